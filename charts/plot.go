@@ -1,0 +1,139 @@
+package charts
+
+import (
+	"fmt"
+	"strings"
+	"time"
+)
+
+// A Plot is one or more panels, one under the other, over a shared X axis.
+type Plot struct {
+	X      Axis
+	Panels []Panel
+	Empty  string // what is written when there is nothing to show; has a default
+}
+
+// A Panel is one plot area with layers drawn over each other. Bands lie lowest,
+// then ribbons and bins, then levels, then series; within a kind, later layers
+// lie above earlier ones.
+type Panel struct {
+	Title  string
+	Y      Axis
+	Height float64 // its share of the height against the other panels; 1 when zero
+	XHere  bool    // the X axis is written below this panel and not below the last
+	Layers []Layer
+}
+
+// An Axis is one direction of a panel.
+type Axis struct {
+	Title string // with the unit unless ticks carry it: "dough temperature, °C"
+	Unit  string // written after the highest tick of a Y axis and in marks: "°C"
+
+	// A fixed range, when Max is greater than Min. Otherwise the range is what
+	// the data and Include need. Include holds values that must be in view,
+	// such as the level a ratio starts from.
+	Min, Max float64
+	Include  []float64
+
+	Whole  bool                 // ticks fall on whole numbers only
+	Format func(float64) string // writes a value; nil for plain numbers
+
+	// Zone makes this an axis of time: values are Unix seconds (see Seconds)
+	// and ticks fall on hours, midnights and months as clocks in Zone show them.
+	Zone *time.Location
+}
+
+// A Layer is something drawn in a panel: Series, Ribbon, Bins, Band, Level or
+// Events.
+type Layer interface {
+	check() error
+	depth() int
+	reach(x, y *span)
+	paint(*panelPainter)
+	rows(x, y Axis) [][]string
+	summary(x, y Axis) string
+}
+
+func (p Plot) check() error {
+	if len(p.Panels) == 0 {
+		return fmt.Errorf("a plot needs at least one panel")
+	}
+	if err := p.X.check(); err != nil {
+		return fmt.Errorf("the X axis: %w", err)
+	}
+	for i, panel := range p.Panels {
+		if err := panel.check(); err != nil {
+			return fmt.Errorf("panel %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+func (p Panel) check() error {
+	if err := p.Y.check(); err != nil {
+		return fmt.Errorf("its Y axis: %w", err)
+	}
+	if p.Height < 0 || !finite(p.Height) {
+		return fmt.Errorf("its height is %v", p.Height)
+	}
+	for i, l := range p.Layers {
+		if l == nil {
+			return fmt.Errorf("layer %d is missing", i+1)
+		}
+		if err := l.check(); err != nil {
+			return fmt.Errorf("layer %d: %w", i+1, err)
+		}
+	}
+	return nil
+}
+
+func (a Axis) check() error {
+	if !finite(a.Min) || !finite(a.Max) {
+		return fmt.Errorf("its range is %v to %v", a.Min, a.Max)
+	}
+	if a.Max < a.Min {
+		return fmt.Errorf("its range ends (%v) before it begins (%v)", a.Max, a.Min)
+	}
+	return nil
+}
+
+func (p Plot) table() table {
+	t := table{head: []string{"panel", "layer", "name", p.X.heading("x"), "value", "low", "high", "note"}}
+	for i, panel := range p.Panels {
+		name := panel.Title
+		if name == "" {
+			name = fmt.Sprint(i + 1)
+		}
+		for _, l := range panel.Layers {
+			for _, row := range l.rows(p.X, panel.Y) {
+				t.rows = append(t.rows, append([]string{text(name)}, row...))
+			}
+		}
+	}
+	return t
+}
+
+func (p Plot) summary() string {
+	var out []string
+	for _, panel := range p.Panels {
+		if panel.Title != "" {
+			out = append(out, sentence(panel.Title))
+		}
+		for _, l := range panel.Layers {
+			if s := l.summary(p.X, panel.Y); s != "" {
+				out = append(out, sentence(s))
+			}
+		}
+	}
+	if len(out) == 0 {
+		return p.empty()
+	}
+	return strings.Join(out, " ")
+}
+
+func (p Plot) empty() string {
+	if p.Empty != "" {
+		return p.Empty
+	}
+	return "Nothing to show yet."
+}
