@@ -1,0 +1,58 @@
+package phantom
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// hash64 mixes a seed with a number (the finaliser of SplitMix64, Steele, Lea
+// & Flood 2014). Randomness by place rather than by turn keeps the picture the
+// same however many goroutines paint it.
+func hash64(seed, n uint64) uint64 {
+	z := seed + n*0x9e3779b97f4a7c15 + 0x9e3779b97f4a7c15
+	z = (z ^ (z >> 30)) * 0xbf58476d1ce4e5b9
+	z = (z ^ (z >> 27)) * 0x94d049bb133111eb
+	return z ^ (z >> 31)
+}
+
+// gauss returns a number of mean 0 and standard deviation 1 that belongs to n:
+// the sum of four uniform numbers, near enough to normal for sensor noise.
+func gauss(seed, n uint64) float32 {
+	h := hash64(seed, n)
+	sum := float32(h&0xffff) + float32(h>>16&0xffff) + float32(h>>32&0xffff) + float32(h>>48)
+	return (sum/65536 - 2) * 1.7320508
+}
+
+// valueNoise is smooth noise between 0 and 1 with features one unit across.
+func valueNoise(seed uint64, x, y float64) float32 {
+	fx, fy := math.Floor(x), math.Floor(y)
+	u, v := float32(x-fx), float32(y-fy)
+	u, v = u*u*(3-2*u), v*v*(3-2*v)
+	ix, iy := uint64(int64(fx))&0xffffff, uint64(int64(fy))&0xffffff
+	at := func(i, j uint64) float32 {
+		return float32(hash64(seed, (ix+i)&0xffffff|((iy+j)&0xffffff)<<24)>>40) / (1 << 24)
+	}
+	top := at(0, 0) + (at(1, 0)-at(0, 0))*u
+	low := at(0, 1) + (at(1, 1)-at(0, 1))*u
+	return top + (low-top)*v
+}
+
+// rows runs do for each row, shared among the processors.
+func rows(n int, do func(y int)) {
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wg.Go(func() {
+			for {
+				y := int(next.Add(1)) - 1
+				if y >= n {
+					return
+				}
+				do(y)
+			}
+		})
+	}
+	wg.Wait()
+}
