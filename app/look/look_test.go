@@ -1,0 +1,127 @@
+package look_test
+
+import (
+	"image/color"
+	"math"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
+
+	"twinloaf/app/look"
+)
+
+func TestEveryColourNameOfFyneIsDefined(t *testing.T) {
+	for name, mode := range map[string]look.Mode{
+		"follow": look.FollowSystem, "light": look.AlwaysLight, "dark": look.AlwaysDark,
+	} {
+		test.AssertAllColorNamesDefined(t, look.New(mode), name)
+	}
+}
+
+func TestContrastAgreesWithKnownRatios(t *testing.T) {
+	cases := []struct {
+		a, b   color.Color
+		want   float64
+		source string
+	}{
+		{color.White, color.Black, 21, "WCAG 2.2, contrast ratio: ranges from 1 to 21"},
+		{color.White, color.White, 1, "the same"},
+		{color.NRGBA{R: 0x76, G: 0x76, B: 0x76, A: 255}, color.White, 4.54,
+			"the lightest grey that passes 4.5 on white, from memory"},
+	}
+	for _, c := range cases {
+		if got := look.Contrast(c.a, c.b); math.Abs(got-c.want) > 0.005 {
+			t.Errorf("contrast of %v and %v is %.3f, want %.2f (%s)", c.a, c.b, got, c.want, c.source)
+		}
+	}
+}
+
+func TestTextCanBeReadOnEveryGround(t *testing.T) {
+	const least = 4.5 // WCAG 2.2, success criterion 1.4.3, level AA
+	for name, p := range map[string]look.Palette{"light": look.Light(), "dark": look.Dark()} {
+		grounds := map[string]color.Color{"paper": p.Paper, "raised": p.Raised}
+		inks := map[string]color.Color{
+			"ink": p.Ink, "faint": p.Faint, "crust": p.Crust, "field": p.Field, "ember": p.Ember,
+		}
+		for gn, g := range grounds {
+			for in, i := range inks {
+				if r := look.Contrast(i, g); r < least {
+					t.Errorf("%s: %s on %s has contrast %.2f, want %.1f", name, in, gn, r, least)
+				}
+			}
+		}
+		for _, pair := range []struct {
+			what     string
+			ink, bed color.Color
+		}{
+			{"text on crust", p.OnCrust, p.Crust},
+			{"text on field", p.OnCrust, p.Field},
+			{"text on ember", p.OnCrust, p.Ember},
+			{"paper on ink", p.Paper, p.Ink},
+			{"ink on wash", p.Ink, p.Wash},
+			{"ink on night", p.Ink, p.Night},
+			{"faint on night", p.Faint, p.Night},
+		} {
+			if r := look.Contrast(pair.ink, pair.bed); r < least {
+				t.Errorf("%s: %s has contrast %.2f, want %.1f", name, pair.what, r, least)
+			}
+		}
+	}
+}
+
+func TestModeDecidesThePalette(t *testing.T) {
+	cases := []struct {
+		mode    look.Mode
+		variant fyne.ThemeVariant
+		dark    bool
+	}{
+		{look.FollowSystem, theme.VariantLight, false},
+		{look.FollowSystem, theme.VariantDark, true},
+		{look.AlwaysLight, theme.VariantDark, false},
+		{look.AlwaysDark, theme.VariantLight, true},
+	}
+	for _, c := range cases {
+		th := look.New(c.mode)
+		want := look.Light().Paper
+		if c.dark {
+			want = look.Dark().Paper
+		}
+		if got := th.Color(theme.ColorNameBackground, c.variant); got != want {
+			t.Errorf("mode %v, variant %v: paper %v, want %v", c.mode, c.variant, got, want)
+		}
+	}
+}
+
+func TestCurrentFollowsTheTheme(t *testing.T) {
+	app := test.NewTempApp(t)
+	app.Settings().SetTheme(look.New(look.AlwaysDark))
+	if p, dark := look.Current(); !dark || p != look.Dark() {
+		t.Errorf("after choosing dark the current palette is dark=%v", dark)
+	}
+	app.Settings().SetTheme(look.New(look.AlwaysLight))
+	if p, dark := look.Current(); dark || p != look.Light() {
+		t.Errorf("after choosing light the current palette is dark=%v", dark)
+	}
+}
+
+func TestSeriesColoursRepeat(t *testing.T) {
+	if look.ColorSeries(0) != look.ColorSeries(6) || look.ColorSeries(-1) != look.ColorSeries(5) {
+		t.Error("the seventh series should take the first colour again")
+	}
+	th := look.New(look.AlwaysLight)
+	if got := th.Color(look.ColorSeries(1), 0); got != look.Light().Series[1] {
+		t.Errorf("series 1 is %v", got)
+	}
+}
+
+func TestFacesAreOurs(t *testing.T) {
+	th := look.New(look.FollowSystem)
+	if got := th.Font(fyne.TextStyle{Bold: true}).Name(); got != "AtkinsonHyperlegibleNext-SemiBold.ttf" {
+		t.Errorf("bold face is %s", got)
+	}
+	if got := look.Serif().Name(); got != "Fraunces-SemiBold.ttf" {
+		t.Errorf("heading face is %s", got)
+	}
+}
