@@ -1,0 +1,171 @@
+package ferment
+
+import (
+	"slices"
+	"time"
+)
+
+// Celsius is a temperature in degrees Celsius.
+type Celsius float64
+
+// Grams is a weight in grams.
+type Grams float64
+
+// Rise is the height of a culture in its jar over its height just after the
+// feeding: 1 is level with the mark, 2 is doubled. 0 means that no height was
+// read, since no culture has a height of nothing.
+type Rise float64
+
+// Temperature is a temperature that may not have been taken. The zero value is
+// an unknown temperature.
+type Temperature struct {
+	C     Celsius
+	Known bool
+}
+
+// Measured is a temperature that was taken.
+func Measured(c Celsius) Temperature { return Temperature{C: c, Known: true} }
+
+// TempPoint is one row of a temperature log, or one reading of a thermometer.
+type TempPoint struct {
+	At   time.Time
+	Temp Celsius
+}
+
+// Place is where a culture lives.
+type Place string
+
+// The places a culture lives in. The zero value is read as [Counter].
+const (
+	Counter      Place = "counter"
+	WarmSpot     Place = "warm spot"
+	Refrigerator Place = "refrigerator"
+)
+
+// Smell is a smell in the words of the trade. The zero value is "not noted".
+type Smell string
+
+// The smells a baker notes.
+const (
+	SmellNone    Smell = "none"
+	SmellMilky   Smell = "milky"
+	SmellFruity  Smell = "fruity"
+	SmellSour    Smell = "sour"
+	SmellSolvent Smell = "solvent"
+	SmellFoul    Smell = "foul"
+)
+
+// SmellWord is one word of the smell scale and what it usually tells.
+type SmellWord struct {
+	Smell   Smell
+	Meaning string
+}
+
+// SmellScale lists the smells with what each usually tells (common practice,
+// no source).
+func SmellScale() []SmellWord {
+	return []SmellWord{
+		{SmellNone, "flour and water, little else: young, just fed or cold"},
+		{SmellMilky, "yoghurt and cream: mild lactic souring, often young or stiff"},
+		{SmellFruity, "apple, ripe fruit or beer: yeasts at work"},
+		{SmellSour, "vinegar or sharp yoghurt: ripe, or past it when very sharp"},
+		{SmellSolvent, "nail varnish: hungry or too warm, wants feeding"},
+		{SmellFoul, "rotten or cheesy: usual in the first days, not later"},
+	}
+}
+
+// Bubbles is how lively a culture looks. The zero value is "not noted".
+type Bubbles int
+
+// The steps of the bubble scale.
+const (
+	BubblesUnnoted Bubbles = iota
+	BubblesNone
+	BubblesFew
+	BubblesMany
+	BubblesFoam
+)
+
+// Sign is something seen on a culture that calls for words of its own.
+type Sign string
+
+// The signs. Mould and pink or orange are reasons to throw a culture away;
+// grey liquid is only hunger.
+const (
+	SignMould      Sign = "mould"
+	SignPinkOrange Sign = "pink or orange"
+	SignGreyLiquid Sign = "grey liquid"
+)
+
+// Reading is one look at the jar. Whatever was not noted keeps its zero value.
+type Reading struct {
+	ID      string // handed back as evidence
+	At      time.Time
+	Rise    Rise
+	Temp    Temperature
+	Bubbles Bubbles
+	Smell   Smell
+	Signs   []Sign
+}
+
+// Feeding is one refreshment: what was kept, and what it was fed.
+// Kept is 0 for the first mix of flour and water.
+type Feeding struct {
+	ID    string // handed back as evidence
+	At    time.Time
+	Kept  Grams
+	Flour Grams
+	Water Grams
+	Room  Temperature // of the place it stands in, as far as known
+	Place Place
+}
+
+// Total is the weight just after the feeding.
+func (f Feeding) Total() Grams { return f.Kept + f.Flour + f.Water }
+
+// Dilution is the weight after the feeding over the weight kept: 3 for 1:1:1.
+// It is 0 when nothing was kept, as for the first mix.
+func (f Feeding) Dilution() float64 {
+	if f.Kept <= 0 || f.Total() <= f.Kept {
+		return 0
+	}
+	return float64(f.Total() / f.Kept)
+}
+
+// Course is one feeding and what was seen of it until the next.
+type Course struct {
+	Feeding  Feeding
+	Readings []Reading   // in any order; those before the feeding are passed over
+	Temps    []TempPoint // a temperature log, in any order, may reach beyond
+}
+
+// after returns the readings from the feeding on, in order of time.
+func (c Course) after() []Reading {
+	var out []Reading
+	for _, r := range c.Readings {
+		if !r.At.Before(c.Feeding.At) {
+			out = append(out, r)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Reading) int { return a.At.Compare(b.At) })
+	return out
+}
+
+// peak returns the highest reading of height, the earliest where several are
+// equally high; ok is false when no height was read.
+func (c Course) peak() (best Reading, ok bool) {
+	for _, r := range c.after() {
+		if r.Rise > 0 && r.Rise > best.Rise {
+			best, ok = r, true
+		}
+	}
+	return best, ok
+}
+
+// hoursSince is the time from the feeding in hours.
+func (f Feeding) hoursSince(t time.Time) float64 { return t.Sub(f.At).Hours() }
+
+// hours turns a number of hours into a duration, to the nearest second.
+func hours(h float64) time.Duration {
+	return time.Duration(h * float64(time.Hour)).Round(time.Second)
+}
