@@ -1,0 +1,84 @@
+package plan
+
+import (
+	"fmt"
+	"time"
+)
+
+// ClockTime is a time of day on the wall clock, in minutes after midnight.
+type ClockTime int
+
+// At makes a time of day.
+func At(hour, minute int) ClockTime { return ClockTime(hour*60 + minute) }
+
+// String gives the time of day as 22:30.
+func (c ClockTime) String() string { return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60) }
+
+// Night is the window of every day in which nobody works dough, from From up
+// to but not including To, by the wall clock of the zone that the plan's times
+// carry. It may run over midnight. When both are the same there is no night.
+type Night struct {
+	From ClockTime `json:"from,omitzero"`
+	To   ClockTime `json:"to,omitzero"`
+}
+
+// Empty says whether there is no night to be kept free.
+func (n Night) Empty() bool { return n.From == n.To }
+
+func (n Night) check() error {
+	const day = ClockTime(24 * 60)
+	if n.From < 0 || n.From >= day || n.To < 0 || n.To >= day {
+		return fmt.Errorf("sleep hours from minute %d to minute %d of the day: the day has minutes 0 to %d", int(n.From), int(n.To), int(day)-1)
+	}
+	return nil
+}
+
+// Holds says whether t falls into the night.
+func (n Night) Holds(t time.Time) bool {
+	return n.between(t, t).touches(t, t)
+}
+
+// span is a stretch of time, its end not included.
+type span struct{ from, to time.Time }
+
+type spans []span
+
+// between lists every night that touches the time from a to b, in order, in
+// the zone of a. Each is found from its own calendar day, so that a change of
+// the clocks in it or before it does not move it.
+func (n Night) between(a, b time.Time) spans {
+	if n.Empty() {
+		return nil
+	}
+	loc := a.Location()
+	y, m, d := a.Date()
+	over := 0
+	if n.To < n.From {
+		over = 1
+	}
+	var out spans
+	for i := -1; ; i++ {
+		from := wall(y, m, d+i, n.From, loc)
+		if from.After(b) {
+			return out
+		}
+		if to := wall(y, m, d+i+over, n.To, loc); to.After(a) && to.After(from) {
+			out = append(out, span{from, to})
+		}
+	}
+}
+
+func wall(y int, m time.Month, d int, c ClockTime, loc *time.Location) time.Time {
+	return time.Date(y, m, d, int(c)/60, int(c)%60, 0, 0, loc)
+}
+
+// touches says whether the instant from, or anything of the stretch from there
+// up to to, lies in one of the spans.
+func (s spans) touches(from, to time.Time) bool {
+	for _, n := range s {
+		if from.Before(n.to) && (to.After(n.from) || !from.Before(n.from)) {
+			return true
+		}
+	}
+	return false
+}

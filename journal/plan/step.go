@@ -1,0 +1,154 @@
+package plan
+
+import (
+	"errors"
+	"fmt"
+	"time"
+)
+
+// Minutes is a length in whole minutes: nobody plans dough by the second.
+type Minutes int
+
+// Duration gives the length as a duration.
+func (m Minutes) Duration() time.Duration { return time.Duration(m) * time.Minute }
+
+// Kind says what a step is.
+type Kind string
+
+// The kinds of steps.
+const (
+	Levain        Kind = "levain" // build the levain and let it ripen
+	Mix           Kind = "mix"
+	Rest          Kind = "rest" // covered, at room temperature
+	Turns         Kind = "turns"
+	Bulk          Kind = "bulk" // the rest of the bulk fermentation, left alone
+	Divide        Kind = "divide and shape"
+	ColdRest      Kind = "cold rest"
+	Heat          Kind = "heat the oven"
+	BakeCovered   Kind = "bake covered"
+	BakeUncovered Kind = "bake uncovered"
+	Cool          Kind = "cool"
+	Other         Kind = "other"
+)
+
+// Kinds lists every kind in the order of a usual day.
+func Kinds() []Kind {
+	return []Kind{Levain, Mix, Rest, Turns, Bulk, Divide, ColdRest, Heat, BakeCovered, BakeUncovered, Cool, Other}
+}
+
+// Hands says when a step needs the baker.
+type Hands string
+
+// When a step needs hands. Turns need them at every turn, whatever is said here.
+const (
+	HandsOff        Hands = ""
+	HandsAtStart    Hands = "start"
+	HandsThroughout Hands = "throughout"
+)
+
+// Step is one part of the day.
+type Step struct {
+	// ID is unique in its plan and stays with the step as long as the plan
+	// lives: marks and calendar entries refer to it.
+	ID   string `json:"id"`
+	Kind Kind   `json:"kind"`
+	Name string `json:"name,omitzero"`
+	Note string `json:"note,omitzero"`
+
+	// Length is as planned. It may be changed to anything from Min to Max so
+	// that the sleep hours stay free; with both 0, or both equal to Length,
+	// the step is fixed.
+	Length Minutes `json:"minutes"`
+	Min    Minutes `json:"minMinutes,omitzero"`
+	Max    Minutes `json:"maxMinutes,omitzero"`
+
+	Hands Hands `json:"hands,omitzero"`
+
+	// Turns and Every belong to a step of that kind: the first turn is Every
+	// after the step begins, the last Turns*Every after it.
+	Turns int     `json:"turns,omitzero"`
+	Every Minutes `json:"everyMinutes,omitzero"`
+}
+
+// Bounds gives the least and the greatest length the step may have.
+func (s Step) Bounds() (least, most Minutes) {
+	if s.Min == 0 && s.Max == 0 {
+		return s.Length, s.Length
+	}
+	return s.Min, s.Max
+}
+
+// Fixed says whether the length must stay as it is.
+func (s Step) Fixed() bool {
+	least, most := s.Bounds()
+	return least == most
+}
+
+// Title is the step's name, or what its kind is called when it has none.
+func (s Step) Title() string {
+	if s.Name != "" {
+		return s.Name
+	}
+	if t, ok := titles[s.Kind]; ok {
+		return t
+	}
+	return "Next step"
+}
+
+var titles = map[Kind]string{
+	Levain: "Build the levain", Mix: "Mix", Rest: "Rest", Turns: "Turns", Bulk: "Bulk",
+	Divide: "Divide and shape", ColdRest: "Cold rest", Heat: "Heat the oven",
+	BakeCovered: "Bake covered", BakeUncovered: "Bake uncovered", Cool: "Cool",
+}
+
+// The limits within which plans are made. A step of more than a fortnight is a
+// slip of the keyboard.
+const (
+	longest  Minutes = 14 * 24 * 60
+	mostStep         = 60
+)
+
+// ErrSteps is wrapped by every complaint about steps that make no plan.
+var ErrSteps = errors.New("these steps make no plan")
+
+// Check says what is wrong with the steps, naming the first step at fault.
+func Check(steps []Step) error {
+	if len(steps) == 0 {
+		return fmt.Errorf("%w: there are none", ErrSteps)
+	}
+	if len(steps) > mostStep {
+		return fmt.Errorf("%w: there are %d, and %d is the most", ErrSteps, len(steps), mostStep)
+	}
+	seen := make(map[string]bool, len(steps))
+	for i, s := range steps {
+		if fault := s.fault(); fault != "" {
+			return fmt.Errorf("%w: step %d, %s: %s", ErrSteps, i+1, s.Title(), fault)
+		}
+		if seen[s.ID] {
+			return fmt.Errorf("%w: step %d, %s: another step has the same mark %q", ErrSteps, i+1, s.Title(), s.ID)
+		}
+		seen[s.ID] = true
+	}
+	return nil
+}
+
+func (s Step) fault() string {
+	least, most := s.Bounds()
+	switch {
+	case s.ID == "" || s.ID == readyID:
+		return fmt.Sprintf("it needs a mark of its own, and has %q", s.ID)
+	case least < 0 || s.Length < least || s.Length > most:
+		return fmt.Sprintf("its length of %d minutes is not between %d and %d", s.Length, least, most)
+	case most > longest:
+		return fmt.Sprintf("%d minutes are more than a fortnight", most)
+	case s.Turns < 0 || s.Every < 0:
+		return "turns cannot be fewer than none"
+	case s.Turns > 0 && s.Kind != Turns:
+		return "only a step of turns has turns"
+	case s.Turns > 0 && s.Every == 0:
+		return "turns need time between them"
+	case Minutes(s.Turns)*s.Every > least:
+		return fmt.Sprintf("%d turns, one every %d minutes, need more than %d minutes", s.Turns, s.Every, least)
+	}
+	return ""
+}

@@ -1,0 +1,25 @@
+package plan
+
+// CountryLoaf is the day that a new plan begins with: a naturally leavened
+// loaf with half-hourly turns for three hours and a night in the cold. Its
+// lengths are common practice, no source, and meant to be changed.
+func CountryLoaf() []Step {
+	return []Step{
+		{ID: "mix", Kind: Mix, Length: 15, Hands: HandsThroughout},
+		{ID: "rest", Kind: Rest, Length: 30, Min: 20, Max: 60},
+		{ID: "turns", Kind: Turns, Length: 180, Turns: 6, Every: 30},
+		{ID: "bulk", Kind: Bulk, Length: 60, Min: 30, Max: 150},
+		{ID: "shape", Kind: Divide, Length: 30, Hands: HandsThroughout},
+		{ID: "cold", Kind: ColdRest, Length: 12 * 60, Min: 8 * 60, Max: 36 * 60},
+		{ID: "heat", Kind: Heat, Length: 45, Hands: HandsAtStart, Note: "With the pot in it. Hot iron: gloves for both hands."},
+		{ID: "covered", Kind: BakeCovered, Length: 20, Hands: HandsAtStart, Note: "Steam comes out when the lid is lifted."},
+		{ID: "uncovered", Kind: BakeUncovered, Length: 25, Hands: HandsAtStart, Note: "Golden rather than dark."},
+		{ID: "cool", Kind: Cool, Length: 60, Min: 60, Max: 240, Hands: HandsAtStart},
+	}
+}
+
+// LevainBuild is the step to put before a day whose levain is built for it:
+// eight hours at room temperature, six to twelve (common practice, no source).
+func LevainBuild() Step {
+	return Step{ID: "levain", Kind: Levain, Length: 8 * 60, Min: 6 * 60, Max: 12 * 60, Hands: HandsAtStart}
+}
