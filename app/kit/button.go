@@ -1,0 +1,238 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// ButtonKind says how much a button asks for attention.
+type ButtonKind int
+
+const (
+	PlainKind   ButtonKind = iota // outlined: one of several things to do
+	PrimaryKind                   // filled with crust: the main thing, once per page
+	QuietKind                     // words alone
+	EmberKind                     // filled with ember: what destroys
+	InkKind                       // filled with ink: the main thing while a tasting is sealed
+)
+
+// Button does one thing when tapped, or when Enter or Space is pressed on it.
+type Button struct {
+	widget.DisableableWidget
+	// OnTapped may be nil and may be changed.
+	OnTapped func()
+
+	label   string
+	key     string
+	kind    ButtonKind
+	hovered bool
+	focused bool
+}
+
+// NewButton makes an outlined button.
+func NewButton(label string, tapped func()) *Button { return newButton(PlainKind, label, tapped) }
+
+// PrimaryButton makes the main button of a page.
+func PrimaryButton(label string, tapped func()) *Button {
+	return newButton(PrimaryKind, label, tapped)
+}
+
+// QuietButton makes a button of words alone.
+func QuietButton(label string, tapped func()) *Button { return newButton(QuietKind, label, tapped) }
+
+// EmberButton makes a button for what destroys.
+func EmberButton(label string, tapped func()) *Button { return newButton(EmberKind, label, tapped) }
+
+// InkButton makes a main button without colour.
+func InkButton(label string, tapped func()) *Button { return newButton(InkKind, label, tapped) }
+
+func newButton(kind ButtonKind, label string, tapped func()) *Button {
+	b := &Button{kind: kind, label: label, OnTapped: tapped}
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// WithKey writes a key inside the button, at the right of its words, and gives the
+// button back. It binds nothing: the page's keys do.
+func (b *Button) WithKey(key string) *Button {
+	b.key = key
+	b.Refresh()
+	return b
+}
+
+// SetLabel changes the words.
+func (b *Button) SetLabel(s string) {
+	if b.label != s {
+		b.label = s
+		b.Refresh()
+	}
+}
+
+// Label gives the words.
+func (b *Button) Label() string { return b.label }
+
+// Tapped does what the button is for.
+func (b *Button) Tapped(*fyne.PointEvent) {
+	if b.Disabled() {
+		return
+	}
+	focusOn(b)
+	b.press()
+}
+
+func (b *Button) press() {
+	if !b.Disabled() && b.OnTapped != nil {
+		b.OnTapped()
+	}
+}
+
+// FocusGained, FocusLost, TypedKey and TypedRune make the button work by keyboard.
+func (b *Button) FocusGained() { b.focused = true; b.Refresh() }
+
+// FocusLost is called by Fyne.
+func (b *Button) FocusLost() { b.focused = false; b.Refresh() }
+
+// TypedKey presses the button on Enter and Space.
+func (b *Button) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		b.press()
+	default:
+		passKey(b, ev)
+	}
+}
+
+// TypedRune hands the character on to the page.
+func (b *Button) TypedRune(r rune) { passRune(b, r) }
+
+// MouseIn is called by Fyne.
+func (b *Button) MouseIn(*desktop.MouseEvent) { b.hovered = true; b.Refresh() }
+
+// MouseMoved is called by Fyne.
+func (b *Button) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut is called by Fyne.
+func (b *Button) MouseOut() { b.hovered = false; b.Refresh() }
+
+// Cursor is a pointing hand over a button that works.
+func (b *Button) Cursor() desktop.Cursor {
+	if b.Disabled() {
+		return desktop.DefaultCursor
+	}
+	return desktop.PointerCursor
+}
+
+// CreateRenderer is called by Fyne.
+func (b *Button) CreateRenderer() fyne.WidgetRenderer {
+	r := &buttonRenderer{b: b, box: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent),
+		words: NewLine(Span{}), key: NewLine(Span{})}
+	r.box.CornerRadius = look.Radius
+	r.ring.CornerRadius = look.Radius + 3
+	r.ring.StrokeWidth = 2
+	r.Refresh()
+	return r
+}
+
+type buttonRenderer struct {
+	b          *Button
+	ring, box  *canvas.Rectangle
+	words, key *Text
+}
+
+func (r *buttonRenderer) Destroy() {}
+func (r *buttonRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring, r.box, r.words, r.key}
+}
+
+func (r *buttonRenderer) pad() float32 {
+	if r.b.kind == QuietKind {
+		return look.Space(2)
+	}
+	return look.Space(4.5)
+}
+
+func (r *buttonRenderer) MinSize() fyne.Size {
+	w := r.words.MinSize().Width + 2*r.pad()
+	if r.b.key != "" {
+		w += look.Space(2) + r.key.MinSize().Width
+	}
+	return fyne.NewSize(max(w, look.Space(10)), look.Space(10))
+}
+
+func (r *buttonRenderer) Layout(size fyne.Size) {
+	r.box.Resize(size)
+	r.ring.Move(fyne.NewPos(-3, -3))
+	r.ring.Resize(size.Add(fyne.NewSize(6, 6)))
+	w, k := r.words.MinSize(), r.key.MinSize()
+	whole := w.Width
+	if r.b.key != "" {
+		whole += look.Space(2) + k.Width
+	}
+	x := (size.Width - whole) / 2
+	r.words.Resize(w)
+	r.words.Move(fyne.NewPos(x, (size.Height-w.Height)/2))
+	r.key.Resize(k)
+	r.key.Move(fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2))
+}
+
+func (r *buttonRenderer) Refresh() {
+	fill, edge, ink := r.colours()
+	r.box.FillColor = fill
+	r.box.StrokeColor = edge
+	r.box.StrokeWidth = 1
+	r.ring.StrokeColor = color.Transparent
+	if r.b.focused {
+		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
+	}
+	filled := r.b.kind == PrimaryKind || r.b.kind == EmberKind || r.b.kind == InkKind
+	r.words.SetSpans(Span{Text: r.b.label, Bold: filled, Color: ink})
+	keyInk := look.ColorFaint
+	if filled {
+		keyInk = ink
+	}
+	r.key.SetSpans(Span{Text: r.b.key, Size: look.TextSmall, Color: keyInk})
+	r.box.Refresh()
+	r.ring.Refresh()
+	r.Layout(r.b.Size())
+}
+
+func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorName) {
+	if r.b.Disabled() {
+		return color.Transparent, theme.Color(look.ColorRule), look.ColorFaint
+	}
+	name := map[ButtonKind]fyne.ThemeColorName{
+		PrimaryKind: look.ColorCrust, EmberKind: look.ColorEmber, InkKind: look.ColorInk,
+	}[r.b.kind]
+	switch {
+	case r.b.kind == InkKind:
+		return theme.Color(name), theme.Color(name), look.ColorPaper
+	case name != "":
+		c := theme.Color(name)
+		if r.b.hovered {
+			c = mix(c, theme.Color(look.ColorInk), 0.12)
+		}
+		return c, c, look.ColorOnCrust
+	}
+	fill = color.Transparent
+	if r.b.hovered {
+		fill = theme.Color(look.ColorWash)
+	}
+	if r.b.kind == QuietKind {
+		return fill, color.Transparent, look.ColorCrust
+	}
+	return fill, theme.Color(look.ColorEdge), look.ColorInk
+}
+
+// mix goes from a to b by part t (0 to 1).
+func mix(a, b color.Color, t float64) color.Color {
+	x, y := color.NRGBAModel.Convert(a).(color.NRGBA), color.NRGBAModel.Convert(b).(color.NRGBA)
+	f := func(p, q uint8) uint8 { return uint8(float64(p) + (float64(q)-float64(p))*t) }
+	return color.NRGBA{R: f(x.R, y.R), G: f(x.G, y.G), B: f(x.B, y.B), A: f(x.A, y.A)}
+}

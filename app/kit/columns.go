@@ -1,0 +1,106 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"twinloaf/app/look"
+)
+
+// Columns lays things side by side in equal columns, nine steps apart, and stacks
+// them when a column would be narrower than least points.
+func Columns(least float32, things ...fyne.CanvasObject) *fyne.Container {
+	return WeightedColumns(least, nil, things...)
+}
+
+// WeightedColumns is Columns whose widths stand to each other as weights do. A
+// missing weight is 1. They stack when the narrowest would be less than least.
+func WeightedColumns(least float32, weights []float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(9), stackGap: look.Space(6)}, things...)
+}
+
+// columnsLayout remembers its width, from which its height follows.
+type columnsLayout struct {
+	least, gap, stackGap float32
+	weights              []float32
+	width                float32
+}
+
+func (l *columnsLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	seen := visible(things)
+	width := float32(0)
+	for _, o := range seen {
+		width = max(width, o.MinSize().Width)
+	}
+	if l.stacked(things, l.width) {
+		return fyne.NewSize(width, stackLayout{gap: l.stackGap}.MinSize(seen).Height)
+	}
+	height := float32(0)
+	for _, o := range seen {
+		height = max(height, o.MinSize().Height)
+	}
+	return fyne.NewSize(width, height)
+}
+
+func (l *columnsLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	if l.stacked(things, size.Width) {
+		stackLayout{gap: l.stackGap}.Layout(visible(things), size)
+		return
+	}
+	x := float32(0)
+	for i, w := range l.widths(things, size.Width) {
+		o := things[i]
+		if !o.Visible() {
+			continue
+		}
+		fitHeight(o, w)
+		o.Resize(fyne.NewSize(w, max(size.Height, o.MinSize().Height)))
+		o.Move(fyne.NewPos(x, 0))
+		x += w + l.gap
+	}
+}
+
+func (l *columnsLayout) stacked(things []fyne.CanvasObject, width float32) bool {
+	if width <= 0 {
+		return false
+	}
+	for i, w := range l.widths(things, width) {
+		if things[i].Visible() && w < l.least {
+			return true
+		}
+	}
+	return false
+}
+
+// widths shares the width by weight; a hidden thing has width 0.
+func (l *columnsLayout) widths(things []fyne.CanvasObject, width float32) []float32 {
+	sum := float32(0)
+	n := 0
+	out := make([]float32, len(things))
+	for i, o := range things {
+		if !o.Visible() {
+			continue
+		}
+		out[i] = 1
+		if i < len(l.weights) {
+			out[i] = l.weights[i]
+		}
+		sum += out[i]
+		n++
+	}
+	for i := range out {
+		out[i] *= (width - l.gap*float32(n-1)) / sum
+	}
+	return out
+}
+
+func visible(things []fyne.CanvasObject) []fyne.CanvasObject {
+	out := make([]fyne.CanvasObject, 0, len(things))
+	for _, o := range things {
+		if o.Visible() {
+			out = append(out, o)
+		}
+	}
+	return out
+}

@@ -1,0 +1,73 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"twinloaf/app/look"
+)
+
+// Flow puts things side by side at their least size and goes on to the next line
+// when the width runs out, as words do.
+func Flow(gap float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&flowLayout{gap: look.Space(gap)}, things...)
+}
+
+// flowLayout remembers the width it was last given: its height follows from it.
+type flowLayout struct {
+	gap   float32
+	width float32
+}
+
+func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	width := float32(0)
+	for _, o := range things {
+		if o.Visible() {
+			width = max(width, o.MinSize().Width)
+		}
+	}
+	return fyne.NewSize(width, l.run(things, l.width, nil))
+}
+
+func (l *flowLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	l.run(things, size.Width, func(o fyne.CanvasObject, pos fyne.Position, s fyne.Size) {
+		o.Resize(s)
+		o.Move(pos)
+	})
+}
+
+// run walks the lines and gives the height they need; place may be nil. Without a
+// known width everything stands on one line.
+func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
+	var line []fyne.CanvasObject
+	var x, y, tall float32
+	flush := func() {
+		at := float32(0)
+		for _, o := range line {
+			m := o.MinSize()
+			if place != nil {
+				place(o, fyne.NewPos(at, y+(tall-m.Height)/2), m)
+			}
+			at += m.Width + l.gap
+		}
+		y += tall + l.gap
+		line, x, tall = line[:0], 0, 0
+	}
+	for _, o := range things {
+		if !o.Visible() {
+			continue
+		}
+		m := o.MinSize()
+		if width > 0 && len(line) > 0 && x+m.Width > width {
+			flush()
+		}
+		line = append(line, o)
+		x += m.Width + l.gap
+		tall = max(tall, m.Height)
+	}
+	if len(line) > 0 {
+		flush()
+	}
+	return max(0, y-l.gap)
+}

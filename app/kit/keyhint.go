@@ -1,0 +1,89 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// KeyHint is a boxed key with what it does written beside it.
+type KeyHint struct {
+	widget.BaseWidget
+	key, word string
+}
+
+// NewKeyHint makes a hint; word may be empty.
+func NewKeyHint(key, word string) *KeyHint {
+	h := &KeyHint{key: key, word: word}
+	h.ExtendBaseWidget(h)
+	return h
+}
+
+// SetWord changes what is written beside the key.
+func (h *KeyHint) SetWord(word string) {
+	h.word = word
+	h.Refresh()
+}
+
+// CreateRenderer is called by Fyne.
+func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
+	box := canvas.NewRectangle(theme.Color(look.ColorRaised))
+	box.CornerRadius = 4
+	box.StrokeWidth = 1
+	r := &keyHintRenderer{hint: h, box: box,
+		key:  NewLine(Span{Text: h.key, Size: look.TextSmall, Bold: true, Color: look.ColorFaint}),
+		word: NewLine(Span{Text: h.word, Size: look.TextSmall, Color: look.ColorFaint}),
+	}
+	r.Refresh()
+	return r
+}
+
+type keyHintRenderer struct {
+	hint      *KeyHint
+	box       *canvas.Rectangle
+	key, word *Text
+}
+
+func (r *keyHintRenderer) Destroy() {}
+func (r *keyHintRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.box, r.key, r.word}
+}
+
+func (r *keyHintRenderer) boxSize() fyne.Size {
+	m := r.key.MinSize()
+	return fyne.NewSize(max(look.Space(5), m.Width+look.Space(3)), look.Space(5))
+}
+
+func (r *keyHintRenderer) MinSize() fyne.Size {
+	s := r.boxSize()
+	if r.hint.word != "" {
+		s.Width += look.Space(1) + r.word.MinSize().Width
+	}
+	return s
+}
+
+func (r *keyHintRenderer) Layout(size fyne.Size) {
+	b := r.boxSize()
+	mid := size.Height / 2
+	r.box.Resize(b)
+	r.box.Move(fyne.NewPos(0, mid-b.Height/2))
+	k, w := r.key.MinSize(), r.word.MinSize()
+	r.key.Resize(k)
+	r.key.Move(fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2))
+	r.word.Resize(w)
+	r.word.Move(fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2))
+}
+
+func (r *keyHintRenderer) Refresh() {
+	r.box.FillColor = theme.Color(look.ColorRaised)
+	r.box.StrokeColor = theme.Color(look.ColorEdge)
+	r.box.Refresh()
+	r.key.SetText(r.hint.key)
+	r.word.SetText(r.hint.word)
+	r.key.Refresh()
+	r.word.Refresh()
+	r.Layout(r.hint.Size())
+}

@@ -1,0 +1,227 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// PageOptions says what a page begins with. All of it may be changed later.
+type PageOptions struct {
+	Eyebrow string // small and faint, above the heading
+	Heading string // the state of things in words
+	// Actions stand at the right of the heading, the main one first.
+	Actions []fyne.CanvasObject
+	// Hint stands under the actions: what the main one will do.
+	Hint fyne.CanvasObject
+	Body fyne.CanvasObject
+	// Foot stays at the bottom while the body scrolls.
+	Foot fyne.CanvasObject
+	// MaxWidth is the widest the page grows. Zero: 1120 points.
+	MaxWidth float32
+	// Fixed gives the body the height that is left instead of scrolling it: for
+	// lists and grids, which scroll themselves.
+	Fixed bool
+}
+
+// Page is the frame of a screen: an eyebrow, a heading that says the state of
+// things, actions at the right, and a body that scrolls.
+type Page struct {
+	widget.BaseWidget
+	eyebrow, heading *Text
+	actions          *fyne.Container
+	hint, body, foot *fyne.Container
+	head             *fyne.Container
+	column           *fyne.Container
+	scroll           *container.Scroll
+	maxWidth         float32
+	fixed            bool
+}
+
+// NewPage makes a page.
+func NewPage(o PageOptions) *Page {
+	p := &Page{
+		eyebrow: Eyebrow(""), heading: Heading(""),
+		actions: Row(2), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		maxWidth: o.MaxWidth, fixed: o.Fixed,
+	}
+	if p.maxWidth == 0 {
+		p.maxWidth = 1120
+	}
+	p.head = container.New(headLayout{}, Stack(0, p.eyebrow, p.heading), Stack(2, p.actions, p.hint))
+	if p.fixed {
+		p.column = container.NewBorder(container.New(bottomGap{look.Space(5)}, p.head), nil, nil, nil, p.body)
+	} else {
+		p.column = Stack(5, p.head, p.body)
+	}
+	p.scroll = container.NewVScroll(container.New(pageMargin{p}, p.column))
+	p.SetEyebrow(o.Eyebrow)
+	p.SetHeading(o.Heading)
+	p.SetActions(o.Hint, o.Actions...)
+	p.SetBody(o.Body)
+	p.SetFoot(o.Foot)
+	p.ExtendBaseWidget(p)
+	return p
+}
+
+// SetEyebrow changes the line above the heading; empty hides it.
+func (p *Page) SetEyebrow(s string) {
+	p.eyebrow.SetText(s)
+	show(p.eyebrow, s != "")
+}
+
+// SetHeading changes the heading.
+func (p *Page) SetHeading(s string) {
+	p.heading.SetText(s)
+	show(p.heading, s != "")
+}
+
+// SetActions replaces the buttons at the right and the hint under them (may be nil).
+func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) {
+	p.actions.Objects = buttons
+	show(p.actions, len(buttons) > 0)
+	p.actions.Refresh()
+	setOnly(p.hint, hint)
+}
+
+// SetBody replaces the body and keeps the scroll position where it can.
+func (p *Page) SetBody(o fyne.CanvasObject) { setOnly(p.body, o) }
+
+// SetFoot replaces what stays at the bottom (may be nil).
+func (p *Page) SetFoot(o fyne.CanvasObject) { setOnly(p.foot, o) }
+
+// Offset says how far the page is scrolled, to come back to later.
+func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
+
+// ScrollTo goes to an offset that Offset gave.
+func (p *Page) ScrollTo(y float32) { p.scroll.ScrollToOffset(fyne.NewPos(0, y)) }
+
+// CreateRenderer is called by Fyne.
+func (p *Page) CreateRenderer() fyne.WidgetRenderer {
+	return &pageRenderer{p: p}
+}
+
+type pageRenderer struct{ p *Page }
+
+func (r *pageRenderer) Destroy() {}
+func (r *pageRenderer) Refresh() {
+	r.p.head.Refresh()
+	r.p.scroll.Refresh()
+}
+
+func (r *pageRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.p.scroll, r.p.foot}
+}
+
+func (r *pageRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(look.Space(80), look.Space(60))
+}
+
+func (r *pageRenderer) Layout(size fyne.Size) {
+	p := r.p
+	rest := size.Height
+	if p.foot.Visible() {
+		left, width := p.span(size.Width)
+		h := fitHeight(p.foot, width)
+		rest -= h + look.Space(6)
+		p.foot.Move(fyne.NewPos(left, rest+look.Space(1)))
+	}
+	// The height of the column follows from its width, so that it is told first.
+	if !p.fixed {
+		fitHeight(p.scroll.Content, size.Width)
+	}
+	p.scroll.Resize(fyne.NewSize(size.Width, max(0, rest)))
+	p.scroll.Refresh()
+}
+
+// span gives where the column begins and how wide it is.
+func (p *Page) span(width float32) (left, w float32) {
+	left = look.Space(10)
+	if width < 640 {
+		left = look.Space(4)
+	}
+	return left, min(p.maxWidth, width-2*left)
+}
+
+// pageMargin gives the column of a page its place.
+type pageMargin struct{ p *Page }
+
+func (m pageMargin) MinSize(things []fyne.CanvasObject) fyne.Size {
+	if m.p.fixed {
+		return fyne.NewSize(0, 0)
+	}
+	s := things[0].MinSize()
+	return fyne.NewSize(0, s.Height+look.Space(7)+look.Space(8))
+}
+
+func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	left, w := m.p.span(size.Width)
+	things[0].Move(fyne.NewPos(left, look.Space(7)))
+	if m.p.fixed {
+		fitHeight(m.p.head, w)
+		things[0].Resize(fyne.NewSize(w, size.Height-look.Space(7)))
+		return
+	}
+	fitHeight(things[0], w)
+}
+
+// headLayout gives the actions their width and the heading the rest; without the
+// room for that, the actions go under it.
+type headLayout struct{}
+
+func (headLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	words, actions := things[0].MinSize(), things[1].MinSize()
+	if things[1].Position().Y > 0 {
+		return fyne.NewSize(max(words.Width, actions.Width), words.Height+look.Space(2)+actions.Height)
+	}
+	return fyne.NewSize(max(words.Width, actions.Width), max(words.Height, actions.Height))
+}
+
+func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	words, actions := things[0], things[1]
+	want := actions.MinSize()
+	gap := look.Space(6)
+	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
+		fitHeight(words, size.Width-want.Width-gap)
+		actions.Resize(want)
+		actions.Move(fyne.NewPos(size.Width-want.Width, 0))
+		return
+	}
+	h := fitHeight(words, size.Width)
+	fitHeight(actions, size.Width)
+	actions.Move(fyne.NewPos(0, h+look.Space(2)))
+}
+
+type bottomGap struct{ gap float32 }
+
+func (l bottomGap) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return things[0].MinSize().Add(fyne.NewSize(0, l.gap))
+}
+
+func (l bottomGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Resize(size.Subtract(fyne.NewSize(0, l.gap)))
+}
+
+// setOnly makes o the one thing in a box and hides the box without it.
+func setOnly(box *fyne.Container, o fyne.CanvasObject) {
+	if o == nil {
+		box.Objects = nil
+	} else {
+		box.Objects = []fyne.CanvasObject{o}
+	}
+	show(box, o != nil)
+	box.Refresh()
+}
+
+func show(o fyne.CanvasObject, yes bool) {
+	if yes == o.Visible() {
+		return
+	}
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

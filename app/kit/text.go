@@ -1,0 +1,329 @@
+package kit
+
+import (
+	"strings"
+	"unicode"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// Span is a piece of text in one style. The zero style is body text in ink.
+type Span struct {
+	Text   string
+	Size   float32             // zero: look.TextBody
+	Color  fyne.ThemeColorName // empty: look.ColorInk
+	Bold   bool
+	Italic bool
+	Serif  bool // the heading face; Bold and Italic have no effect on it
+}
+
+// Text shows spans one after another, broken into lines where the width runs out
+// and at "\n". It cannot be pressed or focused. Change it with SetText or SetSpans.
+type Text struct {
+	widget.BaseWidget
+	spans  []Span
+	align  fyne.TextAlign
+	oneRow bool
+	width  float32 // the width that lines were last broken to
+}
+
+// NewText makes a wrapping text of spans.
+func NewText(spans ...Span) *Text {
+	t := &Text{spans: spans}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// NewLine makes a text of one line that never wraps; its least width is its own.
+func NewLine(spans ...Span) *Text {
+	t := &Text{spans: spans, oneRow: true}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// Heading says the state of things, once per page.
+func Heading(s string) *Text {
+	return NewText(Span{Text: s, Size: look.TextHeading, Serif: true})
+}
+
+// Subheading names a thing within a page: a dough, a loaf.
+func Subheading(s string) *Text {
+	return NewText(Span{Text: s, Size: look.TextLarge, Serif: true})
+}
+
+// Section is the small bold title of a part of a page.
+func Section(s string) *Text {
+	return NewText(Span{Text: s, Bold: true, Color: look.ColorFaint})
+}
+
+// Eyebrow is the small faint line above a heading.
+func Eyebrow(s string) *Text { return Faint(s) }
+
+// Body is ordinary text.
+func Body(s string) *Text { return NewText(Span{Text: s}) }
+
+// Lead is the paragraph that opens a page.
+func Lead(spans ...Span) *Text {
+	for i := range spans {
+		if spans[i].Size == 0 {
+			spans[i].Size = look.TextLead
+		}
+	}
+	return NewText(spans...)
+}
+
+// Strong is body text that stands out.
+func Strong(s string) *Text { return NewText(Span{Text: s, Bold: true}) }
+
+// Faint is body text that stands back.
+func Faint(s string) *Text { return NewText(Span{Text: s, Color: look.ColorFaint}) }
+
+// Small is the smallest text: units, origins, captions.
+func Small(s string) *Text {
+	return NewText(Span{Text: s, Size: look.TextSmall, Color: look.ColorFaint})
+}
+
+// GreatFigure is the one figure of a page, in crust: the minutes to the next turn.
+func GreatFigure(s string) *Text {
+	return NewLine(Span{Text: s, Size: look.TextFigure, Serif: true, Color: look.ColorCrust})
+}
+
+// BigCode shows a blind code as large as it can be read across a table, in ink only.
+func BigCode(code string) *Text {
+	return NewLine(Span{Text: code, Size: look.TextCode, Serif: true})
+}
+
+// SetText replaces all spans by one, which keeps the style of the first.
+func (t *Text) SetText(s string) {
+	style := Span{}
+	if len(t.spans) > 0 {
+		style = t.spans[0]
+	}
+	style.Text = s
+	if len(t.spans) == 1 && t.spans[0] == style {
+		return
+	}
+	t.spans = []Span{style}
+	t.Refresh()
+}
+
+// SetSpans replaces the text.
+func (t *Text) SetSpans(spans ...Span) {
+	t.spans = spans
+	t.Refresh()
+}
+
+// SetAlign places the lines within the width.
+func (t *Text) SetAlign(a fyne.TextAlign) {
+	t.align = a
+	t.Refresh()
+}
+
+// String gives the words shown.
+func (t *Text) String() string {
+	var b strings.Builder
+	for _, s := range t.spans {
+		b.WriteString(s.Text)
+	}
+	return b.String()
+}
+
+// Resize breaks the lines anew for the width.
+func (t *Text) Resize(s fyne.Size) {
+	changed := s.Width != t.width
+	t.width = s.Width
+	t.BaseWidget.Resize(s)
+	if changed && !t.oneRow {
+		t.Refresh()
+	}
+}
+
+// CreateRenderer is called by Fyne.
+func (t *Text) CreateRenderer() fyne.WidgetRenderer {
+	r := &textRenderer{t: t}
+	r.build()
+	return r
+}
+
+// textPiece is one run of characters in one style on one line.
+type textPiece struct {
+	span     int
+	text     string
+	x, y     float32 // top left, within the text
+	w        float32
+	baseline float32
+	h        float32
+}
+
+type textRenderer struct {
+	t       *Text
+	objects []fyne.CanvasObject
+	pieces  []textPiece
+	min     fyne.Size
+	width   float32
+}
+
+func (r *textRenderer) Destroy()                     {}
+func (r *textRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *textRenderer) MinSize() fyne.Size           { return r.min }
+
+func (r *textRenderer) Layout(size fyne.Size) {
+	if r.width != size.Width && !r.t.oneRow {
+		r.build()
+		return
+	}
+	r.place(size.Width)
+}
+
+func (r *textRenderer) Refresh() {
+	r.build()
+	canvas.Refresh(r.t)
+}
+
+// build breaks the text for the width of the widget and makes a canvas text for
+// each piece.
+func (r *textRenderer) build() {
+	r.width = r.t.width
+	limit := r.width
+	if limit <= 0 || r.t.oneRow {
+		limit = -1
+	}
+	r.pieces, r.min = breakText(r.t.spans, limit)
+	if !r.t.oneRow {
+		r.min.Width = longestWord(r.t.spans, look.Space(30))
+	}
+	for len(r.objects) < len(r.pieces) {
+		r.objects = append(r.objects, &canvas.Text{})
+	}
+	r.objects = r.objects[:len(r.pieces)]
+	for i, p := range r.pieces {
+		styleText(r.objects[i].(*canvas.Text), r.t.spans[p.span], p.text)
+	}
+	r.place(r.t.Size().Width)
+}
+
+// place moves the pieces, line by line, as the alignment asks.
+func (r *textRenderer) place(width float32) {
+	for i := 0; i < len(r.pieces); {
+		j, right := i, float32(0)
+		for ; j < len(r.pieces) && r.pieces[j].line() == r.pieces[i].line(); j++ {
+			right = r.pieces[j].x + r.pieces[j].w
+		}
+		shift := float32(0)
+		switch r.t.align {
+		case fyne.TextAlignTrailing:
+			shift = max(0, width-right)
+		case fyne.TextAlignCenter:
+			shift = max(0, (width-right)/2)
+		}
+		for ; i < j; i++ {
+			o := r.objects[i]
+			o.Move(fyne.NewPos(r.pieces[i].x+shift, r.pieces[i].y))
+			o.Resize(fyne.NewSize(r.pieces[i].w, r.pieces[i].h))
+		}
+	}
+}
+
+// line is the same for the pieces that share a line: the height of their baseline.
+func (p textPiece) line() float32 { return p.y + p.baseline }
+
+func styleText(c *canvas.Text, s Span, text string) {
+	c.Text = text
+	c.TextSize = s.size()
+	c.Color = theme.Color(s.color())
+	c.TextStyle = fyne.TextStyle{Bold: s.Bold && !s.Serif, Italic: s.Italic && !s.Serif}
+	c.FontSource = nil
+	if s.Serif {
+		c.FontSource = look.Serif()
+	}
+}
+
+func (s Span) size() float32 {
+	if s.Size == 0 {
+		return look.TextBody
+	}
+	return s.Size
+}
+
+func (s Span) color() fyne.ThemeColorName {
+	if s.Color == "" {
+		return look.ColorInk
+	}
+	return s.Color
+}
+
+// leading is the height of a line as a multiple of the size of its text. Large
+// text needs less.
+func (s Span) leading() float32 {
+	if s.size() >= look.TextTitle {
+		return 1.2
+	}
+	return 1.45
+}
+
+func (s Span) measure(text string) (fyne.Size, float32) {
+	c := fyne.TextStyle{Bold: s.Bold && !s.Serif, Italic: s.Italic && !s.Serif}
+	var face fyne.Resource
+	if s.Serif {
+		face = look.Serif()
+	}
+	return fyne.CurrentApp().Driver().RenderedTextSize(text, s.size(), c, face)
+}
+
+func longestWord(spans []Span, most float32) float32 {
+	longest := float32(0)
+	for _, s := range spans {
+		for _, w := range strings.Fields(s.Text) {
+			size, _ := s.measure(w)
+			longest = max(longest, size.Width)
+			if longest >= most {
+				return most
+			}
+		}
+	}
+	return longest
+}
+
+// breakText sets spans into lines no wider than limit (-1: as wide as they are).
+// A word wider than the limit is cut.
+func breakText(spans []Span, limit float32) ([]textPiece, fyne.Size) {
+	b := lineBreaker{spans: spans, limit: limit}
+	for i, s := range spans {
+		for n, para := range strings.Split(s.Text, "\n") {
+			if n > 0 {
+				b.endLine(s)
+			}
+			for _, w := range splitWords(para) {
+				b.add(i, w)
+			}
+		}
+	}
+	if len(spans) > 0 {
+		b.endLine(spans[len(spans)-1])
+	}
+	return b.done, fyne.NewSize(b.widest, b.y)
+}
+
+// splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
+// A no-break space does not part words.
+func splitWords(s string) []string {
+	var out []string
+	start, space := 0, false
+	for i, r := range s {
+		isSpace := unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f'
+		if space && !isSpace {
+			out = append(out, s[start:i])
+			start = i
+		}
+		space = isSpace
+	}
+	if start < len(s) {
+		out = append(out, s[start:])
+	}
+	return out
+}
