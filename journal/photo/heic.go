@@ -1,0 +1,124 @@
+package photo
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"io"
+
+	"github.com/bep/imagemeta"
+	"github.com/gen2brain/heic"
+)
+
+// UsesSystemHEIC reports whether HEIC would be read by a libheif found on this
+// machine rather than by the one that the program carries. A program built with
+// the tag nodynamic never does.
+func UsesSystemHEIC() bool { return heic.Dynamic() == nil }
+
+// heicConfig tells the size of a HEIC from its boxes, turned as the picture asks,
+// and refuses one whose boxes reach beyond the end of the file: the decoder
+// would show the missing part as grey.
+func heicConfig(r io.ReadSeeker, size int64) (image.Config, error) {
+	if err := walkBoxes(r, size); err != nil {
+		return image.Config{}, err
+	}
+	if _, err := r.Seek(0, io.SeekStart); err != nil {
+		return image.Config{}, err
+	}
+	res, err := imagemeta.Decode(imagemeta.Options{
+		R:           &budgetReader{r: r, left: metaBudget},
+		ImageFormat: imagemeta.HEIF,
+		Sources:     imagemeta.CONFIG,
+	})
+	if err != nil {
+		return image.Config{}, err
+	}
+	return image.Config{ColorModel: color.YCbCrModel, Width: res.ImageConfig.Width, Height: res.ImageConfig.Height}, nil
+}
+
+// walkBoxes follows the outermost boxes (ISO/IEC 14496-12 section 4.2) to the end
+// of the file and refuses when one is longer than what is left.
+func walkBoxes(r io.ReadSeeker, size int64) error {
+	const most = 4096 // far more than any phone writes
+	var at int64
+	for range most {
+		if at == size {
+			return nil
+		}
+		if _, err := r.Seek(at, io.SeekStart); err != nil {
+			return err
+		}
+		var head [16]byte
+		if _, err := io.ReadFull(r, head[:8]); err != nil {
+			return io.ErrUnexpectedEOF
+		}
+		length := uint64(be32(head[:]))
+		least := uint64(8)
+		switch length {
+		case 0: // to the end of the file
+			return nil
+		case 1:
+			if _, err := io.ReadFull(r, head[8:]); err != nil {
+				return io.ErrUnexpectedEOF
+			}
+			length, least = binary.BigEndian.Uint64(head[8:]), 16
+		}
+		if length < least {
+			return fmt.Errorf("a box of %d bytes", length)
+		}
+		if length > uint64(size-at) {
+			return io.ErrUnexpectedEOF
+		}
+		at += int64(length)
+	}
+	return errors.New("too many boxes")
+}
+
+// decodeHEIC decodes in the WebAssembly sandbox. The decoder's own idea of the
+// size was bounded by [Inspect] as far as the header tells.
+func decodeHEIC(data []byte) (img image.Image, err error) {
+	// The glue between the sandbox and Go slices planes by sizes that the file
+	// chose; what goes wrong there must not take the journal down.
+	defer func() {
+		if r := recover(); r != nil {
+			img, err = nil, fmt.Errorf("heic decoder: %v", r)
+		}
+	}()
+	return heic.Decode(bytes.NewReader(data))
+}
+
+func be32(b []byte) uint32 { return binary.BigEndian.Uint32(b) }
+
+func le32(b []byte) uint32 { return binary.LittleEndian.Uint32(b) }
+
+// metaBudget is how many reads and seeks the metadata reader gets for one file.
+// It reads a few hundred times for a phone's picture.
+const metaBudget = 20_000
+
+// budgetReader stops a reader of metadata that a hostile file sends round in
+// circles.
+type budgetReader struct {
+	r    io.ReadSeeker
+	left int
+}
+
+var errBudget = errors.New("too much metadata")
+
+// Read implements io.Reader.
+func (b *budgetReader) Read(p []byte) (int, error) {
+	if b.left--; b.left < 0 {
+		return 0, errBudget
+	}
+	return b.r.Read(p)
+}
+
+// Seek implements io.Seeker.
+func (b *budgetReader) Seek(offset int64, whence int) (int64, error) {
+	if b.left--; b.left < 0 {
+		return 0, errBudget
+	}
+	return b.r.Seek(offset, whence)
+}
