@@ -1,0 +1,41 @@
+package stats
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// ClopperPearson gives the exact limits for a proportion of k out of n: those
+// proportions that a binomial test at (1-level)/2 on each side would not
+// refuse (Clopper & Pearson 1934, Biometrika 26:404). They hold at least the
+// level asked for. n must be at least 1 and 0 <= k <= n, else the limits are
+// the whole range.
+func ClopperPearson(k, n int, level float64) Limits {
+	limits := Limits{Lower: 0, Upper: 1, Level: level}
+	if n < 1 || k < 0 || k > n {
+		return limits
+	}
+	side := (1 - level) / 2
+	if k > 0 {
+		limits.Lower = mathext.InvRegIncBeta(float64(k), float64(n-k+1), side)
+	}
+	if k < n {
+		limits.Upper = mathext.InvRegIncBeta(float64(k+1), float64(n-k), 1-side)
+	}
+	return limits
+}
+
+// Wilson gives the score limits for a proportion of k out of n (Wilson 1927,
+// J Am Stat Assoc 22:209): narrower than Clopper-Pearson, right on average.
+func Wilson(k, n int, level float64) Limits {
+	if n < 1 || k < 0 || k > n {
+		return Limits{Lower: 0, Upper: 1, Level: level}
+	}
+	z := distuv.UnitNormal.Quantile(1 - (1-level)/2)
+	count, share := float64(n), float64(k)/float64(n)
+	centre := (share + z*z/(2*count)) / (1 + z*z/count)
+	half := z / (1 + z*z/count) * math.Sqrt(share*(1-share)/count+z*z/(4*count*count))
+	return Limits{Lower: max(0, centre-half), Upper: min(1, centre+half), Level: level}
+}
