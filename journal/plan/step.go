@@ -104,8 +104,8 @@ var titles = map[Kind]string{
 // The limits within which plans are made. A step of more than a fortnight is a
 // slip of the keyboard.
 const (
-	longest  Minutes = 14 * 24 * 60
-	mostStep         = 60
+	longest   Minutes = 14 * 24 * 60
+	mostSteps         = 60
 )
 
 // ErrSteps is wrapped by every complaint about steps that make no plan.
@@ -116,8 +116,8 @@ func Check(steps []Step) error {
 	if len(steps) == 0 {
 		return fmt.Errorf("%w: there are none", ErrSteps)
 	}
-	if len(steps) > mostStep {
-		return fmt.Errorf("%w: there are %d, and %d is the most", ErrSteps, len(steps), mostStep)
+	if len(steps) > mostSteps {
+		return fmt.Errorf("%w: there are %d, and %d is the most", ErrSteps, len(steps), mostSteps)
 	}
 	seen := make(map[string]bool, len(steps))
 	for i, s := range steps {

@@ -1,0 +1,165 @@
+package plan
+
+import "time"
+
+// State says what has become of a moment.
+type State int
+
+// The states.
+const (
+	Pending State = iota // still to come, or due and not dealt with
+	Passed               // over without a mark: it needed no hands, or nobody noted it
+	Done                 // marked as done
+	Skipped              // marked as left out, or part of a step that was
+)
+
+// Moment is a point of the day at which something begins or has to be done.
+type Moment struct {
+	Ref
+	Kind  Kind
+	Title string // what it is called: "Divide and shape", "Turn 3 of 6", "Ready"
+	Note  string
+	Hands bool // the baker is needed
+	State State
+
+	// Due is when it is expected, with all that has happened taken into
+	// account; At is when it happened, if it was marked as done.
+	Due time.Time
+	At  time.Time
+	// End is when the step that begins here is expected to be over. For turns
+	// and for the end of the plan it is the same as Due.
+	End time.Time
+}
+
+// Left is the time until the moment is due: negative when it is overdue.
+func (m Moment) Left(now time.Time) time.Duration { return m.Due.Sub(now) }
+
+// when is the time that what follows is reckoned from.
+func (m Moment) when(now time.Time) time.Time {
+	switch {
+	case m.State == Done:
+		return m.At
+	case m.State == Pending && m.Hands && m.Due.Before(now):
+		return now
+	}
+	return m.Due
+}
+
+// Timeline lists the moments of the plan in their order, as expected at now.
+//
+// Marks move what follows: a turn done ten minutes late makes the next one ten
+// minutes later. A skipped turn moves nothing; a skipped step takes no time. A
+// moment that needs no hands passes by itself. One that does, and is overdue,
+// holds back what follows until it is dealt with, unless something later has
+// been marked already. With the zero time nothing is overdue and nothing
+// passes: that is the plan as marks and shifts have left it.
+func (p Plan) Timeline(now time.Time) []Moment {
+	w := walk{plan: p, now: now, marked: p.lastMarked(), at: p.Start}
+	for _, s := range p.Steps {
+		w.step(s)
+	}
+	w.moment(Moment{Ref: Ready, Title: "Ready"}, 0)
+	return w.out
+}
+
+// walk goes through a plan and keeps the time.
+type walk struct {
+	plan    Plan
+	now     time.Time
+	marked  int       // index of the last moment with a mark, -1 for none
+	at      time.Time // when the last moment happened or is expected to
+	waiting bool      // a moment before this one is still pending
+	out     []Moment
+}
+
+func (w *walk) step(s Step) {
+	begin := w.moment(Moment{
+		Ref: Ref{Step: s.ID}, Kind: s.Kind, Title: s.Title(), Note: s.Note,
+		Hands: s.Hands != HandsOff,
+	}, 0)
+	first := len(w.out) - 1
+	if begin == Skipped {
+		for i := range s.Turns {
+			turn := s.turn(i + 1)
+			turn.State, turn.Due, turn.End = Skipped, w.at, w.at
+			w.out = append(w.out, turn)
+		}
+		return
+	}
+	for i := range s.Turns {
+		w.moment(s.turn(i+1), s.Every)
+	}
+	w.at = w.at.Add((s.Length - Minutes(s.Turns)*s.Every).Duration())
+	w.out[first].End = w.at
+}
+
+func (s Step) turn(n int) Moment {
+	return Moment{Ref: Ref{Step: s.ID, Turn: n}, Kind: s.Kind, Title: turnTitle(n, s.Turns), Note: s.Note, Hands: true}
+}
+
+// moment places m the given length after the last one and says what became of it.
+func (w *walk) moment(m Moment, after Minutes) State {
+	due := w.at.Add((after + w.plan.shift(m.Ref)).Duration())
+	if due.Before(w.at) {
+		due = w.at
+	}
+	m.Due = due
+	mark, ok := w.plan.mark(m.Ref)
+	switch {
+	case ok && mark.Skipped:
+		m.State = Skipped
+	case ok:
+		m.State, m.At = Done, mark.At
+	case len(w.out) < w.marked:
+		m.State = Passed
+	case !m.Hands && !w.waiting && !w.now.IsZero() && !due.After(w.now):
+		m.State = Passed
+	default:
+		m.State = Pending
+		w.waiting = true
+	}
+	w.at = m.when(w.now)
+	m.End = m.Due
+	w.out = append(w.out, m)
+	return m.State
+}
+
+// Next gives the moment to look out for at now: the first that is pending. It
+// says false when the day is over.
+func (p Plan) Next(now time.Time) (Moment, bool) {
+	for _, m := range p.Timeline(now) {
+		if m.State == Pending {
+			return m, true
+		}
+	}
+	return Moment{}, false
+}
+
+// Over says whether the day is over at now.
+func (p Plan) Over(now time.Time) bool {
+	_, more := p.Next(now)
+	return !more
+}
+
+// lastMarked is the place in the timeline of the last moment with a mark.
+func (p Plan) lastMarked() int {
+	last := -1
+	for i, ref := range p.refs() {
+		if _, ok := p.mark(ref); ok {
+			last = i
+		}
+	}
+	return last
+}
+
+// refs lists every moment's name in the order of the timeline.
+func (p Plan) refs() []Ref {
+	var out []Ref
+	for _, s := range p.Steps {
+		out = append(out, Ref{Step: s.ID})
+		for i := range s.Turns {
+			out = append(out, Ref{Step: s.ID, Turn: i + 1})
+		}
+	}
+	return append(out, Ready)
+}
