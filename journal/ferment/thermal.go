@@ -14,17 +14,15 @@ type Gap struct {
 
 // Warmth is what is known of the temperature a culture stands at.
 type Warmth struct {
-	Log      []TempPoint   // in any order
-	Room     Temperature   // taken where the log is silent
-	MaxGap   time.Duration // longest stretch bridged by a straight line; 0 means two hours
-	Assumed  Celsius       // taken where neither log nor room is known; 0 means 22 °C
-	Creeping bool          // count cold hours as they come; else a rate below 1 % counts as none
+	Log     []TempPoint   // in any order
+	Room    Temperature   // taken where the log is silent
+	MaxGap  time.Duration // longest stretch bridged by a straight line; 0 means two hours
+	Assumed Celsius       // taken where neither log nor room is known; 0 means 22 °C
 }
 
 const (
 	defaultMaxGap  = 2 * time.Hour
 	defaultAssumed = Celsius(22)
-	asleep         = 0.01 // of the rate at the reference temperature
 )
 
 // Thermal is a stretch of time weighed by how fast a culture grows at its
@@ -74,17 +72,9 @@ func (w Warmth) fill() Celsius {
 	}
 }
 
-func (w Warmth) rate(m GrowthModel, t Celsius) float64 {
-	r := pace(m, t)
-	if r < asleep && !w.Creeping {
-		return 0
-	}
-	return r
-}
-
 // timeline lays the knots from one time to another.
 func (w Warmth) timeline(m GrowthModel, from, to time.Time) *timeline {
-	line := &timeline{clock: []float64{0}, thermal: []float64{0}, tail: w.rate(m, w.fill())}
+	line := &timeline{clock: []float64{0}, thermal: []float64{0}, tail: pace(m, w.fill())}
 	maxGap := w.MaxGap
 	if maxGap <= 0 {
 		maxGap = defaultMaxGap
@@ -96,7 +86,7 @@ func (w Warmth) timeline(m GrowthModel, from, to time.Time) *timeline {
 		if b.At.After(to) {
 			b.Temp, b.At = between(a, b, to), to
 		}
-		line.segment(func(t Celsius) float64 { return w.rate(m, t) }, b.At.Sub(a.At).Hours(), a.Temp, b.Temp)
+		line.segment(func(t Celsius) float64 { return pace(m, t) }, b.At.Sub(a.At).Hours(), a.Temp, b.Temp)
 	}
 	gap := func(a, b time.Time) {
 		if a.Before(from) {

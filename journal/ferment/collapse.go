@@ -1,0 +1,54 @@
+package ferment
+
+import (
+	"cmp"
+	"slices"
+)
+
+// fallen is the part of the rise that has to be lost, and never regained,
+// before readings count as a collapse. Our choice: a few times the error of
+// reading a jar, and well before the dome has sunk.
+const fallen = 0.08
+
+// splitCollapse parts readings, sorted by time, into those up to the collapse
+// and those after it, which belong to no growth curve. The last reading close to
+// the top stays in.
+func splitCollapse(points []Point) (before, after []Point) {
+	if len(points) == 0 {
+		return nil, nil
+	}
+	lowest, top := points[0].Height, points[0].Height
+	for _, p := range points {
+		top = max(top, p.Height)
+	}
+	last := 0
+	for i, p := range points {
+		if p.Height == top {
+			last = i
+			break
+		}
+		lowest = min(lowest, p.Height)
+	}
+	for i := last; i < len(points); i++ {
+		if points[i].Height >= top-fallen*(top-lowest) {
+			last = i
+		}
+	}
+	return points[:last+1], points[last+1:]
+}
+
+// tidy sorts points by time and takes the mean of those at the same time.
+func tidy(points []Point) []Point {
+	sorted := slices.Clone(points)
+	slices.SortStableFunc(sorted, func(a, b Point) int { return cmp.Compare(a.Hours, b.Hours) })
+	out := sorted[:0]
+	for i := 0; i < len(sorted); {
+		k, sum := i, 0.0
+		for ; k < len(sorted) && sorted[k].Hours == sorted[i].Hours; k++ {
+			sum += sorted[k].Height
+		}
+		out = append(out, Point{sorted[i].Hours, sum / float64(k-i)})
+		i = k
+	}
+	return out
+}
