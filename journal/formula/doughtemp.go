@@ -1,0 +1,129 @@
+package formula
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Factors are the temperatures that meet in the bowl, beside the water's.
+// Levain counts only when HasLevain is set: a straight dough has three factors,
+// one with a levain four.
+type Factors struct {
+	Flour     Celsius
+	Room      Celsius
+	Levain    Celsius
+	HasLevain bool
+}
+
+// count is the number of temperatures in the rule, the water's included.
+func (f Factors) count() Celsius {
+	if f.HasLevain {
+		return 4
+	}
+	return 3
+}
+
+func (f Factors) sum() Celsius {
+	if f.HasLevain {
+		return f.Flour + f.Room + f.Levain
+	}
+	return f.Flour + f.Room
+}
+
+// WaterTemperature is the rule bakers use for the water that gives the wanted
+// dough temperature: wanted x n - the other temperatures - friction, with n = 3
+// factors or 4 with a levain. The rule looks at temperatures alone and not at
+// how much there is of each, so it is a first guess that learned friction puts
+// right.
+//
+// Source: San Francisco Baking Institute class notes; worked examples in
+// testdata/formula/dough_temperature.csv.
+func WaterTemperature(wanted Celsius, f Factors, friction CelsiusDiff) Celsius {
+	return wanted*f.count() - f.sum() - Celsius(friction)
+}
+
+// Friction is what mixing added, in the sense of the same rule, when water of
+// that temperature gave a dough of the temperature measured. It can be
+// negative: a dough mixed by hand in a cold bowl loses heat.
+//
+// Source: the rule as printed for three factors by T. Lehmann, "In Lehmann's
+// Terms", PMQ, spring 2003.
+func Friction(measured Celsius, f Factors, water Celsius) CelsiusDiff {
+	return CelsiusDiff(measured*f.count() - f.sum() - water)
+}
+
+// MixedDough is an earlier dough whose temperatures were written down.
+type MixedDough struct {
+	Factors
+	Water    Celsius
+	Measured Celsius // of the dough, right after mixing
+}
+
+// LearnedFriction is what earlier doughs say about friction, and how many.
+type LearnedFriction struct {
+	Median      CelsiusDiff
+	Least, Most CelsiusDiff
+	Doughs      int
+}
+
+// LearnFriction takes the median over earlier doughs, so that one slip of the
+// thermometer does not spoil it. It says false when there are none.
+func LearnFriction(doughs []MixedDough) (LearnedFriction, bool) {
+	if len(doughs) == 0 {
+		return LearnedFriction{}, false
+	}
+	all := make([]CelsiusDiff, len(doughs))
+	for i, d := range doughs {
+		all[i] = Friction(d.Measured, d.Factors, d.Water)
+	}
+	slices.Sort(all)
+	n := len(all)
+	return LearnedFriction{
+		Median: (all[(n-1)/2] + all[n/2]) / 2,
+		Least:  all[0], Most: all[n-1], Doughs: n,
+	}, true
+}
+
+// The limits at which a water temperature earns a word (common practice, no
+// source). Water is called hot for the yeast from the lower end of 45 to 50 °C.
+const (
+	YeastSuffers Celsius = 45
+	HottestWater Celsius = 60
+	ColdestWater Celsius = 0
+)
+
+// WaterCaution is a reason not to pour water of that temperature.
+type WaterCaution string
+
+// The cautions.
+const (
+	WaterFreezes WaterCaution = "frozen" // below 0 °C: no kitchen has it
+	WaterScalds  WaterCaution = "scalds" // above 60 °C: no kitchen should use it
+	WaterHot     WaterCaution = "hot"    // the yeast would suffer
+)
+
+// CheckWater gives the caution that water of that temperature earns, or "".
+func CheckWater(t Celsius) WaterCaution {
+	switch {
+	case t < ColdestWater:
+		return WaterFreezes
+	case t > HottestWater:
+		return WaterScalds
+	case t >= YeastSuffers:
+		return WaterHot
+	}
+	return ""
+}
+
+// Words says the caution in a sentence; show gives a temperature its face.
+func (c WaterCaution) Words(show func(Celsius) string) string {
+	switch c {
+	case WaterFreezes:
+		return fmt.Sprintf("The rule asks for water below %s, which no kitchen has: cool the flour, or let the dough come out warmer.", show(ColdestWater))
+	case WaterScalds:
+		return fmt.Sprintf("The rule asks for water above %s, which would scald the dough: warm the flour or the bowl, or give the dough a warmer place.", show(HottestWater))
+	case WaterHot:
+		return fmt.Sprintf("From about %s the yeast suffers: mix the water with the flour before the culture goes in, or warm the flour.", show(YeastSuffers))
+	}
+	return ""
+}
