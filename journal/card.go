@@ -1,0 +1,344 @@
+package journal
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/go-json-experiment/json"
+	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/formula"
+)
+
+// A Card is what the shelf knows of a bake without reading it: the figures
+// that it is found, sorted and shown by. It is derived from the bake and its
+// photos in the transaction that changes them, and can be rebuilt from them.
+type Card struct {
+	ID      ID        `json:"id"`
+	Name    string    `json:"name,omitzero"`
+	At      time.Time `json:"at"`
+	State   BakeState `json:"state,omitzero"`
+	Binned  bool      `json:"binned,omitzero"`
+	Culture ID        `json:"culture,omitzero"`
+	Trial   ID        `json:"trial,omitzero"`
+	Formula ID        `json:"formula,omitzero"`
+
+	Flours []CardFlour `json:"flours,omitempty"` // of the flour weighed, most first
+	AddIns []string    `json:"addIns,omitempty"`
+
+	Hydration    formula.Percent `json:"hydration,omitzero"` // the culture's own counted
+	Salt         formula.Percent `json:"salt,omitzero"`
+	Prefermented formula.Percent `json:"prefermented,omitzero"`
+	Wholegrain   formula.Percent `json:"wholegrain,omitzero"`
+	Inoculation  formula.Percent `json:"inoculation,omitzero"`
+	DoughG       formula.Grams   `json:"doughG,omitzero"`
+
+	Loss       *formula.Percent `json:"loss,omitzero"`
+	Volume     *float64         `json:"volume,omitzero"` // specific, mL/g
+	HeightMM   *float64         `json:"heightMM,omitzero"`
+	Rise       *float64         `json:"rise,omitzero"` // greatest in bulk
+	DoughC     *formula.Celsius `json:"doughC,omitzero"`
+	InsideC    *formula.Celsius `json:"insideC,omitzero"`
+	ColdHours  *float64         `json:"coldHours,omitzero"`
+	BulkHours  *float64         `json:"bulkHours,omitzero"`
+	Score      int              `json:"score,omitzero"` // overall, 1 to 9
+	Scores     map[string]int   `json:"scores,omitempty"`
+	Photos     int              `json:"photos,omitzero"`
+	Cover      string           `json:"cover,omitzero"` // hash of the picture shown, crumb first
+	CoverPhoto ID               `json:"coverPhoto,omitzero"`
+	Crumb      bool             `json:"crumb,omitzero"` // has a crumb photo
+	// Text is what a search looks through: name and notes, in lower case.
+	Text string `json:"text,omitzero"`
+}
+
+// CardFlour is one flour of a bake by its share of the flour weighed.
+type CardFlour struct {
+	Key   string          `json:"key"` // see [FlourKey]
+	Name  string          `json:"name"`
+	Grain string          `json:"grain,omitzero"`
+	Share formula.Percent `json:"share"`
+}
+
+// cardOf derives the card of a bake.
+func cardOf(b *Bake, photos []*Photo) *Card {
+	figures := b.Dough().Figures()
+	c := &Card{
+		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
+		Culture: b.Culture, Trial: b.Trial, Formula: b.Formula,
+		Flours: cardFlours(b), AddIns: addIns(b),
+		Hydration: figures.Hydration, Salt: figures.Salt, Prefermented: figures.Prefermented,
+		Wholegrain: figures.Wholegrain, Inoculation: figures.Inoculation, DoughG: figures.Dough,
+		Loss: b.Outcome.BakeLoss(), Volume: b.Outcome.SpecificVolume(),
+		HeightMM: b.Outcome.HeightMM, InsideC: b.Outcome.Inside,
+		DoughC: b.Water.Dough, Photos: len(photos),
+	}
+	c.fromSteps(b.Steps)
+	var text []string
+	text = append(text, b.Name, b.Notes, b.Outcome.Notes)
+	for _, s := range b.Outcome.Scores {
+		if s.Score == 0 {
+			continue
+		}
+		if c.Scores == nil {
+			c.Scores = map[string]int{}
+		}
+		c.Scores[s.Attribute] = s.Score
+		if s.Attribute == Overall {
+			c.Score = s.Score
+		}
+		text = append(text, s.Note)
+	}
+	for _, s := range b.Steps {
+		text = append(text, s.Note)
+	}
+	for _, p := range photos {
+		text = append(text, p.Caption)
+		c.Crumb = c.Crumb || p.Role == RoleCrumb
+	}
+	c.Text = strings.ToLower(strings.Join(slices.DeleteFunc(text, func(s string) bool { return s == "" }), "\n"))
+	if cover := coverOf(photos); cover != nil {
+		c.Cover, c.CoverPhoto = cover.Hash, cover.ID
+	}
+	return c
+}
+
+// fromSteps takes the hours of bulk and cold rest, the greatest rise and, where
+// the water plan has none, the dough's temperature from the steps.
+func (c *Card) fromSteps(steps []Step) {
+	for _, s := range steps {
+		if s.Skipped {
+			continue
+		}
+		if s.Rise != nil && (c.Rise == nil || *s.Rise > *c.Rise) {
+			c.Rise = s.Rise
+		}
+		if c.DoughC == nil && s.Dough != nil {
+			c.DoughC = s.Dough
+		}
+		h := s.Length().Hours()
+		if h <= 0 {
+			continue
+		}
+		switch s.Kind {
+		case StepCold:
+			c.ColdHours = new(deref(c.ColdHours) + h)
+		case StepBulk, StepTurns:
+			c.BulkHours = new(deref(c.BulkHours) + h)
+		}
+	}
+}
+
+// cardFlours gives the shares of the flours that were weighed, greatest first.
+func cardFlours(b *Bake) []CardFlour {
+	var total formula.Grams
+	var out []CardFlour
+	for _, in := range b.everyLine() {
+		if in.Role != formula.Flour || in.Grams <= 0 {
+			continue
+		}
+		total += in.Grams
+		key := FlourKey(in.Name)
+		i := slices.IndexFunc(out, func(f CardFlour) bool { return f.Key == key })
+		if i < 0 {
+			out = append(out, CardFlour{Key: key, Name: strings.TrimSpace(in.Name)})
+			i = len(out) - 1
+		}
+		if in.Flour != nil && out[i].Grain == "" {
+			out[i].Grain = in.Flour.Grain
+		}
+		out[i].Share += formula.Percent(in.Grams)
+	}
+	for i := range out {
+		out[i].Share = formula.Grams(out[i].Share).PercentOf(total)
+	}
+	slices.SortStableFunc(out, func(a, b CardFlour) int {
+		switch {
+		case a.Share > b.Share:
+			return -1
+		case a.Share < b.Share:
+			return 1
+		}
+		return strings.Compare(a.Key, b.Key)
+	})
+	return out
+}
+
+// addIns names what went in beside flour, water, salt and culture.
+func addIns(b *Bake) []string {
+	var out []string
+	for _, in := range b.everyLine() {
+		switch in.Role {
+		case formula.Flour, formula.Water, formula.Salt, formula.Culture, formula.SoakWater:
+			continue
+		}
+		if name := FlourKey(in.Name); name != "" && !slices.Contains(out, name) {
+			out = append(out, name)
+		}
+	}
+	return out
+}
+
+// coverOf chooses the picture that stands for a bake: its crumb, else its
+// crust, else the latest.
+func coverOf(photos []*Photo) *Photo {
+	for _, role := range []Role{RoleCrumb, RoleCrust} {
+		for _, p := range photos {
+			if p.Role == role {
+				return p
+			}
+		}
+	}
+	if n := len(photos); n > 0 {
+		return photos[n-1]
+	}
+	return nil
+}
+
+// cardChange is a card to keep, or, without one, an ID whose card is gone.
+type cardChange struct {
+	id   ID
+	card *Card
+}
+
+// recard brings the stored cards up to what a change wrote.
+func recard(t *Tx, edits []recordEdit) ([]cardChange, error) {
+	touched := map[ID]bool{}
+	for _, e := range edits {
+		switch e.Ref.Kind {
+		case KindBake:
+			touched[e.Ref.ID] = true
+		case KindPhoto:
+			for _, v := range [][]byte{e.Before, e.After} {
+				if len(v) == 0 {
+					continue
+				}
+				p, err := decode[Photo](e.Ref.ID, v)
+				if err != nil {
+					return nil, err
+				}
+				if p.Owner.Kind == KindBake {
+					touched[p.Owner.ID] = true
+				}
+			}
+		}
+	}
+	var out []cardChange
+	for id := range touched {
+		card, err := storeCard(t, id)
+		if err != nil {
+			return nil, fmt.Errorf("indexing bake %s: %w", id, err)
+		}
+		out = append(out, cardChange{id, card})
+	}
+	return out, nil
+}
+
+// storeCard derives the card of one bake and stores it; nil if the bake is gone.
+func storeCard(t *Tx, id ID) (*Card, error) {
+	cards := t.tx.Bucket(bucketCards)
+	v, err := t.value(Ref{KindBake, id})
+	if err != nil {
+		return nil, err
+	}
+	if v == nil {
+		return nil, cards.Delete([]byte(id))
+	}
+	b, err := decode[Bake](id, v)
+	if err != nil {
+		return nil, err
+	}
+	photos, err := Linked[Photo](t, id)
+	if err != nil {
+		return nil, err
+	}
+	card := cardOf(b, photos)
+	body, err := json.Marshal(card, json.Deterministic(true))
+	if err != nil {
+		return nil, err
+	}
+	return card, cards.Put([]byte(id), wrap(string(bucketCards), string(id), body))
+}
+
+// readCards reads every stored card.
+func readCards(tx *bolt.Tx) (map[ID]*Card, error) {
+	out := map[ID]*Card{}
+	err := tx.Bucket(bucketCards).ForEach(func(k, v []byte) error {
+		body, err := unwrap(string(bucketCards), string(k), v)
+		if err != nil {
+			return fmt.Errorf("reading the index of bakes: %s: %w", k, err)
+		}
+		c := new(Card)
+		if err := json.Unmarshal(bytes.Clone(body), c); err != nil {
+			return fmt.Errorf("reading the index of bakes: %s: %w", k, err)
+		}
+		out[ID(k)] = c
+		return nil
+	})
+	return out, err
+}
+
+// cardSet is every card in memory, with the newest-first list made when asked for.
+type cardSet struct {
+	byID   map[ID]*Card
+	sorted []*Card
+}
+
+func (s *cardSet) apply(changes []cardChange) {
+	for _, c := range changes {
+		if c.card == nil {
+			delete(s.byID, c.id)
+		} else {
+			s.byID[c.id] = c.card
+		}
+		s.sorted = nil
+	}
+}
+
+func (s *cardSet) list() []*Card {
+	if s.sorted == nil {
+		s.sorted = make([]*Card, 0, len(s.byID))
+		for _, c := range s.byID {
+			s.sorted = append(s.sorted, c)
+		}
+		slices.SortFunc(s.sorted, func(a, b *Card) int {
+			if n := b.At.Compare(a.At); n != 0 {
+				return n
+			}
+			return strings.Compare(string(b.ID), string(a.ID))
+		})
+	}
+	return s.sorted
+}
+
+// Cards lists every bake's card, newest first, those in the bin among them.
+// The cards and the list are shared: they must not be altered. The first call
+// reads them from disk.
+func (j *Journal) Cards() ([]*Card, error) {
+	j.mu.Lock()
+	if j.cards != nil {
+		defer j.mu.Unlock()
+		return j.cards.list(), nil
+	}
+	j.mu.Unlock()
+	// The writer is held off, so that no card changes between the reading and
+	// the keeping.
+	j.write.Lock()
+	defer j.write.Unlock()
+	var byID map[ID]*Card
+	err := j.db.View(func(tx *bolt.Tx) (err error) {
+		byID, err = readCards(tx)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if j.cards == nil {
+		j.cards = &cardSet{byID: byID}
+	}
+	return j.cards.list(), nil
+}

@@ -1,0 +1,110 @@
+package journal
+
+import (
+	"errors"
+	"fmt"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// Do makes one change: everything that fn writes goes to disk together with
+// its indexes and the step that undoes it, or, when fn or the disk fails,
+// nothing does. The label names the change to the baker, as in "undo LABEL".
+func (j *Journal) Do(label string, fn func(tx *Tx) error) error {
+	return j.do(label, true, fn)
+}
+
+// DoOnce makes a change that is not to be undone, such as a score that was
+// handed in.
+func (j *Journal) DoOnce(label string, fn func(tx *Tx) error) error {
+	return j.do(label, false, fn)
+}
+
+func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
+	j.write.Lock()
+	told, err := j.flushLocked()
+	var refs []Ref
+	if err == nil {
+		refs, err = j.commit(func(t *Tx) error {
+			if err := fn(t); err != nil {
+				return err
+			}
+			if edits := t.edits(); undoable && len(edits) > 0 {
+				return remember(t.tx, entry{Label: label, At: j.Now(), Edits: edits})
+			}
+			return nil
+		})
+	}
+	j.write.Unlock()
+	for _, c := range told {
+		j.tell(c)
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", label, err)
+	}
+	if len(refs) > 0 {
+		j.tell(Changed{Label: label, Refs: refs})
+	}
+	return nil
+}
+
+// errNothing rolls back a transaction that turned out to change nothing, which
+// spares the disk a commit.
+var errNothing = errors.New("nothing changed")
+
+// commit runs fn in one writing transaction, brings the shelf's cards up to
+// what it wrote, and gives the records that it touched. The caller holds write.
+func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
+	if j.isClosed() {
+		return nil, ErrClosed
+	}
+	var refs []Ref
+	var cards []cardChange
+	err := j.db.Update(func(tx *bolt.Tx) error {
+		t := &Tx{tx: tx, j: j, before: map[Ref][]byte{}}
+		if err := fn(t); err != nil {
+			return err
+		}
+		edits := t.edits()
+		if len(edits) == 0 && !t.secret {
+			return errNothing
+		}
+		for _, e := range edits {
+			refs = append(refs, e.Ref)
+		}
+		var err error
+		cards, err = recard(t, edits)
+		return err
+	})
+	if errors.Is(err, errNothing) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	j.settle(refs, cards)
+	return refs, nil
+}
+
+// settle brings what is kept in memory up to a commit.
+func (j *Journal) settle(refs []Ref, cards []cardChange) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if j.cards != nil {
+		j.cards.apply(cards)
+	}
+	for _, ref := range refs {
+		if _, typed := j.overlay[ref]; typed {
+			j.overlayAgain(ref)
+		}
+	}
+}
+
+func (j *Journal) isClosed() bool {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	return j.closed
+}
+
+// ErrClosed is wrapped when a closed journal is asked to change.
+var ErrClosed = errors.New("the journal is closed")

@@ -1,0 +1,163 @@
+package journal
+
+import (
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/formula"
+)
+
+// A Culture is a natural leaven kept alive by feeding.
+type Culture struct {
+	Head
+	Name string    `json:"name,omitzero"`
+	Born time.Time `json:"born,omitzero"` // the first mixing of flour and water
+	// BornAbout marks a birth that is only known roughly.
+	BornAbout bool             `json:"bornAbout,omitzero"`
+	Flours    []FlourShare     `json:"flours,omitempty"`
+	Hydration *formula.Percent `json:"hydration,omitzero"` // as usually kept
+	Home      Home             `json:"home,omitzero"`
+	Usual     *formula.Celsius `json:"usualC,omitzero"` // where it lives
+	// Parent is the culture it was split from.
+	Parent ID        `json:"parent,omitzero"`
+	Ended  time.Time `json:"ended,omitzero"` // given up, thrown away
+	// Colour is its place in the series colours; 0 until it is given one.
+	Colour int        `json:"colour,omitzero"`
+	Ready  Thresholds `json:"ready,omitzero"`
+	// FeedEvery is how often it wants feeding where it lives; zero lets the
+	// journal work it out.
+	FeedEvery time.Duration `json:"feedEvery,omitzero"`
+	Notes     string        `json:"notes,omitzero"`
+}
+
+func (*Culture) kind() Kind { return KindCulture }
+
+// A Home is where a culture lives.
+type Home string
+
+// The homes of a culture.
+const (
+	Counter      Home = "counter"
+	WarmSpot     Home = "warm spot"
+	Refrigerator Home = "refrigerator"
+)
+
+// FlourShare is one flour among those that a culture is fed with.
+type FlourShare struct {
+	Name       string          `json:"name"`
+	Grain      string          `json:"grain,omitzero"`
+	Share      formula.Percent `json:"share"`
+	Wholegrain formula.Percent `json:"wholegrain,omitzero"`
+	Rest       jsontext.Value  `json:",embed"`
+}
+
+// Thresholds say when this culture counts as ready. A zero figure stands for
+// the usual one.
+type Thresholds struct {
+	Within   time.Duration  `json:"within,omitzero"`
+	Rise     float64        `json:"rise,omitzero"` // times the start
+	Feedings int            `json:"feedings,omitzero"`
+	MinAge   time.Duration  `json:"minAge,omitzero"`
+	Rest     jsontext.Value `json:",embed"`
+}
+
+// A Feeding is one refreshment of a culture.
+type Feeding struct {
+	Head
+	Culture ID            `json:"culture"`
+	At      time.Time     `json:"at"`
+	Kept    formula.Grams `json:"keptG,omitzero"`
+	Flour   formula.Grams `json:"flourG,omitzero"`
+	Water   formula.Grams `json:"waterG,omitzero"`
+	// Flours is set where this feeding was not with the culture's usual ones.
+	Flours []FlourShare     `json:"flours,omitempty"`
+	Taken  []TakenOff       `json:"taken,omitempty"`
+	WaterC *formula.Celsius `json:"waterC,omitzero"`
+	RoomC  *formula.Celsius `json:"roomC,omitzero"`
+	// StartMM is the height in the jar just after feeding.
+	StartMM *float64 `json:"startMM,omitzero"`
+	Note    string   `json:"note,omitzero"`
+}
+
+func (*Feeding) kind() Kind { return KindFeeding }
+
+// TakenOff is what left the jar at a feeding, and for what.
+type TakenOff struct {
+	Grams formula.Grams  `json:"g"`
+	For   string         `json:"for,omitzero"` // discarded, baked, given
+	Bake  ID             `json:"bake,omitzero"`
+	Rest  jsontext.Value `json:",embed"`
+}
+
+// What can be taken off a culture for.
+const (
+	Discarded = "discarded"
+	Baked     = "baked"
+	Given     = "given"
+)
+
+// A Reading is what was seen, smelt or measured of a culture at one time. A
+// nil figure was not taken.
+type Reading struct {
+	Head
+	Culture ID        `json:"culture"`
+	At      time.Time `json:"at"`
+	// Height against the start of the feeding before it: Rise is the ratio
+	// (2 is doubled), or HeightMM the height above the bottom of the jar.
+	Rise     *float64         `json:"rise,omitzero"`
+	HeightMM *float64         `json:"heightMM,omitzero"`
+	Temp     *formula.Celsius `json:"c,omitzero"`
+	Bubbles  *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
+	// Smells scores each smell that was noticed, 1 faint to 3 strong.
+	Smells map[string]int `json:"smells,omitempty"`
+	Liquid bool           `json:"liquid,omitzero"` // grey liquid on top
+	Mould  bool           `json:"mould,omitzero"`
+	Tint   bool           `json:"tint,omitzero"` // pink or orange
+	PH     *float64       `json:"pH,omitzero"`
+	// TTA is titratable acidity: mL of 0.1 M NaOH for TTASampleG grams, to TTAEndPH.
+	TTA        *float64       `json:"ttaML,omitzero"`
+	TTASampleG *formula.Grams `json:"ttaSampleG,omitzero"`
+	TTAEndPH   *float64       `json:"ttaEndPH,omitzero"`
+	// Lines are the three lines drawn on a photo of the jar, when Rise was measured so.
+	Lines *JarLines `json:"lines,omitzero"`
+	Note  string    `json:"note,omitzero"`
+}
+
+func (*Reading) kind() Kind { return KindReading }
+
+// JarLines are heights on a photo, as shares of the picture's height from its top.
+type JarLines struct {
+	Photo  ID             `json:"photo"`
+	Bottom float64        `json:"bottom"`
+	Start  float64        `json:"start"`
+	Now    float64        `json:"now"`
+	Rest   jsontext.Value `json:",embed"`
+}
+
+// A Move is a change of where a culture lives: into the refrigerator, woken,
+// to a warm spot.
+type Move struct {
+	Head
+	Culture ID               `json:"culture"`
+	At      time.Time        `json:"at"`
+	To      Home             `json:"to"`
+	Temp    *formula.Celsius `json:"c,omitzero"`
+	Note    string           `json:"note,omitzero"`
+}
+
+func (*Move) kind() Kind { return KindMove }
+
+// A TempLog is a run of temperatures from a data logger.
+type TempLog struct {
+	Head
+	Culture ID        `json:"culture,omitzero"`
+	Name    string    `json:"name,omitzero"` // the file it came from
+	From    time.Time `json:"from"`
+	To      time.Time `json:"to"`
+	Count   int       `json:"count"`
+	// Packed holds the points: see [PackTemps].
+	Packed []byte `json:"packed"`
+}
+
+func (*TempLog) kind() Kind { return KindTempLog }

@@ -1,0 +1,70 @@
+package journal
+
+import (
+	"slices"
+	"strings"
+
+	"twinloaf/journal/formula"
+)
+
+// Dough gives what went into a bake as a formula, for its arithmetic.
+func (b *Bake) Dough() formula.Formula { return dough(b.Ingredients, b.Levains) }
+
+// Dough gives a formula record as the formula that it is.
+func (f *Formula) Dough() formula.Formula { return dough(f.Ingredients, f.Levains) }
+
+func dough(ingredients []Ingredient, levains []LevainBuild) formula.Formula {
+	var out formula.Formula
+	for _, in := range ingredients {
+		out.Lines = append(out.Lines, in.Line())
+	}
+	for _, l := range levains {
+		part := formula.Levain{Name: l.Name, KeptBack: l.Kept}
+		for _, in := range l.Lines {
+			part.Lines = append(part.Lines, in.Line())
+		}
+		out.Levains = append(out.Levains, part)
+	}
+	return out
+}
+
+// everyLine lists what was weighed, for the levains too.
+func (b *Bake) everyLine() []Ingredient {
+	out := slices.Clone(b.Ingredients)
+	for _, l := range b.Levains {
+		out = append(out, l.Lines...)
+	}
+	return out
+}
+
+// Line gives an ingredient as a line of a formula.
+func (in Ingredient) Line() formula.Ingredient {
+	out := formula.Ingredient{
+		Name:      in.Name,
+		Role:      in.Role,
+		Grams:     in.Grams,
+		Counts:    in.CountsAsWater,
+		Allergens: in.Allergens,
+	}
+	if f := in.Flour; f != nil {
+		out.Wholegrain, out.Type = f.Wholegrain, f.Type
+		out.Protein, out.Ash = deref(f.Protein), deref(f.Ash)
+	}
+	out.Hydration, out.WaterShare = deref(in.Hydration), deref(in.WaterShare)
+	return out
+}
+
+// deref gives what p points to, or zero.
+func deref[T any](p *T) T {
+	if p == nil {
+		var zero T
+		return zero
+	}
+	return *p
+}
+
+// FlourKey is the name under which a flour is found again: two spellings of
+// one name are one flour.
+func FlourKey(name string) string {
+	return strings.Join(strings.Fields(strings.ToLower(name)), " ")
+}

@@ -1,0 +1,190 @@
+package journal
+
+import (
+	"fmt"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// gathered is a run of typed edits to one field of one record that has not
+// been committed yet.
+type gathered struct {
+	ref   Ref
+	label string
+	at    time.Time
+	// apply makes the run of edits on an envelope and gives the new one.
+	apply []func(value []byte) ([]byte, error)
+}
+
+// Edit alters a record as it is typed. Every reader sees the change at once;
+// it is committed together with the edits around it within a second, and
+// [Journal.Close], a crash's last commit aside, loses none. The change may be
+// made again on a fresher copy of the record, so it must only set what it sets.
+// Edits under one label make one step of the history.
+func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) error {
+	kind := R(new(T)).kind()
+	ref := Ref{kind, id}
+	apply := func(value []byte) ([]byte, error) {
+		rec, err := decode[T, R](id, value)
+		if err != nil {
+			return nil, err
+		}
+		change(rec)
+		return encode[T, R](rec)
+	}
+	if err := j.gather(ref, label, apply); err != nil {
+		return fmt.Errorf("%s: %w", label, err)
+	}
+	j.tell(Changed{Label: label, Refs: []Ref{ref}, Typed: true})
+	return nil
+}
+
+func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, error)) error {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if j.closed {
+		return ErrClosed
+	}
+	value, ok := j.overlay[ref]
+	if !ok {
+		if value = j.committed(ref); value == nil {
+			return ErrNotFound
+		}
+	}
+	value, err := apply(value)
+	if err != nil {
+		return err
+	}
+	j.overlay[ref] = value
+	now := time.Now() // gathering is by the real clock: it guards against a real crash
+	if n := len(j.queue); n > 0 && j.queue[n-1].ref == ref && j.queue[n-1].label == label {
+		j.queue[n-1].apply = append(j.queue[n-1].apply, apply)
+	} else {
+		if n == 0 {
+			j.oldest = now
+		}
+		j.queue = append(j.queue, &gathered{ref: ref, label: label, at: j.Now(), apply: []func([]byte) ([]byte, error){apply}})
+	}
+	wait := j.opt.GatherFor
+	if left := 2*j.opt.GatherFor - now.Sub(j.oldest); left < wait {
+		wait = max(left, 0)
+	}
+	if j.timer == nil {
+		j.timer = time.AfterFunc(wait, j.flushLater)
+	} else {
+		j.timer.Reset(wait)
+	}
+	return nil
+}
+
+// committed reads an envelope past the overlay. The caller may hold mu.
+func (j *Journal) committed(ref Ref) (value []byte) {
+	_ = j.db.View(func(tx *bolt.Tx) error {
+		if v := tx.Bucket([]byte(ref.Kind)).Get([]byte(ref.ID)); v != nil {
+			value = append([]byte{}, v...)
+		}
+		return nil
+	})
+	return value
+}
+
+// overlayAgain makes the typed edits of ref that are still waiting once more
+// on the committed record. The caller holds mu.
+func (j *Journal) overlayAgain(ref Ref) {
+	value, waiting := j.committed(ref), false
+	for _, g := range j.queue {
+		if g.ref != ref || value == nil {
+			continue
+		}
+		for _, apply := range g.apply {
+			if next, err := apply(value); err == nil {
+				value, waiting = next, true
+			}
+		}
+	}
+	if waiting {
+		j.overlay[ref] = value
+	} else {
+		delete(j.overlay, ref)
+	}
+}
+
+// flushLater commits on the timer's goroutine.
+func (j *Journal) flushLater() {
+	if err := j.Flush(); err != nil {
+		j.tell(Changed{Err: err})
+	}
+}
+
+// Flush commits what was typed. After an error the edits are still in memory,
+// and are written with the next change.
+func (j *Journal) Flush() error {
+	j.write.Lock()
+	told, err := j.flushLocked()
+	j.write.Unlock()
+	for _, c := range told {
+		j.tell(c)
+	}
+	return err
+}
+
+// flushLocked commits what was typed and gives what to tell of it once no lock
+// is held. The caller holds write.
+func (j *Journal) flushLocked() ([]Changed, error) {
+	j.mu.Lock()
+	queue := j.queue
+	j.queue = nil
+	j.mu.Unlock()
+	if len(queue) == 0 {
+		return nil, nil
+	}
+	var told []Changed
+	_, err := j.commit(func(t *Tx) error {
+		for _, g := range queue {
+			did, err := g.write(t)
+			if err != nil {
+				return err
+			}
+			if did {
+				told = append(told, Changed{Label: g.label, Refs: []Ref{g.ref}})
+			}
+		}
+		return nil
+	})
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if err != nil {
+		j.queue = append(queue, j.queue...)
+		return nil, fmt.Errorf("keeping what was typed: %w", err)
+	}
+	for _, g := range queue {
+		if _, still := j.overlay[g.ref]; still {
+			j.overlayAgain(g.ref)
+		}
+	}
+	return told, nil
+}
+
+// write makes the gathered edits as one step of the history.
+func (g *gathered) write(t *Tx) (did bool, err error) {
+	before, err := t.value(g.ref)
+	if err != nil || before == nil {
+		return false, err // taken away in the meantime: there is nothing to edit
+	}
+	before = append([]byte{}, before...)
+	after := before
+	for _, apply := range g.apply {
+		if after, err = apply(after); err != nil {
+			return false, fmt.Errorf("%s: %w", g.label, err)
+		}
+	}
+	if string(after) == string(before) {
+		return false, nil
+	}
+	if err := t.set(g.ref, after); err != nil {
+		return false, err
+	}
+	return true, remember(t.tx, entry{Label: g.label, At: g.at, Typed: true,
+		Edits: []recordEdit{{Ref: g.ref, Before: before, After: after}}})
+}

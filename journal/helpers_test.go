@@ -1,0 +1,85 @@
+package journal
+
+import (
+	"bytes"
+	"context"
+	"math/rand/v2"
+	"os"
+	"testing"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// fakeClock is a clock that the test moves.
+type fakeClock struct{ now time.Time }
+
+func (c *fakeClock) Now() time.Time          { return c.now }
+func (c *fakeClock) Forward(d time.Duration) { c.now = c.now.Add(d) }
+
+func newClock() *fakeClock {
+	return &fakeClock{time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
+}
+
+// openTest opens a journal in dir under a fake clock and a fixed randomness.
+// Typed edits wait until they are flushed.
+func openTest(t testing.TB, dir string, clock *fakeClock) *Journal {
+	t.Helper()
+	j, err := Open(context.Background(), dir, Options{
+		Clock: clock.Now, Random: rand.NewChaCha8([32]byte{7}), GatherFor: time.Hour,
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = j.Close() })
+	return j
+}
+
+// newBake puts a bake of that name into the journal.
+func newBake(t testing.TB, j *Journal, name string) ID {
+	t.Helper()
+	b := &Bake{Name: name, At: j.Now()}
+	if err := j.Do("new bake", func(tx *Tx) error { return Put(tx, b) }); err != nil {
+		t.Fatal(err)
+	}
+	return b.ID
+}
+
+// records gives every stored envelope, by kind and ID.
+func records(t testing.TB, j *Journal) buckets {
+	t.Helper()
+	out := buckets{}
+	err := j.db.View(func(tx *bolt.Tx) error {
+		for _, k := range Kinds() {
+			for key, v := range snapshot(tx, []byte(k)) {
+				out[key] = bytes.Clone(v)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// mustBeSound fails the test unless every index equals a rebuild.
+func mustBeSound(t testing.TB, j *Journal) {
+	t.Helper()
+	report, err := j.Check(context.Background(), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !report.Sound() {
+		t.Fatalf("the journal is not sound: %+v", report)
+	}
+}
+
+// mustTempDir makes a fresh folder below dir for one run of a property.
+func mustTempDir(rt interface{ Fatal(...any) }, dir string) string {
+	name, err := os.MkdirTemp(dir, "journal-")
+	if err != nil {
+		rt.Fatal(err)
+	}
+	return name
+}

@@ -1,0 +1,168 @@
+package journal
+
+import (
+	"context"
+	"crypto/rand"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"sync"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// FileName is the name of the file that holds the records of a journal.
+const FileName = "journal.db"
+
+// Options are the seams of a journal. The zero value is right for a program.
+type Options struct {
+	Clock  func() time.Time // nil means time.Now
+	Random io.Reader        // nil means crypto/rand
+	// Inspect looks at the file before it is opened. A damaged file can take
+	// the whole process down, so a program sets this to [InspectIn] of itself;
+	// nil looks at it in this process.
+	Inspect func(ctx context.Context, path string) error
+	// OpenFile opens the file of records; nil means os.OpenFile.
+	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
+	// GatherFor is how long after the last key typed edits are committed; zero
+	// means 400 ms. They are committed at the latest twice as long after the first.
+	GatherFor time.Duration
+}
+
+// A Journal is an open journal folder. Its methods may be called from any
+// goroutine.
+type Journal struct {
+	dir string
+	opt Options
+	db  *bolt.DB
+
+	random sync.Mutex // guards opt.Random
+	write  sync.Mutex // held by the one writer; taken before mu
+
+	mu        sync.Mutex // guards all below
+	closed    bool
+	queue     []*gathered
+	overlay   map[Ref][]byte
+	timer     *time.Timer
+	oldest    time.Time // of the first edit in queue
+	listeners map[int]func(Changed)
+	nextHear  int
+	cards     *cardSet
+}
+
+// Open opens the journal in the folder dir, making the folder and an empty
+// journal if there is none. It refuses, changing nothing, a journal that
+// another program has open ([ErrInUse]), a file that is no journal
+// ([ErrNotJournal]), one from a newer version ([ErrNewer]) and a damaged one
+// ([ErrDamaged]).
+func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
+	if opt.Clock == nil {
+		opt.Clock = time.Now
+	}
+	if opt.Random == nil {
+		opt.Random = rand.Reader
+	}
+	if opt.Inspect == nil {
+		opt.Inspect = Inspect
+	}
+	if opt.OpenFile == nil {
+		opt.OpenFile = os.OpenFile
+	}
+	if opt.GatherFor == 0 {
+		opt.GatherFor = 400 * time.Millisecond
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, fmt.Errorf("making the journal folder: %w", err)
+	}
+	path := filepath.Join(dir, FileName)
+	_, err := os.Stat(path)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		if err := create(path); err != nil {
+			return nil, fmt.Errorf("beginning a journal in %s: %w", dir, err)
+		}
+	case err != nil:
+		return nil, fmt.Errorf("opening the journal: %w", err)
+	default:
+		if err := opt.Inspect(ctx, path); err != nil {
+			return nil, err
+		}
+	}
+	db, err := openStore(path, opt)
+	if err != nil {
+		return nil, err
+	}
+	j := &Journal{dir: dir, opt: opt, db: db, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	if err := migrate(db, path, steps); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return j, nil
+}
+
+// openStore opens an existing, inspected file of records.
+func openStore(path string, opt Options) (*bolt.DB, error) {
+	db, err := bolt.Open(path, 0o644, &bolt.Options{
+		Timeout:  lockTimeout,
+		OpenFile: opt.OpenFile,
+	})
+	if err != nil {
+		return nil, openError(path, err)
+	}
+	return db, nil
+}
+
+// Dir is the journal's folder.
+func (j *Journal) Dir() string { return j.dir }
+
+// Now is the time by the journal's clock.
+func (j *Journal) Now() time.Time { return j.opt.Clock() }
+
+// NewID names a record, or a line within one, that is about to be made.
+func (j *Journal) NewID() (ID, error) {
+	j.random.Lock()
+	defer j.random.Unlock()
+	return newID(j.opt.Clock(), j.opt.Random)
+}
+
+// Random reads from the journal's source of randomness.
+func (j *Journal) Random(p []byte) (int, error) {
+	j.random.Lock()
+	defer j.random.Unlock()
+	return io.ReadFull(j.opt.Random, p)
+}
+
+func (j *Journal) value(ref Ref) ([]byte, error) {
+	j.mu.Lock()
+	typed, ok := j.overlay[ref]
+	j.mu.Unlock()
+	if ok {
+		return typed, nil
+	}
+	var out []byte
+	err := j.db.View(func(tx *bolt.Tx) error {
+		if v := tx.Bucket([]byte(ref.Kind)).Get([]byte(ref.ID)); v != nil {
+			out = append([]byte{}, v...)
+		}
+		return nil
+	})
+	return out, err
+}
+
+func (j *Journal) view(fn func(tx *bolt.Tx) error) error { return j.db.View(fn) }
+
+// Close commits what was typed and closes the journal.
+func (j *Journal) Close() error {
+	err := j.Flush()
+	j.write.Lock()
+	defer j.write.Unlock()
+	j.mu.Lock()
+	j.closed = true
+	if j.timer != nil {
+		j.timer.Stop()
+	}
+	j.mu.Unlock()
+	return errors.Join(err, j.db.Close())
+}

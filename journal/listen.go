@@ -1,0 +1,65 @@
+package journal
+
+// Changed tells a listener what a change touched.
+type Changed struct {
+	Label string
+	Refs  []Ref
+	// Typed marks an edit that can be read already and will be on disk within
+	// a second; the same change is told again when it is.
+	Typed bool
+	// Err is set when typed edits could not be written. They are kept in
+	// memory and written again with the next change.
+	Err error
+}
+
+// Touches reports whether the change touched the record id.
+func (c Changed) Touches(id ID) bool {
+	for _, r := range c.Refs {
+		if r.ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// TouchesKind reports whether the change touched a record of any of the kinds.
+func (c Changed) TouchesKind(kinds ...Kind) bool {
+	for _, r := range c.Refs {
+		for _, k := range kinds {
+			if r.Kind == k {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// Listen has fn called after each change, on the goroutine that made it, until
+// stop is called. fn must not change the journal itself.
+func (j *Journal) Listen(fn func(Changed)) (stop func()) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	n := j.nextHear
+	j.nextHear++
+	j.listeners[n] = fn
+	return func() {
+		j.mu.Lock()
+		defer j.mu.Unlock()
+		delete(j.listeners, n)
+	}
+}
+
+// tell calls the listeners. It must be called with no lock of j held.
+func (j *Journal) tell(c Changed) {
+	j.mu.Lock()
+	fns := make([]func(Changed), 0, len(j.listeners))
+	for n := range j.nextHear {
+		if fn, ok := j.listeners[n]; ok {
+			fns = append(fns, fn)
+		}
+	}
+	j.mu.Unlock()
+	for _, fn := range fns {
+		fn(c)
+	}
+}

@@ -1,0 +1,286 @@
+package journal
+
+import (
+	"bytes"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// The test program inspects files for itself when it is called as a child.
+func TestMain(m *testing.M) {
+	if len(os.Args) == 3 && os.Args[1] == "inspect" {
+		if err := InspectAndSay(context.Background(), os.Args[2], os.Stdout); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		return
+	}
+	os.Exit(m.Run())
+}
+
+func inspectInChild(t *testing.T) func(ctx context.Context, path string) error {
+	t.Helper()
+	exe, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return InspectIn(exe, "inspect")
+}
+
+// written makes a journal of a few hundred records and gives its file.
+func written(t *testing.T, dir string) []byte {
+	t.Helper()
+	j := openTest(t, dir, newClock())
+	err := j.Do("many", func(tx *Tx) error {
+		for i := range 400 {
+			if err := Put(tx, &Bake{Name: fmt.Sprintf("loaf %d", i), Notes: string(bytes.Repeat([]byte{'a'}, 300))}); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+	file, err := os.ReadFile(filepath.Join(dir, FileName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+func TestADamagedFileIsRefusedAndLeftUntouched(t *testing.T) {
+	whole := written(t, t.TempDir())
+	page := os.Getpagesize()
+	noise := func(n int) []byte {
+		out := make([]byte, n)
+		r := rand.NewChaCha8([32]byte{1})
+		_, _ = r.Read(out)
+		return out
+	}
+	zeroPages := func(from, n int) []byte {
+		out := bytes.Clone(whole)
+		clear(out[from*page : (from+n)*page])
+		return out
+	}
+	// The name stands in the record, in its card and perhaps on a page no
+	// longer in use: every one of them is flipped.
+	flipped := bytes.ReplaceAll(whole, []byte("loaf 200"), []byte("Loaf 200"))
+
+	cases := []struct {
+		name string
+		file []byte
+		want error
+	}{
+		{"empty", nil, ErrDamaged},
+		{"a few letters", []byte("Dear diary"), ErrNotJournal},
+		{"a picture", append([]byte{0xFF, 0xD8, 0xFF, 0xE0}, noise(30000)...), ErrNotJournal},
+		{"noise", noise(1 << 16), ErrNotJournal},
+		{"cut to half", whole[:len(whole)/2/page*page], ErrDamaged},
+		{"cut within a page", whole[:len(whole)/3], ErrDamaged},
+		{"cut to two pages", whole[:2*page], ErrDamaged},
+		{"cut to five pages", whole[:5*page], ErrDamaged},
+		{"both first pages gone", zeroPages(0, 2), ErrNotJournal},
+		{"pages in the middle gone", zeroPages(8, 12), ErrDamaged},
+		{"pages of noise", append(append(bytes.Clone(whole[:6*page]), noise(8*page)...), whole[14*page:]...), ErrDamaged},
+		{"a flipped byte in a value", flipped, ErrDamaged},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			dir := t.TempDir()
+			path := filepath.Join(dir, FileName)
+			if err := os.WriteFile(path, c.file, 0o644); err != nil {
+				t.Fatal(err)
+			}
+			j, err := Open(context.Background(), dir, Options{Inspect: inspectInChild(t)})
+			if err == nil {
+				_ = j.Close()
+				t.Fatal("it was opened")
+			}
+			if !errors.Is(err, c.want) {
+				t.Errorf("got %v, want %v", err, c.want)
+			}
+			now, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !bytes.Equal(now, c.file) {
+				t.Error("the file was altered")
+			}
+		})
+	}
+}
+
+func TestAnotherStoreIsNoJournal(t *testing.T) {
+	dir := t.TempDir()
+	db, err := bolt.Open(filepath.Join(dir, FileName), 0o644, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Open(context.Background(), dir, Options{Inspect: inspectInChild(t)}); !errors.Is(err, ErrNotJournal) {
+		t.Errorf("got %v", err)
+	}
+}
+
+func TestASecondProgramIsToldAtOnce(t *testing.T) {
+	dir := t.TempDir()
+	j := openTest(t, dir, newClock())
+	newBake(t, j, "Ferry loaf")
+	before := records(t, j)
+	if _, err := Open(context.Background(), dir, Options{Inspect: inspectInChild(t)}); !errors.Is(err, ErrInUse) {
+		t.Errorf("got %v", err)
+	}
+	if records(t, j).differences(before) != 0 {
+		t.Error("records changed")
+	}
+}
+
+func TestANewerJournalIsRefused(t *testing.T) {
+	dir := t.TempDir()
+	written(t, dir)
+	path := filepath.Join(dir, FileName)
+	setSchema(t, path, schemaVersion+1)
+	before, _ := os.ReadFile(path)
+	if _, err := Open(context.Background(), dir, Options{Inspect: inspectInChild(t)}); !errors.Is(err, ErrNewer) {
+		t.Errorf("got %v", err)
+	}
+	after, _ := os.ReadFile(path)
+	if !bytes.Equal(before, after) {
+		t.Error("the file was altered")
+	}
+}
+
+func setSchema(t *testing.T, path string, n uint64) {
+	t.Helper()
+	db, err := bolt.Open(path, 0o644, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = db.Update(func(tx *bolt.Tx) error {
+		return tx.Bucket(bucketMeta).Put(keySchema, binary.BigEndian.AppendUint64(nil, n))
+	})
+	if err := errors.Join(err, db.Close()); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestMigrationsRunInOrderAfterABackup(t *testing.T) {
+	rename := func(to uint64, from, name string) step {
+		return step{to, func(tx *bolt.Tx) error {
+			b := tx.Bucket(bucketMeta)
+			if string(b.Get([]byte("flag"))) != from {
+				return fmt.Errorf("the flag is %q", b.Get([]byte("flag")))
+			}
+			return b.Put([]byte("flag"), []byte(name))
+		}}
+	}
+	fail := step{4, func(*bolt.Tx) error { return errors.New("no") }}
+	cases := []struct {
+		name     string
+		steps    []step
+		wantFlag string
+		wantErr  bool
+		backup   bool
+	}{
+		{"nothing to do", nil, "", false, false},
+		{"two steps", []step{rename(2, "", "two"), rename(3, "two", "three")}, "three", false, true},
+		{"the second fails: neither is kept", []step{rename(2, "", "two"), fail}, "", true, true},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			dir := t.TempDir()
+			written(t, dir)
+			path := filepath.Join(dir, FileName)
+			db, err := bolt.Open(path, 0o644, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			defer db.Close()
+			if err := migrate(db, path, c.steps); (err != nil) != c.wantErr {
+				t.Errorf("migrating gave %v", err)
+			}
+			_ = db.View(func(tx *bolt.Tx) error {
+				if got := string(tx.Bucket(bucketMeta).Get([]byte("flag"))); got != c.wantFlag {
+					t.Errorf("the flag is %q, want %q", got, c.wantFlag)
+				}
+				return nil
+			})
+			copies, _ := filepath.Glob(filepath.Join(dir, "backups", "before-schema-*.db"))
+			if (len(copies) == 1) != c.backup {
+				t.Fatalf("backups: %v", copies)
+			}
+			for _, name := range copies {
+				if err := Inspect(context.Background(), name); err != nil {
+					t.Errorf("the backup: %v", err)
+				}
+			}
+		})
+	}
+}
+
+func TestCheckRepairsIndexes(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	id := newBake(t, j, "Ferry loaf")
+	err := j.Do("photo", func(tx *Tx) error {
+		return Put(tx, &Photo{Owner: Ref{KindBake, id}, Hash: "aa", Role: RoleCrumb})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = j.db.Update(func(tx *bolt.Tx) error {
+		return errors.Join(
+			tx.Bucket(bucketCards).Put([]byte(id), []byte("nonsense")),
+			tx.Bucket(bucketLinks).Put([]byte("stray"), nil))
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	report, err := j.Check(context.Background(), true)
+	if err != nil || report.Indexes != 2 || !report.Repaired {
+		t.Fatalf("got %+v, %v", report, err)
+	}
+	mustBeSound(t, j)
+	cards, err := j.Cards()
+	if err != nil || len(cards) != 1 || cards[0].Photos != 1 || !cards[0].Crumb {
+		t.Errorf("cards %+v, %v", cards, err)
+	}
+}
+
+func FuzzDecodeRecord(f *testing.F) {
+	f.Add([]byte(`{"id":"x","v":1,"at":"2026-03-04T08:54:00Z","steps":[{"planned":"30m0s"}]}`))
+	f.Add([]byte(`{"v":2}`))
+	f.Add([]byte(`{"outcome":{"doughG":-1e309}}`))
+	f.Add([]byte{})
+	f.Fuzz(func(t *testing.T, body []byte) {
+		// Sound envelopes of any body, and the body as an envelope itself.
+		for _, value := range [][]byte{wrap(string(KindBake), "x", body), body} {
+			b, err := decode[Bake]("x", value)
+			if err != nil {
+				continue
+			}
+			b.ID = "x"
+			again, err := encode(b)
+			if err != nil {
+				t.Fatalf("what was read cannot be written: %v", err)
+			}
+			if _, err := decode[Bake]("x", again); err != nil {
+				t.Fatalf("what was written cannot be read: %v", err)
+			}
+			cardOf(b, nil)
+		}
+	})
+}

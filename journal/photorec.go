@@ -1,0 +1,70 @@
+package journal
+
+import (
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// A Photo is a picture that belongs to a bake, a culture, a reading or a step.
+// Its original lies in photos/ under its hash; several photos may share one.
+type Photo struct {
+	Head
+	Owner Ref `json:"owner"`
+	// Hash is the SHA-256 of the original file, in lower-case hexadecimal.
+	Hash    string    `json:"hash"`
+	Bytes   int64     `json:"bytes"`
+	Format  string    `json:"format"` // jpeg, png, webp, heic
+	Width   int       `json:"w"`      // upright, in pixels
+	Height  int       `json:"h"`
+	Name    string    `json:"name,omitzero"` // of the file it came from
+	Taken   time.Time `json:"taken,omitzero"`
+	Added   time.Time `json:"added"`
+	Role    Role      `json:"role,omitzero"`
+	Caption string    `json:"caption,omitzero"`
+	// Slice is what the baker said of the cut face, for measuring its crumb.
+	Slice *Slice `json:"slice,omitzero"`
+}
+
+func (*Photo) kind() Kind { return KindPhoto }
+
+// When is when the photo was taken, or else added.
+func (p *Photo) When() time.Time {
+	if p.Taken.IsZero() {
+		return p.Added
+	}
+	return p.Taken
+}
+
+// A Role says what a photo shows.
+type Role string
+
+// The roles of a photo.
+const (
+	RoleOther Role = ""
+	RoleDough Role = "dough"
+	RoleCrust Role = "crust"
+	RoleCrumb Role = "crumb"
+	RoleJar   Role = "jar"
+)
+
+// A Slice is a cut face on a photo: where it is, how long a known length is,
+// and how sensitively to look. Places are in pixels of the upright picture.
+type Slice struct {
+	Outline []Spot `json:"outline,omitempty"`
+	Drawn   bool   `json:"drawn,omitzero"` // by hand, rather than found
+	// From, To and LengthMM give the scale: the true length between two spots.
+	From        Spot    `json:"from,omitzero"`
+	To          Spot    `json:"to,omitzero"`
+	LengthMM    float64 `json:"lengthMM,omitzero"`
+	Sensitivity float64 `json:"sensitivity,omitzero"`
+	// Same names the photo of the same slice of which this is a retake.
+	Same ID             `json:"same,omitzero"`
+	Rest jsontext.Value `json:",embed"`
+}
+
+// A Spot is a place on a picture, in pixels from its upper left corner.
+type Spot struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+}

@@ -1,0 +1,40 @@
+package journal
+
+import (
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/formula"
+)
+
+// Settings are the one record of how this journal is shown and run. An empty
+// choice follows the computer's locale.
+type Settings struct {
+	Head
+	Temperature string `json:"temperature,omitzero"` // "C", "F"
+	Weight      string `json:"weight,omitzero"`      // "g", "oz"
+	Clock       string `json:"clock,omitzero"`       // "24", "12"
+	Look        string `json:"look,omitzero"`        // "light", "dark"
+	// SleepFrom and SleepTo are the hours, from midnight, in which nobody
+	// turns dough.
+	SleepFrom *time.Duration   `json:"sleepFrom,omitzero"`
+	SleepTo   *time.Duration   `json:"sleepTo,omitzero"`
+	Silent    bool             `json:"silent,omitzero"` // no sound when a step is due
+	Currency  string           `json:"currency,omitzero"`
+	Kitchen   *formula.Celsius `json:"kitchenC,omitzero"`
+}
+
+func (*Settings) kind() Kind { return KindSettings }
+
+// settingsID is the ID of the one settings record.
+const settingsID ID = "00000000000000000000000000"
+
+// A View is a way of looking at the shelf that was kept under a name.
+type View struct {
+	Head
+	Name   string         `json:"name"`
+	Filter jsontext.Value `json:"filter"`
+}
+
+func (*View) kind() Kind { return KindView }

@@ -1,0 +1,39 @@
+package journal
+
+import (
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// A Tasting is a blind tasting: what is asked, who tastes, and what they said
+// by code. Which code is which loaf is not in it: that lies sealed in the
+// vault until it is unsealed.
+type Tasting struct {
+	Head
+	Name  string    `json:"name,omitzero"`
+	At    time.Time `json:"at"`
+	Trial ID        `json:"trial,omitzero"`
+	Bakes []ID      `json:"bakes,omitempty"`
+	// Plan, Session and Result are journal/blind's own: the plan, the state of
+	// the scoring, and, once unsealed, what was which.
+	Plan    jsontext.Value `json:"plan,omitempty"`
+	Session jsontext.Value `json:"session,omitempty"`
+	Result  jsontext.Value `json:"result,omitempty"`
+	// Commitment is the hash that the sealing showed.
+	Commitment string       `json:"commitment,omitzero"`
+	Sealed     time.Time    `json:"sealed,omitzero"`
+	Unsealed   time.Time    `json:"unsealed,omitzero"`
+	Additions  []Correction `json:"additions,omitempty"`
+	Notes      string       `json:"notes,omitzero"`
+}
+
+func (*Tasting) kind() Kind { return KindTasting }
+
+// A Correction is added after unsealing, when scores are fixed.
+type Correction struct {
+	At     time.Time      `json:"at"`
+	What   string         `json:"what"`
+	Reason string         `json:"reason"`
+	Rest   jsontext.Value `json:",embed"`
+}
