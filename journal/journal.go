@@ -12,6 +12,8 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/photo"
 )
 
 // FileName is the name of the file that holds the records of a journal.
@@ -27,6 +29,8 @@ type Options struct {
 	Inspect func(ctx context.Context, path string) error
 	// OpenFile opens the file of records; nil means os.OpenFile.
 	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
+	// Photos is the file layer under the photos; nil means the disk.
+	Photos photo.FS
 	// GatherFor is how long after the last key typed edits are committed; zero
 	// means 400 ms. They are committed at the latest twice as long after the first.
 	GatherFor time.Duration
@@ -38,6 +42,9 @@ type Journal struct {
 	dir string
 	opt Options
 	db  *bolt.DB
+
+	files  *photo.Files
+	thumbs *photo.Thumbs
 
 	random sync.Mutex // guards opt.Random
 	write  sync.Mutex // held by the one writer; taken before mu
@@ -99,6 +106,11 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if err := migrate(db, path, steps); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
+	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: opt.Photos})
+	if err != nil {
+		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), db.Close())
+	}
+	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), opt.Photos)
 	return j, nil
 }
 

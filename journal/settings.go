@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"errors"
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -38,3 +39,27 @@ type View struct {
 }
 
 func (*View) kind() Kind { return KindView }
+
+// Settings reads the settings; those never set are zero.
+func (j *Journal) Settings() (*Settings, error) {
+	s, err := Get[Settings](j, settingsID)
+	if errors.Is(err, ErrNotFound) {
+		return &Settings{Head: Head{ID: settingsID}}, nil
+	}
+	return s, err
+}
+
+// Set changes the settings.
+func (j *Journal) Set(label string, fn func(*Settings)) error {
+	return j.Do(label, func(tx *Tx) error {
+		s, err := Get[Settings](tx, settingsID)
+		if errors.Is(err, ErrNotFound) {
+			s, err = &Settings{Head: Head{ID: settingsID}}, nil
+		}
+		if err != nil {
+			return err
+		}
+		fn(s)
+		return Put(tx, s)
+	})
+}
