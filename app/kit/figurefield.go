@@ -1,0 +1,163 @@
+package kit
+
+import (
+	"strings"
+
+	"twinloaf/app/look"
+)
+
+// FigureOptions says what a figure field is for.
+type FigureOptions struct {
+	Label   string  // small, above; may be empty
+	Measure Measure // how it is written and read: units.Weight(), units.Number("ml", 0)
+	Hint    string  // shown while there is no figure: "add"
+	Origin  string  // small beside the unit: "by displacement", "measured 07:40"
+	Derived string  // how the figure was derived, shown on hover
+	Large   bool    // a figure that matters: set in look.TextTitle
+	// OnChanged is called while typing. ok is false while the text cannot be read;
+	// the text is kept and a sentence shown beneath it.
+	OnChanged func(v float64, ok bool)
+	// OnCleared is called when the text is emptied. Without it, OnChanged gets
+	// (0, false).
+	OnCleared func()
+	// OnDone is called when the cursor leaves the field.
+	OnDone func()
+	// Check may object to a figure with a sentence: "more water than a bowl holds".
+	// Its sentence is shown; the figure still counts.
+	Check func(v float64) string
+}
+
+// FigureField is a number with its unit, read first and edited in place.
+type FigureField struct {
+	field
+	o     FigureOptions
+	value float64
+	has   bool
+	style Span
+}
+
+// NewFigureField makes a field without a figure.
+func NewFigureField(o FigureOptions) *FigureField {
+	f := &FigureField{o: o}
+	if o.Large {
+		f.style = Span{Size: look.TextTitle, Bold: true}
+	}
+	f.field.init(f, o.Label, f.style.size(), false)
+	f.numeric = true
+	f.entry.selectAll = true
+	f.entry.PlaceHolder = o.Hint
+	f.derived = o.Derived
+	f.spans = f.words
+	f.changed = f.typed
+	f.left = f.done
+	f.Refresh()
+	return f
+}
+
+func (f *FigureField) words() []Span {
+	s := f.style
+	switch {
+	case f.has && f.Problem() == "":
+		s.Text = f.o.Measure.Format(f.value)
+	case f.entry.Text != "":
+		s.Text = f.entry.Text
+	default:
+		s = Span{Text: f.o.Hint, Size: f.style.Size, Color: look.ColorFaint}
+	}
+	var beside []string
+	if f.has || f.entry.editing {
+		beside = append(beside, f.o.Measure.Unit)
+	}
+	if f.o.Origin != "" {
+		beside = append(beside, f.o.Origin)
+	}
+	f.aside.SetText(strings.TrimSpace(strings.Join(beside, "  ")))
+	return []Span{s}
+}
+
+func (f *FigureField) typed(text string) {
+	if strings.TrimSpace(text) == "" {
+		f.has, f.value = false, 0
+		f.say("")
+		if f.o.OnCleared != nil {
+			f.o.OnCleared()
+		} else if f.o.OnChanged != nil {
+			f.o.OnChanged(0, false)
+		}
+		return
+	}
+	v, err := f.o.Measure.Parse(text)
+	if err != nil {
+		f.has = false
+		f.say(err.Error())
+		if f.o.OnChanged != nil {
+			f.o.OnChanged(0, false)
+		}
+		return
+	}
+	f.value, f.has = v, true
+	f.say(f.objection())
+	if f.o.OnChanged != nil {
+		f.o.OnChanged(v, true)
+	}
+}
+
+func (f *FigureField) objection() string {
+	if f.o.Check == nil || !f.has {
+		return ""
+	}
+	return f.o.Check(f.value)
+}
+
+// done writes a readable figure in its usual form.
+func (f *FigureField) done() {
+	if f.has {
+		f.setText(f.o.Measure.Format(f.value))
+	}
+	if f.o.OnDone != nil {
+		f.o.OnDone()
+	}
+}
+
+// SetValue shows another figure. While the field is edited it changes nothing.
+func (f *FigureField) SetValue(v float64) {
+	if f.Editing() {
+		return
+	}
+	f.value, f.has = v, true
+	f.setText(f.o.Measure.Format(v))
+	f.say(f.objection())
+}
+
+// Clear shows no figure. While the field is edited it changes nothing.
+func (f *FigureField) Clear() {
+	if f.Editing() {
+		return
+	}
+	f.value, f.has = 0, false
+	f.setText("")
+	f.say("")
+}
+
+// Value gives the figure in the base unit; ok is false without a readable one.
+func (f *FigureField) Value() (v float64, ok bool) { return f.value, f.has }
+
+// SetOrigin changes what stands beside the unit.
+func (f *FigureField) SetOrigin(s string) {
+	f.o.Origin = s
+	f.Refresh()
+}
+
+// SetDerived changes what is shown on hover.
+func (f *FigureField) SetDerived(s string) {
+	f.o.Derived, f.derived = s, s
+}
+
+// SetMeasure changes the face of the figure: the units were changed.
+func (f *FigureField) SetMeasure(m Measure) {
+	f.o.Measure = m
+	if f.has {
+		f.setText(m.Format(f.value))
+	}
+	f.Refresh()
+}

@@ -1,0 +1,152 @@
+package kit
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// Frame is the outermost content of a window. Above what it holds it shows the
+// toast line and the tips of derived figures, which a widget inside finds by its
+// canvas: window.SetContent(kit.NewFrame(content)).
+type Frame struct {
+	widget.BaseWidget
+	// After runs f on the main goroutine when d has passed, and gives a way to stop
+	// it. It is time's own, unless a test sets another.
+	After func(d time.Duration, f func()) (stop func())
+
+	content fyne.CanvasObject
+	tip     *tip
+	toast   *toast
+	stop    func()
+}
+
+// NewFrame makes a frame around content.
+func NewFrame(content fyne.CanvasObject) *Frame {
+	f := &Frame{content: content, tip: newTip(), toast: newToast()}
+	f.After = func(d time.Duration, g func()) func() {
+		t := time.AfterFunc(d, func() { fyne.Do(g) })
+		return func() { t.Stop() }
+	}
+	f.tip.Hide()
+	f.toast.Hide()
+	f.toast.onClose = f.HideToast
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// FrameOf finds the frame of the window that an object is in, or nil.
+func FrameOf(o fyne.CanvasObject) *Frame {
+	c := canvasOf(o)
+	if c == nil {
+		return nil
+	}
+	f, _ := c.Content().(*Frame)
+	return f
+}
+
+// SetContent replaces what the frame holds.
+func (f *Frame) SetContent(o fyne.CanvasObject) {
+	f.content = o
+	f.Refresh()
+}
+
+// CreateRenderer is called by Fyne.
+func (f *Frame) CreateRenderer() fyne.WidgetRenderer { return &frameRenderer{f} }
+
+type frameRenderer struct{ f *Frame }
+
+func (r *frameRenderer) Destroy() {}
+func (r *frameRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.f.content, r.f.tip, r.f.toast}
+}
+func (r *frameRenderer) MinSize() fyne.Size { return r.f.content.MinSize() }
+
+func (r *frameRenderer) Layout(size fyne.Size) {
+	r.f.content.Resize(size)
+	r.f.toast.place(size)
+}
+
+func (r *frameRenderer) Refresh() {
+	r.Layout(r.f.Size())
+	r.f.content.Refresh()
+	r.f.tip.Refresh()
+	r.f.toast.Refresh()
+	canvas.Refresh(r.f)
+}
+
+// tip is a sentence on raised paper that takes no clicks.
+type tip struct {
+	widget.BaseWidget
+	box  *canvas.Rectangle
+	text *Text
+}
+
+func newTip() *tip {
+	t := &tip{box: canvas.NewRectangle(theme.Color(look.ColorRaised)),
+		text: NewText(Span{Size: look.TextSmall, Color: look.ColorInk})}
+	t.box.CornerRadius = look.Radius
+	t.box.StrokeWidth = 1
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// at shows the tip under a place, within a window of the given size.
+func (t *tip) at(sentence string, pos fyne.Position, window fyne.Size) {
+	t.text.SetText(sentence)
+	wide, _ := breakText(t.text.spans, -1)
+	width := look.Space(70)
+	if len(wide) == 1 {
+		width = min(width, wide[0].w+1)
+	}
+	h := fitHeight(t.text, width)
+	size := fyne.NewSize(width+look.Space(5), h+look.Space(3))
+	pos.X = max(0, min(pos.X, window.Width-size.Width))
+	if pos.Y+size.Height > window.Height {
+		pos.Y = max(0, pos.Y-size.Height-look.Space(12))
+	}
+	t.Resize(size)
+	t.Move(pos)
+	t.Show()
+	t.Refresh()
+}
+
+func (t *tip) CreateRenderer() fyne.WidgetRenderer { return &tipRenderer{t} }
+
+type tipRenderer struct{ t *tip }
+
+func (r *tipRenderer) Destroy()                     {}
+func (r *tipRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.t.box, r.t.text} }
+func (r *tipRenderer) MinSize() fyne.Size           { return fyne.NewSize(1, 1) }
+func (r *tipRenderer) Layout(size fyne.Size) {
+	r.t.box.Resize(size)
+	r.t.text.Move(fyne.NewPos(look.Space(2.5), look.Space(1.5)))
+	fitHeight(r.t.text, size.Width-look.Space(5))
+}
+func (r *tipRenderer) Refresh() {
+	r.t.box.FillColor = theme.Color(look.ColorRaised)
+	r.t.box.StrokeColor = theme.Color(look.ColorEdge)
+	r.t.box.Refresh()
+	r.t.text.Refresh()
+}
+
+// showTip shows a sentence under an object; without a frame it does nothing.
+func showTip(o fyne.CanvasObject, sentence string) {
+	f := FrameOf(o)
+	if f == nil {
+		return
+	}
+	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+	f.tip.at(sentence, pos.Add(fyne.NewPos(0, o.Size().Height+look.Space(9))), f.Size())
+}
+
+func hideTip(o fyne.CanvasObject) {
+	if f := FrameOf(o); f != nil {
+		f.tip.Hide()
+	}
+}

@@ -1,0 +1,62 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// Readout is a derived figure: it cannot be edited, and says on hover how it was
+// derived. Label stands small above, unit and origin small beside.
+type Readout struct {
+	widget.BaseWidget
+	label, figure *Text
+	derived       string
+	size          float32
+	column        *fyne.Container
+}
+
+// NewReadout makes a readout; large sets the figure in look.TextTitle.
+func NewReadout(label string, large bool) *Readout {
+	r := &Readout{label: Small(label), figure: NewLine(), size: look.TextBody}
+	if large {
+		r.size = look.TextTitle
+	}
+	show(r.label, label != "")
+	r.column = Stack(0, r.label, r.figure)
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// Set shows a figure with its unit and origin, and how it was derived.
+func (r *Readout) Set(figure, unit, origin, derived string) {
+	beside := "\u00a0" + unit
+	if origin != "" {
+		beside += "  " + origin
+	}
+	r.derived = derived
+	r.figure.SetSpans(Span{Text: figure, Size: r.size, Bold: r.size > look.TextBody},
+		Span{Text: beside, Size: look.TextSmall, Color: look.ColorFaint})
+	r.Refresh()
+}
+
+// String gives the words shown.
+func (r *Readout) String() string { return r.figure.String() }
+
+// MouseIn is called by Fyne.
+func (r *Readout) MouseIn(*desktop.MouseEvent) {
+	if r.derived != "" {
+		showTip(r, r.derived)
+	}
+}
+
+// MouseMoved is called by Fyne.
+func (r *Readout) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut is called by Fyne.
+func (r *Readout) MouseOut() { hideTip(r) }
+
+// CreateRenderer is called by Fyne.
+func (r *Readout) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.column) }

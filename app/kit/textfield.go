@@ -1,0 +1,78 @@
+package kit
+
+import (
+	"strings"
+
+	"twinloaf/app/look"
+)
+
+// TextField is one line of words, read first and edited in place. Esc takes back
+// what was typed, Enter goes to the next field.
+type TextField struct {
+	field
+	// OnChanged is called at each change by typing.
+	OnChanged func(text string)
+	// OnDone is called when the cursor leaves the field.
+	OnDone func(text string)
+
+	style Span
+	hint  string
+}
+
+// NewTextField makes a field with a label above (may be empty) and a hint shown
+// while there are no words.
+func NewTextField(label, hint string) *TextField {
+	t := &TextField{hint: hint}
+	t.build(label, false)
+	return t
+}
+
+// NewHeadingField is a text field set as a page's subheading: the name of a bake.
+func NewHeadingField(hint string) *TextField {
+	t := &TextField{hint: hint, style: Span{Size: look.TextTitle, Serif: true}}
+	t.build("", false)
+	return t
+}
+
+// NewNoteField makes a field of many lines that grows with its words.
+func NewNoteField(label, hint string) *TextField {
+	t := &TextField{hint: hint}
+	t.build(label, true)
+	return t
+}
+
+func (t *TextField) build(label string, multi bool) {
+	t.field.init(t, label, t.style.size(), multi)
+	t.entry.PlaceHolder = t.hint
+	t.spans = t.words
+	t.changed = func(s string) {
+		if t.OnChanged != nil {
+			t.OnChanged(s)
+		}
+	}
+	t.left = func() {
+		if t.OnDone != nil {
+			t.OnDone(t.entry.Text)
+		}
+	}
+	t.Refresh()
+}
+
+func (t *TextField) words() []Span {
+	s := t.style
+	s.Text = t.entry.Text
+	if strings.TrimSpace(s.Text) == "" {
+		s = Span{Text: t.hint, Size: t.style.Size, Color: look.ColorFaint}
+	}
+	return []Span{s}
+}
+
+// SetText shows other words. While the field is edited it changes nothing, so that
+// a record that was just saved does not move the cursor.
+func (t *TextField) SetText(s string) {
+	if t.Editing() {
+		return
+	}
+	t.setText(s)
+	t.Refresh()
+}

@@ -1,0 +1,53 @@
+package kit
+
+import (
+	"golang.org/x/text/language"
+)
+
+// Units are the faces put on quantities that are kept in degrees Celsius, grams,
+// millimetres and millilitres. The zero value is metric, with a 24 hour clock, the
+// day before the month and a decimal point.
+type Units struct {
+	Fahrenheit   bool `json:"fahrenheit,omitempty"`
+	Ounces       bool `json:"ounces,omitempty"` // ounces, inches and fluid ounces
+	TwelveHour   bool `json:"twelveHour,omitempty"`
+	MonthFirst   bool `json:"monthFirst,omitempty"`
+	DecimalComma bool `json:"decimalComma,omitempty"`
+}
+
+// LocaleUnits gives the units usual where a locale such as "en-GB" or "de_AT" is
+// spoken; what it does not know is metric. The lists follow the Unicode CLDR's
+// measurement, clock and number data, from memory.
+func LocaleUnits(locale string) Units {
+	tag, err := language.Parse(locale)
+	if err != nil {
+		return Units{}
+	}
+	base, _ := tag.Base()
+	reg, _ := tag.Region()
+	lang, region := base.String(), reg.String()
+	return Units{
+		Fahrenheit:   fahrenheitRegions[region],
+		Ounces:       region == "US" || region == "PR",
+		TwelveHour:   twelveHourRegions[region] && lang != "fr",
+		MonthFirst:   monthFirstRegions[region],
+		DecimalComma: (commaLanguages[lang] && !pointRegions[region]) || region == "ZA",
+	}
+}
+
+var (
+	fahrenheitRegions = set("US", "PR", "BS", "BZ", "KY", "PW", "FM", "MH", "GU", "VI", "AS", "MP", "LR")
+	twelveHourRegions = set("US", "PR", "CA", "AU", "NZ", "IN", "PK", "BD", "PH", "MY", "EG", "SA", "JO", "CO", "MX", "KR", "SG", "HK")
+	monthFirstRegions = set("US", "PR", "PH", "GU", "VI", "AS", "MP", "FM", "MH", "PW")
+	pointRegions      = set("CH", "LI", "MX", "GT", "HN", "NI", "PA", "PR", "SV", "DO", "US", "CU", "PE")
+	commaLanguages    = set("bg", "ca", "cs", "da", "de", "el", "es", "et", "eu", "fi", "fr", "gl", "hr", "hu", "id", "is",
+		"it", "lt", "lv", "nb", "nl", "nn", "no", "pl", "pt", "ro", "ru", "sk", "sl", "sr", "sv", "tr", "uk", "vi")
+)
+
+func set(words ...string) map[string]bool {
+	m := make(map[string]bool, len(words))
+	for _, w := range words {
+		m[w] = true
+	}
+	return m
+}
