@@ -1,0 +1,118 @@
+package blind
+
+import (
+	"fmt"
+	"slices"
+)
+
+// CheckAnswer says why an answer does not fit a serving, wrapping ErrAnswer, or
+// nil. A missing answer with a reason fits always.
+func (s Setting) CheckAnswer(serving Serving, a Answer) error {
+	refuse := func(format string, args ...any) error {
+		return fmt.Errorf("round %d of taster %d: %s: %w", serving.Round+1, serving.Taster+1, fmt.Sprintf(format, args...), ErrAnswer)
+	}
+	plan := s.Plan
+	switch {
+	case a.Missing != "":
+		if len(a.Picks) > 0 || a.Tie || len(a.Scores) > 0 {
+			return refuse("it is both missing and given")
+		}
+		return nil
+	case a.Tie && !plan.AllowsTie():
+		return refuse("this method asks for a choice; a guess is part of it")
+	case a.Tie && len(a.Picks) > 0:
+		return refuse("it is both a choice and none")
+	case !a.Tie && len(a.Picks) != plan.Method.Picks():
+		return refuse("%d chosen, %d asked for", len(a.Picks), plan.Method.Picks())
+	}
+	for i, label := range a.Picks {
+		if !slices.Contains(serving.Samples, label) {
+			return refuse("there is no sample %q", label)
+		}
+		if slices.Contains(a.Picks[:i], label) {
+			return refuse("sample %q is named twice", label)
+		}
+	}
+	return s.checkScores(serving, a, refuse)
+}
+
+func (s Setting) checkScores(serving Serving, a Answer, refuse func(string, ...any) error) error {
+	if s.Plan.Method != Scaling {
+		if len(a.Scores) > 0 {
+			return refuse("this method takes no scores")
+		}
+		return nil
+	}
+	if len(a.Scores) != len(serving.Samples) {
+		return refuse("%d samples scored, %d served", len(a.Scores), len(serving.Samples))
+	}
+	for _, label := range serving.Samples {
+		scores := a.Scores[label]
+		if len(scores) != len(s.Plan.Attributes) {
+			return refuse("sample %s has %d scores, %d asked for", label, len(scores), len(s.Plan.Attributes))
+		}
+		for _, attribute := range s.Plan.Attributes {
+			if v := scores[attribute.Name]; v < LowestScore || v > HighestScore {
+				return refuse("%s of sample %s must be %d to %d, not %d", attribute.Name, label, LowestScore, HighestScore, v)
+			}
+		}
+	}
+	return nil
+}
+
+// check says why kept progress does not fit its setting.
+func (s *Session) check() error {
+	plan := s.setting.Plan
+	if len(s.progress.Sheets) != len(plan.Tasters) {
+		return fmt.Errorf("%d sheets for %d tasters: %w", len(s.progress.Sheets), len(plan.Tasters), ErrProgress)
+	}
+	if plan.Mode == Alone && len(s.progress.Slips) != plan.Rounds {
+		return fmt.Errorf("slips of %d rounds, %d planned: %w", len(s.progress.Slips), plan.Rounds, ErrProgress)
+	}
+	for taster, sheet := range s.progress.Sheets {
+		if err := s.checkSheet(taster, sheet); err != nil {
+			return fmt.Errorf("taster %d: %w", taster+1, err)
+		}
+	}
+	for round, found := range s.progress.Slips {
+		if len(found) == 0 {
+			continue
+		}
+		if err := s.checkSlips(round, found); err != nil {
+			return fmt.Errorf("%w: %w", ErrProgress, err)
+		}
+	}
+	return nil
+}
+
+func (s *Session) checkSheet(taster int, sheet Sheet) error {
+	plan := s.setting.Plan
+	if sheet.Round < 0 || sheet.Round > plan.Rounds || len(sheet.Answers) != sheet.Round {
+		return fmt.Errorf("%d answers in round %d of %d: %w", len(sheet.Answers), sheet.Round+1, plan.Rounds, ErrProgress)
+	}
+	for round, answer := range sheet.Answers {
+		serving, _ := s.setting.Serving(taster, round)
+		if err := s.setting.CheckAnswer(serving, answer); err != nil {
+			return fmt.Errorf("%w: %w", ErrProgress, err)
+		}
+	}
+	samples := plan.Method.Samples()
+	if plan.Method.HasReference() {
+		samples++
+	}
+	fits := sheet.Sample >= 0 && sheet.Sample < samples
+	switch sheet.Phase {
+	case PhaseAllergens:
+		fits = fits && sheet.Sample == 0 && sheet.Round == 0
+	case PhaseSample, PhaseRinse, PhaseAnswer:
+		fits = fits && sheet.Round < plan.Rounds
+	case PhaseDone:
+		fits = sheet.Round == plan.Rounds
+	default:
+		fits = false
+	}
+	if !fits {
+		return fmt.Errorf("phase %q, sample %d of round %d: %w", sheet.Phase, sheet.Sample+1, sheet.Round+1, ErrProgress)
+	}
+	return nil
+}

@@ -1,0 +1,112 @@
+package blind
+
+import (
+	"fmt"
+	"slices"
+)
+
+// Proof shows that scoring of one tasting is over: the key that Unseal asks
+// for. Only a finished Session makes one.
+type Proof struct {
+	commitment string
+	progress   Progress
+}
+
+// AllHandedIn reports whether every planned round of every taster is handed in.
+func (s *Session) AllHandedIn() bool {
+	return !slices.ContainsFunc(s.progress.Sheets, func(sheet Sheet) bool { return sheet.Phase != PhaseDone })
+}
+
+// SlipsWanted lists the rounds, from 0, whose slips are still to be turned over
+// and entered. It is empty as long as scores are still to come, and always with
+// a helper.
+func (s *Session) SlipsWanted() []int {
+	if s.setting.Plan.Mode != Alone || !s.AllHandedIn() && s.progress.EndedEarly == "" {
+		return nil
+	}
+	var wanted []int
+	for round := range s.progress.Sheets[0].Answers {
+		if len(s.progress.Slips[round]) == 0 {
+			wanted = append(wanted, round)
+		}
+	}
+	return wanted
+}
+
+// EnterSlips enters the codes found under the plates of one round, in the order
+// of its places, after the last score. A slip that was entered wrongly may be
+// entered again until Finish.
+func (s *Session) EnterSlips(round int, codes ...string) error {
+	switch {
+	case s.setting.Plan.Mode != Alone:
+		return fmt.Errorf("enter slips: with a helper there are none: %w", ErrStep)
+	case s.progress.Ended:
+		return ErrEnded
+	case !s.AllHandedIn() && s.progress.EndedEarly == "":
+		return fmt.Errorf("turn over slips: %w", ErrIncomplete)
+	case round < 0 || round >= len(s.progress.Sheets[0].Answers):
+		return fmt.Errorf("enter slips: round %d was not tasted", round+1)
+	}
+	if err := s.checkSlips(round, codes); err != nil {
+		return err
+	}
+	s.progress.Slips[round] = slices.Clone(codes)
+	return nil
+}
+
+func (s *Session) checkSlips(round int, codes []string) error {
+	serving, ok := s.setting.Serving(0, round)
+	if !ok || len(codes) != len(serving.Samples) {
+		return fmt.Errorf("slips of round %d: %d entered, %d plates: %w", round+1, len(codes), len(serving.Samples), ErrAnswer)
+	}
+	for i, code := range codes {
+		if !slices.Contains(serving.Slips, code) {
+			return fmt.Errorf("slips of round %d: %q is not one of this round's: %w", round+1, code, ErrAnswer)
+		}
+		if slices.Contains(codes[:i], code) {
+			return fmt.Errorf("slips of round %d: %q is entered twice: %w", round+1, code, ErrAnswer)
+		}
+	}
+	return nil
+}
+
+// EndEarly stops scoring before all planned scores are in, for a reason. It is
+// noted and counts in the verdict. Answers handed in so far stand; a round
+// half tasted counts for nothing. Alone, the slips of the rounds handed in are
+// then entered, and Finish follows. With all scores in there is nothing to end
+// early, and ErrStep is returned.
+func (s *Session) EndEarly(reason string) error {
+	switch {
+	case s.progress.Ended:
+		return ErrEnded
+	case reason == "":
+		return fmt.Errorf("end early: a reason is needed: %w", ErrAnswer)
+	case s.AllHandedIn():
+		return fmt.Errorf("end early: all scores are in: %w", ErrStep)
+	}
+	s.progress.EndedEarly = reason
+	return nil
+}
+
+// Finish ends scoring and gives the proof that unseals. The error wraps
+// ErrIncomplete while planned scores, or slips, are missing and the host has
+// not ended early. It may be called again on a finished session.
+func (s *Session) Finish() (Proof, error) {
+	if !s.AllHandedIn() && s.progress.EndedEarly == "" {
+		return Proof{}, fmt.Errorf("finish scoring: %d of %d rounds are handed in: %w", s.HandedIn(), s.setting.Plan.Answers(), ErrIncomplete)
+	}
+	if wanted := s.SlipsWanted(); len(wanted) > 0 {
+		return Proof{}, fmt.Errorf("finish scoring: the slips of %d rounds are not entered: %w", len(wanted), ErrIncomplete)
+	}
+	s.progress.Ended = true
+	return Proof{commitment: s.setting.Commitment, progress: s.progress.clone()}, nil
+}
+
+// HandedIn is how many rounds are handed in, of all tasters.
+func (s *Session) HandedIn() int {
+	n := 0
+	for _, sheet := range s.progress.Sheets {
+		n += len(sheet.Answers)
+	}
+	return n
+}

@@ -1,0 +1,95 @@
+package blind
+
+import "fmt"
+
+// Method is a tasting method by its standard name.
+type Method string
+
+const (
+	// Triangle: three samples, two of them the same; which is the odd one?
+	// ISO 4120.
+	Triangle Method = "triangle"
+	// DuoTrio: a reference and two samples; which is the same as the
+	// reference? ISO 10399, with both loaves taking turns as the reference.
+	DuoTrio Method = "duo-trio"
+	// Paired: two samples; which has more of one attribute, or which is liked
+	// better? ISO 5495.
+	Paired Method = "paired"
+	// Tetrad: four samples, two of each; which two belong together? Common
+	// practice; Ennis & Jesionka 2011, J Sens Stud 26:371.
+	Tetrad Method = "tetrad"
+	// Scaling: two samples, each scored on attributes from 1 to 9. The
+	// nine-point hedonic scale is that of Peryam & Pilgrim 1957, Food
+	// Technology 11(9):9.
+	Scaling Method = "scaling"
+)
+
+// Methods lists all methods in the order in which they are offered.
+func Methods() []Method { return []Method{Triangle, DuoTrio, Paired, Tetrad, Scaling} }
+
+// facts are what the program knows of a method.
+type facts struct {
+	title    string
+	standard string
+	samples  int
+	chance   float64
+	picks    int
+	question string
+}
+
+var methodFacts = map[Method]facts{
+	Triangle: {"Triangle", "ISO 4120", 3, 1.0 / 3, 1, "Can they be told apart?"},
+	DuoTrio:  {"Duo-trio", "ISO 10399", 2, 1.0 / 2, 1, "Can they be told apart?"},
+	Paired:   {"Paired comparison", "ISO 5495", 2, 1.0 / 2, 1, "Which has more of it, or is liked better?"},
+	Tetrad:   {"Tetrad", "no standard of its own", 4, 1.0 / 3, 2, "Can they be told apart?"},
+	Scaling:  {"Scaling of attributes", "nine-point scale, Peryam & Pilgrim 1957", 2, 0, 0, "How much of each attribute?"},
+}
+
+// Known reports whether m is one of the methods.
+func (m Method) Known() bool { _, known := methodFacts[m]; return known }
+
+// Title is the method's name for a heading.
+func (m Method) Title() string { return methodFacts[m].title }
+
+// Standard names where the method is laid down.
+func (m Method) Standard() string { return methodFacts[m].standard }
+
+// Question is what the method can answer.
+func (m Method) Question() string { return methodFacts[m].question }
+
+// Samples is the number of coded samples in a round; a duo-trio has its
+// reference besides.
+func (m Method) Samples() int { return methodFacts[m].samples }
+
+// HasReference reports whether a round opens with a marked reference.
+func (m Method) HasReference() bool { return m == DuoTrio }
+
+// Picks is how many samples an answer names; 0 when it gives scores.
+func (m Method) Picks() int { return methodFacts[m].picks }
+
+// Chance is the probability of a right answer by guessing, 0 for scaling.
+func (m Method) Chance() float64 { return methodFacts[m].chance }
+
+// Discriminates reports whether the method asks if the loaves can be told
+// apart, so that an answer is right or wrong.
+func (m Method) Discriminates() bool { return m == Triangle || m == DuoTrio || m == Tetrad }
+
+// Instruction is what the taster reads before a round.
+func (p Plan) Instruction() string {
+	switch p.Method {
+	case Triangle:
+		return "Taste the three samples in the order given. Two are the same bread, one is different. Say which is the odd one. If you cannot tell, guess: a guess is part of the method."
+	case DuoTrio:
+		return "Taste the reference first, then the two samples in the order given. One of them is the same bread as the reference. Say which. If you cannot tell, guess: a guess is part of the method."
+	case Tetrad:
+		return "Taste the four samples in the order given. Two are one bread and two the other. Say which two belong together. If you cannot tell, guess: a guess is part of the method."
+	case Paired:
+		if p.Attribute == "" {
+			return "Taste the two samples in the order given. Say which you like better. Choose one if you can; “no preference” is kept apart and not counted."
+		}
+		return fmt.Sprintf("Taste the two samples in the order given. Say which is more %s. If you cannot tell, guess: a guess is part of the method.", p.Attribute)
+	case Scaling:
+		return "Taste the samples in the order given. Score each one from 1 to 9 on every line before going on to the next. There is no right answer."
+	}
+	return ""
+}
