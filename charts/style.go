@@ -71,6 +71,13 @@ func (s Style) size() float64 {
 	return 12
 }
 
+func (s Style) face(f lettering) *truetype.Font {
+	if f.bold {
+		return s.Bold
+	}
+	return s.Regular
+}
+
 // A Hue picks a colour of the palette: zero and up are the series colours, the
 // named ones below zero are the others.
 type Hue int

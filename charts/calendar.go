@@ -1,0 +1,170 @@
+package charts
+
+import (
+	"fmt"
+	"image/color"
+	"strconv"
+	"time"
+)
+
+func (c Calendar) check() error {
+	if c.Year < 1 || c.Year > 9999 {
+		return fmt.Errorf("the calendar's year is %d", c.Year)
+	}
+	if n := c.days(); len(c.Counts) > n {
+		return fmt.Errorf("the calendar has %d counts for the %d days of %d", len(c.Counts), n, c.Year)
+	}
+	for i, n := range c.Counts {
+		if n < 0 {
+			return fmt.Errorf("the calendar counts %d on %s", n, c.day(i).Format("2 January"))
+		}
+	}
+	return nil
+}
+
+func (c Calendar) day(i int) time.Time {
+	return time.Date(c.Year, time.January, 1+i, 0, 0, 0, 0, time.UTC)
+}
+
+func (c Calendar) days() int { return c.day(-1).AddDate(1, 0, 0).YearDay() }
+
+func (c Calendar) count(i int) int {
+	if i < len(c.Counts) {
+		return c.Counts[i]
+	}
+	return 0
+}
+
+// row is a day's place in the week, from the day a week begins.
+func (c Calendar) row(t time.Time) int {
+	if c.SundayFirst {
+		return int(t.Weekday())
+	}
+	return (int(t.Weekday()) + 6) % 7
+}
+
+func (c Calendar) describe(i int) string {
+	if c.Describe != nil {
+		return c.Describe(c.day(i), c.count(i))
+	}
+	return fmt.Sprintf("%s: %d", c.day(i).Format("Mon 2 January"), c.count(i))
+}
+
+func (c Calendar) most() int {
+	most := 0
+	for _, n := range c.Counts {
+		most = max(most, n)
+	}
+	return most
+}
+
+// shades is how many depths of colour a count may have.
+const shades = 4
+
+// shade is the colour of a count: bare for none, then up to four depths.
+func (c Calendar) shade(s *sheet, n, most int) color.NRGBA {
+	if n == 0 {
+		return mix(s.style.Paper, s.style.Rule, 0.55)
+	}
+	depth := n
+	if most > shades {
+		depth = (n*shades + most - 1) / most
+	}
+	steps := min(most, shades)
+	return mix(s.style.Paper, s.style.Accent, 0.25+0.75*float64(depth)/float64(steps))
+}
+
+func (c Calendar) draw(s *sheet) {
+	f := s.label()
+	left := edge + s.measure("Wed", f) + labelGap
+	first := c.row(c.day(0))
+	weeks := (first + c.days() + 6) / 7
+	top := edge + f.size*leading + 2
+	cell := min((s.w-left-edge)/float64(weeks), (s.h-top-edge-f.size*leading-8)/7)
+	if cell < 2 {
+		return
+	}
+	most := c.most()
+	gap := max(1/s.scale, cell*0.12)
+	for i := range c.days() {
+		d := c.day(i)
+		week, row := (first+i)/7, c.row(d)
+		r := rect{left + float64(week)*cell, top + float64(row)*cell, cell - gap, cell - gap}
+		if d.Day() == 1 {
+			// The month stands over its first whole week.
+			at := r.x
+			if row > 0 {
+				at += cell
+			}
+			s.write(point{at, edge + ascent*f.size}, s.fit(d.Format("Jan"), f, cell*4), f, 0)
+		}
+		shade := c.shade(s, c.count(i), most)
+		s.block(r, shade)
+		if n := c.count(i); n > 1 && cell >= f.size*1.2 {
+			g := f
+			g.size *= 0.8
+			g.colour = s.style.Ink
+			if contrast(shade, s.style.Paper) > contrast(shade, s.style.Ink) {
+				g.colour = s.style.Paper
+			}
+			s.middle(point{r.x + r.w/2, r.y + r.h/2}, s.fit(strconv.Itoa(n), g, r.w), g, 0.5)
+		}
+		s.marks = append(s.marks, mark{at: point{r.x + r.w/2, r.y + r.h/2}, area: rect{r.x, r.y, cell, cell}, series: strconv.Itoa(c.Year), index: i, text: c.describe(i)})
+	}
+	c.legend(s, left, top, cell, gap, most)
+}
+
+// legend names the weekdays and the depths of colour.
+func (c Calendar) legend(s *sheet, left, top, cell, gap float64, most int) {
+	f := s.label()
+	if cell*2 >= f.size*1.1 {
+		for i := range 7 {
+			// Monday, Wednesday and Friday are enough to find the rest.
+			d := time.Date(2024, time.January, 1+i, 0, 0, 0, 0, time.UTC)
+			if i%2 == 0 && i < 6 {
+				s.middle(point{edge, top + (float64(c.row(d))+0.5)*cell - gap/2}, d.Format("Mon"), f, 0)
+			}
+		}
+	}
+	y := top + 7*cell + 8
+	x := left
+	side := min(max(cell-gap, 8), 14)
+	for n := 0; n <= min(most, shades); n++ {
+		count := n
+		if most > shades {
+			count = (n*most + shades - 1) / shades
+		}
+		words := strconv.Itoa(count)
+		if x+side+10+s.measure(words, f) > s.w-edge {
+			return
+		}
+		s.block(rect{x, y, side, side}, c.shade(s, count, most))
+		s.middle(point{x + side + 5, y + side/2}, words, f, 0)
+		x += side + 5 + s.measure(words, f) + 14
+	}
+}
+
+func (c Calendar) table() table {
+	t := table{head: []string{"day", "count"}}
+	for i := range c.days() {
+		t.rows = append(t.rows, []string{c.day(i).Format(time.DateOnly), strconv.Itoa(c.count(i))})
+	}
+	return t
+}
+
+func (c Calendar) summary() string {
+	days, sum, best := 0, 0, -1
+	for i, n := range c.Counts {
+		sum += n
+		if n > 0 {
+			days++
+			if best < 0 || n > c.Counts[best] {
+				best = i
+			}
+		}
+	}
+	if best < 0 {
+		return fmt.Sprintf("%d: nothing yet.", c.Year)
+	}
+	return fmt.Sprintf("%d: %d in all, on %s; the most on %s (%d).", c.Year, sum, counted(days, "day"), c.day(best).Format("2 January"), c.Counts[best])
+}

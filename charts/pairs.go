@@ -1,0 +1,133 @@
+package charts
+
+import (
+	"fmt"
+	"math"
+)
+
+func (p Pairs) check() error {
+	if err := p.Scale.check(); err != nil {
+		return fmt.Errorf("the scale: %w", err)
+	}
+	return nil
+}
+
+// scale is nine points when nothing else is asked for.
+func (p Pairs) scale() Axis {
+	a := p.Scale
+	if a.Max <= a.Min {
+		a.Min, a.Max = 1, 9
+	}
+	return a
+}
+
+func (p Pairs) draw(s *sheet) {
+	if len(p.Rows) == 0 {
+		s.blank(or(p.Empty, "Nothing to show yet."))
+		return
+	}
+	size := s.style.size()
+	names, notes := 0.0, 0.0
+	f, note := s.label(), s.label()
+	f.colour = s.style.Ink
+	for _, r := range p.Rows {
+		names = max(names, s.measure(r.Name, f))
+		notes = max(notes, s.measure(r.Note, note))
+	}
+	names, notes = min(names, s.w*0.35), min(notes, s.w*0.25)
+	if notes > 0 {
+		notes += 14
+	}
+	a := p.scale()
+	top := edge + size*leading + 6
+	bottom := s.h - edge - size*leading - 4
+	if a.Title != "" {
+		bottom -= size * leading
+	}
+	row := (bottom - top) / float64(len(p.Rows))
+	x := scale{lo: a.Min, hi: a.Max, start: edge + names + 20, end: s.w - edge - notes - 8}
+	if x.end-x.start < 24 || row < 4 {
+		return
+	}
+	drawKey(s, point{x.start - 5, edge + ascent*size}, []keyEntry{
+		{or(p.A.Name, "first"), p.A.Look, keyPoint}, {or(p.B.Name, "second"), p.B.Look, keyPoint}})
+	for i, r := range p.Rows {
+		y := top + row*(float64(i)+0.5)
+		if row > size*1.1 {
+			s.middle(point{edge, y}, s.fit(r.Name, f, names), f, 0)
+			s.middle(point{s.w - edge, y}, s.fit(r.Note, note, notes-14), note, 1)
+		}
+		s.across(x.start, x.end, y, 2, s.style.Rule)
+		p.row(s, x, y, i)
+	}
+	ticks := a.ticks(a.Min, a.Max, min(8, int((x.end-x.start)/30)))
+	ticks = ends(a, ticks)
+	writeX(s, x, bottom-4, ticks, a.Title, rect{x.start, 0, x.end - x.start, s.h})
+}
+
+// ends keeps the labels at the two ends of a scale, and adds them if a round
+// step missed them.
+func ends(a Axis, ticks []tick) []tick {
+	format := a.Format
+	if format == nil {
+		format = Plain
+	}
+	out := []tick{{at: a.Min, label: format(a.Min)}}
+	room := (a.Max - a.Min) * 0.08
+	for _, t := range ticks {
+		if t.at > a.Min+room && t.at < a.Max-room {
+			out = append(out, t)
+		}
+	}
+	return append(out, tick{at: a.Max, label: format(a.Max)})
+}
+
+func (p Pairs) row(s *sheet, x scale, y float64, i int) {
+	r := p.Rows[i]
+	at := [2]point{{x.at(r.A), y}, {x.at(r.B), y}}
+	if x.holds(r.A) && x.holds(r.B) {
+		width, c := 1.5, mix(s.style.Ink, s.style.Paper, 0.35)
+		if r.Strong {
+			width, c = 3, s.style.Ink
+		}
+		if d := math.Abs(at[0].x - at[1].x); d < markerSize*2 {
+			// Markers that would hide each other step apart up and down.
+			step := markerSize * (1 - d/(markerSize*2))
+			at[0].y -= step
+			at[1].y += step
+		} else {
+			s.across(min(at[0].x, at[1].x), max(at[0].x, at[1].x), y, width, c)
+		}
+	}
+	for k, v := range []float64{r.A, r.B} {
+		if !x.holds(v) {
+			continue
+		}
+		side := []Side{p.A, p.B}[k]
+		marker(s, at[k], side.Look, s.style.colour(side.Look.Hue), markerSize*1.35)
+		s.marks = append(s.marks, mark{at: at[k], series: side.Name, index: i, text: named(side.Name, r.Name+": "+p.scale().value(v))})
+	}
+}
+
+func (p Pairs) table() table {
+	t := table{head: []string{"name", text(or(p.A.Name, "first")), text(or(p.B.Name, "second")), "note"}}
+	for _, r := range p.Rows {
+		t.rows = append(t.rows, []string{text(r.Name), number(r.A), number(r.B), text(r.Note)})
+	}
+	return t
+}
+
+func (p Pairs) summary() string {
+	words := ""
+	for _, r := range p.Rows {
+		part := fmt.Sprintf("%s: %s %s, %s %s", r.Name, or(p.A.Name, "first"), p.scale().value(r.A), or(p.B.Name, "second"), p.scale().value(r.B))
+		if r.Note != "" {
+			part += " (" + r.Note + ")"
+		}
+		if words != "" {
+			words += " "
+		}
+		words += sentence(part)
+	}
+	return or(words, or(p.Empty, "Nothing to show yet."))
+}

@@ -1,0 +1,328 @@
+package charts
+
+// Distances of the layout, in layout units.
+const (
+	edge      = 8  // around the picture
+	panelGap  = 16 // between panels
+	titleGap  = 10 // below a panel's title
+	labelGap  = 8  // between an axis and its labels
+	stripSize = 11 // the strip of event ticks below a panel
+)
+
+// panelBox is a panel with its measures.
+type panelBox struct {
+	Panel
+	index  int
+	area   rect // where data are drawn
+	head   float64
+	strip  float64
+	axis   bool // the X axis is written below it
+	lo, hi float64
+	yticks []tick
+	key    []keyEntry
+}
+
+func (p Plot) draw(s *sheet) {
+	x, boxes, any := p.measure(s)
+	if !any {
+		s.blank(p.empty())
+		return
+	}
+	for crowded := 0; ; crowded++ {
+		mark := len(s.items)
+		left, right, ok := p.arrange(s, x, boxes)
+		if !ok {
+			return // too small for anything but paper
+		}
+		xs := scale{lo: x.lo, hi: x.hi, start: left, end: right}
+		again := false
+		for i := range boxes {
+			if !p.drawPanel(s, xs, &boxes[i]) && crowded == 0 {
+				boxes[i].key = boxes[i].keyOf(true)
+				again = true
+			}
+		}
+		if !again {
+			return
+		}
+		s.items, s.marks = s.items[:mark], nil
+	}
+}
+
+// measure finds the ranges. It reports false when no layer has anything in it.
+func (p Plot) measure(s *sheet) (span, []panelBox, bool) {
+	var x span
+	any, scatter := false, false
+	boxes := make([]panelBox, len(p.Panels))
+	last := len(p.Panels) - 1
+	for i, panel := range p.Panels {
+		if panel.XHere {
+			last = i
+		}
+		var y, here span
+		for _, l := range panel.Layers {
+			l.reach(&here, &y)
+			if sr, ok := l.(Series); ok && sr.Draw == Points {
+				scatter = true
+			}
+			if _, ok := l.(Events); ok {
+				boxes[i].strip = stripSize
+			}
+		}
+		any = any || here.any
+		if here.any {
+			x.add(here.lo, here.hi)
+		}
+		b := &boxes[i]
+		b.Panel, b.index = panel, i
+		b.lo, b.hi = y.lo, y.hi
+		if y.any || len(panel.Y.Include) > 0 || panel.Y.Max > panel.Y.Min {
+			b.lo, b.hi = panel.Y.widened(y, 5)
+		} else {
+			b.lo, b.hi = 0, 1
+		}
+		b.key = b.keyOf(false)
+		if panel.Title != "" || panel.Y.Title != "" {
+			b.head = s.title().size + titleGap
+		}
+	}
+	boxes[last].axis = true
+	if scatter && p.X.Zone == nil {
+		x.lo, x.hi = p.X.widened(x, 8)
+	} else {
+		x.lo, x.hi = p.X.extent(x)
+	}
+	return x, boxes, any
+}
+
+// arrange gives every panel its area. It reports false when there is no room.
+func (p Plot) arrange(s *sheet, x span, boxes []panelBox) (left, right float64, ok bool) {
+	line := s.style.size() * leading
+	fixed, shares := 2.0*edge, 0.0
+	for i := range boxes {
+		b := &boxes[i]
+		if len(b.key) > 0 {
+			b.head = max(b.head, s.title().size+titleGap)
+			if b.Title != "" || b.Y.Title != "" {
+				b.head = s.title().size + line + titleGap
+			}
+		}
+		fixed += b.head + b.strip
+		if b.axis {
+			fixed += p.axisHeight(s)
+		}
+		if i > 0 {
+			fixed += panelGap
+		}
+		shares += b.share()
+	}
+	room := s.h - fixed
+	if room < 12*float64(len(boxes)) {
+		return 0, 0, false
+	}
+	for i := range boxes {
+		b := &boxes[i]
+		h := room * b.share() / shares
+		b.tickY(h, s.style.size())
+		for _, t := range b.yticks {
+			left = max(left, s.measure(t.label, s.label()))
+		}
+	}
+	left += edge + labelGap
+	right = s.w - p.gutter(s, x, boxes, left)
+	if right-left < 24 {
+		return 0, 0, false
+	}
+	top := float64(edge)
+	for i := range boxes {
+		b := &boxes[i]
+		if i > 0 {
+			top += panelGap
+		}
+		h := room * b.share() / shares
+		b.area = rect{left, top + b.head, right - left, h}
+		top += b.head + h + b.strip
+		if b.axis {
+			top += p.axisHeight(s)
+		}
+	}
+	return left, right, true
+}
+
+func (b *panelBox) share() float64 {
+	if b.Height > 0 {
+		return max(b.Height, 0.01)
+	}
+	return 1
+}
+
+// tickY chooses the Y ticks for a height: a strip gets its two ends.
+func (b *panelBox) tickY(height, size float64) {
+	want := int(max(1, min(6, height/(size*3.2))))
+	b.yticks = b.Y.ticks(b.lo, b.hi, want)
+	if len(b.yticks) < 2 && height > size*1.6 {
+		b.yticks = b.Y.ticks(b.lo, b.hi, want+2)
+		if len(b.yticks) > 2 {
+			b.yticks = []tick{b.yticks[0], b.yticks[len(b.yticks)-1]}
+		}
+	}
+	if n := len(b.yticks); n > 0 && b.Y.Unit != "" {
+		b.yticks[n-1].label = withUnit(b.yticks[n-1].label, b.Y.Unit)
+	}
+}
+
+// gutter is the room to the right of the panels: enough for the last tick's
+// label and for the names written at the ends of lines.
+func (p Plot) gutter(s *sheet, x span, boxes []panelBox, left float64) float64 {
+	out := 24.0
+	width := s.w - left - out
+	for _, b := range boxes {
+		if b.keyed() {
+			continue
+		}
+		for _, l := range b.Layers {
+			sr, ok := l.(Series)
+			if !ok || sr.Quiet || sr.Draw == Points || clean(sr.Name) == "" {
+				continue
+			}
+			i := sr.lastPoint()
+			if i < 0 {
+				continue
+			}
+			share := (sr.X[i] - x.lo) / (x.hi - x.lo)
+			past := (1 - min(max(share, 0), 1)) * width
+			out = max(out, s.measure(sr.Name, s.named(sr.Look))+10+edge-past)
+		}
+	}
+	return min(out, s.w*0.3)
+}
+
+func (p Plot) axisHeight(s *sheet) float64 {
+	line := s.style.size() * leading
+	h := labelGap + line
+	if p.X.Zone != nil {
+		h += line
+	}
+	if p.X.Title != "" {
+		h += line + 2
+	}
+	return h
+}
+
+// drawPanel draws one panel, and reports false when a series' name found no
+// place at the end of its line.
+func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
+	p.drawHead(s, b)
+	pp := &panelPainter{
+		sheet: s, area: b.area, x: xs,
+		y:     scale{lo: b.lo, hi: b.hi, start: b.area.bottom(), end: b.area.y},
+		xAxis: p.X, yAxis: b.Y, panel: b.index, keyed: b.keyed(),
+		strip: b.strip,
+		placer: placer{sh: s, bounds: rect{b.area.x, b.area.y - min(b.head, 6), s.w - b.area.x - 2,
+			b.area.h + min(b.head, 6) + 2}},
+	}
+	xticks := p.X.ticks(xs.lo, xs.hi, int(b.area.w/(s.style.size()*4.2)))
+	for depth := range depths {
+		for _, l := range b.Layers {
+			if l.depth() == depth {
+				l.paint(pp)
+			}
+		}
+		if depth == depthBand {
+			p.grid(s, xs, b, pp, xticks)
+		}
+	}
+	if b.axis {
+		p.drawX(s, xs, b, xticks)
+	}
+	ok := true
+	for _, a := range pp.asks {
+		if !pp.place(a) && a.name {
+			ok = false
+		}
+	}
+	return ok
+}
+
+func (p Plot) grid(s *sheet, xs scale, b *panelBox, pp *panelPainter, xticks []tick) {
+	for _, t := range b.yticks {
+		s.across(b.area.x, b.area.right(), pp.y.at(t.at), 1, s.style.Rule)
+		s.middle(point{b.area.x - labelGap, pp.y.at(t.at)}, t.label, s.label(), 1)
+	}
+	if p.X.Zone == nil {
+		return
+	}
+	for _, t := range xticks {
+		c := fade(s.style.Rule, 0.6)
+		if t.major {
+			c = mix(s.style.Rule, s.style.Faint, 0.25)
+		}
+		s.upright(xs.at(t.at), b.area.y, b.area.bottom(), 1, c)
+	}
+}
+
+// drawX writes the X axis below a panel, leaving out a label that would touch
+// the one before it.
+func (p Plot) drawX(s *sheet, xs scale, b *panelBox, xticks []tick) {
+	writeX(s, xs, b.area.bottom()+b.strip, xticks, p.X.Title, rect{b.area.x, 0, b.area.w, s.h})
+}
+
+func writeX(s *sheet, xs scale, top float64, xticks []tick, title string, area rect) {
+	f := s.label()
+	line := f.size * leading
+	base := top + labelGap + ascent*f.size
+	upTo, subUpTo, subbed := -1e9, -1e9, false
+	for _, t := range xticks {
+		x := xs.at(t.at)
+		box := s.bounds(point{x, base}, t.label, f, 0.5)
+		if box.x < upTo+6 || box.right() > s.w-1 || box.x < 1 {
+			continue
+		}
+		s.write(point{x, base}, t.label, f, 0.5)
+		upTo = box.right()
+		if t.sub == "" {
+			continue
+		}
+		at := point{x, base + line}
+		sub := s.bounds(at, t.sub, f, 0.5)
+		if sub.x < 1 {
+			at.x += 1 - sub.x
+			sub.x = 1
+		}
+		if sub.x < subUpTo+10 || sub.right() > s.w-1 {
+			continue
+		}
+		s.write(at, t.sub, f, 0.5)
+		subUpTo, subbed = sub.right(), true
+	}
+	if title == "" {
+		return
+	}
+	at := base + line + 2
+	if subbed {
+		at += line
+	}
+	s.write(point{area.x + area.w/2, at}, s.fit(title, f, s.w-2*edge), f, 0.5)
+}
+
+// drawHead writes a panel's title, its Y title after it, and its key.
+func (p Plot) drawHead(s *sheet, b *panelBox) {
+	f := s.title()
+	top := b.area.y - b.head
+	base := top + ascent*f.size
+	x := float64(edge)
+	if b.Title != "" {
+		words := s.fit(b.Title, f, s.w-2*edge)
+		s.write(point{x, base}, words, f, 0)
+		x += s.measure(words, f) + 12
+	}
+	if b.Y.Title != "" {
+		s.write(point{x, base}, s.fit(b.Y.Title, s.label(), s.w-edge-x), s.label(), 0)
+	}
+	if len(b.key) > 0 {
+		if b.Title != "" || b.Y.Title != "" {
+			base += s.style.size()*leading + 2
+		}
+		drawKey(s, point{edge, base}, b.key)
+	}
+}

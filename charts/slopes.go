@@ -1,0 +1,101 @@
+package charts
+
+import "fmt"
+
+func (p Slopes) check() error {
+	if err := p.Y.check(); err != nil {
+		return fmt.Errorf("the Y axis: %w", err)
+	}
+	return nil
+}
+
+// alike gathers pairs of the same values: how many there are and which is first.
+func (p Slopes) alike() (order [][2]float64, count, first map[[2]float64]int) {
+	count, first = map[[2]float64]int{}, map[[2]float64]int{}
+	for i, v := range p.Pairs {
+		if !finite(v[0]) || !finite(v[1]) {
+			continue
+		}
+		if count[v] == 0 {
+			order = append(order, v)
+			first[v] = i
+		}
+		count[v]++
+	}
+	return order, count, first
+}
+
+func (p Slopes) draw(s *sheet) {
+	order, count, first := p.alike()
+	var ys span
+	for _, v := range order {
+		ys.add(v[0], v[1])
+	}
+	if !ys.any {
+		s.blank(or(p.Empty, "Nothing to show yet."))
+		return
+	}
+	fr, ok := newFrame(s, p.Title, p.Y, ys, s.style.size()*leading+labelGap)
+	if !ok {
+		return
+	}
+	x := [2]float64{fr.area.x + fr.area.w*0.22, fr.area.x + fr.area.w*0.78}
+	base := fr.area.bottom() + labelGap + ascent*s.style.size()
+	for k, side := range []Side{p.Left, p.Right} {
+		f := s.named(side.Look)
+		s.upright(x[k], fr.area.y, fr.area.bottom(), 1, mix(s.style.Rule, s.style.Faint, 0.3))
+		s.write(point{x[k], base}, s.fit(side.Name, f, fr.area.w*0.42), f, 0.5)
+	}
+	for _, v := range order {
+		if fr.y.holds(v[0]) && fr.y.holds(v[1]) {
+			width := min(1.5+float64(count[v]-1)*1.2, 9)
+			s.line([]point{{x[0], fr.y.at(v[0])}, {x[1], fr.y.at(v[1])}}, fade(s.style.Faint, 0.55), width, false)
+		}
+	}
+	for _, v := range order {
+		for k, side := range []Side{p.Left, p.Right} {
+			if !fr.y.holds(v[k]) {
+				continue
+			}
+			at := point{x[k], fr.y.at(v[k])}
+			marker(s, at, side.Look, s.style.colour(side.Look.Hue), markerSize)
+			words := fmt.Sprintf("%s %s, %s %s", p.Left.Name, p.Y.value(v[0]), p.Right.Name, p.Y.value(v[1]))
+			if n := count[v]; n > 1 {
+				words += fmt.Sprintf(" (%d alike)", n)
+			}
+			s.marks = append(s.marks, mark{at: at, series: side.Name, index: first[v], text: words})
+		}
+	}
+}
+
+func (p Slopes) table() table {
+	t := table{head: []string{text(or(p.Left.Name, "left")), text(or(p.Right.Name, "right"))}}
+	for _, v := range p.Pairs {
+		t.rows = append(t.rows, []string{number(v[0]), number(v[1])})
+	}
+	return t
+}
+
+func (p Slopes) summary() string {
+	up, down, same := 0, 0, 0
+	for _, v := range p.Pairs {
+		switch {
+		case !finite(v[0]) || !finite(v[1]):
+		case v[1] > v[0]:
+			up++
+		case v[1] < v[0]:
+			down++
+		default:
+			same++
+		}
+	}
+	if up+down+same == 0 {
+		return or(p.Empty, "Nothing to show yet.")
+	}
+	words := fmt.Sprintf("%s: %s is higher in %d, %s in %d, equal in %d",
+		counted(up+down+same, "pair"), or(p.Right.Name, "right"), up, or(p.Left.Name, "left"), down, same)
+	if p.Title != "" {
+		return sentence(p.Title) + " " + sentence(words)
+	}
+	return sentence(words)
+}

@@ -1,0 +1,62 @@
+package charts
+
+import "math"
+
+// A tick is a labelled place on an axis.
+type tick struct {
+	at    float64
+	label string
+	sub   string // a second line: the date under an hour, the year under a month
+	major bool   // a midnight, the first of a month: its grid line is stronger
+}
+
+// mostTicks ends every loop that makes ticks, whatever it was given.
+const mostTicks = 400
+
+// tickStep is the least of 1, 2 and 5 times a power of ten that cuts a range
+// into no more than want parts.
+func tickStep(lo, hi float64, want int, whole bool) float64 {
+	rough := (hi - lo) / float64(max(1, want))
+	power := math.Pow(10, math.Floor(math.Log10(rough)))
+	step := power * 10
+	for _, m := range []float64{1, 2, 5} {
+		if m*power >= rough*(1-1e-9) {
+			step = m * power
+			break
+		}
+	}
+	if whole {
+		step = max(1, math.Round(step))
+	}
+	return step
+}
+
+// numberTicks are the multiples of a round step between lo and hi.
+func (a Axis) numberTicks(lo, hi float64, want int) []tick {
+	step := tickStep(lo, hi, want, a.Whole)
+	format := a.Format
+	if format == nil {
+		format = decimals(step)
+	}
+	var out []tick
+	first := math.Ceil(lo/step - 1e-9)
+	for i := range mostTicks {
+		v := (first + float64(i)) * step
+		if v > hi+step*1e-9 {
+			break
+		}
+		if v == 0 {
+			v = 0 // not minus zero
+		}
+		out = append(out, tick{at: v, label: format(v)})
+	}
+	return out
+}
+
+// ticks are those of the axis, in its zone's clock or as plain numbers.
+func (a Axis) ticks(lo, hi float64, want int) []tick {
+	if a.Zone != nil {
+		return clockTicks(lo, hi, want, a.Zone)
+	}
+	return a.numberTicks(lo, hi, want)
+}
