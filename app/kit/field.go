@@ -152,7 +152,7 @@ func (f *field) Text() string { return f.entry.Text }
 func (f *field) MouseIn(ev *desktop.MouseEvent) {
 	f.hovered = true
 	if f.derived != "" {
-		showTip(f.super(), f.derived)
+		showTip(f.entry, f.derived)
 	}
 	f.Refresh()
 }
@@ -163,11 +163,9 @@ func (f *field) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut is called by Fyne.
 func (f *field) MouseOut() {
 	f.hovered = false
-	hideTip(f.super())
+	hideTip(f.entry)
 	f.Refresh()
 }
-
-func (f *field) super() fyne.CanvasObject { return f.label }
 
 // CreateRenderer is called by Fyne.
 func (f *field) CreateRenderer() fyne.WidgetRenderer {

@@ -142,7 +142,7 @@ func showTip(o fyne.CanvasObject, sentence string) {
 		return
 	}
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
-	f.tip.at(sentence, pos.Add(fyne.NewPos(0, o.Size().Height+look.Space(9))), f.Size())
+	f.tip.at(sentence, pos.Add(fyne.NewPos(0, o.Size().Height+look.Space(1))), f.Size())
 }
 
 func hideTip(o fyne.CanvasObject) {

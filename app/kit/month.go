@@ -1,0 +1,302 @@
+package kit
+
+import (
+	"image/color"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// Month is a small calendar: six weeks from Monday, arrows move by a day or a week,
+// Page up and Page down by a month, Enter picks, Esc gives up.
+type Month struct {
+	widget.BaseWidget
+	OnPicked func(day time.Time)
+	OnCancel func()
+
+	at, today time.Time // noon of the marked day and of today
+	hover     int
+}
+
+// NewMonth makes a calendar with the day of at marked.
+func NewMonth(at, today time.Time) *Month {
+	m := &Month{at: noonOf(at), today: noonOf(today), hover: -1}
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+func noonOf(t time.Time) time.Time {
+	y, mo, d := t.Date()
+	return time.Date(y, mo, d, 12, 0, 0, 0, time.UTC)
+}
+
+// Day gives the marked day.
+func (m *Month) Day() time.Time { return m.at }
+
+// first is the Monday that the grid begins with.
+func (m *Month) first() time.Time {
+	one := time.Date(m.at.Year(), m.at.Month(), 1, 12, 0, 0, 0, time.UTC)
+	return one.AddDate(0, 0, -(int(one.Weekday())+6)%7)
+}
+
+// addMonths keeps the day of the month where it can: 31 Jan and one is 28 Feb.
+func addMonths(t time.Time, n int) time.Time {
+	one := time.Date(t.Year(), t.Month()+time.Month(n), 1, 12, 0, 0, 0, time.UTC)
+	last := one.AddDate(0, 1, -1).Day()
+	return time.Date(one.Year(), one.Month(), min(t.Day(), last), 12, 0, 0, 0, time.UTC)
+}
+
+func (m *Month) move(t time.Time) {
+	m.at = t
+	m.Refresh()
+}
+
+// TypedKey moves and picks.
+func (m *Month) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyLeft:
+		m.move(m.at.AddDate(0, 0, -1))
+	case fyne.KeyRight:
+		m.move(m.at.AddDate(0, 0, 1))
+	case fyne.KeyUp:
+		m.move(m.at.AddDate(0, 0, -7))
+	case fyne.KeyDown:
+		m.move(m.at.AddDate(0, 0, 7))
+	case fyne.KeyPageUp:
+		m.move(addMonths(m.at, -1))
+	case fyne.KeyPageDown:
+		m.move(addMonths(m.at, 1))
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		m.pick(m.at)
+	case fyne.KeyEscape:
+		if m.OnCancel != nil {
+			m.OnCancel()
+		}
+	}
+}
+
+// TypedRune goes to today on "t".
+func (m *Month) TypedRune(r rune) {
+	if r == 't' || r == 'T' {
+		m.move(m.today)
+	}
+}
+
+// FocusGained is called by Fyne.
+func (m *Month) FocusGained() {}
+
+// FocusLost is called by Fyne.
+func (m *Month) FocusLost() {}
+
+func (m *Month) pick(day time.Time) {
+	if m.OnPicked != nil {
+		m.OnPicked(day)
+	}
+}
+
+const (
+	monthCell = 32
+	monthHead = 32
+	monthWeek = 20
+)
+
+// Tapped picks a day, or goes a month back or on by the arrows in the title.
+func (m *Month) Tapped(ev *fyne.PointEvent) {
+	if ev.Position.Y < monthHead {
+		switch {
+		case ev.Position.X < monthCell:
+			m.move(addMonths(m.at, -1))
+		case ev.Position.X > 6*monthCell:
+			m.move(addMonths(m.at, 1))
+		}
+		return
+	}
+	if i := m.cellAt(ev.Position); i >= 0 {
+		m.pick(m.first().AddDate(0, 0, i))
+	}
+}
+
+func (m *Month) cellAt(p fyne.Position) int {
+	y := p.Y - monthHead - monthWeek
+	if y < 0 || p.X < 0 {
+		return -1
+	}
+	col, row := int(p.X/monthCell), int(y/monthCell)
+	if col > 6 || row > 5 {
+		return -1
+	}
+	return row*7 + col
+}
+
+// MouseIn is called by Fyne.
+func (m *Month) MouseIn(ev *desktop.MouseEvent) { m.MouseMoved(ev) }
+
+// MouseMoved is called by Fyne.
+func (m *Month) MouseMoved(ev *desktop.MouseEvent) {
+	if i := m.cellAt(ev.Position); i != m.hover {
+		m.hover = i
+		m.Refresh()
+	}
+}
+
+// MouseOut is called by Fyne.
+func (m *Month) MouseOut() { m.hover = -1; m.Refresh() }
+
+// CreateRenderer is called by Fyne.
+func (m *Month) CreateRenderer() fyne.WidgetRenderer {
+	r := &monthRenderer{m: m, title: NewLine(), back: NewLine(Span{Text: "‹", Size: look.TextLarge, Color: look.ColorCrust}),
+		on: NewLine(Span{Text: "›", Size: look.TextLarge, Color: look.ColorCrust})}
+	for i := range 7 {
+		name := lang.L(time.Weekday((i + 1) % 7).String()[:2])
+		r.names[i] = NewLine(Span{Text: name, Size: look.TextSmall, Color: look.ColorFaint})
+		r.names[i].SetAlign(fyne.TextAlignCenter)
+	}
+	for i := range r.days {
+		r.days[i] = NewLine()
+		r.days[i].SetAlign(fyne.TextAlignCenter)
+		r.beds[i] = canvas.NewRectangle(color.Transparent)
+		r.beds[i].CornerRadius = look.Radius
+	}
+	r.title.SetAlign(fyne.TextAlignCenter)
+	r.Refresh()
+	return r
+}
+
+type monthRenderer struct {
+	m               *Month
+	title, back, on *Text
+	names           [7]*Text
+	beds            [42]*canvas.Rectangle
+	days            [42]*Text
+}
+
+func (r *monthRenderer) Destroy() {}
+
+func (r *monthRenderer) Objects() []fyne.CanvasObject {
+	out := []fyne.CanvasObject{r.title, r.back, r.on}
+	for _, n := range r.names {
+		out = append(out, n)
+	}
+	for i := range r.days {
+		out = append(out, r.beds[i], r.days[i])
+	}
+	return out
+}
+
+func (r *monthRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(7*monthCell, monthHead+monthWeek+6*monthCell)
+}
+
+func (r *monthRenderer) Layout(fyne.Size) {
+	put := func(t *Text, x, y, w, h float32) {
+		m := t.MinSize()
+		t.Resize(fyne.NewSize(w, m.Height))
+		t.Move(fyne.NewPos(x, y+(h-m.Height)/2))
+	}
+	put(r.title, monthCell, 0, 5*monthCell, monthHead)
+	put(r.back, 10, 0, monthCell, monthHead)
+	put(r.on, 6*monthCell+12, 0, monthCell, monthHead)
+	for i, n := range r.names {
+		put(n, float32(i)*monthCell, monthHead, monthCell, monthWeek)
+	}
+	for i := range r.days {
+		x, y := float32(i%7)*monthCell, monthHead+monthWeek+float32(i/7)*monthCell
+		r.beds[i].Move(fyne.NewPos(x+1, y+1))
+		r.beds[i].Resize(fyne.NewSize(monthCell-2, monthCell-2))
+		put(r.days[i], x, y, monthCell, monthCell)
+	}
+}
+
+func (r *monthRenderer) Refresh() {
+	m := r.m
+	r.title.SetSpans(Span{Text: lang.L(m.at.Month().String()) + " " + strconv.Itoa(m.at.Year()), Bold: true})
+	first := m.first()
+	for i := range r.days {
+		day := first.AddDate(0, 0, i)
+		s := Span{Text: strconv.Itoa(day.Day())}
+		bed := color.Color(color.Transparent)
+		r.beds[i].StrokeWidth = 0
+		switch {
+		case day.Equal(m.at):
+			bed, s.Color, s.Bold = theme.Color(look.ColorCrust), look.ColorOnCrust, true
+		case day.Month() != m.at.Month():
+			s.Color = look.ColorFaint
+		}
+		if i == m.hover && !day.Equal(m.at) {
+			bed = theme.Color(look.ColorWash)
+		}
+		if day.Equal(m.today) {
+			r.beds[i].StrokeWidth = 1
+			r.beds[i].StrokeColor = theme.Color(look.ColorCrust)
+		}
+		r.beds[i].FillColor = bed
+		r.beds[i].Refresh()
+		r.days[i].SetSpans(s)
+	}
+	r.back.Refresh()
+	r.on.Refresh()
+	for _, n := range r.names {
+		n.Refresh()
+	}
+	r.Layout(m.Size())
+}
+
+// monthButton is the small drawing of a calendar leaf that opens a month. It is not
+// in the Tab order: Down in the field does the same.
+type monthButton struct {
+	widget.BaseWidget
+	tapped func()
+}
+
+func newMonthButton(tapped func()) *monthButton {
+	b := &monthButton{tapped: tapped}
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+func (b *monthButton) Tapped(*fyne.PointEvent) { b.tapped() }
+func (b *monthButton) Cursor() desktop.Cursor  { return desktop.PointerCursor }
+
+func (b *monthButton) CreateRenderer() fyne.WidgetRenderer {
+	leaf := canvas.NewRectangle(color.Transparent)
+	leaf.CornerRadius, leaf.StrokeWidth = 2, 1.2
+	bar := canvas.NewRectangle(color.Transparent)
+	dot := canvas.NewRectangle(color.Transparent)
+	r := &monthButtonRenderer{leaf: leaf, bar: bar, dot: dot}
+	r.Refresh()
+	return r
+}
+
+type monthButtonRenderer struct{ leaf, bar, dot *canvas.Rectangle }
+
+func (r *monthButtonRenderer) Destroy() {}
+func (r *monthButtonRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.leaf, r.bar, r.dot}
+}
+func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(look.Space(6)) }
+
+func (r *monthButtonRenderer) Layout(size fyne.Size) {
+	x, y := (size.Width-14)/2, (size.Height-14)/2
+	r.leaf.Move(fyne.NewPos(x, y))
+	r.leaf.Resize(fyne.NewSize(14, 14))
+	r.bar.Move(fyne.NewPos(x, y+3))
+	r.bar.Resize(fyne.NewSize(14, 2))
+	r.dot.Move(fyne.NewPos(x+8, y+8))
+	r.dot.Resize(fyne.NewSize(3, 3))
+}
+
+func (r *monthButtonRenderer) Refresh() {
+	c := theme.Color(look.ColorFaint)
+	r.leaf.StrokeColor, r.bar.FillColor, r.dot.FillColor = c, c, c
+	r.leaf.Refresh()
+	r.bar.Refresh()
+	r.dot.Refresh()
+}

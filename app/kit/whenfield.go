@@ -1,0 +1,168 @@
+package kit
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// WhenOptions says what a when field is for.
+type WhenOptions struct {
+	Label string
+	Hint  string // shown while there is no time
+	Units Units
+	// Now gives the present in the zone that times are shown and read in.
+	Now func() time.Time
+	// OnChanged is called while typing and when a day is picked; ok is false while
+	// the text cannot be read.
+	OnChanged func(t time.Time, ok bool)
+	OnCleared func() // the text was emptied; without it OnChanged gets ok false
+	OnDone    func()
+}
+
+// WhenField is a date and time in one field: "24 Nov 07:30", "yesterday 21:10",
+// "-20 min". A small calendar opens by its button, or by Down.
+type WhenField struct {
+	field
+	o     WhenOptions
+	value time.Time
+	popup *widget.PopUp
+}
+
+// NewWhenField makes a field without a time.
+func NewWhenField(o WhenOptions) *WhenField {
+	w := &WhenField{o: o}
+	w.field.init(w, o.Label, look.TextBody, false)
+	w.entry.PlaceHolder = o.Hint
+	w.entry.selectAll = true
+	w.numeric = true
+	w.tail = newMonthButton(w.ShowMonth)
+	w.spans = w.words
+	w.changed = w.typed
+	w.left = w.done
+	w.entry.onKey = func(ev *fyne.KeyEvent) bool {
+		if ev.Name != fyne.KeyDown {
+			return false
+		}
+		w.ShowMonth()
+		return true
+	}
+	w.Refresh()
+	return w
+}
+
+func (w *WhenField) words() []Span {
+	switch {
+	case !w.value.IsZero() && w.Problem() == "":
+		return []Span{{Text: w.o.Units.Moment(w.value, w.o.Now())}}
+	case strings.TrimSpace(w.entry.Text) != "":
+		return []Span{{Text: w.entry.Text}}
+	}
+	hint := w.o.Hint
+	if hint == "" {
+		hint = lang.L("no time yet")
+	}
+	return []Span{{Text: hint, Color: look.ColorFaint}}
+}
+
+func (w *WhenField) typed(text string) {
+	if strings.TrimSpace(text) == "" {
+		w.value = time.Time{}
+		w.say("")
+		w.aside.SetText("")
+		if w.o.OnCleared != nil {
+			w.o.OnCleared()
+		} else if w.o.OnChanged != nil {
+			w.o.OnChanged(time.Time{}, false)
+		}
+		return
+	}
+	t, err := ParseWhen(text, w.o.Now(), w.o.Units)
+	if err != nil {
+		w.value = time.Time{}
+		w.aside.SetText("")
+		w.say(err.Error())
+		if w.o.OnChanged != nil {
+			w.o.OnChanged(time.Time{}, false)
+		}
+		return
+	}
+	w.value = t
+	w.aside.SetText(w.o.Units.Moment(t, w.o.Now()))
+	w.say("")
+	if w.o.OnChanged != nil {
+		w.o.OnChanged(t, true)
+	}
+}
+
+func (w *WhenField) done() {
+	w.aside.SetText("")
+	if !w.value.IsZero() {
+		w.setText(w.o.Units.Moment(w.value, w.o.Now()))
+	}
+	if w.o.OnDone != nil {
+		w.o.OnDone()
+	}
+}
+
+// SetTime shows another time; the zero time shows none. While the field is edited it
+// changes nothing.
+func (w *WhenField) SetTime(t time.Time) {
+	if w.Editing() {
+		return
+	}
+	w.put(t)
+}
+
+func (w *WhenField) put(t time.Time) {
+	w.value = t
+	if t.IsZero() {
+		w.setText("")
+	} else {
+		w.setText(w.o.Units.Moment(t, w.o.Now()))
+	}
+	w.say("")
+}
+
+// Time gives the moment; ok is false without a readable one.
+func (w *WhenField) Time() (t time.Time, ok bool) { return w.value, !w.value.IsZero() }
+
+// ShowMonth opens the small calendar at the field's day. Picking a day keeps the
+// time of day.
+func (w *WhenField) ShowMonth() {
+	c := canvasOf(w.entry)
+	if c == nil {
+		return
+	}
+	at := w.value
+	if at.IsZero() {
+		at = w.o.Now()
+	}
+	m := NewMonth(at, w.o.Now())
+	w.popup = widget.NewPopUp(m, c)
+	m.OnPicked = func(day time.Time) {
+		w.closeMonth()
+		y, mo, d := day.Date()
+		t := time.Date(y, mo, d, at.Hour(), at.Minute(), 0, 0, w.o.Now().Location())
+		w.put(t)
+		if w.o.OnChanged != nil {
+			w.o.OnChanged(t, true)
+		}
+	}
+	m.OnCancel = w.closeMonth
+	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.entry)
+	w.popup.ShowAtPosition(pos.Add(fyne.NewPos(0, w.entry.Size().Height)))
+	c.Focus(m)
+}
+
+func (w *WhenField) closeMonth() {
+	if w.popup != nil {
+		w.popup.Hide()
+		w.popup = nil
+	}
+}

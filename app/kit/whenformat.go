@@ -1,0 +1,87 @@
+package kit
+
+import (
+	"math"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+)
+
+// Clock writes the time of day: "07:30" or "7:30 am".
+func (u Units) Clock(t time.Time) string {
+	if u.TwelveHour {
+		return t.Format("3:04") + "\u00a0" + t.Format("pm")
+	}
+	return t.Format("15:04")
+}
+
+// Day writes a date without a time: "24 Nov", with the year when it is not now's.
+func (u Units) Day(t, now time.Time) string {
+	month := lang.L(t.Format("Jan"))
+	day := strconv.Itoa(t.Day())
+	s := day + "\u00a0" + month
+	if u.MonthFirst {
+		s = month + "\u00a0" + day
+	}
+	if t.Year() != now.Year() {
+		s += " " + strconv.Itoa(t.Year())
+	}
+	return s
+}
+
+// Moment writes a date and time so that ParseWhen, asked on the same day, reads the
+// same minute: "24 Nov 07:30".
+func (u Units) Moment(t, now time.Time) string {
+	t = t.In(now.Location())
+	return u.Day(t, now) + " " + u.Clock(t)
+}
+
+// When writes a moment as the baker says it: "now", "20 min ago", "in 40 min",
+// "15:10", "yesterday 21:10", "tomorrow 06:00", "Monday 07:30", "24 Nov 07:30".
+func (u Units) When(t, now time.Time) string {
+	t = t.In(now.Location())
+	away := t.Sub(now)
+	minutes := int(math.Round(away.Minutes()))
+	switch {
+	case minutes == 0:
+		return lang.L("now")
+	case minutes > 0 && minutes <= 90:
+		return lang.L("in {{.N}} min", map[string]any{"N": minutes})
+	case minutes < 0 && minutes >= -90:
+		return lang.L("{{.N}} min ago", map[string]any{"N": -minutes})
+	}
+	days := daysBetween(now, t)
+	switch {
+	case days == 0:
+		return u.Clock(t)
+	case days == -1:
+		return lang.L("yesterday {{.Clock}}", map[string]any{"Clock": u.Clock(t)})
+	case days == 1:
+		return lang.L("tomorrow {{.Clock}}", map[string]any{"Clock": u.Clock(t)})
+	case days > -7 && days < 7:
+		return lang.L(t.Weekday().String()) + " " + u.Clock(t)
+	}
+	return u.Moment(t, now)
+}
+
+// Span writes how long something takes: "40 min", "4 h 30 min", "3 days".
+func (u Units) Span(d time.Duration) string {
+	if d < 0 {
+		d = -d
+	}
+	if days := int(d.Hours() / 24); days >= 2 {
+		return lang.N("{{.N}} days", days, map[string]any{"N": days})
+	}
+	return writeMinutes(u, d.Minutes())
+}
+
+// daysBetween counts midnights from a to b, in the zone of a.
+func daysBetween(a, b time.Time) int {
+	b = b.In(a.Location())
+	ya, ma, da := a.Date()
+	yb, mb, db := b.Date()
+	x := time.Date(ya, ma, da, 12, 0, 0, 0, time.UTC)
+	y := time.Date(yb, mb, db, 12, 0, 0, 0, time.UTC)
+	return int(math.Round(y.Sub(x).Hours() / 24))
+}
