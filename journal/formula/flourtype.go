@@ -95,8 +95,7 @@ func (t FlourType) Neighbours() []FlourType {
 	return out
 }
 
-// typicalAsh is the middle of the range. An open end is put where the type's
-// number says, if it is near there, or at the one bound there is.
+// typicalAsh is the middle of the range, or the one bound there is.
 func (t FlourType) typicalAsh() Percent {
 	lo, hi := t.span()
 	switch {
