@@ -103,7 +103,7 @@ func (s *Session) checkSheet(taster int, sheet Sheet) error {
 	fits := sheet.Sample >= 0 && sheet.Sample < samples
 	switch sheet.Phase {
 	case PhaseAllergens:
-		fits = fits && sheet.Sample == 0 && sheet.Round == 0
+		fits = fits && sheet.Sample == 0 && sheet.Round < plan.Rounds
 	case PhaseSample, PhaseRinse, PhaseAnswer:
 		fits = fits && sheet.Round < plan.Rounds
 	case PhaseDone:

@@ -18,15 +18,15 @@ func (s *Session) AllHandedIn() bool {
 }
 
 // SlipsWanted lists the rounds, from 0, whose slips are still to be turned over
-// and entered. It is empty as long as scores are still to come, and always with
+// and entered; rounds handed in without an answer need none. It is empty as long as scores are still to come, and always with
 // a helper.
 func (s *Session) SlipsWanted() []int {
 	if s.setting.Plan.Mode != Alone || !s.AllHandedIn() && s.progress.EndedEarly == "" {
 		return nil
 	}
 	var wanted []int
-	for round := range s.progress.Sheets[0].Answers {
-		if len(s.progress.Slips[round]) == 0 {
+	for round, answer := range s.progress.Sheets[0].Answers {
+		if answer.Missing == "" && len(s.progress.Slips[round]) == 0 {
 			wanted = append(wanted, round)
 		}
 	}

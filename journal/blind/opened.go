@@ -24,7 +24,7 @@ type Round struct {
 type Plate struct {
 	Label string `json:"label"` // code; alone the place; R for the reference
 	Slip  string `json:"slip,omitempty"`
-	Loaf  int    `json:"loaf"` // 1 or 2
+	Loaf  int    `json:"loaf"` // 1 or 2; 0 where no slip was entered
 }
 
 // Unseal gives out which loaf was where. It asks for the proof of the same
@@ -71,7 +71,11 @@ func alonePlates(setting Setting, serving Serving, loaves []byte, found []string
 	}
 	placed := matchSlips(serving.Slips, loaves, found)
 	for i, place := range serving.Samples {
-		plates = append(plates, Plate{Label: place, Slip: found[i], Loaf: placed[i]})
+		plate := Plate{Label: place}
+		if len(found) > 0 {
+			plate.Slip, plate.Loaf = found[i], placed[i]
+		}
+		plates = append(plates, plate)
 	}
 	return plates
 }

@@ -248,7 +248,12 @@ func (s *Session) TypeIn(taster int, answer Answer) error {
 		return err
 	}
 	sheet.Current = answer
+	unseen := sheet.Phase == PhaseAllergens
 	s.turn(sheet)
+	if unseen && sheet.Phase != PhaseDone {
+		// Going on at the screen, the allergens still come first.
+		sheet.Phase = PhaseAllergens
+	}
 	return nil
 }
 

@@ -77,12 +77,14 @@ func SignedRank(differences []float64, level float64) (SignedRankResult, error) 
 }
 
 // SignedRankLower is the exact P(W <= w) for n pairs without ties or zeros.
-func SignedRankLower(w, n int) float64 {
+func SignedRankLower(w, n int) float64 { return untiedSignedRank(n)(w) }
+
+func untiedSignedRank(n int) nullTail {
 	ranks := make([]int, n)
 	for i := range ranks {
 		ranks[i] = i + 1
 	}
-	return cumulative(signFlips(ranks))(w)
+	return cumulative(signFlips(ranks))
 }
 
 // signFlips is the distribution of the sum of a random half of the ranks:
@@ -117,7 +119,7 @@ func hodgesLehmann(differences []float64, level float64) (float64, Limits) {
 		}
 	}
 	slices.Sort(means)
-	limits, _ := symmetricLimits(means, func(c int) float64 { return SignedRankLower(c, n) }, level)
+	limits, _ := symmetricLimits(means, untiedSignedRank(n), level)
 	return middle(means), limits
 }
 

@@ -1,0 +1,144 @@
+// Package fair keeps a pair of bakes fair: it lists every recorded difference
+// between them beyond the intended one, and draws what must not be chosen.
+package fair
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"twinloaf/journal/blind/draw"
+)
+
+// Value is one recorded figure or word of a bake. The zero Value is "not
+// recorded".
+type Value struct {
+	Known  bool
+	Number float64
+	// Text is used when the value is a word, such as a flour's name.
+	Text string
+}
+
+// Number is a recorded number.
+func Number(x float64) Value { return Value{Known: true, Number: x} }
+
+// Text is a recorded word.
+func Text(words string) Value { return Value{Known: true, Text: words} }
+
+// Figure is one thing that both bakes could have recorded.
+type Figure struct {
+	Name string // as in "dough temperature"
+	Unit string // as in "°C"; empty for words
+	// First and Second are the two bakes' values.
+	First, Second Value
+	// Tolerance is the largest difference of numbers that is called none.
+	Tolerance float64
+	// Intended marks what the trial varies on purpose.
+	Intended bool
+}
+
+// Difference is one unintended difference and what the baker says to it.
+type Difference struct {
+	Figure Figure
+	// Accepted says that the baker lets it stand.
+	Accepted bool
+	// Note is what the baker remarks on it.
+	Note string
+}
+
+// Settled reports whether the baker has answered it, by accepting or noting.
+func (d Difference) Settled() bool { return d.Accepted || strings.TrimSpace(d.Note) != "" }
+
+// Differences lists what differs beyond what was intended and beyond the
+// tolerances, in the order given. Something recorded for one bake alone is a
+// difference too: nobody knows that it was the same.
+func Differences(figures []Figure) []Difference {
+	var found []Difference
+	for _, f := range figures {
+		if !f.Intended && differs(f) {
+			found = append(found, Difference{Figure: f})
+		}
+	}
+	return found
+}
+
+func differs(f Figure) bool {
+	a, b := f.First, f.Second
+	switch {
+	case !a.Known && !b.Known:
+		return false
+	case a.Known != b.Known:
+		return true
+	case a.Text != "" || b.Text != "":
+		return strings.TrimSpace(a.Text) != strings.TrimSpace(b.Text)
+	}
+	// A hair of slack for decimal figures: 24.3 - 24.1 is not quite 0.2.
+	return math.Abs(a.Number-b.Number) > f.Tolerance+1e-9
+}
+
+// Sentence says the difference in words, with the bakes' names.
+func (d Difference) Sentence(first, second string) string {
+	f := d.Figure
+	switch {
+	case !f.First.Known:
+		return fmt.Sprintf("%s was recorded for %s (%s) and not for %s.", capital(f.Name), second, shown(f.Second, f.Unit), first)
+	case !f.Second.Known:
+		return fmt.Sprintf("%s was recorded for %s (%s) and not for %s.", capital(f.Name), first, shown(f.First, f.Unit), second)
+	case f.First.Text != "" || f.Second.Text != "":
+		return fmt.Sprintf("%s: %s for %s, %s for %s.", capital(f.Name), shown(f.First, ""), first, shown(f.Second, ""), second)
+	}
+	return fmt.Sprintf("%s: %s for %s, %s for %s, a difference of %s.", capital(f.Name),
+		shown(f.First, f.Unit), first, shown(f.Second, f.Unit), second,
+		shown(Number(math.Abs(f.First.Number-f.Second.Number)), f.Unit))
+}
+
+func shown(v Value, unit string) string {
+	if v.Text != "" {
+		return v.Text
+	}
+	number := strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v.Number, 'f', 2, 64), "0"), ".")
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+func capital(words string) string {
+	if words == "" {
+		return words
+	}
+	first := []rune(words)
+	return strings.ToUpper(string(first[:1])) + string(first[1:])
+}
+
+// Lots says what was drawn for the bakes of a trial. Each list holds the bakes'
+// numbers from 0.
+type Lots struct {
+	// MixOrder is the order in which the doughs are mixed.
+	MixOrder []int
+	// BowlMarks gives, for each bake, the mark its bowl gets: 0 is the first
+	// mark, 1 the second.
+	BowlMarks []int
+	// BakeOrder is the order in which they are baked.
+	BakeOrder []int
+}
+
+// DrawLots draws who is mixed first, which bowl gets which mark and who is
+// baked first, each apart from the others, for a trial of n bakes.
+func DrawLots(n int, reader io.Reader) (Lots, error) {
+	if n < 2 {
+		return Lots{}, fmt.Errorf("draw lots for %d bakes: a trial has at least two", n)
+	}
+	source := draw.From(reader)
+	var lots Lots
+	for _, list := range []*[]int{&lots.MixOrder, &lots.BowlMarks, &lots.BakeOrder} {
+		order, err := source.Order(n)
+		if err != nil {
+			return Lots{}, fmt.Errorf("draw lots for the trial: %w", err)
+		}
+		*list = order
+	}
+	return lots, nil
+}

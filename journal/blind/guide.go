@@ -1,0 +1,63 @@
+package blind
+
+import "fmt"
+
+// GuideStep is one thing to do while plating, told one at a time.
+type GuideStep struct {
+	Title string
+	Words string
+	// EyesShut marks what is done with the eyes shut.
+	EyesShut bool
+	// EachRound marks a step that comes again in every round; the others come
+	// once.
+	EachRound bool
+}
+
+// Guide tells how to plate a plan so that nobody knows too much, step by step.
+// Common practice after ISO 6658 in general terms; the way to blind oneself
+// alone is our own.
+func Guide(plan Plan) []GuideStep {
+	if plan.Mode == Alone {
+		return aloneGuide(plan.Method)
+	}
+	return helperGuide(plan.Method)
+}
+
+func helperGuide(m Method) []GuideStep {
+	steps := []GuideStep{
+		{Title: "One person helps and does not taste", Words: "The helper alone sees the plating card. Everybody else leaves the room or looks away until the plates are set out."},
+		{Title: "Cut alike", Words: "Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf, crust on all or on none. Put them under a cover at once."},
+		{Title: "Mark the plates", Words: "Write each three-digit code of the card on its own plate, all with the same pen. Use plates that are all alike."},
+		{Title: "Fill by the card", Words: "Put the loaf that the card names on each plate, round by round, and set the plates out in the card's order from left to right."},
+	}
+	if m.HasReference() {
+		steps = append(steps, GuideStep{Title: "Set out the reference", Words: "The plate marked R comes first in each round. The card says which loaf it is; nobody else is told."})
+	}
+	return append(steps,
+		GuideStep{Title: "Seal", Words: "Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end."},
+		GuideStep{Title: "Keep a straight face", Words: "The helper does not serve, nor watch the tasters, if that can be had: a look gives a loaf away."})
+}
+
+func aloneGuide(m Method) []GuideStep {
+	n := slipsPerRound(m)
+	half := n / 2
+	steps := []GuideStep{
+		{Title: "What this does", Words: "You fill the plates yourself, and then shuffle them so that you cannot know which is where. The program does not know either: it learns that from the slips, after your last score."},
+		{Title: "Cut alike", Words: "Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf. If crumb or crust look different, taste with the eyes shut, and cut the crust off."},
+		{Title: "Write the slips", Words: "Copy each code of the list on its own slip of paper, all of one size, and fold each twice so that nothing shows through."},
+		{Title: "Lay out plates", EachRound: true, Words: fmt.Sprintf("Set out %d plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: %d of one loaf and %d of the other. Cover each with a cup or bowl, all alike.", n, half, half)},
+	}
+	if m.HasReference() {
+		steps = append(steps, GuideStep{Title: "Set the reference apart", EachRound: true, Words: "Put the reference loaf that the list names on a plate marked R, well away from the others. You may know which loaf it is; the chance of guessing the match stays one in two."})
+	}
+	steps = append(steps,
+		GuideStep{Title: "Shuffle", EachRound: true, EyesShut: true, Words: "Shut your eyes. Slide the covered plates round one another with both hands for half a minute, without counting, slips and all. Stop, walk once around the table or turn the tray a few times, and slide again for half a minute."})
+	if m == Triangle {
+		steps = append(steps, GuideStep{Title: "Put one away", EachRound: true, EyesShut: true, Words: "Eyes still shut, push whichever plate your hand finds first out of reach, cover, slip and all. Do not look under it before the end. Two of what remains are the same bread, and nobody knows which bread that is."})
+	}
+	return append(steps,
+		GuideStep{Title: "Line them up", EachRound: true, EyesShut: true, Words: "Eyes still shut, push the plates into a row. Open your eyes and lift the covers. From now on a plate is called by its place."},
+		GuideStep{Title: "Taste and score", EachRound: true, Words: "Taste from left to right and enter what you find by place. Do not lift a plate."},
+		GuideStep{Title: "Keep the slips, unread", EachRound: true, Words: "When the round is handed in, slide each folded slip out without opening it and put it in an envelope or cup marked with the round and the place. Then lay out the next round."},
+		GuideStep{Title: "Turn over", Words: "After the last score, open the slips and enter the code of each place, round by round."})
+}

@@ -1,0 +1,46 @@
+// Package sensory holds the statistics of tasting methods: what a count of
+// right answers says (share of those who can tell, d′), and what a plan can
+// find beforehand (power). All of it is exact but for d′'s standard error and
+// scaling's power, and says so.
+package sensory
+
+import (
+	"math"
+
+	"twinloaf/journal/stats"
+)
+
+// Share is the share of answers that came from telling and not from guessing:
+// of tasters who can tell, when each answers once; of rounds in which the
+// taster could, when one answers several times.
+type Share struct {
+	Correct float64 // proportion of right answers
+	// Telling is max(0, (Correct-chance)/(1-chance)): ISO 4120, Annex B.
+	Telling float64
+	// SE is the standard error of Telling, sqrt(pc(1-pc)/n)/(1-chance).
+	SE float64
+	// Exact and Wilson are limits for Telling, made of the Clopper-Pearson and
+	// the Wilson limits of Correct.
+	Exact, Wilson stats.Limits
+}
+
+// ShareOf works out the share from k right of n answers, n at least 1, where
+// guessing is right with the given chance.
+func ShareOf(k, n int, chance, level float64) Share {
+	telling := func(pc float64) float64 { return max(0, (pc-chance)/(1-chance)) }
+	across := func(l stats.Limits) stats.Limits {
+		return stats.Limits{Lower: telling(l.Lower), Upper: telling(l.Upper), Level: l.Level}
+	}
+	pc := float64(k) / float64(n)
+	return Share{
+		Correct: pc,
+		Telling: telling(pc),
+		SE:      math.Sqrt(pc*(1-pc)/float64(n)) / (1 - chance),
+		Exact:   across(stats.ClopperPearson(k, n, level)),
+		Wilson:  across(stats.Wilson(k, n, level)),
+	}
+}
+
+// AnswersFor is the proportion of right answers when the share telling can
+// tell and the rest guess.
+func AnswersFor(telling, chance float64) float64 { return chance + (1-chance)*telling }
