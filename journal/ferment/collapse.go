@@ -5,10 +5,13 @@ import (
 	"slices"
 )
 
-// fallen is the part of the rise that has to be lost, and never regained,
-// before readings count as a collapse. Our choice: a few times the error of
-// reading a jar, and well before the dome has sunk.
-const fallen = 0.08
+// A collapse is a loss, never regained, of fallen of the rise and of at least
+// leastFall over the mark. Our choice: a few times the error of reading a jar,
+// and well before the dome has sunk.
+const (
+	fallen    = 0.08
+	leastFall = 0.10
+)
 
 // splitCollapse parts readings, sorted by time, into those up to the collapse
 // and those after it, which belong to no growth curve. The last reading close to
@@ -29,8 +32,9 @@ func splitCollapse(points []Point) (before, after []Point) {
 		}
 		lowest = min(lowest, p.Height)
 	}
+	line := top - max(leastFall, fallen*(top-lowest))
 	for i := last; i < len(points); i++ {
-		if points[i].Height >= top-fallen*(top-lowest) {
+		if points[i].Height >= line {
 			last = i
 		}
 	}

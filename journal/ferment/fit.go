@@ -200,7 +200,7 @@ func (f *fitting) run() (CurveFit, error) {
 	}
 	var best solution
 	found := false
-	for _, lag := range []float64{0.05, 0.25, 0.5} {
+	for _, lag := range []float64{0.1, 0.4} {
 		for _, rate := range []float64{1.5, 5} {
 			start := []float64{0, math.Log(rate), lag, 0}[:p]
 			s, err := leastSquares(f.residuals, n, start, f.walls)

@@ -79,7 +79,8 @@ func (r *RiseFit) describe() {
 		r.Lag.Value, r.Lag.Low, r.Lag.High = 0, 0, max(0, r.Lag.High)
 	}
 	r.PeakTime, r.RipeFrom = r.Best.TimeAt(peakFraction), r.Best.TimeAt(ripeFraction)
-	r.PeakSeen = r.Collapsed() || r.PeakTime.Value <= last.Hours
+	settled := r.Peak.SEKnown && r.Peak.High <= 1.25*r.Peak.Value
+	r.PeakSeen = r.Collapsed() || (settled && r.PeakTime.Value <= last.Hours)
 	r.RipeTo, r.RipeOpen = last.Hours, true
 	if r.Collapsed() {
 		r.fall(top, last)

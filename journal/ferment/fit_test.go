@@ -1,0 +1,258 @@
+package ferment
+
+import (
+	"encoding/binary"
+	"errors"
+	"math"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// sound fails the test if a figure of a fit is not a number, or a rate negative.
+func sound(t interface {
+	Helper()
+	Errorf(string, ...any)
+}, fit RiseFit) {
+	t.Helper()
+	figures := map[string]float64{"ripe to": fit.RipeTo, "ripe hours": fit.RipeHours}
+	for name, e := range map[string]Estimate{"lag": fit.Lag, "rate": fit.Rate, "peak": fit.Peak, "peak time": fit.PeakTime, "ripe from": fit.RipeFrom} {
+		figures[name], figures[name+" se"], figures[name+" low"], figures[name+" high"] = e.Value, e.SE, e.Low, e.High
+		if e.SEKnown && (e.SE < 0 || e.Low > e.Value || e.Value > e.High) {
+			t.Errorf("%s: %+v", name, e)
+		}
+	}
+	for _, c := range []*CurveFit{&fit.Best, fit.Other} {
+		if c == nil {
+			continue
+		}
+		figures["RSS"], figures["RSD"], figures["AICc"] = c.RSS, c.RSD, c.AICc
+		figures["curve"] = c.Curve.At(fit.Used[0].Hours)
+		figures["other rate"] = c.Curve.Rate
+		if c.Curve.Rate < 0 || c.Curve.A <= 0 || c.Rate.Low < 0 {
+			t.Errorf("negative rate: %+v", c.Curve)
+		}
+	}
+	for name, v := range figures {
+		if !finite(v) {
+			t.Errorf("%s is %v", name, v)
+		}
+	}
+	if fit.Rate.Value < 0 || fit.RipeHours < 0 {
+		t.Errorf("rate %v, ripe for %v h", fit.Rate.Value, fit.RipeHours)
+	}
+}
+
+func TestFitOfAnyReadingsIsSoundOrRefused(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(0, 25).Draw(t, "n")
+		var points []Point
+		for range n {
+			points = append(points, Point{
+				Hours:  rapid.OneOf(rapid.Float64Range(0, 48), rapid.SampledFrom([]float64{0, 1, 1 + 1e-12, 1e6})).Draw(t, "hours"),
+				Height: rapid.OneOf(rapid.Float64Range(-0.2, 3), rapid.SampledFrom([]float64{0, 1, -1e6, 1e6, 1e-300})).Draw(t, "height"),
+			})
+		}
+		base := rapid.SampledFrom([]Baseline{BaselineMark, BaselineFree, BaselineBest}).Draw(t, "base")
+		if fit, err := FitRise(points, base); err == nil {
+			sound(t, fit)
+		}
+	})
+}
+
+func FuzzFitRise(f *testing.F) {
+	pack := func(points []Point) []byte {
+		var b []byte
+		for _, p := range points {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Hours))
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Height))
+		}
+		return b
+	}
+	f.Add(pack(jar(f)), 0)
+	f.Add(pack([]Point{{0, 0}, {1, 0}, {2, 1}, {3, 1}, {4, 1}}), 1)
+	f.Add(pack([]Point{{0, math.MaxFloat64}, {1, -math.MaxFloat64}, {2, 5}, {3, math.NaN()}}), 2)
+	f.Add(pack([]Point{{-5, 3}, {-4, 2}, {-3, 3.0001}, {0, 3}, {0, 9}}), 2)
+	f.Fuzz(func(t *testing.T, b []byte, base int) {
+		var points []Point
+		for ; len(b) >= 16 && len(points) < 60; b = b[16:] {
+			points = append(points, Point{
+				math.Float64frombits(binary.LittleEndian.Uint64(b)),
+				math.Float64frombits(binary.LittleEndian.Uint64(b[8:])),
+			})
+		}
+		if fit, err := FitRise(points, Baseline(((base%3)+3)%3)); err == nil {
+			sound(t, fit)
+		}
+	})
+}
+
+// What is put in comes out again, in any unit of height.
+func TestFitFindsTheCurveTheReadingsLieOn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		want := Curve{
+			Shape: rapid.SampledFrom([]Shape{Gompertz, Logistic}).Draw(t, "shape"),
+			A:     rapid.Float64Range(0.5, 3).Draw(t, "A"),
+			Lag:   rapid.Float64Range(0.5, 4).Draw(t, "lag"),
+		}
+		want.Rate = want.A / rapid.Float64Range(1.5, 6).Draw(t, "hours of rising")
+		var points []Point
+		for h := 0.0; h < want.TimeAt(0.99); h += want.TimeAt(0.99) / 12 {
+			points = append(points, Point{h, want.At(h)})
+		}
+		fit, err := FitRise(points, BaselineMark)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := fit.Best.Curve
+		if got.Shape != want.Shape || digits(got.A, want.A) < 5 || digits(got.Rate, want.Rate) < 5 || math.Abs(got.Lag-want.Lag) > 1e-5 {
+			t.Errorf("got %+v, want %+v", got, want)
+		}
+	})
+}
+
+func TestThreePointsGiveNoCurveAndSayHowManyAreWanted(t *testing.T) {
+	cases := []struct {
+		name          string
+		points        []Point
+		have, leftOut int
+	}{
+		{"none", nil, 0, 0},
+		{"three", []Point{{0, 0}, {2, 0.3}, {4, 0.9}}, 3, 0},
+		{"four, two at the same time", []Point{{0, 0}, {2, 0.3}, {2, 0.4}, {4, 0.9}}, 3, 0},
+		{"five, two after the fall", []Point{{0, 0}, {2, 0.3}, {4, 0.9}, {6, 0.4}, {8, 0.2}}, 3, 2},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := FitRise(c.points, BaselineMark)
+			var few *TooFewError
+			if !errors.As(err, &few) {
+				t.Fatalf("got %v", err)
+			}
+			if few.Have != c.have || few.Want != 4 || few.LeftOut != c.leftOut {
+				t.Errorf("%+v", few)
+			}
+		})
+	}
+	if _, err := FitRise([]Point{{0, 0}, {1, 0}, {2, -0.01}, {3, 0}}, BaselineMark); !errors.Is(err, ErrNoRise) {
+		t.Errorf("a flat jar: %v", err)
+	}
+}
+
+func TestPointsAfterTheCollapseAreLeftOut(t *testing.T) {
+	c := Curve{Shape: Gompertz, A: 1.2, Rate: 0.4, Lag: 1.5}
+	var points []Point
+	for h := 0.0; h <= 8; h++ {
+		points = append(points, Point{h, c.At(h)})
+	}
+	fallen := []Point{{9, 0.9}, {10, 0.7}, {11, 0.65}}
+	fit, err := FitRise(append(points, fallen...), BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !fit.Collapsed() || len(fit.LeftOut) != 3 || len(fit.Used) != 9 {
+		t.Fatalf("used %d, left out %d", len(fit.Used), len(fit.LeftOut))
+	}
+	if digits(fit.Best.Curve.A, 1.2) < 5 || fit.RipeOpen || fit.RipeTo < 8 || fit.RipeTo > 9 {
+		t.Errorf("A %v, ripe to %v", fit.Best.Curve.A, fit.RipeTo)
+	}
+	if want := fit.RipeTo - c.TimeAt(0.9); math.Abs(fit.RipeHours-want) > 1e-4 {
+		t.Errorf("above 90 %% for %v h, want %v", fit.RipeHours, want)
+	}
+	// A dip that is made good, a bumped jar, is no collapse.
+	points[4].Height -= 0.3
+	if fit, err = FitRise(points, BaselineMark); err != nil || fit.Collapsed() {
+		t.Errorf("a dip counted as a collapse: %v", err)
+	}
+}
+
+func TestMarkThatIsOffIsFoundByAFreeBaseline(t *testing.T) {
+	c := Curve{Shape: Logistic, Base: 0.15, A: 1, Rate: 0.35, Lag: 2}
+	var points []Point
+	for h := 0.0; h <= 10; h++ {
+		points = append(points, Point{h, c.At(h)})
+	}
+	fit, err := FitCurve(points, Logistic, BaselineBest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if fit.P != 4 || math.Abs(fit.Curve.Base-0.15) > 1e-6 || digits(fit.Curve.A, 1) < 5 {
+		t.Errorf("%d parameters, %+v", fit.P, fit.Curve)
+	}
+	if fit, err = FitCurve(jar(t), Gompertz, BaselineBest); err != nil || fit.P != 3 {
+		t.Errorf("a jar with its mark in place was given %d parameters (%v)", fit.P, err)
+	}
+}
+
+func TestThermalTimeBridgesShortGapsAndListsLongOnes(t *testing.T) {
+	m := SteepYeast()
+	at := func(h float64) time.Time { return monday.Add(hours(h)) }
+	// Steady at the reference, thermal time is the time of the clock.
+	w := Warmth{Log: []TempPoint{{at(0), 25}, {at(1), 25}, {at(2), 25}}, Room: Measured(25)}
+	if th := ThermalTime(m, w, at(0), at(2)); math.Abs(th.Hours-2) > 1e-9 || len(th.Gaps) != 0 || th.Covered != 2*time.Hour || th.Mean != 25 {
+		t.Errorf("steady: %+v", th)
+	}
+	// Five hours of silence are filled with the room and listed.
+	w.Log = append(w.Log, TempPoint{at(7), 25})
+	w.Room = Measured(20)
+	th := ThermalTime(m, w, at(0), at(8))
+	want := 2 + 6*m.Relative(20)/m.Relative(25)
+	if math.Abs(th.Hours-want) > 1e-9 || len(th.Gaps) != 2 || th.Assumed || th.Covered != 2*time.Hour {
+		t.Errorf("with gaps: %+v, want %.4f h", th, want)
+	}
+	if th := ThermalTime(m, Warmth{}, at(0), at(3)); !th.Assumed || len(th.Gaps) != 1 || th.Covered != 0 {
+		t.Errorf("nothing known: %+v", th)
+	}
+	// A slope is integrated finely: against the sum of a thousand thin slices.
+	slope := Warmth{Log: []TempPoint{{at(0), 18}, {at(2), 35}}}
+	sum := 0.0
+	for i := range 1000 {
+		sum += 0.002 * m.Relative(Celsius(18+17*(float64(i)+0.5)/1000)) / m.Relative(25)
+	}
+	if got := ThermalTime(m, slope, at(0), at(2)).Hours; math.Abs(got-sum) > 1e-4 {
+		t.Errorf("slope: %.6f, by slices %.6f", got, sum)
+	}
+}
+
+// Thermal time is added up: a stretch is the sum of its parts, wherever it is cut.
+func TestThermalTimeAddsUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var log []TempPoint
+		h := 0.0
+		for range rapid.IntRange(0, 30).Draw(t, "rows") {
+			h += rapid.Float64Range(0, 4).Draw(t, "step")
+			log = append(log, TempPoint{monday.Add(hours(h)), Celsius(rapid.Float64Range(-5, 45).Draw(t, "temp"))})
+		}
+		w := Warmth{Log: log, Room: Measured(21)}
+		from, to := monday.Add(-2*time.Hour), monday.Add(hours(h+3))
+		cut := from.Add(time.Duration(rapid.Float64Range(0, 1).Draw(t, "cut") * float64(to.Sub(from))))
+		m := CardinalYeast()
+		whole, a, b := ThermalTime(m, w, from, to), ThermalTime(m, w, from, cut), ThermalTime(m, w, cut, to)
+		if math.Abs(whole.Hours-a.Hours-b.Hours) > 0.02*(1+whole.Hours) {
+			t.Fatalf("%v h whole, %v and %v h in parts", whole.Hours, a.Hours, b.Hours)
+		}
+		if whole.Hours < 0 || !finite(whole.Hours) {
+			t.Fatalf("%v h", whole.Hours)
+		}
+	})
+}
+
+func TestTakingWarnsBeforeTheCultureIsGone(t *testing.T) {
+	m := MixOf(100, 1)
+	if got := m.Take(80); got.AllGone || got.Left != 20 {
+		t.Errorf("80 of 100 g: %+v", got)
+	}
+	if got := m.Take(100); !got.AllGone {
+		t.Errorf("100 of 100 g: %+v", got)
+	}
+	if got := m.Take(130); !got.AllGone || got.Short != 30 {
+		t.Errorf("130 of 100 g: %+v", got)
+	}
+	if _, err := NewState(m).Feed(Refreshment{Flour: 50, Water: 50}); !errors.Is(err, ErrNothingKept) {
+		t.Errorf("keeping nothing: %v", err)
+	}
+	if _, err := NewState(m).Feed(Refreshment{Kept: 101, Flour: 50, Water: 50}); err == nil {
+		t.Error("more was kept than there is")
+	}
+}
