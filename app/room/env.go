@@ -1,0 +1,140 @@
+package room
+
+import (
+	"context"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// Env is what the window lends to its pages. One Env serves them all.
+type Env struct {
+	Journal *journal.Journal
+	Window  fyne.Window
+	App     fyne.App
+
+	// Go shows a page; Back shows the one before it.
+	Go   func(Place)
+	Back func()
+	// Retitle asks the page that is shown for its title and keys again.
+	Retitle func()
+
+	// Say shows a line at the foot of the window; with undo, the line offers
+	// to take back the last change.
+	Say func(message string, undo bool)
+	// Fail shows a sentence about what went wrong. A nil error is none.
+	Fail func(err error)
+
+	// Thumbs loads thumbnails by their hash.
+	Thumbs *kit.Loader
+
+	background sync.WaitGroup
+	ctx        context.Context
+	stop       context.CancelFunc
+	now        func(fn func()) // runs fn on the main goroutine
+}
+
+// Begin makes the Env ready for background work. onMain runs a function on the
+// main goroutine; nil means fyne.Do.
+func (e *Env) Begin(onMain func(func())) {
+	e.ctx, e.stop = context.WithCancel(context.Background())
+	e.now = onMain
+	if e.now == nil {
+		e.now = fyne.Do
+	}
+}
+
+// Now is the time by the journal's clock.
+func (e *Env) Now() time.Time { return e.Journal.Now() }
+
+// Units gives the faces put on quantities, by setting or else by locale.
+func (e *Env) Units() kit.Units {
+	u := kit.LocaleUnits(locale())
+	s, err := e.Journal.Settings()
+	if err != nil {
+		return u
+	}
+	choose := func(face *bool, set, yes, no string) {
+		switch set {
+		case yes:
+			*face = true
+		case no:
+			*face = false
+		}
+	}
+	choose(&u.Fahrenheit, s.Temperature, "F", "C")
+	choose(&u.Ounces, s.Weight, "oz", "g")
+	choose(&u.TwelveHour, s.Clock, "12", "24")
+	return u
+}
+
+// Run does work off the main goroutine, then calls done on it. The context is
+// cancelled when the window closes, and by the function that Run gives; done is
+// not called after that. work must not touch a widget.
+func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
+	ctx, cancel := context.WithCancel(e.ctx)
+	var given atomic.Bool // up: nobody waits for the result any more
+	e.background.Go(func() {
+		defer cancel()
+		work(ctx)
+		if ctx.Err() != nil || done == nil {
+			return
+		}
+		e.now(func() {
+			if e.ctx.Err() == nil && !given.Load() {
+				done()
+			}
+		})
+	})
+	return func() { given.Store(true); cancel() }
+}
+
+// Main runs fn on the main goroutine; it may be called from any.
+func (e *Env) Main(fn func()) { e.now(fn) }
+
+// Every calls fn on the main goroutine every so often, by the computer's
+// clock, until stop is called.
+func (e *Env) Every(d time.Duration, fn func()) (stop func()) {
+	ctx, cancel := context.WithCancel(e.ctx)
+	e.background.Go(func() {
+		t := time.NewTicker(d)
+		defer t.Stop()
+		for {
+			select {
+			case <-ctx.Done():
+				return
+			case <-t.C:
+				e.now(func() {
+					if ctx.Err() == nil {
+						fn()
+					}
+				})
+			}
+		}
+	})
+	return cancel
+}
+
+// Close ends all work in the background and waits for it.
+func (e *Env) Close() {
+	e.stop()
+	e.background.Wait()
+}
+
+// Wait waits for the work in the background, for tests.
+func (e *Env) Wait() { e.background.Wait() }
+
+// Do makes a change to the journal and shows what went wrong, if anything. It
+// reports whether the change was made.
+func (e *Env) Do(label string, fn func(tx *journal.Tx) error) bool {
+	if err := e.Journal.Do(label, fn); err != nil {
+		e.Fail(err)
+		return false
+	}
+	return true
+}
