@@ -26,7 +26,7 @@ var ErrSize = errors.New("the picture's size is out of range")
 
 const (
 	maxSide  = 16384
-	maxArea  = 64 << 20
+	maxArea  = 32 << 20
 	minScale = 0.25
 	maxScale = 16
 )

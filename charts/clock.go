@@ -77,7 +77,7 @@ func dayTicks(lo, hi float64, days int, zone *time.Location) []tick {
 	if days > 1 {
 		layout = "2"
 	}
-	for i := range mostTicks {
+	for i := range mostTicks * days {
 		t := time.Date(y, m, d+i, 0, 0, 0, 0, zone)
 		if Seconds(t) > hi {
 			break

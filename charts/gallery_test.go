@@ -49,7 +49,7 @@ type exhibit struct {
 func gallery(t testing.TB) []exhibit {
 	zone := berlin(t)
 	return []exhibit{
-		{"weeks", firstWeeks(20000), 1052, 460},
+		{"weeks", firstWeeks(20000), 1052, 560},
 		{"rise", riseCurve(zone), 760, 320},
 		{"trend", trend(), 520, 360},
 		{"histogram", histogram(), 520, 420},
@@ -159,7 +159,7 @@ func trend() charts.Plot {
 	x := each(ramp(0, 39, 1), func(i float64) float64 { return 19 + 8*math.Mod(i*0.618, 1) })
 	y := make([]float64, len(x))
 	for i := range x {
-		y[i] = 13 - 0.36*x[i] + 1.1*math.Sin(float64(i)*2.4)
+		y[i] = 13 - 0.36*x[i] + 0.8*math.Sin(float64(i*i))
 	}
 	line := ramp(19, 27, 0.25)
 	fit := func(v float64) float64 { return 13 - 0.36*v }

@@ -41,12 +41,12 @@ func (g Groups) draw(s *sheet) {
 
 func (g Groups) column(s *sheet, fr ruled, group Group, mid, slot float64) {
 	c := s.style.colour(group.Look.Hue)
-	wide := min(slot*0.5, 120)
+	wide := min(slot*0.42, 120)
 	if kept := present(group.Values); len(kept) > 0 {
 		if m := median(kept); fr.y.holds(m) {
 			s.across(mid-wide/2-8, mid+wide/2+8, fr.y.at(m), 2.5, s.style.Ink)
 			words := g.Y.value(m)
-			if s.measure(words, s.name())+12 < (slot-wide)/2-8 {
+			if s.measure(words, s.name()) < (slot-wide)/2-14 {
 				s.middle(point{mid + wide/2 + 14, fr.y.at(m)}, words, s.name(), 0)
 			}
 		}

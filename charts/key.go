@@ -17,7 +17,7 @@ const (
 
 // keyOf lists what must be named away from its place: points and bins always
 // when there are several, lines when their ends are crowded.
-func (b *panelBox) keyOf(crowded bool) []keyEntry {
+func (b *panelBox) keyOf() []keyEntry {
 	var out []keyEntry
 	for _, l := range b.Layers {
 		switch l := l.(type) {
@@ -26,9 +26,9 @@ func (b *panelBox) keyOf(crowded bool) []keyEntry {
 			case l.Quiet || clean(l.Name) == "":
 			case l.Draw == Points:
 				out = append(out, keyEntry{l.Name, l.Look, keyPoint})
-			case crowded && l.Draw == LineAndPoints:
+			case b.crowded && l.Draw == LineAndPoints:
 				out = append(out, keyEntry{l.Name, l.Look, keyPoint})
-			case crowded:
+			case b.crowded:
 				out = append(out, keyEntry{l.Name, l.Look, keyLine})
 			}
 		case Bins:
@@ -38,21 +38,6 @@ func (b *panelBox) keyOf(crowded bool) []keyEntry {
 		}
 	}
 	return out
-}
-
-// keyed reports whether lines are named in the key and not at their ends.
-func (b *panelBox) keyed() bool {
-	for _, e := range b.key {
-		if e.kind == keyLine {
-			return true
-		}
-		for _, l := range b.Layers {
-			if sr, ok := l.(Series); ok && sr.Draw == LineAndPoints && sr.Name == e.name {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // drawKey writes the entries in a row from p, the baseline, as far as there is

@@ -97,7 +97,7 @@ func (l Level) paint(p *panelPainter) {
 		return
 	}
 	y := p.y.at(l.At)
-	c := mix(p.style.Rule, p.style.Faint, 0.55)
+	c := mix(p.style.Rule, p.style.Faint, 0.4)
 	pts := []point{{p.area.x, y}, {p.area.right(), y}}
 	if l.Dashed {
 		p.line(pts, c, 1.2, true)

@@ -26,6 +26,8 @@ type placer struct {
 	taken    []rect
 	segments [][2]point
 	dots     []point
+	rules    []float64 // the heights of grid lines, on which a text had better not sit
+	ruled    float64   // how far to the right they reach
 }
 
 // dotRoom is how close to a point a text may come.
@@ -79,6 +81,11 @@ func (p *placer) cost(box rect) float64 {
 	for _, d := range p.dots {
 		if d.x > near.x && d.x < near.right() && d.y > near.y && d.y < near.bottom() {
 			sum += 6
+		}
+	}
+	for _, y := range p.rules {
+		if y > box.y && y < box.bottom() && box.x < p.ruled {
+			sum += 1.5
 		}
 	}
 	tight := box.grown(1)

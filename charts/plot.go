@@ -2,6 +2,7 @@ package charts
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 )
@@ -93,6 +94,9 @@ func (a Axis) check() error {
 	}
 	if a.Max < a.Min {
 		return fmt.Errorf("its range ends (%v) before it begins (%v)", a.Max, a.Min)
+	}
+	if a.Max > a.Min && a.Max-a.Min < 1e-12*max(1, math.Abs(a.Min), math.Abs(a.Max)) {
+		return fmt.Errorf("its range, %v to %v, is too narrow", a.Min, a.Max)
 	}
 	return nil
 }

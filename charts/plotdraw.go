@@ -4,7 +4,7 @@ package charts
 const (
 	edge      = 8  // around the picture
 	panelGap  = 16 // between panels
-	titleGap  = 10 // below a panel's title
+	titleGap  = 14 // below a panel's title
 	labelGap  = 8  // between an axis and its labels
 	stripSize = 11 // the strip of event ticks below a panel
 )
@@ -19,7 +19,9 @@ type panelBox struct {
 	axis   bool // the X axis is written below it
 	lo, hi float64
 	yticks []tick
-	key    []keyEntry
+
+	key     []keyEntry
+	crowded bool // lines are named in the key, not at their ends
 }
 
 func (p Plot) draw(s *sheet) {
@@ -38,8 +40,8 @@ func (p Plot) draw(s *sheet) {
 		again := false
 		for i := range boxes {
 			if !p.drawPanel(s, xs, &boxes[i]) && crowded == 0 {
-				boxes[i].key = boxes[i].keyOf(true)
-				again = true
+				boxes[i].crowded, again = true, true
+				boxes[i].key = boxes[i].keyOf()
 			}
 		}
 		if !again {
@@ -81,7 +83,7 @@ func (p Plot) measure(s *sheet) (span, []panelBox, bool) {
 		} else {
 			b.lo, b.hi = 0, 1
 		}
-		b.key = b.keyOf(false)
+		b.key = b.keyOf()
 		if panel.Title != "" || panel.Y.Title != "" {
 			b.head = s.title().size + titleGap
 		}
@@ -160,11 +162,12 @@ func (b *panelBox) share() float64 {
 func (b *panelBox) tickY(height, size float64) {
 	want := int(max(1, min(6, height/(size*3.2))))
 	b.yticks = b.Y.ticks(b.lo, b.hi, want)
-	if len(b.yticks) < 2 && height > size*1.6 {
-		b.yticks = b.Y.ticks(b.lo, b.hi, want+2)
-		if len(b.yticks) > 2 {
-			b.yticks = []tick{b.yticks[0], b.yticks[len(b.yticks)-1]}
+	if len(b.yticks) < 2 && height > size*1.6 && b.Y.Zone == nil {
+		format := b.Y.Format
+		if format == nil {
+			format = Plain
 		}
+		b.yticks = []tick{{at: b.lo, label: format(b.lo)}, {at: b.hi, label: format(b.hi)}}
 	}
 	if n := len(b.yticks); n > 0 && b.Y.Unit != "" {
 		b.yticks[n-1].label = withUnit(b.yticks[n-1].label, b.Y.Unit)
@@ -177,7 +180,7 @@ func (p Plot) gutter(s *sheet, x span, boxes []panelBox, left float64) float64 {
 	out := 24.0
 	width := s.w - left - out
 	for _, b := range boxes {
-		if b.keyed() {
+		if b.crowded {
 			continue
 		}
 		for _, l := range b.Layers {
@@ -216,10 +219,10 @@ func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
 	pp := &panelPainter{
 		sheet: s, area: b.area, x: xs,
 		y:     scale{lo: b.lo, hi: b.hi, start: b.area.bottom(), end: b.area.y},
-		xAxis: p.X, yAxis: b.Y, panel: b.index, keyed: b.keyed(),
+		xAxis: p.X, yAxis: b.Y, panel: b.index, keyed: b.crowded,
 		strip: b.strip,
-		placer: placer{sh: s, bounds: rect{b.area.x, b.area.y - min(b.head, 6), s.w - b.area.x - 2,
-			b.area.h + min(b.head, 6) + 2}},
+		placer: placer{sh: s, ruled: b.area.right(),
+			bounds: rect{b.area.x, b.area.y - min(b.head, 6), s.w - b.area.x - 2, b.area.h + min(b.head, 6) + 2}},
 	}
 	xticks := p.X.ticks(xs.lo, xs.hi, int(b.area.w/(s.style.size()*4.2)))
 	for depth := range depths {
@@ -246,8 +249,10 @@ func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
 
 func (p Plot) grid(s *sheet, xs scale, b *panelBox, pp *panelPainter, xticks []tick) {
 	for _, t := range b.yticks {
-		s.across(b.area.x, b.area.right(), pp.y.at(t.at), 1, s.style.Rule)
-		s.middle(point{b.area.x - labelGap, pp.y.at(t.at)}, t.label, s.label(), 1)
+		y := pp.y.at(t.at)
+		s.across(b.area.x, b.area.right(), y, 1, s.style.Rule)
+		s.middle(point{b.area.x - labelGap, y}, t.label, s.label(), 1)
+		pp.rules = append(pp.rules, y)
 	}
 	if p.X.Zone == nil {
 		return

@@ -87,6 +87,8 @@ func rasterShape(gc *drawing.RasterGraphicContext, scale float64, it item) {
 	}
 }
 
+// trace lays a closed contour into the context's path. The rasteriser fills
+// nonsense when the last point is not the first.
 func trace(gc *drawing.RasterGraphicContext, pts []point, scale float64) {
 	for i, p := range pts {
 		if i == 0 {
@@ -95,6 +97,7 @@ func trace(gc *drawing.RasterGraphicContext, pts []point, scale float64) {
 		}
 		gc.LineTo(p.x*scale, p.y*scale)
 	}
+	gc.LineTo(pts[0].x*scale, pts[0].y*scale)
 }
 
 // stroke lays the outline of a line into the context's path, to be filled.

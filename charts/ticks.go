@@ -11,7 +11,7 @@ type tick struct {
 }
 
 // mostTicks ends every loop that makes ticks, whatever it was given.
-const mostTicks = 400
+const mostTicks = 2000
 
 // tickStep is the least of 1, 2 and 5 times a power of ten that cuts a range
 // into no more than want parts.
@@ -31,17 +31,42 @@ func tickStep(lo, hi float64, want int, whole bool) float64 {
 	return step
 }
 
+// evenStep is a round step that cuts a fixed range into equal parts, so that a
+// scale from 1 to 9 has ticks at both its ends.
+func evenStep(lo, hi float64, want int, whole bool) (float64, bool) {
+	length := hi - lo
+	rough := length / float64(max(1, want))
+	power := math.Pow(10, math.Floor(math.Log10(rough)))
+	for _, m := range []float64{1, 2, 2.5, 4, 5, 10} {
+		step := m * power
+		parts := length / step
+		if step < rough*(1-1e-9) || math.Abs(parts-math.Round(parts)) > 1e-9 || parts < 1 {
+			continue
+		}
+		if whole && step != math.Round(step) {
+			continue
+		}
+		return step, true
+	}
+	return 0, false
+}
+
 // numberTicks are the multiples of a round step between lo and hi.
 func (a Axis) numberTicks(lo, hi float64, want int) []tick {
-	step := tickStep(lo, hi, want, a.Whole)
+	step, origin := tickStep(lo, hi, want, a.Whole), 0.0
+	if a.Max > a.Min {
+		if even, ok := evenStep(lo, hi, want, a.Whole); ok {
+			step, origin = even, lo
+		}
+	}
 	format := a.Format
 	if format == nil {
 		format = decimals(step)
 	}
 	var out []tick
-	first := math.Ceil(lo/step - 1e-9)
+	first := math.Ceil((lo-origin)/step - 1e-9)
 	for i := range mostTicks {
-		v := (first + float64(i)) * step
+		v := origin + (first+float64(i))*step
 		if v > hi+step*1e-9 {
 			break
 		}
