@@ -1,0 +1,264 @@
+package kit
+
+import (
+	"image/color"
+	"strings"
+	"unicode"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// ChoiceField is one of several words, read like text. A tap, Enter or Space opens
+// the list; the arrows go through it, and a letter goes to the next word that begins
+// with it.
+type ChoiceField struct {
+	widget.BaseWidget
+	OnChanged func(index int)
+
+	label, hint string
+	options     []string
+	chosen      int
+	hovered     bool
+	focused     bool
+	menu        *widget.PopUpMenu
+}
+
+// NewChoiceField makes a field with nothing chosen; hint is shown until then.
+func NewChoiceField(label, hint string, options []string, changed func(index int)) *ChoiceField {
+	c := &ChoiceField{label: label, hint: hint, options: options, chosen: -1, OnChanged: changed}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// SetOptions replaces the words; the choice is kept if the same word is still there.
+func (c *ChoiceField) SetOptions(options []string) {
+	was := c.Word()
+	c.options, c.chosen = options, -1
+	for i, o := range options {
+		if o == was {
+			c.chosen = i
+		}
+	}
+	c.Refresh()
+}
+
+// SetChosen chooses by index without telling OnChanged; -1 chooses nothing.
+func (c *ChoiceField) SetChosen(i int) {
+	if i < -1 || i >= len(c.options) {
+		i = -1
+	}
+	c.chosen = i
+	c.Refresh()
+}
+
+// Chosen gives the index of the choice, or -1.
+func (c *ChoiceField) Chosen() int { return c.chosen }
+
+// Word gives the chosen word, or nothing.
+func (c *ChoiceField) Word() string {
+	if c.chosen < 0 || c.chosen >= len(c.options) {
+		return ""
+	}
+	return c.options[c.chosen]
+}
+
+func (c *ChoiceField) choose(i int) {
+	if i < 0 || i >= len(c.options) || i == c.chosen {
+		return
+	}
+	c.chosen = i
+	c.Refresh()
+	if c.OnChanged != nil {
+		c.OnChanged(i)
+	}
+}
+
+// Open shows the list of words under the field.
+func (c *ChoiceField) Open() {
+	cv := canvasOf(c)
+	if cv == nil || len(c.options) == 0 {
+		return
+	}
+	items := make([]*fyne.MenuItem, len(c.options))
+	for i, o := range c.options {
+		items[i] = fyne.NewMenuItem(o, func() { c.choose(i) })
+		items[i].Checked = i == c.chosen
+	}
+	c.menu = widget.NewPopUpMenu(fyne.NewMenu("", items...), cv)
+	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
+	c.menu.ShowAtPosition(pos.Add(fyne.NewPos(0, c.Size().Height)))
+}
+
+// Tapped opens the list.
+func (c *ChoiceField) Tapped(*fyne.PointEvent) {
+	focusOn(c)
+	c.Open()
+}
+
+// FocusGained is called by Fyne.
+func (c *ChoiceField) FocusGained() { c.focused = true; c.Refresh() }
+
+// FocusLost is called by Fyne.
+func (c *ChoiceField) FocusLost() { c.focused = false; c.Refresh() }
+
+// TypedKey goes through the words.
+func (c *ChoiceField) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		c.Open()
+	case fyne.KeyDown, fyne.KeyRight:
+		c.choose(c.chosen + 1)
+	case fyne.KeyUp, fyne.KeyLeft:
+		c.choose(c.chosen - 1)
+	default:
+		passKey(c, ev)
+	}
+}
+
+// TypedRune goes to the next word that begins with the letter.
+func (c *ChoiceField) TypedRune(r rune) {
+	n := len(c.options)
+	for k := 1; k <= n; k++ {
+		i := (c.chosen + k + n) % n
+		if strings.HasPrefix(strings.ToLower(c.options[i]), string(unicode.ToLower(r))) {
+			c.choose(i)
+			return
+		}
+	}
+}
+
+// MouseIn is called by Fyne.
+func (c *ChoiceField) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
+
+// MouseMoved is called by Fyne.
+func (c *ChoiceField) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut is called by Fyne.
+func (c *ChoiceField) MouseOut() { c.hovered = false; c.Refresh() }
+
+// Cursor is a pointing hand.
+func (c *ChoiceField) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// CreateRenderer is called by Fyne.
+func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
+	r := &choiceRenderer{c: c, label: Small(c.label), word: NewLine(),
+		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent)}
+	show(r.label, c.label != "")
+	r.Refresh()
+	return r
+}
+
+type choiceRenderer struct {
+	c                 *ChoiceField
+	label, word, mark *Text
+	line              *canvas.Rectangle
+}
+
+func (r *choiceRenderer) Destroy() {}
+func (r *choiceRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.label, r.word, r.mark, r.line}
+}
+
+func (r *choiceRenderer) MinSize() fyne.Size {
+	w := r.word.MinSize()
+	s := fyne.NewSize(w.Width+look.Space(1.5)+r.mark.MinSize().Width, max(look.Space(7), w.Height))
+	if r.label.Visible() {
+		l := r.label.MinSize()
+		s.Width, s.Height = max(s.Width, l.Width), s.Height+l.Height
+	}
+	return s
+}
+
+func (r *choiceRenderer) Layout(size fyne.Size) {
+	y := float32(0)
+	if r.label.Visible() {
+		y = fitHeight(r.label, size.Width)
+	}
+	h := max(look.Space(7), r.word.MinSize().Height)
+	w, m := r.word.MinSize(), r.mark.MinSize()
+	r.word.Resize(w)
+	r.word.Move(fyne.NewPos(0, y+(h-w.Height)/2))
+	r.mark.Resize(m)
+	r.mark.Move(fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2))
+	r.line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
+	thick := float32(1)
+	if r.c.focused {
+		thick = 2
+	}
+	r.line.Resize(fyne.NewSize(w.Width+look.Space(1.5)+m.Width, thick))
+}
+
+func (r *choiceRenderer) Refresh() {
+	s := Span{Text: r.c.Word()}
+	if s.Text == "" {
+		s = Span{Text: r.c.hint, Color: look.ColorFaint}
+	}
+	r.word.SetSpans(s)
+	r.line.FillColor = color.Transparent
+	switch {
+	case r.c.focused:
+		r.line.FillColor = theme.Color(look.ColorCrust)
+	case r.c.hovered:
+		r.line.FillColor = theme.Color(look.ColorEdge)
+	}
+	r.line.Refresh()
+	r.label.Refresh()
+	r.mark.Refresh()
+	r.Layout(r.c.Size())
+}
+
+// Segments shows a few words side by side of which one is chosen, with a label at
+// the left (may be empty).
+type Segments struct {
+	widget.BaseWidget
+	OnChanged func(index int)
+
+	row    *fyne.Container
+	pills  []*Pill
+	chosen int
+}
+
+// NewSegments makes the row.
+func NewSegments(label string, words []string, chosen int, changed func(index int)) *Segments {
+	s := &Segments{OnChanged: changed, row: Flow(1.5), chosen: chosen}
+	if label != "" {
+		s.row.Add(NewLine(Span{Text: label, Color: look.ColorFaint}))
+	}
+	for i, w := range words {
+		p := NewChoicePill(w, i == chosen, func() { s.choose(i) })
+		s.pills = append(s.pills, p)
+		s.row.Add(p)
+	}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+func (s *Segments) choose(i int) {
+	if i == s.chosen {
+		return
+	}
+	s.SetChosen(i)
+	if s.OnChanged != nil {
+		s.OnChanged(i)
+	}
+}
+
+// SetChosen chooses without telling OnChanged; -1 chooses nothing.
+func (s *Segments) SetChosen(i int) {
+	s.chosen = i
+	for k, p := range s.pills {
+		p.SetChosen(k == i)
+	}
+}
+
+// Chosen gives the index of the choice, or -1.
+func (s *Segments) Chosen() int { return s.chosen }
+
+// CreateRenderer is called by Fyne.
+func (s *Segments) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }

@@ -1,0 +1,204 @@
+package kit
+
+import (
+	"image/color"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// ScoreRow is a nine-point scale for one attribute: nine circles of ink, with words
+// at both ends. Keys 1 to 9 score, arrows move, 0 or Backspace takes the score back.
+// It carries no colour but ink, so that it may be used while a tasting is sealed.
+type ScoreRow struct {
+	widget.BaseWidget
+	OnChanged func(score int) // 0: taken back
+
+	name, low, high string
+	score           int
+	focused         bool
+}
+
+// NewScoreRow makes a row without a score. Low and high are the words under 1 and 9.
+func NewScoreRow(name, low, high string, changed func(score int)) *ScoreRow {
+	s := &ScoreRow{name: name, low: low, high: high, OnChanged: changed}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Score gives 1 to 9, or 0 without a score.
+func (s *ScoreRow) Score() int { return s.score }
+
+// SetScore shows a score without telling OnChanged; outside 1 to 9 it shows none.
+func (s *ScoreRow) SetScore(n int) {
+	if n < 1 || n > 9 {
+		n = 0
+	}
+	s.score = n
+	s.Refresh()
+}
+
+func (s *ScoreRow) give(n int) {
+	if n < 0 || n > 9 || n == s.score {
+		return
+	}
+	s.score = n
+	s.Refresh()
+	if s.OnChanged != nil {
+		s.OnChanged(n)
+	}
+}
+
+const (
+	scoreSide  = 36
+	scorePitch = 46
+)
+
+// Tapped scores the circle that was hit.
+func (s *ScoreRow) Tapped(ev *fyne.PointEvent) {
+	focusOn(s)
+	top := s.circlesTop()
+	if ev.Position.Y < top-4 || ev.Position.Y > top+scoreSide+4 {
+		return
+	}
+	n := int((ev.Position.X+(scorePitch-scoreSide)/2)/scorePitch) + 1
+	if n >= 1 && n <= 9 {
+		s.give(n)
+	}
+}
+
+func (s *ScoreRow) circlesTop() float32 {
+	if s.name == "" {
+		return 0
+	}
+	return look.Space(7)
+}
+
+// FocusGained is called by Fyne.
+func (s *ScoreRow) FocusGained() { s.focused = true; s.Refresh() }
+
+// FocusLost is called by Fyne.
+func (s *ScoreRow) FocusLost() { s.focused = false; s.Refresh() }
+
+// TypedRune scores by digit.
+func (s *ScoreRow) TypedRune(r rune) {
+	if r >= '0' && r <= '9' {
+		s.give(int(r - '0'))
+		return
+	}
+	passRune(s, r)
+}
+
+// TypedKey moves the score, and goes to the next row on Enter.
+func (s *ScoreRow) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyRight:
+		s.give(min(9, s.score+1))
+	case fyne.KeyLeft:
+		s.give(max(1, s.score-1))
+	case fyne.KeyBackspace, fyne.KeyDelete:
+		s.give(0)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeyDown:
+		if c := canvasOf(s); c != nil {
+			c.FocusNext()
+		}
+	case fyne.KeyUp:
+		if c := canvasOf(s); c != nil {
+			c.FocusPrevious()
+		}
+	default:
+		passKey(s, ev)
+	}
+}
+
+// CreateRenderer is called by Fyne.
+func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
+	r := &scoreRenderer{s: s, name: NewLine(Span{Text: s.name, Size: look.TextLead, Bold: true}),
+		low:  NewLine(Span{Text: s.low, Size: look.TextSmall, Color: look.ColorFaint}),
+		high: NewLine(Span{Text: s.high, Size: look.TextSmall, Color: look.ColorFaint}),
+		bar:  canvas.NewRectangle(color.Transparent)}
+	for i := range r.circles {
+		r.circles[i] = canvas.NewCircle(color.Transparent)
+		r.digits[i] = NewLine()
+		r.digits[i].SetAlign(fyne.TextAlignCenter)
+	}
+	r.Refresh()
+	return r
+}
+
+type scoreRenderer struct {
+	s               *ScoreRow
+	name, low, high *Text
+	bar             *canvas.Rectangle // at the left of the row that has the focus
+	circles         [9]*canvas.Circle
+	digits          [9]*Text
+}
+
+func (r *scoreRenderer) Destroy() {}
+
+func (r *scoreRenderer) Objects() []fyne.CanvasObject {
+	out := []fyne.CanvasObject{r.name, r.low, r.high, r.bar}
+	for i := range r.circles {
+		out = append(out, r.circles[i], r.digits[i])
+	}
+	return out
+}
+
+func (r *scoreRenderer) MinSize() fyne.Size {
+	h := r.s.circlesTop() + scoreSide
+	if r.s.low != "" || r.s.high != "" {
+		h += look.Space(1) + r.low.MinSize().Height
+	}
+	return fyne.NewSize(8*scorePitch+scoreSide, h)
+}
+
+func (r *scoreRenderer) Layout(size fyne.Size) {
+	m := r.name.MinSize()
+	r.name.Resize(m)
+	r.name.Move(fyne.NewPos(0, 0))
+	top := r.s.circlesTop()
+	for i := range r.circles {
+		x := float32(i) * scorePitch
+		r.circles[i].Move(fyne.NewPos(x, top))
+		r.circles[i].Resize(fyne.NewSquareSize(scoreSide))
+		d := r.digits[i].MinSize()
+		r.digits[i].Resize(fyne.NewSize(scoreSide, d.Height))
+		r.digits[i].Move(fyne.NewPos(x, top+(scoreSide-d.Height)/2))
+	}
+	y := top + scoreSide + look.Space(1)
+	r.low.Resize(r.low.MinSize())
+	r.low.Move(fyne.NewPos(0, y))
+	h := r.high.MinSize()
+	r.high.Resize(h)
+	r.high.Move(fyne.NewPos(8*scorePitch+scoreSide-h.Width, y))
+	r.bar.Move(fyne.NewPos(-look.Space(4), 0))
+	r.bar.Resize(fyne.NewSize(3, size.Height))
+}
+
+func (r *scoreRenderer) Refresh() {
+	ink := theme.Color(look.ColorInk)
+	for i := range r.circles {
+		c, s := r.circles[i], Span{Text: strconv.Itoa(i + 1), Color: look.ColorFaint}
+		c.FillColor, c.StrokeColor, c.StrokeWidth = color.Transparent, theme.Color(look.ColorEdge), 1
+		if i+1 == r.s.score {
+			c.FillColor, c.StrokeColor = ink, ink
+			s.Color, s.Bold = look.ColorPaper, true
+		}
+		r.digits[i].SetSpans(s)
+		c.Refresh()
+	}
+	r.bar.FillColor = color.Transparent
+	if r.s.focused {
+		r.bar.FillColor = ink
+	}
+	r.bar.Refresh()
+	r.name.Refresh()
+	r.low.Refresh()
+	r.high.Refresh()
+	r.Layout(r.s.Size())
+}

@@ -1,0 +1,208 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// SheetOptions says what a sheet shows.
+type SheetOptions struct {
+	Title   string
+	Content fyne.CanvasObject
+	// Buttons stand at the right of the foot, the main one last.
+	Buttons []fyne.CanvasObject
+	// Aside stands at the left of the foot.
+	Aside fyne.CanvasObject
+	// Width and Height are what it would like; it never exceeds the window. Zero
+	// height: as much as the content asks. Zero width: 480.
+	Width, Height float32
+	// Scroll lets the content scroll when it is taller than the sheet.
+	Scroll bool
+	// OnEnter is what Enter does where no field takes it.
+	OnEnter func()
+	// OnClosed is called once, however it is closed.
+	OnClosed func()
+	// Keys work while the sheet is on top.
+	Keys []Key
+}
+
+// Sheet is a piece of raised paper over the window. Esc closes it.
+type Sheet struct {
+	widget.BaseWidget
+	canvas  fyne.Canvas
+	o       SheetOptions
+	column  fyne.CanvasObject
+	content fyne.CanvasObject
+	closed  bool
+	keyWas  func(*fyne.KeyEvent)
+	runeWas func(rune)
+}
+
+// ShowSheet puts a sheet over the window and gives it the keys.
+func ShowSheet(win fyne.Window, o SheetOptions) *Sheet { return showSheet(win.Canvas(), o) }
+
+func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
+	s := &Sheet{canvas: c, o: o}
+	if s.o.Width == 0 {
+		s.o.Width = 480
+	}
+	s.content = o.Content
+	if s.content == nil {
+		s.content = Gap(0)
+	}
+	body := s.content
+	if o.Scroll {
+		body = container.NewVScroll(s.content)
+	}
+	foot := RowGrow(2, 0, aside(o.Aside))
+	for _, b := range o.Buttons {
+		foot.Add(b)
+	}
+	show(foot, len(o.Buttons) > 0 || o.Aside != nil)
+	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
+	show(title, o.Title != "")
+	s.column = container.New(sheetColumn{}, title, body, foot)
+	s.keyWas, s.runeWas = c.OnTypedKey(), c.OnTypedRune()
+	c.SetOnTypedKey(s.typedKey)
+	c.SetOnTypedRune(s.typedRune)
+	s.ExtendBaseWidget(s)
+	s.Resize(c.Size())
+	c.Overlays().Add(s)
+	s.Resize(c.Size())
+	return s
+}
+
+func aside(o fyne.CanvasObject) fyne.CanvasObject {
+	if o == nil {
+		return Gap(0)
+	}
+	return o
+}
+
+// Close takes the sheet away. Closing twice is harmless.
+func (s *Sheet) Close() {
+	if s.closed {
+		return
+	}
+	s.closed = true
+	s.canvas.Overlays().Remove(s)
+	s.canvas.SetOnTypedKey(s.keyWas)
+	s.canvas.SetOnTypedRune(s.runeWas)
+	if s.o.OnClosed != nil {
+		s.o.OnClosed()
+	}
+}
+
+// Open says whether the sheet is still there.
+func (s *Sheet) Open() bool { return !s.closed }
+
+func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		s.Close()
+		return
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if s.o.OnEnter != nil {
+			s.o.OnEnter()
+			return
+		}
+	}
+	if name, ok := keyWords[ev.Name]; ok {
+		s.press(name)
+	}
+}
+
+func (s *Sheet) typedRune(r rune) { s.press(string(r)) }
+
+func (s *Sheet) press(name string) {
+	for _, k := range s.o.Keys {
+		if sameKey(k.Name, name) && k.Do != nil {
+			k.Do()
+			return
+		}
+	}
+}
+
+// Tapped swallows taps beside the sheet: it holds work that a slip must not lose.
+func (s *Sheet) Tapped(*fyne.PointEvent) {}
+
+// CreateRenderer is called by Fyne.
+func (s *Sheet) CreateRenderer() fyne.WidgetRenderer {
+	paper := canvas.NewRectangle(color.Transparent)
+	paper.CornerRadius = 2 * look.Radius
+	r := &sheetRenderer{s: s, dim: canvas.NewRectangle(color.Transparent), paper: paper}
+	r.Refresh()
+	return r
+}
+
+type sheetRenderer struct {
+	s          *Sheet
+	dim, paper *canvas.Rectangle
+}
+
+func (r *sheetRenderer) Destroy()           {}
+func (r *sheetRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
+func (r *sheetRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
+}
+
+func (r *sheetRenderer) Layout(size fyne.Size) {
+	r.dim.Resize(size)
+	pad, margin := look.Space(7), look.Space(6)
+	w := min(r.s.o.Width, size.Width-2*margin)
+	h := r.s.o.Height
+	if h == 0 {
+		h = fitHeight(r.s.column, w-2*pad) + 2*pad
+		if r.s.o.Scroll {
+			h += fitHeight(r.s.content, w-2*pad)
+		}
+	}
+	h = min(h, size.Height-2*margin)
+	r.paper.Resize(fyne.NewSize(w, h))
+	at := fyne.NewPos((size.Width-w)/2, max(margin, (size.Height-h)*0.4))
+	r.paper.Move(at)
+	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
+	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+}
+
+func (r *sheetRenderer) Refresh() {
+	r.dim.FillColor = theme.Color(theme.ColorNameShadow)
+	r.paper.FillColor = theme.Color(look.ColorRaised)
+	r.paper.StrokeColor = theme.Color(look.ColorRule)
+	r.paper.StrokeWidth = 1
+	r.dim.Refresh()
+	r.paper.Refresh()
+	r.s.column.Refresh()
+	r.Layout(r.s.Size())
+}
+
+// sheetColumn puts the title on top, the foot at the bottom and gives the body the
+// height between them.
+type sheetColumn struct{}
+
+func (sheetColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return stackLayout{gap: look.Space(4)}.MinSize(things)
+}
+
+func (sheetColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	title, body, foot := things[0], things[1], things[2]
+	y, bottom := float32(0), size.Height
+	if title.Visible() {
+		y = fitHeight(title, size.Width) + look.Space(4)
+	}
+	if foot.Visible() {
+		h := fitHeight(foot, size.Width)
+		bottom -= h
+		foot.Move(fyne.NewPos(0, bottom))
+		bottom -= look.Space(4)
+	}
+	body.Move(fyne.NewPos(0, y))
+	body.Resize(fyne.NewSize(size.Width, max(0, bottom-y)))
+}

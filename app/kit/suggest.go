@@ -1,0 +1,182 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// suggestMost is how many words are offered at a time.
+const suggestMost = 6
+
+// SuggestField is a text field that offers words in a row beneath while it is
+// edited. Down and Up go through them, Enter takes the marked one, a tap takes any.
+// What is typed is kept even when no word fits it.
+type SuggestField struct {
+	TextField
+	// OnTaken is called when an offered word is taken, after OnChanged.
+	OnTaken func(word string)
+
+	suggest func(text string) []string
+	offers  []string
+	marked  int // -1: none
+	row     *fyne.Container
+}
+
+// NewSuggestField makes a field; suggest gives the words for a text, best first, and
+// is called on the main goroutine, so it must answer at once.
+func NewSuggestField(label, hint string, suggest func(text string) []string) *SuggestField {
+	s := &SuggestField{suggest: suggest, marked: -1, row: Flow(1)}
+	s.hint = hint
+	s.field.init(s, label, look.TextBody, false)
+	s.entry.PlaceHolder = hint
+	s.row.Hide()
+	s.under = s.row
+	s.spans = s.words
+	s.entry.onKey = s.key
+	s.changed = func(text string) {
+		s.offer(text)
+		if s.OnChanged != nil {
+			s.OnChanged(text)
+		}
+	}
+	s.left = func() {
+		s.hide()
+		if s.OnDone != nil {
+			s.OnDone(s.entry.Text)
+		}
+	}
+	began := s.entry.onFocus
+	s.entry.onFocus = func(has bool) {
+		began(has)
+		if has {
+			s.offer(s.entry.Text)
+		}
+	}
+	s.Refresh()
+	return s
+}
+
+// Offers gives the words offered now.
+func (s *SuggestField) Offers() []string { return s.offers }
+
+func (s *SuggestField) offer(text string) {
+	s.offers = s.suggest(text)
+	if len(s.offers) > suggestMost {
+		s.offers = s.offers[:suggestMost]
+	}
+	if len(s.offers) == 1 && s.offers[0] == text {
+		s.offers = nil
+	}
+	s.marked = -1
+	s.show()
+}
+
+func (s *SuggestField) hide() {
+	s.offers, s.marked = nil, -1
+	s.show()
+}
+
+func (s *SuggestField) show() {
+	s.row.Objects = s.row.Objects[:0]
+	for i, word := range s.offers {
+		s.row.Add(newOffer(word, i == s.marked, func() { s.take(word) }))
+	}
+	show(s.row, len(s.offers) > 0)
+	s.Refresh()
+}
+
+func (s *SuggestField) key(ev *fyne.KeyEvent) bool {
+	n := len(s.offers)
+	switch {
+	case n == 0:
+		return false
+	case ev.Name == fyne.KeyDown:
+		s.marked = (s.marked + 1) % n
+	case ev.Name == fyne.KeyUp:
+		s.marked = (s.marked + n) % (n + 1)
+		if s.marked == n {
+			s.marked = -1
+		}
+	case s.marked >= 0 && (ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter):
+		s.take(s.offers[s.marked])
+		return true
+	default:
+		return false
+	}
+	s.show()
+	return true
+}
+
+// take puts a word in the field.
+func (s *SuggestField) take(word string) {
+	s.setText(word)
+	s.entry.CursorColumn = len([]rune(word))
+	s.hide()
+	if s.OnChanged != nil {
+		s.OnChanged(word)
+	}
+	if s.OnTaken != nil {
+		s.OnTaken(word)
+	}
+}
+
+// offer is one word of the row. It acts when the button goes down: the field loses
+// the cursor in that moment, and the row with it.
+type offer struct {
+	widget.BaseWidget
+	word   string
+	marked bool
+	take   func()
+}
+
+func newOffer(word string, marked bool, take func()) *offer {
+	o := &offer{word: word, marked: marked, take: take}
+	o.ExtendBaseWidget(o)
+	return o
+}
+
+func (o *offer) MouseDown(*desktop.MouseEvent) { o.take() }
+func (o *offer) MouseUp(*desktop.MouseEvent)   {}
+func (o *offer) Cursor() desktop.Cursor        { return desktop.PointerCursor }
+
+func (o *offer) CreateRenderer() fyne.WidgetRenderer {
+	box := canvas.NewRectangle(color.Transparent)
+	box.CornerRadius = look.Radius
+	r := &offerRenderer{o: o, box: box, text: NewLine(Span{Text: o.word, Size: look.TextSmall, Color: look.ColorInk})}
+	r.Refresh()
+	return r
+}
+
+type offerRenderer struct {
+	o    *offer
+	box  *canvas.Rectangle
+	text *Text
+}
+
+func (r *offerRenderer) Destroy()                     {}
+func (r *offerRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.box, r.text} }
+func (r *offerRenderer) MinSize() fyne.Size {
+	return r.text.MinSize().Add(fyne.NewSize(look.Space(4), look.Space(1.5)))
+}
+func (r *offerRenderer) Layout(size fyne.Size) {
+	r.box.Resize(size)
+	m := r.text.MinSize()
+	r.text.Resize(m)
+	r.text.Move(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
+}
+func (r *offerRenderer) Refresh() {
+	r.box.FillColor = theme.Color(look.ColorWash)
+	r.box.StrokeWidth = 0
+	if r.o.marked {
+		r.box.StrokeWidth, r.box.StrokeColor = 2, theme.Color(look.ColorCrust)
+	}
+	r.box.Refresh()
+	r.text.Refresh()
+}
