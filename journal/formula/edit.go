@@ -98,7 +98,7 @@ func (f Formula) SetPercent(c Cell, p Percent, b Basis) (Formula, error) {
 	}
 	in := lines[c.Line]
 	if in.Role == Flour {
-		if others := weigh(lines, Flour) - in.Grams; others > 0 {
+		if others := otherFlour(lines, c.Line); others > 0 {
 			return f.shareFlour(c, p.Of(base), others)
 		}
 	}
@@ -135,6 +135,16 @@ func (f Formula) shareFlour(c Cell, g, others Grams) (Formula, error) {
 	}
 	lines[c.Line].Grams = g
 	return out, nil
+}
+
+func otherFlour(lines []Ingredient, but int) Grams {
+	var sum Grams
+	for i, in := range lines {
+		if i != but && in.Role == Flour {
+			sum += in.Grams
+		}
+	}
+	return sum
 }
 
 // usable says whether x can be a weight or a percentage.
