@@ -1,0 +1,238 @@
+package kit
+
+import (
+	"image"
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// PhotoItem is what a cell shows.
+type PhotoItem struct {
+	Key    string // of the thumbnail; empty shows an empty place
+	Title  string // bold, beneath
+	Right  string // at the right end of the title: a score
+	Sub    string // faint, beneath the title
+	Chosen bool   // marked, as one of several
+	Folder bool   // a folder of the file picker
+	Plain  bool   // the title is not bold
+}
+
+// PhotoCell is a thumbnail with words beneath. It takes no taps itself. A cell is
+// made to be used again for another item: what was asked for the one before is
+// cancelled, and a late answer is ignored.
+type PhotoCell struct {
+	widget.BaseWidget
+	loader  *Loader
+	size    fyne.Size // of the picture
+	rows    int       // of words: 0, 1 or 2
+	item    PhotoItem
+	marked  bool
+	failed  bool
+	img     image.Image
+	cancel  func()
+	stamp   int
+	started bool
+}
+
+// NewPhotoCell makes an empty cell. Rows is the number of lines of words beneath the
+// picture (0, 1 or 2). A nil loader shows no pictures.
+func NewPhotoCell(loader *Loader, picture fyne.Size, rows int) *PhotoCell {
+	c := &PhotoCell{loader: loader, size: picture, rows: rows}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// Set shows another item; marked draws the ring of the keyboard's place. It is cheap
+// when nothing changed.
+func (c *PhotoCell) Set(item PhotoItem, marked bool) {
+	if c.started && c.item == item && c.marked == marked {
+		return
+	}
+	fresh := !c.started || c.item.Key != item.Key
+	c.item, c.marked, c.started = item, marked, true
+	if fresh {
+		c.load()
+	}
+	c.Refresh()
+}
+
+// Item gives what the cell shows.
+func (c *PhotoCell) Item() PhotoItem { return c.item }
+
+// HasPicture says whether the thumbnail has come.
+func (c *PhotoCell) HasPicture() bool { return c.img != nil }
+
+func (c *PhotoCell) load() {
+	if c.cancel != nil {
+		c.cancel()
+		c.cancel = nil
+	}
+	c.stamp++
+	c.img, c.failed = nil, false
+	if c.item.Key == "" || c.loader == nil {
+		return
+	}
+	size := thumbSize(c.size, c)
+	if img, ok := c.loader.Cached(c.item.Key, size); ok {
+		c.img = img
+		return
+	}
+	stamp := c.stamp
+	c.cancel = c.loader.Load(c.item.Key, size, func(img image.Image, err error) {
+		if stamp != c.stamp {
+			return
+		}
+		c.img, c.failed = img, err != nil
+		c.Refresh()
+	})
+}
+
+// thumbSize asks for one of a few sizes, so that cells of nearly one size share.
+func thumbSize(s fyne.Size, o fyne.CanvasObject) int {
+	scale := float32(1)
+	if c := canvasOf(o); c != nil {
+		scale = c.Scale()
+	}
+	want := int(max(s.Width, s.Height) * scale)
+	for _, size := range []int{128, 256, 512} {
+		if want <= size {
+			return size
+		}
+	}
+	return 1024
+}
+
+// CreateRenderer is called by Fyne.
+func (c *PhotoCell) CreateRenderer() fyne.WidgetRenderer {
+	r := &photoCellRenderer{c: c, bed: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent),
+		pic: &canvas.Image{FillMode: canvas.ImageFillCover, ScaleMode: canvas.ImageScaleFastest, CornerRadius: 4},
+		tab: canvas.NewRectangle(color.Transparent), title: NewLine(), right: NewLine(), sub: NewLine(),
+		tick: NewLine(), tickBed: canvas.NewCircle(color.Transparent)}
+	r.bed.CornerRadius, r.ring.CornerRadius, r.tab.CornerRadius = 4, 7, 3
+	r.Refresh()
+	return r
+}
+
+type photoCellRenderer struct {
+	c              *PhotoCell
+	bed, ring, tab *canvas.Rectangle
+	pic            *canvas.Image
+	title, right   *Text
+	sub, tick      *Text
+	tickBed        *canvas.Circle
+}
+
+func (r *photoCellRenderer) Destroy() {}
+func (r *photoCellRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring, r.tab, r.bed, r.pic, r.tickBed, r.tick, r.title, r.right, r.sub}
+}
+
+func (r *photoCellRenderer) MinSize() fyne.Size {
+	return r.c.size.Add(fyne.NewSize(0, float32(r.c.rows)*look.Space(5.5)+look.Space(1)))
+}
+
+func (r *photoCellRenderer) Layout(size fyne.Size) {
+	w, h := size.Width, r.c.size.Height
+	inset, top := float32(0), float32(0)
+	if r.c.item.Folder {
+		inset, top = w*0.18, h*0.22
+		r.tab.Move(fyne.NewPos(inset, top-h*0.08))
+		r.tab.Resize(fyne.NewSize((w-2*inset)*0.4, h*0.2))
+	}
+	r.bed.Move(fyne.NewPos(inset, top))
+	r.bed.Resize(fyne.NewSize(w-2*inset, h-2*top))
+	r.pic.Resize(fyne.NewSize(w, h))
+	r.ring.Move(fyne.NewPos(-3, -3))
+	r.ring.Resize(fyne.NewSize(w+6, h+6))
+	r.tickBed.Move(fyne.NewPos(w-28, 6))
+	r.tickBed.Resize(fyne.NewSquareSize(22))
+	t := r.tick.MinSize()
+	r.tick.Resize(t)
+	r.tick.Move(fyne.NewPos(w-17-t.Width/2, 17-t.Height/2))
+	y := h + look.Space(1)
+	right := r.right.MinSize()
+	r.right.Resize(right)
+	r.right.Move(fyne.NewPos(w-right.Width, y))
+	room := w
+	if r.c.item.Right != "" {
+		room -= right.Width + look.Space(2)
+	}
+	r.elide(r.title, Span{Text: r.c.item.Title, Bold: !r.c.item.Plain}, room)
+	r.title.Move(fyne.NewPos(0, y))
+	r.elide(r.sub, Span{Text: r.c.item.Sub, Color: look.ColorFaint}, w)
+	r.sub.Move(fyne.NewPos(0, y+look.Space(5)))
+}
+
+// elide sets as much of a line as there is room for.
+func (r *photoCellRenderer) elide(t *Text, s Span, room float32) {
+	s.Text = elided(s, room)
+	if len(t.spans) != 1 || t.spans[0] != s {
+		t.SetSpans(s)
+	}
+	t.Resize(t.MinSize())
+}
+
+// elided cuts a text in the middle of its end: "A long name of a l…".
+func elided(s Span, room float32) string {
+	if size, _ := s.measure(s.Text); size.Width <= room {
+		return s.Text
+	}
+	runes := []rune(s.Text)
+	lo, hi := 0, len(runes)
+	for lo < hi {
+		mid := (lo + hi + 1) / 2
+		if size, _ := s.measure(string(runes[:mid]) + "…"); size.Width <= room {
+			lo = mid
+		} else {
+			hi = mid - 1
+		}
+	}
+	if lo == 0 {
+		return ""
+	}
+	return string(runes[:lo]) + "…"
+}
+
+func (r *photoCellRenderer) Refresh() {
+	c := r.c
+	r.bed.FillColor = theme.Color(look.ColorNight)
+	r.tab.FillColor = color.Transparent
+	if c.item.Folder {
+		r.bed.FillColor, r.tab.FillColor = theme.Color(look.ColorDough), theme.Color(look.ColorDough)
+	}
+	r.ring.StrokeColor, r.ring.StrokeWidth = color.Transparent, 0
+	switch {
+	case c.item.Chosen:
+		r.ring.StrokeColor, r.ring.StrokeWidth = theme.Color(look.ColorCrust), 3
+	case c.marked:
+		r.ring.StrokeColor, r.ring.StrokeWidth = theme.Color(look.ColorCrust), 2
+	}
+	r.tickBed.FillColor = color.Transparent
+	r.tick.SetSpans()
+	if c.item.Chosen {
+		r.tickBed.FillColor = theme.Color(look.ColorCrust)
+		r.tick.SetSpans(Span{Text: "✓", Bold: true, Color: look.ColorOnCrust})
+	}
+	if r.pic.Image != c.img {
+		r.pic.Image = c.img
+		r.pic.Refresh()
+	}
+	show(r.pic, c.img != nil)
+	show(r.title, c.rows > 0)
+	show(r.right, c.rows > 0)
+	show(r.sub, c.rows > 1)
+	r.right.SetSpans(Span{Text: c.item.Right, Color: look.ColorFaint})
+	r.title.Refresh()
+	r.sub.Refresh()
+	r.bed.Refresh()
+	r.tab.Refresh()
+	r.ring.Refresh()
+	r.tickBed.Refresh()
+	r.Layout(c.Size())
+}

@@ -1,0 +1,69 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+)
+
+// PhotoStrip shows the photos of one record side by side, going on to the next line
+// when the width runs out. For thousands of photos use PhotoGrid.
+type PhotoStrip struct {
+	widget.BaseWidget
+	OnOpen   func(i int)
+	OnDelete func(i int)
+	OnMenu   func(i int, at fyne.Position)
+
+	loader *Loader
+	size   fyne.Size
+	rows   int
+	tiles  []*PhotoTile
+	tail   fyne.CanvasObject
+	row    *fyne.Container
+}
+
+// NewPhotoStrip makes an empty strip of pictures of one size; rows is the number of
+// lines of words beneath each. Tail stands after the last photo, such as a button
+// that adds one (may be nil).
+func NewPhotoStrip(loader *Loader, picture fyne.Size, rows int, tail fyne.CanvasObject) *PhotoStrip {
+	s := &PhotoStrip{loader: loader, size: picture, rows: rows, tail: tail, row: Flow(3)}
+	s.SetItems(nil)
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// SetItems shows other photos. Tiles are kept and used again.
+func (s *PhotoStrip) SetItems(items []PhotoItem) {
+	for i := len(s.tiles); i < len(items); i++ {
+		t := NewPhotoTile(s.loader, s.size, s.rows, nil)
+		t.OnTapped = func() { call(s.OnOpen, i) }
+		t.OnDelete = func() { call(s.OnDelete, i) }
+		t.OnMenu = func(at fyne.Position) {
+			if s.OnMenu != nil {
+				s.OnMenu(i, at)
+			}
+		}
+		s.tiles = append(s.tiles, t)
+	}
+	s.tiles = s.tiles[:len(items)]
+	s.row.Objects = s.row.Objects[:0]
+	for i, item := range items {
+		s.tiles[i].Set(item)
+		s.row.Objects = append(s.row.Objects, s.tiles[i])
+	}
+	if s.tail != nil {
+		s.row.Objects = append(s.row.Objects, s.tail)
+	}
+	s.row.Refresh()
+}
+
+// Tiles gives the tiles shown, in order.
+func (s *PhotoStrip) Tiles() []*PhotoTile { return s.tiles }
+
+// CreateRenderer is called by Fyne.
+func (s *PhotoStrip) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }
+
+func call(f func(int), i int) {
+	if f != nil {
+		f(i)
+	}
+}
