@@ -41,17 +41,20 @@ func splitCollapse(points []Point) (before, after []Point) {
 	return points[:last+1], points[last+1:]
 }
 
+// sameTime is the time, a second in hours, within which readings are one reading.
+const sameTime = 1.0 / 3600
+
 // tidy sorts points by time and takes the mean of those at the same time.
 func tidy(points []Point) []Point {
 	sorted := slices.Clone(points)
 	slices.SortStableFunc(sorted, func(a, b Point) int { return cmp.Compare(a.Hours, b.Hours) })
 	out := sorted[:0]
 	for i := 0; i < len(sorted); {
-		k, sum := i, 0.0
-		for ; k < len(sorted) && sorted[k].Hours == sorted[i].Hours; k++ {
+		at, k, sum := sorted[i].Hours, i, 0.0
+		for ; k < len(sorted) && sorted[k].Hours-at < sameTime; k++ {
 			sum += sorted[k].Height
 		}
-		out = append(out, Point{sorted[i].Hours, sum / float64(k-i)})
+		out = append(out, Point{at, sum / float64(k-i)})
 		i = k
 	}
 	return out

@@ -130,7 +130,7 @@ func (f *Forecaster) Expect(dilution float64, t Celsius) (Expected, error) {
 	if p <= 0 {
 		return Expected{}, ErrAsleep
 	}
-	mean, _ := f.peak.predict(f.assume.features(dilution, p))
+	mean := f.peak.middle(f.assume.features(dilution, p))
 	peak := math.Exp(mean) / p
 	if !(peak < f.assume.Longest) {
 		return Expected{}, ErrAsleep

@@ -123,6 +123,11 @@ func (l *learner) predict(x []float64) (mean, sd float64) {
 	return mat.Dot(l.mean, v), math.Sqrt(l.scale/l.shape*spread) * l.widen
 }
 
+// middle is the mean of y at x alone.
+func (l *learner) middle(x []float64) float64 {
+	return mat.Dot(l.mean, mat.NewVecDense(3, x))
+}
+
 func widening(shape float64) float64 {
 	return distuv.StudentsT{Sigma: 1, Nu: 2 * shape}.Quantile(0.9) / z80
 }

@@ -151,17 +151,6 @@ func (c Course) after() []Reading {
 	return out
 }
 
-// peak returns the highest reading of height, the earliest where several are
-// equally high; ok is false when no height was read.
-func (c Course) peak() (best Reading, ok bool) {
-	for _, r := range c.after() {
-		if r.Rise > 0 && r.Rise > best.Rise {
-			best, ok = r, true
-		}
-	}
-	return best, ok
-}
-
 // hoursSince is the time from the feeding in hours.
 func (f Feeding) hoursSince(t time.Time) float64 { return t.Sub(f.At).Hours() }
 

@@ -1,0 +1,262 @@
+package ferment
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Thresholds say when a culture counts as ready to bake with.
+type Thresholds struct {
+	Rise   Rise          // a feeding counts if it rises to this
+	Within time.Duration // of the feeding
+	InARow int           // feedings, one after the other
+	MinAge time.Duration
+	Smells []Smell // the last smell noted is one of these
+}
+
+// UsualThresholds are common practice, no source: doubled within eight hours on
+// three feedings in a row, a week old, smelling of anything but rot or solvent.
+func UsualThresholds() Thresholds {
+	return Thresholds{
+		Rise: 2, Within: 8 * time.Hour, InARow: 3, MinAge: 7 * 24 * time.Hour,
+		Smells: []Smell{SmellSour, SmellFruity, SmellMilky},
+	}
+}
+
+// ConditionCode names one condition of readiness.
+type ConditionCode string
+
+// The conditions, in the order in which they are listed.
+const (
+	ConditionSafe  ConditionCode = "no danger sign"
+	ConditionRises ConditionCode = "rises in time"
+	ConditionAge   ConditionCode = "old enough"
+	ConditionSmell ConditionCode = "smells right"
+)
+
+// Verdict is whether a condition is met. The zero value is "cannot be told".
+type Verdict int
+
+// The verdicts.
+const (
+	Unknown Verdict = iota
+	NotMet
+	Met
+)
+
+// Condition is one condition of readiness with what it rests on.
+type Condition struct {
+	Code     ConditionCode
+	Verdict  Verdict
+	Have     float64  // feedings in a row, or days of age; else 0
+	Want     float64  // the threshold in the same unit; else 0
+	Evidence []string // IDs of the feedings or readings it rests on
+	Sentence string
+}
+
+// Readiness is whether a culture is ready, condition by condition. It is no
+// score: a culture is ready when every condition is met.
+type Readiness struct {
+	Ready      bool
+	Conditions []Condition
+	Feedings   []FeedingTest // newest last
+}
+
+// FeedingTest is how one feeding stands to the threshold of rise.
+type FeedingTest struct {
+	ID      string
+	Fed     time.Time
+	Verdict Verdict       // Unknown: not read, or still within its time
+	Best    Rise          // highest reading within the time; 0 if none
+	After   time.Duration // when the threshold was reached, between readings on a straight line
+}
+
+// Life is what is known of a culture until now.
+type Life struct {
+	Born    time.Time
+	Courses []Course // in any order
+	Now     time.Time
+}
+
+func (l Life) sorted() []Course {
+	out := make([]Course, 0, len(l.Courses))
+	for _, c := range l.Courses {
+		if !c.Feeding.At.After(l.Now) {
+			out = append(out, c)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Course) int { return a.Feeding.At.Compare(b.Feeding.At) })
+	return out
+}
+
+// Ready works out readiness from the record. A feeding that nobody read, or
+// whose time is not up, neither counts nor breaks a row.
+func Ready(l Life, th Thresholds) Readiness {
+	var r Readiness
+	courses := l.sorted()
+	for _, c := range courses {
+		r.Feedings = append(r.Feedings, test(c, th, l.Now))
+	}
+	r.Conditions = []Condition{
+		safe(courses, l.Now), rises(r.Feedings, th), aged(l, th), smells(courses, th, l.Now),
+	}
+	r.Ready = !slices.ContainsFunc(r.Conditions, func(c Condition) bool { return c.Verdict != Met })
+	return r
+}
+
+func test(c Course, th Thresholds, now time.Time) FeedingTest {
+	t := FeedingTest{ID: c.Feeding.ID, Fed: c.Feeding.At}
+	before := Reading{At: c.Feeding.At, Rise: 1}
+	deadline := c.Feeding.At.Add(th.Within)
+	closed := false // a reading near or past the deadline settles the question
+	for _, r := range c.after() {
+		if r.Rise <= 0 || r.At.After(now) {
+			continue
+		}
+		if t.Verdict != Met && r.Rise >= th.Rise {
+			at := r.At
+			if r.Rise > before.Rise {
+				share := clamp(float64((th.Rise-before.Rise)/(r.Rise-before.Rise)), 0, 1)
+				at = before.At.Add(time.Duration(share * float64(r.At.Sub(before.At))))
+			}
+			if !at.After(deadline) {
+				t.Verdict, t.After = Met, at.Sub(c.Feeding.At)
+			}
+		}
+		if !r.At.After(deadline) {
+			t.Best = max(t.Best, r.Rise)
+		}
+		// A reading in the last quarter of the time, or any after it, would have
+		// caught a rise that was under way.
+		closed = closed || r.At.Sub(c.Feeding.At) >= th.Within*3/4
+		before = r
+	}
+	if t.Verdict != Met && closed && !now.Before(deadline) {
+		t.Verdict = NotMet
+	}
+	return t
+}
+
+func rises(tests []FeedingTest, th Thresholds) Condition {
+	c := Condition{Code: ConditionRises, Want: float64(th.InARow)}
+	var broke *FeedingTest
+	for i := len(tests) - 1; i >= 0 && len(c.Evidence) < th.InARow; i-- {
+		if tests[i].Verdict == NotMet {
+			broke = &tests[i]
+			break
+		}
+		if tests[i].Verdict == Met {
+			c.Evidence = append(c.Evidence, tests[i].ID)
+		}
+	}
+	slices.Reverse(c.Evidence)
+	c.Have = float64(len(c.Evidence))
+	aim := fmt.Sprintf("to %.2g times within %.3g hours", float64(th.Rise), th.Within.Hours())
+	switch {
+	case len(c.Evidence) >= th.InARow:
+		c.Verdict = Met
+		c.Sentence = fmt.Sprintf("Rose %s on the last %s that were read.", aim, count(th.InARow, "feeding", "feedings"))
+	case broke != nil:
+		c.Verdict = NotMet
+		c.Evidence = append([]string{broke.ID}, c.Evidence...)
+		c.Sentence = fmt.Sprintf("Rose %s on %d in a row, %d wanted; on %s it reached %.2g times in that time.",
+			aim, int(c.Have), th.InARow, broke.Fed.Format("2 January 15:04"), float64(max(broke.Best, 1)))
+	case len(c.Evidence) == 0:
+		c.Sentence = fmt.Sprintf("No feeding has been read long enough to see whether it rises %s.", aim)
+	default:
+		c.Verdict = NotMet
+		c.Sentence = fmt.Sprintf("Rose %s on %s so far, %d in a row wanted.", aim, count(int(c.Have), "feeding", "feedings"), th.InARow)
+	}
+	return c
+}
+
+func aged(l Life, th Thresholds) Condition {
+	age := l.Now.Sub(l.Born)
+	c := Condition{Code: ConditionAge, Verdict: NotMet, Have: math.Floor(age.Hours() / 24), Want: th.MinAge.Hours() / 24}
+	if age >= th.MinAge {
+		c.Verdict = Met
+	}
+	if l.Born.IsZero() {
+		return Condition{Code: ConditionAge, Want: c.Want, Sentence: "Its age is not known."}
+	}
+	c.Sentence = fmt.Sprintf("%s old, %.3g wanted.", count(int(c.Have), "day", "days"), c.Want)
+	return c
+}
+
+func smells(courses []Course, th Thresholds, now time.Time) Condition {
+	c := Condition{Code: ConditionSmell}
+	var last Reading
+	for _, course := range courses {
+		for _, r := range course.after() {
+			if r.Smell != "" && !r.At.After(now) && !r.At.Before(last.At) {
+				last = r
+			}
+		}
+	}
+	if last.Smell == "" {
+		c.Sentence = "No smell has been noted."
+		return c
+	}
+	c.Evidence = []string{last.ID}
+	c.Verdict = NotMet
+	if slices.Contains(th.Smells, last.Smell) {
+		c.Verdict = Met
+	}
+	var words []string
+	for _, s := range th.Smells {
+		words = append(words, string(s))
+	}
+	c.Sentence = fmt.Sprintf("Smelled %s on %s; wanted: %s.", last.Smell, last.At.Format("2 January"), strings.Join(words, ", "))
+	return c
+}
+
+func safe(courses []Course, now time.Time) Condition {
+	c := Condition{Code: ConditionSafe, Verdict: Met, Sentence: "No mould and no pink or orange has been noted."}
+	if d := dangers(courses, now); len(d) > 0 {
+		c.Verdict, c.Sentence = NotMet, ThrowAway
+		for _, r := range d {
+			c.Evidence = append(c.Evidence, r.ID)
+		}
+	}
+	return c
+}
+
+// ThrowAway is the caution that stands above all else.
+const ThrowAway = "Mould, or pink or orange streaks: throw this culture away, all of it, and scald the jar. Do not taste it, do not scrape it off."
+
+func (r Reading) dangerous() bool {
+	return slices.Contains(r.Signs, SignMould) || slices.Contains(r.Signs, SignPinkOrange)
+}
+
+// dangers are the readings with a sign to throw the culture away.
+func dangers(courses []Course, now time.Time) []Reading {
+	var out []Reading
+	for _, c := range courses {
+		for _, r := range c.Readings {
+			if !r.At.After(now) && r.dangerous() {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// Sentence says in one line whether the culture is ready and, if not, what for.
+func (r Readiness) Sentence() string {
+	if r.Ready {
+		return "Ready: every condition is met."
+	}
+	var missing []string
+	for _, c := range r.Conditions {
+		if c.Code == ConditionSafe && c.Verdict == NotMet {
+			return c.Sentence
+		}
+		if c.Verdict != Met {
+			missing = append(missing, string(c.Code))
+		}
+	}
+	return "Not ready yet; still open: " + strings.Join(missing, ", ") + "."
+}
