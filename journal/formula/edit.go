@@ -124,7 +124,7 @@ func (f Formula) shareFlour(c Cell, g, others Grams) (Formula, error) {
 		return f, err
 	}
 	left := others + lines[c.Line].Grams - g
-	if left < -1e-9*others {
+	if left < -1e-9*(others+g) {
 		return f, fmt.Errorf("%.1f g of %s: %w", float64(g), lines[c.Line].Name, ErrTooMuch)
 	}
 	factor := max(0, left) / others

@@ -20,7 +20,7 @@ func anyFormula(t *rapid.T) Formula {
 			in := Ingredient{
 				Name:  fmt.Sprintf("line %d", i),
 				Role:  rapid.SampledFrom(Roles()).Draw(t, "role"),
-				Grams: Grams(rapid.Float64Range(0, 500).Draw(t, "grams")),
+				Grams: Grams(rapid.IntRange(0, 5000).Draw(t, "tenths of a gram")) / 10,
 			}
 			switch in.Role {
 			case Culture:
