@@ -40,27 +40,49 @@ func (b *panelBox) keyOf() []keyEntry {
 	return out
 }
 
-// drawKey writes the entries in a row from p, the baseline, as far as there is
-// room.
-func drawKey(s *sheet, p point, entries []keyEntry) {
+// keySwatch is the room an entry's mark takes before its name.
+const keySwatch = 16
+
+// keyRows breaks the entries into rows no wider than room.
+func keyRows(s *sheet, entries []keyEntry, room float64) [][]keyEntry {
+	var rows [][]keyEntry
+	x := room
 	for _, e := range entries {
-		f := s.named(e.look)
-		width := s.measure(e.name, f)
-		if p.x+16+width > s.w-edge {
-			return
+		width := keySwatch + s.measure(e.name, s.named(e.look)) + 18
+		if x+width-18 > room || len(rows) == 0 {
+			rows, x = append(rows, nil), 0
 		}
-		c := s.style.colour(e.look.Hue)
-		at := point{p.x + 5, p.y - capital*f.size/2}
-		switch e.kind {
-		case keyPoint:
-			marker(s, at, e.look, c, markerSize)
-		case keyLine:
-			s.line([]point{{p.x, at.y}, {p.x + 11, at.y}}, c, 2, e.look.Dashed)
-		case keyArea:
-			s.block(rect{p.x, at.y - 5, 10, 10}, fade(c, 0.45))
-			s.block(rect{p.x, at.y - 5, 10, 2}, c)
+		rows[len(rows)-1] = append(rows[len(rows)-1], e)
+		x += width
+	}
+	return rows
+}
+
+// drawKey writes the entries in rows from p, the first baseline.
+func drawKey(s *sheet, p point, entries []keyEntry) {
+	room := s.w - edge - p.x
+	for _, row := range keyRows(s, entries, room) {
+		x := p.x
+		for _, e := range row {
+			f := s.named(e.look)
+			words := s.fit(e.name, f, room-keySwatch)
+			keyMark(s, point{x, p.y - capital*f.size/2}, e)
+			s.write(point{x + keySwatch, p.y}, words, f, 0)
+			x += keySwatch + s.measure(words, f) + 18
 		}
-		s.write(point{p.x + 16, p.y}, e.name, f, 0)
-		p.x += 16 + width + 18
+		p.y += s.style.size() * leading
+	}
+}
+
+func keyMark(s *sheet, at point, e keyEntry) {
+	c := s.style.colour(e.look.Hue)
+	switch e.kind {
+	case keyPoint:
+		marker(s, point{at.x + 5, at.y}, e.look, c, markerSize)
+	case keyLine:
+		s.line([]point{at, {at.x + 11, at.y}}, c, 2, e.look.Dashed)
+	case keyArea:
+		s.block(rect{at.x, at.y - 5, 10, 10}, fade(c, 0.45))
+		s.block(rect{at.x, at.y - 5, 10, 2}, c)
 	}
 }
