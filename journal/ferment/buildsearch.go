@@ -246,9 +246,9 @@ func nearest(f *Forecaster, a BuildAsk) []Nearest {
 		b.Temp = a.Temp + d
 		return b.Temp >= 16 && b.Temp <= 32 && try(b)
 	})
-	for share := Grams(0.9); share > 0.05; share -= 0.1 {
+	for less := a.Amount * 0.85; less >= 10; less *= 0.85 {
 		b := a
-		b.Amount = Grams(math.Floor(float64(a.Amount * share)))
+		b.Amount = Grams(math.Floor(float64(less)))
 		if try(b) {
 			break
 		}

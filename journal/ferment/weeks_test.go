@@ -1,0 +1,198 @@
+package ferment
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+)
+
+// beginning is a culture fed once a day at the hour it was born, its peak read
+// six hours later. peaks[0] is day 1; 0 is a day nobody looked.
+func beginning(peaks []Rise) Life {
+	l := Life{Born: monday}
+	for i, p := range peaks {
+		at := monday.AddDate(0, 0, i)
+		c := Course{Feeding: Feeding{ID: fmt.Sprintf("f%d", i+1), At: at, Kept: 50, Flour: 50, Water: 50}}
+		if i == 0 {
+			c.Feeding.Kept = 0
+		}
+		if p > 0 {
+			c.Readings = []Reading{
+				{ID: fmt.Sprintf("r%da", i+1), At: at.Add(2 * time.Hour), Rise: 1 + (p-1)/4},
+				{ID: fmt.Sprintf("r%db", i+1), At: at.Add(6 * time.Hour), Rise: p},
+			}
+		}
+		l.Courses = append(l.Courses, c)
+		l.Now = at.Add(7 * time.Hour)
+	}
+	return l
+}
+
+// The order of stages is that of spontaneous cultures in published studies (Van
+// der Meulen 2007; Ercolini 2013): gas, a lull, then a settled rise.
+func TestFourteenDaysOfABeginning(t *testing.T) {
+	peaks := []Rise{1.1, 2.0, 1.7, 1.1, 1.05, 1.1, 1.4, 1.6, 1.8, 2.0, 2.2, 2.3, 2.3, 2.4}
+	want := []Stage{
+		StageQuiet, StageBurst, StageBurst,
+		StageLull, StageLull, StageLull,
+		StageWaking, StageWaking, StageWaking, StageWaking, StageWaking,
+		StageSteady, StageSteady, StageSteady,
+	}
+	for day := 1; day <= 14; day++ {
+		g := FirstWeeks(beginning(peaks[:day]))
+		if g.Day != day || g.Stage != want[day-1] {
+			t.Errorf("day %d: stage %q on day %d, want %q", day, g.Stage, g.Day, want[day-1])
+		}
+		if len(g.Evidence) == 0 || len(g.Sentences) == 0 {
+			t.Errorf("day %d says nothing or rests on nothing", day)
+		}
+	}
+	g := FirstWeeks(beginning(peaks))
+	if l := g.Lull; !l.Found || !l.Over || l.First != 4 || l.Last != 6 || l.BurstDay != 2 {
+		t.Errorf("lull %+v, want days 4 to 6 after a burst on day 2", l)
+	}
+	lull := FirstWeeks(beginning(peaks[:5]))
+	if !strings.Contains(lull.Sentences[0], "This pause is usual; go on feeding") {
+		t.Errorf("in the lull: %q", lull.Sentences[0])
+	}
+	if !slices.Contains(lull.Evidence, "r2b") || !slices.Contains(lull.Evidence, "r5b") {
+		t.Errorf("the lull rests on the burst and the low days, got %v", lull.Evidence)
+	}
+}
+
+func TestLullIsNotNamedWhereReadingsDoNotLookLikeIt(t *testing.T) {
+	cases := []struct {
+		name  string
+		peaks []Rise
+		stage Stage
+	}{
+		{"nobody looked", []Rise{0, 0, 0}, StageUnread},
+		{"never rose", []Rise{1, 1.05, 1.1, 1.05, 1.1}, StageQuiet},
+		{"rose and went on rising", []Rise{1.1, 1.8, 1.7, 1.8, 1.9, 1.8}, StageWaking},
+		{"rose, and nobody looked since", []Rise{1.1, 1.9, 0, 0}, StageBurst},
+		{"settled, then low after weeks", append(slices.Repeat([]Rise{1.1, 2.2}, 1), append(slices.Repeat([]Rise{2.2}, 22), 1.1)...), StageSlow},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			g := FirstWeeks(beginning(c.peaks))
+			if g.Lull.Found || g.Stage != c.stage {
+				t.Errorf("stage %q, lull %+v", g.Stage, g.Lull)
+			}
+		})
+	}
+}
+
+// A lull is found on the same days whatever is read inside it that stays low.
+func TestUnreadDaysInsideALullDoNotEndIt(t *testing.T) {
+	g := FirstWeeks(beginning([]Rise{1.1, 2, 1.1, 0, 0, 1.1, 1.7}))
+	if l := g.Lull; l.First != 3 || l.Last != 6 || !l.Over {
+		t.Errorf("lull %+v", l)
+	}
+}
+
+func TestDangerStandsAboveAllElse(t *testing.T) {
+	for _, sign := range []Sign{SignMould, SignPinkOrange} {
+		l := beginning([]Rise{1.1, 2, 2.2, 2.3, 2.3, 2.2, 2.4, 2.3, 2.3})
+		l.Courses[3].Readings[0].Signs = []Sign{sign}
+		g := FirstWeeks(l)
+		if g.Stage != StageDanger || g.Cautions[0] != ThrowAway || len(g.Sentences) != 0 || !slices.Equal(g.Evidence, []string{"r4a"}) {
+			t.Errorf("%s: %+v", sign, g)
+		}
+		if r := Ready(l, UsualThresholds()); r.Ready || r.Sentence() != ThrowAway {
+			t.Errorf("%s: ready %v, %q", sign, r.Ready, r.Sentence())
+		}
+		if due := NextFeeding(NewForecaster(UsualAssumptions(), nil), l.Courses[3]); due.Reason != DueNever {
+			t.Errorf("%s: due %+v", sign, due)
+		}
+	}
+	l := beginning([]Rise{1.1, 2, 1.1})
+	l.Courses[2].Readings[0].Signs = []Sign{SignGreyLiquid}
+	g := FirstWeeks(l)
+	if g.Stage == StageDanger || !strings.Contains(g.Cautions[0], "only hunger") {
+		t.Errorf("grey liquid: %q, %q", g.Stage, g.Cautions[0])
+	}
+}
+
+func TestReadinessTurnsOnTheThirdDoublingInARow(t *testing.T) {
+	th := UsualThresholds()
+	peaks := []Rise{1.1, 2.0, 1.7, 1.1, 1.05, 1.1, 1.4, 2.1, 1.8, 2.1, 2.2, 2.3}
+	for day := 8; day <= 12; day++ {
+		l := beginning(peaks[:day])
+		last := &l.Courses[day-1].Readings[1]
+		last.Smell = SmellFruity
+		l.Now = l.Now.Add(2 * time.Hour) // past the eight hours
+		r := Ready(l, th)
+		if want := day == 12; r.Ready != want {
+			t.Errorf("day %d: ready %v: %s", day, r.Ready, r.Sentence())
+		}
+		if day == 12 {
+			c := r.Conditions[1]
+			if c.Code != ConditionRises || !slices.Equal(c.Evidence, []string{"f10", "f11", "f12"}) {
+				t.Errorf("rests on %v", c.Evidence)
+			}
+		}
+	}
+}
+
+func TestOneFeedingAgainstTheThreshold(t *testing.T) {
+	th := UsualThresholds()
+	at := func(h float64, rise Rise) Reading { return Reading{At: monday.Add(hours(h)), Rise: rise} }
+	cases := []struct {
+		name     string
+		readings []Reading
+		now      float64
+		want     Verdict
+	}{
+		{"not read", nil, 12, Unknown},
+		{"doubled in time", []Reading{at(4, 1.5), at(6, 2.2)}, 7, Met},
+		{"doubled on the line between two readings", []Reading{at(4, 1.5), at(9, 2.5)}, 10, Met},
+		{"too late", []Reading{at(7, 1.3), at(12, 2.2)}, 13, NotMet},
+		{"low to the end", []Reading{at(4, 1.2), at(8, 1.4)}, 9, NotMet},
+		{"read early only: who knows", []Reading{at(3, 1.6)}, 12, Unknown},
+		{"still in its time", []Reading{at(7, 1.8)}, 7.5, Unknown},
+		{"read after now", []Reading{at(6, 2.2)}, 5, Unknown},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			got := test(Course{Feeding: Feeding{At: monday}, Readings: c.readings}, th, monday.Add(hours(c.now)))
+			if got.Verdict != c.want {
+				t.Errorf("%+v", got)
+			}
+		})
+	}
+}
+
+func TestConditionsThatCannotBeToldKeepACultureFromBeingReady(t *testing.T) {
+	l := beginning(slices.Repeat([]Rise{2.2}, 10))
+	l.Now = l.Now.Add(2 * time.Hour)
+	r := Ready(l, UsualThresholds())
+	if r.Ready || r.Conditions[3].Verdict != Unknown || !strings.Contains(r.Sentence(), "smells right") {
+		t.Errorf("no smell noted: %s", r.Sentence())
+	}
+	l.Born = time.Time{}
+	if c := Ready(l, UsualThresholds()).Conditions[2]; c.Verdict != Unknown {
+		t.Errorf("age unknown: %+v", c)
+	}
+}
+
+func TestNextFeeding(t *testing.T) {
+	f := NewForecaster(UsualAssumptions(), nil)
+	fed := Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(25)}
+	if got := NextFeeding(f, Course{Feeding: fed}); got.Reason != DueRipe || got.By.Sub(monday) < 5*time.Hour || got.By.Sub(monday) > 8*time.Hour {
+		t.Errorf("on the counter: %+v", got)
+	}
+	hungry := Course{Feeding: fed, Readings: []Reading{{At: monday.Add(4 * time.Hour), Smell: SmellSolvent}}}
+	if got := NextFeeding(f, hungry); got.Reason != DueSigns || !got.By.Equal(monday.Add(4*time.Hour)) {
+		t.Errorf("hungry: %+v", got)
+	}
+	cold := fed
+	cold.Place = Refrigerator
+	if got := NextFeeding(f, Course{Feeding: cold}); got.Reason != DueWeekly || !got.By.Equal(monday.AddDate(0, 0, 7)) {
+		t.Errorf("in the refrigerator: %+v", got)
+	}
+	if got := NextFeeding(f, Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}); got.Reason != DueFirst {
+		t.Errorf("a first mix: %+v", got)
+	}
+}
