@@ -29,9 +29,5 @@ func codePool() []string {
 
 // drawCodes draws n different codes in random order.
 func drawCodes(source *draw.Source, n int) ([]string, error) {
-	pool := codePool()
-	if err := draw.Shuffle(source, pool); err != nil {
-		return nil, err
-	}
-	return pool[:n], nil
+	return draw.Pick(source, codePool(), n)
 }

@@ -75,19 +75,19 @@ func (d *Draft) Seal() (Sealed, Setting, error) {
 const draftWords = "drawn tasting, not yet sealed"
 
 // String says what it is.
-func (*Draft) String() string { return draftWords }
+func (Draft) String() string { return draftWords }
 
 // GoString says what it is.
-func (*Draft) GoString() string { return draftWords }
+func (Draft) GoString() string { return draftWords }
 
 // Format says what it is, whatever the verb.
-func (*Draft) Format(f fmt.State, _ rune) { _, _ = io.WriteString(f, draftWords) }
+func (Draft) Format(f fmt.State, _ rune) { _, _ = io.WriteString(f, draftWords) }
 
 // LogValue says what it is.
-func (*Draft) LogValue() slog.Value { return slog.StringValue(draftWords) }
+func (Draft) LogValue() slog.Value { return slog.StringValue(draftWords) }
 
 // MarshalJSON says what it is.
-func (*Draft) MarshalJSON() ([]byte, error) { return []byte(`"` + draftWords + `"`), nil }
+func (Draft) MarshalJSON() ([]byte, error) { return []byte(`"` + draftWords + `"`), nil }
 
 func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 	none := func(err error) (Setting, secret, error) { return Setting{}, secret{}, err }

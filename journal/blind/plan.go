@@ -138,8 +138,9 @@ func (p Plan) whyNotTasters() string {
 		return "alone means one taster; more need a helper who does not taste"
 	case p.Rounds < 1 || p.Rounds > MostRounds:
 		return fmt.Sprintf("rounds must be 1 to %d", MostRounds)
-	case p.plates() > len(codePool()):
-		return fmt.Sprintf("%d samples are more than there are good three-digit codes (%d)", p.plates(), len(codePool()))
+	}
+	if codes := len(codePool()); p.plates() > codes {
+		return fmt.Sprintf("%d samples are more than there are good three-digit codes (%d)", p.plates(), codes)
 	}
 	for i, name := range p.Tasters {
 		if strings.TrimSpace(name) == "" {

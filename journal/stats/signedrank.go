@@ -45,6 +45,17 @@ func SignedRank(differences []float64, level float64) (SignedRankResult, error) 
 	if !allFinite(differences) {
 		return SignedRankResult{P: 1}, ErrNotFinite
 	}
+	result := signedRank(differences)
+	result.Shift, result.ShiftLimits = hodgesLehmann(differences, level)
+	return result, nil
+}
+
+// SignedRankP is the p-value of SignedRank alone, for those who need very many
+// of them. The differences must be finite; with none p is 1.
+func SignedRankP(differences []float64) float64 { return signedRank(differences).P }
+
+// signedRank is the test without the shift.
+func signedRank(differences []float64) SignedRankResult {
 	var sizes []float64
 	var positive []bool
 	for _, d := range differences {
@@ -72,8 +83,7 @@ func SignedRank(differences []float64, level float64) (SignedRankResult, error) 
 		tail := cumulative(signFlips(twice))
 		result.P = twoSided(tail(plus), tail(all-plus))
 	}
-	result.Shift, result.ShiftLimits = hodgesLehmann(differences, level)
-	return result, nil
+	return result
 }
 
 // SignedRankLower is the exact P(W <= w) for n pairs without ties or zeros.

@@ -63,6 +63,22 @@ func Shuffle[T any](s *Source, x []T) error {
 	return nil
 }
 
+// Pick puts n things drawn from x, in random order, at its front: a shuffle that
+// stops early. n must be at most len(x).
+func Pick[T any](s *Source, x []T, n int) ([]T, error) {
+	if n > len(x) {
+		return nil, fmt.Errorf("draw %d of %d: not possible", n, len(x))
+	}
+	for i := range n {
+		j, err := s.Below(len(x) - i)
+		if err != nil {
+			return nil, err
+		}
+		x[i], x[i+j] = x[i+j], x[i]
+	}
+	return x[:n], nil
+}
+
 // Order draws a random order of 0…n-1.
 func (s *Source) Order(n int) ([]int, error) {
 	order := make([]int, n)

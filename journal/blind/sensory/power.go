@@ -93,8 +93,7 @@ func ScalingPower(n int, shift, spread, alpha float64, src rand.Source) float64 
 			d := math.Round(shift + spread*r.NormFloat64())
 			differences[i] = max(-span, min(span, d))
 		}
-		result, err := stats.SignedRank(differences, 0.95)
-		if err == nil && result.P <= alpha {
+		if stats.SignedRankP(differences) <= alpha {
 			shown++
 		}
 	}

@@ -1,0 +1,86 @@
+package vault_test
+
+import (
+	"errors"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/vault"
+)
+
+// Only the journal's own store, and the tests of blind, may import the vault:
+// no screen, chart, export or search does, in any file of the module.
+func TestOnlyTheJournalImportsTheVault(t *testing.T) {
+	const root = "../../.."
+	seen := 0
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && d.Name() != ".." && strings.HasPrefix(d.Name(), ".") && len(d.Name()) > 1 && path != root {
+			return fs.SkipDir
+		}
+		if filepath.Ext(path) != ".go" {
+			return nil
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return nil // a file that does not parse imports nothing; the build says so
+		}
+		for _, imported := range file.Imports {
+			name, err := strconv.Unquote(imported.Path.Value)
+			if err != nil {
+				return err
+			}
+			if name != "twinloaf/journal/blind/vault" {
+				continue
+			}
+			seen++
+			folder, err := filepath.Rel(root, filepath.Dir(path))
+			if err != nil {
+				return err
+			}
+			folder = filepath.ToSlash(folder)
+			test := strings.HasSuffix(path, "_test.go")
+			if folder != "journal" && !(test && strings.HasPrefix(folder, "journal/blind")) {
+				t.Errorf("%s imports the vault; only package journal may", path)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if seen == 0 {
+		t.Error("not even this test was seen: the walk looked in the wrong place")
+	}
+}
+
+func TestAnEmptySealIsNotKept(t *testing.T) {
+	if kept, err := vault.Bytes(blind.Sealed{}); !errors.Is(err, blind.ErrSealed) || kept != nil {
+		t.Errorf("kept %v of nothing: %v", kept, err)
+	}
+}
+
+// The kept form of anything but what was sealed is refused and never panics.
+func FuzzRestore(f *testing.F) {
+	setting := blind.Setting{Servings: []blind.Serving{{Samples: []string{"248", "573", "719"}}}}
+	setting.Plan.Method = blind.Triangle
+	setting.Plan.Tasters = []string{"Ines"}
+	f.Add([]byte{}, "")
+	f.Add(make([]byte, 36), "00")
+	f.Add(append([]byte{1}, make([]byte, 35)...), strings.Repeat("0", 64))
+	f.Fuzz(func(t *testing.T, kept []byte, commitment string) {
+		setting := setting
+		setting.Commitment = commitment
+		if _, err := vault.Restore(kept, setting); !errors.Is(err, blind.ErrTampered) {
+			t.Fatalf("%d bytes restored: %v", len(kept), err)
+		}
+	})
+}

@@ -1,0 +1,94 @@
+package verdict
+
+import (
+	"fmt"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/stats"
+)
+
+// AttributeResult compares the two loaves on one line of a scaling sheet.
+type AttributeResult struct {
+	Attribute blind.Attribute
+	// Pairs are the scores in pairs, loaf 1 and loaf 2 of one round, for a plot.
+	Pairs []ScorePair
+	// Mean1 and Mean2 are the mean scores.
+	Mean1, Mean2 float64
+	// Test is the exact signed rank test of loaf 1 minus loaf 2.
+	Test stats.SignedRankResult
+	// Adjusted is Test.P after Holm's correction over all attributes.
+	Adjusted float64
+	Shown    bool
+}
+
+// ScorePair is one round's two scores.
+type ScorePair struct {
+	Taster, Round int
+	First, Second int // of loaf 1 and loaf 2
+}
+
+func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
+	plan := o.Setting.Plan
+	results := make([]AttributeResult, len(plan.Attributes))
+	for i, a := range plan.Attributes {
+		results[i] = AttributeResult{Attribute: a}
+		for _, r := range o.Rounds {
+			answer := answerOf(r, corrections)
+			if !answer.Counts() {
+				continue
+			}
+			pair := ScorePair{Taster: r.Taster, Round: r.Round}
+			for _, plate := range r.Plates {
+				if score := answer.Scores[plate.Label][a.Name]; plate.Loaf == 1 {
+					pair.First = score
+				} else {
+					pair.Second = score
+				}
+			}
+			results[i].Pairs = append(results[i].Pairs, pair)
+		}
+	}
+	return tested(results, plan.Risk())
+}
+
+// tested fills in means, tests and Holm's correction.
+func tested(results []AttributeResult, alpha float64) []AttributeResult {
+	p := make([]float64, len(results))
+	for i := range results {
+		r := &results[i]
+		differences := make([]float64, len(r.Pairs))
+		for j, pair := range r.Pairs {
+			differences[j] = float64(pair.First - pair.Second)
+			r.Mean1 += float64(pair.First) / float64(len(r.Pairs))
+			r.Mean2 += float64(pair.Second) / float64(len(r.Pairs))
+		}
+		// The only error is that there are no pairs; then P is 1 and nothing
+		// is shown, which is right.
+		r.Test, _ = stats.SignedRank(differences, 0.95)
+		p[i] = r.Test.P
+	}
+	for i, adjusted := range stats.Holm(p) {
+		results[i].Adjusted = adjusted
+		results[i].Shown = adjusted <= alpha
+	}
+	return results
+}
+
+// sentence says one attribute's result, loaves by name.
+func (r AttributeResult) sentence(loaves [2]blind.Loaf) string {
+	name := r.Attribute.Name
+	means := fmt.Sprintf("%s %.1f, %s %.1f on average", quoted(loaves[0]), r.Mean1, quoted(loaves[1]), r.Mean2)
+	zeros := ""
+	if r.Test.Zeros > 0 {
+		zeros = fmt.Sprintf("; %s scored both alike and left out of the test", counted(r.Test.Zeros, "pair was", "pairs were"))
+	}
+	figures := fmt.Sprintf("(p %s, with Holm's correction %s%s)", figure(r.Test.P), figure(r.Adjusted), zeros)
+	if !r.Shown {
+		return fmt.Sprintf("%s: nothing was shown. %s %s.", sentenceCase(name), means, figures)
+	}
+	higher := loaves[0]
+	if r.Test.Plus < r.Test.Minus {
+		higher = loaves[1]
+	}
+	return fmt.Sprintf("%s: %s scores higher. %s %s.", sentenceCase(name), quoted(higher), means, figures)
+}

@@ -1,0 +1,141 @@
+package verdict
+
+import (
+	"errors"
+	"fmt"
+
+	"twinloaf/journal/blind"
+)
+
+// ErrPool is wrapped by every reason why tastings cannot be added up.
+var ErrPool = errors.New("these tastings cannot be added up")
+
+// Pool adds up tastings that asked the same question by the same method: their
+// counts are summed, in scaling their pairs are put together, and the sum is
+// judged once. loafOne tells, for each tasting, whether its loaf 1 plays the
+// part that loaf 1 plays in the first (true) or its loaf 2 does (false), so
+// that "Harbour" is "Harbour" in each. A taster who answered in more than one
+// tasting makes replicates. Looking again after every tasting until it comes
+// out makes a false alarm likelier than p says; the cautions say so.
+func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
+	if len(tastings) < 2 || len(loafOne) != len(tastings) {
+		return Verdict{}, fmt.Errorf("%w: at least two are needed, each with its loaves matched", ErrPool)
+	}
+	first := tastings[0].Opened.Setting.Plan
+	sum := Verdict{P: 1}
+	answered := map[string]int{}
+	var cautions []string
+	var lines []AttributeResult
+	for i, in := range tastings {
+		plan := in.Opened.Setting.Plan
+		if err := sameQuestion(first, plan, loafOne[i]); err != nil {
+			return Verdict{}, fmt.Errorf("tasting %d: %w", i+1, err)
+		}
+		v, err := Of(in)
+		if err != nil {
+			return Verdict{}, fmt.Errorf("add up tasting %d: %w", i+1, err)
+		}
+		sum.Tally.add(v.Tally, plan, loafOne[i])
+		for _, s := range v.Tally.PerTaster {
+			answered[s.Taster] += s.Counted
+		}
+		for _, c := range v.Cautions {
+			cautions = append(cautions, fmt.Sprintf("Tasting %d: %s", i+1, c))
+		}
+		lines = addLines(lines, v.Attributes, loafOne[i])
+	}
+	everybody := first
+	everybody.Tasters = nil
+	for _, s := range sum.Tally.PerTaster {
+		everybody.Tasters = append(everybody.Tasters, s.Taster)
+		sum.Replicates = sum.Replicates || answered[s.Taster] > 1
+	}
+	if first.Method == blind.Scaling {
+		sum.Attributes = tested(lines, first.Risk())
+		sum.sayScaling(everybody)
+	} else {
+		sum.count(everybody)
+		sum.say(everybody)
+	}
+	sum.Cautions = append([]string{fmt.Sprintf("%d tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.", len(tastings))}, cautions...)
+	if sum.Replicates {
+		sum.Cautions = append(sum.Cautions, "Some tasters answered more than once. That is valid for “is there a difference”, not for “there is none”.")
+	}
+	return sum, nil
+}
+
+func sameQuestion(a, b blind.Plan, loafOne bool) error {
+	expected := b.Expected
+	if !loafOne && expected != 0 {
+		expected = 3 - expected
+	}
+	switch {
+	case a.Method != b.Method:
+		return fmt.Errorf("%w: %s and %s are different methods", ErrPool, a.Method, b.Method)
+	case a.Attribute != b.Attribute:
+		return fmt.Errorf("%w: they asked for different attributes", ErrPool)
+	case a.Expected != expected:
+		return fmt.Errorf("%w: they expected different things beforehand", ErrPool)
+	case a.Risk() != b.Risk():
+		return fmt.Errorf("%w: they took different risks of a false alarm", ErrPool)
+	case len(a.Attributes) != len(b.Attributes):
+		return fmt.Errorf("%w: they scored different attributes", ErrPool)
+	}
+	for i := range a.Attributes {
+		if a.Attributes[i].Name != b.Attributes[i].Name {
+			return fmt.Errorf("%w: they scored different attributes", ErrPool)
+		}
+	}
+	return nil
+}
+
+// add sums another tally up, turned round where the loaves are.
+func (t *Tally) add(other Tally, plan blind.Plan, loafOne bool) {
+	turn := plan.Method == blind.Paired && plan.Expected == 0 && !loafOne
+	agreeing := func(k, n int) int {
+		if turn {
+			return n - k
+		}
+		return k
+	}
+	t.Planned += other.Planned
+	t.Missing += other.Missing
+	t.Never += other.Never
+	t.Ties += other.Ties
+	t.Counted += other.Counted
+	t.Agreeing += agreeing(other.Agreeing, other.Counted)
+	t.SkippedRinses += other.SkippedRinses
+	t.OnPaper += other.OnPaper
+	for _, s := range other.PerTaster {
+		s.Agreeing = agreeing(s.Agreeing, s.Counted)
+		t.addTaster(s)
+	}
+}
+
+func (t *Tally) addTaster(s Share) {
+	for i := range t.PerTaster {
+		if t.PerTaster[i].Taster == s.Taster {
+			t.PerTaster[i].Counted += s.Counted
+			t.PerTaster[i].Agreeing += s.Agreeing
+			return
+		}
+	}
+	t.PerTaster = append(t.PerTaster, s)
+}
+
+// addLines puts scaling pairs together, by attribute.
+func addLines(lines, more []AttributeResult, loafOne bool) []AttributeResult {
+	if lines == nil {
+		lines = make([]AttributeResult, len(more))
+	}
+	for i, r := range more {
+		lines[i].Attribute = r.Attribute
+		for _, pair := range r.Pairs {
+			if !loafOne {
+				pair.First, pair.Second = pair.Second, pair.First
+			}
+			lines[i].Pairs = append(lines[i].Pairs, pair)
+		}
+	}
+	return lines
+}

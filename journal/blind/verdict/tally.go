@@ -1,0 +1,90 @@
+package verdict
+
+import (
+	"twinloaf/journal/blind"
+)
+
+// Correction is an addition made after unsealing: the answer that should have
+// been noted, and why. The score as handed in stays what it was.
+type Correction struct {
+	Taster int          `json:"taster"`
+	Round  int          `json:"round"`
+	Answer blind.Answer `json:"answer"`
+	Reason string       `json:"reason"`
+}
+
+// Tally counts the answers of a tasting.
+type Tally struct {
+	Planned int // answers planned
+	Missing int // handed in without an answer
+	Never   int // never handed in
+	Ties    int // no preference
+	// Counted is what the test is made of.
+	Counted int
+	// Agreeing is, of Counted: the right answers; in a paired comparison those
+	// that name the expected loaf, or where none is expected loaf 1.
+	Agreeing int
+
+	SkippedRinses int
+	OnPaper       int
+	// PerTaster has the same counts for each taster, in the plan's order.
+	PerTaster []Share
+}
+
+// Share is one taster's part.
+type Share struct {
+	Taster            string
+	Counted, Agreeing int
+}
+
+// tally counts; corrected says whether corrections take the place of the
+// answers they correct.
+func tally(o blind.Opened, corrections []Correction) Tally {
+	plan := o.Setting.Plan
+	t := Tally{Planned: plan.Answers(), PerTaster: make([]Share, len(plan.Tasters))}
+	for i, name := range plan.Tasters {
+		t.PerTaster[i].Taster = name
+	}
+	for _, r := range o.Rounds {
+		answer := answerOf(r, corrections)
+		t.SkippedRinses += answer.SkippedRinses
+		if answer.OnPaper {
+			t.OnPaper++
+		}
+		switch {
+		case answer.Missing != "":
+			t.Missing++
+			continue
+		case answer.Tie:
+			t.Ties++
+			continue
+		}
+		t.Counted++
+		mine := &t.PerTaster[r.Taster]
+		mine.Counted++
+		if agrees(o, r, answer) {
+			t.Agreeing++
+			mine.Agreeing++
+		}
+	}
+	t.Never = t.Planned - len(o.Rounds)
+	return t
+}
+
+func answerOf(r blind.Round, corrections []Correction) blind.Answer {
+	answer := r.Answer
+	for _, c := range corrections {
+		if c.Taster == r.Taster && c.Round == r.Round {
+			answer = c.Answer
+		}
+	}
+	return answer
+}
+
+func agrees(o blind.Opened, r blind.Round, a blind.Answer) bool {
+	plan := o.Setting.Plan
+	if plan.Method != blind.Paired {
+		return o.Right(r, a)
+	}
+	return r.Loaf(a.Picks[0]) == max(1, plan.Expected)
+}

@@ -1,0 +1,131 @@
+// Package verdict says what a tasting showed: in plain words first, then the
+// figures. It never says that two loaves are the same.
+package verdict
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"unicode"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/fair"
+	"twinloaf/journal/blind/sensory"
+)
+
+// Input is an unsealed tasting and what the baker said to it.
+type Input struct {
+	Opened blind.Opened
+	// Corrections were added after unsealing.
+	Corrections []Correction
+	// Differences are those of the fairness list, with what was said to them.
+	Differences []fair.Difference
+}
+
+// Verdict is what a tasting showed.
+type Verdict struct {
+	// Headline is the verdict in a few plain words.
+	Headline string
+	// Shown says that something was shown at the risk planned.
+	Shown bool
+	// Words explain it, one sentence each.
+	Words []string
+	// Cautions are what takes from it: an early end, missing answers,
+	// replicates, corrections, differences between the bakes.
+	Cautions []string
+
+	Tally Tally
+	// P is the exact p-value; two-sided where no direction was planned. 1 for
+	// scaling, whose attributes have their own.
+	P float64
+	// Critical is the fewest agreeing answers that would have shown something;
+	// 0 when not even all would.
+	Critical int
+	// Share and DPrime are nil where they mean nothing: in scaling, when
+	// liking was asked, and with no answers.
+	Share      *sensory.Share
+	DPrime     *sensory.DPrime
+	Attributes []AttributeResult // scaling only
+	// Replicates says that some taster answered more than once: valid for "is
+	// there a difference", not for "there is none".
+	Replicates bool
+	// Seal is the commitment and Text what it is the SHA-256 of.
+	Seal, Text string
+}
+
+// level of all confidence limits.
+const level = 0.95
+
+// ErrSeal is returned when the canonical text does not match the commitment.
+var ErrSeal = errors.New("the seal does not match: something was changed after sealing")
+
+// Of works out the verdict. It checks the seal first and returns ErrSeal when
+// it is broken; a correction that is no answer or lacks its reason is refused
+// with an error wrapping blind.ErrAnswer.
+func Of(in Input) (Verdict, error) {
+	setting := in.Opened.Setting
+	if !blind.Verifies(in.Opened.Text, setting.Commitment) {
+		return Verdict{}, ErrSeal
+	}
+	for _, c := range in.Corrections {
+		serving, ok := setting.Serving(c.Taster, c.Round)
+		if !ok || strings.TrimSpace(c.Reason) == "" {
+			return Verdict{}, fmt.Errorf("correct round %d of taster %d: a tasted round and a reason are needed: %w", c.Round+1, c.Taster+1, blind.ErrAnswer)
+		}
+		if err := setting.CheckAnswer(serving, c.Answer); err != nil {
+			return Verdict{}, fmt.Errorf("correct an answer: %w", err)
+		}
+	}
+	v := judge(in.Opened, nil)
+	v.Seal, v.Text = setting.Commitment, in.Opened.Text
+	v.Cautions = cautions(in, v)
+	return v, nil
+}
+
+// judge works out figures and words, with corrections in place when given.
+func judge(o blind.Opened, corrections []Correction) Verdict {
+	v := Verdict{Tally: tally(o, corrections), P: 1}
+	for _, s := range v.Tally.PerTaster {
+		v.Replicates = v.Replicates || s.Counted > 1
+	}
+	if o.Setting.Plan.Method == blind.Scaling {
+		v.Attributes = attributes(o, corrections)
+		v.sayScaling(o.Setting.Plan)
+		return v
+	}
+	v.count(o.Setting.Plan)
+	v.say(o.Setting.Plan)
+	return v
+}
+
+// count fills in the figures of a counting method.
+func (v *Verdict) count(plan blind.Plan) {
+	k, n := v.Tally.Agreeing, v.Tally.Counted
+	if n == 0 {
+		return
+	}
+	test := sensory.TestOf(plan)
+	v.P = test.P(k, n)
+	v.Critical, _ = test.Critical(n)
+	v.Shown = v.P <= plan.Risk()
+	if plan.Method == blind.Paired && plan.Expected == 0 {
+		k = max(k, n-k)
+	}
+	if plan.Method == blind.Paired && plan.Attribute == "" {
+		return
+	}
+	share := sensory.ShareOf(k, n, plan.Method.Chance(), level)
+	dprime := sensory.DPrimeOf(plan.Method, k, n)
+	v.Share, v.DPrime = &share, &dprime
+}
+
+// quoted is a loaf's name in a sentence.
+func quoted(l blind.Loaf) string { return "“" + l.Name + "”" }
+
+func sentenceCase(words string) string {
+	runes := []rune(words)
+	if len(runes) > 0 {
+		runes[0] = unicode.ToUpper(runes[0])
+	}
+	return string(runes)
+}
