@@ -145,3 +145,7 @@ func Serif() fyne.Resource { return heading }
 
 // AppIcon is the program's icon.
 func AppIcon() fyne.Resource { return icon }
+
+// ChartFaces gives the text face, regular and bold, as TrueType files for what is
+// drawn outside Fyne.
+func ChartFaces() (regular, bold []byte) { return assets.TextRegular, assets.TextBold }

@@ -1,0 +1,284 @@
+package kit
+
+import (
+	"image"
+	"image/color"
+	"io"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+	"twinloaf/charts"
+)
+
+// ChartSave asks the window to save a chart: name is a suggestion with its ending
+// (".png" or ".svg"), and write makes the file's content; it takes its time and is
+// meant for a goroutine.
+type ChartSave func(name string, write func(io.Writer) error)
+
+// ChartFrame shows a chart. It is drawn on another goroutine, at the screen's own
+// pixels, and again when the size, the theme or the scale changes; until then the
+// picture before stays. Pointing at a mark shows its value, a tap on it (or Enter)
+// tells OnMark; arrows go from mark to mark. A second button or the Menu key shows a
+// menu to save and copy.
+type ChartFrame struct {
+	widget.BaseWidget
+	// OnMark hears of a tap on a mark.
+	OnMark func(m charts.Mark)
+	// OnSave saves the chart as a file. Without it the menu does not offer that.
+	OnSave ChartSave
+	// Name is the suggested name of a saved file, without an ending.
+	Name string
+
+	figure charts.Figure
+	least  fyne.Size
+	draw   chartDrawing
+	marked int // index in the marks of the picture shown, or -1
+	focus  bool
+	raster *canvas.Raster
+}
+
+// NewChartFrame makes a frame with a least size. Give it a figure with SetFigure.
+func NewChartFrame(least fyne.Size) *ChartFrame {
+	f := &ChartFrame{least: least, marked: -1, Name: "chart"}
+	f.raster = canvas.NewRaster(f.generate)
+	f.raster.ScaleMode = canvas.ImageScaleFastest
+	f.draw.ready = func() {
+		f.marked = -1
+		f.Refresh()
+	}
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// SetFigure shows another figure, which must not be changed afterwards.
+func (f *ChartFrame) SetFigure(figure charts.Figure) {
+	f.figure = figure
+	f.draw.forget()
+	f.Refresh()
+}
+
+// Summary tells in words what the picture shows, once it is drawn.
+func (f *ChartFrame) Summary() string {
+	if f.draw.chart == nil {
+		return ""
+	}
+	return f.draw.chart.Summary()
+}
+
+// Wait blocks until the picture last asked for is drawn. Not for the main goroutine.
+func (f *ChartFrame) Wait() { f.draw.wait() }
+
+// generate is asked by Fyne for the picture at the screen's size, on the main
+// goroutine; it answers with what there is.
+func (f *ChartFrame) generate(w, h int) image.Image {
+	if f.figure == nil || w < 2 || h < 2 || f.Size().Width <= 0 {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
+	palette, _ := look.Current()
+	f.draw.want(chartWish{figure: f.figure, w: w, h: h, scale: float64(w) / float64(f.Size().Width), palette: palette})
+	if f.draw.shown.Image == nil {
+		return image.NewRGBA(image.Rect(0, 0, 1, 1))
+	}
+	return f.draw.shown.Image
+}
+
+// toPixels gives the factor from points of the frame to pixels of the picture.
+func (f *ChartFrame) toPixels() float64 {
+	if f.draw.shown.Image == nil || f.Size().Width == 0 {
+		return 1
+	}
+	return float64(f.draw.shown.Image.Rect.Dx()) / float64(f.Size().Width)
+}
+
+func (f *ChartFrame) markAt(p fyne.Position) int {
+	k := f.toPixels()
+	m, ok := f.draw.shown.At(float64(p.X)*k, float64(p.Y)*k)
+	if !ok {
+		return -1
+	}
+	for i, other := range f.draw.shown.Marks {
+		if other == m {
+			return i
+		}
+	}
+	return -1
+}
+
+func (f *ChartFrame) mark(i int) {
+	if i != f.marked {
+		f.marked = i
+		f.Refresh()
+	}
+}
+
+// Marked gives the mark that is pointed at.
+func (f *ChartFrame) Marked() (charts.Mark, bool) {
+	if f.marked < 0 || f.marked >= len(f.draw.shown.Marks) {
+		return charts.Mark{}, false
+	}
+	return f.draw.shown.Marks[f.marked], true
+}
+
+// MouseIn is called by Fyne.
+func (f *ChartFrame) MouseIn(ev *desktop.MouseEvent) { f.mark(f.markAt(ev.Position)) }
+
+// MouseMoved reads the value under the pointer.
+func (f *ChartFrame) MouseMoved(ev *desktop.MouseEvent) { f.mark(f.markAt(ev.Position)) }
+
+// MouseOut is called by Fyne.
+func (f *ChartFrame) MouseOut() { f.mark(-1) }
+
+// Tapped tells of the mark that was hit.
+func (f *ChartFrame) Tapped(ev *fyne.PointEvent) {
+	focusOn(f)
+	f.mark(f.markAt(ev.Position))
+	f.open()
+}
+
+func (f *ChartFrame) open() {
+	if m, ok := f.Marked(); ok && f.OnMark != nil {
+		f.OnMark(m)
+	}
+}
+
+// TappedSecondary opens the menu.
+func (f *ChartFrame) TappedSecondary(ev *fyne.PointEvent) { f.menuAt(ev.AbsolutePosition) }
+
+func (f *ChartFrame) menuAt(at fyne.Position) {
+	c := canvasOf(f)
+	if c == nil || f.draw.chart == nil {
+		return
+	}
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", f.menuItems()...), c, at)
+}
+
+func (f *ChartFrame) menuItems() []*fyne.MenuItem {
+	chart, size := f.draw.chart, f.Size()
+	w, h := int(size.Width), int(size.Height)
+	items := []*fyne.MenuItem{}
+	if f.OnSave != nil {
+		items = append(items,
+			fyne.NewMenuItem(lang.L("Save as a picture (PNG)"), func() {
+				f.OnSave(f.Name+".png", func(out io.Writer) error { return chart.PNG(out, 2*w, 2*h, 2) })
+			}),
+			fyne.NewMenuItem(lang.L("Save as a drawing (SVG)"), func() {
+				f.OnSave(f.Name+".svg", func(out io.Writer) error { return chart.SVG(out, w, h) })
+			}),
+		)
+	}
+	return append(items,
+		fyne.NewMenuItem(lang.L("Copy the figures (CSV)"), func() {
+			var b strings.Builder
+			if err := chart.CSV(&b); err == nil {
+				fyne.CurrentApp().Clipboard().SetContent(strings.TrimPrefix(b.String(), "\ufeff"))
+			}
+		}),
+		fyne.NewMenuItem(lang.L("Copy what it shows, in words"), func() {
+			fyne.CurrentApp().Clipboard().SetContent(chart.Summary())
+		}))
+}
+
+// FocusGained is called by Fyne.
+func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh() }
+
+// FocusLost is called by Fyne.
+func (f *ChartFrame) FocusLost() { f.focus = false; f.Refresh() }
+
+// TypedRune hands the character on to the page.
+func (f *ChartFrame) TypedRune(r rune) { passRune(f, r) }
+
+// TypedKey goes from mark to mark.
+func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
+	n := len(f.draw.shown.Marks)
+	switch {
+	case ev.Name == fyne.KeyRight && n > 0:
+		f.mark(min(n-1, f.marked+1))
+	case ev.Name == fyne.KeyLeft && n > 0:
+		f.mark(max(0, f.marked-1))
+	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
+		f.open()
+	case ev.Name == desktop.KeyMenu, ev.Name == fyne.KeySpace:
+		f.menuAt(fyne.CurrentApp().Driver().AbsolutePositionForObject(f).Add(fyne.NewPos(look.Space(4), look.Space(4))))
+	default:
+		passKey(f, ev)
+	}
+}
+
+// CreateRenderer is called by Fyne.
+func (f *ChartFrame) CreateRenderer() fyne.WidgetRenderer {
+	r := &chartRenderer{f: f, ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
+		value: NewLine(Span{Size: look.TextSmall}), rim: canvas.NewRectangle(color.Transparent)}
+	r.ring.StrokeWidth, r.rim.StrokeWidth = 2, 1
+	r.box.CornerRadius, r.rim.CornerRadius = 4, look.Radius
+	r.Refresh()
+	return r
+}
+
+type chartRenderer struct {
+	f        *ChartFrame
+	ring     *canvas.Circle
+	box, rim *canvas.Rectangle
+	value    *Text
+}
+
+func (r *chartRenderer) Destroy()           {}
+func (r *chartRenderer) MinSize() fyne.Size { return r.f.least }
+func (r *chartRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.f.raster, r.rim, r.ring, r.box, r.value}
+}
+
+func (r *chartRenderer) Layout(size fyne.Size) {
+	r.f.raster.Resize(size)
+	r.rim.Move(fyne.NewPos(-4, -4))
+	r.rim.Resize(size.Add(fyne.NewSize(8, 8)))
+	r.placeValue(size)
+}
+
+// placeValue writes the value of a mark beside it, within the frame.
+func (r *chartRenderer) placeValue(size fyne.Size) {
+	m, ok := r.f.Marked()
+	for _, o := range []fyne.CanvasObject{r.ring, r.box, r.value} {
+		show(o, ok)
+	}
+	if !ok {
+		return
+	}
+	k := float32(r.f.toPixels())
+	x, y := float32(m.X)/k, float32(m.Y)/k
+	r.ring.Move(fyne.NewPos(x-8, y-8))
+	r.ring.Resize(fyne.NewSquareSize(16))
+	show(r.ring, m.Area.Empty())
+	r.value.SetText(m.Text)
+	t := r.value.MinSize()
+	box := t.Add(fyne.NewSize(look.Space(4), look.Space(1.5)))
+	at := fyne.NewPos(x+look.Space(3), y-box.Height-look.Space(2))
+	at.X = max(0, min(at.X, size.Width-box.Width))
+	if at.Y < 0 {
+		at.Y = y + look.Space(3)
+	}
+	r.box.Move(at)
+	r.box.Resize(box)
+	r.value.Resize(t)
+	r.value.Move(at.Add(fyne.NewPos(look.Space(2), look.Space(0.75))))
+}
+
+func (r *chartRenderer) Refresh() {
+	r.ring.StrokeColor = theme.Color(look.ColorInk)
+	r.box.FillColor = theme.Color(look.ColorRaised)
+	r.box.StrokeColor, r.box.StrokeWidth = theme.Color(look.ColorEdge), 1
+	r.rim.StrokeColor = color.Transparent
+	if r.f.focus {
+		r.rim.StrokeColor = theme.Color(look.ColorEdge)
+	}
+	r.placeValue(r.f.Size())
+	r.value.Refresh()
+	r.f.raster.Refresh()
+	canvas.Refresh(r.f)
+}

@@ -1,0 +1,387 @@
+package kit
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// View says which part of a picture is seen: Zoom 1 shows it whole; (X, Y) is the
+// point of the picture at the middle of the view, from (0, 0) at its top left to
+// (1, 1) at its bottom right. It fits any picture, so that two can be tied.
+type View struct{ X, Y, Zoom float64 }
+
+// WholePicture is the view that a picture opens with.
+var WholePicture = View{X: 0.5, Y: 0.5, Zoom: 1}
+
+// Overlay draws over a picture, in the picture's own pixels.
+type Overlay interface {
+	// Objects are drawn in order, above the picture. They may be widgets.
+	Objects() []fyne.CanvasObject
+	// Arrange moves the objects after each change of the view. At turns a place in
+	// the picture, in pixels from its top left, into one in the view; scale is the
+	// number of points to a pixel.
+	Arrange(at func(x, y float64) fyne.Position, scale float32)
+}
+
+// PhotoView shows a picture large. The wheel and the keys + and - zoom, dragging and
+// the arrows move, a double tap goes from the whole to the pixels and back, 0 shows
+// the whole.
+type PhotoView struct {
+	widget.BaseWidget
+	// OnTapped gets the tapped place in pixels of the picture.
+	OnTapped func(x, y float64)
+	// OnViewChanged hears of every change made by hand.
+	OnViewChanged func(View)
+
+	view     View
+	full     image.Point
+	levels   []*image.RGBA // each half as large as the one before
+	pic      *canvas.Image
+	layers   *fyne.Container
+	clip     *container.Clip
+	overlays []Overlay
+	making   *pyramid
+	focused  bool
+}
+
+// NewPhotoView makes an empty view.
+func NewPhotoView() *PhotoView {
+	v := &PhotoView{view: WholePicture}
+	v.pic = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
+	v.layers = container.NewWithoutLayout(v.pic)
+	v.clip = container.NewClip(v.layers)
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// SetPreview shows a small picture at once in the place of one that is full pixels
+// large, until SetPicture brings that.
+func (v *PhotoView) SetPreview(small image.Image, full image.Point) {
+	v.forget()
+	v.install([]*image.RGBA{tightRGBA(small)}, full)
+}
+
+// SetPicture shows a picture, which must not be changed afterwards. Smaller copies
+// for drawing are made on another goroutine; until they are there, a preview stays.
+func (v *PhotoView) SetPicture(img image.Image) {
+	v.forget()
+	full := img.Bounds().Size()
+	if v.full != full {
+		v.levels = nil
+		v.full = full
+		v.view = WholePicture
+	}
+	v.making = makePyramid(img, func(p *pyramid) {
+		if v.making == p {
+			v.install(p.levels, full)
+		}
+	})
+	v.arrange()
+}
+
+// Clear shows nothing and lets the pictures go.
+func (v *PhotoView) Clear() {
+	v.forget()
+	v.install(nil, image.Point{})
+}
+
+// Wait blocks until a picture that was set is ready. Not for the main goroutine.
+func (v *PhotoView) Wait() {
+	if p := v.making; p != nil {
+		<-p.done
+	}
+}
+
+func (v *PhotoView) forget() { v.making = nil }
+
+func (v *PhotoView) install(levels []*image.RGBA, full image.Point) {
+	if full != v.full {
+		v.view = WholePicture
+	}
+	v.levels, v.full = levels, full
+	v.pic.Image = nil
+	v.arrange()
+	v.pic.Refresh()
+}
+
+// PictureSize gives the size of the picture in pixels.
+func (v *PhotoView) PictureSize() image.Point { return v.full }
+
+// AddOverlay draws something over the picture.
+func (v *PhotoView) AddOverlay(o Overlay) {
+	v.overlays = append(v.overlays, o)
+	v.RefreshOverlays()
+}
+
+// RemoveOverlays takes all of them away.
+func (v *PhotoView) RemoveOverlays() {
+	v.overlays = nil
+	v.RefreshOverlays()
+}
+
+// RefreshOverlays asks the overlays again for their objects.
+func (v *PhotoView) RefreshOverlays() {
+	v.layers.Objects = []fyne.CanvasObject{v.pic}
+	for _, o := range v.overlays {
+		v.layers.Objects = append(v.layers.Objects, o.Objects()...)
+	}
+	v.arrange()
+	v.layers.Refresh()
+}
+
+// View gives what part of the picture is seen.
+func (v *PhotoView) View() View { return v.view }
+
+// SetView shows a part of the picture, without telling OnViewChanged.
+func (v *PhotoView) SetView(to View) {
+	v.view = v.kept(to)
+	v.arrange()
+}
+
+func (v *PhotoView) byHand(to View) {
+	before := v.view
+	v.SetView(to)
+	if v.view != before && v.OnViewChanged != nil {
+		v.OnViewChanged(v.view)
+	}
+}
+
+// fit is the number of points to a pixel when the picture is seen whole.
+func (v *PhotoView) fit() float64 {
+	s := v.Size()
+	if v.full.X <= 0 || v.full.Y <= 0 || s.Width <= 0 || s.Height <= 0 {
+		return 1
+	}
+	return math.Min(float64(s.Width)/float64(v.full.X), float64(s.Height)/float64(v.full.Y))
+}
+
+func (v *PhotoView) scale() float64 { return v.fit() * v.view.Zoom }
+
+func (v *PhotoView) canvasScale() float64 {
+	if c := canvasOf(v); c != nil {
+		return float64(c.Scale())
+	}
+	return 1
+}
+
+// mostZoom lets a pixel grow to eight of the screen's, and small pictures too.
+func (v *PhotoView) mostZoom() float64 { return math.Max(4, 8/(v.fit()*v.canvasScale())) }
+
+// kept holds a view within the picture.
+func (v *PhotoView) kept(to View) View {
+	to.Zoom = math.Max(1, math.Min(to.Zoom, v.mostZoom()))
+	if math.IsNaN(to.Zoom) {
+		to = WholePicture
+	}
+	s, fit := v.Size(), v.fit()*to.Zoom
+	to.X = keptAxis(to.X, float64(s.Width), float64(v.full.X)*fit)
+	to.Y = keptAxis(to.Y, float64(s.Height), float64(v.full.Y)*fit)
+	return to
+}
+
+// keptAxis keeps the middle so that the picture covers the view, or lies in its
+// middle when it is the smaller one.
+func keptAxis(mid, room, length float64) float64 {
+	if length <= room || length == 0 || math.IsNaN(mid) {
+		return 0.5
+	}
+	edge := room / 2 / length
+	return math.Max(edge, math.Min(mid, 1-edge))
+}
+
+// at turns a place in the picture into one in the view.
+func (v *PhotoView) at(x, y float64) fyne.Position {
+	s, k := v.Size(), v.scale()
+	return fyne.NewPos(
+		s.Width/2+float32((x-v.view.X*float64(v.full.X))*k),
+		s.Height/2+float32((y-v.view.Y*float64(v.full.Y))*k))
+}
+
+// PictureAt turns a place in the view into one in the picture, in its pixels.
+func (v *PhotoView) PictureAt(p fyne.Position) (x, y float64) {
+	s, k := v.Size(), v.scale()
+	return v.view.X*float64(v.full.X) + float64(p.X-s.Width/2)/k,
+		v.view.Y*float64(v.full.Y) + float64(p.Y-s.Height/2)/k
+}
+
+// arrange places the picture and what lies over it.
+func (v *PhotoView) arrange() {
+	k := v.scale()
+	if img := v.level(k); img != nil {
+		if v.pic.Image != image.Image(img) {
+			v.pic.Image = img
+			v.pic.Refresh()
+		}
+		v.pic.Move(v.at(0, 0))
+		v.pic.Resize(fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
+	}
+	show(v.pic, len(v.levels) > 0)
+	for _, o := range v.overlays {
+		o.Arrange(v.at, float32(k))
+	}
+	v.BaseWidget.Refresh()
+}
+
+// level picks the smallest copy that has a pixel for each of the screen's.
+func (v *PhotoView) level(scale float64) *image.RGBA {
+	want := float64(v.full.X) * scale * v.canvasScale()
+	var best *image.RGBA
+	for _, l := range v.levels {
+		if best == nil || float64(l.Rect.Dx()) >= want {
+			best = l
+		}
+	}
+	return best
+}
+
+// Resize keeps the view within the picture.
+func (v *PhotoView) Resize(s fyne.Size) {
+	v.BaseWidget.Resize(s)
+	v.SetView(v.view)
+}
+
+// ZoomAt multiplies the zoom, and keeps the place p of the view where it is.
+func (v *PhotoView) ZoomAt(p fyne.Position, factor float64) {
+	x, y := v.PictureAt(p)
+	to := v.view
+	to.Zoom = math.Max(1, math.Min(to.Zoom*factor, v.mostZoom()))
+	k, s := v.fit()*to.Zoom, v.Size()
+	to.X = (x - float64(p.X-s.Width/2)/k) / float64(max(1, v.full.X))
+	to.Y = (y - float64(p.Y-s.Height/2)/k) / float64(max(1, v.full.Y))
+	v.byHand(to)
+}
+
+// Pan moves the picture by points.
+func (v *PhotoView) Pan(dx, dy float32) {
+	k := v.scale()
+	to := v.view
+	to.X -= float64(dx) / k / float64(max(1, v.full.X))
+	to.Y -= float64(dy) / k / float64(max(1, v.full.Y))
+	v.byHand(to)
+}
+
+func (v *PhotoView) middle() fyne.Position {
+	return fyne.NewPos(v.Size().Width/2, v.Size().Height/2)
+}
+
+// Scrolled zooms at the pointer.
+func (v *PhotoView) Scrolled(ev *fyne.ScrollEvent) {
+	v.ZoomAt(ev.Position, math.Exp(float64(ev.Scrolled.DY)/80))
+}
+
+// Dragged moves the picture.
+func (v *PhotoView) Dragged(ev *fyne.DragEvent) { v.Pan(ev.Dragged.DX, ev.Dragged.DY) }
+
+// DragEnd is called by Fyne.
+func (v *PhotoView) DragEnd() {}
+
+// Tapped tells OnTapped, if the tap is on the picture.
+func (v *PhotoView) Tapped(ev *fyne.PointEvent) {
+	focusOn(v)
+	x, y := v.PictureAt(ev.Position)
+	if v.OnTapped != nil && x >= 0 && y >= 0 && x < float64(v.full.X) && y < float64(v.full.Y) {
+		v.OnTapped(x, y)
+	}
+}
+
+// DoubleTapped goes to the picture's own pixels, or back to the whole.
+func (v *PhotoView) DoubleTapped(ev *fyne.PointEvent) {
+	if v.view.Zoom > 1.01 {
+		v.byHand(WholePicture)
+		return
+	}
+	v.ZoomAt(ev.Position, math.Max(2, 1/(v.fit()*v.canvasScale())))
+}
+
+// FocusGained is called by Fyne.
+func (v *PhotoView) FocusGained() { v.focused = true; v.Refresh() }
+
+// FocusLost is called by Fyne.
+func (v *PhotoView) FocusLost() { v.focused = false; v.Refresh() }
+
+// TypedKey moves by an eighth of the view.
+func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
+	step := v.Size().Width / 8
+	switch ev.Name {
+	case fyne.KeyLeft:
+		v.Pan(step, 0)
+	case fyne.KeyRight:
+		v.Pan(-step, 0)
+	case fyne.KeyUp:
+		v.Pan(0, step)
+	case fyne.KeyDown:
+		v.Pan(0, -step)
+	case fyne.KeyHome:
+		v.byHand(WholePicture)
+	default:
+		passKey(v, ev)
+	}
+}
+
+// TypedRune zooms.
+func (v *PhotoView) TypedRune(r rune) {
+	switch r {
+	case '+', '=':
+		v.ZoomAt(v.middle(), 1.5)
+	case '-', '_':
+		v.ZoomAt(v.middle(), 1/1.5)
+	case '0':
+		v.byHand(WholePicture)
+	default:
+		passRune(v, r)
+	}
+}
+
+// Cursor shows that the picture can be moved.
+func (v *PhotoView) Cursor() desktop.Cursor {
+	if v.view.Zoom > 1 {
+		return desktop.PointerCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// CreateRenderer is called by Fyne.
+func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
+	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
+	r.ring.StrokeWidth = 2
+	r.Refresh()
+	return r
+}
+
+type photoViewRenderer struct {
+	v         *PhotoView
+	bed, ring *canvas.Rectangle
+}
+
+func (r *photoViewRenderer) Destroy() {}
+func (r *photoViewRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring}
+}
+func (r *photoViewRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
+
+func (r *photoViewRenderer) Layout(size fyne.Size) {
+	r.bed.Resize(size)
+	r.ring.Resize(size)
+	r.v.clip.Resize(size)
+}
+
+func (r *photoViewRenderer) Refresh() {
+	r.bed.FillColor = theme.Color(look.ColorNight)
+	r.ring.StrokeColor = color.Transparent
+	if r.v.focused {
+		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
+	}
+	r.bed.Refresh()
+	r.ring.Refresh()
+	canvas.Refresh(r.v)
+}
