@@ -1,9 +1,6 @@
 package plan
 
-import (
-	"math"
-	"time"
-)
+import "time"
 
 // search looks for the lengths of the steps that keep the night free at the
 // least cost. It walks the steps away from the anchor, forward from a start or
@@ -25,39 +22,6 @@ type search struct {
 type found struct {
 	lengths []Minutes // by step
 	away    Minutes   // how far the anchor was moved
-}
-
-// Costs are ordered: first as few moments in the night as can be, then the
-// anchor moved as little as can be, then as few minutes changed, then as few
-// steps. Each unit outweighs all that can come together of the units below it.
-const (
-	costStep   int64 = 1
-	costMinute int64 = 1 << 6
-	costAway   int64 = 1 << 24
-	costNight  int64 = 1 << 40
-	never      int64 = math.MaxInt64
-)
-
-// stage is the cheapest cost of reaching each minute from lo on, and by what
-// length of the step before it.
-type stage struct {
-	lo   Minutes
-	cost []int64
-	by   []Minutes
-}
-
-func newStage(lo, hi Minutes) stage {
-	st := stage{lo: lo, cost: make([]int64, hi-lo+1), by: make([]Minutes, hi-lo+1)}
-	for i := range st.cost {
-		st.cost[i] = never
-	}
-	return st
-}
-
-func (st stage) reach(at Minutes, cost int64, by Minutes) {
-	if i := at - st.lo; cost < st.cost[i] {
-		st.cost[i], st.by[i] = cost, by
-	}
 }
 
 // best gives the cheapest lengths, and false when no plan begins late enough.
@@ -100,36 +64,60 @@ func (q search) advance(from stage, s Step, hours nightHours) stage {
 	if q.shortest {
 		most = least
 	}
-	to := newStage(from.lo+least, from.lo+Minutes(len(from.cost)-1)+most)
-	atStart := make([]int64, len(to.cost))
+	to := newStage(from.lo+least, from.hi()+most)
+	if !q.backward {
+		from = from.plus(func(at Minutes) int64 { return hours.begin(s, at) })
+	}
+	if s.Hands == HandsThroughout {
+		q.tryAll(from, to, s, hours, least, most)
+	} else {
+		cost := q.minuteOf(s)
+		from.slide(to, s.Length, max(least, s.Length), min(most, s.Length), 0)
+		from.slide(to, s.Length, least, min(most, s.Length-1), cost)
+		from.slide(to, s.Length, max(least, s.Length+1), most, -cost)
+	}
 	if q.backward {
-		for i := range atStart {
-			atStart[i] = hours.begin(s, -(to.lo + Minutes(i)))
+		to = to.plus(func(at Minutes) int64 { return hours.begin(s, -at) })
+	}
+	return to
+}
+
+// minuteOf is the cost of changing the step by a minute. Of steps that would do
+// as well, the one with the most room to move is changed: a quarter of an hour
+// is little to a night in the cold and much to a rest.
+func (q search) minuteOf(s Step) int64 {
+	room := func(s Step) Minutes { least, most := s.Bounds(); return most - least }
+	rank := 0
+	for _, other := range q.steps {
+		if room(other) > room(s) {
+			rank++
 		}
 	}
+	return costMinute + costRank*int64(min(rank, mostRank))
+}
+
+// tryAll takes every length from every minute: what a step that needs hands all
+// the time costs depends on both its ends.
+func (q search) tryAll(from, to stage, s Step, hours nightHours, least, most Minutes) {
+	minute := q.minuteOf(s)
 	for i, cost := range from.cost {
 		if cost == never {
 			continue
 		}
 		at := from.lo + Minutes(i)
-		if !q.backward {
-			cost += hours.begin(s, at)
-		}
 		for length := least; length <= most; length++ {
-			next := cost
+			next, end := cost, at+length
 			if length != s.Length {
-				next += costStep + int64(max(length-s.Length, s.Length-length))*costMinute
+				next += costStep + int64(max(length-s.Length, s.Length-length))*minute
 			}
-			end := at + length
 			if q.backward {
-				next += atStart[end-to.lo] + hours.through(s, -end, -at)
+				next += hours.through(s, -end, -at)
 			} else {
 				next += hours.through(s, at, end)
 			}
 			to.reach(end, next, length)
 		}
 	}
-	return to
 }
 
 // cheapestEnd picks where to end among the minutes reached by all steps.
@@ -174,65 +162,4 @@ func (f found) plan(q search) Plan {
 		p.Start = p.Start.Add(-p.Length().Duration())
 	}
 	return p
-}
-
-// nightHours are the nights around an anchor in seconds away from it: whole
-// numbers, so that millions of minutes are looked up in no time.
-type nightHours []struct{ from, to int64 }
-
-// hours lists every night that any plan of the search could touch.
-func (q search) hours() nightHours {
-	reach := q.earlier + q.later
-	for _, s := range q.steps {
-		_, most := s.Bounds()
-		reach += most
-	}
-	a, b := q.anchor.Add(-reach.Duration()), q.anchor.Add(reach.Duration())
-	var out nightHours
-	for _, n := range q.night.between(a, b) {
-		out = append(out, struct{ from, to int64 }{seconds(n.from.Sub(q.anchor)), seconds(n.to.Sub(q.anchor))})
-	}
-	return out
-}
-
-// seconds rounds up: a night that begins or ends between two seconds is moved
-// to the next whole one, which holds for every minute counted from the anchor.
-func seconds(d time.Duration) int64 {
-	s := int64(d / time.Second)
-	if time.Duration(s)*time.Second < d {
-		s++
-	}
-	return s
-}
-
-// begin is the cost of the step's own moments when it begins at a minute.
-func (h nightHours) begin(s Step, at Minutes) int64 {
-	var cost int64
-	if s.Hands == HandsAtStart && h.touches(at, at) {
-		cost += costNight
-	}
-	for i := range s.Turns {
-		if t := at + Minutes(i+1)*s.Every; h.touches(t, t) {
-			cost += costNight
-		}
-	}
-	return cost
-}
-
-// through is the cost of a step that needs hands all the time.
-func (h nightHours) through(s Step, from, to Minutes) int64 {
-	if s.Hands == HandsThroughout && h.touches(from, to) {
-		return costNight
-	}
-	return 0
-}
-
-func (h nightHours) touches(from, to Minutes) bool {
-	f, t := int64(from)*60, int64(to)*60
-	for _, n := range h {
-		if f < n.to && (t > n.from || f >= n.from) {
-			return true
-		}
-	}
-	return false
 }

@@ -106,6 +106,7 @@ var titles = map[Kind]string{
 const (
 	longest   Minutes = 14 * 24 * 60
 	mostSteps         = 60
+	mostTurns         = 1000
 )
 
 // ErrSteps is wrapped by every complaint about steps that make no plan.
