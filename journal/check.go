@@ -6,6 +6,8 @@ import (
 	"fmt"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/photo"
 )
 
 // A Report is what [Journal.Check] found.
@@ -16,14 +18,16 @@ type Report struct {
 	Unreadable []error
 	// Indexes counts the entries of indexes that were wrong or missing.
 	Indexes int
+	// Photos names the photos whose original is missing or altered.
+	Photos []error
 	// Repaired says that the indexes have been made anew.
 	Repaired bool
 }
 
 // Sound reports whether nothing was found wrong.
-func (r Report) Sound() bool { return len(r.Unreadable) == 0 && r.Indexes == 0 }
+func (r Report) Sound() bool { return len(r.Unreadable) == 0 && len(r.Photos) == 0 && r.Indexes == 0 }
 
-// Check reads every record, compares every index with one made anew from the
+// Check reads every record and the original of every photo, compares every index with one made anew from the
 // records, and, with repair, keeps the new one where they differ.
 func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 	if err := j.Flush(); err != nil {
@@ -52,6 +56,9 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 		j.mu.Lock()
 		j.cards = nil
 		j.mu.Unlock()
+	}
+	if err := j.checkPhotos(ctx, &report); err != nil {
+		return report, fmt.Errorf("checking the photos: %w", err)
 	}
 	return report, nil
 }
@@ -124,4 +131,30 @@ func (b buckets) differences(other buckets) int {
 		}
 	}
 	return n
+}
+
+// checkPhotos verifies the original of every photo against its hash.
+func (j *Journal) checkPhotos(ctx context.Context, report *Report) error {
+	photos, err := collect[Photo](j, func(*Photo) bool { return true })
+	if err != nil {
+		return nil // an unreadable record is reported as such
+	}
+	seen := map[string]bool{}
+	for _, p := range photos {
+		if seen[p.Hash] {
+			continue
+		}
+		seen[p.Hash] = true
+		h, err := photo.ParseHash(p.Hash)
+		if err == nil {
+			err = j.files.Verify(ctx, h)
+		}
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		if err != nil {
+			report.Photos = append(report.Photos, fmt.Errorf("photo %s (%s): %w", p.ID, p.Name, err))
+		}
+	}
+	return nil
 }

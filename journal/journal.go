@@ -31,6 +31,8 @@ type Options struct {
 	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
 	// Photos is the file layer under the photos; nil means the disk.
 	Photos photo.FS
+	// Throwaway deletes the whole folder when the journal is closed, for the demo.
+	Throwaway bool
 	// GatherFor is how long after the last key typed edits are committed; zero
 	// means 400 ms. They are committed at the latest twice as long after the first.
 	GatherFor time.Duration
@@ -176,5 +178,9 @@ func (j *Journal) Close() error {
 		j.timer.Stop()
 	}
 	j.mu.Unlock()
-	return errors.Join(err, j.db.Close())
+	err = errors.Join(err, j.db.Close())
+	if j.opt.Throwaway {
+		err = errors.Join(err, os.RemoveAll(j.dir))
+	}
+	return err
 }

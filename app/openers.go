@@ -1,0 +1,38 @@
+package app
+
+import (
+	"context"
+	"image"
+	"maps"
+
+	"twinloaf/app/bakes"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/photo"
+)
+
+// openers gathers the pages of every room.
+func openers() map[string]room.Opener {
+	all := map[string]room.Opener{}
+	for _, some := range []map[string]room.Opener{
+		bakes.Openers(),
+	} {
+		maps.Copy(all, some)
+	}
+	return all
+}
+
+// thumbs answers the kit's loader from the journal.
+type thumbs struct{ j *journal.Journal }
+
+// Thumb gives a photo by its hash, at least size pixels long where it can be.
+func (t thumbs) Thumb(ctx context.Context, hash string, size int) (image.Image, error) {
+	s := photo.Large
+	switch {
+	case size <= int(photo.Small):
+		s = photo.Small
+	case size <= int(photo.Medium):
+		s = photo.Medium
+	}
+	return t.j.Thumb(ctx, hash, s)
+}

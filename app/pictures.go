@@ -1,0 +1,84 @@
+package app
+
+import (
+	"context"
+	"net/url"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Drop hands files that were dropped on the window to the page that is shown.
+func (w *Window) Drop(files []fyne.URI) {
+	var paths []string
+	for _, f := range files {
+		if f.Scheme() == "file" {
+			paths = append(paths, f.Path())
+		}
+	}
+	w.take(paths)
+}
+
+// paste takes the files whose names are on the clipboard, as file managers put
+// them there.
+func (w *Window) paste() { w.take(pastedPaths(w.env.App.Clipboard().Content())) }
+
+// take hands the files, and those in folders among them, to the page.
+func (w *Window) take(paths []string) {
+	if len(paths) == 0 {
+		return
+	}
+	taker, ok := w.here.page.(room.PictureTaker)
+	if !ok {
+		w.say(lang.L("Open a bake or a culture first, then drop the pictures on it."), false)
+		return
+	}
+	var pictures []journal.Picture
+	w.env.Run(func(context.Context) { // a folder on a slow disk takes its time
+		for _, p := range paths {
+			for _, file := range filesAt(p) {
+				pictures = append(pictures, journal.Picture{Name: filepath.Base(file), Path: file})
+			}
+		}
+	}, func() { taker.TakePictures(pictures) })
+}
+
+// filesAt gives path itself, or, when it is a folder, the files in it.
+func filesAt(path string) []string {
+	entries, err := os.ReadDir(path)
+	if err != nil {
+		return []string{path} // a file, or something whose error names it when it is read
+	}
+	var out []string
+	for _, e := range entries {
+		if e.Type().IsRegular() && !strings.HasPrefix(e.Name(), ".") {
+			out = append(out, filepath.Join(path, e.Name()))
+		}
+	}
+	return out
+}
+
+// pastedPaths finds the files named by the text of a clipboard: file URIs or
+// absolute paths, one a line.
+func pastedPaths(text string) []string {
+	var out []string
+	for line := range strings.Lines(text) {
+		line = strings.TrimSpace(line)
+		switch u, err := url.Parse(line); {
+		case line == "" || line == "copy" || line == "cut":
+		case err == nil && u.Scheme == "file":
+			out = append(out, filepath.FromSlash(u.Path))
+		case filepath.IsAbs(line):
+			out = append(out, line)
+		default:
+			return nil // ordinary text
+		}
+	}
+	return out
+}

@@ -1,0 +1,247 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+)
+
+// door is one way out of the sidebar.
+type door struct {
+	name string
+	word func() string // in the user's language
+	// also lists the pages that lie behind this door.
+	also []string
+}
+
+// doors are the ways to the pages, in their order.
+func doors() []door {
+	return []door{
+		{room.Today, func() string { return lang.L("Today") }, []string{room.BakeDay}},
+		{room.Cultures, func() string { return lang.L("Cultures") }, []string{room.Culture}},
+		{room.Bakes, func() string { return lang.L("Bakes") }, []string{room.Bake, room.Formulas, room.Formula, room.Photo, room.Crumb, room.Bin}},
+		{room.Tastings, func() string { return lang.L("Tastings") }, []string{room.Tasting, room.Trial}},
+		{room.Shelf, func() string { return lang.L("Shelf") }, []string{room.Flour, room.Compare}},
+		{room.Findings, func() string { return lang.L("Findings") }, nil},
+	}
+}
+
+// sidebar is the thin column at the left: the name, the doors, the way to find.
+type sidebar struct {
+	widget.BaseWidget
+	name  *canvas.Text
+	doors []*doorway
+	foot  []*doorway
+	line  *canvas.Rectangle
+}
+
+// sidebarWidth is in points.
+const sidebarWidth = 148
+
+func newSidebar(goTo func(room.Place)) *sidebar {
+	s := &sidebar{name: canvas.NewText("Twinloaf", theme.Color(look.ColorCrust)), line: canvas.NewRectangle(theme.Color(look.ColorRule))}
+	s.name.TextSize = look.TextTitle
+	s.name.FontSource = look.Serif()
+	for _, d := range doors() {
+		s.doors = append(s.doors, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))
+	}
+	for _, d := range []door{
+		{room.Settings, func() string { return lang.L("Settings") }, nil},
+		{room.Help, func() string { return lang.L("Help") }, nil},
+	} {
+		s.foot = append(s.foot, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))
+	}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// mark shows behind which door the page lies.
+func (s *sidebar) mark(page string) {
+	for _, d := range append(append([]*doorway{}, s.doors...), s.foot...) {
+		d.setHere(d.door.leadsTo(page))
+	}
+}
+
+func (d door) leadsTo(page string) bool {
+	if d.name == page {
+		return true
+	}
+	for _, name := range d.also {
+		if name == page {
+			return true
+		}
+	}
+	return false
+}
+
+// CreateRenderer is called by Fyne.
+func (s *sidebar) CreateRenderer() fyne.WidgetRenderer {
+	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl K", lang.L("find"))}
+	r.objects = []fyne.CanvasObject{s.name, s.line, r.find}
+	for _, d := range append(append([]*doorway{}, s.doors...), s.foot...) {
+		r.objects = append(r.objects, d)
+	}
+	return r
+}
+
+type sidebarRenderer struct {
+	s       *sidebar
+	find    *kit.KeyHint
+	objects []fyne.CanvasObject
+}
+
+func (r *sidebarRenderer) Destroy()                     {}
+func (r *sidebarRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *sidebarRenderer) MinSize() fyne.Size           { return fyne.NewSize(sidebarWidth, look.Space(110)) }
+
+func (r *sidebarRenderer) Layout(size fyne.Size) {
+	r.s.line.Resize(fyne.NewSize(1, size.Height))
+	r.s.line.Move(fyne.NewPos(size.Width-1, 0))
+	r.s.name.Move(fyne.NewPos(look.Space(6), look.Space(8)))
+	r.s.name.Resize(r.s.name.MinSize())
+	y := look.Space(22)
+	for _, d := range r.s.doors {
+		d.Move(fyne.NewPos(0, y))
+		d.Resize(fyne.NewSize(size.Width-1, look.Space(10)))
+		y += look.Space(10)
+	}
+	y = size.Height - look.Space(8)
+	r.find.Resize(r.find.MinSize())
+	r.find.Move(fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2))
+	y -= look.Space(4)
+	for i := len(r.s.foot) - 1; i >= 0; i-- {
+		y -= look.Space(9)
+		r.s.foot[i].Move(fyne.NewPos(0, y))
+		r.s.foot[i].Resize(fyne.NewSize(size.Width-1, look.Space(9)))
+	}
+}
+
+func (r *sidebarRenderer) Refresh() {
+	r.s.name.Color = theme.Color(look.ColorCrust)
+	r.s.name.Refresh()
+	r.s.line.FillColor = theme.Color(look.ColorRule)
+	r.s.line.Refresh()
+	for _, o := range r.objects {
+		o.Refresh()
+	}
+	r.Layout(r.s.Size())
+}
+
+// doorway is one word of the sidebar.
+type doorway struct {
+	widget.BaseWidget
+	door    door
+	tapped  func()
+	here    bool
+	hovered bool
+	focused bool
+}
+
+func newDoorway(d door, tapped func()) *doorway {
+	w := &doorway{door: d, tapped: tapped}
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+func (d *doorway) setHere(here bool) {
+	if d.here != here {
+		d.here = here
+		d.Refresh()
+	}
+}
+
+func (d *doorway) Tapped(*fyne.PointEvent)        { d.tapped() }
+func (d *doorway) MouseIn(*desktop.MouseEvent)    { d.hovered = true; d.Refresh() }
+func (d *doorway) MouseMoved(*desktop.MouseEvent) {}
+func (d *doorway) MouseOut()                      { d.hovered = false; d.Refresh() }
+func (d *doorway) Cursor() desktop.Cursor         { return desktop.PointerCursor }
+func (d *doorway) FocusGained()                   { d.focused = true; d.Refresh() }
+func (d *doorway) FocusLost()                     { d.focused = false; d.Refresh() }
+func (d *doorway) TypedRune(r rune) {
+	if r == ' ' {
+		d.tapped()
+	}
+}
+
+func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter {
+		d.tapped()
+	}
+}
+
+// CreateRenderer is called by Fyne.
+func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
+	r := &doorwayRenderer{d: d, back: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), word: canvas.NewText("", nil)}
+	r.Refresh()
+	return r
+}
+
+type doorwayRenderer struct {
+	d         *doorway
+	back, bar *canvas.Rectangle
+	word      *canvas.Text
+}
+
+func (r *doorwayRenderer) Destroy() {}
+func (r *doorwayRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.back, r.bar, r.word}
+}
+func (r *doorwayRenderer) MinSize() fyne.Size { return fyne.NewSize(sidebarWidth-1, look.Space(9)) }
+
+func (r *doorwayRenderer) Layout(size fyne.Size) {
+	r.back.Resize(size)
+	r.bar.Resize(fyne.NewSize(3, size.Height))
+	m := r.word.MinSize()
+	r.word.Resize(m)
+	r.word.Move(fyne.NewPos(look.Space(7), (size.Height-m.Height)/2))
+}
+
+func (r *doorwayRenderer) Refresh() {
+	d := r.d
+	r.word.Text = d.door.word()
+	r.word.TextSize = look.TextBody
+	r.word.TextStyle.Bold = d.here
+	r.word.Color = theme.Color(look.ColorFaint)
+	if d.here || d.hovered {
+		r.word.Color = theme.Color(look.ColorInk)
+	}
+	r.back.FillColor = theme.Color(look.ColorPaper)
+	if d.focused {
+		r.back.FillColor = theme.Color(look.ColorWash)
+	}
+	r.bar.Hidden = !d.here
+	r.bar.FillColor = theme.Color(look.ColorCrust)
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+}
+
+// sideBySide gives the sidebar its width and the page the rest.
+type sideBySide struct{}
+
+func (sideBySide) MinSize(things []fyne.CanvasObject) fyne.Size {
+	side, page := things[0], things[1].MinSize()
+	if !side.Visible() {
+		return page
+	}
+	s := side.MinSize()
+	return fyne.NewSize(s.Width+page.Width, max(s.Height, page.Height))
+}
+
+func (sideBySide) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	side, page := things[0], things[1]
+	var w float32
+	if side.Visible() {
+		w = sidebarWidth
+		side.Resize(fyne.NewSize(w, size.Height))
+	}
+	page.Move(fyne.NewPos(w, 0))
+	page.Resize(fyne.NewSize(size.Width-w, size.Height))
+}

@@ -1,0 +1,246 @@
+// Package app is the window of Twinloaf: it composes the rooms below it, which
+// do not know each other, and lends them the journal, the keys and the messages.
+package app
+
+import (
+	"errors"
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Window is the one window of the program.
+type Window struct {
+	env     *room.Env
+	win     fyne.Window
+	frame   *kit.Frame
+	keys    *kit.Keyboard
+	side    *sidebar
+	body    *fyne.Container // what the page stands in
+	openers map[string]room.Opener
+
+	here        visit
+	past, ahead []visit
+	stopHearing func()
+	closed      bool
+}
+
+// visit is a page that is, or was, on the screen.
+type visit struct {
+	place room.Place
+	page  room.Page
+}
+
+// remembered is how many pages back and forward are kept.
+const remembered = 30
+
+// New makes the window on an open journal. It is shown by [Window.Run], or by
+// a test.
+func New(a fyne.App, j *journal.Journal) *Window {
+	w := &Window{win: a.NewWindow("Twinloaf"), openers: openers(), body: container.NewStack()}
+	w.env = &room.Env{
+		Journal: j, Window: w.win, App: a,
+		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
+	}
+	w.env.Begin(nil)
+	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
+	w.useLook()
+	w.side = newSidebar(w.Go)
+	w.frame = kit.NewFrame(container.New(sideBySide{}, w.side, w.body))
+	w.win.SetContent(w.frame)
+	w.win.SetIcon(look.AppIcon())
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.win.SetMaster()
+	w.keys = kit.NewKeyboard(w.win.Canvas())
+	w.keys.Set(lang.L("Everywhere"), w.everywhere())
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })
+	w.win.SetCloseIntercept(w.Close)
+	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
+	w.Go(room.Place{Name: room.Today})
+	return w
+}
+
+// Env is what the window lends to its pages.
+func (w *Window) Env() *room.Env { return w.env }
+
+// Page is the page on the screen.
+func (w *Window) Page() room.Page { return w.here.page }
+
+// Run shows the window until it is closed.
+func (w *Window) Run() { w.win.ShowAndRun() }
+
+// Close keeps what was typed, ends what runs in the background and closes the
+// window. What cannot be kept is told, and the window stays.
+func (w *Window) Close() {
+	if w.closed {
+		return
+	}
+	if w.here.page != nil {
+		w.here.page.Left()
+	}
+	w.stopHearing()
+	w.env.Close()
+	if err := w.env.Journal.Close(); err != nil {
+		// Nothing better can be done than to say so: the journal is closed.
+		fyne.LogError("closing the journal", err)
+	}
+	w.closed = true
+	w.win.Close()
+}
+
+// Go shows the page of a place, if the page that is there may be left.
+func (w *Window) Go(p room.Place) { w.mayLeave(func() { w.goTo(p) }) }
+
+func (w *Window) mayLeave(leave func()) {
+	if l, ok := w.here.page.(room.Leaver); ok {
+		l.MayLeave(leave)
+		return
+	}
+	leave()
+}
+
+func (w *Window) goTo(p room.Place) {
+	open, ok := w.openers[p.Name]
+	if !ok {
+		w.fail(fmt.Errorf("there is no page called %q", p.Name))
+		return
+	}
+	page, err := open(w.env, p)
+	if err != nil {
+		w.fail(err)
+		return
+	}
+	if w.here.page != nil {
+		w.past = append(w.past, w.here)
+		if len(w.past) > remembered {
+			w.past = w.past[1:]
+		}
+	}
+	w.ahead = nil
+	w.show(visit{p, page})
+}
+
+// Back shows the page before this one.
+func (w *Window) Back() { w.mayLeave(func() { w.travel(&w.past, &w.ahead) }) }
+
+// Forward shows the page that Back came from.
+func (w *Window) Forward() { w.mayLeave(func() { w.travel(&w.ahead, &w.past) }) }
+
+func (w *Window) travel(from, to *[]visit) {
+	n := len(*from)
+	if n == 0 {
+		return
+	}
+	v := (*from)[n-1]
+	*from = (*from)[:n-1]
+	*to = append(*to, w.here)
+	w.show(v)
+}
+
+func (w *Window) show(v visit) {
+	if w.here.page != nil {
+		w.here.page.Left()
+	}
+	w.win.Canvas().Unfocus()
+	w.here = v
+	bare, ok := v.page.(room.Bare)
+	if ok && bare.Bare() {
+		w.side.Hide()
+	} else {
+		w.side.Show()
+	}
+	w.side.mark(v.place.Name)
+	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
+	w.frame.Refresh()
+	w.retitle()
+	v.page.Shown()
+}
+
+// retitle takes the title and the keys of the page anew.
+func (w *Window) retitle() {
+	title := w.here.page.Title()
+	if title == "" {
+		w.win.SetTitle("Twinloaf")
+	} else {
+		w.win.SetTitle(title + " · Twinloaf")
+	}
+	w.keys.Set(lang.L("On this page"), w.here.page.Keys())
+}
+
+// changed passes a change on to the page that is shown.
+func (w *Window) changed(c journal.Changed) {
+	if w.closed {
+		return
+	}
+	if c.Err != nil {
+		w.fail(c.Err)
+		return
+	}
+	if c.TouchesKind(journal.KindSettings) {
+		w.useLook()
+	}
+	w.here.page.Changed(c)
+}
+
+// useLook sets the theme that the settings ask for.
+func (w *Window) useLook() {
+	mode := look.FollowSystem
+	if s, err := w.env.Journal.Settings(); err == nil {
+		switch s.Look {
+		case "light":
+			mode = look.AlwaysLight
+		case "dark":
+			mode = look.AlwaysDark
+		}
+	}
+	if t, ok := w.env.App.Settings().Theme().(*look.Theme); ok && t.Mode() == mode {
+		return
+	}
+	w.env.App.Settings().SetTheme(look.New(mode))
+}
+
+// say shows a line at the foot of the window.
+func (w *Window) say(message string, undo bool) {
+	if undo {
+		w.frame.Toast(message, lang.L("Undo"), w.undo)
+		return
+	}
+	w.frame.Toast(message, "", nil)
+}
+
+// fail shows what went wrong.
+func (w *Window) fail(err error) {
+	if err != nil {
+		w.frame.Toast(sentence(err), "", nil)
+	}
+}
+
+func (w *Window) undo() {
+	label, err := w.env.Journal.Undo()
+	w.walked(lang.L("Undone: {{.What}}", map[string]any{"What": label}), err)
+}
+
+func (w *Window) redo() {
+	label, err := w.env.Journal.Redo()
+	w.walked(lang.L("Done again: {{.What}}", map[string]any{"What": label}), err)
+}
+
+func (w *Window) walked(message string, err error) {
+	switch {
+	case errors.Is(err, journal.ErrNothingToUndo):
+		w.say(lang.L("There is nothing to undo."), false)
+	case errors.Is(err, journal.ErrNothingToRedo):
+		w.say(lang.L("There is nothing to do again."), false)
+	case err != nil:
+		w.fail(err)
+	default:
+		w.say(message, false)
+	}
+}

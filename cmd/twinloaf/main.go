@@ -1,0 +1,159 @@
+// Twinloaf is a bread journal for the desktop: it keeps the record of natural
+// leavens and of the bread baked with them, does the arithmetic, and runs
+// blind tastings.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	fyneapp "fyne.io/fyne/v2/app"
+
+	"twinloaf/app"
+	"twinloaf/assets/demo"
+	"twinloaf/assets/words"
+	"twinloaf/journal"
+)
+
+// inspectCommand has the program look at a file for its parent: see
+// [journal.InspectIn].
+const inspectCommand = "inspect-journal"
+
+func main() {
+	if len(os.Args) == 3 && os.Args[1] == inspectCommand {
+		if err := journal.InspectAndSay(context.Background(), os.Args[2], os.Stdout); err != nil {
+			os.Exit(1)
+		}
+		return
+	}
+	var o options
+	flag.StringVar(&o.dir, "journal", "", "keep the journal in this `folder` instead of the usual one")
+	flag.BoolVar(&o.demo, "demo", false, "open a throwaway journal with an invented cook's bread in it")
+	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend its indexes, say what was found, and end")
+	flag.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
+	flag.Parse()
+	if err := run(o); err != nil {
+		fmt.Fprintln(os.Stderr, "twinloaf:", err)
+		os.Exit(1)
+	}
+}
+
+type options struct {
+	dir, clock  string
+	demo, check bool
+}
+
+func run(o options) error {
+	ctx := context.Background()
+	opt := journal.Options{Inspect: inspector()}
+	if o.clock != "" {
+		opt.Clock = fileClock(o.clock)
+	}
+	if o.check {
+		return check(ctx, o, opt)
+	}
+	a := fyneapp.NewWithID("app.twinloaf")
+	if err := words.Load(); err != nil {
+		return fmt.Errorf("loading the words of the window: %w", err)
+	}
+	open := func(ctx context.Context) (*journal.Journal, error) { return openJournal(ctx, o, opt) }
+	if o.demo {
+		open = func(ctx context.Context) (*journal.Journal, error) { return openDemo(ctx, opt) }
+	}
+	return app.Start(ctx, a, open)
+}
+
+// inspector looks at a journal in a child process of this program.
+func inspector() func(context.Context, string) error {
+	exe, err := os.Executable()
+	if err != nil {
+		return nil // the journal is looked at in this process instead
+	}
+	return journal.InspectIn(exe, inspectCommand)
+}
+
+func openJournal(ctx context.Context, o options, opt journal.Options) (*journal.Journal, error) {
+	dir, err := folder(o)
+	if err != nil {
+		return nil, err
+	}
+	return journal.Open(ctx, dir, opt)
+}
+
+// openDemo makes a fresh demo journal in a temporary folder, which goes when
+// the journal is closed.
+func openDemo(ctx context.Context, opt journal.Options) (*journal.Journal, error) {
+	dir, err := os.MkdirTemp("", "twinloaf-demo-")
+	if err != nil {
+		return nil, fmt.Errorf("making a folder for the demo: %w", err)
+	}
+	now := time.Now()
+	if opt.Clock != nil {
+		now = opt.Clock()
+	}
+	if err := demo.Build(ctx, dir, now, demo.Options{}); err != nil {
+		return nil, fmt.Errorf("making the demo journal: %w", err)
+	}
+	opt.Throwaway = true
+	return journal.Open(ctx, dir, opt)
+}
+
+// folder is where the journal is: as asked, or where the system keeps what
+// belongs to a person.
+func folder(o options) (string, error) {
+	if o.dir != "" {
+		return o.dir, nil
+	}
+	if dir := os.Getenv("XDG_DATA_HOME"); dir != "" {
+		return filepath.Join(dir, "twinloaf"), nil
+	}
+	return userData()
+}
+
+// check reads the whole journal and says what it found and did.
+func check(ctx context.Context, o options, opt journal.Options) error {
+	j, err := openJournal(ctx, o, opt)
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	report, err := j.Check(ctx, true)
+	if err != nil {
+		return err
+	}
+	fmt.Printf("%d records read\n", report.Records)
+	for _, err := range report.Unreadable {
+		fmt.Println("unreadable:", err)
+	}
+	for _, err := range report.Photos {
+		fmt.Println("photo:", err)
+	}
+	switch {
+	case report.Repaired:
+		fmt.Printf("%d entries of the indexes were wrong; the indexes were made anew\n", report.Indexes)
+	case report.Sound():
+		fmt.Println("everything is as it should be")
+	}
+	return nil
+}
+
+// fileClock reads the time from a file each time it is asked; the computer's
+// own time stands in while the file cannot be read.
+func fileClock(path string) func() time.Time {
+	return func() time.Time {
+		b, err := os.ReadFile(path)
+		if err != nil {
+			return time.Now()
+		}
+		t, err := time.Parse(time.RFC3339, strings.TrimSpace(string(b)))
+		if err != nil {
+			return time.Now()
+		}
+		return t.In(time.Local)
+	}
+}
