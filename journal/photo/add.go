@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"io"
+	"io/fs"
 	"path/filepath"
 
 	"golang.org/x/sync/errgroup"
@@ -169,6 +170,12 @@ func (f *Files) settleLocked(name string, h Hash) error {
 // readAll reads a picture's bytes, looking at the first of them before the rest:
 // a film of many gigabytes is refused at once.
 func (f *Files) readAll(ctx context.Context, name string, r io.Reader) ([]byte, error) {
+	length := 0
+	if file, ok := r.(interface{ Stat() (fs.FileInfo, error) }); ok {
+		if info, err := file.Stat(); err == nil {
+			length = int(min(info.Size(), f.limits.bytes()))
+		}
+	}
 	r = contextReader{ctx, r}
 	head := make([]byte, sniffLen)
 	n, err := io.ReadFull(r, head)
@@ -180,9 +187,7 @@ func (f *Files) readAll(ctx context.Context, name string, r io.Reader) ([]byte, 
 		return nil, err
 	}
 	data := bytes.NewBuffer(head)
-	if s, ok := r.(contextReader).r.(interface{ Len() int }); ok {
-		data.Grow(s.Len() + bytes.MinRead)
-	}
+	data.Grow(length + bytes.MinRead)
 	limit := f.limits.bytes()
 	if _, err := data.ReadFrom(io.LimitReader(r, limit+1-int64(n))); err != nil {
 		return nil, readFailure(ctx, name, err)

@@ -26,7 +26,7 @@ func Decode(name string, data []byte, limits Limits) (*Picture, error) {
 	if err != nil {
 		return nil, err
 	}
-	img, err := decodePixels(m.Format, data)
+	img, err := decodePixels(m.Format, data, limits)
 	if err != nil {
 		return nil, refuseDecode(name, err)
 	}
@@ -44,7 +44,7 @@ func Decode(name string, data []byte, limits Limits) (*Picture, error) {
 	return &Picture{Meta: m, stored: img}, nil
 }
 
-func decodePixels(format Format, data []byte) (image.Image, error) {
+func decodePixels(format Format, data []byte, limits Limits) (image.Image, error) {
 	r := bytes.NewReader(data)
 	switch format {
 	case JPEG:
@@ -54,7 +54,7 @@ func decodePixels(format Format, data []byte) (image.Image, error) {
 	case WebP:
 		return webp.Decode(r)
 	case HEIC:
-		return decodeHEIC(data)
+		return decodeHEIC(data, limits)
 	}
 	return nil, errors.New("unknown format")
 }

@@ -38,7 +38,7 @@ type Error struct {
 func (e *Error) Error() string {
 	switch {
 	case e.Kind == ErrNotPicture && e.Found != "":
-		return fmt.Sprintf("%q is a %s; JPEG, PNG, WebP and HEIC can be read", e.Name, e.Found)
+		return fmt.Sprintf("%q holds %s; JPEG, PNG, WebP and HEIC can be read", e.Name, e.Found)
 	case e.Kind == ErrNotPicture:
 		return fmt.Sprintf("%q is not a picture that can be read: JPEG, PNG, WebP and HEIC can", e.Name)
 	case e.Kind == ErrTooLarge && e.Width > 0:

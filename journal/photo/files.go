@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 	"sync"
 
 	"golang.org/x/sync/semaphore"
@@ -55,14 +54,8 @@ func OpenFiles(dir string, opt Options) (*Files, error) {
 	if err := f.fs.SyncDir(filepath.Dir(dir)); err != nil {
 		return nil, fmt.Errorf("make the photo folder last: %w", err)
 	}
-	orphans, err := filepath.Glob(filepath.Join(globQuote(dir), incoming))
-	if err != nil {
-		return nil, fmt.Errorf("look for unfinished photos: %w", err)
-	}
-	for _, path := range orphans {
-		if err := f.fs.Remove(path); err != nil && !errors.Is(err, os.ErrNotExist) {
-			return nil, fmt.Errorf("delete an unfinished photo: %w", err)
-		}
+	if err := removeUnfinished(f.fs, dir); err != nil {
+		return nil, fmt.Errorf("delete an unfinished photo: %w", err)
 	}
 	return f, nil
 }
@@ -106,7 +99,19 @@ func (f *Files) decoding(ctx context.Context, pixels int) (done func(), err erro
 	return func() { f.slots.Release(weight) }, nil
 }
 
-// globQuote keeps a folder's own brackets and stars from being read as a pattern.
-func globQuote(dir string) string {
-	return strings.NewReplacer("*", `[*]`, "?", `[?]`, "[", `[[]`).Replace(dir)
+// removeUnfinished deletes the files of a folder that never got their name.
+func removeUnfinished(fs FS, dir string) error {
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if ok, _ := filepath.Match(incoming, e.Name()); !ok || e.IsDir() {
+			continue
+		}
+		if err := fs.Remove(filepath.Join(dir, e.Name())); err != nil && !errors.Is(err, os.ErrNotExist) {
+			return err
+		}
+	}
+	return nil
 }

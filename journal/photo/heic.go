@@ -77,9 +77,9 @@ func walkBoxes(r io.ReadSeeker, size int64) error {
 	return errors.New("too many boxes")
 }
 
-// decodeHEIC decodes in the WebAssembly sandbox. The decoder's own idea of the
-// size was bounded by [Inspect] as far as the header tells.
-func decodeHEIC(data []byte) (img image.Image, err error) {
+// decodeHEIC decodes in the WebAssembly sandbox, once the decoder has said that
+// it sees no larger picture than the header showed us.
+func decodeHEIC(data []byte, limits Limits) (img image.Image, err error) {
 	// The glue between the sandbox and Go slices planes by sizes that the file
 	// chose; what goes wrong there must not take the journal down.
 	defer func() {
@@ -87,6 +87,12 @@ func decodeHEIC(data []byte) (img image.Image, err error) {
 			img, err = nil, fmt.Errorf("heic decoder: %v", r)
 		}
 	}()
+	// The decoder looks for the size in the first 32 KB only. Where it finds none
+	// there, the header's word stands.
+	cfg, err := heic.DecodeConfig(bytes.NewReader(data))
+	if err == nil && cfg.Height > 0 && !limits.allow(cfg) {
+		return nil, fmt.Errorf("the decoder sees %d x %d pixels", cfg.Width, cfg.Height)
+	}
 	return heic.Decode(bytes.NewReader(data))
 }
 

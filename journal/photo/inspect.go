@@ -161,9 +161,19 @@ func refuseDecode(name string, err error) *Error {
 	return refuse(name, ErrDamaged, err)
 }
 
-// isCutShort tells an end that came too soon from other damage. The JPEG decoder
-// has words of its own when bytes run out in the middle of a block.
+// isCutShort tells an end that came too soon from other damage. The JPEG and PNG
+// decoders have words of their own for it.
 func isCutShort(err error) bool {
-	return errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) ||
-		errors.Is(err, jpeg.FormatError("short Huffman data"))
+	for _, end := range [...]error{
+		io.ErrUnexpectedEOF,
+		io.EOF,
+		jpeg.FormatError("short Huffman data"),
+		png.FormatError("unexpected EOF"),
+		png.FormatError("not enough pixel data"),
+	} {
+		if errors.Is(err, end) {
+			return true
+		}
+	}
+	return false
 }

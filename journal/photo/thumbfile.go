@@ -49,8 +49,8 @@ func readThumb(path string) (*image.RGBA, bool) {
 	return img, true
 }
 
-// writeThumb keeps a thumbnail under its name in one step.
-func writeThumb(fs FS, path string, img *image.RGBA) error {
+// writeThumb keeps a thumbnail under its name in one step, by way of a file in root.
+func writeThumb(fs FS, root, path string, img *image.RGBA) error {
 	var b bytes.Buffer
 	if err := jpeg.Encode(&b, img, &jpeg.Options{Quality: thumbQuality}); err != nil {
 		return err
@@ -59,11 +59,10 @@ func writeThumb(fs FS, path string, img *image.RGBA) error {
 	b.WriteString(thumbTag)
 	b.Write([]byte{byte(sum >> 24), byte(sum >> 16), byte(sum >> 8), byte(sum)})
 
-	dir := filepath.Dir(path)
-	if err := fs.MkdirAll(dir); err != nil {
+	if err := fs.MkdirAll(filepath.Dir(path)); err != nil {
 		return err
 	}
-	f, err := fs.CreateTemp(dir, incoming)
+	f, err := fs.CreateTemp(root, incoming)
 	if err != nil {
 		return err
 	}

@@ -43,13 +43,16 @@ type Thumbs struct {
 	flight singleflight.Group
 }
 
-// NewThumbs makes the cache of a store's thumbnails in dir. The folder is made
-// when the first thumbnail is kept. A nil fs means Disk.
+// NewThumbs makes the cache of a store's thumbnails in dir and deletes what a
+// crash has left half written there. The folder is made when the first thumbnail is
+// kept. A nil fs means Disk.
 func NewThumbs(files *Files, dir string, fs FS) *Thumbs {
 	if fs == nil {
 		fs = Disk{}
 	}
-	return &Thumbs{files: files, dir: filepath.Join(dir, recipe), fs: fs}
+	t := &Thumbs{files: files, dir: filepath.Join(dir, recipe), fs: fs}
+	_ = removeUnfinished(fs, t.dir) // in a cache it only takes room
+	return t
 }
 
 // AddFile adds the picture at path to the store, as [Files.AddFile] does, and makes
@@ -142,5 +145,5 @@ func smaller(src *image.RGBA, maxSide int) *image.RGBA {
 // keep writes a thumbnail to the cache. A full disk or a folder that cannot be
 // written to costs only the time to make it again, so it is no error.
 func (t *Thumbs) keep(h Hash, size Size, img *image.RGBA) {
-	_ = writeThumb(t.fs, t.path(h, size), img)
+	_ = writeThumb(t.fs, t.dir, t.path(h, size), img)
 }
