@@ -1,0 +1,73 @@
+// Walk drives the real window of Twinloaf on a display of its own, as a person
+// would: with keys and clicks on what is in sight. It walks the flows that must
+// always work and says how many passed. It is for Linux, with Xvfb, openbox,
+// xdotool and ImageMagick's import at hand; the program it is given is built
+// with the tag walk.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// A flow is one walk through the window, in a work folder of its own.
+type flow struct {
+	name string
+	run  func(w *walk) error
+}
+
+// A walk is what a flow is given.
+type walk struct {
+	*screen
+	exe  string // the program
+	dir  string // a folder of its own
+	data string // the repository's testdata
+}
+
+func main() {
+	exe := flag.String("exe", "", "the program, built with -tags walk")
+	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-walk"), "the folder that pictures go to")
+	data := flag.String("testdata", "testdata", "the folder of test data")
+	only := flag.String("only", "", "walk only the flows whose name holds this")
+	flag.Parse()
+	passed, failed := 0, 0
+	for _, f := range flows() {
+		if !strings.Contains(f.name, *only) {
+			continue
+		}
+		if err := one(f, *exe, *shots, *data); err != nil {
+			failed++
+			fmt.Printf("FAIL %s: %v\n", f.name, err)
+			continue
+		}
+		passed++
+		fmt.Printf("ok   %s\n", f.name)
+	}
+	fmt.Printf("pictures of each step are in %s\n", *shots)
+	fmt.Printf("%d passed, %d failed\n", passed, failed)
+	if failed > 0 || passed == 0 {
+		os.Exit(1)
+	}
+}
+
+// one walks one flow on a fresh display.
+func one(f flow, exe, shots, data string) error {
+	dir, err := os.MkdirTemp("", "twinloaf-walk-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	shots = filepath.Join(shots, strings.ReplaceAll(f.name, " ", "-"))
+	if err := os.MkdirAll(shots, 0o755); err != nil {
+		return err
+	}
+	s, err := startScreen("1280x800", shots)
+	if err != nil {
+		return err
+	}
+	defer s.stop()
+	return f.run(&walk{screen: s, exe: exe, dir: dir, data: data})
+}

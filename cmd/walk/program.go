@@ -1,0 +1,194 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"time"
+
+	"twinloaf/app/outline"
+)
+
+// A program is Twinloaf running in its real window.
+type program struct {
+	*screen
+	exe     string
+	args    []string
+	cmd     *exec.Cmd
+	outline string
+	log     strings.Builder
+	// clock is the file that the program takes the time from.
+	clock string
+}
+
+// patience is how long the window may take to show what is waited for. Nothing
+// is judged by it: it only ends a run that waits in vain.
+const patience = 40 * time.Second
+
+// newProgram prepares a program on a journal folder with a clock of its own.
+func newProgram(s *screen, exe, work, journal string, args ...string) *program {
+	p := &program{screen: s, exe: exe, outline: filepath.Join(work, "outline.json"), clock: filepath.Join(work, "clock")}
+	p.args = append([]string{"-clock", p.clock}, args...)
+	if journal != "" {
+		p.args = append(p.args, "-journal", journal)
+	}
+	return p
+}
+
+// setClock sets the time that the program goes by.
+func (p *program) setClock(t time.Time) error {
+	part := p.clock + ".part"
+	if err := os.WriteFile(part, []byte(t.Format(time.RFC3339)), 0o600); err != nil {
+		return err
+	}
+	return os.Rename(part, p.clock)
+}
+
+// start starts the program and waits until its window shows something.
+func (p *program) start() error {
+	p.cmd = exec.Command(p.exe, p.args...)
+	p.cmd.Env = p.env("TWINLOAF_OUTLINE=" + p.outline)
+	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
+	if err := p.cmd.Start(); err != nil {
+		return fmt.Errorf("starting the program: %w", err)
+	}
+	_, err := p.wait("the window", func(things []outline.Thing) bool {
+		_, ok := outline.Find(things, "Twinloaf")
+		return ok
+	})
+	if err != nil {
+		return err
+	}
+	return p.xdotool("search", "--sync", "--onlyvisible", "--name", "Twinloaf", "windowmove", "0", "0", "windowsize", "--sync", "1280", "800", "windowfocus")
+}
+
+// kill ends the program as a power cut would.
+func (p *program) kill() error {
+	if p.cmd == nil || p.cmd.Process == nil {
+		return nil
+	}
+	err := p.cmd.Process.Signal(syscall.SIGKILL)
+	_ = p.cmd.Wait() // it was killed: that is its error
+	p.cmd = nil
+	return err
+}
+
+// quit closes the window by its key and waits for the program to end.
+func (p *program) quit() error {
+	if err := p.key("ctrl+q"); err != nil {
+		return err
+	}
+	done := make(chan error, 1)
+	go func() { done <- p.cmd.Wait() }()
+	select {
+	case err := <-done:
+		p.cmd = nil
+		if err != nil {
+			return fmt.Errorf("the program ended badly: %w: %s", err, p.log.String())
+		}
+		return nil
+	case <-time.After(patience):
+		return errors.New("the program did not end")
+	}
+}
+
+// things asks the program what its window shows.
+func (p *program) things() ([]outline.Thing, error) {
+	_ = os.Remove(p.outline)
+	deadline := time.Now().Add(patience)
+	for time.Now().Before(deadline) {
+		// Asked too early the signal would end the program; the handler is in
+		// place before main begins.
+		if err := p.cmd.Process.Signal(syscall.SIGUSR1); err != nil {
+			return nil, fmt.Errorf("the program is gone: %w: %s", err, p.log.String())
+		}
+		time.Sleep(60 * time.Millisecond)
+		b, err := os.ReadFile(p.outline)
+		if err != nil {
+			continue
+		}
+		var out []outline.Thing
+		if err := json.Unmarshal(b, &out); err != nil {
+			return nil, err
+		}
+		return out, nil
+	}
+	return nil, fmt.Errorf("the program does not say what it shows: %s", p.log.String())
+}
+
+// wait asks until what is shown is as wanted.
+func (p *program) wait(what string, wanted func([]outline.Thing) bool) ([]outline.Thing, error) {
+	deadline := time.Now().Add(patience)
+	var things []outline.Thing
+	for {
+		var err error
+		if things, err = p.things(); err != nil {
+			return nil, err
+		}
+		if wanted(things) {
+			return things, nil
+		}
+		if time.Now().After(deadline) {
+			_, _ = p.shot("waited-in-vain")
+			return things, fmt.Errorf("waited in vain for %s; shown: %q", what, outline.Texts(things))
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+}
+
+// see waits until a text is in sight.
+func (p *program) see(text string) error {
+	_, err := p.wait(fmt.Sprintf("%q", text), func(things []outline.Thing) bool {
+		_, ok := outline.Find(things, text)
+		return ok
+	})
+	return err
+}
+
+// gone waits until a text is no longer in sight.
+func (p *program) gone(text string) error {
+	_, err := p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
+		_, ok := outline.Find(things, text)
+		return !ok
+	})
+	return err
+}
+
+// press clicks on a text, scrolling the page until it is in sight.
+func (p *program) press(text string) error {
+	t, err := p.reach(text)
+	if err != nil {
+		return err
+	}
+	return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
+}
+
+// reach scrolls the page down, and then up, until a text is in sight.
+func (p *program) reach(text string) (outline.Thing, error) {
+	deadline := time.Now().Add(patience)
+	for turn := 0; ; turn++ {
+		things, err := p.things()
+		if err != nil {
+			return outline.Thing{}, err
+		}
+		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < 800 && t.Y+t.H/2 > 0 {
+			return t, nil
+		}
+		if time.Now().After(deadline) {
+			_, _ = p.shot("not-found")
+			return outline.Thing{}, fmt.Errorf("%q is nowhere to be seen; shown: %q", text, outline.Texts(things))
+		}
+		notches := 4
+		if turn%24 >= 12 {
+			notches = -4
+		}
+		if err := p.wheel(760, 420, notches); err != nil {
+			return outline.Thing{}, err
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// A screen is a virtual display of its own, with the keys and the mouse on it.
+type screen struct {
+	display string
+	x, wm   *exec.Cmd
+	shots   string // the folder that pictures go to
+	taken   int
+}
+
+// startScreen starts Xvfb on a free display and a window manager on it.
+func startScreen(size, shots string) (*screen, error) {
+	r, w, err := os.Pipe()
+	if err != nil {
+		return nil, err
+	}
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size+"x24", "-nolisten", "tcp")
+	x.ExtraFiles = []*os.File{w}
+	if err := x.Start(); err != nil {
+		return nil, fmt.Errorf("starting Xvfb: %w", err)
+	}
+	_ = w.Close()
+	var n int
+	if _, err := fmt.Fscan(r, &n); err != nil {
+		return nil, fmt.Errorf("Xvfb did not say its display: %w", err)
+	}
+	s := &screen{display: ":" + strconv.Itoa(n), x: x, shots: shots}
+	s.wm = exec.Command("openbox")
+	s.wm.Env = s.env()
+	if err := s.wm.Start(); err != nil {
+		s.stop()
+		return nil, fmt.Errorf("starting the window manager: %w", err)
+	}
+	return s, nil
+}
+
+func (s *screen) env(more ...string) []string {
+	return append(append(os.Environ(), "DISPLAY="+s.display, "LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1"), more...)
+}
+
+func (s *screen) stop() {
+	for _, c := range []*exec.Cmd{s.wm, s.x} {
+		if c != nil && c.Process != nil {
+			_ = c.Process.Kill()
+			_ = c.Wait()
+		}
+	}
+}
+
+func (s *screen) xdotool(args ...string) error {
+	c := exec.Command("xdotool", args...)
+	c.Env = s.env()
+	if out, err := c.CombinedOutput(); err != nil {
+		return fmt.Errorf("xdotool %s: %w: %s", strings.Join(args, " "), err, out)
+	}
+	return nil
+}
+
+// key presses a key, named as xdotool names it: "Return", "ctrl+k".
+func (s *screen) key(names ...string) error {
+	for _, n := range names {
+		if err := s.xdotool("key", "--clearmodifiers", n); err != nil {
+			return err
+		}
+		pause()
+	}
+	return nil
+}
+
+// typeText types text key by key.
+func (s *screen) typeText(text string) error {
+	defer pause()
+	return s.xdotool("type", "--delay", "12", text)
+}
+
+func (s *screen) click(x, y int) error {
+	defer pause()
+	return s.xdotool("mousemove", strconv.Itoa(x), strconv.Itoa(y), "click", "1")
+}
+
+func (s *screen) wheel(x, y, notches int) error {
+	button := "5"
+	if notches < 0 {
+		button, notches = "4", -notches
+	}
+	defer pause()
+	return s.xdotool("mousemove", strconv.Itoa(x), strconv.Itoa(y), "click", "--repeat", strconv.Itoa(notches), "--delay", "30", button)
+}
+
+// shot takes a picture of the whole display and keeps it under a name.
+func (s *screen) shot(name string) (image.Image, error) {
+	s.taken++
+	path := filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name))
+	c := exec.Command("import", "-window", "root", path)
+	c.Env = s.env()
+	if out, err := c.CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("taking a picture: %w: %s", err, out)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return png.Decode(f)
+}
+
+// pause gives the window the time of a few frames between two gestures, as a
+// person does.
+func pause() { time.Sleep(120 * time.Millisecond) }
