@@ -1,0 +1,231 @@
+// Package crumb measures the crumb of bread from a photo of its cut face.
+//
+// What a cut face shows are openings, not bubbles: in space nearly all pores
+// of a crumb are one connected pore (Wang, Austin & Bell 2011, Journal of
+// Cereal Science 54:203), so no figure here is the loaf's true porosity.
+// Figures compare a baker's loaves with each other, under the same light and
+// at the same setting.
+//
+// The road from photo to figures, each step a function of its own:
+//
+//	FindOutline       colour distance from the picture's border
+//	reduce            area averaging to at most 10 pixels per millimetre
+//	peelCrust         crust by colour, from the outline inwards
+//	flatten           division by the brightness of the walls, widely blurred
+//	denoise           only where noise would break up the cells
+//	findLevels        threshold between wall and cell level
+//	removeSpecks      components below 0.35 mm go
+//	fillHoles         bright islands in cells go
+//	distanceSquared   exact Euclidean distance to the wall
+//	watershed         touching cells split at their necks
+//	refineEdges       each edge redrawn at its own cell's steepest brightness
+//	measureRegions    areas and second moments
+//
+// The package opens no file, reads no clock and draws no random number.
+package crumb
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"math"
+)
+
+// MethodVersion names this way of measuring. It grows whenever the same photo
+// would give other figures, so that kept measures can be known as old.
+const MethodVersion = 1
+
+// Errors that Prepare wraps. A slice that is not found, or a photo that is too
+// poor, is no error but a flagged result.
+var (
+	ErrTooSmall = errors.New("the picture has too few pixels")
+	ErrOutline  = errors.New("the outline encloses too little of the picture")
+	ErrScale    = errors.New("the true length gives an impossible scale")
+	ErrSetting  = errors.New("the sensitivity lies outside -1 to 1")
+)
+
+// Working limits.
+const (
+	workPxPerMM   = 10.0    // finer detail than this is noise to a crumb
+	maxWorkPixels = 6 << 20 // bounds time and memory, whatever the scale says
+	minFacePixels = 400     // fewer pixels hold no crumb worth counting
+	relativeMM    = 100.0   // without a true length the slice counts as this wide
+)
+
+// A Progress is told what is being done and how far the whole work has come,
+// from 0 to 1. It is called on the goroutine that called the package.
+type Progress func(stage string, share float64)
+
+// Options say what the baker has told the program about a photo.
+type Options struct {
+	// Outline of the slice, or of any part of the face, in picture pixels. When
+	// nil the slice is looked for.
+	Outline Outline
+	// PxPerMM is the photo's scale, from ScaleOf or Outline.ScaleFromWidth. 0
+	// means that no true length is known: figures then come out as if the
+	// outline were 100 mm wide, and Summary.Relative says so.
+	PxPerMM float64
+	// CrumbOnly says that the outline lies within the crumb, as a box in the
+	// middle does: no crust is looked for.
+	CrumbOnly bool
+	// LargeFromMM is the equivalent diameter from which a cell counts as large
+	// in the LargeShare measure; 0 means 5 mm.
+	LargeFromMM float64
+	// Progress may be nil.
+	Progress Progress
+}
+
+// ScaleOf returns pixels per millimetre from a length dragged in the picture.
+func ScaleOf(a, b Point, mm float64) (float64, error) {
+	k := math.Hypot(a.X-b.X, a.Y-b.Y) / mm
+	if !(mm > 0) || !(k > 0) || math.IsInf(k, 0) {
+		return 0, fmt.Errorf("taking the scale from a length of %g mm: %w", mm, ErrScale)
+	}
+	return k, nil
+}
+
+// A Face is a photo made ready for measuring: the crumb found, the light
+// evened. It is made once, and measured again whenever the sensitivity is
+// nudged. A Face is not changed by measuring; one goroutine at a time may use
+// it.
+type Face struct {
+	frame    frame
+	outline  Outline
+	found    bool // the outline was found, not given
+	missing  string
+	relative bool
+	largeMM  float64
+	noCrust  bool
+	border   float64 // share of the outline that runs along the photo's border
+
+	w, h     int
+	rgb      []uint8  // 3 per working pixel
+	rel      []uint16 // brightness over the local wall's, wallLevel = as the wall
+	crumb    []bool
+	crumbPx  int
+	depthMid int32 // squared depth that halves the crumb's area
+	depth    []int32
+	light    lighting
+	levels   levels
+	progress Progress
+}
+
+// A frame says where the working picture lies in the photo.
+type frame struct {
+	x0, y0  float64 // photo position of the working picture's corner
+	step    float64 // photo pixels per working pixel, at least 1
+	pxPerMM float64 // of the working picture
+}
+
+// toPhoto turns a working position into a photo position.
+func (f frame) toPhoto(x, y float64) Point { return Point{f.x0 + x*f.step, f.y0 + y*f.step} }
+
+// Prepare finds the slice where no outline is given, brings the photo to
+// working scale, peels the crust and evens the light. It returns an error that
+// wraps ErrTooSmall, ErrOutline or ErrScale when there is nothing to measure,
+// or ctx's error. A slice that cannot be found gives a Face whose Result is
+// flagged and withholds every figure.
+func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
+	b := img.Bounds()
+	if b.Dx() < 24 || b.Dy() < 24 {
+		return nil, fmt.Errorf("measuring a picture of %d by %d pixels: %w", b.Dx(), b.Dy(), ErrTooSmall)
+	}
+	if o.PxPerMM < 0 || math.IsNaN(o.PxPerMM) || o.PxPerMM > 1e4 {
+		return nil, fmt.Errorf("measuring at %g pixels per mm: %w", o.PxPerMM, ErrScale)
+	}
+	f := &Face{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, progress: o.Progress}
+	if f.progress == nil {
+		f.progress = func(string, float64) {}
+	}
+	if f.largeMM <= 0 {
+		f.largeMM = 5
+	}
+	f.progress("Looking for the slice", 0)
+	if f.outline == nil {
+		if err := f.find(ctx, img); err != nil || f.missing != "" {
+			return f, err
+		}
+	}
+	if err := f.frameFor(b, o.PxPerMM); err != nil {
+		return nil, err
+	}
+	return f, f.prepare(ctx, img)
+}
+
+func (f *Face) find(ctx context.Context, img image.Image) error {
+	found, err := FindOutline(ctx, img)
+	var none *NotFoundError
+	if errors.As(err, &none) {
+		f.missing = none.Reason
+		return nil
+	}
+	f.outline, f.found = found, true
+	return err
+}
+
+// frameFor chooses the working scale: never finer than the photo, nor than 10
+// pixels per mm.
+func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
+	f.outline = f.outline.clip(b)
+	f.border = f.outline.along(b)
+	lo, hi := f.outline.bounds()
+	w, h := hi.X-lo.X, hi.Y-lo.Y
+	if len(f.outline) < 3 || !(math.Abs(f.outline.area()) >= minFacePixels) {
+		return fmt.Errorf("measuring inside the outline: %w", ErrOutline)
+	}
+	if pxPerMM == 0 {
+		f.relative = true
+		pxPerMM = w / relativeMM
+	}
+	step := math.Max(1, pxPerMM/workPxPerMM)
+	step = math.Max(step, math.Sqrt(w*h/maxWorkPixels))
+	// However large the scale is said to be, enough pixels must stay to look at.
+	step = math.Max(1, math.Min(step, math.Sqrt(math.Abs(f.outline.area())/minFacePixels)))
+	f.frame = frame{x0: lo.X - 2*step, y0: lo.Y - 2*step, step: step, pxPerMM: pxPerMM / step}
+	f.w, f.h = int(math.Ceil(w/step))+4, int(math.Ceil(h/step))+4
+	return nil
+}
+
+func (f *Face) prepare(ctx context.Context, img image.Image) error {
+	f.progress("Reading the picture", 0.1)
+	f.rgb = reduce(img, f.frame, f.w, f.h)
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("reading the picture: %w", err)
+	}
+	f.progress("Leaving out the crust", 0.3)
+	slice := f.outline.fill(f.frame, f.w, f.h)
+	f.crumb = slice
+	if !f.noCrust {
+		f.crumb = peelCrust(f.rgb, slice, f.w, f.h, f.frame.pxPerMM)
+	}
+	f.crumbPx = count(f.crumb)
+	if f.crumbPx < minFacePixels/2 {
+		return fmt.Errorf("measuring inside the outline: %w", ErrOutline)
+	}
+	if err := ctx.Err(); err != nil {
+		return fmt.Errorf("leaving out the crust: %w", err)
+	}
+	f.progress("Evening the light", 0.45)
+	f.rel, f.light = flatten(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
+	f.depth = distanceSquared(f.crumb, f.w, f.h)
+	f.depthMid = medianDepth(f.depth, f.crumb)
+	if f.levels = f.findLevels(); f.levels.noisy() {
+		f.rel = denoise(f.rel, f.w, f.h)
+		f.levels = f.findLevels()
+	}
+	return ctx.Err()
+}
+
+// Outline returns the outline that the face was prepared with, nil when the
+// slice was not found.
+func (f *Face) Outline() Outline { return f.outline }
+
+// Measure is Prepare and Face.Measure in one call.
+func Measure(ctx context.Context, img image.Image, sensitivity float64, o Options) (*Result, error) {
+	f, err := Prepare(ctx, img, o)
+	if err != nil {
+		return nil, err
+	}
+	return f.Measure(ctx, sensitivity)
+}

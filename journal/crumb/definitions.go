@@ -1,0 +1,123 @@
+package crumb
+
+// A MeasureID names a measure in records and exports. It never changes its
+// meaning; a new meaning gets a new ID.
+type MeasureID string
+
+// The measures, in the order in which they are shown.
+const (
+	Porosity       MeasureID = "porosity"
+	CellDensity    MeasureID = "cell_density"
+	MeanArea       MeasureID = "mean_cell_area"
+	MedianArea     MeasureID = "median_cell_area"
+	MeanDiameter   MeasureID = "mean_diameter"
+	MedianDiameter MeasureID = "median_diameter"
+	LargestArea    MeasureID = "largest_cell_area"
+	LargeShare     MeasureID = "large_cell_share"
+	SmallToLarge   MeasureID = "small_to_large"
+	WallThickness  MeasureID = "wall_thickness"
+	Elongation     MeasureID = "elongation"
+	Direction      MeasureID = "main_direction"
+	Alignment      MeasureID = "alignment"
+	EdgeToMiddle   MeasureID = "edge_to_middle"
+	TopToBottom    MeasureID = "top_to_bottom"
+)
+
+// A Definition is what a screen or a report says about a measure.
+type Definition struct {
+	ID           MeasureID
+	Name         string
+	Unit         string // with a true length; "" for a plain ratio
+	RelativeUnit string // without one, when it differs
+	Means        string // what it tells a baker
+	Defined      string // how it is worked out
+	Source       string // where the measure was published
+	Decimals     int    // sensible figures after the point
+}
+
+const (
+	sapirstein = "Sapirstein, Roller & Bushuk 1994, Cereal Chemistry 71:383"
+	relLength  = "% of slice width"
+	relArea    = "(% of slice width)²"
+)
+
+var definitions = []Definition{
+	{Porosity, "Open share", "", "", "How open the crumb looks: 0.30 means that three tenths of the face is cell.",
+		"Cell pixels over crumb pixels, crust left out; cells cut by the crumb's edge count with the part that shows.",
+		"Void fraction: Zghal, Scanlon & Sapirstein 1999, Cereal Chemistry 76:734; Baravalle, Patow & Delrieux 2015", 3},
+	{CellDensity, "Cells", "per cm²", "per (10 % of slice width)²", "How many cells there are. Many small ones make a fine crumb.",
+		"Number of cells over the crumb's area; a cell cut by the crumb's edge counts half.",
+		sapirstein + "; half weight at the edge: stereological counting rule, from memory", 1},
+	{MeanArea, "Mean cell area", "mm²", relArea, "The size of a cell on average. A few great holes pull it up.",
+		"Mean area of the cells that lie wholly in the crumb.", sapirstein, 2},
+	{MedianArea, "Median cell area", "mm²", relArea, "Half the cells are smaller than this. Great holes hardly move it.",
+		"Median area of the cells that lie wholly in the crumb.", "Definition of the median; sizes as in " + sapirstein, 2},
+	{MeanDiameter, "Mean diameter", "mm", relLength, "How wide a cell is on average.",
+		"Mean of 2√(area/π) over whole cells.", "Equivalent diameter: ISO 9276-6:2008, from memory", 2},
+	{MedianDiameter, "Median diameter", "mm", relLength, "Half the cells are narrower than this.",
+		"Median of 2√(area/π) over whole cells.", "Equivalent diameter: ISO 9276-6:2008, from memory", 2},
+	{LargestArea, "Largest cell", "mm²", relArea, "The largest single opening. A tunnel or a tear shows here.",
+		"Area of the largest cell, one cut by the edge with the part that shows.", "Definition", 1},
+	{LargeShare, "Share in large cells", "", "", "How much of the openness is large holes rather than fine cells.",
+		"Area of cells of at least the chosen diameter over the area of all cells.",
+		"Cumulative distribution by area: ISO 9276-1:1998, from memory", 2},
+	{SmallToLarge, "Small to large", "", "", "How many small cells stand against each large one: high for a fine, even crumb.",
+		"Number of cells below 4 mm² over the number of larger ones; without a true length the border is 4 (% of slice width)².",
+		sapirstein + "; Gonzales-Barron & Butler 2006, Journal of Food Engineering 74:268 (the border of 4 mm² from memory)", 1},
+	{WallThickness, "Wall thickness", "mm", relLength, "How much crumb stands between one cell and the next.",
+		"Mean length of the runs of wall between two cells, along rows and columns alike.",
+		"Mean free path by chords: Underwood 1970, Quantitative Stereology, from memory", 2},
+	{Elongation, "Elongation", "", "", "How stretched the cells are: 1 is round, 2 is twice as long as wide.",
+		"Mean over whole cells, weighted by area, of the long over the short axis of the ellipse with the cell's second moments.",
+		"Second moments: Hu 1962, IRE Transactions on Information Theory 8:179, from memory", 2},
+	{Direction, "Main direction", "°", "", "Which way the cells lean, from 0 (level) through 90 (upright) to 180.",
+		"Mean axis of the cells with the angle doubled, each weighted by area and by how stretched it is.",
+		"Axial mean: Mardia & Jupp 2000, Directional Statistics, from memory", 0},
+	{Alignment, "Alignment", "", "", "How far the cells agree on that direction: 0 not at all, 1 wholly. Below 0.2 the direction means nothing.",
+		"Length of the mean vector of the doubled angles, weighted as for the main direction.",
+		"Mean resultant length: Mardia & Jupp 2000, Directional Statistics, from memory", 2},
+	{EdgeToMiddle, "Edge against middle", "", "", "1 is even; below 1 the crumb is closer under the crust than in the middle.",
+		"Open share of the outer half of the crumb's area, by depth below its edge, over that of the inner half.",
+		"Our own; evenness by zones is common practice, no source", 2},
+	{TopToBottom, "Top against bottom", "", "", "1 is even; above 1 the upper half is the more open one.",
+		"Open share of the upper half of the crumb's area, as the photo stands, over that of the lower half.",
+		"Our own; evenness by zones is common practice, no source", 2},
+}
+
+// Definitions returns every measure in the order in which it is shown. The
+// slice is the caller's own.
+func Definitions() []Definition { return append([]Definition(nil), definitions...) }
+
+// Define returns the definition of a measure.
+func Define(id MeasureID) (Definition, bool) {
+	for _, d := range definitions {
+		if d.ID == id {
+			return d, true
+		}
+	}
+	return Definition{}, false
+}
+
+// UnitFor returns the unit that goes with a figure taken with or without a
+// true length.
+func (d Definition) UnitFor(relative bool) string {
+	if relative && d.RelativeUnit != "" {
+		return d.RelativeUnit
+	}
+	return d.Unit
+}
+
+// MethodSources lists the published source of each step of the method, in
+// order, for a screen that explains how the figures came about.
+func MethodSources() []string {
+	return []string{
+		"Outline: colour distance from the picture's border (our own), parted by Otsu 1979.",
+		"Even light: normalised convolution of the wall pixels, Knutsson & Westin 1993.",
+		"Threshold half-way between wall and cell level: Ridler & Calvard 1978, with medians.",
+		"Connected components: Rosenfeld & Pfaltz 1966. Distance: Felzenszwalb & Huttenlocher 2012.",
+		"Splitting of touching cells: watershed by flooding, Vincent & Soille 1991, with a neck rule of our own.",
+		"Axes from second moments: Hu 1962.",
+		"Blur from the steepest edges, after the edge-width idea of Marziliano et al. 2002.",
+		"These references are given from memory.",
+	}
+}

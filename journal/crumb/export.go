@@ -1,0 +1,150 @@
+package crumb
+
+import (
+	"encoding/csv"
+	"fmt"
+	"image"
+	"image/color"
+	"io"
+	"strconv"
+	"strings"
+)
+
+// WriteMeasures writes a summary as CSV (RFC 4180, decimal point), one measure
+// a row with its unit, how far it is to be trusted and why. A withheld value is
+// empty.
+func WriteMeasures(w io.Writer, s Summary) error {
+	c := csv.NewWriter(w)
+	rows := [][]string{{"measure", "name", "value", "unit", "trust", "reason", "sensitivity", "method"}}
+	for _, f := range s.Figures {
+		d, _ := Define(f.ID)
+		value := ""
+		if f.Trust != Withheld {
+			value = number(f.Value)
+		}
+		rows = append(rows, []string{string(f.ID), d.Name, value, d.UnitFor(s.Relative), f.Trust.String(),
+			strings.Join(s.reasons(f.ID), " "), number(s.Sensitivity), strconv.Itoa(s.Method)})
+	}
+	if err := c.WriteAll(rows); err != nil {
+		return fmt.Errorf("writing the crumb's measures: %w", err)
+	}
+	return nil
+}
+
+// reasons are the sentences of the flags that touch a measure.
+func (s Summary) reasons(id MeasureID) []string {
+	var out []string
+	for _, f := range s.Flags {
+		if f.touches(id) {
+			out = append(out, f.Reason)
+		}
+	}
+	return out
+}
+
+// WriteCells writes every cell as a row of CSV (RFC 4180, decimal point).
+// Lengths are in mm, or in per cent of the slice's width when the summary is
+// relative; the header says which.
+func WriteCells(w io.Writer, r *Result) error {
+	unit := "mm"
+	if r.Relative {
+		unit = "percent_of_width"
+	}
+	c := csv.NewWriter(w)
+	rows := [][]string{{"cell", "x_px", "y_px", "area_" + unit + "2", "diameter_" + unit, "major_" + unit, "minor_" + unit, "angle_deg", "at_edge", "add_in"}}
+	for i, q := range r.Cells {
+		rows = append(rows, []string{strconv.Itoa(i + 1), number(q.At.X), number(q.At.Y), number(q.Area), number(q.Diameter),
+			number(q.Major), number(q.Minor), number(q.Angle), strconv.FormatBool(q.AtEdge), strconv.FormatBool(q.AddIn)})
+	}
+	if err := c.WriteAll(rows); err != nil {
+		return fmt.Errorf("writing the crumb's cells: %w", err)
+	}
+	return nil
+}
+
+func number(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
+
+// A Placement says where a picture of the result lies in the photo: its pixel
+// (x, y) covers the photo from X + x Scale, Y + y Scale on, Scale wide.
+type Placement struct{ X, Y, Scale float64 }
+
+// Placement of Mask and Overlay in the photo.
+func (r *Result) Placement() Placement { return Placement{r.frame.x0, r.frame.y0, r.frame.step} }
+
+// CellAt returns the number of the cell at a photo position, from 0 as an index
+// into Cells, or false where there is none.
+func (r *Result) CellAt(p Point) (int, bool) {
+	if len(r.labels) == 0 {
+		return 0, false
+	}
+	x, y := int((p.X-r.frame.x0)/r.frame.step), int((p.Y-r.frame.y0)/r.frame.step)
+	if p.X < r.frame.x0 || p.Y < r.frame.y0 || x >= r.w || y >= r.h {
+		return 0, false
+	}
+	l := int(r.labels[y*r.w+x])
+	return l - 1, l > 0
+}
+
+// Mask returns the cells as a black and white picture for PNG: white cell,
+// mid-grey wall, black beyond the crumb. It is nil when no slice was found.
+func (r *Result) Mask() *image.Gray {
+	if len(r.labels) == 0 {
+		return nil
+	}
+	m := image.NewGray(image.Rect(0, 0, r.w, r.h))
+	for i, l := range r.labels {
+		switch {
+		case l != 0:
+			m.Pix[i] = 255
+		case r.crumb[i]:
+			m.Pix[i] = 96
+		}
+	}
+	return m
+}
+
+// Inks are the colours of an overlay; a see-through one is not drawn.
+type Inks struct {
+	Fill, Rim color.NRGBA // of cells
+	Edge      color.NRGBA // rim of cells cut by the crumb's edge
+	AddIn     color.NRGBA // rim of what may be no cell
+	Outside   color.NRGBA // crust and ground
+}
+
+// Overlay returns the cells drawn on nothing, to be laid over the photo as
+// Placement says. It is nil when no slice was found.
+func (r *Result) Overlay(k Inks) *image.NRGBA {
+	if len(r.labels) == 0 {
+		return nil
+	}
+	m := image.NewNRGBA(image.Rect(0, 0, r.w, r.h))
+	bands(r.h, func(from, to int) {
+		for y := from; y < to; y++ {
+			for x := range r.w {
+				if c := r.ink(k, x, y); c.A != 0 {
+					o := m.PixOffset(x, y)
+					m.Pix[o], m.Pix[o+1], m.Pix[o+2], m.Pix[o+3] = c.R, c.G, c.B, c.A
+				}
+			}
+		}
+	})
+	return m
+}
+
+func (r *Result) ink(k Inks, x, y int) color.NRGBA {
+	i := y*r.w + x
+	l := r.labels[i]
+	switch {
+	case !r.crumb[i]:
+		return k.Outside
+	case l == 0:
+		return color.NRGBA{}
+	case x > 0 && y > 0 && x < r.w-1 && y < r.h-1 && !atRim(r.labels, i, r.w):
+		return k.Fill
+	case r.Cells[l-1].AddIn:
+		return k.AddIn
+	case r.Cells[l-1].AtEdge:
+		return k.Edge
+	}
+	return k.Rim
+}

@@ -1,0 +1,170 @@
+package crumb
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// A FlagKind names a fault of a photo.
+type FlagKind string
+
+// The faults that are looked for.
+const (
+	NotFound     FlagKind = "slice_not_found"
+	Blurred      FlagKind = "blurred"
+	TooDark      FlagKind = "too_dark"
+	BlownOut     FlagKind = "blown_out"
+	ShadowAcross FlagKind = "shadow"
+	TooCoarse    FlagKind = "too_few_pixels"
+	AddIn        FlagKind = "spread_or_add_in"
+	FaintCells   FlagKind = "faint_cells"
+	FewCells     FlagKind = "few_cells"
+	CutOff       FlagKind = "slice_leaves_picture"
+)
+
+// A Flag is one fault, in words that a baker can act on.
+type Flag struct {
+	Kind     FlagKind
+	Severity Trust // Doubtful or Withheld
+	Reason   string
+	Affects  []MeasureID // nil means every measure
+}
+
+func (f Flag) touches(id MeasureID) bool {
+	return f.Affects == nil || slices.Contains(f.Affects, id)
+}
+
+// counted are the measures that fall apart first when detail is lost; the open
+// share stands longer.
+var counted = []MeasureID{CellDensity, MeanArea, MedianArea, MeanDiameter, MedianDiameter, SmallToLarge, WallThickness}
+
+// Limits of the flags. They are set on drawn slices with known truth: see the
+// error tables of the tests.
+const (
+	blurDoubtMM, blurStopMM       = 0.19, 0.24
+	blurDoubtShare, blurStopShare = 0.20, 0.32 // of the median diameter
+	darkDoubt, darkStop           = 60.0, 28.0 // grey level of the walls
+	blownDoubt, blownStop         = 0.10, 0.40 // share of wall pixels
+	unevenDoubt, unevenStop       = 2.2, 5.0   // brightest over darkest
+	stepDoubt                     = 0.30       // change of light within 6 mm
+	coarseDoubt, coarseStop       = 6.0, 3.0   // photo pixels per mm
+	smallDoubt                    = 4.0        // median diameter in photo pixels
+	addInDoubt, addInStop         = 0.02, 0.15 // share of the crumb
+	apartDoubt, apartStop         = 0.55, 0.35 // separation of the histogram
+	depthDoubt, depthStop         = 0.12, 0.07 // of the cells below the wall
+	holeDoubt                     = 0.20       // one opening's share of the crumb
+)
+
+// flags judges the photo by what was found in it.
+func (f *Face) flags(r *Result, p *partition) []Flag {
+	var out []Flag
+	grade := func(kind FlagKind, doubt, stop bool, reason string, affects []MeasureID) {
+		switch {
+		case stop:
+			out = append(out, Flag{kind, Withheld, reason, affects})
+		case doubt:
+			out = append(out, Flag{kind, Doubtful, reason, affects})
+		}
+	}
+	if f.cutOff() {
+		grade(CutOff, true, false, "The slice runs out of the picture, so its edge and middle are not all there.", []MeasureID{EdgeToMiddle, TopToBottom})
+	}
+	f.blurFlag(grade, r, p)
+	l := f.light
+	grade(TooDark, l.wallGrey < darkDoubt, l.wallGrey < darkStop,
+		fmt.Sprintf("The photo is too dark: even the walls reach only %.0f of 255.", l.wallGrey), nil)
+	grade(BlownOut, l.blown > blownDoubt, l.blown > blownStop,
+		fmt.Sprintf("The photo is blown out: %.0f %% of the walls are plain white.", 100*l.blown), nil)
+	grade(ShadowAcross, l.ratio > unevenDoubt || l.step > stepDoubt, l.ratio > unevenStop,
+		fmt.Sprintf("The light is very uneven: the brightest part is %.1f times the darkest. A shadow's edge can pass for cells.", l.ratio), nil)
+	f.coarseFlag(grade, r)
+	f.addInFlag(grade, r)
+	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
+	grade(FaintCells, apart < apartDoubt || depth < depthDoubt, apart < apartStop || depth < depthStop,
+		"The cells hardly stand out from the walls. Light from one side shows them better.", nil)
+	whole := 0
+	for _, c := range r.Cells {
+		whole += b2i(!c.AtEdge)
+	}
+	grade(FewCells, whole < 30, whole < 5, fmt.Sprintf("Only %d whole cells were found: too few for steady means.", whole), nil)
+	return out
+}
+
+type grader func(kind FlagKind, doubt, stop bool, reason string, affects []MeasureID)
+
+func (f *Face) blurFlag(grade grader, r *Result, p *partition) {
+	if p.edgePx <= 0 {
+		return
+	}
+	mm := p.edgePx / f.frame.pxPerMM
+	share := mm / math.Max(1e-9, medianDiameter(r.Cells))
+	doubt, stop := share > blurDoubtShare, share > blurStopShare
+	if !f.relative {
+		doubt, stop = doubt || mm > blurDoubtMM, stop || mm > blurStopMM
+	}
+	grade(Blurred, doubt, stop, fmt.Sprintf("The photo is blurred: even the sharpest edges are spread over %.2f of a cell's width, so small cells are lost.", share), counted)
+	grade(Blurred, stop, false, "So blurred a photo leaves the other figures doubtful as well.", nil)
+}
+
+func (f *Face) coarseFlag(grade grader, r *Result) {
+	px := f.frame.pxPerMM * f.frame.step
+	across := medianDiameter(r.Cells) * px
+	if f.relative {
+		grade(TooCoarse, across < smallDoubt, false, fmt.Sprintf("A middling cell is only %.1f pixels wide: take the photo from nearer.", across), counted)
+		return
+	}
+	grade(TooCoarse, px < coarseDoubt || f.frame.pxPerMM < coarseDoubt, px < coarseStop,
+		fmt.Sprintf("The photo has %.1f pixels to the millimetre; below %.0f small cells are lost. Take it from nearer.", math.Min(px, f.frame.pxPerMM), coarseDoubt), counted)
+}
+
+func (f *Face) addInFlag(grade grader, r *Result) {
+	area, greatest := 0.0, 0.0
+	for _, c := range r.Cells {
+		if c.AddIn {
+			area += c.Area
+		}
+		greatest = math.Max(greatest, c.Area)
+	}
+	share := area / r.FaceArea
+	grade(AddIn, share > addInDoubt, share > addInStop,
+		fmt.Sprintf("%.0f %% of the face is coloured unlike crumb in the shade: a spread, seeds or fruit may have been taken for cells.", 100*share), nil)
+	if share <= addInDoubt && greatest > holeDoubt*r.FaceArea {
+		grade(AddIn, true, false, fmt.Sprintf("One opening takes %.0f %% of the face: a tear, a shadow or a spread rather than a cell?", 100*greatest/r.FaceArea), nil)
+	}
+}
+
+func medianDiameter(cells []Cell) float64 {
+	var d []float64
+	for _, c := range cells {
+		if !c.AtEdge {
+			d = append(d, c.Diameter)
+		}
+	}
+	if len(d) == 0 {
+		return 0
+	}
+	return middle(d)
+}
+
+// unlike tells whether a colour is other than the wall's colour in the shade.
+func (l lighting) unlike(c [3]float64) bool {
+	wall := l.wall[0]*0.299 + l.wall[1]*0.587 + l.wall[2]*0.114
+	lum := c[0]*0.299 + c[1]*0.587 + c[2]*0.114
+	if wall < 1 {
+		return false
+	}
+	worst := 0.0
+	for k := range c {
+		worst = math.Max(worst, math.Abs(c[k]-l.wall[k]*lum/wall))
+	}
+	// What has bounced between the walls of a deep cell is warmer than they
+	// are, and more so the darker it is; a camera's colour noise adds to that.
+	return worst > 16+0.10*(wall-lum)
+}
+
+// cutOff tells whether a good part of the outline runs along the photo's
+// border although the slice was found by itself.
+func (f *Face) cutOff() bool {
+	return f.found && f.border > 0.03
+}

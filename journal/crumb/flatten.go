@@ -1,0 +1,265 @@
+package crumb
+
+import (
+	"math"
+	"slices"
+)
+
+// wallLevel is the flattened brightness of a wall; cells lie below it.
+const wallLevel = 1 << 13
+
+// A lighting tells how the face was lit, for the quality flags.
+type lighting struct {
+	wallGrey float64    // median brightness of the walls, 0 to 255
+	wall     [3]float64 // mean colour of the walls
+	blown    float64    // share of wall pixels at the top of the scale
+	ratio    float64    // brightest over darkest part of the crumb
+	step     float64    // largest relative change of light within 6 mm
+}
+
+// A field is the brightness of the walls across the face, on a coarse grid.
+type field struct {
+	w, h  int
+	block float64
+	v     []float32
+}
+
+// at reads the field bilinearly at a working pixel.
+func (f *field) row(dst []float32, y int) {
+	gy := math.Min(math.Max((float64(y)+0.5)/f.block-0.5, 0), float64(f.h-1))
+	j := min(int(gy), max(0, f.h-2))
+	v := float32(gy - float64(j))
+	a, b := f.v[j*f.w:], f.v[min(j+1, f.h-1)*f.w:]
+	for x := range dst {
+		gx := math.Min(math.Max((float64(x)+0.5)/f.block-0.5, 0), float64(f.w-1))
+		i := min(int(gx), max(0, f.w-2))
+		u := float32(gx - float64(i))
+		i2 := min(i+1, f.w-1)
+		top := a[i] + (a[i2]-a[i])*u
+		low := b[i] + (b[i2]-b[i])*u
+		dst[x] = top + (low-top)*v
+	}
+}
+
+// Widths of the blur that makes the light field, in mm.
+const (
+	lightSigmaMM = 8.0
+	lightBlockMM = 1.0
+)
+
+// flatten divides the brightness of every pixel by that of the walls around
+// it, so that light that falls off across the slice does not pass for cells.
+// The field is a wide Gaussian of wall pixels alone (normalised convolution,
+// Knutsson & Westin 1993): an average over everything would follow the cells.
+func flatten(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) ([]uint16, lighting) {
+	luma := make([]uint16, w*h) // 64 steps to a grey level
+	bands(h, func(from, to int) {
+		for i := from * w; i < to*w; i++ {
+			luma[i] = uint16((19136*uint32(rgb[3*i]) + 37568*uint32(rgb[3*i+1]) + 7296*uint32(rgb[3*i+2])) / 1000)
+		}
+	})
+	block := max(1, int(math.Round(pxPerMM*lightBlockMM)))
+	sigma := lightSigmaMM * pxPerMM / float64(block)
+	above := float32(0)
+	var f *field
+	for range 4 {
+		f = wallField(luma, crumb, w, h, block, sigma, f, above)
+		above = halfway(luma, crumb, w, h, f)
+	}
+	light := f.lighting(rgb, luma, crumb, w, h, above, pxPerMM)
+	bands(h, func(from, to int) {
+		line := make([]float32, w)
+		for y := from; y < to; y++ {
+			f.row(line, y)
+			for x, wall := range line {
+				i := y*w + x
+				luma[i] = uint16(min(65535, float32(luma[i])*wallLevel/max(wall, 64)))
+			}
+		}
+	})
+	return luma, light
+}
+
+// wallField blurs the pixels that are brighter than a share of the field
+// before it; the first time, of all pixels.
+func wallField(luma []uint16, crumb []bool, w, h, block int, sigma float64, prev *field, above float32) *field {
+	f := &field{w: (w + block - 1) / block, h: (h + block - 1) / block, block: float64(block)}
+	sum := make([]float32, f.w*f.h)
+	num := make([]float32, f.w*f.h)
+	bands(f.h, func(from, to int) {
+		line := make([]float32, w)
+		for y := from * block; y < min(h, to*block); y++ {
+			if prev != nil {
+				prev.row(line, y)
+			}
+			for x := range w {
+				i := y*w + x
+				if !crumb[i] || float32(luma[i]) < above*line[x] {
+					continue
+				}
+				c := y/block*f.w + x/block
+				sum[c] += float32(luma[i])
+				num[c]++
+			}
+		}
+	})
+	gaussian(sum, f.w, f.h, sigma)
+	gaussian(num, f.w, f.h, sigma)
+	last := float32(64)
+	f.v = sum
+	for i := range sum {
+		if num[i] > 1e-6 {
+			last = sum[i] / num[i]
+		}
+		f.v[i] = last
+	}
+	return f
+}
+
+// halfway returns the share of the field that lies half-way between the medians
+// of wall and cell, parted by Otsu's threshold.
+func halfway(luma []uint16, crumb []bool, w, h int, f *field) float32 {
+	hist := relativeHistogram(luma, crumb, w, h, f)
+	t := otsu(hist)
+	lo, hi := classMedians(hist, t)
+	return float32(lo+hi) / 2 / float32(histOne)
+}
+
+const histOne = 256 // histogram bin of a pixel as bright as the field
+
+func relativeHistogram(luma []uint16, crumb []bool, w, h int, f *field) []int {
+	hist := make([]int, 2*histOne)
+	line := make([]float32, w)
+	for y := 0; y < h; y += 2 { // every other row says as much
+		f.row(line, y)
+		for x := range w {
+			if i := y*w + x; crumb[i] {
+				hist[min(2*histOne-1, int(float32(luma[i])*histOne/max(line[x], 64)))]++
+			}
+		}
+	}
+	return hist
+}
+
+// classMedians returns the median levels at or below t and above it.
+func classMedians(hist []int, t int) (lo, hi float64) {
+	return histMedian(hist[:t+1], 0), histMedian(hist[t+1:], t+1)
+}
+
+func histMedian(hist []int, offset int) float64 {
+	total := 0
+	for _, n := range hist {
+		total += n
+	}
+	seen := 0
+	for v, n := range hist {
+		if n > 0 && 2*(seen+n) >= total {
+			return float64(offset+v) + (float64(total)/2-float64(seen))/float64(n)
+		}
+		seen += n
+	}
+	return float64(offset)
+}
+
+func (f *field) lighting(rgb []uint8, luma []uint16, crumb []bool, w, h int, above float32, pxPerMM float64) lighting {
+	var l lighting
+	var hist [256]int
+	blown, walls := 0, 0
+	var sum [3]float64
+	line := make([]float32, w)
+	for y := 0; y < h; y += 2 {
+		f.row(line, y)
+		for x := range w {
+			i := y*w + x
+			if !crumb[i] || float32(luma[i]) < above*line[x] {
+				continue
+			}
+			walls++
+			hist[luma[i]>>6]++
+			if rgb[3*i] >= 252 && rgb[3*i+1] >= 252 || luma[i] >= 250<<6 {
+				blown++
+			}
+			for k := range 3 {
+				sum[k] += float64(rgb[3*i+k])
+			}
+		}
+	}
+	if walls == 0 {
+		return l
+	}
+	l.wallGrey = histMedian(hist[:], 0)
+	l.blown = float64(blown) / float64(walls)
+	for k := range sum {
+		l.wall[k] = sum[k] / float64(walls)
+	}
+	l.ratio, l.step = f.unevenness(crumb, w, h, pxPerMM)
+	return l
+}
+
+// unevenness compares the field within the crumb: its 98th percentile over its
+// 2nd, and its largest relative change over 6 mm.
+func (f *field) unevenness(crumb []bool, w, h int, pxPerMM float64) (ratio, step float64) {
+	inside := func(i, j int) bool {
+		x, y := int((float64(i)+0.5)*f.block), int((float64(j)+0.5)*f.block)
+		return x < w && y < h && crumb[y*w+x]
+	}
+	var all []float32
+	d := max(1, int(math.Round(6*pxPerMM/f.block)))
+	for j := range f.h {
+		for i := range f.w {
+			if !inside(i, j) {
+				continue
+			}
+			v := f.v[j*f.w+i]
+			all = append(all, v)
+			for _, q := range [2][2]int{{i + d, j}, {i, j + d}} {
+				if q[0] < f.w && q[1] < f.h && inside(q[0], q[1]) {
+					u := f.v[q[1]*f.w+q[0]]
+					step = math.Max(step, math.Abs(float64(u-v))/float64(max(u, v, 1)))
+				}
+			}
+		}
+	}
+	if len(all) == 0 {
+		return 1, 0
+	}
+	slices.Sort(all)
+	return float64(all[len(all)*98/100]) / math.Max(1, float64(all[len(all)*2/100])), step
+}
+
+// gaussian blurs in place, separably, with zero beyond the border, as
+// normalised convolution wants it.
+func gaussian(v []float32, w, h int, sigma float64) {
+	r := int(math.Ceil(3 * sigma))
+	k := make([]float32, 2*r+1)
+	for i := range k {
+		d := float64(i-r) / sigma
+		k[i] = float32(math.Exp(-d * d / 2))
+	}
+	tmp := make([]float32, len(v))
+	pass := func(dst, src []float32, n, step int) {
+		for i := range n {
+			var s float32
+			for j := max(0, i-r); j <= min(n-1, i+r); j++ {
+				s += k[j-i+r] * src[j*step]
+			}
+			dst[i*step] = s
+		}
+	}
+	bands(h, func(from, to int) {
+		for y := from; y < to; y++ {
+			pass(tmp[y*w:], v[y*w:], w, 1)
+		}
+	})
+	bands(w, func(from, to int) {
+		for x := from; x < to; x++ {
+			pass(v[x:], tmp[x:], h, w)
+		}
+	})
+}
+
+func median(v []float32) float32 {
+	s := slices.Clone(v)
+	slices.Sort(s)
+	return s[len(s)/2]
+}

@@ -1,0 +1,104 @@
+package crumb
+
+import (
+	"context"
+	"fmt"
+	"math"
+)
+
+// Lengths of the method.
+const (
+	speckMM = 0.35 // components narrower than this are no cells
+	holeMM  = 0.8  // bright islands narrower than this are glints
+	reachMM = 0.4  // an edge is redrawn by no more than this
+)
+
+// Measure finds and measures the cells. sensitivity runs from -1, where only
+// what is clearly a cell counts, to 1, where every hollow does; 0 draws the line
+// half-way between wall and cell. It returns an error that wraps ErrSetting, or
+// ctx's error. A Face without a slice gives a Result that withholds everything.
+func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error) {
+	if !(sensitivity >= -1 && sensitivity <= 1) {
+		return nil, fmt.Errorf("measuring at a sensitivity of %g: %w", sensitivity, ErrSetting)
+	}
+	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb}
+	r.Summary = Summary{Method: MethodVersion, Sensitivity: sensitivity, Relative: f.relative, LargeFrom: f.largeMM,
+		Outline: f.outline, FoundByItself: f.found, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
+	if f.missing != "" {
+		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld, Reason: "No slice was found: " + f.missing + ". Draw its outline or a box by hand."}}
+		r.withhold()
+		return r, nil
+	}
+	p, err := f.segment(ctx, sensitivity)
+	if err != nil {
+		return nil, err
+	}
+	f.progress("Measuring the cells", 0.9)
+	r.labels = p.labels
+	f.report(r, p)
+	f.progress("Done", 1)
+	return r, nil
+}
+
+// A partition is the crumb cut up into cells, with what the flags need.
+type partition struct {
+	labels  []int32
+	regions []Region
+	edgePx  float64 // standard deviation of the sharpest edges, working pixels
+}
+
+func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, error) {
+	f.progress("Finding the cells", 0.55)
+	p := &partition{}
+	shift := 0.25 * sensitivity
+	wall, cell := f.levels.wall, f.levels.cell
+	threshold := uint16(cell + (0.5+shift)*(wall-cell))
+	mask := make([]bool, len(f.rel))
+	bands(f.h, func(from, to int) {
+		for i := from * f.w; i < to*f.w; i++ {
+			mask[i] = f.crumb[i] && f.rel[i] < threshold
+		}
+	})
+	disc := func(mm float64) int { return int(math.Ceil(math.Pi / 4 * math.Pow(mm*f.frame.pxPerMM, 2))) }
+	removeSpecks(mask, f.w, f.h, disc(speckMM)/2+1)
+	fillHoles(mask, f.w, f.h, disc(holeMM))
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("finding the cells: %w", err)
+	}
+	f.progress("Splitting touching cells", 0.65)
+	d2 := distanceSquared(mask, f.w, f.h)
+	var n int
+	p.labels, n = watershed(d2, f.w, f.h)
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("splitting touching cells: %w", err)
+	}
+	f.progress("Redrawing the edges", 0.8)
+	p.edgePx = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	floors := cellFloors(p.labels, n, f.rel, d2)
+	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edgePx, f.w, f.h)
+	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
+	n = dropSmall(p.labels, n, disc(speckMM))
+	p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
+	return p, ctx.Err()
+}
+
+// dropSmall removes labels with fewer than least pixels and numbers the rest
+// from 1 in order.
+func dropSmall(labels []int32, n, least int) int {
+	px := make([]int, n+1)
+	for _, l := range labels {
+		px[l]++
+	}
+	to := make([]int32, n+1)
+	kept := int32(0)
+	for l := 1; l <= n; l++ {
+		if px[l] >= least {
+			kept++
+			to[l] = kept
+		}
+	}
+	for i, l := range labels {
+		labels[i] = to[l]
+	}
+	return int(kept)
+}

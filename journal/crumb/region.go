@@ -1,0 +1,111 @@
+package crumb
+
+import (
+	"math"
+	"sync"
+)
+
+// A Region is one cell as found, in working pixels until scaled.
+type Region struct {
+	Area         int     // pixels
+	X, Y         float64 // centroid; the middle of the first pixel is (0, 0)
+	Major, Minor float64 // axes of the ellipse with the same second moments
+	Angle        float64 // of the major axis, radians anticlockwise from the horizontal, -π/2 to π/2
+	AtEdge       bool    // cut by the crumb's edge
+
+	rgb [3]float64 // mean colour
+}
+
+// Eccentricity of the ellipse: 0 for a circle, towards 1 for a line.
+func (r Region) Eccentricity() float64 {
+	if r.Major == 0 {
+		return 0
+	}
+	return math.Sqrt(math.Max(0, 1-r.Minor*r.Minor/(r.Major*r.Major)))
+}
+
+// EquivalentDiameter is the diameter of the circle with the same area.
+func (r Region) EquivalentDiameter() float64 { return 2 * math.Sqrt(float64(r.Area)/math.Pi) }
+
+// sums are the raw moments of a region, whole numbers so that no order of
+// adding can change them.
+type sums struct {
+	n, x, y, xx, yy, xy int64
+	r, g, b             int64
+	edge                bool
+}
+
+// measureRegions takes the area, centroid and second central moments of each
+// label (Hu 1962, IRE Transactions on Information Theory 8:179) and from them
+// the ellipse of equal moments. rgb and crumb may be nil.
+func measureRegions(labels []int32, n, w, h int, rgb []uint8, crumb []bool) []Region {
+	total := make([]sums, n+1)
+	var mu sync.Mutex
+	bands(h, func(from, to int) {
+		s := make([]sums, n+1)
+		for y := from; y < to; y++ {
+			for x := range w {
+				i := y*w + x
+				if l := labels[i]; l != 0 {
+					s[l].add(x, y, i, w, h, rgb, crumb)
+				}
+			}
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		for l := range s {
+			total[l].merge(s[l])
+		}
+	})
+	out := make([]Region, n)
+	for l := 1; l <= n; l++ {
+		out[l-1] = total[l].region()
+	}
+	return out
+}
+
+func (s *sums) add(x, y, i, w, h int, rgb []uint8, crumb []bool) {
+	s.n++
+	s.x += int64(x)
+	s.y += int64(y)
+	s.xx += int64(x) * int64(x)
+	s.yy += int64(y) * int64(y)
+	s.xy += int64(x) * int64(y)
+	if rgb != nil {
+		s.r += int64(rgb[3*i])
+		s.g += int64(rgb[3*i+1])
+		s.b += int64(rgb[3*i+2])
+	}
+	if crumb != nil && !s.edge {
+		s.edge = x == 0 || y == 0 || x == w-1 || y == h-1 || !crumb[i-1] || !crumb[i+1] || !crumb[i-w] || !crumb[i+w]
+	}
+}
+
+func (s *sums) merge(t sums) {
+	s.n += t.n
+	s.x += t.x
+	s.y += t.y
+	s.xx += t.xx
+	s.yy += t.yy
+	s.xy += t.xy
+	s.r += t.r
+	s.g += t.g
+	s.b += t.b
+	s.edge = s.edge || t.edge
+}
+
+func (s sums) region() Region {
+	if s.n == 0 {
+		return Region{}
+	}
+	n := float64(s.n)
+	r := Region{Area: int(s.n), X: float64(s.x) / n, Y: float64(s.y) / n, AtEdge: s.edge}
+	uxx := float64(s.xx)/n - r.X*r.X
+	uyy := float64(s.yy)/n - r.Y*r.Y
+	uxy := float64(s.xy)/n - r.X*r.Y
+	mid, half := (uxx+uyy)/2, math.Hypot((uxx-uyy)/2, uxy)
+	r.Major, r.Minor = 4*math.Sqrt(math.Max(0, mid+half)), 4*math.Sqrt(math.Max(0, mid-half))
+	r.Angle = -math.Atan2(2*uxy, uxx-uyy) / 2 // y runs down in the picture
+	r.rgb = [3]float64{float64(s.r) / n, float64(s.g) / n, float64(s.b) / n}
+	return r
+}

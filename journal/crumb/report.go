@@ -1,0 +1,186 @@
+package crumb
+
+import (
+	"math"
+	"slices"
+)
+
+// report turns regions into cells, figures and flags.
+func (f *Face) report(r *Result, p *partition) {
+	k := f.frame.pxPerMM
+	r.FaceArea = float64(f.crumbPx) / (k * k)
+	r.Cells = make([]Cell, len(p.regions))
+	for i, g := range p.regions {
+		angle := math.Mod(g.Angle*180/math.Pi+180, 180)
+		r.Cells[i] = Cell{
+			At: f.frame.toPhoto(g.X+0.5, g.Y+0.5), Area: float64(g.Area) / (k * k), Diameter: g.EquivalentDiameter() / k,
+			Major: g.Major / k, Minor: g.Minor / k, Angle: angle, AtEdge: g.AtEdge, AddIn: f.light.unlike(g.rgb),
+		}
+	}
+	r.Counted = len(r.Cells)
+	r.Sizes = sizeClasses(r.Cells)
+	values := map[MeasureID]float64{}
+	f.shares(values, p.labels)
+	sizes(values, r.Cells, r.FaceArea, r.LargeFrom)
+	shapes(values, r.Cells)
+	if t := wallChord(p.labels, f.crumb, f.w, f.h) / k; t > 0 {
+		values[WallThickness] = t
+	}
+	r.Flags = f.flags(r, p)
+	for _, d := range definitions {
+		v, ok := values[d.ID]
+		fig := Figure{ID: d.ID, Value: v, Trust: Good}
+		for _, fl := range r.Flags {
+			if fl.touches(d.ID) {
+				fig.Trust = max(fig.Trust, fl.Severity)
+			}
+		}
+		if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
+			fig.Trust = Withheld
+		}
+		if fig.Trust == Withheld {
+			fig.Value = 0
+		}
+		r.Figures = append(r.Figures, fig)
+	}
+}
+
+func (r *Result) withhold() {
+	for _, d := range definitions {
+		r.Figures = append(r.Figures, Figure{ID: d.ID, Trust: Withheld})
+	}
+}
+
+// shares are the measures that compare areas of the face: porosity whole,
+// edge against middle, top against bottom.
+func (f *Face) shares(values map[MeasureID]float64, labels []int32) {
+	var crumb, cell [4]int // middle, edge, top, bottom
+	seen, half := 0, f.crumbPx/2
+	for i, in := range f.crumb {
+		if !in {
+			continue
+		}
+		a, b := 0, 2
+		if f.depth[i] < f.depthMid {
+			a = 1
+		}
+		if seen >= half {
+			b = 3
+		}
+		seen++
+		crumb[a]++
+		crumb[b]++
+		if labels[i] != 0 {
+			cell[a]++
+			cell[b]++
+		}
+	}
+	part := func(k int) float64 { return float64(cell[k]) / float64(crumb[k]) }
+	values[Porosity] = float64(cell[0]+cell[1]) / float64(crumb[0]+crumb[1])
+	values[EdgeToMiddle] = part(1) / part(0)
+	values[TopToBottom] = part(2) / part(3)
+}
+
+// fineArea parts small cells from large ones, mm².
+const fineArea = 4.0
+
+func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) {
+	var areas, diameters []float64
+	var count, all, large, greatest, sum, sumD float64
+	small := 0
+	for _, c := range cells {
+		all += c.Area
+		greatest = math.Max(greatest, c.Area)
+		if c.Diameter >= largeFrom {
+			large += c.Area
+		}
+		if c.AtEdge {
+			count += 0.5
+			continue
+		}
+		count++
+		areas, diameters = append(areas, c.Area), append(diameters, c.Diameter)
+		sum += c.Area
+		sumD += c.Diameter
+		if c.Area < fineArea {
+			small++
+		}
+	}
+	values[CellDensity] = count / (face / 100)
+	if n := len(areas); n > 0 {
+		values[MeanArea] = sum / float64(n)
+		values[MeanDiameter] = sumD / float64(n)
+		values[MedianArea] = middle(areas)
+		values[MedianDiameter] = middle(diameters)
+		values[LargestArea] = greatest
+		values[LargeShare] = large / all
+		if small < n {
+			values[SmallToLarge] = float64(small) / float64(n-small)
+		}
+	}
+}
+
+func middle(v []float64) float64 {
+	slices.Sort(v)
+	n := len(v)
+	return (v[(n-1)/2] + v[n/2]) / 2
+}
+
+// shapes are elongation and direction over whole cells. A cell weighs by its
+// area; for the direction also by how stretched it is, since a round cell
+// points nowhere.
+func shapes(values map[MeasureID]float64, cells []Cell) {
+	var area, stretch, weight, cos, sin float64
+	for _, c := range cells {
+		if c.AtEdge || c.Minor <= 0 {
+			continue
+		}
+		e := c.Major / c.Minor
+		area += c.Area
+		stretch += c.Area * e
+		s, q := math.Sincos(2 * c.Angle * math.Pi / 180)
+		k := c.Area * (e - 1)
+		weight += k
+		cos += k * q
+		sin += k * s
+	}
+	if area == 0 || weight == 0 {
+		return
+	}
+	values[Elongation] = stretch / area
+	values[Direction] = math.Mod(math.Atan2(sin, cos)*90/math.Pi+180, 180)
+	values[Alignment] = math.Hypot(sin, cos) / weight
+}
+
+// wallChord is the mean length in pixels of the runs of wall between two
+// cells, along rows and columns; 0 when there is none.
+func wallChord(labels []int32, crumb []bool, w, h int) float64 {
+	var length, runs int64
+	line := func(start, step, n int) {
+		run := -1 // -1: no cell yet since the crumb's edge
+		for k, i := 0, start; k < n; k, i = k+1, i+step {
+			switch {
+			case !crumb[i]:
+				run = -1
+			case labels[i] != 0:
+				if run > 0 {
+					length += int64(run)
+					runs++
+				}
+				run = 0
+			case run >= 0:
+				run++
+			}
+		}
+	}
+	for y := range h {
+		line(y*w, 1, w)
+	}
+	for x := range w {
+		line(x, w, h)
+	}
+	if runs == 0 {
+		return 0
+	}
+	return float64(length) / float64(runs)
+}

@@ -1,0 +1,124 @@
+package crumb
+
+import "math"
+
+// Trust says how far a figure may be relied on.
+type Trust int
+
+// The degrees of trust, best first.
+const (
+	Good     Trust = iota // no fault was seen
+	Doubtful              // shown, with the reason for doubt beside it
+	Withheld              // not shown: the photo cannot give it
+)
+
+func (t Trust) String() string {
+	return [...]string{"good", "doubtful", "withheld"}[t]
+}
+
+// A Figure is one measure of one photo. Value is 0 when it is withheld.
+type Figure struct {
+	ID    MeasureID
+	Value float64
+	Trust Trust
+}
+
+// A SizeClass counts the whole cells with an equivalent diameter of at least
+// From and less than To.
+type SizeClass struct {
+	From, To float64 // mm, or per cent of the slice's width
+	Count    int
+	Area     float64 // of all of them, mm² or (per cent of width)²
+}
+
+// A Summary is the part of a result worth keeping. It is plain data.
+type Summary struct {
+	Method        int     // MethodVersion at the time of measuring
+	Sensitivity   float64 // -1 to 1, 0 as it comes
+	PxPerMM       float64 // of the photo; when Relative, pixels per hundredth of the outline's width
+	WorkPxPerMM   float64 // of the working picture
+	Relative      bool    // no true length was known
+	LargeFrom     float64 // diameter from which a cell is large, in the unit of the sizes
+	Outline       Outline // in photo pixels
+	FoundByItself bool    // the outline was found, not drawn
+	FaceArea      float64 // crumb area, mm² or (per cent of width)²
+	Counted       int     // cells seen, those at the edge included
+	Figures       []Figure
+	Flags         []Flag
+	Sizes         []SizeClass
+}
+
+// Figure returns the figure of a measure. It is withheld when the summary does
+// not have it.
+func (s Summary) Figure(id MeasureID) Figure {
+	for _, f := range s.Figures {
+		if f.ID == id {
+			return f
+		}
+	}
+	return Figure{ID: id, Trust: Withheld}
+}
+
+// Cumulative returns for each size class the share of cells, and of cell area,
+// in it and all smaller ones.
+func (s Summary) Cumulative() (byNumber, byArea []float64) {
+	byNumber, byArea = make([]float64, len(s.Sizes)), make([]float64, len(s.Sizes))
+	n, a := 0.0, 0.0
+	for i, c := range s.Sizes {
+		n += float64(c.Count)
+		a += c.Area
+		byNumber[i], byArea[i] = n, a
+	}
+	for i := range s.Sizes {
+		byNumber[i] /= math.Max(1, n)
+		byArea[i] /= math.Max(1e-300, a)
+	}
+	return byNumber, byArea
+}
+
+// A Cell is one cell in the units of its summary.
+type Cell struct {
+	At           Point   // centroid in the photo
+	Area         float64 // mm², or (per cent of width)²
+	Diameter     float64 // equivalent diameter
+	Major, Minor float64 // axes of the ellipse of equal moments
+	Angle        float64 // degrees anticlockwise from the horizontal, 0 to 180
+	AtEdge       bool    // cut by the crumb's edge: counts half, and in no size
+	AddIn        bool    // coloured unlike the crumb: perhaps no cell at all
+}
+
+// A Result is a summary with the cells and the pictures behind it.
+type Result struct {
+	Summary
+	Cells []Cell
+
+	w, h   int
+	frame  frame
+	labels []int32
+	crumb  []bool
+}
+
+// sizeEdges are diameters a tenth of a decade apart, the R10 series of
+// preferred numbers (ISO 3:1973), so that any two histograms share their
+// classes.
+var sizeEdges = [...]float64{0.25, 0.315, 0.4, 0.5, 0.63, 0.8, 1, 1.25, 1.6, 2, 2.5, 3.15, 4, 5, 6.3, 8, 10, 12.5, 16, 20, 25, 31.5, 40, 50, 63, 80, 100, 200}
+
+func sizeClasses(cells []Cell) []SizeClass {
+	classes := make([]SizeClass, len(sizeEdges)-1)
+	for i := range classes {
+		classes[i].From, classes[i].To = sizeEdges[i], sizeEdges[i+1]
+	}
+	for _, c := range cells {
+		if c.AtEdge {
+			continue
+		}
+		for i := range classes {
+			if c.Diameter < classes[i].To || i == len(classes)-1 {
+				classes[i].Count++
+				classes[i].Area += c.Area
+				break
+			}
+		}
+	}
+	return classes
+}
