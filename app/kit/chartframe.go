@@ -214,7 +214,7 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 // CreateRenderer is called by Fyne.
 func (f *ChartFrame) CreateRenderer() fyne.WidgetRenderer {
 	r := &chartRenderer{f: f, ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
-		value: NewLine(Span{Size: look.TextSmall}), rim: canvas.NewRectangle(color.Transparent)}
+		value: NewLine(Span{Size: look.TextSmall}), rim: canvas.NewRectangle(color.Transparent), problem: Faint("")}
 	r.ring.StrokeWidth, r.rim.StrokeWidth = 2, 1
 	r.box.CornerRadius, r.rim.CornerRadius = 4, look.Radius
 	r.Refresh()
@@ -226,18 +226,20 @@ type chartRenderer struct {
 	ring     *canvas.Circle
 	box, rim *canvas.Rectangle
 	value    *Text
+	problem  *Text
 }
 
 func (r *chartRenderer) Destroy()           {}
 func (r *chartRenderer) MinSize() fyne.Size { return r.f.least }
 func (r *chartRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.raster, r.rim, r.ring, r.box, r.value}
+	return []fyne.CanvasObject{r.f.raster, r.problem, r.rim, r.ring, r.box, r.value}
 }
 
 func (r *chartRenderer) Layout(size fyne.Size) {
 	r.f.raster.Resize(size)
 	r.rim.Move(fyne.NewPos(-4, -4))
 	r.rim.Resize(size.Add(fyne.NewSize(8, 8)))
+	fitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }
 
@@ -277,6 +279,12 @@ func (r *chartRenderer) Refresh() {
 	if r.f.focus {
 		r.rim.StrokeColor = theme.Color(look.ColorEdge)
 	}
+	problem := ""
+	if r.f.draw.err != nil {
+		problem = lang.L("This chart cannot be drawn: {{.Why}}", map[string]any{"Why": r.f.draw.err.Error()})
+	}
+	r.problem.SetText(problem)
+	show(r.f.raster, problem == "")
 	r.placeValue(r.f.Size())
 	r.value.Refresh()
 	r.f.raster.Refresh()

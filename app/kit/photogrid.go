@@ -12,6 +12,7 @@ type PhotoGrid struct {
 	widget.GridWrap
 	OnOpen   func(i int)
 	OnChoose func(i int) // Space, or a tap with Ctrl or Shift held; see Modifiers
+	OnEnter  func(i int) // the Enter key; without it, Enter is OnOpen
 
 	loader  *Loader
 	picture fyne.Size
@@ -107,6 +108,10 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeySpace:
 		call(g.OnChoose, g.cursor)
 	case fyne.KeyReturn, fyne.KeyEnter:
+		if g.OnEnter != nil {
+			g.OnEnter(g.cursor)
+			return
+		}
 		call(g.OnOpen, g.cursor)
 	default:
 		passKey(g, ev)

@@ -1,0 +1,37 @@
+// Package kit holds Twinloaf's own widgets and the few ways they are put together.
+// It knows how things look and nothing of what they mean: no journal, no culture.
+//
+// Words and space
+//   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
+//     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
+//   - Rule, VRule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
+//   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
+//   - Frame: the outermost content of a window, with tips and the toast line
+//
+// Things to press
+//   - Button (PrimaryButton, NewButton, QuietButton, EmberButton, InkButton), Link,
+//     Pill, Segments
+//   - Key, Keyboard, KeyHint, KeyHints, KeyList: keys declared as data
+//
+// Fields, read first and edited in place
+//   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
+//     SuggestField; Readout for what is derived
+//   - Units, Measure: the faces of quantities; ParseWhen, Units.Moment, Units.When
+//   - Month: a small calendar; ScoreRow: the nine-point scale
+//
+// Photos and charts
+//   - ThumbSource, Loader; PhotoCell, PhotoTile, PhotoStrip, PhotoGrid
+//   - PhotoView, PhotoPair, Overlay, Mask, DragPoints
+//   - ChartFrame, ChartStyle
+//
+// Over the window
+//   - Sheet, Confirm, ConfirmLoss, Message, Progress
+//   - PickFiles, SaveAs, Places
+//
+// Rules that hold for all of them: they are made and used on the main goroutine;
+// what is slow happens elsewhere and comes back by fyne.Do; each can be reached by
+// Tab and worked by keys; a setter (SetText, SetValue) never calls OnChanged, and
+// changes nothing while the field is being edited; words come from fyne's lang, with
+// the English sentence as the key. A widget that has no use for a character hands it
+// to the window's Keyboard, so that the keys of a page work wherever the focus is.
+package kit
