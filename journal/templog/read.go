@@ -1,0 +1,245 @@
+package templog
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// Limits on what is kept for showing.
+const (
+	previewRows  = 12
+	mostProblems = 50
+	tick         = 2000 // rows between looks at the context and calls of progress
+)
+
+// Inspect finds out how a file is laid out and shows the first rows as they will
+// be taken.
+//
+// Errors: [ErrNoData], [ErrNotText], [*NoColumnError], [*AmbiguousOrderError],
+// [*MixedOrderError], or the context's.
+func Inspect(ctx context.Context, data []byte, o Options) (Preview, error) {
+	r, err := open(ctx, data, o)
+	if err != nil {
+		return Preview{}, err
+	}
+	if err := r.rows(ctx, previewRows, nil); err != nil {
+		return Preview{}, err
+	}
+	return r.log.Preview, nil
+}
+
+// Read takes the whole log. progress, if not nil, is told now and then how many
+// bytes of how many are done; it is called on the goroutine of Read.
+//
+// Errors: those of [Inspect], and [ErrNoData] when not one row could be taken;
+// the log then tells why. Lines that cannot be taken are no error but Problems of
+// the log.
+func Read(ctx context.Context, data []byte, o Options, progress func(done, total int)) (Log, error) {
+	r, err := open(ctx, data, o)
+	if err != nil {
+		return Log{}, err
+	}
+	if err := r.rows(ctx, 0, progress); err != nil {
+		return Log{}, err
+	}
+	r.finish()
+	if len(r.log.Points) == 0 {
+		return r.log, ErrNoData
+	}
+	return r.log, nil
+}
+
+// reader reads the rows of one file.
+type reader struct {
+	text   string
+	layout Layout
+	place  placer
+	log    Log
+}
+
+func open(ctx context.Context, data []byte, o Options) (*reader, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	text, encoding, err := decode(data)
+	if err != nil {
+		return nil, err
+	}
+	l, notes, err := findLayout(text, o)
+	if err != nil {
+		return nil, err
+	}
+	l.Encoding = encoding
+	order, note, err := findOrder(ctx, text, l, o)
+	if err != nil {
+		return nil, err
+	}
+	if note != nil {
+		notes = append(notes, *note)
+	}
+	l.Order = order
+	zone := o.Zone
+	if zone == nil {
+		zone = time.UTC
+	}
+	return &reader{
+		text: text, layout: l,
+		place: placer{zone: zone, fixed: o.FixedClock, order: order},
+		log:   Log{Preview: Preview{Layout: l, Notes: notes}},
+	}, nil
+}
+
+// rows takes rows until the file ends or, if most is not 0, so many were seen.
+func (r *reader) rows(ctx context.Context, most int, progress func(done, total int)) error {
+	walk := lines{text: r.text}
+	var fields []string
+	for seen := 0; most == 0 || seen < most; {
+		line, ok := walk.next()
+		if !ok {
+			break
+		}
+		if walk.n%tick == 0 {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			if progress != nil {
+				progress(walk.at, len(r.text))
+			}
+		}
+		if walk.n < r.layout.FirstLine {
+			continue
+		}
+		fields = split(line, r.layout.Separator, fields)
+		if len(fields) == 1 && fields[0] == "" {
+			continue
+		}
+		seen++
+		point, problem := r.take(fields)
+		if problem == "" {
+			r.log.Points = append(r.log.Points, point)
+		} else {
+			r.log.Refused++
+			if len(r.log.Problems) < mostProblems {
+				r.log.Problems = append(r.log.Problems, Problem{walk.n, problem})
+			}
+		}
+		if len(r.log.Rows) < previewRows {
+			r.log.Rows = append(r.log.Rows, Row{Line: walk.n, Fields: slices.Clone(fields), Point: point, Problem: problem})
+		}
+	}
+	if progress != nil {
+		progress(len(r.text), len(r.text))
+	}
+	return ctx.Err()
+}
+
+// take reads one row; problem is a sentence when it cannot be taken.
+func (r *reader) take(fields []string) (p Point, problem string) {
+	l := r.layout
+	if need := max(l.Date, l.Time, l.Temp); len(fields) < need {
+		return p, fmt.Sprintf("it has %d fields, and the temperature or the time is in field %d.", len(fields), need)
+	}
+	st, ok := parseStamp(fields[l.Date-1])
+	if !ok || !st.hasDate {
+		return p, fmt.Sprintf("%s is not a date.", quote(fields[l.Date-1]))
+	}
+	if l.Time > 0 {
+		clock, ok := parseStamp(fields[l.Time-1])
+		if !ok || !clock.hasTime {
+			return p, fmt.Sprintf("%s is not a time of day.", quote(fields[l.Time-1]))
+		}
+		clock.hasDate, clock.year, clock.a, clock.b, clock.settled = true, st.year, st.a, st.b, st.settled
+		st = clock
+	}
+	if st.instant.IsZero() && !st.real(l.Order) {
+		return p, fmt.Sprintf("%s is not a date with the %s.", quote(fields[l.Date-1]), l.Order)
+	}
+	text := tempField(fields, l.Temp-1, l.SplitDecimal)
+	v, unit, ok := parseTemp(text)
+	if !ok {
+		return p, fmt.Sprintf("%s is not a temperature.", quote(text))
+	}
+	if unit == UnitAuto {
+		unit = l.Unit
+	}
+	p.Temp = celsius(v, unit)
+	if !believable(p.Temp) {
+		return Point{}, fmt.Sprintf("%s cannot be a temperature of a kitchen; the sensor may have been at fault.", quote(text))
+	}
+	p.At = r.place.place(st)
+	return p, ""
+}
+
+// quote shows a field, cut short.
+func quote(s string) string {
+	if s == "" {
+		return "an empty field"
+	}
+	if runes := []rune(s); len(runes) > 40 {
+		s = string(runes[:40]) + "…"
+	}
+	return "“" + s + "”"
+}
+
+// finish puts the points in order, each time once, and finds the gaps.
+func (r *reader) finish() {
+	g := &r.log
+	byTime := func(a, b Point) int { return a.At.Compare(b.At) }
+	unsorted := 0
+	for i := 1; i < len(g.Points); i++ {
+		if g.Points[i].At.Before(g.Points[i-1].At) {
+			unsorted++
+		}
+	}
+	if unsorted > 0 {
+		slices.SortStableFunc(g.Points, byTime)
+	}
+	same, conflicts := 0, 0
+	kept := g.Points[:0]
+	for _, p := range g.Points {
+		if n := len(kept); n > 0 && kept[n-1].At.Equal(p.At) {
+			if kept[n-1].Temp == p.Temp {
+				same++
+			} else {
+				conflicts++
+			}
+			continue
+		}
+		kept = append(kept, p)
+	}
+	g.Points = kept
+	r.note(NoteUnsorted, unsorted, "%d times a row is earlier than the one before it; the rows were put in order.")
+	r.note(NoteDuplicates, same, "%d rows are there twice; each was taken once.")
+	r.note(NoteConflicts, conflicts, "%d rows give a second temperature for a time already read; the first was kept.")
+	r.note(NoteClockTwice, r.place.twice, "%d rows fall into the hour that came twice when summer time ended; they were taken for its second coming.")
+	r.note(NoteClockSkipped, r.place.skipped, "%d rows have a time that no clock showed when summer time began; if the logger does not follow summer time, say so.")
+	g.gaps()
+}
+
+func (r *reader) note(code NoteCode, n int, format string) {
+	if n > 0 {
+		r.log.Notes = append(r.log.Notes, Note{Code: code, Count: n, Sentence: fmt.Sprintf(format, n)})
+	}
+}
+
+// gaps finds the usual step, the median, and the pauses longer than two and a
+// half of it.
+func (g *Log) gaps() {
+	if len(g.Points) < 2 {
+		return
+	}
+	steps := make([]time.Duration, 0, len(g.Points)-1)
+	for i := 1; i < len(g.Points); i++ {
+		steps = append(steps, g.Points[i].At.Sub(g.Points[i-1].At))
+	}
+	sorted := slices.Clone(steps)
+	slices.Sort(sorted)
+	g.Step = sorted[len(sorted)/2]
+	for i, s := range steps {
+		if s > g.Step*5/2 {
+			g.Gaps = append(g.Gaps, Gap{From: g.Points[i].At, To: g.Points[i+1].At})
+		}
+	}
+}
