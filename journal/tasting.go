@@ -15,8 +15,10 @@ type Tasting struct {
 	At    time.Time `json:"at"`
 	Trial ID        `json:"trial,omitzero"`
 	Bakes []ID      `json:"bakes,omitempty"`
-	// Plan, Session and Result are journal/blind's own: the plan, the state of
-	// the scoring, and, once unsealed, what was which.
+	// Plan, Session and Result are journal/blind's own, as JSON: a
+	// [blind.Setting], of which only the plan is filled in until it is sealed;
+	// the [blind.Progress] of the scoring; and, once unsealed, the
+	// [blind.Opened]. See [Tasting.Setting], [Tasting.Progress] and [Tasting.Opened].
 	Plan    jsontext.Value `json:"plan,omitempty"`
 	Session jsontext.Value `json:"session,omitempty"`
 	Result  jsontext.Value `json:"result,omitempty"`
