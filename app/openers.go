@@ -6,7 +6,10 @@ import (
 	"maps"
 
 	"twinloaf/app/bakes"
+	"twinloaf/app/help"
 	"twinloaf/app/room"
+	"twinloaf/app/settings"
+	"twinloaf/app/today"
 	"twinloaf/journal"
 	"twinloaf/journal/photo"
 )
@@ -16,6 +19,9 @@ func openers() map[string]room.Opener {
 	all := map[string]room.Opener{}
 	for _, some := range []map[string]room.Opener{
 		bakes.Openers(),
+		help.Openers(),
+		settings.Openers(),
+		today.Openers(),
 	} {
 		maps.Copy(all, some)
 	}

@@ -28,6 +28,19 @@ type Settings struct {
 
 func (*Settings) kind() Kind { return KindSettings }
 
+// Sleep gives the hours, from midnight, between which the baker sleeps: 22:30
+// to 6:30 unless they were set.
+func (s *Settings) Sleep() (from, to time.Duration) {
+	from, to = 22*time.Hour+30*time.Minute, 6*time.Hour+30*time.Minute
+	if s.SleepFrom != nil {
+		from = *s.SleepFrom
+	}
+	if s.SleepTo != nil {
+		to = *s.SleepTo
+	}
+	return from, to
+}
+
 // settingsID is the ID of the one settings record.
 const settingsID ID = "00000000000000000000000000"
 

@@ -1,0 +1,43 @@
+package help
+
+import "fyne.io/fyne/v2/lang"
+
+// A chapter is a title and its sentences.
+type chapter struct {
+	title     string
+	sentences []string
+}
+
+// chapters are the text of the help, the cautions first.
+func chapters() []chapter {
+	return []chapter{
+		{lang.L("Be careful"), []string{
+			lang.L("Raw flour and raw dough are not ready to eat: they can carry E. coli and Salmonella (FDA, CDC). Wash hands and bench, and do not taste raw dough."),
+			lang.L("Mould of any colour, pink or orange streaks: throw the culture away, jar and all if in doubt. Grey liquid on top is only hunger."),
+			lang.L("Never seal a fermenting culture in glass: gas builds up. Lay the lid on loosely (common practice, no source)."),
+			lang.L("A culture proving in the oven with its light on: mark the oven, before someone heats it (common practice, no source)."),
+			lang.L("A lidded pot out of a hot oven lets out steam, and its iron stays hot for an hour: dry gloves, and open it away from you (common practice, no source)."),
+			lang.L("Keep the refrigerator at or below 5 °C / 40 °F (FoodSafety.gov). Bake golden rather than dark: acrylamide (EU 2017/2158)."),
+			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
+			lang.L("Local food law and professional advice come before anything written here."),
+		}},
+		{lang.L("Baker's percentages"), []string{
+			lang.L("Every weight is given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),
+			lang.L("A culture is flour and water in the proportion its hydration says; where nothing is said, half and half (100 %)."),
+			lang.L("Many formulas in print leave the culture out of flour and water. Hydration is shown by that count too."),
+			lang.L("Seeds and the water they are soaked in stay out of hydration, unless you say that the water counts."),
+		}},
+		{lang.L("How the bread came out"), []string{
+			lang.L("Bake loss is (dough − cooled loaf) ÷ dough; 10 to 13 % is usual (Gisslen, Professional Baking)."),
+			lang.L("Specific volume is the volume found by displacing seed, divided by the weight of the cooled loaf."),
+			lang.L("Attributes are scored on the nine-point scale; for liking that is the hedonic scale of Peryam and Pilgrim (1957)."),
+		}},
+		{lang.L("Checking the seal of a tasting"), []string{
+			lang.L("When a tasting is sealed, a fingerprint (SHA-256) of the assignment and of a random salt is shown and kept. After unsealing, the export holds the very text that was sealed: save it to a file and run sha256sum on it. The same fingerprint means that nothing was changed."),
+		}},
+		{lang.L("Keeping and copying"), []string{
+			lang.L("There is nothing to save: what you type is on the disk within a second. Ctrl Z takes back one change after another, also after a restart."),
+			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
+		}},
+	}
+}

@@ -1,0 +1,43 @@
+// Package help is the page that says how things are counted, what is usual,
+// and what to be careful of.
+package help
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Openers gives the pages of the room.
+func Openers() map[string]room.Opener {
+	return map[string]room.Opener{
+		room.Help: func(*room.Env, room.Place) (room.Page, error) { return newPage(), nil },
+	}
+}
+
+type page struct{ page *kit.Page }
+
+func newPage() *page {
+	column := kit.Stack(6)
+	for _, c := range chapters() {
+		part := kit.Stack(1.5, kit.Subheading(c.title))
+		for _, s := range c.sentences {
+			part.Add(kit.Body(s))
+		}
+		column.Add(part)
+	}
+	return &page{kit.NewPage(kit.PageOptions{
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 760,
+		Hint: kit.NewKeyHint("F1", lang.L("every key")),
+	})}
+}
+
+func (p *page) Object() fyne.CanvasObject { return p.page }
+func (p *page) Title() string             { return lang.L("Help") }
+func (p *page) Keys() []kit.Key           { return nil }
+func (p *page) Shown()                    {}
+func (p *page) Left()                     {}
+func (p *page) Changed(journal.Changed)   {}

@@ -1,0 +1,158 @@
+// Package settings is the page on which a baker says how the journal is shown
+// and run.
+package settings
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// Openers gives the pages of the room.
+func Openers() map[string]room.Opener {
+	return map[string]room.Opener{
+		room.Settings: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+	}
+}
+
+// page shows the settings; each is kept as it is chosen.
+type page struct {
+	env   *room.Env
+	page  *kit.Page
+	shown bool
+	// typing tells of each field whether it is being typed in.
+	typing []func() bool
+}
+
+func newPage(env *room.Env) *page {
+	p := &page{env: env}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
+	return p
+}
+
+func (p *page) Object() fyne.CanvasObject { return p.page }
+func (p *page) Title() string             { return lang.L("Settings") }
+func (p *page) Keys() []kit.Key           { return nil }
+func (p *page) Shown()                    { p.shown = true; p.build() }
+func (p *page) Left()                     { p.shown = false }
+
+func (p *page) Changed(c journal.Changed) {
+	if !p.shown || !c.TouchesKind(journal.KindSettings) {
+		return
+	}
+	for _, busy := range p.typing {
+		if busy() { // it is this field that has changed the settings
+			return
+		}
+	}
+	p.build()
+}
+
+// A choice is a setting of a few words, the first of which follows the computer.
+type choice struct {
+	label  string
+	words  []string
+	values []string
+	field  func(*journal.Settings) *string
+}
+
+func choices() []choice {
+	follow := lang.L("as the computer")
+	return []choice{
+		{lang.L("Temperature"), []string{follow, "°C", "°F"}, []string{"", "C", "F"}, func(s *journal.Settings) *string { return &s.Temperature }},
+		{lang.L("Weight"), []string{follow, lang.L("grams"), lang.L("ounces")}, []string{"", "g", "oz"}, func(s *journal.Settings) *string { return &s.Weight }},
+		{lang.L("Clock"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
+		{lang.L("Look"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
+	}
+}
+
+func (p *page) build() {
+	s, err := p.env.Journal.Settings()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	column := kit.Stack(5)
+	for _, c := range choices() {
+		chosen := 0
+		for i, v := range c.values {
+			if v == *c.field(s) {
+				chosen = i
+			}
+		}
+		column.Add(kit.NewSegments(c.label, c.words, chosen, func(i int) {
+			p.set(c.label, func(s *journal.Settings) { *c.field(s) = c.values[i] })
+		}))
+	}
+	sound := 0
+	if s.Silent {
+		sound = 1
+	}
+	column.Add(kit.NewSegments(lang.L("When a step is due"), []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
+		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
+	}))
+	column.Add(kit.Rule())
+	column.Add(p.kitchen(s))
+	column.Add(kit.Rule())
+	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
+		kit.Small(lang.L("Records are in journal.db, original pictures in photos. Copy the whole folder, with Twinloaf closed, to keep a copy elsewhere."))))
+	p.page.SetBody(column)
+}
+
+// kitchen asks for what plans and forecasts go by when nothing else is known.
+func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
+	units := p.env.Units()
+	temp := kit.NewFigureField(kit.FigureOptions{
+		Label: lang.L("Usual kitchen temperature"), Measure: units.Temperature(), Hint: lang.L("add"),
+		OnChanged: func(v float64, ok bool) {
+			if ok {
+				p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { s.Kitchen = new(formula.Celsius(v)) })
+			}
+		},
+		OnCleared: func() {
+			p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { s.Kitchen = nil })
+		},
+	})
+	if s.Kitchen != nil {
+		temp.SetValue(float64(*s.Kitchen))
+	}
+	night, morning := s.Sleep()
+	from := p.hourField(lang.L("Asleep from"), night, func(s *journal.Settings, d time.Duration) { s.SleepFrom = new(d) })
+	to := p.hourField(lang.L("Awake from"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })
+	p.typing = []func() bool{temp.Editing, from.Editing, to.Editing}
+	return kit.Columns(look.Space(50), temp, from, to)
+}
+
+// set keeps a setting as it is typed.
+func (p *page) set(label string, fn func(*journal.Settings)) {
+	p.env.Fail(p.env.Journal.Set(label, fn))
+}
+
+// hourField is an hour of the day, kept while it can be read.
+func (p *page) hourField(label string, at time.Duration, set func(*journal.Settings, time.Duration)) *kit.TextField {
+	units := p.env.Units()
+	midnight := func() time.Time {
+		now := p.env.Now()
+		return time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
+	}
+	f := kit.NewTextField(label, lang.L("an hour"))
+	f.SetText(units.Clock(midnight().Add(at)))
+	f.OnChanged = func(text string) {
+		t, err := kit.ParseWhen(text, midnight(), units)
+		if err != nil {
+			f.SetProblem(lang.L("An hour of the day, such as 22:30."))
+			return
+		}
+		f.SetProblem("")
+		d := time.Duration(t.Hour())*time.Hour + time.Duration(t.Minute())*time.Minute
+		p.set(lang.L("sleep"), func(s *journal.Settings) { set(s, d) })
+	}
+	return f
+}
