@@ -97,7 +97,7 @@ func (b Bars) lying(s *sheet, ys span, top float64) {
 	if ys.lo < 0 {
 		x.start += values + 6
 	}
-	if x.end-x.start < 8 {
+	if x.end-x.start < 8 || row < 1 {
 		return
 	}
 	floor := x.at(0)

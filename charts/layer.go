@@ -47,7 +47,7 @@ type Bins struct {
 type Band struct {
 	From, To float64
 	Label    string
-	Look     Look // only the hue is used
+	Look     Look // only the hue is used; the accent when it is zero
 }
 
 // A Level is a horizontal line of reference.
