@@ -65,6 +65,23 @@ func (p Plan) Shift(ref Ref, by Minutes) (Plan, error) {
 	return out, nil
 }
 
+// Later gives the plan with the moment put off by some minutes, counted from
+// now when it is overdue already, and by how many it was moved in all: a shift
+// by as many the other way undoes it.
+func (p Plan) Later(ref Ref, by Minutes, now time.Time) (Plan, Minutes, error) {
+	for _, m := range p.Timeline(now) {
+		if m.Ref == ref && m.State == Pending && m.Due.Before(now) {
+			over := now.Sub(m.Due)
+			by += Minutes((over + time.Minute - 1) / time.Minute)
+		}
+	}
+	out, err := p.Shift(ref, by)
+	if err != nil {
+		return p, 0, err
+	}
+	return out, by, nil
+}
+
 func (p Plan) withMark(m Mark) (Plan, error) {
 	refs := p.refs()
 	if !slices.Contains(refs, m.Ref) {

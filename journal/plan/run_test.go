@@ -298,6 +298,23 @@ func TestMomentsThatCannotBeMoved(t *testing.T) {
 	}
 }
 
+func TestLaterCountsFromNowWhenOverdue(t *testing.T) {
+	turn := Ref{"turns", 1} // due at 13:15
+	p := do(t, day(), act{"12:00", "done", Ref{"mix", 0}})
+	for _, tt := range []struct{ now, due string }{{"13:00", "13:25"}, {"13:15", "13:25"}, {"13:40", "13:50"}} {
+		later, by, err := p.Later(turn, 10, clock(tt.now))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m, ok := later.Next(clock(tt.now)); !ok || m.Ref != turn || m.Due.Format("15:04") != tt.due {
+			t.Errorf("at %s it is put off to %s, want %s", tt.now, m.Due.Format("15:04"), tt.due)
+		}
+		if back, err := later.Shift(turn, -by); err != nil || !reflect.DeepEqual(back, p) {
+			t.Errorf("at %s: %v, not restored by %d minutes", tt.now, err, -by)
+		}
+	}
+}
+
 func TestSeveralDoughsInOneList(t *testing.T) {
 	a, b := day(), day()
 	b.Start = noon.Add(10 * time.Minute)
