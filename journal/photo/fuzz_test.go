@@ -10,7 +10,7 @@ import (
 )
 
 // small keeps a fuzzed picture from costing more than a moment.
-var small = photo.Limits{Pixels: 128 * 128, Bytes: 1 << 20}
+var small = photo.Limits{Pixels: 320 * 240, Bytes: 1 << 20}
 
 // seeds are one picture of each kind, small enough to be changed byte by byte.
 func seeds(f *testing.F) {
