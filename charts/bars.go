@@ -59,6 +59,7 @@ func (b Bars) columns(s *sheet, ys span, top float64) {
 		y.start -= size * 1.5
 	}
 	if y.start-y.end < 8 {
+		s.cramped()
 		return
 	}
 	floor := y.at(0)
@@ -98,6 +99,7 @@ func (b Bars) lying(s *sheet, ys span, top float64) {
 		x.start += values + 6
 	}
 	if x.end-x.start < 8 || row < 1 {
+		s.cramped()
 		return
 	}
 	floor := x.at(0)

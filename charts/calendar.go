@@ -82,6 +82,7 @@ func (c Calendar) draw(s *sheet) {
 	top := edge + f.size*leading + 2
 	cell := min((s.w-left-edge)/float64(weeks), (s.h-top-edge-f.size*leading-8)/7)
 	if cell < 2 {
+		s.cramped()
 		return
 	}
 	most := c.most()

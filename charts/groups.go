@@ -25,6 +25,7 @@ func (g Groups) draw(s *sheet) {
 	size := s.style.size()
 	fr, ok := newFrame(s, g.Title, g.Y, ys, 2*size*leading+6)
 	if !ok {
+		s.cramped()
 		return
 	}
 	slot := fr.area.w / float64(len(g.Groups))

@@ -56,6 +56,7 @@ func (l Lanes) draw(s *sheet) {
 	row := (bottom - edge) / float64(len(l.Lanes))
 	x := scale{lo: lo, hi: hi, start: edge + names + 16, end: s.w - 24}
 	if x.end-x.start < 24 || row < 10 {
+		s.cramped()
 		return
 	}
 	area := rect{x.start, edge, x.end - x.start, bottom - edge}

@@ -217,6 +217,37 @@ func TestContrasts(t *testing.T) {
 	}
 }
 
+func TestLooksAreAllDifferent(t *testing.T) {
+	seen := map[Look]bool{}
+	for i := range 36 {
+		l := LookOf(i)
+		l.Hue %= 6
+		if seen[l] {
+			t.Errorf("look %d is that of another", i)
+		}
+		seen[l] = true
+	}
+}
+
+// A picture too small for its figure says so, and has no marks to point at.
+func TestSmallPicturesSayThatTheyAre(t *testing.T) {
+	for _, f := range []Figure{
+		Plot{Panels: []Panel{{Title: "t", Layers: []Layer{Series{X: []float64{1}, Y: []float64{1}}}}}},
+		Bars{Title: "t", Bars: []Bar{{Name: "a", Value: 1}}},
+		Groups{Title: "t", Groups: []Group{{Name: "a", Values: []float64{1}}}},
+		Pairs{Rows: []Pair{{Name: "a", A: 1, B: 2}}},
+		Slopes{Title: "t", Pairs: [][2]float64{{1, 2}}},
+		Lanes{Lanes: []Lane{{Name: "a", Blocks: []Block{{From: 1, To: 2}}}}},
+		Calendar{Year: 2026},
+	} {
+		sh := newSheet(testStyle(t), 260, 26, 1)
+		f.draw(sh)
+		if len(sh.items) != 1 || sh.items[0].words == "" || len(sh.marks) != 0 {
+			t.Errorf("%T in 260 by 26: %d things drawn, %d marks", f, len(sh.items), len(sh.marks))
+		}
+	}
+}
+
 func TestDashesCoverTheirShare(t *testing.T) {
 	line := []point{{0, 0}, {30, 40}, {30, 140}} // 50 and 100 long
 	sum := 0.0

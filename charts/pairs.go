@@ -47,6 +47,7 @@ func (p Pairs) draw(s *sheet) {
 	row := (bottom - top) / float64(len(p.Rows))
 	x := scale{lo: a.Min, hi: a.Max, start: edge + names + 20, end: s.w - edge - notes - 8}
 	if x.end-x.start < 24 || row < 4 {
+		s.cramped()
 		return
 	}
 	drawKey(s, point{x.start - 5, edge + ascent*size}, []keyEntry{

@@ -10,7 +10,8 @@ func (p Plot) draw(s *sheet) {
 		mark := len(s.items)
 		left, right, ok := p.arrange(s, x, boxes)
 		if !ok {
-			return // too small for anything but paper
+			s.cramped()
+			return
 		}
 		xs := scale{lo: x.lo, hi: x.hi, start: left, end: right}
 		again := false

@@ -204,6 +204,12 @@ func clean(words string) string {
 	}, words)
 }
 
+// cramped is what a figure looks like when the picture is too small for it.
+func (s *sheet) cramped() {
+	s.items, s.marks = nil, nil
+	s.blank("There is no room to draw this here.")
+}
+
 // blank is what a figure with nothing to show looks like.
 func (s *sheet) blank(sentence string) {
 	f := s.label()

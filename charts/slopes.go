@@ -37,6 +37,7 @@ func (p Slopes) draw(s *sheet) {
 	}
 	fr, ok := newFrame(s, p.Title, p.Y, ys, s.style.size()*leading+labelGap)
 	if !ok {
+		s.cramped()
 		return
 	}
 	x := [2]float64{fr.area.x + fr.area.w*0.22, fr.area.x + fr.area.w*0.78}

@@ -126,12 +126,13 @@ type Look struct {
 	Dashed bool // lines are broken
 }
 
-// LookOf gives the i-th series a look of its own, colour and shape together.
+// LookOf gives the i-th series, from 0, a look of its own, colour and shape
+// together. Looks repeat after 36.
 func LookOf(i int) Look {
-	if i < 0 {
-		i = -i
-	}
-	return Look{Hue: Hue(i), Shape: Shape(i % int(shapes)), Hollow: i%2 == 1}
+	i = max(i, 0)
+	// Each round of colours begins one shape further on, so none comes twice.
+	shape := Shape((i + i/len(LightPalette().Series)) % int(shapes))
+	return Look{Hue: Hue(i), Shape: shape, Hollow: shape%2 == 1}
 }
 
 func rgb(v uint32) color.NRGBA {
