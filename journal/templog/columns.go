@@ -232,7 +232,7 @@ func (c *columns) findTemp(data []sampled, o Options) {
 			continue
 		}
 		figures, counter := figuresIn(data, col, c.splitDecimal)
-		if figures == 0 || (o.Temp == 0 && figures*2 < len(data)) {
+		if figures == 0 || (o.Temp == 0 && figures*4 < len(data)) {
 			continue
 		}
 		rank := 0

@@ -57,12 +57,12 @@ func (o DateOrder) String() string {
 // Options say what the caller has chosen. The zero value finds everything out and
 // takes times without an offset for UTC.
 type Options struct {
-	Separator rune           // 0 finds it
-	Date      int            // column of date, or of date and time, from 1; 0 finds it
-	Time      int            // column of the time of day, if apart
-	Temp      int            // column of the temperature
-	Order     DateOrder      //
-	Unit      Unit           //
+	Separator rune // 0 finds it
+	Date      int  // column of date, or of date and time, from 1; 0 finds it
+	Time      int  // column of the time of day, if apart
+	Temp      int  // column of the temperature
+	Order     DateOrder
+	Unit      Unit
 	Zone      *time.Location // of times without an offset; nil is UTC
 
 	// FixedClock is for loggers that do not follow summer time: the offset of the
