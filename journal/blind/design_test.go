@@ -143,7 +143,7 @@ func TestSixRoundsServeAllSixOrders(t *testing.T) {
 
 // Every order is as likely as every other at every place of the tasting.
 func TestOrdersAreDrawnEvenly(t *testing.T) {
-	const draws = 3000
+	const draws = 1000
 	for _, m := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired} {
 		plan := planFor(m, blind.WithHelper, 2, 3)
 		counts := make([]map[string]int, 6)
@@ -206,7 +206,7 @@ func TestCodesNeverRepeat(t *testing.T) {
 // of its round's codes equally often, and so does loaf 1 of a pair: codes carry
 // no order.
 func TestCodesCarryNoOrder(t *testing.T) {
-	const draws = 3000
+	const draws = 1500
 	triangle := planFor(blind.Triangle, blind.WithHelper, 1, 1)
 	paired := planFor(blind.Paired, blind.WithHelper, 1, 1)
 	var oddRank [3]int

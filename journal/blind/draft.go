@@ -14,7 +14,7 @@ import (
 // never sealed is thrown away and drawn afresh, codes and all. Like Sealed it
 // shows nothing however it is printed. It is not for use by several goroutines
 // at once.
-type Draft struct{ state *draftState }
+type Draft struct{ state func() *draftState }
 
 type draftState struct {
 	hidden    func() (Setting, secret)
@@ -39,19 +39,20 @@ func Draw(plan Plan, reader io.Reader) (*Draft, error) {
 	if err != nil {
 		return nil, fmt.Errorf("draw the tasting: %w", err)
 	}
-	return &Draft{&draftState{hidden: func() (Setting, secret) { return setting, s }}}, nil
+	state := &draftState{hidden: func() (Setting, secret) { return setting, s }}
+	return &Draft{func() *draftState { return state }}, nil
 }
 
 // Card gives out the plating card, once. It can be read until Seal.
 func (d *Draft) Card() (Card, error) {
+	state := d.state()
 	switch {
-	case d.state.sealed:
+	case state.sealed:
 		return Card{}, ErrSealed
-	case d.state.cardGiven:
+	case state.cardGiven:
 		return Card{}, ErrCardGiven
 	}
-	d.state.cardGiven = true
-	state := d.state
+	state.cardGiven = true
 	return Card{lines: func() []CardLine {
 		if state.sealed {
 			return nil
@@ -63,12 +64,13 @@ func (d *Draft) Card() (Card, error) {
 // Seal closes the draft for good and blanks the card. The Sealed is for the
 // journal's store alone; the Setting is for everybody.
 func (d *Draft) Seal() (Sealed, Setting, error) {
-	if d.state.sealed {
+	state := d.state()
+	if state.sealed {
 		return Sealed{}, Setting{}, ErrSealed
 	}
-	setting, s := d.state.hidden()
-	d.state.sealed = true
-	d.state.hidden = nil
+	setting, s := state.hidden()
+	state.sealed = true
+	state.hidden = nil
 	return seal(setting, s), cloneSetting(setting), nil
 }
 

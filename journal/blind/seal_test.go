@@ -44,9 +44,13 @@ func spoken(t *testing.T, values ...any) string {
 		fmt.Fprintln(&out, "json", string(data), err)
 		data, err = xml.Marshal(v)
 		fmt.Fprintln(&out, "xml", string(data), err)
-		var stream bytes.Buffer
-		err = gob.NewEncoder(&stream).Encode(v)
-		fmt.Fprintln(&out, "gob", stream.String(), err)
+		switch v.(type) {
+		case blind.Progress, blind.Step: // gob writes their maps in any order
+		default:
+			var stream bytes.Buffer
+			err = gob.NewEncoder(&stream).Encode(v)
+			fmt.Fprintln(&out, "gob", stream.String(), err)
+		}
 		slog.New(slog.NewTextHandler(&out, &slog.HandlerOptions{ReplaceAttr: timeless})).Info("said", "value", v)
 		slog.New(slog.NewJSONHandler(&out, &slog.HandlerOptions{ReplaceAttr: timeless})).Info("said", "value", v)
 		log.New(&out, "", 0).Print(v)

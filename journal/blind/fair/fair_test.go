@@ -1,0 +1,71 @@
+package fair_test
+
+import (
+	"bytes"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"twinloaf/journal/blind/fair"
+)
+
+func TestDifferencesBeyondTheIntendedOne(t *testing.T) {
+	figures := []fair.Figure{
+		{Name: "culture", First: fair.Text("Harbour"), Second: fair.Text("Gorse"), Intended: true},
+		{Name: "dough temperature", Unit: "°C", First: fair.Number(26), Second: fair.Number(24), Tolerance: 0.5},
+		{Name: "water", Unit: "g", First: fair.Number(350), Second: fair.Number(350.4), Tolerance: 0.5},
+		{Name: "loaf temperature", Unit: "°C", First: fair.Number(24.3), Second: fair.Number(24.1), Tolerance: 0.2},
+		{Name: "flour", First: fair.Text("rye"), Second: fair.Text("rye ")},
+		{Name: "oven", First: fair.Text("upper deck"), Second: fair.Text("lower deck")},
+		{Name: "proof", Unit: "min", First: fair.Number(0), Second: fair.Value{}},
+		{Name: "steam", Second: fair.Text("yes")},
+		{Name: "folds"},
+	}
+	var got []string
+	for _, d := range fair.Differences(figures) {
+		if d.Settled() {
+			t.Errorf("%s is settled before anybody looked", d.Figure.Name)
+		}
+		got = append(got, d.Sentence("Harbour loaf", "Gorse loaf"))
+	}
+	want := []string{
+		"Dough temperature: 26 °C for Harbour loaf, 24 °C for Gorse loaf, a difference of 2 °C.",
+		"Oven: upper deck for Harbour loaf, lower deck for Gorse loaf.",
+		"Proof was recorded for Harbour loaf (0 min) and not for Gorse loaf.",
+		"Steam was recorded for Gorse loaf (yes) and not for Harbour loaf.",
+	}
+	if strings.Join(got, "\n") != strings.Join(want, "\n") {
+		t.Errorf("said\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
+	}
+	if !(fair.Difference{Accepted: true}).Settled() || !(fair.Difference{Note: "x"}).Settled() || (fair.Difference{Note: " "}).Settled() {
+		t.Error("settled means accepted or noted")
+	}
+}
+
+func TestLotsAreEvenAndApart(t *testing.T) {
+	r := rand.NewChaCha8([32]byte{9})
+	const draws = 4000
+	counts := map[[3]int]int{}
+	for range draws {
+		lots, err := fair.DrawLots(2, r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		counts[[3]int{lots.MixOrder[0], lots.BowlMarks[0], lots.BakeOrder[0]}]++
+	}
+	if len(counts) != 8 {
+		t.Errorf("%d of eight outcomes came up", len(counts))
+	}
+	for outcome, c := range counts {
+		if math.Abs(float64(c)-draws/8) > 5*math.Sqrt(draws*7.0/64) {
+			t.Errorf("%v drawn %d times of %d", outcome, c, draws)
+		}
+	}
+	if _, err := fair.DrawLots(1, r); err == nil {
+		t.Error("lots for one bake")
+	}
+	if _, err := fair.DrawLots(2, bytes.NewReader(nil)); err == nil {
+		t.Error("lots from nothing")
+	}
+}
