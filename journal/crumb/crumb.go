@@ -189,7 +189,7 @@ func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
 
 func (f *Face) prepare(ctx context.Context, img image.Image) error {
 	f.progress("Reading the picture", 0.1)
-	f.rgb = reduce(img, f.frame, f.w, f.h)
+	f.rgb = reduce(img, f.frame, f.w, f.h, math.MaxInt32)
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("reading the picture: %w", err)
 	}

@@ -31,7 +31,7 @@ func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
 	step := math.Max(1, float64(max(b.Dx(), b.Dy()))/findSide)
 	f := frame{x0: float64(b.Min.X), y0: float64(b.Min.Y), step: step}
 	w, h := max(8, int(float64(b.Dx())/step)), max(8, int(float64(b.Dy())/step))
-	rgb := reduce(img, f, w, h)
+	rgb := reduce(img, f, w, h, 4)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("looking for the slice: %w", err)
 	}

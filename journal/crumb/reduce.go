@@ -10,28 +10,46 @@ import (
 // working pixel, three bytes (red, green, blue) each. Averaging rather than
 // picking keeps the share of cell in a mixed pixel and halves the noise.
 // Beyond the photo its border is repeated; see-through pixels count as white.
-func reduce(img image.Image, f frame, w, h int) []uint8 {
+// At most lines photo rows are read for a working row, evenly spread: a look
+// for the slice needs no more than a few.
+func reduce(img image.Image, f frame, w, h, lines int) []uint8 {
 	out := make([]uint8, 3*w*h)
 	b := img.Bounds()
 	cols := spans(f.x0, f.step, w, b.Min.X, b.Max.X)
 	rowSpans := spans(f.y0, f.step, h, b.Min.Y, b.Max.Y)
 	first, last := cols[0].from, cols[w-1].to
+	_, video := img.(*image.YCbCr)
 	bands(h, func(from, to int) {
 		line := make([]uint8, 3*(last-first))
 		sum := make([]float32, 3*w)
 		for y := from; y < to; y++ {
 			clear(sum)
 			s := rowSpans[y]
-			for sy := s.from; sy < s.to; sy++ {
+			skip := max(1, (s.to-s.from+lines-1)/lines)
+			var total float32
+			for sy := s.from; sy < s.to; sy += skip {
 				readRow(line, img, first, last, sy)
 				addRow(sum, line, cols, first, s.weight(sy))
+				total += s.weight(sy)
 			}
-			for i, v := range sum {
-				out[3*w*y+i] = uint8(v + 0.5)
-			}
+			storeRow(out[3*w*y:3*w*(y+1)], sum, total, video)
 		}
 	})
 	return out
+}
+
+// storeRow rounds the sums to bytes. A video picture is turned into red, green
+// and blue only here, once for each working pixel: the averaging is the same in
+// either form.
+func storeRow(out []uint8, sum []float32, total float32, video bool) {
+	k := 1 / total
+	for i := 0; i+2 < len(sum); i += 3 {
+		a, b, c := uint8(sum[i]*k+0.5), uint8(sum[i+1]*k+0.5), uint8(sum[i+2]*k+0.5)
+		if video {
+			a, b, c = color.YCbCrToRGB(a, b, c)
+		}
+		out[i], out[i+1], out[i+2] = a, b, c
+	}
 }
 
 // A span is the run of photo pixels under one working pixel, its first and
@@ -94,15 +112,12 @@ func addRow(sum []float32, line []uint8, cols []span, first int, weight float32)
 	}
 }
 
-// readRow reads pixels from first up to last of row y as red, green, blue.
+// readRow reads pixels from first up to last of row y as red, green, blue; of
+// a video picture as brightness, blue and red difference.
 func readRow(line []uint8, img image.Image, first, last, y int) {
 	switch m := img.(type) {
 	case *image.YCbCr:
-		for x := first; x < last; x++ {
-			yi, ci := m.YOffset(x, y), m.COffset(x, y)
-			o := 3 * (x - first)
-			line[o], line[o+1], line[o+2] = color.YCbCrToRGB(m.Y[yi], m.Cb[ci], m.Cr[ci])
-		}
+		readVideoRow(line, m, first, last, y)
 	case *image.Gray:
 		p := m.Pix[m.PixOffset(first, y):]
 		for i := range last - first {
@@ -129,6 +144,22 @@ func readRow(line []uint8, img image.Image, first, last, y int) {
 			o := 3 * (x - first)
 			line[o], line[o+1], line[o+2] = uint8((r+veil)>>8), uint8((g+veil)>>8), uint8((b+veil)>>8)
 		}
+	}
+}
+
+func readVideoRow(line []uint8, m *image.YCbCr, first, last, y int) {
+	shift := 0 // of a column to its colour column
+	switch m.SubsampleRatio {
+	case image.YCbCrSubsampleRatio420, image.YCbCrSubsampleRatio422:
+		shift = 1
+	case image.YCbCrSubsampleRatio410, image.YCbCrSubsampleRatio411:
+		shift = 2
+	}
+	luma := m.Y[m.YOffset(first, y):]
+	base := m.COffset(first, y) - first>>shift
+	for i := range last - first {
+		c := base + (first+i)>>shift
+		line[3*i], line[3*i+1], line[3*i+2] = luma[i], m.Cb[c], m.Cr[c]
 	}
 }
 

@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"math"
+	"math/bits"
 	"sync"
 )
 
@@ -100,12 +101,27 @@ func (s sums) region() Region {
 	}
 	n := float64(s.n)
 	r := Region{Area: int(s.n), X: float64(s.x) / n, Y: float64(s.y) / n, AtEdge: s.edge}
-	uxx := float64(s.xx)/n - r.X*r.X
-	uyy := float64(s.yy)/n - r.Y*r.Y
-	uxy := float64(s.xy)/n - r.X*r.Y
+	uxx := minus(s.n, s.xx, s.x, s.x) / n / n
+	uyy := minus(s.n, s.yy, s.y, s.y) / n / n
+	uxy := minus(s.n, s.xy, s.x, s.y) / n / n
 	mid, half := (uxx+uyy)/2, math.Hypot((uxx-uyy)/2, uxy)
 	r.Major, r.Minor = 4*math.Sqrt(math.Max(0, mid+half)), 4*math.Sqrt(math.Max(0, mid-half))
 	r.Angle = -math.Atan2(2*uxy, uxx-uyy) / 2 // y runs down in the picture
 	r.rgb = [3]float64{float64(s.r) / n, float64(s.g) / n, float64(s.b) / n}
 	return r
+}
+
+// minus returns ab - cd for numbers that are not negative. The products are
+// exact in 128 bits: taken as floats their difference would lose the small
+// moments of a region far from the corner.
+func minus(a, b, c, d int64) float64 {
+	h1, l1 := bits.Mul64(uint64(a), uint64(b))
+	h2, l2 := bits.Mul64(uint64(c), uint64(d))
+	sign := 1.0
+	if h1 < h2 || h1 == h2 && l1 < l2 {
+		h1, l1, h2, l2, sign = h2, l2, h1, l1, -1
+	}
+	lo, borrow := bits.Sub64(l1, l2, 0)
+	hi, _ := bits.Sub64(h1, h2, borrow)
+	return sign * (float64(hi)*(1<<64) + float64(lo))
 }
