@@ -58,18 +58,39 @@ func (n Night) between(a, b time.Time) spans {
 	}
 	var out spans
 	for i := -1; ; i++ {
-		from := wall(y, m, d+i, n.From, loc)
+		from, _ := wall(y, m, d+i, n.From, loc)
 		if from.After(b) {
 			return out
 		}
-		if to := wall(y, m, d+i+over, n.To, loc); to.After(a) && to.After(from) {
+		if _, to := wall(y, m, d+i+over, n.To, loc); to.After(a) && to.After(from) {
 			out = append(out, span{from, to})
 		}
 	}
 }
 
-func wall(y int, m time.Month, d int, c ClockTime, loc *time.Location) time.Time {
-	return time.Date(y, m, d, int(c)/60, int(c)%60, 0, 0, loc)
+// wall gives the first and the last instant at which the wall clock shows a
+// time of a day. They differ for the hour that comes twice when the clocks go
+// back; for the hour that is left out when they go forward they are that time
+// by the old and the new setting. A night made of the first for its beginning
+// and the last for its end is never too short.
+func wall(y int, m time.Month, d int, c ClockTime, loc *time.Location) (first, last time.Time) {
+	t := time.Date(y, m, d, int(c)/60, int(c)%60, 0, 0, loc)
+	shows := time.Date(y, m, d, int(c)/60, int(c)%60, 0, 0, time.UTC)
+	_, before := t.Add(-12 * time.Hour).Zone()
+	_, after := t.Add(12 * time.Hour).Zone()
+	if before == after {
+		return t, t
+	}
+	a := shows.Add(-time.Duration(before) * time.Second).In(loc)
+	b := shows.Add(-time.Duration(after) * time.Second).In(loc)
+	if b.Before(a) {
+		a, b = b, a
+	}
+	showsIt := func(t time.Time) bool { return t.Hour()*60+t.Minute() == int(c) }
+	if showsIt(a) != showsIt(b) { // near a change, but not in its hour
+		return t, t
+	}
+	return a, b
 }
 
 // touches says whether the instant from, or anything of the stretch from there

@@ -3,6 +3,8 @@ package plan
 import (
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 	"time"
 )
 
@@ -131,6 +133,21 @@ func Check(steps []Step) error {
 		seen[s.ID] = true
 	}
 	return nil
+}
+
+// FreeID gives a mark for a new step of that kind that no step has yet.
+func FreeID(steps []Step, kind Kind) string {
+	base := strings.ReplaceAll(string(kind), " ", "-")
+	for n := 1; ; n++ {
+		id := base
+		if n > 1 {
+			id = fmt.Sprintf("%s-%d", base, n)
+		}
+		taken := func(s Step) bool { return s.ID == id }
+		if id != "" && id != readyID && !slices.ContainsFunc(steps, taken) {
+			return id
+		}
+	}
 }
 
 func (s Step) fault() string {

@@ -165,7 +165,8 @@ func TestEntriesKeepTheirNamesWhenThePlanMoves(t *testing.T) {
 	if a, b := strings.Join(uids(p), "\n"), strings.Join(uids(moved), "\n"); a != b {
 		t.Errorf("from\n%s\nto\n%s", a, b)
 	}
-	if write(t, Options{Stamp: stamp}, p) != write(t, Options{Stamp: stamp}, p) {
+	first, second := write(t, Options{Stamp: stamp}, p), write(t, Options{Stamp: stamp}, p)
+	if first != second {
 		t.Error("the same plan gives two files")
 	}
 	if err := Write(&bytes.Buffer{}, Options{}, plan.Plan{Name: "x"}); !errors.Is(err, ErrNoID) {

@@ -1,0 +1,123 @@
+package plan
+
+import (
+	"testing"
+	"time"
+)
+
+// In the night of 25 October 2026 the clocks of Berlin go back at three: the
+// night has an hour more, and so must the cold rest. In New York they go
+// forward on 8 March.
+func TestTheNightFollowsTheWallClockOverAChange(t *testing.T) {
+	tests := []struct {
+		zone  string
+		start time.Time
+		want  Minutes
+	}{
+		{"Europe/Berlin", time.Date(2026, 10, 23, 12, 0, 0, 0, zone(t, "Europe/Berlin")), 13*60 + 15},
+		{"Europe/Berlin", time.Date(2026, 10, 24, 12, 0, 0, 0, zone(t, "Europe/Berlin")), 14*60 + 15},
+		{"America/New_York", time.Date(2026, 3, 7, 12, 0, 0, 0, zone(t, "America/New_York")), 12*60 + 15},
+	}
+	for _, tt := range tests {
+		s, err := Forward(CountryLoaf(), tt.start, sleep)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := lengthOf(s.Plan, "cold"); got != tt.want || !s.OK() {
+			t.Errorf("%s from %v: cold rest %v, want %v; broken %v", tt.zone, tt.start, got, tt.want, s.Broken)
+		}
+		for _, m := range s.Plan.Timeline(time.Time{}) {
+			if m.Kind == Heat && m.Due.Format("15:04") != "06:30" {
+				t.Errorf("%s: the oven is heated at %v", tt.zone, m.Due)
+			}
+		}
+	}
+}
+
+// A plan begun, or ready, nearer to the time asked for than the nearest cannot
+// be kept.
+func TestNothingIsNearerThanTheNearest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		steps, at, night := anySteps(t), anyTime(t), anyNight(t)
+		backward := rapid.Bool().Draw(t, "backward")
+		plan := func(at time.Time) Schedule {
+			s, err := Forward(steps, at, night)
+			if backward {
+				s, err = Backward(steps, at, time.Time{}, night)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s
+		}
+		s := plan(at)
+		if s.OK() {
+			return
+		}
+		reach := twoDays
+		if s.Nearest != nil {
+			reach = max(s.Away, -s.Away) - 1
+		}
+		least := -reach
+		if !backward {
+			least = 0
+		}
+		for range 5 {
+			away := Minutes(rapid.IntRange(int(least), int(reach)).Draw(t, "away"))
+			if plan(at.Add(away.Duration())).OK() {
+				t.Fatalf("a plan %d min away can be kept, the nearest is %d away (found: %v)", away, s.Away, s.Nearest != nil)
+			}
+		}
+	})
+}
+
+// In Berlin 2:00 to 3:00 comes twice on 25 October 2026, and not on 29 March.
+func TestNightThatBeginsOrEndsInTheHourOfTheChange(t *testing.T) {
+	berlin := zone(t, "Europe/Berlin")
+	utc := func(month time.Month, day, hour, minute int) time.Time {
+		return time.Date(2026, month, day, hour, minute, 0, 0, time.UTC).In(berlin)
+	}
+	tests := []struct {
+		what  string
+		night Night
+		at    time.Time
+		want  bool
+	}{
+		{"2:29 for the first time", Night{At(2, 30), At(8, 0)}, utc(10, 25, 0, 29), false},
+		{"2:30 for the first time", Night{At(2, 30), At(8, 0)}, utc(10, 25, 0, 30), true},
+		{"2:10 for the second time", Night{At(2, 30), At(8, 0)}, utc(10, 25, 1, 10), true},
+		{"2:40 for the first time, up at 2:30", Night{At(22, 0), At(2, 30)}, utc(10, 25, 0, 40), true},
+		{"2:29 for the second time, up at 2:30", Night{At(22, 0), At(2, 30)}, utc(10, 25, 1, 29), true},
+		{"2:30 for the second time, up at 2:30", Night{At(22, 0), At(2, 30)}, utc(10, 25, 1, 30), false},
+		{"3:10 when 2:30 was left out, to bed at 2:30", Night{At(2, 30), At(8, 0)}, utc(3, 29, 1, 10), true},
+		{"1:00 before that", Night{At(2, 30), At(8, 0)}, utc(3, 29, 0, 0), false},
+		{"3:10, up at 2:30", Night{At(22, 0), At(2, 30)}, utc(3, 29, 1, 10), true},
+		{"3:30, up at 2:30", Night{At(22, 0), At(2, 30)}, utc(3, 29, 1, 30), false},
+		{"half past six is an hour later by the sun", sleep, utc(10, 25, 5, 29), true},
+		{"up at half past six", sleep, utc(10, 25, 5, 30), false},
+	}
+	for _, tt := range tests {
+		if got := tt.night.Holds(tt.at); got != tt.want {
+			t.Errorf("%s (%v): held is %v", tt.what, tt.at, got)
+		}
+	}
+}
+
+func TestNightHolds(t *testing.T) {
+	at := func(h, m int) time.Time { return time.Date(2026, 11, 27, h, m, 0, 0, time.UTC) }
+	tests := []struct {
+		night Night
+		at    time.Time
+		want  bool
+	}{
+		{sleep, at(22, 29), false}, {sleep, at(22, 30), true}, {sleep, at(0, 0), true}, {sleep, at(6, 29), true}, {sleep, at(6, 30), false},
+		{Night{At(13, 0), At(14, 0)}, at(13, 30), true}, {Night{At(13, 0), At(14, 0)}, at(14, 0), false},
+		{Night{At(0, 0), At(6, 0)}, at(0, 0), true}, {Night{At(18, 0), At(0, 0)}, at(23, 59), true}, {Night{At(18, 0), At(0, 0)}, at(0, 0), false},
+		{Night{}, at(0, 0), false},
+	}
+	for _, tt := range tests {
+		if got := tt.night.Holds(tt.at); got != tt.want {
+			t.Errorf("%s to %s holds %s: %v", tt.night.From, tt.night.To, tt.at.Format("15:04"), got)
+		}
+	}
+}
