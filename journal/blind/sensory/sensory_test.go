@@ -192,6 +192,28 @@ func TestDPrimeAtItsEnds(t *testing.T) {
 	}
 }
 
+// d′ and its standard error, computed in scipy 1.10.1 from the same integrals
+// (quad), solved by brentq, with a central difference for the slope.
+func TestDPrimeStandardErrorAgainstScipy(t *testing.T) {
+	for _, c := range []struct {
+		m         blind.Method
+		k, n      int
+		value, se float64
+	}{
+		{blind.Triangle, 8, 10, 3.128585, 0.902197},
+		{blind.Triangle, 20, 36, 1.751021, 0.418520},
+		{blind.Tetrad, 8, 10, 2.094590, 0.552582},
+		{blind.Tetrad, 20, 36, 1.213728, 0.279323},
+		{blind.DuoTrio, 8, 10, 2.354860, 0.906354},
+		{blind.DuoTrio, 20, 36, 0.805587, 0.645329},
+	} {
+		d := sensory.DPrimeOf(c.m, c.k, c.n)
+		if !d.Known || math.Abs(d.Value-c.value) > 1e-5 || math.Abs(d.SE-c.se) > 1e-5 {
+			t.Errorf("%s %d of %d: %+v, scipy has %g, %g", c.m, c.k, c.n, d, c.value, c.se)
+		}
+	}
+}
+
 // The curves are what the decision rules give: a taster whose impressions are
 // normal deviates is simulated.
 func TestProportionRightAgainstSimulatedTasters(t *testing.T) {

@@ -1,8 +1,6 @@
 package verdict
 
-import (
-	"fmt"
-)
+import "fmt"
 
 // cautions lists what takes from a verdict.
 func cautions(in Input, v Verdict) []string {
@@ -24,7 +22,7 @@ func cautions(in Input, v Verdict) []string {
 		}
 	}
 	if t.SkippedRinses > 0 {
-		add("%s between samples cut short.", counted(t.SkippedRinses, "rinse was", "rinses were"))
+		add("%s cut short.", counted(t.SkippedRinses, "pause to rinse was", "pauses to rinse were"))
 	}
 	if t.OnPaper > 0 {
 		add("%s typed in from printed sheets.", counted(t.OnPaper, "answer was", "answers were"))

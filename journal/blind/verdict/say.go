@@ -129,7 +129,7 @@ func (v *Verdict) sayScaling(plan blind.Plan) {
 	}
 	v.Headline = nothingShown
 	if v.Shown {
-		v.Headline = fmt.Sprintf("They differ in %s.", joined(shown))
+		v.Headline = fmt.Sprintf("A difference was shown: %s.", joined(shown))
 		return
 	}
 	v.Words = append(v.Words, "That does not mean that the loaves are the same.")
