@@ -291,6 +291,43 @@ func TestNotBeforeNow(t *testing.T) {
 	}
 }
 
+// A plan begun, or ready, nearer to the time asked for than the nearest cannot
+// be kept.
+func TestNothingIsNearerThanTheNearest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		steps, at, night := anySteps(t), anyTime(t), anyNight(t)
+		backward := rapid.Bool().Draw(t, "backward")
+		plan := func(at time.Time) Schedule {
+			s, err := Forward(steps, at, night)
+			if backward {
+				s, err = Backward(steps, at, time.Time{}, night)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s
+		}
+		s := plan(at)
+		if s.OK() {
+			return
+		}
+		reach := twoDays
+		if s.Nearest != nil {
+			reach = max(s.Away, -s.Away) - 1
+		}
+		least := -reach
+		if !backward {
+			least = 0
+		}
+		for range 5 {
+			away := Minutes(rapid.IntRange(int(least), int(reach)).Draw(t, "away"))
+			if plan(at.Add(away.Duration())).OK() {
+				t.Fatalf("a plan %d min away can be kept, the nearest is %d away (found: %v)", away, s.Away, s.Nearest != nil)
+			}
+		}
+	})
+}
+
 func TestStepsThatMakeNoPlan(t *testing.T) {
 	ok := Step{ID: "a", Length: 10}
 	tests := map[string][]Step{
