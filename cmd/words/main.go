@@ -1,0 +1,156 @@
+// Words gathers every word that the window shows into the catalogue
+// assets/words/en.json, from which other languages are translated. Run it from the
+// root of the repository: go run ./cmd/words. With -check it alters nothing and
+// fails if the catalogue is not up to date.
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+)
+
+const catalogue = "assets/words/en.json"
+
+func main() {
+	check := flag.Bool("check", false, "only say whether the catalogue is up to date")
+	flag.Parse()
+	if err := run(".", *check); err != nil {
+		fmt.Fprintln(os.Stderr, "words:", err)
+		os.Exit(1)
+	}
+}
+
+func run(root string, check bool) error {
+	path := filepath.Join(root, filepath.FromSlash(catalogue))
+	kept, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	said, err := gather(filepath.Join(root, "app"))
+	if err != nil {
+		return err
+	}
+	fresh, err := update(kept, said)
+	if err != nil {
+		return fmt.Errorf("reading %s: %w", catalogue, err)
+	}
+	switch {
+	case bytes.Equal(kept, fresh):
+		return nil
+	case check:
+		return fmt.Errorf("%s is not up to date: run go run ./cmd/words", catalogue)
+	}
+	return os.WriteFile(path, fresh, 0o644)
+}
+
+// words are what is said, and whether each has a plural.
+type words map[string]bool
+
+// gather finds the first argument of every call of lang.L and lang.N below dir.
+func gather(dir string) (words, error) {
+	said := words{}
+	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			call, ok := n.(*ast.CallExpr)
+			if !ok || len(call.Args) == 0 {
+				return true
+			}
+			name, ok := langCall(call)
+			if !ok {
+				return true
+			}
+			// What is not written out, such as the name of a month, comes from
+			// a list that is said elsewhere.
+			if s, ok := literal(call.Args[0]); ok {
+				said[s] = said[s] || name == "N"
+			}
+			return true
+		})
+		return nil
+	})
+	return said, err
+}
+
+// langCall tells whether a call is lang.L or lang.N.
+func langCall(call *ast.CallExpr) (name string, ok bool) {
+	sel, ok := call.Fun.(*ast.SelectorExpr)
+	if !ok {
+		return "", false
+	}
+	pkg, ok := sel.X.(*ast.Ident)
+	if !ok || pkg.Name != "lang" || (sel.Sel.Name != "L" && sel.Sel.Name != "N") {
+		return "", false
+	}
+	return sel.Sel.Name, true
+}
+
+// literal gives the value of a string literal or of a sum of them.
+func literal(e ast.Expr) (string, bool) {
+	switch e := e.(type) {
+	case *ast.BasicLit:
+		if e.Kind != token.STRING {
+			return "", false
+		}
+		s, err := strconv.Unquote(e.Value)
+		return s, err == nil
+	case *ast.BinaryExpr:
+		a, ok := literal(e.X)
+		if !ok || e.Op != token.ADD {
+			return "", false
+		}
+		b, ok := literal(e.Y)
+		return a + b, ok
+	}
+	return "", false
+}
+
+// plural is an entry with a form for one.
+type plural struct {
+	One   string `json:"one"`
+	Other string `json:"other"`
+}
+
+// update brings a catalogue up to what is said: entries no longer said go, new
+// ones come, and a plural keeps the form for one that somebody has written.
+func update(kept []byte, said words) ([]byte, error) {
+	var old map[string]json.RawMessage
+	if err := json.Unmarshal(kept, &old); err != nil {
+		return nil, err
+	}
+	fresh := map[string]any{}
+	for s, many := range said {
+		if !many {
+			fresh[s] = s
+			continue
+		}
+		p := plural{One: s, Other: s}
+		var was plural
+		if json.Unmarshal(old[s], &was) == nil && was.One != "" {
+			p.One = was.One
+		}
+		fresh[s] = p
+	}
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	err := enc.Encode(fresh)
+	return out.Bytes(), err
+}

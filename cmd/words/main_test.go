@@ -1,0 +1,29 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestTheCatalogueIsUpToDate(t *testing.T) {
+	if err := run("../..", true); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestUpdateKeepsPluralsAndDropsWhatIsNoLongerSaid(t *testing.T) {
+	kept := `{"gone": "gone", "{{.N}} bakes": {"one": "{{.N}} bake", "other": "{{.N}} bakes"}}`
+	out, err := update([]byte(kept), words{"Shelf": false, "{{.N}} bakes": true, "{{.N}} loaves": true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := string(out)
+	for _, want := range []string{`"Shelf": "Shelf"`, `"one": "{{.N}} bake"`, `"one": "{{.N}} loaves"`} {
+		if !strings.Contains(got, want) {
+			t.Errorf("%s is missing from %s", want, got)
+		}
+	}
+	if strings.Contains(got, "gone") {
+		t.Errorf("what is no longer said is still in %s", got)
+	}
+}
