@@ -205,7 +205,8 @@ func (r *buttonRenderer) Refresh() {
 
 func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorName) {
 	if r.b.Disabled() {
-		return color.Transparent, theme.Color(look.ColorRule), look.ColorFaint
+		edge = theme.Color(look.ColorRule)
+		return clearOf(edge), edge, look.ColorFaint
 	}
 	name := map[ButtonKind]fyne.ThemeColorName{
 		PrimaryKind: look.ColorCrust, EmberKind: look.ColorEmber, InkKind: look.ColorInk,
@@ -220,14 +221,24 @@ func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorN
 		}
 		return c, c, look.ColorOnCrust
 	}
-	fill = color.Transparent
+	edge = theme.Color(look.ColorEdge)
+	fill = clearOf(edge)
 	if r.b.hovered {
 		fill = theme.Color(look.ColorWash)
 	}
 	if r.b.kind == QuietKind {
-		return fill, color.Transparent, look.ColorCrust
+		return fill, fill, look.ColorCrust
 	}
-	return fill, theme.Color(look.ColorEdge), look.ColorInk
+	return fill, edge, look.ColorInk
+}
+
+// clearOf is a colour that cannot be seen, to fill an outline of colour c with: the
+// painter blends the rim of an outline with its filling, and plain transparent black
+// would darken it.
+func clearOf(c color.Color) color.Color {
+	n := color.NRGBAModel.Convert(c).(color.NRGBA)
+	n.A = 1
+	return n
 }
 
 // mix goes from a to b by part t (0 to 1).

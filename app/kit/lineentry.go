@@ -125,17 +125,22 @@ func (r *quietRenderer) Objects() []fyne.CanvasObject {
 	return r.WidgetRenderer.Objects()
 }
 
-// sizedTheme is the theme of the app with text of another size.
+// sizedTheme is the theme of the app with text of another size. It asks the app and
+// not theme.Current, which within an override is the override itself.
 type sizedTheme struct{ size float32 }
 
+func (t sizedTheme) app() fyne.Theme { return fyne.CurrentApp().Settings().Theme() }
+
 func (t sizedTheme) Color(n fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
-	return theme.Current().Color(n, v)
+	return t.app().Color(n, v)
 }
-func (t sizedTheme) Font(s fyne.TextStyle) fyne.Resource     { return theme.Current().Font(s) }
-func (t sizedTheme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.Current().Icon(n) }
+
+func (t sizedTheme) Font(s fyne.TextStyle) fyne.Resource     { return t.app().Font(s) }
+func (t sizedTheme) Icon(n fyne.ThemeIconName) fyne.Resource { return t.app().Icon(n) }
+
 func (t sizedTheme) Size(n fyne.ThemeSizeName) float32 {
 	if n == theme.SizeNameText {
 		return t.size
 	}
-	return theme.Current().Size(n)
+	return t.app().Size(n)
 }

@@ -131,7 +131,8 @@ func (r *pillRenderer) Layout(size fyne.Size) {
 func (r *pillRenderer) Refresh() {
 	p := r.p
 	ink := look.ColorInk
-	fill, edge := color.Color(color.Transparent), theme.Color(look.ColorEdge)
+	edge := theme.Color(look.ColorEdge)
+	fill := clearOf(edge)
 	if p.hovered {
 		fill = theme.Color(look.ColorWash)
 	}

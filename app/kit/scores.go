@@ -184,7 +184,8 @@ func (r *scoreRenderer) Refresh() {
 	ink := theme.Color(look.ColorInk)
 	for i := range r.circles {
 		c, s := r.circles[i], Span{Text: strconv.Itoa(i + 1), Color: look.ColorFaint}
-		c.FillColor, c.StrokeColor, c.StrokeWidth = color.Transparent, theme.Color(look.ColorEdge), 1
+		edge := theme.Color(look.ColorEdge)
+		c.FillColor, c.StrokeColor, c.StrokeWidth = clearOf(edge), edge, 1
 		if i+1 == r.s.score {
 			c.FillColor, c.StrokeColor = ink, ink
 			s.Color, s.Bold = look.ColorPaper, true

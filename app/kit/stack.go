@@ -57,8 +57,9 @@ func fitHeight(o fyne.CanvasObject, width float32) float32 {
 	return h
 }
 
-// Row puts things side by side at their least width, centred on one another, with
-// gap steps of the grid between them.
+// Row puts things side by side at the width they would like, centred on one another,
+// with gap steps of the grid between them. When the width runs out, wrapping texts
+// give way.
 func Row(gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(rowLayout{gap: look.Space(gap), grow: -1}, things...)
 }
@@ -94,16 +95,65 @@ func (l rowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (l rowLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	spare := max(0, size.Width-l.MinSize(things).Width)
 	x := float32(0)
-	for i, o := range things {
+	for i, w := range l.widths(things, spare) {
+		o := things[i]
 		if !o.Visible() {
 			continue
-		}
-		w := o.MinSize().Width
-		if i == l.grow {
-			w += spare
 		}
 		h := fitHeight(o, w)
 		o.Move(fyne.NewPos(x, (size.Height-h)/2))
 		x += w + l.gap
 	}
+}
+
+// widths shares what is spare: first among those that would like more than their
+// least, then to the one that grows.
+func (l rowLayout) widths(things []fyne.CanvasObject, spare float32) []float32 {
+	out := make([]float32, len(things))
+	wish := float32(0)
+	for i, o := range things {
+		if o.Visible() {
+			out[i] = o.MinSize().Width
+			wish += wishedWidth(o) - out[i]
+		}
+	}
+	part := float32(1)
+	if wish > spare {
+		part = spare / wish
+	}
+	for i, o := range things {
+		if o.Visible() {
+			more := (wishedWidth(o) - out[i]) * part
+			out[i] += more
+			spare -= more
+		}
+	}
+	if l.grow >= 0 && l.grow < len(out) {
+		out[l.grow] += max(0, spare)
+	}
+	return out
+}
+
+// wishedWidth is how wide a thing would be with all the room in the world: for a
+// wrapping text, its words on one line.
+func wishedWidth(o fyne.CanvasObject) float32 {
+	least := o.MinSize().Width
+	switch o := o.(type) {
+	case *Text:
+		return max(least, o.natural)
+	case *fyne.Container:
+		widest, sum := float32(0), float32(0)
+		for _, c := range visible(o.Objects) {
+			w := wishedWidth(c)
+			widest = max(widest, w)
+			sum += w
+		}
+		switch l := o.Layout.(type) {
+		case stackLayout:
+			return max(least, widest)
+		case rowLayout:
+			return max(least, sum+l.gap*float32(max(0, len(o.Objects)-1)))
+		}
+	}
+	return least
 }

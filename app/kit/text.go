@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"math"
 	"strings"
 	"unicode"
 
@@ -30,6 +31,8 @@ type Text struct {
 	align  fyne.TextAlign
 	oneRow bool
 	width  float32 // the width that lines were last broken to
+	// natural is the width of the text on as few lines as it can have.
+	natural float32
 }
 
 // NewText makes a wrapping text of spans.
@@ -194,7 +197,10 @@ func (r *textRenderer) build() {
 		limit = -1
 	}
 	r.pieces, r.min = breakText(r.t.spans, limit)
+	r.t.natural = r.min.Width
 	if !r.t.oneRow {
+		_, whole := breakText(r.t.spans, -1)
+		r.t.natural = float32(math.Ceil(float64(whole.Width)))
 		r.min.Width = longestWord(r.t.spans, look.Space(30))
 	}
 	for len(r.objects) < len(r.pieces) {

@@ -28,7 +28,8 @@ type Loader struct {
 	done   sync.WaitGroup
 
 	mu     sync.Mutex
-	wake   *sync.Cond
+	wake   *sync.Cond // there is a job, or the loader closes
+	idle   *sync.Cond // there is none, and none is worked on
 	queue  []*thumbJob
 	busy   int
 	cached map[thumbKey]*list.Element
@@ -56,7 +57,7 @@ type thumbJob struct {
 // NewLoader starts workers goroutines (at least one). Close it when the window goes.
 func NewLoader(source ThumbSource, workers int, mostBytes int64) *Loader {
 	l := &Loader{source: source, most: mostBytes, cached: map[thumbKey]*list.Element{}, recent: list.New()}
-	l.wake = sync.NewCond(&l.mu)
+	l.wake, l.idle = sync.NewCond(&l.mu), sync.NewCond(&l.mu)
 	l.ctx, l.stop = context.WithCancel(context.Background())
 	for range max(1, workers) {
 		l.done.Go(l.work)
@@ -108,15 +109,18 @@ func (l *Loader) Forget(key string) {
 func (l *Loader) Wait() {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	for len(l.queue) > 0 || l.busy > 0 {
-		l.wake.Wait()
+	for (len(l.queue) > 0 || l.busy > 0) && l.ctx.Err() == nil {
+		l.idle.Wait()
 	}
 }
 
 // Close cancels what is being fetched and waits for the workers to end.
 func (l *Loader) Close() {
+	l.mu.Lock()
 	l.stop()
+	l.mu.Unlock()
 	l.wake.Broadcast()
+	l.idle.Broadcast()
 	l.done.Wait()
 }
 
@@ -130,7 +134,7 @@ func (l *Loader) work() {
 		l.mu.Lock()
 		l.busy--
 		l.mu.Unlock()
-		l.wake.Broadcast()
+		l.idle.Broadcast()
 	}
 }
 
@@ -150,7 +154,7 @@ func (l *Loader) next() *thumbJob {
 				return job
 			}
 		}
-		l.wake.Broadcast() // those who wait for an empty queue
+		l.idle.Broadcast()
 		l.wake.Wait()
 	}
 }
