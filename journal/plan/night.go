@@ -103,3 +103,29 @@ func (s spans) touches(from, to time.Time) bool {
 	}
 	return false
 }
+
+// AtNight lists the pending moments of the plan that need hands within the
+// sleep hours, as expected at now; with the zero time, all of a fresh plan. A
+// step that needs hands throughout is listed when any of it lies in the night.
+func (p Plan) AtNight(night Night, now time.Time) []Moment {
+	timeline := p.Timeline(now)
+	nights := night.between(p.Start, timeline[len(timeline)-1].Due)
+	throughout := make(map[string]bool, len(p.Steps))
+	for _, s := range p.Steps {
+		throughout[s.ID] = s.Hands == HandsThroughout
+	}
+	var out []Moment
+	for _, m := range timeline {
+		if !m.Hands || m.State != Pending {
+			continue
+		}
+		end := m.Due
+		if m.Turn == 0 && throughout[m.Step] {
+			end = m.End
+		}
+		if nights.touches(m.Due, end) {
+			out = append(out, m)
+		}
+	}
+	return out
+}

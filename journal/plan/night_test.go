@@ -84,3 +84,25 @@ func TestNightHolds(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatALateDayBringsIntoTheNight(t *testing.T) {
+	night := Night{From: At(15, 0), To: At(20, 0)}
+	titles := func(p Plan, now string) (out []string) {
+		for _, m := range p.AtNight(night, clock(now)) {
+			out = append(out, m.Title)
+		}
+		return out
+	}
+	p := day() // the bake is due at 15:05, shaping at 14:45
+	if got := titles(p, "12:00"); len(got) != 1 || got[0] != "Bake covered" {
+		t.Errorf("at noon %q, want the bake", got)
+	}
+	p = do(t, p, act{"12:20", "done", Ref{"mix", 0}})
+	if got := titles(p, "12:20"); len(got) != 2 || got[0] != "Divide and shape" {
+		t.Errorf("twenty minutes late %q, want shaping and the bake", got)
+	}
+	p = do(t, p, act{"15:10", "done", Ref{"bake", 0}})
+	if got := titles(p, "15:10"); len(got) != 0 {
+		t.Errorf("when it is done %q, want nothing", got)
+	}
+}

@@ -70,13 +70,13 @@ func fit(q search) (Schedule, error) {
 	}
 	out.Plan = found.plan(q)
 	out.Changes = changes(q.steps, out.Plan.Steps)
-	out.Broken = broken(out.Plan, q.night)
+	out.Broken = out.Plan.AtNight(q.night, time.Time{})
 	if out.OK() {
 		return out, nil
 	}
 	if near, ok := q.best(); ok {
 		p := near.plan(q)
-		if len(broken(p, q.night)) == 0 {
+		if len(p.AtNight(q.night, time.Time{})) == 0 {
 			out.Nearest, out.Away = &p, near.away
 		}
 	}
@@ -88,29 +88,6 @@ func changes(before, after []Step) []Change {
 	for i, s := range after {
 		if s.Length != before[i].Length {
 			out = append(out, Change{Step: s, From: before[i].Length, To: s.Length})
-		}
-	}
-	return out
-}
-
-// broken lists the moments of a fresh plan that need hands in the night.
-func broken(p Plan, night Night) []Moment {
-	nights := night.between(p.Start, p.ReadyAt())
-	var out []Moment
-	throughout := make(map[string]bool, len(p.Steps))
-	for _, s := range p.Steps {
-		throughout[s.ID] = s.Hands == HandsThroughout
-	}
-	for _, m := range p.Timeline(time.Time{}) {
-		if !m.Hands {
-			continue
-		}
-		end := m.Due
-		if m.Turn == 0 && throughout[m.Step] {
-			end = m.End
-		}
-		if nights.touches(m.Due, end) {
-			out = append(out, m)
 		}
 	}
 	return out

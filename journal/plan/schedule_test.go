@@ -200,7 +200,7 @@ func TestNoPlanChangesLess(t *testing.T) {
 	})
 }
 
-func handsAtNightQuick(p Plan, night Night) int { return len(broken(p, night)) }
+func handsAtNightQuick(p Plan, night Night) int { return len(p.AtNight(night, time.Time{})) }
 
 func lengthOf(p Plan, id string) Minutes {
 	for _, s := range p.Steps {
