@@ -4,6 +4,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -254,5 +255,24 @@ func TestTakingWarnsBeforeTheCultureIsGone(t *testing.T) {
 	}
 	if _, err := NewState(m).Feed(Refreshment{Kept: 101, Flour: 50, Water: 50}); err == nil {
 		t.Error("more was kept than there is")
+	}
+}
+
+// A culture that falls while the curve is still climbing peaks where it was read
+// highest, and the figures say that they come from the reading.
+func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
+	points := []Point{{0, 0}, {1, 0.02}, {2, 0.1}, {3, 0.4}, {4, 0.8}, {5, 1.2}, {6, 0.6}, {7, 0.5}}
+	fit, err := FitRise(points, BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !fit.FellBefore || fit.PeakTime.Value != 5 || fit.Peak.Value != 1.2 || fit.PeakTime.SEKnown {
+		t.Errorf("peak %+v at %+v", fit.Peak, fit.PeakTime)
+	}
+	if fit.RipeFrom.Value >= 5 || fit.RipeTo <= 5 || fit.RipeTo >= 6 {
+		t.Errorf("ripe from %v to %v", fit.RipeFrom.Value, fit.RipeTo)
+	}
+	if s := fit.Sentence(); !strings.Contains(s, "2 readings after the fall left out") {
+		t.Errorf("%q", s)
 	}
 }

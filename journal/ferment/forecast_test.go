@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 )
 
 var monday = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
@@ -75,38 +77,43 @@ func (c Course) until(t time.Time) Course {
 // In a simulation with the assumed noise, the 80 % interval holds between 70 and
 // 90 % of the peaks: with no history, with some, and part of the way up the jar.
 func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
+	const cultures = 250
 	a := UsualAssumptions()
+	shares := []float64{0, 0.5, 0.8}
 	for _, history := range []int{0, 3, 10} {
-		for _, share := range []float64{0, 0.5, 0.8} {
-			t.Run(fmt.Sprintf("%d feedings, readings to %.0f %% of the way", history, 100*share), func(t *testing.T) {
-				const cultures = 150
-				rng := rand.New(rand.NewPCG(20, uint64(history)))
-				inside, width := 0, 0.0
-				for range cultures {
-					n := newNature(a, rng)
-					var past []Course
-					for i := range history {
-						c, _ := n.feed(i)
-						past = append(past, c)
-					}
-					next, peak := n.feed(history)
-					fed := next.Feeding.At
-					f, err := NewForecaster(a, FollowAll(a.Growth, past)).Predict(next.until(fed.Add(hours(share * peak))))
-					if err != nil {
-						t.Fatal(err)
-					}
-					truth := fed.Add(hours(peak))
-					if !truth.Before(f.Peak.Low) && !truth.After(f.Peak.High) {
-						inside++
-					}
-					width += f.Peak.High.Sub(f.Peak.Low).Hours() / cultures
+		rng := rand.New(rand.NewPCG(20, uint64(history)))
+		inside, width := make([]int, len(shares)), make([]float64, len(shares))
+		for range cultures {
+			n := newNature(a, rng)
+			var past []Course
+			for i := range history {
+				c, _ := n.feed(i)
+				past = append(past, c)
+			}
+			next, peak := n.feed(history)
+			fed := next.Feeding.At
+			forecaster := NewForecaster(a, FollowAll(a.Growth, past))
+			for i, share := range shares {
+				f, err := forecaster.Predict(next.until(fed.Add(hours(share * peak))))
+				if err != nil {
+					t.Fatal(err)
 				}
-				covered := float64(inside) / cultures
-				t.Logf("covered %.1f %%, mean width %.1f h", 100*covered, width)
-				if covered < 0.70 || covered > 0.90 {
-					t.Errorf("the 80 %% interval covered %.1f %% of the peaks", 100*covered)
+				truth := fed.Add(hours(peak))
+				if !truth.Before(f.Peak.Low) && !truth.After(f.Peak.High) {
+					inside[i]++
 				}
-			})
+				width[i] += f.Peak.High.Sub(f.Peak.Low).Hours() / cultures
+			}
+		}
+		for i, share := range shares {
+			covered := float64(inside[i]) / cultures
+			t.Logf("%2d feedings before, readings to %2.0f %% of the way: covered %.1f %%, mean width %.1f h", history, 100*share, 100*covered, width[i])
+			if covered < 0.70 || covered > 0.90 {
+				t.Errorf("with %d feedings and readings to %.0f %% of the way the 80 %% interval covered %.1f %% of the peaks", history, 100*share, 100*covered)
+			}
+			if i > 0 && width[i] >= width[i-1] {
+				t.Errorf("with %d feedings the interval does not narrow: %.2f h, then %.2f h", history, width[i-1], width[i])
+			}
 		}
 	}
 }
@@ -279,4 +286,38 @@ func BenchmarkOneForecast(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// Whatever is read, a forecast is either refused or has its times in order and
+// every figure of its band finite.
+func TestForecastFromAnyReadingsIsSound(t *testing.T) {
+	f := NewForecaster(UsualAssumptions(), nil)
+	rapid.Check(t, func(t *rapid.T) {
+		c := Course{Feeding: Feeding{
+			At: monday, Kept: Grams(rapid.Float64Range(0.1, 500).Draw(t, "kept")),
+			Flour: Grams(rapid.Float64Range(0, 500).Draw(t, "flour")), Water: Grams(rapid.Float64Range(0, 500).Draw(t, "water")),
+			Room: Temperature{C: Celsius(rapid.Float64Range(-10, 50).Draw(t, "room")), Known: rapid.Bool().Draw(t, "known")},
+		}}
+		for range rapid.IntRange(0, 12).Draw(t, "readings") {
+			c.Readings = append(c.Readings, Reading{
+				At:   monday.Add(hours(rapid.Float64Range(-3, 60).Draw(t, "at"))),
+				Rise: Rise(rapid.OneOf(rapid.Float64Range(0, 4), rapid.SampledFrom([]float64{math.Inf(1), math.NaN(), 1e300, -3})).Draw(t, "rise")),
+				Temp: Temperature{C: Celsius(rapid.Float64Range(-20, 60).Draw(t, "temp")), Known: rapid.Bool().Draw(t, "taken")},
+			})
+		}
+		got, err := f.Predict(c)
+		if err != nil {
+			return
+		}
+		for _, s := range []Span{got.Peak, got.RipeFrom, got.RipeTo} {
+			if s.Low.After(s.Mid) || s.Mid.After(s.High) || s.Low.Before(monday) {
+				t.Fatalf("span %v", s)
+			}
+		}
+		for _, b := range got.Band {
+			if !allFinite([]float64{float64(b.Low), float64(b.Mid), float64(b.High)}) || b.Low > b.Mid || b.Mid > b.High || b.Low < 1 {
+				t.Fatalf("band %v", b)
+			}
+		}
+	})
 }

@@ -180,24 +180,6 @@ func (c columns) dataRows() []sampled {
 	return out
 }
 
-// heading is the nearest row above the data of at least two fields, not one of
-// them a figure.
-func (c columns) heading(firstLine int) []string {
-	for i := len(c.rows) - 1; i >= 0; i-- {
-		r := c.rows[i]
-		if r.line >= firstLine || len(r.fields) < 2 {
-			continue
-		}
-		for _, f := range r.fields {
-			if _, _, ok := parseTemp(f); ok {
-				return nil
-			}
-		}
-		return r.fields
-	}
-	return nil
-}
-
 // splitDecimal says whether a comma-separated file has unquoted decimal commas:
 // each row has one field more than its heading.
 func splitDecimal(rows, data []sampled, c columns, o Options) bool {
@@ -285,22 +267,6 @@ func tempField(fields []string, col int, joined bool) string {
 	return fields[col]
 }
 
-// headingRank says how much a heading speaks for a temperature, or against.
-func headingRank(h string) int {
-	low := strings.ToLower(h)
-	for _, no := range []string{"hum", "feuch", "umid", "rh", "%", "dew", "tau", "press", "hpa", "batt", "volt", "index", "no.", "#", "co2", "count", "record"} {
-		if strings.Contains(low, no) {
-			return -3
-		}
-	}
-	for _, yes := range []string{"temp", "°", "celsius", "fahrenheit", "degc", "degf", "deg c", "deg f", "probe"} {
-		if strings.Contains(low, yes) {
-			return 3
-		}
-	}
-	return 0
-}
-
 // layout puts what was found into the form that is shown.
 func (c columns) layout(o Options) (Layout, []Note) {
 	data := c.dataRows()
@@ -368,20 +334,4 @@ func (c columns) unit(data []sampled, l Layout, o Options) (Unit, Note) {
 		u = DegreesF
 	}
 	return u, Note{Code: NoteUnitGuessed, Sentence: fmt.Sprintf("The file does not name its unit; by the size of the figures (%.0f on average) they are taken for %s.", sum/max(n, 1), u)}
-}
-
-// headingUnit finds a unit in a heading.
-func headingUnit(h string) Unit {
-	low := " " + strings.ToLower(h) + " "
-	for _, sign := range []string{"°f", "ºf", "fahrenheit", "degf", "deg f", "deg. f", "(f)", "[f]", "_f "} {
-		if strings.Contains(low, sign) {
-			return DegreesF
-		}
-	}
-	for _, sign := range []string{"°c", "ºc", "℃", "celsius", "degc", "deg c", "deg. c", "(c)", "[c]", "_c "} {
-		if strings.Contains(low, sign) {
-			return DegreesC
-		}
-	}
-	return UnitAuto
 }
