@@ -1,17 +1,21 @@
 package blind
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"twinloaf/journal/blind/draw"
 )
 
-// codePool lists the three-digit codes that may be used, least first. Left out
+// goodCodes is the fixed list that codes are drawn from.
+var goodCodes = listCodes()
+
+// listCodes lists the three-digit codes that may be used, least first. Left out
 // are codes with a digit twice and runs such as 123, which tasters give a
 // meaning to, and codes that read as a code upside down, which a turned slip
 // would confuse.
-func codePool() []string {
+func listCodes() []string {
 	var pool []string
 	for n := 102; n <= 987; n++ {
 		code := strconv.Itoa(n)
@@ -29,5 +33,5 @@ func codePool() []string {
 
 // drawCodes draws n different codes in random order.
 func drawCodes(source *draw.Source, n int) ([]string, error) {
-	return draw.Pick(source, codePool(), n)
+	return draw.Pick(source, slices.Clone(goodCodes), n)
 }

@@ -128,8 +128,7 @@ func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 
 // drawServings draws the rounds for a helper to plate.
 func drawServings(plan Plan, source *draw.Source, codes []string) ([]Serving, []side, error) {
-	orders := servingOrders(plan.Method)
-	drawn, err := balanced(source, len(plan.Tasters), plan.Rounds, len(orders))
+	drawn, err := drawOrders(plan, source)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -139,11 +138,27 @@ func drawServings(plan Plan, source *draw.Source, codes []string) ([]Serving, []
 	for taster := range plan.Tasters {
 		for round := range plan.Rounds {
 			servings = append(servings, Serving{Taster: taster, Round: round, Samples: codes[:samples:samples]})
-			sides = append(sides, orders[drawn[taster][round]]...)
+			sides = append(sides, drawn[taster][round]...)
 			codes = codes[samples:]
 		}
 	}
 	return servings, sides, nil
+}
+
+// drawOrders draws the order of each round of each taster, in balance.
+func drawOrders(plan Plan, source *draw.Source) ([][]order, error) {
+	orders := servingOrders(plan.Method)
+	drawn, err := balanced(source, len(plan.Tasters), plan.Rounds, len(orders))
+	if err != nil {
+		return nil, err
+	}
+	rounds := make([][]order, len(drawn))
+	for taster, row := range drawn {
+		for _, which := range row {
+			rounds[taster] = append(rounds[taster], orders[which])
+		}
+	}
+	return rounds, nil
 }
 
 func clonePlan(p Plan) Plan {

@@ -61,3 +61,14 @@ func aloneGuide(m Method) []GuideStep {
 		GuideStep{Title: "Keep the slips, unread", EachRound: true, Words: "When the round is handed in, slide each folded slip out without opening it and put it in an envelope or cup marked with the round and the place. Then lay out the next round."},
 		GuideStep{Title: "Turn over", Words: "After the last score, open the slips and enter the code of each place, round by round."})
 }
+
+// SealGuide tells how to check a commitment with standard tools, from the text
+// that an unsealed tasting exports.
+func SealGuide() []string {
+	return []string{
+		"When the tasting was sealed, the program showed and kept a commitment: 64 hexadecimal digits. It is the SHA-256 of a text that lists every code with its loaf, and ends in a random salt, so that nobody can find the text from it by trying.",
+		"After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end.",
+		"Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256.",
+		"If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether.",
+	}
+}

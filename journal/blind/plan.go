@@ -139,7 +139,7 @@ func (p Plan) whyNotTasters() string {
 	case p.Rounds < 1 || p.Rounds > MostRounds:
 		return fmt.Sprintf("rounds must be 1 to %d", MostRounds)
 	}
-	if codes := len(codePool()); p.plates() > codes {
+	if codes := len(goodCodes); p.plates() > codes {
 		return fmt.Sprintf("%d samples are more than there are good three-digit codes (%d)", p.plates(), codes)
 	}
 	for i, name := range p.Tasters {

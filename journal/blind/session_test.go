@@ -105,7 +105,7 @@ func TestResumesAtTheSameSample(t *testing.T) {
 			rapid.Check(t, func(t *rapid.T) {
 				setting := blind.Begin(settings[name(plan)]).Setting()
 				straight, killed := blind.Begin(setting), blind.Begin(setting)
-				for range rapid.IntRange(0, 60).Draw(t, "steps") {
+				for range rapid.IntRange(0, 40).Draw(t, "steps") {
 					taster := rapid.IntRange(0, len(plan.Tasters)-1).Draw(t, "taster")
 					verb := rapid.IntRange(0, 9).Draw(t, "verb")
 					pick := rapid.IntRange(0, 3).Draw(t, "pick")

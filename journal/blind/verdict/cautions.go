@@ -21,6 +21,7 @@ func cautions(in Input, v Verdict) []string {
 			add("Tasters answered more than once. That is valid for “is there a difference”, not for “there is none”.")
 		}
 	}
+	list = append(list, habitWords(in.Opened, v)...)
 	if t.SkippedRinses > 0 {
 		add("%s cut short.", counted(t.SkippedRinses, "pause to rinse was", "pauses to rinse were"))
 	}

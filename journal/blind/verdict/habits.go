@@ -1,0 +1,59 @@
+package verdict
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"twinloaf/journal/blind"
+)
+
+// redraws is how often the orders are drawn anew: p is right to about 0.004
+// near 0.03.
+const redraws = 2000
+
+// mostRedrawn is the most rounds for which it is done. With more, balance binds
+// a taster's rounds so loosely that the two p-values hardly differ.
+const mostRedrawn = 60
+
+// habitP is the p-value of a one-sided count when the orders are drawn anew
+// against the answers that were given. It reports false where that adds
+// nothing: alone, with one answer each, in large tastings, and where both
+// directions count. The draws follow from the seal, so that the same tasting
+// always shows the same figure.
+func habitP(o blind.Opened, t Tally) (float64, bool) {
+	plan := o.Setting.Plan
+	if plan.Mode == blind.Alone || plan.Rounds < 2 || plan.Answers() > mostRedrawn || !plan.OneSided() || t.Counted == 0 {
+		return 0, false
+	}
+	source := rand.NewChaCha8(sha256.Sum256([]byte(o.Setting.Commitment)))
+	as := 1
+	for range redraws {
+		other, err := o.Redrawn(source)
+		if err != nil {
+			return 0, false // ChaCha8 never fails
+		}
+		if tally(other, nil).Agreeing >= t.Agreeing {
+			as++
+		}
+	}
+	return float64(as) / (redraws + 1), true
+}
+
+// habitWords cautions where a guesser's habits could have helped.
+func habitWords(o blind.Opened, v Verdict) []string {
+	if !v.Shown {
+		return nil
+	}
+	p, ok := habitP(o, v.Tally)
+	noise := 3 * math.Sqrt(v.P*(1-v.P)/redraws)
+	if !ok || p < 1.5*v.P || p < v.P+noise+1.0/redraws {
+		return nil
+	}
+	words := fmt.Sprintf("The orders were balanced, which helps a guesser who names each place equally often: with these very answers and the orders drawn anew, that many agree %s (p about %s).", byChance(p), figure(p))
+	if p > o.Setting.Plan.Risk() {
+		words += " Seen so, nothing was shown: taste again with more rounds."
+	}
+	return []string{words}
+}
