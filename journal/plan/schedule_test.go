@@ -39,8 +39,11 @@ func anySteps(t *rapid.T) []Step {
 			s.Length = max(s.Length, Minutes(s.Turns)*s.Every)
 		}
 		if rapid.Bool().Draw(t, "movable") {
-			s.Min = max(s.Length-Minutes(rapid.IntRange(0, 300).Draw(t, "less")), Minutes(s.Turns)*s.Every)
-			s.Max = s.Length + Minutes(rapid.IntRange(0, 600).Draw(t, "more"))
+			less, more := Minutes(rapid.IntRange(0, 300).Draw(t, "less")), Minutes(rapid.IntRange(0, 600).Draw(t, "more"))
+			if s.Hands == HandsThroughout {
+				less, more = less/10, more/10
+			}
+			s.Min, s.Max = max(s.Length-less, Minutes(s.Turns)*s.Every), s.Length+more
 		}
 		out[i] = s
 	}
@@ -339,6 +342,8 @@ func TestStepsThatMakeNoPlan(t *testing.T) {
 		"above its bounds":      {{ID: "a", Length: 40, Min: 20, Max: 30}},
 		"a negative length":     {{ID: "a", Length: -1}},
 		"more than a fortnight": {{ID: "a", Length: 15 * 24 * 60}},
+		"kneading for a day":    {{ID: "a", Length: 60, Min: 1, Max: 24 * 60, Hands: HandsThroughout}},
+		"turns beyond number":   {{ID: "a", Kind: Turns, Length: 1001, Turns: 1001, Every: 1}},
 		"turns in a rest":       {{ID: "a", Kind: Rest, Length: 60, Turns: 1, Every: 30}},
 		"turns without time":    {{ID: "a", Kind: Turns, Length: 60, Turns: 1}},
 		"turns that do not fit": {{ID: "a", Kind: Turns, Length: 60, Min: 50, Max: 60, Turns: 2, Every: 30}},

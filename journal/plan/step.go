@@ -109,6 +109,9 @@ const (
 	longest   Minutes = 14 * 24 * 60
 	mostSteps         = 60
 	mostTurns         = 1000
+	// What steps that need hands throughout may move together: they are the
+	// dearest to search, and no one kneads for twelve hours.
+	mostHands Minutes = 12 * 60
 )
 
 // ErrSteps is wrapped by every complaint about steps that make no plan.
