@@ -342,6 +342,7 @@ func TestStepsThatMakeNoPlan(t *testing.T) {
 		"above its bounds":      {{ID: "a", Length: 40, Min: 20, Max: 30}},
 		"a negative length":     {{ID: "a", Length: -1}},
 		"more than a fortnight": {{ID: "a", Length: 15 * 24 * 60}},
+		"room for a month":      {{ID: "a", Length: 1, Max: longest}, {ID: "b", Length: 1, Max: longest}},
 		"kneading for a day":    {{ID: "a", Length: 60, Min: 1, Max: 24 * 60, Hands: HandsThroughout}},
 		"turns beyond number":   {{ID: "a", Kind: Turns, Length: 1001, Turns: 1001, Every: 1}},
 		"turns in a rest":       {{ID: "a", Kind: Rest, Length: 60, Turns: 1, Every: 30}},

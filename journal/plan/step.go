@@ -104,7 +104,8 @@ var titles = map[Kind]string{
 }
 
 // The limits within which plans are made. A step of more than a fortnight is a
-// slip of the keyboard.
+// slip of the keyboard; more room to move, or more turns, would only make the
+// search for the best plan slow.
 const (
 	longest   Minutes = 14 * 24 * 60
 	mostSteps         = 60
@@ -134,6 +135,29 @@ func Check(steps []Step) error {
 			return fmt.Errorf("%w: step %d, %s: another step has the same mark %q", ErrSteps, i+1, s.Title(), s.ID)
 		}
 		seen[s.ID] = true
+	}
+	return checkRoom(steps)
+}
+
+// checkRoom says whether there is more to try out than a search should.
+func checkRoom(steps []Step) error {
+	var room, handsRoom Minutes
+	turns := 0
+	for _, s := range steps {
+		least, most := s.Bounds()
+		room += most - least
+		if s.Hands == HandsThroughout {
+			handsRoom += most - least
+		}
+		turns += s.Turns
+	}
+	switch {
+	case room > longest:
+		return fmt.Errorf("%w: together they may grow or shrink by more than a fortnight", ErrSteps)
+	case handsRoom > mostHands:
+		return fmt.Errorf("%w: those that need hands throughout may together grow or shrink by more than %s", ErrSteps, mostHands)
+	case turns > mostTurns:
+		return fmt.Errorf("%w: there are %d turns, and %d is the most", ErrSteps, turns, mostTurns)
 	}
 	return nil
 }
