@@ -191,8 +191,12 @@ func (f *fitting) shift() float64 {
 	return 0
 }
 
+// starts are where the search begins: lag and rate, of the scaled curve.
+var starts = [...][2]float64{{0.1, 1.5}, {0.4, 5}, {0.1, 5}, {0.4, 1.5}}
+
 // run searches from several starts, for a sum of squares may have more than one
-// valley when readings are few, and keeps the deepest.
+// valley when readings are few, and keeps the deepest. Once two starts have come to
+// the same place the others are spared.
 func (f *fitting) run() (CurveFit, error) {
 	n, p := len(f.points), 3
 	if f.free {
@@ -200,13 +204,17 @@ func (f *fitting) run() (CurveFit, error) {
 	}
 	var best solution
 	found := false
-	for _, lag := range []float64{0.1, 0.4} {
-		for _, rate := range []float64{1.5, 5} {
-			start := []float64{0, math.Log(rate), lag, 0}[:p]
-			s, err := leastSquares(f.residuals, n, start, f.walls)
-			if err == nil && (!found || s.rss < best.rss) {
-				best, found = s, true
-			}
+	for _, at := range starts {
+		start := []float64{0, math.Log(at[1]), at[0], 0}[:p]
+		s, err := leastSquares(f.residuals, n, start, f.walls)
+		if err != nil {
+			continue
+		}
+		if found && math.Abs(s.rss-best.rss) <= 1e-9*best.rss {
+			break
+		}
+		if !found || s.rss < best.rss {
+			best, found = s, true
 		}
 	}
 	if !found {

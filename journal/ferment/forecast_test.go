@@ -77,7 +77,7 @@ func (c Course) until(t time.Time) Course {
 // In a simulation with the assumed noise, the 80 % interval holds between 70 and
 // 90 % of the peaks: with no history, with some, and part of the way up the jar.
 func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
-	const cultures = 250
+	const cultures = 120
 	a := UsualAssumptions()
 	shares := []float64{0, 0.5, 0.8}
 	for _, history := range []int{0, 3, 10} {
