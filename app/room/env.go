@@ -33,6 +33,10 @@ type Env struct {
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader
 
+	// StartProgram starts this program once more with arguments; nil means for
+	// real. Tests set it.
+	StartProgram func(args ...string) error
+
 	background sync.WaitGroup
 	ctx        context.Context
 	stop       context.CancelFunc
