@@ -337,6 +337,11 @@ func TestNeededIsEnoughFromThereOn(t *testing.T) {
 			}
 		})
 	}
+	// ISO 4120:2004, Table A.3: pd 50 %, alpha 0.05, beta 0.20 takes 16
+	// assessors (from memory).
+	if n, _ := (sensory.Test{Chance: 1.0 / 3, Alpha: 0.05}).Needed(0.5, 0.8); n != 16 {
+		t.Errorf("triangle, pd 50 %%: %d", n)
+	}
 	if _, found := (sensory.Test{Chance: 0.5, Alpha: 0.05}).Needed(0.01, 0.8); found {
 		t.Error("one in a hundred telling is out of reach")
 	}

@@ -87,18 +87,25 @@ func scalingFound(plan blind.Plan, n int) Foresight {
 }
 
 func (f Foresight) withNeeded(plan blind.Plan) Foresight {
-	switch {
-	case f.Needed == 0:
-		f.Words = append(f.Words, "To make that eight times in ten would take more than anybody can taste.")
-	case f.Needed <= f.Answers:
-		f.Words = append(f.Words, fmt.Sprintf("Eight times in ten takes %s: this plan has enough.", answersOf(plan, f.Needed)))
-	default:
-		f.Words = append(f.Words, fmt.Sprintf("To make that eight times in ten takes %s.", answersOf(plan, f.Needed)))
-	}
+	f.Words = append(f.Words, f.neededWords(plan))
 	if plan.Rounds > 1 {
 		f.Words = append(f.Words, "Several rounds by one taster count for “is there a difference”, not for “there is none”.")
 	}
 	return f
+}
+
+// neededWords says what it takes to make the power eight in ten. It follows the
+// sentence that says how large it is.
+func (f Foresight) neededWords(plan blind.Plan) string {
+	switch {
+	case f.Needed == 0:
+		return "To show that much eight times in ten would take more than anybody can taste."
+	case f.Power == 0:
+		return fmt.Sprintf("%s would be shown eight times in ten with %s.", sentenceCase(whatIsThere(plan)), answersOf(plan, f.Needed))
+	case f.Needed <= f.Answers:
+		return fmt.Sprintf("Eight times in ten takes %s: this plan has enough.", answersOf(plan, f.Needed))
+	}
+	return fmt.Sprintf("To make that eight times in ten takes %s.", answersOf(plan, f.Needed))
 }
 
 // sizeOf names the plan's size as a subject.
@@ -138,4 +145,15 @@ func whoTells(plan blind.Plan) string {
 		return "tasters who can tell them apart half of the time"
 	}
 	return "a taster who can tell them apart half of the time"
+}
+
+// whatIsThere names what a plan is judged by, as a thing that can be shown.
+func whatIsThere(plan blind.Plan) string {
+	switch {
+	case plan.Method == blind.Scaling:
+		return "a true difference of two points on the scale"
+	case plan.Method == blind.Paired && plan.Attribute == "":
+		return "a liking for the same loaf three times in four"
+	}
+	return "a difference that is noticed half of the time"
 }

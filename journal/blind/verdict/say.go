@@ -83,13 +83,15 @@ func (v *Verdict) whatItTakes(plan blind.Plan) []string {
 	if plan.Expected != 0 && v.Tally.Agreeing*2 < n {
 		words = append(words, fmt.Sprintf("More answers named %s, but the plan asked beforehand for %s alone, so this cannot be turned round now: plan a new tasting.", quoted(plan.Loaves[2-plan.Expected]), quoted(plan.Loaves[plan.Expected-1])))
 	}
-	if power := test.Power(n, halfOfTheTime); power > 0 {
-		words = append(words, fmt.Sprintf("With %s, %s will be shown to do so %s.", answersOf(plan, n), whoTells(plan), timesIn(power)))
+	found := Foresight{Answers: n, Power: test.Power(n, halfOfTheTime)}
+	found.Needed, _ = test.Needed(halfOfTheTime, eightInTen)
+	if found.Power > 0 {
+		words = append(words, fmt.Sprintf("With %s, %s will be shown to do so %s.", answersOf(plan, n), whoTells(plan), timesIn(found.Power)))
 	} else {
 		words = append(words, fmt.Sprintf("%s cannot show anything, even if all agree.", sentenceCase(answersOf(plan, n))))
 	}
-	if needed, ok := test.Needed(halfOfTheTime, eightInTen); ok && needed > n {
-		words = append(words, fmt.Sprintf("To make that eight times in ten takes %s.", answersOf(plan, needed)))
+	if found.Needed == 0 || found.Needed > n {
+		words = append(words, found.neededWords(plan))
 	}
 	return words
 }
@@ -135,7 +137,7 @@ func (v *Verdict) sayScaling(plan blind.Plan) {
 	v.Words = append(v.Words, "That does not mean that the loaves are the same.")
 	f := scalingFound(plan, v.Tally.Counted)
 	v.Words = append(v.Words, f.Words[0])
-	if f.Needed > v.Tally.Counted {
-		v.Words = append(v.Words, fmt.Sprintf("To make that eight times in ten takes %s.", answersOf(plan, f.Needed)))
+	if f.Needed == 0 || f.Needed > v.Tally.Counted {
+		v.Words = append(v.Words, f.neededWords(plan))
 	}
 }

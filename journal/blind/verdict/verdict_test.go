@@ -268,7 +268,7 @@ func TestScaling(t *testing.T) {
 	if v.Shown {
 		t.Error("five pairs cannot show anything")
 	}
-	says(t, v.Words, "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "To make that eight times in ten takes")
+	says(t, v.Words, "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "A true difference of two points on the scale would be shown eight times in ten with")
 }
 
 func TestCautionsAreRepeated(t *testing.T) {
@@ -431,7 +431,8 @@ func TestForesight(t *testing.T) {
 	if f.Critical != 0 || f.Power != 0 {
 		t.Errorf("%+v", f)
 	}
-	says(t, f.Words, "4 rounds cannot show anything: even if every answer agreed, that would come up by guessing about once in 16 tries.")
+	says(t, f.Words, "4 rounds cannot show anything: even if every answer agreed, that would come up by guessing about once in 16 tries.",
+		"A difference that is noticed half of the time would be shown eight times in ten with 28 rounds.")
 	f = verdict.Foresee(plan(blind.Paired, 8, 4))
 	says(t, f.Words, // R 4.2.2: binom.test(23, 32) has p 0.0201, binom.test(22, 32) 0.0501.
 		"8 tasters with 4 rounds each will show something if at least 23 of 32 answers name the same loaf.", "tasters of whom three in four like the same loaf better", "takes 35 answers")
