@@ -309,8 +309,13 @@ func (v *PhotoView) FocusGained() { v.focused = true; v.Refresh() }
 // FocusLost is called by Fyne.
 func (v *PhotoView) FocusLost() { v.focused = false; v.Refresh() }
 
-// TypedKey moves by an eighth of the view.
+// TypedKey moves by an eighth of the view. A picture that is seen whole has nowhere
+// to move, and leaves the arrows to the page.
 func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
+	if v.view.Zoom <= 1 && ev.Name != fyne.KeyHome {
+		passKey(v, ev)
+		return
+	}
 	step := v.Size().Width / 8
 	switch ev.Name {
 	case fyne.KeyLeft:

@@ -1,0 +1,159 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// RowList shows any number of rows of one height in a list that scrolls. Only the
+// rows on screen exist; each is used again for another item. Arrows move, Enter or
+// Space opens, Delete deletes, Home and End go to the ends.
+type RowList struct {
+	widget.List
+	OnOpen   func(i int)
+	OnDelete func(i int)
+
+	cursor  int
+	focused bool
+}
+
+// NewRowList makes a list. Row makes an empty row; show fills it for the item i, and
+// is called often, on the main goroutine: it must answer at once.
+func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int, row fyne.CanvasObject)) *RowList {
+	l := &RowList{}
+	l.Length = length
+	l.CreateItem = func() fyne.CanvasObject { return newListRow(row()) }
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		if i < 0 || i >= length() {
+			return
+		}
+		r := o.(*listRow)
+		show(i, r.content)
+		r.mark(l.focused && i == l.cursor)
+	}
+	l.OnSelected = func(i widget.ListItemID) {
+		l.UnselectAll()
+		l.move(i)
+		call(l.OnOpen, i)
+	}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// Cursor gives the index of the row that the keyboard is at.
+func (l *RowList) Cursor() int { return l.cursor }
+
+// SetCursor puts the keyboard at a row and scrolls to it.
+func (l *RowList) SetCursor(i int) {
+	l.move(i)
+	if l.Length() > 0 {
+		l.ScrollTo(l.cursor)
+	}
+}
+
+func (l *RowList) move(i int) {
+	was := l.cursor
+	l.cursor = max(0, min(i, l.Length()-1))
+	l.RefreshItem(was)
+	l.RefreshItem(l.cursor)
+}
+
+// FocusGained is called by Fyne.
+func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }
+
+// FocusLost is called by Fyne.
+func (l *RowList) FocusLost() { l.focused = false; l.RefreshItem(l.cursor) }
+
+// TypedRune hands the character on to the page.
+func (l *RowList) TypedRune(r rune) { passRune(l, r) }
+
+// TypedKey moves and opens.
+func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
+	n := l.Length()
+	if n == 0 {
+		passKey(l, ev)
+		return
+	}
+	l.cursor = min(l.cursor, n-1)
+	switch ev.Name {
+	case fyne.KeyDown:
+		l.SetCursor(l.cursor + 1)
+	case fyne.KeyUp:
+		l.SetCursor(l.cursor - 1)
+	case fyne.KeyHome:
+		l.SetCursor(0)
+	case fyne.KeyEnd:
+		l.SetCursor(n - 1)
+	case fyne.KeyPageDown:
+		l.SetCursor(l.cursor + 6)
+	case fyne.KeyPageUp:
+		l.SetCursor(l.cursor - 6)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		call(l.OnOpen, l.cursor)
+	case fyne.KeyDelete:
+		if l.OnDelete == nil {
+			passKey(l, ev)
+			return
+		}
+		l.OnDelete(l.cursor)
+	default:
+		passKey(l, ev)
+	}
+}
+
+// listRow gives a row its inset and the bar of the keyboard's place.
+type listRow struct {
+	widget.BaseWidget
+	content fyne.CanvasObject
+	bar     *canvas.Rectangle
+	marked  bool
+}
+
+func newListRow(content fyne.CanvasObject) *listRow {
+	r := &listRow{content: content, bar: canvas.NewRectangle(color.Transparent)}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+func (r *listRow) mark(yes bool) {
+	if r.marked != yes {
+		r.marked = yes
+		r.Refresh()
+	}
+}
+
+func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
+
+type listRowRenderer struct{ r *listRow }
+
+const (
+	listRowSide = 10
+	listRowRim  = 6
+)
+
+func (r *listRowRenderer) Destroy() {}
+func (r *listRowRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.r.bar, r.r.content}
+}
+func (r *listRowRenderer) MinSize() fyne.Size {
+	return r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
+}
+func (r *listRowRenderer) Layout(s fyne.Size) {
+	r.r.bar.Resize(fyne.NewSize(3, s.Height))
+	r.r.content.Move(fyne.NewPos(listRowSide, listRowRim))
+	r.r.content.Resize(s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
+}
+func (r *listRowRenderer) Refresh() {
+	r.r.bar.FillColor = color.Transparent
+	if r.r.marked {
+		r.r.bar.FillColor = theme.Color(look.ColorCrust)
+	}
+	r.r.bar.Refresh()
+	r.r.content.Refresh()
+}
