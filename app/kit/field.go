@@ -69,6 +69,7 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 func (f *field) focusChanged(has bool) {
 	if has {
 		f.before = f.entry.Text
+		f.entryBox.Refresh() // gives a size of its own to what a hidden entry did not show
 	} else if f.left != nil {
 		f.left()
 	}
@@ -197,7 +198,10 @@ func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 func (r *fieldRenderer) rowHeight() float32 {
 	f := r.f
 	h := max(look.Space(7), f.face.MinSize().Height+look.Space(1))
-	if f.entry.MultiLine && f.entry.editing {
+	switch {
+	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
+		h = max(h, f.entryBox.MinSize().Height-look.Space(2))
+	case f.entry.editing:
 		h = max(h, f.entry.MinSize().Height)
 	}
 	return h
@@ -265,6 +269,9 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	shown := width
 	if f.numeric {
 		shown = min(width, r.figureWidth())
+		if f.tail != nil {
+			f.tail.Move(fyne.NewPos(shown+look.Space(3), f.tail.Position().Y))
+		}
 	}
 	r.layoutRow(y, h, width, shown)
 	y += h
@@ -306,6 +313,9 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	x := faceWidth + look.Space(1.5)
 	if f.entry.editing {
 		x = entryWidth - inset + look.Space(1.5)
+	}
+	if f.tail != nil && f.numeric {
+		x += f.tail.MinSize().Width + look.Space(2)
 	}
 	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
 	r.line.Move(fyne.NewPos(0, y+(h+m.Height)/2))

@@ -156,7 +156,8 @@ func (p *FilePicker) build() {
 		places.Add(NewLinkSpan(Span{Text: place.Name}, func() { p.Go(place.Dir) }))
 	}
 	top := RowGrow(3, 0, p.crumbs, p.sort)
-	body := container.NewBorder(Stack(2, top, Rule()), nil, Row(4, places, Gap(2)), nil, p.grid)
+	side := container.NewBorder(Gap(2), nil, nil, Gap(4), container.NewVBox(places))
+	body := container.NewBorder(Stack(2, top, Rule()), nil, side, nil, p.grid)
 	p.sheet = ShowSheet(p.win, SheetOptions{
 		Title: p.o.Title, Content: body, Aside: aside, Buttons: []fyne.CanvasObject{no, p.yes},
 		Width: 1000, Height: 700, OnEnter: p.Accept, OnClosed: p.closed,

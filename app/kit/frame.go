@@ -13,13 +13,16 @@ import (
 
 // Frame is the outermost content of a window. Above what it holds it shows the
 // toast line and the tips of derived figures, which a widget inside finds by its
-// canvas: window.SetContent(kit.NewFrame(content)).
+// canvas: window.SetContent(kit.NewFrame(content)). It lays the paper too: Fyne's
+// own window background comes out a shade lighter than the colour it is given, so
+// that a chart on paper would show its edges.
 type Frame struct {
 	widget.BaseWidget
 	// After runs f on the main goroutine when d has passed, and gives a way to stop
 	// it. It is time's own, unless a test sets another.
 	After func(d time.Duration, f func()) (stop func())
 
+	paper   *canvas.Rectangle
 	content fyne.CanvasObject
 	tip     *tip
 	toast   *toast
@@ -28,7 +31,7 @@ type Frame struct {
 
 // NewFrame makes a frame around content.
 func NewFrame(content fyne.CanvasObject) *Frame {
-	f := &Frame{content: content, tip: newTip(), toast: newToast()}
+	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast()}
 	f.After = func(d time.Duration, g func()) func() {
 		t := time.AfterFunc(d, func() { fyne.Do(g) })
 		return func() { t.Stop() }
@@ -63,16 +66,19 @@ type frameRenderer struct{ f *Frame }
 
 func (r *frameRenderer) Destroy() {}
 func (r *frameRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.content, r.f.tip, r.f.toast}
+	return []fyne.CanvasObject{r.f.paper, r.f.content, r.f.tip, r.f.toast}
 }
 func (r *frameRenderer) MinSize() fyne.Size { return r.f.content.MinSize() }
 
 func (r *frameRenderer) Layout(size fyne.Size) {
+	r.f.paper.Resize(size)
 	r.f.content.Resize(size)
 	r.f.toast.place(size)
 }
 
 func (r *frameRenderer) Refresh() {
+	r.f.paper.FillColor = theme.Color(look.ColorPaper)
+	r.f.paper.Refresh()
 	r.Layout(r.f.Size())
 	r.f.content.Refresh()
 	r.f.tip.Refresh()

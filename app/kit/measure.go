@@ -197,6 +197,6 @@ func takeWord(s string) (word, rest string) {
 }
 
 func unknownUnit(typed, usual string) error {
-	return errors.New(lang.L("The unit “{{.Unit}}” is not known here; {{.Usual}} is.",
+	return errors.New(lang.L("“{{.Unit}}” is no unit known here; try {{.Usual}}.",
 		map[string]any{"Unit": strings.TrimSpace(typed), "Usual": usual}))
 }

@@ -118,6 +118,20 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
+// CreateRenderer is called by Fyne.
+func (g *PhotoGrid) CreateRenderer() fyne.WidgetRenderer {
+	return outdented{g.GridWrap.CreateRenderer()}
+}
+
+// outdented moves the grid out by the rim of its cells, so that its pictures stand
+// under the words above it.
+type outdented struct{ fyne.WidgetRenderer }
+
+func (r outdented) Layout(size fyne.Size) {
+	r.WidgetRenderer.Layout(size.Add(fyne.NewSize(gridCellRim, 0)))
+	r.Objects()[0].Move(fyne.NewPos(-gridCellRim, 0))
+}
+
 // gridCell gives a photo cell room for its ring within the grid.
 type gridCell struct {
 	widget.BaseWidget

@@ -276,7 +276,7 @@ func (v *PhotoView) middle() fyne.Position {
 
 // Scrolled zooms at the pointer.
 func (v *PhotoView) Scrolled(ev *fyne.ScrollEvent) {
-	v.ZoomAt(ev.Position, math.Exp(float64(ev.Scrolled.DY)/80))
+	v.ZoomAt(ev.Position, math.Exp(float64(ev.Scrolled.DY)/120))
 }
 
 // Dragged moves the picture.

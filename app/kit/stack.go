@@ -141,6 +141,8 @@ func wishedWidth(o fyne.CanvasObject) float32 {
 	switch o := o.(type) {
 	case *Text:
 		return max(least, o.natural)
+	case *Segments:
+		return wishedWidth(o.row)
 	case *fyne.Container:
 		widest, sum := float32(0), float32(0)
 		for _, c := range visible(o.Objects) {
@@ -152,6 +154,8 @@ func wishedWidth(o fyne.CanvasObject) float32 {
 		case stackLayout:
 			return max(least, widest)
 		case rowLayout:
+			return max(least, sum+l.gap*float32(max(0, len(o.Objects)-1)))
+		case *flowLayout:
 			return max(least, sum+l.gap*float32(max(0, len(o.Objects)-1)))
 		}
 	}
