@@ -1,0 +1,153 @@
+// Package lives reads a culture's records into what the arithmetic of fermenting
+// works with: its feedings with what was seen after each, what it is expected to
+// do next, and whether it is ready. Rooms that speak of cultures share it.
+//
+// Everything here reads the journal and fits curves, which takes its time: call it
+// off the main goroutine. A [Life] does not change once it has been read, and may
+// be used from several goroutines.
+package lives
+
+import (
+	"fmt"
+	"slices"
+	"sync"
+	"time"
+
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// A Life is one culture with everything that was recorded of it, oldest first.
+type Life struct {
+	Culture  *journal.Culture
+	Feedings []*journal.Feeding // those without flour and water are takings: see [Taking]
+	Readings []*journal.Reading
+	Moves    []*journal.Move
+	Logs     []*journal.TempLog
+	Temps    []ferment.TempPoint // the points of all logs
+
+	courses  []ferment.Course
+	followed func() []ferment.Followed
+}
+
+// Of reads the life of a culture, the bin left out.
+func Of(r journal.Reader, id journal.ID) (*Life, error) {
+	l := new(Life)
+	var err error
+	if l.Culture, err = journal.Get[journal.Culture](r, id); err != nil {
+		return nil, err
+	}
+	if l.Feedings, err = journal.Linked[journal.Feeding](r, id); err != nil {
+		return nil, err
+	}
+	if l.Readings, err = journal.Linked[journal.Reading](r, id); err != nil {
+		return nil, err
+	}
+	if l.Moves, err = journal.Linked[journal.Move](r, id); err != nil {
+		return nil, err
+	}
+	if l.Logs, err = journal.Linked[journal.TempLog](r, id); err != nil {
+		return nil, err
+	}
+	for _, log := range l.Logs {
+		points, err := journal.UnpackTemps(log.Packed, log.From.Location())
+		if err != nil {
+			return nil, fmt.Errorf("reading the temperature log %q of %s: %w", log.Name, l.Culture.Name, err)
+		}
+		for _, p := range points {
+			l.Temps = append(l.Temps, ferment.TempPoint{At: p.At, Temp: ferment.Celsius(p.C)})
+		}
+	}
+	if len(l.Logs) > 1 {
+		slices.SortStableFunc(l.Temps, func(a, b ferment.TempPoint) int { return a.At.Compare(b.At) })
+	}
+	l.courses = l.makeCourses()
+	l.followed = sync.OnceValue(l.follow)
+	return l, nil
+}
+
+// All reads the lives of all cultures that have not been thrown away, in the
+// order in which the journal lists them.
+func All(r journal.Reader) ([]*Life, error) {
+	cultures, err := journal.All[journal.Culture](r)
+	if err != nil {
+		return nil, err
+	}
+	var out []*Life
+	for _, c := range cultures {
+		l, err := Of(r, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, l)
+	}
+	return out, nil
+}
+
+// Taking reports whether a record of a feeding is none: something was taken off
+// the jar, and nothing was added.
+func Taking(f *journal.Feeding) bool { return f.Flour <= 0 && f.Water <= 0 }
+
+// Courses gives the feedings until now, oldest first, each with what was seen of
+// it until the next. The list must not be altered.
+func (l *Life) Courses(now time.Time) []ferment.Course {
+	n := len(l.courses)
+	for n > 0 && l.courses[n-1].Feeding.At.After(now) {
+		n--
+	}
+	return l.courses[:n]
+}
+
+// Course gives the course of one feeding by its ID.
+func (l *Life) Course(id journal.ID) (ferment.Course, bool) {
+	i := slices.IndexFunc(l.courses, func(c ferment.Course) bool { return c.Feeding.ID == string(id) })
+	if i < 0 {
+		return ferment.Course{}, false
+	}
+	return l.courses[i], true
+}
+
+// Current gives the course that the culture is in.
+func (l *Life) Current(now time.Time) (ferment.Course, bool) {
+	c := l.Courses(now)
+	if len(c) == 0 {
+		return ferment.Course{}, false
+	}
+	return c[len(c)-1], true
+}
+
+// At gives what is known of the culture at a time.
+func (l *Life) At(now time.Time) ferment.Life {
+	return ferment.Life{Born: l.Culture.Born, Courses: l.Courses(now), Now: now}
+}
+
+// Day is the culture's day of age, 1 in its first 24 hours; 0 if its birth is not
+// known.
+func (l *Life) Day(now time.Time) int { return ferment.DayOfAge(l.Culture.Born, now) }
+
+// Thresholds are the culture's own conditions of readiness, filled up with the
+// usual ones.
+func (l *Life) Thresholds() ferment.Thresholds {
+	th, own := ferment.UsualThresholds(), l.Culture.Ready
+	if own.Rise > 0 {
+		th.Rise = ferment.Rise(own.Rise)
+	}
+	if own.Within > 0 {
+		th.Within = own.Within
+	}
+	if own.Feedings > 0 {
+		th.InARow = own.Feedings
+	}
+	if own.MinAge > 0 {
+		th.MinAge = own.MinAge
+	}
+	return th
+}
+
+// Ready works out whether the culture is ready to bake with.
+func (l *Life) Ready(now time.Time) ferment.Readiness {
+	return ferment.Ready(l.At(now), l.Thresholds())
+}
+
+// Guide says what is to be said of the day that a young culture is in.
+func (l *Life) Guide(now time.Time) ferment.Guide { return ferment.FirstWeeks(l.At(now)) }
