@@ -14,7 +14,7 @@
 //	flatten           division by the brightness of the walls, widely blurred
 //	denoise           only where noise would break up the cells
 //	findLevels        threshold between wall and cell level
-//	removeSpecks      components below 0.35 mm go
+//	removeSpecks      components below 0.33 mm go
 //	fillHoles         bright islands in cells go
 //	distanceSquared   exact Euclidean distance to the wall
 //	watershed         touching cells split at their necks

@@ -73,7 +73,7 @@ const (
 	crustMaxMM     = 12.0  // no crust is sought deeper than this
 	crustMaxShare  = 0.3   // nor deeper than this share of the slice's own depth
 	crustFadeMM    = 1.2   // the most that crust takes to shade into crumb
-	fadedWall      = 0.96  // of the inner walls' brightness: no longer fading
+	fadedWall      = 0.94  // of the inner walls' brightness: no longer fading
 	crustRingMM    = 2.5   // where crust is looked for first
 	crustRingShare = 0.06  // least share of that ring that must look like crust
 )
@@ -100,10 +100,35 @@ func peelCrust(rgb []uint8, slice []bool, w, h int, pxPerMM float64) []bool {
 	inner = openMask(inner, c.w, c.h, 0.6*perMM)
 	largest(inner, c.w, c.h)
 	fillHoles(inner, c.w, c.h, len(inner))
-	for i, in := range crumb {
-		crumb[i] = in && inner[i/w/block*c.w+i%w/block]
-	}
+	half := chromaGap(crustColour, crumbColour) / 2
+	edge := c.signed(inner, crumbColour, half)
+	bands(h, func(from, to int) {
+		line := make([]float32, w)
+		for y := from; y < to; y++ {
+			edge.row(line, y)
+			for x, v := range line {
+				crumb[y*w+x] = crumb[y*w+x] && v < 0
+			}
+		}
+	})
 	return peelFade(crumb, rgb, w, h, pxPerMM)
+}
+
+// signed is a field that is negative in the crumb and positive in the crust,
+// nought where a colour lies half-way. Read between the blocks it draws the edge
+// finer than they are, so that it does not hang on where they happen to lie.
+func (c *coarse) signed(inner []bool, crumb [2]float32, half float64) *field {
+	f := &field{w: c.w, h: c.h, block: float64(c.block), v: make([]float32, len(inner))}
+	for i, in := range inner {
+		v := chromaGap(chroma(c.rgb[i]), crumb)/half - 1
+		if in {
+			v = math.Min(v, -0.1)
+		} else {
+			v = math.Max(v, 0.1)
+		}
+		f.v[i] = float32(math.Max(-1, math.Min(1, v)))
+	}
+	return f
 }
 
 // peelFade takes off the rest of the crust where it shades into the crumb: as
@@ -120,16 +145,31 @@ func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) []bool {
 			hist[b][grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2])]++
 		}
 	}
-	full := fadedWall * upperQuartile(hist[bins][:])
-	cut := 1
-	for cut < bins && upperQuartile(hist[cut][:]) < full {
-		cut++
-	}
+	cut := fadeDepth(hist)
 	out := make([]bool, len(crumb))
 	for i, in := range crumb {
-		out[i] = in && depth[i] >= int32(cut*cut)
+		out[i] = in && float64(depth[i]) >= cut*cut
 	}
 	return out
+}
+
+// fadeDepth returns the depth in pixels, between bins, at which the walls reach
+// their full brightness. The last bin holds all that lies deeper.
+func fadeDepth(hist [][256]int) float64 {
+	last := len(hist) - 1
+	full := fadedWall * upperQuartile(hist[last][:])
+	before := 0.0
+	for b := 1; b < last; b++ {
+		v := upperQuartile(hist[b][:])
+		if v >= full {
+			if b == 1 || v <= before {
+				return float64(b)
+			}
+			return float64(b) - (v-full)/(v-before)
+		}
+		before = v
+	}
+	return float64(last)
 }
 
 func upperQuartile(hist []int) float64 {

@@ -53,7 +53,8 @@ const (
 	addInDoubt, addInStop         = 0.02, 0.15 // share of the crumb
 	apartDoubt, apartStop         = 0.55, 0.35 // separation of the histogram
 	depthDoubt, depthStop         = 0.12, 0.07 // of the cells below the wall
-	holeDoubt                     = 0.20       // one opening's share of the crumb
+	holeDoubt                     = 0.08       // one opening's share of the crumb
+	edgeDoubt                     = 0.15       // share of openings cut by its edge
 )
 
 // flags judges the photo by what was found in it.
@@ -78,6 +79,7 @@ func (f *Face) flags(r *Result, p *partition) []Flag {
 		fmt.Sprintf("The photo is blown out: %.0f %% of the walls are plain white.", 100*l.blown), nil)
 	grade(ShadowAcross, l.ratio > unevenDoubt || l.step > stepDoubt, l.ratio > unevenStop,
 		fmt.Sprintf("The light is very uneven: the brightest part is %.1f times the darkest. A shadow's edge can pass for cells.", l.ratio), nil)
+	edgeFlag(grade, r)
 	f.coarseFlag(grade, r)
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
@@ -132,6 +134,20 @@ func (f *Face) addInFlag(grade grader, r *Result) {
 	if share <= addInDoubt && greatest > holeDoubt*r.FaceArea {
 		grade(AddIn, true, false, fmt.Sprintf("One opening takes %.0f %% of the face: a tear, a shadow or a spread rather than a cell?", 100*greatest/r.FaceArea), nil)
 	}
+}
+
+// edgeFlag doubts a face of which the border looks like one long cell: as when
+// a side of it lies in the shade or falls away.
+func edgeFlag(grade grader, r *Result) {
+	area := 0.0
+	for _, c := range r.Cells {
+		if c.AtEdge {
+			area += c.Area
+		}
+	}
+	share := area / r.FaceArea
+	grade(ShadowAcross, share > edgeDoubt, false,
+		fmt.Sprintf("Openings along the crumb's edge take %.0f %% of the face: is part of it in the shade, or beyond the crumb?", 100*share), nil)
 }
 
 func medianDiameter(cells []Cell) float64 {

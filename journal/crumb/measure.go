@@ -8,7 +8,7 @@ import (
 
 // Lengths of the method.
 const (
-	speckMM = 0.35 // components narrower than this are no cells
+	speckMM = 0.33 // components narrower than this are no cells
 	holeMM  = 0.8  // bright islands narrower than this are glints
 	reachMM = 0.4  // an edge is redrawn by no more than this
 )
@@ -36,6 +36,9 @@ func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error
 	f.progress("Measuring the cells", 0.9)
 	r.labels = p.labels
 	f.report(r, p)
+	if err := ctx.Err(); err != nil {
+		return nil, fmt.Errorf("measuring the cells: %w", err)
+	}
 	f.progress("Done", 1)
 	return r, nil
 }

@@ -131,7 +131,7 @@ func roundness(px int, sigma float64) float64 {
 		return 0
 	}
 	radius := math.Sqrt(float64(px) / math.Pi)
-	return math.Min(0.06, sigma/(2*math.Sqrt(2*math.Pi)*radius))
+	return math.Min(0.08, sigma/(2*math.Sqrt(2*math.Pi)*radius))
 }
 
 // nearLabel returns the cell in whose edge band a pixel lies, or 0: pixels on

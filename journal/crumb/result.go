@@ -59,6 +59,10 @@ func (s Summary) Figure(id MeasureID) Figure {
 	return Figure{ID: id, Trust: Withheld}
 }
 
+// SizesTrust says how far the size classes may be relied on: as far as the mean
+// cell area.
+func (s Summary) SizesTrust() Trust { return s.Figure(MeanArea).Trust }
+
 // Cumulative returns for each size class the share of cells, and of cell area,
 // in it and all smaller ones.
 func (s Summary) Cumulative() (byNumber, byArea []float64) {

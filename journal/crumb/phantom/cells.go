@@ -151,7 +151,7 @@ func newOccupancy(s Slice, f *form) *occupancy {
 	for j := range g.h {
 		for i := range g.w {
 			x, y := g.x0+float64(i)*g.step, g.y0+float64(j)*g.step
-			if f.depth(x, y) < f.crustAt(x, y)+0.3 {
+			if !f.inCrumb(x, y, f.depth(x, y), 0.3) {
 				g.taken[j*g.w+i] = true
 				continue
 			}

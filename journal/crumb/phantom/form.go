@@ -104,7 +104,7 @@ func bounds(pts []Point) (lo, hi Point) {
 
 func (f *form) fillGrid(lo, hi Point) {
 	const margin = 12
-	f.step = 0.5
+	f.step = 1
 	f.x0, f.y0 = lo.X-margin, lo.Y-margin
 	f.w = int((hi.X-lo.X+2*margin)/f.step) + 2
 	f.h = int((hi.Y-lo.Y+2*margin)/f.step) + 2
@@ -163,6 +163,23 @@ func (f *form) crustAt(x, y float64) float64 {
 		return 0
 	}
 	return f.crust * (1 + 0.3*(float64(valueNoise(f.seed^77, x/9, y/9))-0.5))
+}
+
+// inCrumb tells whether a place of known depth lies in the crumb, or at least
+// more millimetres inside it. Far from the crust's edge its grain need not be
+// asked for.
+func (f *form) inCrumb(x, y, depth, more float64) bool {
+	if f.full {
+		return true
+	}
+	switch d := depth - more; {
+	case d < 0.85*f.crust:
+		return false
+	case d > 1.15*f.crust:
+		return true
+	default:
+		return d >= f.crustAt(x, y)
+	}
 }
 
 // toMM turns a picture position in pixels into mm about the slice's middle.

@@ -104,8 +104,8 @@ func (p *painter) bread(x, y, depth float64, i int) rgb {
 	grain := 1 + 0.05*(valueNoise(p.s.Seed^1, x/0.7, y/0.7)-0.5) + 0.05*(valueNoise(p.s.Seed^2, x/0.25, y/0.25)-0.5) +
 		0.05*(valueNoise(p.s.Seed^3, x/12, y/12)-0.5)
 	wall := wallColour[p.s.Tone].times(grain)
-	crust := p.f.crustAt(x, y)
-	if depth < crust+0.5 && !p.f.full {
+	if !p.f.inCrumb(x, y, depth, 0.5) {
+		crust := p.f.crustAt(x, y)
 		// Half a millimetre of soft change, its middle where the crumb begins.
 		t := float32(math.Min(1, math.Max(0, (depth-crust+0.5)/1.0)))
 		dark := 0.78 + 0.30*float32(math.Min(1, depth/crust)) + 0.16*(valueNoise(p.s.Seed^4, x/1.6, y/1.6)-0.5)
@@ -185,7 +185,7 @@ func (p *painter) count() (Truth, *image.Gray) {
 	rows(h, func(y int) {
 		for x := range w {
 			mx, my := p.f.toMM(float64(x)+0.5, float64(y)+0.5)
-			if p.f.depth(mx, my) >= p.f.crustAt(mx, my) {
+			if p.f.inCrumb(mx, my, p.f.depth(mx, my), 0) {
 				crumb.Pix[y*crumb.Stride+x] = 255
 			}
 		}

@@ -1,0 +1,259 @@
+package crumb_test
+
+import (
+	"bytes"
+	"context"
+	"encoding/csv"
+	"encoding/json"
+	"errors"
+	"image"
+	"image/color"
+	"math"
+	"strconv"
+	"testing"
+
+	"twinloaf/journal/crumb"
+	"twinloaf/journal/crumb/phantom"
+)
+
+func measured(t *testing.T, s phantom.Slice) *crumb.Result {
+	t.Helper()
+	p, want := drawTruth(t, s)
+	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func TestMeasuresAsCSV(t *testing.T) {
+	r := measured(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 190, 180 })) // too few pixels: some withheld
+	var b bytes.Buffer
+	if err := crumb.WriteMeasures(&b, r.Summary); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 1+len(crumb.Definitions()) {
+		t.Fatalf("%d rows", len(rows))
+	}
+	withheld := 0
+	for _, row := range rows[1:] {
+		f := r.Figure(crumb.MeasureID(row[0]))
+		if f.Trust == crumb.Withheld {
+			withheld++
+			if row[2] != "" || row[5] == "" {
+				t.Errorf("withheld %s is written %q because %q", row[0], row[2], row[5])
+			}
+			continue
+		}
+		v, err := strconv.ParseFloat(row[2], 64)
+		if err != nil || math.Abs(v-f.Value) > 1e-5*math.Max(1, f.Value) {
+			t.Errorf("%s written %q, is %v", row[0], row[2], f.Value)
+		}
+	}
+	if withheld == 0 {
+		t.Error("a photo of 2.4 pixels per mm had nothing withheld")
+	}
+}
+
+func TestCellsMaskAndFiguresAgree(t *testing.T) {
+	r := measured(t, pan(noChange))
+	var b bytes.Buffer
+	if err := crumb.WriteCells(&b, r); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 1+r.Counted || rows[0][3] != "area_mm2" {
+		t.Fatalf("%d rows for %d cells, header %v", len(rows), r.Counted, rows[0])
+	}
+	cell, wall := 0, 0
+	for _, v := range r.Mask().Pix {
+		switch v {
+		case 255:
+			cell++
+		case 96:
+			wall++
+		}
+	}
+	if got := float64(cell) / float64(cell+wall); math.Abs(got-r.Figure(crumb.Porosity).Value) > 1e-12 {
+		t.Errorf("the mask shows an open share of %v, the figure is %v", got, r.Figure(crumb.Porosity).Value)
+	}
+	sum := 0.0
+	for _, c := range r.Cells {
+		sum += c.Area
+	}
+	if got := sum / r.FaceArea; math.Abs(got-r.Figure(crumb.Porosity).Value) > 1e-9 {
+		t.Errorf("the cells make up %v of the face, the figure is %v", got, r.Figure(crumb.Porosity).Value)
+	}
+}
+
+func TestOverlayLiesOnThePhoto(t *testing.T) {
+	p, want := drawTruth(t, pan(noChange))
+	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	red := color.NRGBA{255, 0, 0, 255}
+	o := r.Overlay(crumb.Inks{Fill: red, Rim: red, Edge: red, AddIn: red})
+	at := r.Placement()
+	agree, all := 0, 0
+	for y := range o.Rect.Dy() {
+		for x := range o.Rect.Dx() {
+			px, py := int(at.X+(float64(x)+0.5)*at.Scale), int(at.Y+(float64(y)+0.5)*at.Scale)
+			if !image.Pt(px, py).In(p.Photo.Rect) || p.Crumb.GrayAt(px, py).Y == 0 {
+				continue
+			}
+			all++
+			if (o.NRGBAAt(x, y).A != 0) == (p.Labels[py*p.Photo.Rect.Dx()+px] != 0) {
+				agree++
+			}
+		}
+	}
+	if share := float64(agree) / float64(all); share < 0.95 {
+		t.Errorf("the overlay agrees with the drawn cells on %.3f of the crumb", share)
+	}
+	for i, c := range r.Cells[:20] {
+		if c.Major < 1.2*c.Minor { // its middle surely lies in it
+			if n, ok := r.CellAt(c.At); !ok || n != i {
+				t.Errorf("at the middle of cell %d there is %d, %v", i, n, ok)
+			}
+		}
+	}
+	if _, ok := r.CellAt(crumb.Point{X: -5, Y: 1e9}); ok {
+		t.Error("a cell beyond the photo")
+	}
+}
+
+func TestSummaryIsPlainData(t *testing.T) {
+	r := measured(t, pan(noChange))
+	raw, err := json.Marshal(r.Summary)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back crumb.Summary
+	if err := json.Unmarshal(raw, &back); err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range r.Figures {
+		if back.Figure(f.ID) != f {
+			t.Errorf("%s came back as %+v", f.ID, back.Figure(f.ID))
+		}
+	}
+	byNumber, byArea := back.Cumulative()
+	if n := len(byNumber) - 1; math.Abs(byNumber[n]-1) > 1e-9 || math.Abs(byArea[n]-1) > 1e-9 {
+		t.Errorf("cumulative shares end at %v and %v", byNumber[n], byArea[n])
+	}
+	whole := 0
+	for _, c := range r.Cells {
+		if !c.AtEdge {
+			whole++
+		}
+	}
+	for _, c := range back.Sizes {
+		whole -= c.Count
+	}
+	if whole != 0 {
+		t.Errorf("%d whole cells are in no size class", whole)
+	}
+}
+
+func TestNothingFoundWithholdsEverything(t *testing.T) {
+	r, err := crumb.Measure(context.Background(), image.NewGray(image.Rect(0, 0, 200, 150)), 0, crumb.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !flagged(r, crumb.NotFound, crumb.Withheld) || r.Mask() != nil || r.Overlay(crumb.Inks{}) != nil {
+		t.Errorf("a black picture: %+v", r.Flags)
+	}
+	for _, f := range r.Figures {
+		if f.Trust != crumb.Withheld {
+			t.Errorf("%s is %s", f.ID, f.Trust)
+		}
+	}
+}
+
+func TestErrorsHaveReasons(t *testing.T) {
+	grey := image.NewGray(image.Rect(0, 0, 200, 150))
+	box := crumb.BoxOutline(grey.Rect)
+	for _, c := range []struct {
+		name        string
+		img         image.Image
+		sensitivity float64
+		o           crumb.Options
+		want        error
+	}{
+		{"tiny picture", image.NewGray(image.Rect(0, 0, 9, 900)), 0, crumb.Options{}, crumb.ErrTooSmall},
+		{"outline of a line", grey, 0, crumb.Options{Outline: crumb.Outline{{X: 1, Y: 1}, {X: 90, Y: 1}, {X: 40, Y: 1}}}, crumb.ErrOutline},
+		{"outline beyond the picture", grey, 0, crumb.Options{Outline: crumb.BoxOutline(image.Rect(900, 900, 950, 990))}, crumb.ErrOutline},
+		{"empty outline", grey, 0, crumb.Options{Outline: crumb.Outline{}}, crumb.ErrOutline},
+		{"scale below nought", grey, 0, crumb.Options{PxPerMM: -1, Outline: box}, crumb.ErrScale},
+		{"sensitivity", grey, 1.5, crumb.Options{Outline: box}, crumb.ErrSetting},
+	} {
+		if _, err := crumb.Measure(context.Background(), c.img, c.sensitivity, c.o); !errors.Is(err, c.want) {
+			t.Errorf("%s: got %v, want %v", c.name, err, c.want)
+		}
+	}
+	if _, err := crumb.ScaleOf(crumb.Point{}, crumb.Point{X: 100}, 0); !errors.Is(err, crumb.ErrScale) {
+		t.Errorf("a true length of nothing: %v", err)
+	}
+	if k, err := crumb.ScaleOf(crumb.Point{X: 10, Y: 10}, crumb.Point{X: 40, Y: 50}, 5); err != nil || k != 10 {
+		t.Errorf("50 pixels for 5 mm: %v, %v", k, err)
+	}
+}
+
+func TestProgressAndCancelling(t *testing.T) {
+	p, want := drawTruth(t, pan(noChange))
+	var stages []string
+	last := -1.0
+	o := crumb.Options{PxPerMM: want.PxPerMM, Progress: func(stage string, share float64) {
+		stages = append(stages, stage)
+		if share < last {
+			t.Errorf("%s: progress fell from %g to %g", stage, last, share)
+		}
+		last = share
+	}}
+	if _, err := crumb.Measure(context.Background(), p.Photo, 0, o); err != nil {
+		t.Fatal(err)
+	}
+	if last != 1 || len(stages) < 6 {
+		t.Errorf("progress ended at %g after %v", last, stages)
+	}
+	for n := range len(stages) - 1 {
+		ctx, cancel := context.WithCancel(context.Background())
+		seen := 0
+		o.Progress = func(string, float64) {
+			if seen++; seen > n {
+				cancel()
+			}
+		}
+		if _, err := crumb.Measure(ctx, p.Photo, 0, o); !errors.Is(err, context.Canceled) {
+			t.Errorf("cancelled at %q: %v", stages[n], err)
+		}
+		cancel()
+	}
+}
+
+func TestDefinitionsAreComplete(t *testing.T) {
+	seen := map[crumb.MeasureID]bool{}
+	for _, d := range crumb.Definitions() {
+		if d.Name == "" || d.Means == "" || d.Defined == "" || d.Source == "" || seen[d.ID] {
+			t.Errorf("definition of %q is incomplete or given twice", d.ID)
+		}
+		seen[d.ID] = true
+		if got, ok := crumb.Define(d.ID); !ok || got != d {
+			t.Errorf("Define(%q) gives %+v", d.ID, got)
+		}
+		if d.Unit == "mm" && d.UnitFor(true) == "mm" {
+			t.Errorf("%s keeps mm without a true length", d.ID)
+		}
+	}
+	if len(crumb.MethodSources()) < 5 {
+		t.Error("the steps' sources are missing")
+	}
+}

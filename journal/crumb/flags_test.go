@@ -1,0 +1,122 @@
+package crumb_test
+
+import (
+	"context"
+	"image"
+	"math"
+	"testing"
+
+	"twinloaf/journal/crumb"
+	"twinloaf/journal/crumb/phantom"
+)
+
+func TestPoorPhotosAreFlagged(t *testing.T) {
+	for _, c := range []struct {
+		name  string
+		slice phantom.Slice
+		kind  crumb.FlagKind
+		least crumb.Trust
+		lost  []crumb.MeasureID // must be withheld
+	}{
+		{"blurred", pan(func(s *phantom.Slice) { s.Light.Blur = 3 }), crumb.Blurred, crumb.Withheld, []crumb.MeasureID{crumb.CellDensity, crumb.MeanArea}},
+		{"dark", pan(func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.2, 4 }), crumb.TooDark, crumb.Doubtful, nil},
+		{"very dark", pan(func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.1, 4 }), crumb.TooDark, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
+		{"blown out", pan(func(s *phantom.Slice) { s.Light.Gain = 1.6 }), crumb.BlownOut, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
+		{"shadow across", pan(func(s *phantom.Slice) { s.Light.Shadow = 0.6 }), crumb.ShadowAcross, crumb.Doubtful, nil},
+		{"below 5 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height = 360, 340 }), crumb.TooCoarse, crumb.Doubtful, nil},
+		{"below 3 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height = 190, 180 }), crumb.TooCoarse, crumb.Withheld, []crumb.MeasureID{crumb.CellDensity}},
+		{"seeds", pan(func(s *phantom.Slice) { s.Seeds = 0.06 }), crumb.AddIn, crumb.Doubtful, nil},
+		{"red spread", pan(func(s *phantom.Slice) { s.Spread = 0.5 }), crumb.AddIn, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
+		{"faint cells", pan(func(s *phantom.Slice) { s.Cells.Depth = 0.1 }), crumb.FaintCells, crumb.Doubtful, nil},
+		{"few cells", phantom.Slice{Seed: 5, Width: 500, Height: 400, Cells: phantom.Cells{MedianMM: 6, LogSD: 0.2, Porosity: 0.08}}, crumb.FewCells, crumb.Doubtful, nil},
+		{"slice leaves the picture", pan(func(s *phantom.Slice) { s.ShiftX = 0.15 }), crumb.CutOff, crumb.Doubtful, nil},
+		{"slice fills the picture", pan(func(s *phantom.Slice) { s.Fill = 1.6 }), crumb.NotFound, crumb.Withheld, []crumb.MeasureID{crumb.Porosity, crumb.Elongation}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			p, want := drawTruth(t, c.slice)
+			r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !flagged(r, c.kind, c.least) {
+				t.Errorf("not flagged as %s, at least %s: %+v", c.kind, c.least, r.Flags)
+			}
+			for _, f := range r.Flags {
+				if f.Reason == "" {
+					t.Errorf("flag %s gives no reason", f.Kind)
+				}
+			}
+			for _, id := range c.lost {
+				if f := r.Figure(id); f.Trust != crumb.Withheld || f.Value != 0 {
+					t.Errorf("%s is given as %g, %s", id, f.Value, f.Trust)
+				}
+			}
+			logErrors(t, r, compareWithTruth(r, want))
+		})
+	}
+}
+
+func TestEveryFigureHasTheTrustOfItsWorstFlag(t *testing.T) {
+	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 360, 340 }))
+	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.Figure(crumb.CellDensity).Trust; got != crumb.Doubtful {
+		t.Errorf("too few pixels: cell density is %s, want doubtful", got)
+	}
+	if got := r.Figure(crumb.Porosity).Trust; got != crumb.Good {
+		t.Errorf("too few pixels hardly touch the open share, yet it is %s", got)
+	}
+}
+
+func TestHandDrawnOutlineIsAnEqualPath(t *testing.T) {
+	p, want := drawTruth(t, pan(func(s *phantom.Slice) {}))
+	measure := func(o crumb.Options) *crumb.Result {
+		o.PxPerMM = want.PxPerMM
+		r, err := crumb.Measure(context.Background(), p.Photo, 0, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	// Every twentieth corner of the true outline, 1.5 mm too far out: a hasty hand.
+	var hasty crumb.Outline
+	mid := p.Truth.CrumbBox
+	for i, q := range p.Truth.Outline {
+		if i%20 == 0 {
+			dx, dy := q.X-float64(mid.Min.X+mid.Dx()/2), q.Y-float64(mid.Min.Y+mid.Dy()/2)
+			k := 1 + 1.5/30
+			hasty = append(hasty, crumb.Point{X: q.X + dx*(k-1), Y: q.Y + dy*(k-1)})
+		}
+	}
+	checkGood(t, measure(crumb.Options{Outline: hasty}), want)
+	box := mid.Inset(mid.Dx() / 6)
+	inBox := shareInBox(p, box)
+	for _, o := range []crumb.Options{
+		{Outline: crumb.BoxOutline(box), CrumbOnly: true},
+		{Outline: crumb.BoxOutline(box)},
+	} {
+		r := measure(o)
+		if e := r.Figure(crumb.Porosity).Value - inBox; math.Abs(e) > porosityLimit {
+			t.Errorf("in a box, crumb only %v: open share %+.3f off", o.CrumbOnly, e)
+		}
+		if face := float64(box.Dx()*box.Dy()) / want.PxPerMM / want.PxPerMM; math.Abs(r.FaceArea/face-1) > 0.01 {
+			t.Errorf("a box within the crumb has no crust to lose, yet %.0f of %.0f mm² is left", r.FaceArea, face)
+		}
+	}
+}
+
+// shareInBox is the true open share within a box.
+func shareInBox(p *phantom.Picture, box image.Rectangle) float64 {
+	n := 0
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		for x := box.Min.X; x < box.Max.X; x++ {
+			if p.Labels[y*p.Photo.Rect.Dx()+x] != 0 {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(box.Dx()*box.Dy())
+}
