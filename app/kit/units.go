@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"strings"
+
 	"golang.org/x/text/language"
 )
 
@@ -15,10 +17,11 @@ type Units struct {
 	DecimalComma bool `json:"decimalComma,omitempty"`
 }
 
-// LocaleUnits gives the units usual where a locale such as "en-GB" or "de_AT" is
-// spoken; what it does not know is metric. The lists follow the Unicode CLDR's
-// measurement, clock and number data, from memory.
+// LocaleUnits gives the units usual where a locale such as "en-GB" or "de_AT.UTF-8"
+// is spoken; what it does not know is metric. The lists follow the measurement, clock
+// and number data of the Unicode CLDR, from memory.
 func LocaleUnits(locale string) Units {
+	locale, _, _ = strings.Cut(locale, ".") // "en_US.UTF-8"
 	tag, err := language.Parse(locale)
 	if err != nil {
 		return Units{}

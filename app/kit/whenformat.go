@@ -16,7 +16,12 @@ func (u Units) Clock(t time.Time) string {
 	return t.Format("15:04")
 }
 
-// Day writes a date without a time: "24 Nov", with the year when it is not now's.
+// yearless is how far a day may be from now and still be written without its year;
+// within half a year ParseWhen finds the same one.
+const yearless = 170 * 24 * time.Hour
+
+// Day writes a date without a time: "24 Nov", with the year when it is not now's or
+// the day is far off.
 func (u Units) Day(t, now time.Time) string {
 	month := lang.L(t.Format("Jan"))
 	day := strconv.Itoa(t.Day())
@@ -24,7 +29,7 @@ func (u Units) Day(t, now time.Time) string {
 	if u.MonthFirst {
 		s = month + "\u00a0" + day
 	}
-	if t.Year() != now.Year() {
+	if t.Year() != now.Year() || t.Sub(now).Abs() > yearless {
 		s += " " + strconv.Itoa(t.Year())
 	}
 	return s

@@ -1,0 +1,155 @@
+package kit_test
+
+import (
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+
+	"twinloaf/app/kit"
+)
+
+// now is a Wednesday, in a zone with summer time.
+func someNow(t testing.TB) time.Time {
+	t.Helper()
+	zone, err := time.LoadLocation("Europe/London")
+	if err != nil {
+		t.Fatalf("loading a zone: %v", err)
+	}
+	return time.Date(2026, 11, 25, 8, 54, 30, 0, zone)
+}
+
+func TestParseWhen(t *testing.T) {
+	now := someNow(t)
+	us := kit.Units{MonthFirst: true}
+	cases := []struct {
+		u    kit.Units
+		text string
+		want string
+	}{
+		{kit.Units{}, "now", "2026-11-25 08:54"},
+		{kit.Units{}, "-20 min", "2026-11-25 08:34"},
+		{kit.Units{}, "−20", "2026-11-25 08:34"},
+		{kit.Units{}, "1 h 30 min ago", "2026-11-25 07:24"},
+		{kit.Units{}, "3 days ago", "2026-11-22 08:54"},
+		{kit.Units{}, "in 40 min", "2026-11-25 09:34"},
+		{kit.Units{}, "+2 h", "2026-11-25 10:54"},
+		{kit.Units{}, "7:30", "2026-11-25 07:30"},
+		{kit.Units{}, "07:30:15", "2026-11-25 07:30"},
+		{kit.Units{}, "7:30 pm", "2026-11-25 19:30"},
+		{kit.Units{}, "7.30 p.m.", "2026-11-25 19:30"},
+		{kit.Units{}, "12 am", "2026-11-25 00:00"},
+		{kit.Units{}, "12:15pm", "2026-11-25 12:15"},
+		{kit.Units{}, "7h30", "2026-11-25 07:30"},
+		{kit.Units{}, "0730", "2026-11-25 07:30"},
+		{kit.Units{}, "noon", "2026-11-25 12:00"},
+		{kit.Units{}, "yesterday 21:10", "2026-11-24 21:10"},
+		{kit.Units{}, "Yesterday, 9 pm", "2026-11-24 21:00"},
+		{kit.Units{}, "21:10 yesterday", "2026-11-24 21:10"},
+		{kit.Units{}, "tomorrow at 6", "2026-11-26 06:00"},
+		{kit.Units{}, "today", "2026-11-25 12:00"},
+		{kit.Units{}, "tue 7:30", "2026-11-24 07:30"},
+		{kit.Units{}, "Saturday 8", "2026-11-28 08:00"},
+		{kit.Units{}, "sunday 8:00", "2026-11-22 08:00"},
+		{kit.Units{}, "24 Nov 07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "24 November", "2026-11-24 12:00"},
+		{kit.Units{}, "Nov 24th, 7:30 pm", "2026-11-24 19:30"},
+		{kit.Units{}, "24 Nov 2025 07:30", "2025-11-24 07:30"},
+		{kit.Units{}, "2 jan 10:00", "2027-01-02 10:00"},
+		{kit.Units{}, "2 jul", "2026-07-02 12:00"},
+		{kit.Units{}, "24/11 07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "4/3/2026", "2026-03-04 12:00"},
+		{us, "4/3/2026", "2026-04-03 12:00"},
+		{us, "11/24 7:30 pm", "2026-11-24 19:30"},
+		{kit.Units{}, "24.11. 07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "24.11.2026 07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "2026-11-24", "2026-11-24 12:00"},
+		{kit.Units{}, "2026-11-24 07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "2026-11-24T07:30", "2026-11-24 07:30"},
+		{kit.Units{}, "2026-11-24T07:30:00Z", "2026-11-24 07:30"},
+		{kit.Units{}, "2026-06-24T07:30:00Z", "2026-06-24 08:30"},
+		{kit.Units{}, "29 Feb 2024 06:00", "2024-02-29 06:00"},
+	}
+	for _, c := range cases {
+		got, err := kit.ParseWhen(c.text, now, c.u)
+		if err != nil || got.Format("2006-01-02 15:04") != c.want {
+			t.Errorf("ParseWhen(%q) = %v, %v; want %s", c.text, got.Format("2006-01-02 15:04"), err, c.want)
+		}
+	}
+}
+
+func TestParseWhenRefuses(t *testing.T) {
+	now := someNow(t)
+	for _, bad := range []string{"", "soon", "25:00", "7:61", "13 pm", "31 Feb", "29 Feb 2025", "99/99", "24 Nov Nov",
+		"7:30 8:30", "yesterday tomorrow", "24", "-", "in", "2026-13-01", "-20 parsecs", "0 am"} {
+		if got, err := kit.ParseWhen(bad, now, kit.Units{}); err == nil {
+			t.Errorf("ParseWhen(%q) = %v; want a sentence", bad, got)
+		}
+	}
+}
+
+func TestMomentIsReadBack(t *testing.T) {
+	now := someNow(t)
+	rapid.Check(t, func(t *rapid.T) {
+		u := kit.Units{TwelveHour: rapid.Bool().Draw(t, "12 h"), MonthFirst: rapid.Bool().Draw(t, "month first")}
+		// Half past anything: an hour that a change of the clock repeats is left out.
+		minutes := rapid.IntRange(-2_000_000, 2_000_000).Draw(t, "minutes")
+		when := now.Add(time.Duration(minutes) * time.Minute).Truncate(time.Minute)
+		if when.Hour() == 1 {
+			return
+		}
+		got, err := kit.ParseWhen(u.Moment(when, now), now, u)
+		if err != nil || !got.Equal(when) {
+			t.Fatalf("%v was written %q and read as %v, %v", when, u.Moment(when, now), got, err)
+		}
+	})
+}
+
+func TestWhenAsABakerSaysIt(t *testing.T) {
+	now := someNow(t)
+	cases := []struct {
+		away time.Duration
+		want string
+	}{
+		{0, "now"},
+		{20 * time.Second, "now"},
+		{40 * time.Minute, "in 40 min"},
+		{-20 * time.Minute, "20 min ago"},
+		{6 * time.Hour, "14:54"},
+		{-12 * time.Hour, "yesterday 20:54"},
+		{24 * time.Hour, "tomorrow 08:54"},
+		{-4 * 24 * time.Hour, "Saturday 08:54"},
+		{-30 * 24 * time.Hour, "26\u00a0Oct 08:54"},
+		{-365 * 24 * time.Hour, "25\u00a0Nov 2025 08:54"},
+	}
+	for _, c := range cases {
+		if got := (kit.Units{}).When(now.Add(c.away), now); got != c.want {
+			t.Errorf("%v from now is %q, want %q", c.away, got, c.want)
+		}
+	}
+	if got := (kit.Units{TwelveHour: true, MonthFirst: true}).Moment(now, now); got != "Nov\u00a025 8:54\u00a0am" {
+		t.Errorf("moment in the other face is %q", got)
+	}
+	if got := (kit.Units{}).Span(75 * time.Hour); got != "3 days" {
+		t.Errorf("75 hours are %q", got)
+	}
+}
+
+func FuzzParseWhen(f *testing.F) {
+	for _, s := range []string{"now", "24 Nov 07:30", "-20 min", "7h30 pm", "2026-11-24T07:30:00Z", "24.11.26", "midnight sunday", "١٢:٣٠"} {
+		f.Add(s, false)
+	}
+	now := someNow(f)
+	f.Fuzz(func(t *testing.T, text string, monthFirst bool) {
+		got, err := kit.ParseWhen(text, now, kit.Units{MonthFirst: monthFirst})
+		if err != nil {
+			if err.Error() == "" || !got.IsZero() {
+				t.Errorf("ParseWhen(%q) = %v, %q", text, got, err)
+			}
+			return
+		}
+		if got.Second() != 0 || got.Nanosecond() != 0 {
+			t.Errorf("ParseWhen(%q) = %v, which is not a whole minute", text, got)
+		}
+	})
+}
