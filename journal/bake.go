@@ -6,6 +6,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
 )
 
 // A Bake is one dough from the scale to the last note about it. It is planned,
@@ -97,12 +98,22 @@ type Step struct {
 	// Every and Times make a step of turns.
 	Every time.Duration `json:"every,omitzero"`
 	Times int           `json:"times,omitzero"`
+	// Hands says when the step needs the baker. Empty means as its kind
+	// usually does, [HandsNone] not at all.
+	Hands plan.Hands `json:"hands,omitzero"`
+	// Advice is what the formula says about the step.
+	Advice string `json:"advice,omitzero"`
 
 	// At and End are when it really began and ended.
 	At      time.Time   `json:"at,omitzero"`
 	End     time.Time   `json:"end,omitzero"`
 	Skipped bool        `json:"skipped,omitzero"`
 	Done    []time.Time `json:"done,omitempty"` // the turns, as they were made
+	// Missed are the turns that were left out, by number from 1; Done holds
+	// the others in their order.
+	Missed []int `json:"missed,omitempty"`
+	// PutOff says which moments of the step were put off, and by how long.
+	PutOff []PutOff `json:"putOff,omitempty"`
 	// Temperatures: of the dough, and of what is around it (room, refrigerator, oven).
 	Dough *formula.Celsius `json:"doughC,omitzero"`
 	Air   *formula.Celsius `json:"airC,omitzero"`
@@ -111,6 +122,17 @@ type Step struct {
 	Note string         `json:"note,omitzero"`
 	Rest jsontext.Value `json:",embed"`
 }
+
+// A PutOff is a moment of a step that was put off while the day ran.
+type PutOff struct {
+	// Turn is 0 for the step's beginning, the number of a turn, or [DayEnd].
+	Turn int            `json:"turn,omitzero"`
+	By   time.Duration  `json:"by"` // negative when it was brought forward
+	Rest jsontext.Value `json:",embed"`
+}
+
+// DayEnd is the [PutOff.Turn] of the end of a day's last step.
+const DayEnd = -1
 
 // WaterPlan holds the temperatures that the water's temperature is worked out
 // from, and what the dough came to.

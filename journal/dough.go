@@ -68,3 +68,21 @@ func deref[T any](p *T) T {
 func FlourKey(name string) string {
 	return strings.Join(strings.Fields(strings.ToLower(name)), " ")
 }
+
+// MixedDough gives the temperatures of a dough that friction can be learned
+// from; false when one of them was not written down.
+func (b *Bake) MixedDough() (formula.MixedDough, bool) {
+	w := b.Water
+	if w.Flour == nil || w.Room == nil || w.Water == nil || w.Dough == nil {
+		return formula.MixedDough{}, false
+	}
+	return formula.MixedDough{Factors: w.Factors(), Water: *w.Water, Measured: *w.Dough}, true
+}
+
+// Factors gives the temperatures that meet in the bowl, beside the water's.
+// Those not known are zero.
+func (w WaterPlan) Factors() formula.Factors {
+	return formula.Factors{
+		Flour: deref(w.Flour), Room: deref(w.Room), Levain: deref(w.Levain), HasLevain: w.Levain != nil,
+	}
+}

@@ -23,3 +23,15 @@ func CountryLoaf() []Step {
 func LevainBuild() Step {
 	return Step{ID: "levain", Kind: Levain, Length: 8 * 60, Min: 6 * 60, Max: 12 * 60, Hands: HandsAtStart}
 }
+
+// UsualHands says when a step of that kind usually needs the baker. A kind of
+// the baker's own needs hands when it begins.
+func UsualHands(k Kind) Hands {
+	switch k {
+	case Mix, Divide:
+		return HandsThroughout
+	case Rest, Turns, Bulk, ColdRest:
+		return HandsOff
+	}
+	return HandsAtStart
+}
