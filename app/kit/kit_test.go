@@ -43,3 +43,10 @@ func typeInto(t *testing.T, win fyne.Window, f fyne.Focusable, text string) {
 	win.Canvas().Focus(f)
 	test.Type(f, text)
 }
+
+// more types on without giving the focus anew, as test.Type does.
+func more(f fyne.Focusable, text string) {
+	for _, r := range text {
+		f.TypedRune(r)
+	}
+}

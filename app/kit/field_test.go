@@ -1,0 +1,297 @@
+package kit_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+)
+
+// told gathers what a figure field says.
+type told struct {
+	values []float64
+	oks    []bool
+}
+
+func (g *told) hear(v float64, ok bool) {
+	g.values = append(g.values, v)
+	g.oks = append(g.oks, ok)
+}
+
+func (g *told) last() (float64, bool) {
+	if len(g.values) == 0 {
+		return -1, false
+	}
+	return g.values[len(g.values)-1], g.oks[len(g.oks)-1]
+}
+
+func TestFigureFieldTellsWhileTyping(t *testing.T) {
+	var g told
+	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	win := window(t, f, 300, 100)
+	f.SetValue(684)
+	if len(g.values) != 0 {
+		t.Fatal("setting a value told OnChanged")
+	}
+	typeInto(t, win, f.Entry(), "7,5")
+	if v, ok := g.last(); !ok || v != 7.5 {
+		t.Errorf("after typing over the old figure it told %v, %v", v, ok)
+	}
+	more(f.Entry(), " oz")
+	if v, ok := g.last(); !ok || v != 7.5*kit.GramsPerOunce {
+		t.Errorf("after a unit was typed it told %v, %v", v, ok)
+	}
+	win.Canvas().Unfocus()
+	if f.Text() != "212.6" {
+		t.Errorf("left with %q; want the usual unit", f.Text())
+	}
+	if v, ok := f.Value(); !ok || v != 7.5*kit.GramsPerOunce {
+		t.Errorf("the value became %v, %v by being written", v, ok)
+	}
+}
+
+func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
+	var g told
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	win := window(t, f, 300, 100)
+	before := f.MinSize().Height
+	typeInto(t, win, f.Entry(), "a handful")
+	win.Canvas().Unfocus()
+	if _, ok := g.last(); ok || f.Text() != "a handful" || f.Problem() == "" {
+		t.Errorf("ok %v, text %q, sentence %q", ok, f.Text(), f.Problem())
+	}
+	if f.MinSize().Height <= before {
+		t.Error("there is no room for the sentence")
+	}
+	f.SetValue(5)
+	if f.Problem() != "" || f.Text() != "5" {
+		t.Errorf("after a good figure: %q, %q", f.Text(), f.Problem())
+	}
+}
+
+func TestFigureFieldEscapeTakesBack(t *testing.T) {
+	var g told
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	win := window(t, f, 300, 100)
+	f.SetValue(684)
+	typeInto(t, win, f.Entry(), "99")
+	f.Entry().TypedKey(key(fyne.KeyEscape))
+	if v, ok := g.last(); f.Text() != "684" || !ok || v != 684 {
+		t.Errorf("after Esc the text is %q and it told %v, %v", f.Text(), v, ok)
+	}
+	f.Entry().TypedKey(key(fyne.KeyEscape))
+	if f.Editing() {
+		t.Error("a second Esc should leave the field")
+	}
+}
+
+func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight()})
+	win := window(t, f, 300, 100)
+	typeInto(t, win, f.Entry(), "12")
+	f.SetValue(500)
+	f.Clear()
+	if f.Text() != "12" {
+		t.Errorf("the text became %q under the baker's hands", f.Text())
+	}
+}
+
+func TestFigureFieldCleared(t *testing.T) {
+	cleared := false
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnCleared: func() { cleared = true }})
+	win := window(t, f, 300, 100)
+	f.SetValue(1)
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyBackspace))
+	if _, ok := f.Value(); !cleared || ok || f.Problem() != "" {
+		t.Errorf("cleared %v, value still there %v, sentence %q", cleared, ok, f.Problem())
+	}
+}
+
+func TestFigureFieldObjectsButCounts(t *testing.T) {
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Temperature(), Check: func(v float64) string {
+		if v > 60 {
+			return "Warmer than a dough can be."
+		}
+		return ""
+	}})
+	win := window(t, f, 300, 100)
+	typeInto(t, win, f.Entry(), "245")
+	if v, ok := f.Value(); !ok || v != 245 || !strings.HasPrefix(f.Problem(), "Warmer") {
+		t.Errorf("value %v, %v; sentence %q", v, ok, f.Problem())
+	}
+}
+
+func TestEnterAndTabGoToTheNextField(t *testing.T) {
+	a, b := kit.NewTextField("A", ""), kit.NewTextField("B", "")
+	win := window(t, kit.Stack(2, a, b), 300, 200)
+	test.FocusNext(win.Canvas())
+	if !a.Editing() {
+		t.Fatal("Tab does not find the first field")
+	}
+	a.Entry().TypedKey(key(fyne.KeyReturn))
+	if !b.Editing() || a.Editing() {
+		t.Error("Enter does not go on to the second field")
+	}
+}
+
+func TestTextFieldTellsAndKeeps(t *testing.T) {
+	var last, done string
+	f := kit.NewTextField("Name", "name of the bake")
+	f.OnChanged = func(s string) { last = s }
+	f.OnDone = func(s string) { done = s }
+	win := window(t, f, 300, 100)
+	f.SetText("Ferry loaf")
+	if last != "" {
+		t.Error("setting told OnChanged")
+	}
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyEnd))
+	more(f.Entry(), " 2")
+	if last != "Ferry loaf 2" || done != "" {
+		t.Errorf("told %q, done %q", last, done)
+	}
+	win.Canvas().Unfocus()
+	if done != "Ferry loaf 2" {
+		t.Errorf("done %q", done)
+	}
+}
+
+func TestNoteFieldGrows(t *testing.T) {
+	f := kit.NewNoteField("Notes", "what was noticed")
+	win := window(t, f, 300, 400)
+	short := f.MinSize().Height
+	f.SetText(strings.Repeat("slack after the second turn; ", 12))
+	if f.MinSize().Height < short+60 {
+		t.Errorf("height went from %v to %v", short, f.MinSize().Height)
+	}
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyReturn))
+	if !strings.Contains(f.Text(), "\n") {
+		t.Error("Enter does not begin a line in a note")
+	}
+}
+
+func TestWhenFieldReadsAndWrites(t *testing.T) {
+	now := someNow(t)
+	var got time.Time
+	var ok bool
+	f := kit.NewWhenField(kit.WhenOptions{Label: "Fed", Now: func() time.Time { return now },
+		OnChanged: func(at time.Time, good bool) { got, ok = at, good }})
+	win := window(t, f, 400, 400)
+	f.SetTime(now.Add(-26 * time.Hour))
+	if f.Text() != "24\u00a0Nov 06:54" {
+		t.Errorf("shows %q", f.Text())
+	}
+	typeInto(t, win, f.Entry(), "yesterday 21:10")
+	if !ok || got.Format("02 15:04") != "24 21:10" {
+		t.Errorf("told %v, %v", got, ok)
+	}
+	more(f.Entry(), " or so")
+	if ok || f.Problem() == "" {
+		t.Errorf("bad text: told ok %v, sentence %q", ok, f.Problem())
+	}
+}
+
+func TestMonthPicksADayAndKeepsTheHour(t *testing.T) {
+	now := someNow(t)
+	var got time.Time
+	f := kit.NewWhenField(kit.WhenOptions{Now: func() time.Time { return now }, OnChanged: func(at time.Time, _ bool) { got = at }})
+	win := window(t, f, 400, 400)
+	f.SetTime(time.Date(2026, 1, 31, 7, 30, 0, 0, now.Location()))
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyDown))
+	m, isMonth := win.Canvas().Focused().(*kit.Month)
+	if !isMonth {
+		t.Fatalf("Down focuses %T, want the calendar", win.Canvas().Focused())
+	}
+	m.TypedKey(key(fyne.KeyPageDown)) // from 31 January to 28 February, not into March
+	if got := m.Day().Format("2006-01-02"); got != "2026-02-28" {
+		t.Errorf("a month on from 31 January is %s", got)
+	}
+	m.TypedKey(key(fyne.KeyUp))
+	m.TypedKey(key(fyne.KeyReturn))
+	if got.Format("2006-01-02 15:04") != "2026-02-21 07:30" {
+		t.Errorf("picked %v", got)
+	}
+	if win.Canvas().Overlays().Top() != nil {
+		t.Error("the calendar is still open")
+	}
+}
+
+func TestChoiceField(t *testing.T) {
+	var told []int
+	c := kit.NewChoiceField("Culture", "which", []string{"Harbour", "Gorse", "Heather"}, func(i int) { told = append(told, i) })
+	win := window(t, c, 300, 300)
+	c.SetChosen(0)
+	win.Canvas().Focus(c)
+	c.TypedKey(key(fyne.KeyDown))
+	c.TypedRune('h')
+	c.TypedRune('h')
+	if c.Word() != "Harbour" || len(told) != 3 {
+		t.Errorf("chosen %q, told %v", c.Word(), told)
+	}
+	c.SetOptions([]string{"New", "Harbour"})
+	if c.Word() != "Harbour" || c.Chosen() != 1 {
+		t.Errorf("after other options the choice is %q", c.Word())
+	}
+}
+
+func TestSuggestFieldOffersWords(t *testing.T) {
+	flours := []string{"Strong white", "Spelt", "Whole wheat"}
+	taken := ""
+	f := kit.NewSuggestField("Flour", "name", func(text string) []string {
+		var out []string
+		for _, s := range flours {
+			if strings.HasPrefix(strings.ToLower(s), strings.ToLower(text)) {
+				out = append(out, s)
+			}
+		}
+		return out
+	})
+	f.OnTaken = func(s string) { taken = s }
+	win := window(t, f, 400, 200)
+	typeInto(t, win, f.Entry(), "s")
+	if got := f.Offers(); len(got) != 2 {
+		t.Fatalf("offers %v", got)
+	}
+	f.Entry().TypedKey(key(fyne.KeyDown))
+	f.Entry().TypedKey(key(fyne.KeyDown))
+	f.Entry().TypedKey(key(fyne.KeyReturn))
+	if f.Text() != "Spelt" || taken != "Spelt" {
+		t.Errorf("text %q, taken %q", f.Text(), taken)
+	}
+	more(f.Entry(), "x")
+	win.Canvas().Unfocus()
+	if f.Text() != "Speltx" || len(f.Offers()) != 0 {
+		t.Errorf("a word of one's own became %q, offers %v", f.Text(), f.Offers())
+	}
+}
+
+func TestScoreRow(t *testing.T) {
+	var told []int
+	s := kit.NewScoreRow("Sour", "not at all", "extremely", func(n int) { told = append(told, n) })
+	win := window(t, s, 500, 120)
+	win.Canvas().Focus(s)
+	s.TypedRune('6')
+	s.TypedKey(key(fyne.KeyRight))
+	test.TapAt(s, fyne.NewPos(46*3+18, 28+18))
+	s.TypedKey(key(fyne.KeyBackspace))
+	want := []int{6, 7, 4, 0}
+	if len(told) != len(want) {
+		t.Fatalf("told %v, want %v", told, want)
+	}
+	for i := range want {
+		if told[i] != want[i] {
+			t.Fatalf("told %v, want %v", told, want)
+		}
+	}
+	s.SetScore(12)
+	if s.Score() != 0 {
+		t.Errorf("a score of 12 is shown as %d", s.Score())
+	}
+}

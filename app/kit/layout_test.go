@@ -1,0 +1,109 @@
+package kit_test
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"twinloaf/app/kit"
+)
+
+func block(w, h float32) *canvas.Rectangle {
+	r := canvas.NewRectangle(nil)
+	r.SetMinSize(fyne.NewSize(w, h))
+	return r
+}
+
+func TestStackGivesWrappingTextItsHeight(t *testing.T) {
+	text := kit.Body("A sentence that does not fit on one line of this narrow stack, nor on two of them.")
+	below := block(10, 10)
+	s := kit.Stack(2, text, below)
+	s.Resize(fyne.NewSize(200, 400))
+	if text.Size().Height < 40 {
+		t.Fatalf("the text has a height of %v", text.Size().Height)
+	}
+	if want := text.Size().Height + 8; below.Position().Y != want {
+		t.Errorf("what comes below is at %v, want %v", below.Position().Y, want)
+	}
+	below.Hide()
+	if got := s.MinSize().Height; got != text.MinSize().Height {
+		t.Errorf("with its second thing hidden the stack is %v high, want %v", got, text.MinSize().Height)
+	}
+}
+
+func TestColumnsStackWhenNarrow(t *testing.T) {
+	a, b := block(50, 30), block(50, 40)
+	c := kit.Columns(200, a, b)
+	c.Resize(fyne.NewSize(900, 100))
+	if a.Position().Y != 0 || b.Position().Y != 0 || b.Position().X <= a.Size().Width {
+		t.Errorf("wide: a at %v, b at %v", a.Position(), b.Position())
+	}
+	if c.MinSize().Height != 40 {
+		t.Errorf("wide: height %v, want that of the taller", c.MinSize().Height)
+	}
+	c.Resize(fyne.NewSize(300, 100))
+	if b.Position().X != 0 || b.Position().Y < 30 || a.Size().Width != 300 {
+		t.Errorf("narrow: a is %v wide, b at %v", a.Size().Width, b.Position())
+	}
+	if c.MinSize().Height < 70 {
+		t.Errorf("narrow: height %v, want both", c.MinSize().Height)
+	}
+}
+
+func TestWeightedColumnsShareByWeight(t *testing.T) {
+	a, b := block(1, 1), block(1, 1)
+	c := kit.WeightedColumns(10, []float32{2, 1}, a, b)
+	c.Resize(fyne.NewSize(336, 20))
+	if a.Size().Width != 200 || b.Size().Width != 100 {
+		t.Errorf("widths %v and %v, want 200 and 100", a.Size().Width, b.Size().Width)
+	}
+}
+
+func TestFlowGoesOnToTheNextLine(t *testing.T) {
+	a, b, c := block(100, 20), block(100, 30), block(100, 20)
+	f := kit.Flow(2, a, b, c)
+	f.Resize(fyne.NewSize(220, 100))
+	if b.Position().X != 108 || c.Position().X != 0 || c.Position().Y != 38 {
+		t.Errorf("b at %v, c at %v", b.Position(), c.Position())
+	}
+	if got := f.MinSize().Height; got != 58 {
+		t.Errorf("height %v, want 58", got)
+	}
+}
+
+func TestRowGivesTextsTheirWidth(t *testing.T) {
+	words := kit.Stack(0, kit.Body("to turn 4 of 6"), kit.Small("dough 24.6 °C at turn 3"))
+	r := kit.Row(4, kit.GreatFigure("11:48"), words)
+	r.Resize(fyne.NewSize(600, 80))
+	if h := words.Size().Height; h > 45 {
+		t.Errorf("the words beside the figure are %v high: they were wrapped", h)
+	}
+	r.Resize(fyne.NewSize(220, 80))
+	if h := words.Size().Height; h < 45 {
+		t.Errorf("in a narrow row the words are %v high: they were not wrapped", h)
+	}
+}
+
+func TestPagePutsActionsUnderANarrowHeading(t *testing.T) {
+	button := kit.PrimaryButton("Feed", nil)
+	p := kit.NewPage(kit.PageOptions{Heading: "Gorse, day 12", Actions: []fyne.CanvasObject{button}, Body: kit.Body("text")})
+	win := window(t, p, 1000, 600)
+	place := func() fyne.Position { return fyne.CurrentApp().Driver().AbsolutePositionForObject(button) }
+	if at := place(); at.X < 700 || at.Y > 60 {
+		t.Errorf("in a wide window the button is at %v", at)
+	}
+	win.Resize(fyne.NewSize(380, 600))
+	if at := place(); at.X > 100 || at.Y < 60 {
+		t.Errorf("in a narrow window the button is at %v", at)
+	}
+}
+
+func TestPageKeepsItsScrollForLater(t *testing.T) {
+	p := kit.NewPage(kit.PageOptions{Heading: "Long", Body: block(100, 3000)})
+	window(t, p, 800, 600)
+	p.ScrollTo(700)
+	if p.Offset() != 700 {
+		t.Errorf("offset %v, want 700", p.Offset())
+	}
+}

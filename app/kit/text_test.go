@@ -1,0 +1,95 @@
+package kit_test
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// lines gives what a text shows, row by row.
+func lines(t *kit.Text) []string {
+	var out []string
+	last := float32(-1)
+	for _, o := range test.WidgetRenderer(t).Objects() {
+		c := o.(*canvas.Text)
+		if len(out) == 0 || c.Position().Y > last+4 {
+			out = append(out, "")
+		}
+		last = c.Position().Y
+		out[len(out)-1] += c.Text
+	}
+	for i := range out {
+		out[i] = strings.TrimSpace(out[i])
+	}
+	return out
+}
+
+func TestTextWrapsAtItsWidth(t *testing.T) {
+	text := kit.Body("Feed again by six, or it will be past its best")
+	text.Resize(fyne.NewSize(1000, 100))
+	if got := lines(text); len(got) != 1 {
+		t.Errorf("with room to spare it takes %d lines: %q", len(got), got)
+	}
+	one := text.MinSize().Height
+	text.Resize(fyne.NewSize(140, 100))
+	got := lines(text)
+	if len(got) < 2 || strings.Join(got, " ") != text.String() {
+		t.Errorf("in 140 points it shows %q", got)
+	}
+	if text.MinSize().Height < one*1.9 {
+		t.Errorf("its height went from %v to %v only", one, text.MinSize().Height)
+	}
+	for _, o := range test.WidgetRenderer(text).Objects() {
+		c := o.(*canvas.Text)
+		trimmed := *c
+		trimmed.Text = strings.TrimRight(c.Text, " ")
+		if c.Position().X+trimmed.MinSize().Width > 140 {
+			t.Errorf("%q reaches beyond the width", c.Text)
+		}
+	}
+}
+
+func TestTextCutsAWordThatIsTooLong(t *testing.T) {
+	text := kit.Body(strings.Repeat("m", 200))
+	text.Resize(fyne.NewSize(120, 50))
+	if got := lines(text); len(got) < 3 || strings.Join(got, "") != text.String() {
+		t.Errorf("a long word is shown as %d lines", len(got))
+	}
+}
+
+func TestTextKeepsSpansAndNewLines(t *testing.T) {
+	text := kit.NewText(kit.Span{Text: "Nearly there. ", Bold: true}, kit.Span{Text: "It doubled.\nOne more."})
+	text.Resize(fyne.NewSize(800, 80))
+	if got := lines(text); len(got) != 2 || got[0] != "Nearly there. It doubled." || got[1] != "One more." {
+		t.Errorf("shown as %q", got)
+	}
+	first := test.WidgetRenderer(text).Objects()[0].(*canvas.Text)
+	if !first.TextStyle.Bold {
+		t.Error("the first span is not bold")
+	}
+}
+
+func TestTextFollowsTheTheme(t *testing.T) {
+	text := kit.Faint("ripe from noon")
+	text.Resize(fyne.NewSize(300, 30))
+	test.ApplyTheme(t, look.New(look.AlwaysDark))
+	defer test.ApplyTheme(t, look.New(look.AlwaysLight))
+	text.Refresh()
+	if got := test.WidgetRenderer(text).Objects()[0].(*canvas.Text).Color; got != look.Dark().Faint {
+		t.Errorf("after the change to dark its colour is %v", got)
+	}
+}
+
+func TestHeadingsUseTheSerif(t *testing.T) {
+	h := kit.Heading("Turn the dough")
+	c := test.WidgetRenderer(h).Objects()[0].(*canvas.Text)
+	if c.FontSource != look.Serif() || c.TextSize != look.TextHeading {
+		t.Errorf("heading in %v at %v", c.FontSource, c.TextSize)
+	}
+}
