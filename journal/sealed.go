@@ -4,8 +4,6 @@ import (
 	"bytes"
 	"fmt"
 
-	bolt "go.etcd.io/bbolt"
-
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/vault"
 )
@@ -26,21 +24,17 @@ func KeepSealed(t *Tx, tasting ID, sealed blind.Sealed) error {
 	return b.Put([]byte(tasting), wrap(string(bucketVault), string(tasting), secret))
 }
 
-// Sealed gives the sealed assignment of a tasting, which tells nothing until
-// it is unsealed. setting is the public part that it was sealed with.
-func (j *Journal) Sealed(tasting ID, setting blind.Setting) (blind.Sealed, error) {
-	var kept []byte
-	err := j.db.View(func(tx *bolt.Tx) error {
-		v := tx.Bucket(bucketVault).Get([]byte(tasting))
-		if v == nil {
-			return ErrNotFound
-		}
-		body, err := unwrap(string(bucketVault), string(tasting), v)
-		kept = bytes.Clone(body)
-		return err
-	})
+// sealedOf gives the sealed assignment of a tasting. It stays within this
+// package: whoever held it and the setting could make up a finished session
+// and open it. setting is the public part that it was sealed with.
+func sealedOf(t *Tx, tasting ID, setting blind.Setting) (blind.Sealed, error) {
+	v := t.tx.Bucket(bucketVault).Get([]byte(tasting))
+	if v == nil {
+		return blind.Sealed{}, fmt.Errorf("reading the seal of tasting %s: %w", tasting, ErrNotFound)
+	}
+	body, err := unwrap(string(bucketVault), string(tasting), v)
 	if err != nil {
 		return blind.Sealed{}, fmt.Errorf("reading the seal of tasting %s: %w", tasting, err)
 	}
-	return vault.Restore(kept, setting)
+	return vault.Restore(bytes.Clone(body), setting)
 }

@@ -4,6 +4,8 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/blind"
 )
 
 // A Tasting is a blind tasting: what is asked, who tastes, and what they said
@@ -27,15 +29,30 @@ type Tasting struct {
 	Sealed     time.Time    `json:"sealed,omitzero"`
 	Unsealed   time.Time    `json:"unsealed,omitzero"`
 	Additions  []Correction `json:"additions,omitempty"`
-	Notes      string       `json:"notes,omitzero"`
+	// Answers are the baker's words on recorded differences between the two
+	// bakes, where the tasting belongs to no trial, which has them else.
+	Answers []FairnessAnswer `json:"answers,omitempty"`
+	// Again is the tasting whose question this one asks once more.
+	Again ID     `json:"again,omitzero"`
+	Notes string `json:"notes,omitzero"`
 }
 
 func (*Tasting) kind() Kind { return KindTasting }
 
-// A Correction is added after unsealing, when scores are fixed.
+// IsSealed reports whether the tasting is sealed and not yet unsealed.
+func (t *Tasting) IsSealed() bool { return !t.Sealed.IsZero() && t.Unsealed.IsZero() }
+
+// IsOpen reports whether the tasting was unsealed.
+func (t *Tasting) IsOpen() bool { return !t.Unsealed.IsZero() }
+
+// A Correction is added after unsealing, when scores are fixed: the answer
+// that should have been noted for a round, and why.
 type Correction struct {
 	At     time.Time      `json:"at"`
 	What   string         `json:"what"`
 	Reason string         `json:"reason"`
+	Taster int            `json:"taster,omitzero"` // from 0
+	Round  int            `json:"round,omitzero"`  // from 0
+	Answer *blind.Answer  `json:"answer,omitzero"`
 	Rest   jsontext.Value `json:",embed"`
 }

@@ -54,7 +54,11 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 	if _, known, err := got.Opened(); known || err != nil {
 		t.Errorf("a sealed tasting says it is open: %v", err)
 	}
-	if _, err := j.Sealed(tasting.ID, setting); err != nil {
+	err = j.DoOnce("look", func(tx *Tx) error {
+		_, err := sealedOf(tx, tasting.ID, setting)
+		return err
+	})
+	if err != nil {
 		t.Errorf("the seal cannot be read back: %v", err)
 	}
 }

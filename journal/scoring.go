@@ -1,0 +1,150 @@
+package journal
+
+import (
+	"fmt"
+	"strings"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// Session gives the scoring of a sealed tasting as it stands, to look at. What
+// is done to it is not kept: see [Journal.Score].
+func (j *Journal) Session(id ID) (*blind.Session, error) {
+	t, err := Get[Tasting](j, id)
+	if err != nil {
+		return nil, err
+	}
+	return t.session()
+}
+
+func (t *Tasting) session() (*blind.Session, error) {
+	if !t.IsSealed() {
+		return nil, fmt.Errorf("scoring tasting %s: it is not sealed", t.ID)
+	}
+	setting, err := t.Setting()
+	if err != nil {
+		return nil, err
+	}
+	progress, err := t.Progress()
+	if err != nil {
+		return nil, err
+	}
+	if len(progress.Sheets) == 0 {
+		return blind.Begin(setting), nil
+	}
+	return blind.Resume(setting, progress)
+}
+
+// Score does one step of the scoring and keeps it before it returns. It cannot
+// be undone. When step fails, nothing is kept.
+func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
+	return j.DoOnce("scores", func(tx *Tx) error {
+		t, err := Get[Tasting](tx, id)
+		if err != nil {
+			return err
+		}
+		session, err := t.session()
+		if err != nil {
+			return err
+		}
+		if err := step(session); err != nil {
+			return err
+		}
+		if err := t.SetProgress(session.Progress()); err != nil {
+			return err
+		}
+		return Put(tx, t)
+	})
+}
+
+// Unseal opens a tasting of which every planned score is in, or which was ended
+// early. It cannot be undone. The error wraps [blind.ErrIncomplete] when scores
+// are still to come.
+func (j *Journal) Unseal(id ID) error {
+	return j.DoOnce("unseal the tasting", func(tx *Tx) error {
+		t, err := Get[Tasting](tx, id)
+		if err != nil {
+			return err
+		}
+		session, err := t.session()
+		if err != nil {
+			return err
+		}
+		proof, err := session.Finish()
+		if err != nil {
+			return err
+		}
+		sealed, err := sealedOf(tx, id, session.Setting())
+		if err != nil {
+			return err
+		}
+		opened, err := sealed.Unseal(proof)
+		if err != nil {
+			return err
+		}
+		t.Unsealed = j.Now()
+		if err := t.SetProgress(session.Progress()); err != nil {
+			return err
+		}
+		if err := t.SetOpened(opened); err != nil {
+			return err
+		}
+		return Put(tx, t)
+	})
+}
+
+// Correct adds a correction to an unsealed tasting. What was handed in stays.
+func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason string) error {
+	return j.DoOnce("add a correction", func(tx *Tx) error {
+		t, err := Get[Tasting](tx, id)
+		if err != nil {
+			return err
+		}
+		opened, open, err := t.Opened()
+		if err != nil {
+			return err
+		}
+		if !open {
+			return fmt.Errorf("correcting tasting %s: %w", id, blind.ErrSealed)
+		}
+		serving, ok := opened.Setting.Serving(taster, round)
+		if !ok || strings.TrimSpace(reason) == "" {
+			return fmt.Errorf("correcting tasting %s: a round that was tasted and a reason are needed: %w", id, blind.ErrAnswer)
+		}
+		if err := opened.Setting.CheckAnswer(serving, answer); err != nil {
+			return err
+		}
+		t.Additions = append(t.Additions, Correction{
+			At: j.Now(), Taster: taster, Round: round, Answer: &answer, Reason: strings.TrimSpace(reason),
+			What: fmt.Sprintf("round %d of %s", round+1, opened.Setting.Plan.Tasters[taster]),
+		})
+		return Put(tx, t)
+	})
+}
+
+// VerdictInput gives an unsealed tasting with its corrections and the
+// differences between its bakes. The error wraps [blind.ErrSealed] before that.
+func VerdictInput(r Reader, t *Tasting) (verdict.Input, error) {
+	opened, open, err := t.Opened()
+	if err != nil {
+		return verdict.Input{}, err
+	}
+	if !open {
+		return verdict.Input{}, fmt.Errorf("judging tasting %s: %w", t.ID, blind.ErrSealed)
+	}
+	in := verdict.Input{Opened: opened}
+	for _, c := range t.Additions {
+		if c.Answer != nil {
+			in.Corrections = append(in.Corrections, verdict.Correction{Taster: c.Taster, Round: c.Round, Answer: *c.Answer, Reason: c.Reason})
+		}
+	}
+	unfair, err := TastingFairness(r, t)
+	if err != nil {
+		return verdict.Input{}, err
+	}
+	for _, u := range unfair {
+		in.Differences = append(in.Differences, u.Difference)
+	}
+	return in, nil
+}

@@ -1,0 +1,233 @@
+package journal
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"twinloaf/journal/blind/fair"
+	"twinloaf/journal/formula"
+)
+
+// What a trial can vary that the journal knows how to enter. Anything else may
+// be varied too: then only the value's words are written down.
+const (
+	VaryCulture  = "culture"
+	VaryFlour    = "flour"
+	VarySalt     = "salt"
+	VaryColdRest = "hours of cold rest"
+)
+
+// A TrialPlan says how a trial is begun: from which formula or bake, and what
+// differs.
+type TrialPlan struct {
+	From     Ref // a formula or a bake
+	Name     string
+	Question string
+	Varied   string
+	// Values has one value of what is varied for each bake, two or more.
+	Values []string
+	// Cultures are those named by Values, where the culture is varied.
+	Cultures []ID
+	// Marks are words for marks on bowls, at least as many as there are values.
+	Marks []string
+	At    time.Time // when mixing begins
+}
+
+// NewTrial makes a trial and its bakes, and draws which dough is mixed first,
+// which bowl mark it gets and which is baked first.
+func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
+	if len(p.Values) < 2 || len(p.Marks) < len(p.Values) {
+		return nil, fmt.Errorf("a trial needs two bakes, each with its value and a mark")
+	}
+	model, err := modelBake(tx, p.From)
+	if err != nil {
+		return nil, fmt.Errorf("beginning a trial: %w", err)
+	}
+	lots, err := fair.DrawLots(len(p.Values), randomOf{tx.j})
+	if err != nil {
+		return nil, err
+	}
+	t := &Trial{Name: p.Name, At: p.At, Question: p.Question, Varied: p.Varied}
+	if err := Put(tx, t); err != nil {
+		return nil, err
+	}
+	for i, value := range p.Values {
+		b := model.copyForTrial()
+		b.Trial, b.At, b.Mark = t.ID, p.At, p.Marks[lots.BowlMarks[i]]
+		b.Name = strings.TrimSpace(model.Name + ", " + value)
+		if p.Varied == VaryCulture && i < len(p.Cultures) {
+			b.Culture = p.Cultures[i]
+		}
+		b.vary(p.Varied, value)
+		b.planSteps()
+		if err := Put(tx, b); err != nil {
+			return nil, err
+		}
+		t.Arms = append(t.Arms, Arm{
+			Bake: b.ID, Value: value, Mark: b.Mark,
+			MixOrder: 1 + slices.Index(lots.MixOrder, i), BakeOrder: 1 + slices.Index(lots.BakeOrder, i),
+		})
+	}
+	return t, Put(tx, t)
+}
+
+// modelBake gives the formula or bake that the bakes of a trial follow, as a
+// bake.
+func modelBake(r Reader, from Ref) (*Bake, error) {
+	if from.Kind == KindBake {
+		b, err := Get[Bake](r, from.ID)
+		if err != nil {
+			return nil, err
+		}
+		b.From = from.ID
+		return b, nil
+	}
+	f, err := Get[Formula](r, from.ID)
+	if err != nil {
+		return nil, err
+	}
+	return &Bake{
+		Name: f.Name, Formula: f.ID, Loaves: f.Loaves, Ingredients: f.Ingredients, Levains: f.Levains,
+		Steps: f.Steps, Water: WaterPlan{Wanted: f.Wanted},
+	}, nil
+}
+
+// copyForTrial copies what was meant, and nothing of how it went.
+func (b *Bake) copyForTrial() *Bake {
+	out := &Bake{
+		State: Planned, Culture: b.Culture, Formula: b.Formula, From: b.From, Loaves: max(1, b.Loaves),
+		Ingredients: slices.Clone(b.Ingredients), Water: WaterPlan{Wanted: b.Water.Wanted, Friction: b.Water.Friction},
+	}
+	for _, l := range b.Levains {
+		l.Lines = slices.Clone(l.Lines)
+		out.Levains = append(out.Levains, l)
+	}
+	for _, s := range b.Steps {
+		length := s.Planned
+		if length == 0 {
+			length = s.Length()
+		}
+		out.Steps = append(out.Steps, Step{
+			ID: s.ID, Kind: s.Kind, Name: s.Name, Planned: length, Min: s.Min, Max: s.Max, Every: s.Every, Times: s.Times,
+		})
+	}
+	return out
+}
+
+// planSteps puts the steps one after another, from when the bake is begun.
+func (b *Bake) planSteps() {
+	at := b.At
+	for i := range b.Steps {
+		b.Steps[i].PlannedAt = at
+		at = at.Add(b.Steps[i].Planned)
+	}
+	if len(b.Steps) > 0 {
+		b.Ready = at
+	}
+}
+
+var numberIn = regexp.MustCompile(`\d+(?:[.,]\d+)?`)
+
+// firstNumber reads the first number in words such as "12 h" or "2,2 %".
+func firstNumber(words string) (float64, bool) {
+	n, err := strconv.ParseFloat(strings.ReplaceAll(numberIn.FindString(words), ",", "."), 64)
+	return n, err == nil
+}
+
+// vary sets in one bake what a trial varies.
+func (b *Bake) vary(varied, value string) {
+	switch varied {
+	case VaryCulture:
+		b.eachLine(func(in *Ingredient) {
+			if in.Role == formula.Culture {
+				in.Name = value
+			}
+		})
+	case VaryFlour:
+		if most := b.mostFlour(); most != nil {
+			most.Name, most.Flour, most.Lot = value, nil, ""
+			most.Allergens = formula.Corrections{}
+		}
+	case VarySalt:
+		n, ok := firstNumber(value)
+		if !ok {
+			return
+		}
+		var flour formula.Grams
+		b.eachLine(func(in *Ingredient) {
+			if in.Role == formula.Flour {
+				flour += in.Grams
+			}
+		})
+		b.eachLine(func(in *Ingredient) {
+			if in.Role == formula.Salt {
+				in.Grams = flour * formula.Grams(n) / 100
+			}
+		})
+	case VaryColdRest:
+		n, ok := firstNumber(value)
+		for i := range b.Steps {
+			if s := &b.Steps[i]; ok && s.Kind == StepCold {
+				s.Planned = time.Duration(n * float64(time.Hour))
+				s.Min, s.Max = 0, 0
+			}
+		}
+	}
+}
+
+func (b *Bake) eachLine(fn func(*Ingredient)) {
+	for i := range b.Ingredients {
+		fn(&b.Ingredients[i])
+	}
+	for l := range b.Levains {
+		for i := range b.Levains[l].Lines {
+			fn(&b.Levains[l].Lines[i])
+		}
+	}
+}
+
+// mostFlour is the heaviest line of flour of the dough itself.
+func (b *Bake) mostFlour() *Ingredient {
+	var most *Ingredient
+	for i := range b.Ingredients {
+		in := &b.Ingredients[i]
+		if in.Role == formula.Flour && (most == nil || in.Grams > most.Grams) {
+			most = in
+		}
+	}
+	return most
+}
+
+// ForBoth enters what is done to every bake of a trial alike.
+func (j *Journal) ForBoth(trial ID, label string, fn func(*Bake)) error {
+	return j.Do(label, func(tx *Tx) error {
+		t, err := Get[Trial](tx, trial)
+		if err != nil {
+			return err
+		}
+		for _, arm := range t.Arms {
+			if err := Change(tx, arm.Bake, fn); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// StepLike finds the step of a bake that is the nth (from 0) of its kind and
+// name; nil if there is none.
+func (b *Bake) StepLike(kind, name string, nth int) *Step {
+	for i := range b.Steps {
+		if s := &b.Steps[i]; s.Kind == kind && s.Name == name {
+			if nth == 0 {
+				return s
+			}
+			nth--
+		}
+	}
+	return nil
+}
