@@ -43,10 +43,6 @@ func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
 	if len(p.Values) < 2 || len(p.Marks) < len(p.Values) {
 		return nil, fmt.Errorf("a trial needs two bakes, each with its value and a mark")
 	}
-	model, err := modelBake(tx, p.From)
-	if err != nil {
-		return nil, fmt.Errorf("beginning a trial: %w", err)
-	}
 	lots, err := fair.DrawLots(len(p.Values), randomOf{tx.j})
 	if err != nil {
 		return nil, err
@@ -56,14 +52,20 @@ func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
 		return nil, err
 	}
 	for i, value := range p.Values {
-		b := model.copyForTrial()
+		b, err := armOf(tx, p.From)
+		if err != nil {
+			return nil, fmt.Errorf("beginning a trial: %w", err)
+		}
 		b.Trial, b.At, b.Mark = t.ID, p.At, p.Marks[lots.BowlMarks[i]]
-		b.Name = strings.TrimSpace(model.Name + ", " + value)
+		b.Name = strings.TrimSpace(b.Name + ", " + value)
 		if p.Varied == VaryCulture && i < len(p.Cultures) {
 			b.Culture = p.Cultures[i]
 		}
 		b.vary(p.Varied, value)
-		b.planSteps()
+		if day, ok := b.Day(); ok {
+			day.Start = p.At
+			b.SetPlan(day)
+		}
 		if err := Put(tx, b); err != nil {
 			return nil, err
 		}
@@ -75,59 +77,21 @@ func NewTrial(tx *Tx, p TrialPlan) (*Trial, error) {
 	return t, Put(tx, t)
 }
 
-// modelBake gives the formula or bake that the bakes of a trial follow, as a
-// bake.
-func modelBake(r Reader, from Ref) (*Bake, error) {
+// armOf gives a bake, planned and not begun, that follows a formula or repeats
+// a bake.
+func armOf(r Reader, from Ref) (*Bake, error) {
 	if from.Kind == KindBake {
 		b, err := Get[Bake](r, from.ID)
 		if err != nil {
 			return nil, err
 		}
-		b.From = from.ID
-		return b, nil
+		return b.Again(), nil
 	}
 	f, err := Get[Formula](r, from.ID)
 	if err != nil {
 		return nil, err
 	}
-	return &Bake{
-		Name: f.Name, Formula: f.ID, Loaves: f.Loaves, Ingredients: f.Ingredients, Levains: f.Levains,
-		Steps: f.Steps, Water: WaterPlan{Wanted: f.Wanted},
-	}, nil
-}
-
-// copyForTrial copies what was meant, and nothing of how it went.
-func (b *Bake) copyForTrial() *Bake {
-	out := &Bake{
-		State: Planned, Culture: b.Culture, Formula: b.Formula, From: b.From, Loaves: max(1, b.Loaves),
-		Ingredients: slices.Clone(b.Ingredients), Water: WaterPlan{Wanted: b.Water.Wanted, Friction: b.Water.Friction},
-	}
-	for _, l := range b.Levains {
-		l.Lines = slices.Clone(l.Lines)
-		out.Levains = append(out.Levains, l)
-	}
-	for _, s := range b.Steps {
-		length := s.Planned
-		if length == 0 {
-			length = s.Length()
-		}
-		out.Steps = append(out.Steps, Step{
-			ID: s.ID, Kind: s.Kind, Name: s.Name, Planned: length, Min: s.Min, Max: s.Max, Every: s.Every, Times: s.Times,
-		})
-	}
-	return out
-}
-
-// planSteps puts the steps one after another, from when the bake is begun.
-func (b *Bake) planSteps() {
-	at := b.At
-	for i := range b.Steps {
-		b.Steps[i].PlannedAt = at
-		at = at.Add(b.Steps[i].Planned)
-	}
-	if len(b.Steps) > 0 {
-		b.Ready = at
-	}
+	return PlanBake(f), nil
 }
 
 var numberIn = regexp.MustCompile(`\d+(?:[.,]\d+)?`)
