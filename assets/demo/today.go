@@ -1,0 +1,62 @@
+package demo
+
+import (
+	"time"
+
+	"twinloaf/assets/demo/scene"
+	"twinloaf/journal"
+)
+
+// today tells the day under way: both cultures fed this morning, and a dough
+// with a turn due in twelve minutes.
+func (s *story) today() {
+	s.feed(s.harbourID, s.now.Add(-150*time.Minute), meal{
+		kept: 25, flour: 50, water: 50, peak: 2.2, hours: 5.6, at: []float64{0.5, 1.25, 1.9, 2.35}, bubbles: 2,
+		smells: map[string]int{"fruity": 1}, taken: []journal.TakenOff{{Grams: 90, For: journal.Baked}},
+		jar: &jarShot{grain: scene.Dark, label: "Harbour", start: 0.34, bubbles: 0.5},
+	})
+	s.feed(s.gorseID, s.now.Add(-190*time.Minute), meal{
+		kept: 25, flour: 50, water: 50, peak: 2.36, hours: 5.5, at: []float64{1, 2, 3}, bubbles: 3,
+		smells: map[string]int{"fruity": 2}, taken: []journal.TakenOff{{Grams: 100, For: journal.Discarded}},
+		jar: &jarShot{grain: scene.White, label: "Gorse", start: 0.34, bubbles: 0.6, band: 1},
+	})
+	s.underWay(find("Seeded loaf", 1))
+}
+
+// nextTurn is when the next turn is due.
+const nextTurn = 12 * time.Minute
+
+// underWay is a dough in its turns: the second is done, the third is due.
+func (s *story) underWay(d *bread) {
+	turns := s.now.Add(nextTurn - 90*time.Minute)
+	mix := turns.Add(-45 * time.Minute) // mixed, and rested
+	b := &journal.Bake{
+		Name: d.name, State: journal.Running, Culture: s.harbourID, Formula: s.formulaOf[d.key()], Loaves: d.loaves,
+		Notes: "For the harbour master's birthday.",
+	}
+	b.Ingredients, b.Levains = s.mixture(d, b.Culture, "Harbour", 74, mix, true)
+	b.Water = s.water(mix)
+	b.Water.Dough = new(celsius(24.6))
+	b.Steps = s.steps(d, mix, 14)
+	for i := range b.Steps {
+		st := &b.Steps[i]
+		if st.PlannedAt.After(s.now) {
+			break
+		}
+		st.At = st.PlannedAt
+		if st.Times == 0 {
+			st.End = st.PlannedAt.Add(st.Planned)
+			s.measure(st, 24.6)
+			continue
+		}
+		st.Done = []time.Time{st.At.Add(31 * time.Minute), st.At.Add(60 * time.Minute)}
+		st.Note = "Slack at first; better after the second."
+	}
+	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps)
+	put(s, mix, b)
+	key := "dough " + string(b.ID)
+	s.want(shot{
+		key: key, owner: journal.RefOf(b), role: journal.RoleDough, at: turns.Add(60 * time.Minute), caption: "After the second turn.",
+		bowl: &scene.Bowl{Seed: s.seedOf(key), Size: pictureSize, Grain: d.grain, Ground: scene.Board, Proof: 0.45, Folded: true},
+	})
+}
