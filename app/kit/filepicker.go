@@ -322,6 +322,14 @@ func (p *FilePicker) took(i int) {
 	p.grid.Refresh()
 }
 
+// SetName puts a name in the field of SaveAs.
+func (p *FilePicker) SetName(name string) {
+	if p.name != nil {
+		p.name.SetText(name)
+		p.update()
+	}
+}
+
 // Chosen gives the paths that Accept would hand over.
 func (p *FilePicker) Chosen() []string {
 	switch {

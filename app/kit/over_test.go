@@ -1,0 +1,112 @@
+package kit_test
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+)
+
+func TestToastUndoesAndGoes(t *testing.T) {
+	f := kit.NewFrame(kit.Body("page"))
+	var later func()
+	stopped := 0
+	f.After = func(_ time.Duration, g func()) func() {
+		later = g
+		return func() { stopped++ }
+	}
+	win := window(t, f, 600, 400)
+	undone := false
+	f.Toast("The bake is in the bin.", "Undo", func() { undone = true })
+	if f.ToastText() != "The bake is in the bin." {
+		t.Fatalf("shows %q", f.ToastText())
+	}
+	test.FocusNext(win.Canvas())
+	link, ok := win.Canvas().Focused().(*kit.Link)
+	if !ok || link.Text() != "Undo" {
+		t.Fatalf("Tab finds %T", win.Canvas().Focused())
+	}
+	link.TypedKey(key(fyne.KeyReturn))
+	if !undone || f.ToastText() != "" || stopped != 1 {
+		t.Errorf("undone %v, still shows %q, timer stopped %d times", undone, f.ToastText(), stopped)
+	}
+	f.Toast("Another.", "", nil)
+	later()
+	if f.ToastText() != "" {
+		t.Error("it does not go when its time is over")
+	}
+}
+
+func TestSheetTakesKeysAndGivesThemBack(t *testing.T) {
+	win := window(t, kit.Body("page"), 600, 400)
+	under := 0
+	win.Canvas().SetOnTypedKey(func(*fyne.KeyEvent) { under++ })
+	closed, pressed := 0, 0
+	s := kit.ShowSheet(win, kit.SheetOptions{Title: "Keys", Content: kit.Body("text"),
+		OnClosed: func() { closed++ }, Keys: []kit.Key{{Name: "A", Do: func() { pressed++ }}}})
+	test.TypeOnCanvas(win.Canvas(), "a")
+	win.Canvas().OnTypedKey()(key(fyne.KeyEscape))
+	s.Close()
+	if closed != 1 || pressed != 1 || under != 0 || win.Canvas().Overlays().Top() != nil {
+		t.Errorf("closed %d times, pressed %d, keys under it %d", closed, pressed, under)
+	}
+	win.Canvas().OnTypedKey()(key(fyne.KeyA))
+	if under != 1 {
+		t.Error("the page did not get its keys back")
+	}
+}
+
+func TestConfirm(t *testing.T) {
+	win := window(t, kit.Body("page"), 600, 400)
+	did := 0
+	press := func(k fyne.KeyName) { win.Canvas().OnTypedKey()(key(k)) }
+	kit.Confirm(win, "Restore?", "It comes back as it was.", "Restore", func() { did++ })
+	press(fyne.KeyReturn)
+	kit.Confirm(win, "Restore?", "It comes back as it was.", "Restore", func() { did++ })
+	press(fyne.KeyEscape)
+	if did != 1 || win.Canvas().Overlays().Top() != nil {
+		t.Errorf("done %d times, want once", did)
+	}
+	s := kit.ConfirmLoss(win, "Empty the bin?", "What is in it is lost for good.", "Empty it", func() { did++ })
+	press(fyne.KeyReturn)
+	if did != 1 || !s.Open() {
+		t.Error("Enter alone should not lose anything")
+	}
+	s.Close()
+	kit.Message(win, "Not added", "The file is no picture.")
+	press(fyne.KeyReturn)
+	if win.Canvas().Overlays().Top() != nil {
+		t.Error("Enter does not close a message")
+	}
+}
+
+func TestSheetFitsItsWindow(t *testing.T) {
+	win := window(t, kit.Body("page"), 400, 300)
+	content := kit.Body("text")
+	kit.ShowSheet(win, kit.SheetOptions{Title: "Large", Content: content, Width: 2000, Height: 2000})
+	if w := content.Size().Width; w > 400 || w < 200 {
+		t.Errorf("the content is %v wide in a window of 400", w)
+	}
+}
+
+func TestProgressStopsOnce(t *testing.T) {
+	win := window(t, kit.Body("page"), 600, 400)
+	stops := 0
+	p, s := kit.ShowProgress(win, "Adding photos", func() { stops++ })
+	p.Set(12, 40, "IMG_2031.HEIC")
+	p.Set(0, 0, "")
+	win.Canvas().FocusNext()
+	b, ok := win.Canvas().Focused().(*kit.Button)
+	if !ok {
+		t.Fatalf("Tab finds %T", win.Canvas().Focused())
+	}
+	test.Tap(b)
+	test.Tap(b)
+	if stops != 1 {
+		t.Errorf("stopped %d times", stops)
+	}
+	s.Close()
+}
