@@ -48,9 +48,11 @@ var (
 // Working limits.
 const (
 	workPxPerMM   = 10.0    // finer detail than this is noise to a crumb
-	maxWorkPixels = 6 << 20 // bounds time and memory, whatever the scale says
+	maxWorkPixels = 4 << 20 // bounds time and memory, whatever the scale says
 	minFacePixels = 400     // fewer pixels hold no crumb worth counting
-	relativeMM    = 100.0   // without a true length the slice counts as this wide
+	leastFaceMM   = 3.0     // narrower, or wider than mostFaceMM, no slice is
+	mostFaceMM    = 1500.0
+	relativeMM    = 100.0 // without a true length the slice counts as this wide
 )
 
 // A Progress is told what is being done and how far the whole work has come,
@@ -178,9 +180,12 @@ func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
 		f.relative = true
 		pxPerMM = w / relativeMM
 	}
+	if mm := w / pxPerMM; mm < leastFaceMM || mm > mostFaceMM {
+		return fmt.Errorf("measuring a face %.3g mm wide: %w", mm, ErrScale)
+	}
 	step := math.Max(1, pxPerMM/workPxPerMM)
 	step = math.Max(step, math.Sqrt(w*h/maxWorkPixels))
-	// However large the scale is said to be, enough pixels must stay to look at.
+	// However fine the photo, enough pixels must stay to look at.
 	step = math.Max(1, math.Min(step, math.Sqrt(math.Abs(f.outline.area())/minFacePixels)))
 	f.frame = frame{x0: lo.X - 2*step, y0: lo.Y - 2*step, step: step, pxPerMM: pxPerMM / step}
 	f.w, f.h = int(math.Ceil(w/step))+4, int(math.Ceil(h/step))+4

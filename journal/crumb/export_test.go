@@ -193,6 +193,8 @@ func TestErrorsHaveReasons(t *testing.T) {
 		{"outline beyond the picture", grey, 0, crumb.Options{Outline: crumb.BoxOutline(image.Rect(900, 900, 950, 990))}, crumb.ErrOutline},
 		{"empty outline", grey, 0, crumb.Options{Outline: crumb.Outline{}}, crumb.ErrOutline},
 		{"scale below nought", grey, 0, crumb.Options{PxPerMM: -1, Outline: box}, crumb.ErrScale},
+		{"a slice of two metres", grey, 0, crumb.Options{PxPerMM: 0.1, Outline: box}, crumb.ErrScale},
+		{"a slice of a millimetre", grey, 0, crumb.Options{PxPerMM: 200, Outline: box}, crumb.ErrScale},
 		{"sensitivity", grey, 1.5, crumb.Options{Outline: box}, crumb.ErrSetting},
 	} {
 		if _, err := crumb.Measure(context.Background(), c.img, c.sensitivity, c.o); !errors.Is(err, c.want) {

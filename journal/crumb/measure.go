@@ -13,6 +13,10 @@ const (
 	reachMM = 0.4  // an edge is redrawn by no more than this
 )
 
+// maxCells bounds time and memory on pictures that are no crumb at all: of
+// more, only the larger ones are kept. The finest crumb has a few thousand.
+const maxCells = 100_000
+
 // Measure finds and measures the cells. sensitivity runs from -1, where only
 // what is clearly a cell counts, to 1, where every hollow does; 0 draws the line
 // half-way between wall and cell. It returns an error that wraps ErrSetting, or
@@ -81,6 +85,9 @@ func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, er
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edgePx, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))
+	for least := 4; n > maxCells; least *= 2 {
+		n = dropSmall(p.labels, n, least)
+	}
 	p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
 	return p, ctx.Err()
 }
