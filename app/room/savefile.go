@@ -1,0 +1,58 @@
+package room
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+)
+
+// saveFolder is the preference that keeps the folder a file was last saved in.
+const saveFolder = "files.folder"
+
+// SaveFile asks for a folder and a name, and has write make the file's content
+// away from the main goroutine. A file appears whole or not at all. name is a
+// suggestion with its ending.
+func (e *Env) SaveFile(title, name string, write func(io.Writer) error) *kit.FilePicker {
+	prefs := e.App.Preferences()
+	return kit.SaveAs(e.Window, kit.SaveOptions{
+		Title: title, Name: name, Start: prefs.String(saveFolder),
+		OnChosen: func(path string) {
+			var err error
+			e.Run(func(context.Context) { err = writeWhole(path, write) }, func() {
+				if err != nil {
+					e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
+					return
+				}
+				e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
+			})
+		},
+		OnLeft: func(dir string) { prefs.SetString(saveFolder, dir) },
+	})
+}
+
+// writeWhole writes beside path and puts the file in its place when it is done.
+func writeWhole(path string, write func(io.Writer) error) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".saving-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, os.Remove(f.Name()))
+		}
+	}()
+	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
+		return err
+	}
+	if err := os.Chmod(f.Name(), 0o644); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}
