@@ -47,6 +47,14 @@ func (p *Pill) SetChosen(yes bool) {
 	}
 }
 
+// SetWords changes what the pill says.
+func (p *Pill) SetWords(words string) {
+	if p.words != words {
+		p.words = words
+		p.Refresh()
+	}
+}
+
 // Words gives what the pill says.
 func (p *Pill) Words() string { return p.words }
 
