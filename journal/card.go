@@ -35,6 +35,7 @@ type Card struct {
 	Wholegrain   formula.Percent `json:"wholegrain,omitzero"`
 	Inoculation  formula.Percent `json:"inoculation,omitzero"`
 	DoughG       formula.Grams   `json:"doughG,omitzero"`
+	FlourG       formula.Grams   `json:"flourG,omitzero"` // all flour weighed
 
 	Loss       *formula.Percent `json:"loss,omitzero"`
 	Volume     *float64         `json:"volume,omitzero"` // specific, mL/g
@@ -42,6 +43,7 @@ type Card struct {
 	Rise       *float64         `json:"rise,omitzero"` // greatest in bulk
 	DoughC     *formula.Celsius `json:"doughC,omitzero"`
 	InsideC    *formula.Celsius `json:"insideC,omitzero"`
+	RoomC      *formula.Celsius `json:"roomC,omitzero"`
 	ColdHours  *float64         `json:"coldHours,omitzero"`
 	BulkHours  *float64         `json:"bulkHours,omitzero"`
 	Score      int              `json:"score,omitzero"` // overall, 1 to 9
@@ -50,6 +52,9 @@ type Card struct {
 	Cover      string           `json:"cover,omitzero"` // hash of the picture shown, crumb first
 	CoverPhoto ID               `json:"coverPhoto,omitzero"`
 	Crumb      bool             `json:"crumb,omitzero"` // has a crumb photo
+	// Structure is what was measured of the crumb, by the names that
+	// [KeepCrumbFigures] was given.
+	Structure map[string]float64 `json:"structure,omitempty"`
 	// Text is what a search looks through: name and notes, in lower case.
 	Text string `json:"text,omitzero"`
 }
@@ -65,15 +70,16 @@ type CardFlour struct {
 // cardOf derives the card of a bake.
 func cardOf(b *Bake, photos []*Photo) *Card {
 	figures := b.Dough().Figures()
+	flours, weighed := cardFlours(b)
 	c := &Card{
 		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
 		Culture: b.Culture, Trial: b.Trial, Formula: b.Formula,
-		Flours: cardFlours(b), AddIns: addIns(b),
+		Flours: flours, FlourG: weighed, AddIns: addIns(b),
 		Hydration: figures.Hydration, Salt: figures.Salt, Prefermented: figures.Prefermented,
 		Wholegrain: figures.Wholegrain, Inoculation: figures.Inoculation, DoughG: figures.Dough,
 		Loss: b.Outcome.BakeLoss(), Volume: b.Outcome.SpecificVolume(),
 		HeightMM: b.Outcome.HeightMM, InsideC: b.Outcome.Inside,
-		DoughC: b.Water.Dough, Photos: len(photos),
+		DoughC: b.Water.Dough, RoomC: b.Water.Room, Photos: len(photos),
 	}
 	c.fromSteps(b.Steps)
 	var text []string
@@ -131,10 +137,9 @@ func (c *Card) fromSteps(steps []Step) {
 	}
 }
 
-// cardFlours gives the shares of the flours that were weighed, greatest first.
-func cardFlours(b *Bake) []CardFlour {
-	var total formula.Grams
-	var out []CardFlour
+// cardFlours gives the shares of the flours that were weighed, greatest first,
+// and what they came to.
+func cardFlours(b *Bake) (out []CardFlour, total formula.Grams) {
 	for _, in := range b.everyLine() {
 		if in.Role != formula.Flour || in.Grams <= 0 {
 			continue
@@ -163,7 +168,7 @@ func cardFlours(b *Bake) []CardFlour {
 		}
 		return strings.Compare(a.Key, b.Key)
 	})
-	return out
+	return out, total
 }
 
 // addIns names what went in beside flour, water, salt and culture.
@@ -205,7 +210,10 @@ type cardChange struct {
 
 // recard brings the stored cards up to what a change wrote.
 func recard(t *Tx, edits []recordEdit) ([]cardChange, error) {
-	touched := map[ID]bool{}
+	touched := t.recard
+	if touched == nil {
+		touched = map[ID]bool{}
+	}
 	for _, e := range edits {
 		switch e.Ref.Kind {
 		case KindBake:
@@ -255,6 +263,7 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 		return nil, err
 	}
 	card := cardOf(b, photos)
+	card.Structure = structureOf(t, photos)
 	body, err := json.Marshal(card, json.Deterministic(true))
 	if err != nil {
 		return nil, err

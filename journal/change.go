@@ -72,6 +72,9 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 		for _, e := range edits {
 			refs = append(refs, e.Ref)
 		}
+		for id := range t.recard {
+			refs = append(refs, Ref{KindBake, id})
+		}
 		var err error
 		cards, err = recard(t, edits)
 		return err

@@ -87,7 +87,8 @@ type Tx struct {
 	j      *Journal
 	before map[Ref][]byte // envelopes as they were; nil for one that was not there
 	order  []Ref
-	secret bool // something was written past the records: see vault.go
+	secret bool        // something was written past the records: see sealed.go
+	recard map[ID]bool // bakes whose card changes with something beside the records
 }
 
 func (t *Tx) value(ref Ref) ([]byte, error) {
