@@ -7,6 +7,7 @@ import (
 
 	"twinloaf/app/bakes"
 	"twinloaf/app/help"
+	"twinloaf/app/photos"
 	"twinloaf/app/room"
 	"twinloaf/app/settings"
 	"twinloaf/app/today"
@@ -20,6 +21,7 @@ func openers() map[string]room.Opener {
 	for _, some := range []map[string]room.Opener{
 		bakes.Openers(),
 		help.Openers(),
+		photos.Openers(),
 		settings.Openers(),
 		today.Openers(),
 	} {

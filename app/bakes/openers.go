@@ -1,10 +1,26 @@
-// Package bakes is the room of formulas, bake days and bakes: writing them
-// down, running the day, saying how the bread came out.
+// Package bakes is the room of what was baked: the list of past bakes, the page
+// of one bake, and the bin.
 package bakes
 
-import "twinloaf/app/room"
+import (
+	"strings"
 
-// Openers gives the pages of the room.
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Openers gives the pages of the room. The page of a bake without an ID is that of
+// a new one; More may name the culture that it is begun with.
 func Openers() map[string]room.Opener {
-	return map[string]room.Opener{}
+	return map[string]room.Opener{
+		room.Bakes: func(env *room.Env, _ room.Place) (room.Page, error) { return newListPage(env), nil },
+		room.Bin:   func(env *room.Env, _ room.Place) (room.Page, error) { return newBinPage(env), nil },
+		room.Bake: func(env *room.Env, p room.Place) (room.Page, error) {
+			culture := journal.ID(strings.TrimSpace(p.More))
+			if p.ID != "" || !culture.Valid() {
+				culture = ""
+			}
+			return newBakePage(env, p.ID, culture)
+		},
+	}
 }

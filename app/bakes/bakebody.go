@@ -1,0 +1,187 @@
+package bakes
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+func newBakeTitle() string { return lang.L("New bake") }
+func tidyLabel() string    { return lang.L("tidying the dough") }
+
+// build makes the widgets of the page anew.
+func (p *bakePage) build() {
+	b, _, err := p.rec.get()
+	if err != nil {
+		return // refresh says so
+	}
+	offset := p.page.Offset()
+	p.head = newBakeHead(p)
+	p.photos = newPhotoRow(p)
+	p.figures = newFigurePanel(p)
+	p.doughs = []*doughTable{newDoughTable(p, finalDough)}
+	for i := range b.Levains {
+		p.doughs = append(p.doughs, newDoughTable(p, i))
+	}
+	p.steps = newStepList(p)
+	p.outcome = newOutcome(p)
+	p.notes = kit.NewNoteField("", lang.L("anything else worth knowing next time"))
+	p.notes.OnChanged = func(text string) {
+		p.rec.edit(lang.L("notes on the bake"), func(b *journal.Bake) { b.Notes = text })
+	}
+	p.levains, p.parts = kit.Stack(5), nil
+	dough := kit.Stack(2, kit.Section(lang.L("What went in")), p.doughs[0].box, p.levains,
+		kit.Row(4, kit.NewLinkSpan(kit.Span{Text: lang.L("+ a levain built beforehand"), Size: look.TextSmall, Color: look.ColorCrust}, p.addLevain)),
+		kit.Small(lang.L("Raw flour and raw dough are not ready to eat: wash hands and bench, and taste only what is baked.")))
+	p.page.SetBody(kit.Stack(7, p.head.box, p.photos.box,
+		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, dough, p.figures.box),
+		kit.Rule(), kit.Section(lang.L("What happened when")), p.steps.box,
+		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
+		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
+		kit.Rule(), p.foot()))
+	p.page.ScrollTo(offset)
+}
+
+// syncLevains writes the levains that were built for the dough.
+func (p *bakePage) syncLevains(b *journal.Bake) {
+	for i := len(p.parts); i < len(b.Levains); i++ {
+		part := newLevainPart(p, i)
+		p.parts = append(p.parts, part)
+		p.levains.Add(part.box)
+	}
+	dough := b.Dough()
+	for i, part := range p.parts {
+		part.sync(b.Levains[i], dough.Levains[i], dough.FlourIn(formula.WithCulture))
+	}
+	setVisible(p.levains, len(p.parts) > 0)
+	p.levains.Refresh()
+}
+
+func (p *bakePage) addLevain() {
+	if p.rec.do(lang.L("a levain built beforehand"), func(b *journal.Bake) {
+		b.Levains = append(b.Levains, journal.LevainBuild{Name: lang.L("Levain")})
+	}) {
+		p.refresh()
+		p.doughs[len(p.doughs)-1].spare.name.Focus()
+	}
+}
+
+// foot offers what else can be done with a bake.
+func (p *bakePage) foot() fyne.CanvasObject {
+	return kit.Flow(2,
+		kit.QuietButton(lang.L("Compare with others"), p.compare).WithKey("C"),
+		kit.QuietButton(lang.L("Measure the crumb"), p.crumb).WithKey("M"),
+		kit.QuietButton(lang.L("Put it in the bin"), p.bin).WithKey("B"))
+}
+
+// Keys are the keys of the page.
+func (p *bakePage) Keys() []kit.Key {
+	keys := []kit.Key{
+		{Name: "P", Doc: lang.L("Add photos"), Do: p.pick},
+		{Name: "D", Doc: lang.L("The bake day"), Do: p.day},
+		{Name: "A", Doc: lang.L("Bake it again"), Do: p.again},
+		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.head.name.Focus() }},
+		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.doughs[0].spare.name.Focus() }},
+		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append("other") }},
+		{Name: "O", Doc: lang.L("To how it came out"), Do: func() { p.outcome.first.Focus() }},
+		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: p.dropLine},
+		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: p.aboutLine},
+		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},
+		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
+		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+	}
+	if p.gone {
+		return nil
+	}
+	return keys
+}
+
+func (p *bakePage) pick()  { p.env.PickPictures(p.photos.add) }
+func (p *bakePage) day()   { p.goTo(room.At(room.BakeDay, p.rec.id)) }
+func (p *bakePage) again() { p.goTo(room.Place{Name: room.BakeDay, ID: p.rec.id, More: "again"}) }
+func (p *bakePage) compare() {
+	p.goTo(room.Place{Name: room.Compare, More: string(p.rec.id)})
+}
+
+// goTo goes to a page about the bake, which must be in the journal for that.
+func (p *bakePage) goTo(place room.Place) {
+	if _, exists, err := p.rec.get(); err != nil || !exists {
+		p.env.Say(lang.L("Write something down first."), false)
+		return
+	}
+	p.env.Go(place)
+}
+
+// crumb goes to the measuring of the first photo of a crumb.
+func (p *bakePage) crumb() {
+	photos, err := journal.Photos(p.env.Journal, p.rec.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	i := slices.IndexFunc(photos, func(ph *journal.Photo) bool { return ph.Role == journal.RoleCrumb })
+	if i < 0 {
+		p.env.Say(lang.L("Mark a photo as one of the crumb first: the word stands below it."), false)
+		return
+	}
+	p.env.Go(room.At(room.Crumb, photos[i].ID))
+}
+
+// bin puts the bake in the bin and goes back, or brings it back out.
+func (p *bakePage) bin() {
+	b, exists, err := p.rec.get()
+	switch {
+	case err != nil:
+		p.env.Fail(err)
+	case !exists:
+		p.env.Back()
+	case b.InBin():
+		p.restore()
+	case binBake(p.env, b.ID, b.Name):
+		p.env.Back()
+	}
+}
+
+func (p *bakePage) restore() {
+	p.env.Do(lang.L("bringing a bake back"), func(tx *journal.Tx) error { return journal.Restore[journal.Bake](tx, p.rec.id) })
+}
+
+func (p *bakePage) dropLine() {
+	for _, t := range p.doughs {
+		if l := t.edited(); l != nil {
+			p.env.Window.Canvas().Unfocus()
+			t.remove(l)
+			return
+		}
+	}
+}
+
+func (p *bakePage) aboutLine() {
+	for _, t := range p.doughs {
+		if l := t.edited(); l != nil {
+			l.toggle()
+			return
+		}
+	}
+}
+
+// showGone says that the bake is no longer in the journal: its making was undone.
+func (p *bakePage) showGone() {
+	if p.gone {
+		return
+	}
+	p.gone = true
+	p.page.SetEyebrow("")
+	p.page.SetHeading(lang.L("This bake is no longer in the journal"))
+	p.page.SetActions(nil)
+	p.page.SetBody(kit.Empty(lang.L("Ctrl+Z or Shift+Ctrl+Z may bring it back."),
+		kit.PrimaryButton(lang.L("To the bakes"), func() { p.env.Go(room.Place{Name: room.Bakes}) }), nil))
+	p.retitle()
+}

@@ -1,0 +1,184 @@
+package bakes
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// bakeHead is the top of the page: the name, the day, the culture, the loaves.
+type bakeHead struct {
+	page    *bakePage
+	box     *fyne.Container
+	name    *kit.TextField
+	at      *kit.WhenField
+	culture *kit.ChoiceField
+	ids     []journal.ID // of the cultures offered; the first is none, the last a new one
+	fresh   *kit.TextField
+	loaves  *kit.FigureField
+	follows *fyne.Container
+	lead    *kit.Text
+}
+
+func newBakeHead(p *bakePage) *bakeHead {
+	h := &bakeHead{page: p, follows: kit.Flow(4)}
+	h.name = kit.NewHeadingField(lang.L("What is it called?"))
+	h.name.OnChanged = func(text string) {
+		p.rec.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text })
+	}
+	h.at = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Units: p.units, Now: p.env.Now,
+		OnChanged: func(t time.Time, ok bool) {
+			if !ok {
+				return
+			}
+			if _, exists, err := p.rec.get(); err == nil && !exists {
+				p.rec.at = t // a day alone makes no bake
+				return
+			}
+			p.rec.edit(lang.L("day of the bake"), func(b *journal.Bake) { b.At = t })
+		}})
+	h.culture = kit.NewChoiceField(lang.L("Culture"), lang.L("none"), nil, h.choose)
+	h.fresh = kit.NewTextField(lang.L("New culture"), lang.L("its name, then Enter"))
+	h.fresh.OnDone = h.makeCulture
+	h.fresh.Hide()
+	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0), Hint: lang.L("add"),
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 && v < 10000 {
+				p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = int(v) })
+			}
+		},
+		OnCleared: func() {
+			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = 0 })
+		}})
+	h.lead = kit.Lead(kit.Span{Color: look.ColorFaint})
+	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, wide(h.fresh, look.Space(40)), h.loaves), h.follows)
+	return h
+}
+
+// sync shows the head of a bake.
+func (h *bakeHead) sync(b *journal.Bake, empty bool) {
+	p := h.page
+	now := p.env.Now()
+	p.page.SetEyebrow(bakeEyebrow(b, p.units, now))
+	p.page.SetHeading(bakeHeading(b, empty, p.units, now))
+	h.name.SetText(b.Name)
+	showTime(h.at, b.At)
+	h.syncCulture(b.Culture)
+	if b.Loaves == 0 {
+		showFigure(h.loaves, nil)
+	} else {
+		showFigure(h.loaves, new(float64(b.Loaves)))
+	}
+	h.syncFollows(b)
+	h.syncActions(b)
+}
+
+// syncCulture offers the cultures that there are.
+func (h *bakeHead) syncCulture(id journal.ID) {
+	ids, words := []journal.ID{""}, []string{lang.L("none")}
+	for _, c := range h.page.known.cultures {
+		if c.Ended.IsZero() || c.ID == id {
+			ids, words = append(ids, c.ID), append(words, c.Name)
+		}
+	}
+	if id != "" && !slices.Contains(ids, id) {
+		name := lang.L("a culture that is gone")
+		if c, err := journal.Get[journal.Culture](h.page.env.Journal, id); err == nil {
+			name = c.Name
+		}
+		ids, words = append(ids, id), append(words, name)
+	}
+	ids, words = append(ids, ""), append(words, lang.L("a new one …"))
+	if !slices.Equal(ids, h.ids) || len(ids) == 2 {
+		h.ids = ids
+		h.culture.SetOptions(words)
+	}
+	if i := slices.Index(h.ids, id); h.culture.Chosen() != i {
+		h.culture.SetChosen(i)
+	}
+}
+
+// choose takes the culture that was chosen; the last of the choices asks for the
+// name of a new one.
+func (h *bakeHead) choose(i int) {
+	p := h.page
+	if i == len(h.ids)-1 {
+		h.fresh.Show()
+		h.box.Refresh()
+		h.fresh.Focus()
+		return
+	}
+	id := h.ids[i]
+	if _, exists, err := p.rec.get(); err == nil && !exists {
+		p.rec.culture = id
+		return
+	}
+	p.rec.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
+}
+
+// makeCulture writes a new culture down and takes it for the bake.
+func (h *bakeHead) makeCulture(name string) {
+	h.fresh.Hide()
+	h.box.Refresh()
+	p := h.page
+	if name = strings.TrimSpace(name); name == "" || !p.rec.put() {
+		p.refreshSoon()
+		return
+	}
+	h.fresh.SetText("")
+	p.env.Do(lang.L("a new culture"), func(tx *journal.Tx) error {
+		c := &journal.Culture{Name: name, Born: p.env.Now(), BornAbout: true, Hydration: nil}
+		if err := journal.Put(tx, c); err != nil {
+			return err
+		}
+		return journal.Change(tx, p.rec.id, func(b *journal.Bake) { b.Culture = c.ID })
+	})
+}
+
+// syncFollows says which formula, bake and trial the bake goes back to.
+func (h *bakeHead) syncFollows(b *journal.Bake) {
+	h.follows.Objects = nil
+	j, env := h.page.env.Journal, h.page.env
+	if f, err := journal.Get[journal.Formula](j, b.Formula); b.Formula != "" && err == nil {
+		h.follows.Add(kit.NewLink(lang.L("after the formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}),
+			func() { env.Go(room.At(room.Formula, f.ID)) }))
+	}
+	if from, err := journal.Get[journal.Bake](j, b.From); b.From != "" && err == nil {
+		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": bakeName(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
+			func() { env.Go(room.At(room.Bake, from.ID)) }))
+	}
+	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
+		words := lang.L("part of the trial {{.Name}}", map[string]any{"Name": t.Name})
+		if b.Mark != "" {
+			words = lang.L("bowl {{.Mark}} of the trial {{.Name}}", map[string]any{"Mark": b.Mark, "Name": t.Name})
+		}
+		h.follows.Add(kit.NewLink(words, func() { env.Go(room.At(room.Trial, t.ID)) }))
+	}
+	setVisible(h.follows, len(h.follows.Objects) > 0)
+	h.follows.Refresh()
+}
+
+// syncActions offers the main thing to do.
+func (h *bakeHead) syncActions(b *journal.Bake) {
+	p := h.page
+	photos := func(make func(string, func()) *kit.Button) *kit.Button {
+		return make(lang.L("Add photos"), p.pick).WithKey("P")
+	}
+	again := kit.QuietButton(lang.L("Bake it again"), p.again).WithKey("A")
+	switch {
+	case b.InBin():
+		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bring it back"), p.restore))
+	case b.State == journal.Planned || b.State == journal.Running:
+		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
+	default:
+		p.page.SetActions(nil, photos(kit.PrimaryButton), again)
+	}
+}

@@ -1,0 +1,183 @@
+package bakes
+
+import (
+	"errors"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// bakePage is one bake, read like a page and written in place.
+type bakePage struct {
+	env   *room.Env
+	rec   *record
+	page  *kit.Page
+	units kit.Units
+	known *known
+	here  bool
+
+	head    *bakeHead
+	photos  *photoRow
+	doughs  []*doughTable // the final dough, then its levains
+	figures *figurePanel
+	steps   *stepList
+	outcome *outcome
+	notes   *kit.TextField
+	levains *fyne.Container
+	parts   []*levainPart
+	gone    bool   // the bake is no longer in the journal
+	title   string // as the window has it
+}
+
+func newBakePage(env *room.Env, id, culture journal.ID) (*bakePage, error) {
+	rec, err := openRecord(env, id, culture)
+	if err != nil {
+		return nil, err
+	}
+	p := &bakePage{env: env, rec: rec, page: kit.NewPage(kit.PageOptions{})}
+	p.units = env.Units()
+	if p.known, err = know(env.Journal); err != nil {
+		return nil, err
+	}
+	p.build()
+	p.refresh()
+	return p, nil
+}
+
+func (p *bakePage) Object() fyne.CanvasObject { return p.page }
+
+// Title is the bake's name.
+func (p *bakePage) Title() string {
+	b, exists, err := p.rec.get()
+	switch {
+	case err != nil:
+		return ""
+	case !exists:
+		return newBakeTitle()
+	}
+	return bakeName(b.Name)
+}
+
+// Shown asks the journal again; a new bake has the cursor in its name.
+func (p *bakePage) Shown() {
+	p.here = true
+	if known, err := know(p.env.Journal); err == nil {
+		p.known = known
+	}
+	if u := p.env.Units(); u != p.units {
+		p.units = u
+		p.build()
+	}
+	p.refresh()
+	if _, exists, err := p.rec.get(); err == nil && !exists {
+		p.head.name.Focus()
+	}
+}
+
+// Left takes away what was left empty.
+func (p *bakePage) Left() {
+	p.here = false
+	p.dropBlanks()
+	p.rec.leave()
+}
+
+// dropBlanks takes out lines of the dough on which nothing is written.
+func (p *bakePage) dropBlanks() {
+	b, exists, err := p.rec.get()
+	if err != nil || !exists || !hasBlanks(b) || isEmpty(b, p.rec.culture) {
+		return
+	}
+	p.rec.do(tidyLabel(), func(b *journal.Bake) {
+		b.Ingredients = slices.DeleteFunc(b.Ingredients, blankLine)
+		for i := range b.Levains {
+			b.Levains[i].Lines = slices.DeleteFunc(b.Levains[i].Lines, blankLine)
+		}
+	})
+}
+
+func hasBlanks(b *journal.Bake) bool {
+	return slices.ContainsFunc(b.Ingredients, blankLine) ||
+		slices.ContainsFunc(b.Levains, func(l journal.LevainBuild) bool { return slices.ContainsFunc(l.Lines, blankLine) })
+}
+
+// Changed shows what has changed of the bake and of what it names.
+func (p *bakePage) Changed(c journal.Changed) {
+	switch {
+	case !p.here:
+	case c.TouchesKind(journal.KindSettings):
+		if u := p.env.Units(); u != p.units {
+			p.units = u
+			p.build()
+		}
+		p.refresh()
+	case c.TouchesKind(journal.KindCulture, journal.KindFlour, journal.KindFormula):
+		if known, err := know(p.env.Journal); err == nil {
+			p.known = known
+		}
+		p.refresh()
+	case c.TouchesKind(journal.KindPhoto), c.Touches(p.rec.id):
+		p.refresh()
+	}
+}
+
+// TakePictures adds pictures that were dropped or pasted.
+func (p *bakePage) TakePictures(pictures []journal.Picture) { p.photos.add(pictures) }
+
+// refreshSoon shows the bake again once what is being done is over.
+func (p *bakePage) refreshSoon() {
+	p.env.Main(func() {
+		if p.here {
+			p.refresh()
+		}
+	})
+}
+
+// refresh shows the bake as it is in the journal.
+func (p *bakePage) refresh() {
+	b, _, err := p.rec.get()
+	if errors.Is(err, journal.ErrNotFound) {
+		p.showGone()
+		return
+	}
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	photos, err := journal.Photos(p.env.Journal, p.rec.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	if p.gone || len(b.Levains) != len(p.doughs)-1 {
+		p.gone = false
+		p.build()
+	}
+	p.show(b, photos)
+}
+
+// show fills the page.
+func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
+	p.head.sync(b, len(photos) == 0 && isEmpty(b, ""))
+	p.photos.sync(photos)
+	for _, t := range p.doughs {
+		t.sync(viewLines(b, t.part, p.units))
+	}
+	p.syncLevains(b)
+	p.figures.sync(b)
+	p.steps.sync(b)
+	p.outcome.sync(b.Outcome)
+	p.notes.SetText(b.Notes)
+	p.retitle()
+}
+
+// retitle has the window take the title and the keys again when they are others.
+func (p *bakePage) retitle() {
+	if title := p.Title(); p.here && title != p.title {
+		p.title = title
+		p.env.Retitle()
+	}
+}

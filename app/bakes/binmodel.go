@@ -1,0 +1,169 @@
+package bakes
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// binned is a record in the bin.
+type binned struct {
+	ref   journal.Ref
+	at    time.Time // when it was put there
+	name  string
+	kind  string
+	cover string // hash of a picture
+	back  func(tx *journal.Tx) error
+}
+
+// readBin lists what is in the bin, the latest first.
+func readBin(j *journal.Journal, u kit.Units) ([]binned, error) {
+	var out []binned
+	now := j.Now()
+	for _, read := range []func() error{
+		func() error {
+			return inBin(j, &out, lang.L("bake"), func(b *journal.Bake) string {
+				return lang.L("{{.Name}}, {{.Day}}", map[string]any{"Name": bakeName(b.Name), "Day": u.Day(b.At, now)})
+			})
+		},
+		func() error {
+			return inBin(j, &out, lang.L("photo"), func(p *journal.Photo) string {
+				if p.Caption != "" {
+					return p.Caption
+				}
+				return lang.L("{{.Role}}, {{.Name}}", map[string]any{"Role": room.PhotoRoleWord(p.Role), "Name": p.Name})
+			})
+		},
+		func() error {
+			return inBin(j, &out, lang.L("culture"), func(c *journal.Culture) string { return named(c.Name) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("feeding"), func(f *journal.Feeding) string { return u.Moment(f.At, now) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("reading"), func(r *journal.Reading) string { return u.Moment(r.At, now) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("move"), func(m *journal.Move) string { return u.Moment(m.At, now) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("temperatures"), func(l *journal.TempLog) string { return named(l.Name) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("formula"), func(f *journal.Formula) string {
+				return lang.L("{{.Name}}, version {{.N}}", map[string]any{"Name": named(f.Name), "N": f.Number})
+			})
+		},
+		func() error {
+			return inBin(j, &out, lang.L("flour"), func(f *journal.Flour) string { return named(f.Name) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("trial"), func(t *journal.Trial) string { return named(t.Name) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("tasting"), func(t *journal.Tasting) string { return named(t.Name) })
+		},
+		func() error {
+			return inBin(j, &out, lang.L("view of the shelf"), func(v *journal.View) string { return named(v.Name) })
+		},
+	} {
+		if err := read(); err != nil {
+			return nil, fmt.Errorf("looking into the bin: %w", err)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b binned) int { return b.at.Compare(a.at) })
+	return out, nil
+}
+
+// inBin adds the records of one kind that are in the bin.
+func inBin[T any, R journal.Record[T]](j *journal.Journal, out *[]binned, kind string, name func(R) string) error {
+	records, err := journal.Bin[T, R](j)
+	if err != nil {
+		return err
+	}
+	for _, r := range records {
+		ref := journal.RefOf(r)
+		b := binned{ref: ref, at: journal.BinnedAt(r), name: name(r), kind: kind,
+			back: func(tx *journal.Tx) error { return journal.Restore[T, R](tx, ref.ID) }}
+		switch x := any(r).(type) {
+		case *journal.Photo:
+			b.cover = x.Hash
+		case *journal.Bake:
+			b.cover = coverOf(j, x.ID)
+		}
+		*out = append(*out, b)
+	}
+	return nil
+}
+
+// coverOf finds the picture that stands for a bake.
+func coverOf(j *journal.Journal, id journal.ID) string {
+	cards, err := j.Cards()
+	if err != nil {
+		return "" // the row shows no picture
+	}
+	for _, c := range cards {
+		if c.ID == id {
+			return c.Cover
+		}
+	}
+	return ""
+}
+
+func named(name string) string {
+	if name == "" {
+		return lang.L("without a name")
+	}
+	return name
+}
+
+// emptyBin takes away for good what is in the bin, with what belongs to it.
+func emptyBin(tx *journal.Tx, all []binned) error {
+	for _, b := range all {
+		refs := []journal.Ref{b.ref}
+		var err error
+		add := func(some []journal.Ref, e error) {
+			refs = append(refs, some...)
+			if err == nil {
+				err = e
+			}
+		}
+		switch b.ref.Kind {
+		case journal.KindBake:
+			add(owned[journal.Photo](tx, b.ref.ID))
+		case journal.KindCulture:
+			add(owned[journal.Feeding](tx, b.ref.ID))
+			add(owned[journal.Reading](tx, b.ref.ID))
+			add(owned[journal.Move](tx, b.ref.ID))
+			add(owned[journal.TempLog](tx, b.ref.ID))
+			add(owned[journal.Photo](tx, b.ref.ID))
+		case journal.KindReading, journal.KindFeeding:
+			add(owned[journal.Photo](tx, b.ref.ID))
+		}
+		if err != nil {
+			return err
+		}
+		for _, ref := range refs {
+			if err := tx.Remove(ref); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// owned lists the records of one kind that belong to another.
+func owned[T any, R journal.Record[T]](tx *journal.Tx, owner journal.ID) ([]journal.Ref, error) {
+	records, err := journal.Linked[T, R](tx, owner)
+	refs := make([]journal.Ref, len(records))
+	for i, r := range records {
+		refs[i] = journal.RefOf(r)
+	}
+	return refs, err
+}

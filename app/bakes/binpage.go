@@ -1,0 +1,128 @@
+package bakes
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// binPage shows what was thrown away and can be brought back.
+type binPage struct {
+	env  *room.Env
+	page *kit.Page
+	list *kit.RowList
+	all  []binned
+	here bool
+}
+
+func newBinPage(env *room.Env) *binPage {
+	p := &binPage{env: env, page: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The bin"), Fixed: true})}
+	p.list = kit.NewRowList(func() int { return len(p.all) },
+		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
+		func(i int, row fyne.CanvasObject) {
+			b := p.all[i]
+			row.(*listRow).set(rowView{id: string(b.ref.ID), cover: b.cover, title: b.name, flours: b.kind,
+				figures: lang.L("thrown away {{.When}}", map[string]any{"When": env.Units().When(b.at, env.Now())}),
+				when:    lang.L("bring back")})
+		})
+	p.list.OnOpen = p.restore
+	return p
+}
+
+func (p *binPage) Object() fyne.CanvasObject { return p.page }
+func (p *binPage) Title() string             { return lang.L("The bin") }
+func (p *binPage) Left()                     { p.here = false }
+func (p *binPage) Changed(journal.Changed) {
+	if p.here {
+		p.refresh()
+	}
+}
+
+// Shown asks the journal again.
+func (p *binPage) Shown() {
+	p.here = true
+	p.refresh()
+	if len(p.all) > 0 {
+		p.env.Window.Canvas().Focus(p.list)
+	}
+}
+
+func (p *binPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "L", Doc: lang.L("To the list: arrows move, Enter brings back"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
+		{Name: "R", Doc: lang.L("Bring everything back"), Do: p.restoreAll},
+		{Name: "X", Doc: lang.L("Empty the bin"), Do: p.empty},
+	}
+}
+
+func (p *binPage) refresh() {
+	all, err := readBin(p.env.Journal, p.env.Units())
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.all = all
+	if len(all) == 0 {
+		p.page.SetHeading(lang.L("The bin is empty"))
+		p.page.SetActions(nil)
+		p.page.SetBody(kit.Empty(lang.L("What you throw away waits here until you empty the bin."),
+			kit.NewButton(lang.L("To the bakes"), func() { p.env.Go(room.Place{Name: room.Bakes}) }), nil))
+		return
+	}
+	heading := lang.L("{{.N}} things wait in the bin", map[string]any{"N": len(all)})
+	if len(all) == 1 {
+		heading = lang.L("One thing waits in the bin")
+	}
+	p.page.SetHeading(heading)
+	p.page.SetActions(nil,
+		kit.NewButton(lang.L("Bring everything back"), p.restoreAll).WithKey("R"),
+		kit.QuietButton(lang.L("Empty the bin"), p.empty).WithKey("X"))
+	p.page.SetBody(p.list)
+	p.list.Refresh()
+}
+
+// restore brings one thing back.
+func (p *binPage) restore(i int) {
+	if i < 0 || i >= len(p.all) {
+		return
+	}
+	b := p.all[i]
+	if p.env.Do(lang.L("bringing something back"), b.back) {
+		p.env.Say(lang.L("{{.Name}} is back.", map[string]any{"Name": b.name}), true)
+	}
+}
+
+func (p *binPage) restoreAll() {
+	all := p.all
+	if len(all) == 0 {
+		return
+	}
+	if p.env.Do(lang.L("bringing everything back"), func(tx *journal.Tx) error {
+		for _, b := range all {
+			if err := b.back(tx); err != nil {
+				return err
+			}
+		}
+		return nil
+	}) {
+		p.env.Say(lang.L("Everything is back."), true)
+	}
+}
+
+// empty asks, and then takes everything away; undo still brings it back.
+func (p *binPage) empty() {
+	all := p.all
+	if len(all) == 0 {
+		return
+	}
+	kit.ConfirmLoss(p.env.Window, lang.L("Empty the bin?"),
+		lang.L("What is in it goes, with all that belongs to it. Undo still brings it back, until 500 changes later."),
+		lang.L("Empty it"), func() {
+			if p.env.Do(lang.L("emptying the bin"), func(tx *journal.Tx) error { return emptyBin(tx, all) }) {
+				p.env.Say(lang.L("The bin is empty."), true)
+			}
+		})
+}

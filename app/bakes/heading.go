@@ -1,0 +1,46 @@
+package bakes
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// bakeHeading says how far a bake has come, which is what to do next.
+func bakeHeading(b *journal.Bake, empty bool, u kit.Units, now time.Time) string {
+	when := map[string]any{"When": u.When(b.At, now)}
+	score := 0
+	for _, s := range b.Outcome.Scores {
+		if s.Attribute == journal.Overall {
+			score = s.Score
+		}
+	}
+	loss := b.Outcome.BakeLoss()
+	switch {
+	case b.InBin():
+		return lang.L("This bake is in the bin")
+	case b.State == journal.Planned:
+		return lang.L("Planned: {{.When}}", when)
+	case b.State == journal.Running:
+		return lang.L("Under way since {{.When}}", when)
+	case empty:
+		return lang.L("What goes in?")
+	case score > 0 && loss != nil:
+		return lang.L("It scored {{.Score}} of 9 and lost {{.Loss}} % in the oven", map[string]any{
+			"Score": score, "Loss": u.FormatNumber(float64(*loss), 1)})
+	case score > 0:
+		return lang.L("It scored {{.Score}} of 9", map[string]any{"Score": score})
+	case len(b.Ingredients) == 0 && len(b.Levains) == 0:
+		return lang.L("What went in?")
+	}
+	return lang.L("How did it come out?")
+}
+
+// bakeEyebrow stands above the heading: the day of the bake.
+func bakeEyebrow(b *journal.Bake, u kit.Units, now time.Time) string {
+	at := b.At.In(now.Location())
+	return lang.L("Bake, {{.Weekday}} {{.Day}}", map[string]any{"Weekday": lang.L(at.Weekday().String()), "Day": u.Day(at, now)})
+}

@@ -1,0 +1,211 @@
+package bakes
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// filter says which past bakes are listed.
+type filter struct {
+	flour string // its key; empty for every flour
+	text  string
+}
+
+// lists are the bakes of the journal as the page lists them.
+type lists struct {
+	ahead []*journal.Card // under way, then planned, the next first
+	past  []*journal.Card // what the filter lets through, newest first
+	all   int             // past bakes without the filter
+}
+
+// listBakes sorts the cards, which come newest first, into lists.
+func listBakes(cards []*journal.Card, f filter) lists {
+	var out lists
+	words := strings.Fields(strings.ToLower(f.text))
+	for _, c := range cards {
+		switch {
+		case c.Binned:
+		case c.State == journal.Planned || c.State == journal.Running:
+			out.ahead = append(out.ahead, c)
+		default:
+			out.all++
+			if holdsFlour(c, f.flour) && holdsWords(c, words) {
+				out.past = append(out.past, c)
+			}
+		}
+	}
+	slices.SortStableFunc(out.ahead, func(a, b *journal.Card) int {
+		if a.State != b.State {
+			return cmp.Compare(aheadRank(a), aheadRank(b))
+		}
+		return a.At.Compare(b.At)
+	})
+	return out
+}
+
+func aheadRank(c *journal.Card) int {
+	if c.State == journal.Running {
+		return 0
+	}
+	return 1
+}
+
+func holdsFlour(c *journal.Card, key string) bool {
+	return key == "" || slices.ContainsFunc(c.Flours, func(f journal.CardFlour) bool { return f.Key == key })
+}
+
+// holdsWords looks for every word in the names and notes of a bake.
+func holdsWords(c *journal.Card, words []string) bool {
+	for _, w := range words {
+		held := strings.Contains(c.Text, w) ||
+			slices.ContainsFunc(c.Flours, func(f journal.CardFlour) bool { return strings.Contains(f.Key, w) }) ||
+			slices.ContainsFunc(c.AddIns, func(a string) bool { return strings.Contains(a, w) })
+		if !held {
+			return false
+		}
+	}
+	return true
+}
+
+// flourCount is a flour and in how many past bakes it is.
+type flourCount struct {
+	key, name string
+	n         int
+}
+
+// countFlours counts the past bakes of each flour, the most used first.
+func countFlours(cards []*journal.Card) []flourCount {
+	at := map[string]int{}
+	var out []flourCount
+	for _, c := range cards {
+		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
+			continue
+		}
+		for _, f := range c.Flours {
+			i, ok := at[f.Key]
+			if !ok {
+				i = len(out)
+				at[f.Key] = i
+				out = append(out, flourCount{key: f.Key, name: f.Name})
+			}
+			out[i].n++
+		}
+	}
+	slices.SortStableFunc(out, func(a, b flourCount) int {
+		return cmp.Or(b.n-a.n, strings.Compare(a.key, b.key))
+	})
+	return out
+}
+
+// bakeName is a bake's name, or what stands for it.
+func bakeName(name string) string {
+	if name = strings.TrimSpace(name); name != "" {
+		return name
+	}
+	return lang.L("A bake without a name")
+}
+
+// cameOut is when the bread of a past bake came out of the oven, as far as it was
+// written down.
+func cameOut(b *journal.Bake) time.Time {
+	if !b.Ready.IsZero() {
+		return b.Ready
+	}
+	out := b.At
+	for _, s := range b.Steps {
+		switch plan.Kind(s.Kind) {
+		case plan.BakeCovered, plan.BakeUncovered:
+			if s.End.After(out) {
+				out = s.End
+			}
+		}
+	}
+	return out
+}
+
+// listHeading says the state of things: when there was last bread. last is the
+// newest past bake, or nil.
+func listHeading(l lists, last *journal.Bake, u kit.Units, now time.Time) string {
+	running := 0
+	for _, c := range l.ahead {
+		if c.State == journal.Running {
+			running++
+		}
+	}
+	switch {
+	case running == 1:
+		return lang.L("{{.Name}} is under way", map[string]any{"Name": bakeName(l.ahead[0].Name)})
+	case running > 1:
+		return lang.L("{{.N}} doughs are under way", map[string]any{"N": running})
+	case last == nil && len(l.ahead) > 0:
+		return lang.L("The first bake is planned")
+	case last == nil:
+		return lang.L("Nothing is baked yet")
+	}
+	at := cameOut(last).In(now.Location())
+	switch days := daysApart(at, now); {
+	case days < 0:
+		return lang.L("The last loaf is dated in the future")
+	case days == 0:
+		return lang.L("The last loaf came out today")
+	case days == 1:
+		return lang.L("The last loaf came out yesterday")
+	case days < 7:
+		return lang.L("The last loaf came out on {{.Day}}", map[string]any{"Day": lang.L(at.Weekday().String())})
+	}
+	return lang.L("The last loaf came out on {{.Day}}", map[string]any{"Day": u.Day(at, now)})
+}
+
+// daysApart counts the midnights from a to b.
+func daysApart(a, b time.Time) int {
+	day := func(t time.Time) time.Time {
+		y, m, d := t.Date()
+		return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+	}
+	return int(day(b).Sub(day(a)).Hours() / 24)
+}
+
+// rowView is a bake as a row of the list.
+type rowView struct {
+	id, cover string
+	title     string
+	when      string
+	flours    string
+	figures   string
+	score     string
+}
+
+func viewRow(c *journal.Card, u kit.Units, now time.Time) rowView {
+	out := rowView{id: string(c.ID), cover: c.Cover, title: bakeName(c.Name), when: u.When(c.At, now)}
+	var flours []string
+	for _, f := range c.Flours {
+		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))
+	}
+	out.flours = strings.Join(flours, ", ")
+	var figures []string
+	if c.Hydration > 0 {
+		figures = append(figures, lang.L("{{.P}} % hydration", map[string]any{"P": u.FormatNumber(float64(c.Hydration), 0)}))
+	}
+	if c.Loss != nil {
+		figures = append(figures, lang.L("{{.P}} % bake loss", map[string]any{"P": u.FormatNumber(float64(*c.Loss), 1)}))
+	}
+	switch {
+	case c.Photos == 1:
+		figures = append(figures, lang.L("1 photo"))
+	case c.Photos > 1:
+		figures = append(figures, lang.L("{{.N}} photos", map[string]any{"N": c.Photos}))
+	}
+	out.figures = strings.Join(figures, " · ")
+	if c.Score > 0 {
+		out.score = u.FormatNumber(float64(c.Score), 0)
+	}
+	return out
+}

@@ -1,0 +1,211 @@
+package bakes
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// mostPills is how many flours are offered to filter by; the others are found by
+// typing their name.
+const mostPills = 8
+
+// mostAhead is how many bakes under way and planned are shown on top.
+const mostAhead = 3
+
+// listPage lists the bakes.
+type listPage struct {
+	env    *room.Env
+	page   *kit.Page
+	list   *kit.RowList
+	find   *kit.TextField
+	ahead  *fyne.Container
+	pills  *fyne.Container
+	none   *fyne.Container // what is said when the filter lets nothing through
+	body   fyne.CanvasObject
+	filter filter
+	shown  lists
+	// offered are the flours that there are pills for.
+	offered []flourCount
+	here    bool
+}
+
+func newListPage(env *room.Env) *listPage {
+	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true, Actions: []fyne.CanvasObject{
+		kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N"),
+		kit.QuietButton(lang.L("Formulas"), func() { env.Go(room.Place{Name: room.Formulas}) }).WithKey("F"),
+		kit.QuietButton(lang.L("The bin"), func() { env.Go(room.Place{Name: room.Bin}) }).WithKey("B"),
+	}})
+	p.find = kit.NewTextField("", lang.L("find by a word in names, flours or notes"))
+	p.find.OnChanged = func(text string) {
+		p.filter.text = text
+		p.refresh()
+	}
+	p.list = kit.NewRowList(func() int { return len(p.shown.past) },
+		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
+		func(i int, row fyne.CanvasObject) {
+			row.(*listRow).set(viewRow(p.shown.past[i], env.Units(), env.Now()))
+		})
+	p.list.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.shown.past[i].ID)) }
+	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
+	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{3, 1.3}, p.pills, p.find), kit.Gap(1))
+	p.body = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.none))
+	return p
+}
+
+func (p *listPage) Object() fyne.CanvasObject { return p.page }
+func (p *listPage) Title() string             { return lang.L("Bakes") }
+func (p *listPage) Shown()                    { p.here = true; p.refresh() }
+func (p *listPage) Left()                     { p.here = false }
+
+func (p *listPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "N", Doc: lang.L("New bake"), Do: p.newBake},
+		{Name: "L", Doc: lang.L("To the list: arrows move, Enter opens, Delete bins"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
+		{Name: "/", Doc: lang.L("Find by a word"), Do: p.find.Focus},
+		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(room.Place{Name: room.Formulas}) }},
+		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(room.Place{Name: room.Bin}) }},
+	}
+}
+
+func (p *listPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindSettings) {
+		p.refresh()
+	}
+}
+
+func (p *listPage) newBake() { p.env.Go(room.Place{Name: room.Bake}) }
+
+// refresh asks the journal again.
+func (p *listPage) refresh() {
+	cards, err := p.env.Journal.Cards()
+	if err != nil {
+		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
+		return
+	}
+	p.shown = listBakes(cards, p.filter)
+	p.page.SetHeading(listHeading(p.shown, p.newest(cards), p.env.Units(), p.env.Now()))
+	if p.shown.all == 0 && len(p.shown.ahead) == 0 {
+		p.page.SetBody(kit.Empty(
+			lang.L("Write down a bread when you next make one: what went in, a photo or two, how it came out."),
+			kit.PrimaryButton(lang.L("Write down the first bake"), p.newBake).WithKey("N"),
+			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+		return
+	}
+	p.page.SetBody(p.body)
+	p.showAhead()
+	p.showPills(countFlours(cards))
+	p.showNone()
+	p.list.Refresh()
+}
+
+// newest reads the newest past bake; nil if there is none.
+func (p *listPage) newest(cards []*journal.Card) *journal.Bake {
+	for _, c := range cards {
+		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
+			continue
+		}
+		b, err := journal.Get[journal.Bake](p.env.Journal, c.ID)
+		if err != nil {
+			return nil
+		}
+		return b
+	}
+	return nil
+}
+
+// showAhead writes what is under way and planned.
+func (p *listPage) showAhead() {
+	p.ahead.Objects = nil
+	u, now := p.env.Units(), p.env.Now()
+	for i, c := range p.shown.ahead {
+		if i == mostAhead {
+			p.ahead.Add(kit.Small(lang.L("and {{.N}} more planned", map[string]any{"N": len(p.shown.ahead) - i})))
+			break
+		}
+		state := lang.L("planned, {{.When}}", map[string]any{"When": u.When(c.At, now)})
+		if c.State == journal.Running {
+			state = lang.L("under way since {{.When}}", map[string]any{"When": u.When(c.At, now)})
+		}
+		p.ahead.Add(kit.Row(3,
+			kit.NewLinkSpan(kit.Span{Text: bakeName(c.Name), Bold: true, Color: look.ColorCrust},
+				func() { p.env.Go(room.At(room.BakeDay, c.ID)) }),
+			kit.NewLine(kit.Span{Text: state, Color: look.ColorFaint})))
+	}
+	setVisible(p.ahead, len(p.shown.ahead) > 0)
+	p.ahead.Refresh()
+}
+
+// showPills offers the flours to filter by. While they are the same, the pills
+// stay, so that the keyboard keeps its place.
+func (p *listPage) showPills(flours []flourCount) {
+	offered := flours[:min(len(flours), mostPills)]
+	for _, f := range flours[len(offered):] {
+		if f.key == p.filter.flour {
+			offered = append(slices.Clone(offered), f)
+		}
+	}
+	if !slices.Equal(offered, p.offered) {
+		p.offered = slices.Clone(offered)
+		p.pills.Objects = nil
+		for _, f := range offered {
+			words := lang.L("{{.Flour}} {{.N}}", map[string]any{"Flour": f.name, "N": f.n})
+			p.pills.Add(kit.NewChoicePill(words, false, func() { p.choose(f.key) }))
+		}
+	}
+	for i, f := range offered {
+		p.pills.Objects[i].(*kit.Pill).SetChosen(f.key == p.filter.flour)
+	}
+	p.pills.Refresh()
+}
+
+// choose filters by a flour; a second time it drops the filter.
+func (p *listPage) choose(flour string) {
+	if p.filter.flour == flour {
+		flour = ""
+	}
+	p.filter.flour = flour
+	p.refresh()
+	p.list.ScrollToOffset(0)
+}
+
+// showNone says that the filter lets nothing through, and offers to drop it.
+func (p *listPage) showNone() {
+	p.none.Objects = nil
+	if len(p.shown.past) == 0 && p.shown.all > 0 {
+		p.none.Objects = []fyne.CanvasObject{kit.Stack(3,
+			kit.Faint(lang.L("None of the {{.N}} bakes is like that.", map[string]any{"N": p.shown.all})),
+			kit.Row(0, kit.NewLink(lang.L("Show them all"), func() {
+				p.filter = filter{}
+				p.find.SetText("")
+				p.refresh()
+			})))}
+	}
+	p.none.Refresh()
+}
+
+// binBake puts a bake in the bin, from where it can be brought back.
+func binBake(env *room.Env, id journal.ID, name string) bool {
+	if !env.Do(lang.L("putting a bake in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
+		return false
+	}
+	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": bakeName(name)}), true)
+	return true
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
+}

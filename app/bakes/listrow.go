@@ -1,0 +1,98 @@
+package bakes
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// listRow shows one bake; it is used again for another as the list is scrolled.
+type listRow struct {
+	widget.BaseWidget
+	photo         *kit.PhotoCell
+	title, flours *kit.Elided
+	figures       *kit.Elided
+	when, score   *kit.Text
+	of            *kit.Text // beside the score
+}
+
+var rowPicture = fyne.NewSize(96, 72)
+
+func newListRow(thumbs *kit.Loader) *listRow {
+	r := &listRow{
+		photo:   kit.NewPhotoCell(thumbs, rowPicture, 0),
+		title:   kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}),
+		flours:  kit.NewElided(kit.Span{}),
+		figures: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}),
+		when:    kit.NewLine(kit.Span{Color: look.ColorFaint}),
+		score:   kit.NewLine(kit.Span{Size: look.TextTitle, Bold: true}),
+		of:      kit.NewLine(kit.Span{Text: lang.L("of 9"), Size: look.TextSmall, Color: look.ColorFaint}),
+	}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// set shows a bake.
+func (r *listRow) set(v rowView) {
+	r.photo.Set(kit.PhotoItem{Key: v.cover}, false)
+	r.title.SetText(v.title)
+	r.flours.SetText(v.flours)
+	r.figures.SetText(v.figures)
+	r.when.SetText(v.when)
+	r.score.SetText(v.score)
+	if v.score == "" {
+		r.of.Hide()
+	} else {
+		r.of.Show()
+	}
+	r.Refresh()
+}
+
+// CreateRenderer is called by Fyne.
+func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
+
+type listRowRenderer struct{ r *listRow }
+
+func (r *listRowRenderer) Destroy() {}
+func (r *listRowRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.r.photo, r.r.title, r.r.flours, r.r.figures, r.r.when, r.r.score, r.r.of}
+}
+func (r *listRowRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(look.Space(60), rowPicture.Height)
+}
+
+func (r *listRowRenderer) Layout(size fyne.Size) {
+	row := r.r
+	row.photo.Resize(rowPicture)
+	row.photo.Move(fyne.NewPos(0, 0))
+	left := rowPicture.Width + look.Space(5)
+	right := size.Width - look.Space(14)
+	score, of := row.score.MinSize(), row.of.MinSize()
+	row.score.Resize(score)
+	row.score.Move(fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2))
+	row.of.Resize(of)
+	row.of.Move(fyne.NewPos(right+look.Space(3)+score.Width, (size.Height+score.Height)/2-of.Height-look.Space(1)))
+	when := row.when.MinSize()
+	row.when.Resize(when)
+	row.when.Move(fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)))
+	y := float32(0)
+	for _, line := range []struct {
+		o    *kit.Elided
+		room float32
+	}{{row.title, right - left - when.Width - look.Space(7)}, {row.flours, right - left}, {row.figures, right - left}} {
+		h := line.o.MinSize().Height
+		line.o.Move(fyne.NewPos(left, y))
+		line.o.Resize(fyne.NewSize(max(0, line.room), h))
+		y += h + look.Space(0.5)
+	}
+}
+
+func (r *listRowRenderer) Refresh() {
+	r.Layout(r.r.Size())
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+}

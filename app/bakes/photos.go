@@ -1,0 +1,130 @@
+package bakes
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// photoRow shows the photos of a bake in the order in which they were taken, each
+// with its role and caption beneath.
+type photoRow struct {
+	page   *bakePage
+	box    *fyne.Container
+	row    *fyne.Container
+	busy   *fyne.Container // how far the adding is
+	invite *kit.Text
+	cards  []*photoCard
+}
+
+var photoSize = fyne.NewSize(196, 147)
+
+func newPhotoRow(p *bakePage) *photoRow {
+	r := &photoRow{page: p, row: kit.Flow(4), busy: container.NewStack(),
+		invite: kit.Faint(lang.L("No photos yet. Drop them on the window, paste them, or choose them with P."))}
+	r.box = kit.Stack(3, r.row, r.invite, r.busy)
+	r.busy.Hide()
+	return r
+}
+
+// sync shows the photos of the journal.
+func (r *photoRow) sync(photos []*journal.Photo) {
+	var next []*photoCard
+	for _, ph := range photos {
+		i := slices.IndexFunc(r.cards, func(c *photoCard) bool { return c.id == ph.ID })
+		if i >= 0 {
+			next = append(next, r.cards[i])
+		} else {
+			next = append(next, newPhotoCard(r.page, ph.ID))
+		}
+	}
+	if !slices.Equal(next, r.cards) {
+		r.cards = next
+		r.row.Objects = nil
+		for _, c := range next {
+			r.row.Add(c.box)
+		}
+		r.row.Refresh()
+	}
+	for i, ph := range photos {
+		r.cards[i].set(ph)
+	}
+	setVisible(r.row, len(photos) > 0)
+	setVisible(r.invite, len(photos) == 0)
+}
+
+// add takes pictures into the bake.
+func (r *photoRow) add(pictures []journal.Picture) {
+	if len(pictures) == 0 || !r.page.rec.put() {
+		return
+	}
+	owner := journal.Ref{Kind: journal.KindBake, ID: r.page.rec.id}
+	r.page.env.AddPhotos(owner, journal.RoleOther, pictures, func(o fyne.CanvasObject) {
+		r.busy.Objects = nil
+		if o != nil {
+			r.busy.Objects = []fyne.CanvasObject{o}
+		}
+		setVisible(r.busy, o != nil)
+		r.busy.Refresh()
+	})
+}
+
+// photoCard is one photo with what it shows.
+type photoCard struct {
+	page    *bakePage
+	id      journal.ID
+	box     fyne.CanvasObject
+	tile    *kit.PhotoTile
+	role    *kit.ChoiceField
+	caption *kit.TextField
+	crumb   *kit.Link
+}
+
+func newPhotoCard(p *bakePage, id journal.ID) *photoCard {
+	c := &photoCard{page: p, id: id}
+	c.tile = kit.NewPhotoTile(p.env.Thumbs, photoSize, 0, func() { p.env.Go(room.At(room.Photo, id)) })
+	c.tile.OnDelete = c.remove
+	words := make([]string, 0, 5)
+	for _, role := range room.PhotoRoles() {
+		words = append(words, room.PhotoRoleWord(role))
+	}
+	c.role = kit.NewChoiceField("", lang.L("other"), words, func(i int) {
+		p.env.Do(lang.L("what a photo shows"), func(tx *journal.Tx) error {
+			return journal.Change(tx, id, func(ph *journal.Photo) { ph.Role = room.PhotoRoles()[i] })
+		})
+	})
+	c.caption = kit.NewTextField("", lang.L("a caption"))
+	c.caption.OnChanged = func(text string) {
+		p.env.Fail(journal.Edit(p.env.Journal, id, lang.L("caption of a photo"), func(ph *journal.Photo) { ph.Caption = text }))
+	}
+	c.crumb = kit.NewLinkSpan(kit.Span{Text: lang.L("Measure"), Size: look.TextSmall, Color: look.ColorCrust},
+		func() { p.env.Go(room.At(room.Crumb, id)) })
+	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, c.remove)
+	c.box = wide(kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb), drop), c.caption), photoSize.Width)
+	return c
+}
+
+func (c *photoCard) set(ph *journal.Photo) {
+	c.tile.Set(kit.PhotoItem{Key: ph.Hash})
+	if i := slices.Index(room.PhotoRoles(), ph.Role); c.role.Chosen() != i {
+		c.role.SetChosen(i)
+	}
+	c.caption.SetText(ph.Caption)
+	setVisible(c.crumb, ph.Role == journal.RoleCrumb)
+}
+
+// remove puts the photo in the bin.
+func (c *photoCard) remove() {
+	if c.page.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+		return journal.MoveToBin[journal.Photo](tx, c.id)
+	}) {
+		c.page.env.Say(lang.L("The photo is in the bin."), true)
+	}
+}

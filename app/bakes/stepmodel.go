@@ -1,0 +1,167 @@
+package bakes
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// stepWord says what a kind of step is called.
+func stepWord(k plan.Kind) string {
+	switch k {
+	case plan.Levain:
+		return lang.L("Build the levain")
+	case plan.Mix:
+		return lang.L("Mix")
+	case plan.Rest:
+		return lang.L("Rest")
+	case plan.Turns:
+		return lang.L("Turns")
+	case plan.Bulk:
+		return lang.L("Bulk")
+	case plan.Divide:
+		return lang.L("Divide and shape")
+	case plan.ColdRest:
+		return lang.L("Cold rest")
+	case plan.Heat:
+		return lang.L("Heat the oven")
+	case plan.BakeCovered:
+		return lang.L("Bake covered")
+	case plan.BakeUncovered:
+		return lang.L("Bake uncovered")
+	case plan.Cool:
+		return lang.L("Cool")
+	}
+	return ""
+}
+
+// stepName is what a step is called on the page.
+func stepName(s journal.Step) string {
+	if s.Name != "" {
+		return s.Name
+	}
+	if w := stepWord(plan.Kind(s.Kind)); w != "" {
+		return w
+	}
+	return s.Kind
+}
+
+// nameStep gives a step the name that was typed: one of the usual names makes it a
+// step of that kind, any other is the baker's own.
+func nameStep(s *journal.Step, typed string) {
+	for _, k := range plan.Kinds() {
+		if w := stepWord(k); w != "" && strings.EqualFold(w, strings.TrimSpace(typed)) {
+			s.Kind, s.Name = string(k), ""
+			return
+		}
+	}
+	if s.Kind == "" {
+		s.Kind = string(plan.Other)
+	}
+	if stepWord(plan.Kind(s.Kind)) != "" && s.Name == "" {
+		s.Kind = string(plan.Other) // it was called by its kind, and is now called otherwise
+	}
+	s.Name = typed
+}
+
+// suggestSteps gives the usual names that go on from what is typed.
+func suggestSteps(text string) []string {
+	low := strings.ToLower(strings.TrimSpace(text))
+	var out []string
+	for _, k := range plan.Kinds() {
+		if w := stepWord(k); w != "" && strings.HasPrefix(strings.ToLower(w), low) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// begun is when a step began, or was meant to; zero when neither is known.
+func begun(s journal.Step) time.Time {
+	if s.At.IsZero() {
+		return s.PlannedAt
+	}
+	return s.At
+}
+
+// inOrder gives the steps as they happened; one without a time stays behind the
+// step that it was written after.
+func inOrder(steps []journal.Step) []journal.Step {
+	type timed struct {
+		journal.Step
+		at time.Time
+	}
+	all := make([]timed, len(steps))
+	var last time.Time
+	for i, s := range steps {
+		at := begun(s)
+		if at.IsZero() {
+			at = last
+		}
+		last = at
+		all[i] = timed{s, at}
+	}
+	slices.SortStableFunc(all, func(a, b timed) int { return a.at.Compare(b.at) })
+	out := make([]journal.Step, len(all))
+	for i, s := range all {
+		out[i] = s.Step
+	}
+	return out
+}
+
+// stepOf finds a step by its ID, writing a new one when it is not there.
+func stepOf(b *journal.Bake, id journal.ID) *journal.Step {
+	for i := range b.Steps {
+		if b.Steps[i].ID == id {
+			return &b.Steps[i]
+		}
+	}
+	b.Steps = append(b.Steps, journal.Step{ID: id})
+	return &b.Steps[len(b.Steps)-1]
+}
+
+// nextStep is a step as it would be added now: it begins where the one before it
+// ended, if that is known.
+func nextStep(b *journal.Bake, id journal.ID, kind plan.Kind) journal.Step {
+	s := journal.Step{ID: id, Kind: string(kind)}
+	ordered := inOrder(b.Steps)
+	if n := len(ordered); n > 0 {
+		s.At = ordered[n-1].End
+	} else {
+		s.At = b.At
+	}
+	return s
+}
+
+// stepFact says beside a step what is not edited there: how long it took, the
+// turns that were made, what was planned.
+func stepFact(s journal.Step, u kit.Units, now time.Time) string {
+	var out []string
+	switch {
+	case s.Skipped:
+		out = append(out, lang.L("left out"))
+	case s.Length() > 0:
+		out = append(out, u.Span(s.Length()))
+	case !s.End.IsZero() && s.End.Before(s.At):
+		out = append(out, lang.L("it ends before it begins"))
+	case s.At.IsZero() && !s.PlannedAt.IsZero():
+		out = append(out, lang.L("planned {{.When}}", map[string]any{"When": u.Moment(s.PlannedAt, now)}))
+	}
+	if n := len(s.Done); n > 0 {
+		clocks := make([]string, n)
+		for i, at := range s.Done {
+			clocks[i] = u.Clock(at.In(now.Location()))
+		}
+		out = append(out, lang.L("turned at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")}))
+	}
+	return strings.Join(out, " · ")
+}
+
+func celsius(v *float64) *formula.Celsius { return as[formula.Celsius](v) }

@@ -1,0 +1,207 @@
+package bakes
+
+import (
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// quickSteps are those that are added with one tap.
+var quickSteps = []plan.Kind{plan.Mix, plan.Rest, plan.Turns, plan.Bulk, plan.Divide, plan.ColdRest, plan.BakeCovered, plan.BakeUncovered, plan.Other}
+
+// stepList is what happened, step by step in the order of time.
+type stepList struct {
+	page  *bakePage
+	box   *fyne.Container
+	rows  *fyne.Container
+	lines []*stepLine
+	add   *fyne.Container
+}
+
+func newStepList(p *bakePage) *stepList {
+	s := &stepList{page: p, rows: kit.Stack(3), add: kit.Flow(1.5)}
+	for _, k := range quickSteps {
+		word := stepWord(k)
+		if k == plan.Other {
+			word = lang.L("Another step")
+		}
+		s.add.Add(kit.NewChoicePill(lang.L("+ {{.Step}}", map[string]any{"Step": word}), false, func() { s.append(k) }))
+	}
+	s.box = kit.Stack(3, s.rows, s.add)
+	return s
+}
+
+// append writes another step down and puts the cursor in it.
+func (s *stepList) append(kind plan.Kind) {
+	id, err := s.page.env.Journal.NewID()
+	if err != nil {
+		s.page.env.Fail(err)
+		return
+	}
+	if !s.page.rec.do(lang.L("another step"), func(b *journal.Bake) {
+		b.Steps = append(b.Steps, nextStep(b, id, kind))
+	}) {
+		return
+	}
+	s.page.refresh()
+	for _, l := range s.lines {
+		switch {
+		case l.id != id:
+		case kind == plan.Other:
+			l.name.Focus()
+		default:
+			l.at.Focus()
+		}
+	}
+}
+
+// sync shows the steps of the journal. While a step is being typed in, their order
+// stays, so that nothing moves under the caret.
+func (s *stepList) sync(b *journal.Bake) {
+	steps := inOrder(b.Steps)
+	if slices.ContainsFunc(s.lines, (*stepLine).busy) {
+		place := map[journal.ID]int{}
+		for i, l := range s.lines {
+			place[l.id] = i + 1
+		}
+		slices.SortStableFunc(steps, func(a, b journal.Step) int {
+			pa, pb := place[a.ID], place[b.ID]
+			if pa == 0 || pb == 0 {
+				return 0
+			}
+			return pa - pb
+		})
+	}
+	var next []*stepLine
+	for _, st := range steps {
+		i := slices.IndexFunc(s.lines, func(l *stepLine) bool { return l.id == st.ID })
+		if i >= 0 {
+			next = append(next, s.lines[i])
+		} else {
+			next = append(next, newStepLine(s, st.ID))
+		}
+	}
+	if !slices.Equal(next, s.lines) {
+		s.lines = next
+		s.rows.Objects = nil
+		for _, l := range next {
+			s.rows.Add(l.box)
+		}
+	}
+	for i, st := range steps {
+		s.lines[i].set(st)
+	}
+	setVisible(s.rows, len(s.lines) > 0)
+	s.rows.Refresh()
+}
+
+// stepLine holds the widgets of one step.
+type stepLine struct {
+	list       *stepList
+	id         journal.ID
+	box        *fyne.Container
+	name       *kit.SuggestField
+	at, end    *kit.WhenField
+	dough, air *kit.FigureField
+	rise       *kit.FigureField
+	note       *kit.TextField
+	fact       *kit.Text
+	shown      journal.Step
+}
+
+func newStepLine(s *stepList, id journal.ID) *stepLine {
+	l := &stepLine{list: s, id: id, fact: kit.Small("")}
+	u := s.page.units
+	l.name = kit.NewSuggestField("", lang.L("a step"), suggestSteps)
+	l.name.OnChanged = func(text string) {
+		l.edit(lang.L("name of a step"), func(st *journal.Step) { nameStep(st, text) })
+	}
+	l.at = l.when(lang.L("begun"), lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
+	l.end = l.when(lang.L("ended"), lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
+	l.dough = l.figure(lang.L("dough"), lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
+	l.air = l.figure(lang.L("around it"), lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
+	l.rise = l.figure(lang.L("rise, 1 at first"), lang.L("rise of the dough"), u.Number("×", 2), func(st *journal.Step, v *float64) { st.Rise = v })
+	l.note = kit.NewTextField("", lang.L("a word on it"))
+	l.note.OnChanged = func(text string) {
+		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })
+	}
+	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, l.remove)
+	l.box = kit.Stack(0.5,
+		kit.WeightedColumns(0, []float32{2.4, 1.5, 1.5, 1, 1, 1.1, 0.3}, l.name, l.at, l.end, l.dough, l.air, l.rise, drop),
+		kit.WeightedColumns(0, []float32{2.4, 3.5}, l.note, l.fact))
+	return l
+}
+
+func (l *stepLine) edit(label string, set func(*journal.Step)) {
+	l.list.page.rec.edit(label, func(b *journal.Bake) { set(stepOf(b, l.id)) })
+}
+
+func (l *stepLine) when(label, change string, of func(*journal.Step) *time.Time) *kit.WhenField {
+	keep := func(t time.Time) {
+		l.edit(change, func(st *journal.Step) { *of(st) = t })
+	}
+	return kit.NewWhenField(kit.WhenOptions{Label: label, Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now,
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				keep(t)
+			}
+		},
+		OnCleared: func() { keep(time.Time{}) },
+		OnDone:    l.list.page.refreshSoon, // the order may be another now
+	})
+}
+
+func (l *stepLine) figure(label, change string, m kit.Measure, set func(*journal.Step, *float64)) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+		OnChanged: func(v float64, ok bool) {
+			if ok {
+				l.edit(change, func(st *journal.Step) { set(st, &v) })
+			}
+		},
+		OnCleared: func() { l.edit(change, func(st *journal.Step) { set(st, nil) }) },
+	})
+}
+
+// busy says whether the step is being typed in.
+func (l *stepLine) busy() bool {
+	return l.name.Editing() || l.at.Editing() || l.end.Editing() || l.dough.Editing() ||
+		l.air.Editing() || l.rise.Editing() || l.note.Editing()
+}
+
+// set shows a step of the journal.
+func (l *stepLine) set(st journal.Step) {
+	l.shown = st
+	l.name.SetText(stepName(st))
+	showTime(l.at, st.At)
+	showTime(l.end, st.End)
+	showFigure(l.dough, number(st.Dough))
+	showFigure(l.air, number(st.Air))
+	showFigure(l.rise, st.Rise)
+	l.note.SetText(st.Note)
+	l.fact.SetText(stepFact(st, l.list.page.units, l.list.page.env.Now()))
+}
+
+// remove takes the step away.
+func (l *stepLine) remove() {
+	name := stepName(l.shown)
+	if !l.list.page.rec.do(lang.L("taking out a step"), func(b *journal.Bake) {
+		b.Steps = slices.DeleteFunc(b.Steps, func(st journal.Step) bool { return st.ID == l.id })
+	}) {
+		return
+	}
+	l.list.page.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": name}), true)
+}
+
+// showTime shows a time; it is cheap when nothing changed.
+func showTime(f *kit.WhenField, t time.Time) {
+	if was, ok := f.Time(); ok == t.IsZero() || !was.Equal(t) {
+		f.SetTime(t)
+	}
+}

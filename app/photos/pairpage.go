@@ -1,0 +1,142 @@
+package photos
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// pairPage shows two photos side by side. While they are tied, what one is zoomed
+// and moved to the other is too.
+type pairPage struct {
+	env   *room.Env
+	ids   [2]journal.ID
+	page  *kit.Page
+	pair  *kit.PhotoPair
+	words [2]*kit.Text
+	tie   *kit.Button
+	stop  []func()
+	here  bool
+}
+
+func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
+	p := &pairPage{env: env, ids: [2]journal.ID{first, second}, pair: kit.NewPhotoPair()}
+	for i, id := range p.ids {
+		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
+			return nil, err
+		}
+		p.words[i] = kit.Small("")
+	}
+	p.tie = kit.NewButton("", p.toggle).WithKey("T")
+	foot := container.NewGridWithColumns(2, p.words[0], p.words[1])
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true, MaxWidth: 4000,
+		Actions: []fyne.CanvasObject{p.tie,
+			kit.QuietButton(lang.L("Another at the right"), p.another).WithKey("S"),
+			kit.QuietButton(lang.L("Change sides"), p.swap).WithKey("X")},
+		Body: container.NewBorder(nil, foot, nil, nil, p.pair)})
+	p.sayTie()
+	return p, nil
+}
+
+func (p *pairPage) Object() fyne.CanvasObject { return p.page }
+func (p *pairPage) Title() string             { return lang.L("Photos side by side") }
+
+// Keys are the keys of the page.
+func (p *pairPage) Keys() []kit.Key {
+	zoom := func(r rune) func() { return func() { p.pair.Left.TypedRune(r) } }
+	return []kit.Key{
+		{Name: "T", Doc: lang.L("Tie the two together, or let them go"), Do: p.toggle},
+		{Name: "+", Doc: lang.L("Larger; the wheel does it too, dragging moves"), Do: zoom('+')},
+		{Name: "=", Do: zoom('+'), Hidden: true},
+		{Name: "-", Doc: lang.L("Smaller"), Do: zoom('-')},
+		{Name: "0", Doc: lang.L("The whole pictures"), Do: zoom('0')},
+		{Name: "S", Doc: lang.L("Another photo at the right"), Do: p.another},
+		{Name: "X", Doc: lang.L("Change sides"), Do: p.swap},
+		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
+	}
+}
+
+// Shown loads both pictures.
+func (p *pairPage) Shown() {
+	p.here = true
+	p.load()
+}
+
+// Left lets both pictures go.
+func (p *pairPage) Left() {
+	p.here = false
+	p.release()
+}
+
+func (p *pairPage) release() {
+	for _, stop := range p.stop {
+		stop()
+	}
+	p.stop = nil
+	p.pair.Left.Clear()
+	p.pair.Right.Clear()
+}
+
+// Changed writes the words beneath anew.
+func (p *pairPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
+		p.write()
+	}
+}
+
+func (p *pairPage) load() {
+	p.release()
+	for i, view := range []*kit.PhotoView{p.pair.Left, p.pair.Right} {
+		ph, err := journal.Get[journal.Photo](p.env.Journal, p.ids[i])
+		if err != nil {
+			p.env.Fail(err)
+			continue
+		}
+		p.stop = append(p.stop, showLarge(p.env, view, ph))
+	}
+	p.write()
+}
+
+func (p *pairPage) write() {
+	for i, id := range p.ids {
+		ph, err := journal.Get[journal.Photo](p.env.Journal, id)
+		if err != nil {
+			p.words[i].SetText(lang.L("This photo is no longer in the journal"))
+			continue
+		}
+		owner, _, err := ownerOf(p.env.Journal, ph.Owner)
+		if err != nil {
+			owner = ""
+		}
+		p.words[i].SetText(caption(ph, owner, p.env.Units(), p.env.Now()))
+	}
+}
+
+func (p *pairPage) toggle() {
+	p.pair.SetTied(!p.pair.Tied())
+	p.sayTie()
+}
+
+func (p *pairPage) sayTie() {
+	if p.pair.Tied() {
+		p.tie.SetLabel(lang.L("Let them go"))
+		return
+	}
+	p.tie.SetLabel(lang.L("Tie them together"))
+}
+
+func (p *pairPage) swap() {
+	p.ids[0], p.ids[1] = p.ids[1], p.ids[0]
+	p.load()
+}
+
+func (p *pairPage) another() {
+	pickBeside(p.env, p.ids[0], func(second journal.ID) {
+		p.ids[1] = second
+		p.load()
+	})
+}

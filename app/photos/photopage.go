@@ -1,0 +1,234 @@
+package photos
+
+import (
+	"errors"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// photoPage shows one photo as large as the window allows.
+type photoPage struct {
+	env  *room.Env
+	id   journal.ID
+	page *kit.Page
+	view *kit.PhotoView
+	stop func() // ends the loading
+	on   string // hash of what is shown or being loaded
+	here bool
+
+	role    *kit.Segments
+	caption *kit.TextField
+	taken   *kit.WhenField
+	facts   *kit.Text
+	crumb   *kit.Button
+}
+
+func newPhotoPage(env *room.Env, id journal.ID) (*photoPage, error) {
+	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
+		return nil, err
+	}
+	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(), facts: kit.Small("")}
+	words := make([]string, 0, 5)
+	for _, r := range room.PhotoRoles() {
+		words = append(words, room.PhotoRoleWord(r))
+	}
+	p.role = kit.NewSegments(lang.L("It shows"), words, -1, func(i int) {
+		env.Do(lang.L("what a photo shows"), func(tx *journal.Tx) error {
+			return journal.Change(tx, p.id, func(ph *journal.Photo) { ph.Role = room.PhotoRoles()[i] })
+		})
+	})
+	p.caption = kit.NewTextField("", lang.L("a caption"))
+	p.caption.OnChanged = func(text string) {
+		p.edit(lang.L("caption of a photo"), func(ph *journal.Photo) { ph.Caption = text })
+	}
+	p.taken = kit.NewWhenField(kit.WhenOptions{Hint: lang.L("when it was taken"), Units: env.Units(), Now: env.Now,
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				p.edit(lang.L("when a photo was taken"), func(ph *journal.Photo) { ph.Taken = t })
+			}
+		}})
+	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(room.At(room.Crumb, p.id)) }).WithKey("M")
+	foot := kit.Stack(1, kit.WeightedColumns(look.Space(50), []float32{2, 3, 1.4}, p.role, p.caption, p.taken), p.facts)
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
+	return p, nil
+}
+
+func (p *photoPage) edit(label string, set func(*journal.Photo)) {
+	p.env.Fail(journal.Edit(p.env.Journal, p.id, label, set))
+}
+
+func (p *photoPage) Object() fyne.CanvasObject { return p.page }
+func (p *photoPage) Title() string             { return lang.L("Photo") }
+
+// Keys are the keys of the page.
+func (p *photoPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "Left", Doc: lang.L("The photo before"), Do: func() { p.step(-1) }},
+		{Name: "Right", Doc: lang.L("The photo after"), Do: func() { p.step(1) }},
+		{Name: "+", Doc: lang.L("Larger; the wheel does it too, dragging moves"), Do: func() { p.view.TypedRune('+') }},
+		{Name: "=", Do: func() { p.view.TypedRune('+') }, Hidden: true},
+		{Name: "-", Doc: lang.L("Smaller"), Do: func() { p.view.TypedRune('-') }},
+		{Name: "0", Doc: lang.L("The whole picture"), Do: func() { p.view.TypedRune('0') }},
+		{Name: "S", Doc: lang.L("Beside another photo"), Do: p.beside},
+		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.measure},
+		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
+		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
+		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
+	}
+}
+
+// Shown loads the picture.
+func (p *photoPage) Shown() {
+	p.here = true
+	p.refresh()
+}
+
+// Left lets the picture go.
+func (p *photoPage) Left() {
+	p.here = false
+	p.release()
+}
+
+func (p *photoPage) release() {
+	if p.stop != nil {
+		p.stop()
+		p.stop = nil
+	}
+	p.on = ""
+	p.view.Clear()
+}
+
+// Changed shows what was changed of the photo.
+func (p *photoPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
+		p.refresh()
+	}
+}
+
+// refresh shows the photo as the journal has it.
+func (p *photoPage) refresh() {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if errors.Is(err, journal.ErrNotFound) {
+		p.release()
+		p.page.SetHeading(lang.L("This photo is no longer in the journal"))
+		return
+	}
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	if p.on != ph.Hash {
+		p.release()
+		p.on = ph.Hash
+		p.stop = showLarge(p.env, p.view, ph)
+	}
+	p.head(ph)
+	p.role.SetChosen(slices.Index(room.PhotoRoles(), ph.Role))
+	p.caption.SetText(ph.Caption)
+	if at, ok := p.taken.Time(); !ok || !at.Equal(ph.When()) {
+		p.taken.SetTime(ph.When())
+	}
+	p.facts.SetText(about(ph, p.env.Units()))
+}
+
+// head says whose photo it is and which of how many.
+func (p *photoPage) head(ph *journal.Photo) {
+	owner, _, err := ownerOf(p.env.Journal, ph.Owner)
+	if err != nil {
+		owner = lang.L("A photo of something that is gone")
+	}
+	p.page.SetEyebrow(owner)
+	all, i, err := siblings(p.env.Journal, ph)
+	switch {
+	case ph.InBin():
+		p.page.SetHeading(lang.L("This photo is in the bin"))
+		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bring it back"), p.restore))
+		return
+	case err != nil || i < 0 || len(all) == 1:
+		p.page.SetHeading(p.env.Units().When(ph.When(), p.env.Now()))
+	default:
+		p.page.SetHeading(lang.L("{{.N}} of {{.All}}, {{.When}}", map[string]any{
+			"N": i + 1, "All": len(all), "When": p.env.Units().When(ph.When(), p.env.Now())}))
+	}
+	buttons := []fyne.CanvasObject{kit.NewButton(lang.L("Beside another"), p.beside).WithKey("S")}
+	if len(all) > 1 {
+		buttons = append(buttons,
+			kit.QuietButton(lang.L("Before"), func() { p.step(-1) }).WithKey("←"),
+			kit.QuietButton(lang.L("After"), func() { p.step(1) }).WithKey("→"))
+	}
+	if ph.Role == journal.RoleCrumb {
+		buttons = append(buttons, p.crumb)
+	}
+	p.page.SetActions(nil, buttons...)
+}
+
+// step goes to the next photo of the same record; past the last comes the first.
+func (p *photoPage) step(by int) {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	all, i, err := siblings(p.env.Journal, ph)
+	if err != nil || i < 0 || len(all) < 2 {
+		p.env.Fail(err)
+		return
+	}
+	p.id = all[(i+by+len(all))%len(all)].ID
+	p.refresh()
+}
+
+func (p *photoPage) measure() {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	switch {
+	case err != nil:
+		p.env.Fail(err)
+	case ph.Role != journal.RoleCrumb:
+		p.env.Say(lang.L("Say first that it shows the crumb."), false)
+	default:
+		p.env.Go(room.At(room.Crumb, p.id))
+	}
+}
+
+func (p *photoPage) toOwner() {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	_, place, err := ownerOf(p.env.Journal, ph.Owner)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.env.Go(place)
+}
+
+func (p *photoPage) bin() {
+	if p.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+		return journal.MoveToBin[journal.Photo](tx, p.id)
+	}) {
+		p.env.Say(lang.L("The photo is in the bin."), true)
+	}
+}
+
+func (p *photoPage) restore() {
+	p.env.Do(lang.L("bringing a photo back"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
+}
+
+// beside asks which photo to see beside this one.
+func (p *photoPage) beside() {
+	pickBeside(p.env, p.id, func(second journal.ID) {
+		p.env.Go(room.Place{Name: room.Photo, ID: p.id, More: string(second)})
+	})
+}
