@@ -1,0 +1,86 @@
+package dough
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal/formula"
+)
+
+// AllergenWord says an allergen in the baker's language.
+func AllergenWord(a formula.Allergen) string { return lang.L(string(a)) }
+
+// AllergenWords says what a dough holds, list by list, where the lists differ,
+// and of what nothing certain can be said: a sentence each.
+func AllergenWords(m Mix) []string {
+	r := m.Formula().Allergens()
+	var out []string
+	if len(r.Found) == 0 && len(r.Unknown) == 0 {
+		return []string{lang.L("Nothing of the two lists, as far as the names tell.")}
+	}
+	list := func(words string, l formula.List) {
+		if on := entries(r, l); on != "" {
+			out = append(out, lang.L(words, map[string]any{"What": on}))
+		}
+	}
+	list("On the European list of fourteen: {{.What}}.", formula.EUFourteen)
+	list("On the American list of nine: {{.What}}.", formula.USNine)
+	if only := r.OnlyOn(formula.EUFourteen); len(only) > 0 {
+		out = append(out, lang.L("Only on the European list: {{.What}}.", map[string]any{"What": join(only)}))
+	}
+	if only := r.OnlyOn(formula.USNine); len(only) > 0 {
+		out = append(out, lang.L("Only on the American list: {{.What}}.", map[string]any{"What": join(only)}))
+	}
+	if len(r.Unknown) > 0 {
+		var names []string
+		for _, n := range r.Unknown {
+			if n = strings.TrimSpace(n); n == "" {
+				n = lang.L("a line without a name")
+			}
+			names = append(names, n)
+		}
+		out = append(out, lang.L("Nothing certain can be said of: {{.What}}. Correct it behind ⋯.", map[string]any{"What": strings.Join(names, ", ")}))
+	}
+	return out
+}
+
+// entries lists the entries of a law's list, with what of them is in the dough.
+func entries(r formula.AllergenReport, l formula.List) string {
+	var out []string
+	for _, e := range r.On(l) {
+		name, of := lang.L(e.Entry), join(e.Allergens)
+		if name != of {
+			name = lang.L("{{.Entry}} ({{.Of}})", map[string]any{"Entry": name, "Of": of})
+		}
+		out = append(out, name)
+	}
+	return strings.Join(out, ", ")
+}
+
+func join(all []formula.Allergen) string {
+	words := make([]string, len(all))
+	for i, a := range all {
+		words[i] = AllergenWord(a)
+	}
+	return strings.Join(words, ", ")
+}
+
+// AllergenNote shows what a dough holds.
+type AllergenNote struct {
+	Object fyne.CanvasObject
+	text   *kit.Text
+}
+
+// NewAllergenNote makes an empty note.
+func NewAllergenNote() *AllergenNote {
+	n := &AllergenNote{text: kit.Body("")}
+	n.Object = kit.Stack(1, kit.Section(lang.L("Allergens")), n.text,
+		kit.Small(lang.L("A help, and no label: what a mill or a kitchen brings in without saying, the names cannot tell. Ask who eats, read the bags, and follow the rules where you give bread away.")))
+	return n
+}
+
+// Show says what a dough holds.
+func (n *AllergenNote) Show(m Mix) { n.text.SetText(strings.Join(AllergenWords(m), "\n")) }

@@ -1,0 +1,165 @@
+package dough
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/formula"
+)
+
+// A Figure is a derived figure as it is shown.
+type Figure struct {
+	Of                formula.Figure
+	Name, Value, Unit string
+	// Derived says what the figure is, how it came about here, and what is usual.
+	Derived string
+}
+
+// FiguresOf works out what a dough comes to and says how.
+func FiguresOf(m Mix, u kit.Units) []Figure {
+	f := m.Formula().Figures()
+	weight := func(g formula.Grams) string { return u.Weight().Write(float64(g)) }
+	grams := func(of formula.Figure, g formula.Grams, here string) Figure {
+		return Figure{of, figureWord(of), u.Weight().Format(float64(g)), u.Weight().Unit, Define(of, here)}
+	}
+	percent := func(of formula.Figure, p formula.Percent, part, whole formula.Grams) Figure {
+		fig := Figure{Of: of, Name: figureWord(of), Value: "–", Unit: "%"}
+		here := ""
+		if whole > 0 {
+			fig.Value = u.FormatNumber(float64(p), 1)
+			here = lang.L("Here {{.Part}} to {{.Whole}}.", map[string]any{"Part": weight(part), "Whole": weight(whole)})
+		}
+		fig.Derived = Define(of, here)
+		return fig
+	}
+	fresh := f.Inoculation
+	out := []Figure{
+		grams(formula.FigureDough, f.Dough, ""),
+		grams(formula.FigureFlour, f.Flour, ""),
+		percent(formula.FigureHydration, f.Hydration, f.Water, f.Flour),
+		percent(formula.FigureWeighed, f.HydrationWeighed, f.WaterWeighed, f.FlourWeighed),
+		percent(formula.FigureSalt, f.Salt, f.Salt.Of(f.Flour), f.Flour),
+		percent(formula.FigurePrefermented, f.Prefermented, f.Prefermented.Of(f.Flour), f.Flour),
+		{formula.FigureInoculation, figureWord(formula.FigureInoculation), u.FormatNumber(float64(fresh), 1), "%", Define(formula.FigureInoculation, "")},
+		percent(formula.FigureWholegrain, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
+	}
+	return out
+}
+
+func figureWord(of formula.Figure) string {
+	switch of {
+	case formula.FigureDough:
+		return lang.L("Dough")
+	case formula.FigureFlour:
+		return lang.L("Flour")
+	case formula.FigureHydration:
+		return lang.L("Hydration")
+	case formula.FigureWeighed:
+		return lang.L("without the culture")
+	case formula.FigureSalt:
+		return lang.L("Salt")
+	case formula.FigurePrefermented:
+		return lang.L("Prefermented flour")
+	case formula.FigureInoculation:
+		return lang.L("Inoculation")
+	case formula.FigureWholegrain:
+		return lang.L("Wholegrain")
+	}
+	return string(of)
+}
+
+// Define says what a figure is, how it came about here (may be empty) and what
+// is usual.
+func Define(of formula.Figure, here string) string {
+	d := formula.Define(of)
+	words := []string{lang.L(d.What)}
+	if here != "" {
+		words = append(words, here)
+	}
+	if d.Usual != "" {
+		words = append(words, lang.L("Usual: {{.Usual}} ({{.Source}})", map[string]any{"Usual": lang.L(d.Usual), "Source": d.Source}))
+	}
+	return strings.Join(words, " ")
+}
+
+// SaltNote says that there is an unusual amount of salt; empty when there is not.
+func SaltNote(m Mix) string {
+	f := m.Formula().Figures()
+	switch {
+	case !f.Defined() || f.Salt >= formula.UsualSaltLeast && f.Salt <= formula.UsualSaltMost:
+		return ""
+	case f.Salt == 0:
+		return lang.L("There is no salt in it.")
+	case f.Salt < formula.UsualSaltLeast:
+		return lang.L("Less salt than is usual.")
+	}
+	return lang.L("More salt than is usual.")
+}
+
+// Panel shows the figures of a dough in a row that wraps.
+type Panel struct {
+	Object fyne.CanvasObject
+
+	row      *fyne.Container
+	readouts []*kit.Readout
+	note     *kit.Text
+}
+
+// NewPanel makes an empty panel.
+func NewPanel() *Panel {
+	p := &Panel{row: kit.Flow(7), note: kit.Small("")}
+	p.Object = kit.Stack(1, p.row, p.note)
+	return p
+}
+
+// Show shows what a dough comes to.
+func (p *Panel) Show(m Mix, u kit.Units) {
+	figures := FiguresOf(m, u)
+	for i, f := range figures {
+		if i == len(p.readouts) {
+			p.readouts = append(p.readouts, kit.NewReadout(f.Name, true))
+			p.row.Add(p.readouts[i])
+		}
+		p.readouts[i].Set(f.Value, f.Unit, "", f.Derived)
+	}
+	p.note.SetText(SaltNote(m))
+	setVisible(p.note, p.note.String() != "")
+	p.row.Refresh()
+}
+
+// Value gives a figure's words as they are shown, for tests and captions.
+func (p *Panel) Value(of formula.Figure, m Mix, u kit.Units) string {
+	for i, f := range FiguresOf(m, u) {
+		if f.Of == of && i < len(p.readouts) {
+			return p.readouts[i].String()
+		}
+	}
+	return ""
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	switch {
+	case yes && !o.Visible():
+		o.Show()
+	case !yes && o.Visible():
+		o.Hide()
+	}
+}
+
+// wide gives a thing at least a width.
+func wide(o fyne.CanvasObject, steps float32) fyne.CanvasObject {
+	return &fyne.Container{Layout: leastWidth(look.Space(steps)), Objects: []fyne.CanvasObject{o}}
+}
+
+type leastWidth float32
+
+func (w leastWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
+	s := things[0].MinSize()
+	return fyne.NewSize(max(float32(w), s.Width), s.Height)
+}
+
+func (w leastWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

@@ -1,0 +1,144 @@
+package dough
+
+import (
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// line holds the widgets of one line of a table.
+type line struct {
+	table *Table
+	id    journal.ID
+	shown journal.Ingredient
+
+	name           *kit.SuggestField
+	role           *kit.ChoiceField
+	grams, percent *kit.FigureField
+	more, drop     *kit.Link
+}
+
+func newLine(t *Table, id journal.ID) *line {
+	l := &line{table: t, id: id}
+	l.name = kit.NewSuggestField("", lang.L("flour, water, salt, culture …"), t.names.Suggest)
+	l.name.OnChanged = l.rename
+	l.grams = kit.NewFigureField(kit.FigureOptions{
+		Measure: t.units.Weight(), Hint: "–", Check: notBelowZero,
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 {
+				l.weigh(formula.Grams(v))
+			}
+		},
+		OnCleared: func() { l.weigh(0) },
+	})
+	l.percent = kit.NewFigureField(kit.FigureOptions{
+		Measure: t.units.Percent(2), Hint: "–", Derived: Define(formula.FigurePercent, ""),
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 {
+				l.share(formula.Percent(v))
+			}
+		},
+	})
+	words := make([]string, 0, len(formula.Roles()))
+	for _, r := range formula.Roles() {
+		words = append(words, room.RoleWord(r))
+	}
+	l.role = kit.NewChoiceField("", room.RoleWord(formula.Other), words, func(i int) {
+		role := formula.Roles()[i]
+		t.holder.Do(lang.L("what {{.Name}} counts as", map[string]any{"Name": l.called()}), func(m *Mix) {
+			if in := m.Line(id); in != nil {
+				in.Role = role
+			}
+		})
+	})
+	l.more = kit.NewLinkSpan(kit.Span{Text: "⋯", Bold: true, Color: look.ColorFaint}, func() { t.openFacts(l.id) })
+	l.drop = kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, func() { t.remove(l) })
+	return l
+}
+
+func notBelowZero(v float64) string {
+	if v < 0 {
+		return lang.L("Not less than nothing.")
+	}
+	return ""
+}
+
+// called is what the line is called in a sentence.
+func (l *line) called() string {
+	if name := strings.TrimSpace(l.name.Text()); name != "" {
+		return name
+	}
+	return lang.L("a line")
+}
+
+// rename keeps the name as it is typed, and what the name tells while the baker
+// has not said otherwise.
+func (l *line) rename(text string) {
+	l.table.put(l)
+	names := l.table.names
+	l.table.holder.Edit(lang.L("name of a line"), func(m *Mix) {
+		if in := m.Line(l.id); in != nil {
+			names.Name(in, text)
+		}
+	})
+}
+
+func (l *line) weigh(g formula.Grams) {
+	if l == l.table.spare && g == 0 {
+		return
+	}
+	l.table.put(l)
+	l.table.holder.Edit(lang.L("weight of {{.Name}}", map[string]any{"Name": l.called()}), l.table.holder.Mix().SetGrams(l.id, g))
+}
+
+// share makes the line the percentage typed; what cannot be is said beneath.
+func (l *line) share(p formula.Percent) {
+	m := l.table.holder.Mix()
+	change, err := m.SetPercent(l.id, p, l.table.basis)
+	switch {
+	case errors.Is(err, formula.ErrNoFlour):
+		l.percent.SetProblem(lang.L("Percent of what? Weigh some flour first."))
+		return
+	case errors.Is(err, formula.ErrTooMuch):
+		l.percent.SetProblem(lang.L("That leaves no room for the rest of the flour."))
+		return
+	case err != nil:
+		return
+	}
+	l.table.holder.Edit(lang.L("percent of {{.Name}}", map[string]any{"Name": l.called()}), change)
+}
+
+// set shows a line; percent is nil while there is no flour.
+func (l *line) set(in journal.Ingredient, percents map[journal.ID]formula.Percent) {
+	l.shown = in
+	l.name.SetText(in.Name)
+	showOr(l.grams, float64(in.Grams), in.Grams > 0)
+	p, ok := percents[in.ID]
+	showOr(l.percent, float64(p), ok && in.Grams > 0)
+	role := in.Role
+	if role == "" {
+		role = formula.Other
+	}
+	for i, r := range formula.Roles() {
+		if r == role && l.role.Chosen() != i {
+			l.role.SetChosen(i)
+		}
+	}
+}
+
+func showOr(f *kit.FigureField, v float64, has bool) {
+	old, had := f.Value()
+	switch {
+	case has && (!had || old != v):
+		f.SetValue(v)
+	case !has && had:
+		f.Clear()
+	}
+}

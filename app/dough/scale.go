@@ -1,0 +1,115 @@
+package dough
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal/formula"
+)
+
+// mostLoaves is more than any oven of a home takes in a day.
+const mostLoaves = 200
+
+// Scale is the row in which a dough is made larger or smaller: by loaves and
+// their weight, by the dough, the flour, or the culture there is. Each follows the
+// others while one is typed.
+type Scale struct {
+	Object fyne.CanvasObject
+
+	holder                              Holder
+	loaves, each, dough, flour, culture *kit.FigureField
+}
+
+// NewScale makes the row.
+func NewScale(h Holder, u kit.Units) *Scale {
+	s := &Scale{holder: h}
+	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.FigureField {
+		return kit.NewFigureField(kit.FigureOptions{
+			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
+			OnChanged: func(v float64, ok bool) {
+				if ok {
+					s.scale(label, scale(formula.Grams(v)))
+				}
+			},
+		})
+	}
+	s.loaves = kit.NewFigureField(kit.FigureOptions{
+		Label: lang.L("Loaves"), Measure: u.Number("", 0), Hint: "1",
+		OnChanged: func(v float64, ok bool) {
+			if ok {
+				s.makeLoaves(v)
+			}
+		},
+		Check: func(v float64) string {
+			if v != math.Trunc(v) || v < 1 || v > mostLoaves {
+				return lang.L("A whole number of loaves.")
+			}
+			return ""
+		},
+	})
+	s.each = weight(lang.L("Each"), lang.L("The dough of one loaf. It weighs less when it is baked: see bake loss."),
+		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
+			n := max(1, h.Mix().Loaves)
+			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, g) }
+		})
+	s.dough = weight(lang.L("Dough"), Define(formula.FigureDough, ""),
+		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
+			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToDough(g) }
+		})
+	s.flour = weight(lang.L("Flour"), Define(formula.FigureFlour, ""),
+		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
+			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToFlour(g, formula.WithCulture) }
+		})
+	s.culture = weight(lang.L("Culture there is"), lang.L("All the culture that the dough and its levains ask for. Write what you have, and the rest follows."),
+		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
+			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToCulture(g) }
+		})
+	s.Object = kit.Flow(7, s.loaves, s.each, s.dough, s.flour, s.culture)
+	return s
+}
+
+// Show shows the measures of a dough.
+func (s *Scale) Show(m Mix) {
+	f := m.Formula()
+	s.loaves.SetValue(float64(max(1, m.Loaves)))
+	for field, g := range map[*kit.FigureField]formula.Grams{
+		s.each: m.EachLoaf(), s.dough: f.Figures().Dough, s.flour: f.Figures().Flour, s.culture: f.CultureIn(),
+	} {
+		if g > 0 {
+			field.SetValue(float64(g))
+		} else {
+			field.Clear()
+		}
+	}
+	setVisible(s.culture, f.CultureIn() > 0 || s.culture.Editing())
+}
+
+// scale makes the dough by a scaling. What cannot be done yet, such as while only
+// a zero stands there, is left.
+func (s *Scale) scale(label string, by func(formula.Formula) (formula.Formula, error)) {
+	change, err := s.holder.Mix().Scaled(by)
+	if err != nil {
+		return
+	}
+	s.holder.Edit(lang.L("how much: {{.What}}", map[string]any{"What": label}), change)
+}
+
+// makeLoaves changes the number of loaves and leaves each what it weighs.
+func (s *Scale) makeLoaves(v float64) {
+	if v != math.Trunc(v) || v < 1 || v > mostLoaves {
+		return
+	}
+	m, n := s.holder.Mix(), int(v)
+	each := m.EachLoaf()
+	weigh, err := m.Scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })
+	if err != nil {
+		weigh = func(*Mix) {} // nothing in it yet: the number alone
+	}
+	s.holder.Edit(lang.L("how many loaves"), func(m *Mix) {
+		weigh(m)
+		m.Loaves = n
+	})
+}

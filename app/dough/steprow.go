@@ -1,0 +1,164 @@
+package dough
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// stepRow holds the widgets of one step.
+type stepRow struct {
+	object fyne.CanvasObject
+	steps  *Steps
+	id     journal.ID
+
+	name                             *kit.SuggestField
+	length, least, most, times, each *kit.FigureField
+}
+
+func newStepRow(s *Steps, id journal.ID) *stepRow {
+	r := &stepRow{steps: s, id: id}
+	r.name = kit.NewSuggestField("", lang.L("a step"), suggestSteps)
+	r.name.OnChanged = func(text string) {
+		r.edit(lang.L("name of a step"), func(st *journal.Step) { NameStep(st, text) })
+	}
+	r.length = r.minutes(lang.L("length of a step"), setLength)
+	r.least = r.minutes(lang.L("least length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, d, st.Max) })
+	r.most = r.minutes(lang.L("greatest length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, st.Min, d) })
+	r.each = r.minutes(lang.L("time between turns"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
+	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0), Hint: "–",
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 && v <= 100 && v == math.Trunc(v) {
+				r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, int(v), st.Every) })
+			}
+		},
+		OnCleared: func() {
+			r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, 0, st.Every) })
+		},
+	})
+	sign := func(words string, do func()) *kit.Link {
+		return kit.NewLinkSpan(kit.Span{Text: words, Bold: true, Color: look.ColorFaint}, do)
+	}
+	acts := kit.Row(2, sign("↑", r.up), sign("×", r.remove))
+	r.object = &fyne.Container{Layout: fixedColumns(stepColumns),
+		Objects: []fyne.CanvasObject{r.name, r.length, r.least, r.most, r.times, r.each, acts}}
+	return r
+}
+
+func (r *stepRow) minutes(label string, set func(*journal.Step, time.Duration)) *kit.FigureField {
+	keep := func(v float64) {
+		r.edit(label, func(st *journal.Step) { set(st, time.Duration(math.Round(v))*time.Minute) })
+	}
+	return kit.NewFigureField(kit.FigureOptions{Measure: r.steps.units.Duration(), Hint: "–", Check: notBelowZero,
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 && v < 1e6 {
+				keep(v)
+			}
+		},
+		OnCleared: func() { keep(0) },
+	})
+}
+
+func (r *stepRow) edit(label string, set func(*journal.Step)) {
+	r.steps.holder.EditSteps(label, func(steps *[]journal.Step) {
+		for i := range *steps {
+			if (*steps)[i].ID == r.id {
+				set(&(*steps)[i])
+			}
+		}
+	})
+}
+
+// setLength sets a step's length and moves its bounds out of the way.
+func setLength(st *journal.Step, d time.Duration) {
+	st.Planned = d
+	if st.Min != 0 || st.Max != 0 {
+		st.Min, st.Max = min(st.Min, d), max(st.Max, d)
+	}
+}
+
+// setBounds sets the lengths between which a step may be moved. Without one of
+// them, the length stands for it; without either, the step is fixed.
+func setBounds(st *journal.Step, least, most time.Duration) {
+	switch {
+	case least == 0 && most == 0:
+	case most == 0:
+		most = max(st.Planned, least)
+	case least == 0 && st.Min == 0:
+		least = min(st.Planned, most)
+	}
+	st.Min, st.Max = least, most
+	if most > 0 {
+		st.Planned = min(max(st.Planned, least), most)
+	}
+}
+
+// setTurns makes a step one of turns, long enough for them, or none.
+func setTurns(st *journal.Step, times int, every time.Duration) {
+	if times > 0 && every == 0 {
+		every = 30 * time.Minute // common practice, no source
+	}
+	was := time.Duration(st.Times) * st.Every
+	need := time.Duration(times) * every
+	st.Times, st.Every = times, every
+	if times == 0 {
+		st.Every = 0
+	}
+	if st.Planned == was || st.Planned < need {
+		setLength(st, need)
+	}
+	if st.Min != 0 || st.Max != 0 {
+		st.Min, st.Max = max(st.Min, need), max(st.Max, need)
+	}
+}
+
+func (r *stepRow) up() {
+	r.steps.holder.DoSteps(lang.L("order of the steps"), func(steps *[]journal.Step) {
+		all := slices.Clone(*steps)
+		i := slices.IndexFunc(all, func(s journal.Step) bool { return s.ID == r.id })
+		if i > 0 {
+			all[i-1], all[i] = all[i], all[i-1]
+		}
+		*steps = all
+	})
+}
+
+func (r *stepRow) remove() {
+	done := r.steps.holder.DoSteps(lang.L("taking a step out"), func(steps *[]journal.Step) {
+		*steps = slices.DeleteFunc(slices.Clone(*steps), func(s journal.Step) bool { return s.ID == r.id })
+	})
+	if done {
+		r.steps.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": r.name.Text()}), true)
+	}
+}
+
+func (r *stepRow) show(st journal.Step) {
+	r.name.SetText(room.StepTitle(plan.Kind(st.Kind), st.Name))
+	showOr(r.length, st.Planned.Minutes(), st.Planned > 0)
+	showOr(r.least, st.Min.Minutes(), st.Min > 0)
+	showOr(r.most, st.Max.Minutes(), st.Max > 0)
+	showOr(r.times, float64(st.Times), st.Times > 0)
+	showOr(r.each, st.Every.Minutes(), st.Every > 0)
+}
+
+// suggestSteps gives the usual names that go on from what is typed.
+func suggestSteps(text string) []string {
+	low := strings.ToLower(strings.TrimSpace(text))
+	var out []string
+	for _, k := range plan.Kinds() {
+		if w := room.StepWord(k); k != plan.Other && strings.HasPrefix(strings.ToLower(w), low) {
+			out = append(out, w)
+		}
+	}
+	return out
+}

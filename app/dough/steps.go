@@ -1,0 +1,177 @@
+package dough
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// A StepHolder is a record whose steps are shown and edited as a template for
+// the day.
+type StepHolder interface {
+	Steps() []journal.Step
+	EditSteps(label string, change func(*[]journal.Step))
+	DoSteps(label string, change func(*[]journal.Step)) bool
+}
+
+// Steps edits the steps of a day as they are planned: their order, lengths, the
+// lengths between which they may be moved, and their turns.
+type Steps struct {
+	Object fyne.CanvasObject
+
+	env    *room.Env
+	holder StepHolder
+	units  kit.Units
+	rows   []*stepRow
+	box    *fyne.Container
+	sum    *kit.Text
+}
+
+// NewSteps makes the editor of steps.
+func NewSteps(env *room.Env, h StepHolder) *Steps {
+	s := &Steps{env: env, holder: h, units: env.Units(), box: kit.Stack(0.5), sum: kit.Small("")}
+	names := make([]string, 0, len(plan.Kinds()))
+	for _, k := range plan.Kinds() {
+		names = append(names, room.StepWord(k))
+	}
+	add := kit.NewChoiceField("", lang.L("Add a step"), names, nil)
+	add.OnChanged = func(i int) {
+		add.SetChosen(-1)
+		s.add(plan.Kinds()[i])
+	}
+	s.Object = kit.Stack(2, s.box, s.sum, kit.Row(0, add))
+	s.Show()
+	return s
+}
+
+// Show shows the steps as they are now.
+func (s *Steps) Show() {
+	steps := s.holder.Steps()
+	next := make([]*stepRow, len(steps))
+	for i, st := range steps {
+		if k := slices.IndexFunc(s.rows, func(r *stepRow) bool { return r.id == st.ID }); k >= 0 {
+			next[i] = s.rows[k]
+		} else {
+			next[i] = newStepRow(s, st.ID)
+		}
+	}
+	if !slices.Equal(next, s.rows) || len(s.box.Objects) == 0 {
+		s.rows = next
+		s.box.Objects = []fyne.CanvasObject{stepHeads()}
+		for _, r := range s.rows {
+			s.box.Add(r.object)
+		}
+	}
+	for i, st := range steps {
+		s.rows[i].show(st)
+	}
+	s.sum.SetText(stepsWords(steps, s.units))
+	s.box.Refresh()
+}
+
+// stepsWords says how long the day is, or why the steps make no plan.
+func stepsWords(steps []journal.Step, u kit.Units) string {
+	planned := journal.PlanSteps(steps)
+	if err := plan.Check(planned); err != nil {
+		return err.Error()
+	}
+	least, most, all := plan.Minutes(0), plan.Minutes(0), plan.Minutes(0)
+	for _, s := range planned {
+		a, b := s.Bounds()
+		least, most, all = least+a, most+b, all+s.Length
+	}
+	d := func(m plan.Minutes) string { return u.Duration().Format(float64(m)) }
+	return lang.L("Together {{.All}}; between {{.Least}} and {{.Most}} when steps give way to your sleep.",
+		map[string]any{"All": d(all), "Least": d(least), "Most": d(most)})
+}
+
+func (s *Steps) add(kind plan.Kind) {
+	id, err := s.env.Journal.NewID()
+	if err != nil {
+		s.env.Fail(err)
+		return
+	}
+	st := usualStep(kind)
+	st.ID = id
+	s.holder.DoSteps(lang.L("another step"), func(steps *[]journal.Step) {
+		*steps = slices.Insert(slices.Clone(*steps), placeFor(*steps, kind), st)
+	})
+}
+
+// usualStep is a step of a kind as a day usually has it.
+func usualStep(kind plan.Kind) journal.Step {
+	for _, s := range append(plan.CountryLoaf(), plan.LevainBuild()) {
+		if s.Kind == kind {
+			return journal.Step{Kind: string(kind), Planned: s.Length.Duration(), Min: s.Min.Duration(), Max: s.Max.Duration(),
+				Every: s.Every.Duration(), Times: s.Turns, Advice: s.Note}
+		}
+	}
+	return journal.Step{Kind: string(kind), Planned: 15 * time.Minute}
+}
+
+// placeFor is where a step of a kind belongs: before the first of a later kind.
+func placeFor(steps []journal.Step, kind plan.Kind) int {
+	order := func(k plan.Kind) int { return slices.Index(plan.Kinds(), k) }
+	if kind == plan.Other {
+		return len(steps)
+	}
+	for i, s := range steps {
+		if k := plan.Kind(s.Kind); k != plan.Other && order(k) > order(kind) {
+			return i
+		}
+	}
+	return len(steps)
+}
+
+// NameStep gives a step the name that was typed: the name of a kind makes it
+// that kind, any other is the baker's own.
+func NameStep(s *journal.Step, typed string) {
+	for _, k := range plan.Kinds() {
+		if strings.EqualFold(room.StepWord(k), strings.TrimSpace(typed)) && k != plan.Other {
+			s.Kind, s.Name = string(k), ""
+			return
+		}
+	}
+	s.Name = typed
+}
+
+// The widths of the columns of steps, in points.
+var stepColumns = []float32{200, 96, 96, 96, 56, 80, 60}
+
+func stepHeads() fyne.CanvasObject {
+	row := &fyne.Container{Layout: fixedColumns(stepColumns)}
+	for _, w := range []string{lang.L("step"), lang.L("length"), lang.L("at least"), lang.L("at most"), lang.L("turns"), lang.L("every"), ""} {
+		row.Add(kit.NewLine(kit.Span{Text: w, Size: look.TextSmall, Color: look.ColorFaint}))
+	}
+	return row
+}
+
+// fixedColumns sets things side by side in columns of given widths.
+type fixedColumns []float32
+
+func (c fixedColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
+	var s fyne.Size
+	for i, o := range things {
+		s.Width += c[i] + 8
+		s.Height = max(s.Height, o.MinSize().Height)
+	}
+	return s
+}
+
+func (c fixedColumns) Layout(things []fyne.CanvasObject, _ fyne.Size) {
+	x := float32(0)
+	for i, o := range things {
+		o.Resize(fyne.NewSize(c[i], o.MinSize().Height))
+		o.Move(fyne.NewPos(x, 0))
+		x += c[i] + 8
+	}
+}

@@ -1,0 +1,213 @@
+package dough
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// Table is one part of a dough as lines that are written in place, each with a
+// weight and a percentage that follow one another. Beneath the last line there is
+// always an empty one; a word in it makes it a line.
+type Table struct {
+	Object fyne.CanvasObject
+
+	env    *room.Env
+	holder Holder
+	names  *Names
+	units  kit.Units
+	part   int
+	basis  formula.Basis
+
+	box    *fyne.Container
+	head   []*kit.Text
+	lines  []*line
+	spare  *line
+	ripe   []*ripeLine // whole levains, in the final dough's table
+	total  *ripeLine
+	facts  *facts
+	factsO fyne.CanvasObject
+}
+
+// NewTable makes the table of a part: [formula.Final] or the index of a levain.
+func NewTable(env *room.Env, h Holder, names *Names, part int) *Table {
+	t := &Table{env: env, holder: h, names: names, units: env.Units(), part: part}
+	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("of the flour")} {
+		t.head = append(t.head, kit.NewLine(kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}))
+	}
+	t.box = &fyne.Container{Layout: tableLayout{t}}
+	t.Object = t.box
+	t.total = newRipeLine(true)
+	t.spare = t.fresh()
+	t.arrange()
+	return t
+}
+
+// fresh makes the widgets of a line that is not written yet.
+func (t *Table) fresh() *line {
+	id, err := t.env.Journal.NewID()
+	t.env.Fail(err)
+	return newLine(t, id)
+}
+
+// put writes the line into the record if it is not there yet.
+func (t *Table) put(l *line) {
+	if l != t.spare {
+		return
+	}
+	part, id := t.part, l.id
+	t.holder.Edit(lang.L("a line of the dough"), func(m *Mix) {
+		if lines := m.Lines(part); lines != nil && m.Line(id) == nil {
+			*lines = append(*lines, journal.Ingredient{ID: id})
+		}
+	})
+}
+
+func (t *Table) remove(l *line) {
+	name := l.called()
+	done := t.holder.Do(lang.L("taking {{.Name}} out of the dough", map[string]any{"Name": name}), func(m *Mix) {
+		if lines := m.Lines(t.part); lines != nil {
+			*lines = slices.DeleteFunc(slices.Clone(*lines), func(in journal.Ingredient) bool { return in.ID == l.id })
+		}
+	})
+	if done {
+		t.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": name}), true)
+	}
+}
+
+// SetBasis says what is 100 percent.
+func (t *Table) SetBasis(b formula.Basis) { t.basis = b }
+
+// Show shows the part of a dough. Lines that stay keep their widgets, so that
+// the caret stays where it is.
+func (t *Table) Show(m Mix) {
+	lines := m.Lines(t.part)
+	if lines == nil {
+		return
+	}
+	percents := m.percents(t.part, t.basis)
+	next := make([]*line, len(*lines))
+	for i, in := range *lines {
+		next[i] = t.find(in.ID)
+	}
+	changed := !slices.Equal(next, t.lines)
+	if slices.Contains(next, t.spare) {
+		t.spare, changed = t.fresh(), true
+	}
+	t.lines = next
+	for i, in := range *lines {
+		t.lines[i].set(in, percents)
+	}
+	changed = t.showRipe(m) || changed
+	if t.facts != nil && !t.facts.show(m) {
+		t.facts, t.factsO, changed = nil, nil, true
+	}
+	if changed {
+		t.arrange()
+	}
+	t.box.Refresh()
+}
+
+func (t *Table) find(id journal.ID) *line {
+	for _, l := range t.lines {
+		if l.id == id {
+			return l
+		}
+	}
+	if t.spare.id == id {
+		return t.spare
+	}
+	return newLine(t, id)
+}
+
+// showRipe shows the levains that go in whole, and the total.
+func (t *Table) showRipe(m Mix) (changed bool) {
+	var table formula.Table
+	if f := m.Formula(); t.part == formula.Final {
+		table = f.FinalDough(t.basis)
+	} else {
+		table = f.Levains[t.part].BuildTable(t.basis)
+	}
+	n := 0
+	for _, row := range table.Rows {
+		if !row.Levain {
+			continue
+		}
+		if n == len(t.ripe) {
+			t.ripe, changed = append(t.ripe, newRipeLine(false)), true
+		}
+		name := row.Name
+		if name == "" {
+			name = lang.L("Levain")
+		}
+		t.ripe[n].set(name, row, t.units)
+		n++
+	}
+	if n != len(t.ripe) {
+		t.ripe, changed = t.ripe[:n], true
+	}
+	t.total.set(lang.L("All together"), table.Total, t.units)
+	return changed
+}
+
+// arrange puts the widgets into the order in which Tab goes through them: names,
+// weights and percents line by line, then what is seldom needed.
+func (t *Table) arrange() {
+	var first, then []fyne.CanvasObject
+	for _, l := range append(slices.Clone(t.lines), t.spare) {
+		first = append(first, l.name, l.grams)
+		if l != t.spare {
+			first = append(first, l.percent)
+			then = append(then, l.role, l.more, l.drop)
+		}
+	}
+	if t.factsO != nil {
+		then = append(then, t.factsO)
+	}
+	for _, r := range append(slices.Clone(t.ripe), t.total) {
+		then = append(then, r.name, r.grams, r.percent)
+	}
+	for _, h := range t.head {
+		first = append(first, h)
+	}
+	t.box.Objects = append(first, then...)
+}
+
+// openFacts opens what more can be said of a line beneath it, or closes it.
+func (t *Table) openFacts(id journal.ID) {
+	if t.facts != nil && t.facts.id == id {
+		t.facts, t.factsO = nil, nil
+	} else {
+		t.facts = newFacts(t, id)
+		t.factsO = t.facts.box
+		t.facts.show(t.holder.Mix())
+	}
+	t.arrange()
+	t.box.Refresh()
+}
+
+// ripeLine is a row that is only read.
+type ripeLine struct{ name, grams, percent *kit.Text }
+
+func newRipeLine(total bool) *ripeLine {
+	r := &ripeLine{kit.NewLine(), kit.NewLine(), kit.NewLine()}
+	if total {
+		for _, text := range []*kit.Text{r.name, r.grams, r.percent} {
+			text.SetSpans(kit.Span{Bold: true})
+		}
+	}
+	return r
+}
+
+func (r *ripeLine) set(name string, row formula.Row, u kit.Units) {
+	r.name.SetText(name)
+	r.grams.SetText(u.Weight().Write(float64(row.Grams)))
+	r.percent.SetText(u.Percent(2).Write(float64(row.Percent)))
+}

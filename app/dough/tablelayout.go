@@ -1,0 +1,75 @@
+package dough
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/look"
+)
+
+// tableLayout sets the lines of a table in columns. What more is said of a line
+// opens beneath it.
+type tableLayout struct{ t *Table }
+
+// The widths of the columns beside the name, in points.
+const (
+	roleWidth    = 112
+	gramsWidth   = 92
+	percentWidth = 84
+	signWidth    = 20
+	columnGap    = 12
+)
+
+func (d tableLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(30)+roleWidth+gramsWidth+percentWidth+2*signWidth+5*columnGap, d.run(0, false))
+}
+
+func (d tableLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) { d.run(size.Width, true) }
+
+// run walks the lines, placing them if asked to, and gives the height.
+func (d tableLayout) run(width float32, place bool) float32 {
+	t := d.t
+	drop := width - signWidth
+	more := drop - signWidth - columnGap
+	percent := more - percentWidth - columnGap
+	grams := percent - gramsWidth - columnGap
+	role := grams - roleWidth - columnGap
+	put := func(o fyne.CanvasObject, x, y, w float32) float32 {
+		h := o.MinSize().Height
+		if place {
+			o.Resize(fyne.NewSize(w, h))
+			o.Move(fyne.NewPos(x, y))
+		}
+		return h
+	}
+	for i, x := range []float32{0, role, grams, percent} {
+		put(t.head[i], x, 0, roleWidth)
+	}
+	y := t.head[0].MinSize().Height + look.Space(0.5)
+	for _, l := range append(slices.Clone(t.lines), t.spare) {
+		h := put(l.name, 0, y, role-columnGap)
+		h = max(h, put(l.grams, grams, y, gramsWidth+columnGap-2))
+		if l == t.spare {
+			y += h + look.Space(1)
+			continue
+		}
+		h = max(h, put(l.percent, percent, y, percentWidth+columnGap-2))
+		put(l.role, role, y, roleWidth)
+		put(l.more, more, y+(look.Space(7)-l.more.MinSize().Height)/2, signWidth)
+		put(l.drop, drop, y+(look.Space(7)-l.drop.MinSize().Height)/2, signWidth)
+		y += h + look.Space(0.5)
+		if t.factsO != nil && t.facts.id == l.id {
+			if place { // twice: its height follows from its width
+				put(t.factsO, look.Space(4), y, width-look.Space(4))
+			}
+			y += put(t.factsO, look.Space(4), y, width-look.Space(4)) + look.Space(2)
+		}
+	}
+	for _, r := range append(slices.Clone(t.ripe), t.total) {
+		put(r.name, 0, y, role-columnGap)
+		put(r.grams, grams, y, gramsWidth)
+		y += put(r.percent, percent, y, percentWidth) + look.Space(1)
+	}
+	return y
+}

@@ -1,0 +1,136 @@
+// Package roomtest gives the pages of a room a bench to be tested on: a journal
+// in a folder of its own under a clock that the test moves, a window without a
+// screen, and a record of where the pages went and what they said.
+package roomtest
+
+import (
+	"context"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Bench is an Env with what is behind it.
+type Bench struct {
+	*room.Env
+	Dir   string
+	Clock time.Time // the journal's; move it as you like
+	Keys  *kit.Keyboard
+
+	Went   []room.Place // where pages asked to go
+	Said   []string     // what they said
+	Failed []error      // what went wrong, by their account
+	Backs  int          // how often they asked to go back
+
+	t    testing.TB
+	page room.Page
+}
+
+// New makes a bench with an empty journal, at 08:54 on a Wednesday in March.
+func New(t testing.TB) *Bench {
+	t.Helper()
+	b := &Bench{t: t, Dir: t.TempDir(), Clock: time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
+	a := test.NewTempApp(t)
+	a.Settings().SetTheme(look.New(look.AlwaysLight))
+	w := a.NewWindow("")
+	w.Resize(fyne.NewSize(1280, 800))
+	t.Cleanup(w.Close)
+	b.Env = &room.Env{
+		Window: w, App: a,
+		Go:      func(p room.Place) { b.Went = append(b.Went, p) },
+		Back:    func() { b.Backs++ },
+		Retitle: func() {},
+		Say:     func(s string, _ bool) { b.Said = append(b.Said, s) },
+		Fail: func(err error) {
+			if err != nil {
+				b.Failed = append(b.Failed, err)
+			}
+		},
+	}
+	b.Keys = kit.NewKeyboard(w.Canvas())
+	b.Env.Begin(func(fn func()) { fn() })
+	b.Env.Thumbs = kit.NewLoader(nil, 1, 1<<20)
+	b.open()
+	t.Cleanup(func() {
+		if b.page != nil {
+			b.page.Left()
+		}
+		b.Env.Close()
+		_ = b.Journal.Close() // closed already where the test did so
+	})
+	return b
+}
+
+func (b *Bench) open() {
+	b.t.Helper()
+	j, err := journal.Open(context.Background(), b.Dir, journal.Options{
+		Clock: func() time.Time { return b.Clock }, Random: rand.NewChaCha8([32]byte{byte(b.Clock.Unix())}), GatherFor: time.Hour,
+	})
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	j.Listen(func(c journal.Changed) {
+		if b.page != nil {
+			b.page.Changed(c)
+		}
+	})
+	b.Journal = j
+}
+
+// Reopen closes the journal and opens it again, as a program that was started
+// once more. No page is shown then.
+func (b *Bench) Reopen() {
+	b.t.Helper()
+	if b.page != nil {
+		b.page.Left()
+	}
+	b.page = nil
+	if err := b.Journal.Close(); err != nil {
+		b.t.Fatal(err)
+	}
+	b.open()
+}
+
+// Show opens a page, puts it into the window and binds its keys.
+func (b *Bench) Show(open room.Opener, p room.Place) room.Page {
+	b.t.Helper()
+	page, err := open(b.Env, p)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if b.page != nil {
+		b.page.Left()
+	}
+	b.page = page
+	b.Window.SetContent(kit.NewFrame(page.Object()))
+	b.Window.Resize(fyne.NewSize(1280, 800))
+	b.Keys.Set("page", page.Keys())
+	page.Shown()
+	return page
+}
+
+// Press presses a key of the page as it is written; the page's keys are asked
+// for anew, as the window does after a change.
+func (b *Bench) Press(key string) {
+	b.t.Helper()
+	b.Keys.Set("page", b.page.Keys())
+	if !b.Keys.Press(key) {
+		b.t.Fatalf("nothing is bound to %s", key)
+	}
+}
+
+// Put puts records into the journal in one change.
+func (b *Bench) Put(put func(tx *journal.Tx) error) {
+	b.t.Helper()
+	if err := b.Journal.Do("setting up", put); err != nil {
+		b.t.Fatal(err)
+	}
+}
