@@ -38,7 +38,7 @@ type chartDrawing struct {
 }
 
 func (d *chartDrawing) forget() {
-	d.valid = false
+	d.valid, d.err = false, nil
 	d.round++
 }
 

@@ -156,10 +156,14 @@ func (f *ChartFrame) menuAt(at fyne.Position) {
 	if c == nil || f.draw.chart == nil {
 		return
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", f.menuItems()...), c, at)
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", f.Menu()...), c, at)
 }
 
-func (f *ChartFrame) menuItems() []*fyne.MenuItem {
+// Menu gives what can be done with the chart; nothing until it is drawn.
+func (f *ChartFrame) Menu() []*fyne.MenuItem {
+	if f.draw.chart == nil {
+		return nil
+	}
 	chart, size := f.draw.chart, f.Size()
 	w, h := int(size.Width), int(size.Height)
 	items := []*fyne.MenuItem{}

@@ -89,8 +89,8 @@ func PickFiles(win fyne.Window, o PickOptions) *FilePicker {
 		p.o.Places = Places(o.Start)
 	}
 	p.build()
-	p.Go(p.begin())
 	win.Canvas().Focus(p.grid)
+	p.Go(p.begin())
 	return p
 }
 

@@ -112,13 +112,13 @@ func TestPickerWithTenThousandFiles(t *testing.T) {
 		names[i] = fmt.Sprintf("IMG_%05d.jpg", i)
 	}
 	dir := folder(t, names...)
-	s := &thumbs{}
+	s := held()
 	l := newLoader(t, s, 16<<20)
 	win := window(t, kit.Body("page"), 1100, 800)
 	p := kit.PickFiles(win, kit.PickOptions{Many: true, Endings: kit.PictureEndings(), Start: dir, Places: []kit.Place{}, Loader: l})
 	p.Wait()
 	p.ChooseAll()
-	l.Wait()
+	s.settle(l)
 	if n := len(p.Chosen()); n != 10_000 {
 		t.Errorf("%d are chosen", n)
 	}

@@ -16,21 +16,40 @@ import (
 	"twinloaf/app/kit"
 )
 
-// thumbs is a source that waits at a gate, and counts.
+// thumbs is a source that counts, and that may be held back: what it makes is handed
+// over on whatever goroutine made it, so that a test lets it go on only while it
+// waits.
 type thumbs struct {
+	fails bool
+
 	mu    sync.Mutex
 	asked []string
-	gate  chan struct{}
-	fails bool
+	open  chan struct{} // closed while it may go on
+}
+
+// held makes a source that stands still until settle.
+func held() *thumbs { return &thumbs{open: make(chan struct{})} }
+
+// settle lets the source make what was asked for, and holds it again.
+func (s *thumbs) settle(l *kit.Loader) {
+	s.mu.Lock()
+	open := s.open
+	s.mu.Unlock()
+	close(open)
+	l.Wait()
+	s.mu.Lock()
+	s.open = make(chan struct{})
+	s.mu.Unlock()
 }
 
 func (s *thumbs) Thumb(ctx context.Context, key string, size int) (image.Image, error) {
 	s.mu.Lock()
 	s.asked = append(s.asked, key)
+	open := s.open
 	s.mu.Unlock()
-	if s.gate != nil {
+	if open != nil {
 		select {
-		case <-s.gate:
+		case <-open:
 		case <-ctx.Done():
 			return nil, ctx.Err()
 		}
@@ -80,7 +99,7 @@ func TestLoaderKeepsWhatWasUsedLast(t *testing.T) {
 }
 
 func TestLoaderDropsWhatWasCancelled(t *testing.T) {
-	s := &thumbs{gate: make(chan struct{})}
+	s := held()
 	l := newLoader(t, s, 1<<20)
 	var mu sync.Mutex
 	var got []string
@@ -95,8 +114,7 @@ func TestLoaderDropsWhatWasCancelled(t *testing.T) {
 	cancel := load("second")
 	load("third")
 	cancel()
-	close(s.gate)
-	l.Wait()
+	s.settle(l)
 	mu.Lock()
 	defer mu.Unlock()
 	for _, key := range got {
@@ -110,41 +128,42 @@ func TestLoaderDropsWhatWasCancelled(t *testing.T) {
 }
 
 func TestLoaderCloseEndsAWaitingSource(t *testing.T) {
-	l := kit.NewLoader(&thumbs{gate: make(chan struct{})}, 2, 1<<20)
+	l := kit.NewLoader(held(), 2, 1<<20)
 	l.Load("never", 10, func(image.Image, error) { t.Error("a closed loader handed something over") })
 	l.Close()
 }
 
 func TestCellIgnoresTheAnswerForItsLastItem(t *testing.T) {
-	s := &thumbs{gate: make(chan struct{})}
+	s := held()
 	l := newLoader(t, s, 1<<20)
 	c := kit.NewPhotoCell(l, fyne.NewSize(100, 80), 1)
 	c.Set(kit.PhotoItem{Key: "old", Title: "Old"}, false)
 	c.Set(kit.PhotoItem{Title: "No picture"}, false)
-	close(s.gate)
-	l.Wait()
+	s.settle(l)
 	if c.HasPicture() {
 		t.Error("a cell without a key shows the picture of the item before")
 	}
 	c.Set(kit.PhotoItem{Key: "new"}, false)
-	l.Wait()
+	s.settle(l)
 	if !c.HasPicture() {
 		t.Error("the picture of the new item did not come")
 	}
 }
 
 func TestCellWithoutALoadablePictureStaysEmpty(t *testing.T) {
-	l := newLoader(t, &thumbs{fails: true}, 1<<20)
+	s := held()
+	s.fails = true
+	l := newLoader(t, s, 1<<20)
 	c := kit.NewPhotoCell(l, fyne.NewSize(100, 80), 0)
 	c.Set(kit.PhotoItem{Key: "broken"}, false)
-	l.Wait()
+	s.settle(l)
 	if c.HasPicture() {
 		t.Error("a broken picture is shown")
 	}
 }
 
 func TestGridOfManyMakesFewCells(t *testing.T) {
-	s := &thumbs{}
+	s := held()
 	l := newLoader(t, s, 64<<20)
 	const n = 40_000
 	g := kit.NewPhotoGrid(l, fyne.NewSize(200, 150), 2, func() int { return n }, func(i int) kit.PhotoItem {
@@ -154,7 +173,7 @@ func TestGridOfManyMakesFewCells(t *testing.T) {
 	g.OnOpen = func(i int) { opened = append(opened, i) }
 	g.OnChoose = func(i int) { chosen = append(chosen, i) }
 	win := window(t, g, 900, 600)
-	l.Wait()
+	s.settle(l)
 	if s.count() > 60 {
 		t.Errorf("%d thumbnails were asked for to show one screen", s.count())
 	}
@@ -164,7 +183,7 @@ func TestGridOfManyMakesFewCells(t *testing.T) {
 	g.TypedKey(key(fyne.KeyHome))
 	g.TypedKey(key(fyne.KeyRight))
 	g.TypedKey(key(fyne.KeySpace))
-	l.Wait()
+	s.settle(l)
 	if len(opened) != 1 || opened[0] != n-1 || len(chosen) != 1 || chosen[0] != 1 {
 		t.Errorf("opened %v, chosen %v", opened, chosen)
 	}
@@ -174,7 +193,8 @@ func TestGridOfManyMakesFewCells(t *testing.T) {
 }
 
 func TestStripUsesItsTilesAgain(t *testing.T) {
-	l := newLoader(t, &thumbs{}, 1<<20)
+	source := held()
+	l := newLoader(t, source, 1<<20)
 	opened := -1
 	s := kit.NewPhotoStrip(l, fyne.NewSize(120, 90), 1, nil)
 	s.OnOpen = func(i int) { opened = i }
@@ -182,7 +202,7 @@ func TestStripUsesItsTilesAgain(t *testing.T) {
 	s.SetItems([]kit.PhotoItem{{Key: "a"}, {Key: "b"}})
 	first := s.Tiles()[0]
 	s.SetItems([]kit.PhotoItem{{Key: "b"}, {Key: "c"}, {Key: "d"}})
-	l.Wait()
+	source.settle(l)
 	if s.Tiles()[0] != first || first.Item().Key != "b" || len(s.Tiles()) != 3 {
 		t.Error("the tiles were not used again")
 	}

@@ -81,12 +81,14 @@ func (v *PhotoView) SetPicture(img image.Image) {
 		v.full = full
 		v.view = WholePicture
 	}
-	v.making = makePyramid(img, func(p *pyramid) {
+	v.arrange()
+	p := newPyramid()
+	v.making = p
+	p.build(img, func() {
 		if v.making == p {
 			v.install(p.levels, full)
 		}
 	})
-	v.arrange()
 }
 
 // Clear shows nothing and lets the pictures go.

@@ -18,9 +18,10 @@ type pyramid struct {
 // takes.
 const largestSide = 8192
 
-// makePyramid works on a goroutine and tells ready on the main one.
-func makePyramid(img image.Image, ready func(*pyramid)) *pyramid {
-	p := &pyramid{done: make(chan struct{})}
+func newPyramid() *pyramid { return &pyramid{done: make(chan struct{})} }
+
+// build works on a goroutine and tells ready on the main one.
+func (p *pyramid) build(img image.Image, ready func()) {
 	go func() {
 		defer close(p.done)
 		top := tightRGBA(img)
@@ -34,10 +35,9 @@ func makePyramid(img image.Image, ready func(*pyramid)) *pyramid {
 		}
 		fyne.Do(func() {
 			p.levels = levels
-			ready(p)
+			ready()
 		})
 	}()
-	return p
 }
 
 func halved(src *image.RGBA) *image.RGBA {
