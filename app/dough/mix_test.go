@@ -35,7 +35,7 @@ func ferryLoaf() Mix {
 func TestFiguresOf(t *testing.T) {
 	// By hand: flour 800 + 125 + 60 + 15 of the culture; water 645 + 60 + 15.
 	want := map[formula.Figure]string{
-		formula.FigureDough: "1,740 g", formula.FigureFlour: "1,000 g",
+		formula.FigureDough: "1740 g", formula.FigureFlour: "1000 g",
 		formula.FigureHydration:    "72 %",   // 720 / 1000
 		formula.FigureWeighed:      "71.6 %", // 705 / 985
 		formula.FigureSalt:         "2 %",
