@@ -1,0 +1,182 @@
+package shelf
+
+import (
+	"slices"
+	"strings"
+)
+
+// A Shelf holds rows and their indexes. It does not change once it is made, and
+// may be used from several goroutines.
+type Shelf struct {
+	rows    []Row
+	flours  map[string][]posting
+	addIns  map[string][]int32
+	figures map[Figure][]float64 // by row; NaN where there is none
+}
+
+// A posting is a row that holds a flour, and its share.
+type posting struct {
+	row   int32
+	share float64
+}
+
+// New indexes rows, which must not be altered afterwards.
+func New(rows []Row) *Shelf {
+	s := &Shelf{rows: rows, flours: map[string][]posting{}, addIns: map[string][]int32{}, figures: map[Figure][]float64{}}
+	for i := range rows {
+		r := &rows[i]
+		for _, f := range r.Flours {
+			s.flours[f.Flour] = append(s.flours[f.Flour], posting{int32(i), f.Percent})
+		}
+		for _, a := range r.AddIns {
+			s.addIns[a] = append(s.addIns[a], int32(i))
+		}
+		for _, v := range r.Figures {
+			s.column(v.Figure)[i] = v.Value
+		}
+	}
+	return s
+}
+
+func (s *Shelf) column(f Figure) []float64 {
+	col, ok := s.figures[f]
+	if !ok {
+		col = make([]float64, len(s.rows))
+		for i := range col {
+			col[i] = missing
+		}
+		s.figures[f] = col
+	}
+	return col
+}
+
+// Len is the number of rows.
+func (s *Shelf) Len() int { return len(s.rows) }
+
+// Row gives a row by its index.
+func (s *Shelf) Row(i int) *Row { return &s.rows[i] }
+
+// Figure gives a figure of a row; NaN if it has none.
+func (s *Shelf) Figure(i int, f Figure) float64 {
+	if col, ok := s.figures[f]; ok {
+		return col[i]
+	}
+	return missing
+}
+
+// Figures lists the figures that some row has, in alphabetical order.
+func (s *Shelf) Figures() []Figure {
+	out := make([]Figure, 0, len(s.figures))
+	for f := range s.figures {
+		out = append(out, f)
+	}
+	slices.Sort(out)
+	return out
+}
+
+// A dimension is a direction in which a filter narrows. Parts of one dimension
+// are left out together when its own choices are counted.
+type dimension string
+
+const (
+	byFlour   dimension = "flour"
+	byAddIn   dimension = "add-in"
+	byCulture dimension = "culture"
+	byTrial   dimension = "trial"
+	bySeason  dimension = "season"
+	byTime    dimension = "time"
+	byPhotos  dimension = "photos"
+	byText    dimension = "text"
+)
+
+func byFigure(f Figure) dimension { return dimension("figure " + f) }
+
+// A part is what one part of a filter lets through.
+type part struct {
+	dim  dimension
+	rows rowSet
+}
+
+// parts turns a filter into sets of rows.
+func (s *Shelf) parts(f Filter) []part {
+	var out []part
+	add := func(d dimension, rows rowSet) { out = append(out, part{d, rows}) }
+	for _, p := range f.Flours {
+		rows := newRowSet(len(s.rows))
+		for _, at := range s.flours[p.Flour] {
+			if p.holds(at.share) {
+				rows.add(int(at.row))
+			}
+		}
+		add(byFlour, rows)
+	}
+	for _, a := range f.AddIns {
+		rows := newRowSet(len(s.rows))
+		for _, i := range s.addIns[a] {
+			rows.add(int(i))
+		}
+		add(byAddIn, rows)
+	}
+	for _, r := range f.Ranges {
+		rows := newRowSet(len(s.rows))
+		for i, v := range s.figures[r.Figure] {
+			if r.holds(v) {
+				rows.add(i)
+			}
+		}
+		add(byFigure(r.Figure), rows)
+	}
+	scan := func(d dimension, asked bool, holds func(r *Row) bool) {
+		if !asked {
+			return
+		}
+		rows := newRowSet(len(s.rows))
+		for i := range s.rows {
+			if holds(&s.rows[i]) {
+				rows.add(i)
+			}
+		}
+		add(d, rows)
+	}
+	scan(byCulture, len(f.Cultures) > 0, func(r *Row) bool { return slices.Contains(f.Cultures, r.Culture) })
+	scan(byTrial, len(f.Trials) > 0, func(r *Row) bool {
+		return r.Trial != "" && (slices.Contains(f.Trials, AnyTrial) || slices.Contains(f.Trials, r.Trial))
+	})
+	scan(bySeason, len(f.Seasons) > 0, func(r *Row) bool { return slices.Contains(f.Seasons, SeasonOf(r.At)) })
+	scan(byTime, !f.From.IsZero() || !f.To.IsZero(), func(r *Row) bool {
+		return (f.From.IsZero() || !r.At.Before(f.From)) && (f.To.IsZero() || r.At.Before(f.To))
+	})
+	scan(byPhotos, f.Photos != AnyPhotos, f.Photos.holds)
+	looked := words(f.Text)
+	scan(byText, len(looked) > 0, func(r *Row) bool { return holdsWords(r, looked) })
+	return out
+}
+
+// words are what a search looks for, in lower case.
+func words(text string) []string { return strings.Fields(strings.ToLower(text)) }
+
+// holdsWords looks for every word in the text of a row and in the names of what
+// went into it.
+func holdsWords(r *Row, words []string) bool {
+	for _, w := range words {
+		held := strings.Contains(r.Text, w) ||
+			slices.ContainsFunc(r.Flours, func(f Share) bool { return strings.Contains(f.Flour, w) }) ||
+			slices.ContainsFunc(r.AddIns, func(a string) bool { return strings.Contains(a, w) })
+		if !held {
+			return false
+		}
+	}
+	return true
+}
+
+// except is what all parts but those of one dimension let through; "" leaves
+// none out.
+func (s *Shelf) except(parts []part, d dimension) rowSet {
+	out := fullRowSet(len(s.rows))
+	for _, p := range parts {
+		if d == "" || p.dim != d {
+			out.keep(p.rows)
+		}
+	}
+	return out
+}

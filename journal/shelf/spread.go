@@ -1,0 +1,87 @@
+package shelf
+
+import (
+	"math"
+	"slices"
+)
+
+// A Spread is how a figure runs, in bins of one width.
+type Spread struct {
+	Edges  []float64 // rising, one more than Counts
+	Counts []float64
+	Least  float64 // of the rows seen
+	Most   float64
+	N      int // rows seen that have the figure
+}
+
+// mostBins is how many bins a spread has at most.
+const mostBins = 12
+
+// Spread counts how a figure runs among the rows that all other parts of the
+// filter let through. The bins are laid over every row of the shelf, so that they
+// stay where they are while the filter changes; the outermost half percent at either
+// end is counted into the end bins, so that one slip of the pen does not squeeze
+// all else into one bin.
+func (l *Look) Spread(f Figure) Spread {
+	col := l.shelf.figures[f]
+	out := Spread{Edges: edges(col)}
+	if out.Edges == nil {
+		return out
+	}
+	out.Counts = make([]float64, len(out.Edges)-1)
+	low, width := out.Edges[0], out.Edges[1]-out.Edges[0]
+	l.shelf.except(l.parts, byFigure(f)).each(func(i int) {
+		v := col[i]
+		if v != v {
+			return
+		}
+		bin := int(math.Floor((v-low)/width + slack))
+		out.Counts[max(0, min(bin, len(out.Counts)-1))]++
+		if out.N == 0 || v < out.Least {
+			out.Least = v
+		}
+		if out.N == 0 || v > out.Most {
+			out.Most = v
+		}
+		out.N++
+	})
+	return out
+}
+
+// edges lays bins of a round width over the figures; nil when there are none.
+func edges(col []float64) []float64 {
+	var seen []float64
+	for _, v := range col {
+		if v == v && !math.IsInf(v, 0) {
+			seen = append(seen, v)
+		}
+	}
+	if len(seen) == 0 {
+		return nil
+	}
+	slices.Sort(seen)
+	cut := len(seen) / 200
+	low, high := seen[cut], seen[len(seen)-1-cut]
+	width := roundUp((high - low) / (mostBins - 2))
+	first := math.Floor(low/width) * width
+	n := int(math.Floor((high-first)/width)) + 1
+	out := make([]float64, n+1)
+	for i := range out {
+		out[i] = first + float64(i)*width
+	}
+	return out
+}
+
+// roundUp gives the next width that is 1, 2 or 5 times a power of ten.
+func roundUp(w float64) float64 {
+	if w <= 0 {
+		return 1
+	}
+	power := math.Pow(10, math.Floor(math.Log10(w)))
+	for _, k := range []float64{1, 2, 5, 10} {
+		if w <= k*power*(1+slack) {
+			return k * power
+		}
+	}
+	return 10 * power
+}
