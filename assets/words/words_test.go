@@ -1,0 +1,9 @@
+package words
+
+import "testing"
+
+func TestLoad(t *testing.T) {
+	if err := Load(); err != nil {
+		t.Fatal(err)
+	}
+}
