@@ -1,0 +1,148 @@
+package finding
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// A Factor is one thing that differs between bakes: a number, or a name. Of the
+// two slices one is set, with an entry for each bake.
+type Factor struct {
+	Name   string // as its maker calls it
+	Number []float64
+	Word   []string
+}
+
+// A Link is another factor that moved together with the one looked at.
+type Link struct {
+	Name string
+	// Strength lies between -1 and 1: Spearman's rank correlation between two
+	// numbers; between a number and names, the rank-biserial correlation of the
+	// two largest groups; between names, Cramér's V, which has no sign.
+	Strength float64
+	N        int // bakes that have both
+	// First and Second name the two groups, where there are groups: the number is
+	// the greater in First when Strength is above 0.
+	First, Second string
+}
+
+// From where on a link is told: strong enough to matter, and seen in enough
+// bakes that chance alone seldom makes it.
+const (
+	tellStrength = 0.3
+	tellP        = 0.01 // several factors are looked at, so stricter than 0.05
+)
+
+// Together lists which of the others moved together with a factor, the
+// strongest first. Every one of them could stand behind a trend of that factor.
+func Together(factor Factor, others []Factor) []Link {
+	var out []Link
+	for _, o := range others {
+		l, ok := link(factor, o)
+		if ok && math.Abs(l.Strength) >= tellStrength {
+			out = append(out, l)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Link) int {
+		return cmp.Compare(math.Abs(b.Strength), math.Abs(a.Strength))
+	})
+	return out
+}
+
+func link(a, b Factor) (Link, bool) {
+	l := Link{Name: b.Name}
+	switch {
+	case a.Number != nil && b.Number != nil:
+		x, y := complete(a.Number, b.Number)
+		l.N = len(x)
+		if l.N < Enough+3 || flat(x) || flat(y) {
+			return l, false
+		}
+		l.Strength = rho(x, y)
+		return l, sureOf(l.Strength, l.N)
+	case a.Number != nil:
+		return biserial(l, b.Word, a.Number)
+	case b.Number != nil:
+		return biserial(l, a.Word, b.Number)
+	}
+	return cramer(l, a.Word, b.Word)
+}
+
+// sureOf reports whether a rank correlation over n pairs is seldom chance, by
+// the normal approximation: rho times the root of n-1 (Kendall & Gibbons, Rank
+// Correlation Methods, 5th ed., 1990, section 4.13).
+func sureOf(rho float64, n int) bool {
+	z := math.Abs(rho) * math.Sqrt(float64(n-1))
+	return 2*distuv.UnitNormal.Survival(z) <= tellP
+}
+
+// biserial compares a number between the two largest groups of names: the share
+// of pairs that the first wins less the share it loses (Cureton 1956,
+// Psychometrika 21:287).
+func biserial(l Link, names []string, number []float64) (Link, bool) {
+	c, err := CompareGroups(names, number)
+	if err != nil || c.Test == nil {
+		return l, false
+	}
+	l.First, l.Second = c.Groups[0].Name, c.Groups[1].Name
+	l.N = len(c.Groups[0].Values) + len(c.Groups[1].Values)
+	l.Strength = 2*c.Test.Superiority - 1
+	return l, c.Test.P <= tellP
+}
+
+// cramer measures how far two sets of names go together (Cramér 1946,
+// Mathematical Methods of Statistics, section 21.9), told by the chi-squared test.
+func cramer(l Link, a, b []string) (Link, bool) {
+	rows, cols, cells := map[string]float64{}, map[string]float64{}, map[[2]string]float64{}
+	n := 0.0
+	for i := range a {
+		if a[i] == "" || b[i] == "" {
+			continue
+		}
+		rows[a[i]]++
+		cols[b[i]]++
+		cells[[2]string{a[i], b[i]}]++
+		n++
+	}
+	l.N = int(n)
+	least := math.Min(float64(len(rows)), float64(len(cols))) - 1
+	if n < Enough+3 || least < 1 {
+		return l, false
+	}
+	chi := 0.0
+	for r, nr := range rows {
+		for c, nc := range cols {
+			want := nr * nc / n
+			d := cells[[2]string{r, c}] - want
+			chi += d * d / want
+		}
+	}
+	l.Strength = math.Sqrt(chi / (n * least))
+	freedom := float64((len(rows) - 1) * (len(cols) - 1))
+	return l, distuv.ChiSquared{K: freedom}.Survival(chi) <= tellP
+}
+
+// Settle gives the two values of a number that a trial would compare: the
+// quarters of what was baked, so that the trial asks about breads the baker
+// makes, drawn apart to at least step when they lie nearer.
+func Settle(number []float64, step float64) (low, high float64) {
+	var seen []float64
+	for _, v := range number {
+		if !math.IsNaN(v) {
+			seen = append(seen, v)
+		}
+	}
+	if len(seen) == 0 {
+		return 0, step
+	}
+	slices.Sort(seen)
+	round := func(v float64) float64 { return math.Round(v/step) * step }
+	low, high = round(seen[len(seen)/4]), round(seen[(3*len(seen)-1)/4])
+	if high-low < step/2 {
+		high = low + step
+	}
+	return low, high
+}
