@@ -95,6 +95,9 @@ type Step struct {
 	Planned   time.Duration `json:"planned,omitzero"`
 	Min       time.Duration `json:"min,omitzero"`
 	Max       time.Duration `json:"max,omitzero"`
+	// Wished is the length the baker would have it, where the plan had to give
+	// way to the sleep hours; zero where it did not.
+	Wished time.Duration `json:"wished,omitzero"`
 	// Every and Times make a step of turns.
 	Every time.Duration `json:"every,omitzero"`
 	Times int           `json:"times,omitzero"`

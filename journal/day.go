@@ -111,7 +111,11 @@ func (b *Bake) SetPlan(p plan.Plan) {
 	for _, ps := range p.Steps {
 		if i := stepAt(b.Steps, ps.ID); i >= 0 {
 			s := b.Steps[i].asPlanned()
+			wished := s.Planned
 			s.PlannedAt, s.Planned = at, ps.Length.Duration()
+			if s.Planned != wished {
+				s.Wished = wished
+			}
 			b.Steps[i] = s
 		}
 		at = at.Add(ps.Length.Duration())
@@ -132,9 +136,22 @@ func outOfOven(p plan.Plan) time.Time {
 	return at
 }
 
-// asPlanned is the step without what has happened of it.
+// Wishes gives the steps as the baker would have them, to be planned anew: at
+// the lengths wished for, and without what has happened of them.
+func Wishes(steps []Step) []Step {
+	out := make([]Step, 0, len(steps))
+	for _, s := range steps {
+		out = append(out, s.asPlanned())
+	}
+	return out
+}
+
+// asPlanned is the step as it was wished for, without what has happened of it.
 func (s Step) asPlanned() Step {
-	if s.Planned == 0 {
+	switch {
+	case s.Wished > 0:
+		s.Planned, s.Wished = s.Wished, 0
+	case s.Planned == 0:
 		s.Planned = s.Length().Round(time.Minute)
 	}
 	s.PlannedAt, s.At, s.End = time.Time{}, time.Time{}, time.Time{}

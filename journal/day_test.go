@@ -188,6 +188,23 @@ func TestAgain(t *testing.T) {
 	}
 }
 
+func TestAPlanThatGivesWayKeepsTheWish(t *testing.T) {
+	b := plannedBake(t, openTest(t, t.TempDir(), newClock()))
+	day, _ := b.Day()
+	day.Steps[6].Length = 13*60 + 30 // the cold rest, an hour and a half longer
+	b.SetPlan(day)
+	b.SetPlan(day) // made twice, the wish is the first one still
+	if s := b.Steps[6]; s.Planned != 13*time.Hour+30*time.Minute || s.Wished != 12*time.Hour {
+		t.Errorf("planned %v, wished %v", s.Planned, s.Wished)
+	}
+	if s := Wishes(b.Steps)[6]; s.Planned != 12*time.Hour || s.Wished != 0 || !s.PlannedAt.IsZero() {
+		t.Errorf("the wish is %+v", s)
+	}
+	if s := b.Steps[1]; s.Wished != 0 {
+		t.Errorf("a step that did not give way has a wish: %v", s.Wished)
+	}
+}
+
 func TestVersions(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
 	first := &Formula{Name: "Ferry loaf", Change: "none", Ingredients: []Ingredient{{ID: "a", Name: "Rye", Grams: 5}}}

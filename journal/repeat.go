@@ -12,7 +12,7 @@ import (
 func PlanBake(f *Formula) *Bake {
 	b := &Bake{
 		Name: f.Name, State: Planned, Formula: f.ID, Loaves: f.Loaves,
-		Ingredients: cloneLines(f.Ingredients), Levains: cloneLevains(f.Levains), Steps: stepsAgain(f.Steps),
+		Ingredients: cloneLines(f.Ingredients), Levains: cloneLevains(f.Levains), Steps: Wishes(f.Steps),
 	}
 	b.Water.Wanted = f.Wanted
 	return b
@@ -22,7 +22,7 @@ func PlanBake(f *Formula) *Bake {
 func (b *Bake) Again() *Bake {
 	out := &Bake{
 		Name: b.Name, State: Planned, From: b.ID, Formula: b.Formula, Culture: b.Culture, Loaves: b.Loaves,
-		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: stepsAgain(b.Steps),
+		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: Wishes(b.Steps),
 	}
 	out.Water.Wanted, out.Water.Friction = b.Water.Wanted, b.Water.Friction
 	return out
@@ -33,7 +33,7 @@ func (b *Bake) Again() *Bake {
 func (b *Bake) AsFormula() *Formula {
 	return &Formula{
 		Name: b.Name, Number: 1, Loaves: b.Loaves, Wanted: b.Water.Wanted,
-		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: stepsAgain(b.Steps),
+		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: Wishes(b.Steps),
 	}
 }
 
@@ -70,14 +70,6 @@ func NextVersion(tx *Tx, id ID) (*Formula, error) {
 // Followed lists the bakes that follow a version of a formula, oldest first.
 // While there is one, the version is not to be altered.
 func Followed(r Reader, version ID) ([]*Bake, error) { return Linked[Bake](r, version) }
-
-func stepsAgain(steps []Step) []Step {
-	out := make([]Step, 0, len(steps))
-	for _, s := range steps {
-		out = append(out, s.asPlanned())
-	}
-	return out
-}
 
 func cloneLines(in []Ingredient) []Ingredient {
 	out := slices.Clone(in)
