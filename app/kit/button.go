@@ -32,6 +32,7 @@ type Button struct {
 	label   string
 	key     string
 	kind    ButtonKind
+	big     bool
 	hovered bool
 	focused bool
 }
@@ -63,6 +64,13 @@ func newButton(kind ButtonKind, label string, tapped func()) *Button {
 // button back. It binds nothing: the page's keys do.
 func (b *Button) WithKey(key string) *Button {
 	b.key = key
+	b.Refresh()
+	return b
+}
+
+// Big makes the button one for floury hands, and gives it back.
+func (b *Button) Big() *Button {
+	b.big = true
 	b.Refresh()
 	return b
 }
@@ -163,6 +171,9 @@ func (r *buttonRenderer) MinSize() fyne.Size {
 	if r.b.key != "" {
 		w += look.Space(2) + r.key.MinSize().Width
 	}
+	if r.b.big {
+		return fyne.NewSize(max(w+look.Space(6), look.Space(30)), look.Space(16))
+	}
 	return fyne.NewSize(max(w, look.Space(10)), look.Space(10))
 }
 
@@ -192,7 +203,11 @@ func (r *buttonRenderer) Refresh() {
 		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
 	}
 	filled := r.b.kind == PrimaryKind || r.b.kind == EmberKind || r.b.kind == InkKind
-	r.words.SetSpans(Span{Text: r.b.label, Bold: filled, Color: ink})
+	words := Span{Text: r.b.label, Bold: filled, Color: ink}
+	if r.b.big {
+		words.Size = look.TextLarge
+	}
+	r.words.SetSpans(words)
 	keyInk := look.ColorFaint
 	if filled {
 		keyInk = ink
