@@ -53,11 +53,11 @@ func Build(ctx context.Context, dir string, now time.Time, opt Options) (err err
 	}
 	defer func() { err = errors.Join(err, j.Close()) }()
 	s.j = j
-	for _, c := range s.chapters() {
+	for _, tell := range s.chapters() {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		if err := s.write(c.name, c.tell); err != nil {
+		if err := tell(); err != nil {
 			return fmt.Errorf("making the demonstration journal: %w", err)
 		}
 	}
@@ -71,23 +71,23 @@ func Build(ctx context.Context, dir string, now time.Time, opt Options) (err err
 	return s.write("photos", func() { s.photos(shots) })
 }
 
-// A chapter is a part of the story that is written as one change.
-type chapter struct {
-	name string
-	tell func()
-}
-
-func (s *story) chapters() []chapter {
-	return []chapter{
-		{"settings", s.settings},
-		{"larder", s.larder},
-		{"cultures", s.cultures},
-		{"formulas", s.formulas},
-		{"Harbour", s.harbour},
-		{"Gorse", s.gorse},
-		{"bakes", s.bakes},
-		{"trial", s.trial},
-		{"today", s.today},
+// chapters are the parts of the story in their order. Each is one change, but
+// for the tasting, which goes the way that every tasting goes.
+func (s *story) chapters() []func() error {
+	one := func(name string, tell func()) func() error {
+		return func() error { return s.write(name, tell) }
+	}
+	return []func() error{
+		one("settings", s.settings),
+		one("larder", s.larder),
+		one("cultures", s.cultures),
+		one("formulas", s.formulas),
+		one("Harbour", s.harbour),
+		one("Gorse", s.gorse),
+		one("bakes", s.bakes),
+		one("trial", s.trial),
+		s.tasting,
+		one("today", s.today),
 	}
 }
 
@@ -111,6 +111,7 @@ type story struct {
 	flours             map[string]*journal.Flour
 	awayFrom, awayTo   []time.Time     // when nobody baked
 	told               map[string]bool // notes that have been used
+	tastingID          journal.ID
 	trialBakes         [2]*journal.Bake
 }
 
@@ -154,7 +155,8 @@ func put[T any, R journal.Record[T]](s *story, at time.Time, rec R) {
 	s.err = journal.Put[T, R](s.tx, rec)
 }
 
-// fail keeps the first error of a chapter; what is told after it is not written.
+// fail keeps the first error of a chapter, if err is one; what is told after it
+// is not written.
 func (s *story) fail(err error) {
 	if s.err == nil {
 		s.err = err

@@ -29,13 +29,13 @@ type print struct {
 }
 
 // develop draws each picture once, stores it among the originals of the journal
-// in dir with its thumbnails, and gives them by their keys.
+// in dir, and gives them by their keys. Thumbnails are made when they are first
+// looked at.
 func develop(ctx context.Context, dir string, wanted []shot, progress func(done, of int)) (map[string]print, error) {
 	files, err := photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{})
 	if err != nil {
 		return nil, err
 	}
-	thumbs := photo.NewThumbs(files, filepath.Join(dir, "cache"), nil)
 	var each []shot
 	prints := map[string]print{}
 	for _, sh := range wanted {
@@ -51,7 +51,7 @@ func develop(ctx context.Context, dir string, wanted []shot, progress func(done,
 	work.SetLimit(runtime.GOMAXPROCS(0))
 	for _, sh := range each {
 		work.Go(func() error {
-			p, err := sh.take(ctx, painter, thumbs)
+			p, err := sh.take(ctx, painter, files)
 			if err != nil {
 				return fmt.Errorf("%s: %w", sh.key, err)
 			}
@@ -70,7 +70,7 @@ func develop(ctx context.Context, dir string, wanted []shot, progress func(done,
 }
 
 // take draws a shot and stores it.
-func (sh *shot) take(ctx context.Context, painter *scene.Painter, thumbs *photo.Thumbs) (out print, err error) {
+func (sh *shot) take(ctx context.Context, painter *scene.Painter, files *photo.Files) (out print, err error) {
 	if err := ctx.Err(); err != nil {
 		return print{}, err
 	}
@@ -93,7 +93,7 @@ func (sh *shot) take(ctx context.Context, painter *scene.Painter, thumbs *photo.
 	if err := jpeg.Encode(&buf, img, &jpeg.Options{Quality: quality}); err != nil {
 		return print{}, err
 	}
-	out.Added, err = thumbs.Add(ctx, sh.key, &buf)
+	out.Added, err = files.Add(ctx, sh.key, &buf)
 	return out, err
 }
 

@@ -34,8 +34,8 @@ type shot struct {
 // picture is the size of a photo: a phone's proportions, small enough that the
 // journal is made in seconds.
 const (
-	pictureW = 1440
-	pictureH = 1080
+	pictureW = 1280
+	pictureH = 960
 )
 
 var pictureSize = scene.Size{W: pictureW, H: pictureH}

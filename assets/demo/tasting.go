@@ -20,67 +20,62 @@ func (s *story) rngReader() *rand.ChaCha8 {
 	return rand.NewChaCha8(key)
 }
 
-// loaf is a bake as a tasting knows it.
-func loaf(b *journal.Bake) blind.Loaf {
-	out := blind.Loaf{ID: string(b.ID), Name: b.Name}
-	for _, a := range b.Dough().Allergens().Found {
-		out.Allergens = append(out.Allergens, string(a.Allergen))
-	}
-	return out
-}
-
-// tasting tells the triangle tasting of the trial: plated by a helper, scored
-// by six of the crew in three rounds each, and unsealed.
-func (s *story) tasting(t *journal.Trial) {
+// planTasting plans the triangle tasting of the trial.
+func (s *story) planTasting(t *journal.Trial) {
 	at := s.day(trialBaked, 18.5)
 	rec := &journal.Tasting{
-		Head: journal.Head{ID: s.id(at)}, Name: "Harbour or Gorse?", At: at, Trial: t.ID, Sealed: at.Add(-20 * time.Minute),
-		Unsealed: at.Add(55 * time.Minute), Notes: "After supper in the mess. The purser plated.",
+		Head: journal.Head{ID: s.id(at)}, Name: "Harbour or Gorse?", At: at, Trial: t.ID,
+		Notes: "After supper in the mess. The purser plated.",
 	}
-	var loaves [2]blind.Loaf
+	plan := blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: crew, Rounds: 3}
 	for i, b := range s.trialBakes {
-		rec.Bakes = append(rec.Bakes, b.ID)
-		loaves[i] = loaf(b)
+		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), b.Loaf()
 	}
-	sealed, setting, odd, err := s.plate(blind.Plan{
-		Method: blind.Triangle, Mode: blind.WithHelper, Loaves: loaves, Tasters: crew, Rounds: 3,
-	})
-	if err == nil {
-		err = rec.SetSetting(setting)
-	}
-	if err == nil {
-		err = journal.KeepSealed(s.tx, rec.ID, sealed)
-	}
-	if err == nil {
-		err = s.taste(rec, sealed, setting, odd)
-	}
-	if err != nil {
-		s.fail(fmt.Errorf("telling the tasting: %w", err))
-	}
+	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
 	put(s, at, rec)
+	s.tastingID = rec.ID
 }
 
-// plate draws and seals a tasting, and looks at the helper's card to learn the
-// odd sample of every serving, so that the story can decide who finds it.
-func (s *story) plate(plan blind.Plan) (sealed blind.Sealed, setting blind.Setting, odd map[[2]int]string, err error) {
-	draft, err := blind.Draw(plan, s.rngReader())
+// tasting tells how the triangle went: plated and sealed, scored by six of the
+// crew in three rounds each, and unsealed.
+func (s *story) tasting() error {
+	at := s.day(trialBaked, 18.5)
+	s.clock = at.Add(-20 * time.Minute)
+	plating, err := s.j.Plate(s.tastingID)
 	if err != nil {
-		return sealed, setting, nil, err
+		return err
 	}
-	card, err := draft.Card()
+	odd, err := oddOnes(plating)
 	if err != nil {
-		return sealed, setting, nil, err
+		return err
+	}
+	if err := plating.Seal(); err != nil {
+		return err
+	}
+	s.clock = at.Add(50 * time.Minute)
+	if err := s.j.Score(s.tastingID, func(session *blind.Session) error { return s.taste(session, odd) }); err != nil {
+		return err
+	}
+	s.clock = at.Add(55 * time.Minute)
+	return s.j.Unseal(s.tastingID)
+}
+
+// oddOnes looks at the helper's card to learn the odd sample of every serving,
+// so that the story can decide who finds it.
+func oddOnes(plating *journal.Plating) (map[[2]int]string, error) {
+	card, err := plating.Card()
+	if err != nil {
+		return nil, err
 	}
 	lines, err := card.Lines()
 	if err != nil {
-		return sealed, setting, nil, err
+		return nil, err
 	}
-	odd = map[[2]int]string{}
+	odd := map[[2]int]string{}
 	for _, l := range lines {
 		odd[[2]int{l.Taster, l.Round}] = oddOf(l.Plates)
 	}
-	sealed, setting, err = draft.Seal()
-	return sealed, setting, odd, err
+	return odd, nil
 }
 
 // oddOf is the label of the plate whose loaf stands alone.
@@ -101,9 +96,9 @@ func oddOf(plates []blind.CardPlate) string {
 // by taster, how many of the three rounds. Twelve of eighteen in all.
 var rightOnes = []int{3, 2, 1, 3, 1, 2}
 
-// taste walks every taster through every round and unseals.
-func (s *story) taste(rec *journal.Tasting, sealed blind.Sealed, setting blind.Setting, odd map[[2]int]string) error {
-	session := blind.Begin(setting)
+// taste walks every taster through every round.
+func (s *story) taste(session *blind.Session, odd map[[2]int]string) error {
+	setting := session.Setting()
 	for taster := range setting.Plan.Tasters {
 		if err := session.AllergensShown(taster); err != nil {
 			return err
@@ -119,18 +114,7 @@ func (s *story) taste(rec *journal.Tasting, sealed blind.Sealed, setting blind.S
 			}
 		}
 	}
-	proof, err := session.Finish()
-	if err != nil {
-		return err
-	}
-	opened, err := sealed.Unseal(proof)
-	if err != nil {
-		return err
-	}
-	if err := rec.SetProgress(session.Progress()); err != nil {
-		return err
-	}
-	return rec.SetOpened(opened)
+	return nil
 }
 
 func other(labels []string, than string) string {
@@ -171,17 +155,19 @@ func (s *story) tasteRound(session *blind.Session, taster int, choice string) er
 	return session.HandIn(taster)
 }
 
-// plannedTasting is for the next trial: nothing has been drawn yet.
-func (s *story) plannedTasting(t *journal.Trial, bakes [2]*journal.Bake) {
+// planNextTasting is for the next trial: nothing has been drawn yet.
+func (s *story) planNextTasting(t *journal.Trial) {
 	made := s.now.Add(-20 * time.Hour)
 	rec := &journal.Tasting{Head: journal.Head{ID: s.id(made)}, Name: "A night or a day?", At: s.day(-4, 18.5), Trial: t.ID}
 	plan := blind.Plan{Method: blind.Paired, Mode: blind.WithHelper, Tasters: crew, Rounds: 2}
-	for i, b := range bakes {
-		rec.Bakes = append(rec.Bakes, b.ID)
-		plan.Loaves[i] = loaf(b)
-	}
-	if err := rec.SetSetting(blind.Setting{Plan: plan}); err != nil {
+	bakes, err := journal.TrialBakes(s.tx, t)
+	if err != nil {
 		s.fail(err)
+		return
 	}
+	for i, b := range bakes {
+		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), b.Loaf()
+	}
+	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
 	put(s, made, rec)
 }

@@ -1,0 +1,294 @@
+package demo_test
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"slices"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"twinloaf/assets/demo"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/plan"
+)
+
+var morning = time.Date(2026, 3, 4, 8, 54, 0, 0, time.FixedZone("", 3600))
+
+func build(t *testing.T, now time.Time, opt demo.Options) *journal.Journal {
+	t.Helper()
+	dir := t.TempDir()
+	if err := demo.Build(t.Context(), dir, now, opt); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = j.Close() })
+	return j
+}
+
+func all[T any, R journal.Record[T]](t *testing.T, j *journal.Journal) []R {
+	t.Helper()
+	out, err := journal.All[T, R](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func TestItIsSoundAtAnyHour(t *testing.T) {
+	for _, now := range []time.Time{morning, morning.Add(16 * time.Hour), time.Date(2026, 3, 29, 3, 30, 0, 0, time.UTC)} {
+		j := build(t, now, demo.Options{NoPictures: true})
+		report, err := j.Check(t.Context(), false)
+		if err != nil || !report.Sound() || report.Records < 900 {
+			t.Errorf("at %v: %+v, %v", now, report, err)
+		}
+		if undo, redo := j.Steps(); undo != "" || redo != "" {
+			t.Errorf("at %v: undo %q, redo %q", now, undo, redo)
+		}
+	}
+}
+
+func TestEveryKindOfRecordIsThere(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	for kind, n := range map[journal.Kind]int{
+		journal.KindCulture: len(all[journal.Culture](t, j)), journal.KindFeeding: len(all[journal.Feeding](t, j)) - 100,
+		journal.KindReading: len(all[journal.Reading](t, j)) - 300, journal.KindMove: len(all[journal.Move](t, j)) - 8,
+		journal.KindTempLog: len(all[journal.TempLog](t, j)), journal.KindFlour: len(all[journal.Flour](t, j)) - 4,
+		journal.KindFormula: len(all[journal.Formula](t, j)) - 4, journal.KindTrial: len(all[journal.Trial](t, j)) - 1,
+		journal.KindTasting: len(all[journal.Tasting](t, j)) - 1, journal.KindSettings: len(all[journal.Settings](t, j)),
+	} {
+		if n <= 0 {
+			t.Errorf("too few of %s", kind)
+		}
+	}
+}
+
+func TestOneTimeAndSeedTellOneStory(t *testing.T) {
+	a := build(t, morning, demo.Options{NoPictures: true})
+	b := build(t, morning, demo.Options{NoPictures: true})
+	if x, y := all[journal.Bake](t, a), all[journal.Bake](t, b); !reflect.DeepEqual(x, y) {
+		t.Error("bakes differ")
+	}
+	if x, y := all[journal.Reading](t, a), all[journal.Reading](t, b); !reflect.DeepEqual(x, y) {
+		t.Error("readings differ")
+	}
+	if x, y := all[journal.Tasting](t, a), all[journal.Tasting](t, b); !reflect.DeepEqual(x, y) {
+		t.Error("tastings differ")
+	}
+	c := build(t, morning, demo.Options{NoPictures: true, Seed: 9})
+	if x, y := all[journal.Bake](t, a), all[journal.Bake](t, c); reflect.DeepEqual(x, y) {
+		t.Error("another seed tells the same story")
+	}
+}
+
+func TestBakesArePlausible(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	cards, err := j.Cards()
+	if err != nil {
+		t.Fatal(err)
+	}
+	states, unscored := map[journal.BakeState]int{}, 0
+	for _, c := range cards {
+		states[c.State]++
+		if c.Hydration < 61.5 || c.Hydration > 84.5 {
+			t.Errorf("%s of %v: hydration %.1f %%", c.Name, c.At, c.Hydration)
+		}
+		if c.Salt < 1.8 || c.Salt > 2.25 { // common practice: 1.8 to 2.2 %
+			t.Errorf("%s of %v: salt %.2f %%", c.Name, c.At, c.Salt)
+		}
+		if c.Loss != nil && (*c.Loss < 8 || *c.Loss > 17) {
+			t.Errorf("%s of %v: bake loss %.1f %%", c.Name, c.At, *c.Loss)
+		}
+		if c.DoughC != nil && (*c.DoughC < 18 || *c.DoughC > 30) {
+			t.Errorf("%s of %v: dough at %.1f °C", c.Name, c.At, *c.DoughC)
+		}
+		if c.Volume != nil && (*c.Volume < 1.5 || *c.Volume > 4.7) {
+			t.Errorf("%s of %v: %.2f mL/g", c.Name, c.At, *c.Volume)
+		}
+		if c.State == journal.Finished && c.Score == 0 {
+			unscored++
+		}
+		if past := c.State == journal.Finished || c.State == journal.Recorded; past && c.At.After(morning) {
+			t.Errorf("%s of %v is over before it has begun", c.Name, c.At)
+		}
+	}
+	if len(cards) < 55 || len(cards) > 90 {
+		t.Errorf("%d bakes", len(cards))
+	}
+	if unscored != 1 || states[journal.Running] != 1 || states[journal.Planned] != 2 || states[journal.Recorded] == 0 {
+		t.Errorf("%d wait to be scored, states %v", unscored, states)
+	}
+}
+
+func TestATurnIsDueInTwelveMinutes(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	for _, b := range all[journal.Bake](t, j) {
+		if b.State != journal.Running {
+			continue
+		}
+		day, ok := b.Day()
+		if !ok {
+			t.Fatal("the dough under way has no plan")
+		}
+		moments := day.Timeline(morning)
+		next := moments[slices.IndexFunc(moments, func(m plan.Moment) bool { return m.State == plan.Pending })]
+		if next.Title != "Turn 3 of 5" || next.Left(morning) != 12*time.Minute {
+			t.Errorf("next is %s in %v", next.Title, next.Left(morning))
+		}
+		return
+	}
+	t.Error("no dough is under way")
+}
+
+// The new culture's first weeks read as its baker would read them: an early
+// burst, a lull on days 4 and 5, and ready by now.
+func TestGorseHasItsLullAndWakes(t *testing.T) {
+	for _, now := range []time.Time{morning, morning.AddDate(0, 4, 0), morning.AddDate(0, 8, 21)} {
+		gorseWakes(t, now)
+	}
+}
+
+func gorseWakes(t *testing.T, now time.Time) {
+	t.Helper()
+	life := lifeOf(t, build(t, now, demo.Options{NoPictures: true}), "Gorse", now)
+	guide := ferment.FirstWeeks(life)
+	if l := guide.Lull; !l.Found || l.First != 4 || l.Last != 5 || l.BurstDay != 2 {
+		t.Errorf("on %v the guide reads the lull as %+v", now, l)
+	}
+	if guide.Stage != ferment.StageSteady {
+		t.Errorf("on %v the guide says %q", now, guide.Stage)
+	}
+	if r := ferment.Ready(life, ferment.UsualThresholds()); !r.Ready {
+		t.Errorf("on %v it is not ready: %+v", now, r)
+	}
+}
+
+func lifeOf(t *testing.T, j *journal.Journal, name string, now time.Time) ferment.Life {
+	t.Helper()
+	cultures := all[journal.Culture](t, j)
+	c := cultures[slices.IndexFunc(cultures, func(c *journal.Culture) bool { return c.Name == name })]
+	feedings, err := journal.Linked[journal.Feeding](j, c.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	readings, err := journal.Linked[journal.Reading](j, c.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	life := ferment.Life{Born: c.Born, Now: now}
+	for i, f := range feedings {
+		course := ferment.Course{Feeding: ferment.Feeding{
+			ID: string(f.ID), At: f.At, Kept: ferment.Grams(f.Kept), Flour: ferment.Grams(f.Flour), Water: ferment.Grams(f.Water),
+		}}
+		for _, r := range readings {
+			if r.At.Before(f.At) || i+1 < len(feedings) && !r.At.Before(feedings[i+1].At) {
+				continue
+			}
+			reading := ferment.Reading{ID: string(r.ID), At: r.At, Rise: ferment.Rise(*r.Rise)}
+			strongest := 0
+			for smell, n := range r.Smells {
+				if n > strongest {
+					reading.Smell, strongest = ferment.Smell(smell), n
+				}
+			}
+			course.Readings = append(course.Readings, reading)
+		}
+		life.Courses = append(life.Courses, course)
+	}
+	return life
+}
+
+func TestTheTriangleIsOpenAndItsSealHolds(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	var open, planned int
+	for _, tasting := range all[journal.Tasting](t, j) {
+		o, known, err := tasting.Opened()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !known {
+			planned++
+			continue
+		}
+		open++
+		right := 0
+		for _, r := range o.Rounds {
+			if o.Right(r, r.Answer) {
+				right++
+			}
+		}
+		if o.Setting.Plan.Method != blind.Triangle || right != 12 || len(o.Rounds) != 18 {
+			t.Errorf("%d of %d right", right, len(o.Rounds))
+		}
+		if !blind.Verifies(o.Text, tasting.Commitment) {
+			t.Error("the commitment does not hold")
+		}
+		in, err := journal.VerdictInput(j, tasting)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range in.Differences {
+			if !d.Settled() {
+				t.Errorf("nothing was said to %s", d.Sentence("the first", "the second"))
+			}
+		}
+		if len(o.Setting.Plan.Loaves[0].Allergens) == 0 {
+			t.Error("no allergens are named")
+		}
+	}
+	if open != 1 || planned != 1 {
+		t.Errorf("%d tastings open, %d planned", open, planned)
+	}
+}
+
+func TestThePicturesAreThere(t *testing.T) {
+	if testing.Short() {
+		return // a quarter of a minute of drawing
+	}
+	var drawn atomic.Int64
+	j := build(t, morning, demo.Options{Progress: func(done, of int) { drawn.Add(1) }})
+	photos, roles := all[journal.Photo](t, j), map[journal.Role]int{}
+	for _, p := range photos {
+		roles[p.Role]++
+		if p.Slice != nil && (p.Slice.LengthMM < 80 || p.Slice.LengthMM > 320) {
+			t.Errorf("a slice of %.0f mm", p.Slice.LengthMM)
+		}
+	}
+	for _, r := range []journal.Role{journal.RoleCrumb, journal.RoleCrust, journal.RoleDough, journal.RoleJar} {
+		if roles[r] == 0 {
+			t.Errorf("no photo of the %s", r)
+		}
+	}
+	report, err := j.Check(t.Context(), false)
+	if err != nil || !report.Sound() {
+		t.Errorf("%+v, %v", report, err)
+	}
+	if n := int(drawn.Load()); n < 40 || n > len(photos) {
+		t.Errorf("%d pictures drawn for %d photos", n, len(photos))
+	}
+}
+
+func TestAJournalThatIsThereIsLeftAlone(t *testing.T) {
+	dir := t.TempDir()
+	opt := demo.Options{NoPictures: true}
+	if err := demo.Build(t.Context(), dir, morning, opt); err != nil {
+		t.Fatal(err)
+	}
+	if err := demo.Build(t.Context(), dir, morning, opt); !errors.Is(err, demo.ErrThere) {
+		t.Errorf("built over a journal: %v", err)
+	}
+}
+
+func TestACancelledBuildSaysSo(t *testing.T) {
+	ctx, cancel := context.WithCancel(t.Context())
+	err := demo.Build(ctx, t.TempDir(), morning, demo.Options{Progress: func(int, int) { cancel() }})
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v", err)
+	}
+}
