@@ -200,7 +200,7 @@ func (r *fieldRenderer) rowHeight() float32 {
 	h := max(look.Space(7), f.face.MinSize().Height+look.Space(1))
 	switch {
 	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
-		h = max(h, f.entryBox.MinSize().Height-look.Space(2))
+		h = max(h, f.entryBox.MinSize().Height-look.Space(1))
 	case f.entry.editing:
 		h = max(h, f.entry.MinSize().Height)
 	}
@@ -225,7 +225,7 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 		row.Width = max(row.Width, m.Width)
 	}
 	if f.under != nil && f.under.Visible() {
-		row.Height += f.under.MinSize().Height + look.Space(1)
+		row.Height += f.under.MinSize().Height + look.Space(2)
 	}
 	if f.problem.Visible() {
 		row.Height += f.problem.MinSize().Height
@@ -276,8 +276,8 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	r.layoutRow(y, h, width, shown)
 	y += h
 	if f.under != nil && f.under.Visible() {
-		y += fitHeight(f.under, size.Width) + look.Space(1)
-		f.under.Move(fyne.NewPos(0, y-f.under.Size().Height-look.Space(1)))
+		f.under.Move(fyne.NewPos(0, y+look.Space(1)))
+		y += fitHeight(f.under, size.Width) + look.Space(2)
 	}
 	if f.problem.Visible() {
 		f.problem.Move(fyne.NewPos(0, y))
