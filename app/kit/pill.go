@@ -6,7 +6,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -155,7 +154,7 @@ func (r *pillRenderer) Refresh() {
 	r.box.FillColor, r.box.StrokeColor = fill, edge
 	spans := []Span{{Text: p.words, Color: ink}}
 	if p.OnRemove != nil {
-		spans = append(spans, Span{Text: " " + lang.X("pill.remove", "×"), Color: look.ColorFaint})
+		spans = append(spans, Span{Text: " ×", Color: look.ColorFaint})
 	}
 	r.text.SetSpans(spans...)
 	r.box.Refresh()

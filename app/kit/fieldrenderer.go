@@ -1,0 +1,192 @@
+package kit
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+
+	"twinloaf/app/look"
+)
+
+type fieldRenderer struct {
+	f    *field
+	line *canvas.Rectangle
+}
+
+func (r *fieldRenderer) Destroy() {}
+
+func (r *fieldRenderer) Objects() []fyne.CanvasObject {
+	f := r.f
+	out := []fyne.CanvasObject{f.label, f.face, f.aside, r.line, f.entryBox}
+	if f.tail != nil {
+		out = append(out, f.tail)
+	}
+	if f.under != nil {
+		out = append(out, f.under)
+	}
+	return append(out, f.problem)
+}
+
+// rowHeight is the height of the line that is read or edited.
+func (r *fieldRenderer) rowHeight() float32 {
+	f := r.f
+	h := max(look.Space(7), f.face.MinSize().Height+look.Space(1))
+	switch {
+	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
+		h = max(h, f.entryBox.MinSize().Height-look.Space(1))
+	case f.entry.editing:
+		h = max(h, f.entry.MinSize().Height)
+	}
+	return h
+}
+
+func (r *fieldRenderer) MinSize() fyne.Size {
+	f := r.f
+	row := fyne.NewSize(look.Space(12), r.rowHeight())
+	if f.numeric {
+		row.Width = r.figureWidth()
+		if f.aside.String() != "" {
+			row.Width += look.Space(1.5) + f.aside.MinSize().Width
+		}
+	}
+	if f.tail != nil {
+		row.Width += f.tail.MinSize().Width + look.Space(1)
+	}
+	if f.label.Visible() {
+		m := f.label.MinSize()
+		row.Height += m.Height
+		row.Width = max(row.Width, m.Width)
+	}
+	if f.under != nil && f.under.Visible() {
+		row.Height += f.under.MinSize().Height + look.Space(2)
+	}
+	if f.problem.Visible() {
+		row.Height += f.problem.MinSize().Height
+		row.Width = max(row.Width, look.Space(40))
+	}
+	return row
+}
+
+// figureWidth is the room a figure takes: its own, and some for typing.
+func (r *fieldRenderer) figureWidth() float32 {
+	f := r.f
+	w := f.face.MinSize().Width
+	if f.entry.editing {
+		s := Span{Text: f.entry.Text}
+		if f.entryBox != fyne.CanvasObject(f.entry) {
+			s.Size = look.TextTitle
+		}
+		size, _ := s.measure(s.Text)
+		w = max(w, size.Width+look.Space(4), look.Space(12))
+	}
+	return w
+}
+
+func (r *fieldRenderer) Layout(size fyne.Size) {
+	f := r.f
+	y := float32(0)
+	if f.label.Visible() {
+		y = fitHeight(f.label, size.Width)
+	}
+	if f.entry.MultiLine {
+		f.face.Resize(fyne.NewSize(size.Width, f.face.MinSize().Height))
+	}
+	h := r.rowHeight()
+	width := size.Width
+	if f.tail != nil {
+		m := f.tail.MinSize()
+		width -= m.Width + look.Space(1)
+		f.tail.Resize(m)
+		f.tail.Move(fyne.NewPos(width+look.Space(1), y+(h-m.Height)/2))
+	}
+	shown := width
+	if f.numeric {
+		shown = min(width, r.figureWidth())
+		if f.tail != nil {
+			f.tail.Move(fyne.NewPos(shown+look.Space(3), f.tail.Position().Y))
+		}
+	}
+	r.layoutRow(y, h, width, shown)
+	y += h
+	if f.under != nil && f.under.Visible() {
+		f.under.Move(fyne.NewPos(0, y+look.Space(1)))
+		y += fitHeight(f.under, size.Width) + look.Space(2)
+	}
+	if f.problem.Visible() {
+		f.problem.Move(fyne.NewPos(0, y))
+		fitHeight(f.problem, size.Width)
+	}
+}
+
+// layoutRow places the face and the entry over one another, so that the words stay
+// where they are when the editing begins: the entry is moved out by its own inset.
+func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
+	f := r.f
+	m := f.face.MinSize()
+	faceWidth := shown
+	if !f.entry.MultiLine {
+		faceWidth = m.Width
+	}
+	f.face.Resize(fyne.NewSize(faceWidth, m.Height))
+	f.face.Move(fyne.NewPos(0, y+(h-m.Height)/2))
+	const inset = 9 // Fyne's inner padding and border
+	e := f.entry.MinSize()
+	entryHeight := e.Height
+	if f.entry.MultiLine {
+		entryHeight = max(e.Height, h)
+	}
+	entryWidth := shown + 2*inset
+	if f.numeric {
+		entryWidth = max(entryWidth, look.Space(14))
+	}
+	f.entryBox.Resize(fyne.NewSize(entryWidth, entryHeight))
+	f.entryBox.Move(fyne.NewPos(-inset, y+(h-entryHeight)/2))
+	a := f.aside.MinSize()
+	f.aside.Resize(a)
+	x := faceWidth + look.Space(1.5)
+	if f.entry.editing {
+		x = entryWidth - inset + look.Space(1.5)
+	}
+	if f.tail != nil && f.numeric {
+		x += f.tail.MinSize().Width + look.Space(2)
+	}
+	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
+	r.line.Move(fyne.NewPos(0, y+(h+m.Height)/2))
+	r.line.Resize(fyne.NewSize(max(faceWidth, look.Space(6)), 1))
+}
+
+func (r *fieldRenderer) Refresh() {
+	r.update()
+	canvas.Refresh(r.f)
+}
+
+func (r *fieldRenderer) update() {
+	f := r.f
+	if f.spans != nil {
+		f.face.SetSpans(f.spans()...)
+	}
+	show(f.face, !f.entry.editing)
+	if f.entry.MultiLine {
+		rows := 2 + strings.Count(f.entry.Text, "\n")
+		if f.Size().Width > 0 {
+			lines, _ := breakText([]Span{{Text: f.entry.Text}}, f.Size().Width)
+			rows = max(rows, len(lines)+1)
+		}
+		f.entry.SetMinRowsVisible(min(rows, 16))
+	}
+	r.line.FillColor = color.Transparent
+	if f.hovered && !f.entry.editing {
+		r.line.FillColor = theme.Color(look.ColorEdge)
+	}
+	r.line.Refresh()
+	f.label.Refresh()
+	f.aside.Refresh()
+	f.problem.Refresh()
+	if f.under != nil {
+		f.under.Refresh()
+	}
+	r.Layout(f.Size())
+}

@@ -1,0 +1,65 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// monthButton is the small drawing of a calendar leaf that opens a month. It is not
+// in the Tab order: Down in the field does the same.
+type monthButton struct {
+	widget.BaseWidget
+	tapped func()
+}
+
+func newMonthButton(tapped func()) *monthButton {
+	b := &monthButton{tapped: tapped}
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+func (b *monthButton) Tapped(*fyne.PointEvent) { b.tapped() }
+func (b *monthButton) Cursor() desktop.Cursor  { return desktop.PointerCursor }
+
+func (b *monthButton) CreateRenderer() fyne.WidgetRenderer {
+	leaf := canvas.NewRectangle(color.Transparent)
+	leaf.CornerRadius, leaf.StrokeWidth = 2, 1.2
+	bar := canvas.NewRectangle(color.Transparent)
+	dot := canvas.NewRectangle(color.Transparent)
+	r := &monthButtonRenderer{leaf: leaf, bar: bar, dot: dot}
+	r.Refresh()
+	return r
+}
+
+type monthButtonRenderer struct{ leaf, bar, dot *canvas.Rectangle }
+
+func (r *monthButtonRenderer) Destroy() {}
+func (r *monthButtonRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.leaf, r.bar, r.dot}
+}
+func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(look.Space(6)) }
+
+func (r *monthButtonRenderer) Layout(size fyne.Size) {
+	x, y := (size.Width-14)/2, (size.Height-14)/2
+	r.leaf.Move(fyne.NewPos(x, y))
+	r.leaf.Resize(fyne.NewSize(14, 14))
+	r.bar.Move(fyne.NewPos(x, y+3))
+	r.bar.Resize(fyne.NewSize(14, 2))
+	r.dot.Move(fyne.NewPos(x+8, y+8))
+	r.dot.Resize(fyne.NewSize(3, 3))
+}
+
+func (r *monthButtonRenderer) Refresh() {
+	c := theme.Color(look.ColorFaint)
+	r.leaf.StrokeColor, r.bar.FillColor, r.dot.FillColor = c, c, c
+	r.leaf.Refresh()
+	r.bar.Refresh()
+	r.dot.Refresh()
+}
