@@ -89,8 +89,12 @@ func (s *story) twin(d *bread, trial journal.ID, culture, mark string, mixOrder,
 	m.doughC = dough
 	b.Steps = s.steps(&single, mix, m.cold)
 	s.carryOut(b.Steps, dough)
+	if first := s.trialBakes[0]; first != nil {
+		sideBySide(b.Steps, first.Steps)
+	}
 	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps).Add(time.Duration(place(bakeOrder, arm))*2*time.Minute)
 	b.Outcome = s.outcome(&single, m, b.Dough().Figures().Dough)
+	b.Outcome.Inside = new(celsius(97.2 + 0.5*float64(arm)))
 	b.Outcome.Notes = map[string]string{
 		"Harbour": "Sharper at the end, darker crumb. The one I know.",
 		"Gorse":   "Milder, almost sweet. A touch less open.",
@@ -99,6 +103,19 @@ func (s *story) twin(d *bread, trial journal.ID, culture, mark string, mixOrder,
 	s.photograph(&single, b, m, b.Outcome.Scores[0].Score, true)
 	s.retake(b)
 	return b
+}
+
+// sideBySide makes the steps of the second bake go as those of the first went,
+// in the same room and oven, as far apart as they were planned.
+func sideBySide(steps, first []journal.Step) {
+	for i := range steps {
+		st, like := &steps[i], &first[i]
+		apart := st.PlannedAt.Sub(like.PlannedAt)
+		st.At, st.End, st.Air, st.Done = like.At.Add(apart), like.End.Add(apart), like.Air, nil
+		for _, turn := range like.Done {
+			st.Done = append(st.Done, turn.Add(apart))
+		}
+	}
 }
 
 // retake photographs the same slice once more, so that the journal can tell
