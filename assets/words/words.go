@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 )
 
-//go:embed *.json
+//go:embed catalogue/*.json
 var catalogue embed.FS
 
 // Load makes the catalogue known to Fyne. Call it once, before the window is made.

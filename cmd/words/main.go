@@ -1,5 +1,5 @@
 // Words gathers every word that the window shows into the catalogue
-// assets/words/en.json, from which other languages are translated. Run it from the
+// assets/words/catalogue/en.json, from which other languages are translated. Run it from the
 // root of the repository: go run ./cmd/words. With -check it alters nothing and
 // fails if the catalogue is not up to date.
 package main
@@ -19,7 +19,7 @@ import (
 	"strings"
 )
 
-const catalogue = "assets/words/en.json"
+const catalogue = "assets/words/catalogue/en.json"
 
 func main() {
 	check := flag.Bool("check", false, "only say whether the catalogue is up to date")

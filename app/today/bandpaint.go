@@ -1,0 +1,226 @@
+package today
+
+import (
+	"image"
+	"image/color"
+	"image/draw"
+	"time"
+
+	"golang.org/x/image/vector"
+
+	"twinloaf/app/look"
+	"twinloaf/journal/plan"
+)
+
+// Where things are within the band, in points.
+const (
+	bandLeft  = 110 // the names stand left of it
+	bandTop   = 28  // the hours stand above it
+	laneTall  = 62  // a culture's lane
+	laneShort = 44  // a dough's
+	laneCurve = 36  // how tall the highest curve is
+	bandFoot  = 6
+)
+
+// A brush paints in points onto a picture of device pixels.
+type brush struct {
+	img   *image.RGBA
+	scale float64
+}
+
+// fill paints the shape that add draws.
+func (b brush) fill(c color.Color, add func(p pen)) {
+	r := vector.NewRasterizer(b.img.Bounds().Dx(), b.img.Bounds().Dy())
+	add(pen{r, b.scale})
+	r.Draw(b.img, b.img.Bounds(), image.NewUniform(c), image.Point{})
+}
+
+// box fills a rectangle.
+func (b brush) box(c color.Color, x, y, w, h float64) {
+	b.fill(c, func(p pen) {
+		p.move(x, y)
+		p.line(x+w, y)
+		p.line(x+w, y+h)
+		p.line(x, y+h)
+		p.r.ClosePath()
+	})
+}
+
+// stroke paints a line through points, thick points wide.
+func (b brush) stroke(c color.Color, thick float64, xs, ys []float64) {
+	b.fill(c, func(p pen) {
+		for i := 1; i < len(xs); i++ {
+			// Each piece is a thin upright band; the pieces overlap by a hair,
+			// which serves for curves that never turn back.
+			p.move(xs[i-1]-0.2, ys[i-1]-thick/2)
+			p.line(xs[i]+0.2, ys[i]-thick/2)
+			p.line(xs[i]+0.2, ys[i]+thick/2)
+			p.line(xs[i-1]-0.2, ys[i-1]+thick/2)
+			p.r.ClosePath()
+		}
+	})
+}
+
+type pen struct {
+	r     *vector.Rasterizer
+	scale float64
+}
+
+func (p pen) move(x, y float64) { p.r.MoveTo(float32(x*p.scale), float32(y*p.scale)) }
+func (p pen) line(x, y float64) { p.r.LineTo(float32(x*p.scale), float32(y*p.scale)) }
+
+// x gives the place of a time, in points from the left of a band width points wide.
+func (b band) x(at time.Time, width float64) float64 {
+	return bandLeft + (width-bandLeft)*float64(at.Sub(b.from))/float64(b.to.Sub(b.from))
+}
+
+// at gives the time at a place: the inverse of x.
+func (b band) at(x, width float64) time.Time {
+	return b.from.Add(time.Duration((x - bandLeft) / (width - bandLeft) * float64(b.to.Sub(b.from))))
+}
+
+// tall is how high the band is, in points.
+func (b band) tall() float32 {
+	h := float32(bandTop + bandFoot)
+	for _, l := range b.lanes {
+		h += l.tall()
+	}
+	return h
+}
+
+func (l lane) tall() float32 {
+	if l.bake != "" {
+		return laneShort
+	}
+	return laneTall
+}
+
+// paint draws everything of the band but its words.
+func (b band) paint(w, h int, scale float64, pal look.Palette) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	draw.Draw(img, img.Bounds(), image.NewUniform(pal.Paper), image.Point{}, draw.Src)
+	br := brush{img, scale}
+	width, height := float64(w)/scale, float64(h)/scale
+	for _, n := range b.nights {
+		x, x2 := max(bandLeft, b.x(n.from, width)), min(width, b.x(n.to, width))
+		br.box(pal.Night, x, bandTop-4, x2-x, height-bandTop)
+	}
+	for at := b.firstHour(); at.Before(b.to); at = at.Add(3 * time.Hour) {
+		br.box(pal.Rule, b.x(at, width)-0.5, bandTop-4, 1, height-bandTop)
+	}
+	y := float64(bandTop)
+	for _, l := range b.lanes {
+		base := y + float64(l.tall()) - 20
+		br.box(pal.Edge, bandLeft, base, width-bandLeft, 1)
+		if l.bake != "" {
+			b.paintDough(br, l, base, width, pal)
+		} else {
+			b.paintCulture(br, l, base, width, pal)
+		}
+		y += float64(l.tall())
+	}
+	x := b.x(b.now, width)
+	br.box(pal.Ember, x-0.75, bandTop-6, 1.5, height-bandTop+2)
+	br.dot(pal.Ember, x, bandTop-6, 3.5)
+	return img
+}
+
+// dot fills a disc.
+func (b brush) dot(c color.Color, x, y, r float64) {
+	const k = 0.5523 // a quarter circle as a cubic curve
+	b.fill(c, func(p pen) {
+		cube := func(x1, y1, x2, y2, x3, y3 float64) {
+			s := p.scale
+			p.r.CubeTo(float32(x1*s), float32(y1*s), float32(x2*s), float32(y2*s), float32(x3*s), float32(y3*s))
+		}
+		p.move(x+r, y)
+		cube(x+r, y+k*r, x+k*r, y+r, x, y+r)
+		cube(x-k*r, y+r, x-r, y+k*r, x-r, y)
+		cube(x-r, y-k*r, x-k*r, y-r, x, y-r)
+		cube(x+k*r, y-r, x+r, y-k*r, x+r, y)
+		p.r.ClosePath()
+	})
+}
+
+// firstHour is the first hour on the band that is a multiple of three.
+func (b band) firstHour() time.Time {
+	at := time.Date(b.from.Year(), b.from.Month(), b.from.Day(), b.from.Hour(), 0, 0, 0, b.from.Location())
+	for at.Before(b.from) || at.Hour()%3 != 0 {
+		at = at.Add(time.Hour)
+	}
+	return at
+}
+
+func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palette) {
+	c := pal.Series[l.hue%len(pal.Series)]
+	if !l.ripe.from.IsZero() {
+		x, x2 := max(bandLeft, b.x(l.ripe.from, width)), min(width, b.x(l.ripe.to, width))
+		if x2 > x {
+			br.box(pal.Field, x, base-1.5, x2-x, 4)
+		}
+	}
+	top := 0.5
+	for _, p := range l.curve {
+		top = max(top, p.high)
+	}
+	up := func(rise float64) float64 { return base - laneCurve*max(0, rise)/top }
+	var xs, low, mid, high []float64
+	for _, p := range l.curve {
+		x := b.x(p.at, width)
+		if x < bandLeft || x > width {
+			continue
+		}
+		xs = append(xs, x)
+		low, mid, high = append(low, up(p.low)), append(mid, up(p.mid)), append(high, up(p.high))
+	}
+	if len(xs) > 1 {
+		wash := c
+		wash.A = 0x38
+		br.fill(wash, func(p pen) {
+			p.move(xs[0], high[0])
+			for i := range xs {
+				p.line(xs[i], high[i])
+			}
+			for i := len(xs) - 1; i >= 0; i-- {
+				p.line(xs[i], low[i])
+			}
+			p.r.ClosePath()
+		})
+		br.stroke(c, 2, xs, mid)
+	}
+	if x := b.x(l.handle, width); !l.handle.IsZero() && x >= bandLeft && x <= width {
+		br.dot(c, x, base, 5)
+		br.dot(pal.Paper, x, base, 2.5)
+	}
+}
+
+func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette) {
+	for _, bl := range l.blocks {
+		x, x2 := max(bandLeft, b.x(bl.from, width)), min(width, b.x(bl.to, width))
+		if x2 <= x {
+			continue
+		}
+		br.box(blockColour(bl.kind, pal), x, base+1, max(2, x2-x-1), 6)
+	}
+	for _, t := range l.ticks {
+		x := b.x(t.at, width)
+		if x < bandLeft || x > width {
+			continue
+		}
+		c := pal.Edge
+		if t.done {
+			c = pal.Crust
+		}
+		br.box(c, x-1, base-14, 2, 12)
+	}
+}
+
+func blockColour(k plan.Kind, pal look.Palette) color.NRGBA {
+	switch k {
+	case plan.ColdRest:
+		return pal.Rest
+	case plan.BakeCovered, plan.BakeUncovered:
+		return pal.Crust
+	}
+	return pal.Dough
+}

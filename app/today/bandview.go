@@ -1,0 +1,237 @@
+package today
+
+import (
+	"image"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+)
+
+// dragStep is the grain in which a feeding is moved along the band.
+const dragStep = 15 * time.Minute
+
+// bandView shows the day band. A culture's handle is dragged, or, when the band
+// has the focus, moved with the arrow keys; what follows is drawn at once.
+type bandView struct {
+	widget.BaseWidget
+	band  band
+	units kit.Units
+	// moved is told of a feeding that is thought of; the zero time forgets it.
+	moved func(culture journal.ID, at time.Time)
+	// opened is told of a lane that was tapped.
+	opened func(lane)
+
+	held    int // the lane whose handle is being dragged, or -1
+	chosen  int // the lane that the arrow keys move
+	focused bool
+}
+
+func newBandView(moved func(journal.ID, time.Time), opened func(lane)) *bandView {
+	v := &bandView{moved: moved, opened: opened, held: -1}
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+func (v *bandView) show(b band, u kit.Units) {
+	v.band, v.units = b, u
+	v.Refresh()
+}
+
+// laneAt gives the lane at a height, or -1.
+func (v *bandView) laneAt(y float32) int {
+	top := float32(bandTop)
+	for i, l := range v.band.lanes {
+		if y >= top && y < top+l.tall() {
+			return i
+		}
+		top += l.tall()
+	}
+	return -1
+}
+
+// Dragged moves the handle of the lane in which the drag began.
+func (v *bandView) Dragged(ev *fyne.DragEvent) {
+	if v.held < 0 {
+		start := ev.Position.Subtract(fyne.NewPos(ev.Dragged.DX, ev.Dragged.DY))
+		v.held = v.laneAt(start.Y)
+	}
+	if v.held < 0 || v.held >= len(v.band.lanes) || v.band.lanes[v.held].of == "" {
+		return
+	}
+	v.think(v.held, v.band.at(float64(ev.Position.X), float64(v.Size().Width)))
+}
+
+// DragEnd lets go.
+func (v *bandView) DragEnd() { v.held = -1 }
+
+// think moves a lane's handle, within what is still to come on the band.
+func (v *bandView) think(i int, at time.Time) {
+	at = later(at.Round(dragStep), v.band.now)
+	if at.After(v.band.to) {
+		at = v.band.to
+	}
+	v.moved(v.band.lanes[i].of, at)
+}
+
+// Tapped opens what a lane is about.
+func (v *bandView) Tapped(ev *fyne.PointEvent) {
+	if i := v.laneAt(ev.Position.Y); i >= 0 {
+		v.opened(v.band.lanes[i])
+	}
+}
+
+// Cursor shows that there is something to grasp.
+func (v *bandView) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+func (v *bandView) FocusGained()   { v.focused = true; v.Refresh() }
+func (v *bandView) FocusLost()     { v.focused = false; v.Refresh() }
+func (v *bandView) TypedRune(rune) {}
+
+// TypedKey moves the chosen lane's feeding, or chooses another lane.
+func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
+	n := len(v.band.lanes)
+	if n == 0 {
+		return
+	}
+	v.chosen = min(v.chosen, n-1)
+	l := v.band.lanes[v.chosen]
+	switch ev.Name {
+	case fyne.KeyUp:
+		v.chosen = (v.chosen + n - 1) % n
+	case fyne.KeyDown:
+		v.chosen = (v.chosen + 1) % n
+	case fyne.KeyLeft, fyne.KeyRight:
+		if l.of == "" || l.handle.IsZero() {
+			return
+		}
+		step := dragStep
+		if ev.Name == fyne.KeyLeft {
+			step = -step
+		}
+		v.think(v.chosen, l.handle.Add(step))
+	case fyne.KeyEscape:
+		if l.of != "" {
+			v.moved(l.of, time.Time{})
+		}
+	case fyne.KeyReturn, fyne.KeyEnter:
+		v.opened(l)
+	}
+	v.Refresh()
+}
+
+// CreateRenderer is called by Fyne.
+func (v *bandView) CreateRenderer() fyne.WidgetRenderer {
+	r := &bandRenderer{v: v}
+	r.picture = canvas.NewRaster(func(w, h int) image.Image {
+		pal, _ := look.Current()
+		if v.Size().Width == 0 {
+			return image.NewRGBA(image.Rect(0, 0, w, h))
+		}
+		return v.band.paint(w, h, float64(w)/float64(v.Size().Width), pal)
+	})
+	r.Refresh()
+	return r
+}
+
+type bandRenderer struct {
+	v       *bandView
+	picture *canvas.Raster
+	words   []fyne.CanvasObject
+}
+
+func (r *bandRenderer) Destroy() {}
+
+func (r *bandRenderer) Objects() []fyne.CanvasObject {
+	return append([]fyne.CanvasObject{r.picture}, r.words...)
+}
+
+func (r *bandRenderer) MinSize() fyne.Size { return fyne.NewSize(320, r.v.band.tall()) }
+
+func (r *bandRenderer) Layout(size fyne.Size) {
+	r.picture.Resize(size)
+	r.placeWords(size)
+}
+
+func (r *bandRenderer) Refresh() {
+	r.placeWords(r.v.Size())
+	r.picture.Refresh()
+	canvas.Refresh(r.v)
+}
+
+// placeWords writes the hours, the names and what each lane says.
+func (r *bandRenderer) placeWords(size fyne.Size) {
+	b := r.v.band
+	r.words = r.words[:0]
+	put := func(s string, textSize float32, bold bool, colour fyne.ThemeColorName, x, y float32) {
+		t := canvas.NewText(s, theme.Color(colour))
+		t.TextSize, t.TextStyle.Bold = textSize, bold
+		m := t.MinSize()
+		x = max(0, min(x, size.Width-m.Width))
+		t.Resize(m)
+		t.Move(fyne.NewPos(x, y))
+		r.words = append(r.words, t)
+	}
+	width := float64(size.Width)
+	if width <= bandLeft {
+		return
+	}
+	for at := b.firstHour(); at.Before(b.to); at = at.Add(3 * time.Hour) {
+		x := float32(b.x(at, width))
+		if x+14 < size.Width {
+			put(hourWord(at, r.v.units), look.TextSmall, false, look.ColorFaint, x-8, 2)
+		}
+	}
+	y := float32(bandTop)
+	for i, l := range b.lanes {
+		base := y + l.tall() - 20
+		colour := fyne.ThemeColorName(look.ColorInk)
+		if r.v.focused && i == r.v.chosen {
+			colour = look.ColorCrust
+		}
+		put(shorten(l.name, 15), look.TextBody, true, colour, 0, base-14)
+		at := l.ripe.from
+		if at.IsZero() || at.Before(b.from) {
+			at = b.from
+		}
+		if l.words != "" {
+			put(l.words, look.TextSmall, false, look.ColorFaint, float32(b.x(at, width)), base+3)
+		}
+		r.blockWords(l, base, width, put)
+		y += l.tall()
+	}
+}
+
+// blockWords names those stretches of a dough's day that have room for it.
+func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(string, float32, bool, fyne.ThemeColorName, float32, float32)) {
+	for _, bl := range l.blocks {
+		x, x2 := max(bandLeft, r.v.band.x(bl.from, width)), min(width, r.v.band.x(bl.to, width))
+		if need := float64(fyne.MeasureText(bl.words, look.TextSmall, fyne.TextStyle{}).Width); x2-x > need+4 {
+			put(bl.words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)
+		}
+	}
+}
+
+// shorten cuts a name that is longer than n letters.
+func shorten(s string, n int) string {
+	r := []rune(s)
+	if len(r) <= n {
+		return s
+	}
+	return string(r[:n-1]) + "…"
+}
+
+// hourWord is an hour of the day as briefly as can be.
+func hourWord(t time.Time, u kit.Units) string {
+	if u.TwelveHour {
+		return t.Format("3pm")
+	}
+	return t.Format("15")
+}

@@ -1,0 +1,112 @@
+package today
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal/ferment"
+)
+
+// soon is how near a step must be to stand above everything else.
+const soon = 90 * time.Minute
+
+// heading says in one line what needs the baker first.
+func (s *state) heading(u kit.Units) string {
+	d, bench := s.bench()
+	if bench && d.next.Due.Sub(s.now) <= soon {
+		return stepHeading(d.next.Title, d.next.Due, s.now, u)
+	}
+	for _, c := range s.cultures {
+		if c.hasDue && c.due.Reason == ferment.DueNever {
+			return lang.L("Throw {{.Name}} away: mould or a pink tint was seen", map[string]any{"Name": c.name()})
+		}
+	}
+	if len(s.scoring) > 0 {
+		return lang.L("A tasting waits to be scored")
+	}
+	for _, c := range s.cultures {
+		if c.hasDue && c.due.By.Before(s.now) {
+			return lang.L("{{.Name}} wants feeding", map[string]any{"Name": c.name()})
+		}
+	}
+	for _, c := range s.cultures {
+		if c.ripe(s.now) {
+			return lang.L("{{.Name}} is ripe until about {{.When}}", map[string]any{"Name": c.name(), "When": u.Clock(c.forecast.RipeTo.Mid)})
+		}
+	}
+	if bench {
+		return stepHeading(d.next.Title, d.next.Due, s.now, u)
+	}
+	switch {
+	case !s.any:
+		return lang.L("An empty journal, a warm oven")
+	case len(s.cultures) > 0:
+		return lang.L("Nothing needs you now")
+	}
+	return lang.L("Nothing is on the bench")
+}
+
+// stepHeading says when a step is due: "Turn 3 of 6 in 12 minutes".
+func stepHeading(title string, due, now time.Time, u kit.Units) string {
+	left := due.Sub(now)
+	data := map[string]any{"Step": title, "Left": spell(left.Abs()), "When": u.When(due, now)}
+	switch {
+	case left <= -time.Minute:
+		return lang.L("{{.Step}}: {{.Left}} overdue", data)
+	case left < time.Minute:
+		return lang.L("{{.Step}} now", data)
+	case left <= soon:
+		return lang.L("{{.Step}} in {{.Left}}", data)
+	}
+	return lang.L("{{.Step}} {{.When}}", data)
+}
+
+// spell gives a span in whole words of minutes or hours.
+func spell(d time.Duration) string {
+	minutes := int(d.Round(time.Minute) / time.Minute)
+	if minutes < 100 {
+		return lang.N("{{.N}} minutes", minutes, map[string]any{"N": minutes})
+	}
+	hours := int(d.Round(time.Hour) / time.Hour)
+	return lang.N("{{.N}} hours", hours, map[string]any{"N": hours})
+}
+
+// eyebrow is the line above the heading: the day, the hour, the kitchen.
+func (s *state) eyebrow(u kit.Units) string {
+	parts := []string{lang.L(s.now.Weekday().String()) + " " + u.Moment(s.now, s.now)}
+	if s.settings.Kitchen != nil {
+		parts = append(parts, lang.L("kitchen {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.settings.Kitchen))}))
+	}
+	return strings.Join(parts, " · ")
+}
+
+// line says in words how a culture stands, for the list beside the bench.
+func (c culture) line(now time.Time, u kit.Units) string {
+	switch {
+	case c.hasDue && c.due.Reason == ferment.DueNever:
+		return lang.L("throw it away: mould, pink or orange")
+	case !c.hasDue:
+		return lang.L("not fed yet")
+	case c.due.By.Before(now):
+		return lang.L("feed it: due {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": lang.L(string(c.due.Reason))})
+	}
+	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": lang.L(string(c.due.Reason))})
+}
+
+// expectation says when a culture is or was ripe.
+func (c culture) expectation(now time.Time, u kit.Units) string {
+	if !c.expected {
+		return ""
+	}
+	from, to := c.forecast.RipeFrom.Mid, c.forecast.RipeTo.Mid
+	switch {
+	case now.Before(from):
+		return lang.L("ripe from {{.When}}", map[string]any{"When": u.When(from, now)})
+	case now.Before(to):
+		return lang.L("ripe until {{.When}}", map[string]any{"When": u.When(to, now)})
+	}
+	return ""
+}
