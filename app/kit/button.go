@@ -102,7 +102,7 @@ func (b *Button) press() {
 }
 
 // FocusGained, FocusLost, TypedKey and TypedRune make the button work by keyboard.
-func (b *Button) FocusGained() { b.focused = true; b.Refresh() }
+func (b *Button) FocusGained() { b.focused = true; b.Refresh(); reveal(b) }
 
 // FocusLost is called by Fyne.
 func (b *Button) FocusLost() { b.focused = false; b.Refresh() }

@@ -190,7 +190,7 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 }
 
 // FocusGained is called by Fyne.
-func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh() }
+func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh(); reveal(f) }
 
 // FocusLost is called by Fyne.
 func (f *ChartFrame) FocusLost() { f.focus = false; f.Refresh() }

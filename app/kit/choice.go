@@ -102,7 +102,7 @@ func (c *ChoiceField) Tapped(*fyne.PointEvent) {
 }
 
 // FocusGained is called by Fyne.
-func (c *ChoiceField) FocusGained() { c.focused = true; c.Refresh() }
+func (c *ChoiceField) FocusGained() { c.focused = true; c.Refresh(); reveal(c) }
 
 // FocusLost is called by Fyne.
 func (c *ChoiceField) FocusLost() { c.focused = false; c.Refresh() }

@@ -47,6 +47,7 @@ func (e *lineEntry) FocusGained() {
 		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 	e.Refresh()
+	reveal(e)
 }
 
 func (e *lineEntry) FocusLost() {

@@ -56,7 +56,7 @@ func (l *Link) follow() {
 }
 
 // FocusGained is called by Fyne.
-func (l *Link) FocusGained() { l.focused = true; l.Refresh() }
+func (l *Link) FocusGained() { l.focused = true; l.Refresh(); reveal(l) }
 
 // FocusLost is called by Fyne.
 func (l *Link) FocusLost() { l.focused = false; l.Refresh() }

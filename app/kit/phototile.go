@@ -51,7 +51,7 @@ func (t *PhotoTile) TappedSecondary(ev *fyne.PointEvent) {
 }
 
 // FocusGained is called by Fyne.
-func (t *PhotoTile) FocusGained() { t.cell.Set(t.cell.item, true) }
+func (t *PhotoTile) FocusGained() { t.cell.Set(t.cell.item, true); reveal(t) }
 
 // FocusLost is called by Fyne.
 func (t *PhotoTile) FocusLost() { t.cell.Set(t.cell.item, false) }

@@ -73,7 +73,7 @@ func (p *Pill) act() {
 }
 
 // FocusGained is called by Fyne.
-func (p *Pill) FocusGained() { p.focused = true; p.Refresh() }
+func (p *Pill) FocusGained() { p.focused = true; p.Refresh(); reveal(p) }
 
 // FocusLost is called by Fyne.
 func (p *Pill) FocusLost() { p.focused = false; p.Refresh() }

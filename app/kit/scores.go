@@ -80,7 +80,7 @@ func (s *ScoreRow) circlesTop() float32 {
 }
 
 // FocusGained is called by Fyne.
-func (s *ScoreRow) FocusGained() { s.focused = true; s.Refresh() }
+func (s *ScoreRow) FocusGained() { s.focused = true; s.Refresh(); reveal(s) }
 
 // FocusLost is called by Fyne.
 func (s *ScoreRow) FocusLost() { s.focused = false; s.Refresh() }

@@ -1,0 +1,38 @@
+package kit
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+)
+
+func TestFocusBringsIntoSight(t *testing.T) {
+	test.NewTempApp(t)
+	first, last := NewTextField("first", ""), NewTextField("last", "")
+	page := NewPage(PageOptions{Body: Stack(0, first, Gap(500), last, Gap(100))})
+	frame := NewFrame(container.NewStack(page))
+	frame.After = func(_ time.Duration, f func()) func() { f(); return func() {} }
+	w := test.NewTempWindow(t, frame)
+	w.Resize(fyne.NewSize(800, 400))
+
+	w.Canvas().Focus(last.Entry())
+	if page.Offset() == 0 {
+		t.Fatal("the page did not scroll to the field below")
+	}
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(last)
+	if at.Y < 0 || at.Y+last.Size().Height > 400 {
+		t.Errorf("the field is at %v of a window 400 high", at.Y)
+	}
+	was := page.Offset()
+	w.Canvas().Focus(last.Entry())
+	if page.Offset() != was {
+		t.Error("the page scrolled though the field was in sight")
+	}
+	w.Canvas().Focus(first.Entry())
+	if at := fyne.CurrentApp().Driver().AbsolutePositionForObject(first); at.Y < 0 {
+		t.Errorf("the first field is at %v, above the window", at.Y)
+	}
+}
