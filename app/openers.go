@@ -6,6 +6,7 @@ import (
 	"maps"
 
 	"twinloaf/app/bakes"
+	"twinloaf/app/cultures"
 	"twinloaf/app/help"
 	"twinloaf/app/photos"
 	"twinloaf/app/room"
@@ -20,6 +21,7 @@ func openers() map[string]room.Opener {
 	all := map[string]room.Opener{}
 	for _, some := range []map[string]room.Opener{
 		bakes.Openers(),
+		cultures.Openers(),
 		help.Openers(),
 		photos.Openers(),
 		settings.Openers(),

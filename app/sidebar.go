@@ -25,7 +25,7 @@ type door struct {
 func doors() []door {
 	return []door{
 		{room.Today, func() string { return lang.L("Today") }, []string{room.BakeDay}},
-		{room.Cultures, func() string { return lang.L("Cultures") }, []string{room.Culture}},
+		{room.Cultures, func() string { return lang.L("Cultures") }, []string{room.Culture, room.Feeding, room.History}},
 		{room.Bakes, func() string { return lang.L("Bakes") }, []string{room.Bake, room.Formulas, room.Formula, room.Photo, room.Crumb, room.Bin}},
 		{room.Tastings, func() string { return lang.L("Tastings") }, []string{room.Tasting, room.Trial}},
 		{room.Shelf, func() string { return lang.L("Shelf") }, []string{room.Flour, room.Compare}},

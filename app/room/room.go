@@ -61,6 +61,8 @@ const (
 	Today    = "today"    // what needs the baker now
 	Cultures = "cultures" // every culture
 	Culture  = "culture"  // one culture
+	Feeding  = "feeding"  // one feeding of a culture and its rise
+	History  = "history"  // everything recorded of a culture; in More, what to show first
 	Bakes    = "bakes"    // past bakes and those under way
 	Bake     = "bake"     // one bake
 	BakeDay  = "bake day" // one bake under way

@@ -1,0 +1,244 @@
+package cultures
+
+import (
+	"context"
+	"errors"
+	"io"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal/ferment"
+)
+
+// buildSheet plans a given weight of culture ripe at a given hour.
+type buildSheet struct {
+	env    *room.Env
+	life   *lives.Life
+	ask    ferment.BuildAsk
+	hours  []time.Duration // of the day at which feeding is possible; none: any
+	sheet  *kit.Sheet
+	answer *fyne.Container
+	plan   *ferment.Build
+	stop   func()
+
+	amount, temp *kit.FigureField
+	ripe         *kit.WhenField
+}
+
+// planBuild opens the sheet with what is usual filled in: twice what is in the jar,
+// ripe tomorrow at nine.
+func planBuild(env *room.Env, l *lives.Life) *buildSheet {
+	now := env.Now()
+	s := &buildSheet{env: env, life: l, answer: kit.Stack(2)}
+	jar, _ := l.Jar(now)
+	s.ask = ferment.BuildAsk{
+		Amount: 180, KeepBack: 30, Hydration: l.Hydration(), Temp: 22, Culture: jar.Mix, Now: now,
+		RipeAt: time.Date(now.Year(), now.Month(), now.Day()+1, 9, 0, 0, 0, now.Location()),
+	}
+	if c, ok := l.Current(now); ok && c.Feeding.Room.Known && c.Feeding.Place != ferment.Refrigerator {
+		s.ask.Temp = c.Feeding.Room.C
+	}
+	if set, err := env.Journal.Settings(); err == nil {
+		from, to := set.Sleep()
+		s.ask.Sleep = []ferment.Sleep{{From: from, To: to}}
+		if set.Kitchen != nil {
+			s.ask.Temp = ferment.Celsius(*set.Kitchen)
+		}
+	}
+	s.show()
+	return s
+}
+
+func (s *buildSheet) show() {
+	u := s.env.Units()
+	figure := func(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+			if ok {
+				set(v)
+				s.work()
+			}
+		}})
+		f.SetValue(v)
+		return f
+	}
+	s.amount = figure(lang.L("Wanted"), u.Weight(), float64(s.ask.Amount), func(v float64) { s.ask.Amount = ferment.Grams(v) })
+	keep := figure(lang.L("and kept back"), u.Weight(), float64(s.ask.KeepBack), func(v float64) { s.ask.KeepBack = ferment.Grams(v) })
+	hydration := figure(lang.L("Hydration"), u.Percent(0), 100*s.ask.Hydration, func(v float64) { s.ask.Hydration = v / 100 })
+	s.temp = figure(lang.L("Standing at"), u.Temperature(), float64(s.ask.Temp), func(v float64) { s.ask.Temp = ferment.Celsius(v) })
+	inJar := figure(lang.L("In the jar now"), u.Weight(), float64(s.ask.Culture.Total()), func(v float64) {
+		s.ask.Culture = ferment.MixOf(ferment.Grams(v), jarHydration(s.life, s.ask.Now))
+	})
+	s.ripe = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Ripe"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
+		if ok {
+			s.ask.RipeAt = t
+			s.work()
+		}
+	}})
+	s.ripe.SetTime(s.ask.RipeAt)
+	hours := kit.NewTextField(lang.L("I can feed at"), lang.L("any hour that I am awake"))
+	hours.OnChanged = func(text string) {
+		times, err := parseHours(text, u)
+		if err != nil {
+			hours.SetProblem(lang.L("Hours of the day, such as 8:00, 21:00."))
+			return
+		}
+		hours.SetProblem("")
+		s.hours = times
+		s.work()
+	}
+	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+		Title: lang.L("Plan a build"), Width: 720, Height: 660, Scroll: true,
+		Content: kit.Stack(5,
+			kit.Flow(7, s.amount, keep, s.ripe, s.temp, hydration, inJar), hours, kit.Rule(), s.answer),
+		Aside: kit.Small(lang.L("No feeding falls into the hours of sleep that the settings name.")),
+		Buttons: []fyne.CanvasObject{
+			kit.NewButton(lang.L("Close"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")),
+			kit.PrimaryButton(lang.L("Save as a calendar"), s.export),
+		},
+		OnClosed: func() {
+			if s.stop != nil {
+				s.stop()
+			}
+		},
+	})
+	s.work()
+}
+
+// jarHydration is the hydration of what is in the jar.
+func jarHydration(l *lives.Life, now time.Time) float64 {
+	if jar, ok := l.Jar(now); ok && jar.Mix.Flour > 0 {
+		return jar.Mix.Hydration()
+	}
+	return l.Hydration()
+}
+
+// parseHours reads hours of the day, parted by commas.
+func parseHours(text string, u kit.Units) ([]time.Duration, error) {
+	var out []time.Duration
+	midnight := time.Date(2026, time.January, 1, 0, 0, 0, 0, time.UTC)
+	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ',' || r == ';' }) {
+		if part = strings.TrimSpace(part); part == "" {
+			continue
+		}
+		if v, err := u.ParseNumber(part); err == nil && v >= 0 && v < 24 && v == float64(int(v)) {
+			out = append(out, time.Duration(v)*time.Hour)
+			continue
+		}
+		t, err := kit.ParseWhen(part, midnight, u)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, time.Duration(t.Hour())*time.Hour+time.Duration(t.Minute())*time.Minute)
+	}
+	return out, nil
+}
+
+// feedTimes are the moments from now until the build is ripe at which the clock
+// shows one of the hours. The clock is asked for each day: a day may have 23 hours.
+func feedTimes(hours []time.Duration, now, ripe time.Time) []time.Time {
+	var out []time.Time
+	if len(hours) == 0 {
+		return nil
+	}
+	for day := 0; day <= 15; day++ {
+		for _, h := range hours {
+			at := time.Date(now.Year(), now.Month(), now.Day()+day, int(h.Hours()), int(h.Minutes())%60, 0, 0, now.Location())
+			if !at.Before(now) && at.Before(ripe) {
+				out = append(out, at)
+			}
+		}
+	}
+	sortByTime(out, func(t time.Time) time.Time { return t })
+	if len(out) == 0 {
+		out = []time.Time{now.AddDate(0, 0, -1)} // none is possible, which is not the same as any
+	}
+	return out
+}
+
+// work plans away from the main goroutine.
+func (s *buildSheet) work() {
+	if s.stop != nil {
+		s.stop()
+	}
+	ask := s.ask
+	ask.FeedAt = feedTimes(s.hours, ask.Now, ask.RipeAt)
+	var plan ferment.Build
+	var err error
+	s.stop = s.env.Run(func(context.Context) {
+		plan, err = ferment.PlanBuild(s.life.Forecaster(ask.Now), ask)
+	}, func() {
+		s.plan = nil
+		if err == nil {
+			s.plan = &plan
+		}
+		s.say(plan, err)
+	})
+}
+
+// say shows a plan, or why there is none and what nearly the same can be had.
+func (s *buildSheet) say(plan ferment.Build, err error) {
+	if s.sheet == nil || !s.sheet.Open() {
+		return
+	}
+	u, now := s.env.Units(), s.ask.Now
+	s.answer.Objects = nil
+	var no *ferment.InfeasibleError
+	switch {
+	case err == nil:
+		for _, line := range planWords(plan, now, u) {
+			s.answer.Add(kit.NewText(kit.Span{Text: line.when + "  ", Bold: true}, kit.Span{Text: line.words}))
+		}
+		s.answer.Add(kit.Small(planRests(plan, u)))
+	case errors.As(err, &no):
+		s.answer.Add(kit.NewText(kit.Span{Text: lang.L("That cannot be had: {{.Why}}.", map[string]any{"Why": lang.L(string(no.Obstacle))}), Color: look.ColorEmber}))
+		for _, n := range no.Nearest {
+			s.answer.Add(kit.NewLink(nearestWords(n, now, u), func() { s.takeNearest(n) }))
+		}
+	default:
+		words := err.Error()
+		_, after, found := strings.Cut(words, "planning a build: ")
+		if found {
+			words = after
+		}
+		s.answer.Add(kit.NewText(kit.Span{Text: sentenceCase(lang.L(words)) + ".", Color: look.ColorEmber}))
+	}
+	s.sheet.Refresh()
+}
+
+func sentenceCase(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// takeNearest asks for what can be had instead.
+func (s *buildSheet) takeNearest(n ferment.Nearest) {
+	s.ask.RipeAt, s.ask.Temp, s.ask.Amount = n.RipeAt, n.Temp, n.Amount
+	s.ripe.SetTime(n.RipeAt)
+	s.temp.SetValue(float64(n.Temp))
+	s.amount.SetValue(float64(n.Amount))
+	s.work()
+}
+
+// export saves the plan as a calendar file.
+func (s *buildSheet) export() {
+	if s.plan == nil {
+		return
+	}
+	c := s.life.Culture
+	text := s.plan.Calendar(ferment.CalendarOptions{
+		Culture: nameOf(c), UID: "build-" + string(c.ID) + s.ask.RipeAt.UTC().Format("-20060102T1504"), Stamp: s.env.Now(), Alarm: 10 * time.Minute,
+	})
+	saveFile(s.env, lang.L("Save as a calendar"), lang.L("build")+"-"+s.ask.RipeAt.Format("2006-01-02")+".ics", func(w io.Writer) error {
+		_, err := io.WriteString(w, text)
+		return err
+	})
+}

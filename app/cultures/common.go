@@ -1,0 +1,85 @@
+package cultures
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+)
+
+// minute is how often a page looks at the clock.
+const minute = time.Minute
+
+// millimetres is the face of a height in a jar: a length of a few centimetres that is
+// read to the millimetre, by whoever does not think in inches.
+func millimetres(u kit.Units) kit.Measure {
+	if u.Ounces {
+		return u.Length()
+	}
+	m := u.Length()
+	m.Unit = "mm"
+	m.Format = func(v float64) string { return u.FormatNumber(v, 1) }
+	parse := u.Number("mm", 1).Parse
+	m.Parse = func(text string) (float64, error) {
+		if v, err := parse(text); err == nil {
+			return v, nil
+		}
+		return u.Length().Parse(text)
+	}
+	return m
+}
+
+// fixed gives a thing a width, and the height it then asks for.
+func fixed(width float32, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(fixedWidth(width), o)
+}
+
+type fixedWidth float32
+
+func (w fixedWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(float32(w), things[0].MinSize().Height)
+}
+
+func (w fixedWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
+
+// saveChart lets a chart be saved as a file, away from the main goroutine.
+func saveChart(env *room.Env) kit.ChartSave {
+	return func(name string, write func(io.Writer) error) { saveFile(env, lang.L("Save the chart"), name, write) }
+}
+
+// saveFile asks where to save a file and writes it, away from the main goroutine.
+func saveFile(env *room.Env, title, name string, write func(io.Writer) error) {
+	kit.SaveAs(env.Window, kit.SaveOptions{Title: title, Name: name, OnChosen: func(path string) {
+		var err error
+		env.Run(func(context.Context) { err = writeFile(path, write) }, func() {
+			if err != nil {
+				env.Fail(err)
+				return
+			}
+			env.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
+		})
+	}})
+}
+
+func writeFile(path string, write func(io.Writer) error) error {
+	f, err := os.Create(path)
+	if err != nil {
+		return fmt.Errorf("saving %q: %w", path, err)
+	}
+	err = write(f)
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err != nil {
+		return fmt.Errorf("saving %q: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,242 @@
+package cultures
+
+import (
+	"context"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// culturePage is one culture's life on one page. Its parts are made once, and each
+// shows the portrait anew when the journal has changed.
+type culturePage struct {
+	env   *room.Env
+	id    journal.ID
+	page  *kit.Page
+	now   *portrait // as it is shown; nil until it was first painted
+	other journal.ID
+	shown bool
+	stop  func()
+	still func()
+
+	words   *wordsPart
+	weeks   *weeksPart
+	facts   *factsPart
+	ready   *readyPart
+	planned *plannedPart
+	photos  *photosPart
+	latest  *latestPart
+	about   *aboutPart
+	submit  func() // keeps the sheet that is open
+}
+
+// A part is a piece of the page that shows the portrait.
+type part interface {
+	object() fyne.CanvasObject
+	show(p *portrait)
+}
+
+func openCulture(env *room.Env, at room.Place) (room.Page, error) {
+	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
+	if err != nil {
+		return nil, err
+	}
+	p := &culturePage{env: env, id: at.ID}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
+	p.words = newWordsPart(p)
+	p.weeks = newWeeksPart(p)
+	p.facts = newFactsPart(p)
+	p.ready = newReadyPart(p)
+	p.planned = newPlannedPart(p)
+	p.photos = newPhotosPart(p)
+	p.latest = newLatestPart(p)
+	p.about = newAboutPart(p, c)
+	var cautions []string
+	for _, c := range standing() {
+		cautions = append(cautions, lang.L(c))
+	}
+	p.page.SetBody(kit.Stack(6,
+		kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
+		kit.Rule(),
+		kit.Columns(look.Space(90), p.ready.object(), p.planned.object()),
+		kit.Rule(),
+		p.photos.object(),
+		p.latest.object(),
+		kit.Rule(),
+		p.about.object(),
+		kit.Small(strings.Join(cautions, " ")),
+	))
+	return p, nil
+}
+
+func (p *culturePage) Object() fyne.CanvasObject { return p.page }
+
+func (p *culturePage) Title() string {
+	if p.now == nil {
+		return lang.L("Culture")
+	}
+	return nameOf(p.now.life.Culture)
+}
+
+func (p *culturePage) Keys() []kit.Key {
+	if p.now == nil {
+		return nil
+	}
+	l := p.now.life
+	return []kit.Key{
+		{Name: "F", Doc: lang.L("feed"), Do: p.feed},
+		{Name: "G", Doc: lang.L("feed as the last time, at once"), Do: p.feedAgain},
+		{Name: "R", Doc: lang.L("take a reading"), Do: p.read},
+		{Name: "T", Doc: lang.L("take some off, for a bake or to give away"), Do: p.take},
+		{Name: "M", Doc: lang.L("move it: refrigerator, counter, warm spot"), Do: func() { moveCulture(p.env, l) }},
+		{Name: "P", Doc: lang.L("plan a build"), Do: p.plan},
+		{Name: "L", Doc: lang.L("take in a temperature log"), Do: func() { pickLog(p.env, l.Culture) }},
+		{Name: "J", Doc: lang.L("add photos of the jar"), Do: p.photos.pick},
+		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
+		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
+		{Name: "S", Doc: lang.L("split another from it"), Do: func() {
+			newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
+		}},
+		{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
+			if p.submit != nil {
+				p.submit()
+			}
+		}},
+	}
+}
+
+func (p *culturePage) Shown() {
+	p.shown = true
+	p.load()
+	p.still = p.env.Every(minute, p.load)
+}
+
+func (p *culturePage) Left() {
+	p.shown = false
+	for _, stop := range []func(){p.stop, p.still, p.planned.stop} {
+		if stop != nil {
+			stop()
+		}
+	}
+}
+
+func (p *culturePage) Changed(c journal.Changed) {
+	if p.shown && touchesCultures(c) {
+		p.load()
+	}
+}
+
+// load paints the portrait away from the main goroutine, and shows it.
+func (p *culturePage) load() {
+	if p.stop != nil {
+		p.stop()
+	}
+	now, other, u := p.env.Now(), p.other, p.env.Units()
+	var por *portrait
+	var err error
+	p.stop = p.env.Run(func(context.Context) { por, err = paint(p.env.Journal, p.id, other, now, u) }, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.show(por)
+	})
+}
+
+func (p *culturePage) show(por *portrait) {
+	p.now = por
+	u := p.env.Units()
+	p.page.SetEyebrow(eyebrowOf(por, u))
+	p.page.SetHeading(headingOf(por.life, por.now))
+	feed := kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
+	reading := kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
+	var hint fyne.CanvasObject
+	if last := likeLast(por.life, por.now); last.total() > 0 {
+		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
+	}
+	if por.guide.Stage == ferment.StageDanger {
+		feed, hint = nil, nil
+		p.page.SetActions(nil, reading)
+	} else {
+		p.page.SetActions(hint, feed, reading)
+	}
+	for _, part := range []part{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
+		part.show(por)
+	}
+	p.env.Retitle()
+}
+
+// feed opens the sheet of a feeding.
+func (p *culturePage) feed() {
+	if p.now != nil && !p.refused() {
+		p.submit = feed(p.env, p.now.life).keep
+	}
+}
+
+func (p *culturePage) feedAgain() {
+	if p.now != nil && !p.refused() {
+		feedAgain(p.env, p.now.life)
+	}
+}
+
+// refused says that a culture with mould or a tint is not fed on.
+func (p *culturePage) refused() bool {
+	if p.now.guide.Stage != ferment.StageDanger {
+		return false
+	}
+	kit.Message(p.env.Window, lang.L("Throw it away"), lang.L(ferment.ThrowAway))
+	return true
+}
+
+func (p *culturePage) read() {
+	if p.now != nil {
+		p.submit = read(p.env, p.now.life).keep
+	}
+}
+
+func (p *culturePage) take() {
+	if p.now != nil {
+		p.submit = take(p.env, p.now.life).keep
+	}
+}
+
+func (p *culturePage) plan() {
+	if p.now != nil && !p.refused() {
+		p.submit = planBuild(p.env, p.now.life).work
+	}
+}
+
+func (p *culturePage) history() {
+	p.env.Go(room.Place{Name: room.History, ID: p.id})
+}
+
+func (p *culturePage) curve() {
+	if c, ok := p.now.life.Current(p.now.now); ok && c.Feeding.ID != string(p.id) {
+		p.env.Go(room.At(room.Feeding, journal.ID(c.Feeding.ID)))
+	}
+}
+
+// TakePictures takes what was dropped on the page: photos, and temperature logs.
+func (p *culturePage) TakePictures(pictures []journal.Picture) {
+	if p.now == nil {
+		return
+	}
+	var rest []journal.Picture
+	for _, pic := range pictures {
+		if strings.HasSuffix(strings.ToLower(pic.Name), ".csv") || strings.HasSuffix(strings.ToLower(pic.Name), ".txt") {
+			openLog(p.env, p.now.life.Culture, pic.Path)
+			continue
+		}
+		rest = append(rest, pic)
+	}
+	if len(rest) > 0 {
+		p.photos.take(rest)
+	}
+}

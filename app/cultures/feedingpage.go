@@ -1,0 +1,195 @@
+package cultures
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// feedingPage is one feeding: what it was, how it rose, what was read of it.
+type feedingPage struct {
+	env     *room.Env
+	id      journal.ID
+	culture journal.ID
+	page    *kit.Page
+	frame   *kit.ChartFrame
+	figures *fyne.Container
+	words   *kit.Text
+	expect  *kit.Text
+	list    *fyne.Container
+	life    *lives.Life
+	rec     *journal.Feeding
+	shown   bool
+	stop    func()
+	submit  func()
+}
+
+func openFeeding(env *room.Env, at room.Place) (room.Page, error) {
+	f, err := journal.Get[journal.Feeding](env.Journal, at.ID)
+	if err != nil {
+		return nil, err
+	}
+	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), list: kit.Stack(1)}
+	p.frame = kit.NewChartFrame(fyne.NewSize(look.Space(100), look.Space(80)))
+	p.frame.OnSave = saveChart(env)
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.list)})
+	return p, nil
+}
+
+func (p *feedingPage) Object() fyne.CanvasObject { return p.page }
+func (p *feedingPage) Title() string             { return lang.L("One feeding") }
+
+func (p *feedingPage) Keys() []kit.Key {
+	if p.life == nil {
+		return nil
+	}
+	return []kit.Key{
+		{Name: "E", Doc: lang.L("alter this feeding"), Do: p.alter},
+		{Name: "R", Doc: lang.L("take a reading"), Do: func() { p.submit = read(p.env, p.life).keep }},
+		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
+		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
+		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(room.At(room.Culture, p.culture)) }},
+		{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
+			if p.submit != nil {
+				p.submit()
+			}
+		}},
+	}
+}
+
+func (p *feedingPage) Shown() { p.shown = true; p.load() }
+func (p *feedingPage) Left() {
+	p.shown = false
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+func (p *feedingPage) Changed(c journal.Changed) {
+	if p.shown && touchesCultures(c) {
+		p.load()
+	}
+}
+
+func (p *feedingPage) alter() {
+	if p.rec != nil {
+		p.submit = refeed(p.env, p.life, p.rec).keep
+	}
+}
+
+// step goes to the feeding before or after this one.
+func (p *feedingPage) step(by int) {
+	var all []*journal.Feeding
+	here := -1
+	for _, f := range p.life.Feedings {
+		if lives.Taking(f) {
+			continue
+		}
+		if f.ID == p.id {
+			here = len(all)
+		}
+		all = append(all, f)
+	}
+	if to := here + by; here >= 0 && to >= 0 && to < len(all) {
+		p.env.Go(room.At(room.Feeding, all[to].ID))
+	}
+}
+
+func (p *feedingPage) load() {
+	if p.stop != nil {
+		p.stop()
+	}
+	now := p.env.Now()
+	var l *lives.Life
+	var r rise
+	var err error
+	p.stop = p.env.Run(func(context.Context) {
+		if l, err = lives.Of(p.env.Journal, p.culture); err != nil {
+			return
+		}
+		course, _ := l.Course(p.id)
+		r = riseOf(course)
+		if c, ok := l.Current(now); ok && c.Feeding.ID == string(p.id) {
+			r.current = true
+			r.forecast, r.unknown = l.Forecast(now)
+		}
+	}, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.show(l, r)
+	})
+}
+
+func (p *feedingPage) show(l *lives.Life, r rise) {
+	p.life, p.rec = l, nil
+	for _, f := range l.Feedings {
+		if f.ID == p.id {
+			p.rec = f
+		}
+	}
+	u, now := p.env.Units(), p.env.Now()
+	if p.rec == nil { // it is in the bin
+		p.env.Go(room.At(room.Culture, p.culture))
+		return
+	}
+	p.page.SetEyebrow(lang.L("{{.Name}} · fed {{.When}} · {{.What}}", map[string]any{
+		"Name": nameOf(l.Culture), "When": u.Moment(p.rec.At, now), "What": feedingWords(p.rec, u)}))
+	p.page.SetHeading(riseHeading(r, u))
+	p.page.SetActions(nil,
+		kit.PrimaryButton(lang.L("Reading"), func() { p.submit = read(p.env, l).keep }).WithKey("R"),
+		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
+		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
+	p.words.SetText(riseWords(r))
+	p.frame.Name = nameOf(l.Culture)
+	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted")))
+	p.figures.Objects = nil
+	if r.none == nil {
+		for _, f := range figuresOf(r.fit, u) {
+			out := kit.NewReadout(f.label, true)
+			out.Set(f.value, f.unit, f.origin, f.derived)
+			p.figures.Add(out)
+		}
+	}
+	p.figures.Hidden = len(p.figures.Objects) == 0
+	p.expect.Hidden = !r.current
+	if r.current {
+		o := outlookOf(r.forecast, r.unknown, now, u)
+		p.expect.SetSpans(kit.Span{Text: o.Label + " ", Bold: true}, kit.Span{Text: o.When + ". "}, kit.Span{Text: o.Rests, Color: look.ColorFaint, Size: look.TextSmall})
+	}
+	p.showReadings(r)
+	p.page.Refresh()
+	p.env.Retitle()
+}
+
+// showReadings lists the readings of the feeding; each opens to be altered.
+func (p *feedingPage) showReadings(r rise) {
+	u := p.env.Units()
+	p.list.Objects = []fyne.CanvasObject{kit.Section(lang.L("Readings"))}
+	for _, seen := range r.course.Readings {
+		for _, rec := range p.life.Readings {
+			if string(rec.ID) != seen.ID {
+				continue
+			}
+			open := func() { p.submit = reread(p.env, p.life, rec).keep }
+			words := kit.Span{Text: readingWords(rec, p.rec, u)}
+			if rec.Mould || rec.Tint {
+				words.Color = look.ColorEmber
+			}
+			hours := lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})
+			p.list.Add(kit.RowGrow(4, 1, fixed(look.Space(48), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
+		}
+	}
+	if len(r.course.Readings) == 0 {
+		p.list.Add(kit.Faint(lang.L("None yet.")))
+	}
+	p.list.Refresh()
+}

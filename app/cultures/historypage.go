@@ -1,0 +1,224 @@
+package cultures
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// openEntry opens one thing that was recorded, to look at it or alter it.
+func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) (submit func()) {
+	switch ref.Kind {
+	case journal.KindFeeding:
+		for _, f := range l.Feedings {
+			switch {
+			case f.ID != ref.ID:
+			case lives.Taking(f):
+				return retake(env, l, f).keep
+			default:
+				env.Go(room.At(room.Feeding, f.ID))
+			}
+		}
+	case journal.KindReading:
+		for _, r := range l.Readings {
+			if r.ID == ref.ID {
+				return reread(env, l, r).keep
+			}
+		}
+	case journal.KindMove:
+		for _, m := range l.Moves {
+			if m.ID == ref.ID {
+				return alterMove(env, l, m).keep
+			}
+		}
+	case journal.KindTempLog:
+		binEntry(env, ref)
+	}
+	return nil
+}
+
+// binEntry throws one thing that was recorded away.
+func binEntry(env *room.Env, ref journal.Ref) {
+	switch ref.Kind {
+	case journal.KindFeeding:
+		binFeeding(env, ref.ID)
+	case journal.KindReading:
+		binReading(env, ref.ID)
+	case journal.KindMove:
+		if env.Do(lang.L("deleting a move"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Move](tx, ref.ID) }) {
+			env.Say(lang.L("The move was deleted."), true)
+		}
+	case journal.KindTempLog:
+		kit.Confirm(env.Window, lang.L("Delete this temperature log?"), lang.L("It goes into the bin, and can be brought back from there."), lang.L("Delete"), func() {
+			if env.Do(lang.L("deleting a temperature log"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.TempLog](tx, ref.ID) }) {
+				env.Say(lang.L("The temperature log was deleted."), true)
+			}
+		})
+	}
+}
+
+// latestPart shows what was recorded last.
+type latestPart struct {
+	page *culturePage
+	box  *fyne.Container
+}
+
+// latestLength is how many entries the page of a culture shows.
+const latestLength = 7
+
+func newLatestPart(p *culturePage) *latestPart { return &latestPart{page: p, box: kit.Stack(1)} }
+
+func (t *latestPart) object() fyne.CanvasObject { return t.box }
+
+func (t *latestPart) show(p *portrait) {
+	u := t.page.env.Units()
+	all := p.entries
+	t.box.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recorded last"))}
+	if len(all) == 0 {
+		t.box.Add(kit.Faint(lang.L("Nothing yet. Feed it, and look at it some hours later.")))
+	}
+	for _, e := range all[:min(latestLength, len(all))] {
+		words := kit.Span{Text: e.words}
+		if e.alarm {
+			words.Color = look.ColorEmber
+		}
+		open := func() { t.page.submit = openEntry(t.page.env, p.life, e.ref) }
+		when := kit.NewLinkSpan(kit.Span{Text: u.When(e.at, p.now), Color: look.ColorFaint}, open)
+		t.box.Add(kit.RowGrow(4, 1, fixed(look.Space(34), when), kit.NewText(words)))
+	}
+	if len(all) > latestLength {
+		t.box.Add(kit.NewLink(lang.L("Everything recorded ({{.N}})", map[string]any{"N": len(all)}), t.page.history))
+	}
+	t.box.Refresh()
+}
+
+// historyPage lists everything that was recorded of a culture, the latest first.
+type historyPage struct {
+	env     *room.Env
+	at      room.Place
+	page    *kit.Page
+	list    *kit.RowList
+	life    *lives.Life
+	entries []entry
+	shown   bool
+	found   bool // the entry that was asked for has been shown
+	stop    func()
+	submit  func()
+}
+
+func openHistory(env *room.Env, at room.Place) (room.Page, error) {
+	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
+	if err != nil {
+		return nil, err
+	}
+	h := &historyPage{env: env, at: at}
+	h.list = kit.NewRowList(func() int { return len(h.entries) }, func() fyne.CanvasObject { return newEntryRow() }, h.fill)
+	h.list.OnOpen = func(i int) {
+		if i < len(h.entries) {
+			h.submit = openEntry(env, h.life, h.entries[i].ref)
+		}
+	}
+	h.list.OnDelete = func(i int) {
+		if i < len(h.entries) {
+			binEntry(env, h.entries[i].ref)
+		}
+	}
+	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(c)}), func() { env.Go(room.At(room.Culture, at.ID)) })
+	h.page = kit.NewPage(kit.PageOptions{
+		Eyebrow: nameOf(c), Heading: lang.L("Everything recorded"), Fixed: true, Body: h.list,
+		Actions: []fyne.CanvasObject{back},
+		Hint:    kit.Small(lang.L("Enter opens an entry, Delete puts it in the bin.")),
+	})
+	return h, nil
+}
+
+func (h *historyPage) Object() fyne.CanvasObject { return h.page }
+func (h *historyPage) Title() string             { return lang.L("Everything recorded") }
+func (h *historyPage) Keys() []kit.Key {
+	return []kit.Key{{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
+		if h.submit != nil {
+			h.submit()
+		}
+	}}}
+}
+
+func (h *historyPage) Shown() { h.shown = true; h.load() }
+func (h *historyPage) Left() {
+	h.shown = false
+	if h.stop != nil {
+		h.stop()
+	}
+}
+
+func (h *historyPage) Changed(c journal.Changed) {
+	if h.shown && touchesCultures(c) {
+		h.load()
+	}
+}
+
+func (h *historyPage) load() {
+	if h.stop != nil {
+		h.stop()
+	}
+	now, u := h.env.Now(), h.env.Units()
+	var l *lives.Life
+	var entries []entry
+	var err error
+	h.stop = h.env.Run(func(context.Context) {
+		if l, err = lives.Of(h.env.Journal, h.at.ID); err == nil {
+			entries = entriesOf(l, now, u)
+		}
+	}, func() {
+		if err != nil {
+			h.env.Fail(err)
+			return
+		}
+		h.life, h.entries = l, entries
+		h.list.Refresh()
+		if !h.found {
+			h.found = true
+			i := slices.IndexFunc(entries, func(e entry) bool { return string(e.ref.ID) == h.at.More })
+			h.list.SetCursor(max(0, i))
+		}
+	})
+}
+
+// entryRow is a row of the history: when, and what.
+type entryRow struct {
+	widget.BaseWidget
+	when, words *kit.Elided
+}
+
+func newEntryRow() *entryRow {
+	r := &entryRow{when: kit.NewElided(kit.Span{Color: look.ColorFaint}), words: kit.NewElided(kit.Span{})}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// CreateRenderer is called by Fyne.
+func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(kit.RowGrow(4, 1, fixed(look.Space(34), r.when), r.words))
+}
+
+func (h *historyPage) fill(i int, o fyne.CanvasObject) {
+	r, ok := o.(*entryRow)
+	if !ok || i >= len(h.entries) {
+		return
+	}
+	e := h.entries[i]
+	r.when.SetText(h.env.Units().When(e.at, h.env.Now()))
+	words := kit.Span{Text: e.words}
+	if e.alarm {
+		words.Color = look.ColorEmber
+	}
+	r.words.SetSpan(words)
+}

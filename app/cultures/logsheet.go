@@ -1,0 +1,266 @@
+package cultures
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/templog"
+)
+
+// mostLogBytes is the largest file that is read as a temperature log: a logger that
+// writes every second for two years stays below it.
+const mostLogBytes = 512 << 20
+
+// logSheet shows how a file of temperatures is understood before any of it is taken.
+type logSheet struct {
+	env     *room.Env
+	culture *journal.Culture
+	name    string
+	data    []byte
+	opt     templog.Options
+	sheet   *kit.Sheet
+	stop    func()
+	preview templog.Preview
+	able    bool // the file is understood
+
+	separator, date, clock, temp, order, unit *kit.ChoiceField
+	rows                                      *fyne.Container
+	notes                                     *kit.Text
+	take                                      *kit.Button
+}
+
+// pickLog asks for a file of temperatures.
+func pickLog(env *room.Env, c *journal.Culture) {
+	kit.PickFiles(env.Window, kit.PickOptions{
+		Title: lang.L("Take in a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
+		OnChosen: func(paths []string) {
+			if len(paths) > 0 {
+				openLog(env, c, paths[0])
+			}
+		},
+	})
+}
+
+// openLog reads a file away from the main goroutine and shows what is in it.
+func openLog(env *room.Env, c *journal.Culture, path string) {
+	var data []byte
+	var err error
+	env.Run(func(context.Context) { data, err = readLog(path) }, func() {
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		showLog(env, c, filepath.Base(path), data)
+	})
+}
+
+func readLog(path string) ([]byte, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if info.Size() > mostLogBytes {
+		return nil, fmt.Errorf("%q is too large to be a temperature log (%d MB)", filepath.Base(path), info.Size()>>20)
+	}
+	return os.ReadFile(path)
+}
+
+// showLog opens the sheet on the bytes of a file.
+func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSheet {
+	now := env.Now()
+	s := &logSheet{env: env, culture: c, name: name, data: data,
+		opt: templog.Options{Zone: now.Location(), NotAfter: now}, rows: kit.Stack(0.5), notes: kit.NewText()}
+	choose := func(label, hint string, words []string, set func(i int)) *kit.ChoiceField {
+		return kit.NewChoiceField(label, hint, words, func(i int) { set(i); s.look() })
+	}
+	s.separator = choose(lang.L("Parted by"), lang.L("not found"), separatorWords(), func(i int) {
+		s.opt.Separator, s.opt.Date, s.opt.Time, s.opt.Temp = separators[i], 0, 0, 0
+	})
+	columns := columnWords(templog.Layout{})
+	s.date = choose(lang.L("Date"), lang.L("not found"), columns, func(i int) { s.opt.Date = i + 1 })
+	s.clock = choose(lang.L("Time, if apart"), lang.L("with the date"), columns, func(i int) { s.opt.Time = i + 1 })
+	s.temp = choose(lang.L("Temperature"), lang.L("not found"), columns, func(i int) { s.opt.Temp = i + 1 })
+	s.order = choose(lang.L("Order"), lang.L("as it is written"), []string{lang.L("day first"), lang.L("month first")}, func(i int) { s.opt.Order = []templog.DateOrder{templog.DayFirst, templog.MonthFirst}[i] })
+	s.unit = choose(lang.L("Unit"), lang.L("not told"), []string{"°C", "°F"}, func(i int) { s.opt.Unit = []templog.Unit{templog.DegreesC, templog.DegreesF}[i] })
+	s.take = kit.PrimaryButton(lang.L("Take it in"), s.keep)
+	s.sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
+		Title: lang.L("What will be taken of {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
+		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Leave it"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
+		OnEnter: s.keep,
+		OnClosed: func() {
+			if s.stop != nil {
+				s.stop()
+			}
+		},
+	})
+	s.look()
+	return s
+}
+
+// look finds out anew how the file is laid out, away from the main goroutine.
+func (s *logSheet) look() {
+	if s.stop != nil {
+		s.stop()
+	}
+	var p templog.Preview
+	var err error
+	opt := s.opt
+	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
+}
+
+// show fills the sheet with what was found.
+func (s *logSheet) show(p templog.Preview, err error) {
+	s.preview, s.able = p, err == nil
+	s.rows.Objects = nil
+	var order *templog.AmbiguousOrderError
+	switch {
+	case errors.As(err, &order):
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: lang.L("“{{.Text}}” may be {{.AsDay}} or {{.AsMonth}}, and nothing in the file settles it: choose the order.", map[string]any{
+			"Text": order.Text, "AsDay": order.AsDay.Format("2 January 2006"), "AsMonth": order.AsMonth.Format("2 January 2006")})})
+	case err != nil:
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: sentenceCase(err.Error()) + "."})
+	default:
+		l := p.Layout
+		words := columnWords(l)
+		for _, f := range []*kit.ChoiceField{s.date, s.clock, s.temp} {
+			f.SetOptions(words)
+		}
+		s.separator.SetChosen(slices.Index(separators, l.Separator))
+		s.date.SetChosen(l.Date - 1)
+		s.clock.SetChosen(l.Time - 1)
+		s.temp.SetChosen(l.Temp - 1)
+		s.order.SetChosen(int(l.Order) - 1)
+		s.unit.SetChosen(int(l.Unit) - 1)
+		s.notes.SetSpans(kit.Span{Text: noteWords(p.Notes), Color: look.ColorFaint})
+		s.fillRows(p)
+	}
+	if s.able {
+		s.take.Enable()
+	} else {
+		s.take.Disable()
+	}
+	s.sheet.Refresh()
+}
+
+// separators are those that a file's columns may be parted by.
+var separators = []rune{',', ';', '\t', '|', ' '}
+
+func separatorWords() []string {
+	return []string{lang.L("commas"), lang.L("semicolons"), lang.L("tabs"), lang.L("bars"), lang.L("spaces")}
+}
+
+// columnWords name the columns of a file by its headings, or by number.
+func columnWords(l templog.Layout) []string {
+	n := l.Columns
+	if n == 0 {
+		n = 8
+	}
+	out := make([]string, n)
+	for i := range out {
+		out[i] = lang.L("column {{.N}}", map[string]any{"N": i + 1})
+		if i < len(l.Heading) && strings.TrimSpace(l.Heading[i]) != "" {
+			out[i] = fmt.Sprintf("%d: %s", i+1, strings.TrimSpace(l.Heading[i]))
+		}
+	}
+	return out
+}
+
+func noteWords(notes []templog.Note) string {
+	text := ""
+	for _, n := range notes {
+		text = joined(text, lang.L(n.Sentence))
+	}
+	return text
+}
+
+// fillRows shows the first rows: what will be taken, and what stands in the file.
+func (s *logSheet) fillRows(p templog.Preview) {
+	u := s.env.Units()
+	for _, r := range p.Rows {
+		raw := kit.NewElided(kit.Span{Text: strings.Join(r.Fields, " | "), Size: look.TextSmall, Color: look.ColorFaint})
+		if r.Problem != "" {
+			s.rows.Add(kit.RowGrow(3, 1, fixed(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": r.Problem}), Color: look.ColorEmber})), raw))
+			continue
+		}
+		s.rows.Add(kit.RowGrow(3, 2,
+			fixed(look.Space(50), kit.NewElided(kit.Span{Text: r.Point.At.Format("Mon 2 Jan 2006") + " " + u.Clock(r.Point.At)})),
+			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
+	}
+}
+
+// keep reads the whole log and keeps it, with progress, away from the main goroutine.
+func (s *logSheet) keep() {
+	if !s.able {
+		return
+	}
+	s.sheet.Close()
+	ctx, cancel := context.WithCancel(context.Background())
+	progress, over := kit.ShowProgress(s.env.Window, lang.L("Taking in {{.Name}}", map[string]any{"Name": s.name}), cancel)
+	var log templog.Log
+	var err error
+	opt := s.opt
+	s.env.Run(func(run context.Context) {
+		defer context.AfterFunc(run, cancel)()
+		log, err = takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
+			s.env.Main(func() { progress.Set(done>>10, total>>10, "kB") })
+		})
+	}, func() {
+		cancel()
+		over.Close()
+		switch {
+		case errors.Is(err, context.Canceled):
+			s.env.Say(lang.L("Nothing of the log was taken."), false)
+		case err != nil:
+			s.env.Fail(err)
+		default:
+			s.env.Say(takenWords(log, s.env.Units()), true)
+		}
+	})
+}
+
+// takeLog reads a log and keeps it as one change. It takes its time.
+func takeLog(ctx context.Context, j *journal.Journal, c *journal.Culture, name string, data []byte, opt templog.Options, progress func(done, total int)) (templog.Log, error) {
+	log, err := templog.Read(ctx, data, opt, progress)
+	if err != nil {
+		return log, fmt.Errorf("reading %s: %w", name, err)
+	}
+	points := make([]journal.TempPoint, len(log.Points))
+	for i, p := range log.Points {
+		points[i] = journal.TempPoint{At: p.At, C: *celsius(new(float64(p.Temp)))}
+	}
+	packed, err := journal.PackTemps(points)
+	if err != nil {
+		return log, fmt.Errorf("taking in %s: %w", name, err)
+	}
+	rec := &journal.TempLog{Culture: c.ID, Name: name, From: points[0].At, To: points[len(points)-1].At, Count: len(points), Packed: packed}
+	if err := ctx.Err(); err != nil {
+		return log, err
+	}
+	return log, j.Do(lang.L("a temperature log of {{.Name}}", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error { return journal.Put(tx, rec) })
+}
+
+// takenWords say what was taken of a log.
+func takenWords(log templog.Log, u kit.Units) string {
+	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
+	s := lang.L("{{.N}} temperatures taken.", data)
+	if log.Refused > 0 {
+		s = joined(s, lang.L("Lines that could not be read: {{.Refused}}.", data))
+	}
+	if len(log.Gaps) > 0 {
+		s = joined(s, lang.L("Gaps in it: {{.Gaps}}.", data))
+	}
+	return s
+}

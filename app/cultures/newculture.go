@@ -1,0 +1,269 @@
+package cultures
+
+import (
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// An origin is how a culture comes into the journal.
+type origin int
+
+const (
+	fromFlour origin = iota // mixed now, from flour and water
+	already                 // it exists, and is entered
+	splitOff                // taken from another
+)
+
+// A birth is a new culture as it is being written down.
+type birth struct {
+	origin       origin
+	name         string
+	born         time.Time // zero: not known
+	about        bool
+	flours       string
+	hydration    float64 // percent
+	home         journal.Home
+	usual        *float64
+	flour, water float64 // of its first mix, or fed to what was split off
+	parent       journal.ID
+	split        float64 // grams taken from the parent
+}
+
+// begin is a birth with what is usual filled in.
+func begin(parent *lives.Life, now time.Time) birth {
+	b := birth{born: now, hydration: 100, home: journal.Counter, flour: 60, water: 60}
+	if parent == nil {
+		return b
+	}
+	c := parent.Culture
+	b.origin, b.parent, b.split = splitOff, c.ID, 25
+	b.flours, b.hydration, b.flour, b.water = floursText(c.Flours), 100*parent.Hydration(), 50, 50*parent.Hydration()
+	return b
+}
+
+// problem says what is missing, or nothing.
+func (b birth) problem(now time.Time) string {
+	switch {
+	case strings.TrimSpace(b.name) == "":
+		return lang.L("Give it a name.")
+	case !b.born.IsZero() && b.born.After(now.Add(time.Minute)):
+		return lang.L("Its birth lies ahead: choose a day that has been.")
+	case b.origin == fromFlour && (b.flour <= 0 || b.water <= 0):
+		return lang.L("How much flour and water are mixed?")
+	case b.origin == splitOff && b.parent == "":
+		return lang.L("Which culture is it split from?")
+	case b.origin == splitOff && b.split <= 0:
+		return lang.L("How much is taken from the other?")
+	}
+	return ""
+}
+
+// write makes the culture and what goes with it part of a change, and gives its ID.
+// colour is its place in the series colours. parent is the life it is split from.
+func (b birth) write(tx *journal.Tx, now time.Time, colour int, parent *lives.Life) (journal.ID, error) {
+	born := b.born
+	if b.origin != already {
+		born = now
+	}
+	c := &journal.Culture{
+		Name: strings.TrimSpace(b.name), Born: born, BornAbout: b.origin == already && b.about, Flours: parseFlours(b.flours),
+		Home: b.home, Usual: celsius(b.usual), Colour: colour,
+	}
+	if b.hydration > 0 {
+		c.Hydration = new(formula.Percent(b.hydration))
+	}
+	if b.origin == splitOff {
+		c.Parent = b.parent
+	}
+	if err := journal.Put(tx, c); err != nil {
+		return "", err
+	}
+	first := &journal.Feeding{Culture: c.ID, At: now, Flour: formula.Grams(b.flour), Water: formula.Grams(b.water), RoomC: celsius(b.usual)}
+	switch b.origin {
+	case already:
+		return c.ID, nil
+	case splitOff:
+		first.Kept = formula.Grams(b.split)
+		if parent != nil {
+			before, _ := parent.Jar(now)
+			taken := &journal.Feeding{Culture: b.parent}
+			takeForm{at: now, grams: b.split, why: journal.Given, note: lang.L("Split off: {{.Name}}", map[string]any{"Name": c.Name})}.write(taken, before)
+			if err := journal.Put(tx, taken); err != nil {
+				return "", err
+			}
+		}
+	}
+	return c.ID, journal.Put(tx, first)
+}
+
+// birthSheet is a new culture being written down.
+type birthSheet struct {
+	env     *room.Env
+	birth   birth
+	all     []*journal.Culture
+	sheet   *kit.Sheet
+	done    func(journal.ID)
+	problem *kit.Text
+	// rows that belong to some origins only
+	when, mix, split fyne.CanvasObject
+}
+
+// newCulture opens the sheet for a new culture, split from another if parent is one.
+func newCulture(env *room.Env, parent journal.ID, done func(journal.ID)) *birthSheet {
+	s := &birthSheet{env: env, done: done}
+	var err error
+	if s.all, err = journal.All[journal.Culture](env.Journal); err != nil {
+		env.Fail(err)
+		return s
+	}
+	var l *lives.Life
+	if parent != "" {
+		if l, err = lives.Of(env.Journal, parent); err != nil {
+			env.Fail(err)
+			return s
+		}
+	}
+	s.birth = begin(l, env.Now())
+	s.show()
+	return s
+}
+
+func (s *birthSheet) show() {
+	u, b := s.env.Units(), &s.birth
+	words := []string{lang.L("from flour and water"), lang.L("one that I have")}
+	if len(s.all) > 0 {
+		words = append(words, lang.L("split from another"))
+	}
+	how := kit.NewSegments("", words, int(b.origin), func(i int) { b.origin = origin(i); s.arrange() })
+	name := kit.NewTextField(lang.L("Name"), lang.L("what you call it"))
+	name.OnChanged = func(t string) { b.name = t; s.problem.SetText("") }
+	flours := kit.NewTextField(lang.L("Flours, with their shares"), lang.L("strong white 80, whole rye 20"))
+	flours.SetText(b.flours)
+	flours.OnChanged = func(t string) { b.flours = t }
+	hydration := s.figure(lang.L("Hydration"), u.Percent(0), b.hydration, func(v float64) { b.hydration = v })
+	usual := kit.NewFigureField(kit.FigureOptions{Label: lang.L("How warm it is there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+		if b.usual = nil; ok {
+			b.usual = new(v)
+		}
+	}})
+	if set, err := s.env.Journal.Settings(); err == nil && set.Kitchen != nil {
+		b.usual = new(float64(*set.Kitchen))
+		usual.SetValue(*b.usual)
+	}
+	home := kit.NewSegments(lang.L("It lives in or on"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
+	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: s.env.Now,
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				b.born = t
+			}
+		}, OnCleared: func() { b.born = time.Time{} }})
+	when.SetTime(b.born)
+	sure := kit.NewSegments("", []string{lang.L("to the day"), lang.L("about")}, 0, func(i int) { b.about = i == 1 })
+	s.when = kit.Row(6, when, sure)
+	s.mix = kit.Columns(look.Space(24),
+		s.figure(lang.L("Flour"), u.Weight(), b.flour, func(v float64) { b.flour = v }),
+		s.figure(lang.L("Water"), u.Weight(), b.water, func(v float64) { b.water = v }))
+	s.split = kit.Row(6, s.parentField(), s.figure(lang.L("Taken from it"), u.Weight(), b.split, func(v float64) { b.split = v }))
+	s.problem = kit.NewText(kit.Span{Color: look.ColorEmber})
+	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
+		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
+			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
+		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey("Ctrl+Enter")},
+		Keys:    []kit.Key{{Name: "N", Do: name.Focus}},
+		Aside:   kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
+	})
+	s.arrange()
+	name.Focus()
+}
+
+func (s *birthSheet) figure(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
+	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, _ bool) { set(max(0, v)) }})
+	if v > 0 {
+		f.SetValue(v)
+	}
+	return f
+}
+
+func (s *birthSheet) parentField() *kit.ChoiceField {
+	var names []string
+	chosen := -1
+	for i, c := range s.all {
+		names = append(names, nameOf(c))
+		if c.ID == s.birth.parent {
+			chosen = i
+		}
+	}
+	f := kit.NewChoiceField(lang.L("Split from"), lang.L("choose"), names, func(i int) { s.birth.parent = s.all[i].ID })
+	f.SetChosen(chosen)
+	return f
+}
+
+// arrange shows the rows that belong to the origin.
+func (s *birthSheet) arrange() {
+	o := s.birth.origin
+	set := func(x fyne.CanvasObject, yes bool) {
+		if yes {
+			x.Show()
+		} else {
+			x.Hide()
+		}
+	}
+	set(s.when, o == already)
+	set(s.split, o == splitOff)
+	set(s.mix, o != already)
+	s.sheet.Refresh()
+}
+
+// keep writes the culture down and goes to it.
+func (s *birthSheet) keep() {
+	now := s.env.Now()
+	if words := s.birth.problem(now); words != "" {
+		s.problem.SetText(words)
+		s.sheet.Refresh()
+		return
+	}
+	var parent *lives.Life
+	if s.birth.origin == splitOff {
+		var err error
+		if parent, err = lives.Of(s.env.Journal, s.birth.parent); err != nil {
+			s.env.Fail(err)
+			return
+		}
+	}
+	var id journal.ID
+	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {
+		id, err = s.birth.write(tx, now, freeColour(s.all), parent)
+		return err
+	})
+	if ok {
+		s.sheet.Close()
+		s.done(id)
+	}
+}
+
+// freeColour is the first of the series colours, from 1, that no culture has; when
+// all are taken they begin again.
+func freeColour(all []*journal.Culture) int {
+	const colours = 6
+	for n := 1; n <= colours; n++ {
+		taken := false
+		for _, c := range all {
+			taken = taken || c.Colour == n
+		}
+		if !taken {
+			return n
+		}
+	}
+	return len(all)%colours + 1
+}

@@ -1,0 +1,112 @@
+package cultures
+
+import (
+	"errors"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/journal/ferment"
+)
+
+// dueWords say when a culture wants feeding, and why then.
+func dueWords(d ferment.Due, has bool, now time.Time, u kit.Units) (what, why string, late bool) {
+	if !has {
+		return "", "", false
+	}
+	if d.Reason == ferment.DueNever {
+		return lang.L("Do not feed it"), lang.L(string(d.Reason)), true
+	}
+	data := map[string]any{"When": u.When(d.By, now)}
+	if d.By.Before(now.Add(-time.Minute)) {
+		return lang.L("Feeding was due {{.When}}", data), lang.L(string(d.Reason)), true
+	}
+	return lang.L("Feed by {{.When}}", data), lang.L(string(d.Reason)), false
+}
+
+// An outlook is a forecast in words.
+type outlook struct {
+	Label string // "Peak expected"
+	When  string // with its interval
+	Rests string // what it rests on
+}
+
+// outlookOf says when a feeding is expected to peak.
+func outlookOf(f ferment.Forecast, unknown error, now time.Time, u kit.Units) outlook {
+	if unknown != nil {
+		return outlook{Label: lang.L("No forecast"), When: unknownWords(unknown)}
+	}
+	data := map[string]any{"Mid": u.When(f.Peak.Mid, now), "Low": clockAt(f.Peak.Low, now, u), "High": clockAt(f.Peak.High, now, u)}
+	o := outlook{Label: lang.L("Peak expected"), Rests: restsWords(f)}
+	if f.Peak.High.Before(now) {
+		o.Label = lang.L("Peak was expected")
+	}
+	o.When = lang.L("{{.Mid}}, between {{.Low}} and {{.High}}", data)
+	return o
+}
+
+// clockAt is the time of day, with the day where it is another.
+func clockAt(t, now time.Time, u kit.Units) string {
+	t = t.In(now.Location())
+	if t.YearDay() == now.YearDay() && t.Year() == now.Year() {
+		return u.Clock(t)
+	}
+	if d := t.Sub(now); d > -6*24*time.Hour && d < 6*24*time.Hour {
+		return lang.L(t.Format("Mon")) + " " + u.Clock(t)
+	}
+	return u.Moment(t, now)
+}
+
+// ripeWords say from when to when a feeding is ripe.
+func ripeWords(f ferment.Forecast, now time.Time, u kit.Units) string {
+	return lang.L("Ripe from {{.From}} to {{.To}}", map[string]any{
+		"From": clockAt(f.RipeFrom.Mid, now, u), "To": clockAt(f.RipeTo.Mid, now, u)})
+}
+
+// restsWords say what a forecast rests on. Each is approximate.
+func restsWords(f ferment.Forecast) string {
+	data := map[string]any{"Past": f.Feedings, "Now": f.Readings}
+	switch f.Basis {
+	case ferment.BasisPublished:
+		return lang.L("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.")
+	case ferment.BasisReadings:
+		return lang.L("Guessing from published rates and this feeding's readings ({{.Now}}), approximate.", data)
+	case ferment.BasisHistory:
+		return lang.L("From its own past feedings ({{.Past}}), approximate.", data)
+	}
+	return lang.L("From its own past feedings ({{.Past}}) and this one's readings ({{.Now}}), approximate.", data)
+}
+
+// unknownWords say why nothing can be foretold.
+func unknownWords(err error) string {
+	switch {
+	case errors.Is(err, lives.ErrNoFeeding):
+		return lang.L("no feeding has been recorded yet")
+	case errors.Is(err, ferment.ErrNoDilution):
+		return lang.L("a first mix of flour and water has no usual course")
+	case errors.Is(err, ferment.ErrAsleep):
+		return lang.L("in the cold it is as good as asleep")
+	}
+	return err.Error()
+}
+
+// backWords say how far off the last forecasts were.
+func backWords(b ferment.BackTest, u kit.Units) string {
+	n := len(b.Misses)
+	if n == 0 {
+		return ""
+	}
+	data := map[string]any{"N": n, "Off": u.Span(b.Median), "Inside": b.Inside}
+	if n == 1 {
+		return lang.L("the one forecast that can be checked was off by {{.Off}}", data)
+	}
+	return lang.L("the last {{.N}} forecasts were off by {{.Off}}", data)
+}
+
+// backDerived says how the back-test was done, on hover.
+func backDerived(b ferment.BackTest) string {
+	return lang.L("Each of the last {{.N}} feedings that were followed to a peak was foretold from those before it. Half of them were off by less than this; {{.Inside}} fell into the interval, which should hold eight of ten.",
+		map[string]any{"N": len(b.Misses), "Inside": b.Inside})
+}

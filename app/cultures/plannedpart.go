@@ -1,0 +1,144 @@
+package cultures
+
+import (
+	"context"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/journal/ferment"
+)
+
+// A wish is a feeding that is only thought of.
+type wish struct {
+	At           time.Time
+	Flour, Water float64 // to one part kept
+	Room         *float64
+}
+
+// wishLike is the last feeding's ratio at the place where it stands.
+func wishLike(p *portrait) wish {
+	w := wish{At: p.now, Flour: 2, Water: 2}
+	if f := likeLast(p.life, p.now); f.kept > 0 && f.flour > 0 {
+		w.Flour, w.Water = f.flour/f.kept, f.water/f.kept
+	}
+	if c, ok := p.life.Current(p.now); ok && c.Feeding.Room.Known {
+		w.Room = new(float64(c.Feeding.Room.C))
+	}
+	return w
+}
+
+// foresee forecasts a feeding that is only thought of. The first mix is its own ratio.
+func (w wish) foresee(l *lives.Life) (ferment.Forecast, error) {
+	f := ferment.Feeding{At: w.At, Kept: 100, Flour: ferment.Grams(100 * w.Flour), Water: ferment.Grams(100 * w.Water)}
+	if w.Room != nil {
+		f.Room = ferment.Measured(ferment.Celsius(*w.Room))
+	}
+	return l.Forecaster(w.At).Predict(ferment.Course{Feeding: f})
+}
+
+// plannedPart answers "what if": a feeding at another time, ratio or temperature, and
+// when it would be ripe.
+type plannedPart struct {
+	page   *culturePage
+	box    *fyne.Container
+	wish   wish
+	own    bool // something was typed: the wish does not follow the record any more
+	when   *kit.WhenField
+	ratio  *kit.TextField
+	room   *kit.FigureField
+	answer *kit.Text
+	rests  *kit.Text
+	cancel func()
+}
+
+func newPlannedPart(p *culturePage) *plannedPart {
+	t := &plannedPart{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
+	u := p.env.Units()
+	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If fed"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time, ok bool) {
+		if ok {
+			t.wish.At = at
+			t.typed()
+		}
+	}})
+	t.ratio = kit.NewTextField(lang.L("as"), "1:2:2")
+	t.ratio.OnChanged = func(text string) {
+		flour, water, err := parseRatio(text, 1, p.env.Units())
+		if err != nil || flour+water <= 0 {
+			t.ratio.SetProblem(lang.L("Parts kept, of flour, of water: 1:2:2."))
+			return
+		}
+		t.ratio.SetProblem("")
+		t.wish.Flour, t.wish.Water = flour, water
+		t.typed()
+	}
+	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("standing at"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+		if t.wish.Room = nil; ok {
+			t.wish.Room = new(v)
+		}
+		t.typed()
+	}})
+	t.box = kit.Stack(3, kit.Section(lang.L("What comes next")), kit.Flow(6, t.when, t.ratio, t.room), t.answer, t.rests,
+		kit.Row(3, kit.NewButton(lang.L("Plan a build"), p.plan).WithKey("P")))
+	return t
+}
+
+func (t *plannedPart) object() fyne.CanvasObject { return t.box }
+
+func (t *plannedPart) show(p *portrait) {
+	if !t.own {
+		t.wish = wishLike(p)
+		t.when.SetTime(t.wish.At)
+		u := t.page.env.Units()
+		t.ratio.SetText("1:" + u.FormatNumber(t.wish.Flour, 2) + ":" + u.FormatNumber(t.wish.Water, 2))
+		if t.wish.Room != nil {
+			t.room.SetValue(*t.wish.Room)
+		}
+	}
+	t.work()
+}
+
+func (t *plannedPart) typed() {
+	t.own = true
+	t.work()
+}
+
+// work foretells the wish away from the main goroutine.
+func (t *plannedPart) work() {
+	t.stop()
+	por := t.page.now
+	if por == nil {
+		return
+	}
+	w := t.wish
+	var f ferment.Forecast
+	var err error
+	t.cancel = t.page.env.Run(func(context.Context) { f, err = w.foresee(por.life) }, func() {
+		u := t.page.env.Units()
+		if err != nil {
+			t.answer.SetText(unknownWords(err))
+			t.rests.SetText(" ")
+			return
+		}
+		o := outlookOf(f, nil, por.now, u)
+		t.answer.SetSpans(
+			kit.Span{Text: ripeWords(f, por.now, u) + ". ", Bold: true},
+			kit.Span{Text: o.Label + " " + o.When + "."})
+		rests := o.Rests
+		if w.Room == nil {
+			rests = joined(lang.L("No temperature is known; 22 °C is assumed."), rests)
+		}
+		t.rests.SetText(rests)
+		t.box.Refresh()
+	})
+}
+
+// stop gives up what is being worked out.
+func (t *plannedPart) stop() {
+	if t.cancel != nil {
+		t.cancel()
+	}
+}

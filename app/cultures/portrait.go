@@ -1,0 +1,111 @@
+package cultures
+
+import (
+	"time"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// A portrait is a culture as its page shows it, worked out away from the main
+// goroutine.
+type portrait struct {
+	life     *lives.Life
+	now      time.Time
+	guide    ferment.Guide
+	ready    ferment.Readiness
+	back     ferment.BackTest
+	due      ferment.Due
+	hasDue   bool
+	forecast ferment.Forecast
+	// unknown is why there is no forecast; nil if there is one.
+	unknown error
+	jar     ferment.State // what stands in the jar
+	hasJar  bool
+	photos  []jarPhoto
+	entries []entry // everything recorded, the latest first
+	parent  *journal.Culture
+	// children are the cultures split from this one.
+	children []*journal.Culture
+	// other is a second culture laid over this one, or nil.
+	other *lives.Life
+}
+
+// A jarPhoto is a photo of the culture, of one of its readings or feedings.
+type jarPhoto struct {
+	photo *journal.Photo
+	at    time.Time
+}
+
+// paint works out the portrait of a culture.
+func paint(r journal.Reader, id, other journal.ID, now time.Time, u kit.Units) (*portrait, error) {
+	l, err := lives.Of(r, id)
+	if err != nil {
+		return nil, err
+	}
+	p := sketch(l, now)
+	p.back = l.BackTest()
+	p.entries = entriesOf(l, now, u)
+	if p.photos, err = photosOf(r, l); err != nil {
+		return nil, err
+	}
+	if l.Culture.Parent != "" {
+		// A parent that was taken away for good is no reason to show nothing.
+		p.parent, _ = journal.Get[journal.Culture](r, l.Culture.Parent)
+	}
+	if p.children, err = journal.Linked[journal.Culture](r, id); err != nil {
+		return nil, err
+	}
+	if other != "" && other != id {
+		if p.other, err = lives.Of(r, other); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// sketch is what the list shows of a culture.
+func sketch(l *lives.Life, now time.Time) *portrait {
+	p := &portrait{life: l, now: now, guide: l.Guide(now), ready: l.Ready(now)}
+	p.forecast, p.unknown = l.Forecast(now)
+	p.due, p.hasDue = l.Due(now)
+	p.jar, p.hasJar = l.Jar(now)
+	return p
+}
+
+// photosOf lists the photos of a culture, its readings and its feedings, oldest
+// first.
+func photosOf(r journal.Reader, l *lives.Life) ([]jarPhoto, error) {
+	var out []jarPhoto
+	add := func(owner journal.ID, at time.Time) error {
+		photos, err := journal.Photos(r, owner)
+		if err != nil {
+			return err
+		}
+		for _, p := range photos {
+			when := at
+			if at.IsZero() {
+				when = p.When()
+			}
+			out = append(out, jarPhoto{p, when})
+		}
+		return nil
+	}
+	if err := add(l.Culture.ID, time.Time{}); err != nil {
+		return nil, err
+	}
+	for _, f := range l.Feedings {
+		if err := add(f.ID, f.At); err != nil {
+			return nil, err
+		}
+	}
+	for _, rd := range l.Readings {
+		if err := add(rd.ID, rd.At); err != nil {
+			return nil, err
+		}
+	}
+	sortByTime(out, func(p jarPhoto) time.Time { return p.at })
+	return out, nil
+}

@@ -1,0 +1,216 @@
+package cultures
+
+import (
+	"errors"
+	"maps"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/formula"
+)
+
+// A readForm is a reading as it is being written down.
+type readForm struct {
+	rec journal.Reading
+	// feeding is the one that the height is read against; nil before the first.
+	feeding *journal.Feeding
+	// startMM is the height at the mark of that feeding, when it is told here.
+	startMM *float64
+	// picture is a photo to go with the reading; nil for none.
+	picture *journal.Picture
+}
+
+// feedingBefore is the feeding that a reading at a time belongs to.
+func feedingBefore(l *lives.Life, at time.Time) *journal.Feeding {
+	f := lastFeeding(l, at)
+	return f
+}
+
+// mark is the height of the feeding's start in the jar, if it is known.
+func (f *readForm) mark() (mm float64, ok bool) {
+	if f.startMM != nil && *f.startMM > 0 {
+		return *f.startMM, true
+	}
+	if f.feeding != nil && f.feeding.StartMM != nil && *f.feeding.StartMM > 0 {
+		return *f.feeding.StartMM, true
+	}
+	return 0, false
+}
+
+// errHeight tells how a height is typed.
+var errHeight = errors.New("not a height")
+
+// bareRatio is up to which a number without a unit is taken for a ratio: no culture
+// rises to six times its height.
+const bareRatio = 6
+
+// parseHeight reads a height as it is typed: "1.8" or "1.8x" is a ratio to the mark,
+// "80 %" a rise over it, "92 mm" the height above the bottom of the jar. A bare number
+// from six on is millimetres.
+func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
+	text = strings.ToLower(strings.TrimSpace(text))
+	if text == "" {
+		return nil, nil, nil
+	}
+	if text == "doubled" || text == lang.L("doubled") {
+		return new(2.0), nil, nil
+	}
+	if bare, found := strings.CutSuffix(text, "%"); found {
+		v, err := u.ParseNumber(strings.TrimPrefix(strings.TrimSpace(bare), "+"))
+		if err != nil || v < -99 || v > 900 {
+			return nil, nil, errHeight
+		}
+		return new(1 + v/100), nil, nil
+	}
+	for _, suffix := range []string{"×", "x"} {
+		if bare, found := strings.CutSuffix(text, suffix); found {
+			return ratioOf(bare, u)
+		}
+	}
+	if v, err := u.ParseNumber(text); err == nil {
+		if v < bareRatio {
+			return ratioOf(text, u)
+		}
+		return nil, new(v), nil
+	}
+	v, err := u.Length().Parse(text)
+	if err != nil || v <= 0 || v > 1000 {
+		return nil, nil, errHeight
+	}
+	return nil, new(v), nil
+}
+
+func ratioOf(text string, u kit.Units) (ratio, mm *float64, err error) {
+	v, err := u.ParseNumber(text)
+	if err != nil || v <= 0 || v > 20 {
+		return nil, nil, errHeight
+	}
+	return new(v), nil, nil
+}
+
+// setHeight takes what was typed.
+func (f *readForm) setHeight(text string, u kit.Units) error {
+	ratio, mm, err := parseHeight(text, u)
+	if err != nil {
+		return err
+	}
+	f.rec.Rise, f.rec.HeightMM = ratio, mm
+	if text != "" {
+		f.rec.Lines = nil
+	}
+	return nil
+}
+
+// heightText writes the height as it was noted, as [parseHeight] reads it.
+func (f *readForm) heightText(u kit.Units) string {
+	switch {
+	case f.rec.Rise != nil:
+		return times(u, *f.rec.Rise)
+	case f.rec.HeightMM != nil:
+		m := millimetres(u)
+		return m.Format(*f.rec.HeightMM) + " " + m.Unit
+	}
+	return ""
+}
+
+// riseWords say what a height means.
+func (f *readForm) riseWords(u kit.Units) string {
+	feeding := f.feeding
+	if mm, ok := f.mark(); ok {
+		feeding = &journal.Feeding{StartMM: &mm}
+	}
+	rise, ok := lives.Rise(&f.rec, feeding)
+	data := map[string]any{"Rise": times(u, rise), "Over": u.FormatNumber(100*(rise-1), 0)}
+	switch {
+	case !ok && f.rec.HeightMM != nil:
+		return lang.L("How high did it stand at the mark, just after the feeding?")
+	case !ok:
+		return ""
+	case f.rec.Lines != nil:
+		return lang.L("{{.Rise}} the mark, measured on the photo.", data)
+	}
+	return lang.L("{{.Rise}} the mark, {{.Over}} % over it.", data)
+}
+
+// toggleSmell goes from a smell not noticed over faint and clear to strong and back.
+func (f *readForm) toggleSmell(s ferment.Smell) int {
+	scores := maps.Clone(f.rec.Smells)
+	if scores == nil {
+		scores = map[string]int{}
+	}
+	n := (scores[string(s)] + 1) % 4
+	if s == ferment.SmellNone && n > 1 {
+		n = 0
+	}
+	if n == 0 {
+		delete(scores, string(s))
+	} else {
+		scores[string(s)] = n
+		if s == ferment.SmellNone {
+			scores = map[string]int{string(s): 1}
+		} else {
+			delete(scores, string(ferment.SmellNone))
+		}
+	}
+	if len(scores) == 0 {
+		scores = nil
+	}
+	f.rec.Smells = scores
+	return n
+}
+
+// empty says that nothing has been noted.
+func (f *readForm) empty() bool {
+	r := f.rec
+	return r.Rise == nil && r.HeightMM == nil && r.Temp == nil && r.Bubbles == nil && len(r.Smells) == 0 && !r.Liquid && !r.Mould && !r.Tint &&
+		r.PH == nil && r.TTA == nil && r.Lines == nil && strings.TrimSpace(r.Note) == "" && f.picture == nil
+}
+
+// danger says that what was seen is a reason to throw the culture away.
+func (f *readForm) danger() bool { return f.rec.Mould || f.rec.Tint }
+
+// cautions are what the reading calls for, the gravest first.
+func (f *readForm) cautions() []string {
+	var out []string
+	if f.danger() {
+		out = append(out, lang.L(ferment.ThrowAway))
+	}
+	if f.rec.Liquid {
+		out = append(out, lang.L("Grey liquid on top is only hunger: stir it in or pour it off, and feed sooner."))
+	}
+	return out
+}
+
+// write makes the reading part of a change, and with it what was told of the mark.
+func (f *readForm) write(tx *journal.Tx) error {
+	if f.startMM != nil && f.feeding != nil {
+		err := journal.Change(tx, f.feeding.ID, func(x *journal.Feeding) { x.StartMM = f.startMM })
+		if err != nil {
+			return err
+		}
+	}
+	if f.rec.ID == "" {
+		return journal.Put(tx, &f.rec)
+	}
+	return journal.Change(tx, f.rec.ID, func(r *journal.Reading) {
+		head := r.Head
+		*r = f.rec
+		r.Head = head
+	})
+}
+
+// acidityWords set a measured pH beside what is published.
+func (f *readForm) acidityWords() string {
+	if f.rec.PH == nil {
+		return ""
+	}
+	return lang.L(ferment.AcidityWords(*f.rec.PH))
+}
+
+func gramsOf(v float64) *formula.Grams { return new(formula.Grams(v)) }

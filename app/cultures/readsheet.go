@@ -1,0 +1,335 @@
+package cultures
+
+import (
+	"context"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// readSheet is a reading being written down. Each of its keys sets the cursor in a
+// field or notes a sign at once, so that a reading takes two keys: R, and its own.
+type readSheet struct {
+	env   *room.Env
+	life  *lives.Life
+	form  *readForm
+	sheet *kit.Sheet
+
+	height        *kit.TextField
+	start         *kit.FigureField
+	meaning       *kit.Text
+	bubbles       *kit.Segments
+	smells        []*kit.Pill
+	signs         map[ferment.Sign]*kit.Pill
+	cautions      *kit.Text
+	acidity       *kit.Text
+	photo         *kit.Text
+	stopPreparing func()
+}
+
+// read opens the sheet for a new reading.
+func read(env *room.Env, l *lives.Life) *readSheet {
+	s := &readSheet{env: env, life: l, form: &readForm{rec: journal.Reading{Culture: l.Culture.ID, At: env.Now()}}}
+	s.show(lang.L("Read {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}))
+	return s
+}
+
+// reread opens the sheet on a reading that was written down before.
+func reread(env *room.Env, l *lives.Life, r *journal.Reading) *readSheet {
+	s := &readSheet{env: env, life: l, form: &readForm{rec: *r}}
+	s.show(lang.L("The reading of {{.When}}", map[string]any{"When": env.Units().Moment(r.At, env.Now())}))
+	return s
+}
+
+func (s *readSheet) show(title string) {
+	s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+	content := kit.Stack(4,
+		s.heightPart(),
+		kit.Rule(),
+		s.lookPart(),
+		kit.Rule(),
+		s.measuredPart(),
+	)
+	buttons := []fyne.CanvasObject{}
+	if s.form.rec.ID != "" {
+		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
+	}
+	buttons = append(buttons, kit.PrimaryButton(lang.L("Keep"), s.keep).WithKey(lang.L("Enter")))
+	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(),
+		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
+		OnClosed: func() {
+			if s.stopPreparing != nil {
+				s.stopPreparing()
+			}
+		},
+	})
+	s.changed()
+}
+
+// keys are those that work while no field is being typed in.
+func (s *readSheet) keys() []kit.Key {
+	keys := []kit.Key{
+		{Name: "H", Do: s.height.Focus},
+		{Name: "L", Do: func() { s.sign(ferment.SignGreyLiquid) }},
+		{Name: "M", Do: func() { s.sign(ferment.SignMould) }},
+		{Name: "P", Do: func() { s.sign(ferment.SignPinkOrange) }},
+		{Name: "J", Do: s.pickPhoto},
+	}
+	for i := range bubbleWords() {
+		keys = append(keys, kit.Key{Name: string(rune('0' + i)), Do: func() { s.bubble(i) }})
+	}
+	for i, w := range ferment.SmellScale() {
+		keys = append(keys, kit.Key{Name: smellKeys[i], Do: func() { s.smell(i, w.Smell) }})
+	}
+	return keys
+}
+
+// smellKeys are those of the smells, in the order of their scale.
+var smellKeys = [...]string{"N", "Y", "F", "S", "V", "O"}
+
+func (s *readSheet) heightPart() fyne.CanvasObject {
+	u := s.env.Units()
+	s.height = kit.NewTextField(lang.L("Height · H"), lang.L("1.8, 80 % or 92 mm"))
+	s.height.SetText(s.form.heightText(u))
+	s.height.OnChanged = func(text string) {
+		if err := s.form.setHeight(text, u); err != nil {
+			s.height.SetProblem(lang.L("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm."))
+			return
+		}
+		s.height.SetProblem("")
+		s.changed()
+	}
+	s.start = kit.NewFigureField(kit.FigureOptions{Label: lang.L("At the mark"), Measure: millimetres(u), Hint: lang.L("add"),
+		OnChanged: func(v float64, ok bool) {
+			if s.form.startMM = nil; ok {
+				s.form.startMM = new(v)
+			}
+			s.changed()
+		}})
+	if mm, ok := s.form.mark(); ok {
+		s.start.SetValue(mm)
+	}
+	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
+		if ok {
+			s.form.rec.At, s.form.feeding = t, feedingBefore(s.life, t)
+			s.changed()
+		}
+	}})
+	when.SetTime(s.form.rec.At)
+	s.meaning = kit.Small("")
+	s.photo = kit.Small("")
+	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning,
+		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
+}
+
+func (s *readSheet) lookPart() fyne.CanvasObject {
+	chosen := -1
+	if b := s.form.rec.Bubbles; b != nil {
+		chosen = *b
+	}
+	s.bubbles = kit.NewSegments(lang.L("Bubbles · 0 to 4"), bubbleWords(), chosen, s.bubble)
+	smells := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Smell"), Color: look.ColorFaint}))
+	for i, w := range ferment.SmellScale() {
+		pill := kit.NewChoicePill(smellPill(w.Smell, smellKeys[i], 0), false, nil)
+		pill.OnTapped = func() { s.smell(i, w.Smell) }
+		s.smells = append(s.smells, pill)
+		smells.Add(pill)
+	}
+	s.signs = map[ferment.Sign]*kit.Pill{}
+	signs := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Seen"), Color: look.ColorFaint}))
+	for _, x := range []struct {
+		sign ferment.Sign
+		word string
+	}{
+		{ferment.SignGreyLiquid, lang.L("liquid on top · L")},
+		{ferment.SignMould, lang.L("mould · M")},
+		{ferment.SignPinkOrange, lang.L("pink or orange · P")},
+	} {
+		pill := kit.NewChoicePill(x.word, false, func() { s.sign(x.sign) })
+		s.signs[x.sign] = pill
+		signs.Add(pill)
+	}
+	s.cautions = kit.NewText(kit.Span{Color: look.ColorEmber, Bold: true})
+	return kit.Stack(2.5, s.cautions, s.bubbles, smells, kit.Small(lang.L("Tap a smell again for clear and strong.")), signs)
+}
+
+// smellPill is the word on the pill of a smell with its strength.
+func smellPill(smell ferment.Smell, key string, strength int) string {
+	word := smellWord(smell)
+	if strength > 0 {
+		word = smellsText(map[string]int{string(smell): strength})
+	}
+	return word + " · " + key
+}
+
+func (s *readSheet) measuredPart() fyne.CanvasObject {
+	u := s.env.Units()
+	r := &s.form.rec
+	field := func(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+			OnChanged: func(v float64, ok bool) { set(v, ok); s.changed() }})
+		if has {
+			f.SetValue(value)
+		}
+		return f
+	}
+	temp := field(lang.L("Temperature"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
+		if r.Temp = nil; ok {
+			r.Temp = celsius(&v)
+		}
+	})
+	ph := field(lang.L("pH"), u.Number("", 2), value(r.PH), r.PH != nil, func(v float64, ok bool) {
+		if r.PH = nil; ok && v > 0 && v < 14 {
+			r.PH = new(v)
+		}
+	})
+	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1), value(r.TTA), r.TTA != nil, func(v float64, ok bool) {
+		if r.TTA = nil; ok {
+			r.TTA = new(v)
+		}
+	})
+	sample := field(lang.L("of a sample of"), u.Number("g", 1), value(r.TTASampleG), r.TTASampleG != nil, func(v float64, ok bool) {
+		if r.TTASampleG = nil; ok {
+			r.TTASampleG = gramsOf(v)
+		}
+	})
+	end := field(lang.L("to pH"), u.Number("", 1), value(r.TTAEndPH), r.TTAEndPH != nil, func(v float64, ok bool) {
+		if r.TTAEndPH = nil; ok {
+			r.TTAEndPH = new(v)
+		}
+	})
+	s.acidity = kit.Small("")
+	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note.SetText(r.Note)
+	note.OnChanged = func(text string) { r.Note = text }
+	return kit.Stack(3, kit.Columns(look.Space(22), temp, ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity, note)
+}
+
+func value[T ~float64](v *T) float64 {
+	if v == nil {
+		return 0
+	}
+	return float64(*v)
+}
+
+func (s *readSheet) bubble(i int) {
+	s.form.rec.Bubbles = new(i)
+	s.bubbles.SetChosen(i)
+}
+
+func (s *readSheet) smell(i int, smell ferment.Smell) {
+	s.form.toggleSmell(smell)
+	s.changed()
+}
+
+func (s *readSheet) sign(sign ferment.Sign) {
+	r := &s.form.rec
+	switch sign {
+	case ferment.SignMould:
+		r.Mould = !r.Mould
+	case ferment.SignPinkOrange:
+		r.Tint = !r.Tint
+	default:
+		r.Liquid = !r.Liquid
+	}
+	s.changed()
+}
+
+// changed brings what follows from the form up to it.
+func (s *readSheet) changed() {
+	if s.sheet == nil {
+		return
+	}
+	u := s.env.Units()
+	s.meaning.SetText(s.form.riseWords(u))
+	s.acidity.SetText(s.form.acidityWords())
+	for i, w := range ferment.SmellScale() {
+		n := s.form.rec.Smells[string(w.Smell)]
+		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
+		s.smells[i].SetChosen(n > 0)
+	}
+	s.signs[ferment.SignMould].SetChosen(s.form.rec.Mould)
+	s.signs[ferment.SignPinkOrange].SetChosen(s.form.rec.Tint)
+	s.signs[ferment.SignGreyLiquid].SetChosen(s.form.rec.Liquid)
+	text := ""
+	for _, c := range s.form.cautions() {
+		text = joined(text, c)
+	}
+	s.cautions.SetText(text)
+	switch {
+	case s.form.picture != nil:
+		s.photo.SetText(s.form.picture.Name)
+	case s.form.rec.Lines != nil:
+		s.photo.SetText(lang.L("measured on its photo"))
+	}
+	s.sheet.Refresh()
+}
+
+// keep writes the reading down, and the photo with it.
+func (s *readSheet) keep() {
+	if s.form.empty() {
+		s.meaning.SetText(lang.L("Nothing has been noted yet."))
+		s.sheet.Refresh()
+		return
+	}
+	if !s.env.Do(lang.L("a reading of {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)}), s.form.write) {
+		return
+	}
+	s.sheet.Close()
+	if s.form.picture != nil {
+		s.addPicture()
+	}
+	if s.form.danger() {
+		kit.Message(s.env.Window, lang.L("Throw it away"), lang.L(ferment.ThrowAway))
+		return
+	}
+	s.env.Say(lang.L("The reading is kept."), true)
+}
+
+// addPicture stores the photo with the reading that was just kept.
+func (s *readSheet) addPicture() {
+	picture, rec := *s.form.picture, s.form.rec
+	var refused []error
+	var err error
+	s.env.Run(func(ctx context.Context) {
+		var added []journal.ID
+		label := lang.L("a photo of {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)})
+		added, refused, err = s.env.Journal.AddPictures(ctx, label, journal.RefOf(&rec), journal.RoleJar, []journal.Picture{picture}, nil)
+		if err != nil || len(added) == 0 || rec.Lines == nil {
+			return
+		}
+		err = s.env.Journal.Do(label, func(tx *journal.Tx) error {
+			return journal.Change(tx, rec.ID, func(r *journal.Reading) {
+				if r.Lines != nil {
+					r.Lines.Photo = added[0]
+				}
+			})
+		})
+	}, func() {
+		for _, r := range refused {
+			err = r
+		}
+		s.env.Fail(err)
+	})
+}
+
+func (s *readSheet) bin() {
+	s.sheet.Close()
+	binReading(s.env, s.form.rec.ID)
+}
+
+// binReading throws a reading away, to be brought back from the bin.
+func binReading(env *room.Env, id journal.ID) {
+	if env.Do(lang.L("deleting a reading"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Reading](tx, id) }) {
+		env.Say(lang.L("The reading was deleted."), true)
+	}
+}

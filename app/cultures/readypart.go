@@ -1,0 +1,116 @@
+package cultures
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// readyPart lists the conditions of readiness, each with its verdict, and the
+// thresholds, which can be changed in place.
+type readyPart struct {
+	page *culturePage
+	box  *fyne.Container
+	list *fyne.Container
+
+	rise, within, inARow, age *kit.FigureField
+}
+
+func newReadyPart(p *culturePage) *readyPart {
+	r := &readyPart{page: p, list: kit.Stack(1)}
+	u := p.env.Units()
+	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2), func(t *journal.Thresholds, v float64) { t.Rise = v })
+	r.within = r.threshold(lang.L("within"), u.Number("h", 1), func(t *journal.Thresholds, v float64) { t.Within = time.Duration(v * float64(time.Hour)) })
+	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.Feedings = int(v) })
+	r.age = r.threshold(lang.L("days of age"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
+	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
+		kit.Flow(6, r.rise, r.within, r.inARow, r.age),
+		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")))
+	return r
+}
+
+// threshold is a field on one of the culture's thresholds; emptied, the usual figure
+// stands again.
+func (r *readyPart) threshold(label string, m kit.Measure, set func(*journal.Thresholds, float64)) *kit.FigureField {
+	edit := func(v float64) {
+		r.page.env.Fail(journal.Edit(r.page.env.Journal, r.page.id, lang.L("when it counts as ready"), func(c *journal.Culture) { set(&c.Ready, v) }))
+	}
+	return kit.NewFigureField(kit.FigureOptions{
+		Label: label, Measure: m,
+		OnChanged: func(v float64, ok bool) {
+			if ok && v > 0 && v < 1000 {
+				edit(v)
+			}
+		},
+		OnCleared: func() { edit(0) },
+	})
+}
+
+func (r *readyPart) object() fyne.CanvasObject { return r.box }
+
+func (r *readyPart) show(p *portrait) {
+	th := p.life.Thresholds()
+	r.rise.SetValue(float64(th.Rise))
+	r.within.SetValue(th.Within.Hours())
+	r.inARow.SetValue(float64(th.InARow))
+	r.age.SetValue(th.MinAge.Hours() / 24)
+	u := r.page.env.Units()
+	r.list.Objects = nil
+	for _, c := range p.ready.Conditions {
+		word, color := verdictWord(c.Verdict)
+		r.list.Add(kit.NewText(kit.Span{Text: word + "  ", Bold: true, Color: color, Size: look.TextSmall}, kit.Span{Text: conditionWords(c, p, u)}))
+	}
+	r.box.Refresh()
+}
+
+// verdictWord says whether a condition is met.
+func verdictWord(v ferment.Verdict) (string, fyne.ThemeColorName) {
+	switch v {
+	case ferment.Met:
+		return lang.L("met"), look.ColorField
+	case ferment.NotMet:
+		return lang.L("not yet"), look.ColorInk
+	}
+	return lang.L("not known"), look.ColorFaint
+}
+
+// conditionWords say what a condition is and what the record shows of it.
+func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
+	th := p.life.Thresholds()
+	data := map[string]any{
+		"Rise": times(u, float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1),
+		"Have": u.FormatNumber(c.Have, 0), "Want": u.FormatNumber(c.Want, 0),
+	}
+	switch c.Code {
+	case ferment.ConditionSafe:
+		if c.Verdict == ferment.NotMet {
+			return lang.L("Mould, or pink or orange, was noted.")
+		}
+		return lang.L("No mould and no pink or orange has been noted.")
+	case ferment.ConditionRises:
+		if c.Verdict == ferment.Unknown {
+			return lang.L("No feeding has been read long enough to see whether it rises to {{.Rise}} within {{.Hours}} h.", data)
+		}
+		return lang.L("Rises to {{.Rise}} within {{.Hours}} h: {{.Have}} of {{.Want}} feedings in a row.", data)
+	case ferment.ConditionAge:
+		if c.Verdict == ferment.Unknown {
+			return lang.L("Its age is not known.")
+		}
+		return lang.L("{{.Have}} days old, {{.Want}} wanted.", data)
+	}
+	if len(c.Evidence) == 0 {
+		return lang.L("No smell has been noted.")
+	}
+	for _, r := range p.life.Readings {
+		if string(r.ID) == c.Evidence[0] {
+			data["Smell"], data["When"] = smellsText(r.Smells), u.When(r.At, p.now)
+		}
+	}
+	return lang.L("Smelled {{.Smell}}, {{.When}}; sour, fruity or milky is wanted.", data)
+}
