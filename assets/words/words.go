@@ -4,9 +4,7 @@ package words
 
 import (
 	"embed"
-	"fmt"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 )
 
@@ -14,19 +12,4 @@ import (
 var catalogue embed.FS
 
 // Load makes the catalogue known to Fyne. Call it once, before the window is made.
-func Load() error {
-	files, err := catalogue.ReadDir(".")
-	if err != nil {
-		return err
-	}
-	for _, f := range files {
-		b, err := catalogue.ReadFile(f.Name())
-		if err != nil {
-			return err
-		}
-		if err := lang.AddTranslations(fyne.NewStaticResource(f.Name(), b)); err != nil {
-			return fmt.Errorf("reading %s: %w", f.Name(), err)
-		}
-	}
-	return nil
-}
+func Load() error { return lang.AddTranslationsFS(catalogue, "catalogue") }
