@@ -5,6 +5,7 @@ import (
 	"image"
 	"maps"
 
+	"twinloaf/app/bakeday"
 	"twinloaf/app/bakes"
 	"twinloaf/app/cultures"
 	"twinloaf/app/help"
@@ -20,6 +21,7 @@ import (
 func openers() map[string]room.Opener {
 	all := map[string]room.Opener{}
 	for _, some := range []map[string]room.Opener{
+		bakeday.Openers(),
 		bakes.Openers(),
 		cultures.Openers(),
 		help.Openers(),

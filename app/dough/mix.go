@@ -140,3 +140,19 @@ func (m *Mix) percents(part int, b formula.Basis) map[journal.ID]formula.Percent
 	}
 	return out
 }
+
+// CultureNamed is the culture that a line of the dough is named after.
+func CultureNamed(cultures []*journal.Culture, m Mix) journal.ID {
+	lines := slices.Clone(m.Ingredients)
+	for _, l := range m.Levains {
+		lines = append(lines, l.Lines...)
+	}
+	for _, in := range lines {
+		for _, c := range cultures {
+			if in.Role == formula.Culture && journal.FlourKey(in.Name) == journal.FlourKey(c.Name) {
+				return c.ID
+			}
+		}
+	}
+	return ""
+}

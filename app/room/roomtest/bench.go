@@ -59,6 +59,11 @@ func New(t testing.TB) *Bench {
 	b.Env.Begin(func(fn func()) { fn() })
 	b.Env.Thumbs = kit.NewLoader(nil, 1, 1<<20)
 	b.open()
+	// Whatever the computer's locale says, tests are metric.
+	err := b.Journal.Set("units", func(s *journal.Settings) { s.Temperature, s.Weight, s.Clock = "C", "g", "24" })
+	if err != nil {
+		t.Fatal(err)
+	}
 	t.Cleanup(func() {
 		if b.page != nil {
 			b.page.Left()

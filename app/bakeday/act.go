@@ -1,0 +1,171 @@
+package bakeday
+
+import (
+	"errors"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// later is by how much one key puts a step off.
+const later plan.Minutes = 10
+
+// errNothingNext means that a key was pressed when the day was over.
+var errNothingNext = errors.New("there is nothing left to do")
+
+// actor makes the changes of the day view, each one step of the history.
+type actor struct{ env *room.Env }
+
+// next changes the day at the moment that is next, and says what it was.
+func (a actor) next(id journal.ID, label func(what map[string]any) string, how func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error)) (title string, ok bool) {
+	now := a.env.Now()
+	b, err := journal.Get[journal.Bake](a.env.Journal, id)
+	if err != nil {
+		a.env.Fail(err)
+		return "", false
+	}
+	day, _ := b.Day()
+	m, more := day.Next(now)
+	if !more {
+		a.env.Fail(errNothingNext)
+		return "", false
+	}
+	title = room.MomentTitle(day, m)
+	ok = a.change(id, label(map[string]any{"What": title}), func(b *journal.Bake) error {
+		day, _ := b.Day()
+		day, err := how(day, m, now)
+		if err == nil {
+			b.SetDay(day)
+		}
+		return err
+	})
+	return title, ok
+}
+
+// change alters the bake in one step of the history.
+func (a actor) change(id journal.ID, label string, how func(*journal.Bake) error) bool {
+	return a.env.Do(label, func(tx *journal.Tx) error {
+		b, err := journal.Get[journal.Bake](tx, id)
+		if err != nil {
+			return err
+		}
+		if err := how(b); err != nil {
+			return err
+		}
+		return journal.Put(tx, b)
+	})
+}
+
+// done marks what is next as done now.
+func (a actor) done(id journal.ID) {
+	a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: done", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
+		return day.Done(m.Ref, now)
+	})
+}
+
+// skip leaves out what is next. The end of the day cannot be left out: it is
+// done instead.
+func (a actor) skip(id journal.ID) {
+	title, ok := a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: left out", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
+		if m.Ref == plan.Ready {
+			return day.Done(m.Ref, now)
+		}
+		return day.Skip(m.Ref, now)
+	})
+	if ok {
+		a.env.Say(lang.L("{{.What}}: left out.", map[string]any{"What": title}), true)
+	}
+}
+
+// later puts what is next off by ten minutes, and all that follows with it.
+func (a actor) later(id journal.ID) {
+	a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: later", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
+		day, _, err := day.Later(m.Ref, later, now)
+		return day, err
+	})
+}
+
+// note adds a line to the notes of the step under hand.
+func (a actor) note(id journal.ID, text string) bool {
+	if text = strings.TrimSpace(text); text == "" {
+		return false
+	}
+	now, u := a.env.Now(), a.env.Units()
+	return a.change(id, lang.L("a note on the day"), func(b *journal.Bake) error {
+		addNote(&b.Steps[underHand(b, now)], u.Clock(now)+" "+text)
+		return nil
+	})
+}
+
+func addNote(s *journal.Step, line string) {
+	if s.Note != "" {
+		line = s.Note + "\n" + line
+	}
+	s.Note = line
+}
+
+// reading is what was measured at once; what was not is nil.
+type reading struct {
+	Dough, Air, Water *formula.Celsius
+	Rise              *float64
+}
+
+func (r reading) empty() bool {
+	return r.Dough == nil && r.Air == nil && r.Water == nil && r.Rise == nil
+}
+
+// keep puts a reading on the step under hand. One that stood there before goes
+// into the step's notes. While mixing, or right after, it is the water plan's too,
+// which is what friction is learned from.
+func (a actor) keep(id journal.ID, r reading) bool {
+	if r.empty() {
+		return false
+	}
+	now, u := a.env.Now(), a.env.Units()
+	return a.change(id, lang.L("a reading"), func(b *journal.Bake) error {
+		s := &b.Steps[underHand(b, now)]
+		takeReading(s, r, u)
+		if k := plan.Kind(s.Kind); k == plan.Mix || k == plan.Rest {
+			if r.Dough != nil && b.Water.Dough == nil {
+				b.Water.Dough = r.Dough
+			}
+			if r.Water != nil {
+				b.Water.Water = r.Water
+			}
+		}
+		return nil
+	})
+}
+
+// takeReading puts a reading on a step.
+func takeReading(s *journal.Step, r reading, u kit.Units) {
+	var before []string
+	if r.Dough != nil {
+		if s.Dough != nil {
+			before = append(before, lang.L("dough {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.Dough))}))
+		}
+		s.Dough = r.Dough
+	}
+	if r.Air != nil {
+		if s.Air != nil {
+			before = append(before, lang.L("around it {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.Air))}))
+		}
+		s.Air = r.Air
+	}
+	if r.Rise != nil {
+		if s.Rise != nil {
+			before = append(before, lang.L("{{.N}} times its start", map[string]any{"N": u.FormatNumber(*s.Rise, 2)}))
+		}
+		s.Rise = r.Rise
+	}
+	if len(before) > 0 {
+		addNote(s, lang.L("Before: {{.What}}.", map[string]any{"What": strings.Join(before, ", ")}))
+	}
+}

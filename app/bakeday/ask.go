@@ -1,0 +1,100 @@
+package bakeday
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// stepUnderHand is the title of the step that a note goes to.
+func (f *dayFace) stepUnderHand() (journal.Step, string) {
+	s := f.bake.Steps[underHand(f.bake, f.env.Now())]
+	return s, room.StepTitle(plan.Kind(s.Kind), s.Name)
+}
+
+// ask shows a sheet with fields; keep is what Enter and the button do.
+func (f *dayFace) ask(title string, first func(), keep func(), things ...fyne.CanvasObject) *kit.Sheet {
+	_, step := f.stepUnderHand()
+	var sheet *kit.Sheet
+	done := func() {
+		sheet.Close()
+		keep()
+	}
+	content := kit.Stack(3, append([]fyne.CanvasObject{kit.Faint(lang.L("It is kept with: {{.Step}}", map[string]any{"Step": step}))}, things...)...)
+	sheet = kit.ShowSheet(f.env.Window, kit.SheetOptions{
+		Title: title, Content: content, OnEnter: done,
+		Buttons: []fyne.CanvasObject{
+			kit.QuietButton(lang.L("Not now"), func() { sheet.Close() }),
+			kit.PrimaryButton(lang.L("Keep"), done),
+		},
+	})
+	first()
+	return sheet
+}
+
+func (f *dayFace) askNote() {
+	id := f.bake.ID
+	note := kit.NewTextField("", lang.L("what you see, feel or smell"))
+	f.ask(lang.L("A note"), note.Focus, func() { f.act.note(id, note.Text()) }, note)
+}
+
+func (f *dayFace) askTemperature() {
+	id := f.bake.ID
+	step, _ := f.stepUnderHand()
+	t := f.env.Units().Temperature()
+	field := func(label string) *kit.FigureField {
+		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Hint: lang.L("add"), Large: true})
+	}
+	dough, air, water := field(lang.L("The dough")), field(lang.L("Around it")), field(lang.L("The water, as poured"))
+	things := []fyne.CanvasObject{kit.Flow(8, dough, air)}
+	if plan.Kind(step.Kind) == plan.Mix {
+		things = []fyne.CanvasObject{kit.Flow(8, dough, air, water),
+			kit.Small(lang.L("The dough right after mixing and the water as poured teach the journal the friction of your mixing."))}
+	}
+	f.ask(lang.L("A temperature"), dough.Focus, func() {
+		f.act.keep(id, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
+	}, things...)
+}
+
+func celsius(f *kit.FigureField) *formula.Celsius {
+	if v, ok := f.Value(); ok {
+		return new(formula.Celsius(v))
+	}
+	return nil
+}
+
+func (f *dayFace) askRise() {
+	id := f.bake.ID
+	rise := kit.NewFigureField(kit.FigureOptions{
+		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2), Hint: "1.5", Large: true,
+		Check: func(v float64) string {
+			if v < 0.5 || v > 10 {
+				return lang.L("1 is as at the start, 2 is twice as high.")
+			}
+			return ""
+		},
+	})
+	f.ask(lang.L("How far it has risen"), rise.Focus, func() {
+		if v, ok := rise.Value(); ok && v >= 0.5 && v <= 10 {
+			f.act.keep(id, reading{Rise: new(v)})
+		}
+	}, rise, kit.Small(lang.L("A straight glass with some of the dough beside the bowl shows it best.")))
+}
+
+func (f *dayFace) askPhoto() {
+	owner := journal.Ref{Kind: journal.KindBake, ID: f.bake.ID}
+	f.env.PickPictures(func(pictures []journal.Picture) {
+		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) {
+			f.adding.Objects = nil
+			if o != nil {
+				f.adding.Add(o)
+			}
+			f.adding.Refresh()
+		})
+	})
+}

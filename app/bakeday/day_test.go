@@ -1,0 +1,273 @@
+package bakeday
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// putDough puts a bake into the journal whose day begins at a time.
+func putDough(b *roomtest.Bench, name string, state journal.BakeState, start time.Time) *journal.Bake {
+	steps, err := b.Journal.TemplateSteps(plan.CountryLoaf())
+	if err != nil {
+		panic(err)
+	}
+	bake := &journal.Bake{Name: name, State: state, Loaves: 2, At: start, Steps: steps,
+		Ingredients: []journal.Ingredient{
+			{ID: "flour", Name: "Strong white flour", Role: formula.Flour, Grams: 1000},
+			{ID: "water", Name: "Water", Role: formula.Water, Grams: 700},
+			{ID: "salt", Name: "Salt", Role: formula.Salt, Grams: 20},
+			{ID: "culture", Name: "Harbour", Role: formula.Culture, Grams: 200},
+		}}
+	bake.SetPlan(plan.Plan{Start: start, Steps: journal.PlanSteps(steps)})
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
+	return bake
+}
+
+func faceOf(p room.Page) *dayFace { return p.(*page).face.(*dayFace) }
+
+func stored(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Bake {
+	t.Helper()
+	bake, err := journal.Get[journal.Bake](b.Journal, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return bake
+}
+
+// TestAWholeDay goes from the scale to the cooled loaf by keys alone, with the
+// program closed and the machine asleep in the middle of the turns.
+func TestAWholeDay(t *testing.T) {
+	b := roomtest.New(t)
+	start := b.Clock
+	id := putDough(b, "Ferry loaf", journal.Running, start).ID
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	at := func(d time.Duration) {
+		b.Clock = start.Add(d)
+		f.tick()
+	}
+	see := func(step, count string) {
+		t.Helper()
+		if f.step.String() != step || f.count.String() != count {
+			t.Errorf("at %s it shows %q in %q, want %q in %q", b.Clock.Format("15:04:05"), f.step.String(), f.count.String(), step, count)
+		}
+	}
+	see("Mix", "0:00")
+	b.Press("D")
+	see("Rest", "15:00")
+	at(3*time.Minute + 10*time.Second)
+	see("Rest", "11:50")
+	at(20 * time.Minute)
+	see("Turns", "25:00") // the rest began by itself
+	at(50 * time.Minute)
+	see("Turn 1 of 6", "25:00")
+	at(78 * time.Minute)
+	see("Turn 1 of 6", "+3:00")
+	b.Press("D")
+	see("Turn 2 of 6", "30:00")
+	at(107 * time.Minute)
+	b.Press("L") // not overdue: ten minutes from when it was due
+	see("Turn 2 of 6", "11:00")
+
+	// The journal is closed and opened again an hour and a half later.
+	b.Reopen()
+	b.Clock = start.Add(200 * time.Minute)
+	f = faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	see("Turn 2 of 6", "+1 h 22")
+	b.Press("D")
+	see("Turn 3 of 6", "30:00")
+	b.Press("S")
+	see("Turn 4 of 6", "1 h 00")
+	for range 3 { // turns 4 to 6
+		at(f.bakeNext(t).Due.Sub(start))
+		b.Press("D")
+	}
+	see("Divide and shape", "1 h 00") // the bulk began by itself
+	for range 20 {
+		next, more := f.next()
+		if !more {
+			break
+		}
+		at(next.Due.Sub(start))
+		if next.Hands {
+			b.Press("D")
+		} else {
+			at(next.Due.Add(time.Second).Sub(start))
+		}
+	}
+	if !f.view.Over || f.step.String() != "The bread is ready" || f.count.Visible() {
+		t.Fatalf("the day does not end: %+v", f.view)
+	}
+	if f.main.Label() != "Write down how it came out" {
+		t.Errorf("the main button says %q", f.main.Label())
+	}
+	b.Press("D")
+	bake := stored(t, b, id)
+	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != room.At(room.Bake, id) {
+		t.Errorf("finished it is %q, and the page went to %v", bake.State, b.Went)
+	}
+	turns := bake.Steps[2]
+	if len(turns.Done) != 5 || len(turns.Missed) != 1 || turns.Missed[0] != 3 {
+		t.Errorf("turns made %v, left out %v", turns.Done, turns.Missed)
+	}
+	for i, s := range bake.Steps {
+		if s.At.IsZero() || s.End.IsZero() {
+			t.Errorf("step %d, %s, has no beginning or end: %v to %v", i+1, s.Kind, s.At, s.End)
+		}
+	}
+	// Turn 1 three minutes late, turn 2 by 92 minutes (200 less 105 planned,
+	// with the three in it): everything after is that much later.
+	day, _ := bake.Day()
+	last := day.Deviations()[len(day.Deviations())-1]
+	if want := start.Add(200*time.Minute - 105*time.Minute).Sub(start); last.By() != want {
+		t.Errorf("the bread is ready %v later than planned, want %v", last.By(), want)
+	}
+	if len(b.Failed) > 0 {
+		t.Errorf("it complained: %v", b.Failed)
+	}
+}
+
+// next gives the moment to look out for, by the record.
+func (f *dayFace) next() (plan.Moment, bool) {
+	day, _ := f.bake.Day()
+	return day.Next(f.env.Now())
+}
+
+func (f *dayFace) bakeNext(t *testing.T) plan.Moment {
+	t.Helper()
+	m, ok := f.next()
+	if !ok {
+		t.Fatal("nothing is next")
+	}
+	return m
+}
+
+func TestUndoTakesBackAKey(t *testing.T) {
+	b := roomtest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	b.Press("D")
+	b.Press("L")
+	for _, want := range []string{"Rest", "Mix"} {
+		if _, err := b.Journal.Undo(); err != nil {
+			t.Fatal(err)
+		}
+		if got := f.step.String(); got != want {
+			t.Errorf("undone, it shows %q, want %q", got, want)
+		}
+	}
+	if s := stored(t, b, id).Steps[0]; !s.At.IsZero() {
+		t.Errorf("mixing is still begun at %v", s.At)
+	}
+}
+
+func TestSeveralDoughs(t *testing.T) {
+	b := roomtest.New(t)
+	later := putDough(b, "Deck rye", journal.Running, b.Clock.Add(time.Hour)).ID
+	sooner := putDough(b, "Ferry loaf", journal.Running, b.Clock.Add(10*time.Minute)).ID
+	p := b.Show(open, room.Place{Name: room.BakeDay})
+	f := faceOf(p)
+	if f.bake.ID != sooner {
+		t.Errorf("the most urgent dough is not the one shown: %s", f.bake.Name)
+	}
+	if pill := f.doughs.Objects[1].(*kit.Pill).Words(); !strings.Contains(pill, "2  Deck rye  1 h 00") {
+		t.Errorf("the other is %q", pill)
+	}
+	b.Press("2")
+	if f.bake.ID != later || f.name.String() != "Deck rye" {
+		t.Errorf("2 turns to %s", f.bake.Name)
+	}
+	b.Press("D")
+	if !stored(t, b, sooner).Steps[0].At.IsZero() || stored(t, b, later).Steps[0].At.IsZero() {
+		t.Error("D was for another dough")
+	}
+	b.Press("5") // there is none
+	if f.bake.ID != later {
+		t.Error("5 turned to a dough that is not there")
+	}
+}
+
+func TestNotesAndReadings(t *testing.T) {
+	b := roomtest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	b.Press("D")
+	f.act.note(id, "Slack.")
+	f.act.keep(id, reading{Dough: new(formula.Celsius(24.5)), Water: new(formula.Celsius(31))})
+	b.Clock = b.Clock.Add(time.Minute)
+	f.act.keep(id, reading{Dough: new(formula.Celsius(25)), Rise: new(1.25)})
+	bake := stored(t, b, id)
+	s := bake.Steps[0]
+	if s.Dough == nil || *s.Dough != 25 || s.Rise == nil || *s.Rise != 1.25 {
+		t.Errorf("the step has %+v", s)
+	}
+	if want := "08:54 Slack.\nBefore: dough 24.5\u00a0°C."; s.Note != want {
+		t.Errorf("its note is %q, want %q", s.Note, want)
+	}
+	if w := bake.Water; w.Dough == nil || *w.Dough != 24.5 || w.Water == nil || *w.Water != 31 {
+		t.Errorf("of the water is known %+v", w)
+	}
+	if !strings.Contains(f.note.String(), "Slack.") {
+		t.Errorf("the note is not shown: %q", f.note.String())
+	}
+}
+
+func TestAskingWithTheKeyboard(t *testing.T) {
+	b := roomtest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	b.Show(open, room.At(room.BakeDay, id))
+	b.Press("N")
+	test.TypeOnCanvas(b.Window.Canvas(), "bubbly")
+	if b.Window.Canvas().Overlays().Top() == nil {
+		t.Fatal("N asks for nothing")
+	}
+	if focused := b.Window.Canvas().Focused(); focused == nil {
+		t.Fatal("the note has no cursor")
+	}
+}
+
+func TestCountdown(t *testing.T) {
+	for left, want := range map[time.Duration]string{
+		0:                               "0:00",
+		time.Millisecond:                "0:01",
+		11*time.Minute + 48*time.Second: "11:48",
+		time.Hour - time.Second:         "59:59",
+		time.Hour:                       "1 h 00",
+		2*time.Hour + 5*time.Minute + 59*time.Second: "2 h 05",
+		50 * time.Hour:    "2 d 2 h",
+		-time.Second:      "+0:01",
+		-83 * time.Minute: "+1 h 23",
+	} {
+		if got := Countdown(left); got != want {
+			t.Errorf("Countdown(%v) = %q, want %q", left, got, want)
+		}
+	}
+}
+
+func BenchmarkDayView(b *testing.B) {
+	bench := roomtest.New(b)
+	id := putDough(bench, "Ferry loaf", journal.Running, bench.Clock).ID
+	f := faceOf(bench.Show(open, room.At(room.BakeDay, id)))
+	b.Run("tick", func(b *testing.B) {
+		for b.Loop() {
+			bench.Clock = bench.Clock.Add(time.Second)
+			f.tick()
+		}
+	})
+	b.Run("tick and draw", func(b *testing.B) {
+		for b.Loop() {
+			bench.Clock = bench.Clock.Add(time.Second)
+			f.tick()
+			bench.Window.Canvas().Capture()
+		}
+	})
+}

@@ -1,0 +1,300 @@
+package bakeday
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// The sizes of what must be read from a metre away.
+const (
+	sizeCount float32 = 168
+	sizeStep  float32 = 68
+	sizeDue   float32 = 40
+)
+
+// dayFace is the large view of a dough under way. What it shows is worked out
+// from the record and the clock each second; nothing runs down by itself.
+type dayFace struct {
+	env  *room.Env
+	page *page
+	act  actor
+	bake *journal.Bake
+	all  []*journal.Bake // every dough under way
+	view dayView
+
+	stop func() // of the ticking
+	body fyne.CanvasObject
+
+	doughs                       *fyne.Container
+	name, step, count, due, then *kit.Text
+	note                         *kit.Text
+	adding                       *fyne.Container // the progress of photos
+	main                         *kit.Button
+	later, skip                  *kit.Button
+	list                         *momentList
+	wasOver                      bool
+}
+
+func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {
+	f := &dayFace{env: env, page: p, act: actor{env}, bake: b, stop: func() {}}
+	f.build()
+	return f, f.read(b)
+}
+
+func (f *dayFace) build() {
+	serif := func(size float32, c fyne.ThemeColorName) *kit.Text {
+		return kit.NewLine(kit.Span{Size: size, Serif: true, Color: c})
+	}
+	f.doughs = kit.Flow(2)
+	f.name = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.step = kit.NewText(kit.Span{Size: sizeStep, Serif: true})
+	f.count = serif(sizeCount, look.ColorCrust)
+	f.due = kit.NewText(kit.Span{Size: sizeDue})
+	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
+	f.adding = container.NewStack()
+	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
+	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
+	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S").Big()
+	f.list = newMomentList()
+	buttons := kit.Flow(3, f.main, f.later, f.skip)
+	small := kit.Flow(2,
+		kit.NewButton(lang.L("Note"), f.askNote).WithKey("N"),
+		kit.NewButton(lang.L("Temperature"), f.askTemperature).WithKey("T"),
+		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
+		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
+		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
+	left := kit.Stack(0, f.doughs, f.name, f.step, f.count, f.due, f.then, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
+	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
+}
+
+func (f *dayFace) object() fyne.CanvasObject { return f.body }
+
+// title says what is next, for the window's title bar.
+func (f *dayFace) title() string { return f.view.Heading }
+
+func (f *dayFace) shown() {
+	f.stop()
+	f.stop = f.env.Every(time.Second, f.tick)
+	f.env.Fail(f.read(nil))
+}
+
+func (f *dayFace) left() {
+	f.stop()
+	f.stop = func() {}
+}
+
+func (f *dayFace) changed(*journal.Bake, journal.Changed) { f.env.Fail(f.read(nil)) }
+
+// read asks the journal again. With b it is taken for the dough shown.
+func (f *dayFace) read(b *journal.Bake) (err error) {
+	if f.all, err = underWay(f.env.Journal); err != nil {
+		return err
+	}
+	if b == nil {
+		if b, err = journal.Get[journal.Bake](f.env.Journal, f.bake.ID); err != nil {
+			return err
+		}
+	}
+	f.bake = b
+	f.tick()
+	f.list.follow(f.view)
+	return nil
+}
+
+// tick shows the time.
+func (f *dayFace) tick() {
+	now, u := f.env.Now(), f.env.Units()
+	before := f.view
+	f.view = viewDay(f.bake, now, u)
+	f.show()
+	f.showDoughs(now, u)
+	f.list.show(f.view)
+	if before.Next != f.view.Next {
+		f.list.follow(f.view)
+	}
+	if before.Heading != f.view.Heading {
+		f.env.Retitle()
+	}
+}
+
+// show puts the view on the screen.
+func (f *dayFace) show() {
+	v := f.view
+	f.name.SetText(v.Bake)
+	f.step.SetText(v.Step)
+	ink := look.ColorCrust
+	if v.Late {
+		ink = look.ColorEmber
+	}
+	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Color: ink})
+	f.due.SetText(v.Due)
+	f.then.SetText(v.Then)
+	note := v.Note
+	if s := f.bake.Steps[underHand(f.bake, f.env.Now())]; s.Note != "" {
+		note = joinLines(note, s.Note)
+	}
+	f.note.SetText(note)
+	setVisible(f.note, note != "")
+	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later, f.skip} {
+		setVisible(o, !v.Over)
+	}
+	setVisible(f.then, v.Then != "")
+	if v.Over {
+		f.main.SetLabel(lang.L("Write down how it came out"))
+	} else {
+		f.main.SetLabel(lang.L("Done now"))
+	}
+}
+
+func joinLines(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "\n" + b
+}
+
+// showDoughs shows every dough under way, the most urgent first, each with the
+// key that turns to it.
+func (f *dayFace) showDoughs(now time.Time, u kit.Units) {
+	setVisible(f.doughs, len(f.all) > 1)
+	if len(f.all) < 2 {
+		return
+	}
+	f.all = urgentFirst(f.all, now)
+	for i, b := range f.all {
+		v := viewDay(b, now, u)
+		words := fmt.Sprintf("%d  %s  %s", i+1, v.Bake, v.Count)
+		if i == len(f.doughs.Objects) {
+			f.doughs.Add(kit.NewChoicePill(words, false, func() { f.turn(i) }))
+		}
+		pill := f.doughs.Objects[i].(*kit.Pill)
+		pill.SetWords(words)
+		pill.SetChosen(b.ID == f.bake.ID)
+	}
+	f.doughs.Objects = f.doughs.Objects[:len(f.all)]
+	f.doughs.Refresh()
+}
+
+// turn shows the dough that is at a place in the row.
+func (f *dayFace) turn(i int) {
+	if i >= len(f.all) || f.all[i].ID == f.bake.ID {
+		return
+	}
+	b := f.all[i]
+	f.page.id = b.ID // the page is this dough's from now on
+	f.env.Fail(f.read(b))
+	f.list.follow(f.view)
+}
+
+func (f *dayFace) keys() []kit.Key {
+	keys := []kit.Key{
+		{Name: "D", Doc: lang.L("done now"), Do: f.press},
+		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
+		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
+		{Name: "N", Doc: lang.L("a note"), Do: f.askNote},
+		{Name: "T", Doc: lang.L("a temperature"), Do: f.askTemperature},
+		{Name: "R", Doc: lang.L("a rise reading"), Do: f.askRise},
+		{Name: "P", Doc: lang.L("a photo"), Do: f.askPhoto},
+		{Name: "B", Doc: lang.L("the record of this bake"), Do: f.record},
+		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.bake.ID) }},
+		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.bake.ID) }},
+	}
+	for i := range 9 {
+		keys = append(keys, kit.Key{Name: fmt.Sprint(i + 1), Doc: lang.L("another dough"), Hidden: i > 0, Do: func() { f.turn(i) }})
+	}
+	return keys
+}
+
+// press is the main key: what is next is done, or, when the day is over, the
+// bake is finished.
+func (f *dayFace) press() {
+	if f.view.Over {
+		finish(f.env, f.bake.ID)
+		return
+	}
+	f.act.done(f.bake.ID)
+}
+
+func (f *dayFace) record() { f.env.Go(room.At(room.Bake, f.bake.ID)) }
+
+// finish ends the day and goes where it is said how the bread came out.
+func finish(env *room.Env, id journal.ID) {
+	now := env.Now()
+	done := actor{env}.change(id, lang.L("finishing the day"), func(b *journal.Bake) error {
+		finishDay(b, now)
+		return nil
+	})
+	if done {
+		env.Go(room.At(room.Bake, id))
+	}
+}
+
+// finishDay ends the last step that is still open, and the bake's day with it.
+func finishDay(b *journal.Bake, now time.Time) {
+	day, _ := b.Day()
+	if timeline := day.Timeline(now); len(timeline) > 0 {
+		if end := timeline[len(timeline)-1].Due; end.Before(now) {
+			now = end // the bread was ready then, though nobody said so
+		}
+	}
+	for i := len(b.Steps) - 1; i >= 0; i-- {
+		if s := &b.Steps[i]; !s.At.IsZero() {
+			if s.End.IsZero() {
+				s.End = now
+			}
+			break
+		}
+	}
+	if b.Ready.IsZero() {
+		b.Ready = now
+	}
+	b.State = journal.Finished
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	switch {
+	case yes && !o.Visible():
+		o.Show()
+	case !yes && o.Visible():
+		o.Hide()
+	}
+}
+
+// bigLayout gives the list of moments a column at the right, where there is room
+// for both, and lets it go under where there is not.
+type bigLayout struct{}
+
+const (
+	listWidth   = 300
+	bothAtLeast = 860
+)
+
+func (bigLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(80), look.Space(60))
+}
+
+func (bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	margin := look.Space(8)
+	left, list := things[0], things[1]
+	width := size.Width - 2*margin
+	if size.Width >= bothAtLeast {
+		width -= listWidth + margin
+		list.Show()
+		list.Move(fyne.NewPos(size.Width-margin-listWidth, margin))
+		list.Resize(fyne.NewSize(listWidth, size.Height-2*margin))
+	} else {
+		list.Hide()
+	}
+	left.Move(fyne.NewPos(margin, margin/2))
+	left.Resize(fyne.NewSize(width, size.Height-margin/2))
+}

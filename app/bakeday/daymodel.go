@@ -1,0 +1,178 @@
+package bakeday
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// underWay lists the bakes that are running.
+func underWay(j *journal.Journal) ([]*journal.Bake, error) {
+	cards, err := j.Cards()
+	if err != nil {
+		return nil, err
+	}
+	var out []*journal.Bake
+	for _, c := range cards {
+		if c.State != journal.Running || c.Binned {
+			continue
+		}
+		b, err := journal.Get[journal.Bake](j, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		if _, planned := b.Day(); planned {
+			out = append(out, b)
+		}
+	}
+	return out, nil
+}
+
+// urgentFirst sorts doughs by what is due in them next; those whose day is over
+// come last.
+func urgentFirst(doughs []*journal.Bake, now time.Time) []*journal.Bake {
+	due := func(b *journal.Bake) time.Time {
+		day, _ := b.Day()
+		if next, more := day.Next(now); more {
+			return next.Due
+		}
+		return now.AddDate(100, 0, 0)
+	}
+	out := slices.Clone(doughs)
+	slices.SortStableFunc(out, func(a, b *journal.Bake) int { return due(a).Compare(due(b)) })
+	return out
+}
+
+// dayView is a dough under way as the day view shows it.
+type dayView struct {
+	Bake    string // the dough's name
+	Step    string // what is next
+	Count   string // the time until then, or by how much it is overdue
+	Late    bool   // it is overdue
+	Due     string // when that is, by the clock
+	Note    string // what the formula says about it
+	Then    string // what comes after it
+	Heading string // all that in a sentence, for the window's title
+	Over    bool   // nothing is left to do
+	Rows    []dayRow
+	Next    int // the row of what is next, -1 when the day is over
+}
+
+// dayRow is a moment of the day in the list.
+type dayRow struct {
+	Clock, Title, Aside string
+	State               plan.State
+	Next                bool
+}
+
+// viewDay says where a dough stands at now.
+func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
+	day, _ := b.Day()
+	v := dayView{Bake: b.Name, Next: -1, Over: true}
+	if v.Bake == "" {
+		v.Bake = lang.L("A dough")
+	}
+	planned := plan.Plan{Start: day.Start, Steps: day.Steps}.Timeline(time.Time{})
+	timeline := day.Timeline(now)
+	for i, m := range timeline {
+		row := dayRow{Clock: u.Clock(m.Due.In(now.Location())), Title: room.MomentTitle(day, m), State: m.State}
+		switch {
+		case m.State == plan.Done:
+			row.Clock = u.Clock(m.At.In(now.Location()))
+			row.Aside = lateWords(m.At.Sub(planned[i].Due), u)
+		case m.State == plan.Skipped:
+			row.Aside = lang.L("left out")
+		case m.State == plan.Pending && v.Over:
+			v.Over, v.Next, row.Next = false, i, true
+			v.next(row.Title, m, now, u)
+		case m.State == plan.Pending && v.Then == "":
+			v.Then = lang.L("then {{.What}} at {{.When}}", map[string]any{"What": row.Title, "When": row.Clock})
+		}
+		if day := u.Day(m.Due, now); i == 0 || day != u.Day(timeline[i-1].Due, now) {
+			row.Aside = joined(day, row.Aside)
+		}
+		v.Rows = append(v.Rows, row)
+	}
+	if v.Over {
+		v.Step = lang.L("The bread is ready")
+		v.Heading = v.Step
+	}
+	return v
+}
+
+func joined(a, b string) string {
+	if b == "" {
+		return a
+	}
+	return a + " · " + b
+}
+
+// next fills in the moment to look out for.
+func (v *dayView) next(title string, m plan.Moment, now time.Time, u kit.Units) {
+	left := m.Left(now)
+	v.Step, v.Note, v.Late = title, m.Note, left < 0
+	v.Count = Countdown(left)
+	v.Due = lang.L("at {{.When}}", map[string]any{"When": u.When(m.Due.In(now.Location()), now)})
+	data := map[string]any{"What": title, "Time": u.Span(left.Abs())}
+	switch {
+	case v.Late:
+		v.Heading = lang.L("{{.What}}: over by {{.Time}}", data)
+	default:
+		v.Heading = lang.L("{{.What}} in {{.Time}}", data)
+	}
+}
+
+// Countdown writes a time as it runs down: "11:48", from an hour on "2 h 05",
+// with a plus when it is overdue. A begun second counts whole until it is over.
+func Countdown(left time.Duration) string {
+	sign := ""
+	s := int((left + time.Second - 1) / time.Second)
+	if left < 0 {
+		sign, s = "+", int(-left/time.Second)
+	}
+	switch h := s / 3600; {
+	case h >= 48:
+		return fmt.Sprintf("%s%d d %d h", sign, h/24, h%24)
+	case h > 0:
+		return fmt.Sprintf("%s%d h %02d", sign, h, s/60%60)
+	}
+	return fmt.Sprintf("%s%d:%02d", sign, s/60, s%60)
+}
+
+// lateWords says by how much something was later or earlier than planned;
+// nothing for less than two minutes.
+func lateWords(by time.Duration, u kit.Units) string {
+	data := map[string]any{"Time": u.Span(by.Abs())}
+	switch {
+	case by >= 2*time.Minute:
+		return lang.L("{{.Time}} late", data)
+	case by <= -2*time.Minute:
+		return lang.L("{{.Time}} early", data)
+	}
+	return ""
+}
+
+// underHand is the step that a note or a reading belongs to at now: the one
+// begun last, or the first.
+func underHand(b *journal.Bake, now time.Time) int {
+	day, _ := b.Day()
+	at := 0
+	for _, m := range day.Timeline(now) {
+		if m.State == plan.Pending {
+			break
+		}
+		for i, s := range b.Steps {
+			if string(s.ID) == m.Step && m.State != plan.Skipped {
+				at = i
+			}
+		}
+	}
+	return at
+}

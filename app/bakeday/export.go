@@ -1,0 +1,120 @@
+package bakeday
+
+import (
+	"io"
+	"strings"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/assets"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+	"twinloaf/journal/plan/calendar"
+	"twinloaf/journal/plan/sheet"
+)
+
+// lead is how long before each alarm of the calendar another one is given.
+const lead plan.Minutes = 10
+
+// saveCalendar asks where to keep the day as a calendar file.
+func saveCalendar(env *room.Env, id journal.ID) *kit.FilePicker {
+	b, day, ok := dayOf(env, id)
+	if !ok {
+		return nil
+	}
+	now := env.Now()
+	return env.SaveFile(lang.L("Calendar file"), fileName(b.Name, ".ics"), func(w io.Writer) error {
+		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead}, day)
+	})
+}
+
+// saveSheet asks where to keep the kitchen sheet, and shows it when it is there.
+func saveSheet(env *room.Env, id journal.ID) *kit.FilePicker {
+	b, day, ok := dayOf(env, id)
+	if !ok {
+		return nil
+	}
+	s, look := kitchenSheet(b, day, env.Units(), env)
+	return env.SaveAndOpen(lang.L("Kitchen sheet"), fileName(b.Name, ".pdf"), func(w io.Writer) error {
+		return sheet.Write(w, s, look)
+	})
+}
+
+// dayOf reads a bake that has a plan.
+func dayOf(env *room.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
+	b, err := journal.Get[journal.Bake](env.Journal, id)
+	if err != nil {
+		env.Fail(err)
+		return nil, plan.Plan{}, false
+	}
+	day, ok := b.Day()
+	if !ok {
+		env.Say(lang.L("There are no steps to plan with yet."), false)
+	}
+	return b, day, ok
+}
+
+// fileName makes a name for a file out of a bake's.
+func fileName(name, ending string) string {
+	clean := strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
+			return '-'
+		}
+		return r
+	}, strings.TrimSpace(name))
+	if clean = strings.Trim(clean, ". "); clean == "" {
+		clean = lang.L("bake")
+	}
+	return clean + ending
+}
+
+// kitchenSheet puts the dough and the day on paper.
+func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (sheet.Sheet, sheet.Look) {
+	m := dough.SideOf(b).Mix
+	f := m.Formula()
+	now := env.Now()
+	s := sheet.Sheet{
+		Title: b.Name, Total: lang.L("All together"), PlanTitle: lang.L("The day"),
+		Subtitle: lang.L("{{.N}} loaves of {{.Each}}", map[string]any{"N": max(1, m.Loaves), "Each": u.Weight().Write(float64(m.EachLoaf()))}),
+	}
+	for _, l := range f.Levains {
+		t := l.BuildTable(formula.WithCulture)
+		if t.Name == "" {
+			t.Name = lang.L("Levain")
+		}
+		s.Tables = append(s.Tables, t)
+	}
+	final := f.FinalDough(formula.WithCulture)
+	final.Name = lang.L("Final dough")
+	for i := range final.Rows {
+		if final.Rows[i].Levain && final.Rows[i].Name == "" {
+			final.Rows[i].Name = lang.L("Levain")
+		}
+	}
+	s.Tables = append(s.Tables, final)
+	for _, fig := range dough.FiguresOf(m, u) {
+		if fig.Of != formula.FigureDough && fig.Of != formula.FigureFlour {
+			s.Figures = append(s.Figures, sheet.Figure{Name: fig.Name, Value: fig.Value + "\u00a0" + fig.Unit})
+		}
+	}
+	for _, moment := range day.Timeline(now) {
+		moment.Title = room.MomentTitle(day, moment)
+		moment.Due, moment.End = moment.Due.In(now.Location()), moment.End.In(now.Location())
+		s.Moments = append(s.Moments, moment)
+	}
+	s.Notes = append(dough.AllergenWords(m), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
+	paper := sheet.A4
+	if u.Ounces {
+		paper = sheet.Letter
+	}
+	return s, sheet.Look{
+		Fonts: sheet.Fonts{Text: assets.TextRegular, Bold: assets.TextBold, Heading: assets.Heading}, Paper: paper, Made: now,
+		Clock:   u.Clock,
+		Weight:  func(g formula.Grams) string { return u.Weight().Write(float64(g)) },
+		Percent: func(p formula.Percent) string { return u.Percent(1).Write(float64(p)) },
+	}
+}

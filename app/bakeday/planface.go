@@ -1,0 +1,441 @@
+package bakeday
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// planFace is a bake that has not begun: when, with what water, of what, in which
+// steps, and how it differs from the one it repeats.
+type planFace struct {
+	env   *room.Env
+	id    journal.ID
+	units kit.Units
+	page  *kit.Page
+
+	anchor   anchor
+	words    []string // of the last schedule made here
+	nearest  *plan.Plan
+	cancel   func() // stops a schedule that is being made
+	learned  learned
+	cultures []*journal.Culture
+
+	name    *kit.TextField
+	culture *kit.ChoiceField
+	mode    *kit.Segments
+	when    *kit.WhenField
+	saying  *kit.Text
+	take    *kit.Link
+	rows    *fyne.Container
+	shownAs []planRow
+	water   *waterPanel
+	editor  *dough.Editor
+	steps   *dough.Steps
+	apart   *fyne.Container
+	against *dough.Side // what it is told apart from, or nil
+	apartAs []dough.Difference
+}
+
+func newPlanFace(env *room.Env, b *journal.Bake) (f *planFace, err error) {
+	f = &planFace{env: env, id: b.ID, units: env.Units(), cancel: func() {}}
+	holder := bakeHolder{f}
+	if f.editor, err = dough.NewEditor(env, holder); err != nil {
+		return nil, err
+	}
+	if f.cultures, err = journal.All[journal.Culture](env.Journal); err != nil {
+		return nil, err
+	}
+	f.steps = dough.NewSteps(env, holder)
+	f.water = newWaterPanel(f.units, func(label string, change func(*journal.WaterPlan)) {
+		f.edit(label, func(b *journal.Bake) { change(&b.Water) })
+	})
+	if f.against, err = toldApart(env.Journal, b); err != nil {
+		return nil, err
+	}
+	f.anchor = anchor{at: soon(env.Now())}
+	if len(b.Steps) > 0 && !b.Steps[0].PlannedAt.IsZero() {
+		f.anchor.at = b.Steps[0].PlannedAt
+	}
+	f.build()
+	f.show(b)
+	return f, nil
+}
+
+// toldApart is what a plan is compared with: the bake it repeats, or else the
+// formula it follows.
+func toldApart(j *journal.Journal, b *journal.Bake) (*dough.Side, error) {
+	switch {
+	case b.From != "":
+		from, err := journal.Get[journal.Bake](j, b.From)
+		if err != nil {
+			return nil, nil // it is gone, and with it what there was to compare
+		}
+		return new(dough.SideOf(from)), nil
+	case b.Formula != "":
+		f, err := journal.Get[journal.Formula](j, b.Formula)
+		if err != nil {
+			return nil, nil
+		}
+		return new(dough.SideOfFormula(f)), nil
+	}
+	return nil, nil
+}
+
+func (f *planFace) build() {
+	f.name = kit.NewHeadingField(lang.L("What it is called"))
+	f.name.OnChanged = func(text string) { f.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text }) }
+	names := []string{lang.L("none")}
+	for _, c := range f.cultures {
+		names = append(names, c.Name)
+	}
+	f.culture = kit.NewChoiceField(lang.L("Culture"), names[0], names, func(i int) {
+		id := journal.ID("")
+		if i > 0 {
+			id = f.cultures[i-1].ID
+		}
+		f.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
+	})
+	f.mode = kit.NewSegments("", []string{lang.L("from when it begins"), lang.L("back from when it is ready")}, 0, f.turn)
+	f.when = kit.NewWhenField(kit.WhenOptions{Units: f.units, Now: f.env.Now, Hint: lang.L("when"),
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				f.anchor.at = t
+				f.plan()
+			}
+		}})
+	f.saying = kit.Body("")
+	f.take = kit.NewLink(lang.L("Take that plan"), f.takeNearest)
+	f.rows = kit.Stack(0.5)
+	f.apart = kit.Stack(2)
+	left := kit.Stack(3, f.name, f.culture, f.mode, f.when, f.saying, f.take)
+	body := kit.Stack(7,
+		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
+		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
+		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
+		kit.Small(lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands.")))
+	f.page = kit.NewPage(kit.PageOptions{Body: body})
+	f.page.SetActions(nil,
+		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),
+		kit.NewButton(lang.L("Calendar"), func() { saveCalendar(f.env, f.id) }).WithKey("C"),
+		kit.NewButton(lang.L("Kitchen sheet"), func() { saveSheet(f.env, f.id) }).WithKey("K"))
+}
+
+func (f *planFace) object() fyne.CanvasObject { return f.page }
+func (f *planFace) title() string             { return lang.L("Plan a bake") }
+func (f *planFace) left()                     { f.cancel() }
+
+func (f *planFace) keys() []kit.Key {
+	return []kit.Key{
+		{Name: "G", Doc: lang.L("start the day"), Do: f.start},
+		{Name: "W", Doc: lang.L("to when"), Do: func() { f.when.Focus() }},
+		{Name: "E", Doc: lang.L("to its name"), Do: func() { f.name.Focus() }},
+		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.id) }},
+		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.id) }},
+		{Name: "X", Doc: lang.L("put the plan in the bin"), Do: f.bin},
+	}
+}
+
+func (f *planFace) shown() {
+	var l learned
+	var failed error
+	f.env.Run(func(context.Context) { l, failed = learn(f.env.Journal, f.id) }, func() {
+		f.env.Fail(failed)
+		f.learned = l
+		f.reread()
+	})
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		return // the page has seen it too
+	}
+	if len(b.Steps) > 0 && b.Steps[0].PlannedAt.IsZero() {
+		f.plan()
+	}
+}
+
+func (f *planFace) reread() {
+	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
+		f.show(b)
+	}
+}
+
+func (f *planFace) changed(b *journal.Bake, _ journal.Changed) { f.show(b) }
+
+func (f *planFace) edit(label string, change func(*journal.Bake)) {
+	f.env.Fail(journal.Edit(f.env.Journal, f.id, label, change))
+}
+
+func (f *planFace) do(label string, change func(*journal.Bake)) bool {
+	return f.env.Do(label, func(tx *journal.Tx) error { return journal.Change(tx, f.id, change) })
+}
+
+// turn plans from the other end, with the time that the plan has there now.
+func (f *planFace) turn(i int) {
+	f.anchor.back = i == 1
+	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
+		if day, ok := b.Day(); ok {
+			f.anchor.at = day.Start
+			if f.anchor.back {
+				f.anchor.at = day.ReadyAt()
+			}
+		}
+	}
+	f.when.SetTime(f.anchor.at)
+	f.plan()
+}
+
+// plan makes the schedule anew, away from the main goroutine, and keeps it.
+func (f *planFace) plan() {
+	f.cancel()
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		return
+	}
+	night, err := nightOf(f.env.Journal)
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
+	var s plan.Schedule
+	f.cancel = f.env.Run(func(context.Context) { s, err = schedule(steps, a, now, night) }, func() {
+		if err != nil {
+			f.words, f.nearest = []string{err.Error()}, nil
+			f.reread()
+			return
+		}
+		f.words, f.nearest = scheduleWords(s, a.back, now, f.units), s.Nearest
+		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
+		f.reread()
+	})
+}
+
+func (f *planFace) takeNearest() {
+	if f.nearest == nil {
+		return
+	}
+	f.anchor.at = f.nearest.Start
+	if f.anchor.back {
+		f.anchor.at = f.nearest.ReadyAt()
+	}
+	f.when.SetTime(f.anchor.at)
+	f.plan()
+}
+
+// start begins the day. A plan whose beginning has gone by begins now.
+func (f *planFace) start() {
+	now := f.env.Now()
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {
+		f.env.Say(err.Error(), false)
+		return
+	}
+	f.do(lang.L("starting the day"), func(b *journal.Bake) {
+		if day, ok := b.Day(); ok && day.Start.Before(now) {
+			day.Start = now.Truncate(time.Minute)
+			b.SetPlan(day)
+		}
+		b.State = journal.Running
+	})
+}
+
+func (f *planFace) bin() {
+	done := f.env.Do(lang.L("putting a plan in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
+	if done {
+		f.env.Say(lang.L("The plan is in the bin."), true)
+		f.env.Back()
+	}
+}
+
+// show shows the bake as it is in the journal.
+func (f *planFace) show(b *journal.Bake) {
+	now := f.env.Now()
+	f.name.SetText(b.Name)
+	f.culture.SetChosen(0)
+	for i, c := range f.cultures {
+		if c.ID == b.Culture {
+			f.culture.SetChosen(i + 1)
+		}
+	}
+	f.when.SetTime(f.anchor.at)
+	f.showPlan(b, now)
+	f.editor.Show()
+	f.steps.Show()
+	s, err := f.env.Journal.Settings()
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	m := dough.SideOf(b).Mix
+	f.water.show(b.Water, adviseWater(b.Water, s.Kitchen, f.learned, poured(m), f.units))
+	f.showApart(b)
+}
+
+func (f *planFace) showPlan(b *journal.Bake, now time.Time) {
+	name := b.Name
+	if name == "" {
+		name = lang.L("A new bake")
+	}
+	f.page.SetEyebrow(lang.L("Plan"))
+	f.page.SetHeading(name)
+	words := f.words
+	day, ok := b.Day()
+	var rows []planRow
+	if ok {
+		night, err := nightOf(f.env.Journal)
+		f.env.Fail(err)
+		rows = planRows(day, night, now, f.units)
+		f.page.SetHeading(lang.L("{{.Name}}: ready {{.When}}", map[string]any{"Name": name, "When": f.units.Moment(day.ReadyAt().In(now.Location()), now)}))
+		if words == nil {
+			words = wishWords(b, f.units)
+		}
+	}
+	f.saying.SetText(joinWords(words))
+	setVisible(f.saying, len(words) > 0)
+	setVisible(f.take, f.nearest != nil)
+	if slices.Equal(rows, f.shownAs) {
+		return
+	}
+	f.shownAs = rows
+	f.rows.Objects = nil
+	for _, r := range rows {
+		f.rows.Add(planRowObject(r))
+	}
+	f.rows.Refresh()
+}
+
+// wishWords says what gave way when the plan was made, from the record.
+func wishWords(b *journal.Bake, u kit.Units) []string {
+	var s plan.Schedule
+	for i, p := range journal.PlanSteps(b.Steps) {
+		if w := b.Steps[i].Wished; w > 0 {
+			s.Changes = append(s.Changes, plan.Change{Step: p, From: plan.Minutes(w / time.Minute), To: p.Length})
+		}
+	}
+	return scheduleWords(s, false, time.Time{}, u)
+}
+
+func joinWords(words []string) string {
+	out := ""
+	for i, w := range words {
+		if i > 0 {
+			out += "\n"
+		}
+		out += w
+	}
+	return out
+}
+
+func planRowObject(r planRow) fyne.CanvasObject {
+	ink := look.ColorInk
+	if r.Night {
+		ink = look.ColorEmber
+	}
+	day := kit.NewLine(kit.Span{Text: r.Day, Color: look.ColorFaint})
+	clock := kit.NewLine(kit.Span{Text: r.Clock, Bold: true, Color: ink})
+	title := kit.NewText(kit.Span{Text: r.Title, Color: ink}, kit.Span{Text: "  " + r.Length, Size: look.TextSmall, Color: look.ColorFaint})
+	return &fyne.Container{Layout: planColumns{}, Objects: []fyne.CanvasObject{day, clock, title}}
+}
+
+// planColumns sets the day, the clock and the title of a moment side by side.
+type planColumns struct{}
+
+func (planColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(260, things[2].MinSize().Height)
+}
+
+func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, w := range []float32{112, 76, size.Width - 188} {
+		things[i].Move(fyne.NewPos(x, 0))
+		things[i].Resize(fyne.NewSize(w, things[i].MinSize().Height))
+		x += w
+	}
+}
+
+// showApart tells the plan apart from what it repeats or follows.
+func (f *planFace) showApart(b *journal.Bake) {
+	setVisible(f.apart, f.against != nil)
+	if f.against == nil {
+		return
+	}
+	all := dough.Differences(*f.against, dough.SideOf(b), f.units)
+	if f.apartAs != nil && slices.Equal(all, f.apartAs) {
+		return
+	}
+	f.apartAs = append([]dough.Difference{}, all...)
+	was, title := lang.L("the formula"), lang.L("What is different from the formula")
+	if b.From != "" {
+		was, title = lang.L("before"), lang.L("What is different from the bake it repeats")
+	}
+	f.apart.Objects = []fyne.CanvasObject{kit.Rule(), kit.Section(title), dough.DifferenceTable(was, lang.L("this time"), all)}
+	f.apart.Refresh()
+}
+
+// bakeHolder lends a planned bake to the editors of its dough and its steps.
+type bakeHolder struct{ f *planFace }
+
+func (h bakeHolder) bake() *journal.Bake {
+	b, err := journal.Get[journal.Bake](h.f.env.Journal, h.f.id)
+	if err != nil {
+		return new(journal.Bake) // gone: the page is about to be left
+	}
+	return b
+}
+
+// Mix gives the dough.
+func (h bakeHolder) Mix() dough.Mix { return dough.SideOf(h.bake()).Mix }
+
+func mixed(change func(*dough.Mix)) func(*journal.Bake) {
+	return func(b *journal.Bake) {
+		m := dough.SideOf(b).Mix
+		change(&m)
+		b.Loaves, b.Ingredients, b.Levains = m.Loaves, m.Ingredients, m.Levains
+	}
+}
+
+// Edit alters the dough as it is typed.
+func (h bakeHolder) Edit(label string, change func(*dough.Mix)) { h.f.edit(label, mixed(change)) }
+
+// Do alters the dough at once.
+func (h bakeHolder) Do(label string, change func(*dough.Mix)) bool {
+	return h.f.do(label, mixed(change))
+}
+
+// Steps gives the steps as the baker would have them.
+func (h bakeHolder) Steps() []journal.Step { return journal.Wishes(h.bake().Steps) }
+
+func wished(change func(*[]journal.Step)) func(*journal.Bake) {
+	return func(b *journal.Bake) {
+		steps := journal.Wishes(b.Steps)
+		change(&steps)
+		b.Steps = steps
+	}
+}
+
+// EditSteps alters the steps as they are typed, and plans anew.
+func (h bakeHolder) EditSteps(label string, change func(*[]journal.Step)) {
+	h.f.edit(label, wished(change))
+	h.f.plan()
+}
+
+// DoSteps alters the steps at once, and plans anew.
+func (h bakeHolder) DoSteps(label string, change func(*[]journal.Step)) bool {
+	done := h.f.do(label, wished(change))
+	h.f.plan()
+	return done
+}

@@ -1,0 +1,215 @@
+package bakeday
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// learned is what earlier doughs say about friction.
+type learned struct {
+	formula.LearnedFriction
+	known bool
+}
+
+// learn asks every bake but one for its temperatures.
+func learn(j *journal.Journal, but journal.ID) (learned, error) {
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		return learned{}, err
+	}
+	var doughs []formula.MixedDough
+	for _, b := range bakes {
+		if d, ok := b.MixedDough(); ok && b.ID != but {
+			doughs = append(doughs, d)
+		}
+	}
+	f, ok := formula.LearnFriction(doughs)
+	return learned{f, ok}, nil
+}
+
+// waterAdvice is what the water panel says.
+type waterAdvice struct {
+	// Water is the temperature to pour it at; nil while something is not known.
+	Water *formula.Celsius
+	// From says what it was worked out from.
+	From string
+	// Ice says how much of the water is ice; empty when none is needed.
+	Ice string
+	// Caution says why not to pour water like that; empty when one may.
+	Caution string
+}
+
+// adviseWater works out the water for a plan. What was not measured is taken to
+// be as the kitchen usually is, and said.
+func adviseWater(w journal.WaterPlan, kitchen *formula.Celsius, l learned, water formula.Grams, u kit.Units) waterAdvice {
+	or := func(c *formula.Celsius) *formula.Celsius {
+		if c == nil {
+			return kitchen
+		}
+		return c
+	}
+	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
+	flour, room := or(w.Flour), or(w.Room)
+	if w.Wanted == nil {
+		return waterAdvice{From: lang.L("Say how warm the dough should be.")}
+	}
+	if flour == nil || room == nil {
+		return waterAdvice{From: lang.L("Say how warm the flour and the room are, or set your kitchen's usual temperature in the settings.")}
+	}
+	factors := w.Factors()
+	factors.Flour, factors.Room = *flour, *room
+	friction, words := frictionOf(w, l, u)
+	water0 := formula.WaterTemperature(*w.Wanted, factors, friction)
+	n, sum := 3, t(*flour)+", "+t(*room)
+	if factors.HasLevain {
+		n, sum = 4, sum+", "+t(factors.Levain)
+	}
+	out := waterAdvice{Water: &water0, From: lang.L("{{.N}} times {{.Wanted}}, less {{.Sum}} and {{.Friction}}.", map[string]any{
+		"N": n, "Wanted": t(*w.Wanted), "Sum": sum, "Friction": words})}
+	if w.Flour == nil || w.Room == nil {
+		out.From += " " + lang.L("What was not measured is taken to be as your kitchen usually is.")
+	}
+	out.Caution = formula.CheckWater(water0).Words(t)
+	if w.Tap != nil {
+		out.Ice = iceWords(water, *w.Tap, water0, u)
+	}
+	return out
+}
+
+// frictionOf is the friction reckoned with, and where it comes from.
+func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDiff, string) {
+	switch {
+	case w.Friction != nil:
+		f := formula.CelsiusDiff(*w.Friction)
+		return f, lang.L("{{.Diff}} of friction, as you say", map[string]any{"Diff": diffWords(f, u)})
+	case l.known:
+		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": diffWords(l.Median, u), "N": l.Doughs})
+	}
+	return 0, lang.L("no friction, for nothing is known of it yet")
+}
+
+// diffWords writes a difference of temperatures: 5 °C are 9 °F, and not 41.
+func diffWords(d formula.CelsiusDiff, u kit.Units) string {
+	if u.Fahrenheit {
+		return u.FormatNumber(float64(d.Fahrenheit()), 1) + "\u00a0°F"
+	}
+	return u.FormatNumber(float64(d), 1) + "\u00a0°C"
+}
+
+func iceWords(water formula.Grams, tap, wanted formula.Celsius, u kit.Units) string {
+	iced, err := formula.Ice(water, tap, max(0, wanted))
+	if err != nil {
+		return ""
+	}
+	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
+	switch {
+	case iced.Ice <= 0 && wanted > tap+0.5:
+		return lang.L("Warmer than the tap: warm it.")
+	case iced.Ice < 0.5:
+		return lang.L("As it comes from the tap.")
+	}
+	return lang.L("The tap is too warm: {{.Ice}} of ice and {{.Water}} of tap water.", map[string]any{"Ice": g(iced.Ice), "Water": g(iced.Water)})
+}
+
+// poured is the water that is weighed for the final dough.
+func poured(m dough.Mix) formula.Grams {
+	var sum formula.Grams
+	for _, in := range m.Ingredients {
+		if in.Role == formula.Water {
+			sum += in.Grams
+		}
+	}
+	return sum
+}
+
+// waterPanel asks for the temperatures and says what water to pour.
+type waterPanel struct {
+	object fyne.CanvasObject
+	edit   func(label string, change func(*journal.WaterPlan))
+	units  kit.Units
+
+	fields              []*kit.FigureField
+	get                 []func(journal.WaterPlan) *formula.Celsius
+	water               *kit.Readout
+	from, ice, cautions *kit.Text
+}
+
+func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *waterPanel {
+	w := &waterPanel{units: u, edit: edit, from: kit.Faint(""), ice: kit.Body(""),
+		cautions: kit.NewText(kit.Span{Color: look.ColorEmber})}
+	w.water = kit.NewReadout(lang.L("Water"), true)
+	row := kit.Flow(7)
+	add := func(label, derived string, m kit.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
+		keep := func(c *formula.Celsius) { edit(label, func(w *journal.WaterPlan) { *of(w) = c }) }
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
+			OnChanged: func(v float64, ok bool) {
+				if ok {
+					keep(new(formula.Celsius(v)))
+				}
+			},
+			OnCleared: func() { keep(nil) },
+		})
+		w.fields = append(w.fields, f)
+		w.get = append(w.get, func(p journal.WaterPlan) *formula.Celsius { return *of(&p) })
+		row.Add(f)
+	}
+	t := u.Temperature()
+	add(lang.L("Dough wanted"), lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."), t,
+		func(w *journal.WaterPlan) **formula.Celsius { return &w.Wanted })
+	add(lang.L("Flour"), "", t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Flour })
+	add(lang.L("Room"), "", t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Room })
+	add(lang.L("Levain"), lang.L("With a levain the rule has four temperatures, without one three."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Levain })
+	add(lang.L("Tap"), lang.L("The cold tap, let run. It tells whether ice is needed."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Tap })
+	add(lang.L("Friction"), dough.Define(formula.FigureFriction, lang.L("Leave it empty to have it learned from your doughs.")), diffMeasure(u),
+		func(w *journal.WaterPlan) **formula.Celsius { return &w.Friction })
+	add(lang.L("Poured at"), lang.L("How warm the water was in the end."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Water })
+	add(lang.L("Dough came to"), lang.L("Measured right after mixing."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Dough })
+	w.object = kit.Stack(2, kit.Section(lang.L("Water")), row, w.water, w.from, w.ice, w.cautions)
+	return w
+}
+
+// diffMeasure is the face of a difference of temperatures.
+func diffMeasure(u kit.Units) kit.Measure {
+	if !u.Fahrenheit {
+		return u.Number("°C", 1)
+	}
+	m := u.Number("°F", 1)
+	format, parse := m.Format, m.Parse
+	m.Format = func(v float64) string { return format(v * 9 / 5) }
+	m.Parse = func(text string) (float64, error) {
+		v, err := parse(text)
+		return v * 5 / 9, err
+	}
+	return m
+}
+
+// show shows the temperatures and the advice.
+func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
+	for i, f := range w.fields {
+		if c := w.get[i](p); c != nil {
+			if v, ok := f.Value(); !ok || v != float64(*c) {
+				f.SetValue(float64(*c))
+			}
+		} else if _, ok := f.Value(); ok {
+			f.Clear()
+		}
+	}
+	setVisible(w.water, a.Water != nil)
+	if a.Water != nil {
+		t := w.units.Temperature()
+		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
+	}
+	w.from.SetText(a.From)
+	w.ice.SetText(a.Ice)
+	setVisible(w.ice, a.Ice != "")
+	w.cautions.SetText(a.Caution)
+	setVisible(w.cautions, a.Caution != "")
+}
