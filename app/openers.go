@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/photos"
 	"twinloaf/app/room"
 	"twinloaf/app/settings"
+	"twinloaf/app/tastings"
 	"twinloaf/app/today"
 	"twinloaf/journal"
 	"twinloaf/journal/photo"
@@ -27,6 +28,7 @@ func openers() map[string]room.Opener {
 		help.Openers(),
 		photos.Openers(),
 		settings.Openers(),
+		tastings.Openers(),
 		today.Openers(),
 	} {
 		maps.Copy(all, some)

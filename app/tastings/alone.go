@@ -1,0 +1,153 @@
+package tastings
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/blind"
+)
+
+// roundGuide are the steps of laying out the plates of one round, alone. What
+// comes after the tasting is told when the round is handed in.
+func roundGuide(p blind.Plan) []blind.GuideStep {
+	var out []blind.GuideStep
+	for _, s := range blind.Guide(p) {
+		if s.EachRound {
+			out = append(out, s)
+		}
+	}
+	// The last two are tasting itself, and keeping the slips.
+	return out[:max(0, len(out)-2)]
+}
+
+// laying reports whether plates are still to be laid out before this step.
+func (p *scorePage) laying(step blind.Step) bool {
+	if p.plan.Mode != blind.Alone || step.Sample > 0 || step.Phase == blind.PhaseAllergens || step.Phase == blind.PhaseAnswer || step.Phase == blind.PhaseDone {
+		return false
+	}
+	if p.laidRound != step.Round {
+		p.laid, p.laidRound = 0, step.Round
+	}
+	return p.laid < len(roundGuide(p.plan))
+}
+
+// showLaying tells one step of laying out the plates of a round.
+func (p *scorePage) showLaying(step blind.Step) {
+	guide := roundGuide(p.plan)
+	g := guide[p.laid]
+	column := kit.Stack(5)
+	if p.laid == 0 && step.Round > 0 {
+		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("First slide each folded slip of the last round out without opening it, into an envelope or cup marked with the round and the place."), Color: look.ColorFaint})))
+	}
+	column.Add(guideText(lang.L(g.Title), lang.L(g.Words)))
+	if p.laid == 0 {
+		slips := slices.Clone(step.Serving.Slips)
+		slices.Sort(slips) // in an order that says nothing
+		column.Add(kit.Lead(kit.Span{Text: lang.L("The slips of this round: {{.Slips}}. Your list says which loaf goes with which.", map[string]any{"Slips": listed(slips)})}))
+		if step.Serving.OpenReference > 0 {
+			column.Add(kit.Lead(kit.Span{Text: lang.L("The reference is {{.Loaf}}.", map[string]any{"Loaf": p.plan.Loaves[step.Serving.OpenReference-1].Name}), Bold: true}))
+		}
+	}
+	if g.EyesShut {
+		column.Add(kit.Strong(lang.L("With your eyes shut.")))
+	}
+	next := func() { p.laid++; p.refresh() }
+	words := lang.L("Done")
+	if p.laid == len(guide)-1 {
+		words = lang.L("The plates are out")
+	}
+	hint := kit.Row(3,
+		kit.NewLine(kit.Span{Text: lang.L("Step {{.N}} of {{.Of}}", map[string]any{"N": p.laid + 1, "Of": len(guide)}), Color: look.ColorFaint}))
+	if p.laid > 0 {
+		hint.Add(kit.NewButton(lang.L("Back"), func() { p.laid--; p.refresh() }))
+	} else {
+		hint.Add(kit.NewButton(lang.L("They are out already"), func() { p.laid = len(guide); p.refresh() }))
+	}
+	p.put(p.roundWords(step), column, hint, kit.InkButton(words, next))
+}
+
+// showSlips asks for the codes found under the plates of one round, after the
+// last score.
+func (p *scorePage) showSlips(round int) {
+	serving, _ := p.session.Setting().Serving(0, round)
+	found := make([]string, len(serving.Samples))
+	act := kit.InkButton(lang.L("Enter them"), nil)
+	column := kit.Stack(6, kit.Heading(lang.L("Turn over the slips of round {{.N}}", map[string]any{"N": round + 1})),
+		widthOf(640, kit.Lead(kit.Span{Text: lang.L("Open the slips of this round and say which code lay under which plate.")})))
+	slips := slices.Clone(serving.Slips)
+	slices.Sort(slips)
+	rows := make([][]*choicePlate, len(found))
+	show := func() {
+		for i, row := range rows {
+			for k, c := range row {
+				c.choose(found[i] == slips[k])
+			}
+		}
+		if slices.Contains(found, "") {
+			act.Disable()
+		} else {
+			act.Enable()
+		}
+	}
+	for i, place := range serving.Samples {
+		line := kit.Row(3, fixedWidth(120, kit.NewLine(kit.Span{Text: label(place), Size: look.TextTitle, Serif: true})))
+		for _, code := range slips {
+			c := newChoicePlate(code, false, 72, func() {
+				for k := range found {
+					if found[k] == code {
+						found[k] = "" // a slip lies under one plate
+					}
+				}
+				found[i] = code
+				show()
+			})
+			rows[i] = append(rows[i], c)
+			line.Add(c)
+		}
+		column.Add(line)
+	}
+	show()
+	act.OnTapped = func() {
+		p.step(func(s *blind.Session) error { return s.EnterSlips(round, found...) })
+	}
+	p.put(lang.L("{{.N}} rounds to turn over", map[string]any{"N": len(p.session.SlipsWanted())}), column,
+		kit.Faint(lang.L("A slip that was entered wrongly can no longer be changed after unsealing.")), act)
+}
+
+// fixedWidth gives a thing one width.
+func fixedWidth(w float32, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(widthIs{w}, o)
+}
+
+type widthIs struct{ w float32 }
+
+func (l widthIs) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.w, things[0].MinSize().Height)
+}
+
+func (l widthIs) Layout(things []fyne.CanvasObject, _ fyne.Size) {
+	things[0].Move(fyne.NewPos(0, 0))
+	fitHeight(things[0], l.w)
+}
+
+// listed writes words one after another.
+func listed(words []string) string {
+	out := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+			out = w
+		case i == len(words)-1:
+			out = lang.L("{{.Some}} and {{.Last}}", map[string]any{"Some": out, "Last": w})
+		default:
+			out = fmt.Sprintf("%s, %s", out, w)
+		}
+	}
+	return out
+}

@@ -1,0 +1,148 @@
+package tastings
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// bare is the frame of the pages of a sealed tasting: ink on paper, a line of
+// words at the top, a line at the foot, and what matters between them.
+type bare struct {
+	widget.BaseWidget
+	left, right *fyne.Container // of the top line
+	body        *fyne.Container
+	hint, act   *fyne.Container // of the foot
+	scroll      *container.Scroll
+}
+
+func newBare() *bare {
+	b := &bare{left: container.NewStack(), right: container.NewStack(), body: container.NewStack(), hint: container.NewStack(), act: container.NewStack()}
+	b.scroll = container.NewVScroll(b.body)
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// show fills the frame; parts may be nil.
+func (b *bare) show(left, right, body, hint, act fyne.CanvasObject) {
+	for box, o := range map[*fyne.Container]fyne.CanvasObject{b.left: left, b.right: right, b.body: body, b.hint: hint, b.act: act} {
+		box.Objects = nil
+		if o != nil {
+			box.Objects = []fyne.CanvasObject{o}
+		}
+		box.Refresh()
+	}
+	b.scroll.ScrollToTop()
+	b.Refresh()
+}
+
+// CreateRenderer is called by Fyne.
+func (b *bare) CreateRenderer() fyne.WidgetRenderer { return &bareRenderer{b} }
+
+type bareRenderer struct{ b *bare }
+
+func (r *bareRenderer) Destroy()           {}
+func (r *bareRenderer) Refresh()           { r.Layout(r.b.Size()); r.b.scroll.Refresh() }
+func (r *bareRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(80)) }
+func (r *bareRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.b.left, r.b.right, r.b.scroll, r.b.hint, r.b.act}
+}
+
+func (r *bareRenderer) Layout(size fyne.Size) {
+	b := r.b
+	side := look.Space(20)
+	if size.Width < 900 {
+		side = look.Space(6)
+	}
+	width := size.Width - 2*side
+	top := look.Space(9)
+	rightWidth := min(b.right.MinSize().Width, width*0.65)
+	if rightWidth > 0 {
+		rightWidth = width * 0.62
+	}
+	h := max(fitHeight(b.left, width-rightWidth), fitHeight(b.right, rightWidth))
+	b.left.Move(fyne.NewPos(side, top))
+	b.right.Move(fyne.NewPos(side+width-rightWidth, top))
+	from := top + h + look.Space(9)
+	act := b.act.MinSize()
+	b.act.Resize(act)
+	fitHeight(b.hint, width-act.Width-look.Space(6))
+	foot := max(act.Height, b.hint.MinSize().Height)
+	mid := size.Height - look.Space(10) - foot/2
+	b.act.Move(fyne.NewPos(side+width-act.Width, mid-act.Height/2))
+	b.hint.Move(fyne.NewPos(side, mid-b.hint.MinSize().Height/2))
+	till := mid - foot/2 - look.Space(4)
+	if foot == 0 {
+		till = size.Height - look.Space(6)
+	}
+	// The wider room lets rings and bars around what has the focus be seen.
+	pad := look.Space(4)
+	b.scroll.Move(fyne.NewPos(side-pad, from))
+	fitHeight(b.scroll.Content, width+2*pad)
+	b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
+}
+
+// fitHeight gives a thing a width and the height that it then asks for.
+func fitHeight(o fyne.CanvasObject, width float32) float32 {
+	h := o.MinSize().Height
+	o.Resize(fyne.NewSize(width, h))
+	if again := o.MinSize().Height; again != h {
+		h = again
+		o.Resize(fyne.NewSize(width, h))
+	}
+	return h
+}
+
+// inset leaves the room at both sides that the frame adds to its body.
+func inset(o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(sides{look.Space(4)}, o)
+}
+
+type sides struct{ pad float32 }
+
+func (s sides) MinSize(things []fyne.CanvasObject) fyne.Size {
+	m := things[0].MinSize()
+	return fyne.NewSize(m.Width+2*s.pad, m.Height+2*s.pad)
+}
+
+func (s sides) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Move(fyne.NewPos(s.pad, s.pad))
+	fitHeight(things[0], size.Width-2*s.pad)
+}
+
+// guideText is a title with its words, as a step that is done by hand.
+func guideText(title, words string) fyne.CanvasObject {
+	return kit.Stack(2, kit.Heading(title), widthOf(640, kit.Lead(kit.Span{Text: words})))
+}
+
+// widthOf keeps a thing from growing wider than most points.
+func widthOf(most float32, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(narrow{most}, o)
+}
+
+type narrow struct{ most float32 }
+
+func (n narrow) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
+func (n narrow) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Move(fyne.NewPos(0, 0))
+	fitHeight(things[0], min(n.most, size.Width))
+}
+
+// insetLeft moves a thing to the right.
+func insetLeft(by float32, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(fromLeft{by}, o)
+}
+
+type fromLeft struct{ by float32 }
+
+func (l fromLeft) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return things[0].MinSize().Add(fyne.NewSize(l.by, 0))
+}
+
+func (l fromLeft) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Move(fyne.NewPos(l.by, 0))
+	fitHeight(things[0], size.Width-l.by)
+}

@@ -1,0 +1,294 @@
+package tastings
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// beginTrialPage asks what the bakes of a trial follow and what is varied, and
+// draws the lots.
+type beginTrialPage struct {
+	env  *room.Env
+	page *kit.Page
+
+	models   []model // what can be followed
+	cultures []*journal.Culture
+
+	chosen int // of models, -1 for none
+	varied int // of variations
+	other  string
+	values []string
+	at     time.Time
+
+	begin  *kit.Button
+	fields *fyne.Container
+}
+
+// model is a formula or a bake that the bakes of a trial can follow.
+type model struct {
+	words, name string
+	ref         journal.Ref
+}
+
+// variation is what a trial can vary.
+type variation struct {
+	word  string // shown
+	store string // kept; "" for something else, in the baker's words
+	hint  string // of a value
+}
+
+func variations() []variation {
+	return []variation{
+		{lang.L("the culture"), journal.VaryCulture, lang.L("a culture")},
+		{lang.L("the flour"), journal.VaryFlour, lang.L("a flour")},
+		{lang.L("the salt"), journal.VarySalt, lang.L("such as 1.8 %")},
+		{lang.L("hours of cold rest"), journal.VaryColdRest, lang.L("such as 12 h")},
+		{lang.L("something else"), "", lang.L("in your words")},
+	}
+}
+
+func newBeginTrialPage(env *room.Env, from journal.Ref) (*beginTrialPage, error) {
+	p := &beginTrialPage{env: env, chosen: -1, values: []string{"", ""}, at: env.Now().Truncate(time.Minute)}
+	var err error
+	if p.models, err = modelsIn(env); err != nil {
+		return nil, err
+	}
+	if p.cultures, err = journal.All[journal.Culture](env.Journal); err != nil {
+		return nil, err
+	}
+	p.chosen = slices.IndexFunc(p.models, func(m model) bool { return m.ref == from })
+	p.begin = kit.PrimaryButton(lang.L("Draw lots and begin"), p.draw)
+	p.page = kit.NewPage(kit.PageOptions{
+		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
+		Actions: []fyne.CanvasObject{p.begin}, MaxWidth: 860,
+	})
+	p.fields = kit.Stack(3)
+	p.build()
+	return p, nil
+}
+
+// modelsIn lists the newest version of each formula, then the bakes, newest
+// first.
+func modelsIn(env *room.Env) ([]model, error) {
+	formulas, err := journal.All[journal.Formula](env.Journal)
+	if err != nil {
+		return nil, err
+	}
+	newest := map[journal.ID]*journal.Formula{}
+	var families []journal.ID
+	for _, f := range formulas {
+		if newest[f.Family] == nil {
+			families = append(families, f.Family)
+		}
+		if was := newest[f.Family]; was == nil || f.Number > was.Number {
+			newest[f.Family] = f
+		}
+	}
+	var out []model
+	for _, id := range families {
+		f := newest[id]
+		name := named(f.Name, lang.L("a formula"))
+		out = append(out, model{lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": name, "N": f.Number}), name, journal.RefOf(f)})
+	}
+	cards, err := env.Journal.Cards()
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range cards {
+		if !c.Binned {
+			out = append(out, model{bakeWords(c, env.Units(), env.Now()), named(c.Name, lang.L("a bake")), journal.Ref{Kind: journal.KindBake, ID: c.ID}})
+		}
+	}
+	return out, nil
+}
+
+func (p *beginTrialPage) Object() fyne.CanvasObject { return p.page }
+func (p *beginTrialPage) Title() string             { return lang.L("A new trial") }
+func (p *beginTrialPage) Keys() []kit.Key           { return nil }
+func (p *beginTrialPage) Shown()                    {}
+func (p *beginTrialPage) Left()                     {}
+func (p *beginTrialPage) Changed(journal.Changed)   {}
+
+func (p *beginTrialPage) build() {
+	if len(p.models) == 0 {
+		p.begin.Hide()
+		p.page.SetHeading(lang.L("A formula or a bake is needed first"))
+		p.page.SetBody(kit.Empty(lang.L("The bakes of a trial follow one formula, or one bake. Write it down, then come back."),
+			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+		return
+	}
+	words := make([]string, len(p.models))
+	for i, m := range p.models {
+		words[i] = m.words
+	}
+	from := kit.NewSuggestField(lang.L("Both follow"), lang.L("a formula or a bake"), func(text string) []string { return fitting(words, text) })
+	from.OnTaken = func(s string) { p.chosen = slices.Index(words, s); p.check() }
+	if p.chosen >= 0 {
+		from.SetText(words[p.chosen])
+	}
+	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Mixing begins"), Units: p.env.Units(), Now: p.env.Now,
+		OnChanged: func(at time.Time, ok bool) {
+			if ok {
+				p.at = at
+			}
+		}})
+	when.SetTime(p.at)
+	var kinds []string
+	for _, v := range variations() {
+		kinds = append(kinds, v.word)
+	}
+	p.page.SetBody(kit.Stack(6,
+		kit.Columns(look.Space(60), from, when),
+		kit.Stack(2, kit.Section(lang.L("What differs?")), kit.NewSegments("", kinds, p.varied, func(i int) {
+			p.varied, p.values = i, make([]string, len(p.values))
+			p.ask()
+		})),
+		p.fields,
+		kit.Small(lang.L("One thing only: what else differs blurs what the tasting shows. Which dough is mixed first, which bowl mark it gets and which is baked first is drawn, so that you do not choose."))))
+	p.ask()
+}
+
+// ask asks for the values of what is varied.
+func (p *beginTrialPage) ask() {
+	v := variations()[p.varied]
+	p.fields.Objects = nil
+	if v.store == "" {
+		what := kit.NewTextField(lang.L("What differs"), lang.L("such as: the shaping"))
+		what.SetText(p.other)
+		what.OnChanged = func(s string) { p.other = strings.TrimSpace(s); p.check() }
+		p.fields.Add(what)
+	}
+	var row []fyne.CanvasObject
+	for i := range p.values {
+		row = append(row, p.valueField(i, v))
+	}
+	p.fields.Add(kit.Columns(look.Space(40), row...))
+	if len(p.values) < 4 {
+		p.fields.Add(kit.Row(0, kit.NewLink(lang.L("One more bake"), func() { p.values = append(p.values, ""); p.ask() })))
+	}
+	p.fields.Refresh()
+	p.page.Refresh()
+	p.check()
+}
+
+func (p *beginTrialPage) valueField(i int, v variation) fyne.CanvasObject {
+	name := lang.L("Loaf {{.N}}", map[string]any{"N": i + 1})
+	field := kit.NewSuggestField(name, v.hint, func(text string) []string { return fitting(p.offers(v), text) })
+	field.SetText(p.values[i])
+	take := func(s string) { p.values[i] = strings.TrimSpace(s); p.check() }
+	field.OnChanged, field.OnTaken = take, take
+	return field
+}
+
+// offers are the values that the journal knows of.
+func (p *beginTrialPage) offers(v variation) []string {
+	var out []string
+	switch v.store {
+	case journal.VaryCulture:
+		for _, c := range p.cultures {
+			if c.Ended.IsZero() {
+				out = append(out, c.Name)
+			}
+		}
+	case journal.VaryFlour:
+		cards, err := p.env.Journal.Cards()
+		if err != nil {
+			return nil
+		}
+		for _, c := range cards {
+			for _, f := range c.Flours {
+				if !slices.Contains(out, f.Name) {
+					out = append(out, f.Name)
+				}
+			}
+		}
+	case journal.VarySalt:
+		return []string{"1.8 %", "2 %", "2.2 %"}
+	case journal.VaryColdRest:
+		return []string{"12 h", "24 h", "48 h"}
+	}
+	return out
+}
+
+// cultureIDs finds the cultures named; ok is false when one is not known.
+func (p *beginTrialPage) cultureIDs() (ids []journal.ID, ok bool) {
+	for _, name := range p.values {
+		i := slices.IndexFunc(p.cultures, func(c *journal.Culture) bool { return strings.EqualFold(c.Name, name) })
+		if i < 0 {
+			return nil, false
+		}
+		ids = append(ids, p.cultures[i].ID)
+	}
+	return ids, true
+}
+
+// ready says what is still missing, or nothing.
+func (p *beginTrialPage) ready() string {
+	v := variations()[p.varied]
+	switch {
+	case p.chosen < 0:
+		return lang.L("Choose the formula or bake that both follow.")
+	case slices.Contains(p.values, ""):
+		return lang.L("Say what each of them has.")
+	case v.store == "" && p.other == "":
+		return lang.L("Say what differs.")
+	}
+	seen := map[string]bool{}
+	for _, value := range p.values {
+		low := strings.ToLower(value)
+		if seen[low] {
+			return lang.L("They must differ.")
+		}
+		seen[low] = true
+	}
+	if _, ok := p.cultureIDs(); v.store == journal.VaryCulture && !ok {
+		return lang.L("Choose cultures that the journal has.")
+	}
+	return ""
+}
+
+func (p *beginTrialPage) check() {
+	if p.ready() == "" {
+		p.begin.Enable()
+	} else {
+		p.begin.Disable()
+	}
+	p.page.SetActions(kit.Small(p.ready()), p.begin)
+}
+
+// marks are drawn on bowls: forms that a pen or a strip of tape makes.
+func marks() []string {
+	return []string{lang.L("ring"), lang.L("cross"), lang.L("bar"), lang.L("wave")}
+}
+
+func (p *beginTrialPage) draw() {
+	v := variations()[p.varied]
+	plan := journal.TrialPlan{
+		From: p.models[p.chosen].ref, Varied: v.store, Values: p.values, Marks: marks(), At: p.at,
+		Name: lang.L("{{.One}} against {{.Other}}", map[string]any{"One": p.values[0], "Other": p.values[len(p.values)-1]}),
+	}
+	if v.store == "" {
+		plan.Varied = p.other
+	}
+	if v.store == journal.VaryCulture {
+		plan.Cultures, _ = p.cultureIDs()
+	}
+	var t *journal.Trial
+	ok := p.env.Do(lang.L("beginning a trial"), func(tx *journal.Tx) (err error) {
+		t, err = journal.NewTrial(tx, plan)
+		return err
+	})
+	if ok {
+		p.env.Go(room.At(room.Trial, t.ID))
+	}
+}

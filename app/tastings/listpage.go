@@ -1,0 +1,221 @@
+package tastings
+
+import (
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// listPage lists every trial and tasting with its state in words.
+type listPage struct {
+	env  *room.Env
+	page *kit.Page
+	here bool
+}
+
+func newListPage(env *room.Env) *listPage {
+	p := &listPage{env: env}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
+	return p
+}
+
+func (p *listPage) Object() fyne.CanvasObject { return p.page }
+func (p *listPage) Title() string             { return lang.L("Tastings") }
+func (p *listPage) Shown()                    { p.here = true; p.refresh() }
+func (p *listPage) Left()                     { p.here = false }
+func (p *listPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "N", Doc: lang.L("Bake a fair pair"), Do: p.newTrial},
+		{Name: "T", Doc: lang.L("Plan a tasting"), Do: p.newTasting},
+	}
+}
+
+func (p *listPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings) {
+		p.refresh()
+	}
+}
+
+func (p *listPage) newTrial()   { p.env.Go(room.Place{Name: room.Trial}) }
+func (p *listPage) newTasting() { p.env.Go(room.Place{Name: room.Tasting}) }
+
+// listRow is one trial or tasting.
+type listRow struct {
+	at    time.Time
+	title string
+	state string
+	place room.Place
+	// now is up for what waits for the baker.
+	now bool
+	// open is the tasting whose verdict is still to be worked out.
+	open *journal.Tasting
+	// within is up for a tasting that is listed under its trial.
+	within bool
+}
+
+func (p *listPage) refresh() {
+	rows, err := listRows(p.env.Journal, p.env.Units(), p.env.Now())
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.page.SetHeading(listHeading(rows))
+	if len(rows) == 0 {
+		p.page.SetActions(nil)
+		p.page.SetBody(kit.Empty(
+			lang.L("Is the bread from one culture better than from another? Bake two loaves that differ in one thing, and taste them blind."),
+			kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
+			kit.NewLink(lang.L("Taste two loaves that are baked already"), p.newTasting)))
+		return
+	}
+	p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
+		kit.NewButton(lang.L("Plan a tasting"), p.newTasting).WithKey("T"))
+	column := kit.Stack(0)
+	for i, r := range rows {
+		if i > 0 && !r.within {
+			column.Add(kit.Stack(0, kit.Gap(2), kit.Rule(), kit.Gap(2)))
+		}
+		column.Add(p.row(r))
+	}
+	p.page.SetBody(column)
+}
+
+// row shows one line of the list. The verdict of an unsealed tasting comes
+// when it is worked out.
+func (p *listPage) row(r listRow) fyne.CanvasObject {
+	title := kit.NewLinkSpan(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true}, func() { p.env.Go(r.place) })
+	style := kit.Span{Text: r.state, Color: look.ColorFaint}
+	if r.now {
+		style.Color = look.ColorInk
+	}
+	state := kit.NewText(style)
+	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
+	line := kit.Stack(0.5, kit.RowGrow(4, 1, title, kit.Gap(0), when), state)
+	if r.open != nil {
+		verdictLater(p.env, r.open, func(words string) { state.SetText(words) })
+	}
+	if r.within {
+		return insetLeft(look.Space(6), line)
+	}
+	return line
+}
+
+// listRows lists the trials with their tastings, and the tastings of no trial,
+// newest first.
+func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
+	trials, err := journal.All[journal.Trial](r)
+	if err != nil {
+		return nil, err
+	}
+	tastings, err := journal.All[journal.Tasting](r)
+	if err != nil {
+		return nil, err
+	}
+	type group struct {
+		at   time.Time
+		rows []listRow
+	}
+	var groups []group
+	within := map[journal.ID]int{}
+	for _, t := range trials {
+		bakes, err := journal.TrialBakes(r, t)
+		if err != nil {
+			return nil, err
+		}
+		within[t.ID] = len(groups)
+		state := trialState(t, bakes)
+		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: room.At(room.Trial, t.ID)}}})
+	}
+	for _, t := range tastings {
+		row, err := tastingRow(t)
+		if err != nil {
+			return nil, err
+		}
+		g, ok := within[t.Trial]
+		if !ok || t.Trial == "" {
+			groups = append(groups, group{t.At, []listRow{row}})
+			continue
+		}
+		row.within = true
+		groups[g].rows = append(groups[g].rows, row)
+		if t.At.After(groups[g].at) {
+			groups[g].at = t.At
+		}
+	}
+	slices.SortStableFunc(groups, func(a, b group) int { return b.at.Compare(a.at) })
+	var out []listRow
+	for _, g := range groups {
+		out = append(out, g.rows...)
+	}
+	return out, nil
+}
+
+func tastingRow(t *journal.Tasting) (listRow, error) {
+	s, err := t.Setting()
+	if err != nil {
+		return listRow{}, err
+	}
+	row := listRow{at: t.At, title: tastingName(t, s.Plan), place: to(t.ID, "")}
+	switch {
+	case t.IsOpen():
+		row.at, row.open, row.state = t.Unsealed, t, lang.L("Unsealed")
+	case t.IsSealed():
+		progress, err := t.Progress()
+		if err != nil {
+			return listRow{}, err
+		}
+		n := 0
+		for _, sheet := range progress.Sheets {
+			n += len(sheet.Answers)
+		}
+		row.now = true
+		row.state = lang.L("Sealed: {{.N}} of {{.Of}} rounds are in", map[string]any{"N": n, "Of": s.Plan.Answers()})
+		if n == s.Plan.Answers() {
+			row.state = lang.L("Sealed: every score is in")
+		}
+	default:
+		row.state = planState(s.Plan)
+	}
+	return row, nil
+}
+
+func planState(p blind.Plan) string {
+	if err := p.Check(); err != nil {
+		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": refusal(err)})
+	}
+	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}} rounds each", map[string]any{
+		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": p.Rounds})
+}
+
+// listHeading says what the list holds.
+func listHeading(rows []listRow) string {
+	if len(rows) == 0 {
+		return lang.L("Nothing tasted blind yet")
+	}
+	for _, r := range rows {
+		if r.now {
+			return lang.L("“{{.Name}}” waits to be tasted", map[string]any{"Name": r.title})
+		}
+	}
+	tasted := 0
+	for _, r := range rows {
+		if r.open != nil {
+			tasted++
+		}
+	}
+	switch tasted {
+	case 0:
+		return lang.L("Nothing tasted blind yet")
+	case 1:
+		return lang.L("One tasting unsealed")
+	}
+	return lang.L("{{.N}} tastings unsealed", map[string]any{"N": tasted})
+}

@@ -1,0 +1,291 @@
+package tastings
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// planPart shows the plan of a tasting that is not sealed yet, edited in place,
+// with what it can and cannot find.
+type planPart struct {
+	p    *tastingPage
+	t    *journal.Tasting
+	plan blind.Plan
+
+	form     *fyne.Container
+	tasters  *fyne.Container
+	found    *fyne.Container
+	who      *kit.TextField
+	typing   []func() bool
+	shape    string // of the form: it is built anew when this changes
+	cancel   func() // of the foresight being worked out
+	foreseen blind.Plan
+	started  bool
+}
+
+func newPlanPart(p *tastingPage) *planPart {
+	return &planPart{p: p, form: kit.Stack(6), tasters: kit.Flow(2), found: kit.Stack(3), cancel: func() {}}
+}
+
+func (v *planPart) left() { v.cancel() }
+
+func (v *planPart) show(t *journal.Tasting, s blind.Setting) {
+	page := v.p.page
+	plate := kit.PrimaryButton(lang.L("Plate it"), v.plate).WithKey("P")
+	page.SetActions(nil, plate, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
+	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}}
+	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side()))
+	v.changed(t, s)
+}
+
+// shapeOf names what the form consists of.
+func shapeOf(p blind.Plan) string {
+	var names []string
+	for _, a := range p.Attributes {
+		names = append(names, a.Name)
+	}
+	return strings.Join([]string{string(p.Method), string(p.Mode), map[bool]string{true: "more"}[p.Attribute != ""], strings.Join(names, "|")}, "/")
+}
+
+func (v *planPart) changed(t *journal.Tasting, s blind.Setting) {
+	v.t, v.plan = t, s.Plan
+	units := v.p.env.Units()
+	v.p.page.SetEyebrow(lang.L("A tasting to come · {{.When}}", map[string]any{"When": dayOf(units, t.At, v.p.env.Now())}))
+	v.p.page.SetHeading(asked(v.plan))
+	if shape := shapeOf(v.plan); shape != v.shape {
+		v.shape = shape
+		v.build()
+	}
+	if v.who == nil || !v.who.Editing() {
+		v.showTasters()
+	}
+	v.foresee()
+}
+
+// change alters the plan.
+func (v *planPart) change(label string, fn func(*blind.Plan)) {
+	v.p.env.Fail(v.p.env.Journal.PlanTasting(v.t.ID, label, fn))
+}
+
+// build makes the form for the method and the question.
+func (v *planPart) build() {
+	plan := v.plan
+	v.form.Objects = nil
+	q := questionOf(plan)
+	v.form.Add(v.name())
+	v.form.Add(kit.Stack(2, kit.Section(lang.L("What do you want to know?")),
+		kit.NewSegments("", questions(), int(q), func(i int) {
+			v.change(lang.L("question"), func(p *blind.Plan) { ask(p, question(i)) })
+		})))
+	v.form.Add(v.method(q))
+	if q == moreOf {
+		v.form.Add(v.attribute())
+	}
+	if q == attributesOf {
+		v.form.Add(v.attributes())
+	}
+	v.form.Add(kit.Rule())
+	v.form.Add(v.people())
+	v.form.Refresh()
+}
+
+func (v *planPart) name() fyne.CanvasObject {
+	name := kit.NewTextField(lang.L("Name"), lang.L("what you will call it"))
+	name.SetText(v.t.Name)
+	name.OnChanged = func(s string) {
+		v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("name of the tasting"), func(t *journal.Tasting) { t.Name = strings.TrimSpace(s) }))
+	}
+	when := kit.NewWhenField(kit.WhenOptions{
+		Label: lang.L("When"), Units: v.p.env.Units(), Now: v.p.env.Now,
+		OnChanged: func(at time.Time, ok bool) {
+			if ok {
+				v.p.env.Fail(journal.Edit(v.p.env.Journal, v.t.ID, lang.L("time of the tasting"), func(t *journal.Tasting) { t.At = at }))
+			}
+		},
+	})
+	when.SetTime(v.t.At)
+	return kit.Columns(look.Space(40), name, when)
+}
+
+// method offers the methods that can answer the question.
+func (v *planPart) method(q question) fyne.CanvasObject {
+	ms := methodsFor(q)
+	what := kit.Faint(methodWords(v.plan.Method))
+	if len(ms) == 1 {
+		return kit.Stack(1, kit.Section(lang.L(v.plan.Method.Title())), what)
+	}
+	words := make([]string, len(ms))
+	for i, m := range ms {
+		words[i] = lang.L(m.Title())
+	}
+	return kit.Stack(2, kit.Section(lang.L("How")), kit.NewSegments("", words, slices.Index(ms, v.plan.Method), func(i int) {
+		v.change(lang.L("method"), func(p *blind.Plan) { p.Method = ms[i] })
+	}), what)
+}
+
+func methodWords(m blind.Method) string {
+	switch m {
+	case blind.Triangle:
+		return lang.L("Three samples, two of them the same bread: which one differs? One guess in three is right (ISO 4120).")
+	case blind.DuoTrio:
+		return lang.L("A marked reference and two samples: which is the same bread? One guess in two is right; good where the taste lingers (ISO 10399).")
+	case blind.Tetrad:
+		return lang.L("Four samples, two of each bread: which belong together? Finds more with as many rounds, and asks for more bites (Ennis and Jesionka 2011).")
+	case blind.Scaling:
+		return lang.L("Two samples, each scored from 1 to 9 on every line (Peryam and Pilgrim 1957).")
+	}
+	return lang.L("Two samples: which one? (ISO 5495)")
+}
+
+// attribute asks what a paired comparison compares, and what is expected.
+func (v *planPart) attribute() fyne.CanvasObject {
+	field := kit.NewSuggestField(lang.L("More of what?"), lang.L("sour, open, chewy…"), func(text string) []string {
+		return fitting([]string{lang.L("sour"), lang.L("open"), lang.L("chewy"), lang.L("crisp"), lang.L("wheaty"), lang.L("sweet"), lang.L("moist")}, text)
+	})
+	field.SetText(v.plan.Attribute)
+	take := func(s string) {
+		if s = strings.TrimSpace(s); s != "" {
+			v.change(lang.L("what is compared"), func(p *blind.Plan) { p.Attribute = s })
+		}
+	}
+	field.OnChanged = take
+	field.OnTaken = take
+	names := []string{lang.L("neither"), v.plan.Loaves[0].Name, v.plan.Loaves[1].Name}
+	expected := kit.NewChoiceField(lang.L("Expected beforehand to have more"), "", names, func(i int) {
+		v.change(lang.L("what is expected"), func(p *blind.Plan) { p.Expected = i })
+	})
+	expected.SetChosen(v.plan.Expected)
+	return kit.Stack(1, kit.Columns(look.Space(40), field, expected),
+		kit.Small(lang.L("With an expectation only that direction counts: it finds more, and cannot be turned round afterwards.")))
+}
+
+func fitting(words []string, text string) []string {
+	var out []string
+	for _, w := range words {
+		if strings.Contains(strings.ToLower(w), strings.ToLower(strings.TrimSpace(text))) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// attributes offers the lines of a scaling sheet.
+func (v *planPart) attributes() fyne.CanvasObject {
+	row := kit.Flow(2)
+	offered := usualAttributes()
+	has := func(name string) bool {
+		return slices.ContainsFunc(v.plan.Attributes, func(a blind.Attribute) bool { return a.Name == name })
+	}
+	for _, a := range offered {
+		row.Add(kit.NewChoicePill(a.Name, has(a.Name), func() { v.toggle(a) }))
+	}
+	for _, a := range v.plan.Attributes {
+		if !slices.ContainsFunc(offered, func(o blind.Attribute) bool { return o.Name == a.Name }) {
+			row.Add(kit.NewPill(a.Name, func() { v.toggle(a) }))
+		}
+	}
+	own := kit.NewTextField("", lang.L("another line, such as: saltiness"))
+	own.OnDone = func(s string) {
+		if s = strings.TrimSpace(s); s != "" && !has(s) {
+			v.toggle(blind.Attribute{Name: s, Low: lang.L("not at all"), High: lang.L("extremely")})
+		}
+	}
+	return kit.Stack(2, kit.Section(lang.L("Lines to score")), row, own,
+		kit.Small(lang.L("Each line more makes it harder to show anything on any of them.")))
+}
+
+// toggle takes a line in, or leaves it out.
+func (v *planPart) toggle(a blind.Attribute) {
+	lines := slices.Clone(v.plan.Attributes)
+	if i := slices.IndexFunc(lines, func(b blind.Attribute) bool { return b.Name == a.Name }); i >= 0 {
+		if len(lines) == 1 {
+			v.p.env.Say(lang.L("One line at least is needed."), false)
+			return
+		}
+		lines = slices.Delete(lines, i, i+1)
+	} else {
+		lines = append(lines, a)
+	}
+	v.change(lang.L("lines to score"), func(p *blind.Plan) { p.Attributes = slices.Clone(lines) })
+}
+
+// foresee works out, away from the main goroutine, what the plan can find.
+func (v *planPart) foresee() {
+	if v.started && samePower(v.foreseen, v.plan) {
+		return
+	}
+	v.started, v.foreseen = true, v.plan
+	v.cancel()
+	plan := v.plan
+	if err := plan.Check(); err != nil {
+		v.found.Objects = []fyne.CanvasObject{kit.Body(refusal(err))}
+		v.found.Refresh()
+		return
+	}
+	var f verdict.Foresight
+	v.cancel = v.p.env.Run(func(context.Context) { f = verdict.Foresee(plan) }, func() {
+		v.found.Objects = nil
+		for i, words := range f.Words {
+			if i == 0 {
+				v.found.Add(kit.Lead(kit.Span{Text: words}))
+				continue
+			}
+			v.found.Add(kit.Body(words))
+		}
+		v.found.Refresh()
+	})
+}
+
+// samePower reports whether two plans can find the same.
+func samePower(a, b blind.Plan) bool {
+	return a.Method == b.Method && a.Rounds == b.Rounds && slices.Equal(a.Tasters, b.Tasters) && a.Attribute == b.Attribute &&
+		a.Expected == b.Expected && slices.Equal(a.Attributes, b.Attributes) && a.Mode == b.Mode && a.Alpha == b.Alpha && a.Loaves[0].Name == b.Loaves[0].Name && a.Loaves[1].Name == b.Loaves[1].Name
+}
+
+func (v *planPart) plate() {
+	if err := v.plan.Check(); err != nil {
+		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), refusal(err))
+		return
+	}
+	v.p.env.Go(to(v.t.ID, plating))
+}
+
+// side is what stands beside the plan: what it can find, the loaves, and what
+// is in them.
+func (v *planPart) side() fyne.CanvasObject {
+	column := kit.Stack(3, kit.Section(lang.L("What this plan can find")), v.found, kit.Gap(2))
+	t, err := journal.Get[journal.Tasting](v.p.env.Journal, v.p.id)
+	if err != nil {
+		return column
+	}
+	s, err := t.Setting()
+	if err != nil {
+		return column
+	}
+	column.Add(kit.Section(lang.L("The two loaves")))
+	for _, l := range s.Plan.Loaves {
+		column.Add(kit.NewLink(named(l.Name, lang.L("a bake")), func() { v.p.env.Go(room.At(room.Bake, journal.ID(l.ID))) }))
+	}
+	column.Add(kit.NewText(contains(allergensOf(v.p.env.Journal, s.Plan))...))
+	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {
+		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
+	}
+	if t.Trial != "" {
+		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(room.At(room.Trial, t.Trial)) }))
+	} else {
+		column.Add(fairness(v.p.env, journal.RefOf(t), func() ([]journal.Unfair, error) { return journal.TastingFairness(v.p.env.Journal, t) }))
+	}
+	return column
+}

@@ -1,0 +1,103 @@
+package tastings
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/blind"
+)
+
+// people asks who plates, who tastes, and how often.
+func (v *planPart) people() fyne.CanvasObject {
+	mode := 0
+	if v.plan.Mode == blind.Alone {
+		mode = 1
+	}
+	who := kit.NewSegments("", []string{lang.L("a helper who does not taste"), lang.L("the taster, alone")}, mode, func(i int) {
+		v.change(lang.L("who plates"), func(p *blind.Plan) {
+			p.Mode = blind.WithHelper
+			if i == 1 {
+				p.Mode = blind.Alone
+				p.Tasters = slices.Clone(p.Tasters[:min(1, len(p.Tasters))])
+			}
+		})
+	})
+	v.who = kit.NewTextField("", lang.L("a name"))
+	v.who.OnDone = v.addTaster
+	rounds := kit.NewFigureField(kit.FigureOptions{
+		Label: lang.L("Rounds each"), Measure: v.p.env.Units().Number("", 0), Large: true,
+		OnChanged: func(n float64, ok bool) {
+			if ok && n >= 0 {
+				v.change(lang.L("rounds"), func(p *blind.Plan) { p.Rounds = int(n) })
+			}
+		},
+	})
+	rounds.SetValue(float64(v.plan.Rounds))
+	part := kit.Stack(2, kit.Section(lang.L("Who plates?")), who, kit.Gap(1), kit.Section(lang.L("Who tastes?")), v.tasters)
+	if v.plan.Mode == blind.WithHelper || len(v.plan.Tasters) == 0 {
+		part.Add(v.who)
+	}
+	part.Add(kit.Gap(1))
+	part.Add(kit.Row(4, rounds, fixedWidth(look.Space(60), kit.Small(roundBites(v.plan)))))
+	return part
+}
+
+// roundBites says what a round asks of a taster.
+func roundBites(p blind.Plan) string {
+	n := p.Method.Samples()
+	if p.Method.HasReference() {
+		n++
+	}
+	return lang.L("A round is {{.N}} bites with a pause between them.", map[string]any{"N": n})
+}
+
+// addTaster takes names that were typed, one or several with commas.
+func (v *planPart) addTaster(text string) {
+	names := slices.Clone(v.plan.Tasters)
+	for name := range strings.SplitSeq(text, ",") {
+		if name = strings.TrimSpace(name); name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if strings.TrimSpace(text) == "" {
+		return
+	}
+	v.who.SetText("")
+	if len(names) != len(v.plan.Tasters) {
+		v.change(lang.L("tasters"), func(p *blind.Plan) { p.Tasters = slices.Clone(names) })
+	}
+	v.showTasters()
+	if v.plan.Mode == blind.Alone {
+		v.build()
+		return
+	}
+	v.who.Focus()
+}
+
+// showTasters writes the tasters, each with a way to take them off.
+func (v *planPart) showTasters() {
+	v.tasters.Objects = nil
+	for _, name := range v.plan.Tasters {
+		v.tasters.Add(kit.NewPill(name, func() {
+			v.change(lang.L("tasters"), func(p *blind.Plan) {
+				p.Tasters = slices.DeleteFunc(slices.Clone(p.Tasters), func(s string) bool { return s == name })
+			})
+			if v.plan.Mode == blind.Alone {
+				v.build()
+			}
+		}))
+	}
+	if len(v.plan.Tasters) == 0 {
+		v.tasters.Add(kit.Faint(lang.L("nobody yet")))
+	}
+	v.tasters.Refresh()
+	refreshUp(v.form)
+}
+
+// refreshUp lays a part out anew when something in it has another height.
+func refreshUp(c *fyne.Container) { c.Refresh() }

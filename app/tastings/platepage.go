@@ -1,0 +1,231 @@
+package tastings
+
+import (
+	"io"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// platePage draws a tasting, shows the plating card to whoever plates, and
+// seals. Leaving it before that throws the drawing away.
+type platePage struct {
+	env   *room.Env
+	id    journal.ID
+	frame *bare
+
+	plan    blind.Plan
+	plating *journal.Plating
+	card    blind.Card
+	at      int // step of the guide
+	act     *kit.Button
+	keys    []kit.Key
+}
+
+func newPlatePage(env *room.Env, id journal.ID) *platePage {
+	return &platePage{env: env, id: id, frame: newBare()}
+}
+
+func (p *platePage) Object() fyne.CanvasObject { return p.frame }
+func (p *platePage) Title() string             { return lang.L("Plating") }
+func (p *platePage) Bare() bool                { return true }
+func (p *platePage) Keys() []kit.Key           { return p.keys }
+func (p *platePage) Changed(journal.Changed)   {}
+
+// Left forgets the card, and the drawing with it.
+func (p *platePage) Left() {
+	p.plating, p.card, p.act = nil, blind.Card{}, nil
+	p.frame.show(nil, nil, nil, nil, nil)
+}
+
+// MayLeave asks before a drawing that somebody may have plated by is thrown
+// away.
+func (p *platePage) MayLeave(leave func()) {
+	if p.plating == nil {
+		leave()
+		return
+	}
+	kit.ConfirmLoss(p.env.Window, lang.L("Leave before sealing?"),
+		lang.L("The card is thrown away, and the next one has other codes. What was plated by it cannot be used."),
+		lang.L("Throw the card away"), leave)
+}
+
+func (p *platePage) Shown() {
+	t, err := journal.Get[journal.Tasting](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	if !t.Sealed.IsZero() {
+		p.showSealed(t)
+		return
+	}
+	setting, err := t.Setting()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.plan, p.at = setting.Plan, 0
+	p.showBefore()
+}
+
+func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Button) {
+	p.act = act
+	var button fyne.CanvasObject
+	if act != nil {
+		button = act
+	}
+	p.frame.show(kit.Faint(left), kit.Gap(0), inset(body), hint, button)
+	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Leave"), Do: func() { p.env.Go(to(p.id, "")) }}}
+	p.env.Retitle()
+}
+
+// showBefore tells what comes, before anything that must not be seen.
+func (p *platePage) showBefore() {
+	column := kit.Stack(6)
+	act := kit.InkButton("", p.draw)
+	if p.plan.Mode == blind.Alone {
+		column.Add(kit.Heading(lang.L("Plate it alone")))
+		act.SetLabel(lang.L("Draw the codes"))
+	} else {
+		column.Add(kit.Heading(lang.L("Tasters, look away")))
+		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("The next screen shows which code is which loaf. One person who does not taste reads it; everybody else leaves the room or looks away until the plates are set out.")})))
+		act.SetLabel(lang.L("Nobody is looking: show the card"))
+	}
+	steps := kit.Stack(4)
+	for _, g := range blind.Guide(p.plan) {
+		if !g.EachRound {
+			steps.Add(kit.Stack(0.5, kit.Strong(lang.L(g.Title)), kit.Faint(lang.L(g.Words))))
+		}
+	}
+	column.Add(widthOf(720, steps))
+	p.put(p.size(), column, kit.NewButton(lang.L("Not now"), func() { p.env.Go(to(p.id, "")) }), act)
+}
+
+func (p *platePage) size() string {
+	return lang.L("{{.Method}} · {{.Tasters}} tasting · {{.Rounds}} rounds each", map[string]any{
+		"Method": lang.L(p.plan.Method.Title()), "Tasters": len(p.plan.Tasters), "Rounds": p.plan.Rounds})
+}
+
+// draw draws the tasting and shows its card. The card is asked for here and
+// nowhere else.
+func (p *platePage) draw() {
+	plating, err := p.env.Journal.Plate(p.id)
+	if err != nil {
+		kit.Message(p.env.Window, lang.L("This cannot be plated yet"), refusal(err))
+		return
+	}
+	card, err := plating.Card()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.plating, p.card, p.plan = plating, card, plating.Plan()
+	p.showCard()
+}
+
+// showCard shows the card until it is sealed.
+func (p *platePage) showCard() {
+	lines, err := p.card.Lines()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	heading, words := lang.L("For the helper alone"), lang.L("Write each code on its own plate and fill it with the loaf beside it. Set the plates out from left to right.")
+	if p.plan.Mode == blind.Alone {
+		heading, words = lang.L("Write the slips"), lang.L("Write each code on its own slip of paper, all of one size, and fold each twice. Keep this list for laying out each round, printed or copied: it goes blank when you seal.")
+	}
+	column := kit.Stack(6, kit.Heading(heading), widthOf(640, kit.Lead(kit.Span{Text: words})))
+	for _, loaf := range p.plan.Loaves {
+		if len(loaf.Allergens) > 0 {
+			column.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(translated(loaf.Allergens))})))
+		}
+	}
+	column.Add(cardTable(p.plan, lines))
+	act := kit.InkButton(lang.L("Seal"), p.askSeal)
+	hint := kit.Row(3, kit.NewButton(lang.L("Print the card"), p.print),
+		kit.NewText(kit.Span{Text: lang.L("Sealing blanks the card for good."), Color: look.ColorFaint}))
+	p.put(p.size(), column, hint, act)
+}
+
+// cardTable lays the card out: a row for each round of each taster.
+func cardTable(plan blind.Plan, lines []blind.CardLine) fyne.CanvasObject {
+	table := kit.Stack(3)
+	last := -1
+	for _, l := range lines {
+		if l.Taster != last {
+			last = l.Taster
+			if len(plan.Tasters) > 1 {
+				table.Add(kit.Gap(1))
+			}
+			table.Add(kit.Subheading(l.TasterName))
+		}
+		row := kit.Flow(6, fixedWidth(80, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
+		for _, plate := range l.Plates {
+			row.Add(fixedWidth(190, kit.Row(2,
+				kit.NewLine(kit.Span{Text: label(plate.Label), Size: look.TextTitle, Serif: true}),
+				kit.NewText(kit.Span{Text: plate.LoafName}))))
+		}
+		table.Add(row)
+	}
+	return table
+}
+
+func translated(words []string) []string {
+	out := make([]string, len(words))
+	for i, w := range words {
+		out[i] = lang.L(w)
+	}
+	return out
+}
+
+// print saves the card as a PDF. What it holds is read now, so that sealing in
+// the meantime does not blank it.
+func (p *platePage) print() {
+	lines, err := p.card.Lines()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	plan, style := p.plan, paperStyle(p.env)
+	p.env.SaveFile(lang.L("Print the card"), lang.L("plating card")+".pdf", func(w io.Writer) error {
+		return writeCard(w, plan, lines, style)
+	})
+}
+
+func (p *platePage) askSeal() {
+	kit.Confirm(p.env.Window, lang.L("Seal the tasting?"),
+		lang.L("The card goes blank and cannot be called back. Which code is which is told after the last score."),
+		lang.L("Seal"), func() {
+			if err := p.plating.Seal(); err != nil {
+				p.env.Fail(err)
+				return
+			}
+			p.plating, p.card = nil, blind.Card{}
+			p.Shown()
+		})
+}
+
+// showSealed shows the commitment, to be written down or photographed.
+func (p *platePage) showSealed(t *journal.Tasting) {
+	p.plating, p.card = nil, blind.Card{}
+	words := strings.Join([]string{
+		lang.L("This is the fingerprint of what was sealed: of which code is which loaf, and of a random salt. Photograph it or write down the first digits."),
+		lang.L("After unsealing it shows that nothing was changed."),
+	}, " ")
+	column := kit.Stack(6, kit.Heading(lang.L("Sealed")), widthOf(640, kit.Lead(kit.Span{Text: words})),
+		newFingerprint(t.Commitment, look.TextTitle, 32))
+	if !t.IsOpen() {
+		act := kit.InkButton(lang.L("Begin tasting"), func() { p.env.Go(to(p.id, scoring)) })
+		p.put("", column, kit.NewButton(lang.L("Later"), func() { p.env.Go(to(p.id, "")) }), act)
+		return
+	}
+	p.put("", column, nil, kit.InkButton(lang.L("To the tasting"), func() { p.env.Go(to(p.id, "")) }))
+}

@@ -1,0 +1,69 @@
+package tastings
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/blind"
+)
+
+// rinse is the pause between two samples: a clock that runs down, and a button
+// that cuts it short, which is noted, or goes on once it is over.
+type rinse struct {
+	left *kit.Text
+	act  *kit.Button
+	next string
+}
+
+// tell shows how long the pause still lasts.
+func (r *rinse) tell(left time.Duration) {
+	left = max(0, left.Round(time.Second))
+	r.left.SetText(fmt.Sprintf("%d:%02d", int(left.Minutes()), int(left.Seconds())%60))
+	if left > 0 {
+		r.act.SetLabel(lang.L("Skip the pause"))
+		return
+	}
+	r.act.SetLabel(lang.L("Go on to {{.Next}}", map[string]any{"Next": r.next}))
+}
+
+func (p *scorePage) showRinse(step blind.Step) {
+	p.rinseUntil = p.env.Now().Add(rinseFor)
+	r := &rinse{next: label(step.Label), left: kit.NewLine(kit.Span{Size: look.TextCode, Serif: true})}
+	r.act = kit.InkButton("", func() {
+		skipped := p.env.Now().Before(p.rinseUntil)
+		p.step(func(s *blind.Session) error { return s.Rinsed(p.taster, skipped) })
+	})
+	p.rinse = r
+	column := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Rinse"), Size: look.TextLead, Color: look.ColorFaint}),
+		r.left, kit.Gap(4),
+		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone."), Size: look.TextLead, Color: look.ColorFaint}),
+		kit.Gap(8), p.rinseRow(step))
+	r.tell(rinseFor)
+	p.put(p.roundWords(step), column, kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next})), r.act)
+	p.stop = p.env.Every(time.Second, func() { r.tell(p.rinseUntil.Sub(p.env.Now())) })
+}
+
+// rinseRow shows the samples of the round, none of them in hand.
+func (p *scorePage) rinseRow(step blind.Step) fyne.CanvasObject {
+	row := kit.Row(3.5)
+	for i, l := range p.session.Setting().Tasted(step.Serving) {
+		state := plateToCome
+		if i < step.Sample {
+			state = plateDone
+		}
+		row.Add(newPlate(label(l), state, 64))
+	}
+	return row
+}
+
+func (p *scorePage) stopRinse() {
+	if p.stop != nil {
+		p.stop()
+	}
+	p.stop, p.rinse = nil, nil
+}

@@ -1,0 +1,211 @@
+package tastings
+
+import (
+	"io"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// sealedPart shows how far the scoring of a sealed tasting has come. It names
+// no loaf, and shows no photo and no colour of one.
+type sealedPart struct {
+	p       *tastingPage
+	session *blind.Session
+	setting blind.Setting
+}
+
+func newSealedPart(p *tastingPage) *sealedPart { return &sealedPart{p: p} }
+
+func (v *sealedPart) left() {}
+
+func (v *sealedPart) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
+
+func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
+	session, err := v.p.env.Journal.Session(t.ID)
+	if err != nil {
+		v.p.env.Fail(err)
+		return
+	}
+	v.session, v.setting = session, s
+	page := v.p.page
+	page.SetEyebrow(lang.L("{{.Name}} · sealed {{.When}}", map[string]any{
+		"Name": tastingName(t, s.Plan), "When": dayOf(v.p.env.Units(), t.Sealed, v.p.env.Now())}))
+	page.SetHeading(sealedHeading(session))
+	main, key := v.mainButton()
+	page.SetActions(nil, main)
+	v.p.keys = []kit.Key{key}
+	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.2, 1}, v.progress(), v.seal(t)))
+	v.p.env.Retitle()
+}
+
+// sealedHeading says how far the scoring is.
+func sealedHeading(s *blind.Session) string {
+	plan := s.Setting().Plan
+	n, of := s.HandedIn(), plan.Answers()
+	switch {
+	case len(s.SlipsWanted()) > 0:
+		return lang.L("Every score is in: turn over the slips")
+	case s.Progress().EndedEarly != "":
+		return lang.L("Ended early, and sealed still")
+	case s.AllHandedIn():
+		return lang.L("Every score is in, and it is sealed still")
+	case n == 0 && !slices.ContainsFunc(s.Progress().Sheets, underWay):
+		return lang.L("Sealed, and ready to taste")
+	}
+	return lang.L("{{.N}} of {{.Of}} rounds are in", map[string]any{"N": n, "Of": of})
+}
+
+// complete reports whether nothing is missing for unsealing.
+func complete(s *blind.Session) bool {
+	return (s.AllHandedIn() || s.Progress().EndedEarly != "") && len(s.SlipsWanted()) == 0
+}
+
+func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
+	if complete(v.session) {
+		return kit.InkButton(lang.L("Unseal"), v.unseal).WithKey("U"), kit.Key{Name: "U", Doc: lang.L("Unseal"), Do: v.unseal}
+	}
+	words := lang.L("Go on tasting")
+	switch {
+	case len(v.session.SlipsWanted()) > 0:
+		words = lang.L("Turn over the slips")
+	case v.session.HandedIn() == 0:
+		words = lang.L("Begin tasting")
+	}
+	taste := func() { v.p.env.Go(to(v.p.id, scoring)) }
+	return kit.InkButton(words, taste).WithKey("T"), kit.Key{Name: "T", Doc: words, Do: taste}
+}
+
+// progress is a line for each taster: how many rounds are in.
+func (v *sealedPart) progress() fyne.CanvasObject {
+	column := kit.Stack(3, kit.Section(lang.L("Who has tasted")))
+	for i, sheet := range v.session.Progress().Sheets {
+		dots := kit.Row(1.5)
+		for round := range v.setting.Plan.Rounds {
+			state := plateToCome
+			switch {
+			case round < len(sheet.Answers):
+				state = plateNow
+			case round == sheet.Round && underWay(sheet):
+				state = plateDone
+			}
+			if round < 24 {
+				dots.Add(newPlate("", state, 16))
+			}
+		}
+		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(v.setting.Plan.Tasters[i])), dots,
+			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": len(sheet.Answers), "Of": v.setting.Plan.Rounds}), Color: look.ColorFaint})))
+	}
+	if reason := v.session.Progress().EndedEarly; reason != "" {
+		column.Add(kit.Strong(lang.L("Ended early: {{.Why}}", map[string]any{"Why": reason})))
+	}
+	if v.session.AllHandedIn() || v.session.Progress().EndedEarly != "" {
+		return column
+	}
+	column.Add(kit.Gap(2))
+	row := kit.Flow(2)
+	if v.setting.Plan.Mode == blind.WithHelper {
+		row.Add(kit.NewButton(lang.L("Print score sheets"), v.print))
+	}
+	row.Add(kit.NewButton(lang.L("Type in a sheet"), v.typeIn))
+	row.Add(kit.NewButton(lang.L("End early…"), v.endEarly))
+	column.Add(row)
+	return column
+}
+
+// seal shows what is told of a sealed tasting: its fingerprint and the allergens.
+func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
+	column := kit.Stack(3, kit.Section(lang.L("The seal")),
+		newFingerprint(t.Commitment, look.TextBody, 16),
+		kit.Small(lang.L("The fingerprint of which code is which loaf, and of a random salt. After unsealing it shows that nothing was changed.")),
+		kit.Gap(2), kit.Section(lang.L("Allergens")), kit.NewText(contains(allergensOf(v.p.env.Journal, v.setting.Plan))...))
+	if unknown := unknownIn(v.p.env.Journal, v.setting.Plan); len(unknown) > 0 {
+		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
+	}
+	return column
+}
+
+func (v *sealedPart) unseal() {
+	kit.Confirm(v.p.env.Window, lang.L("Unseal the tasting?"),
+		lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on."),
+		lang.L("Unseal"), func() { v.p.env.Fail(v.p.env.Journal.Unseal(v.p.id)) })
+}
+
+func (v *sealedPart) endEarly() {
+	askReason(v.p.env.Window, lang.L("End before all is in?"),
+		lang.L("What was handed in stands; a round half tasted counts for nothing. That it ended early, and why, counts in the verdict."),
+		lang.L("such as: the ferry left"), lang.L("End early"), func(reason string) {
+			v.p.env.Fail(v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.EndEarly(reason) }))
+		})
+}
+
+func (v *sealedPart) print() {
+	setting, style := v.setting, paperStyle(v.p.env)
+	allergens, unknown := allergensOf(v.p.env.Journal, setting.Plan), unknownIn(v.p.env.Journal, setting.Plan)
+	v.p.env.SaveFile(lang.L("Print score sheets"), lang.L("score sheets")+".pdf", func(w io.Writer) error {
+		return writeScoreSheets(w, setting, allergens, unknown, style)
+	})
+}
+
+// typeIn takes down a printed sheet, one round at a time.
+func (v *sealedPart) typeIn() {
+	var waiting []int
+	var names []string
+	for i, sheet := range v.session.Progress().Sheets {
+		if sheet.Phase != blind.PhaseDone && sheet.Sample == 0 && sheet.Phase != blind.PhaseAnswer {
+			waiting = append(waiting, i)
+			names = append(names, v.setting.Plan.Tasters[i])
+		}
+	}
+	if len(waiting) == 0 {
+		v.p.env.Say(lang.L("No round can be typed in now: finish the one that is being tasted."), false)
+		return
+	}
+	v.typeInFor(waiting, names, 0)
+}
+
+func (v *sealedPart) typeInFor(waiting []int, names []string, at int) {
+	var sheet *kit.Sheet
+	taster := waiting[at]
+	step, err := v.session.At(taster)
+	if err != nil {
+		v.p.env.Fail(err)
+		return
+	}
+	form := newAnswerForm(v.setting, step.Serving)
+	who := kit.NewChoiceField(lang.L("Whose sheet"), "", names, func(i int) {
+		if i != at {
+			sheet.Close()
+			v.typeInFor(waiting, names, i)
+		}
+	})
+	who.SetChosen(at)
+	title := lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": names[at], "N": step.Round + 1})
+	enter := func() {
+		answer, err := form.result()
+		if err != nil {
+			v.p.env.Fail(err)
+			return
+		}
+		if err := v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.TypeIn(taster, answer) }); err != nil {
+			v.p.env.Fail(err)
+			return
+		}
+		sheet.Close()
+		// The page has been told; go on with the next sheet, if there is one.
+		if !v.session.AllHandedIn() {
+			v.typeIn()
+		}
+	}
+	content := kit.Stack(4, who, form.box)
+	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+		Title: title, Content: content, Width: 620, Scroll: true, Height: 640,
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.InkButton(lang.L("Hand in"), enter)},
+	})
+}

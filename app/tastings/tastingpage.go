@@ -1,0 +1,129 @@
+package tastings
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// tastingPage shows a tasting in the state that it is in: its plan, how far its
+// scoring has come, or its verdict.
+type tastingPage struct {
+	env   *room.Env
+	id    journal.ID
+	page  *kit.Page
+	here  bool
+	state part
+	keys  []kit.Key
+}
+
+// part is what a tasting page shows in one state.
+type part interface {
+	// show fills the page anew; changed is told of a change of the journal.
+	show(t *journal.Tasting, s blind.Setting)
+	changed(t *journal.Tasting, s blind.Setting)
+	left()
+}
+
+func newTastingPage(env *room.Env, id journal.ID) *tastingPage {
+	return &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+}
+
+func (p *tastingPage) Object() fyne.CanvasObject { return p.page }
+func (p *tastingPage) Title() string             { return lang.L("Tasting") }
+func (p *tastingPage) Keys() []kit.Key           { return p.keys }
+
+func (p *tastingPage) Shown() {
+	p.here = true
+	p.state = nil
+	p.refresh()
+}
+
+func (p *tastingPage) Left() {
+	p.here = false
+	if p.state != nil {
+		p.state.left()
+	}
+}
+
+// Changed passes the change on; a tasting that went into another state is shown
+// anew.
+func (p *tastingPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindPhoto, journal.KindSettings) {
+		p.refresh()
+	}
+}
+
+func (p *tastingPage) refresh() {
+	t, err := journal.Get[journal.Tasting](p.env.Journal, p.id)
+	if err != nil || t.InBin() {
+		p.gone()
+		return
+	}
+	s, err := t.Setting()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	next := p.stateOf(t)
+	if next == nil { // the same state as before
+		p.state.changed(t, s)
+		return
+	}
+	if p.state != nil {
+		p.state.left()
+	}
+	p.state = next
+	p.keys = nil
+	p.page.SetFoot(nil)
+	p.state.show(t, s)
+	p.env.Retitle()
+}
+
+// gone is what is left of a tasting that was put in the bin.
+func (p *tastingPage) gone() {
+	p.state, p.keys = nil, nil
+	p.page.SetEyebrow(lang.L("Tasting"))
+	p.page.SetHeading(lang.L("This tasting is no longer here"))
+	p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the tastings"), func() { p.env.Go(room.Place{Name: room.Tastings}) }))
+	p.page.SetBody(kit.Faint(lang.L("It was put in the bin. Undo, or the bin, brings it back.")))
+	p.page.SetFoot(nil)
+}
+
+// stateOf makes what shows the state of a tasting, or nil when that is there
+// already.
+func (p *tastingPage) stateOf(t *journal.Tasting) part {
+	switch p.state.(type) {
+	case *planPart:
+		if t.Sealed.IsZero() {
+			return nil
+		}
+	case *sealedPart:
+		if t.IsSealed() {
+			return nil
+		}
+	case *verdictPart:
+		if t.IsOpen() {
+			return nil
+		}
+	}
+	switch {
+	case t.IsOpen():
+		return newVerdictPart(p)
+	case t.IsSealed():
+		return newSealedPart(p)
+	}
+	return newPlanPart(p)
+}
+
+// bin puts the tasting in the bin and goes back to the list.
+func (p *tastingPage) bin() {
+	if p.env.Do(lang.L("putting a tasting in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, p.id) }) {
+		p.env.Go(room.Place{Name: room.Tastings})
+		p.env.Say(lang.L("The tasting is in the bin."), true)
+	}
+}

@@ -1,0 +1,245 @@
+package tastings
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// table shows the bakes side by side: a row for each step and figure, a column
+// for what is done to all of them, and one for each bake.
+func (p *trialPage) table() fyne.CanvasObject {
+	table := kit.Stack(2)
+	head := []fyne.CanvasObject{kit.Section(lang.L("Side by side")), kit.Section(lang.L("to both"))}
+	for i, b := range p.bakes {
+		arm := p.armOf(b.ID)
+		words := []kit.Span{{Text: arm.Value, Size: look.TextLarge, Serif: true}}
+		if arm.Mark != "" {
+			words = append(words, kit.Span{Text: "  " + lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark}), Size: look.TextSmall, Color: look.ColorFaint})
+		}
+		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(room.At(p.placeOf(b), b.ID)) }))))
+	}
+	table.Add(p.line(head))
+	for _, s := range p.sharedSteps() {
+		table.Add(kit.Rule())
+		table.Add(p.stepLine(s))
+	}
+	for _, f := range figureRows(p.env.Units()) {
+		table.Add(kit.Rule())
+		table.Add(p.figureLine(f))
+	}
+	return table
+}
+
+func (p *trialPage) placeOf(b *journal.Bake) string {
+	if b.State == journal.Running || b.State == journal.Planned {
+		return room.BakeDay
+	}
+	return room.Bake
+}
+
+func (p *trialPage) armOf(bake journal.ID) journal.Arm {
+	for _, a := range p.trial.Arms {
+		if a.Bake == bake {
+			return a
+		}
+	}
+	return journal.Arm{}
+}
+
+// line lays one row out in columns: names narrow, the bakes alike.
+func (p *trialPage) line(cells []fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(tableRow{}, cells...)
+}
+
+// sharedStep is a step that every bake of a trial has.
+type sharedStep struct {
+	kind, name string
+	nth        int
+	title      string
+}
+
+// sharedSteps lists the steps of the first bake that all the others have too.
+func (p *trialPage) sharedSteps() []sharedStep {
+	if len(p.bakes) == 0 {
+		return nil
+	}
+	seen := map[string]int{}
+	var out []sharedStep
+	for _, s := range p.bakes[0].Steps {
+		key := s.Kind + "\x00" + s.Name
+		one := sharedStep{s.Kind, s.Name, seen[key], s.Title()}
+		seen[key]++
+		all := true
+		for _, b := range p.bakes[1:] {
+			all = all && b.StepLike(one.kind, one.name, one.nth) != nil
+		}
+		if all {
+			out = append(out, one)
+		}
+	}
+	return out
+}
+
+// stepLine is a step: begun for all of them now, or for each at its own time.
+func (p *trialPage) stepLine(s sharedStep) fyne.CanvasObject {
+	begin := func(b *journal.Bake, at time.Time) {
+		if step := b.StepLike(s.kind, s.name, s.nth); step != nil {
+			step.At = at
+			if b.State == journal.Planned && !at.IsZero() {
+				b.State = journal.Running
+			}
+		}
+	}
+	title := lang.L(s.title)
+	now := kit.NewButton(lang.L("now"), func() {
+		at := p.env.Now().Truncate(time.Minute)
+		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, both", map[string]any{"Step": title}), func(b *journal.Bake) { begin(b, at) }); err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.env.Say(lang.L("{{.Step}} is noted for both.", map[string]any{"Step": title}), true)
+	})
+	cells := []fyne.CanvasObject{kit.Body(title), kit.Row(0, now)}
+	for _, b := range p.bakes {
+		field := kit.NewWhenField(kit.WhenOptions{
+			Hint: lang.L("no time yet"), Units: p.env.Units(), Now: p.env.Now, OnDone: p.settled,
+			OnChanged: func(at time.Time, ok bool) {
+				if ok {
+					p.edit(b.ID, title, func(b *journal.Bake) { begin(b, at) })
+				}
+			},
+			OnCleared: func() { p.edit(b.ID, title, func(b *journal.Bake) { begin(b, time.Time{}) }) },
+		})
+		if step := b.StepLike(s.kind, s.name, s.nth); step != nil {
+			field.SetTime(step.At)
+		}
+		p.watch(field.Editing)
+		cells = append(cells, field)
+	}
+	return p.line(cells)
+}
+
+func (p *trialPage) edit(bake journal.ID, label string, fn func(*journal.Bake)) {
+	p.env.Fail(journal.Edit(p.env.Journal, bake, label, fn))
+}
+
+// figureRow is a figure that every bake has.
+type figureRow struct {
+	name    string
+	measure kit.Measure
+	get     func(*journal.Bake) *float64
+	set     func(*journal.Bake, *float64)
+}
+
+// figure makes a row of a figure that is kept through a pointer to its field.
+func figure[T ~float64](name string, m kit.Measure, field func(*journal.Bake) **T) figureRow {
+	return figureRow{name, m,
+		func(b *journal.Bake) *float64 {
+			if v := *field(b); v != nil {
+				return new(float64(*v))
+			}
+			return nil
+		},
+		func(b *journal.Bake, v *float64) {
+			if v == nil {
+				*field(b) = nil
+				return
+			}
+			*field(b) = new(T(*v))
+		}}
+}
+
+func figureRows(u kit.Units) []figureRow {
+	return []figureRow{
+		figure(lang.L("Water"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Water }),
+		figure(lang.L("Dough after mixing"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough }),
+		figure(lang.L("Dough into the oven"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight }),
+		figure(lang.L("Inside, out of the oven"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside }),
+		figure(lang.L("Loaf, cooled"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.LoafWeight }),
+	}
+}
+
+// figureLine is a figure: entered once for all of them, or for each its own.
+func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
+	var typed *float64
+	enter := func() {
+		if typed == nil {
+			p.settled()
+			return
+		}
+		v := *typed
+		typed = nil
+		p.stale = false
+		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, both", map[string]any{"Step": f.name}), func(b *journal.Bake) { f.set(b, new(v)) }); err != nil {
+			p.env.Fail(err)
+		}
+	}
+	both := kit.NewFigureField(kit.FigureOptions{
+		Measure: f.measure, Hint: lang.L("for both"), OnDone: enter,
+		OnChanged: func(v float64, ok bool) {
+			typed = nil
+			if ok {
+				typed = new(v)
+			}
+		},
+		OnCleared: func() { typed = nil },
+	})
+	p.watch(both.Editing)
+	cells := []fyne.CanvasObject{kit.Body(f.name), both}
+	for _, b := range p.bakes {
+		field := kit.NewFigureField(kit.FigureOptions{
+			Measure: f.measure, Hint: lang.L("add"), OnDone: p.settled,
+			OnChanged: func(v float64, ok bool) {
+				if ok {
+					p.edit(b.ID, f.name, func(b *journal.Bake) { f.set(b, new(v)) })
+				}
+			},
+			OnCleared: func() { p.edit(b.ID, f.name, func(b *journal.Bake) { f.set(b, nil) }) },
+		})
+		if v := f.get(b); v != nil {
+			field.SetValue(*v)
+		}
+		p.watch(field.Editing)
+		cells = append(cells, field)
+	}
+	return p.line(cells)
+}
+
+// tableRow gives the first two columns a fixed share and the rest to the bakes.
+type tableRow struct{}
+
+func (tableRow) widths(n int, width float32) []float32 {
+	gap := look.Space(5)
+	name, both := min(look.Space(48), width*0.24), min(look.Space(26), width*0.16)
+	out := []float32{name, both}
+	for range max(0, n-2) {
+		out = append(out, (width-name-both-gap*float32(n-1))/float32(n-2))
+	}
+	return out
+}
+
+func (l tableRow) MinSize(things []fyne.CanvasObject) fyne.Size {
+	h := float32(0)
+	for _, o := range things {
+		h = max(h, o.MinSize().Height)
+	}
+	return fyne.NewSize(look.Space(80), h)
+}
+
+func (l tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, w := range l.widths(len(things), size.Width) {
+		h := fitHeight(things[i], w)
+		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
+		x += w + look.Space(5)
+	}
+}

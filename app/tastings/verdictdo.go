@@ -1,0 +1,185 @@
+package tastings
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/app/tastings/paper"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// again plans the same question for the same two loaves once more.
+func (v *verdictPart) again() {
+	plan := v.in.Opened.Setting.Plan
+	var bakes [2]journal.ID
+	for i, l := range plan.Loaves {
+		bakes[i] = journal.ID(l.ID)
+	}
+	planTasting(v.p.env, v.t.Trial, bakes, plan, v.t.ID)
+}
+
+// csv saves the tasting as a table.
+func (v *verdictPart) csv() {
+	in := v.in
+	v.p.env.SaveFile(lang.L("Save as CSV"), fileName(v.t, in.Opened.Setting.Plan)+".csv", func(w io.Writer) error {
+		return verdict.WriteCSV(w, in)
+	})
+}
+
+// print saves the verdict as a page to print.
+func (v *verdictPart) print() {
+	in, out, style := v.in, v.v, paperStyle(v.p.env)
+	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, v.p.env.Units(), v.p.env.Now())
+	v.p.env.SaveFile(lang.L("Print"), fileName(v.t, in.Opened.Setting.Plan)+".pdf", func(w io.Writer) error {
+		return writeVerdict(w, eyebrow, in, out, style)
+	})
+}
+
+// fileName suggests a name for a file of a tasting.
+func fileName(t *journal.Tasting, p blind.Plan) string {
+	safe := []rune(nil)
+	for _, r := range tastingName(t, p) {
+		if r == filepath.Separator || r == '/' || r == '?' || r == ':' {
+			continue
+		}
+		safe = append(safe, r)
+	}
+	return string(safe)
+}
+
+// checkSeal shows the text that was sealed, its fingerprint, and how anybody
+// can check it.
+func (v *verdictPart) checkSeal() {
+	o := v.in.Opened
+	state := kit.Strong(lang.L("The fingerprint of this text is the one that the sealing showed. Nothing was changed."))
+	if !blind.Verifies(o.Text, v.t.Commitment) {
+		state = kit.NewText(kit.Span{Text: lang.L("The fingerprint of this text is not the one that the sealing showed: something was changed."), Bold: true, Color: look.ColorEmber})
+	}
+	column := kit.Stack(3, state, kit.Section(lang.L("The fingerprint that was shown")), newFingerprint(v.t.Commitment, look.TextBody, 32),
+		kit.Section(lang.L("What was sealed")))
+	column.Add(kit.NewText(kit.Span{Text: o.Text, Size: look.TextSmall}))
+	column.Add(kit.Section(lang.L("How to check it")))
+	for _, words := range blind.SealGuide() {
+		column.Add(kit.Body(lang.L(words)))
+	}
+	var sheet *kit.Sheet
+	save := kit.PrimaryButton(lang.L("Save as seal.txt"), func() {
+		sheet.Close()
+		v.p.env.SaveFile(lang.L("Save the text that was sealed"), "seal.txt", func(w io.Writer) error {
+			_, err := io.WriteString(w, o.Text)
+			return err
+		})
+	})
+	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+		Title: lang.L("Check the seal"), Content: column, Width: 760, Height: 660, Scroll: true,
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), save},
+	})
+}
+
+// correct adds a correction: the answer that should have been noted, and why.
+func (v *verdictPart) correct() { v.correctRound(0) }
+
+func (v *verdictPart) correctRound(at int) {
+	o := v.in.Opened
+	if len(o.Rounds) == 0 {
+		return
+	}
+	var sheet *kit.Sheet
+	names := make([]string, len(o.Rounds))
+	for i, r := range o.Rounds {
+		names[i] = lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": o.Setting.Plan.Tasters[r.Taster], "N": r.Round + 1})
+	}
+	r := o.Rounds[at]
+	serving, _ := o.Setting.Serving(r.Taster, r.Round)
+	which := kit.NewChoiceField(lang.L("Which round"), "", names, func(i int) {
+		if i != at {
+			sheet.Close()
+			v.correctRound(i)
+		}
+	})
+	which.SetChosen(at)
+	form := newAnswerForm(o.Setting, serving)
+	reason := kit.NewTextField(lang.L("Reason"), lang.L("why it should have been noted so"))
+	add := kit.PrimaryButton(lang.L("Add the correction"), func() {
+		answer, err := form.result()
+		if err == nil {
+			err = v.p.env.Journal.Correct(v.t.ID, r.Taster, r.Round, answer, reason.Text())
+		}
+		if err != nil {
+			v.p.env.Fail(err)
+			return
+		}
+		sheet.Close()
+	})
+	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true,
+		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is told beside it, with its reason.")), which, form.box, reason),
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Not now"), func() { sheet.Close() }), add},
+	})
+}
+
+// saveChart lets a chart be saved as a file.
+func saveChart(env *room.Env) kit.ChartSave {
+	return func(name string, write func(io.Writer) error) {
+		env.SaveFile(lang.L("Save the chart"), name, write)
+	}
+}
+
+// writeVerdict prints a verdict: words first, then what was which, the figures,
+// and the text that was sealed.
+func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdict, style paper.Style) error {
+	plan := in.Opened.Setting.Plan
+	d := paper.New(headline(v), style)
+	d.Small(eyebrow)
+	d.Title(headline(v))
+	words, _ := lead(v)
+	for _, s := range words {
+		d.Words(s)
+	}
+	d.Section(lang.L("What was which"))
+	for i, l := range plan.Loaves {
+		d.Words(lang.L("{{.Loaf}} was {{.Codes}}.", map[string]any{"Loaf": l.Name, "Codes": listedInOrder(codesOf(in.Opened, i+1))}))
+	}
+	if len(v.Attributes) > 0 {
+		rows := make([][]string, len(v.Attributes))
+		for i, a := range v.Attributes {
+			rows[i] = []string{a.Attribute.Name, fmt.Sprintf("%.1f", a.Mean1), fmt.Sprintf("%.1f", a.Mean2), pWords(a.Adjusted)}
+		}
+		d.Section(lang.L("Mean scores"))
+		d.Table([]float64{1.4, 1.2, 1.2, 0.8}, []string{"", plan.Loaves[0].Name, plan.Loaves[1].Name, ""}, rows)
+	} else {
+		rows := make([][]string, len(v.Tally.PerTaster))
+		for i, s := range v.Tally.PerTaster {
+			rows[i] = []string{s.Taster, lang.L("{{.N}} of {{.Of}}", map[string]any{"N": s.Agreeing, "Of": s.Counted})}
+		}
+		d.Section(countsTitle(plan))
+		d.Table([]float64{1, 1}, nil, rows)
+	}
+	bakes, others := fairWords(v)
+	if len(bakes) > 0 {
+		d.Section(lang.L("Was it a fair pair?"))
+		for _, s := range bakes {
+			d.Words(s)
+		}
+	}
+	d.Section(lang.L("The figures"))
+	for _, s := range append(figuresOf(in, v), others...) {
+		d.Words(s)
+	}
+	d.Section(lang.L("The seal"))
+	d.Small(lang.L("Fingerprint shown at sealing: {{.Seal}}", map[string]any{"Seal": in.Opened.Setting.Commitment}))
+	d.Small(in.Opened.Text)
+	for _, s := range blind.SealGuide() {
+		d.Small(lang.L(s))
+	}
+	return d.Write(w)
+}

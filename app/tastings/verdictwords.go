@@ -1,0 +1,125 @@
+package tastings
+
+import (
+	"context"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// verdictOf works out the verdict of an unsealed tasting. It takes its time.
+func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.Input, error) {
+	in, err := journal.VerdictInput(r, t)
+	if err != nil {
+		return verdict.Verdict{}, in, err
+	}
+	v, err := verdict.Of(in)
+	return v, in, err
+}
+
+// verdictLater works out a verdict away from the main goroutine and gives its
+// headline.
+func verdictLater(env *room.Env, t *journal.Tasting, show func(string)) {
+	var words string
+	env.Run(func(context.Context) {
+		v, _, err := verdictOf(env.Journal, t)
+		words = headline(v)
+		if err != nil {
+			words = capital(err.Error())
+		}
+	}, func() { show(words) })
+}
+
+// headline is a verdict without the point at its end, as headings are.
+func headline(v verdict.Verdict) string { return strings.TrimSuffix(v.Headline, ".") }
+
+// lead are the sentences that open a verdict, and details those that give its
+// figures. In scaling the lines on which nothing was shown are details.
+func lead(v verdict.Verdict) (lead, details []string) {
+	for i, words := range v.Words {
+		dprime := strings.Contains(words, "d′")
+		line := i < len(v.Attributes)
+		switch {
+		case dprime, line && !v.Attributes[i].Shown:
+			details = append(details, words)
+		default:
+			lead = append(lead, words)
+		}
+	}
+	if len(lead) == 0 {
+		lead, details = details, nil
+	}
+	return lead, details
+}
+
+// eyebrowOf says what was tasted, by whom, and when it was unsealed.
+func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) string {
+	who := lang.L("{{.N}} tasters, {{.Rounds}} rounds each", map[string]any{"N": len(p.Tasters), "Rounds": p.Rounds})
+	if len(p.Tasters) == 1 {
+		who = lang.L("{{.Who}}, {{.Rounds}} rounds", map[string]any{"Who": p.Tasters[0], "Rounds": p.Rounds})
+	}
+	return lang.L("{{.Name}} · {{.Who}} · unsealed {{.When}}", map[string]any{
+		"Name": tastingName(t, p), "Who": who, "When": u.When(t.Unsealed, now)})
+}
+
+// figuresOf names the method and how it was counted.
+func figuresOf(in verdict.Input, v verdict.Verdict) []string {
+	plan := in.Opened.Setting.Plan
+	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} answers counted of {{.Of}} planned, risk of a false alarm {{.Risk}} %.", map[string]any{
+		"Method": lang.L(plan.Method.Title()), "Standard": plan.Method.Standard(), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
+	if v.Critical > 0 {
+		words = append(words, lang.L("Something would have been shown from {{.N}} agreeing answers on.", map[string]any{"N": v.Critical}))
+	}
+	if plan.Method == blind.Scaling {
+		words = append(words, lang.L("Exact signed rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))
+	}
+	_, details := lead(v)
+	return append(words, details...)
+}
+
+// fairWords are the cautions that tell of the bakes, and the other cautions.
+func fairWords(v verdict.Verdict) (bakes, others []string) {
+	const opening = "The bakes differed also otherwise. "
+	for _, c := range v.Cautions {
+		if rest, ok := strings.CutPrefix(c, opening); ok {
+			bakes = append(bakes, rest)
+		} else {
+			others = append(others, c)
+		}
+	}
+	return bakes, others
+}
+
+// codesOf lists the codes that a loaf went by, in the order of tasting; alone,
+// those of its slips.
+func codesOf(o blind.Opened, loaf int) []string {
+	var codes []string
+	for _, r := range o.Rounds {
+		for _, p := range r.Plates {
+			code := p.Label
+			if p.Slip != "" {
+				code = p.Slip
+			}
+			if p.Loaf == loaf && code != blind.ReferenceLabel && !slices.Contains(codes, code) {
+				codes = append(codes, code)
+			}
+		}
+	}
+	return codes
+}
+
+// shortList writes the first few words.
+func shortList(words []string, n int) string {
+	if len(words) <= n {
+		return listedInOrder(words)
+	}
+	return listedInOrder(words[:n]) + " …"
+}

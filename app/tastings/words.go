@@ -1,0 +1,249 @@
+package tastings
+
+import (
+	"errors"
+	"slices"
+	"strings"
+	"time"
+	"unicode"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// question is what a tasting asks, before how it asks it.
+type question int
+
+const (
+	toldApart question = iota
+	likedBetter
+	moreOf
+	attributesOf
+)
+
+func questions() []string {
+	return []string{
+		lang.L("Can they be told apart?"), lang.L("Which is liked better?"),
+		lang.L("Which has more of something?"), lang.L("How does each score?"),
+	}
+}
+
+// questionOf tells what a plan asks.
+func questionOf(p blind.Plan) question {
+	switch {
+	case p.Method == blind.Scaling:
+		return attributesOf
+	case p.Method == blind.Paired && p.Attribute != "":
+		return moreOf
+	case p.Method == blind.Paired:
+		return likedBetter
+	}
+	return toldApart
+}
+
+// asked words the question of a plan.
+func asked(p blind.Plan) string {
+	if q := questionOf(p); q != moreOf {
+		return questions()[q]
+	}
+	return lang.L("Which is more {{.What}}?", map[string]any{"What": p.Attribute})
+}
+
+// methodsFor are the methods that can answer a question.
+func methodsFor(q question) []blind.Method {
+	switch q {
+	case toldApart:
+		return []blind.Method{blind.Triangle, blind.DuoTrio, blind.Tetrad}
+	case attributesOf:
+		return []blind.Method{blind.Scaling}
+	}
+	return []blind.Method{blind.Paired}
+}
+
+// ask changes a plan to ask a question, by the first method that can answer it
+// unless it has one that does.
+func ask(p *blind.Plan, q question) {
+	if ms := methodsFor(q); !slices.Contains(ms, p.Method) {
+		p.Method = ms[0]
+	}
+	switch {
+	case q == moreOf && p.Attribute == "":
+		p.Attribute = lang.L("sour")
+	case q != moreOf:
+		p.Attribute, p.Expected = "", 0
+	}
+	switch {
+	case q == attributesOf && len(p.Attributes) == 0:
+		p.Attributes = usualAttributes()
+	case q != attributesOf:
+		p.Attributes = nil
+	}
+}
+
+// usualAttributes are offered for scaling; the ends of the scales are common
+// practice, liking's are those of Peryam and Pilgrim (1957).
+func usualAttributes() []blind.Attribute {
+	liking := blind.Liking()
+	liking.Name, liking.Low, liking.High = lang.L("Liking"), lang.L("dislike extremely"), lang.L("like extremely")
+	return []blind.Attribute{
+		{Name: lang.L("Sour"), Low: lang.L("not at all"), High: lang.L("extremely")},
+		{Name: lang.L("Crust crispness"), Low: lang.L("soft"), High: lang.L("shattering")},
+		{Name: lang.L("Crumb chew"), Low: lang.L("tender"), High: lang.L("tough")},
+		{Name: lang.L("Wheaty aroma"), Low: lang.L("none"), High: lang.L("strong")},
+		liking,
+	}
+}
+
+// instruction tells a taster what a round is about.
+func instruction(p blind.Plan) string {
+	switch p.Method {
+	case blind.Triangle:
+		return lang.L("One of the three differs from the other two.")
+	case blind.DuoTrio:
+		return lang.L("One of the two is the same bread as R.")
+	case blind.Tetrad:
+		return lang.L("The four are two of one bread and two of another.")
+	case blind.Scaling:
+		return lang.L("Score this sample for itself.")
+	}
+	if p.Attribute == "" {
+		return lang.L("Which of the two do you like better?")
+	}
+	return lang.L("Which of the two is more {{.What}}?", map[string]any{"What": p.Attribute})
+}
+
+// choosing asks for the answer of a round.
+func choosing(p blind.Plan) string {
+	switch p.Method {
+	case blind.Triangle:
+		return lang.L("Which one differs?")
+	case blind.DuoTrio:
+		return lang.L("Which one is the same as R?")
+	case blind.Tetrad:
+		return lang.L("Which two belong together?")
+	case blind.Scaling:
+		return lang.L("Both samples are scored.")
+	}
+	return instruction(p)
+}
+
+// allergensOf gathers the allergens of both loaves: as they were when the
+// tasting was sealed, and as their bakes say now.
+func allergensOf(r journal.Reader, p blind.Plan) []string {
+	var all []string
+	add := func(list []string) {
+		for _, a := range list {
+			if !slices.Contains(all, a) {
+				all = append(all, a)
+			}
+		}
+	}
+	for _, l := range p.Loaves {
+		add(l.Allergens)
+		b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
+		if err == nil {
+			add(b.Loaf().Allergens)
+		}
+	}
+	return all
+}
+
+// unknownIn names the ingredients of both loaves of which nothing certain can
+// be said, in an order that belongs to neither.
+func unknownIn(r journal.Reader, p blind.Plan) []string {
+	var all []string
+	for _, l := range p.Loaves {
+		b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
+		if err != nil {
+			continue
+		}
+		for _, name := range b.Dough().Allergens().Unknown {
+			if !slices.Contains(all, name) {
+				all = append(all, name)
+			}
+		}
+	}
+	slices.Sort(all)
+	return all
+}
+
+// usual are allergens that one expects of bread; the others stand out.
+var usual = []string{"wheat", "rye"}
+
+// contains writes allergens as spans: those not expected of bread are bold.
+func contains(allergens []string) []kit.Span {
+	if len(allergens) == 0 {
+		return []kit.Span{{Text: lang.L("no allergen is known of"), Color: look.ColorFaint}}
+	}
+	sorted := slices.Clone(allergens)
+	slices.SortStableFunc(sorted, func(a, b string) int {
+		rank := func(s string) int {
+			if i := slices.Index(usual, s); i >= 0 {
+				return i
+			}
+			return len(usual)
+		}
+		return rank(a) - rank(b)
+	})
+	spans := []kit.Span{{Text: lang.L("contains") + " ", Color: look.ColorFaint}}
+	for i, a := range sorted {
+		s := kit.Span{Text: lang.L(a), Color: look.ColorFaint}
+		if !slices.Contains(usual, a) {
+			s.Bold, s.Color = true, look.ColorInk
+		}
+		spans = append(spans, s)
+		if i < len(sorted)-1 {
+			spans = append(spans, kit.Span{Text: ", ", Color: look.ColorFaint})
+		}
+	}
+	return spans
+}
+
+// refusal words why something was not done, without the machinery's own words.
+func refusal(err error) string {
+	if errors.Is(err, blind.ErrPlan) {
+		_, why, _ := strings.Cut(err.Error(), blind.ErrPlan.Error()+": ")
+		return capital(why) + "."
+	}
+	return capital(err.Error())
+}
+
+func capital(s string) string {
+	r := []rune(s)
+	if len(r) > 0 {
+		r[0] = unicode.ToUpper(r[0])
+	}
+	return string(r)
+}
+
+// named gives a name, or a word in its place.
+func named(name, instead string) string {
+	if strings.TrimSpace(name) == "" {
+		return instead
+	}
+	return name
+}
+
+// tastingName is what a tasting is called. It is the baker's own word, and
+// else its question.
+func tastingName(t *journal.Tasting, p blind.Plan) string { return named(t.Name, asked(p)) }
+
+// shortSeal is the beginning of a commitment, enough to know it again.
+func shortSeal(commitment string) string {
+	if len(commitment) < 8 {
+		return commitment
+	}
+	return commitment[:8]
+}
+
+// dayOf writes the day of a moment.
+func dayOf(u kit.Units, t, now time.Time) string {
+	if t.IsZero() {
+		return lang.L("no day yet")
+	}
+	return u.When(t, now)
+}
