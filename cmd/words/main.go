@@ -6,6 +6,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -13,8 +14,10 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -121,31 +124,32 @@ func literal(e ast.Expr) (string, bool) {
 	return "", false
 }
 
-// plural is an entry with a form for one.
-type plural struct {
-	One   string `json:"one"`
+// An entry is one message of the catalogue. A list of entries, unlike an object
+// whose keys are the words, may hold the words "One" and "Other".
+type entry struct {
+	ID    string `json:"id"`
+	One   string `json:"one,omitempty"`
 	Other string `json:"other"`
 }
 
 // update brings a catalogue up to what is said: entries no longer said go, new
 // ones come, and a plural keeps the form for one that somebody has written.
 func update(kept []byte, said words) ([]byte, error) {
-	var old map[string]json.RawMessage
+	var old []entry
 	if err := json.Unmarshal(kept, &old); err != nil {
 		return nil, err
 	}
-	fresh := map[string]any{}
-	for s, many := range said {
-		if !many {
-			fresh[s] = s
-			continue
+	ones := map[string]string{}
+	for _, e := range old {
+		ones[e.ID] = e.One
+	}
+	fresh := []entry{}
+	for _, s := range slices.Sorted(maps.Keys(said)) {
+		e := entry{ID: s, Other: s}
+		if said[s] {
+			e.One = cmp.Or(ones[s], s)
 		}
-		p := plural{One: s, Other: s}
-		var was plural
-		if json.Unmarshal(old[s], &was) == nil && was.One != "" {
-			p.One = was.One
-		}
-		fresh[s] = p
+		fresh = append(fresh, e)
 	}
 	var out bytes.Buffer
 	enc := json.NewEncoder(&out)

@@ -12,13 +12,13 @@ func TestTheCatalogueIsUpToDate(t *testing.T) {
 }
 
 func TestUpdateKeepsPluralsAndDropsWhatIsNoLongerSaid(t *testing.T) {
-	kept := `{"gone": "gone", "{{.N}} bakes": {"one": "{{.N}} bake", "other": "{{.N}} bakes"}}`
+	kept := `[{"id": "gone", "other": "gone"}, {"id": "{{.N}} bakes", "one": "{{.N}} bake", "other": "{{.N}} bakes"}]`
 	out, err := update([]byte(kept), words{"Shelf": false, "{{.N}} bakes": true, "{{.N}} loaves": true})
 	if err != nil {
 		t.Fatal(err)
 	}
 	got := string(out)
-	for _, want := range []string{`"Shelf": "Shelf"`, `"one": "{{.N}} bake"`, `"one": "{{.N}} loaves"`} {
+	for _, want := range []string{`"other": "Shelf"`, `"one": "{{.N}} bake"`, `"one": "{{.N}} loaves"`} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%s is missing from %s", want, got)
 		}
