@@ -81,10 +81,10 @@ func (e *Env) Units() kit.Units {
 // cancelled when the window closes, and by the function that Run gives; done is
 // not called after that. work must not touch a widget.
 func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
-	ctx, end := context.WithCancel(e.ctx)
+	ctx, stop := context.WithCancel(e.ctx)
 	var given atomic.Bool // up: nobody waits for the result any more
 	e.background.Go(func() {
-		defer end()
+		defer stop()
 		work(ctx)
 		if ctx.Err() != nil || done == nil {
 			return
@@ -95,7 +95,7 @@ func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
 			}
 		})
 	})
-	return func() { given.Store(true); end() }
+	return func() { given.Store(true); stop() }
 }
 
 // Main runs fn on the main goroutine; it may be called from any.

@@ -1,42 +1,77 @@
-package room_test
+package room
 
 import (
 	"context"
+	"sync"
 	"testing"
-
-	"twinloaf/app/room"
 )
 
-func begun(t *testing.T) *room.Env {
-	t.Helper()
-	env := &room.Env{}
-	env.Begin(func(fn func()) { fn() })
-	t.Cleanup(env.Close)
-	return env
+// mainLoop stands in for the main goroutine: it runs what was handed to it when
+// the test says so.
+type mainLoop struct {
+	mu  sync.Mutex
+	fns []func()
 }
 
-func TestRunCallsDone(t *testing.T) {
-	env := begun(t)
-	worked, done := false, false
-	env.Run(func(context.Context) { worked = true }, func() { done = true })
-	env.Wait()
-	if !worked || !done {
-		t.Errorf("worked %v, done %v", worked, done)
+func (l *mainLoop) do(fn func()) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.fns = append(l.fns, fn)
+}
+
+func (l *mainLoop) run() {
+	l.mu.Lock()
+	fns := l.fns
+	l.fns = nil
+	l.mu.Unlock()
+	for _, fn := range fns {
+		fn()
 	}
 }
 
-func TestRunThatIsGivenUpTellsNobody(t *testing.T) {
-	env := begun(t)
-	release, done := make(chan struct{}), false
-	stop := env.Run(func(ctx context.Context) {
-		<-release
-		<-ctx.Done()
-	}, func() { done = true })
-	stop()
-	stop() // twice is harmless
-	close(release)
+func TestRun(t *testing.T) {
+	var loop mainLoop
+	env := &Env{}
+	env.Begin(loop.do)
+	worked, done := 0, 0
+	env.Run(func(context.Context) { worked++ }, func() { done++ })
 	env.Wait()
-	if done {
-		t.Error("the result of work that was given up was shown")
+	if done != 0 {
+		t.Fatal("done was called away from the main goroutine")
+	}
+	loop.run()
+	if worked != 1 || done != 1 {
+		t.Errorf("worked %d times, done %d times; want 1 and 1", worked, done)
+	}
+}
+
+func TestRunCancelled(t *testing.T) {
+	var loop mainLoop
+	env := &Env{}
+	env.Begin(loop.do)
+	began := make(chan struct{})
+	cancel := env.Run(func(ctx context.Context) { close(began); <-ctx.Done() }, func() { t.Error("done was called after the cancelling") })
+	<-began
+	cancel()
+	cancel() // a second time is harmless
+	env.Wait()
+	loop.run()
+
+	cancel = env.Run(func(context.Context) {}, func() { t.Error("done was called after the cancelling") })
+	env.Wait()
+	cancel() // the work is over, and its result is on its way
+	loop.run()
+}
+
+func TestCloseEndsWork(t *testing.T) {
+	var loop mainLoop
+	env := &Env{}
+	env.Begin(loop.do)
+	ended := false
+	env.Run(func(ctx context.Context) { <-ctx.Done(); ended = true }, func() { t.Error("done was called after the closing") })
+	env.Close()
+	loop.run()
+	if !ended {
+		t.Error("Close did not wait for the work")
 	}
 }
