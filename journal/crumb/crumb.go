@@ -68,6 +68,9 @@ type Options struct {
 	// means that no true length is known: figures then come out as if the
 	// outline were 100 mm wide, and Summary.Relative says so.
 	PxPerMM float64
+	// WidthMM is the true width of the outline, left to right, found or given. It
+	// counts where PxPerMM is 0; 0 means that it is not known.
+	WidthMM float64
 	// CrumbOnly says that the outline lies within the crumb, as a box in the
 	// middle does: no crust is looked for.
 	CrumbOnly bool
@@ -148,6 +151,13 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
 		if err := f.find(ctx, img); err != nil || f.missing != "" {
 			return f, err
 		}
+	}
+	if o.PxPerMM == 0 && o.WidthMM != 0 {
+		k, err := f.outline.clip(b).ScaleFromWidth(o.WidthMM)
+		if err != nil {
+			return nil, err
+		}
+		o.PxPerMM = k
 	}
 	if err := f.frameFor(b, o.PxPerMM); err != nil {
 		return nil, err

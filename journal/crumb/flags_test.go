@@ -2,8 +2,11 @@ package crumb_test
 
 import (
 	"context"
+	"errors"
 	"image"
+	"image/color"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"twinloaf/journal/crumb"
@@ -119,4 +122,75 @@ func shareInBox(p *phantom.Picture, box image.Rectangle) float64 {
 		}
 	}
 	return float64(n) / float64(box.Dx()*box.Dy())
+}
+
+// A picture of nothing but noise is withheld, a plain slice and one of stretched
+// cells are not called ragged.
+func TestNoiseIsNoCrumb(t *testing.T) {
+	for _, grain := range []int{1, 2, 3} {
+		img := noise(grain, 300, 240)
+		r, err := crumb.Measure(context.Background(), img, 0, crumb.Options{Outline: crumb.BoxOutline(img.Bounds()), CrumbOnly: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !flagged(r, crumb.Ragged, crumb.Withheld) || r.Figure(crumb.Porosity).Trust != crumb.Withheld {
+			t.Errorf("noise with a grain of %d pixels is measured: %+v", grain, r.Flags)
+		}
+	}
+	for _, s := range []phantom.Slice{pan(func(*phantom.Slice) {}), pan(func(s *phantom.Slice) { s.Cells.Stretch = 2.5 })} {
+		p, want := drawTruth(t, s)
+		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if flagged(r, crumb.Ragged, crumb.Doubtful) {
+			t.Errorf("a drawn slice is called ragged: %+v", r.Flags)
+		}
+	}
+}
+
+// noise is bread-coloured noise with a grain of so many pixels.
+func noise(grain, w, h int) *image.RGBA {
+	random := rand.New(rand.NewPCG(uint64(grain), 1))
+	fine := make([]float64, (w+grain)*(h+grain))
+	for i := range fine {
+		fine[i] = random.NormFloat64()
+	}
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			sum := 0.0
+			for dy := range grain {
+				for dx := range grain {
+					sum += fine[(y+dy)*(w+grain)+x+dx]
+				}
+			}
+			v := math.Max(0, math.Min(255, 170+25*sum/float64(grain)))
+			img.SetRGBA(x, y, color.RGBA{uint8(v), uint8(v * 0.95), uint8(v * 0.8), 255})
+		}
+	}
+	return img
+}
+
+func TestTrueWidthAndLargeCells(t *testing.T) {
+	p, want := drawTruth(t, pan(func(*phantom.Slice) {}))
+	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{WidthMM: p.Truth.SliceWidthMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Relative || !r.FoundByItself || math.Abs(r.PxPerMM/want.PxPerMM-1) > 0.03 {
+		t.Errorf("%g pixels per mm from the width, want %g", r.PxPerMM, want.PxPerMM)
+	}
+	anew, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{WidthMM: p.Truth.SliceWidthMM, LargeFromMM: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.SetLargeFrom(2)
+	if a, b := r.Figure(crumb.LargeShare), anew.Figure(crumb.LargeShare); a != b || a.Value <= 0 || r.LargeFrom != 2 {
+		t.Errorf("share in cells from 2 mm: %v set afterwards, %v measured so", a, b)
+	}
+	_, err = crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{WidthMM: -4})
+	if !errors.Is(err, crumb.ErrScale) {
+		t.Errorf("a width of -4 mm gives %v", err)
+	}
 }

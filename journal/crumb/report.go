@@ -86,14 +86,10 @@ const fineArea = 4.0
 
 func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) {
 	var areas, diameters []float64
-	var count, all, large, greatest, sum, sumD float64
+	var count, greatest, sum, sumD float64
 	small := 0
 	for _, c := range cells {
-		all += c.Area
 		greatest = math.Max(greatest, c.Area)
-		if c.Diameter >= largeFrom {
-			large += c.Area
-		}
 		if c.AtEdge {
 			count += 0.5
 			continue
@@ -113,7 +109,7 @@ func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) 
 		values[MedianArea] = middle(areas)
 		values[MedianDiameter] = middle(diameters)
 		values[LargestArea] = greatest
-		values[LargeShare] = large / all
+		values[LargeShare] = largeShare(cells, largeFrom)
 		if small < n {
 			values[SmallToLarge] = float64(small) / float64(n-small)
 		}

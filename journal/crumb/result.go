@@ -102,6 +102,33 @@ type Result struct {
 	crumb  []bool
 }
 
+// SetLargeFrom sets the equivalent diameter from which a cell counts as large,
+// in the unit of the sizes, and works out the share in large cells again.
+// Nothing has to be looked at anew for it.
+func (r *Result) SetLargeFrom(diameter float64) {
+	r.LargeFrom = diameter
+	for i, f := range r.Figures {
+		if f.ID == LargeShare && f.Trust != Withheld {
+			r.Figures[i].Value = largeShare(r.Cells, diameter)
+		}
+	}
+}
+
+// largeShare is the share of all cells' area in cells of at least a diameter.
+func largeShare(cells []Cell, from float64) float64 {
+	large, all := 0.0, 0.0
+	for _, c := range cells {
+		all += c.Area
+		if c.Diameter >= from {
+			large += c.Area
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return large / all
+}
+
 // sizeEdges are diameters a tenth of a decade apart, the R10 series of
 // preferred numbers (ISO 3:1973), so that any two histograms share their
 // classes.
