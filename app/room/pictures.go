@@ -41,9 +41,13 @@ const pickFolder = "pictures.folder"
 func (e *Env) PickPictures(take func([]journal.Picture)) *kit.FilePicker {
 	thumbs := kit.NewLoader(fileThumbs{}, 2, 48<<20)
 	prefs := e.App.Preferences()
+	start := prefs.String(pickFolder)
+	if home, err := os.UserHomeDir(); start == "" && err == nil {
+		start = filepath.Join(home, "Pictures")
+	}
 	return kit.PickFiles(e.Window, kit.PickOptions{
 		Title: lang.L("Add photos"), Yes: lang.L("Add"), Many: true,
-		Endings: kit.PictureEndings(), Start: prefs.String(pickFolder), Loader: thumbs,
+		Endings: kit.PictureEndings(), Start: start, Loader: thumbs,
 		OnChosen: func(paths []string) {
 			pictures := make([]journal.Picture, len(paths))
 			for i, p := range paths {
