@@ -52,8 +52,8 @@ type Card struct {
 	Cover      string           `json:"cover,omitzero"` // hash of the picture shown, crumb first
 	CoverPhoto ID               `json:"coverPhoto,omitzero"`
 	Crumb      bool             `json:"crumb,omitzero"` // has a crumb photo
-	// Structure is what was measured of the crumb, by the names that
-	// [KeepCrumbFigures] was given.
+	// Structure is what was measured of the crumb and can stand beside that of
+	// other bakes, by the names of its measures: see [OnShelf].
 	Structure map[string]float64 `json:"structure,omitempty"`
 	// Text is what a search looks through: name and notes, in lower case.
 	Text string `json:"text,omitzero"`

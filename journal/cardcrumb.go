@@ -1,44 +1,208 @@
 package journal
 
 import (
+	"bytes"
+	"encoding/binary"
 	"fmt"
 
-	"github.com/go-json-experiment/json"
+	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/crumb"
 )
 
-// crumbFiguresKey is where the derived bucket keeps the figures of a photo.
-func crumbFiguresKey(photo ID) []byte { return []byte("crumb figures/" + string(photo)) }
+// crumbPrefix is before the photo's ID in the keys of what was measured.
+const crumbPrefix = "crumb/"
 
-// KeepCrumbFigures keeps what was measured of the crumb on a photo, each figure
-// by a name that stays the same from one measuring to the next, and brings the
-// bake's card up to it in the same transaction. No figures take away what was
-// kept. Figures are derived: they are no step of the history, and whoever
-// alters the photo's slice keeps them anew.
-func KeepCrumbFigures(t *Tx, photo ID, figures map[string]float64) error {
-	p, err := Get[Photo](t, photo)
-	if err != nil {
-		return fmt.Errorf("keeping the figures of a crumb: %w", err)
+// crumbBasis is what the measures of a crumb rest on: the picture and what the
+// baker said of it. Which photo it is a retake of alters no figure.
+func crumbBasis(p *Photo) (string, error) {
+	s := Slice{}
+	if p.Slice != nil {
+		s = *p.Slice
 	}
-	b, key := t.tx.Bucket(bucketDerived), crumbFiguresKey(photo)
-	if len(figures) == 0 {
-		err = b.Delete(key)
-	} else {
-		var body []byte
-		if body, err = json.Marshal(figures, json.Deterministic(true)); err == nil {
-			err = b.Put(key, wrap(string(bucketDerived), string(key), body))
+	return fingerprint(struct {
+		Hash     string
+		Outline  []Spot
+		Inside   bool
+		From, To Spot
+		Length   float64
+		Setting  float64
+		Large    float64
+	}{p.Hash, s.Outline, s.CrumbOnly, s.From, s.To, s.LengthMM, s.Sensitivity, s.LargeFromMM})
+}
+
+// CrumbMeasures gives what was measured of the crumb on a photo; false when it
+// has not been measured, or by another version of the method, or before the
+// picture's outline, true length or sensitivity was changed.
+func CrumbMeasures(r Reader, p *Photo) (s crumb.Summary, ok bool, err error) {
+	err = r.view(func(tx *bolt.Tx) (err error) {
+		s, ok, err = crumbIn(tx, p)
+		return err
+	})
+	return s, ok, err
+}
+
+func crumbIn(tx *bolt.Tx, p *Photo) (crumb.Summary, bool, error) {
+	d, ok := readDerived[crumb.Summary](tx, crumbPrefix+string(p.ID))
+	if !ok || d.Method != crumb.MethodVersion {
+		return crumb.Summary{}, false, nil
+	}
+	basis, err := crumbBasis(p)
+	if err != nil || basis != d.Basis {
+		return crumb.Summary{}, false, err
+	}
+	return d.Value, true, nil
+}
+
+// KeepCrumb keeps what was measured of the crumb on a photo, which is the photo
+// as it was when it was measured, and brings the bake's card up to it. When the
+// photo has been changed since, nothing is kept, and kept is false. It is no step
+// of the history.
+func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
+	err = j.DoOnce("keeping what was measured of a crumb", func(t *Tx) error {
+		now, err := Get[Photo](t, p.ID)
+		if err != nil {
+			return err
 		}
-	}
-	if err != nil {
-		return fmt.Errorf("keeping the figures of a crumb: %w", err)
-	}
+		then, err := crumbBasis(p)
+		if err != nil {
+			return err
+		}
+		basis, err := crumbBasis(now)
+		if err != nil || basis != then {
+			return err
+		}
+		if old, ok, err := crumbIn(t.tx, now); err == nil && ok && sameSummary(old, s) {
+			kept = true
+			return nil
+		}
+		kept = true
+		t.recardOwner(now)
+		return keepDerived(t.tx, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: s.Method, Basis: basis, Value: s})
+	})
+	return kept && err == nil, err
+}
+
+// sameSummary spares the disk a commit that would change nothing.
+func sameSummary(a, b crumb.Summary) bool {
+	x, errX := fingerprint(a)
+	y, errY := fingerprint(b)
+	return errX == nil && errY == nil && x == y
+}
+
+// recardOwner has the card of a photo's bake made again although no record was
+// written.
+func (t *Tx) recardOwner(p *Photo) {
 	t.secret = true // there may be no record among what changed
-	if p.Owner.Kind == KindBake {
-		if t.recard == nil {
-			t.recard = map[ID]bool{}
-		}
-		t.recard[p.Owner.ID] = true
+	if p.Owner.Kind != KindBake {
+		return
 	}
-	return nil
+	if t.recard == nil {
+		t.recard = map[ID]bool{}
+	}
+	t.recard[p.Owner.ID] = true
+}
+
+// CrumbRetakes gives the photos of one slice that were measured more than once,
+// each group anew what retaking a photo gives. A photo that names another as the
+// same slice belongs to its group, and so does the one named.
+func CrumbRetakes(r Reader) ([][]crumb.Summary, error) {
+	photos, err := All[Photo](r)
+	if err != nil {
+		return nil, err
+	}
+	byID := make(map[ID]*Photo, len(photos))
+	for _, p := range photos {
+		byID[p.ID] = p
+	}
+	groups := map[ID][]*Photo{}
+	var order []ID
+	for _, p := range photos {
+		if p.Slice == nil || p.Slice.Same == "" {
+			continue
+		}
+		first := firstOf(byID, p)
+		if groups[first.ID] == nil {
+			groups[first.ID] = []*Photo{first}
+			order = append(order, first.ID)
+		}
+		if p.ID != first.ID {
+			groups[first.ID] = append(groups[first.ID], p)
+		}
+	}
+	var out [][]crumb.Summary
+	for _, id := range order {
+		var group []crumb.Summary
+		for _, p := range groups[id] {
+			s, ok, err := CrumbMeasures(r, p)
+			if err != nil {
+				return nil, err
+			}
+			if ok {
+				group = append(group, s)
+			}
+		}
+		if len(group) > 1 {
+			out = append(out, group)
+		}
+	}
+	return out, nil
+}
+
+// firstOf follows a photo to the one that it is a retake of, and that to its
+// own, as far as they are there. Of photos in a ring it is the oldest.
+func firstOf(byID map[ID]*Photo, p *Photo) *Photo {
+	seen := map[ID]bool{p.ID: true}
+	for {
+		next := sameAs(byID, p)
+		switch {
+		case next == nil:
+			return p
+		case seen[next.ID]:
+			oldest := next
+			for q := sameAs(byID, next); q.ID != next.ID; q = sameAs(byID, q) {
+				if q.ID < oldest.ID {
+					oldest = q
+				}
+			}
+			return oldest
+		}
+		seen[next.ID] = true
+		p = next
+	}
+}
+
+// sameAs is the photo that p is a retake of, if it is there.
+func sameAs(byID map[ID]*Photo, p *Photo) *Photo {
+	if p.Slice == nil {
+		return nil
+	}
+	return byID[p.Slice.Same]
+}
+
+// OnShelf gives the figures that may stand beside those of other bakes: those
+// without a doubt, taken at the sensitivity as it comes. A figure in shares of the
+// slice's width stands beside none in millimetres, a share of large cells beside
+// none with another size called large, and a direction has neither more nor less.
+func OnShelf(s crumb.Summary) map[string]float64 {
+	if s.Sensitivity != 0 {
+		return nil
+	}
+	out := map[string]float64{}
+	for _, f := range s.Figures {
+		d, ok := crumb.Define(f.ID)
+		switch {
+		case !ok || f.Trust != crumb.Good || f.ID == crumb.Direction:
+		case s.Relative && (d.RelativeUnit != "" || f.ID == crumb.LargeShare || f.ID == crumb.SmallToLarge):
+		case f.ID == crumb.LargeShare && s.LargeFrom != crumb.LargeFromMM:
+		default:
+			out[string(f.ID)] = f.Value
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return out
 }
 
 // structureOf gives the figures of a bake's crumb: of each the mean over the
@@ -49,21 +213,12 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 		if p.Slice != nil && p.Slice.Same != "" {
 			continue
 		}
-		key := crumbFiguresKey(p.ID)
-		v := t.tx.Bucket(bucketDerived).Get(key)
-		if v == nil {
-			continue
-		}
-		body, err := unwrap(string(bucketDerived), string(key), v)
-		if err != nil {
+		s, ok, err := crumbIn(t.tx, p)
+		if err != nil || !ok {
 			continue // derived: it is measured again, and stops no bake from being indexed
 		}
-		var figures map[string]float64
-		if err := json.Unmarshal(body, &figures); err != nil {
-			continue
-		}
-		for name, f := range figures {
-			sums[name] += f
+		for name, v := range OnShelf(s) {
+			sums[name] += v
 			counts[name]++
 		}
 	}
@@ -74,4 +229,40 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 		sums[name] /= counts[name]
 	}
 	return sums
+}
+
+var keyCrumbMethod = []byte("crumb method")
+
+// freshenCrumb takes figures of an older version of the method off the cards, in
+// the first opening by a program with a newer one.
+func freshenCrumb(db *bolt.DB, method uint64) error {
+	now := binary.BigEndian.AppendUint64(nil, method)
+	var stale bool
+	if err := db.View(func(tx *bolt.Tx) error {
+		stale = !bytes.Equal(tx.Bucket(bucketMeta).Get(keyCrumbMethod), now)
+		return nil
+	}); err != nil || !stale {
+		return err
+	}
+	err := db.Update(func(tx *bolt.Tx) error {
+		t := &Tx{tx: tx, before: map[Ref][]byte{}}
+		bakes := map[ID]bool{}
+		c := tx.Bucket(bucketDerived).Cursor()
+		for k, _ := c.Seek([]byte(crumbPrefix)); bytes.HasPrefix(k, []byte(crumbPrefix)); k, _ = c.Next() {
+			p, err := Get[Photo](t, ID(k[len(crumbPrefix):]))
+			if err == nil && p.Owner.Kind == KindBake {
+				bakes[p.Owner.ID] = true
+			}
+		}
+		for id := range bakes {
+			if _, err := storeCard(t, id); err != nil {
+				continue // a damaged bake is told by Check, and stops no journal from opening
+			}
+		}
+		return tx.Bucket(bucketMeta).Put(keyCrumbMethod, now)
+	})
+	if err != nil {
+		return fmt.Errorf("bringing the figures of crumbs up to this version: %w", err)
+	}
+	return nil
 }

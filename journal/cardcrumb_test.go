@@ -1,22 +1,64 @@
 package journal
 
 import (
+	"context"
 	"maps"
+	"math"
 	"testing"
+
+	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/crumb"
 )
 
-// Crumb figures reach the card with the change that keeps them, survive a
-// rebuild of the indexes, and leave retakes of a slice out.
-func TestCrumbFiguresOnTheCard(t *testing.T) {
-	j := openTest(t, t.TempDir(), newClock())
-	bake := newBake(t, j, "Ferry loaf")
-	photos := make([]*Photo, 3)
+// newCrumbPhotos puts n crumb photos of a bake into the journal.
+func newCrumbPhotos(t *testing.T, j *Journal, bake ID, n int) []*Photo {
+	t.Helper()
+	photos := make([]*Photo, n)
 	for i := range photos {
-		photos[i] = &Photo{Owner: Ref{KindBake, bake}, Hash: "h", Role: RoleCrumb, Added: j.Now()}
+		photos[i] = &Photo{Owner: Ref{KindBake, bake}, Hash: string(rune('a' + i)), Role: RoleCrumb, Added: j.Now()}
 		if err := j.Do("photo", func(tx *Tx) error { return Put(tx, photos[i]) }); err != nil {
 			t.Fatal(err)
 		}
 	}
+	return photos
+}
+
+// measured is a summary with an open share and a mean area that are good, and one
+// doubtful figure.
+func measured(open, area float64) crumb.Summary {
+	return crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Figure{
+		{ID: crumb.Porosity, Value: open}, {ID: crumb.MeanArea, Value: area}, {ID: crumb.Elongation, Value: 2, Trust: crumb.Doubtful},
+	}}
+}
+
+func keepCrumb(t *testing.T, j *Journal, p *Photo, s crumb.Summary) {
+	t.Helper()
+	now, err := Get[Photo](j, p.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if kept, err := j.KeepCrumb(now, s); err != nil || !kept {
+		t.Fatalf("kept %v, %v", kept, err)
+	}
+}
+
+func theCard(t *testing.T, j *Journal) *Card {
+	t.Helper()
+	cards, err := j.Cards()
+	if err != nil || len(cards) != 1 {
+		t.Fatalf("%d cards, %v", len(cards), err)
+	}
+	return cards[0]
+}
+
+// What was measured reaches the card with the change that keeps it, survives a
+// rebuild of the indexes, leaves retakes of a slice and doubtful figures out, and
+// is no step of the history.
+func TestCrumbOnTheCard(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	bake := newBake(t, j, "Ferry loaf")
+	photos := newCrumbPhotos(t, j, bake, 3)
 	if err := j.Do("retake", func(tx *Tx) error {
 		return Change(tx, photos[2].ID, func(p *Photo) { p.Slice = &Slice{Same: photos[0].ID} })
 	}); err != nil {
@@ -24,36 +66,175 @@ func TestCrumbFiguresOnTheCard(t *testing.T) {
 	}
 	var told []Ref
 	defer j.Listen(func(c Changed) { told = append(told, c.Refs...) })()
-	keep := func(photo ID, f map[string]float64) {
+	theCard(t, j) // so that the cards are in memory before they change
+	undo, _ := j.Steps()
+	keepCrumb(t, j, photos[0], measured(0.2, 3))
+	keepCrumb(t, j, photos[1], crumb.Summary{Method: crumb.MethodVersion, Figures: []crumb.Figure{{ID: crumb.Porosity, Value: 0.3}}})
+	keepCrumb(t, j, photos[2], measured(0.99, 99))
+	want := map[string]float64{"porosity": 0.25, "mean_cell_area": 3}
+	if got := theCard(t, j).Structure; !maps.Equal(got, want) {
+		t.Errorf("structure %v, want %v", got, want)
+	}
+	if !(Changed{Refs: told}).Touches(bake) {
+		t.Error("nobody was told that the bake's card changed")
+	}
+	if after, _ := j.Steps(); after != undo {
+		t.Errorf("measuring became the step %q of the history", after)
+	}
+	mustBeSound(t, j)
+}
+
+// Figures fall away with what they rest on, and come back with it.
+func TestCrumbFiguresFollowTheSlice(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	p := newCrumbPhotos(t, j, newBake(t, j, "Ferry loaf"), 1)[0]
+	keepCrumb(t, j, p, measured(0.2, 3))
+	before, err := Get[Photo](j, p.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := Edit(j, p.ID, "sensitivity", func(p *Photo) { p.Slice = &Slice{Sensitivity: 0.1} }); err != nil {
+		t.Fatal(err)
+	}
+	edited, err := Get[Photo](j, p.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok, err := CrumbMeasures(j, edited); ok || err != nil {
+		t.Errorf("figures of another sensitivity are given (%v)", err)
+	}
+	if err := j.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	if got := theCard(t, j).Structure; got != nil {
+		t.Errorf("the card keeps %v of another sensitivity", got)
+	}
+	mustBeSound(t, j)
+	if kept, err := j.KeepCrumb(before, measured(0.4, 4)); kept || err != nil {
+		t.Errorf("what was measured before the change was kept after it: %v, %v", kept, err)
+	}
+	if _, err := j.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if got := theCard(t, j).Structure["porosity"]; got != 0.2 {
+		t.Errorf("after undo the open share is %v, want 0.2", got)
+	}
+	mustBeSound(t, j)
+}
+
+// A newer method makes nothing of what an older one measured, also on the cards,
+// from the first opening on.
+func TestCrumbOfAnOlderMethod(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	p := newCrumbPhotos(t, j, newBake(t, j, "Ferry loaf"), 1)[0]
+	keepCrumb(t, j, p, measured(0.2, 3))
+	old := measured(0.2, 3)
+	old.Method--
+	if err := j.db.Update(func(tx *bolt.Tx) error {
+		basis, err := crumbBasis(p)
+		if err != nil {
+			return err
+		}
+		return keepDerived(tx, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: old.Method, Basis: basis, Value: old})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok, err := CrumbMeasures(j, p); ok || err != nil {
+		t.Errorf("figures of an older method are given (%v)", err)
+	}
+	if err := freshenCrumb(j.db, crumb.MethodVersion+1); err != nil {
+		t.Fatal(err)
+	}
+	j.cards = nil // as in a program that has just opened the journal
+	if got := theCard(t, j).Structure; got != nil {
+		t.Errorf("the card keeps %v of an older method", got)
+	}
+	mustBeSound(t, j)
+}
+
+// A damaged value is as good as none; Check finds it and takes it away.
+func TestDamagedDerivedValue(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	p := newCrumbPhotos(t, j, newBake(t, j, "Ferry loaf"), 1)[0]
+	keepCrumb(t, j, p, measured(0.2, 3))
+	if err := j.db.Update(func(tx *bolt.Tx) error {
+		b := tx.Bucket(bucketDerived)
+		v := append([]byte{}, b.Get([]byte(crumbPrefix+string(p.ID)))...)
+		v[len(v)/2] ^= 1
+		return b.Put([]byte(crumbPrefix+string(p.ID)), v)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if _, ok, err := CrumbMeasures(j, p); ok || err != nil {
+		t.Errorf("damaged figures are given (%v)", err)
+	}
+	if r, err := j.Check(context.Background(), true); err != nil || r.Indexes == 0 || !r.Repaired {
+		t.Errorf("check says %+v, %v", r, err)
+	}
+	mustBeSound(t, j)
+	keepCrumb(t, j, p, measured(0.3, 3))
+	if got := theCard(t, j).Structure["porosity"]; got != 0.3 {
+		t.Errorf("measured again, the card has %v, want 0.3", got)
+	}
+}
+
+func TestOnShelf(t *testing.T) {
+	all := crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM}
+	for _, d := range crumb.Definitions() {
+		all.Figures = append(all.Figures, crumb.Figure{ID: d.ID, Value: 1})
+	}
+	with := func(change func(*crumb.Summary)) map[string]float64 {
+		s := all
+		change(&s)
+		return OnShelf(s)
+	}
+	if got := with(func(*crumb.Summary) {}); len(got) != len(all.Figures)-1 || got["main_direction"] != 0 {
+		t.Errorf("of a good photo: %v", got)
+	}
+	if got := with(func(s *crumb.Summary) { s.Sensitivity = 0.2 }); got != nil {
+		t.Errorf("at another sensitivity: %v", got)
+	}
+	relative := with(func(s *crumb.Summary) { s.Relative = true })
+	if _, ok := relative["mean_cell_area"]; ok || relative["porosity"] != 1 || relative["elongation"] != 1 {
+		t.Errorf("without a true length: %v", relative)
+	}
+	if _, ok := with(func(s *crumb.Summary) { s.LargeFrom = 8 })["large_cell_share"]; ok {
+		t.Error("with another size called large the share is on the shelf")
+	}
+}
+
+func TestCrumbRetakes(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	photos := newCrumbPhotos(t, j, newBake(t, j, "Ferry loaf"), 6)
+	same := func(photo, of int) {
 		t.Helper()
-		if err := j.Do("measuring", func(tx *Tx) error { return KeepCrumbFigures(tx, photo, f) }); err != nil {
+		if err := j.Do("retake", func(tx *Tx) error {
+			return Change(tx, photos[photo].ID, func(p *Photo) { p.Slice = &Slice{Same: photos[of].ID} })
+		}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	card := func() *Card {
-		t.Helper()
-		cards, err := j.Cards()
-		if err != nil || len(cards) != 1 {
-			t.Fatalf("%d cards, %v", len(cards), err)
+	same(1, 0)
+	same(2, 1) // a retake of a retake
+	same(3, 4)
+	same(4, 3) // a ring
+	for i, p := range photos[:5] {
+		keepCrumb(t, j, p, measured(float64(i)/10, 1))
+	}
+	groups, err := CrumbRetakes(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(groups) != 2 || len(groups[0])+len(groups[1]) != 5 {
+		t.Fatalf("%d groups: %v", len(groups), groups)
+	}
+	for _, g := range groups {
+		sum := 0.0
+		for _, s := range g {
+			sum += s.Figure(crumb.Porosity).Value
 		}
-		return cards[0]
+		if want := map[int]float64{3: 0 + 0.1 + 0.2, 2: 0.3 + 0.4}[len(g)]; math.Abs(sum-want) > 1e-9 {
+			t.Errorf("a group of %d with open shares that sum to %v, want %v", len(g), sum, want)
+		}
 	}
-	card() // so that the cards are in memory before they change
-	keep(photos[0].ID, map[string]float64{"openness": 20, "evenness": 0.5})
-	keep(photos[1].ID, map[string]float64{"openness": 30})
-	keep(photos[2].ID, map[string]float64{"openness": 99})
-	want := map[string]float64{"openness": 25, "evenness": 0.5}
-	if got := card().Structure; !maps.Equal(got, want) {
-		t.Errorf("structure %v, want %v", got, want)
-	}
-	if (Changed{Refs: told}).Touches(bake) == false {
-		t.Error("nobody was told that the bake's card changed")
-	}
-	mustBeSound(t, j)
-	keep(photos[0].ID, nil)
-	keep(photos[1].ID, nil)
-	if got := card().Structure; got != nil {
-		t.Errorf("structure %v after taking the figures away", got)
-	}
-	mustBeSound(t, j)
 }

@@ -16,7 +16,8 @@ type Report struct {
 	// Unreadable names the records whose bytes are damaged. They are left as
 	// they are.
 	Unreadable []error
-	// Indexes counts the entries of indexes that were wrong or missing.
+	// Indexes counts the entries of indexes that were wrong or missing, and what
+	// was worked out and kept but can no longer be read.
 	Indexes int
 	// Photos names the photos whose original is missing or altered.
 	Photos []error
@@ -43,6 +44,11 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 			return err
 		}
 		report.Indexes = kept.differences(fresh)
+		damaged, err := checkDerived(tx, repair)
+		if err != nil {
+			return err
+		}
+		report.Indexes += damaged
 		if !repair || report.Indexes == 0 {
 			return errNothing
 		}

@@ -13,6 +13,7 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
+	"twinloaf/journal/crumb"
 	"twinloaf/journal/photo"
 )
 
@@ -106,6 +107,9 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	}
 	j := &Journal{dir: dir, opt: opt, db: db, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
 	if err := migrate(db, path, steps); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	if err := freshenCrumb(db, crumb.MethodVersion); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
 	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: opt.Photos})

@@ -53,11 +53,16 @@ const (
 type Slice struct {
 	Outline []Spot `json:"outline,omitempty"`
 	Drawn   bool   `json:"drawn,omitzero"` // by hand, rather than found
-	// From, To and LengthMM give the scale: the true length between two spots.
+	// CrumbOnly says that the outline lies within the crumb: no crust is left out.
+	CrumbOnly bool `json:"crumbOnly,omitzero"`
+	// From, To and LengthMM give the scale: the true length between two spots, or,
+	// where they are the same, of the slice from its left to its right.
 	From        Spot    `json:"from,omitzero"`
 	To          Spot    `json:"to,omitzero"`
 	LengthMM    float64 `json:"lengthMM,omitzero"`
-	Sensitivity float64 `json:"sensitivity,omitzero"`
+	Sensitivity float64 `json:"sensitivity,omitzero"` // -1 to 1
+	// LargeFromMM is how wide a cell counts as large; 0 as the program has it.
+	LargeFromMM float64 `json:"largeFromMM,omitzero"`
 	// Same names the photo of the same slice of which this is a retake.
 	Same ID             `json:"same,omitzero"`
 	Rest jsontext.Value `json:",embed"`

@@ -36,6 +36,10 @@ import (
 // would give other figures, so that kept measures can be known as old.
 const MethodVersion = 1
 
+// LargeFromMM is the diameter from which a cell is called large, unless Options
+// say otherwise: in mm or, without a true length, in per cent of the slice's width.
+const LargeFromMM = 5.0
+
 // Errors that Prepare wraps. A slice that is not found, or a photo that is too
 // poor, is no error but a flagged result.
 var (
@@ -75,7 +79,7 @@ type Options struct {
 	// middle does: no crust is looked for.
 	CrumbOnly bool
 	// LargeFromMM is the equivalent diameter from which a cell counts as large
-	// in the LargeShare measure; 0 means 5 mm.
+	// in the LargeShare measure; 0 means the constant LargeFromMM.
 	LargeFromMM float64
 	// Progress may be nil.
 	Progress Progress
@@ -144,7 +148,7 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
 		f.progress = func(string, float64) {}
 	}
 	if f.largeMM <= 0 {
-		f.largeMM = 5
+		f.largeMM = LargeFromMM
 	}
 	f.progress("Looking for the slice", 0)
 	if f.outline == nil {
