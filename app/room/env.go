@@ -37,7 +37,8 @@ type Env struct {
 	// real. Tests set it.
 	StartProgram func(args ...string) error
 
-	background sync.WaitGroup
+	jobs       sync.WaitGroup // of Run
+	tickers    sync.WaitGroup // of Every
 	ctx        context.Context
 	stop       context.CancelFunc
 	now        func(fn func()) // runs fn on the main goroutine
@@ -83,7 +84,7 @@ func (e *Env) Units() kit.Units {
 func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
 	ctx, stop := context.WithCancel(e.ctx)
 	var given atomic.Bool // up: nobody waits for the result any more
-	e.background.Go(func() {
+	e.jobs.Go(func() {
 		defer stop()
 		work(ctx)
 		if ctx.Err() != nil || done == nil {
@@ -105,7 +106,7 @@ func (e *Env) Main(fn func()) { e.now(fn) }
 // clock, until stop is called.
 func (e *Env) Every(d time.Duration, fn func()) (stop func()) {
 	ctx, cancel := context.WithCancel(e.ctx)
-	e.background.Go(func() {
+	e.tickers.Go(func() {
 		t := time.NewTicker(d)
 		defer t.Stop()
 		for {
@@ -127,11 +128,12 @@ func (e *Env) Every(d time.Duration, fn func()) (stop func()) {
 // Close ends all work in the background and waits for it.
 func (e *Env) Close() {
 	e.stop()
-	e.background.Wait()
+	e.jobs.Wait()
+	e.tickers.Wait()
 }
 
 // Wait waits for the work in the background, for tests.
-func (e *Env) Wait() { e.background.Wait() }
+func (e *Env) Wait() { e.jobs.Wait() }
 
 // Do makes a change to the journal and shows what went wrong, if anything. It
 // reports whether the change was made.

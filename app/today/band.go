@@ -30,7 +30,7 @@ type lane struct {
 	fed    time.Time
 	curve  []curvePoint // the rise expected, 0 level, with its limits
 	ripe   span
-	words  string // beneath the lane: "ripe 12:20 to 15:40"
+	words  string    // beneath the lane: "ripe 12:20 to 15:40"
 	handle time.Time // a feeding that is thought of, to be dragged; zero for none
 	ticks  []tick
 	blocks []block
@@ -96,7 +96,7 @@ func (c culture) lane(i int, now time.Time, u kit.Units, thought time.Time, sett
 	l.fed = f.Fed
 	l.ripe = span{f.RipeFrom.Mid, f.RipeTo.Mid}
 	for _, p := range f.Band {
-		l.curve = append(l.curve, curvePoint{p.At, float64(p.Low), float64(p.Mid), float64(p.High)})
+		l.curve = append(l.curve, curvePoint{p.At, float64(p.Low) - 1, float64(p.Mid) - 1, float64(p.High) - 1})
 	}
 	words := map[string]any{"From": u.Clock(f.RipeFrom.Mid), "To": u.Clock(f.RipeTo.Mid), "Fed": u.Clock(f.Fed)}
 	switch {

@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/plan"
 )
 
 // dragStep is the grain in which a feeding is moved along the band.
@@ -212,6 +213,9 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 // blockWords names those stretches of a dough's day that have room for it.
 func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(string, float32, bool, fyne.ThemeColorName, float32, float32)) {
 	for _, bl := range l.blocks {
+		if bl.kind == plan.Turns { // its ticks stand there
+			continue
+		}
 		x, x2 := max(bandLeft, r.v.band.x(bl.from, width)), min(width, r.v.band.x(bl.to, width))
 		if need := float64(fyne.MeasureText(bl.words, look.TextSmall, fyne.TextStyle{}).Width); x2-x > need+4 {
 			put(bl.words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)

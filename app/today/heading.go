@@ -93,7 +93,7 @@ func (c culture) line(now time.Time, u kit.Units) string {
 	case c.due.By.Before(now):
 		return lang.L("feed it: due {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": lang.L(string(c.due.Reason))})
 	}
-	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": lang.L(string(c.due.Reason))})
+	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": hour(c.due.By, now, u), "Why": lang.L(string(c.due.Reason))})
 }
 
 // expectation says when a culture is or was ripe.
@@ -104,9 +104,17 @@ func (c culture) expectation(now time.Time, u kit.Units) string {
 	from, to := c.forecast.RipeFrom.Mid, c.forecast.RipeTo.Mid
 	switch {
 	case now.Before(from):
-		return lang.L("ripe from {{.When}}", map[string]any{"When": u.When(from, now)})
+		return lang.L("ripe from {{.When}}", map[string]any{"When": hour(from, now, u)})
 	case now.Before(to):
-		return lang.L("ripe until {{.When}}", map[string]any{"When": u.When(to, now)})
+		return lang.L("ripe until {{.When}}", map[string]any{"When": hour(to, now, u)})
 	}
 	return ""
+}
+
+// hour is a time of day, with its date where that is not today.
+func hour(t, now time.Time, u kit.Units) string {
+	if y, m, d := t.Date(); y == now.Year() && m == now.Month() && d == now.Day() {
+		return u.Clock(t)
+	}
+	return u.Moment(t, now)
 }

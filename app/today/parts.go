@@ -35,7 +35,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	column.Add(kit.NewLinkSpan(kit.Span{Text: d.bake.Name, Size: look.TextLarge, Serif: true}, p.openBench))
 	column.Add(kit.Row(3, p.countdown, kit.Stack(0,
 		kit.Body(lang.L("to {{.Step}}", map[string]any{"Step": d.next.Title})),
-		kit.Small(p.env.Units().When(d.next.Due, p.state.now)))))
+		kit.Small(hour(d.next.Due, p.state.now, p.env.Units())))))
 	if d.bake.State == journal.Running {
 		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Done now"), func() { p.mark(plan.Plan.Done) }).WithKey("D"),
 			kit.NewButton(lang.L("Later"), p.later).WithKey("L"),

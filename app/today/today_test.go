@@ -1,0 +1,130 @@
+package today
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// shown builds the page on a bench and waits for what it works out.
+func shown(t *testing.T, b *roomtest.Bench) *page {
+	t.Helper()
+	p := newPage(b.Env)
+	b.Window.SetContent(kit.NewFrame(p.Object()))
+	p.Shown()
+	t.Cleanup(p.Left)
+	b.Wait()
+	return p
+}
+
+func texts(b *roomtest.Bench) string {
+	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
+}
+
+func TestAnEmptyJournalInvites(t *testing.T) {
+	b := roomtest.New(t)
+	shown(t, b)
+	if got := texts(b); !strings.Contains(got, "An empty journal") || !strings.Contains(got, "Write down a bake") {
+		t.Errorf("shown: %s", got)
+	}
+}
+
+func TestACultureThatIsDueIsNamed(t *testing.T) {
+	b := roomtest.New(t)
+	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, -11, 0)}
+	if !b.Do("a culture", func(tx *journal.Tx) error {
+		if err := journal.Put(tx, c); err != nil {
+			return err
+		}
+		return journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-40 * time.Hour), Kept: 30, Flour: 60, Water: 60, RoomC: new(formula.Celsius(24))})
+	}) {
+		t.Fatal(b.Failed)
+	}
+	p := shown(t, b)
+	if got := p.state.heading(kit.Units{}); got != "Harbour wants feeding" {
+		t.Errorf("the heading is %q", got)
+	}
+	band := p.state.makeBand(kit.Units{}, thoughts{})
+	if len(band.lanes) != 1 || len(band.lanes[0].curve) == 0 || !strings.Contains(band.lanes[0].words, "approximate") {
+		t.Fatalf("the band is %+v", band.lanes)
+	}
+	// A feeding thought of at six in the evening moves the ripe window behind it.
+	evening := b.Clock.Add(9 * time.Hour)
+	thought := p.state.makeBand(kit.Units{}, thoughts{c.ID: evening}).lanes[0]
+	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
+		t.Errorf("thought of at %v: %+v", evening, thought)
+	}
+}
+
+func TestClockwork(t *testing.T) {
+	for _, c := range []struct {
+		d    time.Duration
+		want string
+	}{
+		{11*time.Minute + 48*time.Second, "11:48"},
+		{2*time.Hour + 5*time.Minute, "2:05:00"},
+		{-30 * time.Second, "−0:30"},
+		{0, "0:00"},
+	} {
+		if got := clockwork(c.d); got != c.want {
+			t.Errorf("%v is written %s, want %s", c.d, got, c.want)
+		}
+	}
+}
+
+func TestNightsCoverSleepOnly(t *testing.T) {
+	settings := &journal.Settings{}
+	from := time.Date(2026, 3, 4, 7, 0, 0, 0, time.UTC)
+	got := nights(from, from.Add(36*time.Hour), settings)
+	want := []span{{time.Date(2026, 3, 4, 22, 30, 0, 0, time.UTC), time.Date(2026, 3, 5, 6, 30, 0, 0, time.UTC)}}
+	if !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
+func TestThePlaceOfATimeAndBack(t *testing.T) {
+	b := band{from: time.Date(2026, 3, 4, 6, 0, 0, 0, time.UTC)}
+	b.to = b.from.Add(36 * time.Hour)
+	at := b.from.Add(7 * time.Hour)
+	if got := b.at(b.x(at, 900), 900); got.Sub(at).Abs() > time.Second {
+		t.Errorf("got %v, want %v", got, at)
+	}
+}
+
+func TestDoneNowMovesTheDayAlong(t *testing.T) {
+	b := roomtest.New(t)
+	start := b.Clock.Add(-30 * time.Minute)
+	bake := &journal.Bake{Name: "Ferry loaf", At: start, State: journal.Running, Steps: []journal.Step{
+		{ID: "mix", Kind: string(plan.Mix), PlannedAt: start, Planned: 40 * time.Minute, Min: 40 * time.Minute, Max: 40 * time.Minute},
+		{ID: "shape", Kind: string(plan.Divide), Planned: 10 * time.Minute, Min: 10 * time.Minute, Max: 10 * time.Minute},
+	}}
+	if !b.Do("a day", func(tx *journal.Tx) error { return journal.Put(tx, bake) }) {
+		t.Fatal(b.Failed)
+	}
+	p := shown(t, b)
+	d, ok := p.state.bench()
+	if !ok {
+		t.Fatalf("nothing is on the bench: %+v", p.state.doughs)
+	}
+	first := d.next.Ref
+	p.mark(plan.Plan.Done)
+	b.Wait()
+	p.refresh()
+	b.Wait()
+	if d, _ = p.state.bench(); d.next.Ref == first {
+		t.Errorf("%v is still the next step; failed: %v", first, b.Failed)
+	}
+	p.openBench()
+	if n := len(b.Went); n == 0 || b.Went[n-1] != room.At(room.BakeDay, bake.ID) {
+		t.Errorf("went to %v", b.Went)
+	}
+}
