@@ -76,7 +76,7 @@ func newAboutPart(p *culturePage, c *journal.Culture) *aboutPart {
 	a.fill(c)
 	a.box = kit.Stack(4, kit.Section(lang.L("About it")),
 		kit.Columns(look.Space(40), a.name, a.flours, a.born),
-		kit.Flow(8, a.hydration, a.home, a.usual, a.every),
+		kit.Columns(look.Space(24), a.hydration, a.home, a.usual, a.every),
 		a.notes, a.family, a.acts)
 	return a
 }

@@ -161,10 +161,12 @@ func (p *culturePage) show(por *portrait) {
 	if last := likeLast(por.life, por.now); last.total() > 0 {
 		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
 	}
-	if por.guide.Stage == ferment.StageDanger {
-		feed, hint = nil, nil
+	switch {
+	case !por.life.Culture.Ended.IsZero():
+		p.page.SetActions(nil)
+	case por.guide.Stage == ferment.StageDanger:
 		p.page.SetActions(nil, reading)
-	} else {
+	default:
 		p.page.SetActions(hint, feed, reading)
 	}
 	for _, part := range []part{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {

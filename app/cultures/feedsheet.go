@@ -79,10 +79,10 @@ func (s *feedSheet) degrees(label string, to **float64) *kit.FigureField {
 
 func (s *feedSheet) show(title, yes string) {
 	u := s.env.Units()
-	s.kept = s.weight(lang.L("Kept"), &s.form.kept)
+	s.kept = s.weight(lang.L("Kept · K"), &s.form.kept)
 	s.flour = s.weight(lang.L("Flour"), &s.form.flour)
 	s.water = s.weight(lang.L("Water"), &s.form.water)
-	s.ratio = kit.NewTextField(lang.L("or as a ratio"), "1:2:2")
+	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
 	s.ratio.SetText(s.form.ratio(u))
 	s.ratio.OnChanged = s.takeRatio
 	baked := s.weight(lang.L("Baked with"), &s.form.baked)
@@ -127,7 +127,7 @@ func (s *feedSheet) show(title, yes string) {
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
 		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
 		Aside: kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
-		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "1", Do: s.ratio.Focus}},
+		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
 	})
 	s.changed()
 }
@@ -167,6 +167,7 @@ func (s *feedSheet) changed() {
 		text = joined(text, d.Sentence)
 	}
 	s.doubts.SetText(text)
+	s.doubts.Hidden = text == ""
 	s.sheet.Refresh()
 }
 
@@ -197,6 +198,7 @@ func joined(a, b string) string {
 func (s *feedSheet) keep() {
 	if s.form.total() <= 0 && s.form.takenOff() <= 0 {
 		s.doubts.SetText(lang.L("Say how much flour and water it gets."))
+		s.doubts.Hidden = false
 		s.sheet.Refresh()
 		return
 	}

@@ -39,7 +39,9 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 		r.state = ""
 	}
 	for _, k := range p.life.Peaks(p.now) {
-		r.peaks = append(r.peaks, k.Rise)
+		if !p.climbing(k) {
+			r.peaks = append(r.peaks, k.Rise)
+		}
 	}
 	if n := len(p.photos); n > 0 {
 		r.thumb = p.photos[n-1].photo.Hash

@@ -132,9 +132,11 @@ func (p *listPage) rowOf(r row) fyne.CanvasObject {
 	if r.late {
 		next.Color = look.ColorEmber
 	}
-	words := kit.Stack(1,
-		kit.Row(3, kit.NewLinkSpan(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true, Color: look.ColorInk}, open), kit.NewLine(state)),
-		kit.NewText(next), kit.NewText(kit.Span{Text: r.about, Size: look.TextSmall, Color: look.ColorFaint}))
+	words := kit.Stack(1, kit.Row(3, kit.NewLinkSpan(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true, Color: look.ColorInk}, open), kit.NewLine(state)))
+	if r.next != "" {
+		words.Add(kit.NewText(next))
+	}
+	words.Add(kit.NewText(kit.Span{Text: r.about, Size: look.TextSmall, Color: look.ColorFaint}))
 	line := kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look)))
 	if r.depth == 0 {
 		return line

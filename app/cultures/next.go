@@ -19,8 +19,9 @@ func dueWords(d ferment.Due, has bool, now time.Time, u kit.Units) (what, why st
 	if d.Reason == ferment.DueNever {
 		return lang.L("Do not feed it"), lang.L(string(d.Reason)), true
 	}
-	data := map[string]any{"When": u.When(d.By, now)}
+	data := map[string]any{"When": clockAt(d.By, now, u)}
 	if d.By.Before(now.Add(-time.Minute)) {
+		data["When"] = u.When(d.By, now)
 		return lang.L("Feeding was due {{.When}}", data), lang.L(string(d.Reason)), true
 	}
 	return lang.L("Feed by {{.When}}", data), lang.L(string(d.Reason)), false

@@ -61,6 +61,7 @@ type weeksPart struct {
 	span   *kit.Segments
 	over   *kit.ChoiceField
 	frame  *kit.ChartFrame
+	none   *kit.Text // in the place of the chart while there is nothing to draw
 	others []*journal.Culture
 	pic    picture
 	recent bool
@@ -68,7 +69,7 @@ type weeksPart struct {
 }
 
 // chartSize is the least size of the chart.
-func chartSize() fyne.Size { return fyne.NewSize(look.Space(100), look.Space(118)) }
+func chartSize() fyne.Size { return fyne.NewSize(look.Space(100), look.Space(124)) }
 
 func newWeeksPart(p *culturePage) *weeksPart {
 	w := &weeksPart{page: p, frame: kit.NewChartFrame(chartSize())}
@@ -89,7 +90,8 @@ func newWeeksPart(p *culturePage) *weeksPart {
 		}
 	}
 	w.frame.OnSave = saveChart(p.env)
-	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.frame)
+	w.none = kit.Faint(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
+	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, w.frame)
 	return w
 }
 
@@ -137,6 +139,8 @@ func (w *weeksPart) draw() {
 		return
 	}
 	w.frame.Name = nameOf(p.life.Culture)
+	w.frame.Hidden = len(p.life.Readings) == 0 && len(p.life.Temps) == 0
+	w.none.Hidden = !w.frame.Hidden
 	w.pic = weeksChart(p, w.page.env.Units(), w.recent)
 	w.frame.SetFigure(w.pic.figure)
 	w.box.Refresh()
@@ -156,18 +160,19 @@ func (f *factsPart) show(p *portrait) {
 	u := f.page.env.Units()
 	row := kit.Flow(8)
 	for _, x := range factsOf(p, u) {
-		if x.Derived != "" {
-			r := kit.NewReadout("", false)
-			r.Set(x.Words, "", "", x.Derived)
-			row.Add(r)
-			continue
-		}
 		row.Add(kit.NewLine(kit.Span{Text: x.Label + " ", Bold: true}, kit.Span{Text: x.Words, Color: x.color()}))
 	}
-	f.box.Objects = []fyne.CanvasObject{row}
-	if p.hasDue && p.unknown == nil {
-		f.box.Add(kit.Small(restsWords(p.forecast)))
+	under := kit.Row(4)
+	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
+		back := kit.NewReadout("", false)
+		back.Set("", "", words, backDerived(p.back))
+		under.Add(back)
 	}
+	if p.hasDue && p.unknown == nil {
+		under.Add(kit.Small(restsWords(p.forecast)))
+	}
+	f.box.Objects = []fyne.CanvasObject{row, under}
+	row.Hidden, under.Hidden = len(row.Objects) == 0, len(under.Objects) == 0
 	f.box.Refresh()
 }
 
@@ -175,7 +180,6 @@ func (f *factsPart) show(p *portrait) {
 type fact struct {
 	Label, Words string
 	Late         bool
-	Derived      string
 }
 
 func (f fact) color() fyne.ThemeColorName {
@@ -200,16 +204,9 @@ func factsOf(p *portrait, u kit.Units) []fact {
 	if p.hasDue {
 		o := outlookOf(p.forecast, p.unknown, p.now, u)
 		out = append(out, fact{Label: o.Label, Words: o.When})
-		if p.unknown == nil {
-			out = append(out, fact{Label: lang.L("Ripe"), Words: lang.L("{{.From}} to {{.To}}", map[string]any{
-				"From": clockAt(p.forecast.RipeFrom.Mid, p.now, u), "To": clockAt(p.forecast.RipeTo.Mid, p.now, u)})})
-		}
 	}
 	if what, why, late := dueWords(p.due, p.hasDue, p.now, u); what != "" {
 		out = append(out, fact{Label: what, Words: why, Late: late})
-	}
-	if words := backWords(p.back, u); words != "" {
-		out = append(out, fact{Words: words, Derived: backDerived(p.back)})
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/lives"
+	"twinloaf/app/look"
 	"twinloaf/journal/ferment"
 )
 
@@ -81,7 +82,7 @@ func newPlannedPart(p *culturePage) *plannedPart {
 		}
 		t.typed()
 	}})
-	t.box = kit.Stack(3, kit.Section(lang.L("What comes next")), kit.Flow(6, t.when, t.ratio, t.room), t.answer, t.rests,
+	t.box = kit.Stack(3, kit.Section(lang.L("What comes next")), kit.WeightedColumns(look.Space(18), []float32{2, 1, 1.2}, t.when, t.ratio, t.room), t.answer, t.rests,
 		kit.Row(3, kit.NewButton(lang.L("Plan a build"), p.plan).WithKey("P")))
 	return t
 }

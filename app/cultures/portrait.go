@@ -75,6 +75,16 @@ func sketch(l *lives.Life, now time.Time) *portrait {
 	return p
 }
 
+// climbing says that a peak is none yet: it belongs to the feeding that the culture
+// is in, and the height that is expected of it lies ahead.
+func (p *portrait) climbing(k lives.Peak) bool {
+	c, ok := p.life.Current(p.now)
+	if !ok || c.Feeding.ID != string(k.Feeding) {
+		return false
+	}
+	return p.unknown == nil && p.now.Before(p.forecast.Peak.Mid)
+}
+
 // photosOf lists the photos of a culture, its readings and its feedings, oldest
 // first.
 func photosOf(r journal.Reader, l *lives.Life) ([]jarPhoto, error) {

@@ -31,6 +31,7 @@ type readSheet struct {
 	signs         map[ferment.Sign]*kit.Pill
 	cautions      *kit.Text
 	acidity       *kit.Text
+	temp, ph      *kit.FigureField
 	photo         *kit.Text
 	stopPreparing func()
 }
@@ -79,6 +80,8 @@ func (s *readSheet) show(title string) {
 func (s *readSheet) keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "H", Do: s.height.Focus},
+		{Name: "T", Do: s.temp.Focus},
+		{Name: "A", Do: s.ph.Focus},
 		{Name: "L", Do: func() { s.sign(ferment.SignGreyLiquid) }},
 		{Name: "M", Do: func() { s.sign(ferment.SignMould) }},
 		{Name: "P", Do: func() { s.sign(ferment.SignPinkOrange) }},
@@ -182,12 +185,12 @@ func (s *readSheet) measuredPart() fyne.CanvasObject {
 		}
 		return f
 	}
-	temp := field(lang.L("Temperature"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
+	s.temp = field(lang.L("Temperature · T"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
 		if r.Temp = nil; ok {
 			r.Temp = celsius(&v)
 		}
 	})
-	ph := field(lang.L("pH"), u.Number("", 2), value(r.PH), r.PH != nil, func(v float64, ok bool) {
+	s.ph = field(lang.L("pH · A"), u.Number("", 2), value(r.PH), r.PH != nil, func(v float64, ok bool) {
 		if r.PH = nil; ok && v > 0 && v < 14 {
 			r.PH = new(v)
 		}
@@ -211,7 +214,7 @@ func (s *readSheet) measuredPart() fyne.CanvasObject {
 	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
 	note.SetText(r.Note)
 	note.OnChanged = func(text string) { r.Note = text }
-	return kit.Stack(3, kit.Columns(look.Space(22), temp, ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity, note)
+	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity, note)
 }
 
 func value[T ~float64](v *T) float64 {
@@ -250,8 +253,8 @@ func (s *readSheet) changed() {
 		return
 	}
 	u := s.env.Units()
-	s.meaning.SetText(s.form.riseWords(u))
-	s.acidity.SetText(s.form.acidityWords())
+	say(s.meaning, s.form.riseWords(u))
+	say(s.acidity, s.form.acidityWords())
 	for i, w := range ferment.SmellScale() {
 		n := s.form.rec.Smells[string(w.Smell)]
 		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
@@ -264,7 +267,7 @@ func (s *readSheet) changed() {
 	for _, c := range s.form.cautions() {
 		text = joined(text, c)
 	}
-	s.cautions.SetText(text)
+	say(s.cautions, text)
 	switch {
 	case s.form.picture != nil:
 		s.photo.SetText(s.form.picture.Name)
@@ -274,10 +277,16 @@ func (s *readSheet) changed() {
 	s.sheet.Refresh()
 }
 
+// say shows words, or takes no room without any.
+func say(t *kit.Text, words string) {
+	t.SetText(words)
+	t.Hidden = words == ""
+}
+
 // keep writes the reading down, and the photo with it.
 func (s *readSheet) keep() {
 	if s.form.empty() {
-		s.meaning.SetText(lang.L("Nothing has been noted yet."))
+		say(s.meaning, lang.L("Nothing has been noted yet."))
 		s.sheet.Refresh()
 		return
 	}

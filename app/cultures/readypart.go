@@ -30,7 +30,7 @@ func newReadyPart(p *culturePage) *readyPart {
 	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.Feedings = int(v) })
 	r.age = r.threshold(lang.L("days of age"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
 	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
-		kit.Flow(6, r.rise, r.within, r.inARow, r.age),
+		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
 		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")))
 	return r
 }

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -43,13 +42,21 @@ type scale struct {
 const firstWeeksDays = 21
 
 // byAge is the scale of a culture's first weeks: 1 is its birth.
-func byAge(l *lives.Life) scale {
+func byAge(l *lives.Life, now time.Time) scale {
 	born := l.Culture.Born
 	return scale{
 		x:    func(t time.Time) float64 { return 1 + t.Sub(born).Hours()/24 },
 		from: born.Add(-time.Hour), to: born.AddDate(0, 0, firstWeeksDays),
-		axis: charts.Axis{Title: lang.L("day of age · ticks are feedings"), Whole: true},
+		axis: charts.Axis{Title: lang.L("day of age · ticks are feedings"), Whole: true, Min: 1, Max: lastDay(l, now)},
 	}
+}
+
+// lastDay is the day at which the first chart ends: a fortnight, or three weeks.
+func lastDay(l *lives.Life, now time.Time) float64 {
+	if l.Day(now) <= 14 {
+		return 15
+	}
+	return firstWeeksDays + 1
 }
 
 // recentDays is how many days the chart of an old culture shows.
@@ -66,9 +73,12 @@ func (s scale) holds(t time.Time) bool { return !t.Before(s.from) && !t.After(s.
 // weeksChart draws how a culture rose after each feeding, how warm it was and how it
 // smelled. recent shows the last weeks by date instead of the first by age.
 func weeksChart(p *portrait, u kit.Units, recent bool) picture {
-	own := byAge(p.life)
+	own := byAge(p.life, p.now)
 	if recent {
 		own = byDate(p.now)
+		if ended := p.life.Culture.Ended; !ended.IsZero() {
+			own = byDate(ended.In(p.now.Location()))
+		}
 	}
 	out := picture{places: map[string][]room.Place{}}
 	rises := charts.Panel{
@@ -82,7 +92,7 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 	if p.other != nil {
 		theirs := own
 		if !recent {
-			theirs = byAge(p.other)
+			theirs = byAge(p.other, p.now)
 			theirs.to = p.other.Culture.Born.Add(own.to.Sub(p.life.Culture.Born))
 		}
 		look := lookOf(p.other.Culture)
@@ -90,9 +100,9 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 			look = charts.LookOf(p.life.Culture.Colour + 1)
 		}
 		look.Hollow = true
-		rises.Layers = append(rises.Layers, out.peaks(p.other, theirs, look, p.now, u))
+		rises.Layers = append(rises.Layers, out.peaks(sketch(p.other, p.now), theirs, look, u))
 	}
-	rises.Layers = append(rises.Layers, out.peaks(p.life, own, lookOf(p.life.Culture), p.now, u))
+	rises.Layers = append(rises.Layers, out.peaks(p, own, lookOf(p.life.Culture), u))
 	if photos, ok := out.photoMarks(p, own); ok {
 		rises.Layers = append(rises.Layers, photos)
 	}
@@ -125,7 +135,9 @@ func feedingTicks(l *lives.Life, s scale, now time.Time) charts.Events {
 }
 
 // peaks is the series of a culture's greatest rises, placed at the feedings.
-func (p *picture) peaks(l *lives.Life, s scale, look charts.Look, now time.Time, u kit.Units) charts.Series {
+// One that is still climbing is hollow.
+func (p *picture) peaks(por *portrait, s scale, look charts.Look, u kit.Units) charts.Series {
+	l, now := por.life, por.now
 	out := charts.Series{Name: nameOf(l.Culture), Look: look}
 	for _, k := range l.Peaks(now) {
 		if !s.holds(k.Fed) {
@@ -133,7 +145,12 @@ func (p *picture) peaks(l *lives.Life, s scale, look charts.Look, now time.Time,
 		}
 		out.X = append(out.X, s.x(k.Fed))
 		out.Y = append(out.Y, k.Rise)
-		out.Notes = append(out.Notes, lang.L("fed {{.When}}", map[string]any{"When": u.Moment(k.Fed, now)}))
+		note := lang.L("fed {{.When}}", map[string]any{"When": u.Moment(k.Fed, now)})
+		climbing := por.climbing(k)
+		if climbing {
+			note = joined(note, lang.L("still climbing"))
+		}
+		out.Notes, out.LeftOut = append(out.Notes, note), append(out.LeftOut, climbing)
 		place := room.Place{Name: room.Feeding, ID: k.Feeding}
 		if k.Feeding == l.Culture.ID {
 			place = room.Place{} // what was read before the first feeding
@@ -178,7 +195,7 @@ func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, boo
 	log.Gap = gapOf(log.X)
 	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.Look{Hue: charts.Faint, Hollow: true}, Quiet: true}
 	for _, r := range l.Readings {
-		if r.Temp != nil && s.holds(r.At) {
+		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
 			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, face(float64(*r.Temp)))
 		}
 	}
@@ -186,13 +203,17 @@ func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, boo
 	if len(log.X) > 0 {
 		panel.Layers = append(panel.Layers, log)
 	}
-	if len(read.X) > 0 && len(log.X) == 0 {
-		read.Draw = charts.LineAndPoints
-	}
 	if len(read.X) > 0 {
 		panel.Layers = append(panel.Layers, read)
 	}
 	return panel, len(panel.Layers) > 0
+}
+
+// logged says whether a log has a temperature within two hours of a time: what was
+// read then adds nothing to the chart.
+func logged(temps []ferment.TempPoint, at time.Time) bool {
+	i := sort.Search(len(temps), func(i int) bool { return !temps[i].At.Before(at.Add(-2 * time.Hour)) })
+	return i < len(temps) && !temps[i].At.After(at.Add(2*time.Hour))
 }
 
 // gapOf is the distance in x over which a log is not drawn on: well over its usual
@@ -215,11 +236,14 @@ func smellRows() []ferment.Smell {
 	return []ferment.Smell{ferment.SmellFoul, ferment.SmellSolvent, ferment.SmellNone, ferment.SmellMilky, ferment.SmellSour, ferment.SmellFruity}
 }
 
-// smells is the panel of smells: a mark for each that was noted, hollow where faint.
+// smells is the panel of smells: for each day a mark at those that were noted, hollow
+// where they were faint at most.
 func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows()
 	name := lang.L("smell")
 	out := charts.Series{Name: name, Draw: charts.Points, Look: lookOf(l.Culture), Quiet: true}
+	type cell struct{ day, row int }
+	seen := map[cell]int{} // place in the series
 	for _, r := range l.Readings {
 		if !s.holds(r.At) || r.At.After(now) {
 			continue
@@ -229,10 +253,18 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 			if n == 0 {
 				continue
 			}
-			out.X, out.Y = append(out.X, s.x(r.At)), append(out.Y, float64(i+1))
-			out.LeftOut = append(out.LeftOut, n == 1)
-			out.Notes = append(out.Notes, smellsText(map[string]int{string(smell): n}))
-			p.places[name] = append(p.places[name], room.Place{Name: room.History, ID: l.Culture.ID, More: string(r.ID)})
+			at := cell{r.At.YearDay() + 400*r.At.Year(), i}
+			k, again := seen[at]
+			if !again {
+				k = len(out.X)
+				seen[at] = k
+				out.X, out.Y = append(out.X, s.x(r.At)), append(out.Y, float64(i+1))
+				out.LeftOut, out.Notes = append(out.LeftOut, true), append(out.Notes, "")
+				p.places[name] = append(p.places[name], room.Place{})
+			}
+			out.LeftOut[k] = out.LeftOut[k] && n == 1
+			out.Notes[k] = smellsText(map[string]int{string(smell): n})
+			p.places[name][k] = room.Place{Name: room.History, ID: l.Culture.ID, More: string(r.ID)}
 		}
 	}
 	word := func(v float64) string {
@@ -240,11 +272,11 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 		if i < 0 || i >= len(rows) || math.Abs(v-math.Round(v)) > 1e-6 {
 			return ""
 		}
-		return strings.TrimSpace(smellWord(rows[i]))
+		return smellWord(rows[i])
 	}
 	return charts.Panel{
-		Title: lang.L("Smell (hollow: faint)"), Height: 2.2,
-		Y:      charts.Axis{Whole: true, Min: 0.5, Max: float64(len(rows)) + 0.5, Format: word},
+		Title: lang.L("Smell (hollow: faint)"), Height: 3.2,
+		Y:      charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)), Format: word},
 		Layers: []charts.Layer{out},
 	}, len(out.X) > 0
 }
