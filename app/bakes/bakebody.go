@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
 )
 
 func newBakeTitle() string { return lang.L("New bake") }
@@ -69,7 +70,7 @@ func (p *bakePage) addLevain() {
 		b.Levains = append(b.Levains, journal.LevainBuild{Name: lang.L("Levain")})
 	}) {
 		p.refresh()
-		p.doughs[len(p.doughs)-1].spare.name.Focus()
+		p.focus(p.doughs[len(p.doughs)-1].spare.name)
 	}
 }
 
@@ -87,10 +88,10 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "P", Doc: lang.L("Add photos"), Do: p.pick},
 		{Name: "D", Doc: lang.L("The bake day"), Do: p.day},
 		{Name: "A", Doc: lang.L("Bake it again"), Do: p.again},
-		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.head.name.Focus() }},
-		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.doughs[0].spare.name.Focus() }},
-		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append("other") }},
-		{Name: "O", Doc: lang.L("To how it came out"), Do: func() { p.outcome.first.Focus() }},
+		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.focus(p.head.name) }},
+		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.doughs[0].spare.name) }},
+		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append(plan.Other) }},
+		{Name: "O", Doc: lang.L("To how it came out"), Do: func() { p.focus(p.outcome.first) }},
 		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: p.dropLine},
 		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: p.aboutLine},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},

@@ -113,7 +113,7 @@ func (h *bakeHead) choose(i int) {
 	if i == len(h.ids)-1 {
 		h.fresh.Show()
 		h.box.Refresh()
-		h.fresh.Focus()
+		p.focus(h.fresh)
 		return
 	}
 	id := h.ids[i]

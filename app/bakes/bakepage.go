@@ -74,8 +74,14 @@ func (p *bakePage) Shown() {
 	}
 	p.refresh()
 	if _, exists, err := p.rec.get(); err == nil && !exists {
-		p.head.name.Focus()
+		p.focus(p.head.name)
 	}
+}
+
+// focus puts the cursor in a field. One that is not drawn yet does not know its
+// window: the window is asked instead.
+func (p *bakePage) focus(f interface{ Entry() fyne.Focusable }) {
+	p.env.Window.Canvas().Focus(f.Entry())
 }
 
 // Left takes away what was left empty.

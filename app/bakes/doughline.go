@@ -127,6 +127,6 @@ func (l *doughLine) toggle() {
 	l.table.arrange()
 	l.table.box.Refresh()
 	if l.facts != nil && l.facts.first != nil {
-		l.facts.first()
+		l.table.page.focus(l.facts.first)
 	}
 }

@@ -175,11 +175,13 @@ func (d doughLayout) run(size *fyne.Size) float32 {
 		put(l.grams, grams, y, gramsWidth)
 		h := max(l.name.MinSize().Height, l.grams.MinSize().Height)
 		if l != d.t.spare {
-			put(l.role, role, y, roleWidth)
-			put(l.more, more, y+(look.Space(8)-l.more.MinSize().Height)/2, signWidth)
-			put(l.drop, drop, y+(look.Space(8)-l.drop.MinSize().Height)/2, signWidth)
-			w := l.percent.MinSize()
-			put(l.percent, percent+percentWidth-w.Width, y+(look.Space(8)-w.Height)/2, w.Width)
+			row := min(l.name.MinSize().Height, l.grams.MinSize().Height)
+			mid := func(o fyne.CanvasObject) float32 { return y + (row-o.MinSize().Height)/2 }
+			put(l.role, role, mid(l.role), roleWidth)
+			put(l.more, more, mid(l.more), signWidth)
+			put(l.drop, drop, mid(l.drop), signWidth)
+			w := l.percent.MinSize().Width
+			put(l.percent, percent+percentWidth-w, mid(l.percent), w)
 		}
 		y += h + look.Space(0.5)
 		if l.details != nil {

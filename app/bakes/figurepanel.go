@@ -32,7 +32,7 @@ func newFigurePanel(p *bakePage) *figurePanel {
 		saltNote:  kit.NewText(kit.Span{Size: look.TextSmall, Color: look.ColorEmber}),
 		loaf:      kit.Small(""), holds: kit.Body(""), unknown: kit.Small(""),
 	}
-	f.rest = kit.Stack(3, f.hydration, f.weighed, kit.Flow(6, f.salt, f.pre), f.saltNote, kit.Flow(6, f.who, f.mass), f.loaf, kit.Rule(),
+	f.rest = kit.Stack(3, f.hydration, f.weighed, kit.Columns(look.Space(25), f.salt, f.pre), f.saltNote, kit.Columns(look.Space(25), f.who, f.mass), f.loaf, kit.Rule(),
 		kit.Section(lang.L("Allergens")), f.holds, f.unknown,
 		kit.Small(lang.L("As far as the names tell. The three dots beside a line correct it; local food law comes first.")))
 	f.box = kit.Stack(3, kit.Section(lang.L("What it comes to")), f.rest)

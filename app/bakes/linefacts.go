@@ -21,7 +21,7 @@ type lineFacts struct {
 	fields *fyne.Container
 	role   formula.Role
 	fill   []func(journal.Ingredient) // show a figure each
-	first  func()                     // puts the cursor in the first field
+	first  interface{ Entry() fyne.Focusable }
 	holds  *kit.Text
 	pills  map[formula.Allergen]*kit.Pill
 	right  *kit.Pill
@@ -119,7 +119,7 @@ func (f *lineFacts) word(label, hint string, of func(*journal.Ingredient) *strin
 		field.SetText(*of(&in))
 	})
 	f.fields.Add(wide(field, look.Space(30)))
-	f.firstIs(field.Focus)
+	f.firstIs(field)
 }
 
 func (f *lineFacts) figure(label string, m kit.Measure, set func(*journal.Ingredient, *float64), get func(journal.Ingredient) *float64) {
@@ -139,12 +139,12 @@ func (f *lineFacts) figure(label string, m kit.Measure, set func(*journal.Ingred
 		showFigure(field, get(in))
 	})
 	f.fields.Add(field)
-	f.firstIs(field.Focus)
+	f.firstIs(field)
 }
 
-func (f *lineFacts) firstIs(focus func()) {
+func (f *lineFacts) firstIs(field interface{ Entry() fyne.Focusable }) {
 	if f.first == nil {
-		f.first = focus
+		f.first = field
 	}
 }
 

@@ -25,6 +25,8 @@ const mostAhead = 3
 type listPage struct {
 	env    *room.Env
 	page   *kit.Page
+	main   *kit.Button // what is done first of all
+	others []fyne.CanvasObject
 	list   *kit.RowList
 	find   *kit.TextField
 	ahead  *fyne.Container
@@ -40,11 +42,12 @@ type listPage struct {
 
 func newListPage(env *room.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true, Actions: []fyne.CanvasObject{
-		kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N"),
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
+	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(room.Place{Name: room.Formulas}) }).WithKey("F"),
 		kit.QuietButton(lang.L("The bin"), func() { env.Go(room.Place{Name: room.Bin}) }).WithKey("B"),
-	}})
+	}
+	p.main = kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N")
 	p.find = kit.NewTextField("", lang.L("find by a word in names, flours or notes"))
 	p.find.OnChanged = func(text string) {
 		p.filter.text = text
@@ -95,12 +98,14 @@ func (p *listPage) refresh() {
 	p.shown = listBakes(cards, p.filter)
 	p.page.SetHeading(listHeading(p.shown, p.newest(cards), p.env.Units(), p.env.Now()))
 	if p.shown.all == 0 && len(p.shown.ahead) == 0 {
+		p.page.SetActions(nil, p.others...)
 		p.page.SetBody(kit.Empty(
 			lang.L("Write down a bread when you next make one: what went in, a photo or two, how it came out."),
 			kit.PrimaryButton(lang.L("Write down the first bake"), p.newBake).WithKey("N"),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return
 	}
+	p.page.SetActions(nil, append([]fyne.CanvasObject{p.main}, p.others...)...)
 	p.page.SetBody(p.body)
 	p.showAhead()
 	p.showPills(countFlours(cards))

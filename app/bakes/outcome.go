@@ -31,7 +31,7 @@ type outcome struct {
 func newOutcome(p *bakePage) *outcome {
 	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false), volume: kit.NewReadout(lang.L("Specific volume"), false)}
 	u := p.units
-	weights := kit.Flow(7,
+	weights := kit.Columns(look.Space(32),
 		o.figure(lang.L("Dough into the oven"), lang.L("all loaves"), u.Weight(),
 			func(x *journal.Outcome, v *float64) { x.DoughWeight = as[formula.Grams](v) }, func(x journal.Outcome) *float64 { return number(x.DoughWeight) }),
 		o.figure(lang.L("Bread, cooled"), lang.L("all loaves"), u.Weight(),
@@ -45,10 +45,10 @@ func newOutcome(p *bakePage) *outcome {
 				}
 				return new(x.CooledFor.Minutes())
 			}),
-		o.figure(lang.L("Inside, out of the oven"), "", u.Temperature(),
+		o.figure(lang.L("Inside when it came out"), "", u.Temperature(),
 			func(x *journal.Outcome, v *float64) { x.Inside = celsius(v) }, func(x journal.Outcome) *float64 { return number(x.Inside) }),
 	)
-	sizes := kit.Flow(7,
+	sizes := kit.Columns(look.Space(32),
 		o.figure(lang.L("Height"), "", u.Length(),
 			func(x *journal.Outcome, v *float64) { x.HeightMM = v }, func(x journal.Outcome) *float64 { return x.HeightMM }),
 		o.figure(lang.L("Width"), "", u.Length(),
@@ -104,7 +104,7 @@ func (o *outcome) word(label, hint string, of func(*journal.Outcome) *string) fy
 		o.page.rec.edit(label, func(b *journal.Bake) { *of(&b.Outcome) = text })
 	}
 	o.fill = append(o.fill, func(x journal.Outcome) { f.SetText(*of(&x)) })
-	return wide(f, look.Space(32))
+	return f
 }
 
 // sync shows how it came out.

@@ -47,7 +47,7 @@ func stepName(s journal.Step) string {
 	if s.Name != "" {
 		return s.Name
 	}
-	if w := stepWord(plan.Kind(s.Kind)); w != "" {
+	if w := stepWord(plan.Kind(s.Kind)); w != "" || plan.Kind(s.Kind) == plan.Other {
 		return w
 	}
 	return s.Kind

@@ -20,13 +20,14 @@ var quickSteps = []plan.Kind{plan.Mix, plan.Rest, plan.Turns, plan.Bulk, plan.Di
 type stepList struct {
 	page  *bakePage
 	box   *fyne.Container
+	head  fyne.CanvasObject // over the columns
 	rows  *fyne.Container
 	lines []*stepLine
 	add   *fyne.Container
 }
 
 func newStepList(p *bakePage) *stepList {
-	s := &stepList{page: p, rows: kit.Stack(3), add: kit.Flow(1.5)}
+	s := &stepList{page: p, rows: kit.Stack(2), add: kit.Flow(1.5)}
 	for _, k := range quickSteps {
 		word := stepWord(k)
 		if k == plan.Other {
@@ -34,8 +35,15 @@ func newStepList(p *bakePage) *stepList {
 		}
 		s.add.Add(kit.NewChoicePill(lang.L("+ {{.Step}}", map[string]any{"Step": word}), false, func() { s.append(k) }))
 	}
-	s.box = kit.Stack(3, s.rows, s.add)
+	s.head = stepColumns(kit.Small(lang.L("what")), kit.Small(lang.L("begun")), kit.Small(lang.L("ended")),
+		kit.Small(lang.L("dough")), kit.Small(lang.L("around it")), kit.Small(lang.L("rise, 1 at first")), kit.Small(""))
+	s.box = kit.Stack(2, s.head, s.rows, s.add)
 	return s
+}
+
+// stepColumns lays what belongs to a step side by side.
+func stepColumns(things ...fyne.CanvasObject) fyne.CanvasObject {
+	return kit.WeightedColumns(0, []float32{2.2, 1.6, 1.6, 0.9, 0.9, 1.1, 0.2}, things...)
 }
 
 // append writes another step down and puts the cursor in it.
@@ -55,9 +63,9 @@ func (s *stepList) append(kind plan.Kind) {
 		switch {
 		case l.id != id:
 		case kind == plan.Other:
-			l.name.Focus()
+			s.page.focus(l.name)
 		default:
-			l.at.Focus()
+			s.page.focus(l.at)
 		}
 	}
 }
@@ -98,6 +106,7 @@ func (s *stepList) sync(b *journal.Bake) {
 	for i, st := range steps {
 		s.lines[i].set(st)
 	}
+	setVisible(s.head, len(s.lines) > 0)
 	setVisible(s.rows, len(s.lines) > 0)
 	s.rows.Refresh()
 }
@@ -123,19 +132,19 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l.name.OnChanged = func(text string) {
 		l.edit(lang.L("name of a step"), func(st *journal.Step) { nameStep(st, text) })
 	}
-	l.at = l.when(lang.L("begun"), lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
-	l.end = l.when(lang.L("ended"), lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
-	l.dough = l.figure(lang.L("dough"), lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
-	l.air = l.figure(lang.L("around it"), lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
-	l.rise = l.figure(lang.L("rise, 1 at first"), lang.L("rise of the dough"), u.Number("×", 2), func(st *journal.Step, v *float64) { st.Rise = v })
+	l.at = l.when(lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
+	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
+	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
+	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
+	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2), func(st *journal.Step, v *float64) { st.Rise = v })
 	l.note = kit.NewTextField("", lang.L("a word on it"))
 	l.note.OnChanged = func(text string) {
 		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })
 	}
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, l.remove)
-	l.box = kit.Stack(0.5,
-		kit.WeightedColumns(0, []float32{2.4, 1.5, 1.5, 1, 1, 1.1, 0.3}, l.name, l.at, l.end, l.dough, l.air, l.rise, drop),
-		kit.WeightedColumns(0, []float32{2.4, 3.5}, l.note, l.fact))
+	l.box = kit.Stack(0,
+		stepColumns(l.name, l.at, l.end, l.dough, l.air, l.rise, drop),
+		kit.WeightedColumns(0, []float32{2.2, 6.7}, l.fact, l.note))
 	return l
 }
 
@@ -143,11 +152,11 @@ func (l *stepLine) edit(label string, set func(*journal.Step)) {
 	l.list.page.rec.edit(label, func(b *journal.Bake) { set(stepOf(b, l.id)) })
 }
 
-func (l *stepLine) when(label, change string, of func(*journal.Step) *time.Time) *kit.WhenField {
+func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.WhenField {
 	keep := func(t time.Time) {
 		l.edit(change, func(st *journal.Step) { *of(st) = t })
 	}
-	return kit.NewWhenField(kit.WhenOptions{Label: label, Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now,
+	return kit.NewWhenField(kit.WhenOptions{Hint: lang.L("no time"), Units: l.list.page.units, Now: l.list.page.env.Now,
 		OnChanged: func(t time.Time, ok bool) {
 			if ok {
 				keep(t)
@@ -158,8 +167,8 @@ func (l *stepLine) when(label, change string, of func(*journal.Step) *time.Time)
 	})
 }
 
-func (l *stepLine) figure(label, change string, m kit.Measure, set func(*journal.Step, *float64)) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+func (l *stepLine) figure(change string, m kit.Measure, set func(*journal.Step, *float64)) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Measure: m, Hint: "–",
 		OnChanged: func(v float64, ok bool) {
 			if ok {
 				l.edit(change, func(st *journal.Step) { set(st, &v) })
