@@ -21,24 +21,15 @@ func (j *Journal) DoOnce(label string, fn func(tx *Tx) error) error {
 }
 
 func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
-	j.write.Lock()
-	told, err := j.flushLocked()
-	var refs []Ref
-	if err == nil {
-		refs, err = j.commit(func(t *Tx) error {
-			if err := fn(t); err != nil {
-				return err
-			}
-			if edits := t.edits(); undoable && len(edits) > 0 {
-				return remember(t.tx, entry{Label: label, At: j.Now(), Edits: edits})
-			}
-			return nil
-		})
-	}
-	j.write.Unlock()
-	for _, c := range told {
-		j.tell(c)
-	}
+	refs, err := j.writing(func(t *Tx) error {
+		if err := fn(t); err != nil {
+			return err
+		}
+		if edits := t.edits(); undoable && len(edits) > 0 {
+			return remember(t.tx, entry{Label: label, At: j.Now(), Edits: edits})
+		}
+		return nil
+	})
 	if err != nil {
 		return fmt.Errorf("%s: %w", label, err)
 	}
@@ -46,6 +37,25 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		j.tell(Changed{Label: label, Refs: refs})
 	}
 	return nil
+}
+
+// writing commits what was typed, then what fn writes, and gives the records that
+// fn touched. The lock is let go even if fn panics: the journal stays usable, and
+// can be closed.
+func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
+	var told []Changed
+	refs, err := func() (refs []Ref, err error) {
+		j.write.Lock()
+		defer j.write.Unlock()
+		if told, err = j.flushLocked(); err != nil {
+			return nil, err
+		}
+		return j.commit(fn)
+	}()
+	for _, c := range told {
+		j.tell(c)
+	}
+	return refs, err
 }
 
 // errNothing rolls back a transaction that turned out to change nothing, which

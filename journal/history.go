@@ -137,19 +137,10 @@ func (j *Journal) Undo() (label string, err error) { return j.step(true) }
 func (j *Journal) Redo() (label string, err error) { return j.step(false) }
 
 func (j *Journal) step(back bool) (label string, err error) {
-	j.write.Lock()
-	told, err := j.flushLocked()
-	var refs []Ref
-	if err == nil {
-		refs, err = j.commit(func(t *Tx) error {
-			label, err = walk(t, back)
-			return err
-		})
-	}
-	j.write.Unlock()
-	for _, c := range told {
-		j.tell(c)
-	}
+	refs, err := j.writing(func(t *Tx) (err error) {
+		label, err = walk(t, back)
+		return err
+	})
 	if len(refs) > 0 {
 		j.tell(Changed{Label: label, Refs: refs})
 	}

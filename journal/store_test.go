@@ -419,3 +419,24 @@ func TestTwoHundredChangesCanBeUndoneAfterARestart(t *testing.T) {
 		t.Fatalf("got %+v, %v", b, err)
 	}
 }
+
+func TestAPanicWithinAChangeLeavesTheJournalUsable(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	func() {
+		defer func() {
+			if recover() == nil {
+				t.Error("the panic was swallowed")
+			}
+		}()
+		_ = j.Do("broken", func(tx *Tx) error {
+			if err := Put(tx, &Bake{Name: "half"}); err != nil {
+				return err
+			}
+			panic("boom")
+		})
+	}()
+	newBake(t, j, "whole")
+	if all, err := All[Bake](j); err != nil || len(all) != 1 || all[0].Name != "whole" {
+		t.Errorf("the journal holds %v, %v", all, err)
+	}
+}
