@@ -8,10 +8,13 @@ import (
 	"twinloaf/app/bakeday"
 	"twinloaf/app/bakes"
 	"twinloaf/app/cultures"
+	"twinloaf/app/findings"
+	"twinloaf/app/formulas"
 	"twinloaf/app/help"
 	"twinloaf/app/photos"
 	"twinloaf/app/room"
 	"twinloaf/app/settings"
+	"twinloaf/app/shelf"
 	"twinloaf/app/tastings"
 	"twinloaf/app/today"
 	"twinloaf/journal"
@@ -25,6 +28,9 @@ func openers() map[string]room.Opener {
 		bakeday.Openers(),
 		bakes.Openers(),
 		cultures.Openers(),
+		formulas.Openers(),
+		findings.Openers(),
+		shelf.Openers(),
 		help.Openers(),
 		photos.Openers(),
 		settings.Openers(),

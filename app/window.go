@@ -12,6 +12,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/remind"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 )
@@ -63,6 +64,7 @@ func New(a fyne.App, j *journal.Journal) *Window {
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })
 	w.win.SetCloseIntercept(w.Close)
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
+	remind.Start(w.env)
 	w.Go(room.Place{Name: room.Today})
 	return w
 }

@@ -226,12 +226,31 @@ func TestAskingWithTheKeyboard(t *testing.T) {
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
 	b.Show(open, room.At(room.BakeDay, id))
 	b.Press("N")
-	test.TypeOnCanvas(b.Window.Canvas(), "bubbly")
-	if b.Window.Canvas().Overlays().Top() == nil {
-		t.Fatal("N asks for nothing")
+	canvas := b.Window.Canvas()
+	for _, r := range "bubbly" {
+		canvas.Focused().TypedRune(r)
 	}
-	if focused := b.Window.Canvas().Focused(); focused == nil {
-		t.Fatal("the note has no cursor")
+	canvas.Overlays().Top().(*kit.Sheet).Close() // not kept
+	if note := stored(t, b, id).Steps[0].Note; note != "" {
+		t.Errorf("a note that was given up is kept: %q", note)
+	}
+	b.Press("N")
+	for _, r := range "bubbly" {
+		canvas.Focused().TypedRune(r)
+	}
+	keep := roomtest.All[*kit.Button](canvas.Overlays().Top())
+	test.Tap(keep[len(keep)-1])
+	if note := stored(t, b, id).Steps[0].Note; note != "08:54 bubbly" {
+		t.Errorf("the note is %q", note)
+	}
+	b.Press("T")
+	for _, r := range "24.6" {
+		canvas.Focused().TypedRune(r)
+	}
+	keep = roomtest.All[*kit.Button](canvas.Overlays().Top())
+	test.Tap(keep[len(keep)-1])
+	if c := stored(t, b, id).Steps[0].Dough; c == nil || *c != 24.6 {
+		t.Errorf("the dough's temperature is %v", c)
 	}
 }
 

@@ -1,0 +1,79 @@
+package formulas
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// family is a formula as the list shows it: its latest version, and when any of
+// its versions was last baked.
+type family struct {
+	latest   *journal.Formula
+	versions int
+	baked    time.Time // zero when it never was
+	bakes    int
+}
+
+// families gathers the versions of every formula; those baked last come first.
+func families(all []*journal.Formula, cards []*journal.Card) []family {
+	byID := map[journal.ID]*family{}
+	of := map[journal.ID]*family{} // by version
+	for _, f := range all {
+		fam := byID[f.Family]
+		if fam == nil {
+			fam = &family{latest: f}
+			byID[f.Family] = fam
+		}
+		fam.versions++
+		if f.Number > fam.latest.Number {
+			fam.latest = f
+		}
+		of[f.ID] = fam
+	}
+	for _, c := range cards {
+		fam := of[c.Formula]
+		if fam == nil || c.Binned || c.State == journal.Planned {
+			continue
+		}
+		fam.bakes++
+		if c.At.After(fam.baked) {
+			fam.baked = c.At
+		}
+	}
+	out := make([]family, 0, len(byID))
+	for _, fam := range byID {
+		out = append(out, *fam)
+	}
+	slices.SortFunc(out, func(a, b family) int {
+		return cmp.Or(b.baked.Compare(a.baked), strings.Compare(a.latest.Name, b.latest.Name), strings.Compare(string(a.latest.ID), string(b.latest.ID)))
+	})
+	return out
+}
+
+// row is a family in words.
+type row struct{ Name, Version, Figures, Baked string }
+
+func rowOf(f family, now time.Time, u kit.Units) row {
+	figures := f.latest.Dough().Figures()
+	r := row{Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
+	if r.Name == "" {
+		r.Name = lang.L("A formula without a name")
+	}
+	if figures.Defined() {
+		r.Figures = lang.L("{{.Dough}} of dough, hydration {{.Hydration}}", map[string]any{
+			"Dough":     u.Weight().Write(float64(int(figures.Dough + 0.5))),
+			"Hydration": u.Percent(0).Write(float64(figures.Hydration)),
+		})
+	}
+	if f.bakes > 0 {
+		r.Baked = lang.L("last baked {{.When}}", map[string]any{"When": u.Day(f.baked.In(now.Location()), now)})
+	}
+	return r
+}

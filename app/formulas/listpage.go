@@ -1,0 +1,183 @@
+package formulas
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// listPage lists the formulas.
+type listPage struct {
+	env  *room.Env
+	page *kit.Page
+	list *kit.RowList
+	all  []family
+	rows []row
+	full bool // the list is in the page
+}
+
+func newListPage(env *room.Env) *listPage {
+	p := &listPage{env: env}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true, Actions: []fyne.CanvasObject{
+		kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
+		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"),
+	}})
+	p.list = kit.NewRowList(func() int { return len(p.rows) },
+		func() fyne.CanvasObject { return newFormulaRow() },
+		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
+	p.list.OnOpen = func(i int) { env.Go(room.At(room.Formula, p.all[i].latest.ID)) }
+	p.list.OnDelete = p.bin
+	return p
+}
+
+func (p *listPage) Object() fyne.CanvasObject { return p.page }
+func (p *listPage) Title() string             { return lang.L("Formulas") }
+func (p *listPage) Left()                     {}
+
+func (p *listPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "N", Doc: lang.L("a new formula"), Do: p.fresh},
+		{Name: "B", Doc: lang.L("a formula from a bake"), Do: p.pickBake},
+	}
+}
+
+func (p *listPage) Shown() { p.read() }
+
+func (p *listPage) Changed(c journal.Changed) {
+	if c.TouchesKind(journal.KindFormula, journal.KindBake, journal.KindSettings) {
+		p.read()
+	}
+}
+
+func (p *listPage) read() {
+	all, err := journal.All[journal.Formula](p.env.Journal)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	cards, err := p.env.Journal.Cards()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	now, u := p.env.Now(), p.env.Units()
+	p.all, p.rows = families(all, cards), nil
+	for _, f := range p.all {
+		p.rows = append(p.rows, rowOf(f, now, u))
+	}
+	p.show()
+}
+
+func (p *listPage) show() {
+	if len(p.rows) == 0 {
+		p.full = false
+		p.page.SetHeading(lang.L("No formula yet"))
+		p.page.SetBody(kit.Empty(lang.L("A formula says what goes into a bread, by weight and by percent, and how its day goes. Begin with one that works, and change it."),
+			kit.PrimaryButton(lang.L("New formula"), p.fresh), nil))
+		return
+	}
+	p.page.SetHeading(lang.L("Formulas, the one baked last first"))
+	if !p.full {
+		p.full = true
+		p.page.SetBody(p.list)
+	}
+	p.list.Refresh()
+}
+
+func (p *listPage) fresh() { p.env.Go(room.Place{Name: room.Formula}) }
+
+// pickBake asks for the bake to make a formula of.
+func (p *listPage) pickBake() {
+	cards, err := p.env.Journal.Cards()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	var some []*journal.Card
+	for _, c := range cards {
+		if !c.Binned && c.DoughG > 0 {
+			some = append(some, c)
+		}
+	}
+	if len(some) == 0 {
+		p.env.Say(lang.L("There is no bake with a dough written down yet."), false)
+		return
+	}
+	now, u := p.env.Now(), p.env.Units()
+	var sheet *kit.Sheet
+	list := kit.NewRowList(func() int { return len(some) },
+		func() fyne.CanvasObject { return newFormulaRow() },
+		func(i int, o fyne.CanvasObject) {
+			c := some[i]
+			o.(*fyne.Container).Layout.(*formulaRow).show(row{Name: c.Name, Baked: u.Day(c.At.In(now.Location()), now),
+				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(float64(c.Hydration))})})
+		})
+	list.OnOpen = func(i int) {
+		sheet.Close()
+		p.env.Go(room.Place{Name: room.Formula, ID: some[i].ID, More: FromBake})
+	}
+	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
+		Title: lang.L("A formula from which bake?"), Content: list, Width: 640, Height: 560,
+		Buttons: []fyne.CanvasObject{kit.QuietButton(lang.L("Not now"), func() { sheet.Close() })},
+	})
+	p.env.Window.Canvas().Focus(list)
+}
+
+// bin puts every version of a formula in the bin. Bakes keep what they were made of.
+func (p *listPage) bin(i int) {
+	if i < 0 || i >= len(p.all) {
+		return
+	}
+	f, name := p.all[i].latest, p.rows[i].Name
+	done := p.env.Do(lang.L("putting a formula in the bin"), func(tx *journal.Tx) error {
+		versions, err := journal.Linked[journal.Formula](tx, f.Family)
+		if err != nil {
+			return err
+		}
+		for _, v := range versions {
+			if err := journal.MoveToBin[journal.Formula](tx, v.ID); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if done {
+		p.env.Say(lang.L("{{.Name}} is in the bin.", map[string]any{"Name": name}), true)
+	}
+}
+
+// formulaRow is one line of the list, and sets its own texts.
+type formulaRow struct{ name, version, figures, baked *kit.Text }
+
+func newFormulaRow() *fyne.Container {
+	r := &formulaRow{kit.NewLine(kit.Span{Size: look.TextLarge, Serif: true}), kit.NewLine(kit.Span{Color: look.ColorFaint}),
+		kit.NewLine(kit.Span{}), kit.NewLine(kit.Span{Color: look.ColorFaint})}
+	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.name, r.version, r.figures, r.baked}}
+}
+
+func (r *formulaRow) show(v row) {
+	r.name.SetText(v.Name)
+	r.version.SetText(v.Version)
+	r.figures.SetText(v.Figures)
+	r.baked.SetText(v.Baked)
+}
+
+// MinSize is one line of text with room around it.
+func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(120), look.Space(11))
+}
+
+// Layout sets the texts in columns.
+func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	x := look.Space(2)
+	for i, w := range []float32{0.34, 0.12, 0.32, 0.22} {
+		h := things[i].MinSize().Height
+		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
+		things[i].Resize(fyne.NewSize(w*(size.Width-look.Space(4)), h))
+		x += w * (size.Width - look.Space(4))
+	}
+}

@@ -1,0 +1,353 @@
+package formulas
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// page is one version of a formula. A version that bakes follow is not altered:
+// the first change to it makes the next version, and the page goes on with that.
+type page struct {
+	env   *room.Env
+	id    journal.ID
+	units kit.Units
+	page  *kit.Page
+	on    bool
+
+	followed int // how many bakes follow this version
+	versions []*journal.Formula
+
+	name     *kit.TextField
+	change   *kit.TextField
+	notes    *kit.TextField
+	wanted   *kit.FigureField
+	frozen   *kit.Text
+	history  *fyne.Container
+	editor   *dough.Editor
+	steps    *dough.Steps
+	apart    *fyne.Container
+	against  journal.ID // the version it is told apart from, or none
+	shownAs  []dough.Difference
+	pastSeen string
+}
+
+func newPage(env *room.Env, id journal.ID) (*page, error) {
+	p := &page{env: env, id: id, units: env.Units()}
+	f, err := p.read()
+	if err != nil {
+		return nil, fmt.Errorf("showing a formula: %w", err)
+	}
+	holder := holder{p}
+	if p.editor, err = dough.NewEditor(env, holder); err != nil {
+		return nil, err
+	}
+	p.steps = dough.NewSteps(env, holder)
+	p.build()
+	p.show(f)
+	return p, nil
+}
+
+// read asks the journal for the version, and for what else there is of it.
+func (p *page) read() (*journal.Formula, error) {
+	f, err := journal.Get[journal.Formula](p.env.Journal, p.id)
+	if err != nil {
+		return nil, err
+	}
+	bakes, err := journal.Followed(p.env.Journal, p.id)
+	if err != nil {
+		return nil, err
+	}
+	p.followed = len(bakes)
+	p.versions, err = journal.Linked[journal.Formula](p.env.Journal, f.Family)
+	return f, err
+}
+
+func (p *page) build() {
+	p.name = kit.NewHeadingField(lang.L("What it is called"))
+	p.name.OnChanged = func(text string) {
+		p.edit(lang.L("name of the formula"), func(f *journal.Formula) { f.Name = text })
+	}
+	p.change = kit.NewTextField("", lang.L("what this version does differently"))
+	p.change.OnChanged = func(text string) {
+		// What was different is a remark about the version, and no change of it.
+		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("what the version does differently"), func(f *journal.Formula) { f.Change = text }))
+	}
+	p.notes = kit.NewNoteField(lang.L("Notes"), lang.L("add"))
+	p.notes.OnChanged = func(text string) {
+		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
+	}
+	p.wanted = kit.NewFigureField(kit.FigureOptions{
+		Label: lang.L("Dough temperature wanted"), Measure: p.units.Temperature(), Hint: "–",
+		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
+		OnChanged: func(v float64, ok bool) {
+			if ok {
+				p.edit(lang.L("dough temperature"), func(f *journal.Formula) { f.Wanted = new(formula.Celsius(v)) })
+			}
+		},
+		OnCleared: func() { p.edit(lang.L("dough temperature"), func(f *journal.Formula) { f.Wanted = nil }) },
+	})
+	p.frozen = kit.Faint("")
+	p.history = kit.Flow(2)
+	p.apart = kit.Stack(2)
+	body := kit.Stack(6,
+		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
+		p.editor.Object, kit.Rule(), p.wanted,
+		kit.Stack(2, kit.Section(lang.L("Steps of its day")), p.steps.Object), kit.Rule(), p.notes)
+	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
+		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
+	}})
+}
+
+func (p *page) Object() fyne.CanvasObject { return p.page }
+func (p *page) Title() string             { return p.name.Text() }
+func (p *page) Left()                     { p.on = false }
+
+func (p *page) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "G", Doc: lang.L("plan a bake of it"), Do: p.plan},
+		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
+		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
+		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
+	}
+}
+
+func (p *page) Shown() {
+	p.on = true
+	p.reread()
+}
+
+// Changed shows the version anew. One that is gone, such as one whose making was
+// undone, gives way to the latest that is left, or else the page is left.
+func (p *page) Changed(c journal.Changed) {
+	if p.on && c.TouchesKind(journal.KindFormula, journal.KindBake, journal.KindSettings) {
+		p.reread()
+	}
+}
+
+func (p *page) reread() {
+	versions := p.versions
+	f, err := p.read()
+	if errors.Is(err, journal.ErrNotFound) {
+		for _, v := range slices.Backward(versions) {
+			if v.ID == p.id {
+				continue
+			}
+			if left, err := journal.Get[journal.Formula](p.env.Journal, v.ID); err == nil && !left.InBin() {
+				p.id = v.ID
+				p.reread()
+				return
+			}
+		}
+		p.env.Back()
+		return
+	}
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.show(f)
+}
+
+// show shows the version as it is in the journal.
+func (p *page) show(f *journal.Formula) {
+	p.page.SetEyebrow(lang.L("Formula, version {{.N}}", map[string]any{"N": f.Number}))
+	p.page.SetHeading(heading(f, p.followed))
+	p.name.SetText(f.Name)
+	p.change.SetText(f.Change)
+	setVisible(p.change, f.Number > 1)
+	p.notes.SetText(f.Notes)
+	if f.Wanted != nil {
+		if v, ok := p.wanted.Value(); !ok || v != float64(*f.Wanted) {
+			p.wanted.SetValue(float64(*f.Wanted))
+		}
+	} else {
+		p.wanted.Clear()
+	}
+	p.frozen.SetText(frozenWords(f, p.followed, p.versions))
+	setVisible(p.frozen, p.followed > 0)
+	p.editor.Show()
+	p.steps.Show()
+	p.showVersions(f)
+	p.showApart(f)
+}
+
+// heading says what the formula makes.
+func heading(f *journal.Formula, followed int) string {
+	name := f.Name
+	if name == "" {
+		name = lang.L("A formula without a name")
+	}
+	data := map[string]any{"Name": name, "N": followed}
+	switch followed {
+	case 0:
+		return lang.L("{{.Name}}, not baked yet", data)
+	case 1:
+		return lang.L("{{.Name}}, baked once", data)
+	}
+	return lang.L("{{.Name}}, baked {{.N}} times", data)
+}
+
+// frozenWords says that a version stays as it is, and what a change will make.
+func frozenWords(f *journal.Formula, followed int, versions []*journal.Formula) string {
+	next := f.Number
+	for _, v := range versions {
+		next = max(next, v.Number)
+	}
+	data := map[string]any{"Version": f.Number, "N": followed, "Next": next + 1}
+	if followed == 1 {
+		return lang.L("A bake follows version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
+	}
+	return lang.L("{{.N}} bakes follow version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
+}
+
+// thaw gives the version that may be altered: this one, or, where bakes follow
+// it, a next one made for the purpose.
+func (p *page) thaw() (journal.ID, bool) {
+	if p.followed == 0 {
+		return p.id, true
+	}
+	if !p.nextVersion() {
+		return "", false
+	}
+	return p.id, true
+}
+
+// nextVersion makes a version like this one and goes on with it.
+func (p *page) nextVersion() bool {
+	was := p.id
+	var next *journal.Formula
+	on := p.on
+	p.on = false // the page follows once it knows which version it is at
+	done := p.env.Do(lang.L("the next version"), func(tx *journal.Tx) (err error) {
+		next, err = journal.NextVersion(tx, p.id)
+		return err
+	})
+	p.on = on
+	if !done {
+		return false
+	}
+	p.id, p.against = next.ID, was
+	p.env.Say(lang.L("This is version {{.N}} now. The one before stays as it was baked.", map[string]any{"N": next.Number}), true)
+	p.reread()
+	return true
+}
+
+func (p *page) makeNext() { p.nextVersion() }
+
+func (p *page) edit(label string, change func(*journal.Formula)) {
+	if id, ok := p.thaw(); ok {
+		p.env.Fail(journal.Edit(p.env.Journal, id, label, change))
+	}
+}
+
+func (p *page) do(label string, change func(*journal.Formula)) bool {
+	id, ok := p.thaw()
+	return ok && p.env.Do(label, func(tx *journal.Tx) error { return journal.Change(tx, id, change) })
+}
+
+// plan puts a bake that follows this version into the journal and goes there.
+func (p *page) plan() {
+	f, err := p.read()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	cultures, err := journal.All[journal.Culture](p.env.Journal)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	b := journal.PlanBake(f)
+	b.At = p.env.Now()
+	b.Culture = dough.CultureNamed(cultures, dough.SideOf(b).Mix)
+	if p.env.Do(lang.L("planning a bake"), func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
+		p.env.Go(room.At(room.BakeDay, b.ID))
+	}
+}
+
+func (p *page) bin() {
+	if p.env.Do(lang.L("putting a version in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
+		p.env.Say(lang.L("The version is in the bin."), true)
+		p.env.Back()
+	}
+}
+
+// showVersions lists the versions, each a way to itself and to telling it apart.
+func (p *page) showVersions(f *journal.Formula) {
+	seen := string(p.id) + string(p.against)
+	for _, v := range p.versions {
+		seen += string(v.ID) + v.Change
+	}
+	if seen == p.pastSeen {
+		return
+	}
+	p.pastSeen = seen
+	p.history.Objects = nil
+	setVisible(p.history, len(p.versions) > 1)
+	if len(p.versions) > 1 {
+		p.history.Add(kit.NewLine(kit.Span{Text: lang.L("Versions"), Color: look.ColorFaint}))
+	}
+	for _, v := range p.versions {
+		words := fmt.Sprint(v.Number)
+		if v.Change != "" {
+			words += " · " + v.Change
+		}
+		if v.ID == f.ID {
+			p.history.Add(kit.NewLine(kit.Span{Text: words, Bold: true}))
+			continue
+		}
+		p.history.Add(kit.NewLink(words, func() { p.env.Go(room.At(room.Formula, v.ID)) }))
+		p.history.Add(kit.NewChoicePill(lang.L("tell apart"), p.against == v.ID, func() { p.compare(v.ID) }))
+	}
+	p.history.Refresh()
+}
+
+// compare tells the version apart from another, or stops doing so.
+func (p *page) compare(id journal.ID) {
+	if p.against == id {
+		id = ""
+	}
+	p.against = id
+	p.reread()
+}
+
+func (p *page) showApart(f *journal.Formula) {
+	i := slices.IndexFunc(p.versions, func(v *journal.Formula) bool { return v.ID == p.against })
+	setVisible(p.apart, i >= 0)
+	if i < 0 {
+		p.shownAs = nil
+		return
+	}
+	v := p.versions[i]
+	all := dough.Differences(dough.SideOfFormula(v), dough.SideOfFormula(f), p.units)
+	if p.shownAs != nil && slices.Equal(all, p.shownAs) {
+		return
+	}
+	p.shownAs = append([]dough.Difference{}, all...)
+	name := func(n int) string { return lang.L("version {{.N}}", map[string]any{"N": n}) }
+	p.apart.Objects = []fyne.CanvasObject{
+		kit.Section(lang.L("What is different from version {{.N}}", map[string]any{"N": v.Number})),
+		dough.DifferenceTable(name(v.Number), name(f.Number), all), kit.Rule(),
+	}
+	p.apart.Refresh()
+}
+
+func setVisible(o fyne.CanvasObject, yes bool) {
+	switch {
+	case yes && !o.Visible():
+		o.Show()
+	case !yes && o.Visible():
+		o.Hide()
+	}
+}
