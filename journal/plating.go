@@ -6,16 +6,6 @@ import (
 	"twinloaf/journal/blind"
 )
 
-// Loaf gives a bake as a tasting knows it: its name, and the allergens that
-// its ingredients give away.
-func (b *Bake) Loaf() blind.Loaf {
-	out := blind.Loaf{ID: string(b.ID), Name: b.Name}
-	for _, a := range b.Dough().Allergens().Found {
-		out.Allergens = append(out.Allergens, string(a.Allergen))
-	}
-	return out
-}
-
 // PlanTasting alters the plan of a tasting as it is typed; change may be called
 // more than once, so it must only set. It is refused once the tasting is
 // sealed, with an error that wraps [blind.ErrSealed].
@@ -77,7 +67,9 @@ func (j *Journal) Plate(id ID) (*Plating, error) {
 		if err != nil {
 			return nil, fmt.Errorf("plating tasting %s: %w", id, err)
 		}
-		plan.Loaves[i] = b.Loaf()
+		if plan.Loaves[i], err = LoafOf(j, b); err != nil {
+			return nil, err
+		}
 	}
 	draft, err := blind.Draw(plan, randomOf{j})
 	if err != nil {

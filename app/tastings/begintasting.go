@@ -113,7 +113,9 @@ func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blin
 			if err != nil {
 				return err
 			}
-			plan.Loaves[i] = b.Loaf()
+			if plan.Loaves[i], err = journal.LoafOf(tx, b); err != nil {
+				return err
+			}
 		}
 		if plan.Method == "" {
 			plan.Method, plan.Mode, plan.Rounds = blind.Triangle, blind.WithHelper, 6

@@ -83,6 +83,9 @@ func (p *listPage) refresh() {
 		if i > 0 && !r.within {
 			column.Add(kit.Stack(0, kit.Gap(2), kit.Rule(), kit.Gap(2)))
 		}
+		if r.within {
+			column.Add(kit.Gap(2))
+		}
 		column.Add(p.row(r))
 	}
 	p.page.SetBody(column)

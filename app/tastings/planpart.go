@@ -28,7 +28,6 @@ type planPart struct {
 	tasters  *fyne.Container
 	found    *fyne.Container
 	who      *kit.TextField
-	typing   []func() bool
 	shape    string // of the form: it is built anew when this changes
 	cancel   func() // of the foresight being worked out
 	foreseen blind.Plan

@@ -30,7 +30,7 @@ func (v *planPart) people() fyne.CanvasObject {
 	v.who = kit.NewTextField("", lang.L("a name"))
 	v.who.OnDone = v.addTaster
 	rounds := kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Rounds each"), Measure: v.p.env.Units().Number("", 0), Large: true,
+		Measure: v.p.env.Units().Number("", 0), Large: true,
 		OnChanged: func(n float64, ok bool) {
 			if ok && n >= 0 {
 				v.change(lang.L("rounds"), func(p *blind.Plan) { p.Rounds = int(n) })
@@ -43,7 +43,8 @@ func (v *planPart) people() fyne.CanvasObject {
 		part.Add(v.who)
 	}
 	part.Add(kit.Gap(1))
-	part.Add(kit.Row(4, rounds, fixedWidth(look.Space(60), kit.Small(roundBites(v.plan)))))
+	part.Add(kit.Section(lang.L("How many rounds each?")))
+	part.Add(kit.Row(4, fixedWidth(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
 	return part
 }
 
@@ -96,8 +97,5 @@ func (v *planPart) showTasters() {
 		v.tasters.Add(kit.Faint(lang.L("nobody yet")))
 	}
 	v.tasters.Refresh()
-	refreshUp(v.form)
+	v.form.Refresh() // it may have another height
 }
-
-// refreshUp lays a part out anew when something in it has another height.
-func refreshUp(c *fyne.Container) { c.Refresh() }

@@ -145,7 +145,7 @@ func (p *platePage) showCard() {
 	column := kit.Stack(6, kit.Heading(heading), widthOf(640, kit.Lead(kit.Span{Text: words})))
 	for _, loaf := range p.plan.Loaves {
 		if len(loaf.Allergens) > 0 {
-			column.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(translated(loaf.Allergens))})))
+			column.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))})))
 		}
 	}
 	column.Add(cardTable(p.plan, lines))
@@ -176,14 +176,6 @@ func cardTable(plan blind.Plan, lines []blind.CardLine) fyne.CanvasObject {
 		table.Add(row)
 	}
 	return table
-}
-
-func translated(words []string) []string {
-	out := make([]string, len(words))
-	for i, w := range words {
-		out[i] = lang.L(w)
-	}
-	return out
 }
 
 // print saves the card as a PDF. What it holds is read now, so that sealing in

@@ -42,13 +42,6 @@ func newPlate(label string, state plateState, diameter float32) *plate {
 	return p
 }
 
-func (p *plate) set(s plateState) {
-	if p.state != s {
-		p.state = s
-		p.Refresh()
-	}
-}
-
 // CreateRenderer is called by Fyne.
 func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 	r := &plateRenderer{p: p, ring: canvas.NewCircle(color.Transparent), circle: canvas.NewCircle(color.Transparent), text: kit.NewLine()}

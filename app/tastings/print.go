@@ -28,7 +28,7 @@ func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, style paper
 	d.Words(lang.L("Keep it folded in an envelope until the tasting is unsealed, or throw it away."))
 	for _, loaf := range plan.Loaves {
 		if len(loaf.Allergens) > 0 {
-			d.Strong(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(translated(loaf.Allergens))}))
+			d.Strong(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))}))
 		}
 	}
 	var rows [][]string
@@ -66,7 +66,7 @@ func writeScoreSheets(w io.Writer, s blind.Setting, allergens, unknown []string,
 		d.Words(asked(s.Plan))
 		d.Gap(2)
 		if len(allergens) > 0 {
-			d.Strong(lang.L("Both loaves together contain {{.What}}.", map[string]any{"What": listed(translated(allergens))}))
+			d.Strong(lang.L("Both loaves together contain {{.What}}.", map[string]any{"What": listed(allergenWords(allergens))}))
 		}
 		if len(unknown) > 0 {
 			d.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label before you taste.", map[string]any{"What": listed(unknown)}))

@@ -86,7 +86,7 @@ func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
 func (v *sealedPart) progress() fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("Who has tasted")))
 	for i, sheet := range v.session.Progress().Sheets {
-		dots := kit.Row(1.5)
+		dots := kit.Flow(1.5)
 		for round := range v.setting.Plan.Rounds {
 			state := plateToCome
 			switch {
@@ -95,11 +95,9 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 			case round == sheet.Round && underWay(sheet):
 				state = plateDone
 			}
-			if round < 24 {
-				dots.Add(newPlate("", state, 16))
-			}
+			dots.Add(newPlate("", state, 16))
 		}
-		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(v.setting.Plan.Tasters[i])), dots,
+		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(v.setting.Plan.Tasters[i])), fixedWidth(dotsWidth(v.setting.Plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": len(sheet.Answers), "Of": v.setting.Plan.Rounds}), Color: look.ColorFaint})))
 	}
 	if reason := v.session.Progress().EndedEarly; reason != "" {

@@ -18,7 +18,7 @@ import (
 // for what is done to all of them, and one for each bake.
 func (p *trialPage) table() fyne.CanvasObject {
 	table := kit.Stack(2)
-	head := []fyne.CanvasObject{kit.Section(lang.L("Side by side")), kit.Section(lang.L("to both"))}
+	head := []fyne.CanvasObject{kit.Section(lang.L("Side by side")), kit.Section(p.toAll())}
 	for i, b := range p.bakes {
 		arm := p.armOf(b.ID)
 		words := []kit.Span{{Text: arm.Value, Size: look.TextLarge, Serif: true}}
@@ -37,6 +37,14 @@ func (p *trialPage) table() fyne.CanvasObject {
 		table.Add(p.figureLine(f))
 	}
 	return table
+}
+
+// toAll names the column of what is done to every bake.
+func (p *trialPage) toAll() string {
+	if len(p.bakes) == 2 {
+		return lang.L("to both")
+	}
+	return lang.L("to all")
 }
 
 func (p *trialPage) placeOf(b *journal.Bake) string {
@@ -102,13 +110,22 @@ func (p *trialPage) stepLine(s sharedStep) fyne.CanvasObject {
 	title := lang.L(s.title)
 	now := kit.NewButton(lang.L("now"), func() {
 		at := p.env.Now().Truncate(time.Minute)
-		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, both", map[string]any{"Step": title}), func(b *journal.Bake) { begin(b, at) }); err != nil {
+		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": title}), func(b *journal.Bake) { begin(b, at) }); err != nil {
 			p.env.Fail(err)
 			return
 		}
-		p.env.Say(lang.L("{{.Step}} is noted for both.", map[string]any{"Step": title}), true)
+		p.env.Say(lang.L("{{.Step}} is noted for all of them.", map[string]any{"Step": title}), true)
 	})
-	cells := []fyne.CanvasObject{kit.Body(title), kit.Row(0, now)}
+	done := true
+	for _, b := range p.bakes {
+		step := b.StepLike(s.kind, s.name, s.nth)
+		done = done && step != nil && (!step.At.IsZero() || step.Skipped)
+	}
+	both := fyne.CanvasObject(kit.Row(0, now))
+	if done {
+		both = kit.Gap(0)
+	}
+	cells := []fyne.CanvasObject{kit.Body(title), both}
 	for _, b := range p.bakes {
 		field := kit.NewWhenField(kit.WhenOptions{
 			Hint: lang.L("no time yet"), Units: p.env.Units(), Now: p.env.Now, OnDone: p.settled,
@@ -179,12 +196,12 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 		v := *typed
 		typed = nil
 		p.stale = false
-		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, both", map[string]any{"Step": f.name}), func(b *journal.Bake) { f.set(b, new(v)) }); err != nil {
+		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": f.name}), func(b *journal.Bake) { f.set(b, new(v)) }); err != nil {
 			p.env.Fail(err)
 		}
 	}
 	both := kit.NewFigureField(kit.FigureOptions{
-		Measure: f.measure, Hint: lang.L("for both"), OnDone: enter,
+		Measure: f.measure, Hint: lang.L("enter once"), OnDone: enter,
 		OnChanged: func(v float64, ok bool) {
 			typed = nil
 			if ok {

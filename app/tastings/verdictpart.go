@@ -190,11 +190,15 @@ func (v *verdictPart) counts() fyne.CanvasObject {
 			}
 		}
 		share := v.v.Tally.PerTaster[i]
-		column.Add(kit.RowGrow(4, 1, fixedWidth(look.Space(24), kit.Body(who)), dots,
+		column.Add(kit.Row(4, fixedWidth(look.Space(24), kit.Body(who)), fixedWidth(dotsWidth(plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": share.Agreeing, "Of": share.Counted}), Color: look.ColorFaint})))
 	}
 	return column
 }
+
+// dotsWidth is the width of a row of so many dots, of which no more than twelve
+// stand on one line.
+func dotsWidth(n int) float32 { return float32(min(n, 12)) * (16 + look.Space(1.5)) }
 
 func countsTitle(p blind.Plan) string {
 	switch {

@@ -9,10 +9,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/formula"
 )
 
 // question is what a tasting asks, before how it asks it.
@@ -135,18 +137,17 @@ func choosing(p blind.Plan) string {
 // tasting was sealed, and as their bakes say now.
 func allergensOf(r journal.Reader, p blind.Plan) []string {
 	var all []string
-	add := func(list []string) {
-		for _, a := range list {
-			if !slices.Contains(all, a) {
-				all = append(all, a)
-			}
+	add := func(a string) {
+		if !slices.Contains(all, a) {
+			all = append(all, a)
 		}
 	}
 	for _, l := range p.Loaves {
-		add(l.Allergens)
-		b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
-		if err == nil {
-			add(b.Loaf().Allergens)
+		for _, a := range l.Allergens {
+			add(a)
+		}
+		for _, a := range reportOf(r, l).Found {
+			add(string(a.Allergen))
 		}
 	}
 	return all
@@ -157,11 +158,8 @@ func allergensOf(r journal.Reader, p blind.Plan) []string {
 func unknownIn(r journal.Reader, p blind.Plan) []string {
 	var all []string
 	for _, l := range p.Loaves {
-		b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
-		if err != nil {
-			continue
-		}
-		for _, name := range b.Dough().Allergens().Unknown {
+		for _, name := range reportOf(r, l).Unknown {
+			name = named(name, lang.L("a line without a name"))
 			if !slices.Contains(all, name) {
 				all = append(all, name)
 			}
@@ -169,6 +167,19 @@ func unknownIn(r journal.Reader, p blind.Plan) []string {
 	}
 	slices.Sort(all)
 	return all
+}
+
+// reportOf reads the allergens of a loaf's bake; none when it is gone.
+func reportOf(r journal.Reader, l blind.Loaf) formula.AllergenReport {
+	b, err := journal.Get[journal.Bake](r, journal.ID(l.ID))
+	if err != nil {
+		return formula.AllergenReport{}
+	}
+	report, err := journal.Allergens(r, b)
+	if err != nil {
+		return formula.AllergenReport{}
+	}
+	return report
 }
 
 // usual are allergens that one expects of bread; the others stand out.
@@ -191,7 +202,7 @@ func contains(allergens []string) []kit.Span {
 	})
 	spans := []kit.Span{{Text: lang.L("contains") + " ", Color: look.ColorFaint}}
 	for i, a := range sorted {
-		s := kit.Span{Text: lang.L(a), Color: look.ColorFaint}
+		s := kit.Span{Text: allergenWord(a), Color: look.ColorFaint}
 		if !slices.Contains(usual, a) {
 			s.Bold, s.Color = true, look.ColorInk
 		}
@@ -246,4 +257,16 @@ func dayOf(u kit.Units, t, now time.Time) string {
 		return lang.L("no day yet")
 	}
 	return u.When(t, now)
+}
+
+// allergenWord says an allergen in the baker's language.
+func allergenWord(a string) string { return dough.AllergenWord(formula.Allergen(a)) }
+
+// allergenWords says several.
+func allergenWords(all []string) []string {
+	out := make([]string, len(all))
+	for i, a := range all {
+		out[i] = allergenWord(a)
+	}
+	return out
 }

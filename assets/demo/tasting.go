@@ -29,7 +29,9 @@ func (s *story) planTasting(t *journal.Trial) {
 	}
 	plan := blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: crew, Rounds: 3}
 	for i, b := range s.trialBakes {
-		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), b.Loaf()
+		loaf, err := journal.LoafOf(s.tx, b)
+		s.fail(err)
+		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), loaf
 	}
 	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
 	put(s, at, rec)
@@ -166,7 +168,9 @@ func (s *story) planNextTasting(t *journal.Trial) {
 		return
 	}
 	for i, b := range bakes {
-		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), b.Loaf()
+		loaf, err := journal.LoafOf(s.tx, b)
+		s.fail(err)
+		rec.Bakes, plan.Loaves[i] = append(rec.Bakes, b.ID), loaf
 	}
 	s.fail(rec.SetSetting(blind.Setting{Plan: plan}))
 	put(s, made, rec)

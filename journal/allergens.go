@@ -1,0 +1,78 @@
+package journal
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/formula"
+)
+
+// Allergens tells what a bake holds, as far as the names of its ingredients
+// tell. The name of a culture tells nothing: in its place the flours are read
+// that it is fed with.
+func Allergens(r Reader, b *Bake) (formula.AllergenReport, error) {
+	cultures, err := All[Culture](r)
+	if err != nil {
+		return formula.AllergenReport{}, fmt.Errorf("reading the allergens of bake %s: %w", b.ID, err)
+	}
+	d := b.Dough()
+	read := func(lines []formula.Ingredient) {
+		for i := range lines {
+			if lines[i].Role != formula.Culture {
+				continue
+			}
+			if c := cultureOf(cultures, b, lines[i].Name); c != nil {
+				lines[i].Allergens = c.allergens(lines[i].Allergens)
+			}
+		}
+	}
+	read(d.Lines)
+	for i := range d.Levains {
+		read(d.Levains[i].Lines)
+	}
+	return d.Allergens(), nil
+}
+
+// cultureOf finds the culture that a line names, or else that of the bake.
+func cultureOf(all []*Culture, b *Bake, name string) *Culture {
+	name = strings.TrimSpace(name)
+	if i := slices.IndexFunc(all, func(c *Culture) bool { return strings.EqualFold(c.Name, name) }); i >= 0 {
+		return all[i]
+	}
+	if i := slices.IndexFunc(all, func(c *Culture) bool { return b.Culture != "" && c.ID == b.Culture }); i >= 0 {
+		return all[i]
+	}
+	return nil
+}
+
+// allergens adds what a culture's flours hold to what the baker said of it.
+func (c *Culture) allergens(said formula.Corrections) formula.Corrections {
+	said.Add = slices.Clone(said.Add)
+	known := len(c.Flours) > 0
+	for _, f := range c.Flours {
+		found := formula.FindAllergens(strings.TrimSpace(f.Name + " " + f.Grain))
+		known = known && found.Known
+		for _, a := range found.Allergens {
+			if !slices.Contains(said.Remove, a) {
+				said.Add = append(said.Add, a)
+			}
+		}
+	}
+	said.Checked = said.Checked || known
+	return said
+}
+
+// LoafOf gives a bake as a tasting knows it: its name and its allergens.
+func LoafOf(r Reader, b *Bake) (blind.Loaf, error) {
+	report, err := Allergens(r, b)
+	if err != nil {
+		return blind.Loaf{}, err
+	}
+	out := blind.Loaf{ID: string(b.ID), Name: b.Name}
+	for _, a := range report.Found {
+		out.Allergens = append(out.Allergens, string(a.Allergen))
+	}
+	return out, nil
+}
