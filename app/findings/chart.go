@@ -1,0 +1,98 @@
+package findings
+
+import (
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/charts"
+)
+
+// figureOf draws every bake as a point, with the trend or the medians. pointOf turns
+// a mark of it into a row of the record.
+func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, pointOf func(charts.Mark) (row int, ok bool)) {
+	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
+	if a.x == nil {
+		return groupsOf(a, y)
+	}
+	rows := a.rows
+	px, py, notes := make([]float64, len(rows)), make([]float64, len(rows)), make([]string, len(rows))
+	for i, row := range rows {
+		px[i], py[i] = a.x[row], a.y[row]
+		notes[i] = past.Name(r.Cards[row].Name) + ", " + u.Day(r.Cards[row].At, r.Cards[row].At)
+	}
+	bakes := lang.L("bakes")
+	layers := []charts.Layer{charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Notes: notes}}
+	if t := a.trend; !a.few && len(px) > 0 {
+		low, high := slices.Min(px), slices.Max(px)
+		look := charts.Look{Hue: charts.Accent}
+		if t.Limits.Level > 0 {
+			layers = append(layers, wedge(px, py, t.Limits.Lower, t.Limits.Upper, look))
+		}
+		layers = append(layers, charts.Series{Name: lang.L("trend"), Look: look, Draw: charts.Line,
+			X: []float64{low, high}, Y: []float64{t.Intercept + t.Slope*low, t.Intercept + t.Slope*high}})
+	}
+	plot := charts.Plot{
+		X:      charts.Axis{Title: a.factor.Axis(), Format: a.factor.Measure.Format},
+		Panels: []charts.Panel{{Y: y, Layers: layers}},
+		Empty:  lang.L("No bake has both figures."),
+	}
+	return plot, func(m charts.Mark) (int, bool) {
+		if m.Series != bakes || m.Index < 0 || m.Index >= len(rows) {
+			return 0, false
+		}
+		return rows[m.Index], true
+	}
+}
+
+// wedge is the band of the slopes within the limits, turned about the middle of the
+// points.
+func wedge(x, y []float64, lower, upper float64, look charts.Look) charts.Ribbon {
+	mx, my := middle(x), middle(y)
+	const steps = 24
+	low, high := slices.Min(x), slices.Max(x)
+	out := charts.Ribbon{Name: lang.L("within the limits of the slope"), Look: look}
+	for i := range steps + 1 {
+		at := low + (high-low)*float64(i)/steps
+		a, b := my+lower*(at-mx), my+upper*(at-mx)
+		out.X = append(out.X, at)
+		out.Low, out.High = append(out.Low, math.Min(a, b)), append(out.High, math.Max(a, b))
+	}
+	return out
+}
+
+func middle(list []float64) float64 {
+	sorted := slices.Sorted(slices.Values(list))
+	n := len(sorted)
+	return (sorted[(n-1)/2] + sorted[n/2]) / 2
+}
+
+// mostGroups is how many groups are drawn.
+const mostGroups = 8
+
+func groupsOf(a answer, y charts.Axis) (charts.Figure, func(charts.Mark) (int, bool)) {
+	rows := map[string][]int{}
+	values := map[string][]float64{}
+	for _, row := range a.rows {
+		name := a.factor.words[row]
+		rows[name] = append(rows[name], row)
+		values[name] = append(values[name], a.y[row])
+	}
+	figure := charts.Groups{Y: y, Empty: lang.L("No bake has both figures.")}
+	for i, g := range a.groups.Groups {
+		if i == mostGroups {
+			break
+		}
+		figure.Groups = append(figure.Groups, charts.Group{Name: g.Name, Look: charts.LookOf(i), Values: values[g.Name]})
+	}
+	return figure, func(m charts.Mark) (int, bool) {
+		list := rows[m.Series]
+		if m.Index < 0 || m.Index >= len(list) {
+			return 0, false
+		}
+		return list[m.Index], true
+	}
+}

@@ -1,0 +1,260 @@
+package findings
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/app/room"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// page asks the record one question at a time.
+type page struct {
+	env      *room.Env
+	page     *kit.Page
+	outcome  *kit.ChoiceField
+	factor   *kit.ChoiceField
+	chart    *kit.ChartFrame
+	finds    *fyne.Container
+	links    *fyne.Container
+	settle   *fyne.Container
+	body     fyne.CanvasObject
+	record   *past.Record
+	outcomes []past.Described
+	factors  []factor
+	wantX    shelf.Figure // what is asked about, also before the record is read
+	wantY    shelf.Figure
+	answer   answer
+	proposal proposal
+	pointOf  func(charts.Mark) (int, bool)
+	here     bool
+	stop     func()
+}
+
+func newPage(env *room.Env, about shelf.Figure) *page {
+	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), links: kit.Stack(1), settle: kit.Stack(2)}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
+	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
+	p.factor = kit.NewChoiceField(lang.L("against"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
+	p.chart = env.NewChart("findings", fyne.NewSize(look.Space(80), 400), p.open)
+	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart)
+	right := kit.Stack(5, p.finds, p.links, p.settle)
+	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))
+	return p
+}
+
+func (p *page) Object() fyne.CanvasObject { return p.page }
+func (p *page) Title() string             { return lang.L("Findings") }
+func (p *page) Shown()                    { p.here = true; p.load() }
+
+// Left stops the working out.
+func (p *page) Left() {
+	p.here = false
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+// Changed asks again when bakes changed.
+func (p *page) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings) {
+		p.load()
+	}
+}
+
+func (p *page) Keys() []kit.Key {
+	focus := func(o fyne.Focusable) func() { return func() { p.env.Window.Canvas().Focus(o) } }
+	return []kit.Key{
+		{Name: "O", Doc: lang.L("To the outcome"), Do: focus(p.outcome)},
+		{Name: "F", Doc: lang.L("To what it is set against"), Do: focus(p.factor)},
+		{Name: "G", Doc: lang.L("To the chart: arrows go from bake to bake, Enter opens"), Do: focus(p.chart)},
+		{Name: "T", Doc: lang.L("Plan the trial that would settle it"), Do: p.plan},
+	}
+}
+
+// load reads the record and asks.
+func (p *page) load() {
+	p.run(func() (*past.Record, error) { return past.Of(p.env.Journal) })
+}
+
+// ask asks of the record that is there.
+func (p *page) ask() {
+	record := p.record
+	p.run(func() (*past.Record, error) { return record, nil })
+}
+
+// run works the answer out away from the main goroutine.
+func (p *page) run(read func() (*past.Record, error)) {
+	if p.stop != nil {
+		p.stop()
+	}
+	u, x, y := p.env.Units(), p.wantX, p.wantY
+	var record *past.Record
+	var err error
+	var outcomes []past.Described
+	var all []factor
+	var a answer
+	p.stop = p.env.Run(func(context.Context) {
+		if record, err = read(); err != nil || record.Len() == 0 {
+			return
+		}
+		outcomes, all = record.Outcomes(u), factors(record, u)
+		if len(outcomes) == 0 || len(all) == 0 {
+			return
+		}
+		a = ask(record, chosen(outcomes, y), chosenFactor(all, x), all)
+	}, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.record, p.outcomes, p.factors, p.answer = record, outcomes, all, a
+		p.show()
+	})
+}
+
+func chosen(list []past.Described, key shelf.Figure) past.Described {
+	if i := slices.IndexFunc(list, func(d past.Described) bool { return d.Key == key }); i >= 0 {
+		return list[i]
+	}
+	return list[0]
+}
+
+// chosenFactor is the factor asked about, or else the first that a baker would ask
+// about.
+func chosenFactor(list []factor, key shelf.Figure) factor {
+	for _, want := range []shelf.Figure{key, past.ColdHours, shelf.Hydration} {
+		if i := slices.IndexFunc(list, func(f factor) bool { return f.Key == want }); i >= 0 {
+			return list[i]
+		}
+	}
+	return list[0]
+}
+
+func (p *page) show() {
+	if len(p.outcomes) == 0 || len(p.factors) == 0 {
+		p.page.SetHeading(lang.L("The record does not say anything yet"))
+		p.page.SetBody(kit.Empty(
+			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From a dozen bakes on there is something to see."),
+			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+		return
+	}
+	p.page.SetBody(p.body)
+	u := p.env.Units()
+	p.page.SetHeading(headline(p.answer))
+	p.showChoices()
+	figure, pointOf := figureOf(p.record, p.answer, u)
+	p.pointOf = pointOf
+	p.chart.SetFigure(figure)
+
+	p.finds.Objects = nil
+	for _, s := range finds(p.answer, u) {
+		p.finds.Add(kit.Body(s))
+	}
+	p.finds.Refresh()
+	p.showLinks(u)
+	p.showProposal(u)
+}
+
+func (p *page) showChoices() {
+	var words []string
+	for _, d := range p.outcomes {
+		words = append(words, d.Name)
+	}
+	p.outcome.SetOptions(words)
+	p.outcome.SetChosen(slices.IndexFunc(p.outcomes, func(d past.Described) bool { return d.Key == p.answer.outcome.Key }))
+	words = nil
+	for _, f := range p.factors {
+		words = append(words, f.Name)
+	}
+	p.factor.SetOptions(words)
+	p.factor.SetChosen(slices.IndexFunc(p.factors, func(f factor) bool { return f.Key == p.answer.factor.Key }))
+}
+
+// mostLinks is how many of what moved together are named.
+const mostLinks = 5
+
+// showLinks names what moved together; each can be asked about in its turn.
+func (p *page) showLinks(u kit.Units) {
+	p.links.Objects = nil
+	if words := cannot(p.answer); words != "" {
+		p.links.Add(kit.Section(lang.L("What this cannot say")))
+		p.links.Add(kit.Body(words))
+	}
+	if n := len(p.answer.links); n > 0 {
+		p.links.Add(kit.Gap(1))
+		p.links.Add(kit.Section(lang.L("What moved along with it")))
+		for _, l := range p.answer.links[:min(n, mostLinks)] {
+			name := p.nameOf(shelf.Figure(l.Name))
+			words := kit.Body(linkWords(l, name, p.answer, u))
+			if l.Name == dateKey {
+				p.links.Add(words)
+				continue
+			}
+			p.links.Add(kit.Stack(0, words, kit.Row(0, kit.NewLinkSpan(kit.Span{Text: lang.L("ask about that"), Size: look.TextSmall, Color: look.ColorCrust}, func() {
+				p.wantX = shelf.Figure(l.Name)
+				p.ask()
+			}))))
+		}
+	}
+	p.links.Refresh()
+}
+
+func (p *page) nameOf(key shelf.Figure) string {
+	for _, f := range p.factors {
+		if f.Key == key {
+			return f.Name
+		}
+	}
+	return string(key)
+}
+
+// showProposal offers the trial that would settle it.
+func (p *page) showProposal(u kit.Units) {
+	p.settle.Objects = nil
+	p.proposal = proposal{}
+	if !p.answer.few || len(p.answer.rows) > 0 {
+		if prop, ok := propose(p.record, p.answer, u); ok {
+			p.proposal = prop
+			p.settle.Add(kit.Section(lang.L("What would settle it")))
+			p.settle.Add(kit.Body(prop.words))
+			p.settle.Add(kit.Row(0, kit.PrimaryButton(lang.L("Plan this trial"), p.plan).WithKey("T")))
+		}
+	}
+	p.settle.Refresh()
+}
+
+// plan makes the trial and goes to it.
+func (p *page) plan() {
+	if len(p.proposal.values) < 2 {
+		p.env.Say(lang.L("No trial would settle this: it cannot be given to two doughs of one day."), false)
+		return
+	}
+	id, err := newTrial(p.env, p.record, p.answer, p.proposal)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.env.Say(lang.L("The trial is planned for tomorrow; both doughs follow your newest bake of these."), true)
+	p.env.Go(room.At(room.Trial, id))
+}
+
+// open goes to the bake behind a point.
+func (p *page) open(m charts.Mark) {
+	if p.pointOf == nil {
+		return
+	}
+	if row, ok := p.pointOf(m); ok {
+		p.env.Go(room.At(room.Bake, p.record.Cards[row].ID))
+	}
+}

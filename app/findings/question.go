@@ -1,0 +1,188 @@
+package findings
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/journal/shelf"
+	"twinloaf/journal/shelf/finding"
+)
+
+// Factors that are names, beside the figures of the record.
+const (
+	byCulture shelf.Figure = "culture"
+	bySeason  shelf.Figure = "season"
+	byTrial   shelf.Figure = "in a trial"
+)
+
+// factor is something that differs between bakes: a figure, or a name.
+type factor struct {
+	past.Described
+	words []string // by row, where it is a name; nil for a figure
+}
+
+// numbers gives the figure of every bake.
+func (f factor) column(r *past.Record) finding.Factor {
+	if f.words != nil {
+		return finding.Factor{Name: string(f.Key), Word: f.words}
+	}
+	return finding.Factor{Name: string(f.Key), Number: r.Column(f.Key)}
+}
+
+// factors lists what can be asked about, names first.
+func factors(r *past.Record, u kit.Units) []factor {
+	var out []factor
+	named := func(key shelf.Figure, name string, word func(i int) string) {
+		words, seen := make([]string, r.Len()), map[string]bool{}
+		for i := range words {
+			words[i] = word(i)
+			if words[i] != "" {
+				seen[words[i]] = true
+			}
+		}
+		if len(seen) > 1 {
+			out = append(out, factor{past.Described{Key: key, Name: name}, words})
+		}
+	}
+	for _, d := range r.Factors(u) {
+		out = append(out, factor{Described: d})
+	}
+	named(byCulture, lang.L("culture"), func(i int) string { return r.Cultures[r.Row(i).Culture] })
+	named(bySeason, lang.L("season"), func(i int) string { return seasonWord(shelf.SeasonOf(r.Row(i).At)) })
+	named(byTrial, lang.L("being part of a trial"), func(i int) string {
+		if r.Row(i).Trial != "" {
+			return lang.L("in a trial")
+		}
+		return lang.L("by itself")
+	})
+	return out
+}
+
+// seasonWord names a quarter by its months, which are the same in both hemispheres.
+func seasonWord(s shelf.Season) string {
+	switch s {
+	case 3:
+		return lang.L("March to May")
+	case 6:
+		return lang.L("June to August")
+	case 9:
+		return lang.L("September to November")
+	}
+	return lang.L("December to February")
+}
+
+// answer is what the record says to a question.
+type answer struct {
+	outcome past.Described
+	factor  factor
+	x, y    []float64 // by row; x is nil where the factor is a name
+	trend   *finding.Trend
+	groups  *finding.Comparison
+	rows    []int // of the points, in the order in which they are drawn
+	links   []finding.Link
+	n       int // bakes that have both
+	few     bool
+}
+
+// ask works an answer out. It takes its time.
+func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer {
+	a := answer{outcome: outcome, factor: f, y: r.Column(outcome.Key)}
+	col := f.column(r)
+	a.x = col.Number
+	for i := range a.y {
+		if a.y[i] == a.y[i] && (a.x != nil && a.x[i] == a.x[i] || a.x == nil && col.Word[i] != "") {
+			a.rows = append(a.rows, i)
+		}
+	}
+	a.n = len(a.rows)
+	if a.x != nil {
+		t, err := finding.TrendOf(a.x, a.y)
+		a.trend, a.few = &t, err != nil
+	} else {
+		c, err := finding.CompareGroups(col.Word, a.y)
+		a.groups, a.few = &c, err != nil
+	}
+	if a.few {
+		return a
+	}
+	// What moved together is looked for among the bakes that the answer rests on.
+	among := finding.Factor{Name: col.Name, Number: onlyNumbers(col.Number, a.rows), Word: onlyWords(col.Word, a.rows)}
+	var others []finding.Factor
+	for _, o := range all {
+		if o.Key == f.Key || tied(o.Key, f.Key) {
+			continue
+		}
+		c := o.column(r)
+		others = append(others, finding.Factor{Name: c.Name, Number: onlyNumbers(c.Number, a.rows), Word: onlyWords(c.Word, a.rows)})
+	}
+	// Time itself is a factor: a baker learns.
+	days := make([]float64, len(a.rows))
+	for i, row := range a.rows {
+		days[i] = float64(r.Row(row).At.Unix())
+	}
+	others = append(others, finding.Factor{Name: dateKey, Number: days})
+	a.links = finding.Together(among, others)
+	return a
+}
+
+// dateKey names the day of a bake among what moved together.
+const dateKey = "date"
+
+// tied reports whether two factors go together by how they are reckoned, so that to
+// say so would tell nothing.
+func tied(a, b shelf.Figure) bool {
+	pair := map[shelf.Figure]bool{a: true, b: true}
+	if pair[past.Prefermented] && pair[past.Inoculation] {
+		return true
+	}
+	_, flourA := past.FlourOf(a)
+	_, flourB := past.FlourOf(b)
+	return flourA && (flourB || b == past.Wholegrain) || flourB && a == past.Wholegrain
+}
+
+func onlyNumbers(list []float64, rows []int) []float64 {
+	if list == nil {
+		return nil
+	}
+	out := make([]float64, len(rows))
+	for i, row := range rows {
+		out[i] = list[row]
+	}
+	return out
+}
+
+func onlyWords(list []string, rows []int) []string {
+	if list == nil {
+		return nil
+	}
+	out := make([]string, len(rows))
+	for i, row := range rows {
+		out[i] = list[row]
+	}
+	return out
+}
+
+// oneIn says a chance as the baker reads it: "once in 250 tries".
+func oneIn(p float64, u kit.Units) string {
+	switch {
+	case p > 0.5:
+		return lang.L("more often than not")
+	case p > 0.2:
+		return lang.L("about once in {{.N}} times", map[string]any{"N": strconv.Itoa(int(1/p + 0.5))})
+	case p <= 0:
+		return lang.L("hardly ever")
+	}
+	n := 1 / p
+	step := 1.0
+	for n/step >= 100 {
+		step *= 10
+	}
+	if n >= 20 {
+		step *= 5
+		n = float64(int(n/step+0.5)) * step
+	}
+	return lang.L("about once in {{.N}} times", map[string]any{"N": u.FormatNumber(n, 0)})
+}

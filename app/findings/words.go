@@ -1,0 +1,198 @@
+package findings
+
+import (
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/journal/shelf/finding"
+)
+
+// headline says the answer in one sentence.
+func headline(a answer) string {
+	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name}
+	switch {
+	case a.few:
+		return lang.L("Too few bakes to say whether {{.Factor}} has to do with {{.Outcome}}", data)
+	case a.trend != nil && !a.trend.Told():
+		return lang.L("No trend of {{.Outcome}} with {{.Factor}} can be told from chance", data)
+	case a.trend != nil && a.trend.Rank.Rho > 0:
+		return lang.L("More {{.Factor}} went with more {{.Outcome}}", data)
+	case a.trend != nil:
+		return lang.L("More {{.Factor}} went with less {{.Outcome}}", data)
+	case !a.groups.Told():
+		return lang.L("No difference of {{.Outcome}} by {{.Factor}} can be told from chance", data)
+	}
+	first, second := a.groups.Groups[0], a.groups.Groups[1]
+	if a.groups.Test.Superiority < 0.5 {
+		first, second = second, first
+	}
+	data["First"], data["Second"] = first.Name, second.Name
+	return lang.L("{{.First}} went with more {{.Outcome}} than {{.Second}}", data)
+}
+
+// finds says what was seen, one sentence each: how much, how sure, on how many bakes.
+func finds(a answer, u kit.Units) []string {
+	n := map[string]any{"N": u.FormatNumber(float64(a.n), 0), "Enough": finding.Enough}
+	if a.few {
+		return []string{lang.L("{{.N}} bakes have both figures. From {{.Enough}} on, if the factor varies, there is something to work out; from about twenty on, something to see.", n)}
+	}
+	if a.trend != nil {
+		return trendWords(a, u)
+	}
+	return groupWords(a, u)
+}
+
+func trendWords(a answer, u kit.Units) []string {
+	t, step := a.trend, a.factor.Step
+	data := map[string]any{
+		"N": u.FormatNumber(float64(t.N), 0), "Used": u.FormatNumber(float64(t.Used), 0), "Outcome": a.outcome.Name,
+		"Step": a.factor.Difference(step), "Factor": a.factor.Name,
+		"Change": fine(a.outcome, math.Abs(t.Slope*step), u), "P": pWords(t.Rank.P, u), "Often": oneIn(t.Rank.P, u),
+		"Rho": signed(t.Rank.Rho, 2, u),
+	}
+	var out []string
+	switch {
+	case t.Slope*step > 0:
+		out = append(out, lang.L("Over {{.N}} bakes, {{.Step}} more of {{.Factor}} went with {{.Change}} more of {{.Outcome}}: the middle one of the slopes between all pairs of bakes.", data))
+	case t.Slope*step < 0:
+		out = append(out, lang.L("Over {{.N}} bakes, {{.Step}} more of {{.Factor}} went with {{.Change}} less of {{.Outcome}}: the middle one of the slopes between all pairs of bakes.", data))
+	default:
+		out = append(out, lang.L("Over {{.N}} bakes, the middle one of the slopes between all pairs is level.", data))
+	}
+	if t.Limits.Level > 0 {
+		data["Low"], data["High"] = fineSigned(a.outcome, t.Limits.Lower*step, u), fineSigned(a.outcome, t.Limits.Upper*step, u)
+		data["Level"] = u.FormatNumber(math.Floor(t.Limits.Level*100), 0)
+		out = append(out, lang.L("With {{.Level}} % confidence that slope lies between {{.Low}} and {{.High}} for each {{.Step}}.", data))
+	}
+	if t.Rank.Exact {
+		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by counting every order).", data))
+	} else {
+		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by 19,999 random orders).", data))
+	}
+	if t.Used < t.N {
+		out = append(out, lang.L("Line and chance rest on {{.Used}} of the bakes, drawn evenly from all.", data))
+	}
+	return out
+}
+
+func groupWords(a answer, u kit.Units) []string {
+	c := a.groups
+	var medians []string
+	for _, g := range c.Groups {
+		medians = append(medians, lang.L("{{.Name}} {{.Median}} (of {{.N}})", map[string]any{
+			"Name": g.Name, "Median": a.outcome.Write(g.Median), "N": u.FormatNumber(float64(len(g.Values)), 0)}))
+	}
+	out := []string{lang.L("Medians of {{.Outcome}}: {{.List}}.", map[string]any{"Outcome": a.outcome.Name, "List": strings.Join(medians, "; ")})}
+	if c.Test == nil {
+		return append(out, lang.L("No two of the groups have three bakes each, so they are not compared."))
+	}
+	data := map[string]any{
+		"First": c.Groups[0].Name, "Second": c.Groups[1].Name, "Outcome": a.outcome.Name,
+		"Share": u.Percent(0).Write(100 * c.Test.Superiority), "P": pWords(c.Adjusted(), u), "Often": oneIn(c.Adjusted(), u), "Pairs": c.Others + 1,
+	}
+	out = append(out, lang.L("Of all pairs of one bake each, {{.First}} had the more {{.Outcome}} in {{.Share}}, ties counted half.", data))
+	if c.Test.ShiftLimits.Level > 0 {
+		data["Shift"] = fineSigned(a.outcome, c.Test.Shift, u)
+		data["Low"], data["High"] = fineSigned(a.outcome, c.Test.ShiftLimits.Lower, u), fineSigned(a.outcome, c.Test.ShiftLimits.Upper, u)
+		data["Level"] = u.FormatNumber(math.Floor(c.Test.ShiftLimits.Level*100), 0)
+		out = append(out, lang.L("{{.First}} less {{.Second}} is {{.Shift}}, with {{.Level}} % confidence between {{.Low}} and {{.High}}.", data))
+	}
+	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}).", data)
+	if c.Others > 0 {
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+	}
+	return append(out, chance)
+}
+
+// cannot says what cannot be concluded.
+func cannot(a answer) string {
+	data := map[string]any{"Factor": a.factor.Name, "Outcome": a.outcome.Name}
+	switch {
+	case a.few:
+		return ""
+	case len(a.links) > 0 && told(a):
+		return lang.L("That does not say that {{.Factor}} is the cause: these bakes were not drawn by lot, and other things moved along with it.", data)
+	case told(a):
+		return lang.L("That does not say that {{.Factor}} is the cause: these bakes were not drawn by lot. Nothing else in the record moved along with it, but not everything is in the record.", data)
+	}
+	return lang.L("That does not say that {{.Factor}} makes no difference: only that this record shows none larger than its scatter.", data)
+}
+
+func told(a answer) bool {
+	return !a.few && (a.trend != nil && a.trend.Told() || a.groups != nil && a.groups.Told())
+}
+
+// linkWords says how another factor moved along. name is what it is called.
+func linkWords(l finding.Link, name string, a answer, u kit.Units) string {
+	data := map[string]any{"Name": name, "Factor": a.factor.Name, "Rho": signed(l.Strength, 2, u),
+		"V": u.FormatNumber(l.Strength, 2), "N": u.FormatNumber(float64(l.N), 0), "First": l.First, "Second": l.Second}
+	switch {
+	case l.Name == dateKey && l.First != "":
+		if l.Strength > 0 {
+			return lang.L("{{.First}} came later than {{.Second}} ({{.N}} bakes): with time the baker learns, flour and season change", data)
+		}
+		return lang.L("{{.First}} came earlier than {{.Second}} ({{.N}} bakes): with time the baker learns, flour and season change", data)
+	case l.Name == dateKey:
+		if l.Strength > 0 {
+			return lang.L("later bakes had more of it (rank correlation {{.Rho}}, {{.N}} bakes): with time the baker learns, flour and season change", data)
+		}
+		return lang.L("later bakes had less of it (rank correlation {{.Rho}}, {{.N}} bakes): with time the baker learns, flour and season change", data)
+	case l.First != "" && a.x == nil:
+		if l.Strength > 0 {
+			return lang.L("{{.First}} had more {{.Name}} than {{.Second}} ({{.N}} bakes)", data)
+		}
+		return lang.L("{{.First}} had less {{.Name}} than {{.Second}} ({{.N}} bakes)", data)
+	case l.First != "":
+		if l.Strength > 0 {
+			return lang.L("{{.Name}}: more of it with {{.First}} than with {{.Second}} ({{.N}} bakes)", data)
+		}
+		return lang.L("{{.Name}}: less of it with {{.First}} than with {{.Second}} ({{.N}} bakes)", data)
+	case a.x == nil:
+		return lang.L("{{.Name}} went along with it (Cramér's V {{.V}}, {{.N}} bakes)", data)
+	case l.Strength > 0:
+		return lang.L("{{.Name}} rose with it (rank correlation {{.Rho}}, {{.N}} bakes)", data)
+	}
+	return lang.L("{{.Name}} fell as it rose (rank correlation {{.Rho}}, {{.N}} bakes)", data)
+}
+
+// fine writes a difference of an outcome with one more decimal than its figures have.
+func fine(d past.Described, v float64, u kit.Units) string {
+	text := d.Difference(v)
+	if v != 0 && math.Abs(v) < 1 && d.Measure.Unit == "" {
+		return u.FormatNumber(v, 2)
+	}
+	return text
+}
+
+func fineSigned(d past.Described, v float64, u kit.Units) string {
+	switch words := fine(d, math.Abs(v), u); {
+	case v < 0 && strings.ContainsAny(words, "123456789"):
+		return "−" + words
+	case v > 0 && strings.ContainsAny(words, "123456789"):
+		return "+" + words
+	default:
+		return words
+	}
+}
+
+func signed(v float64, decimals int, u kit.Units) string {
+	words := u.FormatNumber(math.Abs(v), decimals)
+	if v < 0 {
+		return "−" + words
+	}
+	return words
+}
+
+func pWords(p float64, u kit.Units) string {
+	if p < 0.001 {
+		return "< " + u.FormatNumber(0.001, 3)
+	}
+	if p < 0.1 {
+		return u.FormatNumber(p, 3)
+	}
+	return u.FormatNumber(p, 2)
+}

@@ -1,0 +1,165 @@
+// Package past puts what the journal remembers of past bakes on a shelf, and says
+// what the figures there are called and how they are written. The shelf and the
+// findings share it.
+package past
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// A Record is every past bake, newest first: those planned, under way or in the bin
+// left out. It does not change once it is read, and may be used from any goroutine.
+type Record struct {
+	*shelf.Shelf
+	Cards    []*journal.Card // by row; shared, not to be altered
+	Cultures map[string]string
+	Trials   map[string]string
+	Flours   map[string]string // names by key, as written last
+}
+
+// Of reads the record.
+func Of(j *journal.Journal) (*Record, error) {
+	cards, err := j.Cards()
+	if err != nil {
+		return nil, fmt.Errorf("reading the past bakes: %w", err)
+	}
+	cultures, err := journal.All[journal.Culture](j)
+	if err != nil {
+		return nil, fmt.Errorf("reading the past bakes: %w", err)
+	}
+	trials, err := journal.All[journal.Trial](j)
+	if err != nil {
+		return nil, fmt.Errorf("reading the past bakes: %w", err)
+	}
+	r := &Record{
+		Cultures: make(map[string]string, len(cultures)), Trials: make(map[string]string, len(trials)),
+		Flours: map[string]string{}, Cards: make([]*journal.Card, 0, len(cards)),
+	}
+	born := map[journal.ID]time.Time{}
+	for _, c := range cultures {
+		r.Cultures[string(c.ID)], born[c.ID] = c.Name, c.Born
+	}
+	for _, t := range trials {
+		r.Trials[string(t.ID)] = trialName(t)
+	}
+	for _, c := range cards {
+		if !c.Binned && c.State != journal.Planned && c.State != journal.Running {
+			r.Cards = append(r.Cards, c)
+		}
+	}
+	rows := make([]shelf.Row, len(r.Cards))
+	for i, c := range r.Cards {
+		rows[i] = Row(c, born[c.Culture])
+		for _, f := range c.Flours {
+			if _, known := r.Flours[f.Key]; !known {
+				r.Flours[f.Key] = f.Name
+			}
+		}
+	}
+	r.Shelf = shelf.New(rows)
+	return r, nil
+}
+
+// Row turns a card into a row of the shelf. born is when its culture was begun;
+// zero when that is not known.
+func Row(c *journal.Card, born time.Time) shelf.Row {
+	r := shelf.Row{
+		ID: string(c.ID), At: c.At, AddIns: c.AddIns, Culture: string(c.Culture), Trial: string(c.Trial),
+		Photos: c.Photos, Crumb: c.Crumb, Text: c.Text,
+		Flours:  make([]shelf.Share, len(c.Flours)),
+		Figures: make([]shelf.Value, 0, 16+len(c.Scores)+len(c.Structure)),
+	}
+	for i, f := range c.Flours {
+		r.Flours[i] = shelf.Share{Flour: f.Key, Percent: float64(f.Share)}
+	}
+	add := func(f shelf.Figure, v float64) { r.Figures = append(r.Figures, shelf.Value{Figure: f, Value: v}) }
+	// A share of nothing is no figure: a bake without its flour written down.
+	if c.FlourG > 0 {
+		for _, v := range []shelf.Value{
+			{Figure: shelf.Hydration, Value: float64(c.Hydration)}, {Figure: shelf.Salt, Value: float64(c.Salt)},
+			{Figure: Prefermented, Value: float64(c.Prefermented)}, {Figure: Wholegrain, Value: float64(c.Wholegrain)},
+			{Figure: Inoculation, Value: float64(c.Inoculation)}, {Figure: DoughWeight, Value: float64(c.DoughG)},
+		} {
+			add(v.Figure, v.Value)
+		}
+	}
+	optional(add, shelf.Loss, c.Loss)
+	optional(add, Volume, c.Volume)
+	optional(add, Height, c.HeightMM)
+	optional(add, shelf.Rise, c.Rise)
+	optional(add, DoughTemp, c.DoughC)
+	optional(add, InsideTemp, c.InsideC)
+	optional(add, RoomTemp, c.RoomC)
+	optional(add, ColdHours, c.ColdHours)
+	optional(add, BulkHours, c.BulkHours)
+	if !born.IsZero() && c.At.After(born) {
+		add(CultureAge, c.At.Sub(born).Hours()/24)
+	}
+	for attribute, score := range c.Scores {
+		if attribute == journal.Overall {
+			add(shelf.Score, float64(score))
+		} else {
+			add(ScoreOf(attribute), float64(score))
+		}
+	}
+	for measure, v := range c.Structure {
+		add(CrumbOf(measure), v)
+	}
+	return r
+}
+
+func optional[N ~float64](add func(shelf.Figure, float64), f shelf.Figure, v *N) {
+	if v != nil {
+		add(f, float64(*v))
+	}
+}
+
+func trialName(t *journal.Trial) string {
+	for _, s := range []string{t.Name, t.Question} {
+		if s = strings.TrimSpace(s); s != "" {
+			return s
+		}
+	}
+	return lang.L("a trial without a name")
+}
+
+// Name is what a bake is called, or what stands for it.
+func Name(name string) string {
+	if name = strings.TrimSpace(name); name != "" {
+		return name
+	}
+	return lang.L("A bake without a name")
+}
+
+// Shares gives the share of one flour in every bake, in percent; 0 where it was not
+// in.
+func (r *Record) Shares(flour string) []float64 {
+	out := make([]float64, r.Len())
+	for i := range out {
+		for _, f := range r.Row(i).Flours {
+			if f.Flour == flour {
+				out[i] = f.Percent
+			}
+		}
+	}
+	return out
+}
+
+// Column gives one figure of every bake; NaN where there is none.
+func (r *Record) Column(f shelf.Figure) []float64 {
+	if flour, ok := FlourOf(f); ok {
+		return r.Shares(flour)
+	}
+	out := make([]float64, r.Len())
+	for i := range out {
+		out[i] = r.Figure(i, f)
+	}
+	return out
+}

@@ -1,0 +1,149 @@
+package shelf
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// choiceBar is one choice of a facet: its name, how many bakes are left with it, and
+// a bar as long as their share of what is seen. A tap, Enter or Space chooses it.
+type choiceBar struct {
+	widget.BaseWidget
+	tapped func()
+
+	name, count      string
+	part             float32 // of the greatest, 0 to 1
+	chosen           bool
+	hovered, focused bool
+}
+
+func newChoiceBar(tapped func()) *choiceBar {
+	c := &choiceBar{tapped: tapped}
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+// set shows another choice. It is cheap when nothing changed.
+func (c *choiceBar) set(name, count string, part float32, chosen bool) {
+	if c.name == name && c.count == count && c.part == part && c.chosen == chosen {
+		return
+	}
+	c.name, c.count, c.part, c.chosen = name, count, part, chosen
+	c.Refresh()
+}
+
+// Tapped chooses.
+func (c *choiceBar) Tapped(*fyne.PointEvent) { c.tapped() }
+
+// FocusGained is called by Fyne.
+func (c *choiceBar) FocusGained() { c.focused = true; c.Refresh() }
+
+// FocusLost is called by Fyne.
+func (c *choiceBar) FocusLost() { c.focused = false; c.Refresh() }
+
+// TypedKey chooses on Enter and Space, and hands the rest on to the page.
+func (c *choiceBar) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		c.tapped()
+	default:
+		if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil && cv.OnTypedKey() != nil {
+			cv.OnTypedKey()(ev)
+		}
+	}
+}
+
+// TypedRune hands the character on to the page.
+func (c *choiceBar) TypedRune(r rune) {
+	if r == ' ' {
+		return
+	}
+	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil && cv.OnTypedRune() != nil {
+		cv.OnTypedRune()(r)
+	}
+}
+
+// MouseIn is called by Fyne.
+func (c *choiceBar) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
+
+// MouseMoved is called by Fyne.
+func (c *choiceBar) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut is called by Fyne.
+func (c *choiceBar) MouseOut() { c.hovered = false; c.Refresh() }
+
+// Cursor is a pointing hand.
+func (c *choiceBar) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// CreateRenderer is called by Fyne.
+func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
+	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), count: kit.NewLine(),
+		back: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
+	r.back.CornerRadius, r.bar.CornerRadius, r.ring.CornerRadius = barHeight/2, barHeight/2, look.Radius
+	r.Refresh()
+	return r
+}
+
+type choiceBarRenderer struct {
+	c               *choiceBar
+	name            *kit.Elided
+	count           *kit.Text
+	back, bar, ring *canvas.Rectangle
+}
+
+const barHeight = 4
+
+func (r *choiceBarRenderer) Destroy() {}
+func (r *choiceBarRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring, r.name, r.count, r.back, r.bar}
+}
+func (r *choiceBarRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(30), look.Space(8)) }
+
+func (r *choiceBarRenderer) Layout(size fyne.Size) {
+	count := r.count.MinSize()
+	r.count.Resize(count)
+	r.count.Move(fyne.NewPos(size.Width-count.Width, 0))
+	r.name.Resize(fyne.NewSize(max(0, size.Width-count.Width-look.Space(2)), count.Height))
+	y := count.Height + look.Space(0.75)
+	r.back.Move(fyne.NewPos(0, y))
+	r.back.Resize(fyne.NewSize(size.Width, barHeight))
+	r.bar.Move(fyne.NewPos(0, y))
+	w := size.Width * r.c.part
+	if r.c.part > 0 {
+		w = max(w, barHeight)
+	}
+	r.bar.Resize(fyne.NewSize(w, barHeight))
+	r.ring.Move(fyne.NewPos(-5, -2))
+	r.ring.Resize(size.Add(fyne.NewSize(10, 2)))
+}
+
+func (r *choiceBarRenderer) Refresh() {
+	c := r.c
+	r.name.SetSpan(kit.Span{Text: c.name, Bold: c.chosen})
+	r.count.SetSpans(kit.Span{Text: c.count, Color: look.ColorFaint})
+	r.back.FillColor = theme.Color(look.ColorRule)
+	r.bar.FillColor = theme.Color(look.ColorEdge)
+	if c.chosen {
+		r.bar.FillColor = theme.Color(look.ColorCrust)
+	}
+	r.ring.FillColor, r.ring.StrokeColor, r.ring.StrokeWidth = color.Transparent, color.Transparent, 0
+	if c.hovered {
+		r.ring.FillColor = theme.Color(look.ColorWash)
+	}
+	if c.focused {
+		r.ring.StrokeColor, r.ring.StrokeWidth = theme.Color(look.ColorCrust), 2
+	}
+	for _, o := range []*canvas.Rectangle{r.back, r.bar, r.ring} {
+		o.Refresh()
+	}
+	r.name.Refresh()
+	r.Layout(c.Size())
+}

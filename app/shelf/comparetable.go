@@ -1,0 +1,99 @@
+package shelf
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// showTable writes what differs, and beneath it what is alike, folded or not.
+func (p *comparePage) showTable() {
+	p.table.Objects = nil
+	header := []fyne.CanvasObject{kit.Section(lang.L("What differs"))}
+	for _, s := range p.sides {
+		header = append(header, kit.Strong(s.name))
+	}
+	p.table.Add(sideBySide(header...))
+	for _, r := range p.found.differ {
+		p.addRow(r)
+	}
+	if n := len(p.found.alike); n > 0 {
+		words := lang.L("{{.N}} things are alike: show them", map[string]any{"N": n})
+		if p.whole {
+			words = lang.L("{{.N}} things are alike: fold them away", map[string]any{"N": n})
+		}
+		p.table.Add(kit.Gap(2))
+		p.table.Add(kit.Row(2, kit.NewLink(words, p.toggleAlike), kit.NewKeyHint("A", "")))
+		if p.whole {
+			for _, r := range p.found.alike {
+				p.addRow(r)
+			}
+		}
+	}
+	p.table.Refresh()
+}
+
+func (p *comparePage) addRow(r sideRow) {
+	cells := []fyne.CanvasObject{kit.Faint(r.name)}
+	for _, v := range r.values {
+		if v == "" {
+			v = "–"
+		}
+		cells = append(cells, kit.Body(v))
+	}
+	p.table.Add(kit.Rule())
+	p.table.Add(sideBySide(cells...))
+}
+
+// sideBySide is a row of the table: a name and a value for each bake.
+func sideBySide(cells ...fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(&tableRow{}, cells...)
+}
+
+// tableRow gives the name its width and shares the rest.
+type tableRow struct{ height float32 }
+
+const (
+	tableNameWidth = 190
+	tableRim       = 6
+)
+
+func (l *tableRow) MinSize(things []fyne.CanvasObject) fyne.Size {
+	h := l.height
+	for _, o := range things {
+		h = max(h, o.MinSize().Height+2*tableRim)
+	}
+	return fyne.NewSize(tableNameWidth, h)
+}
+
+func (l *tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	gap := look.Space(4)
+	name := min(tableNameWidth, size.Width/3)
+	each := (size.Width-name)/float32(len(things)-1) - gap
+	x := float32(0)
+	l.height = 0
+	for i, o := range things {
+		w := each
+		if i == 0 {
+			w = name
+		}
+		o.Resize(fyne.NewSize(w, o.MinSize().Height))
+		h := o.MinSize().Height // of a text broken to that width
+		o.Resize(fyne.NewSize(w, h))
+		o.Move(fyne.NewPos(x, tableRim))
+		l.height = max(l.height, h+2*tableRim)
+		x += w + gap
+	}
+}
+
+// fixedHeight gives a thing a height of its own.
+type fixedHeight struct{ h float32 }
+
+func (l fixedHeight) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(things[0].MinSize().Width, l.h)
+}
+
+func (l fixedHeight) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

@@ -1,0 +1,214 @@
+package shelf
+
+import (
+	"slices"
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/journal/shelf"
+)
+
+// facets is the column of choices beside the pictures: everything that a filter can
+// ask for, with what would be left.
+type facets struct {
+	p      *shelfPage
+	scroll *container.Scroll
+	column *fyne.Container
+
+	text                                           *kit.TextField
+	flours, cultures, addIns, seasons, trials, pix *choiceList
+	shares                                         map[string]*boundFields
+	ranges                                         map[shelf.Figure]*rangeFacet
+	more                                           *kit.ChoiceField // another figure to bound
+	offered                                        []shelf.Figure
+	asked                                          []shelf.Figure // bounded because the baker asked for it
+}
+
+func newFacets(p *shelfPage) *facets {
+	f := &facets{p: p, shares: map[string]*boundFields{}, ranges: map[shelf.Figure]*rangeFacet{}}
+	again := func() { f.show() }
+	f.text = kit.NewTextField("", lang.L("words in names and notes"))
+	f.text.OnChanged = func(text string) { p.narrow(func(to *shelf.Filter) { to.Text = text }) }
+	f.flours = newChoiceList(lang.L("Flour"), func(key string) {
+		p.narrow(func(to *shelf.Filter) {
+			if to.Flour(key) != nil {
+				to.DropFlour(key)
+			} else {
+				to.SetFlour(shelf.FlourPart{Flour: key})
+			}
+		})
+	}, again)
+	f.flours.under = f.share
+	f.cultures = newChoiceList(lang.L("Culture"), func(key string) {
+		p.narrow(func(to *shelf.Filter) { to.Cultures = shelf.Toggled(to.Cultures, key) })
+	}, again)
+	f.addIns = newChoiceList(lang.L("With it"), func(key string) {
+		p.narrow(func(to *shelf.Filter) { to.AddIns = shelf.Toggled(to.AddIns, key) })
+	}, again)
+	f.seasons = newChoiceList(lang.L("Season"), func(key string) {
+		n, _ := strconv.Atoi(key) // a key is one of Seasons
+		p.narrow(func(to *shelf.Filter) { to.Seasons = shelf.Toggled(to.Seasons, shelf.Season(n)) })
+	}, again)
+	f.trials = newChoiceList(lang.L("Trial"), func(key string) {
+		p.narrow(func(to *shelf.Filter) { to.Trials = shelf.Toggled(to.Trials, key) })
+	}, again)
+	f.pix = newChoiceList(lang.L("Photos"), func(key string) {
+		p.narrow(func(to *shelf.Filter) {
+			if to.Photos == shelf.Photos(key) {
+				to.Photos = shelf.AnyPhotos
+			} else {
+				to.Photos = shelf.Photos(key)
+			}
+		})
+	}, again)
+	f.more = kit.NewChoiceField("", lang.L("bound another figure"), nil, func(i int) {
+		f.asked = append(f.asked, f.offered[i])
+		f.more.SetChosen(-1)
+		f.show()
+	})
+	f.column = kit.Stack(5)
+	f.scroll = container.NewVScroll(container.New(facetMargin{}, f.column))
+	return f
+}
+
+// share is what bounds the share of a chosen flour.
+func (f *facets) share(key string) fyne.CanvasObject {
+	b, ok := f.shares[key]
+	if !ok {
+		b = newBoundFields(f.p.env.Units().Percent(1), func(low, high *float64) {
+			f.p.narrow(func(to *shelf.Filter) { to.SetFlour(shelf.FlourPart{Flour: key, AtLeast: low, AtMost: high}) })
+		})
+		f.shares[key] = b
+	}
+	if part := f.p.state.Filter.Flour(key); part != nil {
+		b.show(&shelf.Range{AtLeast: part.AtLeast, AtMost: part.AtMost})
+	}
+	return b.row
+}
+
+// usual are the figures that are bounded most: they are always there when some bake
+// has them.
+func usual() []shelf.Figure { return []shelf.Figure{shelf.Hydration, shelf.Score, shelf.Salt} }
+
+// show counts every choice anew.
+func (f *facets) show() {
+	p, s := f.p, f.p.speaker()
+	filter := p.state.Filter
+	counts := p.look.Counts(filter)
+	f.text.SetText(filter.Text)
+	f.flours.show(counts.Flours, func(key string) string { return p.record.Flours[key] }, s.count)
+	f.cultures.show(counts.Cultures, func(key string) string { return s.named([]string{key}, p.record.Cultures)[0] }, s.count)
+	f.addIns.show(counts.AddIns, func(key string) string { return key }, s.count)
+	f.trials.show(counts.Trials, func(key string) string { return s.named([]string{key}, p.record.Trials)[0] }, s.count)
+	f.seasons.show(seasonChoices(counts, filter), func(key string) string {
+		n, _ := strconv.Atoi(key)
+		return seasonWord(shelf.Season(n))
+	}, s.count)
+	f.pix.show(photoChoices(counts, filter), func(key string) string { return photoWords(shelf.Photos(key)) }, s.count)
+
+	column := []fyne.CanvasObject{f.text, f.flours.box, f.cultures.box}
+	bounded := f.bounded(filter)
+	for _, figure := range bounded {
+		column = append(column, f.rangeBox(figure))
+	}
+	column = append(column, f.seasons.box, f.addIns.box, f.trials.box, f.pix.box)
+	f.offer(bounded)
+	column = append(column, f.more)
+	if !slices.Equal(f.column.Objects, column) {
+		f.column.Objects = column
+	}
+	f.column.Refresh()
+	f.scroll.Refresh()
+}
+
+// bounded lists the figures that have a histogram.
+func (f *facets) bounded(filter shelf.Filter) []shelf.Figure {
+	has := f.p.record.Figures()
+	var out []shelf.Figure
+	for _, figure := range usual() {
+		if slices.Contains(has, figure) {
+			out = append(out, figure)
+		}
+	}
+	for _, r := range filter.Ranges {
+		if !slices.Contains(out, r.Figure) {
+			out = append(out, r.Figure)
+		}
+	}
+	for _, figure := range f.asked {
+		if !slices.Contains(out, figure) {
+			out = append(out, figure)
+		}
+	}
+	return out
+}
+
+func (f *facets) rangeBox(figure shelf.Figure) fyne.CanvasObject {
+	d := f.p.record.Describe(figure, f.p.env.Units())
+	facet, ok := f.ranges[figure]
+	if !ok {
+		facet = newRangeFacet(d, func(r shelf.Range) { f.p.narrow(func(to *shelf.Filter) { to.SetRange(r) }) })
+		f.ranges[figure] = facet
+	}
+	facet.show(f.p.look.Spread(figure), f.p.state.Filter.Range(figure), d)
+	return facet.box
+}
+
+// offer lists the figures that could be bounded too.
+func (f *facets) offer(bounded []shelf.Figure) {
+	u := f.p.env.Units()
+	var words []string
+	f.offered = nil
+	for _, list := range [][]past.Described{f.p.record.Outcomes(u), f.p.record.Factors(u)} {
+		for _, d := range list {
+			if _, share := past.FlourOf(d.Key); !share && !slices.Contains(bounded, d.Key) {
+				f.offered = append(f.offered, d.Key)
+				words = append(words, d.Name)
+			}
+		}
+	}
+	f.more.SetOptions(words)
+	setVisible(f.more, len(words) > 0)
+}
+
+// seasonChoices are the quarters in the order of the year.
+func seasonChoices(c shelf.Counts, filter shelf.Filter) []shelf.Choice {
+	var out []shelf.Choice
+	for _, q := range shelf.Seasons() {
+		if chosen := slices.Contains(filter.Seasons, q); chosen || c.Seasons[q] > 0 {
+			out = append(out, shelf.Choice{Key: strconv.Itoa(int(q)), N: c.Seasons[q], Chosen: chosen})
+		}
+	}
+	return out
+}
+
+func photoChoices(c shelf.Counts, filter shelf.Filter) []shelf.Choice {
+	var out []shelf.Choice
+	for _, o := range []struct {
+		photos shelf.Photos
+		n      int
+	}{{shelf.WithCrumb, c.Crumb}, {shelf.WithPhoto, c.With}, {shelf.NoPhoto, c.Without}} {
+		if chosen := filter.Photos == o.photos; chosen || o.n > 0 {
+			out = append(out, shelf.Choice{Key: string(o.photos), N: o.n, Chosen: chosen})
+		}
+	}
+	return out
+}
+
+// facetMargin leaves room for the rings of focus and for the scroll bar.
+type facetMargin struct{}
+
+func (facetMargin) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return things[0].MinSize().Add(fyne.NewSize(look.Space(4), look.Space(10)))
+}
+
+func (facetMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Move(fyne.NewPos(look.Space(1.5), look.Space(1)))
+	things[0].Resize(size.Subtract(fyne.NewSize(look.Space(4), look.Space(10))))
+}

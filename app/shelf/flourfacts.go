@@ -1,0 +1,142 @@
+package shelf
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// flourFacts are the facts of a flour, read first and edited in place.
+type flourFacts struct {
+	p     *flourPage
+	box   *fyne.Container
+	name  *kit.TextField
+	grain *kit.SuggestField
+	kind  *kit.TextField // the type on the bag
+	notes *kit.TextField
+
+	whole, protein, ash *kit.FigureField
+}
+
+// grains are those that are offered.
+func grains() []string {
+	return []string{"wheat", "rye", "spelt", "einkorn", "emmer", "khorasan", "durum", "barley", "buckwheat", "oat", "maize", "rice"}
+}
+
+func newFlourFacts(p *flourPage) *flourFacts {
+	f := &flourFacts{p: p}
+	f.name = kit.NewTextField(lang.L("Name"), lang.L("a name"))
+	f.name.OnDone = f.rename
+	f.grain = kit.NewSuggestField(lang.L("Grain"), lang.L("wheat, rye, spelt…"), func(text string) []string {
+		var out []string
+		for _, g := range grains() {
+			if strings.HasPrefix(g, strings.ToLower(strings.TrimSpace(text))) {
+				out = append(out, g)
+			}
+		}
+		return out
+	})
+	f.grain.OnChanged = func(text string) {
+		p.edit(lang.L("grain of a flour"), func(x *journal.Flour) { x.Facts.Grain = strings.ToLower(strings.TrimSpace(text)) })
+	}
+	f.kind = kit.NewTextField(lang.L("Type on the bag"), lang.L("550, T65, 00…"))
+	f.kind.OnChanged = func(text string) {
+		p.edit(lang.L("type of a flour"), func(x *journal.Flour) { x.Facts.Type = strings.TrimSpace(text) })
+	}
+	percent := p.env.Units().Percent(2)
+	figure := func(label, origin, what string, set func(*journal.FlourFacts, *formula.Percent)) *kit.FigureField {
+		write := func(v *formula.Percent) { p.edit(what, func(x *journal.Flour) { set(&x.Facts, v) }) }
+		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
+			Check: func(v float64) string {
+				if v < 0 || v > 100 {
+					return lang.L("A share lies between 0 and 100 %.")
+				}
+				return ""
+			},
+			OnChanged: func(v float64, ok bool) {
+				if ok && v >= 0 && v <= 100 {
+					write(new(formula.Percent(v)))
+				}
+			},
+			OnCleared: func() { write(nil) },
+		})
+	}
+	f.protein = figure(lang.L("Protein"), lang.L("as on the bag"), lang.L("protein of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Protein = v })
+	f.ash = figure(lang.L("Ash"), lang.L("of dry matter"), lang.L("ash of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Ash = v })
+	f.whole = figure(lang.L("Whole grain"), "", lang.L("whole grain of a flour"), func(x *journal.FlourFacts, v *formula.Percent) {
+		x.Wholegrain = 0
+		if v != nil {
+			x.Wholegrain = *v
+		}
+	})
+	f.notes = kit.NewNoteField(lang.L("Notes"), lang.L("how it takes water, who mills it"))
+	f.notes.OnChanged = func(text string) {
+		p.edit(lang.L("notes on a flour"), func(x *journal.Flour) { x.Notes = text })
+	}
+	f.box = kit.Stack(3, f.name, kit.Columns(look.Space(28), f.grain, f.kind), kit.Columns(look.Space(28), f.protein, f.ash), f.whole, f.notes,
+		kit.Small(lang.L("Raw flour is not safe to eat, and may carry what makes ill: taste doughs only when they are baked.")))
+	return f
+}
+
+func (f *flourFacts) focus() { f.grain.Focus() }
+
+func (f *flourFacts) show(s *flourState) {
+	f.name.SetText(s.name)
+	f.grain.SetText(s.facts.Grain)
+	f.kind.SetText(s.facts.Type)
+	set := func(field *kit.FigureField, v *formula.Percent) {
+		if v == nil {
+			field.Clear()
+			return
+		}
+		field.SetValue(float64(*v))
+	}
+	set(f.protein, s.facts.Protein)
+	set(f.ash, s.facts.Ash)
+	var whole *formula.Percent
+	if s.facts.Wholegrain > 0 {
+		whole = &s.facts.Wholegrain
+	}
+	set(f.whole, whole)
+	notes := ""
+	if s.record != nil {
+		notes = s.record.Notes
+	}
+	f.notes.SetText(notes)
+}
+
+// rename asks before a name is changed in every bake, and says so when that makes
+// one flour of two.
+func (f *flourFacts) rename(text string) {
+	s := f.p.state
+	name := strings.Join(strings.Fields(text), " ")
+	if s == nil || name == s.name {
+		return
+	}
+	if name == "" {
+		f.name.SetText(s.name)
+		return
+	}
+	data := map[string]any{"Old": s.name, "New": name, "N": len(s.rows)}
+	title, sentence := lang.L("Rename it everywhere?"), lang.L("{{.Old}} becomes {{.New}} in {{.N}} bakes, in formulas, cultures and the larder. It can be undone.", data)
+	if other := journal.FlourKey(name); other != s.key && s.past.Flours[other] != "" {
+		title, sentence = lang.L("Make one flour of the two?"), lang.L("There is a flour called {{.New}} already: the {{.N}} bakes with {{.Old}} are counted with it from now on. It can be undone.", data)
+	}
+	f.name.SetText(s.name) // until it is agreed to
+	kit.Confirm(f.p.env.Window, title, sentence, lang.L("Rename"), func() {
+		if f.p.env.Do(lang.L("renaming a flour"), func(tx *journal.Tx) error {
+			_, err := journal.RenameFlour(tx, s.key, name)
+			return err
+		}) {
+			f.p.id, f.p.key = "", journal.FlourKey(name)
+			f.p.load()
+			f.p.env.Say(lang.L("{{.Old}} is {{.New}} now.", data), true)
+		}
+	})
+}

@@ -1,0 +1,156 @@
+package shelf
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// flourLots are the bags of a flour that were bought, the newest first.
+type flourLots struct {
+	p    *flourPage
+	box  *fyne.Container
+	list *fyne.Container
+	rows map[journal.ID]*lotRow
+}
+
+func newFlourLots(p *flourPage) *flourLots {
+	l := &flourLots{p: p, list: kit.Stack(4), rows: map[journal.ID]*lotRow{}}
+	l.box = kit.Stack(2, kit.Section(lang.L("Lots and prices")), l.list, kit.Row(2, kit.NewLink(lang.L("Write down a lot"), l.add), kit.NewKeyHint("L", "")))
+	return l
+}
+
+// add writes down a lot bought today.
+func (l *flourLots) add() {
+	if !l.p.larder() {
+		return
+	}
+	id, err := l.p.env.Journal.NewID()
+	if err != nil {
+		l.p.env.Fail(err)
+		return
+	}
+	now := l.p.env.Now()
+	l.p.env.Do(lang.L("a lot of flour"), func(tx *journal.Tx) error {
+		return journal.Change(tx, l.p.id, func(f *journal.Flour) {
+			f.Lots = append(f.Lots, journal.FlourLot{ID: id, Bought: now})
+		})
+	})
+}
+
+func (l *flourLots) show(s *flourState) {
+	var lots []journal.FlourLot
+	if s.record != nil {
+		lots = slices.Clone(s.record.Lots)
+	}
+	slices.SortStableFunc(lots, func(a, b journal.FlourLot) int { return b.Bought.Compare(a.Bought) })
+	currency := ""
+	if set, err := l.p.env.Journal.Settings(); err == nil {
+		currency = set.Currency
+	}
+	var objects []fyne.CanvasObject
+	for _, lot := range lots {
+		row, ok := l.rows[lot.ID]
+		if !ok {
+			row = newLotRow(l.p, lot.ID)
+			l.rows[lot.ID] = row
+		}
+		row.show(lot, l.p.speaker(), currency)
+		objects = append(objects, row.box)
+	}
+	if len(lots) == 0 {
+		objects = append(objects, kit.Faint(lang.L("No lot is written down. With a weight and a price, the year says what the bread cost.")))
+	}
+	if !slices.Equal(objects, l.list.Objects) {
+		l.list.Objects = objects
+	}
+	l.list.Refresh()
+}
+
+// lotRow is one lot.
+type lotRow struct {
+	box    fyne.CanvasObject
+	mark   *kit.TextField
+	bought *kit.WhenField
+	grams  *kit.FigureField
+	price  *kit.FigureField
+	each   *kit.Text
+}
+
+func newLotRow(p *flourPage, id journal.ID) *lotRow {
+	edit := func(label string, change func(*journal.FlourLot)) {
+		p.edit(label, func(f *journal.Flour) {
+			if i := slices.IndexFunc(f.Lots, func(l journal.FlourLot) bool { return l.ID == id }); i >= 0 {
+				change(&f.Lots[i])
+			}
+		})
+	}
+	r := &lotRow{each: kit.Small("")}
+	u := p.env.Units()
+	r.mark = kit.NewTextField("", lang.L("mark on the bag"))
+	r.mark.OnChanged = func(text string) {
+		edit(lang.L("mark of a lot"), func(l *journal.FlourLot) { l.Mark = strings.TrimSpace(text) })
+	}
+	r.bought = kit.NewWhenField(kit.WhenOptions{
+		Label: lang.L("bought"), Units: u, Now: p.env.Now,
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				edit(lang.L("when a lot was bought"), func(l *journal.FlourLot) { l.Bought = t })
+			}
+		},
+	})
+	figure := func(label string, m kit.Measure, set func(v float64)) *kit.FigureField {
+		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+			OnChanged: func(v float64, ok bool) {
+				if ok && v >= 0 {
+					set(v)
+				}
+			},
+			OnCleared: func() { set(0) }})
+	}
+	r.grams = figure(lang.L("weight"), u.Weight(), func(v float64) {
+		edit(lang.L("weight of a lot"), func(l *journal.FlourLot) { l.Grams = formula.Grams(v) })
+	})
+	r.price = figure(lang.L("price"), u.Number("", 2), func(v float64) {
+		edit(lang.L("price of a lot"), func(l *journal.FlourLot) { l.Price = v })
+	})
+	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, func() {
+		if p.env.Do(lang.L("taking a lot away"), func(tx *journal.Tx) error {
+			return journal.Change(tx, p.id, func(f *journal.Flour) {
+				f.Lots = slices.DeleteFunc(f.Lots, func(l journal.FlourLot) bool { return l.ID == id })
+			})
+		}) {
+			p.env.Say(lang.L("The lot is taken away."), true)
+		}
+	})
+	r.box = kit.Stack(1, kit.RowGrow(2, 0, r.mark, drop), kit.Columns(look.Space(18), r.bought, r.grams, r.price), r.each, kit.Rule())
+	return r
+}
+
+func (r *lotRow) show(l journal.FlourLot, s speaker, currency string) {
+	r.mark.SetText(l.Mark)
+	if !l.Bought.IsZero() {
+		r.bought.SetTime(l.Bought)
+	}
+	showBound(r.grams, positive(float64(l.Grams)))
+	showBound(r.price, positive(l.Price))
+	words := s.lotWords(l, currency)
+	r.each.SetText(words)
+	setVisible(r.each, words != "")
+}
+
+// positive is nil for a figure that was not written down.
+func positive(v float64) *float64 {
+	if v <= 0 {
+		return nil
+	}
+	return &v
+}

@@ -1,0 +1,196 @@
+package shelf
+
+import (
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/past"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
+)
+
+// flourState is everything that is known of one flour.
+type flourState struct {
+	key    string
+	name   string
+	record *journal.Flour     // of the larder; nil while it has none
+	facts  journal.FlourFacts // of the larder, or else of the newest bake
+	past   *past.Record
+	rows   []int // of the bakes with it, newest first
+}
+
+// readFlour reads what is known of a flour, by its ID in the larder or by its key.
+func readFlour(j *journal.Journal, id journal.ID, key string) (*flourState, error) {
+	out := &flourState{key: key}
+	var err error
+	if id != "" {
+		if out.record, err = journal.Get[journal.Flour](j, id); err != nil {
+			return nil, err
+		}
+		out.key = journal.FlourKey(out.record.Name)
+	} else if out.record, err = journal.FlourNamed(j, key); err != nil {
+		return nil, err
+	}
+	if out.past, err = past.Of(j); err != nil {
+		return nil, err
+	}
+	out.rows = out.past.Through(shelf.Filter{Flours: []shelf.FlourPart{{Flour: out.key}}}).Rows(shelf.Order{})
+	out.name = out.past.Flours[out.key]
+	if out.record != nil {
+		out.name, out.facts = out.record.Name, out.record.Facts
+		return out, nil
+	}
+	if out.name == "" {
+		out.name = out.key
+	}
+	if len(out.rows) > 0 {
+		b, err := journal.Get[journal.Bake](j, out.past.Cards[out.rows[0]].ID)
+		if err != nil {
+			return nil, err
+		}
+		if facts := journal.FlourFactsOf([]*journal.Bake{b}, out.key); facts != nil {
+			out.facts = *facts
+		}
+	}
+	return out, nil
+}
+
+// flourHeading says what has become of a flour.
+func (s speaker) flourHeading(f *flourState) string {
+	data := map[string]any{"Flour": f.name, "N": s.count(len(f.rows)), "All": s.count(f.past.Len())}
+	switch {
+	case len(f.rows) == 0:
+		return lang.L("{{.Flour}}, not baked with yet", data)
+	case len(f.rows) == 1:
+		return lang.L("{{.Flour}}, in one loaf", data)
+	}
+	return lang.L("{{.Flour}}, in {{.N}} of {{.All}} loaves", data)
+}
+
+// runs draws how the share, the hydration and the scores of a flour's bakes ran.
+// The marks of each series are in the order of f.rows, the oldest first.
+func (s speaker) runs(f *flourState) charts.Plot {
+	share := f.past.Shares(f.key)
+	n := len(f.rows)
+	at, shares, hydration, score := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	names := make([]string, n)
+	for i, row := range f.rows {
+		k := n - 1 - i // oldest first
+		c := f.past.Cards[row]
+		at[k], shares[k] = charts.Seconds(c.At), share[row]
+		hydration[k], score[k] = f.past.Figure(row, shelf.Hydration), f.past.Figure(row, shelf.Score)
+		names[k] = past.Name(c.Name)
+	}
+	panel := func(title, unit string, i int, y []float64, axis charts.Axis) charts.Panel {
+		axis.Unit = unit
+		return charts.Panel{Title: title, Y: axis, Layers: []charts.Layer{
+			charts.Series{Name: title, Look: charts.LookOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Notes: names},
+		}}
+	}
+	plot := charts.Plot{X: charts.Axis{Zone: s.now.Location()}, Panels: []charts.Panel{
+		panel(lang.L("Share of the flour"), "%", 0, shares, charts.Axis{Min: 0, Max: 100}),
+		panel(lang.L("Hydration"), "%", 2, hydration, charts.Axis{}),
+	}}
+	if !allMissing(score) {
+		plot.Panels = append(plot.Panels, panel(lang.L("Overall score"), "", 1, score, charts.Axis{Min: 1, Max: 9, Whole: true}))
+	}
+	return plot
+}
+
+func allMissing(list []float64) bool {
+	for _, v := range list {
+		if !math.IsNaN(v) {
+			return false
+		}
+	}
+	return true
+}
+
+// typeRow is one system's names for a flour of an ash.
+type typeRow struct {
+	system, name, ash, source string
+}
+
+// typeRows sets the three systems side by side: by the ash that is known, or else by
+// the type on the bag. via says which of the two it was; empty when neither is known.
+func (s speaker) typeRows(facts journal.FlourFacts) (rows []typeRow, via string) {
+	var types []formula.FlourType
+	switch {
+	case facts.Ash != nil && facts.Grain != "":
+		types = formula.TypesByAsh(facts.Grain, *facts.Ash)
+		via = lang.L("by its ash of {{.Ash}} of dry matter", map[string]any{"Ash": s.units.Percent(2).Write(float64(*facts.Ash))})
+	case facts.Type != "":
+		for _, t := range formula.FlourTypes() {
+			if sameType(t, facts) {
+				types = append([]formula.FlourType{t}, t.Neighbours()...)
+				via = lang.L("by the type {{.Type}} on the bag", map[string]any{"Type": t.Name})
+				break
+			}
+		}
+	}
+	for _, t := range types {
+		source := t.Source
+		if t.FromMemory {
+			source = lang.L("from memory")
+		}
+		rows = append(rows, typeRow{systemWord(t.System), t.Name, s.ashWords(t), source})
+	}
+	return rows, via
+}
+
+// bare is a type without the words and signs around it.
+func bare(name string) string {
+	name = strings.ToLower(strings.TrimSpace(name))
+	for _, word := range []string{"type", "tipo", "typ"} {
+		name = strings.TrimPrefix(name, word)
+	}
+	return strings.TrimPrefix(strings.ReplaceAll(name, " ", ""), "t")
+}
+
+// sameType reports whether the words on a bag name a type: "550", "Type 550", "T 65".
+func sameType(t formula.FlourType, facts journal.FlourFacts) bool {
+	return (facts.Grain == "" || facts.Grain == t.Grain) && bare(facts.Type) == bare(t.Name)
+}
+
+func (s speaker) ashWords(t formula.FlourType) string {
+	number := func(p formula.Percent) string { return s.units.FormatNumber(float64(p), 2) }
+	data := map[string]any{"A": number(t.AshMin), "B": number(t.AshMax)}
+	switch {
+	case t.AshMin == 0:
+		return lang.L("ash up to {{.B}} %", data)
+	case t.AshMax == 0:
+		return lang.L("ash from {{.A}} %", data)
+	}
+	return lang.L("ash {{.A}} to {{.B}} %", data)
+}
+
+func systemWord(sys formula.System) string {
+	switch sys {
+	case formula.German:
+		return lang.L("Germany, DIN 10355")
+	case formula.French:
+		return lang.L("France")
+	case formula.Italian:
+		return lang.L("Italy")
+	}
+	return string(sys)
+}
+
+// lotWords says what a lot cost by the kilogram.
+func (s speaker) lotWords(l journal.FlourLot, currency string) string {
+	if l.Grams <= 0 || l.Price <= 0 {
+		return ""
+	}
+	return lang.L("{{.Price}} a kilogram", map[string]any{"Price": s.money(l.Price/float64(l.Grams)*1000, currency)})
+}
+
+func (s speaker) money(v float64, currency string) string {
+	if currency == "" {
+		return s.units.FormatNumber(v, 2)
+	}
+	return s.units.FormatNumber(v, 2) + "\u00a0" + currency
+}

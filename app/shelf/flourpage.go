@@ -1,0 +1,214 @@
+package shelf
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/app/room"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// flourPage is a flour's own page: its facts, its types in three countries, its
+// lots, and what was baked with it.
+type flourPage struct {
+	env   *room.Env
+	id    journal.ID // of the larder's record; empty while there is none
+	key   string
+	state *flourState
+	page  *kit.Page
+	facts *flourFacts
+	lots  *flourLots
+	types *fyne.Container
+	strip *kit.PhotoStrip
+	shown []int // the rows behind the strip
+	chart *kit.ChartFrame
+	sums  *fyne.Container
+	here  bool
+	stop  func()
+}
+
+func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
+	p := &flourPage{env: env, id: at.ID, key: journal.FlourKey(at.More), types: kit.Stack(1), sums: kit.Flow(8)}
+	if p.id != "" {
+		f, err := journal.Get[journal.Flour](env.Journal, p.id)
+		if err != nil {
+			return nil, err
+		}
+		p.key = journal.FlourKey(f.Name)
+	}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Flour"), Actions: []fyne.CanvasObject{
+		kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"),
+		kit.QuietButton(lang.L("What it does"), p.findings).WithKey("W"),
+	}})
+	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
+	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
+	p.strip.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.state.past.Cards[p.shown[i]].ID)) }
+	p.chart = env.NewChart("flour", fyne.NewSize(look.Space(80), 400), p.open)
+	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("On bags of three countries")), p.types), p.lots.box)
+	right := kit.Stack(6, p.sums, p.strip, p.chart)
+	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
+	return p, nil
+}
+
+func (p *flourPage) Object() fyne.CanvasObject { return p.page }
+
+func (p *flourPage) Title() string {
+	if p.state == nil {
+		return lang.L("Flour")
+	}
+	return p.state.name
+}
+
+func (p *flourPage) Shown() { p.here = true; p.load() }
+
+// Left stops the reading.
+func (p *flourPage) Left() {
+	p.here = false
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+// Changed reads the flour again; what is being typed stays as it is.
+func (p *flourPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindFlour, journal.KindPhoto, journal.KindSettings) {
+		p.load()
+	}
+}
+
+func (p *flourPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "S", Doc: lang.L("Show its loaves on the shelf"), Do: p.onShelf},
+		{Name: "W", Doc: lang.L("What its share did to the bread"), Do: p.findings},
+		{Name: "L", Doc: lang.L("Write down a new lot"), Do: p.lots.add},
+		{Name: "E", Doc: lang.L("To its facts"), Do: p.facts.focus},
+	}
+}
+
+func (p *flourPage) onShelf() {
+	p.env.Go(placeOf(state{Filter: shelf.Filter{Flours: []shelf.FlourPart{{Flour: p.key}}}}))
+}
+
+func (p *flourPage) findings() {
+	p.env.Go(room.Place{Name: room.Findings, More: string(past.ShareOf(p.key))})
+}
+
+func (p *flourPage) load() {
+	if p.stop != nil {
+		p.stop()
+	}
+	var read *flourState
+	var err error
+	p.stop = p.env.Run(func(context.Context) { read, err = readFlour(p.env.Journal, p.id, p.key) }, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		if read.record != nil {
+			p.id, p.key = read.record.ID, read.key
+		}
+		p.state = read
+		p.show()
+		p.env.Retitle()
+	})
+}
+
+func (p *flourPage) speaker() speaker {
+	return speaker{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
+}
+
+func (p *flourPage) show() {
+	s := p.speaker()
+	p.page.SetHeading(s.flourHeading(p.state))
+	p.facts.show(p.state)
+	p.lots.show(p.state)
+	p.showTypes(s)
+	p.showSums(s)
+	p.shown = nil
+	var items []kit.PhotoItem
+	for _, row := range p.state.rows {
+		if c := p.state.past.Cards[row]; c.Cover != "" && len(p.shown) < 8 {
+			p.shown = append(p.shown, row)
+			items = append(items, kit.PhotoItem{Key: c.Cover, Title: s.units.Day(c.At, s.now), Plain: true})
+		}
+	}
+	p.strip.SetItems(items)
+	setVisible(p.strip, len(items) > 0)
+	setVisible(p.chart, len(p.state.rows) > 0)
+	if len(p.state.rows) > 0 {
+		p.chart.SetFigure(s.runs(p.state))
+	}
+}
+
+// showSums writes the figures that matter: how its loaves ran.
+func (p *flourPage) showSums(s speaker) {
+	p.sums.Objects = nil
+	for _, f := range []shelf.Figure{shelf.Score, shelf.Hydration, shelf.Loss} {
+		d := s.record.Describe(f, s.units)
+		v, n := s.median(p.state.rows, f)
+		if n == 0 {
+			continue
+		}
+		r := kit.NewReadout(lang.L("median {{.Figure}}", map[string]any{"Figure": d.Name}), true)
+		r.Set(d.Measure.Format(v), d.Measure.Unit, lang.L("of {{.N}}", map[string]any{"N": s.count(n)}),
+			lang.L("The middle value of the {{.N}} bakes with this flour that have it.", map[string]any{"N": s.count(n)}))
+		p.sums.Add(r)
+	}
+	p.sums.Refresh()
+}
+
+func (p *flourPage) showTypes(s speaker) {
+	rows, via := s.typeRows(p.state.facts)
+	p.types.Objects = nil
+	if len(rows) == 0 {
+		p.types.Add(kit.Faint(lang.L("Give its grain and its ash, or the type on the bag, to see what comes nearest elsewhere.")))
+	}
+	for _, r := range rows {
+		p.types.Add(kit.RowGrow(3, 2, kit.NewText(kit.Span{Text: r.system, Color: look.ColorFaint}), kit.NewLine(kit.Span{Text: r.name, Bold: true}), kit.Small(r.ash)))
+	}
+	if via != "" {
+		p.types.Add(kit.Small(lang.L("Nearest {{.Via}}. Ash is no measure of strength: a type of another country may want other water.", map[string]any{"Via": via})))
+	}
+	p.types.Refresh()
+}
+
+// open goes to the bake behind a point.
+func (p *flourPage) open(m charts.Mark) {
+	if i := len(p.state.rows) - 1 - m.Index; i >= 0 && i < len(p.state.rows) {
+		p.env.Go(room.At(room.Bake, p.state.past.Cards[p.state.rows[i]].ID))
+	}
+}
+
+// larder makes the flour's record when it has none, so that it can be written in.
+// It reports whether there is one.
+func (p *flourPage) larder() bool {
+	if p.id != "" {
+		return true
+	}
+	if p.state == nil {
+		return false
+	}
+	f := &journal.Flour{Name: p.state.name, Facts: p.state.facts}
+	f.Lots = slices.Clone(f.Lots)
+	if !p.env.Do(lang.L("putting a flour in the larder"), func(tx *journal.Tx) error { return journal.Put(tx, f) }) {
+		return false
+	}
+	p.id = f.ID
+	return true
+}
+
+// edit writes a fact as it is typed.
+func (p *flourPage) edit(label string, change func(*journal.Flour)) {
+	if p.larder() {
+		p.env.Fail(journal.Edit(p.env.Journal, p.id, label, change))
+	}
+}

@@ -1,0 +1,26 @@
+package shelf
+
+import (
+	"twinloaf/journal/shelf"
+	"twinloaf/journal/stats"
+)
+
+// medianScore is the median of the overall scores of some rows, and of how many.
+func (s speaker) medianScore(rows []int) (median float64, n int) {
+	return s.median(rows, shelf.Score)
+}
+
+// median is that of a figure over the rows that have it; n is how many do.
+func (s speaker) median(rows []int, f shelf.Figure) (median float64, n int) {
+	var seen []float64
+	for _, row := range rows {
+		if v := s.record.Figure(row, f); v == v {
+			seen = append(seen, v)
+		}
+	}
+	r, err := stats.Median(seen, 0.95)
+	if err != nil {
+		return 0, 0 // nobody has it
+	}
+	return r.Median, r.N
+}

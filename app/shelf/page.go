@@ -1,0 +1,272 @@
+package shelf
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// mostCompared is how many bakes can be laid side by side.
+const mostCompared = 4
+
+// shelfPage shows past bakes as pictures, the crumb first.
+type shelfPage struct {
+	env    *room.Env
+	page   *kit.Page
+	line   *filterLine
+	facets *facets
+	grid   *kit.PhotoGrid
+	none   *fyne.Container
+	body   fyne.CanvasObject
+
+	record *past.Record // nil until it is read
+	state  state
+	look   *shelf.Look
+	rows   []int         // what is seen, in order
+	groups []shelf.Group // what is seen when it is grouped
+	chosen []journal.ID  // to be compared
+	views  []*journal.View
+	here   bool
+	stop   func() // ends the reading of the record
+}
+
+func newShelfPage(env *room.Env, at room.Place) (*shelfPage, error) {
+	begun, err := stateOf(env.Journal, at)
+	if err != nil {
+		return nil, err
+	}
+	p := &shelfPage{env: env, state: begun, none: container.NewStack()}
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 1560})
+	p.facets = newFacets(p)
+	p.line = newFilterLine(p)
+	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, p.length, p.item)
+	p.grid.OnOpen = p.open
+	p.grid.OnChoose = p.choose
+	side := container.New(sideLayout{}, p.facets.scroll, container.NewStack(p.grid, p.none))
+	p.body = container.NewBorder(container.New(lineGap{}, p.line.box), nil, nil, nil, side)
+	p.page.SetBody(p.body)
+	p.showActions()
+	return p, nil
+}
+
+func (p *shelfPage) Object() fyne.CanvasObject { return p.page }
+func (p *shelfPage) Title() string             { return lang.L("Shelf") }
+
+// Shown reads the record anew; what was there stays on the screen until it is read.
+func (p *shelfPage) Shown() {
+	p.here = true
+	p.load()
+}
+
+// Left stops the reading.
+func (p *shelfPage) Left() {
+	p.here = false
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+// Changed reads the record anew when bakes, or the names beside them, changed.
+func (p *shelfPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings) {
+		p.load()
+	}
+}
+
+func (p *shelfPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "G", Doc: lang.L("To the pictures: arrows move, Enter opens, Space chooses for comparing"), Do: func() { p.focus(p.grid) }},
+		{Name: "F", Doc: lang.L("To the choices of flour"), Do: p.focusFlours},
+		{Name: "/", Doc: lang.L("Words in names and notes"), Do: p.facets.text.Focus},
+		{Name: "C", Doc: lang.L("Compare what is chosen"), Do: p.compare},
+		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
+		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
+		{Name: "R", Doc: lang.L("Turn the order round"), Do: p.line.flip},
+		{Name: "0", Doc: lang.L("Take every filter off"), Do: p.clear},
+	}
+}
+
+func (p *shelfPage) focus(o fyne.Focusable) { p.env.Window.Canvas().Focus(o) }
+
+func (p *shelfPage) focusFlours() {
+	for _, o := range p.facets.flours.box.Objects {
+		if bar, ok := o.(*choiceBar); ok {
+			p.focus(bar)
+			return
+		}
+	}
+}
+
+// load reads the record away from the main goroutine.
+func (p *shelfPage) load() {
+	if p.stop != nil {
+		p.stop()
+	}
+	var record *past.Record
+	var views []*journal.View
+	var err error
+	p.stop = p.env.Run(func(context.Context) {
+		if record, err = past.Of(p.env.Journal); err == nil {
+			views, err = journal.All[journal.View](p.env.Journal)
+		}
+	}, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		slices.SortFunc(views, func(a, b *journal.View) int { return strings.Compare(a.Name, b.Name) })
+		p.record, p.views = record, views
+		p.show()
+	})
+}
+
+func (p *shelfPage) speaker() speaker {
+	return speaker{record: p.record, units: p.env.Units(), now: p.env.Now()}
+}
+
+// narrow alters the filter and shows what is left.
+func (p *shelfPage) narrow(change func(*shelf.Filter)) {
+	change(&p.state.Filter)
+	p.again()
+}
+
+// again shows the shelf from its beginning.
+func (p *shelfPage) again() {
+	if p.record == nil {
+		return
+	}
+	p.show()
+	p.grid.ScrollToTop()
+}
+
+func (p *shelfPage) clear() {
+	p.state.Filter = shelf.Filter{}
+	p.again()
+}
+
+// show brings everything on the page up to the record and the state.
+func (p *shelfPage) show() {
+	p.look = p.record.Through(p.state.Filter)
+	p.rows = p.look.Rows(p.state.Order)
+	p.groups = nil
+	if p.state.GroupBy != shelf.Ungrouped {
+		p.groups = p.record.Grouped(p.rows, p.state.GroupBy)
+	}
+	if p.record.Len() == 0 {
+		p.page.SetHeading(lang.L("The shelf is empty"))
+		p.page.SetBody(kit.Empty(
+			lang.L("Every bake that is written down stands here, its crumb first, to be found by its flour and everything else."),
+			kit.PrimaryButton(lang.L("Write down the first bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+		return
+	}
+	p.page.SetBody(p.body)
+	p.page.SetHeading(p.speaker().heading(p.state.Filter, len(p.rows), p.record.Len()))
+	p.line.show()
+	p.facets.show()
+	p.showNone()
+	p.showActions()
+	p.grid.Refresh()
+}
+
+func (p *shelfPage) showNone() {
+	p.none.Objects = nil
+	if len(p.rows) == 0 {
+		p.none.Objects = []fyne.CanvasObject{kit.Stack(3,
+			kit.Faint(lang.L("No bake is like that. Take one of the words above off, or begin anew.")),
+			kit.Row(0, kit.NewLink(lang.L("Show them all"), p.clear)))}
+	}
+	p.none.Refresh()
+}
+
+func (p *shelfPage) showActions() {
+	var actions []fyne.CanvasObject
+	if n := len(p.chosen); n > 1 {
+		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", map[string]any{"N": n}), p.compare).WithKey("C"))
+	}
+	p.page.SetActions(nil, append(actions, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"))...)
+}
+
+func (p *shelfPage) year() { p.env.Go(yearPlace(p.env.Now().Year())) }
+
+func (p *shelfPage) compare() {
+	if len(p.chosen) < 2 {
+		p.env.Say(lang.L("Choose two to four bakes first: Space, or Ctrl and a tap."), false)
+		return
+	}
+	p.env.Go(comparePlace(p.chosen...))
+}
+
+// open goes to a bake, or into a group.
+func (p *shelfPage) open(i int) {
+	switch {
+	case i < 0 || i >= p.length():
+	case p.groups != nil:
+		into(&p.state, p.groups[i].Key)
+		p.again()
+	default:
+		p.env.Go(room.At(room.Bake, journal.ID(p.record.Row(p.rows[i]).ID)))
+	}
+}
+
+// choose takes a bake among those to be compared, or out again.
+func (p *shelfPage) choose(i int) {
+	if p.groups != nil || i < 0 || i >= len(p.rows) {
+		return
+	}
+	id := journal.ID(p.record.Row(p.rows[i]).ID)
+	if len(p.chosen) == mostCompared && !slices.Contains(p.chosen, id) {
+		p.env.Say(lang.L("Four can be compared at a time."), false)
+		return
+	}
+	p.chosen = shelf.Toggled(p.chosen, id)
+	p.showActions()
+	p.grid.Refresh()
+}
+
+func (p *shelfPage) length() int {
+	if p.groups != nil {
+		return len(p.groups)
+	}
+	return len(p.rows)
+}
+
+// sideLayout gives the facets their width and the pictures the rest.
+type sideLayout struct{}
+
+const facetWidth = 200
+
+func (sideLayout) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(facetWidth, look.Space(40))
+}
+
+func (sideLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	left := look.Space(1.5)
+	things[0].Move(fyne.NewPos(-left, 0))
+	things[0].Resize(fyne.NewSize(facetWidth+left, size.Height))
+	x := float32(facetWidth) + look.Space(4)
+	things[1].Move(fyne.NewPos(x, 0))
+	things[1].Resize(fyne.NewSize(max(0, size.Width-x), size.Height))
+}
+
+// lineGap leaves a little air below the line of filters.
+type lineGap struct{}
+
+func (lineGap) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return things[0].MinSize().Add(fyne.NewSize(0, look.Space(2)))
+}
+
+func (lineGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	things[0].Resize(size.Subtract(fyne.NewSize(0, look.Space(2))))
+}

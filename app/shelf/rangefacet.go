@@ -1,0 +1,140 @@
+package shelf
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/charts"
+	"twinloaf/journal/shelf"
+)
+
+// rangeFacet bounds a figure: a histogram whose bins can be tapped, and the bounds
+// as figures.
+type rangeFacet struct {
+	figure shelf.Figure
+	box    *fyne.Container
+	chart  *kit.ChartFrame
+	bounds *boundFields
+	spread shelf.Spread
+	asked  *shelf.Range
+	shown  bool
+}
+
+// newRangeFacet makes a facet; set is told the range that is asked for.
+func newRangeFacet(d past.Described, set func(shelf.Range)) *rangeFacet {
+	f := &rangeFacet{figure: d.Key, chart: kit.NewChartFrame(fyne.NewSize(look.Space(30), look.Space(12)))}
+	f.chart.Name = "spread"
+	f.bounds = newBoundFields(d.Measure, func(low, high *float64) {
+		set(shelf.Range{Figure: d.Key, AtLeast: low, AtMost: high})
+	})
+	f.chart.OnMark = func(m charts.Mark) {
+		if m.Index+1 < len(f.spread.Edges) {
+			set(picked(f.asked, d.Key, f.spread.Edges[m.Index], f.spread.Edges[m.Index+1]))
+		}
+	}
+	f.box = kit.Stack(1, heading(d.Name), f.chart, f.bounds.row)
+	return f
+}
+
+// show draws the spread with the range that is asked for standing out.
+func (f *rangeFacet) show(spread shelf.Spread, asked *shelf.Range, d past.Described) {
+	same := f.shown && slices.Equal(f.spread.Counts, spread.Counts) && slices.Equal(f.spread.Edges, spread.Edges) && sameRange(f.asked, asked)
+	f.spread, f.asked, f.shown = spread, nil, true
+	if asked != nil {
+		f.asked = new(*asked)
+	}
+	f.bounds.show(asked)
+	setVisible(f.box, len(spread.Edges) > 1)
+	if same || len(spread.Edges) < 2 {
+		return
+	}
+	spark := charts.Spark{Name: d.Name, Edges: spread.Edges, Counts: spread.Counts, Format: d.Write}
+	if asked != nil {
+		spark.From, spark.To = spread.Edges[0], spread.Edges[len(spread.Edges)-1]
+		if asked.AtLeast != nil {
+			spark.From = *asked.AtLeast
+		}
+		if asked.AtMost != nil {
+			spark.To = *asked.AtMost
+			if whole(f.figure) {
+				spark.To++ // to the end of its bin
+			}
+		}
+		spark.To = max(spark.From, spark.To)
+	}
+	f.chart.SetFigure(spark)
+}
+
+func sameRange(a, b *shelf.Range) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return sameBound(a.AtLeast, b.AtLeast) && sameBound(a.AtMost, b.AtMost)
+}
+
+func sameBound(a, b *float64) bool {
+	if a == nil || b == nil {
+		return a == b
+	}
+	return *a == *b
+}
+
+// boundFields are two figures that bound something: "from 62 % to 84 %".
+type boundFields struct {
+	row       *fyne.Container
+	low, high *kit.FigureField
+	set       func(low, high *float64)
+}
+
+func newBoundFields(m kit.Measure, set func(low, high *float64)) *boundFields {
+	b := &boundFields{set: set}
+	field := func() *kit.FigureField {
+		return kit.NewFigureField(kit.FigureOptions{
+			Measure: m, Hint: lang.L("any"),
+			OnChanged: func(_ float64, ok bool) {
+				if ok {
+					b.tell()
+				}
+			},
+			OnCleared: b.tell,
+		})
+	}
+	b.low, b.high = field(), field()
+	b.row = kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("from"), Size: look.TextSmall, Color: look.ColorFaint}), b.low,
+		kit.NewLine(kit.Span{Text: lang.L("to"), Size: look.TextSmall, Color: look.ColorFaint}), b.high)
+	return b
+}
+
+func (b *boundFields) tell() { b.set(boundOf(b.low), boundOf(b.high)) }
+
+func boundOf(f *kit.FigureField) *float64 {
+	if v, ok := f.Value(); ok {
+		return &v
+	}
+	return nil
+}
+
+// show writes the bounds that are asked for.
+func (b *boundFields) show(asked *shelf.Range) {
+	if asked == nil {
+		asked = &shelf.Range{}
+	}
+	showBound(b.low, asked.AtLeast)
+	showBound(b.high, asked.AtMost)
+}
+
+func showBound(f *kit.FigureField, v *float64) {
+	if f.Editing() {
+		return
+	}
+	if v == nil {
+		f.Clear()
+		return
+	}
+	f.SetValue(*v)
+}

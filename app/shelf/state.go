@@ -1,0 +1,85 @@
+package shelf
+
+import (
+	"strings"
+
+	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// state is a way of looking at the shelf: what is kept under a name.
+type state struct {
+	Filter  shelf.Filter   `json:"filter"`
+	Order   shelf.Order    `json:"order,omitzero"`
+	GroupBy shelf.Grouping `json:"groupBy,omitzero"`
+}
+
+func (s state) keep() (jsontext.Value, error) { return json.Marshal(s, json.Deterministic(true)) }
+
+func readState(v jsontext.Value) (s state, err error) {
+	err = json.Unmarshal(v, &s)
+	return s, err
+}
+
+// lookPrefix begins the More of a place that carries a state.
+const lookPrefix = "look "
+
+// placeOf is the shelf as a state shows it, for the other pages to go to.
+func placeOf(s state) room.Place {
+	v, err := s.keep()
+	if err != nil {
+		return room.Place{Name: room.Shelf} // nothing in a state cannot be written
+	}
+	return room.Place{Name: room.Shelf, More: lookPrefix + string(v)}
+}
+
+// stateOf is what a place of the shelf shows: a view by its ID, a state in More, or
+// everything.
+func stateOf(r journal.Reader, p room.Place) (state, error) {
+	if p.ID != "" {
+		view, err := journal.Get[journal.View](r, p.ID)
+		if err != nil {
+			return state{}, err
+		}
+		return readState(view.Filter)
+	}
+	if v, ok := strings.CutPrefix(p.More, lookPrefix); ok {
+		return readState(jsontext.Value(v))
+	}
+	return state{}, nil
+}
+
+// bounded is f between the edges of a bin. Whole figures are bounded by the last
+// whole number below the upper edge.
+func bounded(figure shelf.Figure, low, high float64) shelf.Range {
+	if whole(figure) {
+		high--
+	}
+	return shelf.Range{Figure: figure, AtLeast: &low, AtMost: &high}
+}
+
+// whole reports whether a figure comes in whole numbers.
+func whole(f shelf.Figure) bool { return f == shelf.Score || strings.HasPrefix(string(f), "score of ") }
+
+// picked is the range after a bin of the histogram was tapped: the bin alone at
+// first; one outside the range widens it, one inside makes it that bin alone, and
+// the only bin of a range takes the range away.
+func picked(old *shelf.Range, figure shelf.Figure, low, high float64) shelf.Range {
+	bin := bounded(figure, low, high)
+	if old == nil || old.AtLeast == nil || old.AtMost == nil {
+		return bin
+	}
+	switch {
+	case *old.AtLeast == *bin.AtLeast && *old.AtMost == *bin.AtMost:
+		return shelf.Range{Figure: figure}
+	case *bin.AtMost <= *old.AtLeast:
+		return shelf.Range{Figure: figure, AtLeast: bin.AtLeast, AtMost: old.AtMost}
+	case *bin.AtLeast >= *old.AtMost:
+		return shelf.Range{Figure: figure, AtLeast: old.AtLeast, AtMost: bin.AtMost}
+	}
+	return bin
+}

@@ -1,0 +1,218 @@
+package shelf
+
+import (
+	"context"
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/shelf"
+)
+
+// yearPage shows a year day by day: bakes, feedings, flour used and what it cost.
+type yearPage struct {
+	env   *room.Env
+	year  int
+	state *yearState
+	page  *kit.Page
+	nav   *fyne.Container
+	sums  *fyne.Container
+
+	bakes, feedings, flour, cost *kit.ChartFrame
+
+	of   *kit.ChoiceField // the flour that is charted
+	fed  *fyne.Container  // what stands above and below the feedings
+	paid *fyne.Container
+	here bool
+	stop func()
+}
+
+func newYearPage(env *room.Env, year int) *yearPage {
+	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
+	p.bakes = env.NewChart("bakes", fyne.NewSize(look.Space(80), 150), p.openDay)
+	p.feedings = env.NewChart("feedings", fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(room.Place{Name: room.Cultures}) })
+	p.flour = env.NewChart("flour", fyne.NewSize(look.Space(80), 230), p.openMonth)
+	p.cost = env.NewChart("cost", fyne.NewSize(look.Space(80), 230), p.openMonth)
+	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
+	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
+	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))
+	p.page.SetBody(kit.Stack(6, p.sums,
+		kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes), p.fed,
+		kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))))
+	return p
+}
+
+func (p *yearPage) Object() fyne.CanvasObject { return p.page }
+func (p *yearPage) Title() string             { return strconv.Itoa(p.year) }
+func (p *yearPage) Shown()                    { p.here = true; p.load() }
+
+// Left stops the reading.
+func (p *yearPage) Left() {
+	p.here = false
+	if p.stop != nil {
+		p.stop()
+	}
+}
+
+// Changed reads the year again.
+func (p *yearPage) Changed(c journal.Changed) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings) {
+		p.load()
+	}
+}
+
+func (p *yearPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "Left", Doc: lang.L("The year before"), Do: func() { p.turn(-1) }},
+		{Name: "Right", Doc: lang.L("The year after"), Do: func() { p.turn(1) }},
+		{Name: "S", Doc: lang.L("The loaves of the year, on the shelf"), Do: p.onShelf},
+	}
+}
+
+func (p *yearPage) turn(by int) {
+	p.year += by
+	p.load()
+}
+
+func (p *yearPage) zone() *time.Location { return p.env.Now().Location() }
+
+func (p *yearPage) load() {
+	if p.stop != nil {
+		p.stop()
+	}
+	var read *yearState
+	var err error
+	year, zone := p.year, p.zone()
+	p.stop = p.env.Run(func(context.Context) { read, err = readYear(p.env.Journal, year, zone) }, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.state = read
+		p.show()
+		p.env.Retitle()
+	})
+}
+
+func (p *yearPage) speaker() speaker {
+	return speaker{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
+}
+
+func (p *yearPage) show() {
+	s, y := p.speaker(), p.state
+	p.page.SetHeading(s.yearHeading(y))
+	var actions []fyne.CanvasObject
+	if y.baked > 0 {
+		actions = append(actions, kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"))
+	}
+	if y.first < y.year {
+		actions = append(actions, kit.QuietButton("‹ "+strconv.Itoa(y.year-1), func() { p.turn(-1) }))
+	}
+	if y.last > y.year {
+		actions = append(actions, kit.QuietButton(strconv.Itoa(y.year+1)+" ›", func() { p.turn(1) }))
+	}
+	p.page.SetActions(nil, actions...)
+	p.bakes.SetFigure(s.bakesByDay(y))
+	p.feedings.SetFigure(s.feedingsByDay(y))
+	setVisible(p.fed, y.fed > 0)
+	names := []string{lang.L("all flour")}
+	for _, key := range y.flours {
+		names = append(names, y.names[key])
+	}
+	p.of.SetOptions(names)
+	if p.of.Chosen() < 0 {
+		p.of.SetChosen(0)
+	}
+	p.showFlour()
+	setVisible(p.paid, y.priced)
+	if y.priced {
+		p.cost.SetFigure(s.costByMonth(y))
+	}
+	p.showSums(s)
+}
+
+func (p *yearPage) showFlour() {
+	i := p.of.Chosen()
+	if i <= 0 {
+		p.flour.SetFigure(p.speaker().flourByMonth(p.state, "", true))
+		return
+	}
+	p.flour.SetFigure(p.speaker().flourByMonth(p.state, p.state.flours[i-1], false))
+}
+
+func (p *yearPage) showSums(s speaker) {
+	y := p.state
+	grams, cost, priced := y.sum()
+	p.sums.Objects = nil
+	add := func(label, figure, unit, origin, derived string) {
+		r := kit.NewReadout(label, true)
+		r.Set(figure, unit, origin, derived)
+		p.sums.Add(r)
+	}
+	add(lang.L("bakes"), s.count(y.baked), "", "", "")
+	if y.fed > 0 {
+		add(lang.L("feedings"), s.count(y.fed), "", "", "")
+	}
+	if grams > 0 {
+		add(lang.L("flour"), s.units.FormatNumber(grams/1000, 1), lang.L("kg"), "",
+			lang.L("All flour weighed for bread, and all that cultures were fed."))
+	}
+	if y.priced {
+		add(lang.L("cost of the flour"), s.units.FormatNumber(cost, 2), y.currency, lang.L("{{.P}} of it has a price", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
+			lang.L("Each gram at the price of the lot bought last before its day. Flour without a price is left out."))
+	}
+	var rows []int
+	for _, day := range y.byDay {
+		rows = append(rows, day...)
+	}
+	if median, n := s.medianScore(rows); n > 0 {
+		add(lang.L("median score"), s.units.FormatNumber(median, 1), "", lang.L("of {{.N}}", map[string]any{"N": s.count(n)}), "")
+	}
+	p.sums.Refresh()
+}
+
+func (p *yearPage) onShelf() {
+	from := time.Date(p.year, 1, 1, 0, 0, 0, 0, p.zone())
+	p.between(from, from.AddDate(1, 0, 0))
+}
+
+func (p *yearPage) between(from, to time.Time) {
+	p.env.Go(placeOf(state{Filter: shelf.Filter{From: from, To: to}}))
+}
+
+// openDay goes to the bake of a day, or to its bakes on the shelf.
+func (p *yearPage) openDay(m charts.Mark) {
+	if m.Index < 0 || m.Index >= len(p.state.byDay) {
+		return
+	}
+	rows := p.state.byDay[m.Index]
+	switch len(rows) {
+	case 0:
+	case 1:
+		p.env.Go(room.At(room.Bake, p.state.past.Cards[rows[0]].ID))
+	default:
+		from := time.Date(p.year, 1, 1+m.Index, 0, 0, 0, 0, p.zone())
+		p.between(from, from.AddDate(0, 0, 1))
+	}
+}
+
+// openMonth goes to the loaves of a month, with the flour that is charted.
+func (p *yearPage) openMonth(m charts.Mark) {
+	if m.Index < 0 || m.Index > 11 {
+		return
+	}
+	from := time.Date(p.year, time.Month(m.Index+1), 1, 0, 0, 0, 0, p.zone())
+	s := state{Filter: shelf.Filter{From: from, To: from.AddDate(0, 1, 0)}}
+	if i := p.of.Chosen(); i > 0 {
+		s.Filter.SetFlour(shelf.FlourPart{Flour: p.state.flours[i-1]})
+	}
+	p.env.Go(placeOf(s))
+}
