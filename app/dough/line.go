@@ -81,9 +81,8 @@ func (l *line) called() string {
 // rename keeps the name as it is typed, and what the name tells while the baker
 // has not said otherwise.
 func (l *line) rename(text string) {
-	l.table.put(l)
 	names := l.table.names
-	l.table.holder.Edit(lang.L("name of a line"), func(m *Mix) {
+	l.table.edit(l, lang.L("line {{.N}} of the dough", map[string]any{"N": l.table.place(l)}), func(m *Mix) {
 		if in := m.Line(l.id); in != nil {
 			names.Name(in, text)
 		}
@@ -94,8 +93,7 @@ func (l *line) weigh(g formula.Grams) {
 	if l == l.table.spare && g == 0 {
 		return
 	}
-	l.table.put(l)
-	l.table.holder.Edit(lang.L("weight of {{.Name}}", map[string]any{"Name": l.called()}), l.table.holder.Mix().SetGrams(l.id, g))
+	l.table.edit(l, lang.L("weight of {{.Name}}", map[string]any{"Name": l.called()}), l.table.holder.Mix().SetGrams(l.id, g))
 }
 
 // share makes the line the percentage typed; what cannot be is said beneath.

@@ -3,6 +3,7 @@ package dough
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -112,14 +113,18 @@ func TestAChangeOnlySetsWhatItSets(t *testing.T) {
 
 func TestNames(t *testing.T) {
 	n := &Names{cultures: []string{"Harbour"}, flours: []string{"Mill 80"},
-		facts:     map[string]*journal.FlourFacts{"mill 80": {Grain: "wheat", Ash: new(formula.Percent(0.8))}},
-		hydration: map[string]*formula.Percent{"harbour": new(formula.Percent(80))}}
+		facts: map[string]*journal.FlourFacts{"mill 80": {Grain: "wheat", Ash: new(formula.Percent(0.8))}},
+		fed: map[string]*journal.Culture{"harbour": {Hydration: new(formula.Percent(80)), Flours: []journal.FlourShare{
+			{Grain: "rye", Share: 75, Wholegrain: 100}, {Grain: "wheat", Share: 25}}}}}
 	var in journal.Ingredient
 	for i := range "Harbour" { // as it is typed
 		n.Name(&in, "Harbour"[:i+1])
 	}
 	if in.Role != formula.Culture || in.Hydration == nil || *in.Hydration != 80 {
 		t.Errorf("Harbour is %+v", in)
+	}
+	if in.Flour == nil || in.Flour.Grain != "rye" || in.Flour.Wholegrain != 75 {
+		t.Errorf("Harbour is fed with %+v", in.Flour)
 	}
 	n.Name(&in, "mill 80")
 	if in.Role != formula.Flour || in.Flour == nil || *in.Flour.Ash != 0.8 {
@@ -136,6 +141,36 @@ func TestNames(t *testing.T) {
 	}
 	if got := n.Suggest("ar"); len(got) != 1 || got[0] != "Harbour" {
 		t.Errorf("for %q it suggests %v", "ar", got)
+	}
+}
+
+func TestNamesOfEarlierBakes(t *testing.T) {
+	reads := 0
+	n := &Names{facts: map[string]*journal.FlourFacts{}, newest: map[string]journal.ID{}, read: func(id journal.ID) (*journal.Bake, error) {
+		reads++
+		return &journal.Bake{Ingredients: []journal.Ingredient{{Name: "Mill 80", Role: formula.Flour,
+			Flour: &journal.FlourFacts{Grain: "spelt", Protein: new(formula.Percent(12.5))}}}}, nil
+	}}
+	n.gather(nil, []*journal.Card{
+		{ID: "new", Flours: []journal.CardFlour{{Key: "mill 80", Name: "Mill 80"}}, AddIns: []string{"poppy seed"}},
+		{ID: "old", Flours: []journal.CardFlour{{Key: "rye", Name: "Rye"}, {Key: "mill 80", Name: "mill 80"}}},
+	})
+	if want := []string{"Mill 80", "Rye"}; !slices.Equal(n.flours, want) {
+		t.Errorf("the flours are %v, want %v: the most used first", n.flours, want)
+	}
+	var in journal.Ingredient
+	for _, typed := range []string{"m", "mi", "mill 80", "mill 80"} {
+		n.Name(&in, typed)
+	}
+	if in.Flour == nil || in.Flour.Grain != "spelt" || in.Flour.Protein == nil || *in.Flour.Protein != 12.5 {
+		t.Errorf("the facts of the earlier bake did not come along: %+v", in.Flour)
+	}
+	if reads != 1 {
+		t.Errorf("the bake was read %d times, want once", reads)
+	}
+	n.Name(&in, "water")
+	if in.Role != formula.Water || in.Flour != nil {
+		t.Errorf("renamed to water it is %+v", in)
 	}
 }
 

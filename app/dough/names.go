@@ -1,6 +1,8 @@
 package dough
 
 import (
+	"cmp"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -11,62 +13,105 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// Names is what the journal can say of an ingredient by its name.
+// Names is what the journal can say of an ingredient by its name: the flours and
+// cultures it has, and what earlier bakes held.
 type Names struct {
-	cultures, flours, others []string
+	cultures, flours, others []string                       // flours and others by how often they were used
 	facts                    map[string]*journal.FlourFacts // by [journal.FlourKey]
-	hydration                map[string]*formula.Percent    // of a culture, likewise
+	fed                      map[string]*journal.Culture    // likewise
+	// newest is the newest bake that holds a flour, in which its facts are
+	// looked up when they are wanted; nothing is read before.
+	newest map[string]journal.ID
+	read   func(journal.ID) (*journal.Bake, error)
 }
 
 // KnowNames asks the journal for the flours, cultures and add-ins it has.
 func KnowNames(j *journal.Journal) (*Names, error) {
-	n := &Names{facts: map[string]*journal.FlourFacts{}, hydration: map[string]*formula.Percent{}}
+	n := &Names{
+		facts: map[string]*journal.FlourFacts{}, fed: map[string]*journal.Culture{}, newest: map[string]journal.ID{},
+		read: func(id journal.ID) (*journal.Bake, error) { return journal.Get[journal.Bake](j, id) },
+	}
 	cultures, err := journal.All[journal.Culture](j)
 	if err != nil {
 		return nil, err
 	}
 	for _, c := range cultures {
-		if c.Ended.IsZero() {
+		if c.Ended.IsZero() && c.Name != "" {
 			n.cultures = append(n.cultures, c.Name)
-			n.hydration[journal.FlourKey(c.Name)] = c.Hydration
+			n.fed[journal.FlourKey(c.Name)] = c
 		}
 	}
 	flours, err := journal.All[journal.Flour](j)
 	if err != nil {
 		return nil, err
 	}
-	for _, f := range flours {
-		n.flours = append(n.flours, f.Name)
-		n.facts[journal.FlourKey(f.Name)] = new(f.Facts)
-	}
 	cards, err := j.Cards()
 	if err != nil {
 		return nil, err
 	}
-	n.fromCards(cards)
+	n.gather(flours, cards)
 	return n, nil
 }
 
-// fromCards adds what was baked with, the newest first.
-func (n *Names) fromCards(cards []*journal.Card) {
-	seen := map[string]bool{}
-	for _, f := range n.flours {
-		seen[journal.FlourKey(f)] = true
+// tally counts how often names were used.
+type tally struct {
+	at    map[string]int // by key
+	names []string
+	n     []int
+}
+
+func (t *tally) add(name string) {
+	key := journal.FlourKey(name)
+	if key == "" {
+		return
+	}
+	i, ok := t.at[key]
+	if !ok {
+		if t.at == nil {
+			t.at = map[string]int{}
+		}
+		i = len(t.names)
+		t.at[key], t.names, t.n = i, append(t.names, name), append(t.n, 0)
+	}
+	t.n[i]++
+}
+
+// most gives the names, the most used first.
+func (t *tally) most() []string {
+	order := make([]int, len(t.names))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		return cmp.Or(t.n[b]-t.n[a], strings.Compare(t.names[a], t.names[b]))
+	})
+	out := make([]string, len(order))
+	for i, k := range order {
+		out[i] = t.names[k]
+	}
+	return out
+}
+
+// gather counts what the larder holds and what was baked with; the cards come
+// newest first.
+func (n *Names) gather(flours []*journal.Flour, cards []*journal.Card) {
+	var used, others tally
+	for _, f := range flours {
+		used.add(f.Name)
+		n.facts[journal.FlourKey(f.Name)] = &f.Facts
 	}
 	for _, c := range cards {
 		for _, f := range c.Flours {
-			if !seen[f.Key] {
-				seen[f.Key] = true
-				n.flours = append(n.flours, f.Name)
+			used.add(f.Name)
+			if _, seen := n.newest[f.Key]; !seen {
+				n.newest[f.Key] = c.ID
 			}
 		}
 		for _, a := range c.AddIns {
-			if !seen[a] {
-				seen[a] = true
-				n.others = append(n.others, a)
-			}
+			others.add(a)
 		}
 	}
+	n.flours, n.others = used.most(), others.most()
 }
 
 // Suggest gives the names that hold what is typed, those that begin with it first.
@@ -75,10 +120,10 @@ func (n *Names) Suggest(text string) []string {
 	if low == "" {
 		return nil
 	}
-	all := slices.Concat(n.flours, n.cultures, []string{lang.L("Water"), lang.L("Salt")}, n.others)
 	var begin, hold []string
-	for _, name := range all {
+	for _, name := range slices.Concat(n.flours, n.cultures, []string{lang.L("Water"), lang.L("Salt")}, n.others) {
 		switch key := journal.FlourKey(name); {
+		case slices.Contains(begin, name) || slices.Contains(hold, name):
 		case strings.HasPrefix(key, low):
 			begin = append(begin, name)
 		case strings.Contains(key, low):
@@ -88,34 +133,117 @@ func (n *Names) Suggest(text string) []string {
 	return append(begin, hold...)
 }
 
-// Name gives a line a name and what the name tells: its role, a flour's facts, a
-// culture's hydration, a liquid's water. What the baker said stays.
-func (n *Names) Name(in *journal.Ingredient, name string) {
-	guessed := in.Role == "" || in.Role == room.GuessRole(in.Name, n.cultures, n.flours)
-	in.Name = name
-	if role := room.GuessRole(name, n.cultures, n.flours); guessed {
-		in.Role = role
-	}
-	key := journal.FlourKey(name)
-	switch in.Role {
+// told is what a name tells of an ingredient.
+type told struct {
+	role       formula.Role
+	flour      *journal.FlourFacts
+	hydration  *formula.Percent
+	waterShare *formula.Percent
+}
+
+func (n *Names) tell(name string) told {
+	t := told{role: room.GuessRole(name, n.cultures, n.flours)}
+	switch t.role {
 	case formula.Flour:
-		if f, ok := n.facts[key]; ok {
-			in.Flour = new(*f)
-			return
+		t.flour = n.flour(name)
+	case formula.Culture:
+		if c := n.culture(name); c != nil {
+			t.hydration, t.flour = c.Hydration, fedWith(c)
 		}
-		if grain, whole := room.GuessGrain(name); in.Flour == nil || in.Flour.Type == "" && in.Flour.Ash == nil && in.Flour.Protein == nil {
-			in.Flour = &journal.FlourFacts{Grain: grain}
-			if whole {
-				in.Flour.Wholegrain = 100
+	default:
+		if share, ok := formula.WaterShareOf(name); ok {
+			t.waterShare = new(share)
+		}
+	}
+	return t
+}
+
+// Name gives a line a name and what the name tells: its role, a flour's facts, a
+// culture's hydration, a liquid's water. What the baker said otherwise stays.
+func (n *Names) Name(in *journal.Ingredient, name string) {
+	was, now := n.tell(in.Name), n.tell(name)
+	in.Name = name
+	if in.Role == "" || in.Role == was.role {
+		in.Role = now.role
+	}
+	if in.Flour == nil || reflect.DeepEqual(in.Flour, was.flour) {
+		in.Flour = now.flour
+	}
+	if in.Hydration == nil || reflect.DeepEqual(in.Hydration, was.hydration) {
+		in.Hydration = now.hydration
+	}
+	if in.WaterShare == nil || reflect.DeepEqual(in.WaterShare, was.waterShare) {
+		in.WaterShare = now.waterShare
+	}
+}
+
+// flour gives what is known of a flour, or else what its name tells.
+func (n *Names) flour(name string) *journal.FlourFacts {
+	key := journal.FlourKey(name)
+	if f, ok := n.facts[key]; ok {
+		return new(*f)
+	}
+	if f := n.baked(key); f != nil {
+		n.facts[key] = f
+		return new(*f)
+	}
+	grain, whole := room.GuessGrain(name)
+	if grain == "" && !whole {
+		return nil
+	}
+	f := &journal.FlourFacts{Grain: grain}
+	if whole {
+		f.Wholegrain = 100
+	}
+	return f
+}
+
+// baked looks the facts of a flour up in the newest bake that holds it.
+func (n *Names) baked(key string) *journal.FlourFacts {
+	id, ok := n.newest[key]
+	if !ok {
+		return nil
+	}
+	b, err := n.read(id)
+	if err != nil {
+		return nil // what its name tells stands in
+	}
+	m := Mix{Ingredients: b.Ingredients, Levains: b.Levains}
+	for part := formula.Final; part < len(m.Levains); part++ {
+		for _, in := range *m.Lines(part) {
+			if in.Role == formula.Flour && in.Flour != nil && journal.FlourKey(in.Name) == key {
+				return in.Flour
 			}
 		}
-	case formula.Culture:
-		if h, ok := n.hydration[key]; ok {
-			in.Hydration = h
-		}
-	case formula.Liquid, formula.Fat, formula.Sugar:
-		if share, ok := formula.WaterShareOf(name); ok {
-			in.WaterShare = new(share)
+	}
+	return nil
+}
+
+// culture gives the culture whose name a name is or holds.
+func (n *Names) culture(name string) *journal.Culture {
+	padded := " " + journal.FlourKey(name) + " "
+	for _, c := range n.cultures {
+		if key := journal.FlourKey(c); strings.Contains(padded, " "+key+" ") {
+			return n.fed[key]
 		}
 	}
+	return nil
+}
+
+// fedWith is what a culture is fed with, as one flour; nil if not known.
+func fedWith(c *journal.Culture) *journal.FlourFacts {
+	var whole, sum, most formula.Percent
+	out := &journal.FlourFacts{}
+	for _, f := range c.Flours {
+		whole += f.Share * f.Wholegrain
+		sum += f.Share
+		if f.Share > most {
+			most, out.Grain = f.Share, f.Grain
+		}
+	}
+	if sum <= 0 {
+		return nil
+	}
+	out.Wholegrain = whole / sum
+	return out
 }

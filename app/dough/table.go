@@ -25,6 +25,8 @@ type Table struct {
 	units  kit.Units
 	part   int
 	basis  formula.Basis
+	// weights leads Tab from a weight to the next line, past the percentage.
+	weights bool
 
 	box    *fyne.Container
 	head   []*kit.Text
@@ -57,16 +59,15 @@ func (t *Table) fresh() *line {
 	return newLine(t, id)
 }
 
-// put writes the line into the record if it is not there yet.
-func (t *Table) put(l *line) {
-	if l != t.spare {
-		return
-	}
-	part, id := t.part, l.id
-	t.holder.Edit(lang.L("a line of the dough"), func(m *Mix) {
-		if lines := m.Lines(part); lines != nil && m.Line(id) == nil {
+// edit keeps what is typed on a line. The empty line beneath the last is written
+// into the record by the same change.
+func (t *Table) edit(l *line, label string, change func(*Mix)) {
+	part, id, fresh := t.part, l.id, l == t.spare
+	t.holder.Edit(label, func(m *Mix) {
+		if lines := m.Lines(part); fresh && lines != nil && m.Line(id) == nil {
 			*lines = append(*lines, journal.Ingredient{ID: id})
 		}
+		change(m)
 	})
 }
 
@@ -80,6 +81,56 @@ func (t *Table) remove(l *line) {
 	if done {
 		t.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": name}), true)
 	}
+}
+
+// WeightsFirst leads Tab from each weight to the next line: for a dough that is
+// written down from the scale rather than reckoned from percentages.
+func (t *Table) WeightsFirst() {
+	t.weights = true
+	t.arrange()
+}
+
+// Next is the field in which the next line of the dough is begun.
+func (t *Table) Next() *kit.SuggestField { return t.spare.name }
+
+// place counts the lines down to l, the first being 1.
+func (t *Table) place(l *line) int {
+	if i := slices.Index(t.lines, l); i >= 0 {
+		return i + 1
+	}
+	return len(t.lines) + 1
+}
+
+// RemoveEdited takes out the line that has the cursor; false when none has.
+func (t *Table) RemoveEdited() bool {
+	l := t.edited()
+	if l == nil {
+		return false
+	}
+	t.env.Window.Canvas().Unfocus()
+	t.remove(l)
+	return true
+}
+
+// OpenEdited opens what more can be said of the line that has the cursor, or
+// closes it; false when none has.
+func (t *Table) OpenEdited() bool {
+	l := t.edited()
+	if l == nil {
+		return false
+	}
+	t.openFacts(l.id)
+	return true
+}
+
+// edited is the line that has the cursor, or nil.
+func (t *Table) edited() *line {
+	for _, l := range t.lines {
+		if l.name.Editing() || l.grams.Editing() || l.percent.Editing() {
+			return l
+		}
+	}
+	return nil
 }
 
 // SetBasis says what is 100 percent.
@@ -164,7 +215,11 @@ func (t *Table) arrange() {
 	for _, l := range append(slices.Clone(t.lines), t.spare) {
 		first = append(first, l.name, l.grams)
 		if l != t.spare {
-			first = append(first, l.percent)
+			if !t.weights {
+				first = append(first, l.percent)
+			} else {
+				then = append(then, l.percent)
+			}
 			then = append(then, l.role, l.more, l.drop)
 		}
 	}

@@ -1,0 +1,159 @@
+package dough
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// Parts are the tables of a dough: the final dough, and a build table for each
+// levain.
+type Parts struct {
+	Object fyne.CanvasObject
+
+	env     *room.Env
+	holder  Holder
+	names   *Names
+	units   kit.Units
+	final   *Table
+	levains []*build
+	builds  *fyne.Container
+}
+
+// NewParts makes the tables of a dough.
+func NewParts(env *room.Env, h Holder, names *Names) *Parts {
+	p := &Parts{env: env, holder: h, names: names, units: env.Units(), builds: kit.Stack(5)}
+	p.final = NewTable(env, h, names, formula.Final)
+	add := kit.NewLink(lang.L("Add a levain built beforehand"), p.addLevain)
+	p.Object = kit.Stack(4, p.final.Object, p.builds, kit.Row(0, add))
+	return p
+}
+
+// Final is the table of the final dough.
+func (p *Parts) Final() *Table { return p.final }
+
+// Tables lists the table of the final dough and those of the levains.
+func (p *Parts) Tables() []*Table {
+	out := []*Table{p.final}
+	for _, b := range p.levains {
+		out = append(out, b.table)
+	}
+	return out
+}
+
+// SetNames gives the tables what the journal can say by now of names.
+func (p *Parts) SetNames(n *Names) { *p.names = *n }
+
+// Show shows the dough as it is now. What is being typed in stays.
+func (p *Parts) Show() {
+	m := p.holder.Mix()
+	p.final.Show(m)
+	if len(p.levains) != len(m.Levains) {
+		p.levains, p.builds.Objects = nil, nil
+		for i := range m.Levains {
+			b := newBuild(p, i)
+			p.levains = append(p.levains, b)
+			p.builds.Add(b.object)
+		}
+		p.builds.Refresh()
+	}
+	setVisible(p.builds, len(m.Levains) > 0)
+	for _, b := range p.levains {
+		b.show(m)
+	}
+}
+
+// addLevain adds a levain, empty but for a line of culture.
+func (p *Parts) addLevain() {
+	id, err := p.env.Journal.NewID()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.holder.Do(lang.L("a levain built beforehand"), func(m *Mix) {
+		seed := journal.Ingredient{ID: id, Role: formula.Culture, Name: lang.L("Ripe culture")}
+		if len(p.names.cultures) > 0 {
+			p.names.Name(&seed, p.names.cultures[0])
+		}
+		m.Levains = append(slices.Clone(m.Levains), journal.LevainBuild{Name: lang.L("Levain"), Lines: []journal.Ingredient{seed}})
+	})
+}
+
+// build is a levain's part of the editor.
+type build struct {
+	object fyne.CanvasObject
+	parts  *Parts
+	index  int
+	name   *kit.TextField
+	kept   *kit.FigureField
+	hours  *kit.FigureField
+	comes  *kit.Text
+	table  *Table
+}
+
+func newBuild(p *Parts, index int) *build {
+	b := &build{parts: p, index: index, comes: kit.Small(""), table: NewTable(p.env, p.holder, p.names, index)}
+	b.table.SetBasis(p.final.basis)
+	if p.final.weights {
+		b.table.WeightsFirst()
+	}
+	b.name = kit.NewTextField("", lang.L("Levain"))
+	b.name.OnChanged = func(text string) {
+		b.edit(lang.L("name of the levain"), func(l *journal.LevainBuild) { l.Name = text })
+	}
+	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), func(l *journal.LevainBuild, v float64) { l.Kept = formula.Grams(v) })
+	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1), func(l *journal.LevainBuild, v float64) { l.Hours = v })
+	drop := kit.NewLinkSpan(kit.Span{Text: lang.L("Take this levain out"), Size: look.TextSmall, Color: look.ColorFaint}, func() {
+		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
+			if index < len(m.Levains) {
+				m.Levains = slices.Delete(slices.Clone(m.Levains), index, index+1)
+			}
+		})
+		if done {
+			p.env.Say(lang.L("The levain is taken out."), true)
+		}
+	})
+	b.object = kit.Stack(2, kit.Section(lang.L("Built beforehand")), wide(b.name, 40), b.table.Object,
+		kit.Flow(7, b.kept, b.hours), b.comes, kit.Row(0, drop))
+	return b
+}
+
+func (b *build) figure(label string, m kit.Measure, set func(*journal.LevainBuild, float64)) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Check: notBelowZero,
+		OnChanged: func(v float64, ok bool) {
+			if ok && v >= 0 {
+				b.edit(label, func(l *journal.LevainBuild) { set(l, v) })
+			}
+		},
+		OnCleared: func() { b.edit(label, func(l *journal.LevainBuild) { set(l, 0) }) },
+	})
+}
+
+func (b *build) edit(label string, set func(*journal.LevainBuild)) {
+	b.parts.holder.Edit(label, func(m *Mix) {
+		if b.index < len(m.Levains) {
+			set(&m.Levains[b.index])
+		}
+	})
+}
+
+func (b *build) show(m Mix) {
+	l := m.Levains[b.index]
+	b.name.SetText(l.Name)
+	showOr(b.kept, float64(l.Kept), l.Kept > 0)
+	showOr(b.hours, l.Hours, l.Hours > 0)
+	b.table.Show(m)
+	part := m.Formula().Levains[b.index]
+	f, u := part.Figures(), b.parts.units
+	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation {{.Inoculation}}.", map[string]any{
+		"Built": u.Weight().Write(float64(f.Built)), "Used": u.Weight().Write(float64(part.Used())),
+		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),
+	}))
+}
