@@ -37,11 +37,11 @@ type Env struct {
 	// real. Tests set it.
 	StartProgram func(args ...string) error
 
-	jobs       sync.WaitGroup // of Run
-	tickers    sync.WaitGroup // of Every
-	ctx        context.Context
-	stop       context.CancelFunc
-	now        func(fn func()) // runs fn on the main goroutine
+	jobs    sync.WaitGroup // of Run
+	tickers sync.WaitGroup // of Every
+	ctx     context.Context
+	stop    context.CancelFunc
+	now     func(fn func()) // runs fn on the main goroutine
 }
 
 // Begin makes the Env ready for background work. onMain runs a function on the
@@ -132,7 +132,8 @@ func (e *Env) Close() {
 	e.tickers.Wait()
 }
 
-// Wait waits for the work in the background, for tests.
+// Wait waits for the work in the background, for tests. What goes on every so
+// often is not waited for.
 func (e *Env) Wait() { e.jobs.Wait() }
 
 // Do makes a change to the journal and shows what went wrong, if anything. It
