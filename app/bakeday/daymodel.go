@@ -119,7 +119,11 @@ func (v *dayView) next(title string, m plan.Moment, now time.Time, u kit.Units) 
 	left := m.Left(now)
 	v.Step, v.Note, v.Late = title, m.Note, left < 0
 	v.Count = Countdown(left)
-	v.Due = lang.L("at {{.When}}", map[string]any{"When": u.When(m.Due.In(now.Location()), now)})
+	due := m.Due.In(now.Location())
+	v.Due = lang.L("at {{.When}}", map[string]any{"When": u.Clock(due)})
+	if u.Day(due, now) != u.Day(now, now) {
+		v.Due = u.Moment(due, now)
+	}
 	data := map[string]any{"What": title, "Time": u.Span(left.Abs())}
 	switch {
 	case v.Late:
