@@ -6,11 +6,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
@@ -19,59 +19,27 @@ func tidyLabel() string    { return lang.L("tidying the dough") }
 
 // build makes the widgets of the page anew.
 func (p *bakePage) build() {
-	b, _, err := p.rec.get()
-	if err != nil {
-		return // refresh says so
-	}
 	offset := p.page.Offset()
 	p.head = newBakeHead(p)
 	p.photos = newPhotoRow(p)
-	p.figures = newFigurePanel(p)
-	p.doughs = []*doughTable{newDoughTable(p, finalDough)}
-	for i := range b.Levains {
-		p.doughs = append(p.doughs, newDoughTable(p, i))
-	}
+	p.figures = newFigurePanel(p.units)
+	p.dough = dough.NewParts(p.env, p.rec, p.names)
+	p.dough.Final().WeightsFirst()
 	p.steps = newStepList(p)
 	p.outcome = newOutcome(p)
 	p.notes = kit.NewNoteField("", lang.L("anything else worth knowing next time"))
 	p.notes.OnChanged = func(text string) {
 		p.rec.edit(lang.L("notes on the bake"), func(b *journal.Bake) { b.Notes = text })
 	}
-	p.levains, p.parts = kit.Stack(5), nil
-	dough := kit.Stack(2, kit.Section(lang.L("What went in")), p.doughs[0].box, p.levains,
-		kit.Row(4, kit.NewLinkSpan(kit.Span{Text: lang.L("+ a levain built beforehand"), Size: look.TextSmall, Color: look.ColorCrust}, p.addLevain)),
+	went := kit.Stack(2, kit.Section(lang.L("What went in")), p.dough.Object,
 		kit.Small(lang.L("Raw flour and raw dough are not ready to eat: wash hands and bench, and taste only what is baked.")))
 	p.page.SetBody(kit.Stack(7, p.head.box, p.photos.box,
-		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, dough, p.figures.box),
+		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
 		kit.Rule(), kit.Section(lang.L("What happened when")), p.steps.box,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
 		kit.Rule(), p.foot()))
 	p.page.ScrollTo(offset)
-}
-
-// syncLevains writes the levains that were built for the dough.
-func (p *bakePage) syncLevains(b *journal.Bake) {
-	for i := len(p.parts); i < len(b.Levains); i++ {
-		part := newLevainPart(p, i)
-		p.parts = append(p.parts, part)
-		p.levains.Add(part.box)
-	}
-	dough := b.Dough()
-	for i, part := range p.parts {
-		part.sync(b.Levains[i], dough.Levains[i], dough.FlourIn(formula.WithCulture))
-	}
-	setVisible(p.levains, len(p.parts) > 0)
-	p.levains.Refresh()
-}
-
-func (p *bakePage) addLevain() {
-	if p.rec.do(lang.L("a levain built beforehand"), func(b *journal.Bake) {
-		b.Levains = append(b.Levains, journal.LevainBuild{Name: lang.L("Levain")})
-	}) {
-		p.refresh()
-		p.focus(p.doughs[len(p.doughs)-1].spare.name)
-	}
 }
 
 // foot offers what else can be done with a bake.
@@ -89,11 +57,11 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "D", Doc: lang.L("The bake day"), Do: p.day},
 		{Name: "A", Doc: lang.L("Bake it again"), Do: p.again},
 		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.focus(p.head.name) }},
-		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.doughs[0].spare.name) }},
+		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.dough.Final().Next()) }},
 		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append(plan.Other) }},
 		{Name: "O", Doc: lang.L("To how it came out"), Do: func() { p.focus(p.outcome.first) }},
-		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: p.dropLine},
-		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: p.aboutLine},
+		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
+		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
@@ -154,23 +122,14 @@ func (p *bakePage) restore() {
 	p.env.Do(lang.L("bringing a bake back"), func(tx *journal.Tx) error { return journal.Restore[journal.Bake](tx, p.rec.id) })
 }
 
-func (p *bakePage) dropLine() {
-	for _, t := range p.doughs {
-		if l := t.edited(); l != nil {
-			p.env.Window.Canvas().Unfocus()
-			t.remove(l)
+// onLine does what can be done with the line of the dough that has the cursor.
+func (p *bakePage) onLine(do func(*dough.Table) bool) {
+	for _, t := range p.dough.Tables() {
+		if do(t) {
 			return
 		}
 	}
-}
-
-func (p *bakePage) aboutLine() {
-	for _, t := range p.doughs {
-		if l := t.edited(); l != nil {
-			l.toggle()
-			return
-		}
-	}
+	p.env.Say(lang.L("Put the cursor in a line of the dough first."), false)
 }
 
 // showGone says that the bake is no longer in the journal: its making was undone.

@@ -84,7 +84,9 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 // syncCulture offers the cultures that there are.
 func (h *bakeHead) syncCulture(id journal.ID) {
 	ids, words := []journal.ID{""}, []string{lang.L("none")}
-	for _, c := range h.page.known.cultures {
+	cultures, err := journal.All[journal.Culture](h.page.env.Journal)
+	h.page.env.Fail(err)
+	for _, c := range cultures {
 		if c.Ended.IsZero() || c.ID == id {
 			ids, words = append(ids, c.ID), append(words, c.Name)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -17,18 +18,16 @@ type bakePage struct {
 	rec   *record
 	page  *kit.Page
 	units kit.Units
-	known *known
+	names *dough.Names
 	here  bool
 
 	head    *bakeHead
 	photos  *photoRow
-	doughs  []*doughTable // the final dough, then its levains
+	dough   *dough.Parts
 	figures *figurePanel
 	steps   *stepList
 	outcome *outcome
 	notes   *kit.TextField
-	levains *fyne.Container
-	parts   []*levainPart
 	gone    bool   // the bake is no longer in the journal
 	title   string // as the window has it
 }
@@ -40,7 +39,7 @@ func newBakePage(env *room.Env, id, culture journal.ID) (*bakePage, error) {
 	}
 	p := &bakePage{env: env, rec: rec, page: kit.NewPage(kit.PageOptions{})}
 	p.units = env.Units()
-	if p.known, err = know(env.Journal); err != nil {
+	if p.names, err = dough.KnowNames(env.Journal); err != nil {
 		return nil, err
 	}
 	p.build()
@@ -65,9 +64,7 @@ func (p *bakePage) Title() string {
 // Shown asks the journal again; a new bake has the cursor in its name.
 func (p *bakePage) Shown() {
 	p.here = true
-	if known, err := know(p.env.Journal); err == nil {
-		p.known = known
-	}
+	p.learnNames()
 	if u := p.env.Units(); u != p.units {
 		p.units = u
 		p.build()
@@ -121,13 +118,21 @@ func (p *bakePage) Changed(c journal.Changed) {
 		}
 		p.refresh()
 	case c.TouchesKind(journal.KindCulture, journal.KindFlour, journal.KindFormula):
-		if known, err := know(p.env.Journal); err == nil {
-			p.known = known
-		}
+		p.learnNames()
 		p.refresh()
 	case c.TouchesKind(journal.KindPhoto), c.Touches(p.rec.id):
 		p.refresh()
 	}
+}
+
+// learnNames asks the journal again for the names that it knows.
+func (p *bakePage) learnNames() {
+	names, err := dough.KnowNames(p.env.Journal)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.dough.SetNames(names)
 }
 
 // TakePictures adds pictures that were dropped or pasted.
@@ -158,7 +163,7 @@ func (p *bakePage) refresh() {
 		p.env.Fail(err)
 		return
 	}
-	if p.gone || len(b.Levains) != len(p.doughs)-1 {
+	if p.gone {
 		p.gone = false
 		p.build()
 	}
@@ -169,11 +174,8 @@ func (p *bakePage) refresh() {
 func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	p.head.sync(b, len(photos) == 0 && isEmpty(b, ""))
 	p.photos.sync(photos)
-	for _, t := range p.doughs {
-		t.sync(viewLines(b, t.part, p.units))
-	}
-	p.syncLevains(b)
-	p.figures.sync(b)
+	p.dough.Show()
+	p.figures.sync(mixOf(b))
 	p.steps.sync(b)
 	p.outcome.sync(b.Outcome)
 	p.notes.SetText(b.Notes)

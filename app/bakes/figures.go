@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"twinloaf/app/kit"
-	"twinloaf/journal/formula"
 )
 
 // deref gives what p points to, or zero.
@@ -34,8 +33,6 @@ func as[Q quantity](v *float64) *Q {
 	}
 	return new(Q(*v))
 }
-
-func percent(v *float64) *formula.Percent { return as[formula.Percent](v) }
 
 // showFigure shows an optional figure. It is cheap when nothing changed.
 func showFigure(f *kit.FigureField, v *float64) {

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -63,13 +64,19 @@ func scoreOf(o *journal.Outcome, key string) *journal.AttributeScore {
 	return &o.Scores[len(o.Scores)-1]
 }
 
+// figure is a derived figure as the page shows it.
+type figure struct {
+	value, unit string
+	derived     string
+}
+
 // lossView is the bake loss as the page shows it.
 func lossView(o journal.Outcome, u kit.Units) figure {
-	out := figure{name: lang.L("Bake loss"), value: "–", derived: formula.Define(formula.FigureLoss).What}
+	out := figure{value: "–", derived: dough.Define(formula.FigureLoss, "")}
 	switch p := o.BakeLoss(); {
 	case p != nil:
 		out.value, out.unit = u.FormatNumber(float64(*p), 1), "%"
-		out.derived = derived(formula.FigureLoss, lang.L("Here {{.Lost}} of {{.Dough}} went.", map[string]any{
+		out.derived = dough.Define(formula.FigureLoss, lang.L("Here {{.Lost}} of {{.Dough}} went.", map[string]any{
 			"Lost": u.Weight().Write(float64(*o.DoughWeight - *o.LoafWeight)), "Dough": u.Weight().Write(float64(*o.DoughWeight))}))
 	case o.DoughWeight != nil && o.LoafWeight != nil && *o.LoafWeight > *o.DoughWeight:
 		out.derived = lang.L("The loaf cannot weigh more than the dough: one of the two weights is off.")
@@ -79,7 +86,7 @@ func lossView(o journal.Outcome, u kit.Units) figure {
 
 // volumeView is the specific volume as the page shows it.
 func volumeView(o journal.Outcome, u kit.Units) figure {
-	out := figure{name: lang.L("Specific volume"), value: "–",
+	out := figure{value: "–",
 		derived: lang.L("The loaf's volume by its weight when cooled: both are needed.")}
 	if v := o.SpecificVolume(); v != nil {
 		out.value, out.unit = u.FormatNumber(*v, 2), "ml/g"

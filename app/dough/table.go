@@ -93,6 +93,17 @@ func (t *Table) WeightsFirst() {
 // Next is the field in which the next line of the dough is begun.
 func (t *Table) Next() *kit.SuggestField { return t.spare.name }
 
+// Percent is the baker's percentage of a line as it is shown; false while none is.
+func (t *Table) Percent(id journal.ID) (formula.Percent, bool) {
+	for _, l := range t.lines {
+		if l.id == id {
+			v, ok := l.percent.Value()
+			return formula.Percent(v), ok
+		}
+	}
+	return 0, false
+}
+
 // place counts the lines down to l, the first being 1.
 func (t *Table) place(l *line) int {
 	if i := slices.Index(t.lines, l); i >= 0 {

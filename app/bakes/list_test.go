@@ -1,0 +1,216 @@
+package bakes
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+var noon = time.Date(2026, 3, 4, 12, 0, 0, 0, time.UTC) // a Wednesday
+
+func card(id, name string, daysAgo int, flours ...string) *journal.Card {
+	c := &journal.Card{ID: journal.ID(id), Name: name, At: noon.AddDate(0, 0, -daysAgo), Text: strings.ToLower(name)}
+	for _, f := range flours {
+		c.Flours = append(c.Flours, journal.CardFlour{Key: journal.FlourKey(f), Name: f, Share: 50})
+	}
+	return c
+}
+
+func cards() []*journal.Card {
+	planned, running, binned := card("p", "Next", -2, "Rye"), card("r", "Now", 0, "Rye"), card("b", "Gone", 1, "Rye")
+	planned.State, running.State, binned.Binned = journal.Planned, journal.Running, true
+	finished := card("1", "Deck rye", 1, "Rye", "Strong white")
+	finished.State, finished.AddIns = journal.Finished, []string{"poppy seed"}
+	return []*journal.Card{planned, running, binned, finished, card("2", "Ferry loaf", 3, "Strong white"), card("3", "Spelt", 9, "Spelt")}
+}
+
+func ids(cards []*journal.Card) string {
+	var out []string
+	for _, c := range cards {
+		out = append(out, string(c.ID))
+	}
+	return strings.Join(out, " ")
+}
+
+func TestListBakes(t *testing.T) {
+	for _, tt := range []struct {
+		name, flour, text string
+		past              string
+	}{
+		{"all, newest first", "", "", "1 2 3"},
+		{"by flour", "strong white", "", "1 2"},
+		{"by a word of the name", "", "FERRY", "2"},
+		{"by a word of a flour", "", "spel", "3"},
+		{"by what else went in", "", "poppy", "1"},
+		{"every word must be held", "", "rye ferry", ""},
+		{"both", "strong white", "deck", "1"},
+	} {
+		l := listBakes(cards(), filter{flour: tt.flour, text: tt.text})
+		if got := ids(l.past); got != tt.past {
+			t.Errorf("%s: %q, want %q", tt.name, got, tt.past)
+		}
+		if got := ids(l.ahead); got != "r p" || l.all != 3 {
+			t.Errorf("%s: ahead %q of %d past; want what is under way, then what is planned, and 3", tt.name, got, l.all)
+		}
+	}
+}
+
+func TestCountFlours(t *testing.T) {
+	got := countFlours(cards())
+	want := []flourCount{{"strong white", "Strong white", 2}, {"rye", "Rye", 1}, {"spelt", "Spelt", 1}}
+	if len(got) != len(want) {
+		t.Fatalf("%+v", got)
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("flour %d is %+v, want %+v: bakes to come and in the bin do not count", i, got[i], want[i])
+		}
+	}
+}
+
+func TestListHeading(t *testing.T) {
+	oven := func(out time.Time) *journal.Bake {
+		return &journal.Bake{At: out.Add(-20 * time.Hour), Steps: []journal.Step{
+			{Kind: string(plan.BakeUncovered), At: out.Add(-25 * time.Minute), End: out},
+			{Kind: string(plan.Cool), At: out, End: out.Add(30 * time.Hour)},
+		}}
+	}
+	one := lists{ahead: []*journal.Card{{Name: "Deck rye", State: journal.Running}}}
+	for _, tt := range []struct {
+		want string
+		l    lists
+		last *journal.Bake
+	}{
+		{"Nothing is baked yet", lists{}, nil},
+		{"The first bake is planned", lists{ahead: []*journal.Card{{State: journal.Planned}}}, nil},
+		{"Deck rye is under way", one, oven(noon)},
+		{"2 doughs are under way", lists{ahead: append(one.ahead, one.ahead...)}, nil},
+		{"The last loaf came out today", lists{}, oven(noon.Add(-time.Hour))},
+		{"The last loaf came out yesterday", lists{}, oven(noon.Add(-13 * time.Hour))},
+		{"The last loaf came out on Saturday", lists{}, oven(noon.AddDate(0, 0, -4))},
+		{"The last loaf came out on 3\u00a0Feb", lists{}, oven(noon.AddDate(0, -1, -1))},
+		{"The last loaf came out yesterday", lists{}, &journal.Bake{At: noon.AddDate(0, 0, -3), Ready: noon.AddDate(0, 0, -1)}},
+	} {
+		if got := listHeading(tt.l, tt.last, kit.Units{}, noon); got != tt.want {
+			t.Errorf("%q, want %q", got, tt.want)
+		}
+	}
+}
+
+func TestViewRow(t *testing.T) {
+	c := card("1", " ", 1, "Rye", "Strong white")
+	c.Hydration, c.Loss, c.Photos, c.Score = 71.6, new(formula.Percent(12.3)), 2, 7
+	got := viewRow(c, kit.Units{}, noon)
+	want := rowView{id: "1", title: "A bake without a name", when: "yesterday 12:00", flours: "Rye 50 %, Strong white 50 %",
+		figures: "72 % hydration · 12.3 % bake loss · 2 photos", score: "7"}
+	if got != want {
+		t.Errorf("%+v\nwant %+v", got, want)
+	}
+}
+
+// bench is a bench without thumbnails.
+func bench(t *testing.T) *roomtest.Bench {
+	b := roomtest.New(t)
+	b.Env.Thumbs = nil
+	return b
+}
+
+// put writes bakes down and gives their IDs.
+func put(b *roomtest.Bench, bakes ...*journal.Bake) {
+	b.Put(func(tx *journal.Tx) error {
+		for _, bake := range bakes {
+			if err := journal.Put(tx, bake); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// shown gives every word that the window shows.
+func shown(b *roomtest.Bench) string {
+	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
+}
+
+func TestListPage(t *testing.T) {
+	b := bench(t)
+	var started []string
+	b.Env.StartProgram = func(args ...string) error { started = args; return nil }
+	p := b.Show(Openers()[room.Bakes], room.Place{Name: room.Bakes}).(*listPage)
+	if got := shown(b); !strings.Contains(got, "Nothing is baked yet") || !strings.Contains(got, "Write down the first bake") {
+		t.Fatalf("an empty journal shows\n%s", got)
+	}
+	b.Env.OpenDemo()
+	if len(started) != 1 || started[0] != "-demo" {
+		t.Errorf("the demonstration is started with %q", started)
+	}
+	b.Press("N")
+	if len(b.Went) != 1 || b.Went[0] != (room.Place{Name: room.Bake}) {
+		t.Fatalf("N goes to %+v", b.Went)
+	}
+
+	rye := journal.Ingredient{ID: "f", Name: "Dark rye", Role: formula.Flour, Grams: 500}
+	white := journal.Ingredient{ID: "g", Name: "White", Role: formula.Flour, Grams: 500}
+	put(b, &journal.Bake{Name: "Deck rye", At: b.Clock.Add(-48 * time.Hour), Ingredients: []journal.Ingredient{rye}},
+		&journal.Bake{Name: "Ferry loaf", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{rye, white}})
+	if got := shown(b); !strings.Contains(got, "The last loaf came out today") {
+		t.Fatalf("after two bakes it shows\n%s", got)
+	}
+	if len(p.shown.past) != 2 || p.shown.past[0].Name != "Ferry loaf" {
+		t.Fatalf("the list holds %s", ids(p.shown.past))
+	}
+	pill := p.pills.Objects[1].(*kit.Pill)
+	if pill.Words() != "White 1" {
+		t.Fatalf("the second pill says %q", pill.Words())
+	}
+	test.Tap(pill)
+	if len(p.shown.past) != 1 || p.shown.past[0].Name != "Ferry loaf" {
+		t.Errorf("filtered by white it lists %d bakes", len(p.shown.past))
+	}
+	if p.pills.Objects[1] != pill {
+		t.Error("the pill that was tapped is another now: the keyboard loses its place")
+	}
+	test.Tap(pill)
+	if len(p.shown.past) != 2 {
+		t.Error("a second tap does not drop the filter")
+	}
+	b.Window.Canvas().Focus(p.find.Entry())
+	test.Type(p.find.Entry(), "xyzzy")
+	if got := shown(b); !strings.Contains(got, "None of the 2 bakes is like that.") {
+		t.Errorf("a filter that lets nothing through shows\n%s", got)
+	}
+}
+
+func TestListKeyboard(t *testing.T) {
+	b := bench(t)
+	first, second := &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour)}, &journal.Bake{Name: "Two", At: b.Clock.Add(-2 * time.Hour)}
+	put(b, first, second)
+	p := b.Show(Openers()[room.Bakes], room.Place{Name: room.Bakes}).(*listPage)
+	b.Press("L")
+	if b.Window.Canvas().Focused() != p.list {
+		t.Fatal("L does not go to the list")
+	}
+	down, enter, del := key("Down"), key("Return"), key("Delete")
+	p.list.TypedKey(down)
+	p.list.TypedKey(enter)
+	if len(b.Went) != 1 || b.Went[0] != room.At(room.Bake, second.ID) {
+		t.Fatalf("Enter on the second row goes to %+v", b.Went)
+	}
+	p.list.TypedKey(del)
+	if len(p.shown.past) != 1 || len(b.Said) != 1 {
+		t.Fatalf("Delete leaves %d rows and says %q", len(p.shown.past), b.Said)
+	}
+	if _, err := b.Journal.Undo(); err != nil || len(p.shown.past) != 2 {
+		t.Errorf("undo brings back %d rows, %v", len(p.shown.past), err)
+	}
+}
