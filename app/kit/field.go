@@ -30,8 +30,10 @@ type field struct {
 	// changed is told of each change of the text by typing.
 	changed func(string)
 	// left is told when the editing ends.
-	left   func()
-	before string // the text when the editing began
+	left func()
+	// onEnter is what Enter does instead of going to the next field.
+	onEnter func()
+	before  string // the text when the editing began
 }
 
 // init prepares a field; outer is the widget that embeds it.
@@ -58,7 +60,7 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 			f.Refresh() // its size follows the text
 		}
 	}
-	f.entry.OnSubmitted = func(string) { f.leave(true) }
+	f.entry.OnSubmitted = func(string) { f.enter() }
 	f.entry.onEscape = f.escape
 	f.entry.onFocus = f.focusChanged
 	f.ExtendBaseWidget(outer)
@@ -82,6 +84,19 @@ func (f *field) escape() {
 	}
 	f.leave(false)
 }
+
+// enter is what Enter does: to the next field, or what OnEnter says.
+func (f *field) enter() {
+	if f.onEnter != nil {
+		f.onEnter()
+		return
+	}
+	f.leave(true)
+}
+
+// OnEnter gives Enter in the field another use than going to the next one, such as
+// closing the sheet it stands in.
+func (f *field) OnEnter(do func()) { f.onEnter = do }
 
 // leave ends the editing: to the next field, or to the page.
 func (f *field) leave(next bool) {
