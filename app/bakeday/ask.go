@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -17,15 +18,28 @@ func (f *dayFace) stepUnderHand() (journal.Step, string) {
 	return s, room.StepTitle(plan.Kind(s.Kind), s.Name)
 }
 
-// ask shows a sheet with fields; keep is what Enter and the button do.
-func (f *dayFace) ask(title string, first func(), keep func(), things ...fyne.CanvasObject) *kit.Sheet {
+// A typed is a field of a sheet: Enter in it keeps what is in the sheet.
+type typed interface {
+	fyne.CanvasObject
+	Entry() fyne.Focusable
+	OnEnter(func())
+}
+
+// ask shows a sheet with fields, the cursor in the first; keep is what Enter and
+// the button do.
+func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) *kit.Sheet {
 	_, step := f.stepUnderHand()
 	var sheet *kit.Sheet
 	done := func() {
 		sheet.Close()
 		keep()
 	}
-	content := kit.Stack(3, append([]fyne.CanvasObject{kit.Faint(lang.L("It is kept with: {{.Step}}", map[string]any{"Step": step}))}, things...)...)
+	row := kit.Columns(look.Space(28))
+	for _, field := range fields {
+		field.OnEnter(done)
+		row.Add(field)
+	}
+	content := kit.Stack(3, kit.Faint(lang.L("It is kept with: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
 	sheet = kit.ShowSheet(f.env.Window, kit.SheetOptions{
 		Title: title, Content: content, OnEnter: done,
 		Buttons: []fyne.CanvasObject{
@@ -33,14 +47,14 @@ func (f *dayFace) ask(title string, first func(), keep func(), things ...fyne.Ca
 			kit.PrimaryButton(lang.L("Keep"), done),
 		},
 	})
-	first()
+	f.env.Window.Canvas().Focus(fields[0].Entry())
 	return sheet
 }
 
 func (f *dayFace) askNote() {
 	id := f.bake.ID
 	note := kit.NewTextField("", lang.L("what you see, feel or smell"))
-	f.ask(lang.L("A note"), note.Focus, func() { f.act.note(id, note.Text()) }, note)
+	f.ask(lang.L("A note"), []typed{note}, func() { f.act.note(id, note.Text()) })
 }
 
 func (f *dayFace) askTemperature() {
@@ -51,14 +65,14 @@ func (f *dayFace) askTemperature() {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Hint: lang.L("add"), Large: true})
 	}
 	dough, air, water := field(lang.L("The dough")), field(lang.L("Around it")), field(lang.L("The water, as poured"))
-	things := []fyne.CanvasObject{kit.Flow(8, dough, air)}
+	fields, more := []typed{dough, air}, []fyne.CanvasObject{}
 	if plan.Kind(step.Kind) == plan.Mix {
-		things = []fyne.CanvasObject{kit.Flow(8, dough, air, water),
-			kit.Small(lang.L("The dough right after mixing and the water as poured teach the journal the friction of your mixing."))}
+		fields = append(fields, water)
+		more = append(more, kit.Small(lang.L("The dough right after mixing and the water as poured teach the journal the friction of your mixing.")))
 	}
-	f.ask(lang.L("A temperature"), dough.Focus, func() {
+	f.ask(lang.L("A temperature"), fields, func() {
 		f.act.keep(id, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
-	}, things...)
+	}, more...)
 }
 
 func celsius(f *kit.FigureField) *formula.Celsius {
@@ -79,11 +93,11 @@ func (f *dayFace) askRise() {
 			return ""
 		},
 	})
-	f.ask(lang.L("How far it has risen"), rise.Focus, func() {
+	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
 		if v, ok := rise.Value(); ok && v >= 0.5 && v <= 10 {
 			f.act.keep(id, reading{Rise: new(v)})
 		}
-	}, rise, kit.Small(lang.L("A straight glass with some of the dough beside the bowl shows it best.")))
+	}, kit.Small(lang.L("A straight glass with some of the dough beside the bowl shows it best.")))
 }
 
 func (f *dayFace) askPhoto() {

@@ -24,17 +24,21 @@ func newMomentList() *momentList {
 
 // show writes the rows in place.
 func (l *momentList) show(v dayView) {
+	changed := false
 	for i, row := range v.Rows {
 		if i == len(l.rows) {
 			l.rows = append(l.rows, newMomentRow())
 			l.column.Add(l.rows[i].object)
 		}
-		l.rows[i].show(row)
+		changed = l.rows[i].show(row) || changed
 	}
 	if len(l.rows) > len(v.Rows) {
 		l.rows = l.rows[:len(v.Rows)]
 		l.column.Objects = l.column.Objects[:len(v.Rows)]
-		l.column.Refresh()
+		changed = true
+	}
+	if changed {
+		l.column.Refresh() // a row may have grown
 	}
 }
 
@@ -61,9 +65,10 @@ func newMomentRow() *momentRow {
 	return r
 }
 
-func (r *momentRow) show(row dayRow) {
+// show writes a row, and tells whether there was anything to write.
+func (r *momentRow) show(row dayRow) bool {
 	if r.row == row {
-		return
+		return false
 	}
 	r.row = row
 	span := kit.Span{Size: look.TextLead}
@@ -81,6 +86,7 @@ func (r *momentRow) show(row dayRow) {
 	r.aside.SetText(row.Aside)
 	setVisible(r.aside, row.Aside != "")
 	r.object.Refresh()
+	return true
 }
 
 // momentLayout gives the clock a column of its own.
