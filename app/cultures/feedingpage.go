@@ -141,7 +141,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 		p.env.Go(room.At(room.Culture, p.culture))
 		return
 	}
-	p.page.SetEyebrow(lang.L("{{.Name}} · fed {{.When}} · {{.What}}", map[string]any{
+	p.page.SetEyebrow(lang.L("{{.Name}} · {{.When}} · {{.What}}", map[string]any{
 		"Name": nameOf(l.Culture), "When": u.Moment(p.rec.At, now), "What": feedingWords(p.rec, u)}))
 	p.page.SetHeading(riseHeading(r, u))
 	p.page.SetActions(nil,

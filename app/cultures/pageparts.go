@@ -160,12 +160,12 @@ func (f *factsPart) show(p *portrait) {
 	u := f.page.env.Units()
 	row := kit.Flow(8)
 	for _, x := range factsOf(p, u) {
-		row.Add(kit.NewLine(kit.Span{Text: x.Label + " ", Bold: true}, kit.Span{Text: x.Words, Color: x.color()}))
+		row.Add(kit.NewLine(kit.Span{Text: x.Label + " ", Bold: true, Color: x.color()}, kit.Span{Text: x.Words}))
 	}
 	under := kit.Row(4)
 	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
 		back := kit.NewReadout("", false)
-		back.Set("", "", words, backDerived(p.back))
+		back.Set(words, "", "", backDerived(p.back))
 		under.Add(back)
 	}
 	if p.hasDue && p.unknown == nil {

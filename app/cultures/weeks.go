@@ -267,16 +267,14 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 			p.places[name][k] = room.Place{Name: room.History, ID: l.Culture.ID, More: string(r.ID)}
 		}
 	}
-	word := func(v float64) string {
-		i := int(math.Round(v)) - 1
-		if i < 0 || i >= len(rows) || math.Abs(v-math.Round(v)) > 1e-6 {
-			return ""
-		}
-		return smellWord(rows[i])
+	panel := charts.Panel{
+		Title: lang.L("Smell (hollow: faint)"), Height: 3,
+		// The rows are named by lines of their own: ticks would be too few.
+		Y: charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)) + 1, Format: func(float64) string { return "" }},
 	}
-	return charts.Panel{
-		Title: lang.L("Smell (hollow: faint)"), Height: 3.2,
-		Y:      charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)), Format: word},
-		Layers: []charts.Layer{out},
-	}, len(out.X) > 0
+	for i, smell := range rows {
+		panel.Layers = append(panel.Layers, charts.Level{At: float64(i + 1), Label: smellWord(smell)})
+	}
+	panel.Layers = append(panel.Layers, out)
+	return panel, len(out.X) > 0
 }
