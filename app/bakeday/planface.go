@@ -93,7 +93,7 @@ func toldApart(j *journal.Journal, b *journal.Bake) (*dough.Side, error) {
 }
 
 func (f *planFace) build() {
-	f.name = kit.NewHeadingField(lang.L("What it is called"))
+	f.name = kit.NewTextField(lang.L("Name"), lang.L("what it is called"))
 	f.name.OnChanged = func(text string) { f.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text }) }
 	names := []string{lang.L("none")}
 	for _, c := range f.cultures {

@@ -159,7 +159,7 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 		})
 		w.fields = append(w.fields, f)
 		w.get = append(w.get, func(p journal.WaterPlan) *formula.Celsius { return *of(&p) })
-		row.Add(f)
+		row.Add(kit.Labelled(label, f))
 	}
 	t := u.Temperature()
 	add(lang.L("Dough wanted"), lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."), t,

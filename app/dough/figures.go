@@ -122,7 +122,7 @@ func (p *Panel) Show(m Mix, u kit.Units) {
 	for i, f := range figures {
 		if i == len(p.readouts) {
 			p.readouts = append(p.readouts, kit.NewReadout(f.Name, true))
-			p.row.Add(p.readouts[i])
+			p.row.Add(kit.Labelled(f.Name, p.readouts[i]))
 		}
 		p.readouts[i].Set(f.Value, f.Unit, "", f.Derived)
 	}
@@ -150,16 +150,7 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 	}
 }
 
-// wide gives a thing at least a width.
+// wide gives a thing at least so many steps of the grid.
 func wide(o fyne.CanvasObject, steps float32) fyne.CanvasObject {
-	return &fyne.Container{Layout: leastWidth(look.Space(steps)), Objects: []fyne.CanvasObject{o}}
+	return kit.Least(look.Space(steps), o)
 }
-
-type leastWidth float32
-
-func (w leastWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
-	s := things[0].MinSize()
-	return fyne.NewSize(max(float32(w), s.Width), s.Height)
-}
-
-func (w leastWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

@@ -21,6 +21,7 @@ type Scale struct {
 
 	holder                              Holder
 	loaves, each, dough, flour, culture *kit.FigureField
+	cultureCell                         fyne.CanvasObject
 }
 
 // NewScale makes the row.
@@ -67,7 +68,8 @@ func NewScale(h Holder, u kit.Units) *Scale {
 		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
 			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToCulture(g) }
 		})
-	s.Object = kit.Flow(7, s.loaves, s.each, s.dough, s.flour, s.culture)
+	s.cultureCell = kit.Labelled(lang.L("Culture there is"), s.culture)
+	s.Object = kit.Flow(7, s.loaves, s.each, s.dough, s.flour, s.cultureCell)
 	return s
 }
 
@@ -84,7 +86,7 @@ func (s *Scale) Show(m Mix) {
 			field.Clear()
 		}
 	}
-	setVisible(s.culture, f.CultureIn() > 0 || s.culture.Editing())
+	setVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
 }
 
 // scale makes the dough by a scaling. What cannot be done yet, such as while only

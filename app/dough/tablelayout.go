@@ -19,6 +19,9 @@ const (
 	percentWidth = 84
 	signWidth    = 20
 	columnGap    = 12
+
+	// A figure too far from its name is read on the wrong line.
+	widestTable = 760
 )
 
 func (d tableLayout) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -30,6 +33,7 @@ func (d tableLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) { d.run(size.
 // run walks the lines, placing them if asked to, and gives the height.
 func (d tableLayout) run(width float32, place bool) float32 {
 	t := d.t
+	width = min(width, widestTable)
 	drop := width - signWidth
 	more := drop - signWidth - columnGap
 	percent := more - percentWidth - columnGap

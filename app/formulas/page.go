@@ -74,7 +74,7 @@ func (p *page) read() (*journal.Formula, error) {
 }
 
 func (p *page) build() {
-	p.name = kit.NewHeadingField(lang.L("What it is called"))
+	p.name = kit.NewTextField(lang.L("Name"), lang.L("what it is called"))
 	p.name.OnChanged = func(text string) {
 		p.edit(lang.L("name of the formula"), func(f *journal.Formula) { f.Name = text })
 	}
