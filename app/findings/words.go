@@ -13,16 +13,17 @@ import (
 
 // headline says the answer in one sentence.
 func headline(a answer) string {
-	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name}
+	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name, "Doughs": a.factor.More, "Came": a.outcome.More}
 	switch {
 	case a.few:
-		return lang.L("Too few bakes to say whether {{.Factor}} has to do with {{.Outcome}}", data)
+		return lang.L("Too few bakes to say what {{.Factor}} has to do with {{.Outcome}}", data)
 	case a.trend != nil && !a.trend.Told():
 		return lang.L("No trend of {{.Outcome}} with {{.Factor}} can be told from chance", data)
-	case a.trend != nil && a.trend.Rank.Rho > 0:
-		return lang.L("More {{.Factor}} went with more {{.Outcome}}", data)
 	case a.trend != nil:
-		return lang.L("More {{.Factor}} went with less {{.Outcome}}", data)
+		if a.trend.Rank.Rho < 0 {
+			data["Came"] = a.outcome.Less
+		}
+		return lang.L("{{.Doughs}} went with {{.Came}}", data)
 	case !a.groups.Told():
 		return lang.L("No difference of {{.Outcome}} by {{.Factor}} can be told from chance", data)
 	}
@@ -31,7 +32,7 @@ func headline(a answer) string {
 		first, second = second, first
 	}
 	data["First"], data["Second"] = first.Name, second.Name
-	return lang.L("{{.First}} went with more {{.Outcome}} than {{.Second}}", data)
+	return lang.L("{{.First}} went with {{.Came}} than {{.Second}}", data)
 }
 
 // finds says what was seen, one sentence each: how much, how sure, on how many bakes.
@@ -57,11 +58,11 @@ func trendWords(a answer, u kit.Units) []string {
 	var out []string
 	switch {
 	case t.Slope*step > 0:
-		out = append(out, lang.L("Over {{.N}} bakes, {{.Step}} more of {{.Factor}} went with {{.Change}} more of {{.Outcome}}: the middle one of the slopes between all pairs of bakes.", data))
+		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} higher for each {{.Step}} more of {{.Factor}}: the middle of the slopes between all pairs of bakes.", data))
 	case t.Slope*step < 0:
-		out = append(out, lang.L("Over {{.N}} bakes, {{.Step}} more of {{.Factor}} went with {{.Change}} less of {{.Outcome}}: the middle one of the slopes between all pairs of bakes.", data))
+		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} lower for each {{.Step}} more of {{.Factor}}: the middle of the slopes between all pairs of bakes.", data))
 	default:
-		out = append(out, lang.L("Over {{.N}} bakes, the middle one of the slopes between all pairs is level.", data))
+		out = append(out, lang.L("Over {{.N}} bakes, the middle of the slopes between all pairs is level: many of them have the same {{.Outcome}}.", data))
 	}
 	if t.Limits.Level > 0 {
 		data["Low"], data["High"] = fineSigned(a.outcome, t.Limits.Lower*step, u), fineSigned(a.outcome, t.Limits.Upper*step, u)

@@ -59,6 +59,9 @@ type Described struct {
 	Step float64
 	// Outcome figures tell how the bread came out; the others what was done.
 	Outcome bool
+	// More names bakes that have much of it, Less those that have little: "taller
+	// loaves". A factor has only More, as a sentence begins with it: "Wetter doughs".
+	More, Less string
 }
 
 // Write gives the figure with its unit, as the baker reads it.
@@ -93,14 +96,17 @@ func (r *Record) Describe(f shelf.Figure, u kit.Units) Described {
 	}
 	points := u.Number("", 1)
 	if a, ok := strings.CutPrefix(string(f), scorePrefix); ok {
-		return Described{Key: f, Name: lang.L("score of {{.Attribute}}", map[string]any{"Attribute": attributeWord(a)}), Measure: points, Step: 1, Outcome: true}
+		what := map[string]any{"Attribute": attributeWord(a)}
+		return Described{Key: f, Name: lang.L("score of {{.Attribute}}", what), Measure: points, Step: 1, Outcome: true,
+			More: lang.L("more points for {{.Attribute}}", what), Less: lang.L("fewer points for {{.Attribute}}", what)}
 	}
 	if key, ok := FlourOf(f); ok {
 		name := r.Flours[key]
 		if name == "" {
 			name = key
 		}
-		return Described{Key: f, Name: lang.L("share of {{.Flour}}", map[string]any{"Flour": InSentence(name)}), Measure: u.Percent(0), Step: 10}
+		what := map[string]any{"Flour": InSentence(name)}
+		return Described{Key: f, Name: lang.L("share of {{.Flour}}", what), Measure: u.Percent(0), Step: 10, More: lang.L("More {{.Flour}}", what)}
 	}
 	id := strings.TrimPrefix(string(f), crumbPrefix)
 	for _, d := range crumb.Definitions() {
@@ -109,34 +115,48 @@ func (r *Record) Describe(f shelf.Figure, u kit.Units) Described {
 			for range d.Decimals {
 				step /= 10
 			}
-			return Described{Key: f, Name: lang.L("crumb: {{.Measure}}", map[string]any{"Measure": InSentence(d.Name)}), Measure: u.Number(d.Unit, d.Decimals), Step: 5 * step, Outcome: true}
+			return measured(f, lang.L("crumb: {{.Measure}}", map[string]any{"Measure": InSentence(d.Name)}), InSentence(d.Name), u.Number(d.Unit, d.Decimals), 5*step)
 		}
 	}
-	return Described{Key: f, Name: strings.ReplaceAll(string(f), "_", " "), Measure: u.Number("", 2), Step: 1, Outcome: true}
+	name := strings.ReplaceAll(string(f), "_", " ")
+	return measured(f, name, name, u.Number("", 2), 1)
+}
+
+// measured is an outcome that has no words of its own for much and little.
+func measured(f shelf.Figure, name, short string, m kit.Measure, step float64) Described {
+	what := map[string]any{"Figure": short}
+	return Described{Key: f, Name: name, Measure: m, Step: step, Outcome: true,
+		More: lang.L("a higher {{.Figure}}", what), Less: lang.L("a lower {{.Figure}}", what)}
 }
 
 // known lists the figures that every journal may have, in the order in which they
 // are offered.
 func known(u kit.Units) []Described {
 	hours := u.Number("h", 1)
+	outcome := func(key shelf.Figure, name, more, less string, m kit.Measure, step float64) Described {
+		return Described{Key: key, Name: name, More: more, Less: less, Measure: m, Step: step, Outcome: true}
+	}
+	factor := func(key shelf.Figure, name, more string, m kit.Measure, step float64) Described {
+		return Described{Key: key, Name: name, More: more, Measure: m, Step: step}
+	}
 	return []Described{
-		{shelf.Score, lang.L("overall score"), u.Number("", 1), 1, true},
-		{shelf.Rise, lang.L("rise in bulk"), u.Number("×", 2), 0.1, true},
-		{shelf.Loss, lang.L("bake loss"), u.Percent(1), 1, true},
-		{Height, lang.L("height of the loaf"), u.Length(), 10, true},
-		{Volume, lang.L("volume by weight"), u.Number("mL/g", 2), 0.1, true},
-		{InsideTemp, lang.L("temperature inside"), u.Temperature(), 1, true},
-		{shelf.Hydration, lang.L("hydration"), u.Percent(1), 5, false},
-		{shelf.Salt, lang.L("salt"), u.Percent(1), 0.2, false},
-		{ColdHours, lang.L("hours of cold rest"), hours, 4, false},
-		{BulkHours, lang.L("hours of bulk"), hours, 1, false},
-		{DoughTemp, lang.L("dough temperature"), u.Temperature(), 1, false},
-		{RoomTemp, lang.L("room temperature"), u.Temperature(), 1, false},
-		{Prefermented, lang.L("prefermented flour"), u.Percent(0), 5, false},
-		{Inoculation, lang.L("inoculation"), u.Percent(0), 5, false},
-		{Wholegrain, lang.L("whole grain"), u.Percent(0), 10, false},
-		{CultureAge, lang.L("age of the culture"), u.Number(lang.L("days"), 0), 30, false},
-		{DoughWeight, lang.L("weight of the dough"), u.Weight(), 100, false},
+		outcome(shelf.Score, lang.L("overall score"), lang.L("higher scores"), lang.L("lower scores"), u.Number("", 1), 1),
+		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Number("×", 2), 0.1),
+		outcome(shelf.Loss, lang.L("bake loss"), lang.L("more bake loss"), lang.L("less bake loss"), u.Percent(1), 1),
+		outcome(Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
+		outcome(Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("mL/g", 2), 0.1),
+		outcome(InsideTemp, lang.L("temperature inside"), lang.L("loaves hotter inside"), lang.L("loaves cooler inside"), u.Temperature(), 1),
+		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
+		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),
+		factor(ColdHours, lang.L("cold rest"), lang.L("Longer cold rests"), hours, 4),
+		factor(BulkHours, lang.L("time in bulk"), lang.L("Longer bulks"), hours, 1),
+		factor(DoughTemp, lang.L("dough temperature"), lang.L("Warmer doughs"), u.Temperature(), 1),
+		factor(RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),
+		factor(Prefermented, lang.L("prefermented flour"), lang.L("More prefermented flour"), u.Percent(0), 5),
+		factor(Inoculation, lang.L("inoculation"), lang.L("More inoculation"), u.Percent(0), 5),
+		factor(Wholegrain, lang.L("whole grain"), lang.L("More whole grain"), u.Percent(0), 10),
+		factor(CultureAge, lang.L("age of the culture"), lang.L("Older cultures"), u.Number(lang.L("days"), 0), 30),
+		factor(DoughWeight, lang.L("weight of the dough"), lang.L("Larger doughs"), u.Weight(), 100),
 	}
 }
 
@@ -207,3 +227,12 @@ func InSentence(name string) string {
 }
 
 func hasUpper(s string) bool { return strings.IndexFunc(s, unicode.IsUpper) >= 0 }
+
+// Titled writes a name as a title begins: "hydration" becomes "Hydration".
+func Titled(name string) string {
+	letters := []rune(name)
+	if len(letters) == 0 {
+		return name
+	}
+	return string(unicode.ToUpper(letters[0])) + string(letters[1:])
+}

@@ -33,18 +33,27 @@ type comparison struct {
 	differ, alike []sideRow
 }
 
-// sideTable collects rows by their names, in the order in which they first come.
+// sideTable collects rows by their group and name, in the order in which they first
+// come.
 type sideTable struct {
 	n    int
 	rows []sideRow
-	at   map[string]int
+	at   map[[2]string]int
 }
 
-func (t *sideTable) put(bake int, name, value string) {
-	i, ok := t.at[name]
+// The groups of rows: what is called alike in two of them stays apart.
+const (
+	figureGroup = "figure"
+	doughGroup  = "dough"
+	stepGroup   = "step"
+)
+
+func (t *sideTable) put(bake int, group, name, value string) {
+	key := [2]string{group, name}
+	i, ok := t.at[key]
 	if !ok {
 		i = len(t.rows)
-		t.at[name] = i
+		t.at[key] = i
 		t.rows = append(t.rows, sideRow{name, make([]string, t.n)})
 	}
 	if t.rows[i].values[bake] != "" && value != "" {
@@ -57,10 +66,8 @@ func (t *sideTable) put(bake int, name, value string) {
 
 // compareBakes lays bakes side by side.
 func (s speaker) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comparison {
-	t := &sideTable{n: len(bakes), at: map[string]int{}}
-	for i, b := range bakes {
-		s.putFigures(t, i, cards[i], b)
-	}
+	t := &sideTable{n: len(bakes), at: map[[2]string]int{}}
+	s.putFigures(t, cards, bakes)
 	for i, b := range bakes {
 		s.putDough(t, i, b)
 	}
@@ -68,8 +75,8 @@ func (s speaker) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comp
 		s.putSteps(t, i, b)
 	}
 	for i, b := range bakes {
-		t.put(i, lang.L("notes"), strings.TrimSpace(b.Notes))
-		t.put(i, lang.L("notes on the outcome"), strings.TrimSpace(b.Outcome.Notes))
+		t.put(i, figureGroup, lang.L("notes"), strings.TrimSpace(b.Notes))
+		t.put(i, figureGroup, lang.L("notes on the outcome"), strings.TrimSpace(b.Outcome.Notes))
 	}
 	var out comparison
 	for _, r := range t.rows {
@@ -84,27 +91,41 @@ func (s speaker) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comp
 	return out
 }
 
-// putFigures writes every figure of a bake, the outcomes first.
-func (s speaker) putFigures(t *sideTable, i int, c *journal.Card, b *journal.Bake) {
-	var born time.Time
-	if age := s.ageOf(c); age > 0 {
-		born = c.At.Add(-age)
+// putFigures writes every figure of the bakes, the outcomes first. How long bulk and
+// cold rest took stands with the steps.
+func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journal.Bake) {
+	rows := make([]shelf.Row, len(cards))
+	for i, c := range cards {
+		var born time.Time
+		if age := s.ageOf(c); age > 0 {
+			born = c.At.Add(-age)
+		}
+		rows[i] = past.Row(c, born)
 	}
-	one := shelf.New([]shelf.Row{past.Row(c, born)})
-	write := func(d past.Described) { t.put(i, d.Name, d.Write(one.Figure(0, d.Key))) }
-	single := &past.Record{Shelf: one, Flours: s.record.Flours}
-	for _, d := range single.Outcomes(s.units) {
-		write(d)
-	}
-	t.put(i, lang.L("culture"), s.record.Cultures[string(c.Culture)])
-	for _, d := range single.Factors(s.units) {
-		if _, share := past.FlourOf(d.Key); !share {
-			write(d)
+	these := &past.Record{Shelf: shelf.New(rows), Flours: s.record.Flours}
+	write := func(list []past.Described) {
+		for _, d := range list {
+			_, share := past.FlourOf(d.Key)
+			if share || d.Key == past.ColdHours || d.Key == past.BulkHours {
+				continue
+			}
+			for i := range cards {
+				if v := these.Figure(i, d.Key); v == v {
+					t.put(i, figureGroup, d.Name, d.Write(v))
+				}
+			}
 		}
 	}
-	t.put(i, lang.L("trial"), s.record.Trials[string(c.Trial)])
-	if b.Loaves > 0 {
-		t.put(i, lang.L("loaves"), s.count(b.Loaves))
+	write(these.Outcomes(s.units))
+	for i, c := range cards {
+		t.put(i, figureGroup, lang.L("culture"), s.record.Cultures[string(c.Culture)])
+	}
+	write(these.Factors(s.units))
+	for i, c := range cards {
+		t.put(i, figureGroup, lang.L("trial"), s.record.Trials[string(c.Trial)])
+		if n := bakes[i].Loaves; n > 0 {
+			t.put(i, figureGroup, lang.L("loaves"), s.count(n))
+		}
 	}
 }
 
@@ -131,7 +152,7 @@ func (s speaker) putDough(t *sideTable, i int, b *journal.Bake) {
 		if in.Lot != "" {
 			value += ", " + lang.L("lot {{.Lot}}", map[string]any{"Lot": in.Lot})
 		}
-		t.put(i, name, value)
+		t.put(i, doughGroup, name, value)
 	}
 	for l, in := range b.Ingredients {
 		if in.Grams > 0 {
@@ -164,12 +185,12 @@ func (s speaker) putSteps(t *sideTable, i int, b *journal.Bake) {
 		if n := seen[name]; n > 1 {
 			name = fmt.Sprintf("%s %d", name, n)
 		}
-		t.put(i, name, s.stepWords(step))
+		t.put(i, stepGroup, name, s.stepWords(step))
 		if step.Air != nil {
-			t.put(i, lang.L("{{.What}}: around it", what(name)), s.units.Temperature().Write(float64(*step.Air)))
+			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Temperature().Write(float64(*step.Air)))
 		}
 		if step.Dough != nil {
-			t.put(i, lang.L("{{.What}}: dough", what(name)), s.units.Temperature().Write(float64(*step.Dough)))
+			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Temperature().Write(float64(*step.Dough)))
 		}
 	}
 }

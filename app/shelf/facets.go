@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/past"
+	"twinloaf/app/room"
 	"twinloaf/journal/shelf"
 )
 
@@ -23,7 +24,7 @@ type facets struct {
 
 	text                                           *kit.TextField
 	flours, cultures, addIns, seasons, trials, pix *choiceList
-	shares                                         map[string]*boundFields
+	shares                                         map[string]*flourShare
 	ranges                                         map[shelf.Figure]*rangeFacet
 	more                                           *kit.ChoiceField // another figure to bound
 	offered                                        []shelf.Figure
@@ -31,7 +32,7 @@ type facets struct {
 }
 
 func newFacets(p *shelfPage) *facets {
-	f := &facets{p: p, shares: map[string]*boundFields{}, ranges: map[shelf.Figure]*rangeFacet{}}
+	f := &facets{p: p, shares: map[string]*flourShare{}, ranges: map[shelf.Figure]*rangeFacet{}}
 	again := func() { f.show() }
 	f.text = kit.NewTextField("", lang.L("words in names and notes"))
 	f.text.OnChanged = func(text string) { p.narrow(func(to *shelf.Filter) { to.Text = text }) }
@@ -77,19 +78,33 @@ func newFacets(p *shelfPage) *facets {
 	return f
 }
 
-// share is what bounds the share of a chosen flour.
+// forget makes the fields anew: they may be written in other units now.
+func (f *facets) forget() {
+	f.shares, f.ranges = map[string]*flourShare{}, map[shelf.Figure]*rangeFacet{}
+}
+
+// flourShare is what stands below a chosen flour: the bounds of its share, and the
+// way to its own page.
+type flourShare struct {
+	bounds *boundFields
+	box    fyne.CanvasObject
+}
+
 func (f *facets) share(key string) fyne.CanvasObject {
 	b, ok := f.shares[key]
 	if !ok {
-		b = newBoundFields(f.p.env.Units().Percent(1), func(low, high *float64) {
+		b = &flourShare{bounds: newBoundFields(f.p.env.Units().Percent(1), func(low, high *float64) {
 			f.p.narrow(func(to *shelf.Filter) { to.SetFlour(shelf.FlourPart{Flour: key, AtLeast: low, AtMost: high}) })
-		})
+		})}
+		own := kit.NewLinkSpan(kit.Span{Text: lang.L("about this flour"), Size: look.TextSmall, Color: look.ColorCrust},
+			func() { f.p.env.Go(room.Place{Name: room.Flour, More: key}) })
+		b.box = kit.Stack(0, b.bounds.row, kit.Row(0, own), kit.Gap(1.5))
 		f.shares[key] = b
 	}
 	if part := f.p.state.Filter.Flour(key); part != nil {
-		b.show(&shelf.Range{AtLeast: part.AtLeast, AtMost: part.AtMost})
+		b.bounds.show(&shelf.Range{AtLeast: part.AtLeast, AtMost: part.AtMost})
 	}
-	return b.row
+	return b.box
 }
 
 // usual are the figures that are bounded most: they are always there when some bake

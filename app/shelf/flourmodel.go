@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/lang"
@@ -132,14 +133,29 @@ func (s speaker) typeRows(facts journal.FlourFacts) (rows []typeRow, via string)
 			}
 		}
 	}
+	for _, sys := range []formula.System{formula.German, formula.French, formula.Italian} {
+		if !slices.ContainsFunc(types, func(t formula.FlourType) bool { return t.System == sys }) && via != "" {
+			rows = append(rows, typeRow{system: systemWord(sys), ash: lang.L("no type known here for {{.Grain}}", map[string]any{"Grain": facts.Grain})})
+			continue
+		}
+		rows = append(rows, s.systemRows(types, sys)...)
+	}
+	return rows, via
+}
+
+// systemRows writes the types of one system.
+func (s speaker) systemRows(types []formula.FlourType, sys formula.System) (rows []typeRow) {
 	for _, t := range types {
+		if t.System != sys {
+			continue
+		}
 		source := t.Source
 		if t.FromMemory {
 			source = lang.L("from memory")
 		}
 		rows = append(rows, typeRow{systemWord(t.System), t.Name, s.ashWords(t), source})
 	}
-	return rows, via
+	return rows
 }
 
 // bare is a type without the words and signs around it.

@@ -158,8 +158,8 @@ func (p *flourPage) showSums(s speaker) {
 		if n == 0 {
 			continue
 		}
-		r := kit.NewReadout(lang.L("median {{.Figure}}", map[string]any{"Figure": d.Name}), true)
-		r.Set(d.Measure.Format(v), d.Measure.Unit, lang.L("of {{.N}}", map[string]any{"N": s.count(n)}),
+		r := kit.NewReadout(d.Name, true)
+		r.Set(d.Measure.Format(v), d.Measure.Unit, lang.L("median of {{.N}}", map[string]any{"N": s.count(n)}),
 			lang.L("The middle value of the {{.N}} bakes with this flour that have it.", map[string]any{"N": s.count(n)}))
 		p.sums.Add(r)
 	}
@@ -173,7 +173,7 @@ func (p *flourPage) showTypes(s speaker) {
 		p.types.Add(kit.Faint(lang.L("Give its grain and its ash, or the type on the bag, to see what comes nearest elsewhere.")))
 	}
 	for _, r := range rows {
-		p.types.Add(kit.RowGrow(3, 2, kit.NewText(kit.Span{Text: r.system, Color: look.ColorFaint}), kit.NewLine(kit.Span{Text: r.name, Bold: true}), kit.Small(r.ash)))
+		p.types.Add(container.New(&tableRow{}, kit.Small(r.system), kit.Row(2, kit.NewLine(kit.Span{Text: r.name, Bold: true}), kit.Small(r.ash))))
 	}
 	if via != "" {
 		p.types.Add(kit.Small(lang.L("Nearest {{.Via}}. Ash is no measure of strength: a type of another country may want other water.", map[string]any{"Via": via})))

@@ -80,6 +80,9 @@ func (p *shelfPage) Left() {
 // Changed reads the record anew when bakes, or the names beside them, changed.
 func (p *shelfPage) Changed(c journal.Changed) {
 	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings) {
+		if c.TouchesKind(journal.KindSettings) {
+			p.facets.forget()
+		}
 		p.load()
 	}
 }

@@ -37,7 +37,7 @@ func newRangeFacet(d past.Described, set func(shelf.Range)) *rangeFacet {
 			set(picked(f.asked, d.Key, f.spread.Edges[m.Index], f.spread.Edges[m.Index+1]))
 		}
 	}
-	f.box = kit.Stack(1, heading(d.Name), f.chart, f.bounds.row)
+	f.box = kit.Stack(1, heading(past.Titled(d.Name)), f.chart, f.bounds.row)
 	return f
 }
 

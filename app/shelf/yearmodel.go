@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/past"
 	"twinloaf/app/room"
 	"twinloaf/charts"
@@ -252,15 +253,20 @@ func (s speaker) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 	if !all {
 		title = lang.L("{{.Flour}} used", map[string]any{"Flour": y.names[key]})
 	}
-	scale, unit := 1000.0, lang.L("kg")
-	if s.units.Ounces {
-		scale, unit = 453.59237, lang.L("lb")
-	}
+	scale, unit := s.bulk()
 	out := charts.Bars{Title: title, Unit: unit, Format: func(v float64) string { return s.units.FormatNumber(v, 1) }}
 	for i, m := range y.months {
 		out.Bars = append(out.Bars, charts.Bar{Name: monthShort(i), Value: m.of(key, all) / scale, Pale: m.of(key, all) == 0})
 	}
 	return out
+}
+
+// bulk is the unit in which flour is bought, in grams, and its name.
+func (s speaker) bulk() (grams float64, unit string) {
+	if s.units.Ounces {
+		return kit.GramsPerPound, lang.L("lb")
+	}
+	return 1000, lang.L("kg")
 }
 
 // costByMonth is what the flour of each month cost, as far as it has a price.

@@ -39,8 +39,8 @@ func newYearPage(env *room.Env, year int) *yearPage {
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
 	p.bakes = env.NewChart("bakes", fyne.NewSize(look.Space(80), 150), p.openDay)
 	p.feedings = env.NewChart("feedings", fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(room.Place{Name: room.Cultures}) })
-	p.flour = env.NewChart("flour", fyne.NewSize(look.Space(80), 230), p.openMonth)
-	p.cost = env.NewChart("cost", fyne.NewSize(look.Space(80), 230), p.openMonth)
+	p.flour = env.NewChart("flour", fyne.NewSize(look.Space(80), 280), p.openMonth)
+	p.cost = env.NewChart("cost", fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
 	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))
@@ -162,11 +162,12 @@ func (p *yearPage) showSums(s speaker) {
 		add(lang.L("feedings"), s.count(y.fed), "", "", "")
 	}
 	if grams > 0 {
-		add(lang.L("flour"), s.units.FormatNumber(grams/1000, 1), lang.L("kg"), "",
+		scale, unit := s.bulk()
+		add(lang.L("flour"), s.units.FormatNumber(grams/scale, 1), unit, "",
 			lang.L("All flour weighed for bread, and all that cultures were fed."))
 	}
 	if y.priced {
-		add(lang.L("cost of the flour"), s.units.FormatNumber(cost, 2), y.currency, lang.L("{{.P}} of it has a price", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
+		add(lang.L("cost"), s.units.FormatNumber(cost, 2), y.currency, lang.L("{{.P}} of it has a price", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
 			lang.L("Each gram at the price of the lot bought last before its day. Flour without a price is left out."))
 	}
 	var rows []int
@@ -174,7 +175,8 @@ func (p *yearPage) showSums(s speaker) {
 		rows = append(rows, day...)
 	}
 	if median, n := s.medianScore(rows); n > 0 {
-		add(lang.L("median score"), s.units.FormatNumber(median, 1), "", lang.L("of {{.N}}", map[string]any{"N": s.count(n)}), "")
+		add(lang.L("score"), s.units.FormatNumber(median, 1), "", lang.L("median of {{.N}}", map[string]any{"N": s.count(n)}),
+			lang.L("The middle one of the overall scores."))
 	}
 	p.sums.Refresh()
 }

@@ -15,7 +15,7 @@ type Spread struct {
 }
 
 // mostBins is how many bins a spread has at most.
-const mostBins = 12
+const mostBins = 20
 
 // Spread counts how a figure runs among the rows that all other parts of the
 // filter let through. The bins are laid over every row of the shelf, so that they
@@ -63,6 +63,9 @@ func edges(col []float64) []float64 {
 	cut := len(seen) / 200
 	low, high := seen[cut], seen[len(seen)-1-cut]
 	width := roundUp((high - low) / (mostBins - 2))
+	if width < 1 && !slices.ContainsFunc(seen, func(v float64) bool { return v != math.Trunc(v) }) {
+		width = 1 // what comes in whole numbers has no bins between them
+	}
 	first := math.Floor(low/width) * width
 	n := int(math.Floor((high-first)/width)) + 1
 	out := make([]float64, n+1)
