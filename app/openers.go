@@ -7,6 +7,7 @@ import (
 
 	"twinloaf/app/bakeday"
 	"twinloaf/app/bakes"
+	"twinloaf/app/crumb"
 	"twinloaf/app/cultures"
 	"twinloaf/app/findings"
 	"twinloaf/app/formulas"
@@ -27,6 +28,7 @@ func openers() map[string]room.Opener {
 	for _, some := range []map[string]room.Opener{
 		bakeday.Openers(),
 		bakes.Openers(),
+		crumb.Openers(),
 		cultures.Openers(),
 		formulas.Openers(),
 		findings.Openers(),

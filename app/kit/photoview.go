@@ -41,6 +41,8 @@ type PhotoView struct {
 	OnTapped func(x, y float64)
 	// OnViewChanged hears of every change made by hand.
 	OnViewChanged func(View)
+	// SignsToPage leaves the keys + and - to the page: the wheel and 0 still zoom.
+	SignsToPage bool
 
 	view     View
 	full     image.Point

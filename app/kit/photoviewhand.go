@@ -92,6 +92,10 @@ func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
 
 // TypedRune zooms.
 func (v *PhotoView) TypedRune(r rune) {
+	if v.SignsToPage && r != '0' {
+		passRune(v, r)
+		return
+	}
 	switch r {
 	case '+', '=':
 		v.ZoomAt(v.middle(), 1.5)

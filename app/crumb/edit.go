@@ -1,0 +1,137 @@
+package crumb
+
+import (
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// take takes up a tool, and says how it is used.
+func (p *measurePage) take(t tool) {
+	p.env.Window.Canvas().Unfocus() // Enter closes the outline, and presses no button
+	p.picture.begin(t)
+	switch t {
+	case outlineTool:
+		p.told.SetText(lang.L("Drag round the slice, or click corner after corner and close with Enter. Esc leaves it."))
+	case boxTool:
+		p.told.SetText(lang.L("Drag a box from corner to corner, within the crumb or round the slice. Esc leaves it."))
+	case lengthTool:
+		p.told.SetText(lang.L("Drag along a length that you know: a ruler, a coin, the slice. Esc leaves it."))
+	default:
+		p.told.SetText("")
+	}
+}
+
+// write changes what is said of the slice, as one step of the history.
+func (p *measurePage) write(label string, set func(*journal.Slice)) {
+	p.env.Do(label, func(tx *journal.Tx) error {
+		return journal.Change(tx, p.id, func(ph *journal.Photo) { set(saidOf(ph)) })
+	})
+}
+
+// edit changes what is said of the slice as it is typed or nudged.
+func (p *measurePage) edit(label string, set func(*journal.Slice)) {
+	p.env.Fail(journal.Edit(p.env.Journal, p.id, label, func(ph *journal.Photo) { set(saidOf(ph)) }))
+}
+
+// saidOf is what is said of a slice, to be altered.
+func saidOf(ph *journal.Photo) *journal.Slice {
+	if ph.Slice == nil {
+		ph.Slice = &journal.Slice{}
+	}
+	return ph.Slice
+}
+
+// setOutline takes an outline from the hand. A box within the crumb has no crust.
+func (p *measurePage) setOutline(points []kit.PicturePoint, box bool) {
+	p.told.SetText("")
+	only := box && boxInCrumb(points, p.found)
+	p.write(lang.L("outline of a slice"), func(s *journal.Slice) {
+		s.Outline, s.Drawn = spotsOf(points), true
+		if box {
+			s.CrumbOnly = only
+		}
+	})
+}
+
+// findAgain forgets what was drawn and has the slice found.
+func (p *measurePage) findAgain() {
+	p.take(noTool)
+	p.write(lang.L("finding a slice by itself"), func(s *journal.Slice) { s.Outline, s.Drawn, s.CrumbOnly = nil, false, false })
+	if p.summary != nil && p.summary.FoundByItself {
+		p.told.SetText(lang.L("This is the slice as it was found."))
+	}
+}
+
+// setLine takes a line of known length; how long it is, is asked next.
+func (p *measurePage) setLine(a, b kit.PicturePoint) {
+	p.told.SetText("")
+	ends := spotsOf([]kit.PicturePoint{a, b})
+	p.write(lang.L("a line of known length"), func(s *journal.Slice) {
+		s.From, s.To = ends[0], ends[1]
+		if s.LengthMM <= 0 {
+			s.LengthMM = firstGuess
+		}
+	})
+	p.setting.length.Focus()
+}
+
+// firstGuess stands until the baker says how long the line is: a hundred
+// millimetres of a ruler.
+const firstGuess = 100
+
+func (p *measurePage) setLength(mm float64) {
+	p.edit(lang.L("true length on a slice"), func(s *journal.Slice) { s.LengthMM = max(0, mm) })
+}
+
+// setOf says whether the length is the slice's width or that of a line.
+func (p *measurePage) setOf(line bool) {
+	if line {
+		p.take(lengthTool)
+		if ph, err := journal.Get[journal.Photo](p.env.Journal, p.id); err == nil {
+			s := sliceOf(ph)
+			p.setting.sync(s, s.LengthMM <= 0, p.units)
+		}
+		return
+	}
+	p.write(lang.L("true length on a slice"), func(s *journal.Slice) { s.From, s.To = journal.Spot{}, journal.Spot{} })
+}
+
+func (p *measurePage) setOnly(crumbOnly bool) {
+	p.write(lang.L("what the outline of a slice holds"), func(s *journal.Slice) { s.CrumbOnly = crumbOnly })
+}
+
+func (p *measurePage) setLarge(from float64) {
+	p.edit(lang.L("what counts as a large cell"), func(s *journal.Slice) { s.LargeFromMM = max(0, from) })
+}
+
+// nudge moves the sensitivity by steps.
+func (p *measurePage) nudge(steps int) {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	to := nudge(sliceOf(ph).Sensitivity, steps)
+	p.edit(lang.L("sensitivity to cells"), func(s *journal.Slice) { s.Sensitivity = to })
+}
+
+func (p *measurePage) turnCells() { p.picture.cells.turn(!p.picture.cells.on) }
+
+func (p *measurePage) turnLines() {
+	p.picture.turnLines(!p.picture.lines)
+	if ph, err := journal.Get[journal.Photo](p.env.Journal, p.id); err == nil {
+		p.picture.setSlice(sliceOf(ph), p.outlineFound())
+	}
+}
+
+// tellCell says how large the tapped cell is.
+func (p *measurePage) tellCell(i int) {
+	if i < 0 || p.picture.result == nil {
+		p.told.SetText("")
+		return
+	}
+	r := p.picture.result
+	p.told.SetText(cellWords(r.Cells[i], i+1, r.Summary, p.units))
+}

@@ -1,0 +1,69 @@
+package crumb
+
+import (
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/look"
+)
+
+// beside gives the figures at the right their width and the picture the rest.
+type beside struct{}
+
+// figuresWidth is as wide as the figures need to stand two and two.
+func figuresWidth(all float32) float32 { return max(look.Space(84), min(look.Space(104), all*0.36)) }
+
+func (*beside) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(150), look.Space(80))
+}
+
+func (*beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	w, gap := figuresWidth(size.Width), look.Space(7)
+	things[0].Resize(fyne.NewSize(size.Width-w-gap, size.Height))
+	things[0].Move(fyne.NewPos(0, 0))
+	things[1].Resize(fyne.NewSize(w, size.Height))
+	things[1].Move(fyne.NewPos(size.Width-w, 0))
+}
+
+// margin keeps what scrolls away from the bar that scrolls it.
+type margin struct{ right float32 }
+
+func (m *margin) MinSize(things []fyne.CanvasObject) fyne.Size {
+	s := things[0].MinSize()
+	return fyne.NewSize(look.Space(60), s.Height+look.Space(6))
+}
+
+func (m *margin) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	w := size.Width - m.right
+	things[0].Resize(fyne.NewSize(w, things[0].MinSize().Height))
+	things[0].Resize(fyne.NewSize(w, max(things[0].MinSize().Height, size.Height-look.Space(6))))
+}
+
+// twins lays two views side by side with a caption beneath each, and tells when
+// they have got their size.
+type twins struct {
+	width float32
+	after func()
+}
+
+// twinHeight is how tall the pictures stand.
+const twinHeight = 300
+
+func (t *twins) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(100), twinHeight+look.Space(2)+max(things[2].MinSize().Height, things[3].MinSize().Height))
+}
+
+func (t *twins) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	gap := look.Space(4)
+	w := (size.Width - gap) / 2
+	for i := range 2 {
+		x := float32(i) * (w + gap)
+		things[i].Move(fyne.NewPos(x, 0))
+		things[i].Resize(fyne.NewSize(w, twinHeight))
+		things[2+i].Move(fyne.NewPos(x, twinHeight+look.Space(2)))
+		things[2+i].Resize(fyne.NewSize(w, things[2+i].MinSize().Height))
+	}
+	if t.width != size.Width {
+		t.width = size.Width
+		t.after()
+	}
+}

@@ -1,0 +1,320 @@
+package crumb
+
+import (
+	"context"
+	"errors"
+	"image"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+	"twinloaf/journal/photo"
+)
+
+// chartSize is the least that shows the sizes of the cells.
+var chartSize = fyne.NewSize(300, 340)
+
+// typing is how long a pause in typing a length is waited for before it counts.
+const typing = 300 * time.Millisecond
+
+// measurePage measures the crumb of one photo.
+type measurePage struct {
+	env     *room.Env
+	id      journal.ID
+	units   kit.Units
+	page    *kit.Page
+	session *session
+	picture *picture
+	figures *figurePanel
+	setting *settingPanel
+	busy    *kit.Text
+	stop    *kit.Button
+	told    *kit.Text // of the tool in hand, or of a tapped cell
+
+	here    bool
+	loaded  string         // hash of the picture shown
+	asked   *journal.Photo // what was last measured, or is being measured
+	found   crumb.Outline  // as found by itself, when it was
+	summary *crumb.Summary // as shown
+	broken  error          // why nothing could be measured
+}
+
+func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
+	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
+		return nil, err
+	}
+	p := &measurePage{env: env, id: id, units: env.Units(), session: &session{env: env}, picture: newPicture(),
+		busy: kit.Small(""), told: kit.Small("")}
+	p.stop = kit.QuietButton(lang.L("Stop"), p.halt)
+	p.picture.onOutline, p.picture.onLength, p.picture.onCell = p.setOutline, p.setLine, p.tellCell
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000})
+	p.build()
+	return p, nil
+}
+
+// build puts the page together for the units that are in force.
+func (p *measurePage) build() {
+	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, ofLine: p.setOf, only: p.setOnly, large: p.setLarge})
+	p.figures = newFigurePanel(p.env.NewChart("cell-sizes", chartSize, nil), p.setting.large, func() { explain(p.env.Window) })
+	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
+	tools := kit.Flow(1,
+		kit.QuietButton(lang.L("Outline"), func() { p.take(outlineTool) }).WithKey("O"),
+		kit.QuietButton(lang.L("Box"), func() { p.take(boxTool) }).WithKey("B"),
+		kit.QuietButton(lang.L("Length"), func() { p.take(lengthTool) }).WithKey("R"),
+		kit.QuietButton(lang.L("Find the slice"), p.findAgain).WithKey("F"),
+		kit.QuietButton(lang.L("Cells on or off"), p.turnCells).WithKey("C"),
+		kit.QuietButton(lang.L("Lines on or off"), p.turnLines).WithKey("L"))
+	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
+	left := container.NewBorder(nil, foot, nil, nil, p.picture.Object())
+	p.page.SetBody(container.New(&beside{}, left, column))
+	p.quiet()
+}
+
+func (p *measurePage) Object() fyne.CanvasObject { return p.page }
+func (p *measurePage) Title() string             { return lang.L("Measure the crumb") }
+
+// Keys are the keys of the page.
+func (p *measurePage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "O", Doc: lang.L("Draw the outline: drag round it, or click corner after corner"), Do: func() { p.take(outlineTool) }},
+		{Name: "B", Doc: lang.L("Draw a box"), Do: func() { p.take(boxTool) }},
+		{Name: "R", Doc: lang.L("Draw a line of known length: a ruler, a coin"), Do: func() { p.take(lengthTool) }},
+		{Name: "F", Doc: lang.L("Find the slice by itself"), Do: p.findAgain},
+		{Name: "-", Doc: lang.L("Less sensitive: only what is clearly a cell"), Do: func() { p.nudge(-1) }},
+		{Name: "+", Doc: lang.L("More sensitive: shallow hollows too"), Do: func() { p.nudge(1) }},
+		{Name: "=", Do: func() { p.nudge(1) }, Hidden: true},
+		{Name: "C", Doc: lang.L("Show or hide the cells"), Do: p.turnCells},
+		{Name: "L", Doc: lang.L("Show or hide the outline and the length"), Do: p.turnLines},
+		{Name: "M", Doc: lang.L("Measure again"), Do: p.again},
+		{Name: "S", Doc: lang.L("Compare with another photo"), Do: p.compare},
+		{Name: "A", Doc: lang.L("Another photo of the same slice"), Do: p.retake},
+		{Name: "X", Doc: lang.L("Save the figures, the cells or the mask"), Do: p.export},
+		{Name: "0", Doc: lang.L("The whole picture"), Do: func() { p.picture.view.SetView(kit.WholePicture) }},
+		{Name: "Enter", Doc: lang.L("Close the outline"), Do: func() { p.picture.pad.finish() }, Hidden: true},
+		{Name: "Backspace", Doc: lang.L("Take back the last corner"), Do: p.picture.pad.takeBack, Hidden: true},
+		{Name: "Esc", Doc: lang.L("Put the tool down; back"), Do: p.leave},
+	}
+}
+
+// Shown loads the photo and measures it.
+func (p *measurePage) Shown() {
+	p.here = true
+	if u := p.env.Units(); u != p.units {
+		p.units = u
+		p.build()
+	}
+	p.refresh(0)
+}
+
+// Left lets the picture go.
+func (p *measurePage) Left() {
+	p.here = false
+	p.picture.begin(noTool)
+	p.session.free()
+	p.picture.setResult(nil, nil)
+	p.picture.view.Clear()
+	p.loaded, p.asked = "", nil
+	p.quiet()
+}
+
+// Changed measures again when what was said of the slice has changed.
+func (p *measurePage) Changed(c journal.Changed) {
+	switch {
+	case !p.here:
+	case c.TouchesKind(journal.KindSettings):
+		if u := p.env.Units(); u != p.units {
+			p.units = u
+			p.build()
+		}
+		p.refresh(0)
+	case c.Touches(p.id):
+		wait := time.Duration(0)
+		if c.Typed {
+			wait = typing
+		}
+		p.refresh(wait)
+	case c.TouchesKind(journal.KindBake):
+		p.refresh(0)
+	}
+}
+
+// refresh shows the photo as the journal has it, and measures it after wait when it
+// is not what was measured.
+func (p *measurePage) refresh(wait time.Duration) {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if errors.Is(err, journal.ErrNotFound) {
+		p.session.free()
+		p.page.SetHeading(lang.L("This photo is no longer in the journal"))
+		return
+	}
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.page.SetEyebrow(eyebrow(p.env, ph))
+	if p.loaded != ph.Hash {
+		p.loaded = ph.Hash
+		p.load(ph)
+	}
+	if p.asked == nil || !journal.SameCrumb(p.asked, ph) {
+		p.measure(ph, wait)
+	}
+	p.sync(ph)
+}
+
+// load shows a thumbnail at once, the whole picture when it is read, and the figures
+// that were kept.
+func (p *measurePage) load(ph *journal.Photo) {
+	full := image.Pt(ph.Width, ph.Height)
+	p.summary, p.found, p.broken = nil, nil, nil
+	if s, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
+		p.summary = &s
+		if s.FoundByItself {
+			p.found = s.Outline
+		}
+	}
+	var small image.Image
+	large := false
+	p.env.Run(func(ctx context.Context) {
+		if img, err := p.env.Journal.Thumb(ctx, ph.Hash, photo.Medium); err == nil {
+			small = img
+		}
+	}, func() {
+		if small != nil && p.loaded == ph.Hash && !large {
+			p.picture.view.SetPreview(small, full)
+		}
+	})
+	p.session.load(ph, func(img image.Image, err error) {
+		switch {
+		case p.loaded != ph.Hash:
+		case err != nil:
+			p.env.Fail(err)
+		default:
+			large = true
+			p.picture.view.SetPicture(img)
+			p.picture.setSlice(sliceOf(ph), p.outlineFound())
+		}
+	})
+}
+
+func (p *measurePage) outlineFound() crumb.Outline {
+	if p.summary == nil {
+		return nil
+	}
+	return p.summary.Outline
+}
+
+// measure measures away from the main goroutine and shows what comes of it.
+func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
+	p.asked = ph
+	p.stop.Show()
+	p.busy.SetText(lang.L("Measuring"))
+	p.session.measure(ph, wait, func(stage string, share float64) {
+		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": lang.L(stage), "Share": int(100 * share)}))
+	}, func(o outcome) {
+		p.quiet()
+		p.show(o)
+	})
+}
+
+// show puts what came of measuring on the page.
+func (p *measurePage) show(o outcome) {
+	if errors.Is(o.err, context.Canceled) {
+		return
+	}
+	p.broken = o.err
+	if o.err != nil {
+		p.summary = nil
+		p.picture.setResult(nil, nil)
+		p.sync(o.photo)
+		return
+	}
+	if p.summary != nil {
+		if words := nudged(*p.summary, o.result.Summary, p.units); words != "" {
+			p.setting.effect.SetText(words)
+		}
+	}
+	s := o.result.Summary
+	p.summary = &s
+	if s.FoundByItself {
+		p.found = s.Outline
+	}
+	p.picture.setResult(o.result, o.cells)
+	p.sync(o.photo)
+}
+
+// sync fills the page from the photo and what was measured of it.
+func (p *measurePage) sync(ph *journal.Photo) {
+	slice := sliceOf(ph)
+	s := p.summaryShown()
+	p.setting.sync(slice, slice.LengthMM <= 0, p.units)
+	p.picture.setSlice(slice, p.outlineFound())
+	p.figures.sync(s, p.units)
+	p.page.SetHeading(p.heading(s))
+	p.page.SetActions(nil, p.actions()...)
+	setVisible(p.figures.box, p.summary != nil)
+	setVisible(p.setting.effect, p.setting.effect.String() != "")
+}
+
+func (p *measurePage) summaryShown() crumb.Summary {
+	if p.summary == nil {
+		return crumb.Summary{}
+	}
+	return *p.summary
+}
+
+func (p *measurePage) heading(s crumb.Summary) string {
+	switch {
+	case p.broken != nil:
+		return problem(p.broken)
+	case p.summary == nil:
+		return lang.L("Measuring the crumb")
+	}
+	return heading(s, p.units)
+}
+
+// actions offer what comes next: to draw where nothing was found, else to compare.
+func (p *measurePage) actions() []fyne.CanvasObject {
+	if p.summary == nil || len(p.summary.Outline) == 0 {
+		return []fyne.CanvasObject{
+			kit.PrimaryButton(lang.L("Draw the outline"), func() { p.take(outlineTool) }).WithKey("O"),
+			kit.NewButton(lang.L("Draw a box"), func() { p.take(boxTool) }).WithKey("B")}
+	}
+	return []fyne.CanvasObject{
+		kit.PrimaryButton(lang.L("Compare"), p.compare).WithKey("S"),
+		kit.NewButton(lang.L("Same slice again"), p.retake).WithKey("A"),
+		kit.NewButton(lang.L("Save"), p.export).WithKey("X")}
+}
+
+func (p *measurePage) quiet() {
+	p.busy.SetText("")
+	p.stop.Hide()
+}
+
+// halt stops what is being measured; M takes it up again.
+func (p *measurePage) halt() {
+	p.session.stop()
+	p.quiet()
+	p.told.SetText(lang.L("Stopped. M measures again."))
+}
+
+func (p *measurePage) again() {
+	p.asked = nil
+	p.told.SetText("")
+	p.refresh(0)
+}
+
+func (p *measurePage) leave() {
+	if p.picture.pad.busy() {
+		p.take(noTool)
+		return
+	}
+	p.env.Back()
+}

@@ -1,0 +1,155 @@
+package crumb
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+)
+
+// A pairRow is one measure of two photos side by side.
+type pairRow struct {
+	name, unit string
+	a, b       string
+	change     string
+	verdict    string
+	tip        string
+	stands     bool // the difference is larger than retaking would give
+}
+
+// pairRows lays two summaries side by side.
+func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pairRow {
+	var out []pairRow
+	for _, d := range crumb.Compare(a, b, retakes...) {
+		def, ok := crumb.Define(d.ID)
+		if !ok {
+			continue
+		}
+		r := pairRow{name: lang.L(def.Name), a: cellOf(def, d.A, u), b: cellOf(def, d.B, u), change: nothing,
+			verdict: verdictWord(d), tip: definition(def) + "\n\n" + lang.L(d.Why), stands: d.Verdict == crumb.Differs}
+		if a.Relative == b.Relative {
+			r.unit = unitWord(def, a.Relative)
+		}
+		if d.A.Trust != crumb.Withheld && d.B.Trust != crumb.Withheld && comparable(def, a, b) {
+			r.change = signed(def, change(d), u)
+		}
+		if d.Limit > 0 {
+			r.tip += "\n\n" + lang.L("Retaking the photo moves it by up to {{.Limit}}, 19 times in 20.", map[string]any{"Limit": u.FormatNumber(d.Limit, def.Decimals+1)})
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// comparable tells whether two figures are in one unit.
+func comparable(def crumb.Definition, a, b crumb.Summary) bool {
+	return a.Relative == b.Relative || def.RelativeUnit == "" && def.ID != crumb.SmallToLarge && def.ID != crumb.LargeShare
+}
+
+// change is how much greater b is; crumb.Compare works it out only where it may be
+// judged.
+func change(d crumb.Difference) float64 {
+	if d.Change != 0 || d.ID == crumb.Direction {
+		return d.Change
+	}
+	return d.B.Value - d.A.Value
+}
+
+func cellOf(def crumb.Definition, f crumb.Figure, u kit.Units) string {
+	switch f.Trust {
+	case crumb.Withheld:
+		return lang.L("withheld")
+	case crumb.Doubtful:
+		return lang.L("{{.Figure}} (doubtful)", map[string]any{"Figure": writeFigure(def, f.Value, u)})
+	}
+	return writeFigure(def, f.Value, u)
+}
+
+func signed(def crumb.Definition, v float64, u kit.Units) string {
+	words := u.FormatNumber(math.Abs(v), def.Decimals)
+	switch {
+	case words == "0":
+		return "0"
+	case v < 0:
+		return "−" + words
+	}
+	return "+" + words
+}
+
+func verdictWord(d crumb.Difference) string {
+	switch d.Verdict {
+	case crumb.Differs:
+		return lang.L("larger than retaking would give")
+	case crumb.Alike:
+		return lang.L("no larger than retaking would give")
+	}
+	return lang.L("cannot tell")
+}
+
+// pairHeading says what the two photos tell.
+func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
+	differ, judged := 0, 0
+	for _, r := range rows {
+		if r.stands {
+			differ++
+		}
+		if r.stands || r.verdict == lang.L("no larger than retaking would give") {
+			judged++
+		}
+	}
+	switch {
+	case a.Figure(crumb.Porosity).Trust == crumb.Withheld && b.Figure(crumb.Porosity).Trust == crumb.Withheld:
+		return lang.L("Neither photo can be measured")
+	case judged == 0 && retakes == 0:
+		return lang.L("Whether they differ cannot be told without retakes")
+	case judged == 0:
+		return lang.L("Whether they differ cannot be told")
+	case differ == 0:
+		return lang.L("No difference beyond what retaking would give")
+	}
+	return lang.L("{{.N}} of {{.All}} figures differ more than retaking would give", map[string]any{"N": differ, "All": judged})
+}
+
+// sameSlice tells whether two photos are noted as showing one slice.
+func sameSlice(a, b *journal.Photo) bool {
+	x, y := sliceOf(a).Same, sliceOf(b).Same
+	return x == b.ID || y == a.ID || x != "" && x == y
+}
+
+// retakesAside leaves the two photos at hand out when they show one slice: a
+// difference judged by itself would never stand out.
+func retakeWords(n int, same bool) string {
+	switch {
+	case same:
+		return lang.L("These two show one slice: their differences are what retaking a photo gives.")
+	case n == 0:
+		return lang.L("Photograph one slice twice or three times, each time anew, and say so with A: from then on differences can be judged.")
+	case n == 1:
+		return lang.L("Judged by one slice that was photographed again.")
+	}
+	return lang.L("Judged by {{.N}} slices that were photographed again.", map[string]any{"N": n})
+}
+
+// evenScale gives the zooms at which a millimetre is as long on the screen in both
+// views; 1 and 1 where that is not known. room and full are the sizes of a view and
+// of its picture, perMM the pixels to a millimetre.
+func evenScale(room [2]fyne.Size, full [2]fyne.Size, perMM [2]float64) [2]float64 {
+	var points [2]float64 // to a millimetre, when the picture is seen whole
+	for i := range 2 {
+		fit := math.Min(float64(room[i].Width/full[i].Width), float64(room[i].Height/full[i].Height))
+		points[i] = fit * perMM[i]
+		if !(points[i] > 0) || math.IsInf(points[i], 0) {
+			return [2]float64{1, 1}
+		}
+	}
+	most := math.Max(points[0], points[1])
+	return [2]float64{most / points[0], most / points[1]}
+}
+
+// letter names the two photos.
+func letter(i int) string { return fmt.Sprintf("%c", 'A'+i) }

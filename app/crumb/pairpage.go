@@ -1,0 +1,312 @@
+package crumb
+
+import (
+	"context"
+	"image"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+)
+
+// pairPage lays the crumbs on two photos side by side.
+type pairPage struct {
+	env   *room.Env
+	units kit.Units
+	page  *kit.Page
+	sides [2]*side
+	table *fyne.Container
+	lines []*pairLine
+	chart *kit.ChartFrame
+	by    *kit.Text // what the differences are judged by
+	busy  *kit.Text
+
+	here    bool
+	retakes [][]crumb.Summary
+	same    bool
+	rows    []pairRow
+}
+
+// side is one of the two photos.
+type side struct {
+	id      journal.ID
+	photo   *journal.Photo
+	session *session
+	view    *kit.PhotoView
+	cells   *cellLayer
+	caption *kit.Text
+	summary *crumb.Summary
+	asked   *journal.Photo
+	loaded  string
+}
+
+func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
+	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small("")}
+	for i, id := range [2]journal.ID{first, second} {
+		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
+			return nil, err
+		}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(), cells: newCellLayer(), caption: kit.Small("")}
+		s.view.AddOverlay(s.cells)
+		p.sides[i] = s
+	}
+	p.chart = env.NewChart("two-crumbs", fyne.NewSize(300, 420), nil)
+	a, b := p.sides[0], p.sides[1]
+	photos := container.New(&twins{after: p.even}, a.view, b.view, a.caption, b.caption)
+	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
+		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
+	return p, nil
+}
+
+func (p *pairPage) Object() fyne.CanvasObject { return p.page }
+func (p *pairPage) Title() string             { return lang.L("Two crumbs side by side") }
+
+// Keys are the keys of the page.
+func (p *pairPage) Keys() []kit.Key {
+	open := func(i int) func() { return func() { p.env.Go(room.At(room.Crumb, p.sides[i].id)) } }
+	return []kit.Key{
+		{Name: "A", Doc: lang.L("The two show one slice, or do not"), Do: p.turnSame},
+		{Name: "C", Doc: lang.L("Show or hide the cells"), Do: p.turnCells},
+		{Name: "X", Doc: lang.L("Change sides"), Do: p.swap},
+		{Name: "1", Doc: lang.L("Measure the left photo"), Do: open(0)},
+		{Name: "2", Doc: lang.L("Measure the right photo"), Do: open(1)},
+		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
+	}
+}
+
+// Shown measures both.
+func (p *pairPage) Shown() {
+	p.here = true
+	p.units = p.env.Units()
+	p.refresh(0)
+	p.readRetakes()
+}
+
+// Left lets both pictures go.
+func (p *pairPage) Left() {
+	p.here = false
+	for _, s := range p.sides {
+		s.session.free()
+		s.cells.set(nil, nil)
+		s.view.Clear()
+		s.loaded, s.asked = "", nil
+	}
+}
+
+// Changed shows what was changed of the two.
+func (p *pairPage) Changed(c journal.Changed) {
+	switch {
+	case !p.here:
+	case c.TouchesKind(journal.KindPhoto, journal.KindSettings):
+		p.units = p.env.Units()
+		p.refresh(0)
+		p.readRetakes()
+	case c.TouchesKind(journal.KindBake):
+		p.sync()
+	}
+}
+
+func (p *pairPage) refresh(wait time.Duration) {
+	for _, s := range p.sides {
+		ph, err := journal.Get[journal.Photo](p.env.Journal, s.id)
+		if err != nil {
+			p.env.Fail(err)
+			s.caption.SetText(lang.L("This photo is no longer in the journal"))
+			continue
+		}
+		s.photo = ph
+		if s.loaded != ph.Hash {
+			p.load(s, ph)
+		}
+		if s.asked == nil || !journal.SameCrumb(s.asked, ph) {
+			p.measure(s, ph, wait)
+		}
+	}
+	p.sync()
+}
+
+func (p *pairPage) load(s *side, ph *journal.Photo) {
+	s.loaded, s.summary = ph.Hash, nil
+	if sum, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
+		s.summary = &sum
+	}
+	s.session.load(ph, func(img image.Image, err error) {
+		switch {
+		case s.loaded != ph.Hash:
+		case err != nil:
+			p.env.Fail(err)
+		default:
+			s.view.SetPicture(img)
+			p.even()
+		}
+	})
+}
+
+func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
+	s.asked = ph
+	p.busy.SetText(lang.L("Measuring"))
+	s.session.measure(ph, wait, func(string, float64) {}, func(o outcome) {
+		p.busy.SetText("")
+		if o.err != nil {
+			s.summary = nil
+			p.env.Say(problem(o.err), false)
+			p.sync()
+			return
+		}
+		sum := o.result.Summary
+		s.summary = &sum
+		s.cells.set(o.result, o.cells)
+		s.view.RefreshOverlays()
+		p.readRetakes()
+		p.even()
+	})
+}
+
+// readRetakes asks for the slices that were photographed more than once.
+func (p *pairPage) readRetakes() {
+	var groups [][]crumb.Summary
+	var err error
+	p.env.Run(func(context.Context) { groups, err = journal.CrumbRetakes(p.env.Journal) }, func() {
+		p.env.Fail(err)
+		p.retakes = groups
+		p.sync()
+	})
+}
+
+// sync fills the page.
+func (p *pairPage) sync() {
+	var sums [2]crumb.Summary
+	for i, s := range p.sides {
+		if s.photo == nil {
+			return
+		}
+		if s.summary != nil {
+			sums[i] = *s.summary
+		}
+		words := letter(i) + "  " + eyebrow(p.env, s.photo)
+		if s.summary != nil {
+			words += "\n" + taken(sums[i], p.units)
+		}
+		s.caption.SetText(words)
+	}
+	p.same = sameSlice(p.sides[0].photo, p.sides[1].photo)
+	p.by.SetText(retakeWords(len(p.retakes), p.same))
+	label := lang.L("They show one slice")
+	if p.same {
+		label = lang.L("They show two slices")
+	}
+	p.page.SetEyebrow(lang.L("Two crumbs side by side"))
+	p.page.SetActions(nil, kit.NewButton(label, p.turnSame).WithKey("A"), kit.QuietButton(lang.L("Change sides"), p.swap).WithKey("X"))
+	if p.sides[0].summary == nil || p.sides[1].summary == nil {
+		p.page.SetHeading(lang.L("Measuring the crumb"))
+		return
+	}
+	p.rows = pairRows(sums[0], sums[1], p.retakes, p.units)
+	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
+	p.fill()
+	if sums[0].Relative != sums[1].Relative {
+		p.chart.SetFigure(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
+		return
+	}
+	p.chart.SetFigure(sizeFigure([]aSeries{
+		{name: letter(0), look: charts.LookOf(0), sizes: sums[0]}, {name: letter(1), look: charts.LookOf(1), sizes: sums[1]}}, p.units))
+}
+
+// fill writes the table.
+func (p *pairPage) fill() {
+	if len(p.lines) != len(p.rows) {
+		p.lines, p.table.Objects = nil, nil
+		head := newPairLine()
+		head.set(pairRow{name: lang.L("Figure"), a: letter(0), b: letter(1), change: lang.L("B less A"), verdict: lang.L("The difference is")})
+		p.table.Add(head.box)
+		p.table.Add(kit.Rule())
+		for range p.rows {
+			l := newPairLine()
+			p.lines = append(p.lines, l)
+			p.table.Add(l.box)
+		}
+		p.table.Refresh()
+	}
+	for i, r := range p.rows {
+		p.lines[i].set(r)
+	}
+}
+
+// even gives both views the zoom at which a millimetre is as long in each.
+func (p *pairPage) even() {
+	var room, full [2]fyne.Size
+	var perMM [2]float64
+	for i, s := range p.sides {
+		size := s.view.PictureSize()
+		if s.summary == nil || s.summary.Relative || size.X == 0 {
+			return
+		}
+		room[i], full[i], perMM[i] = s.view.Size(), fyne.NewSize(float32(size.X), float32(size.Y)), s.summary.PxPerMM
+	}
+	for i, zoom := range evenScale(room, full, perMM) {
+		lo, hi := boundsOf(p.sides[i].summary.Outline)
+		p.sides[i].view.SetView(kit.View{X: (lo.X + hi.X) / 2 / float64(full[i].Width), Y: (lo.Y + hi.Y) / 2 / float64(full[i].Height), Zoom: zoom})
+	}
+}
+
+func boundsOf(o crumb.Outline) (lo, hi crumb.Point) {
+	if len(o) == 0 {
+		return
+	}
+	lo, hi = o[0], o[0]
+	for _, q := range o {
+		lo = crumb.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
+		hi = crumb.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
+	}
+	return lo, hi
+}
+
+func (p *pairPage) turnSame() {
+	if p.same {
+		untie(p.env, p.sides[0].id, p.sides[1].id)
+		return
+	}
+	tieSame(p.env, p.sides[0].id, p.sides[1].id)
+}
+
+func (p *pairPage) turnCells() {
+	on := !p.sides[0].cells.on
+	for _, s := range p.sides {
+		s.cells.turn(on)
+	}
+}
+
+func (p *pairPage) swap() {
+	p.env.Go(room.Place{Name: room.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
+}
+
+// pairLine is a line of the table.
+type pairLine struct {
+	box                   fyne.CanvasObject
+	name, a, b, diff, say *kit.Readout
+}
+
+func newPairLine() *pairLine {
+	l := &pairLine{}
+	for _, r := range []**kit.Readout{&l.name, &l.a, &l.b, &l.diff, &l.say} {
+		*r = kit.NewReadout("", false)
+	}
+	l.box = kit.WeightedColumns(look.Space(10), []float32{2.6, 1.6, 1.6, 1, 2.6}, l.name, l.a, l.b, l.diff, l.say)
+	return l
+}
+
+func (l *pairLine) set(r pairRow) {
+	l.name.Set(r.name, r.unit, "", r.tip)
+	l.a.Set(r.a, "", "", r.tip)
+	l.b.Set(r.b, "", "", r.tip)
+	l.diff.Set(r.change, "", "", r.tip)
+	l.say.Set(r.verdict, "", "", r.tip)
+}

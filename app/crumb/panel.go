@@ -1,0 +1,158 @@
+package crumb
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+)
+
+// figurePanel shows the figures of one photo.
+type figurePanel struct {
+	box    *fyne.Container
+	faults *fyne.Container
+	rows   map[crumb.MeasureID]*kit.Readout
+	chart  *kit.ChartFrame
+	taken  *kit.Text
+	shown  []row
+}
+
+// great are the measures that matter first.
+var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
+
+func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, explain func()) *figurePanel {
+	p := &figurePanel{faults: kit.Stack(2), rows: map[crumb.MeasureID]*kit.Readout{}, chart: chart, taken: kit.Small("")}
+	for _, d := range crumb.Definitions() {
+		isGreat := contains(great, d.ID)
+		p.rows[d.ID] = kit.NewReadout(lang.L(d.Name), isGreat)
+	}
+	pair := func(a, b crumb.MeasureID) fyne.CanvasObject {
+		return kit.Columns(look.Space(30), p.rows[a], p.rows[b])
+	}
+	p.box = kit.Stack(3, p.faults,
+		pair(crumb.Porosity, crumb.CellDensity),
+		pair(crumb.MeanArea, crumb.MedianArea),
+		pair(crumb.MeanDiameter, crumb.MedianDiameter),
+		pair(crumb.LargestArea, crumb.WallThickness),
+		pair(crumb.LargeShare, crumb.SmallToLarge),
+		large,
+		pair(crumb.Elongation, crumb.Direction),
+		pair(crumb.Alignment, crumb.EdgeToMiddle),
+		p.rows[crumb.TopToBottom],
+		p.chart, p.taken,
+		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
+		kit.NewLink(lang.L("What these figures mean"), explain))
+	return p
+}
+
+// sync shows a summary.
+func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
+	p.shown = rowsOf(s, u)
+	for _, r := range p.shown {
+		p.rows[r.id].Set(r.value, r.unit, r.mark, r.tip)
+	}
+	p.faults.Objects = nil
+	for _, f := range faultsOf(s) {
+		color := look.ColorInk
+		if f.severity == crumb.Withheld {
+			color = look.ColorEmber
+		}
+		p.faults.Add(kit.NewText(kit.Span{Text: f.reason + " ", Color: color}, kit.Span{Text: f.follows, Color: look.ColorFaint, Size: look.TextSmall}))
+	}
+	if len(p.faults.Objects) > 0 {
+		p.faults.Add(kit.Rule())
+	}
+	p.faults.Refresh()
+	setVisible(p.faults, len(p.faults.Objects) > 0)
+	p.chart.SetFigure(sizeFigure([]aSeries{{sizes: s}}, u))
+	p.taken.SetText(taken(s, u))
+}
+
+// settingPanel is what the baker can say of the slice.
+type settingPanel struct {
+	box     *fyne.Container
+	setting *kit.Text
+	effect  *kit.Text
+	length  *kit.FigureField
+	of      *kit.Segments
+	goes    *kit.Segments
+	large   *kit.FigureField
+}
+
+// acts are what the panel asks the page to do.
+type acts struct {
+	nudge  func(steps int)
+	length func(mm float64)
+	ofLine func(line bool)
+	only   func(crumbOnly bool)
+	large  func(from float64)
+}
+
+func newSettingPanel(u kit.Units, a acts) *settingPanel {
+	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small("")}
+	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("One true length"), Measure: lengthFace(u), Hint: lang.L("none: sizes are relative"),
+		Derived:   lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
+		OnChanged: func(v float64, ok bool) { a.length(whenOK(v, ok)) }, OnCleared: func() { a.length(0) }})
+	p.of = kit.NewSegments(lang.L("It is"), []string{lang.L("the slice's width"), lang.L("a line on the picture")}, 0, func(i int) { a.ofLine(i == 1) })
+	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
+	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2),
+		OnChanged: func(v float64, ok bool) { a.large(whenOK(v, ok)) }, OnCleared: func() { a.large(0) }})
+	p.box = kit.Stack(2,
+		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("less"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
+			kit.QuietButton(lang.L("more"), func() { a.nudge(1) }).WithKey("+")),
+		p.effect, p.length, p.of, p.goes)
+	return p
+}
+
+func whenOK(v float64, ok bool) float64 {
+	if !ok {
+		return 0
+	}
+	return v
+}
+
+// lengthFace is how lengths of a slice are written: in millimetres or inches.
+func lengthFace(u kit.Units) kit.Measure {
+	if u.Ounces {
+		return u.Length()
+	}
+	return u.Number(lang.L("mm"), 1)
+}
+
+// sync shows what was said of the slice.
+func (p *settingPanel) sync(s journal.Slice, relative bool, u kit.Units) {
+	p.setting.SetText(settingWord(s.Sensitivity, u))
+	if s.LengthMM > 0 {
+		p.length.SetValue(s.LengthMM)
+	} else {
+		p.length.Clear()
+	}
+	p.of.SetChosen(0)
+	if s.From != s.To {
+		p.of.SetChosen(1)
+	}
+	setVisible(p.goes, len(s.Outline) > 0)
+	p.goes.SetChosen(0)
+	if s.CrumbOnly {
+		p.goes.SetChosen(1)
+	}
+	face := u.Number(lang.L("mm"), 2)
+	if relative {
+		face = u.Number(lang.L("% of slice width"), 2)
+	}
+	if !p.large.Editing() {
+		p.large.SetMeasure(face)
+	}
+	p.large.SetValue(largeFrom(s))
+}
+
+// largeFrom is how wide a cell counts as large.
+func largeFrom(s journal.Slice) float64 {
+	if s.LargeFromMM > 0 {
+		return s.LargeFromMM
+	}
+	return crumb.LargeFromMM
+}

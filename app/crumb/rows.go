@@ -1,0 +1,253 @@
+package crumb
+
+import (
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal/crumb"
+)
+
+// A row is one measure as the baker reads it.
+type row struct {
+	id          crumb.MeasureID
+	name        string
+	value, unit string
+	mark        string // why it is not to be taken as it stands
+	tip         string // what it means, how it is worked out, where that was published
+	trust       crumb.Trust
+}
+
+// nothing stands for a figure that is withheld.
+const nothing = "–"
+
+// rowsOf lists every measure of a summary, in the order of the definitions.
+func rowsOf(s crumb.Summary, u kit.Units) []row {
+	defs := crumb.Definitions()
+	out := make([]row, len(defs))
+	for i, d := range defs {
+		f := s.Figure(d.ID)
+		r := row{id: d.ID, name: lang.L(d.Name), trust: f.Trust, value: nothing, mark: trustWord(f.Trust), tip: definition(d)}
+		if f.Trust != crumb.Withheld {
+			r.value, r.unit = writeFigure(d, f.Value, u), unitWord(d, s.Relative)
+		}
+		for _, why := range reasons(s, d.ID) {
+			r.tip += "\n\n" + why
+		}
+		out[i] = r
+	}
+	return out
+}
+
+// trustWord marks what is not to be taken as it stands.
+func trustWord(t crumb.Trust) string {
+	switch t {
+	case crumb.Doubtful:
+		return lang.L("doubtful")
+	case crumb.Withheld:
+		return lang.L("withheld")
+	}
+	return ""
+}
+
+func writeFigure(d crumb.Definition, v float64, u kit.Units) string {
+	return u.FormatNumber(v, d.Decimals)
+}
+
+// unitWord is the unit of a figure taken with or without a true length.
+func unitWord(d crumb.Definition, relative bool) string {
+	if unit := d.UnitFor(relative); unit != "" {
+		return lang.L(unit)
+	}
+	return ""
+}
+
+// definition tells what a measure means, how it is worked out and where it was
+// published.
+func definition(d crumb.Definition) string {
+	return lang.L(d.Means) + "\n\n" + lang.L(d.Defined) + "\n\n" + lang.L("After: {{.Source}}", map[string]any{"Source": d.Source})
+}
+
+// reasons are the sentences of the flags that touch a measure.
+func reasons(s crumb.Summary, id crumb.MeasureID) []string {
+	var out []string
+	for _, f := range s.Flags {
+		if f.Affects == nil || contains(f.Affects, id) {
+			out = append(out, f.Reason)
+		}
+	}
+	return out
+}
+
+func contains(ids []crumb.MeasureID, id crumb.MeasureID) bool {
+	for _, other := range ids {
+		if other == id {
+			return true
+		}
+	}
+	return false
+}
+
+// A fault is what is wrong with a photo, and what follows from it.
+type fault struct {
+	severity crumb.Trust
+	reason   string
+	follows  string
+}
+
+// faultsOf lists what is wrong with a photo, the worst first.
+func faultsOf(s crumb.Summary) []fault {
+	var stop, doubt []fault
+	for _, f := range s.Flags {
+		one := fault{severity: f.Severity, reason: f.Reason, follows: follows(f)}
+		if f.Severity == crumb.Withheld {
+			stop = append(stop, one)
+		} else {
+			doubt = append(doubt, one)
+		}
+	}
+	return append(stop, doubt...)
+}
+
+func follows(f crumb.Flag) string {
+	if f.Affects == nil {
+		if f.Severity == crumb.Withheld {
+			return lang.L("All figures are withheld.")
+		}
+		return lang.L("All figures are doubtful.")
+	}
+	var names []string
+	for _, id := range f.Affects {
+		if d, ok := crumb.Define(id); ok {
+			names = append(names, inSentence(lang.L(d.Name)))
+		}
+	}
+	what := map[string]any{"Figures": strings.Join(names, ", ")}
+	if f.Severity == crumb.Withheld {
+		return lang.L("Withheld: {{.Figures}}.", what)
+	}
+	return lang.L("Doubtful: {{.Figures}}.", what)
+}
+
+func inSentence(name string) string {
+	if name == "" {
+		return name
+	}
+	return strings.ToLower(name[:1]) + name[1:]
+}
+
+// heading says in words what came of measuring.
+func heading(s crumb.Summary, u kit.Units) string {
+	for _, f := range s.Flags {
+		if f.Kind == crumb.NotFound {
+			return lang.L("The slice was not found: draw its outline")
+		}
+	}
+	open, density := s.Figure(crumb.Porosity), s.Figure(crumb.CellDensity)
+	if open.Trust == crumb.Withheld {
+		return lang.L("This photo cannot be measured")
+	}
+	share := u.FormatNumber(100*open.Value, 0)
+	what := map[string]any{"Share": share, "Cells": u.FormatNumber(density.Value, 0)}
+	doubtful := open.Trust == crumb.Doubtful
+	switch {
+	case density.Trust == crumb.Withheld || s.Relative:
+		if doubtful {
+			return lang.L("Perhaps {{.Share}} % open", what)
+		}
+		return lang.L("{{.Share}} % open", what)
+	case doubtful:
+		return lang.L("Perhaps {{.Share}} % open, {{.Cells}} cells to the cm²", what)
+	}
+	return lang.L("{{.Share}} % open, {{.Cells}} cells to the cm²", what)
+}
+
+// taken says at which setting the figures were taken.
+func taken(s crumb.Summary, u kit.Units) string {
+	words := []string{lang.L("Sensitivity {{.Setting}}", map[string]any{"Setting": settingWord(s.Sensitivity, u)})}
+	if s.Relative {
+		words = append(words, lang.L("no true length: sizes are shares of the slice's width"))
+	} else {
+		words = append(words, lang.L("{{.N}} pixels to the mm", map[string]any{"N": u.FormatNumber(s.PxPerMM, 1)}))
+	}
+	if s.FoundByItself {
+		words = append(words, lang.L("slice found by itself"))
+	} else {
+		words = append(words, lang.L("outline drawn by hand"))
+	}
+	return strings.Join(append(words, lang.L("version {{.N}} of the method", map[string]any{"N": s.Method})), " · ")
+}
+
+// settingWord writes a sensitivity: 0 is the program's own.
+func settingWord(v float64, u kit.Units) string {
+	switch {
+	case v == 0:
+		return lang.L("as it comes")
+	case v > 0:
+		return "+" + u.FormatNumber(v, 1)
+	}
+	return "−" + u.FormatNumber(-v, 1)
+}
+
+// nudged says what another sensitivity changed.
+func nudged(before, after crumb.Summary, u kit.Units) string {
+	if before.Sensitivity == after.Sensitivity {
+		return ""
+	}
+	open, _ := crumb.Define(crumb.Porosity)
+	a, b := before.Figure(crumb.Porosity), after.Figure(crumb.Porosity)
+	if a.Trust == crumb.Withheld || b.Trust == crumb.Withheld {
+		return lang.L("From {{.From}} to {{.To}}: {{.A}} cells became {{.B}}.", map[string]any{
+			"From": settingWord(before.Sensitivity, u), "To": settingWord(after.Sensitivity, u), "A": before.Counted, "B": after.Counted})
+	}
+	return lang.L("From {{.From}} to {{.To}}: open share {{.OpenA}} became {{.OpenB}}, {{.A}} cells became {{.B}}.", map[string]any{
+		"From": settingWord(before.Sensitivity, u), "To": settingWord(after.Sensitivity, u),
+		"OpenA": writeFigure(open, a.Value, u), "OpenB": writeFigure(open, b.Value, u), "A": before.Counted, "B": after.Counted})
+}
+
+// step is how far one nudge goes.
+const step = 0.1
+
+// nudge moves a sensitivity by steps, within what there is.
+func nudge(v float64, steps int) float64 {
+	n := int(v/step+0.5*sign(v)) + steps
+	return float64(max(-10, min(10, n))) / 10
+}
+
+func sign(v float64) float64 {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+// cellWords says how large a cell is.
+func cellWords(c crumb.Cell, number int, s crumb.Summary, u kit.Units) string {
+	area, _ := crumb.Define(crumb.MeanArea)
+	width, _ := crumb.Define(crumb.MeanDiameter)
+	words := lang.L("Cell {{.N}}: {{.Area}} {{.AreaUnit}}, as wide as a circle of {{.Width}} {{.WidthUnit}}", map[string]any{
+		"N": number, "Area": u.FormatNumber(c.Area, 2), "AreaUnit": unitWord(area, s.Relative),
+		"Width": u.FormatNumber(c.Diameter, 2), "WidthUnit": unitWord(width, s.Relative)})
+	switch {
+	case c.AtEdge:
+		words += " · " + lang.L("cut by the crumb's edge: counted half, in no size")
+	case c.AddIn:
+		words += " · " + lang.L("coloured unlike the crumb: perhaps no cell")
+	}
+	return words
+}
+
+// problem turns what stopped the measuring into a sentence that helps.
+func problem(err error) string {
+	switch {
+	case errors.Is(err, crumb.ErrTooSmall):
+		return lang.L("The picture has too few pixels to measure anything.")
+	case errors.Is(err, crumb.ErrOutline):
+		return lang.L("The outline encloses too little of the picture. Draw it again.")
+	case errors.Is(err, crumb.ErrScale):
+		return lang.L("With that length the slice would be narrower than 3 mm or wider than 1.5 m. Look at the length once more.")
+	}
+	return err.Error()
+}

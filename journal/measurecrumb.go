@@ -1,0 +1,71 @@
+package journal
+
+import (
+	"context"
+
+	"twinloaf/journal/crumb"
+)
+
+// CrumbOptions turns what the baker said of a slice into what measuring it asks
+// for. It may be given a photo of which nothing was said. An impossible length gives
+// crumb.ErrScale.
+func CrumbOptions(p *Photo) (crumb.Options, error) {
+	var o crumb.Options
+	s := p.Slice
+	if s == nil {
+		return o, nil
+	}
+	for _, spot := range s.Outline {
+		o.Outline = append(o.Outline, crumb.Point(spot))
+	}
+	o.CrumbOnly = s.CrumbOnly && len(s.Outline) > 0
+	o.LargeFromMM = s.LargeFromMM
+	if s.LengthMM == 0 {
+		return o, nil
+	}
+	if s.From == s.To {
+		o.WidthMM = s.LengthMM
+		return o, nil
+	}
+	var err error
+	o.PxPerMM, err = crumb.ScaleOf(crumb.Point(s.From), crumb.Point(s.To), s.LengthMM)
+	return o, err
+}
+
+// MeasureCrumb measures the crumb on a photo as it stands in the journal, and
+// keeps what comes of it. It takes its time; progress may be nil. An error says why
+// nothing could be measured at all: a slice that was not found, or a photo that is
+// too poor, is a summary that withholds its figures.
+func (j *Journal) MeasureCrumb(ctx context.Context, photo ID, progress crumb.Progress) (crumb.Summary, error) {
+	p, err := Get[Photo](j, photo)
+	if err != nil {
+		return crumb.Summary{}, err
+	}
+	o, err := CrumbOptions(p)
+	if err != nil {
+		return crumb.Summary{}, err
+	}
+	o.Progress = progress
+	img, err := j.FullSize(ctx, p.Hash, 0)
+	if err != nil {
+		return crumb.Summary{}, err
+	}
+	setting := 0.0
+	if p.Slice != nil {
+		setting = p.Slice.Sensitivity
+	}
+	r, err := crumb.Measure(ctx, img, setting, o)
+	if err != nil {
+		return crumb.Summary{}, err
+	}
+	_, err = j.KeepCrumb(p, r.Summary)
+	return r.Summary, err
+}
+
+// SameCrumb reports whether two states of a photo give the same measures of its
+// crumb.
+func SameCrumb(a, b *Photo) bool {
+	x, errX := crumbBasis(a)
+	y, errY := crumbBasis(b)
+	return errX == nil && errY == nil && x == y
+}
