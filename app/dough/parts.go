@@ -121,7 +121,7 @@ func newBuild(p *Parts, index int) *build {
 		}
 	})
 	b.object = kit.Stack(2, kit.Section(lang.L("Built beforehand")), wide(b.name, 40), b.table.Object,
-		kit.Flow(7, b.kept, b.hours), b.comes, kit.Row(0, drop))
+		kit.Columns(look.Space(40), b.kept, b.hours), b.comes, kit.Row(0, drop))
 	return b
 }
 
