@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"image"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"time"
@@ -22,6 +24,8 @@ type program struct {
 	cmd     *exec.Cmd
 	outline string
 	log     strings.Builder
+	home    string // the home folder it sees, if another
+	window  string // its number on the display
 	// clock is the file that the program takes the time from.
 	clock string
 }
@@ -53,19 +57,41 @@ func (p *program) setClock(t time.Time) error {
 func (p *program) start() error {
 	p.cmd = exec.Command(p.exe, p.args...)
 	p.cmd.Env = p.env("TWINLOAF_OUTLINE=" + p.outline)
+	if p.home != "" {
+		p.cmd.Env = append(p.cmd.Env, "HOME="+p.home)
+	}
 	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
 	if err := p.cmd.Start(); err != nil {
 		return fmt.Errorf("starting the program: %w", err)
 	}
-	_, err := p.wait("the window", func(things []outline.Thing) bool {
-		_, ok := outline.Find(things, "Twinloaf")
-		return ok
-	})
+	// Only once its window is there has the program its signal handler in place.
+	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", "Twinloaf")
 	if err != nil {
 		return err
 	}
-	return p.xdotool("search", "--sync", "--onlyvisible", "--name", "Twinloaf", "windowmove", "0", "0", "windowsize", "--sync", "1280", "800", "windowfocus")
+	p.window, _, _ = strings.Cut(found, "\n")
+	return p.xdotool("windowmove", p.window, "0", "0", "windowsize", "--sync", p.window, "1280", "800", "windowfocus", "--sync", p.window)
 }
+
+// click clicks on a place in the window.
+func (p *program) click(x, y int) error {
+	defer pause()
+	return p.xdotool("mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y), "click", "1")
+}
+
+// wheel turns the mouse's wheel, downward for positive notches.
+func (p *program) wheel(x, y, notches int) error {
+	button := "5"
+	if notches < 0 {
+		button, notches = "4", -notches
+	}
+	defer pause()
+	return p.xdotool("mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y),
+		"click", "--repeat", strconv.Itoa(notches), "--delay", "30", button)
+}
+
+// shot takes a picture of the window and keeps it under a name.
+func (p *program) shot(name string) (image.Image, error) { return p.take(name, p.window) }
 
 // kill ends the program as a power cut would.
 func (p *program) kill() error {
@@ -102,8 +128,6 @@ func (p *program) things() ([]outline.Thing, error) {
 	_ = os.Remove(p.outline)
 	deadline := time.Now().Add(patience)
 	for time.Now().Before(deadline) {
-		// Asked too early the signal would end the program; the handler is in
-		// place before main begins.
 		if err := p.cmd.Process.Signal(syscall.SIGUSR1); err != nil {
 			return nil, fmt.Errorf("the program is gone: %w: %s", err, p.log.String())
 		}

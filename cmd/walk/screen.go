@@ -85,25 +85,22 @@ func (s *screen) typeText(text string) error {
 	return s.xdotool("type", "--delay", "12", text)
 }
 
-func (s *screen) click(x, y int) error {
-	defer pause()
-	return s.xdotool("mousemove", strconv.Itoa(x), strconv.Itoa(y), "click", "1")
-}
-
-func (s *screen) wheel(x, y, notches int) error {
-	button := "5"
-	if notches < 0 {
-		button, notches = "4", -notches
+// ask runs xdotool for what it answers.
+func (s *screen) ask(args ...string) (string, error) {
+	c := exec.Command("xdotool", args...)
+	c.Env = s.env()
+	out, err := c.Output()
+	if err != nil {
+		return "", fmt.Errorf("xdotool %s: %w", strings.Join(args, " "), err)
 	}
-	defer pause()
-	return s.xdotool("mousemove", strconv.Itoa(x), strconv.Itoa(y), "click", "--repeat", strconv.Itoa(notches), "--delay", "30", button)
+	return strings.TrimSpace(string(out)), nil
 }
 
-// shot takes a picture of the whole display and keeps it under a name.
-func (s *screen) shot(name string) (image.Image, error) {
+// take takes a picture of a window and keeps it under a name.
+func (s *screen) take(name, window string) (image.Image, error) {
 	s.taken++
 	path := filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name))
-	c := exec.Command("import", "-window", "root", path)
+	c := exec.Command("import", "-window", window, path)
 	c.Env = s.env()
 	if out, err := c.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("taking a picture: %w: %s", err, out)

@@ -1,0 +1,222 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/journaltest"
+)
+
+// newWindow makes a window without a screen on an empty journal.
+func newWindow(t *testing.T) *Window {
+	t.Helper()
+	j, _ := journaltest.Open(t, journal.Options{})
+	w := New(test.NewTempApp(t), j)
+	w.env.Wait()
+	t.Cleanup(w.Close)
+	return w
+}
+
+// fakePage is a page that notes what is done with it.
+type fakePage struct {
+	name  string
+	notes *[]string
+	keys  []kit.Key
+	stays bool
+	took  []journal.Picture
+}
+
+func (p *fakePage) Object() fyne.CanvasObject { return kit.Body(p.name) }
+func (p *fakePage) Title() string             { return p.name }
+func (p *fakePage) Keys() []kit.Key           { return p.keys }
+func (p *fakePage) Shown()                    { *p.notes = append(*p.notes, "shown "+p.name) }
+func (p *fakePage) Left()                     { *p.notes = append(*p.notes, "left "+p.name) }
+func (p *fakePage) Changed(c journal.Changed) { *p.notes = append(*p.notes, "heard "+c.Label) }
+func (p *fakePage) MayLeave(leave func()) {
+	if !p.stays {
+		leave()
+	}
+}
+func (p *fakePage) TakePictures(pictures []journal.Picture) { p.took = pictures }
+
+// fake gives the window two pages of its own.
+func fake(w *Window, notes *[]string) (a, b *fakePage) {
+	a, b = &fakePage{name: "one", notes: notes}, &fakePage{name: "two", notes: notes}
+	w.openers["one"] = func(*room.Env, room.Place) (room.Page, error) { return a, nil }
+	w.openers["two"] = func(*room.Env, room.Place) (room.Page, error) { return b, nil }
+	w.openers["gone"] = func(*room.Env, room.Place) (room.Page, error) { return nil, journal.ErrNotFound }
+	return a, b
+}
+
+func TestPagesComeGoAndComeBack(t *testing.T) {
+	w := newWindow(t)
+	var notes []string
+	a, _ := fake(w, &notes)
+	w.Go(room.Place{Name: "one"})
+	w.Go(room.Place{Name: "two"})
+	w.Back()
+	w.Forward()
+	want := []string{"shown one", "left one", "shown two", "left two", "shown one", "left one", "shown two"}
+	if !slices.Equal(notes, want) {
+		t.Errorf("noted %q, want %q", notes, want)
+	}
+	if got := w.win.Title(); got != "two · Twinloaf" {
+		t.Errorf("the title is %q", got)
+	}
+	w.Back()
+	a.stays = true
+	w.Go(room.Place{Name: "two"})
+	if w.Page() != a {
+		t.Error("a page that asked to stay was left")
+	}
+	a.stays = false
+	w.Go(room.Place{Name: "gone"})
+	if w.Page() != a || !strings.Contains(w.frame.ToastText(), "no longer in the journal") {
+		t.Errorf("a record that is gone: %q", w.frame.ToastText())
+	}
+}
+
+func TestAPageHearsOfChangesOnlyWhileItIsShown(t *testing.T) {
+	w := newWindow(t)
+	var notes []string
+	fake(w, &notes)
+	put := func(label string) {
+		t.Helper()
+		if !w.env.Do(label, func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Name: label}) }) {
+			t.Fatal(label)
+		}
+	}
+	w.Go(room.Place{Name: "one"})
+	put("first")
+	w.Go(room.Place{Name: "two"})
+	put("second")
+	want := []string{"shown one", "heard first", "left one", "shown two", "heard second"}
+	if !slices.Equal(notes, want) {
+		t.Errorf("noted %q, want %q", notes, want)
+	}
+	w.keys.Press("Ctrl+Z")
+	if got := w.frame.ToastText(); !strings.Contains(got, "second") {
+		t.Errorf("undo said %q", got)
+	}
+	if all, _ := journal.All[journal.Bake](w.env.Journal); len(all) != 1 {
+		t.Errorf("undo left %d bakes", len(all))
+	}
+	w.keys.Press("Shift+Ctrl+Z")
+	if all, _ := journal.All[journal.Bake](w.env.Journal); len(all) != 2 {
+		t.Errorf("redo left %d bakes", len(all))
+	}
+}
+
+func TestFilesReachThePage(t *testing.T) {
+	w := newWindow(t)
+	var notes []string
+	a, _ := fake(w, &notes)
+	w.Go(room.Place{Name: "one"})
+	dir := t.TempDir()
+	for _, name := range []string{"b.jpg", "a.jpg", ".hidden"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte("x"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	names := func() string {
+		w.env.Wait()
+		var out []string
+		for _, p := range a.took {
+			out = append(out, p.Name)
+		}
+		return strings.Join(out, " ")
+	}
+	w.Drop([]fyne.URI{storage.NewFileURI(filepath.Join(dir, "b.jpg")), storage.NewFileURI(dir)})
+	if got := names(); got != "b.jpg a.jpg b.jpg" {
+		t.Errorf("dropped: %q", got)
+	}
+	w.env.App.Clipboard().SetContent("copy\nfile://" + filepath.Join(dir, "a.jpg") + "\n")
+	w.keys.Press("Ctrl+V")
+	if got := names(); got != "a.jpg" {
+		t.Errorf("pasted: %q", got)
+	}
+	if got := pastedPaths("a line of a poem\nand another"); got != nil {
+		t.Errorf("ordinary text is taken for files: %q", got)
+	}
+}
+
+func TestEveryDoorOpensAndEveryKeyIsListed(t *testing.T) {
+	w := newWindow(t)
+	for i, d := range doors() {
+		w.keys.Press("Ctrl+" + string(rune('1'+i)))
+		w.env.Wait()
+		if w.here.place.Name != d.name {
+			t.Errorf("the door %s leads to %s", d.name, w.here.place.Name)
+		}
+	}
+	w.keys.Press("F1")
+	shown := strings.Join(outline.Texts(outline.Of(w.win)), "\n")
+	for _, want := range []string{"Every key", "Find anything", "Undo"} {
+		if !strings.Contains(shown, want) {
+			t.Errorf("the list of keys lacks %q", want)
+		}
+	}
+}
+
+func TestSearch(t *testing.T) {
+	all := []found{{words: "Shelf"}, {words: "Ferry loaf · 3 Mar 2026"}, {words: "Seeded ferry loaf"}, {words: "Harbour, culture"}}
+	for _, c := range []struct {
+		text string
+		want []string
+	}{
+		{"ferry", []string{"Ferry loaf · 3 Mar 2026", "Seeded ferry loaf"}},
+		{"loaf seed", []string{"Seeded ferry loaf"}},
+		{"zzz", nil},
+	} {
+		var got []string
+		for _, f := range search(all, c.text) {
+			got = append(got, f.words)
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("searching %q gave %q, want %q", c.text, got, c.want)
+		}
+	}
+}
+
+func TestClosingKeepsWhatIsBeingTyped(t *testing.T) {
+	dir := t.TempDir()
+	j, _ := journaltest.OpenIn(t, dir, journal.Options{})
+	w := New(test.NewTempApp(t), j)
+	b := &journal.Bake{Name: "F"}
+	if !w.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
+		t.Fatal("not put")
+	}
+	if err := journal.Edit(j, b.ID, "name", func(b *journal.Bake) { b.Name = "Ferry" }); err != nil {
+		t.Fatal(err)
+	}
+	w.Close()
+	j, err := journal.Open(context.Background(), dir, journal.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	if got, err := journal.Get[journal.Bake](j, b.ID); err != nil || got.Name != "Ferry" {
+		t.Errorf("kept %+v, %v", got, err)
+	}
+}
+
+func TestRefusalsAreSentences(t *testing.T) {
+	for _, err := range []error{journal.ErrInUse, journal.ErrNotJournal, journal.ErrNewer, journal.ErrDamaged, errors.New("opening the journal: no room")} {
+		if s := Refusal(err); len(s) < 20 || !strings.HasSuffix(s, ".") {
+			t.Errorf("%v is told as %q", err, s)
+		}
+	}
+}

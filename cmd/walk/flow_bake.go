@@ -1,0 +1,144 @@
+package main
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"twinloaf/journal"
+	"twinloaf/journal/photo/phototest"
+)
+
+// recordABake writes a bake down on an empty journal, adds two photos as a
+// phone makes them, pulls the plug, and finds it all again.
+func recordABake(w *walk) error {
+	home := filepath.Join(w.dir, "home")
+	pictures := filepath.Join(home, "Pictures")
+	if err := os.MkdirAll(pictures, 0o755); err != nil {
+		return err
+	}
+	jpeg := phototest.JPEG(phototest.Scene(4032, 3024), phototest.EXIF{Orientation: 6})
+	heic, err := os.ReadFile(filepath.Join(w.data, "photo", "phone.heic"))
+	if err != nil {
+		return err
+	}
+	files := map[string][]byte{"loaf.jpg": jpeg, "crumb.heic": heic, "notes.jpg": []byte("this is no picture")}
+	for name, b := range files {
+		if err := os.WriteFile(filepath.Join(pictures, name), b, 0o644); err != nil {
+			return err
+		}
+	}
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p.home = home
+	defer func() { _ = p.kill() }()
+
+	err = errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start())
+	if err != nil {
+		return err
+	}
+	err = p.steps(
+		p.seeing("An empty journal"),
+		p.picture("empty"),
+		p.pressing("Write down a bake"),
+		p.seeing("What it comes to"),
+		p.typing("Walk loaf"),
+		p.pressing("flour, water, salt, culture"),
+		p.typing("Strong white"), p.keys("Tab"), p.typing("500"), p.keys("Return"),
+		p.typing("Water"), p.keys("Tab"), p.typing("350"), p.keys("Return"),
+		p.typing("Salt"), p.keys("Tab"), p.typing("10"), p.keys("Tab"),
+		p.picture("what-went-in"),
+		p.seeing("70"), // per cent of hydration, with the lines live
+		p.keys("Escape"),
+		p.pressing("Add photos"),
+		p.seeing("loaf.jpg"),
+		p.picture("picker"),
+		p.pressing("loaf.jpg"), p.pressing("notes.jpg"), // the second is refused by name
+		p.pressing("Choose 2 files"),
+		p.seeing("notes.jpg"),
+		p.picture("refused"),
+		p.keys("Escape"),
+		func() error { return w.clip("file://" + filepath.Join(pictures, "crumb.heic")) },
+		p.keys("ctrl+v"),
+		p.seeing("2 photos"),
+		p.pressing("Dough into the oven"), p.typing("860"), p.keys("Tab"),
+		p.typing("760"), p.keys("Tab"),
+		p.seeing("11.6"), // per cent of bake loss
+		p.picture("how-it-came-out"),
+	)
+	if err != nil {
+		return err
+	}
+	time.Sleep(time.Second) // what was typed is kept within a second
+	if err := errors.Join(p.kill(), checkBake(folder, jpeg, heic)); err != nil {
+		return err
+	}
+	if err := p.start(); err != nil {
+		return err
+	}
+	err = p.steps(
+		p.keys("ctrl+3"),
+		p.seeing("Walk loaf"),
+		p.picture("found-again"),
+		p.pressing("Walk loaf"),
+		p.seeing("350"),
+		p.picture("all-there"),
+	)
+	if err != nil {
+		return err
+	}
+	return p.quit()
+}
+
+// checkBake looks into the journal that the killed program left.
+func checkBake(folder string, pictures ...[]byte) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		return err
+	}
+	if len(bakes) != 1 || bakes[0].Name != "Walk loaf" || len(bakes[0].Ingredients) != 3 {
+		return fmt.Errorf("the journal holds %d bakes: %+v", len(bakes), bakes)
+	}
+	if loss := bakes[0].Outcome.BakeLoss(); loss == nil {
+		return errors.New("the weights were not kept")
+	}
+	photos, err := journal.Photos(j, bakes[0].ID)
+	if err != nil {
+		return err
+	}
+	kept := map[string]*journal.Photo{}
+	for _, ph := range photos {
+		kept[ph.Hash] = ph
+	}
+	for _, b := range pictures {
+		sum := sha256.Sum256(b)
+		ph := kept[hex.EncodeToString(sum[:])]
+		if ph == nil {
+			return fmt.Errorf("a picture of %d bytes was not kept byte for byte", len(b))
+		}
+		if ph.Height < ph.Width {
+			return fmt.Errorf("%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height)
+		}
+	}
+	return nil
+}
+
+// clip puts text on the clipboard, as a file manager does.
+func (w *walk) clip(text string) error {
+	c := exec.Command("xclip", "-selection", "clipboard", "-in")
+	c.Env = w.env()
+	c.Stdin = strings.NewReader(text)
+	return c.Run()
+}

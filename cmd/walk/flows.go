@@ -1,0 +1,8 @@
+package main
+
+// flows are the walks, in the order of a baker's first weeks.
+func flows() []flow {
+	return []flow{
+		{"record a bake", recordABake},
+	}
+}
