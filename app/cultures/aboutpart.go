@@ -130,11 +130,9 @@ func (a *aboutPart) show(p *portrait) {
 	}
 	a.family.Hidden = len(a.family.Objects) == 0
 	a.acts.Objects = []fyne.CanvasObject{
-		kit.NewButton(lang.L("Move it"), func() { moveCulture(env, p.life) }).WithKey("M"),
+		kit.NewButton(lang.L("Move it"), a.page.move).WithKey("M"),
 		kit.NewButton(lang.L("Take some off"), a.page.take).WithKey("T"),
-		kit.NewButton(lang.L("Split another from it"), func() {
-			newCulture(env, c.ID, func(id journal.ID) { env.Go(room.At(room.Culture, id)) })
-		}).WithKey("S"),
+		kit.NewButton(lang.L("Split another from it"), a.page.split).WithKey("S"),
 		kit.NewButton(lang.L("Temperature log"), func() { pickLog(env, c) }).WithKey("L"),
 		a.endButton(c),
 		kit.QuietButton(lang.L("Delete"), func() { a.bin(c) }),

@@ -164,6 +164,9 @@ func feedTimes(hours []time.Duration, now, ripe time.Time) []time.Time {
 
 // work plans away from the main goroutine.
 func (s *buildSheet) work() {
+	if s.sheet != nil && !s.sheet.Open() {
+		return
+	}
 	if s.stop != nil {
 		s.stop()
 	}

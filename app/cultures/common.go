@@ -37,6 +37,16 @@ func millimetres(u kit.Units) kit.Measure {
 	return m
 }
 
+// keepKey keeps what is written in a sheet while a field of it has the cursor, where
+// Enter goes to the next field. submit gives what to do now, or nil.
+func keepKey(submit func() func()) kit.Key {
+	return kit.Key{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
+		if do := submit(); do != nil {
+			do()
+		}
+	}}
+}
+
 // fixed gives a thing a width, and the height it then asks for.
 func fixed(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(fixedWidth(width), o)

@@ -95,20 +95,14 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "G", Doc: lang.L("feed as the last time, at once"), Do: p.feedAgain},
 		{Name: "R", Doc: lang.L("take a reading"), Do: p.read},
 		{Name: "T", Doc: lang.L("take some off, for a bake or to give away"), Do: p.take},
-		{Name: "M", Doc: lang.L("move it: refrigerator, counter, warm spot"), Do: func() { moveCulture(p.env, l) }},
+		{Name: "M", Doc: lang.L("move it: refrigerator, counter, warm spot"), Do: p.move},
 		{Name: "P", Doc: lang.L("plan a build"), Do: p.plan},
 		{Name: "L", Doc: lang.L("take in a temperature log"), Do: func() { pickLog(p.env, l.Culture) }},
 		{Name: "J", Doc: lang.L("add photos of the jar"), Do: p.photos.pick},
 		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
 		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
-		{Name: "S", Doc: lang.L("split another from it"), Do: func() {
-			newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
-		}},
-		{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
-			if p.submit != nil {
-				p.submit()
-			}
-		}},
+		{Name: "S", Doc: lang.L("split another from it"), Do: p.split},
+		keepKey(func() func() { return p.submit }),
 	}
 }
 
@@ -212,6 +206,18 @@ func (p *culturePage) take() {
 func (p *culturePage) plan() {
 	if p.now != nil && !p.refused() {
 		p.submit = planBuild(p.env, p.now.life).work
+	}
+}
+
+// split begins another culture with a piece of this one.
+func (p *culturePage) split() {
+	p.submit = newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
+}
+
+// move opens the sheet of a move.
+func (p *culturePage) move() {
+	if p.now != nil {
+		p.submit = moveCulture(p.env, p.now.life).keep
 	}
 }
 

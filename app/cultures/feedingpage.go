@@ -56,11 +56,7 @@ func (p *feedingPage) Keys() []kit.Key {
 		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
 		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(room.At(room.Culture, p.culture)) }},
-		{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
-			if p.submit != nil {
-				p.submit()
-			}
-		}},
+		keepKey(func() func() { return p.submit }),
 	}
 }
 

@@ -196,6 +196,9 @@ func joined(a, b string) string {
 
 // keep writes the feeding down, after asking if it would end the culture.
 func (s *feedSheet) keep() {
+	if s.sheet == nil || !s.sheet.Open() {
+		return
+	}
 	if s.form.total() <= 0 && s.form.takenOff() <= 0 {
 		s.doubts.SetText(lang.L("Say how much flour and water it gets."))
 		s.doubts.Hidden = false

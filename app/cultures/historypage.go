@@ -144,11 +144,7 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 func (h *historyPage) Object() fyne.CanvasObject { return h.page }
 func (h *historyPage) Title() string             { return lang.L("Everything recorded") }
 func (h *historyPage) Keys() []kit.Key {
-	return []kit.Key{{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
-		if h.submit != nil {
-			h.submit()
-		}
-	}}}
+	return []kit.Key{keepKey(func() func() { return h.submit })}
 }
 
 func (h *historyPage) Shown() { h.shown = true; h.load() }

@@ -24,6 +24,8 @@ type listPage struct {
 	shown bool
 	stop  func() // the work in the background
 	still func() // the clock
+	// submit keeps the sheet that is open.
+	submit func()
 }
 
 func openList(env *room.Env, _ room.Place) (room.Page, error) {
@@ -36,7 +38,7 @@ func (p *listPage) Object() fyne.CanvasObject { return p.page }
 func (p *listPage) Title() string             { return lang.L("Cultures") }
 
 func (p *listPage) Keys() []kit.Key {
-	keys := []kit.Key{{Name: "N", Doc: lang.L("new culture"), Do: p.begin}}
+	keys := []kit.Key{{Name: "N", Doc: lang.L("new culture"), Do: p.begin}, keepKey(func() func() { return p.submit })}
 	for i, r := range p.rows {
 		if i == 9 {
 			break
@@ -90,7 +92,7 @@ func (p *listPage) load() {
 }
 
 func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
+	p.submit = newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
 }
 
 func (p *listPage) show(rows []row) {

@@ -105,6 +105,9 @@ func (s *moveSheet) show(title string) {
 }
 
 func (s *moveSheet) keep() {
+	if s.sheet == nil || !s.sheet.Open() {
+		return
+	}
 	ok := s.env.Do(s.label, func(tx *journal.Tx) error {
 		if s.rec.ID == "" {
 			return journal.Put(tx, &s.rec)

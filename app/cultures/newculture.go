@@ -184,7 +184,7 @@ func (s *birthSheet) show() {
 		Aside:   kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
 	})
 	s.arrange()
-	name.Focus()
+	s.env.Window.Canvas().Focus(name.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
 func (s *birthSheet) figure(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
@@ -227,6 +227,9 @@ func (s *birthSheet) arrange() {
 
 // keep writes the culture down and goes to it.
 func (s *birthSheet) keep() {
+	if s.sheet == nil || !s.sheet.Open() {
+		return
+	}
 	now := s.env.Now()
 	if words := s.birth.problem(now); words != "" {
 		s.problem.SetText(words)

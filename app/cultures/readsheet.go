@@ -285,6 +285,9 @@ func say(t *kit.Text, words string) {
 
 // keep writes the reading down, and the photo with it.
 func (s *readSheet) keep() {
+	if s.sheet == nil || !s.sheet.Open() {
+		return
+	}
 	if s.form.empty() {
 		say(s.meaning, lang.L("Nothing has been noted yet."))
 		s.sheet.Refresh()

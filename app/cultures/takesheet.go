@@ -111,7 +111,7 @@ func (s *takeSheet) show(title, yes string) {
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{Title: title, Buttons: buttons, OnEnter: s.keep, Width: 520,
 		Content: kit.Stack(4, s.amount, what, s.left, kit.Columns(look.Space(30), when, note))})
 	s.changed()
-	s.amount.Focus()
+	s.env.Window.Canvas().Focus(s.amount.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
 func (s *takeSheet) changed() {
@@ -129,7 +129,7 @@ func (s *takeSheet) changed() {
 
 // keep writes the taking down, after asking if the culture would end with it.
 func (s *takeSheet) keep() {
-	if s.form.grams <= 0 || !s.sheet.Open() {
+	if s.sheet == nil || !s.sheet.Open() || s.form.grams <= 0 {
 		return
 	}
 	if words, ends := s.form.words(s.before, s.known, s.env.Units()); ends && s.edits == "" {

@@ -230,16 +230,19 @@ func gapOf(x []float64) float64 {
 	return 4 * math.Max(steps[len(steps)/2], 1e-9)
 }
 
-// smellRows are the smells in the order in which they stand in the chart, lowest
-// first: the further up, the nearer to what is wanted of a ripe culture.
-func smellRows() []ferment.Smell {
-	return []ferment.Smell{ferment.SmellFoul, ferment.SmellSolvent, ferment.SmellNone, ferment.SmellMilky, ferment.SmellSour, ferment.SmellFruity}
+// smellRows are the smells that were noted, in the order in which they stand in the
+// chart, lowest first: the further up, the nearer to what is wanted of a ripe culture.
+func smellRows(l *lives.Life, s scale) []ferment.Smell {
+	all := []ferment.Smell{ferment.SmellFoul, ferment.SmellSolvent, ferment.SmellNone, ferment.SmellMilky, ferment.SmellSour, ferment.SmellFruity}
+	return slices.DeleteFunc(all, func(smell ferment.Smell) bool {
+		return !slices.ContainsFunc(l.Readings, func(r *journal.Reading) bool { return s.holds(r.At) && r.Smells[string(smell)] > 0 })
+	})
 }
 
 // smells is the panel of smells: for each day a mark at those that were noted, hollow
 // where they were faint at most.
 func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, bool) {
-	rows := smellRows()
+	rows := smellRows(l, s)
 	name := lang.L("smell")
 	out := charts.Series{Name: name, Draw: charts.Points, Look: lookOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
@@ -268,12 +271,12 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 		}
 	}
 	panel := charts.Panel{
-		Title: lang.L("Smell (hollow: faint)"), Height: 3,
+		Title: lang.L("Smell (hollow: faint)"), Height: 0.5 + 0.5*float64(len(rows)),
 		// The rows are named by lines of their own: ticks would be too few.
 		Y: charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)) + 1, Format: func(float64) string { return "" }},
 	}
 	for i, smell := range rows {
-		panel.Layers = append(panel.Layers, charts.Level{At: float64(i + 1), Label: smellWord(smell)})
+		panel.Layers = append(panel.Layers, charts.Level{At: float64(i + 1), Label: smellWord(smell), Dashed: true})
 	}
 	panel.Layers = append(panel.Layers, out)
 	return panel, len(out.X) > 0
