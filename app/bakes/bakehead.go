@@ -21,11 +21,13 @@ type bakeHead struct {
 	name    *kit.TextField
 	at      *kit.WhenField
 	culture *kit.ChoiceField
-	ids     []journal.ID // of the cultures offered; the first is none, the last a new one
-	fresh   *kit.TextField
-	loaves  *kit.FigureField
-	follows *fyne.Container
-	lead    *kit.Text
+	ids     []journal.ID   // of the cultures offered; the first is none, the last a new one
+	fresh   *kit.TextField // the name of a new culture
+	// freshBox holds it, and hides it until it is asked for.
+	freshBox fyne.CanvasObject
+	loaves   *kit.FigureField
+	follows  *fyne.Container
+	lead     *kit.Text
 }
 
 func newBakeHead(p *bakePage) *bakeHead {
@@ -48,7 +50,8 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.culture = kit.NewChoiceField(lang.L("Culture"), lang.L("none"), nil, h.choose)
 	h.fresh = kit.NewTextField(lang.L("New culture"), lang.L("its name, then Enter"))
 	h.fresh.OnDone = h.makeCulture
-	h.fresh.Hide()
+	h.freshBox = wide(h.fresh, look.Space(40))
+	h.freshBox.Hide()
 	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0), Hint: lang.L("add"),
 		OnChanged: func(v float64, ok bool) {
 			if ok && v >= 0 && v < 10000 {
@@ -59,7 +62,7 @@ func newBakeHead(p *bakePage) *bakeHead {
 			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = 0 })
 		}})
 	h.lead = kit.Lead(kit.Span{Color: look.ColorFaint})
-	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, wide(h.fresh, look.Space(40)), h.loaves), h.follows)
+	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, h.freshBox, h.loaves), h.follows)
 	return h
 }
 
@@ -113,7 +116,7 @@ func (h *bakeHead) syncCulture(id journal.ID) {
 func (h *bakeHead) choose(i int) {
 	p := h.page
 	if i == len(h.ids)-1 {
-		h.fresh.Show()
+		h.freshBox.Show()
 		h.box.Refresh()
 		p.focus(h.fresh)
 		return
@@ -128,7 +131,7 @@ func (h *bakeHead) choose(i int) {
 
 // makeCulture writes a new culture down and takes it for the bake.
 func (h *bakeHead) makeCulture(name string) {
-	h.fresh.Hide()
+	h.freshBox.Hide()
 	h.box.Refresh()
 	p := h.page
 	if name = strings.TrimSpace(name); name == "" || !p.rec.put() {

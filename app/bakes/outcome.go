@@ -29,7 +29,7 @@ type outcome struct {
 }
 
 func newOutcome(p *bakePage) *outcome {
-	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false), volume: kit.NewReadout(lang.L("Specific volume"), false)}
+	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false).Level(), volume: kit.NewReadout(lang.L("Specific volume"), false).Level()}
 	u := p.units
 	weights := kit.Columns(look.Space(32),
 		o.figure(lang.L("Dough into the oven"), lang.L("all loaves"), u.Weight(),

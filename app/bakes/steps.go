@@ -27,7 +27,7 @@ type stepList struct {
 }
 
 func newStepList(p *bakePage) *stepList {
-	s := &stepList{page: p, rows: kit.Stack(2), add: kit.Flow(1.5)}
+	s := &stepList{page: p, rows: kit.Stack(0.5), add: kit.Flow(1.5)}
 	for _, k := range quickSteps {
 		word := stepWord(k)
 		if k == plan.Other {
@@ -35,15 +35,10 @@ func newStepList(p *bakePage) *stepList {
 		}
 		s.add.Add(kit.NewChoicePill(lang.L("+ {{.Step}}", map[string]any{"Step": word}), false, func() { s.append(k) }))
 	}
-	s.head = stepColumns(kit.Small(lang.L("what")), kit.Small(lang.L("begun")), kit.Small(lang.L("ended")),
+	s.head = newStepRow(kit.Small(lang.L("what")), kit.Small(lang.L("begun")), kit.Small(lang.L("ended")),
 		kit.Small(lang.L("dough")), kit.Small(lang.L("around it")), kit.Small(lang.L("rise, 1 at first")), kit.Small(""))
 	s.box = kit.Stack(2, s.head, s.rows, s.add)
 	return s
-}
-
-// stepColumns lays what belongs to a step side by side.
-func stepColumns(things ...fyne.CanvasObject) fyne.CanvasObject {
-	return kit.WeightedColumns(0, []float32{2.2, 1.6, 1.6, 0.9, 0.9, 1.1, 0.2}, things...)
 }
 
 // append writes another step down and puts the cursor in it.
@@ -137,14 +132,12 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
 	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
 	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2), func(st *journal.Step, v *float64) { st.Rise = v })
-	l.note = kit.NewTextField("", lang.L("a word on it"))
+	l.note = kit.NewTextField("", lang.L("note"))
 	l.note.OnChanged = func(text string) {
 		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })
 	}
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, l.remove)
-	l.box = kit.Stack(0,
-		stepColumns(l.name, l.at, l.end, l.dough, l.air, l.rise, drop),
-		kit.WeightedColumns(0, []float32{2.2, 6.7}, l.fact, l.note))
+	l.box = newStepRow(l.name, l.at, l.end, l.dough, l.air, l.rise, drop, l.fact, l.note)
 	return l
 }
 

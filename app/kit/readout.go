@@ -2,7 +2,9 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
@@ -40,6 +42,14 @@ func (r *Readout) Set(figure, unit, origin, derived string) {
 	r.figure.SetSpans(Span{Text: figure, Size: r.size, Bold: r.size > look.TextBody},
 		Span{Text: beside, Size: look.TextSmall, Color: look.ColorFaint})
 	r.Refresh()
+}
+
+// Level sets the figure as high as that of a field, for a readout that stands in a
+// row of fields, and gives the readout back.
+func (r *Readout) Level() *Readout {
+	h := max(0, look.Space(7)-r.figure.MinSize().Height) / 2
+	r.column.Objects = []fyne.CanvasObject{r.label, container.New(layout.NewCustomPaddedLayout(h, h, 0, 0), r.figure)}
+	return r
 }
 
 // String gives the words shown.
