@@ -52,6 +52,12 @@ func (r *Readout) Level() *Readout {
 	return r
 }
 
+// SetLabel changes the words above the figure.
+func (r *Readout) SetLabel(label string) {
+	r.label.SetText(label)
+	show(r.label, label != "")
+}
+
 // String gives the words shown.
 func (r *Readout) String() string { return r.figure.String() }
 
