@@ -47,7 +47,7 @@ func (r *Readout) Set(figure, unit, origin, derived string) {
 // Level sets the figure as high as that of a field, for a readout that stands in a
 // row of fields, and gives the readout back.
 func (r *Readout) Level() *Readout {
-	h := max(0, look.Space(7)-r.figure.MinSize().Height) / 2
+	h := look.Space(1)
 	r.column.Objects = []fyne.CanvasObject{r.label, container.New(layout.NewCustomPaddedLayout(h, h, 0, 0), r.figure)}
 	return r
 }
