@@ -220,7 +220,7 @@ func attributeWord(key string) string {
 func InSentence(name string) string {
 	first, rest, _ := strings.Cut(name, " ")
 	letters := []rune(first)
-	if len(letters) < 2 || !unicode.IsUpper(letters[0]) || hasUpper(string(letters[1:])) || hasUpper(rest) {
+	if len(letters) < 2 || !unicode.IsUpper(letters[0]) || !unicode.IsLower(letters[1]) || hasUpper(string(letters[1:])) || hasUpper(rest) {
 		return name
 	}
 	return string(unicode.ToLower(letters[0])) + name[len(string(letters[0])):]

@@ -1,0 +1,223 @@
+package findings
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
+)
+
+var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
+
+// record puts n bakes into a journal: the longer the cold rest, the higher the
+// score, and the cooler the dough; salt has to do with nothing.
+func record(t *testing.T, b *roomtest.Bench, n int) {
+	t.Helper()
+	harbour, gorse := &journal.Culture{Name: "Harbour"}, &journal.Culture{Name: "Gorse"}
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, harbour); err != nil {
+			return err
+		}
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		for i := range n {
+			cold := 8 + float64(i*7%17)
+			at := march.AddDate(0, 0, -i)
+			k := &journal.Bake{
+				Name: fmt.Sprintf("Loaf %d", i), At: at, State: journal.Finished, Culture: harbour.ID,
+				Ingredients: []journal.Ingredient{
+					{Name: "Strong white", Role: formula.Flour, Grams: 500}, {Name: "Water", Role: formula.Water, Grams: formula.Grams(330 + 5*(i*3%11))},
+					{Name: "Salt", Role: formula.Salt, Grams: formula.Grams(9 + float64(i*5%4)/2)},
+				},
+				Steps: []journal.Step{{Kind: journal.StepCold, At: at, End: at.Add(time.Duration(cold * float64(time.Hour)))}},
+				Water: journal.WaterPlan{Dough: new(formula.Celsius(28 - cold/4))},
+			}
+			if i%3 == 0 {
+				k.Culture = gorse.ID
+			}
+			k.Outcome.Scores = []journal.AttributeScore{{Attribute: journal.Overall, Score: 3 + int(cold-8)/4 + i%2}}
+			if err := journal.Put(tx, k); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+func show(t *testing.T, b *roomtest.Bench, about string) *page {
+	t.Helper()
+	p := b.Show(Openers()[room.Findings], room.Place{Name: room.Findings, More: about}).(*page)
+	b.Wait()
+	return p
+}
+
+func plain(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
+
+// A trend is told with how much, how sure, how many, what it cannot say and what
+// moved with it.
+func TestTrendIsTold(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	p := show(t, b, "")
+	a := p.answer
+	if a.factor.Key != past.ColdHours || a.outcome.Key != shelf.Score {
+		t.Fatalf("asked %q of %q", a.outcome.Key, a.factor.Key)
+	}
+	if got := headline(a); got != "Longer cold rests went with higher scores" {
+		t.Errorf("headline %q", got)
+	}
+	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold rest", "With 95 % confidence", "Rank correlation 0.", "p < 0.001", "19,999 random orders"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not in %q", want, said)
+		}
+	}
+	if got := cannot(a); !strings.Contains(got, "not drawn by lot") || !strings.Contains(got, "other things moved along") {
+		t.Errorf("what cannot be said: %q", got)
+	}
+	if len(a.links) == 0 || a.links[0].Name != string(past.DoughTemp) || a.links[0].Strength != -1 {
+		t.Fatalf("what moved along: %+v", a.links)
+	}
+	if got := plain(linkWords(a.links[0], "dough temperature", a, kit.Units{})); got != "dough temperature fell as it rose (rank correlation −1, 30 bakes)" {
+		t.Errorf("in words: %q", got)
+	}
+}
+
+func TestNoTrendIsTold(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	p := show(t, b, string(shelf.Salt))
+	if got := headline(p.answer); got != "No trend of overall score with salt can be told from chance" {
+		t.Errorf("headline %q", got)
+	}
+	if got := cannot(p.answer); !strings.Contains(got, "does not say that salt makes no difference") {
+		t.Errorf("what cannot be said: %q", got)
+	}
+}
+
+func TestGroups(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	p := show(t, b, string(byCulture))
+	a := p.answer
+	if a.groups == nil || a.groups.Groups[0].Name != "Harbour" || len(a.groups.Groups[0].Values) != 20 {
+		t.Fatalf("%+v", a.groups)
+	}
+	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	for _, want := range []string{"Medians of overall score: Harbour ", "(of 20); Gorse ", "Mann–Whitney"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not in %q", want, said)
+		}
+	}
+	if len(p.proposal.cultures) != 2 || p.proposal.varied != journal.VaryCulture {
+		t.Errorf("the trial proposed is %+v", p.proposal)
+	}
+}
+
+func TestTooFew(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 3)
+	p := show(t, b, "")
+	if got := headline(p.answer); got != "Too few bakes to say what cold rest has to do with overall score" {
+		t.Errorf("headline %q", got)
+	}
+	if cannot(p.answer) != "" || len(p.answer.links) != 0 {
+		t.Error("something is concluded from three bakes")
+	}
+}
+
+func TestNothingYet(t *testing.T) {
+	b := roomtest.New(t)
+	p := show(t, b, "")
+	b.Press("T")
+	if len(p.outcomes) != 0 || len(b.Failed) != 0 || len(b.Went) != 0 {
+		t.Errorf("outcomes %v, failed %v, went %v", p.outcomes, b.Failed, b.Went)
+	}
+}
+
+// One key plans the trial that would settle it, and goes there; one undo takes it
+// back whole.
+func TestPlanTheTrial(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	show(t, b, "")
+	b.Press("T")
+	trials, err := journal.All[journal.Trial](b.Journal)
+	if err != nil || len(trials) != 1 {
+		t.Fatalf("%d trials, %v; failed %v", len(trials), err, b.Failed)
+	}
+	tr := trials[0]
+	if want := room.At(room.Trial, tr.ID); len(b.Went) != 1 || b.Went[0] != want {
+		t.Errorf("went to %v, want %v", b.Went, want)
+	}
+	if tr.Varied != journal.VaryColdRest || len(tr.Arms) != 2 || tr.Question != "Does cold rest change overall score?" {
+		t.Errorf("the trial is %+v", tr)
+	}
+	var hours []float64
+	for _, arm := range tr.Arms {
+		k, err := journal.Get[journal.Bake](b.Journal, arm.Bake)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if k.State != journal.Planned || k.Trial != tr.ID {
+			t.Errorf("an arm is %q of trial %q", k.State, k.Trial)
+		}
+		hours = append(hours, k.Steps[0].Planned.Hours())
+	}
+	if math.Abs(hours[0]-hours[1]) < 4 {
+		t.Errorf("the rests are %v: too near to tell", hours)
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if trials, _ := journal.All[journal.Trial](b.Journal); len(trials) != 0 {
+		t.Error("undo left the trial")
+	}
+}
+
+// A point of either chart leads to its bake.
+func TestPointsLeadToBakes(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	for _, about := range []string{"", string(byCulture)} {
+		p := show(t, b, about)
+		series := "bakes"
+		if about != "" {
+			series = "Gorse"
+		}
+		p.open(charts.Mark{Series: series, Index: 0})
+		if len(b.Went) == 0 {
+			t.Fatalf("%q: the first point leads nowhere", about)
+		}
+		if got, want := b.Went[len(b.Went)-1], room.At(room.Bake, p.record.Cards[p.answer.rows[0]].ID); about == "" && got != want {
+			t.Errorf("went to %v, want %v", got, want)
+		}
+		n := len(b.Went)
+		p.open(charts.Mark{Series: "trend", Index: 0})
+		if len(b.Went) != n {
+			t.Errorf("%q: a point of the line leads to a bake", about)
+		}
+	}
+}
+
+func TestOneIn(t *testing.T) {
+	for p, want := range map[float64]string{
+		0.9: "more often than not", 0.3: "about once in 3 times", 0.05: "about once in 20 times",
+		0.012: "about once in 85 times", 0.004: "about once in 250 times", 0.00005: "about once in 20000 times", 0: "hardly ever",
+	} {
+		if got := oneIn(p, kit.Units{}); got != want {
+			t.Errorf("p %v is %q, want %q", p, got, want)
+		}
+	}
+}

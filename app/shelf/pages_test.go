@@ -1,0 +1,217 @@
+package shelf
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+func rowNames(rows []sideRow) []string {
+	var out []string
+	for _, r := range rows {
+		out = append(out, r.name)
+	}
+	return out
+}
+
+// Differences come first; what is alike is folded away.
+func TestCompare(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	for _, id := range ids[:2] { // one step of one name, of two lengths
+		length := map[journal.ID]time.Duration{ids[0]: 12 * time.Hour, ids[1]: 16 * time.Hour}[id]
+		b.Put(func(tx *journal.Tx) error {
+			return journal.Change(tx, id, func(k *journal.Bake) {
+				k.Steps = []journal.Step{
+					{Kind: string(plan.Mix), At: k.At, End: k.At.Add(20 * time.Minute)},
+					{Kind: journal.StepCold, At: k.At.Add(5 * time.Hour), End: k.At.Add(5*time.Hour + length)},
+				}
+			})
+		})
+	}
+	p := b.Show(Openers()[room.Compare], comparePlace(ids[0], ids[1])).(*comparePage)
+	b.Wait()
+	differ, alike := rowNames(p.found.differ), rowNames(p.found.alike)
+	for _, name := range []string{"overall score", "hydration", "spelt", "strong white", "notes", "cold rest"} {
+		if !slices.Contains(differ, name) {
+			t.Errorf("%q is not among what differs: %v", name, differ)
+		}
+	}
+	for _, name := range []string{"culture", "salt", "mix"} {
+		if !slices.Contains(alike, name) {
+			t.Errorf("%q is not among what is alike: %v", name, alike)
+		}
+	}
+	if i := slices.Index(differ, "cold rest"); plain(strings.Join(p.found.differ[i].values, "|")) != "12 h|16 h" {
+		t.Errorf("cold rest: %v", p.found.differ[i].values)
+	}
+	if differ[0] != "overall score" {
+		t.Errorf("the first row is %q", differ[0])
+	}
+	folded := len(p.table.Objects)
+	b.Press("A")
+	if len(p.table.Objects) <= folded {
+		t.Error("what is alike was not unfolded")
+	}
+	b.Press("T")
+	if p.tied {
+		t.Error("the pictures are still tied")
+	}
+	lanes := timelines(mustBakes(t, b, ids[:2]), []string{"a", "b"})
+	if len(lanes.Lanes) != 2 || lanes.Lanes[0].Blocks[1].From != 5 || lanes.Lanes[1].Blocks[1].To != 21 {
+		t.Errorf("the days lie as %+v", lanes.Lanes)
+	}
+}
+
+func mustBakes(t *testing.T, b *roomtest.Bench, ids []journal.ID) []*journal.Bake {
+	t.Helper()
+	var out []*journal.Bake
+	for _, id := range ids {
+		k, err := journal.Get[journal.Bake](b.Journal, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, k)
+	}
+	return out
+}
+
+func TestCompareTwoToFour(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	for _, some := range [][]journal.ID{nil, ids[:1], append(slices.Clone(ids), ids[0])} {
+		if _, err := newComparePage(b.Env, some); !errors.Is(err, ErrTwoToFour) {
+			t.Errorf("%d bakes: %v", len(some), err)
+		}
+	}
+	if _, err := newComparePage(b.Env, []journal.ID{ids[0], "gone"}); !errors.Is(err, journal.ErrNotFound) {
+		t.Errorf("a bake that is gone: %v", err)
+	}
+}
+
+// The facts of a flour without a record make one when they are first written.
+func TestFlourPage(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	p := b.Show(Openers()[room.Flour], room.Place{Name: room.Flour, More: " SPELT"}).(*flourPage)
+	b.Wait()
+	if got := p.speaker().flourHeading(p.state); got != "Spelt, in 2 of 3 loaves" {
+		t.Errorf("heading %q", got)
+	}
+	if len(p.facts.box.Objects) == 0 || p.id != "" {
+		t.Fatal("the flour has a record before anything was written")
+	}
+	b.Window.Canvas().Focus(p.facts.ash.Entry())
+	test.Type(p.facts.ash.Entry(), "0.6")
+	b.Window.Canvas().Focus(p.facts.kind.Entry())
+	if err := b.Journal.Flush(); err != nil {
+		t.Fatal(err)
+	}
+	f, err := journal.FlourNamed(b.Journal, "spelt")
+	if err != nil || f == nil || f.Facts.Ash == nil || *f.Facts.Ash != 0.6 {
+		t.Fatalf("the larder holds %+v, %v", f, err)
+	}
+	b.Press("L")
+	b.Wait()
+	if f, _ = journal.FlourNamed(b.Journal, "spelt"); len(f.Lots) != 1 {
+		t.Errorf("%d lots, want 1", len(f.Lots))
+	}
+	// The newest bake is the last point of the chart.
+	p.open(charts.Mark{Index: 1})
+	if want := room.At(room.Bake, ids[0]); b.Went[0] != want {
+		t.Errorf("went to %v, want %v", b.Went[0], want)
+	}
+	b.Press("S")
+	s, err := stateOf(b.Journal, b.Went[1])
+	if err != nil || len(s.Filter.Flours) != 1 || s.Filter.Flours[0].Flour != "spelt" {
+		t.Errorf("went to %v (%v)", b.Went[1], err)
+	}
+}
+
+// The types of three countries, side by side: DIN 10355, the French decree and the
+// Italian one, as in the tables of journal/formula.
+func TestFlourTypesSideBySide(t *testing.T) {
+	for _, tt := range []struct {
+		facts journal.FlourFacts
+		want  string
+	}{
+		{journal.FlourFacts{Grain: "wheat", Ash: new(formula.Percent(0.55))}, "550|T55|00|0"},
+		{journal.FlourFacts{Grain: "wheat", Type: "Type 1050"}, "1050|T110|2"},
+		{journal.FlourFacts{Grain: "rye", Ash: new(formula.Percent(1.4))}, "1370|T130|"},
+		{journal.FlourFacts{Type: "t 65"}, "812|T65|1"},
+		{journal.FlourFacts{Grain: "wheat"}, ""},
+	} {
+		rows, _ := speak().typeRows(tt.facts)
+		var names []string
+		for _, r := range rows {
+			names = append(names, r.name)
+		}
+		if got := strings.Join(names, "|"); got != tt.want {
+			t.Errorf("%+v: %q, want %q", tt.facts, got, tt.want)
+		}
+	}
+}
+
+func TestYear(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Flour{Name: "Spelt", Lots: []journal.FlourLot{{Grams: 1000, Price: 4, Bought: march.AddDate(0, -1, 0)}}})
+	})
+	cultures, err := journal.All[journal.Culture](b.Journal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Feeding{Culture: cultures[0].ID, At: march, Flour: 50,
+			Flours: []journal.FlourShare{{Name: "spelt", Share: 50}, {Name: "Dark rye", Share: 50}}})
+	})
+	p := b.Show(Openers()[room.Shelf], yearPlace(2026)).(*yearPage)
+	b.Wait()
+	y := p.state
+	if y.baked != 2 || y.fed != 1 || y.first != 2025 {
+		t.Fatalf("%d baked, %d fed, from %d", y.baked, y.fed, y.first)
+	}
+	m := y.months[time.March-1]
+	if m.grams["spelt"] != 175 || m.grams["dark rye"] != 25 || m.total != 1050 {
+		t.Errorf("March used %+v", m)
+	}
+	if math.Abs(m.cost-0.7) > 1e-9 || m.priced != 175 {
+		t.Errorf("March cost %v for %v g, want 0.7 for 175", m.cost, m.priced)
+	}
+	day := march.YearDay() - 1
+	p.openDay(charts.Mark{Index: day})
+	if want := room.At(room.Bake, ids[0]); len(b.Went) != 1 || b.Went[0] != want {
+		t.Errorf("went to %v, want %v", b.Went, want)
+	}
+	b.Press("Left")
+	b.Wait()
+	if p.state.year != 2025 || p.state.baked != 1 {
+		t.Errorf("%d: %d baked", p.state.year, p.state.baked)
+	}
+	p.onShelf()
+	s, err := stateOf(b.Journal, b.Went[1])
+	if err != nil || s.Filter.From.Year() != 2025 || s.Filter.To.Year() != 2026 {
+		t.Errorf("the shelf is asked for %+v (%v)", s.Filter, err)
+	}
+}
+
+func TestYearOf(t *testing.T) {
+	for more, want := range map[string]int{"year 2026": 2026, "year 0": 0, "year x": 0, "": 0, "look {}": 0} {
+		if got, ok := yearOf(more); ok != (want > 0) || ok && got != want {
+			t.Errorf("%q is the year %d, %v", more, got, ok)
+		}
+	}
+}

@@ -1,0 +1,131 @@
+package shelf
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/journal/shelf"
+)
+
+var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
+
+func speak() speaker {
+	return speaker{now: march, units: kit.Units{}, record: &past.Record{
+		Shelf: shelf.New(nil), Flours: map[string]string{"spelt": "Spelt", "dark rye": "Dark rye", "t65": "T65"},
+		Cultures: map[string]string{"h": "Harbour", "g": "Gorse"}, Trials: map[string]string{"t": "Harbour against Gorse"},
+	}}
+}
+
+// What a filter is called: heading and pills. No-break spaces are written as spaces.
+func TestFilterInWords(t *testing.T) {
+	fifteen, twenty := new(15.0), new(20.0)
+	spelt := shelf.FlourPart{Flour: "spelt", AtLeast: fifteen}
+	day := time.Date(2026, 3, 1, 0, 0, 0, 0, time.UTC)
+	for _, tt := range []struct {
+		filter  shelf.Filter
+		seen    int
+		heading string
+		pills   string
+	}{
+		{shelf.Filter{}, 214, "214 loaves on the shelf", ""},
+		{shelf.Filter{Flours: []shelf.FlourPart{spelt}}, 38, "Loaves with spelt, at least 15 %", "spelt, at least 15 %"},
+		{shelf.Filter{Flours: []shelf.FlourPart{spelt}}, 0, "No loaf with spelt, at least 15 %", "spelt, at least 15 %"},
+		{shelf.Filter{Flours: []shelf.FlourPart{{Flour: "spelt", AtLeast: fifteen, AtMost: twenty}, {Flour: "dark rye", AtMost: twenty}}}, 3,
+			"Loaves with spelt, 15 % to 20 % and dark rye, at most 20 %", "spelt, 15 % to 20 %|dark rye, at most 20 %"},
+		{shelf.Filter{Flours: []shelf.FlourPart{{Flour: "t65"}}}, 3, "Loaves with T65", "T65"},
+		{shelf.Filter{Cultures: []string{"h", "g"}}, 9, "Loaves raised by Harbour or Gorse", "culture Harbour or Gorse"},
+		{shelf.Filter{Cultures: []string{"x"}}, 0, "No loaf raised by one that is gone", "culture one that is gone"},
+		{shelf.Filter{Ranges: []shelf.Range{{Figure: shelf.Hydration, AtLeast: new(62.0), AtMost: new(84.0)}}}, 9,
+			"Loaves of hydration 62 to 84 %", "hydration 62 to 84 %"},
+		{shelf.Filter{Ranges: []shelf.Range{{Figure: shelf.Score, AtLeast: new(7.0)}}}, 9,
+			"Loaves of overall score of at least 7", "overall score of at least 7"},
+		{shelf.Filter{Seasons: []shelf.Season{12, 3}}, 9, "Loaves baked in March to May or December to February", "March to May or December to February"},
+		{shelf.Filter{From: day, To: day.AddDate(0, 1, 0)}, 9, "Loaves baked in March 2026", "in March 2026"},
+		{shelf.Filter{From: day, To: day.AddDate(0, 0, 1)}, 2, "Loaves baked on 1 Mar", "on 1 Mar"},
+		{shelf.Filter{From: day.AddDate(0, -2, 0), To: day.AddDate(0, 10, 0)}, 2, "Loaves baked in 2026", "in 2026"},
+		{shelf.Filter{Trials: []string{"t"}, Photos: shelf.WithCrumb}, 2,
+			"Loaves from the trial Harbour against Gorse, with a photo of the crumb", "trial Harbour against Gorse|with a photo of the crumb"},
+		{shelf.Filter{AddIns: []string{"sesame", "honey"}, Text: "wet"}, 2,
+			"Loaves with sesame and honey in it, whose notes say “wet”", "sesame|honey|“wet”"},
+	} {
+		s := speak()
+		plain := strings.NewReplacer("\u00a0", " ")
+		if got := plain.Replace(s.heading(tt.filter, tt.seen, 214)); got != tt.heading {
+			t.Errorf("heading %q, want %q", got, tt.heading)
+		}
+		var words []string
+		pills := s.pills(tt.filter)
+		for _, p := range pills {
+			words = append(words, p.words)
+		}
+		if got := plain.Replace(strings.Join(words, "|")); got != tt.pills {
+			t.Errorf("pills %q, want %q", got, tt.pills)
+		}
+		// Taken off one by one, nothing is left.
+		f := tt.filter
+		for _, p := range pills {
+			p.off(&f)
+		}
+		if !f.Empty() {
+			t.Errorf("after taking every pill off %q, %+v is left", tt.pills, f)
+		}
+	}
+}
+
+// A tap on a bin asks for it, another widens the range, one within makes it that
+// bin, and the only one takes it away.
+func TestPicked(t *testing.T) {
+	between := func(a, b float64) *shelf.Range {
+		return &shelf.Range{Figure: shelf.Hydration, AtLeast: &a, AtMost: &b}
+	}
+	for _, tt := range []struct {
+		old       *shelf.Range
+		low, high float64
+		want      *shelf.Range
+	}{
+		{nil, 70, 72, between(70, 72)},
+		{between(70, 72), 74, 76, between(70, 76)},
+		{between(70, 76), 66, 68, between(66, 76)},
+		{between(66, 76), 70, 72, between(70, 72)},
+		{between(70, 72), 70, 72, &shelf.Range{Figure: shelf.Hydration}},
+		{&shelf.Range{Figure: shelf.Hydration, AtLeast: new(60.0)}, 70, 72, between(70, 72)},
+	} {
+		if got := picked(tt.old, shelf.Hydration, tt.low, tt.high); !sameRange(&got, tt.want) {
+			t.Errorf("bin %v to %v on %+v gives %+v", tt.low, tt.high, tt.old, got)
+		}
+	}
+	if r := bounded(shelf.Score, 7, 8); *r.AtLeast != 7 || *r.AtMost != 7 {
+		t.Errorf("the bin of the sevens asks for %v to %v", *r.AtLeast, *r.AtMost)
+	}
+}
+
+// Going into a group asks for what its bakes have in common.
+func TestIntoGroup(t *testing.T) {
+	rows := []shelf.Row{
+		{ID: "a", At: march, Culture: "h", Trial: "t", Flours: []shelf.Share{{Flour: "spelt", Percent: 100}},
+			Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 71}, {Figure: shelf.Score, Value: 7}}},
+		{ID: "b", At: march.AddDate(0, -5, 0), Culture: "g", Flours: []shelf.Share{{Flour: "dark rye", Percent: 100}},
+			Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 78}, {Figure: shelf.Score, Value: 4}}},
+	}
+	s := shelf.New(rows)
+	for _, by := range shelf.Groupings()[1:] {
+		groups := s.Grouped([]int{0, 1}, by)
+		for _, g := range groups {
+			at := state{GroupBy: by}
+			into(&at, g.Key)
+			got := s.Through(at.Filter).Rows(shelf.Order{})
+			if g.Key != "" && (len(got) != len(g.Rows) || got[0] != g.Rows[0]) {
+				t.Errorf("%s %q: the filter gives %v, the group has %v", by, g.Key, got, g.Rows)
+			}
+			if at.GroupBy != shelf.Ungrouped {
+				t.Errorf("%s %q is still grouped", by, g.Key)
+			}
+			if words := speak().groupName(g.Key, by); words == "" {
+				t.Errorf("%s %q has no name", by, g.Key)
+			}
+		}
+	}
+}
