@@ -32,7 +32,7 @@ func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
 		p.words[i] = kit.Small("")
 	}
 	p.tie = kit.NewButton("", p.toggle).WithKey("T")
-	foot := container.NewGridWithColumns(2, p.words[0], p.words[1])
+	foot := kit.Stack(1, kit.Gap(1), container.NewGridWithColumns(2, p.words[0], p.words[1]), kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true, MaxWidth: 4000,
 		Actions: []fyne.CanvasObject{p.tie,
 			kit.QuietButton(lang.L("Another at the right"), p.another).WithKey("S"),

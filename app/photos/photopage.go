@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 )
@@ -57,7 +56,7 @@ func newPhotoPage(env *room.Env, id journal.ID) (*photoPage, error) {
 			}
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(room.At(room.Crumb, p.id)) }).WithKey("M")
-	foot := kit.Stack(1, kit.WeightedColumns(look.Space(50), []float32{2, 3, 1.4}, p.role, p.caption, p.taken), p.facts)
+	foot := kit.Stack(1, kit.Gap(1), kit.RowGrow(7, 1, p.role, p.caption, p.taken), p.facts, kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
 	return p, nil
 }
