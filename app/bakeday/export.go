@@ -106,7 +106,9 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 		moment.Due, moment.End = moment.Due.In(now.Location()), moment.End.In(now.Location())
 		s.Moments = append(s.Moments, moment)
 	}
-	s.Notes = append(dough.AllergenWords(m), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
+	r, err := m.Allergens(env.Journal)
+	env.Fail(err)
+	s.Notes = append(dough.AllergenWords(r), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
 	paper := sheet.A4
 	if u.Ounces {
 		paper = sheet.Letter

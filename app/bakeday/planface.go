@@ -299,7 +299,7 @@ func (f *planFace) showPlan(b *journal.Bake, now time.Time) {
 		night, err := nightOf(f.env.Journal)
 		f.env.Fail(err)
 		rows = planRows(day, night, now, f.units)
-		f.page.SetHeading(lang.L("{{.Name}}: ready {{.When}}", map[string]any{"Name": name, "When": f.units.Moment(day.ReadyAt().In(now.Location()), now)}))
+		f.page.SetHeading(lang.L("{{.Name}}: ready {{.When}}", map[string]any{"Name": name, "When": when(day.ReadyAt(), now, f.units)}))
 		if words == nil {
 			words = wishWords(b, f.units)
 		}
@@ -360,7 +360,7 @@ func (planColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
 
 func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	x := float32(0)
-	for i, w := range []float32{112, 76, size.Width - 188} {
+	for i, w := range []float32{148, 76, size.Width - 224} {
 		things[i].Move(fyne.NewPos(x, 0))
 		things[i].Resize(fyne.NewSize(w, things[i].MinSize().Height))
 		x += w

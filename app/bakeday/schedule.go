@@ -48,7 +48,7 @@ func soon(now time.Time) time.Time {
 // scheduleWords says in the baker's language what had to give, what cannot be met,
 // and which plan comes nearest; the same that [plan.Schedule.Words] says in English.
 func scheduleWords(s plan.Schedule, back bool, now time.Time, u kit.Units) []string {
-	clock := func(t time.Time) string { return u.Moment(t.In(now.Location()), now) }
+	clock := func(t time.Time) string { return when(t, now, u) }
 	span := func(m plan.Minutes) string { return u.Duration().Format(float64(m)) }
 	var out []string
 	for _, c := range s.Changes {
@@ -80,6 +80,24 @@ func scheduleWords(s plan.Schedule, back bool, now time.Time, u kit.Units) []str
 	return append(out, lang.L("The nearest plan that can be kept begins at {{.Start}} and is ready at {{.Ready}}.", data))
 }
 
+// when is a time of a plan in words: the clock today, the weekday with it within
+// a week, else the day.
+func when(t, now time.Time, u kit.Units) string {
+	t = t.In(now.Location())
+	switch days := t.Sub(now).Hours() / 24; {
+	case u.Day(t, now) == u.Day(now, now):
+		return u.Clock(t)
+	case days > 0 && days < 6:
+		return lang.L(t.Weekday().String()) + " " + u.Clock(t)
+	}
+	return u.Moment(t, now)
+}
+
+// weekday names a day of a plan: "Saturday 28 Nov".
+func weekday(t, now time.Time, u kit.Units) string {
+	return lang.L(t.Weekday().String()) + " " + u.Day(t, now)
+}
+
 // planRow is a moment of a plan that has not begun.
 type planRow struct {
 	Day, Clock, Title, Length string
@@ -94,7 +112,7 @@ func planRows(p plan.Plan, night plan.Night, now time.Time, u kit.Units) []planR
 	for _, m := range p.Timeline(time.Time{}) {
 		due := m.Due.In(now.Location())
 		row := planRow{Clock: u.Clock(due), Title: room.MomentTitle(p, m)}
-		if d := u.Day(due, now); d != last {
+		if d := weekday(due, now, u); d != last {
 			row.Day, last = d, d
 		}
 		if length := m.End.Sub(m.Due); length > 0 {

@@ -15,8 +15,7 @@ func AllergenWord(a formula.Allergen) string { return lang.L(string(a)) }
 
 // AllergenWords says what a dough holds, list by list, where the lists differ,
 // and of what nothing certain can be said: a sentence each.
-func AllergenWords(m Mix) []string {
-	r := m.Formula().Allergens()
+func AllergenWords(r formula.AllergenReport) []string {
 	var out []string
 	if len(r.Found) == 0 && len(r.Unknown) == 0 {
 		return []string{lang.L("Nothing of the two lists, as far as the names tell.")}
@@ -82,5 +81,10 @@ func NewAllergenNote() *AllergenNote {
 	return n
 }
 
-// Show says what a dough holds.
-func (n *AllergenNote) Show(m Mix) { n.text.SetText(strings.Join(AllergenWords(m), "\n")) }
+// Show says what a dough holds, by the names of its lines alone.
+func (n *AllergenNote) Show(m Mix) { n.ShowReport(m.Formula().Allergens()) }
+
+// ShowReport says what a report has found.
+func (n *AllergenNote) ShowReport(r formula.AllergenReport) {
+	n.text.SetText(strings.Join(AllergenWords(r), "\n"))
+}

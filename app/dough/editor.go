@@ -14,6 +14,7 @@ import (
 type Editor struct {
 	Object fyne.CanvasObject
 
+	env    *room.Env
 	holder Holder
 	units  kit.Units
 	panel  *Panel
@@ -28,7 +29,7 @@ func NewEditor(env *room.Env, h Holder) (*Editor, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Editor{holder: h, units: env.Units(), panel: NewPanel(), parts: NewParts(env, h, names), note: NewAllergenNote()}
+	e := &Editor{env: env, holder: h, units: env.Units(), panel: NewPanel(), parts: NewParts(env, h, names), note: NewAllergenNote()}
 	e.scale = NewScale(h, e.units)
 	percent := kit.NewSegments(lang.L("100 % is"), []string{lang.L("all flour, the culture's too"), lang.L("the flour as weighed")}, 0, e.setBasis)
 	e.Object = kit.Stack(5, e.panel.Object, kit.Rule(), e.scale.Object,
@@ -44,7 +45,9 @@ func (e *Editor) Show() {
 	e.panel.Show(m, e.units)
 	e.scale.Show(m)
 	e.parts.Show()
-	e.note.Show(m)
+	r, err := m.Allergens(e.env.Journal)
+	e.env.Fail(err)
+	e.note.ShowReport(r)
 }
 
 func (e *Editor) setBasis(i int) {

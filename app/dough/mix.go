@@ -29,6 +29,12 @@ func (m Mix) Formula() formula.Formula {
 	return (&journal.Bake{Ingredients: m.Ingredients, Levains: m.Levains}).Dough()
 }
 
+// Allergens tells what the dough holds, its cultures by the flours that they are
+// fed with.
+func (m Mix) Allergens(j *journal.Journal) (formula.AllergenReport, error) {
+	return journal.Allergens(j, &journal.Bake{Ingredients: m.Ingredients, Levains: m.Levains})
+}
+
 // Lines gives the lines of a part: [formula.Final] or the index of a levain.
 // It is nil when there is no such part.
 func (m *Mix) Lines(part int) *[]journal.Ingredient {
