@@ -1,0 +1,131 @@
+package cultures
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+	"twinloaf/journal/templog"
+)
+
+// rows is a log of so many rows, a minute apart.
+func rows(n int) []byte {
+	var out bytes.Buffer
+	out.WriteString("time,temperature (°C)\n")
+	at := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+	for i := range n {
+		fmt.Fprintf(&out, "%s,%.2f\n", at.Add(time.Duration(i)*time.Minute).Format("2006-01-02 15:04:05"), 24+float64(i%600)/200)
+	}
+	return out.Bytes()
+}
+
+// A log of 200,000 rows is taken in away from the main goroutine, with progress, as one
+// change that can be undone.
+func TestALongLog(t *testing.T) {
+	b := roomtest.New(t)
+	b.Clock = time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -200)})
+	const n = 200_000
+	told, last, total := 0, 0, 0
+	log, err := takeLog(t.Context(), b.Journal, c, "shelf.csv", rows(n), templog.Options{Zone: time.UTC}, func(done, of int) {
+		told++
+		last, total = done, of
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(log.Points) != n || told < 10 || last == 0 || total < last {
+		t.Errorf("%d points, told %d times, %d of %d at last", len(log.Points), told, last, total)
+	}
+	l := lifeOf(t, b, c.ID)
+	if len(l.Temps) != n || l.Logs[0].Count != n {
+		t.Fatalf("%d temperatures are kept of %d", len(l.Temps), l.Logs[0].Count)
+	}
+	if got, want := float64(l.Temps[n-1].Temp), 24+float64((n-1)%600)/200; math.Abs(got-want) > 0.0051 {
+		t.Errorf("the last is %v, want %v", got, want)
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if l := lifeOf(t, b, c.ID); len(l.Temps) != 0 {
+		t.Errorf("%d temperatures after undo", len(l.Temps))
+	}
+}
+
+func TestALogThatIsStoppedKeepsNothing(t *testing.T) {
+	b := roomtest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse"})
+	ctx, cancel := context.WithCancel(t.Context())
+	_, err := takeLog(ctx, b.Journal, c, "shelf.csv", rows(50_000), templog.Options{Zone: time.UTC}, func(int, int) { cancel() })
+	if !errors.Is(err, context.Canceled) {
+		t.Errorf("error = %v", err)
+	}
+	if l := lifeOf(t, b, c.ID); len(l.Logs) != 0 {
+		t.Error("something of it was kept")
+	}
+}
+
+// The sheet shows what will be taken before it is, asks where the file does not settle
+// the order of day and month, and takes the log then.
+func TestTheSheetAsksForTheOrder(t *testing.T) {
+	b := roomtest.New(t)
+	b.Clock = time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
+	c := putCulture(b, &journal.Culture{Name: "Gorse"})
+	s := showLog(b.Env, c, "odd.csv", []byte("Zeit;Temp\n03/04/2026 08:00;23,5\n03/04/2026 08:10;23,7\n"))
+	b.Wait()
+	if s.able || !strings.Contains(s.notes.String(), "choose the order") {
+		t.Fatalf("able %v, says %q", s.able, s.notes.String())
+	}
+	s.keep() // nothing happens: the question stands
+	s.order.OnChanged(0)
+	b.Wait()
+	if !s.able || s.preview.Layout.Separator != ';' {
+		t.Fatalf("after the answer: able %v, %q", s.able, s.notes.String())
+	}
+	if got := s.preview.Rows[0].Point; got.Temp != 23.5 || got.At.Month() != time.April || got.At.Day() != 3 {
+		t.Errorf("first row = %+v", got)
+	}
+	if got := columnWords(s.preview.Layout); got[1] != "2: Temp" {
+		t.Errorf("columns = %q", got)
+	}
+	s.keep()
+	b.Wait()
+	l := lifeOf(t, b, c.ID)
+	if len(l.Temps) != 2 || len(b.Said) != 1 || !strings.HasPrefix(b.Said[0], "2 temperatures taken") {
+		t.Errorf("%d kept; said %q, failed %v", len(l.Temps), b.Said, b.Failed)
+	}
+}
+
+func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
+	for _, name := range []string{"iso_utc_utf16.csv", "month_first_fahrenheit.csv", "semicolon_decimal_comma.csv"} {
+		data, err := os.ReadFile("../../testdata/templog/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := roomtest.New(t)
+		s := showLog(b.Env, putCulture(b, &journal.Culture{Name: "Gorse"}), name, data)
+		b.Wait()
+		if !s.able || len(s.rows.Objects) < 5 {
+			t.Errorf("%s: able %v, %d rows shown: %s", name, s.able, len(s.rows.Objects), s.notes.String())
+		}
+	}
+}
+
+func BenchmarkTakeLog(b *testing.B) {
+	bench := roomtest.New(b)
+	c := putCulture(bench, &journal.Culture{Name: "Gorse"})
+	data := rows(200_000)
+	for b.Loop() {
+		if _, err := takeLog(b.Context(), bench.Journal, c, "shelf.csv", data, templog.Options{Zone: time.UTC}, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,263 @@
+package cultures
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/formula"
+)
+
+func TestFamilyOrder(t *testing.T) {
+	c := func(id, parent journal.ID, ended bool) *lives.Life {
+		out := &journal.Culture{Head: journal.Head{ID: id}, Parent: parent}
+		if ended {
+			out.Ended = time.Unix(1, 0)
+		}
+		return &lives.Life{Culture: out}
+	}
+	var got []string
+	for _, r := range familyOrder([]*lives.Life{
+		c("child", "mother", false), c("gone", "", true), c("mother", "", false), c("grandchild", "child", true),
+		c("orphan", "nobody", false), c("ring", "ring2", false), c("ring2", "ring", false),
+	}) {
+		got = append(got, strings.Repeat(">", r.depth)+string(r.life.Culture.ID))
+	}
+	if s := strings.Join(got, " "); s != "mother >child >>grandchild orphan gone ring >ring2" {
+		t.Errorf("order: %s", s)
+	}
+}
+
+func TestTheListInvites(t *testing.T) {
+	b := roomtest.New(t)
+	p := b.Show(openList, room.Place{Name: room.Cultures}).(*listPage)
+	settle(b, p)
+	if len(p.rows) != 0 || listHeading(p.rows) != "No culture yet" {
+		t.Errorf("rows %v", p.rows)
+	}
+	if links := roomtest.All[*kit.Button](p.Object()); len(links) != 1 || links[0].Label() != "New culture" {
+		t.Errorf("%d buttons", len(links))
+	}
+}
+
+func TestRowsOfTheList(t *testing.T) {
+	b := roomtest.New(t)
+	now := b.Clock
+	gorse := putCulture(b, &journal.Culture{Name: "Gorse", Born: now.AddDate(0, 0, -11), Home: journal.Counter})
+	for day := range 10 {
+		putDay(b, gorse.ID, now.AddDate(0, 0, day-10), 1.2+0.1*float64(day), smelling(8))
+	}
+	stiff := putCulture(b, &journal.Culture{Name: "Stiff", Born: now.AddDate(0, 0, -3), Parent: gorse.ID, Home: journal.Refrigerator})
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Feeding{Culture: stiff.ID, At: now.AddDate(0, 0, -3), Kept: 20, Flour: 40, Water: 24})
+	})
+	rows, err := rowsOf(b.Journal, b.Units())
+	if err != nil || len(rows) != 2 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	if r := rows[0]; r.name != "Gorse, day 12" || r.state != "Nearly there" || len(r.peaks) != 10 || !r.late || !strings.HasPrefix(r.next, "Feeding was due") {
+		t.Errorf("first row = %+v", r)
+	}
+	if r := rows[1]; r.depth != 1 || r.state != "Resting in the refrigerator" || r.late || !strings.Contains(r.about, "split from Gorse") || r.next != "Feed by Wed 08:54" && !strings.HasPrefix(r.next, "Feed by ") {
+		t.Errorf("second row = %+v", r)
+	}
+	if h := listHeading(rows); h != "Hungry: Gorse" {
+		t.Errorf("heading = %q", h)
+	}
+}
+
+func TestWeeksChart(t *testing.T) {
+	b := roomtest.New(t)
+	now := b.Clock
+	var both [2]*journal.Culture
+	for i, name := range []string{"Gorse", "Harbour"} {
+		both[i] = putCulture(b, &journal.Culture{Name: name, Born: now.AddDate(0, -10*i, -12), Colour: i + 1})
+		for day := range 12 {
+			putDay(b, both[i].ID, both[i].Born.AddDate(0, 0, day), youth[day], smelling(day+1))
+		}
+	}
+	p := portraitOf(t, b, both[0].ID, both[1].ID)
+	pic := weeksChart(p, b.Units(), false)
+	if s := drawn(t, pic.figure); !strings.Contains(s, "Harbour") {
+		t.Errorf("the other is not drawn: %s", s)
+	}
+	for _, name := range []string{"Gorse", "Harbour"} {
+		place, ok := pic.leads(charts.Mark{Series: name, Index: 3})
+		if !ok || place.Name != room.Feeding {
+			t.Errorf("a mark of %s leads to %+v", name, place)
+		}
+	}
+	if _, ok := pic.leads(charts.Mark{Series: "wanted", Index: 0}); ok {
+		t.Error("a line leads somewhere")
+	}
+	band := false
+	for _, l := range pic.figure.Panels[0].Layers {
+		if x, ok := l.(charts.Band); ok {
+			band = x.From < 4 && x.To > 5
+		}
+	}
+	if !band {
+		t.Error("the pause is not shaded")
+	}
+	if s := drawn(t, weeksChart(p, b.Units(), true).figure); s == "" {
+		t.Error("the last weeks say nothing")
+	}
+}
+
+func TestOneFeedingsRise(t *testing.T) {
+	b := roomtest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -30)})
+	fed := b.Clock.Add(-12 * time.Hour)
+	f := putDay(b, c.ID, fed, 2.2, nil)
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Reading{Culture: c.ID, At: fed.Add(11 * time.Hour), Rise: new(1.4)})
+	})
+	course, ok := lifeOf(t, b, c.ID).Course(f.ID)
+	if !ok {
+		t.Fatal("the feeding is not found")
+	}
+	r := riseOf(course)
+	if r.none != nil || !r.fit.Collapsed() {
+		t.Fatalf("fit %+v, %v", r.fit, r.none)
+	}
+	plot := riseChart(r, lookOf(c), "fitted")
+	drawn(t, plot)
+	left := 0
+	for _, l := range plot.Panels[0].Layers {
+		if s, ok := l.(charts.Series); ok {
+			for _, out := range s.LeftOut {
+				if out {
+					left++
+				}
+			}
+		}
+	}
+	if left != 1 {
+		t.Errorf("%d points are drawn as left out, want the one after the fall", left)
+	}
+	if got := figuresOf(r.fit, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
+		t.Errorf("figures = %+v", got)
+	}
+	few := riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:2]})
+	if h := riseHeading(few, b.Units()); h != "Wants 2 more readings" {
+		t.Errorf("two readings: %q", h)
+	}
+	few = riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:3]})
+	if h := riseHeading(few, b.Units()); h != "Wants one more reading" {
+		t.Errorf("three readings: %q", h)
+	}
+	p := b.Show(openFeeding, room.At(room.Feeding, f.ID)).(*feedingPage)
+	settle(b, p)
+	if len(p.figures.Objects) != 5 || len(b.Failed) > 0 {
+		t.Errorf("the page shows %d figures, %v", len(p.figures.Objects), b.Failed)
+	}
+}
+
+func TestABuildIsPlanned(t *testing.T) {
+	b := roomtest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -30), Usual: new(formula.Celsius(24))})
+	for day := range 6 {
+		putDay(b, c.ID, b.Clock.AddDate(0, 0, day-6), 2.2, nil)
+	}
+	s := planBuild(b.Env, lifeOf(t, b, c.ID))
+	b.Wait()
+	if s.plan == nil {
+		t.Fatalf("no plan for tomorrow at nine: %v", s.answer.Objects)
+	}
+	lines := planWords(*s.plan, s.ask.Now, b.Units())
+	last := s.plan.Steps[len(s.plan.Steps)-1]
+	if len(lines) != len(s.plan.Steps)+1 || float64(last.Total()) < 210-0.5 {
+		t.Errorf("%d lines, %.0f g in the end", len(lines), float64(last.Total()))
+	}
+	s.ask.RipeAt = b.Clock.Add(30 * time.Minute)
+	s.work()
+	b.Wait()
+	if s.plan != nil {
+		t.Error("half an hour is said to be enough")
+	}
+	links := roomtest.All[*kit.Link](s.answer)
+	if len(links) == 0 {
+		t.Fatal("nothing is offered instead")
+	}
+	links[0].OnTapped()
+	b.Wait()
+	if s.plan == nil {
+		t.Error("what was offered cannot be had")
+	}
+}
+
+func TestSplitting(t *testing.T) {
+	b := roomtest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, 0, -30), Colour: 1})
+	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, nil)
+	var id journal.ID
+	s := newCulture(b.Env, c.ID, func(made journal.ID) { id = made })
+	s.birth.name = "Harbour, stiff"
+	s.keep()
+	child, parent := lifeOf(t, b, id), lifeOf(t, b, c.ID)
+	if child.Culture.Parent != c.ID || child.Culture.Colour != 2 || child.Feedings[0].Kept != 25 {
+		t.Errorf("child = %+v, fed %+v", child.Culture, child.Feedings[0])
+	}
+	if jar, _ := parent.Jar(b.Clock); float64(jar.Mix.Total()) != 100 {
+		t.Errorf("%v g are left of the parent's 125", jar.Mix.Total())
+	}
+	p := portraitOf(t, b, c.ID, "")
+	if len(p.children) != 1 {
+		t.Errorf("%d children", len(p.children))
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := lives.Of(b.Journal, id); err == nil {
+		t.Error("the child is still there after undo")
+	}
+}
+
+func TestHistoryOpensAndDeletes(t *testing.T) {
+	b := roomtest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
+	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, smelling(8))
+	h := b.Show(openHistory, room.Place{Name: room.History, ID: c.ID}).(*historyPage)
+	settle(b, h)
+	if len(h.entries) != 8 || !strings.Contains(h.entries[0].words, "fruity") || !strings.HasPrefix(h.entries[7].words, "Fed 1:2:2") {
+		t.Fatalf("entries = %+v", h.entries)
+	}
+	h.list.OnDelete(0)
+	settle(b, h)
+	if len(h.entries) != 7 {
+		t.Errorf("%d entries after deleting", len(h.entries))
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	settle(b, h)
+	if len(h.entries) != 8 {
+		t.Errorf("%d entries after undo", len(h.entries))
+	}
+	h.list.OnOpen(7)
+	if len(b.Went) != 1 || b.Went[0].Name != room.Feeding {
+		t.Errorf("a feeding opens %+v", b.Went)
+	}
+}
+
+func BenchmarkPaint(b *testing.B) {
+	bench := roomtest.New(b)
+	c := putCulture(bench, &journal.Culture{Name: "Harbour", Born: bench.Clock.AddDate(0, 0, -60)})
+	for day := range 60 {
+		putDay(bench, c.ID, bench.Clock.AddDate(0, 0, day-60), 2.2, smelling(8))
+	}
+	for b.Loop() {
+		p, err := paint(bench.Journal, c.ID, "", bench.Clock, bench.Units())
+		if err != nil {
+			b.Fatal(err)
+		}
+		weeksChart(p, bench.Units(), true)
+	}
+}
