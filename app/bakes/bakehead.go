@@ -27,7 +27,6 @@ type bakeHead struct {
 	freshBox fyne.CanvasObject
 	loaves   *kit.FigureField
 	follows  *fyne.Container
-	lead     *kit.Text
 }
 
 func newBakeHead(p *bakePage) *bakeHead {
@@ -61,7 +60,6 @@ func newBakeHead(p *bakePage) *bakeHead {
 		OnCleared: func() {
 			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = 0 })
 		}})
-	h.lead = kit.Lead(kit.Span{Color: look.ColorFaint})
 	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, h.freshBox, h.loaves), h.follows)
 	return h
 }

@@ -214,3 +214,16 @@ func TestListKeyboard(t *testing.T) {
 		t.Errorf("undo brings back %d rows, %v", len(p.shown.past), err)
 	}
 }
+
+// BenchmarkList is what each key typed into the filter costs on a list of ten
+// years.
+func BenchmarkList(b *testing.B) {
+	var all []*journal.Card
+	for i := range 10_000 {
+		all = append(all, card(string(rune('a'+i%26)), "Ferry loaf", i, "Strong white", "Rye"))
+	}
+	for b.Loop() {
+		listBakes(all, filter{flour: "rye", text: "ferry"})
+		countFlours(all)
+	}
+}
