@@ -1,7 +1,6 @@
 package cultures
 
 import (
-	"context"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -245,103 +244,4 @@ func (s *readSheet) sign(sign ferment.Sign) {
 		r.Liquid = !r.Liquid
 	}
 	s.changed()
-}
-
-// changed brings what follows from the form up to it.
-func (s *readSheet) changed() {
-	if s.sheet == nil {
-		return
-	}
-	u := s.env.Units()
-	say(s.meaning, s.form.riseWords(u))
-	say(s.acidity, s.form.acidityWords())
-	for i, w := range ferment.SmellScale() {
-		n := s.form.rec.Smells[string(w.Smell)]
-		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
-		s.smells[i].SetChosen(n > 0)
-	}
-	s.signs[ferment.SignMould].SetChosen(s.form.rec.Mould)
-	s.signs[ferment.SignPinkOrange].SetChosen(s.form.rec.Tint)
-	s.signs[ferment.SignGreyLiquid].SetChosen(s.form.rec.Liquid)
-	text := ""
-	for _, c := range s.form.cautions() {
-		text = joined(text, c)
-	}
-	say(s.cautions, text)
-	switch {
-	case s.form.picture != nil:
-		s.photo.SetText(s.form.picture.Name)
-	case s.form.rec.Lines != nil:
-		s.photo.SetText(lang.L("measured on its photo"))
-	}
-	s.sheet.Refresh()
-}
-
-// say shows words, or takes no room without any.
-func say(t *kit.Text, words string) {
-	t.SetText(words)
-	t.Hidden = words == ""
-}
-
-// keep writes the reading down, and the photo with it.
-func (s *readSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() {
-		return
-	}
-	if s.form.empty() {
-		say(s.meaning, lang.L("Nothing has been noted yet."))
-		s.sheet.Refresh()
-		return
-	}
-	if !s.env.Do(lang.L("a reading of {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)}), s.form.write) {
-		return
-	}
-	s.sheet.Close()
-	if s.form.picture != nil {
-		s.addPicture()
-	}
-	if s.form.danger() {
-		kit.Message(s.env.Window, lang.L("Throw it away"), lang.L(ferment.ThrowAway))
-		return
-	}
-	s.env.Say(lang.L("The reading is kept."), true)
-}
-
-// addPicture stores the photo with the reading that was just kept.
-func (s *readSheet) addPicture() {
-	picture, rec := *s.form.picture, s.form.rec
-	var refused []error
-	var err error
-	s.env.Run(func(ctx context.Context) {
-		var added []journal.ID
-		label := lang.L("a photo of {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)})
-		added, refused, err = s.env.Journal.AddPictures(ctx, label, journal.RefOf(&rec), journal.RoleJar, []journal.Picture{picture}, nil)
-		if err != nil || len(added) == 0 || rec.Lines == nil {
-			return
-		}
-		err = s.env.Journal.Do(label, func(tx *journal.Tx) error {
-			return journal.Change(tx, rec.ID, func(r *journal.Reading) {
-				if r.Lines != nil {
-					r.Lines.Photo = added[0]
-				}
-			})
-		})
-	}, func() {
-		for _, r := range refused {
-			err = r
-		}
-		s.env.Fail(err)
-	})
-}
-
-func (s *readSheet) bin() {
-	s.sheet.Close()
-	binReading(s.env, s.form.rec.ID)
-}
-
-// binReading throws a reading away, to be brought back from the bin.
-func binReading(env *room.Env, id journal.ID) {
-	if env.Do(lang.L("deleting a reading"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Reading](tx, id) }) {
-		env.Say(lang.L("The reading was deleted."), true)
-	}
 }

@@ -146,7 +146,7 @@ func ParseShortcut(name string) (fyne.Shortcut, bool) {
 	last := parts[len(parts)-1]
 	key := fyne.KeyName(strings.ToUpper(last))
 	for k, word := range keyWords {
-		if strings.EqualFold(word, last) {
+		if strings.EqualFold(word, last) && k != fyne.KeyEnter { // the one of the keypad
 			key = k
 		}
 	}

@@ -1,0 +1,124 @@
+package cultures
+
+import (
+	"math"
+	"slices"
+	"sort"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/app/room"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+)
+
+// warmth is the panel of temperatures: the log as a line, readings as points.
+func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, bool) {
+	m := u.Temperature()
+	face := func(c float64) float64 {
+		if u.Fahrenheit {
+			return c*9/5 + 32
+		}
+		return c
+	}
+	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.Look{Hue: charts.Faint}, Quiet: true}
+	from := sort.Search(len(l.Temps), func(i int) bool { return !l.Temps[i].At.Before(s.from) })
+	for _, t := range l.Temps[from:] {
+		if t.At.After(s.to) {
+			break
+		}
+		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, face(float64(t.Temp)))
+	}
+	log.Gap = gapOf(log.X)
+	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.Look{Hue: charts.Faint, Hollow: true}, Quiet: true}
+	for _, r := range l.Readings {
+		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
+			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, face(float64(*r.Temp)))
+		}
+	}
+	panel := charts.Panel{Title: lang.L("Temperature"), Y: charts.Axis{Unit: m.Unit}, Height: 1.2}
+	if len(log.X) > 0 {
+		panel.Layers = append(panel.Layers, log)
+	}
+	if len(read.X) > 0 {
+		panel.Layers = append(panel.Layers, read)
+	}
+	return panel, len(panel.Layers) > 0
+}
+
+// logged says whether a log has a temperature within two hours of a time: what was
+// read then adds nothing to the chart.
+func logged(temps []ferment.TempPoint, at time.Time) bool {
+	i := sort.Search(len(temps), func(i int) bool { return !temps[i].At.Before(at.Add(-2 * time.Hour)) })
+	return i < len(temps) && !temps[i].At.After(at.Add(2*time.Hour))
+}
+
+// gapOf is the distance in x over which a log is not drawn on: well over its usual
+// step.
+func gapOf(x []float64) float64 {
+	if len(x) < 3 {
+		return 0
+	}
+	steps := make([]float64, 0, min(len(x)-1, 500))
+	for i := 1; i < len(x) && len(steps) < cap(steps); i++ {
+		steps = append(steps, x[i]-x[i-1])
+	}
+	slices.Sort(steps)
+	return 4 * math.Max(steps[len(steps)/2], 1e-9)
+}
+
+// smellRows are the smells that were noted, in the order in which they stand in the
+// chart, lowest first: the further up, the nearer to what is wanted of a ripe culture.
+func smellRows(l *lives.Life, s scale) []ferment.Smell {
+	all := []ferment.Smell{ferment.SmellFoul, ferment.SmellSolvent, ferment.SmellNone, ferment.SmellMilky, ferment.SmellSour, ferment.SmellFruity}
+	return slices.DeleteFunc(all, func(smell ferment.Smell) bool {
+		return !slices.ContainsFunc(l.Readings, func(r *journal.Reading) bool { return s.holds(r.At) && r.Smells[string(smell)] > 0 })
+	})
+}
+
+// smells is the panel of smells: for each day a mark at those that were noted, hollow
+// where they were faint at most.
+func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, bool) {
+	rows := smellRows(l, s)
+	name := lang.L("smell")
+	out := charts.Series{Name: name, Draw: charts.Points, Look: lookOf(l.Culture), Quiet: true}
+	type cell struct{ day, row int }
+	seen := map[cell]int{} // place in the series
+	for _, r := range l.Readings {
+		if !s.holds(r.At) || r.At.After(now) {
+			continue
+		}
+		for i, smell := range rows {
+			n := r.Smells[string(smell)]
+			if n == 0 {
+				continue
+			}
+			at := cell{r.At.YearDay() + 400*r.At.Year(), i}
+			k, again := seen[at]
+			if !again {
+				k = len(out.X)
+				seen[at] = k
+				out.X, out.Y = append(out.X, s.x(r.At)), append(out.Y, float64(i+1))
+				out.LeftOut, out.Notes = append(out.LeftOut, true), append(out.Notes, "")
+				p.places[name] = append(p.places[name], room.Place{})
+			}
+			out.LeftOut[k] = out.LeftOut[k] && n == 1
+			out.Notes[k] = smellsText(map[string]int{string(smell): n})
+			p.places[name][k] = room.Place{Name: room.History, ID: l.Culture.ID, More: string(r.ID)}
+		}
+	}
+	panel := charts.Panel{
+		Title: lang.L("Smell (hollow: faint)"), Height: 0.5 + 0.5*float64(len(rows)),
+		// The rows are named by lines of their own: ticks would be too few.
+		Y: charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)) + 1, Format: func(float64) string { return "" }},
+	}
+	for i, smell := range rows {
+		panel.Layers = append(panel.Layers, charts.Level{At: float64(i + 1), Label: smellWord(smell), Dashed: true})
+	}
+	panel.Layers = append(panel.Layers, out)
+	return panel, len(out.X) > 0
+}
