@@ -141,6 +141,8 @@ func (w *weeksPart) draw() {
 	w.frame.Name = nameOf(p.life.Culture)
 	w.frame.Hidden = len(p.life.Readings) == 0 && len(p.life.Temps) == 0
 	w.none.Hidden = !w.frame.Hidden
+	w.span.Hidden = w.frame.Hidden || p.life.Culture.Born.IsZero()
+	w.over.Hidden = w.frame.Hidden || len(w.others) == 0
 	w.pic = weeksChart(p, w.page.env.Units(), w.recent)
 	w.frame.SetFigure(w.pic.figure)
 	w.box.Refresh()

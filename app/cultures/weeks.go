@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
-	"twinloaf/journal/photo"
 )
 
 // A picture is a chart, and where a tap on each of its marks leads.
