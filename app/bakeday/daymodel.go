@@ -102,7 +102,7 @@ func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
 	}
 	if v.Over {
 		v.Step = lang.L("The bread is ready")
-		v.Heading = v.Step
+		v.Heading, v.Then = v.Step, dayWords(b, u)
 	}
 	return v
 }
