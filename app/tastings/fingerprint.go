@@ -27,7 +27,7 @@ func newFingerprint(digits string, size float32, row int) *fingerprint {
 	return f
 }
 
-func (f *fingerprint) cell() fyne.Size { return fyne.NewSize(f.size*0.68, f.size*1.5) }
+func (f *fingerprint) cell() fyne.Size { return fyne.NewSize(f.size*0.61, f.size*1.5) }
 
 // at is the place of a digit.
 func (f *fingerprint) at(i int) fyne.Position {

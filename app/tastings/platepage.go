@@ -106,7 +106,7 @@ func (p *platePage) showBefore() {
 		}
 	}
 	column.Add(widthOf(720, steps))
-	p.put(p.size(), column, kit.NewButton(lang.L("Not now"), func() { p.env.Go(to(p.id, "")) }), act)
+	p.put(p.size(), column, kit.Row(0, kit.NewButton(lang.L("Not now"), func() { p.env.Go(to(p.id, "")) })), act)
 }
 
 func (p *platePage) size() string {
@@ -216,7 +216,7 @@ func (p *platePage) showSealed(t *journal.Tasting) {
 		newFingerprint(t.Commitment, look.TextTitle, 32))
 	if !t.IsOpen() {
 		act := kit.InkButton(lang.L("Begin tasting"), func() { p.env.Go(to(p.id, scoring)) })
-		p.put("", column, kit.NewButton(lang.L("Later"), func() { p.env.Go(to(p.id, "")) }), act)
+		p.put("", column, kit.Row(0, kit.NewButton(lang.L("Later"), func() { p.env.Go(to(p.id, "")) })), act)
 		return
 	}
 	p.put("", column, nil, kit.InkButton(lang.L("To the tasting"), func() { p.env.Go(to(p.id, "")) }))

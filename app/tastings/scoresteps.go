@@ -75,6 +75,9 @@ func (p *scorePage) showSample(step blind.Step) {
 		}
 		body = container.New(&twoSides{at: 500}, left, right)
 	}
+	if len(rows) > 0 {
+		hint = lang.L("Keys 1 to 9 score, Tab goes to the next line. {{.Next}}", map[string]any{"Next": hint})
+	}
 	p.put(p.roundWords(step), body, kit.Faint(hint), act)
 	p.mayGoOn(rows)
 	if len(rows) > 0 {
