@@ -48,7 +48,7 @@ func newListPage(env *room.Env) *listPage {
 		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(room.Place{Name: room.Bakes}) }), kit.NewLink(lang.L("Look at the demonstration"), env.OpenDemo))
 	p.bare.Hide()
 	p.busy.Hide()
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: lang.L("Crumb photos"), Fixed: true,
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: lang.L("Crumb photos"), Fixed: true, MaxWidth: 4000,
 		Body: container.NewBorder(kit.Stack(3, p.pick, p.busy, p.bare, kit.Gap(1)), nil, nil, nil, p.grid)})
 	return p
 }

@@ -235,7 +235,7 @@ func (p *pad) draw() {
 		p.lines = append(p.lines, l)
 	}
 	for _, l := range p.lines {
-		l.StrokeColor = theme.Color(look.ColorSeries(5))
+		l.StrokeColor = theme.Color(look.ColorSeries(4))
 	}
 	p.view.RefreshOverlays()
 }

@@ -19,7 +19,7 @@ import (
 )
 
 // chartSize is the least that shows the sizes of the cells.
-var chartSize = fyne.NewSize(300, 340)
+var chartSize = fyne.NewSize(300, 380)
 
 // typing is how long a pause in typing a length is waited for before it counts.
 const typing = 300 * time.Millisecond
@@ -62,7 +62,8 @@ func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
 // build puts the page together for the units that are in force.
 func (p *measurePage) build() {
 	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, ofLine: p.setOf, only: p.setOnly, large: p.setLarge})
-	p.figures = newFigurePanel(p.env.NewChart("cell-sizes", chartSize, nil), p.setting.large, func() { explain(p.env.Window) })
+	p.figures = newFigurePanel(p.env.NewChart("cell-sizes", chartSize, nil), p.setting.large,
+		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
 	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
 	tools := kit.Flow(1,
 		kit.QuietButton(lang.L("Outline"), func() { p.take(outlineTool) }).WithKey("O"),
@@ -96,6 +97,8 @@ func (p *measurePage) Keys() []kit.Key {
 		{Name: "S", Doc: lang.L("Compare with another photo"), Do: p.compare},
 		{Name: "A", Doc: lang.L("Another photo of the same slice"), Do: p.retake},
 		{Name: "X", Doc: lang.L("Save the figures, the cells or the mask"), Do: p.export},
+		{Name: "W", Doc: lang.L("What these figures mean"), Do: p.explain},
+		{Name: "G", Doc: lang.L("All crumb photos"), Do: p.toAll},
 		{Name: "0", Doc: lang.L("The whole picture"), Do: func() { p.picture.view.SetView(kit.WholePicture) }},
 		{Name: "Enter", Doc: lang.L("Close the outline"), Do: func() { p.picture.pad.finish() }, Hidden: true},
 		{Name: "Backspace", Doc: lang.L("Take back the last corner"), Do: p.picture.pad.takeBack, Hidden: true},
@@ -260,7 +263,6 @@ func (p *measurePage) sync(ph *journal.Photo) {
 	p.page.SetHeading(p.heading(s))
 	p.page.SetActions(nil, p.actions()...)
 	setVisible(p.figures.box, p.summary != nil)
-	setVisible(p.setting.effect, p.setting.effect.String() != "")
 }
 
 func (p *measurePage) summaryShown() crumb.Summary {
@@ -304,6 +306,9 @@ func (p *measurePage) halt() {
 	p.quiet()
 	p.told.SetText(lang.L("Stopped. M measures again."))
 }
+
+func (p *measurePage) explain() { explain(p.env.Window) }
+func (p *measurePage) toAll()   { p.env.Go(room.Place{Name: room.Crumb}) }
 
 func (p *measurePage) again() {
 	p.asked = nil

@@ -118,7 +118,7 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 // sameSlice tells whether two photos are noted as showing one slice.
 func sameSlice(a, b *journal.Photo) bool {
 	x, y := sliceOf(a).Same, sliceOf(b).Same
-	return x == b.ID || y == a.ID || x != "" && x == y
+	return x != "" && (x == b.ID || x == y) || y != "" && y == a.ID
 }
 
 // retakesAside leaves the two photos at hand out when they show one slice: a

@@ -23,7 +23,7 @@ type figurePanel struct {
 // great are the measures that matter first.
 var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
 
-func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, explain func()) *figurePanel {
+func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyne.CanvasObject) *figurePanel {
 	p := &figurePanel{faults: kit.Stack(2), rows: map[crumb.MeasureID]*kit.Readout{}, chart: chart, taken: kit.Small("")}
 	for _, d := range crumb.Definitions() {
 		isGreat := contains(great, d.ID)
@@ -44,7 +44,7 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, explain func
 		p.rows[crumb.TopToBottom],
 		p.chart, p.taken,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
-		kit.NewLink(lang.L("What these figures mean"), explain))
+		kit.Flow(4, links...))
 	return p
 }
 
@@ -52,7 +52,8 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, explain func
 func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 	p.shown = rowsOf(s, u)
 	for _, r := range p.shown {
-		p.rows[r.id].Set(r.value, r.unit, r.mark, r.tip)
+		p.rows[r.id].SetLabel(r.label())
+		p.rows[r.id].Set(r.value, r.unit, "", r.tip)
 	}
 	p.faults.Objects = nil
 	for _, f := range faultsOf(s) {
@@ -92,7 +93,7 @@ type acts struct {
 }
 
 func newSettingPanel(u kit.Units, a acts) *settingPanel {
-	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small("")}
+	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Half-way between wall and cell. Nudge it with − and +: what that changes is said here."))}
 	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("One true length"), Measure: lengthFace(u), Hint: lang.L("none: sizes are relative"),
 		Derived:   lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
 		OnChanged: func(v float64, ok bool) { a.length(whenOK(v, ok)) }, OnCleared: func() { a.length(0) }})
@@ -141,7 +142,7 @@ func (p *settingPanel) sync(s journal.Slice, relative bool, u kit.Units) {
 	}
 	face := u.Number(lang.L("mm"), 2)
 	if relative {
-		face = u.Number(lang.L("% of slice width"), 2)
+		face = u.Number(lang.L("% of width"), 2)
 	}
 	if !p.large.Editing() {
 		p.large.SetMeasure(face)

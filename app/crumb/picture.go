@@ -44,7 +44,7 @@ func newPicture() *picture {
 		}
 	}
 	p.length = kit.NewDragPoints(p.view)
-	p.length.Color = look.ColorSeries(5)
+	p.length.Color = look.ColorSeries(4)
 	p.length.OnChanged = func(points []kit.PicturePoint, done bool) {
 		if done && len(points) == 2 {
 			p.onLength(points[0], points[1])

@@ -20,6 +20,14 @@ type row struct {
 	trust       crumb.Trust
 }
 
+// label is the measure's name, marked where it is not to be taken as it stands.
+func (r row) label() string {
+	if r.mark == "" {
+		return r.name
+	}
+	return r.name + " · " + r.mark
+}
+
 // nothing stands for a figure that is withheld.
 const nothing = "–"
 
@@ -58,10 +66,11 @@ func writeFigure(d crumb.Definition, v float64, u kit.Units) string {
 
 // unitWord is the unit of a figure taken with or without a true length.
 func unitWord(d crumb.Definition, relative bool) string {
-	if unit := d.UnitFor(relative); unit != "" {
-		return lang.L(unit)
+	unit := d.UnitFor(relative)
+	if unit == "" {
+		return ""
 	}
-	return ""
+	return lang.L(strings.ReplaceAll(unit, "of slice width", "of width"))
 }
 
 // definition tells what a measure means, how it is worked out and where it was
@@ -191,20 +200,27 @@ func settingWord(v float64, u kit.Units) string {
 	return "−" + u.FormatNumber(-v, 1)
 }
 
-// nudged says what another sensitivity changed.
+// nudged says what another sensitivity changed; nothing where it is the same.
 func nudged(before, after crumb.Summary, u kit.Units) string {
 	if before.Sensitivity == after.Sensitivity {
 		return ""
 	}
 	open, _ := crumb.Define(crumb.Porosity)
 	a, b := before.Figure(crumb.Porosity), after.Figure(crumb.Porosity)
+	what := map[string]any{"From": signedSetting(before.Sensitivity, u), "To": signedSetting(after.Sensitivity, u),
+		"OpenA": writeFigure(open, a.Value, u), "OpenB": writeFigure(open, b.Value, u), "A": before.Counted, "B": after.Counted}
 	if a.Trust == crumb.Withheld || b.Trust == crumb.Withheld {
-		return lang.L("From {{.From}} to {{.To}}: {{.A}} cells became {{.B}}.", map[string]any{
-			"From": settingWord(before.Sensitivity, u), "To": settingWord(after.Sensitivity, u), "A": before.Counted, "B": after.Counted})
+		return lang.L("At {{.To}} rather than {{.From}}: {{.B}} cells rather than {{.A}}.", what)
 	}
-	return lang.L("From {{.From}} to {{.To}}: open share {{.OpenA}} became {{.OpenB}}, {{.A}} cells became {{.B}}.", map[string]any{
-		"From": settingWord(before.Sensitivity, u), "To": settingWord(after.Sensitivity, u),
-		"OpenA": writeFigure(open, a.Value, u), "OpenB": writeFigure(open, b.Value, u), "A": before.Counted, "B": after.Counted})
+	return lang.L("At {{.To}} rather than {{.From}}: open share {{.OpenB}} rather than {{.OpenA}}, {{.B}} cells rather than {{.A}}.", what)
+}
+
+// signedSetting writes a sensitivity as a number.
+func signedSetting(v float64, u kit.Units) string {
+	if v == 0 {
+		return "0"
+	}
+	return settingWord(v, u)
 }
 
 // step is how far one nudge goes.

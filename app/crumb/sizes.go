@@ -30,13 +30,13 @@ func sizeFigure(all []aSeries, u kit.Units) charts.Figure {
 	edges := edgesOf(all[0].sizes)
 	unit := lang.L("mm")
 	if all[0].sizes.Relative {
-		unit = lang.L("% of slice width")
+		unit = lang.L("% of the slice's width")
 	}
 	x := charts.Axis{Title: lang.L("equivalent diameter, {{.Unit}}", map[string]any{"Unit": unit}),
 		Min: float64(lo), Max: float64(hi), Whole: true,
 		Format: func(v float64) string { return u.FormatNumber(edges[clampInt(int(math.Round(v)), len(edges)-1)], 2) }}
-	count := charts.Panel{Title: lang.L("Share of the cells in each size"), Y: charts.Axis{Format: charts.Percent, Include: []float64{0}}, Height: 1.1}
-	sums := charts.Panel{Title: lang.L("Share in cells up to each size, by number and by area"), Y: charts.Axis{Format: charts.Percent, Min: 0, Max: 1}}
+	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: charts.Percent, Include: []float64{0}}, Height: 1.1}
+	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: charts.Percent, Min: 0, Max: 1}}
 	for _, s := range all {
 		count.Layers = append(count.Layers, bins(s, lo, hi))
 		sums.Layers = append(sums.Layers, curves(s, lo, hi, len(all) == 1)...)
