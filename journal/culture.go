@@ -62,7 +62,8 @@ type Thresholds struct {
 	Rest     jsontext.Value `json:",embed"`
 }
 
-// A Feeding is one refreshment of a culture.
+// A Feeding is one refreshment of a culture. Without flour and water it is none:
+// something was taken off the jar, and Kept is what stays.
 type Feeding struct {
 	Head
 	Culture ID            `json:"culture"`
@@ -109,7 +110,8 @@ type Reading struct {
 	HeightMM *float64         `json:"heightMM,omitzero"`
 	Temp     *formula.Celsius `json:"c,omitzero"`
 	Bubbles  *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
-	// Smells scores each smell that was noticed, 1 faint to 3 strong.
+	// Smells scores each smell that was noticed, 1 faint to 3 strong. The keys are
+	// those of journal/ferment: none, milky, fruity, sour, solvent, foul.
 	Smells map[string]int `json:"smells,omitempty"`
 	Liquid bool           `json:"liquid,omitzero"` // grey liquid on top
 	Mould  bool           `json:"mould,omitzero"`

@@ -35,6 +35,7 @@ type culturePage struct {
 	latest  *latestPart
 	about   *aboutPart
 	submit  func() // keeps the sheet that is open
+	reading *readSheet
 }
 
 // A part is a piece of the page that shows the portrait.
@@ -193,7 +194,8 @@ func (p *culturePage) refused() bool {
 
 func (p *culturePage) read() {
 	if p.now != nil {
-		p.submit = read(p.env, p.now.life).keep
+		p.reading = read(p.env, p.now.life)
+		p.submit = p.reading.keep
 	}
 }
 
@@ -231,7 +233,8 @@ func (p *culturePage) curve() {
 	}
 }
 
-// TakePictures takes what was dropped on the page: photos, and temperature logs.
+// TakePictures takes what was dropped on the page: photos, of which one goes with the
+// reading that is being written down, and temperature logs.
 func (p *culturePage) TakePictures(pictures []journal.Picture) {
 	if p.now == nil {
 		return
@@ -244,7 +247,11 @@ func (p *culturePage) TakePictures(pictures []journal.Picture) {
 		}
 		rest = append(rest, pic)
 	}
-	if len(rest) > 0 {
+	switch {
+	case len(rest) == 0:
+	case p.reading != nil && p.reading.sheet.Open():
+		p.reading.takePicture(rest[0])
+	default:
 		p.photos.take(rest)
 	}
 }

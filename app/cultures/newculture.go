@@ -119,16 +119,9 @@ func (s *birthSheet) parentField() *kit.ChoiceField {
 // arrange shows the rows that belong to the origin.
 func (s *birthSheet) arrange() {
 	o := s.birth.origin
-	set := func(x fyne.CanvasObject, yes bool) {
-		if yes {
-			x.Show()
-		} else {
-			x.Hide()
-		}
-	}
-	set(s.when, o == already)
-	set(s.split, o == splitOff)
-	set(s.mix, o != already)
+	show(s.when, o == already)
+	show(s.split, o == splitOff)
+	show(s.mix, o != already)
 	s.sheet.Refresh()
 }
 

@@ -107,7 +107,6 @@ func (w *weeksPart) show(p *portrait) {
 		chosen = 1
 	}
 	w.span.SetChosen(chosen)
-	w.span.Hidden = p.life.Culture.Born.IsZero()
 	w.offer(p)
 	w.draw()
 }
@@ -130,7 +129,6 @@ func (w *weeksPart) offer(p *portrait) {
 	}
 	w.over.SetOptions(words)
 	w.over.SetChosen(chosen)
-	w.over.Hidden = len(w.others) == 0
 }
 
 func (w *weeksPart) draw() {
@@ -139,13 +137,23 @@ func (w *weeksPart) draw() {
 		return
 	}
 	w.frame.Name = nameOf(p.life.Culture)
-	w.frame.Hidden = len(p.life.Readings) == 0 && len(p.life.Temps) == 0
-	w.none.Hidden = !w.frame.Hidden
-	w.span.Hidden = w.frame.Hidden || p.life.Culture.Born.IsZero()
-	w.over.Hidden = w.frame.Hidden || len(w.others) == 0
 	w.pic = weeksChart(p, w.page.env.Units(), w.recent)
-	w.frame.SetFigure(w.pic.figure)
+	bare := w.pic.bare()
+	show(w.none, bare)
+	show(w.span, !bare && !p.life.Culture.Born.IsZero())
+	show(w.over, !bare && len(w.others) > 0)
+	show(w.frame, !bare)
 	w.box.Refresh()
+	w.frame.SetFigure(w.pic.figure)
+}
+
+// show shows a thing, or takes it away with its room.
+func show(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+	} else {
+		o.Hide()
+	}
 }
 
 // factsPart is the line of figures under the chart: smell, peak, feeding.

@@ -27,6 +27,9 @@ func (p picture) leads(m charts.Mark) (room.Place, bool) {
 	return places[m.Index], true
 }
 
+// bare says that there is nothing to draw yet.
+func (p picture) bare() bool { return len(p.figure.Panels) < 2 && len(p.places) == 0 }
+
 // A scale turns times into the x of a chart and says which belong on it.
 type scale struct {
 	x        func(time.Time) float64
