@@ -1,0 +1,446 @@
+package tastings
+
+import (
+	"context"
+	"image"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/journaltest"
+)
+
+// bench is a window with this room's pages on a journal of its own.
+type bench struct {
+	t     *testing.T
+	dir   string
+	clock *journaltest.Clock
+	env   *room.Env
+	win   fyne.Window
+	page  room.Page
+	place room.Place
+	said  []string
+	errs  []error
+}
+
+func newBench(t *testing.T) *bench {
+	t.Helper()
+	t.Setenv("LANG", "en_GB.UTF-8")
+	a := test.NewTempApp(t)
+	a.Settings().SetTheme(look.New(look.AlwaysLight))
+	b := &bench{t: t, dir: t.TempDir(), clock: new(journaltest.Clock)}
+	b.win = test.NewTempWindow(t, nil)
+	b.env = &room.Env{
+		App: a, Window: b.win, Go: b.goTo, Back: func() {}, Retitle: func() {},
+		Say: func(s string, _ bool) { b.said = append(b.said, s) },
+		Fail: func(err error) {
+			if err != nil {
+				b.errs = append(b.errs, err)
+			}
+		},
+	}
+	b.open()
+	return b
+}
+
+// open opens the journal, as the program does when it starts.
+func (b *bench) open() {
+	b.t.Helper()
+	j, err := journal.Open(context.Background(), b.dir, journal.Options{Clock: b.clock.Now, Random: rand.NewChaCha8([32]byte{5}), GatherFor: time.Hour})
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	b.env.Journal = j
+	b.env.Begin(nil)
+	stop := j.Listen(func(c journal.Changed) {
+		if b.page != nil {
+			b.page.Changed(c)
+		}
+	})
+	thumbs := kit.NewLoader(noThumbs{}, 1, 1<<20)
+	b.env.Thumbs = thumbs
+	b.t.Cleanup(func() { stop(); b.env.Close(); thumbs.Close(); _ = j.Close() })
+}
+
+type noThumbs struct{}
+
+func (noThumbs) Thumb(context.Context, string, int) (image.Image, error) {
+	return nil, context.Canceled
+}
+
+// reopen ends the program as a crash between two steps would, and starts it again.
+func (b *bench) reopen() {
+	b.t.Helper()
+	b.page.Left()
+	b.page = nil
+	if err := b.env.Journal.Close(); err != nil {
+		b.t.Fatal(err)
+	}
+	b.open()
+}
+
+func (b *bench) goTo(p room.Place) {
+	b.t.Helper()
+	open, ok := Openers()[p.Name]
+	if !ok {
+		b.place = p // another room's page
+		return
+	}
+	page, err := open(b.env, p)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if b.page != nil {
+		b.page.Left()
+	}
+	b.page, b.place = page, p
+	b.win.SetContent(kit.NewFrame(page.Object()))
+	b.win.Resize(fyne.NewSize(1280, 800))
+	page.Shown()
+	b.settle()
+}
+
+// settle waits for what is worked out elsewhere.
+func (b *bench) settle() {
+	b.env.Wait()
+	b.win.Resize(fyne.NewSize(1280, 801))
+	b.win.Resize(fyne.NewSize(1280, 800))
+}
+
+// texts is everything that the window says.
+func (b *bench) texts() string { return strings.Join(outline.Texts(outline.Of(b.win)), "\n") }
+
+func (b *bench) mustSay(words string) {
+	b.t.Helper()
+	if !strings.Contains(b.texts(), words) {
+		b.t.Fatalf("%q is not on the page:\n%s", words, b.texts())
+	}
+}
+
+// press presses the button that begins with label, on the sheet on top if there
+// is one.
+func (b *bench) press(label string) {
+	b.t.Helper()
+	root := b.win.Content()
+	if top := b.win.Canvas().Overlays().Top(); top != nil {
+		root = top
+	}
+	var found fyne.Tappable
+	walkObjects(root, func(o fyne.CanvasObject) {
+		switch o := o.(type) {
+		case *kit.Button:
+			if strings.HasPrefix(o.Label(), label) && !o.Disabled() {
+				found = o
+			}
+		case *kit.Pill:
+			if o.Words() == label {
+				found = o
+			}
+		case *choicePlate:
+			if o.label == label && found == nil {
+				found = o
+			}
+		}
+	})
+	if found == nil {
+		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.texts(), b.errs)
+	}
+	found.Tapped(&fyne.PointEvent{})
+	b.settle()
+	if len(b.errs) > 0 {
+		b.t.Fatal(b.errs)
+	}
+}
+
+func walkObjects(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
+	if o == nil || !o.Visible() {
+		return
+	}
+	fn(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			walkObjects(c, fn)
+		}
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(o).Objects() {
+			walkObjects(c, fn)
+		}
+	}
+}
+
+// trial puts a formula, two cultures and a trial of two bakes in the journal.
+func (b *bench) trial() *journal.Trial {
+	b.t.Helper()
+	var trial *journal.Trial
+	err := b.env.Journal.Do("trial", func(tx *journal.Tx) error {
+		var cultures []journal.ID
+		for _, name := range []string{"Harbour", "Gorse"} {
+			c := &journal.Culture{Name: name, Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
+			if err := journal.Put(tx, c); err != nil {
+				return err
+			}
+			cultures = append(cultures, c.ID)
+		}
+		f := &journal.Formula{Name: "Ferry loaf", Loaves: 1, Ingredients: []journal.Ingredient{
+			{ID: "1", Name: "Wheat flour", Role: formula.Flour, Grams: 450}, {ID: "2", Name: "Water", Role: formula.Water, Grams: 340},
+			{ID: "3", Name: "Culture", Role: formula.Culture, Grams: 90}, {ID: "4", Name: "Sesame seeds", Role: formula.Seeds, Grams: 30},
+		}, Steps: []journal.Step{{ID: "a", Kind: "mix", Planned: 15 * time.Minute}}}
+		if err := journal.NewFormula(tx, f); err != nil {
+			return err
+		}
+		var err error
+		trial, err = journal.NewTrial(tx, journal.TrialPlan{From: journal.RefOf(f), Varied: journal.VaryCulture,
+			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: marks(), At: b.clock.Now()})
+		return err
+	})
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return trial
+}
+
+// tasting is the one tasting of the journal.
+func (b *bench) tasting() *journal.Tasting {
+	b.t.Helper()
+	all, err := journal.All[journal.Tasting](b.env.Journal)
+	if err != nil || len(all) != 1 {
+		b.t.Fatal(len(all), err)
+	}
+	return all[0]
+}
+
+func (b *bench) setPlan(change func(*blind.Plan)) {
+	b.t.Helper()
+	if err := b.env.Journal.PlanTasting(b.tasting().ID, "plan", change); err != nil {
+		b.t.Fatal(err)
+	}
+	b.settle()
+}
+
+// tasteRound tastes one round on screen, to the answer.
+func (b *bench) tasteRound() {
+	b.t.Helper()
+	for range 12 {
+		switch said := b.texts(); {
+		case strings.Contains(said, "Now taste"):
+			b.press("Done")
+		case strings.Contains(said, "Skip the pause"):
+			b.clock.Forward(2 * time.Minute)
+			b.press("Skip the pause") // its words follow within a second
+		default:
+			return
+		}
+	}
+}
+
+func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.mustSay("Drawn by lot")
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 2 })
+	b.mustSay("cannot show anything")
+	b.mustSay("sesame")
+	b.press("Plate it")
+	b.mustSay("Tasters, look away")
+	if strings.Contains(b.texts(), "Ferry loaf, Gorse") {
+		t.Error("a loaf is named before the helper said so")
+	}
+	b.press("Nobody is looking")
+	b.mustSay("Ferry loaf, Gorse")
+	b.press("Seal")
+	b.press("Seal") // the question whether to
+	id := b.tasting().ID
+	if b.tasting().Sealed.IsZero() {
+		t.Fatal("it is not sealed")
+	}
+	if strings.Contains(b.texts(), "Ferry loaf") {
+		t.Error("the card is still there")
+	}
+	b.press("Begin tasting")
+	b.mustSay("Before the first bite")
+	b.mustSay("sesame")
+	b.press("I have seen it")
+	b.mustSay("Now taste")
+	b.mustSay("sesame")
+	b.press("Done") // the first sample; then the program dies
+	b.reopen()
+	b.goTo(room.At(room.Tasting, id))
+	b.mustSay("0 of 2 rounds are in")
+	b.press("Begin tasting")
+	b.mustSay("Rinse") // before the second sample, where it was
+	b.tasteRound()
+	b.mustSay("Which one differs?")
+	setting, err := b.tasting().Setting()
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.press(setting.Servings[0].Samples[0])
+	b.press("Hand in and rinse")
+	b.tasteRound()
+	b.press(setting.Servings[1].Samples[2])
+	b.press("Hand in")
+	b.mustSay("Every score is in")
+	b.press("To the tasting")
+	b.press("Unseal")
+	b.press("Unseal")
+	if !b.tasting().IsOpen() {
+		t.Fatal("it is not unsealed")
+	}
+	b.mustSay("Was it a fair pair?")
+	b.mustSay("The figures")
+	b.mustSay("Ferry loaf, Gorse")
+	b.press("Check the seal")
+	b.mustSay("Nothing was changed")
+	b.mustSay("sha256sum")
+}
+
+func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Mode, p.Tasters, p.Rounds = blind.Alone, []string{"Ines"}, 1 })
+	b.press("Plate it")
+	b.press("Draw the codes")
+	b.mustSay("Write the slips")
+	b.press("Seal")
+	b.press("Seal")
+	b.press("Begin tasting")
+	b.press("I have seen it")
+	for range roundGuide(b.tastingPlan()) {
+		b.mustSay("Step")
+		if strings.Contains(b.texts(), "The plates are out") {
+			b.press("The plates are out")
+		} else {
+			b.press("Done")
+		}
+	}
+	b.mustSay("Now taste")
+	b.mustSay("left")
+	b.tasteRound()
+	b.press("left")
+	b.press("Hand in")
+	b.mustSay("Turn over the slips of round 1")
+	setting, err := b.tasting().Setting()
+	if err != nil {
+		t.Fatal(err)
+	}
+	slips := slices.Clone(setting.Servings[0].Slips)
+	slices.Sort(slips)
+	var rows [][]*choicePlate
+	walkObjects(b.win.Content(), func(o fyne.CanvasObject) {
+		if c, ok := o.(*choicePlate); ok {
+			if c.label == slips[0] {
+				rows = append(rows, nil)
+			}
+			rows[len(rows)-1] = append(rows[len(rows)-1], c)
+		}
+	})
+	if len(rows) != 3 {
+		t.Fatalf("%d places are asked for", len(rows))
+	}
+	for i, row := range rows {
+		row[i].Tapped(nil)
+	}
+	b.press("Enter them")
+	b.press("To the tasting")
+	b.press("Unseal")
+	b.press("Unseal")
+	b.mustSay("The figures")
+}
+
+func (b *bench) tastingPlan() blind.Plan {
+	b.t.Helper()
+	s, err := b.tasting().Setting()
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	return s.Plan
+}
+
+func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.press("How does each score?")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines", "Jory"}, 1 })
+	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(to(b.tasting().ID, scoring))
+	b.mustSay("Now Ines")
+	b.press("I am Ines")
+	b.press("I have seen it")
+	c := b.win.Canvas()
+	for range usualAttributes() {
+		row, ok := c.Focused().(*kit.ScoreRow)
+		if !ok {
+			t.Fatalf("the cursor is at %T", c.Focused())
+		}
+		row.TypedRune('7')
+		c.FocusNext()
+	}
+	session, err := b.env.Journal.Session(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	step, _ := session.At(0)
+	if n := len(step.Current.Scores[step.Label]); n != len(usualAttributes()) {
+		t.Fatalf("%d scores are kept", n)
+	}
+	b.press("Done, and rinse")
+	b.press("Skip the pause")
+	session, _ = b.env.Journal.Session(b.tasting().ID)
+	if step, _ = session.At(0); step.Current.SkippedRinses != 1 || step.Sample != 1 {
+		t.Errorf("the skipped pause was not noted: %+v", step)
+	}
+}
+
+func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
+	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	for _, more := range []string{"", scoring, "plate"} {
+		b.goTo(to(b.tasting().ID, more))
+		for _, loaf := range b.tastingPlan().Loaves {
+			if strings.Contains(b.texts(), loaf.Name) {
+				t.Errorf("page %q names %q", more, loaf.Name)
+			}
+		}
+		walkObjects(b.win.Content(), func(o fyne.CanvasObject) {
+			switch o.(type) {
+			case *kit.PhotoTile, *kit.PhotoCell, *kit.ChartFrame:
+				t.Errorf("page %q shows a %T", more, o)
+			}
+		})
+	}
+}
