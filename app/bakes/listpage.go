@@ -45,6 +45,7 @@ func newListPage(env *room.Env) *listPage {
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
 	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(room.Place{Name: room.Formulas}) }).WithKey("F"),
+		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(room.Place{Name: room.Crumb}) }).WithKey("C"),
 		kit.QuietButton(lang.L("The bin"), func() { env.Go(room.Place{Name: room.Bin}) }).WithKey("B"),
 	}
 	p.main = kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N")
@@ -76,6 +77,7 @@ func (p *listPage) Keys() []kit.Key {
 		{Name: "L", Doc: lang.L("To the list: arrows move, Enter opens, Delete bins"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
 		{Name: "/", Doc: lang.L("Find by a word"), Do: p.find.Focus},
 		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(room.Place{Name: room.Formulas}) }},
+		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(room.Place{Name: room.Crumb}) }},
 		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(room.Place{Name: room.Bin}) }},
 	}
 }
