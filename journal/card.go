@@ -1,13 +1,12 @@
 package journal
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
 	"time"
 
-	"github.com/go-json-experiment/json"
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/journal/formula"
@@ -17,54 +16,54 @@ import (
 // that it is found, sorted and shown by. It is derived from the bake and its
 // photos in the transaction that changes them, and can be rebuilt from them.
 type Card struct {
-	ID      ID        `json:"id"`
-	Name    string    `json:"name,omitzero"`
-	At      time.Time `json:"at"`
-	State   BakeState `json:"state,omitzero"`
-	Binned  bool      `json:"binned,omitzero"`
-	Culture ID        `json:"culture,omitzero"`
-	Trial   ID        `json:"trial,omitzero"`
-	Formula ID        `json:"formula,omitzero"`
+	ID      ID
+	Name    string
+	At      time.Time
+	State   BakeState
+	Binned  bool
+	Culture ID
+	Trial   ID
+	Formula ID
 
-	Flours []CardFlour `json:"flours,omitempty"` // of the flour weighed, most first
-	AddIns []string    `json:"addIns,omitempty"`
+	Flours []CardFlour // of the flour weighed, most first
+	AddIns []string
 
-	Hydration    formula.Percent `json:"hydration,omitzero"` // the culture's own counted
-	Salt         formula.Percent `json:"salt,omitzero"`
-	Prefermented formula.Percent `json:"prefermented,omitzero"`
-	Wholegrain   formula.Percent `json:"wholegrain,omitzero"`
-	Inoculation  formula.Percent `json:"inoculation,omitzero"`
-	DoughG       formula.Grams   `json:"doughG,omitzero"`
-	FlourG       formula.Grams   `json:"flourG,omitzero"` // all flour weighed
+	Hydration    formula.Percent // the culture's own counted
+	Salt         formula.Percent
+	Prefermented formula.Percent
+	Wholegrain   formula.Percent
+	Inoculation  formula.Percent
+	DoughG       formula.Grams
+	FlourG       formula.Grams // all flour weighed
 
-	Loss       *formula.Percent `json:"loss,omitzero"`
-	Volume     *float64         `json:"volume,omitzero"` // specific, mL/g
-	HeightMM   *float64         `json:"heightMM,omitzero"`
-	Rise       *float64         `json:"rise,omitzero"` // greatest in bulk
-	DoughC     *formula.Celsius `json:"doughC,omitzero"`
-	InsideC    *formula.Celsius `json:"insideC,omitzero"`
-	RoomC      *formula.Celsius `json:"roomC,omitzero"`
-	ColdHours  *float64         `json:"coldHours,omitzero"`
-	BulkHours  *float64         `json:"bulkHours,omitzero"`
-	Score      int              `json:"score,omitzero"` // overall, 1 to 9
-	Scores     map[string]int   `json:"scores,omitempty"`
-	Photos     int              `json:"photos,omitzero"`
-	Cover      string           `json:"cover,omitzero"` // hash of the picture shown, crumb first
-	CoverPhoto ID               `json:"coverPhoto,omitzero"`
-	Crumb      bool             `json:"crumb,omitzero"` // has a crumb photo
+	Loss       *formula.Percent
+	Volume     *float64 // specific, mL/g
+	HeightMM   *float64
+	Rise       *float64 // greatest in bulk
+	DoughC     *formula.Celsius
+	InsideC    *formula.Celsius
+	RoomC      *formula.Celsius
+	ColdHours  *float64
+	BulkHours  *float64
+	Score      int // overall, 1 to 9
+	Scores     map[string]int
+	Photos     int
+	Cover      string // hash of the picture shown, crumb first
+	CoverPhoto ID
+	Crumb      bool // has a crumb photo
 	// Structure is what was measured of the crumb and can stand beside that of
 	// other bakes, by the names of its measures: see [OnShelf].
-	Structure map[string]float64 `json:"structure,omitempty"`
+	Structure map[string]float64
 	// Text is what a search looks through: name and notes, in lower case.
-	Text string `json:"text,omitzero"`
+	Text string
 }
 
 // CardFlour is one flour of a bake by its share of the flour weighed.
 type CardFlour struct {
-	Key   string          `json:"key"` // see [FlourKey]
-	Name  string          `json:"name"`
-	Grain string          `json:"grain,omitzero"`
-	Share formula.Percent `json:"share"`
+	Key   string // see [FlourKey]
+	Name  string
+	Grain string
+	Share formula.Percent
 }
 
 // cardOf derives the card of a bake.
@@ -264,29 +263,38 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 	}
 	card := cardOf(b, photos)
 	card.Structure = structureOf(t, photos)
-	body, err := json.Marshal(card, json.Deterministic(true))
-	if err != nil {
-		return nil, err
-	}
-	return card, cards.Put([]byte(id), wrap(string(bucketCards), string(id), body))
+	return card, cards.Put([]byte(id), wrap(string(bucketCards), string(id), encodeCard(card)))
 }
 
-// readCards reads every stored card.
+// readCards reads every stored card. It fails with [errOtherLayout] when one is not
+// of the layout that this program writes.
 func readCards(tx *bolt.Tx) (map[ID]*Card, error) {
 	out := map[ID]*Card{}
+	reader := newCardReader()
 	err := tx.Bucket(bucketCards).ForEach(func(k, v []byte) error {
 		body, err := unwrap(string(bucketCards), string(k), v)
+		var c *Card
+		if err == nil {
+			c, err = reader.read(body)
+		}
 		if err != nil {
 			return fmt.Errorf("reading the index of bakes: %s: %w", k, err)
 		}
-		c := new(Card)
-		if err := json.Unmarshal(bytes.Clone(body), c); err != nil {
-			return fmt.Errorf("reading the index of bakes: %s: %w", k, err)
-		}
-		out[ID(k)] = c
+		out[c.ID] = c
 		return nil
 	})
 	return out, err
+}
+
+// recardAll derives every card anew: those that are kept are of another layout.
+func (j *Journal) recardAll(tx *bolt.Tx) error {
+	t := &Tx{tx: tx, j: j, before: map[Ref][]byte{}}
+	return tx.Bucket([]byte(KindBake)).ForEach(func(k, _ []byte) error {
+		if _, err := storeCard(t, ID(k)); err != nil {
+			return fmt.Errorf("indexing bake %s: %w", k, err)
+		}
+		return nil
+	})
 }
 
 // cardSet is every card in memory, with the newest-first list made when asked for.
@@ -341,6 +349,14 @@ func (j *Journal) Cards() ([]*Card, error) {
 		byID, err = readCards(tx)
 		return err
 	})
+	if errors.Is(err, errOtherLayout) {
+		err = j.db.Update(func(tx *bolt.Tx) (err error) {
+			if err = j.recardAll(tx); err == nil {
+				byID, err = readCards(tx)
+			}
+			return err
+		})
+	}
 	if err != nil {
 		return nil, err
 	}

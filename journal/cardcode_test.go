@@ -1,0 +1,107 @@
+package journal
+
+import (
+	"bytes"
+	"reflect"
+	"testing"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+	"pgregory.net/rapid"
+
+	"twinloaf/journal/formula"
+)
+
+func drawCard(t *rapid.T) *Card {
+	text := func(label string) string { return rapid.StringN(0, 12, 40).Draw(t, label) }
+	number := func() float64 { return rapid.Float64().Draw(t, "number") }
+	maybe := func() *float64 {
+		if rapid.Bool().Draw(t, "there") {
+			return new(number())
+		}
+		return nil
+	}
+	c := &Card{
+		ID: ID(text("id")), Name: text("name"), State: BakeState(text("state")), Culture: ID(text("culture")),
+		At:     time.Unix(rapid.Int64Range(-1e10, 1e10).Draw(t, "at"), 0).In(time.FixedZone("", 60*rapid.IntRange(-720, 720).Draw(t, "zone"))),
+		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"), Score: rapid.IntRange(-3, 12).Draw(t, "score"),
+		Photos: rapid.IntRange(0, 300).Draw(t, "photos"), Cover: text("cover"), Text: text("text"),
+		Hydration: formula.Percent(number()), FlourG: formula.Grams(number()), Volume: maybe(), HeightMM: maybe(), BulkHours: maybe(),
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "flours") {
+		c.Flours = append(c.Flours, CardFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "add-ins") {
+		c.AddIns = append(c.AddIns, text("add-in"))
+	}
+	if rapid.Bool().Draw(t, "scored") {
+		c.Scores = map[string]int{Overall: c.Score, text("attribute"): 4}
+	}
+	if rapid.Bool().Draw(t, "measured") {
+		c.Structure = map[string]float64{text("measure"): number()}
+	}
+	return c
+}
+
+func TestCardComesBack(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := drawCard(t)
+		body := encodeCard(c)
+		if !bytes.Equal(body, encodeCard(c)) {
+			t.Fatal("one card has two encodings")
+		}
+		got, err := newCardReader().read(body)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !got.At.Equal(c.At) || got.At.Format(time.RFC3339) != c.At.Format(time.RFC3339) {
+			t.Fatalf("the time %v came back as %v", c.At, got.At)
+		}
+		got.At = c.At // alike but for the name of the zone
+		if !reflect.DeepEqual(got, c) {
+			t.Fatalf("%+v came back as %+v", c, got)
+		}
+	})
+}
+
+// Bytes that are no card are refused, and neither hang nor take the memory.
+func FuzzReadCard(f *testing.F) {
+	for _, c := range []*Card{{}, {Name: "Ferry loaf", Scores: map[string]int{Overall: 7}, Flours: []CardFlour{{Key: "spelt", Share: 20}}}} {
+		body := encodeCard(c)
+		f.Add(body)
+		f.Add(body[:len(body)/2])
+	}
+	f.Add([]byte{cardLayout, 0xff, 0xff, 0xff, 0xff, 0x0f})
+	f.Fuzz(func(t *testing.T, body []byte) {
+		c, err := newCardReader().read(body)
+		if err == nil && c == nil {
+			t.Error("neither a card nor an error")
+		}
+		for n := range min(len(body), 64) { // no part of a card is a card
+			if err != nil {
+				break
+			}
+			if short, err := newCardReader().read(body[:n]); err == nil {
+				t.Errorf("%d of %d bytes are the card %+v", n, len(body), short)
+			}
+		}
+	})
+}
+
+// Cards that an earlier program wrote are made anew when they are first asked for.
+func TestCardsOfAnotherLayout(t *testing.T) {
+	dir := t.TempDir()
+	j := openTest(t, dir, newClock())
+	id := newBake(t, j, "Ferry loaf")
+	if err := j.db.Update(func(tx *bolt.Tx) error {
+		old := wrap(string(bucketCards), string(id), []byte(`{"id":"x","name":"of old"}`))
+		return tx.Bucket(bucketCards).Put([]byte(id), old)
+	}); err != nil {
+		t.Fatal(err)
+	}
+	cards, err := j.Cards()
+	if err != nil || len(cards) != 1 || cards[0].Name != "Ferry loaf" {
+		t.Fatalf("%v, %v", cards, err)
+	}
+	mustBeSound(t, j)
+}
