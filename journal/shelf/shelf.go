@@ -3,6 +3,7 @@ package shelf
 import (
 	"slices"
 	"strings"
+	"sync"
 )
 
 // A Shelf holds rows and their indexes. It does not change once it is made, and
@@ -12,6 +13,9 @@ type Shelf struct {
 	flours  map[string][]posting
 	addIns  map[string][]int32
 	figures map[Figure][]float64 // by row; NaN where there is none
+
+	laying sync.Mutex // guards edges
+	edges  map[Figure][]float64
 }
 
 // A posting is a row that holds a flour, and its share.
@@ -22,7 +26,7 @@ type posting struct {
 
 // New indexes rows, which must not be altered afterwards.
 func New(rows []Row) *Shelf {
-	s := &Shelf{rows: rows, flours: map[string][]posting{}, addIns: map[string][]int32{}, figures: map[Figure][]float64{}}
+	s := &Shelf{rows: rows, flours: map[string][]posting{}, addIns: map[string][]int32{}, figures: map[Figure][]float64{}, edges: map[Figure][]float64{}}
 	for i := range rows {
 		r := &rows[i]
 		for _, f := range r.Flours {

@@ -24,7 +24,7 @@ const mostBins = 20
 // all else into one bin.
 func (l *Look) Spread(f Figure) Spread {
 	col := l.shelf.figures[f]
-	out := Spread{Edges: edges(col)}
+	out := Spread{Edges: l.shelf.edgesOf(f)}
 	if out.Edges == nil {
 		return out
 	}
@@ -45,6 +45,18 @@ func (l *Look) Spread(f Figure) Spread {
 		}
 		out.N++
 	})
+	return out
+}
+
+// edgesOf lays the bins of a figure, once.
+func (s *Shelf) edgesOf(f Figure) []float64 {
+	s.laying.Lock()
+	defer s.laying.Unlock()
+	out, laid := s.edges[f]
+	if !laid {
+		out = edges(s.figures[f])
+		s.edges[f] = out
+	}
 	return out
 }
 
