@@ -11,31 +11,72 @@ import (
 	"twinloaf/journal"
 )
 
-// Start opens the journal, shows the window and returns when it is closed. A
-// journal that cannot be opened is told in a small window of its own, and on the
-// standard error; nothing is opened on top of it.
-func Start(ctx context.Context, a fyne.App, open func(context.Context) (*journal.Journal, error)) error {
+// An Open opens the journal, and may tell how far it has come: done of all.
+type Open func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error)
+
+// Start opens the journal off the main goroutine, shows the window, and returns when
+// it is closed. A journal that cannot be opened is told in a small window of its own,
+// and by the error; nothing is opened on top of it.
+func Start(ctx context.Context, a fyne.App, open Open) error {
 	a.Settings().SetTheme(look.New(look.FollowSystem))
-	j, err := open(ctx)
-	if err != nil {
-		refuse(a, err)
-		return err
-	}
-	w := New(a, j)
-	w.Run()
-	return nil
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	wait := newWaiting(a)
+	var failed error
+	opened := make(chan struct{})
+	a.Lifecycle().SetOnStarted(func() {
+		go func() {
+			defer close(opened)
+			j, err := open(ctx, wait.progress)
+			if ctx.Err() != nil { // the baker did not want to wait
+				if j != nil {
+					_ = j.Close() // nothing has been typed yet
+				}
+				return
+			}
+			fyne.Do(func() {
+				if err != nil {
+					failed = err
+					wait.refuse(err)
+					return
+				}
+				New(a, j).win.Show()
+				wait.win.Close()
+			})
+		}()
+	})
+	wait.win.ShowAndRun()
+	cancel()
+	<-opened
+	return failed
+}
+
+// waiting is the small window that stands while the journal is being opened.
+type waiting struct {
+	win  fyne.Window
+	page *kit.Page
+	line *kit.Text
+}
+
+func newWaiting(a fyne.App) *waiting {
+	w := &waiting{win: a.NewWindow("Twinloaf"), line: kit.Faint("")}
+	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: w.line})
+	w.win.SetIcon(look.AppIcon())
+	w.win.SetContent(kit.NewFrame(w.page))
+	w.win.Resize(fyne.NewSize(720, 320))
+	return w
+}
+
+// progress tells how far the opening has come; it may be called from any goroutine.
+func (w *waiting) progress(done, of int) {
+	fyne.Do(func() {
+		w.line.SetText(lang.L("The demonstration is being drawn: {{.Done}} of {{.Of}} pictures", map[string]any{"Done": done, "Of": of}))
+	})
 }
 
 // refuse says why there is no journal to show.
-func refuse(a fyne.App, err error) {
-	win := a.NewWindow("Twinloaf")
-	win.SetIcon(look.AppIcon())
-	page := kit.NewPage(kit.PageOptions{
-		Eyebrow: "Twinloaf",
-		Heading: lang.L("The journal was not opened"),
-		Body:    kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()), kit.Row(2, kit.PrimaryButton(lang.L("Close"), win.Close))),
-	})
-	win.SetContent(kit.NewFrame(page))
-	win.Resize(fyne.NewSize(720, 360))
-	win.ShowAndRun()
+func (w *waiting) refuse(err error) {
+	w.page.SetHeading(lang.L("The journal was not opened"))
+	w.page.SetBody(kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()),
+		kit.Row(2, kit.PrimaryButton(lang.L("Close"), w.win.Close))))
 }

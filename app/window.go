@@ -42,8 +42,7 @@ type visit struct {
 // remembered is how many pages back and forward are kept.
 const remembered = 30
 
-// New makes the window on an open journal. It is shown by [Window.Run], or by
-// a test.
+// New makes the window on an open journal. [Start] shows it.
 func New(a fyne.App, j *journal.Journal) *Window {
 	w := &Window{win: a.NewWindow("Twinloaf"), openers: openers(), body: container.NewStack()}
 	w.env = &room.Env{
@@ -74,9 +73,6 @@ func (w *Window) Env() *room.Env { return w.env }
 
 // Page is the page on the screen.
 func (w *Window) Page() room.Page { return w.here.page }
-
-// Run shows the window until it is closed.
-func (w *Window) Run() { w.win.ShowAndRun() }
 
 // Close keeps what was typed, ends what runs in the background and closes the
 // window. What cannot be kept is told, and the window stays.

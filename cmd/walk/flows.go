@@ -4,5 +4,6 @@ package main
 func flows() []flow {
 	return []flow{
 		{"record a bake", recordABake},
+		{"chart a culture", chartACulture},
 	}
 }

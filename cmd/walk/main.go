@@ -31,8 +31,16 @@ func main() {
 	exe := flag.String("exe", "", "the program, built with -tags walk")
 	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-walk"), "the folder that pictures go to")
 	data := flag.String("testdata", "testdata", "the folder of test data")
+	pictures := flag.String("screens", "", "make the README's pictures in this folder instead")
 	only := flag.String("only", "", "walk only the flows whose name holds this")
 	flag.Parse()
+	if *pictures != "" {
+		if err := screens(*exe, *pictures); err != nil {
+			fmt.Fprintln(os.Stderr, "walk:", err)
+			os.Exit(1)
+		}
+		return
+	}
 	passed, failed := 0, 0
 	for _, f := range flows() {
 		if !strings.Contains(f.name, *only) {

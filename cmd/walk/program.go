@@ -65,7 +65,7 @@ func (p *program) start() error {
 		return fmt.Errorf("starting the program: %w", err)
 	}
 	// Only once its window is there has the program its signal handler in place.
-	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", "Twinloaf")
+	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", "· Twinloaf$")
 	if err != nil {
 		return err
 	}

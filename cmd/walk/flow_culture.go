@@ -1,0 +1,126 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strconv"
+	"time"
+
+	"twinloaf/journal"
+)
+
+// fortnight is the greatest rise after each day's feeding of a culture that
+// begins as many do: an early burst, a pause, then doubling.
+var fortnight = []float64{1.05, 1.6, 1.9, 1.1, 1.05, 1.15, 1.4, 1.6, 1.8, 1.95, 2.1, 2.2, 2.3, 2.4}
+
+// chartACulture begins a culture and follows it through fourteen days by a clock
+// that the walk moves, until it is ready.
+func chartACulture(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
+	err := errors.Join(p.setClock(begin), p.start())
+	if err != nil {
+		return err
+	}
+	err = p.steps(
+		p.keys("ctrl+2"),
+		p.seeing("A culture is flour and water kept alive"),
+		p.picture("no-culture"),
+		p.keys("n"),
+		p.seeing("what you call it"),
+		p.typing("Gorse"),
+		p.picture("begin"),
+		p.keys("ctrl+Return"),
+		p.seeing("Gorse, day 1"),
+	)
+	if err != nil {
+		return err
+	}
+	for i, peak := range fortnight {
+		if err := p.aDay(begin.AddDate(0, 0, i), i, peak); err != nil {
+			return fmt.Errorf("day %d: %w", i+1, err)
+		}
+	}
+	err = p.steps(
+		p.seeing("Ready to bake with"),
+		p.seeing("the usual pause"), // the chart is drawn with the pause marked
+	)
+	if err := errors.Join(err, p.kill(), checkCulture(folder)); err != nil {
+		return err
+	}
+	if err := p.start(); err != nil {
+		return err
+	}
+	return errors.Join(p.steps(p.keys("ctrl+2"), p.seeing("Gorse"), p.picture("again")), p.quit())
+}
+
+// aDay feeds in the morning as the day before, and reads the height twice.
+func (p *program) aDay(morning time.Time, i int, peak float64) error {
+	if err := p.setClock(morning); err != nil {
+		return err
+	}
+	if i > 0 {
+		if err := p.steps(p.keys("g"), p.seeing("Fed Gorse")); err != nil {
+			return err
+		}
+	}
+	for _, r := range []struct {
+		after time.Duration
+		rise  float64
+	}{{3 * time.Hour, 1 + (peak-1)/2}, {6 * time.Hour, peak}} {
+		err := errors.Join(p.setClock(morning.Add(r.after)), p.steps(
+			p.keys("r"), p.seeing("Never taste a culture"),
+			p.keys("s", "h"), // sour, and the height
+			p.typing(strconv.FormatFloat(r.rise, 'f', 2, 64)+"x"), p.keys("ctrl+Return"),
+			p.missing("Never taste a culture"),
+		))
+		if err != nil {
+			return err
+		}
+	}
+	switch i + 1 {
+	case 3:
+		return p.steps(p.seeing("The early burst"), p.picture("burst"))
+	case 5:
+		return p.steps(p.seeing("The usual pause"), p.picture("pause"))
+	case 14:
+		return p.picture("fortnight")()
+	}
+	return nil
+}
+
+// checkCulture looks into the journal that the killed program left.
+func checkCulture(folder string) error {
+	if _, err := os.Stat(folder); err != nil {
+		return err
+	}
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	cultures, err := journal.All[journal.Culture](j)
+	if err != nil {
+		return err
+	}
+	if len(cultures) != 1 {
+		return fmt.Errorf("the journal holds %d cultures", len(cultures))
+	}
+	feedings, err := journal.Linked[journal.Feeding](j, cultures[0].ID)
+	if err != nil {
+		return err
+	}
+	readings, err := journal.Linked[journal.Reading](j, cultures[0].ID)
+	if err != nil {
+		return err
+	}
+	if len(feedings) != len(fortnight) || len(readings) != 2*len(fortnight) {
+		return fmt.Errorf("the journal holds %d feedings and %d readings", len(feedings), len(readings))
+	}
+	return nil
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"errors"
+	"image/png"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// screens makes the README's pictures from the demo journal, at a fixed time, in
+// the folder dir.
+func screens(exe, dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	work, err := os.MkdirTemp("", "twinloaf-screens-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(work)
+	s, err := startScreen("1280x800", work)
+	if err != nil {
+		return err
+	}
+	defer s.stop()
+	p := newProgram(s, exe, work, "", "-demo")
+	defer func() { _ = p.kill() }()
+	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
+	if err := errors.Join(p.setClock(now), p.start()); err != nil {
+		return err
+	}
+	keep := func(name string) gesture { return func() error { return p.keep(filepath.Join(dir, name+".png")) } }
+	err = p.steps(
+		p.seeing("On the bench"),
+		p.pressing("Settings"), p.pressing("light"), p.seeing("As you like it"),
+		p.keys("ctrl+1"), p.seeing("On the bench"), p.settling(), keep("today"),
+		p.keys("ctrl+2"), p.pressing("Gorse"), p.settling(), keep("culture"),
+		p.keys("ctrl+3"), p.pressing("Ferry loaf, Gorse"), p.settling(), keep("bake"),
+		p.pressing("Measure the crumb"), p.settling(), keep("crumb"),
+		p.keys("ctrl+4"), p.settling(), keep("tastings"),
+		p.keys("ctrl+5"), p.settling(), keep("shelf"),
+		p.keys("ctrl+6"), p.settling(), keep("findings"),
+	)
+	return errors.Join(err, p.kill())
+}
+
+// settling waits until the window has stopped changing.
+func (p *program) settling() gesture {
+	return func() error {
+		time.Sleep(4 * time.Second) // thumbnails and fits arrive one after another
+		return nil
+	}
+}
+
+// keep writes a picture of the window to path.
+func (p *program) keep(path string) error {
+	img, err := p.shot("screen")
+	if err != nil {
+		return err
+	}
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	return errors.Join(png.Encode(f, img), f.Close())
+}
