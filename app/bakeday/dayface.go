@@ -41,7 +41,6 @@ type dayFace struct {
 	main                         *kit.Button
 	later, skip                  *kit.Button
 	list                         *momentList
-	wasOver                      bool
 }
 
 func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {

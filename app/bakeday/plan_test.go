@@ -298,3 +298,24 @@ func TestHowTheDayWent(t *testing.T) {
 		t.Errorf("the turn left out: %+v", r)
 	}
 }
+
+func TestAPlanWithoutStepsTakesUsualOnes(t *testing.T) {
+	b := roomtest.New(t)
+	bake := &journal.Bake{Name: "Anchor roll", State: journal.Planned, At: b.Clock}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
+	p := b.Show(open, room.At(room.BakeDay, bake.ID)).(*page)
+	b.Wait()
+	b.Press("G") // there is nothing to start yet
+	if stored(t, b, bake.ID).State != journal.Planned || len(b.Said) == 0 {
+		t.Errorf("a day without steps was started; it said %v", b.Said)
+	}
+	for _, l := range roomtest.All[*kit.Link](p.Object()) {
+		if l.Text() == "Begin with a usual day" {
+			l.OnTapped()
+		}
+	}
+	b.Wait()
+	if day, ok := stored(t, b, bake.ID).Day(); !ok || len(day.Steps) != len(plan.CountryLoaf()) {
+		t.Errorf("it has %d steps", len(day.Steps))
+	}
+}

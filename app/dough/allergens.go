@@ -20,13 +20,12 @@ func AllergenWords(r formula.AllergenReport) []string {
 	if len(r.Found) == 0 && len(r.Unknown) == 0 {
 		return []string{lang.L("Nothing of the two lists, as far as the names tell.")}
 	}
-	list := func(words string, l formula.List) {
-		if on := entries(r, l); on != "" {
-			out = append(out, lang.L(words, map[string]any{"What": on}))
-		}
+	if on := entries(r, formula.EUFourteen); on != "" {
+		out = append(out, lang.L("On the European list of fourteen: {{.What}}.", map[string]any{"What": on}))
 	}
-	list("On the European list of fourteen: {{.What}}.", formula.EUFourteen)
-	list("On the American list of nine: {{.What}}.", formula.USNine)
+	if on := entries(r, formula.USNine); on != "" {
+		out = append(out, lang.L("On the American list of nine: {{.What}}.", map[string]any{"What": on}))
+	}
 	if only := r.OnlyOn(formula.EUFourteen); len(only) > 0 {
 		out = append(out, lang.L("Only on the European list: {{.What}}.", map[string]any{"What": join(only)}))
 	}

@@ -34,6 +34,7 @@ type Steps struct {
 	rows   []*stepRow
 	box    *fyne.Container
 	sum    *kit.Text
+	usual  *kit.Link // offered while there are no steps
 }
 
 // NewSteps makes the editor of steps.
@@ -48,7 +49,8 @@ func NewSteps(env *room.Env, h StepHolder) *Steps {
 		add.SetChosen(-1)
 		s.add(plan.Kinds()[i])
 	}
-	s.Object = kit.Stack(2, s.box, s.sum, kit.Row(0, add))
+	s.usual = kit.NewLink(lang.L("Begin with a usual day"), s.takeUsual)
+	s.Object = kit.Stack(2, s.box, s.sum, kit.Row(6, add, s.usual))
 	s.Show()
 	return s
 }
@@ -75,6 +77,8 @@ func (s *Steps) Show() {
 		s.rows[i].show(st)
 	}
 	s.sum.SetText(stepsWords(steps, s.units))
+	setVisible(s.sum, len(steps) > 0)
+	setVisible(s.usual, len(steps) == 0)
 	s.box.Refresh()
 }
 
@@ -92,6 +96,16 @@ func stepsWords(steps []journal.Step, u kit.Units) string {
 	d := func(m plan.Minutes) string { return u.Duration().Format(float64(m)) }
 	return lang.L("Together {{.All}}; between {{.Least}} and {{.Most}} when steps give way to your sleep.",
 		map[string]any{"All": d(all), "Least": d(least), "Most": d(most)})
+}
+
+// takeUsual puts the steps of a usual day where there are none.
+func (s *Steps) takeUsual() {
+	usual, err := s.env.Journal.TemplateSteps(plan.CountryLoaf())
+	if err != nil {
+		s.env.Fail(err)
+		return
+	}
+	s.holder.DoSteps(lang.L("the steps of a usual day"), func(steps *[]journal.Step) { *steps = usual })
 }
 
 func (s *Steps) add(kind plan.Kind) {
