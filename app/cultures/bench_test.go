@@ -82,7 +82,7 @@ func showCulture(b *roomtest.Bench, id journal.ID) *culturePage {
 // portraitOf paints a culture as its page would.
 func portraitOf(t testing.TB, b *roomtest.Bench, id, other journal.ID) *portrait {
 	t.Helper()
-	p, err := paint(b.Journal, id, other, b.Clock, b.Units())
+	p, err := paint(t.Context(), b.Journal, id, other, b.Clock, b.Units())
 	if err != nil {
 		t.Fatal(err)
 	}

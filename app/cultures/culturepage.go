@@ -136,7 +136,7 @@ func (p *culturePage) load() {
 	now, other, u := p.env.Now(), p.other, p.env.Units()
 	var por *portrait
 	var err error
-	p.stop = p.env.Run(func(context.Context) { por, err = paint(p.env.Journal, p.id, other, now, u) }, func() {
+	p.stop = p.env.Run(func(ctx context.Context) { por, err = paint(ctx, p.env.Journal, p.id, other, now, u) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return

@@ -254,7 +254,7 @@ func BenchmarkPaint(b *testing.B) {
 		putDay(bench, c.ID, bench.Clock.AddDate(0, 0, day-60), 2.2, smelling(8))
 	}
 	for b.Loop() {
-		p, err := paint(bench.Journal, c.ID, "", bench.Clock, bench.Units())
+		p, err := paint(b.Context(), bench.Journal, c.ID, "", bench.Clock, bench.Units())
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"context"
 	"time"
 
 	"twinloaf/app/kit"
@@ -39,13 +40,20 @@ type jarPhoto struct {
 	at    time.Time
 }
 
-// paint works out the portrait of a culture.
-func paint(r journal.Reader, id, other journal.ID, now time.Time, u kit.Units) (*portrait, error) {
+// paint works out the portrait of a culture. A ctx that ends stops it between its
+// steps: the journal changed meanwhile, and another portrait is on its way.
+func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time.Time, u kit.Units) (*portrait, error) {
 	l, err := lives.Of(r, id)
 	if err != nil {
 		return nil, err
 	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	p := sketch(l, now)
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	p.back = l.BackTest()
 	p.entries = entriesOf(l, now, u)
 	if p.photos, err = photosOf(r, l); err != nil {
