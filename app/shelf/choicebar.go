@@ -18,6 +18,8 @@ import (
 type choiceBar struct {
 	widget.BaseWidget
 	tapped func()
+	// came is told when the bar has the keyboard, so that it is brought into sight.
+	came func()
 
 	name, count      string
 	part             float32 // of the greatest, 0 to 1
@@ -44,7 +46,13 @@ func (c *choiceBar) set(name, count string, part float32, chosen bool) {
 func (c *choiceBar) Tapped(*fyne.PointEvent) { c.tapped() }
 
 // FocusGained is called by Fyne.
-func (c *choiceBar) FocusGained() { c.focused = true; c.Refresh() }
+func (c *choiceBar) FocusGained() {
+	c.focused = true
+	c.Refresh()
+	if c.came != nil {
+		c.came()
+	}
+}
 
 // FocusLost is called by Fyne.
 func (c *choiceBar) FocusLost() { c.focused = false; c.Refresh() }

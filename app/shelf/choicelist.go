@@ -23,6 +23,8 @@ type choiceList struct {
 	// under gives what stands below a chosen bar; nil for nothing.
 	under func(key string) fyne.CanvasObject
 	again func() // shows the list anew
+	// reveal brings a bar into sight.
+	reveal func(*choiceBar)
 	// said is the choices as they are offered, for tests.
 	said []shelf.Choice
 }
@@ -59,6 +61,7 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 		bar, ok := l.bars[c.Key]
 		if !ok {
 			bar = newChoiceBar(func() { l.choose(c.Key) })
+			bar.came = func() { l.reveal(bar) }
 			l.bars[c.Key] = bar
 		}
 		bar.set(name(c.Key), count(c.N), float32(c.N)/float32(greatest), c.Chosen)

@@ -68,6 +68,9 @@ func newFacets(p *shelfPage) *facets {
 			}
 		})
 	}, again)
+	for _, l := range []*choiceList{f.flours, f.cultures, f.addIns, f.seasons, f.trials, f.pix} {
+		l.reveal = f.reveal
+	}
 	f.more = kit.NewChoiceField("", lang.L("bound another figure"), nil, func(i int) {
 		f.asked = append(f.asked, f.offered[i])
 		f.more.SetChosen(-1)
@@ -76,6 +79,19 @@ func newFacets(p *shelfPage) *facets {
 	f.column = kit.Stack(5)
 	f.scroll = container.NewVScroll(container.New(facetMargin{}, f.column))
 	return f
+}
+
+// reveal scrolls so far that a bar is in sight.
+func (f *facets) reveal(bar *choiceBar) {
+	driver := fyne.CurrentApp().Driver()
+	y := driver.AbsolutePositionForObject(bar).Y - driver.AbsolutePositionForObject(f.scroll.Content).Y
+	top, height := f.scroll.Offset.Y, f.scroll.Size().Height
+	switch {
+	case y < top:
+		f.scroll.ScrollToOffset(fyne.NewPos(0, max(0, y-look.Space(10))))
+	case y+bar.Size().Height > top+height:
+		f.scroll.ScrollToOffset(fyne.NewPos(0, y+bar.Size().Height-height+look.Space(4)))
+	}
 }
 
 // forget makes the fields anew: they may be written in other units now.
