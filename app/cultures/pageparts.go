@@ -36,7 +36,7 @@ func (w *wordsPart) show(p *portrait) {
 	for _, c := range l.Cautions {
 		text = joined(text, c)
 	}
-	w.cautions.SetSpans(kit.Span{Text: text, Color: look.ColorEmber})
+	w.cautions.SetSpans(kit.Span{Text: text})
 	w.cautions.Hidden = text == ""
 	w.evidence.SetText(l.Evidence)
 	w.evidence.Hidden = l.Evidence == ""
