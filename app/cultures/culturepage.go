@@ -183,8 +183,12 @@ func (p *culturePage) feedAgain() {
 	}
 }
 
-// refused says that a culture with mould or a tint is not fed on.
+// refused says that a culture with mould or a tint, or one that has ended, is not fed on.
 func (p *culturePage) refused() bool {
+	if !p.now.life.Culture.Ended.IsZero() {
+		p.env.Say(lang.L("{{.Name}} has ended; its record stays.", map[string]any{"Name": nameOf(p.now.life.Culture)}), false)
+		return true
+	}
 	if p.now.guide.Stage != ferment.StageDanger {
 		return false
 	}

@@ -21,7 +21,6 @@ type lead struct {
 	Cautions []string
 	// Evidence says on which readings it rests.
 	Evidence string
-	readings []journal.ID
 }
 
 // leadOf says how a culture is. Nothing is said that the readings do not show.
