@@ -26,6 +26,7 @@ type page struct {
 	on    bool
 
 	followed int // how many bakes follow this version
+	baked    int // how many of them are more than a plan
 	versions []*journal.Formula
 
 	name     *kit.TextField
@@ -68,7 +69,12 @@ func (p *page) read() (*journal.Formula, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.followed = len(bakes)
+	p.followed, p.baked = len(bakes), 0
+	for _, b := range bakes {
+		if b.State != journal.Planned {
+			p.baked++
+		}
+	}
 	p.versions, err = journal.Linked[journal.Formula](p.env.Journal, f.Family)
 	return f, err
 }
@@ -162,10 +168,9 @@ func (p *page) reread() {
 // show shows the version as it is in the journal.
 func (p *page) show(f *journal.Formula) {
 	p.page.SetEyebrow(lang.L("Formula, version {{.N}}", map[string]any{"N": f.Number}))
-	p.page.SetHeading(heading(f, p.followed))
+	p.page.SetHeading(heading(f, p.baked))
 	p.name.SetText(f.Name)
 	p.change.SetText(f.Change)
-	setVisible(p.change, f.Number > 1)
 	p.notes.SetText(f.Notes)
 	if f.Wanted != nil {
 		if v, ok := p.wanted.Value(); !ok || v != float64(*f.Wanted) {
@@ -175,7 +180,6 @@ func (p *page) show(f *journal.Formula) {
 		p.wanted.Clear()
 	}
 	p.frozen.SetText(frozenWords(f, p.followed, p.versions))
-	setVisible(p.frozen, p.followed > 0)
 	p.editor.Show()
 	p.steps.Show()
 	p.showVersions(f)
@@ -183,13 +187,13 @@ func (p *page) show(f *journal.Formula) {
 }
 
 // heading says what the formula makes.
-func heading(f *journal.Formula, followed int) string {
+func heading(f *journal.Formula, baked int) string {
 	name := f.Name
 	if name == "" {
 		name = lang.L("A formula without a name")
 	}
-	data := map[string]any{"Name": name, "N": followed}
-	switch followed {
+	data := map[string]any{"Name": name, "N": baked}
+	switch baked {
 	case 0:
 		return lang.L("{{.Name}}, not baked yet", data)
 	case 1:
@@ -198,14 +202,17 @@ func heading(f *journal.Formula, followed int) string {
 	return lang.L("{{.Name}}, baked {{.N}} times", data)
 }
 
-// frozenWords says that a version stays as it is, and what a change will make.
+// frozenWords says whether a version stays as it is, and what a change will make.
 func frozenWords(f *journal.Formula, followed int, versions []*journal.Formula) string {
 	next := f.Number
 	for _, v := range versions {
 		next = max(next, v.Number)
 	}
 	data := map[string]any{"Version": f.Number, "N": followed, "Next": next + 1}
-	if followed == 1 {
+	switch followed {
+	case 0:
+		return lang.L("No bake follows version {{.Version}} yet, so it may still be changed.", data)
+	case 1:
 		return lang.L("A bake follows version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
 	}
 	return lang.L("{{.N}} bakes follow version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
@@ -225,7 +232,6 @@ func (p *page) thaw() (journal.ID, bool) {
 
 // nextVersion makes a version like this one and goes on with it.
 func (p *page) nextVersion() bool {
-	was := p.id
 	var next *journal.Formula
 	on := p.on
 	p.on = false // the page follows once it knows which version it is at
@@ -237,7 +243,7 @@ func (p *page) nextVersion() bool {
 	if !done {
 		return false
 	}
-	p.id, p.against = next.ID, was
+	p.id = next.ID
 	p.env.Say(lang.L("This is version {{.N}} now. The one before stays as it was baked.", map[string]any{"N": next.Number}), true)
 	p.reread()
 	return true
@@ -294,10 +300,7 @@ func (p *page) showVersions(f *journal.Formula) {
 	}
 	p.pastSeen = seen
 	p.history.Objects = nil
-	setVisible(p.history, len(p.versions) > 1)
-	if len(p.versions) > 1 {
-		p.history.Add(kit.NewLine(kit.Span{Text: lang.L("Versions"), Color: look.ColorFaint}))
-	}
+	p.history.Add(kit.NewLine(kit.Span{Text: lang.L("Versions"), Color: look.ColorFaint}))
 	for _, v := range p.versions {
 		words := fmt.Sprint(v.Number)
 		if v.Change != "" {
