@@ -221,7 +221,7 @@ func (c *coarse) references(depth []int32, perMM float64) (crumb, crust [2]float
 	return crumb, [2]float32{median(dark[0]), median(dark[1])}, true
 }
 
-// crustBlocks spreads from the outline inwards through blocks at least half as
+// crustBlocks spreads from near the outline inwards through blocks at least half as
 // far from the crumb's chroma as the crust is, whichever way: between a
 // generous outline and the crust there may be some of the table.
 func (c *coarse) crustBlocks(depth []int32, perMM float64, crumb, crust [2]float32) []bool {
@@ -245,8 +245,12 @@ func (c *coarse) crustBlocks(depth []int32, perMM float64, crumb, crust [2]float
 			queue = append(queue, i)
 		}
 	}
+	// A slice's shadow may lie within the outline, between it and the crust. What is
+	// beyond a closed crust falls away with it, and an island of that colour in the
+	// crumb is filled again.
+	ring := max(2, int32(math.Pow(crustRingMM*perMM, 2)))
 	for i, in := range c.in {
-		if in && depth[i] <= 2 {
+		if in && depth[i] <= ring {
 			visit(i)
 		}
 	}

@@ -194,3 +194,20 @@ func TestTrueWidthAndLargeCells(t *testing.T) {
 		t.Errorf("a width of -4 mm gives %v", err)
 	}
 }
+
+// A strip of the table in the slice's shadow, between the outline and the crust, is
+// no crumb, although pale cloth is coloured much as crumb is.
+func TestTheTableWithinTheOutline(t *testing.T) {
+	for _, tone := range []phantom.Tone{phantom.White, phantom.Spelt, phantom.Rye} {
+		p, want := drawTruth(t, phantom.Slice{Seed: 8, Width: 800, Height: 600, Shape: phantom.Pan, Tone: tone, Ground: phantom.Linen, Fill: 0.84,
+			Cells: phantom.Cells{MedianMM: 1.5, Porosity: 0.36, Depth: 0.42},
+			Light: phantom.Light{Gradient: 0.10, Direction: 35, Vignette: 0.08, Noise: 1.6, Blur: 0.6, Balance: [3]float64{1.05, 1, 0.94}}})
+		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f := r.Figure(crumb.Porosity); math.Abs(f.Value-want.Porosity) > 0.03 || f.Trust != crumb.Good {
+			t.Errorf("tone %d: open share %+v, drawn with %.3f: %+v", tone, f, want.Porosity, r.Flags)
+		}
+	}
+}
