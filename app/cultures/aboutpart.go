@@ -20,6 +20,7 @@ type aboutPart struct {
 	box    *fyne.Container
 	family *fyne.Container
 	acts   *fyne.Container
+	ended  bool // as the acts are shown
 
 	name, flours, notes *kit.TextField
 	born                *kit.WhenField
@@ -129,6 +130,19 @@ func (a *aboutPart) show(p *portrait) {
 		a.family.Add(kit.NewLink(nameOf(child), func() { env.Go(room.At(room.Culture, child.ID)) }))
 	}
 	a.family.Hidden = len(a.family.Objects) == 0
+	a.showActs(c)
+	a.box.Refresh()
+}
+
+// showActs shows what can be done with the culture. The buttons are made anew only
+// when it has ended, or lives again: they keep the keyboard's place.
+func (a *aboutPart) showActs(c *journal.Culture) {
+	ended := !c.Ended.IsZero()
+	if len(a.acts.Objects) > 0 && ended == a.ended {
+		return
+	}
+	a.ended = ended
+	env := a.page.env
 	a.acts.Objects = []fyne.CanvasObject{
 		kit.NewButton(lang.L("Move it"), a.page.move).WithKey("M"),
 		kit.NewButton(lang.L("Take some off"), a.page.take).WithKey("T"),
@@ -137,7 +151,7 @@ func (a *aboutPart) show(p *portrait) {
 		a.endButton(c),
 		kit.QuietButton(lang.L("Delete"), func() { a.bin(c) }),
 	}
-	a.box.Refresh()
+	a.acts.Refresh()
 }
 
 func (a *aboutPart) endButton(c *journal.Culture) fyne.CanvasObject {

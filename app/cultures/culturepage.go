@@ -36,6 +36,8 @@ type culturePage struct {
 	about   *aboutPart
 	submit  func() // keeps the sheet that is open
 	reading *readSheet
+
+	feedButton, readButton *kit.Button
 }
 
 // A part is a piece of the page that shows the portrait.
@@ -51,6 +53,8 @@ func openCulture(env *room.Env, at room.Place) (room.Page, error) {
 	}
 	p := &culturePage{env: env, id: at.ID}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
+	p.feedButton = kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
+	p.readButton = kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
 	p.words = newWordsPart(p)
 	p.weeks = newWeeksPart(p)
 	p.facts = newFactsPart(p)
@@ -150,8 +154,6 @@ func (p *culturePage) show(por *portrait) {
 	u := p.env.Units()
 	p.page.SetEyebrow(eyebrowOf(por, u))
 	p.page.SetHeading(headingOf(por.life, por.now))
-	feed := kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
-	reading := kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
 	var hint fyne.CanvasObject
 	if last := likeLast(por.life, por.now); last.total() > 0 {
 		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
@@ -160,9 +162,9 @@ func (p *culturePage) show(por *portrait) {
 	case !por.life.Culture.Ended.IsZero():
 		p.page.SetActions(nil)
 	case por.guide.Stage == ferment.StageDanger:
-		p.page.SetActions(nil, reading)
+		p.page.SetActions(nil, p.readButton)
 	default:
-		p.page.SetActions(hint, feed, reading)
+		p.page.SetActions(hint, p.feedButton, p.readButton)
 	}
 	for _, part := range []part{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
 		part.show(por)

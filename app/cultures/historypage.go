@@ -70,6 +70,7 @@ func binEntry(env *room.Env, ref journal.Ref) {
 type latestPart struct {
 	page *culturePage
 	box  *fyne.Container
+	said string // what is shown
 }
 
 // latestLength is how many entries the page of a culture shows.
@@ -82,6 +83,14 @@ func (t *latestPart) object() fyne.CanvasObject { return t.box }
 func (t *latestPart) show(p *portrait) {
 	u := t.page.env.Units()
 	all := p.entries
+	said := ""
+	for _, e := range all[:min(latestLength, len(all))] {
+		said += u.When(e.at, p.now) + e.words + "\n"
+	}
+	if said == t.said && len(t.box.Objects) > 0 {
+		return // the links keep the keyboard's place
+	}
+	t.said = said
 	t.box.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recorded last"))}
 	if len(all) == 0 {
 		t.box.Add(kit.Faint(lang.L("Nothing yet. Feed it, and look at it some hours later.")))
@@ -91,7 +100,7 @@ func (t *latestPart) show(p *portrait) {
 		if e.alarm {
 			words.Color = look.ColorEmber
 		}
-		open := func() { t.page.submit = openEntry(t.page.env, p.life, e.ref) }
+		open := func() { t.page.submit = openEntry(t.page.env, t.page.now.life, e.ref) }
 		when := kit.NewLinkSpan(kit.Span{Text: u.When(e.at, p.now), Color: look.ColorFaint}, open)
 		t.box.Add(kit.RowGrow(4, 1, fixed(look.Space(34), when), kit.NewText(words)))
 	}
