@@ -176,6 +176,7 @@ func (p *measurePage) refresh(wait time.Duration) {
 // that were kept.
 func (p *measurePage) load(ph *journal.Photo) {
 	full := image.Pt(ph.Width, ph.Height)
+	p.picture.full = full
 	p.summary, p.found, p.broken = nil, nil, nil
 	if s, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
 		p.summary = &s

@@ -106,13 +106,13 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 	case a.Figure(crumb.Porosity).Trust == crumb.Withheld && b.Figure(crumb.Porosity).Trust == crumb.Withheld:
 		return lang.L("Neither photo can be measured")
 	case judged == 0 && retakes == 0:
-		return lang.L("Whether they differ cannot be told without retakes")
+		return lang.L("Without retakes one cannot tell")
 	case judged == 0:
-		return lang.L("Whether they differ cannot be told")
+		return lang.L("One cannot tell whether they differ")
 	case differ == 0:
-		return lang.L("No difference beyond what retaking would give")
+		return lang.L("No difference beyond retaking")
 	}
-	return lang.L("{{.N}} of {{.All}} figures differ more than retaking would give", map[string]any{"N": differ, "All": judged})
+	return lang.L("{{.N}} of {{.All}} figures differ beyond retaking", map[string]any{"N": differ, "All": judged})
 }
 
 // sameSlice tells whether two photos are noted as showing one slice.

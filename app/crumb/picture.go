@@ -21,7 +21,8 @@ type picture struct {
 	length  *kit.DragPoints
 	pad     *pad
 
-	lines  bool // the outline and the line of known length are shown
+	full   image.Point // the picture's size, known before it is read
+	lines  bool        // the outline and the line of known length are shown
 	result *crumb.Result
 	drawn  bool // the outline shown was drawn by hand
 	said   []kit.PicturePoint
@@ -114,8 +115,7 @@ func (p *picture) setSlice(s journal.Slice, found crumb.Outline) {
 
 // coarse is how far the outline that can be dragged may lie off the one found.
 func (p *picture) coarse() float64 {
-	full := p.view.PictureSize()
-	return math.Max(1, 0.004*float64(max(full.X, full.Y)))
+	return math.Max(1, 0.004*float64(max(p.full.X, p.full.Y)))
 }
 
 func (p *picture) showLines() {

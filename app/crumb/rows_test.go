@@ -191,7 +191,7 @@ func TestPairRows(t *testing.T) {
 	if m := find(rows, "Mean cell area"); m.a != "withheld" || m.change != "–" || m.verdict != "cannot tell" {
 		t.Errorf("a withheld figure: %+v", m)
 	}
-	if h := pairHeading(rows, a, b, 0); h != "Whether they differ cannot be told without retakes" {
+	if h := pairHeading(rows, a, b, 0); h != "Without retakes one cannot tell" {
 		t.Errorf("heading %q", h)
 	}
 	// Three retakes of one slice: open share 0.310, 0.312, 0.314 (s 0.002), density 41, 43, 45.

@@ -37,6 +37,9 @@ func sizeFigure(all []aSeries, u kit.Units) charts.Figure {
 		Format: func(v float64) string { return u.FormatNumber(edges[clampInt(int(math.Round(v)), len(edges)-1)], 2) }}
 	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: charts.Percent, Include: []float64{0}}, Height: 1.1}
 	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: charts.Percent, Min: 0, Max: 1}}
+	if len(all) > 1 {
+		sums.Title = lang.L("Cells up to each size: drawn through by number, broken by area")
+	}
 	for _, s := range all {
 		count.Layers = append(count.Layers, bins(s, lo, hi))
 		sums.Layers = append(sums.Layers, curves(s, lo, hi, len(all) == 1)...)
