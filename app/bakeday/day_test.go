@@ -34,7 +34,13 @@ func putDough(b *roomtest.Bench, name string, state journal.BakeState, start tim
 	return bake
 }
 
-func faceOf(p room.Page) *dayFace { return p.(*page).face.(*dayFace) }
+// faceOf gives the day view of a page, and stops its ticking: the test moves the
+// clock, and ticks when it has.
+func faceOf(p room.Page) *dayFace {
+	f := p.(*page).face.(*dayFace)
+	f.left()
+	return f
+}
 
 func stored(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Bake {
 	t.Helper()
@@ -225,7 +231,7 @@ func TestNotesAndReadings(t *testing.T) {
 func TestAskingWithTheKeyboard(t *testing.T) {
 	b := roomtest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	b.Show(open, room.At(room.BakeDay, id))
+	faceOf(b.Show(open, room.At(room.BakeDay, id)))
 	b.Press("N")
 	canvas := b.Window.Canvas()
 	for _, r := range "bubbly" {
