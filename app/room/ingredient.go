@@ -52,7 +52,7 @@ var roleWords = []struct {
 	{formula.Salt, []string{"salt", "salz", "sel", "sale"}},
 	{formula.Culture, []string{"culture", "starter", "levain", "leaven", "sourdough", "sour", "ripe"}},
 	{formula.Yeast, []string{"yeast", "hefe", "levure"}},
-	{formula.Flour, []string{"flour", "flours", "mehl", "farine", "farina", "wholemeal", "wholegrain", "wholewheat", "wheat", "rye", "spelt", "einkorn", "emmer", "khorasan", "durum", "semolina", "barley", "meal", "buckwheat", "bran", "vollkorn"}},
+	{formula.Flour, []string{"flour", "flours", "mehl", "farine", "farina", "wholemeal", "wholegrain", "wholewheat", "wheat", "rye", "spelt", "einkorn", "emmer", "khorasan", "durum", "semolina", "barley", "meal", "buckwheat", "bran", "vollkorn", "strong white", "strong bread", "plain white", "white bread", "bread flour"}},
 }
 
 // GuessRole tells from its name what an ingredient is to the dough; it gives
