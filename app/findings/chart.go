@@ -15,6 +15,9 @@ import (
 // a mark of it into a row of the record.
 func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, pointOf func(charts.Mark) (row int, ok bool)) {
 	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
+	if past.IsScore(a.outcome.Key) {
+		y.Min, y.Max, y.Whole = 1, 9, true
+	}
 	if a.x == nil {
 		return groupsOf(a, y)
 	}

@@ -213,7 +213,7 @@ func TestPointsLeadToBakes(t *testing.T) {
 
 func TestOneIn(t *testing.T) {
 	for p, want := range map[float64]string{
-		0.9: "more often than not", 0.3: "about once in 3 times", 0.05: "about once in 20 times",
+		0.9: "more often than not", 0.44: "about every other time", 0.3: "about once in 3 times", 0.05: "about once in 20 times",
 		0.012: "about once in 85 times", 0.004: "about once in 250 times", 0.00005: "about once in 20000 times", 0: "hardly ever",
 	} {
 		if got := oneIn(p, kit.Units{}); got != want {

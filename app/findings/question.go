@@ -170,6 +170,8 @@ func oneIn(p float64, u kit.Units) string {
 	switch {
 	case p > 0.5:
 		return lang.L("more often than not")
+	case p > 0.4:
+		return lang.L("about every other time")
 	case p > 0.2:
 		return lang.L("about once in {{.N}} times", map[string]any{"N": strconv.Itoa(int(1/p + 0.5))})
 	case p <= 0:

@@ -38,6 +38,11 @@ const (
 // ScoreOf names the score of an attribute other than the overall one.
 func ScoreOf(attribute string) shelf.Figure { return shelf.Figure(scorePrefix + attribute) }
 
+// IsScore reports whether a figure is a judgement on the scale from 1 to 9.
+func IsScore(f shelf.Figure) bool {
+	return f == shelf.Score || strings.HasPrefix(string(f), scorePrefix)
+}
+
 // CrumbOf names a measure of the crumb.
 func CrumbOf(measure string) shelf.Figure { return shelf.Figure(crumbPrefix + measure) }
 

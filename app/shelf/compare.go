@@ -57,6 +57,9 @@ type side struct {
 	stop   func()
 }
 
+// pictureHeight leaves little empty above and below a picture among n.
+func pictureHeight(n int) float32 { return 420 - 55*float32(n) }
+
 // ErrTwoToFour is returned when a comparison is asked for of fewer than two or more
 // than four bakes.
 var ErrTwoToFour = errors.New("two to four bakes can be compared")
@@ -80,7 +83,7 @@ func newComparePage(env *room.Env, ids []journal.ID) (*comparePage, error) {
 		s.next = kit.NewLink("", func() { p.turn(s) })
 		p.sides = append(p.sides, s)
 		views = append(views, s.view)
-		columns.Add(kit.Stack(1.5, container.New(fixedHeight{320}, s.view), kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
+		columns.Add(kit.Stack(1.5, container.New(fixedHeight{pictureHeight(len(ids))}, s.view), kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
 	}
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
 	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
@@ -219,7 +222,7 @@ func laneNames(names []string, bakes []*journal.Bake, s speaker) []string {
 
 // compareHeading says how much differs.
 func compareHeading(c comparison, bakes int) string {
-	data := map[string]any{"N": len(c.differ), "Bakes": bakes}
+	data := map[string]any{"N": len(c.differ)}
 	switch {
 	case len(c.differ) == 0:
 		return lang.L("Nothing that was written down differs")
@@ -228,7 +231,10 @@ func compareHeading(c comparison, bakes int) string {
 	case bakes == 2:
 		return lang.L("{{.N}} things differ between these two", data)
 	}
-	return lang.L("{{.N}} things differ between these {{.Bakes}}", data)
+	if bakes == 3 {
+		return lang.L("{{.N}} things differ between these three", data)
+	}
+	return lang.L("{{.N}} things differ between these four", data)
 }
 
 // setPhotos puts the crumb first.

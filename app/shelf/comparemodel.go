@@ -213,10 +213,10 @@ func (s speaker) stepWords(step journal.Step) string {
 	return strings.Join(parts, ", ")
 }
 
-// timelines lays the days of bakes over each other, in hours since each began.
+// timelines lays the days of bakes over each other, in hours since each was mixed.
 func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
 	out := charts.Lanes{
-		X:     charts.Axis{Title: lang.L("hours since it was begun"), Include: []float64{0}},
+		X:     charts.Axis{Title: lang.L("hours since mixing began"), Include: []float64{0}},
 		Empty: lang.L("No step of these bakes has its times written down."),
 	}
 	for i, b := range bakes {
@@ -248,7 +248,8 @@ func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
 	return out
 }
 
-// began is when a bake's day began: its first step, as it went or else as planned.
+// began is when a bake was mixed, or else when its day began: as it went, or else as
+// it was planned.
 func began(b *journal.Bake) time.Time {
 	var first time.Time
 	for _, step := range b.Steps {
@@ -256,7 +257,11 @@ func began(b *journal.Bake) time.Time {
 		if at.IsZero() {
 			at = step.PlannedAt
 		}
-		if !at.IsZero() && (first.IsZero() || at.Before(first)) {
+		switch {
+		case at.IsZero():
+		case plan.Kind(step.Kind) == plan.Mix:
+			return at
+		case first.IsZero() || at.Before(first):
 			first = at
 		}
 	}

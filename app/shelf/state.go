@@ -6,6 +6,7 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
+	"twinloaf/app/past"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -53,17 +54,14 @@ func stateOf(r journal.Reader, p room.Place) (state, error) {
 	return state{}, nil
 }
 
-// bounded is f between the edges of a bin. Whole figures are bounded by the last
+// bounded is a figure between the edges of a bin. Scores are bounded by the last
 // whole number below the upper edge.
 func bounded(figure shelf.Figure, low, high float64) shelf.Range {
-	if whole(figure) {
+	if past.IsScore(figure) {
 		high--
 	}
 	return shelf.Range{Figure: figure, AtLeast: &low, AtMost: &high}
 }
-
-// whole reports whether a figure comes in whole numbers.
-func whole(f shelf.Figure) bool { return f == shelf.Score || strings.HasPrefix(string(f), "score of ") }
 
 // picked is the range after a bin of the histogram was tapped: the bin alone at
 // first; one outside the range widens it, one inside makes it that bin alone, and
