@@ -6,6 +6,7 @@ package roomtest
 import (
 	"context"
 	"math/rand/v2"
+	"sync"
 	"testing"
 	"time"
 
@@ -56,7 +57,7 @@ func New(t testing.TB) *Bench {
 		},
 	}
 	b.Keys = kit.NewKeyboard(w.Canvas())
-	b.Env.Begin(func(fn func()) { fn() })
+	b.Env.Begin(new(oneAtATime).run)
 	b.Env.Thumbs = kit.NewLoader(nil, 1, 1<<20)
 	b.open()
 	// Whatever the computer's locale says, tests are metric.
@@ -138,4 +139,30 @@ func (b *Bench) Put(put func(tx *journal.Tx) error) {
 	if err := b.Journal.Do("setting up", put); err != nil {
 		b.t.Fatal(err)
 	}
+}
+
+// oneAtATime stands in for the main goroutine: what is handed to it runs at once,
+// and never two things together, whatever goroutines they come from.
+type oneAtATime struct {
+	mu      sync.Mutex
+	waiting []func()
+	busy    bool
+}
+
+func (o *oneAtATime) run(fn func()) {
+	o.mu.Lock()
+	defer o.mu.Unlock()
+	o.waiting = append(o.waiting, fn)
+	if o.busy {
+		return // whoever is at it goes on with this
+	}
+	o.busy = true
+	for len(o.waiting) > 0 {
+		next := o.waiting[0]
+		o.waiting = o.waiting[1:]
+		o.mu.Unlock()
+		next()
+		o.mu.Lock()
+	}
+	o.busy = false
 }
