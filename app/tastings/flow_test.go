@@ -281,7 +281,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.reopen()
 	b.goTo(room.At(room.Tasting, id))
 	b.mustSay("0 of 2 rounds are in")
-	b.press("Begin tasting")
+	b.press("Go on tasting")
 	b.mustSay("Rinse") // before the second sample, where it was
 	b.tasteRound()
 	b.mustSay("Which one differs?")

@@ -42,6 +42,9 @@ func newPlate(label string, state plateState, diameter float32) *plate {
 	return p
 }
 
+// small reports whether the plate is a mere dot, too small for a broken rim.
+func (p *plate) small() bool { return p.diameter < 24 }
+
 // CreateRenderer is called by Fyne.
 func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 	r := &plateRenderer{p: p, ring: canvas.NewCircle(color.Transparent), circle: canvas.NewCircle(color.Transparent), text: kit.NewLine()}
@@ -97,6 +100,9 @@ func (r *plateRenderer) Refresh() {
 	switch p.state {
 	case plateToCome:
 		rim, words = paper, look.ColorFaint
+		if p.small() {
+			rim, width = theme.Color(look.ColorRule), 1
+		}
 	case plateNow:
 		fill, rim, words = ink, ink, look.ColorPaper
 	case plateDone:
@@ -112,7 +118,7 @@ func (r *plateRenderer) Refresh() {
 	}
 	for _, l := range r.dashes {
 		l.StrokeColor, l.StrokeWidth = edge, 3
-		l.Hidden = p.state != plateToCome
+		l.Hidden = p.state != plateToCome || p.small()
 	}
 	size := p.diameter * 0.23
 	r.text.SetSpans(kit.Span{Text: p.label, Size: size, Bold: p.state != plateToCome, Color: words})

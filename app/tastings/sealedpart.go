@@ -75,7 +75,7 @@ func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
 	switch {
 	case len(v.session.SlipsWanted()) > 0:
 		words = lang.L("Turn over the slips")
-	case v.session.HandedIn() == 0:
+	case v.session.HandedIn() == 0 && !slices.ContainsFunc(v.session.Progress().Sheets, underWay):
 		words = lang.L("Begin tasting")
 	}
 	taste := func() { v.p.env.Go(to(v.p.id, scoring)) }

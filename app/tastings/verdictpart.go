@@ -135,8 +135,10 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 	for i, l := range plan.Loaves {
 		size := fyne.NewSize(236, 176)
 		photo := kit.NewPhotoTile(v.p.env.Thumbs, size, 0, func() { v.p.env.Go(room.At(room.Bake, journal.ID(l.ID))) })
-		if c := covers[journal.ID(l.ID)]; c != nil {
+		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
 			photo.Set(kit.PhotoItem{Key: c.Cover})
+		} else {
+			photo.Hide()
 		}
 		name := kit.NewText(kit.Span{Text: l.Name, Bold: true},
 			kit.Span{Text: " " + lang.L("was {{.Codes}}", map[string]any{"Codes": shortList(codesOf(v.in.Opened, i+1), 5)})})
