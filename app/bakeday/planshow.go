@@ -1,0 +1,130 @@
+package bakeday
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// show shows the bake as it is in the journal.
+func (f *planFace) show(b *journal.Bake) {
+	now := f.env.Now()
+	f.name.SetText(b.Name)
+	f.culture.SetChosen(0)
+	for i, c := range f.cultures {
+		if c.ID == b.Culture {
+			f.culture.SetChosen(i + 1)
+		}
+	}
+	f.when.SetTime(f.anchor.at)
+	f.showPlan(b, now)
+	f.editor.Show()
+	f.steps.Show()
+	s, err := f.env.Journal.Settings()
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	m := dough.SideOf(b).Mix
+	f.water.show(b.Water, adviseWater(b.Water, s.Kitchen, f.learned, poured(m), f.units))
+	f.showApart(b)
+}
+
+func (f *planFace) showPlan(b *journal.Bake, now time.Time) {
+	name := b.Name
+	if name == "" {
+		name = lang.L("A new bake")
+	}
+	f.page.SetEyebrow(lang.L("Plan"))
+	f.page.SetHeading(name)
+	words := f.words
+	day, ok := b.Day()
+	var rows []planRow
+	if ok {
+		night, err := nightOf(f.env.Journal)
+		f.env.Fail(err)
+		rows = planRows(day, night, now, f.units)
+		f.page.SetHeading(lang.L("{{.Name}}: ready {{.When}}", map[string]any{"Name": name, "When": when(day.ReadyAt(), now, f.units)}))
+		if words == nil {
+			words = wishWords(b, f.units)
+		}
+	}
+	f.saying.SetText(strings.Join(words, "\n"))
+	setVisible(f.saying, len(words) > 0)
+	setVisible(f.take, f.nearest != nil)
+	if slices.Equal(rows, f.shownAs) {
+		return
+	}
+	f.shownAs = rows
+	f.rows.Objects = nil
+	for _, r := range rows {
+		f.rows.Add(planRowObject(r))
+	}
+	f.rows.Refresh()
+}
+
+// wishWords says what gave way when the plan was made, from the record.
+func wishWords(b *journal.Bake, u kit.Units) []string {
+	var s plan.Schedule
+	for i, p := range journal.PlanSteps(b.Steps) {
+		if w := b.Steps[i].Wished; w > 0 {
+			s.Changes = append(s.Changes, plan.Change{Step: p, From: plan.Minutes(w / time.Minute), To: p.Length})
+		}
+	}
+	return scheduleWords(s, false, time.Time{}, u)
+}
+
+func planRowObject(r planRow) fyne.CanvasObject {
+	ink := look.ColorInk
+	if r.Night {
+		ink = look.ColorEmber
+	}
+	day := kit.NewLine(kit.Span{Text: r.Day, Color: look.ColorFaint})
+	clock := kit.NewLine(kit.Span{Text: r.Clock, Bold: true, Color: ink})
+	title := kit.NewText(kit.Span{Text: r.Title, Color: ink}, kit.Span{Text: "  " + r.Length, Size: look.TextSmall, Color: look.ColorFaint})
+	return &fyne.Container{Layout: planColumns{}, Objects: []fyne.CanvasObject{day, clock, title}}
+}
+
+// planColumns sets the day, the clock and the title of a moment side by side.
+type planColumns struct{}
+
+func (planColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(260, things[2].MinSize().Height)
+}
+
+func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	x := float32(0)
+	for i, w := range []float32{148, 76, size.Width - 224} {
+		things[i].Move(fyne.NewPos(x, 0))
+		things[i].Resize(fyne.NewSize(w, things[i].MinSize().Height))
+		x += w
+	}
+}
+
+// showApart tells the plan apart from what it repeats or follows.
+func (f *planFace) showApart(b *journal.Bake) {
+	setVisible(f.apart, f.against != nil)
+	if f.against == nil {
+		return
+	}
+	all := dough.Differences(*f.against, dough.SideOf(b), f.units)
+	if f.apartAs != nil && slices.Equal(all, f.apartAs) {
+		return
+	}
+	f.apartAs = append([]dough.Difference{}, all...)
+	was, title := lang.L("the formula"), lang.L("What is different from the formula")
+	if b.From != "" {
+		was, title = lang.L("before"), lang.L("What is different from the bake it repeats")
+	}
+	f.apart.Objects = []fyne.CanvasObject{kit.Rule(), kit.Section(title), dough.DifferenceTable(was, lang.L("this time"), all)}
+	f.apart.Refresh()
+}
