@@ -77,18 +77,38 @@ func (s speaker) shareWords(f journal.CardFlour) string {
 	return lang.L("{{.Flour}} {{.Share}}", map[string]any{"Flour": past.InSentence(f.Name), "Share": s.units.Percent(0).Write(float64(f.Share))})
 }
 
-// groupItem is a group on the shelf: the newest picture in it, how many bakes it
+// groupCover is the picture that stands for a group: the newest crumb, and for a
+// flour that of the bake with the most of it.
+func (s speaker) groupCover(g shelf.Group, by shelf.Grouping) string {
+	cover, best := "", -1.0
+	for _, row := range g.Rows {
+		c := s.record.Cards[row]
+		if c.Cover == "" {
+			continue
+		}
+		worth := 0.0
+		if c.Crumb {
+			worth = 1
+		}
+		if by == shelf.ByFlour && c.Crumb {
+			for _, f := range c.Flours {
+				if f.Key == g.Key {
+					worth += float64(f.Share)
+				}
+			}
+		}
+		if worth > best {
+			cover, best = c.Cover, worth
+		}
+	}
+	return cover
+}
+
+// groupItem is a group on the shelf: a picture of it, how many bakes it
 // holds and the median of their scores.
 func (s speaker) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
 	it := kit.PhotoItem{Title: s.groupName(g.Key, by), Right: s.count(len(g.Rows))}
-	for _, row := range g.Rows {
-		if c := s.record.Cards[row]; c.Crumb && c.Cover != "" {
-			it.Key = c.Cover
-			break
-		} else if it.Key == "" {
-			it.Key = c.Cover
-		}
-	}
+	it.Key = s.groupCover(g, by)
 	if median, n := s.medianScore(g.Rows); n > 0 {
 		it.Sub = lang.L("median score {{.Score}}", map[string]any{"Score": s.units.FormatNumber(median, 1)})
 	}

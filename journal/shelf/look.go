@@ -39,9 +39,7 @@ type Order struct {
 }
 
 func (o Order) sort(s *Shelf, rows []int) {
-	newest := func(a, b int) int {
-		return cmp.Or(s.rows[b].At.Compare(s.rows[a].At), cmp.Compare(s.rows[b].ID, s.rows[a].ID))
-	}
+	newest := func(a, b int) int { return cmp.Compare(s.newness[a], s.newness[b]) }
 	sign := -1
 	if o.Upwards {
 		sign = 1

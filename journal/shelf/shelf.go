@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"sync"
@@ -13,6 +14,7 @@ type Shelf struct {
 	flours  map[string][]posting
 	addIns  map[string][]int32
 	figures map[Figure][]float64 // by row; NaN where there is none
+	newness []int32              // by row: 0 for the newest
 
 	laying sync.Mutex // guards edges
 	edges  map[Figure][]float64
@@ -39,7 +41,25 @@ func New(rows []Row) *Shelf {
 			s.column(v.Figure)[i] = v.Value
 		}
 	}
+	s.newness = newness(rows)
 	return s
+}
+
+// newness ranks rows by date, the newest first, so that sorting need not look at
+// times and IDs again.
+func newness(rows []Row) []int32 {
+	order := make([]int32, len(rows))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(a, b int32) int {
+		return cmp.Or(rows[b].At.Compare(rows[a].At), cmp.Compare(rows[b].ID, rows[a].ID))
+	})
+	out := make([]int32, len(rows))
+	for rank, row := range order {
+		out[row] = int32(rank)
+	}
+	return out
 }
 
 func (s *Shelf) column(f Figure) []float64 {

@@ -1,0 +1,40 @@
+package findings
+
+import (
+	"testing"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/past"
+	"twinloaf/journal"
+	"twinloaf/journal/journaltest"
+	"twinloaf/journal/shelf"
+)
+
+// A question asked of 10,000 bakes: the trend with its interval and chance, and
+// everything that moved along.
+func BenchmarkAsk10000(b *testing.B) {
+	dir := b.TempDir()
+	if err := journaltest.Generate(b.Context(), dir, journaltest.Spec{Bakes: 10_000, Seed: 1}); err != nil {
+		b.Fatal(err)
+	}
+	j, err := journal.Open(b.Context(), dir, journal.Options{})
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer j.Close()
+	record, err := past.Of(j)
+	if err != nil {
+		b.Fatal(err)
+	}
+	all := factors(record, kit.Units{})
+	outcome := record.Describe(shelf.Score, kit.Units{})
+	for _, about := range []shelf.Figure{past.ColdHours, byCulture} {
+		b.Run(string(about), func(b *testing.B) {
+			for b.Loop() {
+				if a := ask(record, outcome, chosenFactor(all, about), all); a.few {
+					b.Fatal("too few")
+				}
+			}
+		})
+	}
+}
