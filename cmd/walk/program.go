@@ -65,7 +65,7 @@ func (p *program) start() error {
 		return fmt.Errorf("starting the program: %w", err)
 	}
 	// Only once its window is there has the program its signal handler in place.
-	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", "· Twinloaf$")
+	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", " Twinloaf$") // the small window before it is called Twinloaf alone
 	if err != nil {
 		return err
 	}
