@@ -65,12 +65,28 @@ func (p *program) start() error {
 		return fmt.Errorf("starting the program: %w", err)
 	}
 	// Only once its window is there has the program its signal handler in place.
-	found, err := p.ask("search", "--sync", "--onlyvisible", "--name", " Twinloaf$") // the small window before it is called Twinloaf alone
-	if err != nil {
+	if err := p.findWindow(); err != nil {
 		return err
 	}
-	p.window, _, _ = strings.Cut(found, "\n")
 	return p.xdotool("windowmove", p.window, "0", "0", "windowsize", "--sync", p.window, "1280", "800", "windowfocus", "--sync", p.window)
+}
+
+// findWindow waits for the journal's own window: its title goes on before the
+// program's name, unlike that of the small window before it.
+func (p *program) findWindow() error {
+	deadline := time.Now().Add(patience)
+	for {
+		// A search fails while there is none, and when a window goes under it.
+		found, err := p.ask("search", "--onlyvisible", "--name", " Twinloaf$")
+		if err == nil && found != "" {
+			p.window, _, _ = strings.Cut(found, "\n")
+			return nil
+		}
+		if time.Now().After(deadline) {
+			return fmt.Errorf("the window did not come: %s", p.log.String())
+		}
+		pause()
+	}
 }
 
 // click clicks on a place in the window.
