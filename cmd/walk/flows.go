@@ -5,5 +5,7 @@ func flows() []flow {
 	return []flow{
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
+		{"taste two loaves blind", tasteBlind},
+		{"browse by flour", browseByFlour},
 	}
 }

@@ -1,0 +1,301 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/formula"
+)
+
+// twoCultures are what the loaves of a tasting differ in. Neither may be named
+// while the tasting is sealed.
+var twoCultures = []string{"Harbour", "Gorse"}
+
+// tasteRounds is how many rounds of a triangle the walk tastes.
+const tasteRounds = 3
+
+// tasteBlind plans a triangle of two loaves, plates and seals it, tastes it with
+// the plug pulled twice on the way, and unseals it.
+func tasteBlind(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
+	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
+		return fmt.Errorf("baking the pair: %w", err)
+	}
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(at), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.keys("ctrl+4"),
+		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
+		p.seeing("Drawn by lot"), p.picture("trial"), p.keys("t"),
+		p.seeing("What this plan can find"),
+		p.pressing("what you will call it"), p.typing("Galley triangle"),
+		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
+		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(tasteRounds)), p.keys("Tab"),
+		p.picture("plan"),
+		p.pressing("Plate it"),
+		p.seeing(fmt.Sprintf("%d rounds each", tasteRounds)),
+		p.seeing("Tasters, look away"), p.telling(nothing), p.picture("look-away"),
+		p.pressing("Nobody is looking"),
+		p.seeing("For the helper alone"), p.seeing("Gorse"), p.picture("card"),
+		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
+		p.seeing("This is the fingerprint"), p.telling(nothing), p.picture("sealed"),
+	)
+	if err != nil {
+		return fmt.Errorf("planning: %w", err)
+	}
+	seal, err := p.fingerprint()
+	if err != nil {
+		return err
+	}
+	err = p.steps(
+		p.pressing("Begin tasting"),
+		p.seeing("Before the first bite"), p.seeing("sesame"), p.telling(nothing), p.picture("allergens"),
+		p.keys("Return"),
+	)
+	if err != nil {
+		return fmt.Errorf("beginning to taste: %w", err)
+	}
+	for round := range tasteRounds {
+		if err := p.tasteRound(round); err != nil {
+			return fmt.Errorf("round %d: %w", round+1, err)
+		}
+	}
+	err = p.steps(
+		p.seeing("Every score is in"), p.telling(nothing), p.picture("all-in"), p.keys("Return"),
+		p.seeing("sealed still"), p.telling(nothing), p.picture("still-sealed"),
+		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
+		p.keys("s"), p.seeing("Nothing was changed"), p.picture("seal-checked"),
+		p.keys("Escape"), p.missing("Nothing was changed"),
+	)
+	if err != nil {
+		return fmt.Errorf("unsealing: %w", err)
+	}
+	return errors.Join(p.quit(), checkTasting(folder, seal))
+}
+
+// bakePair puts two loaves into a journal that are alike but for their culture.
+func bakePair(folder string, at time.Time) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	err = j.Do("a fair pair", func(tx *journal.Tx) error {
+		var cultures []journal.ID
+		for _, name := range twoCultures {
+			c := &journal.Culture{Name: name, Born: at.AddDate(0, -3, 0), Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
+			if err := journal.Put(tx, c); err != nil {
+				return err
+			}
+			cultures = append(cultures, c.ID)
+		}
+		f := &journal.Formula{Name: "Ferry loaf", Loaves: 1, Ingredients: []journal.Ingredient{
+			{ID: "1", Name: "Wheat flour", Role: formula.Flour, Grams: 450}, {ID: "2", Name: "Water", Role: formula.Water, Grams: 340},
+			{ID: "3", Name: "Salt", Role: formula.Salt, Grams: 10}, {ID: "4", Name: "Culture", Role: formula.Culture, Grams: 90},
+			{ID: "5", Name: "Sesame seeds", Role: formula.Seeds, Grams: 30},
+		}}
+		if err := journal.NewFormula(tx, f); err != nil {
+			return err
+		}
+		trial, err := journal.NewTrial(tx, journal.TrialPlan{
+			From: journal.RefOf(f), Name: "Two cultures", Varied: journal.VaryCulture, Values: twoCultures, Cultures: cultures,
+			Marks: []string{"ring", "cross"}, At: at,
+		})
+		if err != nil {
+			return err
+		}
+		for _, arm := range trial.Arms {
+			err := journal.Change(tx, arm.Bake, func(b *journal.Bake) { b.State, b.Ready = journal.Finished, at.Add(4*time.Hour) })
+			if err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return errors.Join(err, j.Close())
+}
+
+// tasteRound tastes the three samples of a round and answers. In the first
+// round the plug is pulled in the pause after the first sample, in the second
+// round while the second sample is in hand.
+func (p *program) tasteRound(round int) error {
+	if round > 0 {
+		if err := p.skipRinse(); err != nil {
+			return err
+		}
+	}
+	for sample := range 3 {
+		err := p.steps(p.seeing("Now taste"), p.seeing(fmt.Sprintf("Round %d of %d", round+1, tasteRounds)), p.seeing("sesame"), p.telling(nothing))
+		if err != nil {
+			return err
+		}
+		if round == 1 && sample == 1 {
+			if err := p.crash(round, inHand); err != nil {
+				return err
+			}
+		}
+		if err := p.steps(p.picture(fmt.Sprintf("round-%d-sample-%d", round+1, sample+1)), p.keys("Return")); err != nil {
+			return err
+		}
+		if sample == 2 {
+			break
+		}
+		if round == 0 && sample == 0 {
+			if err := errors.Join(p.see("Rinse"), p.crash(round, next)); err != nil {
+				return err
+			}
+		}
+		if err := p.skipRinse(); err != nil {
+			return err
+		}
+	}
+	return p.steps(
+		p.seeing("Which one differs?"), p.telling(nothing), p.keys("2"),
+		p.picture(fmt.Sprintf("round-%d-answer", round+1)), p.keys("Return"),
+		p.missing("Which one differs?"),
+	)
+}
+
+// skipRinse cuts the pause between two samples short.
+func (p *program) skipRinse() error {
+	return p.steps(p.seeing("Skip the pause"), p.telling(nothing), p.keys("Return"), p.missing("Skip the pause"))
+}
+
+// inHand reads the code that is being tasted, next the one after the pause.
+func inHand(things []outline.Thing) string { return codeAfter(things, "Now taste") }
+func next(things []outline.Thing) string   { return codeAfter(things, "Next: ") }
+
+var code = regexp.MustCompile(`\b\d{3}\b`)
+
+// codeAfter gives the first code in or after the text that holds words.
+func codeAfter(things []outline.Thing, words string) string {
+	texts := outline.Texts(things)
+	for i, t := range texts {
+		if strings.Contains(t, words) {
+			return code.FindString(strings.Join(texts[i:], "\n"))
+		}
+	}
+	return ""
+}
+
+// crash kills the program, starts it again, and goes on tasting, which must be
+// where it was left.
+func (p *program) crash(round int, where func([]outline.Thing) string) error {
+	things, err := p.things()
+	if err != nil {
+		return err
+	}
+	was := where(things)
+	if was == "" {
+		return fmt.Errorf("no code is shown: %q", outline.Texts(things))
+	}
+	if err := errors.Join(p.kill(), p.start()); err != nil {
+		return err
+	}
+	err = p.steps(
+		p.keys("ctrl+4"), p.seeing("waits to be tasted"), p.picture("list-again"),
+		p.pressing("Galley triangle"),
+		p.seeing(fmt.Sprintf("%d of %d rounds are in", round, tasteRounds)), p.telling(nothing), p.picture("started-again"),
+		p.keys("t"),
+	)
+	if err != nil {
+		return fmt.Errorf("starting again: %w", err)
+	}
+	_, err = p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
+	return err
+}
+
+// nothing may be told of which code is which loaf.
+var nothing = append([]string{"Ferry loaf"}, twoCultures...)
+
+// telling looks that neither the window nor its title says any of the words, nor
+// its title a code.
+func (p *program) telling(none []string) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		title, err := p.ask("getwindowname", p.window)
+		if err != nil {
+			return err
+		}
+		if code.MatchString(title) {
+			return fmt.Errorf("the window is called %q", title)
+		}
+		for _, text := range append(outline.Texts(things), title) {
+			for _, word := range none {
+				if strings.Contains(text, word) {
+					return fmt.Errorf("the sealed tasting tells %q: %q", word, text)
+				}
+			}
+		}
+		return nil
+	}
+}
+
+// fingerprint reads the digits of the seal, which are drawn one by one.
+func (p *program) fingerprint() (string, error) {
+	things, err := p.things()
+	if err != nil {
+		return "", err
+	}
+	var digits strings.Builder
+	for _, t := range outline.Texts(things) {
+		if len(t) == 1 && strings.Contains("0123456789abcdef", t) {
+			digits.WriteString(t)
+		}
+	}
+	if digits.Len() != 64 {
+		return "", fmt.Errorf("the fingerprint shown is %q", digits.String())
+	}
+	return digits.String(), nil
+}
+
+// checkTasting looks into the journal: every round is in, and the seal that was
+// shown is that of the text that the unsealing gave out.
+func checkTasting(folder, seal string) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	tastings, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		return err
+	}
+	if len(tastings) != 1 || !tastings[0].IsOpen() {
+		return fmt.Errorf("the journal holds %d tastings, or one that is sealed", len(tastings))
+	}
+	opened, known, err := tastings[0].Opened()
+	if err != nil {
+		return err
+	}
+	if !known {
+		return errors.New("what was which is not known")
+	}
+	if len(opened.Rounds) != opened.Setting.Plan.Answers() || len(opened.Rounds) != tasteRounds {
+		return fmt.Errorf("%d rounds are in", len(opened.Rounds))
+	}
+	for i, r := range opened.Rounds {
+		if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label {
+			return fmt.Errorf("round %d was answered %q", i+1, r.Answer.Picks)
+		}
+	}
+	if tastings[0].Commitment != seal || !blind.Verifies(opened.Text, seal) {
+		return fmt.Errorf("the seal shown was %s, the one kept %s", seal, tastings[0].Commitment)
+	}
+	return nil
+}
