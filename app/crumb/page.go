@@ -202,8 +202,8 @@ func (p *measurePage) load(ph *journal.Photo) {
 			p.env.Fail(err)
 		default:
 			large = true
-			p.picture.view.SetPicture(img)
 			p.picture.setSlice(sliceOf(ph), p.outlineFound())
+			p.picture.view.SetPicture(img)
 		}
 	})
 }

@@ -10,6 +10,7 @@ import (
 	"io"
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -25,18 +26,22 @@ import (
 
 func lightPalette() look.Palette { return look.Light() }
 
-// bench is a bench whose thumbnails are blank.
+// bench is a bench whose thumbnails never come, and on which what comes back from
+// the background waits, as it does in a window, until the test rests.
 func bench(t *testing.T) *roomtest.Bench {
 	b := roomtest.New(t)
-	b.Env.Thumbs = kit.NewLoader(blank{}, 1, 1<<20)
+	b.Env.Begin(main.add)
+	t.Cleanup(main.drop)
+	b.Env.Thumbs = kit.NewLoader(slow{}, 1, 1<<20)
 	t.Cleanup(b.Env.Thumbs.Close)
 	return b
 }
 
-type blank struct{}
+type slow struct{}
 
-func (blank) Thumb(context.Context, string, int) (image.Image, error) {
-	return image.NewRGBA(image.Rect(0, 0, 4, 3)), nil
+func (slow) Thumb(ctx context.Context, _ string, _ int) (image.Image, error) {
+	<-ctx.Done()
+	return nil, ctx.Err()
 }
 
 // bread is a small drawn slice, 6 pixels to the mm.
@@ -73,17 +78,82 @@ func addPhoto(t *testing.T, b *roomtest.Bench, s phantom.Slice) (journal.ID, *ph
 // open shows the page of a photo once it is measured.
 func open(t *testing.T, b *roomtest.Bench, id journal.ID) *measurePage {
 	t.Helper()
-	p := b.Show(Openers()[room.Crumb], room.At(room.Crumb, id)).(*measurePage)
+	p := b.Show(opener, room.At(room.Crumb, id)).(hearing).Page.(*measurePage)
+	main.after = func() {
+		p.picture.view.Wait()
+		p.figures.chart.Wait()
+	}
 	settle(b, p)
 	return p
 }
 
 // settle waits until everything that was asked for has come.
 func settle(b *roomtest.Bench, p *measurePage) {
-	b.Wait()
+	rest(b)
 	p.picture.view.Wait()
-	b.Wait()
+	p.figures.chart.Wait()
 }
+
+// rest waits for the background, and does on the test's goroutine what it handed
+// over, until nothing is left.
+func rest(b *roomtest.Bench) {
+	for {
+		b.Wait()
+		if !main.do() {
+			return
+		}
+	}
+}
+
+// main stands in for the main goroutine.
+var main mainQueue
+
+type mainQueue struct {
+	mu   sync.Mutex
+	next []func()
+	// after waits for what widgets do on goroutines of their own.
+	after func()
+}
+
+func (q *mainQueue) add(fn func()) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.next = append(q.next, fn)
+}
+
+func (q *mainQueue) drop() {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.next, q.after = nil, nil
+}
+
+// do does what waits; false when nothing does.
+func (q *mainQueue) do() bool {
+	q.mu.Lock()
+	todo := q.next
+	q.next = nil
+	q.mu.Unlock()
+	for _, fn := range todo {
+		fn()
+		if q.after != nil {
+			q.after()
+		}
+	}
+	return len(todo) > 0
+}
+
+// opener opens the room's pages so that they hear of changes on the main goroutine.
+func opener(env *room.Env, p room.Place) (room.Page, error) {
+	page, err := Openers()[room.Crumb](env, p)
+	return hearing{page, env}, err
+}
+
+type hearing struct {
+	room.Page
+	env *room.Env
+}
+
+func (h hearing) Changed(c journal.Changed) { h.env.Main(func() { h.Page.Changed(c) }) }
 
 func photoOf(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Photo {
 	t.Helper()
@@ -390,20 +460,20 @@ func TestWhatIsSaved(t *testing.T) {
 
 func TestTheListMeasuresAll(t *testing.T) {
 	b := bench(t)
-	empty := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
-	b.Wait()
+	empty := b.Show(opener, room.Place{Name: room.Crumb}).(hearing).Page.(*listPage)
+	rest(b)
 	if listHeading(empty.all) != "No crumb photo yet" || !empty.bare.Visible() {
 		t.Error("an empty list does not invite")
 	}
 	addPhoto(t, b, bread(nil))
 	addPhoto(t, b, bread(func(s *phantom.Slice) { s.Seed, s.Fill = 4, 1.6 }))
-	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
-	b.Wait()
+	p := b.Show(opener, room.Place{Name: room.Crumb}).(hearing).Page.(*listPage)
+	rest(b)
 	if counts(p.all) != [3]int{2, 0, 0} || p.bare.Visible() {
 		t.Fatalf("%v", counts(p.all))
 	}
 	b.Press("M")
-	b.Wait()
+	rest(b)
 	if counts(p.all) != [3]int{0, 1, 1} || p.stop != nil || p.busy.Visible() {
 		t.Errorf("after measuring all: %v", counts(p.all))
 	}
@@ -428,8 +498,13 @@ func TestComparingTwo(t *testing.T) {
 	}
 	fine := scaled(bread(nil))
 	openCrumb := scaled(bread(func(s *phantom.Slice) { s.Seed, s.Cells.Porosity, s.Cells.MedianMM = 9, 0.45, 3 }))
-	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
-	b.Wait()
+	p := b.Show(opener, room.Place{Name: room.Crumb, ID: fine, More: string(openCrumb)}).(hearing).Page.(*pairPage)
+	main.after = func() {
+		p.sides[0].view.Wait()
+		p.sides[1].view.Wait()
+		p.chart.Wait()
+	}
+	rest(b)
 	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "cannot tell" {
 		t.Fatalf("without retakes %+v", p.rows)
 	}
@@ -446,7 +521,7 @@ func TestComparingTwo(t *testing.T) {
 			t.Fatal(b.Failed)
 		}
 	}
-	b.Wait()
+	rest(b)
 	if len(p.retakes) != 1 || len(p.retakes[0]) != 3 {
 		t.Fatalf("%d groups of retakes", len(p.retakes))
 	}
@@ -457,12 +532,12 @@ func TestComparingTwo(t *testing.T) {
 		t.Error("two slices are taken for one")
 	}
 	b.Press("A")
-	b.Wait()
+	rest(b)
 	if !p.same || photoOf(t, b, openCrumb).Slice.Same != fine {
 		t.Error("A does not say that they show one slice")
 	}
 	b.Press("A")
-	b.Wait()
+	rest(b)
 	if p.same || photoOf(t, b, openCrumb).Slice.Same != "" {
 		t.Error("A does not take that back")
 	}

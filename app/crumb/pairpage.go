@@ -145,7 +145,7 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 			p.env.Fail(err)
 		default:
 			s.view.SetPicture(img)
-			p.even()
+			p.env.Main(p.even)
 		}
 	})
 }
