@@ -205,8 +205,14 @@ func canvasOf(o fyne.CanvasObject) fyne.Canvas {
 	return fyne.CurrentApp().Driver().CanvasForObject(o)
 }
 
+// focusOn gives a thing the keys. What was put up just now is not drawn yet and knows
+// no canvas: it is looked for in every window.
 func focusOn(o fyne.Focusable) {
 	if c := canvasOf(o.(fyne.CanvasObject)); c != nil {
 		c.Focus(o)
+		return
+	}
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		w.Canvas().Focus(o)
 	}
 }
