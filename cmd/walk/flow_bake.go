@@ -61,14 +61,15 @@ func recordABake(w *walk) error {
 		p.seeing("loaf.jpg"),
 		p.picture("picker"),
 		p.pressing("loaf.jpg"), p.pressing("notes.jpg"), // the second is refused by name
-		p.pressing("Choose 2 files"),
+		p.pressing("Add"),
+		p.missing("chosen"),
 		p.seeing("notes.jpg"),
 		p.picture("refused"),
 		p.keys("Escape"),
 		func() error { return w.clip("file://" + filepath.Join(pictures, "crumb.heic")) },
 		p.keys("ctrl+v"),
-		p.seeing("2 photos"),
-		p.pressing("Dough into the oven"), p.typing("860"), p.keys("Tab"),
+		p.counting("a caption", 2), // both pictures are in
+		p.fillingIn("Dough into the oven"), p.typing("860"), p.keys("Tab"),
 		p.typing("760"), p.keys("Tab"),
 		p.seeing("11.6"), // per cent of bake loss
 		p.picture("how-it-came-out"),

@@ -1,6 +1,10 @@
 package main
 
-import "fmt"
+import (
+	"fmt"
+
+	"twinloaf/app/outline"
+)
 
 // A gesture is one thing a person does or waits for.
 type gesture = func() error
@@ -26,5 +30,32 @@ func (p *program) picture(name string) gesture {
 	return func() error {
 		_, err := p.shot(name)
 		return err
+	}
+}
+
+// counting waits until a text is shown that many times.
+func (p *program) counting(text string, times int) gesture {
+	return func() error {
+		_, err := p.wait(fmt.Sprintf("%q %d times", text, times), func(things []outline.Thing) bool {
+			n := 0
+			for _, t := range outline.Texts(things) {
+				if t == text {
+					n++
+				}
+			}
+			return n == times
+		})
+		return err
+	}
+}
+
+// fillingIn clicks on the field that stands below its label.
+func (p *program) fillingIn(label string) gesture {
+	return func() error {
+		t, err := p.reach(label)
+		if err != nil {
+			return err
+		}
+		return p.click(int(t.X+8), int(t.Y+t.H+12))
 	}
 }
