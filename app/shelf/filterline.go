@@ -157,6 +157,6 @@ func (l *filterLine) keepView() {
 		Content: kit.Stack(3, kit.Faint(l.p.speaker().heading(l.p.state.Filter, len(l.p.rows), l.p.record.Len())), name),
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Keep"), keep).WithKey(lang.L("Enter"))},
 	})
-	name.OnDone = func(string) {}
+	name.OnEnter(keep)
 	name.Focus()
 }

@@ -105,7 +105,7 @@ func newBoundFields(m kit.Measure, set func(low, high *float64)) *boundFields {
 		})
 	}
 	b.low, b.high = field(), field()
-	b.row = kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("from"), Size: look.TextSmall, Color: look.ColorFaint}), b.low,
+	b.row = kit.Flow(2.5, kit.NewLine(kit.Span{Text: lang.L("from"), Size: look.TextSmall, Color: look.ColorFaint}), b.low,
 		kit.NewLine(kit.Span{Text: lang.L("to"), Size: look.TextSmall, Color: look.ColorFaint}), b.high)
 	return b
 }
