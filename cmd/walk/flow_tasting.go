@@ -15,9 +15,11 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// twoCultures are what the loaves of a tasting differ in. Neither may be named
-// while the tasting is sealed.
+// twoCultures are what the loaves of a tasting differ in.
 var twoCultures = []string{"Harbour", "Gorse"}
+
+// galley is what the tasting is called.
+const galley = "In the galley"
 
 // tasteRounds is how many rounds of a triangle the walk tastes.
 const tasteRounds = 3
@@ -40,17 +42,17 @@ func tasteBlind(w *walk) error {
 		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
 		p.seeing("Drawn by lot"), p.picture("trial"), p.keys("t"),
 		p.seeing("What this plan can find"),
-		p.pressing("what you will call it"), p.typing("Galley triangle"),
+		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
 		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(tasteRounds)), p.keys("Tab"),
 		p.picture("plan"),
 		p.pressing("Plate it"),
 		p.seeing(fmt.Sprintf("%d rounds each", tasteRounds)),
-		p.seeing("Tasters, look away"), p.telling(nothing), p.picture("look-away"),
+		p.seeing("Tasters, look away"), p.tellingNothing, p.picture("look-away"),
 		p.pressing("Nobody is looking"),
 		p.seeing("For the helper alone"), p.seeing("Gorse"), p.picture("card"),
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
-		p.seeing("This is the fingerprint"), p.telling(nothing), p.picture("sealed"),
+		p.seeing("This is the fingerprint"), p.tellingNothing, p.picture("sealed"),
 	)
 	if err != nil {
 		return fmt.Errorf("planning: %w", err)
@@ -61,7 +63,7 @@ func tasteBlind(w *walk) error {
 	}
 	err = p.steps(
 		p.pressing("Begin tasting"),
-		p.seeing("Before the first bite"), p.seeing("sesame"), p.telling(nothing), p.picture("allergens"),
+		p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.picture("allergens"),
 		p.keys("Return"),
 	)
 	if err != nil {
@@ -73,8 +75,8 @@ func tasteBlind(w *walk) error {
 		}
 	}
 	err = p.steps(
-		p.seeing("Every score is in"), p.telling(nothing), p.picture("all-in"), p.keys("Return"),
-		p.seeing("sealed still"), p.telling(nothing), p.picture("still-sealed"),
+		p.seeing("Every score is in"), p.tellingNothing, p.picture("all-in"), p.keys("Return"),
+		p.seeing("sealed still"), p.tellingNothing, p.picture("still-sealed"),
 		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
 		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
 		p.keys("s"), p.seeing("Nothing was changed"), p.picture("seal-checked"),
@@ -83,7 +85,7 @@ func tasteBlind(w *walk) error {
 	if err != nil {
 		return fmt.Errorf("unsealing: %w", err)
 	}
-	return errors.Join(p.quit(), checkTasting(folder, seal))
+	return errors.Join(p.quit(), checkTriangle(folder, seal))
 }
 
 // bakePair puts two loaves into a journal that are alike but for their culture.
@@ -137,7 +139,7 @@ func (p *program) tasteRound(round int) error {
 		}
 	}
 	for sample := range 3 {
-		err := p.steps(p.seeing("Now taste"), p.seeing(fmt.Sprintf("Round %d of %d", round+1, tasteRounds)), p.seeing("sesame"), p.telling(nothing))
+		err := p.steps(p.seeing("Now taste"), p.seeing(fmt.Sprintf("Round %d of %d", round+1, tasteRounds)), p.seeing("sesame"), p.tellingNothing)
 		if err != nil {
 			return err
 		}
@@ -153,7 +155,7 @@ func (p *program) tasteRound(round int) error {
 			break
 		}
 		if round == 0 && sample == 0 {
-			if err := errors.Join(p.see("Rinse"), p.crash(round, next)); err != nil {
+			if err := errors.Join(p.see("Rinse"), p.picture("rinse")(), p.crash(round, next)); err != nil {
 				return err
 			}
 		}
@@ -162,7 +164,7 @@ func (p *program) tasteRound(round int) error {
 		}
 	}
 	return p.steps(
-		p.seeing("Which one differs?"), p.telling(nothing), p.keys("2"),
+		p.seeing("Which one differs?"), p.tellingNothing, p.keys("2"),
 		p.picture(fmt.Sprintf("round-%d-answer", round+1)), p.keys("Return"),
 		p.missing("Which one differs?"),
 	)
@@ -170,7 +172,7 @@ func (p *program) tasteRound(round int) error {
 
 // skipRinse cuts the pause between two samples short.
 func (p *program) skipRinse() error {
-	return p.steps(p.seeing("Skip the pause"), p.telling(nothing), p.keys("Return"), p.missing("Skip the pause"))
+	return p.steps(p.seeing("Skip the pause"), p.tellingNothing, p.keys("Return"), p.missing("Skip the pause"))
 }
 
 // inHand reads the code that is being tasted, next the one after the pause.
@@ -190,8 +192,7 @@ func codeAfter(things []outline.Thing, words string) string {
 	return ""
 }
 
-// crash kills the program, starts it again, and goes on tasting, which must be
-// where it was left.
+// crash pulls the plug and goes on tasting, which must be where it was left.
 func (p *program) crash(round int, where func([]outline.Thing) string) error {
 	things, err := p.things()
 	if err != nil {
@@ -201,49 +202,48 @@ func (p *program) crash(round int, where func([]outline.Thing) string) error {
 	if was == "" {
 		return fmt.Errorf("no code is shown: %q", outline.Texts(things))
 	}
-	if err := errors.Join(p.kill(), p.start()); err != nil {
-		return err
-	}
-	err = p.steps(
-		p.keys("ctrl+4"), p.seeing("waits to be tasted"), p.picture("list-again"),
-		p.pressing("Galley triangle"),
-		p.seeing(fmt.Sprintf("%d of %d rounds are in", round, tasteRounds)), p.telling(nothing), p.picture("started-again"),
-		p.keys("t"),
-	)
-	if err != nil {
+	if err := p.tasteAgain(fmt.Sprintf("%d of %d rounds are in", round, tasteRounds)); err != nil {
 		return fmt.Errorf("starting again: %w", err)
 	}
 	_, err = p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
 	return err
 }
 
-// nothing may be told of which code is which loaf.
-var nothing = append([]string{"Ferry loaf"}, twoCultures...)
+// tasteAgain kills the program, starts it again, finds the sealed tasting in a
+// state, and goes on with it.
+func (p *program) tasteAgain(state string) error {
+	if err := errors.Join(p.kill(), p.start()); err != nil {
+		return err
+	}
+	return p.steps(
+		p.keys("ctrl+4"), p.seeing("waits to be tasted"), p.picture("list-again"),
+		p.pressing(galley), p.seeing(state), p.tellingNothing, p.picture("started-again"),
+		p.keys("t"),
+	)
+}
 
-// telling looks that neither the window nor its title says any of the words, nor
-// its title a code.
-func (p *program) telling(none []string) gesture {
-	return func() error {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		title, err := p.ask("getwindowname", p.window)
-		if err != nil {
-			return err
-		}
-		if code.MatchString(title) {
-			return fmt.Errorf("the window is called %q", title)
-		}
-		for _, text := range append(outline.Texts(things), title) {
-			for _, word := range none {
-				if strings.Contains(text, word) {
-					return fmt.Errorf("the sealed tasting tells %q: %q", word, text)
-				}
+// tellingNothing looks that neither the window nor its title names a loaf or
+// what the loaves differ in, nor the title a code.
+func (p *program) tellingNothing() error {
+	things, err := p.things()
+	if err != nil {
+		return err
+	}
+	title, err := p.ask("getwindowname", p.window)
+	if err != nil {
+		return err
+	}
+	if code.MatchString(title) {
+		return fmt.Errorf("the window is called %q", title)
+	}
+	for _, text := range append(outline.Texts(things), title) {
+		for _, word := range append([]string{"Ferry loaf"}, twoCultures...) {
+			if strings.Contains(text, word) {
+				return fmt.Errorf("the sealed tasting tells %q: %q", word, text)
 			}
 		}
-		return nil
 	}
+	return nil
 }
 
 // fingerprint reads the digits of the seal, which are drawn one by one.
@@ -264,38 +264,47 @@ func (p *program) fingerprint() (string, error) {
 	return digits.String(), nil
 }
 
-// checkTasting looks into the journal: every round is in, and the seal that was
-// shown is that of the text that the unsealing gave out.
-func checkTasting(folder, seal string) error {
+// unsealed opens the journal's one tasting: every round is in, and the seal that
+// was shown is that of the text that the unsealing gave out.
+func unsealed(folder, seal string) (blind.Opened, error) {
 	j, err := journal.Open(context.Background(), folder, journal.Options{})
 	if err != nil {
-		return err
+		return blind.Opened{}, err
 	}
 	defer j.Close()
 	tastings, err := journal.All[journal.Tasting](j)
 	if err != nil {
-		return err
+		return blind.Opened{}, err
 	}
 	if len(tastings) != 1 || !tastings[0].IsOpen() {
-		return fmt.Errorf("the journal holds %d tastings, or one that is sealed", len(tastings))
+		return blind.Opened{}, fmt.Errorf("the journal holds %d tastings, or one that is sealed", len(tastings))
 	}
 	opened, known, err := tastings[0].Opened()
 	if err != nil {
-		return err
+		return blind.Opened{}, err
 	}
-	if !known {
-		return errors.New("what was which is not known")
-	}
-	if len(opened.Rounds) != opened.Setting.Plan.Answers() || len(opened.Rounds) != tasteRounds {
-		return fmt.Errorf("%d rounds are in", len(opened.Rounds))
-	}
-	for i, r := range opened.Rounds {
-		if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label {
-			return fmt.Errorf("round %d was answered %q", i+1, r.Answer.Picks)
-		}
+	if !known || len(opened.Rounds) != opened.Setting.Plan.Answers() {
+		return blind.Opened{}, fmt.Errorf("%d rounds are in", len(opened.Rounds))
 	}
 	if tastings[0].Commitment != seal || !blind.Verifies(opened.Text, seal) {
-		return fmt.Errorf("the seal shown was %s, the one kept %s", seal, tastings[0].Commitment)
+		return blind.Opened{}, fmt.Errorf("the seal shown was %s, the one kept %s", seal, tastings[0].Commitment)
+	}
+	return opened, nil
+}
+
+// checkTriangle looks that every round was kept as it was answered.
+func checkTriangle(folder, seal string) error {
+	opened, err := unsealed(folder, seal)
+	if err != nil {
+		return err
+	}
+	if len(opened.Rounds) != tasteRounds {
+		return fmt.Errorf("%d rounds were planned", len(opened.Rounds))
+	}
+	for i, r := range opened.Rounds {
+		if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[1].Label || r.Answer.SkippedRinses == 0 {
+			return fmt.Errorf("round %d was answered %+v", i+1, r.Answer)
+		}
 	}
 	return nil
 }

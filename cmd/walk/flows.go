@@ -6,6 +6,7 @@ func flows() []flow {
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
 		{"taste two loaves blind", tasteBlind},
+		{"taste alone", tasteAlone},
 		{"browse by flour", browseByFlour},
 	}
 }

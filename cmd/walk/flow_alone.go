@@ -1,0 +1,155 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+	"twinloaf/journal/blind"
+)
+
+// tasteAlone tastes two loaves without a helper: with folded slips under the
+// plates, which are turned over after the last score. The plug is pulled before
+// that.
+func tasteAlone(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
+	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
+		return fmt.Errorf("baking the pair: %w", err)
+	}
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(at), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.keys("ctrl+4"), p.seeing("Two cultures"), p.keys("t"),
+		p.seeing("Which two loaves?"),
+		p.pressing("the name of a bake"), p.typing("harb"), p.seeing("Ferry loaf, Harbour"), p.picture("offered"),
+		p.keys("Down", "Return", "Tab"),
+		p.typing("gorse"), p.seeing("Ferry loaf, Gorse"), p.keys("Down", "Return"),
+		p.picture("two-loaves"), p.pressing("Plan the tasting"),
+		p.seeing("What this plan can find"),
+		p.pressing("what you will call it"), p.typing(galley),
+		p.pressing("the taster, alone"),
+		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
+		p.pressing("6"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),
+		p.picture("plan"), p.pressing("Plate it"),
+		p.seeing("1 round each"), p.seeing("Plate it alone"), p.tellingNothing, p.picture("how"),
+		p.pressing("Draw the codes"), p.seeing("Write the slips"), p.picture("slips"),
+		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
+		p.seeing("This is the fingerprint"), p.tellingNothing,
+	)
+	if err != nil {
+		return fmt.Errorf("planning: %w", err)
+	}
+	seal, err := p.fingerprint()
+	if err != nil {
+		return err
+	}
+	err = p.steps(
+		p.pressing("Begin tasting"), p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.keys("Return"),
+		p.seeing("Step 1 of"), p.tellingNothing, p.picture("laying-out"), p.layOut,
+	)
+	if err != nil {
+		return fmt.Errorf("laying out: %w", err)
+	}
+	for sample := range 3 {
+		if sample > 0 {
+			if err := p.skipRinse(); err != nil {
+				return err
+			}
+		}
+		err := p.steps(p.seeing("Now taste"), p.seeing("sesame"), p.tellingNothing, p.picture(fmt.Sprintf("sample-%d", sample+1)), p.keys("Return"))
+		if err != nil {
+			return fmt.Errorf("sample %d: %w", sample+1, err)
+		}
+	}
+	err = p.steps(
+		p.seeing("Which one differs?"), p.keys("1"), p.picture("answer"), p.keys("Return"),
+		p.seeing("Turn over the slips of round 1"), p.tellingNothing,
+		func() error { return p.tasteAgain("turn over the slips") },
+		p.seeing("Turn over the slips of round 1"), p.turnOver, p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
+		p.seeing("Every score is in"), p.keys("Return"),
+		p.seeing("sealed still"), p.tellingNothing,
+		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
+	)
+	if err != nil {
+		return fmt.Errorf("tasting: %w", err)
+	}
+	return errors.Join(p.quit(), checkAlone(folder, seal))
+}
+
+// layOut goes through the steps of laying out the plates.
+func (p *program) layOut() error {
+	for {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		if _, tasting := outline.Find(things, "Now taste"); tasting {
+			return nil
+		}
+		step, ok := outline.Find(things, "Step ")
+		if !ok {
+			return fmt.Errorf("neither a step nor a sample is shown: %q", outline.Texts(things))
+		}
+		if err := p.steps(p.keys("Return"), p.missing(step.Text)); err != nil {
+			return err
+		}
+	}
+}
+
+// turnOver says that the first three of the four slips lay in the order of
+// their codes: the first of the first row, the second of the second, the third
+// of the third.
+func (p *program) turnOver() error {
+	things, err := p.things()
+	if err != nil {
+		return err
+	}
+	var slips []outline.Thing
+	for _, t := range things {
+		if t.Kind == "text" && len(t.Text) == 3 && code.MatchString(t.Text) {
+			slips = append(slips, t)
+		}
+	}
+	if len(slips) != 12 {
+		return fmt.Errorf("%d slips are offered for three places", len(slips))
+	}
+	for place := range 3 {
+		t := slips[4*place+place]
+		if err := p.click(int(t.X+t.W/2), int(t.Y+t.H/2)); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkAlone looks that the slips were kept as they were turned over, and that
+// what was found is told from them.
+func checkAlone(folder, seal string) error {
+	opened, err := unsealed(folder, seal)
+	if err != nil {
+		return err
+	}
+	if opened.Setting.Plan.Mode != blind.Alone || len(opened.Rounds) != 1 {
+		return fmt.Errorf("the tasting was planned as %+v", opened.Setting.Plan)
+	}
+	r := opened.Rounds[0]
+	slips := slices.Sorted(slices.Values(opened.Setting.Servings[0].Slips))
+	for i, plate := range r.Plates {
+		if plate.Slip != slips[i] || plate.Loaf == 0 || !strings.Contains(opened.Text, fmt.Sprintf("%s=%d", plate.Slip, plate.Loaf)) {
+			return fmt.Errorf("plate %d is kept as %+v; sealed was %q", i+1, plate, opened.Text)
+		}
+	}
+	if len(r.Answer.Picks) != 1 || r.Answer.Picks[0] != r.Plates[0].Label {
+		return fmt.Errorf("the answer was kept as %+v", r.Answer)
+	}
+	return nil
+}
