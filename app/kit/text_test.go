@@ -55,6 +55,18 @@ func TestTextWrapsAtItsWidth(t *testing.T) {
 	}
 }
 
+func TestTextKeepsAFigureBesideItsPerCentSign(t *testing.T) {
+	text := kit.Body("The limits are 0 % to 56 %.")
+	for width := float32(60); width < 240; width += 4 {
+		text.Resize(fyne.NewSize(width, 100))
+		for _, line := range lines(text) {
+			if strings.HasPrefix(line, "%") {
+				t.Errorf("in %v points it shows %q", width, lines(text))
+			}
+		}
+	}
+}
+
 func TestTextCutsAWordThatIsTooLong(t *testing.T) {
 	text := kit.Body(strings.Repeat("m", 200))
 	text.Resize(fyne.NewSize(120, 50))

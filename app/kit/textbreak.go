@@ -42,13 +42,13 @@ func breakText(spans []Span, limit float32) ([]textPiece, fyne.Size) {
 }
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
-// A no-break space does not part words.
+// A no-break space does not part words, nor does a space before a per cent sign.
 func splitWords(s string) []string {
 	var out []string
 	start, space := 0, false
 	for i, r := range s {
 		isSpace := unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f'
-		if space && !isSpace {
+		if space && !isSpace && r != '%' {
 			out = append(out, s[start:i])
 			start = i
 		}
