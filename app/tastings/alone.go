@@ -116,7 +116,8 @@ func (p *scorePage) showSlips(round int) {
 	act.OnTapped = func() {
 		p.step(func(s *blind.Session) error { return s.EnterSlips(round, found...) })
 	}
-	p.put(lang.L("{{.N}} rounds to turn over", map[string]any{"N": len(p.session.SlipsWanted())}), column,
+	wanted := len(p.session.SlipsWanted())
+	p.put(lang.N("{{.N}} rounds to turn over", wanted, map[string]any{"N": wanted}), column,
 		kit.Faint(lang.L("A slip that was entered wrongly can no longer be changed after unsealing.")), act)
 }
 

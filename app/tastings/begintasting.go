@@ -69,9 +69,15 @@ func (p *beginTastingPage) build() {
 	}
 	side := func(n int, label string) fyne.CanvasObject {
 		photo := kit.NewPhotoCell(p.env.Thumbs, fyne.NewSize(300, 220), 1)
+		photo.Hide() // an empty frame says nothing
 		set := func(i int) {
 			p.chosen[n] = p.cards[i].ID
 			photo.Set(kit.PhotoItem{Key: p.cards[i].Cover, Title: named(p.cards[i].Name, lang.L("a bake"))}, false)
+			if p.cards[i].Cover != "" {
+				photo.Show()
+			} else {
+				photo.Hide()
+			}
 			p.check()
 		}
 		field := kit.NewSuggestField(label, lang.L("the name of a bake"), func(text string) []string { return fitting(words, text) })
@@ -104,18 +110,24 @@ func (p *beginTastingPage) plan() {
 }
 
 // planTasting puts a tasting of two bakes into the journal and shows its plan.
-// A plan without a method asks whether they can be told apart.
+// A plan without a method asks whether they can be told apart. Two bakes of one
+// trial are tasted as a part of it, wherever they were chosen.
 func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
 	t := &journal.Tasting{At: env.Now(), Trial: trial, Bakes: bakes[:], Again: again}
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
+		var trials [2]journal.ID
 		for i, id := range bakes {
 			b, err := journal.Get[journal.Bake](tx, id)
 			if err != nil {
 				return err
 			}
+			trials[i] = b.Trial
 			if plan.Loaves[i], err = journal.LoafOf(tx, b); err != nil {
 				return err
 			}
+		}
+		if t.Trial == "" && trials[0] == trials[1] {
+			t.Trial = trials[0]
 		}
 		if plan.Method == "" {
 			plan.Method, plan.Mode, plan.Rounds = blind.Triangle, blind.WithHelper, 6

@@ -309,6 +309,31 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.mustSay("sha256sum")
 }
 
+func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	loose := &journal.Bake{Name: "Other loaf", At: b.clock.Now()}
+	if err := b.env.Journal.Do("another bake", func(tx *journal.Tx) error { return journal.Put(tx, loose) }); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		bakes [2]journal.ID
+		trial journal.ID
+	}{
+		{[2]journal.ID{trial.Arms[0].Bake, trial.Arms[1].Bake}, trial.ID},
+		{[2]journal.ID{trial.Arms[0].Bake, loose.ID}, ""},
+	} {
+		planTasting(b.env, "", c.bakes, blind.Plan{}, "")
+		got, err := journal.Get[journal.Tasting](b.env.Journal, b.place.ID)
+		if err != nil {
+			t.Fatal(err, b.errs)
+		}
+		if got.Trial != c.trial {
+			t.Errorf("a tasting of %v belongs to the trial %q, not %q", c.bakes, got.Trial, c.trial)
+		}
+	}
+}
+
 func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()

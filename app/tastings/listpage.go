@@ -194,8 +194,8 @@ func planState(p blind.Plan) string {
 	if err := p.Check(); err != nil {
 		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": refusal(err)})
 	}
-	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}} rounds each", map[string]any{
-		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": p.Rounds})
+	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}}", map[string]any{
+		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})
 }
 
 // listHeading says what the list holds.

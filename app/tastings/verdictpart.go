@@ -3,6 +3,7 @@ package tastings
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -95,14 +96,7 @@ func (v *verdictPart) fill(sum pooled) {
 }
 
 func leadText(sentences []string) fyne.CanvasObject {
-	text := ""
-	for i, s := range sentences {
-		if i > 0 {
-			text += " "
-		}
-		text += s
-	}
-	return kit.Lead(kit.Span{Text: text})
+	return kit.Lead(kit.Span{Text: strings.Join(sentences, " ")})
 }
 
 // looks are how the two loaves are told apart in charts, once they may be.

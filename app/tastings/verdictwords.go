@@ -62,9 +62,9 @@ func lead(v verdict.Verdict) (lead, details []string) {
 
 // eyebrowOf says what was tasted, by whom, and when it was unsealed.
 func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) string {
-	who := lang.L("{{.N}} tasters, {{.Rounds}} rounds each", map[string]any{"N": len(p.Tasters), "Rounds": p.Rounds})
+	who := lang.L("{{.N}} tasters, {{.Rounds}}", map[string]any{"N": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})
 	if len(p.Tasters) == 1 {
-		who = lang.L("{{.Who}}, {{.Rounds}} rounds", map[string]any{"Who": p.Tasters[0], "Rounds": p.Rounds})
+		who = lang.L("{{.Who}}, {{.Rounds}}", map[string]any{"Who": p.Tasters[0], "Rounds": lang.N("{{.N}} rounds", p.Rounds, map[string]any{"N": p.Rounds})})
 	}
 	return lang.L("{{.Name}} · {{.Who}} · unsealed {{.When}}", map[string]any{
 		"Name": tastingName(t, p), "Who": who, "When": u.When(t.Unsealed, now)})
@@ -73,7 +73,7 @@ func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) str
 // figuresOf names the method and how it was counted.
 func figuresOf(in verdict.Input, v verdict.Verdict) []string {
 	plan := in.Opened.Setting.Plan
-	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} answers counted of {{.Of}} planned, risk of a false alarm {{.Risk}} %.", map[string]any{
+	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} of {{.Of}} planned answers counted, risk of a false alarm {{.Risk}} %.", map[string]any{
 		"Method": lang.L(plan.Method.Title()), "Standard": plan.Method.Standard(), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
 	if v.Critical > 0 {
 		words = append(words, lang.L("Something would have been shown from {{.N}} agreeing answers on.", map[string]any{"N": v.Critical}))

@@ -243,6 +243,9 @@ func named(name, instead string) string {
 // else its question.
 func tastingName(t *journal.Tasting, p blind.Plan) string { return named(t.Name, asked(p)) }
 
+// roundsEach says how many rounds each taster tastes.
+func roundsEach(n int) string { return lang.N("{{.N}} rounds each", n, map[string]any{"N": n}) }
+
 // shortSeal is the beginning of a commitment, enough to know it again.
 func shortSeal(commitment string) string {
 	if len(commitment) < 8 {
