@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -37,6 +38,7 @@ type comparePage struct {
 	sides []*side
 	tied  bool
 	tie   *kit.Pill
+	zoom  *fyne.Container // how the pictures are zoomed
 	table *fyne.Container
 	lanes *fyne.Container
 	whole bool // the equal rows are shown too
@@ -48,6 +50,7 @@ type comparePage struct {
 // side is one bake of a comparison.
 type side struct {
 	view   *kit.PhotoView
+	frame  *fyne.Container // gives the view its height
 	title  *kit.Link
 	sub    *kit.Text
 	next   *kit.Link // to the next of its photos
@@ -81,13 +84,15 @@ func newComparePage(env *room.Env, ids []journal.ID) (*comparePage, error) {
 		s := &side{view: kit.NewPhotoView(), sub: kit.Faint("")}
 		s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { env.Go(room.At(room.Bake, id)) })
 		s.next = kit.NewLink("", func() { p.turn(s) })
+		s.frame = container.New(fixedHeight{pictureHeight(len(ids))}, s.view)
 		p.sides = append(p.sides, s)
 		views = append(views, s.view)
-		columns.Add(kit.Stack(1.5, container.New(fixedHeight{pictureHeight(len(ids))}, s.view), kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
+		columns.Add(kit.Stack(1.5, s.frame, kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
 	}
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
 	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
-	p.page.SetBody(kit.Stack(6, kit.Stack(2, columns, kit.Row(2, p.tie, kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))), p.table, p.lanes))
+	p.zoom = kit.Row(2, p.tie, kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))
+	p.page.SetBody(kit.Stack(6, kit.Stack(2, columns, p.zoom), p.table, p.lanes))
 	return p, nil
 }
 
@@ -202,6 +207,7 @@ func (p *comparePage) show(record *past.Record, bakes []*journal.Bake, cards []*
 		side.setPhotos(photos[i])
 		p.showPhoto(side)
 	}
+	p.showFrames()
 	p.found = s.compareBakes(bakes, cards)
 	p.page.SetHeading(compareHeading(p.found, len(bakes)))
 	p.showTable()
@@ -209,6 +215,15 @@ func (p *comparePage) show(record *past.Record, bakes []*journal.Bake, cards []*
 	chart.SetFigure(timelines(bakes, laneNames(names, bakes, s)))
 	p.lanes.Objects = []fyne.CanvasObject{kit.Stack(2, kit.Section(lang.L("The days, laid over each other")), chart)}
 	p.lanes.Refresh()
+}
+
+// showFrames leaves no room for pictures where none of the bakes has any.
+func (p *comparePage) showFrames() {
+	seen := slices.ContainsFunc(p.sides, func(s *side) bool { return len(s.photos) > 0 })
+	for _, s := range p.sides {
+		setVisible(s.frame, seen)
+	}
+	setVisible(p.zoom, seen)
 }
 
 // laneNames tells bakes of one name apart by their day.

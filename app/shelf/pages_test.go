@@ -60,6 +60,9 @@ func TestCompare(t *testing.T) {
 	if differ[0] != "overall score" {
 		t.Errorf("the first row is %q", differ[0])
 	}
+	if p.sides[0].frame.Visible() || p.zoom.Visible() {
+		t.Error("room is left for pictures that no bake has")
+	}
 	folded := len(p.table.Objects)
 	b.Press("A")
 	if len(p.table.Objects) <= folded {
