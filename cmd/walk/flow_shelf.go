@@ -1,0 +1,119 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strconv"
+)
+
+// leastSpelt is the share that is asked for on the shelf, in percent. Some bakes have
+// just that much, and count.
+const leastSpelt = 20
+
+// browseByFlour looks for loaves by their flour in a winter of bakes, keeps that view
+// over a power cut, lays two loaves side by side, and asks what the record shows.
+func browseByFlour(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	if err := fillShelf(folder); err != nil {
+		return fmt.Errorf("filling the journal: %w", err)
+	}
+	want, err := countSpelt(folder, leastSpelt)
+	if err != nil {
+		return err
+	}
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(shelfNow), p.start()); err != nil {
+		return err
+	}
+	least := strconv.Itoa(leastSpelt)
+	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
+	err = p.steps(
+		p.keys("ctrl+5"),
+		p.seeing(fmt.Sprintf("%d loaves on the shelf", shelfBakes)),
+		p.picture("shelf"),
+		p.pressing("Spelt"),
+		p.seeing("Loaves with spelt"),
+		p.pressing("any"), p.typing(least),
+		p.seeing("Loaves with spelt, at least "+least),
+		p.seeing(found),
+		p.keys("Tab"),
+		p.picture("by-spelt"),
+		p.pressing("keep this view"), p.seeing("Keep this view"),
+		p.typing("Much spelt"), p.picture("keeping"), p.keys("Return"),
+		p.seeing("forget this view"),
+		p.kill, // the view was kept before it was said to be
+		p.start,
+		p.keys("ctrl+5"),
+		p.seeing("the whole record"),
+		p.pressing("kept views"), p.picture("kept-views"), p.pressing("Much spelt"),
+		p.seeing("Loaves with spelt, at least "+least),
+		p.seeing(found),
+		p.picture("view-again"),
+		p.pressing("spelt, at least"), // the words of the filter take it off
+		p.seeing("the whole record"),
+	)
+	if err != nil {
+		return err
+	}
+	if err := p.compareTwo(); err != nil {
+		return err
+	}
+	if err := p.askTheRecord(); err != nil {
+		return err
+	}
+	return p.quit()
+}
+
+// compareTwo sorts the shelf, opens a loaf and comes back, and lays two side by side.
+func (p *program) compareTwo() error {
+	return p.steps(
+		p.pressing("by date"), p.picture("orders"), p.pressing("by overall score"),
+		p.seeing("most overall score first"),
+		p.picture("sorted"),
+		p.pressing("loaves on the shelf"), // leaves the field of the order, so that letters are keys again
+		p.keys("g", "Right", "Return"),
+		p.seeing("What it comes to"),
+		p.picture("opened"),
+		p.keys("alt+Left"),
+		p.seeing("most overall score first"), // as it was left
+		p.keys("c"),
+		p.seeing("Choose two to four bakes first"),
+		p.keys("g", "Home", "Right", "space", "Right", "Right", "space"),
+		p.seeing("Compare 2"),
+		p.picture("two-chosen"),
+		p.keys("c"),
+		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
+		p.settling(), p.picture("side-by-side"),
+		func() error { return p.wheel(760, 640, 20) },
+		p.picture("differences"),
+		p.keys("alt+Left"),
+		p.seeing("Compare 2"),
+	)
+}
+
+// askTheRecord looks at what the record shows of wetter doughs, and goes to a bake
+// from its point.
+func (p *program) askTheRecord() error {
+	return p.steps(
+		p.keys("ctrl+6"),
+		p.seeing("Wetter doughs went with higher scores"),
+		p.seeing("Rank correlation"), p.seeing("the middle of the slopes"),
+		p.seeing("What this cannot say"),
+		p.settling(), p.picture("trend"),
+		p.keys("g", "Right", "Right"),
+		p.picture("a-point"),
+		p.keys("Return"),
+		p.seeing("What it comes to"),
+		p.picture("bake-of-the-point"),
+		p.keys("alt+Left"),
+		p.seeing("Wetter doughs went with higher scores"),
+		p.pressing("hydration"), p.picture("factors"), p.pressing("share of spelt"),
+		p.seeing("No trend of overall score with share of spelt"),
+		p.settling(), p.picture("no-trend"),
+		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
+		p.keys("Return"),
+		p.seeing("What it comes to"),
+	)
+}
