@@ -44,6 +44,11 @@ func (w *Window) find() {
 			}
 		}
 	}
+	field.OnEnter(func() { // with none marked, the first is meant
+		if len(answers) > 0 {
+			field.OnTaken(answers[0].words)
+		}
+	})
 	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: field, Width: 560, Height: 480})
 	field.Focus()
 }
