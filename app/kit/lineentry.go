@@ -47,7 +47,11 @@ func (e *lineEntry) FocusGained() {
 		e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 	}
 	e.Refresh()
-	reveal(e)
+	// What was clicked on is in sight; moving it under the pointer would make the
+	// click end on something else.
+	if !e.byMouse {
+		reveal(e)
+	}
 }
 
 func (e *lineEntry) FocusLost() {

@@ -69,6 +69,7 @@ func recordABake(w *walk) error {
 		func() error { return w.clip("file://" + filepath.Join(pictures, "crumb.heic")) },
 		p.keys("ctrl+v"),
 		p.counting("a caption", 2), // both pictures are in
+		p.seeing("1 photo added"),
 		p.fillingIn("Dough into the oven"), p.typing("860"), p.keys("Tab"),
 		p.typing("760"), p.keys("Tab"),
 		p.seeing("11.6"), // per cent of bake loss
@@ -90,12 +91,39 @@ func recordABake(w *walk) error {
 		p.picture("found-again"),
 		p.pressing("Walk loaf"),
 		p.seeing("350"),
-		p.picture("all-there"),
+		p.showingPictures,
 	)
 	if err != nil {
 		return err
 	}
 	return p.quit()
+}
+
+// showingPictures waits until the thumbnails are drawn: the pictures that were added
+// have a corner of pure red, which nothing else in the window has.
+func (p *program) showingPictures() error {
+	deadline := time.Now().Add(patience)
+	for {
+		img, err := p.shot("all-there")
+		if err != nil {
+			return err
+		}
+		red := 0
+		for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
+			for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+				if r, g, b, _ := img.At(x, y).RGBA(); r > 0xb000 && g < 0x4000 && b < 0x4000 {
+					red++
+				}
+			}
+		}
+		if red > 100 {
+			return nil
+		}
+		if time.Now().After(deadline) {
+			return fmt.Errorf("the pictures are not drawn: %d red pixels", red)
+		}
+		pause()
+	}
 }
 
 // checkBake looks into the journal that the killed program left.
