@@ -261,6 +261,9 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 		t.Error("a loaf is named before the helper said so")
 	}
 	b.press("Nobody is looking")
+	if f := b.win.Canvas().Focused(); f != nil {
+		t.Errorf("%T still has the keys: Enter draws other codes", f)
+	}
 	b.mustSay("Ferry loaf, Gorse")
 	b.press("Seal")
 	b.press("Seal") // the question whether to
@@ -434,6 +437,9 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 		t.Fatalf("%d scores are kept", n)
 	}
 	b.press("Done, and rinse")
+	if c.Focused() != nil {
+		t.Errorf("in the pause %T still has the keys", c.Focused())
+	}
 	b.press("Skip the pause")
 	session, _ = b.env.Journal.Session(b.tasting().ID)
 	if step, _ = session.At(0); step.Current.SkippedRinses != 1 || step.Sample != 1 {

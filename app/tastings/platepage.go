@@ -77,6 +77,7 @@ func (p *platePage) Shown() {
 }
 
 func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Button) {
+	p.env.Window.Canvas().Unfocus() // or Enter would draw or seal once more
 	p.act = act
 	var button fyne.CanvasObject
 	if act != nil {

@@ -149,6 +149,7 @@ func (p *scorePage) setKeys(more ...kit.Key) {
 
 // put shows a step: its parts, and the button that goes on (nil for none).
 func (p *scorePage) put(topLeft string, body, hint fyne.CanvasObject, act *kit.Button, more ...kit.Key) {
+	p.env.Window.Canvas().Unfocus() // what had the keys is gone with the step before
 	p.act = act
 	left, right := p.top(topLeft)
 	var button fyne.CanvasObject
