@@ -74,10 +74,7 @@ func tasteAlone(w *walk) error {
 		p.seeing("Turn over the slips of round 1"), p.tellingNothing,
 		func() error { return p.tasteAgain("turn over the slips") },
 		p.seeing("Turn over the slips of round 1"), p.turnOver, p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
-		p.seeing("Every score is in"), p.keys("Return"),
-		p.seeing("sealed still"), p.tellingNothing,
-		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
-		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
+		p.unseal,
 	)
 	if err != nil {
 		return fmt.Errorf("tasting: %w", err)

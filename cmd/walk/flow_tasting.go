@@ -37,37 +37,9 @@ func tasteBlind(w *walk) error {
 	if err := errors.Join(p.setClock(at), p.start()); err != nil {
 		return err
 	}
-	err := p.steps(
-		p.keys("ctrl+4"),
-		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
-		p.seeing("Drawn by lot"), p.picture("trial"), p.keys("t"),
-		p.seeing("What this plan can find"),
-		p.pressing("what you will call it"), p.typing(galley),
-		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
-		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(tasteRounds)), p.keys("Tab"),
-		p.picture("plan"),
-		p.pressing("Plate it"),
-		p.seeing(fmt.Sprintf("%d rounds each", tasteRounds)),
-		p.seeing("Tasters, look away"), p.tellingNothing, p.picture("look-away"),
-		p.pressing("Nobody is looking"),
-		p.seeing("For the helper alone"), p.seeing("Gorse"), p.picture("card"),
-		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
-		p.seeing("This is the fingerprint"), p.tellingNothing, p.picture("sealed"),
-	)
-	if err != nil {
-		return fmt.Errorf("planning: %w", err)
-	}
-	seal, err := p.fingerprint()
+	seal, err := p.sealTrial(tasteRounds)
 	if err != nil {
 		return err
-	}
-	err = p.steps(
-		p.pressing("Begin tasting"),
-		p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.picture("allergens"),
-		p.keys("Return"),
-	)
-	if err != nil {
-		return fmt.Errorf("beginning to taste: %w", err)
 	}
 	for round := range tasteRounds {
 		if err := p.tasteRound(round); err != nil {
@@ -75,17 +47,53 @@ func tasteBlind(w *walk) error {
 		}
 	}
 	err = p.steps(
-		p.seeing("Every score is in"), p.tellingNothing, p.picture("all-in"), p.keys("Return"),
-		p.seeing("sealed still"), p.tellingNothing, p.picture("still-sealed"),
-		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
-		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
-		p.keys("s"), p.seeing("Nothing was changed"), p.picture("seal-checked"),
+		p.unseal, p.keys("s"), p.seeing("Nothing was changed"), p.picture("seal-checked"),
 		p.keys("Escape"), p.missing("Nothing was changed"),
 	)
 	if err != nil {
 		return fmt.Errorf("unsealing: %w", err)
 	}
 	return errors.Join(p.quit(), checkTriangle(folder, seal))
+}
+
+// sealTrial plans a tasting of the pair's trial with one taster, a helper and so
+// many rounds, has it plated and sealed, and goes on to the first sample. It
+// gives the seal that was shown. Choices are made on the plan's page first.
+func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
+	err := p.steps(
+		p.keys("ctrl+4"),
+		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
+		p.seeing("Drawn by lot"), p.picture("trial"), p.keys("t"),
+		p.seeing("What this plan can find"),
+	)
+	if err := errors.Join(err, p.steps(choices...)); err != nil {
+		return "", fmt.Errorf("planning: %w", err)
+	}
+	err = p.steps(
+		p.pressing("what you will call it"), p.typing(galley),
+		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
+		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(rounds)), p.keys("Tab"),
+		p.picture("plan"),
+		p.pressing("Plate it"),
+		p.seeing(fmt.Sprintf("1 tasting · %d round", rounds)),
+		p.seeing("Tasters, look away"), p.tellingNothing, p.picture("look-away"),
+		p.pressing("Nobody is looking"),
+		p.seeing("For the helper alone"), p.seeing("Gorse"), p.picture("card"),
+		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
+		p.seeing("This is the fingerprint"), p.tellingNothing, p.picture("sealed"),
+	)
+	if err != nil {
+		return "", fmt.Errorf("sealing: %w", err)
+	}
+	seal, err := p.fingerprint()
+	if err != nil {
+		return "", err
+	}
+	return seal, p.steps(
+		p.pressing("Begin tasting"),
+		p.seeing("Before the first bite"), p.seeing("sesame"), p.tellingNothing, p.picture("allergens"),
+		p.keys("Return"),
+	)
 }
 
 // bakePair puts two loaves into a journal that are alike but for their culture.
@@ -129,6 +137,16 @@ func bakePair(folder string, at time.Time) error {
 	return errors.Join(err, j.Close())
 }
 
+// unseal unseals a tasting after its last score, and sees its verdict.
+func (p *program) unseal() error {
+	return p.steps(
+		p.seeing("Every score is in"), p.tellingNothing, p.picture("all-in"), p.keys("Return"),
+		p.seeing("sealed still"), p.tellingNothing, p.picture("still-sealed"),
+		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.seeing("Gorse"), p.picture("verdict"),
+	)
+}
+
 // tasteRound tastes the three samples of a round and answers. In the first
 // round the plug is pulled in the pause after the first sample, in the second
 // round while the second sample is in hand.
@@ -144,7 +162,7 @@ func (p *program) tasteRound(round int) error {
 			return err
 		}
 		if round == 1 && sample == 1 {
-			if err := p.crash(round, inHand); err != nil {
+			if err := p.crash(fmt.Sprintf("1 of %d", tasteRounds), inHand); err != nil {
 				return err
 			}
 		}
@@ -155,7 +173,7 @@ func (p *program) tasteRound(round int) error {
 			break
 		}
 		if round == 0 && sample == 0 {
-			if err := errors.Join(p.see("Rinse"), p.picture("rinse")(), p.crash(round, next)); err != nil {
+			if err := errors.Join(p.see("Rinse"), p.picture("rinse")(), p.crash(fmt.Sprintf("0 of %d", tasteRounds), next)); err != nil {
 				return err
 			}
 		}
@@ -193,7 +211,7 @@ func codeAfter(things []outline.Thing, words string) string {
 }
 
 // crash pulls the plug and goes on tasting, which must be where it was left.
-func (p *program) crash(round int, where func([]outline.Thing) string) error {
+func (p *program) crash(in string, where func([]outline.Thing) string) error {
 	things, err := p.things()
 	if err != nil {
 		return err
@@ -202,7 +220,7 @@ func (p *program) crash(round int, where func([]outline.Thing) string) error {
 	if was == "" {
 		return fmt.Errorf("no code is shown: %q", outline.Texts(things))
 	}
-	if err := p.tasteAgain(fmt.Sprintf("%d of %d rounds are in", round, tasteRounds)); err != nil {
+	if err := p.tasteAgain(in + " rounds are in"); err != nil {
 		return fmt.Errorf("starting again: %w", err)
 	}
 	_, err = p.wait("sample "+was, func(things []outline.Thing) bool { return where(things) == was })
