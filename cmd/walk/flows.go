@@ -7,6 +7,7 @@ func flows() []flow {
 		{"chart a culture", chartACulture},
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
+		{"taste by scores", scoreBlind},
 		{"browse by flour", browseByFlour},
 	}
 }
