@@ -9,5 +9,6 @@ func flows() []flow {
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},
 		{"browse by flour", browseByFlour},
+		{"a bake day", bakeDay},
 	}
 }

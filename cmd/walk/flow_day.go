@@ -1,0 +1,220 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// bakeDay makes a formula, plans a day of it, starts it, and follows it by a clock
+// that the walk moves. The plug is pulled among the turns: the countdown must be
+// right again, and the day go on to its end.
+func bakeDay(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	begin := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
+	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"),
+		p.seeing("New formula"), p.picture("no-formula"), p.keys("n"),
+		p.seeing("not baked yet"),
+		p.keys("e"), p.keys("ctrl+a"), p.typing("Walk bread"), p.keys("Tab"),
+		p.seeing("Walk bread, not baked yet"),
+		p.picture("formula"),
+		p.pressing("Plan a bake"),
+		p.seeing("Walk bread: ready"),
+		p.picture("plan"),
+		p.pressing("Start the day"),
+		p.seeing("Done now"),
+		p.picture("started"),
+		func() error { return p.untilTurn(begin, "Turn 3 of 6") },
+		p.picture("third-turn"),
+		p.kill,
+	)
+	if err != nil {
+		return err
+	}
+	day, err := dayIn(folder)
+	if err != nil {
+		return err
+	}
+	if err := p.afterTheCut(day); err != nil {
+		return err
+	}
+	return errors.Join(p.quit(), checkDay(folder))
+}
+
+// dueWords is how the day says when the next thing is due.
+var dueWords = regexp.MustCompile(`^at (\d\d:\d\d)$`)
+
+// untilTurn does what is next when it is due until a turn is the next.
+func (p *program) untilTurn(now time.Time, turn string) error {
+	last := ""
+	for range 20 {
+		things, err := p.wait("what comes after "+last, func(things []outline.Thing) bool {
+			_, ok := dueIn(things)
+			return ok && underHand(things) != last
+		})
+		if err != nil {
+			return err
+		}
+		if last = underHand(things); last == turn {
+			return nil
+		}
+		due, _ := dueIn(things)
+		at := time.Date(now.Year(), now.Month(), now.Day(), due.Hour(), due.Minute(), 0, 0, time.Local)
+		if at.Before(now) {
+			return fmt.Errorf("%s is due at %s, before what was done at %s", last, due.Format("15:04"), now.Format("15:04"))
+		}
+		now = at
+		if err := errors.Join(p.setClock(now), p.done(last)); err != nil {
+			return err
+		}
+	}
+	return fmt.Errorf("%s does not come", turn)
+}
+
+// done does what is next once it is due. What needs no hands is over by itself then.
+func (p *program) done(title string) error {
+	things, err := p.wait(title+" to be due", func(things []outline.Thing) bool {
+		return underHand(things) != title || slices.Contains(outline.Texts(things), "0:00")
+	})
+	if err != nil || underHand(things) != title {
+		return err
+	}
+	return p.key("d")
+}
+
+// underHand is what is to be done next: of all words but the time they are written
+// largest.
+func underHand(things []outline.Thing) string {
+	var largest outline.Thing
+	for _, t := range things {
+		if t.Kind == "text" && t.H > largest.H && !strings.ContainsAny(t.Text[:1], "+0123456789") {
+			largest = t
+		}
+	}
+	return largest.Text
+}
+
+func dueIn(things []outline.Thing) (time.Time, bool) {
+	for _, t := range things {
+		if m := dueWords.FindStringSubmatch(t.Text); m != nil {
+			at, err := time.Parse("15:04", m[1])
+			return at, err == nil
+		}
+	}
+	return time.Time{}, false
+}
+
+// dayIn is the one day that a journal holds.
+func dayIn(folder string) (day plan.Plan, err error) {
+	b, err := bakeIn(folder)
+	if err != nil {
+		return day, err
+	}
+	if b.State != journal.Running {
+		return day, fmt.Errorf("the bake is %q, not under way", b.State)
+	}
+	day, ok := b.Day()
+	if !ok {
+		return day, errors.New("the bake has no day")
+	}
+	return day, nil
+}
+
+func bakeIn(folder string) (b *journal.Bake, err error) {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return nil, err
+	}
+	defer func() { err = errors.Join(err, j.Close()) }()
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		return nil, err
+	}
+	if len(bakes) != 1 {
+		return nil, fmt.Errorf("the journal holds %d bakes", len(bakes))
+	}
+	return bakes[0], nil
+}
+
+// afterTheCut finds the third turn still to be made, with the time to it right, and
+// does everything that is left when it is due.
+func (p *program) afterTheCut(day plan.Plan) error {
+	left := pending(day)
+	if len(left) == 0 || left[0].Turn != 3 {
+		return fmt.Errorf("after the cut this is left: %+v", left)
+	}
+	err := errors.Join(p.setClock(left[0].Due.Add(-12*time.Minute)), p.start(), p.steps(
+		p.seeing("Turn 3 of 6"), p.picture("today-again"),
+		p.keys("ctrl+1", "o"),
+		p.seeing("12:00"), // to the turn, in minutes and seconds
+		p.picture("countdown-again"),
+	))
+	if err != nil {
+		return err
+	}
+	for i, m := range left {
+		if !m.Hands && m.Ref != plan.Ready {
+			if err := p.setClock(m.Due); err != nil { // it begins by itself
+				return err
+			}
+			continue
+		}
+		_, err := p.wait(m.Title, func(things []outline.Thing) bool { return underHand(things) == m.Title })
+		if err := errors.Join(err, p.setClock(m.Due), p.done(m.Title)); err != nil {
+			return fmt.Errorf("moment %d, %s: %w", i+1, m.Title, err)
+		}
+		if m.Kind == plan.Divide {
+			if err := p.picture("into-the-cold")(); err != nil {
+				return err
+			}
+		}
+	}
+	return p.steps(
+		p.seeing("The bread is ready"), p.picture("ready"),
+		p.keys("d"),
+		p.seeing("What it comes to"), p.picture("how-did-it-come-out"),
+	)
+}
+
+// pending lists what of a day is still to be done.
+func pending(day plan.Plan) []plan.Moment {
+	var out []plan.Moment
+	for _, m := range day.Timeline(time.Time{}) {
+		if m.State == plan.Pending {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// checkDay looks at what the journal keeps of the day.
+func checkDay(folder string) error {
+	b, err := bakeIn(folder)
+	if err != nil {
+		return err
+	}
+	if b.State != journal.Finished || b.Name != "Walk bread" {
+		return fmt.Errorf("the bake %q is %q", b.Name, b.State)
+	}
+	for _, s := range b.Steps {
+		if s.Kind == journal.StepTurns && len(s.Done) != 6 {
+			return fmt.Errorf("%d turns are kept", len(s.Done))
+		}
+	}
+	return nil
+}
