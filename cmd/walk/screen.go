@@ -34,7 +34,7 @@ func startScreen(size, shots string) (*screen, error) {
 	_ = w.Close()
 	var n int
 	if _, err := fmt.Fscan(r, &n); err != nil {
-		return nil, fmt.Errorf("Xvfb did not say its display: %w", err)
+		return nil, fmt.Errorf("asking Xvfb for its display: %w", err)
 	}
 	s := &screen{display: ":" + strconv.Itoa(n), x: x, shots: shots}
 	s.wm = exec.Command("openbox")
