@@ -85,6 +85,7 @@ func (p *program) compareTwo() error {
 		p.picture("two-chosen"),
 		p.keys("c"),
 		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
+		p.missing("Choose two to four bakes first"), // said no longer than it is read
 		p.settling(), p.picture("side-by-side"),
 		func() error { return p.wheel(760, 640, 20) },
 		p.picture("differences"),
