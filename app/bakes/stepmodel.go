@@ -8,38 +8,18 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
-// stepWord says what a kind of step is called.
+// stepWord says what a usual kind of step is called; nothing for any other.
 func stepWord(k plan.Kind) string {
-	switch k {
-	case plan.Levain:
-		return lang.L("Build the levain")
-	case plan.Mix:
-		return lang.L("Mix")
-	case plan.Rest:
-		return lang.L("Rest")
-	case plan.Turns:
-		return lang.L("Turns")
-	case plan.Bulk:
-		return lang.L("Bulk")
-	case plan.Divide:
-		return lang.L("Divide and shape")
-	case plan.ColdRest:
-		return lang.L("Cold rest")
-	case plan.Heat:
-		return lang.L("Heat the oven")
-	case plan.BakeCovered:
-		return lang.L("Bake covered")
-	case plan.BakeUncovered:
-		return lang.L("Bake uncovered")
-	case plan.Cool:
-		return lang.L("Cool")
+	if k == plan.Other || !slices.Contains(plan.Kinds(), k) {
+		return ""
 	}
-	return ""
+	return room.StepWord(k)
 }
 
 // stepName is what a step is called on the page.
