@@ -49,9 +49,27 @@ func (in Ingredient) Line() formula.Ingredient {
 	if f := in.Flour; f != nil {
 		out.Wholegrain, out.Type = f.Wholegrain, f.Type
 		out.Protein, out.Ash = deref(f.Protein), deref(f.Ash)
+		out.Allergens = f.allergens(out.Allergens)
 	}
 	out.Hydration, out.WaterShare = deref(in.Hydration), deref(in.WaterShare)
 	return out
+}
+
+// allergens adds what the grain of a flour holds, which its name may not tell, to
+// what the baker said of it.
+func (f *FlourFacts) allergens(said formula.Corrections) formula.Corrections {
+	found := formula.FindAllergens(f.Grain)
+	if !found.Known {
+		return said
+	}
+	said.Add = slices.Clone(said.Add)
+	for _, a := range found.Allergens {
+		if !slices.Contains(said.Remove, a) && !slices.Contains(said.Add, a) {
+			said.Add = append(said.Add, a)
+		}
+	}
+	said.Checked = true
+	return said
 }
 
 // deref gives what p points to, or zero.

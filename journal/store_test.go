@@ -440,3 +440,19 @@ func TestAPanicWithinAChangeLeavesTheJournalUsable(t *testing.T) {
 		t.Errorf("the journal holds %v, %v", all, err)
 	}
 }
+
+func TestAFlourIsAnAllergenByItsGrainToo(t *testing.T) {
+	line := func(grain string, said formula.Corrections) formula.AllergenReport {
+		in := Ingredient{Name: "Old Mill 12", Role: formula.Flour, Grams: 100, Flour: &FlourFacts{Grain: grain}, Allergens: said}
+		return formula.Formula{Lines: []formula.Ingredient{in.Line()}}.Allergens()
+	}
+	if r := line("rye", formula.Corrections{}); len(r.Found) != 1 || r.Found[0].Allergen != formula.Rye || len(r.Unknown) != 0 {
+		t.Errorf("rye: %+v", r)
+	}
+	if r := line("", formula.Corrections{}); len(r.Found) != 0 || len(r.Unknown) != 1 {
+		t.Errorf("a flour of no known grain: %+v", r)
+	}
+	if r := line("wheat", formula.Corrections{Remove: []formula.Allergen{formula.Wheat}}); len(r.Found) != 0 {
+		t.Errorf("the baker's correction was overruled: %+v", r)
+	}
+}
