@@ -35,10 +35,11 @@ func screens(exe, dir string) error {
 		p.seeing("On the bench"),
 		p.pressing("Settings"), p.pressing("light"), p.seeing("As you like it"),
 		p.keys("ctrl+1"), p.seeing("On the bench"), p.settling(), keep("today"),
+		p.keys("o"), p.seeing("Seeded loaf"), p.settling(), keep("bake-day"),
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.settling(), keep("culture"),
 		p.keys("ctrl+3"), p.pressing("Ferry loaf, Gorse"), p.settling(), keep("bake"),
-		p.pressing("Measure the crumb"), p.settling(), keep("crumb"),
-		p.keys("ctrl+4"), p.settling(), keep("tastings"),
+		p.keys("m"), p.settling(), p.settling(), keep("crumb"),
+		p.keys("ctrl+4"), p.pressing("Harbour against Gorse"), p.settling(), keep("verdict"),
 		p.keys("ctrl+5"), p.settling(), keep("shelf"),
 		p.keys("ctrl+6"), p.settling(), keep("findings"),
 	)
