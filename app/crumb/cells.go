@@ -21,7 +21,6 @@ func inks() crumb.Inks {
 	light := look.Light().Series
 	return crumb.Inks{
 		Fill: with(light[0], 70), Rim: with(light[0], 235), Edge: with(light[1], 235), AddIn: with(light[3], 255),
-		Outside: color.NRGBA{A: 90},
 	}
 }
 

@@ -39,7 +39,7 @@ func screens(exe, dir string) error {
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.settling(), keep("culture"),
 		p.keys("ctrl+3"), p.pressing("Ferry loaf, Gorse"), p.settling(), keep("bake"),
 		p.keys("m"), p.settling(), p.settling(), keep("crumb"),
-		p.keys("ctrl+4"), p.pressing("Harbour against Gorse"), p.settling(), keep("verdict"),
+		p.keys("ctrl+4"), p.pressing("Harbour or Gorse?"), p.settling(), keep("verdict"),
 		p.keys("ctrl+5"), p.settling(), keep("shelf"),
 		p.keys("ctrl+6"), p.settling(), keep("findings"),
 	)
