@@ -63,7 +63,7 @@ func New(a fyne.App, j *journal.Journal) *Window {
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })
 	w.win.SetCloseIntercept(w.Close)
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
-	remind.Start(w.env)
+	remind.Start(w.env, &remind.Cultures{Env: w.env})
 	w.Go(room.Place{Name: room.Today})
 	return w
 }

@@ -50,6 +50,13 @@ func factors(r *past.Record, u kit.Units) []factor {
 	for _, d := range r.Factors(u) {
 		out = append(out, factor{Described: d})
 	}
+	// What the crumb measures is an outcome of the dough, and a thing that the eating
+	// may follow from.
+	for _, d := range r.Outcomes(u) {
+		if past.IsCrumb(d.Key) {
+			out = append(out, factor{Described: d})
+		}
+	}
 	named(byCulture, lang.L("culture"), func(i int) string { return r.Cultures[r.Row(i).Culture] })
 	named(bySeason, lang.L("season"), func(i int) string { return seasonWord(shelf.SeasonOf(r.Row(i).At)) })
 	named(byTrial, lang.L("being part of a trial"), func(i int) string {

@@ -46,6 +46,9 @@ func IsScore(f shelf.Figure) bool {
 // CrumbOf names a measure of the crumb.
 func CrumbOf(measure string) shelf.Figure { return shelf.Figure(crumbPrefix + measure) }
 
+// IsCrumb reports whether a figure is a measure of the crumb.
+func IsCrumb(f shelf.Figure) bool { return strings.HasPrefix(string(f), crumbPrefix) }
+
 // ShareOf names the share of a flour.
 func ShareOf(flour string) shelf.Figure { return shelf.Figure(sharePrefix + flour) }
 
