@@ -29,7 +29,7 @@ type walk struct {
 
 func main() {
 	exe := flag.String("exe", "", "the program, built with -tags walk")
-	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-walk"), "the folder that pictures go to")
+	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-pictures"), "the folder that pictures go to")
 	data := flag.String("testdata", "testdata", "the folder of test data")
 	pictures := flag.String("screens", "", "make the README's pictures in this folder instead")
 	only := flag.String("only", "", "walk only the flows whose name holds this")
