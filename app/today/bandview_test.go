@@ -1,0 +1,54 @@
+package today
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	b := band{from: now.Add(-3 * time.Hour), to: now.Add(33 * time.Hour), now: now,
+		lanes: []lane{{name: "Harbour", of: "h", handle: now}, {name: "Ferry loaf", bake: "b"}}}
+	var moved time.Time
+	var opened []lane
+	v := newBandView(func(_ journal.ID, at time.Time) { moved = at }, func(l lane) { opened = append(opened, l) })
+	w := test.NewTempWindow(t, v)
+	w.Resize(fyne.NewSize(1100, 300))
+	v.Resize(fyne.NewSize(1000, b.tall()))
+	v.show(b, kit.Units{})
+
+	drag := func(to time.Time, y float32) {
+		x := float32(b.x(to, 1000))
+		v.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(x, y)}, Dragged: fyne.NewDelta(1, 0)})
+		v.DragEnd()
+	}
+	drag(now.Add(9*time.Hour), bandTop+20)
+	if want := now.Add(9 * time.Hour); moved.Sub(want).Abs() > dragStep {
+		t.Errorf("dragged to %v, want %v", moved, want)
+	}
+	drag(now.Add(-2*time.Hour), bandTop+20)
+	if !moved.Equal(now) {
+		t.Errorf("a feeding was dragged into the past: %v", moved)
+	}
+	moved = time.Time{}
+	drag(now.Add(5*time.Hour), bandTop+laneTall+10) // a dough has nothing to drag
+	if !moved.IsZero() {
+		t.Errorf("a dough was dragged to %v", moved)
+	}
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	if want := now.Add(dragStep); !moved.Equal(want) {
+		t.Errorf("the right arrow moved it to %v, want %v", moved, want)
+	}
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if len(opened) != 1 || opened[0].bake != "b" {
+		t.Errorf("opened %+v", opened)
+	}
+}
