@@ -6,12 +6,15 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"image"
+	"image/color"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"time"
 
+	"twinloaf/app/outline"
 	"twinloaf/journal"
 	"twinloaf/journal/photo/phototest"
 )
@@ -99,31 +102,44 @@ func recordABake(w *walk) error {
 	return p.quit()
 }
 
-// showingPictures waits until the thumbnails are drawn: the pictures that were added
-// have a corner of pure red, which nothing else in the window has.
+// showingPictures waits until both thumbnails are drawn: a photo has hundreds of
+// colours, an empty place one or two.
 func (p *program) showingPictures() error {
 	deadline := time.Now().Add(patience)
 	for {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
 		img, err := p.shot("all-there")
 		if err != nil {
 			return err
 		}
-		red := 0
-		for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
-			for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
-				if r, g, b, _ := img.At(x, y).RGBA(); r > 0xb000 && g < 0x4000 && b < 0x4000 {
-					red++
-				}
+		drawn := 0
+		for _, t := range things {
+			if t.Kind == "kit.PhotoTile" && coloursIn(img, t) > 200 {
+				drawn++
 			}
 		}
-		if red > 100 {
+		if drawn == 2 {
 			return nil
 		}
 		if time.Now().After(deadline) {
-			return fmt.Errorf("the pictures are not drawn: %d red pixels", red)
+			return fmt.Errorf("%d of 2 pictures are drawn", drawn)
 		}
 		pause()
 	}
+}
+
+// coloursIn counts the colours of a picture of the window within a thing.
+func coloursIn(img image.Image, t outline.Thing) int {
+	seen := map[color.Color]bool{}
+	for y := int(t.Y); y < int(t.Y+t.H); y++ {
+		for x := int(t.X); x < int(t.X+t.W); x++ {
+			seen[img.At(x, y)] = true
+		}
+	}
+	return len(seen)
 }
 
 // checkBake looks into the journal that the killed program left.
