@@ -43,6 +43,7 @@ func run(root string, check bool) error {
 	if err != nil {
 		return err
 	}
+	said.addEngines()
 	fresh, err := update(kept, said)
 	if err != nil {
 		return fmt.Errorf("reading %s: %w", catalogue, err)
