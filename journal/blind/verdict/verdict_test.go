@@ -151,6 +151,11 @@ func TestAllRightHasNoFiniteDPrime(t *testing.T) {
 	says(t, v.Words, "about once in 730 tries (p 0.0014)", "d′ has no finite value")
 }
 
+func TestNoneRightIsNoSurprise(t *testing.T) {
+	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(0))})
+	says(t, v.Words, "By guessing alone that many or more comes up always (p 1).")
+}
+
 func TestPairedOneSided(t *testing.T) {
 	p := plan(blind.Paired, 1, 14)
 	p.Attribute, p.Expected = "sour", 1

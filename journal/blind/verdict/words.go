@@ -30,6 +30,8 @@ func rounded(x float64) float64 {
 // byChance says how often something with probability p comes up.
 func byChance(p float64) string {
 	switch {
+	case p >= 1:
+		return "always"
 	case p > 0.995:
 		return "nearly always"
 	case p > 0.2:

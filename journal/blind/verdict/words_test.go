@@ -11,7 +11,8 @@ func TestHowOftenByChance(t *testing.T) {
 		0.05:      "about once in 20 tries",
 		0.3196:    "about 32 times in 100 tries",
 		0.9:       "about 90 times in 100 tries",
-		1:         "nearly always",
+		0.999:     "nearly always",
+		1:         "always",
 	} {
 		if got := byChance(p); got != want {
 			t.Errorf("%g: %q, want %q", p, got, want)
