@@ -12,7 +12,7 @@ func (w words) addEngines() {
 	add := func(said ...string) {
 		for _, s := range said {
 			if _, known := w[s]; s != "" && !known {
-				w[s] = false
+				w[s] = forms{}
 			}
 		}
 	}

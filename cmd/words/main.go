@@ -39,7 +39,7 @@ func run(root string, check bool) error {
 	if err != nil {
 		return err
 	}
-	said, err := gather(filepath.Join(root, "app"))
+	said, err := gather(filepath.Join(root, "app"), filepath.Join(root, "journal"))
 	if err != nil {
 		return err
 	}
@@ -57,52 +57,82 @@ func run(root string, check bool) error {
 	return os.WriteFile(path, fresh, 0o644)
 }
 
-// words are what is said, and whether each has a plural.
-type words map[string]bool
+// words are what is said, and the form for a count of one of what has a plural.
+type words map[string]forms
 
-// gather finds the first argument of every call of lang.L and lang.N below dir.
-func gather(dir string) (words, error) {
-	said := words{}
-	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
-		}
-		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
-		if err != nil {
-			return err
-		}
-		ast.Inspect(file, func(n ast.Node) bool {
-			call, ok := n.(*ast.CallExpr)
-			if !ok || len(call.Args) == 0 {
-				return true
-			}
-			name, ok := langCall(call)
-			if !ok {
-				return true
-			}
-			// What is not written out, such as the name of a month, comes from
-			// a list that is said elsewhere.
-			if s, ok := literal(call.Args[0]); ok {
-				said[s] = said[s] || name == "N"
-			}
-			return true
-		})
-		return nil
-	})
-	return said, err
+// forms of what is said.
+type forms struct {
+	plural bool
+	one    string // empty where only the catalogue has it
 }
 
-// langCall tells whether a call is lang.L or lang.N.
-func langCall(call *ast.CallExpr) (name string, ok bool) {
-	sel, ok := call.Fun.(*ast.SelectorExpr)
-	if !ok {
-		return "", false
+// gather finds the words in every call of lang.L and lang.N, and of say.Of, say.N
+// and say.Wrong, below the folders.
+func gather(dirs ...string) (words, error) {
+	said := words{}
+	for _, dir := range dirs {
+		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+			if err != nil {
+				return err
+			}
+			ast.Inspect(file, func(n ast.Node) bool {
+				if call, ok := n.(*ast.CallExpr); ok {
+					said.add(called(call, file.Name.Name), call.Args)
+				}
+				return true
+			})
+			return nil
+		})
+		if err != nil {
+			return nil, err
+		}
 	}
-	pkg, ok := sel.X.(*ast.Ident)
-	if !ok || pkg.Name != "lang" || (sel.Sel.Name != "L" && sel.Sel.Name != "N") {
-		return "", false
+	return said, nil
+}
+
+// add adds what a call says. What is not written out, such as the name of a
+// month, comes from a list that is said elsewhere.
+func (w words) add(called string, args []ast.Expr) {
+	text := func(i int) string {
+		if i >= len(args) {
+			return ""
+		}
+		s, _ := literal(args[i])
+		return s
 	}
-	return sel.Sel.Name, true
+	key, f := "", forms{}
+	switch called {
+	case "lang.L", "say.Of", "say.Wrong":
+		key = text(0)
+	case "lang.N":
+		key, f = text(0), forms{plural: true}
+	case "say.N":
+		key, f = text(1), forms{plural: true, one: text(0)}
+	case "say.listed":
+		key = text(1)
+	}
+	if key == "" {
+		return
+	}
+	known := w[key]
+	w[key] = forms{plural: known.plural || f.plural, one: cmp.Or(known.one, f.one)}
+}
+
+// called gives a call's function with its package, "lang.L".
+func called(call *ast.CallExpr, here string) string {
+	switch fun := call.Fun.(type) {
+	case *ast.SelectorExpr:
+		if pkg, ok := fun.X.(*ast.Ident); ok {
+			return pkg.Name + "." + fun.Sel.Name
+		}
+	case *ast.Ident:
+		return here + "." + fun.Name
+	}
+	return ""
 }
 
 // literal gives the value of a string literal or of a sum of them.
@@ -147,8 +177,8 @@ func update(kept []byte, said words) ([]byte, error) {
 	fresh := []entry{}
 	for _, s := range slices.Sorted(maps.Keys(said)) {
 		e := entry{ID: s, Other: s}
-		if said[s] {
-			e.One = cmp.Or(ones[s], s)
+		if f := said[s]; f.plural {
+			e.One = cmp.Or(f.one, ones[s], s)
 		}
 		fresh = append(fresh, e)
 	}

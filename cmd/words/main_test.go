@@ -13,12 +13,12 @@ func TestTheCatalogueIsUpToDate(t *testing.T) {
 
 func TestUpdateKeepsPluralsAndDropsWhatIsNoLongerSaid(t *testing.T) {
 	kept := `[{"id": "gone", "other": "gone"}, {"id": "{{.N}} bakes", "one": "{{.N}} bake", "other": "{{.N}} bakes"}]`
-	out, err := update([]byte(kept), words{"Shelf": false, "{{.N}} bakes": true, "{{.N}} loaves": true})
+	out, err := update([]byte(kept), words{"Shelf": {}, "{{.N}} bakes": {plural: true}, "{{.N}} loaves": {plural: true}, "{{.N}} cells": {plural: true, one: "{{.N}} cell"}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	got := string(out)
-	for _, want := range []string{`"other": "Shelf"`, `"one": "{{.N}} bake"`, `"one": "{{.N}} loaves"`} {
+	for _, want := range []string{`"other": "Shelf"`, `"one": "{{.N}} bake"`, `"one": "{{.N}} loaves"`, `"one": "{{.N}} cell"`} {
 		if !strings.Contains(got, want) {
 			t.Errorf("%s is missing from %s", want, got)
 		}
