@@ -108,7 +108,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	}
 	r, err := m.Allergens(env.Journal)
 	env.Fail(err)
-	s.Notes = append(dough.AllergenWords(r), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
+	s.Notes = append(dough.AllergenWords(m, r), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
 	paper := sheet.A4
 	if u.Ounces {
 		paper = sheet.Letter

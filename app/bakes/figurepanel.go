@@ -39,8 +39,8 @@ func newFigurePanel(u kit.Units) *figurePanel {
 	return f
 }
 
-// sync works the figures out anew.
-func (f *figurePanel) sync(m dough.Mix) {
+// sync works the figures out anew, and shows what a report has found in the dough.
+func (f *figurePanel) sync(m dough.Mix, r formula.AllergenReport) {
 	for _, fig := range dough.FiguresOf(m, f.units) {
 		if r := f.readouts[fig.Of]; r != nil {
 			r.Set(fig.Value, fig.Unit, "", fig.Derived)
@@ -52,7 +52,7 @@ func (f *figurePanel) sync(m dough.Mix) {
 		loaf = lang.L("{{.N}} loaves of {{.Each}}", map[string]any{"N": m.Loaves, "Each": f.units.Weight().Write(float64(m.EachLoaf()))})
 	}
 	say(f.loaf, loaf)
-	f.note.Show(m)
+	f.note.Show(m, r)
 	f.box.Refresh()
 }
 

@@ -14,10 +14,14 @@ import (
 func AllergenWord(a formula.Allergen) string { return lang.L(string(a)) }
 
 // AllergenWords says what a dough holds, list by list, where the lists differ,
-// and of what nothing certain can be said: a sentence each.
-func AllergenWords(r formula.AllergenReport) []string {
+// and of what nothing certain can be said: a sentence each. Of a dough in which
+// nothing is written yet there is nothing to say.
+func AllergenWords(m Mix, r formula.AllergenReport) []string {
 	var out []string
 	if len(r.Found) == 0 && len(r.Unknown) == 0 {
+		if !m.written() {
+			return nil
+		}
 		return []string{lang.L("Nothing of the two lists, as far as the names tell.")}
 	}
 	if on := entries(r, formula.EUFourteen); on != "" {
@@ -80,10 +84,11 @@ func NewAllergenNote() *AllergenNote {
 	return n
 }
 
-// Show says what a dough holds, by the names of its lines alone.
-func (n *AllergenNote) Show(m Mix) { n.ShowReport(m.Formula().Allergens()) }
-
-// ShowReport says what a report has found.
-func (n *AllergenNote) ShowReport(r formula.AllergenReport) {
-	n.text.SetText(strings.Join(AllergenWords(r), "\n"))
+// Show says what a report has found in a dough, or that it waits for the dough.
+func (n *AllergenNote) Show(m Mix, r formula.AllergenReport) {
+	words := AllergenWords(m, r)
+	if words == nil {
+		words = []string{lang.L("Told here as soon as the dough has lines.")}
+	}
+	n.text.SetText(strings.Join(words, "\n"))
 }

@@ -47,7 +47,7 @@ func (e *Editor) Show() {
 	e.parts.Show()
 	r, err := m.Allergens(e.env.Journal)
 	e.env.Fail(err)
-	e.note.ShowReport(r)
+	e.note.Show(m, r)
 }
 
 func (e *Editor) setBasis(i int) {

@@ -2,6 +2,7 @@ package dough
 
 import (
 	"slices"
+	"strings"
 
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -33,6 +34,20 @@ func (m Mix) Formula() formula.Formula {
 // fed with.
 func (m Mix) Allergens(j *journal.Journal) (formula.AllergenReport, error) {
 	return journal.Allergens(j, &journal.Bake{Ingredients: m.Ingredients, Levains: m.Levains})
+}
+
+// written reports whether any line of the dough has a name.
+func (m Mix) written() bool {
+	return slices.ContainsFunc(m.everyLine(), func(in journal.Ingredient) bool { return strings.TrimSpace(in.Name) != "" })
+}
+
+// everyLine gives the lines of all parts, the final dough's first.
+func (m Mix) everyLine() []journal.Ingredient {
+	lines := slices.Clone(m.Ingredients)
+	for _, l := range m.Levains {
+		lines = append(lines, l.Lines...)
+	}
+	return lines
 }
 
 // Lines gives the lines of a part: [formula.Final] or the index of a levain.
@@ -149,11 +164,7 @@ func (m *Mix) percents(part int, b formula.Basis) map[journal.ID]formula.Percent
 
 // CultureNamed is the culture that a line of the dough is named after.
 func CultureNamed(cultures []*journal.Culture, m Mix) journal.ID {
-	lines := slices.Clone(m.Ingredients)
-	for _, l := range m.Levains {
-		lines = append(lines, l.Lines...)
-	}
-	for _, in := range lines {
+	for _, in := range m.everyLine() {
 		for _, c := range cultures {
 			if in.Role == formula.Culture && journal.FlourKey(in.Name) == journal.FlourKey(c.Name) {
 				return c.ID

@@ -183,7 +183,7 @@ func TestAllergenCorrections(t *testing.T) {
 	in.Allergens = flipped(in, formula.Rye)
 	in.Allergens = flipped(in, formula.Sesame)
 	m := Mix{Ingredients: []journal.Ingredient{in, {Name: "Grandmother's mix"}}}
-	words := strings.Join(AllergenWords(m.Formula().Allergens()), "\n")
+	words := strings.Join(AllergenWords(m, m.Formula().Allergens()), "\n")
 	for _, want := range []string{
 		"European list of fourteen: cereals containing gluten (rye), sesame",
 		"American list of nine: sesame", "Only on the European list: rye", "Nothing certain can be said of: Grandmother's mix",
@@ -191,6 +191,18 @@ func TestAllergenCorrections(t *testing.T) {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in:\n%s", want, words)
 		}
+	}
+}
+
+func TestAllergensOfAnEmptyDough(t *testing.T) {
+	for _, m := range []Mix{{}, {Ingredients: []journal.Ingredient{{Role: formula.Water}}}} {
+		if words := AllergenWords(m, m.Formula().Allergens()); words != nil {
+			t.Errorf("of %+v it says %q", m, words)
+		}
+	}
+	m := Mix{Ingredients: []journal.Ingredient{{Name: "Water", Role: formula.Water}}}
+	if words := AllergenWords(m, m.Formula().Allergens()); len(words) != 1 || !strings.HasPrefix(words[0], "Nothing of the two lists") {
+		t.Errorf("of water it says %q", words)
 	}
 }
 

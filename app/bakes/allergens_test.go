@@ -1,0 +1,37 @@
+package bakes
+
+import (
+	"strings"
+	"testing"
+
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+)
+
+// flowing gives the words of the page as if no line of them were broken.
+func flowing(b *roomtest.Bench) string { return strings.Join(strings.Fields(shown(b)), " ") }
+
+func TestAllergensOfTheBake(t *testing.T) {
+	b := bench(t)
+	open(b, "")
+	if words := flowing(b); strings.Contains(words, "Nothing of the two lists") || !strings.Contains(words, "as soon as the dough has lines") {
+		t.Errorf("of a bake in which nothing is written yet it says:\n%s", words)
+	}
+	rye := &journal.Culture{Name: "Harbour", Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
+	if err := b.Journal.Do("a culture", func(tx *journal.Tx) error { return journal.Put(tx, rye) }); err != nil {
+		t.Fatal(err)
+	}
+	b.Press("I")
+	write(b, "Harbour")
+	words := flowing(b)
+	if strings.Contains(words, "Nothing certain can be said of") || !strings.Contains(words, "cereals containing gluten (rye)") {
+		t.Errorf("of a dough of a culture fed with rye it says:\n%s", words)
+	}
+	rye.Flours = []journal.FlourShare{{Name: "Wheat flour", Grain: "wheat", Share: 100}}
+	if err := b.Journal.Do("other flour", func(tx *journal.Tx) error { return journal.Put(tx, rye) }); err != nil {
+		t.Fatal(err)
+	}
+	if words := flowing(b); !strings.Contains(words, "American list of nine: wheat") {
+		t.Errorf("of a dough of a culture fed with wheat it says:\n%s", words)
+	}
+}
