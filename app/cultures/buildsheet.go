@@ -198,28 +198,16 @@ func (s *buildSheet) say(plan ferment.Build, err error) {
 		for _, line := range planWords(plan, now, u) {
 			s.answer.Add(kit.NewText(kit.Span{Text: line.when + "  ", Bold: true}, kit.Span{Text: line.words}))
 		}
-		s.answer.Add(kit.Small(planRests(plan, u)))
+		s.answer.Add(kit.Small(u.Say(plan.Rests())))
 	case errors.As(err, &no):
-		s.answer.Add(kit.NewText(kit.Span{Text: lang.L("That cannot be had: {{.Why}}.", map[string]any{"Why": lang.L(string(no.Obstacle))}), Color: look.ColorEmber}))
+		s.answer.Add(kit.NewText(kit.Span{Text: u.Why(err), Color: look.ColorEmber}))
 		for _, n := range no.Nearest {
 			s.answer.Add(kit.NewLink(nearestWords(n, now, u), func() { s.takeNearest(n) }))
 		}
 	default:
-		words := err.Error()
-		_, after, found := strings.Cut(words, "planning a build: ")
-		if found {
-			words = after
-		}
-		s.answer.Add(kit.NewText(kit.Span{Text: sentenceCase(lang.L(words)) + ".", Color: look.ColorEmber}))
+		s.answer.Add(kit.NewText(kit.Span{Text: u.Why(err), Color: look.ColorEmber}))
 	}
 	s.sheet.Refresh()
-}
-
-func sentenceCase(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }
 
 // takeNearest asks for what can be had instead.
@@ -239,6 +227,7 @@ func (s *buildSheet) export() {
 	c := s.life.Culture
 	text := s.plan.Calendar(ferment.CalendarOptions{
 		Culture: nameOf(c), UID: "build-" + string(c.ID) + s.ask.RipeAt.UTC().Format("-20060102T1504"), Stamp: s.env.Now(), Alarm: 10 * time.Minute,
+		Say: s.env.Units().Say,
 	})
 	saveFile(s.env, lang.L("Save as a calendar"), lang.L("build")+"-"+s.ask.RipeAt.Format("2006-01-02")+".ics", func(w io.Writer) error {
 		_, err := io.WriteString(w, text)

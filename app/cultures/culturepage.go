@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/say"
 )
 
 // culturePage is one culture's life on one page. Its parts are made once, and each
@@ -63,10 +64,6 @@ func openCulture(env *room.Env, at room.Place) (room.Page, error) {
 	p.photos = newPhotosPart(p)
 	p.latest = newLatestPart(p)
 	p.about = newAboutPart(p, c)
-	var cautions []string
-	for _, c := range standing() {
-		cautions = append(cautions, lang.L(c))
-	}
 	p.page.SetBody(kit.Stack(6,
 		kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
 		kit.Rule(),
@@ -76,7 +73,7 @@ func openCulture(env *room.Env, at room.Place) (room.Page, error) {
 		p.latest.object(),
 		kit.Rule(),
 		p.about.object(),
-		kit.Small(strings.Join(cautions, " ")),
+		kit.Small(env.Units().Say(say.Join(ferment.Standing()...))),
 	))
 	return p, nil
 }
@@ -194,7 +191,7 @@ func (p *culturePage) refused() bool {
 	if p.now.guide.Stage != ferment.StageDanger {
 		return false
 	}
-	kit.Message(p.env.Window, lang.L("Throw it away"), lang.L(ferment.ThrowAway))
+	kit.Message(p.env.Window, lang.L("Throw it away"), p.env.Units().Say(ferment.ThrowAway()))
 	return true
 }
 

@@ -144,7 +144,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 		kit.PrimaryButton(lang.L("Reading"), func() { p.submit = read(p.env, l).keep }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
-	p.words.SetText(riseWords(r))
+	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
 	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted")))
 	p.figures.Objects = nil

@@ -2,7 +2,6 @@ package cultures
 
 import (
 	"slices"
-	"strings"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -30,11 +29,7 @@ func leadOf(p *portrait, u kit.Units) lead {
 		l.Evidence = evidenceOf(p, u, p.guide.Evidence)
 		return l
 	}
-	for _, c := range p.guide.Cautions {
-		if !slices.Contains(standing(), c) {
-			l.Cautions = append(l.Cautions, lang.L(c))
-		}
-	}
+	l.Cautions = u.SayAll(p.guide.Cautions)
 	l.Evidence = evidenceOf(p, u, p.guide.Evidence)
 	return l
 }
@@ -44,7 +39,7 @@ func stateOf(p *portrait, u kit.Units) lead {
 	data := guideData(p, u)
 	switch {
 	case p.guide.Stage == ferment.StageDanger:
-		return lead{State: lang.L("Throw it away"), Why: lang.L(ferment.ThrowAway), Danger: true}
+		return lead{State: lang.L("Throw it away"), Why: u.Say(ferment.ThrowAway()), Danger: true}
 	case !c.Ended.IsZero():
 		return lead{State: lang.L("Ended"), Why: lang.L("It was given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
 	case p.life.Home(p.now) == journal.Refrigerator:
@@ -52,9 +47,9 @@ func stateOf(p *portrait, u kit.Units) lead {
 	case p.ready.Ready:
 		return lead{State: lang.L("Ready to bake with"), Why: lang.L("It rose to {{.Rise}} within {{.Hours}} h on {{.Want}} feedings in a row.", data), Next: pauseWords(p)}
 	case p.life.Day(p.now) > 0 && p.life.Day(p.now) <= young:
-		return youngState(p, data)
+		return youngState(p, data, u)
 	}
-	return oldState(p, data)
+	return oldState(p, data, u)
 }
 
 // guideData are the figures that the sentences speak of.
@@ -64,6 +59,7 @@ func guideData(p *portrait, u kit.Units) map[string]any {
 		"Rise": times(u, float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1), "Want": th.InARow,
 		"Have": inARow(p.ready), "Burst": p.guide.Lull.BurstDay, "BurstRise": times(u, float64(p.guide.Lull.BurstRise)),
 		"First": p.guide.Lull.First, "Last": p.guide.Lull.Last,
+		"From": u.Temperature().Write(24), "To": u.Temperature().Write(28),
 	}
 	if n := len(p.guide.Days); n > 0 {
 		data["LastRise"], data["LastDay"] = times(u, float64(p.guide.Days[n-1].Rise)), p.guide.Days[n-1].Day
@@ -81,7 +77,7 @@ func inARow(r ferment.Readiness) int {
 	return 0
 }
 
-func youngState(p *portrait, data map[string]any) lead {
+func youngState(p *portrait, data map[string]any, u kit.Units) lead {
 	switch p.guide.Stage {
 	case ferment.StageUnread:
 		return lead{State: lang.L("Not read yet"), Why: lang.L("Mark the level after each feeding and read the height a few hours later."),
@@ -93,21 +89,21 @@ func youngState(p *portrait, data map[string]any) lead {
 		return lead{State: lang.L("The usual pause"), Why: lang.L("After the burst of day {{.Burst}} it has hardly risen since day {{.First}}. This pause is usual; go on feeding.", data),
 			Next: lang.L("Usual next: small bubbles, a sour or fruity smell, then a slow rise from feeding to feeding.")}
 	case ferment.StageWaking, ferment.StageSteady:
-		return risingState(p, data)
+		return risingState(p, data, u)
 	case ferment.StageSlow:
-		return oldState(p, data)
+		return oldState(p, data, u)
 	}
 	return lead{State: lang.L("A quiet beginning"), Why: lang.L("Little rise so far, to {{.LastRise}} on day {{.LastDay}}. Go on feeding.", data),
-		Next: lang.L("Many cultures stir on day 2 or 3, some only after a week; warmth of 24 to 28 °C helps (common practice).")}
+		Next: lang.L("Many cultures stir on day 2 or 3, some only after a week; warmth of {{.From}} to {{.To}} helps (common practice).", data)}
 }
 
 // risingState speaks of a young culture that rises after each feeding.
-func risingState(p *portrait, data map[string]any) lead {
+func risingState(p *portrait, data map[string]any, u kit.Units) lead {
 	have := inARow(p.ready)
 	want := p.life.Thresholds().InARow
 	switch {
 	case have >= want:
-		return lead{State: lang.L("Nearly there"), Why: lang.L("It rose to {{.Rise}} within {{.Hours}} h on {{.Want}} feedings in a row.", data) + " " + stillOpen(p.ready), Next: pauseWords(p)}
+		return lead{State: lang.L("Nearly there"), Why: lang.L("It rose to {{.Rise}} within {{.Hours}} h on {{.Want}} feedings in a row.", data) + " " + stillOpen(p.ready, u), Next: pauseWords(p)}
 	case have == 1:
 		return lead{State: lang.L("Nearly there"), Why: lang.L("It rose to {{.Rise}} within {{.Hours}} h after a feeding; {{.Want}} in a row are what bakers usually wait for.", data), Next: pauseWords(p)}
 	case have > 1:
@@ -117,7 +113,7 @@ func risingState(p *portrait, data map[string]any) lead {
 }
 
 // oldState speaks of a culture past its first weeks that is not ready.
-func oldState(p *portrait, data map[string]any) lead {
+func oldState(p *portrait, data map[string]any, u kit.Units) lead {
 	switch {
 	case p.guide.Stage == ferment.StageUnread:
 		return lead{State: lang.L("Not read yet"), Why: lang.L("Mark the level after a feeding and read the height a few hours later: then its peak can be foretold.")}
@@ -125,7 +121,7 @@ func oldState(p *portrait, data map[string]any) lead {
 		return lead{State: lang.L("Slow"), Why: lang.L("It rose only to {{.LastRise}} on the last day it was read; at this age that is no longer part of the beginning.", data),
 			Next: lang.L("Usual remedies: a warmer place, keeping less to more flour, some wholemeal rye (common practice).")}
 	}
-	return lead{State: lang.L("Not quite ready"), Why: stillOpen(p.ready)}
+	return lead{State: lang.L("Not quite ready"), Why: stillOpen(p.ready, u)}
 }
 
 // pauseWords say that the pause of the first days meant nothing bad.
@@ -142,30 +138,12 @@ func pauseWords(p *portrait) string {
 }
 
 // stillOpen names the conditions that are not met.
-func stillOpen(r ferment.Readiness) string {
-	var open []string
-	for _, c := range r.Conditions {
-		if c.Verdict != ferment.Met {
-			open = append(open, conditionWord(c.Code))
-		}
-	}
-	if len(open) == 0 {
+func stillOpen(r ferment.Readiness, u kit.Units) string {
+	open := u.Say(r.Open())
+	if open == "" {
 		return ""
 	}
-	return lang.L("Still open: {{.What}}.", map[string]any{"What": strings.Join(open, ", ")})
-}
-
-// conditionWord names a condition of readiness.
-func conditionWord(c ferment.ConditionCode) string {
-	switch c {
-	case ferment.ConditionSafe:
-		return lang.L("no danger sign")
-	case ferment.ConditionRises:
-		return lang.L("rises in time")
-	case ferment.ConditionAge:
-		return lang.L("old enough")
-	}
-	return lang.L("smells right")
+	return lang.L("Still open: {{.What}}.", map[string]any{"What": open})
 }
 
 // evidenceOf says how many readings a guide rests on, and of which days.
@@ -193,14 +171,4 @@ func evidenceOf(p *portrait, u kit.Units, ids []string) string {
 		return lang.L("This rests on the reading of {{.From}}.", data)
 	}
 	return lang.L("This rests on {{.N}} readings, from {{.From}} to {{.To}}.", data)
-}
-
-// standing are the cautions that go with every culture.
-func standing() []string {
-	return []string{
-		"Raw flour and unbaked culture are not ready to eat (FDA, CDC: E. coli, Salmonella); wash hands and tools.",
-		"Never seal the jar tight: gas builds up (common practice, no source).",
-		"If it proves in an oven with its light on, mark the oven before someone heats it (common practice).",
-		"Local food law and professional advice come first.",
-	}
 }

@@ -131,7 +131,7 @@ func (s *logSheet) show(p templog.Preview, err error) {
 		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: lang.L("“{{.Text}}” may be {{.AsDay}} or {{.AsMonth}}, and nothing in the file settles it: choose the order.", map[string]any{
 			"Text": order.Text, "AsDay": order.AsDay.Format("2 January 2006"), "AsMonth": order.AsMonth.Format("2 January 2006")})})
 	case err != nil:
-		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: sentenceCase(err.Error()) + "."})
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: s.env.Units().Why(err)})
 	default:
 		l := p.Layout
 		words := columnWords(l)

@@ -1,14 +1,13 @@
 package cultures
 
 import (
-	"errors"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/say"
 )
 
 // dueWords say when a culture wants feeding, and why then.
@@ -17,14 +16,14 @@ func dueWords(d ferment.Due, has bool, now time.Time, u kit.Units) (what, why st
 		return "", "", false
 	}
 	if d.Reason == ferment.DueNever {
-		return lang.L("Do not feed it"), lang.L(string(d.Reason)), true
+		return lang.L("Do not feed it"), u.Say(d.Reason.Line()), true
 	}
 	data := map[string]any{"When": clockAt(d.By, now, u)}
 	if d.By.Before(now.Add(-time.Minute)) {
 		data["When"] = u.When(d.By, now)
-		return lang.L("Feeding was due {{.When}}", data), lang.L(string(d.Reason)), true
+		return lang.L("Feeding was due {{.When}}", data), u.Say(d.Reason.Line()), true
 	}
-	return lang.L("Feed by {{.When}}", data), lang.L(string(d.Reason)), false
+	return lang.L("Feed by {{.When}}", data), u.Say(d.Reason.Line()), false
 }
 
 // An outlook is a forecast in words.
@@ -37,10 +36,10 @@ type outlook struct {
 // outlookOf says when a feeding is expected to peak.
 func outlookOf(f ferment.Forecast, unknown error, now time.Time, u kit.Units) outlook {
 	if unknown != nil {
-		return outlook{Label: lang.L("No forecast"), When: unknownWords(unknown)}
+		return outlook{Label: lang.L("No forecast"), When: unknownWords(unknown, u)}
 	}
 	data := map[string]any{"Mid": u.When(f.Peak.Mid, now), "Low": clockAt(f.Peak.Low, now, u), "High": clockAt(f.Peak.High, now, u)}
-	o := outlook{Label: lang.L("Peak expected"), Rests: restsWords(f)}
+	o := outlook{Label: lang.L("Peak expected"), Rests: u.Say(f.Rests())}
 	if f.Peak.High.Before(now) {
 		o.Label = lang.L("Peak was expected")
 	}
@@ -66,31 +65,12 @@ func ripeWords(f ferment.Forecast, now time.Time, u kit.Units) string {
 		"From": clockAt(f.RipeFrom.Mid, now, u), "To": clockAt(f.RipeTo.Mid, now, u)})
 }
 
-// restsWords say what a forecast rests on. Each is approximate.
-func restsWords(f ferment.Forecast) string {
-	data := map[string]any{"Past": f.Feedings, "Now": f.Readings}
-	switch f.Basis {
-	case ferment.BasisPublished:
-		return lang.L("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.")
-	case ferment.BasisReadings:
-		return lang.L("Guessing from published rates and this feeding's readings ({{.Now}}), approximate.", data)
-	case ferment.BasisHistory:
-		return lang.L("From its own past feedings ({{.Past}}), approximate.", data)
+// unknownWords say why nothing can be foretold, as a part of a sentence.
+func unknownWords(err error, u kit.Units) string {
+	if l, ok := say.OfError(err); ok {
+		return u.Say(l)
 	}
-	return lang.L("From its own past feedings ({{.Past}}) and this one's readings ({{.Now}}), approximate.", data)
-}
-
-// unknownWords say why nothing can be foretold.
-func unknownWords(err error) string {
-	switch {
-	case errors.Is(err, lives.ErrNoFeeding):
-		return lang.L("no feeding has been recorded yet")
-	case errors.Is(err, ferment.ErrNoDilution):
-		return lang.L("a first mix of flour and water has no usual course")
-	case errors.Is(err, ferment.ErrAsleep):
-		return lang.L("in the cold it is as good as asleep")
-	}
-	return err.Error()
+	return u.Why(err)
 }
 
 // backWords say how far off the last forecasts were.

@@ -179,7 +179,7 @@ func (f *factsPart) show(p *portrait) {
 		under.Add(back)
 	}
 	if p.hasDue && p.unknown == nil {
-		under.Add(kit.Small(restsWords(p.forecast)))
+		under.Add(kit.Small(u.Say(p.forecast.Rests())))
 	}
 	f.box.Objects = []fyne.CanvasObject{row, under}
 	row.Hidden, under.Hidden = len(row.Objects) == 0, len(under.Objects) == 0

@@ -120,7 +120,7 @@ func (t *plannedPart) work() {
 	t.cancel = t.page.env.Run(func(context.Context) { f, err = w.foresee(por.life) }, func() {
 		u := t.page.env.Units()
 		if err != nil {
-			t.answer.SetText(unknownWords(err))
+			t.answer.SetText(u.Why(err))
 			t.rests.SetText(" ")
 			return
 		}

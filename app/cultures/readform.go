@@ -176,13 +176,13 @@ func (f *readForm) empty() bool {
 func (f *readForm) danger() bool { return f.rec.Mould || f.rec.Tint }
 
 // cautions are what the reading calls for, the gravest first.
-func (f *readForm) cautions() []string {
+func (f *readForm) cautions(u kit.Units) []string {
 	var out []string
 	if f.danger() {
-		out = append(out, lang.L(ferment.ThrowAway))
+		out = append(out, u.Say(ferment.ThrowAway()))
 	}
 	if f.rec.Liquid {
-		out = append(out, lang.L("Grey liquid on top is only hunger: stir it in or pour it off, and feed sooner."))
+		out = append(out, u.Say(ferment.Hungry()))
 	}
 	return out
 }
@@ -206,11 +206,11 @@ func (f *readForm) write(tx *journal.Tx) error {
 }
 
 // acidityWords set a measured pH beside what is published.
-func (f *readForm) acidityWords() string {
+func (f *readForm) acidityWords(u kit.Units) string {
 	if f.rec.PH == nil {
 		return ""
 	}
-	return lang.L(ferment.AcidityWords(*f.rec.PH))
+	return u.Say(ferment.AcidityWords(*f.rec.PH))
 }
 
 func gramsOf(v float64) *formula.Grams { return new(formula.Grams(v)) }

@@ -17,8 +17,8 @@ func (s *readSheet) changed() {
 		return
 	}
 	u := s.env.Units()
-	say(s.meaning, s.form.riseWords(u))
-	say(s.acidity, s.form.acidityWords())
+	tell(s.meaning, s.form.riseWords(u))
+	tell(s.acidity, s.form.acidityWords(u))
 	for i, w := range ferment.SmellScale() {
 		n := s.form.rec.Smells[string(w.Smell)]
 		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
@@ -28,10 +28,10 @@ func (s *readSheet) changed() {
 	s.signs[ferment.SignPinkOrange].SetChosen(s.form.rec.Tint)
 	s.signs[ferment.SignGreyLiquid].SetChosen(s.form.rec.Liquid)
 	text := ""
-	for _, c := range s.form.cautions() {
+	for _, c := range s.form.cautions(u) {
 		text = joined(text, c)
 	}
-	say(s.cautions, text)
+	tell(s.cautions, text)
 	switch {
 	case s.form.picture != nil:
 		s.photo.SetText(s.form.picture.Name)
@@ -41,8 +41,8 @@ func (s *readSheet) changed() {
 	s.sheet.Refresh()
 }
 
-// say shows words, or takes no room without any.
-func say(t *kit.Text, words string) {
+// tell shows words, or takes no room without any.
+func tell(t *kit.Text, words string) {
 	t.SetText(words)
 	t.Hidden = words == ""
 }
@@ -53,7 +53,7 @@ func (s *readSheet) keep() {
 		return
 	}
 	if s.form.empty() {
-		say(s.meaning, lang.L("Nothing has been noted yet."))
+		tell(s.meaning, lang.L("Nothing has been noted yet."))
 		s.sheet.Refresh()
 		return
 	}
@@ -65,7 +65,7 @@ func (s *readSheet) keep() {
 		s.addPicture()
 	}
 	if s.form.danger() {
-		kit.Message(s.env.Window, lang.L("Throw it away"), lang.L(ferment.ThrowAway))
+		kit.Message(s.env.Window, lang.L("Throw it away"), s.env.Units().Say(ferment.ThrowAway()))
 		return
 	}
 	s.env.Say(lang.L("The reading is kept."), true)

@@ -53,21 +53,11 @@ func riseHeading(r rise, u kit.Units) string {
 }
 
 // riseWords explain the heading.
-func riseWords(r rise) string {
-	var few *ferment.TooFewError
-	switch {
-	case errors.As(r.none, &few):
-		s := lang.L("A curve wants at least {{.Want}} readings at different hours, from before the fall; there are {{.Have}}.", map[string]any{"Want": few.Want, "Have": few.Have})
-		if few.LeftOut > 0 {
-			s = joined(s, lang.L("Readings that came after the fall: {{.N}}.", map[string]any{"N": few.LeftOut}))
-		}
-		return s
-	case errors.Is(r.none, ferment.ErrNoRise):
-		return lang.L("No reading stands above the mark.")
-	case r.none != nil:
-		return r.none.Error()
+func riseWords(r rise, u kit.Units) string {
+	if r.none != nil {
+		return u.Why(r.none)
 	}
-	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": lang.L(r.fit.Best.Curve.Shape.String()), "N": len(r.fit.Used)})
+	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": u.Say(r.fit.Best.Curve.Shape.Line()), "N": len(r.fit.Used)})
 	if r.fit.Other != nil {
 		s = joined(s, lang.L("Of the two shapes tried it is the one with the lower AICc."))
 	}

@@ -1,15 +1,15 @@
 package lives
 
 import (
-	"errors"
 	"time"
 
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/say"
 )
 
 // ErrNoFeeding tells that no feeding of the culture has been recorded.
-var ErrNoFeeding = errors.New("no feeding has been recorded yet")
+var ErrNoFeeding = say.Wrong("no feeding has been recorded yet")
 
 // Jar is what stands in the jar at a time, by the arithmetic of the feedings, and
 // how much of it is left of the first mix; false if no feeding tells.

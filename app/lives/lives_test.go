@@ -253,7 +253,7 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 		t.Errorf("due = %+v", due)
 	}
 	l.Culture.FeedEvery = 12 * time.Hour
-	if due, _ := l.Due(now); due.Reason != lives.DueRhythm || !due.By.Equal(hours(24*14+12)) {
+	if due, _ := l.Due(now); due.Reason != ferment.DueRhythm || !due.By.Equal(hours(24*14+12)) {
 		t.Errorf("due by its rhythm = %+v", due)
 	}
 }

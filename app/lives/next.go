@@ -69,13 +69,10 @@ func (l *Life) Due(now time.Time) (ferment.Due, bool) {
 	}
 	due := ferment.NextFeeding(l.Forecaster(c.Feeding.At), c)
 	if every := l.Culture.FeedEvery; every > 0 && due.Reason != ferment.DueNever && due.Reason != ferment.DueSigns {
-		due = ferment.Due{By: c.Feeding.At.Add(every), Reason: DueRhythm}
+		due = ferment.Due{By: c.Feeding.At.Add(every), Reason: ferment.DueRhythm}
 	}
 	return due, true
 }
-
-// DueRhythm is the reason of a feeding that is due by the rhythm set for the culture.
-const DueRhythm ferment.DueReason = "the rhythm you have set"
 
 // BackTest is how far off the culture's last ten forecasts were.
 func (l *Life) BackTest() ferment.BackTest {

@@ -44,7 +44,7 @@ func (c *Cultures) Due(now time.Time) ([]Reminder, error) {
 			out = append(out, Reminder{
 				Key: h.key, At: h.by,
 				Title: lang.L("Feed {{.Name}}", map[string]any{"Name": h.name}),
-				Text:  lang.L(string(h.why)),
+				Text:  c.Env.Units().Say(h.why.Line()),
 			})
 		}
 	}

@@ -91,9 +91,9 @@ func (c culture) line(now time.Time, u kit.Units) string {
 	case !c.hasDue:
 		return lang.L("not fed yet")
 	case c.due.By.Before(now):
-		return lang.L("feed it: due {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": lang.L(string(c.due.Reason))})
+		return lang.L("feed it: due {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": u.Say(c.due.Reason.Line())})
 	}
-	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": hour(c.due.By, now, u), "Why": lang.L(string(c.due.Reason))})
+	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": hour(c.due.By, now, u), "Why": u.Say(c.due.Reason.Line())})
 }
 
 // expectation says when a culture is or was ripe.

@@ -75,7 +75,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 		}
 		lines := kit.Stack(0.5, head, kit.Faint(c.line(p.state.now, u)))
 		if day := c.life.Day(p.state.now); day > 0 && day < 30 {
-			lines.Add(kit.Faint(lang.L(c.ready.Sentence())))
+			lines.Add(kit.Faint(u.Say(c.ready.Sentence())))
 		}
 		column.Add(lines)
 	}

@@ -2,7 +2,6 @@ package main
 
 import (
 	"twinloaf/journal/crumb"
-	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 )
 
@@ -29,10 +28,5 @@ func (w words) addEngines() {
 	}
 	for _, d := range crumb.Definitions() {
 		add(d.Name, d.Means, d.Defined)
-	}
-	for _, r := range []ferment.DueReason{
-		ferment.DueFirst, ferment.DueRipe, ferment.DueWeekly, ferment.DueAsleep, ferment.DueSigns, ferment.DueNever,
-	} {
-		add(string(r))
 	}
 }

@@ -1,6 +1,6 @@
 package ferment
 
-import "fmt"
+import "twinloaf/journal/say"
 
 // Titration is a titratable acidity as it was measured: millilitres of 0.1 molar
 // sodium hydroxide. Sample mass and end point differ between conventions, so both
@@ -29,21 +29,21 @@ func (t Titration) Comparable(u Titration) bool {
 // 4.1 and "over-matured" at 3.8 and below come from one published answer (acidity.csv names it); a
 // wheat sourdough was at pH 4.26 four hours after mixing and at 3.55 after a day at
 // 30 °C (Nutrients 2019;11:2954, table 2). They are ranges of some cultures, no
-// judgement of this one, and there is no sentence for a pH out of 2 to 9.
-func AcidityWords(pH float64) string {
-	const line = "pH %.2f: %s (published ranges, approximate)"
+// judgement of this one, and nothing is said of a pH out of 2 to 9.
+func AcidityWords(pH float64) say.Line {
+	figure := say.With{"PH": say.Number{Value: pH, Decimals: 2}}
 	switch {
 	case !(pH >= 2 && pH <= 9):
-		return ""
+		return say.Line{}
 	case pH <= 3.8:
-		return fmt.Sprintf(line, pH, "as sour as one called over-matured")
+		return say.Of("pH {{.PH}}: as sour as one called over-matured (published ranges, approximate)", figure)
 	case pH < 3.9:
-		return fmt.Sprintf(line, pH, "between fully matured and over-matured")
+		return say.Of("pH {{.PH}}: between fully matured and over-matured (published ranges, approximate)", figure)
 	case pH <= 4.1:
-		return fmt.Sprintf(line, pH, "where a good and fully matured sour lies")
+		return say.Of("pH {{.PH}}: where a good and fully matured sour lies (published ranges, approximate)", figure)
 	case pH <= 4.5:
-		return fmt.Sprintf(line, pH, "souring, as some hours after a feeding")
+		return say.Of("pH {{.PH}}: souring, as some hours after a feeding (published ranges, approximate)", figure)
 	default:
-		return fmt.Sprintf(line, pH, "little acid yet")
+		return say.Of("pH {{.PH}}: little acid yet (published ranges, approximate)", figure)
 	}
 }

@@ -48,12 +48,12 @@ func TestAcidityBesidePublishedRanges(t *testing.T) {
 		default:
 			pH, want = num(t, row[1]), "between fully matured and over-matured"
 		}
-		if got := AcidityWords(pH); !strings.Contains(got, want) || !strings.Contains(got, "approximate") {
+		if got := AcidityWords(pH).String(); !strings.Contains(got, want) || !strings.Contains(got, "approximate") {
 			t.Errorf("%s: %q", row[0], got)
 		}
 	}
 	for _, pH := range []float64{0, -1, 14, math.NaN()} {
-		if got := AcidityWords(pH); got != "" {
+		if got := AcidityWords(pH).String(); got != "" {
 			t.Errorf("pH %v: %q", pH, got)
 		}
 	}

@@ -1,9 +1,11 @@
 package ferment
 
 import (
-	"errors"
 	"fmt"
+	"math"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Sleep is a span of the day in which nobody feeds, as time after midnight. It
@@ -89,37 +91,69 @@ type Build struct {
 	Feedings  int   // past feedings the times rest on; 0 is a guess from published rates
 }
 
-// Sentences say the plan in words, one per feeding and one for the end.
-func (b Build) Sentences() []string {
-	var out []string
+// Words say the plan: a line for each feeding, and one for the hour it is ripe.
+func (b Build) Words() []say.Line {
+	var out []say.Line
 	for _, s := range b.Steps {
-		line := fmt.Sprintf("%s: keep %.0f g, add %.0f g flour and %.0f g water; there will be %.0f g.",
-			s.At.Format("Mon 15:04"), float64(s.Kept), float64(s.Flour), float64(s.Water), float64(s.Total()))
+		g := say.With{"Keep": weighed(s.Kept), "Flour": weighed(s.Flour), "Water": weighed(s.Water), "Total": weighed(s.Total()), "Off": weighed(s.ThrowAway)}
+		line := say.Of("Keep {{.Keep}}, add {{.Flour}} flour and {{.Water}} water; there will be {{.Total}}.", g)
 		if s.ThrowAway >= 0.5 {
-			line += fmt.Sprintf(" %.0f g are taken off: bake with them or throw them away.", float64(s.ThrowAway))
+			line = say.Join(line, say.Of("{{.Off}} come off first: bake with them or throw them away.", g))
 		}
 		out = append(out, line)
 	}
-	end := fmt.Sprintf("%s: ripe; take %.0f g", b.RipeAt.Format("Mon 15:04"), float64(b.Amount))
-	if b.KeepBack > 0 {
-		end += fmt.Sprintf(" and keep %.0f g back", float64(b.KeepBack))
-	} else {
-		end += "; nothing is kept back, so keep a piece of the culture elsewhere"
+	g := say.With{"Amount": weighed(b.Amount), "Back": weighed(b.KeepBack)}
+	if b.KeepBack <= 0 {
+		return append(out, say.Of("Ripe. Take {{.Amount}}. Nothing is kept back: keep a piece of the culture elsewhere.", g))
 	}
-	return append(out, end+" (approximate).")
+	return append(out, say.Of("Ripe. Take {{.Amount}} and keep {{.Back}} back.", g))
 }
 
-// Obstacle says why a build cannot be had.
+// Rests says what the hours of the plan rest on, and what it throws away.
+func (b Build) Rests() say.Line {
+	with := say.With{"N": b.Feedings, "Off": weighed(b.ThrowAway)}
+	if b.Feedings == 0 {
+		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak. {{.Off}} are thrown away in all.", with)
+	}
+	return say.Of("From its own past feedings ({{.N}}), approximate. {{.Off}} are thrown away in all.", with)
+}
+
+// weighed is a weight without decimals that no kitchen scale has.
+func weighed(g Grams) say.Quantity {
+	if g >= 10 {
+		return say.Grams(math.Round(float64(g)), 0)
+	}
+	return say.Quantity{Number: say.Round(float64(g), 1), Unit: "g"}
+}
+
+// Obstacle is why a build cannot be had.
 type Obstacle string
 
 // The obstacles.
 const (
-	TooSoon    Obstacle = "there is too little time: even with most kept it is not ripe by then"
-	TooLate    Obstacle = "the feeding times lie so early that it would be past its ripe window"
-	NoTimeLeft Obstacle = "no feeding time is left between now and then outside the hours of sleep"
-	TooLittle  Obstacle = "there is too little culture in the jar for the feedings that fit"
-	WrongTemp  Obstacle = "at this temperature the culture is as good as asleep"
+	TooSoon    Obstacle = "too soon"
+	TooLate    Obstacle = "too late"
+	NoTimeLeft Obstacle = "no time left"
+	TooLittle  Obstacle = "too little"
+	WrongTemp  Obstacle = "wrong temperature"
 )
+
+// Line says in words why the build cannot be had.
+func (o Obstacle) Line() say.Line {
+	switch o {
+	case TooSoon:
+		return say.Of("there is too little time: even with most kept it is not ripe by then")
+	case TooLate:
+		return say.Of("the feeding times lie so early that it would be past its ripe window")
+	case NoTimeLeft:
+		return say.Of("no feeding time is left between now and then outside the hours of sleep")
+	case TooLittle:
+		return say.Of("there is too little culture in the jar for the feedings that fit")
+	case WrongTemp:
+		return say.Of("at this temperature the culture is as good as asleep")
+	}
+	return say.Line{}
+}
 
 // Nearest is a change to the ask with which it can be done.
 type Nearest struct {
@@ -135,16 +169,11 @@ type InfeasibleError struct {
 	Nearest  []Nearest // smallest change of hour, of temperature, of amount, as far as any works
 }
 
-func (e *InfeasibleError) Error() string {
-	s := "this build cannot be had: " + string(e.Obstacle)
-	for i, n := range e.Nearest {
-		lead := "; possible would be"
-		if i > 0 {
-			lead = ", or"
-		}
-		s += fmt.Sprintf("%s %.0f g at %s at %.1f °C", lead, float64(n.Amount), n.RipeAt.Format("Mon 15:04"), float64(n.Temp))
-	}
-	return s
+func (e *InfeasibleError) Error() string { return "planning a build: " + e.Line().String() }
+
+// Line says it in a sentence, without what is nearest.
+func (e *InfeasibleError) Line() say.Line {
+	return say.Of("That cannot be had: {{.Why}}.", say.With{"Why": e.Obstacle.Line()})
 }
 
 // PlanBuild finds the fewest feedings with which the ask is met, and among those
@@ -167,20 +196,21 @@ func PlanBuild(f *Forecaster, ask BuildAsk) (Build, error) {
 }
 
 func (a BuildAsk) check() error {
+	wrong := func(line say.Line) error { return fmt.Errorf("planning a build: %w", &say.Error{Said: line}) }
 	numbers := []float64{float64(a.Amount), float64(a.KeepBack), a.Hydration, float64(a.Temp), float64(a.Culture.Flour), float64(a.Culture.Water)}
 	switch {
 	case !allFinite(numbers):
-		return errors.New("planning a build: a number is missing")
+		return wrong(say.Of("a number is missing"))
 	case a.Amount <= 0 || a.KeepBack < 0 || a.Amount+a.KeepBack > 1e6:
-		return fmt.Errorf("planning a build: %.0f g and %.0f g kept back cannot be made", float64(a.Amount), float64(a.KeepBack))
+		return wrong(say.Of("{{.Amount}} and {{.Back}} kept back cannot be made", say.With{"Amount": weighed(a.Amount), "Back": weighed(a.KeepBack)}))
 	case a.Hydration < 0 || a.Hydration > 5 || (a.Hydration > 0 && a.Hydration < 0.4):
-		return fmt.Errorf("planning a build: a hydration of %.0f %% is no culture", 100*a.Hydration)
+		return wrong(say.Of("a hydration of {{.Hydration}} is no culture", say.With{"Hydration": say.Percent(100*a.Hydration, 0)}))
 	case a.Culture.Flour <= 0 || a.Culture.Water < 0:
-		return errors.New("planning a build: there is no culture in the jar")
+		return wrong(say.Of("there is no culture in the jar"))
 	case !a.RipeAt.After(a.Now):
-		return errors.New("planning a build: the hour it is wanted ripe has passed")
+		return wrong(say.Of("the hour it is wanted ripe has passed"))
 	case a.RipeAt.Sub(a.Now) > 14*24*time.Hour:
-		return errors.New("planning a build: more than two weeks ahead; plan it nearer the day")
+		return wrong(say.Of("more than two weeks ahead; plan it nearer the day"))
 	}
 	return nil
 }

@@ -55,7 +55,7 @@ func TestBuildForSaturdayAtNine(t *testing.T) {
 	if last.Expect.RipeFrom.After(ask.RipeAt) || last.Expect.RipeTo.Before(ask.RipeAt) {
 		t.Errorf("ripe from %v to %v", last.Expect.RipeFrom, last.Expect.RipeTo)
 	}
-	if w := b.Sentences(); len(w) != len(b.Steps)+1 || !strings.Contains(w[len(w)-1], "take 180 g and keep 20 g back") {
+	if w := b.Words(); len(w) != len(b.Steps)+1 || w[len(w)-1].String() != "Ripe. Take 180 g and keep 20 g back." {
 		t.Errorf("%q", w)
 	}
 }

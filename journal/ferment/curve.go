@@ -1,8 +1,9 @@
 package ferment
 
 import (
-	"fmt"
 	"math"
+
+	"twinloaf/journal/say"
 )
 
 // Shape is the form of a growth curve.
@@ -15,11 +16,14 @@ const (
 )
 
 // String is the name of the shape in print.
-func (s Shape) String() string {
+func (s Shape) String() string { return s.Line().String() }
+
+// Line is the name of the shape.
+func (s Shape) Line() say.Line {
 	if s == Logistic {
-		return "logistic"
+		return say.Of("logistic")
 	}
-	return "modified Gompertz"
+	return say.Of("modified Gompertz")
 }
 
 // Curve is a growth curve above a baseline:
@@ -96,11 +100,15 @@ type TooFewError struct {
 	LeftOut int // after the collapse
 }
 
-func (e *TooFewError) Error() string {
-	if e.LeftOut > 0 {
-		return fmt.Sprintf("a curve wants at least %d readings from before the fall, and there are %d (%d more came after it)", e.Want, e.Have, e.LeftOut)
+func (e *TooFewError) Error() string { return e.Line().String() }
+
+// Line says it in a sentence.
+func (e *TooFewError) Line() say.Line {
+	few := say.Of("A curve wants at least {{.Want}} readings at different hours, from before the fall; there are {{.Have}}.", say.With{"Want": e.Want, "Have": e.Have})
+	if e.LeftOut == 0 {
+		return few
 	}
-	return fmt.Sprintf("a curve wants at least %d readings at different times, and there are %d", e.Want, e.Have)
+	return say.Join(few, say.Of("Readings that came after the fall: {{.N}}.", say.With{"N": e.LeftOut}))
 }
 
 func clamp(v, low, high float64) float64 { return min(max(v, low), high) }

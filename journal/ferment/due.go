@@ -3,6 +3,8 @@ package ferment
 import (
 	"slices"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // DueReason says why a feeding is due when it is.
@@ -10,13 +12,35 @@ type DueReason string
 
 // The reasons.
 const (
-	DueFirst  DueReason = "a first mix is fed after a day"       // common practice, no source
-	DueRipe   DueReason = "the end of its ripe window"           // from the forecast
-	DueWeekly DueReason = "once a week in the refrigerator"      // common practice, no source
-	DueAsleep DueReason = "twice a day is usual; no forecast"    // common practice, no source
-	DueSigns  DueReason = "grey liquid or solvent: it is hungry" // from the readings
-	DueNever  DueReason = "throw it away: mould, pink or orange" // no feeding mends that
+	DueFirst  DueReason = "first mix" // common practice, no source
+	DueRipe   DueReason = "ripe"      // from the forecast
+	DueWeekly DueReason = "weekly"    // common practice, no source
+	DueAsleep DueReason = "asleep"    // common practice, no source
+	DueSigns  DueReason = "signs"     // from the readings
+	DueNever  DueReason = "never"     // no feeding mends that
+	DueRhythm DueReason = "rhythm"    // set by the baker, not by [NextFeeding]
 )
+
+// Line is the reason in words, as a part of a sentence.
+func (r DueReason) Line() say.Line {
+	switch r {
+	case DueFirst:
+		return say.Of("a first mix is fed after a day")
+	case DueRipe:
+		return say.Of("the end of its ripe window")
+	case DueWeekly:
+		return say.Of("once a week in the refrigerator")
+	case DueAsleep:
+		return say.Of("twice a day is usual; no forecast")
+	case DueSigns:
+		return say.Of("grey liquid or solvent: it is hungry")
+	case DueNever:
+		return say.Of("throw it away: mould, pink or orange")
+	case DueRhythm:
+		return say.Of("the rhythm you have set")
+	}
+	return say.Line{}
+}
 
 // Due is when the next feeding is wanted.
 type Due struct {

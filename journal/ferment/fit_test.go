@@ -4,7 +4,6 @@ import (
 	"encoding/binary"
 	"errors"
 	"math"
-	"strings"
 	"testing"
 	"time"
 
@@ -272,7 +271,7 @@ func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
 	if fit.RipeFrom.Value >= 5 || fit.RipeTo <= 5 || fit.RipeTo >= 6 {
 		t.Errorf("ripe from %v to %v", fit.RipeFrom.Value, fit.RipeTo)
 	}
-	if s := fit.Sentence(); !strings.Contains(s, "2 readings after the fall left out") {
-		t.Errorf("%q", s)
+	if len(fit.LeftOut) != 2 {
+		t.Errorf("left out %v, want the two readings after the fall", fit.LeftOut)
 	}
 }

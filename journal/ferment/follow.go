@@ -1,9 +1,10 @@
 package ferment
 
 import (
-	"errors"
 	"fmt"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Followed is a past feeding whose rise was followed to its peak: what a
@@ -24,9 +25,9 @@ type Followed struct {
 
 // Reasons why a feeding teaches a forecast nothing.
 var (
-	ErrPeakNotSeen = errors.New("the readings end before the peak")
-	ErrNoDilution  = errors.New("nothing was kept of the culture before, so there is no ratio")
-	ErrAsleep      = errors.New("at this temperature the culture is as good as asleep")
+	ErrPeakNotSeen = say.Wrong("the readings end before the peak")
+	ErrNoDilution  = say.Wrong("a first mix of flour and water has no usual course")
+	ErrAsleep      = say.Wrong("at this temperature the culture is as good as asleep")
 )
 
 // Follow fits one past feeding and weighs its hours by temperature.

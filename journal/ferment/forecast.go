@@ -1,9 +1,10 @@
 package ferment
 
 import (
-	"fmt"
 	"math"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Basis says what a forecast rests on.
@@ -48,22 +49,18 @@ type Forecast struct {
 	Band     []BandPoint // until it has fallen, for a chart
 }
 
-// Sentence says the forecast in words, with the times in the zone of the feeding.
-func (f Forecast) Sentence() string {
-	const clock = "Mon 15:04"
-	s := fmt.Sprintf("Peak expected about %s, most likely between %s and %s.",
-		f.Peak.Mid.Format(clock), f.Peak.Low.Format(clock), f.Peak.High.Format(clock))
+// Rests says what the forecast rests on.
+func (f Forecast) Rests() say.Line {
+	n := say.With{"Past": f.Feedings, "Now": f.Readings}
 	switch f.Basis {
 	case BasisPublished:
-		s += " This is a guess from published rates, approximate: nothing is known of this culture yet."
+		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.")
 	case BasisReadings:
-		s += " Guessed from published rates and " + count(f.Readings, "reading", "readings") + " of this feeding; approximate."
+		return say.Of("Guessing from published rates and this feeding's readings ({{.Now}}), approximate.", n)
 	case BasisHistory:
-		s += " From " + count(f.Feedings, "past feeding", "past feedings") + " of this culture; approximate."
-	default:
-		s += " From " + count(f.Feedings, "past feeding", "past feedings") + " and " + count(f.Readings, "reading", "readings") + " of this one; approximate."
+		return say.Of("From its own past feedings ({{.Past}}), approximate.", n)
 	}
-	return s
+	return say.Of("From its own past feedings ({{.Past}}) and this one's readings ({{.Now}}), approximate.", n)
 }
 
 // Forecaster predicts the feedings of one culture. Make it with [NewForecaster].

@@ -1,10 +1,11 @@
 package ferment
 
 import (
-	"errors"
 	"math"
 
 	"gonum.org/v1/gonum/mat"
+
+	"twinloaf/journal/say"
 )
 
 // residuals fills r with what is left between model and readings at x, and j
@@ -18,7 +19,7 @@ type solution struct {
 	cov *mat.SymDense // (JᵀJ)⁻¹, to be multiplied by the variance; nil if singular
 }
 
-var errNoSolution = errors.New("least squares came to no finite answer")
+var errNoSolution = say.Wrong("no curve was found that fits these readings")
 
 // box keeps the search where the model means something. A nil box has no walls.
 type box struct{ low, high []float64 }

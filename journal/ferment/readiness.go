@@ -1,11 +1,11 @@
 package ferment
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Thresholds say when a culture counts as ready to bake with.
@@ -37,6 +37,19 @@ const (
 	ConditionSmell ConditionCode = "smells right"
 )
 
+// Line names the condition within a sentence.
+func (c ConditionCode) Line() say.Line {
+	switch c {
+	case ConditionSafe:
+		return say.Of("no danger sign")
+	case ConditionRises:
+		return say.Of("rises in time")
+	case ConditionAge:
+		return say.Of("old enough")
+	}
+	return say.Of("smells right")
+}
+
 // Verdict is whether a condition is met. The zero value is "cannot be told".
 type Verdict int
 
@@ -54,7 +67,6 @@ type Condition struct {
 	Have     float64  // feedings in a row, or days of age; else 0
 	Want     float64  // the threshold in the same unit; else 0
 	Evidence []string // IDs of the feedings or readings it rests on
-	Sentence string
 }
 
 // Readiness is whether a culture is ready, condition by condition. It is no
@@ -154,21 +166,14 @@ func rises(tests []FeedingTest, th Thresholds) Condition {
 	}
 	slices.Reverse(c.Evidence)
 	c.Have = float64(len(c.Evidence))
-	aim := fmt.Sprintf("to %.2g times within %.3g hours", float64(th.Rise), th.Within.Hours())
 	switch {
 	case len(c.Evidence) >= th.InARow:
 		c.Verdict = Met
-		c.Sentence = fmt.Sprintf("Rose %s on the last %s that were read.", aim, count(th.InARow, "feeding", "feedings"))
 	case broke != nil:
 		c.Verdict = NotMet
 		c.Evidence = append([]string{broke.ID}, c.Evidence...)
-		c.Sentence = fmt.Sprintf("Rose %s on %d in a row, %d wanted; on %s it reached %.2g times in that time.",
-			aim, int(c.Have), th.InARow, broke.Fed.Format("2 January 15:04"), float64(max(broke.Best, 1)))
-	case len(c.Evidence) == 0:
-		c.Sentence = fmt.Sprintf("No feeding has been read long enough to see whether it rises %s.", aim)
-	default:
+	case len(c.Evidence) > 0:
 		c.Verdict = NotMet
-		c.Sentence = fmt.Sprintf("Rose %s on %s so far, %d in a row wanted.", aim, count(int(c.Have), "feeding", "feedings"), th.InARow)
 	}
 	return c
 }
@@ -180,9 +185,8 @@ func aged(l Life, th Thresholds) Condition {
 		c.Verdict = Met
 	}
 	if l.Born.IsZero() {
-		return Condition{Code: ConditionAge, Want: c.Want, Sentence: "Its age is not known."}
+		return Condition{Code: ConditionAge, Want: c.Want}
 	}
-	c.Sentence = fmt.Sprintf("%s old, %.3g wanted.", count(int(c.Have), "day", "days"), c.Want)
 	return c
 }
 
@@ -197,7 +201,6 @@ func smells(courses []Course, th Thresholds, now time.Time) Condition {
 		}
 	}
 	if last.Smell == "" {
-		c.Sentence = "No smell has been noted."
 		return c
 	}
 	c.Evidence = []string{last.ID}
@@ -205,27 +208,19 @@ func smells(courses []Course, th Thresholds, now time.Time) Condition {
 	if slices.Contains(th.Smells, last.Smell) {
 		c.Verdict = Met
 	}
-	var words []string
-	for _, s := range th.Smells {
-		words = append(words, string(s))
-	}
-	c.Sentence = fmt.Sprintf("Smelled %s on %s; wanted: %s.", last.Smell, last.At.Format("2 January"), strings.Join(words, ", "))
 	return c
 }
 
 func safe(courses []Course, now time.Time) Condition {
-	c := Condition{Code: ConditionSafe, Verdict: Met, Sentence: "No mould and no pink or orange has been noted."}
+	c := Condition{Code: ConditionSafe, Verdict: Met}
 	if d := dangers(courses, now); len(d) > 0 {
-		c.Verdict, c.Sentence = NotMet, ThrowAway
+		c.Verdict = NotMet
 		for _, r := range d {
 			c.Evidence = append(c.Evidence, r.ID)
 		}
 	}
 	return c
 }
-
-// ThrowAway is the caution that stands above all else.
-const ThrowAway = "Mould, or pink or orange streaks: throw this culture away, all of it, and scald the jar. Do not taste it, do not scrape it off."
 
 func (r Reading) dangerous() bool {
 	return slices.Contains(r.Signs, SignMould) || slices.Contains(r.Signs, SignPinkOrange)
@@ -244,19 +239,26 @@ func dangers(courses []Course, now time.Time) []Reading {
 	return out
 }
 
-// Sentence says in one line whether the culture is ready and, if not, what for.
-func (r Readiness) Sentence() string {
-	if r.Ready {
-		return "Ready: every condition is met."
+// Open lists the conditions that are not met; it says nothing if all are.
+func (r Readiness) Open() say.Line {
+	var open []say.Line
+	for _, c := range r.Conditions {
+		if c.Verdict != Met {
+			open = append(open, c.Code.Line())
+		}
 	}
-	var missing []string
+	return say.And(open...)
+}
+
+// Sentence says in one line whether the culture is ready and, if not, what for.
+func (r Readiness) Sentence() say.Line {
+	if r.Ready {
+		return say.Of("Ready: every condition is met.")
+	}
 	for _, c := range r.Conditions {
 		if c.Code == ConditionSafe && c.Verdict == NotMet {
-			return c.Sentence
-		}
-		if c.Verdict != Met {
-			missing = append(missing, string(c.Code))
+			return ThrowAway()
 		}
 	}
-	return "Not ready yet; still open: " + strings.Join(missing, ", ") + "."
+	return say.Of("Not ready yet; still open: {{.What}}.", say.With{"What": r.Open()})
 }

@@ -1,9 +1,10 @@
 package ferment
 
 import (
-	"errors"
 	"fmt"
 	"math"
+
+	"twinloaf/journal/say"
 )
 
 // Mix is flour and water together.
@@ -58,14 +59,14 @@ type Refreshment struct {
 
 // ErrNothingKept tells that a feeding keeps nothing of the culture: what
 // stands in the jar after it is a new mix of flour and water.
-var ErrNothingKept = errors.New("nothing of the culture is kept")
+var ErrNothingKept = say.Wrong("nothing of the culture is kept")
 
 // Feed keeps a part of what is in the jar and adds flour and water. What is not
 // kept is off; the error says so if more is to be kept than there is.
 func (s State) Feed(r Refreshment) (State, error) {
 	for _, g := range []Grams{r.Kept, r.Flour, r.Water, s.Mix.Flour, s.Mix.Water} {
 		if g < 0 || math.IsNaN(float64(g)) || math.IsInf(float64(g), 0) {
-			return s, fmt.Errorf("feeding by weight: %v g is not a weight", float64(g))
+			return s, fmt.Errorf("feeding by weight: %w", say.Wrong("{{.Weight}} is not a weight", say.With{"Weight": say.Grams(float64(g), say.AsNeeded)}))
 		}
 	}
 	if r.Kept == 0 {
@@ -73,7 +74,8 @@ func (s State) Feed(r Refreshment) (State, error) {
 	}
 	// A thousandth of a gram is forgiven: weights added up in binary are not exact.
 	if r.Kept > s.Mix.Total()+0.001 {
-		return s, fmt.Errorf("keeping %.0f g: there are only %.0f g in the jar", float64(r.Kept), float64(s.Mix.Total()))
+		return s, say.Wrong("{{.Kept}} cannot be kept: there are only {{.Have}} in the jar",
+			say.With{"Kept": say.Grams(float64(r.Kept), 0), "Have": say.Grams(float64(s.Mix.Total()), 0)})
 	}
 	kept := s.Mix.part(r.Kept)
 	next := Mix{Flour: kept.Flour + r.Flour, Water: kept.Water + r.Water}

@@ -2,7 +2,6 @@ package ferment
 
 import (
 	"errors"
-	"fmt"
 	"math"
 )
 
@@ -111,30 +110,6 @@ func (r *RiseFit) fall(top, last Point) {
 	if last.Height > line {
 		r.RipeTo = last.Hours + (first.Hours-last.Hours)*(last.Height-line)/(last.Height-first.Height)
 	}
-}
-
-// Sentence says in words what the curve shows.
-func (r RiseFit) Sentence() string {
-	s := fmt.Sprintf("Rose %.0f %% over the mark", 100*r.Peak.Value)
-	switch {
-	case r.FellBefore:
-		s += fmt.Sprintf(", highest %.1f h after the feeding, and fell.", r.PeakTime.Value)
-	case r.PeakSeen:
-		s += fmt.Sprintf(", at its peak %.1f h after the feeding.", r.PeakTime.Value)
-	default:
-		s = fmt.Sprintf("Still climbing at the last reading; the curve would peak %.1f h after the feeding.", r.PeakTime.Value)
-	}
-	if n := len(r.LeftOut); n > 0 {
-		s += fmt.Sprintf(" %s after the fall left out of the curve.", count(n, "reading", "readings"))
-	}
-	return s
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // RisePoints turns readings of a course into points for [FitRise]: hours since

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Stage is where a young culture is on its usual way.
@@ -54,16 +56,14 @@ type Lull struct {
 	BurstRise Rise
 }
 
-// Guide is what is to be said of a culture on the day it is in. Cautions come
-// before all else.
+// Guide is where a culture is on the day it is in. Cautions come before all else.
 type Guide struct {
-	Day       int // of age; 1 is the first 24 hours
-	Stage     Stage
-	Lull      Lull
-	Cautions  []string // danger first
-	Sentences []string // what this looks like, and what is usual next
-	Evidence  []string // IDs of the readings it rests on
-	Days      []DayRise
+	Day      int // of age; 1 is the first 24 hours
+	Stage    Stage
+	Lull     Lull
+	Cautions []say.Line // those that its last readings call for; [Standing] ones not
+	Evidence []string   // IDs of the readings it rests on
+	Days     []DayRise
 }
 
 // FirstWeeks reads the stage of a culture's beginning off its readings. Nothing
@@ -77,13 +77,12 @@ func FirstWeeks(l Life) Guide {
 		for _, r := range bad {
 			g.Evidence = append(g.Evidence, r.ID)
 		}
-		g.Cautions = append([]string{ThrowAway}, standing...)
+		g.Cautions = []say.Line{ThrowAway()}
 		return g
 	}
 	g.Stage = g.stage()
 	g.rest()
-	g.Sentences = g.words()
-	g.Cautions = append(noteworthy(courses, l.Now, g.Day), standing...)
+	g.Cautions = noteworthy(courses, l.Now, g.Day)
 	return g
 }
 

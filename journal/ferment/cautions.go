@@ -1,0 +1,57 @@
+package ferment
+
+import (
+	"slices"
+	"time"
+
+	"twinloaf/journal/say"
+)
+
+// ThrowAway is the caution that stands above all else.
+func ThrowAway() say.Line {
+	return say.Of("Mould, or pink or orange streaks: throw this culture away, all of it, and scald the jar. Do not taste it, do not scrape it off.")
+}
+
+// Standing are the cautions that go with every culture.
+func Standing() []say.Line {
+	return []say.Line{
+		say.Of("Raw flour and unbaked culture are not ready to eat (FDA, CDC: E. coli, Salmonella); wash hands and tools."),
+		say.Of("Never seal the jar tight: gas builds up (common practice, no source)."),
+		say.Of("If it proves in an oven with its light on, mark the oven before someone heats it (common practice)."),
+		say.Of("Local food law and professional advice come first."),
+	}
+}
+
+// noteworthy are the cautions that the last days' readings call for.
+func noteworthy(courses []Course, now time.Time, day int) []say.Line {
+	var liquid, solvent, foul bool
+	for _, c := range courses {
+		for _, r := range c.Readings {
+			if r.At.After(now) || now.Sub(r.At) > 48*time.Hour {
+				continue
+			}
+			liquid = liquid || slices.Contains(r.Signs, SignGreyLiquid)
+			solvent = solvent || r.Smell == SmellSolvent
+			foul = foul || r.Smell == SmellFoul
+		}
+	}
+	var out []say.Line
+	if liquid {
+		out = append(out, Hungry())
+	}
+	if solvent {
+		out = append(out, say.Of("A smell of solvent is hunger or too much warmth: feed sooner, keep more flour to it, or find a cooler place."))
+	}
+	if foul && day <= 5 {
+		out = append(out, say.Of("A foul smell is usual in the first days and goes as the acid rises (common practice, no source)."))
+	}
+	if foul && day > 5 {
+		out = append(out, say.Of("A foul smell at this age is not usual. If it does not go within two or three feedings, begin again."))
+	}
+	return out
+}
+
+// Hungry says what grey liquid on a culture means.
+func Hungry() say.Line {
+	return say.Of("Grey liquid on top is only hunger: stir it in or pour it off, and feed sooner.")
+}
