@@ -9,6 +9,7 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+	"pgregory.net/rapid"
 )
 
 // fakeClock is a clock that the test moves.
@@ -46,7 +47,7 @@ func newBake(t testing.TB, j *Journal, name string) ID {
 }
 
 // records gives every stored envelope, by kind and ID.
-func records(t testing.TB, j *Journal) buckets {
+func records(t rapid.TB, j *Journal) buckets {
 	t.Helper()
 	out := buckets{}
 	err := j.db.View(func(tx *bolt.Tx) error {

@@ -14,8 +14,16 @@ import (
 	bolt "go.etcd.io/bbolt"
 )
 
-// The test program inspects files for itself when it is called as a child.
+// The test program inspects files for itself when it is called as a child, and lives
+// in a journal until it is killed.
 func TestMain(m *testing.M) {
+	if len(os.Args) == 6 && os.Args[1] == "live" {
+		if err := liveAndSay(os.Args[2:], os.Stdin, os.Stdout); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		return
+	}
 	if len(os.Args) == 3 && os.Args[1] == "inspect" {
 		if err := InspectAndSay(context.Background(), os.Args[2], os.Stdout); err != nil {
 			fmt.Fprintln(os.Stderr, err)
