@@ -2,7 +2,6 @@ package cultures
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -16,6 +15,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/say"
 	"twinloaf/journal/templog"
 )
 
@@ -72,7 +72,8 @@ func readLog(path string) ([]byte, error) {
 		return nil, err
 	}
 	if info.Size() > mostLogBytes {
-		return nil, fmt.Errorf("%q is too large to be a temperature log (%d MB)", filepath.Base(path), info.Size()>>20)
+		return nil, say.Wrong("“{{.Name}}” is too large to be a temperature log ({{.Size}} MB)",
+			say.With{"Name": filepath.Base(path), "Size": info.Size() >> 20})
 	}
 	return os.ReadFile(path)
 }
@@ -125,14 +126,10 @@ func (s *logSheet) look() {
 func (s *logSheet) show(p templog.Preview, err error) {
 	s.preview, s.able = p, err == nil
 	s.rows.Objects = nil
-	var order *templog.AmbiguousOrderError
-	switch {
-	case errors.As(err, &order):
-		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: lang.L("“{{.Text}}” may be {{.AsDay}} or {{.AsMonth}}, and nothing in the file settles it: choose the order.", map[string]any{
-			"Text": order.Text, "AsDay": order.AsDay.Format("2 January 2006"), "AsMonth": order.AsMonth.Format("2 January 2006")})})
-	case err != nil:
-		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: s.env.Units().Why(err)})
-	default:
+	u := s.env.Units()
+	if err != nil {
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: u.Why(err)})
+	} else {
 		l := p.Layout
 		words := columnWords(l)
 		for _, f := range []*kit.ChoiceField{s.date, s.clock, s.temp} {
@@ -144,7 +141,7 @@ func (s *logSheet) show(p templog.Preview, err error) {
 		s.temp.SetChosen(l.Temp - 1)
 		s.order.SetChosen(int(l.Order) - 1)
 		s.unit.SetChosen(int(l.Unit) - 1)
-		s.notes.SetSpans(kit.Span{Text: noteWords(p.Notes), Color: look.ColorFaint})
+		s.notes.SetSpans(kit.Span{Text: noteWords(p.Notes, u), Color: look.ColorFaint})
 		s.fillRows(p)
 	}
 	if s.able {
@@ -178,10 +175,10 @@ func columnWords(l templog.Layout) []string {
 	return out
 }
 
-func noteWords(notes []templog.Note) string {
+func noteWords(notes []templog.Note, u kit.Units) string {
 	text := ""
 	for _, n := range notes {
-		text = joined(text, lang.L(n.Sentence))
+		text = joined(text, u.Say(n.Sentence))
 	}
 	return text
 }
@@ -191,12 +188,12 @@ func (s *logSheet) fillRows(p templog.Preview) {
 	u := s.env.Units()
 	for _, r := range p.Rows {
 		raw := kit.NewElided(kit.Span{Text: strings.Join(r.Fields, " | "), Size: look.TextSmall, Color: look.ColorFaint})
-		if r.Problem != "" {
-			s.rows.Add(kit.RowGrow(3, 1, fixed(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": r.Problem}), Color: look.ColorEmber})), raw))
+		if !r.Problem.IsZero() {
+			s.rows.Add(kit.RowGrow(3, 1, fixed(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": u.Say(r.Problem)}), Color: look.ColorEmber})), raw))
 			continue
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
-			fixed(look.Space(50), kit.NewElided(kit.Span{Text: r.Point.At.Format("Mon 2 Jan 2006") + " " + u.Clock(r.Point.At)})),
+			fixed(look.Space(50), kit.NewElided(kit.Span{Text: lang.L(r.Point.At.Format("Mon")) + " " + u.Moment(r.Point.At, s.env.Now())})),
 			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
 	}
 }

@@ -44,6 +44,7 @@ func run(root string, check bool) error {
 		return err
 	}
 	said.addEngines()
+	said.addCalendar()
 	fresh, err := update(kept, said)
 	if err != nil {
 		return fmt.Errorf("reading %s: %w", catalogue, err)

@@ -1,24 +1,37 @@
 package templog
 
 import (
-	"errors"
-	"fmt"
 	"strings"
+
+	"twinloaf/journal/say"
 )
 
 // ErrNoData tells that there is nothing in the file but, perhaps, a heading.
-var ErrNoData = errors.New("the file holds no rows")
+var ErrNoData = say.Wrong("the file holds no rows")
 
 // NoColumnError tells which column was looked for in vain.
 type NoColumnError struct {
-	What string // "date and time" or "temperature"
-	Line int    // a line to look at
+	What string // a column: "date and time" or "temperature"
+	At   int    // a line to look at
 	Text string
 }
 
-func (e *NoColumnError) Error() string {
-	return fmt.Sprintf("no column of %s was found; line %d reads %q. Choose the separator and the columns by hand", e.What, e.Line, e.Text)
+func (e *NoColumnError) Error() string { return e.Line().String() }
+
+// Line says it in a sentence.
+func (e *NoColumnError) Line() say.Line {
+	with := say.With{"Line": e.At, "Text": e.Text}
+	if e.What == temperature {
+		return say.Of("no column of temperature was found; line {{.Line}} reads “{{.Text}}”. Choose the separator and the columns by hand", with)
+	}
+	return say.Of("no column of date and time was found; line {{.Line}} reads “{{.Text}}”. Choose the separator and the columns by hand", with)
 }
+
+// What is looked for.
+const (
+	dateAndTime = "date and time"
+	temperature = "temperature"
+)
 
 // sampleLines is how many lines the layout is read off.
 const sampleLines = 500
@@ -55,15 +68,15 @@ func findLayout(text string, o Options) (Layout, []Note, error) {
 		}
 	}
 	if best.score == 0 {
-		what, at := "date and time", raw[len(raw)/2]
+		what, at := dateAndTime, raw[len(raw)/2]
 		if best.dated > 0 {
-			what = "temperature"
+			what = temperature
 		}
 		shown := at.fields[0]
 		if len([]rune(shown)) > 80 {
 			shown = string([]rune(shown)[:80]) + "…"
 		}
-		return Layout{}, nil, &NoColumnError{What: what, Line: at.line, Text: shown}
+		return Layout{}, nil, &NoColumnError{What: what, At: at.line, Text: shown}
 	}
 	l, notes := best.layout(o)
 	return l, notes, nil
@@ -284,14 +297,14 @@ func (c columns) layout(o Options) (Layout, []Note) {
 		notes = append(notes, note)
 	}
 	if c.timeless {
-		notes = append(notes, Note{Code: NoteNoTimeOfDay, Sentence: "The rows have a date and no time of day; they are taken for midnight."})
+		notes = append(notes, Note{Code: NoteNoTimeOfDay, Sentence: say.Of("The rows have a date and no time of day; they are taken for midnight.")})
 	}
 	if c.splitDecimal {
-		notes = append(notes, Note{Code: NoteSplitDecimal, Sentence: "The decimal comma is also the separator: two fields are taken together as one temperature."})
+		notes = append(notes, Note{Code: NoteSplitDecimal, Sentence: say.Of("The decimal comma is also the separator: two fields are taken together as one temperature.")})
 	}
 	if len(c.others) > 0 {
 		notes = append(notes, Note{Code: NoteManyColumns, Count: len(c.others) + 1,
-			Sentence: fmt.Sprintf("There are %d columns of temperature; column %d is taken.", len(c.others)+1, l.Temp)})
+			Sentence: say.Of("There are {{.N}} columns of temperature; column {{.Taken}} is taken.", say.With{"N": len(c.others) + 1, "Taken": l.Temp})})
 	}
 	return l, notes
 }
@@ -333,5 +346,6 @@ func (c columns) unit(data []sampled, l Layout, o Options) (Unit, Note) {
 	if sum/max(n, 1) > 45 { // no kitchen is that warm in °C
 		u = DegreesF
 	}
-	return u, Note{Code: NoteUnitGuessed, Sentence: fmt.Sprintf("The file does not name its unit; by the size of the figures (%.0f on average) they are taken for %s.", sum/max(n, 1), u)}
+	return u, Note{Code: NoteUnitGuessed, Sentence: say.Of("The file does not name its unit; by the size of the figures ({{.Mean}} on average) they are taken for {{.Unit}}.",
+		say.With{"Mean": say.Number{Value: sum / max(n, 1)}, "Unit": u})}
 }

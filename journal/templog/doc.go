@@ -13,6 +13,8 @@ package templog
 import (
 	"fmt"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Celsius is a temperature in degrees Celsius.
@@ -92,7 +94,7 @@ type Row struct {
 	Line    int
 	Fields  []string
 	Point   Point
-	Problem string // why it is not taken, "" if it is
+	Problem say.Line // why it is not taken; says nothing if it is
 }
 
 // Preview is what is shown before a log is taken.
@@ -123,13 +125,13 @@ const (
 type Note struct {
 	Code     NoteCode
 	Count    int // of rows, where it counts
-	Sentence string
+	Sentence say.Line
 }
 
 // Problem is a line that was not taken.
 type Problem struct {
 	Line     int
-	Sentence string
+	Sentence say.Line
 }
 
 func (p Problem) String() string { return fmt.Sprintf("Line %d: %s", p.Line, p.Sentence) }
@@ -152,12 +154,17 @@ type Log struct {
 // AmbiguousOrderError tells that the file does not settle whether the day or the
 // month comes first. The caller has to ask, and choose Options.Order.
 type AmbiguousOrderError struct {
-	Line           int
+	At             int // line
 	Text           string
 	AsDay, AsMonth time.Time // of the line, read either way
 }
 
 func (e *AmbiguousOrderError) Error() string {
-	return fmt.Sprintf("line %d: %q may be %s or %s, and nothing in the file settles it; choose whether the day or the month comes first",
-		e.Line, e.Text, e.AsDay.Format("2 January 2006"), e.AsMonth.Format("2 January 2006"))
+	return fmt.Sprintf("line %d: %s", e.At, e.Line())
+}
+
+// Line says it in a sentence.
+func (e *AmbiguousOrderError) Line() say.Line {
+	return say.Of("“{{.Text}}” may be {{.AsDay}} or {{.AsMonth}}, and nothing in the file settles it: choose the order.",
+		say.With{"Text": e.Text, "AsDay": say.Moment{At: e.AsDay, As: say.Date}, "AsMonth": say.Moment{At: e.AsMonth, As: say.Date}})
 }

@@ -2,8 +2,9 @@ package templog
 
 import (
 	"context"
-	"fmt"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // MixedOrderError tells that the file puts the day first on one line and the month
@@ -12,8 +13,11 @@ type MixedOrderError struct {
 	DayLine, MonthLine int
 }
 
-func (e *MixedOrderError) Error() string {
-	return fmt.Sprintf("line %d has the day first and line %d the month first; the file cannot be read as it is", e.DayLine, e.MonthLine)
+func (e *MixedOrderError) Error() string { return e.Line().String() }
+
+// Line says it in a sentence.
+func (e *MixedOrderError) Line() say.Line {
+	return say.Of("line {{.Day}} has the day first and line {{.Month}} the month first; the file cannot be read as it is", say.With{"Day": e.DayLine, "Month": e.MonthLine})
 }
 
 // findOrder tells day from month by the dates of the whole file: by a number above
@@ -144,9 +148,13 @@ func (e *evidence) decide() (DateOrder, *Note, error) {
 	case e.daySteps > 5*e.monthSteps && e.monthSteps > 0:
 		return MonthFirst, bySteps(MonthFirst), nil
 	}
-	return OrderAuto, nil, &AmbiguousOrderError{Line: e.doubtLine, Text: e.doubtText, AsDay: at(e.doubt, DayFirst), AsMonth: at(e.doubt, MonthFirst)}
+	return OrderAuto, nil, &AmbiguousOrderError{At: e.doubtLine, Text: e.doubtText, AsDay: at(e.doubt, DayFirst), AsMonth: at(e.doubt, MonthFirst)}
 }
 
 func bySteps(o DateOrder) *Note {
-	return &Note{Code: NoteOrderBySteps, Sentence: fmt.Sprintf("Read with the %s, the rows follow each other day by day; read the other way they would jump by months.", o)}
+	words := say.Of("Read with the day first, the rows follow each other day by day; read the other way they would jump by months.")
+	if o == MonthFirst {
+		words = say.Of("Read with the month first, the rows follow each other day by day; read the other way they would jump by months.")
+	}
+	return &Note{Code: NoteOrderBySteps, Sentence: words}
 }

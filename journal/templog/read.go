@@ -2,9 +2,10 @@ package templog
 
 import (
 	"context"
-	"fmt"
 	"slices"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Limits on what is kept for showing.
@@ -117,7 +118,7 @@ func (r *reader) rows(ctx context.Context, most int, progress func(done, total i
 		}
 		seen++
 		point, problem := r.take(fields)
-		if problem == "" {
+		if problem.IsZero() {
 			r.log.Points = append(r.log.Points, point)
 		} else {
 			r.log.Refused++
@@ -135,52 +136,64 @@ func (r *reader) rows(ctx context.Context, most int, progress func(done, total i
 	return ctx.Err()
 }
 
-// take reads one row; problem is a sentence when it cannot be taken.
-func (r *reader) take(fields []string) (p Point, problem string) {
+// take reads one row; problem says why when it cannot be taken.
+func (r *reader) take(fields []string) (p Point, problem say.Line) {
 	l := r.layout
 	if need := max(l.Date, l.Time, l.Temp); len(fields) < need {
-		return p, fmt.Sprintf("it has %d fields, and the temperature or the time is in field %d.", len(fields), need)
+		return p, say.N("it has one field, and the temperature or the time is in field {{.Want}}.",
+			"it has {{.N}} fields, and the temperature or the time is in field {{.Want}}.", len(fields), say.With{"Want": need})
 	}
 	st, ok := parseStamp(fields[l.Date-1])
 	if !ok || !st.hasDate {
-		return p, fmt.Sprintf("%s is not a date.", quote(fields[l.Date-1]))
+		return p, say.Of("{{.Field}} is not a date.", quote(fields[l.Date-1]))
 	}
 	if l.Time > 0 {
 		clock, ok := parseStamp(fields[l.Time-1])
 		if !ok || !clock.hasTime {
-			return p, fmt.Sprintf("%s is not a time of day.", quote(fields[l.Time-1]))
+			return p, say.Of("{{.Field}} is not a time of day.", quote(fields[l.Time-1]))
 		}
 		clock.hasDate, clock.year, clock.a, clock.b, clock.settled = true, st.year, st.a, st.b, st.settled
 		st = clock
 	}
 	if st.instant.IsZero() && !st.real(l.Order) {
-		return p, fmt.Sprintf("%s is not a date with the %s.", quote(fields[l.Date-1]), l.Order)
+		return p, noSuchDate(fields[l.Date-1], l.Order)
 	}
 	text := tempField(fields, l.Temp-1, l.SplitDecimal)
 	v, unit, ok := parseTemp(text)
 	if !ok {
-		return p, fmt.Sprintf("%s is not a temperature.", quote(text))
+		return p, say.Of("{{.Field}} is not a temperature.", quote(text))
 	}
 	if unit == UnitAuto {
 		unit = l.Unit
 	}
 	p.Temp = celsius(v, unit)
 	if !believable(p.Temp) {
-		return Point{}, fmt.Sprintf("%s cannot be a temperature of a kitchen; the sensor may have been at fault.", quote(text))
+		return Point{}, say.Of("{{.Field}} cannot be a temperature of a kitchen; the sensor may have been at fault.", quote(text))
 	}
 	p.At = r.place.place(st)
-	return p, ""
+	return p, say.Line{}
 }
 
-// quote shows a field, cut short.
-func quote(s string) string {
+// noSuchDate says of a field that it is no date in the order that was found.
+func noSuchDate(field string, o DateOrder) say.Line {
+	switch o {
+	case DayFirst:
+		return say.Of("{{.Field}} is not a date with the day first.", quote(field))
+	case MonthFirst:
+		return say.Of("{{.Field}} is not a date with the month first.", quote(field))
+	}
+	return say.Of("{{.Field}} is not a date.", quote(field))
+}
+
+// quote names a field, cut short, in what is said of it.
+func quote(s string) say.With {
 	if s == "" {
-		return "an empty field"
+		return say.With{"Field": say.Of("an empty field")}
 	}
 	if runes := []rune(s); len(runes) > 40 {
 		s = string(runes[:40]) + "…"
 	}
-	return "“" + s + "”"
+	return say.With{"Field": "“" + s + "”"}
 }
 
 // finish puts the points in order, each time once, and finds the gaps.
@@ -210,17 +223,23 @@ func (r *reader) finish() {
 		kept = append(kept, p)
 	}
 	g.Points = kept
-	r.note(NoteUnsorted, unsorted, "%d times a row is earlier than the one before it; the rows were put in order.")
-	r.note(NoteDuplicates, same, "%d rows are there twice; each was taken once.")
-	r.note(NoteConflicts, conflicts, "%d rows give a second temperature for a time already read; the first was kept.")
-	r.note(NoteClockTwice, r.place.twice, "%d rows fall into the hour that came twice when summer time ended; they were taken for its second coming.")
-	r.note(NoteClockSkipped, r.place.skipped, "%d rows have a time that no clock showed when summer time began; if the logger does not follow summer time, say so.")
+	twice, skipped := r.place.twice, r.place.skipped
+	r.note(NoteUnsorted, unsorted, say.N("Once a row is earlier than the one before it; the rows were put in order.",
+		"{{.N}} times a row is earlier than the one before it; the rows were put in order.", unsorted))
+	r.note(NoteDuplicates, same, say.N("One row is there twice; it was taken once.",
+		"{{.N}} rows are there twice; each was taken once.", same))
+	r.note(NoteConflicts, conflicts, say.N("One row gives a second temperature for a time already read; the first was kept.",
+		"{{.N}} rows give a second temperature for a time already read; the first was kept.", conflicts))
+	r.note(NoteClockTwice, twice, say.N("One row falls into the hour that came twice when summer time ended; it was taken for its second coming.",
+		"{{.N}} rows fall into the hour that came twice when summer time ended; they were taken for its second coming.", twice))
+	r.note(NoteClockSkipped, skipped, say.N("One row has a time that no clock showed when summer time began; if the logger does not follow summer time, say so.",
+		"{{.N}} rows have a time that no clock showed when summer time began; if the logger does not follow summer time, say so.", skipped))
 	g.gaps()
 }
 
-func (r *reader) note(code NoteCode, n int, format string) {
+func (r *reader) note(code NoteCode, n int, words say.Line) {
 	if n > 0 {
-		r.log.Notes = append(r.log.Notes, Note{Code: code, Count: n, Sentence: fmt.Sprintf(format, n)})
+		r.log.Notes = append(r.log.Notes, Note{Code: code, Count: n, Sentence: words})
 	}
 }
 

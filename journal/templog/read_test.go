@@ -210,13 +210,13 @@ func TestLinesThatAreNotTakenSayWhy(t *testing.T) {
 	text := "time,temp °C\n2026-11-25 10:00,20\nnonsense\n2026-11-25 10:10,---\n2026-02-30 10:20,20\n2026-11-25 10:30,999\n2026-11-25 10:40,\n2026-11-25 25:50,20\n2026-11-25 11:00,21\nEnd of log\n"
 	log := read(t, text, Options{})
 	want := []string{
-		"Line 3: it has 1 fields, and the temperature or the time is in field 2.",
+		"Line 3: it has one field, and the temperature or the time is in field 2.",
 		"Line 4: “---” is not a temperature.",
 		"Line 5: “2026-02-30 10:20” is not a date.",
 		"Line 6: “999” cannot be a temperature of a kitchen; the sensor may have been at fault.",
 		"Line 7: an empty field is not a temperature.",
 		"Line 8: “2026-11-25 25:50” is not a date.",
-		"Line 10: it has 1 fields, and the temperature or the time is in field 2.",
+		"Line 10: it has one field, and the temperature or the time is in field 2.",
 	}
 	var got []string
 	for _, p := range log.Problems {
@@ -393,7 +393,7 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 		for _, p := range log.Problems {
-			if p.Line < 1 || p.Sentence == "" {
+			if p.Line < 1 || p.Sentence.IsZero() {
 				t.Errorf("problem %+v", p)
 			}
 		}

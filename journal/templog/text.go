@@ -9,10 +9,12 @@ import (
 
 	"golang.org/x/text/encoding/charmap"
 	"golang.org/x/text/encoding/unicode"
+
+	"twinloaf/journal/say"
 )
 
 // ErrNotText tells that the bytes are no text, whatever the file is called.
-var ErrNotText = errors.New("this is not a text file")
+var ErrNotText = say.Wrong("this is not a text file")
 
 // decode turns the bytes of a file into text, by its byte order mark or, without
 // one, by what it looks like.

@@ -1,0 +1,23 @@
+package main
+
+import "time"
+
+// addCalendar adds the names of months and weekdays, whole and cut short as the
+// window writes them.
+func (w words) addCalendar() {
+	for m := time.January; m <= time.December; m++ {
+		w.addOne(m.String())
+		w.addOne(m.String()[:3])
+	}
+	for d := time.Sunday; d <= time.Saturday; d++ {
+		w.addOne(d.String())
+		w.addOne(d.String()[:3])
+		w.addOne(d.String()[:2])
+	}
+}
+
+func (w words) addOne(text string) {
+	if _, known := w[text]; !known {
+		w[text] = forms{}
+	}
+}
