@@ -216,7 +216,7 @@ func (w *Window) say(message string, undo bool) {
 // fail shows what went wrong.
 func (w *Window) fail(err error) {
 	if err != nil {
-		w.frame.Toast(sentence(err), "", nil)
+		w.frame.Toast(w.env.Units().Why(err), "", nil)
 	}
 }
 

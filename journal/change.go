@@ -5,6 +5,8 @@ import (
 	"fmt"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/say"
 )
 
 // Do makes one change: everything that fn writes goes to disk together with
@@ -120,4 +122,4 @@ func (j *Journal) isClosed() bool {
 }
 
 // ErrClosed is wrapped when a closed journal is asked to change.
-var ErrClosed = errors.New("the journal is closed")
+var ErrClosed = say.Wrong("the journal is closed")

@@ -2,12 +2,13 @@ package journal
 
 import (
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"hash/crc32"
 	"time"
 
 	"github.com/go-json-experiment/json"
+
+	"twinloaf/journal/say"
 )
 
 // A stored value is an envelope: one byte of version, four bytes of CRC-32C
@@ -20,8 +21,8 @@ const (
 
 // Errors of stored values. They are wrapped with the record they are about.
 var (
-	ErrDamaged = errors.New("the stored bytes do not match their checksum")
-	ErrNewer   = errors.New("written by a newer version of Twinloaf")
+	ErrDamaged = say.Wrong("the stored bytes do not match their checksum")
+	ErrNewer   = say.Wrong("a newer version of Twinloaf wrote that; it was left untouched, please use the newer version")
 )
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)

@@ -10,6 +10,7 @@ import (
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 // How far two recorded figures may lie apart and still count as the same: about
@@ -26,18 +27,18 @@ const (
 // a bake. varied is what the trial means to differ.
 func fairFigures(a, b *Bake, cultures [2]string, varied string) []fair.Figure {
 	f := figureList{a: a, b: b, varied: strings.ToLower(strings.TrimSpace(varied))}
-	f.words("culture", cultures[0], cultures[1], "culture")
+	f.words(say.Of("culture"), cultures[0], cultures[1], "culture")
 	f.ingredients()
-	f.temp("flour temperature", a.Water.Flour, b.Water.Flour)
-	f.temp("room temperature at mixing", a.Water.Room, b.Water.Room)
-	f.temp("culture's temperature", a.Water.Levain, b.Water.Levain)
-	f.temp("water temperature", a.Water.Water, b.Water.Water)
-	f.temp("dough temperature", a.Water.Dough, b.Water.Dough)
+	f.temp(say.Of("flour temperature"), a.Water.Flour, b.Water.Flour)
+	f.temp(say.Of("room temperature at mixing"), a.Water.Room, b.Water.Room)
+	f.temp(say.Of("culture's temperature"), a.Water.Levain, b.Water.Levain)
+	f.temp(say.Of("water temperature"), a.Water.Water, b.Water.Water)
+	f.temp(say.Of("dough temperature"), a.Water.Dough, b.Water.Dough)
 	f.steps()
 	f.oven()
-	f.weight("weight of dough", a.Outcome.DoughWeight, b.Outcome.DoughWeight)
-	f.temp("inside temperature", a.Outcome.Inside, b.Outcome.Inside)
-	f.minutes("time to cool", a.Outcome.CooledFor, b.Outcome.CooledFor)
+	f.weight(say.Of("weight of dough"), a.Outcome.DoughWeight, b.Outcome.DoughWeight)
+	f.temp(say.Of("inside temperature"), a.Outcome.Inside, b.Outcome.Inside)
+	f.minutes(say.Of("time to cool"), a.Outcome.CooledFor, b.Outcome.CooledFor)
 	return f.out
 }
 
@@ -55,25 +56,29 @@ func (f *figureList) meant(words ...string) bool {
 	})
 }
 
-func (f *figureList) words(name, first, second string, meant ...string) {
+func (f *figureList) words(name say.Line, first, second string, meant ...string) {
 	value := func(s string) fair.Value {
 		if s == "" {
 			return fair.Value{}
 		}
 		return fair.Text(s)
 	}
-	f.out = append(f.out, fair.Figure{Name: name, First: value(first), Second: value(second), Intended: f.meant(append(meant, name)...)})
+	f.values(name, value(first), value(second), meant...)
 }
 
-func (f *figureList) number(name, unit string, first, second fair.Value, same float64, meant ...string) {
-	f.out = append(f.out, fair.Figure{Name: name, Unit: unit, First: first, Second: second, Tolerance: same, Intended: f.meant(append(meant, name)...)})
+func (f *figureList) values(name say.Line, first, second fair.Value, meant ...string) {
+	f.out = append(f.out, fair.Figure{Name: name, First: first, Second: second, Intended: f.meant(append(meant, name.String())...)})
 }
 
-func (f *figureList) temp(name string, first, second *formula.Celsius, meant ...string) {
+func (f *figureList) number(name say.Line, unit string, first, second fair.Value, same float64, meant ...string) {
+	f.out = append(f.out, fair.Figure{Name: name, Unit: unit, First: first, Second: second, Tolerance: same, Intended: f.meant(append(meant, name.String())...)})
+}
+
+func (f *figureList) temp(name say.Line, first, second *formula.Celsius, meant ...string) {
 	f.number(name, "°C", known(first), known(second), sameTemp, meant...)
 }
 
-func (f *figureList) weight(name string, first, second *formula.Grams) {
+func (f *figureList) weight(name say.Line, first, second *formula.Grams) {
 	var same float64
 	if first != nil && second != nil {
 		same = samePiece * math.Max(float64(*first), float64(*second))
@@ -81,7 +86,7 @@ func (f *figureList) weight(name string, first, second *formula.Grams) {
 	f.number(name, "g", known(first), known(second), same)
 }
 
-func (f *figureList) minutes(name string, first, second time.Duration, meant ...string) {
+func (f *figureList) minutes(name say.Line, first, second time.Duration, meant ...string) {
 	value := func(d time.Duration) fair.Value {
 		if d <= 0 {
 			return fair.Value{}
@@ -100,29 +105,30 @@ func known[T ~float64](x *T) fair.Value {
 
 // clock compares two moments. They are written as times of day, with the day
 // where that differs.
-func (f *figureList) clock(name string, first, second time.Time, meant ...string) {
+func (f *figureList) clock(name say.Line, first, second time.Time, meant ...string) {
 	if first.IsZero() && second.IsZero() {
 		return
 	}
 	if !first.IsZero() && !second.IsZero() && second.Sub(first).Abs().Minutes() <= sameMinutes {
 		return
 	}
-	layout := "15:04"
+	form := say.Clock
 	if first.Format(time.DateOnly) != second.Format(time.DateOnly) {
-		layout = "2 Jan 15:04"
+		form = say.DayClock
 	}
-	write := func(t time.Time) string {
+	write := func(t time.Time) fair.Value {
 		if t.IsZero() {
-			return ""
+			return fair.Value{}
 		}
-		return t.Format(layout)
+		return fair.Value{Known: true, Text: t.Format(time.RFC3339), Said: say.Moment{At: t, As: form}}
 	}
-	f.words(name, write(first), write(second), meant...)
+	f.values(name, write(first), write(second), meant...)
 }
 
 // ingredients compares what was weighed, in percent of the flour.
 func (f *figureList) ingredients() {
 	type line struct {
+		name   say.Line
 		role   formula.Role
 		shares [2]float64
 		known  [2]bool
@@ -140,12 +146,14 @@ func (f *figureList) ingredients() {
 				continue
 			}
 			name := strings.TrimSpace(in.Name)
+			said := say.Of("{{.Ingredient}}", say.With{"Ingredient": name})
 			if in.Role == formula.Culture {
-				name = "weight of culture" // its name is compared apart
+				said = say.Of("weight of culture") // its name is compared apart
+				name = said.String()
 			}
 			l := lines[name]
 			if l == nil {
-				l = &line{role: in.Role}
+				l = &line{name: said, role: in.Role}
 				lines[name], order = l, append(order, name)
 			}
 			l.shares[i] += float64(in.Grams.PercentOf(flour))
@@ -160,7 +168,7 @@ func (f *figureList) ingredients() {
 			}
 			return fair.Number(math.Round(l.shares[i]*10) / 10)
 		}
-		f.number(name, "% of flour", value(0), value(1), sameShare, string(l.role))
+		f.number(l.name, "% of flour", value(0), value(1), sameShare, string(l.role))
 	}
 }
 
@@ -176,19 +184,37 @@ func (f *figureList) steps() {
 			continue
 		}
 		name := strings.ToLower(a.Title())
-		f.minutes("length of "+name, a.Length(), b.Length(), a.Kind, name)
-		f.temp("dough temperature in "+name, a.Dough, b.Dough)
+		step := say.With{"Step": stepName(*a)}
+		f.minutes(say.Of("length of {{.Step}}", step), a.Length(), b.Length(), a.Kind, name)
+		f.temp(say.Of("dough temperature in {{.Step}}", step), a.Dough, b.Dough)
 		if !isOven(a.Kind) {
-			f.temp("temperature around the dough in "+name, a.Air, b.Air)
+			f.temp(say.Of("temperature around the dough in {{.Step}}", step), a.Air, b.Air)
 		}
 		if len(a.Done) > 0 || len(b.Done) > 0 {
-			f.number("turns in "+name, "", fair.Number(float64(len(a.Done))), fair.Number(float64(len(b.Done))), 0)
+			f.number(say.Of("turns in {{.Step}}", step), "", fair.Number(float64(len(a.Done))), fair.Number(float64(len(b.Done))), 0)
 		}
 		if a.Skipped != b.Skipped {
-			done := map[bool]string{true: "left out", false: "done"}
-			f.words(name, done[a.Skipped], done[b.Skipped], a.Kind)
+			f.values(say.Of("{{.Step}}", step), leftOut(a.Skipped), leftOut(b.Skipped), a.Kind)
 		}
 	}
+}
+
+// stepName is what a step is called in the middle of a sentence: the baker's own
+// name for it, or its kind.
+func stepName(s Step) any {
+	if s.Name != "" {
+		return strings.ToLower(s.Name)
+	}
+	return say.Of(strings.ToLower(s.Title()))
+}
+
+// leftOut says whether a step was left out.
+func leftOut(skipped bool) fair.Value {
+	said := say.Of("done")
+	if skipped {
+		said = say.Of("left out")
+	}
+	return fair.Value{Known: true, Text: said.String(), Said: said}
 }
 
 // oven compares when the loaves were baked and how hot it was.
@@ -203,8 +229,8 @@ func (f *figureList) oven() {
 	}
 	atA, airA := first(f.a)
 	atB, airB := first(f.b)
-	f.temp("oven temperature", airA, airB)
-	f.clock("time into the oven", atA, atB, "cold rest", "oven")
+	f.temp(say.Of("oven temperature"), airA, airB)
+	f.clock(say.Of("time into the oven"), atA, atB, "cold rest", "oven")
 }
 
 func isOven(kind string) bool {

@@ -101,7 +101,7 @@ func pairFairness(r Reader, t *Trial, a, b *Bake) ([]Unfair, error) {
 	}
 	var out []Unfair
 	for _, d := range fair.Differences(fairFigures(a, b, cultures, t.Varied)) {
-		key := d.Figure.Name
+		key := d.Figure.Name.String()
 		if len(t.Arms) > 2 {
 			key = fmt.Sprintf("%s (%s, %s)", key, a.ID, b.ID)
 		}

@@ -3,12 +3,13 @@ package journal
 import (
 	"bytes"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"time"
 
 	"github.com/go-json-experiment/json"
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/say"
 )
 
 // historyKept is how many changes can be undone.
@@ -123,11 +124,11 @@ func (e *entry) joins(next *entry) bool {
 
 // Errors of undo and redo.
 var (
-	ErrNothingToUndo = errors.New("there is nothing to undo")
-	ErrNothingToRedo = errors.New("there is nothing to redo")
+	ErrNothingToUndo = say.Wrong("there is nothing to undo")
+	ErrNothingToRedo = say.Wrong("there is nothing to redo")
 	// ErrMovedOn means that a record has changed since in a way that is not
 	// undone, such as a score handed in.
-	ErrMovedOn = errors.New("it has moved on since and can no longer be undone")
+	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")
 )
 
 // Undo takes back the last change and tells what it was called.

@@ -3,7 +3,6 @@ package journal
 import (
 	"context"
 	"errors"
-	"fmt"
 	"image"
 	"io"
 	"sync"
@@ -81,7 +80,7 @@ func (j *Journal) storePicture(ctx context.Context, owner Ref, role Role, p Pict
 	if p.Open != nil {
 		var r io.ReadCloser
 		if r, err = p.Open(); err != nil {
-			return nil, fmt.Errorf("%q cannot be read: %w", p.Name, err)
+			return nil, &photo.Error{Name: p.Name, Kind: photo.ErrUnreadable, Err: err}
 		}
 		defer r.Close()
 		a, err = j.thumbs.Add(ctx, p.Name, r)

@@ -9,6 +9,8 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/say"
 )
 
 // lockTimeout is how long opening waits for another program to let go of the
@@ -45,8 +47,8 @@ var steps []step
 
 // Errors of opening a journal.
 var (
-	ErrInUse      = errors.New("the journal is open in another window or program")
-	ErrNotJournal = errors.New("the file is not a Twinloaf journal")
+	ErrInUse      = say.Wrong("the journal is open in another window or program")
+	ErrNotJournal = say.Wrong("the file is not a Twinloaf journal")
 )
 
 // create makes an empty journal at path. bbolt is open to damage while it sets

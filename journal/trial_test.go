@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/say"
 )
 
 // ferry is a formula with a night in the cold.
@@ -147,7 +148,7 @@ func TestFairnessListsWhatWasNotMeant(t *testing.T) {
 			t.Errorf("%q is not listed among %q", want, said)
 		}
 	}
-	if got := unfair[slices.Index(said, "dough temperature")].Sentence("A", "B"); got != "Dough temperature: 24.9 °C for A, 26.9 °C for B, a difference of 2 °C." {
+	if got := unfair[slices.Index(said, "dough temperature")].Sentence(say.Of("A"), say.Of("B")).String(); got != "Dough temperature: 24.9 °C for A, 26.9 °C for B, a difference of 2 °C." {
 		t.Error(got)
 	}
 	if err := j.AnswerFairness(RefOf(trial), "dough temperature", true, ""); err != nil {

@@ -8,10 +8,12 @@ import (
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/say"
 )
 
 // ErrNotFound is wrapped when a record is asked for that is not there.
-var ErrNotFound = errors.New("no such record")
+var ErrNotFound = say.Wrong("that is no longer in the journal")
 
 // A Reader is what records are read from: a [Journal] at any time, or a [Tx]
 // within a change.

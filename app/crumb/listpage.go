@@ -150,9 +150,9 @@ func (p *listPage) measureAll() {
 		case 0:
 			p.env.Say(lang.L("All of them are measured."), false)
 		case 1:
-			p.env.Say(lang.L("One could not be measured: {{.Why}}", map[string]any{"Why": problem(failed[0])}), false)
+			p.env.Say(lang.L("One could not be measured: {{.Why}}", map[string]any{"Why": p.env.Units().Why(failed[0])}), false)
 		default:
-			p.env.Say(lang.L("{{.N}} could not be measured. The first: {{.Why}}", map[string]any{"N": len(failed), "Why": problem(failed[0])}), false)
+			p.env.Say(lang.L("{{.N}} could not be measured. The first: {{.Why}}", map[string]any{"N": len(failed), "Why": p.env.Units().Why(failed[0])}), false)
 		}
 	})
 	p.fill()

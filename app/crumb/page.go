@@ -16,6 +16,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/photo"
+	"twinloaf/journal/say"
 )
 
 // chartSize is the least that shows the sizes of the cells.
@@ -220,8 +221,8 @@ func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
 	p.asked = ph
 	p.stop.Show()
 	p.busy.SetText(lang.L("Measuring"))
-	p.session.measure(ph, wait, func(stage string, share float64) {
-		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": lang.L(stage), "Share": int(100 * share)}))
+	p.session.measure(ph, wait, func(stage say.Line, share float64) {
+		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": p.env.Units().Say(stage), "Share": int(100 * share)}))
 	}, func(o outcome) {
 		p.quiet()
 		p.show(o)
@@ -276,7 +277,7 @@ func (p *measurePage) summaryShown() crumb.Summary {
 func (p *measurePage) heading(s crumb.Summary) string {
 	switch {
 	case p.broken != nil:
-		return problem(p.broken)
+		return p.env.Units().Why(p.broken)
 	case p.summary == nil:
 		return lang.L("Measuring the crumb")
 	}

@@ -31,7 +31,7 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pair
 			continue
 		}
 		r := pairRow{name: lang.L(def.Name), a: cellOf(def, d.A, u), b: cellOf(def, d.B, u), change: nothing,
-			verdict: verdictWord(d), tip: definition(def) + "\n\n" + lang.L(d.Why), stands: d.Verdict == crumb.Differs}
+			verdict: verdictWord(d), tip: definition(def) + "\n\n" + u.Say(d.Why), stands: d.Verdict == crumb.Differs}
 		if a.Relative == b.Relative {
 			r.unit = unitWord(def, a.Relative)
 		}

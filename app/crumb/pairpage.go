@@ -15,6 +15,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/say"
 )
 
 // pairPage lays the crumbs on two photos side by side.
@@ -153,11 +154,11 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
 	s.asked = ph
 	p.busy.SetText(lang.L("Measuring"))
-	s.session.measure(ph, wait, func(string, float64) {}, func(o outcome) {
+	s.session.measure(ph, wait, func(say.Line, float64) {}, func(o outcome) {
 		p.busy.SetText("")
 		if o.err != nil {
 			s.summary = nil
-			p.env.Say(problem(o.err), false)
+			p.env.Say(p.env.Units().Why(o.err), false)
 			p.sync()
 			return
 		}

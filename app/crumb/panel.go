@@ -56,7 +56,7 @@ func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 		p.rows[r.id].Set(r.value, r.unit, "", r.tip)
 	}
 	p.faults.Objects = nil
-	for _, f := range faultsOf(s) {
+	for _, f := range faultsOf(s, u) {
 		color := look.ColorInk
 		if f.severity == crumb.Withheld {
 			color = look.ColorEmber

@@ -1,7 +1,6 @@
 package crumb
 
 import (
-	"errors"
 	"strings"
 
 	"fyne.io/fyne/v2/lang"
@@ -41,7 +40,7 @@ func rowsOf(s crumb.Summary, u kit.Units) []row {
 		if f.Trust != crumb.Withheld {
 			r.value, r.unit = writeFigure(d, f.Value, u), unitWord(d, s.Relative)
 		}
-		for _, why := range reasons(s, d.ID) {
+		for _, why := range reasons(s, d.ID, u) {
 			r.tip += "\n\n" + why
 		}
 		out[i] = r
@@ -80,11 +79,11 @@ func definition(d crumb.Definition) string {
 }
 
 // reasons are the sentences of the flags that touch a measure.
-func reasons(s crumb.Summary, id crumb.MeasureID) []string {
+func reasons(s crumb.Summary, id crumb.MeasureID, u kit.Units) []string {
 	var out []string
 	for _, f := range s.Flags {
 		if f.Affects == nil || contains(f.Affects, id) {
-			out = append(out, f.Reason)
+			out = append(out, u.Say(f.Line()))
 		}
 	}
 	return out
@@ -107,10 +106,10 @@ type fault struct {
 }
 
 // faultsOf lists what is wrong with a photo, the worst first.
-func faultsOf(s crumb.Summary) []fault {
+func faultsOf(s crumb.Summary, u kit.Units) []fault {
 	var stop, doubt []fault
 	for _, f := range s.Flags {
-		one := fault{severity: f.Severity, reason: f.Reason, follows: follows(f)}
+		one := fault{severity: f.Severity, reason: u.Say(f.Line()), follows: follows(f)}
 		if f.Severity == crumb.Withheld {
 			stop = append(stop, one)
 		} else {
@@ -253,17 +252,4 @@ func cellWords(c crumb.Cell, number int, s crumb.Summary, u kit.Units) string {
 		words += " · " + lang.L("coloured unlike the crumb: perhaps no cell")
 	}
 	return words
-}
-
-// problem turns what stopped the measuring into a sentence that helps.
-func problem(err error) string {
-	switch {
-	case errors.Is(err, crumb.ErrTooSmall):
-		return lang.L("The picture has too few pixels to measure anything.")
-	case errors.Is(err, crumb.ErrOutline):
-		return lang.L("The outline encloses too little of the picture. Draw it again.")
-	case errors.Is(err, crumb.ErrScale):
-		return lang.L("With that length the slice would be narrower than 3 mm or wider than 1.5 m. Look at the length once more.")
-	}
-	return err.Error()
 }

@@ -82,12 +82,12 @@ func TestRows(t *testing.T) {
 }
 
 func TestFaults(t *testing.T) {
-	f := faultsOf(summary())
+	f := faultsOf(summary(), kit.Units{})
 	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge against middle." {
 		t.Errorf("%+v", f)
 	}
 	all := crumb.Summary{Flags: []crumb.Flag{{Severity: crumb.Withheld, Reason: "Too dark."}}}
-	if got := faultsOf(all)[0].follows; got != "All figures are withheld." {
+	if got := faultsOf(all, kit.Units{})[0].follows; got != "All figures are withheld." {
 		t.Errorf("%q", got)
 	}
 }

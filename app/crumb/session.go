@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/say"
 )
 
 // A session measures one photo again and again, as the baker says more of it.
@@ -79,7 +80,7 @@ func (s *session) measure(ph *journal.Photo, wait time.Duration, progress crumb.
 		if ctx.Err() != nil {
 			return
 		}
-		s.progress = func(stage string, share float64) {
+		s.progress = func(stage say.Line, share float64) {
 			s.env.Main(func() {
 				if ctx.Err() == nil {
 					progress(stage, share)
@@ -142,7 +143,7 @@ func (s *session) prepare(ctx context.Context, ph *journal.Photo) error {
 	if s.face != nil && s.prepared == want {
 		return nil
 	}
-	o.Progress = func(stage string, share float64) { s.progress(stage, share) }
+	o.Progress = func(stage say.Line, share float64) { s.progress(stage, share) }
 	face, err := crumb.Prepare(ctx, img, o)
 	if err != nil {
 		s.face, s.prepared = nil, ""

@@ -85,9 +85,9 @@ func (u Units) quantity(q say.Quantity) string {
 	case q.Unit == "":
 		return u.figure(q.Number)
 	case q.Unit == "°C" && u.Fahrenheit && q.Difference:
-		return u.figure(say.Number{Value: q.Value * 9 / 5, Decimals: q.Decimals}) + "\u00a0°F"
+		return u.figure(inFahrenheit(q.Number, 0)) + "\u00a0°F"
 	case q.Unit == "°C" && u.Fahrenheit:
-		return u.figure(say.Number{Value: q.Value*9/5 + 32, Decimals: q.Decimals}) + "\u00a0°F"
+		return u.figure(inFahrenheit(q.Number, 32)) + "\u00a0°F"
 	case q.Unit == "g" && u.Ounces:
 		return u.Weight().Write(q.Value)
 	case q.Unit == "mm" && u.Ounces:
@@ -96,6 +96,16 @@ func (u Units) quantity(q say.Quantity) string {
 		return u.Volume().Write(q.Value)
 	}
 	return u.figure(q.Number) + "\u00a0" + lang.L(q.Unit)
+}
+
+// inFahrenheit counts degrees from zero on. What was to be written as needed
+// gets one decimal at most: 9/5 makes endless ones.
+func inFahrenheit(n say.Number, zero float64) say.Number {
+	f := n.Value*9/5 + zero
+	if n.Decimals == say.AsNeeded {
+		return say.Round(f, 1)
+	}
+	return say.Number{Value: f, Decimals: n.Decimals}
 }
 
 func (u Units) moment(m say.Moment) string {

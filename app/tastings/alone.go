@@ -45,7 +45,7 @@ func (p *scorePage) showLaying(step blind.Step) {
 	if p.laid == 0 && step.Round > 0 {
 		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("First slide each folded slip of the last round out without opening it, into an envelope or cup marked with the round and the place."), Color: look.ColorFaint})))
 	}
-	column.Add(guideText(lang.L(g.Title), lang.L(g.Words)))
+	column.Add(guideText(p.env.Units().Say(g.Title), p.env.Units().Say(g.Words)))
 	if p.laid == 0 {
 		slips := slices.Clone(step.Serving.Slips)
 		slices.Sort(slips) // in an order that says nothing

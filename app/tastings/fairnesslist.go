@@ -1,6 +1,8 @@
 package tastings
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -8,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/say"
 )
 
 // fairness lists what differs between bakes beyond what was meant; each is
@@ -15,7 +18,7 @@ import (
 func fairness(env *room.Env, of journal.Ref, find func() ([]journal.Unfair, error)) fyne.CanvasObject {
 	list, err := find()
 	if err != nil {
-		return kit.Body(capital(err.Error()))
+		return kit.Body(env.Units().Why(err))
 	}
 	column := kit.Stack(4, kit.Section(lang.L("Is it a fair pair?")))
 	if len(list) == 0 {
@@ -46,8 +49,16 @@ func fairnessState(list []journal.Unfair) string {
 	return lang.L("{{.N}} differences besides the one that is meant wait for your word. The verdict repeats them all.", map[string]any{"N": open})
 }
 
+// bakeOf is what a bake is called in a sentence.
+func bakeOf(b *journal.Bake, instead say.Line) say.Line {
+	if name := strings.TrimSpace(b.Name); name != "" {
+		return say.Of("{{.Bake}}", say.With{"Bake": name})
+	}
+	return instead
+}
+
 func unfairRow(env *room.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
-	sentence := u.Sentence(named(u.First.Name, lang.L("the first")), named(u.Second.Name, lang.L("the second")))
+	sentence := env.Units().Say(u.Sentence(bakeOf(u.First, say.Of("the first")), bakeOf(u.Second, say.Of("the second"))))
 	note := kit.NewTextField("", lang.L("note, if you like"))
 	note.SetText(u.Note)
 	accepted := kit.NewChoicePill(lang.L("accepted"), u.Accepted, nil)

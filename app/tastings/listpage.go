@@ -138,7 +138,7 @@ func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
 		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: room.At(room.Trial, t.ID)}}})
 	}
 	for _, t := range tastings {
-		row, err := tastingRow(t)
+		row, err := tastingRow(t, u)
 		if err != nil {
 			return nil, err
 		}
@@ -161,7 +161,7 @@ func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
 	return out, nil
 }
 
-func tastingRow(t *journal.Tasting) (listRow, error) {
+func tastingRow(t *journal.Tasting, u kit.Units) (listRow, error) {
 	s, err := t.Setting()
 	if err != nil {
 		return listRow{}, err
@@ -185,14 +185,14 @@ func tastingRow(t *journal.Tasting) (listRow, error) {
 			row.state = lang.L("Sealed: every score is in")
 		}
 	default:
-		row.state = planState(s.Plan)
+		row.state = planState(s.Plan, u)
 	}
 	return row, nil
 }
 
-func planState(p blind.Plan) string {
+func planState(p blind.Plan, u kit.Units) string {
 	if err := p.Check(); err != nil {
-		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": refusal(err)})
+		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": u.Why(err)})
 	}
 	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}}", map[string]any{
 		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})

@@ -229,14 +229,14 @@ func (v *planPart) foresee() {
 	v.cancel()
 	plan := v.plan
 	if err := plan.Check(); err != nil {
-		v.found.Objects = []fyne.CanvasObject{kit.Body(refusal(err))}
+		v.found.Objects = []fyne.CanvasObject{kit.Body(v.p.env.Units().Why(err))}
 		v.found.Refresh()
 		return
 	}
 	var f verdict.Foresight
 	v.cancel = v.p.env.Run(func(context.Context) { f = verdict.Foresee(plan) }, func() {
 		v.found.Objects = nil
-		for i, words := range f.Words {
+		for i, words := range v.p.env.Units().SayAll(f.Words) {
 			if i == 0 {
 				v.found.Add(kit.Lead(kit.Span{Text: words}))
 				continue
@@ -255,7 +255,7 @@ func samePower(a, b blind.Plan) bool {
 
 func (v *planPart) plate() {
 	if err := v.plan.Check(); err != nil {
-		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), refusal(err))
+		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), v.p.env.Units().Why(err))
 		return
 	}
 	v.p.env.Go(to(v.t.ID, plating))

@@ -103,7 +103,7 @@ func (p *platePage) showBefore() {
 	steps := kit.Stack(4)
 	for _, g := range blind.Guide(p.plan) {
 		if !g.EachRound {
-			steps.Add(kit.Stack(0.5, kit.Strong(lang.L(g.Title)), kit.Faint(lang.L(g.Words))))
+			steps.Add(kit.Stack(0.5, kit.Strong(p.env.Units().Say(g.Title)), kit.Faint(p.env.Units().Say(g.Words))))
 		}
 	}
 	column.Add(widthOf(720, steps))
@@ -120,7 +120,7 @@ func (p *platePage) size() string {
 func (p *platePage) draw() {
 	plating, err := p.env.Journal.Plate(p.id)
 	if err != nil {
-		kit.Message(p.env.Window, lang.L("This cannot be plated yet"), refusal(err))
+		kit.Message(p.env.Window, lang.L("This cannot be plated yet"), p.env.Units().Why(err))
 		return
 	}
 	card, err := plating.Card()

@@ -2,6 +2,7 @@ package tastings
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -118,11 +119,11 @@ func matched(a, b [2][]string) (same, loafOne bool) {
 
 // together shows the sum over several tastings.
 func (v *verdictPart) together(sum pooled) fyne.CanvasObject {
+	u := v.p.env.Units()
 	column := kit.Stack(3, kit.Section(lang.L("All {{.N}} tastings of this question together", map[string]any{"N": sum.n})),
-		kit.NewText(kit.Span{Text: headline(sum.verdict), Size: look.TextTitle, Serif: true}))
-	words, details := lead(sum.verdict)
-	column.Add(widthOf(880, leadText(words)))
-	for _, w := range append(details, sum.verdict.Cautions...) {
+		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}))
+	column.Add(widthOf(880, leadText(u.SayAll(sum.verdict.Words))))
+	for _, w := range u.SayAll(slices.Concat(sum.verdict.Details, sum.verdict.Cautions)) {
 		column.Add(widthOf(880, kit.Faint(w)))
 	}
 	return column

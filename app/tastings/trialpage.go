@@ -171,9 +171,9 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 		column.Add(kit.Faint(lang.L("None is planned yet.")))
 	}
 	for _, t := range p.tastings {
-		row, err := tastingRow(t)
+		row, err := tastingRow(t, p.env.Units())
 		if err != nil {
-			column.Add(kit.Body(capital(err.Error())))
+			column.Add(kit.Body(p.env.Units().Why(err)))
 			continue
 		}
 		state := kit.Faint(row.state)

@@ -37,10 +37,10 @@ func (v *verdictPart) csv() {
 
 // print saves the verdict as a page to print.
 func (v *verdictPart) print() {
-	in, out, style := v.in, v.v, paperStyle(v.p.env)
-	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, v.p.env.Units(), v.p.env.Now())
+	in, out, units, style := v.in, v.v, v.p.env.Units(), paperStyle(v.p.env)
+	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, units, v.p.env.Now())
 	v.p.env.SaveFile(lang.L("Print"), fileName(v.t, in.Opened.Setting.Plan)+".pdf", func(w io.Writer) error {
-		return writeVerdict(w, eyebrow, in, out, style)
+		return writeVerdict(w, eyebrow, in, out, units, style)
 	})
 }
 
@@ -69,7 +69,7 @@ func (v *verdictPart) checkSeal() {
 	column.Add(kit.NewText(kit.Span{Text: o.Text, Size: look.TextSmall}))
 	column.Add(kit.Section(lang.L("How to check it")))
 	for _, words := range blind.SealGuide() {
-		column.Add(kit.Body(lang.L(words)))
+		column.Add(kit.Body(v.p.env.Units().Say(words)))
 	}
 	var sheet *kit.Sheet
 	save := kit.PrimaryButton(lang.L("Save as seal.txt"), func() {
@@ -136,13 +136,12 @@ func saveChart(env *room.Env) kit.ChartSave {
 
 // writeVerdict prints a verdict: words first, then what was which, the figures,
 // and the text that was sealed.
-func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdict, style paper.Style) error {
+func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdict, u kit.Units, style paper.Style) error {
 	plan := in.Opened.Setting.Plan
-	d := paper.New(headline(v), style)
+	d := paper.New(headline(v, u), style)
 	d.Small(eyebrow)
-	d.Title(headline(v))
-	words, _ := lead(v)
-	for _, s := range words {
+	d.Title(headline(v, u))
+	for _, s := range u.SayAll(v.Words) {
 		d.Words(s)
 	}
 	d.Section(lang.L("What was which"))
@@ -164,7 +163,7 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 		d.Section(countsTitle(plan))
 		d.Table([]float64{1, 1}, nil, rows)
 	}
-	bakes, others := fairWords(v)
+	bakes, others := u.SayAll(v.Unfair), u.SayAll(v.Cautions)
 	if len(bakes) > 0 {
 		d.Section(lang.L("Was it a fair pair?"))
 		for _, s := range bakes {
@@ -172,14 +171,14 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 		}
 	}
 	d.Section(lang.L("The figures"))
-	for _, s := range append(figuresOf(in, v), others...) {
+	for _, s := range append(figuresOf(in, v, u), others...) {
 		d.Words(s)
 	}
 	d.Section(lang.L("The seal"))
 	d.Small(lang.L("Fingerprint shown at sealing: {{.Seal}}", map[string]any{"Seal": in.Opened.Setting.Commitment}))
 	d.Small(in.Opened.Text)
 	for _, s := range blind.SealGuide() {
-		d.Small(lang.L(s))
+		d.Small(u.Say(s))
 	}
 	return d.Write(w)
 }

@@ -40,7 +40,7 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	page.SetEyebrow(eyebrowOf(t, s.Plan, v.p.env.Units(), v.p.env.Now()))
 	page.SetActions(nil)
-	if v.v.Headline == "" {
+	if v.v.Headline.IsZero() {
 		page.SetHeading(asked(s.Plan))
 		page.SetBody(kit.Faint(lang.L("Working it out…")))
 	}
@@ -56,7 +56,7 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 	}, func() {
 		if err != nil {
 			page.SetHeading(lang.L("The verdict cannot be told"))
-			page.SetBody(kit.Body(capital(err.Error()) + "."))
+			page.SetBody(kit.Body(v.p.env.Units().Why(err)))
 			return
 		}
 		v.v, v.in = out, in
@@ -67,9 +67,9 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 // fill shows a verdict that was worked out.
 func (v *verdictPart) fill(sum pooled) {
 	page := v.p.page
-	page.SetHeading(headline(v.v))
-	words, _ := lead(v.v)
-	column := kit.Stack(6, widthOf(880, leadText(words)), v.loaves())
+	u := v.p.env.Units()
+	page.SetHeading(headline(v.v, u))
+	column := kit.Stack(6, widthOf(880, leadText(u.SayAll(v.v.Words))), v.loaves())
 	column.Add(kit.Rule())
 	column.Add(kit.Columns(look.Space(70), v.fair(), v.figures()))
 	if len(v.v.Attributes) > 0 {
@@ -226,7 +226,8 @@ func answerState(o blind.Opened, r blind.Round) plateState {
 // fair says whether the pair was a fair one, and what else takes from the
 // verdict.
 func (v *verdictPart) fair() fyne.CanvasObject {
-	bakes, others := fairWords(v.v)
+	u := v.p.env.Units()
+	bakes, others := u.SayAll(v.v.Unfair), u.SayAll(v.v.Cautions)
 	column := kit.Stack(2, kit.Section(lang.L("Was it a fair pair?")))
 	if len(bakes) == 0 {
 		column.Add(kit.Faint(lang.L("No difference was recorded beyond the one that was meant. What was not written down is not known.")))
@@ -249,7 +250,7 @@ func (v *verdictPart) fair() fyne.CanvasObject {
 
 func (v *verdictPart) figures() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("The figures")))
-	for _, w := range figuresOf(v.in, v.v) {
+	for _, w := range figuresOf(v.in, v.v, v.p.env.Units()) {
 		column.Add(kit.Faint(w))
 	}
 	return column

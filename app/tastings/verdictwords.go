@@ -31,33 +31,16 @@ func verdictLater(env *room.Env, t *journal.Tasting, show func(string)) {
 	var words string
 	env.Run(func(context.Context) {
 		v, _, err := verdictOf(env.Journal, t)
-		words = headline(v)
+		words = headline(v, env.Units())
 		if err != nil {
-			words = capital(err.Error())
+			words = env.Units().Why(err)
 		}
 	}, func() { show(words) })
 }
 
 // headline is a verdict without the point at its end, as headings are.
-func headline(v verdict.Verdict) string { return strings.TrimSuffix(v.Headline, ".") }
-
-// lead are the sentences that open a verdict, and details those that give its
-// figures. In scaling the lines on which nothing was shown are details.
-func lead(v verdict.Verdict) (lead, details []string) {
-	for i, words := range v.Words {
-		dprime := strings.Contains(words, "d′")
-		line := i < len(v.Attributes)
-		switch {
-		case dprime, line && !v.Attributes[i].Shown:
-			details = append(details, words)
-		default:
-			lead = append(lead, words)
-		}
-	}
-	if len(lead) == 0 {
-		lead, details = details, nil
-	}
-	return lead, details
+func headline(v verdict.Verdict, u kit.Units) string {
+	return strings.TrimSuffix(u.Say(v.Headline), ".")
 }
 
 // eyebrowOf says what was tasted, by whom, and when it was unsealed.
@@ -71,7 +54,7 @@ func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) str
 }
 
 // figuresOf names the method and how it was counted.
-func figuresOf(in verdict.Input, v verdict.Verdict) []string {
+func figuresOf(in verdict.Input, v verdict.Verdict, u kit.Units) []string {
 	plan := in.Opened.Setting.Plan
 	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} of {{.Of}} planned answers counted, risk of a false alarm {{.Risk}} %.", map[string]any{
 		"Method": lang.L(plan.Method.Title()), "Standard": plan.Method.Standard(), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
@@ -81,21 +64,7 @@ func figuresOf(in verdict.Input, v verdict.Verdict) []string {
 	if plan.Method == blind.Scaling {
 		words = append(words, lang.L("Exact signed rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))
 	}
-	_, details := lead(v)
-	return append(words, details...)
-}
-
-// fairWords are the cautions that tell of the bakes, and the other cautions.
-func fairWords(v verdict.Verdict) (bakes, others []string) {
-	const opening = "The bakes differed also otherwise. "
-	for _, c := range v.Cautions {
-		if rest, ok := strings.CutPrefix(c, opening); ok {
-			bakes = append(bakes, rest)
-		} else {
-			others = append(others, c)
-		}
-	}
-	return bakes, others
+	return append(words, u.SayAll(v.Details)...)
 }
 
 // codesOf lists the codes that a loaf went by, in the order of tasting; alone,

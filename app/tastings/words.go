@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"errors"
 	"slices"
 	"strings"
 	"time"
@@ -212,15 +211,6 @@ func contains(allergens []string) []kit.Span {
 		}
 	}
 	return spans
-}
-
-// refusal words why something was not done, without the machinery's own words.
-func refusal(err error) string {
-	if errors.Is(err, blind.ErrPlan) {
-		_, why, _ := strings.Cut(err.Error(), blind.ErrPlan.Error()+": ")
-		return capital(why) + "."
-	}
-	return capital(err.Error())
 }
 
 func capital(s string) string {

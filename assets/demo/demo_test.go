@@ -14,6 +14,7 @@ import (
 	"twinloaf/journal/blind"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 var morning = time.Date(2026, 3, 4, 8, 54, 0, 0, time.FixedZone("", 3600))
@@ -235,7 +236,7 @@ func TestTheTriangleIsOpenAndItsSealHolds(t *testing.T) {
 		}
 		for _, d := range in.Differences {
 			if !d.Settled() {
-				t.Errorf("nothing was said to %s", d.Sentence("the first", "the second"))
+				t.Errorf("nothing was said to %s", d.Sentence(say.Of("the first"), say.Of("the second")))
 			}
 		}
 		if len(o.Setting.Plan.Loaves[0].Allergens) == 0 {

@@ -1,8 +1,12 @@
 package main
 
 import (
+	"strings"
+
+	"twinloaf/journal/blind"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
 )
 
 // addEngines adds what the computing rooms say in data and the window shows through
@@ -26,6 +30,14 @@ func (w words) addEngines() {
 		d := formula.Define(f)
 		add(d.Name, d.What, d.Usual)
 	}
+	for _, m := range blind.Methods() {
+		add(m.Title(), m.Question(), m.Standard())
+	}
+	add(string(blind.WithHelper), string(blind.Alone))
+	for _, k := range plan.Kinds() {
+		add(strings.ToLower(plan.Step{Kind: k}.Title())) // in the middle of a sentence
+	}
+	add("g", "ml", "mm", "min", "°C", "%", "% of flour")
 	for _, d := range crumb.Definitions() {
 		add(d.Name, d.Means, d.Defined)
 	}

@@ -131,7 +131,7 @@ func TestGuideTellsEachStepOnce(t *testing.T) {
 		steps := blind.Guide(plan)
 		shut := 0
 		for _, step := range steps {
-			if step.Title == "" || step.Words == "" {
+			if step.Title.IsZero() || step.Words.IsZero() {
 				t.Errorf("%s: an empty step", name(plan))
 			}
 			if step.EyesShut {
@@ -141,11 +141,11 @@ func TestGuideTellsEachStepOnce(t *testing.T) {
 		if alone := plan.Mode == blind.Alone; alone != (shut > 0) || len(steps) < 5 {
 			t.Errorf("%s: %d steps, %d with the eyes shut", name(plan), len(steps), shut)
 		}
-		if plan.Instruction() == "" || plan.Method.Title() == "" || plan.Method.Standard() == "" || plan.Method.Question() == "" {
+		if plan.Instruction().IsZero() || plan.Method.Title() == "" || plan.Method.Standard() == "" || plan.Method.Question() == "" {
 			t.Errorf("%s has no words", name(plan))
 		}
 	}
-	if blind.Method("x").Known() || (blind.Plan{}).Instruction() != "" {
+	if blind.Method("x").Known() || !(blind.Plan{}).Instruction().IsZero() {
 		t.Error("an unknown method has words")
 	}
 }

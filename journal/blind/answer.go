@@ -3,57 +3,60 @@ package blind
 import (
 	"fmt"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // CheckAnswer says why an answer does not fit a serving, wrapping ErrAnswer, or
 // nil. A missing answer with a reason fits always.
 func (s Setting) CheckAnswer(serving Serving, a Answer) error {
-	refuse := func(format string, args ...any) error {
-		return fmt.Errorf("round %d of taster %d: %s: %w", serving.Round+1, serving.Taster+1, fmt.Sprintf(format, args...), ErrAnswer)
+	refuse := func(why say.Line) error {
+		return fmt.Errorf("round %d of taster %d: %w", serving.Round+1, serving.Taster+1, &say.Error{Said: why, Err: ErrAnswer})
 	}
 	plan := s.Plan
 	switch {
 	case a.Missing != "":
 		if len(a.Picks) > 0 || a.Tie || len(a.Scores) > 0 {
-			return refuse("it is both missing and given")
+			return refuse(say.Of("the answer is both missing and given"))
 		}
 		return nil
 	case a.Tie && !plan.AllowsTie():
-		return refuse("this method asks for a choice; a guess is part of it")
+		return refuse(say.Of("this method asks for a choice; a guess is part of it"))
 	case a.Tie && len(a.Picks) > 0:
-		return refuse("it is both a choice and none")
+		return refuse(say.Of("the answer is both a choice and none"))
 	case !a.Tie && len(a.Picks) != plan.Method.Picks():
-		return refuse("%d chosen, %d asked for", len(a.Picks), plan.Method.Picks())
+		return refuse(say.Of("{{.Chosen}} chosen, {{.Asked}} asked for", say.With{"Chosen": len(a.Picks), "Asked": plan.Method.Picks()}))
 	}
 	for i, label := range a.Picks {
 		if !slices.Contains(serving.Samples, label) {
-			return refuse("there is no sample %q", label)
+			return refuse(say.Of("there is no sample {{.Code}}", say.With{"Code": label}))
 		}
 		if slices.Contains(a.Picks[:i], label) {
-			return refuse("sample %q is named twice", label)
+			return refuse(say.Of("sample {{.Code}} is named twice", say.With{"Code": label}))
 		}
 	}
 	return s.checkScores(serving, a, refuse)
 }
 
-func (s Setting) checkScores(serving Serving, a Answer, refuse func(string, ...any) error) error {
+func (s Setting) checkScores(serving Serving, a Answer, refuse func(say.Line) error) error {
 	if s.Plan.Method != Scaling {
 		if len(a.Scores) > 0 {
-			return refuse("this method takes no scores")
+			return refuse(say.Of("this method takes no scores"))
 		}
 		return nil
 	}
 	if len(a.Scores) != len(serving.Samples) {
-		return refuse("%d samples scored, %d served", len(a.Scores), len(serving.Samples))
+		return refuse(say.Of("{{.Scored}} samples scored, {{.Served}} served", say.With{"Scored": len(a.Scores), "Served": len(serving.Samples)}))
 	}
 	for _, label := range serving.Samples {
 		scores := a.Scores[label]
 		if len(scores) != len(s.Plan.Attributes) {
-			return refuse("sample %s has %d scores, %d asked for", label, len(scores), len(s.Plan.Attributes))
+			return refuse(say.Of("sample {{.Code}} has {{.Scores}} scores, {{.Asked}} asked for", say.With{"Code": label, "Scores": len(scores), "Asked": len(s.Plan.Attributes)}))
 		}
 		for _, attribute := range s.Plan.Attributes {
 			if v := scores[attribute.Name]; v < LowestScore || v > HighestScore {
-				return refuse("%s of sample %s must be %d to %d, not %d", attribute.Name, label, LowestScore, HighestScore, v)
+				return refuse(say.Of("{{.Attribute}} of sample {{.Code}} must be {{.Lowest}} to {{.Highest}}, not {{.Score}}",
+					say.With{"Attribute": attribute.Name, "Code": label, "Lowest": LowestScore, "Highest": HighestScore, "Score": v}))
 			}
 		}
 	}

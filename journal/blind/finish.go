@@ -3,6 +3,8 @@ package blind
 import (
 	"fmt"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // Proof shows that scoring of one tasting is over: the key that Unseal asks
@@ -57,14 +59,14 @@ func (s *Session) EnterSlips(round int, codes ...string) error {
 func (s *Session) checkSlips(round int, codes []string) error {
 	serving, ok := s.setting.Serving(0, round)
 	if !ok || len(codes) != len(serving.Samples) {
-		return fmt.Errorf("slips of round %d: %d entered, %d plates: %w", round+1, len(codes), len(serving.Samples), ErrAnswer)
+		return refuse(ErrAnswer, say.Of("round {{.Round}} has {{.Plates}} plates, and {{.Entered}} codes were entered", say.With{"Round": round + 1, "Plates": len(serving.Samples), "Entered": len(codes)}))
 	}
 	for i, code := range codes {
 		if !slices.Contains(serving.Slips, code) {
-			return fmt.Errorf("slips of round %d: %q is not one of this round's: %w", round+1, code, ErrAnswer)
+			return refuse(ErrAnswer, say.Of("{{.Code}} is not one of the codes of round {{.Round}}", say.With{"Code": code, "Round": round + 1}))
 		}
 		if slices.Contains(codes[:i], code) {
-			return fmt.Errorf("slips of round %d: %q is entered twice: %w", round+1, code, ErrAnswer)
+			return refuse(ErrAnswer, say.Of("{{.Code}} is entered twice in round {{.Round}}", say.With{"Code": code, "Round": round + 1}))
 		}
 	}
 	return nil
@@ -80,9 +82,9 @@ func (s *Session) EndEarly(reason string) error {
 	case s.progress.Ended:
 		return ErrEnded
 	case reason == "":
-		return fmt.Errorf("end early: a reason is needed: %w", ErrAnswer)
+		return refuse(ErrAnswer, say.Of("to end early, give a reason"))
 	case s.AllHandedIn():
-		return fmt.Errorf("end early: all scores are in: %w", ErrStep)
+		return refuse(ErrStep, say.Of("all scores are in: there is nothing to end early"))
 	}
 	s.progress.EndedEarly = reason
 	return nil
@@ -93,10 +95,10 @@ func (s *Session) EndEarly(reason string) error {
 // not ended early. It may be called again on a finished session.
 func (s *Session) Finish() (Proof, error) {
 	if !s.AllHandedIn() && s.progress.EndedEarly == "" {
-		return Proof{}, fmt.Errorf("finish scoring: %d of %d rounds are handed in: %w", s.HandedIn(), s.setting.Plan.Answers(), ErrIncomplete)
+		return Proof{}, refuse(ErrIncomplete, say.Of("{{.In}} of {{.Planned}} rounds are handed in", say.With{"In": s.HandedIn(), "Planned": s.setting.Plan.Answers()}))
 	}
 	if wanted := s.SlipsWanted(); len(wanted) > 0 {
-		return Proof{}, fmt.Errorf("finish scoring: the slips of %d rounds are not entered: %w", len(wanted), ErrIncomplete)
+		return Proof{}, refuse(ErrIncomplete, say.N("the slips of one round are not entered", "the slips of {{.N}} rounds are not entered", len(wanted)))
 	}
 	s.progress.Ended = true
 	return Proof{commitment: s.setting.Commitment, progress: s.progress.clone()}, nil

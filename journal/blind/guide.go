@@ -1,11 +1,11 @@
 package blind
 
-import "fmt"
+import "twinloaf/journal/say"
 
 // GuideStep is one thing to do while plating, told one at a time.
 type GuideStep struct {
-	Title string
-	Words string
+	Title say.Line
+	Words say.Line
 	// EyesShut marks what is done with the eyes shut.
 	EyesShut bool
 	// EachRound marks a step that comes again in every round; the others come
@@ -25,50 +25,49 @@ func Guide(plan Plan) []GuideStep {
 
 func helperGuide(m Method) []GuideStep {
 	steps := []GuideStep{
-		{Title: "One person helps and does not taste", Words: "The helper alone sees the plating card. Everybody else leaves the room or looks away until the plates are set out."},
-		{Title: "Cut alike", Words: "Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf, crust on all or on none. Put them under a cover at once."},
-		{Title: "Mark the plates", Words: "Write each three-digit code of the card on its own plate, all with the same pen. Use plates that are all alike."},
-		{Title: "Fill by the card", Words: "Put the loaf that the card names on each plate, round by round, and set the plates out in the card's order from left to right."},
+		{Title: say.Of("One person helps and does not taste"), Words: say.Of("The helper alone sees the plating card. Everybody else leaves the room or looks away until the plates are set out.")},
+		{Title: say.Of("Cut alike"), Words: say.Of("Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf, crust on all or on none. Put them under a cover at once.")},
+		{Title: say.Of("Mark the plates"), Words: say.Of("Write each three-digit code of the card on its own plate, all with the same pen. Use plates that are all alike.")},
+		{Title: say.Of("Fill by the card"), Words: say.Of("Put the loaf that the card names on each plate, round by round, and set the plates out in the card's order from left to right.")},
 	}
 	if m.HasReference() {
-		steps = append(steps, GuideStep{Title: "Set out the reference", Words: "The plate marked R comes first in each round. The card says which loaf it is; nobody else is told."})
+		steps = append(steps, GuideStep{Title: say.Of("Set out the reference"), Words: say.Of("The plate marked R comes first in each round. The card says which loaf it is; nobody else is told.")})
 	}
 	return append(steps,
-		GuideStep{Title: "Seal", Words: "Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end."},
-		GuideStep{Title: "Keep a straight face", Words: "The helper does not serve, nor watch the tasters, if that can be had: a look gives a loaf away."})
+		GuideStep{Title: say.Of("Seal"), Words: say.Of("Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end.")},
+		GuideStep{Title: say.Of("Keep a straight face"), Words: say.Of("The helper does not serve, nor watch the tasters, if that can be had: a look gives a loaf away.")})
 }
 
 func aloneGuide(m Method) []GuideStep {
 	n := slipsPerRound(m)
-	half := n / 2
 	steps := []GuideStep{
-		{Title: "What this does", Words: "You fill the plates yourself, and then shuffle them so that you cannot know which is where. The program does not know either: it learns that from the slips, after your last score."},
-		{Title: "Cut alike", Words: "Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf. If crumb or crust look different, taste with the eyes shut, and cut the crust off."},
-		{Title: "Write the slips", Words: "Copy each code of the list on its own slip of paper, all of one size, and fold each twice so that nothing shows through."},
-		{Title: "Lay out plates", EachRound: true, Words: fmt.Sprintf("Set out %d plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: %d of one loaf and %d of the other. Cover each with a cup or bowl, all alike.", n, half, half)},
+		{Title: say.Of("What this does"), Words: say.Of("You fill the plates yourself, and then shuffle them so that you cannot know which is where. The program does not know either: it learns that from the slips, after your last score.")},
+		{Title: say.Of("Cut alike"), Words: say.Of("Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf. If crumb or crust look different, taste with the eyes shut, and cut the crust off.")},
+		{Title: say.Of("Write the slips"), Words: say.Of("Copy each code of the list on its own slip of paper, all of one size, and fold each twice so that nothing shows through.")},
+		{Title: say.Of("Lay out plates"), EachRound: true, Words: say.Of("Set out {{.Plates}} plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: {{.Half}} of one loaf and {{.Half}} of the other. Cover each with a cup or bowl, all alike.", say.With{"Plates": n, "Half": n / 2})},
 	}
 	if m.HasReference() {
-		steps = append(steps, GuideStep{Title: "Set the reference apart", EachRound: true, Words: "Put the reference loaf that the list names on a plate marked R, well away from the others. You may know which loaf it is; the chance of guessing the match stays one in two."})
+		steps = append(steps, GuideStep{Title: say.Of("Set the reference apart"), EachRound: true, Words: say.Of("Put the reference loaf that the list names on a plate marked R, well away from the others. You may know which loaf it is; the chance of guessing the match stays one in two.")})
 	}
 	steps = append(steps,
-		GuideStep{Title: "Shuffle", EachRound: true, EyesShut: true, Words: "Shut your eyes. Slide the covered plates round one another with both hands for half a minute, without counting, slips and all. Stop, walk once around the table or turn the tray a few times, and slide again for half a minute."})
+		GuideStep{Title: say.Of("Shuffle"), EachRound: true, EyesShut: true, Words: say.Of("Shut your eyes. Slide the covered plates round one another with both hands for half a minute, without counting, slips and all. Stop, walk once around the table or turn the tray a few times, and slide again for half a minute.")})
 	if m == Triangle {
-		steps = append(steps, GuideStep{Title: "Put one away", EachRound: true, EyesShut: true, Words: "Eyes still shut, push whichever plate your hand finds first out of reach, cover, slip and all. Do not look under it before the end. Two of what remains are the same bread, and nobody knows which bread that is."})
+		steps = append(steps, GuideStep{Title: say.Of("Put one away"), EachRound: true, EyesShut: true, Words: say.Of("Eyes still shut, push whichever plate your hand finds first out of reach, cover, slip and all. Do not look under it before the end. Two of what remains are the same bread, and nobody knows which bread that is.")})
 	}
 	return append(steps,
-		GuideStep{Title: "Line them up", EachRound: true, EyesShut: true, Words: "Eyes still shut, push the plates into a row. Open your eyes and lift the covers. From now on a plate is called by its place."},
-		GuideStep{Title: "Taste and score", EachRound: true, Words: "Taste from left to right and enter what you find by place. Do not lift a plate."},
-		GuideStep{Title: "Keep the slips, unread", EachRound: true, Words: "When the round is handed in, slide each folded slip out without opening it and put it in an envelope or cup marked with the round and the place. Then lay out the next round."},
-		GuideStep{Title: "Turn over", Words: "After the last score, open the slips and enter the code of each place, round by round."})
+		GuideStep{Title: say.Of("Line them up"), EachRound: true, EyesShut: true, Words: say.Of("Eyes still shut, push the plates into a row. Open your eyes and lift the covers. From now on a plate is called by its place.")},
+		GuideStep{Title: say.Of("Taste and score"), EachRound: true, Words: say.Of("Taste from left to right and enter what you find by place. Do not lift a plate.")},
+		GuideStep{Title: say.Of("Keep the slips, unread"), EachRound: true, Words: say.Of("When the round is handed in, slide each folded slip out without opening it and put it in an envelope or cup marked with the round and the place. Then lay out the next round.")},
+		GuideStep{Title: say.Of("Turn over"), Words: say.Of("After the last score, open the slips and enter the code of each place, round by round.")})
 }
 
 // SealGuide tells how to check a commitment with standard tools, from the text
 // that an unsealed tasting exports.
-func SealGuide() []string {
-	return []string{
-		"When the tasting was sealed, the program showed and kept a commitment: 64 hexadecimal digits. It is the SHA-256 of a text that lists every code with its loaf, and ends in a random salt, so that nobody can find the text from it by trying.",
-		"After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end.",
-		"Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256.",
-		"If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether.",
+func SealGuide() []say.Line {
+	return []say.Line{
+		say.Of("When the tasting was sealed, the program showed and kept a commitment: 64 hexadecimal digits. It is the SHA-256 of a text that lists every code with its loaf, and ends in a random salt, so that nobody can find the text from it by trying."),
+		say.Of("After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end."),
+		say.Of("Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256."),
+		say.Of("If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether."),
 	}
 }

@@ -1,6 +1,10 @@
 package blind
 
-import "fmt"
+import (
+	"fmt"
+
+	"twinloaf/journal/say"
+)
 
 // HandIn hands in the round with its answer. After it there is no way back.
 func (s *Session) HandIn(taster int) error {
@@ -28,7 +32,7 @@ func (s *Session) HandInMissing(taster int, reason string) error {
 	case sheet.Phase == PhaseDone || sheet.Phase == PhaseAllergens:
 		return fmt.Errorf("hand in nothing for taster %d: %w", taster+1, ErrStep)
 	case reason == "":
-		return fmt.Errorf("hand in nothing: a reason is needed: %w", ErrAnswer)
+		return refuse(ErrAnswer, say.Of("to hand in nothing, give a reason"))
 	}
 	sheet.Current = Answer{Missing: reason, SkippedRinses: sheet.Current.SkippedRinses, Remark: sheet.Current.Remark}
 	s.turn(sheet)

@@ -1,6 +1,6 @@
 package blind
 
-import "fmt"
+import "twinloaf/journal/say"
 
 // Method is a tasting method by its standard name.
 type Method string
@@ -75,21 +75,21 @@ func (m Method) Chance() float64 { return methodFacts[m].chance }
 func (m Method) Discriminates() bool { return m == Triangle || m == DuoTrio || m == Tetrad }
 
 // Instruction is what the taster reads before a round.
-func (p Plan) Instruction() string {
+func (p Plan) Instruction() say.Line {
 	switch p.Method {
 	case Triangle:
-		return "Taste the three samples in the order given. Two are the same bread, one is different. Say which is the odd one. If you cannot tell, guess: a guess is part of the method."
+		return say.Of("Taste the three samples in the order given. Two are the same bread, one is different. Say which is the odd one. If you cannot tell, guess: a guess is part of the method.")
 	case DuoTrio:
-		return "Taste the reference first, then the two samples in the order given. One of them is the same bread as the reference. Say which. If you cannot tell, guess: a guess is part of the method."
+		return say.Of("Taste the reference first, then the two samples in the order given. One of them is the same bread as the reference. Say which. If you cannot tell, guess: a guess is part of the method.")
 	case Tetrad:
-		return "Taste the four samples in the order given. Two are one bread and two the other. Say which two belong together. If you cannot tell, guess: a guess is part of the method."
+		return say.Of("Taste the four samples in the order given. Two are one bread and two the other. Say which two belong together. If you cannot tell, guess: a guess is part of the method.")
 	case Paired:
 		if p.Attribute == "" {
-			return "Taste the two samples in the order given. Say which you like better. Choose one if you can; “no preference” is kept apart and not counted."
+			return say.Of("Taste the two samples in the order given. Say which you like better. Choose one if you can; “no preference” is kept apart and not counted.")
 		}
-		return fmt.Sprintf("Taste the two samples in the order given. Say which is more %s. If you cannot tell, guess: a guess is part of the method.", p.Attribute)
+		return say.Of("Taste the two samples in the order given. Say which is more {{.Attribute}}. If you cannot tell, guess: a guess is part of the method.", say.With{"Attribute": p.Attribute})
 	case Scaling:
-		return "Taste the samples in the order given. Score each one from 1 to 9 on every line before going on to the next. There is no right answer."
+		return say.Of("Taste the samples in the order given. Score each one from 1 to 9 on every line before going on to the next. There is no right answer.")
 	}
-	return ""
+	return say.Line{}
 }

@@ -1,10 +1,10 @@
 package blind
 
 import (
-	"errors"
-	"fmt"
 	"slices"
 	"strings"
+
+	"twinloaf/journal/say"
 )
 
 // Loaf is one of the two breads of a tasting.
@@ -80,7 +80,7 @@ const (
 )
 
 // ErrPlan is wrapped by every reason why a plan cannot be served.
-var ErrPlan = errors.New("this tasting cannot be served")
+var ErrPlan = say.Wrong("this tasting cannot be served")
 
 // Risk is Alpha, or 0.05 where none was set.
 func (p Plan) Risk() float64 {
@@ -104,77 +104,77 @@ func (p Plan) Answers() int { return len(p.Tasters) * p.Rounds }
 
 // Check says why a plan cannot be served, wrapping ErrPlan, or nil.
 func (p Plan) Check() error {
-	for _, reason := range []string{p.whyNotMethod(), p.whyNotTasters(), p.whyNotQuestion()} {
-		if reason != "" {
-			return fmt.Errorf("%w: %s", ErrPlan, reason)
+	for _, reason := range []say.Line{p.whyNotMethod(), p.whyNotTasters(), p.whyNotQuestion()} {
+		if !reason.IsZero() {
+			return refuse(ErrPlan, reason)
 		}
 	}
 	return nil
 }
 
-func (p Plan) whyNotMethod() string {
+func (p Plan) whyNotMethod() say.Line {
 	switch {
 	case !p.Method.Known():
-		return fmt.Sprintf("the method %q is not known", p.Method)
+		return say.Of("the method “{{.Method}}” is not known", say.With{"Method": p.Method})
 	case p.Mode != WithHelper && p.Mode != Alone:
-		return fmt.Sprintf("the way of plating %q is not known", p.Mode)
+		return say.Of("the way of plating “{{.Mode}}” is not known", say.With{"Mode": p.Mode})
 	case p.Loaves[0].ID == "" || p.Loaves[1].ID == "":
-		return "two loaves are needed"
+		return say.Of("two loaves are needed")
 	case p.Loaves[0].ID == p.Loaves[1].ID:
-		return "both loaves are the same bake"
+		return say.Of("both loaves are the same bake")
 	case p.Alpha < 0 || p.Alpha > 0.5:
-		return "the risk of a false alarm must lie between 0 and 0.5"
+		return say.Of("the risk of a false alarm must lie between 0 and 0.5")
 	}
-	return ""
+	return say.Line{}
 }
 
-func (p Plan) whyNotTasters() string {
+func (p Plan) whyNotTasters() say.Line {
 	switch {
 	case len(p.Tasters) == 0:
-		return "nobody tastes"
+		return say.Of("nobody tastes")
 	case len(p.Tasters) > MostTasters:
-		return fmt.Sprintf("more than %d tasters", MostTasters)
+		return say.Of("more than {{.Most}} tasters", say.With{"Most": MostTasters})
 	case p.Mode == Alone && len(p.Tasters) > 1:
-		return "alone means one taster; more need a helper who does not taste"
+		return say.Of("alone means one taster; more need a helper who does not taste")
 	case p.Rounds < 1 || p.Rounds > MostRounds:
-		return fmt.Sprintf("rounds must be 1 to %d", MostRounds)
+		return say.Of("rounds must be 1 to {{.Most}}", say.With{"Most": MostRounds})
 	}
 	if codes := len(goodCodes); p.plates() > codes {
-		return fmt.Sprintf("%d samples are more than there are good three-digit codes (%d)", p.plates(), codes)
+		return say.Of("{{.Samples}} samples are more than there are good three-digit codes ({{.Codes}})", say.With{"Samples": p.plates(), "Codes": codes})
 	}
 	for i, name := range p.Tasters {
 		if strings.TrimSpace(name) == "" {
-			return fmt.Sprintf("taster %d has no name", i+1)
+			return say.Of("taster {{.Which}} has no name", say.With{"Which": i + 1})
 		}
 		if slices.Contains(p.Tasters[:i], name) {
-			return fmt.Sprintf("two tasters are called %q", name)
+			return say.Of("two tasters are called “{{.Name}}”", say.With{"Name": name})
 		}
 	}
-	return ""
+	return say.Line{}
 }
 
-func (p Plan) whyNotQuestion() string {
+func (p Plan) whyNotQuestion() say.Line {
 	switch {
 	case p.Expected < 0 || p.Expected > 2:
-		return "the expected loaf must be 1 or 2, or 0 for neither"
+		return say.Of("the expected loaf must be 1 or 2, or 0 for neither")
 	case p.Expected != 0 && (p.Method != Paired || p.Attribute == ""):
-		return "an expectation belongs to a paired comparison of one attribute"
+		return say.Of("an expectation belongs to a paired comparison of one attribute")
 	case p.Attribute != "" && p.Method != Paired:
-		return "one attribute belongs to a paired comparison"
+		return say.Of("one attribute belongs to a paired comparison")
 	case len(p.Attributes) > 0 && p.Method != Scaling:
-		return "attribute lines belong to scaling"
+		return say.Of("attribute lines belong to scaling")
 	case p.Method == Scaling && len(p.Attributes) == 0:
-		return "scaling needs at least one attribute"
+		return say.Of("scaling needs at least one attribute")
 	}
 	for i, a := range p.Attributes {
 		if strings.TrimSpace(a.Name) == "" {
-			return fmt.Sprintf("attribute %d has no name", i+1)
+			return say.Of("attribute {{.Which}} has no name", say.With{"Which": i + 1})
 		}
 		if slices.ContainsFunc(p.Attributes[:i], func(b Attribute) bool { return a.Name == b.Name }) {
-			return fmt.Sprintf("the attribute %q stands twice", a.Name)
+			return say.Of("the attribute “{{.Name}}” stands twice", say.With{"Name": a.Name})
 		}
 	}
-	return ""
+	return say.Line{}
 }
 
 // plates is the number of codes the plan uses up.

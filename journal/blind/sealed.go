@@ -2,23 +2,24 @@ package blind
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"log/slog"
 
 	"twinloaf/journal/blind/internal/key"
+
+	"twinloaf/journal/say"
 )
 
 // Errors of sealing and unsealing.
 var (
 	// ErrSealed: something was asked for that is sealed.
-	ErrSealed = errors.New("the tasting is sealed")
+	ErrSealed = say.Wrong("the tasting is sealed")
 	// ErrTampered: what was kept of the assignment does not match the
 	// commitment.
-	ErrTampered = errors.New("the sealed assignment does not match its commitment")
+	ErrTampered = say.Wrong("the sealed assignment does not match its commitment")
 	// ErrNoProof: the proof is empty or belongs to another tasting.
-	ErrNoProof = errors.New("scoring is not finished: the tasting stays sealed")
+	ErrNoProof = say.Wrong("scoring is not finished: the tasting stays sealed")
 )
 
 // Sealed holds which loaf is where until scoring is done. However it is

@@ -1,26 +1,30 @@
 package blind
 
 import (
-	"errors"
 	"fmt"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // Errors of a scoring session.
 var (
 	// ErrStep: the step does not come now.
-	ErrStep = errors.New("that is not the next step")
+	ErrStep = say.Wrong("that is not the next step")
 	// ErrHandedIn: the round was handed in, and stands.
-	ErrHandedIn = errors.New("the round is handed in and cannot be changed before the end")
+	ErrHandedIn = say.Wrong("the round is handed in and cannot be changed before the end")
 	// ErrAnswer: the answer is not one that this method takes.
-	ErrAnswer = errors.New("that is not an answer to this question")
+	ErrAnswer = say.Wrong("that is not an answer to this question")
 	// ErrIncomplete: planned scores are still missing.
-	ErrIncomplete = errors.New("planned scores are still missing")
+	ErrIncomplete = say.Wrong("planned scores are still missing")
 	// ErrEnded: scoring is over.
-	ErrEnded = errors.New("scoring is over")
+	ErrEnded = say.Wrong("scoring is over")
 	// ErrProgress: kept progress does not fit the setting.
-	ErrProgress = errors.New("the kept progress does not fit this tasting")
+	ErrProgress = say.Wrong("the kept progress does not fit this tasting")
 )
+
+// refuse gives an error of a kind the sentence that says what was wrong.
+func refuse(kind error, why say.Line) error { return &say.Error{Said: why, Err: kind} }
 
 // Session walks tasters through their rounds, one sample at a time. There is no
 // way back into a round once it is handed in. It knows nothing of which loaf is
@@ -112,7 +116,7 @@ func (s *Session) Tasted(taster int) error {
 	tasted := s.tasted(taster, sheet)
 	for _, a := range s.setting.Plan.Attributes {
 		if sheet.Current.Scores[tasted[sheet.Sample]][a.Name] == 0 {
-			return fmt.Errorf("finish sample %s: %s has no score: %w", tasted[sheet.Sample], a.Name, ErrIncomplete)
+			return refuse(ErrIncomplete, say.Of("sample {{.Code}} has no score for {{.Attribute}} yet", say.With{"Code": tasted[sheet.Sample], "Attribute": a.Name}))
 		}
 	}
 	sheet.Sample++

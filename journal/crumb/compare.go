@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/stat/distuv"
+
+	"twinloaf/journal/say"
 )
 
 // A Verdict says what two photos tell about a measure.
@@ -28,7 +30,7 @@ type Difference struct {
 	Spread  float64 // standard deviation of retakes of one slice; 0 when unknown
 	Limit   float64 // changes beyond this are larger than retaking gives; 0 when unknown
 	Verdict Verdict
-	Why     string // the verdict as a sentence
+	Why     say.Line // the verdict as a sentence
 }
 
 // Compare lays two photos side by side. Each group of retakes holds summaries
@@ -50,45 +52,45 @@ func Compare(a, b Summary, retakes ...[]Summary) []Difference {
 
 func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	if x.A.Trust == Withheld || x.B.Trust == Withheld {
-		x.Why = "Withheld in one of the photos."
+		x.Why = say.Of("Withheld in one of the photos.")
 		return
 	}
-	if why := unlikeTerms(d, a, b); why != "" {
+	if why := unlikeTerms(d, a, b); !why.IsZero() {
 		x.Why = why
 		return
 	}
 	x.Change = change(d.ID, x.A.Value, x.B.Value)
 	s2, freedom := retakeVariance(d, a, retakes)
 	if freedom < 1 {
-		x.Why = "No repeat photos of one slice: nothing says what retaking the photo would change."
+		x.Why = say.Of("No repeat photos of one slice: nothing says what retaking the photo would change.")
 		return
 	}
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile(0.975)
 	x.Spread = math.Sqrt(s2)
 	x.Limit = t * math.Sqrt2 * x.Spread
 	if math.Abs(x.Change) > x.Limit {
-		x.Verdict, x.Why = Differs, "Larger than retaking the photo would give."
+		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give.")
 	} else {
-		x.Verdict, x.Why = Alike, "No larger than retaking the photo would give."
+		x.Verdict, x.Why = Alike, say.Of("No larger than retaking the photo would give.")
 	}
 	if x.A.Trust == Doubtful || x.B.Trust == Doubtful {
-		x.Why += " One of the figures is doubtful."
+		x.Why = say.Join(x.Why, say.Of("One of the figures is doubtful."))
 	}
 }
 
 // unlikeTerms says why two figures may not be compared, or nothing.
-func unlikeTerms(d Definition, a, b Summary) string {
+func unlikeTerms(d Definition, a, b Summary) say.Line {
 	switch {
 	case a.Method != b.Method:
-		return "Measured by different versions of the method: measure both again."
+		return say.Of("Measured by different versions of the method: measure both again.")
 	case a.Sensitivity != b.Sensitivity:
-		return "Measured at different sensitivities."
+		return say.Of("Measured at different sensitivities.")
 	case a.Relative != b.Relative && (d.RelativeUnit != "" || d.ID == SmallToLarge || d.ID == LargeShare):
-		return "Only one of the photos has a true length."
+		return say.Of("Only one of the photos has a true length.")
 	case d.ID == LargeShare && a.LargeFrom != b.LargeFrom:
-		return "A large cell was set to different sizes."
+		return say.Of("A large cell was set to different sizes.")
 	}
-	return ""
+	return say.Line{}
 }
 
 // retakeVariance pools the variance within groups of retakes measured on the
@@ -97,7 +99,7 @@ func retakeVariance(d Definition, a Summary, groups [][]Summary) (s2, freedom fl
 	for _, g := range groups {
 		var values []float64
 		for _, s := range g {
-			if f := s.Figure(d.ID); f.Trust != Withheld && unlikeTerms(d, a, s) == "" {
+			if f := s.Figure(d.ID); f.Trust != Withheld && unlikeTerms(d, a, s).IsZero() {
 				values = append(values, f.Value)
 			}
 		}

@@ -44,7 +44,7 @@ func TestWithoutRetakesNothingCanBeTold(t *testing.T) {
 		t.Fatalf("%d rows", len(all))
 	}
 	for _, d := range all {
-		if d.Verdict != crumb.CannotTell || d.Why == "" {
+		if d.Verdict != crumb.CannotTell || d.Why.IsZero() {
 			t.Errorf("%s: %s, %q", d.ID, d.Verdict, d.Why)
 		}
 	}
@@ -107,7 +107,7 @@ func TestUnlikeTermsAreNotCompared(t *testing.T) {
 		other.Figures = append([]crumb.Figure(nil), base.Figures...)
 		c.change(&other)
 		d := row(t, crumb.Compare(base, other, repeats), c.id)
-		if (d.Verdict != crumb.CannotTell) != c.told || d.Why == "" {
+		if (d.Verdict != crumb.CannotTell) != c.told || d.Why.IsZero() {
 			t.Errorf("%s: %s, %q", c.name, d.Verdict, d.Why)
 		}
 	}
@@ -117,7 +117,7 @@ func TestDoubtIsCarriedIntoTheVerdict(t *testing.T) {
 	a, b := porosities(0.3)[0], porosities(0.6)[0]
 	b.Figures[0].Trust = crumb.Doubtful
 	d := row(t, crumb.Compare(a, b, porosities(0.3, 0.31)), crumb.Porosity)
-	if d.Verdict != crumb.Differs || !strings.Contains(d.Why, "doubtful") {
+	if d.Verdict != crumb.Differs || !strings.Contains(d.Why.String(), "doubtful") {
 		t.Errorf("%s, %q", d.Verdict, d.Why)
 	}
 }

@@ -30,6 +30,8 @@ import (
 	"fmt"
 	"image"
 	"math"
+
+	"twinloaf/journal/say"
 )
 
 // MethodVersion names this way of measuring. It grows whenever the same photo
@@ -43,10 +45,10 @@ const LargeFromMM = 5.0
 // Errors that Prepare wraps. A slice that is not found, or a photo that is too
 // poor, is no error but a flagged result.
 var (
-	ErrTooSmall = errors.New("the picture has too few pixels")
-	ErrOutline  = errors.New("the outline encloses too little of the picture")
-	ErrScale    = errors.New("the true length gives an impossible scale")
-	ErrSetting  = errors.New("the sensitivity lies outside -1 to 1")
+	ErrTooSmall = say.Wrong("the picture has too few pixels to measure anything")
+	ErrOutline  = say.Wrong("the outline encloses too little of the picture: draw it again")
+	ErrScale    = say.Wrong("with that length the slice would be narrower than 3 mm or wider than 1.5 m: look at the length once more")
+	ErrSetting  = say.Wrong("the sensitivity lies outside -1 to 1")
 )
 
 // Working limits.
@@ -61,7 +63,7 @@ const (
 
 // A Progress is told what is being done and how far the whole work has come,
 // from 0 to 1. It is called on the goroutine that called the package.
-type Progress func(stage string, share float64)
+type Progress func(stage say.Line, share float64)
 
 // Options say what the baker has told the program about a photo.
 type Options struct {
@@ -102,7 +104,7 @@ type Face struct {
 	frame    frame
 	outline  Outline
 	found    bool // the outline was found, not given
-	missing  string
+	missing  say.Line
 	relative bool
 	largeMM  float64
 	noCrust  bool
@@ -145,14 +147,14 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
 	}
 	f := &Face{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, progress: o.Progress}
 	if f.progress == nil {
-		f.progress = func(string, float64) {}
+		f.progress = func(say.Line, float64) {}
 	}
 	if f.largeMM <= 0 {
 		f.largeMM = LargeFromMM
 	}
-	f.progress("Looking for the slice", 0)
+	f.progress(say.Of("Looking for the slice"), 0)
 	if f.outline == nil {
-		if err := f.find(ctx, img); err != nil || f.missing != "" {
+		if err := f.find(ctx, img); err != nil || !f.missing.IsZero() {
 			return f, err
 		}
 	}
@@ -207,12 +209,12 @@ func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
 }
 
 func (f *Face) prepare(ctx context.Context, img image.Image) error {
-	f.progress("Reading the picture", 0.1)
+	f.progress(say.Of("Reading the picture"), 0.1)
 	f.rgb = reduce(img, f.frame, f.w, f.h, math.MaxInt32)
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("reading the picture: %w", err)
 	}
-	f.progress("Leaving out the crust", 0.3)
+	f.progress(say.Of("Leaving out the crust"), 0.3)
 	slice := f.outline.fill(f.frame, f.w, f.h)
 	f.crumb = slice
 	if !f.noCrust {
@@ -225,7 +227,7 @@ func (f *Face) prepare(ctx context.Context, img image.Image) error {
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("leaving out the crust: %w", err)
 	}
-	f.progress("Evening the light", 0.45)
+	f.progress(say.Of("Evening the light"), 0.45)
 	f.rel, f.light = flatten(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
 	f.depth = distanceSquared(f.crumb, f.w, f.h)
 	f.depthMid = medianDepth(f.depth, f.crumb)

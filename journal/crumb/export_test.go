@@ -14,6 +14,7 @@ import (
 
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/say"
 )
 
 func measured(t *testing.T, s phantom.Slice) *crumb.Result {
@@ -213,8 +214,8 @@ func TestProgressAndCancelling(t *testing.T) {
 	p, want := drawTruth(t, pan(noChange))
 	var stages []string
 	last := -1.0
-	o := crumb.Options{PxPerMM: want.PxPerMM, Progress: func(stage string, share float64) {
-		stages = append(stages, stage)
+	o := crumb.Options{PxPerMM: want.PxPerMM, Progress: func(stage say.Line, share float64) {
+		stages = append(stages, stage.String())
 		if share < last {
 			t.Errorf("%s: progress fell from %g to %g", stage, last, share)
 		}
@@ -229,7 +230,7 @@ func TestProgressAndCancelling(t *testing.T) {
 	for n := range len(stages) - 1 {
 		ctx, cancel := context.WithCancel(context.Background())
 		seen := 0
-		o.Progress = func(string, float64) {
+		o.Progress = func(say.Line, float64) {
 			if seen++; seen > n {
 				cancel()
 			}

@@ -6,13 +6,18 @@ import (
 	"image"
 	"math"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // A NotFoundError says why no slice was found. It is no failure of the photo:
 // the outline drawn by hand is an equal path.
-type NotFoundError struct{ Reason string }
+type NotFoundError struct{ Reason say.Line }
 
-func (e *NotFoundError) Error() string { return "looking for the slice: " + e.Reason }
+func (e *NotFoundError) Error() string { return "looking for the slice: " + e.Reason.String() }
+
+// Line says why.
+func (e *NotFoundError) Line() say.Line { return e.Reason }
 
 // findSide is the longer side of the small picture in which the slice is
 // looked for.
@@ -26,7 +31,7 @@ const findSide = 360
 func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
 	b := img.Bounds()
 	if b.Dx() < 24 || b.Dy() < 24 {
-		return nil, &NotFoundError{"the picture is too small"}
+		return nil, &NotFoundError{say.Of("the picture is too small")}
 	}
 	step := math.Max(1, float64(max(b.Dx(), b.Dy()))/findSide)
 	f := frame{x0: float64(b.Min.X), y0: float64(b.Min.Y), step: step}
@@ -37,7 +42,7 @@ func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
 	}
 	g := newGround(rgb, w, h)
 	mask, reason := g.slice(rgb)
-	if reason != "" {
+	if !reason.IsZero() {
 		return nil, &NotFoundError{reason}
 	}
 	_, first := largest(mask, w, h)
@@ -162,9 +167,9 @@ func solve3(a [3][4]float64) (x [3]float64, ok bool) {
 }
 
 // slice returns the mask of the slice, or the reason why there is none.
-func (g *ground) slice(rgb []uint8) ([]bool, string) {
+func (g *ground) slice(rgb []uint8) ([]bool, say.Line) {
 	if g.fits < 0.5 {
-		return nil, "the picture's border is not one even ground; the slice may fill the picture"
+		return nil, say.Of("the picture's border is not one even ground; the slice may fill the picture")
 	}
 	w, h := g.w, g.h
 	dist := make([]uint8, w*h)
@@ -194,16 +199,16 @@ func (g *ground) slice(rgb []uint8) ([]bool, string) {
 }
 
 // doubt says why a mask is hardly a slice, or nothing.
-func (g *ground) doubt(mask []bool, px, all int) string {
+func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	w, h := g.w, g.h
 	share := float64(px) / float64(w*h)
 	switch {
 	case share < 0.04:
-		return "nothing large enough stands out from the ground"
+		return say.Of("nothing large enough stands out from the ground")
 	case share > 0.93:
-		return "the slice fills the picture"
+		return say.Of("the slice fills the picture")
 	case float64(px) < 0.7*float64(all):
-		return "several things stand out from the ground, not one slice"
+		return say.Of("several things stand out from the ground, not one slice")
 	}
 	touch := 0
 	for x := range w {
@@ -213,12 +218,12 @@ func (g *ground) doubt(mask []bool, px, all int) string {
 		touch += b2i(mask[y*w]) + b2i(mask[y*w+w-1])
 	}
 	if float64(touch) > 0.45*float64(2*w+2*h) {
-		return "most of the slice's edge lies outside the picture"
+		return say.Of("most of the slice's edge lies outside the picture")
 	}
 	if solidity(mask, w, h, px) < 0.86 {
-		return "what stands out from the ground is too ragged for a slice"
+		return say.Of("what stands out from the ground is too ragged for a slice")
 	}
-	return ""
+	return say.Line{}
 }
 
 func b2i(b bool) int {

@@ -1,9 +1,10 @@
 package crumb
 
 import (
-	"fmt"
 	"math"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // A FlagKind names a fault of a photo.
@@ -28,8 +29,24 @@ const (
 type Flag struct {
 	Kind     FlagKind
 	Severity Trust // Doubtful or Withheld
-	Reason   string
-	Affects  []MeasureID // nil means every measure
+	// Reason is the sentence, in English and as a key of the catalogue; it may
+	// hold {{.Figure}} and {{.Why}}. Line fills it.
+	Reason  string
+	Figure  *say.Number `json:",omitempty"`
+	Why     string      `json:",omitempty"` // a key of the catalogue, too
+	Affects []MeasureID // nil means every measure
+}
+
+// Line is the sentence.
+func (f Flag) Line() say.Line {
+	with := say.With{}
+	if f.Figure != nil {
+		with["Figure"] = *f.Figure
+	}
+	if f.Why != "" {
+		with["Why"] = say.Of(f.Why)
+	}
+	return say.Of(f.Reason, with)
 }
 
 func (f Flag) touches(id MeasureID) bool {
@@ -62,44 +79,57 @@ const (
 // flags judges the photo by what was found in it.
 func (f *Face) flags(r *Result, p *partition) []Flag {
 	var out []Flag
-	grade := func(kind FlagKind, doubt, stop bool, reason string, affects []MeasureID) {
-		switch {
-		case stop:
-			out = append(out, Flag{kind, Withheld, reason, affects})
-		case doubt:
-			out = append(out, Flag{kind, Doubtful, reason, affects})
+	grade := func(kind FlagKind, doubt, stop bool, reason say.Line, affects []MeasureID) {
+		flag := Flag{Kind: kind, Severity: Doubtful, Reason: reason.Text, Affects: affects}
+		if figure, ok := reason.With["Figure"].(say.Number); ok {
+			flag.Figure = &figure
+		}
+		if stop {
+			flag.Severity = Withheld
+		}
+		if stop || doubt {
+			out = append(out, flag)
 		}
 	}
 	if f.cutOff() {
-		grade(CutOff, true, false, "The slice runs out of the picture, so its edge and middle are not all there.", []MeasureID{EdgeToMiddle, TopToBottom})
+		grade(CutOff, true, false, say.Of("The slice runs out of the picture, so its edge and middle are not all there."), []MeasureID{EdgeToMiddle, TopToBottom})
 	}
 	f.blurFlag(grade, r, p)
 	l := f.light
 	grade(TooDark, l.wallGrey < darkDoubt, l.wallGrey < darkStop,
-		fmt.Sprintf("The photo is too dark: even the walls reach only %.0f of 255.", l.wallGrey), nil)
+		say.Of("The photo is too dark: even the walls reach only {{.Figure}} of 255.", figure(l.wallGrey, 0)), nil)
 	grade(BlownOut, l.blown > blownDoubt, l.blown > blownStop,
-		fmt.Sprintf("The photo is blown out: %.0f %% of the walls are plain white.", 100*l.blown), nil)
+		say.Of("The photo is blown out: {{.Figure}} % of the walls are plain white.", figure(100*l.blown, 0)), nil)
 	grade(ShadowAcross, l.ratio > unevenDoubt || l.step > stepDoubt, l.ratio > unevenStop,
-		fmt.Sprintf("The light is very uneven: the brightest part is %.1f times the darkest. A shadow's edge can pass for cells.", l.ratio), nil)
+		say.Of("The light is very uneven: the brightest part is {{.Figure}} times the darkest. A shadow's edge can pass for cells.", figure(l.ratio, 1)), nil)
 	edgeFlag(grade, r)
 	f.coarseFlag(grade, r)
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
 	grade(FaintCells, apart < apartDoubt || depth < depthDoubt, apart < apartStop || depth < depthStop,
-		"The cells hardly stand out from the walls. Light from one side shows them better.", nil)
+		say.Of("The cells hardly stand out from the walls. Light from one side shows them better."), nil)
 	if fill := ellipseFill(r.Cells); fill > 0 {
 		grade(Ragged, fill < raggedDoubt, fill < raggedStop,
-			"What was found is as ragged as the grain of a noisy picture, not rounded as cells are. A steadier photo in better light may show them.", nil)
+			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are. A steadier photo in better light may show them."), nil)
 	}
 	whole := 0
 	for _, c := range r.Cells {
 		whole += b2i(!c.AtEdge)
 	}
-	grade(FewCells, whole < 30, whole < 5, fmt.Sprintf("Only %d whole cells were found: too few for steady means.", whole), nil)
+	grade(FewCells, whole < 30, whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(whole), 0)), nil)
 	return out
 }
 
-type grader func(kind FlagKind, doubt, stop bool, reason string, affects []MeasureID)
+// figure is the number that a reason tells; a ratio to nothing is told as a large
+// one, since a record holds no infinities.
+func figure(v float64, decimals int) say.With {
+	if math.IsNaN(v) || v > 1e6 {
+		v = 1e6
+	}
+	return say.With{"Figure": say.Number{Value: v, Decimals: decimals}}
+}
+
+type grader func(kind FlagKind, doubt, stop bool, reason say.Line, affects []MeasureID)
 
 func (f *Face) blurFlag(grade grader, r *Result, p *partition) {
 	if p.edgePx <= 0 {
@@ -111,19 +141,19 @@ func (f *Face) blurFlag(grade grader, r *Result, p *partition) {
 	if !f.relative {
 		doubt, stop = doubt || mm > blurDoubtMM, stop || mm > blurStopMM
 	}
-	grade(Blurred, doubt, stop, fmt.Sprintf("The photo is blurred: even the sharpest edges are spread over %.2f of a cell's width, so small cells are lost.", share), counted)
-	grade(Blurred, stop, false, "So blurred a photo leaves the other figures doubtful as well.", nil)
+	grade(Blurred, doubt, stop, say.Of("The photo is blurred: even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(share, 2)), counted)
+	grade(Blurred, stop, false, say.Of("So blurred a photo leaves the other figures doubtful as well."), nil)
 }
 
 func (f *Face) coarseFlag(grade grader, r *Result) {
 	px := f.frame.pxPerMM * f.frame.step
 	across := medianDiameter(r.Cells) * px
 	if f.relative {
-		grade(TooCoarse, across < smallDoubt, false, fmt.Sprintf("A middling cell is only %.1f pixels wide: take the photo from nearer.", across), counted)
+		grade(TooCoarse, across < smallDoubt, false, say.Of("A middling cell is only {{.Figure}} pixels wide: take the photo from nearer.", figure(across, 1)), counted)
 		return
 	}
 	grade(TooCoarse, px < coarseDoubt || f.frame.pxPerMM < coarseDoubt, px < coarseStop,
-		fmt.Sprintf("The photo has %.1f pixels to the millimetre; below %.0f small cells are lost. Take it from nearer.", math.Min(px, f.frame.pxPerMM), coarseDoubt), counted)
+		say.Of("The photo has {{.Figure}} pixels to the millimetre; below 6 small cells are lost. Take it from nearer.", figure(math.Min(px, f.frame.pxPerMM), 1)), counted)
 }
 
 func (f *Face) addInFlag(grade grader, r *Result) {
@@ -136,9 +166,9 @@ func (f *Face) addInFlag(grade grader, r *Result) {
 	}
 	share := area / r.FaceArea
 	grade(AddIn, share > addInDoubt, share > addInStop,
-		fmt.Sprintf("%.0f %% of the face is coloured unlike crumb in the shade: a spread, seeds or fruit may have been taken for cells.", 100*share), nil)
+		say.Of("{{.Figure}} % of the face is coloured unlike crumb in the shade: a spread, seeds or fruit may have been taken for cells.", figure(100*share, 0)), nil)
 	if share <= addInDoubt && greatest > holeDoubt*r.FaceArea {
-		grade(AddIn, true, false, fmt.Sprintf("One opening takes %.0f %% of the face: a tear, a shadow or a spread rather than a cell?", 100*greatest/r.FaceArea), nil)
+		grade(AddIn, true, false, say.Of("One opening takes {{.Figure}} % of the face: a tear, a shadow or a spread rather than a cell?", figure(100*greatest/r.FaceArea, 0)), nil)
 	}
 }
 
@@ -153,7 +183,7 @@ func edgeFlag(grade grader, r *Result) {
 	}
 	share := area / r.FaceArea
 	grade(ShadowAcross, share > edgeDoubt, false,
-		fmt.Sprintf("Openings along the crumb's edge take %.0f %% of the face: is part of it in the shade, or beyond the crumb?", 100*share), nil)
+		say.Of("Openings along the crumb's edge take {{.Figure}} % of the face: is part of it in the shade, or beyond the crumb?", figure(100*share, 0)), nil)
 }
 
 // ellipseFill is the share that whole cells take of the ellipses with their

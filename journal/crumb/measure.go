@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+
+	"twinloaf/journal/say"
 )
 
 // Lengths of the method.
@@ -28,8 +30,9 @@ func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error
 	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb}
 	r.Summary = Summary{Method: MethodVersion, Sensitivity: sensitivity, Relative: f.relative, LargeFrom: f.largeMM,
 		Outline: f.outline, FoundByItself: f.found, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
-	if f.missing != "" {
-		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld, Reason: "No slice was found: " + f.missing + ". Draw its outline or a box by hand."}}
+	if !f.missing.IsZero() {
+		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld,
+			Reason: say.Of("No slice was found: {{.Why}}. Draw its outline or a box by hand.").Text, Why: f.missing.Text}}
 		r.withhold()
 		return r, nil
 	}
@@ -37,13 +40,13 @@ func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error
 	if err != nil {
 		return nil, err
 	}
-	f.progress("Measuring the cells", 0.9)
+	f.progress(say.Of("Measuring the cells"), 0.9)
 	r.labels = p.labels
 	f.report(r, p)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("measuring the cells: %w", err)
 	}
-	f.progress("Done", 1)
+	f.progress(say.Of("Done"), 1)
 	return r, nil
 }
 
@@ -55,7 +58,7 @@ type partition struct {
 }
 
 func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, error) {
-	f.progress("Finding the cells", 0.55)
+	f.progress(say.Of("Finding the cells"), 0.55)
 	p := &partition{}
 	shift := 0.25 * sensitivity
 	wall, cell := f.levels.wall, f.levels.cell
@@ -72,14 +75,14 @@ func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, er
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("finding the cells: %w", err)
 	}
-	f.progress("Splitting touching cells", 0.65)
+	f.progress(say.Of("Splitting touching cells"), 0.65)
 	d2 := distanceSquared(mask, f.w, f.h)
 	var n int
 	p.labels, n = watershed(d2, f.w, f.h)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("splitting touching cells: %w", err)
 	}
-	f.progress("Redrawing the edges", 0.8)
+	f.progress(say.Of("Redrawing the edges"), 0.8)
 	p.edgePx = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
 	floors := cellFloors(p.labels, n, f.rel, d2)
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edgePx, f.w, f.h)

@@ -1,9 +1,10 @@
 package formula
 
 import (
-	"errors"
 	"fmt"
 	"math"
+
+	"twinloaf/journal/say"
 )
 
 // Cell points at one line: of the final dough when Levain is [Final], of that
@@ -18,11 +19,11 @@ const Final = -1
 
 // The reasons why an edit or a scaling cannot be done.
 var (
-	ErrNoSuchLine = errors.New("there is no such line")
-	ErrNotAWeight = errors.New("this is not a weight or percentage that can be used")
-	ErrNoFlour    = errors.New("there is no flour to reckon percentages from")
-	ErrNothing    = errors.New("there is nothing to scale from")
-	ErrTooMuch    = errors.New("the percentages leave no room for the rest of the flour")
+	ErrNoSuchLine = say.Wrong("there is no such line")
+	ErrNotAWeight = say.Wrong("this is not a weight or percentage that can be used")
+	ErrNoFlour    = say.Wrong("there is no flour to reckon percentages from")
+	ErrNothing    = say.Wrong("there is nothing to scale from")
+	ErrTooMuch    = say.Wrong("the percentages leave no room for the rest of the flour")
 )
 
 // lines gives the lines that the cell's column belongs to.

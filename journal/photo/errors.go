@@ -2,8 +2,10 @@ package photo
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
+	"strconv"
+
+	"twinloaf/journal/say"
 )
 
 // The kinds of refusal, to tell with errors.Is.
@@ -34,23 +36,54 @@ type Error struct {
 	Err error // what the system or a decoder said; may be nil
 }
 
-// Error is the sentence.
-func (e *Error) Error() string {
+// Error is the sentence in English.
+func (e *Error) Error() string { return e.Line().String() }
+
+// Line is the sentence.
+func (e *Error) Line() say.Line {
+	with := say.With{"Name": printable(e.Name), "Found": e.Found, "Width": e.Width, "Height": e.Height, "MB": e.Bytes / 1e6}
+	if e.Err != nil {
+		with["Why"] = plain(e.Err)
+	}
 	switch {
 	case e.Kind == ErrNotPicture && e.Found != "":
-		return fmt.Sprintf("%q holds %s; JPEG, PNG, WebP and HEIC can be read", e.Name, e.Found)
+		return say.Of("“{{.Name}}” holds {{.Found}}; JPEG, PNG, WebP and HEIC can be read", with)
 	case e.Kind == ErrNotPicture:
-		return fmt.Sprintf("%q is not a picture that can be read: JPEG, PNG, WebP and HEIC can", e.Name)
+		return say.Of("“{{.Name}}” is not a picture that can be read: JPEG, PNG, WebP and HEIC can", with)
 	case e.Kind == ErrTooLarge && e.Width > 0:
-		return fmt.Sprintf("%q claims %d x %d pixels, more than can be opened", e.Name, e.Width, e.Height)
+		return say.Of("“{{.Name}}” claims {{.Width}} x {{.Height}} pixels, more than can be opened", with)
 	case e.Kind == ErrTooLarge:
-		return fmt.Sprintf("%q is longer than %d MB, more than can be opened", e.Name, e.Bytes/1e6)
+		return say.Of("“{{.Name}}” is longer than {{.MB}} MB, more than can be opened", with)
 	case e.Kind == ErrNoSpace:
-		return fmt.Sprintf("there is no room left on the disk to keep %q; nothing was changed", e.Name)
-	case e.Err != nil && (e.Kind == ErrUnreadable || e.Kind == ErrNotStored):
-		return fmt.Sprintf("%q %v: %v", e.Name, e.Kind, plain(e.Err))
+		return say.Of("there is no room left on the disk to keep “{{.Name}}”; nothing was changed", with)
+	case e.Kind == ErrUnreadable && e.Err != nil:
+		return say.Of("“{{.Name}}” cannot be read: {{.Why}}", with)
+	case e.Kind == ErrNotStored && e.Err != nil:
+		return say.Of("“{{.Name}}” could not be stored: {{.Why}}", with)
 	}
-	return fmt.Sprintf("%q %v", e.Name, e.Kind)
+	switch e.Kind {
+	case ErrEmpty:
+		return say.Of("“{{.Name}}” is empty", with)
+	case ErrCutShort:
+		return say.Of("“{{.Name}}” is cut short: its end is missing", with)
+	case ErrDamaged:
+		return say.Of("“{{.Name}}” is damaged and cannot be shown", with)
+	case ErrDirectory:
+		return say.Of("“{{.Name}}” is a folder, not a picture", with)
+	case ErrMissing:
+		return say.Of("“{{.Name}}” is not there", with)
+	case ErrNotStored:
+		return say.Of("“{{.Name}}” could not be stored", with)
+	case ErrAltered:
+		return say.Of("“{{.Name}}” no longer matches the fingerprint it was stored under", with)
+	}
+	return say.Of("“{{.Name}}” cannot be read", with)
+}
+
+// printable writes a file's name without what no line of text can show.
+func printable(name string) string {
+	quoted := strconv.Quote(name)
+	return quoted[1 : len(quoted)-1]
 }
 
 // Unwrap gives the kind and the cause.

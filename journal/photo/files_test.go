@@ -193,7 +193,7 @@ func TestNoStepThatFailsLeavesAHalfWrittenPhoto(t *testing.T) {
 			if !errors.Is(err, photo.ErrNotStored) || !errors.Is(err, broken) {
 				t.Fatalf("told %v", err)
 			}
-			if want := `"loaf.jpg" could not be stored: broken`; err.Error() != want {
+			if want := `“loaf.jpg” could not be stored: broken`; err.Error() != want {
 				t.Errorf("the sentence is %q, want %q", err, want)
 			}
 			left := []photo.Hash{before.Hash}
@@ -218,7 +218,7 @@ func TestAFullDiskIsToldAsOne(t *testing.T) {
 		files := openFiles(t, photo.Options{FS: faults})
 		faults.Fail(step, 0, &os.PathError{Op: "write", Path: "/somewhere", Err: syscall.ENOSPC})
 		_, err := files.Add(t.Context(), "loaf.jpg", bytes.NewReader(loaf(0)))
-		want := `there is no room left on the disk to keep "loaf.jpg"; nothing was changed`
+		want := `there is no room left on the disk to keep “loaf.jpg”; nothing was changed`
 		if !errors.Is(err, photo.ErrNoSpace) || err.Error() != want {
 			t.Errorf("%s: %v", step, err)
 		}

@@ -141,15 +141,15 @@ func TestWhatIsNoPictureIsRefusedByASentenceThatNamesIt(t *testing.T) {
 		kind       error
 		says       string
 	}{
-		{"empty.jpg", "", photo.ErrEmpty, `"empty.jpg" is empty`},
-		{"notes.jpg", "Fed Harbour at seven.", photo.ErrNotPicture, `"notes.jpg" is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
-		{"one.png", "\x89", photo.ErrNotPicture, `"one.png" is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
-		{"dance.png", "GIF89a......", photo.ErrNotPicture, `"dance.png" holds GIF; JPEG, PNG, WebP and HEIC can be read`},
-		{"new.heic", "\x00\x00\x00\x1cftypavif\x00\x00\x00\x00avifmif1miaf", photo.ErrNotPicture, `"new.heic" holds AVIF; JPEG, PNG, WebP and HEIC can be read`},
+		{"empty.jpg", "", photo.ErrEmpty, `“empty.jpg” is empty`},
+		{"notes.jpg", "Fed Harbour at seven.", photo.ErrNotPicture, `“notes.jpg” is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
+		{"one.png", "\x89", photo.ErrNotPicture, `“one.png” is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
+		{"dance.png", "GIF89a......", photo.ErrNotPicture, `“dance.png” holds GIF; JPEG, PNG, WebP and HEIC can be read`},
+		{"new.heic", "\x00\x00\x00\x1cftypavif\x00\x00\x00\x00avifmif1miaf", photo.ErrNotPicture, `“new.heic” holds AVIF; JPEG, PNG, WebP and HEIC can be read`},
 		{"clip.mp4", "\x00\x00\x00\x18ftypisom\x00\x00\x02\x00isommp41", photo.ErrNotPicture, "film"},
-		{"sound.webp", "RIFF\x24\x00\x00\x00WAVEfmt ", photo.ErrNotPicture, `"sound.webp" is not`},
-		{"start.jpg", "\xff\xd8\xff", photo.ErrCutShort, `"start.jpg" is cut short: its end is missing`},
-		{"rot.png", string(rotten), photo.ErrDamaged, `"rot.png" is damaged and cannot be shown`},
+		{"sound.webp", "RIFF\x24\x00\x00\x00WAVEfmt ", photo.ErrNotPicture, `“sound.webp” is not`},
+		{"start.jpg", "\xff\xd8\xff", photo.ErrCutShort, `“start.jpg” is cut short: its end is missing`},
+		{"rot.png", string(rotten), photo.ErrDamaged, `“rot.png” is damaged and cannot be shown`},
 	} {
 		_, err := photo.Inspect(c.name, strings.NewReader(c.data), photo.Limits{})
 		if !errors.Is(err, c.kind) || !strings.Contains(err.Error(), c.says) {
@@ -172,8 +172,8 @@ func TestWhatCannotBeOpenedIsRefusedByASentenceThatNamesIt(t *testing.T) {
 		path, says string
 		kind       error
 	}{
-		{folder, `"crumbs" is a folder, not a picture`, photo.ErrDirectory},
-		{filepath.Join(dir, "gone.jpg"), `"gone.jpg" is not there`, photo.ErrMissing},
+		{folder, `“crumbs” is a folder, not a picture`, photo.ErrDirectory},
+		{filepath.Join(dir, "gone.jpg"), `“gone.jpg” is not there`, photo.ErrMissing},
 		{filepath.Join(dir, "under\x00neath.jpg"), `cannot be read: invalid argument`, photo.ErrUnreadable},
 	} {
 		_, inspected := photo.InspectFile(c.path, photo.Limits{})
@@ -207,7 +207,7 @@ func TestAReadThatFailsHalfWayStoresNothing(t *testing.T) {
 	pulled := errors.New("the card was pulled out")
 	for _, n := range []int{10, len(data) / 2} {
 		_, err := files.Add(t.Context(), "loaf.jpg", &failingReader{data[:n], pulled})
-		if !errors.Is(err, photo.ErrUnreadable) || !errors.Is(err, pulled) || err.Error() != `"loaf.jpg" cannot be read: the card was pulled out` {
+		if !errors.Is(err, photo.ErrUnreadable) || !errors.Is(err, pulled) || err.Error() != `“loaf.jpg” cannot be read: the card was pulled out` {
 			t.Errorf("after %d bytes: %v", n, err)
 		}
 	}

@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"strings"
 
 	"twinloaf/journal/blind/draw"
+	"twinloaf/journal/say"
 )
 
 // Value is one recorded figure or word of a bake. The zero Value is "not
@@ -17,8 +17,12 @@ import (
 type Value struct {
 	Known  bool
 	Number float64
-	// Text is used when the value is a word, such as a flour's name.
+	// Text is used when the value is a word, such as a flour's name. Two texts
+	// are compared.
 	Text string
+	// Said is what a sentence has for Text where that is not the baker's own
+	// word: a line, or a moment. It may be nil.
+	Said any
 }
 
 // Number is a recorded number.
@@ -29,8 +33,8 @@ func Text(words string) Value { return Value{Known: true, Text: words} }
 
 // Figure is one thing that both bakes could have recorded.
 type Figure struct {
-	Name string // as in "dough temperature"
-	Unit string // as in "°C"; empty for words
+	Name say.Line // as in "dough temperature"
+	Unit string   // as in "°C"; empty for words
 	// First and Second are the two bakes' values.
 	First, Second Value
 	// Tolerance is the largest difference of numbers that is called none.
@@ -78,39 +82,40 @@ func differs(f Figure) bool {
 	return math.Abs(a.Number-b.Number) > f.Tolerance+1e-9
 }
 
-// Sentence says the difference in words, with the bakes' names.
-func (d Difference) Sentence(first, second string) string {
+// Sentence says the difference in words, with what the bakes are called.
+func (d Difference) Sentence(first, second say.Line) say.Line {
 	f := d.Figure
+	with := say.With{"Figure": f.Name, "First": first, "Second": second, "One": f.shown(f.First), "Other": f.shown(f.Second)}
+	var said say.Line
 	switch {
 	case !f.First.Known:
-		return fmt.Sprintf("%s was recorded for %s (%s) and not for %s.", capital(f.Name), second, shown(f.Second, f.Unit), first)
+		said = say.Of("{{.Figure}} was recorded for {{.Second}} ({{.Other}}) and not for {{.First}}.", with)
 	case !f.Second.Known:
-		return fmt.Sprintf("%s was recorded for %s (%s) and not for %s.", capital(f.Name), first, shown(f.First, f.Unit), second)
+		said = say.Of("{{.Figure}} was recorded for {{.First}} ({{.One}}) and not for {{.Second}}.", with)
 	case f.First.Text != "" || f.Second.Text != "":
-		return fmt.Sprintf("%s: %s for %s, %s for %s.", capital(f.Name), shown(f.First, ""), first, shown(f.Second, ""), second)
+		said = say.Of("{{.Figure}}: {{.One}} for {{.First}}, {{.Other}} for {{.Second}}.", with)
+	default:
+		apart := f.quantity(math.Abs(f.First.Number - f.Second.Number))
+		apart.Difference = true
+		with["Apart"] = apart
+		said = say.Of("{{.Figure}}: {{.One}} for {{.First}}, {{.Other}} for {{.Second}}, a difference of {{.Apart}}.", with)
 	}
-	return fmt.Sprintf("%s: %s for %s, %s for %s, a difference of %s.", capital(f.Name),
-		shown(f.First, f.Unit), first, shown(f.Second, f.Unit), second,
-		shown(Number(math.Abs(f.First.Number-f.Second.Number)), f.Unit))
+	return say.Begin(said)
 }
 
-func shown(v Value, unit string) string {
-	if v.Text != "" {
+// shown is how a value stands in a sentence.
+func (f Figure) shown(v Value) any {
+	switch {
+	case v.Said != nil:
+		return v.Said
+	case v.Text != "":
 		return v.Text
 	}
-	number := strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v.Number, 'f', 2, 64), "0"), ".")
-	if unit == "" {
-		return number
-	}
-	return number + " " + unit
+	return f.quantity(v.Number)
 }
 
-func capital(words string) string {
-	if words == "" {
-		return words
-	}
-	first := []rune(words)
-	return strings.ToUpper(string(first[:1])) + string(first[1:])
+func (f Figure) quantity(x float64) say.Quantity {
+	return say.Quantity{Number: say.Round(x, 2), Unit: f.Unit}
 }
 
 // Lots says what was drawn for the bakes of a trial. Each list holds the bakes'

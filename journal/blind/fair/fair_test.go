@@ -8,26 +8,27 @@ import (
 	"testing"
 
 	"twinloaf/journal/blind/fair"
+	"twinloaf/journal/say"
 )
 
 func TestDifferencesBeyondTheIntendedOne(t *testing.T) {
 	figures := []fair.Figure{
-		{Name: "culture", First: fair.Text("Harbour"), Second: fair.Text("Gorse"), Intended: true},
-		{Name: "dough temperature", Unit: "°C", First: fair.Number(26), Second: fair.Number(24), Tolerance: 0.5},
-		{Name: "water", Unit: "g", First: fair.Number(350), Second: fair.Number(350.4), Tolerance: 0.5},
-		{Name: "loaf temperature", Unit: "°C", First: fair.Number(24.3), Second: fair.Number(24.1), Tolerance: 0.2},
-		{Name: "flour", First: fair.Text("rye"), Second: fair.Text("rye ")},
-		{Name: "oven", First: fair.Text("upper deck"), Second: fair.Text("lower deck")},
-		{Name: "proof", Unit: "min", First: fair.Number(0), Second: fair.Value{}},
-		{Name: "steam", Second: fair.Text("yes")},
-		{Name: "folds"},
+		{Name: say.Of("culture"), First: fair.Text("Harbour"), Second: fair.Text("Gorse"), Intended: true},
+		{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24), Tolerance: 0.5},
+		{Name: say.Of("water"), Unit: "g", First: fair.Number(350), Second: fair.Number(350.4), Tolerance: 0.5},
+		{Name: say.Of("loaf temperature"), Unit: "°C", First: fair.Number(24.3), Second: fair.Number(24.1), Tolerance: 0.2},
+		{Name: say.Of("flour"), First: fair.Text("rye"), Second: fair.Text("rye ")},
+		{Name: say.Of("oven"), First: fair.Text("upper deck"), Second: fair.Text("lower deck")},
+		{Name: say.Of("proof"), Unit: "min", First: fair.Number(0), Second: fair.Value{}},
+		{Name: say.Of("steam"), Second: fair.Text("yes")},
+		{Name: say.Of("folds")},
 	}
 	var got []string
 	for _, d := range fair.Differences(figures) {
 		if d.Settled() {
 			t.Errorf("%s is settled before anybody looked", d.Figure.Name)
 		}
-		got = append(got, d.Sentence("Harbour loaf", "Gorse loaf"))
+		got = append(got, d.Sentence(say.Of("Harbour loaf"), say.Of("Gorse loaf")).String())
 	}
 	want := []string{
 		"Dough temperature: 26 °C for Harbour loaf, 24 °C for Gorse loaf, a difference of 2 °C.",

@@ -1,9 +1,8 @@
 package verdict
 
 import (
-	"fmt"
-
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
 	"twinloaf/journal/stats"
 )
 
@@ -75,20 +74,23 @@ func tested(results []AttributeResult, alpha float64) []AttributeResult {
 }
 
 // sentence says one attribute's result, loaves by name.
-func (r AttributeResult) sentence(loaves [2]blind.Loaf) string {
-	name := r.Attribute.Name
-	means := fmt.Sprintf("%s %.1f, %s %.1f on average", quoted(loaves[0]), r.Mean1, quoted(loaves[1]), r.Mean2)
-	zeros := ""
-	if r.Test.Zeros > 0 {
-		zeros = fmt.Sprintf("; %s scored both alike and left out of the test", counted(r.Test.Zeros, "pair was", "pairs were"))
+func (r AttributeResult) sentence(loaves [2]blind.Loaf) say.Line {
+	with := say.With{
+		"Attribute": r.Attribute.Name, "One": loaves[0].Name, "Mean1": say.Number{Value: r.Mean1, Decimals: 1},
+		"Two": loaves[1].Name, "Mean2": say.Number{Value: r.Mean2, Decimals: 1},
+		"P": figure(r.Test.P), "Adjusted": figure(r.Adjusted),
 	}
-	figures := fmt.Sprintf("(p %s, with Holm's correction %s%s)", figure(r.Test.P), figure(r.Adjusted), zeros)
+	means := say.Of("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}).", with)
+	if r.Test.Zeros > 0 {
+		means = say.N("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pair was scored both alike and left out of the test).",
+			"“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pairs were scored both alike and left out of the test).", r.Test.Zeros, with)
+	}
 	if !r.Shown {
-		return fmt.Sprintf("%s: nothing was shown. %s %s.", sentenceCase(name), means, figures)
+		return say.Join(say.Begin(say.Of("{{.Attribute}}: nothing was shown.", with)), means)
 	}
 	higher := loaves[0]
 	if r.Test.Plus < r.Test.Minus {
 		higher = loaves[1]
 	}
-	return fmt.Sprintf("%s: %s scores higher. %s %s.", sentenceCase(name), quoted(higher), means, figures)
+	return say.Join(say.Begin(say.Of("{{.Attribute}}: “{{.Loaf}}” scores higher.", say.With{"Attribute": r.Attribute.Name, "Loaf": higher.Name})), means)
 }

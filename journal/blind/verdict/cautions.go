@@ -1,65 +1,85 @@
 package verdict
 
-import "fmt"
+import (
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/fair"
+	"twinloaf/journal/say"
+)
 
 // cautions lists what takes from a verdict.
-func cautions(in Input, v Verdict) []string {
-	var list []string
-	add := func(format string, args ...any) { list = append(list, fmt.Sprintf(format, args...)) }
+func cautions(in Input, v Verdict) []say.Line {
+	var list []say.Line
+	add := func(l say.Line) { list = append(list, l) }
 	plan, t := in.Opened.Setting.Plan, v.Tally
 
 	if reason := in.Opened.Progress.EndedEarly; reason != "" {
-		add("The host ended early, after %d of %d rounds (“%s”). Stopping when the count looks good makes a false alarm more likely than the p-value says.", t.Planned-t.Never, t.Planned, reason)
+		add(say.Of("The host ended early, after {{.Done}} of {{.Planned}} rounds (“{{.Reason}}”). Stopping when the count looks good makes a false alarm more likely than the p-value says.",
+			say.With{"Done": t.Planned - t.Never, "Planned": t.Planned, "Reason": reason}))
 	}
 	if t.Missing > 0 {
-		add("%s handed in without an answer and count for nothing.", counted(t.Missing, "round was", "rounds were"))
+		add(say.N("{{.N}} round was handed in without an answer and counts for nothing.",
+			"{{.N}} rounds were handed in without an answer and count for nothing.", t.Missing))
 	}
 	if v.Replicates {
 		if len(plan.Tasters) == 1 {
-			add("All answers are one taster's: they say what %s can do, not what others can. They are valid for “is there a difference”, not for “there is none”.", plan.Tasters[0])
+			add(say.Of("All answers are one taster's: they say what {{.Taster}} can do, not what others can. They are valid for “is there a difference”, not for “there is none”.",
+				say.With{"Taster": plan.Tasters[0]}))
 		} else {
-			add("Tasters answered more than once. That is valid for “is there a difference”, not for “there is none”.")
+			add(say.Of("Tasters answered more than once. That is valid for “is there a difference”, not for “there is none”."))
 		}
 	}
-	list = append(list, habitWords(in.Opened, v)...)
+	if habit := habitWords(in.Opened, v); !habit.IsZero() {
+		add(habit)
+	}
 	if t.SkippedRinses > 0 {
-		add("%s cut short.", counted(t.SkippedRinses, "pause to rinse was", "pauses to rinse were"))
+		add(say.N("{{.N}} pause to rinse was cut short.", "{{.N}} pauses to rinse were cut short.", t.SkippedRinses))
 	}
 	if t.OnPaper > 0 {
-		add("%s typed in from printed sheets.", counted(t.OnPaper, "answer was", "answers were"))
+		add(say.N("{{.N}} answer was typed in from a printed sheet.", "{{.N}} answers were typed in from printed sheets.", t.OnPaper))
 	}
-	list = append(list, corrected(in, v)...)
-	for _, d := range in.Differences {
-		said := "not yet accepted"
-		switch {
-		case d.Note != "":
-			said = "noted: " + d.Note
-		case d.Accepted:
-			said = "accepted"
-		}
-		add("The bakes differed also otherwise. %s (%s)", d.Sentence(quoted(plan.Loaves[0]), quoted(plan.Loaves[1])), said)
+	return append(list, corrected(in, v)...)
+}
+
+// unfair says how the bakes differed also otherwise.
+func unfair(differences []fair.Difference, loaves [2]blind.Loaf) []say.Line {
+	var list []say.Line
+	for _, d := range differences {
+		list = append(list, say.Of("{{.Difference}} ({{.Said}})",
+			say.With{"Difference": d.Sentence(quoted(loaves[0]), quoted(loaves[1])), "Said": settled(d)}))
 	}
 	return list
 }
 
+// settled says what the baker said to a difference.
+func settled(d fair.Difference) say.Line {
+	switch {
+	case d.Note != "":
+		return say.Of("noted: {{.Note}}", say.With{"Note": d.Note})
+	case d.Accepted:
+		return say.Of("accepted")
+	}
+	return say.Of("not yet accepted")
+}
+
 // corrected says what corrections would change; the verdict itself stands on
 // the scores as they were handed in.
-func corrected(in Input, v Verdict) []string {
+func corrected(in Input, v Verdict) []say.Line {
 	if len(in.Corrections) == 0 {
 		return nil
 	}
 	other := judge(in.Opened, in.Corrections)
-	words := []string{fmt.Sprintf("After unsealing %s added. The verdict stands on the scores as handed in.", counted(len(in.Corrections), "correction was", "corrections were"))}
+	words := []say.Line{say.N("After unsealing {{.N}} correction was added. The verdict stands on the scores as handed in.",
+		"After unsealing {{.N}} corrections were added. The verdict stands on the scores as handed in.", len(in.Corrections))}
 	for _, c := range in.Corrections {
-		words = append(words, fmt.Sprintf("Correction to round %d of %s: %s.", c.Round+1, in.Opened.Setting.Plan.Tasters[c.Taster], c.Reason))
+		words = append(words, say.Of("Correction to round {{.Round}} of {{.Taster}}: {{.Reason}}.",
+			say.With{"Round": c.Round + 1, "Taster": in.Opened.Setting.Plan.Tasters[c.Taster], "Reason": c.Reason}))
 	}
+	with := say.With{"Headline": other.Headline, "P": figure(other.P)}
 	switch {
 	case other.Shown && !v.Shown:
-		words = append(words, fmt.Sprintf("With the corrections it would read: %s (p %s)", other.Headline, figure(other.P)))
+		return append(words, say.Of("With the corrections it would read: {{.Headline}} (p {{.P}})", with))
 	case !other.Shown && v.Shown:
-		words = append(words, fmt.Sprintf("With the corrections nothing would be shown (p %s).", figure(other.P)))
-	default:
-		words = append(words, fmt.Sprintf("With the corrections it would read the same (p %s).", figure(other.P)))
+		return append(words, say.Of("With the corrections nothing would be shown (p {{.P}}).", with))
 	}
-	return words
+	return append(words, say.Of("With the corrections it would read the same (p {{.P}}).", with))
 }

@@ -1,12 +1,12 @@
 package verdict
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"sort"
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/sensory"
+	"twinloaf/journal/say"
 )
 
 // Foresight is what a plan can find, told before anybody tastes.
@@ -23,7 +23,7 @@ type Foresight struct {
 	// when that is out of reach.
 	Needed int
 	// Words say it, one sentence each.
-	Words []string
+	Words []say.Line
 }
 
 // What a plan is judged by.
@@ -52,12 +52,13 @@ func Foresee(plan blind.Plan) Foresight {
 		f.Needed = needed
 	}
 	if !possible {
-		f.Words = append(f.Words, fmt.Sprintf("%s cannot show anything: even if every answer agreed, that would come up by guessing %s.", sizeOf(plan), byChance(test.P(f.Answers, f.Answers))))
+		f.Words = append(f.Words, say.Of("{{.Plan}} cannot show anything: even if every answer agreed, that would come up by guessing {{.Often}}.",
+			say.With{"Plan": sizeOf(plan), "Often": byChance(test.P(f.Answers, f.Answers))}))
 	} else {
 		f.Critical = critical
 		f.Words = append(f.Words,
-			fmt.Sprintf("%s will show something if at least %d of %s.", sizeOf(plan), critical, agreeing(plan, f.Answers)),
-			fmt.Sprintf("With %s, %s will be shown to do so %s.", answersOf(plan, f.Answers), whoTells(plan), timesIn(f.Power)))
+			say.Of("{{.Plan}} will show something if at least {{.Least}} of {{.Agreeing}}.", say.With{"Plan": sizeOf(plan), "Least": critical, "Agreeing": agreeing(plan, f.Answers)}),
+			powerWords(plan, f.Answers, f.Power))
 	}
 	return f.withNeeded(plan)
 }
@@ -79,9 +80,11 @@ func scalingFound(plan blind.Plan, n int) Foresight {
 		f.Needed = needed
 	}
 	if f.Power == 0 {
-		f.Words = append(f.Words, fmt.Sprintf("%s cannot show anything: there are too few pairs of scores for %s.", sentenceCase(answersOf(plan, n)), counted(len(plan.Attributes), "attribute", "attributes")))
+		f.Words = append(f.Words, say.Begin(say.Of("{{.Answers}} cannot show anything: there are too few pairs of scores for {{.Attributes}}.",
+			say.With{"Answers": answersOf(plan, n), "Attributes": say.N("{{.N}} attribute", "{{.N}} attributes", len(plan.Attributes))})))
 	} else {
-		f.Words = append(f.Words, fmt.Sprintf("With %s, a true difference of two points on the scale, when scores scatter by as much, will be shown %s.", answersOf(plan, n), timesIn(f.Power)))
+		f.Words = append(f.Words, say.Of("With {{.Answers}}, a true difference of two points on the scale, when scores scatter by as much, will be shown {{.Often}}.",
+			say.With{"Answers": answersOf(plan, n), "Often": timesIn(f.Power)}))
 	}
 	return f
 }
@@ -89,71 +92,75 @@ func scalingFound(plan blind.Plan, n int) Foresight {
 func (f Foresight) withNeeded(plan blind.Plan) Foresight {
 	f.Words = append(f.Words, f.neededWords(plan))
 	if plan.Rounds > 1 {
-		f.Words = append(f.Words, "Several rounds by one taster count for “is there a difference”, not for “there is none”.")
+		f.Words = append(f.Words, say.Of("Several rounds by one taster count for “is there a difference”, not for “there is none”."))
 	}
 	return f
 }
 
-// neededWords says what it takes to make the power eight in ten. It follows the
-// sentence that says how large it is.
-func (f Foresight) neededWords(plan blind.Plan) string {
-	switch {
-	case f.Needed == 0:
-		return "To show that much eight times in ten would take more than anybody can taste."
-	case f.Power == 0:
-		return fmt.Sprintf("%s would be shown eight times in ten with %s.", sentenceCase(whatIsThere(plan)), answersOf(plan, f.Needed))
-	case f.Needed <= f.Answers:
-		return fmt.Sprintf("Eight times in ten takes %s: this plan has enough.", answersOf(plan, f.Needed))
-	}
-	return fmt.Sprintf("To make that eight times in ten takes %s.", answersOf(plan, f.Needed))
-}
-
-// sizeOf names the plan's size as a subject.
-func sizeOf(plan blind.Plan) string {
-	if len(plan.Tasters) == 1 {
-		return counted(plan.Rounds, "round", "rounds")
-	}
-	return fmt.Sprintf("%d tasters with %s each", len(plan.Tasters), counted(plan.Rounds, "round", "rounds"))
-}
-
-// answersOf names a number of answers: rounds where one tastes.
-func answersOf(plan blind.Plan, n int) string {
-	if len(plan.Tasters) == 1 {
-		return counted(n, "round", "rounds")
-	}
-	return counted(n, "answer", "answers")
-}
-
-func agreeing(plan blind.Plan, n int) string {
-	switch {
-	case plan.Method.Discriminates():
-		return fmt.Sprintf("%d answers are right", n)
-	case plan.Expected != 0:
-		return fmt.Sprintf("%d answers name “%s”", n, plan.Loaves[plan.Expected-1].Name)
-	}
-	return fmt.Sprintf("%d answers name the same loaf", n)
-}
-
-func whoTells(plan blind.Plan) string {
+// powerWords says how often n answers will show what is there.
+func powerWords(plan blind.Plan, n int, power float64) say.Line {
+	with := say.With{"Answers": answersOf(plan, n), "Often": timesIn(power)}
 	many := len(plan.Tasters) > 1
 	switch {
 	case plan.Method == blind.Paired && plan.Attribute == "" && many:
-		return "tasters of whom three in four like the same loaf better"
+		return say.Of("With {{.Answers}}, tasters of whom three in four like the same loaf better will be shown to do so {{.Often}}.", with)
 	case plan.Method == blind.Paired && plan.Attribute == "":
-		return "a taster who likes the same loaf better three times in four"
+		return say.Of("With {{.Answers}}, a taster who likes the same loaf better three times in four will be shown to do so {{.Often}}.", with)
 	case many:
-		return "tasters who can tell them apart half of the time"
+		return say.Of("With {{.Answers}}, tasters who can tell them apart half of the time will be shown to do so {{.Often}}.", with)
 	}
-	return "a taster who can tell them apart half of the time"
+	return say.Of("With {{.Answers}}, a taster who can tell them apart half of the time will be shown to do so {{.Often}}.", with)
 }
 
-// whatIsThere names what a plan is judged by, as a thing that can be shown.
-func whatIsThere(plan blind.Plan) string {
+// neededWords says what it takes to make the power eight in ten. It follows the
+// sentence that says how large it is.
+func (f Foresight) neededWords(plan blind.Plan) say.Line {
+	with := say.With{"Answers": answersOf(plan, f.Needed)}
+	switch {
+	case f.Needed == 0:
+		return say.Of("To show that much eight times in ten would take more than anybody can taste.")
+	case f.Power == 0:
+		return whatIsThere(plan, with)
+	case f.Needed <= f.Answers:
+		return say.Of("Eight times in ten takes {{.Answers}}: this plan has enough.", with)
+	}
+	return say.Of("To make that eight times in ten takes {{.Answers}}.", with)
+}
+
+// sizeOf names the plan's size as a subject.
+func sizeOf(plan blind.Plan) say.Line {
+	if len(plan.Tasters) == 1 {
+		return rounds(plan.Rounds)
+	}
+	return say.Of("{{.Tasters}} tasters with {{.Rounds}} each", say.With{"Tasters": len(plan.Tasters), "Rounds": rounds(plan.Rounds)})
+}
+
+// answersOf names a number of answers: rounds where one tastes.
+func answersOf(plan blind.Plan, n int) say.Line {
+	if len(plan.Tasters) == 1 {
+		return rounds(n)
+	}
+	return answers(n)
+}
+
+func agreeing(plan blind.Plan, n int) say.Line {
+	switch {
+	case plan.Method.Discriminates():
+		return say.N("{{.N}} answer is right", "{{.N}} answers are right", n)
+	case plan.Expected != 0:
+		return say.N("{{.N}} answer names “{{.Loaf}}”", "{{.N}} answers name “{{.Loaf}}”", n, say.With{"Loaf": plan.Loaves[plan.Expected-1].Name})
+	}
+	return say.N("{{.N}} answer names the same loaf", "{{.N}} answers name the same loaf", n)
+}
+
+// whatIsThere says what would be shown with enough answers: what a plan is
+// judged by, as a thing that can be shown.
+func whatIsThere(plan blind.Plan, with say.With) say.Line {
 	switch {
 	case plan.Method == blind.Scaling:
-		return "a true difference of two points on the scale"
+		return say.Of("A true difference of two points on the scale would be shown eight times in ten with {{.Answers}}.", with)
 	case plan.Method == blind.Paired && plan.Attribute == "":
-		return "a liking for the same loaf three times in four"
+		return say.Of("A liking for the same loaf three times in four would be shown eight times in ten with {{.Answers}}.", with)
 	}
-	return "a difference that is noticed half of the time"
+	return say.Of("A difference that is noticed half of the time would be shown eight times in ten with {{.Answers}}.", with)
 }

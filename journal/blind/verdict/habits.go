@@ -2,11 +2,11 @@ package verdict
 
 import (
 	"crypto/sha256"
-	"fmt"
 	"math"
 	"math/rand/v2"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
 )
 
 // redraws is how often the orders are drawn anew: p is right to about 0.004
@@ -42,18 +42,19 @@ func habitP(o blind.Opened, t Tally) (float64, bool) {
 }
 
 // habitWords cautions where a guesser's habits could have helped.
-func habitWords(o blind.Opened, v Verdict) []string {
+func habitWords(o blind.Opened, v Verdict) say.Line {
 	if !v.Shown {
-		return nil
+		return say.Line{}
 	}
 	p, ok := habitP(o, v.Tally)
 	noise := 3 * math.Sqrt(v.P*(1-v.P)/redraws)
 	if !ok || p < 1.5*v.P || p < v.P+noise+1.0/redraws {
-		return nil
+		return say.Line{}
 	}
-	words := fmt.Sprintf("The orders were balanced, which helps a guesser who names each place equally often: with these very answers and the orders drawn anew, that many agree %s (p about %s).", byChance(p), figure(p))
+	words := say.Of("The orders were balanced, which helps a guesser who names each place equally often: with these very answers and the orders drawn anew, that many agree {{.Often}} (p about {{.P}}).",
+		say.With{"Often": byChance(p), "P": figure(p)})
 	if p > o.Setting.Plan.Risk() {
-		words += " Seen so, nothing was shown: taste again with more rounds."
+		words = say.Join(words, say.Of("Seen so, nothing was shown: taste again with more rounds."))
 	}
-	return []string{words}
+	return words
 }

@@ -1,14 +1,14 @@
 package verdict
 
 import (
-	"errors"
 	"fmt"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
 )
 
 // ErrPool is wrapped by every reason why tastings cannot be added up.
-var ErrPool = errors.New("these tastings cannot be added up")
+var ErrPool = say.Wrong("these tastings cannot be added up")
 
 // Pool adds up tastings that asked the same question by the same method: their
 // counts are summed, in scaling their pairs are put together, and the sum is
@@ -19,12 +19,12 @@ var ErrPool = errors.New("these tastings cannot be added up")
 // out makes a false alarm likelier than p says; the cautions say so.
 func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 	if len(tastings) < 2 || len(loafOne) != len(tastings) {
-		return Verdict{}, fmt.Errorf("%w: at least two are needed, each with its loaves matched", ErrPool)
+		return Verdict{}, cannotPool(say.Of("at least two are needed, each with its loaves matched"))
 	}
 	first := tastings[0].Opened.Setting.Plan
 	sum := Verdict{P: 1}
 	answered := map[string]int{}
-	var cautions []string
+	var cautions []say.Line
 	var lines []AttributeResult
 	for i, in := range tastings {
 		plan := in.Opened.Setting.Plan
@@ -40,7 +40,10 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 			answered[s.Taster] += s.Counted
 		}
 		for _, c := range v.Cautions {
-			cautions = append(cautions, fmt.Sprintf("Tasting %d: %s", i+1, c))
+			cautions = append(cautions, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c}))
+		}
+		for _, u := range v.Unfair {
+			cautions = append(cautions, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": u}))
 		}
 		lines = addLines(lines, v.Attributes, loafOne[i])
 	}
@@ -57,11 +60,17 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 		sum.count(everybody)
 		sum.say(everybody)
 	}
-	sum.Cautions = append([]string{fmt.Sprintf("%d tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.", len(tastings))}, cautions...)
+	sum.Cautions = append([]say.Line{say.Of("{{.Tastings}} tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.",
+		say.With{"Tastings": len(tastings)})}, cautions...)
 	if sum.Replicates {
-		sum.Cautions = append(sum.Cautions, "Some tasters answered more than once. That is valid for “is there a difference”, not for “there is none”.")
+		sum.Cautions = append(sum.Cautions, say.Of("Some tasters answered more than once. That is valid for “is there a difference”, not for “there is none”."))
 	}
 	return sum, nil
+}
+
+// cannotPool makes an error of the kind ErrPool with its reason.
+func cannotPool(why say.Line) error {
+	return &say.Error{Said: say.Of("these tastings cannot be added up: {{.Why}}", say.With{"Why": why}), Err: ErrPool}
 }
 
 func sameQuestion(a, b blind.Plan, loafOne bool) error {
@@ -71,19 +80,19 @@ func sameQuestion(a, b blind.Plan, loafOne bool) error {
 	}
 	switch {
 	case a.Method != b.Method:
-		return fmt.Errorf("%w: %s and %s are different methods", ErrPool, a.Method, b.Method)
+		return cannotPool(say.Of("{{.One}} and {{.Other}} are different methods", say.With{"One": say.Of(a.Method.Title()), "Other": say.Of(b.Method.Title())}))
 	case a.Attribute != b.Attribute:
-		return fmt.Errorf("%w: they asked for different attributes", ErrPool)
+		return cannotPool(say.Of("they asked for different attributes"))
 	case a.Expected != expected:
-		return fmt.Errorf("%w: they expected different things beforehand", ErrPool)
+		return cannotPool(say.Of("they expected different things beforehand"))
 	case a.Risk() != b.Risk():
-		return fmt.Errorf("%w: they took different risks of a false alarm", ErrPool)
+		return cannotPool(say.Of("they took different risks of a false alarm"))
 	case len(a.Attributes) != len(b.Attributes):
-		return fmt.Errorf("%w: they scored different attributes", ErrPool)
+		return cannotPool(say.Of("they scored different attributes"))
 	}
 	for i := range a.Attributes {
 		if a.Attributes[i].Name != b.Attributes[i].Name {
-			return fmt.Errorf("%w: they scored different attributes", ErrPool)
+			return cannotPool(say.Of("they scored different attributes"))
 		}
 	}
 	return nil

@@ -3,14 +3,13 @@
 package verdict
 
 import (
-	"errors"
 	"fmt"
 	"strings"
-	"unicode"
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/blind/sensory"
+	"twinloaf/journal/say"
 )
 
 // Input is an unsealed tasting and what the baker said to it.
@@ -25,14 +24,20 @@ type Input struct {
 // Verdict is what a tasting showed.
 type Verdict struct {
 	// Headline is the verdict in a few plain words.
-	Headline string
+	Headline say.Line
 	// Shown says that something was shown at the risk planned.
 	Shown bool
 	// Words explain it, one sentence each.
-	Words []string
+	Words []say.Line
+	// Details are the figures behind it that fewer people want: d′, and in
+	// scaling the lines on which nothing was shown.
+	Details []say.Line
 	// Cautions are what takes from it: an early end, missing answers,
-	// replicates, corrections, differences between the bakes.
-	Cautions []string
+	// replicates, corrections.
+	Cautions []say.Line
+	// Unfair are the differences between the bakes beyond the intended one, with
+	// what the baker said to each.
+	Unfair []say.Line
 
 	Tally Tally
 	// P is the exact p-value; two-sided where no direction was planned. 1 for
@@ -57,7 +62,7 @@ type Verdict struct {
 const level = 0.95
 
 // ErrSeal is returned when the canonical text does not match the commitment.
-var ErrSeal = errors.New("the seal does not match: something was changed after sealing")
+var ErrSeal = say.Wrong("the seal does not match: something was changed after sealing")
 
 // Of works out the verdict. It checks the seal first and returns ErrSeal when
 // it is broken; a correction that is no answer or lacks its reason is refused
@@ -78,7 +83,7 @@ func Of(in Input) (Verdict, error) {
 	}
 	v := judge(in.Opened, nil)
 	v.Seal, v.Text = setting.Commitment, in.Opened.Text
-	v.Cautions = cautions(in, v)
+	v.Cautions, v.Unfair = cautions(in, v), unfair(in.Differences, setting.Plan.Loaves)
 	return v, nil
 }
 
@@ -120,12 +125,4 @@ func (v *Verdict) count(plan blind.Plan) {
 }
 
 // quoted is a loaf's name in a sentence.
-func quoted(l blind.Loaf) string { return "“" + l.Name + "”" }
-
-func sentenceCase(words string) string {
-	runes := []rune(words)
-	if len(runes) > 0 {
-		runes[0] = unicode.ToUpper(runes[0])
-	}
-	return string(runes)
-}
+func quoted(l blind.Loaf) say.Line { return say.Of("“{{.Loaf}}”", say.With{"Loaf": l.Name}) }

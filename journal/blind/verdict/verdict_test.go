@@ -5,12 +5,14 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/say"
 )
 
 func plan(m blind.Method, tasters, rounds int) blind.Plan {
@@ -105,9 +107,9 @@ func judged(t testing.TB, in verdict.Input) verdict.Verdict {
 	return v
 }
 
-func says(t *testing.T, words []string, wanted ...string) {
+func says(t *testing.T, words []say.Line, wanted ...string) {
 	t.Helper()
-	all := strings.Join(words, "\n")
+	all := say.Join(words...).String()
 	for _, w := range wanted {
 		if !strings.Contains(all, w) {
 			t.Errorf("it does not say %q in\n%s", w, all)
@@ -117,14 +119,14 @@ func says(t *testing.T, words []string, wanted ...string) {
 
 func TestTriangleThatShowsADifference(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 10, 1), "", rightFor(8))})
-	if !v.Shown || v.Headline != "They can be told apart." || v.Critical != 7 || v.Replicates {
+	if !v.Shown || v.Headline.String() != "They can be told apart." || v.Critical != 7 || v.Replicates {
 		t.Errorf("%+v", v)
 	}
 	// Published: triangle 8 of 10, 0.34 %.
 	if math.Abs(v.P-0.0034) > 5e-5 {
 		t.Errorf("p %.5f", v.P)
 	}
-	says(t, v.Words,
+	says(t, slices.Concat(v.Words, v.Details),
 		"8 of 10 answers were right.",
 		"By guessing alone that many or more comes up about once in 290 tries (p 0.0034).",
 		"Share of tasters who really can tell: 70 % (95 % limits 17 % to 96 %).",
@@ -133,10 +135,10 @@ func TestTriangleThatShowsADifference(t *testing.T) {
 
 func TestTriangleThatShowsNothing(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(3))})
-	if v.Shown || v.Headline != "Nothing was shown." || !v.Replicates {
+	if v.Shown || v.Headline.String() != "Nothing was shown." || !v.Replicates {
 		t.Errorf("%+v", v)
 	}
-	says(t, v.Words,
+	says(t, slices.Concat(v.Words, v.Details),
 		"Ines was right in 3 of 6 rounds.",
 		"about 32 times in 100 tries (p 0.32)",
 		"That does not mean that the loaves are the same.",
@@ -148,12 +150,12 @@ func TestTriangleThatShowsNothing(t *testing.T) {
 
 func TestAllRightHasNoFiniteDPrime(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(6))})
-	says(t, v.Words, "about once in 730 tries (p 0.0014)", "d′ has no finite value")
+	says(t, slices.Concat(v.Words, v.Details), "about once in 730 tries (p 0.0014)", "d′ has no finite value")
 }
 
 func TestNoneRightIsNoSurprise(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(0))})
-	says(t, v.Words, "By guessing alone that many or more comes up always (p 1).")
+	says(t, slices.Concat(v.Words, v.Details), "By guessing alone that many or more comes up always (p 1).")
 }
 
 func TestPairedOneSided(t *testing.T) {
@@ -161,24 +163,24 @@ func TestPairedOneSided(t *testing.T) {
 	p.Attribute, p.Expected = "sour", 1
 	v := judged(t, verdict.Input{Opened: taste(t, p, "", naming(11))})
 	// Published: paired 11 of 14, one-sided, 2.87 %.
-	if math.Abs(v.P-0.0287) > 5e-5 || v.Headline != "“Harbour” is more sour." {
+	if math.Abs(v.P-0.0287) > 5e-5 || v.Headline.String() != "“Harbour” is more sour." {
 		t.Errorf("%s p %.5f", v.Headline, v.P)
 	}
-	says(t, v.Words, "11 of 14 answers called “Harbour” more sour, 3 “Gorse”.", "about once in 35 tries (p 0.029)")
+	says(t, slices.Concat(v.Words, v.Details), "11 of 14 answers called “Harbour” more sour, 3 “Gorse”.", "about once in 35 tries (p 0.029)")
 
 	// The other way round nothing is shown, however lopsided.
 	v = judged(t, verdict.Input{Opened: taste(t, p, "", naming(1))})
 	if v.Shown || v.P < 0.99 {
 		t.Errorf("%+v", v)
 	}
-	says(t, v.Words, "comes up nearly always", "More answers named “Gorse”, but the plan asked beforehand for “Harbour” alone")
+	says(t, slices.Concat(v.Words, v.Details), "comes up nearly always", "More answers named “Gorse”, but the plan asked beforehand for “Harbour” alone")
 }
 
 func TestPairedTwoSidedAndPreference(t *testing.T) {
 	p := plan(blind.Paired, 1, 10)
 	p.Attribute = "chewy"
 	v := judged(t, verdict.Input{Opened: taste(t, p, "", naming(1))})
-	if v.Headline != "“Gorse” is more chewy." || math.Abs(v.P-0.021484375) > 1e-12 || v.Share == nil {
+	if v.Headline.String() != "“Gorse” is more chewy." || math.Abs(v.P-0.021484375) > 1e-12 || v.Share == nil {
 		t.Errorf("%s p %g", v.Headline, v.P)
 	}
 	likes := plan(blind.Paired, 10, 1)
@@ -189,10 +191,10 @@ func TestPairedTwoSidedAndPreference(t *testing.T) {
 		return naming(9)(n, s, loaf)
 	})})
 	// 9 of 9: 2/2⁹.
-	if v.Headline != "“Harbour” is liked better." || math.Abs(v.P-2.0/512) > 1e-12 || v.Share != nil || v.Tally.Ties != 1 {
+	if v.Headline.String() != "“Harbour” is liked better." || math.Abs(v.P-2.0/512) > 1e-12 || v.Share != nil || v.Tally.Ties != 1 {
 		t.Errorf("%s p %g %+v", v.Headline, v.P, v.Tally)
 	}
-	says(t, v.Words, "9 of 9 answers liked “Harbour” better, 0 “Gorse”.", "1 answer was “no preference”", "about once in 260 tries (p 0.0039)")
+	says(t, slices.Concat(v.Words, v.Details), "9 of 9 answers liked “Harbour” better, 0 “Gorse”.", "1 answer was “no preference”", "about once in 260 tries (p 0.0039)")
 	for i, s := range v.Tally.PerTaster[:9] {
 		if s.Counted != 1 || s.Agreeing != 1 {
 			t.Errorf("taster %d: %+v", i, s)
@@ -262,10 +264,10 @@ func TestScaling(t *testing.T) {
 	if len(sour.Pairs) != 8 || sour.Pairs[1].First != 7 || sour.Pairs[1].Second != 5 {
 		t.Errorf("pairs %+v", sour.Pairs)
 	}
-	if v.Headline != "A difference was shown: sour." {
+	if v.Headline.String() != "A difference was shown: sour." {
 		t.Error(v.Headline)
 	}
-	says(t, v.Words,
+	says(t, slices.Concat(v.Words, v.Details),
 		"Sour: “Harbour” scores higher. “Harbour” 6.9, “Gorse” 5.0 on average (p 0.0078, with Holm's correction 0.023).",
 		"Liking: nothing was shown.", "8 pairs were scored both alike and left out of the test")
 
@@ -273,7 +275,7 @@ func TestScaling(t *testing.T) {
 	if v.Shown {
 		t.Error("five pairs cannot show anything")
 	}
-	says(t, v.Words, "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "A true difference of two points on the scale would be shown eight times in ten with")
+	says(t, slices.Concat(v.Words, v.Details), "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "A true difference of two points on the scale would be shown eight times in ten with")
 }
 
 func TestCautionsAreRepeated(t *testing.T) {
@@ -289,14 +291,14 @@ func TestCautionsAreRepeated(t *testing.T) {
 		a.SkippedRinses = 1
 		return a
 	})
-	differences := fair.Differences([]fair.Figure{{Name: "dough temperature", Unit: "°C", First: fair.Number(26), Second: fair.Number(24)}, {Name: "oven", First: fair.Text("a"), Second: fair.Text("b")}})
+	differences := fair.Differences([]fair.Figure{{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24)}, {Name: say.Of("oven"), First: fair.Text("a"), Second: fair.Text("b")}})
 	differences[0].Accepted = true
 	differences[1].Note = "only one oven was free"
 	v := judged(t, verdict.Input{Opened: opened, Differences: differences})
 	if v.Tally.Counted != 3 || v.Tally.Missing != 1 || v.Tally.Never != 2 || v.Tally.Planned != 6 {
 		t.Errorf("%+v", v.Tally)
 	}
-	says(t, v.Cautions,
+	says(t, slices.Concat(v.Cautions, v.Unfair),
 		"The host ended early, after 4 of 6 rounds (“the ferry left”). Stopping when the count looks good makes a false alarm more likely than the p-value says.",
 		"1 round was handed in without an answer",
 		"3 pauses to rinse were cut short.",
@@ -312,7 +314,7 @@ func TestNothingToCount(t *testing.T) {
 	if v.Shown || v.P != 1 || v.Share != nil || v.DPrime != nil {
 		t.Errorf("%+v", v)
 	}
-	says(t, v.Words, "There is no answer to count.")
+	says(t, slices.Concat(v.Words, v.Details), "There is no answer to count.")
 }
 
 func TestCorrectionsAreAdditions(t *testing.T) {
@@ -370,7 +372,7 @@ func TestAddingUp(t *testing.T) {
 		return verdict.Input{Opened: taste(t, plan(blind.Paired, 1, 6), "", naming(k))}
 	}
 	sum, err = verdict.Pool([]verdict.Input{likes(6), likes(0)}, []bool{true, false})
-	if err != nil || sum.Tally.Agreeing != 12 || sum.Headline != "“Harbour” is liked better." {
+	if err != nil || sum.Tally.Agreeing != 12 || sum.Headline.String() != "“Harbour” is liked better." {
 		t.Errorf("%+v, %v", sum, err)
 	}
 	scale := verdict.Input{Opened: taste(t, scalingPlan(6), "", scaled(func(_, loaf int, _ string) int { return 4 + loaf }))}

@@ -1,21 +1,21 @@
 package verdict
 
 import (
-	"fmt"
 	"math"
 	"strconv"
-	"strings"
+
+	"twinloaf/journal/say"
 )
 
 // percent writes a share as a whole per cent.
-func percent(x float64) string { return strconv.Itoa(int(math.Round(100*x))) + " %" }
+func percent(x float64) say.Quantity { return say.Percent(math.Round(100*x), 0) }
 
 // figure writes a p-value with two digits that count.
-func figure(p float64) string {
+func figure(p float64) say.Line {
 	if p < 0.0001 {
-		return "below 0.0001"
+		return say.Of("below {{.Least}}", say.With{"Least": say.Number{Value: 0.0001, Decimals: 4}})
 	}
-	return strconv.FormatFloat(rounded(p), 'f', -1, 64)
+	return say.Of("{{.P}}", say.With{"P": say.Number{Value: rounded(p), Decimals: say.AsNeeded}})
 }
 
 // rounded keeps two digits that count.
@@ -28,58 +28,52 @@ func rounded(x float64) float64 {
 }
 
 // byChance says how often something with probability p comes up.
-func byChance(p float64) string {
+func byChance(p float64) say.Line {
 	switch {
 	case p >= 1:
-		return "always"
+		return say.Of("always")
 	case p > 0.995:
-		return "nearly always"
+		return say.Of("nearly always")
 	case p > 0.2:
-		return fmt.Sprintf("about %d times in 100 tries", int(math.Round(100*p)))
+		return say.Of("about {{.Times}} times in 100 tries", say.With{"Times": int(math.Round(100 * p))})
 	case p < 1e-6:
-		return "less than once in a million tries"
+		return say.Of("less than once in a million tries")
 	}
-	return fmt.Sprintf("about once in %s tries", thousands(rounded(1/p)))
-}
-
-// thousands writes a whole number with narrow gaps.
-func thousands(x float64) string {
-	digits := strconv.FormatFloat(math.Round(x), 'f', 0, 64)
-	var groups []string
-	for len(digits) > 3 {
-		groups = append([]string{digits[len(digits)-3:]}, groups...)
-		digits = digits[:len(digits)-3]
-	}
-	return strings.Join(append([]string{digits}, groups...), "\u202f")
+	return say.Of("about once in {{.Tries}} tries", say.With{"Tries": say.Thousands(rounded(1 / p))})
 }
 
 // shares are the plain fractions that a chance is rounded to.
-var shares = []struct {
+func shares() []share {
+	return []share{
+		{1.0 / 50, say.Of("about one time in fifty")}, {1.0 / 20, say.Of("about one time in twenty")},
+		{1.0 / 10, say.Of("about one time in ten")}, {1.0 / 7, say.Of("about one time in seven")},
+		{1.0 / 5, say.Of("about one time in five")}, {1.0 / 4, say.Of("about one time in four")},
+		{1.0 / 3, say.Of("about one time in three")}, {2.0 / 5, say.Of("about two times in five")},
+		{1.0 / 2, say.Of("about one time in two")}, {3.0 / 5, say.Of("about three times in five")},
+		{2.0 / 3, say.Of("about two times in three")}, {3.0 / 4, say.Of("about three times in four")},
+		{4.0 / 5, say.Of("about eight times in ten")}, {9.0 / 10, say.Of("about nine times in ten")},
+		{19.0 / 20, say.Of("about nineteen times in twenty")},
+	}
+}
+
+type share struct {
 	value float64
-	words string
-}{
-	{1.0 / 50, "about one time in fifty"}, {1.0 / 20, "about one time in twenty"},
-	{1.0 / 10, "about one time in ten"}, {1.0 / 7, "about one time in seven"},
-	{1.0 / 5, "about one time in five"}, {1.0 / 4, "about one time in four"},
-	{1.0 / 3, "about one time in three"}, {2.0 / 5, "about two times in five"},
-	{1.0 / 2, "about one time in two"}, {3.0 / 5, "about three times in five"},
-	{2.0 / 3, "about two times in three"}, {3.0 / 4, "about three times in four"},
-	{4.0 / 5, "about eight times in ten"}, {9.0 / 10, "about nine times in ten"},
-	{19.0 / 20, "about nineteen times in twenty"},
+	words say.Line
 }
 
 // timesIn says a chance as a plain fraction.
-func timesIn(p float64) string {
+func timesIn(p float64) say.Line {
 	switch {
 	case p <= 0:
-		return "never"
+		return say.Of("never")
 	case p < 0.012:
-		return "hardly ever"
+		return say.Of("hardly ever")
 	case p > 0.97:
-		return "nearly always"
+		return say.Of("nearly always")
 	}
-	best := shares[0]
-	for _, s := range shares[1:] {
+	all := shares()
+	best := all[0]
+	for _, s := range all[1:] {
 		if math.Abs(s.value-p) < math.Abs(best.value-p) {
 			best = s
 		}
@@ -87,21 +81,6 @@ func timesIn(p float64) string {
 	return best.words
 }
 
-// counted writes a number with its noun.
-func counted(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + more
-}
+func rounds(n int) say.Line { return say.N("{{.N}} round", "{{.N}} rounds", n) }
 
-// joined lists words as a sentence does.
-func joined(words []string) string {
-	switch len(words) {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
+func answers(n int) say.Line { return say.N("{{.N}} answer", "{{.N}} answers", n) }

@@ -6,7 +6,6 @@ package finding
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -14,6 +13,8 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"twinloaf/journal/stats"
+
+	"twinloaf/journal/say"
 )
 
 // level is the confidence of every interval.
@@ -29,7 +30,7 @@ const Enough = 5
 
 // ErrTooFew is returned when there are fewer bakes than [Enough] that have both
 // figures, or when the factor never varies.
-var ErrTooFew = errors.New("too few bakes have both figures")
+var ErrTooFew = say.Wrong("too few bakes have both figures")
 
 // seed makes the permutations the same for the same bakes.
 func seed() rand.Source { return rand.NewPCG(10, 1964) }
