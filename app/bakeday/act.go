@@ -1,7 +1,6 @@
 package bakeday
 
 import (
-	"errors"
 	"strings"
 	"time"
 
@@ -12,13 +11,14 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 // later is by how much one key puts a step off.
 const later plan.Minutes = 10
 
 // errNothingNext means that a key was pressed when the day was over.
-var errNothingNext = errors.New("there is nothing left to do")
+var errNothingNext = say.Wrong("there is nothing left to do")
 
 // actor makes the changes of the day view, each one step of the history.
 type actor struct{ env *room.Env }
@@ -37,7 +37,7 @@ func (a actor) next(id journal.ID, label func(what map[string]any) string, how f
 		a.env.Fail(errNothingNext)
 		return "", false
 	}
-	title = room.MomentTitle(day, m)
+	title = a.env.Units().Say(m.Title)
 	ok = a.change(id, label(map[string]any{"What": title}), func(b *journal.Bake) error {
 		day, _ := b.Day()
 		day, err := how(day, m, now)

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -82,7 +81,7 @@ func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
 	planned := plan.Plan{Start: day.Start, Steps: day.Steps}.Timeline(time.Time{})
 	timeline := day.Timeline(now)
 	for i, m := range timeline {
-		row := dayRow{Clock: u.Clock(m.Due.In(now.Location())), Title: room.MomentTitle(day, m), State: m.State}
+		row := dayRow{Clock: u.Clock(m.Due.In(now.Location())), Title: u.Say(m.Title), State: m.State}
 		switch {
 		case m.State == plan.Done:
 			row.Clock = u.Clock(m.At.In(now.Location()))

@@ -3,6 +3,7 @@ package bakeday
 import (
 	"io"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -26,9 +27,9 @@ func saveCalendar(env *room.Env, id journal.ID) *kit.FilePicker {
 	if !ok {
 		return nil
 	}
-	now := env.Now()
+	now, say := env.Now(), env.Units().Say
 	return env.SaveFile(lang.L("Calendar file"), fileName(b.Name, ".ics"), func(w io.Writer) error {
-		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead}, day)
+		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead, Say: say}, day)
 	})
 }
 
@@ -102,7 +103,6 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 		}
 	}
 	for _, moment := range day.Timeline(now) {
-		moment.Title = room.MomentTitle(day, moment)
 		moment.Due, moment.End = moment.Due.In(now.Location()), moment.End.In(now.Location())
 		s.Moments = append(s.Moments, moment)
 	}
@@ -116,6 +116,8 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	return s, sheet.Look{
 		Fonts: sheet.Fonts{Text: assets.TextRegular, Bold: assets.TextBold, Heading: assets.Heading}, Paper: paper, Made: now,
 		Clock:   u.Clock,
+		Day:     func(t time.Time) string { return weekday(t, now, u) },
+		Say:     u.Say,
 		Weight:  func(g formula.Grams) string { return u.Weight().Write(float64(g)) },
 		Percent: func(p formula.Percent) string { return u.Percent(1).Write(float64(p)) },
 	}

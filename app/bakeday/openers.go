@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/say"
 )
 
 // Again is the [room.Place.More] that makes a new plan of a bake.
@@ -33,7 +34,7 @@ func open(env *room.Env, p room.Place) (room.Page, error) {
 			return nil, err
 		}
 		if len(doughs) == 0 {
-			return nil, errors.New(lang.L("no dough is under way"))
+			return nil, say.Wrong("no dough is under way")
 		}
 		p.ID = urgentFirst(doughs, env.Now())[0].ID
 	}
@@ -100,7 +101,7 @@ func (p *page) turnTo(b *journal.Bake) (err error) {
 	case b.State == journal.Finished && planned:
 		f = newOverFace(p.env, b)
 	case b.State == journal.Recorded || b.State == journal.Finished:
-		return errors.New(lang.L("this bake was written down afterwards and had no plan"))
+		return say.Wrong("this bake was written down afterwards and had no plan")
 	default:
 		f, err = newPlanFace(p.env, b)
 	}

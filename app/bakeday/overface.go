@@ -67,10 +67,9 @@ type deviationRow struct{ Title, Planned, Actual, By string }
 // deviationRows lists how the day went, moment by moment.
 func deviationRows(b *journal.Bake, now time.Time, u kit.Units) []deviationRow {
 	day, _ := b.Day()
-	timeline := day.Timeline(time.Time{})
 	var out []deviationRow
-	for i, d := range day.Deviations() {
-		row := deviationRow{Title: room.MomentTitle(day, timeline[i]), Planned: u.Moment(d.Planned.In(now.Location()), now)}
+	for _, d := range day.Deviations() {
+		row := deviationRow{Title: u.Say(d.Title), Planned: u.Moment(d.Planned.In(now.Location()), now)}
 		switch {
 		case d.Skipped:
 			row.Actual = lang.L("left out")

@@ -61,7 +61,7 @@ func TestBackFromWhenItIsReady(t *testing.T) {
 		t.Errorf("ready at %v, want %v", day.ReadyAt(), want)
 	}
 	words := strings.Join(f.words, "\n")
-	if !strings.Contains(words, "is lengthened from") && !strings.Contains(words, "is shortened from") && !strings.Contains(words, "within your sleep") {
+	if !strings.Contains(words, "is lengthened from") && !strings.Contains(words, "is shortened from") && !strings.Contains(words, "within the sleep hours") {
 		t.Errorf("to be ready at eight somebody bakes before half past six, and it says %q", words)
 	}
 	if got, want := f.saying.String(), words; got != want {

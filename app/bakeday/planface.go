@@ -210,11 +210,11 @@ func (f *planFace) plan() {
 	var s plan.Schedule
 	f.cancel = f.env.Run(func(context.Context) { s, err = schedule(steps, a, now, night) }, func() {
 		if err != nil {
-			f.words, f.nearest = []string{err.Error()}, nil
+			f.words, f.nearest = []string{f.units.Why(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = scheduleWords(s, a.back, now, f.units), s.Nearest
+		f.words, f.nearest = f.units.SayAll(s.Words()), s.Nearest
 		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
 		f.reread()
 	})
@@ -241,7 +241,7 @@ func (f *planFace) start() {
 		return
 	}
 	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {
-		f.env.Say(err.Error(), false)
+		f.env.Say(f.units.Why(err), false)
 		return
 	}
 	f.do(lang.L("starting the day"), func(b *journal.Bake) {

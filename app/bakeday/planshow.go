@@ -80,7 +80,7 @@ func wishWords(b *journal.Bake, u kit.Units) []string {
 			s.Changes = append(s.Changes, plan.Change{Step: p, From: plan.Minutes(w / time.Minute), To: p.Length})
 		}
 	}
-	return scheduleWords(s, false, time.Time{}, u)
+	return u.SayAll(s.Words())
 }
 
 func planRowObject(r planRow) fyne.CanvasObject {

@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -45,41 +44,6 @@ func soon(now time.Time) time.Time {
 	return t.Add(time.Duration((5-t.Minute()%5)%5) * time.Minute)
 }
 
-// scheduleWords says in the baker's language what had to give, what cannot be met,
-// and which plan comes nearest; the same that [plan.Schedule.Words] says in English.
-func scheduleWords(s plan.Schedule, back bool, now time.Time, u kit.Units) []string {
-	clock := func(t time.Time) string { return when(t, now, u) }
-	span := func(m plan.Minutes) string { return u.Duration().Format(float64(m)) }
-	var out []string
-	for _, c := range s.Changes {
-		data := map[string]any{"Step": room.StepTitle(c.Step.Kind, c.Step.Name), "From": span(c.From), "To": span(c.To)}
-		if c.To > c.From {
-			out = append(out, lang.L("{{.Step}} is lengthened from {{.From}} to {{.To}}.", data))
-		} else {
-			out = append(out, lang.L("{{.Step}} is shortened from {{.From}} to {{.To}}.", data))
-		}
-	}
-	if s.TooSoon {
-		out = append(out, lang.L("It cannot be ready at {{.Ready}}: even at its shortest the day takes {{.Length}}, and would have to begin at {{.Start}}.",
-			map[string]any{"Ready": clock(s.Plan.ReadyAt()), "Length": span(s.Plan.Length()), "Start": clock(s.Plan.Start)}))
-	}
-	for _, m := range s.Broken {
-		out = append(out, lang.L("{{.What}} falls at {{.When}}, within your sleep, and no step that may change can move it out.",
-			map[string]any{"What": room.MomentTitle(s.Plan, m), "When": clock(m.Due)}))
-	}
-	if s.OK() {
-		return out
-	}
-	if s.Nearest == nil {
-		return append(out, lang.L("No plan of these steps within two days of it can be kept."))
-	}
-	data := map[string]any{"Start": clock(s.Nearest.Start), "Ready": clock(s.Nearest.ReadyAt())}
-	if back {
-		return append(out, lang.L("The nearest plan that can be kept is ready at {{.Ready}} and begins at {{.Start}}.", data))
-	}
-	return append(out, lang.L("The nearest plan that can be kept begins at {{.Start}} and is ready at {{.Ready}}.", data))
-}
-
 // when is a time of a plan in words: the clock today, the weekday with it within
 // a week, else the day.
 func when(t, now time.Time, u kit.Units) string {
@@ -111,7 +75,7 @@ func planRows(p plan.Plan, night plan.Night, now time.Time, u kit.Units) []planR
 	last := ""
 	for _, m := range p.Timeline(time.Time{}) {
 		due := m.Due.In(now.Location())
-		row := planRow{Clock: u.Clock(due), Title: room.MomentTitle(p, m)}
+		row := planRow{Clock: u.Clock(due), Title: u.Say(m.Title)}
 		if d := weekday(due, now, u); d != last {
 			row.Day, last = d, d
 		}

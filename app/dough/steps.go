@@ -86,7 +86,7 @@ func (s *Steps) Show() {
 func stepsWords(steps []journal.Step, u kit.Units) string {
 	planned := journal.PlanSteps(steps)
 	if err := plan.Check(planned); err != nil {
-		return err.Error()
+		return u.Why(err)
 	}
 	least, most, all := plan.Minutes(0), plan.Minutes(0), plan.Minutes(0)
 	for _, s := range planned {
@@ -100,7 +100,7 @@ func stepsWords(steps []journal.Step, u kit.Units) string {
 
 // takeUsual puts the steps of a usual day where there are none.
 func (s *Steps) takeUsual() {
-	usual, err := s.env.Journal.TemplateSteps(plan.CountryLoaf())
+	usual, err := s.env.Journal.TemplateSteps(Advised(plan.CountryLoaf()))
 	if err != nil {
 		s.env.Fail(err)
 		return
@@ -121,9 +121,21 @@ func (s *Steps) add(kind plan.Kind) {
 	})
 }
 
+// Advised gives the steps of a template with their advice in the baker's language,
+// as it is kept from then on.
+func Advised(steps []plan.Step) []plan.Step {
+	out := slices.Clone(steps)
+	for i, s := range out {
+		if advice := s.Kind.Advice(); s.Note == advice.String() {
+			out[i].Note = kit.Units{}.Say(advice)
+		}
+	}
+	return out
+}
+
 // usualStep is a step of a kind as a day usually has it.
 func usualStep(kind plan.Kind) journal.Step {
-	for _, s := range append(plan.CountryLoaf(), plan.LevainBuild()) {
+	for _, s := range Advised(append(plan.CountryLoaf(), plan.LevainBuild())) {
 		if s.Kind == kind {
 			return journal.Step{Kind: string(kind), Planned: s.Length.Duration(), Min: s.Min.Duration(), Max: s.Max.Duration(),
 				Every: s.Every.Duration(), Times: s.Turns, Advice: s.Note}

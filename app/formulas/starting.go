@@ -52,6 +52,6 @@ func starting(j *journal.Journal) (*journal.Formula, error) {
 	if err != nil {
 		return nil, err
 	}
-	f.Steps, err = j.TemplateSteps(append([]plan.Step{plan.LevainBuild()}, plan.CountryLoaf()...))
+	f.Steps, err = j.TemplateSteps(dough.Advised(append([]plan.Step{plan.LevainBuild()}, plan.CountryLoaf()...)))
 	return f, err
 }

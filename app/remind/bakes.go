@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -60,7 +59,7 @@ func (s Bakes) dueIn(b *journal.Bake, now time.Time) (Reminder, bool) {
 	}
 	return Reminder{
 		Key: fmt.Sprintf("%s/%s/%d/%d", b.ID, m.Step, m.Turn, m.Due.Unix()), At: m.Due,
-		Title: lang.L("{{.What}}: {{.Name}}", map[string]any{"What": room.MomentTitle(day, m), "Name": name}),
+		Title: lang.L("{{.What}}: {{.Name}}", map[string]any{"What": s.Units().Say(m.Title), "Name": name}),
 		Text:  text,
 	}, true
 }

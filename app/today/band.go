@@ -68,7 +68,7 @@ func (s *state) makeBand(u kit.Units, think thoughts) band {
 	}
 	for _, d := range s.doughs {
 		if n := len(d.moments); n > 0 && d.moments[0].Due.Before(b.to) && d.moments[n-1].Due.After(b.from) {
-			b.lanes = append(b.lanes, d.lane())
+			b.lanes = append(b.lanes, d.lane(u))
 		}
 	}
 	return b
@@ -126,7 +126,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 }
 
 // lane draws a dough: its stretches, and its turns as ticks.
-func (d dough) lane() lane {
+func (d dough) lane(u kit.Units) lane {
 	l := lane{name: d.bake.Name, bake: d.bake.ID}
 	for _, m := range d.moments {
 		at := m.Due
@@ -138,7 +138,7 @@ func (d dough) lane() lane {
 		case m.Turn > 0:
 			l.ticks = append(l.ticks, tick{at, done})
 		case m.End.After(at):
-			l.blocks = append(l.blocks, block{span{at, m.End}, m.Kind, m.Title, done})
+			l.blocks = append(l.blocks, block{span{at, m.End}, m.Kind, u.Say(m.Title), done})
 		}
 	}
 	return l

@@ -17,7 +17,7 @@ const soon = 90 * time.Minute
 func (s *state) heading(u kit.Units) string {
 	d, bench := s.bench()
 	if bench && d.next.Due.Sub(s.now) <= soon {
-		return stepHeading(d.next.Title, d.next.Due, s.now, u)
+		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u)
 	}
 	for _, c := range s.cultures {
 		if c.hasDue && c.due.Reason == ferment.DueNever {
@@ -38,7 +38,7 @@ func (s *state) heading(u kit.Units) string {
 		}
 	}
 	if bench {
-		return stepHeading(d.next.Title, d.next.Due, s.now, u)
+		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u)
 	}
 	switch {
 	case !s.any:

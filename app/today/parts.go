@@ -34,7 +34,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	}
 	column.Add(kit.NewLinkSpan(kit.Span{Text: d.bake.Name, Size: look.TextLarge, Serif: true}, p.openBench))
 	column.Add(kit.Row(3, p.countdown, kit.Stack(0,
-		kit.Body(lang.L("to {{.Step}}", map[string]any{"Step": d.next.Title})),
+		kit.Body(lang.L("to {{.Step}}", map[string]any{"Step": p.env.Units().Say(d.next.Title)})),
 		kit.Small(hour(d.next.Due, p.state.now, p.env.Units())))))
 	if d.bake.State == journal.Running {
 		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Done now"), func() { p.mark(plan.Plan.Done) }).WithKey("D"),
@@ -47,7 +47,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 			continue
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
-			"Name": other.bake.Name, "Step": other.next.Title, "When": p.env.Units().When(other.next.Due, p.state.now),
+			"Name": other.bake.Name, "Step": p.env.Units().Say(other.next.Title), "When": p.env.Units().When(other.next.Due, p.state.now),
 		}), func() { p.env.Go(room.At(room.BakeDay, other.bake.ID)) }))
 	}
 	return column
@@ -163,7 +163,8 @@ func (p *page) change(how func(dough, plan.Plan) (plan.Plan, error)) {
 	if !ok {
 		return
 	}
-	if p.env.Do(d.next.Title, func(tx *journal.Tx) error {
+	title := p.env.Units().Say(d.next.Title)
+	if p.env.Do(title, func(tx *journal.Tx) error {
 		b, err := journal.Get[journal.Bake](tx, d.bake.ID)
 		if err != nil {
 			return err
@@ -175,6 +176,6 @@ func (p *page) change(how func(dough, plan.Plan) (plan.Plan, error)) {
 		b.SetDay(day)
 		return journal.Put(tx, b)
 	}) {
-		p.env.Say(d.next.Title, true)
+		p.env.Say(title, true)
 	}
 }

@@ -174,9 +174,10 @@ func (p *program) afterTheCut(day plan.Plan) error {
 			}
 			continue
 		}
-		_, err := p.wait(m.Title, func(things []outline.Thing) bool { return underHand(things) == m.Title })
-		if err := errors.Join(err, p.setClock(m.Due), p.done(m.Title)); err != nil {
-			return fmt.Errorf("moment %d, %s: %w", i+1, m.Title, err)
+		title := m.Title.String()
+		_, err := p.wait(title, func(things []outline.Thing) bool { return underHand(things) == title })
+		if err := errors.Join(err, p.setClock(m.Due), p.done(title)); err != nil {
+			return fmt.Errorf("moment %d, %s: %w", i+1, title, err)
 		}
 		if m.Kind == plan.Divide {
 			if err := p.picture("into-the-cold")(); err != nil {

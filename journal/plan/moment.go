@@ -1,6 +1,10 @@
 package plan
 
-import "time"
+import (
+	"time"
+
+	"twinloaf/journal/say"
+)
 
 // State says what has become of a moment.
 type State int
@@ -17,7 +21,7 @@ const (
 type Moment struct {
 	Ref
 	Kind  Kind
-	Title string // what it is called: "Divide and shape", "Turn 3 of 6", "Ready"
+	Title say.Line // what it is called: "Divide and shape", "Turn 3 of 6", "Ready"
 	Note  string
 	Hands bool // the baker is needed
 	State State
@@ -58,7 +62,7 @@ func (p Plan) Timeline(now time.Time) []Moment {
 	for _, s := range p.Steps {
 		w.step(s)
 	}
-	w.moment(Moment{Ref: Ready, Title: "Ready"}, 0)
+	w.moment(Moment{Ref: Ready, Title: say.Of("Ready")}, 0)
 	return w.out
 }
 
@@ -74,7 +78,7 @@ type walk struct {
 
 func (w *walk) step(s Step) {
 	begin := w.moment(Moment{
-		Ref: Ref{Step: s.ID}, Kind: s.Kind, Title: s.Title(), Note: s.Note,
+		Ref: Ref{Step: s.ID}, Kind: s.Kind, Title: s.Line(), Note: s.Note,
 		Hands: s.Hands != HandsOff,
 	}, 0)
 	first := len(w.out) - 1

@@ -89,7 +89,7 @@ func TestWhatALateDayBringsIntoTheNight(t *testing.T) {
 	night := Night{From: At(15, 0), To: At(20, 0)}
 	titles := func(p Plan, now string) (out []string) {
 		for _, m := range p.AtNight(night, clock(now)) {
-			out = append(out, m.Title)
+			out = append(out, m.Title.String())
 		}
 		return out
 	}

@@ -3,12 +3,14 @@ package plan
 import (
 	"slices"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Deviation holds one moment as it was against what was planned.
 type Deviation struct {
 	Ref
-	Title   string
+	Title   say.Line
 	Planned time.Time
 	Actual  time.Time // zero unless it was marked as done
 	Skipped bool

@@ -1,17 +1,19 @@
 package plan
 
 import (
-	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // The reasons why a moment cannot be marked or moved.
 var (
-	ErrNoSuchMoment = errors.New("the plan has no such moment")
-	ErrDealtWith    = errors.New("it has been dealt with already")
-	ErrTooEarly     = errors.New("it would come before what goes before it")
+	ErrNoSuchMoment = say.Wrong("the plan has no such moment")
+	ErrDealtWith    = say.Wrong("that has been dealt with already")
+	ErrTooEarly     = say.Wrong("that would come before what goes before it")
 )
 
 // Done gives the plan with the moment marked as done at that time. An earlier
@@ -46,11 +48,13 @@ func (p Plan) Shift(ref Ref, by Minutes) (Plan, error) {
 		return p, err
 	}
 	if _, ok := p.mark(ref); ok {
-		return p, fmt.Errorf("move %s: %w", p.title(ref), ErrDealtWith)
+		return p, &say.Error{Err: ErrDealtWith,
+			Said: say.Of("{{.What}} cannot be moved: it has been dealt with already", say.With{"What": p.title(ref)})}
 	}
 	total := p.shift(ref) + by
 	if gap+total < 0 {
-		return p, fmt.Errorf("move %s by %d minutes: %w", p.title(ref), by, ErrTooEarly)
+		return p, &say.Error{Err: ErrTooEarly,
+			Said: say.Of("{{.What}} cannot be moved by {{.By}}: it would come before what goes before it", say.With{"What": p.title(ref), "By": by.Line()})}
 	}
 	out := p.Clone()
 	out.Shifts = slices.DeleteFunc(out.Shifts, func(s Shift) bool { return s.Ref == ref })
@@ -131,20 +135,18 @@ func (p Plan) gap(ref Ref) (Minutes, error) {
 }
 
 // title is what the moment is called in a sentence.
-func (p Plan) title(ref Ref) string {
+func (p Plan) title(ref Ref) say.Line {
 	if ref == Ready {
-		return "Ready"
+		return say.Of("Ready")
 	}
 	for _, s := range p.Steps {
 		switch {
 		case s.ID != ref.Step:
 		case ref.Turn == 0:
-			return s.Title()
+			return s.Line()
 		default:
 			return turnTitle(ref.Turn, s.Turns)
 		}
 	}
-	return fmt.Sprintf("%q", ref.Step)
+	return named(strconv.Quote(ref.Step))
 }
-
-func turnTitle(n, of int) string { return fmt.Sprintf("Turn %d of %d", n, of) }

@@ -104,8 +104,8 @@ func TestAPlanKeepsFixedStepsAndBounds(t *testing.T) {
 		if got, want := len(s.Broken), handsAtNight(s.Plan, night); got != want {
 			t.Fatalf("%d broken, %d in the night", got, want)
 		}
-		if (len(s.Words(nil)) == 0) != (s.OK() && len(s.Changes) == 0) {
-			t.Fatalf("says %q of %d changes and %d broken", s.Words(nil), len(s.Changes), len(s.Broken))
+		if (len(said(s)) == 0) != (s.OK() && len(s.Changes) == 0) {
+			t.Fatalf("says %q of %d changes and %d broken", said(s), len(s.Changes), len(s.Broken))
 		}
 		if s.Nearest != nil {
 			keepsBounds(t, steps, *s.Nearest)
@@ -114,6 +114,15 @@ func TestAPlanKeepsFixedStepsAndBounds(t *testing.T) {
 			}
 		}
 	})
+}
+
+// said is what a schedule says in English.
+func said(s Schedule) []string {
+	var out []string
+	for _, l := range s.Words() {
+		out = append(out, l.String())
+	}
+	return out
 }
 
 // handsAtNight counts by the wall clock alone, minute by minute.
@@ -229,7 +238,7 @@ func TestLoavesForSaturdayAtEight(t *testing.T) {
 	if s.Away != 60 || s.Nearest.ReadyAt().Format("15:04") != "09:00" {
 		t.Errorf("nearest is %d min away, ready at %v; want 60 min, 09:00", s.Away, s.Nearest.ReadyAt())
 	}
-	words := strings.Join(s.Words(nil), "\n")
+	words := strings.Join(said(s), "\n")
 	for _, want := range []string{
 		"Heat the oven falls at Sat 05:30, within the sleep hours from 22:30 to 06:30",
 		"The nearest plan that can be kept is ready 1 h later, at Sat 09:00, and begins at Fri",
@@ -250,8 +259,8 @@ func TestColdRestIsLengthenedOverTheNight(t *testing.T) {
 	if !s.OK() || len(s.Changes) != 1 || lengthOf(s.Plan, "cold") != 12*60+75 {
 		t.Fatalf("ok %v, changes %v, broken %v", s.OK(), s.Changes, s.Broken)
 	}
-	if want := "Cold rest is lengthened from 12 h to 13 h 15 min."; s.Words(nil)[0] != want {
-		t.Errorf("says %q, want %q", s.Words(nil)[0], want)
+	if want := "Cold rest is lengthened from 12 h to 13 h 15 min."; said(s)[0] != want {
+		t.Errorf("says %q, want %q", said(s)[0], want)
 	}
 }
 
@@ -270,7 +279,7 @@ func TestTheWholeDayAsleep(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	words := s.Words(nil)
+	words := said(s)
 	if s.OK() || s.Nearest != nil || words[len(words)-1] != "No plan of these steps within two days of it can be kept." {
 		t.Errorf("says %q", words)
 	}
@@ -289,8 +298,8 @@ func TestNotBeforeNow(t *testing.T) {
 	if s.Away != 10*60+5 || s.Plan.Length() != 15*60+5 {
 		t.Errorf("%v away, shortest %v; want 10 h 5 min and 15 h 5 min", s.Away, s.Plan.Length())
 	}
-	if want := "even at its shortest the day takes 15 h 5 min"; !strings.Contains(s.Words(nil)[0]+s.Words(nil)[len(s.Changes)], want) {
-		t.Errorf("%q is not said in %q", want, s.Words(nil))
+	if want := "even at its shortest the day takes 15 h 5 min"; !strings.Contains(said(s)[0]+said(s)[len(s.Changes)], want) {
+		t.Errorf("%q is not said in %q", want, said(s))
 	}
 }
 

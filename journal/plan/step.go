@@ -1,11 +1,12 @@
 package plan
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strings"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Minutes is a length in whole minutes: nobody plans dough by the second.
@@ -86,23 +87,6 @@ func (s Step) Fixed() bool {
 	return least == most
 }
 
-// Title is the step's name, or what its kind is called when it has none.
-func (s Step) Title() string {
-	if s.Name != "" {
-		return s.Name
-	}
-	if t, ok := titles[s.Kind]; ok {
-		return t
-	}
-	return "Next step"
-}
-
-var titles = map[Kind]string{
-	Levain: "Build the levain", Mix: "Mix", Rest: "Rest", Turns: "Turns", Bulk: "Bulk",
-	Divide: "Divide and shape", ColdRest: "Cold rest", Heat: "Heat the oven",
-	BakeCovered: "Bake covered", BakeUncovered: "Bake uncovered", Cool: "Cool",
-}
-
 // The limits within which plans are made. A step of more than a fortnight is a
 // slip of the keyboard; more room to move, or more turns, would only make the
 // search for the best plan slow.
@@ -116,27 +100,33 @@ const (
 )
 
 // ErrSteps is wrapped by every complaint about steps that make no plan.
-var ErrSteps = errors.New("these steps make no plan")
+var ErrSteps = say.Wrong("these steps make no plan")
 
 // Check says what is wrong with the steps, naming the first step at fault.
 func Check(steps []Step) error {
 	if len(steps) == 0 {
-		return fmt.Errorf("%w: there are none", ErrSteps)
+		return noPlan(say.Of("there are none"))
 	}
 	if len(steps) > mostSteps {
-		return fmt.Errorf("%w: there are %d, and %d is the most", ErrSteps, len(steps), mostSteps)
+		return noPlan(say.Of("there are {{.N}}, and {{.Most}} is the most", say.With{"N": len(steps), "Most": mostSteps}))
 	}
 	seen := make(map[string]bool, len(steps))
 	for i, s := range steps {
-		if fault := s.fault(); fault != "" {
-			return fmt.Errorf("%w: step %d, %s: %s", ErrSteps, i+1, s.Title(), fault)
+		fault := s.fault()
+		if fault.IsZero() && seen[s.ID] {
+			fault = say.Of("another step has the same mark “{{.Mark}}”", say.With{"Mark": s.ID})
 		}
-		if seen[s.ID] {
-			return fmt.Errorf("%w: step %d, %s: another step has the same mark %q", ErrSteps, i+1, s.Title(), s.ID)
+		if !fault.IsZero() {
+			return noPlan(say.Of("step {{.N}}, {{.Step}}: {{.Fault}}", say.With{"N": i + 1, "Step": s.Line(), "Fault": fault}))
 		}
 		seen[s.ID] = true
 	}
 	return checkRoom(steps)
+}
+
+// noPlan says why steps make no plan.
+func noPlan(why say.Line) error {
+	return &say.Error{Said: say.Of("these steps make no plan: {{.Why}}", say.With{"Why": why}), Err: ErrSteps}
 }
 
 // checkRoom says whether there is more to try out than a search should.
@@ -153,11 +143,11 @@ func checkRoom(steps []Step) error {
 	}
 	switch {
 	case room > longest:
-		return fmt.Errorf("%w: together they may grow or shrink by more than a fortnight", ErrSteps)
+		return noPlan(say.Of("together they may grow or shrink by more than a fortnight"))
 	case handsRoom > mostHands:
-		return fmt.Errorf("%w: those that need hands throughout may together grow or shrink by more than %s", ErrSteps, mostHands)
+		return noPlan(say.Of("those that need hands throughout may together grow or shrink by more than {{.Length}}", say.With{"Length": mostHands.Line()}))
 	case turns > mostTurns:
-		return fmt.Errorf("%w: there are %d turns, and %d is the most", ErrSteps, turns, mostTurns)
+		return noPlan(say.Of("there are {{.N}} turns, and {{.Most}} is the most", say.With{"N": turns, "Most": mostTurns}))
 	}
 	return nil
 }
@@ -177,23 +167,25 @@ func FreeID(steps []Step, kind Kind) string {
 	}
 }
 
-func (s Step) fault() string {
+func (s Step) fault() say.Line {
 	least, most := s.Bounds()
 	switch {
 	case s.ID == "" || s.ID == readyID:
-		return fmt.Sprintf("it needs a mark of its own, and has %q", s.ID)
+		return say.Of("it needs a mark of its own, and has “{{.Mark}}”", say.With{"Mark": s.ID})
 	case least < 0 || s.Length < least || s.Length > most:
-		return fmt.Sprintf("its length of %d minutes is not between %d and %d", s.Length, least, most)
+		return say.Of("its length of {{.Length}} is not between {{.Least}} and {{.Most}}",
+			say.With{"Length": s.Length.Line(), "Least": least.Line(), "Most": most.Line()})
 	case most > longest:
-		return fmt.Sprintf("%d minutes are more than a fortnight", most)
+		return say.Of("{{.Length}} are more than a fortnight", say.With{"Length": most.Line()})
 	case s.Turns < 0 || s.Every < 0:
-		return "turns cannot be fewer than none"
+		return say.Of("turns cannot be fewer than none")
 	case s.Turns > 0 && s.Kind != Turns:
-		return "only a step of turns has turns"
+		return say.Of("only a step of turns has turns")
 	case s.Turns > 0 && s.Every == 0:
-		return "turns need time between them"
+		return say.Of("turns need time between them")
 	case Minutes(s.Turns)*s.Every > least:
-		return fmt.Sprintf("%d turns, one every %d minutes, need more than %d minutes", s.Turns, s.Every, least)
+		return say.N("one turn after {{.Every}} needs more than {{.Length}}", "{{.N}} turns, one every {{.Every}}, need more than {{.Length}}",
+			s.Turns, say.With{"Every": s.Every.Line(), "Length": least.Line()})
 	}
-	return ""
+	return say.Line{}
 }

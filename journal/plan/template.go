@@ -11,9 +11,9 @@ func CountryLoaf() []Step {
 		{ID: "bulk", Kind: Bulk, Length: 60, Min: 30, Max: 150},
 		{ID: "shape", Kind: Divide, Length: 30, Hands: HandsThroughout},
 		{ID: "cold", Kind: ColdRest, Length: 12 * 60, Min: 8 * 60, Max: 36 * 60},
-		{ID: "heat", Kind: Heat, Length: 45, Hands: HandsAtStart, Note: "With the pot in it. Hot iron: gloves for both hands."},
-		{ID: "covered", Kind: BakeCovered, Length: 20, Hands: HandsAtStart, Note: "Steam comes out when the lid is lifted."},
-		{ID: "uncovered", Kind: BakeUncovered, Length: 25, Hands: HandsAtStart, Note: "Golden rather than dark."},
+		{ID: "heat", Kind: Heat, Length: 45, Hands: HandsAtStart, Note: Heat.Advice().String()},
+		{ID: "covered", Kind: BakeCovered, Length: 20, Hands: HandsAtStart, Note: BakeCovered.Advice().String()},
+		{ID: "uncovered", Kind: BakeUncovered, Length: 25, Hands: HandsAtStart, Note: BakeUncovered.Advice().String()},
 		{ID: "cool", Kind: Cool, Length: 60, Min: 60, Max: 240, Hands: HandsAtStart},
 	}
 }

@@ -1,74 +1,140 @@
 package plan
 
 import (
-	"fmt"
-	"strings"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
-// Clock puts a time into words as the baker reads them.
-type Clock func(time.Time) string
+// Line is what a step of the kind is called. A kind that is none of [Kinds] is
+// the baker's own word.
+func (k Kind) Line() say.Line {
+	switch k {
+	case Levain:
+		return say.Of("Build the levain")
+	case Mix:
+		return say.Of("Mix")
+	case Rest:
+		return say.Of("Rest")
+	case Turns:
+		return say.Of("Turns")
+	case Bulk:
+		return say.Of("Bulk")
+	case Divide:
+		return say.Of("Divide and shape")
+	case ColdRest:
+		return say.Of("Cold rest")
+	case Heat:
+		return say.Of("Heat the oven")
+	case BakeCovered:
+		return say.Of("Bake covered")
+	case BakeUncovered:
+		return say.Of("Bake uncovered")
+	case Cool:
+		return say.Of("Cool")
+	case Other, "":
+		return say.Of("Next step")
+	}
+	return named(string(k))
+}
 
-// WeekdayClock gives a time as "Sat 08:00".
-func WeekdayClock(t time.Time) string { return t.Format("Mon 15:04") }
+// Line is the step's name, or what its kind is called when it has none.
+func (s Step) Line() say.Line {
+	if s.Name != "" {
+		return named(s.Name)
+	}
+	return s.Kind.Line()
+}
+
+// Title is [Step.Line] in English.
+func (s Step) Title() string { return s.Line().String() }
+
+// named says what the baker wrote, as it is.
+func named(s string) say.Line { return say.Of("{{.Name}}", say.With{"Name": s}) }
+
+func turnTitle(n, of int) say.Line {
+	return say.Of("Turn {{.N}} of {{.Of}}", say.With{"N": n, "Of": of})
+}
+
+// Advice is what a step of the kind asks to beware of or to look for; most ask
+// for nothing.
+func (k Kind) Advice() say.Line {
+	switch k {
+	case Heat:
+		return say.Of("With the pot in it. Hot iron: gloves for both hands.")
+	case BakeCovered:
+		return say.Of("Steam comes out when the lid is lifted.")
+	case BakeUncovered:
+		return say.Of("Golden rather than dark.")
+	}
+	return say.Line{}
+}
+
+// Line gives the length as "2 h 30 min".
+func (m Minutes) Line() say.Line {
+	h, rest := int(m/60), int(m%60)
+	with := say.With{"H": h, "M": rest}
+	switch {
+	case m < 0:
+		return say.Of("−{{.Length}}", say.With{"Length": (-m).Line()})
+	case h == 0:
+		return say.Of("{{.M}} min", with)
+	case rest == 0:
+		return say.Of("{{.H}} h", with)
+	}
+	return say.Of("{{.H}} h {{.M}} min", with)
+}
+
+// String is [Minutes.Line] in English.
+func (m Minutes) String() string { return m.Line().String() }
+
+// moment is the time of day as it stands in a line.
+func (c ClockTime) moment() say.Moment {
+	return say.Moment{At: time.Date(2000, time.January, 1, int(c)/60, int(c)%60, 0, 0, time.UTC)}
+}
 
 // Words says in plain sentences what had to give, what cannot be met, and which
 // plan comes nearest. It says nothing when the plan is as it was asked for.
-// With a nil clock times are given by [WeekdayClock].
-func (s Schedule) Words(clock Clock) []string {
-	if clock == nil {
-		clock = WeekdayClock
-	}
-	var out []string
+func (s Schedule) Words() []say.Line {
+	var out []say.Line
 	for _, c := range s.Changes {
-		verb := "lengthened"
+		with := say.With{"Step": c.Step.Line(), "From": c.From.Line(), "To": c.To.Line()}
 		if c.To < c.From {
-			verb = "shortened"
+			out = append(out, say.Of("{{.Step}} is shortened from {{.From}} to {{.To}}.", with))
+		} else {
+			out = append(out, say.Of("{{.Step}} is lengthened from {{.From}} to {{.To}}.", with))
 		}
-		out = append(out, fmt.Sprintf("%s is %s from %s to %s.", c.Step.Title(), verb, c.From, c.To))
 	}
 	if s.TooSoon {
-		out = append(out, fmt.Sprintf("It cannot be ready at %s: even at its shortest the day takes %s, and would have to begin at %s.",
-			clock(s.Plan.ReadyAt()), s.Plan.Length(), clock(s.Plan.Start)))
+		out = append(out, say.Of("It cannot be ready at {{.Ready}}: even at its shortest the day takes {{.Length}}, and would have to begin at {{.Start}}.",
+			say.With{"Ready": weekday(s.Plan.ReadyAt()), "Length": s.Plan.Length().Line(), "Start": weekday(s.Plan.Start)}))
 	}
 	for _, m := range s.Broken {
-		out = append(out, fmt.Sprintf("%s falls at %s, within the sleep hours from %s to %s, and no step that may change can move it out.",
-			m.Title, clock(m.Due), s.Night.From, s.Night.To))
+		out = append(out, say.Of("{{.What}} falls at {{.When}}, within the sleep hours from {{.From}} to {{.To}}, and no step that may change can move it out.",
+			say.With{"What": m.Title, "When": weekday(m.Due), "From": s.Night.From.moment(), "To": s.Night.To.moment()}))
 	}
 	switch {
 	case s.OK():
 	case s.Nearest == nil:
-		out = append(out, "No plan of these steps within two days of it can be kept.")
+		out = append(out, say.Of("No plan of these steps within two days of it can be kept."))
 	default:
-		out = append(out, s.nearest(clock))
+		out = append(out, s.nearest())
 	}
 	return out
 }
 
-func (s Schedule) nearest(clock Clock) string {
-	side, away := "later", s.Away
-	if away < 0 {
-		side, away = "earlier", -away
-	}
-	if s.backward {
-		return fmt.Sprintf("The nearest plan that can be kept is ready %s %s, at %s, and begins at %s.",
-			away, side, clock(s.Nearest.ReadyAt()), clock(s.Nearest.Start))
-	}
-	return fmt.Sprintf("The nearest plan that can be kept begins %s %s, at %s, and is ready at %s.",
-		away, side, clock(s.Nearest.Start), clock(s.Nearest.ReadyAt()))
-}
+// weekday is a time of a plan: its days are told apart by their names.
+func weekday(t time.Time) say.Moment { return say.Moment{At: t, As: say.WeekdayClock} }
 
-// String gives the length as "2 h 30 min".
-func (m Minutes) String() string {
-	if m < 0 {
-		return "-" + (-m).String()
+func (s Schedule) nearest() say.Line {
+	with := say.With{"Away": max(s.Away, -s.Away).Line(), "Start": weekday(s.Nearest.Start), "Ready": weekday(s.Nearest.ReadyAt())}
+	switch {
+	case s.backward && s.Away < 0:
+		return say.Of("The nearest plan that can be kept is ready {{.Away}} earlier, at {{.Ready}}, and begins at {{.Start}}.", with)
+	case s.backward:
+		return say.Of("The nearest plan that can be kept is ready {{.Away}} later, at {{.Ready}}, and begins at {{.Start}}.", with)
+	case s.Away < 0:
+		return say.Of("The nearest plan that can be kept begins {{.Away}} earlier, at {{.Start}}, and is ready at {{.Ready}}.", with)
 	}
-	var parts []string
-	if h := m / 60; h > 0 {
-		parts = append(parts, fmt.Sprintf("%d h", int(h)))
-	}
-	if r := m % 60; r > 0 || m == 0 {
-		parts = append(parts, fmt.Sprintf("%d min", int(r)))
-	}
-	return strings.Join(parts, " ")
+	return say.Of("The nearest plan that can be kept begins {{.Away}} later, at {{.Start}}, and is ready at {{.Ready}}.", with)
 }

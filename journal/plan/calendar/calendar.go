@@ -13,6 +13,7 @@ import (
 	ics "github.com/arran4/golang-ical"
 
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 // Options say how the file is made.
@@ -21,6 +22,9 @@ type Options struct {
 	Stamp time.Time
 	// Lead is how long before each alarm another one is given; 0 for none.
 	Lead plan.Minutes
+	// Say puts what a moment is called into the baker's language; nil says it in
+	// English.
+	Say func(say.Line) string
 }
 
 // How long an entry is shown that only says "do this now". RFC 5545 lets an
@@ -38,6 +42,9 @@ var ErrNoID = errors.New("the plan has no ID")
 // what was skipped is left out. UIDs depend on the plan's ID and the moment
 // alone: a file made again after a shift replaces the entries of the first.
 func Write(w io.Writer, o Options, plans ...plan.Plan) error {
+	if o.Say == nil {
+		o.Say = say.Line.String
+	}
 	cal := ics.NewCalendar()
 	cal.SetProductId("-//Twinloaf//Bake day//EN")
 	for _, p := range plans {
@@ -64,11 +71,11 @@ func addEntry(cal *ics.Calendar, o Options, p plan.Plan, m plan.Moment) {
 	if !end.After(start) {
 		end = start.Add(shown)
 	}
-	title := m.Title
+	called := m.Title
 	if p.Name != "" {
-		title += ": " + p.Name
+		called = say.Of("{{.What}}: {{.Name}}", say.With{"What": m.Title, "Name": p.Name})
 	}
-	title = plain(title)
+	title := plain(o.Say(called))
 
 	e := cal.AddEvent(UID(p.ID, m.Ref))
 	e.SetDtStampTime(o.Stamp)

@@ -252,7 +252,7 @@ func TestAnIndependentReaderFindsTheAlarms(t *testing.T) {
 				t.Errorf("%s is not in the file", m.Title)
 				continue
 			}
-			if !e.Start.Equal(m.Due) || !e.Stamp.Equal(stamp) || e.Summary != m.Title+": "+p.Name || e.Note != m.Note {
+			if !e.Start.Equal(m.Due) || !e.Stamp.Equal(stamp) || e.Summary != m.Title.String()+": "+p.Name || e.Note != m.Note {
 				t.Errorf("%s at %v was read as %+v", m.Title, m.Due, e)
 			}
 			if m.End.After(m.Due) && !e.End.Equal(m.End) {

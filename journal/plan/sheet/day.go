@@ -51,7 +51,7 @@ func (p *press) day(t time.Time) {
 func (p *press) moment(m plan.Moment) {
 	left := p.width - timeCol - box - gap
 	p.font("text", "", sizeText)
-	title := p.fit(m.Title, left)
+	title := p.fit(p.look.Say(m.Title), left)
 	used := p.pdf.GetStringWidth(title) + 2*gap
 	p.font("text", "", sizeSmall)
 	note := clean(m.Note)

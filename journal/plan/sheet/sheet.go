@@ -11,10 +11,11 @@ import (
 
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
-// Sheet is what stands on the paper. Every word but the names of steps and
-// ingredients is handed in, so that it can be in the baker's language.
+// Sheet is what stands on the paper. Every word is handed in, or put into the
+// baker's language by [Look.Say].
 type Sheet struct {
 	Title    string
 	Subtitle string
@@ -49,14 +50,16 @@ const (
 
 // Look is how figures are put into words, and what the paper is like. Clock,
 // Day, Weight and Percent have defaults: "15:04", "Saturday 28 November",
-// "1234 g" and "67.5 %".
+// "1234 g" and "67.5 %". Say puts what a moment is called into the baker's
+// language; nil says it in English.
 type Look struct {
 	Fonts   Fonts
 	Paper   Paper // A4 when empty
-	Clock   plan.Clock
-	Day     plan.Clock
+	Clock   func(time.Time) string
+	Day     func(time.Time) string
 	Weight  func(formula.Grams) string
 	Percent func(formula.Percent) string
+	Say     func(say.Line) string
 	// Made is when the file was made, for its properties.
 	Made time.Time
 }
@@ -85,6 +88,9 @@ func (l Look) withDefaults() Look {
 	}
 	if l.Clock == nil {
 		l.Clock = func(t time.Time) string { return t.Format("15:04") }
+	}
+	if l.Say == nil {
+		l.Say = say.Line.String
 	}
 	if l.Day == nil {
 		l.Day = func(t time.Time) string { return t.Format("Monday 2 January") }

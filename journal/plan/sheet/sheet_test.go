@@ -14,6 +14,7 @@ import (
 
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 func look(t *testing.T) Look {
@@ -50,7 +51,7 @@ func saturday(t *testing.T) Sheet {
 	}
 	s, err := plan.Backward(append([]plan.Step{plan.LevainBuild()}, plan.CountryLoaf()...), time.Date(2026, 11, 28, 11, 0, 0, 0, time.UTC), time.Time{}, plan.Night{From: plan.At(22, 30), To: plan.At(6, 30)})
 	if err != nil || !s.OK() {
-		t.Fatalf("%v: %q", err, s.Words(nil))
+		t.Fatalf("%v: %q", err, s.Words())
 	}
 	build, final := f.Levains[0].BuildTable(formula.WithCulture), f.FinalDough(formula.WithCulture)
 	final.Name = "Final dough"
@@ -141,7 +142,7 @@ func TestAnyTextIsPrinted(t *testing.T) {
 			Title: rapid.String().Draw(t, "title"), Subtitle: rapid.String().Draw(t, "subtitle"), Total: rapid.String().Draw(t, "total"),
 			Tables:    []formula.Table{{Name: rapid.String().Draw(t, "table"), Rows: []formula.Row{{Name: rapid.String().Draw(t, "row")}}}},
 			PlanTitle: string(rapid.SliceOf(rapid.Byte()).Draw(t, "bytes")),
-			Moments:   []plan.Moment{{Title: rapid.String().Draw(t, "moment"), Note: rapid.String().Draw(t, "note")}},
+			Moments:   []plan.Moment{{Title: say.Of("{{.Name}}", say.With{"Name": rapid.String().Draw(t, "moment")}), Note: rapid.String().Draw(t, "note")}},
 			Figures:   []Figure{{rapid.String().Draw(t, "figure"), rapid.String().Draw(t, "value")}},
 			Notes:     []string{rapid.String().Draw(t, "notes")},
 		}
