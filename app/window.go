@@ -43,13 +43,17 @@ type visit struct {
 const remembered = 30
 
 // New makes the window on an open journal. [Start] shows it.
-func New(a fyne.App, j *journal.Journal) *Window {
+func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, nil) }
+
+// compose makes the window; what comes back from other goroutines is handed to
+// onMain, nil for Fyne's main goroutine.
+func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
 	w := &Window{win: a.NewWindow("Twinloaf"), openers: openers(), body: container.NewStack()}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
 	}
-	w.env.Begin(nil)
+	w.env.Begin(onMain)
 	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
 	w.useLook()
 	w.side = newSidebar(w.Go)

@@ -82,7 +82,7 @@ func definition(d crumb.Definition) string {
 func reasons(s crumb.Summary, id crumb.MeasureID, u kit.Units) []string {
 	var out []string
 	for _, f := range s.Flags {
-		if f.Affects == nil || contains(f.Affects, id) {
+		if len(f.Affects) == 0 || contains(f.Affects, id) {
 			out = append(out, u.Say(f.Line()))
 		}
 	}
@@ -120,7 +120,7 @@ func faultsOf(s crumb.Summary, u kit.Units) []fault {
 }
 
 func follows(f crumb.Flag) string {
-	if f.Affects == nil {
+	if len(f.Affects) == 0 {
 		if f.Severity == crumb.Withheld {
 			return lang.L("All figures are withheld.")
 		}

@@ -86,9 +86,11 @@ func TestFaults(t *testing.T) {
 	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge against middle." {
 		t.Errorf("%+v", f)
 	}
-	all := crumb.Summary{Flags: []crumb.Flag{{Severity: crumb.Withheld, Reason: "Too dark."}}}
-	if got := faultsOf(all, kit.Units{})[0].follows; got != "All figures are withheld." {
-		t.Errorf("%q", got)
+	for _, affects := range [][]crumb.MeasureID{nil, {}} { // kept and read again, none is an empty list
+		all := crumb.Summary{Flags: []crumb.Flag{{Severity: crumb.Withheld, Reason: "Too dark.", Affects: affects}}}
+		if got := faultsOf(all, kit.Units{})[0].follows; got != "All figures are withheld." {
+			t.Errorf("%q", got)
+		}
 	}
 }
 

@@ -229,7 +229,7 @@ func (s *buildSheet) export() {
 		Culture: nameOf(c), UID: "build-" + string(c.ID) + s.ask.RipeAt.UTC().Format("-20060102T1504"), Stamp: s.env.Now(), Alarm: 10 * time.Minute,
 		Say: s.env.Units().Say,
 	})
-	saveFile(s.env, lang.L("Save as a calendar"), lang.L("build")+"-"+s.ask.RipeAt.Format("2006-01-02")+".ics", func(w io.Writer) error {
+	s.env.SaveFile(lang.L("Save as a calendar"), lang.L("build")+"-"+s.ask.RipeAt.Format("2006-01-02")+".ics", func(w io.Writer) error {
 		_, err := io.WriteString(w, text)
 		return err
 	})

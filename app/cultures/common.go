@@ -1,10 +1,6 @@
 package cultures
 
 import (
-	"context"
-	"fmt"
-	"io"
-	"os"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -12,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
 )
 
 // minute is how often a page looks at the clock.
@@ -59,37 +54,3 @@ func (w fixedWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
 }
 
 func (w fixedWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
-
-// saveChart lets a chart be saved as a file, away from the main goroutine.
-func saveChart(env *room.Env) kit.ChartSave {
-	return func(name string, write func(io.Writer) error) { saveFile(env, lang.L("Save the chart"), name, write) }
-}
-
-// saveFile asks where to save a file and writes it, away from the main goroutine.
-func saveFile(env *room.Env, title, name string, write func(io.Writer) error) {
-	kit.SaveAs(env.Window, kit.SaveOptions{Title: title, Name: name, OnChosen: func(path string) {
-		var err error
-		env.Run(func(context.Context) { err = writeFile(path, write) }, func() {
-			if err != nil {
-				env.Fail(err)
-				return
-			}
-			env.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
-		})
-	}})
-}
-
-func writeFile(path string, write func(io.Writer) error) error {
-	f, err := os.Create(path)
-	if err != nil {
-		return fmt.Errorf("saving %q: %w", path, err)
-	}
-	err = write(f)
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err != nil {
-		return fmt.Errorf("saving %q: %w", path, err)
-	}
-	return nil
-}

@@ -38,7 +38,7 @@ func openFeeding(env *room.Env, at room.Place) (room.Page, error) {
 	}
 	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), list: kit.Stack(1)}
 	p.frame = kit.NewChartFrame(fyne.NewSize(look.Space(100), look.Space(80)))
-	p.frame.OnSave = saveChart(env)
+	p.frame.OnSave = env.SaveChart
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.list)})
 	return p, nil
 }

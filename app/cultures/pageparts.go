@@ -89,7 +89,7 @@ func newWeeksPart(p *culturePage) *weeksPart {
 			p.env.Go(place)
 		}
 	}
-	w.frame.OnSave = saveChart(p.env)
+	w.frame.OnSave = p.env.SaveChart
 	w.none = kit.Faint(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
 	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, w.frame)
 	return w

@@ -16,8 +16,12 @@ func (e *Env) NewChart(name string, least fyne.Size, onMark func(charts.Mark)) *
 	f := kit.NewChartFrame(least)
 	f.Name = name
 	f.OnMark = onMark
-	f.OnSave = func(name string, write func(io.Writer) error) {
-		e.SaveFile(lang.L("Save the chart"), name, write)
-	}
+	f.OnSave = e.SaveChart
 	return f
+}
+
+// SaveChart asks where to save a chart; it is what a [kit.ChartFrame] wants for
+// its OnSave.
+func (e *Env) SaveChart(name string, write func(io.Writer) error) {
+	e.SaveFile(lang.L("Save the chart"), name, write)
 }

@@ -33,6 +33,10 @@ type Env struct {
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader
 
+	// AskWhere asks where to save a file; nil means in a dialogue over the
+	// window. Tests set it.
+	AskWhere func(kit.SaveOptions)
+
 	// StartProgram starts this program once more with arguments; nil means for
 	// real. Tests set it.
 	StartProgram func(args ...string) error

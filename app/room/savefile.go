@@ -36,7 +36,7 @@ func (e *Env) SaveAndOpen(title, name string, write func(io.Writer) error) *kit.
 
 func (e *Env) save(title, name string, write func(io.Writer) error, then func(path string)) *kit.FilePicker {
 	prefs := e.App.Preferences()
-	return kit.SaveAs(e.Window, kit.SaveOptions{
+	o := kit.SaveOptions{
 		Title: title, Name: name, Start: prefs.String(saveFolder),
 		OnChosen: func(path string) {
 			var err error
@@ -50,7 +50,12 @@ func (e *Env) save(title, name string, write func(io.Writer) error, then func(pa
 			})
 		},
 		OnLeft: func(dir string) { prefs.SetString(saveFolder, dir) },
-	})
+	}
+	if e.AskWhere != nil {
+		e.AskWhere(o)
+		return nil
+	}
+	return kit.SaveAs(e.Window, o)
 }
 
 // writeWhole writes beside path and puts the file in its place when it is done.

@@ -10,7 +10,6 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
 	"twinloaf/app/tastings/paper"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -125,13 +124,6 @@ func (v *verdictPart) correctRound(at int) {
 		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is told beside it, with its reason.")), which, form.box, reason),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Not now"), func() { sheet.Close() }), add},
 	})
-}
-
-// saveChart lets a chart be saved as a file.
-func saveChart(env *room.Env) kit.ChartSave {
-	return func(name string, write func(io.Writer) error) {
-		env.SaveFile(lang.L("Save the chart"), name, write)
-	}
 }
 
 // writeVerdict prints a verdict: words first, then what was which, the figures,

@@ -142,7 +142,7 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 	if plan.Method == blind.Scaling {
 		frame := kit.NewChartFrame(fyne.NewSize(380, float32(60+44*len(v.v.Attributes))))
 		frame.Name = lang.L("tasting")
-		frame.OnSave = saveChart(v.p.env)
+		frame.OnSave = v.p.env.SaveChart
 		frame.SetFigure(pairsFigure(plan, v.v))
 		return container.New(&twoSides{at: 524}, both, frame)
 	}
@@ -261,7 +261,7 @@ func (v *verdictPart) slopes() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	frame := kit.NewChartFrame(fyne.NewSize(420, 300))
 	frame.Name = lang.L("pairs of scores")
-	frame.OnSave = saveChart(v.p.env)
+	frame.OnSave = v.p.env.SaveChart
 	names := make([]string, len(v.v.Attributes))
 	first := 0
 	for i, a := range v.v.Attributes {

@@ -34,7 +34,7 @@ type Flag struct {
 	Reason  string
 	Figure  *say.Number `json:",omitempty"`
 	Why     string      `json:",omitempty"` // a key of the catalogue, too
-	Affects []MeasureID // nil means every measure
+	Affects []MeasureID // none named means every measure
 }
 
 // Line is the sentence.
@@ -50,7 +50,7 @@ func (f Flag) Line() say.Line {
 }
 
 func (f Flag) touches(id MeasureID) bool {
-	return f.Affects == nil || slices.Contains(f.Affects, id)
+	return len(f.Affects) == 0 || slices.Contains(f.Affects, id)
 }
 
 // counted are the measures that fall apart first when detail is lost; the open

@@ -1,0 +1,246 @@
+package app
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"image"
+	"path/filepath"
+	"slices"
+	"strings"
+	"sync"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+)
+
+// A sight is what one screen tells: the picture of it, and all its words.
+type sight struct {
+	name   string
+	pixels [sha256.Size]byte
+	words  []string
+}
+
+// perPoint is how many pixels are drawn for a point, for the sake of time. Every
+// colour and every line is in the picture; where things are, to the point, is
+// among the words.
+const perPoint = 0.5
+
+// show puts the journal into a window.
+func (lw *leakWorld) show(a fyne.App) {
+	lw.w = compose(a, lw.j, lw.later.add)
+	lw.w.win.Canvas().(test.WindowlessCanvas).SetScale(perPoint)
+	lw.resize(800)
+	lw.w.env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(lw.saved, o.Name)) }
+}
+
+// look goes to a place and keeps what is to be seen there.
+func (lw *leakWorld) look(name string, p room.Place) {
+	lw.t.Helper()
+	lw.w.Go(p)
+	lw.keep(name)
+}
+
+// keep keeps what the window shows now: what keepWords does, and a picture of
+// the page from its top to its end.
+func (lw *leakWorld) keep(name string) {
+	lw.t.Helper()
+	lw.keepWords(name)
+	lw.unfold()
+	lw.seen[len(lw.seen)-1].pixels = sha256.Sum256(pixelsOf(lw.picture()))
+}
+
+// keepWords keeps every widget and text in the window with its place, in sight
+// or not; the title, the keys, what undo would tell and what can be found.
+func (lw *leakWorld) keepWords(name string) {
+	lw.t.Helper()
+	hideSeals(lw.w.win.Canvas())
+	lw.settle()
+	if lw.height != 800 { // the test driver lays out on a change of size alone
+		lw.resize(800)
+	} else {
+		lw.resize(801)
+	}
+	s := sight{name: name}
+	for _, thing := range outline.Of(lw.w.win) {
+		s.words = append(s.words, fmt.Sprintf("%+v", thing))
+	}
+	undo, redo := lw.j.Steps()
+	s.words = append(s.words, "title: "+lw.w.win.Title(), "undo: "+undo, "redo: "+redo)
+	for _, g := range lw.w.keys.Groups() {
+		for _, k := range g.Keys {
+			s.words = append(s.words, fmt.Sprintf("key: %s %s %s", g.Name, k.Name, k.Doc))
+		}
+	}
+	for _, f := range lw.w.everything() {
+		s.words = append(s.words, fmt.Sprintf("found: %s %+v", f.words, f.place))
+	}
+	lw.note(s)
+}
+
+// note adds a sight, with the seal masked.
+func (lw *leakWorld) note(s sight) {
+	for i, words := range s.words {
+		s.words[i] = strings.ReplaceAll(words, lw.seal, "SEAL")
+	}
+	lw.seen = append(lw.seen, s)
+}
+
+// later keeps what other goroutines hand to the main one until the test does
+// it, so that both walks go the same way.
+type later struct {
+	mu   sync.Mutex
+	todo []func()
+}
+
+func (l *later) add(fn func()) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.todo = append(l.todo, fn)
+}
+
+// do does what is waiting and reports whether there was anything.
+func (l *later) do() bool {
+	l.mu.Lock()
+	todo := l.todo
+	l.todo = nil
+	l.mu.Unlock()
+	for _, fn := range todo {
+		fn()
+	}
+	return len(todo) > 0
+}
+
+// settle waits for all that a page does in the background.
+func (lw *leakWorld) settle() {
+	for more := true; more; more = lw.later.do() {
+		lw.w.env.Wait()
+		lw.w.env.Thumbs.Wait()
+	}
+	everyObject(lw.w.win.Canvas(), func(o fyne.CanvasObject) {
+		if v, ok := o.(*kit.PhotoView); ok {
+			v.Wait()
+		}
+	})
+}
+
+// unfold makes the window as tall as its page, so that nothing of it is out of
+// the picture.
+func (lw *leakWorld) unfold() {
+	more := float32(0)
+	everyObject(lw.w.win.Canvas(), func(o fyne.CanvasObject) {
+		if s, ok := o.(*container.Scroll); ok && s.Content != nil {
+			more = max(more, s.Content.MinSize().Height-s.Size().Height)
+		}
+	})
+	if more > 0 {
+		lw.resize(lw.height + int(more) + 1)
+	}
+}
+
+// resize gives the window another height.
+func (lw *leakWorld) resize(height int) {
+	lw.height = height
+	lw.w.win.Resize(fyne.NewSize(1280, float32(height)))
+}
+
+// picture draws the window, with its charts.
+func (lw *leakWorld) picture() image.Image {
+	c := lw.w.win.Canvas()
+	img := c.Capture()
+	if waitForCharts(c) { // they were asked for by the drawing
+		hideSeals(c)
+		img = c.Capture()
+	}
+	return img
+}
+
+func pixelsOf(img image.Image) []byte {
+	if n, ok := img.(*image.NRGBA); ok {
+		return n.Pix
+	}
+	b := img.Bounds()
+	out := image.NewNRGBA(b)
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			out.Set(x, y, img.At(x, y))
+		}
+	}
+	return out.Pix
+}
+
+// everyObject calls fn for every object of a canvas.
+func everyObject(c fyne.Canvas, fn func(fyne.CanvasObject)) {
+	everyUnder(c.Content(), fn)
+	for _, o := range c.Overlays().List() {
+		everyUnder(o, fn)
+	}
+}
+
+// everyUnder calls fn for an object and all that it is made of.
+func everyUnder(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
+	if o == nil {
+		return
+	}
+	fn(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			everyUnder(child, fn)
+		}
+	case fyne.Widget:
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			everyUnder(child, fn)
+		}
+	}
+}
+
+func hideSeals(c fyne.Canvas) {
+	everyObject(c, func(o fyne.CanvasObject) {
+		if fmt.Sprintf("%T", o) == "*tastings.fingerprint" {
+			o.Hide()
+		}
+	})
+}
+
+func waitForCharts(c fyne.Canvas) (any bool) {
+	var frames []*kit.ChartFrame
+	everyObject(c, func(o fyne.CanvasObject) {
+		if f, ok := o.(*kit.ChartFrame); ok {
+			frames = append(frames, f)
+		}
+	})
+	for _, f := range frames {
+		f.Wait()
+	}
+	return len(frames) > 0
+}
+
+// without gives the words that are not among others.
+func without(words, others []string) []string {
+	return slices.DeleteFunc(slices.Clone(words), func(s string) bool { return slices.Contains(others, s) })
+}
+
+// tells lists how the second of two walks differs from the first.
+func tells(one, other []sight) []string {
+	if len(one) != len(other) {
+		return []string{fmt.Sprintf("%d screens, and %d", len(one), len(other))}
+	}
+	var out []string
+	for i, s := range one {
+		if s.name != other[i].name {
+			out = append(out, fmt.Sprintf("%s comes in the place of %s", other[i].name, s.name))
+		}
+		if !slices.Equal(s.words, other[i].words) {
+			out = append(out, fmt.Sprintf("%s tells by words:\n%q\n%q", s.name, without(s.words, other[i].words), without(other[i].words, s.words)))
+		}
+		if s.pixels != other[i].pixels {
+			out = append(out, s.name+" tells by pixels")
+		}
+	}
+	return out
+}
