@@ -126,6 +126,7 @@ func (lw *leakWorld) sheet(button string) {
 			if top, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Sheet); ok {
 				top.Close()
 			}
+			lw.w.frame.HideToast()
 			return
 		}
 	}

@@ -116,6 +116,10 @@ func (lw *leakWorld) keepFiles(page string) {
 		lw.kinds[filepath.Ext(f.Name())] = true
 		lw.note(sight{name: "saved from " + page, words: []string{f.Name(), fmt.Sprintf("%x", sha256.Sum256(b))}})
 	}
+	if said := lw.w.frame.ToastText(); said != "" { // it would go by itself after a while
+		lw.note(sight{name: "said on " + page, words: []string{said}})
+		lw.w.frame.HideToast()
+	}
 	clip := lw.w.env.App.Clipboard()
 	if text := clip.Content(); text != "" {
 		lw.kinds["clipboard"] = true
