@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/say"
 )
 
 // found is one thing that can be gone to by its name.
@@ -87,7 +88,7 @@ func (w *Window) everything() []found {
 		if c.Binned {
 			continue
 		}
-		out = append(out, found{c.Name + " · " + c.At.Format("2 Jan 2006"), room.At(room.Bake, c.ID)})
+		out = append(out, found{c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), room.At(room.Bake, c.ID)})
 		for _, f := range c.Flours {
 			if !seen[f.Key] {
 				seen[f.Key] = true

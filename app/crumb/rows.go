@@ -75,7 +75,7 @@ func unitWord(d crumb.Definition, relative bool) string {
 // definition tells what a measure means, how it is worked out and where it was
 // published.
 func definition(d crumb.Definition) string {
-	return lang.L(d.Means) + "\n\n" + lang.L(d.Defined) + "\n\n" + lang.L("After: {{.Source}}", map[string]any{"Source": d.Source})
+	return lang.L(d.Means) + "\n\n" + lang.L(d.Defined) + "\n\n" + lang.L("After: {{.Source}}", map[string]any{"Source": lang.L(d.Source)})
 }
 
 // reasons are the sentences of the flags that touch a measure.

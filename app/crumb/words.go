@@ -47,7 +47,7 @@ func explain(win fyne.Window) {
 			unit = lang.L(d.Unit)
 		}
 		lines.Add(kit.Stack(0, kit.NewText(kit.Span{Text: lang.L(d.Name), Bold: true}, kit.Span{Text: "  " + unit, Size: look.TextSmall, Color: look.ColorFaint}),
-			kit.Body(lang.L(d.Means)), kit.Small(lang.L(d.Defined)), kit.Small(lang.L("After: {{.Source}}", map[string]any{"Source": d.Source}))))
+			kit.Body(lang.L(d.Means)), kit.Small(lang.L(d.Defined)), kit.Small(lang.L("After: {{.Source}}", map[string]any{"Source": lang.L(d.Source)}))))
 	}
 	lines.Add(kit.Section(lang.L("How the cells are found")))
 	for _, s := range crumb.MethodSources() {

@@ -81,7 +81,7 @@ func Define(of formula.Figure, here string) string {
 		words = append(words, here)
 	}
 	if d.Usual != "" {
-		words = append(words, lang.L("Usual: {{.Usual}} ({{.Source}})", map[string]any{"Usual": lang.L(d.Usual), "Source": d.Source}))
+		words = append(words, lang.L("Usual: {{.Usual}} ({{.Source}})", map[string]any{"Usual": lang.L(d.Usual), "Source": lang.L(d.Source)}))
 	}
 	return strings.Join(words, " ")
 }

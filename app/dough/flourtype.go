@@ -48,7 +48,7 @@ func typesOf(f *journal.FlourFacts) []formula.FlourType {
 // typeRange says what a type promises.
 func typeRange(t formula.FlourType, u kit.Units) string {
 	data := map[string]any{
-		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": t.Source,
+		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": lang.L(t.Source),
 		"Least": u.FormatNumber(float64(t.AshMin), 2), "Most": u.FormatNumber(float64(t.AshMax), 2),
 	}
 	if t.FromMemory {

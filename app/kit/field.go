@@ -159,6 +159,9 @@ func (f *field) Editing() bool { return f.entry.editing }
 // Entry gives the part that takes keys, for tests that type.
 func (f *field) Entry() fyne.Focusable { return f.entry }
 
+// Tip is what pointing at the field tells: how its figure was derived.
+func (f *field) Tip() string { return f.derived }
+
 // Text gives the words in the field as they were typed.
 func (f *field) Text() string { return f.entry.Text }
 

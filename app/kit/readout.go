@@ -61,6 +61,9 @@ func (r *Readout) SetLabel(label string) {
 // String gives the words shown.
 func (r *Readout) String() string { return r.figure.String() }
 
+// Tip is what pointing at the figure tells: how it was derived.
+func (r *Readout) Tip() string { return r.derived }
+
 // MouseIn is called by Fyne.
 func (r *Readout) MouseIn(*desktop.MouseEvent) {
 	if r.derived != "" {

@@ -18,6 +18,8 @@ type Thing struct {
 	// Kind is the type of the widget, or "text" for a piece of text.
 	Kind string `json:"kind"`
 	Text string `json:"text,omitempty"`
+	// Tip is what pointing at the widget tells.
+	Tip string `json:"tip,omitempty"`
 	// X, Y, W and H are in points, from the upper left corner of the window.
 	X, Y, W, H float32
 	// Clipped marks what is scrolled out of sight.
@@ -66,6 +68,9 @@ func walk(o fyne.CanvasObject, c fyne.Canvas, at fyne.Position, clip rect, out *
 		thing.Kind = strings.TrimPrefix(fmt.Sprintf("%T", o), "*")
 		if f, ok := o.(fyne.Focusable); ok {
 			thing.Focused = c.Focused() == f
+		}
+		if t, ok := o.(interface{ Tip() string }); ok {
+			thing.Tip = t.Tip()
 		}
 		*out = append(*out, thing)
 		if _, ok := o.(*container.Scroll); ok {

@@ -149,9 +149,9 @@ func (s speaker) systemRows(types []formula.FlourType, sys formula.System) (rows
 		if t.System != sys {
 			continue
 		}
-		source := t.Source
-		if t.FromMemory {
-			source = lang.L("from memory")
+		source := lang.L("from memory")
+		if !t.FromMemory {
+			source = lang.L(t.Source)
 		}
 		rows = append(rows, typeRow{systemWord(t.System), t.Name, s.ashWords(t), source})
 	}

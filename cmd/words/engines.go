@@ -21,6 +21,11 @@ func (w words) addEngines() {
 	}
 	for _, a := range formula.Allergens() {
 		add(string(a))
+		for _, l := range []formula.List{formula.USNine, formula.EUFourteen} {
+			if entry, on := a.On(l); on {
+				add(entry)
+			}
+		}
 	}
 	for _, f := range []formula.Figure{
 		formula.FigureDough, formula.FigureFlour, formula.FigureHydration, formula.FigureWeighed, formula.FigureSalt,
@@ -28,7 +33,7 @@ func (w words) addEngines() {
 		formula.FigureFriction, formula.FigureLoss,
 	} {
 		d := formula.Define(f)
-		add(d.Name, d.What, d.Usual)
+		add(d.Name, d.What, d.Usual, d.Source)
 	}
 	for _, m := range blind.Methods() {
 		add(m.Title(), m.Question(), m.Standard())
@@ -37,8 +42,11 @@ func (w words) addEngines() {
 	for _, k := range plan.Kinds() {
 		add(strings.ToLower(plan.Step{Kind: k}.Title())) // in the middle of a sentence
 	}
+	for _, t := range formula.FlourTypes() {
+		add(t.Source, t.Grain, t.Note)
+	}
 	add("g", "ml", "mm", "min", "°C", "%", "% of flour")
 	for _, d := range crumb.Definitions() {
-		add(d.Name, d.Means, d.Defined)
+		add(d.Name, d.Means, d.Defined, d.Source)
 	}
 }

@@ -1,0 +1,228 @@
+package app
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/room"
+	"twinloaf/assets/demo"
+	"twinloaf/assets/words"
+	"twinloaf/journal"
+)
+
+// strange writes English letters with others of the same shape, so that what the
+// catalogue says is told from what it does not.
+var strange = strings.NewReplacer(
+	"a", "å", "b", "ƀ", "c", "ç", "d", "đ", "e", "é", "f", "ƒ", "g", "ğ", "h", "ĥ", "i", "ï", "j", "ĵ", "k", "ķ", "l", "ł", "m", "ɱ",
+	"n", "ñ", "o", "ö", "p", "þ", "q", "ɋ", "r", "ř", "s", "š", "t", "ť", "u", "ü", "v", "ʋ", "w", "ŵ", "x", "χ", "y", "ý", "z", "ž",
+	"A", "Å", "B", "Ƀ", "C", "Ç", "D", "Đ", "E", "É", "F", "Ƒ", "G", "Ğ", "H", "Ĥ", "I", "Ï", "J", "Ĵ", "K", "Ķ", "L", "Ł", "M", "Ɱ",
+	"N", "Ñ", "O", "Ö", "P", "Þ", "Q", "Ɋ", "R", "Ř", "S", "Š", "T", "Ť", "U", "Ü", "V", "Ʋ", "W", "Ŵ", "X", "Χ", "Y", "Ý", "Z", "Ž")
+
+// aStrangeLanguage has the catalogue say everything in strange letters.
+func aStrangeLanguage(t *testing.T) {
+	t.Helper()
+	kept, err := os.ReadFile(filepath.FromSlash("../assets/words/catalogue/en.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var entries []map[string]string
+	if err := json.Unmarshal(kept, &entries); err != nil {
+		t.Fatal(err)
+	}
+	names := regexp.MustCompile(`\{\{[^}]*\}\}`)
+	write := func(s string) string {
+		var b strings.Builder
+		at := 0
+		for _, m := range names.FindAllStringIndex(s, -1) {
+			b.WriteString(strange.Replace(s[at:m[0]]) + s[m[0]:m[1]])
+			at = m[1]
+		}
+		return b.String() + strange.Replace(s[at:])
+	}
+	for _, e := range entries {
+		for _, form := range []string{"one", "other"} {
+			if e[form] != "" {
+				e[form] = write(e[form])
+			}
+		}
+	}
+	out, err := json.Marshal(entries)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := lang.AddTranslationsForLocale(out, "en"); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := words.Load(); err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+// symbols are written alike in every language, or name something by its own name.
+var symbols = strings.Fields(`
+	g kg mg ml l mm cm m °C °F C F min h s x d p n SE pH MB px PxPerMM
+	Twinloaf ISO SHA JPEG PNG WebP HEIC CSV PDF SVG EXIF DIN FDA CDC USDA
+	Ctrl Alt Shift Esc Enter Tab Page Up Down Home End F11`)
+
+func TestEveryWordComesFromTheCatalogue(t *testing.T) {
+	t.Setenv("LANG", "en_GB.UTF-8")
+	a := test.NewTempApp(t)
+	dir := t.TempDir()
+	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
+	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	aStrangeLanguage(t)
+	w := New(a, j)
+	t.Cleanup(w.Close)
+	places, written := everyPlace(t, j)
+	check := func(where string, said ...string) {
+		for _, s := range said {
+			if raw := unsaid(s, written); raw != "" {
+				t.Errorf("%s: %q stands in no catalogue: %q", where, raw, s)
+			}
+		}
+	}
+	for _, f := range w.everything() {
+		check("find", f.words)
+	}
+	w.listKeys()
+	check("the list of keys", inSight(w)...)
+	w.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
+	for _, p := range places {
+		w.Go(p)
+		w.env.Wait()
+		check(p.Name, w.win.Title())
+		for _, k := range w.Page().Keys() {
+			check(p.Name, k.Doc)
+		}
+		check(p.Name, inSight(w)...)
+	}
+}
+
+// inSight gives every text that the window shows, and would show on pointing at
+// something.
+func inSight(w *Window) []string {
+	var said []string
+	for _, thing := range outline.Of(w.win) {
+		if _, path := strings.CutPrefix(thing.Text, os.TempDir()); !path {
+			said = append(said, thing.Text, thing.Tip)
+		}
+	}
+	return said
+}
+
+// apart are the runs of English letters in a text, with the spaces and hyphens
+// between them.
+var apart = regexp.MustCompile(`[A-Za-z]+(?:[ '’-]+[A-Za-z]+)*`)
+
+// plain writes a text with one space for whatever is not a letter.
+var notLetters = regexp.MustCompile(`[^A-Za-z]+`)
+
+func plain(s string) string {
+	return " " + strings.TrimSpace(strings.ToLower(notLetters.ReplaceAllString(s, " "))) + " "
+}
+
+// unsaid gives the first run of words that is neither a symbol nor stands in what
+// the baker wrote: the catalogue did not say it.
+func unsaid(s string, written string) string {
+	for _, run := range apart.FindAllString(s, -1) {
+		if len(run) > 1 && !strings.Contains(written, plain(run)) {
+			return run
+		}
+	}
+	return ""
+}
+
+// everyPlace lists the places of the window for a journal, and gives what the
+// baker wrote in it.
+func everyPlace(t *testing.T, j *journal.Journal) (places []room.Place, written string) {
+	t.Helper()
+	for _, name := range []string{room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Shelf, room.Findings, room.Bin, room.Settings, room.Help} {
+		places = append(places, room.Place{Name: name})
+	}
+	var b strings.Builder
+	for _, s := range append(symbols, "Ctrl K") {
+		b.WriteString(plain(s))
+	}
+	places = append(places, each[journal.Culture](t, j, &b, 9, room.Culture, room.History)...)
+	places = append(places, each[journal.Feeding](t, j, &b, 3, room.Feeding)...)
+	places = append(places, each[journal.Reading](t, j, &b, 0)...)
+	places = append(places, each[journal.Formula](t, j, &b, 3, room.Formula)...)
+	places = append(places, each[journal.Bake](t, j, &b, 5, room.Bake, room.BakeDay)...)
+	places = append(places, each[journal.Trial](t, j, &b, 2, room.Trial)...)
+	places = append(places, each[journal.Tasting](t, j, &b, 5, room.Tasting)...)
+	places = append(places, each[journal.Flour](t, j, &b, 2, room.Flour)...)
+	return places, b.String()
+}
+
+// each gives places for the last few records of a kind, and adds what was written
+// in all of them.
+func each[T any, P journal.Record[T]](t *testing.T, j *journal.Journal, written *strings.Builder, most int, names ...string) []room.Place {
+	t.Helper()
+	all, err := journal.All[T, P](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var places []room.Place
+	for i, r := range all {
+		b, err := json.Marshal(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var fields map[string]any
+		if err := json.Unmarshal(b, &fields); err != nil {
+			t.Fatal(err)
+		}
+		addWritten(written, fields)
+		if i >= len(all)-most {
+			id, _ := fields["id"].(string)
+			for _, name := range names {
+				places = append(places, room.At(name, journal.ID(id)))
+			}
+		}
+	}
+	return places
+}
+
+// addWritten adds what the baker wrote: names and notes, and no kinds or roles.
+func addWritten(written *strings.Builder, v any) {
+	switch v := v.(type) {
+	case map[string]any:
+		for key, value := range v {
+			s, ok := value.(string)
+			if !ok {
+				addWritten(written, value)
+				continue
+			}
+			switch strings.ToLower(key) {
+			case "name", "notes", "note", "text", "caption", "title", "varied", "value", "reason", "remark", "change", "displacedby":
+				written.WriteString(plain(s))
+			}
+		}
+	case []any:
+		for _, item := range v {
+			if s, ok := item.(string); ok {
+				written.WriteString(plain(s))
+				continue
+			}
+			addWritten(written, item)
+		}
+	}
+}
