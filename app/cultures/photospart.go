@@ -73,7 +73,7 @@ func (f *photosPart) take(pictures []journal.Picture) {
 		sheet.Close()
 		var words []string
 		for _, r := range refused {
-			words = append(words, r.Error())
+			words = append(words, env.Units().Why(r))
 		}
 		switch {
 		case len(words) > 0:

@@ -48,11 +48,11 @@ func typesOf(f *journal.FlourFacts) []formula.FlourType {
 // typeRange says what a type promises.
 func typeRange(t formula.FlourType, u kit.Units) string {
 	data := map[string]any{
-		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": lang.L(t.Source),
+		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": lang.L("from memory"),
 		"Least": u.FormatNumber(float64(t.AshMin), 2), "Most": u.FormatNumber(float64(t.AshMax), 2),
 	}
-	if t.FromMemory {
-		data["Source"] = lang.L("from memory")
+	if !t.FromMemory {
+		data["Source"] = lang.L(t.Source)
 	}
 	switch {
 	case t.AshMin == 0:

@@ -317,7 +317,7 @@ func (p *FilePicker) update() {
 	}
 	switch {
 	case p.err != nil:
-		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": p.err.Error()}))
+		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": Units{}.Why(p.err)}))
 	case files == 0 && !p.o.Folder:
 		p.status.SetText(lang.L("No files of this kind here."))
 	case p.o.Many:

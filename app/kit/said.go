@@ -1,7 +1,9 @@
 package kit
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"strconv"
 	"strings"
 
@@ -26,15 +28,25 @@ func (u Units) SayAll(lines []say.Line) []string {
 // Why gives the sentence that an error has for the baker. An error that comes
 // from the system, and not from one of our rooms, is told as it is.
 func (u Units) Why(err error) string {
-	l, ok := say.OfError(err)
-	if !ok {
-		l = say.Of("Something went wrong: {{.What}}", say.With{"What": err.Error()})
-	}
-	s := u.Say(say.Begin(l))
+	s := u.Say(say.Begin(whyOf(err)))
 	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "!") && !strings.HasSuffix(s, "?") {
 		s += "."
 	}
 	return s
+}
+
+// whyOf finds what an error has to say.
+func whyOf(err error) say.Line {
+	if l, ok := say.OfError(err); ok {
+		return l
+	}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return say.Of("there is no permission to read or write that")
+	case errors.Is(err, fs.ErrNotExist):
+		return say.Of("that file or folder is not there")
+	}
+	return say.Of("something went wrong: {{.What}}", say.With{"What": err.Error()})
 }
 
 // asIs has each name of a template stand for itself, so that the catalogue

@@ -61,7 +61,7 @@ func (e *Env) tellRefused(refused []error) {
 	}
 	lines := kit.Stack(2)
 	for _, r := range refused {
-		lines.Add(kit.Body(r.Error()))
+		lines.Add(kit.Body(e.Units().Why(r)))
 	}
 	title := lang.L("{{.N}} files were not added", map[string]any{"N": len(refused)})
 	if len(refused) == 1 {
