@@ -1,7 +1,11 @@
 package app
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"image/png"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -18,6 +22,7 @@ import (
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb/phantom"
 )
 
 // strange writes English letters with others of the same shape, so that what the
@@ -92,6 +97,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	w := New(a, j)
 	t.Cleanup(w.Close)
 	places, written := everyPlace(t, j)
+	places = append(places, crumbPlaces(t, j)...)
 	check := func(where string, said ...string) {
 		for _, s := range said {
 			if raw := unsaid(s, written); raw != "" {
@@ -130,7 +136,7 @@ func inSight(w *Window) []string {
 
 // apart are the runs of English letters in a text, with the spaces and hyphens
 // between them.
-var apart = regexp.MustCompile(`[A-Za-z]+(?:[ '’-]+[A-Za-z]+)*`)
+var apart = regexp.MustCompile(`[A-Za-z]+(?:[ '’-][A-Za-z]+)*`)
 
 // plain writes a text with one space for whatever is not a letter.
 var notLetters = regexp.MustCompile(`[^A-Za-z]+`)
@@ -170,6 +176,41 @@ func everyPlace(t *testing.T, j *journal.Journal) (places []room.Place, written 
 	places = append(places, each[journal.Tasting](t, j, &b, 5, room.Tasting)...)
 	places = append(places, each[journal.Flour](t, j, &b, 2, room.Flour)...)
 	return places, b.String()
+}
+
+// crumbPlaces gives a bake two photos of its crumb, one of them blurred, and lists
+// the places that show them.
+func crumbPlaces(t *testing.T, j *journal.Journal) []room.Place {
+	t.Helper()
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var pictures []journal.Picture
+	for i, blur := range []float64{0, 4} {
+		drawn, err := phantom.Draw(t.Context(), phantom.Slice{Seed: uint64(i), Width: 640, Height: 480, Light: phantom.Light{Blur: blur}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var b bytes.Buffer
+		if err := png.Encode(&b, drawn.Photo); err != nil {
+			t.Fatal(err)
+		}
+		pictures = append(pictures, journal.Picture{Name: fmt.Sprintf("%d.png", i), Open: func() (io.ReadCloser, error) {
+			return io.NopCloser(bytes.NewReader(b.Bytes())), nil
+		}})
+	}
+	added, refused, err := j.AddPictures(t.Context(), "photos", journal.RefOf(bakes[0]), journal.RoleCrumb, pictures, nil)
+	if err != nil || len(refused) > 0 {
+		t.Fatal(refused, err)
+	}
+	places := []room.Place{{Name: room.Crumb}, {Name: room.Crumb, ID: added[0], More: string(added[1])},
+		{Name: room.Photo, ID: added[0], More: string(added[1])},
+		{Name: room.Compare, More: string(bakes[0].ID) + " " + string(bakes[len(bakes)-1].ID)}}
+	for _, id := range added {
+		places = append(places, room.At(room.Photo, id), room.At(room.Crumb, id))
+	}
+	return places
 }
 
 // each gives places for the last few records of a kind, and adds what was written

@@ -47,6 +47,6 @@ func (w words) addEngines() {
 	}
 	add("g", "ml", "mm", "min", "°C", "%", "% of flour")
 	for _, d := range crumb.Definitions() {
-		add(d.Name, d.Means, d.Defined, d.Source)
+		add(d.Name, d.Means, d.Defined, d.Source, d.Unit, strings.ReplaceAll(d.RelativeUnit, "of slice width", "of width"))
 	}
 }
