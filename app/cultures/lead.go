@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/say"
 )
 
 // A lead is how a culture is, in words: what the page opens with.
@@ -59,7 +60,6 @@ func guideData(p *portrait, u kit.Units) map[string]any {
 		"Rise": times(u, float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1), "Want": th.InARow,
 		"Have": inARow(p.ready), "Burst": p.guide.Lull.BurstDay, "BurstRise": times(u, float64(p.guide.Lull.BurstRise)),
 		"First": p.guide.Lull.First, "Last": p.guide.Lull.Last,
-		"From": u.Temperature().Write(24), "To": u.Temperature().Write(28),
 	}
 	if n := len(p.guide.Days); n > 0 {
 		data["LastRise"], data["LastDay"] = times(u, float64(p.guide.Days[n-1].Rise)), p.guide.Days[n-1].Day
@@ -94,7 +94,8 @@ func youngState(p *portrait, data map[string]any, u kit.Units) lead {
 		return oldState(p, data, u)
 	}
 	return lead{State: lang.L("A quiet beginning"), Why: lang.L("Little rise so far, to {{.LastRise}} on day {{.LastDay}}. Go on feeding.", data),
-		Next: lang.L("Many cultures stir on day 2 or 3, some only after a week; warmth of {{.From}} to {{.To}} helps (common practice).", data)}
+		Next: u.Say(say.Of("Many cultures stir on day 2 or 3, some only after a week; warmth of {{.From}} to {{.To}} helps (common practice).",
+			say.With{"From": say.Celsius(24, 0), "To": say.Celsius(28, 0)}))}
 }
 
 // risingState speaks of a young culture that rises after each feeding.

@@ -109,9 +109,8 @@ func (s Schedule) Words() []say.Line {
 		out = append(out, say.Of("It cannot be ready at {{.Ready}}: even at its shortest the day takes {{.Length}}, and would have to begin at {{.Start}}.",
 			say.With{"Ready": weekday(s.Plan.ReadyAt()), "Length": s.Plan.Length().Line(), "Start": weekday(s.Plan.Start)}))
 	}
-	for _, m := range s.Broken {
-		out = append(out, say.Of("{{.What}} falls at {{.When}}, within the sleep hours from {{.From}} to {{.To}}, and no step that may change can move it out.",
-			say.With{"What": m.Title, "When": weekday(m.Due), "From": s.Night.From.moment(), "To": s.Night.To.moment()}))
+	if len(s.Broken) > 0 {
+		out = append(out, s.broken())
 	}
 	switch {
 	case s.OK():
@@ -121,6 +120,19 @@ func (s Schedule) Words() []say.Line {
 		out = append(out, s.nearest())
 	}
 	return out
+}
+
+// broken says what falls into the night and stays there.
+func (s Schedule) broken() say.Line {
+	var all []say.Line
+	for _, m := range s.Broken {
+		all = append(all, say.Of("{{.What}} at {{.When}}", say.With{"What": m.Title, "When": weekday(m.Due)}))
+	}
+	return say.N("{{.What}} falls at {{.When}}, within the sleep hours from {{.From}} to {{.To}}, and no step that may change can move it out.",
+		"{{.All}} fall within the sleep hours from {{.From}} to {{.To}}, and no step that may change can move them out.", len(all), say.With{
+			"All": say.And(all...), "What": s.Broken[0].Title, "When": weekday(s.Broken[0].Due),
+			"From": s.Night.From.moment(), "To": s.Night.To.moment(),
+		})
 }
 
 // weekday is a time of a plan: its days are told apart by their names.
