@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -19,8 +20,8 @@ import (
 	"twinloaf/journal/photo/phototest"
 )
 
-// recordABake writes a bake down on an empty journal, adds two photos as a
-// phone makes them, pulls the plug, and finds it all again.
+// recordABake writes a bake down on an empty journal, adds two photos as a phone
+// makes them and drops two more on the window, pulls the plug, and finds it all again.
 func recordABake(w *walk) error {
 	home := filepath.Join(w.dir, "home")
 	pictures := filepath.Join(home, "Pictures")
@@ -32,12 +33,22 @@ func recordABake(w *walk) error {
 	if err != nil {
 		return err
 	}
-	files := map[string][]byte{"loaf.jpg": jpeg, "crumb.heic": heic, "notes.jpg": []byte("this is no picture")}
-	for name, b := range files {
-		if err := os.WriteFile(filepath.Join(pictures, name), b, 0o644); err != nil {
+	webp, err := os.ReadFile(filepath.Join(w.data, "photo", "lossy.webp"))
+	if err != nil {
+		return err
+	}
+	png := phototest.PNG(phototest.Scene(640, 480))
+	noPicture := []byte("this is no picture")
+	for name, b := range map[string][]byte{
+		"loaf.jpg": jpeg, "crumb.heic": heic, "notes.jpg": noPicture,
+		"dropped/the jar.webp": webp, "dropped/croûte.png": png, "dropped/shopping list.png": noPicture,
+	} {
+		path := filepath.Join(pictures, filepath.FromSlash(name))
+		if err := errors.Join(os.MkdirAll(filepath.Dir(path), 0o755), os.WriteFile(path, b, 0o644)); err != nil {
 			return err
 		}
 	}
+	dropped := filepath.Join(pictures, "dropped")
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = home
@@ -73,6 +84,14 @@ func recordABake(w *walk) error {
 		p.keys("ctrl+v"),
 		p.counting("a caption", 2), // both pictures are in
 		p.seeing("1 photo added"),
+		func() error {
+			return p.drop(760, 420, filepath.Join(dropped, "the jar.webp"),
+				filepath.Join(dropped, "shopping list.png"), filepath.Join(dropped, "croûte.png"))
+		},
+		p.seeing("shopping list.png"), // refused by its name, like any other way in
+		p.counting("a caption", 4),
+		p.picture("dropped"),
+		p.keys("Escape"),
 		p.fillingIn("Dough into the oven"), p.typing("860"), p.keys("Tab"),
 		p.typing("760"), p.keys("Tab"),
 		p.seeing("11.6"), // per cent of bake loss
@@ -82,7 +101,7 @@ func recordABake(w *walk) error {
 		return err
 	}
 	time.Sleep(time.Second) // what was typed is kept within a second
-	if err := errors.Join(p.kill(), checkBake(folder, jpeg, heic)); err != nil {
+	if err := errors.Join(p.kill(), checkBake(folder, [][]byte{jpeg, heic}, [][]byte{webp, png})); err != nil {
 		return err
 	}
 	if err := p.start(); err != nil {
@@ -94,7 +113,7 @@ func recordABake(w *walk) error {
 		p.picture("found-again"),
 		p.pressing("Walk loaf"),
 		p.seeing("350"),
-		p.showingPictures,
+		p.showingPictures(4),
 	)
 	if err != nil {
 		return err
@@ -102,9 +121,14 @@ func recordABake(w *walk) error {
 	return p.quit()
 }
 
-// showingPictures waits until both thumbnails are drawn: a photo has hundreds of
-// colours, an empty place one or two.
-func (p *program) showingPictures() error {
+// showingPictures waits until so many thumbnails are drawn.
+func (p *program) showingPictures(want int) gesture {
+	return func() error { return p.seePictures(want) }
+}
+
+// seePictures looks for thumbnails: a photo has hundreds of colours, an empty place
+// one or two.
+func (p *program) seePictures(want int) error {
 	deadline := time.Now().Add(patience)
 	for {
 		things, err := p.things()
@@ -121,11 +145,11 @@ func (p *program) showingPictures() error {
 				drawn++
 			}
 		}
-		if drawn == 2 {
+		if drawn == want {
 			return nil
 		}
 		if time.Now().After(deadline) {
-			return fmt.Errorf("%d of 2 pictures are drawn", drawn)
+			return fmt.Errorf("%d of %d pictures are drawn", drawn, want)
 		}
 		pause()
 	}
@@ -142,8 +166,9 @@ func coloursIn(img image.Image, t outline.Thing) int {
 	return len(seen)
 }
 
-// checkBake looks into the journal that the killed program left.
-func checkBake(folder string, pictures ...[]byte) error {
+// checkBake looks into the journal that the killed program left: for the bake, and for
+// its pictures, of which some were taken upright and came on their side.
+func checkBake(folder string, onTheirSide, pictures [][]byte) error {
 	j, err := journal.Open(context.Background(), folder, journal.Options{})
 	if err != nil {
 		return err
@@ -167,17 +192,25 @@ func checkBake(folder string, pictures ...[]byte) error {
 	for _, ph := range photos {
 		kept[ph.Hash] = ph
 	}
-	for _, b := range pictures {
-		sum := sha256.Sum256(b)
-		ph := kept[hex.EncodeToString(sum[:])]
-		if ph == nil {
+	if len(kept) != len(onTheirSide)+len(pictures) {
+		return fmt.Errorf("%d pictures are kept", len(kept))
+	}
+	for _, b := range slices.Concat(onTheirSide, pictures) {
+		if kept[hashOf(b)] == nil {
 			return fmt.Errorf("a picture of %d bytes was not kept byte for byte", len(b))
 		}
-		if ph.Height < ph.Width {
+	}
+	for _, b := range onTheirSide {
+		if ph := kept[hashOf(b)]; ph.Height < ph.Width {
 			return fmt.Errorf("%s lies on its side: %d x %d", ph.Name, ph.Width, ph.Height)
 		}
 	}
 	return nil
+}
+
+func hashOf(b []byte) string {
+	sum := sha256.Sum256(b)
+	return hex.EncodeToString(sum[:])
 }
 
 // clip puts text on the clipboard, as a file manager does.
