@@ -51,6 +51,7 @@ func (w *Window) find() {
 		}
 	})
 	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: field, Width: 560, Height: 480})
+	field.OnEscape(sheet.Close)
 	field.Focus()
 }
 

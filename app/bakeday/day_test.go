@@ -119,7 +119,7 @@ func TestAWholeDay(t *testing.T) {
 	}
 	b.Press("D")
 	bake := stored(t, b, id)
-	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != room.At(room.Bake, id) {
+	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != (room.Place{Name: room.Bake, ID: id, More: room.ToOutcome}) {
 		t.Errorf("finished it is %q, and the page went to %v", bake.State, b.Went)
 	}
 	turns := bake.Steps[2]

@@ -234,7 +234,7 @@ func finish(env *room.Env, id journal.ID) {
 		return nil
 	})
 	if done {
-		env.Go(room.At(room.Bake, id))
+		env.Go(room.Place{Name: room.Bake, ID: id, More: room.ToOutcome})
 	}
 }
 

@@ -59,7 +59,7 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.focus(p.head.name) }},
 		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.dough.Final().Next()) }},
 		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append(plan.Other) }},
-		{Name: "O", Doc: lang.L("To how it came out"), Do: func() { p.focus(p.outcome.first) }},
+		{Name: "O", Doc: lang.L("To how it came out"), Do: p.toOutcome},
 		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
 		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},

@@ -28,6 +28,7 @@ type bakePage struct {
 	steps   *stepList
 	outcome *outcome
 	notes   *kit.TextField
+	begin   func() // what is done when the page is shown for the first time, or nil
 	gone    bool   // the bake is no longer in the journal
 	title   string // as the window has it
 }
@@ -72,8 +73,13 @@ func (p *bakePage) Shown() {
 	p.refresh()
 	if _, exists, err := p.rec.get(); err == nil && !exists {
 		p.focus(p.head.name)
+	} else if p.begin != nil {
+		p.begin()
 	}
+	p.begin = nil
 }
+
+func (p *bakePage) toOutcome() { p.focus(p.outcome.first) }
 
 // focus puts the cursor in a field. One that is not drawn yet does not know its
 // window: the window is asked instead.

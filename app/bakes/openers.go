@@ -10,7 +10,8 @@ import (
 )
 
 // Openers gives the pages of the room. The page of a bake without an ID is that of
-// a new one; More may name the culture that it is begun with.
+// a new one; More may name the culture that it is begun with. With an ID, More may be
+// [room.ToOutcome].
 func Openers() map[string]room.Opener {
 	return map[string]room.Opener{
 		room.Bakes: func(env *room.Env, _ room.Place) (room.Page, error) { return newListPage(env), nil },
@@ -20,7 +21,11 @@ func Openers() map[string]room.Opener {
 			if p.ID != "" || !culture.Valid() {
 				culture = ""
 			}
-			return newBakePage(env, p.ID, culture)
+			page, err := newBakePage(env, p.ID, culture)
+			if err == nil && p.ID != "" && p.More == room.ToOutcome {
+				page.begin = page.toOutcome
+			}
+			return page, err
 		},
 	}
 }

@@ -110,7 +110,7 @@ func newBuild(p *Parts, index int) *build {
 	}
 	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), func(l *journal.LevainBuild, v float64) { l.Kept = formula.Grams(v) })
 	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1), func(l *journal.LevainBuild, v float64) { l.Hours = v })
-	drop := kit.NewLinkSpan(kit.Span{Text: lang.L("Take this levain out"), Size: look.TextSmall, Color: look.ColorFaint}, func() {
+	drop := kit.NewLink(lang.L("Take this levain out"), func() {
 		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
 			if index < len(m.Levains) {
 				m.Levains = slices.Delete(slices.Clone(m.Levains), index, index+1)

@@ -181,7 +181,8 @@ func stepHeads() fyne.CanvasObject {
 	return row
 }
 
-// fixedColumns sets things side by side in columns of given widths.
+// fixedColumns sets things side by side in columns of given widths, on one line: a
+// sign beside fields is set in the middle of theirs.
 type fixedColumns []float32
 
 func (c fixedColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -193,11 +194,13 @@ func (c fixedColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return s
 }
 
-func (c fixedColumns) Layout(things []fyne.CanvasObject, _ fyne.Size) {
+func (c fixedColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	line := min(size.Height, kit.LineHeight())
 	x := float32(0)
 	for i, o := range things {
-		o.Resize(fyne.NewSize(c[i], o.MinSize().Height))
-		o.Move(fyne.NewPos(x, 0))
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(c[i], h))
+		o.Move(fyne.NewPos(x, max(0, (line-h)/2)))
 		x += c[i] + 8
 	}
 }

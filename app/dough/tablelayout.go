@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -60,8 +61,8 @@ func (d tableLayout) run(width float32, place bool) float32 {
 		}
 		h = max(h, put(l.percent, percent, y, percentWidth+columnGap-2))
 		put(l.role, role, y, roleWidth)
-		put(l.more, more, y+(look.Space(7)-l.more.MinSize().Height)/2, signWidth)
-		put(l.drop, drop, y+(look.Space(7)-l.drop.MinSize().Height)/2, signWidth)
+		put(l.more, more, y+(kit.LineHeight()-l.more.MinSize().Height)/2, signWidth)
+		put(l.drop, drop, y+(kit.LineHeight()-l.drop.MinSize().Height)/2, signWidth)
 		y += h + look.Space(0.5)
 		if t.factsO != nil && t.facts.id == l.id {
 			if place { // twice: its height follows from its width

@@ -22,10 +22,7 @@ type listPage struct {
 
 func newListPage(env *room.Env) *listPage {
 	p := &listPage{env: env}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true, Actions: []fyne.CanvasObject{
-		kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
-		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"),
-	}})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
 	p.list = kit.NewRowList(func() int { return len(p.rows) },
 		func() fyne.CanvasObject { return newFormulaRow() },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
@@ -77,9 +74,14 @@ func (p *listPage) show() {
 		p.full = false
 		p.page.SetHeading(lang.L("No formula yet"))
 		p.page.SetBody(kit.Empty(lang.L("A formula says what goes into a bread, by weight and by percent, and how its day goes. Begin with one that works, and change it."),
-			kit.PrimaryButton(lang.L("New formula"), p.fresh), nil))
+			kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
+			kit.NewLink(lang.L("Make one from a bake"), p.pickBake)))
+		p.page.SetActions(nil)
 		return
 	}
+	p.page.SetActions(nil,
+		kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
+		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"))
 	p.page.SetHeading(lang.L("Formulas, the one baked last first"))
 	if !p.full {
 		p.full = true

@@ -26,15 +26,14 @@ const (
 // Button does one thing when tapped, or when Enter or Space is pressed on it.
 type Button struct {
 	widget.DisableableWidget
+	pressable
 	// OnTapped may be nil and may be changed.
 	OnTapped func()
 
-	label   string
-	key     string
-	kind    ButtonKind
-	big     bool
-	hovered bool
-	focused bool
+	label string
+	key   string
+	kind  ButtonKind
+	big   bool
 }
 
 // NewButton makes an outlined button.
@@ -56,6 +55,7 @@ func InkButton(label string, tapped func()) *Button { return newButton(InkKind, 
 
 func newButton(kind ButtonKind, label string, tapped func()) *Button {
 	b := &Button{kind: kind, label: label, OnTapped: tapped}
+	b.pressable = pressable{self: b, press: b.act}
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -86,48 +86,19 @@ func (b *Button) SetLabel(s string) {
 // Label gives the words.
 func (b *Button) Label() string { return b.label }
 
-// Tapped does what the button is for.
-func (b *Button) Tapped(*fyne.PointEvent) {
-	if b.Disabled() {
-		return
+// Tapped does what the button is for; one that is disabled does not take the keyboard
+// either.
+func (b *Button) Tapped(ev *fyne.PointEvent) {
+	if !b.Disabled() {
+		b.pressable.Tapped(ev)
 	}
-	focusOn(b)
-	b.press()
 }
 
-func (b *Button) press() {
+func (b *Button) act() {
 	if !b.Disabled() && b.OnTapped != nil {
 		b.OnTapped()
 	}
 }
-
-// FocusGained, FocusLost, TypedKey and TypedRune make the button work by keyboard.
-func (b *Button) FocusGained() { b.focused = true; b.Refresh(); reveal(b) }
-
-// FocusLost is called by Fyne.
-func (b *Button) FocusLost() { b.focused = false; b.Refresh() }
-
-// TypedKey presses the button on Enter and Space.
-func (b *Button) TypedKey(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		b.press()
-	default:
-		passKey(b, ev)
-	}
-}
-
-// TypedRune hands the character on to the page.
-func (b *Button) TypedRune(r rune) { passRune(b, r) }
-
-// MouseIn is called by Fyne.
-func (b *Button) MouseIn(*desktop.MouseEvent) { b.hovered = true; b.Refresh() }
-
-// MouseMoved is called by Fyne.
-func (b *Button) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is called by Fyne.
-func (b *Button) MouseOut() { b.hovered = false; b.Refresh() }
 
 // Cursor is a pointing hand over a button that works.
 func (b *Button) Cursor() desktop.Cursor {

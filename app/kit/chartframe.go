@@ -127,10 +127,13 @@ func (f *ChartFrame) Marked() (charts.Mark, bool) {
 }
 
 // MouseIn is called by Fyne.
-func (f *ChartFrame) MouseIn(ev *desktop.MouseEvent) { f.mark(f.markAt(ev.Position)) }
+func (f *ChartFrame) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
 
 // MouseMoved reads the value under the pointer.
-func (f *ChartFrame) MouseMoved(ev *desktop.MouseEvent) { f.mark(f.markAt(ev.Position)) }
+func (f *ChartFrame) MouseMoved(ev *desktop.MouseEvent) {
+	f.mark(f.markAt(ev.Position))
+	pointed(f, f.MouseOut)
+}
 
 // MouseOut is called by Fyne.
 func (f *ChartFrame) MouseOut() { f.mark(-1) }

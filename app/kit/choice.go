@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -19,19 +18,19 @@ import (
 // with it.
 type ChoiceField struct {
 	widget.BaseWidget
+	pressable
 	OnChanged func(index int)
 
 	label, hint string
 	options     []string
 	chosen      int
-	hovered     bool
-	focused     bool
 	menu        *widget.PopUpMenu
 }
 
 // NewChoiceField makes a field with nothing chosen; hint is shown until then.
 func NewChoiceField(label, hint string, options []string, changed func(index int)) *ChoiceField {
 	c := &ChoiceField{label: label, hint: hint, options: options, chosen: -1, OnChanged: changed}
+	c.pressable = pressable{self: c, press: c.Open}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -95,33 +94,24 @@ func (c *ChoiceField) Open() {
 	c.menu.ShowAtPosition(pos.Add(fyne.NewPos(0, c.Size().Height)))
 }
 
-// Tapped opens the list.
-func (c *ChoiceField) Tapped(*fyne.PointEvent) {
-	focusOn(c)
-	c.Open()
-}
-
-// FocusGained is called by Fyne.
-func (c *ChoiceField) FocusGained() { c.focused = true; c.Refresh(); reveal(c) }
-
-// FocusLost is called by Fyne.
-func (c *ChoiceField) FocusLost() { c.focused = false; c.Refresh() }
+// Tapped opens the list. It leaves the keyboard where it was: who chooses with the
+// mouse goes on with the keys of the page.
+func (c *ChoiceField) Tapped(*fyne.PointEvent) { c.Open() }
 
 // TypedKey goes through the words.
 func (c *ChoiceField) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		c.Open()
 	case fyne.KeyDown, fyne.KeyRight:
 		c.choose(c.chosen + 1)
 	case fyne.KeyUp, fyne.KeyLeft:
 		c.choose(c.chosen - 1)
 	default:
-		passKey(c, ev)
+		c.pressable.TypedKey(ev)
 	}
 }
 
-// TypedRune goes to the next word that begins with the letter.
+// TypedRune goes to the next word that begins with the letter; one that begins none is
+// a key of the page.
 func (c *ChoiceField) TypedRune(r rune) {
 	n := len(c.options)
 	for k := 1; k <= n; k++ {
@@ -131,19 +121,8 @@ func (c *ChoiceField) TypedRune(r rune) {
 			return
 		}
 	}
+	c.pressable.TypedRune(r)
 }
-
-// MouseIn is called by Fyne.
-func (c *ChoiceField) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
-
-// MouseMoved is called by Fyne.
-func (c *ChoiceField) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is called by Fyne.
-func (c *ChoiceField) MouseOut() { c.hovered = false; c.Refresh() }
-
-// Cursor is a pointing hand.
-func (c *ChoiceField) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer is called by Fyne.
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
@@ -167,7 +146,7 @@ func (r *choiceRenderer) Objects() []fyne.CanvasObject {
 
 func (r *choiceRenderer) MinSize() fyne.Size {
 	w := r.word.MinSize()
-	s := fyne.NewSize(w.Width+look.Space(1.5)+r.mark.MinSize().Width, max(look.Space(7), w.Height))
+	s := fyne.NewSize(w.Width+look.Space(1.5)+r.mark.MinSize().Width, max(LineHeight(), w.Height))
 	if r.label.Visible() {
 		l := r.label.MinSize()
 		s.Width, s.Height = max(s.Width, l.Width), s.Height+l.Height
@@ -180,7 +159,7 @@ func (r *choiceRenderer) Layout(size fyne.Size) {
 	if r.label.Visible() {
 		y = fitHeight(r.label, size.Width)
 	}
-	h := max(look.Space(7), r.word.MinSize().Height)
+	h := max(LineHeight(), r.word.MinSize().Height)
 	w, m := r.word.MinSize(), r.mark.MinSize()
 	r.word.Resize(w)
 	r.word.Move(fyne.NewPos(0, y+(h-w.Height)/2))

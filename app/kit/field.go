@@ -33,7 +33,9 @@ type field struct {
 	left func()
 	// onEnter is what Enter does instead of going to the next field.
 	onEnter func()
-	before  string // the text when the editing began
+	// onEscape is what Esc does instead of taking back what was typed.
+	onEscape func()
+	before   string // the text when the editing began
 }
 
 // init prepares a field; outer is the widget that embeds it.
@@ -78,6 +80,10 @@ func (f *field) focusChanged(has bool) {
 
 // escape takes back what was typed; a second time it leaves the field.
 func (f *field) escape() {
+	if f.onEscape != nil {
+		f.onEscape()
+		return
+	}
 	if f.entry.Text != f.before {
 		f.entry.SetText(f.before)
 		return
@@ -97,6 +103,10 @@ func (f *field) enter() {
 // OnEnter gives Enter in the field another use than going to the next one, such as
 // closing the sheet it stands in.
 func (f *field) OnEnter(do func()) { f.onEnter = do }
+
+// OnEscape gives Esc in the field another use than taking back what was typed, such as
+// closing the sheet of which it is all.
+func (f *field) OnEscape(do func()) { f.onEscape = do }
 
 // leave ends the editing: to the next field, or to the page.
 func (f *field) leave(next bool) {

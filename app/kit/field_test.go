@@ -241,6 +241,42 @@ func TestChoiceField(t *testing.T) {
 	}
 }
 
+// Who chooses with the mouse goes on with the keys of the page; one who has come by
+// Tab still reaches them by every letter that begins no word.
+func TestChoiceFieldLetsPageKeysThrough(t *testing.T) {
+	c := kit.NewChoiceField("Culture", "which", []string{"Harbour", "Gorse"}, nil)
+	win := window(t, c, 300, 300)
+	done := 0
+	kit.NewKeyboard(win.Canvas()).Set("Page", []kit.Key{{Name: "D", Do: func() { done++ }}})
+	c.Tapped(&fyne.PointEvent{})
+	menu := win.Canvas().Overlays().Top()
+	if menu == nil {
+		t.Fatal("the list did not open")
+	}
+	win.Canvas().Overlays().Remove(menu)
+	if got := win.Canvas().Focused(); got != nil {
+		t.Errorf("%T keeps the keyboard after the mouse", got)
+	}
+	win.Canvas().Focus(c)
+	c.TypedRune('d')
+	c.TypedRune('g')
+	if done != 1 || c.Word() != "Gorse" {
+		t.Errorf("the page's key was pressed %d times, %q is chosen", done, c.Word())
+	}
+}
+
+// A word to choose stands on the line of the fields beside it.
+func TestChoiceFieldIsAsHighAsAField(t *testing.T) {
+	window(t, kit.Body(""), 10, 10)
+	text, choice := kit.NewTextField("Name", ""), kit.NewChoiceField("Culture", "", nil, nil)
+	if a, b := text.MinSize().Height, choice.MinSize().Height; a != b {
+		t.Errorf("a text field is %v high, a choice %v", a, b)
+	}
+	if a, b := kit.NewTextField("", "").MinSize().Height, kit.LineHeight(); a != b {
+		t.Errorf("a field without a label is %v high, a line %v", a, b)
+	}
+}
+
 func TestSuggestFieldOffersWords(t *testing.T) {
 	flours := []string{"Strong white", "Spelt", "Whole wheat"}
 	taken := ""

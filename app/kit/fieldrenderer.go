@@ -11,6 +11,10 @@ import (
 	"twinloaf/app/look"
 )
 
+// entryInset is how far the rim of an entry lies outside its words: Fyne's inner
+// padding and border.
+const entryInset = 9
+
 type fieldRenderer struct {
 	f    *field
 	line *canvas.Rectangle
@@ -28,6 +32,13 @@ func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 		out = append(out, f.under)
 	}
 	return append(out, f.problem)
+}
+
+// LineHeight is how high a field without a label is: what stands beside one on its
+// line, such as a sign to take the line out, is set in the middle of that.
+func LineHeight() float32 {
+	text, _ := Span{}.measure("M")
+	return max(look.Space(7), text.Height+2*theme.InnerPadding()-look.Space(1))
 }
 
 // rowHeight is the height of the line that is read or edited.
@@ -132,7 +143,7 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	}
 	f.face.Resize(fyne.NewSize(faceWidth, m.Height))
 	f.face.Move(fyne.NewPos(0, y+(h-m.Height)/2))
-	const inset = 9 // Fyne's inner padding and border
+	const inset = entryInset
 	e := f.entry.MinSize()
 	entryHeight := e.Height
 	if f.entry.MultiLine {

@@ -27,6 +27,7 @@ type Frame struct {
 	tip     *tip
 	toast   *toast
 	stop    func()
+	unpoint func() // takes away what is shown for what the pointer is on, or nil
 }
 
 // NewFrame makes a frame around content.
@@ -149,10 +150,28 @@ func showTip(o fyne.CanvasObject, sentence string) {
 	}
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
 	f.tip.at(sentence, pos.Add(fyne.NewPos(0, o.Size().Height+look.Space(1))), f.Size())
+	pointed(o, f.tip.Hide)
 }
 
 func hideTip(o fyne.CanvasObject) {
 	if f := FrameOf(o); f != nil {
 		f.tip.Hide()
+	}
+}
+
+// pointed keeps how to take away what an object shows because the pointer is on it.
+// Fyne says that the pointer has left only once the mouse is moved, so that without
+// this a tip would stand over a page that the wheel has moved on.
+func pointed(o fyne.CanvasObject, undo func()) {
+	if f := FrameOf(o); f != nil {
+		f.unpoint = undo
+	}
+}
+
+// unpointed is called when what the pointer was on has moved from under it.
+func unpointed(o fyne.CanvasObject) {
+	if f := FrameOf(o); f != nil && f.unpoint != nil {
+		f.unpoint()
+		f.unpoint = nil
 	}
 }

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -15,11 +14,10 @@ import (
 // Link is a word or two in crust that goes somewhere. It is reached by Tab.
 type Link struct {
 	widget.BaseWidget
+	pressable
 	OnTapped func()
 
-	text    *Text
-	marked  bool // hovered or focused: underlined
-	focused bool
+	text *Text
 }
 
 // NewLink makes a link in body size.
@@ -30,6 +28,7 @@ func NewLink(words string, tapped func()) *Link {
 // NewLinkSpan makes a link in a style of its own: a bold name in ink, say.
 func NewLinkSpan(s Span, tapped func()) *Link {
 	l := &Link{text: NewLine(s), OnTapped: tapped}
+	l.pressable = pressable{self: l, press: l.follow}
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -43,48 +42,11 @@ func (l *Link) SetText(s string) {
 // Text gives the words.
 func (l *Link) Text() string { return l.text.String() }
 
-// Tapped follows the link.
-func (l *Link) Tapped(*fyne.PointEvent) {
-	focusOn(l)
-	l.follow()
-}
-
 func (l *Link) follow() {
 	if l.OnTapped != nil {
 		l.OnTapped()
 	}
 }
-
-// FocusGained is called by Fyne.
-func (l *Link) FocusGained() { l.focused = true; l.Refresh(); reveal(l) }
-
-// FocusLost is called by Fyne.
-func (l *Link) FocusLost() { l.focused = false; l.Refresh() }
-
-// TypedKey follows the link on Enter and Space.
-func (l *Link) TypedKey(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		l.follow()
-	default:
-		passKey(l, ev)
-	}
-}
-
-// TypedRune hands the character on to the page.
-func (l *Link) TypedRune(r rune) { passRune(l, r) }
-
-// MouseIn is called by Fyne.
-func (l *Link) MouseIn(*desktop.MouseEvent) { l.marked = true; l.Refresh() }
-
-// MouseMoved is called by Fyne.
-func (l *Link) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is called by Fyne.
-func (l *Link) MouseOut() { l.marked = false; l.Refresh() }
-
-// Cursor is a pointing hand.
-func (l *Link) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer is called by Fyne.
 func (l *Link) CreateRenderer() fyne.WidgetRenderer {
@@ -116,7 +78,7 @@ func (r *linkRenderer) Layout(size fyne.Size) {
 
 func (r *linkRenderer) Refresh() {
 	r.under.FillColor = color.Transparent
-	if r.l.marked || r.l.focused {
+	if r.l.hovered || r.l.focused {
 		r.under.FillColor = theme.Color(r.l.text.spans[0].color())
 	}
 	r.l.text.Refresh()

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -16,24 +15,26 @@ import (
 // Delete, or Enter) takes away; with OnTapped it chooses, and Chosen fills it.
 type Pill struct {
 	widget.BaseWidget
+	pressable
 	OnRemove func()
 	OnTapped func()
 
-	words            string
-	chosen           bool
-	hovered, focused bool
+	words  string
+	chosen bool
 }
 
 // NewPill makes a filter that can be removed.
 func NewPill(words string, remove func()) *Pill {
-	p := &Pill{words: words, OnRemove: remove}
-	p.ExtendBaseWidget(p)
-	return p
+	return newPill(&Pill{words: words, OnRemove: remove})
 }
 
 // NewChoicePill makes a word that can be chosen.
 func NewChoicePill(words string, chosen bool, tapped func()) *Pill {
-	p := &Pill{words: words, chosen: chosen, OnTapped: tapped}
+	return newPill(&Pill{words: words, chosen: chosen, OnTapped: tapped})
+}
+
+func newPill(p *Pill) *Pill {
+	p.pressable = pressable{self: p, press: p.act}
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -57,12 +58,6 @@ func (p *Pill) SetWords(words string) {
 // Words gives what the pill says.
 func (p *Pill) Words() string { return p.words }
 
-// Tapped removes or chooses.
-func (p *Pill) Tapped(*fyne.PointEvent) {
-	focusOn(p)
-	p.act()
-}
-
 func (p *Pill) act() {
 	switch {
 	case p.OnRemove != nil:
@@ -72,40 +67,14 @@ func (p *Pill) act() {
 	}
 }
 
-// FocusGained is called by Fyne.
-func (p *Pill) FocusGained() { p.focused = true; p.Refresh(); reveal(p) }
-
-// FocusLost is called by Fyne.
-func (p *Pill) FocusLost() { p.focused = false; p.Refresh() }
-
 // TypedKey removes or chooses on Enter and Space; Delete removes.
 func (p *Pill) TypedKey(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		p.act()
-	case fyne.KeyDelete, fyne.KeyBackspace:
-		if p.OnRemove != nil {
-			p.OnRemove()
-		}
-	default:
-		passKey(p, ev)
+	if p.OnRemove != nil && (ev.Name == fyne.KeyDelete || ev.Name == fyne.KeyBackspace) {
+		p.OnRemove()
+		return
 	}
+	p.pressable.TypedKey(ev)
 }
-
-// TypedRune hands the character on to the page.
-func (p *Pill) TypedRune(r rune) { passRune(p, r) }
-
-// MouseIn is called by Fyne.
-func (p *Pill) MouseIn(*desktop.MouseEvent) { p.hovered = true; p.Refresh() }
-
-// MouseMoved is called by Fyne.
-func (p *Pill) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is called by Fyne.
-func (p *Pill) MouseOut() { p.hovered = false; p.Refresh() }
-
-// Cursor is a pointing hand.
-func (p *Pill) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // CreateRenderer is called by Fyne.
 func (p *Pill) CreateRenderer() fyne.WidgetRenderer {

@@ -36,3 +36,26 @@ func TestFocusBringsIntoSight(t *testing.T) {
 		t.Errorf("the first field is at %v, above the window", at.Y)
 	}
 }
+
+// What is shown for the thing under the pointer goes when the wheel moves the page.
+func TestTipGoesWhenThePageScrolls(t *testing.T) {
+	test.NewTempApp(t)
+	loss := NewReadout("Bake loss", false)
+	loss.Set("11.6", "%", "", "(dough − loaf) ÷ dough")
+	page := NewPage(PageOptions{Body: Stack(0, loss, Gap(1000))})
+	frame := NewFrame(page)
+	w := test.NewTempWindow(t, frame)
+	w.Resize(fyne.NewSize(800, 400))
+
+	loss.MouseIn(nil)
+	if !frame.tip.Visible() {
+		t.Fatal("no tip is shown")
+	}
+	page.scroll.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -60)})
+	if page.Offset() == 0 {
+		t.Fatal("the page did not scroll")
+	}
+	if frame.tip.Visible() {
+		t.Error("the tip stays over a page that has moved on")
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -58,8 +59,10 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 		s.content = Gap(0)
 	}
 	body := s.content
-	if o.Scroll {
-		body = container.NewVScroll(s.content)
+	bleed := float32(0)
+	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
+		bleed = entryInset
+		body = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
 	for _, b := range o.Buttons {
@@ -68,7 +71,7 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	show(foot, len(o.Buttons) > 0 || o.Aside != nil)
 	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
 	show(title, o.Title != "")
-	s.column = container.New(sheetColumn{}, title, body, foot)
+	s.column = container.New(sheetColumn{bleed}, title, body, foot)
 	s.keyWas, s.runeWas = c.OnTypedKey(), c.OnTypedRune()
 	c.SetOnTypedKey(s.typedKey)
 	c.SetOnTypedRune(s.typedRune)
@@ -184,14 +187,14 @@ func (r *sheetRenderer) Refresh() {
 }
 
 // sheetColumn puts the title on top, the foot at the bottom and gives the body the
-// height between them.
-type sheetColumn struct{}
+// height between them. The body reaches beyond the column by bleed at either side.
+type sheetColumn struct{ bleed float32 }
 
 func (sheetColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return stackLayout{gap: look.Space(4)}.MinSize(things)
 }
 
-func (sheetColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
+func (l sheetColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	title, body, foot := things[0], things[1], things[2]
 	y, bottom := float32(0), size.Height
 	if title.Visible() {
@@ -203,6 +206,6 @@ func (sheetColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		foot.Move(fyne.NewPos(0, bottom))
 		bottom -= look.Space(4)
 	}
-	body.Move(fyne.NewPos(0, y))
-	body.Resize(fyne.NewSize(size.Width, max(0, bottom-y)))
+	body.Move(fyne.NewPos(-l.bleed, y))
+	body.Resize(fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
 }

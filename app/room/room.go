@@ -82,6 +82,10 @@ const (
 	Help     = "help"
 )
 
+// ToOutcome, in [Place.More] of a [Bake], opens its page where it is said how the
+// bread came out, with the cursor there.
+const ToOutcome = "outcome"
+
 // At names the page of a record.
 func At(name string, id journal.ID) Place { return Place{Name: name, ID: id} }
 

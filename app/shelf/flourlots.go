@@ -131,7 +131,7 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 			p.env.Say(lang.L("The lot is taken away."), true)
 		}
 	})
-	r.box = kit.Stack(1, kit.RowGrow(2, 0, r.mark, drop), kit.Columns(look.Space(18), r.bought, r.grams, r.price), r.each, kit.Rule())
+	r.box = kit.Stack(1, kit.RowGrow(2, 0, r.mark, drop), kit.WeightedColumns(look.Space(14), []float32{2.2, 1, 1}, r.bought, r.grams, r.price), r.each, kit.Rule())
 	return r
 }
 

@@ -203,7 +203,11 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 			at = b.from
 		}
 		if l.words != "" {
-			put(l.words, look.TextSmall, false, look.ColorFaint, float32(b.x(at, width)), base+3)
+			x, now := float32(b.x(at, width)), float32(b.x(b.now, width))
+			if x < now && now < x+fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width {
+				x = now + 8 // the line of the present would go through them
+			}
+			put(l.words, look.TextSmall, false, look.ColorFaint, x, base+3)
 		}
 		r.blockWords(l, base, width, put)
 		y += l.tall()

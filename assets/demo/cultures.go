@@ -106,6 +106,9 @@ func (s *story) gorse() {
 			if i%3 == 0 {
 				m.at = []float64{1, 2.5, 4, 5.5, 10.5}
 			}
+			if i == len(youth)-1 {
+				m.at, m.until = []float64{1, 2.5, 4, 5.5, 9}, s.gorseFed()
+			}
 			s.feed(s.gorseID, s.day(gorseAge-i, 20), m)
 		}
 	}

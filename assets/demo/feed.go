@@ -22,6 +22,8 @@ type meal struct {
 	note               string
 	readingNote        string
 	jar                *jarShot // photo taken at the last reading but one, or nil
+	// until is when it was fed again, if some of the readings would come after that.
+	until time.Time
 }
 
 // fed is a feeding that has been told, with the readings after it.
@@ -45,7 +47,7 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 	c := course{peak: m.peak - 1, hours: m.hours * slow}
 	for i, h := range m.at {
 		t := at.Add(hours(h))
-		if t.After(s.now) {
+		if t.After(s.now) || !m.until.IsZero() && !t.Before(m.until) {
 			break
 		}
 		r := &journal.Reading{

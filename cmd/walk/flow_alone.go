@@ -121,7 +121,7 @@ func (p *program) turnOver() error {
 	}
 	for place := range 3 {
 		t := slips[4*place+place]
-		if err := p.click(int(t.X+t.W/2), int(t.Y+t.H/2)); err != nil {
+		if err := p.click(t.X+t.W/2, t.Y+t.H/2); err != nil {
 			return err
 		}
 	}

@@ -188,7 +188,8 @@ func (p *program) afterTheCut(day plan.Plan) error {
 	return p.steps(
 		p.seeing("The bread is ready"), p.picture("ready"),
 		p.keys("d"),
-		p.seeing("What it comes to"), p.picture("how-did-it-come-out"),
+		p.seeing("How it came out"), p.typing("1790"), p.keys("Tab"), // the cursor is there
+		p.picture("how-did-it-come-out"),
 	)
 }
 
@@ -211,6 +212,9 @@ func checkDay(folder string) error {
 	}
 	if b.State != journal.Finished || b.Name != "Walk bread" {
 		return fmt.Errorf("the bake %q is %q", b.Name, b.State)
+	}
+	if b.Outcome.DoughWeight == nil {
+		return errors.New("the dough's weight was not kept")
 	}
 	for _, s := range b.Steps {
 		if s.Kind == journal.StepTurns && len(s.Done) != 6 {

@@ -72,7 +72,6 @@ func (p *program) compareTwo() error {
 		p.pressing("by date"), p.picture("orders"), p.pressing("by overall score"),
 		p.seeing("most overall score first"),
 		p.picture("sorted"),
-		p.pressing("loaves on the shelf"), // leaves the field of the order, so that letters are keys again
 		p.keys("g", "Right", "Return"),
 		p.seeing("What it comes to"),
 		p.picture("opened"),

@@ -32,8 +32,22 @@ func main() {
 	shots := flag.String("shots", filepath.Join(os.TempDir(), "twinloaf-pictures"), "the folder that pictures go to")
 	data := flag.String("testdata", "testdata", "the folder of test data")
 	pictures := flag.String("screens", "", "make the README's pictures in this folder instead")
-	only := flag.String("only", "", "walk only the flows whose name holds this")
+	only := flag.String("only", "", "walk only the flows, or look only at the stops of a tour, whose name holds this")
+	var tour tourOptions
+	flag.StringVar(&tour.dir, "tour", "", "take a picture of every kind of page of the demo in this folder instead")
+	flag.StringVar(&tour.look, "look", "light", "the look of the tour's window: light or dark")
+	flag.StringVar(&tour.size, "size", "1280x800", "its size in points")
+	flag.IntVar(&tour.scale, "scale", 1, "how many pixels a point has in it")
+	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal instead of the demo")
 	flag.Parse()
+	if tour.dir != "" {
+		tour.only, tour.data = *only, *data
+		if err := lookAround(*exe, tour); err != nil {
+			fmt.Fprintln(os.Stderr, "walk:", err)
+			os.Exit(1)
+		}
+		return
+	}
 	if *pictures != "" {
 		if err := screens(*exe, *pictures); err != nil {
 			fmt.Fprintln(os.Stderr, "walk:", err)
@@ -72,7 +86,7 @@ func one(f flow, exe, shots, data string) error {
 	if err := os.MkdirAll(shots, 0o755); err != nil {
 		return err
 	}
-	s, err := startScreen("1280x800", shots)
+	s, err := startScreen(1280, 800, shots)
 	if err != nil {
 		return err
 	}

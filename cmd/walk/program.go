@@ -13,6 +13,8 @@ import (
 	"syscall"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"twinloaf/app/outline"
 )
 
@@ -26,6 +28,10 @@ type program struct {
 	log     strings.Builder
 	home    string // the home folder it sees, if another
 	window  string // its number on the display
+	// size is how large its window is made, in points, and scale how many pixels a
+	// point has.
+	size  fyne.Size
+	scale int
 	// clock is the file that the program takes the time from.
 	clock string
 }
@@ -34,9 +40,15 @@ type program struct {
 // is judged by it: it only ends a run that waits in vain.
 const patience = 40 * time.Second
 
+// opening is how long the window may take to come: the demo is made anew each time.
+const opening = 5 * time.Minute
+
 // newProgram prepares a program on a journal folder with a clock of its own.
 func newProgram(s *screen, exe, work, journal string, args ...string) *program {
-	p := &program{screen: s, exe: exe, outline: filepath.Join(work, "outline.json"), clock: filepath.Join(work, "clock")}
+	p := &program{
+		screen: s, exe: exe, outline: filepath.Join(work, "outline.json"), clock: filepath.Join(work, "clock"),
+		size: fyne.NewSize(1280, 800), scale: 1,
+	}
 	p.args = append([]string{"-clock", p.clock}, args...)
 	if journal != "" {
 		p.args = append(p.args, "-journal", journal)
@@ -56,7 +68,7 @@ func (p *program) setClock(t time.Time) error {
 // start starts the program and waits until its window shows something.
 func (p *program) start() error {
 	p.cmd = exec.Command(p.exe, p.args...)
-	p.cmd.Env = p.env("TWINLOAF_OUTLINE=" + p.outline)
+	p.cmd.Env = p.env("TWINLOAF_OUTLINE="+p.outline, "FYNE_SCALE="+strconv.Itoa(p.scale))
 	if p.home != "" {
 		p.cmd.Env = append(p.cmd.Env, "HOME="+p.home)
 	}
@@ -68,13 +80,15 @@ func (p *program) start() error {
 	if err := p.findWindow(); err != nil {
 		return err
 	}
-	return p.xdotool("windowmove", p.window, "0", "0", "windowsize", "--sync", p.window, "1280", "800", "windowfocus", "--sync", p.window)
+	return p.xdotool("windowmove", p.window, "0", "0",
+		"windowsize", "--sync", p.window, p.pixels(p.size.Width), p.pixels(p.size.Height),
+		"windowfocus", "--sync", p.window)
 }
 
 // findWindow waits for the journal's own window: its title goes on before the
 // program's name, unlike that of the small window before it.
 func (p *program) findWindow() error {
-	deadline := time.Now().Add(patience)
+	deadline := time.Now().Add(opening)
 	for {
 		// A search fails while there is none, and when a window goes under it.
 		found, err := p.ask("search", "--onlyvisible", "--name", " Twinloaf$")
@@ -89,21 +103,24 @@ func (p *program) findWindow() error {
 	}
 }
 
-// click clicks on a place in the window.
-func (p *program) click(x, y int) error {
+// pixels gives a length in the window as xdotool wants it.
+func (p *program) pixels(points float32) string { return strconv.Itoa(int(points) * p.scale) }
+
+// click clicks on a place in the window, in points.
+func (p *program) click(x, y float32) error {
 	defer pause()
-	return p.xdotool("mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y), "click", "1")
+	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
 }
 
 // wheel turns the mouse's wheel, downward for positive notches.
-func (p *program) wheel(x, y, notches int) error {
+func (p *program) wheel(x, y float32, notches int) error {
 	button := "5"
 	if notches < 0 {
 		button, notches = "4", -notches
 	}
 	defer pause()
-	return p.xdotool("mousemove", "--window", p.window, strconv.Itoa(x), strconv.Itoa(y),
-		"click", "--repeat", strconv.Itoa(notches), "--delay", "30", button)
+	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click",
+		"--repeat", strconv.Itoa(notches), "--delay", "30", button)
 }
 
 // shot takes a picture of the window and keeps it under a name.
@@ -205,7 +222,7 @@ func (p *program) press(text string) error {
 	if err != nil {
 		return err
 	}
-	return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
+	return p.click(t.X+t.W/2, t.Y+t.H/2)
 }
 
 // reach scrolls the page down, and then up, until a text is in sight.
@@ -216,7 +233,7 @@ func (p *program) reach(text string) (outline.Thing, error) {
 		if err != nil {
 			return outline.Thing{}, err
 		}
-		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < 800 && t.Y+t.H/2 > 0 {
+		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < p.size.Height && t.Y+t.H/2 > 0 {
 			return t, nil
 		}
 		if time.Now().After(deadline) {
@@ -227,7 +244,7 @@ func (p *program) reach(text string) (outline.Thing, error) {
 		if turn%24 >= 12 {
 			notches = -4
 		}
-		if err := p.wheel(760, 420, notches); err != nil {
+		if err := p.wheel(p.size.Width*0.6, p.size.Height*0.53, notches); err != nil {
 			return outline.Thing{}, err
 		}
 	}

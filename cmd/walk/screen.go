@@ -20,13 +20,16 @@ type screen struct {
 	taken   int
 }
 
-// startScreen starts Xvfb on a free display and a window manager on it.
-func startScreen(size, shots string) (*screen, error) {
+// startScreen starts Xvfb on a free display and a window manager on it, with room for
+// a window of so many pixels and its frame.
+func startScreen(width, height int, shots string) (*screen, error) {
 	r, w, err := os.Pipe()
 	if err != nil {
 		return nil, err
 	}
-	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size+"x24", "-nolisten", "tcp")
+	const frame = 60 // of the window manager's
+	size := fmt.Sprintf("%dx%dx24", width+frame, height+frame)
+	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size, "-nolisten", "tcp")
 	x.ExtraFiles = []*os.File{w}
 	if err := x.Start(); err != nil {
 		return nil, fmt.Errorf("starting Xvfb: %w", err)

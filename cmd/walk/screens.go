@@ -19,7 +19,7 @@ func screens(exe, dir string) error {
 		return err
 	}
 	defer os.RemoveAll(work)
-	s, err := startScreen("1280x800", work)
+	s, err := startScreen(1280, 800, work)
 	if err != nil {
 		return err
 	}

@@ -56,6 +56,6 @@ func (p *program) fillingIn(label string) gesture {
 		if err != nil {
 			return err
 		}
-		return p.click(int(t.X+8), int(t.Y+t.H+12))
+		return p.click(t.X+8, t.Y+t.H+12)
 	}
 }

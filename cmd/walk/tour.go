@@ -1,0 +1,208 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/outline"
+)
+
+// tourOptions say how the pages are looked at.
+type tourOptions struct {
+	dir   string // what the pictures go to
+	look  string // "light" or "dark"
+	size  string // of the window, in points: "1280x800"
+	scale int    // pixels a point
+	empty bool   // on an empty journal instead of the demo
+	only  string // only the stops whose name holds this
+	data  string // the repository's testdata
+}
+
+// A tour goes from page to page and takes pictures.
+type tour struct {
+	*program
+	dir  string
+	data string
+}
+
+// A stop is a page, or what is laid over it, and the way there.
+type stop struct {
+	name string
+	way  []gesture
+	// pages is how many screens of it are looked at, at most; zero is one.
+	pages int
+}
+
+// lookAround takes a picture of every kind of page, for a person to look at. It goes
+// on after a stop that it does not reach, and names it in its error.
+func lookAround(exe string, o tourOptions) error {
+	t, done, err := startTour(exe, o)
+	if err != nil {
+		return err
+	}
+	defer done()
+	stops := t.demoStops()
+	if o.empty {
+		stops = t.emptyStops()
+	}
+	var missed []error
+	for _, s := range stops {
+		if !strings.Contains(s.name, o.only) {
+			continue
+		}
+		if err := t.visit(s); err != nil {
+			missed = append(missed, fmt.Errorf("%s: %w", s.name, err))
+		}
+	}
+	fmt.Printf("%d pictures are in %s\n", t.taken, o.dir)
+	return errors.Join(missed...)
+}
+
+// startTour opens the journal in a window of the look, size and scale asked for.
+func startTour(exe string, o tourOptions) (*tour, func(), error) {
+	var w, h float32
+	if _, err := fmt.Sscanf(o.size, "%fx%f", &w, &h); err != nil {
+		return nil, nil, fmt.Errorf("the size %q: %w", o.size, err)
+	}
+	work, err := os.MkdirTemp("", "twinloaf-tour-")
+	if err != nil {
+		return nil, nil, err
+	}
+	home := filepath.Join(work, "home")
+	if err := errors.Join(os.MkdirAll(o.dir, 0o755), furnish(home, o.data)); err != nil {
+		return nil, nil, err
+	}
+	s, err := startScreen(int(w)*o.scale, int(h)*o.scale, o.dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	p := newProgram(s, exe, work, "", "-demo")
+	if o.empty {
+		p = newProgram(s, exe, work, filepath.Join(work, "journal"))
+	}
+	p.home, p.size, p.scale = home, fyne.NewSize(w, h), o.scale
+	done := func() {
+		_ = p.kill()
+		s.stop()
+		_ = os.RemoveAll(work)
+	}
+	err = p.steps(
+		func() error { return p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)) },
+		p.start,
+		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
+	)
+	if err != nil {
+		done()
+		return nil, nil, err
+	}
+	return &tour{program: p, dir: o.dir, data: o.data}, done, nil
+}
+
+// furnish makes a home folder with pictures and temperature logs to choose from.
+func furnish(home, data string) error {
+	return errors.Join(
+		os.CopyFS(filepath.Join(home, "Pictures"), os.DirFS(filepath.Join(data, "photo"))),
+		os.CopyFS(filepath.Join(home, "Downloads"), os.DirFS(filepath.Join(data, "templog"))),
+	)
+}
+
+// visit goes to a stop and takes its pictures, a screen at a time. What the stop
+// before has laid over the page is closed first.
+func (t *tour) visit(s stop) error {
+	if err := t.clear(); err != nil {
+		return err
+	}
+	if err := t.steps(s.way...); err != nil {
+		return err
+	}
+	var last []byte
+	for page := 1; page <= max(1, s.pages); page++ {
+		name := s.name
+		if page > 1 {
+			name = fmt.Sprintf("%s-%d", s.name, page)
+			if err := t.wheel(t.size.Width*0.6, t.size.Height*0.53, 14); err != nil {
+				return err
+			}
+		}
+		now, err := t.still()
+		if err != nil {
+			return err
+		}
+		if bytes.Equal(now, last) {
+			break // there is no more of it
+		}
+		last = now
+		if _, err := t.shot(name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// clear closes what lies over the page.
+func (t *tour) clear() error {
+	_, err := t.wait("the page to be clear", func(things []outline.Thing) bool {
+		for _, thing := range things {
+			if thing.Kind == "kit.Sheet" || thing.Kind == "widget.PopUpMenu" {
+				return t.key("Escape") != nil
+			}
+		}
+		return true
+	})
+	return err
+}
+
+// still waits until the window has stopped changing, and gives what it shows. What
+// never stops, such as a countdown, is taken as it is.
+func (t *tour) still() ([]byte, error) {
+	var last []byte
+	for deadline := time.Now().Add(8 * time.Second); ; {
+		time.Sleep(500 * time.Millisecond)
+		c := exec.Command("import", "-window", t.window, "ppm:-")
+		c.Env = t.env()
+		now, err := c.Output()
+		if err != nil {
+			return nil, fmt.Errorf("looking at the window: %w", err)
+		}
+		if bytes.Equal(now, last) || time.Now().After(deadline) {
+			return now, nil
+		}
+		last = now
+	}
+}
+
+// finding goes to a page or a record by its name.
+func (t *tour) finding(name string) gesture {
+	return func() error {
+		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing(name), t.keys("Return"), t.missing("Find anything"))
+	}
+}
+
+// pressingThe clicks on the nth widget of a kind that is in sight, from nought.
+func (t *tour) pressingThe(nth int, kind string) gesture {
+	return func() error {
+		var found []outline.Thing
+		_, err := t.wait("a "+kind, func(things []outline.Thing) bool {
+			found = found[:0]
+			for _, thing := range things {
+				if thing.Kind == kind && !thing.Clipped {
+					found = append(found, thing)
+				}
+			}
+			return len(found) > nth
+		})
+		if err != nil {
+			return err
+		}
+		it := found[nth]
+		return t.click(it.X+it.W/2, it.Y+it.H/2)
+	}
+}

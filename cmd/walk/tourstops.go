@@ -1,0 +1,93 @@
+package main
+
+// demoStops are the pages of the demo journal. Each begins wherever the one before
+// has ended.
+func (t *tour) demoStops() []stop {
+	to := func(all ...gesture) []gesture { return all }
+	return []stop{
+		{"today", to(t.keys("ctrl+1"), t.seeing("On the bench")), 4},
+		{"find", to(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing("ferry")), 0},
+		{"keys", to(t.keys("F1"), t.seeing("Every key")), 2},
+
+		{"cultures", to(t.keys("ctrl+2")), 2},
+		{"culture-new", to(t.keys("n")), 2},
+		{"culture", to(t.finding("Harbour, culture")), 5},
+		{"culture-feed", to(t.keys("f")), 2},
+		{"culture-reading", to(t.keys("r")), 2},
+		{"culture-take", to(t.keys("t")), 0},
+		{"culture-move", to(t.keys("m")), 0},
+		{"culture-build", to(t.keys("p")), 2},
+		{"culture-history", to(t.keys("e")), 2},
+		{"culture-log", to(t.finding("Gorse, culture"), t.keys("l"), t.pressing("Downloads"), t.seeing("iso_utc_utf16.csv"),
+			t.pressing("iso_utc_utf16.csv"), t.pressing("Look at it")), 0},
+		{"first-weeks", to(t.finding("Gorse, culture"), t.pressing("First weeks")), 4},
+		{"feeding", to(t.finding("Gorse, culture"), t.keys("c")), 3},
+
+		{"bakes", to(t.keys("ctrl+3")), 2},
+		{"bake", to(t.finding("Ferry loaf, Gorse")), 6},
+		{"bake-photos-picker", to(t.keys("p"), t.pressing("Pictures")), 0},
+		{"bake-day-over", to(t.keys("d")), 3},
+		{"photo", to(t.finding("Ferry loaf, Gorse"), t.pressingThe(0, "kit.PhotoTile")), 0},
+		{"photo-beside-which", to(t.keys("s")), 0},
+		{"photo-pair", to(t.keys("s", "Right", "Return")), 0},
+		{"crumb", to(t.finding("Ferry loaf, Gorse"), t.keys("m")), 3},
+		{"crumb-means", to(t.keys("w")), 2},
+		{"crumb-compare-which", to(t.keys("s")), 0},
+		{"crumb-compare", to(t.keys("s", "Right", "Return")), 3},
+		{"crumb-list", to(t.keys("ctrl+3"), t.keys("c")), 2},
+
+		{"bake-day", to(t.keys("ctrl+1"), t.seeing("On the bench"), t.keys("o")), 3},
+		{"bake-day-note", to(t.keys("n")), 0},
+		{"bake-day-reading", to(t.keys("r")), 0},
+		{"formulas", to(t.keys("ctrl+3", "f")), 2},
+		{"formula", to(t.finding("Ferry loaf, formula")), 4},
+		{"formula-next-version", to(t.keys("v")), 2},
+		{"plan", to(t.finding("Ferry loaf, formula"), t.keys("g")), 4},
+		{"bake-new", to(t.keys("ctrl+1", "n")), 4},
+
+		{"tastings", to(t.keys("ctrl+4")), 2},
+		{"tasting-planned", to(t.finding("A night or a day?")), 4},
+		{"verdict", to(t.finding("Harbour or Gorse?")), 6},
+		{"trial", to(t.keys("ctrl+4"), t.pressing("Harbour against Gorse")), 4},
+		{"trial-new", to(t.keys("ctrl+4", "n")), 3},
+		{"tasting-new", to(t.keys("ctrl+4", "t")), 3},
+
+		{"shelf", to(t.keys("ctrl+5")), 2},
+		{"shelf-filters", to(t.pressing("Dark rye")), 2},
+		{"shelf-none", to(t.keys("slash"), t.typing("zzzz"), t.keys("Tab")), 0},
+		{"year", to(t.keys("ctrl+5", "0", "y")), 3},
+		{"flour", to(t.finding("rye, flour")), 4},
+		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
+		{"findings", to(t.keys("ctrl+6")), 4},
+		{"findings-factors", to(t.pressing("hydration")), 0},
+
+		{"settings", to(t.pressing("Settings")), 2},
+		{"help", to(t.pressing("Help")), 4},
+		{"bin-empty", to(t.finding("The bin")), 0},
+		{"bin", to(t.finding("Ferry loaf, Gorse"), t.keys("b"), t.finding("The bin")), 2},
+	}
+}
+
+// emptyStops are the pages that a new journal has.
+func (t *tour) emptyStops() []stop {
+	to := func(all ...gesture) []gesture { return all }
+	return []stop{
+		{"today", to(t.keys("ctrl+1")), 0},
+		{"cultures", to(t.keys("ctrl+2")), 0},
+		{"bakes", to(t.keys("ctrl+3")), 0},
+		{"crumb-list", to(t.keys("c")), 0},
+		{"formulas", to(t.keys("ctrl+3", "f")), 0},
+		{"tastings", to(t.keys("ctrl+4")), 0},
+		{"trial-new", to(t.keys("n")), 2},
+		{"tasting-new", to(t.keys("ctrl+4", "t")), 2},
+		{"shelf", to(t.keys("ctrl+5")), 0},
+		{"year", to(t.keys("y")), 0},
+		{"findings", to(t.keys("ctrl+6")), 0},
+		{"bin", to(t.finding("The bin")), 0},
+		{"find", to(t.keys("ctrl+k"), t.typing("ferry")), 0},
+		{"culture-new", to(t.keys("ctrl+2", "n")), 2},
+		{"bake", to(t.keys("ctrl+3", "n")), 4},
+		{"formula", to(t.keys("ctrl+3", "f", "n")), 3},
+		{"plan", to(t.keys("g")), 3},
+	}
+}
