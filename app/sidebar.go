@@ -164,15 +164,15 @@ func (d *doorway) MouseOut()                      { d.hovered = false; d.Refresh
 func (d *doorway) Cursor() desktop.Cursor         { return desktop.PointerCursor }
 func (d *doorway) FocusGained()                   { d.focused = true; d.Refresh() }
 func (d *doorway) FocusLost()                     { d.focused = false; d.Refresh() }
-func (d *doorway) TypedRune(r rune) {
-	if r == ' ' {
-		d.tapped()
-	}
-}
+func (d *doorway) TypedRune(r rune)               { kit.PassRune(d, r) }
 
+// TypedKey goes through the door on Enter and Space.
 func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
-	if ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter {
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		d.tapped()
+	default:
+		kit.PassKey(d, ev)
 	}
 }
 

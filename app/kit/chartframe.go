@@ -199,7 +199,7 @@ func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh(); reveal(f) }
 func (f *ChartFrame) FocusLost() { f.focus = false; f.Refresh() }
 
 // TypedRune hands the character on to the page.
-func (f *ChartFrame) TypedRune(r rune) { passRune(f, r) }
+func (f *ChartFrame) TypedRune(r rune) { PassRune(f, r) }
 
 // TypedKey goes from mark to mark.
 func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
@@ -214,7 +214,7 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 	case ev.Name == desktop.KeyMenu, ev.Name == fyne.KeySpace:
 		f.menuAt(fyne.CurrentApp().Driver().AbsolutePositionForObject(f).Add(fyne.NewPos(look.Space(4), look.Space(4))))
 	default:
-		passKey(f, ev)
+		PassKey(f, ev)
 	}
 }
 

@@ -217,7 +217,7 @@ func (h *dragHandle) Tapped(*fyne.PointEvent) { focusOn(h) }
 func (h *dragHandle) FocusGained() { h.focused = true; h.Refresh() }
 func (h *dragHandle) FocusLost()   { h.focused = false; h.Refresh() }
 
-func (h *dragHandle) TypedRune(r rune) { passRune(h, r) }
+func (h *dragHandle) TypedRune(r rune) { PassRune(h, r) }
 
 func (h *dragHandle) TypedKey(ev *fyne.KeyEvent) {
 	step := 1.0
@@ -236,7 +236,7 @@ func (h *dragHandle) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyDelete, fyne.KeyBackspace:
 		h.layer.remove(h.index)
 	default:
-		passKey(h, ev)
+		PassKey(h, ev)
 	}
 }
 

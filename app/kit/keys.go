@@ -184,9 +184,9 @@ func sameKey(a, b string) bool {
 		(strings.EqualFold(a, "Space") && b == " ")
 }
 
-// passRune and passKey hand on what a focused button or picture has no use for, so
+// PassRune hands on a character that a focused button or picture has no use for, so
 // that the keys of a page work wherever the focus is.
-func passRune(o fyne.CanvasObject, r rune) {
+func PassRune(o fyne.CanvasObject, r rune) {
 	if unicode.IsSpace(r) {
 		return
 	}
@@ -195,7 +195,8 @@ func passRune(o fyne.CanvasObject, r rune) {
 	}
 }
 
-func passKey(o fyne.CanvasObject, ev *fyne.KeyEvent) {
+// PassKey hands on a key without a character, as [PassRune] does.
+func PassKey(o fyne.CanvasObject, ev *fyne.KeyEvent) {
 	if c := canvasOf(o); c != nil && c.OnTypedKey() != nil {
 		c.OnTypedKey()(ev)
 	}

@@ -75,13 +75,13 @@ func (g *PhotoGrid) FocusGained() { g.focused = true; g.Refresh() }
 func (g *PhotoGrid) FocusLost() { g.focused = false; g.Refresh() }
 
 // TypedRune hands the character on to the page.
-func (g *PhotoGrid) TypedRune(r rune) { passRune(g, r) }
+func (g *PhotoGrid) TypedRune(r rune) { PassRune(g, r) }
 
 // TypedKey moves and opens.
 func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	n, cols := g.Length(), max(1, g.ColumnCount())
 	if n == 0 {
-		passKey(g, ev)
+		PassKey(g, ev)
 		return
 	}
 	switch ev.Name {
@@ -114,7 +114,7 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 		}
 		call(g.OnOpen, g.cursor)
 	default:
-		passKey(g, ev)
+		PassKey(g, ev)
 	}
 }
 

@@ -66,12 +66,12 @@ func (t *PhotoTile) TypedKey(ev *fyne.KeyEvent) {
 			t.OnDelete()
 		}
 	default:
-		passKey(t, ev)
+		PassKey(t, ev)
 	}
 }
 
 // TypedRune hands the character on to the page.
-func (t *PhotoTile) TypedRune(r rune) { passRune(t, r) }
+func (t *PhotoTile) TypedRune(r rune) { PassRune(t, r) }
 
 // Cursor is a pointing hand.
 func (t *PhotoTile) Cursor() desktop.Cursor { return desktop.PointerCursor }

@@ -70,7 +70,7 @@ func (v *PhotoView) FocusLost() { v.focused = false; v.Refresh() }
 // to move, and leaves the arrows to the page.
 func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
 	if v.view.Zoom <= 1 && ev.Name != fyne.KeyHome {
-		passKey(v, ev)
+		PassKey(v, ev)
 		return
 	}
 	step := v.Size().Width / 8
@@ -86,14 +86,14 @@ func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyHome:
 		v.byHand(WholePicture)
 	default:
-		passKey(v, ev)
+		PassKey(v, ev)
 	}
 }
 
 // TypedRune zooms.
 func (v *PhotoView) TypedRune(r rune) {
 	if v.SignsToPage && r != '0' {
-		passRune(v, r)
+		PassRune(v, r)
 		return
 	}
 	switch r {
@@ -104,7 +104,7 @@ func (v *PhotoView) TypedRune(r rune) {
 	case '0':
 		v.byHand(WholePicture)
 	default:
-		passRune(v, r)
+		PassRune(v, r)
 	}
 }
 

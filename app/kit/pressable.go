@@ -32,12 +32,12 @@ func (p *pressable) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		p.press()
 	default:
-		passKey(p.self, ev)
+		PassKey(p.self, ev)
 	}
 }
 
 // TypedRune hands the character on to the page.
-func (p *pressable) TypedRune(r rune) { passRune(p.self, r) }
+func (p *pressable) TypedRune(r rune) { PassRune(p.self, r) }
 
 // MouseIn is called by Fyne.
 func (p *pressable) MouseIn(*desktop.MouseEvent) { p.hovered = true; p.self.Refresh() }

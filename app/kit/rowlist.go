@@ -71,13 +71,13 @@ func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }
 func (l *RowList) FocusLost() { l.focused = false; l.RefreshItem(l.cursor) }
 
 // TypedRune hands the character on to the page.
-func (l *RowList) TypedRune(r rune) { passRune(l, r) }
+func (l *RowList) TypedRune(r rune) { PassRune(l, r) }
 
 // TypedKey moves and opens.
 func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	n := l.Length()
 	if n == 0 {
-		passKey(l, ev)
+		PassKey(l, ev)
 		return
 	}
 	l.cursor = min(l.cursor, n-1)
@@ -98,12 +98,12 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 		call(l.OnOpen, l.cursor)
 	case fyne.KeyDelete:
 		if l.OnDelete == nil {
-			passKey(l, ev)
+			PassKey(l, ev)
 			return
 		}
 		l.OnDelete(l.cursor)
 	default:
-		passKey(l, ev)
+		PassKey(l, ev)
 	}
 }
 

@@ -91,7 +91,7 @@ func (s *ScoreRow) TypedRune(r rune) {
 		s.give(int(r - '0'))
 		return
 	}
-	passRune(s, r)
+	PassRune(s, r)
 }
 
 // TypedKey moves the score, and goes to the next row on Enter.
@@ -112,7 +112,7 @@ func (s *ScoreRow) TypedKey(ev *fyne.KeyEvent) {
 			c.FocusPrevious()
 		}
 	default:
-		passKey(s, ev)
+		PassKey(s, ev)
 	}
 }
 

@@ -92,9 +92,9 @@ func (v *bandView) Tapped(ev *fyne.PointEvent) {
 // Cursor shows that there is something to grasp.
 func (v *bandView) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-func (v *bandView) FocusGained()   { v.focused = true; v.Refresh() }
-func (v *bandView) FocusLost()     { v.focused = false; v.Refresh() }
-func (v *bandView) TypedRune(rune) {}
+func (v *bandView) FocusGained()     { v.focused = true; v.Refresh() }
+func (v *bandView) FocusLost()       { v.focused = false; v.Refresh() }
+func (v *bandView) TypedRune(r rune) { kit.PassRune(v, r) }
 
 // TypedKey moves the chosen lane's feeding, or chooses another lane.
 func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
@@ -124,6 +124,8 @@ func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
 		v.opened(l)
+	default:
+		kit.PassKey(v, ev)
 	}
 	v.Refresh()
 }

@@ -149,15 +149,26 @@ func (t *tour) visit(s stop) error {
 
 // clear closes what lies over the page.
 func (t *tour) clear() error {
-	_, err := t.wait("the page to be clear", func(things []outline.Thing) bool {
+	over := func(things []outline.Thing) int {
+		n := 0
 		for _, thing := range things {
 			if thing.Kind == "kit.Sheet" || thing.Kind == "widget.PopUpMenu" {
-				return t.key("Escape") != nil
+				n++
 			}
 		}
-		return true
-	})
-	return err
+		return n
+	}
+	for range 6 { // Esc may first leave a field
+		things, err := t.things()
+		if err != nil || over(things) == 0 {
+			return err
+		}
+		if err := t.key("Escape"); err != nil {
+			return err
+		}
+		time.Sleep(time.Second) // one Esc too many would leave the page
+	}
+	return errors.New("something stays over the page")
 }
 
 // still waits until the window has stopped changing, and gives what it shows. What
