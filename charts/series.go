@@ -132,6 +132,10 @@ func thin(pts []point, column float64) []point {
 // one point for each column of layout can be pointed at.
 func (s Series) points(p *panelPainter, long bool) {
 	c := p.hue(s.Look.Hue)
+	piled := s.Piled && s.Draw == Points
+	if piled {
+		s.paintPiles(p, c)
+	}
 	column := math.Inf(-1)
 	for i := range s.X {
 		if !finite(s.X[i]) || !finite(s.Y[i]) || !p.holds(s.X[i], s.Y[i]) {
@@ -145,6 +149,9 @@ func (s Series) points(p *panelPainter, long bool) {
 			column = at.x
 		}
 		left := s.LeftOut != nil && s.LeftOut[i]
+		if piled && !left {
+			continue // drawn above
+		}
 		switch {
 		case left:
 			look := s.Look

@@ -28,7 +28,7 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 		notes[i] = past.Name(r.Cards[row].Name) + ", " + u.Day(r.Cards[row].At, r.Cards[row].At)
 	}
 	bakes := lang.L("bakes")
-	layers := []charts.Layer{charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Notes: notes}}
+	layers := []charts.Layer{charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes}}
 	if t := a.trend; !a.few && len(px) > 0 {
 		low, high := slices.Min(px), slices.Max(px)
 		look := charts.Look{Hue: charts.Accent}

@@ -78,7 +78,7 @@ func TestTrendIsTold(t *testing.T) {
 		t.Errorf("headline %q", got)
 	}
 	said := plain(strings.Join(finds(a, kit.Units{}), " "))
-	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold rest", "With 95 % confidence", "Rank correlation 0.", "p < 0.001", "19,999 random orders"} {
+	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold rest", "With 95 % confidence", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "orders drawn at random"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
 		}
@@ -214,7 +214,7 @@ func TestPointsLeadToBakes(t *testing.T) {
 func TestOneIn(t *testing.T) {
 	for p, want := range map[float64]string{
 		0.9: "more often than not", 0.44: "about every other time", 0.3: "about once in 3 times", 0.05: "about once in 20 times",
-		0.012: "about once in 85 times", 0.004: "about once in 250 times", 0.00005: "about once in 20000 times", 0: "hardly ever",
+		0.012: "about once in 85 times", 0.004: "about once in 250 times", 0.0011: "about once in 900 times", 0.00005: "less than once in 1000 times", 0: "less than once in 1000 times",
 	} {
 		if got := oneIn(p, kit.Units{}); got != want {
 			t.Errorf("p %v is %q, want %q", p, got, want)

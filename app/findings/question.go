@@ -1,7 +1,7 @@
 package findings
 
 import (
-	"strconv"
+	"math"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -91,6 +91,7 @@ type answer struct {
 	rows    []int // of the points, in the order in which they are drawn
 	links   []finding.Link
 	n       int // bakes that have both
+	without int // bakes that lack one of the two, and are left out
 	few     bool
 }
 
@@ -105,6 +106,7 @@ func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer 
 		}
 	}
 	a.n = len(a.rows)
+	a.without = r.Len() - a.n
 	if a.x != nil {
 		t, err := finding.TrendOf(a.x, a.y)
 		a.trend, a.few = &t, err != nil
@@ -119,7 +121,7 @@ func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer 
 	among := finding.Factor{Name: col.Name, Number: onlyNumbers(col.Number, a.rows), Word: onlyWords(col.Word, a.rows)}
 	var others []finding.Factor
 	for _, o := range all {
-		if o.Key == f.Key || tied(o.Key, f.Key) {
+		if !confounds(o.Key, f.Key) {
 			continue
 		}
 		c := o.column(r)
@@ -137,6 +139,14 @@ func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer 
 
 // dateKey names the day of a bake among what moved together.
 const dateKey = "date"
+
+// confounds reports whether a factor could stand behind what another seems to do, so
+// that it is worth naming when the two moved together. What the crumb came to follows
+// from the dough and stands behind nothing that was done to it; how much dough was
+// made says how many loaves were wanted, and a bowl of it ferments much alike.
+func confounds(other, of shelf.Figure) bool {
+	return other != of && !tied(other, of) && other != past.DoughWeight && !past.IsCrumb(other)
+}
 
 // tied reports whether two factors go together by how they are reckoned, so that to
 // say so would tell nothing.
@@ -172,26 +182,30 @@ func onlyWords(list []string, rows []int) []string {
 	return out
 }
 
-// oneIn says a chance as the baker reads it: "once in 250 tries".
+// oneIn says a chance as the baker reads it: "about once in 250 times". It tells no
+// chance finer than pWords does.
 func oneIn(p float64, u kit.Units) string {
+	n := func(n float64) map[string]any { return map[string]any{"N": u.FormatNumber(n, 0)} }
 	switch {
 	case p > 0.5:
 		return lang.L("more often than not")
 	case p > 0.4:
 		return lang.L("about every other time")
-	case p > 0.2:
-		return lang.L("about once in {{.N}} times", map[string]any{"N": strconv.Itoa(int(1/p + 0.5))})
-	case p <= 0:
-		return lang.L("hardly ever")
+	case p < leastP:
+		return lang.L("less than once in {{.N}} times", n(1/leastP))
 	}
-	n := 1 / p
+	return lang.L("about once in {{.N}} times", n(roundly(1/p)))
+}
+
+// roundly rounds a number from 2 to 1000 to as much as a chance is worth telling: 85,
+// 250.
+func roundly(n float64) float64 {
 	step := 1.0
-	for n/step >= 100 {
-		step *= 10
+	switch {
+	case n >= 100:
+		step = 50
+	case n >= 20:
+		step = 5
 	}
-	if n >= 20 {
-		step *= 5
-		n = float64(int(n/step+0.5)) * step
-	}
-	return lang.L("about once in {{.N}} times", map[string]any{"N": u.FormatNumber(n, 0)})
+	return math.Round(n/step) * step
 }

@@ -24,9 +24,12 @@ type proposal struct {
 }
 
 // propose gives the trial that would settle a question; false when none would, as
-// with the season.
+// with the season or the crumb.
 func propose(r *past.Record, a answer, u kit.Units) (proposal, bool) {
 	var p proposal
+	if past.IsCrumb(a.factor.Key) {
+		return p, false // nobody can give a dough its crumb
+	}
 	switch a.factor.Key {
 	case bySeason, byTrial, past.CultureAge, past.RoomTemp:
 		return p, false // nobody can give two doughs of one day two seasons

@@ -13,7 +13,7 @@ import (
 
 // headline says the answer in one sentence.
 func headline(a answer) string {
-	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name, "Doughs": a.factor.More, "Came": a.outcome.More}
+	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name, "Doughs": past.Titled(a.factor.More), "Came": a.outcome.More}
 	switch {
 	case a.few:
 		return lang.L("Too few bakes to say what {{.Factor}} has to do with {{.Outcome}}", data)
@@ -41,10 +41,20 @@ func finds(a answer, u kit.Units) []string {
 	if a.few {
 		return []string{lang.L("{{.N}} bakes have both figures. From {{.Enough}} on, if the factor varies, there is something to work out; from about twenty on, something to see.", n)}
 	}
+	said := groupWords
 	if a.trend != nil {
-		return trendWords(a, u)
+		said = trendWords
 	}
-	return groupWords(a, u)
+	if a.without == 0 {
+		return said(a, u)
+	}
+	return append(said(a, u), withoutWords(a, u))
+}
+
+// withoutWords says how many bakes the answer does not rest on.
+func withoutWords(a answer, u kit.Units) string {
+	return lang.L("{{.N}} of {{.All}} bakes have both figures; the others are left out.", map[string]any{
+		"N": u.FormatNumber(float64(a.n), 0), "All": u.FormatNumber(float64(a.n+a.without), 0)})
 }
 
 func trendWords(a answer, u kit.Units) []string {
@@ -72,7 +82,7 @@ func trendWords(a answer, u kit.Units) []string {
 	if t.Rank.Exact {
 		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by counting every order).", data))
 	} else {
-		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by 19,999 random orders).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by orders drawn at random).", data))
 	}
 	if t.Used < t.N {
 		out = append(out, lang.L("Line and chance rest on {{.Used}} of the bakes, drawn evenly from all.", data))
@@ -188,9 +198,13 @@ func signed(v float64, decimals int, u kit.Units) string {
 	return words
 }
 
+// leastP is the smallest chance that is told as a number: what is drawn at random
+// tells smaller ones ever less well.
+const leastP = 0.001
+
 func pWords(p float64, u kit.Units) string {
-	if p < 0.001 {
-		return "< " + u.FormatNumber(0.001, 3)
+	if p < leastP {
+		return "< " + u.FormatNumber(leastP, 3)
 	}
 	if p < 0.1 {
 		return u.FormatNumber(p, 3)

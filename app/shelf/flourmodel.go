@@ -89,7 +89,7 @@ func (s speaker) runs(f *flourState) charts.Plot {
 	panel := func(title, unit string, i int, y []float64, axis charts.Axis) charts.Panel {
 		axis.Unit = unit
 		return charts.Panel{Title: title, Y: axis, Layers: []charts.Layer{
-			charts.Series{Name: title, Look: charts.LookOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Notes: names},
+			charts.Series{Name: title, Look: charts.LookOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Piled: true, Notes: names},
 		}}
 	}
 	plot := charts.Plot{X: charts.Axis{Zone: s.now.Location()}, Panels: []charts.Panel{

@@ -1,0 +1,81 @@
+package charts
+
+import (
+	"image/color"
+	"math"
+	"strconv"
+)
+
+// pileReach is how near to one another points lie that would hide each other.
+const pileReach = markerSize * 0.75
+
+// A pile is points that lie on one another, by their place in the series.
+type pile struct {
+	at point // of the first
+	of []int
+}
+
+// piles gathers the points of a series that would hide each other, in the order in
+// which the first of each comes.
+func (s Series) piles(p *panelPainter) []pile {
+	var out []pile
+	type cell struct{ x, y int }
+	in := map[cell][]int{} // the piles whose first point lies in a square of the reach
+	for i := range s.X {
+		if !finite(s.X[i]) || !finite(s.Y[i]) || !p.holds(s.X[i], s.Y[i]) || s.LeftOut != nil && s.LeftOut[i] {
+			continue
+		}
+		at := p.at(s.X[i], s.Y[i])
+		here := cell{int(math.Floor(at.x / pileReach)), int(math.Floor(at.y / pileReach))}
+		best, nearest := -1, pileReach
+		for x := here.x - 1; x <= here.x+1; x++ {
+			for y := here.y - 1; y <= here.y+1; y++ {
+				for _, k := range in[cell{x, y}] {
+					if d := math.Hypot(out[k].at.x-at.x, out[k].at.y-at.y); d <= nearest {
+						best, nearest = k, d
+					}
+				}
+			}
+		}
+		if best < 0 {
+			best = len(out)
+			in[here] = append(in[here], best)
+			out = append(out, pile{at: at})
+		}
+		out[best].of = append(out[best].of, i)
+	}
+	return out
+}
+
+// radius of a pile's marker: its area grows with how many lie there, and it has room
+// for their number.
+func (l pile) radius() float64 {
+	if len(l.of) == 1 {
+		return markerSize
+	}
+	return min(max(markerSize*math.Sqrt(float64(len(l.of))), 6.5), 3*markerSize)
+}
+
+// paintPiles draws one marker for all points that lie on one another, larger the more
+// they are, with their number. Each point can still be pointed at in its turn.
+func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
+	for _, l := range s.piles(p) {
+		marker(p.sheet, l.at, s.Look, c, l.radius())
+		p.dots = append(p.dots, l.at)
+		n := len(l.of)
+		if n > 1 {
+			ink := p.style.Paper
+			if s.Look.Hollow {
+				ink = c
+			}
+			p.middle(l.at, strconv.Itoa(n), lettering{size: 9, bold: true, colour: ink}, 0.5)
+		}
+		for k, i := range l.of {
+			words := s.say(p, i, false)
+			if n > 1 {
+				words += " · " + strconv.Itoa(k+1) + " of " + strconv.Itoa(n) + " here"
+			}
+			p.marks = append(p.marks, mark{at: l.at, panel: p.panel, series: s.Name, index: i, text: words})
+		}
+	}
+}
