@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -176,6 +177,7 @@ func daysApart(a, b time.Time) int {
 // rowView is a bake as a row of the list.
 type rowView struct {
 	id, cover string
+	loaf      kit.LoafTone // how it is drawn where it has no photo
 	title     string
 	when      string
 	flours    string
@@ -184,7 +186,7 @@ type rowView struct {
 }
 
 func viewRow(c *journal.Card, u kit.Units, now time.Time) rowView {
-	out := rowView{id: string(c.ID), cover: c.Cover, title: bakeName(c.Name), when: u.When(c.At, now)}
+	out := rowView{id: string(c.ID), cover: c.Cover, loaf: room.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
 	var flours []string
 	for _, f := range c.Flours {
 		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))

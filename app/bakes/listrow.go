@@ -37,7 +37,7 @@ func newListRow(thumbs *kit.Loader) *listRow {
 
 // set shows a bake.
 func (r *listRow) set(v rowView) {
-	r.photo.Set(kit.PhotoItem{Key: v.cover}, false)
+	r.photo.Set(kit.PhotoItem{Key: v.cover, Loaf: v.loaf}, false)
 	r.title.SetText(v.title)
 	r.flours.SetText(v.flours)
 	r.figures.SetText(v.figures)

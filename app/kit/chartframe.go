@@ -18,7 +18,7 @@ import (
 )
 
 // ChartSave asks the window to save a chart: name is a suggestion with its ending
-// (".png" or ".svg"), and write makes the file's content; it takes its time and is
+// (".png", ".svg" or ".csv"), and write makes the file's content; it takes its time and is
 // meant for a goroutine.
 type ChartSave func(name string, write func(io.Writer) error)
 
@@ -178,6 +178,7 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 			fyne.NewMenuItem(lang.L("Save as a drawing (SVG)"), func() {
 				f.OnSave(f.Name+".svg", func(out io.Writer) error { return chart.SVG(out, w, h) })
 			}),
+			fyne.NewMenuItem(lang.L("Save the figures (CSV)"), func() { f.OnSave(f.Name+".csv", chart.CSV) }),
 		)
 	}
 	return append(items,

@@ -21,6 +21,8 @@ type PhotoItem struct {
 	Chosen bool   // marked, as one of several
 	Folder bool   // a folder of the file picker
 	Plain  bool   // the title is not bold
+	// Loaf, where there is no picture, is drawn in its place.
+	Loaf LoafTone
 }
 
 // PhotoCell is a thumbnail with words beneath. It takes no taps itself. A cell is
@@ -57,6 +59,20 @@ func (c *PhotoCell) Set(item PhotoItem, marked bool) {
 	fresh := !c.started || c.item.Key != item.Key
 	c.item, c.marked, c.started = item, marked, true
 	if fresh {
+		c.load()
+	}
+	c.Refresh()
+}
+
+// SetPictureSize makes the picture another size; the cell's own size is for whoever
+// lays it out.
+func (c *PhotoCell) SetPictureSize(size fyne.Size) {
+	if c.size == size {
+		return
+	}
+	before := thumbSize(c.size, c)
+	c.size = size
+	if thumbSize(size, c) != before {
 		c.load()
 	}
 	c.Refresh()
@@ -99,9 +115,10 @@ func thumbSize(s fyne.Size, o fyne.CanvasObject) int {
 	if c := canvasOf(o); c != nil {
 		scale = c.Scale()
 	}
-	want := int(max(s.Width, s.Height) * scale)
+	// A little too small is not seen, and takes a quarter of the room in memory.
+	want := max(s.Width, s.Height) * scale / 1.15
 	for _, size := range []int{128, 256, 512} {
-		if want <= size {
+		if want <= float32(size) {
 			return size
 		}
 	}
@@ -126,6 +143,8 @@ type photoCellRenderer struct {
 	title, right   *Text
 	sub, tick      *Text
 	tickBed        *canvas.Circle
+	loaf           image.Image
+	loafFor        loafWish
 }
 
 func (r *photoCellRenderer) Destroy() {}
@@ -219,11 +238,15 @@ func (r *photoCellRenderer) Refresh() {
 		r.tickBed.FillColor = theme.Color(look.ColorCrust)
 		r.tick.SetSpans(Span{Text: "✓", Bold: true, Color: look.ColorOnCrust})
 	}
-	if r.pic.Image != c.img {
-		r.pic.Image = c.img
+	img := c.img
+	if img == nil && c.item.Key == "" && c.item.Loaf != NoLoaf {
+		img = r.drawn()
+	}
+	if r.pic.Image != img {
+		r.pic.Image = img
 		r.pic.Refresh()
 	}
-	show(r.pic, c.img != nil)
+	show(r.pic, img != nil)
 	show(r.title, c.rows > 0)
 	show(r.right, c.rows > 0)
 	show(r.sub, c.rows > 1)
@@ -235,4 +258,26 @@ func (r *photoCellRenderer) Refresh() {
 	r.ring.Refresh()
 	r.tickBed.Refresh()
 	r.Layout(c.Size())
+}
+
+// drawn gives the drawing that stands for a picture, made anew when the cell's size,
+// the tone or the look has changed.
+func (r *photoCellRenderer) drawn() image.Image {
+	scale := float32(1)
+	if c := canvasOf(r.c); c != nil {
+		scale = c.Scale()
+	}
+	p, _ := look.Current()
+	want := loafWish{tone: r.c.item.Loaf, w: int(r.c.size.Width * scale), h: int(r.c.size.Height * scale), palette: p}
+	if r.loaf == nil || r.loafFor != want {
+		r.loaf, r.loafFor = paintLoaf(want.tone, want.w, want.h, p), want
+	}
+	return r.loaf
+}
+
+// loafWish is what a drawing of a loaf is made for.
+type loafWish struct {
+	tone    LoafTone
+	w, h    int
+	palette look.Palette
 }

@@ -1,13 +1,17 @@
 package kit
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
-// PhotoGrid shows any number of photos in a grid that scrolls. Only what is on
-// screen exists. Arrows move, Enter opens, Space chooses, Home and End go to the ends.
+// PhotoGrid shows any number of photos in a grid that scrolls, in as many columns as
+// there is room for; the pictures grow to fill the width. Only what is on screen exists.
+// Arrows move, Enter opens, Space chooses, Home and End go to the ends.
 type PhotoGrid struct {
 	widget.GridWrap
 	OnOpen   func(i int)
@@ -15,29 +19,54 @@ type PhotoGrid struct {
 	OnEnter  func(i int) // the Enter key; without it, Enter is OnOpen
 
 	loader  *Loader
-	picture fyne.Size
+	least   fyne.Size // of a picture
+	picture fyne.Size // as they are shown
 	rows    int
 	item    func(i int) PhotoItem
 	cursor  int
 	focused bool
 }
 
-// NewPhotoGrid makes a grid. Length and item are asked often, on the main goroutine:
+// NewPhotoGrid makes a grid of pictures of at least a size. Length and item are asked often, on the main goroutine:
 // they must answer at once. Item may be asked for an index that is gone; it then
 // gives the zero item.
-func NewPhotoGrid(loader *Loader, picture fyne.Size, rows int, length func() int, item func(i int) PhotoItem) *PhotoGrid {
-	g := &PhotoGrid{loader: loader, picture: picture, rows: rows, item: item}
+func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, item func(i int) PhotoItem) *PhotoGrid {
+	g := &PhotoGrid{loader: loader, least: least, picture: least, rows: rows, item: item}
 	g.Length = length
 	g.CreateItem = func() fyne.CanvasObject { return newGridCell(g) }
 	g.UpdateItem = func(id widget.GridWrapItemID, o fyne.CanvasObject) {
 		if id < 0 || id >= g.Length() {
 			return
 		}
-		o.(*gridCell).cell.Set(g.item(id), g.focused && id == g.cursor)
+		cell := o.(*gridCell).cell
+		cell.SetPictureSize(g.picture)
+		cell.Set(g.item(id), g.focused && id == g.cursor)
 	}
 	g.OnSelected = g.tapped
 	g.ExtendBaseWidget(g)
 	return g
+}
+
+// Resize lets the pictures grow until their columns fill the width.
+func (g *PhotoGrid) Resize(size fyne.Size) {
+	before := g.picture
+	g.picture = filling(g.least, size.Width, g.Theme().Size(theme.SizeNamePadding))
+	g.GridWrap.Resize(size)
+	if g.picture != before {
+		g.GridWrap.Refresh() // asks a cell anew how large it is
+		g.GridWrap.Resize(size)
+	}
+}
+
+// filling gives the size of pictures of at least a size that fill a width, in cells with
+// a gap between.
+func filling(least fyne.Size, width, gap float32) fyne.Size {
+	columns := float32(math.Floor(float64((width + gap) / (least.Width + 2*gridCellRim + gap))))
+	if columns < 1 {
+		return least
+	}
+	w := float32(math.Floor(float64((width+gap)/columns-gap))) - 2*gridCellRim
+	return fyne.NewSize(w, float32(math.Round(float64(least.Height*w/least.Width))))
 }
 
 // tapped hears of a tap on a cell. The grid's own selection is not used.

@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/past"
+	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
 )
@@ -34,7 +35,7 @@ func (p *shelfPage) item(i int) kit.PhotoItem {
 // and its day.
 func (s speaker) bakeItem(row int, at state) kit.PhotoItem {
 	c := s.record.Cards[row]
-	it := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name)}
+	it := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Loaf: loafOf(c)}
 	if c.Score > 0 {
 		it.Right = s.count(c.Score)
 	}
@@ -63,6 +64,14 @@ func (s speaker) bakeItem(row int, at state) kit.PhotoItem {
 	}
 	it.Sub = strings.Join(parts, ", ") + " · " + when
 	return it
+}
+
+// loafOf is how a bake without a photo is drawn.
+func loafOf(c *journal.Card) kit.LoafTone {
+	if c.Cover != "" {
+		return kit.NoLoaf
+	}
+	return room.LoafTone(c)
 }
 
 // rounded writes a figure for a caption: hydration to the whole percent.
@@ -108,7 +117,9 @@ func (s speaker) groupCover(g shelf.Group, by shelf.Grouping) string {
 // holds and the median of their scores.
 func (s speaker) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
 	it := kit.PhotoItem{Title: s.groupName(g.Key, by), Right: s.count(len(g.Rows))}
-	it.Key = s.groupCover(g, by)
+	if it.Key = s.groupCover(g, by); it.Key == "" && len(g.Rows) > 0 {
+		it.Loaf = room.LoafTone(s.record.Cards[g.Rows[0]])
+	}
 	if median, n := s.medianScore(g.Rows); n > 0 {
 		it.Sub = lang.L("median score {{.Score}}", map[string]any{"Score": s.units.FormatNumber(median, 1)})
 	}

@@ -4,17 +4,13 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"image"
-	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/past"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -47,22 +43,6 @@ type comparePage struct {
 	here  bool
 }
 
-// side is one bake of a comparison.
-type side struct {
-	view   *kit.PhotoView
-	frame  *fyne.Container // gives the view its height
-	title  *kit.Link
-	sub    *kit.Text
-	next   *kit.Link // to the next of its photos
-	photos []*journal.Photo
-	at     int
-	name   string
-	stop   func()
-}
-
-// pictureHeight leaves little empty above and below a picture among n.
-func pictureHeight(n int) float32 { return 420 - 55*float32(n) }
-
 // ErrTwoToFour is returned when a comparison is asked for of fewer than two or more
 // than four bakes.
 var ErrTwoToFour = errors.New("two to four bakes can be compared")
@@ -78,21 +58,20 @@ func newComparePage(env *room.Env, ids []journal.ID) (*comparePage, error) {
 	}
 	p := &comparePage{env: env, ids: ids, tied: true, table: kit.Stack(0), lanes: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Side by side"), MaxWidth: 1560})
-	columns := container.New(layout.NewGridLayoutWithColumns(len(ids)))
+	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
+	p.zoom = kit.Stack(2, kit.Row(0, p.tie), kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))
+	// The pictures stand over the columns of the table, and what is done with them
+	// over the names of its rows.
+	columns := []fyne.CanvasObject{p.zoom}
 	var views []*kit.PhotoView
 	for _, id := range ids {
-		s := &side{view: kit.NewPhotoView(), sub: kit.Faint("")}
-		s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { env.Go(room.At(room.Bake, id)) })
-		s.next = kit.NewLink("", func() { p.turn(s) })
-		s.frame = container.New(fixedHeight{pictureHeight(len(ids))}, s.view)
+		s := p.newSide(id)
 		p.sides = append(p.sides, s)
 		views = append(views, s.view)
-		columns.Add(kit.Stack(1.5, s.frame, kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
+		columns = append(columns, kit.Stack(1.5, s.frame, kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
 	}
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
-	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
-	p.zoom = kit.Row(2, p.tie, kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))
-	p.page.SetBody(kit.Stack(6, kit.Stack(2, columns, p.zoom), p.table, p.lanes))
+	p.page.SetBody(kit.Stack(6, sideBySide(columns...), p.table, p.lanes))
 	return p, nil
 }
 
@@ -205,105 +184,12 @@ func (p *comparePage) show(record *past.Record, bakes []*journal.Bake, cards []*
 		side.title.SetText(names[i])
 		side.sub.SetText(s.units.When(b.At, s.now))
 		side.setPhotos(photos[i])
+		side.tone = room.LoafTone(cards[i])
 		p.showPhoto(side)
 	}
 	p.showFrames()
 	p.found = s.compareBakes(bakes, cards)
 	p.page.SetHeading(compareHeading(p.found, len(bakes)))
 	p.showTable()
-	chart := p.env.NewChart("days", fyne.NewSize(look.Space(80), float32(len(bakes))*44+64), nil)
-	chart.SetFigure(timelines(bakes, laneNames(names, bakes, s)))
-	p.lanes.Objects = []fyne.CanvasObject{kit.Stack(2, kit.Section(lang.L("The days, laid over each other")), chart)}
-	p.lanes.Refresh()
-}
-
-// showFrames leaves no room for pictures where none of the bakes has any.
-func (p *comparePage) showFrames() {
-	seen := slices.ContainsFunc(p.sides, func(s *side) bool { return len(s.photos) > 0 })
-	for _, s := range p.sides {
-		setVisible(s.frame, seen)
-	}
-	setVisible(p.zoom, seen)
-}
-
-// laneNames tells bakes of one name apart by their day.
-func laneNames(names []string, bakes []*journal.Bake, s speaker) []string {
-	out := make([]string, len(names))
-	for i, name := range names {
-		out[i] = name + ", " + s.units.Day(bakes[i].At, s.now)
-	}
-	return out
-}
-
-// compareHeading says how much differs.
-func compareHeading(c comparison, bakes int) string {
-	data := map[string]any{"N": len(c.differ)}
-	switch {
-	case len(c.differ) == 0:
-		return lang.L("Nothing that was written down differs")
-	case len(c.differ) == 1:
-		return lang.L("One thing differs: {{.What}}", what(c.differ[0].name))
-	case bakes == 2:
-		return lang.L("{{.N}} things differ between these two", data)
-	}
-	if bakes == 3 {
-		return lang.L("{{.N}} things differ between these three", data)
-	}
-	return lang.L("{{.N}} things differ between these four", data)
-}
-
-// setPhotos puts the crumb first.
-func (s *side) setPhotos(photos []*journal.Photo) {
-	var now journal.ID
-	if s.at < len(s.photos) {
-		now = s.photos[s.at].ID
-	}
-	s.photos, s.at = nil, 0
-	for _, role := range []journal.Role{journal.RoleCrumb, journal.RoleCrust, journal.RoleOther, journal.RoleDough, journal.RoleJar} {
-		for _, ph := range photos {
-			if ph.Role == role {
-				if ph.ID == now {
-					s.at = len(s.photos)
-				}
-				s.photos = append(s.photos, ph)
-			}
-		}
-	}
-}
-
-// turn goes to the next photo of a side.
-func (p *comparePage) turn(s *side) {
-	if len(s.photos) > 1 {
-		s.at = (s.at + 1) % len(s.photos)
-		p.showPhoto(s)
-	}
-}
-
-// sharpest is how large a picture is read for comparing, on its longer side.
-const sharpest = 2400
-
-// showPhoto reads the picture of a side; a thumbnail stands in meanwhile.
-func (p *comparePage) showPhoto(s *side) {
-	if s.stop != nil {
-		s.stop()
-	}
-	setVisible(s.next, len(s.photos) > 1)
-	if len(s.photos) == 0 {
-		s.view.Clear()
-		return
-	}
-	ph := s.photos[s.at]
-	s.next.SetText(lang.L("{{.Role}}, photo {{.I}} of {{.N}}", map[string]any{"Role": room.PhotoRoleWord(ph.Role), "I": s.at + 1, "N": len(s.photos)}))
-	if small, ok := p.env.Thumbs.Cached(ph.Hash, 512); ok {
-		s.view.SetPreview(small, image.Pt(ph.Width, ph.Height))
-	}
-	var img image.Image
-	var err error
-	s.stop = p.env.Run(func(ctx context.Context) { img, err = p.env.Journal.FullSize(ctx, ph.Hash, sharpest) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		s.view.SetPicture(img)
-	})
+	p.showDays(timelines(bakes, laneNames(names, bakes, s)))
 }

@@ -10,7 +10,6 @@ import (
 
 	"twinloaf/app/past"
 	"twinloaf/app/room"
-	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -21,16 +20,35 @@ import (
 type sideRow struct {
 	name   string
 	values []string // "" where a bake has none
+	// gist is what tells the bakes apart in it: the values without what says the same
+	// of every row, as weights do where one dough was made larger.
+	gist []string
+	// follows marks a figure that is reckoned from other rows.
+	follows bool
 }
 
 // differs reports whether the bakes are not alike in it.
-func (r sideRow) differs() bool {
-	return slices.ContainsFunc(r.values, func(v string) bool { return v != r.values[0] })
+func (r sideRow) differs() bool { return unlike(r.values) }
+
+func unlike(list []string) bool {
+	return slices.ContainsFunc(list, func(v string) bool { return v != list[0] })
 }
 
 // comparison is the table of a comparison: what differs first.
 type comparison struct {
 	differ, alike []sideRow
+}
+
+// apart gives the rows that differ by themselves: none that is reckoned from others,
+// nor an ingredient of which there is the same share in a larger dough.
+func (c comparison) apart() []sideRow {
+	var out []sideRow
+	for _, r := range c.differ {
+		if !r.follows && unlike(r.gist) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // sideTable collects rows by their group and name, in the order in which they first
@@ -48,20 +66,29 @@ const (
 	stepGroup   = "step"
 )
 
-func (t *sideTable) put(bake int, group, name, value string) {
+// put writes a value of a bake, which is all that tells it apart.
+func (t *sideTable) put(bake int, group, name, value string) *sideRow {
+	return t.putGist(bake, group, name, value, value)
+}
+
+// putGist writes a value of which only the gist tells the bakes apart.
+func (t *sideTable) putGist(bake int, group, name, value, gist string) *sideRow {
 	key := [2]string{group, name}
 	i, ok := t.at[key]
 	if !ok {
 		i = len(t.rows)
 		t.at[key] = i
-		t.rows = append(t.rows, sideRow{name, make([]string, t.n)})
+		t.rows = append(t.rows, sideRow{name: name, values: make([]string, t.n), gist: make([]string, t.n)})
 	}
-	if t.rows[i].values[bake] != "" && value != "" {
-		value = t.rows[i].values[bake] + " + " + value // one flour weighed in two lines
+	r := &t.rows[i]
+	if value == "" {
+		return r
 	}
-	if value != "" {
-		t.rows[i].values[bake] = value
+	if r.values[bake] != "" { // one flour weighed in two lines
+		value, gist = r.values[bake]+" + "+value, r.gist[bake]+" + "+gist
 	}
+	r.values[bake], r.gist[bake] = value, gist
+	return r
 }
 
 // compareBakes lays bakes side by side.
@@ -111,7 +138,7 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 			}
 			for i := range cards {
 				if v := these.Figure(i, d.Key); v == v {
-					t.put(i, figureGroup, d.Name, d.Write(v))
+					t.put(i, figureGroup, d.Name, d.Write(v)).follows = reckoned(d.Key, bakes)
 				}
 			}
 		}
@@ -127,6 +154,25 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 			t.put(i, figureGroup, lang.L("loaves"), s.count(n))
 		}
 	}
+}
+
+// reckoned reports whether a figure follows from rows that stand in the table too: the
+// lines of the dough, or what was measured in a step.
+func reckoned(f shelf.Figure, bakes []*journal.Bake) bool {
+	measured := func(of func(journal.Step) *formula.Celsius) bool {
+		return slices.ContainsFunc(bakes, func(b *journal.Bake) bool {
+			return slices.ContainsFunc(b.Steps, func(s journal.Step) bool { return of(s) != nil })
+		})
+	}
+	switch f {
+	case shelf.Hydration, shelf.Salt, past.Prefermented, past.Inoculation, past.Wholegrain:
+		return true
+	case past.DoughTemp:
+		return measured(func(s journal.Step) *formula.Celsius { return s.Dough })
+	case past.RoomTemp:
+		return measured(func(s journal.Step) *formula.Celsius { return s.Air })
+	}
+	return false
 }
 
 // ageOf is the age of a bake's culture as the record has it; 0 when not known.
@@ -146,13 +192,16 @@ func (s speaker) putDough(t *sideTable, i int, b *journal.Bake) {
 	dough := b.Dough()
 	put := func(name string, grams formula.Grams, in journal.Ingredient, cell formula.Cell) {
 		value := s.units.Weight().Write(float64(grams))
+		gist := value
 		if p, err := dough.Percent(cell, formula.WithCulture); err == nil {
-			value = s.units.Percent(1).Write(float64(p)) + " (" + value + ")"
+			gist = s.units.Percent(1).Write(float64(p))
+			value = gist + " (" + value + ")"
 		}
 		if in.Lot != "" {
-			value += ", " + lang.L("lot {{.Lot}}", map[string]any{"Lot": in.Lot})
+			lot := ", " + lang.L("lot {{.Lot}}", map[string]any{"Lot": in.Lot})
+			value, gist = value+lot, gist+lot
 		}
-		t.put(i, doughGroup, name, value)
+		t.putGist(i, doughGroup, name, value, gist)
 	}
 	for l, in := range b.Ingredients {
 		if in.Grams > 0 {
@@ -211,62 +260,4 @@ func (s speaker) stepWords(step journal.Step) string {
 		parts = append(parts, lang.L("{{.N}} turns planned", map[string]any{"N": step.Times}))
 	}
 	return strings.Join(parts, ", ")
-}
-
-// timelines lays the days of bakes over each other, in hours since each was mixed.
-func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
-	out := charts.Lanes{
-		X:     charts.Axis{Title: lang.L("hours since mixing began"), Include: []float64{0}},
-		Empty: lang.L("No step of these bakes has its times written down."),
-	}
-	for i, b := range bakes {
-		lane := charts.Lane{Name: names[i]}
-		begun := began(b)
-		for _, step := range b.Steps {
-			at, end := step.At, step.End
-			if at.IsZero() {
-				at = step.PlannedAt
-			}
-			if at.IsZero() || step.Skipped {
-				continue
-			}
-			if end.IsZero() || end.Before(at) {
-				end = at.Add(step.Planned)
-			}
-			kind := plan.Kind(step.Kind)
-			lane.Blocks = append(lane.Blocks, charts.Block{
-				From: at.Sub(begun).Hours(), To: end.Sub(begun).Hours(),
-				Label: room.StepTitle(kind, step.Name), Hue: charts.Accent,
-				Pale: kind == plan.ColdRest || kind == plan.Rest || kind == plan.Cool, Planned: step.At.IsZero(),
-			})
-			for n, done := range step.Done {
-				lane.Ticks = append(lane.Ticks, charts.Tick{At: done.Sub(begun).Hours(), Label: lang.L("turn {{.N}}", map[string]any{"N": n + 1})})
-			}
-		}
-		out.Lanes = append(out.Lanes, lane)
-	}
-	return out
-}
-
-// began is when a bake was mixed, or else when its day began: as it went, or else as
-// it was planned.
-func began(b *journal.Bake) time.Time {
-	var first time.Time
-	for _, step := range b.Steps {
-		at := step.At
-		if at.IsZero() {
-			at = step.PlannedAt
-		}
-		switch {
-		case at.IsZero():
-		case plan.Kind(step.Kind) == plan.Mix:
-			return at
-		case first.IsZero() || at.Before(first):
-			first = at
-		}
-	}
-	if first.IsZero() {
-		return b.At
-	}
-	return first
 }

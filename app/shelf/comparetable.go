@@ -9,6 +9,24 @@ import (
 	"twinloaf/app/look"
 )
 
+// compareHeading says how much differs.
+func compareHeading(c comparison, bakes int) string {
+	apart := c.apart()
+	data := map[string]any{"N": len(apart)}
+	switch {
+	case len(apart) == 0:
+		return lang.L("Nothing that was written down differs")
+	case len(apart) == 1:
+		return lang.L("One thing differs: {{.What}}", what(apart[0].name))
+	case bakes == 2:
+		return lang.L("{{.N}} things differ between these two", data)
+	}
+	if bakes == 3 {
+		return lang.L("{{.N}} things differ between these three", data)
+	}
+	return lang.L("{{.N}} things differ between these four", data)
+}
+
 // showTable writes what differs, and beneath it what is alike, folded or not.
 func (p *comparePage) showTable() {
 	p.table.Objects = nil

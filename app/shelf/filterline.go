@@ -68,7 +68,7 @@ func (l *filterLine) show() {
 	if p.state.Filter.Empty() {
 		l.count.SetText(lang.L("the whole record"))
 	}
-	l.order.SetText(s.orderWords(p.state.Order))
+	l.order.SetText(orderWords(p.state.Order))
 	l.showOrders()
 	l.group.SetChosen(slices.Index(shelf.Groupings(), p.state.GroupBy))
 	l.showViews()

@@ -78,6 +78,59 @@ func TestCompare(t *testing.T) {
 	}
 }
 
+// What is told of how much differs counts nothing twice: not a figure that follows from
+// the dough's lines, nor every line of a larger dough.
+func TestWhatDiffersIsCountedOnce(t *testing.T) {
+	bake := func(flour, water, salt formula.Grams, score int) *journal.Bake {
+		return &journal.Bake{
+			Name: "Ferry loaf", At: march, State: journal.Finished,
+			Ingredients: []journal.Ingredient{
+				{Name: "Strong white", Role: formula.Flour, Grams: flour},
+				{Name: "Water", Role: formula.Water, Grams: water}, {Name: "Salt", Role: formula.Salt, Grams: salt},
+			},
+			Outcome: journal.Outcome{Scores: []journal.AttributeScore{{Attribute: journal.Overall, Score: score}}},
+		}
+	}
+	base := bake(500, 350, 10, 6)
+	warm := bake(500, 350, 10, 6)
+	warm.Steps = []journal.Step{{Kind: string(plan.Mix), Dough: new(formula.Celsius(26))}}
+	for _, c := range []struct {
+		name  string
+		other *journal.Bake
+		rows  []string // that differ
+		want  string
+	}{
+		{"the same", bake(500, 350, 10, 6), nil, "Nothing that was written down differs"},
+		{"wetter", bake(500, 375, 10, 6), []string{"hydration", "weight of the dough", "water"}, "2 things differ between these two"},
+		{"twice as much", bake(1000, 700, 20, 6), []string{"weight of the dough", "strong white", "water", "salt"}, "One thing differs: weight of the dough"},
+		{"scored otherwise", bake(500, 350, 10, 8), []string{"overall score"}, "One thing differs: overall score"},
+		{"measured in a step", warm, []string{"dough temperature", "mix: dough"}, "One thing differs: mix: dough"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b := roomtest.New(t)
+			ids := make([]journal.ID, 2)
+			for i, k := range []*journal.Bake{base, c.other} {
+				k.ID = ""
+				b.Put(func(tx *journal.Tx) error { return journal.Put(tx, k) })
+				ids[i] = k.ID
+			}
+			p := b.Show(Openers()[room.Compare], comparePlace(ids...)).(*comparePage)
+			b.Wait()
+			if got := compareHeading(p.found, 2); got != c.want {
+				t.Errorf("%q, want %q; what differs: %v", got, c.want, rowNames(p.found.differ))
+			}
+			for _, name := range c.rows {
+				if !slices.Contains(rowNames(p.found.differ), name) {
+					t.Errorf("%q does not differ: %v", name, rowNames(p.found.differ))
+				}
+			}
+			if len(p.lanes.Objects) != 0 {
+				t.Error("days are shown of which no hour is known")
+			}
+		})
+	}
+}
+
 func mustBakes(t *testing.T, b *roomtest.Bench, ids []journal.ID) []*journal.Bake {
 	t.Helper()
 	var out []*journal.Bake

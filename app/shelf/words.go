@@ -261,21 +261,6 @@ func joined(list []string, last func(map[string]any) string) string {
 	}
 }
 
-// orderWords says an order.
-func (s speaker) orderWords(o shelf.Order) string {
-	if o.By == "" {
-		if o.Upwards {
-			return lang.L("oldest first")
-		}
-		return lang.L("newest first")
-	}
-	name := s.record.Describe(o.By, s.units).Name
-	if o.Upwards {
-		return lang.L("least {{.Figure}} first", map[string]any{"Figure": name})
-	}
-	return lang.L("most {{.Figure}} first", map[string]any{"Figure": name})
-}
-
 func groupingWord(g shelf.Grouping) string {
 	switch g {
 	case shelf.ByFlour:

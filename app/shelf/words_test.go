@@ -129,3 +129,23 @@ func TestIntoGroup(t *testing.T) {
 		}
 	}
 }
+
+func TestOrderWords(t *testing.T) {
+	for by, want := range map[shelf.Figure][2]string{
+		"":                    {"newest first", "oldest first"},
+		shelf.Score:           {"highest first", "lowest first"},
+		past.ColdHours:        {"longest first", "shortest first"},
+		past.DoughTemp:        {"warmest first", "coolest first"},
+		past.Height:           {"tallest first", "flattest first"},
+		past.CultureAge:       {"oldest culture first", "youngest culture first"},
+		past.DoughWeight:      {"heaviest first", "lightest first"},
+		past.Wholegrain:       {"most of it first", "least of it first"},
+		past.ShareOf("spelt"): {"most of it first", "least of it first"},
+	} {
+		for i, upwards := range []bool{false, true} {
+			if got := orderWords(shelf.Order{By: by, Upwards: upwards}); got != want[i] {
+				t.Errorf("by %q, upwards %v: %q, want %q", by, upwards, got, want[i])
+			}
+		}
+	}
+}

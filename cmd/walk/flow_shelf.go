@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"strconv"
 )
@@ -23,8 +24,9 @@ func browseByFlour(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p.home = filepath.Join(w.dir, "home") // where the dialogue for saving begins
 	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(shelfNow), p.start()); err != nil {
+	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(shelfNow), p.start()); err != nil {
 		return err
 	}
 	least := strconv.Itoa(leastSpelt)
@@ -63,6 +65,9 @@ func browseByFlour(w *walk) error {
 	if err := p.askTheRecord(); err != nil {
 		return err
 	}
+	if err := p.takeTheChart(); err != nil {
+		return err
+	}
 	return p.quit()
 }
 
@@ -70,13 +75,13 @@ func browseByFlour(w *walk) error {
 func (p *program) compareTwo() error {
 	return p.steps(
 		p.pressing("by date"), p.picture("orders"), p.pressing("by overall score"),
-		p.seeing("most overall score first"),
+		p.seeing("highest first"),
 		p.picture("sorted"),
 		p.keys("g", "Right", "Return"),
 		p.seeing("What it comes to"),
 		p.picture("opened"),
 		p.keys("alt+Left"),
-		p.seeing("most overall score first"), // as it was left
+		p.seeing("highest first"), // as it was left
 		p.keys("c"),
 		p.seeing("Choose two to four bakes first"),
 		p.keys("g", "Home", "Right", "space", "Right", "Right", "space"),

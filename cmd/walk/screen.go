@@ -99,6 +99,17 @@ func (s *screen) ask(args ...string) (string, error) {
 	return strings.TrimSpace(string(out)), nil
 }
 
+// copied gives the text that is on the clipboard.
+func (s *screen) copied() (string, error) {
+	c := exec.Command("xclip", "-selection", "clipboard", "-out")
+	c.Env = s.env()
+	out, err := c.Output()
+	if err != nil {
+		return "", fmt.Errorf("reading the clipboard: %w", err)
+	}
+	return string(out), nil
+}
+
 // take takes a picture of a window and keeps it under a name.
 func (s *screen) take(name, window string) (image.Image, error) {
 	s.taken++

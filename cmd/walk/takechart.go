@@ -1,0 +1,137 @@
+package main
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// takeTheChart saves the trend as a picture, a drawing and figures, copies the figures,
+// and holds what came of it against what the chart shows.
+func (p *program) takeTheChart() error {
+	err := p.steps(
+		p.keys("ctrl+6"), p.seeing("Wetter doughs went with higher scores"), p.settling(),
+		// By keys alone.
+		p.keys("g", "space"), p.seeing("Save as a picture (PNG)"), p.picture("chart-menu"),
+		p.keys("Down", "Return"), p.seeing("Save the chart"), p.picture("save-picture"),
+		p.keys("Return"), p.seeing("Saved as"), p.picture("saved"),
+		// With the mouse, under another name.
+		p.keys("g", "space"), p.pressing("Save as a drawing (SVG)"), p.seeing("Save the chart"),
+		p.pressing("findings.svg"), p.keys("ctrl+a"), p.typing("trend.svg"), p.picture("save-drawing"), p.pressing("Save"),
+		p.seeing("trend.svg"), p.missing("Save the chart"),
+		p.keys("g", "space"), p.pressing("Save the figures (CSV)"), p.seeing("Save the chart"), p.keys("Return"),
+		p.seeing("findings.csv"), p.missing("Save the chart"),
+		p.keys("g", "space"), p.pressing("Copy the figures (CSV)"), p.missing("Copy the figures"),
+	)
+	if err != nil {
+		return err
+	}
+	return errors.Join(
+		p.checkPNG(filepath.Join(p.home, "findings.png")),
+		p.checkSVG(filepath.Join(p.home, "trend.svg")),
+		p.checkCSV(filepath.Join(p.home, "findings.csv")))
+}
+
+// checkPNG wants a picture large enough to print, with more on it than paper.
+func (p *program) checkPNG(path string) error {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	img, err := png.Decode(bytes.NewReader(b))
+	if err != nil {
+		return fmt.Errorf("%s is no picture: %w", path, err)
+	}
+	size := img.Bounds().Size()
+	if size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000 {
+		return fmt.Errorf("the picture of the chart is %v", size)
+	}
+	if n := colours(img); n < 20 {
+		return fmt.Errorf("the picture of the chart has but %d colours", n)
+	}
+	return os.WriteFile(filepath.Join(p.shots, "findings.png"), b, 0o644)
+}
+
+func colours(img image.Image) int {
+	seen := map[color.Color]bool{}
+	r := img.Bounds()
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		for x := r.Min.X; x < r.Max.X; x++ {
+			seen[img.At(x, y)] = true
+		}
+	}
+	return len(seen)
+}
+
+// checkSVG wants well-formed XML in which the axes are named and every bake has a mark.
+func (p *program) checkSVG(path string) error {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	names, words := map[string]int{}, []string{}
+	for d := xml.NewDecoder(bytes.NewReader(b)); ; {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return fmt.Errorf("%s is no drawing: %w", path, err)
+		}
+		switch token := token.(type) {
+		case xml.StartElement:
+			names[token.Name.Local]++
+		case xml.CharData:
+			words = append(words, string(token))
+		}
+	}
+	said := strings.Join(words, " ")
+	for _, want := range []string{"overall score", "hydration", "trend"} {
+		if names["svg"] != 1 || names["text"] < 8 || !strings.Contains(said, want) {
+			return fmt.Errorf("the drawing of the chart has %v, and says %q", names, said)
+		}
+	}
+	return os.WriteFile(filepath.Join(p.shots, "trend.svg"), b, 0o644)
+}
+
+// checkCSV wants a row for every bake, in the file and on the clipboard alike.
+func (p *program) checkCSV(path string) error {
+	b, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	copied, err := p.copied()
+	if err != nil {
+		return err
+	}
+	saved := strings.TrimPrefix(string(b), "\ufeff")
+	if saved == string(b) {
+		return errors.New("the figures do not begin as a spreadsheet wants UTF-8 to begin")
+	}
+	if saved != copied {
+		return fmt.Errorf("saved %q, copied %q", saved, copied)
+	}
+	rows, err := csv.NewReader(strings.NewReader(saved)).ReadAll()
+	if err != nil {
+		return fmt.Errorf("%s holds no table: %w", path, err)
+	}
+	points := 0
+	for _, row := range rows[1:] {
+		if row[2] == "bakes" {
+			points++
+		}
+	}
+	if points != shelfBakes {
+		return fmt.Errorf("the figures have %d bakes, the chart %d", points, shelfBakes)
+	}
+	return nil
+}
