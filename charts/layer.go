@@ -12,6 +12,7 @@ type Series struct {
 	LeftOut []bool   // nil, or one for each point: drawn hollow and pale, not joined
 	Gap     float64  // a line breaks where two points lie further apart in X; 0 never
 	Quiet   bool     // no direct label at its end
+	Mute    bool     // nothing of it can be pointed at
 	Piled   bool     // points that lie on one another are drawn as one, with their number
 	Notes   []string // nil, or one for each point, added to its mark's text
 }

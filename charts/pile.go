@@ -71,6 +71,9 @@ func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
 			p.middle(l.at, strconv.Itoa(n), lettering{size: 9, bold: true, colour: ink}, 0.5)
 		}
 		for k, i := range l.of {
+			if s.Mute {
+				break
+			}
 			words := s.say(p, i, false)
 			if n > 1 {
 				words += " · " + strconv.Itoa(k+1) + " of " + strconv.Itoa(n) + " here"

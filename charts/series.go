@@ -163,7 +163,9 @@ func (s Series) points(p *panelPainter, long bool) {
 		if !long {
 			p.dots = append(p.dots, at)
 		}
-		p.marks = append(p.marks, mark{at: at, panel: p.panel, series: s.Name, index: i, text: s.say(p, i, left)})
+		if !s.Mute {
+			p.marks = append(p.marks, mark{at: at, panel: p.panel, series: s.Name, index: i, text: s.say(p, i, left)})
+		}
 	}
 }
 

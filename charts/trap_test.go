@@ -8,6 +8,7 @@ import (
 	"image"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -214,16 +215,31 @@ func drawn(t testing.TB, f charts.Figure, w, h int, scale float64) charts.Pictur
 	return pic
 }
 
+// parseSVG wants well-formed XML in which every shape and text carries its own look:
+// not every program that shows drawings reads style sheets.
 func parseSVG(t testing.TB, svg []byte) {
 	t.Helper()
 	d := xml.NewDecoder(bytes.NewReader(svg))
 	for {
-		_, err := d.Token()
+		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
 			return
 		}
 		if err != nil {
 			t.Fatalf("the SVG is not XML: %v\n%s", err, svg)
+		}
+		e, ok := token.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		styled := slices.ContainsFunc(e.Attr, func(a xml.Attr) bool { return a.Name.Local == "style" && strings.Contains(a.Value, "fill:") })
+		switch e.Name.Local {
+		case "path", "circle", "text":
+			if !styled {
+				t.Fatalf("a %s has no look of its own: %v", e.Name.Local, e.Attr)
+			}
+		case "style":
+			t.Fatal("the drawing has a style sheet")
 		}
 	}
 }

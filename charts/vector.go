@@ -17,22 +17,24 @@ import (
 // writer takes whole numbers only; at ten they are fine enough.
 const fine = 10
 
-// vectorise plays a sheet to go-chart's SVG writer. Looks are CSS classes:
-// written in line, go-chart would round line widths and could not anchor text.
+// vectorise plays a sheet to go-chart's SVG writer. Looks are put in its place of CSS
+// classes: by itself it would round line widths and could not anchor text. In the
+// file they stand in line with what they are for, since many programs that show
+// drawings know no style sheets, and show all of it black.
 func vectorise(w io.Writer, s *sheet, width, height int, about string) error {
-	css := newClasses(s.style)
+	looks := newClasses(s.style)
 	names := make([]string, len(s.items))
 	for i, it := range s.items {
-		names[i] = css.name(it)
+		names[i] = looks.name(it)
 	}
-	r, err := chart.SVGWithCSS(css.text(), "")(width*fine, height*fine)
+	r, err := chart.SVGWithCSS("", "")(width*fine, height*fine)
 	if err != nil {
 		return fmt.Errorf("drawing the chart as SVG: %w", err)
 	}
 	at := func(p point) (x, y int) {
 		return int(math.Round(p.x * fine)), int(math.Round(p.y * fine))
 	}
-	r.SetClassName("paper")
+	r.SetClassName(looks.named(paint("fill", s.style.Paper) + ";stroke:none"))
 	trail(r, []point{{0, 0}, {s.w, 0}, {s.w, s.h}, {0, s.h}}, at, true)
 	for i, it := range s.items {
 		r.SetClassName(names[i])
@@ -50,7 +52,7 @@ func vectorise(w io.Writer, s *sheet, width, height int, about string) error {
 	if err := r.Save(&buf); err != nil {
 		return fmt.Errorf("drawing the chart as SVG: %w", err)
 	}
-	return frame(w, buf.Bytes(), width, height, about)
+	return frame(w, looks.inline(buf.Bytes()), width, height, about)
 }
 
 func trail(r chart.Renderer, pts []point, at func(point) (int, int), closed bool) {
@@ -89,7 +91,7 @@ func escape(words string) string {
 	return b.String()
 }
 
-// classes gives each look on a sheet a short class name.
+// classes gives each look on a sheet a short name.
 type classes struct {
 	style Style
 	names map[string]string
@@ -100,8 +102,9 @@ func newClasses(style Style) *classes {
 	return &classes{style: style, names: map[string]string{}}
 }
 
-func (c *classes) name(it item) string {
-	rule := c.rule(it)
+func (c *classes) name(it item) string { return c.named(c.rule(it)) }
+
+func (c *classes) named(rule string) string {
 	if n, ok := c.names[rule]; ok {
 		return n
 	}
@@ -124,10 +127,12 @@ func (c *classes) rule(it item) string {
 		case it.anchor > 0:
 			anchor = "middle"
 		}
-		return fmt.Sprintf("font:%d %gpx %s;text-anchor:%s;%s", weight, it.font.size*fine, family(face), anchor, paint("fill", it.font.colour))
+		return fmt.Sprintf("font-family:%s;font-size:%gpx;font-weight:%d;text-anchor:%s;stroke:none;%s", family(face), it.font.size*fine, weight, anchor, paint("fill", it.font.colour))
 	}
 	out := paint("fill", it.fill)
-	if it.stroke.A > 0 && it.width > 0 {
+	if it.stroke.A == 0 || it.width <= 0 {
+		out += ";stroke:none"
+	} else {
 		out += ";" + paint("stroke", it.stroke) + fmt.Sprintf(";stroke-width:%g;stroke-linejoin:round", it.width*fine)
 		if len(it.dash) == 2 {
 			out += fmt.Sprintf(";stroke-dasharray:%g %g", it.dash[0]*fine, it.dash[1]*fine)
@@ -138,14 +143,18 @@ func (c *classes) rule(it item) string {
 	return out
 }
 
-func (c *classes) text() string {
-	var b strings.Builder
-	fmt.Fprintf(&b, ".paper{%s}", paint("fill", c.style.Paper))
+// inline puts the looks in place of their classes, and takes the empty style sheet
+// away. No text can be taken for either: its quotes and angles are escaped.
+func (c *classes) inline(svg []byte) []byte {
+	pairs := []string{emptySheet, ""}
 	for i, rule := range c.rules {
-		fmt.Fprintf(&b, ".k%d{%s}", i, rule)
+		pairs = append(pairs, fmt.Sprintf("class=%q", fmt.Sprintf("k%d", i)), `style="`+rule+`"`)
 	}
-	return b.String()
+	return []byte(strings.NewReplacer(pairs...).Replace(string(svg)))
 }
+
+// emptySheet is what go-chart writes for a style sheet without rules.
+const emptySheet = `<style type="text/css"><![CDATA[]]></style>`
 
 // family names the typeface, and any plain one where it is not installed.
 func family(f *truetype.Font) string {

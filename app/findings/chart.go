@@ -28,16 +28,17 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 		notes[i] = past.Name(r.Cards[row].Name) + ", " + u.Day(r.Cards[row].At, r.Cards[row].At)
 	}
 	bakes := lang.L("bakes")
-	layers := []charts.Layer{charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes}}
+	var layers []charts.Layer // the bakes last, so that they lie above the line
 	if t := a.trend; !a.few && len(px) > 0 {
 		low, high := slices.Min(px), slices.Max(px)
 		look := charts.Look{Hue: charts.Accent}
 		if t.Limits.Level > 0 {
 			layers = append(layers, wedge(px, py, t.Limits.Lower, t.Limits.Upper, look))
 		}
-		layers = append(layers, charts.Series{Name: lang.L("trend"), Look: look, Draw: charts.Line,
+		layers = append(layers, charts.Series{Name: lang.L("trend"), Look: look, Draw: charts.Line, Mute: true,
 			X: []float64{low, high}, Y: []float64{t.Intercept + t.Slope*low, t.Intercept + t.Slope*high}})
 	}
+	layers = append(layers, charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes})
 	plot := charts.Plot{
 		X:      charts.Axis{Title: a.factor.Axis(), Format: a.factor.Measure.Format},
 		Panels: []charts.Panel{{Y: y, Layers: layers}},

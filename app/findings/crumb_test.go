@@ -96,7 +96,8 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 		t.Fatalf("asked of %s: %d bakes, %d left out", a.factor.Key, a.n, a.without)
 	}
 	figure, pointOf := figureOf(p.record, a, kit.Units{})
-	points := figure.(charts.Plot).Panels[0].Layers[0].(charts.Series)
+	layers := figure.(charts.Plot).Panels[0].Layers
+	points := layers[len(layers)-1].(charts.Series) // above the trend
 	if len(points.X) != len(kept) {
 		t.Fatalf("%d points, want %d", len(points.X), len(kept))
 	}

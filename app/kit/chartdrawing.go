@@ -84,17 +84,24 @@ func (d *chartDrawing) wait() {
 }
 
 func drawChart(w chartWish) (*charts.Chart, charts.Picture, error) {
-	style, err := ChartStyle(w.palette)
-	if err != nil {
-		return nil, charts.Picture{}, err
-	}
-	chart, err := charts.New(w.figure, style)
+	chart, err := chartIn(w.palette, w.figure)
 	if err != nil {
 		return nil, charts.Picture{}, err
 	}
 	pic, err := chart.Image(w.w, w.h, w.scale)
 	return chart, pic, err
 }
+
+func chartIn(p look.Palette, figure charts.Figure) (*charts.Chart, error) {
+	style, err := ChartStyle(p)
+	if err != nil {
+		return nil, err
+	}
+	return charts.New(figure, style)
+}
+
+// printedChart is a chart as it is saved.
+func printedChart(figure charts.Figure) (*charts.Chart, error) { return chartIn(look.Light(), figure) }
 
 // ChartStyle is how charts look in a palette: for pictures drawn without a frame,
 // such as those of a report.

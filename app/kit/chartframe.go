@@ -168,15 +168,20 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 		return nil
 	}
 	chart, size := f.draw.chart, f.Size()
+	// What is taken elsewhere is ink on paper, whatever the look of the window.
+	printed, err := printedChart(f.figure)
+	if err != nil {
+		return nil // a figure that was drawn can be drawn
+	}
 	w, h := int(size.Width), int(size.Height)
 	items := []*fyne.MenuItem{}
 	if f.OnSave != nil {
 		items = append(items,
 			fyne.NewMenuItem(lang.L("Save as a picture (PNG)"), func() {
-				f.OnSave(f.Name+".png", func(out io.Writer) error { return chart.PNG(out, 2*w, 2*h, 2) })
+				f.OnSave(f.Name+".png", func(out io.Writer) error { return printed.PNG(out, 2*w, 2*h, 2) })
 			}),
 			fyne.NewMenuItem(lang.L("Save as a drawing (SVG)"), func() {
-				f.OnSave(f.Name+".svg", func(out io.Writer) error { return chart.SVG(out, w, h) })
+				f.OnSave(f.Name+".svg", func(out io.Writer) error { return printed.SVG(out, w, h) })
 			}),
 			fyne.NewMenuItem(lang.L("Save the figures (CSV)"), func() { f.OnSave(f.Name+".csv", chart.CSV) }),
 		)
