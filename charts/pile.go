@@ -7,7 +7,7 @@ import (
 )
 
 // pileReach is how near to one another points lie that would hide each other.
-const pileReach = markerSize * 0.75
+const pileReach = markerSize
 
 // A pile is points that lie on one another, by their place in the series.
 type pile struct {
