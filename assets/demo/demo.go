@@ -88,6 +88,7 @@ func (s *story) chapters() []func() error {
 		one("trial", s.trial),
 		s.tasting,
 		one("today", s.today),
+		s.secondTasting,
 	}
 }
 

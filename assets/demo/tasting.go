@@ -38,12 +38,43 @@ func (s *story) planTasting(t *journal.Trial) {
 	s.tastingID = rec.ID
 }
 
-// tasting tells how the triangle went: plated and sealed, scored by six of the
-// crew in three rounds each, and unsealed.
+// tasting tells how the triangle went: six of the crew tasted three rounds each,
+// and were right in twelve of eighteen.
 func (s *story) tasting() error {
-	at := s.day(trialBaked, 18.5)
+	return s.hold(s.tastingID, s.day(trialBaked, 18.5), []int{3, 2, 1, 3, 1, 2})
+}
+
+// secondTasting tells of the rest of the two loaves, tasted the evening after in
+// the same way by those who were off watch: the two add up.
+func (s *story) secondTasting() error {
+	at := s.day(trialBaked-1, 18.5)
+	first, err := journal.Get[journal.Tasting](s.j, s.tastingID)
+	if err != nil {
+		return err
+	}
+	setting, err := first.Setting()
+	if err != nil {
+		return err
+	}
+	plan := blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Loaves: setting.Plan.Loaves, Tasters: []string{"Ailsa", "Davit", "Gwen"}, Rounds: 2}
+	rec := &journal.Tasting{
+		Head: journal.Head{ID: s.id(at)}, Name: "Once more, a day old", At: at, Trial: first.Trial, Bakes: first.Bakes,
+		Notes: "What was left of both loaves. Planned beforehand: whatever comes out is added up.",
+	}
+	if err := rec.SetSetting(blind.Setting{Plan: plan}); err != nil {
+		return err
+	}
+	if err := s.write("second tasting", func() { put(s, at, rec) }); err != nil {
+		return err
+	}
+	return s.hold(rec.ID, at, []int{2, 1, 1})
+}
+
+// hold tells how a triangle was plated and sealed, scored and unsealed; right
+// says in how many of the rounds each taster found the odd sample.
+func (s *story) hold(id journal.ID, at time.Time, right []int) error {
 	s.clock = at.Add(-20 * time.Minute)
-	plating, err := s.j.Plate(s.tastingID)
+	plating, err := s.j.Plate(id)
 	if err != nil {
 		return err
 	}
@@ -55,11 +86,11 @@ func (s *story) tasting() error {
 		return err
 	}
 	s.clock = at.Add(50 * time.Minute)
-	if err := s.j.Score(s.tastingID, func(session *blind.Session) error { return s.taste(session, odd) }); err != nil {
+	if err := s.j.Score(id, func(session *blind.Session) error { return s.taste(session, odd, right) }); err != nil {
 		return err
 	}
 	s.clock = at.Add(55 * time.Minute)
-	return s.j.Unseal(s.tastingID)
+	return s.j.Unseal(id)
 }
 
 // oddOnes looks at the helper's card to learn the odd sample of every serving,
@@ -94,12 +125,8 @@ func oddOf(plates []blind.CardPlate) string {
 	return ""
 }
 
-// rightOnes are the servings of the triangle in which the odd sample is found:
-// by taster, how many of the three rounds. Twelve of eighteen in all.
-var rightOnes = []int{3, 2, 1, 3, 1, 2}
-
 // taste walks every taster through every round.
-func (s *story) taste(session *blind.Session, odd map[[2]int]string) error {
+func (s *story) taste(session *blind.Session, odd map[[2]int]string, right []int) error {
 	setting := session.Setting()
 	for taster := range setting.Plan.Tasters {
 		if err := session.AllergensShown(taster); err != nil {
@@ -108,7 +135,7 @@ func (s *story) taste(session *blind.Session, odd map[[2]int]string) error {
 		for round := range setting.Plan.Rounds {
 			serving, _ := setting.Serving(taster, round)
 			choice := odd[[2]int{taster, round}]
-			if round >= rightOnes[taster] {
+			if round >= right[taster] {
 				choice = other(serving.Samples, choice)
 			}
 			if err := s.tasteRound(session, taster, choice); err != nil {
