@@ -2,8 +2,8 @@ package tastings
 
 import (
 	"errors"
-	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -18,8 +18,9 @@ import (
 // pooled is the verdict over every tasting that asked the same question of the
 // same two breads.
 type pooled struct {
-	n       int
-	verdict verdict.Verdict
+	tastings []*journal.Tasting // that are added up, the one that is shown first
+	inputs   []verdict.Input
+	verdict  verdict.Verdict
 }
 
 // poolOf adds up the unsealed tastings that asked what t asked: by the same
@@ -39,7 +40,7 @@ func poolOf(r journal.Reader, t *journal.Tasting) (pooled, error) {
 	if err != nil {
 		return pooled{}, err
 	}
-	inputs, loafOne := []verdict.Input{first}, []bool{true}
+	sum, loafOne := pooled{tastings: []*journal.Tasting{t}, inputs: []verdict.Input{first}}, []bool{true}
 	for _, other := range all {
 		if other.ID == t.ID || !other.IsOpen() {
 			continue
@@ -59,13 +60,12 @@ func poolOf(r journal.Reader, t *journal.Tasting) (pooled, error) {
 		if _, err := verdict.Pool([]verdict.Input{first, in}, []bool{true, one}); errors.Is(err, verdict.ErrPool) {
 			continue // it asked something else
 		}
-		inputs, loafOne = append(inputs, in), append(loafOne, one)
+		sum.tastings, sum.inputs, loafOne = append(sum.tastings, other), append(sum.inputs, in), append(loafOne, one)
 	}
-	if len(inputs) < 2 {
-		return pooled{n: 1}, nil
+	if len(sum.tastings) > 1 {
+		sum.verdict, err = verdict.Pool(sum.inputs, loafOne)
 	}
-	v, err := verdict.Pool(inputs, loafOne)
-	return pooled{len(inputs), v}, err
+	return sum, err
 }
 
 // breads names the two breads of a tasting for comparing: what its trial varies
@@ -117,14 +117,66 @@ func matched(a, b [2][]string) (same, loafOne bool) {
 	return false, false
 }
 
-// together shows the sum over several tastings.
+// together shows the sum over several tastings: what it says, which they are, and
+// what takes from it.
 func (v *verdictPart) together(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
-	column := kit.Stack(3, kit.Section(lang.L("All {{.N}} tastings of this question together", map[string]any{"N": sum.n})),
-		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}))
-	column.Add(widthOf(880, leadText(u.SayAll(sum.verdict.Words))))
-	for _, w := range u.SayAll(slices.Concat(sum.verdict.Details, sum.verdict.Cautions)) {
-		column.Add(widthOf(880, kit.Faint(w)))
+	return kit.Stack(4, kit.Section(lang.L("Added up: {{.N}} tastings of this question", map[string]any{"N": len(sum.tastings)})),
+		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}),
+		widthOf(880, leadText(u.SayAll(sum.verdict.Words))),
+		kit.Columns(look.Space(70), v.added(sum), v.takesFrom(sum)))
+}
+
+// added lists the tastings that are added up.
+func (v *verdictPart) added(sum pooled) fyne.CanvasObject {
+	plan := sum.inputs[0].Opened.Setting.Plan
+	column := kit.Stack(2, kit.Section(lang.L("What was added up")))
+	for i, t := range sum.tastings {
+		name := tastingName(t, sum.inputs[i].Opened.Setting.Plan)
+		words := lang.L("Tasting {{.N}}: {{.Name}}", map[string]any{"N": i + 1, "Name": name})
+		var title fyne.CanvasObject = kit.Body(words)
+		if i > 0 { // the first is the one on this page
+			title = kit.Row(0, kit.NewLink(words, func() { v.p.env.Go(to(t.ID, "")) }))
+		}
+		column.Add(kit.Stack(0.5, title, kit.Faint(partWords(t, sum.inputs[i], v.p.env.Units(), v.p.env.Now()))))
+	}
+	column.Add(kit.Small(lang.L("Only tastings by the same method are added up, {{.Method}} ({{.Standard}}), that asked the same of the same two breads.",
+		map[string]any{"Method": lang.L(plan.Method.Title()), "Standard": plan.Method.Standard()})))
+	return column
+}
+
+// partWords says what one of several tastings adds: who tasted, how many were
+// right where there is a right answer, and when.
+func partWords(t *journal.Tasting, in verdict.Input, u kit.Units, now time.Time) string {
+	plan, when := in.Opened.Setting.Plan, u.When(t.Unsealed, now)
+	if !plan.Method.Discriminates() {
+		return lang.L("{{.Who}}, {{.Rounds}} · unsealed {{.When}}", map[string]any{
+			"Who": listedInOrder(plan.Tasters), "Rounds": roundsEach(plan.Rounds), "When": when})
+	}
+	right, of := 0, 0
+	for _, r := range in.Opened.Rounds {
+		if r.Answer.Counts() {
+			of++
+			if in.Opened.Right(r, r.Answer) {
+				right++
+			}
+		}
+	}
+	return lang.L("{{.Who}}: {{.N}} of {{.Of}} right · unsealed {{.When}}", map[string]any{
+		"Who": listedInOrder(plan.Tasters), "N": right, "Of": of, "When": when})
+}
+
+// takesFrom tells what takes from the sum, replicates before all, and its figures.
+func (v *verdictPart) takesFrom(sum pooled) fyne.CanvasObject {
+	u := v.p.env.Units()
+	column := kit.Stack(2, kit.Section(lang.L("What takes from it")))
+	for _, w := range u.SayAll(sum.verdict.Cautions) {
+		column.Add(kit.Faint(w))
+	}
+	column.Add(kit.Gap(1))
+	column.Add(kit.Section(lang.L("The figures")))
+	for _, w := range u.SayAll(sum.verdict.Details) {
+		column.Add(kit.Faint(w))
 	}
 	return column
 }

@@ -76,7 +76,7 @@ func (v *verdictPart) fill(sum pooled) {
 		column.Add(kit.Rule())
 		column.Add(v.slopes())
 	}
-	if sum.n > 1 {
+	if len(sum.tastings) > 1 {
 		column.Add(kit.Rule())
 		column.Add(v.together(sum))
 	}

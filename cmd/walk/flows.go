@@ -8,6 +8,7 @@ func flows() []flow {
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},
+		{"add tastings up", addUp},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 	}

@@ -25,7 +25,7 @@ func cautions(in Input, v Verdict) []say.Line {
 			add(say.Of("All answers are one taster's: they say what {{.Taster}} can do, not what others can. They are valid for “is there a difference”, not for “there is none”.",
 				say.With{"Taster": plan.Tasters[0]}))
 		} else {
-			add(say.Of("Tasters answered more than once. That is valid for “is there a difference”, not for “there is none”."))
+			add(replicates())
 		}
 	}
 	if habit := habitWords(in.Opened, v); !habit.IsZero() {
@@ -82,4 +82,9 @@ func corrected(in Input, v Verdict) []say.Line {
 		return append(words, say.Of("With the corrections nothing would be shown (p {{.P}}).", with))
 	}
 	return append(words, say.Of("With the corrections it would read the same (p {{.P}}).", with))
+}
+
+// replicates is said where tasters answered more than once.
+func replicates() say.Line {
+	return say.Of("Tasters answered more than once. That is valid for “is there a difference”, not for “there is none”.")
 }

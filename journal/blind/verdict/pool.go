@@ -24,7 +24,7 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 	first := tastings[0].Opened.Setting.Plan
 	sum := Verdict{P: 1}
 	answered := map[string]int{}
-	var cautions []say.Line
+	var told []caution
 	var lines []AttributeResult
 	for i, in := range tastings {
 		plan := in.Opened.Setting.Plan
@@ -40,10 +40,12 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 			answered[s.Taster] += s.Counted
 		}
 		for _, c := range v.Cautions {
-			cautions = append(cautions, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c}))
+			if c.String() != replicates().String() { // it is said of the sum
+				told = note(told, c, false, i)
+			}
 		}
 		for _, u := range v.Unfair {
-			cautions = append(cautions, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": u}))
+			told = note(told, u, true, i)
 		}
 		lines = addLines(lines, v.Attributes, loafOne[i])
 	}
@@ -60,12 +62,52 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 		sum.count(everybody)
 		sum.say(everybody)
 	}
-	sum.Cautions = append([]say.Line{say.Of("{{.Tastings}} tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.",
-		say.With{"Tastings": len(tastings)})}, cautions...)
+	sum.Cautions = []say.Line{say.Of("{{.Tastings}} tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.",
+		say.With{"Tastings": len(tastings)})}
 	if sum.Replicates {
 		sum.Cautions = append(sum.Cautions, say.Of("Some tasters answered more than once. That is valid for “is there a difference”, not for “there is none”."))
 	}
+	for _, c := range told {
+		sum.Cautions = append(sum.Cautions, c.lines(len(tastings))...)
+	}
 	return sum, nil
+}
+
+// A caution is what takes from some of the tastings that are added up.
+type caution struct {
+	line   say.Line
+	unfair bool  // it tells of the bakes
+	in     []int // the tastings, from 0
+}
+
+// note adds what takes from tasting i, once where several say the same.
+func note(told []caution, line say.Line, unfair bool, i int) []caution {
+	for k, c := range told {
+		if c.unfair == unfair && c.line.String() == line.String() {
+			told[k].in = append(told[k].in, i)
+			return told
+		}
+	}
+	return append(told, caution{line, unfair, []int{i}})
+}
+
+// lines says it for all of the tastings at once, or for each of those that it is
+// about.
+func (c caution) lines(of int) (out []say.Line) {
+	switch {
+	case len(c.in) == of && c.unfair:
+		return []say.Line{say.Of("Each time the bakes differed also otherwise. {{.Difference}}", say.With{"Difference": c.line})}
+	case len(c.in) == of:
+		return []say.Line{say.Of("Each time: {{.Caution}}", say.With{"Caution": c.line})}
+	}
+	for _, i := range c.in {
+		if c.unfair {
+			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
+		} else {
+			out = append(out, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c.line}))
+		}
+	}
+	return out
 }
 
 // cannotPool makes an error of the kind ErrPool with its reason.

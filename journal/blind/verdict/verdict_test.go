@@ -450,3 +450,20 @@ func TestForesight(t *testing.T) {
 	says(t, verdict.Foresee(scalingPlan(6)).Words, "6 rounds cannot show anything")
 	says(t, verdict.Foresee(scalingPlan(12)).Words, "With 12 rounds, a true difference of two points on the scale")
 }
+
+func TestPoolSaysOnceWhatTakesFromEach(t *testing.T) {
+	one := verdict.Input{Opened: taste(t, plan(blind.Triangle, 3, 2), "", rightFor(3))}
+	sum, err := verdict.Pool([]verdict.Input{one, one}, []bool{true, true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var words []string
+	for _, c := range sum.Cautions {
+		words = append(words, c.String())
+	}
+	said := strings.Join(words, "\n")
+	if strings.Count(said, "answered more than once") != 1 || strings.Count(said, "typed in from printed sheets") != 1 ||
+		!strings.Contains(said, "Each time: 6 answers were typed in") {
+		t.Errorf("it says:\n%s", said)
+	}
+}

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"path/filepath"
+	"time"
+
+	"twinloaf/assets/demo"
+)
+
+// addUp looks at the sum of two tastings of the demonstration that asked the same
+// of the same two loaves, in light and dark, and goes to the other and back.
+func addUp(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
+	if err := demo.Build(context.Background(), folder, now, demo.Options{NoPictures: true}); err != nil {
+		return err
+	}
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(now), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.seeing("On the bench"), p.pressing("Settings"), p.pressing("light"),
+		p.keys("ctrl+4"), p.seeing("Once more, a day old"), p.settling(), p.picture("list"),
+		p.pressing("Harbour or Gorse?"), p.seeing("12 of 18"), p.picture("verdict"),
+		p.together("Tasting 2: Once more, a day old"), p.picture("added-up"),
+		p.pressing("Tasting 2: Once more, a day old"), p.seeing("4 of 6"),
+		p.together("Tasting 2: Harbour or Gorse?"),
+		p.pressing("Settings"), p.pressing("dark"), p.keys("alt+Left"), p.seeing("4 of 6"),
+		p.together("Tasting 2: Harbour or Gorse?"), p.picture("added-up-dark"),
+	)
+	return errors.Join(err, p.quit())
+}
+
+// together goes down to the sum, which must say what it is worth.
+func (p *program) together(other string) gesture {
+	return func() error {
+		for _, text := range []string{other, "What was added up", "Some tasters answered more than once"} {
+			if _, err := p.reach(text); err != nil {
+				return err
+			}
+		}
+		return p.wheel(760, 420, 40)
+	}
+}
