@@ -1,11 +1,9 @@
 package charts
 
-import "fmt"
-
 func (b Bars) check() error { return nil }
 
-func (b Bars) value(v float64) string {
-	return Axis{Format: b.Format, Unit: b.Unit}.value(v)
+func (b Bars) value(v float64, w Words) string {
+	return Axis{Format: b.Format, Unit: b.Unit}.value(v, w)
 }
 
 func (b Bars) draw(s *sheet) {
@@ -14,7 +12,7 @@ func (b Bars) draw(s *sheet) {
 		ys.add(bar.Value)
 	}
 	if !ys.any {
-		s.blank(or(b.Empty, "Nothing to show yet."))
+		s.blank(s.style.Words.nothing(b.Empty))
 		return
 	}
 	ys.add(0)
@@ -33,7 +31,7 @@ func (b Bars) draw(s *sheet) {
 func (b Bars) stands(s *sheet) bool {
 	slot := (s.w - 2*edge) / float64(len(b.Bars))
 	for _, bar := range b.Bars {
-		if s.measure(bar.Name, s.label())+4 > slot || s.measure(b.value(bar.Value), s.label())+4 > slot {
+		if s.measure(bar.Name, s.label())+4 > slot || s.measure(b.value(bar.Value, s.style.Words), s.label())+4 > slot {
 			return false
 		}
 	}
@@ -78,7 +76,7 @@ func (b Bars) columns(s *sheet, ys span, top float64) {
 		if bar.Value < 0 {
 			base = end + 4 + ascent*size
 		}
-		s.write(point{mid, base}, b.value(bar.Value), value, 0.5)
+		s.write(point{mid, base}, b.value(bar.Value, s.style.Words), value, 0.5)
 		b.mark(s, i, point{mid, end}, rect{mid - slot/2, min(end, floor-8), slot, max(r.h, 8)})
 	}
 	s.across(edge, s.w-edge, floor, 1, mix(s.style.Rule, s.style.Faint, 0.4))
@@ -89,7 +87,7 @@ func (b Bars) lying(s *sheet, ys span, top float64) {
 	names, values := 0.0, 0.0
 	for _, bar := range b.Bars {
 		names = max(names, s.measure(bar.Name, s.label()))
-		values = max(values, s.measure(b.value(bar.Value), s.label()))
+		values = max(values, s.measure(b.value(bar.Value, s.style.Words), s.label()))
 	}
 	names = min(names, s.w*0.4)
 	row := (s.h - top - edge) / float64(len(b.Bars))
@@ -124,7 +122,7 @@ func (b Bars) lying(s *sheet, ys span, top float64) {
 			at, anchor = end-6, 1
 		}
 		if written {
-			s.middle(point{at, mid}, b.value(bar.Value), value, anchor)
+			s.middle(point{at, mid}, b.value(bar.Value, s.style.Words), value, anchor)
 		}
 		b.mark(s, i, point{end, mid}, rect{min(end, floor), mid - row/2, max(r.w, 8), row})
 	}
@@ -144,7 +142,7 @@ func (b Bars) bar(s *sheet, r rect, bar Bar, hue Hue) {
 
 func (b Bars) mark(s *sheet, i int, at point, area rect) {
 	bar := b.Bars[i]
-	s.marks = append(s.marks, mark{at: at, area: area, series: bar.Name, index: i, text: named(bar.Name, b.value(bar.Value))})
+	s.marks = append(s.marks, mark{at: at, area: area, series: bar.Name, index: i, text: s.style.Words.named(bar.Name, b.value(bar.Value, s.style.Words))})
 }
 
 func (b Bars) table() table {
@@ -155,7 +153,7 @@ func (b Bars) table() table {
 	return t
 }
 
-func (b Bars) summary() string {
+func (b Bars) summary(w Words) string {
 	top, n := -1, 0
 	for i, bar := range b.Bars {
 		if finite(bar.Value) {
@@ -166,9 +164,10 @@ func (b Bars) summary() string {
 		}
 	}
 	if top < 0 {
-		return or(b.Empty, "Nothing to show yet.")
+		return w.nothing(b.Empty)
 	}
-	words := fmt.Sprintf("%s, the greatest %s with %s", counted(n, "bar"), b.Bars[top].Name, b.value(b.Bars[top].Value))
+	words := tellCount(w, "{{.N}} bar, the greatest {{.Name}} with {{.Value}}", "{{.N}} bars, the greatest {{.Name}} with {{.Value}}", n,
+		values{"Name": b.Bars[top].Name, "Value": b.value(b.Bars[top].Value, w)})
 	if b.Title != "" {
 		return sentence(b.Title) + " " + sentence(words)
 	}

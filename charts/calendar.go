@@ -43,11 +43,12 @@ func (c Calendar) row(t time.Time) int {
 	return (int(t.Weekday()) + 6) % 7
 }
 
-func (c Calendar) describe(i int) string {
+func (c Calendar) describe(i int, w Words) string {
 	if c.Describe != nil {
 		return c.Describe(c.day(i), c.count(i))
 	}
-	return fmt.Sprintf("%s: %d", c.day(i).Format("Mon 2 January"), c.count(i))
+	day := c.day(i)
+	return w.valued(w.weekdayDay(day, w.month(day)), c.count(i))
 }
 
 func (c Calendar) most() int {
@@ -76,7 +77,11 @@ func (c Calendar) shade(s *sheet, n, most int) color.NRGBA {
 
 func (c Calendar) draw(s *sheet) {
 	f := s.label()
-	left := edge + s.measure("Wed", f) + labelGap
+	names := 0.0
+	for _, d := range toldDays() {
+		names = max(names, s.measure(s.style.Words.weekday(d), f))
+	}
+	left := edge + names + labelGap
 	first := c.row(c.day(0))
 	weeks := (first + c.days() + 6) / 7
 	top := edge + f.size*leading + 2
@@ -97,7 +102,7 @@ func (c Calendar) draw(s *sheet) {
 			if row > 0 {
 				at += cell
 			}
-			s.write(point{at, edge + ascent*f.size}, s.fit(d.Format("Jan"), f, cell*4), f, 0)
+			s.write(point{at, edge + ascent*f.size}, s.fit(s.style.Words.shortMonth(d), f, cell*4), f, 0)
 		}
 		shade := c.shade(s, c.count(i), most)
 		s.block(r, shade)
@@ -110,21 +115,27 @@ func (c Calendar) draw(s *sheet) {
 			}
 			s.middle(point{r.x + r.w/2, r.y + r.h/2}, s.fit(strconv.Itoa(n), g, r.w), g, 0.5)
 		}
-		s.marks = append(s.marks, mark{at: point{r.x + r.w/2, r.y + r.h/2}, area: rect{r.x, r.y, cell, cell}, series: strconv.Itoa(c.Year), index: i, text: c.describe(i)})
+		s.marks = append(s.marks, mark{at: point{r.x + r.w/2, r.y + r.h/2}, area: rect{r.x, r.y, cell, cell}, series: strconv.Itoa(c.Year), index: i, text: c.describe(i, s.style.Words)})
 	}
 	c.legend(s, left, top, cell, gap, most)
+}
+
+// toldDays are the weekdays that are named: a Monday, a Wednesday and a Friday
+// are enough to find the rest.
+func toldDays() [3]time.Time {
+	var out [3]time.Time
+	for i := range out {
+		out[i] = time.Date(2024, time.January, 1+2*i, 0, 0, 0, 0, time.UTC)
+	}
+	return out
 }
 
 // legend names the weekdays and the depths of colour.
 func (c Calendar) legend(s *sheet, left, top, cell, gap float64, most int) {
 	f := s.label()
 	if cell*2 >= f.size*1.1 {
-		for i := range 7 {
-			// Monday, Wednesday and Friday are enough to find the rest.
-			d := time.Date(2024, time.January, 1+i, 0, 0, 0, 0, time.UTC)
-			if i%2 == 0 && i < 6 {
-				s.middle(point{edge, top + (float64(c.row(d))+0.5)*cell - gap/2}, d.Format("Mon"), f, 0)
-			}
+		for _, d := range toldDays() {
+			s.middle(point{edge, top + (float64(c.row(d))+0.5)*cell - gap/2}, s.style.Words.weekday(d), f, 0)
 		}
 	}
 	y := top + 7*cell + 8
@@ -153,7 +164,7 @@ func (c Calendar) table() table {
 	return t
 }
 
-func (c Calendar) summary() string {
+func (c Calendar) summary(w Words) string {
 	days, sum, best := 0, 0, -1
 	for i, n := range c.Counts {
 		sum += n
@@ -165,7 +176,9 @@ func (c Calendar) summary() string {
 		}
 	}
 	if best < 0 {
-		return fmt.Sprintf("%d: nothing yet.", c.Year)
+		return tell(w, "{{.Year}}: nothing yet.", values{"Year": c.Year})
 	}
-	return fmt.Sprintf("%d: %d in all, on %s; the most on %s (%d).", c.Year, sum, counted(days, "day"), c.day(best).Format("2 January"), c.Counts[best])
+	day := c.day(best)
+	return tellCount(w, "{{.Year}}: {{.All}} in all, on {{.N}} day; the most on {{.Day}} ({{.Most}}).", "{{.Year}}: {{.All}} in all, on {{.N}} days; the most on {{.Day}} ({{.Most}}).", days,
+		values{"Year": c.Year, "All": sum, "Day": w.day(day, w.month(day)), "Most": c.Counts[best]})
 }

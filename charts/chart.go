@@ -15,7 +15,7 @@ type Figure interface {
 	check() error
 	draw(*sheet)
 	table() table
-	summary() string
+	summary(w Words) string
 }
 
 // ErrFigure is wrapped by every error New returns about a figure's data.
@@ -94,7 +94,7 @@ func (c *Chart) SVG(w io.Writer, width, height int) error {
 		return err
 	}
 	var buf bytes.Buffer
-	if err := vectorise(&buf, sh, width, height, c.figure.summary()); err != nil {
+	if err := vectorise(&buf, sh, width, height, c.figure.summary(c.style.Words)); err != nil {
 		return err
 	}
 	if _, err := w.Write(buf.Bytes()); err != nil {
@@ -114,7 +114,7 @@ func (c *Chart) CSV(w io.Writer) error {
 }
 
 // Summary tells what the picture shows in a few plain sentences.
-func (c *Chart) Summary() string { return c.figure.summary() }
+func (c *Chart) Summary() string { return c.figure.summary(c.style.Words) }
 
 func (c *Chart) layout(width, height int, scale float64) (*sheet, error) {
 	if width < 1 || height < 1 || width > maxSide || height > maxSide || width*height > maxArea {

@@ -21,22 +21,22 @@ const daySeconds = 24 * 60 * 60
 // calendar, not by adding hours, so that they stay round on the days a clock is
 // put forward or back: an hour that is skipped has no tick, one that comes twice
 // has one.
-func clockTicks(lo, hi float64, want int, zone *time.Location) []tick {
+func clockTicks(lo, hi float64, want int, zone *time.Location, w Words) []tick {
 	length := hi - lo
 	fits := func(step float64) bool { return length/step <= float64(max(1, want)) }
 	for _, minutes := range []int{5, 10, 15, 30, 60, 120, 180, 360, 720} {
 		if fits(float64(minutes) * 60) {
-			return hourTicks(lo, hi, minutes, zone)
+			return hourTicks(lo, hi, minutes, zone, w)
 		}
 	}
 	for _, days := range []int{1, 2, 7} {
 		if fits(float64(days) * daySeconds) {
-			return dayTicks(lo, hi, days, zone)
+			return dayTicks(lo, hi, days, zone, w)
 		}
 	}
 	for _, months := range []int{1, 3, 6} {
 		if fits(float64(months) * 30.44 * daySeconds) {
-			return monthTicks(lo, hi, months, zone)
+			return monthTicks(lo, hi, months, zone, w)
 		}
 	}
 	const yearSeconds = 365.2425 * daySeconds
@@ -44,11 +44,11 @@ func clockTicks(lo, hi float64, want int, zone *time.Location) []tick {
 	return yearTicks(lo, hi, int(years), zone)
 }
 
-func hourTicks(lo, hi float64, minutes int, zone *time.Location) []tick {
+func hourTicks(lo, hi float64, minutes int, zone *time.Location, w Words) []tick {
 	var out []tick
-	layout := "15"
+	label := w.hour
 	if minutes < 60 {
-		layout = "15:04"
+		label = w.clock
 	}
 	y, m, d := moment(lo, zone).Date()
 	for day := 0; len(out) < mostTicks; day++ {
@@ -60,9 +60,9 @@ func hourTicks(lo, hi float64, minutes int, zone *time.Location) []tick {
 			if t.Hour()*60+t.Minute() != minute || !within(t, lo, hi) {
 				continue
 			}
-			tk := tick{at: Seconds(t), label: t.Format(layout), major: minute == 0}
+			tk := tick{at: Seconds(t), label: label(t), major: minute == 0}
 			if tk.major || len(out) == 0 {
-				tk.sub = t.Format("Mon 2 Jan")
+				tk.sub = w.weekdayDay(t, w.shortMonth(t))
 			}
 			out = append(out, tk)
 		}
@@ -70,13 +70,9 @@ func hourTicks(lo, hi float64, minutes int, zone *time.Location) []tick {
 	return out
 }
 
-func dayTicks(lo, hi float64, days int, zone *time.Location) []tick {
+func dayTicks(lo, hi float64, days int, zone *time.Location, w Words) []tick {
 	var out []tick
 	y, m, d := moment(lo, zone).Date()
-	layout := "Mon 2"
-	if days > 1 {
-		layout = "2"
-	}
 	for i := range mostTicks * days {
 		t := time.Date(y, m, d+i, 0, 0, 0, 0, zone)
 		if Seconds(t) > hi {
@@ -88,16 +84,19 @@ func dayTicks(lo, hi float64, days int, zone *time.Location) []tick {
 		if !within(t, lo, hi) || count%days != 0 {
 			continue
 		}
-		tk := tick{at: Seconds(t), label: t.Format(layout)}
+		tk := tick{at: Seconds(t), label: t.Format("2")}
+		if days == 1 {
+			tk.label = tell(w, "{{.Weekday}} {{.Day}}", values{"Weekday": w.weekday(t), "Day": t.Day()})
+		}
 		if len(out) == 0 || moment(out[len(out)-1].at, zone).Month() != t.Month() {
-			tk.sub, tk.major = t.Format("January 2006"), len(out) > 0
+			tk.sub, tk.major = tell(w, "{{.Month}} {{.Year}}", values{"Month": w.month(t), "Year": t.Year()}), len(out) > 0
 		}
 		out = append(out, tk)
 	}
 	return out
 }
 
-func monthTicks(lo, hi float64, months int, zone *time.Location) []tick {
+func monthTicks(lo, hi float64, months int, zone *time.Location, w Words) []tick {
 	var out []tick
 	start := moment(lo, zone)
 	for i := range mostTicks {
@@ -108,7 +107,7 @@ func monthTicks(lo, hi float64, months int, zone *time.Location) []tick {
 		if !within(t, lo, hi) {
 			continue
 		}
-		tk := tick{at: Seconds(t), label: t.Format("Jan"), major: t.Month() == time.January}
+		tk := tick{at: Seconds(t), label: w.shortMonth(t), major: t.Month() == time.January}
 		if tk.major || len(out) == 0 {
 			tk.sub = t.Format("2006")
 		}

@@ -49,7 +49,7 @@ func TestTicksOnDaysTheClockIsSet(t *testing.T) {
 			[]string{"08:05", "08:10", "08:15", "08:20"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			got := clockTicks(Seconds(c.from), Seconds(c.to), c.want, z)
+			got := clockTicks(Seconds(c.from), Seconds(c.to), c.want, z, Words{})
 			var labels []string
 			for _, tk := range got {
 				labels = append(labels, tk.label)
@@ -85,7 +85,7 @@ func TestTicksOfTimeHoldTogether(t *testing.T) {
 		length := rapid.Float64Range(600, 3e9).Draw(t, "length")
 		want := rapid.IntRange(1, 30).Draw(t, "want")
 		last := lo - 1
-		ticks := clockTicks(lo, lo+length, want, z)
+		ticks := clockTicks(lo, lo+length, want, z, Words{})
 		if len(ticks) > 2*want+3 {
 			t.Fatalf("%d ticks where %d were asked for", len(ticks), want)
 		}

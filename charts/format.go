@@ -10,7 +10,16 @@ import (
 
 // Plain writes a number with as many decimals as it deserves, at most four
 // figures that count: "12.5", "0.0041", "1240".
-func Plain(v float64) string {
+func Plain(v float64) string { return Words{}.Plain(v) }
+
+// Times writes a ratio: "1.5×".
+func Times(v float64) string { return Words{}.Times(v) }
+
+// Percent writes a fraction of one in hundredths: "25 %".
+func Percent(v float64) string { return Words{}.Percent(v) }
+
+// Plain writes a number as the function Plain does, with the decimal mark of w.
+func (w Words) Plain(v float64) string {
 	if !finite(v) {
 		return "–"
 	}
@@ -18,65 +27,74 @@ func Plain(v float64) string {
 		return "0"
 	}
 	places := 3 - int(math.Floor(math.Log10(math.Abs(v))))
-	return trimmed(v, min(max(places, 0), 9))
+	return w.trimmed(v, min(max(places, 0), 9))
 }
 
-// Times writes a ratio: "1.5×".
-func Times(v float64) string {
+// Times writes a ratio with the decimal mark of w.
+func (w Words) Times(v float64) string {
 	if !finite(v) {
 		return "–"
 	}
-	return trimmed(v, 2) + "×"
+	return w.trimmed(v, 2) + "×"
 }
 
-// Percent writes a fraction of one in hundredths: "25 %".
-func Percent(v float64) string {
+// Percent writes a fraction of one in hundredths with the decimal mark of w.
+func (w Words) Percent(v float64) string {
 	if !finite(v) {
 		return "–"
 	}
-	return trimmed(v*100, 1) + "\u00A0%"
+	return w.trimmed(v*100, 1) + "\u00A0%"
 }
 
 // decimals writes numbers with the decimals a step between them needs.
-func decimals(step float64) func(float64) string {
+func (w Words) decimals(step float64) func(float64) string {
 	places := min(max(0, -int(math.Floor(math.Log10(step)+1e-9))), 12)
-	return func(v float64) string { return minus(strconv.FormatFloat(v, 'f', places, 64)) }
+	return func(v float64) string { return w.marked(strconv.FormatFloat(v, 'f', places, 64)) }
 }
 
-func trimmed(v float64, places int) string {
+func (w Words) trimmed(v float64, places int) string {
 	s := strconv.FormatFloat(v, 'f', places, 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
-	return minus(s)
+	return w.marked(s)
 }
 
-// minus sets a true minus sign, as wide as a figure.
-func minus(s string) string {
+// marked sets a true minus sign, as wide as a figure, and the decimal mark of w.
+func (w Words) marked(s string) string {
 	if s == "-0" {
 		return "0"
+	}
+	if w.Comma {
+		s = strings.Replace(s, ".", ",", 1)
 	}
 	return strings.Replace(s, "-", "−", 1)
 }
 
 // value writes a value of the axis with its unit.
-func (a Axis) value(v float64) string {
+func (a Axis) value(v float64, w Words) string {
 	switch {
 	case !finite(v):
-		return "missing"
+		return tell(w, "missing", nil)
 	case a.Zone != nil:
-		return moment(v, a.Zone).Format("Mon 2 Jan 15:04")
-	case a.Format != nil:
-		return withUnit(a.Format(v), a.Unit)
+		return w.moment(moment(v, a.Zone))
 	}
-	return withUnit(Plain(v), a.Unit)
+	return withUnit(a.format(w.Plain)(v), a.Unit)
+}
+
+// format is the axis' own way to write a value, or else the one given.
+func (a Axis) format(otherwise func(float64) string) func(float64) string {
+	if a.Format != nil {
+		return a.Format
+	}
+	return otherwise
 }
 
 // place writes an X value as a reader would name it: "day of age 3".
-func (a Axis) place(v float64) string {
-	words := a.value(v)
+func (a Axis) place(v float64, w Words) string {
+	words := a.value(v, w)
 	if a.Zone == nil && a.Unit == "" && a.Title != "" && len(a.Title) <= 24 && !strings.ContainsAny(a.Title, ",·(") {
-		return a.Title + " " + words
+		return tell(w, "{{.Axis}} {{.Value}}", values{"Axis": a.Title, "Value": words})
 	}
 	return words
 }
@@ -88,14 +106,15 @@ func withUnit(value, unit string) string {
 	return value + "\u00A0" + unit
 }
 
-// sentence begins with a capital and ends with a full stop.
+// sentence begins with a capital and ends with a full stop, or with what ends a
+// sentence in its own script.
 func sentence(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	if n == 0 {
 		return ""
 	}
 	s = string(unicode.ToUpper(r)) + s[n:]
-	if !strings.ContainsAny(s[len(s)-1:], ".!?") {
+	if last, _ := utf8.DecodeLastRuneInString(s); !strings.ContainsRune(".!?。！？।", last) {
 		s += "."
 	}
 	return s

@@ -19,7 +19,7 @@ func (g Groups) draw(s *sheet) {
 		ys.add(group.Values...)
 	}
 	if !ys.any {
-		s.blank(or(g.Empty, "Nothing to show yet."))
+		s.blank(s.style.Words.nothing(g.Empty))
 		return
 	}
 	size := s.style.size()
@@ -35,7 +35,7 @@ func (g Groups) draw(s *sheet) {
 		f := s.named(group.Look)
 		s.write(point{mid, base}, s.fit(group.Name, f, slot-4), f, 0.5)
 		kept := present(group.Values)
-		s.write(point{mid, base + size*leading}, s.fit(counted(len(kept), "value"), s.label(), slot-4), s.label(), 0.5)
+		s.write(point{mid, base + size*leading}, s.fit(tellCount(s.style.Words, "{{.N}} value", "{{.N}} values", len(kept), nil), s.label(), slot-4), s.label(), 0.5)
 		g.column(s, fr, group, mid, slot)
 	}
 }
@@ -46,7 +46,7 @@ func (g Groups) column(s *sheet, fr ruled, group Group, mid, slot float64) {
 	if kept := present(group.Values); len(kept) > 0 {
 		if m := median(kept); fr.y.holds(m) {
 			s.across(mid-wide/2-8, mid+wide/2+8, fr.y.at(m), 2.5, s.style.Ink)
-			words := g.Y.value(m)
+			words := g.Y.value(m, s.style.Words)
 			if s.measure(words, s.name()) < (slot-wide)/2-14 {
 				s.middle(point{mid + wide/2 + 14, fr.y.at(m)}, words, s.name(), 0)
 			}
@@ -59,7 +59,7 @@ func (g Groups) column(s *sheet, fr ruled, group Group, mid, slot float64) {
 		at := point{mid + scatter(i)*wide, fr.y.at(v)}
 		look := group.Look
 		marker(s, at, look, fade(c, 0.75), markerSize*0.9)
-		s.marks = append(s.marks, mark{at: at, series: group.Name, index: i, text: named(group.Name, g.Y.value(v))})
+		s.marks = append(s.marks, mark{at: at, series: group.Name, index: i, text: s.style.Words.named(group.Name, g.Y.value(v, s.style.Words))})
 	}
 }
 
@@ -96,20 +96,21 @@ func (g Groups) table() table {
 	return t
 }
 
-func (g Groups) summary() string {
+func (g Groups) summary(w Words) string {
 	words := sentence(g.Title)
 	for _, group := range g.Groups {
 		kept := present(group.Values)
-		part := group.Name + ": no values"
+		part := tell(w, "{{.Name}}: no values", values{"Name": group.Name})
 		if len(kept) > 0 {
-			part = fmt.Sprintf("%s: %s, median %s", group.Name, counted(len(kept), "value"), g.Y.value(median(kept)))
+			part = tellCount(w, "{{.Name}}: {{.N}} value, median {{.Median}}", "{{.Name}}: {{.N}} values, median {{.Median}}", len(kept),
+				values{"Name": group.Name, "Median": g.Y.value(median(kept), w)})
 		}
 		if words != "" {
 			words += " "
 		}
 		words += sentence(part)
 	}
-	return or(words, or(g.Empty, "Nothing to show yet."))
+	return or(words, w.nothing(g.Empty))
 }
 
 // ruled is a single panel with a Y axis, for figures whose X is not numbers.
@@ -132,7 +133,7 @@ func newFrame(s *sheet, title string, axis Axis, ys span, below float64) (ruled,
 		return ruled{}, false
 	}
 	b.lo, b.hi = axis.widened(ys, 5)
-	b.tickY(height, s.style.size())
+	b.tickY(height, s.style)
 	left := 0.0
 	for _, t := range b.yticks {
 		left = max(left, s.measure(t.label, s.label()))

@@ -43,7 +43,7 @@ func (l Lanes) reach() span {
 func (l Lanes) draw(s *sheet) {
 	xs := l.reach()
 	if !xs.any {
-		s.blank(or(l.Empty, "Nothing to show yet."))
+		s.blank(s.style.Words.nothing(l.Empty))
 		return
 	}
 	lo, hi := l.X.extent(xs)
@@ -62,7 +62,7 @@ func (l Lanes) draw(s *sheet) {
 	area := rect{x.start, edge, x.end - x.start, bottom - edge}
 	lp := &lanePainter{sheet: s, x: x, axis: l.X, place: placer{sh: s, bounds: rect{x.start - 2, 0, s.w - x.start, bottom}}}
 	lp.bands(l.Bands, area)
-	ticks := l.X.ticks(lo, hi, int(area.w/(s.style.size()*4.2)))
+	ticks := l.X.ticks(lo, hi, int(area.w/(s.style.size()*4.2)), s.style.Words)
 	for _, t := range ticks {
 		c := s.style.Rule
 		if t.major {
@@ -123,11 +123,9 @@ func (p *lanePainter) lane(lane Lane, index int, y, row float64) {
 		}
 		p.upright(at, y-thick*1.2-3, y-3, 2.5, c)
 		p.place.dots = append(p.place.dots, point{at, y - thick})
-		words := p.axis.value(t.At)
-		if t.Label != "" {
-			words = t.Label + ", " + words
-		}
-		p.marks = append(p.marks, mark{at: point{at, y - thick*0.6 - 3}, panel: index, series: lane.Name, index: len(lane.Blocks) + i, text: named(lane.Name, words)})
+		w := p.style.Words
+		words := w.named(t.Label, p.axis.value(t.At, w))
+		p.marks = append(p.marks, mark{at: point{at, y - thick*0.6 - 3}, panel: index, series: lane.Name, index: len(lane.Blocks) + i, text: w.named(lane.Name, words)})
 	}
 }
 
@@ -161,14 +159,13 @@ func (p *lanePainter) blockAt(lane Lane, b Block, i, index int, y, thick float64
 		{at: point{mid, over}, anchor: 0.5}, {at: point{x0, over}}, {at: point{x1, over}, anchor: 1},
 		{at: point{mid, under}, anchor: 0.5}, {at: point{x0, under}}, {at: point{x1, under}, anchor: 1},
 	}})
-	words := fmt.Sprintf("%s to %s", p.axis.value(b.From), p.axis.value(b.To))
+	w := p.style.Words
+	words := w.between(p.axis.value(b.From, w), p.axis.value(b.To, w))
 	if b.Planned {
-		words += " as planned"
+		words = tell(w, "{{.Said}} as planned", values{"Said": words})
 	}
-	if b.Label != "" {
-		words = b.Label + ", " + words
-	}
-	p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, r.y + r.h/2}, area: rect{r.x, r.y, max(r.w, 4), r.h}.grown(1), panel: index, series: lane.Name, index: i, text: named(lane.Name, words)})
+	words = w.named(b.Label, words)
+	p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, r.y + r.h/2}, area: rect{r.x, r.y, max(r.w, 4), r.h}.grown(1), panel: index, series: lane.Name, index: i, text: w.named(lane.Name, words)})
 }
 
 func (l Lanes) table() table {
@@ -188,26 +185,27 @@ func (l Lanes) table() table {
 	return t
 }
 
-func (l Lanes) summary() string {
+func (l Lanes) summary(w Words) string {
 	var out []string
 	for _, lane := range l.Lanes {
 		var parts []string
 		for _, b := range lane.Blocks {
-			part := fmt.Sprintf("%s %s to %s", or(b.Label, "block"), l.X.value(b.From), l.X.value(b.To))
+			part := tell(w, "{{.What}} {{.From}} to {{.To}}", values{
+				"What": or(b.Label, tell(w, "block", nil)), "From": l.X.value(b.From, w), "To": l.X.value(b.To, w)})
 			if b.Planned {
-				part += " as planned"
+				part = tell(w, "{{.Said}} as planned", values{"Said": part})
 			}
 			parts = append(parts, part)
 		}
 		if n := len(lane.Ticks); n > 0 {
-			parts = append(parts, counted(n, "tick"))
+			parts = append(parts, tellCount(w, "{{.N}} tick", "{{.N}} ticks", n, nil))
 		}
 		if len(parts) > 0 {
-			out = append(out, sentence(lane.Name+": "+strings.Join(parts, "; ")))
+			out = append(out, sentence(w.valued(lane.Name, strings.Join(parts, "; "))))
 		}
 	}
 	if len(out) == 0 {
-		return or(l.Empty, "Nothing to show yet.")
+		return w.nothing(l.Empty)
 	}
 	return strings.Join(out, " ")
 }

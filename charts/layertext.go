@@ -1,9 +1,6 @@
 package charts
 
-import (
-	"fmt"
-	"strings"
-)
+import "strings"
 
 // The rows of each layer: layer, name, x, value, low, high, note.
 
@@ -58,7 +55,7 @@ func (e Events) rows(x, _ Axis) [][]string {
 	return out
 }
 
-func (s Series) summary(x, y Axis) string {
+func (s Series) summary(x, y Axis, w Words) string {
 	var xs, ys span
 	n, last, out := 0, -1, 0
 	for i := range s.X {
@@ -76,28 +73,27 @@ func (s Series) summary(x, y Axis) string {
 	}
 	name := s.Name
 	if name == "" {
-		name = "unnamed series"
+		name = tell(w, "unnamed series", nil)
 	}
 	if s.Quiet && s.Draw == Line && s.Name == "" {
 		return ""
 	}
 	if n == 0 {
-		return name + ": no values"
+		return tell(w, "{{.Name}}: no values", values{"Name": name})
 	}
-	words := fmt.Sprintf("%s: %s from %s to %s", name, counted(n, "value"), x.place(xs.lo), x.value(xs.hi))
-	if n == 1 {
-		words = fmt.Sprintf("%s: one value at %s", name, x.place(xs.lo))
-	}
-	words += fmt.Sprintf(", between %s and %s, the last %s", y.value(ys.lo), y.value(ys.hi), y.value(s.Y[last]))
+	words := tellCount(w, "{{.Name}}: one value at {{.From}}, between {{.Least}} and {{.Most}}, the last {{.Last}}",
+		"{{.Name}}: {{.N}} values from {{.From}} to {{.To}}, between {{.Least}} and {{.Most}}, the last {{.Last}}", n, values{
+			"Name": name, "From": x.place(xs.lo, w), "To": x.value(xs.hi, w),
+			"Least": y.value(ys.lo, w), "Most": y.value(ys.hi, w), "Last": y.value(s.Y[last], w)})
 	if out > 0 {
-		words += fmt.Sprintf(", %d left out", out)
+		words = tellCount(w, "{{.Said}}, {{.N}} left out", "{{.Said}}, {{.N}} left out", out, values{"Said": words})
 	}
 	return words
 }
 
-func (r Ribbon) summary(_, _ Axis) string { return "" }
+func (r Ribbon) summary(_, _ Axis, _ Words) string { return "" }
 
-func (b Bins) summary(x, y Axis) string {
+func (b Bins) summary(x, y Axis, w Words) string {
 	top := -1
 	for i, n := range b.Counts {
 		if finite(n) && (top < 0 || n > b.Counts[top]) {
@@ -107,34 +103,27 @@ func (b Bins) summary(x, y Axis) string {
 	if top < 0 {
 		return ""
 	}
-	return named(b.Name, fmt.Sprintf("most (%s) between %s and %s", y.value(b.Counts[top]), x.value(b.Edges[top]), x.value(b.Edges[top+1])))
+	return w.named(b.Name, tell(w, "most ({{.Count}}) between {{.From}} and {{.To}}", values{
+		"Count": y.value(b.Counts[top], w), "From": x.value(b.Edges[top], w), "To": x.value(b.Edges[top+1], w)}))
 }
 
-func (b Band) summary(x, _ Axis) string {
+func (b Band) summary(x, _ Axis, w Words) string {
 	if b.Label == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s: %s to %s", b.Label, x.place(b.From), x.value(b.To))
+	return w.valued(b.Label, w.between(x.place(b.From, w), x.value(b.To, w)))
 }
 
-func (l Level) summary(_, y Axis) string {
+func (l Level) summary(_, y Axis, w Words) string {
 	if l.Label == "" {
 		return ""
 	}
-	return fmt.Sprintf("Line at %s: %s", y.value(l.At), l.Label)
+	return tell(w, "Line at {{.At}}: {{.Name}}", values{"At": y.value(l.At, w), "Name": l.Label})
 }
 
-func (e Events) summary(_, _ Axis) string {
+func (e Events) summary(_, _ Axis, w Words) string {
 	if len(e.X) == 0 || e.Name == "" {
 		return ""
 	}
-	return fmt.Sprintf("%s: %d", e.Name, len(e.X))
-}
-
-// counted writes a number with its noun.
-func counted(n int, noun string) string {
-	if n == 1 {
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return w.valued(e.Name, len(e.X))
 }

@@ -159,7 +159,7 @@ func TestNumberTicks(t *testing.T) {
 		{Axis{}, 0, 1e6, 2, []string{"0", "500000", "1000000"}},
 	} {
 		var got []string
-		for _, tk := range c.axis.ticks(c.lo, c.hi, c.want) {
+		for _, tk := range c.axis.ticks(c.lo, c.hi, c.want, Words{}) {
 			got = append(got, tk.label)
 		}
 		if !slices.Equal(got, c.labels) {

@@ -121,11 +121,12 @@ func (e Events) paint(p *panelPainter) {
 		at := p.x.at(x)
 		y := p.area.bottom() + 4
 		p.upright(at, y, y+6, 2, p.style.Accent)
-		words := p.xAxis.place(x)
+		w := p.style.Words
+		words := p.xAxis.place(x, w)
 		if e.Labels != nil && e.Labels[i] != "" {
-			words += ": " + e.Labels[i]
+			words = w.valued(words, e.Labels[i])
 		}
-		p.marks = append(p.marks, mark{at: point{at, y + 3}, panel: p.panel, series: e.Name, index: i, text: named(e.Name, words)})
+		p.marks = append(p.marks, mark{at: point{at, y + 3}, panel: p.panel, series: e.Name, index: i, text: w.named(e.Name, words)})
 	}
 }
 
@@ -142,8 +143,9 @@ func (b Bins) paint(p *panelPainter) {
 		r := rect{x0, min(y, floor), max(x1-x0-1, 1), max(floor, y) - min(y, floor)}
 		p.block(r, fade(c, 0.3))
 		p.across(r.x, r.right(), y, 2, c)
-		words := p.xAxis.value(b.Edges[i]) + " to " + p.xAxis.value(b.Edges[i+1]) + ": " + p.yAxis.value(n)
-		p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, y}, area: r, panel: p.panel, series: b.Name, index: i, text: named(b.Name, words)})
+		w := p.style.Words
+		words := w.valued(w.between(p.xAxis.value(b.Edges[i], w), p.xAxis.value(b.Edges[i+1], w)), p.yAxis.value(n, w))
+		p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, y}, area: r, panel: p.panel, series: b.Name, index: i, text: w.named(b.Name, words)})
 	}
 }
 
@@ -177,11 +179,4 @@ func (r Ribbon) runs(p *panelPainter) [][]point {
 	}
 	end()
 	return out
-}
-
-func named(name, words string) string {
-	if name == "" {
-		return words
-	}
-	return name + ", " + words
 }

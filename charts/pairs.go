@@ -23,7 +23,7 @@ func (p Pairs) scale() Axis {
 
 func (p Pairs) draw(s *sheet) {
 	if len(p.Rows) == 0 {
-		s.blank(or(p.Empty, "Nothing to show yet."))
+		s.blank(s.style.Words.nothing(p.Empty))
 		return
 	}
 	size := s.style.size()
@@ -51,7 +51,7 @@ func (p Pairs) draw(s *sheet) {
 		return
 	}
 	drawKey(s, point{x.start - 5, edge + ascent*size}, []keyEntry{
-		{or(p.A.Name, "first"), p.A.Look, keyPoint}, {or(p.B.Name, "second"), p.B.Look, keyPoint}})
+		{or(p.A.Name, tell(s.style.Words, "first", nil)), p.A.Look, keyPoint}, {or(p.B.Name, tell(s.style.Words, "second", nil)), p.B.Look, keyPoint}})
 	for i, r := range p.Rows {
 		y := top + row*(float64(i)+0.5)
 		if row > size*1.1 {
@@ -61,18 +61,15 @@ func (p Pairs) draw(s *sheet) {
 		s.across(x.start, x.end, y, 2, s.style.Rule)
 		p.row(s, x, y, i)
 	}
-	ticks := a.ticks(a.Min, a.Max, min(8, int((x.end-x.start)/30)))
-	ticks = ends(a, ticks)
+	ticks := a.ticks(a.Min, a.Max, min(8, int((x.end-x.start)/30)), s.style.Words)
+	ticks = ends(a, ticks, s.style.Words)
 	writeX(s, x, bottom-4, ticks, a.Title, rect{x.start, 0, x.end - x.start, s.h})
 }
 
 // ends keeps the labels at the two ends of a scale, and adds them if a round
 // step missed them.
-func ends(a Axis, ticks []tick) []tick {
-	format := a.Format
-	if format == nil {
-		format = Plain
-	}
+func ends(a Axis, ticks []tick, w Words) []tick {
+	format := a.format(w.Plain)
 	out := []tick{{at: a.Min, label: format(a.Min)}}
 	room := (a.Max - a.Min) * 0.08
 	for _, t := range ticks {
@@ -106,7 +103,8 @@ func (p Pairs) row(s *sheet, x scale, y float64, i int) {
 		}
 		side := []Side{p.A, p.B}[k]
 		marker(s, at[k], side.Look, s.style.colour(side.Look.Hue), markerSize*1.35)
-		s.marks = append(s.marks, mark{at: at[k], series: side.Name, index: i, text: named(side.Name, r.Name+": "+p.scale().value(v))})
+		w := s.style.Words
+		s.marks = append(s.marks, mark{at: at[k], series: side.Name, index: i, text: w.named(side.Name, w.valued(r.Name, p.scale().value(v, w)))})
 	}
 }
 
@@ -118,17 +116,19 @@ func (p Pairs) table() table {
 	return t
 }
 
-func (p Pairs) summary() string {
+func (p Pairs) summary(w Words) string {
 	words := ""
 	for _, r := range p.Rows {
-		part := fmt.Sprintf("%s: %s %s, %s %s", r.Name, or(p.A.Name, "first"), p.scale().value(r.A), or(p.B.Name, "second"), p.scale().value(r.B))
+		part := tell(w, "{{.Name}}: {{.First}} {{.FirstValue}}, {{.Second}} {{.SecondValue}}", values{
+			"Name": r.Name, "First": or(p.A.Name, tell(w, "first", nil)), "FirstValue": p.scale().value(r.A, w),
+			"Second": or(p.B.Name, tell(w, "second", nil)), "SecondValue": p.scale().value(r.B, w)})
 		if r.Note != "" {
-			part += " (" + r.Note + ")"
+			part = tell(w, "{{.Said}} ({{.Note}})", values{"Said": part, "Note": r.Note})
 		}
 		if words != "" {
 			words += " "
 		}
 		words += sentence(part)
 	}
-	return or(words, or(p.Empty, "Nothing to show yet."))
+	return or(words, w.nothing(p.Empty))
 }

@@ -52,7 +52,7 @@ type Layer interface {
 	reach(x, y *span)
 	paint(*panelPainter)
 	rows(x, y Axis) [][]string
-	summary(x, y Axis) string
+	summary(x, y Axis, w Words) string
 }
 
 func (p Plot) check() error {
@@ -117,27 +117,20 @@ func (p Plot) table() table {
 	return t
 }
 
-func (p Plot) summary() string {
+func (p Plot) summary(w Words) string {
 	var out []string
 	for _, panel := range p.Panels {
 		if panel.Title != "" {
 			out = append(out, sentence(panel.Title))
 		}
 		for _, l := range panel.Layers {
-			if s := l.summary(p.X, panel.Y); s != "" {
+			if s := l.summary(p.X, panel.Y, w); s != "" {
 				out = append(out, sentence(s))
 			}
 		}
 	}
 	if len(out) == 0 {
-		return p.empty()
+		return w.nothing(p.Empty)
 	}
 	return strings.Join(out, " ")
-}
-
-func (p Plot) empty() string {
-	if p.Empty != "" {
-		return p.Empty
-	}
-	return "Nothing to show yet."
 }

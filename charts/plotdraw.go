@@ -3,7 +3,7 @@ package charts
 func (p Plot) draw(s *sheet) {
 	x, boxes, any := p.measure(s)
 	if !any {
-		s.blank(p.empty())
+		s.blank(s.style.Words.nothing(p.Empty))
 		return
 	}
 	for crowded := 0; ; crowded++ {
@@ -40,7 +40,7 @@ func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
 		placer: placer{sh: s, ruled: b.area.right(),
 			bounds: rect{b.area.x, b.area.y - min(b.head, 6), s.w - b.area.x - 2, b.area.h + min(b.head, 6) + 2}},
 	}
-	xticks := p.X.ticks(xs.lo, xs.hi, int(b.area.w/(s.style.size()*4.2)))
+	xticks := p.X.ticks(xs.lo, xs.hi, int(b.area.w/(s.style.size()*4.2)), s.style.Words)
 	for depth := range depths {
 		for _, l := range b.Layers {
 			if l.depth() == depth {

@@ -98,7 +98,7 @@ func (p Plot) arrange(s *sheet, x span, boxes []panelBox) (left, right float64, 
 	for i := range boxes {
 		b := &boxes[i]
 		h := room * b.share() / shares
-		b.tickY(h, s.style.size())
+		b.tickY(h, s.style)
 		for _, t := range b.yticks {
 			left = max(left, s.measure(t.label, s.label()))
 		}
@@ -132,14 +132,12 @@ func (b *panelBox) share() float64 {
 }
 
 // tickY chooses the Y ticks for a height: a strip gets its two ends.
-func (b *panelBox) tickY(height, size float64) {
+func (b *panelBox) tickY(height float64, style Style) {
+	size := style.size()
 	want := int(max(1, min(6, height/(size*3.2))))
-	b.yticks = b.Y.ticks(b.lo, b.hi, want)
+	b.yticks = b.Y.ticks(b.lo, b.hi, want, style.Words)
 	if len(b.yticks) < 2 && height > size*1.6 && b.Y.Zone == nil {
-		format := b.Y.Format
-		if format == nil {
-			format = Plain
-		}
+		format := b.Y.format(style.Words.Plain)
 		b.yticks = []tick{{at: b.lo, label: format(b.lo)}, {at: b.hi, label: format(b.hi)}}
 	}
 	if n := len(b.yticks); n > 0 && b.Y.Unit != "" {

@@ -170,12 +170,13 @@ func (s Series) points(p *panelPainter, long bool) {
 }
 
 func (s Series) say(p *panelPainter, i int, left bool) string {
-	words := named(s.Name, p.xAxis.place(s.X[i])+": "+p.yAxis.value(s.Y[i]))
+	w := p.style.Words
+	words := w.named(s.Name, w.valued(p.xAxis.place(s.X[i], w), p.yAxis.value(s.Y[i], w)))
 	if s.Notes != nil && s.Notes[i] != "" {
 		words += " · " + s.Notes[i]
 	}
 	if left {
-		words += " · left out"
+		words += " · " + tell(w, "left out", nil)
 	}
 	return words
 }

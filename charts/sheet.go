@@ -207,7 +207,7 @@ func clean(words string) string {
 // cramped is what a figure looks like when the picture is too small for it.
 func (s *sheet) cramped() {
 	s.items, s.marks = nil, nil
-	s.blank("There is no room to draw this here.")
+	s.blank(tell(s.style.Words, "There is no room to draw this here.", nil))
 }
 
 // blank is what a figure with nothing to show looks like.

@@ -32,7 +32,7 @@ func (p Slopes) draw(s *sheet) {
 		ys.add(v[0], v[1])
 	}
 	if !ys.any {
-		s.blank(or(p.Empty, "Nothing to show yet."))
+		s.blank(s.style.Words.nothing(p.Empty))
 		return
 	}
 	fr, ok := newFrame(s, p.Title, p.Y, ys, s.style.size()*leading+labelGap)
@@ -60,13 +60,19 @@ func (p Slopes) draw(s *sheet) {
 			}
 			at := point{x[k], fr.y.at(v[k])}
 			marker(s, at, side.Look, s.style.colour(side.Look.Hue), markerSize)
-			words := fmt.Sprintf("%s %s, %s %s", p.Left.Name, p.Y.value(v[0]), p.Right.Name, p.Y.value(v[1]))
-			if n := count[v]; n > 1 {
-				words += fmt.Sprintf(" (%d alike)", n)
-			}
-			s.marks = append(s.marks, mark{at: at, series: side.Name, index: first[v], text: words})
+			s.marks = append(s.marks, mark{at: at, series: side.Name, index: first[v], text: p.say(v, count[v], s.style.Words)})
 		}
 	}
+}
+
+// say tells a pair of values, and how many pairs are like it.
+func (p Slopes) say(v [2]float64, alike int, w Words) string {
+	words := tell(w, "{{.Left}} {{.LeftValue}}, {{.Right}} {{.RightValue}}", values{
+		"Left": p.Left.Name, "LeftValue": p.Y.value(v[0], w), "Right": p.Right.Name, "RightValue": p.Y.value(v[1], w)})
+	if alike > 1 {
+		words = tellCount(w, "{{.Said}} ({{.N}} alike)", "{{.Said}} ({{.N}} alike)", alike, values{"Said": words})
+	}
+	return words
 }
 
 func (p Slopes) table() table {
@@ -77,7 +83,7 @@ func (p Slopes) table() table {
 	return t
 }
 
-func (p Slopes) summary() string {
+func (p Slopes) summary(w Words) string {
 	up, down, same := 0, 0, 0
 	for _, v := range p.Pairs {
 		switch {
@@ -91,10 +97,11 @@ func (p Slopes) summary() string {
 		}
 	}
 	if up+down+same == 0 {
-		return or(p.Empty, "Nothing to show yet.")
+		return w.nothing(p.Empty)
 	}
-	words := fmt.Sprintf("%s: %s is higher in %d, %s in %d, equal in %d",
-		counted(up+down+same, "pair"), or(p.Right.Name, "right"), up, or(p.Left.Name, "left"), down, same)
+	words := tellCount(w, "{{.N}} pair: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}",
+		"{{.N}} pairs: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}", up+down+same, values{
+			"Right": or(p.Right.Name, tell(w, "right", nil)), "Up": up, "Left": or(p.Left.Name, tell(w, "left", nil)), "Down": down, "Same": same})
 	if p.Title != "" {
 		return sentence(p.Title) + " " + sentence(words)
 	}

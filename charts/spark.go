@@ -40,7 +40,8 @@ func (k Spark) draw(s *sheet) {
 			top = min(y.at(n), s.h-2)
 			s.block(rect{x0 + gap/2, top, x1 - x0 - gap, s.h - top}, c)
 		}
-		words := axisOf(k.Format).value(k.Edges[i]) + " to " + axisOf(k.Format).value(k.Edges[i+1]) + ": " + Plain(n)
+		w, a := s.style.Words, axisOf(k.Format)
+		words := w.valued(w.between(a.value(k.Edges[i], w), a.value(k.Edges[i+1], w)), w.Plain(n))
 		s.marks = append(s.marks, mark{at: point{(x0 + x1) / 2, top}, area: rect{x0, 0, x1 - x0, s.h}, series: k.Name, index: i, text: words})
 	}
 	s.across(0, s.w, s.h-0.5, 1, s.style.Rule)
@@ -56,7 +57,7 @@ func (k Spark) table() table {
 	return t
 }
 
-func (k Spark) summary() string {
+func (k Spark) summary(w Words) string {
 	all, in := 0.0, 0.0
 	for i, n := range k.Counts {
 		if finite(n) {
@@ -67,12 +68,13 @@ func (k Spark) summary() string {
 		}
 	}
 	if len(k.Counts) == 0 {
-		return or(k.Name, "Nothing to show yet.")
+		return w.nothing(k.Name)
 	}
 	a := axisOf(k.Format)
 	from, to := k.From, k.To
 	if from == to {
 		from, to = k.Edges[0], k.Edges[len(k.Edges)-1]
 	}
-	return sentence(named(k.Name, fmt.Sprintf("%s of %s between %s and %s", Plain(in), Plain(all), a.value(from), a.value(to))))
+	return sentence(w.named(k.Name, tell(w, "{{.Some}} of {{.All}} between {{.From}} and {{.To}}", values{
+		"Some": w.Plain(in), "All": w.Plain(all), "From": a.value(from, w), "To": a.value(to, w)})))
 }

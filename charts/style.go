@@ -43,12 +43,14 @@ func DarkPalette() Palette {
 	}
 }
 
-// A Style is a palette, the fonts and the size of the text. Make one with
-// NewStyle; a Style may be shared by any number of charts.
+// A Style is a palette, the fonts and the size of the text, and how words and
+// numbers are written. Make one with NewStyle; a Style may be shared by any
+// number of charts.
 type Style struct {
 	Palette
 	Regular, Bold *truetype.Font
 	TextSize      float64 // of axis labels, in layout units; 12 when zero
+	Words         Words
 }
 
 // NewStyle parses a regular and a bold (or semi-bold) TrueType font.

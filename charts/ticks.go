@@ -52,17 +52,14 @@ func evenStep(lo, hi float64, want int, whole bool) (float64, bool) {
 }
 
 // numberTicks are the multiples of a round step between lo and hi.
-func (a Axis) numberTicks(lo, hi float64, want int) []tick {
+func (a Axis) numberTicks(lo, hi float64, want int, w Words) []tick {
 	step, origin := tickStep(lo, hi, want, a.Whole), 0.0
 	if a.Max > a.Min {
 		if even, ok := evenStep(lo, hi, want, a.Whole); ok {
 			step, origin = even, lo
 		}
 	}
-	format := a.Format
-	if format == nil {
-		format = decimals(step)
-	}
+	format := a.format(w.decimals(step))
 	var out []tick
 	first := math.Ceil((lo-origin)/step - 1e-9)
 	for i := range mostTicks {
@@ -79,9 +76,9 @@ func (a Axis) numberTicks(lo, hi float64, want int) []tick {
 }
 
 // ticks are those of the axis, in its zone's clock or as plain numbers.
-func (a Axis) ticks(lo, hi float64, want int) []tick {
+func (a Axis) ticks(lo, hi float64, want int, w Words) []tick {
 	if a.Zone != nil {
-		return clockTicks(lo, hi, want, a.Zone)
+		return clockTicks(lo, hi, want, a.Zone, w)
 	}
-	return a.numberTicks(lo, hi, want)
+	return a.numberTicks(lo, hi, want, w)
 }
