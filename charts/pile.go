@@ -76,7 +76,7 @@ func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
 			}
 			words := s.say(p, i, false)
 			if n > 1 {
-				words += " · " + strconv.Itoa(k+1) + " of " + strconv.Itoa(n) + " here"
+				words += " · " + tell(p.style.Words, "{{.Which}} of {{.All}} here", values{"Which": k + 1, "All": n})
 			}
 			p.marks = append(p.marks, mark{at: l.at, panel: p.panel, series: s.Name, index: i, text: words})
 		}

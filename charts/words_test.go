@@ -161,6 +161,8 @@ func nameless() charts.Plot {
 	y := []float64{1.25, 2.5, missing}
 	return charts.Plot{X: charts.Axis{Zone: time.UTC}, Panels: []charts.Panel{{Layers: []charts.Layer{
 		charts.Series{X: x, Y: y, LeftOut: []bool{false, true, false}},
+		charts.Series{X: x[:1], Y: y[:1], Draw: charts.Points, Piled: true},
+		charts.Series{X: []float64{day, day}, Y: []float64{2, 2}, Draw: charts.Points, Piled: true},
 		charts.Series{Name: "none", X: x[:1], Y: y[2:], Draw: charts.Points},
 		charts.Ribbon{X: x, Low: y, High: y},
 		charts.Bins{Edges: x, Counts: y[:2]},

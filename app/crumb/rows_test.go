@@ -165,7 +165,7 @@ func TestSizes(t *testing.T) {
 	if last := byArea.Y[len(byArea.Y)-1]; last != 1 || math.Abs(byArea.Y[1]-12/18.5) > 1e-9 {
 		t.Errorf("the curve by area is %v", byArea.Y)
 	}
-	style, err := kit.ChartStyle(lightPalette())
+	style, err := kit.ChartStyle(lightPalette(), kit.Units{})
 	if err != nil {
 		t.Fatal(err)
 	}

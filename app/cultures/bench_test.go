@@ -102,7 +102,7 @@ func lifeOf(t testing.TB, b *roomtest.Bench, id journal.ID) *lives.Life {
 // drawn checks a figure as the frame would, and gives the chart's words.
 func drawn(t testing.TB, f charts.Figure) string {
 	t.Helper()
-	style, err := kit.ChartStyle(look.Light())
+	style, err := kit.ChartStyle(look.Light(), kit.Units{})
 	if err != nil {
 		t.Fatal(err)
 	}

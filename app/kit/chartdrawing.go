@@ -16,10 +16,11 @@ type chartWish struct {
 	w, h    int
 	scale   float64
 	palette look.Palette
+	units   Units
 }
 
 func (a chartWish) same(b chartWish) bool {
-	return a.w == b.w && a.h == b.h && a.scale == b.scale && a.palette == b.palette
+	return a.w == b.w && a.h == b.h && a.scale == b.scale && a.palette == b.palette && a.units == b.units
 }
 
 // chartDrawing draws one picture at a time on a goroutine. Its fields belong to the
@@ -84,7 +85,7 @@ func (d *chartDrawing) wait() {
 }
 
 func drawChart(w chartWish) (*charts.Chart, charts.Picture, error) {
-	chart, err := chartIn(w.palette, w.figure)
+	chart, err := chartIn(w.palette, w.units, w.figure)
 	if err != nil {
 		return nil, charts.Picture{}, err
 	}
@@ -92,8 +93,8 @@ func drawChart(w chartWish) (*charts.Chart, charts.Picture, error) {
 	return chart, pic, err
 }
 
-func chartIn(p look.Palette, figure charts.Figure) (*charts.Chart, error) {
-	style, err := ChartStyle(p)
+func chartIn(p look.Palette, u Units, figure charts.Figure) (*charts.Chart, error) {
+	style, err := ChartStyle(p, u)
 	if err != nil {
 		return nil, err
 	}
@@ -101,14 +102,24 @@ func chartIn(p look.Palette, figure charts.Figure) (*charts.Chart, error) {
 }
 
 // printedChart is a chart as it is saved.
-func printedChart(figure charts.Figure) (*charts.Chart, error) { return chartIn(look.Light(), figure) }
+func printedChart(figure charts.Figure, u Units) (*charts.Chart, error) {
+	return chartIn(look.Light(), u, figure)
+}
 
-// ChartStyle is how charts look in a palette: for pictures drawn without a frame,
-// such as those of a report.
-func ChartStyle(p look.Palette) (charts.Style, error) {
+// ChartStyle is how charts look in a palette and are written in units: for pictures
+// drawn without a frame, such as those of a report.
+func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
 	regular, bold := look.ChartFaces()
-	return charts.NewStyle(charts.Palette{
+	style, err := charts.NewStyle(charts.Palette{
 		Paper: p.Paper, Ink: p.Ink, Faint: p.Faint, Rule: p.Rule, Accent: p.Crust,
 		Series: append([]color.NRGBA(nil), p.Series[:]...),
 	}, regular, bold)
+	style.Words = u.ChartWords()
+	return style, err
+}
+
+// ChartWords have charts say their own words in the language of the catalogue, and
+// write numbers and times in these units.
+func (u Units) ChartWords() charts.Words {
+	return charts.Words{Find: catalogued, Comma: u.DecimalComma, TwelveHour: u.TwelveHour, MonthFirst: u.MonthFirst}
 }

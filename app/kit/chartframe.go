@@ -35,6 +35,9 @@ type ChartFrame struct {
 	OnSave ChartSave
 	// Name is the suggested name of a saved file, without an ending.
 	Name string
+	// Units gives the faces that the chart writes its own numbers and times in; it
+	// is asked whenever the chart is shown. Without it they are those of zero Units.
+	Units func() Units
 
 	figure charts.Figure
 	least  fyne.Size
@@ -82,7 +85,11 @@ func (f *ChartFrame) generate(w, h int) image.Image {
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}
 	palette, _ := look.Current()
-	f.draw.want(chartWish{figure: f.figure, w: w, h: h, scale: float64(w) / float64(f.Size().Width), palette: palette})
+	wish := chartWish{figure: f.figure, w: w, h: h, scale: float64(w) / float64(f.Size().Width), palette: palette}
+	if f.Units != nil {
+		wish.units = f.Units()
+	}
+	f.draw.want(wish)
 	if f.draw.shown.Image == nil {
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}
@@ -169,7 +176,7 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 	}
 	chart, size := f.draw.chart, f.Size()
 	// What is taken elsewhere is ink on paper, whatever the look of the window.
-	printed, err := printedChart(f.figure)
+	printed, err := printedChart(f.figure, f.draw.has.units)
 	if err != nil {
 		return nil // a figure that was drawn can be drawn
 	}

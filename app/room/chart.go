@@ -15,6 +15,7 @@ import (
 func (e *Env) NewChart(name string, least fyne.Size, onMark func(charts.Mark)) *kit.ChartFrame {
 	f := kit.NewChartFrame(least)
 	f.Name = name
+	f.Units = e.Units
 	f.OnMark = onMark
 	f.OnSave = e.SaveChart
 	return f

@@ -39,7 +39,7 @@ func run(root string, check bool) error {
 	if err != nil {
 		return err
 	}
-	said, err := gather(filepath.Join(root, "app"), filepath.Join(root, "journal"))
+	said, err := gather(filepath.Join(root, "app"), filepath.Join(root, "journal"), filepath.Join(root, "charts"))
 	if err != nil {
 		return err
 	}
@@ -67,8 +67,8 @@ type forms struct {
 	one    string // empty where only the catalogue has it
 }
 
-// gather finds the words in every call of lang.L and lang.N, and of say.Of, say.N
-// and say.Wrong, below the folders.
+// gather finds the words in every call of lang.L and lang.N, of say.Of, say.N and
+// say.Wrong, and of the charts' tell and tellCount, below the folders.
 func gather(dirs ...string) (words, error) {
 	said := words{}
 	for _, dir := range dirs {
@@ -113,8 +113,10 @@ func (w words) add(called string, args []ast.Expr) {
 		key, f = text(0), forms{plural: true}
 	case "say.N":
 		key, f = text(1), forms{plural: true, one: text(0)}
-	case "say.listed":
+	case "say.listed", "charts.tell":
 		key = text(1)
+	case "charts.tellCount":
+		key, f = text(2), forms{plural: true, one: text(1)}
 	}
 	if key == "" {
 		return
