@@ -63,7 +63,7 @@ func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
 // build puts the page together for the units that are in force.
 func (p *measurePage) build() {
 	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, ofLine: p.setOf, only: p.setOnly, large: p.setLarge})
-	p.figures = newFigurePanel(p.env.NewChart("cell-sizes", chartSize, nil), p.setting.large,
+	p.figures = newFigurePanel(p.env.NewChart(lang.L("cell sizes"), chartSize, nil), p.setting.large,
 		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
 	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
 	tools := kit.Flow(1,

@@ -59,7 +59,7 @@ func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
-	p.chart = env.NewChart("two-crumbs", fyne.NewSize(300, 420), nil)
+	p.chart = env.NewChart(lang.L("two crumbs"), fyne.NewSize(300, 420), nil)
 	a, b := p.sides[0], p.sides[1]
 	photos := container.New(&twins{after: p.even}, a.view, b.view, a.caption, b.caption)
 	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,

@@ -37,8 +37,7 @@ func openFeeding(env *room.Env, at room.Place) (room.Page, error) {
 		return nil, err
 	}
 	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), list: kit.Stack(1)}
-	p.frame = kit.NewChartFrame(fyne.NewSize(look.Space(100), look.Space(80)))
-	p.frame.OnSave = env.SaveChart
+	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.list)})
 	return p, nil
 }
@@ -146,7 +145,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
-	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted")))
+	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
 	if r.none == nil {
 		for _, f := range figuresOf(r.fit, u) {

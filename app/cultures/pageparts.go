@@ -72,7 +72,7 @@ type weeksPart struct {
 func chartSize() fyne.Size { return fyne.NewSize(look.Space(100), look.Space(124)) }
 
 func newWeeksPart(p *culturePage) *weeksPart {
-	w := &weeksPart{page: p, frame: kit.NewChartFrame(chartSize())}
+	w := &weeksPart{page: p, frame: p.env.NewChart("", chartSize(), nil)}
 	w.span = kit.NewSegments("", []string{lang.L("First weeks"), lang.L("Last weeks")}, -1, func(i int) {
 		w.recent, w.chosen = i == 1, true
 		w.draw()
@@ -89,7 +89,6 @@ func newWeeksPart(p *culturePage) *weeksPart {
 			p.env.Go(place)
 		}
 	}
-	w.frame.OnSave = p.env.SaveChart
 	w.none = kit.Faint(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
 	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, w.frame)
 	return w

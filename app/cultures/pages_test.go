@@ -127,7 +127,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if r.none != nil || !r.fit.Collapsed() {
 		t.Fatalf("fit %+v, %v", r.fit, r.none)
 	}
-	plot := riseChart(r, lookOf(c), "fitted")
+	plot := riseChart(r, lookOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	left := 0
 	for _, l := range plot.Panels[0].Layers {

@@ -106,8 +106,8 @@ func figuresOf(f ferment.RiseFit, u kit.Units) []figure {
 
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
 // and, for the feeding that the culture is in, what is expected of it.
-func riseChart(r rise, look charts.Look, name string) charts.Plot {
-	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: charts.Times, Include: []float64{1, 2}}}
+func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
+	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
 	if r.current && r.unknown == nil && len(r.forecast.Band) > 0 {
 		band := charts.Ribbon{Name: lang.L("expected"), Look: charts.Look{Hue: charts.Faint}}

@@ -45,7 +45,7 @@ func newPage(env *room.Env, about shelf.Figure) *page {
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
 	p.factor = kit.NewChoiceField(lang.L("against"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
-	p.chart = env.NewChart("findings", fyne.NewSize(look.Space(80), 400), p.open)
+	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
 	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))

@@ -117,9 +117,3 @@ func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
 	style.Words = u.ChartWords()
 	return style, err
 }
-
-// ChartWords have charts say their own words in the language of the catalogue, and
-// write numbers and times in these units.
-func (u Units) ChartWords() charts.Words {
-	return charts.Words{Find: catalogued, Comma: u.DecimalComma, TwelveHour: u.TwelveHour, MonthFirst: u.MonthFirst}
-}

@@ -49,7 +49,7 @@ type ChartFrame struct {
 
 // NewChartFrame makes a frame with a least size. Give it a figure with SetFigure.
 func NewChartFrame(least fyne.Size) *ChartFrame {
-	f := &ChartFrame{least: least, marked: -1, Name: "chart"}
+	f := &ChartFrame{least: least, marked: -1, Name: lang.L("chart")}
 	f.raster = canvas.NewRaster(f.generate)
 	f.raster.ScaleMode = canvas.ImageScaleFastest
 	f.draw.ready = func() {

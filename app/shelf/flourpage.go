@@ -52,7 +52,7 @@ func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
 	p.strip.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.state.past.Cards[p.shown[i]].ID)) }
-	p.chart = env.NewChart("flour", fyne.NewSize(look.Space(80), 400), p.open)
+	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("On bags of three countries")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))

@@ -37,10 +37,10 @@ type yearPage struct {
 func newYearPage(env *room.Env, year int) *yearPage {
 	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
-	p.bakes = env.NewChart("bakes", fyne.NewSize(look.Space(80), 150), p.openDay)
-	p.feedings = env.NewChart("feedings", fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(room.Place{Name: room.Cultures}) })
-	p.flour = env.NewChart("flour", fyne.NewSize(look.Space(80), 280), p.openMonth)
-	p.cost = env.NewChart("cost", fyne.NewSize(look.Space(80), 280), p.openMonth)
+	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
+	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(room.Place{Name: room.Cultures}) })
+	p.flour = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 280), p.openMonth)
+	p.cost = env.NewChart(lang.L("cost"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
 	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))

@@ -2,7 +2,7 @@ package tastings
 
 import (
 	"context"
-	"fmt"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -140,10 +140,8 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 	}
 	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
 	if plan.Method == blind.Scaling {
-		frame := kit.NewChartFrame(fyne.NewSize(380, float32(60+44*len(v.v.Attributes))))
-		frame.Name = lang.L("tasting")
-		frame.OnSave = v.p.env.SaveChart
-		frame.SetFigure(pairsFigure(plan, v.v))
+		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
+		frame.SetFigure(pairsFigure(plan, v.v, v.p.env.Units()))
 		return container.New(&twoSides{at: 524}, both, frame)
 	}
 	return container.New(&twoSides{at: 524}, both, v.counts())
@@ -153,7 +151,7 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 func top(o fyne.CanvasObject) fyne.CanvasObject { return container.NewBorder(o, nil, nil, nil) }
 
 // pairsFigure shows the mean scores of both loaves on every line.
-func pairsFigure(plan blind.Plan, v verdict.Verdict) charts.Pairs {
+func pairsFigure(plan blind.Plan, v verdict.Verdict, u kit.Units) charts.Pairs {
 	f := charts.Pairs{
 		A: charts.Side{Name: plan.Loaves[0].Name, Look: looks[0]}, B: charts.Side{Name: plan.Loaves[1].Name, Look: looks[1]},
 		Empty: lang.L("No pair of scores is in."),
@@ -162,16 +160,18 @@ func pairsFigure(plan blind.Plan, v verdict.Verdict) charts.Pairs {
 		if len(a.Pairs) == 0 {
 			continue
 		}
-		f.Rows = append(f.Rows, charts.Pair{Name: a.Attribute.Name, A: a.Mean1, B: a.Mean2, Strong: a.Shown, Note: pWords(a.Adjusted)})
+		f.Rows = append(f.Rows, charts.Pair{Name: a.Attribute.Name, A: a.Mean1, B: a.Mean2, Strong: a.Shown, Note: pWords(a.Adjusted, u)})
 	}
 	return f
 }
 
-func pWords(p float64) string {
+// pWords writes a probability with the two digits that count.
+func pWords(p float64, u kit.Units) string {
 	if p < 0.001 {
-		return "p < 0.001"
+		return lang.L("p < {{.P}}", map[string]any{"P": u.FormatNumber(0.001, 3)})
 	}
-	return fmt.Sprintf("p %.2g", p)
+	places := 1 - int(math.Floor(math.Log10(p)))
+	return lang.L("p {{.P}}", map[string]any{"P": u.FormatNumber(p, places)})
 }
 
 // counts shows the answers of each taster: filled where they agree.
@@ -259,9 +259,7 @@ func (v *verdictPart) figures() fyne.CanvasObject {
 // slopes shows the scores of one line pair by pair.
 func (v *verdictPart) slopes() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
-	frame := kit.NewChartFrame(fyne.NewSize(420, 300))
-	frame.Name = lang.L("pairs of scores")
-	frame.OnSave = v.p.env.SaveChart
+	frame := v.p.env.NewChart(lang.L("pairs of scores"), fyne.NewSize(420, 300), nil)
 	names := make([]string, len(v.v.Attributes))
 	first := 0
 	for i, a := range v.v.Attributes {

@@ -1,0 +1,68 @@
+package kit_test
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
+	"twinloaf/assets/words"
+	"twinloaf/charts"
+)
+
+func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
+	at := charts.Seconds(time.Date(2026, time.May, 3, 15, 30, 0, 0, time.UTC))
+	figure := charts.Plot{X: charts.Axis{Zone: time.UTC}, Panels: []charts.Panel{{Layers: []charts.Layer{
+		charts.Series{Name: "Gorse", X: []float64{at, at + 3600}, Y: []float64{1.5, 2}},
+	}}}}
+	units := kit.Units{}
+	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f.Units = func() kit.Units { return units }
+	win := drawn(t, f, figure)
+	for _, c := range []struct {
+		units kit.Units
+		want  string
+	}{
+		{kit.Units{}, "Gorse, Sun 3 May 15:30: 1.5"},
+		{kit.Units{DecimalComma: true}, "Gorse, Sun 3 May 15:30: 1,5"},
+		{kit.Units{TwelveHour: true, MonthFirst: true}, "Gorse, Sun May 3 3:30\u00a0pm: 1.5"},
+	} {
+		units = c.units // as a setting that is changed while the chart is shown
+		f.Refresh()
+		win.Canvas().Capture()
+		f.Wait()
+		f.MouseOut()
+		f.TypedKey(key(fyne.KeyRight))
+		m, ok := f.Marked()
+		if !ok || m.Text != c.want {
+			t.Errorf("its first mark is %q, want %q", m.Text, c.want)
+		}
+		if summary := f.Summary(); !strings.HasPrefix(summary, "Gorse: 2 values from Sun") {
+			t.Errorf("its summary is %q", summary)
+		}
+	}
+}
+
+func TestChartWordsCountAsTheCatalogueDoes(t *testing.T) {
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	find := kit.Units{}.ChartWords().Find
+	for _, c := range []struct {
+		text, one string
+		n         int
+		want      string
+	}{
+		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
+		{"{{.N}} values", "{{.N}} value", 2, "{{.N}} values"},
+		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
+		{"{{.From}} to {{.To}}", "", 0, "{{.From}} to {{.To}}"},
+		{"missing", "", 0, "missing"},
+	} {
+		if got := find(c.text, c.one, c.n); got != c.want {
+			t.Errorf("for %d: %q, want %q", c.n, got, c.want)
+		}
+	}
+}
