@@ -17,12 +17,8 @@ func (e *Env) NewChart(name string, least fyne.Size, onMark func(charts.Mark)) *
 	f.Name = name
 	f.Units = e.Units
 	f.OnMark = onMark
-	f.OnSave = e.SaveChart
+	f.OnSave = func(name string, write func(io.Writer) error) {
+		e.SaveFile(lang.L("Save the chart"), name, write)
+	}
 	return f
-}
-
-// SaveChart asks where to save a chart; it is what a [kit.ChartFrame] wants for
-// its OnSave.
-func (e *Env) SaveChart(name string, write func(io.Writer) error) {
-	e.SaveFile(lang.L("Save the chart"), name, write)
 }
