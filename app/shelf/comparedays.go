@@ -19,7 +19,7 @@ import (
 func (p *comparePage) showDays(days charts.Lanes) {
 	p.lanes.Objects = nil
 	if slices.ContainsFunc(days.Lanes, func(l charts.Lane) bool { return len(l.Blocks) > 0 }) {
-		chart := p.env.NewChart("days", fyne.NewSize(look.Space(80), float32(len(days.Lanes))*44+64), nil)
+		chart := p.env.NewChart(lang.L("days"), fyne.NewSize(look.Space(80), float32(len(days.Lanes))*44+64), nil)
 		chart.SetFigure(days)
 		p.lanes.Objects = []fyne.CanvasObject{kit.Stack(2, kit.Section(lang.L("The days, laid over each other")), chart)}
 	}
