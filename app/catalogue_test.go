@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"html"
 	"image/png"
 	"io"
 	"os"
@@ -13,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/test"
 
@@ -22,6 +25,7 @@ import (
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/blind"
 	"twinloaf/journal/crumb/phantom"
 )
 
@@ -98,13 +102,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	t.Cleanup(w.Close)
 	places, written := everyPlace(t, j)
 	places = append(places, crumbPlaces(t, j)...)
-	check := func(where string, said ...string) {
-		for _, s := range said {
-			if raw := unsaid(s, written); raw != "" {
-				t.Errorf("%s: %q stands in no catalogue: %q", where, raw, s)
-			}
-		}
-	}
+	check := func(where string, said ...string) { t.Helper(); checkSaid(t, written, where, said...) }
 	for _, f := range w.everything() {
 		check("find", f.words)
 	}
@@ -119,8 +117,104 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 			check(p.Name, k.Doc)
 		}
 		check(p.Name, inSight(w)...)
+		check(p.Name+"'s charts", onCharts(t, w)...)
 	}
 }
+
+// A tasting has pages that the demonstration does not stand at.
+func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
+	t.Setenv("LANG", "en_GB.UTF-8")
+	a := test.NewTempApp(t)
+	aStrangeLanguage(t)
+	for _, method := range blind.Methods() {
+		for _, mode := range []blind.Mode{blind.WithHelper, blind.Alone} {
+			if mode == blind.Alone && method != blind.DuoTrio {
+				continue // the ways of plating differ, the methods within one hardly
+			}
+			t.Run(string(method)+" "+string(mode), func(t *testing.T) {
+				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), method, mode, false)
+				lw.show(a)
+				defer lw.w.Close()
+				_, written := everyPlace(t, lw.j)
+				written += plain("Ines Jory sour liking not at all extremely dislike extremely like extremely After supper")
+				look := func(p room.Place) {
+					t.Helper()
+					lw.w.Go(p)
+					lw.settle()
+					checkSaid(t, written, p.Name+" "+p.More, append(inSight(lw.w), onCharts(t, lw.w)...)...)
+				}
+				for _, p := range lw.everyPlace() {
+					if p.Name == room.Tasting {
+						look(p)
+					}
+				}
+				score := room.Place{Name: room.Tasting, ID: lw.tasting, More: "score"}
+				for look(score); lw.step(); look(score) {
+					lw.w.keys.Press("Enter") // past whose turn it is
+					lw.settle()
+					checkSaid(t, written, "scoring", inSight(lw.w)...)
+				}
+				if mode == blind.Alone {
+					return // the slips are on the table
+				}
+				if err := lw.j.Unseal(lw.tasting); err != nil {
+					t.Fatal(err)
+				}
+				look(room.At(room.Tasting, lw.tasting))
+			})
+		}
+	}
+}
+
+// checkSaid wants every word of what is said to come from the catalogue, or to be
+// one that the baker wrote.
+func checkSaid(t *testing.T, written, where string, said ...string) {
+	t.Helper()
+	for _, s := range said {
+		if raw := unsaid(s, written); raw != "" {
+			t.Errorf("%s: %q stands in no catalogue: %q", where, raw, s)
+		}
+	}
+}
+
+// onCharts gives every text of the charts that the window shows, as they would be
+// saved, with their descriptions and what pointing at them tells.
+func onCharts(t *testing.T, w *Window) []string {
+	t.Helper()
+	var said []string
+	everyObject(w.win.Canvas(), func(o fyne.CanvasObject) {
+		f, ok := o.(*kit.ChartFrame)
+		if !ok {
+			return
+		}
+		f.Resize(fyne.NewSize(720, 420))
+		everyUnder(f, func(o fyne.CanvasObject) {
+			if r, ok := o.(*canvas.Raster); ok {
+				r.Generator(720, 420) // asks for the drawing
+			}
+		})
+		f.Wait()
+		w.env.Wait()
+		save := f.OnSave
+		defer func() { f.OnSave = save }()
+		f.OnSave = func(name string, write func(io.Writer) error) {
+			var b bytes.Buffer
+			if err := write(&b); err != nil || !strings.HasSuffix(name, ".svg") {
+				return
+			}
+			for _, m := range svgText.FindAllStringSubmatch(b.String(), -1) {
+				said = append(said, html.UnescapeString(m[1]))
+			}
+		}
+		for _, item := range f.Menu() {
+			item.Action()
+		}
+	})
+	return said
+}
+
+// svgText finds what a drawing says.
+var svgText = regexp.MustCompile(`(?:<text[^>]*>|<desc>|<title>)([^<]*)<`)
 
 // inSight gives every text that the window shows, and would show on pointing at
 // something.
