@@ -59,15 +59,18 @@ func (l pile) radius() float64 {
 // paintPiles draws one marker for all points that lie on one another, larger the more
 // they are, with their number. Each point can still be pointed at in its turn.
 func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
-	for _, l := range s.piles(p) {
+	piles := s.piles(p)
+	for _, l := range piles {
 		marker(p.sheet, l.at, s.Look, c, l.radius())
 		p.dots = append(p.dots, l.at)
+	}
+	ink := p.style.Paper
+	if s.Look.Hollow {
+		ink = c
+	}
+	for _, l := range piles { // the numbers after all markers, so that none is covered
 		n := len(l.of)
 		if n > 1 {
-			ink := p.style.Paper
-			if s.Look.Hollow {
-				ink = c
-			}
 			p.middle(l.at, strconv.Itoa(n), lettering{size: 9, bold: true, colour: ink}, 0.5)
 		}
 		for k, i := range l.of {

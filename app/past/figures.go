@@ -123,7 +123,7 @@ func (r *Record) Describe(f shelf.Figure, u kit.Units) Described {
 			for range d.Decimals {
 				step /= 10
 			}
-			return measured(f, lang.L("crumb: {{.Measure}}", map[string]any{"Measure": InSentence(lang.L(d.Name))}), InSentence(lang.L(d.Name)), u.Number(d.Unit, d.Decimals), 5*step)
+			return measured(f, lang.L("{{.Measure}} of the crumb", map[string]any{"Measure": InSentence(lang.L(d.Name))}), InSentence(lang.L(d.Name)), u.Number(d.Unit, d.Decimals), 5*step)
 		}
 	}
 	name := strings.ReplaceAll(string(f), "_", " ")
