@@ -226,40 +226,6 @@ func (f *dayFace) press() {
 
 func (f *dayFace) record() { f.env.Go(room.At(room.Bake, f.bake.ID)) }
 
-// finish ends the day and goes where it is said how the bread came out.
-func finish(env *room.Env, id journal.ID) {
-	now := env.Now()
-	done := actor{env}.change(id, lang.L("finishing the day"), func(b *journal.Bake) error {
-		finishDay(b, now)
-		return nil
-	})
-	if done {
-		env.Go(room.Place{Name: room.Bake, ID: id, More: room.ToOutcome})
-	}
-}
-
-// finishDay ends the last step that is still open, and the bake's day with it.
-func finishDay(b *journal.Bake, now time.Time) {
-	day, _ := b.Day()
-	if timeline := day.Timeline(now); len(timeline) > 0 {
-		if end := timeline[len(timeline)-1].Due; end.Before(now) {
-			now = end // the bread was ready then, though nobody said so
-		}
-	}
-	for i := len(b.Steps) - 1; i >= 0; i-- {
-		if s := &b.Steps[i]; !s.At.IsZero() {
-			if s.End.IsZero() {
-				s.End = now
-			}
-			break
-		}
-	}
-	if b.Ready.IsZero() {
-		b.Ready = now
-	}
-	b.State = journal.Finished
-}
-
 func setVisible(o fyne.CanvasObject, yes bool) {
 	switch {
 	case yes && !o.Visible():
@@ -267,33 +233,4 @@ func setVisible(o fyne.CanvasObject, yes bool) {
 	case !yes && o.Visible():
 		o.Hide()
 	}
-}
-
-// bigLayout gives the list of moments a column at the right, where there is room
-// for both, and lets it go under where there is not.
-type bigLayout struct{}
-
-const (
-	listWidth   = 300
-	bothAtLeast = 860
-)
-
-func (bigLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(80), look.Space(60))
-}
-
-func (bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	margin := look.Space(8)
-	left, list := things[0], things[1]
-	width := size.Width - 2*margin
-	if size.Width >= bothAtLeast {
-		width -= listWidth + margin
-		list.Show()
-		list.Move(fyne.NewPos(size.Width-margin-listWidth, margin))
-		list.Resize(fyne.NewSize(listWidth, size.Height-2*margin))
-	} else {
-		list.Hide()
-	}
-	left.Move(fyne.NewPos(margin, margin/2))
-	left.Resize(fyne.NewSize(width, size.Height-margin/2))
 }

@@ -126,7 +126,7 @@ func (c *ChoiceField) TypedRune(r rune) {
 
 // CreateRenderer is called by Fyne.
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
-	r := &choiceRenderer{c: c, label: Small(c.label), word: NewLine(),
+	r := &choiceRenderer{c: c, label: NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint}), word: NewLine(),
 		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent)}
 	show(r.label, c.label != "")
 	r.Refresh()
