@@ -28,8 +28,14 @@ func (w *Window) find() {
 	all := w.everything()
 	var answers []found
 	var sheet *kit.Sheet
+	none := kit.Faint("")
 	field := kit.NewSuggestField("", lang.L("a bake, a culture, a flour, a page"), func(text string) []string {
 		answers = search(all, text)
+		if len(answers) == 0 {
+			none.SetText(lang.L("Nothing here is called that."))
+		} else {
+			none.SetText("")
+		}
 		words := make([]string, len(answers))
 		for i, a := range answers {
 			words[i] = a.words
@@ -50,7 +56,7 @@ func (w *Window) find() {
 			field.OnTaken(answers[0].words)
 		}
 	})
-	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: field, Width: 560, Height: 480})
+	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480})
 	field.OnEscape(sheet.Close)
 	field.Focus()
 }
