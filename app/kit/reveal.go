@@ -8,23 +8,44 @@ import (
 	"twinloaf/app/look"
 )
 
-// revealLater is how long a widget that was just made may take to get its place.
-const revealLater = 80 * time.Millisecond
+// What was just made has no place until it is drawn: it is looked for again, a few
+// times, this long after one another.
+const (
+	revealLater = 80 * time.Millisecond
+	revealTries = 10
+)
 
 // reveal scrolls the page in the window so that what has the keyboard is in sight.
-// One that has no place yet is looked for again a moment later.
 func reveal(o fyne.CanvasObject) {
-	f := FrameOf(o)
-	if f == nil || canvasOf(o).Overlays().Top() != nil {
+	c := canvasOf(o)
+	if c == nil { // not drawn yet: it is in the window that has a page
+		for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+			if f, ok := w.Canvas().Content().(*Frame); ok {
+				f.revealSoon(o, revealTries)
+			}
+		}
 		return
 	}
+	if f := FrameOf(o); f != nil && c.Overlays().Top() == nil && !f.reveal(o) {
+		f.revealSoon(o, revealTries)
+	}
+}
+
+// reveal reports whether there is nothing left to do: what is in a page that does not
+// scroll, or has its place, needs no other look.
+func (f *Frame) reveal(o fyne.CanvasObject) bool {
 	p := pageIn(f.content)
-	if p == nil || p.fixed || p.reveal(o) {
-		return
-	}
+	return p == nil || p.fixed || p.reveal(o)
+}
+
+func (f *Frame) revealSoon(o fyne.CanvasObject, tries int) {
 	f.After(revealLater, func() {
-		if has, ok := o.(fyne.Focusable); ok && canvasOf(o) != nil && canvasOf(o).Focused() == has {
-			p.reveal(o)
+		c := canvasOf(o)
+		if has, ok := o.(fyne.Focusable); c != nil && (!ok || c.Focused() != has) {
+			return // the keyboard has gone elsewhere
+		}
+		if (c == nil || !f.reveal(o)) && tries > 1 {
+			f.revealSoon(o, tries-1)
 		}
 	})
 }

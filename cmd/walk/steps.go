@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"twinloaf/app/outline"
@@ -22,8 +23,29 @@ func (p *program) steps(all ...gesture) error {
 func (p *program) seeing(text string) gesture   { return func() error { return p.see(text) } }
 func (p *program) missing(text string) gesture  { return func() error { return p.gone(text) } }
 func (p *program) pressing(text string) gesture { return func() error { return p.press(text) } }
-func (p *program) typing(text string) gesture   { return func() error { return p.typeText(text) } }
-func (p *program) keys(names ...string) gesture { return func() error { return p.key(names...) } }
+
+func (p *program) typing(text string) gesture {
+	return func() error { return errors.Join(p.typeText(text), p.caughtUp()) }
+}
+
+func (p *program) keys(names ...string) gesture {
+	return func() error {
+		for _, name := range names {
+			if err := errors.Join(p.key(name), p.caughtUp()); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+}
+
+// caughtUp waits until the program has done what the keys so far asked for: on a busy
+// computer a Tab could else come before the field that it goes to. The question is
+// answered only after what was asked before it.
+func (p *program) caughtUp() error {
+	_, err := p.things()
+	return err
+}
 
 // picture keeps a picture of the window under a name.
 func (p *program) picture(name string) gesture {
