@@ -176,7 +176,7 @@ func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
 // Layout sets the texts in columns.
 func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	x := look.Space(2)
-	for i, w := range []float32{0.34, 0.12, 0.32, 0.22} {
+	for i, w := range []float32{0.28, 0.12, 0.36, 0.24} {
 		h := things[i].MinSize().Height
 		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
 		things[i].Resize(fyne.NewSize(w*(size.Width-look.Space(4)), h))
