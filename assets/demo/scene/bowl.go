@@ -74,7 +74,7 @@ func (b *bowl) edge(x, y float32) float32 {
 	return r / b.dough * (1 + rag*(b.p.smooth.at(x/r*30+b.ox, y/r*30)-0.5))
 }
 
-func (b *bowl) height(x, y float32) float32 {
+func (b *bowl) height(_ int, x, y float32) float32 {
 	r := sqrt(x*x + y*y)
 	if e := b.edge(x, y); e < 1 {
 		return b.doughHeight(x, y, e)

@@ -15,10 +15,10 @@ var (
 
 func (l *loaf) colour(c *canvas, i, j int, x, y float32) rgb {
 	u, v := l.own(x, y)
-	r := l.from(u, v)
+	r := l.rims[j*c.w+i]
 	rim := (1 - r) * l.b / c.pixel // pixels inside the rim, about
 	if rim <= -0.5 {
-		return l.beside(c, x, y, r)
+		return l.beside(x, y, r)
 	}
 	dx, dy := c.slope(i, j)
 	light, sheen := window.on(dx*1.15, dy*1.15)
@@ -26,13 +26,13 @@ func (l *loaf) colour(c *canvas, i, j int, x, y float32) rgb {
 	// What turns away from the eye at the rim lies in the loaf's own shade.
 	p = p.times(light * (0.62 + 0.38*step(1, 0.9, r))).add(26 * sheen)
 	if rim < 0.5 {
-		return l.beside(c, x, y, r).mix(p, rim+0.5)
+		return l.beside(x, y, r).mix(p, rim+0.5)
 	}
 	return p
 }
 
 // beside is the ground with the loaf's shadow and the flour about it.
-func (l *loaf) beside(_ *canvas, x, y, r float32) rgb {
+func (l *loaf) beside(x, y, r float32) rgb {
 	p := l.p.ground(l.Ground, l.ox, x, y)
 	p = l.p.dusted(p, l.ox, x, y, clamp(1.5-0.95*r)*l.Floured*0.9)
 	u, v := l.own(x-0.07, y-0.09)

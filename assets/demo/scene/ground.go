@@ -13,6 +13,9 @@ const (
 
 // ground is the colour of a ground at a place, in even light.
 func (p *Painter) ground(g Ground, ox float32, x, y float32) rgb {
+	if g == Board {
+		return p.wood(ox, x, y)
+	}
 	cloud := p.smooth.at(x*60+ox, y*60+ox) - 0.5
 	grain := p.fine.at(x*500+ox, y*500) - 0.5
 	switch g {
@@ -22,11 +25,9 @@ func (p *Painter) ground(g Ground, ox float32, x, y float32) rgb {
 		return rgb{228, 222, 210}.times(1 + 0.16*fold + 0.035*weave + 0.05*grain)
 	case Slate:
 		return rgb{62, 65, 70}.times(1 + 0.55*cloud + 0.16*grain)
-	case Steel:
+	default:
 		brush := p.fine.at(x*18+ox, y*520) - 0.5
 		return rgb{168, 172, 176}.times(1 + 0.16*cloud + 0.10*brush)
-	default:
-		return p.wood(ox, x, y)
 	}
 }
 
@@ -45,6 +46,9 @@ func (p *Painter) wood(ox, x, y float32) rgb {
 
 // dusted lays loose flour round a place: thick where near is 1.
 func (p *Painter) dusted(c rgb, ox, x, y, near float32) rgb {
+	if near <= 0 {
+		return c
+	}
 	f := p.smooth.at(x*90+ox, y*90-ox)*0.7 + p.fine.at(x*640, y*640+ox)*0.3
 	return c.mix(rgb{240, 234, 220}, 0.75*step(0.62-0.3*near, 0.85-0.2*near, f)*near)
 }

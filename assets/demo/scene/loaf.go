@@ -87,6 +87,7 @@ type loaf struct {
 	cos, sin float32
 	cuts     []cut
 	seeds    []seed
+	rims     []float32 // of every pixel, as from gives it
 }
 
 type seed struct{ x, y, cos, sin, r, tint float32 }
@@ -95,9 +96,9 @@ type seed struct{ x, y, cos, sin, r, tint float32 }
 func (p *Painter) Loaf(d Loaf) *image.RGBA {
 	l := p.shape(d)
 	c := newCanvas(d.Size)
+	l.rims = make([]float32, c.w*c.h)
 	c.relief(l.height)
-	img := c.paint(func(i, j int, x, y float32) rgb { return l.colour(c, i, j, x, y) })
-	return img
+	return c.paint(func(i, j int, x, y float32) rgb { return l.colour(c, i, j, x, y) })
 }
 
 func (p *Painter) shape(d Loaf) *loaf {
@@ -184,9 +185,10 @@ func (l *loaf) from(u, v float32) float32 {
 	return r
 }
 
-func (l *loaf) height(x, y float32) float32 {
+func (l *loaf) height(k int, x, y float32) float32 {
 	u, v := l.own(x, y)
 	r := l.from(u, v)
+	l.rims[k] = r
 	if r >= 1 {
 		return 0
 	}

@@ -19,13 +19,30 @@ type cell struct {
 	seedlet bool          // a seed of an add-in, not a cell
 }
 
+// mostWave is a little more than a cell's radius can differ from its ellipse's.
+const mostWave = 0.2
+
+// below tells whether rho is less than a limit; it mostly knows without the waves.
+func (c *cell) below(limit, x, y float64) bool {
+	dx, dy := x-c.x, y-c.y
+	u := (dx*c.cos + dy*c.sin) / c.a
+	v := (dy*c.cos - dx*c.sin) / c.b
+	switch q := (u*u + v*v) / (limit * limit); {
+	case q < (1-mostWave)*(1-mostWave):
+		return true
+	case q > (1+mostWave)*(1+mostWave):
+		return false
+	}
+	return c.rho(x, y) < limit
+}
+
 // rho is the distance of a place from the cell's middle as a share of the
 // distance of its edge in that direction: below 1 inside.
 func (c *cell) rho(x, y float64) float64 {
 	dx, dy := x-c.x, y-c.y
 	u := (dx*c.cos + dy*c.sin) / c.a
 	v := (dy*c.cos - dx*c.sin) / c.b
-	r := math.Hypot(u, v)
+	r := math.Sqrt(u*u + v*v)
 	if r < 1e-9 {
 		return 0
 	}
@@ -213,8 +230,10 @@ func (g *occupancy) take(c *cell) {
 	limit := 1 + g.gap/c.b
 	for j := j0; j <= j1; j++ {
 		for i := i0; i <= i1; i++ {
-			x, y := g.x0+float64(i)*g.step, g.y0+float64(j)*g.step
-			if c.rho(x, y) < limit {
+			if g.taken[j*g.w+i] {
+				continue
+			}
+			if c.below(limit, g.x0+float64(i)*g.step, g.y0+float64(j)*g.step) {
 				g.taken[j*g.w+i] = true
 			}
 		}

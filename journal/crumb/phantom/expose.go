@@ -51,21 +51,38 @@ func blur(img *image.RGBA, sigma float64) {
 	}
 	w, h := img.Rect.Dx(), img.Rect.Dy()
 	tmp := make([]uint8, len(img.Pix))
-	rows(h, func(y int) { blurLine(tmp[y*img.Stride:], img.Pix[y*img.Stride:], w, 4, k) })
-	rows(w, func(x int) { blurLine(img.Pix[4*x:], tmp[4*x:], h, img.Stride, k) })
+	rows(h, func(y int) { blurAlong(tmp[y*img.Stride:], img.Pix[y*img.Stride:], w, k) })
+	rows(h, func(y int) { blurDown(img.Pix, tmp, y, h, img.Stride, k) })
 }
 
-func blurLine(dst, src []uint8, n, step int, k []float32) {
+// blurAlong blurs one row of w pixels; beyond its ends they are repeated.
+func blurAlong(dst, src []uint8, w int, k []float32) {
 	r := len(k) / 2
-	for i := range n {
+	for i := range w {
 		var a, b, c float32
 		for j, wgt := range k {
-			o := min(n-1, max(0, i+j-r)) * step
-			a += wgt * float32(src[o])
-			b += wgt * float32(src[o+1])
-			c += wgt * float32(src[o+2])
+			o := 4 * min(w-1, max(0, i+j-r))
+			p := src[o : o+3 : o+3]
+			a += wgt * float32(p[0])
+			b += wgt * float32(p[1])
+			c += wgt * float32(p[2])
 		}
-		o := i * step
-		dst[o], dst[o+1], dst[o+2], dst[o+3] = clamp8(a), clamp8(b), clamp8(c), 255
+		q := dst[4*i : 4*i+4 : 4*i+4]
+		q[0], q[1], q[2], q[3] = clamp8(a), clamp8(b), clamp8(c), 255
+	}
+}
+
+// blurDown writes row y, blurred with the rows above and below it.
+func blurDown(dst, src []uint8, y, h, stride int, k []float32) {
+	r := len(k) / 2
+	sum := make([]float32, stride)
+	for j, wgt := range k {
+		o := min(h-1, max(0, y+j-r)) * stride
+		for i, v := range src[o : o+stride] {
+			sum[i] += wgt * float32(v)
+		}
+	}
+	for i, v := range sum {
+		dst[y*stride+i] = clamp8(v)
 	}
 }

@@ -102,42 +102,6 @@ func bounds(pts []Point) (lo, hi Point) {
 	return lo, hi
 }
 
-func (f *form) fillGrid(lo, hi Point) {
-	const margin = 12
-	f.step = 1
-	f.x0, f.y0 = lo.X-margin, lo.Y-margin
-	f.w = int((hi.X-lo.X+2*margin)/f.step) + 2
-	f.h = int((hi.Y-lo.Y+2*margin)/f.step) + 2
-	f.dist = make([]float32, f.w*f.h)
-	rows(f.h, func(j int) {
-		for i := range f.w {
-			p := Point{f.x0 + float64(i)*f.step, f.y0 + float64(j)*f.step}
-			f.dist[j*f.w+i] = float32(signedDistance(f.outline, p))
-		}
-	})
-}
-
-// signedDistance is negative inside the polygon.
-func signedDistance(poly []Point, p Point) float64 {
-	best := math.Inf(1)
-	inside := false
-	for i, j := 0, len(poly)-1; i < len(poly); j, i = i, i+1 {
-		a, b := poly[i], poly[j]
-		ex, ey := b.X-a.X, b.Y-a.Y
-		wx, wy := p.X-a.X, p.Y-a.Y
-		t := math.Max(0, math.Min(1, (wx*ex+wy*ey)/(ex*ex+ey*ey+1e-12)))
-		dx, dy := wx-ex*t, wy-ey*t
-		best = math.Min(best, dx*dx+dy*dy)
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < ex*(p.Y-a.Y)/ey+a.X {
-			inside = !inside
-		}
-	}
-	if inside {
-		return -math.Sqrt(best)
-	}
-	return math.Sqrt(best)
-}
-
 // depth returns how far inside the outline a place is, in mm: negative
 // outside. x and y are mm about the slice's middle.
 func (f *form) depth(x, y float64) float64 {

@@ -1,7 +1,6 @@
 package phantom
 
 import (
-	"math"
 	"runtime"
 	"sync"
 	"sync/atomic"
@@ -27,16 +26,42 @@ func gauss(seed, n uint64) float32 {
 
 // valueNoise is smooth noise between 0 and 1 with features one unit across.
 func valueNoise(seed uint64, x, y float64) float32 {
-	fx, fy := math.Floor(x), math.Floor(y)
-	u, v := float32(x-fx), float32(y-fy)
-	u, v = u*u*(3-2*u), v*v*(3-2*v)
-	ix, iy := uint64(int64(fx))&0xffffff, uint64(int64(fy))&0xffffff
-	at := func(i, j uint64) float32 {
-		return float32(hash64(seed, (ix+i)&0xffffff|((iy+j)&0xffffff)<<24)>>40) / (1 << 24)
+	n := grain{seed: seed}
+	return n.at(x, y)
+}
+
+// A grain is valueNoise for places beside each other: it remembers the noise at the
+// four corners round the last place.
+type grain struct {
+	seed   uint64
+	known  bool
+	ix, iy int
+	corner [4]float32
+}
+
+func (g *grain) at(x, y float64) float32 {
+	ix, iy := floor(x), floor(y)
+	if !g.known || ix != g.ix || iy != g.iy {
+		g.ix, g.iy, g.known = ix, iy, true
+		for k := range g.corner {
+			i, j := uint64(ix+k&1)&0xffffff, uint64(iy+k>>1)&0xffffff
+			g.corner[k] = float32(hash64(g.seed, i|j<<24)>>40) / (1 << 24)
+		}
 	}
-	top := at(0, 0) + (at(1, 0)-at(0, 0))*u
-	low := at(0, 1) + (at(1, 1)-at(0, 1))*u
+	u, v := float32(x-float64(ix)), float32(y-float64(iy))
+	u, v = u*u*(3-2*u), v*v*(3-2*v)
+	c := &g.corner
+	top := c[0] + (c[1]-c[0])*u
+	low := c[2] + (c[3]-c[2])*u
 	return top + (low-top)*v
+}
+
+func floor(x float64) int {
+	i := int(x)
+	if x < float64(i) {
+		i--
+	}
+	return i
 }
 
 // rows runs do for each row, shared among the processors.
