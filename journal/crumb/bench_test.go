@@ -11,9 +11,9 @@ import (
 	"twinloaf/journal/crumb/phantom"
 )
 
-// benchPhoto draws a boule and brings it into the form that a decoded phone
-// photo has.
-func benchPhoto(b *testing.B, w, h int) (image.Image, float64) {
+// benchJPEG draws a boule as a phone would keep it, and says how many pixels go to
+// its millimetre.
+func benchJPEG(b *testing.B, w, h int) ([]byte, float64) {
 	b.Helper()
 	p, err := phantom.Draw(context.Background(), phantom.Slice{Seed: 12, Width: w, Height: h,
 		Cells: phantom.Cells{MedianMM: 1.2, LogSD: 0.6, Porosity: 0.38}, Light: phantom.Light{Noise: 3}})
@@ -24,11 +24,23 @@ func benchPhoto(b *testing.B, w, h int) (image.Image, float64) {
 	if err := jpeg.Encode(&buf, p.Photo, &jpeg.Options{Quality: 92}); err != nil {
 		b.Fatal(err)
 	}
-	img, err := jpeg.Decode(&buf)
+	return buf.Bytes(), p.Truth.PxPerMM
+}
+
+func decodeJPEG(b *testing.B, data []byte) image.Image {
+	b.Helper()
+	img, err := jpeg.Decode(bytes.NewReader(data))
 	if err != nil {
 		b.Fatal(err)
 	}
-	return img, p.Truth.PxPerMM
+	return img
+}
+
+// benchPhoto is such a photo, decoded.
+func benchPhoto(b *testing.B, w, h int) (image.Image, float64) {
+	b.Helper()
+	data, k := benchJPEG(b, w, h)
+	return decodeJPEG(b, data), k
 }
 
 func benchmarkMeasure(b *testing.B, w, h int) {

@@ -1,27 +1,23 @@
 #!/usr/bin/python3
 """Reference values for the crumb tests, by scikit-image.
 
-    python3 reference.py > reference.json      write the values that the tests read
-    python3 reference.py --time PHOTO PXMM     time a plain pipeline on one photo
+    python3 reference.py > reference.json
 
 The pictures in samples/ are those that Debian's python3-skimage ships (0.19.3);
 those in drawn/ are our own. Grey = (299 R + 587 G + 114 B + 500) // 1000 and
 mask = grey > Otsu, both ways (the dark side as well), 4- and 8-connected.
 
-The timed pipeline is a stand-in for a reference implementation: the same steps
-as package crumb, each with scikit-image's or scipy's own function, in the plainest
-way. It is no other program's method.
+The yardstick of the benchmarks is in yardstick.py.
 """
 import glob
 import json
 import os
 import sys
-import time
 
 import numpy as np
 import skimage
 from scipy import ndimage
-from skimage import filters, io, measure, segmentation, transform
+from skimage import filters, io, measure
 
 HERE = os.path.dirname(os.path.abspath(__file__))
 
@@ -73,33 +69,7 @@ def values(path):
     }
 
 
-def timed(path, px_per_mm):
-    picture = io.imread(path)
-    start = time.perf_counter()
-    k = min(1.0, 10 / px_per_mm)
-    small = transform.rescale(picture[..., :3], k, anti_aliasing=True, channel_axis=2, preserve_range=True).astype(np.float32)
-    px = px_per_mm * k
-    g = small @ np.array([0.299, 0.587, 0.114], np.float32)
-    border = np.median(np.concatenate([small[:5].reshape(-1, 3), small[-5:].reshape(-1, 3)]), axis=0)
-    far = np.sqrt(((small - border) ** 2).sum(axis=2))
-    face = ndimage.binary_fill_holes(far > filters.threshold_otsu(far) / 2)
-    crumb = ndimage.distance_transform_edt(face) > 3.5 * px
-    walls = crumb & (g > filters.threshold_otsu(g[crumb]))
-    light = ndimage.gaussian_filter(np.where(walls, g, 0), 8 * px) / np.maximum(ndimage.gaussian_filter(walls.astype(np.float32), 8 * px), 1e-6)
-    flat = g / np.maximum(light, 1)
-    cells = crumb & (flat < filters.threshold_otsu(flat[crumb]))
-    cells = ndimage.binary_fill_holes(ndimage.binary_opening(cells))
-    d = ndimage.distance_transform_edt(cells)
-    peaks = measure.label(d == ndimage.maximum_filter(d, 5)) * (d > 0.1 * px)
-    labels = segmentation.watershed(-d, peaks, mask=cells)
-    props = measure.regionprops_table(labels, properties=("area", "eccentricity", "axis_major_length"))
-    print("%.3f s, %d cells, open share %.3f" % (time.perf_counter() - start, len(props["area"]), cells.sum() / crumb.sum()))
-
-
 if __name__ == "__main__":
-    if len(sys.argv) == 4 and sys.argv[1] == "--time":
-        timed(sys.argv[2], float(sys.argv[3]))
-    else:
-        paths = sorted(glob.glob(os.path.join(HERE, "samples", "*.png"))) + sorted(glob.glob(os.path.join(HERE, "drawn", "*.png")))
-        json.dump({"scikit_image": skimage.__version__, "pictures": [values(p) for p in paths]}, sys.stdout, indent=1)
-        print()
+    paths = sorted(glob.glob(os.path.join(HERE, "samples", "*.png"))) + sorted(glob.glob(os.path.join(HERE, "drawn", "*.png")))
+    json.dump({"scikit_image": skimage.__version__, "pictures": [values(p) for p in paths]}, sys.stdout, indent=1)
+    print()
