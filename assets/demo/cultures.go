@@ -59,22 +59,22 @@ type dayOfLife struct {
 // lull, the waking. Its figures are invented within common practice.
 var youth = []dayOfLife{
 	{1.00, 24, 0, map[string]int{"none": 1}, 6.1, "Flour and water. Looks like paste."},
-	{1.95, 13, 3, map[string]int{"foul": 2}, 5.2, "Up like a lift overnight! Smells of old socks."},
-	{1.40, 12, 2, map[string]int{"foul": 2, "milky": 1}, 4.8, "Less than yesterday."},
+	{1.95, 8.5, 3, map[string]int{"foul": 2}, 5.2, "Up like a lift overnight! Smells of old socks."},
+	{1.40, 8.5, 2, map[string]int{"foul": 2, "milky": 1}, 4.8, "Less than yesterday."},
 	{1.05, 16, 1, map[string]int{"milky": 1, "sour": 1}, 4.4, "Nothing. Did I kill it?"},
 	{1.07, 18, 1, map[string]int{"sour": 2}, 4.2, "Still asleep. Fed it all the same."},
-	{1.58, 10.5, 2, map[string]int{"sour": 2}, 4.1, "Bubbles along the glass again."},
-	{1.62, 10.5, 2, map[string]int{"sour": 2, "fruity": 1}, 4.0, ""},
-	{1.70, 9.5, 2, map[string]int{"sour": 1, "fruity": 1}, 3.95, "Awake. Smells of apples for the first time."},
-	{1.82, 8.5, 3, map[string]int{"fruity": 2}, 3.9, ""},
-	{1.96, 7.5, 3, map[string]int{"fruity": 2, "sour": 1}, 3.9, "Nearly doubled."},
-	{2.10, 6.8, 3, map[string]int{"fruity": 2}, 3.88, "Doubled before supper."},
+	{1.58, 7.2, 2, map[string]int{"sour": 2}, 4.1, "Bubbles along the glass again."},
+	{1.62, 7.2, 2, map[string]int{"sour": 2, "fruity": 1}, 4.0, ""},
+	{1.70, 7.0, 2, map[string]int{"sour": 1, "fruity": 1}, 3.95, "Awake. Smells of apples for the first time."},
+	{1.82, 6.9, 3, map[string]int{"fruity": 2}, 3.9, ""},
+	{1.96, 6.7, 3, map[string]int{"fruity": 2, "sour": 1}, 3.9, "Nearly doubled."},
+	{2.10, 6.6, 3, map[string]int{"fruity": 2}, 3.88, "Doubled before supper."},
 	{2.18, 6.4, 3, map[string]int{"fruity": 2, "milky": 1}, 3.87, ""},
-	{2.24, 6.0, 4, map[string]int{"fruity": 2}, 3.86, "Twice in a row."},
-	{2.30, 5.8, 4, map[string]int{"fruity": 2, "milky": 1}, 3.86, "Ready for bread, I should think."},
-	{2.28, 5.7, 4, map[string]int{"fruity": 2}, 3.85, ""},
-	{2.34, 5.6, 4, map[string]int{"fruity": 2}, 3.85, ""},
-	{2.36, 5.5, 4, map[string]int{"fruity": 2, "milky": 1}, 3.85, ""},
+	{2.24, 6.3, 4, map[string]int{"fruity": 2}, 3.86, "Twice in a row."},
+	{2.30, 6.2, 4, map[string]int{"fruity": 2, "milky": 1}, 3.86, "Ready for bread, I should think."},
+	{2.28, 6.1, 4, map[string]int{"fruity": 2}, 3.85, ""},
+	{2.34, 6.1, 4, map[string]int{"fruity": 2}, 3.85, ""},
+	{2.36, 6.0, 4, map[string]int{"fruity": 2, "milky": 1}, 3.85, ""},
 }
 
 // gorse tells the new culture's life, with a temperature log of its first
@@ -102,14 +102,12 @@ func (s *story) gorse() {
 		}
 		s.feed(s.gorseID, at, m)
 		if i >= 7 { // twice a day from the second week on
-			m.at, m.jar, m.readingNote, m.pH = []float64{2, 4.5, 10}, nil, "", 0
-			if i%3 == 0 {
-				m.at = []float64{1, 2.5, 4, 5.5, 10.5}
+			evening := s.day(gorseAge-i, 21)
+			if s.fedToday(s.gorseID).Sub(evening) < 7*time.Hour {
+				continue // the night is young: it was still at work
 			}
-			if i == len(youth)-1 {
-				m.at, m.until = []float64{1, 2.5, 4, 5.5, 9}, s.gorseFed()
-			}
-			s.feed(s.gorseID, s.day(gorseAge-i, 20), m)
+			m.at, m.jar, m.readingNote, m.pH = []float64{1.5, 7.75}, nil, "", 0
+			s.feed(s.gorseID, evening, m)
 		}
 	}
 	s.tempLog(born)
@@ -118,11 +116,11 @@ func (s *story) gorse() {
 // tempLog is a data logger's record beside Gorse, every ten minutes for two weeks.
 func (s *story) tempLog(from time.Time) {
 	var points []journal.TempPoint
-	drift := 0.0
+	drift, warm := 0.0, s.placeOf(s.gorseID)
 	for i := range 14*24*6 + 1 {
 		at := from.Add(time.Duration(i) * 10 * time.Minute)
 		drift = 0.97*drift + 0.06*s.rng.NormFloat64()
-		c := s.galley(at) + 1.2 + drift
+		c := warm(at) + drift
 		if h := at.Hour(); h == 6 { // the oven beside it is lit
 			c += 0.8
 		}

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/lives"
 	"twinloaf/assets/demo"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -168,6 +169,40 @@ func gorseWakes(t *testing.T, now time.Time) {
 	}
 	if r := ferment.Ready(life, ferment.UsualThresholds()); !r.Ready {
 		t.Errorf("on %v it is not ready: %+v", now, r)
+	}
+}
+
+// What is foretold of a culture comes true as well as it does for one that is well
+// kept, and its days are those of a person.
+func TestForecastsComeTrue(t *testing.T) {
+	for _, now := range []time.Time{morning, morning.Add(-4 * time.Hour), morning.Add(9 * time.Hour), morning.AddDate(0, 5, 3)} {
+		j := build(t, now, demo.Options{NoPictures: true, Seed: uint64(now.Month())})
+		all, err := lives.All(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range all {
+			if l.Culture.Name != "Gorse" && l.Culture.Name != "Harbour" {
+				continue
+			}
+			test := l.BackTest()
+			t.Logf("at %v the last %d forecasts of %s were off by %v, %d inside", now, len(test.Misses), l.Culture.Name, test.Median, test.Inside)
+			if len(test.Misses) < 8 || test.Median > time.Hour || test.Inside < len(test.Misses)/2 {
+				t.Errorf("at %v the forecasts of %s: %+v", now, l.Culture.Name, test)
+			}
+			fed := time.Time{}
+			for _, c := range l.Courses(now) {
+				if gap := c.Feeding.At.Sub(fed); gap < 6*time.Hour {
+					t.Errorf("at %v: %s is fed at %v, %v after the feeding before", now, l.Culture.Name, c.Feeding.At, gap)
+				}
+				fed = c.Feeding.At
+				for _, r := range c.Readings {
+					if after := r.At.Sub(fed); r.Rise > 1.3 && after < 30*time.Minute {
+						t.Errorf("at %v: %s stood at %v %v after its feeding", now, l.Culture.Name, r.Rise, after)
+					}
+				}
+			}
+		}
 	}
 }
 

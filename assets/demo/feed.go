@@ -14,7 +14,7 @@ type meal struct {
 	kept, flour, water float64
 	taken              []journal.TakenOff
 	peak               float64   // rise at its highest, 2 for doubled
-	hours              float64   // until then, at 25 °C
+	hours              float64   // until then, at ferment.ReferenceTemp
 	at                 []float64 // hours after the feeding at which it was looked at
 	bubbles            int
 	smells             map[string]int
@@ -22,8 +22,6 @@ type meal struct {
 	note               string
 	readingNote        string
 	jar                *jarShot // photo taken at the last reading but one, or nil
-	// until is when it was fed again, if some of the readings would come after that.
-	until time.Time
 }
 
 // fed is a feeding that has been told, with the readings after it.
@@ -33,26 +31,29 @@ type fed struct {
 }
 
 // feed tells a feeding and the readings that follow it, as far as they lie
-// before now.
+// before now, and before the feeding of this morning.
 func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
-	room := s.galley(at)
+	warm := s.placeOf(culture)
 	f := &journal.Feeding{
 		Culture: culture, At: at, Kept: formula.Grams(m.kept), Flour: formula.Grams(m.flour), Water: formula.Grams(m.water),
-		Taken: m.taken, RoomC: new(celsius(room)), WaterC: new(celsius(s.scatter(27, 1.5))), Note: m.note,
+		Taken: m.taken, RoomC: new(celsius(warm(at))), WaterC: new(celsius(s.scatter(27, 1.5))), Note: m.note,
 	}
 	put(s, at, f)
 	out := fed{feeding: f}
-	pace := ferment.CardinalYeast()
-	slow := pace.Relative(ferment.Celsius(25)) / max(0.15, pace.Relative(ferment.Celsius(room)))
-	c := course{peak: m.peak - 1, hours: m.hours * slow}
+	c := course{peak: m.peak - 1, hours: m.hours}
+	end := s.now
+	if last := s.fedToday(culture); at.Before(last) {
+		end = last.Add(-5 * time.Minute)
+	}
 	for i, h := range m.at {
 		t := at.Add(hours(h))
-		if t.After(s.now) || !m.until.IsZero() && !t.Before(m.until) {
+		if t.After(end) {
 			break
 		}
+		rise := c.rise(ripening(warm, at, h))
 		r := &journal.Reading{
-			Culture: culture, At: t, Rise: new(round(max(1, 1+c.rise(h)+s.scatter(0, 0.02)*c.rise(h)), 0.01)),
-			Temp: new(celsius(s.galley(t) + 0.4)),
+			Culture: culture, At: t, Rise: new(round(max(1, 1+rise+s.scatter(0, 0.02)*rise), 0.01)),
+			Temp: new(celsius(warm(t))),
 		}
 		if i == len(m.at)-1 || m.hours-h < 2 {
 			r.Bubbles, r.Smells = new(m.bubbles), m.smells
@@ -72,11 +73,26 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 	return out
 }
 
+// ripening is how many hours at ferment.ReferenceTemp do what so many hours after a
+// feeding did: the law that the forecasts go by, so that they come true as well as
+// those of a well-kept culture do.
+func ripening(warm func(time.Time) float64, fed time.Time, h float64) float64 {
+	const step = 0.25 // hours
+	pace := ferment.SteepYeast()
+	sum := 0.0
+	for from := 0.0; from < h; from += step {
+		long := min(step, h-from)
+		sum += long * pace.Relative(ferment.Celsius(warm(fed.Add(hours(from+long/2)))))
+	}
+	return sum / pace.Relative(ferment.ReferenceTemp)
+}
+
 // A course is how a culture rises after a feeding: Zwietering's modified
-// Gompertz curve, and a slow fall after the peak.
+// Gompertz curve, and a slow fall after the peak. Its hours are those at
+// ferment.ReferenceTemp.
 type course struct{ peak, hours float64 }
 
-// rise is the rise over the mark after so many hours.
+// rise is the rise over the mark after so many of these hours.
 func (c course) rise(h float64) float64 {
 	if c.peak <= 0 {
 		return 0

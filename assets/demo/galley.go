@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
@@ -33,13 +34,29 @@ func minutes(m float64) time.Duration { return hours(m / 60) }
 
 // galley is the temperature where the ferry's cook works: warmer in summer and
 // in the afternoon, cooler on days with the doors open in harbour.
-func (s *story) galley(t time.Time) float64 {
+func (s *story) galley(t time.Time) float64 { return s.climate(t) + 1.1*byDay(t) }
+
+// climate is the galley's temperature but for the time of day.
+func (s *story) climate(t time.Time) float64 {
 	year := math.Cos(2 * math.Pi * float64(t.YearDay()-205) / 365)
-	clock := float64(t.Hour()) + float64(t.Minute())/60
-	day := math.Sin(2 * math.Pi * (clock - 9.5) / 24)
 	k := float64(t.Unix()) / 86400
 	weather := math.Sin(k*0.9+float64(s.seed%7)) + 0.6*math.Sin(k*0.37+2)
-	return 21.8 + 2.0*year + 1.1*day + 0.9*weather
+	return 21.8 + 2.0*year + 0.9*weather
+}
+
+// byDay is 1 when it is warmest, in the afternoon, and -1 in the night.
+func byDay(t time.Time) float64 {
+	clock := float64(t.Hour()) + float64(t.Minute())/60
+	return math.Sin(2 * math.Pi * (clock - 9.5) / 24)
+}
+
+// placeOf gives the temperature where a culture stands. Gorse's warm shelf, over the
+// pipes, follows the time of day less than the bench on which Harbour stands.
+func (s *story) placeOf(culture journal.ID) func(time.Time) float64 {
+	if culture == s.gorseID {
+		return func(t time.Time) float64 { return s.climate(t) + 1.2 + 0.4*byDay(t) }
+	}
+	return func(t time.Time) float64 { return s.galley(t) + 0.4 }
 }
 
 // away says whether the cook is off the ship.

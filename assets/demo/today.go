@@ -7,19 +7,24 @@ import (
 	"twinloaf/journal"
 )
 
-// gorseFed is when Gorse was fed last.
-func (s *story) gorseFed() time.Time { return s.now.Add(-190 * time.Minute) }
+// fedToday is when a culture was fed last.
+func (s *story) fedToday(culture journal.ID) time.Time {
+	if culture == s.gorseID {
+		return s.now.Add(-190 * time.Minute)
+	}
+	return s.now.Add(-150 * time.Minute)
+}
 
 // today tells the day under way: both cultures fed this morning, and a dough
 // with a turn due in twelve minutes.
 func (s *story) today() {
-	s.feed(s.harbourID, s.now.Add(-150*time.Minute), meal{
+	s.feed(s.harbourID, s.fedToday(s.harbourID), meal{
 		kept: 25, flour: 50, water: 50, peak: 2.2, hours: 5.6, at: []float64{0.5, 1.25, 1.9, 2.35}, bubbles: 2,
 		smells: map[string]int{"fruity": 1}, taken: []journal.TakenOff{{Grams: 90, For: journal.Baked}},
 		jar: &jarShot{grain: scene.Dark, label: "Harbour", start: 0.34, bubbles: 0.5},
 	})
-	s.feed(s.gorseID, s.gorseFed(), meal{
-		kept: 25, flour: 50, water: 50, peak: 2.36, hours: 5.5, at: []float64{1, 2, 3}, bubbles: 3,
+	s.feed(s.gorseID, s.fedToday(s.gorseID), meal{
+		kept: 25, flour: 50, water: 50, peak: 2.36, hours: 6.0, at: []float64{1, 2, 3}, bubbles: 3,
 		smells: map[string]int{"fruity": 2}, taken: []journal.TakenOff{{Grams: 100, For: journal.Discarded}},
 		jar: &jarShot{grain: scene.White, label: "Gorse", start: 0.34, bubbles: 0.6, band: 1},
 	})
