@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"image"
 	"image/png"
 	"io"
 	"regexp"
@@ -19,13 +20,16 @@ type saving struct {
 	write       func(io.Writer) error
 }
 
-// savings lists what can be saved of a result; stem begins the files' names.
-func savings(stem string, r *crumb.Result) []saving {
+// savings lists what can be saved of a result; stem begins the files' names, and full
+// is the photo's size.
+func savings(stem string, r *crumb.Result, full image.Point) []saving {
 	out := []saving{{lang.L("The figures, as a table (CSV)"), stem + "-figures.csv", func(w io.Writer) error { return crumb.WriteMeasures(w, r.Summary) }}}
-	if mask := r.Mask(); mask != nil {
+	if len(r.Outline) > 0 {
 		out = append(out,
 			saving{lang.L("Every cell, as a table (CSV)"), stem + "-cells.csv", func(w io.Writer) error { return crumb.WriteCells(w, r) }},
-			saving{lang.L("The mask of the cells, as a picture (PNG)"), stem + "-mask.png", func(w io.Writer) error { return png.Encode(w, mask) }})
+			saving{lang.L("The mask of the cells, as a picture (PNG)"), stem + "-mask.png", func(w io.Writer) error {
+				return png.Encode(w, r.MaskOver(image.Rectangle{Max: full}))
+			}})
 	}
 	return out
 }
@@ -46,7 +50,7 @@ func (p *measurePage) export() {
 		p.env.Say(lang.L("There is nothing to save yet: the crumb is not measured."), false)
 		return
 	}
-	all := savings(fileStem(ownerName(p.env.Journal, p.asked)), p.picture.result)
+	all := savings(fileStem(ownerName(p.env.Journal, p.asked)), p.picture.result, p.picture.full)
 	var sheet *kit.Sheet
 	list := kit.Stack(2)
 	var keys []kit.Key

@@ -408,7 +408,7 @@ func TestWhatIsSaved(t *testing.T) {
 	b := bench(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
-	all := savings("loaf", p.picture.result)
+	all := savings("loaf", p.picture.result, p.picture.full)
 	if len(all) != 3 {
 		t.Fatalf("%d things to save", len(all))
 	}
@@ -436,6 +436,9 @@ func TestWhatIsSaved(t *testing.T) {
 	mask, err := png.Decode(&buf)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if mask.Bounds().Size() != p.picture.full {
+		t.Errorf("the mask is %v, the photo %v", mask.Bounds(), p.picture.full)
 	}
 	cells, crumbs := 0, 0
 	for y := range mask.Bounds().Dy() {

@@ -175,6 +175,9 @@ func heading(s crumb.Summary, u kit.Units) string {
 // taken says at which setting the figures were taken.
 func taken(s crumb.Summary, u kit.Units) string {
 	words := []string{lang.L("Sensitivity {{.Setting}}", map[string]any{"Setting": settingWord(s.Sensitivity, u)})}
+	if s.Counted > 0 {
+		words = append(words, lang.N("{{.N}} cells", s.Counted, map[string]any{"N": s.Counted}))
+	}
 	if s.Relative {
 		words = append(words, lang.L("no true length: sizes are shares of the slice's width"))
 	} else {

@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"io"
+	"math"
 	"strconv"
 	"strings"
 )
@@ -100,6 +101,38 @@ func (r *Result) Mask() *image.Gray {
 			m.Pix[i] = 96
 		}
 	}
+	return m
+}
+
+// MaskOver returns Mask at the size of the photo it was taken from, so that it lies
+// over it pixel by pixel, as WriteCells gives places. Bounds are the photo's. It is
+// nil when no slice was found.
+func (r *Result) MaskOver(photo image.Rectangle) *image.Gray {
+	small := r.Mask()
+	if small == nil {
+		return nil
+	}
+	m := image.NewGray(photo)
+	at := func(v int, origin float64, n int) int {
+		return min(n, max(-1, int(math.Floor((float64(v)+0.5-origin)/r.frame.step))))
+	}
+	columns := make([]int, photo.Dx())
+	for x := range columns {
+		columns[x] = at(photo.Min.X+x, r.frame.x0, r.w)
+	}
+	bands(photo.Dy(), func(from, to int) {
+		for y := from; y < to; y++ {
+			row := at(photo.Min.Y+y, r.frame.y0, r.h)
+			if row < 0 || row >= r.h {
+				continue
+			}
+			for x, c := range columns {
+				if c >= 0 && c < r.w {
+					m.Pix[y*m.Stride+x] = small.Pix[row*small.Stride+c]
+				}
+			}
+		}
+	})
 	return m
 }
 

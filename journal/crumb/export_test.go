@@ -164,12 +164,43 @@ func TestSummaryIsPlainData(t *testing.T) {
 	}
 }
 
+// The mask for saving lies over the photo pixel by pixel.
+func TestTheMaskLiesOverThePhoto(t *testing.T) {
+	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 2600, 2080 }))
+	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.WorkPxPerMM > 0.7*want.PxPerMM {
+		t.Fatalf("measured at %v of %v pixels to the mm: the test wants a photo that is made smaller", r.WorkPxPerMM, want.PxPerMM)
+	}
+	m := r.MaskOver(p.Photo.Rect)
+	if m.Rect != p.Photo.Rect {
+		t.Fatalf("the mask covers %v of %v", m.Rect, p.Photo.Rect)
+	}
+	right, cells := 0, 0
+	for y := range m.Rect.Dy() {
+		for x := range m.Rect.Dx() {
+			if _, cell := r.CellAt(crumb.Point{X: float64(x) + 0.5, Y: float64(y) + 0.5}); cell != (m.GrayAt(x, y).Y == 255) {
+				t.Fatalf("at (%d, %d) the mask says %d", x, y, m.GrayAt(x, y).Y)
+			}
+			if p.Labels[y*m.Rect.Dx()+x] != 0 {
+				cells++
+				right += int(m.GrayAt(x, y).Y) / 255
+			}
+		}
+	}
+	if float64(right) < 0.9*float64(cells) {
+		t.Errorf("of %d pixels of drawn cells the mask shows %d", cells, right)
+	}
+}
+
 func TestNothingFoundWithholdsEverything(t *testing.T) {
 	r, err := crumb.Measure(context.Background(), image.NewGray(image.Rect(0, 0, 200, 150)), 0, crumb.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !flagged(r, crumb.NotFound, crumb.Withheld) || r.Mask() != nil || r.Overlay(crumb.Inks{}) != nil {
+	if !flagged(r, crumb.NotFound, crumb.Withheld) || r.Mask() != nil || r.MaskOver(image.Rect(0, 0, 200, 150)) != nil || r.Overlay(crumb.Inks{}) != nil {
 		t.Errorf("a black picture: %+v", r.Flags)
 	}
 	for _, f := range r.Figures {
