@@ -1,7 +1,6 @@
 package crumb
 
 import (
-	"context"
 	"image"
 	"time"
 
@@ -10,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -32,6 +30,8 @@ type pairPage struct {
 
 	here    bool
 	retakes [][]crumb.Summary
+	tried   map[journal.ID]bool // retakes that were measured here, or could not be
+	stop    func()              // ends the measuring of retakes
 	same    bool
 	rows    []pairRow
 }
@@ -50,7 +50,7 @@ type side struct {
 }
 
 func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
-	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small("")}
+	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
 	for i, id := range [2]journal.ID{first, second} {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
@@ -94,6 +94,10 @@ func (p *pairPage) Shown() {
 // Left lets both pictures go.
 func (p *pairPage) Left() {
 	p.here = false
+	if p.stop != nil {
+		p.stop()
+		p.stop = nil
+	}
 	for _, s := range p.sides {
 		s.session.free()
 		s.cells.set(nil, nil)
@@ -168,17 +172,6 @@ func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
 		s.view.RefreshOverlays()
 		p.readRetakes()
 		p.even()
-	})
-}
-
-// readRetakes asks for the slices that were photographed more than once.
-func (p *pairPage) readRetakes() {
-	var groups [][]crumb.Summary
-	var err error
-	p.env.Run(func(context.Context) { groups, err = journal.CrumbRetakes(p.env.Journal) }, func() {
-		p.env.Fail(err)
-		p.retakes = groups
-		p.sync()
 	})
 }
 
@@ -287,27 +280,4 @@ func (p *pairPage) turnCells() {
 
 func (p *pairPage) swap() {
 	p.env.Go(room.Place{Name: room.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
-}
-
-// pairLine is a line of the table.
-type pairLine struct {
-	box                   fyne.CanvasObject
-	name, a, b, diff, say *kit.Readout
-}
-
-func newPairLine() *pairLine {
-	l := &pairLine{}
-	for _, r := range []**kit.Readout{&l.name, &l.a, &l.b, &l.diff, &l.say} {
-		*r = kit.NewReadout("", false)
-	}
-	l.box = kit.WeightedColumns(look.Space(10), []float32{2.6, 1.6, 1.6, 1, 2.6}, l.name, l.a, l.b, l.diff, l.say)
-	return l
-}
-
-func (l *pairLine) set(r pairRow) {
-	l.name.Set(r.name, r.unit, "", r.tip)
-	l.a.Set(r.a, "", "", r.tip)
-	l.b.Set(r.b, "", "", r.tip)
-	l.diff.Set(r.change, "", "", r.tip)
-	l.say.Set(r.verdict, "", "", r.tip)
 }

@@ -9,6 +9,7 @@ func flows() []flow {
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},
 		{"add tastings up", addUp},
+		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 	}

@@ -27,6 +27,7 @@ type program struct {
 	outline string
 	log     strings.Builder
 	home    string // the home folder it sees, if another
+	temp    string // the folder for temporary files that it sees, if another
 	window  string // its number on the display
 	// size is how large its window is made, in points, and scale how many pixels a
 	// point has.
@@ -38,7 +39,7 @@ type program struct {
 
 // patience is how long the window may take to show what is waited for. Nothing
 // is judged by it: it only ends a run that waits in vain.
-const patience = 40 * time.Second
+const patience = 2 * time.Minute
 
 // opening is how long the window may take to come: the demo is made anew each time.
 const opening = 5 * time.Minute
@@ -71,6 +72,9 @@ func (p *program) start() error {
 	p.cmd.Env = p.env("TWINLOAF_OUTLINE="+p.outline, "FYNE_SCALE="+strconv.Itoa(p.scale))
 	if p.home != "" {
 		p.cmd.Env = append(p.cmd.Env, "HOME="+p.home)
+	}
+	if p.temp != "" {
+		p.cmd.Env = append(p.cmd.Env, "TMPDIR="+p.temp)
 	}
 	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
 	if err := p.cmd.Start(); err != nil {
@@ -110,6 +114,19 @@ func (p *program) pixels(points float32) string { return strconv.Itoa(int(points
 func (p *program) click(x, y float32) error {
 	defer pause()
 	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
+}
+
+// drag draws with the mouse from place to place, the button held down.
+func (p *program) drag(path [][2]int) error {
+	defer pause()
+	var args []string
+	for i, at := range path {
+		args = append(args, "mousemove", "--window", p.window, strconv.Itoa(at[0]), strconv.Itoa(at[1]), "sleep", "0.03")
+		if i == 0 {
+			args = append(args, "mousedown", "1", "sleep", "0.05")
+		}
+	}
+	return p.xdotool(append(args, "mouseup", "1")...)
 }
 
 // wheel turns the mouse's wheel, downward for positive notches.

@@ -1,0 +1,159 @@
+package main
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"image"
+	"image/color"
+	"image/png"
+	"math"
+	"os"
+	"path/filepath"
+
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+)
+
+// The names under which the walk saves what it measured.
+const (
+	cellsFile = "gorse cells.csv"
+	maskFile  = "gorse mask.png"
+)
+
+// saveCrumb goes to the page of the photo that was measured by hand, and saves its cells
+// and its mask in the home folder. It gives the count of cells and the open share that
+// the page shows.
+func (p *program) saveCrumb(home string) (count int, open float64, err error) {
+	if err := p.steps(p.keys("2"), p.saying("outline drawn by hand"), p.seeing("cells to the cm²")); err != nil {
+		return 0, 0, err
+	}
+	if count, err = p.cellCount(); err != nil {
+		return 0, 0, err
+	}
+	saving := func(key, name string) gesture {
+		return func() error {
+			return p.steps(
+				p.keys("x"), p.seeing("What to save?"), p.picture("what-to-save"), p.keys(key),
+				p.pressing("ferry-loaf-gorse-crumb"), p.keys("ctrl+a"), p.typing(name), p.picture("save-as"), p.pressing("Save"),
+				p.seeing("Saved as "+filepath.Join(home, name)), p.picture("saved"),
+			)
+		}
+	}
+	if err := p.steps(saving("2", cellsFile), saving("3", maskFile)); err != nil {
+		return 0, 0, err
+	}
+	things, err := p.things()
+	if err != nil {
+		return 0, 0, err
+	}
+	for _, t := range things {
+		var share float64
+		if n, _ := fmt.Sscanf(t.Text, "%g %% open", &share); n == 1 {
+			return count, share / 100, nil
+		}
+	}
+	return 0, 0, errors.New("the page does not say how open the crumb is")
+}
+
+// checkCells looks that a table of cells has a row for each of them.
+func checkCells(path string, count int) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	if err != nil {
+		return err
+	}
+	if len(rows) != 1+count || rows[0][3] != "area_mm2" {
+		return fmt.Errorf("%d rows for %d cells, under %v", len(rows)-1, count, rows[0])
+	}
+	return nil
+}
+
+// checkMask looks that a mask has the photo's size, is black, grey and white alone, and is
+// as open as the page says.
+func checkMask(path string, size image.Point, open float64) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	mask, err := png.Decode(f)
+	if err != nil {
+		return err
+	}
+	if mask.Bounds().Size() != size {
+		return fmt.Errorf("the mask is %v, the photo %v", mask.Bounds().Size(), size)
+	}
+	levels := map[uint8]float64{}
+	for y := range size.Y {
+		for x := range size.X {
+			levels[color.GrayModel.Convert(mask.At(x, y)).(color.Gray).Y]++
+		}
+	}
+	if len(levels) != 3 || levels[0] == 0 {
+		return fmt.Errorf("the mask has the grey levels %v", levels)
+	}
+	if got := levels[255] / (levels[255] + levels[96]); math.Abs(got-open) > 0.006 { // whole per cent are shown
+		return fmt.Errorf("the mask is %.3f open, the page says %.2f", got, open)
+	}
+	return nil
+}
+
+// crumbAgain looks into the demonstration's journal that the killed program left, and
+// opens it in the window: what was measured is there.
+func (p *program) crumbAgain(temp string, count int) error {
+	left, err := filepath.Glob(filepath.Join(temp, "twinloaf-demo-*"))
+	if err != nil || len(left) != 1 {
+		return fmt.Errorf("the demonstration's journal is not in %s: %v, %w", temp, left, err)
+	}
+	if err := checkMeasures(left[0], count); err != nil {
+		return err
+	}
+	again := newProgram(p.screen, p.exe, filepath.Dir(p.clock), left[0])
+	again.home, again.temp = p.home, p.temp
+	defer func() { _ = again.kill() }()
+	if err := again.start(); err != nil {
+		return err
+	}
+	err = again.steps(
+		again.keys("ctrl+3"), again.pressing(crumbA), again.seeing("What it comes to"), again.keys("m"),
+		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity +0.2"),
+		again.settled("found-again"),
+	)
+	if err != nil {
+		return err
+	}
+	return again.quit()
+}
+
+// checkMeasures looks that a journal keeps what was measured by hand.
+func checkMeasures(folder string, count int) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	photos, err := journal.All[journal.Photo](j)
+	if err != nil {
+		return err
+	}
+	for _, ph := range photos {
+		if ph.Slice == nil || !ph.Slice.Drawn {
+			continue
+		}
+		s, ok, err := journal.CrumbMeasures(j, ph)
+		if err != nil || !ok {
+			return fmt.Errorf("the measures were not kept: %w", err)
+		}
+		if s.Counted != count || s.Sensitivity != 0.2 || s.Relative || s.Method != crumb.MethodVersion {
+			return fmt.Errorf("kept were %d cells of %d, at %v", s.Counted, count, s.Sensitivity)
+		}
+		return nil
+	}
+	return errors.New("no outline was kept")
+}

@@ -1,0 +1,264 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"image"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+)
+
+// The two loaves of the demonstration whose crumb is measured, and how wide the first
+// one's slice is.
+const (
+	crumbA     = "Ferry loaf, Gorse"
+	crumbB     = "Ferry loaf, Harbour"
+	crumbAWide = "124"
+)
+
+// measureTwo measures two crumb photos of the demonstration, the first drawn round
+// by hand and the second as it is found, lays them side by side, saves cells and mask,
+// pulls the plug, and finds what was measured.
+func measureTwo(w *walk) error {
+	home, temp := filepath.Join(w.dir, "home"), filepath.Join(w.dir, "temp")
+	if err := errors.Join(os.Mkdir(home, 0o755), os.Mkdir(temp, 0o755)); err != nil {
+		return err
+	}
+	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
+	p.home, p.temp = home, temp
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
+		return err
+	}
+	if err := p.measureByHand(); err != nil {
+		return fmt.Errorf("measuring the first: %w", err)
+	}
+	if err := p.measureAsFound(); err != nil {
+		return fmt.Errorf("measuring the second: %w", err)
+	}
+	if err := p.compareCrumbs(); err != nil {
+		return fmt.Errorf("comparing: %w", err)
+	}
+	count, open, err := p.saveCrumb(home)
+	if err != nil {
+		return fmt.Errorf("saving: %w", err)
+	}
+	if err := errors.Join(checkCells(filepath.Join(home, cellsFile), count), checkMask(filepath.Join(home, maskFile), image.Pt(1280, 960), open)); err != nil {
+		return err
+	}
+	if err := p.kill(); err != nil {
+		return err
+	}
+	return p.crumbAgain(temp, count)
+}
+
+// measureByHand draws round the slice, says how long it is, nudges the sensitivity
+// and takes the cells off the picture and back.
+func (p *program) measureByHand() error {
+	return p.steps(
+		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What it comes to"), p.keys("m"),
+		p.saying("slice found by itself"), p.settled("as-found"),
+		p.keys("o"), p.seeing("Drag round the slice"), p.drawRound, p.saying("outline drawn by hand"),
+		p.pressing("the slice's width"), // no line, until one is drawn
+		p.keys("r"), p.seeing("Drag along a length that you know"), p.drawAcross,
+		p.keys("ctrl+a"), p.typing(crumbAWide), p.keys("Tab"),
+		p.saying("8.7 pixels to the mm"), p.picture("by-hand"),
+		p.pressing("Sensitivity"), p.keys("plus"), p.saying("At +0.1 rather than 0: open share"),
+		p.keys("plus"), p.saying("At +0.2 rather than +0.1: open share"), p.picture("nudged"),
+		p.cellsGoAndCome,
+	)
+}
+
+// measureAsFound opens the second loaf's photo, whose slice is found by itself.
+func (p *program) measureAsFound() error {
+	return p.steps(
+		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What it comes to"), p.keys("m"),
+		p.saying("slice found by itself"), p.seeing("cells to the cm²"), p.settled("second"),
+	)
+}
+
+// compareCrumbs lays the second beside the first as it was measured by hand: the
+// older of the two photos of that slice.
+func (p *program) compareCrumbs() error {
+	return p.steps(
+		p.keys("s"), p.seeing("Compare with which photo?"), p.settled("which"),
+		p.pressingSecond(crumbA),
+		p.seeing("differ beyond retaking"), p.seeing("Judged by 2 slices that were photographed again"),
+		p.saying("outline drawn by hand"), p.settled("side-by-side"),
+		func() error { return p.wheel(760, 640, 8) }, p.saying("larger than retaking would give"), p.settled("figures-of-both"),
+		func() error { return p.wheel(760, 640, 30) }, p.settled("sizes-of-both"), p.chartDrawn,
+	)
+}
+
+// photo gives the place of the shown photo in the window, which fills its view one
+// way or the other.
+func (p *program) photo() (outline.Thing, error) {
+	things, err := p.things()
+	if err != nil {
+		return outline.Thing{}, err
+	}
+	for _, t := range things {
+		if t.Kind != "kit.PhotoView" {
+			continue
+		}
+		w, h := t.W, t.W*3/4
+		if h > t.H {
+			w, h = t.H*4/3, t.H
+		}
+		return outline.Thing{X: t.X + (t.W-w)/2, Y: t.Y + (t.H-h)/2, W: w, H: h}, nil
+	}
+	return outline.Thing{}, errors.New("no photo is shown")
+}
+
+// drawRound drags round the slice: a dome over a flatter floor.
+func (p *program) drawRound() error {
+	at, err := p.photo()
+	if err != nil {
+		return err
+	}
+	var path [][2]int
+	for k := range 49 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 48)
+		up, flat := 0.46, 1.0
+		if sin > 0 {
+			up, flat = 0.22, 0.62
+		}
+		x := 0.5 + 0.415*math.Copysign(math.Pow(math.Abs(cos), 0.95), cos)
+		y := 0.616 + up*math.Copysign(math.Pow(math.Abs(sin), flat), sin)
+		path = append(path, [2]int{int(float64(at.X) + x*float64(at.W)), int(float64(at.Y) + y*float64(at.H))})
+	}
+	return p.drag(path)
+}
+
+// drawAcross drags a line from one end of the slice to the other.
+func (p *program) drawAcross() error {
+	at, err := p.photo()
+	if err != nil {
+		return err
+	}
+	y := int(at.Y + 0.616*at.H)
+	from, to := int(at.X+0.08*at.W), int(at.X+0.92*at.W)
+	return p.drag([][2]int{{from, y}, {(from + to) / 2, y}, {to - 4, y}, {to, y}})
+}
+
+// cellsGoAndCome takes the cells off the picture and lays them over it again.
+func (p *program) cellsGoAndCome() error {
+	at, err := p.photo()
+	if err != nil {
+		return err
+	}
+	var seen [3]image.Image
+	for i, name := range []string{"cells-on", "cells-off", "cells-on-again"} {
+		if i > 0 {
+			if err := p.key("c"); err != nil {
+				return err
+			}
+		}
+		time.Sleep(400 * time.Millisecond)
+		if seen[i], err = p.shot(name); err != nil {
+			return err
+		}
+	}
+	if n := unlike(seen[0], seen[1], at); n < 0.05 {
+		return fmt.Errorf("without the cells only %.1f %% of the picture looks different", 100*n)
+	}
+	if n := unlike(seen[0], seen[2], at); n > 0.01 {
+		return fmt.Errorf("the cells came back unlike in %.1f %% of the picture", 100*n)
+	}
+	return nil
+}
+
+// unlike is the share of a thing's pixels that differ between two pictures.
+func unlike(a, b image.Image, t outline.Thing) float64 {
+	n, all := 0, 0
+	for y := int(t.Y); y < int(t.Y+t.H); y++ {
+		for x := int(t.X); x < int(t.X+t.W); x++ {
+			all++
+			if a.At(x, y) != b.At(x, y) {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(all)
+}
+
+// pressingSecond clicks on the second of two equal texts.
+func (p *program) pressingSecond(text string) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		n := 0
+		for _, t := range things {
+			if t.Kind == "text" && t.Text == text && !t.Clipped {
+				if n++; n == 2 {
+					return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
+				}
+			}
+		}
+		return fmt.Errorf("%q is shown %d times", text, n)
+	}
+}
+
+// chartDrawn looks that the chart is in sight, and more than an empty frame.
+func (p *program) chartDrawn() error {
+	things, err := p.things()
+	if err != nil {
+		return err
+	}
+	for _, t := range things {
+		if t.Kind == "kit.ChartFrame" && t.Y > 0 && t.Y+t.H < 800 {
+			img, err := p.shot("chart")
+			if err != nil {
+				return err
+			}
+			if n := coloursIn(img, t); n < 40 {
+				return fmt.Errorf("the chart has %d colours", n)
+			}
+			return nil
+		}
+	}
+	return errors.New("the chart is not in sight")
+}
+
+// saying waits until a text is part of the page, on however many lines it is, and
+// though it may be scrolled out of sight.
+func (p *program) saying(text string) gesture {
+	return func() error {
+		_, err := p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
+			return strings.Contains(strings.Join(outline.Texts(things), ""), text)
+		})
+		return err
+	}
+}
+
+// settled keeps a picture once the window has stood still for a moment.
+func (p *program) settled(name string) gesture {
+	return func() error {
+		time.Sleep(1200 * time.Millisecond)
+		_, err := p.shot(name)
+		return err
+	}
+}
+
+var countOfCells = regexp.MustCompile(`(\d+) cells ·`)
+
+// cellCount reads how many cells the page says were measured.
+func (p *program) cellCount() (int, error) {
+	things, err := p.things()
+	if err != nil {
+		return 0, err
+	}
+	if m := countOfCells.FindStringSubmatch(strings.Join(outline.Texts(things), "")); m != nil {
+		return strconv.Atoi(m[1])
+	}
+	return 0, fmt.Errorf("no count of cells is shown: %q", outline.Texts(things))
+}
