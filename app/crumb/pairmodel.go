@@ -105,6 +105,8 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 	switch {
 	case a.Figure(crumb.Porosity).Trust == crumb.Withheld && b.Figure(crumb.Porosity).Trust == crumb.Withheld:
 		return lang.L("Neither photo can be measured")
+	case a.Sensitivity != b.Sensitivity:
+		return lang.L("Taken at two sensitivities, they cannot be compared")
 	case judged == 0 && retakes == 0:
 		return lang.L("Without retakes one cannot tell")
 	case judged == 0:

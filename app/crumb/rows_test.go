@@ -193,6 +193,11 @@ func TestPairRows(t *testing.T) {
 	if m := find(rows, "Mean cell area"); m.a != "withheld" || m.change != "–" || m.verdict != "cannot tell" {
 		t.Errorf("a withheld figure: %+v", m)
 	}
+	nudged := b
+	nudged.Sensitivity = 0.2
+	if h := pairHeading(pairRows(a, nudged, nil, kit.Units{}), a, nudged, 2); h != "Taken at two sensitivities, they cannot be compared" {
+		t.Errorf("two sensitivities: %q", h)
+	}
 	if h := pairHeading(rows, a, b, 0); h != "Without retakes one cannot tell" {
 		t.Errorf("heading %q", h)
 	}

@@ -122,7 +122,7 @@ func (p *program) crumbAgain(temp string, count int) error {
 	}
 	err = again.steps(
 		again.keys("ctrl+3"), again.pressing(crumbA), again.seeing("What it comes to"), again.keys("m"),
-		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity +0.2"),
+		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity as it comes"),
 		again.settled("found-again"),
 	)
 	if err != nil {
@@ -150,7 +150,7 @@ func checkMeasures(folder string, count int) error {
 		if err != nil || !ok {
 			return fmt.Errorf("the measures were not kept: %w", err)
 		}
-		if s.Counted != count || s.Sensitivity != 0.2 || s.Relative || s.Method != crumb.MethodVersion {
+		if s.Counted != count || s.Sensitivity != 0 || s.Relative || s.Method != crumb.MethodVersion {
 			return fmt.Errorf("kept were %d cells of %d, at %v", s.Counted, count, s.Sensitivity)
 		}
 		return nil

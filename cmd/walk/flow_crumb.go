@@ -72,6 +72,7 @@ func (p *program) measureByHand() error {
 		p.saying("8.7 pixels to the mm"), p.picture("by-hand"),
 		p.pressing("Sensitivity"), p.keys("plus"), p.saying("At +0.1 rather than 0: open share"),
 		p.keys("plus"), p.saying("At +0.2 rather than +0.1: open share"), p.picture("nudged"),
+		p.keys("minus"), p.saying("At +0.1 rather than +0.2"), p.keys("minus"), p.saying("At 0 rather than +0.1"),
 		p.cellsGoAndCome,
 	)
 }

@@ -72,6 +72,7 @@ const (
 	crustChromaGap = 0.035 // least chroma difference between crust and crumb
 	crustMaxMM     = 12.0  // no crust is sought deeper than this
 	crustMaxShare  = 0.3   // nor deeper than this share of the slice's own depth
+	crustTongueMM  = 5.0   // crumb as narrow as this, along the crust, is pale crust
 	crustFadeMM    = 1.2   // the most that crust takes to shade into crumb
 	fadedWall      = 0.94  // of the inner walls' brightness: no longer fading
 	crustRingMM    = 2.5   // where crust is looked for first
@@ -100,6 +101,8 @@ func peelCrust(rgb []uint8, slice []bool, w, h int, pxPerMM float64) []bool {
 	inner = openMask(inner, c.w, c.h, 0.6*perMM)
 	largest(inner, c.w, c.h)
 	fillHoles(inner, c.w, c.h, len(inner))
+	inner = openMask(inner, c.w, c.h, crustTongueMM/2*perMM)
+	largest(inner, c.w, c.h)
 	half := chromaGap(crustColour, crumbColour) / 2
 	edge := c.signed(inner, crumbColour, half)
 	bands(h, func(from, to int) {

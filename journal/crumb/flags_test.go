@@ -211,3 +211,26 @@ func TestTheTableWithinTheOutline(t *testing.T) {
 		}
 	}
 }
+
+// A box within the crumb cuts cells along its edge, and that is no fault; one that
+// reaches over the crumb onto a dark table has what looks like a long opening there.
+func TestABoxBeyondTheCrumbIsFlagged(t *testing.T) {
+	p, want := drawTruth(t, pan(noChange))
+	inner := p.Truth.CrumbBox
+	inner = inner.Inset(inner.Dx() / 8)
+	beyond := inner
+	beyond.Max.Y = p.Photo.Rect.Max.Y - 4
+	for _, c := range []struct {
+		name string
+		box  image.Rectangle
+		want bool
+	}{{"within", inner, false}, {"beyond", beyond, true}} {
+		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM, Outline: crumb.BoxOutline(c.box), CrumbOnly: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := flagged(r, crumb.ShadowAcross, crumb.Doubtful); got != c.want {
+			t.Errorf("a box %s the crumb: flagged as in the shade is %v: %+v", c.name, got, r.Flags)
+		}
+	}
+}
