@@ -46,6 +46,13 @@ func fileStem(name string) string {
 
 // export asks what to save.
 func (p *measurePage) export() {
+	if p.picture.result == nil && p.summary != nil && p.broken == nil {
+		// The figures were kept, the cells are still being found.
+		p.saveNext = true
+		p.told.SetText(lang.L("The cells are being found; then you are asked what to save."))
+		return
+	}
+	p.saveNext = false
 	if p.picture.result == nil || p.asked == nil {
 		p.env.Say(lang.L("There is nothing to save yet: the crumb is not measured."), false)
 		return

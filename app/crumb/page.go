@@ -45,6 +45,8 @@ type measurePage struct {
 	found   crumb.Outline  // as found by itself, when it was
 	summary *crumb.Summary // as shown
 	broken  error          // why nothing could be measured
+	// saveNext is up while saving waits for the cells to be found.
+	saveNext bool
 }
 
 func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
@@ -119,7 +121,7 @@ func (p *measurePage) Shown() {
 
 // Left lets the picture go.
 func (p *measurePage) Left() {
-	p.here = false
+	p.here, p.saveNext = false, false
 	p.picture.begin(noTool)
 	p.session.free()
 	p.picture.setResult(nil, nil)
@@ -253,6 +255,10 @@ func (p *measurePage) show(o outcome) {
 	}
 	p.picture.setResult(o.result, o.cells)
 	p.sync(o.photo)
+	if p.saveNext {
+		p.told.SetText("")
+		p.export()
+	}
 }
 
 // sync fills the page from the photo and what was measured of it.

@@ -461,6 +461,23 @@ func TestWhatIsSaved(t *testing.T) {
 	}
 }
 
+// What was measured before is shown at once; X pressed then waits for the cells.
+func TestSavingWaitsForTheCells(t *testing.T) {
+	b := bench(t)
+	id, _ := addPhoto(t, b, bread(nil))
+	p := open(t, b, id)
+	shown := outcome{photo: p.asked, result: p.picture.result, cells: flatten(p.picture.result.Overlay(inks()))}
+	p.picture.setResult(nil, nil)
+	p.export()
+	if b.Window.Canvas().Overlays().Top() != nil || !p.saveNext {
+		t.Fatal("X asks before there are cells")
+	}
+	p.show(shown)
+	if b.Window.Canvas().Overlays().Top() == nil || p.saveNext {
+		t.Error("X is forgotten")
+	}
+}
+
 func TestTheListMeasuresAll(t *testing.T) {
 	b := bench(t)
 	empty := b.Show(opener, room.Place{Name: room.Crumb}).(hearing).Page.(*listPage)
