@@ -105,7 +105,9 @@ func (s *story) bake(d *bread, ago int, own bool) {
 	m.doughC = float64(*b.Water.Dough)
 	b.Steps = s.steps(d, mix, cold)
 	s.carryOut(b.Steps, m.doughC)
-	s.forgetPlan(b)
+	if ago != waitingFrom {
+		s.forgetPlan(b)
+	}
 	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps)
 	b.Outcome = s.outcome(d, m, b.Dough().Figures().Dough)
 	score := b.Outcome.Scores[0].Score

@@ -11,6 +11,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -36,7 +37,8 @@ func (p *program) saveCrumb(home string) (count int, open float64, err error) {
 		return func() error {
 			return p.steps(
 				p.keys("x"), p.seeing("What to save?"), p.picture("what-to-save"), p.keys(key),
-				p.pressing("ferry-loaf-gorse-crumb"), p.keys("ctrl+a"), p.typing(name), p.picture("save-as"), p.pressing("Save"),
+				p.pressing("ferry-loaf-gorse-crumb"), p.keys("ctrl+a"), p.typing(name), p.picture("save-as"), p.pressingLast("Save"), // the sheet's, not that of the page below
+
 				p.seeing("Saved as "+filepath.Join(home, name)), p.picture("saved"),
 			)
 		}
@@ -55,6 +57,22 @@ func (p *program) saveCrumb(home string) (count int, open float64, err error) {
 		}
 	}
 	return 0, 0, errors.New("the page does not say how open the crumb is")
+}
+
+// pressingLast clicks on what lies uppermost of several equal texts.
+func (p *program) pressingLast(text string) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		for _, t := range slices.Backward(things) {
+			if t.Kind == "text" && t.Text == text && !t.Clipped {
+				return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
+			}
+		}
+		return fmt.Errorf("%q is not shown", text)
+	}
 }
 
 // checkCells looks that a table of cells has a row for each of them.
