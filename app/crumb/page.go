@@ -1,9 +1,7 @@
 package crumb
 
 import (
-	"context"
 	"errors"
-	"image"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -15,8 +13,6 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
-	"twinloaf/journal/photo"
-	"twinloaf/journal/say"
 )
 
 // chartSize is the least that shows the sizes of the cells.
@@ -175,92 +171,6 @@ func (p *measurePage) refresh(wait time.Duration) {
 	p.sync(ph)
 }
 
-// load shows a thumbnail at once, the whole picture when it is read, and the figures
-// that were kept.
-func (p *measurePage) load(ph *journal.Photo) {
-	full := image.Pt(ph.Width, ph.Height)
-	p.picture.full = full
-	p.summary, p.found, p.broken = nil, nil, nil
-	if s, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
-		p.summary = &s
-		if s.FoundByItself {
-			p.found = s.Outline
-		}
-	}
-	var small image.Image
-	large := false
-	p.env.Run(func(ctx context.Context) {
-		if img, err := p.env.Journal.Thumb(ctx, ph.Hash, photo.Medium); err == nil {
-			small = img
-		}
-	}, func() {
-		if small != nil && p.loaded == ph.Hash && !large {
-			p.picture.view.SetPreview(small, full)
-		}
-	})
-	p.session.load(ph, func(img image.Image, err error) {
-		switch {
-		case p.loaded != ph.Hash:
-		case err != nil:
-			p.env.Fail(err)
-		default:
-			large = true
-			p.picture.setSlice(sliceOf(ph), p.outlineFound())
-			p.picture.view.SetPicture(img)
-		}
-	})
-}
-
-func (p *measurePage) outlineFound() crumb.Outline {
-	if p.summary == nil {
-		return nil
-	}
-	return p.summary.Outline
-}
-
-// measure measures away from the main goroutine and shows what comes of it.
-func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
-	p.asked = ph
-	p.stop.Show()
-	p.busy.SetText(lang.L("Measuring"))
-	p.session.measure(ph, wait, func(stage say.Line, share float64) {
-		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": p.env.Units().Say(stage), "Share": int(100 * share)}))
-	}, func(o outcome) {
-		p.quiet()
-		p.show(o)
-	})
-}
-
-// show puts what came of measuring on the page.
-func (p *measurePage) show(o outcome) {
-	if errors.Is(o.err, context.Canceled) {
-		return
-	}
-	p.broken = o.err
-	if o.err != nil {
-		p.summary = nil
-		p.picture.setResult(nil, nil)
-		p.sync(o.photo)
-		return
-	}
-	if p.summary != nil {
-		if words := nudged(*p.summary, o.result.Summary, p.units); words != "" {
-			p.setting.effect.SetText(words)
-		}
-	}
-	s := o.result.Summary
-	p.summary = &s
-	if s.FoundByItself {
-		p.found = s.Outline
-	}
-	p.picture.setResult(o.result, o.cells)
-	p.sync(o.photo)
-	if p.saveNext {
-		p.told.SetText("")
-		p.export()
-	}
-}
-
 // sync fills the page from the photo and what was measured of it.
 func (p *measurePage) sync(ph *journal.Photo) {
 	slice := sliceOf(ph)
@@ -303,26 +213,8 @@ func (p *measurePage) actions() []fyne.CanvasObject {
 		kit.NewButton(lang.L("Save"), p.export).WithKey("X")}
 }
 
-func (p *measurePage) quiet() {
-	p.busy.SetText("")
-	p.stop.Hide()
-}
-
-// halt stops what is being measured; M takes it up again.
-func (p *measurePage) halt() {
-	p.session.stop()
-	p.quiet()
-	p.told.SetText(lang.L("Stopped. M measures again."))
-}
-
 func (p *measurePage) explain() { explain(p.env.Window) }
 func (p *measurePage) toAll()   { p.env.Go(room.Place{Name: room.Crumb}) }
-
-func (p *measurePage) again() {
-	p.asked = nil
-	p.told.SetText("")
-	p.refresh(0)
-}
 
 func (p *measurePage) leave() {
 	if p.picture.pad.busy() {

@@ -1,7 +1,6 @@
 package crumb
 
 import (
-	"image"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,7 +12,6 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
-	"twinloaf/journal/say"
 )
 
 // pairPage lays the crumbs on two photos side by side.
@@ -34,19 +32,6 @@ type pairPage struct {
 	stop    func()              // ends the measuring of retakes
 	same    bool
 	rows    []pairRow
-}
-
-// side is one of the two photos.
-type side struct {
-	id      journal.ID
-	photo   *journal.Photo
-	session *session
-	view    *kit.PhotoView
-	cells   *cellLayer
-	caption *kit.Text
-	summary *crumb.Summary
-	asked   *journal.Photo
-	loaded  string
 }
 
 func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
@@ -138,43 +123,6 @@ func (p *pairPage) refresh(wait time.Duration) {
 	p.sync()
 }
 
-func (p *pairPage) load(s *side, ph *journal.Photo) {
-	s.loaded, s.summary = ph.Hash, nil
-	if sum, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
-		s.summary = &sum
-	}
-	s.session.load(ph, func(img image.Image, err error) {
-		switch {
-		case s.loaded != ph.Hash:
-		case err != nil:
-			p.env.Fail(err)
-		default:
-			s.view.SetPicture(img)
-			p.env.Main(p.even)
-		}
-	})
-}
-
-func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
-	s.asked = ph
-	p.busy.SetText(lang.L("Measuring"))
-	s.session.measure(ph, wait, func(say.Line, float64) {}, func(o outcome) {
-		p.busy.SetText("")
-		if o.err != nil {
-			s.summary = nil
-			p.env.Say(p.env.Units().Why(o.err), false)
-			p.sync()
-			return
-		}
-		sum := o.result.Summary
-		s.summary = &sum
-		s.cells.set(o.result, o.cells)
-		s.view.RefreshOverlays()
-		p.readRetakes()
-		p.even()
-	})
-}
-
 // sync fills the page.
 func (p *pairPage) sync() {
 	var sums [2]crumb.Summary
@@ -232,35 +180,6 @@ func (p *pairPage) fill() {
 	for i, r := range p.rows {
 		p.lines[i].set(r)
 	}
-}
-
-// even gives both views the zoom at which a millimetre is as long in each.
-func (p *pairPage) even() {
-	var room, full [2]fyne.Size
-	var perMM [2]float64
-	for i, s := range p.sides {
-		size := s.view.PictureSize()
-		if s.summary == nil || s.summary.Relative || size.X == 0 {
-			return
-		}
-		room[i], full[i], perMM[i] = s.view.Size(), fyne.NewSize(float32(size.X), float32(size.Y)), s.summary.PxPerMM
-	}
-	for i, zoom := range evenScale(room, full, perMM) {
-		lo, hi := boundsOf(p.sides[i].summary.Outline)
-		p.sides[i].view.SetView(kit.View{X: (lo.X + hi.X) / 2 / float64(full[i].Width), Y: (lo.Y + hi.Y) / 2 / float64(full[i].Height), Zoom: zoom})
-	}
-}
-
-func boundsOf(o crumb.Outline) (lo, hi crumb.Point) {
-	if len(o) == 0 {
-		return
-	}
-	lo, hi = o[0], o[0]
-	for _, q := range o {
-		lo = crumb.Point{X: min(lo.X, q.X), Y: min(lo.Y, q.Y)}
-		hi = crumb.Point{X: max(hi.X, q.X), Y: max(hi.Y, q.Y)}
-	}
-	return lo, hi
 }
 
 func (p *pairPage) turnSame() {

@@ -11,7 +11,9 @@ import (
 	"math"
 	"os"
 	"path/filepath"
-	"slices"
+	"regexp"
+	"strconv"
+	"strings"
 
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -22,6 +24,9 @@ const (
 	cellsFile = "gorse cells.csv"
 	maskFile  = "gorse mask.png"
 )
+
+// openShare is how the page's heading begins.
+var openShare = regexp.MustCompile(`^\d+ % open`)
 
 // saveCrumb goes to the page of the photo that was measured by hand, and saves its cells
 // and its mask in the home folder. It gives the count of cells and the open share that
@@ -51,28 +56,12 @@ func (p *program) saveCrumb(home string) (count int, open float64, err error) {
 		return 0, 0, err
 	}
 	for _, t := range things {
-		var share float64
-		if n, _ := fmt.Sscanf(t.Text, "%g %% open", &share); n == 1 {
-			return count, share / 100, nil
+		if share, ok := strings.CutSuffix(openShare.FindString(t.Text), " % open"); ok {
+			open, err := strconv.ParseFloat(share, 64)
+			return count, open / 100, err
 		}
 	}
 	return 0, 0, errors.New("the page does not say how open the crumb is")
-}
-
-// pressingLast clicks on what lies uppermost of several equal texts.
-func (p *program) pressingLast(text string) gesture {
-	return func() error {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		for _, t := range slices.Backward(things) {
-			if t.Kind == "text" && t.Text == text && !t.Clipped {
-				return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
-			}
-		}
-		return fmt.Errorf("%q is not shown", text)
-	}
 }
 
 // checkCells looks that a table of cells has a row for each of them.

@@ -167,6 +167,7 @@ func (p *program) cellsGoAndCome() error {
 			return err
 		}
 	}
+	at.X, at.Y, at.W, at.H = float32(p.scale)*at.X, float32(p.scale)*at.Y, float32(p.scale)*at.W, float32(p.scale)*at.H // in pixels
 	if n := unlike(seen[0], seen[1], at); n < 0.05 {
 		return fmt.Errorf("without the cells only %.1f %% of the picture looks different", 100*n)
 	}
@@ -174,39 +175,6 @@ func (p *program) cellsGoAndCome() error {
 		return fmt.Errorf("the cells came back unlike in %.1f %% of the picture", 100*n)
 	}
 	return nil
-}
-
-// unlike is the share of a thing's pixels that differ between two pictures.
-func unlike(a, b image.Image, t outline.Thing) float64 {
-	n, all := 0, 0
-	for y := int(t.Y); y < int(t.Y+t.H); y++ {
-		for x := int(t.X); x < int(t.X+t.W); x++ {
-			all++
-			if a.At(x, y) != b.At(x, y) {
-				n++
-			}
-		}
-	}
-	return float64(n) / float64(all)
-}
-
-// pressingSecond clicks on the second of two equal texts.
-func (p *program) pressingSecond(text string) gesture {
-	return func() error {
-		things, err := p.things()
-		if err != nil {
-			return err
-		}
-		n := 0
-		for _, t := range things {
-			if t.Kind == "text" && t.Text == text && !t.Clipped {
-				if n++; n == 2 {
-					return p.click(int(t.X+t.W/2), int(t.Y+t.H/2))
-				}
-			}
-		}
-		return fmt.Errorf("%q is shown %d times", text, n)
-	}
 }
 
 // chartDrawn looks that the chart is in sight, and more than an empty frame.
@@ -228,26 +196,6 @@ func (p *program) chartDrawn() error {
 		}
 	}
 	return errors.New("the chart is not in sight")
-}
-
-// saying waits until a text is part of the page, on however many lines it is, and
-// though it may be scrolled out of sight.
-func (p *program) saying(text string) gesture {
-	return func() error {
-		_, err := p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
-			return strings.Contains(strings.Join(outline.Texts(things), ""), text)
-		})
-		return err
-	}
-}
-
-// settled keeps a picture once the window has stood still for a moment.
-func (p *program) settled(name string) gesture {
-	return func() error {
-		time.Sleep(1200 * time.Millisecond)
-		_, err := p.shot(name)
-		return err
-	}
 }
 
 var countOfCells = regexp.MustCompile(`(\d+) cells ·`)

@@ -116,12 +116,12 @@ func (p *program) click(x, y float32) error {
 	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
 }
 
-// drag draws with the mouse from place to place, the button held down.
+// drag draws with the mouse from place to place, in points, the button held down.
 func (p *program) drag(path [][2]int) error {
 	defer pause()
 	var args []string
 	for i, at := range path {
-		args = append(args, "mousemove", "--window", p.window, strconv.Itoa(at[0]), strconv.Itoa(at[1]), "sleep", "0.03")
+		args = append(args, "mousemove", "--window", p.window, p.pixels(float32(at[0])), p.pixels(float32(at[1])), "sleep", "0.03")
 		if i == 0 {
 			args = append(args, "mousedown", "1", "sleep", "0.05")
 		}

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"fmt"
+	"image"
+	"slices"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+)
+
+// unlike is the share of a thing's pixels that differ between two pictures.
+func unlike(a, b image.Image, t outline.Thing) float64 {
+	n, all := 0, 0
+	for y := int(t.Y); y < int(t.Y+t.H); y++ {
+		for x := int(t.X); x < int(t.X+t.W); x++ {
+			all++
+			if a.At(x, y) != b.At(x, y) {
+				n++
+			}
+		}
+	}
+	return float64(n) / float64(all)
+}
+
+// pressingSecond clicks on the second of two equal texts.
+func (p *program) pressingSecond(text string) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		n := 0
+		for _, t := range things {
+			if t.Kind == "text" && t.Text == text && !t.Clipped {
+				if n++; n == 2 {
+					return p.click(t.X+t.W/2, t.Y+t.H/2)
+				}
+			}
+		}
+		return fmt.Errorf("%q is shown %d times", text, n)
+	}
+}
+
+// saying waits until a text is part of the page, on however many lines it is, and
+// though it may be scrolled out of sight.
+func (p *program) saying(text string) gesture {
+	return func() error {
+		_, err := p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
+			return strings.Contains(strings.Join(outline.Texts(things), ""), text)
+		})
+		return err
+	}
+}
+
+// settled keeps a picture once the window has stood still for a moment.
+func (p *program) settled(name string) gesture {
+	return func() error {
+		time.Sleep(1200 * time.Millisecond)
+		_, err := p.shot(name)
+		return err
+	}
+}
+
+// pressingLast clicks on what lies uppermost of several equal texts.
+func (p *program) pressingLast(text string) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		for _, t := range slices.Backward(things) {
+			if t.Kind == "text" && t.Text == text && !t.Clipped {
+				return p.click(t.X+t.W/2, t.Y+t.H/2)
+			}
+		}
+		return fmt.Errorf("%q is not shown", text)
+	}
+}

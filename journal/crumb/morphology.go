@@ -1,0 +1,30 @@
+package crumb
+
+// openMask is the morphological opening by a disc (Serra 1982): it removes
+// what is narrower than the disc.
+func openMask(mask []bool, w, h int, radius float64) []bool {
+	return dilateMask(erodeMask(mask, w, h, radius), w, h, radius)
+}
+
+func erodeMask(mask []bool, w, h int, radius float64) []bool {
+	d := distanceSquared(mask, w, h)
+	r2 := int32(radius * radius)
+	out := make([]bool, len(mask))
+	for i, v := range d {
+		out[i] = v > r2
+	}
+	return out
+}
+
+func dilateMask(mask []bool, w, h int, radius float64) []bool {
+	out := make([]bool, len(mask))
+	for i, m := range mask {
+		out[i] = !m
+	}
+	d := distanceSquared(out, w, h)
+	r2 := int32(radius * radius)
+	for i, v := range d {
+		out[i] = v <= r2
+	}
+	return out
+}
