@@ -78,6 +78,8 @@ func (a Axis) value(v float64, w Words) string {
 		return tell(w, "missing", nil)
 	case a.Zone != nil:
 		return w.moment(moment(v, a.Zone))
+	case a.Names != nil && v >= 1 && int(v) <= len(a.Names):
+		return a.Names[int(v)-1]
 	}
 	return withUnit(a.format(w.Plain)(v), a.Unit)
 }

@@ -260,3 +260,19 @@ func TestDashesCoverTheirShare(t *testing.T) {
 		t.Errorf("dashes of 3 in 5 cover %v of 150, want 90", sum)
 	}
 }
+
+func TestRowsHaveTheirNamesAtTheirTicks(t *testing.T) {
+	a := Axis{Names: []string{"milky", "sour", "fruity"}, Max: 4}
+	var got []string
+	for _, tk := range a.ticks(0, 4, 1, Words{}) {
+		got = append(got, tk.label)
+	}
+	if want := []string{"milky", "sour", "fruity"}; !slices.Equal(got, want) {
+		t.Errorf("ticks %q, want %q", got, want)
+	}
+	for v, want := range map[float64]string{1: "milky", 3: "fruity", 4: "4", 0: "0"} {
+		if got := a.value(v, Words{}); got != want {
+			t.Errorf("%g reads %q, want %q", v, got, want)
+		}
+	}
+}

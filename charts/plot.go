@@ -36,6 +36,10 @@ type Axis struct {
 	Min, Max float64
 	Include  []float64
 
+	// Names are those of the rows 1, 2 and so on, from below. Each has a tick of its
+	// own in place of figures.
+	Names []string
+
 	Whole  bool                 // ticks fall on whole numbers only
 	Format func(float64) string // writes a value; nil for plain numbers
 

@@ -136,7 +136,7 @@ func (b *panelBox) tickY(height float64, style Style) {
 	size := style.size()
 	want := int(max(1, min(6, height/(size*3.2))))
 	b.yticks = b.Y.ticks(b.lo, b.hi, want, style.Words)
-	if len(b.yticks) < 2 && height > size*1.6 && b.Y.Zone == nil {
+	if len(b.yticks) < 2 && height > size*1.6 && b.Y.Zone == nil && b.Y.Names == nil {
 		format := b.Y.format(style.Words.Plain)
 		b.yticks = []tick{{at: b.lo, label: format(b.lo)}, {at: b.hi, label: format(b.hi)}}
 	}

@@ -75,10 +75,24 @@ func (a Axis) numberTicks(lo, hi float64, want int, w Words) []tick {
 	return out
 }
 
+// nameTicks are the rows that have names, between lo and hi.
+func (a Axis) nameTicks(lo, hi float64) []tick {
+	var out []tick
+	for i, name := range a.Names {
+		if at := float64(i + 1); lo <= at && at <= hi {
+			out = append(out, tick{at: at, label: name})
+		}
+	}
+	return out
+}
+
 // ticks are those of the axis, in its zone's clock or as plain numbers.
 func (a Axis) ticks(lo, hi float64, want int, w Words) []tick {
-	if a.Zone != nil {
+	switch {
+	case a.Zone != nil:
 		return clockTicks(lo, hi, want, a.Zone, w)
+	case a.Names != nil:
+		return a.nameTicks(lo, hi)
 	}
 	return a.numberTicks(lo, hi, want, w)
 }

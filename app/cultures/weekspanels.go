@@ -113,11 +113,10 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 	}
 	panel := charts.Panel{
 		Title: lang.L("Smell (hollow: faint)"), Height: 0.5 + 0.5*float64(len(rows)),
-		// The rows are named by lines of their own: ticks would be too few.
-		Y: charts.Axis{Whole: true, Min: 0, Max: float64(len(rows)) + 1, Format: func(float64) string { return "" }},
+		Y: charts.Axis{Min: 0, Max: float64(len(rows)) + 1},
 	}
-	for i, smell := range rows {
-		panel.Layers = append(panel.Layers, charts.Level{At: float64(i + 1), Label: smellWord(smell), Dashed: true})
+	for _, smell := range rows {
+		panel.Y.Names = append(panel.Y.Names, smellWord(smell))
 	}
 	panel.Layers = append(panel.Layers, out)
 	return panel, len(out.X) > 0

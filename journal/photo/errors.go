@@ -49,7 +49,7 @@ func (e *Error) Line() say.Line {
 	case e.Kind == ErrNotPicture && e.Found != "":
 		return say.Of("“{{.Name}}” holds {{.Found}}; JPEG, PNG, WebP and HEIC can be read", with)
 	case e.Kind == ErrNotPicture:
-		return say.Of("“{{.Name}}” is not a picture that can be read: JPEG, PNG, WebP and HEIC can", with)
+		return say.Of("“{{.Name}}” is not a picture of a kind that can be read (JPEG, PNG, WebP, HEIC)", with)
 	case e.Kind == ErrTooLarge && e.Width > 0:
 		return say.Of("“{{.Name}}” claims {{.Width}} x {{.Height}} pixels, more than can be opened", with)
 	case e.Kind == ErrTooLarge:

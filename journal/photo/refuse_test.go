@@ -142,8 +142,8 @@ func TestWhatIsNoPictureIsRefusedByASentenceThatNamesIt(t *testing.T) {
 		says       string
 	}{
 		{"empty.jpg", "", photo.ErrEmpty, `“empty.jpg” is empty`},
-		{"notes.jpg", "Fed Harbour at seven.", photo.ErrNotPicture, `“notes.jpg” is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
-		{"one.png", "\x89", photo.ErrNotPicture, `“one.png” is not a picture that can be read: JPEG, PNG, WebP and HEIC can`},
+		{"notes.jpg", "Fed Harbour at seven.", photo.ErrNotPicture, `“notes.jpg” is not a picture of a kind that can be read (JPEG, PNG, WebP, HEIC)`},
+		{"one.png", "\x89", photo.ErrNotPicture, `“one.png” is not a picture of a kind that can be read (JPEG, PNG, WebP, HEIC)`},
 		{"dance.png", "GIF89a......", photo.ErrNotPicture, `“dance.png” holds GIF; JPEG, PNG, WebP and HEIC can be read`},
 		{"new.heic", "\x00\x00\x00\x1cftypavif\x00\x00\x00\x00avifmif1miaf", photo.ErrNotPicture, `“new.heic” holds AVIF; JPEG, PNG, WebP and HEIC can be read`},
 		{"clip.mp4", "\x00\x00\x00\x18ftypisom\x00\x00\x02\x00isommp41", photo.ErrNotPicture, "film"},
