@@ -266,15 +266,10 @@ func (p *beginTrialPage) check() {
 	p.page.SetActions(kit.Small(p.ready()), p.begin)
 }
 
-// marks are drawn on bowls: forms that a pen or a strip of tape makes.
-func marks() []string {
-	return []string{lang.L("ring"), lang.L("cross"), lang.L("bar"), lang.L("wave")}
-}
-
 func (p *beginTrialPage) draw() {
 	v := variations()[p.varied]
 	plan := journal.TrialPlan{
-		From: p.models[p.chosen].ref, Varied: v.store, Values: p.values, Marks: marks(), At: p.at,
+		From: p.models[p.chosen].ref, Varied: v.store, Values: p.values, Marks: room.BowlMarks(), At: p.at,
 		Name: lang.L("{{.One}} against {{.Other}}", map[string]any{"One": p.values[0], "Other": p.values[len(p.values)-1]}),
 	}
 	if v.store == "" {

@@ -203,7 +203,7 @@ func (b *bench) trial() *journal.Trial {
 		}
 		var err error
 		trial, err = journal.NewTrial(tx, journal.TrialPlan{From: journal.RefOf(f), Varied: journal.VaryCulture,
-			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: marks(), At: b.clock.Now()})
+			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: room.BowlMarks(), At: b.clock.Now()})
 		return err
 	})
 	if err != nil {

@@ -9,10 +9,11 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
+
+	"twinloaf/journal/typeset"
 )
 
 // Fonts are TrueType files.
@@ -72,7 +73,7 @@ func New(title string, s Style) *Sheet {
 	d.pdf.SetCatalogSort(true)
 	d.pdf.SetCreationDate(s.Made)
 	d.pdf.SetModificationDate(s.Made)
-	d.pdf.SetTitle(clean(title), true)
+	d.pdf.SetTitle(typeset.Clean(title), true)
 	d.pdf.SetCreator("Twinloaf", true)
 	d.pdf.SetTextColor(42, 33, 26)
 	d.pdf.SetDrawColor(120, 120, 120)
@@ -100,7 +101,7 @@ func (d *Sheet) text(family, style string, points, height float64, words string)
 		return
 	}
 	d.pdf.SetFont(family, style, points)
-	d.pdf.MultiCell(d.width, height, clean(words), "", "L", false)
+	d.pdf.MultiCell(d.width, height, typeset.Clean(words), "", "L", false)
 }
 
 // Title writes the heading of the document.
@@ -206,14 +207,14 @@ func (d *Sheet) Circles(name string, choices []string, low, high string) {
 		cx := x + pitch*float64(i) + r
 		d.pdf.Ellipse(cx, y+4.5, r, min(r, 4.6), 0, "D")
 		d.pdf.SetXY(cx-pitch/2, y)
-		d.pdf.CellFormat(pitch, 9, clean(c), "", 0, "C", false, 0, "")
+		d.pdf.CellFormat(pitch, 9, typeset.Clean(c), "", 0, "C", false, 0, "")
 	}
 	d.pdf.SetXY(margin, y+9.5)
 	if low != "" || high != "" {
 		d.pdf.SetFont("text", "", small)
 		d.pdf.SetX(x)
-		d.pdf.CellFormat(pitch*4.5, 4, clean(low), "", 0, "L", false, 0, "")
-		d.pdf.CellFormat(pitch*float64(len(choices))-pitch*4.5-pitch+2*r, 4, clean(high), "", 0, "R", false, 0, "")
+		d.pdf.CellFormat(pitch*4.5, 4, typeset.Clean(low), "", 0, "L", false, 0, "")
+		d.pdf.CellFormat(pitch*float64(len(choices))-pitch*4.5-pitch+2*r, 4, typeset.Clean(high), "", 0, "R", false, 0, "")
 		d.pdf.Ln(5)
 	}
 	d.pdf.Ln(1.5)
@@ -226,7 +227,7 @@ func (d *Sheet) Blank(name string) {
 	}
 	d.room(12)
 	d.pdf.SetFont("text", "", size)
-	d.pdf.CellFormat(d.pdf.GetStringWidth(clean(name))+3, 9, clean(name), "", 0, "L", false, 0, "")
+	d.pdf.CellFormat(d.pdf.GetStringWidth(typeset.Clean(name))+3, 9, typeset.Clean(name), "", 0, "L", false, 0, "")
 	x, y := d.pdf.GetXY()
 	d.pdf.Line(x, y+7, margin+d.width, y+7)
 	d.pdf.Ln(10)
@@ -253,29 +254,5 @@ func (d *Sheet) Picture(name string, png []byte, width float64) {
 
 // fit cleans the text and shortens it to a width in the present font.
 func (d *Sheet) fit(s string, width float64) string {
-	s = strings.ReplaceAll(clean(s), "\n", " ")
-	if d.pdf.GetStringWidth(s) <= width {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 0 && d.pdf.GetStringWidth(string(runes)+"…") > width {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "…"
-}
-
-// clean keeps what the PDF library can set: valid text of the basic plane
-// without control characters. What lies beyond is shown as a white square.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n':
-			return r
-		case r < ' ' || r == 0x7f:
-			return ' '
-		case r > 0xFFFF:
-			return '□'
-		}
-		return r
-	}, strings.ToValidUTF8(s, "□"))
+	return typeset.Fit(s, width, d.pdf.GetStringWidth)
 }

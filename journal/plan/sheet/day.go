@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"twinloaf/journal/plan"
+	"twinloaf/journal/typeset"
 )
 
 func (p *press) moments() {
@@ -54,7 +55,7 @@ func (p *press) moment(m plan.Moment) {
 	title := p.fit(p.look.Say(m.Title), left)
 	used := p.pdf.GetStringWidth(title) + 2*gap
 	p.font("text", "", sizeSmall)
-	note := clean(m.Note)
+	note := typeset.Clean(m.Note)
 	beside := note == "" || p.pdf.GetStringWidth(note) <= left-used
 	height := p.line
 	if !beside {
@@ -63,7 +64,7 @@ func (p *press) moment(m plan.Moment) {
 	p.room(height)
 
 	p.font("text", "B", sizeText)
-	p.pdf.CellFormat(timeCol, p.line, clean(p.look.Clock(m.Due)), "", 0, "L", false, 0, "")
+	p.pdf.CellFormat(timeCol, p.line, typeset.Clean(p.look.Clock(m.Due)), "", 0, "L", false, 0, "")
 	p.tick()
 	p.font("text", "", sizeText)
 	if !beside {
@@ -96,6 +97,6 @@ func (p *press) turns(ms []plan.Moment) {
 			ln = 1
 		}
 		p.font("text", "B", sizeText)
-		p.pdf.CellFormat(turnCol-box-gap, p.line, clean(p.look.Clock(m.Due)), "", ln, "L", false, 0, "")
+		p.pdf.CellFormat(turnCol-box-gap, p.line, typeset.Clean(p.look.Clock(m.Due)), "", ln, "L", false, 0, "")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/typeset"
 )
 
 // Measures of the page in millimetres, and of type in points, at full size.
@@ -82,7 +83,7 @@ func newPress(s Sheet, l Look, size float64) *press {
 	pdf.SetCatalogSort(true)
 	pdf.SetCreationDate(l.Made)
 	pdf.SetModificationDate(l.Made)
-	pdf.SetTitle(clean(s.Title), true)
+	pdf.SetTitle(typeset.Clean(s.Title), true)
 	pdf.SetCreator("Twinloaf", true)
 	pdf.SetDrawColor(boxInk, boxInk, boxInk)
 	pdf.SetTextColor(42, 33, 26)
@@ -95,10 +96,10 @@ func newPress(s Sheet, l Look, size float64) *press {
 
 func (p *press) title() {
 	p.font("heading", "", sizeTitle)
-	p.pdf.MultiCell(p.width, 11*p.size, clean(p.sheet.Title), "", "L", false)
+	p.pdf.MultiCell(p.width, 11*p.size, typeset.Clean(p.sheet.Title), "", "L", false)
 	if p.sheet.Subtitle != "" {
 		p.font("text", "", sizeText)
-		p.pdf.MultiCell(p.width, p.line, clean(p.sheet.Subtitle), "", "L", false)
+		p.pdf.MultiCell(p.width, p.line, typeset.Clean(p.sheet.Subtitle), "", "L", false)
 	}
 }
 
@@ -136,9 +137,9 @@ func (p *press) row(r formula.Row, style string, size float64) {
 	p.font("text", style, size)
 	p.pdf.CellFormat(name, p.line, p.fit(r.Name, name-2), "", 0, "L", false, 0, "")
 	p.font("text", "B", size)
-	p.pdf.CellFormat(weightCol, p.line, clean(p.look.Weight(r.Grams)), "", 0, "R", false, 0, "")
+	p.pdf.CellFormat(weightCol, p.line, typeset.Clean(p.look.Weight(r.Grams)), "", 0, "R", false, 0, "")
 	p.font("text", style, size)
-	p.pdf.CellFormat(percentCol, p.line, clean(p.look.Percent(r.Percent)), "", 1, "R", false, 0, "")
+	p.pdf.CellFormat(percentCol, p.line, typeset.Clean(p.look.Percent(r.Percent)), "", 1, "R", false, 0, "")
 }
 
 func (p *press) figures() {
@@ -148,7 +149,7 @@ func (p *press) figures() {
 	var parts []string
 	for _, f := range p.sheet.Figures {
 		// What belongs together stays on one line.
-		parts = append(parts, strings.ReplaceAll(clean(f.Name+" "+f.Value), " ", "\u00a0"))
+		parts = append(parts, strings.ReplaceAll(typeset.Clean(f.Name+" "+f.Value), " ", "\u00a0"))
 	}
 	p.room(2 * p.line)
 	p.pdf.Ln(1.5 * p.size)
@@ -164,7 +165,7 @@ func (p *press) notes() {
 	p.pdf.Ln(gap)
 	p.font("text", "", sizeSmall)
 	for _, n := range p.sheet.Notes {
-		p.pdf.MultiCell(p.width, small*p.size, clean(n), "", "L", false)
+		p.pdf.MultiCell(p.width, small*p.size, typeset.Clean(n), "", "L", false)
 	}
 }
 
@@ -192,29 +193,5 @@ func (p *press) room(height float64) {
 
 // fit cleans the text and shortens it to a width in the present font.
 func (p *press) fit(s string, width float64) string {
-	s = strings.ReplaceAll(clean(s), "\n", " ")
-	if p.pdf.GetStringWidth(s) <= width {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 0 && p.pdf.GetStringWidth(string(runes)+"…") > width {
-		runes = runes[:len(runes)-1]
-	}
-	return string(runes) + "…"
-}
-
-// clean keeps what the PDF library can set: valid text of the basic plane
-// without control characters. What lies beyond is shown as a white square.
-func clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n':
-			return r
-		case r < ' ' || r == 0x7f:
-			return ' '
-		case r > 0xFFFF:
-			return '□'
-		}
-		return r
-	}, strings.ToValidUTF8(s, "□"))
+	return typeset.Fit(s, width, p.pdf.GetStringWidth)
 }
