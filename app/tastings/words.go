@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -211,14 +210,6 @@ func contains(allergens []string) []kit.Span {
 		}
 	}
 	return spans
-}
-
-func capital(s string) string {
-	r := []rune(s)
-	if len(r) > 0 {
-		r[0] = unicode.ToUpper(r[0])
-	}
-	return string(r)
 }
 
 // named gives a name, or a word in its place.
