@@ -60,20 +60,20 @@ type dayOfLife struct {
 var youth = []dayOfLife{
 	{1.00, 24, 0, map[string]int{"none": 1}, 6.1, "Flour and water. Looks like paste."},
 	{1.95, 8.5, 3, map[string]int{"foul": 2}, 5.2, "Up like a lift overnight! Smells of old socks."},
-	{1.40, 8.5, 2, map[string]int{"foul": 2, "milky": 1}, 4.8, "Less than yesterday."},
+	{1.44, 8.5, 2, map[string]int{"foul": 2, "milky": 1}, 4.8, "Less than yesterday."},
 	{1.05, 16, 1, map[string]int{"milky": 1, "sour": 1}, 4.4, "Nothing. Did I kill it?"},
 	{1.07, 18, 1, map[string]int{"sour": 2}, 4.2, "Still asleep. Fed it all the same."},
-	{1.58, 7.2, 2, map[string]int{"sour": 2}, 4.1, "Bubbles along the glass again."},
-	{1.62, 7.2, 2, map[string]int{"sour": 2, "fruity": 1}, 4.0, ""},
-	{1.70, 7.0, 2, map[string]int{"sour": 1, "fruity": 1}, 3.95, "Awake. Smells of apples for the first time."},
-	{1.82, 6.9, 3, map[string]int{"fruity": 2}, 3.9, ""},
-	{1.96, 6.7, 3, map[string]int{"fruity": 2, "sour": 1}, 3.9, "Nearly doubled."},
-	{2.10, 6.6, 3, map[string]int{"fruity": 2}, 3.88, "Doubled before supper."},
-	{2.18, 6.4, 3, map[string]int{"fruity": 2, "milky": 1}, 3.87, ""},
-	{2.24, 6.3, 4, map[string]int{"fruity": 2}, 3.86, "Twice in a row."},
-	{2.30, 6.2, 4, map[string]int{"fruity": 2, "milky": 1}, 3.86, "Ready for bread, I should think."},
+	{1.58, 6.4, 2, map[string]int{"sour": 2}, 4.1, "Bubbles along the glass again."},
+	{1.62, 6.4, 2, map[string]int{"sour": 2, "fruity": 1}, 4.0, ""},
+	{1.70, 6.3, 2, map[string]int{"sour": 1, "fruity": 1}, 3.95, "Awake. Smells of apples for the first time."},
+	{1.82, 6.3, 3, map[string]int{"fruity": 2}, 3.9, ""},
+	{1.96, 6.2, 3, map[string]int{"fruity": 2, "sour": 1}, 3.9, "Nearly doubled."},
+	{2.10, 6.2, 3, map[string]int{"fruity": 2}, 3.88, "Doubled before supper."},
+	{2.18, 6.2, 3, map[string]int{"fruity": 2, "milky": 1}, 3.87, ""},
+	{2.24, 6.1, 4, map[string]int{"fruity": 2}, 3.86, "Twice in a row."},
+	{2.30, 6.1, 4, map[string]int{"fruity": 2, "milky": 1}, 3.86, "Ready for bread, I should think."},
 	{2.28, 6.1, 4, map[string]int{"fruity": 2}, 3.85, ""},
-	{2.34, 6.1, 4, map[string]int{"fruity": 2}, 3.85, ""},
+	{2.34, 6.0, 4, map[string]int{"fruity": 2}, 3.85, ""},
 	{2.36, 6.0, 4, map[string]int{"fruity": 2, "milky": 1}, 3.85, ""},
 }
 
@@ -85,7 +85,7 @@ func (s *story) gorse() {
 		at := s.day(gorseAge-i, 8)
 		m := meal{
 			kept: 25, flour: 50, water: 50, peak: d.peak, hours: d.hours, bubbles: d.bubbles, smells: d.smells,
-			note: "", readingNote: d.note, at: []float64{3, 7, 12, 21},
+			note: "", readingNote: d.note, at: []float64{7.5, 12},
 			taken: []journal.TakenOff{{Grams: 100, For: journal.Discarded}},
 		}
 		if i == 0 {
