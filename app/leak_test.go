@@ -135,7 +135,7 @@ func (lw *leakWorld) sheet(button string) {
 
 func TestNothingTellsWhileSealed(t *testing.T) {
 	t.Setenv("LANG", "en_GB.UTF-8")
-	defer debug.SetGCPercent(debug.SetGCPercent(400)) // pictures come and go
+	defer debug.SetGCPercent(debug.SetGCPercent(800)) // pictures come and go
 	a := test.NewTempApp(t)
 	for _, method := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired, blind.Tetrad, blind.Scaling} {
 		for _, mode := range []blind.Mode{blind.WithHelper, blind.Alone} {

@@ -173,12 +173,16 @@ func (lw *leakWorld) search() {
 		}
 		lw.note(sight{name: "searched for " + text, words: words})
 	}
-	for _, text := range []string{lw.card[0].Plates[0].Label, "Harbour"} {
-		lw.w.find()
-		test.Type(lw.w.win.Canvas().Focused(), text)
-		lw.keep("the search for " + text)
-		lw.w.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
-		lw.look("the shelf, searched for "+text, room.Place{Name: room.Shelf, More: fmt.Sprintf(`look {"filter":{"text":%q}}`, text)})
+	code := lw.card[0].Plates[0].Label
+	lw.w.find()
+	test.Type(lw.w.win.Canvas().Focused(), "Harbour")
+	lw.keep("the search for Harbour")
+	test.Type(lw.w.win.Canvas().Focused(), code)
+	lw.keepWords("the search for " + code)
+	lw.w.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
+	for _, text := range []string{"Harbour", code} {
+		lw.w.Go(room.Place{Name: room.Shelf, More: fmt.Sprintf(`look {"filter":{"text":%q}}`, text)})
+		lw.keepWords("the shelf, searched for " + text)
 	}
 }
 

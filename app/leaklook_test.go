@@ -4,12 +4,14 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"image"
+	"math"
 	"path/filepath"
 	"slices"
 	"strings"
 	"sync"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
@@ -151,12 +153,9 @@ func (lw *leakWorld) resize(height int) {
 // picture draws the window, with its charts.
 func (lw *leakWorld) picture() image.Image {
 	c := lw.w.win.Canvas()
-	img := c.Capture()
-	if waitForCharts(c) { // they were asked for by the drawing
-		hideSeals(c)
-		img = c.Capture()
-	}
-	return img
+	drawCharts(c)
+	hideSeals(c)
+	return c.Capture()
 }
 
 func pixelsOf(img image.Image) []byte {
@@ -207,17 +206,22 @@ func hideSeals(c fyne.Canvas) {
 	})
 }
 
-func waitForCharts(c fyne.Canvas) (any bool) {
-	var frames []*kit.ChartFrame
+// drawCharts has the charts drawn as large as the picture will show them: by
+// themselves they are asked for only when the window is drawn.
+func drawCharts(c fyne.Canvas) {
 	everyObject(c, func(o fyne.CanvasObject) {
-		if f, ok := o.(*kit.ChartFrame); ok {
-			frames = append(frames, f)
+		f, ok := o.(*kit.ChartFrame)
+		if !ok {
+			return
 		}
-	})
-	for _, f := range frames {
+		everyUnder(f, func(o fyne.CanvasObject) {
+			if r, ok := o.(*canvas.Raster); ok {
+				pixels := func(points float32) int { return int(math.Round(float64(points * c.Scale()))) }
+				r.Generator(pixels(r.Size().Width), pixels(r.Size().Height))
+			}
+		})
 		f.Wait()
-	}
-	return len(frames) > 0
+	})
 }
 
 // without gives the words that are not among others.
