@@ -24,17 +24,17 @@ const galley = "In the galley"
 // tasteRounds is how many rounds of a triangle the walk tastes.
 const tasteRounds = 3
 
-// tasteBlind plans a triangle of two loaves, plates and seals it, tastes it with
-// the plug pulled twice on the way, and unseals it.
+// tasteBlind begins a trial of two loaves, plans a triangle of them, plates and
+// seals it, tastes it with the plug pulled twice on the way, and unseals it.
 func tasteBlind(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
-		return fmt.Errorf("baking the pair: %w", err)
+	if err := inJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
+		return fmt.Errorf("writing down the formula: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(at), p.start()); err != nil {
+	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}
 	seal, err := p.sealTrial(tasteRounds)
@@ -97,31 +97,55 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 	)
 }
 
+// beginTrial begins a trial of two cultures from a formula and sees what was
+// drawn.
+func (p *program) beginTrial() error {
+	err := p.steps(
+		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.picture("nothing-yet"), p.keys("n"),
+		p.seeing("Two loaves, one difference"), p.seeing("Choose the formula or bake"),
+		p.pressing("a formula or a bake"), p.typing("ferry"), p.seeing("Ferry loaf, formula"), p.keys("Down", "Return"),
+		p.seeing("Say what each of them has"),
+		p.pressing("a culture"), p.typing("harb"), p.seeing("Harbour"), p.keys("Down", "Return", "Tab"),
+		p.typing("gor"), p.seeing("Gorse"), p.keys("Down", "Return"),
+		p.missing("Say what each of them has"), p.picture("one-difference"), p.pressing("Draw lots and begin"),
+		p.seeing("Drawn by lot"), p.seeing("Harbour against Gorse"), p.picture("lots"),
+		p.fillingIn("Name"), p.keys("ctrl+a"), p.typing("Two cultures"), p.keys("Tab"), p.seeing("Two cultures"),
+	)
+	if err != nil {
+		return fmt.Errorf("beginning the trial: %w", err)
+	}
+	return nil
+}
+
+// larder puts two cultures and a formula into a journal.
+func larder(tx *journal.Tx, at time.Time) (cultures []journal.ID, from journal.Ref, err error) {
+	for _, name := range twoCultures {
+		c := &journal.Culture{Name: name, Born: at.AddDate(0, -3, 0), Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
+		if err := journal.Put(tx, c); err != nil {
+			return nil, from, err
+		}
+		cultures = append(cultures, c.ID)
+	}
+	f := &journal.Formula{Name: "Ferry loaf", Loaves: 1, Ingredients: []journal.Ingredient{
+		{ID: "1", Name: "Wheat flour", Role: formula.Flour, Grams: 450}, {ID: "2", Name: "Water", Role: formula.Water, Grams: 340},
+		{ID: "3", Name: "Salt", Role: formula.Salt, Grams: 10}, {ID: "4", Name: "Culture", Role: formula.Culture, Grams: 90},
+		{ID: "5", Name: "Sesame seeds", Role: formula.Seeds, Grams: 30},
+	}}
+	if err := journal.NewFormula(tx, f); err != nil {
+		return nil, from, err
+	}
+	return cultures, journal.RefOf(f), nil
+}
+
 // bakePair puts two loaves into a journal that are alike but for their culture.
 func bakePair(folder string, at time.Time) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	err = j.Do("a fair pair", func(tx *journal.Tx) error {
-		var cultures []journal.ID
-		for _, name := range twoCultures {
-			c := &journal.Culture{Name: name, Born: at.AddDate(0, -3, 0), Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
-			if err := journal.Put(tx, c); err != nil {
-				return err
-			}
-			cultures = append(cultures, c.ID)
-		}
-		f := &journal.Formula{Name: "Ferry loaf", Loaves: 1, Ingredients: []journal.Ingredient{
-			{ID: "1", Name: "Wheat flour", Role: formula.Flour, Grams: 450}, {ID: "2", Name: "Water", Role: formula.Water, Grams: 340},
-			{ID: "3", Name: "Salt", Role: formula.Salt, Grams: 10}, {ID: "4", Name: "Culture", Role: formula.Culture, Grams: 90},
-			{ID: "5", Name: "Sesame seeds", Role: formula.Seeds, Grams: 30},
-		}}
-		if err := journal.NewFormula(tx, f); err != nil {
+	return inJournal(folder, func(tx *journal.Tx) error {
+		cultures, from, err := larder(tx, at)
+		if err != nil {
 			return err
 		}
 		trial, err := journal.NewTrial(tx, journal.TrialPlan{
-			From: journal.RefOf(f), Name: "Two cultures", Varied: journal.VaryCulture, Values: twoCultures, Cultures: cultures,
+			From: from, Name: "Two cultures", Varied: journal.VaryCulture, Values: twoCultures, Cultures: cultures,
 			Marks: []string{"ring", "cross"}, At: at,
 		})
 		if err != nil {
@@ -135,7 +159,15 @@ func bakePair(folder string, at time.Time) error {
 		}
 		return nil
 	})
-	return errors.Join(err, j.Close())
+}
+
+// inJournal makes a change to a journal that no window has open.
+func inJournal(folder string, change func(tx *journal.Tx) error) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	return errors.Join(j.Do("what was there before", change), j.Close())
 }
 
 // unseal unseals a tasting after its last score, and sees its verdict.
