@@ -216,7 +216,7 @@ func drawCharts(c fyne.Canvas) {
 		}
 		everyUnder(f, func(o fyne.CanvasObject) {
 			if r, ok := o.(*canvas.Raster); ok {
-				pixels := func(points float32) int { return int(math.Round(float64(points * c.Scale()))) }
+				pixels := func(points float32) int { return int(math.Ceil(float64(points * c.Scale()))) } // as the painter does
 				r.Generator(pixels(r.Size().Width), pixels(r.Size().Height))
 			}
 		})

@@ -173,7 +173,11 @@ func (p *flourPage) showTypes(s speaker) {
 		p.types.Add(kit.Faint(lang.L("Give its grain and its ash, or the type on the bag, to see what comes nearest elsewhere.")))
 	}
 	for _, r := range rows {
-		p.types.Add(container.New(&tableRow{}, kit.Small(r.system), kit.Row(2, kit.NewLine(kit.Span{Text: r.name, Bold: true}), kit.Small(r.ash))))
+		what := kit.Row(2, kit.Small(r.ash))
+		if r.name != "" {
+			what = kit.Row(2, kit.NewLine(kit.Span{Text: r.name, Bold: true}), kit.Small(r.ash))
+		}
+		p.types.Add(container.New(&tableRow{}, kit.Small(r.system), what))
 	}
 	if via != "" {
 		p.types.Add(kit.Small(lang.L("Nearest {{.Via}}. Ash is no measure of strength: a type of another country may want other water.", map[string]any{"Via": via})))

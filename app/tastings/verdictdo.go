@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"fmt"
 	"io"
 	"path/filepath"
 
@@ -143,7 +142,7 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 	if len(v.Attributes) > 0 {
 		rows := make([][]string, len(v.Attributes))
 		for i, a := range v.Attributes {
-			rows[i] = []string{a.Attribute.Name, fmt.Sprintf("%.1f", a.Mean1), fmt.Sprintf("%.1f", a.Mean2), pWords(a.Adjusted, u)}
+			rows[i] = []string{a.Attribute.Name, u.FormatNumber(a.Mean1, 1), u.FormatNumber(a.Mean2, 1), pWords(a.Adjusted, u)}
 		}
 		d.Section(lang.L("Mean scores"))
 		d.Table([]float64{1.4, 1.2, 1.2, 0.8}, []string{"", plan.Loaves[0].Name, plan.Loaves[1].Name, ""}, rows)

@@ -44,6 +44,9 @@ func (e *Error) Line() say.Line {
 	with := say.With{"Name": printable(e.Name), "Found": e.Found, "Width": e.Width, "Height": e.Height, "MB": e.Bytes / 1e6}
 	if e.Err != nil {
 		with["Why"] = plain(e.Err)
+		if errors.Is(e.Err, fs.ErrPermission) {
+			with["Why"] = say.Of("there is no permission to read or write that")
+		}
 	}
 	switch {
 	case e.Kind == ErrNotPicture && e.Found != "":
