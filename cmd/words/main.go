@@ -113,7 +113,7 @@ func (w words) add(called string, args []ast.Expr) {
 		key, f = text(0), forms{plural: true}
 	case "say.N":
 		key, f = text(1), forms{plural: true, one: text(0)}
-	case "say.listed", "charts.tell":
+	case "charts.tell":
 		key = text(1)
 	case "charts.tellCount":
 		key, f = text(2), forms{plural: true, one: text(1)}

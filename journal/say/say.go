@@ -116,12 +116,7 @@ func (l Line) fill(look func(text, one string, n int) string, write func(any) st
 }
 
 // And lists lines, names or quantities as a sentence does: "a, b and c".
-func And[T any](items ...T) Line { return listed(items, "{{.Some}} and {{.Last}}") }
-
-// Or lists choices: "a, b or c".
-func Or[T any](items ...T) Line { return listed(items, "{{.Some}} or {{.Last}}") }
-
-func listed[T any](items []T, last string) Line {
+func And[T any](items ...T) Line {
 	switch len(items) {
 	case 0:
 		return Line{}
@@ -132,7 +127,7 @@ func listed[T any](items []T, last string) Line {
 	for _, item := range items[1 : len(items)-1] {
 		most = Of("{{.Some}}, {{.Next}}", With{"Some": most, "Next": item})
 	}
-	return Of(last, With{"Some": most, "Last": items[len(items)-1]})
+	return Of("{{.Some}} and {{.Last}}", With{"Some": most, "Last": items[len(items)-1]})
 }
 
 // Join says sentences one after the other and leaves out those that say nothing.

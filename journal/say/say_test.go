@@ -23,7 +23,6 @@ func TestLinesSayThemselves(t *testing.T) {
 		{And[string](), ""},
 		{And("rye"), "rye"},
 		{And("rye", "spelt", "wheat"), "rye, spelt and wheat"},
-		{Or("rye", "spelt"), "rye or spelt"},
 		{Join(Of("One."), Line{}, Of("Two.")), "One. Two."},
 		{Of("at {{.T}} for {{.G}}", With{"T": Celsius(24.25, 1), "G": Grams(40, 0)}), "at 24.2 °C for 40 g"},
 		{Of("{{.P}} by {{.At}}", With{"P": Round(2.50, 2), "At": Moment{at, WeekdayClock}}), "2.5 by Sat 17:05"},
