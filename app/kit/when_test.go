@@ -1,9 +1,12 @@
 package kit_test
 
 import (
+	"encoding/json"
+	"strings"
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2/lang"
 	"pgregory.net/rapid"
 
 	"twinloaf/app/kit"
@@ -152,4 +155,34 @@ func FuzzParseWhen(f *testing.F) {
 			t.Errorf("ParseWhen(%q) = %v, which is not a whole minute", text, got)
 		}
 	})
+}
+
+// A date is read back in whatever words the catalogue writes it.
+func TestMomentIsReadBackInAnotherLanguage(t *testing.T) {
+	say := func(march, mar, am, pm string) {
+		t.Helper()
+		words, err := json.Marshal(map[string]string{"March": march, "Mar": mar, "am": am, "pm": pm})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := lang.AddTranslationsForLocale(words, "en"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	say("März", "Mär", "früh", "spät")
+	t.Cleanup(func() { say("March", "Mar", "am", "pm") })
+	u := kit.Units{TwelveHour: true}
+	now := time.Date(2026, time.March, 20, 12, 0, 0, 0, time.UTC)
+	for _, at := range []time.Time{now.Add(-30 * time.Hour), now.Add(-37 * time.Hour)} {
+		text := u.Moment(at, now)
+		if !strings.Contains(text, "Mär") {
+			t.Errorf("%v is written %q", at, text)
+		}
+		if got, err := kit.ParseWhen(text, now, u); err != nil || !got.Equal(at) {
+			t.Errorf("%q is read as %v (%v), want %v", text, got, err, at)
+		}
+	}
+	if got, err := kit.ParseWhen("5 march 7pm", now, u); err != nil || got.Hour() != 19 {
+		t.Errorf("English is read as %v (%v)", got, err)
+	}
 }

@@ -4,6 +4,10 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2/lang"
 )
 
 // clock reads 7:30, 07:30:15, 7h30, 0730, 7pm, 7.30pm.
@@ -11,13 +15,7 @@ func (w *whenReader) clock(tok string) bool {
 	if w.hasTime {
 		return false
 	}
-	half := ""
-	for _, h := range []string{"am", "pm", "a.m.", "p.m."} {
-		if t, ok := strings.CutSuffix(tok, h); ok {
-			tok, half = t, h[:1]
-			break
-		}
-	}
+	tok, half := cutMeridiem(tok)
 	var hs, ms string
 	switch {
 	case strings.Contains(tok, ":"):
@@ -49,7 +47,7 @@ func (w *whenReader) clock(tok string) bool {
 			return false
 		}
 		h %= 12
-		if half == "p" {
+		if half == "pm" {
 			h += 12
 		}
 	}
@@ -71,20 +69,39 @@ func cutSeconds(ms string) (string, bool) {
 	return m, true
 }
 
-func meridiem(tok string) string {
-	switch tok {
-	case "am", "a.m.", "a.m":
-		return "am"
-	case "pm", "p.m.", "p.m":
-		return "pm"
+// halves are the ways to write the halves of a day: as Clock writes them, and in
+// English.
+func halves() [2][]string {
+	return [2][]string{
+		{"am", "a.m.", "a.m", strings.ToLower(lang.L("am"))},
+		{"pm", "p.m.", "p.m", strings.ToLower(lang.L("pm"))},
 	}
-	return ""
+}
+
+// cutMeridiem takes the half of the day off a time: "am", "pm", or neither.
+func cutMeridiem(tok string) (rest, half string) {
+	for i, ways := range halves() {
+		for _, way := range ways {
+			if t, ok := strings.CutSuffix(tok, way); ok && way != "" {
+				return t, [2]string{"am", "pm"}[i]
+			}
+		}
+	}
+	return tok, ""
+}
+
+// meridiem says which half of the day a word names.
+func meridiem(tok string) string {
+	rest, half := cutMeridiem(tok)
+	if rest != "" {
+		return ""
+	}
+	return half
 }
 
 func weekdayNamed(s string) (time.Weekday, bool) {
-	s = strings.TrimSuffix(s, ".")
 	for d := time.Sunday; d <= time.Saturday; d++ {
-		if abbreviates(s, strings.ToLower(d.String())) {
+		if isName(s, d.String()) {
 			return d, true
 		}
 	}
@@ -92,13 +109,25 @@ func weekdayNamed(s string) (time.Weekday, bool) {
 }
 
 func monthNamed(s string) int {
-	s = strings.TrimSuffix(s, ".")
 	for m := time.January; m <= time.December; m++ {
-		if abbreviates(s, strings.ToLower(m.String())) {
+		if isName(s, m.String()) {
 			return int(m)
 		}
 	}
 	return 0
+}
+
+// isName says whether a word in small letters is a name of the calendar, or cuts it
+// short, in English or as the catalogue writes it.
+func isName(s, english string) bool {
+	s = strings.TrimSuffix(s, ".")
+	if r, _ := utf8.DecodeRuneInString(s); !unicode.IsLetter(r) {
+		return false
+	}
+	if abbreviates(s, strings.ToLower(english)) || abbreviates(s, strings.ToLower(lang.L(english))) {
+		return true
+	}
+	return s == strings.TrimSuffix(strings.ToLower(lang.L(english[:3])), ".")
 }
 
 // abbreviates says whether s is a name or its first three or more letters.

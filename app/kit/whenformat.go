@@ -11,7 +11,7 @@ import (
 // Clock writes the time of day: "07:30" or "7:30 am".
 func (u Units) Clock(t time.Time) string {
 	if u.TwelveHour {
-		return t.Format("3:04") + "\u00a0" + t.Format("pm")
+		return t.Format("3:04") + "\u00a0" + lang.L(t.Format("pm"))
 	}
 	return t.Format("15:04")
 }

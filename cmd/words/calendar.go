@@ -3,12 +3,14 @@ package main
 import "time"
 
 // addCalendar adds the names of months and weekdays, whole and cut short as the
-// window writes them.
+// window writes them, and the halves of a day.
 func (w words) addCalendar() {
 	for m := time.January; m <= time.December; m++ {
 		w.addOne(m.String())
 		w.addOne(m.String()[:3])
 	}
+	w.addOne("am")
+	w.addOne("pm")
 	for d := time.Sunday; d <= time.Saturday; d++ {
 		w.addOne(d.String())
 		w.addOne(d.String()[:3])
