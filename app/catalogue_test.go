@@ -2,7 +2,9 @@ package app
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"html"
 	"image/png"
@@ -24,6 +26,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
+	"twinloaf/assets/words/gather"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/crumb/phantom"
@@ -40,12 +43,8 @@ var strange = strings.NewReplacer(
 // aStrangeLanguage has the catalogue say everything in strange letters.
 func aStrangeLanguage(t *testing.T) {
 	t.Helper()
-	kept, err := os.ReadFile(filepath.FromSlash("../assets/words/catalogue/en.json"))
+	said, err := gather.From("..")
 	if err != nil {
-		t.Fatal(err)
-	}
-	var entries []map[string]string
-	if err := json.Unmarshal(kept, &entries); err != nil {
 		t.Fatal(err)
 	}
 	names := regexp.MustCompile(`\{\{[^}]*\}\}`)
@@ -58,22 +57,27 @@ func aStrangeLanguage(t *testing.T) {
 		}
 		return b.String() + strange.Replace(s[at:])
 	}
-	for _, e := range entries {
-		for _, form := range []string{"one", "other"} {
-			if e[form] != "" {
-				e[form] = write(e[form])
+	told := func(write func(string) string) []byte {
+		entries := []map[string]string{}
+		for english, forms := range said {
+			e := map[string]string{"id": english, "other": write(english)}
+			if forms.Plural {
+				e["one"] = write(cmp.Or(forms.One, english))
 			}
+			entries = append(entries, e)
 		}
+		out, err := json.Marshal(entries)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return out
 	}
-	out, err := json.Marshal(entries)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := lang.AddTranslationsForLocale(out, "en"); err != nil {
+	if err := lang.AddTranslationsForLocale(told(write), "en"); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() {
-		if err := words.Load(); err != nil {
+		plain := told(func(s string) string { return s })
+		if err := errors.Join(lang.AddTranslationsForLocale(plain, "en"), words.Load()); err != nil {
 			t.Error(err)
 		}
 	})

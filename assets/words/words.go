@@ -1,5 +1,6 @@
-// Package words holds the catalogue of every word that the window shows. The
-// key of an entry is the English itself; a second language is a second file.
+// Package words holds the catalogue of what the window says. The key of an entry is
+// the English itself, so that English needs entries only for what is counted; a
+// second language is a second file, with an entry for each line of go run ./cmd/words -all.
 package words
 
 import (

@@ -1,10 +1,10 @@
-package main
+package gather
 
 import "time"
 
 // addCalendar adds the names of months and weekdays, whole and cut short as the
 // window writes them, and the halves of a day.
-func (w words) addCalendar() {
+func (w Words) addCalendar() {
 	for m := time.January; m <= time.December; m++ {
 		w.addOne(m.String())
 		w.addOne(m.String()[:3])
@@ -18,8 +18,8 @@ func (w words) addCalendar() {
 	}
 }
 
-func (w words) addOne(text string) {
+func (w Words) addOne(text string) {
 	if _, known := w[text]; !known {
-		w[text] = forms{}
+		w[text] = Forms{}
 	}
 }

@@ -1,4 +1,4 @@
-package main
+package gather
 
 import (
 	"strings"
@@ -11,11 +11,11 @@ import (
 
 // addEngines adds what the computing rooms say in data and the window shows through
 // the catalogue: names of allergens, definitions of figures and measures, reasons.
-func (w words) addEngines() {
+func (w Words) addEngines() {
 	add := func(said ...string) {
 		for _, s := range said {
 			if _, known := w[s]; s != "" && !known {
-				w[s] = forms{}
+				w[s] = Forms{}
 			}
 		}
 	}

@@ -1,0 +1,29 @@
+package gather
+
+import (
+	"maps"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+func TestWordsOfEveryRoomAreGathered(t *testing.T) {
+	dir := t.TempDir()
+	source := `package charts
+func f(w Words) { tell(w, "missing", nil); tellCount(w, "{{.N}} bar", "{{.N}} bars", 2, nil); tell(w, name, nil) }
+func g() { lang.L("Shelf"); lang.N("{{.N}} loaves", 2); say.Of("{{.A}}" + " rose"); say.N("{{.N}} cell", "{{.N}} cells", 2); say.Wrong("it is shut") }`
+	if err := os.WriteFile(filepath.Join(dir, "a.go"), []byte(source), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	got, err := calls(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := Words{
+		"missing": {}, "{{.N}} bars": {Plural: true, One: "{{.N}} bar"}, "Shelf": {}, "{{.N}} loaves": {Plural: true},
+		"{{.A}} rose": {}, "{{.N}} cells": {Plural: true, One: "{{.N}} cell"}, "it is shut": {},
+	}
+	if !maps.Equal(got, want) {
+		t.Errorf("gathered %v, want %v", got, want)
+	}
+}
