@@ -3,7 +3,6 @@ package ferment
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"twinloaf/journal/say"
 )
@@ -26,7 +25,7 @@ func TestEveryKindHasWords(t *testing.T) {
 
 func TestWordsOfAForecastSayWhatItRestsOn(t *testing.T) {
 	for basis, want := range map[Basis]string{
-		BasisPublished: "Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.",
+		BasisPublished: "Guessing from published rates, approximate: nothing has been read of this culture's rise.",
 		BasisReadings:  "Guessing from published rates and this feeding's readings (4), approximate.",
 		BasisHistory:   "From its own past feedings (7), approximate.",
 		BasisBoth:      "From its own past feedings (7) and this one's readings (4), approximate.",
@@ -43,7 +42,7 @@ func TestRefusalsStandAlone(t *testing.T) {
 	ask.Now = ask.RipeAt
 	_, late := PlanBuild(NewForecaster(UsualAssumptions(), nil), ask)
 	_, much := NewState(MixOf(100, 1)).FeedAll([]Refreshment{{Kept: 101, Flour: 50, Water: 50}})
-	_, few := Follow(SteepYeast(), Course{Feeding: Feeding{At: monday, Kept: 20, Flour: 40, Water: 40}, Readings: []Reading{{At: monday.Add(time.Hour), Rise: 1.2}}})
+	_, few := FitRise([]Point{{Hours: 1, Height: 0.2}}, BaselineMark)
 	for _, tt := range []struct {
 		err  error
 		want string
