@@ -14,6 +14,7 @@ type belief struct {
 	readings int
 	parts    []part
 	temps    *warmthLine
+	widen    float64
 }
 
 type part struct {
@@ -25,7 +26,10 @@ type part struct {
 
 // believe joins the past with the readings so far.
 func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief {
-	b := &belief{temps: temps}
+	b := &belief{temps: temps, widen: 1}
+	if f.feedings > 0 {
+		b.widen = widen
+	}
 	x := f.features(c.Feeding)
 	after := make([]gaussian, len(f.filters))
 	parts := make([]part, len(f.filters))
@@ -52,7 +56,8 @@ func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief
 // widen is by how much the spread of the top is stretched: a hump is not quite the
 // curve of any jar, and a top found from heights is a little off, the same way each time.
 // It was set on the laws of the package trials, so that eight of ten tops lie inside the
-// interval over all of them.
+// interval over all of them. Before any feeding has been learned from, the spread is that
+// of all cultures and takes no stretching.
 const widen = 1.12
 
 // members is about how many curves a band is drawn from.
@@ -111,7 +116,7 @@ func (b *belief) ensemble(longest float64) []member {
 				for c := 0; c <= r; c++ {
 					x[r] += root[r][c] * z[c]
 					if r == xTop {
-						x[r] += (widen - 1) * root[r][c] * z[c]
+						x[r] += (b.widen - 1) * root[r][c] * z[c]
 					}
 				}
 			}
