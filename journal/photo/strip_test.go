@@ -173,7 +173,7 @@ func TestWhatAPhotoNeedsStaysByteForByte(t *testing.T) {
 	}
 	heic := phototest.Sample(t, "upright.heic")
 	for _, part := range [][]byte{
-		heic[bytes.Index(heic, []byte("hvcC")):bytes.Index(heic, []byte("ipma"))-4],
+		heic[bytes.Index(heic, []byte("hvcC")) : bytes.Index(heic, []byte("ipma"))-4],
 		heic[bytes.Index(heic, []byte("mdat"))+4 : bytes.LastIndex(heic, []byte("MM\x00*"))-10],
 	} {
 		if !bytes.Contains(strip(t, "laden.heic", all["laden.heic"]), part) {
