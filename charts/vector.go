@@ -17,14 +17,14 @@ import (
 // no style sheets, and show all of it black. go-chart's own writer is not used: it
 // rounds to whole units, cannot anchor text and escapes none.
 type vectors struct {
-	style Style
+	sheet *sheet
 	out   bytes.Buffer
 }
 
 // vectorise plays a sheet to an SVG picture of width by height pixels; about says
 // what it shows.
 func vectorise(s *sheet, width, height int, about string) ([]byte, error) {
-	v := &vectors{style: s.style}
+	v := &vectors{sheet: s}
 	fmt.Fprintf(&v.out, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" role="img"><desc>%s</desc>`+"\n",
 		width, height, width, height, escape(about))
 	v.shape(item{pts: []point{{0, 0}, {s.w, 0}, {s.w, s.h}, {0, s.h}}, closed: true, fill: s.style.Paper})
@@ -51,8 +51,11 @@ func (v *vectors) shape(it item) {
 	fmt.Fprintf(&v.out, `" style="%s"/>`+"\n", lines(it))
 }
 
+// text gives the words the length that they were measured to have: another typeface,
+// where ours is not installed, then leaves them their place.
 func (v *vectors) text(it item) error {
-	fmt.Fprintf(&v.out, `<text x="%s" y="%s" style="%s">%s</text>`+"\n", units(it.pts[0].x), units(it.pts[0].y), v.letters(it), escape(it.words))
+	fmt.Fprintf(&v.out, `<text x="%s" y="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" style="%s">%s</text>`+"\n",
+		units(it.pts[0].x), units(it.pts[0].y), units(v.sheet.measure(it.words, it.font)), v.letters(it), escape(it.words))
 	return nil
 }
 
@@ -71,9 +74,9 @@ func escape(words string) string {
 
 // letters is how a text is set, in CSS.
 func (v *vectors) letters(it item) string {
-	face, weight := v.style.Regular, 400
+	face, weight := v.sheet.style.Regular, 400
 	if it.font.bold {
-		face, weight = v.style.Bold, 600
+		face, weight = v.sheet.style.Bold, 600
 	}
 	anchor := "start"
 	switch {
