@@ -259,7 +259,7 @@ func TestColdRestIsLengthenedOverTheNight(t *testing.T) {
 	if !s.OK() || len(s.Changes) != 1 || lengthOf(s.Plan, "cold") != 12*60+75 {
 		t.Fatalf("ok %v, changes %v, broken %v", s.OK(), s.Changes, s.Broken)
 	}
-	if want := "Cold rest is lengthened from 12 h to 13 h 15 min."; said(s)[0] != want {
+	if want := "Cold proof is lengthened from 12 h to 13 h 15 min."; said(s)[0] != want {
 		t.Errorf("says %q, want %q", said(s)[0], want)
 	}
 }
