@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
 )
 
@@ -85,19 +86,13 @@ func celsius(f *kit.FigureField) *formula.Celsius {
 func (f *dayFace) askRise() {
 	id := f.bake.ID
 	rise := kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2), Hint: "1.5", Large: true,
-		Check: func(v float64) string {
-			if v < 0.5 || v > 10 {
-				return lang.L("1 is as at the start, 2 is twice as high.")
-			}
-			return ""
-		},
+		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2).In(limit.Rise), Hint: "1.5", Large: true,
 	})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
-		if v, ok := rise.Value(); ok && v >= 0.5 && v <= 10 {
+		if v, ok := rise.Value(); ok {
 			f.act.keep(id, reading{Rise: new(v)})
 		}
-	}, kit.Small(lang.L("A straight glass with some of the dough beside the bowl shows it best.")))
+	}, kit.Small(lang.L("1 is as at the start, 2 is twice as high. A straight glass with some of the dough beside the bowl shows it best.")))
 }
 
 func (f *dayFace) askPhoto() {
