@@ -1,7 +1,6 @@
 package dough
 
 import (
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
