@@ -240,7 +240,7 @@ func TestLoavesForSaturdayAtEight(t *testing.T) {
 	}
 	words := strings.Join(said(s), "\n")
 	for _, want := range []string{
-		"Heat the oven at Sat 05:30 and Bake covered at Sat 06:15 fall within the sleep hours from 22:30 to 06:30",
+		"Heat the oven at Sat 05:30 and Bake, lid on at Sat 06:15 fall within the sleep hours from 22:30 to 06:30",
 		"The nearest plan that can be kept is ready 1 h later, at Sat 09:00, and begins at Fri",
 	} {
 		if !strings.Contains(words, want) {
