@@ -112,7 +112,7 @@ func refuseRead(name string, cause error) *Error {
 
 // refuseWrite makes the Error for a failed step of storing.
 func refuseWrite(name string, cause error) *Error {
-	if isNoSpace(cause) {
+	if NoSpace(cause) {
 		return refuse(name, ErrNoSpace, cause)
 	}
 	return refuse(name, ErrNotStored, cause)

@@ -9,8 +9,8 @@ import (
 // names to its own log.
 func syncDir(string) error { return nil }
 
-// isNoSpace reports whether the disk is full.
-func isNoSpace(err error) bool {
+// NoSpace reports whether the disk is full.
+func NoSpace(err error) bool {
 	const (
 		errorHandleDiskFull = syscall.Errno(39)
 		errorDiskFull       = syscall.Errno(112)
