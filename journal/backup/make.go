@@ -47,6 +47,10 @@ func (k *Keeper) Make(ctx context.Context, src Source, why Reason) (b Backup, er
 		return b, failed(k.opt.Dir, err)
 	}
 	f, err := k.ready()
+	if err != nil && why == Migration { // which cannot wait for a disk to be plugged in
+		f = k.own()
+		err = failed(f.path, k.opt.FS.MkdirAll(filepath.Join(f.path, originalsDir)))
+	}
 	if err != nil {
 		return b, err
 	}
