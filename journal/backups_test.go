@@ -24,7 +24,7 @@ import (
 // addPicture adds a small picture, different for each n, to a bake.
 func addPicture(t rapid.TB, j *Journal, bake ID, n int) ID {
 	t.Helper()
-	file := picture(n)
+	file := smallPicture(n)
 	added, refused, err := j.AddPictures(context.Background(), "photo", Ref{Kind: KindBake, ID: bake}, RoleCrumb, []Picture{{
 		Name: fmt.Sprintf("crumb %d.jpg", n), Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(file)), nil },
 	}}, nil)
@@ -34,12 +34,12 @@ func addPicture(t rapid.TB, j *Journal, bake ID, n int) ID {
 	return added[0]
 }
 
-// picture is a small one, different for each n.
-func picture(n int) []byte {
-	return phototest.WithEXIF(smallPicture(), phototest.EXIF{Taken: fmt.Sprintf("2026:03:04 07:%02d:%02d", n/60, n%60)}.Block())
+// smallPicture is a small one, different for each n.
+func smallPicture(n int) []byte {
+	return phototest.WithEXIF(blankPicture(), phototest.EXIF{Taken: fmt.Sprintf("2026:03:04 07:%02d:%02d", n/60, n%60)}.Block())
 }
 
-var smallPicture = sync.OnceValue(func() []byte { return phototest.JPEG(phototest.Scene(64, 48), phototest.EXIF{}) })
+var blankPicture = sync.OnceValue(func() []byte { return phototest.JPEG(phototest.Scene(64, 48), phototest.EXIF{}) })
 
 // hashOf gives the original of a photo.
 func hashOf(t rapid.TB, j *Journal, id ID) photo.Hash {
@@ -265,7 +265,7 @@ func TestASweepNeverTakesWhatIsNamed(t *testing.T) {
 			case "add":
 				addPicture(rt, j, b.ID, rapid.IntRange(0, 3).Draw(rt, "which"))
 			case "stray": // the power failed before its record was committed
-				data := picture(rapid.IntRange(0, 3).Draw(rt, "which"))
+				data := smallPicture(rapid.IntRange(0, 3).Draw(rt, "which"))
 				if _, err := j.files.Add(context.Background(), "stray.jpg", bytes.NewReader(data)); err != nil {
 					rt.Fatal(err)
 				}

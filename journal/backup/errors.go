@@ -3,9 +3,7 @@ package backup
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 
-	"twinloaf/journal/photo"
 	"twinloaf/journal/say"
 )
 
@@ -36,13 +34,20 @@ func noRoom(dir string, need, left int64) error {
 
 // failed words the failure of a step in the folder dir.
 func failed(dir string, err error) error {
-	switch {
-	case err == nil:
+	if err == nil {
 		return nil
-	case photo.NoSpace(err):
-		return &say.Error{Said: say.Of("the disk of {{.Folder}} is full", say.With{"Folder": dir}), Err: errors.Join(ErrNoRoom, err)}
-	case errors.Is(err, fs.ErrPermission):
-		return &say.Error{Said: say.Of("there is no permission to write to {{.Folder}}", say.With{"Folder": dir}), Err: err}
 	}
-	return fmt.Errorf("backing up to %s: %w", dir, err)
+	if _, said := say.OfError(err); said {
+		return fmt.Errorf("backing up to %s: %w", dir, err)
+	}
+	t := say.TroubleOf(err)
+	switch t {
+	case say.NoTrouble:
+		return fmt.Errorf("backing up to %s: %w", dir, err)
+	case say.DiskFull:
+		err = errors.Join(ErrNoRoom, err)
+	case say.Disconnected:
+		err = errors.Join(ErrGone, err)
+	}
+	return &say.Error{Said: say.Of("the backups folder {{.Folder}} cannot be used: {{.Why}}", say.With{"Folder": dir, "Why": t.Line()}), Err: err}
 }

@@ -140,7 +140,7 @@ func TestAFailedBackupIsTold(t *testing.T) {
 		says  string
 	}{
 		{"a full disk", func(w *world) { w.disk.left = 3 << 20 }, ErrNoRoom, "has 3 MB left and a backup needs 17 MB"},
-		{"a disk that fills up meanwhile", func(w *world) { w.disk.full = true }, ErrNoRoom, "is full"},
+		{"a disk that fills up meanwhile", func(w *world) { w.disk.full = true }, ErrNoRoom, "the disk is full"},
 		{"an unplugged disk", func(w *world) {
 			if err := errors.Join(os.MkdirAll(usb, 0o755), w.keeper.Choose(usb), os.RemoveAll(usb)); err != nil {
 				t.Fatal(err)
