@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // learned is what earlier doughs say about friction.
@@ -93,7 +94,7 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 	case l.known:
 		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": diffWords(l.Median, u), "N": l.Doughs})
 	}
-	return 0, lang.L("no friction (nothing learned yet)")
+	return 0, lang.L("no friction (none known yet)")
 }
 
 // diffWords writes a difference of temperatures: 5 °C are 9 °F, and not 41.
@@ -179,9 +180,9 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 // diffMeasure is the face of a difference of temperatures.
 func diffMeasure(u kit.Units) kit.Measure {
 	if !u.Fahrenheit {
-		return u.Number("°C", 1)
+		return u.Number("°C", 1).In(limit.Difference)
 	}
-	m := u.Number("°F", 1)
+	m := u.Number("°F", 1).In(limit.Difference)
 	format, parse := m.Format, m.Parse
 	m.Format = func(v float64) string { return format(v * 9 / 5) }
 	m.Parse = func(text string) (float64, error) {
