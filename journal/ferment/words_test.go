@@ -49,9 +49,9 @@ func TestRefusalsStandAlone(t *testing.T) {
 	}{
 		{late, "the hour it is wanted ripe has passed"},
 		{much, "101 g cannot be kept: there are only 100 g in the jar"},
-		{few, "A curve wants at least 4 readings at different hours, from before the fall; there are 1."},
-		{&TooFewError{Have: 3, Want: 4, LeftOut: 2}, "A curve wants at least 4 readings at different hours, from before the fall; there are 3. Readings that came after the fall: 2."},
-		{&InfeasibleError{Obstacle: NoTimeLeft}, "That cannot be had: no feeding time is left between now and then outside the hours of sleep."},
+		{few, "A curve needs at least 4 readings at different times before it falls; you have 1."},
+		{&TooFewError{Have: 3, Want: 4, LeftOut: 2}, "A curve needs at least 4 readings at different times before it falls; you have 3. Readings that came after the fall: 2."},
+		{&InfeasibleError{Obstacle: NoTimeLeft}, "That cannot be done: no feeding time is left between now and then outside the hours of sleep."},
 	} {
 		l, ok := say.OfError(tt.err)
 		if !ok || l.String() != tt.want || !strings.Contains(tt.err.Error(), tt.want) {
