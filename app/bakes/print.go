@@ -75,10 +75,10 @@ func (p bakePages) origin() []string {
 	var out []string
 	j, b := p.env.Journal, p.bake
 	if c, err := journal.Get[journal.Culture](j, b.Culture); b.Culture != "" && err == nil {
-		out = append(out, lang.L("raised by {{.What}}", map[string]any{"What": c.Name}))
+		out = append(out, lang.L("leavened with {{.What}}", map[string]any{"What": c.Name}))
 	}
 	if f, err := journal.Get[journal.Formula](j, b.Formula); b.Formula != "" && err == nil {
-		out = append(out, lang.L("after the formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}))
+		out = append(out, lang.L("from formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}))
 	}
 	return out
 }
@@ -124,12 +124,12 @@ func (p bakePages) dough(d *paper.Sheet) {
 	m := dough.SideOf(p.bake).Mix
 	f := m.Formula()
 	weights := []float64{3, 1, 1}
-	head := []string{"", lang.L("Weight"), lang.L("of the flour")}
+	head := []string{"", lang.L("Weight"), lang.L("baker's %")}
 	rows := func(t formula.Table) (out [][]string) {
 		for _, r := range append(t.Rows, t.Total) {
 			out = append(out, []string{r.Name, p.units.Weight().Write(float64(r.Grams)), p.units.Percent(1).Write(float64(r.Percent))})
 		}
-		out[len(out)-1][0] = lang.L("All together")
+		out[len(out)-1][0] = lang.L("Total")
 		return out
 	}
 	named := func(name string) string {
@@ -236,13 +236,13 @@ func (p bakePages) outcome(d *paper.Sheet) {
 		}
 		return m.Write(*v)
 	}
-	add(lang.L("Dough into the oven"), figure(u.Weight(), number(o.DoughWeight)))
-	add(lang.L("Bread, cooled"), figure(u.Weight(), number(o.LoafWeight)))
+	add(lang.L("Dough weight, before baking"), figure(u.Weight(), number(o.DoughWeight)))
+	add(lang.L("Bread weight, cooled"), figure(u.Weight(), number(o.LoafWeight)))
 	add(lang.L("Bake loss"), figure(u.Percent(1), number(o.BakeLoss())))
 	add(lang.L("Height"), figure(u.Length(), o.HeightMM))
 	add(lang.L("Width"), figure(u.Length(), o.WidthMM))
 	add(lang.L("Volume"), figure(u.Volume(), o.VolumeML))
-	add(lang.L("Inside, out of the oven"), figure(u.Temperature(), number(o.Inside)))
+	add(lang.L("Core temperature"), figure(u.Temperature(), number(o.Inside)))
 	for _, a := range attributesOf(o.Scores) {
 		for _, s := range o.Scores {
 			if s.Attribute == a.key && s.Score > 0 {
