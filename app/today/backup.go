@@ -30,6 +30,6 @@ func (p *page) neglected() fyne.CanvasObject {
 	default:
 		words = lang.L("There has been no backup since {{.Day}}: {{.Folder}} does not take one; choose another folder.", data)
 	}
-	return kit.Row(3, kit.NewText(kit.Span{Text: words, Color: look.ColorEmber}),
+	return kit.Stack(0.5, kit.NewText(kit.Span{Text: words, Color: look.ColorEmber}),
 		kit.NewLink(lang.L("See the backups"), func() { p.env.Go(room.Place{Name: room.Safekeeping}) }))
 }
