@@ -50,10 +50,14 @@ func naturalWidth(spans []Span) float32 {
 			if n > 0 {
 				x = 0
 			}
-			for _, w := range splitWords(para) {
-				size, _ := s.measureWord(w)
-				if x += size.Width; x > widest {
-					widest = x
+			for para != "" {
+				piece := chunk(para)
+				para = para[len(piece):]
+				for _, w := range splitWords(piece) {
+					size, _ := s.measureWord(w)
+					if x += size.Width; x > widest {
+						widest = x
+					}
 				}
 				if widest >= naturalMost {
 					return naturalMost
@@ -64,14 +68,15 @@ func naturalWidth(spans []Span) float32 {
 	return widest
 }
 
+// longestWord is how wide the widest word at the beginning of a text is, up to most.
 func longestWord(spans []Span, most float32) float32 {
-	longest := float32(0)
+	longest, left := float32(0), breakAtATime
 	for _, s := range spans {
-		for _, w := range strings.Fields(s.Text) {
+		for w := range strings.FieldsSeq(s.Text) {
 			size, _ := s.measureWord(w)
 			longest = max(longest, size.Width)
-			if longest >= most {
-				return most
+			if left -= len(w); longest >= most || left < 0 {
+				return min(longest, most)
 			}
 		}
 	}
@@ -101,12 +106,7 @@ func (b *lineBreaker) all() {
 					b.short = true
 					return
 				}
-				piece := para
-				if len(piece) > breakAtATime { // as far as is looked at, at least
-					if cut := strings.LastIndexByte(piece[:breakAtATime], ' '); cut > 0 {
-						piece = piece[:cut+1]
-					}
-				}
+				piece := chunk(para)
 				for _, w := range splitWords(piece) {
 					b.add(i, w)
 				}
@@ -117,6 +117,16 @@ func (b *lineBreaker) all() {
 	if len(b.spans) > 0 {
 		b.endLine(b.spans[len(b.spans)-1])
 	}
+}
+
+// chunk is the beginning of a paragraph, up to a space.
+func chunk(para string) string {
+	if len(para) > breakAtATime {
+		if cut := strings.LastIndexByte(para[:breakAtATime], ' '); cut > 0 {
+			return para[:cut+1]
+		}
+	}
+	return para
 }
 
 // breakAtATime is how many bytes of a paragraph are taken apart before looking whether
