@@ -168,6 +168,9 @@ func (j *Journal) value(ref Ref) ([]byte, error) {
 
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 
+// Closed reports whether the journal was closed.
+func (j *Journal) Closed() bool { return j.isClosed() }
+
 // Close commits what was typed and closes the journal.
 func (j *Journal) Close() error {
 	err := j.Flush()
