@@ -264,3 +264,17 @@ func (b *budget) ReadAt(p []byte, at int64) (int, error) {
 	}
 	return b.r.ReadAt(p, at)
 }
+
+// contextReader stops reading when its context ends.
+type contextReader struct {
+	ctx context.Context
+	r   io.Reader
+}
+
+// Read implements io.Reader.
+func (c contextReader) Read(p []byte) (int, error) {
+	if err := c.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return c.r.Read(p)
+}

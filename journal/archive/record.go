@@ -96,30 +96,46 @@ func Beside(id string, mark Digest) string {
 	return u.String()
 }
 
+// With gives a record's JSON with some of its own members set: those that it has in
+// their places, the others are left out.
+func With(body jsontext.Value, members map[string]jsontext.Value) (jsontext.Value, error) {
+	return rewritten(body, func(member string) (jsontext.Value, bool) {
+		v, ok := members[member]
+		return v, ok
+	}, nil)
+}
+
 // Renamed gives a record's JSON with every string that is one of the names in
-// to replaced, at any depth but those members of the record itself that skip
+// to replaced, at any depth but within those members of the record that skip
 // tells. Order and unknown members stay.
 func Renamed(body jsontext.Value, to map[string]string, skip func(member string) bool) (jsontext.Value, error) {
+	return rewritten(body, func(member string) (jsontext.Value, bool) {
+		return nil, skip != nil && skip(member)
+	}, to)
+}
+
+// rewritten copies a JSON object. Of each of its own members set may give another
+// value, or nil and true to leave it as it is; within all others strings are renamed.
+func rewritten(body jsontext.Value, set func(member string) (jsontext.Value, bool), to map[string]string) (jsontext.Value, error) {
 	var out bytes.Buffer
 	d, e := jsontext.NewDecoder(bytes.NewReader(body)), jsontext.NewEncoder(&out)
 	for {
-		if d.StackDepth() == 1 {
-			if kind, n := d.StackIndex(1); kind == '{' && n%2 == 1 {
-				if name := jsontext.Pointer(d.StackPointer()).LastToken(); skip != nil && skip(name) {
-					v, err := d.ReadValue()
-					if err != nil {
-						return nil, err
-					}
-					if err := e.WriteValue(v); err != nil {
-						return nil, err
-					}
-					continue
+		kind, n := d.StackIndex(d.StackDepth())
+		isName := kind == '{' && n%2 == 0
+		if d.StackDepth() == 1 && kind == '{' && !isName {
+			if other, ok := set(d.StackPointer().LastToken()); ok {
+				v, err := d.ReadValue()
+				if err == nil && other != nil {
+					v = other
 				}
+				if err == nil {
+					err = e.WriteValue(v)
+				}
+				if err != nil {
+					return nil, err
+				}
+				continue
 			}
-		}
-		isName := false
-		if kind, n := d.StackIndex(d.StackDepth()); kind == '{' && n%2 == 0 {
-			isName = true
 		}
 		tok, err := d.ReadToken()
 		if err == io.EOF {

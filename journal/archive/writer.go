@@ -34,9 +34,9 @@ func NewWriter(w io.Writer, m Manifest) *Writer {
 
 // Photo adds a photo; a photo that is in already is passed over. ext is the
 // ending of its name with the dot, original as in [Photo]. The error wraps
-// [ErrAltered] when the bytes are not those of the hash; the archive is then of
-// no use.
-func (w *Writer) Photo(ctx context.Context, hash, ext, original string, r io.Reader) error {
+// [ErrAltered] when the bytes are not those of the hash; nothing has been written
+// then.
+func (w *Writer) Photo(ctx context.Context, hash, ext, original string, data []byte) error {
 	path := "photos/" + hash + ext
 	if w.has[path] {
 		return nil
@@ -44,18 +44,21 @@ func (w *Writer) Photo(ctx context.Context, hash, ext, original string, r io.Rea
 	if _, _, ok := photoHash(path); !ok {
 		return odd(path)
 	}
-	// Photos are packed already; packing them again costs time and gains nothing.
-	m, err := w.add(ctx, path, zip.Store, func(out io.Writer) error {
-		_, err := io.Copy(out, contextReader{ctx, r})
-		return err
-	})
-	if err != nil {
-		return err
+	if len(data) > maxPhoto {
+		return large(path)
 	}
-	if m.SHA256 != hash {
+	if sum := sha256.Sum256(data); hex.EncodeToString(sum[:]) != hash {
 		return altered(path, nil)
 	}
-	w.m.Photos = append(w.m.Photos, Photo{Member: m, Original: original})
+	// Photos are packed already; packing them again costs time and gains nothing.
+	out, err := w.create(ctx, path, zip.Store)
+	if err == nil {
+		_, err = out.Write(data)
+	}
+	if err != nil {
+		return fmt.Errorf("writing %s: %w", path, err)
+	}
+	w.m.Photos = append(w.m.Photos, Photo{Member: Member{Path: path, Bytes: int64(len(data)), SHA256: hash}, Original: original})
 	return nil
 }
 
@@ -115,12 +118,7 @@ func (w *Writer) Close(ctx context.Context) (*Manifest, error) {
 
 // add writes a member and tells its size and fingerprint.
 func (w *Writer) add(ctx context.Context, path string, method uint16, fill func(io.Writer) error) (Member, error) {
-	if err := ctx.Err(); err != nil {
-		return Member{}, err
-	}
-	h := &zip.FileHeader{Name: path, Method: method, Modified: w.m.Made}
-	h.SetMode(0o644)
-	out, err := w.zip.CreateHeader(h)
+	out, err := w.create(ctx, path, method)
 	if err != nil {
 		return Member{}, fmt.Errorf("writing %s: %w", path, err)
 	}
@@ -128,8 +126,20 @@ func (w *Writer) add(ctx context.Context, path string, method uint16, fill func(
 	if err := fill(sum); err != nil {
 		return Member{}, fmt.Errorf("writing %s: %w", path, err)
 	}
-	w.has[path] = true
 	return Member{Path: path, Bytes: sum.n, SHA256: hex.EncodeToString(sum.sum.Sum(nil))}, nil
+}
+
+func (w *Writer) create(ctx context.Context, path string, method uint16) (io.Writer, error) {
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	h := &zip.FileHeader{Name: path, Method: method, Modified: w.m.Made}
+	h.SetMode(0o644)
+	out, err := w.zip.CreateHeader(h)
+	if err == nil {
+		w.has[path] = true
+	}
+	return out, err
 }
 
 // summing counts and hashes what it writes.
@@ -147,16 +157,3 @@ func (s *summing) Write(p []byte) (int, error) {
 	return n, err
 }
 
-// contextReader stops reading when its context ends.
-type contextReader struct {
-	ctx context.Context
-	r   io.Reader
-}
-
-// Read implements io.Reader.
-func (c contextReader) Read(p []byte) (int, error) {
-	if err := c.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return c.r.Read(p)
-}
