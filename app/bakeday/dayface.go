@@ -135,7 +135,7 @@ func (f *dayFace) show() {
 	if v.Late {
 		ink = look.ColorEmber
 	}
-	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Color: ink})
+	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Count: true, Color: ink})
 	f.due.SetText(v.Due)
 	f.then.SetText(v.Then)
 	note := v.Note
