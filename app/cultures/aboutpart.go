@@ -148,6 +148,7 @@ func (a *aboutPart) showActs(c *journal.Culture) {
 		kit.NewButton(lang.L("Take some off"), a.page.take).WithKey("T"),
 		kit.NewButton(lang.L("Split another from it"), a.page.split).WithKey("S"),
 		kit.NewButton(lang.L("Temperature log"), func() { pickLog(env, c) }).WithKey("L"),
+		kit.NewButton(lang.L("Take it away…"), a.page.takeAway).WithKey("W"),
 		a.endButton(c),
 		kit.QuietButton(lang.L("Delete"), func() { a.bin(c) }),
 	}

@@ -227,7 +227,7 @@ func (g *gathering) culture(id journal.ID) error {
 	if err := g.photos(id); err != nil {
 		return err
 	}
-	if err := owned[journal.Feeding](g, id, nil); err != nil {
+	if err := owned[journal.Feeding](g, id, g.photos); err != nil {
 		return err
 	}
 	if err := owned[journal.Reading](g, id, g.photos); err != nil {
