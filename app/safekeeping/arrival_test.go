@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/carry"
 	"twinloaf/journal/journaltest"
@@ -33,6 +34,16 @@ func filed(t *testing.T, j *journal.Journal) string {
 		t.Fatal(err)
 	}
 	return path
+}
+
+// bench is a bench whose pages count in English.
+func bench(t *testing.T) *roomtest.Bench {
+	t.Helper()
+	b := roomtest.New(t)
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	return b
 }
 
 func shown(b *roomtest.Bench) string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
@@ -61,7 +72,7 @@ func TestAnArchiveIsShownAndBroughtIn(t *testing.T) {
 		t.Fatal(err)
 	}
 	path := filed(t, from)
-	b := roomtest.New(t)
+	b := bench(t)
 	bringInPage(t, b, path)
 	for _, want := range []string{"1 new record", "1 bake", "An archive of a whole journal"} {
 		if !strings.Contains(shown(b), want) {
@@ -89,7 +100,7 @@ func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 			t.Fatal(err)
 		}
 		path := filed(t, from)
-		b := roomtest.New(t)
+		b := bench(t)
 		mine := *bake
 		mine.Notes = "mine"
 		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &mine) })
@@ -123,7 +134,7 @@ func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 }
 
 func TestWhatIsNoArchiveIsRefusedInASentence(t *testing.T) {
-	b := roomtest.New(t)
+	b := bench(t)
 	dir := t.TempDir()
 	write := func(name string, body []byte) string {
 		path := filepath.Join(dir, name)
@@ -154,7 +165,7 @@ func TestWhatIsNoArchiveIsRefusedInASentence(t *testing.T) {
 }
 
 func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
-	b := roomtest.New(t)
+	b := bench(t)
 	bake := &journal.Bake{Name: "Ferry loaf", At: b.Now()}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
 	path := filepath.Join(t.TempDir(), "taken.zip")

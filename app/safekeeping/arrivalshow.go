@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
@@ -135,7 +136,7 @@ func (p *arrivalPage) differing(items []*carry.Item) fyne.CanvasObject {
 		choose := kit.NewSegments("", words, slices.Index(ways, settle(it, p.way(it))), func(i int) { p.ways[it.Ref] = ways[i] })
 		p.choices.each = append(p.choices.each, choose)
 		column.Add(kit.Rule())
-		column.Add(kit.RowGrow(4, 0, kit.Stack(0, kit.Strong(title), kit.Small(memberWords(it.Members))), choose))
+		column.Add(kit.WeightedColumns(look.Space(60), []float32{1.2, 1}, kit.Stack(0, kit.Strong(title), kit.Small(memberWords(it.Members))), choose))
 	}
 	if more := len(items) - mostRows; more > 0 {
 		column.Add(kit.Small(lang.N("{{.N}} more differ; the choice for all holds for them.", more, map[string]any{"N": more})))

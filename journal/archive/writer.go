@@ -156,4 +156,3 @@ func (s *summing) Write(p []byte) (int, error) {
 	s.n += int64(n)
 	return n, err
 }
-
