@@ -45,5 +45,13 @@ func (j *Journal) Stripped(ctx context.Context, w io.Writer, hash string) error 
 	return j.files.Stripped(ctx, w, h)
 }
 
-// Intake begins to store many originals.
+// Adding keeps originals that no record names yet from being swept until done is
+// called, which must be after the change that names them.
+func (j *Journal) Adding() (done func()) {
+	j.adding.RLock()
+	return j.adding.RUnlock
+}
+
+// Intake begins to store many originals. Hold [Journal.Adding] around it and the change
+// that names them.
 func (j *Journal) Intake() *photo.Intake { return j.files.Intake() }

@@ -72,6 +72,7 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 	if err != nil {
 		return Brought{}, err
 	}
+	defer ar.j.Adding()()
 	done := Brought{Records: len(records)}
 	if done.Photos, err = ar.storePictures(ctx, records, o.Progress); err != nil {
 		return Brought{}, err
@@ -246,12 +247,13 @@ func (ar *Arrival) storePicture(ctx context.Context, in *photo.Intake, p archive
 	if err != nil {
 		return err
 	}
+	format, _ := photo.FormatOf(p.Ext()) // the manifest has no other endings
 	r, err := ar.a.Photo(ctx, p)
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	if err := in.Add(ctx, h, photo.FormatOf(p.Ext()), r); err != nil {
+	if err := in.Add(ctx, h, format, r); err != nil {
 		return fmt.Errorf("storing picture %s: %w", strconv.Quote(p.Path), err)
 	}
 	return nil

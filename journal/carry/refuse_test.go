@@ -186,6 +186,17 @@ func TestStoppingHalfWayLeavesNothing(t *testing.T) {
 	same(t, contents(t, into.Journal), nil)
 }
 
+func TestWhatIsBeingBroughtInIsNotSwept(t *testing.T) {
+	k, into := filled(t), fresh(t)
+	var swept error
+	_, err := compare(t, into.Journal, take(t, k.Journal)).BringIn(t.Context(), carry.Order{
+		Label: "bring in", Progress: func(int64) { _, swept = into.SweepOriginals(t.Context()) },
+	})
+	if err != nil || !errors.Is(swept, journal.ErrAdding) {
+		t.Errorf("bringing in: %v; sweeping meanwhile: %v", err, swept)
+	}
+}
+
 func TestAFullDiskAtAnyStepLeavesNoRecord(t *testing.T) {
 	k := filled(t)
 	file := take(t, k.Journal)

@@ -159,16 +159,6 @@ func (in *Intake) Drop() {
 	}
 }
 
-// FormatOf tells the format whose originals have this ending; Unknown for none.
-func FormatOf(ext string) Format {
-	for _, f := range formats {
-		if f.Ext() == ext {
-			return f
-		}
-	}
-	return Unknown
-}
-
 // Has reports whether an original lies in the store; it does not check its content.
 func (f *Files) Has(h Hash) bool {
 	_, _, err := f.find(h)
