@@ -1,4 +1,4 @@
-package journal
+package store
 
 import (
 	"encoding/binary"
@@ -6,44 +6,16 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"time"
 
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/journal/say"
 )
 
-// lockTimeout is how long opening waits for another program to let go of the
-// journal: just long enough for one that is closing.
-const lockTimeout = 300 * time.Millisecond
-
-// The buckets beside those of the kinds.
 var (
-	bucketMeta    = []byte("meta")
-	bucketHistory = []byte("history")
-	bucketLinks   = []byte("index links")
-	bucketCards   = []byte("index cards")
-	bucketVault   = []byte("vault")
-	bucketDerived = []byte("derived")
-
 	keyIs     = []byte("is")
 	keySchema = []byte("schema")
 )
-
-// isJournal is what the meta bucket of every journal says it is.
-const isJournal = "Twinloaf journal"
-
-// schemaVersion is the layout that this program writes.
-const schemaVersion = 1
-
-// A step brings a journal from the schema before it to its own.
-type step struct {
-	to  uint64
-	run func(tx *bolt.Tx) error
-}
-
-// steps lists every migration, oldest first.
-var steps []step
 
 // Errors of opening a journal.
 var (
@@ -51,9 +23,9 @@ var (
 	ErrNotJournal = say.Wrong("the file is not a Twinloaf journal")
 )
 
-// create makes an empty journal at path. bbolt is open to damage while it sets
+// Create makes an empty file of records at path, where there is none. bbolt is open to damage while it sets
 // up a fresh file, so that is done aside, and the finished file is moved into place.
-func create(path string) (err error) {
+func Create(path string, layout Layout) (err error) {
 	tmp, err := os.CreateTemp(filepath.Dir(path), ".begin-*.db")
 	if err != nil {
 		return err
@@ -71,7 +43,7 @@ func create(path string) (err error) {
 	if err != nil {
 		return err
 	}
-	if err := db.Update(layOut); err != nil {
+	if err := db.Update(layout.layOut); err != nil {
 		return errors.Join(err, db.Close())
 	}
 	if err := db.Close(); err != nil {
@@ -93,31 +65,23 @@ func create(path string) (err error) {
 }
 
 // layOut makes every bucket and says what the file is.
-func layOut(tx *bolt.Tx) error {
-	for _, name := range bucketNames() {
+func (l Layout) layOut(tx *bolt.Tx) error {
+	for _, name := range l.buckets() {
 		if _, err := tx.CreateBucketIfNotExists(name); err != nil {
 			return err
 		}
 	}
 	meta := tx.Bucket(bucketMeta)
-	if err := meta.Put(keyIs, []byte(isJournal)); err != nil {
+	if err := meta.Put(keyIs, []byte(l.Is)); err != nil {
 		return err
 	}
-	return meta.Put(keySchema, binary.BigEndian.AppendUint64(nil, schemaVersion))
-}
-
-func bucketNames() [][]byte {
-	names := [][]byte{bucketMeta, bucketHistory, bucketLinks, bucketCards, bucketVault, bucketDerived}
-	for _, k := range Kinds() {
-		names = append(names, []byte(k))
-	}
-	return names
+	return meta.Put(keySchema, binary.BigEndian.AppendUint64(nil, l.Schema))
 }
 
 // schemaOf reads what a file says it is.
-func schemaOf(tx *bolt.Tx) (uint64, error) {
+func (l Layout) schemaOf(tx *bolt.Tx) (uint64, error) {
 	meta := tx.Bucket(bucketMeta)
-	if meta == nil || string(meta.Get(keyIs)) != isJournal {
+	if meta == nil || string(meta.Get(keyIs)) != l.Is {
 		return 0, ErrNotJournal
 	}
 	v := meta.Get(keySchema)
@@ -127,39 +91,35 @@ func schemaOf(tx *bolt.Tx) (uint64, error) {
 	return binary.BigEndian.Uint64(v), nil
 }
 
-// migrate brings the journal to the newest schema that steps lead to, after a
+// migrate brings the file to the schema of the layout, after a
 // backup, in one transaction.
-func migrate(db *bolt.DB, path string, steps []step) error {
+func (l Layout) migrate(db *bolt.DB, path string) error {
 	var from uint64
 	err := db.View(func(tx *bolt.Tx) (err error) {
-		from, err = schemaOf(tx)
+		from, err = l.schemaOf(tx)
 		return err
 	})
 	if err != nil {
 		return fmt.Errorf("opening the journal %s: %w", path, err)
 	}
-	newest := uint64(schemaVersion)
-	if n := len(steps); n > 0 {
-		newest = steps[n-1].to
-	}
-	if from > newest {
+	if from > l.Schema {
 		return fmt.Errorf("opening the journal %s: %w", path, ErrNewer)
 	}
-	if from == newest {
+	if from == l.Schema {
 		return nil
 	}
-	if err := backUp(db, path, fmt.Sprintf("before-schema-%d", newest)); err != nil {
+	if err := backUp(db, path, fmt.Sprintf("before-schema-%d", l.Schema)); err != nil {
 		return fmt.Errorf("backing up the journal before bringing it up to date: %w", err)
 	}
 	return db.Update(func(tx *bolt.Tx) error {
-		for _, s := range steps {
-			if s.to <= from {
+		for _, s := range l.Steps {
+			if s.To <= from {
 				continue
 			}
-			if err := s.run(tx); err != nil {
-				return fmt.Errorf("bringing the journal to schema %d: %w", s.to, err)
+			if err := s.Run(tx); err != nil {
+				return fmt.Errorf("bringing the journal to schema %d: %w", s.To, err)
 			}
-			if err := tx.Bucket(bucketMeta).Put(keySchema, binary.BigEndian.AppendUint64(nil, s.to)); err != nil {
+			if err := tx.Bucket(bucketMeta).Put(keySchema, binary.BigEndian.AppendUint64(nil, s.To)); err != nil {
 				return err
 			}
 		}
