@@ -30,11 +30,11 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		}
 		return nil
 	})
-	if err != nil {
-		return fmt.Errorf("%s: %w", label, err)
-	}
 	if len(refs) > 0 {
 		j.tell(Changed{Label: label, Refs: refs})
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", label, notSaved(err))
 	}
 	return nil
 }
@@ -47,8 +47,10 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 	refs, err := func() (refs []Ref, err error) {
 		j.write.Lock()
 		defer j.write.Unlock()
-		if told, err = j.flushLocked(); err != nil {
-			return nil, err
+		told, err = j.flushLocked()
+		if _, stuck := errors.AsType[*stuckError](err); err != nil && !stuck && !errors.Is(err, store.ErrUnsure) {
+			// What was typed comes first. It says for itself that it is kept.
+			return nil, errors.Unwrap(err)
 		}
 		return j.commit(fn)
 	}()
@@ -92,11 +94,11 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	if errors.Is(err, errNothing) {
 		return nil, nil
 	}
-	if err != nil {
+	if err != nil && !errors.Is(err, store.ErrUnsure) {
 		return nil, err
 	}
-	j.settle(refs, cards)
-	return refs, nil
+	j.settle(refs, cards) // a change that the disk is unsure of is there, too
+	return refs, err
 }
 
 // settle brings what is kept in memory up to a commit.
