@@ -34,7 +34,7 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		j.tell(Changed{Label: label, Refs: refs})
 	}
 	if err != nil {
-		return fmt.Errorf("%s: %w", label, notSaved(err))
+		return fmt.Errorf("%s: %w", label, err)
 	}
 	return nil
 }
@@ -47,6 +47,9 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 	refs, err := func() (refs []Ref, err error) {
 		j.write.Lock()
 		defer j.write.Unlock()
+		if j.isClosed() {
+			return nil, ErrClosed
+		}
 		told, err = j.flushLocked()
 		if _, stuck := errors.AsType[*stuckError](err); err != nil && !stuck && !errors.Is(err, store.ErrUnsure) {
 			// What was typed comes first. It says for itself that it is kept.
@@ -67,9 +70,6 @@ var errNothing = errors.New("nothing changed")
 // commit runs fn in one writing transaction, brings the shelf's cards up to
 // what it wrote, and gives the records that it touched. The caller holds write.
 func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
-	if j.isClosed() {
-		return nil, ErrClosed
-	}
 	var refs []Ref
 	var cards []cardChange
 	err := j.store.Update(func(st *store.Tx) error {

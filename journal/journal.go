@@ -179,20 +179,29 @@ func (j *Journal) Close() error {
 }
 
 func (j *Journal) closeLocked() (told []Changed, err error) {
-	for {
-		j.mu.Lock()
-		if len(j.queue) == 0 || j.closed || j.opt.Throwaway {
-			j.closed = true // no edit can come between this and the end
-			j.mu.Unlock()
-			return told, j.shut()
-		}
-		j.mu.Unlock()
-		more, err := j.flushLocked()
-		told = append(told, more...)
-		if err != nil && !errors.Is(err, store.ErrUnsure) {
+	if !j.opt.Throwaway {
+		if told, err = j.flushLocked(); err != nil && !errors.Is(err, store.ErrUnsure) {
 			return told, err
 		}
 	}
+	// From here on no edit is taken, so that none can come between what is written
+	// now and the end.
+	j.setClosed(true)
+	if !j.opt.Throwaway {
+		more, err := j.flushLocked()
+		told = append(told, more...)
+		if err != nil && !errors.Is(err, store.ErrUnsure) {
+			j.setClosed(false)
+			return told, err
+		}
+	}
+	return told, j.shut()
+}
+
+func (j *Journal) setClosed(closed bool) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.closed = closed
 }
 
 // Discard closes the journal and gives up what was typed and could not be written.

@@ -46,34 +46,15 @@ func (e *unsavedError) Unwrap() error { return e.err }
 
 // Line says what is safe, and what happens next.
 func (e *unsavedError) Line() say.Line {
-	why := reason(e.err)
-	switch {
-	case errors.Is(e.err, store.ErrUnsure):
-		return why
-	case say.TroubleOf(e.err) == say.DiskFull:
+	if errors.Is(e.err, store.ErrUnsure) {
+		said, _ := say.OfError(store.ErrUnsure)
+		return said
+	}
+	why := store.Why(e.err)
+	if say.TroubleOf(e.err) == say.DiskFull {
 		return say.Of("{{.Why}}. What you typed is kept in memory, and saved as soon as there is room", say.With{"Why": why})
 	}
 	return say.Of("{{.Why}}. What you typed is kept in memory, and saved as soon as that is possible", say.With{"Why": why})
-}
-
-// reason says why something could not be written.
-func reason(err error) say.Line {
-	if l, ok := say.OfError(err); ok {
-		return l
-	}
-	if t := say.TroubleOf(err); t != say.NoTrouble {
-		return t.Line()
-	}
-	return say.Of("the disk could not be written to ({{.What}})", say.With{"What": err.Error()})
-}
-
-// notSaved has a change that the disk refused say so. What was refused for another
-// reason says that itself.
-func notSaved(err error) error {
-	if _, said := say.OfError(err); said || say.TroubleOf(err) == say.NoTrouble {
-		return err
-	}
-	return &say.Error{Said: say.Of("{{.Why}}: that was not saved, and nothing was changed", say.With{"Why": reason(err)}), Err: err}
 }
 
 // Trouble is why what was typed is not on the disk: nil when it is, or will be

@@ -37,7 +37,7 @@ type Disk struct {
 	count  map[Op]int
 	failOp Op
 	failAt int // the nth from the beginning; 0 for none
-	for_   int // how many in a row fail; less than 0 means all that follow
+	times  int // how many in a row fail; less than 0 means all that follow
 	err    error
 	failed int
 
@@ -83,11 +83,13 @@ func fieldOf(v reflect.Value, name string) unsafe.Pointer {
 
 // Fail makes the nth operation of a kind from now fail with err, and the times−1
 // that follow it; times < 0 means all that follow. A failing sync of the records
-// fails with the system's own error.
+// fails with the system's own error, and with Grow the file of records neither
+// grows nor is synced, until Heal; such failures are not counted.
 func (d *Disk) Fail(op Op, nth, times int, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	d.failOp, d.failAt, d.for_, d.err, d.failed = op, d.count[op]+nth, times, err, 0
+	d.settle()
+	d.failOp, d.failAt, d.times, d.err, d.failed = op, d.count[op]+nth, times, err, 0
 	d.aim()
 }
 
@@ -124,7 +126,7 @@ func (d *Disk) take(op Op) error {
 
 // fails tells whether the nth operation of a kind fails.
 func (d *Disk) fails(op Op, nth int) bool {
-	return d.failAt > 0 && d.failOp == op && nth >= d.failAt && (d.for_ < 0 || nth < d.failAt+d.for_)
+	return d.failAt > 0 && d.failOp == op && nth >= d.failAt && (d.times < 0 || nth < d.failAt+d.times)
 }
 
 // writeAt is what the file of records writes with. A commit writes its pages, syncs,

@@ -31,8 +31,11 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 		id = tx.ID()
 		return nil
 	})
-	if err == nil || id == 0 || !s.holds(id) {
+	switch {
+	case err == nil || id == 0:
 		return err
+	case !s.holds(id):
+		return &WriteError{err}
 	}
 	// The page that makes the change count is in the file: only the sync after it
 	// has failed. A second commit writes the other such page and syncs both.
@@ -40,6 +43,34 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 		return nil
 	}
 	return say.Caused(ErrUnsure, err)
+}
+
+// A WriteError is a change that the disk did not take. Nothing was changed.
+type WriteError struct{ Err error }
+
+// Error is the sentence in English, and what the system said.
+func (e *WriteError) Error() string { return e.Line().String() + ": " + e.Err.Error() }
+
+// Unwrap gives what the system said.
+func (e *WriteError) Unwrap() error { return e.Err }
+
+// Line is the sentence.
+func (e *WriteError) Line() say.Line {
+	return say.Of("{{.Why}}: that was not saved, and nothing was changed", say.With{"Why": Why(e.Err)})
+}
+
+// Why tells in plain words why something could not be written.
+func Why(err error) say.Line {
+	if w, ok := errors.AsType[*WriteError](err); ok {
+		err = w.Err
+	}
+	if l, ok := say.OfError(err); ok {
+		return l
+	}
+	if t := say.TroubleOf(err); t != say.NoTrouble {
+		return t.Line()
+	}
+	return say.Of("the disk could not be written to ({{.What}})", say.With{"What": err.Error()})
 }
 
 // holds tells whether the file, as it can be read now, holds a transaction.
@@ -56,8 +87,10 @@ func (s *Store) makeSure() error {
 	err := s.db.Update(func(tx *bolt.Tx) error {
 		return tx.Bucket(bucketMeta).Put(keyIs, []byte(s.layout.Is))
 	})
-	s.unsure = err != nil
-	return err
+	if s.unsure = err != nil; s.unsure {
+		return &WriteError{err}
+	}
+	return nil
 }
 
 // Errors of a file that is no longer where it was opened.
