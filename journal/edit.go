@@ -147,7 +147,7 @@ func (j *Journal) flushLocked() ([]Changed, error) {
 	queue := j.queue
 	j.queue = nil
 	j.mu.Unlock()
-	if len(queue) == 0 {
+	if len(queue) == 0 && !j.store.Unsure() {
 		return nil, nil
 	}
 	var told []Changed
@@ -192,6 +192,9 @@ func (j *Journal) flushLocked() ([]Changed, error) {
 
 // writeAll makes gathered edits in one commit.
 func (j *Journal) writeAll(queue []*gathered, told *[]Changed) error {
+	if len(queue) == 0 {
+		return j.store.MakeSure()
+	}
 	_, err := j.commit(func(t *Tx) error {
 		for _, g := range queue {
 			did, err := g.write(t)

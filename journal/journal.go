@@ -180,7 +180,7 @@ func (j *Journal) Close() error {
 
 func (j *Journal) closeLocked() (told []Changed, err error) {
 	if !j.opt.Throwaway {
-		if told, err = j.flushLocked(); err != nil && !errors.Is(err, store.ErrUnsure) {
+		if told, err = j.flushLocked(); err != nil {
 			return told, err
 		}
 	}
@@ -190,7 +190,7 @@ func (j *Journal) closeLocked() (told []Changed, err error) {
 	if !j.opt.Throwaway {
 		more, err := j.flushLocked()
 		told = append(told, more...)
-		if err != nil && !errors.Is(err, store.ErrUnsure) {
+		if err != nil {
 			j.setClosed(false)
 			return told, err
 		}

@@ -29,7 +29,7 @@ type Store struct {
 	is     os.FileInfo // of the open file, which may lose its name
 
 	// unsure says that the last commit is in the file, but that the disk failed
-	// to make it last. Only the one writer of bbolt's touches it.
+	// to make it last.
 	unsure bool
 }
 

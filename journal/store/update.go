@@ -20,7 +20,7 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 	if err := s.Moved(); err != nil {
 		return err
 	}
-	if err := s.makeSure(); err != nil {
+	if err := s.MakeSure(); err != nil {
 		return err
 	}
 	var id int
@@ -39,7 +39,7 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 	}
 	// The page that makes the change count is in the file: only the sync after it
 	// has failed. A second commit writes the other such page and syncs both.
-	if s.unsure = true; s.makeSure() == nil {
+	if s.unsure = true; s.MakeSure() == nil {
 		return nil
 	}
 	return say.Caused(ErrUnsure, err)
@@ -79,8 +79,13 @@ func (s *Store) holds(id int) (held bool) {
 	return held
 }
 
-// makeSure makes a commit last that the disk was unsure of.
-func (s *Store) makeSure() error {
+// Unsure tells whether the last change may not outlast a power failure: see
+// [ErrUnsure].
+func (s *Store) Unsure() bool { return s.unsure }
+
+// MakeSure makes a change last that the disk was unsure of. Like [Store.Unsure] and
+// [Store.Update], it is for one goroutine at a time.
+func (s *Store) MakeSure() error {
 	if !s.unsure {
 		return nil
 	}
