@@ -122,7 +122,7 @@ func (e *Entry) joins(next *Entry) bool {
 // Errors of undo and redo.
 var (
 	ErrNothingToUndo = say.Wrong("there is nothing to undo")
-	ErrNothingToRedo = say.Wrong("there is nothing to redo")
+	ErrNothingToRedo = say.Wrong("nothing to redo")
 	// ErrMovedOn is wrapped by [Skipped].
 	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")
 )
