@@ -32,7 +32,11 @@ func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) e
 		if err != nil {
 			return nil, err
 		}
+		before := mend(rec)
 		change(rec)
+		if err := refuseNew(mend(rec), before); err != nil {
+			return nil, err
+		}
 		return encode[T, R](rec)
 	}
 	if err := j.gather(ref, label, apply); err != nil {

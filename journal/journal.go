@@ -181,6 +181,9 @@ func (j *Journal) value(ref Ref) ([]byte, error) {
 
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 
+// Closed reports whether the journal was closed.
+func (j *Journal) Closed() bool { return j.isClosed() }
+
 // Close commits what was typed and closes the journal. If that fails, the journal
 // stays open and goes on trying, and Close can be called again; [Journal.Discard]
 // closes it all the same. Closing twice is harmless.
