@@ -13,6 +13,7 @@ func flows() []flow {
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 		{"take a journal away and bring it in", takeAndBring},
+		{"go back to a backup", goBack},
 		{"end while typing", endWhileTyping},
 	}
 }
