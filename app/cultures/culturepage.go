@@ -104,6 +104,7 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
 		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
 		{Name: "S", Doc: lang.L("split another from it"), Do: p.split},
+		{Name: "W", Doc: lang.L("take it away, for another computer or baker"), Do: p.takeAway},
 		keepKey(func() func() { return p.submit }),
 	}
 }
@@ -237,6 +238,14 @@ func (p *culturePage) split() {
 		return
 	}
 	p.submit = newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
+}
+
+// takeAway makes an archive of the culture with its diary.
+func (p *culturePage) takeAway() {
+	if p.now != nil {
+		c := p.now.life.Culture
+		p.env.TakeAway(nameOf(c), journal.RefOf(c))
+	}
 }
 
 // move opens the sheet of a move.
