@@ -26,7 +26,7 @@ func (g Guide) Lead(r Readiness, th Thresholds, now JarNow) Lead {
 	case g.Stage == StageFoul:
 		return g.foulLead()
 	case now.Place == Refrigerator:
-		return Lead{State: say.Of("Resting in the refrigerator"), Why: say.Of("There it is fed about once a week, and needs a warm feeding or two before a bake (common practice)."), Next: g.lullMeantNothing()}
+		return Lead{State: say.Of("Resting in the refrigerator"), Why: say.Of("There it needs feeding about once a week, and one or two feedings at room temperature before a bake (common practice)."), Next: g.lullMeantNothing()}
 	case g.Stage == StageHot:
 		return Lead{State: say.Of("Too warm"), Why: say.Of("It stands at about {{.Temp}}; the yeasts of many cultures stop at {{.Stop}} (published, approximate).", say.With{"Temp": say.Celsius(float64(g.Warmth.C), 0), "Stop": say.Celsius(35, 0)}),
 			Next: say.Of("Move it to a cooler place, {{.From}} to {{.To}}, and feed it.", usualWarmth())}
