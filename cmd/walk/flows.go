@@ -13,6 +13,7 @@ func flows() []flow {
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 		{"go back to a backup", goBack},
+		{"a full disk", fullDisk},
 		{"end while typing", endWhileTyping},
 	}
 }
