@@ -17,7 +17,7 @@ import (
 // could not be saved.
 var ErrLost = errors.New("what was typed and could not be saved was given up")
 
-// closeAgain is how often closing is tried again while the baker is asked.
+// closeAgain is how often it is looked whether the window can close by now.
 const closeAgain = time.Second
 
 // Close keeps what was typed, ends what runs in the background and closes the window.
@@ -47,9 +47,8 @@ func (w *Window) gone() {
 type closing struct {
 	w      *Window
 	sheet  *kit.Sheet
-	stop   func() // the trying again
-	trying bool
-	decide bool // the sheet goes because something was decided
+	stop   func() // the looking again
+	decide bool   // the sheet goes because something was decided
 }
 
 // ask shows what is not saved and the ways out. savedAs is the file that the text was
@@ -63,7 +62,7 @@ func (c *closing) ask(err error, savedAs string) {
 	back := kit.NewButton(lang.L("Back to the journal"), func() { c.sheet.Close() }).WithKey(lang.L("Esc"))
 	var buttons []fyne.CanvasObject
 	if savedAs == "" {
-		content.Add(kit.Small(lang.L("It is tried again every second, and the window closes when everything is saved.")))
+		content.Add(kit.Small(lang.L("It is tried again every few seconds, and the window closes when everything is saved.")))
 		buttons = []fyne.CanvasObject{back,
 			kit.EmberButton(lang.L("Close and lose it"), c.lose),
 			kit.PrimaryButton(lang.L("Save the text elsewhere"), c.saveText)}
@@ -106,19 +105,13 @@ func (c *closing) end() {
 	c.w.closing = nil
 }
 
-// try closes the journal if that can be done by now.
+// try closes the window if everything is on the disk by now: the journal tries by
+// itself, away from the main goroutine.
 func (c *closing) try() {
-	if c.trying || c.w.closing != c {
-		return
+	j := c.w.env.Journal
+	if c.w.closing == c && j.Trouble() == nil && j.Close() == nil {
+		c.finish()
 	}
-	c.trying = true
-	var err error
-	c.w.env.Run(func(context.Context) { err = c.w.env.Journal.Close() }, func() {
-		c.trying = false
-		if err == nil {
-			c.finish()
-		}
-	})
 }
 
 // finish closes the window, whose journal is closed.
