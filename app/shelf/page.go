@@ -96,7 +96,7 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "C", Doc: lang.L("Compare what is chosen"), Do: p.compare},
 		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
 		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
-		{Name: "W", Doc: lang.L("Save as a table…"), Do: p.save},
+		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},
 		{Name: "0", Doc: lang.L("Clear all filters"), Do: p.clear},
 	}
@@ -201,7 +201,7 @@ func (p *shelfPage) showActions() {
 		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", map[string]any{"N": n}), p.compare).WithKey("C"))
 	}
 	p.page.SetActions(nil, append(actions, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"),
-		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("W"))...)
+		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"))...)
 }
 
 func (p *shelfPage) year() { p.env.Go(yearPlace(p.env.Now().Year())) }
