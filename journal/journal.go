@@ -113,7 +113,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	default:
 		if err := opt.Inspect(ctx, path); err != nil {
-			return nil, err
+			return nil, refuse(dir, opt, err)
 		}
 	}
 	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
