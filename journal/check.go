@@ -88,7 +88,9 @@ func (j *Journal) rebuild(ctx context.Context, st *store.Tx, report *Report) (st
 	}
 	t := &Tx{st: st, j: j}
 	for _, id := range bakes {
-		_, _ = storeCard(t, id) // a damaged bake has been reported above and has no card
+		if _, err := storeCard(t, id); err != nil {
+			return nil, err
+		}
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}

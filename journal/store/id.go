@@ -26,3 +26,12 @@ func (id ID) Valid() bool {
 	_, err := ulid.ParseStrict(string(id))
 	return err == nil
 }
+
+// Made is when the ID was made; false for one that is no ID.
+func (id ID) Made() (time.Time, bool) {
+	u, err := ulid.ParseStrict(string(id))
+	if err != nil {
+		return time.Time{}, false
+	}
+	return ulid.Time(u.Time()), true
+}

@@ -58,13 +58,15 @@ func (s Spec) linkKeys(id ID, envelope []byte) ([][]byte, error) {
 
 // relink brings the index of links from an old to a new envelope.
 func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
+	// A record that cannot be read, or not by this program, keeps the links that it
+	// has, and stops nobody from writing another.
 	gone, err := spec.linkKeys(id, old)
 	if err != nil {
-		return err
+		gone = nil
 	}
 	come, err := spec.linkKeys(id, envelope)
 	if err != nil {
-		return err
+		come = nil
 	}
 	b := t.tx.Bucket(bucketLinks)
 	for _, k := range gone {
@@ -80,8 +82,11 @@ func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
 	return nil
 }
 
-// BucketLinks is the name of the index of links, for [Tx.Contents].
-const BucketLinks = "index links"
+// The names of the store's own buckets, for [Tx.Contents] and [Found].
+const (
+	BucketLinks   = "index links"
+	BucketHistory = "history"
+)
 
 // RebuildLinks makes the index of links anew from the records, and counts them. A
 // record that cannot be read is told to unreadable and has no links.

@@ -40,6 +40,9 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if err := layout.migrate(db, path); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
+	if err := layout.complete(db); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
 	return &Store{layout: layout, db: db}, nil
 }
 
