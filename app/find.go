@@ -56,7 +56,7 @@ func (w *Window) find() {
 			field.OnTaken(answers[0].words)
 		}
 	})
-	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480})
+	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480, Passing: true})
 	field.OnEscape(sheet.Close)
 	field.Focus()
 }

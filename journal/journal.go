@@ -11,6 +11,7 @@ import (
 	"sync"
 	"time"
 
+	"twinloaf/journal/backup"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/photo"
 	"twinloaf/journal/say"
@@ -48,8 +49,13 @@ type Journal struct {
 	// mended is what was set aside when the journal was opened.
 	mended *SetAside
 
-	files  *photo.Files
-	thumbs *photo.Thumbs
+	files   *photo.Files
+	thumbs  *photo.Thumbs
+	backups *backup.Keeper
+
+	// adding is held for reading from when an original is stored until a record that
+	// names it is committed, and for writing while originals are swept.
+	adding sync.RWMutex
 
 	random sync.Mutex // guards opt.Random
 	write  sync.Mutex // held by the one writer; taken before mu
@@ -87,6 +93,9 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("making the journal folder: %w", err)
 	}
+	if err := backup.Recover(nil, dir); err != nil {
+		return nil, err
+	}
 	path := filepath.Join(dir, FileName)
 	var mended *SetAside
 	_, err := os.Lstat(path)
@@ -105,11 +114,18 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, err
 		}
 	}
-	st, err := store.Open(path, layout(), store.Options{OpenFile: opt.OpenFile})
+	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	if j.backups, err = j.keepBackups(); err != nil {
+		return nil, err
+	}
+	st, err := store.Open(path, layout(), store.Options{
+		OpenFile:  opt.OpenFile,
+		Migrating: func(st *store.Tx) error { return j.backUpBefore(ctx, st) },
+	})
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{dir: dir, opt: opt, store: st, mended: mended, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	j.store, j.mended = st, mended
 	if err := freshenCrumb(st, crumb.MethodVersion); err != nil {
 		return nil, errors.Join(err, st.Close())
 	}

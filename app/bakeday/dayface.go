@@ -139,7 +139,7 @@ func (f *dayFace) show() {
 	f.due.SetText(v.Due)
 	f.then.SetText(v.Then)
 	note := v.Note
-	if s := f.bake.Steps[underHand(f.bake, f.env.Now())]; s.Note != "" {
+	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
 		note = joinLines(note, s.Note)
 	}
 	f.note.SetText(note)

@@ -129,9 +129,9 @@ func (l Layout) schemaOf(tx *bolt.Tx) (uint64, error) {
 	return binary.BigEndian.Uint64(v), nil
 }
 
-// migrate brings the file to the schema of the layout, after a
-// backup, in one transaction.
-func (l Layout) migrate(db *bolt.DB, path string) error {
+// migrate brings the file to the schema of the layout, once backUp has
+// made a backup, in one transaction.
+func (l Layout) migrate(db *bolt.DB, path string, backUp func(t *Tx) error) error {
 	var from uint64
 	err := db.View(func(tx *bolt.Tx) (err error) {
 		from, err = l.schemaOf(tx)
@@ -146,8 +146,10 @@ func (l Layout) migrate(db *bolt.DB, path string) error {
 	if from == l.Schema {
 		return nil
 	}
-	if err := backUp(db, path, fmt.Sprintf("before-schema-%d", l.Schema)); err != nil {
-		return fmt.Errorf("backing up the journal before bringing it up to date: %w", err)
+	if backUp != nil {
+		if err := db.View(func(tx *bolt.Tx) error { return backUp((&Store{layout: l}).begin(tx)) }); err != nil {
+			return fmt.Errorf("backing up the journal before bringing it up to date: %w", err)
+		}
 	}
 	return db.Update(func(tx *bolt.Tx) error {
 		for _, s := range l.Steps {
@@ -163,30 +165,6 @@ func (l Layout) migrate(db *bolt.DB, path string) error {
 		}
 		return sumMeta(tx.Bucket(bucketMeta))
 	})
-}
-
-// backUp writes a consistent copy of the records beside them.
-func backUp(db *bolt.DB, path, name string) error {
-	dir := filepath.Join(filepath.Dir(path), "backups")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
-	}
-	tmp, err := os.CreateTemp(dir, ".copy-*.db")
-	if err != nil {
-		return err
-	}
-	err = db.View(func(tx *bolt.Tx) error {
-		_, err := tx.WriteTo(tmp)
-		return err
-	})
-	err = errors.Join(err, tmp.Sync(), tmp.Close())
-	if err == nil {
-		err = os.Rename(tmp.Name(), filepath.Join(dir, name+".db"))
-	}
-	if err != nil {
-		return errors.Join(err, os.Remove(tmp.Name()))
-	}
-	return syncDir(dir)
 }
 
 // syncDir makes a rename within dir last through a power failure.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"testing"
 
@@ -50,7 +51,16 @@ func TestMigrationsRunInOrderAfterABackup(t *testing.T) {
 			if n := len(c.steps); n > 0 {
 				newer.Schema = c.steps[n-1].To
 			}
-			if err := newer.migrate(db, path); (err != nil) != c.wantErr {
+			copied := filepath.Join(dir, "copy.db")
+			backUp := func(tx *Tx) error {
+				f, err := os.Create(copied)
+				if err != nil {
+					return err
+				}
+				_, err = tx.WriteTo(f)
+				return errors.Join(err, f.Close())
+			}
+			if err := newer.migrate(db, path, backUp); (err != nil) != c.wantErr {
 				t.Errorf("migrating gave %v", err)
 			}
 			_ = db.View(func(tx *bolt.Tx) error {
@@ -59,7 +69,7 @@ func TestMigrationsRunInOrderAfterABackup(t *testing.T) {
 				}
 				return nil
 			})
-			copies, _ := filepath.Glob(filepath.Join(dir, "backups", "before-schema-*.db"))
+			copies, _ := filepath.Glob(copied)
 			if (len(copies) == 1) != c.backup {
 				t.Fatalf("backups: %v", copies)
 			}

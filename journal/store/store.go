@@ -18,6 +18,9 @@ const lockTimeout = 300 * time.Millisecond
 type Options struct {
 	// OpenFile opens the file; nil means os.OpenFile.
 	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
+	// Migrating is called with the file as it is before it is brought to a newer
+	// layout, to back it up: its error keeps the file as it is. Nil makes no backup.
+	Migrating func(t *Tx) error
 }
 
 // A Store is an open file of records. Its methods may be called from any
@@ -37,7 +40,7 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if err != nil {
 		return nil, openError(path, err)
 	}
-	if err := layout.migrate(db, path); err != nil {
+	if err := layout.migrate(db, path, opt.Migrating); err != nil {
 		return nil, errors.Join(err, db.Close())
 	}
 	if err := layout.complete(db); err != nil {
