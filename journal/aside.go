@@ -115,7 +115,11 @@ func describe(t *Tx, m store.Mended, now time.Time) SetAside {
 	for _, f := range m.Found {
 		switch _, record := registered(Kind(f.Bucket)); {
 		case record:
-			out.add(d.item(f))
+			item := d.item(f)
+			if f.State == store.Lost && t.st.Get(Ref{Kind: item.Kind, ID: item.IDs[0]}) != nil {
+				continue // what lay under a damaged key came back from elsewhere
+			}
+			out.add(item)
 		case f.Bucket == sideVault:
 			item := d.item(store.Found{Bucket: string(KindTasting), Key: f.Key})
 			item.State, item.Seal = f.State, true
@@ -124,19 +128,19 @@ func describe(t *Tx, m store.Mended, now time.Time) SetAside {
 		// What was worked out is worked out again.
 	}
 	if slices.Contains(m.Gone, sideVault) {
-		d.missingSeals(&out)
+		missingSeals(t, &out)
 	}
 	return out
 }
 
 // missingSeals tells of the sealed tastings whose sealed plan is gone.
-func (d describer) missingSeals(out *SetAside) {
-	tastings, err := All[Tasting](d.t)
+func missingSeals(t *Tx, out *SetAside) {
+	tastings, err := All[Tasting](t)
 	if err != nil {
 		return
 	}
 	for _, ta := range tastings {
-		if ta.IsSealed() && !d.t.st.Side(sideVault).Has(string(ta.ID)) {
+		if ta.IsSealed() && !t.st.Side(sideVault).Has(string(ta.ID)) {
 			out.add(AsideItem{Kind: KindTasting, IDs: []ID{ta.ID}, State: store.Lost, Name: ta.Name, Day: ta.At, Seal: true})
 		}
 	}
@@ -168,13 +172,13 @@ func belongs(kind Kind) bool {
 }
 
 type describer struct {
-	t      *Tx
+	t      Reader
 	cards  map[string][]byte
 	reader *cardReader
 }
 
 var (
-	idIn    = regexp.MustCompile(`^\{"id":"([0-9A-Z]{26})"`)
+	idIn    = regexp.MustCompile(`^.{0,8}"id":"([0-9A-Z]{26})"`)
 	nameIn  = regexp.MustCompile(`"name":("(?:[^"\\]|\\.)*")`)
 	timeIn  = regexp.MustCompile(`"(?:at|born|from|added)":"([^"]+)"`)
 	ownerIn = regexp.MustCompile(`"(?:culture|owner)":(?:\{"kind":"[a-z]+","id":)?"([0-9A-Z]{26})"`)

@@ -20,12 +20,14 @@ type recovery struct {
 	found []Found
 	// damaged are the envelopes that stay unreadable, by bucket and key.
 	damaged map[string]map[string][]byte
-	steps   map[uint64]*Entry
+	// gaps are where the keys of those may lie.
+	gaps  map[string][]span
+	steps map[uint64]*Entry
 }
 
 func newRecovery(ctx context.Context, s *survey, l Layout, a about) *recovery {
 	r := &recovery{ctx: ctx, s: s, layout: l, about: a,
-		sound: map[string]map[string][]byte{}, damaged: map[string]map[string][]byte{}, steps: map[uint64]*Entry{}}
+		sound: map[string]map[string][]byte{}, damaged: map[string]map[string][]byte{}, gaps: map[string][]span{}, steps: map[uint64]*Entry{}}
 	for _, name := range l.enveloped() {
 		if _, index := l.Indexes[name]; !index {
 			r.sound[name], r.damaged[name] = map[string][]byte{}, map[string][]byte{}
@@ -36,8 +38,19 @@ func newRecovery(ctx context.Context, s *survey, l Layout, a about) *recovery {
 
 func (r *recovery) run() Mended {
 	for name := range r.sound {
-		for _, p := range r.s.pairs[name] {
-			r.take(name, p)
+		for i, p := range r.s.pairs[name] {
+			if r.take(name, p) {
+				continue
+			}
+			// Its key may be damaged, too: the true one lies between its neighbours'.
+			var gap span
+			if i > 0 {
+				gap.from = r.s.pairs[name][i-1].key
+			}
+			if i+1 < len(r.s.pairs[name]) {
+				gap.to = r.s.pairs[name][i+1].key
+			}
+			r.gaps[name] = append(r.gaps[name], gap)
 		}
 	}
 	indexes := r.readIndexes()
@@ -60,27 +73,28 @@ func (r *recovery) run() Mended {
 	return m
 }
 
-// take puts one value of the tree where it belongs.
-func (r *recovery) take(name string, p pair) {
+// take puts one value of the tree where it belongs, if it can be read.
+func (r *recovery) take(name string, p pair) bool {
 	key := string(p.key)
 	if !flipped(name, p) {
 		if _, err := Unwrap(name, key, p.value); err == nil || r.sound[name][key] == nil {
 			r.sound[name][key] = p.value
 		}
-		return
+		return true
 	}
 	if fixed := setRight(name, key, p.value); fixed != nil {
 		r.sound[name][key] = fixed
 		r.found = append(r.found, Found{Bucket: name, Key: key, State: Whole, Body: fixed[envelopeSize:]})
-		return
+		return true
 	}
 	// The value may be whole and its key the damaged one.
 	if own := keyOf(name, p); own != "" {
 		r.sound[name][own] = p.value
 		r.found = append(r.found, Found{Bucket: name, Key: own, State: Whole, Body: p.value[envelopeSize:]})
-		return
+		return true
 	}
 	r.damaged[name][key] = p.value
+	return false
 }
 
 // keyOf finds the key that a value was written under, which is a bit away from that
@@ -106,7 +120,8 @@ func (r *recovery) isLost(name string, key []byte) bool {
 			return true
 		}
 	}
-	return slices.ContainsFunc(r.s.lost[name], func(s span) bool { return key == nil || s.holds(key) })
+	holds := func(s span) bool { return key == nil || s.holds(key) }
+	return slices.ContainsFunc(r.s.lost[name], holds) || key != nil && slices.ContainsFunc(r.gaps[name], holds)
 }
 
 // fill puts elements of pages that the tree does not reach where they belong: those
