@@ -47,8 +47,8 @@ type AsideItem struct {
 	Seal bool `json:"seal,omitzero"`
 }
 
-// asideFolder holds the damaged files, within the journal's.
-const asideFolder = "damaged"
+// AsideFolder is where the damaged files are kept, within the journal's folder.
+const AsideFolder = "damaged"
 
 // openable looks at the file of records, and makes a damaged one whole.
 func openable(ctx context.Context, path string, opt Options) (*SetAside, error) {
@@ -58,7 +58,7 @@ func openable(ctx context.Context, path string, opt Options) (*SetAside, error) 
 	}
 	var aside SetAside
 	m, err := store.Mend(ctx, path, layout(), store.Mending{
-		Aside: filepath.Join(filepath.Dir(path), asideFolder), At: opt.Clock(), Verify: opt.Inspect,
+		Aside: filepath.Join(filepath.Dir(path), AsideFolder), At: opt.Clock(), Verify: opt.Inspect,
 		Finish: func(st *store.Tx, m store.Mended) error {
 			t := &Tx{st: st}
 			if err := recardAll(t); err != nil {
@@ -78,7 +78,7 @@ func openable(ctx context.Context, path string, opt Options) (*SetAside, error) 
 	if err != nil {
 		return nil, err
 	}
-	aside.Kept = filepath.Join(asideFolder, filepath.Base(m.Kept))
+	aside.Kept = filepath.Join(AsideFolder, filepath.Base(m.Kept))
 	return &aside, nil
 }
 

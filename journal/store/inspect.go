@@ -95,6 +95,12 @@ func (l Layout) examine(s *survey) error {
 			s.fault("the bucket %q is gone", name)
 		}
 	}
+	for _, p := range s.pairs[BucketLinks] {
+		// The first programs kept links without a checksum.
+		if len(p.value) > 0 && !bytes.Equal(p.value, linkSum(p.key)) {
+			s.fault("a link is damaged")
+		}
+	}
 	for _, name := range l.enveloped() {
 		for _, p := range s.pairs[name] {
 			if flipped(name, p) {
@@ -159,6 +165,8 @@ func (l Layout) about(s *survey) (about, error) {
 		a.schema, a.sound = binary.BigEndian.Uint64(schema), true
 	case is == nil && len(s.lost) > 0 && l.recognized(s):
 		a.cursor = s.lastStep()
+	case is == nil && len(s.lost) > 0:
+		return a, ErrDamaged
 	default:
 		return a, ErrNotJournal
 	}

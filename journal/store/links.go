@@ -14,7 +14,8 @@ import (
 //	owner | 0 | kind | 0 | time | id
 //
 // with the time as eight big-endian bytes that sort, so that what belongs to
-// an owner is read in the order in which it happened.
+// an owner is read in the order in which it happened. The value is the checksum of
+// the key.
 
 // Linked lists the records of one kind that belong to owner, in the order in which
 // they happened.
@@ -26,6 +27,10 @@ func (t *Tx) Linked(owner ID, kind Kind) []ID {
 		ids = append(ids, ID(k[len(prefix)+8:]))
 	}
 	return ids
+}
+
+func linkSum(key []byte) []byte {
+	return binary.BigEndian.AppendUint32(nil, checksum(BucketLinks, string(key), nil))
 }
 
 func linkPrefix(owner ID, kind Kind) []byte {
@@ -75,7 +80,7 @@ func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
 		}
 	}
 	for _, k := range come {
-		if err := b.Put(k, nil); err != nil {
+		if err := b.Put(k, linkSum(k)); err != nil {
 			return fmt.Errorf("indexing %s %s: %w", spec.Kind, id, err)
 		}
 	}

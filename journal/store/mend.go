@@ -86,11 +86,11 @@ func Mend(ctx context.Context, path string, layout Layout, how Mending) (m Mende
 	if err != nil {
 		return m, fmt.Errorf("mending the journal %s: %w", path, err)
 	}
-	if len(s.lost[inRoot]) > 0 && !layout.recognized(s) {
-		return m, fmt.Errorf("mending the journal %s: %w", path, ErrDamaged)
-	}
 	r := newRecovery(ctx, s, layout, about)
 	m = r.run()
+	if r.empty() {
+		return m, fmt.Errorf("mending the journal %s: %w", path, ErrDamaged)
+	}
 	fresh, err := r.write(path, how, m)
 	if err != nil {
 		return m, fmt.Errorf("mending the journal %s: %w", path, err)

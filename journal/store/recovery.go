@@ -235,7 +235,7 @@ func (r *recovery) named(indexes map[string]map[string][]byte, known map[Ref][]b
 	if r.isLost(string(bucketLinks), nil) {
 		for _, stale := range []bool{true, false} {
 			for _, e := range r.s.orphans(r.s.free, stale) {
-				if len(e.value) == 0 {
+				if bytes.Equal(e.value, linkSum(e.key)) {
 					link(e.key)
 				}
 			}
@@ -309,6 +309,18 @@ func (r *recovery) findMissing(indexes map[string]map[string][]byte) {
 			}
 		}
 	}
+}
+
+// empty reports whether there were records and none was found.
+func (r *recovery) empty() bool {
+	lost := false
+	for _, k := range r.layout.Kinds {
+		if len(r.sound[string(k.Kind)]) > 0 {
+			return false
+		}
+		lost = lost || len(r.damaged[string(k.Kind)]) > 0 || r.isLost(string(k.Kind), nil)
+	}
+	return lost
 }
 
 func (r *recovery) anyMissing() bool {

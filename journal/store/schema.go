@@ -1,6 +1,7 @@
 package store
 
 import (
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -93,7 +94,7 @@ func sumMeta(meta *bolt.Bucket) error {
 	return meta.Put(keySum, metaSum(meta.Get(keyIs), meta.Get(keySchema), meta.Get(keyCursor)))
 }
 
-// complete makes the buckets that an earlier program did not have.
+// complete makes the buckets and checksums that an earlier program did not have.
 func (l Layout) complete(db *bolt.DB) error {
 	whole := true
 	err := db.View(func(tx *bolt.Tx) error {
@@ -111,6 +112,10 @@ func (l Layout) complete(db *bolt.DB) error {
 			if _, err := tx.CreateBucketIfNotExists(name); err != nil {
 				return err
 			}
+		}
+		t := (&Store{layout: l, db: db}).begin(tx)
+		if _, err := t.RebuildLinks(context.Background(), func(Ref, error) {}); err != nil {
+			return err
 		}
 		return sumMeta(tx.Bucket(bucketMeta))
 	})
