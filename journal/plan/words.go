@@ -27,9 +27,9 @@ func (k Kind) Line() say.Line {
 	case Heat:
 		return say.Of("Heat the oven")
 	case BakeCovered:
-		return say.Of("Bake covered")
+		return say.Of("Bake, lid on")
 	case BakeUncovered:
-		return say.Of("Bake uncovered")
+		return say.Of("Bake, lid off")
 	case Cool:
 		return say.Of("Cool")
 	case Other, "":

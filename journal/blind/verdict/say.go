@@ -9,7 +9,7 @@ import (
 )
 
 // nothingShown is the headline when so; it is said plainly.
-func nothingShown() say.Line { return say.Of("Nothing was shown.") }
+func nothingShown() say.Line { return say.Of("No difference shown.") }
 
 // notTheSame is said wherever nothing was shown.
 func notTheSame() say.Line { return say.Of("That does not mean that the loaves are the same.") }
@@ -109,15 +109,15 @@ func (v *Verdict) sayShare() {
 	}
 	share := say.With{"Share": percent(v.Share.Telling), "From": percent(v.Share.Exact.Lower), "To": percent(v.Share.Exact.Upper)}
 	if v.Replicates {
-		v.Words = append(v.Words, say.Of("Share of rounds in which it really was told: {{.Share}} (95 % limits {{.From}} to {{.To}}).", share))
+		v.Words = append(v.Words, say.Of("Estimated share of rounds in which the difference was really noticed: {{.Share}} (95 % confidence interval {{.From}} to {{.To}}).", share))
 	} else {
-		v.Words = append(v.Words, say.Of("Share of tasters who really can tell: {{.Share}} (95 % limits {{.From}} to {{.To}}).", share))
+		v.Words = append(v.Words, say.Of("Estimated share of tasters who can really tell: {{.Share}} (95 % confidence interval {{.From}} to {{.To}}).", share))
 	}
 	switch d := v.DPrime; {
 	case d.Unbounded:
 		v.Details = append(v.Details, say.Of("All answers agree, so no upper end can be put to how different they are (d′ has no finite value)."))
 	case d.Known:
-		v.Details = append(v.Details, say.Of("How different they taste: d′ {{.D}}, standard error {{.SE}} (1 is about the least that people call a difference).",
+		v.Details = append(v.Details, say.Of("Size of the difference: d′ {{.D}}, standard error {{.SE}} (by convention 1 is about the threshold).",
 			say.With{"D": say.Number{Value: d.Value, Decimals: 2}, "SE": say.Number{Value: d.SE, Decimals: 2}}))
 	default:
 		v.Details = append(v.Details, say.Of("How different they taste: d′ 0, at or below what guessing gives."))

@@ -135,7 +135,7 @@ func TestTriangleThatShowsADifference(t *testing.T) {
 
 func TestTriangleThatShowsNothing(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(3))})
-	if v.Shown || v.Headline.String() != "Nothing was shown." || !v.Replicates {
+	if v.Shown || v.Headline.String() != "No difference shown." || !v.Replicates {
 		t.Errorf("%+v", v)
 	}
 	says(t, slices.Concat(v.Words, v.Details),
