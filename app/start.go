@@ -25,6 +25,14 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	wait := newWaiting(a)
 	var w *Window
 	var failed error
+	show := func(j *journal.Journal, win fyne.Window) *Window {
+		if win == nil {
+			w = New(a, j)
+		} else {
+			w = furnish(win, a, j, nil)
+		}
+		return w
+	}
 	opened := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {
 		context.AfterFunc(told, func() {
@@ -50,7 +58,7 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 					wait.refuse(err)
 					return
 				}
-				w = New(a, j)
+				reopenable(ctx, show(j, nil), open, show, func(err error) { failed = err })
 				w.win.Show()
 				wait.win.Close()
 			})
@@ -89,8 +97,11 @@ func (w *waiting) progress(done, of int) {
 }
 
 // refuse says why there is no journal to show.
-func (w *waiting) refuse(err error) {
-	w.page.SetHeading(lang.L("The journal was not opened"))
-	w.page.SetBody(kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()),
-		kit.Row(2, kit.PrimaryButton(lang.L("Close"), w.win.Close))))
+func (w *waiting) refuse(err error) { refuse(w.page, err, w.win.Close) }
+
+// refuse says on a page why there is no journal to show.
+func refuse(p *kit.Page, err error, done func()) {
+	p.SetHeading(lang.L("The journal was not opened"))
+	p.SetBody(kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()),
+		kit.Row(2, kit.PrimaryButton(lang.L("Close"), done))))
 }

@@ -208,7 +208,7 @@ func (d describer) item(f store.Found) AsideItem {
 		}
 	}
 	if item.Day.IsZero() {
-		item.Day, _ = id.Made()
+		item.Day = id.Made()
 	}
 	return item
 }

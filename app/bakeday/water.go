@@ -94,7 +94,7 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 	case l.known:
 		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": diffWords(l.Median, u), "N": l.Doughs})
 	}
-	return 0, lang.L("no friction (nothing learned yet)")
+	return 0, lang.L("no friction (none known yet)")
 }
 
 // diffWords writes a difference of temperatures: 5 °C are 9 °F, and not 41.

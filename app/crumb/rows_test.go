@@ -64,7 +64,7 @@ func TestRows(t *testing.T) {
 	}{
 		{crumb.Porosity, "0.313", "", "Open area", "Zghal"},
 		{crumb.CellDensity, "41.6", "per cm²", "Cells", "Sapirstein"},
-		{crumb.EdgeToMiddle, "2.5", "", "Edge against middle · doubtful", "A shadow lies across."},
+		{crumb.EdgeToMiddle, "2.5", "", "Edge / middle openness · doubtful", "A shadow lies across."},
 		{crumb.MeanArea, "–", "", "Mean cell area · withheld", "The photo is blurred."},
 	} {
 		r := rowOf(t, rows, tt.id)
@@ -83,7 +83,7 @@ func TestRows(t *testing.T) {
 
 func TestFaults(t *testing.T) {
 	f := faultsOf(summary(), kit.Units{})
-	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge against middle." {
+	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge / middle openness." {
 		t.Errorf("%+v", f)
 	}
 	for _, affects := range [][]crumb.MeasureID{nil, {}} { // kept and read again, none is an empty list

@@ -44,7 +44,7 @@ func feed(env *room.Env, l *lives.Life) *feedSheet {
 func refeed(env *room.Env, l *lives.Life, f *journal.Feeding) *feedSheet {
 	s := &feedSheet{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
 	s.before, s.known = l.Jar(f.At.Add(-1))
-	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Keep"))
+	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
 

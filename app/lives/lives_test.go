@@ -241,7 +241,11 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	if f.Basis != ferment.BasisHistory || f.Feedings != 14 {
 		t.Errorf("rests on %q, %d feedings", f.Basis, f.Feedings)
 	}
-	want := l.Followed()[13].PeakHours
+	told, err := l.Told(l.Feedings[13].ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := told.Peak.Mid.Sub(told.Fed).Hours()
 	if got := f.Peak.Mid.Sub(hours(24 * 14)).Hours(); math.Abs(got-want) > 0.3 {
 		t.Errorf("peak after %.2f h, the others after %.2f h", got, want)
 	}

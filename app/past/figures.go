@@ -156,7 +156,7 @@ func known(u kit.Units) []Described {
 		outcome(InsideTemp, lang.L("core temperature"), lang.L("loaves with a hotter core"), lang.L("loaves with a cooler core"), u.Temperature(), 1),
 		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
 		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),
-		factor(ColdHours, lang.L("cold rest"), lang.L("Longer cold proofs"), hours, 4),
+		factor(ColdHours, lang.L("cold proof"), lang.L("Longer cold proofs"), hours, 4),
 		factor(BulkHours, lang.L("time in bulk"), lang.L("Longer bulks"), hours, 1),
 		factor(DoughTemp, lang.L("dough temperature"), lang.L("Warmer doughs"), u.Temperature(), 1),
 		factor(RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),

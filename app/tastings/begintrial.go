@@ -51,7 +51,7 @@ func variations() []variation {
 		{lang.L("the culture"), journal.VaryCulture, lang.L("a culture")},
 		{lang.L("the flour"), journal.VaryFlour, lang.L("a flour")},
 		{lang.L("the salt"), journal.VarySalt, lang.L("such as 1.8 %")},
-		{lang.L("hours of cold rest"), journal.VaryColdRest, lang.L("such as 12 h")},
+		{lang.L("hours of cold proof"), journal.VaryColdRest, lang.L("such as 12 h")},
 		{lang.L("something else"), "", lang.L("in your words")},
 	}
 }

@@ -12,6 +12,7 @@ func flows() []flow {
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
+		{"go back to a backup", goBack},
 		{"end while typing", endWhileTyping},
 	}
 }

@@ -59,7 +59,7 @@ func (t *tour) demoStops() []stop {
 		{"flour", to(t.finding("rye, flour")), 4},
 		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
 		{"findings", to(t.keys("ctrl+6")), 4},
-		{"findings-factors", to(t.pressing("cold rest")), 0},
+		{"findings-factors", to(t.pressing("cold proof")), 0},
 
 		{"settings", to(t.pressing("Settings")), 2},
 		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},

@@ -100,7 +100,7 @@ func TestDangerStandsAboveAllElse(t *testing.T) {
 		if r := Ready(l, UsualThresholds()); r.Ready || r.Sentence().String() != ThrowAway().String() {
 			t.Errorf("%s: ready %v, %q", sign, r.Ready, r.Sentence())
 		}
-		if due := NextFeeding(NewForecaster(UsualAssumptions(), nil), l.Courses[3]); due.Reason != DueNever {
+		if due := NextFeeding(NewForecaster(UsualAssumptions(), nil), l.Courses[3], l.Now); due.Reason != DueNever {
 			t.Errorf("%s: due %+v", sign, due)
 		}
 	}
@@ -177,19 +177,19 @@ func TestConditionsThatCannotBeToldKeepACultureFromBeingReady(t *testing.T) {
 func TestNextFeeding(t *testing.T) {
 	f := NewForecaster(UsualAssumptions(), nil)
 	fed := Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(25)}
-	if got := NextFeeding(f, Course{Feeding: fed}); got.Reason != DueRipe || got.By.Sub(monday) < 5*time.Hour || got.By.Sub(monday) > 8*time.Hour {
+	if got := NextFeeding(f, Course{Feeding: fed}, monday.Add(5*time.Hour)); got.Reason != DueRipe || got.By.Sub(monday) < 5*time.Hour || got.By.Sub(monday) > 8*time.Hour {
 		t.Errorf("on the counter: %+v", got)
 	}
 	hungry := Course{Feeding: fed, Readings: []Reading{{At: monday.Add(4 * time.Hour), Smell: SmellSolvent}}}
-	if got := NextFeeding(f, hungry); got.Reason != DueSigns || !got.By.Equal(monday.Add(4*time.Hour)) {
+	if got := NextFeeding(f, hungry, monday.Add(5*time.Hour)); got.Reason != DueSigns || !got.By.Equal(monday.Add(4*time.Hour)) {
 		t.Errorf("hungry: %+v", got)
 	}
 	cold := fed
 	cold.Place = Refrigerator
-	if got := NextFeeding(f, Course{Feeding: cold}); got.Reason != DueWeekly || !got.By.Equal(monday.AddDate(0, 0, 7)) {
+	if got := NextFeeding(f, Course{Feeding: cold}, monday.Add(5*time.Hour)); got.Reason != DueWeekly || !got.By.Equal(monday.AddDate(0, 0, 7)) {
 		t.Errorf("in the refrigerator: %+v", got)
 	}
-	if got := NextFeeding(f, Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}); got.Reason != DueFirst {
+	if got := NextFeeding(f, Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}, monday.Add(5*time.Hour)); got.Reason != DueFirst {
 		t.Errorf("a first mix: %+v", got)
 	}
 }

@@ -23,7 +23,7 @@ func (k Kind) Line() say.Line {
 	case Divide:
 		return say.Of("Divide and shape")
 	case ColdRest:
-		return say.Of("Cold rest")
+		return say.Of("Cold proof")
 	case Heat:
 		return say.Of("Heat the oven")
 	case BakeCovered:

@@ -27,11 +27,12 @@ func (id ID) Valid() bool {
 	return err == nil
 }
 
-// Made is when the ID was made; false for one that is no ID.
-func (id ID) Made() (time.Time, bool) {
+// Made is when the record of an ID was made, to the millisecond; zero for an ID that is
+// none.
+func (id ID) Made() time.Time {
 	u, err := ulid.ParseStrict(string(id))
 	if err != nil {
-		return time.Time{}, false
+		return time.Time{}
 	}
-	return ulid.Time(u.Time()), true
+	return ulid.Time(u.Time())
 }

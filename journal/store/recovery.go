@@ -97,9 +97,16 @@ func (r *recovery) take(name string, p pair) bool {
 	return false
 }
 
+// longestKey is longer than any key that we write: a longer one is damage, and not of
+// one bit.
+const longestKey = 256
+
 // keyOf finds the key that a value was written under, which is a bit away from that
 // which it has.
 func keyOf(name string, p pair) string {
+	if len(p.key) > longestKey {
+		return ""
+	}
 	for i := range p.key {
 		for b := range 8 {
 			key := bytes.Clone(p.key)
