@@ -8,8 +8,6 @@ import (
 	"os"
 	"path/filepath"
 	"time"
-
-	bolt "go.etcd.io/bbolt"
 )
 
 // A Mending says how a damaged file is made whole.
@@ -112,11 +110,10 @@ func (r *recovery) write(path string, how Mending, m Mended) (fresh string, err 
 	if err := Create(fresh, r.layout); err != nil {
 		return "", err
 	}
-	db, err := bolt.Open(fresh, 0o644, &bolt.Options{Timeout: lockTimeout})
+	st, err := Open(fresh, r.layout, Options{})
 	if err != nil {
 		return "", err
 	}
-	st := &Store{layout: r.layout, db: db}
 	err = st.Update(func(t *Tx) error {
 		for name, values := range r.sound {
 			b := t.tx.Bucket([]byte(name))
@@ -141,7 +138,7 @@ func (r *recovery) write(path string, how Mending, m Mended) (fresh string, err 
 		}
 		return how.Finish(t, m)
 	})
-	if err := errors.Join(err, db.Close()); err != nil {
+	if err := errors.Join(err, st.Close()); err != nil {
 		return "", err
 	}
 	if how.Verify != nil {
