@@ -69,6 +69,9 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	<-opened
 	if w != nil { // the toolkit ends its loop by itself when it is told to end, too
 		w.leave()
+		if w.lost {
+			failed = ErrLost
+		}
 	}
 	return failed
 }

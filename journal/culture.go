@@ -28,7 +28,10 @@ type Culture struct {
 	// FeedEvery is how often it wants feeding where it lives; zero lets the
 	// journal work it out.
 	FeedEvery time.Duration `json:"feedEvery,omitzero"`
-	Notes     string        `json:"notes,omitzero"`
+	// Cleared is when the baker said that the mould or tint noted until then was something
+	// else; zero if never.
+	Cleared time.Time `json:"cleared,omitzero"`
+	Notes   string    `json:"notes,omitzero"`
 }
 
 func (*Culture) kind() Kind { return KindCulture }

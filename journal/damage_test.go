@@ -245,6 +245,9 @@ func untold(s *SetAside, held, now store.Contents) (silent []string) {
 			silent = append(silent, k)
 		}
 	}
+	if s != nil && s.LastChange && len(silent) == 1 {
+		return nil // the last change, which was to one bake
+	}
 	return silent
 }
 

@@ -144,6 +144,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), st.Close())
 	}
 	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), opt.Photos)
+	j.backups.Tidy()
 	j.mu.Lock()
 	j.watching = time.AfterFunc(opt.LookEvery, j.look)
 	j.mu.Unlock()

@@ -25,8 +25,9 @@ type Life struct {
 	Logs     []*journal.TempLog
 	Temps    []ferment.TempPoint // the points of all logs
 
-	courses []ferment.Course
-	learner learner
+	courses   []ferment.Course
+	inherited []ferment.Reading // dangers of the culture that it was split from
+	learner   learner
 }
 
 // read reads one life.
@@ -61,7 +62,8 @@ func read(r journal.Reader, id journal.ID) (*Life, error) {
 		slices.SortStableFunc(l.Temps, func(a, b ferment.TempPoint) int { return a.At.Compare(b.At) })
 	}
 	l.courses = l.makeCourses()
-	return l, nil
+	l.inherited, err = inherited(r, l.Culture, 0)
+	return l, err
 }
 
 // Of reads the life of a culture, the bin left out, and with few feedings of its own those
@@ -146,7 +148,7 @@ func (l *Life) Current(now time.Time) (ferment.Course, bool) {
 
 // At gives what is known of the culture at a time.
 func (l *Life) At(now time.Time) ferment.Life {
-	return ferment.Life{Born: l.Culture.Born, Courses: l.Courses(now), Now: now}
+	return ferment.Life{Born: l.Culture.Born, Courses: l.Courses(now), Now: now, Cleared: l.Culture.Cleared, Inherited: l.inherited}
 }
 
 // Day is the culture's day of age, 1 in its first 24 hours; 0 if its birth is not

@@ -78,11 +78,14 @@ func (l *Life) Forecast(now time.Time) (ferment.Forecast, error) {
 // never fed. A rhythm that the baker set for the culture comes before what the
 // readings say, but for a danger.
 func (l *Life) Due(now time.Time) (ferment.Due, bool) {
-	c, ok := l.Current(now)
-	if !ok || !l.Culture.Ended.IsZero() {
+	if !l.Culture.Ended.IsZero() {
 		return ferment.Due{}, false
 	}
-	due := ferment.NextFeeding(l.Forecaster(c.Feeding.At), c, now)
+	c, ok := l.Current(now)
+	due, known := ferment.NextFeeding(l.Forecaster(c.Feeding.At), l.At(now))
+	if !ok {
+		return due, known
+	}
 	if every := l.Culture.FeedEvery; every > 0 && due.Reason != ferment.DueNever && due.Reason != ferment.DueSigns {
 		due = ferment.Due{By: c.Feeding.At.Add(every), Reason: ferment.DueRhythm}
 	}

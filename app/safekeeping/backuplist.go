@@ -19,6 +19,9 @@ import (
 // rows lists the backups, the latest first.
 func (b *backups) rows() fyne.CanvasObject {
 	column := kit.Stack(2.5)
+	if len(b.list) > 0 {
+		column.Add(kit.Section(lang.L("What you can go back to")))
+	}
 	if b.listed != nil {
 		column.Add(kit.NewText(kit.Span{Text: b.env.Units().Why(b.listed), Color: look.ColorEmber}))
 	}

@@ -30,7 +30,7 @@ type backups struct {
 }
 
 func newBackups(env *room.Env) *backups {
-	b := &backups{env: env, column: kit.Stack(4)}
+	b := &backups{env: env, column: kit.Stack(4), status: env.Journal.Backups().Status()}
 	b.build()
 	return b
 }

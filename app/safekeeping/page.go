@@ -16,6 +16,7 @@ import (
 func Openers() map[string]room.Opener {
 	return map[string]room.Opener{
 		room.Safekeeping: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+		room.BringIn:     func(env *room.Env, p room.Place) (room.Page, error) { return newArrivalPage(env, p.More), nil },
 	}
 }
 
@@ -35,6 +36,7 @@ func sections(env *room.Env) []section {
 	return []section{
 		newSetAside(env),
 		newBackups(env),
+		newTakeaway(env),
 	}
 }
 

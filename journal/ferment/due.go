@@ -52,11 +52,20 @@ type Due struct {
 // what is known now.
 // In the refrigerator it is a week after the feeding (common practice, no
 // source); elsewhere the end of the ripe window. A sign of hunger makes it due at
-// the time it was seen.
-func NextFeeding(f *Forecaster, c Course, now time.Time) Due {
-	if slices.ContainsFunc(c.Readings, Reading.dangerous) {
-		return Due{Reason: DueNever}
+// the time it was seen. A culture to be thrown away is never due;
+// false if it was never fed. The forecaster has learned from the feedings before it.
+func NextFeeding(f *Forecaster, l Life) (Due, bool) {
+	if len(l.Dangers()) > 0 {
+		return Due{Reason: DueNever}, true
 	}
+	courses := l.sorted()
+	if len(courses) == 0 {
+		return Due{}, false
+	}
+	return f.nextAfter(courses[len(courses)-1], l.Now), true
+}
+
+func (f *Forecaster) nextAfter(c Course, now time.Time) Due {
 	due := f.unhurried(c, now)
 	for _, r := range c.after() {
 		hungry := r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)
