@@ -121,7 +121,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, &say.Error{Said: say.Of("{{.File}} is a link to a file that is not there.", say.With{"File": path}), Err: err}
 		}
 		if mended, err = openable(ctx, path, opt); err != nil {
-			return nil, err
+			return nil, refuse(dir, opt, err)
 		}
 	}
 	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
