@@ -13,5 +13,6 @@ func flows() []flow {
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 		{"end while typing", endWhileTyping},
+		{"type and escape", typeAndEscape},
 	}
 }
