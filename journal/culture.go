@@ -28,7 +28,10 @@ type Culture struct {
 	// FeedEvery is how often it wants feeding where it lives; zero lets the
 	// journal work it out.
 	FeedEvery time.Duration `json:"feedEvery,omitzero"`
-	Notes     string        `json:"notes,omitzero"`
+	// Cleared is when the baker said that the mould or tint noted until then was something
+	// else; zero if never.
+	Cleared time.Time `json:"cleared,omitzero"`
+	Notes   string    `json:"notes,omitzero"`
 }
 
 func (*Culture) kind() Kind { return KindCulture }
@@ -106,10 +109,13 @@ type Reading struct {
 	At      time.Time `json:"at"`
 	// Height against the start of the feeding before it: Rise is the ratio
 	// (2 is doubled), or HeightMM the height above the bottom of the jar.
-	Rise     *float64         `json:"rise,omitzero" limit:"rise"`
-	HeightMM *float64         `json:"heightMM,omitzero" limit:"length"`
-	Temp     *formula.Celsius `json:"c,omitzero"`
-	Bubbles  *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
+	Rise     *float64 `json:"rise,omitzero" limit:"rise"`
+	HeightMM *float64 `json:"heightMM,omitzero" limit:"length"`
+	// Trend is which way it was going, in the words of journal/ferment: rising, top,
+	// fallen; empty if not noted.
+	Trend   string           `json:"trend,omitzero"`
+	Temp    *formula.Celsius `json:"c,omitzero"`
+	Bubbles *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
 	// Smells scores each smell that was noticed, 1 faint to 3 strong. The keys are
 	// those of journal/ferment: none, milky, fruity, sour, solvent, foul.
 	Smells map[string]int `json:"smells,omitempty"`

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -121,6 +122,11 @@ func (h *bakeHead) choose(i int) {
 		return
 	}
 	id := h.ids[i]
+	if err := lives.Barred(p.env.Journal, id, p.env.Now()); err != nil {
+		p.env.Fail(err)
+		p.refreshSoon()
+		return
+	}
 	if _, exists, err := p.rec.get(); err == nil && !exists {
 		p.rec.culture = id
 		return
@@ -183,6 +189,6 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 	case b.State == journal.Planned || b.State == journal.Running:
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
 	default:
-		p.page.SetActions(nil, photos(kit.PrimaryButton), again)
+		p.page.SetActions(nil, photos(kit.PrimaryButton), again, kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X"))
 	}
 }

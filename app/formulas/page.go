@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -111,6 +112,7 @@ func (p *page) build() {
 		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), kit.Rule(), p.notes)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
+		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
 	}})
 }
 
@@ -123,6 +125,7 @@ func (p *page) Keys() []kit.Key {
 		{Name: "G", Doc: lang.L("plan a bake of it"), Do: p.plan},
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
 		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
+		{Name: "W", Doc: lang.L("Save as a recipe…"), Do: p.save},
 		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
 	}
 }
@@ -227,6 +230,10 @@ func (p *page) plan() {
 	b := journal.PlanBake(f)
 	b.At = p.env.Now()
 	b.Culture = dough.CultureNamed(cultures, dough.SideOf(b).Mix)
+	if err := lives.Barred(p.env.Journal, b.Culture, p.env.Now()); err != nil {
+		p.env.Fail(err) // the bake is planned, to be raised with another
+		b.Culture = ""
+	}
 	if p.env.Do(lang.L("planning a bake"), func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
 		p.env.Go(room.At(room.BakeDay, b.ID))
 	}

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -119,6 +120,9 @@ func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blin
 		for i, id := range bakes {
 			b, err := journal.Get[journal.Bake](tx, id)
 			if err != nil {
+				return err
+			}
+			if err := lives.BarredLoaf(tx, b); err != nil {
 				return err
 			}
 			trials[i] = b.Trial

@@ -187,7 +187,7 @@ func (p *platePage) print() {
 		p.env.Fail(err)
 		return
 	}
-	plan, style := p.plan, paperStyle(p.env)
+	plan, style := p.plan, p.env.Paper()
 	p.env.SaveFile(lang.L("Print the card"), lang.L("plating card")+".pdf", func(w io.Writer) error {
 		return writeCard(w, plan, lines, style)
 	})

@@ -1,6 +1,4 @@
-// Package typeset makes text fit for paper: what a PDF can set, in the width
-// that there is.
-package typeset
+package paper
 
 import "strings"
 

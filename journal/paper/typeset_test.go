@@ -1,4 +1,4 @@
-package typeset_test
+package paper_test
 
 import (
 	"strings"
@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/journal/typeset"
+	"twinloaf/journal/paper"
 )
 
 // letters measures a text by its letters.
@@ -21,7 +21,7 @@ func TestClean(t *testing.T) {
 		"a\xffb":                 "a□b",
 		"":                       "",
 	} {
-		if got := typeset.Clean(text); got != want {
+		if got := paper.Clean(text); got != want {
 			t.Errorf("%q is cleaned to %q, want %q", text, got, want)
 		}
 	}
@@ -35,7 +35,7 @@ func TestFit(t *testing.T) {
 	}{
 		{"Harbour", 7, "Harbour"}, {"Harbour", 6, "Harbo…"}, {"Har\nbour", 8, "Har bour"}, {"Harbour", 1, "…"}, {"", 0, ""},
 	} {
-		if got := typeset.Fit(tt.text, tt.width, letters); got != tt.want {
+		if got := paper.Fit(tt.text, tt.width, letters); got != tt.want {
 			t.Errorf("%q in %g is %q, want %q", tt.text, tt.width, got, tt.want)
 		}
 	}
@@ -44,7 +44,7 @@ func TestFit(t *testing.T) {
 func TestWhatIsFittedFits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		text, width := rapid.String().Draw(t, "text"), float64(rapid.IntRange(1, 40).Draw(t, "width"))
-		got := typeset.Fit(text, width, letters)
+		got := paper.Fit(text, width, letters)
 		if letters(got) > width || strings.ContainsAny(got, "\n\t\x00") {
 			t.Fatalf("%q in %g is %q", text, width, got)
 		}
