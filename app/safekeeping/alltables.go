@@ -21,7 +21,7 @@ type allTables struct {
 func newAllTables(env *room.Env) *allTables {
 	t := &allTables{env: env}
 	t.box = kit.Stack(2, kit.Section(lang.L("Tables for a spreadsheet")), kit.Small(tables.Note()),
-		kit.Row(2, kit.NewButton(lang.L("Save as a table…"), t.save).WithKey("T")))
+		kit.Row(2, kit.NewButton(lang.L("Save as a table…"), t.save).WithKey("X")))
 	return t
 }
 
@@ -31,7 +31,7 @@ func (t *allTables) left()                     {}
 func (t *allTables) changed(journal.Changed)   {}
 
 func (t *allTables) keys() []kit.Key {
-	return []kit.Key{{Name: "T", Doc: lang.L("Save as a table…"), Do: t.save}}
+	return []kit.Key{{Name: "X", Doc: lang.L("Save as a table…"), Do: t.save}}
 }
 
 func (t *allTables) save() {
