@@ -58,6 +58,9 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if err := layout.migrate(s.db, path, opt.Migrating); err != nil {
 		return nil, errors.Join(err, s.db.Close())
 	}
+	if err := layout.complete(s.db); err != nil {
+		return nil, errors.Join(err, s.db.Close())
+	}
 	return s, nil
 }
 
