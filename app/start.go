@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -33,7 +34,29 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 		}
 		return w
 	}
-	opened := make(chan struct{})
+	var opening sync.WaitGroup
+	var begin func()
+	begin = func() {
+		opening.Go(func() {
+			j, err := open(ctx, wait.progress)
+			if ctx.Err() != nil { // the baker did not want to wait
+				if j != nil {
+					_ = j.Close() // nothing has been typed yet
+				}
+				return
+			}
+			fyne.Do(func() {
+				if failed = err; err != nil {
+					wait.refuse(err)
+					wait.offer(ctx, err, begin)
+					return
+				}
+				reopenable(ctx, show(j, nil), open, show, func(err error) { failed = err })
+				w.win.Show()
+				wait.win.Close()
+			})
+		})
+	}
 	a.Lifecycle().SetOnStarted(func() {
 		context.AfterFunc(told, func() {
 			fyne.Do(func() {
@@ -43,32 +66,16 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 				a.Quit()
 			})
 		})
-		go func() {
-			defer close(opened)
-			j, err := open(ctx, wait.progress)
-			if ctx.Err() != nil { // the baker did not want to wait
-				if j != nil {
-					_ = j.Close() // nothing has been typed yet
-				}
-				return
-			}
-			fyne.Do(func() {
-				if err != nil {
-					failed = err
-					wait.refuse(err)
-					return
-				}
-				reopenable(ctx, show(j, nil), open, show, func(err error) { failed = err })
-				w.win.Show()
-				wait.win.Close()
-			})
-		}()
+		begin()
 	})
 	wait.win.ShowAndRun()
 	cancel()
-	<-opened
+	opening.Wait()
 	if w != nil { // the toolkit ends its loop by itself when it is told to end, too
 		w.leave()
+		if w.lost {
+			failed = ErrLost
+		}
 	}
 	return failed
 }

@@ -32,6 +32,10 @@ type Window struct {
 	past, ahead []visit
 	stopHearing func()
 	closed      bool
+
+	closing *closing   // while the window waits for the disk to close
+	place   *kit.Sheet // that the journal has lost its place
+	lost    bool       // what was typed was given up
 }
 
 // visit is a page that is, or was, on the screen.
@@ -77,7 +81,23 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
 	safekeeping.Start(w.env)
 	w.Go(room.Place{Name: room.Today})
+	w.tellSetAside()
 	return w
+}
+
+// tellSetAside tells of what could not be read when the journal was opened.
+func (w *Window) tellSetAside() {
+	aside := w.env.Journal.Mended()
+	if aside == nil {
+		return
+	}
+	show := func() { w.Go(room.Place{Name: room.Safekeeping}) }
+	if aside.Whole() {
+		w.frame.Toast(lang.L("The journal was damaged, and is whole again."), lang.L("Show"), show)
+		return
+	}
+	show()
+	w.frame.Toast(lang.L("Part of the journal could not be read and was set aside."), "", nil)
 }
 
 // Env is what the window lends to its pages.
@@ -85,20 +105,6 @@ func (w *Window) Env() *room.Env { return w.env }
 
 // Page is the page on the screen.
 func (w *Window) Page() room.Page { return w.here.page }
-
-// Close keeps what was typed, ends what runs in the background and closes the
-// window. What cannot be kept is told, and the window stays.
-func (w *Window) Close() {
-	if w.closed {
-		return
-	}
-	w.leave()
-	if err := w.env.Journal.Close(); err != nil {
-		// Nothing better can be done than to say so: the journal is closed.
-		fyne.LogError("closing the journal", err)
-	}
-	w.win.Close()
-}
 
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
@@ -198,7 +204,11 @@ func (w *Window) changed(c journal.Changed) {
 		return
 	}
 	if c.Err != nil {
-		w.fail(c.Err)
+		w.trouble(c.Err)
+		return
+	}
+	if c.Saved {
+		w.savedAgain()
 		return
 	}
 	if c.TouchesKind(journal.KindSettings) {

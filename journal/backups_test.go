@@ -353,3 +353,80 @@ func TestAnUnreadableBackupKeepsEverything(t *testing.T) {
 		t.Errorf("it swept %+v", u)
 	}
 }
+
+// A journal in which nothing can be read any more gives way to its backup, and is kept
+// byte for byte.
+func TestARefusedJournalGivesWayToItsBackup(t *testing.T) {
+	dir, clock := t.TempDir(), newClock()
+	j := openTest(t, dir, clock)
+	newBake(t, j, "Ferry loaf")
+	if _, err := j.BackUp(t.Context(), backup.Asked); err != nil {
+		t.Fatal(err)
+	}
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+	wreck := bytes.Repeat([]byte{0}, 1<<16)
+	copy(wreck[16:], []byte{0xED, 0xDA, 0x0C, 0xED}) // a first page that still says what it is
+	if err := os.WriteFile(filepath.Join(dir, FileName), wreck, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	clock.Forward(time.Hour)
+	_, err := Open(t.Context(), dir, Options{Clock: clock.Now})
+	refused, ok := errors.AsType[*Refused](err)
+	if !ok || !errors.Is(err, ErrDamaged) {
+		t.Fatalf("opening it gave %v", err)
+	}
+	all, err := refused.Backups(t.Context())
+	if err != nil || len(all) != 1 {
+		t.Fatal(all, err)
+	}
+	restored, err := refused.Restore(t.Context(), all[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if kept, err := os.ReadFile(restored.Aside.File()); err != nil || !bytes.Equal(kept, wreck) {
+		t.Errorf("the damaged file was not kept: %v", err)
+	}
+	j = openTest(t, dir, clock)
+	if bakes, err := All[Bake](j); err != nil || len(bakes) != 1 {
+		t.Errorf("%d bakes, %v", len(bakes), err)
+	}
+	// Nobody knows which pictures it needs: none is swept.
+	if u, err := j.SweepOriginals(t.Context()); !errors.Is(err, backup.ErrUnlisted) {
+		t.Errorf("%+v, %v", u, err)
+	}
+}
+
+// A journal whose file was taken from under it neither makes its folder anew for a
+// backup nor gives way to one, and stays open.
+func TestAMovedJournalIsNotBackedUpOrReplaced(t *testing.T) {
+	dir, clock := filepath.Join(t.TempDir(), "journal"), newClock()
+	j := openTest(t, dir, clock)
+	newBake(t, j, "Ferry loaf")
+	b, err := j.BackUp(t.Context(), backup.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.PrepareRestore(t.Context(), b); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(dir, dir+" elsewhere"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.BackUp(t.Context(), backup.Daily); !errors.Is(err, ErrGone) {
+		t.Errorf("backing up gave %v", err)
+	}
+	if _, err := j.Restore(t.Context()); !errors.Is(err, ErrGone) || j.Closed() {
+		t.Errorf("going back gave %v; closed: %v", err, j.Closed())
+	}
+	if _, err := os.Stat(dir); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("the folder was made anew: %v", err)
+	}
+	if err := os.Rename(dir+" elsewhere", dir); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.Restore(t.Context()); err != nil {
+		t.Errorf("once it is back: %v", err)
+	}
+}

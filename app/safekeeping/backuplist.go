@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"path/filepath"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -42,7 +43,7 @@ func (b *backups) row(one backup.Backup) fyne.CanvasObject {
 	}
 	// The figures stand in one column, what became of them in the next.
 	return kit.WeightedColumns(look.Space(20), []float32{1.2, 1.2, 1.2, 0.9}, when,
-		kit.Body(lang.L("{{.Bakes}} · {{.Size}}", map[string]any{"Bakes": bakes(one.Bakes), "Size": size(u, one.Bytes)})),
+		kit.Body(content(u, one)),
 		kit.Faint(b.state(one)),
 		kit.Row(4, kit.NewLink(lang.L("Restore"), func() { b.restore(one) }), kit.NewLink(lang.L("Delete"), func() { b.remove(one) })))
 }
@@ -51,6 +52,8 @@ func (b *backups) row(one backup.Backup) fyne.CanvasObject {
 func (b *backups) state(one backup.Backup) string {
 	words := lang.L("checked")
 	switch {
+	case one.Reason == backup.Aside:
+		return lang.L("set aside before going back")
 	case one.Checked.IsZero():
 		words = lang.L("not checked")
 	case one.Missing > 0:
@@ -62,13 +65,24 @@ func (b *backups) state(one backup.Backup) string {
 		why = lang.L("of another journal")
 	case one.Reason == backup.Migration:
 		why = lang.L("before an update")
-	case one.Reason == backup.Aside:
-		why = lang.L("set aside")
 	}
 	if why == "" {
 		return words
 	}
 	return lang.L("{{.Why}}, {{.State}}", map[string]any{"Why": why, "State": words})
+}
+
+// Describe says of a backup when it was made and how much is in it.
+func Describe(u kit.Units, b backup.Backup, now time.Time) string {
+	return lang.L("{{.When}} · {{.What}}", map[string]any{"When": u.Moment(b.Made, now), "What": content(u, b)})
+}
+
+// content says how much is in a backup.
+func content(u kit.Units, b backup.Backup) string {
+	if b.Unlisted && b.Bakes == 0 { // nobody could read it
+		return size(u, b.Bytes)
+	}
+	return lang.L("{{.Bakes}} · {{.Size}}", map[string]any{"Bakes": bakes(b.Bakes), "Size": size(u, b.Bytes)})
 }
 
 // bakes counts bakes.

@@ -95,7 +95,7 @@ func TestABackupIsMadeListedAndPutBack(t *testing.T) {
 	}
 	tap(t, b, "OK")
 	open(t, b)
-	if !sees(b, "2 bakes") || !sees(b, "set aside, checked") {
+	if !sees(b, "2 bakes") || !sees(b, "set aside before going back") {
 		t.Errorf("the list: %q", outline.Texts(outline.Of(b.Window)))
 	}
 }

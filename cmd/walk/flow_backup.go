@@ -47,7 +47,7 @@ func goBack(w *walk) error {
 		p.keys("ctrl+1", "n"), p.seeing("What it comes to"), p.typing(name), p.keys("Tab"),
 		safekeeping, p.pressing("Restore"), p.seeing("Go back to"), p.picture("asked"),
 		p.keys("Return"), p.seeing("The journal is as it was on"), p.picture("restored"),
-		p.keys("Return"), p.seeing("set aside, checked"), p.picture("set-aside"),
+		p.keys("Return"), p.seeing("set aside before going back"), p.picture("set-aside"),
 		p.keys("ctrl+k"), p.typing(name), p.seeing("Nothing here is called that."), p.keys("Escape", "Escape"),
 		later(2),
 		p.pressing("Settings"), p.pressing("dark"), safekeeping, p.picture("set-aside-dark"),

@@ -14,6 +14,8 @@ func flows() []flow {
 		{"a bake day", bakeDay},
 		{"take a journal away and bring it in", takeAndBring},
 		{"go back to a backup", goBack},
+		{"a full disk", fullDisk},
 		{"end while typing", endWhileTyping},
+		{"type and escape", typeAndEscape},
 	}
 }
