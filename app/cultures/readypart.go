@@ -10,8 +10,8 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
-	"twinloaf/journal/say"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/say"
 )
 
 // readyPart lists the conditions of readiness, each with its verdict, and the
