@@ -37,6 +37,7 @@ func sections(env *room.Env) []section {
 		newSetAside(env),
 		newBackups(env),
 		newTakeaway(env),
+		newAllTables(env),
 	}
 }
 
