@@ -65,9 +65,13 @@ func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
 	if !ok && !okToo {
 		return nil, ErrDamaged
 	}
-	s, err := surveyTree(ctx, m, now)
+	free, freeErr := m.freelist(now)
+	s, err := surveyTree(ctx, m, now, free)
 	if err != nil {
 		return nil, err
+	}
+	if s.freeSound = freeErr == nil; freeErr != nil {
+		s.fault("%v", freeErr)
 	}
 	if !ok || !okToo {
 		s.oneMeta = true
@@ -76,7 +80,6 @@ func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
 	if now.pages > uint64(len(data)/m.size) {
 		s.fault("the file is cut short")
 	}
-	s.free, s.freeSound = s.freePages()
 	return s, nil
 }
 

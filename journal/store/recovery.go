@@ -377,7 +377,7 @@ func (r *recovery) renumber() (lost int) {
 func (s *survey) before(ctx context.Context) (*survey, bool) {
 	for id := range uint64(2) {
 		if m, ok := s.meta(id); ok && m.tx != s.now.tx {
-			out, err := surveyTree(ctx, s.image, m)
+			out, err := surveyTree(ctx, s.image, m, nil)
 			return out, err == nil
 		}
 	}

@@ -40,9 +40,10 @@ func (s *survey) fault(format string, args ...any) {
 	}
 }
 
-// surveyTree reads everything that is reached from a meta page.
-func surveyTree(ctx context.Context, m image, now meta) (*survey, error) {
-	s := &survey{image: m, now: now, pairs: map[string][]pair{}, lost: map[string][]span{}, reached: map[uint64]bool{}}
+// surveyTree reads everything that is reached from a meta page, but for pages that are
+// known to be free.
+func surveyTree(ctx context.Context, m image, now meta, free map[uint64]bool) (*survey, error) {
+	s := &survey{image: m, now: now, free: free, pairs: map[string][]pair{}, lost: map[string][]span{}, reached: map[uint64]bool{}}
 	err := s.walk(ctx, now.root, inRoot, span{}, 0)
 	return s, err
 }
@@ -55,6 +56,11 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 	p := s.page(id)
 	if id < 2 || id >= s.now.pages || p == nil || depth > 64 {
 		s.fault("page %d of %q is outside the file", id, bucket)
+		s.lost[bucket] = append(s.lost[bucket], within)
+		return nil
+	}
+	if s.free[id] {
+		s.fault("page %d of %q is free", id, bucket) // it may hold an earlier state
 		s.lost[bucket] = append(s.lost[bucket], within)
 		return nil
 	}
@@ -161,22 +167,6 @@ func (s *survey) bucket(ctx context.Context, name string, value []byte) error {
 		s.lost[name] = append(s.lost[name], span{})
 	}
 	return s.leaf(ctx, els, name, span{})
-}
-
-// freePages holds the list of free pages against what the tree reaches.
-func (s *survey) freePages() (map[uint64]bool, bool) {
-	free, err := s.image.freelist(s.now)
-	if err != nil {
-		s.fault("%v", err)
-		return nil, false
-	}
-	for id := range free {
-		if s.reached[id] {
-			s.fault("page %d is free and in use", id)
-			return free, false
-		}
-	}
-	return free, true
 }
 
 // orphans gives the leaf elements of pages that neither the tree nor the list of
