@@ -31,6 +31,43 @@ type Tally struct {
 	PerTaster []Share
 }
 
+// Votes counts tasters instead of answers: each counts once, for the loaf that
+// was named more often.
+type Votes struct {
+	// Counted named one loaf more often than the other; Agreeing of them named the
+	// loaf that [Tally.Agreeing] counts. Even named both equally often.
+	Counted, Agreeing, Even int
+}
+
+// votes counts each taster once.
+func (t Tally) votes() Votes {
+	var v Votes
+	for _, s := range t.PerTaster {
+		switch {
+		case s.Counted == 0:
+		case 2*s.Agreeing == s.Counted:
+			v.Even++
+		default:
+			v.Counted++
+			if 2*s.Agreeing > s.Counted {
+				v.Agreeing++
+			}
+		}
+	}
+	return v
+}
+
+// people is how many tasters gave an answer that counts.
+func (t Tally) people() int {
+	n := 0
+	for _, s := range t.PerTaster {
+		if s.Counted > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 // Share is one taster's part.
 type Share struct {
 	Taster            string
