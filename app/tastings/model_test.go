@@ -66,6 +66,9 @@ func TestScoreSheetsTellNothing(t *testing.T) {
 		if m == blind.Scaling {
 			plan.Attributes = usualAttributes()
 		}
+		if m == blind.ThreeAFC {
+			plan.Attribute, plan.Expected = "sour", 1
+		}
 		var sheets [2]bytes.Buffer
 		for i, flip := range []bool{false, true} {
 			_, setting, _ := drawn(t, plan, flip)

@@ -57,12 +57,12 @@ func made(r *rand.Rand, n, outcomes, factors int, effect float64) []Question {
 // in twenty would tell in most of them. With one true effect it is found, and few
 // of what is told is false.
 //
-// 500 records of 40 bakes each, forty questions, told anything: none in it 3.6 %
-// (each by itself 87 %); with one effect of 0.8 standard deviations found in
-// SIMPOWER %, false among told SIMFALSE %.
+// 500 records of 40 bakes each with nothing in them: 3.2 % tell of anything, each
+// question by itself would in 85.4 %; with one effect of 0.8 standard deviations it
+// is found in 72.4 %.
 func TestSimulatedRecordsOfFortyQuestions(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 1))
-	any, single, found, told, wrong := 0, 0, 0, 0, 0
+	any, single, found, share := 0, 0, 0, 0.0 // share: of false findings among those told, summed over records
 	for range *records {
 		s, err := Ask(context.Background(), made(r, 40, 5, 8, 0))
 		if err != nil || len(s.Found) != 40 {
@@ -78,29 +78,29 @@ func TestSimulatedRecordsOfFortyQuestions(t *testing.T) {
 			}
 		}
 		s, _ = Ask(context.Background(), made(r, 40, 5, 8, 0.8))
+		wrong := 0
 		for _, f := range s.Found {
-			if !f.Told() {
-				continue
-			}
-			told++
-			if f.Outcome == "0" && f.Factor == "0" {
+			switch {
+			case !f.Told():
+			case f.Outcome == "0" && f.Factor == "0":
 				found++
-			} else {
+			default:
 				wrong++
 			}
 		}
+		share += float64(wrong) / float64(max(1, s.Told()))
 	}
 	n := float64(*records)
-	t.Logf("%d records: told anything %.1f %%, each by itself %.1f %%; effect found %.1f %%, false among told %.1f %%",
-		*records, 100*float64(any)/n, 100*float64(single)/n, 100*float64(found)/n, 100*float64(wrong)/float64(max(1, told)))
+	t.Logf("%d records: told anything %.1f %%, each by itself %.1f %%; effect found %.1f %%, share of false ones among told %.1f %%",
+		*records, 100*float64(any)/n, 100*float64(single)/n, 100*float64(found)/n, 100*share/n)
 	if float64(any) > 0.05*n+4*math.Sqrt(0.05*n) {
 		t.Errorf("%d of %d empty records tell of something", any, *records)
 	}
 	if float64(single) < 0.5*n {
 		t.Errorf("only %d of %d empty records would have told by single questions: the test shows nothing", single, *records)
 	}
-	if float64(found) < 0.6*n || float64(wrong) > 0.05*float64(told)+4*math.Sqrt(0.05*float64(told)) {
-		t.Errorf("the effect was found in %d of %d; %d of %d told are false", found, *records, wrong, told)
+	if float64(found) < 0.5*n || share > 0.05*n+4*math.Sqrt(0.05*n) {
+		t.Errorf("the effect was found in %d of %d; of what is told %.1f %% is false", found, *records, 100*share/n)
 	}
 }
 
