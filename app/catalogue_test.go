@@ -258,7 +258,7 @@ func unsaid(s string, written string) string {
 // baker wrote in it.
 func everyPlace(t *testing.T, j *journal.Journal) (places []room.Place, written string) {
 	t.Helper()
-	for _, name := range []string{room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Shelf, room.Findings, room.Bin, room.Settings, room.Help} {
+	for _, name := range []string{room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Shelf, room.Findings, room.Bin, room.Settings, room.Safekeeping, room.Help} {
 		places = append(places, room.Place{Name: name})
 	}
 	var b strings.Builder

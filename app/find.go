@@ -56,7 +56,7 @@ func (w *Window) find() {
 			field.OnTaken(answers[0].words)
 		}
 	})
-	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480})
+	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480, Passing: true})
 	field.OnEscape(sheet.Close)
 	field.Focus()
 }
@@ -72,6 +72,7 @@ func (w *Window) everything() []found {
 		found{lang.L("Formulas"), room.Place{Name: room.Formulas}},
 		found{lang.L("The bin"), room.Place{Name: room.Bin}},
 		found{lang.L("Settings"), room.Place{Name: room.Settings}},
+		found{lang.L("Safekeeping: backups"), room.Place{Name: room.Safekeeping}},
 		found{lang.L("Help"), room.Place{Name: room.Help}})
 	j := w.env.Journal
 	if cultures, err := journal.All[journal.Culture](j); err == nil {

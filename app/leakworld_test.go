@@ -110,7 +110,7 @@ func (lw *leakWorld) fill(now time.Time) []*journal.Bake {
 	lw.fillPhotos(bakes)
 	for _, name := range []string{
 		room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Trial, room.Shelf, room.Crumb,
-		room.Findings, room.Bin, room.Settings, room.Help,
+		room.Findings, room.Bin, room.Settings, room.Safekeeping, room.Help,
 	} {
 		lw.places = append(lw.places, room.Place{Name: name})
 	}

@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/help"
 	"twinloaf/app/photos"
 	"twinloaf/app/room"
+	"twinloaf/app/safekeeping"
 	"twinloaf/app/settings"
 	"twinloaf/app/shelf"
 	"twinloaf/app/tastings"
@@ -35,6 +36,7 @@ func openers() map[string]room.Opener {
 		shelf.Openers(),
 		help.Openers(),
 		photos.Openers(),
+		safekeeping.Openers(),
 		settings.Openers(),
 		tastings.Openers(),
 		today.Openers(),

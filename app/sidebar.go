@@ -53,7 +53,7 @@ func newSidebar(goTo func(room.Place)) *sidebar {
 		s.doors = append(s.doors, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))
 	}
 	for _, d := range []door{
-		{room.Settings, func() string { return lang.L("Settings") }, nil},
+		{room.Settings, func() string { return lang.L("Settings") }, []string{room.Safekeeping}},
 		{room.Help, func() string { return lang.L("Help") }, nil},
 	} {
 		s.foot = append(s.foot, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))

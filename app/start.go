@@ -19,12 +19,22 @@ type Open func(ctx context.Context, progress func(done, of int)) (*journal.Journ
 // and by the error; nothing is opened on top of it.
 func Start(ctx context.Context, a fyne.App, open Open) error {
 	a.Settings().SetTheme(look.New(look.FollowSystem))
+	told := ctx
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	wait := newWaiting(a)
+	var w *Window
 	var failed error
 	opened := make(chan struct{})
 	a.Lifecycle().SetOnStarted(func() {
+		context.AfterFunc(told, func() {
+			fyne.Do(func() {
+				if w != nil {
+					w.leave()
+				}
+				a.Quit()
+			})
+		})
 		go func() {
 			defer close(opened)
 			j, err := open(ctx, wait.progress)
@@ -40,7 +50,8 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 					wait.refuse(err)
 					return
 				}
-				New(a, j).win.Show()
+				w = New(a, j)
+				w.win.Show()
 				wait.win.Close()
 			})
 		}()
@@ -48,6 +59,9 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	wait.win.ShowAndRun()
 	cancel()
 	<-opened
+	if w != nil { // the toolkit ends its loop by itself when it is told to end, too
+		w.leave()
+	}
 	return failed
 }
 

@@ -84,17 +84,25 @@ func (w *Window) Close() {
 	if w.closed {
 		return
 	}
-	if w.here.page != nil {
-		w.here.page.Left()
-	}
-	w.stopHearing()
-	w.env.Close()
+	w.leave()
 	if err := w.env.Journal.Close(); err != nil {
 		// Nothing better can be done than to say so: the journal is closed.
 		fyne.LogError("closing the journal", err)
 	}
-	w.closed = true
 	w.win.Close()
+}
+
+// leave lets the page keep what it holds and ends what runs in the background. The
+// window shows nothing new after that.
+func (w *Window) leave() {
+	if w.closed {
+		return
+	}
+	w.closed = true
+	w.win.Canvas().Unfocus()
+	w.here.page.Left()
+	w.stopHearing()
+	w.env.Close()
 }
 
 // Go shows the page of a place, if the page that is there may be left.

@@ -6,19 +6,24 @@ package assets
 
 import _ "embed"
 
-// The typefaces, as TrueType files. Text is set in Atkinson Hyperlegible Next, whose
-// figures all have one width; headings are set in Fraunces.
+// The typefaces, as TrueType files, made by fonts/faces.py from Atkinson Hyperlegible
+// Next (text) and Fraunces (headings). All digits of the text faces and of HeadingCount
+// have one width; the zero of Code is slashed.
 var (
-	//go:embed fonts/AtkinsonHyperlegibleNext-Regular.ttf
+	//go:embed fonts/TwinloafText-Regular.ttf
 	TextRegular []byte
-	//go:embed fonts/AtkinsonHyperlegibleNext-Italic.ttf
+	//go:embed fonts/TwinloafText-Italic.ttf
 	TextItalic []byte
-	//go:embed fonts/AtkinsonHyperlegibleNext-SemiBold.ttf
+	//go:embed fonts/TwinloafText-SemiBold.ttf
 	TextBold []byte
-	//go:embed fonts/AtkinsonHyperlegibleNext-SemiBoldItalic.ttf
+	//go:embed fonts/TwinloafText-SemiBoldItalic.ttf
 	TextBoldItalic []byte
-	//go:embed fonts/Fraunces-SemiBold.ttf
+	//go:embed fonts/TwinloafHeading.ttf
 	Heading []byte
+	//go:embed fonts/TwinloafHeadingCount.ttf
+	HeadingCount []byte
+	//go:embed fonts/original/AtkinsonHyperlegibleNext-Regular.ttf
+	Code []byte
 )
 
 // Icon is the program's own drawing, two loaves side by side, as SVG.

@@ -1,7 +1,6 @@
 package charts
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"image/png"
@@ -93,11 +92,11 @@ func (c *Chart) SVG(w io.Writer, width, height int) error {
 	if err != nil {
 		return err
 	}
-	var buf bytes.Buffer
-	if err := vectorise(&buf, sh, width, height, c.figure.summary(c.style.Words)); err != nil {
+	svg, err := vectorise(sh, width, height, c.figure.summary(c.style.Words))
+	if err != nil {
 		return err
 	}
-	if _, err := w.Write(buf.Bytes()); err != nil {
+	if _, err := w.Write(svg); err != nil {
 		return fmt.Errorf("writing the chart as SVG: %w", err)
 	}
 	return nil

@@ -26,7 +26,7 @@
 // and values beyond a million billion, count as missing. What lies outside an
 // axis of fixed range is cut off at the edge of the panel.
 //
-// The rasteriser and the SVG writer are those of go-chart. Its ready-made
-// charts are not used: they have no gaps, no clipping, no marker shapes and no
-// hit testing, and they hang on a NaN.
+// The rasteriser is that of go-chart. Its ready-made charts are not used: they
+// have no gaps, no clipping, no marker shapes and no hit testing, and they hang
+// on a NaN; nor is its SVG writer, which knows whole units only.
 package charts

@@ -14,11 +14,11 @@ var missing = math.NaN()
 // style reads the fonts the program is shipped with.
 func style(t testing.TB, p charts.Palette) charts.Style {
 	t.Helper()
-	regular, err := os.ReadFile("../assets/fonts/AtkinsonHyperlegibleNext-Regular.ttf")
+	regular, err := os.ReadFile("../assets/fonts/TwinloafText-Regular.ttf")
 	if err != nil {
 		t.Fatal(err)
 	}
-	bold, err := os.ReadFile("../assets/fonts/AtkinsonHyperlegibleNext-SemiBold.ttf")
+	bold, err := os.ReadFile("../assets/fonts/TwinloafText-SemiBold.ttf")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,11 +12,11 @@ import (
 
 func testStyle(t testing.TB) Style {
 	t.Helper()
-	regular, err := os.ReadFile("../assets/fonts/AtkinsonHyperlegibleNext-Regular.ttf")
+	regular, err := os.ReadFile("../assets/fonts/TwinloafText-Regular.ttf")
 	if err != nil {
 		t.Fatal(err)
 	}
-	bold, err := os.ReadFile("../assets/fonts/AtkinsonHyperlegibleNext-SemiBold.ttf")
+	bold, err := os.ReadFile("../assets/fonts/TwinloafText-SemiBold.ttf")
 	if err != nil {
 		t.Fatal(err)
 	}

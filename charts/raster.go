@@ -13,9 +13,16 @@ import (
 	"golang.org/x/image/math/fixed"
 )
 
-// rasterise plays a sheet to go-chart's raster context. The context is used
-// directly rather than through go-chart's Renderer, which rounds coordinates to
-// whole pixels and makes curves wobble.
+// pixels is a surface of device pixels, drawn by go-chart's raster context. The
+// context is used directly rather than through go-chart's Renderer, which rounds
+// coordinates to whole pixels and makes curves wobble.
+type pixels struct {
+	gc     *drawing.RasterGraphicContext
+	sheet  *sheet
+	glyphs truetype.GlyphBuf
+}
+
+// rasterise plays a sheet to an image of width by height pixels.
 func rasterise(s *sheet, width, height int) (*image.RGBA, error) {
 	img := image.NewRGBA(image.Rect(0, 0, width, height))
 	paper := s.style.Paper
@@ -26,21 +33,15 @@ func rasterise(s *sheet, width, height int) (*image.RGBA, error) {
 		return nil, fmt.Errorf("drawing the chart: %w", err)
 	}
 	gc.SetFillRule(drawing.FillRuleWinding)
-	var glyphs truetype.GlyphBuf
-	for _, it := range s.items {
-		if it.words != "" {
-			if err := rasterText(gc, &glyphs, s, it); err != nil {
-				return nil, fmt.Errorf("drawing the text %q: %w", it.words, err)
-			}
-			continue
-		}
-		rasterShape(gc, s.scale, it)
+	if err := s.play(&pixels{gc: gc, sheet: s}); err != nil {
+		return nil, err
 	}
 	return img, nil
 }
 
-// rasterText fills the outlines of a text's glyphs, set as measure measures them.
-func rasterText(gc *drawing.RasterGraphicContext, glyphs *truetype.GlyphBuf, s *sheet, it item) error {
+// text fills the outlines of a text's glyphs, set as measure measures them.
+func (p *pixels) text(it item) error {
+	gc, glyphs, s := p.gc, &p.glyphs, p.sheet
 	face := s.style.face(it.font)
 	size := fixed.Int26_6(it.font.size * s.scale * 64)
 	x, y := it.pts[0].x*s.scale, it.pts[0].y*s.scale
@@ -70,7 +71,8 @@ func rasterText(gc *drawing.RasterGraphicContext, glyphs *truetype.GlyphBuf, s *
 	return nil
 }
 
-func rasterShape(gc *drawing.RasterGraphicContext, scale float64, it item) {
+func (p *pixels) shape(it item) {
+	gc, scale := p.gc, p.sheet.scale
 	pts, closed := it.pts, it.closed
 	if it.radius > 0 {
 		pts, closed = circle(it.pts[0], it.radius), true

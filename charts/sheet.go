@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 	"strings"
@@ -24,7 +25,7 @@ func (r rect) overlaps(o rect) bool {
 func (r rect) grown(by float64) rect { return rect{r.x - by, r.y - by, r.w + 2*by, r.h + 2*by} }
 
 // A sheet is a list of things to draw, in layout units. It is laid out once and
-// then played to the rasteriser or to the SVG writer, so both show the same.
+// then played to a surface of pixels or of vectors, so both show the same.
 type sheet struct {
 	style Style
 	w, h  float64
@@ -53,6 +54,26 @@ type lettering struct {
 	size   float64
 	bold   bool
 	colour color.NRGBA
+}
+
+// A surface is what a sheet is played to.
+type surface interface {
+	shape(it item) // a polygon, a line or a circle
+	text(it item) error
+}
+
+// play draws every item of the sheet in turn.
+func (s *sheet) play(to surface) error {
+	for _, it := range s.items {
+		if it.words == "" {
+			to.shape(it)
+			continue
+		}
+		if err := to.text(it); err != nil {
+			return fmt.Errorf("drawing the text %q: %w", it.words, err)
+		}
+	}
+	return nil
 }
 
 func newSheet(style Style, w, h, scale float64) *sheet {

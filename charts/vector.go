@@ -5,85 +5,66 @@ import (
 	"encoding/xml"
 	"fmt"
 	"image/color"
-	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/golang/freetype/truetype"
-	chart "github.com/wcharczuk/go-chart/v2"
 )
 
-// fine is how many units of the SVG go to one unit of layout. go-chart's SVG
-// writer takes whole numbers only; at ten they are fine enough.
-const fine = 10
-
-// vectorise plays a sheet to go-chart's SVG writer. Looks are put in its place of CSS
-// classes: by itself it would round line widths and could not anchor text. In the
-// file they stand in line with what they are for, since many programs that show
-// drawings know no style sheets, and show all of it black.
-func vectorise(w io.Writer, s *sheet, width, height int, about string) error {
-	looks := newClasses(s.style)
-	names := make([]string, len(s.items))
-	for i, it := range s.items {
-		names[i] = looks.name(it)
-	}
-	r, err := chart.SVGWithCSS("", "")(width*fine, height*fine)
-	if err != nil {
-		return fmt.Errorf("drawing the chart as SVG: %w", err)
-	}
-	at := func(p point) (x, y int) {
-		return int(math.Round(p.x * fine)), int(math.Round(p.y * fine))
-	}
-	r.SetClassName(looks.named(paint("fill", s.style.Paper) + ";stroke:none"))
-	trail(r, []point{{0, 0}, {s.w, 0}, {s.w, s.h}, {0, s.h}}, at, true)
-	for i, it := range s.items {
-		r.SetClassName(names[i])
-		x, y := at(it.pts[0])
-		switch {
-		case it.words != "":
-			r.Text(escape(it.words), x, y)
-		case it.radius > 0:
-			r.Circle(it.radius*fine, x, y)
-		default:
-			trail(r, it.pts, at, it.closed)
-		}
-	}
-	var buf bytes.Buffer
-	if err := r.Save(&buf); err != nil {
-		return fmt.Errorf("drawing the chart as SVG: %w", err)
-	}
-	return frame(w, looks.inline(buf.Bytes()), width, height, about)
+// vectors is a surface that writes each item as an element of an SVG picture. Looks
+// stand in line with what they are for, since many programs that show drawings know
+// no style sheets, and show all of it black. go-chart's own writer is not used: it
+// rounds to whole units, cannot anchor text and escapes none.
+type vectors struct {
+	sheet *sheet
+	out   bytes.Buffer
 }
 
-func trail(r chart.Renderer, pts []point, at func(point) (int, int), closed bool) {
-	for i, p := range pts {
-		x, y := at(p)
-		if i == 0 {
-			r.MoveTo(x, y)
-			continue
-		}
-		r.LineTo(x, y)
+// vectorise plays a sheet to an SVG picture of width by height pixels; about says
+// what it shows.
+func vectorise(s *sheet, width, height int, about string) ([]byte, error) {
+	v := &vectors{sheet: s}
+	fmt.Fprintf(&v.out, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" role="img"><desc>%s</desc>`+"\n",
+		width, height, width, height, escape(about))
+	v.shape(item{pts: []point{{0, 0}, {s.w, 0}, {s.w, s.h}, {0, s.h}}, closed: true, fill: s.style.Paper})
+	if err := s.play(v); err != nil {
+		return nil, err
 	}
-	if closed {
-		r.Close()
-	}
-	r.FillStroke()
+	v.out.WriteString("</svg>\n")
+	return v.out.Bytes(), nil
 }
 
-// frame gives the drawing a size and a description, which go-chart leaves out.
-func frame(w io.Writer, svg []byte, width, height int, about string) error {
-	const opening = "<svg "
-	end := bytes.IndexByte(svg, '>')
-	if !bytes.HasPrefix(svg, []byte(opening)) || end < 0 {
-		return fmt.Errorf("drawing the chart as SVG: the writer began with %.20q", svg)
+func (v *vectors) shape(it item) {
+	if it.radius > 0 {
+		fmt.Fprintf(&v.out, `<circle cx="%s" cy="%s" r="%s" style="%s"/>`+"\n", units(it.pts[0].x), units(it.pts[0].y), units(it.radius), lines(it))
+		return
 	}
-	_, err := fmt.Fprintf(w, "<svg width=\"%d\" height=\"%d\" role=\"img\" %s<desc>%s</desc>%s\n",
-		width, height, svg[len(opening):end+1], escape(about), svg[end+1:])
-	return err
+	v.out.WriteString(`<path d="`)
+	for i, p := range it.pts {
+		v.out.WriteByte("ML"[min(i, 1)])
+		v.out.WriteString(units(p.x) + " " + units(p.y))
+	}
+	if it.closed {
+		v.out.WriteByte('Z')
+	}
+	fmt.Fprintf(&v.out, `" style="%s"/>`+"\n", lines(it))
 }
 
-// escape makes text safe inside an element. The writer of go-chart puts it in
-// as it comes.
+// text gives the words the length that they were measured to have: another typeface,
+// where ours is not installed, then leaves them their place.
+func (v *vectors) text(it item) error {
+	fmt.Fprintf(&v.out, `<text x="%s" y="%s" textLength="%s" lengthAdjust="spacingAndGlyphs" style="%s">%s</text>`+"\n",
+		units(it.pts[0].x), units(it.pts[0].y), units(v.sheet.measure(it.words, it.font)), v.letters(it), escape(it.words))
+	return nil
+}
+
+// units writes a length to a hundredth, which no eye tells from more.
+func units(v float64) string {
+	return strconv.FormatFloat(math.Round(v*100)/100, 'f', -1, 64)
+}
+
+// escape makes text safe inside an element.
 func escape(words string) string {
 	var b strings.Builder
 	// A strings.Builder does not fail, and bad characters become U+FFFD.
@@ -91,70 +72,34 @@ func escape(words string) string {
 	return b.String()
 }
 
-// classes gives each look on a sheet a short name.
-type classes struct {
-	style Style
-	names map[string]string
-	rules []string
-}
-
-func newClasses(style Style) *classes {
-	return &classes{style: style, names: map[string]string{}}
-}
-
-func (c *classes) name(it item) string { return c.named(c.rule(it)) }
-
-func (c *classes) named(rule string) string {
-	if n, ok := c.names[rule]; ok {
-		return n
+// letters is how a text is set, in CSS.
+func (v *vectors) letters(it item) string {
+	face, weight := v.sheet.style.Regular, 400
+	if it.font.bold {
+		face, weight = v.sheet.style.Bold, 600
 	}
-	n := fmt.Sprintf("k%d", len(c.rules))
-	c.names[rule] = n
-	c.rules = append(c.rules, rule)
-	return n
+	anchor := "start"
+	switch {
+	case it.anchor >= 1:
+		anchor = "end"
+	case it.anchor > 0:
+		anchor = "middle"
+	}
+	return fmt.Sprintf("font-family:%s;font-size:%gpx;font-weight:%d;text-anchor:%s;%s", family(face), it.font.size, weight, anchor, paint("fill", it.font.colour))
 }
 
-func (c *classes) rule(it item) string {
-	if it.words != "" {
-		face, weight := c.style.Regular, 400
-		if it.font.bold {
-			face, weight = c.style.Bold, 600
-		}
-		anchor := "start"
-		switch {
-		case it.anchor >= 1:
-			anchor = "end"
-		case it.anchor > 0:
-			anchor = "middle"
-		}
-		return fmt.Sprintf("font-family:%s;font-size:%gpx;font-weight:%d;text-anchor:%s;stroke:none;%s", family(face), it.font.size*fine, weight, anchor, paint("fill", it.font.colour))
-	}
-	out := paint("fill", it.fill)
+// lines is how a shape is filled and drawn around, in CSS.
+func lines(it item) string {
+	fill := paint("fill", it.fill)
 	if it.stroke.A == 0 || it.width <= 0 {
-		out += ";stroke:none"
-	} else {
-		out += ";" + paint("stroke", it.stroke) + fmt.Sprintf(";stroke-width:%g;stroke-linejoin:round", it.width*fine)
-		if len(it.dash) == 2 {
-			out += fmt.Sprintf(";stroke-dasharray:%g %g", it.dash[0]*fine, it.dash[1]*fine)
-		} else {
-			out += ";stroke-linecap:round"
-		}
+		return fill
 	}
-	return out
-}
-
-// inline puts the looks in place of their classes, and takes the empty style sheet
-// away. No text can be taken for either: its quotes and angles are escaped.
-func (c *classes) inline(svg []byte) []byte {
-	pairs := []string{emptySheet, ""}
-	for i, rule := range c.rules {
-		pairs = append(pairs, fmt.Sprintf("class=%q", fmt.Sprintf("k%d", i)), `style="`+rule+`"`)
+	out := fmt.Sprintf("%s;%s;stroke-width:%g;stroke-linejoin:round", fill, paint("stroke", it.stroke), it.width)
+	if len(it.dash) == 2 {
+		return out + fmt.Sprintf(";stroke-dasharray:%g %g", it.dash[0], it.dash[1])
 	}
-	return []byte(strings.NewReplacer(pairs...).Replace(string(svg)))
+	return out + ";stroke-linecap:round"
 }
-
-// emptySheet is what go-chart writes for a style sheet without rules.
-const emptySheet = `<style type="text/css"><![CDATA[]]></style>`
 
 // family names the typeface, and any plain one where it is not installed.
 func family(f *truetype.Font) string {

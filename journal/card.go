@@ -7,9 +7,8 @@ import (
 	"strings"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
-
 	"twinloaf/journal/formula"
+	"twinloaf/journal/store"
 )
 
 // A Card is what the shelf knows of a bake without reading it: the figures
@@ -208,27 +207,26 @@ type cardChange struct {
 }
 
 // recard brings the stored cards up to what a change wrote.
-func recard(t *Tx, edits []recordEdit) ([]cardChange, error) {
+func recard(t *Tx, edits []store.Edit) ([]cardChange, error) {
 	touched := t.recard
 	if touched == nil {
 		touched = map[ID]bool{}
 	}
 	for _, e := range edits {
-		switch e.Ref.Kind {
-		case KindBake:
-			touched[e.Ref.ID] = true
-		case KindPhoto:
-			for _, v := range [][]byte{e.Before, e.After} {
-				if len(v) == 0 {
-					continue
-				}
-				p, err := decode[Photo](e.Ref.ID, v)
-				if err != nil {
-					return nil, err
-				}
-				if p.Owner.Kind == KindBake {
-					touched[p.Owner.ID] = true
-				}
+		r, ok := registered(e.Ref.Kind)
+		if !ok || !r.carded {
+			continue
+		}
+		for _, v := range [][]byte{e.Before, e.After} {
+			if len(v) == 0 {
+				continue
+			}
+			rec, err := r.read(e.Ref.ID, v)
+			if err != nil {
+				return nil, err
+			}
+			for _, id := range rec.(carded).onCards() {
+				touched[id] = true
 			}
 		}
 	}
@@ -245,13 +243,10 @@ func recard(t *Tx, edits []recordEdit) ([]cardChange, error) {
 
 // storeCard derives the card of one bake and stores it; nil if the bake is gone.
 func storeCard(t *Tx, id ID) (*Card, error) {
-	cards := t.tx.Bucket(bucketCards)
-	v, err := t.value(Ref{KindBake, id})
-	if err != nil {
-		return nil, err
-	}
+	cards := t.st.Side(sideCards)
+	v := t.st.Get(Ref{Kind: KindBake, ID: id})
 	if v == nil {
-		return nil, cards.Delete([]byte(id))
+		return nil, cards.Delete(string(id))
 	}
 	b, err := decode[Bake](id, v)
 	if err != nil {
@@ -263,22 +258,21 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 	}
 	card := cardOf(b, photos)
 	card.Structure = structureOf(t, photos)
-	return card, cards.Put([]byte(id), wrap(string(bucketCards), string(id), encodeCard(card)))
+	return card, cards.Put(string(id), encodeCard(card))
 }
 
 // readCards reads every stored card. It fails with [errOtherLayout] when one is not
 // of the layout that this program writes.
-func readCards(tx *bolt.Tx) (map[ID]*Card, error) {
+func readCards(st *store.Tx) (map[ID]*Card, error) {
 	out := map[ID]*Card{}
 	reader := newCardReader()
-	err := tx.Bucket(bucketCards).ForEach(func(k, v []byte) error {
-		body, err := unwrap(string(bucketCards), string(k), v)
+	err := st.Side(sideCards).Each("", func(key string, body []byte, err error) error {
 		var c *Card
 		if err == nil {
 			c, err = reader.read(body)
 		}
 		if err != nil {
-			return fmt.Errorf("reading the index of bakes: %s: %w", k, err)
+			return fmt.Errorf("reading the index of bakes: %s: %w", key, err)
 		}
 		out[c.ID] = c
 		return nil
@@ -287,14 +281,18 @@ func readCards(tx *bolt.Tx) (map[ID]*Card, error) {
 }
 
 // recardAll derives every card anew: those that are kept are of another layout.
-func (j *Journal) recardAll(tx *bolt.Tx) error {
-	t := &Tx{tx: tx, j: j, before: map[Ref][]byte{}}
-	return tx.Bucket([]byte(KindBake)).ForEach(func(k, _ []byte) error {
-		if _, err := storeCard(t, ID(k)); err != nil {
-			return fmt.Errorf("indexing bake %s: %w", k, err)
+func (j *Journal) recardAll(st *store.Tx) error {
+	ids, err := st.IDs(KindBake)
+	if err != nil {
+		return err
+	}
+	t := &Tx{st: st, j: j}
+	for _, id := range ids {
+		if _, err := storeCard(t, id); err != nil {
+			return fmt.Errorf("indexing bake %s: %w", id, err)
 		}
-		return nil
-	})
+	}
+	return nil
 }
 
 // cardSet is every card in memory, with the newest-first list made when asked for.
@@ -345,14 +343,14 @@ func (j *Journal) Cards() ([]*Card, error) {
 	j.write.Lock()
 	defer j.write.Unlock()
 	var byID map[ID]*Card
-	err := j.db.View(func(tx *bolt.Tx) (err error) {
-		byID, err = readCards(tx)
+	err := j.store.View(func(st *store.Tx) (err error) {
+		byID, err = readCards(st)
 		return err
 	})
 	if errors.Is(err, errOtherLayout) {
-		err = j.db.Update(func(tx *bolt.Tx) (err error) {
-			if err = j.recardAll(tx); err == nil {
-				byID, err = readCards(tx)
+		err = j.store.Update(func(st *store.Tx) (err error) {
+			if err = j.recardAll(st); err == nil {
+				byID, err = readCards(st)
 			}
 			return err
 		})

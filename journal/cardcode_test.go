@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/store"
 )
 
 func drawCard(t *rapid.T) *Card {
@@ -93,9 +94,9 @@ func TestCardsOfAnotherLayout(t *testing.T) {
 	dir := t.TempDir()
 	j := openTest(t, dir, newClock())
 	id := newBake(t, j, "Ferry loaf")
-	if err := j.db.Update(func(tx *bolt.Tx) error {
-		old := wrap(string(bucketCards), string(id), []byte(`{"id":"x","name":"of old"}`))
-		return tx.Bucket(bucketCards).Put([]byte(id), old)
+	if err := j.store.Bolt().Update(func(tx *bolt.Tx) error {
+		old := store.Wrap(sideCards, string(id), []byte(`{"id":"x","name":"of old"}`))
+		return tx.Bucket([]byte(sideCards)).Put([]byte(id), old)
 	}); err != nil {
 		t.Fatal(err)
 	}

@@ -5,9 +5,8 @@ import (
 	"encoding/binary"
 	"fmt"
 
-	bolt "go.etcd.io/bbolt"
-
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/store"
 )
 
 // crumbPrefix is before the photo's ID in the keys of what was measured.
@@ -35,15 +34,15 @@ func crumbBasis(p *Photo) (string, error) {
 // has not been measured, or by another version of the method, or before the
 // picture's outline, true length or sensitivity was changed.
 func CrumbMeasures(r Reader, p *Photo) (s crumb.Summary, ok bool, err error) {
-	err = r.view(func(tx *bolt.Tx) (err error) {
-		s, ok, err = crumbIn(tx, p)
+	err = r.view(func(st *store.Tx) (err error) {
+		s, ok, err = crumbIn(st, p)
 		return err
 	})
 	return s, ok, err
 }
 
-func crumbIn(tx *bolt.Tx, p *Photo) (crumb.Summary, bool, error) {
-	d, ok := readDerived[crumb.Summary](tx, crumbPrefix+string(p.ID))
+func crumbIn(st *store.Tx, p *Photo) (crumb.Summary, bool, error) {
+	d, ok := readDerived[crumb.Summary](st, crumbPrefix+string(p.ID))
 	if !ok || d.Method != crumb.MethodVersion {
 		return crumb.Summary{}, false, nil
 	}
@@ -72,13 +71,13 @@ func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
 		if err != nil || basis != then {
 			return err
 		}
-		if old, ok, err := crumbIn(t.tx, now); err == nil && ok && sameSummary(old, s) {
+		if old, ok, err := crumbIn(t.st, now); err == nil && ok && sameSummary(old, s) {
 			kept = true
 			return nil
 		}
 		kept = true
 		t.recardOwner(now)
-		return keepDerived(t.tx, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: s.Method, Basis: basis, Value: s})
+		return keepDerived(t.st, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: s.Method, Basis: basis, Value: s})
 	})
 	return kept && err == nil, err
 }
@@ -136,7 +135,7 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 		if p.Slice != nil && p.Slice.Same != "" {
 			continue
 		}
-		s, ok, err := crumbIn(t.tx, p)
+		s, ok, err := crumbIn(t.st, p)
 		if err != nil || !ok {
 			continue // derived: it is measured again, and stops no bake from being indexed
 		}
@@ -154,35 +153,38 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 	return sums
 }
 
-var keyCrumbMethod = []byte("crumb method")
+const keyCrumbMethod = "crumb method"
 
 // freshenCrumb takes figures of an older version of the method off the cards, in
 // the first opening by a program with a newer one.
-func freshenCrumb(db *bolt.DB, method uint64) error {
+func freshenCrumb(s *store.Store, method uint64) error {
 	now := binary.BigEndian.AppendUint64(nil, method)
 	var stale bool
-	if err := db.View(func(tx *bolt.Tx) error {
-		stale = !bytes.Equal(tx.Bucket(bucketMeta).Get(keyCrumbMethod), now)
+	if err := s.View(func(st *store.Tx) error {
+		stale = !bytes.Equal(st.Meta(keyCrumbMethod), now)
 		return nil
 	}); err != nil || !stale {
 		return err
 	}
-	err := db.Update(func(tx *bolt.Tx) error {
-		t := &Tx{tx: tx, before: map[Ref][]byte{}}
+	err := s.Update(func(st *store.Tx) error {
+		t := &Tx{st: st}
 		bakes := map[ID]bool{}
-		c := tx.Bucket(bucketDerived).Cursor()
-		for k, _ := c.Seek([]byte(crumbPrefix)); bytes.HasPrefix(k, []byte(crumbPrefix)); k, _ = c.Next() {
-			p, err := Get[Photo](t, ID(k[len(crumbPrefix):]))
+		err := st.Side(sideDerived).Each(crumbPrefix, func(key string, _ []byte, _ error) error {
+			p, err := Get[Photo](t, ID(key[len(crumbPrefix):]))
 			if err == nil && p.Owner.Kind == KindBake {
 				bakes[p.Owner.ID] = true
 			}
+			return nil
+		})
+		if err != nil {
+			return err
 		}
 		for id := range bakes {
 			if _, err := storeCard(t, id); err != nil {
 				continue // a damaged bake is told by Check, and stops no journal from opening
 			}
 		}
-		return tx.Bucket(bucketMeta).Put(keyCrumbMethod, now)
+		return st.SetMeta(keyCrumbMethod, now)
 	})
 	if err != nil {
 		return fmt.Errorf("bringing the figures of crumbs up to this version: %w", err)

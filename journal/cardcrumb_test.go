@@ -9,6 +9,7 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/store"
 )
 
 // newCrumbPhotos puts n crumb photos of a bake into the journal.
@@ -16,7 +17,7 @@ func newCrumbPhotos(t *testing.T, j *Journal, bake ID, n int) []*Photo {
 	t.Helper()
 	photos := make([]*Photo, n)
 	for i := range photos {
-		photos[i] = &Photo{Owner: Ref{KindBake, bake}, Hash: string(rune('a' + i)), Role: RoleCrumb, Added: j.Now()}
+		photos[i] = &Photo{Owner: Ref{Kind: KindBake, ID: bake}, Hash: string(rune('a' + i)), Role: RoleCrumb, Added: j.Now()}
 		if err := j.Do("photo", func(tx *Tx) error { return Put(tx, photos[i]) }); err != nil {
 			t.Fatal(err)
 		}
@@ -130,19 +131,19 @@ func TestCrumbOfAnOlderMethod(t *testing.T) {
 	keepCrumb(t, j, p, measured(0.2, 3))
 	old := measured(0.2, 3)
 	old.Method--
-	if err := j.db.Update(func(tx *bolt.Tx) error {
+	if err := j.store.Update(func(st *store.Tx) error {
 		basis, err := crumbBasis(p)
 		if err != nil {
 			return err
 		}
-		return keepDerived(tx, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: old.Method, Basis: basis, Value: old})
+		return keepDerived(st, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: old.Method, Basis: basis, Value: old})
 	}); err != nil {
 		t.Fatal(err)
 	}
 	if _, ok, err := CrumbMeasures(j, p); ok || err != nil {
 		t.Errorf("figures of an older method are given (%v)", err)
 	}
-	if err := freshenCrumb(j.db, crumb.MethodVersion+1); err != nil {
+	if err := freshenCrumb(j.store, crumb.MethodVersion+1); err != nil {
 		t.Fatal(err)
 	}
 	j.cards = nil // as in a program that has just opened the journal
@@ -157,8 +158,8 @@ func TestDamagedDerivedValue(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
 	p := newCrumbPhotos(t, j, newBake(t, j, "Ferry loaf"), 1)[0]
 	keepCrumb(t, j, p, measured(0.2, 3))
-	if err := j.db.Update(func(tx *bolt.Tx) error {
-		b := tx.Bucket(bucketDerived)
+	if err := j.store.Bolt().Update(func(tx *bolt.Tx) error {
+		b := tx.Bucket([]byte(sideDerived))
 		v := append([]byte{}, b.Get([]byte(crumbPrefix+string(p.ID)))...)
 		v[len(v)/2] ^= 1
 		return b.Put([]byte(crumbPrefix+string(p.ID)), v)

@@ -4,9 +4,7 @@ import (
 	"errors"
 	"fmt"
 
-	bolt "go.etcd.io/bbolt"
-
-	"twinloaf/journal/say"
+	"twinloaf/journal/store"
 )
 
 // Do makes one change: everything that fn writes goes to disk together with
@@ -27,8 +25,8 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		if err := fn(t); err != nil {
 			return err
 		}
-		if edits := t.edits(); undoable && len(edits) > 0 {
-			return remember(t.tx, entry{Label: label, At: j.Now(), Edits: edits})
+		if edits := t.st.Edits(); undoable && len(edits) > 0 {
+			return t.st.Remember(store.Entry{Label: label, At: j.Now(), Edits: edits})
 		}
 		return nil
 	})
@@ -72,12 +70,12 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	}
 	var refs []Ref
 	var cards []cardChange
-	err := j.db.Update(func(tx *bolt.Tx) error {
-		t := &Tx{tx: tx, j: j, before: map[Ref][]byte{}}
+	err := j.store.Update(func(st *store.Tx) error {
+		t := &Tx{st: st, j: j}
 		if err := fn(t); err != nil {
 			return err
 		}
-		edits := t.edits()
+		edits := st.Edits()
 		if len(edits) == 0 && !t.secret {
 			return errNothing
 		}
@@ -85,7 +83,7 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 			refs = append(refs, e.Ref)
 		}
 		for id := range t.recard {
-			refs = append(refs, Ref{KindBake, id})
+			refs = append(refs, Ref{Kind: KindBake, ID: id})
 		}
 		var err error
 		cards, err = recard(t, edits)
@@ -120,6 +118,3 @@ func (j *Journal) isClosed() bool {
 	defer j.mu.Unlock()
 	return j.closed
 }
-
-// ErrClosed is wrapped when a closed journal is asked to change.
-var ErrClosed = say.Wrong("the journal is closed")

@@ -1,13 +1,11 @@
 package journal
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 
-	bolt "go.etcd.io/bbolt"
-
 	"twinloaf/journal/photo"
+	"twinloaf/journal/store"
 )
 
 // A Report is what [Journal.Check] found.
@@ -37,14 +35,17 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 	j.write.Lock()
 	defer j.write.Unlock()
 	var report Report
-	err := j.db.Update(func(tx *bolt.Tx) error {
-		kept := snapshot(tx, bucketLinks, bucketCards)
-		fresh, err := j.rebuild(ctx, tx, &report)
+	err := j.store.Update(func(st *store.Tx) error {
+		kept, err := st.Contents(store.BucketLinks, sideCards)
 		if err != nil {
 			return err
 		}
-		report.Indexes = kept.differences(fresh)
-		damaged, err := checkDerived(tx, repair)
+		fresh, err := j.rebuild(ctx, st, &report)
+		if err != nil {
+			return err
+		}
+		report.Indexes = kept.Differences(fresh)
+		damaged, err := checkDerived(st, repair)
 		if err != nil {
 			return err
 		}
@@ -69,74 +70,30 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 	return report, nil
 }
 
-// rebuild makes the indexes anew within tx and gives what is then in them.
-func (j *Journal) rebuild(ctx context.Context, tx *bolt.Tx, report *Report) (buckets, error) {
-	for _, name := range [][]byte{bucketLinks, bucketCards} {
-		if err := tx.DeleteBucket(name); err != nil {
-			return nil, err
-		}
-		if _, err := tx.CreateBucket(name); err != nil {
-			return nil, err
-		}
-	}
-	for _, kind := range Kinds() {
-		err := tx.Bucket([]byte(kind)).ForEach(func(k, v []byte) error {
-			report.Records++
-			if err := reindexLinks(tx, Ref{kind, ID(k)}, nil, v); err != nil {
-				report.Unreadable = append(report.Unreadable, err)
-			}
-			return ctx.Err()
-		})
-		if err != nil {
-			return nil, err
-		}
-	}
-	t := &Tx{tx: tx, j: j, before: map[Ref][]byte{}}
-	err := tx.Bucket([]byte(KindBake)).ForEach(func(k, _ []byte) error {
-		if _, err := storeCard(t, ID(k)); err != nil {
-			// A damaged bake has been reported above and has no card.
-			return ctx.Err()
-		}
-		return ctx.Err()
+// rebuild makes the indexes anew within st and gives what is then in them.
+func (j *Journal) rebuild(ctx context.Context, st *store.Tx, report *Report) (store.Contents, error) {
+	var err error
+	report.Records, err = st.RebuildLinks(ctx, func(_ Ref, why error) {
+		report.Unreadable = append(report.Unreadable, why)
 	})
 	if err != nil {
 		return nil, err
 	}
-	return snapshot(tx, bucketLinks, bucketCards), nil
-}
-
-// buckets are the keys and values of some buckets, in memory.
-type buckets map[string][]byte
-
-func snapshot(tx *bolt.Tx, names ...[]byte) buckets {
-	out := buckets{}
-	for _, name := range names {
-		b := tx.Bucket(name)
-		if b == nil {
-			continue
-		}
-		_ = b.ForEach(func(k, v []byte) error {
-			out[string(name)+"\x00"+string(k)] = bytes.Clone(v)
-			return nil
-		})
+	if err := st.Clear(sideCards); err != nil {
+		return nil, err
 	}
-	return out
-}
-
-// differences counts the keys at which two sets of buckets differ.
-func (b buckets) differences(other buckets) int {
-	n := 0
-	for k, v := range b {
-		if w, ok := other[k]; !ok || !bytes.Equal(v, w) {
-			n++
+	bakes, err := st.IDs(KindBake)
+	if err != nil {
+		return nil, err
+	}
+	t := &Tx{st: st, j: j}
+	for _, id := range bakes {
+		_, _ = storeCard(t, id) // a damaged bake has been reported above and has no card
+		if err := ctx.Err(); err != nil {
+			return nil, err
 		}
 	}
-	for k := range other {
-		if _, ok := b[k]; !ok {
-			n++
-		}
-	}
-	return n
+	return st.Contents(store.BucketLinks, sideCards)
 }
 
 // checkPhotos verifies the original of every photo against its hash.

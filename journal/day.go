@@ -213,6 +213,9 @@ func (b *Bake) outOfOven() {
 }
 
 func (b *Bake) mark(m plan.Mark) {
+	if len(b.Steps) == 0 {
+		return
+	}
 	if m.Ref == plan.Ready {
 		b.Steps[len(b.Steps)-1].End = m.At
 		return

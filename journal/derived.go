@@ -6,7 +6,8 @@ import (
 	"fmt"
 
 	"github.com/go-json-experiment/json"
-	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/store"
 )
 
 // What took long to work out is kept in a bucket of its own, apart from what
@@ -33,27 +34,19 @@ func fingerprint(basis any) (string, error) {
 }
 
 // keepDerived writes a derived value under a key.
-func keepDerived[T any](tx *bolt.Tx, key string, d derived[T]) error {
+func keepDerived[T any](st *store.Tx, key string, d derived[T]) error {
 	body, err := json.Marshal(d, jsonOptions)
 	if err != nil {
 		return err
 	}
-	return tx.Bucket(bucketDerived).Put([]byte(key), wrap(string(bucketDerived), key, body))
+	return st.Side(sideDerived).Put(key, body)
 }
 
 // readDerived reads what is kept under a key; false where there is nothing, or
 // nothing that can be read: it is then worked out again.
-func readDerived[T any](tx *bolt.Tx, key string) (d derived[T], ok bool) {
-	b := tx.Bucket(bucketDerived)
-	if b == nil {
-		return d, false
-	}
-	v := b.Get([]byte(key))
-	if v == nil {
-		return d, false
-	}
-	body, err := unwrap(string(bucketDerived), key, v)
-	if err != nil || json.Unmarshal(body, &d, jsonOptions) != nil {
+func readDerived[T any](st *store.Tx, key string) (d derived[T], ok bool) {
+	body, err := st.Side(sideDerived).Get(key)
+	if err != nil || body == nil || json.Unmarshal(body, &d, jsonOptions) != nil {
 		return derived[T]{}, false
 	}
 	return d, true
@@ -61,20 +54,20 @@ func readDerived[T any](tx *bolt.Tx, key string) (d derived[T], ok bool) {
 
 // checkDerived counts the derived values that cannot be read and, with repair,
 // takes them away.
-func checkDerived(tx *bolt.Tx, repair bool) (damaged int, err error) {
-	b := tx.Bucket(bucketDerived)
-	var bad [][]byte
-	err = b.ForEach(func(k, v []byte) error {
-		if _, err := unwrap(string(bucketDerived), string(k), v); err != nil {
-			bad = append(bad, append([]byte{}, k...))
+func checkDerived(st *store.Tx, repair bool) (damaged int, err error) {
+	side := st.Side(sideDerived)
+	var bad []string
+	err = side.Each("", func(key string, _ []byte, damage error) error {
+		if damage != nil {
+			bad = append(bad, key)
 		}
 		return nil
 	})
 	if err != nil || !repair {
 		return len(bad), err
 	}
-	for _, k := range bad {
-		if err := b.Delete(k); err != nil {
+	for _, key := range bad {
+		if err := side.Delete(key); err != nil {
 			return len(bad), err
 		}
 	}

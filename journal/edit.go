@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
+	"twinloaf/journal/store"
 )
 
 // gathered is a run of typed edits to one field of one record that has not
@@ -24,7 +24,7 @@ type gathered struct {
 // Edits under one label make one step of the history.
 func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) error {
 	kind := R(new(T)).kind()
-	ref := Ref{kind, id}
+	ref := Ref{Kind: kind, ID: id}
 	apply := func(value []byte) ([]byte, error) {
 		rec, err := decode[T, R](id, value)
 		if err != nil {
@@ -80,8 +80,8 @@ func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, erro
 
 // committed reads an envelope past the overlay. The caller may hold mu.
 func (j *Journal) committed(ref Ref) (value []byte) {
-	_ = j.db.View(func(tx *bolt.Tx) error {
-		if v := tx.Bucket([]byte(ref.Kind)).Get([]byte(ref.ID)); v != nil {
+	_ = j.store.View(func(st *store.Tx) error {
+		if v := st.Get(ref); v != nil {
 			value = append([]byte{}, v...)
 		}
 		return nil
@@ -182,9 +182,9 @@ func (g *gathered) write(t *Tx) (did bool, err error) {
 	if string(after) == string(before) {
 		return false, nil
 	}
-	if err := t.set(g.ref, after); err != nil {
+	if err := t.st.Set(g.ref, after); err != nil {
 		return false, err
 	}
-	return true, remember(t.tx, entry{Label: g.label, At: g.at, Typed: true,
-		Edits: []recordEdit{{Ref: g.ref, Before: before, After: after}}})
+	return true, t.st.Remember(store.Entry{Label: g.label, At: g.at, Typed: true,
+		Edits: []store.Edit{{Ref: g.ref, Before: before, After: after}}})
 }

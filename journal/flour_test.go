@@ -68,7 +68,7 @@ func TestRenameFlourMerges(t *testing.T) {
 	if _, err := j.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if records(t, j).differences(before) != 0 {
+	if records(t, j).Differences(before) != 0 {
 		t.Error("undo did not bring the two flours back")
 	}
 }

@@ -1,15 +1,15 @@
 package journal
 
 import (
-	"bytes"
 	"context"
 	"math/rand/v2"
 	"os"
 	"testing"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
 	"pgregory.net/rapid"
+
+	"twinloaf/journal/store"
 )
 
 // fakeClock is a clock that the test moves.
@@ -47,16 +47,16 @@ func newBake(t testing.TB, j *Journal, name string) ID {
 }
 
 // records gives every stored envelope, by kind and ID.
-func records(t rapid.TB, j *Journal) buckets {
+func records(t rapid.TB, j *Journal) store.Contents {
 	t.Helper()
-	out := buckets{}
-	err := j.db.View(func(tx *bolt.Tx) error {
+	var out store.Contents
+	err := j.store.View(func(st *store.Tx) (err error) {
+		var names []string
 		for _, k := range Kinds() {
-			for key, v := range snapshot(tx, []byte(k)) {
-				out[key] = bytes.Clone(v)
-			}
+			names = append(names, string(k))
 		}
-		return nil
+		out, err = st.Contents(names...)
+		return err
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -11,10 +11,10 @@ import (
 	"sync"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
-
+	"twinloaf/journal/backup"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/photo"
+	"twinloaf/journal/store"
 )
 
 // FileName is the name of the file that holds the records of a journal.
@@ -42,12 +42,17 @@ type Options struct {
 // A Journal is an open journal folder. Its methods may be called from any
 // goroutine.
 type Journal struct {
-	dir string
-	opt Options
-	db  *bolt.DB
+	dir   string
+	opt   Options
+	store *store.Store
 
-	files  *photo.Files
-	thumbs *photo.Thumbs
+	files   *photo.Files
+	thumbs  *photo.Thumbs
+	backups *backup.Keeper
+
+	// adding is held for reading from when an original is stored until a record that
+	// names it is committed, and for writing while originals are swept.
+	adding sync.RWMutex
 
 	random sync.Mutex // guards opt.Random
 	write  sync.Mutex // held by the one writer; taken before mu
@@ -78,20 +83,20 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if opt.Inspect == nil {
 		opt.Inspect = Inspect
 	}
-	if opt.OpenFile == nil {
-		opt.OpenFile = os.OpenFile
-	}
 	if opt.GatherFor == 0 {
 		opt.GatherFor = 400 * time.Millisecond
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("making the journal folder: %w", err)
 	}
+	if err := backup.Recover(nil, dir); err != nil {
+		return nil, err
+	}
 	path := filepath.Join(dir, FileName)
 	_, err := os.Stat(path)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
-		if err := create(path); err != nil {
+		if err := store.Create(path, layout()); err != nil {
 			return nil, fmt.Errorf("beginning a journal in %s: %w", dir, err)
 		}
 	case err != nil:
@@ -101,35 +106,27 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, err
 		}
 	}
-	db, err := openStore(path, opt)
+	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	if j.backups, err = j.keepBackups(); err != nil {
+		return nil, err
+	}
+	st, err := store.Open(path, layout(), store.Options{
+		OpenFile:  opt.OpenFile,
+		Migrating: func(st *store.Tx) error { return j.backUpBefore(ctx, st) },
+	})
 	if err != nil {
 		return nil, err
 	}
-	j := &Journal{dir: dir, opt: opt, db: db, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
-	if err := migrate(db, path, steps); err != nil {
-		return nil, errors.Join(err, db.Close())
-	}
-	if err := freshenCrumb(db, crumb.MethodVersion); err != nil {
-		return nil, errors.Join(err, db.Close())
+	j.store = st
+	if err := freshenCrumb(st, crumb.MethodVersion); err != nil {
+		return nil, errors.Join(err, st.Close())
 	}
 	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: opt.Photos})
 	if err != nil {
-		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), db.Close())
+		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), st.Close())
 	}
 	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), opt.Photos)
 	return j, nil
-}
-
-// openStore opens an existing, inspected file of records.
-func openStore(path string, opt Options) (*bolt.DB, error) {
-	db, err := bolt.Open(path, 0o644, &bolt.Options{
-		Timeout:  lockTimeout,
-		OpenFile: opt.OpenFile,
-	})
-	if err != nil {
-		return nil, openError(path, err)
-	}
-	return db, nil
 }
 
 // Dir is the journal's folder.
@@ -142,7 +139,7 @@ func (j *Journal) Now() time.Time { return j.opt.Clock() }
 func (j *Journal) NewID() (ID, error) {
 	j.random.Lock()
 	defer j.random.Unlock()
-	return newID(j.opt.Clock(), j.opt.Random)
+	return store.NewID(j.opt.Clock(), j.opt.Random)
 }
 
 // Random reads from the journal's source of randomness.
@@ -160,8 +157,8 @@ func (j *Journal) value(ref Ref) ([]byte, error) {
 		return typed, nil
 	}
 	var out []byte
-	err := j.db.View(func(tx *bolt.Tx) error {
-		if v := tx.Bucket([]byte(ref.Kind)).Get([]byte(ref.ID)); v != nil {
+	err := j.store.View(func(st *store.Tx) error {
+		if v := st.Get(ref); v != nil {
 			out = append([]byte{}, v...)
 		}
 		return nil
@@ -169,7 +166,7 @@ func (j *Journal) value(ref Ref) ([]byte, error) {
 	return out, err
 }
 
-func (j *Journal) view(fn func(tx *bolt.Tx) error) error { return j.db.View(fn) }
+func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 
 // Close commits what was typed and closes the journal.
 func (j *Journal) Close() error {
@@ -182,7 +179,7 @@ func (j *Journal) Close() error {
 		j.timer.Stop()
 	}
 	j.mu.Unlock()
-	err = errors.Join(err, j.db.Close())
+	err = errors.Join(err, j.store.Close())
 	if j.opt.Throwaway {
 		err = errors.Join(err, os.RemoveAll(j.dir))
 	}

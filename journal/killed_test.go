@@ -14,8 +14,9 @@ import (
 	"testing"
 	"time"
 
-	bolt "go.etcd.io/bbolt"
 	"pgregory.net/rapid"
+
+	"twinloaf/journal/store"
 )
 
 // A journal whose program is killed, again and again, at any moment holds every change
@@ -32,7 +33,7 @@ func TestAKilledJournalHoldsWhatWasAcknowledged(t *testing.T) {
 		t.Fatal(err)
 	}
 	rapid.Check(t, func(rt *rapid.T) {
-		k := &killing{exe: exe, dir: mustTempDir(rt, root), now: moment{steps: map[uint64]buckets{0: {}}}}
+		k := &killing{exe: exe, dir: mustTempDir(rt, root), now: moment{steps: map[uint64]store.Contents{0: {}}}}
 		copyJournal(rt, empty, k.dir)
 		for n := range rapid.IntRange(1, 3).Draw(rt, "kills") {
 			k.once(rt, n)
@@ -67,10 +68,10 @@ func (k *killing) once(rt *rapid.T, n int) {
 		rt.Fatalf("killed after step %d: %v", did, err)
 	}
 	defer j.Close()
-	j.db.NoSync = true // the child is the one that must be safe
+	j.store.Bolt().NoSync = true // the child is the one that must be safe
 	kept, found := everything(rt, j), -1
 	for i, m := range moments {
-		if kept.differences(m.all) == 0 {
+		if kept.Differences(m.all) == 0 {
 			found = i
 		}
 	}
@@ -132,11 +133,11 @@ func (k *killing) kill(rt *rapid.T, seed uint64, n, after, stopAt int, wait time
 // A moment is everything that a journal holds after a commit, and the records as the
 // steps of its history left them.
 type moment struct {
-	all    buckets
+	all    store.Contents
 	cursor uint64
 	// steps are by their number; those up to the cursor can be gone back to. One is
 	// missing where several steps were committed at once.
-	steps map[uint64]buckets
+	steps map[uint64]store.Contents
 }
 
 // undisturbed lives in the twin of the killed journal, and gives the moments in which
@@ -148,7 +149,7 @@ func (k *killing) undisturbed(rt *rapid.T, twin string, seed uint64, n, did, wit
 		rt.Fatal(err)
 	}
 	defer l.j.Close()
-	l.j.db.NoSync = true
+	l.j.store.Bolt().NoSync = true
 	now := k.now
 	var out []moment
 	keep := func() {
@@ -195,7 +196,7 @@ func (m moment) then(rt *rapid.T, j *Journal) moment {
 
 // stepOf gives the number of the last step that is done.
 func stepOf(j *Journal) (step uint64) {
-	_ = j.db.View(func(tx *bolt.Tx) error { step = cursorOf(tx); return nil })
+	_ = j.store.View(func(st *store.Tx) error { step = st.Cursor(); return nil })
 	return step
 }
 
@@ -212,11 +213,11 @@ func (k *killing) mustBeWhole(rt *rapid.T, j *Journal) {
 	begun := everything(rt, j)
 	back := 0
 	for ; ; back++ {
-		if back > historyKept {
+		if back > store.HistoryKept {
 			rt.Fatal("there is no end to going back")
 		}
 		if were, known := k.now.steps[stepOf(j)]; known {
-			if diff := records(rt, j).differences(were); diff != 0 {
+			if diff := records(rt, j).Differences(were); diff != 0 {
 				rt.Fatalf("%d steps back, %d records are not as they were", back, diff)
 			}
 		}
@@ -235,22 +236,17 @@ func (k *killing) mustBeWhole(rt *rapid.T, j *Journal) {
 			rt.Fatal(err)
 		}
 	}
-	if diff := everything(rt, j).differences(begun); diff != 0 {
+	if diff := everything(rt, j).Differences(begun); diff != 0 {
 		rt.Fatalf("there and back, %d entries differ", diff)
 	}
 }
 
 // everything gives every key and value of a journal: records, history, indexes, all.
-func everything(t rapid.TB, j *Journal) buckets {
+func everything(t rapid.TB, j *Journal) store.Contents {
 	t.Helper()
-	var out buckets
-	err := j.db.View(func(tx *bolt.Tx) error {
-		var names [][]byte
-		err := tx.ForEach(func(name []byte, _ *bolt.Bucket) error {
-			names = append(names, name)
-			return nil
-		})
-		out = snapshot(tx, names...)
+	var out store.Contents
+	err := j.store.View(func(st *store.Tx) (err error) {
+		out, err = st.Contents()
 		return err
 	})
 	if err != nil {

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/store"
 )
 
 // A life is a run of random changes to a journal. What is done follows from the seed
@@ -211,13 +212,13 @@ func liveAndSay(args []string, in io.Reader, out io.Writer) error {
 
 // The same life lived twice leaves the same bytes: the test of kills rests on it.
 func TestALifeFollowsFromItsSeed(t *testing.T) {
-	var ends []buckets
+	var ends []store.Contents
 	for range 2 {
 		l, err := beginLife(t.TempDir(), 11, 3)
 		if err != nil {
 			t.Fatal(err)
 		}
-		l.j.db.NoSync = true
+		l.j.store.Bolt().NoSync = true
 		for range 60 {
 			if _, err := l.step(); err != nil {
 				t.Fatal(err)
@@ -231,7 +232,7 @@ func TestALifeFollowsFromItsSeed(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if len(ends[0]) < 20 || ends[0].differences(ends[1]) != 0 {
-		t.Errorf("%d entries, of which %d differ", len(ends[0]), ends[0].differences(ends[1]))
+	if len(ends[0]) < 20 || ends[0].Differences(ends[1]) != 0 {
+		t.Errorf("%d entries, of which %d differ", len(ends[0]), ends[0].Differences(ends[1]))
 	}
 }

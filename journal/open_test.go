@@ -12,6 +12,8 @@ import (
 	"testing"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/store"
 )
 
 // The test program inspects files for itself when it is called as a child, and lives
@@ -152,7 +154,7 @@ func TestASecondProgramIsToldAtOnce(t *testing.T) {
 	if _, err := Open(context.Background(), dir, Options{Inspect: inspectInChild(t)}); !errors.Is(err, ErrInUse) {
 		t.Errorf("got %v", err)
 	}
-	if records(t, j).differences(before) != 0 {
+	if records(t, j).Differences(before) != 0 {
 		t.Error("records changed")
 	}
 }
@@ -179,64 +181,10 @@ func setSchema(t *testing.T, path string, n uint64) {
 		t.Fatal(err)
 	}
 	err = db.Update(func(tx *bolt.Tx) error {
-		return tx.Bucket(bucketMeta).Put(keySchema, binary.BigEndian.AppendUint64(nil, n))
+		return tx.Bucket([]byte("meta")).Put([]byte("schema"), binary.BigEndian.AppendUint64(nil, n))
 	})
 	if err := errors.Join(err, db.Close()); err != nil {
 		t.Fatal(err)
-	}
-}
-
-func TestMigrationsRunInOrderAfterABackup(t *testing.T) {
-	rename := func(to uint64, from, name string) step {
-		return step{to, func(tx *bolt.Tx) error {
-			b := tx.Bucket(bucketMeta)
-			if string(b.Get([]byte("flag"))) != from {
-				return fmt.Errorf("the flag is %q", b.Get([]byte("flag")))
-			}
-			return b.Put([]byte("flag"), []byte(name))
-		}}
-	}
-	fail := step{4, func(*bolt.Tx) error { return errors.New("no") }}
-	cases := []struct {
-		name     string
-		steps    []step
-		wantFlag string
-		wantErr  bool
-		backup   bool
-	}{
-		{"nothing to do", nil, "", false, false},
-		{"two steps", []step{rename(2, "", "two"), rename(3, "two", "three")}, "three", false, true},
-		{"the second fails: neither is kept", []step{rename(2, "", "two"), fail}, "", true, true},
-	}
-	for _, c := range cases {
-		t.Run(c.name, func(t *testing.T) {
-			dir := t.TempDir()
-			written(t, dir)
-			path := filepath.Join(dir, FileName)
-			db, err := bolt.Open(path, 0o644, nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer db.Close()
-			if err := migrate(db, path, c.steps); (err != nil) != c.wantErr {
-				t.Errorf("migrating gave %v", err)
-			}
-			_ = db.View(func(tx *bolt.Tx) error {
-				if got := string(tx.Bucket(bucketMeta).Get([]byte("flag"))); got != c.wantFlag {
-					t.Errorf("the flag is %q, want %q", got, c.wantFlag)
-				}
-				return nil
-			})
-			copies, _ := filepath.Glob(filepath.Join(dir, "backups", "before-schema-*.db"))
-			if (len(copies) == 1) != c.backup {
-				t.Fatalf("backups: %v", copies)
-			}
-			for _, name := range copies {
-				if err := Inspect(context.Background(), name); err != nil {
-					t.Errorf("the backup: %v", err)
-				}
-			}
-		})
 	}
 }
 
@@ -244,15 +192,15 @@ func TestCheckRepairsIndexes(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
 	id := newBake(t, j, "Ferry loaf")
 	err := j.Do("photo", func(tx *Tx) error {
-		return Put(tx, &Photo{Owner: Ref{KindBake, id}, Hash: "aa", Role: RoleCrumb})
+		return Put(tx, &Photo{Owner: Ref{Kind: KindBake, ID: id}, Hash: "aa", Role: RoleCrumb})
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = j.db.Update(func(tx *bolt.Tx) error {
+	err = j.store.Bolt().Update(func(tx *bolt.Tx) error {
 		return errors.Join(
-			tx.Bucket(bucketCards).Put([]byte(id), []byte("nonsense")),
-			tx.Bucket(bucketLinks).Put([]byte("stray"), nil))
+			tx.Bucket([]byte(sideCards)).Put([]byte(id), []byte("nonsense")),
+			tx.Bucket([]byte(store.BucketLinks)).Put([]byte("stray"), nil))
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -275,7 +223,7 @@ func FuzzDecodeRecord(f *testing.F) {
 	f.Add([]byte{})
 	f.Fuzz(func(t *testing.T, body []byte) {
 		// Sound envelopes of any body, and the body as an envelope itself.
-		for _, value := range [][]byte{wrap(string(KindBake), "x", body), body} {
+		for _, value := range [][]byte{store.Wrap(string(KindBake), "x", body), body} {
 			b, err := decode[Bake]("x", value)
 			if err != nil {
 				continue

@@ -26,6 +26,8 @@ type Picture struct {
 // in by then stays in, and err is ctx's. progress, which may be nil, is called
 // from any goroutine with how many are done.
 func (j *Journal) AddPictures(ctx context.Context, label string, owner Ref, role Role, pictures []Picture, progress func(done int)) (added []ID, refused []error, err error) {
+	j.adding.RLock()
+	defer j.adding.RUnlock()
 	photos := make([]*Photo, len(pictures))
 	failures := make([]error, len(pictures))
 	var mu sync.Mutex

@@ -46,7 +46,7 @@ func TestPicturesGoInAndBadOnesAreNamed(t *testing.T) {
 		picture("short.jpg", good[:len(good)/2]),
 		picture("again.jpg", good),
 	}
-	added, refused, err := j.AddPictures(context.Background(), "photos", Ref{KindBake, bake}, RoleCrumb, pictures, nil)
+	added, refused, err := j.AddPictures(context.Background(), "photos", Ref{Kind: KindBake, ID: bake}, RoleCrumb, pictures, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +89,7 @@ func TestCancelledAddingKeepsWhatWasIn(t *testing.T) {
 	for i := range 20 {
 		pictures = append(pictures, picture("p.jpg", jpegBytes(t, 20+i, 20, color.White)))
 	}
-	added, _, err := j.AddPictures(ctx, "photos", Ref{KindBake, bake}, RoleOther, pictures, func(done int) {
+	added, _, err := j.AddPictures(ctx, "photos", Ref{Kind: KindBake, ID: bake}, RoleOther, pictures, func(done int) {
 		if done == 3 {
 			cancel()
 		}

@@ -4,35 +4,19 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/store"
 )
 
-// A Kind names a sort of record, and the bucket in which it is kept.
-type Kind string
-
-// The kinds of record.
-const (
-	KindCulture  Kind = "culture"
-	KindFeeding  Kind = "feeding"
-	KindReading  Kind = "reading"
-	KindMove     Kind = "move"
-	KindTempLog  Kind = "templog"
-	KindFlour    Kind = "flour"
-	KindFormula  Kind = "formula"
-	KindBake     Kind = "bake"
-	KindTrial    Kind = "trial"
-	KindTasting  Kind = "tasting"
-	KindPhoto    Kind = "photo"
-	KindView     Kind = "view"
-	KindSettings Kind = "settings"
+// What records are called by.
+type (
+	// A Kind names a sort of record.
+	Kind = store.Kind
+	// An ID names one record for ever.
+	ID = store.ID
+	// A Ref names a record of any kind.
+	Ref = store.Ref
 )
-
-// Kinds lists every kind of record.
-func Kinds() []Kind {
-	return []Kind{
-		KindCulture, KindFeeding, KindReading, KindMove, KindTempLog, KindFlour,
-		KindFormula, KindBake, KindTrial, KindTasting, KindPhoto, KindView, KindSettings,
-	}
-}
 
 // recordVersion is the version of the records that this program writes.
 const recordVersion = 1
@@ -60,11 +44,5 @@ type Record[T any] interface {
 	kind() Kind
 }
 
-// A Ref names a record of any kind.
-type Ref struct {
-	Kind Kind `json:"kind"`
-	ID   ID   `json:"id"`
-}
-
 // RefOf gives the Ref of a record.
-func RefOf[T any, R Record[T]](r R) Ref { return Ref{r.kind(), r.head().ID} }
+func RefOf[T any, R Record[T]](r R) Ref { return Ref{Kind: r.kind(), ID: r.head().ID} }

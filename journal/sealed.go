@@ -17,22 +17,21 @@ func KeepSealed(t *Tx, tasting ID, sealed blind.Sealed) error {
 		return fmt.Errorf("sealing tasting %s: %w", tasting, err)
 	}
 	t.secret = true
-	b := t.tx.Bucket(bucketVault)
-	if b.Get([]byte(tasting)) != nil {
+	side := t.st.Side(sideVault)
+	if side.Has(string(tasting)) {
 		return fmt.Errorf("sealing tasting %s: it is sealed already", tasting)
 	}
-	return b.Put([]byte(tasting), wrap(string(bucketVault), string(tasting), secret))
+	return side.Put(string(tasting), secret)
 }
 
 // sealedOf gives the sealed assignment of a tasting. It stays within this
 // package: whoever held it and the setting could make up a finished session
 // and open it. setting is the public part that it was sealed with.
 func sealedOf(t *Tx, tasting ID, setting blind.Setting) (blind.Sealed, error) {
-	v := t.tx.Bucket(bucketVault).Get([]byte(tasting))
-	if v == nil {
-		return blind.Sealed{}, fmt.Errorf("reading the seal of tasting %s: %w", tasting, ErrNotFound)
+	body, err := t.st.Side(sideVault).Get(string(tasting))
+	if err == nil && body == nil {
+		err = ErrNotFound
 	}
-	body, err := unwrap(string(bucketVault), string(tasting), v)
 	if err != nil {
 		return blind.Sealed{}, fmt.Errorf("reading the seal of tasting %s: %w", tasting, err)
 	}

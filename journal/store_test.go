@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/store"
 )
 
 func TestWhatWasPutIsThereAfterReopening(t *testing.T) {
@@ -77,7 +78,7 @@ func TestTypingIsCommittedByItself(t *testing.T) {
 		t.Fatal(err)
 	}
 	<-committed
-	v := j.committed(Ref{KindBake, id})
+	v := j.committed(Ref{Kind: KindBake, ID: id})
 	if b, err := decode[Bake](id, v); err != nil || b.Name != "Ferry" {
 		t.Errorf("on disk: %v, %v", b, err)
 	}
@@ -167,8 +168,8 @@ func TestWhatAnotherVersionAddedSurvives(t *testing.T) {
 	id := newBake(t, j, "Ferry loaf")
 	body := []byte(`{"id":"` + string(id) + `","v":1,"at":"2026-03-04T08:54:00Z","moon":{"phase":"full"},` +
 		`"ingredients":[{"id":"a","name":"Spelt","role":"flour","g":100,"mill":"north"}],"outcome":{"echo":7}}`)
-	err := j.db.Update(func(tx *bolt.Tx) error {
-		return tx.Bucket([]byte(KindBake)).Put([]byte(id), wrap(string(KindBake), string(id), body))
+	err := j.store.Bolt().Update(func(tx *bolt.Tx) error {
+		return tx.Bucket([]byte(KindBake)).Put([]byte(id), store.Wrap(string(KindBake), string(id), body))
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -177,18 +178,22 @@ func TestWhatAnotherVersionAddedSurvives(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v := j.committed(Ref{KindBake, id})
+	raw, err := GetRaw(j, Ref{Kind: KindBake, ID: id})
+	if err != nil {
+		t.Fatal(err)
+	}
+	body = raw.Body
 	var got struct {
 		Name        string
 		Moon        map[string]string
 		Ingredients []map[string]any
 		Outcome     map[string]int
 	}
-	if err := json.Unmarshal(v[envelopeSize:], &got, json.MatchCaseInsensitiveNames(true)); err != nil {
+	if err := json.Unmarshal(body, &got, json.MatchCaseInsensitiveNames(true)); err != nil {
 		t.Fatal(err)
 	}
 	if got.Name != "Renamed" || got.Moon["phase"] != "full" || got.Ingredients[0]["mill"] != "north" || got.Outcome["echo"] != 7 {
-		t.Errorf("stored %s", v[envelopeSize:])
+		t.Errorf("stored %s", body)
 	}
 }
 
@@ -199,8 +204,8 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 		`{"id":"` + string(id) + `","v":99}`,
 		`{"id":"` + string(id) + `","v":99,"at":["not","a","time"]}`,
 	} {
-		value := wrap(string(KindBake), string(id), []byte(body))
-		err := j.db.Update(func(tx *bolt.Tx) error { return tx.Bucket([]byte(KindBake)).Put([]byte(id), value) })
+		value := store.Wrap(string(KindBake), string(id), []byte(body))
+		err := j.store.Bolt().Update(func(tx *bolt.Tx) error { return tx.Bucket([]byte(KindBake)).Put([]byte(id), value) })
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -210,7 +215,7 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 		if err := Edit(j, id, "name", func(b *Bake) { b.Name = "x" }); !errors.Is(err, ErrNewer) {
 			t.Errorf("editing %s gave %v", body, err)
 		}
-		if got := j.committed(Ref{KindBake, id}); string(got) != string(value) {
+		if got := j.committed(Ref{Kind: KindBake, ID: id}); string(got) != string(value) {
 			t.Errorf("the record was altered to %s", got)
 		}
 	}
@@ -268,7 +273,7 @@ func (s *script) change(rt *rapid.T) {
 			b.Ingredients = []Ingredient{{ID: "f", Name: "Spelt", Role: formula.Flour, Grams: g}}
 		})
 	case 3:
-		p := &Photo{Owner: Ref{KindBake, pick()}, Hash: "aa", Added: s.clock.now, Role: RoleCrumb}
+		p := &Photo{Owner: Ref{Kind: KindBake, ID: pick()}, Hash: "aa", Added: s.clock.now, Role: RoleCrumb}
 		err = s.j.Do("photo", func(tx *Tx) error { return Put(tx, p) })
 	case 4:
 		id := pick()
@@ -307,7 +312,7 @@ func TestUndoGivesBackTheEarlierRecordsByteForByte(t *testing.T) {
 		if err := j.Flush(); err != nil {
 			rt.Fatal(err)
 		}
-		states := []buckets{records(t, j)}
+		states := []store.Contents{records(t, j)}
 		for {
 			if _, err := j.Undo(); errors.Is(err, ErrNothingToUndo) {
 				break
@@ -324,7 +329,7 @@ func TestUndoGivesBackTheEarlierRecordsByteForByte(t *testing.T) {
 			if _, err := j.Redo(); err != nil {
 				rt.Fatal(err)
 			}
-			if n := records(t, j).differences(states[i]); n != 0 {
+			if n := records(t, j).Differences(states[i]); n != 0 {
 				rt.Fatalf("after redoing to step %d, %d records differ", i, n)
 			}
 		}

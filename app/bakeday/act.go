@@ -20,6 +20,9 @@ const later plan.Minutes = 10
 // errNothingNext means that a key was pressed when the day was over.
 var errNothingNext = say.Wrong("there is nothing left to do")
 
+// errNoStep means that the bake has no step to keep a note or a reading with.
+var errNoStep = say.Wrong("this bake has no steps: add one first")
+
 // actor makes the changes of the day view, each one step of the history.
 type actor struct{ env *room.Env }
 
@@ -99,7 +102,11 @@ func (a actor) note(id journal.ID, text string) bool {
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a note on the day"), func(b *journal.Bake) error {
-		addNote(&b.Steps[underHand(b, now)], u.Clock(now)+" "+text)
+		s := underHand(b, now)
+		if s == nil {
+			return errNoStep
+		}
+		addNote(s, u.Clock(now)+" "+text)
 		return nil
 	})
 }
@@ -130,7 +137,10 @@ func (a actor) keep(id journal.ID, r reading) bool {
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a reading"), func(b *journal.Bake) error {
-		s := &b.Steps[underHand(b, now)]
+		s := underHand(b, now)
+		if s == nil {
+			return errNoStep
+		}
 		takeReading(s, r, u)
 		if k := plan.Kind(s.Kind); k == plan.Mix || k == plan.Rest {
 			if r.Dough != nil && b.Water.Dough == nil {

@@ -9,13 +9,19 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
 )
 
-// stepUnderHand is the title of the step that a note goes to.
-func (f *dayFace) stepUnderHand() (journal.Step, string) {
-	s := f.bake.Steps[underHand(f.bake, f.env.Now())]
-	return s, room.StepTitle(plan.Kind(s.Kind), s.Name)
+// stepUnderHand is the step that a note goes to, with its title. It says false, and
+// tells the baker, when there is none.
+func (f *dayFace) stepUnderHand() (s journal.Step, title string, ok bool) {
+	at := underHand(f.bake, f.env.Now())
+	if at == nil {
+		f.env.Fail(errNoStep)
+		return journal.Step{}, "", false
+	}
+	return *at, room.StepTitle(plan.Kind(at.Kind), at.Name), true
 }
 
 // A typed is a field of a sheet: Enter in it keeps what is in the sheet.
@@ -27,8 +33,11 @@ type typed interface {
 
 // ask shows a sheet with fields, the cursor in the first; keep is what Enter and
 // the button do.
-func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) *kit.Sheet {
-	_, step := f.stepUnderHand()
+func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
+	_, step, ok := f.stepUnderHand()
+	if !ok {
+		return
+	}
 	var sheet *kit.Sheet
 	done := func() {
 		sheet.Close()
@@ -48,7 +57,6 @@ func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.Ca
 		},
 	})
 	f.env.Window.Canvas().Focus(fields[0].Entry())
-	return sheet
 }
 
 func (f *dayFace) askNote() {
@@ -59,7 +67,10 @@ func (f *dayFace) askNote() {
 
 func (f *dayFace) askTemperature() {
 	id := f.bake.ID
-	step, _ := f.stepUnderHand()
+	step, _, ok := f.stepUnderHand()
+	if !ok {
+		return
+	}
 	t := f.env.Units().Temperature()
 	field := func(label string) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Hint: lang.L("add"), Large: true})
@@ -85,19 +96,13 @@ func celsius(f *kit.FigureField) *formula.Celsius {
 func (f *dayFace) askRise() {
 	id := f.bake.ID
 	rise := kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2), Hint: "1.5", Large: true,
-		Check: func(v float64) string {
-			if v < 0.5 || v > 10 {
-				return lang.L("1 is as at the start, 2 is twice as high.")
-			}
-			return ""
-		},
+		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2).In(limit.Rise), Hint: "1.5", Large: true,
 	})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
-		if v, ok := rise.Value(); ok && v >= 0.5 && v <= 10 {
+		if v, ok := rise.Value(); ok {
 			f.act.keep(id, reading{Rise: new(v)})
 		}
-	}, kit.Small(lang.L("A straight glass with some of the dough beside the bowl shows it best.")))
+	}, kit.Small(lang.L("1 is as at the start, 2 is twice as high. A straight glass with some of the dough beside the bowl shows it best.")))
 }
 
 func (f *dayFace) askPhoto() {

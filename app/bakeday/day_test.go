@@ -177,6 +177,47 @@ func TestUndoTakesBackAKey(t *testing.T) {
 	}
 }
 
+// Every step of a bake under way may be taken out while its day is open, and put back.
+func TestDayWithoutSteps(t *testing.T) {
+	b := roomtest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	p := b.Show(open, room.At(room.BakeDay, id))
+	f := faceOf(p)
+	b.Press("D")
+	steps := stored(t, b, id).Steps
+	p.Left() // to the record, where the steps are taken out
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(b *journal.Bake) { b.Steps = nil })
+	})
+	p.Shown() // and back
+	f.read(nil)
+	f.left()
+	for _, k := range p.Keys() {
+		if !strings.Contains("PBCK", k.Name) { // a photo, the record, files
+			k.Do()
+		}
+	}
+	for _, do := range []func(){f.askNote, f.askTemperature, f.askRise, f.press} {
+		do()
+	}
+	if f.act.note(id, "slack") || f.act.keep(id, reading{Rise: new(2.0)}) {
+		t.Error("a note was kept with no step to keep it with")
+	}
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(b *journal.Bake) { b.State, b.Steps = journal.Running, steps })
+	})
+	if _, isDay := p.(*page).face.(*dayFace); !isDay {
+		t.Errorf("with its steps again the bake shows %T", p.(*page).face)
+	}
+	p.Left()
+	finished := stored(t, b, id)
+	finished.Steps = nil
+	finishDay(finished, b.Clock)
+	if finished.State != journal.Finished {
+		t.Error("a bake without steps cannot be finished")
+	}
+}
+
 func TestSeveralDoughs(t *testing.T) {
 	b := roomtest.New(t)
 	later := putDough(b, "Deck rye", journal.Running, b.Clock.Add(time.Hour)).ID

@@ -135,11 +135,11 @@ func (f *dayFace) show() {
 	if v.Late {
 		ink = look.ColorEmber
 	}
-	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Color: ink})
+	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Count: true, Color: ink})
 	f.due.SetText(v.Due)
 	f.then.SetText(v.Then)
 	note := v.Note
-	if s := f.bake.Steps[underHand(f.bake, f.env.Now())]; s.Note != "" {
+	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
 		note = joinLines(note, s.Note)
 	}
 	f.note.SetText(note)

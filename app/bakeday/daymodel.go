@@ -163,8 +163,11 @@ func lateWords(by time.Duration, u kit.Units) string {
 }
 
 // underHand is the step that a note or a reading belongs to at now: the one
-// begun last, or the first.
-func underHand(b *journal.Bake, now time.Time) int {
+// begun last, or the first; nil for a bake whose steps were all taken out.
+func underHand(b *journal.Bake, now time.Time) *journal.Step {
+	if len(b.Steps) == 0 {
+		return nil
+	}
 	day, _ := b.Day()
 	at := 0
 	for _, m := range day.Timeline(now) {
@@ -177,5 +180,5 @@ func underHand(b *journal.Bake, now time.Time) int {
 			}
 		}
 	}
-	return at
+	return &b.Steps[at]
 }

@@ -75,6 +75,7 @@ type page struct {
 	id    journal.ID
 	box   *fyne.Container
 	state journal.BakeState
+	day   bool // the bake has a planned day
 	face  face
 	on    bool // it is on the screen
 }
@@ -111,7 +112,7 @@ func (p *page) turnTo(b *journal.Bake) (err error) {
 	if p.face != nil && p.on {
 		p.face.left()
 	}
-	p.state, p.face = b.State, f
+	p.state, p.day, p.face = b.State, planned, f
 	p.box.Objects = []fyne.CanvasObject{f.object()}
 	p.box.Refresh()
 	if p.on {
@@ -147,7 +148,9 @@ func (p *page) Changed(c journal.Changed) {
 		p.env.Fail(err)
 		return
 	}
-	if b.State != p.state {
+	// The steps of a day under way may all be taken out, and put back.
+	_, planned := b.Day()
+	if b.State != p.state || b.State == journal.Running && planned != p.day {
 		p.env.Fail(p.turnTo(b))
 		return
 	}

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // learned is what earlier doughs say about friction.
@@ -179,9 +180,9 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 // diffMeasure is the face of a difference of temperatures.
 func diffMeasure(u kit.Units) kit.Measure {
 	if !u.Fahrenheit {
-		return u.Number("°C", 1)
+		return u.Number("°C", 1).In(limit.Difference)
 	}
-	m := u.Number("°F", 1)
+	m := u.Number("°F", 1).In(limit.Difference)
 	format, parse := m.Format, m.Parse
 	m.Format = func(v float64) string { return format(v * 9 / 5) }
 	m.Parse = func(text string) (float64, error) {

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/limit"
 )
 
 // bakeHead is the top of the page: the name, the day, the culture, the loaves.
@@ -51,9 +52,9 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.fresh.OnDone = h.makeCulture
 	h.freshBox = wide(h.fresh, look.Space(40))
 	h.freshBox.Hide()
-	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0), Hint: lang.L("add"),
+	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count), Hint: lang.L("add"),
 		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 && v < 10000 {
+			if ok {
 				p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = int(v) })
 			}
 		},

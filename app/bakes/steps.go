@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
 )
 
@@ -131,7 +132,7 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
 	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
 	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
-	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2), func(st *journal.Step, v *float64) { st.Rise = v })
+	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2).In(limit.Rise), func(st *journal.Step, v *float64) { st.Rise = v })
 	l.note = kit.NewTextField("", lang.L("note"))
 	l.note.OnChanged = func(text string) {
 		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })

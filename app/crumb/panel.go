@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/limit"
 )
 
 // figurePanel shows the figures of one photo.
@@ -99,7 +100,7 @@ func newSettingPanel(u kit.Units, a acts) *settingPanel {
 		OnChanged: func(v float64, ok bool) { a.length(whenOK(v, ok)) }, OnCleared: func() { a.length(0) }})
 	p.of = kit.NewSegments(lang.L("It is"), []string{lang.L("the slice's width"), lang.L("a line on the picture")}, 0, func(i int) { a.ofLine(i == 1) })
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
-	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2),
+	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
 		OnChanged: func(v float64, ok bool) { a.large(whenOK(v, ok)) }, OnCleared: func() { a.large(0) }})
 	p.box = kit.Stack(2,
 		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("less"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
@@ -120,7 +121,7 @@ func lengthFace(u kit.Units) kit.Measure {
 	if u.Ounces {
 		return u.Length()
 	}
-	return u.Number(lang.L("mm"), 1)
+	return u.Number(lang.L("mm"), 1).In(limit.Length)
 }
 
 // sync shows what was said of the slice.

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // aboutPart is what the culture is: each figure is altered in place. Its family line
@@ -64,9 +65,9 @@ func newAboutPart(p *culturePage, c *journal.Culture) *aboutPart {
 			}
 		})
 	}})
-	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1), Hint: lang.L("as it ripens"), OnChanged: func(v float64, ok bool) {
+	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), OnChanged: func(v float64, ok bool) {
 		edit(lang.L("rhythm of feeding"), func(c *journal.Culture) {
-			if c.FeedEvery = 0; ok && v > 0 && v < 2000 {
+			if c.FeedEvery = 0; ok && v > 0 {
 				c.FeedEvery = time.Duration(v * float64(time.Hour))
 			}
 		})

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // A feedForm is a feeding as it is being written down. Weights are in grams.
@@ -143,7 +144,7 @@ func parseRatio(text string, kept float64, u kit.Units) (flour, water float64, e
 	var v []float64
 	for _, p := range parts {
 		n, err := u.ParseNumber(p)
-		if err != nil || n < 0 || n > 1000 {
+		if err != nil || limit.Check(limit.Parts, n) != nil {
 			return 0, 0, errRatio
 		}
 		v = append(v, n)

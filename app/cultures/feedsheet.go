@@ -62,7 +62,7 @@ func (s *feedSheet) figure(label string, m kit.Measure, value float64, has bool,
 }
 
 func (s *feedSheet) weight(label string, to *float64) *kit.FigureField {
-	return s.figure(label, s.env.Units().Weight(), *to, *to > 0, func(v float64, _ bool) { *to = max(0, v) })
+	return s.figure(label, s.env.Units().Weight(), *to, *to > 0, func(v float64, _ bool) { *to = v })
 }
 
 func (s *feedSheet) degrees(label string, to **float64) *kit.FigureField {
@@ -84,11 +84,12 @@ func (s *feedSheet) show(title, yes string) {
 	s.water = s.weight(lang.L("Water"), &s.form.water)
 	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
 	s.ratio.SetText(s.form.ratio(u))
-	s.ratio.OnChanged = s.takeRatio
+	s.ratio.OnChanged, s.ratio.OnDone = s.checkRatio, s.takeRatio
+	s.ratio.SelectWhole()
 	baked := s.weight(lang.L("Baked with"), &s.form.baked)
 	given := s.weight(lang.L("Given away"), &s.form.given)
 	s.discarded = s.figure(lang.L("Discarded"), u.Weight(), s.form.discarded, s.form.discarded > 0, func(v float64, _ bool) {
-		s.form.discarded, s.ownDiscard = max(0, v), true
+		s.form.discarded, s.ownDiscard = v, true
 	})
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
 		if ok {
@@ -132,18 +133,32 @@ func (s *feedSheet) show(title, yes string) {
 	s.changed()
 }
 
-// takeRatio sets flour and water by a ratio and the weight kept.
-func (s *feedSheet) takeRatio(text string) {
-	flour, water, err := parseRatio(text, s.form.kept, s.env.Units())
+// checkRatio says what is wrong with a ratio while it is typed. Flour and water stay as
+// they are until it is left: what is typed half might be another ratio.
+func (s *feedSheet) checkRatio(text string) {
+	_, _, err := parseRatio(text, s.form.kept, s.env.Units())
 	switch {
+	case text == s.form.ratio(s.env.Units()):
+		s.ratio.SetProblem("")
 	case err != nil:
 		s.ratio.SetProblem(lang.L("Parts kept, of flour, of water: 1:2:2."))
-		return
 	case s.form.kept <= 0:
 		s.ratio.SetProblem(lang.L("First say how much is kept."))
+	default:
+		s.ratio.SetProblem("")
+	}
+}
+
+// takeRatio sets flour and water by a ratio that was typed and the weight kept.
+func (s *feedSheet) takeRatio(text string) {
+	s.checkRatio(text)
+	if text == s.form.ratio(s.env.Units()) || !s.ratio.Understood() {
 		return
 	}
-	s.ratio.SetProblem("")
+	flour, water, err := parseRatio(text, s.form.kept, s.env.Units())
+	if err != nil {
+		return
+	}
 	s.form.flour, s.form.water = flour, water
 	s.flour.SetValue(flour)
 	s.water.SetValue(water)

@@ -66,6 +66,7 @@ func newPlannedPart(p *culturePage) *plannedPart {
 		}
 	}})
 	t.ratio = kit.NewTextField(lang.L("as"), "1:2:2")
+	t.ratio.SelectWhole()
 	t.ratio.OnChanged = func(text string) {
 		flour, water, err := parseRatio(text, 1, p.env.Units())
 		if err != nil || flour+water <= 0 {

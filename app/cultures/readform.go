@@ -1,7 +1,6 @@
 package cultures
 
 import (
-	"errors"
 	"maps"
 	"strings"
 	"time"
@@ -13,6 +12,8 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
+	"twinloaf/journal/say"
 )
 
 // A readForm is a reading as it is being written down.
@@ -44,7 +45,7 @@ func (f *readForm) mark() (mm float64, ok bool) {
 }
 
 // errHeight tells how a height is typed.
-var errHeight = errors.New("not a height")
+var errHeight = say.Wrong("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm.")
 
 // bareRatio is up to which a number without a unit is taken for a ratio: no culture
 // rises to six times its height.
@@ -63,8 +64,11 @@ func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
 	}
 	if bare, found := strings.CutSuffix(text, "%"); found {
 		v, err := u.ParseNumber(strings.TrimPrefix(strings.TrimSpace(bare), "+"))
-		if err != nil || v < -99 || v > 900 {
+		if err != nil {
 			return nil, nil, errHeight
+		}
+		if err := limit.Check(limit.Rise, 1+v/100); err != nil {
+			return nil, nil, err
 		}
 		return new(1 + v/100), nil, nil
 	}
@@ -77,19 +81,29 @@ func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
 		if v < bareRatio {
 			return ratioOf(text, u)
 		}
-		return nil, new(v), nil
+		return heightOf(v)
 	}
 	v, err := u.Length().Parse(text)
-	if err != nil || v <= 0 || v > 1000 {
+	if err != nil || v <= 0 {
 		return nil, nil, errHeight
+	}
+	return heightOf(v)
+}
+
+func heightOf(v float64) (ratio, mm *float64, err error) {
+	if err := limit.Check(limit.Length, v); err != nil {
+		return nil, nil, err
 	}
 	return nil, new(v), nil
 }
 
 func ratioOf(text string, u kit.Units) (ratio, mm *float64, err error) {
 	v, err := u.ParseNumber(text)
-	if err != nil || v <= 0 || v > 20 {
+	if err != nil {
 		return nil, nil, errHeight
+	}
+	if err := limit.Check(limit.Rise, v); err != nil {
+		return nil, nil, err
 	}
 	return new(v), nil, nil
 }

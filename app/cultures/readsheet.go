@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"reflect"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +13,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/limit"
 )
 
 // readSheet is a reading being written down. Each of its keys sets the cursor in a
@@ -20,6 +22,7 @@ type readSheet struct {
 	env   *room.Env
 	life  *lives.Life
 	form  *readForm
+	began journal.Reading // as it was when the sheet was opened
 	sheet *kit.Sheet
 
 	height        *kit.TextField
@@ -51,6 +54,7 @@ func reread(env *room.Env, l *lives.Life, r *journal.Reading) *readSheet {
 
 func (s *readSheet) show(title string) {
 	s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+	s.began = s.form.rec
 	content := kit.Stack(4,
 		s.heightPart(),
 		kit.Rule(),
@@ -64,7 +68,7 @@ func (s *readSheet) show(title string) {
 	}
 	buttons = append(buttons, kit.PrimaryButton(lang.L("Keep"), s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
-		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(),
+		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
 		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
 		OnClosed: func() {
 			if s.stopPreparing != nil {
@@ -73,6 +77,11 @@ func (s *readSheet) show(title string) {
 		},
 	})
 	s.changed()
+}
+
+// holds says whether anything was noted since the sheet was opened, by its keys too.
+func (s *readSheet) holds() bool {
+	return !reflect.DeepEqual(s.form.rec, s.began) || s.form.startMM != nil || s.form.picture != nil
 }
 
 // keys are those that work while no field is being typed in.
@@ -104,7 +113,7 @@ func (s *readSheet) heightPart() fyne.CanvasObject {
 	s.height.SetText(s.form.heightText(u))
 	s.height.OnChanged = func(text string) {
 		if err := s.form.setHeight(text, u); err != nil {
-			s.height.SetProblem(lang.L("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm."))
+			s.height.SetProblem(u.Why(err))
 			return
 		}
 		s.height.SetProblem("")
@@ -189,22 +198,22 @@ func (s *readSheet) measuredPart() fyne.CanvasObject {
 			r.Temp = celsius(&v)
 		}
 	})
-	s.ph = field(lang.L("pH · A"), u.Number("", 2), value(r.PH), r.PH != nil, func(v float64, ok bool) {
-		if r.PH = nil; ok && v > 0 && v < 14 {
+	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), value(r.PH), r.PH != nil, func(v float64, ok bool) {
+		if r.PH = nil; ok {
 			r.PH = new(v)
 		}
 	})
-	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1), value(r.TTA), r.TTA != nil, func(v float64, ok bool) {
+	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), value(r.TTA), r.TTA != nil, func(v float64, ok bool) {
 		if r.TTA = nil; ok {
 			r.TTA = new(v)
 		}
 	})
-	sample := field(lang.L("of a sample of"), u.Number("g", 1), value(r.TTASampleG), r.TTASampleG != nil, func(v float64, ok bool) {
+	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), value(r.TTASampleG), r.TTASampleG != nil, func(v float64, ok bool) {
 		if r.TTASampleG = nil; ok {
 			r.TTASampleG = gramsOf(v)
 		}
 	})
-	end := field(lang.L("to pH"), u.Number("", 1), value(r.TTAEndPH), r.TTAEndPH != nil, func(v float64, ok bool) {
+	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), value(r.TTAEndPH), r.TTAEndPH != nil, func(v float64, ok bool) {
 		if r.TTAEndPH = nil; ok {
 			r.TTAEndPH = new(v)
 		}

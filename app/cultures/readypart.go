@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/limit"
 )
 
 // readyPart lists the conditions of readiness, each with its verdict, and the
@@ -25,10 +26,10 @@ type readyPart struct {
 func newReadyPart(p *culturePage) *readyPart {
 	r := &readyPart{page: p, list: kit.Stack(1)}
 	u := p.env.Units()
-	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2), func(t *journal.Thresholds, v float64) { t.Rise = v })
-	r.within = r.threshold(lang.L("within"), u.Number("h", 1), func(t *journal.Thresholds, v float64) { t.Within = time.Duration(v * float64(time.Hour)) })
-	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.Feedings = int(v) })
-	r.age = r.threshold(lang.L("days of age"), u.Number("", 0), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
+	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2).In(limit.Rise), func(t *journal.Thresholds, v float64) { t.Rise = v })
+	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), func(t *journal.Thresholds, v float64) { t.Within = time.Duration(v * float64(time.Hour)) })
+	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0).In(limit.Count), func(t *journal.Thresholds, v float64) { t.Feedings = int(v) })
+	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
 	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
 		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
 		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")))
@@ -44,7 +45,7 @@ func (r *readyPart) threshold(label string, m kit.Measure, set func(*journal.Thr
 	return kit.NewFigureField(kit.FigureOptions{
 		Label: label, Measure: m,
 		OnChanged: func(v float64, ok bool) {
-			if ok && v > 0 && v < 1000 {
+			if ok && v > 0 {
 				edit(v)
 			}
 		},

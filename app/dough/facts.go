@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // facts are what more can be said of a line: a flour's grain, type and ash, a
@@ -80,8 +81,8 @@ func (f *facts) build() {
 		f.word(lang.L("Grain"), lang.L("wheat, rye …"), func(in *journal.Ingredient) *string { return &flourOf(in).Grain })
 		f.word(lang.L("Type on the bag"), lang.L("550, T65, 00 …"), func(in *journal.Ingredient) *string { return &flourOf(in).Type })
 		f.kind()
-		f.figure(lang.L("Ash, of dry matter"), percent(2), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Ash })
-		f.figure(lang.L("Protein"), percent(1), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Protein })
+		f.figure(lang.L("Ash, of dry matter"), percent(2).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Ash })
+		f.figure(lang.L("Protein"), percent(1).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Protein })
 		f.whole(lang.L("Wholegrain"))
 		f.word(lang.L("Lot"), lang.L("mark on the bag"), func(in *journal.Ingredient) *string { return &in.Lot })
 	case formula.Culture:
@@ -91,7 +92,7 @@ func (f *facts) build() {
 		f.counts()
 	case formula.Water, formula.Salt, formula.Seeds, formula.Yeast:
 	default:
-		f.figure(lang.L("Share of water"), percent(0), func(in *journal.Ingredient) **formula.Percent { return &in.WaterShare })
+		f.figure(lang.L("Share of water"), percent(0).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &in.WaterShare })
 	}
 	setVisible(f.fields, len(f.fields.Objects) > 0)
 	f.fields.Refresh()
@@ -130,7 +131,7 @@ func (f *facts) word(label, hint string, of func(*journal.Ingredient) *string) {
 
 func (f *facts) figure(label string, m kit.Measure, of func(*journal.Ingredient) **formula.Percent) {
 	keep := func(v *formula.Percent) { f.edit(label, func(in *journal.Ingredient) { *of(in) = v }) }
-	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: lang.L("not known"), Measure: m, Check: notBelowZero,
+	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: lang.L("not known"), Measure: m,
 		OnChanged: func(v float64, ok bool) {
 			if ok && v >= 0 {
 				keep(new(formula.Percent(v)))
@@ -150,10 +151,10 @@ func (f *facts) figure(label string, m kit.Measure, of func(*journal.Ingredient)
 
 // whole asks for the share of wholegrain.
 func (f *facts) whole(label string) {
-	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: "0", Measure: f.table.units.Percent(0), Check: notBelowZero,
+	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: "0", Measure: f.table.units.Percent(0).In(limit.Share),
 		OnChanged: func(v float64, ok bool) {
 			if ok && v >= 0 {
-				f.edit(label, func(in *journal.Ingredient) { flourOf(in).Wholegrain = formula.Percent(min(100, v)) })
+				f.edit(label, func(in *journal.Ingredient) { flourOf(in).Wholegrain = formula.Percent(v) })
 			}
 		},
 		OnCleared: func() { f.edit(label, func(in *journal.Ingredient) { flourOf(in).Wholegrain = 0 }) },

@@ -30,7 +30,7 @@ func newLine(t *Table, id journal.ID) *line {
 	l.name = kit.NewSuggestField("", lang.L("flour, water, salt, culture …"), t.names.Suggest)
 	l.name.OnChanged = l.rename
 	l.grams = kit.NewFigureField(kit.FigureOptions{
-		Measure: t.units.Weight(), Hint: "–", Check: notBelowZero,
+		Measure: t.units.Weight(), Hint: "–",
 		OnChanged: func(v float64, ok bool) {
 			if ok && v >= 0 {
 				l.weigh(formula.Grams(v))
@@ -61,13 +61,6 @@ func newLine(t *Table, id journal.ID) *line {
 	l.more = kit.NewLinkSpan(kit.Span{Text: "⋯", Bold: true, Color: look.ColorFaint}, func() { t.openFacts(l.id) })
 	l.drop = kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, func() { t.remove(l) })
 	return l
-}
-
-func notBelowZero(v float64) string {
-	if v < 0 {
-		return lang.L("Not less than nothing.")
-	}
-	return ""
 }
 
 // called is what the line is called in a sentence.

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // Parts are the tables of a dough: the final dough, and a build table for each
@@ -109,7 +110,7 @@ func newBuild(p *Parts, index int) *build {
 		b.edit(lang.L("name of the levain"), func(l *journal.LevainBuild) { l.Name = text })
 	}
 	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), func(l *journal.LevainBuild, v float64) { l.Kept = formula.Grams(v) })
-	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1), func(l *journal.LevainBuild, v float64) { l.Hours = v })
+	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1).In(limit.Hours), func(l *journal.LevainBuild, v float64) { l.Hours = v })
 	drop := kit.NewLink(lang.L("Take this levain out"), func() {
 		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
 			if index < len(m.Levains) {
@@ -126,9 +127,9 @@ func newBuild(p *Parts, index int) *build {
 }
 
 func (b *build) figure(label string, m kit.Measure, set func(*journal.LevainBuild, float64)) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Check: notBelowZero,
+	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–",
 		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 {
+			if ok {
 				b.edit(label, func(l *journal.LevainBuild) { set(l, v) })
 			}
 		},

@@ -1,17 +1,13 @@
 package dough
 
 import (
-	"math"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
-
-// mostLoaves is more than any oven of a home takes in a day.
-const mostLoaves = 200
 
 // Scale is the row in which a dough is made larger or smaller: by loaves and
 // their weight, by the dough, the flour, or the culture there is. Each follows the
@@ -38,17 +34,11 @@ func NewScale(h Holder, u kit.Units) *Scale {
 		})
 	}
 	s.loaves = kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Loaves"), Measure: u.Number("", 0), Hint: "1",
+		Label: lang.L("Loaves"), Measure: u.Number("", 0).In(limit.Loaves), Hint: "1",
 		OnChanged: func(v float64, ok bool) {
 			if ok {
 				s.makeLoaves(v)
 			}
-		},
-		Check: func(v float64) string {
-			if v != math.Trunc(v) || v < 1 || v > mostLoaves {
-				return lang.L("A whole number of loaves.")
-			}
-			return ""
 		},
 	})
 	s.each = weight(lang.L("Each"), lang.L("The dough of one loaf. It weighs less when it is baked: see bake loss."),
@@ -101,9 +91,6 @@ func (s *Scale) scale(label string, by func(formula.Formula) (formula.Formula, e
 
 // makeLoaves changes the number of loaves and leaves each what it weighs.
 func (s *Scale) makeLoaves(v float64) {
-	if v != math.Trunc(v) || v < 1 || v > mostLoaves {
-		return
-	}
 	m, n := s.holder.Mix(), int(v)
 	each := m.EachLoaf()
 	weigh, err := m.Scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })

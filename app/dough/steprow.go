@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
 )
 
@@ -36,9 +37,9 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r.least = r.minutes(lang.L("least length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, d, st.Max) })
 	r.most = r.minutes(lang.L("greatest length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, st.Min, d) })
 	r.each = r.minutes(lang.L("time between turns"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
-	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0), Hint: "–",
+	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0).In(limit.Turns), Hint: "–",
 		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 && v <= 100 && v == math.Trunc(v) {
+			if ok {
 				r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, int(v), st.Every) })
 			}
 		},
@@ -59,9 +60,9 @@ func (r *stepRow) minutes(label string, set func(*journal.Step, time.Duration)) 
 	keep := func(v float64) {
 		r.edit(label, func(st *journal.Step) { set(st, time.Duration(math.Round(v))*time.Minute) })
 	}
-	return kit.NewFigureField(kit.FigureOptions{Measure: r.steps.units.Duration(), Hint: "–", Check: notBelowZero,
+	return kit.NewFigureField(kit.FigureOptions{Measure: r.steps.units.Duration(), Hint: "–",
 		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 && v < 1e6 {
+			if ok {
 				keep(v)
 			}
 		},

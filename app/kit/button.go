@@ -34,6 +34,7 @@ type Button struct {
 	key   string
 	kind  ButtonKind
 	big   bool
+	ready func() bool // asked before it acts: the sheet around it may not be ready
 }
 
 // NewButton makes an outlined button.
@@ -95,7 +96,7 @@ func (b *Button) Tapped(ev *fyne.PointEvent) {
 }
 
 func (b *Button) act() {
-	if !b.Disabled() && b.OnTapped != nil {
+	if !b.Disabled() && b.OnTapped != nil && (b.ready == nil || b.ready()) {
 		b.OnTapped()
 	}
 }

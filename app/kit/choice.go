@@ -24,6 +24,7 @@ type ChoiceField struct {
 	label, hint string
 	options     []string
 	chosen      int
+	byHand      bool
 	menu        *widget.PopUpMenu
 }
 
@@ -71,12 +72,15 @@ func (c *ChoiceField) choose(i int) {
 	if i < 0 || i >= len(c.options) || i == c.chosen {
 		return
 	}
-	c.chosen = i
+	c.chosen, c.byHand = i, true
 	c.Refresh()
 	if c.OnChanged != nil {
 		c.OnChanged(i)
 	}
 }
+
+// ByHand says whether a word was chosen in the field.
+func (c *ChoiceField) ByHand() bool { return c.byHand }
 
 // Open shows the list of words under the field.
 func (c *ChoiceField) Open() {
@@ -201,6 +205,7 @@ type Segments struct {
 	row    *fyne.Container
 	pills  []*Pill
 	chosen int
+	byHand bool
 }
 
 // NewSegments makes the row.
@@ -222,6 +227,7 @@ func (s *Segments) choose(i int) {
 	if i == s.chosen {
 		return
 	}
+	s.byHand = true
 	s.SetChosen(i)
 	if s.OnChanged != nil {
 		s.OnChanged(i)
@@ -238,6 +244,9 @@ func (s *Segments) SetChosen(i int) {
 
 // Chosen gives the index of the choice, or -1.
 func (s *Segments) Chosen() int { return s.chosen }
+
+// ByHand says whether a word was chosen in the row.
+func (s *Segments) ByHand() bool { return s.byHand }
 
 // CreateRenderer is called by Fyne.
 func (s *Segments) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }

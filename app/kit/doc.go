@@ -4,7 +4,7 @@
 // Words and space
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
 //     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
-//   - Rule, VRule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
+//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Frame: the outermost content of a window, with tips and the toast line
 //
@@ -21,7 +21,7 @@
 //
 // Photos and charts
 //   - ThumbSource, Loader; PhotoCell, PhotoTile, PhotoStrip, PhotoGrid
-//   - PhotoView, PhotoPair, Overlay, Mask, DragPoints
+//   - PhotoView, PhotoPair, Overlay, DragPoints
 //   - ChartFrame, ChartStyle
 //
 // Over the window

@@ -25,6 +25,10 @@ type field struct {
 	derived                     string
 	numeric                     bool // no wider than its figure, with the unit beside it
 	hovered                     bool
+	refused                     bool   // the text is not understood: nothing may be made of it
+	byHand                      bool   // something was typed in it
+	setting                     bool   // the text is being set, not typed
+	shown                       string // the text that was last set: what the record says
 	// spans writes the face from the state of the outer field.
 	spans func() []Span
 	// changed is told of each change of the text by typing.
@@ -33,9 +37,8 @@ type field struct {
 	left func()
 	// onEnter is what Enter does instead of going to the next field.
 	onEnter func()
-	// onEscape is what Esc does instead of taking back what was typed.
+	// onEscape is what Esc does instead of leaving the field.
 	onEscape func()
-	before   string // the text when the editing began
 }
 
 // init prepares a field; outer is the widget that embeds it.
@@ -55,7 +58,10 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 		f.entryBox = container.NewThemeOverride(f.entry, sizedTheme{size})
 	}
 	f.entry.OnChanged = func(s string) {
-		if f.changed != nil {
+		if !f.setting {
+			f.byHand = true
+		}
+		if f.changed != nil && !f.setting {
 			f.changed(s)
 		}
 		if f.numeric || f.entry.MultiLine {
@@ -70,7 +76,6 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 
 func (f *field) focusChanged(has bool) {
 	if has {
-		f.before = f.entry.Text
 		f.entryBox.Refresh() // gives a size of its own to what a hidden entry did not show
 	} else if f.left != nil {
 		f.left()
@@ -78,34 +83,33 @@ func (f *field) focusChanged(has bool) {
 	f.Refresh()
 }
 
-// escape takes back what was typed; a second time it leaves the field.
+// escape leaves the field as it was typed.
 func (f *field) escape() {
 	if f.onEscape != nil {
 		f.onEscape()
 		return
 	}
-	if f.entry.Text != f.before {
-		f.entry.SetText(f.before)
-		return
-	}
 	f.leave(false)
 }
 
-// enter is what Enter does: to the next field, or what OnEnter says.
+// enter is what Enter does: to the next field, or what OnEnter says, unless something
+// in the sheet around the field is not understood.
 func (f *field) enter() {
-	if f.onEnter != nil {
-		f.onEnter()
+	if f.onEnter == nil {
+		f.leave(true)
 		return
 	}
-	f.leave(true)
+	if s := sheetAround(f.entry); s == nil || s.ready() {
+		f.onEnter()
+	}
 }
 
 // OnEnter gives Enter in the field another use than going to the next one, such as
 // closing the sheet it stands in.
 func (f *field) OnEnter(do func()) { f.onEnter = do }
 
-// OnEscape gives Esc in the field another use than taking back what was typed, such as
-// closing the sheet of which it is all.
+// OnEscape gives Esc in the field another use than leaving it, such as closing the
+// sheet of which it is all.
 func (f *field) OnEscape(do func()) { f.onEscape = do }
 
 // leave ends the editing: to the next field, or to the page.
@@ -123,18 +127,40 @@ func (f *field) leave(next bool) {
 
 // setText puts text in the entry without telling changed.
 func (f *field) setText(s string) {
+	f.shown = s
 	if f.entry.Text == s {
 		return
 	}
-	told := f.changed
-	f.changed = nil
+	f.setting = true
 	f.entry.SetText(s)
-	f.changed = told
-	f.before = s
+	f.setting = false
 }
 
-// say shows a sentence beneath; empty hides it.
+// keeps says whether the field keeps what is typed in it rather than showing another
+// text: while it is edited, and while what was typed is not understood, as long as the
+// record says what it said.
+func (f *field) keeps(s string) bool {
+	same := f.shown == s
+	if f.Editing() {
+		f.shown = s
+		return true
+	}
+	return f.refused && same
+}
+
+// refuse shows why the text is not understood.
+func (f *field) refuse(sentence string) {
+	f.refused = sentence != ""
+	f.warn(sentence)
+}
+
+// say shows a sentence beneath about a text that is understood; empty hides it.
 func (f *field) say(sentence string) {
+	f.refused = false
+	f.warn(sentence)
+}
+
+func (f *field) warn(sentence string) {
 	f.problem.SetText(sentence)
 	show(f.problem, sentence != "")
 	f.Refresh()
@@ -148,9 +174,31 @@ func (f *field) Problem() string {
 	return f.problem.String()
 }
 
-// SetProblem shows a sentence beneath the field, such as a mistake that only the
-// page can see; empty takes it away.
-func (f *field) SetProblem(sentence string) { f.say(sentence) }
+// SetProblem shows a sentence beneath the field: why what was typed is not understood,
+// where only the page can see it. Empty takes it away. Until then the sheet around the
+// field is not saved.
+func (f *field) SetProblem(sentence string) { f.refuse(sentence) }
+
+// Understood says whether something can be made of the text.
+func (f *field) Understood() bool { return !f.refused }
+
+// ByHand says whether anything was typed in the field.
+func (f *field) ByHand() bool { return f.byHand }
+
+// Name is what the field is called in a sentence: its label, or else its hint.
+func (f *field) Name() string {
+	if s := f.label.String(); s != "" {
+		return s
+	}
+	return f.entry.PlaceHolder
+}
+
+// settle takes what was typed as done while the cursor stays.
+func (f *field) settle() {
+	if f.Editing() && f.left != nil {
+		f.left()
+	}
+}
 
 // SetLabel changes the words above the field.
 func (f *field) SetLabel(s string) {
@@ -159,8 +207,14 @@ func (f *field) SetLabel(s string) {
 	f.Refresh()
 }
 
-// Focus puts the cursor in the field.
-func (f *field) Focus() { focusOn(f.entry) }
+// Focus puts the cursor in the field. In a field of one line all of it is selected:
+// what is typed then takes its place.
+func (f *field) Focus() {
+	focusOn(f.entry)
+	if !f.entry.MultiLine {
+		f.entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+}
 
 // Editing says whether the field has the cursor: what is being typed should not be
 // replaced by a record that changed.

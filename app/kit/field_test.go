@@ -6,9 +6,11 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/journal/limit"
 )
 
 // told gathers what a figure field says.
@@ -73,19 +75,93 @@ func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 	}
 }
 
-func TestFigureFieldEscapeTakesBack(t *testing.T) {
+func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 	var g told
 	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "99")
 	f.Entry().TypedKey(key(fyne.KeyEscape))
-	if v, ok := g.last(); f.Text() != "684" || !ok || v != 684 {
-		t.Errorf("after Esc the text is %q and it told %v, %v", f.Text(), v, ok)
+	if v, ok := g.last(); f.Text() != "99" || !ok || v != 99 || f.Editing() {
+		t.Errorf("after Esc the text is %q, it told %v, %v, edited still: %v", f.Text(), v, ok, f.Editing())
 	}
+	for _, f := range []*kit.TextField{kit.NewTextField("Name", ""), kit.NewNoteField("Notes", ""), kit.NewHeadingField("")} {
+		win := window(t, f, 300, 100)
+		f.SetText("was")
+		typeInto(t, win, f.Entry(), "typed ")
+		said := f.Text()
+		f.Entry().TypedKey(key(fyne.KeyEscape))
+		if f.Text() != said || f.Editing() {
+			t.Errorf("%s: after Esc the text is %q, not %q; edited still: %v", f.Name(), f.Text(), said, f.Editing())
+		}
+	}
+}
+
+// What was typed and is not understood stays while the record says what it said, and
+// gives way when the record says another thing.
+func TestWhatIsNotUnderstoodStays(t *testing.T) {
+	var g told
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	win := window(t, f, 300, 100)
+	f.SetValue(684)
+	typeInto(t, win, f.Entry(), "12 spoons")
 	f.Entry().TypedKey(key(fyne.KeyEscape))
-	if f.Editing() {
-		t.Error("a second Esc should leave the field")
+	if v, ok := g.last(); v != 12 || !ok {
+		t.Errorf("it told %v, %v; want the last that was understood", v, ok)
+	}
+	f.SetValue(12)
+	if f.Text() != "12 spoons" || f.Understood() {
+		t.Errorf("the record told anew: text %q, understood %v", f.Text(), f.Understood())
+	}
+	f.SetValue(700)
+	if f.Text() != "700" || !f.Understood() {
+		t.Errorf("another figure told: text %q, understood %v", f.Text(), f.Understood())
+	}
+}
+
+// A figure that cannot be is refused in a sentence, and never told.
+func TestFigureFieldRefusesWhatCannotBe(t *testing.T) {
+	u := kit.Units{}
+	for _, c := range []struct {
+		m    kit.Measure
+		text string
+	}{
+		{u.Weight(), "-5 g"}, {u.Temperature(), "99,999 °C"}, {u.Length(), strings.Repeat("9", 300)},
+		{u.Duration(), "153722867281 h"}, {u.Duration(), "9223372036854775807:00"}, {u.Duration(), "-1 h"},
+		{u.Percent(0), "-3"}, {u.Number("", 2).In(limit.PH), "15"}, {u.Number("", 2).In(limit.Rise), "20"},
+	} {
+		var g told
+		f := kit.NewFigureField(kit.FigureOptions{Measure: c.m, OnChanged: g.hear})
+		win := window(t, f, 300, 100)
+		typeInto(t, win, f.Entry(), c.text)
+		for i, v := range g.values {
+			if g.oks[i] && limit.Check(c.m.Within, v) != nil {
+				t.Errorf("%q: told %v", c.text, v)
+			}
+		}
+		if f.Understood() || f.Problem() == "" {
+			t.Errorf("%q is taken: sentence %q", c.text, f.Problem())
+		}
+	}
+}
+
+// Ctrl+Z in a field takes typing back, Ctrl+Shift+Z brings it again, each told.
+func TestUndoWithinAField(t *testing.T) {
+	f, last := kit.NewNoteField("Notes", ""), ""
+	f.OnChanged = func(s string) { last = s }
+	win := window(t, f, 300, 200)
+	f.SetText("was ")
+	win.Canvas().Focus(f.Entry())
+	f.Entry().TypedKey(key(fyne.KeyEnd))
+	more(f.Entry(), "typed")
+	e := f.Entry().(fyne.Shortcutable)
+	e.TypedShortcut(&fyne.ShortcutUndo{})
+	if f.Text() != "was " || last != "was " {
+		t.Errorf("after Ctrl+Z: %q, told %q", f.Text(), last)
+	}
+	e.TypedShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyZ, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift})
+	if f.Text() != "was typed" || last != "was typed" {
+		t.Errorf("after Ctrl+Shift+Z: %q, told %q", f.Text(), last)
 	}
 }
 
@@ -192,8 +268,8 @@ func TestWhenFieldReadsAndWrites(t *testing.T) {
 		t.Errorf("told %v, %v", got, ok)
 	}
 	more(f.Entry(), " or so")
-	if ok || f.Problem() == "" {
-		t.Errorf("bad text: told ok %v, sentence %q", ok, f.Problem())
+	if _, has := f.Time(); has || f.Understood() || f.Problem() == "" {
+		t.Errorf("bad text: it has a time %v, sentence %q", has, f.Problem())
 	}
 }
 

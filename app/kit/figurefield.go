@@ -14,8 +14,9 @@ type FigureOptions struct {
 	Origin  string  // small beside the unit: "by displacement", "measured 07:40"
 	Derived string  // how the figure was derived, shown on hover
 	Large   bool    // a figure that matters: set in look.TextTitle
-	// OnChanged is called while typing. ok is false while the text cannot be read;
-	// the text is kept and a sentence shown beneath it.
+	// OnChanged is called while typing, with each figure that is understood and can
+	// be. Meanwhile nothing is told: the text is kept, a sentence shown beneath it,
+	// and the record has the last figure that was understood.
 	OnChanged func(v float64, ok bool)
 	// OnCleared is called when the text is emptied. Without it, OnChanged gets
 	// (0, false).
@@ -77,7 +78,7 @@ func (f *FigureField) words() []Span {
 
 func (f *FigureField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
-		f.has, f.value = false, 0
+		f.has, f.value, f.shown = false, 0, ""
 		f.say("")
 		if f.o.OnCleared != nil {
 			f.o.OnCleared()
@@ -87,15 +88,16 @@ func (f *FigureField) typed(text string) {
 		return
 	}
 	v, err := f.o.Measure.Parse(text)
+	if err == nil {
+		err = f.o.Measure.possible(v)
+	}
 	if err != nil {
 		f.has = false
-		f.say(err.Error())
-		if f.o.OnChanged != nil {
-			f.o.OnChanged(0, false)
-		}
+		f.refuse(err.Error())
 		return
 	}
 	f.value, f.has = v, true
+	f.shown = f.o.Measure.Format(v)
 	f.say(f.objection())
 	if f.o.OnChanged != nil {
 		f.o.OnChanged(v, true)
@@ -109,9 +111,9 @@ func (f *FigureField) objection() string {
 	return f.o.Check(f.value)
 }
 
-// done writes a readable figure in its usual form.
+// done writes a figure that is understood in its usual form.
 func (f *FigureField) done() {
-	if f.has {
+	if f.has && !f.refused {
 		f.setText(f.o.Measure.Format(f.value))
 	}
 	if f.o.OnDone != nil {
@@ -119,19 +121,21 @@ func (f *FigureField) done() {
 	}
 }
 
-// SetValue shows another figure. While the field is edited it changes nothing.
+// SetValue shows another figure. While the field is edited it changes nothing; nor
+// does it while what was typed is not understood and v is the figure last told.
 func (f *FigureField) SetValue(v float64) {
-	if f.Editing() {
+	s := f.o.Measure.Format(v)
+	if f.keeps(s) {
 		return
 	}
 	f.value, f.has = v, true
-	f.setText(f.o.Measure.Format(v))
+	f.setText(s)
 	f.say(f.objection())
 }
 
-// Clear shows no figure. While the field is edited it changes nothing.
+// Clear shows no figure, where SetValue would show another.
 func (f *FigureField) Clear() {
-	if f.Editing() {
+	if f.keeps("") {
 		return
 	}
 	f.value, f.has = 0, false

@@ -160,7 +160,7 @@ func (p *FilePicker) build() {
 	body := container.NewBorder(Stack(2, top, Rule()), nil, side, nil, p.grid)
 	p.sheet = ShowSheet(p.win, SheetOptions{
 		Title: p.o.Title, Content: body, Aside: aside, Buttons: []fyne.CanvasObject{no, p.yes},
-		Width: 1000, Height: 700, OnEnter: p.Accept, OnClosed: p.closed,
+		Width: 1000, Height: 700, Passing: true, OnEnter: p.Accept, OnClosed: p.closed,
 		Keys: []Key{{Name: "Backspace", Do: p.Up}, {Name: "A", Do: p.ChooseAll}},
 	})
 	p.update()

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -49,4 +50,45 @@ func more(f fyne.Focusable, text string) {
 	for _, r := range text {
 		f.TypedRune(r)
 	}
+}
+
+// shows says whether the window shows a piece of text, in its sheets or beneath them.
+func shows(win fyne.Window, words string) bool {
+	for _, t := range all[*kit.Text](win) {
+		if t.String() == words {
+			return true
+		}
+	}
+	return false
+}
+
+func buttons(win fyne.Window) []*kit.Button { return all[*kit.Button](win) }
+
+// all lists what of a type is visible in a window.
+func all[T fyne.CanvasObject](win fyne.Window) []T {
+	var out []T
+	var walk func(o fyne.CanvasObject)
+	walk = func(o fyne.CanvasObject) {
+		if !o.Visible() {
+			return
+		}
+		if t, ok := o.(T); ok {
+			out = append(out, t)
+		}
+		switch o := o.(type) {
+		case *fyne.Container:
+			for _, child := range o.Objects {
+				walk(child)
+			}
+		case fyne.Widget:
+			for _, child := range test.WidgetRenderer(o).Objects() {
+				walk(child)
+			}
+		}
+	}
+	walk(win.Canvas().Content())
+	for _, o := range win.Canvas().Overlays().List() {
+		walk(o)
+	}
+	return out
 }

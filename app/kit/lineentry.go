@@ -99,6 +99,10 @@ func (e *lineEntry) TypedKey(ev *fyne.KeyEvent) {
 // which would otherwise not see it while a field is edited.
 func (e *lineEntry) TypedShortcut(s fyne.Shortcut) {
 	custom, ok := s.(*desktop.CustomShortcut)
+	if ok && custom.KeyName == fyne.KeyZ && custom.Modifier == fyne.KeyModifierShortcutDefault|fyne.KeyModifierShift {
+		e.Redo()
+		return
+	}
 	if !ok || textKeys[custom.KeyName] {
 		e.Entry.TypedShortcut(s)
 		return

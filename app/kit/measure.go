@@ -8,6 +8,8 @@ import (
 	"unicode"
 
 	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/journal/limit"
 )
 
 // Measure is the face of one kind of quantity: how it is written and read.
@@ -19,6 +21,24 @@ type Measure struct {
 	// Parse reads what was typed, with or without a unit, into the base unit. Its
 	// error is a sentence to show to the user.
 	Parse func(text string) (float64, error)
+	// Within says which figures can be.
+	Within limit.Kind
+
+	units Units // that its sentences are written in
+}
+
+// In gives the measure for figures of another kind: u.Number("", 2).In(limit.PH).
+func (m Measure) In(k limit.Kind) Measure {
+	m.Within = k
+	return m
+}
+
+// possible refuses a figure that cannot be, in a sentence in the baker's units.
+func (m Measure) possible(v float64) error {
+	if err := limit.Check(m.Within, v); err != nil {
+		return errors.New(m.units.Why(err))
+	}
+	return nil
 }
 
 // Write gives figure and unit together, with a no-break space between.
@@ -40,7 +60,7 @@ const (
 
 // Weight is the face of grams.
 func (u Units) Weight() Measure {
-	m := Measure{Unit: "g", Format: func(v float64) string { return u.FormatNumber(v, 1) }}
+	m := Measure{Unit: "g", Within: limit.Weight, units: u, Format: func(v float64) string { return u.FormatNumber(v, 1) }}
 	if u.Ounces {
 		m.Unit = "oz"
 		m.Format = func(v float64) string { return u.FormatNumber(v/GramsPerOunce, 2) }
@@ -55,7 +75,7 @@ func (u Units) Weight() Measure {
 
 // Length is the face of millimetres: a loaf is measured in centimetres or inches.
 func (u Units) Length() Measure {
-	m := Measure{Unit: "cm", Format: func(v float64) string { return u.FormatNumber(v/10, 1) }}
+	m := Measure{Unit: "cm", Within: limit.Length, units: u, Format: func(v float64) string { return u.FormatNumber(v/10, 1) }}
 	if u.Ounces {
 		m.Unit = "in"
 		m.Format = func(v float64) string { return u.FormatNumber(v/MillimetresPerIn, 2) }
@@ -68,7 +88,7 @@ func (u Units) Length() Measure {
 
 // Volume is the face of millilitres.
 func (u Units) Volume() Measure {
-	m := Measure{Unit: "ml", Format: func(v float64) string { return u.FormatNumber(v, 0) }}
+	m := Measure{Unit: "ml", Within: limit.Volume, units: u, Format: func(v float64) string { return u.FormatNumber(v, 0) }}
 	if u.Ounces {
 		m.Unit = "fl oz"
 		m.Format = func(v float64) string { return u.FormatNumber(v/MillilitresPerOz, 1) }
@@ -82,7 +102,7 @@ func (u Units) Volume() Measure {
 
 // Temperature is the face of degrees Celsius.
 func (u Units) Temperature() Measure {
-	m := Measure{Unit: "°C", Format: func(v float64) string { return u.FormatNumber(v, 1) }}
+	m := Measure{Unit: "°C", Within: limit.Temperature, units: u, Format: func(v float64) string { return u.FormatNumber(v, 1) }}
 	if u.Fahrenheit {
 		m.Unit = "°F"
 		m.Format = func(v float64) string { return u.FormatNumber(v*9/5+32, 1) }
@@ -112,18 +132,20 @@ func (u Units) Temperature() Measure {
 }
 
 // Percent is the face of a percentage, kept as the number of percent (72, not 0.72).
-func (u Units) Percent(decimals int) Measure { return u.Number("%", decimals) }
+func (u Units) Percent(decimals int) Measure {
+	return u.Number("%", decimals).In(limit.Percent)
+}
 
 // Number is the face of a plain number with a unit of its own, which may be typed.
 func (u Units) Number(unit string, decimals int) Measure {
-	m := Measure{Unit: unit, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
+	m := Measure{Unit: unit, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
 	m.Parse = u.parser(unit, map[string]float64{strings.ToLower(unit): 1})
 	return m
 }
 
 // Duration is the face of minutes: "45 min", "4 h 30 min". It also reads "4:30".
 func (u Units) Duration() Measure {
-	m := Measure{Format: func(v float64) string { return writeMinutes(u, v) }}
+	m := Measure{Within: limit.Minutes, units: u, Format: func(v float64) string { return writeMinutes(u, v) }}
 	table := map[string]float64{
 		"min": 1, "m": 1, "minute": 1, "minutes": 1, "h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60,
 		"d": 1440, "day": 1440, "days": 1440, "s": 1.0 / 60, "sec": 1.0 / 60,
@@ -132,7 +154,7 @@ func (u Units) Duration() Measure {
 	m.Parse = func(text string) (float64, error) {
 		var h, min int
 		if n, err := fmt.Sscanf(strings.TrimSpace(text), "%d:%d", &h, &min); n == 2 && err == nil && h >= 0 && min >= 0 && min < 60 {
-			return float64(h*60 + min), nil
+			return float64(h)*60 + float64(min), nil
 		}
 		return parse(text)
 	}

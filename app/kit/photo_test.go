@@ -312,17 +312,3 @@ func TestDragPoints(t *testing.T) {
 		t.Errorf("%d points are left, want the least of 3", len(d.Points()))
 	}
 }
-
-func TestMaskLiesOverThePicture(t *testing.T) {
-	v := bigView(t)
-	m := kit.NewMask(v)
-	m.Set(plainPicture(100, 75, color.Black))
-	o := m.Objects()[0]
-	if !o.Visible() || o.Size() != fyne.NewSize(400, 300) {
-		t.Errorf("the mask is %v large", o.Size())
-	}
-	m.Set(nil)
-	if o.Visible() {
-		t.Error("no mask is still shown")
-	}
-}

@@ -11,32 +11,24 @@ import (
 	"twinloaf/app/look"
 )
 
-// Line is a thin rule that divides. Make one with Rule or VRule.
+// Line is a thin rule across that divides. Make one with Rule.
 type Line struct {
 	widget.BaseWidget
-	vertical bool
 }
 
 // Rule is a thin line across.
-func Rule() *Line { return newLine(false) }
-
-// VRule is a thin line from top to bottom.
-func VRule() *Line { return newLine(true) }
-
-func newLine(vertical bool) *Line {
-	l := &Line{vertical: vertical}
+func Rule() *Line {
+	l := &Line{}
 	l.ExtendBaseWidget(l)
 	return l
 }
 
 // CreateRenderer is called by Fyne.
 func (l *Line) CreateRenderer() fyne.WidgetRenderer {
-	r := &lineRenderer{line: l, rect: canvas.NewRectangle(theme.Color(look.ColorRule))}
-	return r
+	return &lineRenderer{canvas.NewRectangle(theme.Color(look.ColorRule))}
 }
 
 type lineRenderer struct {
-	line *Line
 	rect *canvas.Rectangle
 }
 
@@ -45,10 +37,6 @@ func (r *lineRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObjec
 func (r *lineRenderer) MinSize() fyne.Size           { return fyne.NewSize(1, 1) }
 
 func (r *lineRenderer) Layout(s fyne.Size) {
-	if r.line.vertical {
-		r.rect.Resize(fyne.NewSize(1, s.Height))
-		return
-	}
 	r.rect.Resize(fyne.NewSize(s.Width, 1))
 }
 

@@ -1,9 +1,7 @@
 package kit
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"strconv"
 	"strings"
 
@@ -40,11 +38,8 @@ func whyOf(err error) say.Line {
 	if l, ok := say.OfError(err); ok {
 		return l
 	}
-	switch {
-	case errors.Is(err, fs.ErrPermission):
-		return say.Of("there is no permission to read or write that")
-	case errors.Is(err, fs.ErrNotExist):
-		return say.Of("that file or folder is not there")
+	if t := say.TroubleOf(err); t != say.NoTrouble {
+		return t.Line()
 	}
 	return say.Of("something went wrong: {{.What}}", say.With{"What": err.Error()})
 }

@@ -21,6 +21,7 @@ type ScoreRow struct {
 
 	name, low, high string
 	score           int
+	byHand          bool
 	focused         bool
 }
 
@@ -43,11 +44,14 @@ func (s *ScoreRow) SetScore(n int) {
 	s.Refresh()
 }
 
+// ByHand says whether a score was given in the row.
+func (s *ScoreRow) ByHand() bool { return s.byHand }
+
 func (s *ScoreRow) give(n int) {
 	if n < 0 || n > 9 || n == s.score {
 		return
 	}
-	s.score = n
+	s.score, s.byHand = n, true
 	s.Refresh()
 	if s.OnChanged != nil {
 		s.OnChanged(n)

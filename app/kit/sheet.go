@@ -26,21 +26,29 @@ type SheetOptions struct {
 	Width, Height float32
 	// Scroll lets the content scroll when it is taller than the sheet.
 	Scroll bool
-	// OnEnter is what Enter does where no field takes it.
+	// OnEnter is what Enter does where no field takes it. It, the main button and
+	// Enter in a field wait until everything typed in the sheet is understood.
 	OnEnter func()
+	// Passing says that what is typed in the sheet is of no use after it: closing it
+	// asks nothing.
+	Passing bool
+	// Holds says that the sheet has something to lose besides what its fields know.
+	Holds func() bool
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
 	// Keys work while the sheet is on top.
 	Keys []Key
 }
 
-// Sheet is a piece of raised paper over the window. Esc closes it.
+// Sheet is a piece of raised paper over the window. Esc closes it, after asking if
+// something was typed in it.
 type Sheet struct {
 	widget.BaseWidget
 	canvas  fyne.Canvas
 	o       SheetOptions
 	column  fyne.CanvasObject
 	content fyne.CanvasObject
+	told    *Text // why it was not saved
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
 	runeWas func(rune)
@@ -67,11 +75,17 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	foot := RowGrow(2, 0, aside(o.Aside))
 	for _, b := range o.Buttons {
 		foot.Add(b)
+		if b, ok := b.(*Button); ok && (b.kind == PrimaryKind || b.kind == InkKind) {
+			b.ready = s.ready
+		}
 	}
-	show(foot, len(o.Buttons) > 0 || o.Aside != nil)
+	s.told = NewText(Span{Color: look.ColorEmber})
+	s.told.Hide()
+	below := Stack(2, s.told, foot)
+	show(below, len(o.Buttons) > 0 || o.Aside != nil)
 	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
 	show(title, o.Title != "")
-	s.column = container.New(sheetColumn{bleed}, title, body, foot)
+	s.column = container.New(sheetColumn{bleed}, title, body, below)
 	s.keyWas, s.runeWas = c.OnTypedKey(), c.OnTypedRune()
 	c.SetOnTypedKey(s.typedKey)
 	c.SetOnTypedRune(s.typedRune)
@@ -109,11 +123,13 @@ func (s *Sheet) Open() bool { return !s.closed }
 func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyEscape:
-		s.Close()
+		s.escape()
 		return
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if s.o.OnEnter != nil {
-			s.o.OnEnter()
+			if s.ready() {
+				s.o.OnEnter()
+			}
 			return
 		}
 	}

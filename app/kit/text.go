@@ -19,6 +19,7 @@ type Span struct {
 	Bold   bool
 	Italic bool
 	Serif  bool // the heading face; Bold and Italic have no effect on it
+	Count  bool // with Serif: digits of one width, for what counts down
 }
 
 // Text shows spans one after another, broken into lines where the width runs out
@@ -156,10 +157,18 @@ func styleText(c *canvas.Text, s Span, text string) {
 	c.TextSize = s.size()
 	c.Color = theme.Color(s.color())
 	c.TextStyle = fyne.TextStyle{Bold: s.Bold && !s.Serif, Italic: s.Italic && !s.Serif}
-	c.FontSource = nil
-	if s.Serif {
-		c.FontSource = look.Serif()
+	c.FontSource = s.face()
+}
+
+// face is the font of the span, nil for the theme's.
+func (s Span) face() fyne.Resource {
+	switch {
+	case s.Serif && s.Count:
+		return look.SerifCount()
+	case s.Serif:
+		return look.Serif()
 	}
+	return nil
 }
 
 func (s Span) size() float32 {
@@ -187,9 +196,5 @@ func (s Span) leading() float32 {
 
 func (s Span) measure(text string) (fyne.Size, float32) {
 	c := fyne.TextStyle{Bold: s.Bold && !s.Serif, Italic: s.Italic && !s.Serif}
-	var face fyne.Resource
-	if s.Serif {
-		face = look.Serif()
-	}
-	return fyne.CurrentApp().Driver().RenderedTextSize(text, s.size(), c, face)
+	return fyne.CurrentApp().Driver().RenderedTextSize(text, s.size(), c, s.face())
 }

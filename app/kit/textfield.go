@@ -6,8 +6,8 @@ import (
 	"twinloaf/app/look"
 )
 
-// TextField is one line of words, read first and edited in place. Esc takes back
-// what was typed, Enter goes to the next field.
+// TextField is one line of words, read first and edited in place. Esc leaves it as it
+// was typed, Enter goes to the next field, Ctrl+Z in it takes typing back.
 type TextField struct {
 	field
 	// OnChanged is called at each change by typing.
@@ -67,12 +67,17 @@ func (t *TextField) words() []Span {
 	return []Span{s}
 }
 
+// SelectWhole has the whole text selected whenever the cursor comes into the field, as
+// in a field of a figure: what is typed then takes its place.
+func (t *TextField) SelectWhole() { t.entry.selectAll = true }
+
 // SetText shows other words. While the field is edited it changes nothing, so that
-// a record that was just saved does not move the cursor.
+// a record that was just saved does not move the cursor; nor does it while what was
+// typed is not understood and s is what the field was last given.
 func (t *TextField) SetText(s string) {
-	if t.Editing() {
+	if t.keeps(s) {
 		return
 	}
 	t.setText(s)
-	t.Refresh()
+	t.refuse("")
 }

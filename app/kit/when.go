@@ -31,7 +31,7 @@ func ParseWhen(text string, now time.Time, u Units) (time.Time, error) {
 		return time.Time{}, errWhen()
 	}
 	if t, err := time.Parse(time.RFC3339, strings.ToUpper(text)); err == nil {
-		return t.In(now.Location()).Truncate(time.Minute), nil
+		return possibleTime(t.In(now.Location()).Truncate(time.Minute), nil)
 	}
 	w := whenReader{now: now.Truncate(time.Minute), units: u}
 	if t, ok := w.relative(text); ok {
@@ -40,8 +40,23 @@ func ParseWhen(text string, now time.Time, u Units) (time.Time, error) {
 	if !w.words(text) {
 		return time.Time{}, errWhen()
 	}
-	return w.result()
+	return possibleTime(w.result())
 }
+
+// possibleTime lets through the years that a journal of bread can speak of.
+func possibleTime(t time.Time, err error) (time.Time, error) {
+	if err == nil && (t.Year() < firstYear || t.Year() > lastYear) {
+		err = errors.New(lang.L("The year must be between {{.First}} and {{.Last}}.",
+			map[string]any{"First": firstYear, "Last": lastYear}))
+	}
+	return t, err
+}
+
+// The years that can be meant. The program's own choice.
+const (
+	firstYear = 1900
+	lastYear  = 2200
+)
 
 func errWhen() error {
 	return errors.New(lang.L("This is not a time that can be read; try “24 Nov 07:30”, “yesterday 21:10” or “-20 min”."))

@@ -18,10 +18,10 @@ type WhenOptions struct {
 	Units Units
 	// Now gives the present in the zone that times are shown and read in.
 	Now func() time.Time
-	// OnChanged is called while typing and when a day is picked; ok is false while
-	// the text cannot be read.
+	// OnChanged is called while typing, with each time that is understood, and when a
+	// day is picked. While the text is not understood nothing is told.
 	OnChanged func(t time.Time, ok bool)
-	OnCleared func() // the text was emptied; without it OnChanged gets ok false
+	OnCleared func() // the text was emptied; without it a time is needed
 	OnDone    func()
 }
 
@@ -73,26 +73,25 @@ func (w *WhenField) words() []Span {
 func (w *WhenField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
 		w.value = time.Time{}
-		w.say("")
 		w.aside.SetText("")
-		if w.o.OnCleared != nil {
-			w.o.OnCleared()
-		} else if w.o.OnChanged != nil {
-			w.o.OnChanged(time.Time{}, false)
+		if w.o.OnCleared == nil {
+			w.refuse(lang.L("A time is needed here."))
+			return
 		}
+		w.shown = ""
+		w.say("")
+		w.o.OnCleared()
 		return
 	}
 	t, err := ParseWhen(text, w.o.Now(), w.o.Units)
 	if err != nil {
 		w.value = time.Time{}
 		w.aside.SetText("")
-		w.say(err.Error())
-		if w.o.OnChanged != nil {
-			w.o.OnChanged(time.Time{}, false)
-		}
+		w.refuse(err.Error())
 		return
 	}
 	w.value = t
+	w.shown = w.o.Units.Moment(t, w.o.Now())
 	w.aside.SetText(w.o.Units.Moment(t, w.o.Now()))
 	w.say("")
 	if w.o.OnChanged != nil {
@@ -111,21 +110,24 @@ func (w *WhenField) done() {
 }
 
 // SetTime shows another time; the zero time shows none. While the field is edited it
-// changes nothing.
+// changes nothing; nor does it while what was typed is not understood and t is the time
+// last told.
 func (w *WhenField) SetTime(t time.Time) {
-	if w.Editing() {
-		return
+	if !w.keeps(w.written(t)) {
+		w.put(t)
 	}
-	w.put(t)
+}
+
+func (w *WhenField) written(t time.Time) string {
+	if t.IsZero() {
+		return ""
+	}
+	return w.o.Units.Moment(t, w.o.Now())
 }
 
 func (w *WhenField) put(t time.Time) {
 	w.value = t
-	if t.IsZero() {
-		w.setText("")
-	} else {
-		w.setText(w.o.Units.Moment(t, w.o.Now()))
-	}
+	w.setText(w.written(t))
 	w.say("")
 }
 

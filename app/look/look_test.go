@@ -118,10 +118,10 @@ func TestSeriesColoursRepeat(t *testing.T) {
 
 func TestFacesAreOurs(t *testing.T) {
 	th := look.New(look.FollowSystem)
-	if got := th.Font(fyne.TextStyle{Bold: true}).Name(); got != "AtkinsonHyperlegibleNext-SemiBold.ttf" {
+	if got := th.Font(fyne.TextStyle{Bold: true}).Name(); got != "TwinloafText-SemiBold.ttf" {
 		t.Errorf("bold face is %s", got)
 	}
-	if got := look.Serif().Name(); got != "Fraunces-SemiBold.ttf" {
+	if got := look.Serif().Name(); got != "TwinloafHeading.ttf" {
 		t.Errorf("heading face is %s", got)
 	}
 }

@@ -117,11 +117,13 @@ func (t *Theme) Size(name fyne.ThemeSizeName) float32 {
 }
 
 var (
-	textRegular    = fyne.NewStaticResource("AtkinsonHyperlegibleNext-Regular.ttf", assets.TextRegular)
-	textItalic     = fyne.NewStaticResource("AtkinsonHyperlegibleNext-Italic.ttf", assets.TextItalic)
-	textBold       = fyne.NewStaticResource("AtkinsonHyperlegibleNext-SemiBold.ttf", assets.TextBold)
-	textBoldItalic = fyne.NewStaticResource("AtkinsonHyperlegibleNext-SemiBoldItalic.ttf", assets.TextBoldItalic)
-	heading        = fyne.NewStaticResource("Fraunces-SemiBold.ttf", assets.Heading)
+	textRegular    = fyne.NewStaticResource("TwinloafText-Regular.ttf", assets.TextRegular)
+	textItalic     = fyne.NewStaticResource("TwinloafText-Italic.ttf", assets.TextItalic)
+	textBold       = fyne.NewStaticResource("TwinloafText-SemiBold.ttf", assets.TextBold)
+	textBoldItalic = fyne.NewStaticResource("TwinloafText-SemiBoldItalic.ttf", assets.TextBoldItalic)
+	heading        = fyne.NewStaticResource("TwinloafHeading.ttf", assets.Heading)
+	headingCount   = fyne.NewStaticResource("TwinloafHeadingCount.ttf", assets.HeadingCount)
+	code           = fyne.NewStaticResource("AtkinsonHyperlegibleNext-Regular.ttf", assets.Code)
 	icon           = fyne.NewStaticResource("twinloaf.svg", assets.Icon)
 )
 
@@ -142,6 +144,12 @@ func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
 
 // Serif is the face of headings and great figures, for a text's FontSource.
 func Serif() fyne.Resource { return heading }
+
+// SerifCount is the same face with digits of one width, for what counts down.
+func SerifCount() fyne.Resource { return headingCount }
+
+// Code is the text face with a slashed zero, for digits that are compared one by one.
+func Code() fyne.Resource { return code }
 
 // AppIcon is the program's icon.
 func AppIcon() fyne.Resource { return icon }

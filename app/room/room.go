@@ -79,7 +79,9 @@ const (
 	Crumb    = "crumb"    // measure the crumb of one photo
 	Bin      = "bin"      // what was thrown away and can be brought back
 	Settings = "settings"
-	Help     = "help"
+	// Safekeeping is where the journal is backed up, taken away and brought back.
+	Safekeeping = "safekeeping"
+	Help        = "help"
 )
 
 // ToOutcome, in [Place.More] of a [Bake], opens its page where it is said how the

@@ -102,7 +102,7 @@ func (p *page) build() {
 	column.Add(p.kitchen(s))
 	column.Add(kit.Rule())
 	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
-		kit.Small(lang.L("Records are in journal.db, original pictures in photos. Copy the whole folder, with Twinloaf closed, to keep a copy elsewhere."))))
+		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(room.Place{Name: room.Safekeeping}) })))
 	p.page.SetBody(column)
 }
 

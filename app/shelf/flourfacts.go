@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/limit"
 )
 
 // flourFacts are the facts of a flour, read first and edited in place.
@@ -49,18 +50,12 @@ func newFlourFacts(p *flourPage) *flourFacts {
 	f.kind.OnChanged = func(text string) {
 		p.edit(lang.L("type of a flour"), func(x *journal.Flour) { x.Facts.Type = strings.TrimSpace(text) })
 	}
-	percent := p.env.Units().Percent(2)
+	percent := p.env.Units().Percent(2).In(limit.Share)
 	figure := func(label, origin, what string, set func(*journal.FlourFacts, *formula.Percent)) *kit.FigureField {
 		write := func(v *formula.Percent) { p.edit(what, func(x *journal.Flour) { set(&x.Facts, v) }) }
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
-			Check: func(v float64) string {
-				if v < 0 || v > 100 {
-					return lang.L("A share lies between 0 and 100 %.")
-				}
-				return ""
-			},
 			OnChanged: func(v float64, ok bool) {
-				if ok && v >= 0 && v <= 100 {
+				if ok {
 					write(new(formula.Percent(v)))
 				}
 			},

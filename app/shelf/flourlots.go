@@ -110,7 +110,7 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 	figure := func(label string, m kit.Measure, set func(v float64)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
 			OnChanged: func(v float64, ok bool) {
-				if ok && v >= 0 {
+				if ok {
 					set(v)
 				}
 			},

@@ -39,7 +39,9 @@ func (f *fingerprint) at(i int) fyne.Position {
 func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
 	r := &fingerprintRenderer{f: f}
 	for _, d := range f.digits {
-		r.texts = append(r.texts, canvas.NewText(string(d), theme.Color(f.color)))
+		t := canvas.NewText(string(d), theme.Color(f.color))
+		t.FontSource = look.Code()
+		r.texts = append(r.texts, t)
 	}
 	r.Refresh()
 	return r

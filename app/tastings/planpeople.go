@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/limit"
 )
 
 // people asks who plates, who tastes, and how often.
@@ -30,9 +31,9 @@ func (v *planPart) people() fyne.CanvasObject {
 	v.who = kit.NewTextField("", lang.L("a name"))
 	v.who.OnDone = v.addTaster
 	rounds := kit.NewFigureField(kit.FigureOptions{
-		Measure: v.p.env.Units().Number("", 0), Large: true,
+		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
 		OnChanged: func(n float64, ok bool) {
-			if ok && n >= 0 {
+			if ok {
 				v.change(lang.L("rounds"), func(p *blind.Plan) { p.Rounds = int(n) })
 			}
 		},

@@ -188,8 +188,9 @@ func figureRows(u kit.Units) []figureRow {
 // figureLine is a figure: entered once for all of them, or for each its own.
 func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 	var typed *float64
+	var both *kit.FigureField
 	enter := func() {
-		if typed == nil {
+		if typed == nil || !both.Understood() {
 			p.settled()
 			return
 		}
@@ -200,7 +201,7 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 			p.env.Fail(err)
 		}
 	}
-	both := kit.NewFigureField(kit.FigureOptions{
+	both = kit.NewFigureField(kit.FigureOptions{
 		Measure: f.measure, Hint: lang.L("enter once"), OnDone: enter,
 		OnChanged: func(v float64, ok bool) {
 			typed = nil

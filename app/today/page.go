@@ -15,8 +15,8 @@ import (
 )
 
 // page answers what needs the baker now. Everything on it is worked out anew,
-// off the main goroutine, when the journal changes and once a minute; the
-// countdown alone ticks by the second.
+// off the main goroutine, when the journal changes and once a minute; the time that
+// is left is looked at each second, and drawn when its minute changes.
 type page struct {
 	env   *room.Env
 	page  *kit.Page
@@ -165,28 +165,25 @@ func (p *page) openLane(l lane) {
 	p.env.Go(room.At(room.Culture, l.of))
 }
 
-// tick counts down to the next step on the bench.
+// tick brings the time that is left to the next step on the bench up to date.
 func (p *page) tick() {
 	if p.state == nil {
 		return
 	}
 	now := p.env.Now()
 	if d, ok := p.state.bench(); ok {
-		p.countdown.SetText(clockwork(d.next.Left(now)))
+		p.countdown.SetText(remaining(d.next.Left(now), p.env.Units()))
 		p.state.now = now
 		p.page.SetHeading(p.state.heading(p.env.Units()))
 	}
 }
 
-// clockwork writes a span as a clock counts down: 11:48, 2:05:00, −0:30.
-func clockwork(d time.Duration) string {
-	sign := ""
-	if d < 0 {
-		sign, d = "−", -d
+// remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min,
+// −3 min once it is over. Seconds would have the window drawn anew at each of them.
+func remaining(d time.Duration, u kit.Units) string {
+	whole := d.Truncate(time.Minute)
+	if whole < 0 {
+		return "−" + u.Span(-whole)
 	}
-	s := int(d / time.Second)
-	if h := s / 3600; h > 0 {
-		return sign + two(h, false) + ":" + two(s/60%60, true) + ":" + two(s%60, true)
-	}
-	return sign + two(s/60, false) + ":" + two(s%60, true)
+	return u.Span(whole)
 }

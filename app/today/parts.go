@@ -14,15 +14,7 @@ import (
 	"twinloaf/journal/plan"
 )
 
-// two writes a number, with a leading zero if it is to have two figures.
-func two(n int, pad bool) string {
-	if pad && n < 10 {
-		return "0" + strconv.Itoa(n)
-	}
-	return strconv.Itoa(n)
-}
-
-// onTheBench is the dough whose turn comes first, with its countdown.
+// onTheBench is the dough whose turn comes first, with the time that is left.
 func (p *page) onTheBench() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("On the bench")))
 	d, ok := p.state.bench()

@@ -65,17 +65,18 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	}
 }
 
-func TestClockwork(t *testing.T) {
+func TestTheTimeThatIsLeftIsInWholeMinutes(t *testing.T) {
 	for _, c := range []struct {
 		d    time.Duration
 		want string
 	}{
-		{11*time.Minute + 48*time.Second, "11:48"},
-		{2*time.Hour + 5*time.Minute, "2:05:00"},
-		{-30 * time.Second, "−0:30"},
-		{0, "0:00"},
+		{11*time.Minute + 48*time.Second, "11 min"},
+		{2*time.Hour + 5*time.Minute, "2 h 5 min"},
+		{-30 * time.Second, "0 min"},
+		{-3*time.Minute - 20*time.Second, "−3 min"},
+		{0, "0 min"},
 	} {
-		if got := clockwork(c.d); got != c.want {
+		if got := strings.ReplaceAll(remaining(c.d, kit.Units{}), "\u00a0", " "); got != c.want {
 			t.Errorf("%v is written %s, want %s", c.d, got, c.want)
 		}
 	}

@@ -5,6 +5,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
@@ -57,6 +58,10 @@ func run(o options) error {
 	if o.check {
 		return check(ctx, o, opt)
 	}
+	k := newKeeper()
+	ctx, done := k.untilTold(ctx)
+	defer done()
+	displayGone(k.end)
 	a := fyneapp.NewWithID("app.twinloaf")
 	if err := words.Load(); err != nil {
 		return fmt.Errorf("loading the words of the window: %w", err)
@@ -69,7 +74,7 @@ func run(o options) error {
 			return openDemo(ctx, opt, progress)
 		}
 	}
-	return app.Start(ctx, a, open)
+	return errors.Join(app.Start(ctx, a, k.keep(open)), k.close())
 }
 
 // inspector looks at a journal in a child process of this program.
@@ -101,10 +106,14 @@ func openDemo(ctx context.Context, opt journal.Options, progress func(done, of i
 		now = opt.Clock()
 	}
 	if err := demo.Build(ctx, dir, now, demo.Options{Progress: progress}); err != nil {
-		return nil, fmt.Errorf("making the demo journal: %w", err)
+		return nil, errors.Join(fmt.Errorf("making the demo journal: %w", err), os.RemoveAll(dir))
 	}
 	opt.Throwaway = true
-	return journal.Open(ctx, dir, opt)
+	j, err := journal.Open(ctx, dir, opt)
+	if err != nil {
+		return nil, errors.Join(err, os.RemoveAll(dir))
+	}
+	return j, nil
 }
 
 // folder is where the journal is: as asked, or where the system keeps what

@@ -12,5 +12,6 @@ func flows() []flow {
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
+		{"end while typing", endWhileTyping},
 	}
 }

@@ -159,6 +159,11 @@ func (p *program) quit() error {
 	if err := p.key("ctrl+q"); err != nil {
 		return err
 	}
+	return p.ended()
+}
+
+// ended waits for the program to end by itself, and wants it to have ended well.
+func (p *program) ended() error {
 	done := make(chan error, 1)
 	go func() { done <- p.cmd.Wait() }()
 	select {

@@ -62,6 +62,7 @@ func (t *tour) demoStops() []stop {
 		{"findings-factors", to(t.pressing("cold rest")), 0},
 
 		{"settings", to(t.pressing("Settings")), 2},
+		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},
 		{"help", to(t.pressing("Help")), 4},
 		{"bin-empty", to(t.finding("The bin")), 0},
 		{"bin", to(t.finding("Ferry loaf, Gorse"), t.keys("b"), t.finding("The bin")), 2},

@@ -78,9 +78,6 @@ func (d CelsiusDiff) Fahrenheit() FahrenheitDiff { return FahrenheitDiff(d * 9 /
 // Celsius gives the difference in degrees Celsius, without the 32.
 func (d FahrenheitDiff) Celsius() CelsiusDiff { return CelsiusDiff(d * 5 / 9) }
 
-// Cups gives the volume in cups of the size handed in.
-func (m Millilitres) Cups(size Millilitres) float64 { return float64(m / size) }
-
 // Of gives that many per hundred of a weight.
 func (p Percent) Of(g Grams) Grams { return Grams(p) * g / 100 }
 

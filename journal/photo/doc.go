@@ -5,9 +5,9 @@
 // It knows files and images. It knows nothing of bakes, records or windows.
 //
 //   - [Inspect] reads a picture's header; [Decode] reads the whole picture.
+//   - [Strip] copies a picture without what tells place, camera and owner.
 //   - [Files] is the store of originals, one file per content, never altered.
 //   - [Thumbs] is the cache of smaller copies; it may be deleted at any time.
-//   - [LRU] holds what was shown last in memory, up to a number of bytes.
 //
 // Every refusal is an [*Error]: a sentence that names the file, and a kind to
 // tell with errors.Is.

@@ -44,8 +44,8 @@ func (e *Error) Line() say.Line {
 	with := say.With{"Name": printable(e.Name), "Found": e.Found, "Width": e.Width, "Height": e.Height, "MB": e.Bytes / 1e6}
 	if e.Err != nil {
 		with["Why"] = plain(e.Err)
-		if errors.Is(e.Err, fs.ErrPermission) {
-			with["Why"] = say.Of("there is no permission to read or write that")
+		if t := say.TroubleOf(e.Err); t != say.NoTrouble {
+			with["Why"] = t.Line()
 		}
 	}
 	switch {
@@ -112,7 +112,7 @@ func refuseRead(name string, cause error) *Error {
 
 // refuseWrite makes the Error for a failed step of storing.
 func refuseWrite(name string, cause error) *Error {
-	if isNoSpace(cause) {
+	if say.TroubleOf(cause) == say.DiskFull {
 		return refuse(name, ErrNoSpace, cause)
 	}
 	return refuse(name, ErrNotStored, cause)

@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -12,6 +13,8 @@ import (
 // exif is what the journal wants of a picture's EXIF, as it was written.
 type exif struct {
 	orientation Orientation
+	colorSpace  uint16 // 1 sRGB, 2 Adobe RGB, 0xFFFF another one; 0 not told
+	colorRules  string // the interoperability rules "R98", "R03" or "THM", or empty
 	text        map[string]string
 }
 
@@ -30,7 +33,7 @@ var exifTimes = [...]struct{ time, zone string }{
 func readEXIF(r io.ReadSeeker, format Format) exif {
 	x := exif{text: make(map[string]string)}
 	kind, ok := map[Format]imagemeta.ImageFormat{
-		JPEG: imagemeta.JPEG, PNG: imagemeta.PNG, WebP: imagemeta.WebP, HEIC: imagemeta.HEIF,
+		JPEG: imagemeta.JPEG, PNG: imagemeta.PNG, WebP: imagemeta.TIFF, HEIC: imagemeta.HEIF,
 	}[format]
 	if !ok {
 		return x
@@ -38,7 +41,14 @@ func readEXIF(r io.ReadSeeker, format Format) exif {
 	if _, err := r.Seek(0, io.SeekStart); err != nil {
 		return x
 	}
-	wanted := map[string]bool{"Orientation": true}
+	if format == WebP {
+		block, err := webpEXIF(r) // the library loses its place behind an odd chunk
+		if err != nil {
+			return x
+		}
+		r = bytes.NewReader(block)
+	}
+	wanted := map[string]bool{"Orientation": true, "ColorSpace": true, "InteropIndex": true}
 	for _, t := range exifTimes {
 		wanted[t.time], wanted[t.zone] = true, true
 	}
@@ -54,10 +64,21 @@ func readEXIF(r io.ReadSeeker, format Format) exif {
 			return strings.HasPrefix(t.Namespace, "IFD0") && wanted[t.Tag]
 		},
 		HandleTag: func(t imagemeta.TagInfo) error {
-			if t.Tag == "Orientation" {
+			s, isText := t.Value.(string)
+			s = strings.TrimSpace(s)
+			switch {
+			case t.Tag == "Orientation":
 				x.orientation = toOrientation(t.Value)
-			} else if s, ok := t.Value.(string); ok {
-				x.text[t.Tag] = strings.TrimSpace(s)
+			case t.Tag == "ColorSpace":
+				if n := toInt(t.Value); n == 1 || n == 2 || n == 0xFFFF {
+					x.colorSpace = uint16(n)
+				}
+			case t.Tag == "InteropIndex":
+				if s == "R98" || s == "R03" || s == "THM" {
+					x.colorRules = s
+				}
+			case isText:
+				x.text[t.Tag] = s
 			}
 			return nil
 		},
@@ -65,20 +86,24 @@ func readEXIF(r io.ReadSeeker, format Format) exif {
 	return x
 }
 
-// toOrientation reads the tag's number, which writers store in several widths;
-// anything but the eight is no orientation.
-func toOrientation(v any) Orientation {
-	var n int64
+// toInt reads a tag's number, which writers store in several widths; 0 for none.
+func toInt(v any) int64 {
 	switch v := v.(type) {
 	case uint16:
-		n = int64(v)
+		return int64(v)
 	case uint32:
-		n = int64(v)
+		return int64(v)
 	case int32:
-		n = int64(v)
+		return int64(v)
 	case uint8:
-		n = int64(v)
+		return int64(v)
 	}
+	return 0
+}
+
+// toOrientation takes anything but the eight for no orientation.
+func toOrientation(v any) Orientation {
+	n := toInt(v)
 	if n < int64(Upright) || n > int64(TurnCounter) {
 		return 0
 	}

@@ -49,6 +49,16 @@ func (f Format) Ext() string {
 	return ""
 }
 
+// FormatOf gives the format whose Ext is ext, or whose String is.
+func FormatOf(ext string) (Format, bool) {
+	for _, f := range formats {
+		if f.Ext() == ext || f.String() == ext {
+			return f, true
+		}
+	}
+	return Unknown, false
+}
+
 // sniffLen is how many bytes tell one format from another: enough for the brands
 // that a HEIC names at its start.
 const sniffLen = 64

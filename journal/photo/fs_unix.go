@@ -21,8 +21,3 @@ func syncDir(dir string) error {
 	}
 	return errors.Join(err, d.Close())
 }
-
-// isNoSpace reports whether the disk, or the person's share of it, is full.
-func isNoSpace(err error) bool {
-	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
-}

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 )
 
 // Stored is one photo of the store.
@@ -17,6 +18,8 @@ type Stored struct {
 	Hash   Hash
 	Format Format
 	Size   int64 // in bytes
+	// Modified is when it was put there.
+	Modified time.Time
 }
 
 // Open opens a stored original to be read. The caller closes it. It does not
@@ -79,7 +82,7 @@ func (f *Files) List(ctx context.Context) ([]Stored, error) {
 			if err != nil {
 				return nil, refuseRead(e.Name(), err)
 			}
-			one.Size = info.Size()
+			one.Size, one.Modified = info.Size(), info.ModTime()
 			all = append(all, one)
 		}
 	}

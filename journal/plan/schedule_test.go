@@ -368,18 +368,6 @@ func TestStepsThatMakeNoPlan(t *testing.T) {
 	}
 }
 
-func TestAFreeIDIsFree(t *testing.T) {
-	var steps []Step
-	for range 3 {
-		for _, kind := range append(Kinds(), "", "ready") {
-			steps = append(steps, Step{ID: FreeID(steps, kind), Length: 1})
-		}
-	}
-	if err := Check(steps); err != nil {
-		t.Error(err)
-	}
-}
-
 func BenchmarkBackward(b *testing.B) {
 	ready := time.Date(2026, 11, 28, 8, 0, 0, 0, time.UTC)
 	steps := append([]Step{LevainBuild()}, CountryLoaf()...)

@@ -1,9 +1,6 @@
 package plan
 
 import (
-	"fmt"
-	"slices"
-	"strings"
 	"time"
 
 	"twinloaf/journal/say"
@@ -150,21 +147,6 @@ func checkRoom(steps []Step) error {
 		return noPlan(say.Of("there are {{.N}} turns, and {{.Most}} is the most", say.With{"N": turns, "Most": mostTurns}))
 	}
 	return nil
-}
-
-// FreeID gives a mark for a new step of that kind that no step has yet.
-func FreeID(steps []Step, kind Kind) string {
-	base := strings.ReplaceAll(string(kind), " ", "-")
-	for n := 1; ; n++ {
-		id := base
-		if n > 1 {
-			id = fmt.Sprintf("%s-%d", base, n)
-		}
-		taken := func(s Step) bool { return s.ID == id }
-		if id != "" && id != readyID && !slices.ContainsFunc(steps, taken) {
-			return id
-		}
-	}
 }
 
 func (s Step) fault() say.Line {

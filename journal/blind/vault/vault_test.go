@@ -14,10 +14,11 @@ import (
 	"twinloaf/journal/blind/vault"
 )
 
-// Only the journal's own store, and the tests of blind, may import the vault:
-// no screen, chart, export or search does, in any file of the module.
-func TestOnlyTheJournalImportsTheVault(t *testing.T) {
+// Only the journal, and the tests of blind, may import the vault: no screen, chart,
+// export or search does, in any file of the module. Its file is the journal's alone, too.
+func TestOnlyTheJournalImportsTheVaultAndTheStore(t *testing.T) {
 	const root = "../../.."
+	const vaultPath, storePath = "twinloaf/journal/blind/vault", "twinloaf/journal/store"
 	seen := 0
 	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 		if err != nil {
@@ -38,7 +39,7 @@ func TestOnlyTheJournalImportsTheVault(t *testing.T) {
 			if err != nil {
 				return err
 			}
-			if name != "twinloaf/journal/blind/vault" {
+			if name != vaultPath && name != storePath {
 				continue
 			}
 			seen++
@@ -48,8 +49,9 @@ func TestOnlyTheJournalImportsTheVault(t *testing.T) {
 			}
 			folder = filepath.ToSlash(folder)
 			test := strings.HasSuffix(path, "_test.go")
-			if folder != "journal" && !(test && strings.HasPrefix(folder, "journal/blind")) {
-				t.Errorf("%s imports the vault; only package journal may", path)
+			tests := map[string]string{vaultPath: "journal/blind", storePath: "journal/store"}[name]
+			if folder != "journal" && !(test && strings.HasPrefix(folder, tests)) {
+				t.Errorf("%s imports %s; only package journal may", path, name)
 			}
 		}
 		return nil

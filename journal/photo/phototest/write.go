@@ -17,6 +17,14 @@ type EXIF struct {
 	Taken       string // "2026:03:14 07:05:00", as EXIF writes it
 	Offset      string // "+02:00"
 	Modified    string // DateTime, in the same form as Taken
+
+	// What a picture that leaves must not tell.
+	Make      string // the camera's maker
+	GPS       string // GPSAreaInformation, in a directory of its own
+	MakerNote string
+	Thumbnail []byte // in a second directory
+	// ColorSpace is 1 for sRGB.
+	ColorSpace int
 }
 
 // JPEG writes img as a JPEG of quality 90 with EXIF. It panics on a picture that
@@ -89,6 +97,8 @@ const (
 	kindASCII = 2
 	kindShort = 3
 	kindLong  = 4
+
+	kindUndefined = 7
 )
 
 // Block is the TIFF structure that EXIF is kept in (CIPA DC-008), big-endian.
@@ -96,7 +106,10 @@ func (x EXIF) Block() []byte {
 	text := func(tag uint16, s string) entry {
 		return entry{tag, kindASCII, uint32(len(s) + 1), append([]byte(s), 0)}
 	}
-	var main, sub []entry
+	var main, sub, gps, second []entry
+	if x.Make != "" {
+		main = append(main, text(0x010f, x.Make))
+	}
 	if x.Orientation != 0 {
 		main = append(main, entry{0x0112, kindShort, 1, []byte{0, byte(x.Orientation), 0, 0}})
 	}
@@ -109,17 +122,48 @@ func (x EXIF) Block() []byte {
 	if x.Offset != "" {
 		sub = append(sub, text(0x9011, x.Offset))
 	}
+	if x.MakerNote != "" {
+		sub = append(sub, entry{0x927c, kindUndefined, uint32(len(x.MakerNote)), []byte(x.MakerNote)})
+	}
+	if x.ColorSpace != 0 {
+		sub = append(sub, entry{0xa001, kindShort, 1, []byte{0, byte(x.ColorSpace), 0, 0}})
+	}
+	if x.GPS != "" {
+		gps = append(gps, entry{0x001c, kindUndefined, uint32(len(x.GPS)), []byte(x.GPS)})
+	}
+	if len(x.Thumbnail) > 0 {
+		second = append(second, entry{0x0201, kindLong, 1, make([]byte, 4)}, entry{0x0202, kindLong, 1, binary.BigEndian.AppendUint32(nil, uint32(len(x.Thumbnail)))})
+	}
 
 	const header = 8
 	out := []byte("MM\x00*\x00\x00\x00\x08")
-	if len(sub) == 0 {
-		return append(out, directory(main, header)...)
+	pointTo := func(tag uint16, directory []entry) {
+		if len(directory) > 0 {
+			main = append(main, entry{tag, kindLong, 1, make([]byte, 4)})
+		}
 	}
-	main = append(main, entry{0x8769, kindLong, 1, make([]byte, 4)})
-	subAt := header + len(directory(main, header))
-	binary.BigEndian.PutUint32(main[len(main)-1].value, uint32(subAt))
-	out = append(out, directory(main, header)...)
-	return append(out, directory(sub, subAt)...)
+	pointTo(0x8769, sub)
+	pointTo(0x8825, gps)
+	at := header + len(directory(main, header))
+	behind := []byte(nil)
+	for i := range main {
+		switch main[i].tag {
+		case 0x8769:
+			binary.BigEndian.PutUint32(main[i].value, uint32(at+len(behind)))
+			behind = append(behind, directory(sub, at+len(behind))...)
+		case 0x8825:
+			binary.BigEndian.PutUint32(main[i].value, uint32(at+len(behind)))
+			behind = append(behind, directory(gps, at+len(behind))...)
+		}
+	}
+	first := directory(main, header)
+	if len(second) > 0 {
+		secondAt := at + len(behind)
+		binary.BigEndian.PutUint32(first[2+12*len(main):], uint32(secondAt))
+		binary.BigEndian.PutUint32(second[0].value, uint32(secondAt+len(directory(second, 0))))
+		behind = append(append(behind, directory(second, secondAt)...), x.Thumbnail...)
+	}
+	return append(append(out, first...), behind...)
 }
 
 // directory lays out one IFD that begins at byte at, its long values after it.

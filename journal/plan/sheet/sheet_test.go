@@ -27,7 +27,7 @@ func look(t *testing.T) Look {
 		return b
 	}
 	return Look{
-		Fonts: Fonts{Text: font("AtkinsonHyperlegibleNext-Regular.ttf"), Bold: font("AtkinsonHyperlegibleNext-SemiBold.ttf"), Heading: font("Fraunces-SemiBold.ttf")},
+		Fonts: Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
 		Made:  time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC),
 	}
 }

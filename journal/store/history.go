@@ -1,4 +1,4 @@
-package journal
+package store
 
 import (
 	"bytes"
@@ -7,31 +7,24 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json"
-	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/journal/say"
 )
 
-// historyKept is how many changes can be undone.
-const historyKept = 500
+// HistoryKept is how many changes can be taken back.
+const HistoryKept = 500
 
 // together is how long after the first of a run of typed edits to one field
 // another still counts as the same step of the history.
 const together = 5 * time.Second
 
-// An entry is one step of the history: the envelopes of every record that a
+// An Entry is one step of the history: the envelopes of every record that a
 // change touched, before and after.
-type entry struct {
-	Label string       `json:"label"`
-	At    time.Time    `json:"at"`
-	Typed bool         `json:"typed,omitzero"`
-	Edits []recordEdit `json:"edits"`
-}
-
-type recordEdit struct {
-	Ref    Ref    `json:"ref"`
-	Before []byte `json:"before,omitempty"`
-	After  []byte `json:"after,omitempty"`
+type Entry struct {
+	Label string    `json:"label"`
+	At    time.Time `json:"at"`
+	Typed bool      `json:"typed,omitzero"`
+	Edits []Edit    `json:"edits"`
 }
 
 // The history is a run of entries by sequence number; the cursor, in the meta
@@ -39,49 +32,50 @@ type recordEdit struct {
 // been undone and can be redone, until another change cuts them off.
 var keyCursor = []byte("cursor")
 
-func cursorOf(tx *bolt.Tx) uint64 {
-	if v := tx.Bucket(bucketMeta).Get(keyCursor); len(v) == 8 {
+// Cursor is the number of the last step that is done, 0 for none.
+func (t *Tx) Cursor() uint64 {
+	if v := t.tx.Bucket(bucketMeta).Get(keyCursor); len(v) == 8 {
 		return binary.BigEndian.Uint64(v)
 	}
 	return 0
 }
 
-func setCursor(tx *bolt.Tx, n uint64) error {
-	return tx.Bucket(bucketMeta).Put(keyCursor, seqKey(n))
+func (t *Tx) setCursor(n uint64) error {
+	return t.tx.Bucket(bucketMeta).Put(keyCursor, seqKey(n))
 }
 
 func seqKey(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }
 
-func readEntry(tx *bolt.Tx, n uint64) (*entry, error) {
-	v := tx.Bucket(bucketHistory).Get(seqKey(n))
+func (t *Tx) entry(n uint64) (*Entry, error) {
+	v := t.tx.Bucket(bucketHistory).Get(seqKey(n))
 	if v == nil {
 		return nil, nil
 	}
-	body, err := unwrap(string(bucketHistory), string(seqKey(n)), v)
+	body, err := Unwrap(string(bucketHistory), string(seqKey(n)), v)
 	if err != nil {
 		return nil, fmt.Errorf("reading step %d of the history: %w", n, err)
 	}
-	e := new(entry)
+	e := new(Entry)
 	if err := json.Unmarshal(body, e); err != nil {
 		return nil, fmt.Errorf("reading step %d of the history: %w", n, err)
 	}
 	return e, nil
 }
 
-func writeEntry(tx *bolt.Tx, n uint64, e *entry) error {
+func (t *Tx) writeEntry(n uint64, e *Entry) error {
 	body, err := json.Marshal(e)
 	if err != nil {
 		return fmt.Errorf("writing step %d of the history: %w", n, err)
 	}
-	return tx.Bucket(bucketHistory).Put(seqKey(n), wrap(string(bucketHistory), string(seqKey(n)), body))
+	return t.tx.Bucket(bucketHistory).Put(seqKey(n), Wrap(string(bucketHistory), string(seqKey(n)), body))
 }
 
-// remember adds an entry behind the cursor, and forgets what was undone and
+// Remember adds an entry behind the cursor, and forgets what was undone and
 // what is too old. A typed edit joins the step before it when that is the same
 // field's, so that undo takes back words rather than letters.
-func remember(tx *bolt.Tx, e entry) error {
-	h := tx.Bucket(bucketHistory)
-	cur := cursorOf(tx)
+func (t *Tx) Remember(e Entry) error {
+	h := t.tx.Bucket(bucketHistory)
+	cur := t.Cursor()
 	if k, _ := h.Cursor().Seek(seqKey(cur + 1)); k != nil {
 		var gone [][]byte
 		for c := h.Cursor(); k != nil; k, _ = c.Next() {
@@ -96,26 +90,26 @@ func remember(tx *bolt.Tx, e entry) error {
 			}
 		}
 	} else if e.Typed {
-		last, err := readEntry(tx, cur)
+		last, err := t.entry(cur)
 		if err == nil && last != nil && last.joins(&e) {
 			last.Edits[0].After = e.Edits[0].After
-			return writeEntry(tx, cur, last)
+			return t.writeEntry(cur, last)
 		}
 	}
 	cur++
-	if err := writeEntry(tx, cur, &e); err != nil {
+	if err := t.writeEntry(cur, &e); err != nil {
 		return err
 	}
-	if cur > historyKept {
-		if err := h.Delete(seqKey(cur - historyKept)); err != nil {
+	if cur > HistoryKept {
+		if err := h.Delete(seqKey(cur - HistoryKept)); err != nil {
 			return err
 		}
 	}
-	return setCursor(tx, cur)
+	return t.setCursor(cur)
 }
 
 // joins reports whether a typed edit belongs to the same step as e.
-func (e *entry) joins(next *entry) bool {
+func (e *Entry) joins(next *Entry) bool {
 	return e.Typed && len(e.Edits) == 1 && len(next.Edits) == 1 &&
 		e.Label == next.Label && e.Edits[0].Ref == next.Edits[0].Ref &&
 		bytes.Equal(e.Edits[0].After, next.Edits[0].Before) &&
@@ -131,31 +125,15 @@ var (
 	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")
 )
 
-// Undo takes back the last change and tells what it was called.
-func (j *Journal) Undo() (label string, err error) { return j.step(true) }
-
-// Redo makes the change again that was undone last.
-func (j *Journal) Redo() (label string, err error) { return j.step(false) }
-
-func (j *Journal) step(back bool) (label string, err error) {
-	refs, err := j.writing(func(t *Tx) (err error) {
-		label, err = walk(t, back)
-		return err
-	})
-	if len(refs) > 0 {
-		j.tell(Changed{Label: label, Refs: refs})
-	}
-	return label, err
-}
-
-// walk takes one step along the history.
-func walk(t *Tx, back bool) (label string, err error) {
-	cur := cursorOf(t.tx)
+// Walk takes one step back or forward along the history, and tells what it was
+// called.
+func (t *Tx) Walk(back bool) (label string, err error) {
+	cur := t.Cursor()
 	n, none := cur, ErrNothingToUndo
 	if !back {
 		n, none = cur+1, ErrNothingToRedo
 	}
-	e, err := readEntry(t.tx, n)
+	e, err := t.entry(n)
 	if err != nil {
 		return "", err
 	}
@@ -167,41 +145,31 @@ func walk(t *Tx, back bool) (label string, err error) {
 		if back {
 			from, to = to, from
 		}
-		now, _ := t.value(ed.Ref)
-		if !bytes.Equal(now, from) {
+		if !bytes.Equal(t.Get(ed.Ref), from) {
 			return e.Label, fmt.Errorf("%s: %w", e.Label, ErrMovedOn)
 		}
 		if len(to) == 0 {
 			to = nil
 		}
-		if err := t.set(ed.Ref, to); err != nil {
+		if err := t.Set(ed.Ref, to); err != nil {
 			return e.Label, err
 		}
 	}
 	if back {
 		n--
 	}
-	return e.Label, setCursor(t.tx, n)
+	return e.Label, t.setCursor(n)
 }
 
-// Steps tells what undo and redo would take back or make again; an empty
-// label means that there is nothing.
-func (j *Journal) Steps() (undo, redo string) {
-	j.mu.Lock()
-	if n := len(j.queue); n > 0 {
-		undo = j.queue[n-1].label
+// Steps tells what [Tx.Walk] would take back or make again; an empty label means
+// that there is nothing.
+func (t *Tx) Steps() (undo, redo string) {
+	cur := t.Cursor()
+	if e, err := t.entry(cur); err == nil && e != nil {
+		undo = e.Label
 	}
-	j.mu.Unlock()
-	typed := undo != ""
-	_ = j.db.View(func(tx *bolt.Tx) error {
-		cur := cursorOf(tx)
-		if e, err := readEntry(tx, cur); undo == "" && err == nil && e != nil {
-			undo = e.Label
-		}
-		if e, err := readEntry(tx, cur+1); !typed && err == nil && e != nil {
-			redo = e.Label
-		}
-		return nil
-	})
+	if e, err := t.entry(cur + 1); err == nil && e != nil {
+		redo = e.Label
+	}
 	return undo, redo
 }

@@ -1,4 +1,4 @@
-package journal
+package store
 
 import (
 	"io"
@@ -12,8 +12,8 @@ import (
 // nothing.
 type ID string
 
-// newID makes an ID from a time and a source of randomness.
-func newID(at time.Time, random io.Reader) (ID, error) {
+// NewID makes an ID from a time and a source of randomness.
+func NewID(at time.Time, random io.Reader) (ID, error) {
 	u, err := ulid.New(ulid.Timestamp(at), random)
 	if err != nil {
 		return "", err

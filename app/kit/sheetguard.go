@@ -1,0 +1,111 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+)
+
+// A filledIn is a field as its sheet sees it.
+type filledIn interface {
+	fyne.CanvasObject
+	Understood() bool
+	Name() string
+	Focus()
+	settle()
+}
+
+// A handled is anything in a sheet that may hold what was typed or chosen there.
+type handled interface{ ByHand() bool }
+
+// sheetAround gives the sheet that a thing lies in, which is on top while it is used.
+func sheetAround(o fyne.CanvasObject) *Sheet {
+	c := canvasOf(o)
+	if c == nil {
+		return nil
+	}
+	s, _ := c.Overlays().Top().(*Sheet)
+	return s
+}
+
+// ready says whether everything typed in the sheet is understood. If something is not,
+// it says which field, and puts the cursor there: the sheet is not saved meanwhile.
+func (s *Sheet) ready() bool {
+	fields := within[filledIn](s.content)
+	for _, f := range fields {
+		f.settle()
+	}
+	for _, f := range fields {
+		if !f.Understood() {
+			s.told.SetText(lang.L("Not saved yet: look at “{{.Field}}”.", map[string]any{"Field": f.Name()}))
+			s.told.Show()
+			s.Refresh()
+			f.Focus()
+			return false
+		}
+	}
+	if s.told.Visible() {
+		s.told.Hide()
+		s.Refresh()
+	}
+	return true
+}
+
+// escape closes the sheet, after asking if something was typed or chosen in it that
+// would be lost.
+func (s *Sheet) escape() {
+	if s.o.Passing || !s.holds() {
+		s.Close()
+		return
+	}
+	sentence := lang.L("What you typed here is not saved.")
+	for _, f := range within[filledIn](s.content) {
+		if !f.Understood() {
+			sentence = lang.L("“{{.Field}}” is not understood, and nothing typed here is saved.", map[string]any{"Field": f.Name()})
+			break
+		}
+	}
+	var q *Sheet
+	back := func() { q.Close() }
+	q = showSheet(s.canvas, SheetOptions{Title: lang.L("Close without saving?"), Content: Body(sentence), OnEnter: back,
+		Buttons: []fyne.CanvasObject{
+			QuietButton(lang.L("Close without saving"), func() { q.Close(); s.Close() }),
+			PrimaryButton(lang.L("Keep writing"), back).WithKey(lang.L("Enter")),
+		}})
+}
+
+// holds says whether something in the sheet was typed or chosen by hand.
+func (s *Sheet) holds() bool {
+	if s.o.Holds != nil && s.o.Holds() {
+		return true
+	}
+	for _, h := range within[handled](s.content) {
+		if h.ByHand() {
+			return true
+		}
+	}
+	return false
+}
+
+// within lists what of a kind is visible in a thing, in order: through containers,
+// scrolls and themes, which is what sheets are made of.
+func within[T any](o fyne.CanvasObject) []T {
+	if o == nil || !o.Visible() {
+		return nil
+	}
+	var out []T
+	if t, ok := o.(T); ok {
+		return append(out, t)
+	}
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			out = append(out, within[T](child)...)
+		}
+	case *container.Scroll:
+		out = within[T](o.Content)
+	case *container.ThemeOverride:
+		out = within[T](o.Content)
+	}
+	return out
+}

@@ -1,0 +1,91 @@
+// Package safekeeping is the page on which a baker sees that the journal is kept
+// safe, and keeps it so: backups, what leaves it and comes back, and what could not
+// be read.
+package safekeeping
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// Openers gives the pages of the room.
+func Openers() map[string]room.Opener {
+	return map[string]room.Opener{
+		room.Safekeeping: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+	}
+}
+
+// A section is one part of the page, in a file of its own. Its methods are those of a
+// [room.Page].
+type section interface {
+	// object is the same one every time; it is hidden while there is nothing to show.
+	object() fyne.CanvasObject
+	keys() []kit.Key
+	shown()
+	left()
+	changed(journal.Changed)
+}
+
+// sections are those of the page, in their order.
+func sections(env *room.Env) []section {
+	return []section{
+		newBackups(env),
+	}
+}
+
+// page shows its sections one under another.
+type page struct {
+	page     *kit.Page
+	sections []section
+	here     bool
+}
+
+func newPage(env *room.Env) *page {
+	p := &page{sections: sections(env)}
+	column := kit.Stack(8)
+	for _, s := range p.sections {
+		column.Add(s.object())
+	}
+	p.page = kit.NewPage(kit.PageOptions{
+		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"), Body: column,
+	})
+	return p
+}
+
+func (p *page) Object() fyne.CanvasObject { return p.page }
+func (p *page) Title() string             { return lang.L("Safekeeping") }
+
+func (p *page) Keys() []kit.Key {
+	var keys []kit.Key
+	for _, s := range p.sections {
+		keys = append(keys, s.keys()...)
+	}
+	return keys
+}
+
+func (p *page) Shown() {
+	p.here = true
+	for _, s := range p.sections {
+		s.shown()
+	}
+}
+
+func (p *page) Left() {
+	p.here = false
+	for _, s := range p.sections {
+		s.left()
+	}
+}
+
+func (p *page) Changed(c journal.Changed) {
+	if !p.here {
+		return
+	}
+	for _, s := range p.sections {
+		s.changed(c)
+	}
+}

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/signal"
+	"sync"
+	"syscall"
+	"time"
+
+	"twinloaf/app"
+	"twinloaf/journal"
+)
+
+// grace is how long the window has to go by itself once the program is told to
+// end: a log-out waits longer than this before it kills.
+const grace = 4 * time.Second
+
+// A keeper sees to it that what was typed is in the journal however the program
+// ends: by its window, by a signal, or because the display is gone.
+type keeper struct {
+	mu sync.Mutex // guards j, and lets one close it at a time
+	j  *journal.Journal
+	// exit ends the process.
+	exit func(status int)
+}
+
+func newKeeper() *keeper { return &keeper{exit: os.Exit} }
+
+// keep is open, and keeps the journal that it opens for the end.
+func (k *keeper) keep(open app.Open) app.Open {
+	return func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error) {
+		j, err := open(ctx, progress)
+		k.mu.Lock()
+		k.j = j
+		k.mu.Unlock()
+		return j, err
+	}
+}
+
+// untilTold gives a context that ends when the system asks the program to end, as
+// at a log-out. What was typed is written at that moment, before anything else; a
+// window that has not gone after a while is not waited for.
+func (k *keeper) untilTold(ctx context.Context) (context.Context, func()) {
+	ctx, stop := context.WithCancel(ctx)
+	told := make(chan os.Signal, 1)
+	signal.Notify(told, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go func() {
+		select {
+		case <-told:
+		case <-ctx.Done():
+			return
+		}
+		k.flush()
+		time.AfterFunc(grace, k.end)
+		stop()
+	}()
+	return ctx, func() { signal.Stop(told); stop() }
+}
+
+// flush writes what was typed. What fails is told when the journal is closed.
+func (k *keeper) flush() {
+	k.mu.Lock()
+	j := k.j
+	k.mu.Unlock()
+	if j != nil {
+		_ = j.Flush()
+	}
+}
+
+// close closes the journal, if one was opened. Closing twice is harmless.
+func (k *keeper) close() error {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	if k.j == nil {
+		return nil
+	}
+	return k.j.Close()
+}
+
+// end closes the journal and ends the process, whatever its window is doing.
+func (k *keeper) end() {
+	if err := k.close(); err != nil {
+		fmt.Fprintln(os.Stderr, "twinloaf:", err)
+		k.exit(1)
+		return
+	}
+	k.exit(0)
+}

@@ -1,0 +1,10 @@
+//go:build !windows
+
+package backup
+
+import "syscall"
+
+const (
+	exdev  = syscall.EXDEV
+	enospc = syscall.ENOSPC
+)

@@ -1,0 +1,161 @@
+package backup
+
+import (
+	"context"
+	"crypto/sha256"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"twinloaf/journal/photo"
+)
+
+// placed is what came of putting originals into a folder.
+type placed struct {
+	missing []Original // could not be had from anywhere
+	// Unlinked counts those that lie on the disk of the backups already, in the
+	// journal's own folder, and could not be given a second name there.
+	unlinked int
+}
+
+// putOriginals gives each original a place below to, from its place below from: a
+// second name on the same disk, a copy held against its hash on another. Nothing is
+// ever put over one that is there with as many bytes. What is put is on the disk when
+// it returns.
+func putOriginals(ctx context.Context, fs FS, from, to string, all []Original) (placed, error) {
+	var out placed
+	var wanted []Original
+	var bytes int64
+	for _, o := range all {
+		if err := ctx.Err(); err != nil {
+			return out, err
+		}
+		src, err := os.Stat(filepath.Join(from, o.name()))
+		dst, there := os.Stat(filepath.Join(to, o.name()))
+		switch {
+		case there == nil && (err != nil || src.Size() == dst.Size()):
+		case err != nil:
+			out.missing = append(out.missing, o)
+		default:
+			wanted = append(wanted, o)
+			bytes += src.Size()
+		}
+	}
+	shards := map[string]bool{}
+	copying := false
+	for _, o := range wanted {
+		if err := ctx.Err(); err != nil {
+			return out, err
+		}
+		src, dst := filepath.Join(from, o.name()), filepath.Join(to, o.name())
+		if err := fs.MkdirAll(filepath.Dir(dst)); err != nil {
+			return out, err
+		}
+		shards[filepath.Dir(dst)] = true
+		if !copying {
+			err := link(fs, src, dst)
+			if err == nil {
+				continue
+			}
+			if !otherDisk(err) {
+				out.unlinked++
+				continue
+			}
+			copying = true
+			if err := room(fs, to, bytes); err != nil {
+				return out, err
+			}
+		}
+		switch err := copyOriginal(ctx, fs, o.Hash, src, dst); {
+		case errors.Is(err, photo.ErrAltered), errors.Is(err, os.ErrNotExist):
+			out.missing = append(out.missing, o)
+		case err != nil:
+			return out, err
+		}
+	}
+	for shard := range shards {
+		if err := fs.SyncDir(shard); err != nil {
+			return out, err
+		}
+	}
+	if len(shards) > 0 {
+		return out, fs.SyncDir(to)
+	}
+	return out, nil
+}
+
+// link gives a file a second name in one step, in place of what has it.
+func link(fs FS, src, dst string) error {
+	err := fs.Link(src, dst)
+	if !errors.Is(err, os.ErrExist) {
+		return err
+	}
+	aside := filepath.Join(filepath.Dir(dst), partPrefix+filepath.Base(dst))
+	_ = fs.Remove(aside)
+	if err := fs.Link(src, aside); err != nil {
+		return err
+	}
+	return fs.Rename(aside, dst)
+}
+
+// copyOriginal copies an original that must have the hash h.
+func copyOriginal(ctx context.Context, fs FS, h photo.Hash, src, dst string) error {
+	r, err := os.Open(src)
+	if err != nil {
+		return err
+	}
+	defer r.Close()
+	return place(fs, dst, func(w io.Writer) error {
+		sum := sha256.New()
+		if _, err := io.Copy(io.MultiWriter(w, sum), contextReader{ctx, r}); err != nil {
+			return err
+		}
+		if photo.Hash(sum.Sum(nil)) != h {
+			return fmt.Errorf("copying the original %s: %w", h, photo.ErrAltered)
+		}
+		return nil
+	})
+}
+
+// room reports whether a disk has need bytes left, with some to spare for others.
+func room(fs FS, dir string, need int64) error {
+	const spare = 16 << 20
+	left, err := fs.Free(dir)
+	if err != nil {
+		return err
+	}
+	if left < need+spare {
+		return noRoom(dir, need+spare, left)
+	}
+	return nil
+}
+
+// contextReader stops reading when its context ends.
+type contextReader struct {
+	ctx context.Context
+	r   io.Reader
+}
+
+// Read implements io.Reader.
+func (c contextReader) Read(p []byte) (int, error) {
+	if err := c.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return c.r.Read(p)
+}
+
+// contextWriter stops writing when its context ends.
+type contextWriter struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+// Write implements io.Writer.
+func (c contextWriter) Write(p []byte) (int, error) {
+	if err := c.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return c.w.Write(p)
+}

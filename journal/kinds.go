@@ -1,0 +1,146 @@
+package journal
+
+import (
+	"time"
+
+	"twinloaf/journal/store"
+)
+
+// The kinds of record.
+const (
+	KindCulture  Kind = "culture"
+	KindFeeding  Kind = "feeding"
+	KindReading  Kind = "reading"
+	KindMove     Kind = "move"
+	KindTempLog  Kind = "templog"
+	KindFlour    Kind = "flour"
+	KindFormula  Kind = "formula"
+	KindBake     Kind = "bake"
+	KindTrial    Kind = "trial"
+	KindTasting  Kind = "tasting"
+	KindPhoto    Kind = "photo"
+	KindView     Kind = "view"
+	KindSettings Kind = "settings"
+)
+
+// A registration is what the journal knows of one kind of record, whatever its type.
+type registration struct {
+	kind Kind
+	// read decodes an envelope into a pointer to the kind's type.
+	read func(id ID, envelope []byte) (any, error)
+	// carded says that what read gives is [carded].
+	carded bool
+	// check tells why a body in JSON is no record of this kind with that ID.
+	check func(id ID, body []byte) error
+}
+
+// registrations lists every kind, in the order in which an archive would need
+// them: what others belong to comes before them.
+var registrations = []registration{
+	register[Culture](), register[Feeding](), register[Reading](), register[Move](),
+	register[TempLog](), register[Flour](), register[Formula](), register[Bake](),
+	register[Trial](), register[Tasting](), register[Photo](), register[View](),
+	register[Settings](),
+}
+
+func register[T any, R Record[T]]() registration {
+	_, isCarded := any(R(nil)).(carded)
+	return registration{
+		kind:   R(new(T)).kind(),
+		carded: isCarded,
+		read:   func(id ID, envelope []byte) (any, error) { return decode[T, R](id, envelope) },
+		check: func(id ID, body []byte) error {
+			_, err := parse[T, R](id, body)
+			return err
+		},
+	}
+}
+
+// Kinds lists every kind of record.
+func Kinds() []Kind {
+	out := make([]Kind, len(registrations))
+	for i, r := range registrations {
+		out[i] = r.kind
+	}
+	return out
+}
+
+func registered(kind Kind) (registration, bool) {
+	for _, r := range registrations {
+		if r.kind == kind {
+			return r, true
+		}
+	}
+	return registration{}, false
+}
+
+// linker is satisfied by a record that belongs to others.
+type linker interface {
+	// links gives the owners and the time under which it is listed.
+	links() (owners []ID, at time.Time)
+}
+
+func (f *Feeding) links() ([]ID, time.Time) { return []ID{f.Culture}, f.At }
+func (r *Reading) links() ([]ID, time.Time) { return []ID{r.Culture}, r.At }
+func (m *Move) links() ([]ID, time.Time)    { return []ID{m.Culture}, m.At }
+func (l *TempLog) links() ([]ID, time.Time) { return []ID{l.Culture}, l.From }
+func (p *Photo) links() ([]ID, time.Time)   { return []ID{p.Owner.ID}, p.When() }
+func (c *Culture) links() ([]ID, time.Time) { return []ID{c.Parent}, c.Born }
+func (f *Formula) links() ([]ID, time.Time) { return []ID{f.Family}, time.Unix(int64(f.Number), 0) }
+func (b *Bake) links() ([]ID, time.Time) {
+	return []ID{b.Culture, b.Formula, b.Trial, b.From}, b.At
+}
+func (t *Tasting) links() ([]ID, time.Time) {
+	return append([]ID{t.Trial}, t.Bakes...), t.At
+}
+
+// carded is satisfied by a record that shows on the cards of bakes.
+type carded interface {
+	onCards() []ID
+}
+
+func (b *Bake) onCards() []ID { return []ID{b.ID} }
+func (p *Photo) onCards() []ID {
+	if p.Owner.Kind != KindBake {
+		return nil
+	}
+	return []ID{p.Owner.ID}
+}
+
+// spec tells the store of the kind.
+func (r registration) spec() store.Spec {
+	return store.Spec{Kind: r.kind, Links: func(id ID, envelope []byte) ([]ID, time.Time, error) {
+		rec, err := r.read(id, envelope)
+		if err != nil {
+			return nil, time.Time{}, err
+		}
+		l, ok := rec.(linker)
+		if !ok {
+			return nil, time.Time{}, nil
+		}
+		owners, at := l.links()
+		return owners, at, nil
+	}}
+}
+
+// The buckets beside those of the records.
+const (
+	sideCards   = "index cards"
+	sideVault   = "vault"
+	sideDerived = "derived"
+)
+
+// schemaVersion is the layout of the file that this program writes.
+const schemaVersion = 1
+
+// layout says what the file of records holds.
+func layout() store.Layout {
+	l := store.Layout{
+		Is: "Twinloaf journal", Schema: schemaVersion,
+		Sides: []string{sideCards, sideVault, sideDerived},
+	}
+	for _, r := range registrations {
+		l.Kinds = append(l.Kinds, r.spec())
+	}
+	return l
+}

@@ -1,0 +1,198 @@
+package photo
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+)
+
+// longestMeta is the longest list of items that is read; phones write some
+// kilobytes.
+const longestMeta = 8 << 20
+
+// stripHEIC writes the file at its own length and layout, so that every place in it
+// stays true: the data of image items as it stands, the EXIF item's anew, and zeros
+// for the rest.
+func stripHEIC(w *bufio.Writer, r io.ReadSeeker, size int64, exif []byte) error {
+	boxes, err := outerBoxes(r, size)
+	if err != nil {
+		return err
+	}
+	out := layout{}
+	var items heicItems
+	met := false
+	for _, b := range boxes {
+		switch {
+		case b.kind == "ftyp":
+			out.keep(b.at, b.at+b.size)
+		case b.kind == "mdat":
+			out.keep(b.at, b.at+b.head)
+		case b.kind == "meta" && !met:
+			met = true
+			if b.size > longestMeta {
+				return fmt.Errorf("a list of items of %d bytes", b.size)
+			}
+			data := make([]byte, b.size)
+			if err := readAt(r, b.at, data); err != nil {
+				return err
+			}
+			if items, err = stripMeta(data, int(b.head), exif); err != nil {
+				return err
+			}
+			out.put(b.at, data)
+		default: // films, and whatever else lies beside the picture
+			head := make([]byte, b.head)
+			if err := readAt(r, b.at, head); err != nil {
+				return err
+			}
+			copy(head[4:], "free")
+			out.put(b.at, head)
+		}
+	}
+	if !met {
+		return errors.New("no list of items")
+	}
+	for _, e := range items.kept {
+		if !withinMdat(boxes, e) {
+			return fmt.Errorf("an item outside of the data, at %d", e.at)
+		}
+		out.keep(e.at, e.at+e.size)
+	}
+	text := items.exifData
+	for _, e := range items.exif {
+		if !withinMdat(boxes, e) {
+			return fmt.Errorf("an item outside of the data, at %d", e.at)
+		}
+		n := min(int64(len(text)), e.size)
+		out.put(e.at, text[:n])
+		text = text[n:]
+	}
+	return out.write(w, r, lastNeeded(boxes))
+}
+
+// lastNeeded is where the file may end: behind the last box that holds something.
+func lastNeeded(boxes []fileBox) int64 {
+	for _, b := range slices.Backward(boxes) {
+		switch b.kind {
+		case "ftyp", "mdat", "meta":
+			return b.at + b.size
+		}
+	}
+	return 0
+}
+
+func withinMdat(boxes []fileBox, e extent) bool {
+	return slices.ContainsFunc(boxes, func(b fileBox) bool {
+		return b.kind == "mdat" && e.at >= b.at+b.head && e.size <= b.at+b.size-e.at
+	})
+}
+
+// fileBox is a box of ISO/IEC 14496-12: where it begins, how long it is with its head.
+type fileBox struct {
+	kind           string
+	at, head, size int64
+}
+
+// outerBoxes lists the outermost boxes; [walkBoxes] has found them whole.
+func outerBoxes(r io.ReadSeeker, size int64) ([]fileBox, error) {
+	var all []fileBox
+	const most = 4096 // as walkBoxes
+	for at := int64(0); at < size && len(all) < most; {
+		var head [16]byte
+		if err := readAt(r, at, head[:8]); err != nil {
+			return nil, err
+		}
+		b := fileBox{kind: string(head[4:8]), at: at, head: 8, size: int64(be32(head[:]))}
+		switch b.size {
+		case 0:
+			b.size = size - at
+		case 1:
+			if err := readAt(r, at+8, head[8:]); err != nil {
+				return nil, err
+			}
+			b.head, b.size = 16, int64(be32(head[8:]))<<32|int64(be32(head[12:]))
+		}
+		if b.size < b.head || b.size > size-at {
+			return nil, fmt.Errorf("a box of %d bytes", b.size)
+		}
+		all = append(all, b)
+		at += b.size
+	}
+	return all, nil
+}
+
+// extent is a stretch of a file.
+type extent struct{ at, size int64 }
+
+// layout is a file in the making: stretches of the old one and new bytes, in any
+// order; between them lie zeros. Make the zero value.
+type layout struct{ parts []part }
+
+type part struct {
+	at, end int64
+	data    []byte // nil: as in the old file
+}
+
+func (l *layout) keep(at, end int64) {
+	if end > at {
+		l.parts = append(l.parts, part{at: at, end: end})
+	}
+}
+
+func (l *layout) put(at int64, data []byte) {
+	if len(data) > 0 {
+		l.parts = append(l.parts, part{at, at + int64(len(data)), data})
+	}
+}
+
+// write writes the file to its end. Items may share their bytes, but nothing is both
+// kept and written anew.
+func (l *layout) write(w *bufio.Writer, r io.ReadSeeker, end int64) error {
+	slices.SortStableFunc(l.parts, func(a, b part) int { return int(min(1, max(-1, a.at-b.at))) })
+	pos, fresh := int64(0), false
+	for _, p := range l.parts {
+		if p.at >= end {
+			break // the head of a box that is left out
+		}
+		if p.at < pos {
+			if fresh || p.data != nil {
+				return errors.New("two items in one place")
+			}
+			if p.end <= pos {
+				continue
+			}
+			p.at = pos
+		}
+		if err := writeZeros(w, p.at-pos); err != nil {
+			return err
+		}
+		if p.data != nil {
+			if _, err := w.Write(p.data); err != nil {
+				return err
+			}
+		} else {
+			if _, err := r.Seek(p.at, io.SeekStart); err != nil {
+				return err
+			}
+			if _, err := io.CopyN(w, r, p.end-p.at); err != nil {
+				return short(err)
+			}
+		}
+		pos, fresh = p.end, p.data != nil
+	}
+	return writeZeros(w, end-pos)
+}
+
+func writeZeros(w io.Writer, n int64) error {
+	_, err := io.CopyN(w, zeros{}, n)
+	return err
+}
+
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) {
+	clear(p)
+	return len(p), nil
+}

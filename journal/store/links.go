@@ -1,0 +1,107 @@
+package store
+
+import (
+	"bytes"
+	"context"
+	"encoding/binary"
+	"fmt"
+	"time"
+)
+
+// The index of links tells which records belong to a record: the feedings of a
+// culture, the photos of a bake, the bakes of a trial. A key is
+//
+//	owner | 0 | kind | 0 | time | id
+//
+// with the time as eight big-endian bytes that sort, so that what belongs to
+// an owner is read in the order in which it happened.
+
+// Linked lists the records of one kind that belong to owner, in the order in which
+// they happened.
+func (t *Tx) Linked(owner ID, kind Kind) []ID {
+	var ids []ID
+	prefix := linkPrefix(owner, kind)
+	c := t.tx.Bucket(bucketLinks).Cursor()
+	for k, _ := c.Seek(prefix); bytes.HasPrefix(k, prefix); k, _ = c.Next() {
+		ids = append(ids, ID(k[len(prefix)+8:]))
+	}
+	return ids
+}
+
+func linkPrefix(owner ID, kind Kind) []byte {
+	return append(append(append([]byte(owner), 0), string(kind)...), 0)
+}
+
+// sortable turns a time into eight bytes that sort as it does, from the year
+// 1 on: seconds since then, and what bbolt's key order needs no more of than that
+// is left to the ID that follows.
+func sortable(at time.Time) []byte {
+	return binary.BigEndian.AppendUint64(nil, uint64(at.Unix()-time.Time{}.Unix()))
+}
+
+func (s Spec) linkKeys(id ID, envelope []byte) ([][]byte, error) {
+	if envelope == nil || s.Links == nil {
+		return nil, nil
+	}
+	owners, at, err := s.Links(id, envelope)
+	if err != nil {
+		return nil, err
+	}
+	var keys [][]byte
+	for _, o := range owners {
+		if o != "" {
+			keys = append(keys, append(append(linkPrefix(o, s.Kind), sortable(at)...), id...))
+		}
+	}
+	return keys, nil
+}
+
+// relink brings the index of links from an old to a new envelope.
+func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
+	gone, err := spec.linkKeys(id, old)
+	if err != nil {
+		return err
+	}
+	come, err := spec.linkKeys(id, envelope)
+	if err != nil {
+		return err
+	}
+	b := t.tx.Bucket(bucketLinks)
+	for _, k := range gone {
+		if err := b.Delete(k); err != nil {
+			return fmt.Errorf("indexing %s %s: %w", spec.Kind, id, err)
+		}
+	}
+	for _, k := range come {
+		if err := b.Put(k, nil); err != nil {
+			return fmt.Errorf("indexing %s %s: %w", spec.Kind, id, err)
+		}
+	}
+	return nil
+}
+
+// BucketLinks is the name of the index of links, for [Tx.Contents].
+const BucketLinks = "index links"
+
+// RebuildLinks makes the index of links anew from the records, and counts them. A
+// record that cannot be read is told to unreadable and has no links.
+func (t *Tx) RebuildLinks(ctx context.Context, unreadable func(Ref, error)) (records int, err error) {
+	if err := t.Clear(BucketLinks); err != nil {
+		return 0, err
+	}
+	for _, spec := range t.layout.Kinds {
+		err := t.Each(spec.Kind, func(id ID, envelope []byte) error {
+			records++
+			if _, err := Unwrap(string(spec.Kind), string(id), envelope); err != nil {
+				unreadable(Ref{spec.Kind, id}, fmt.Errorf("reading %s %s: %w", spec.Kind, id, err))
+			} else if err := t.relink(spec, id, nil, envelope); err != nil {
+				unreadable(Ref{spec.Kind, id}, err)
+			}
+			return ctx.Err()
+		})
+		if err != nil {
+			return records, err
+		}
+	}
+	return records, nil
+}

@@ -1,0 +1,78 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"time"
+
+	bolt "go.etcd.io/bbolt"
+)
+
+// lockTimeout is how long opening waits for another program to let go of the
+// file: just long enough for one that is closing.
+const lockTimeout = 300 * time.Millisecond
+
+// Options are the seams of a store. The zero value is right for a program.
+type Options struct {
+	// OpenFile opens the file; nil means os.OpenFile.
+	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
+	// Migrating is called with the file as it is before it is brought to a newer
+	// layout, to back it up: its error keeps the file as it is. Nil makes no backup.
+	Migrating func(t *Tx) error
+}
+
+// A Store is an open file of records. Its methods may be called from any
+// goroutine, but a transaction must not be begun within another.
+type Store struct {
+	layout Layout
+	db     *bolt.DB
+}
+
+// Open opens an existing file that was looked at by [Inspect], and brings it up
+// to the layout.
+func Open(path string, layout Layout, opt Options) (*Store, error) {
+	if opt.OpenFile == nil {
+		opt.OpenFile = os.OpenFile
+	}
+	db, err := bolt.Open(path, 0o644, &bolt.Options{Timeout: lockTimeout, OpenFile: opt.OpenFile})
+	if err != nil {
+		return nil, openError(path, err)
+	}
+	if err := layout.migrate(db, path, opt.Migrating); err != nil {
+		return nil, errors.Join(err, db.Close())
+	}
+	return &Store{layout: layout, db: db}, nil
+}
+
+// Close lets go of the file. It waits for transactions that are still open.
+func (s *Store) Close() error { return s.db.Close() }
+
+// View runs fn on what was committed last; what others write meanwhile does not
+// show in it.
+func (s *Store) View(fn func(t *Tx) error) error {
+	return s.db.View(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
+}
+
+// Update makes one change, which is on the disk when Update returns without an
+// error; with one, nothing has changed.
+func (s *Store) Update(fn func(t *Tx) error) error {
+	return s.db.Update(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
+}
+
+// WriteTo writes a copy of the whole file as it was committed last, while others
+// go on reading and writing. The copy is a file that can be opened.
+func (s *Store) WriteTo(w io.Writer) (n int64, err error) {
+	err = s.db.View(func(tx *bolt.Tx) error {
+		n, err = tx.WriteTo(w)
+		return err
+	})
+	if err != nil {
+		return n, fmt.Errorf("copying the records: %w", err)
+	}
+	return n, nil
+}
+
+// Bolt is the file beneath, for tests that damage it.
+func (s *Store) Bolt() *bolt.DB { return s.db }

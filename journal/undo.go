@@ -1,0 +1,39 @@
+package journal
+
+import "twinloaf/journal/store"
+
+// Undo takes back the last change and tells what it was called.
+func (j *Journal) Undo() (label string, err error) { return j.step(true) }
+
+// Redo makes the change again that was undone last.
+func (j *Journal) Redo() (label string, err error) { return j.step(false) }
+
+func (j *Journal) step(back bool) (label string, err error) {
+	refs, err := j.writing(func(t *Tx) (err error) {
+		label, err = t.st.Walk(back)
+		return err
+	})
+	if len(refs) > 0 {
+		j.tell(Changed{Label: label, Refs: refs})
+	}
+	return label, err
+}
+
+// Steps tells what undo and redo would take back or make again; an empty
+// label means that there is nothing.
+func (j *Journal) Steps() (undo, redo string) {
+	j.mu.Lock()
+	typed := ""
+	if n := len(j.queue); n > 0 {
+		typed = j.queue[n-1].label
+	}
+	j.mu.Unlock()
+	_ = j.store.View(func(st *store.Tx) error {
+		undo, redo = st.Steps()
+		return nil
+	})
+	if typed != "" {
+		return typed, ""
+	}
+	return undo, redo
+}
