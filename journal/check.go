@@ -19,12 +19,16 @@ type Report struct {
 	Indexes int
 	// Photos names the photos whose original is missing or altered.
 	Photos []error
+	// Seals names the tastings of which a part is not what was sealed or handed in.
+	Seals []error
 	// Repaired says that the indexes have been made anew.
 	Repaired bool
 }
 
 // Sound reports whether nothing was found wrong.
-func (r Report) Sound() bool { return len(r.Unreadable) == 0 && len(r.Photos) == 0 && r.Indexes == 0 }
+func (r Report) Sound() bool {
+	return len(r.Unreadable) == 0 && len(r.Photos) == 0 && len(r.Seals) == 0 && r.Indexes == 0
+}
 
 // Check reads every record and the original of every photo, compares every index with one made anew from the
 // records, and, with repair, keeps the new one where they differ.
@@ -50,6 +54,9 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 			return err
 		}
 		report.Indexes += damaged
+		if err := checkSeals(&Tx{st: st, j: j}, func(why error) { report.Seals = append(report.Seals, why) }); err != nil {
+			return err
+		}
 		if !repair || report.Indexes == 0 {
 			return errNothing
 		}

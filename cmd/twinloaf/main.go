@@ -146,6 +146,9 @@ func check(ctx context.Context, o options, opt journal.Options) error {
 	for _, err := range report.Photos {
 		fmt.Println("photo:", err)
 	}
+	for _, err := range report.Seals {
+		fmt.Println("sealed tasting:", err)
+	}
 	switch {
 	case report.Repaired:
 		fmt.Printf("%d entries of the indexes were wrong; the indexes were made anew\n", report.Indexes)

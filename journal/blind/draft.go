@@ -54,12 +54,21 @@ func (d *Draft) Card() (Card, error) {
 		return Card{}, ErrCardGiven
 	}
 	state.cardGiven = true
-	return Card{lines: func() []CardLine {
-		if state.sealed {
-			return nil
-		}
-		return cardLines(state.hidden())
-	}}, nil
+	return Card{
+		lines: func() []CardLine {
+			if state.sealed {
+				return nil
+			}
+			return cardLines(state.hidden())
+		},
+		code: func() string {
+			if state.sealed {
+				return ""
+			}
+			_, s := state.hidden()
+			return s.code
+		},
+	}, nil
 }
 
 // Seal closes the draft for good and blanks the card. The Sealed is for the
@@ -116,6 +125,11 @@ func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 		return none(err)
 	}
 	s := secret{loaves: loavesOf(plan, sides, swapped)}
+	if plan.KeyOnPaper {
+		if s.code, err = drawPaperCode(source); err != nil {
+			return none(err)
+		}
+	}
 	copy(s.salt[:], salt)
 	setting.Commitment = Commitment(canonicalText(setting, s))
 	return setting, s, nil

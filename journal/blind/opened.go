@@ -37,31 +37,7 @@ func (s Sealed) Unseal(proof Proof) (Opened, error) {
 	if proof.commitment == "" || proof.commitment != setting.Commitment || !proof.progress.Ended {
 		return Opened{}, ErrNoProof
 	}
-	opened := Opened{
-		Setting:  cloneSetting(setting),
-		Progress: proof.progress.clone(),
-		Text:     canonicalText(setting, secret),
-	}
-	loaves := secret.loaves
-	for _, serving := range setting.Servings {
-		labels := setting.sealedLabels(serving)
-		mine := loaves[:len(labels)]
-		loaves = loaves[len(labels):]
-		answers := opened.Progress.Sheets[serving.Taster].Answers
-		if serving.Round >= len(answers) {
-			continue
-		}
-		round := Round{Taster: serving.Taster, Round: serving.Round, Answer: answers[serving.Round]}
-		if setting.Plan.Mode == Alone {
-			round.Plates = alonePlates(setting, serving, mine, opened.Progress.Slips[serving.Round])
-		} else {
-			for i, label := range labels {
-				round.Plates = append(round.Plates, Plate{Label: label, Loaf: int(mine[i])})
-			}
-		}
-		opened.Rounds = append(opened.Rounds, round)
-	}
-	return opened, nil
+	return opened(setting, proof.progress.clone(), secret, canonicalText(setting, secret)), nil
 }
 
 func alonePlates(setting Setting, serving Serving, loaves []byte, found []string) []Plate {

@@ -15,6 +15,9 @@ type secret struct {
 	// loaves holds 1 or 2 for each sealed plate, in the order of sealedLabels
 	// over the servings.
 	loaves []byte
+	// code is what opens the assignment where its key lies on the helper's paper;
+	// empty elsewhere, and in an assignment that was read back.
+	code string
 }
 
 // sealedLabels are the labels whose loaf is sealed in one serving: with a

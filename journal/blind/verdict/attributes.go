@@ -1,6 +1,8 @@
 package verdict
 
 import (
+	"slices"
+
 	"twinloaf/journal/blind"
 	"twinloaf/journal/say"
 	"twinloaf/journal/stats"
@@ -30,6 +32,7 @@ type ScorePair struct {
 
 func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 	plan := o.Setting.Plan
+	people := o.Progress.People(plan)
 	results := make([]AttributeResult, len(plan.Attributes))
 	for i, a := range plan.Attributes {
 		results[i] = AttributeResult{Attribute: a}
@@ -38,7 +41,7 @@ func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 			if !answer.Counts() {
 				continue
 			}
-			pair := ScorePair{Taster: r.Taster, Round: r.Round}
+			pair := ScorePair{Taster: slices.Index(people, o.Who(r)), Round: r.Round}
 			for _, plate := range r.Plates {
 				if score := answer.Scores[plate.Label][a.Name]; plate.Loaf == 1 {
 					pair.First = score

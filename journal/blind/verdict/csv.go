@@ -61,7 +61,7 @@ func plateRows(o blind.Opened, r blind.Round, a blind.Answer, kind, reason strin
 			name = plan.Loaves[plate.Loaf-1].Name
 		}
 		row := []string{
-			kind, string(plan.Method), plan.Tasters[r.Taster], strconv.Itoa(r.Round + 1),
+			kind, string(plan.Method), o.Who(r), strconv.Itoa(r.Round + 1),
 			strconv.Itoa(place + 1), plate.Label, plate.Slip, strconv.Itoa(plate.Loaf), name,
 			yes(slices.Contains(a.Picks, plate.Label)), yes(a.Tie), right, a.Missing,
 			strconv.Itoa(a.SkippedRinses), yes(a.OnPaper), a.Remark, reason, o.Setting.Commitment,

@@ -158,6 +158,7 @@ func (t *Tally) add(other Tally, plan blind.Plan, loafOne bool) {
 	t.Agreeing += agreeing(other.Agreeing, other.Counted)
 	t.SkippedRinses += other.SkippedRinses
 	t.OnPaper += other.OnPaper
+	t.Stopped = append(t.Stopped, other.Stopped...)
 	for _, s := range other.PerTaster {
 		s.Agreeing = agreeing(s.Agreeing, s.Counted)
 		t.addTaster(s)

@@ -18,6 +18,8 @@ type Tally struct {
 	Planned int // answers planned
 	Missing int // handed in without an answer
 	Never   int // never handed in
+	// Stopped are those who tasted no more, by choice.
+	Stopped []Stopped
 	Ties    int // no preference
 	// Counted is what the test is made of.
 	Counted int
@@ -27,8 +29,15 @@ type Tally struct {
 
 	SkippedRinses int
 	OnPaper       int
-	// PerTaster has the same counts for each taster, in the plan's order.
+	// PerTaster has the same counts for each person who had a place, in the plan's
+	// order, those who took over after those they took over from.
 	PerTaster []Share
+}
+
+// Stopped is somebody who tasted no more, after so many rounds.
+type Stopped struct {
+	Taster string
+	After  int
 }
 
 // Votes counts tasters instead of answers: each counts once, for the loaf that
@@ -78,14 +87,21 @@ type Share struct {
 // answers they correct.
 func tally(o blind.Opened, corrections []Correction) Tally {
 	plan := o.Setting.Plan
-	t := Tally{Planned: plan.Answers(), PerTaster: make([]Share, len(plan.Tasters))}
-	for i, name := range plan.Tasters {
-		t.PerTaster[i].Taster = name
+	t := Tally{Planned: plan.Answers()}
+	at := map[string]int{}
+	for i, name := range o.Progress.People(plan) {
+		at[name] = i
+		t.PerTaster = append(t.PerTaster, Share{Taster: name})
+	}
+	for i, sheet := range o.Progress.Sheets {
+		if sheet.Phase == blind.PhaseStopped {
+			t.Stopped = append(t.Stopped, Stopped{o.Progress.Name(plan, i, sheet.Round), sheet.Round})
+		}
 	}
 	for _, r := range o.Rounds {
 		answer := answerOf(r, corrections)
 		t.SkippedRinses += answer.SkippedRinses
-		if answer.OnPaper {
+		if answer.OnPaper && answer.Missing == "" {
 			t.OnPaper++
 		}
 		switch {
@@ -97,7 +113,7 @@ func tally(o blind.Opened, corrections []Correction) Tally {
 			continue
 		}
 		t.Counted++
-		mine := &t.PerTaster[r.Taster]
+		mine := &t.PerTaster[at[o.Who(r)]]
 		mine.Counted++
 		if agrees(o, r, answer) {
 			t.Agreeing++
