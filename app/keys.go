@@ -12,8 +12,8 @@ func (w *Window) everywhere() []kit.Key {
 	keys := []kit.Key{
 		{Name: "Ctrl+K", Doc: lang.L("Find anything"), Do: w.find},
 		{Name: "Ctrl+Z", Doc: lang.L("Undo"), Do: w.undo},
-		{Name: "Shift+Ctrl+Z", Doc: lang.L("Do again"), Do: w.redo},
-		{Name: "Ctrl+Y", Doc: lang.L("Do again"), Do: w.redo, Hidden: true},
+		{Name: "Shift+Ctrl+Z", Doc: lang.L("Redo"), Do: w.redo},
+		{Name: "Ctrl+Y", Doc: lang.L("Redo"), Do: w.redo, Hidden: true},
 		{Name: "Alt+Left", Doc: lang.L("Back"), Do: w.Back},
 		{Name: "Alt+Right", Doc: lang.L("Forward"), Do: w.Forward},
 		{Name: "F1", Doc: lang.L("Every key"), Do: w.listKeys},

@@ -239,7 +239,7 @@ func (w *Window) undo() {
 
 func (w *Window) redo() {
 	label, err := w.env.Journal.Redo()
-	w.walked(lang.L("Done again: {{.What}}", map[string]any{"What": label}), err)
+	w.walked(lang.L("Redone: {{.What}}", map[string]any{"What": label}), err)
 }
 
 func (w *Window) walked(message string, err error) {
@@ -247,7 +247,7 @@ func (w *Window) walked(message string, err error) {
 	case errors.Is(err, journal.ErrNothingToUndo):
 		w.say(lang.L("There is nothing to undo."), false)
 	case errors.Is(err, journal.ErrNothingToRedo):
-		w.say(lang.L("There is nothing to do again."), false)
+		w.say(lang.L("Nothing to redo."), false)
 	case err != nil:
 		w.fail(err)
 	default:

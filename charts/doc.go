@@ -16,7 +16,7 @@
 //	chart, err := charts.New(charts.Plot{
 //		X: charts.Axis{Title: "day of age", Whole: true},
 //		Panels: []charts.Panel{{
-//			Title:  "Greatest rise after each feeding",
+//			Title:  "Peak rise after each feeding",
 //			Y:      charts.Axis{Format: charts.Times, Include: []float64{1}},
 //			Layers: []charts.Layer{charts.Series{Name: "First", X: days, Y: rises}},
 //		}},

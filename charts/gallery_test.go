@@ -101,10 +101,10 @@ func firstWeeks(rows int) charts.Plot {
 		X: charts.Axis{Title: "day of age", Whole: true},
 		Panels: []charts.Panel{
 			{
-				Title: "Greatest rise after each feeding", Height: 5, XHere: true,
+				Title: "Peak rise after each feeding", Height: 5, XHere: true,
 				Y: charts.Axis{Format: charts.Times, Include: []float64{1, 3}},
 				Layers: []charts.Layer{
-					charts.Band{From: 3.4, To: 5.6, Label: "the usual pause"},
+					charts.Band{From: 3.4, To: 5.6, Label: "the usual lull"},
 					charts.Level{At: 2, Label: "doubled"},
 					charts.Events{Name: "feeding", X: ramp(1, 14, 1)},
 					charts.Series{Name: "Gorse", Look: first, X: ramp(1, 12, 1),

@@ -45,7 +45,7 @@ type Bins struct {
 	Counts []float64
 }
 
-// A Band shades a stretch of X, "the usual pause".
+// A Band shades a stretch of X, "the usual lull".
 type Band struct {
 	From, To float64
 	Label    string

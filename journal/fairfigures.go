@@ -37,7 +37,7 @@ func fairFigures(a, b *Bake, cultures [2]string, varied string) []fair.Figure {
 	f.steps()
 	f.oven()
 	f.weight(say.Of("weight of dough"), a.Outcome.DoughWeight, b.Outcome.DoughWeight)
-	f.temp(say.Of("inside temperature"), a.Outcome.Inside, b.Outcome.Inside)
+	f.temp(say.Of("core temperature"), a.Outcome.Inside, b.Outcome.Inside)
 	f.minutes(say.Of("time to cool"), a.Outcome.CooledFor, b.Outcome.CooledFor)
 	return f.out
 }

@@ -48,12 +48,12 @@ func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.Ca
 		field.OnEnter(done)
 		row.Add(field)
 	}
-	content := kit.Stack(3, kit.Faint(lang.L("It is kept with: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
+	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
 	sheet = kit.ShowSheet(f.env.Window, kit.SheetOptions{
 		Title: title, Content: content, OnEnter: done,
 		Buttons: []fyne.CanvasObject{
-			kit.QuietButton(lang.L("Not now"), func() { sheet.Close() }),
-			kit.PrimaryButton(lang.L("Keep"), done),
+			kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() }),
+			kit.PrimaryButton(lang.L("Save"), done),
 		},
 	})
 	f.env.Window.Canvas().Focus(fields[0].Entry())
@@ -75,7 +75,7 @@ func (f *dayFace) askTemperature() {
 	field := func(label string) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Hint: lang.L("add"), Large: true})
 	}
-	dough, air, water := field(lang.L("The dough")), field(lang.L("Around it")), field(lang.L("The water, as poured"))
+	dough, air, water := field(lang.L("The dough")), field(lang.L("Ambient")), field(lang.L("The water, as poured"))
 	fields, more := []typed{dough, air}, []fyne.CanvasObject{}
 	if plan.Kind(step.Kind) == plan.Mix {
 		fields = append(fields, water)
@@ -96,7 +96,7 @@ func celsius(f *kit.FigureField) *formula.Celsius {
 func (f *dayFace) askRise() {
 	id := f.bake.ID
 	rise := kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Times its start"), Measure: f.env.Units().Number("", 2).In(limit.Rise), Hint: "1.5", Large: true,
+		Label: lang.L("Times starting height"), Measure: f.env.Units().Number("", 2).In(limit.Rise), Hint: "1.5", Large: true,
 	})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
 		if v, ok := rise.Value(); ok {

@@ -79,7 +79,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	f := m.Formula()
 	now := env.Now()
 	s := sheet.Sheet{
-		Title: b.Name, Total: lang.L("All together"), PlanTitle: lang.L("The day"),
+		Title: b.Name, Total: lang.L("Total"), PlanTitle: lang.L("The day"),
 		Subtitle: lang.L("{{.N}} loaves of {{.Each}}", map[string]any{"N": max(1, m.Loaves), "Each": u.Weight().Write(float64(m.EachLoaf()))}),
 	}
 	for _, l := range f.Levains {
@@ -108,7 +108,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	}
 	r, err := m.Allergens(env.Journal)
 	env.Fail(err)
-	s.Notes = append(dough.AllergenWords(m, r), lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands."))
+	s.Notes = append(dough.AllergenWords(m, r), lang.L("Raw flour can make you ill: bake it before you taste it, and wash hands and bowls. Hot pots: gloves on both hands."))
 	paper := sheet.A4
 	if u.Ounces {
 		paper = sheet.Letter

@@ -114,7 +114,7 @@ func TestBakeItAgain(t *testing.T) {
 	f := p.face.(*planFace)
 	// Begun at nine it would be shaped and baked in the night: the cold rest
 	// gives way, and that alone is different.
-	if f.against == nil || len(f.apartAs) != 1 || f.apartAs[0].What != "Cold rest" {
+	if f.against == nil || len(f.apartAs) != 1 || f.apartAs[0].What != "Cold proof" {
 		t.Fatalf("as it was, it differs by %v", f.apartAs)
 	}
 	bakeHolder{f}.Edit("salt", bakeHolder{f}.Mix().SetGrams("salt", 22))
@@ -229,12 +229,12 @@ func TestAdviseWater(t *testing.T) {
 		{name: "three temperatures, no friction known", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22)},
 			known: true, want: 33, from: "no friction"}, // 75 - 42
 		{name: "four, and friction given", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22), Levain: c(24), Friction: c(2)},
-			known: true, want: 32, from: "as you say"}, // 100 - 66 - 2
+			known: true, want: 32, from: "(yours)"}, // 100 - 66 - 2
 		{name: "learned friction", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22)},
 			learned: learned{formula.LearnedFriction{Median: 3, Doughs: 11}, true}, known: true, want: 30, from: "learned from 11 doughs"},
-		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as your kitchen usually is"},
+		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as your usual kitchen temperature"},
 		{name: "a tap too warm", plan: journal.WaterPlan{Wanted: c(22), Flour: c(27), Room: c(30), Tap: c(20)},
-			known: true, want: 9, from: "3 times", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
+			known: true, want: 9, from: "3 × ", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
 		{name: "the yeast would suffer", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
 			known: true, want: 51, caution: "yeast suffers"},
 		{name: "no kitchen has it", plan: journal.WaterPlan{Wanted: c(18), Flour: c(27), Room: c(30), Tap: c(20)},

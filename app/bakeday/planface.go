@@ -115,7 +115,7 @@ func (f *planFace) build() {
 			}
 		}})
 	f.saying = kit.Body("")
-	f.take = kit.NewLink(lang.L("Take that plan"), f.takeNearest)
+	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.mode, f.when, f.saying, f.take)
@@ -123,7 +123,7 @@ func (f *planFace) build() {
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
 		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
-		kit.Small(lang.L("Raw flour can make ill: bake what you taste, wash hands and bowls. Hot pots: gloves for both hands.")))
+		kit.Small(lang.L("Raw flour can make you ill: bake it before you taste it, and wash hands and bowls. Hot pots: gloves on both hands.")))
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),

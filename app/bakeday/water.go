@@ -73,10 +73,10 @@ func adviseWater(w journal.WaterPlan, kitchen *formula.Celsius, l learned, water
 	if factors.HasLevain {
 		n, sum = 4, sum+", "+t(factors.Levain)
 	}
-	out := waterAdvice{Water: &water0, From: lang.L("{{.N}} times {{.Wanted}}, less {{.Sum}} and {{.Friction}}.", map[string]any{
+	out := waterAdvice{Water: &water0, From: lang.L("{{.N}} × {{.Wanted}}, minus {{.Sum}}, minus {{.Friction}}.", map[string]any{
 		"N": n, "Wanted": t(*w.Wanted), "Sum": sum, "Friction": words})}
 	if w.Flour == nil || w.Room == nil {
-		out.From += " " + lang.L("What was not measured is taken to be as your kitchen usually is.")
+		out.From += " " + lang.L("Anything not measured is taken as your usual kitchen temperature.")
 	}
 	out.Caution = formula.CheckWater(water0).Words(t)
 	if w.Tap != nil {
@@ -90,11 +90,11 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 	switch {
 	case w.Friction != nil:
 		f := formula.CelsiusDiff(*w.Friction)
-		return f, lang.L("{{.Diff}} of friction, as you say", map[string]any{"Diff": diffWords(f, u)})
+		return f, lang.L("{{.Diff}} friction (yours)", map[string]any{"Diff": diffWords(f, u)})
 	case l.known:
 		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": diffWords(l.Median, u), "N": l.Doughs})
 	}
-	return 0, lang.L("no friction, for nothing is known of it yet")
+	return 0, lang.L("no friction (none known yet)")
 }
 
 // diffWords writes a difference of temperatures: 5 °C are 9 °F, and not 41.
@@ -113,11 +113,11 @@ func iceWords(water formula.Grams, tap, wanted formula.Celsius, u kit.Units) str
 	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
 	switch {
 	case iced.Ice <= 0 && wanted > tap+0.5:
-		return lang.L("Warmer than the tap: warm it.")
+		return lang.L("Warmer than your tap water: heat it.")
 	case iced.Ice < 0.5:
 		return lang.L("As it comes from the tap.")
 	}
-	return lang.L("The tap is too warm: {{.Ice}} of ice and {{.Water}} of tap water.", map[string]any{"Ice": g(iced.Ice), "Water": g(iced.Water)})
+	return lang.L("Tap water is too warm: use {{.Ice}} of ice and {{.Water}} of tap water.", map[string]any{"Ice": g(iced.Ice), "Water": g(iced.Water)})
 }
 
 // poured is the water that is weighed for the final dough.
@@ -163,7 +163,7 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 		row.Add(kit.Labelled(label, f))
 	}
 	t := u.Temperature()
-	add(lang.L("Dough wanted"), lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."), t,
+	add(lang.L("Target dough temperature"), lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."), t,
 		func(w *journal.WaterPlan) **formula.Celsius { return &w.Wanted })
 	add(lang.L("Flour"), "", t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Flour })
 	add(lang.L("Room"), "", t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Room })
@@ -171,8 +171,8 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 	add(lang.L("Tap"), lang.L("The cold tap, let run. It tells whether ice is needed."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Tap })
 	add(lang.L("Friction"), dough.Define(formula.FigureFriction, lang.L("Leave it empty to have it learned from your doughs.")), diffMeasure(u),
 		func(w *journal.WaterPlan) **formula.Celsius { return &w.Friction })
-	add(lang.L("Poured at"), lang.L("How warm the water was in the end."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Water })
-	add(lang.L("Dough came to"), lang.L("Measured right after mixing."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Dough })
+	add(lang.L("Water used"), lang.L("How warm the water was in the end."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Water })
+	add(lang.L("Actual dough temperature"), lang.L("Measured right after mixing."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Dough })
 	w.object = kit.Stack(2, kit.Section(lang.L("Water")), row, w.water, w.from, w.ice, w.cautions)
 	return w
 }

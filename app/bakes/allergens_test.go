@@ -14,7 +14,7 @@ func flowing(b *roomtest.Bench) string { return strings.Join(strings.Fields(show
 func TestAllergensOfTheBake(t *testing.T) {
 	b := bench(t)
 	open(b, "")
-	if words := flowing(b); strings.Contains(words, "Nothing of the two lists") || !strings.Contains(words, "as soon as the dough has lines") {
+	if words := flowing(b); strings.Contains(words, "None on either list") || !strings.Contains(words, "once the dough has ingredients") {
 		t.Errorf("of a bake in which nothing is written yet it says:\n%s", words)
 	}
 	rye := &journal.Culture{Name: "Harbour", Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}

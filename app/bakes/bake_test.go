@@ -279,7 +279,7 @@ func TestStepsAndOutcome(t *testing.T) {
 	if len(got.Outcome.Scores) != 1 || got.Outcome.Scores[0].Attribute != journal.Overall || got.Outcome.Scores[0].Score != 7 {
 		t.Errorf("scores: %+v", got.Outcome.Scores)
 	}
-	if words := shown(b); !strings.Contains(words, "It scored 7 of 9 and lost 13.7 % in the oven") {
+	if words := shown(b); !strings.Contains(words, "7 out of 9, bake loss 13.7 %") {
 		t.Errorf("the heading is not among\n%s", words)
 	}
 	p.outcome.addAttribute("Crackle")

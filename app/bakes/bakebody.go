@@ -35,7 +35,7 @@ func (p *bakePage) build() {
 		kit.Small(lang.L("Raw flour and raw dough are not ready to eat: wash hands and bench, and taste only what is baked.")))
 	p.page.SetBody(kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
-		kit.Rule(), kit.Section(lang.L("What happened when")), p.steps.box,
+		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
 		kit.Rule(), p.foot()))
@@ -60,8 +60,8 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.dough.Final().Next()) }},
 		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append(plan.Other) }},
 		{Name: "O", Doc: lang.L("To how it came out"), Do: p.toOutcome},
-		{Name: "Ctrl+D", Doc: lang.L("Take out the line that is being written"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
-		{Name: "Ctrl+E", Doc: lang.L("More about the line that is being written"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
+		{Name: "Ctrl+D", Doc: lang.L("Delete this line"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
+		{Name: "Ctrl+E", Doc: lang.L("More about this line"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},

@@ -32,7 +32,7 @@ type bakeHead struct {
 
 func newBakeHead(p *bakePage) *bakeHead {
 	h := &bakeHead{page: p, follows: kit.Flow(4)}
-	h.name = kit.NewHeadingField(lang.L("What is it called?"))
+	h.name = kit.NewHeadingField(lang.L("Name this bake"))
 	h.name.OnChanged = func(text string) {
 		p.rec.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text })
 	}
@@ -152,7 +152,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 	h.follows.Objects = nil
 	j, env := h.page.env.Journal, h.page.env
 	if f, err := journal.Get[journal.Formula](j, b.Formula); b.Formula != "" && err == nil {
-		h.follows.Add(kit.NewLink(lang.L("after the formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}),
+		h.follows.Add(kit.NewLink(lang.L("from formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}),
 			func() { env.Go(room.At(room.Formula, f.ID)) }))
 	}
 	if from, err := journal.Get[journal.Bake](j, b.From); b.From != "" && err == nil {
@@ -162,7 +162,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
 		words := lang.L("part of the trial {{.Name}}", map[string]any{"Name": t.Name})
 		if b.Mark != "" {
-			words = lang.L("bowl {{.Mark}} of the trial {{.Name}}", map[string]any{"Mark": b.Mark, "Name": t.Name})
+			words = lang.L("{{.Mark}} bowl, trial {{.Name}}", map[string]any{"Mark": b.Mark, "Name": t.Name})
 		}
 		h.follows.Add(kit.NewLink(words, func() { env.Go(room.At(room.Trial, t.ID)) }))
 	}
@@ -179,7 +179,7 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 	again := kit.QuietButton(lang.L("Bake it again"), p.again).WithKey("A")
 	switch {
 	case b.InBin():
-		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bring it back"), p.restore))
+		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Restore"), p.restore))
 	case b.State == journal.Planned || b.State == journal.Running:
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
 	default:

@@ -26,7 +26,7 @@ func newBinPage(env *room.Env) *binPage {
 			b := p.all[i]
 			row.(*listRow).set(rowView{id: string(b.ref.ID), cover: b.cover, title: b.name, flours: b.kind,
 				figures: lang.L("thrown away {{.When}}", map[string]any{"When": env.Units().When(b.at, env.Now())}),
-				when:    lang.L("bring back")})
+				when:    lang.L("restore")})
 		})
 	p.list.OnOpen = p.restore
 	return p
@@ -53,7 +53,7 @@ func (p *binPage) Shown() {
 func (p *binPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "L", Doc: lang.L("To the list: arrows move, Enter brings back"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
-		{Name: "R", Doc: lang.L("Bring everything back"), Do: p.restoreAll},
+		{Name: "R", Doc: lang.L("Restore everything"), Do: p.restoreAll},
 		{Name: "X", Doc: lang.L("Empty the bin"), Do: p.empty},
 	}
 }
@@ -68,7 +68,7 @@ func (p *binPage) refresh() {
 	if len(all) == 0 {
 		p.page.SetHeading(lang.L("The bin is empty"))
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Empty(lang.L("What you throw away waits here until you empty the bin."),
+		p.page.SetBody(kit.Empty(lang.L("What you delete stays here until you empty the bin."),
 			kit.NewButton(lang.L("To the bakes"), func() { p.env.Go(room.Place{Name: room.Bakes}) }), nil))
 		return
 	}
@@ -78,7 +78,7 @@ func (p *binPage) refresh() {
 	}
 	p.page.SetHeading(heading)
 	p.page.SetActions(nil,
-		kit.NewButton(lang.L("Bring everything back"), p.restoreAll).WithKey("R"),
+		kit.NewButton(lang.L("Restore everything"), p.restoreAll).WithKey("R"),
 		kit.QuietButton(lang.L("Empty the bin"), p.empty).WithKey("X"))
 	p.page.SetBody(p.list)
 	p.list.Refresh()
@@ -119,7 +119,7 @@ func (p *binPage) empty() {
 		return
 	}
 	kit.ConfirmLoss(p.env.Window, lang.L("Empty the bin?"),
-		lang.L("What is in it goes, with all that belongs to it. Undo still brings it back, until 500 changes later."),
+		lang.L("Everything in the bin is deleted, with all that belongs to it. Undo can restore it for the next 500 changes."),
 		lang.L("Empty it"), func() {
 			if p.env.Do(lang.L("emptying the bin"), func(tx *journal.Tx) error { return emptyBin(tx, all) }) {
 				p.env.Say(lang.L("The bin is empty."), true)

@@ -23,8 +23,8 @@ type figurePanel struct {
 func newFigurePanel(u kit.Units) *figurePanel {
 	f := &figurePanel{units: u, salt: kit.Small(""), loaf: kit.Small(""), note: dough.NewAllergenNote()}
 	f.readouts = map[formula.Figure]*kit.Readout{
-		formula.FigureHydration:    kit.NewReadout(lang.L("Hydration, the culture counted in"), true),
-		formula.FigureWeighed:      kit.NewReadout(lang.L("Hydration without the culture"), false),
+		formula.FigureHydration:    kit.NewReadout(lang.L("Hydration (culture included)"), true),
+		formula.FigureWeighed:      kit.NewReadout(lang.L("Hydration (culture left out)"), false),
 		formula.FigureSalt:         kit.NewReadout(lang.L("Salt"), false),
 		formula.FigurePrefermented: kit.NewReadout(lang.L("Prefermented flour"), false),
 		formula.FigureWholegrain:   kit.NewReadout(lang.L("Wholegrain"), false),

@@ -29,10 +29,10 @@ func bakeHeading(b *journal.Bake, empty bool, u kit.Units, now time.Time) string
 	case empty:
 		return lang.L("What goes in?")
 	case score > 0 && loss != nil:
-		return lang.L("It scored {{.Score}} of 9 and lost {{.Loss}} % in the oven", map[string]any{
+		return lang.L("{{.Score}} out of 9, bake loss {{.Loss}} %", map[string]any{
 			"Score": score, "Loss": u.FormatNumber(float64(*loss), 1)})
 	case score > 0:
-		return lang.L("It scored {{.Score}} of 9", map[string]any{"Score": score})
+		return lang.L("{{.Score}} out of 9", map[string]any{"Score": score})
 	case len(b.Ingredients) == 0 && len(b.Levains) == 0:
 		return lang.L("What went in?")
 	}

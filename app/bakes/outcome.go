@@ -32,9 +32,9 @@ func newOutcome(p *bakePage) *outcome {
 	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false).Level(), volume: kit.NewReadout(lang.L("Specific volume"), false).Level()}
 	u := p.units
 	weights := kit.Columns(look.Space(32),
-		o.figure(lang.L("Dough into the oven"), lang.L("all loaves"), u.Weight(),
+		o.figure(lang.L("Dough weight, before baking"), lang.L("all loaves"), u.Weight(),
 			func(x *journal.Outcome, v *float64) { x.DoughWeight = as[formula.Grams](v) }, func(x journal.Outcome) *float64 { return number(x.DoughWeight) }),
-		o.figure(lang.L("Bread, cooled"), lang.L("all loaves"), u.Weight(),
+		o.figure(lang.L("Bread weight, cooled"), lang.L("all loaves"), u.Weight(),
 			func(x *journal.Outcome, v *float64) { x.LoafWeight = as[formula.Grams](v) }, func(x journal.Outcome) *float64 { return number(x.LoafWeight) }),
 		o.loss,
 		o.figure(lang.L("Cooled for"), "", u.Duration(),
@@ -45,7 +45,7 @@ func newOutcome(p *bakePage) *outcome {
 				}
 				return new(x.CooledFor.Minutes())
 			}),
-		o.figure(lang.L("Inside when it came out"), "", u.Temperature(),
+		o.figure(lang.L("Core temperature"), "", u.Temperature(),
 			func(x *journal.Outcome, v *float64) { x.Inside = celsius(v) }, func(x journal.Outcome) *float64 { return number(x.Inside) }),
 	)
 	sizes := kit.Columns(look.Space(32),
@@ -60,7 +60,7 @@ func newOutcome(p *bakePage) *outcome {
 	)
 	o.scores = kit.Columns(look.Space(105))
 	o.scores.Objects = nil
-	o.more = kit.NewTextField("", lang.L("judge something else: a word of your own, then Enter"))
+	o.more = kit.NewTextField("", lang.L("score something else: type it, then Enter"))
 	o.more.OnDone = o.addAttribute
 	o.notes = kit.NewNoteField(lang.L("In your own words"), lang.L("how it came out, what to do next time"))
 	o.notes.OnChanged = func(text string) {
@@ -183,7 +183,7 @@ func newScoreLine(o *outcome, a attribute) *scoreLine {
 			scoreOf(&b.Outcome, a.key).Score = score
 		})
 	})
-	l.note = kit.NewTextField("", lang.L("a word on it"))
+	l.note = kit.NewTextField("", lang.L("comment"))
 	l.note.OnChanged = func(text string) {
 		o.page.rec.edit(lang.L("word on {{.What}}", map[string]any{"What": strings.ToLower(a.name)}), func(b *journal.Bake) {
 			scoreOf(&b.Outcome, a.key).Note = text

@@ -20,10 +20,10 @@ type attribute struct{ key, name, low, high string }
 func usualAttributes() []attribute {
 	return []attribute{
 		{journal.Overall, lang.L("Overall"), lang.L("dislike extremely"), lang.L("like extremely")},
-		{"crust", lang.L("Crust"), lang.L("soft, pale"), lang.L("crisp, deep")},
+		{"crust", lang.L("Crust"), lang.L("soft"), lang.L("crisp")},
 		{"openness", lang.L("Openness of the crumb"), lang.L("tight"), lang.L("open")},
 		{"sourness", lang.L("Sourness"), lang.L("none"), lang.L("very sour")},
-		{"chew", lang.L("Chew"), lang.L("tender"), lang.L("tough")},
+		{"chew", lang.L("Chew"), lang.L("tender"), lang.L("chewy")},
 		{"aroma", lang.L("Aroma"), lang.L("faint"), lang.L("strong")},
 	}
 }
@@ -76,7 +76,7 @@ func lossView(o journal.Outcome, u kit.Units) figure {
 	switch p := o.BakeLoss(); {
 	case p != nil:
 		out.value, out.unit = u.FormatNumber(float64(*p), 1), "%"
-		out.derived = dough.Define(formula.FigureLoss, lang.L("Here {{.Lost}} of {{.Dough}} went.", map[string]any{
+		out.derived = dough.Define(formula.FigureLoss, lang.L("Here {{.Lost}} of {{.Dough}} was lost.", map[string]any{
 			"Lost": u.Weight().Write(float64(*o.DoughWeight - *o.LoafWeight)), "Dough": u.Weight().Write(float64(*o.DoughWeight))}))
 	case o.DoughWeight != nil && o.LoafWeight != nil && *o.LoafWeight > *o.DoughWeight:
 		out.derived = lang.L("The loaf cannot weigh more than the dough: one of the two weights is off.")

@@ -37,7 +37,7 @@ func newStepList(p *bakePage) *stepList {
 		s.add.Add(kit.NewChoicePill(lang.L("+ {{.Step}}", map[string]any{"Step": word}), false, func() { s.append(k) }))
 	}
 	s.head = newStepRow(kit.Small(lang.L("what")), kit.Small(lang.L("begun")), kit.Small(lang.L("ended")),
-		kit.Small(lang.L("dough")), kit.Small(lang.L("around it")), kit.Small(lang.L("rise, 1 at first")), kit.Small(""))
+		kit.Small(lang.L("dough")), kit.Small(lang.L("ambient")), kit.Small(lang.L("rise (start = 1)")), kit.Small(""))
 	s.box = kit.Stack(2, s.head, s.rows, s.add)
 	return s
 }

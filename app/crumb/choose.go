@@ -54,13 +54,13 @@ func choosePhoto(env *room.Env, title, aside string, all []*journal.Photo, took 
 	}
 	sheet = kit.ShowSheet(env.Window, kit.SheetOptions{Title: title, Content: grid, Width: 900, Height: 640,
 		Aside:   kit.Small(aside),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Leave it"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
 	env.Window.Canvas().Focus(grid)
 }
 
 // compare asks with which photo to compare this one.
 func (p *measurePage) compare() {
-	p.choose(lang.L("Compare with which photo?"), lang.L("Arrows move, Enter takes."), func(second *journal.Photo) {
+	p.choose(lang.L("Compare with which photo?"), lang.L("Arrow keys move, Enter selects."), func(second *journal.Photo) {
 		p.env.Go(room.Place{Name: room.Crumb, ID: p.id, More: string(second.ID)})
 	})
 }

@@ -72,5 +72,5 @@ func (p *measurePage) export() {
 	}
 	list.Add(kit.Small(lang.L("Figures that are withheld are left empty; doubtful ones say why.")))
 	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{Title: lang.L("What to save?"), Content: list, Keys: keys,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Leave it"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
 }

@@ -69,8 +69,8 @@ func (p *measurePage) build() {
 		kit.QuietButton(lang.L("Box"), func() { p.take(boxTool) }).WithKey("B"),
 		kit.QuietButton(lang.L("Length"), func() { p.take(lengthTool) }).WithKey("R"),
 		kit.QuietButton(lang.L("Find the slice"), p.findAgain).WithKey("F"),
-		kit.QuietButton(lang.L("Cells on or off"), p.turnCells).WithKey("C"),
-		kit.QuietButton(lang.L("Lines on or off"), p.turnLines).WithKey("L"))
+		kit.QuietButton(lang.L("Show/hide cells"), p.turnCells).WithKey("C"),
+		kit.QuietButton(lang.L("Show/hide lines"), p.turnLines).WithKey("L"))
 	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
 	left := container.NewBorder(nil, foot, nil, nil, p.picture.Object())
 	p.page.SetBody(container.New(&beside{}, left, column))
@@ -100,8 +100,8 @@ func (p *measurePage) Keys() []kit.Key {
 		{Name: "G", Doc: lang.L("All crumb photos"), Do: p.toAll},
 		{Name: "0", Doc: lang.L("The whole picture"), Do: func() { p.picture.view.SetView(kit.WholePicture) }},
 		{Name: "Enter", Doc: lang.L("Close the outline"), Do: func() { p.picture.pad.finish() }, Hidden: true},
-		{Name: "Backspace", Doc: lang.L("Take back the last corner"), Do: p.picture.pad.takeBack, Hidden: true},
-		{Name: "Esc", Doc: lang.L("Put the tool down; back"), Do: p.leave},
+		{Name: "Backspace", Doc: lang.L("Remove the last corner"), Do: p.picture.pad.takeBack, Hidden: true},
+		{Name: "Esc", Doc: lang.L("Put the tool down and go back"), Do: p.leave},
 	}
 }
 
@@ -209,7 +209,7 @@ func (p *measurePage) actions() []fyne.CanvasObject {
 	}
 	return []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Compare"), p.compare).WithKey("S"),
-		kit.NewButton(lang.L("Same slice again"), p.retake).WithKey("A"),
+		kit.NewButton(lang.L("Same slice, retaken"), p.retake).WithKey("A"),
 		kit.NewButton(lang.L("Save"), p.export).WithKey("X")}
 }
 

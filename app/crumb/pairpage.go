@@ -61,7 +61,7 @@ func (p *pairPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "A", Doc: lang.L("The two show one slice, or do not"), Do: p.turnSame},
 		{Name: "C", Doc: lang.L("Show or hide the cells"), Do: p.turnCells},
-		{Name: "X", Doc: lang.L("Change sides"), Do: p.swap},
+		{Name: "X", Doc: lang.L("Swap sides"), Do: p.swap},
 		{Name: "1", Doc: lang.L("Measure the left photo"), Do: open(0)},
 		{Name: "2", Doc: lang.L("Measure the right photo"), Do: open(1)},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
@@ -141,12 +141,12 @@ func (p *pairPage) sync() {
 	}
 	p.same = sameSlice(p.sides[0].photo, p.sides[1].photo)
 	p.by.SetText(retakeWords(len(p.retakes), p.same))
-	label := lang.L("They show one slice")
+	label := lang.L("Same slice")
 	if p.same {
-		label = lang.L("They show two slices")
+		label = lang.L("Different slices")
 	}
 	p.page.SetEyebrow(lang.L("Two crumbs side by side"))
-	p.page.SetActions(nil, kit.NewButton(label, p.turnSame).WithKey("A"), kit.QuietButton(lang.L("Change sides"), p.swap).WithKey("X"))
+	p.page.SetActions(nil, kit.NewButton(label, p.turnSame).WithKey("A"), kit.QuietButton(lang.L("Swap sides"), p.swap).WithKey("X"))
 	if p.sides[0].summary == nil || p.sides[1].summary == nil {
 		p.page.SetHeading(lang.L("Measuring the crumb"))
 		return
@@ -167,7 +167,7 @@ func (p *pairPage) fill() {
 	if len(p.lines) != len(p.rows) {
 		p.lines, p.table.Objects = nil, nil
 		head := newPairLine()
-		head.set(pairRow{name: lang.L("Figure"), a: letter(0), b: letter(1), change: lang.L("B less A"), verdict: lang.L("The difference is")})
+		head.set(pairRow{name: lang.L("Figure"), a: letter(0), b: letter(1), change: lang.L("B − A"), verdict: lang.L("The difference is")})
 		p.table.Add(head.box)
 		p.table.Add(kit.Rule())
 		for range p.rows {

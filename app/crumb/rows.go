@@ -75,7 +75,7 @@ func unitWord(d crumb.Definition, relative bool) string {
 // definition tells what a measure means, how it is worked out and where it was
 // published.
 func definition(d crumb.Definition) string {
-	return lang.L(d.Means) + "\n\n" + lang.L(d.Defined) + "\n\n" + lang.L("After: {{.Source}}", map[string]any{"Source": lang.L(d.Source)})
+	return lang.L(d.Means) + "\n\n" + lang.L(d.Defined) + "\n\n" + lang.L("Source: {{.Source}}", map[string]any{"Source": lang.L(d.Source)})
 }
 
 // reasons are the sentences of the flags that touch a measure.
@@ -195,7 +195,7 @@ func taken(s crumb.Summary, u kit.Units) string {
 func settingWord(v float64, u kit.Units) string {
 	switch {
 	case v == 0:
-		return lang.L("as it comes")
+		return lang.L("normal")
 	case v > 0:
 		return "+" + u.FormatNumber(v, 1)
 	}

@@ -62,9 +62,9 @@ func TestRows(t *testing.T) {
 		value, unit, label string
 		tip                string
 	}{
-		{crumb.Porosity, "0.313", "", "Open share", "Zghal"},
+		{crumb.Porosity, "0.313", "", "Open area", "Zghal"},
 		{crumb.CellDensity, "41.6", "per cm²", "Cells", "Sapirstein"},
-		{crumb.EdgeToMiddle, "2.5", "", "Edge against middle · doubtful", "A shadow lies across."},
+		{crumb.EdgeToMiddle, "2.5", "", "Edge / middle openness · doubtful", "A shadow lies across."},
 		{crumb.MeanArea, "–", "", "Mean cell area · withheld", "The photo is blurred."},
 	} {
 		r := rowOf(t, rows, tt.id)
@@ -83,7 +83,7 @@ func TestRows(t *testing.T) {
 
 func TestFaults(t *testing.T) {
 	f := faultsOf(summary(), kit.Units{})
-	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge against middle." {
+	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge / middle openness." {
 		t.Errorf("%+v", f)
 	}
 	for _, affects := range [][]crumb.MeasureID{nil, {}} { // kept and read again, none is an empty list
@@ -186,7 +186,7 @@ func TestPairRows(t *testing.T) {
 		return rows[i]
 	}
 	rows := pairRows(a, b, nil, kit.Units{})
-	open := find(rows, "Open share")
+	open := find(rows, "Open area")
 	if open.a != "0.313" || open.b != "0.4" || open.change != "+0.087" || open.verdict != "cannot tell" || open.stands {
 		t.Errorf("without retakes: %+v", open)
 	}
@@ -209,7 +209,7 @@ func TestPairRows(t *testing.T) {
 		group = append(group, r)
 	}
 	rows = pairRows(a, b, [][]crumb.Summary{group}, kit.Units{})
-	if r := find(rows, "Open share"); r.verdict != "larger than retaking would give" || !r.stands {
+	if r := find(rows, "Open area"); r.verdict != "larger than retaking would give" || !r.stands {
 		t.Errorf("with retakes: %+v", r)
 	}
 	if r := find(rows, "Cells"); r.verdict != "no larger than retaking would give" || r.stands || r.change != "−0.2" {

@@ -42,19 +42,19 @@ func eyebrow(env *room.Env, ph *journal.Photo) string {
 func explain(win fyne.Window) {
 	lines := kit.Stack(3)
 	for _, d := range crumb.Definitions() {
-		unit := lang.L("a plain number")
+		unit := lang.L("no unit")
 		if d.Unit != "" {
 			unit = lang.L(d.Unit)
 		}
 		lines.Add(kit.Stack(0, kit.NewText(kit.Span{Text: lang.L(d.Name), Bold: true}, kit.Span{Text: "  " + unit, Size: look.TextSmall, Color: look.ColorFaint}),
-			kit.Body(lang.L(d.Means)), kit.Small(lang.L(d.Defined)), kit.Small(lang.L("After: {{.Source}}", map[string]any{"Source": lang.L(d.Source)}))))
+			kit.Body(lang.L(d.Means)), kit.Small(lang.L(d.Defined)), kit.Small(lang.L("Source: {{.Source}}", map[string]any{"Source": lang.L(d.Source)}))))
 	}
 	lines.Add(kit.Section(lang.L("How the cells are found")))
 	for _, s := range crumb.MethodSources() {
 		lines.Add(kit.Small(lang.L(s)))
 	}
 	var sheet *kit.Sheet
-	ok := kit.PrimaryButton(lang.L("All right"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
+	ok := kit.PrimaryButton(lang.L("OK"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
 	sheet = kit.ShowSheet(win, kit.SheetOptions{Title: lang.L("What these figures mean"), Content: lines, Scroll: true, Width: 640, Height: 620,
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() }})
 }

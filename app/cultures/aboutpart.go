@@ -72,11 +72,11 @@ func newAboutPart(p *culturePage, c *journal.Culture) *aboutPart {
 			}
 		})
 	}})
-	a.home = kit.NewChoiceField(lang.L("Lives"), lang.L("choose"), homeLabels(), func(i int) {
+	a.home = kit.NewChoiceField(lang.L("Kept in/on"), lang.L("choose"), homeLabels(), func(i int) {
 		edit(lang.L("home of the culture"), func(c *journal.Culture) { c.Home = homes()[i] })
 	})
 	a.fill(c)
-	a.box = kit.Stack(4, kit.Section(lang.L("About it")),
+	a.box = kit.Stack(4, kit.Section(lang.L("Details")),
 		kit.Columns(look.Space(40), a.name, a.flours, a.born),
 		kit.Columns(look.Space(24), a.hydration, a.home, a.usual, a.every),
 		a.notes, a.family, a.acts)
@@ -145,9 +145,9 @@ func (a *aboutPart) showActs(c *journal.Culture) {
 	a.ended = ended
 	env := a.page.env
 	a.acts.Objects = []fyne.CanvasObject{
-		kit.NewButton(lang.L("Move it"), a.page.move).WithKey("M"),
-		kit.NewButton(lang.L("Take some off"), a.page.take).WithKey("T"),
-		kit.NewButton(lang.L("Split another from it"), a.page.split).WithKey("S"),
+		kit.NewButton(lang.L("Move"), a.page.move).WithKey("M"),
+		kit.NewButton(lang.L("Take some out"), a.page.take).WithKey("T"),
+		kit.NewButton(lang.L("Split off a new culture"), a.page.split).WithKey("S"),
 		kit.NewButton(lang.L("Temperature log"), func() { pickLog(env, c) }).WithKey("L"),
 		a.endButton(c),
 		kit.QuietButton(lang.L("Delete"), func() { a.bin(c) }),
@@ -158,18 +158,18 @@ func (a *aboutPart) showActs(c *journal.Culture) {
 func (a *aboutPart) endButton(c *journal.Culture) fyne.CanvasObject {
 	env := a.page.env
 	if !c.Ended.IsZero() {
-		return kit.QuietButton(lang.L("It lives after all"), func() {
+		return kit.QuietButton(lang.L("It is alive after all"), func() {
 			env.Do(lang.L("bringing {{.Name}} back", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error {
 				return journal.Change(tx, c.ID, func(c *journal.Culture) { c.Ended = time.Time{} })
 			})
 		})
 	}
-	return kit.QuietButton(lang.L("End it"), func() {
+	return kit.QuietButton(lang.L("Retire it"), func() {
 		now := env.Now()
 		if env.Do(lang.L("ending {{.Name}}", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error {
 			return journal.Change(tx, c.ID, func(c *journal.Culture) { c.Ended = now })
 		}) {
-			env.Say(lang.L("{{.Name}} has ended; its record stays.", map[string]any{"Name": nameOf(c)}), true)
+			env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(c)}), true)
 		}
 	})
 }

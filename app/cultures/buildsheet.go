@@ -68,14 +68,14 @@ func (s *buildSheet) show() {
 		f.SetValue(v)
 		return f
 	}
-	s.amount = figure(lang.L("Wanted"), u.Weight(), float64(s.ask.Amount), func(v float64) { s.ask.Amount = ferment.Grams(v) })
-	keep := figure(lang.L("and kept back"), u.Weight(), float64(s.ask.KeepBack), func(v float64) { s.ask.KeepBack = ferment.Grams(v) })
+	s.amount = figure(lang.L("Amount needed"), u.Weight(), float64(s.ask.Amount), func(v float64) { s.ask.Amount = ferment.Grams(v) })
+	keep := figure(lang.L("keep back"), u.Weight(), float64(s.ask.KeepBack), func(v float64) { s.ask.KeepBack = ferment.Grams(v) })
 	hydration := figure(lang.L("Hydration"), u.Percent(0), 100*s.ask.Hydration, func(v float64) { s.ask.Hydration = v / 100 })
-	s.temp = figure(lang.L("Standing at"), u.Temperature(), float64(s.ask.Temp), func(v float64) { s.ask.Temp = ferment.Celsius(v) })
+	s.temp = figure(lang.L("Kept at"), u.Temperature(), float64(s.ask.Temp), func(v float64) { s.ask.Temp = ferment.Celsius(v) })
 	inJar := figure(lang.L("In the jar now"), u.Weight(), float64(s.ask.Culture.Total()), func(v float64) {
 		s.ask.Culture = ferment.MixOf(ferment.Grams(v), jarHydration(s.life, s.ask.Now))
 	})
-	s.ripe = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Ripe"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
+	s.ripe = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Ripe by"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
 		if ok {
 			s.ask.RipeAt = t
 			s.work()
@@ -94,10 +94,10 @@ func (s *buildSheet) show() {
 		s.work()
 	}
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
-		Title: lang.L("Plan a build"), Passing: true, Width: 760, Height: 560, Scroll: true,
+		Title: lang.L("Plan a levain build"), Passing: true, Width: 760, Height: 560, Scroll: true,
 		Content: kit.Stack(5,
 			kit.Columns(look.Space(24), s.amount, keep, inJar, hydration), kit.WeightedColumns(look.Space(24), []float32{1.3, 1, 1.7}, s.ripe, s.temp, hours), kit.Rule(), s.answer),
-		Aside: kit.Small(lang.L("No feeding falls into the hours of sleep that the settings name.")),
+		Aside: kit.Small(lang.L("No feeding falls in your sleeping hours (see Settings).")),
 		Buttons: []fyne.CanvasObject{
 			kit.NewButton(lang.L("Close"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")),
 			kit.PrimaryButton(lang.L("Save as a calendar"), s.export),

@@ -24,6 +24,6 @@ func planWords(b ferment.Build, now time.Time, u kit.Units) []planLine {
 
 // nearestWords offer what can be had instead.
 func nearestWords(n ferment.Nearest, now time.Time, u kit.Units) string {
-	return lang.L("{{.Amount}} ripe {{.When}} at {{.Temp}} can be had", map[string]any{
+	return lang.L("{{.Amount}} can be ripe {{.When}} at {{.Temp}}", map[string]any{
 		"Amount": grams(u, float64(n.Amount)), "When": clockAt(n.RipeAt, now, u), "Temp": u.Temperature().Write(float64(n.Temp))})
 }

@@ -96,10 +96,10 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "F", Doc: lang.L("feed"), Do: p.feed},
 		{Name: "G", Doc: lang.L("feed as the last time, at once"), Do: p.feedAgain},
 		{Name: "R", Doc: lang.L("take a reading"), Do: p.read},
-		{Name: "T", Doc: lang.L("take some off, for a bake or to give away"), Do: p.take},
+		{Name: "T", Doc: lang.L("take some out, to bake with or give away"), Do: p.take},
 		{Name: "M", Doc: lang.L("move it: refrigerator, counter, warm spot"), Do: p.move},
 		{Name: "P", Doc: lang.L("plan a build"), Do: p.plan},
-		{Name: "L", Doc: lang.L("take in a temperature log"), Do: func() { pickLog(p.env, l.Culture) }},
+		{Name: "L", Doc: lang.L("import a temperature log"), Do: func() { pickLog(p.env, l.Culture) }},
 		{Name: "J", Doc: lang.L("add photos of the jar"), Do: p.photos.pick},
 		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
 		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
@@ -185,7 +185,7 @@ func (p *culturePage) feedAgain() {
 // refused says that a culture with mould or a tint, or one that has ended, is not fed on.
 func (p *culturePage) refused() bool {
 	if !p.now.life.Culture.Ended.IsZero() {
-		p.env.Say(lang.L("{{.Name}} has ended; its record stays.", map[string]any{"Name": nameOf(p.now.life.Culture)}), false)
+		p.env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(p.now.life.Culture)}), false)
 		return true
 	}
 	if p.now.guide.Stage != ferment.StageDanger {

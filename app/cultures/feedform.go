@@ -202,7 +202,7 @@ func shareWords(u kit.Units, s float64) string {
 	case pct >= 0.001:
 		return u.FormatNumber(pct, 4) + " %"
 	}
-	return lang.L("next to nothing")
+	return lang.L("almost none")
 }
 
 // amountsWords says a feeding in one line: "keep 30 g, 60 g flour, 60 g water".

@@ -44,7 +44,7 @@ func feed(env *room.Env, l *lives.Life) *feedSheet {
 func refeed(env *room.Env, l *lives.Life, f *journal.Feeding) *feedSheet {
 	s := &feedSheet{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
 	s.before, s.known = l.Jar(f.At.Add(-1))
-	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Keep"))
+	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
 
@@ -79,7 +79,7 @@ func (s *feedSheet) degrees(label string, to **float64) *kit.FigureField {
 
 func (s *feedSheet) show(title, yes string) {
 	u := s.env.Units()
-	s.kept = s.weight(lang.L("Kept · K"), &s.form.kept)
+	s.kept = s.weight(lang.L("Kept (K)"), &s.form.kept)
 	s.flour = s.weight(lang.L("Flour"), &s.form.flour)
 	s.water = s.weight(lang.L("Water"), &s.form.water)
 	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
@@ -114,10 +114,10 @@ func (s *feedSheet) show(title, yes string) {
 		kit.Columns(look.Space(18), s.kept, s.flour, s.water, s.ratio),
 		s.result, s.doubts,
 		kit.Rule(),
-		kit.Small(lang.L("Taken off before")),
+		kit.Small(lang.L("Taken out before feeding")),
 		kit.Columns(look.Space(18), baked, given, s.discarded),
 		kit.Rule(),
-		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), &s.form.waterC), s.degrees(lang.L("Where it stands"), &s.form.roomC)),
+		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), &s.form.waterC), s.degrees(lang.L("Temperature where it stands"), &s.form.roomC)),
 		kit.Columns(look.Space(24), mark, note),
 	)
 	var buttons []fyne.CanvasObject
@@ -199,7 +199,7 @@ func afterWords(f feedForm, l *lives.Life, before ferment.State, u kit.Units) st
 	if f.kept <= 0 {
 		return lang.L("{{.Total}} in the jar at {{.Hydration}} % hydration, all of it new.", data)
 	}
-	return lang.L("{{.Total}} in the jar at {{.Hydration}} % hydration; {{.Old}} of it is old culture, {{.First}} is left of the first mix.", data)
+	return lang.L("{{.Total}} in the jar at {{.Hydration}} % hydration, {{.Old}} of it carried over; {{.First}} of the original mix is left.", data)
 }
 
 func joined(a, b string) string {

@@ -54,7 +54,7 @@ func TestFeedFormArithmetic(t *testing.T) {
 		t.Errorf("after: %+v", after)
 	}
 	words := afterWords(f, life, before, u)
-	for _, want := range []string{"120\u00a0g", "60 % hydration", "25 % of it is old culture", "25 % is left of the first mix"} {
+	for _, want := range []string{"120\u00a0g", "60 % hydration", "25 % of it carried over", "25 % of the original mix is left"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q does not tell %q", words, want)
 		}

@@ -30,7 +30,7 @@ func TestAFortnight(t *testing.T) {
 
 	want := map[int]string{
 		1: "A quiet beginning", 2: "The early burst", 3: "The early burst",
-		4: "The usual pause", 5: "The usual pause", 6: "The usual pause",
+		4: "The usual lull", 5: "The usual lull", 6: "The usual lull",
 		7: "Waking", 8: "Waking", 9: "Waking", 10: "Waking",
 		11: "Nearly there", 12: "Nearly there", 13: "Ready to bake with", 14: "Ready to bake with",
 	}
@@ -59,7 +59,7 @@ func TestAFortnight(t *testing.T) {
 		if got.State != lang.L(want[day]) {
 			t.Errorf("day %d: %q, want %q (%s)", day, got.State, want[day], got.Why)
 		}
-		if got.State == "The usual pause" && !strings.Contains(got.Why, "go on feeding") {
+		if got.State == "The usual lull" && !strings.Contains(got.Why, "go on feeding") {
 			t.Errorf("day %d: the pause is named without saying what to do: %q", day, got.Why)
 		}
 		if got.Evidence == "" {

@@ -58,7 +58,7 @@ func binEntry(env *room.Env, ref journal.Ref) {
 			env.Say(lang.L("The move was deleted."), true)
 		}
 	case journal.KindTempLog:
-		kit.Confirm(env.Window, lang.L("Delete this temperature log?"), lang.L("It goes into the bin, and can be brought back from there."), lang.L("Delete"), func() {
+		kit.Confirm(env.Window, lang.L("Delete this temperature log?"), lang.L("It goes to the bin; you can restore it from there."), lang.L("Delete"), func() {
 			if env.Do(lang.L("deleting a temperature log"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.TempLog](tx, ref.ID) }) {
 				env.Say(lang.L("The temperature log was deleted."), true)
 			}
@@ -91,7 +91,7 @@ func (t *latestPart) show(p *portrait) {
 		return // the links keep the keyboard's place
 	}
 	t.said = said
-	t.box.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recorded last"))}
+	t.box.Objects = []fyne.CanvasObject{kit.Section(lang.L("Latest entries"))}
 	if len(all) == 0 {
 		t.box.Add(kit.Faint(lang.L("Nothing yet. Feed it, and look at it some hours later.")))
 	}
@@ -143,7 +143,7 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 	}
 	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(c)}), func() { env.Go(room.At(room.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: nameOf(c), Heading: lang.L("Everything recorded"), Fixed: true, Body: h.list,
+		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, Body: h.list,
 		Actions: []fyne.CanvasObject{back},
 		Hint:    kit.Small(lang.L("Enter opens an entry, Delete puts it in the bin.")),
 	})
@@ -151,7 +151,7 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 }
 
 func (h *historyPage) Object() fyne.CanvasObject { return h.page }
-func (h *historyPage) Title() string             { return lang.L("Everything recorded") }
+func (h *historyPage) Title() string             { return lang.L("Full history") }
 func (h *historyPage) Keys() []kit.Key {
 	return []kit.Key{keepKey(func() func() { return h.submit })}
 }

@@ -42,9 +42,9 @@ func stateOf(p *portrait, u kit.Units) lead {
 	case p.guide.Stage == ferment.StageDanger:
 		return lead{State: lang.L("Throw it away"), Why: u.Say(ferment.ThrowAway()), Danger: true}
 	case !c.Ended.IsZero():
-		return lead{State: lang.L("Ended"), Why: lang.L("It was given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
+		return lead{State: lang.L("Ended"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
 	case p.life.Home(p.now) == journal.Refrigerator:
-		return lead{State: lang.L("Resting in the refrigerator"), Why: lang.L("There it is fed about once a week, and needs a warm feeding or two before a bake (common practice)."), Next: pauseWords(p)}
+		return lead{State: lang.L("Resting in the refrigerator"), Why: lang.L("There it needs feeding about once a week, and one or two feedings at room temperature before a bake (common practice)."), Next: pauseWords(p)}
 	case p.ready.Ready:
 		return lead{State: lang.L("Ready to bake with"), Why: lang.L("It rose to {{.Rise}} within {{.Hours}} h on {{.Want}} feedings in a row.", data), Next: pauseWords(p)}
 	case p.life.Day(p.now) > 0 && p.life.Day(p.now) <= young:
@@ -84,9 +84,9 @@ func youngState(p *portrait, data map[string]any, u kit.Units) lead {
 			Next: lang.L("Many cultures stir on day 2 or 3, some only after a week.")}
 	case ferment.StageBurst:
 		return lead{State: lang.L("The early burst"), Why: lang.L("It rose to {{.BurstRise}} on day {{.Burst}}. That gas comes mostly from bacteria that the acid will stop; it is not ready to bake with.", data),
-			Next: lang.L("A pause of some days usually follows.")}
+			Next: lang.L("A lull of a few days usually follows.")}
 	case ferment.StageLull:
-		return lead{State: lang.L("The usual pause"), Why: lang.L("After the burst of day {{.Burst}} it has hardly risen since day {{.First}}. This pause is usual; go on feeding.", data),
+		return lead{State: lang.L("The usual lull"), Why: lang.L("After the burst of day {{.Burst}} it has hardly risen since day {{.First}}. This pause is usual; go on feeding.", data),
 			Next: lang.L("Usual next: small bubbles, a sour or fruity smell, then a slow rise from feeding to feeding.")}
 	case ferment.StageWaking, ferment.StageSteady:
 		return risingState(p, data, u)
@@ -117,7 +117,7 @@ func risingState(p *portrait, data map[string]any, u kit.Units) lead {
 func oldState(p *portrait, data map[string]any, u kit.Units) lead {
 	switch {
 	case p.guide.Stage == ferment.StageUnread:
-		return lead{State: lang.L("Not read yet"), Why: lang.L("Mark the level after a feeding and read the height a few hours later: then its peak can be foretold.")}
+		return lead{State: lang.L("Not read yet"), Why: lang.L("Mark the level after a feeding and measure the height a few hours later; the peak can then be forecast.")}
 	case p.guide.Stage == ferment.StageSlow:
 		return lead{State: lang.L("Slow"), Why: lang.L("It rose only to {{.LastRise}} on the last day it was read; at this age that is no longer part of the beginning.", data),
 			Next: lang.L("Usual remedies: a warmer place, keeping less to more flour, some wholemeal rye (common practice).")}
@@ -133,9 +133,9 @@ func pauseWords(p *portrait) string {
 	}
 	data := map[string]any{"First": l.First, "Last": l.Last}
 	if l.First == l.Last {
-		return lang.L("The stop on day {{.First}} was the usual pause and meant nothing bad.", data)
+		return lang.L("The lull on day {{.First}} is normal; nothing was wrong.", data)
 	}
-	return lang.L("The stop on days {{.First}} to {{.Last}} was the usual pause and meant nothing bad.", data)
+	return lang.L("The lull on days {{.First}} to {{.Last}} is normal; nothing was wrong.", data)
 }
 
 // stillOpen names the conditions that are not met.

@@ -102,13 +102,13 @@ func listHeading(rows []row) string {
 	switch {
 	case len(danger) > 0:
 		data["Names"] = strings.Join(danger, ", ")
-		return lang.L("Look at {{.Names}} first", data)
+		return lang.L("Check {{.Names}} first", data)
 	case living == 0:
 		return lang.L("No culture yet")
 	case len(late) > 0:
 		return lang.L("Hungry: {{.Names}}", data)
 	case living == 1:
-		return lang.L("All is well in the jar")
+		return lang.L("No feeding due")
 	}
-	return lang.L("All is well in the jars")
+	return lang.L("No feedings due")
 }

@@ -44,7 +44,7 @@ type logSheet struct {
 // pickLog asks for a file of temperatures.
 func pickLog(env *room.Env, c *journal.Culture) {
 	kit.PickFiles(env.Window, kit.PickOptions{
-		Title: lang.L("Take in a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
+		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {
 				openLog(env, c, paths[0])
@@ -86,7 +86,7 @@ func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSh
 	choose := func(label, hint string, words []string, set func(i int)) *kit.ChoiceField {
 		return kit.NewChoiceField(label, hint, words, func(i int) { set(i); s.look() })
 	}
-	s.separator = choose(lang.L("Parted by"), lang.L("not found"), separatorWords(), func(i int) {
+	s.separator = choose(lang.L("Separator"), lang.L("not found"), separatorWords(), func(i int) {
 		s.opt.Separator, s.opt.Date, s.opt.Time, s.opt.Temp = separators[i], 0, 0, 0
 	})
 	columns := columnWords(templog.Layout{})
@@ -94,12 +94,12 @@ func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSh
 	s.clock = choose(lang.L("Time, if apart"), lang.L("with the date"), columns, func(i int) { s.opt.Time = i + 1 })
 	s.temp = choose(lang.L("Temperature"), lang.L("not found"), columns, func(i int) { s.opt.Temp = i + 1 })
 	s.order = choose(lang.L("Order"), lang.L("as it is written"), []string{lang.L("day first"), lang.L("month first")}, func(i int) { s.opt.Order = []templog.DateOrder{templog.DayFirst, templog.MonthFirst}[i] })
-	s.unit = choose(lang.L("Unit"), lang.L("not told"), []string{"°C", "°F"}, func(i int) { s.opt.Unit = []templog.Unit{templog.DegreesC, templog.DegreesF}[i] })
-	s.take = kit.PrimaryButton(lang.L("Take it in"), s.keep)
+	s.unit = choose(lang.L("Unit"), lang.L("not given"), []string{"°C", "°F"}, func(i int) { s.opt.Unit = []templog.Unit{templog.DegreesC, templog.DegreesF}[i] })
+	s.take = kit.PrimaryButton(lang.L("Import"), s.keep)
 	s.sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
-		Title: lang.L("What will be taken of {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
+		Title: lang.L("What will be imported from {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
 		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Leave it"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
 		OnEnter: s.keep,
 		OnClosed: func() {
 			if s.stop != nil {

@@ -19,7 +19,7 @@ func (s *logSheet) keep() {
 	}
 	s.sheet.Close()
 	ctx, cancel := context.WithCancel(context.Background())
-	progress, over := kit.ShowProgress(s.env.Window, lang.L("Taking in {{.Name}}", map[string]any{"Name": s.name}), cancel)
+	progress, over := kit.ShowProgress(s.env.Window, lang.L("Importing {{.Name}}", map[string]any{"Name": s.name}), cancel)
 	var log templog.Log
 	var err error
 	opt := s.opt

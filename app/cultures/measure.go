@@ -126,7 +126,7 @@ func measureJar(env *room.Env, img image.Image, at *journal.JarLines, done func(
 	sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
 		Title:   lang.L("Drag the lines: bottom, start, now"),
 		Content: view, Aside: result, Width: 900, Height: 720, OnEnter: take,
-		Buttons:  []fyne.CanvasObject{kit.PrimaryButton(lang.L("Take it"), take).WithKey(lang.L("Enter"))},
+		Buttons:  []fyne.CanvasObject{kit.PrimaryButton(lang.L("Record it"), take).WithKey(lang.L("Enter"))},
 		OnClosed: func() { view.Clear() },
 	})
 	env.Window.Canvas().Focus(points.Handle(2))

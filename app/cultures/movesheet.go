@@ -63,9 +63,9 @@ func (s *moveSheet) show(title string) {
 	say := func() {
 		switch s.rec.To {
 		case journal.Refrigerator:
-			hint.SetText(lang.L("An hour or two on the counter after a feeding first, then a week of rest (common practice)."))
+			hint.SetText(lang.L("Leave it out for an hour or two after feeding, then chill it for up to a week (common practice)."))
 		default:
-			hint.SetText(lang.L("Out of the cold it wants a feeding or two before a bake (common practice)."))
+			hint.SetText(lang.L("Straight from the fridge it needs a feeding or two before a bake (common practice)."))
 		}
 	}
 	say()
@@ -76,7 +76,7 @@ func (s *moveSheet) show(title string) {
 		}
 	}})
 	when.SetTime(s.rec.At)
-	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("How warm it is there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
 		if s.rec.Temp = nil; ok {
 			s.rec.Temp = celsius(&v)
 		}
@@ -94,7 +94,7 @@ func (s *moveSheet) show(title string) {
 			binEntry(s.env, journal.RefOf(&s.rec))
 		}))
 	}
-	buttons = append(buttons, kit.PrimaryButton(lang.L("Keep"), s.keep).WithKey(lang.L("Enter")))
+	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{Title: title, Width: 520, Buttons: buttons, OnEnter: s.keep,
 		Content: kit.Stack(4, to, hint, kit.Columns(look.Space(30), when, temp), note),
 		Keys: []kit.Key{

@@ -58,7 +58,7 @@ func (s *birthSheet) show() {
 	flours.SetText(b.flours)
 	flours.OnChanged = func(t string) { b.flours = t }
 	hydration := s.figure(lang.L("Hydration"), u.Percent(0), b.hydration, func(v float64) { b.hydration = v })
-	usual := kit.NewFigureField(kit.FigureOptions{Label: lang.L("How warm it is there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+	usual := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
 		if b.usual = nil; ok {
 			b.usual = new(v)
 		}
@@ -67,7 +67,7 @@ func (s *birthSheet) show() {
 		b.usual = new(float64(*set.Kitchen))
 		usual.SetValue(*b.usual)
 	}
-	home := kit.NewSegments(lang.L("It lives in or on"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
+	home := kit.NewSegments(lang.L("Kept in/on"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: s.env.Now,
 		OnChanged: func(t time.Time, ok bool) {
 			if ok {

@@ -88,6 +88,6 @@ func backWords(b ferment.BackTest, u kit.Units) string {
 
 // backDerived says how the back-test was done, on hover.
 func backDerived(b ferment.BackTest) string {
-	return lang.L("Each of the last {{.N}} feedings that were followed to a peak was foretold from those before it. Half of them were off by less than this; {{.Inside}} fell into the interval, which should hold eight of ten.",
+	return lang.L("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it. Half were off by less than this; {{.Inside}} fell inside the interval, which should hold eight in ten.",
 		map[string]any{"N": len(b.Misses), "Inside": b.Inside})
 }

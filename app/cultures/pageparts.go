@@ -77,7 +77,7 @@ func newWeeksPart(p *culturePage) *weeksPart {
 		w.recent, w.chosen = i == 1, true
 		w.draw()
 	})
-	w.over = kit.NewChoiceField("", lang.L("lay another over it"), nil, func(i int) {
+	w.over = kit.NewChoiceField("", lang.L("overlay another culture"), nil, func(i int) {
 		p.other = ""
 		if i > 0 {
 			p.other = w.others[i-1].ID

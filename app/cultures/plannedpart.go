@@ -59,13 +59,13 @@ type plannedPart struct {
 func newPlannedPart(p *culturePage) *plannedPart {
 	t := &plannedPart{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
 	u := p.env.Units()
-	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If fed"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time, ok bool) {
+	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If you feed it at"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time, ok bool) {
 		if ok {
 			t.wish.At = at
 			t.typed()
 		}
 	}})
-	t.ratio = kit.NewTextField(lang.L("as"), "1:2:2")
+	t.ratio = kit.NewTextField(lang.L("at the ratio"), "1:2:2")
 	t.ratio.SelectWhole()
 	t.ratio.OnChanged = func(text string) {
 		flour, water, err := parseRatio(text, 1, p.env.Units())
@@ -77,14 +77,14 @@ func newPlannedPart(p *culturePage) *plannedPart {
 		t.wish.Flour, t.wish.Water = flour, water
 		t.typed()
 	}
-	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("standing at"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
+	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
 		if t.wish.Room = nil; ok {
 			t.wish.Room = new(v)
 		}
 		t.typed()
 	}})
 	t.box = kit.Stack(3, kit.Section(lang.L("What comes next")), kit.WeightedColumns(look.Space(18), []float32{2, 1, 1.2}, t.when, t.ratio, t.room), t.answer, t.rests,
-		kit.Row(3, kit.NewButton(lang.L("Plan a build"), p.plan).WithKey("P")))
+		kit.Row(3, kit.NewButton(lang.L("Plan a levain build"), p.plan).WithKey("P")))
 	return t
 }
 

@@ -41,7 +41,7 @@ type readSheet struct {
 // read opens the sheet for a new reading.
 func read(env *room.Env, l *lives.Life) *readSheet {
 	s := &readSheet{env: env, life: l, form: &readForm{rec: journal.Reading{Culture: l.Culture.ID, At: env.Now()}}}
-	s.show(lang.L("Read {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}))
+	s.show(lang.L("Check on {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}))
 	return s
 }
 
@@ -66,7 +66,7 @@ func (s *readSheet) show(title string) {
 	if s.form.rec.ID != "" {
 		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
 	}
-	buttons = append(buttons, kit.PrimaryButton(lang.L("Keep"), s.keep).WithKey(lang.L("Enter")))
+	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
 		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
 		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
@@ -109,7 +109,7 @@ var smellKeys = [...]string{"N", "Y", "F", "S", "V", "O"}
 
 func (s *readSheet) heightPart() fyne.CanvasObject {
 	u := s.env.Units()
-	s.height = kit.NewTextField(lang.L("Height · H"), lang.L("1.8, 80 % or 92 mm"))
+	s.height = kit.NewTextField(lang.L("Height (H)"), lang.L("1.8, 80 % or 92 mm"))
 	s.height.SetText(s.form.heightText(u))
 	s.height.OnChanged = func(text string) {
 		if err := s.form.setHeight(text, u); err != nil {
@@ -156,7 +156,7 @@ func (s *readSheet) lookPart() fyne.CanvasObject {
 		smells.Add(pill)
 	}
 	s.signs = map[ferment.Sign]*kit.Pill{}
-	signs := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Seen"), Color: look.ColorFaint}))
+	signs := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Signs"), Color: look.ColorFaint}))
 	for _, x := range []struct {
 		sign ferment.Sign
 		word string
@@ -193,7 +193,7 @@ func (s *readSheet) measuredPart() fyne.CanvasObject {
 		}
 		return f
 	}
-	s.temp = field(lang.L("Temperature · T"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
+	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
 		if r.Temp = nil; ok {
 			r.Temp = celsius(&v)
 		}

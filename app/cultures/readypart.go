@@ -103,7 +103,7 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 		if c.Verdict == ferment.Unknown {
 			return lang.L("Its age is not known.")
 		}
-		return lang.L("{{.Have}} days old, {{.Want}} wanted.", data)
+		return lang.L("{{.Have}} days old ({{.Want}} needed).", data)
 	}
 	if len(c.Evidence) == 0 {
 		return lang.L("No smell has been noted.")
@@ -113,5 +113,5 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 			data["Smell"], data["When"] = smellsText(r.Smells), u.When(r.At, p.now)
 		}
 	}
-	return lang.L("Smelled {{.Smell}}, {{.When}}; sour, fruity or milky is wanted.", data)
+	return lang.L("Smelled {{.Smell}}, {{.When}}; it should be sour, fruity or milky.", data)
 }

@@ -62,7 +62,7 @@ func riseWords(r rise, u kit.Units) string {
 		s = joined(s, lang.L("Of the two shapes tried it is the one with the lower AICc."))
 	}
 	if r.fit.Collapsed() {
-		s = joined(s, lang.L("Readings after the fall are hollow, and left out: {{.N}}.", map[string]any{"N": len(r.fit.LeftOut)}))
+		s = joined(s, lang.L("Readings after it fell are shown hollow and left out: {{.N}}.", map[string]any{"N": len(r.fit.LeftOut)}))
 	}
 	if r.fit.FellBefore {
 		s = joined(s, lang.L("It fell while the curve was still climbing: the highest reading is taken for the peak."))
@@ -145,5 +145,5 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 	}
 	panel.Layers = append(panel.Layers, points)
 	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: []charts.Panel{panel},
-		Empty: lang.L("No height has been read of this feeding.")}
+		Empty: lang.L("No height has been recorded since this feeding.")}
 }

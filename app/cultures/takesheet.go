@@ -62,7 +62,7 @@ type takeSheet struct {
 func take(env *room.Env, l *lives.Life) *takeSheet {
 	s := &takeSheet{env: env, life: l, form: takeForm{at: env.Now(), why: journal.Baked}}
 	s.before, s.known = l.Jar(env.Now())
-	s.show(lang.L("Take from {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Take it"))
+	s.show(lang.L("Take from {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Record it"))
 	return s
 }
 
@@ -74,7 +74,7 @@ func retake(env *room.Env, l *lives.Life, f *journal.Feeding) *takeSheet {
 		s.form.why = t.For
 	}
 	s.before, s.known = l.Jar(f.At.Add(-1))
-	s.show(lang.L("Taken {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Keep"))
+	s.show(lang.L("Taken {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
 

@@ -81,11 +81,11 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 	}
 	out := picture{places: map[string][]room.Place{}}
 	rises := charts.Panel{
-		Title: lang.L("Greatest rise after each feeding"), Height: 5, XHere: true,
+		Title: lang.L("Peak rise after each feeding"), Height: 5, XHere: true,
 		Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2.5}},
 	}
 	if l := p.guide.Lull; l.Found && !recent {
-		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("the usual pause")})
+		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("the usual lull")})
 	}
 	rises.Layers = append(rises.Layers, charts.Level{At: float64(p.life.Thresholds().Rise), Label: lang.L("wanted"), Dashed: true}, feedingTicks(p.life, own, p.now))
 	if p.other != nil {

@@ -41,7 +41,7 @@ func nameOf(c *journal.Culture) string {
 // ageWords is "day 12" for a young culture, "11 months old" for one that is not.
 func ageWords(l *lives.Life, now time.Time) string {
 	if !l.Culture.Ended.IsZero() && l.Culture.Ended.Before(now) {
-		return lang.L("ended")
+		return lang.L("retired")
 	}
 	day := l.Day(now)
 	data := map[string]any{"N": day}
@@ -182,7 +182,7 @@ func smellWord(s ferment.Smell) string {
 	case ferment.SmellFoul:
 		return lang.L("foul")
 	}
-	return lang.L("nothing much")
+	return lang.L("hardly any")
 }
 
 // smellsText says the smells of a reading, strongest first: "sour, a little fruity".

@@ -22,7 +22,7 @@ func AllergenWords(m Mix, r formula.AllergenReport) []string {
 		if !m.written() {
 			return nil
 		}
-		return []string{lang.L("Nothing of the two lists, as far as the names tell.")}
+		return []string{lang.L("None on either list, as far as the names show.")}
 	}
 	if on := entries(r, formula.EUFourteen); on != "" {
 		out = append(out, lang.L("On the European list of fourteen: {{.What}}.", map[string]any{"What": on}))
@@ -44,7 +44,7 @@ func AllergenWords(m Mix, r formula.AllergenReport) []string {
 			}
 			names = append(names, n)
 		}
-		out = append(out, lang.L("Nothing certain can be said of: {{.What}}. Correct it behind ⋯.", map[string]any{"What": strings.Join(names, ", ")}))
+		out = append(out, lang.L("Unknown: {{.What}}. Set it under ⋯.", map[string]any{"What": strings.Join(names, ", ")}))
 	}
 	return out
 }
@@ -80,7 +80,7 @@ type AllergenNote struct {
 func NewAllergenNote() *AllergenNote {
 	n := &AllergenNote{text: kit.Body("")}
 	n.Object = kit.Stack(1, kit.Section(lang.L("Allergens")), n.text,
-		kit.Small(lang.L("A help, and no label: what a mill or a kitchen brings in without saying, the names cannot tell. Ask who eats, read the bags, and follow the rules where you give bread away.")))
+		kit.Small(lang.L("A guide, not a label: names cannot reveal cross-contact at the mill or in a kitchen. Ask who will eat it, read the bags, and follow local rules when you give bread away.")))
 	return n
 }
 
@@ -88,7 +88,7 @@ func NewAllergenNote() *AllergenNote {
 func (n *AllergenNote) Show(m Mix, r formula.AllergenReport) {
 	words := AllergenWords(m, r)
 	if words == nil {
-		words = []string{lang.L("Told here as soon as the dough has lines.")}
+		words = []string{lang.L("Shown once the dough has ingredients.")}
 	}
 	n.text.SetText(strings.Join(words, "\n"))
 }

@@ -51,7 +51,7 @@ func Differences(was, now Side, u kit.Units) []Difference {
 	for i := range a {
 		add(a[i].Name, a[i].Value+"\u00a0"+a[i].Unit, b[i].Value+"\u00a0"+b[i].Unit)
 	}
-	add(lang.L("Dough temperature wanted"), degrees(was.Wanted, u), degrees(now.Wanted, u))
+	add(lang.L("Target dough temperature"), degrees(was.Wanted, u), degrees(now.Wanted, u))
 	out = append(out, lineDifferences(was.Mix, now.Mix, u)...)
 	return append(out, stepDifferences(was.Steps, now.Steps, u)...)
 }

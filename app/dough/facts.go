@@ -63,7 +63,7 @@ func (f *facts) show(m Mix) bool {
 	f.sure.SetChosen(in.Allergens.Checked)
 	switch {
 	case len(found.Allergens) > 0:
-		f.holds.SetText(lang.L("It holds, as far as its name tells and you correct it:"))
+		f.holds.SetText(lang.L("Contains (from its name, and your corrections):"))
 	case found.Known:
 		f.holds.SetText(lang.L("Nothing of the two lists is in it, as far as its name tells. Correct that here:"))
 	default:

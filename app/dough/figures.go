@@ -31,7 +31,7 @@ func FiguresOf(m Mix, u kit.Units) []Figure {
 		here := ""
 		if whole > 0 {
 			fig.Value = u.FormatNumber(float64(p), 1)
-			here = lang.L("Here {{.Part}} to {{.Whole}}.", map[string]any{"Part": weight(part), "Whole": weight(whole)})
+			here = lang.L("Here {{.Part}} of {{.Whole}}.", map[string]any{"Part": weight(part), "Whole": weight(whole)})
 		}
 		fig.Derived = Define(of, here)
 		return fig

@@ -32,7 +32,7 @@ type Parts struct {
 func NewParts(env *room.Env, h Holder, names *Names) *Parts {
 	p := &Parts{env: env, holder: h, names: names, units: env.Units(), builds: kit.Stack(5)}
 	p.final = NewTable(env, h, names, formula.Final)
-	add := kit.NewLink(lang.L("Add a levain built beforehand"), p.addLevain)
+	add := kit.NewLink(lang.L("Add a levain"), p.addLevain)
 	p.Object = kit.Stack(4, p.final.Object, p.builds, kit.Row(0, add))
 	return p
 }
@@ -111,7 +111,7 @@ func newBuild(p *Parts, index int) *build {
 	}
 	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), func(l *journal.LevainBuild, v float64) { l.Kept = formula.Grams(v) })
 	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1).In(limit.Hours), func(l *journal.LevainBuild, v float64) { l.Hours = v })
-	drop := kit.NewLink(lang.L("Take this levain out"), func() {
+	drop := kit.NewLink(lang.L("Remove this levain"), func() {
 		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
 			if index < len(m.Levains) {
 				m.Levains = slices.Delete(slices.Clone(m.Levains), index, index+1)
@@ -121,7 +121,7 @@ func newBuild(p *Parts, index int) *build {
 			p.env.Say(lang.L("The levain is taken out."), true)
 		}
 	})
-	b.object = kit.Stack(2, kit.Section(lang.L("Built beforehand")), wide(b.name, 40), b.table.Object,
+	b.object = kit.Stack(2, kit.Section(lang.L("Levain")), wide(b.name, 40), b.table.Object,
 		kit.Columns(look.Space(40), b.kept, b.hours), b.comes, kit.Row(0, drop))
 	return b
 }

@@ -54,11 +54,11 @@ func NewScale(h Holder, u kit.Units) *Scale {
 		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
 			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToFlour(g, formula.WithCulture) }
 		})
-	s.culture = weight(lang.L("Culture there is"), lang.L("All the culture that the dough and its levains ask for. Write what you have, and the rest follows."),
+	s.culture = weight(lang.L("Culture available"), lang.L("All the culture that the dough and its levains ask for. Write what you have, and the rest follows."),
 		func(g formula.Grams) func(formula.Formula) (formula.Formula, error) {
 			return func(f formula.Formula) (formula.Formula, error) { return f.ScaleToCulture(g) }
 		})
-	s.cultureCell = kit.Labelled(lang.L("Culture there is"), s.culture)
+	s.cultureCell = kit.Labelled(lang.L("Culture available"), s.culture)
 	s.Object = kit.Flow(7, s.loaves, s.each, s.dough, s.flour, s.cultureCell)
 	return s
 }

@@ -94,7 +94,7 @@ func stepsWords(steps []journal.Step, u kit.Units) string {
 		least, most, all = least+a, most+b, all+s.Length
 	}
 	d := func(m plan.Minutes) string { return u.Duration().Format(float64(m)) }
-	return lang.L("Together {{.All}}; between {{.Least}} and {{.Most}} when steps give way to your sleep.",
+	return lang.L("Total {{.All}} ({{.Least}} to {{.Most}} if steps shift around your sleep).",
 		map[string]any{"All": d(all), "Least": d(least), "Most": d(most)})
 }
 

@@ -41,7 +41,7 @@ type Table struct {
 // NewTable makes the table of a part: [formula.Final] or the index of a levain.
 func NewTable(env *room.Env, h Holder, names *Names, part int) *Table {
 	t := &Table{env: env, holder: h, names: names, units: env.Units(), part: part}
-	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("of the flour")} {
+	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("baker's %")} {
 		t.head = append(t.head, kit.NewLine(kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}))
 	}
 	t.box = &fyne.Container{Layout: tableLayout{t}}
@@ -215,7 +215,7 @@ func (t *Table) showRipe(m Mix) (changed bool) {
 	if n != len(t.ripe) {
 		t.ripe, changed = t.ripe[:n], true
 	}
-	t.total.set(lang.L("All together"), table.Total, t.units)
+	t.total.set(lang.L("Total"), table.Total, t.units)
 	return changed
 }
 

@@ -76,16 +76,16 @@ func TestTrendIsTold(t *testing.T) {
 	if a.factor.Key != past.ColdHours || a.outcome.Key != shelf.Score {
 		t.Fatalf("asked %q of %q", a.outcome.Key, a.factor.Key)
 	}
-	if got := headline(a); got != "Longer cold rests went with higher scores" {
+	if got := headline(a); got != "Longer cold proofs went with higher scores" {
 		t.Errorf("headline %q", got)
 	}
 	said := plain(strings.Join(finds(a, kit.Units{}), " "))
-	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold rest", "With 95 % confidence", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "orders drawn at random"} {
+	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold proof", "95 % confidence interval", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "random reordering"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
 		}
 	}
-	if got := cannot(a); !strings.Contains(got, "not drawn by lot") || !strings.Contains(got, "other things moved along") {
+	if got := cannot(a); !strings.Contains(got, "not randomised") || !strings.Contains(got, "other things changed with it") {
 		t.Errorf("what cannot be said: %q", got)
 	}
 	if len(a.links) == 0 || a.links[0].Name != string(past.DoughTemp) || a.links[0].Strength != -1 {
@@ -145,7 +145,7 @@ func TestTooFewToSeeWhatElseMoved(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	a.n = 60
-	if got := cannot(a); !strings.Contains(got, "moved strongly along with it") {
+	if got := cannot(a); !strings.Contains(got, "clearly linked to it") {
 		t.Errorf("%q", got)
 	}
 }
@@ -185,7 +185,7 @@ func TestTooFew(t *testing.T) {
 	b := roomtest.New(t)
 	record(t, b, 3)
 	p := show(t, b, "")
-	if got := headline(p.answer); got != "Too few bakes to say what cold rest has to do with overall score" {
+	if got := headline(p.answer); got != "Too few bakes to say what cold proof has to do with overall score" {
 		t.Errorf("headline %q", got)
 	}
 	if cannot(p.answer) != "" || len(p.answer.links) != 0 {
@@ -217,7 +217,7 @@ func TestPlanTheTrial(t *testing.T) {
 	if want := room.At(room.Trial, tr.ID); len(b.Went) != 1 || b.Went[0] != want {
 		t.Errorf("went to %v, want %v", b.Went, want)
 	}
-	if tr.Varied != journal.VaryColdRest || len(tr.Arms) != 2 || tr.Question != "Does cold rest change overall score?" {
+	if tr.Varied != journal.VaryColdRest || len(tr.Arms) != 2 || tr.Question != "Does cold proof change overall score?" {
 		t.Errorf("the trial is %+v", tr)
 	}
 	tastings, err := journal.All[journal.Tasting](b.Journal)

@@ -50,7 +50,7 @@ func newPage(env *room.Env, about shelf.Figure) *page {
 	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
-	p.factor = kit.NewChoiceField(lang.L("against"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
+	p.factor = kit.NewChoiceField(lang.L("by"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart, p.list)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
@@ -81,7 +81,7 @@ func (p *page) Keys() []kit.Key {
 	focus := func(o fyne.Focusable) func() { return func() { p.env.Window.Canvas().Focus(o) } }
 	return []kit.Key{
 		{Name: "O", Doc: lang.L("To the outcome"), Do: focus(p.outcome)},
-		{Name: "F", Doc: lang.L("To what it is set against"), Do: focus(p.factor)},
+		{Name: "F", Doc: lang.L("To the factor"), Do: focus(p.factor)},
 		{Name: "G", Doc: lang.L("To the chart: arrows go from bake to bake, Enter opens"), Do: focus(p.chart)},
 		{Name: "T", Doc: lang.L("Plan the trial that would settle it"), Do: p.plan},
 	}
@@ -163,7 +163,7 @@ func chosenFactor(list []factor, key shelf.Figure) factor {
 
 func (p *page) show() {
 	if len(p.outcomes) == 0 || len(p.factors) == 0 {
-		p.page.SetHeading(lang.L("The record does not say anything yet"))
+		p.page.SetHeading(lang.L("Not enough bakes yet"))
 		p.page.SetBody(kit.Empty(
 			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From a dozen bakes on there is something to see."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
@@ -215,7 +215,7 @@ func (p *page) showLinks(u kit.Units) {
 	}
 	if n := len(p.answer.links); n > 0 {
 		p.links.Add(kit.Gap(1))
-		p.links.Add(kit.Section(lang.L("What moved along with it")))
+		p.links.Add(kit.Section(lang.L("What changed with it")))
 		for _, l := range p.answer.links[:min(n, mostLinks)] {
 			name := p.nameOf(shelf.Figure(l.Name))
 			words := kit.Body(linkWords(l, name, p.answer, u))

@@ -60,7 +60,7 @@ func propose(r *past.Record, a answer, tasters []string, u kit.Units) (proposal,
 			p.varied = journal.VaryColdRest
 		}
 	}
-	p.words = lang.L("Two doughs of one day, alike in all but {{.Factor}}: {{.A}} against {{.B}}, drawn by lot, baked side by side and tasted blind.",
+	p.words = lang.L("Two doughs on one day, alike except for {{.Factor}}: {{.A}} against {{.B}}, assigned at random, baked side by side and tasted blind.",
 		map[string]any{"Factor": a.factor.Name, "A": p.values[0], "B": p.values[1]})
 	p.tasting = tastingOf(a, p, tasters)
 	p.takes = takes(p.tasting, u)

@@ -92,20 +92,20 @@ func trendWords(a answer, u kit.Units) []string {
 	case t.Slope*step < 0:
 		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} lower for each {{.Step}} more of {{.Factor}}: the middle of the slopes between all pairs of bakes.", data))
 	default:
-		out = append(out, lang.L("Over {{.N}} bakes, the middle of the slopes between all pairs is level: many of them have the same {{.Outcome}}.", data))
+		out = append(out, lang.L("Over {{.N}} bakes the typical slope is zero: many share the same {{.Outcome}}.", data))
 	}
 	if t.Limits.Level > 0 {
 		data["Low"], data["High"] = fineSigned(a.outcome, t.Limits.Lower*step, u), fineSigned(a.outcome, t.Limits.Upper*step, u)
 		data["Level"] = u.FormatNumber(math.Floor(t.Limits.Level*100), 0)
-		out = append(out, lang.L("With {{.Level}} % confidence that slope lies between {{.Low}} and {{.High}} for each {{.Step}}.", data))
+		out = append(out, lang.L("95 % confidence interval for the slope: {{.Low}} to {{.High}} per {{.Step}}.", data))
 	}
 	within := t.Held.Name != ""
 	if within {
-		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by orders drawn at random).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
 	} else if t.Rank.Exact {
 		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by counting every order).", data))
 	} else {
-		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by orders drawn at random).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}}. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
 	}
 	if t.Used < t.N {
 		out = append(out, lang.L("Line and chance rest on {{.Used}} of the bakes, drawn evenly from all.", data))
@@ -128,19 +128,19 @@ func groupWords(a answer, u kit.Units) []string {
 		"First": c.Groups[0].Name, "Second": c.Groups[1].Name, "Outcome": a.outcome.Name,
 		"Share": u.Percent(0).Write(100 * c.Test.Superiority), "P": pWords(c.Adjusted(), u), "Often": oneIn(c.Adjusted(), u), "Pairs": c.Others + 1,
 	}
-	out = append(out, lang.L("Of all pairs of one bake each, {{.First}} had the more {{.Outcome}} in {{.Share}}, ties counted half.", data))
+	out = append(out, lang.L("Taking one bake from each, {{.First}} had the higher {{.Outcome}} in {{.Share}} of pairs (ties count half).", data))
 	if c.Test.ShiftLimits.Level > 0 {
 		data["Shift"] = fineSigned(a.outcome, c.Test.Shift, u)
 		data["Low"], data["High"] = fineSigned(a.outcome, c.Test.ShiftLimits.Lower, u), fineSigned(a.outcome, c.Test.ShiftLimits.Upper, u)
 		data["Level"] = u.FormatNumber(math.Floor(c.Test.ShiftLimits.Level*100), 0)
-		out = append(out, lang.L("{{.First}} less {{.Second}} is {{.Shift}}, with {{.Level}} % confidence between {{.Low}} and {{.High}}.", data))
+		out = append(out, lang.L("{{.First}} minus {{.Second}}: {{.Shift}} (95 % confidence interval {{.Low}} to {{.High}}).", data))
 	}
 	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}).", data)
 	switch {
 	case c.Held.Name != "" && c.Others > 0:
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (by orders drawn at random, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	case c.Held.Name != "":
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (by orders drawn at random, p {{.P}}).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}).", data)
 	case c.Others > 0:
 		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	}
@@ -154,11 +154,11 @@ func cannot(a answer) string {
 	case a.few:
 		return ""
 	case told(a) && len(a.links) == 0 && a.n < enoughForLinks:
-		return lang.L("That does not say that {{.Factor}} is the cause: these bakes were not drawn by lot, and they are too few to see whether anything else changed with it.", data)
+		return lang.L("This does not show that {{.Factor}} is the cause: these bakes were not randomised, and they are too few to see whether anything else changed with it.", data)
 	case len(a.links) > 0 && told(a):
-		return lang.L("That does not say that {{.Factor}} is the cause: these bakes were not drawn by lot, and other things moved along with it.", data)
+		return lang.L("This does not show that {{.Factor}} is the cause: these bakes were not randomised, and other things changed with it.", data)
 	case told(a):
-		return lang.L("That does not say that {{.Factor}} is the cause: these bakes were not drawn by lot. Nothing else in the record moved strongly along with it, but not everything is in the record.", data)
+		return lang.L("This does not show that {{.Factor}} is the cause: these bakes were not randomised. Nothing else recorded was clearly linked to it, but not everything is recorded.", data)
 	}
 	return lang.L("That does not say that {{.Factor}} makes no difference: only that this record shows none larger than its scatter.", data)
 }

@@ -82,7 +82,7 @@ func (p *listPage) show() {
 	p.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
 		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"))
-	p.page.SetHeading(lang.L("Formulas, the one baked last first"))
+	p.page.SetHeading(lang.L("Formulas"))
 	if !p.full {
 		p.full = true
 		p.page.SetBody(p.list)
@@ -124,7 +124,7 @@ func (p *listPage) pickBake() {
 	}
 	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
 		Title: lang.L("A formula from which bake?"), Content: list, Width: 640, Height: 560,
-		Buttons: []fyne.CanvasObject{kit.QuietButton(lang.L("Not now"), func() { sheet.Close() })},
+		Buttons: []fyne.CanvasObject{kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() })},
 	})
 	p.env.Window.Canvas().Focus(list)
 }

@@ -93,7 +93,7 @@ func (p *page) build() {
 		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
 	}
 	p.wanted = kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Dough temperature wanted"), Measure: p.units.Temperature(), Hint: "–",
+		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(), Hint: "–",
 		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
 		OnChanged: func(v float64, ok bool) {
 			if ok {
@@ -108,7 +108,7 @@ func (p *page) build() {
 	body := kit.Stack(6,
 		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
 		p.editor.Object, kit.Rule(), p.wanted,
-		kit.Stack(2, kit.Section(lang.L("Steps of its day")), p.steps.Object), kit.Rule(), p.notes)
+		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), kit.Rule(), p.notes)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 	}})

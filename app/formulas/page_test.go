@@ -137,7 +137,7 @@ func TestAVersionThatWasBakedStays(t *testing.T) {
 	first := p.id
 	bake := journal.PlanBake(stored(t, b, first))
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
-	if words := p.frozen.String(); !strings.Contains(words, "becomes version 2") {
+	if words := p.frozen.String(); !strings.Contains(words, "become version 2") {
 		t.Errorf("it does not say that it stays: %q", words)
 	}
 	salt := saltOf(t, p)

@@ -25,7 +25,7 @@ func frozenWords(f *journal.Formula, followed int, versions []*journal.Formula) 
 	case 0:
 		return lang.L("No bake follows version {{.Version}} yet, so it may still be changed.", data)
 	case 1:
-		return lang.L("A bake follows version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
+		return lang.L("A bake uses version {{.Version}}, so it is kept. Your changes become version {{.Next}}.", data)
 	}
 	return lang.L("{{.N}} bakes follow version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
 }
@@ -85,7 +85,7 @@ func (p *page) showVersions(f *journal.Formula) {
 			continue
 		}
 		p.history.Add(kit.NewLink(words, func() { p.env.Go(room.At(room.Formula, v.ID)) }))
-		p.history.Add(kit.NewChoicePill(lang.L("tell apart"), p.against == v.ID, func() { p.compare(v.ID) }))
+		p.history.Add(kit.NewChoicePill(lang.L("compare versions"), p.against == v.ID, func() { p.compare(v.ID) }))
 	}
 	p.history.Refresh()
 }

@@ -36,7 +36,7 @@ func chapters() []chapter {
 			lang.L("When a tasting is sealed, a fingerprint (SHA-256) of the assignment and of a random salt is shown and kept. After unsealing, the export holds the very text that was sealed: save it to a file and run sha256sum on it. The same fingerprint means that nothing was changed."),
 		}},
 		{lang.L("Keeping and copying"), []string{
-			lang.L("There is nothing to save: what you type is on the disk within a second. Ctrl Z takes back one change after another, also after a restart."),
+			lang.L("You never need to save: what you type is on disk within a second. Ctrl+Z undoes changes one by one, even after a restart."),
 			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
 		}},
 	}

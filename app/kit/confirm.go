@@ -23,7 +23,7 @@ func ask(win fyne.Window, title, sentence string, yes *Button, do func()) *Sheet
 		s.Close()
 		do()
 	}
-	no := NewButton(lang.L("Leave it"), func() { s.Close() }).WithKey(lang.L("Esc"))
+	no := NewButton(lang.L("Cancel"), func() { s.Close() }).WithKey(lang.L("Esc"))
 	o := SheetOptions{Title: title, Content: Body(sentence), Buttons: []fyne.CanvasObject{no, yes}}
 	if yes.kind == PrimaryKind {
 		yes.WithKey(lang.L("Enter"))
@@ -36,7 +36,7 @@ func ask(win fyne.Window, title, sentence string, yes *Button, do func()) *Sheet
 // Message tells something that needs no answer. Enter and Esc close it.
 func Message(win fyne.Window, title, sentence string) *Sheet {
 	var s *Sheet
-	ok := PrimaryButton(lang.L("All right"), func() { s.Close() }).WithKey(lang.L("Enter"))
+	ok := PrimaryButton(lang.L("OK"), func() { s.Close() }).WithKey(lang.L("Enter"))
 	s = ShowSheet(win, SheetOptions{Title: title, Content: Body(sentence),
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { s.Close() }})
 	return s

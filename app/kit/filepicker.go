@@ -143,7 +143,7 @@ func (p *FilePicker) build() {
 		yes = lang.L("Choose")
 	}
 	p.yes = PrimaryButton(yes, p.Accept)
-	no := NewButton(lang.L("Leave it"), func() { p.sheet.Close() }).WithKey(lang.L("Esc"))
+	no := NewButton(lang.L("Cancel"), func() { p.sheet.Close() }).WithKey(lang.L("Esc"))
 	var aside fyne.CanvasObject = p.status
 	if p.o.save {
 		p.name = NewTextField("", lang.L("file name"))
@@ -321,7 +321,7 @@ func (p *FilePicker) update() {
 	case files == 0 && !p.o.Folder:
 		p.status.SetText(lang.L("No files of this kind here."))
 	case p.o.Many:
-		p.status.SetText(lang.L("{{.Chosen}} of {{.Files}} chosen. Tap or Space chooses, Shift chooses a row, A all.",
+		p.status.SetText(lang.L("{{.Chosen}} of {{.Files}} selected. Click or Space selects, Shift a range, A all.",
 			map[string]any{"Chosen": len(chosen), "Files": files}))
 	default:
 		p.status.SetText(lang.L("{{.Files}} files", map[string]any{"Files": files}))

@@ -38,9 +38,9 @@ func pickBeside(env *room.Env, id journal.ID, picked func(journal.ID)) {
 		picked(all[i].id)
 	}
 	sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
-		Title: lang.L("Which photo beside it?"), Content: grid, Width: 900, Height: 640,
-		Aside:   kit.Small(lang.L("Arrows move, Enter takes.")),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Leave it"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
+		Title: lang.L("Compare with which photo?"), Content: grid, Width: 900, Height: 640,
+		Aside:   kit.Small(lang.L("Arrow keys move, Enter selects.")),
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
 	})
 	env.Window.Canvas().Focus(grid)
 }

@@ -35,8 +35,8 @@ func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
 	foot := kit.Stack(1, kit.Gap(1), container.NewGridWithColumns(2, p.words[0], p.words[1]), kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true, MaxWidth: 4000,
 		Actions: []fyne.CanvasObject{p.tie,
-			kit.QuietButton(lang.L("Another at the right"), p.another).WithKey("S"),
-			kit.QuietButton(lang.L("Change sides"), p.swap).WithKey("X")},
+			kit.QuietButton(lang.L("Change the right photo"), p.another).WithKey("S"),
+			kit.QuietButton(lang.L("Swap sides"), p.swap).WithKey("X")},
 		Body: container.NewBorder(nil, foot, nil, nil, p.pair)})
 	p.sayTie()
 	return p, nil
@@ -49,13 +49,13 @@ func (p *pairPage) Title() string             { return lang.L("Photos side by si
 func (p *pairPage) Keys() []kit.Key {
 	zoom := func(r rune) func() { return func() { p.pair.Left.TypedRune(r) } }
 	return []kit.Key{
-		{Name: "T", Doc: lang.L("Tie the two together, or let them go"), Do: p.toggle},
+		{Name: "T", Doc: lang.L("Link or unlink the two photos"), Do: p.toggle},
 		{Name: "+", Doc: lang.L("Larger; the wheel does it too, dragging moves"), Do: zoom('+')},
 		{Name: "=", Do: zoom('+'), Hidden: true},
 		{Name: "-", Doc: lang.L("Smaller"), Do: zoom('-')},
 		{Name: "0", Doc: lang.L("The whole pictures"), Do: zoom('0')},
-		{Name: "S", Doc: lang.L("Another photo at the right"), Do: p.another},
-		{Name: "X", Doc: lang.L("Change sides"), Do: p.swap},
+		{Name: "S", Doc: lang.L("Change the right photo"), Do: p.another},
+		{Name: "X", Doc: lang.L("Swap sides"), Do: p.swap},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
 }
@@ -123,10 +123,10 @@ func (p *pairPage) toggle() {
 
 func (p *pairPage) sayTie() {
 	if p.pair.Tied() {
-		p.tie.SetLabel(lang.L("Let them go"))
+		p.tie.SetLabel(lang.L("Unlink"))
 		return
 	}
-	p.tie.SetLabel(lang.L("Tie them together"))
+	p.tie.SetLabel(lang.L("Link"))
 }
 
 func (p *pairPage) swap() {

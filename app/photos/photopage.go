@@ -71,13 +71,13 @@ func (p *photoPage) Title() string             { return lang.L("Photo") }
 // Keys are the keys of the page.
 func (p *photoPage) Keys() []kit.Key {
 	return []kit.Key{
-		{Name: "Left", Doc: lang.L("The photo before"), Do: func() { p.step(-1) }},
-		{Name: "Right", Doc: lang.L("The photo after"), Do: func() { p.step(1) }},
+		{Name: "Left", Doc: lang.L("Previous photo"), Do: func() { p.step(-1) }},
+		{Name: "Right", Doc: lang.L("Next photo"), Do: func() { p.step(1) }},
 		{Name: "+", Doc: lang.L("Larger; the wheel does it too, dragging moves"), Do: func() { p.view.TypedRune('+') }},
 		{Name: "=", Do: func() { p.view.TypedRune('+') }, Hidden: true},
 		{Name: "-", Doc: lang.L("Smaller"), Do: func() { p.view.TypedRune('-') }},
 		{Name: "0", Doc: lang.L("The whole picture"), Do: func() { p.view.TypedRune('0') }},
-		{Name: "S", Doc: lang.L("Beside another photo"), Do: p.beside},
+		{Name: "S", Doc: lang.L("Compare with another photo"), Do: p.beside},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.measure},
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
@@ -151,7 +151,7 @@ func (p *photoPage) head(ph *journal.Photo) {
 	switch {
 	case ph.InBin():
 		p.page.SetHeading(lang.L("This photo is in the bin"))
-		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bring it back"), p.restore))
+		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Restore"), p.restore))
 		return
 	case err != nil || i < 0 || len(all) == 1:
 		p.page.SetHeading(p.env.Units().When(ph.When(), p.env.Now()))
@@ -159,7 +159,7 @@ func (p *photoPage) head(ph *journal.Photo) {
 		p.page.SetHeading(lang.L("{{.N}} of {{.All}}, {{.When}}", map[string]any{
 			"N": i + 1, "All": len(all), "When": p.env.Units().When(ph.When(), p.env.Now())}))
 	}
-	buttons := []fyne.CanvasObject{kit.NewButton(lang.L("Beside another"), p.beside).WithKey("S")}
+	buttons := []fyne.CanvasObject{kit.NewButton(lang.L("Compare"), p.beside).WithKey("S")}
 	if len(all) > 1 {
 		buttons = append(buttons,
 			kit.QuietButton(lang.L("Before"), func() { p.step(-1) }).WithKey("←"),

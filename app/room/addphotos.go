@@ -68,7 +68,7 @@ func (e *Env) tellRefused(refused []error) {
 		title = lang.L("One file was not added")
 	}
 	var sheet *kit.Sheet
-	ok := kit.PrimaryButton(lang.L("All right"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
+	ok := kit.PrimaryButton(lang.L("OK"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
 	sheet = kit.ShowSheet(e.Window, kit.SheetOptions{
 		Title: title, Content: lines, Scroll: true, Width: 560,
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() },

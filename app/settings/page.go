@@ -64,12 +64,12 @@ type choice struct {
 }
 
 func choices() []choice {
-	follow := lang.L("as the computer")
+	follow := lang.L("same as this computer")
 	return []choice{
 		{lang.L("Temperature"), []string{follow, "°C", "°F"}, []string{"", "C", "F"}, func(s *journal.Settings) *string { return &s.Temperature }},
 		{lang.L("Weight"), []string{follow, lang.L("grams"), lang.L("ounces")}, []string{"", "g", "oz"}, func(s *journal.Settings) *string { return &s.Weight }},
-		{lang.L("Clock"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
-		{lang.L("Look"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
+		{lang.L("Time format"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
+		{lang.L("Appearance"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
 	}
 }
 
@@ -124,8 +124,8 @@ func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 		temp.SetValue(float64(*s.Kitchen))
 	}
 	night, morning := s.Sleep()
-	from := p.hourField(lang.L("Asleep from"), night, func(s *journal.Settings, d time.Duration) { s.SleepFrom = new(d) })
-	to := p.hourField(lang.L("Awake from"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })
+	from := p.hourField(lang.L("Bedtime"), night, func(s *journal.Settings, d time.Duration) { s.SleepFrom = new(d) })
+	to := p.hourField(lang.L("Wake-up time"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })
 	p.typing = []func() bool{temp.Editing, from.Editing, to.Editing}
 	return kit.Columns(look.Space(50), temp, from, to)
 }

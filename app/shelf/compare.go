@@ -106,7 +106,7 @@ func (p *comparePage) Changed(c journal.Changed) {
 func (p *comparePage) Keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "T", Doc: lang.L("Zoom the pictures together, or each by itself"), Do: p.toggleTie},
-		{Name: "A", Doc: lang.L("Show or fold what is alike"), Do: p.toggleAlike},
+		{Name: "A", Doc: lang.L("Show or hide what is the same"), Do: p.toggleAlike},
 	}
 	for i, s := range p.sides {
 		n := fmt.Sprint(i + 1)

@@ -39,9 +39,9 @@ func (p *comparePage) showTable() {
 		p.addRow(r)
 	}
 	if n := len(p.found.alike); n > 0 {
-		words := lang.L("{{.N}} things are alike: show them", map[string]any{"N": n})
+		words := lang.L("Show {{.N}} that are the same", map[string]any{"N": n})
 		if p.whole {
-			words = lang.L("{{.N}} things are alike: fold them away", map[string]any{"N": n})
+			words = lang.L("Hide {{.N}} that are the same", map[string]any{"N": n})
 		}
 		p.table.Add(kit.Gap(2))
 		p.table.Add(kit.Row(2, kit.NewLink(words, p.toggleAlike), kit.NewKeyHint("A", "")))

@@ -71,7 +71,7 @@ func newFacets(p *shelfPage) *facets {
 	for _, l := range []*choiceList{f.flours, f.cultures, f.addIns, f.seasons, f.trials, f.pix} {
 		l.reveal = f.reveal
 	}
-	f.more = kit.NewChoiceField("", lang.L("bound another figure"), nil, func(i int) {
+	f.more = kit.NewChoiceField("", lang.L("filter by another figure"), nil, func(i int) {
 		f.asked = append(f.asked, f.offered[i])
 		f.more.SetChosen(-1)
 		f.show()

@@ -66,7 +66,7 @@ func (l *filterLine) show() {
 	seen, all := s.count(len(p.rows)), s.count(p.record.Len())
 	l.count.SetText(lang.L("{{.Seen}} of {{.All}} bakes", map[string]any{"Seen": seen, "All": all}))
 	if p.state.Filter.Empty() {
-		l.count.SetText(lang.L("the whole record"))
+		l.count.SetText(lang.L("all bakes"))
 	}
 	l.order.SetText(orderWords(p.state.Order))
 	l.showOrders()
@@ -155,7 +155,7 @@ func (l *filterLine) keepView() {
 	sheet = kit.ShowSheet(l.p.env.Window, kit.SheetOptions{
 		Title: lang.L("Keep this view"), OnEnter: keep,
 		Content: kit.Stack(3, kit.Faint(l.p.speaker().heading(l.p.state.Filter, len(l.p.rows), l.p.record.Len())), name),
-		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Keep"), keep).WithKey(lang.L("Enter"))},
+		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Save"), keep).WithKey(lang.L("Enter"))},
 	})
 	name.OnEnter(keep)
 	name.Focus()

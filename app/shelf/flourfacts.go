@@ -64,7 +64,7 @@ func newFlourFacts(p *flourPage) *flourFacts {
 	}
 	f.protein = figure(lang.L("Protein"), lang.L("as on the bag"), lang.L("protein of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Protein = v })
 	f.ash = figure(lang.L("Ash"), lang.L("of dry matter"), lang.L("ash of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Ash = v })
-	f.whole = figure(lang.L("Whole grain"), "", lang.L("whole grain of a flour"), func(x *journal.FlourFacts, v *formula.Percent) {
+	f.whole = figure(lang.L("Wholegrain"), "", lang.L("whole grain of a flour"), func(x *journal.FlourFacts, v *formula.Percent) {
 		x.Wholegrain = 0
 		if v != nil {
 			x.Wholegrain = *v
@@ -75,7 +75,7 @@ func newFlourFacts(p *flourPage) *flourFacts {
 		p.edit(lang.L("notes on a flour"), func(x *journal.Flour) { x.Notes = text })
 	}
 	f.box = kit.Stack(3, f.name, kit.Columns(look.Space(28), f.grain, f.kind), kit.Columns(look.Space(28), f.protein, f.ash), f.whole, f.notes,
-		kit.Small(lang.L("Raw flour is not safe to eat, and may carry what makes ill: taste doughs only when they are baked.")))
+		kit.Small(lang.L("Raw flour is not safe to eat: it can carry harmful bacteria. Do not taste dough until it is baked.")))
 	return f
 }
 

@@ -24,7 +24,7 @@ type flourLots struct {
 
 func newFlourLots(p *flourPage) *flourLots {
 	l := &flourLots{p: p, list: kit.Stack(4), rows: map[journal.ID]*lotRow{}}
-	l.box = kit.Stack(2, kit.Section(lang.L("Lots and prices")), l.list, kit.Row(2, kit.NewLink(lang.L("Write down a lot"), l.add), kit.NewKeyHint("L", "")))
+	l.box = kit.Stack(2, kit.Section(lang.L("Lots and prices")), l.list, kit.Row(2, kit.NewLink(lang.L("Add a bag"), l.add), kit.NewKeyHint("L", "")))
 	return l
 }
 

@@ -47,13 +47,13 @@ func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
 	}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Flour"), Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"),
-		kit.QuietButton(lang.L("What it does"), p.findings).WithKey("W"),
+		kit.QuietButton(lang.L("Its effect"), p.findings).WithKey("W"),
 	}})
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
 	p.strip.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.state.past.Cards[p.shown[i]].ID)) }
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
-	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("On bags of three countries")), p.types), p.lots.box)
+	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
 	return p, nil
@@ -89,7 +89,7 @@ func (p *flourPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "S", Doc: lang.L("Show its loaves on the shelf"), Do: p.onShelf},
 		{Name: "W", Doc: lang.L("What its share did to the bread"), Do: p.findings},
-		{Name: "L", Doc: lang.L("Write down a new lot"), Do: p.lots.add},
+		{Name: "L", Doc: lang.L("Add a bag"), Do: p.lots.add},
 		{Name: "E", Doc: lang.L("To its facts"), Do: p.facts.focus},
 	}
 }
@@ -180,7 +180,7 @@ func (p *flourPage) showTypes(s speaker) {
 		p.types.Add(container.New(&tableRow{}, kit.Small(r.system), what))
 	}
 	if via != "" {
-		p.types.Add(kit.Small(lang.L("Nearest {{.Via}}. Ash is no measure of strength: a type of another country may want other water.", map[string]any{"Via": via})))
+		p.types.Add(kit.Small(lang.L("Nearest {{.Via}}. Ash does not measure strength: a foreign type may need more or less water.", map[string]any{"Via": via})))
 	}
 	p.types.Refresh()
 }

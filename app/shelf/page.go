@@ -95,8 +95,8 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "C", Doc: lang.L("Compare what is chosen"), Do: p.compare},
 		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
 		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
-		{Name: "R", Doc: lang.L("Turn the order round"), Do: p.line.flip},
-		{Name: "0", Doc: lang.L("Take every filter off"), Do: p.clear},
+		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},
+		{Name: "0", Doc: lang.L("Clear all filters"), Do: p.clear},
 	}
 }
 
@@ -187,7 +187,7 @@ func (p *shelfPage) showNone() {
 	p.none.Objects = nil
 	if len(p.rows) == 0 {
 		p.none.Objects = []fyne.CanvasObject{kit.Stack(3,
-			kit.Faint(lang.L("No bake is like that. Take one of the words above off, or begin anew.")),
+			kit.Faint(lang.L("No bake matches. Remove a filter above, or clear them all.")),
 			kit.Row(0, kit.NewLink(lang.L("Show them all"), p.clear)))}
 	}
 	p.none.Refresh()

@@ -44,7 +44,7 @@ func TestCompare(t *testing.T) {
 	p := b.Show(Openers()[room.Compare], comparePlace(ids[0], ids[1])).(*comparePage)
 	b.Wait()
 	differ, alike := rowNames(p.found.differ), rowNames(p.found.alike)
-	for _, name := range []string{"overall score", "hydration", "spelt", "strong white", "notes", "cold rest"} {
+	for _, name := range []string{"overall score", "hydration", "spelt", "strong white", "notes", "cold proof"} {
 		if !slices.Contains(differ, name) {
 			t.Errorf("%q is not among what differs: %v", name, differ)
 		}
@@ -54,8 +54,8 @@ func TestCompare(t *testing.T) {
 			t.Errorf("%q is not among what is alike: %v", name, alike)
 		}
 	}
-	if i := slices.Index(differ, "cold rest"); plain(strings.Join(p.found.differ[i].values, "|")) != "12 h|16 h" {
-		t.Errorf("cold rest: %v", p.found.differ[i].values)
+	if i := slices.Index(differ, "cold proof"); plain(strings.Join(p.found.differ[i].values, "|")) != "12 h|16 h" {
+		t.Errorf("cold proof: %v", p.found.differ[i].values)
 	}
 	if differ[0] != "overall score" {
 		t.Errorf("the first row is %q", differ[0])

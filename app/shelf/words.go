@@ -56,7 +56,7 @@ func (s speaker) phrases(f shelf.Filter) []string {
 		say(lang.L("with {{.What}} in it", what(s.and(f.AddIns))))
 	}
 	if len(f.Cultures) > 0 {
-		say(lang.L("raised by {{.What}}", what(s.or(s.named(f.Cultures, s.record.Cultures)))))
+		say(lang.L("leavened with {{.What}}", what(s.or(s.named(f.Cultures, s.record.Cultures)))))
 	}
 	for _, r := range f.Ranges {
 		say(lang.L("of {{.What}}", what(s.rangeWords(r))))
@@ -278,5 +278,5 @@ func groupingWord(g shelf.Grouping) string {
 	case shelf.ByScore:
 		return lang.L("by score")
 	}
-	return lang.L("each by itself")
+	return lang.L("don't group")
 }

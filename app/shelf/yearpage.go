@@ -71,8 +71,8 @@ func (p *yearPage) Changed(c journal.Changed) {
 
 func (p *yearPage) Keys() []kit.Key {
 	return []kit.Key{
-		{Name: "Left", Doc: lang.L("The year before"), Do: func() { p.turn(-1) }},
-		{Name: "Right", Doc: lang.L("The year after"), Do: func() { p.turn(1) }},
+		{Name: "Left", Doc: lang.L("Previous year"), Do: func() { p.turn(-1) }},
+		{Name: "Right", Doc: lang.L("Next year"), Do: func() { p.turn(1) }},
 		{Name: "S", Doc: lang.L("The loaves of the year, on the shelf"), Do: p.onShelf},
 	}
 }
@@ -167,7 +167,7 @@ func (p *yearPage) showSums(s speaker) {
 			lang.L("All flour weighed for bread, and all that cultures were fed."))
 	}
 	if y.priced {
-		add(lang.L("cost"), s.units.FormatNumber(cost, 2), y.currency, lang.L("{{.P}} of it has a price", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
+		add(lang.L("cost"), s.units.FormatNumber(cost, 2), y.currency, lang.L("price known for {{.P}}", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
 			lang.L("Each gram at the price of the lot bought last before its day. Flour without a price is left out."))
 	}
 	var rows []int

@@ -51,7 +51,7 @@ func variations() []variation {
 		{lang.L("the culture"), journal.VaryCulture, lang.L("a culture")},
 		{lang.L("the flour"), journal.VaryFlour, lang.L("a flour")},
 		{lang.L("the salt"), journal.VarySalt, lang.L("such as 1.8 %")},
-		{lang.L("hours of cold rest"), journal.VaryColdRest, lang.L("such as 12 h")},
+		{lang.L("hours of cold proof"), journal.VaryColdRest, lang.L("such as 12 h")},
 		{lang.L("something else"), "", lang.L("in your words")},
 	}
 }
@@ -66,7 +66,7 @@ func newBeginTrialPage(env *room.Env, from journal.Ref) (*beginTrialPage, error)
 		return nil, err
 	}
 	p.chosen = slices.IndexFunc(p.models, func(m model) bool { return m.ref == from })
-	p.begin = kit.PrimaryButton(lang.L("Draw lots and begin"), p.draw)
+	p.begin = kit.PrimaryButton(lang.L("Randomise and start"), p.draw)
 	p.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
 		Actions: []fyne.CanvasObject{p.begin}, MaxWidth: 860,
@@ -154,7 +154,7 @@ func (p *beginTrialPage) build() {
 			p.ask()
 		})),
 		p.fields,
-		kit.Small(lang.L("One thing only: what else differs blurs what the tasting shows. Which dough is mixed first, which bowl mark it gets and which is baked first is drawn, so that you do not choose."))))
+		kit.Small(lang.L("Change one thing only. Which dough is mixed first, which bowl it gets and which is baked first are randomised, so the choice is not yours."))))
 	p.ask()
 }
 

@@ -20,9 +20,9 @@ func fairness(env *room.Env, of journal.Ref, find func() ([]journal.Unfair, erro
 	if err != nil {
 		return kit.Body(env.Units().Why(err))
 	}
-	column := kit.Stack(4, kit.Section(lang.L("Is it a fair pair?")))
+	column := kit.Stack(4, kit.Section(lang.L("Is the comparison fair?")))
 	if len(list) == 0 {
-		column.Add(kit.Faint(lang.L("No difference is recorded beyond the one that is meant. What was not written down is not known.")))
+		column.Add(kit.Faint(lang.L("No other difference is recorded; anything not written down is unknown.")))
 		return column
 	}
 	column.Add(kit.Faint(fairnessState(list)))
@@ -42,7 +42,7 @@ func fairnessState(list []journal.Unfair) string {
 	}
 	switch {
 	case open == 0:
-		return lang.L("Differences besides the one that is meant, all accepted or noted. The verdict repeats them.")
+		return lang.L("Other differences, all accepted or explained. They are repeated in the verdict.")
 	case open == 1:
 		return lang.L("One difference besides the one that is meant waits for your word. The verdict repeats them all.")
 	}

@@ -344,7 +344,7 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Mode, p.Tasters, p.Rounds = blind.Alone, []string{"Ines"}, 1 })
 	b.press("Plate it")
-	b.press("Draw the codes")
+	b.press("Generate the codes")
 	b.mustSay("Write the slips")
 	b.press("Seal")
 	b.press("Seal")

@@ -61,7 +61,7 @@ func shapeOf(p blind.Plan) string {
 func (v *planPart) changed(t *journal.Tasting, s blind.Setting) {
 	v.t, v.plan = t, s.Plan
 	units := v.p.env.Units()
-	v.p.page.SetEyebrow(lang.L("A tasting to come · {{.When}}", map[string]any{"When": dayOf(units, t.At, v.p.env.Now())}))
+	v.p.page.SetEyebrow(lang.L("Planned tasting · {{.When}}", map[string]any{"When": dayOf(units, t.At, v.p.env.Now())}))
 	v.p.page.SetHeading(asked(v.plan))
 	if shape := shapeOf(v.plan); shape != v.shape {
 		v.shape = shape

@@ -84,7 +84,7 @@ func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Butt
 		button = act
 	}
 	p.frame.show(kit.Faint(left), kit.Gap(0), inset(body), hint, button)
-	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Leave"), Do: func() { p.env.Go(to(p.id, "")) }}}
+	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Cancel"), Do: func() { p.env.Go(to(p.id, "")) }}}
 	p.env.Retitle()
 }
 
@@ -94,7 +94,7 @@ func (p *platePage) showBefore() {
 	act := kit.InkButton("", p.draw)
 	if p.plan.Mode == blind.Alone {
 		column.Add(kit.Heading(lang.L("Plate it alone")))
-		act.SetLabel(lang.L("Draw the codes"))
+		act.SetLabel(lang.L("Generate the codes"))
 	} else {
 		column.Add(kit.Heading(lang.L("Tasters, look away")))
 		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("The next screen shows which code is which loaf. One person who does not taste reads it; everybody else leaves the room or looks away until the plates are set out.")})))
@@ -107,7 +107,7 @@ func (p *platePage) showBefore() {
 		}
 	}
 	column.Add(widthOf(720, steps))
-	p.put(p.size(), column, kit.Row(0, kit.NewButton(lang.L("Not now"), func() { p.env.Go(to(p.id, "")) })), act)
+	p.put(p.size(), column, kit.Row(0, kit.NewButton(lang.L("Cancel"), func() { p.env.Go(to(p.id, "")) })), act)
 }
 
 func (p *platePage) size() string {

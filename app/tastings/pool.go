@@ -169,7 +169,7 @@ func partWords(t *journal.Tasting, in verdict.Input, u kit.Units, now time.Time)
 // takesFrom tells what takes from the sum, replicates before all, and its figures.
 func (v *verdictPart) takesFrom(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
-	column := kit.Stack(2, kit.Section(lang.L("What takes from it")))
+	column := kit.Stack(2, kit.Section(lang.L("Limits of this result")))
 	for _, w := range u.SayAll(sum.verdict.Cautions) {
 		column.Add(kit.Faint(w))
 	}

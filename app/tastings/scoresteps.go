@@ -229,7 +229,7 @@ func (p *scorePage) afterRound(err error) {
 // askMissing hands in a round without an answer, for a reason.
 func (p *scorePage) askMissing() {
 	askReason(p.env.Window, lang.L("No answer for this round"),
-		lang.L("It is handed in without an answer and counts for nothing. The reason is kept."),
+		lang.L("Handed in without an answer; not counted. The reason is kept."),
 		lang.L("such as: a plate was dropped"), lang.L("Hand in without an answer"), func(reason string) {
 			p.afterRound(p.env.Journal.Score(p.id, func(s *blind.Session) error { return s.HandInMissing(p.taster, reason) }))
 		})
@@ -251,7 +251,7 @@ func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reaso
 	}
 	sheet = kit.ShowSheet(win, kit.SheetOptions{
 		Title: title, Content: kit.Stack(4, kit.Body(sentence), field),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Not now"), func() { sheet.Close() }), ok}, Width: 520,
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), ok}, Width: 520,
 	})
 	field.Focus()
 }

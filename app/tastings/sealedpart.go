@@ -121,7 +121,7 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("The seal")),
 		newFingerprint(t.Commitment, look.TextBody, 16),
-		kit.Small(lang.L("The fingerprint of which code is which loaf, and of a random salt. After unsealing it shows that nothing was changed.")),
+		kit.Small(lang.L("A fingerprint of which code is which loaf, plus a random number. After unsealing it proves that nothing was changed.")),
 		kit.Gap(2), kit.Section(lang.L("Allergens")), kit.NewText(contains(allergensOf(v.p.env.Journal, v.setting.Plan))...))
 	if unknown := unknownIn(v.p.env.Journal, v.setting.Plan); len(unknown) > 0 {
 		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
@@ -137,7 +137,7 @@ func (v *sealedPart) unseal() {
 
 func (v *sealedPart) endEarly() {
 	askReason(v.p.env.Window, lang.L("End before all is in?"),
-		lang.L("What was handed in stands; a round half tasted counts for nothing. That it ended early, and why, counts in the verdict."),
+		lang.L("Scores handed in stand; an unfinished round is not counted. The verdict will say that it ended early, and why."),
 		lang.L("such as: the ferry left"), lang.L("End early"), func(reason string) {
 			v.p.env.Fail(v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.EndEarly(reason) }))
 		})

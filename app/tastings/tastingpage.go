@@ -90,7 +90,7 @@ func (p *tastingPage) gone() {
 	p.page.SetEyebrow(lang.L("Tasting"))
 	p.page.SetHeading(lang.L("This tasting is no longer here"))
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the tastings"), func() { p.env.Go(room.Place{Name: room.Tastings}) }))
-	p.page.SetBody(kit.Faint(lang.L("It was put in the bin. Undo, or the bin, brings it back.")))
+	p.page.SetBody(kit.Faint(lang.L("Moved to the bin. Undo, or restore it from there.")))
 	p.page.SetFoot(nil)
 }
 

@@ -82,7 +82,7 @@ func (p *trialPage) refresh() {
 	if err := p.read(); err != nil || p.trial.InBin() {
 		p.page.SetHeading(lang.L("This trial is no longer here"))
 		p.page.SetActions(nil)
-		p.page.SetBody(kit.Faint(lang.L("It was put in the bin. Undo, or the bin, brings it back.")))
+		p.page.SetBody(kit.Faint(lang.L("Moved to the bin. Undo, or restore it from there.")))
 		return
 	}
 	p.busy = nil

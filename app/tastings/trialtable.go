@@ -179,8 +179,8 @@ func figureRows(u kit.Units) []figureRow {
 	return []figureRow{
 		figure(lang.L("Water"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Water }),
 		figure(lang.L("Dough after mixing"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough }),
-		figure(lang.L("Dough into the oven"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight }),
-		figure(lang.L("Inside, out of the oven"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside }),
+		figure(lang.L("Dough weight, before baking"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight }),
+		figure(lang.L("Core temperature"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside }),
 		figure(lang.L("Loaf, cooled"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.LoafWeight }),
 	}
 }

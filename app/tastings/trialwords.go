@@ -51,7 +51,7 @@ func variedWord(varied string) string {
 	case journal.VarySalt:
 		return lang.L("the salt")
 	case journal.VaryColdRest:
-		return lang.L("hours of cold rest")
+		return lang.L("hours of cold proof")
 	}
 	return varied
 }

@@ -121,7 +121,7 @@ func (v *verdictPart) correctRound(at int) {
 	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
 		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true,
 		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is told beside it, with its reason.")), which, form.box, reason),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Not now"), func() { sheet.Close() }), add},
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), add},
 	})
 }
 

@@ -240,7 +240,7 @@ func (v *verdictPart) fair() fyne.CanvasObject {
 	}
 	if len(others) > 0 {
 		column.Add(kit.Gap(1))
-		column.Add(kit.Section(lang.L("What takes from it")))
+		column.Add(kit.Section(lang.L("Limits of this result")))
 		for _, w := range others {
 			column.Add(kit.Faint(w))
 		}

@@ -59,7 +59,7 @@ func figuresOf(in verdict.Input, v verdict.Verdict, u kit.Units) []string {
 	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} of {{.Of}} planned answers counted, risk of a false alarm {{.Risk}} %.", map[string]any{
 		"Method": lang.L(plan.Method.Title()), "Standard": lang.L(plan.Method.Standard()), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
 	if v.Critical > 0 {
-		words = append(words, lang.L("Something would have been shown from {{.N}} agreeing answers on.", map[string]any{"N": v.Critical}))
+		words = append(words, lang.L("{{.N}} or more right answers would have shown a difference.", map[string]any{"N": v.Critical}))
 	}
 	if plan.Method == blind.Scaling {
 		words = append(words, lang.L("Exact signed rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))

@@ -104,7 +104,7 @@ func usualAttributes() []blind.Attribute {
 	return []blind.Attribute{
 		{Name: lang.L("Sour"), Low: lang.L("not at all"), High: lang.L("extremely")},
 		{Name: lang.L("Crust crispness"), Low: lang.L("soft"), High: lang.L("shattering")},
-		{Name: lang.L("Crumb chew"), Low: lang.L("tender"), High: lang.L("tough")},
+		{Name: lang.L("Crumb chew"), Low: lang.L("tender"), High: lang.L("chewy")},
 		{Name: lang.L("Wheaty aroma"), Low: lang.L("none"), High: lang.L("strong")},
 		liking,
 	}
@@ -204,7 +204,7 @@ var usual = []string{"wheat", "rye"}
 // contains writes allergens as spans: those not expected of bread are bold.
 func contains(allergens []string) []kit.Span {
 	if len(allergens) == 0 {
-		return []kit.Span{{Text: lang.L("no allergen is known of"), Color: look.ColorFaint}}
+		return []kit.Span{{Text: lang.L("no known allergens"), Color: look.ColorFaint}}
 	}
 	sorted := slices.Clone(allergens)
 	slices.SortStableFunc(sorted, func(a, b string) int {

@@ -21,7 +21,7 @@ func (s *state) heading(u kit.Units) string {
 	}
 	for _, c := range s.cultures {
 		if c.hasDue && c.due.Reason == ferment.DueNever {
-			return lang.L("Throw {{.Name}} away: mould or a pink tint was seen", map[string]any{"Name": c.name()})
+			return lang.L("Throw {{.Name}} out: mould or a pink tint was seen", map[string]any{"Name": c.name()})
 		}
 	}
 	if len(s.scoring) > 0 {
@@ -29,7 +29,7 @@ func (s *state) heading(u kit.Units) string {
 	}
 	for _, c := range s.cultures {
 		if c.hasDue && c.due.By.Before(s.now) {
-			return lang.L("{{.Name}} wants feeding", map[string]any{"Name": c.name()})
+			return lang.L("{{.Name}} needs feeding", map[string]any{"Name": c.name()})
 		}
 	}
 	for _, c := range s.cultures {
@@ -42,11 +42,11 @@ func (s *state) heading(u kit.Units) string {
 	}
 	switch {
 	case !s.any:
-		return lang.L("An empty journal, a warm oven")
+		return lang.L("Your journal is empty")
 	case len(s.cultures) > 0:
-		return lang.L("Nothing needs you now")
+		return lang.L("Nothing to do right now")
 	}
-	return lang.L("Nothing is on the bench")
+	return lang.L("No dough under way")
 }
 
 // stepHeading says when a step is due: "Turn 3 of 6 in 12 minutes".

@@ -138,7 +138,7 @@ func (p *page) show() {
 func (p *page) bandHint(b band) fyne.CanvasObject {
 	for _, l := range b.lanes {
 		if l.of != "" {
-			return kit.Small(lang.L("Drag the ring on a culture's line to try out another hour of feeding; nothing is written down."))
+			return kit.Small(lang.L("Drag a culture's ring to try another feeding time; nothing is saved."))
 		}
 	}
 	return kit.Gap(0)

@@ -30,10 +30,10 @@ func (p *page) onTheBench() fyne.CanvasObject {
 		kit.Small(hour(d.next.Due, p.state.now, p.env.Units())))))
 	if d.bake.State == journal.Running {
 		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Done now"), func() { p.mark(plan.Plan.Done) }).WithKey("D"),
-			kit.NewButton(lang.L("Later"), p.later).WithKey("L"),
+			kit.NewButton(lang.L("10 min later"), p.later).WithKey("L"),
 			kit.NewButton(lang.L("Skip"), func() { p.mark(plan.Plan.Skip) }).WithKey("S")))
 	}
-	column.Add(kit.NewLink(lang.L("the whole day"), p.openBench))
+	column.Add(kit.NewLink(lang.L("the whole day's plan"), p.openBench))
 	for _, other := range p.state.doughs {
 		if other.bake.ID == d.bake.ID || !other.waiting {
 			continue
@@ -116,7 +116,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 		tile.Set(item)
 		row.Add(tile)
 	}
-	return kit.Stack(2, kit.Section(lang.L("Lately")), row)
+	return kit.Stack(2, kit.Section(lang.L("Recent bakes")), row)
 }
 
 // newBake goes to a bake that has not been written yet.

@@ -33,7 +33,7 @@ func texts(b *roomtest.Bench) string {
 func TestAnEmptyJournalInvites(t *testing.T) {
 	b := roomtest.New(t)
 	shown(t, b)
-	if got := texts(b); !strings.Contains(got, "An empty journal") || !strings.Contains(got, "Write down a bake") {
+	if got := texts(b); !strings.Contains(got, "Your journal is empty") || !strings.Contains(got, "Write down a bake") {
 		t.Errorf("shown: %s", got)
 	}
 }
@@ -50,7 +50,7 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 		t.Fatal(b.Failed)
 	}
 	p := shown(t, b)
-	if got := p.state.heading(kit.Units{}); got != "Harbour wants feeding" {
+	if got := p.state.heading(kit.Units{}); got != "Harbour needs feeding" {
 		t.Errorf("the heading is %q", got)
 	}
 	band := p.state.makeBand(kit.Units{}, thoughts{})

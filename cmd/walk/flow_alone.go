@@ -41,7 +41,7 @@ func tasteAlone(w *walk) error {
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"),
 		p.picture("plan"), p.pressing("Plate it"),
 		p.seeing("1 round each"), p.seeing("Plate it alone"), p.tellingNothing, p.picture("how"),
-		p.pressing("Draw the codes"), p.seeing("Write the slips"), p.picture("slips"),
+		p.pressing("Generate the codes"), p.seeing("Write the slips"), p.picture("slips"),
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
 		p.seeing("This is the fingerprint"), p.tellingNothing,
 	)

@@ -92,7 +92,7 @@ func recordABake(w *walk) error {
 		p.counting("a caption", 4),
 		p.picture("dropped"),
 		p.keys("Escape"),
-		p.fillingIn("Dough into the oven"), p.typing("860"), p.keys("Tab"),
+		p.fillingIn("Dough weight, before baking"), p.typing("860"), p.keys("Tab"),
 		p.typing("760"), p.keys("Tab"),
 		p.seeing("11.6"), // per cent of bake loss
 		p.picture("how-it-came-out"),

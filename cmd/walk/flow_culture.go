@@ -48,7 +48,7 @@ func chartACulture(w *walk) error {
 	}
 	err = p.steps(
 		p.seeing("Ready to bake with"),
-		p.seeing("the usual pause"), // the chart is drawn with the pause marked
+		p.seeing("the usual lull"), // the chart is drawn with the pause marked
 	)
 	if err := errors.Join(err, p.kill(), checkCulture(folder)); err != nil {
 		return err
@@ -87,7 +87,7 @@ func (p *program) aDay(morning time.Time, i int, peak float64) error {
 	case 3:
 		return p.steps(p.seeing("The early burst"), p.picture("burst"))
 	case 5:
-		return p.steps(p.seeing("The usual pause"), p.picture("pause"))
+		return p.steps(p.seeing("The usual lull"), p.picture("pause"))
 	case 14:
 		return p.picture("fortnight")()
 	}

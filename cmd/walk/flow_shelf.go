@@ -48,13 +48,13 @@ func browseByFlour(w *walk) error {
 		p.kill, // the view was kept before it was said to be
 		p.start,
 		p.keys("ctrl+5"),
-		p.seeing("the whole record"),
+		p.seeing("all bakes"),
 		p.pressing("kept views"), p.picture("kept-views"), p.pressing("Much spelt"),
 		p.seeing("Loaves with spelt, at least "+least),
 		p.seeing(found),
 		p.picture("view-again"),
 		p.pressing("spelt, at least"), // the words of the filter take it off
-		p.seeing("the whole record"),
+		p.seeing("all bakes"),
 	)
 	if err != nil {
 		return err

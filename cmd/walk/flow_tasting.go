@@ -107,7 +107,7 @@ func (p *program) beginTrial() error {
 		p.seeing("Say what each of them has"),
 		p.pressing("a culture"), p.typing("harb"), p.seeing("Harbour"), p.keys("Down", "Return", "Tab"),
 		p.typing("gor"), p.seeing("Gorse"), p.keys("Down", "Return"),
-		p.missing("Say what each of them has"), p.picture("one-difference"), p.pressing("Draw lots and begin"),
+		p.missing("Say what each of them has"), p.picture("one-difference"), p.pressing("Randomise and start"),
 		p.seeing("Drawn by lot"), p.seeing("Harbour against Gorse"), p.picture("lots"),
 		p.fillingIn("Name"), p.keys("ctrl+a"), p.typing("Two cultures"), p.keys("Tab"), p.seeing("Two cultures"),
 	)

@@ -35,7 +35,7 @@ func helperGuide(m Method) []GuideStep {
 	}
 	return append(steps,
 		GuideStep{Title: say.Of("Seal"), Words: say.Of("Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end.")},
-		GuideStep{Title: say.Of("Keep a straight face"), Words: say.Of("The helper does not serve, nor watch the tasters, if that can be had: a look gives a loaf away.")})
+		GuideStep{Title: say.Of("Keep a straight face"), Words: say.Of("If possible the helper neither serves nor watches: a glance can give a loaf away.")})
 }
 
 func aloneGuide(m Method) []GuideStep {
@@ -69,7 +69,7 @@ func aloneGuide(m Method) []GuideStep {
 // that an unsealed tasting exports.
 func SealGuide() []say.Line {
 	return []say.Line{
-		say.Of("When the tasting was sealed, the program showed and kept a commitment: 64 hexadecimal digits. It is the SHA-256 of a text that lists every code with its loaf, and ends in a random salt, so that nobody can find the text from it by trying."),
+		say.Of("When the tasting was sealed, Twinloaf showed and kept its fingerprint: 64 characters, the SHA-256 of a text listing every code with its loaf, ending in a random number so that nobody can guess it."),
 		say.Of("After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end."),
 		say.Of("Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256."),
 		say.Of("If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether."),

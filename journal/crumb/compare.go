@@ -71,7 +71,7 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	if math.Abs(x.Change) > x.Limit {
 		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give.")
 	} else {
-		x.Verdict, x.Why = Alike, say.Of("No larger than retaking the photo would give.")
+		x.Verdict, x.Why = Alike, say.Of("No larger than between two photos of one slice.")
 	}
 	if x.A.Trust == Doubtful || x.B.Trust == Doubtful {
 		x.Why = say.Join(x.Why, say.Of("One of the figures is doubtful."))

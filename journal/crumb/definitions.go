@@ -42,7 +42,7 @@ const (
 )
 
 var definitions = []Definition{
-	{Porosity, "Open share", "", "", "How open the crumb looks: 0.30 means that three tenths of the face is cell.",
+	{Porosity, "Open area", "", "", "How open the crumb looks: 0.30 means that three tenths of the face is cell.",
 		"Cell pixels over crumb pixels, crust left out; cells cut by the crumb's edge count with the part that shows.",
 		"Void fraction: Zghal, Scanlon & Sapirstein 1999, Cereal Chemistry 76:734; Baravalle, Patow & Delrieux 2015", 3},
 	{CellDensity, "Cells", "per cm²", "per (10 % of slice width)²", "How many cells there are. Many small ones make a fine crumb.",
@@ -61,7 +61,7 @@ var definitions = []Definition{
 	{LargeShare, "Share in large cells", "", "", "How much of the openness is large holes rather than fine cells.",
 		"Area of cells of at least the chosen diameter over the area of all cells.",
 		"Cumulative distribution by area: ISO 9276-1:1998, from memory", 2},
-	{SmallToLarge, "Small to large", "", "", "How many small cells stand against each large one: high for a fine, even crumb.",
+	{SmallToLarge, "Small-to-large ratio", "", "", "How many small cells stand against each large one: high for a fine, even crumb.",
 		"Number of cells below 4 mm² over the number of larger ones; without a true length the border is 4 (% of slice width)².",
 		sapirstein + "; Gonzales-Barron & Butler 2006, Journal of Food Engineering 74:268 (the border of 4 mm² from memory)", 1},
 	{WallThickness, "Wall thickness", "mm", relLength, "How much crumb stands between one cell and the next.",
@@ -76,10 +76,10 @@ var definitions = []Definition{
 	{Alignment, "Alignment", "", "", "How far the cells agree on that direction: 0 not at all, 1 wholly. Below 0.2 the direction means nothing.",
 		"Length of the mean vector of the doubled angles, weighted as for the main direction.",
 		"Mean resultant length: Mardia & Jupp 2000, Directional Statistics, from memory", 2},
-	{EdgeToMiddle, "Edge against middle", "", "", "1 is even; below 1 the crumb is closer under the crust than in the middle.",
+	{EdgeToMiddle, "Edge / middle openness", "", "", "1 is even; below 1 the crumb is closer under the crust than in the middle.",
 		"Open share of the outer half of the crumb's area, by depth below its edge, over that of the inner half.",
 		"Our own; evenness by zones is common practice, no source", 2},
-	{TopToBottom, "Top against bottom", "", "", "1 is even; above 1 the upper half is the more open one.",
+	{TopToBottom, "Top / bottom openness", "", "", "1 is even; above 1 the upper half is the more open one.",
 		"Open share of the upper half of the crumb's area, as the photo stands, over that of the lower half.",
 		"Our own; evenness by zones is common practice, no source", 2},
 }

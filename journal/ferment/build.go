@@ -98,7 +98,7 @@ func (b Build) Words() []say.Line {
 		g := say.With{"Keep": weighed(s.Kept), "Flour": weighed(s.Flour), "Water": weighed(s.Water), "Total": weighed(s.Total()), "Off": weighed(s.ThrowAway)}
 		line := say.Of("Keep {{.Keep}}, add {{.Flour}} flour and {{.Water}} water; there will be {{.Total}}.", g)
 		if s.ThrowAway >= 0.5 {
-			line = say.Join(line, say.Of("{{.Off}} come off first: bake with them or throw them away.", g))
+			line = say.Join(line, say.Of("Take out {{.Off}} first: bake with it or discard it.", g))
 		}
 		out = append(out, line)
 	}
@@ -173,7 +173,7 @@ func (e *InfeasibleError) Error() string { return "planning a build: " + e.Line(
 
 // Line says it in a sentence, without what is nearest.
 func (e *InfeasibleError) Line() say.Line {
-	return say.Of("That cannot be had: {{.Why}}.", say.With{"Why": e.Obstacle.Line()})
+	return say.Of("That cannot be done: {{.Why}}.", say.With{"Why": e.Obstacle.Line()})
 }
 
 // PlanBuild finds the fewest feedings with which the ask is met, and among those

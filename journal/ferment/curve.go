@@ -104,7 +104,7 @@ func (e *TooFewError) Error() string { return e.Line().String() }
 
 // Line says it in a sentence.
 func (e *TooFewError) Line() say.Line {
-	few := say.Of("A curve wants at least {{.Want}} readings at different hours, from before the fall; there are {{.Have}}.", say.With{"Want": e.Want, "Have": e.Have})
+	few := say.Of("A curve needs at least {{.Want}} readings at different times before it falls; you have {{.Have}}.", say.With{"Want": e.Want, "Have": e.Have})
 	if e.LeftOut == 0 {
 		return few
 	}

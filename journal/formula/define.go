@@ -49,7 +49,7 @@ var definitions = []Definition{
 		Usual: "60 to 85 % for wheat; wholegrain and rye take more.", Source: practice,
 	},
 	{
-		Figure: FigureWeighed, Name: "Hydration without the culture",
+		Figure: FigureWeighed, Name: "Hydration (culture left out)",
 		What: "Water per hundred of flour as you weigh them, the culture left aside. Many printed formulas mean this one.",
 	},
 	{

@@ -94,7 +94,7 @@ func TestWhatALateDayBringsIntoTheNight(t *testing.T) {
 		return out
 	}
 	p := day() // the bake is due at 15:05, shaping at 14:45
-	if got := titles(p, "12:00"); len(got) != 1 || got[0] != "Bake covered" {
+	if got := titles(p, "12:00"); len(got) != 1 || got[0] != "Bake, lid on" {
 		t.Errorf("at noon %q, want the bake", got)
 	}
 	p = do(t, p, act{"12:20", "done", Ref{"mix", 0}})

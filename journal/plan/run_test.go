@@ -326,7 +326,7 @@ func TestSeveralDoughsInOneList(t *testing.T) {
 	}
 	want := []string{
 		"12:00 0 Mix", "12:10 1 Mix", "13:15 0 Turn 1 of 3", "13:25 1 Turn 1 of 3", "13:45 0 Turn 2 of 3", "13:55 1 Turn 2 of 3",
-		"14:15 0 Turn 3 of 3", "14:25 1 Turn 3 of 3", "14:45 0 Divide and shape", "14:55 1 Divide and shape", "15:05 0 Bake covered", "15:15 1 Bake covered",
+		"14:15 0 Turn 3 of 3", "14:25 1 Turn 3 of 3", "14:45 0 Divide and shape", "14:55 1 Divide and shape", "15:05 0 Bake, lid on", "15:15 1 Bake, lid on",
 	}
 	if !reflect.DeepEqual(got, want) {
 		t.Errorf("got\n%q, want\n%q", got, want)

@@ -240,7 +240,7 @@ func TestLoavesForSaturdayAtEight(t *testing.T) {
 	}
 	words := strings.Join(said(s), "\n")
 	for _, want := range []string{
-		"Heat the oven at Sat 05:30 and Bake covered at Sat 06:15 fall within the sleep hours from 22:30 to 06:30",
+		"Heat the oven at Sat 05:30 and Bake, lid on at Sat 06:15 fall within the sleep hours from 22:30 to 06:30",
 		"The nearest plan that can be kept is ready 1 h later, at Sat 09:00, and begins at Fri",
 	} {
 		if !strings.Contains(words, want) {
@@ -259,7 +259,7 @@ func TestColdRestIsLengthenedOverTheNight(t *testing.T) {
 	if !s.OK() || len(s.Changes) != 1 || lengthOf(s.Plan, "cold") != 12*60+75 {
 		t.Fatalf("ok %v, changes %v, broken %v", s.OK(), s.Changes, s.Broken)
 	}
-	if want := "Cold rest is lengthened from 12 h to 13 h 15 min."; said(s)[0] != want {
+	if want := "Cold proof is lengthened from 12 h to 13 h 15 min."; said(s)[0] != want {
 		t.Errorf("says %q, want %q", said(s)[0], want)
 	}
 }

@@ -23,13 +23,13 @@ func (k Kind) Line() say.Line {
 	case Divide:
 		return say.Of("Divide and shape")
 	case ColdRest:
-		return say.Of("Cold rest")
+		return say.Of("Cold proof")
 	case Heat:
 		return say.Of("Heat the oven")
 	case BakeCovered:
-		return say.Of("Bake covered")
+		return say.Of("Bake, lid on")
 	case BakeUncovered:
-		return say.Of("Bake uncovered")
+		return say.Of("Bake, lid off")
 	case Cool:
 		return say.Of("Cool")
 	case Other, "":

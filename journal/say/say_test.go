@@ -14,7 +14,7 @@ func TestLinesSayThemselves(t *testing.T) {
 		want string
 	}{
 		{Line{}, ""},
-		{Of("Nothing was shown."), "Nothing was shown."},
+		{Of("No difference shown."), "No difference shown."},
 		{N("{{.N}} round", "{{.N}} rounds", 1), "1 round"},
 		{N("{{.N}} round", "{{.N}} rounds", 6), "6 rounds"},
 		{N("{{.Who}} was right once", "{{.Who}} was right {{.N}} times", 2, With{"Who": "Ines"}), "Ines was right 2 times"},

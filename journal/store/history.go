@@ -119,7 +119,7 @@ func (e *Entry) joins(next *Entry) bool {
 // Errors of undo and redo.
 var (
 	ErrNothingToUndo = say.Wrong("there is nothing to undo")
-	ErrNothingToRedo = say.Wrong("there is nothing to redo")
+	ErrNothingToRedo = say.Wrong("nothing to redo")
 	// ErrMovedOn means that a record has changed since in a way that is not
 	// undone, such as a score handed in.
 	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")

@@ -70,8 +70,8 @@ func TestSharesSayWhatIsSo(t *testing.T) {
 		want  string
 	}{
 		{2, "No more were right than guessing gives, so there is no share of those who can tell to give."},
-		{5, "Share of tasters who really can tell: 25 %; it may be none, and is at most 67 % (one-sided 95 % limit)."},
-		{7, "Share of tasters who really can tell: 55 %, and at least 9 % (one-sided 95 % limit, as the test is one-sided)."},
+		{5, "Estimated share of tasters who can really tell: 25 %; it may be none, and is at most 67 % (one-sided 95 % confidence limit)."},
+		{7, "Estimated share of tasters who can really tell: 55 %, and at least 9 % (one-sided 95 % confidence limit, as the test is one-sided)."},
 	} {
 		v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 10, 1), "", rightFor(c.right))})
 		says(t, v.Words, c.want)
@@ -83,10 +83,10 @@ func TestSharesSayWhatIsSo(t *testing.T) {
 	p.Attribute, p.Expected = "sour", 1
 	says(t, judged(t, verdict.Input{Opened: taste(t, p, "", naming(3))}).Words, "No more answers than guessing gives named “Harbour”")
 	p.Expected = 0
-	says(t, judged(t, verdict.Input{Opened: taste(t, p, "", naming(9))}).Words, "Share of tasters who really can tell: 80 % (95 % limits 11 % to 99 %, both sides).")
+	says(t, judged(t, verdict.Input{Opened: taste(t, p, "", naming(9))}).Words, "Estimated share of tasters who can really tell: 80 % (95 % confidence interval 11 % to 99 %, two-sided as the test is).")
 	// Three of four tasters are always right, the fourth never: they differ.
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 4, 6), "", rightFor(18))})
-	says(t, v.Details, "The limits allow for tasters who differ")
+	says(t, v.Details, "The confidence limits allow for tasters who differ")
 	if v.Share.Least >= 0.35 {
 		t.Errorf("at least %.2f, as if all were alike", v.Share.Least)
 	}

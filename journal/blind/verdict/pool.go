@@ -97,7 +97,7 @@ func note(told []caution, line say.Line, unfair bool, i int) []caution {
 func (c caution) lines(of int) (out []say.Line) {
 	switch {
 	case len(c.in) == of && c.unfair:
-		return []say.Line{say.Of("Each time the bakes differed also otherwise. {{.Difference}}", say.With{"Difference": c.line})}
+		return []say.Line{say.Of("In every tasting the bakes also differed in another way. {{.Difference}}", say.With{"Difference": c.line})}
 	case len(c.in) == of:
 		return []say.Line{say.Of("Each time: {{.Caution}}", say.With{"Caution": c.line})}
 	}

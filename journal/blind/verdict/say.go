@@ -9,7 +9,7 @@ import (
 )
 
 // nothingShown is the headline when so; it is said plainly.
-func nothingShown() say.Line { return say.Of("Nothing was shown.") }
+func nothingShown() say.Line { return say.Of("No difference shown.") }
 
 // notTheSame is said wherever nothing was shown.
 func notTheSame() say.Line { return say.Of("That does not mean that the loaves are the same.") }
@@ -138,9 +138,9 @@ func (v *Verdict) shareWords(plan blind.Plan) say.Line {
 	share := v.Share
 	with := say.With{"Share": percent(share.Telling), "Level": percent(share.Exact.Level), "Least": percent(share.Least), "Most": percent(share.Most),
 		"From": percent(share.Exact.Lower), "To": percent(share.Exact.Upper)}
-	subject := say.Of("Share of tasters who really can tell")
+	subject := say.Of("Estimated share of tasters who can really tell")
 	if v.Replicates {
-		subject = say.Of("Share of rounds in which it really was told")
+		subject = say.Of("Estimated share of rounds in which the difference was really noticed")
 	}
 	with["What"] = subject
 	switch {
@@ -149,11 +149,11 @@ func (v *Verdict) shareWords(plan blind.Plan) say.Line {
 	case share.Telling == 0:
 		return say.Of("No more were right than guessing gives, so there is no share of those who can tell to give.")
 	case !plan.OneSided():
-		return say.Of("{{.What}}: {{.Share}} ({{.Level}} limits {{.From}} to {{.To}}, both sides).", with)
+		return say.Of("{{.What}}: {{.Share}} ({{.Level}} confidence interval {{.From}} to {{.To}}, two-sided as the test is).", with)
 	case v.Shown:
-		return say.Of("{{.What}}: {{.Share}}, and at least {{.Least}} (one-sided {{.Level}} limit, as the test is one-sided).", with)
+		return say.Of("{{.What}}: {{.Share}}, and at least {{.Least}} (one-sided {{.Level}} confidence limit, as the test is one-sided).", with)
 	}
-	return say.Of("{{.What}}: {{.Share}}; it may be none, and is at most {{.Most}} (one-sided {{.Level}} limit).", with)
+	return say.Of("{{.What}}: {{.Share}}; it may be none, and is at most {{.Most}} (one-sided {{.Level}} confidence limit).", with)
 }
 
 // sayShare gives the share of those who can tell, and d′.
@@ -163,7 +163,7 @@ func (v *Verdict) sayShare(plan blind.Plan) {
 	}
 	v.Words = append(v.Words, v.shareWords(plan))
 	if v.widened {
-		v.Details = append(v.Details, say.Of("The limits allow for tasters who differ from one another (beta-binomial model, Ennis & Bi 1998)."))
+		v.Details = append(v.Details, say.Of("The confidence limits allow for tasters who differ from one another (beta-binomial model, Ennis & Bi 1998)."))
 	}
 	if v.DPrime == nil {
 		v.Details = append(v.Details, say.Of("How different they taste is not worked out for this method."))
@@ -173,7 +173,7 @@ func (v *Verdict) sayShare(plan blind.Plan) {
 	case d.Unbounded:
 		v.Details = append(v.Details, say.Of("All answers agree, so no upper end can be put to how different they are (d′ has no finite value)."))
 	case d.Known:
-		v.Details = append(v.Details, say.Of("How different they taste: d′ {{.D}}, standard error {{.SE}} (1 is about the least that people call a difference).",
+		v.Details = append(v.Details, say.Of("Size of the difference: d′ {{.D}}, standard error {{.SE}} (by convention 1 is about the threshold).",
 			say.With{"D": say.Number{Value: d.Value, Decimals: 2}, "SE": say.Number{Value: d.SE, Decimals: 2}}))
 	default:
 		v.Details = append(v.Details, say.Of("How different they taste: d′ 0, at or below what guessing gives."))

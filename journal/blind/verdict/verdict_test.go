@@ -129,13 +129,13 @@ func TestTriangleThatShowsADifference(t *testing.T) {
 	says(t, slices.Concat(v.Words, v.Details),
 		"8 of 10 answers were right.",
 		"By guessing alone that many or more comes up about once in 290 tries (p 0.0034).",
-		"Share of tasters who really can tell: 70 %, and at least 24 % (one-sided 95 % limit, as the test is one-sided).",
+		"Estimated share of tasters who can really tell: 70 %, and at least 24 % (one-sided 95 % confidence limit, as the test is one-sided).",
 		"d′ 3.13, standard error 0.90")
 }
 
 func TestTriangleThatShowsNothing(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(3))})
-	if v.Shown || v.Headline.String() != "Nothing was shown." || !v.Replicates {
+	if v.Shown || v.Headline.String() != "No difference shown." || !v.Replicates {
 		t.Errorf("%+v", v)
 	}
 	says(t, slices.Concat(v.Words, v.Details),
