@@ -82,7 +82,7 @@ func (j *Journal) CloseUnopened(id ID) error {
 // Unseal opens a tasting of which every score that is still to come is in, or
 // which was ended early. It cannot be undone. code is that on the helper's paper,
 // where the key lies there, and else empty; a wrong one gives an error that wraps
-// [vault.ErrCode], and nothing is changed. The error wraps [blind.ErrIncomplete]
+// [blind.ErrCode], and nothing is changed. The error wraps [blind.ErrIncomplete]
 // when scores are still to come.
 func (j *Journal) Unseal(id ID, code string) error {
 	return j.DoOnce("unseal the tasting", func(tx *Tx) error {

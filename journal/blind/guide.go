@@ -65,13 +65,12 @@ func aloneGuide(m Method) []GuideStep {
 		GuideStep{Title: say.Of("Turn over"), Words: say.Of("After the last score, open the slips and enter the code of each place, round by round.")})
 }
 
-// SealGuide tells how to check a commitment with standard tools, from the text
-// that an unsealed tasting exports.
+// SealGuide tells how to check the fingerprints of a tasting with standard tools,
+// from the texts that an unsealed tasting exports.
 func SealGuide() []say.Line {
 	return []say.Line{
-		say.Of("When the tasting was sealed, Twinloaf showed and kept its fingerprint: 64 characters, the SHA-256 of a text listing every code with its loaf, ending in a random number so that nobody can guess it."),
-		say.Of("After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end."),
+		say.Of("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
 		say.Of("Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256."),
-		say.Of("If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether."),
+		say.Of("The text that was sealed ends in a random number, so that nobody can find it from its fingerprint by trying. In the answers each entry follows the fingerprint of all that stands above it."),
 	}
 }

@@ -4,7 +4,11 @@ import (
 	"strings"
 
 	"twinloaf/journal/blind/draw"
+	"twinloaf/journal/say"
 )
+
+// ErrCode: what was typed is not the code on the helper's paper.
+var ErrCode = say.Wrong("that is not the code on the helper's paper")
 
 // The code on the helper's paper is ten letters and digits of thirty-two: fifty
 // bits. Whoever has a copy of the journal can try codes as fast as his machines

@@ -16,8 +16,6 @@ import (
 var (
 	// ErrLocked: the assignment opens with the code on the helper's paper alone.
 	ErrLocked = say.Wrong("the tasting opens with the code on the helper's paper")
-	// ErrCode: that is not the code.
-	ErrCode = say.Wrong("that is not the code on the helper's paper")
 )
 
 // lockedVersion is the first byte of a locked assignment: after it come 16 bytes of
@@ -64,7 +62,7 @@ func unlock(kept []byte, code string) ([]byte, error) {
 	}
 	plain, err := box.Open(nil, kept[1+saltSize:head], kept[head:], kept[:1])
 	if err != nil {
-		return nil, ErrCode
+		return nil, blind.ErrCode
 	}
 	return plain, nil
 }

@@ -39,7 +39,7 @@ func Restore(kept []byte, setting blind.Setting) (blind.Sealed, error) {
 }
 
 // Unlock makes a Sealed from what Bytes gave, the code on the helper's paper, as
-// it was typed, and the Setting. The error wraps [ErrCode] when the code is not
+// it was typed, and the Setting. The error wraps [blind.ErrCode] when the code is not
 // the one, or when a byte of what was kept has changed, which cannot be told
 // apart.
 func Unlock(kept []byte, code string, setting blind.Setting) (blind.Sealed, error) {

@@ -119,14 +119,14 @@ func TestAPaperLocks(t *testing.T) {
 	other := []byte(blind.TidyCode(code))
 	other[3] ^= 1
 	for what, typed := range map[string]string{"nothing": "", "another": string(other), "half of it": code[:5]} {
-		if _, err := vault.Unlock(kept, typed, setting); !errors.Is(err, vault.ErrCode) {
+		if _, err := vault.Unlock(kept, typed, setting); !errors.Is(err, blind.ErrCode) {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
 	for _, i := range []int{1, 20, 30, len(kept) - 1} {
 		changed := bytes.Clone(kept)
 		changed[i] ^= 1
-		if _, err := vault.Unlock(changed, code, setting); !errors.Is(err, vault.ErrCode) {
+		if _, err := vault.Unlock(changed, code, setting); !errors.Is(err, blind.ErrCode) {
 			t.Errorf("byte %d changed: %v", i, err)
 		}
 	}

@@ -144,7 +144,7 @@ func TestTriangleThatShowsNothing(t *testing.T) {
 		"That does not mean that the loaves are the same.",
 		"With 6 rounds, a taster who can tell them apart half of the time will be shown to do so about one time in three.",
 		"To make that eight times in ten takes",
-		"Share of rounds in which it really was told: 25 %")
+		"Estimated share of rounds in which the difference was really noticed: 25 %")
 	says(t, v.Cautions, "All answers are one taster's", "not for “there is none”", "6 answers were typed in from printed sheets")
 }
 
