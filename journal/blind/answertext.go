@@ -33,11 +33,17 @@ const (
 // it, so that none can be changed, left out or put elsewhere alone:
 //
 //	twinloaf answers, version 1
-//	sealed: 64 hexadecimal digits, the fingerprint of the sealing
+//	method: triangle
+//	… the plan, as in the text that is sealed
+//	taster 1 round 1: 482 913 275
+//	… what everybody is served, in order, and nothing of what it is
 //	1: taster 1 "Ines" round 1: 482
 //	before 2: 64 hexadecimal digits, the SHA-256 of the text down to the line above
 //	2: taster 2 "Tom" round 1: no answer: "a plate was dropped"
 //	…
+//
+// It hangs on nothing that is secret: the two assignments that a tasting can have
+// give the same text and the same fingerprint.
 //
 // Alone, the slips that lay under the plates follow, round by round, in the same
 // way. wrong is the first entry, from 0, whose kept fingerprint is not that of
@@ -45,7 +51,18 @@ const (
 func answerText(s Setting, p Progress) (text string, wrong int) {
 	var b strings.Builder
 	wrong = -1
-	fmt.Fprintf(&b, "twinloaf answers, version 1\nsealed: %s\n", s.Commitment)
+	b.WriteString("twinloaf answers, version 1\n")
+	s.planText(&b)
+	for _, serving := range s.Servings {
+		fmt.Fprintf(&b, "taster %d round %d:", serving.Taster+1, serving.Round+1)
+		if serving.OpenReference != 0 {
+			fmt.Fprintf(&b, " %s=%d", ReferenceLabel, serving.OpenReference)
+		}
+		for _, label := range s.sealedLabels(serving) {
+			b.WriteString(" " + label)
+		}
+		b.WriteByte('\n')
+	}
 	n := 0
 	entry := func(before string, kept bool, words string) {
 		if n > 0 {

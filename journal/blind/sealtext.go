@@ -34,6 +34,7 @@ func canonicalText(s Setting, secret secret) string {
 	if s.Version < settingVersion {
 		s.planTextOne(&text)
 	} else {
+		fmt.Fprintf(&text, "twinloaf sealed tasting, version %d\n", s.Version)
 		s.planText(&text)
 	}
 	at := 0
@@ -59,7 +60,7 @@ func canonicalText(s Setting, secret secret) string {
 // planText writes the whole plan.
 func (s Setting) planText(text *strings.Builder) {
 	p := s.Plan
-	fmt.Fprintf(text, "twinloaf sealed tasting, version %d\nmethod: %s\nplated: %s\n", s.Version, p.Method, p.Mode)
+	fmt.Fprintf(text, "method: %s\nplated: %s\n", p.Method, p.Mode)
 	if p.KeyOnPaper {
 		text.WriteString("key: on the helper's paper\n")
 	}
