@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -29,9 +30,14 @@ func (w *Window) Drop(files []fyne.URI) {
 // them there.
 func (w *Window) paste() { w.take(pastedPaths(w.env.App.Clipboard().Content())) }
 
-// take hands the files, and those in folders among them, to the page.
+// take hands the files, and those in folders among them, to the page. An archive is
+// looked at instead: nothing comes in before the baker says so.
 func (w *Window) take(paths []string) {
 	if len(paths) == 0 {
+		return
+	}
+	if i := slices.IndexFunc(paths, isArchive); i >= 0 {
+		w.Go(room.Place{Name: room.BringIn, More: paths[i]})
 		return
 	}
 	taker, ok := w.here.page.(room.PictureTaker)
@@ -48,6 +54,9 @@ func (w *Window) take(paths []string) {
 		}
 	}, func() { taker.TakePictures(pictures) })
 }
+
+// isArchive tells by its name a file that is not for the page but for the journal.
+func isArchive(path string) bool { return strings.EqualFold(filepath.Ext(path), room.ArchiveEnding) }
 
 // filesAt gives path itself, or, when it is a folder, the files in it.
 func filesAt(path string) []string {

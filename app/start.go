@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -25,7 +26,37 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	wait := newWaiting(a)
 	var w *Window
 	var failed error
-	opened := make(chan struct{})
+	show := func(j *journal.Journal, win fyne.Window) *Window {
+		if win == nil {
+			w = New(a, j)
+		} else {
+			w = furnish(win, a, j, nil)
+		}
+		return w
+	}
+	var opening sync.WaitGroup
+	var begin func()
+	begin = func() {
+		opening.Go(func() {
+			j, err := open(ctx, wait.progress)
+			if ctx.Err() != nil { // the baker did not want to wait
+				if j != nil {
+					_ = j.Close() // nothing has been typed yet
+				}
+				return
+			}
+			fyne.Do(func() {
+				if failed = err; err != nil {
+					wait.refuse(err)
+					wait.offer(ctx, err, begin)
+					return
+				}
+				reopenable(ctx, show(j, nil), open, show, func(err error) { failed = err })
+				w.win.Show()
+				wait.win.Close()
+			})
+		})
+	}
 	a.Lifecycle().SetOnStarted(func() {
 		context.AfterFunc(told, func() {
 			fyne.Do(func() {
@@ -35,32 +66,16 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 				a.Quit()
 			})
 		})
-		go func() {
-			defer close(opened)
-			j, err := open(ctx, wait.progress)
-			if ctx.Err() != nil { // the baker did not want to wait
-				if j != nil {
-					_ = j.Close() // nothing has been typed yet
-				}
-				return
-			}
-			fyne.Do(func() {
-				if err != nil {
-					failed = err
-					wait.refuse(err)
-					return
-				}
-				w = New(a, j)
-				w.win.Show()
-				wait.win.Close()
-			})
-		}()
+		begin()
 	})
 	wait.win.ShowAndRun()
 	cancel()
-	<-opened
+	opening.Wait()
 	if w != nil { // the toolkit ends its loop by itself when it is told to end, too
 		w.leave()
+		if w.lost {
+			failed = ErrLost
+		}
 	}
 	return failed
 }
@@ -89,8 +104,11 @@ func (w *waiting) progress(done, of int) {
 }
 
 // refuse says why there is no journal to show.
-func (w *waiting) refuse(err error) {
-	w.page.SetHeading(lang.L("The journal was not opened"))
-	w.page.SetBody(kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()),
-		kit.Row(2, kit.PrimaryButton(lang.L("Close"), w.win.Close))))
+func (w *waiting) refuse(err error) { refuse(w.page, err, w.win.Close) }
+
+// refuse says on a page why there is no journal to show.
+func refuse(p *kit.Page, err error, done func()) {
+	p.SetHeading(lang.L("The journal was not opened"))
+	p.SetBody(kit.Stack(4, kit.Body(Refusal(err)), kit.Small(err.Error()),
+		kit.Row(2, kit.PrimaryButton(lang.L("Close"), done))))
 }

@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/remind"
 	"twinloaf/app/room"
+	"twinloaf/app/safekeeping"
 	"twinloaf/journal"
 )
 
@@ -31,6 +32,10 @@ type Window struct {
 	past, ahead []visit
 	stopHearing func()
 	closed      bool
+
+	closing *closing   // while the window waits for the disk to close
+	place   *kit.Sheet // that the journal has lost its place
+	lost    bool       // what was typed was given up
 }
 
 // visit is a page that is, or was, on the screen.
@@ -48,7 +53,16 @@ func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, nil) }
 // compose makes the window; what comes back from other goroutines is handed to
 // onMain, nil for Fyne's main goroutine.
 func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
-	w := &Window{win: a.NewWindow("Twinloaf"), openers: openers(), body: container.NewStack()}
+	win := a.NewWindow("Twinloaf")
+	win.SetIcon(look.AppIcon())
+	win.Resize(fyne.NewSize(1280, 800))
+	win.SetMaster()
+	return furnish(win, a, j, onMain)
+}
+
+// furnish fills an empty window, or one whose journal was closed.
+func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func())) *Window {
+	w := &Window{win: win, openers: openers(), body: container.NewStack()}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
@@ -59,15 +73,13 @@ func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
 	w.side = newSidebar(w.Go)
 	w.frame = kit.NewFrame(container.New(sideBySide{}, w.side, w.body))
 	w.win.SetContent(w.frame)
-	w.win.SetIcon(look.AppIcon())
-	w.win.Resize(fyne.NewSize(1280, 800))
-	w.win.SetMaster()
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })
 	w.win.SetCloseIntercept(w.Close)
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
+	safekeeping.Start(w.env)
 	w.Go(room.Place{Name: room.Today})
 	return w
 }
@@ -77,20 +89,6 @@ func (w *Window) Env() *room.Env { return w.env }
 
 // Page is the page on the screen.
 func (w *Window) Page() room.Page { return w.here.page }
-
-// Close keeps what was typed, ends what runs in the background and closes the
-// window. What cannot be kept is told, and the window stays.
-func (w *Window) Close() {
-	if w.closed {
-		return
-	}
-	w.leave()
-	if err := w.env.Journal.Close(); err != nil {
-		// Nothing better can be done than to say so: the journal is closed.
-		fyne.LogError("closing the journal", err)
-	}
-	w.win.Close()
-}
 
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
@@ -190,7 +188,11 @@ func (w *Window) changed(c journal.Changed) {
 		return
 	}
 	if c.Err != nil {
-		w.fail(c.Err)
+		w.trouble(c.Err)
+		return
+	}
+	if c.Saved {
+		w.savedAgain()
 		return
 	}
 	if c.TouchesKind(journal.KindSettings) {

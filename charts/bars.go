@@ -1,5 +1,7 @@
 package charts
 
+import "twinloaf/journal/table"
+
 func (b Bars) check() error { return nil }
 
 func (b Bars) value(v float64, w Words) string {
@@ -145,10 +147,10 @@ func (b Bars) mark(s *sheet, i int, at point, area rect) {
 	s.marks = append(s.marks, mark{at: at, area: area, series: bar.Name, index: i, text: s.style.Words.named(bar.Name, b.value(bar.Value, s.style.Words))})
 }
 
-func (b Bars) table() table {
-	t := table{head: []string{"name", "value"}}
+func (b Bars) tabulate() grid {
+	t := grid{head: []table.Cell{"name", "value"}}
 	for _, bar := range b.Bars {
-		t.rows = append(t.rows, []string{text(bar.Name), number(bar.Value)})
+		t.rows = append(t.rows, []table.Cell{table.Text(bar.Name), table.Number(bar.Value)})
 	}
 	return t
 }

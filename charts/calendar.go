@@ -5,6 +5,8 @@ import (
 	"image/color"
 	"strconv"
 	"time"
+
+	"twinloaf/journal/table"
 )
 
 func (c Calendar) check() error {
@@ -156,10 +158,10 @@ func (c Calendar) legend(s *sheet, left, top, cell, gap float64, most int) {
 	}
 }
 
-func (c Calendar) table() table {
-	t := table{head: []string{"day", "count"}}
+func (c Calendar) tabulate() grid {
+	t := grid{head: []table.Cell{"day", "count"}}
 	for i := range c.days() {
-		t.rows = append(t.rows, []string{c.day(i).Format(time.DateOnly), strconv.Itoa(c.count(i))})
+		t.rows = append(t.rows, []table.Cell{table.Cell(c.day(i).Format(time.DateOnly)), table.Int(c.count(i))})
 	}
 	return t
 }

@@ -13,7 +13,7 @@ import (
 type Figure interface {
 	check() error
 	draw(*sheet)
-	table() table
+	tabulate() grid
 	summary(w Words) string
 }
 
@@ -106,7 +106,7 @@ func (c *Chart) SVG(w io.Writer, width, height int) error {
 // written in full, missing ones as empty cells, times as RFC 3339. Text that a
 // spreadsheet would take for a formula is disarmed with an apostrophe.
 func (c *Chart) CSV(w io.Writer) error {
-	if err := c.figure.table().write(w); err != nil {
+	if err := c.figure.tabulate().write(w); err != nil {
 		return fmt.Errorf("writing the chart's figures: %w", err)
 	}
 	return nil

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"twinloaf/journal/table"
 )
 
 func (g Groups) check() error {
@@ -86,11 +88,11 @@ func median(values []float64) float64 {
 	return (sorted[(n-1)/2] + sorted[n/2]) / 2
 }
 
-func (g Groups) table() table {
-	t := table{head: []string{"group", g.Y.heading("value")}}
+func (g Groups) tabulate() grid {
+	t := grid{head: []table.Cell{"group", g.Y.heading("value")}}
 	for _, group := range g.Groups {
 		for _, v := range group.Values {
-			t.rows = append(t.rows, []string{text(group.Name), g.Y.cell(v)})
+			t.rows = append(t.rows, []table.Cell{table.Text(group.Name), g.Y.cell(v)})
 		}
 	}
 	return t

@@ -3,6 +3,8 @@ package charts
 import (
 	"fmt"
 	"strings"
+
+	"twinloaf/journal/table"
 )
 
 func (l Lanes) check() error {
@@ -168,18 +170,18 @@ func (p *lanePainter) blockAt(lane Lane, b Block, i, index int, y, thick float64
 	p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, r.y + r.h/2}, area: rect{r.x, r.y, max(r.w, 4), r.h}.grown(1), panel: index, series: lane.Name, index: i, text: w.named(lane.Name, words)})
 }
 
-func (l Lanes) table() table {
-	t := table{head: []string{"lane", "what", "from", "to", "note"}}
+func (l Lanes) tabulate() grid {
+	t := grid{head: []table.Cell{"lane", "what", "from", "to", "note"}}
 	for _, lane := range l.Lanes {
 		for _, b := range lane.Blocks {
-			note := ""
+			note := table.Cell("")
 			if b.Planned {
 				note = "planned"
 			}
-			t.rows = append(t.rows, []string{text(lane.Name), text(b.Label), l.X.cell(b.From), l.X.cell(b.To), note})
+			t.rows = append(t.rows, []table.Cell{table.Text(lane.Name), table.Text(b.Label), l.X.cell(b.From), l.X.cell(b.To), note})
 		}
 		for _, k := range lane.Ticks {
-			t.rows = append(t.rows, []string{text(lane.Name), text(k.Label), l.X.cell(k.At), "", ""})
+			t.rows = append(t.rows, []table.Cell{table.Text(lane.Name), table.Text(k.Label), l.X.cell(k.At), "", ""})
 		}
 	}
 	return t

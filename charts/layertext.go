@@ -1,11 +1,15 @@
 package charts
 
-import "strings"
+import (
+	"strings"
+
+	"twinloaf/journal/table"
+)
 
 // The rows of each layer: layer, name, x, value, low, high, note.
 
-func (s Series) rows(x, _ Axis) [][]string {
-	out := make([][]string, len(s.X))
+func (s Series) rows(x, _ Axis) [][]table.Cell {
+	out := make([][]table.Cell, len(s.X))
 	for i := range s.X {
 		note := ""
 		if s.Notes != nil {
@@ -14,43 +18,43 @@ func (s Series) rows(x, _ Axis) [][]string {
 		if s.LeftOut != nil && s.LeftOut[i] {
 			note = strings.TrimPrefix(note+"; left out", "; ")
 		}
-		out[i] = []string{"series", text(s.Name), x.cell(s.X[i]), number(s.Y[i]), "", "", text(note)}
+		out[i] = []table.Cell{"series", table.Text(s.Name), x.cell(s.X[i]), table.Number(s.Y[i]), "", "", table.Text(note)}
 	}
 	return out
 }
 
-func (r Ribbon) rows(x, _ Axis) [][]string {
-	out := make([][]string, len(r.X))
+func (r Ribbon) rows(x, _ Axis) [][]table.Cell {
+	out := make([][]table.Cell, len(r.X))
 	for i := range r.X {
-		out[i] = []string{"ribbon", text(r.Name), x.cell(r.X[i]), "", number(r.Low[i]), number(r.High[i]), ""}
+		out[i] = []table.Cell{"ribbon", table.Text(r.Name), x.cell(r.X[i]), "", table.Number(r.Low[i]), table.Number(r.High[i]), ""}
 	}
 	return out
 }
 
-func (b Bins) rows(x, _ Axis) [][]string {
-	out := make([][]string, len(b.Counts))
+func (b Bins) rows(x, _ Axis) [][]table.Cell {
+	out := make([][]table.Cell, len(b.Counts))
 	for i := range b.Counts {
-		out[i] = []string{"bins", text(b.Name), x.cell(b.Edges[i]), number(b.Counts[i]), "", "", text("to " + x.cell(b.Edges[i+1]))}
+		out[i] = []table.Cell{"bins", table.Text(b.Name), x.cell(b.Edges[i]), table.Number(b.Counts[i]), "", "", table.Text("to " + string(x.cell(b.Edges[i+1])))}
 	}
 	return out
 }
 
-func (b Band) rows(x, _ Axis) [][]string {
-	return [][]string{{"band", text(b.Label), x.cell(b.From), "", "", "", text("to " + x.cell(b.To))}}
+func (b Band) rows(x, _ Axis) [][]table.Cell {
+	return [][]table.Cell{{"band", table.Text(b.Label), x.cell(b.From), "", "", "", table.Text("to " + string(x.cell(b.To)))}}
 }
 
-func (l Level) rows(_, _ Axis) [][]string {
-	return [][]string{{"level", text(l.Label), "", number(l.At), "", "", ""}}
+func (l Level) rows(_, _ Axis) [][]table.Cell {
+	return [][]table.Cell{{"level", table.Text(l.Label), "", table.Number(l.At), "", "", ""}}
 }
 
-func (e Events) rows(x, _ Axis) [][]string {
-	out := make([][]string, len(e.X))
+func (e Events) rows(x, _ Axis) [][]table.Cell {
+	out := make([][]table.Cell, len(e.X))
 	for i := range e.X {
 		note := ""
 		if e.Labels != nil {
 			note = e.Labels[i]
 		}
-		out[i] = []string{"event", text(e.Name), x.cell(e.X[i]), "", "", "", text(note)}
+		out[i] = []table.Cell{"event", table.Text(e.Name), x.cell(e.X[i]), "", "", "", table.Text(note)}
 	}
 	return out
 }

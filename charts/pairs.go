@@ -3,6 +3,8 @@ package charts
 import (
 	"fmt"
 	"math"
+
+	"twinloaf/journal/table"
 )
 
 func (p Pairs) check() error {
@@ -108,10 +110,10 @@ func (p Pairs) row(s *sheet, x scale, y float64, i int) {
 	}
 }
 
-func (p Pairs) table() table {
-	t := table{head: []string{"name", text(or(p.A.Name, "first")), text(or(p.B.Name, "second")), "note"}}
+func (p Pairs) tabulate() grid {
+	t := grid{head: []table.Cell{"name", table.Text(or(p.A.Name, "first")), table.Text(or(p.B.Name, "second")), "note"}}
 	for _, r := range p.Rows {
-		t.rows = append(t.rows, []string{text(r.Name), number(r.A), number(r.B), text(r.Note)})
+		t.rows = append(t.rows, []table.Cell{table.Text(r.Name), table.Number(r.A), table.Number(r.B), table.Text(r.Note)})
 	}
 	return t
 }

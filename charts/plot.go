@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"time"
+
+	"twinloaf/journal/table"
 )
 
 // A Plot is one or more panels, one under the other, over a shared X axis.
@@ -55,7 +57,7 @@ type Layer interface {
 	depth() int
 	reach(x, y *span)
 	paint(*panelPainter)
-	rows(x, y Axis) [][]string
+	rows(x, y Axis) [][]table.Cell
 	summary(x, y Axis, w Words) string
 }
 
@@ -105,8 +107,8 @@ func (a Axis) check() error {
 	return nil
 }
 
-func (p Plot) table() table {
-	t := table{head: []string{"panel", "layer", "name", p.X.heading("x"), "value", "low", "high", "note"}}
+func (p Plot) tabulate() grid {
+	t := grid{head: []table.Cell{"panel", "layer", "name", p.X.heading("x"), "value", "low", "high", "note"}}
 	for i, panel := range p.Panels {
 		name := panel.Title
 		if name == "" {
@@ -114,7 +116,7 @@ func (p Plot) table() table {
 		}
 		for _, l := range panel.Layers {
 			for _, row := range l.rows(p.X, panel.Y) {
-				t.rows = append(t.rows, append([]string{text(name)}, row...))
+				t.rows = append(t.rows, append([]table.Cell{table.Text(name)}, row...))
 			}
 		}
 	}

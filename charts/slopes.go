@@ -1,6 +1,10 @@
 package charts
 
-import "fmt"
+import (
+	"fmt"
+
+	"twinloaf/journal/table"
+)
 
 func (p Slopes) check() error {
 	if err := p.Y.check(); err != nil {
@@ -75,10 +79,10 @@ func (p Slopes) say(v [2]float64, alike int, w Words) string {
 	return words
 }
 
-func (p Slopes) table() table {
-	t := table{head: []string{text(or(p.Left.Name, "left")), text(or(p.Right.Name, "right"))}}
+func (p Slopes) tabulate() grid {
+	t := grid{head: []table.Cell{table.Text(or(p.Left.Name, "left")), table.Text(or(p.Right.Name, "right"))}}
 	for _, v := range p.Pairs {
-		t.rows = append(t.rows, []string{number(v[0]), number(v[1])})
+		t.rows = append(t.rows, []table.Cell{table.Number(v[0]), table.Number(v[1])})
 	}
 	return t
 }

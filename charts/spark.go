@@ -1,6 +1,10 @@
 package charts
 
-import "fmt"
+import (
+	"fmt"
+
+	"twinloaf/journal/table"
+)
 
 func (k Spark) check() error {
 	if !finite(k.From) || !finite(k.To) || k.To < k.From {
@@ -49,10 +53,10 @@ func (k Spark) draw(s *sheet) {
 
 func axisOf(format func(float64) string) Axis { return Axis{Format: format} }
 
-func (k Spark) table() table {
-	t := table{head: []string{"from", "to", "count"}}
+func (k Spark) tabulate() grid {
+	t := grid{head: []table.Cell{"from", "to", "count"}}
 	for i, n := range k.Counts {
-		t.rows = append(t.rows, []string{number(k.Edges[i]), number(k.Edges[i+1]), number(n)})
+		t.rows = append(t.rows, []table.Cell{table.Number(k.Edges[i]), table.Number(k.Edges[i+1]), table.Number(n)})
 	}
 	return t
 }

@@ -353,3 +353,47 @@ func TestAnUnreadableBackupKeepsEverything(t *testing.T) {
 		t.Errorf("it swept %+v", u)
 	}
 }
+
+// A journal in which nothing can be read any more gives way to its backup, and is kept
+// byte for byte.
+func TestARefusedJournalGivesWayToItsBackup(t *testing.T) {
+	dir, clock := t.TempDir(), newClock()
+	j := openTest(t, dir, clock)
+	newBake(t, j, "Ferry loaf")
+	if _, err := j.BackUp(t.Context(), backup.Asked); err != nil {
+		t.Fatal(err)
+	}
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+	wreck := bytes.Repeat([]byte{0}, 1<<16)
+	copy(wreck[16:], []byte{0xED, 0xDA, 0x0C, 0xED}) // a first page that still says what it is
+	if err := os.WriteFile(filepath.Join(dir, FileName), wreck, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	clock.Forward(time.Hour)
+	_, err := Open(t.Context(), dir, Options{Clock: clock.Now})
+	refused, ok := errors.AsType[*Refused](err)
+	if !ok || !errors.Is(err, ErrDamaged) {
+		t.Fatalf("opening it gave %v", err)
+	}
+	all, err := refused.Backups(t.Context())
+	if err != nil || len(all) != 1 {
+		t.Fatal(all, err)
+	}
+	restored, err := refused.Restore(t.Context(), all[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	if kept, err := os.ReadFile(restored.Aside.File()); err != nil || !bytes.Equal(kept, wreck) {
+		t.Errorf("the damaged file was not kept: %v", err)
+	}
+	j = openTest(t, dir, clock)
+	if bakes, err := All[Bake](j); err != nil || len(bakes) != 1 {
+		t.Errorf("%d bakes, %v", len(bakes), err)
+	}
+	// Nobody knows which pictures it needs: none is swept.
+	if u, err := j.SweepOriginals(t.Context()); !errors.Is(err, backup.ErrUnlisted) {
+		t.Errorf("%+v, %v", u, err)
+	}
+}

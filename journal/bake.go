@@ -29,7 +29,7 @@ type Bake struct {
 	// Mark is the bowl mark by which the doughs of a trial are told apart.
 	Mark string `json:"mark,omitzero"`
 
-	Loaves      int           `json:"loaves,omitzero"`
+	Loaves      int           `json:"loaves,omitzero" limit:"count"`
 	Ingredients []Ingredient  `json:"ingredients,omitempty"`
 	Levains     []LevainBuild `json:"levains,omitempty"`
 	Steps       []Step        `json:"steps,omitempty"`
@@ -66,7 +66,7 @@ type Ingredient struct {
 	Hydration *formula.Percent `json:"hydration,omitzero"`
 	// WaterShare is the share of a liquid that is water, in percent, when the
 	// baker gives it.
-	WaterShare *formula.Percent `json:"waterShare,omitzero"`
+	WaterShare *formula.Percent `json:"waterShare,omitzero" limit:"share"`
 	// CountsAsWater brings a soaker's water into the hydration.
 	CountsAsWater bool   `json:"countsAsWater,omitzero"`
 	Lot           string `json:"lot,omitzero"`
@@ -78,10 +78,10 @@ type Ingredient struct {
 // FlourFacts are what is known of a flour. A nil figure is not known.
 type FlourFacts struct {
 	Grain      string           `json:"grain,omitzero"` // wheat, rye, spelt...
-	Wholegrain formula.Percent  `json:"wholegrain,omitzero"`
-	Protein    *formula.Percent `json:"protein,omitzero"` // of the flour as it is
-	Ash        *formula.Percent `json:"ash,omitzero"`     // of dry matter
-	Type       string           `json:"type,omitzero"`    // as on the bag: "550", "T65", "00"
+	Wholegrain formula.Percent  `json:"wholegrain,omitzero" limit:"share"`
+	Protein    *formula.Percent `json:"protein,omitzero" limit:"share"` // of the flour as it is
+	Ash        *formula.Percent `json:"ash,omitzero" limit:"share"`     // of dry matter
+	Type       string           `json:"type,omitzero"`                  // as on the bag: "550", "T65", "00"
 	Rest       jsontext.Value   `json:",embed"`
 }
 
@@ -100,7 +100,7 @@ type Step struct {
 	Wished time.Duration `json:"wished,omitzero"`
 	// Every and Times make a step of turns.
 	Every time.Duration `json:"every,omitzero"`
-	Times int           `json:"times,omitzero"`
+	Times int           `json:"times,omitzero" limit:"turns"`
 	// Hands says when the step needs the baker. Empty means as its kind
 	// usually does, [HandsNone] not at all.
 	Hands plan.Hands `json:"hands,omitzero"`
@@ -121,7 +121,7 @@ type Step struct {
 	Dough *formula.Celsius `json:"doughC,omitzero"`
 	Air   *formula.Celsius `json:"airC,omitzero"`
 	// Rise is the dough's volume against its start: 1.5 is half as much again.
-	Rise *float64       `json:"rise,omitzero"`
+	Rise *float64       `json:"rise,omitzero" limit:"rise"`
 	Note string         `json:"note,omitzero"`
 	Rest jsontext.Value `json:",embed"`
 }
@@ -130,7 +130,7 @@ type Step struct {
 type PutOff struct {
 	// Turn is 0 for the step's beginning, the number of a turn, or [DayEnd].
 	Turn int            `json:"turn,omitzero"`
-	By   time.Duration  `json:"by"` // negative when it was brought forward
+	By   time.Duration  `json:"by" limit:"shift"` // negative when it was brought forward
 	Rest jsontext.Value `json:",embed"`
 }
 
@@ -148,7 +148,7 @@ type WaterPlan struct {
 	Water  *formula.Celsius `json:"waterC,omitzero"` // as used
 	Dough  *formula.Celsius `json:"doughC,omitzero"` // as measured after mixing
 	// Friction is what mixing adds, as a difference, when the baker sets it.
-	Friction *formula.Celsius `json:"frictionC,omitzero"`
+	Friction *formula.Celsius `json:"frictionC,omitzero" limit:"difference"`
 	Rest     jsontext.Value   `json:",embed"`
 }
 
@@ -156,10 +156,10 @@ type WaterPlan struct {
 type Outcome struct {
 	DoughWeight *formula.Grams   `json:"doughG,omitzero"` // into the oven, all loaves
 	LoafWeight  *formula.Grams   `json:"loafG,omitzero"`  // cooled, all loaves
-	HeightMM    *float64         `json:"heightMM,omitzero"`
-	WidthMM     *float64         `json:"widthMM,omitzero"`
-	VolumeML    *float64         `json:"volumeML,omitzero"` // by displacement, all loaves
-	Inside      *formula.Celsius `json:"insideC,omitzero"`  // at the centre, out of the oven
+	HeightMM    *float64         `json:"heightMM,omitzero" limit:"length"`
+	WidthMM     *float64         `json:"widthMM,omitzero" limit:"length"`
+	VolumeML    *float64         `json:"volumeML,omitzero" limit:"volume"` // by displacement, all loaves
+	Inside      *formula.Celsius `json:"insideC,omitzero"`                 // at the centre, out of the oven
 	Scores      []AttributeScore `json:"scores,omitempty"`
 	Notes       string           `json:"notes,omitzero"`
 	DisplacedBy string           `json:"displacedBy,omitzero"` // rape seed, millet...
@@ -170,7 +170,7 @@ type Outcome struct {
 // An AttributeScore is one attribute judged on the nine-point scale, 1 to 9.
 type AttributeScore struct {
 	Attribute string         `json:"attribute"`
-	Score     int            `json:"score,omitzero"` // 0 while not judged
+	Score     int            `json:"score,omitzero" limit:"score"` // 0 while not judged
 	Note      string         `json:"note,omitzero"`
 	Rest      jsontext.Value `json:",embed"`
 }

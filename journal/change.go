@@ -30,11 +30,11 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		}
 		return nil
 	})
-	if err != nil {
-		return fmt.Errorf("%s: %w", label, err)
-	}
 	if len(refs) > 0 {
 		j.tell(Changed{Label: label, Refs: refs})
+	}
+	if err != nil {
+		return fmt.Errorf("%s: %w", label, err)
 	}
 	return nil
 }
@@ -47,8 +47,13 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 	refs, err := func() (refs []Ref, err error) {
 		j.write.Lock()
 		defer j.write.Unlock()
-		if told, err = j.flushLocked(); err != nil {
-			return nil, err
+		if j.isClosed() {
+			return nil, ErrClosed
+		}
+		told, err = j.flushLocked()
+		if _, stuck := errors.AsType[*stuckError](err); err != nil && !stuck && !errors.Is(err, store.ErrUnsure) {
+			// What was typed comes first. It says for itself that it is kept.
+			return nil, errors.Unwrap(err)
 		}
 		return j.commit(fn)
 	}()
@@ -65,9 +70,6 @@ var errNothing = errors.New("nothing changed")
 // commit runs fn in one writing transaction, brings the shelf's cards up to
 // what it wrote, and gives the records that it touched. The caller holds write.
 func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
-	if j.isClosed() {
-		return nil, ErrClosed
-	}
 	var refs []Ref
 	var cards []cardChange
 	err := j.store.Update(func(st *store.Tx) error {
@@ -92,11 +94,11 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	if errors.Is(err, errNothing) {
 		return nil, nil
 	}
-	if err != nil {
+	if err != nil && !errors.Is(err, store.ErrUnsure) {
 		return nil, err
 	}
-	j.settle(refs, cards)
-	return refs, nil
+	j.settle(refs, cards) // a change that the disk is unsure of is there, too
+	return refs, err
 }
 
 // settle brings what is kept in memory up to a commit.

@@ -28,7 +28,10 @@ type Culture struct {
 	// FeedEvery is how often it wants feeding where it lives; zero lets the
 	// journal work it out.
 	FeedEvery time.Duration `json:"feedEvery,omitzero"`
-	Notes     string        `json:"notes,omitzero"`
+	// Cleared is when the baker said that the mould or tint noted until then was something
+	// else; zero if never.
+	Cleared time.Time `json:"cleared,omitzero"`
+	Notes   string    `json:"notes,omitzero"`
 }
 
 func (*Culture) kind() Kind { return KindCulture }
@@ -47,8 +50,8 @@ const (
 type FlourShare struct {
 	Name       string          `json:"name"`
 	Grain      string          `json:"grain,omitzero"`
-	Share      formula.Percent `json:"share"`
-	Wholegrain formula.Percent `json:"wholegrain,omitzero"`
+	Share      formula.Percent `json:"share" limit:"percent"`
+	Wholegrain formula.Percent `json:"wholegrain,omitzero" limit:"share"`
 	Rest       jsontext.Value  `json:",embed"`
 }
 
@@ -56,9 +59,9 @@ type FlourShare struct {
 // the usual one.
 type Thresholds struct {
 	Within   time.Duration  `json:"within,omitzero"`
-	Rise     float64        `json:"rise,omitzero"` // times the start
-	Feedings int            `json:"feedings,omitzero"`
-	MinAge   time.Duration  `json:"minAge,omitzero"`
+	Rise     float64        `json:"rise,omitzero" limit:"rise"` // times the start
+	Feedings int            `json:"feedings,omitzero" limit:"count"`
+	MinAge   time.Duration  `json:"minAge,omitzero" limit:"age"`
 	Rest     jsontext.Value `json:",embed"`
 }
 
@@ -77,7 +80,7 @@ type Feeding struct {
 	WaterC *formula.Celsius `json:"waterC,omitzero"`
 	RoomC  *formula.Celsius `json:"roomC,omitzero"`
 	// StartMM is the height in the jar just after feeding.
-	StartMM *float64 `json:"startMM,omitzero"`
+	StartMM *float64 `json:"startMM,omitzero" limit:"length"`
 	Note    string   `json:"note,omitzero"`
 }
 
@@ -106,21 +109,24 @@ type Reading struct {
 	At      time.Time `json:"at"`
 	// Height against the start of the feeding before it: Rise is the ratio
 	// (2 is doubled), or HeightMM the height above the bottom of the jar.
-	Rise     *float64         `json:"rise,omitzero"`
-	HeightMM *float64         `json:"heightMM,omitzero"`
-	Temp     *formula.Celsius `json:"c,omitzero"`
-	Bubbles  *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
+	Rise     *float64 `json:"rise,omitzero" limit:"rise"`
+	HeightMM *float64 `json:"heightMM,omitzero" limit:"length"`
+	// Trend is which way it was going, in the words of journal/ferment: rising, top,
+	// fallen; empty if not noted.
+	Trend   string           `json:"trend,omitzero"`
+	Temp    *formula.Celsius `json:"c,omitzero"`
+	Bubbles *int             `json:"bubbles,omitzero"` // 0 none to 4 frothing
 	// Smells scores each smell that was noticed, 1 faint to 3 strong. The keys are
 	// those of journal/ferment: none, milky, fruity, sour, solvent, foul.
 	Smells map[string]int `json:"smells,omitempty"`
 	Liquid bool           `json:"liquid,omitzero"` // grey liquid on top
 	Mould  bool           `json:"mould,omitzero"`
 	Tint   bool           `json:"tint,omitzero"` // pink or orange
-	PH     *float64       `json:"pH,omitzero"`
+	PH     *float64       `json:"pH,omitzero" limit:"ph"`
 	// TTA is titratable acidity: mL of 0.1 M NaOH for TTASampleG grams, to TTAEndPH.
-	TTA        *float64       `json:"ttaML,omitzero"`
+	TTA        *float64       `json:"ttaML,omitzero" limit:"volume"`
 	TTASampleG *formula.Grams `json:"ttaSampleG,omitzero"`
-	TTAEndPH   *float64       `json:"ttaEndPH,omitzero"`
+	TTAEndPH   *float64       `json:"ttaEndPH,omitzero" limit:"ph"`
 	// Lines are the three lines drawn on a photo of the jar, when Rise was measured so.
 	Lines *JarLines `json:"lines,omitzero"`
 	Note  string    `json:"note,omitzero"`

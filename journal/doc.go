@@ -7,7 +7,8 @@
 //	journal.db   every record, its indexes and the history (one bbolt file)
 //	photos/      original pictures, named by their SHA-256, never altered
 //	cache/       thumbnails; may be deleted at any time
-//	backups/     copies made before a migration
+//	backups/     copies of itself, unless another folder was chosen for them
+//	safekeeping.json   how backups are kept: beside the records, not in them
 //
 // # Records
 //

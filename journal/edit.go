@@ -1,7 +1,9 @@
 package journal
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"time"
 
 	"twinloaf/journal/store"
@@ -30,7 +32,11 @@ func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) e
 		if err != nil {
 			return nil, err
 		}
+		before := mend(rec)
 		change(rec)
+		if err := refuseNew(mend(rec), before); err != nil {
+			return nil, err
+		}
 		return encode[T, R](rec)
 	}
 	if err := j.gather(ref, label, apply); err != nil {
@@ -66,16 +72,24 @@ func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, erro
 		}
 		j.queue = append(j.queue, &gathered{ref: ref, label: label, at: j.Now(), apply: []func([]byte) ([]byte, error){apply}})
 	}
+	if j.trouble != nil {
+		return nil // the next try has its time already
+	}
 	wait := j.opt.GatherFor
 	if left := 2*j.opt.GatherFor - now.Sub(j.oldest); left < wait {
 		wait = max(left, 0)
 	}
+	j.flushIn(wait)
+	return nil
+}
+
+// flushIn has the flush come after a while. The caller holds mu.
+func (j *Journal) flushIn(wait time.Duration) {
 	if j.timer == nil {
 		j.timer = time.AfterFunc(wait, j.flushLater)
 	} else {
 		j.timer.Reset(wait)
 	}
-	return nil
 }
 
 // committed reads an envelope past the overlay. The caller may hold mu.
@@ -117,8 +131,8 @@ func (j *Journal) flushLater() {
 	}
 }
 
-// Flush commits what was typed. After an error the edits are still in memory,
-// and are written with the next change.
+// Flush commits what was typed. After an error the edits are still in memory, and
+// are tried again by themselves until they are on the disk, and with each change.
 func (j *Journal) Flush() error {
 	j.write.Lock()
 	told, err := j.flushLocked()
@@ -130,16 +144,61 @@ func (j *Journal) Flush() error {
 }
 
 // flushLocked commits what was typed and gives what to tell of it once no lock
-// is held. The caller holds write.
+// is held. Edits that cannot be made on their record any more stay behind, and keep
+// no other from the disk. The caller holds write.
 func (j *Journal) flushLocked() ([]Changed, error) {
 	j.mu.Lock()
 	queue := j.queue
 	j.queue = nil
 	j.mu.Unlock()
-	if len(queue) == 0 {
+	if len(queue) == 0 && !j.store.Unsure() {
 		return nil, nil
 	}
 	var told []Changed
+	var stuck []*gathered
+	var err, why error
+	for {
+		told = nil
+		err = j.writeAll(queue, &told)
+		s, ok := errors.AsType[*stuckError](err)
+		if !ok {
+			break
+		}
+		why = err
+		stuck = append(stuck, s.edit)
+		queue = slices.DeleteFunc(queue, func(g *gathered) bool { return g == s.edit })
+	}
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	left := stuck
+	if err != nil && !errors.Is(err, store.ErrUnsure) {
+		left, told = append(queue, stuck...), nil
+	}
+	if err == nil {
+		err = why
+	}
+	j.queue = append(left, j.queue...)
+	for _, g := range queue {
+		if _, still := j.overlay[g.ref]; still {
+			j.overlayAgain(g.ref)
+		}
+	}
+	if err != nil {
+		j.tryAgain(err)
+		return told, &unsavedError{err}
+	}
+	if j.trouble != nil {
+		j.trouble, j.wait = nil, 0
+		told = append(told, Changed{Saved: true})
+	}
+	return told, nil
+}
+
+// writeAll makes gathered edits in one commit.
+func (j *Journal) writeAll(queue []*gathered, told *[]Changed) error {
+	if len(queue) == 0 {
+		return j.store.MakeSure()
+	}
 	_, err := j.commit(func(t *Tx) error {
 		for _, g := range queue {
 			did, err := g.write(t)
@@ -147,23 +206,12 @@ func (j *Journal) flushLocked() ([]Changed, error) {
 				return err
 			}
 			if did {
-				told = append(told, Changed{Label: g.label, Refs: []Ref{g.ref}})
+				*told = append(*told, Changed{Label: g.label, Refs: []Ref{g.ref}})
 			}
 		}
 		return nil
 	})
-	j.mu.Lock()
-	defer j.mu.Unlock()
-	if err != nil {
-		j.queue = append(queue, j.queue...)
-		return nil, fmt.Errorf("keeping what was typed: %w", err)
-	}
-	for _, g := range queue {
-		if _, still := j.overlay[g.ref]; still {
-			j.overlayAgain(g.ref)
-		}
-	}
-	return told, nil
+	return err
 }
 
 // write makes the gathered edits as one step of the history.
@@ -176,7 +224,7 @@ func (g *gathered) write(t *Tx) (did bool, err error) {
 	after := before
 	for _, apply := range g.apply {
 		if after, err = apply(after); err != nil {
-			return false, fmt.Errorf("%s: %w", g.label, err)
+			return false, &stuckError{g, fmt.Errorf("%s: %w", g.label, err)}
 		}
 	}
 	if string(after) == string(before) {

@@ -15,7 +15,7 @@ type Formula struct {
 	Name   string `json:"name,omitzero"`
 	Change string `json:"change,omitzero"` // what this version does differently
 
-	Loaves      int              `json:"loaves,omitzero"`
+	Loaves      int              `json:"loaves,omitzero" limit:"count"`
 	Ingredients []Ingredient     `json:"ingredients,omitempty"`
 	Levains     []LevainBuild    `json:"levains,omitempty"`
 	Steps       []Step           `json:"steps,omitempty"`
@@ -31,6 +31,6 @@ type LevainBuild struct {
 	Name  string         `json:"name,omitzero"`
 	Lines []Ingredient   `json:"lines,omitempty"` // the seed culture among them
 	Kept  formula.Grams  `json:"keptG,omitzero"`  // back for the next time
-	Hours float64        `json:"hours,omitzero"`
+	Hours float64        `json:"hours,omitzero" limit:"hours"`
 	Rest  jsontext.Value `json:",embed"`
 }

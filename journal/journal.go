@@ -37,6 +37,9 @@ type Options struct {
 	// GatherFor is how long after the last key typed edits are committed; zero
 	// means 400 ms. They are committed at the latest twice as long after the first.
 	GatherFor time.Duration
+	// LookEvery is how often it is looked whether the file is still in its place;
+	// zero means every two seconds.
+	LookEvery time.Duration
 }
 
 // A Journal is an open journal folder. Its methods may be called from any
@@ -66,6 +69,10 @@ type Journal struct {
 	listeners map[int]func(Changed)
 	nextHear  int
 	cards     *cardSet
+	trouble   error         // why what was typed could not be written
+	wait      time.Duration // until the try after that
+	moved     error         // that the file has lost its place
+	watching  *time.Timer
 }
 
 // Open opens the journal in the folder dir, making the folder and an empty
@@ -86,6 +93,9 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if opt.GatherFor == 0 {
 		opt.GatherFor = 400 * time.Millisecond
 	}
+	if opt.LookEvery == 0 {
+		opt.LookEvery = 2 * time.Second
+	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, fmt.Errorf("making the journal folder: %w", err)
 	}
@@ -103,7 +113,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	default:
 		if err := opt.Inspect(ctx, path); err != nil {
-			return nil, err
+			return nil, refuse(dir, opt, err)
 		}
 	}
 	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
@@ -126,6 +136,10 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), st.Close())
 	}
 	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), opt.Photos)
+	j.backups.Tidy()
+	j.mu.Lock()
+	j.watching = time.AfterFunc(opt.LookEvery, j.look)
+	j.mu.Unlock()
 	return j, nil
 }
 
@@ -168,18 +182,67 @@ func (j *Journal) value(ref Ref) ([]byte, error) {
 
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }
 
-// Close commits what was typed and closes the journal.
+// Closed reports whether the journal was closed.
+func (j *Journal) Closed() bool { return j.isClosed() }
+
+// Close commits what was typed and closes the journal. If that fails, the journal
+// stays open and goes on trying, and Close can be called again; [Journal.Discard]
+// closes it all the same. Closing twice is harmless.
 func (j *Journal) Close() error {
-	err := j.Flush()
+	j.write.Lock()
+	told, err := j.closeLocked()
+	j.write.Unlock()
+	for _, c := range told {
+		j.tell(c)
+	}
+	return err
+}
+
+func (j *Journal) closeLocked() (told []Changed, err error) {
+	if !j.opt.Throwaway {
+		if told, err = j.flushLocked(); err != nil {
+			return told, err
+		}
+	}
+	// From here on no edit is taken, so that none can come between what is written
+	// now and the end.
+	j.setClosed(true)
+	if !j.opt.Throwaway {
+		more, err := j.flushLocked()
+		told = append(told, more...)
+		if err != nil {
+			j.setClosed(false)
+			return told, err
+		}
+	}
+	return told, j.shut()
+}
+
+func (j *Journal) setClosed(closed bool) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.closed = closed
+}
+
+// Discard closes the journal and gives up what was typed and could not be written.
+func (j *Journal) Discard() error {
 	j.write.Lock()
 	defer j.write.Unlock()
 	j.mu.Lock()
-	j.closed = true
+	j.closed, j.queue = true, nil
+	j.mu.Unlock()
+	return j.shut()
+}
+
+// shut lets go of the file. The caller holds write.
+func (j *Journal) shut() error {
+	j.mu.Lock()
 	if j.timer != nil {
 		j.timer.Stop()
 	}
+	j.watching.Stop()
 	j.mu.Unlock()
-	err = errors.Join(err, j.store.Close())
+	err := j.store.Close()
 	if j.opt.Throwaway {
 		err = errors.Join(err, os.RemoveAll(j.dir))
 	}

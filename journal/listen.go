@@ -7,9 +7,12 @@ type Changed struct {
 	// Typed marks an edit that can be read already and will be on disk within
 	// a second; the same change is told again when it is.
 	Typed bool
-	// Err is set when typed edits could not be written. They are kept in
-	// memory and written again with the next change.
+	// Err is set when typed edits could not be written, or when the journal's file
+	// has lost its place. What was typed is kept in memory and tried again by itself.
 	Err error
+	// Saved says that what could not be written before is on the disk now, or that
+	// the file is back in its place.
+	Saved bool
 }
 
 // Touches reports whether the change touched the record id.

@@ -59,10 +59,10 @@ type Slice struct {
 	// where they are the same, of the slice from its left to its right.
 	From        Spot    `json:"from,omitzero"`
 	To          Spot    `json:"to,omitzero"`
-	LengthMM    float64 `json:"lengthMM,omitzero"`
+	LengthMM    float64 `json:"lengthMM,omitzero" limit:"length"`
 	Sensitivity float64 `json:"sensitivity,omitzero"` // -1 to 1
 	// LargeFromMM is how wide a cell counts as large; 0 as the program has it.
-	LargeFromMM float64 `json:"largeFromMM,omitzero"`
+	LargeFromMM float64 `json:"largeFromMM,omitzero" limit:"length"`
 	// Same names the photo of the same slice of which this is a retake.
 	Same ID             `json:"same,omitzero"`
 	Rest jsontext.Value `json:",embed"`

@@ -101,7 +101,8 @@ func (t *Tx) value(ref Ref) ([]byte, error) { return t.st.Get(ref), nil }
 
 func (t *Tx) view(fn func(st *store.Tx) error) error { return fn(t.st) }
 
-// Put writes a record. One without an ID is given one.
+// Put writes a record. One without an ID is given one. A record with a figure that
+// cannot be, and that was not in it before, is refused with a [say.Error].
 func Put[T any, R Record[T]](t *Tx, rec R) error {
 	h := rec.head()
 	if h.ID == "" {
@@ -110,6 +111,15 @@ func Put[T any, R Record[T]](t *Tx, rec R) error {
 			return fmt.Errorf("naming a new %s: %w", rec.kind(), err)
 		}
 		h.ID = id
+	}
+	if faults := mend(rec); len(faults) > 0 {
+		var before []fault
+		if old, err := Get[T, R](t, h.ID); err == nil {
+			before = mend(old)
+		}
+		if err := refuseNew(faults, before); err != nil {
+			return err
+		}
 	}
 	v, err := encode[T, R](rec)
 	if err != nil {

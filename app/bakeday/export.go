@@ -2,7 +2,6 @@ package bakeday
 
 import (
 	"io"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -10,7 +9,6 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
-	"twinloaf/assets"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -28,7 +26,7 @@ func saveCalendar(env *room.Env, id journal.ID) *kit.FilePicker {
 		return nil
 	}
 	now, say := env.Now(), env.Units().Say
-	return env.SaveFile(lang.L("Calendar file"), fileName(b.Name, ".ics"), func(w io.Writer) error {
+	return env.SaveFile(lang.L("Calendar file"), room.FileName(b.Name, lang.L("bake"), ".ics"), func(w io.Writer) error {
 		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead, Say: say}, day)
 	})
 }
@@ -40,7 +38,7 @@ func saveSheet(env *room.Env, id journal.ID) *kit.FilePicker {
 		return nil
 	}
 	s, look := kitchenSheet(b, day, env.Units(), env)
-	return env.SaveAndOpen(lang.L("Kitchen sheet"), fileName(b.Name, ".pdf"), func(w io.Writer) error {
+	return env.SaveAndOpen(lang.L("Kitchen sheet"), room.FileName(b.Name, lang.L("bake"), ".pdf"), func(w io.Writer) error {
 		return sheet.Write(w, s, look)
 	})
 }
@@ -57,20 +55,6 @@ func dayOf(env *room.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 		env.Say(lang.L("There are no steps to plan with yet."), false)
 	}
 	return b, day, ok
-}
-
-// fileName makes a name for a file out of a bake's.
-func fileName(name, ending string) string {
-	clean := strings.Map(func(r rune) rune {
-		if strings.ContainsRune(`/\:*?"<>|`, r) || r < ' ' {
-			return '-'
-		}
-		return r
-	}, strings.TrimSpace(name))
-	if clean = strings.Trim(clean, ". "); clean == "" {
-		clean = lang.L("bake")
-	}
-	return clean + ending
 }
 
 // kitchenSheet puts the dough and the day on paper.
@@ -109,12 +93,8 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	r, err := m.Allergens(env.Journal)
 	env.Fail(err)
 	s.Notes = append(dough.AllergenWords(m, r), lang.L("Raw flour can make you ill: bake it before you taste it, and wash hands and bowls. Hot pots: gloves on both hands."))
-	paper := sheet.A4
-	if u.Ounces {
-		paper = sheet.Letter
-	}
 	return s, sheet.Look{
-		Fonts: sheet.Fonts{Text: assets.TextRegular, Bold: assets.TextBold, Heading: assets.Heading}, Paper: paper, Made: now,
+		Paper:   env.Paper(),
 		Clock:   u.Clock,
 		Day:     func(t time.Time) string { return weekday(t, now, u) },
 		Say:     u.Say,

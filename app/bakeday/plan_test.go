@@ -205,7 +205,7 @@ func TestTheKitchenSheet(t *testing.T) {
 	if len(s.Moments) != 17 || len(s.Tables) != 1 || s.Title != "Ferry loaf" {
 		t.Errorf("it has %d moments and %d tables under %q", len(s.Moments), len(s.Tables), s.Title)
 	}
-	if got := fileName(`Spelt/oats: "new"? `, ".pdf"); got != "Spelt-oats- -new-.pdf" && got != "Spelt-oats- -new--.pdf" {
+	if got := room.FileName(`Spelt/oats: "new"? `, "bake", ".pdf"); got != "Spelt-oats- -new-.pdf" && got != "Spelt-oats- -new--.pdf" {
 		t.Errorf("the file is called %q", got)
 	}
 }

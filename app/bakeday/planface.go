@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -103,6 +104,10 @@ func (f *planFace) build() {
 		id := journal.ID("")
 		if i > 0 {
 			id = f.cultures[i-1].ID
+		}
+		if err := lives.Barred(f.env.Journal, id, f.env.Now()); err != nil {
+			f.env.Fail(err)
+			return
 		}
 		f.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
 	})

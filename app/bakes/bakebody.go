@@ -47,6 +47,7 @@ func (p *bakePage) foot() fyne.CanvasObject {
 	return kit.Flow(2,
 		kit.QuietButton(lang.L("Compare with others"), p.compare).WithKey("C"),
 		kit.QuietButton(lang.L("Measure the crumb"), p.crumb).WithKey("M"),
+		kit.QuietButton(lang.L("Take it away…"), p.takeAway).WithKey("W"),
 		kit.QuietButton(lang.L("Put it in the bin"), p.bin).WithKey("B"))
 }
 
@@ -64,6 +65,7 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "Ctrl+E", Doc: lang.L("More about this line"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
+		{Name: "W", Doc: lang.L("Take it away, for another computer or baker"), Do: p.takeAway},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
 	}
 	if p.gone {
@@ -101,6 +103,17 @@ func (p *bakePage) crumb() {
 		return
 	}
 	p.env.Go(room.At(room.Crumb, photos[i].ID))
+}
+
+// takeAway makes an archive of the bake and what belongs to it.
+func (p *bakePage) takeAway() {
+	b, exists, err := p.rec.get()
+	switch {
+	case err != nil:
+		p.env.Fail(err)
+	case exists:
+		p.env.TakeAway(bakeName(b.Name), journal.RefOf(b))
+	}
 }
 
 // bin puts the bake in the bin and goes back, or brings it back out.

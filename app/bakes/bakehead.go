@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -121,6 +122,11 @@ func (h *bakeHead) choose(i int) {
 		return
 	}
 	id := h.ids[i]
+	if err := lives.Barred(p.env.Journal, id, p.env.Now()); err != nil {
+		p.env.Fail(err)
+		p.refreshSoon()
+		return
+	}
 	if _, exists, err := p.rec.get(); err == nil && !exists {
 		p.rec.culture = id
 		return

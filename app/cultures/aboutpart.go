@@ -149,6 +149,7 @@ func (a *aboutPart) showActs(c *journal.Culture) {
 		kit.NewButton(lang.L("Take some out"), a.page.take).WithKey("T"),
 		kit.NewButton(lang.L("Split off a new culture"), a.page.split).WithKey("S"),
 		kit.NewButton(lang.L("Temperature log"), func() { pickLog(env, c) }).WithKey("L"),
+		kit.NewButton(lang.L("Take it away…"), a.page.takeAway).WithKey("W"),
 		a.endButton(c),
 		kit.QuietButton(lang.L("Delete"), func() { a.bin(c) }),
 	}

@@ -104,6 +104,7 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
 		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
 		{Name: "S", Doc: lang.L("split another from it"), Do: p.split},
+		{Name: "W", Doc: lang.L("take it away, for another computer or baker"), Do: p.takeAway},
 		keepKey(func() func() { return p.submit }),
 	}
 }
@@ -159,7 +160,7 @@ func (p *culturePage) show(por *portrait) {
 	case !por.life.Culture.Ended.IsZero():
 		p.page.SetActions(nil)
 	case por.guide.Stage == ferment.StageDanger:
-		p.page.SetActions(nil, p.readButton)
+		p.page.SetActions(nil, p.readButton, kit.QuietButton(lang.L("It was something else"), p.clear))
 	default:
 		p.page.SetActions(hint, p.feedButton, p.readButton)
 	}
@@ -188,11 +189,28 @@ func (p *culturePage) refused() bool {
 		p.env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(p.now.life.Culture)}), false)
 		return true
 	}
-	if p.now.guide.Stage != ferment.StageDanger {
+	if _, condemned := p.now.life.Condemned(p.env.Now()); !condemned {
 		return false
 	}
 	kit.Message(p.env.Window, lang.L("Throw it away"), p.env.Units().Say(ferment.ThrowAway()))
 	return true
+}
+
+// clear lets the baker say that what was seen was no mould and no tint.
+func (p *culturePage) clear() {
+	if p.now == nil {
+		return
+	}
+	if _, condemned := p.now.life.Condemned(p.env.Now()); !condemned {
+		return
+	}
+	kit.ConfirmLoss(p.env.Window, lang.L("Was it something else?"),
+		lang.L("Only if you are sure: a smear of flour, a shadow on a photo, a slip of the finger. Mould that was scraped off, or that cannot be seen today, is still in the jar. When in doubt, throw the culture away."),
+		lang.L("It was something else"), func() {
+			p.env.Do(lang.L("it was something else"), func(tx *journal.Tx) error {
+				return journal.Change(tx, p.id, func(c *journal.Culture) { c.Cleared = p.env.Now() })
+			})
+		})
 }
 
 func (p *culturePage) read() {
@@ -203,7 +221,7 @@ func (p *culturePage) read() {
 }
 
 func (p *culturePage) take() {
-	if p.now != nil {
+	if p.now != nil && !p.refused() {
 		p.submit = take(p.env, p.now.life).keep
 	}
 }
@@ -216,7 +234,18 @@ func (p *culturePage) plan() {
 
 // split begins another culture with a piece of this one.
 func (p *culturePage) split() {
+	if p.now != nil && p.refused() {
+		return
+	}
 	p.submit = newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
+}
+
+// takeAway makes an archive of the culture with its diary.
+func (p *culturePage) takeAway() {
+	if p.now != nil {
+		c := p.now.life.Culture
+		p.env.TakeAway(nameOf(c), journal.RefOf(c))
+	}
 }
 
 // move opens the sheet of a move.

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/lives"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 )
 
 // An entry is one thing that was recorded of a culture.
@@ -86,6 +87,9 @@ func readingWords(r *journal.Reading, f *journal.Feeding, u kit.Units) string {
 		parts = append(parts, times(u, rise))
 	} else if r.HeightMM != nil {
 		parts = append(parts, millimetres(u).Write(*r.HeightMM))
+	}
+	if w := trendWord(ferment.Trend(r.Trend)); w != "" {
+		parts = append(parts, w)
 	}
 	if s := smellsText(r.Smells); s != "" {
 		parts = append(parts, s)

@@ -114,6 +114,8 @@ func (p *feedingPage) load() {
 		if c, ok := l.Current(now); ok && c.Feeding.ID == string(p.id) {
 			r.current = true
 			r.forecast, r.unknown = l.Forecast(now)
+		} else {
+			r.forecast, r.unknown = l.Told(p.id)
 		}
 	}, func() {
 		if err != nil {
@@ -147,12 +149,10 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 	p.frame.Name = nameOf(l.Culture)
 	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
-	if r.none == nil {
-		for _, f := range figuresOf(r.fit, u) {
-			out := kit.NewReadout(f.label, true)
-			out.Set(f.value, f.unit, f.origin, f.derived)
-			p.figures.Add(out)
-		}
+	for _, f := range figuresOf(r, u) {
+		out := kit.NewReadout(f.label, true)
+		out.Set(f.value, f.unit, f.origin, f.derived)
+		p.figures.Add(out)
 	}
 	p.figures.Hidden = len(p.figures.Objects) == 0
 	p.expect.Hidden = !r.current

@@ -3,7 +3,6 @@ package cultures
 import (
 	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,13 +14,13 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
-	"twinloaf/journal/say"
+	"twinloaf/journal/plainfile"
 	"twinloaf/journal/templog"
 )
 
 // mostLogBytes is the largest file that is read as a temperature log: a logger that
-// writes every second for two years stays below it.
-const mostLogBytes = 512 << 20
+// writes every minute for five years stays below it.
+const mostLogBytes = 128 << 20
 
 // logSheet shows how a file of temperatures is understood before any of it is taken.
 type logSheet struct {
@@ -57,25 +56,13 @@ func pickLog(env *room.Env, c *journal.Culture) {
 func openLog(env *room.Env, c *journal.Culture, path string) {
 	var data []byte
 	var err error
-	env.Run(func(context.Context) { data, err = readLog(path) }, func() {
+	env.Run(func(context.Context) { data, err = plainfile.Read(path, mostLogBytes) }, func() {
 		if err != nil {
 			env.Fail(err)
 			return
 		}
 		showLog(env, c, filepath.Base(path), data)
 	})
-}
-
-func readLog(path string) ([]byte, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return nil, err
-	}
-	if info.Size() > mostLogBytes {
-		return nil, say.Wrong("“{{.Name}}” is too large to be a temperature log ({{.Size}} MB)",
-			say.With{"Name": filepath.Base(path), "Size": info.Size() >> 20})
-	}
-	return os.ReadFile(path)
 }
 
 // showLog opens the sheet on the bytes of a file.

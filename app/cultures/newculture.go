@@ -143,6 +143,10 @@ func (s *birthSheet) keep() {
 			s.env.Fail(err)
 			return
 		}
+		if err := lives.Barred(s.env.Journal, s.birth.parent, now); err != nil {
+			s.env.Fail(err)
+			return
+		}
 	}
 	var id journal.ID
 	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {

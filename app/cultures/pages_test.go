@@ -142,7 +142,10 @@ func TestOneFeedingsRise(t *testing.T) {
 	if left != 1 {
 		t.Errorf("%d points are drawn as left out, want the one after the fall", left)
 	}
-	if got := figuresOf(r.fit, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
+	if r.forecast, r.unknown = lifeOf(t, b, c.ID).Told(f.ID); r.unknown != nil {
+		t.Fatal(r.unknown)
+	}
+	if got := figuresOf(r, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
 		t.Errorf("figures = %+v", got)
 	}
 	few := riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:2]})

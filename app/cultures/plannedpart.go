@@ -34,11 +34,11 @@ func wishLike(p *portrait) wish {
 
 // foresee forecasts a feeding that is only thought of. The first mix is its own ratio.
 func (w wish) foresee(l *lives.Life) (ferment.Forecast, error) {
-	f := ferment.Feeding{At: w.At, Kept: 100, Flour: ferment.Grams(100 * w.Flour), Water: ferment.Grams(100 * w.Water)}
+	f := ferment.Feeding{At: w.At, Place: ferment.Place(l.Home(w.At)), Kept: 100, Flour: ferment.Grams(100 * w.Flour), Water: ferment.Grams(100 * w.Water)}
 	if w.Room != nil {
-		f.Room = ferment.Measured(ferment.Celsius(*w.Room))
+		f.Room, f.Steady = ferment.Measured(ferment.Celsius(*w.Room)), true
 	}
-	return l.Forecaster(w.At).Predict(ferment.Course{Feeding: f})
+	return l.Forecaster(w.At).Predict(ferment.Course{Feeding: f}, w.At)
 }
 
 // plannedPart answers "what if": a feeding at another time, ratio or temperature, and
@@ -130,7 +130,7 @@ func (t *plannedPart) work() {
 			kit.Span{Text: ripeWords(f, por.now, u) + ". ", Bold: true},
 			kit.Span{Text: o.Label + " " + o.When + "."})
 		rests := o.Rests
-		if w.Room == nil {
+		if !f.Temp.Known {
 			rests = joined(lang.L("No temperature is known; 22 °C is assumed."), rests)
 		}
 		t.rests.SetText(rests)

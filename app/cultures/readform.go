@@ -183,7 +183,7 @@ func (f *readForm) toggleSmell(s ferment.Smell) int {
 func (f *readForm) empty() bool {
 	r := f.rec
 	return r.Rise == nil && r.HeightMM == nil && r.Temp == nil && r.Bubbles == nil && len(r.Smells) == 0 && !r.Liquid && !r.Mould && !r.Tint &&
-		r.PH == nil && r.TTA == nil && r.Lines == nil && strings.TrimSpace(r.Note) == "" && f.picture == nil
+		r.PH == nil && r.TTA == nil && r.Lines == nil && r.Trend == "" && strings.TrimSpace(r.Note) == "" && f.picture == nil
 }
 
 // danger says that what was seen is a reason to throw the culture away.

@@ -27,6 +27,9 @@ func (s *readSheet) changed() {
 	s.signs[ferment.SignMould].SetChosen(s.form.rec.Mould)
 	s.signs[ferment.SignPinkOrange].SetChosen(s.form.rec.Tint)
 	s.signs[ferment.SignGreyLiquid].SetChosen(s.form.rec.Liquid)
+	for t, pill := range s.trends {
+		pill.SetChosen(s.form.rec.Trend == string(t))
+	}
 	text := ""
 	for _, c := range s.form.cautions(u) {
 		text = joined(text, c)

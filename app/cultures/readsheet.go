@@ -31,6 +31,7 @@ type readSheet struct {
 	bubbles       *kit.Segments
 	smells        []*kit.Pill
 	signs         map[ferment.Sign]*kit.Pill
+	trends        map[ferment.Trend]*kit.Pill
 	cautions      *kit.Text
 	acidity       *kit.Text
 	temp, ph      *kit.FigureField
@@ -95,6 +96,9 @@ func (s *readSheet) keys() []kit.Key {
 		{Name: "P", Do: func() { s.sign(ferment.SignPinkOrange) }},
 		{Name: "J", Do: s.pickPhoto},
 	}
+	for t, key := range trendKeys {
+		keys = append(keys, kit.Key{Name: key, Do: func() { s.trend(t) }})
+	}
 	for i := range bubbleWords() {
 		keys = append(keys, kit.Key{Name: string(rune('0' + i)), Do: func() { s.bubble(i) }})
 	}
@@ -106,6 +110,35 @@ func (s *readSheet) keys() []kit.Key {
 
 // smellKeys are those of the smells, in the order of their scale.
 var smellKeys = [...]string{"N", "Y", "F", "S", "V", "O"}
+
+// trend notes which way the level is going, or that again as not noted.
+func (s *readSheet) trend(t ferment.Trend) {
+	if s.form.rec.Trend == string(t) {
+		t = ferment.TrendUnnoted
+	}
+	s.form.rec.Trend = string(t)
+	s.changed()
+}
+
+// trendKeys are those of the trends.
+var trendKeys = map[ferment.Trend]string{ferment.TrendRising: "R", ferment.TrendTop: "I", ferment.TrendFallen: "D"}
+
+func trendsOffered() []ferment.Trend {
+	return []ferment.Trend{ferment.TrendRising, ferment.TrendTop, ferment.TrendFallen}
+}
+
+// trendWord says which way a level goes.
+func trendWord(t ferment.Trend) string {
+	switch t {
+	case ferment.TrendRising:
+		return lang.L("still rising")
+	case ferment.TrendTop:
+		return lang.L("about at its highest")
+	case ferment.TrendFallen:
+		return lang.L("already falling")
+	}
+	return ""
+}
 
 func (s *readSheet) heightPart() fyne.CanvasObject {
 	u := s.env.Units()
@@ -138,7 +171,14 @@ func (s *readSheet) heightPart() fyne.CanvasObject {
 	when.SetTime(s.form.rec.At)
 	s.meaning = kit.Small("")
 	s.photo = kit.Small("")
-	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning,
+	s.trends = map[ferment.Trend]*kit.Pill{}
+	trends := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("The level"), Color: look.ColorFaint}))
+	for _, t := range trendsOffered() {
+		pill := kit.NewChoicePill(trendWord(t)+" · "+trendKeys[t], s.form.rec.Trend == string(t), func() { s.trend(t) })
+		s.trends[t] = pill
+		trends.Add(pill)
+	}
+	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning, trends,
 		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
 }
 

@@ -3,6 +3,7 @@ package cultures
 import (
 	"errors"
 	"math"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -16,11 +17,23 @@ import (
 type rise struct {
 	course ferment.Course
 	fit    ferment.RiseFit
-	// none is why there is no curve; nil if there is one.
-	none     error
+	// none is why no growth curve was fitted; nil if one was.
+	none error
+	// forecast is what is expected of the feeding that the culture is in, or what the
+	// readings tell of one that is over; unknown is why there is none.
 	forecast ferment.Forecast
 	unknown  error
 	current  bool // the culture is still in it
+}
+
+// told says that the readings of a feeding tell of its whole rise: it is over, or was
+// read after its peak.
+func (r rise) told() bool {
+	if r.unknown != nil || r.forecast.Readings == 0 {
+		return false
+	}
+	past := func(seen ferment.Reading) bool { return seen.Rise > 0 && seen.At.After(r.forecast.Peak.High) }
+	return !r.current || slices.ContainsFunc(r.course.Readings, past)
 }
 
 // riseOf fits a feeding.
@@ -34,6 +47,9 @@ func riseOf(c ferment.Course) rise {
 func riseHeading(r rise, u kit.Units) string {
 	var few *ferment.TooFewError
 	switch {
+	case r.told():
+		hours := r.forecast.Peak.Mid.Sub(r.forecast.Fed).Hours()
+		return lang.L("{{.Rise}} after {{.Hours}} h", map[string]any{"Rise": times(u, float64(r.forecast.PeakRise.Mid)), "Hours": u.FormatNumber(hours, 1)})
 	case errors.As(r.none, &few):
 		n := few.Want - few.Have
 		if n <= 1 {
@@ -45,17 +61,17 @@ func riseHeading(r rise, u kit.Units) string {
 	case r.none != nil:
 		return lang.L("No curve can be drawn")
 	}
-	data := map[string]any{"Rise": times(u, 1+r.fit.Peak.Value), "Hours": u.FormatNumber(r.fit.PeakTime.Value, 1)}
-	if !r.fit.PeakSeen {
-		return lang.L("Still climbing")
-	}
-	return lang.L("{{.Rise}} after {{.Hours}} h", data)
+	return lang.L("Still climbing")
 }
 
 // riseWords explain the heading.
 func riseWords(r rise, u kit.Units) string {
+	told := ""
+	if r.told() {
+		told = lang.L("The shaded band is where the rise lay, by the readings and by how the culture rose before; in the darker stretch it was ripe, above 90 % of its height.")
+	}
 	if r.none != nil {
-		return u.Why(r.none)
+		return joined(told, u.Why(r.none))
 	}
 	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": u.Say(r.fit.Best.Curve.Shape.Line()), "N": len(r.fit.Used)})
 	if r.fit.Other != nil {
@@ -64,44 +80,42 @@ func riseWords(r rise, u kit.Units) string {
 	if r.fit.Collapsed() {
 		s = joined(s, lang.L("Readings after it fell are shown hollow and left out: {{.N}}.", map[string]any{"N": len(r.fit.LeftOut)}))
 	}
-	if r.fit.FellBefore {
-		s = joined(s, lang.L("It fell while the curve was still climbing: the highest reading is taken for the peak."))
-	}
-	if !r.fit.PeakSeen {
-		s = joined(s, lang.L("The peak lies ahead of the last reading."))
-	}
-	return s
+	return joined(told, s)
 }
 
 // A figure is one number of a rise with its interval.
 type figure struct{ label, value, unit, origin, derived string }
 
-// figuresOf reads the figures off a fit.
-func figuresOf(f ferment.RiseFit, u kit.Units) []figure {
-	number := func(e ferment.Estimate, add float64, digits int) (value, origin string) {
-		value = u.FormatNumber(e.Value+add, digits)
-		if e.SEKnown {
-			origin = lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": u.FormatNumber(e.Low+add, digits), "High": u.FormatNumber(e.High+add, digits)})
+// figuresOf reads the figures of a rise.
+func figuresOf(r rise, u kit.Units) []figure {
+	var out []figure
+	if r.told() {
+		f := r.forecast
+		how := lang.L("The interval holds the true figure eight times of ten.")
+		after := func(t time.Time) string { return u.FormatNumber(t.Sub(f.Fed).Hours(), 1) }
+		span := func(low, high string) string {
+			return lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": low, "High": high})
 		}
-		return value, origin
+		rise := func(r ferment.Rise) string { return u.FormatNumber(float64(r), 2) }
+		out = append(out,
+			figure{lang.L("Peak"), rise(f.PeakRise.Mid), "×", span(rise(f.PeakRise.Low), rise(f.PeakRise.High)), joined(lang.L("The greatest height over the mark."), how)},
+			figure{lang.L("Peak after"), after(f.Peak.Mid), "h", span(after(f.Peak.Low), after(f.Peak.High)), joined(lang.L("Hours until it stood highest."), how)},
+			figure{lang.L("Ripe for"), u.FormatNumber(f.RipeTo.Mid.Sub(f.RipeFrom.Mid).Hours(), 1), "h", "", lang.L("Hours above 90 % of its greatest rise.")})
+	}
+	if r.none != nil {
+		return out
 	}
 	interval := lang.L("The interval holds the true figure in 95 of 100 such fits, if readings scatter alike.")
-	var out []figure
-	add := func(label string, e ferment.Estimate, plus float64, digits int, unit, how string) {
-		value, origin := number(e, plus, digits)
-		out = append(out, figure{label, value, unit, origin, joined(how, interval)})
+	add := func(label string, e ferment.Estimate, digits int, unit, how string) {
+		origin := ""
+		if e.SEKnown {
+			origin = lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": u.FormatNumber(e.Low, digits), "High": u.FormatNumber(e.High, digits)})
+		}
+		out = append(out, figure{label, u.FormatNumber(e.Value, digits), unit, origin, joined(how, interval)})
 	}
-	add(lang.L("Peak"), f.Peak, 1, 2, "×", lang.L("The plateau of the curve, as the height over the mark."))
-	add(lang.L("Peak after"), f.PeakTime, 0, 1, "h", lang.L("Hours until the curve is within 5 % of its plateau."))
-	add(lang.L("Lag"), f.Lag, 0, 1, "h", lang.L("Hours until it rises in earnest: where the steepest tangent meets the mark."))
-	add(lang.L("Greatest rate"), f.Rate, 0, 2, lang.L("of the mark an hour"), lang.L("The steepest slope of the curve."))
-	ripe := u.FormatNumber(f.RipeHours, 1)
-	how := lang.L("Hours above 90 % of the peak.")
-	if f.RipeOpen {
-		ripe = lang.L("at least {{.N}}", map[string]any{"N": ripe})
-		how = joined(how, lang.L("It had not fallen by the last reading."))
-	}
-	return append(out, figure{lang.L("Near its peak"), ripe, "h", "", how})
+	add(lang.L("Lag"), r.fit.Lag, 1, "h", lang.L("Hours until it rises in earnest: where the steepest tangent meets the mark."))
+	add(lang.L("Greatest rate"), r.fit.Rate, 2, lang.L("of the mark an hour"), lang.L("The steepest slope of the curve."))
+	return out
 }
 
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
@@ -109,13 +123,20 @@ func figuresOf(f ferment.RiseFit, u kit.Units) []figure {
 func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
-	if r.current && r.unknown == nil && len(r.forecast.Band) > 0 {
-		band := charts.Ribbon{Name: lang.L("expected"), Look: charts.Look{Hue: charts.Faint}}
+	if known := r.current && r.unknown == nil || r.told(); known && len(r.forecast.Band) > 0 {
+		words := lang.L("expected")
+		if !r.current {
+			words = lang.L("by the readings")
+		}
+		band := charts.Ribbon{Name: words, Look: charts.Look{Hue: charts.Faint}}
+		mid := charts.Series{Name: words, Look: charts.Look{Hue: charts.Faint, Dashed: true}, Draw: charts.Line, Quiet: true}
 		for _, b := range r.forecast.Band {
 			band.X = append(band.X, hoursOf(b.At))
 			band.Low, band.High = append(band.Low, float64(b.Low)), append(band.High, float64(b.High))
+			mid.X, mid.Y = append(mid.X, hoursOf(b.At)), append(mid.Y, float64(b.Mid))
 		}
-		panel.Layers = append(panel.Layers, band)
+		panel.Layers = append(panel.Layers,
+			charts.Band{From: hoursOf(r.forecast.RipeFrom.Mid), To: hoursOf(r.forecast.RipeTo.Mid), Label: lang.L("ripe")}, band, mid)
 	}
 	last := 0.0
 	points := charts.Series{Name: lang.L("readings"), Look: look, Draw: charts.Points, Quiet: true}
@@ -140,8 +161,7 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 			h := math.Max(to, 0.1) * float64(i) / steps
 			curve.X, curve.Y = append(curve.X, h), append(curve.Y, 1+r.fit.Best.Curve.At(h))
 		}
-		panel.Layers = append(panel.Layers, curve,
-			charts.Band{From: r.fit.RipeFrom.Value, To: math.Max(r.fit.RipeTo, r.fit.RipeFrom.Value+0.01), Label: lang.L("near its peak")})
+		panel.Layers = append(panel.Layers, curve)
 	}
 	panel.Layers = append(panel.Layers, points)
 	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: []charts.Panel{panel},

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -227,6 +228,10 @@ func (p *page) plan() {
 	b := journal.PlanBake(f)
 	b.At = p.env.Now()
 	b.Culture = dough.CultureNamed(cultures, dough.SideOf(b).Mix)
+	if err := lives.Barred(p.env.Journal, b.Culture, p.env.Now()); err != nil {
+		p.env.Fail(err) // the bake is planned, to be raised with another
+		b.Culture = ""
+	}
 	if p.env.Do(lang.L("planning a bake"), func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
 		p.env.Go(room.At(room.BakeDay, b.ID))
 	}

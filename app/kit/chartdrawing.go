@@ -101,8 +101,8 @@ func chartIn(p look.Palette, u Units, figure charts.Figure) (*charts.Chart, erro
 	return charts.New(figure, style)
 }
 
-// printedChart is a chart as it is saved.
-func printedChart(figure charts.Figure, u Units) (*charts.Chart, error) {
+// PrintedChart is a chart as it is saved and printed: on light paper.
+func PrintedChart(figure charts.Figure, u Units) (*charts.Chart, error) {
 	return chartIn(look.Light(), u, figure)
 }
 

@@ -176,7 +176,7 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 	}
 	chart, size := f.draw.chart, f.Size()
 	// What is taken elsewhere is ink on paper, whatever the look of the window.
-	printed, err := printedChart(f.figure, f.draw.has.units)
+	printed, err := PrintedChart(f.figure, f.draw.has.units)
 	if err != nil {
 		return nil // a figure that was drawn can be drawn
 	}

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
@@ -18,8 +17,7 @@ import (
 type field struct {
 	widget.BaseWidget
 	label, face, aside, problem *Text
-	entry                       *lineEntry
-	entryBox                    fyne.CanvasObject
+	entry                       *entry
 	tail                        fyne.CanvasObject // at the right of the entry
 	under                       fyne.CanvasObject // beneath it, while editing
 	derived                     string
@@ -41,10 +39,15 @@ type field struct {
 	onEscape func()
 }
 
+// faceRows is how many rows of a long text are shown while it is not edited; the
+// others are reached by going into the field.
+const faceRows = 60
+
 // init prepares a field; outer is the widget that embeds it.
-func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) {
+func (f *field) init(outer fyne.Widget, label string, style Span, multi bool) {
 	f.label = Small(label)
 	f.face = NewText()
+	f.face.most = faceRows
 	if !multi {
 		f.face = NewLine()
 	}
@@ -52,11 +55,7 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 	f.problem = NewText(Span{Size: look.TextSmall, Color: look.ColorEmber})
 	f.problem.Hide()
 	show(f.label, label != "")
-	f.entry = newLineEntry(multi)
-	f.entryBox = f.entry
-	if size > look.TextLead {
-		f.entryBox = container.NewThemeOverride(f.entry, sizedTheme{size})
-	}
+	f.entry = newEntry(multi, style)
 	f.entry.OnChanged = func(s string) {
 		if !f.setting {
 			f.byHand = true
@@ -75,9 +74,7 @@ func (f *field) init(outer fyne.Widget, label string, size float32, multi bool) 
 }
 
 func (f *field) focusChanged(has bool) {
-	if has {
-		f.entryBox.Refresh() // gives a size of its own to what a hidden entry did not show
-	} else if f.left != nil {
+	if !has && f.left != nil {
 		f.left()
 	}
 	f.Refresh()
@@ -128,7 +125,7 @@ func (f *field) leave(next bool) {
 // setText puts text in the entry without telling changed.
 func (f *field) setText(s string) {
 	f.shown = s
-	if f.entry.Text == s {
+	if f.entry.text() == s {
 		return
 	}
 	f.setting = true
@@ -227,7 +224,7 @@ func (f *field) Entry() fyne.Focusable { return f.entry }
 func (f *field) Tip() string { return f.derived }
 
 // Text gives the words in the field as they were typed.
-func (f *field) Text() string { return f.entry.Text }
+func (f *field) Text() string { return f.entry.text() }
 
 // MouseIn is called by Fyne.
 func (f *field) MouseIn(ev *desktop.MouseEvent) {

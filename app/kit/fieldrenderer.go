@@ -24,7 +24,7 @@ func (r *fieldRenderer) Destroy() {}
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	f := r.f
-	out := []fyne.CanvasObject{f.label, f.face, f.aside, r.line, f.entryBox}
+	out := []fyne.CanvasObject{f.label, f.face, f.aside, r.line, f.entry}
 	if f.tail != nil {
 		out = append(out, f.tail)
 	}
@@ -47,7 +47,7 @@ func (r *fieldRenderer) rowHeight() float32 {
 	h := max(look.Space(7), f.face.MinSize().Height+look.Space(1))
 	switch {
 	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
-		h = max(h, f.entryBox.MinSize().Height-look.Space(1))
+		h = max(h, f.entry.MinSize().Height-look.Space(1))
 	case f.entry.editing:
 		h = max(h, f.entry.MinSize().Height)
 	}
@@ -81,17 +81,22 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 	return row
 }
 
+// clipped is as much of a text as can be seen in one line.
+func clipped(s string) string {
+	const most = 400
+	if len(s) <= most {
+		return s
+	}
+	return strings.ToValidUTF8(s[:most], "")
+}
+
 // figureWidth is the room a figure takes: its own, and some for typing.
 func (r *fieldRenderer) figureWidth() float32 {
 	f := r.f
 	w := f.face.MinSize().Width
 	if f.entry.editing {
-		s := Span{Text: f.entry.Text}
-		if f.entryBox != fyne.CanvasObject(f.entry) {
-			s.Size = look.TextTitle
-		}
-		size, _ := s.measure(s.Text)
-		w = max(w, size.Width+look.Space(4), look.Space(12))
+		room := min(f.entry.adv.width(clipped(f.entry.text())), look.Space(120))
+		w = max(w, room+look.Space(4), look.Space(12))
 	}
 	return w
 }
@@ -153,8 +158,8 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	if f.numeric {
 		entryWidth = max(entryWidth, look.Space(14))
 	}
-	f.entryBox.Resize(fyne.NewSize(entryWidth, entryHeight))
-	f.entryBox.Move(fyne.NewPos(-inset, y+(h-entryHeight)/2))
+	f.entry.Resize(fyne.NewSize(entryWidth, entryHeight))
+	f.entry.Move(fyne.NewPos(-inset, y+(h-entryHeight)/2))
 	a := f.aside.MinSize()
 	f.aside.Resize(a)
 	x := faceWidth + look.Space(1.5)
@@ -176,18 +181,10 @@ func (r *fieldRenderer) Refresh() {
 
 func (r *fieldRenderer) update() {
 	f := r.f
-	if f.spans != nil {
+	if f.spans != nil && !(f.entry.MultiLine && f.entry.editing) { // it is hidden meanwhile
 		f.face.SetSpans(f.spans()...)
 	}
 	show(f.face, !f.entry.editing)
-	if f.entry.MultiLine {
-		rows := 2 + strings.Count(f.entry.Text, "\n")
-		if f.Size().Width > 0 {
-			lines, _ := breakText([]Span{{Text: f.entry.Text}}, f.Size().Width)
-			rows = max(rows, len(lines)+1)
-		}
-		f.entry.SetMinRowsVisible(min(rows, 16))
-	}
 	r.line.FillColor = color.Transparent
 	if f.hovered && !f.entry.editing {
 		r.line.FillColor = theme.Color(look.ColorEdge)

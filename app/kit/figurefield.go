@@ -43,7 +43,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	if o.Large {
 		f.style = Span{Size: look.TextTitle, Bold: true}
 	}
-	f.field.init(f, o.Label, f.style.size(), false)
+	f.field.init(f, o.Label, f.style, false)
 	f.numeric = true
 	f.entry.selectAll = true
 	f.entry.PlaceHolder = o.Hint
@@ -60,8 +60,8 @@ func (f *FigureField) words() []Span {
 	switch {
 	case f.has && f.Problem() == "":
 		s.Text = f.o.Measure.Format(f.value)
-	case f.entry.Text != "":
-		s.Text = f.entry.Text
+	case f.entry.text() != "":
+		s.Text = f.entry.text()
 	default:
 		s = Span{Text: f.o.Hint, Size: f.style.Size, Color: look.ColorFaint}
 	}

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 )
@@ -10,36 +11,52 @@ import (
 type lineBreaker struct {
 	spans  []Span
 	limit  float32
+	most   int // rows at most, the last of which ends in "…" if there are more
+	rows   int
+	short  bool // something was left out
 	done   []textPiece
 	line   []textPiece
 	x, y   float32
 	widest float32
+	adv    *advances
 }
 
 // add puts a word (with the spaces after it) on the line, or begins the next line.
 func (b *lineBreaker) add(span int, word string) {
 	s := b.spans[span]
 	bare := strings.TrimRight(word, " \t")
-	size, base := s.measure(bare)
+	if b.rows >= b.most {
+		b.short = true
+		return
+	}
+	size, base := s.measureWord(bare)
 	if b.limit >= 0 && b.x > 0 && b.x+size.Width > b.limit {
 		b.endLine(s)
 	}
 	if b.limit >= 0 && size.Width > b.limit {
-		head, rest := b.cut(s, bare)
-		if rest != "" {
+		rest := bare
+		for b.rows < b.most {
+			head, tail := b.cut(s, rest)
+			if tail == "" {
+				break
+			}
 			b.put(span, head, s)
 			b.endLine(s)
-			b.add(span, rest+word[len(bare):])
+			rest = tail
+		}
+		if b.rows >= b.most {
+			b.short = true
 			return
 		}
+		word = rest + word[len(bare):]
+		size, base = s.measureWord(rest)
 	}
-	full, _ := s.measure(word)
+	full, _ := s.measureWord(word)
 	if n := len(b.line); n > 0 && b.line[n-1].span == span {
 		p := &b.line[n-1]
 		p.text += word
-		joined, _ := s.measure(p.text)
-		p.w = joined.Width
-		b.x = p.x + p.w
+		p.w += full.Width
+		b.x += full.Width
 		return
 	}
 	b.line = append(b.line, textPiece{span: span, text: word, x: b.x, w: full.Width, h: size.Height, baseline: base})
@@ -54,20 +71,28 @@ func (b *lineBreaker) put(span int, text string, s Span) {
 
 // cut finds as much of a word as fits the limit: at least one character.
 func (b *lineBreaker) cut(s Span, word string) (head, rest string) {
-	runes := []rune(word)
-	n := len(runes)
-	for n > 1 {
-		if size, _ := s.measure(string(runes[:n])); size.Width <= b.limit {
-			break
-		}
-		n--
+	n := b.advances(s).fit(word, b.limit)
+	if n == 0 {
+		_, n = utf8.DecodeRuneInString(word)
 	}
-	return string(runes[:n]), string(runes[n:])
+	return word[:n], word[n:]
+}
+
+func (b *lineBreaker) advances(s Span) *advances {
+	s.Text = ""
+	if b.adv == nil || b.adv.style != s {
+		b.adv = newAdvances(s)
+	}
+	return b.adv
 }
 
 // endLine sets the line on one baseline and moves down. An empty line takes the
 // height of the style it stands in.
 func (b *lineBreaker) endLine(style Span) {
+	if b.rows >= b.most {
+		return
+	}
+	b.rows++
 	height := style.size() * style.leading()
 	var above, below float32
 	for _, p := range b.line {

@@ -34,7 +34,7 @@ type SuggestField struct {
 func NewSuggestField(label, hint string, suggest func(text string) []string) *SuggestField {
 	s := &SuggestField{suggest: suggest, marked: -1, row: Flow(1)}
 	s.hint = hint
-	s.field.init(s, label, look.TextBody, false)
+	s.field.init(s, label, Span{}, false)
 	s.entry.PlaceHolder = hint
 	s.row.Hide()
 	s.under = s.row
@@ -49,14 +49,14 @@ func NewSuggestField(label, hint string, suggest func(text string) []string) *Su
 	s.left = func() {
 		s.hide()
 		if s.OnDone != nil {
-			s.OnDone(s.entry.Text)
+			s.OnDone(s.entry.text())
 		}
 	}
 	began := s.entry.onFocus
 	s.entry.onFocus = func(has bool) {
 		began(has)
 		if has {
-			s.offer(s.entry.Text)
+			s.offer(s.entry.text())
 		}
 	}
 	s.Refresh()
@@ -117,7 +117,7 @@ func (s *SuggestField) key(ev *fyne.KeyEvent) bool {
 // take puts a word in the field.
 func (s *SuggestField) take(word string) {
 	s.setText(word)
-	s.entry.CursorColumn = len([]rune(word))
+	s.entry.toEnd()
 	s.hide()
 	if s.OnChanged != nil {
 		s.OnChanged(word)

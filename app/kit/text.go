@@ -29,6 +29,7 @@ type Text struct {
 	spans  []Span
 	align  fyne.TextAlign
 	oneRow bool
+	most   int     // rows shown at most; zero: textRows
 	width  float32 // the width that lines were last broken to
 	// natural is the width of the text on as few lines as it can have.
 	natural float32

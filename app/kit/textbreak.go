@@ -7,14 +7,76 @@ import (
 	"fyne.io/fyne/v2"
 )
 
-func longestWord(spans []Span, most float32) float32 {
-	longest := float32(0)
+// textRows is how many rows of a text are shown at most: no page is read further, and
+// what is typed there is not to stop the window.
+const textRows = 400
+
+// oneRow is as much of spans as is of use in one row.
+func oneRow(spans []Span) []Span {
+	const most = 600
+	left := most
+	for i, s := range spans {
+		if len(s.Text) > left {
+			out := append([]Span(nil), spans[:i+1]...)
+			out[i].Text = strings.ToValidUTF8(s.Text[:left], "") + "…"
+			return out
+		}
+		left -= len(s.Text)
+	}
+	return spans
+}
+
+// wordMost is how long a word is measured letter by letter with how they move together.
+const wordMost = 60
+
+// measureWord measures a word, a long one by the widths of its letters.
+func (s Span) measureWord(word string) (fyne.Size, float32) {
+	if len(word) <= wordMost {
+		return s.measure(word)
+	}
+	size, base := s.measure("M")
+	a := newAdvances(s)
+	return fyne.NewSize(a.width(word), size.Height), base
+}
+
+// naturalMost is how wide a text would like to be at most: no window is wider.
+const naturalMost = 4000
+
+// naturalWidth is how wide spans are on as few lines as they can have.
+func naturalWidth(spans []Span) float32 {
+	widest, x := float32(0), float32(0)
 	for _, s := range spans {
-		for _, w := range strings.Fields(s.Text) {
-			size, _ := s.measure(w)
+		for n, para := range strings.Split(s.Text, "\n") {
+			if n > 0 {
+				x = 0
+			}
+			for para != "" {
+				piece := chunk(para)
+				para = para[len(piece):]
+				for _, w := range splitWords(piece) {
+					size, _ := s.measureWord(w)
+					if x += size.Width; x > widest {
+						widest = x
+					}
+				}
+				if widest >= naturalMost {
+					return naturalMost
+				}
+			}
+		}
+	}
+	return widest
+}
+
+// longestWord is how wide the widest word at the beginning of a text is, up to most.
+func longestWord(spans []Span, most float32) float32 {
+	longest, left := float32(0), breakAtATime
+	for _, s := range spans {
+		for w := range strings.FieldsSeq(s.Text) {
+			size, _ := s.measureWord(w)
 			longest = max(longest, size.Width)
-			if longest >= most {
-				return most
+			if left -= len(w); longest >= most || left < 0 {
+				return min(longest, most)
 			}
 		}
 	}
@@ -22,24 +84,54 @@ func longestWord(spans []Span, most float32) float32 {
 }
 
 // breakText sets spans into lines no wider than limit (-1: as wide as they are).
-// A word wider than the limit is cut.
-func breakText(spans []Span, limit float32) ([]textPiece, fyne.Size) {
-	b := lineBreaker{spans: spans, limit: limit}
-	for i, s := range spans {
+// A word wider than the limit is cut. Of more rows than most the last ends in "…".
+func breakText(spans []Span, limit float32, most int) ([]textPiece, fyne.Size) {
+	b := lineBreaker{spans: spans, limit: limit, most: most}
+	b.all()
+	if n := len(b.done); b.rows >= b.most && n > 0 && b.short {
+		p := &b.done[n-1]
+		p.text = strings.TrimRight(p.text, " ") + " …"
+	}
+	return b.done, fyne.NewSize(b.widest, b.y)
+}
+
+func (b *lineBreaker) all() {
+	for i, s := range b.spans {
 		for n, para := range strings.Split(s.Text, "\n") {
 			if n > 0 {
 				b.endLine(s)
 			}
-			for _, w := range splitWords(para) {
-				b.add(i, w)
+			for para != "" {
+				if b.rows >= b.most {
+					b.short = true
+					return
+				}
+				piece := chunk(para)
+				for _, w := range splitWords(piece) {
+					b.add(i, w)
+				}
+				para = para[len(piece):]
 			}
 		}
 	}
-	if len(spans) > 0 {
-		b.endLine(spans[len(spans)-1])
+	if len(b.spans) > 0 {
+		b.endLine(b.spans[len(b.spans)-1])
 	}
-	return b.done, fyne.NewSize(b.widest, b.y)
 }
+
+// chunk is the beginning of a paragraph, up to a space.
+func chunk(para string) string {
+	if len(para) > breakAtATime {
+		if cut := strings.LastIndexByte(para[:breakAtATime], ' '); cut > 0 {
+			return para[:cut+1]
+		}
+	}
+	return para
+}
+
+// breakAtATime is how many bytes of a paragraph are taken apart before looking whether
+// there is room for more.
+const breakAtATime = 2000
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
 // A no-break space does not part words, nor does a space before a per cent sign.

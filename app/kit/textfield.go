@@ -42,7 +42,7 @@ func NewNoteField(label, hint string) *TextField {
 }
 
 func (t *TextField) build(label string, multi bool) {
-	t.field.init(t, label, t.style.size(), multi)
+	t.field.init(t, label, t.style, multi)
 	t.entry.PlaceHolder = t.hint
 	t.spans = t.words
 	t.changed = func(s string) {
@@ -52,7 +52,7 @@ func (t *TextField) build(label string, multi bool) {
 	}
 	t.left = func() {
 		if t.OnDone != nil {
-			t.OnDone(t.entry.Text)
+			t.OnDone(t.entry.text())
 		}
 	}
 	t.Refresh()
@@ -60,7 +60,7 @@ func (t *TextField) build(label string, multi bool) {
 
 func (t *TextField) words() []Span {
 	s := t.style
-	s.Text = t.entry.Text
+	s.Text = t.entry.text()
 	if strings.TrimSpace(s.Text) == "" {
 		s = Span{Text: t.hint, Size: t.style.Size, Color: look.ColorFaint}
 	}

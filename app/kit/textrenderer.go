@@ -52,11 +52,18 @@ func (r *textRenderer) build() {
 	if limit <= 0 || r.t.oneRow {
 		limit = -1
 	}
-	r.pieces, r.min = breakText(r.t.spans, limit)
+	most := r.t.most
+	if most == 0 {
+		most = textRows
+	}
+	spans := r.t.spans
+	if r.t.oneRow {
+		spans = oneRow(spans)
+	}
+	r.pieces, r.min = breakText(spans, limit, most)
 	r.t.natural = r.min.Width
 	if !r.t.oneRow {
-		_, whole := breakText(r.t.spans, -1)
-		r.t.natural = float32(math.Ceil(float64(whole.Width)))
+		r.t.natural = float32(math.Ceil(float64(naturalWidth(r.t.spans))))
 		r.min.Width = longestWord(r.t.spans, look.Space(30))
 	}
 	for len(r.objects) < len(r.pieces) {

@@ -37,7 +37,7 @@ type WhenField struct {
 // NewWhenField makes a field without a time.
 func NewWhenField(o WhenOptions) *WhenField {
 	w := &WhenField{o: o}
-	w.field.init(w, o.Label, look.TextBody, false)
+	w.field.init(w, o.Label, Span{}, false)
 	w.entry.PlaceHolder = o.Hint
 	w.entry.selectAll = true
 	w.numeric = true
@@ -60,8 +60,8 @@ func (w *WhenField) words() []Span {
 	switch {
 	case !w.value.IsZero() && w.Problem() == "":
 		return []Span{{Text: w.o.Units.Moment(w.value, w.o.Now())}}
-	case strings.TrimSpace(w.entry.Text) != "":
-		return []Span{{Text: w.entry.Text}}
+	case strings.TrimSpace(w.entry.text()) != "":
+		return []Span{{Text: w.entry.text()}}
 	}
 	hint := w.o.Hint
 	if hint == "" {

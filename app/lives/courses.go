@@ -21,6 +21,8 @@ func (l *Life) makeCourses() []ferment.Course {
 			ID: string(f.ID), At: f.At,
 			Kept: ferment.Grams(f.Kept), Flour: ferment.Grams(f.Flour), Water: ferment.Grams(f.Water),
 		}})
+		fed := &out[len(out)-1].Feeding
+		fed.Wholegrain, fed.GrainKnown = l.wholegrain(f)
 	}
 	if first, ok := l.firstMix(out); ok {
 		out = append([]ferment.Course{{Feeding: ferment.Feeding{ID: string(l.Culture.ID), At: first}}}, out...)
@@ -42,6 +44,24 @@ func (l *Life) makeCourses() []ferment.Course {
 		l.place(c, starts[c.Feeding.ID], end)
 	}
 	return out
+}
+
+// wholegrain is the share of wholegrain in the flour of a feeding, 0 to 1; false if no
+// flour was named.
+func (l *Life) wholegrain(f *journal.Feeding) (share float64, known bool) {
+	flours := f.Flours
+	if len(flours) == 0 {
+		flours = l.Culture.Flours
+	}
+	all := 0.0
+	for _, s := range flours {
+		all += float64(s.Share)
+		share += float64(s.Share) * float64(s.Wholegrain) / 100
+	}
+	if all <= 0 {
+		return 0, false
+	}
+	return share / all, true
 }
 
 // firstMix is when a course without a feeding begins: at the birth, or at the

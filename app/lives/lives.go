@@ -10,7 +10,6 @@ package lives
 import (
 	"fmt"
 	"slices"
-	"sync"
 	"time"
 
 	"twinloaf/journal"
@@ -26,12 +25,13 @@ type Life struct {
 	Logs     []*journal.TempLog
 	Temps    []ferment.TempPoint // the points of all logs
 
-	courses  []ferment.Course
-	followed func() []ferment.Followed
+	courses   []ferment.Course
+	inherited []ferment.Reading // dangers of the culture that it was split from
+	learner   learner
 }
 
-// Of reads the life of a culture, the bin left out.
-func Of(r journal.Reader, id journal.ID) (*Life, error) {
+// read reads one life.
+func read(r journal.Reader, id journal.ID) (*Life, error) {
 	l := new(Life)
 	var err error
 	if l.Culture, err = journal.Get[journal.Culture](r, id); err != nil {
@@ -55,16 +55,43 @@ func Of(r journal.Reader, id journal.ID) (*Life, error) {
 			return nil, fmt.Errorf("reading the temperature log %q of %s: %w", log.Name, l.Culture.Name, err)
 		}
 		for _, p := range points {
-			l.Temps = append(l.Temps, ferment.TempPoint{At: p.At, Temp: ferment.Celsius(p.C)})
+			l.Temps = append(l.Temps, ferment.TempPoint{At: p.At, Temp: ferment.Celsius(p.C), Told: log.ID.Made()})
 		}
 	}
 	if len(l.Logs) > 1 {
 		slices.SortStableFunc(l.Temps, func(a, b ferment.TempPoint) int { return a.At.Compare(b.At) })
 	}
 	l.courses = l.makeCourses()
-	l.followed = sync.OnceValue(l.follow)
+	l.inherited, err = inherited(r, l.Culture, 0)
+	return l, err
+}
+
+// Of reads the life of a culture, the bin left out, and with few feedings of its own those
+// kept beside it, from which its forecasts learn.
+func Of(r journal.Reader, id journal.ID) (*Life, error) {
+	l, err := read(r, id)
+	if err != nil || len(l.courses) > fewOwn {
+		return l, err
+	}
+	all, err := journal.All[journal.Culture](r)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range all {
+		if c.ID == id || len(l.learner.beside) == mostBeside {
+			continue
+		}
+		other, err := read(r, c.ID)
+		if err != nil {
+			return nil, err
+		}
+		l.learner.beside = append(l.learner.beside, other)
+	}
 	return l, nil
 }
+
+// mostBeside are how many cultures a young one leans on at most.
+const mostBeside = 3
 
 // All reads the lives of all cultures that have not been thrown away, in the
 // order in which the journal lists them.
@@ -75,11 +102,14 @@ func All(r journal.Reader) ([]*Life, error) {
 	}
 	var out []*Life
 	for _, c := range cultures {
-		l, err := Of(r, c.ID)
+		l, err := read(r, c.ID)
 		if err != nil {
 			return nil, err
 		}
 		out = append(out, l)
+	}
+	for _, l := range out {
+		l.learner.beside = out[:min(len(out), mostBeside+1)]
 	}
 	return out, nil
 }
@@ -118,7 +148,7 @@ func (l *Life) Current(now time.Time) (ferment.Course, bool) {
 
 // At gives what is known of the culture at a time.
 func (l *Life) At(now time.Time) ferment.Life {
-	return ferment.Life{Born: l.Culture.Born, Courses: l.Courses(now), Now: now}
+	return ferment.Life{Born: l.Culture.Born, Courses: l.Courses(now), Now: now, Cleared: l.Culture.Cleared, Inherited: l.inherited}
 }
 
 // Day is the culture's day of age, 1 in its first 24 hours; 0 if its birth is not

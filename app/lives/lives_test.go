@@ -2,6 +2,7 @@ package lives_test
 
 import (
 	"context"
+	"errors"
 	"math"
 	"testing"
 	"time"
@@ -241,7 +242,11 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	if f.Basis != ferment.BasisHistory || f.Feedings != 14 {
 		t.Errorf("rests on %q, %d feedings", f.Basis, f.Feedings)
 	}
-	want := l.Followed()[13].PeakHours
+	told, err := l.Told(l.Feedings[13].ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := told.Peak.Mid.Sub(told.Fed).Hours()
 	if got := f.Peak.Mid.Sub(hours(24 * 14)).Hours(); math.Abs(got-want) > 0.3 {
 		t.Errorf("peak after %.2f h, the others after %.2f h", got, want)
 	}
@@ -301,4 +306,72 @@ func BenchmarkOf(b *testing.B) {
 		}
 		l.BackTest()
 	}
+}
+
+// A culture with mould is barred from everything, and so is what was split off it and what
+// was baked with it about then, until the baker says it was something else.
+func TestACondemnedCultureIsBarred(t *testing.T) {
+	parent := &journal.Culture{Name: "Gorse", Born: born}
+	child := &journal.Culture{Name: "Broom", Born: hours(24 * 9)}
+	old := &journal.Culture{Name: "Heath", Born: hours(24 * 2)}
+	before, after := &journal.Bake{At: hours(24 * 3)}, &journal.Bake{At: hours(24 * 9)}
+	clock := hours(24 * 12)
+	j, err := journal.Open(context.Background(), t.TempDir(), journal.Options{Clock: func() time.Time { return clock }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := j.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	do := func(f func(tx *journal.Tx) error) {
+		t.Helper()
+		if err := j.Do("a test", f); err != nil {
+			t.Fatal(err)
+		}
+	}
+	do(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, parent); err != nil {
+			return err
+		}
+		child.Parent, old.Parent = parent.ID, parent.ID
+		before.Culture, after.Culture = parent.ID, parent.ID
+		f := fed(24*11, 20, 40, 40)
+		f.Culture = parent.ID
+		return errors.Join(journal.Put(tx, child), journal.Put(tx, old), journal.Put(tx, before), journal.Put(tx, after), journal.Put(tx, f),
+			journal.Put(tx, &journal.Reading{Culture: parent.ID, At: hours(24 * 10), Mould: true}))
+	})
+	barred := func(want bool) {
+		t.Helper()
+		for _, c := range []struct {
+			err  error
+			want bool
+			what string
+		}{
+			{lives.Barred(j, parent.ID, clock), want, "the culture"},
+			{lives.Barred(j, child.ID, clock), want, "what was split off a day before"},
+			{lives.Barred(j, old.ID, clock), false, "what was split off a week before"},
+			{lives.Barred(j, "", clock), false, "no culture"},
+			{lives.BarredLoaf(j, after), want, "a loaf of the day before"},
+			{lives.BarredLoaf(j, before), false, "a loaf of a week before"},
+		} {
+			if (c.err != nil) != c.want {
+				t.Errorf("%s: %v, want barred %v", c.what, c.err, c.want)
+			}
+		}
+		l, err := lives.Of(j, parent.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if due, _ := l.Due(clock); (due.Reason == ferment.DueNever) != want {
+			t.Errorf("due %q", due.Reason)
+		}
+	}
+	barred(true)
+	clock = clock.Add(time.Hour)
+	do(func(tx *journal.Tx) error {
+		return journal.Change(tx, parent.ID, func(c *journal.Culture) { c.Cleared = clock })
+	})
+	barred(false)
 }

@@ -1,52 +1,67 @@
 package lives
 
 import (
-	"slices"
+	"sync"
 	"time"
 
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 )
 
-// learnFrom is how many followed feedings a forecaster is given: the most that
-// it remembers, and ten more for the back-test's first.
+// learnFrom is how many past feedings a forecaster learns from, the latest.
 const learnFrom = 40
 
 // testOn is how many past forecasts a back-test looks at.
 const testOn = 10
 
-// follow fits the latest feedings that were followed to a peak.
-func (l *Life) follow() []ferment.Followed {
-	var out []ferment.Followed
-	growth := ferment.UsualAssumptions().Growth
-	for _, c := range slices.Backward(l.courses) {
-		if len(c.Readings) < ferment.FewestPoints {
-			continue
-		}
-		if f, err := ferment.Follow(growth, c); err == nil {
-			out = append(out, f)
-		}
-		if len(out) == learnFrom {
-			break
-		}
-	}
-	slices.Reverse(out)
-	return out
+// fewOwn is up to how many feedings of its own a culture leans on those kept beside it.
+const fewOwn = 8
+
+// A learner keeps the forecaster that was asked for last.
+type learner struct {
+	mu     sync.Mutex
+	n      int // courses learned from
+	known  *ferment.Forecaster
+	beside []*Life // other cultures of the kitchen
 }
 
-// Followed gives the latest feedings that were followed to a peak, oldest first.
-func (l *Life) Followed() []ferment.Followed { return l.followed() }
-
-// Forecaster has learnt from the feedings that were followed to a peak and were
-// made before the given time.
+// Forecaster has learned from the feedings that were made before the given time.
 func (l *Life) Forecaster(before time.Time) *ferment.Forecaster {
-	var past []ferment.Followed
-	for _, f := range l.followed() {
-		if f.Fed.Before(before) {
-			past = append(past, f)
+	n := len(l.courses)
+	for n > 0 && !l.courses[n-1].Feeding.At.Before(before) {
+		n--
+	}
+	l.learner.mu.Lock()
+	defer l.learner.mu.Unlock()
+	if l.learner.known == nil || l.learner.n != n {
+		l.learner.known, l.learner.n = ferment.NewForecaster(l.assumptions(n, before), l.courses[max(0, n-learnFrom):n]), n
+	}
+	return l.learner.known
+}
+
+// assumptions are those of a culture with n feedings: with few of its own it leans on
+// the cultures kept beside it.
+func (l *Life) assumptions(n int, before time.Time) ferment.Assumptions {
+	a := ferment.UsualAssumptions()
+	if n > fewOwn {
+		return a
+	}
+	var others []*ferment.Forecaster
+	for _, o := range l.learner.beside {
+		if o != l {
+			others = append(others, ferment.NewForecaster(a, o.before(before)))
 		}
 	}
-	return ferment.NewForecaster(ferment.UsualAssumptions(), past)
+	return a.Pooled(others)
+}
+
+// before gives the latest courses that began before a time.
+func (l *Life) before(t time.Time) []ferment.Course {
+	n := len(l.courses)
+	for n > 0 && !l.courses[n-1].Feeding.At.Before(t) {
+		n--
+	}
+	return l.courses[max(0, n-learnFrom):n]
 }
 
 // Forecast is what is expected of the feeding that the culture is in. The error is
@@ -56,18 +71,21 @@ func (l *Life) Forecast(now time.Time) (ferment.Forecast, error) {
 	if !ok {
 		return ferment.Forecast{}, ErrNoFeeding
 	}
-	return l.Forecaster(c.Feeding.At).Predict(c)
+	return l.Forecaster(c.Feeding.At).Predict(c, now)
 }
 
 // Due is when the next feeding is wanted; false if the culture has ended or was
 // never fed. A rhythm that the baker set for the culture comes before what the
 // readings say, but for a danger.
 func (l *Life) Due(now time.Time) (ferment.Due, bool) {
-	c, ok := l.Current(now)
-	if !ok || !l.Culture.Ended.IsZero() {
+	if !l.Culture.Ended.IsZero() {
 		return ferment.Due{}, false
 	}
-	due := ferment.NextFeeding(l.Forecaster(c.Feeding.At), c)
+	c, ok := l.Current(now)
+	due, known := ferment.NextFeeding(l.Forecaster(c.Feeding.At), l.At(now))
+	if !ok {
+		return due, known
+	}
 	if every := l.Culture.FeedEvery; every > 0 && due.Reason != ferment.DueNever && due.Reason != ferment.DueSigns {
 		due = ferment.Due{By: c.Feeding.At.Add(every), Reason: ferment.DueRhythm}
 	}
@@ -76,18 +94,22 @@ func (l *Life) Due(now time.Time) (ferment.Due, bool) {
 
 // BackTest is how far off the culture's last ten forecasts were.
 func (l *Life) BackTest() ferment.BackTest {
-	known := map[string]bool{}
-	for _, f := range l.followed() {
-		known[f.ID] = true
-	}
-	var courses []ferment.Course
-	for _, c := range l.courses {
-		if known[c.Feeding.ID] {
-			courses = append(courses, c)
-		}
-	}
-	return ferment.Back(ferment.UsualAssumptions(), courses, testOn)
+	return ferment.Back(ferment.UsualAssumptions(), l.courses[max(0, len(l.courses)-learnFrom):], testOn)
 }
+
+// Told is what all readings of a feeding that is over tell of its rise, with what the
+// feedings before it showed. The error is [ErrNoFeeding] or one of
+// [ferment.Forecaster.Predict].
+func (l *Life) Told(id journal.ID) (ferment.Forecast, error) {
+	c, ok := l.Course(id)
+	if !ok {
+		return ferment.Forecast{}, ErrNoFeeding
+	}
+	return l.Forecaster(c.Feeding.At).Predict(c, longAfter)
+}
+
+// longAfter is a time by which everything is known.
+var longAfter = time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
 
 // Peak is the greatest rise that was read after a feeding.
 type Peak struct {

@@ -8,7 +8,7 @@ import (
 // reading turns one record into what the arithmetic reads; the feeding, which may
 // be nil, has the height of the start.
 func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
-	out := ferment.Reading{ID: string(r.ID), At: r.At, Smell: smell(r.Smells)}
+	out := ferment.Reading{ID: string(r.ID), At: r.At, Told: r.ID.Made(), Smell: smell(r.Smells), Trend: ferment.Trend(r.Trend)}
 	if rise, ok := Rise(r, f); ok {
 		out.Rise = ferment.Rise(rise)
 	}

@@ -81,6 +81,7 @@ func (p *photoPage) Keys() []kit.Key {
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.measure},
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
+		{Name: "W", Doc: lang.L("Save the photo…"), Do: p.save},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
@@ -159,7 +160,10 @@ func (p *photoPage) head(ph *journal.Photo) {
 		p.page.SetHeading(lang.L("{{.N}} of {{.All}}, {{.When}}", map[string]any{
 			"N": i + 1, "All": len(all), "When": p.env.Units().When(ph.When(), p.env.Now())}))
 	}
-	buttons := []fyne.CanvasObject{kit.NewButton(lang.L("Compare"), p.beside).WithKey("S")}
+	buttons := []fyne.CanvasObject{
+		kit.NewButton(lang.L("Compare"), p.beside).WithKey("S"),
+		kit.QuietButton(lang.L("Save the photo…"), p.save).WithKey("W"),
+	}
 	if len(all) > 1 {
 		buttons = append(buttons,
 			kit.QuietButton(lang.L("Before"), func() { p.step(-1) }).WithKey("←"),

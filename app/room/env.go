@@ -33,6 +33,13 @@ type Env struct {
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader
 
+	// Reopen closes the window and its journal, has between do, off the main goroutine,
+	// what can only be done then, and shows the journal opened anew in the same window.
+	// between is to close the journal itself; one that it leaves open is shown again as
+	// it is. then is called on the main goroutine with the Env of the new window and
+	// what between gave.
+	Reopen func(between func(context.Context) error, then func(*Env, error))
+
 	// AskWhere asks where to save a file; nil means in a dialogue over the
 	// window. Tests set it.
 	AskWhere func(kit.SaveOptions)

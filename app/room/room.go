@@ -81,7 +81,9 @@ const (
 	Settings = "settings"
 	// Safekeeping is where the journal is backed up, taken away and brought back.
 	Safekeeping = "safekeeping"
-	Help        = "help"
+	// BringIn shows what an archive, whose path is in More, would bring.
+	BringIn = "bring in"
+	Help    = "help"
 )
 
 // ToOutcome, in [Place.More] of a [Bake], opens its page where it is said how the

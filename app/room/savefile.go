@@ -21,20 +21,21 @@ const saveFolder = "files.folder"
 // away from the main goroutine. A file appears whole or not at all. name is a
 // suggestion with its ending.
 func (e *Env) SaveFile(title, name string, write func(io.Writer) error) *kit.FilePicker {
-	return e.save(title, name, write, func(string) {})
+	return e.SaveThen(title, name, write, func(string) {})
 }
 
 // SaveAndOpen is SaveFile, and shows the file with the program that the computer
 // has for it.
 func (e *Env) SaveAndOpen(title, name string, write func(io.Writer) error) *kit.FilePicker {
-	return e.save(title, name, write, func(path string) {
+	return e.SaveThen(title, name, write, func(path string) {
 		if err := e.App.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
 			e.Fail(fmt.Errorf("showing %s: %w", filepath.Base(path), err))
 		}
 	})
 }
 
-func (e *Env) save(title, name string, write func(io.Writer) error, then func(path string)) *kit.FilePicker {
+// SaveThen is SaveFile, and calls then with where the file is.
+func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then func(path string)) *kit.FilePicker {
 	prefs := e.App.Preferences()
 	o := kit.SaveOptions{
 		Title: title, Name: name, Start: prefs.String(saveFolder),

@@ -1,32 +1,185 @@
 package safekeeping
 
 import (
+	"context"
+	"errors"
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/backup"
 )
 
-// backups shows the copies that are kept of the journal.
+// backups shows how the backups of the journal stand, and puts one back.
 type backups struct {
 	env    *room.Env
 	column *fyne.Container
+	stop   func()
+
+	status backup.Status
+	list   []backup.Backup
+	listed error            // why the list is not whole
+	spare  journal.Unneeded // originals that nothing needs
+	busy   string           // what is being done, in words
+	cancel func()
 }
 
 func newBackups(env *room.Env) *backups {
-	b := &backups{env: env, column: kit.Stack(2)}
-	b.column.Objects = []fyne.CanvasObject{
-		kit.Section(lang.L("Backups")),
-		kit.Body(env.Journal.Dir()),
-		kit.Small(lang.L("Records are in journal.db, original pictures in photos. Copy the whole folder, with Twinloaf closed, to keep a copy elsewhere.")),
-	}
+	b := &backups{env: env, column: kit.Stack(4), status: env.Journal.Backups().Status()}
+	b.build()
 	return b
 }
 
 func (b *backups) object() fyne.CanvasObject { return b.column }
-func (b *backups) keys() []kit.Key           { return nil }
-func (b *backups) shown()                    {}
-func (b *backups) left()                     {}
-func (b *backups) changed(journal.Changed)   {}
+
+func (b *backups) keys() []kit.Key {
+	return []kit.Key{{Name: "B", Doc: lang.L("Back up now"), Do: b.now}}
+}
+
+func (b *backups) shown() {
+	b.read()
+	b.stop = b.env.Every(time.Second, b.look)
+}
+
+func (b *backups) left() {
+	if b.stop != nil {
+		b.stop()
+	}
+}
+
+func (b *backups) changed(journal.Changed) {}
+
+// look reads anew when a backup was made meanwhile.
+func (b *backups) look() {
+	now := b.env.Journal.Backups().Status()
+	was := b.status
+	if now.Running != was.Running || !now.Good.Equal(was.Good) || (now.Problem == nil) != (was.Problem == nil) {
+		b.read()
+	}
+}
+
+// read asks the disk, off the main goroutine, and shows what it says.
+func (b *backups) read() {
+	b.status = b.env.Journal.Backups().Status()
+	var list []backup.Backup
+	var listed error
+	var spare journal.Unneeded
+	b.env.Run(func(ctx context.Context) {
+		list, listed = b.env.Journal.Backups().List(ctx)
+		spare, _ = b.env.Journal.UnneededOriginals(ctx) // where it cannot be told, nothing is offered
+	}, func() {
+		b.list, b.listed, b.spare = list, listed, spare
+		b.build()
+	})
+}
+
+// build shows everything.
+func (b *backups) build() {
+	b.column.Objects = []fyne.CanvasObject{
+		kit.Stack(2, kit.Section(lang.L("Backups")), b.standing(),
+			kit.Small(lang.L("While Twinloaf is open it backs the journal up once a day, checks the copy, and keeps those of the last seven days, four weeks and twelve months."))),
+		b.folder(),
+		b.rows(),
+	}
+	if b.spare.Pictures > 0 {
+		b.column.Add(b.sweeping())
+	}
+	b.column.Refresh()
+}
+
+// standing says how things are, and has the button.
+func (b *backups) standing() fyne.CanvasObject {
+	now, u := b.env.Now(), b.env.Units()
+	words := kit.Strong(lang.L("There is no backup yet"))
+	if !b.status.Good.IsZero() {
+		words = kit.Strong(lang.L("Last backup: {{.When}}", map[string]any{"When": u.When(b.status.Good, now)}))
+	}
+	if b.busy != "" {
+		stop := kit.NewButton(lang.L("Stop"), b.halt)
+		return kit.RowGrow(3, 0, kit.Strong(b.busy), stop)
+	}
+	if b.status.Running {
+		words = kit.Strong(lang.L("A backup is being made …"))
+	}
+	row := kit.RowGrow(3, 0, words, kit.PrimaryButton(lang.L("Back up now"), b.now).WithKey("B"))
+	if b.status.Problem == nil {
+		return row
+	}
+	return kit.Stack(1, row, kit.NewText(kit.Span{Color: look.ColorEmber,
+		Text: lang.L("The last try failed. {{.Why}}", map[string]any{"Why": u.Why(b.status.Problem)})}))
+}
+
+// folder says where backups go, and lets another be chosen.
+func (b *backups) folder() fyne.CanvasObject {
+	links := kit.Row(4, kit.NewLink(lang.L("Choose another folder"), b.choose))
+	if b.status.Chosen {
+		links.Add(kit.NewLink(lang.L("Use the journal's own folder"), func() { b.use("") }))
+	}
+	return kit.Stack(1, kit.Section(lang.L("Where backups go")), kit.Body(b.env.Journal.Backups().Status().Folder), links,
+		kit.Small(lang.L("A folder on another disk outlives the loss of this one. Pictures are kept there once for all backups; on this disk they take no more room.")))
+}
+
+// choose asks for a folder.
+func (b *backups) choose() {
+	kit.PickFiles(b.env.Window, kit.PickOptions{
+		Title: lang.L("Where should backups go?"), Yes: lang.L("Use this folder"), Folder: true,
+		OnChosen: func(paths []string) {
+			if len(paths) > 0 {
+				b.use(paths[0])
+			}
+		},
+	})
+}
+
+// use has backups go to a folder, and makes the first one there at once.
+func (b *backups) use(dir string) {
+	var err error
+	b.env.Run(func(context.Context) { err = b.env.Journal.Backups().Choose(dir) }, func() {
+		if err != nil {
+			b.env.Fail(err)
+			return
+		}
+		b.now()
+	})
+}
+
+// now makes a backup.
+func (b *backups) now() {
+	var err error
+	b.begin(lang.L("Backing up …"), func(ctx context.Context) { _, err = b.env.Journal.BackUp(ctx, backup.Asked) }, func() {
+		if err == nil {
+			b.env.Say(lang.L("The journal is backed up."), false)
+		} else if !errors.Is(err, context.Canceled) {
+			b.env.Fail(err)
+		}
+	})
+}
+
+// begin does something that takes its time, and can be stopped.
+func (b *backups) begin(words string, work func(context.Context), done func()) {
+	if b.busy != "" {
+		return
+	}
+	b.busy = words
+	b.cancel = b.env.Run(work, func() {
+		b.busy, b.cancel = "", nil
+		done()
+		b.read()
+	})
+	b.build()
+}
+
+// halt stops it.
+func (b *backups) halt() {
+	if b.cancel == nil {
+		return
+	}
+	b.cancel()
+	b.busy, b.cancel = "", nil
+	b.read()
+}

@@ -16,6 +16,7 @@ import (
 func Openers() map[string]room.Opener {
 	return map[string]room.Opener{
 		room.Safekeeping: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+		room.BringIn:     func(env *room.Env, p room.Place) (room.Page, error) { return newArrivalPage(env, p.More), nil },
 	}
 }
 
@@ -34,6 +35,7 @@ type section interface {
 func sections(env *room.Env) []section {
 	return []section{
 		newBackups(env),
+		newTakeaway(env),
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -115,6 +116,15 @@ func (p *beginTastingPage) plan() {
 func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
 	var id journal.ID
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
+		for _, id := range bakes {
+			b, err := journal.Get[journal.Bake](tx, id)
+			if err != nil {
+				return err
+			}
+			if err := lives.BarredLoaf(tx, b); err != nil {
+				return err
+			}
+		}
 		t, err := journal.NewTasting(tx, journal.TastingPlan{At: env.Now(), Trial: trial, Bakes: bakes, Plan: plan, Again: again})
 		if err == nil {
 			id = t.ID

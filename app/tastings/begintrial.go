@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -280,6 +281,11 @@ func (p *beginTrialPage) draw() {
 	}
 	var t *journal.Trial
 	ok := p.env.Do(lang.L("beginning a trial"), func(tx *journal.Tx) (err error) {
+		for _, id := range plan.Cultures {
+			if err := lives.Barred(tx, id, p.env.Now()); err != nil {
+				return err
+			}
+		}
 		t, err = journal.NewTrial(tx, plan)
 		return err
 	})

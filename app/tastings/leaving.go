@@ -21,7 +21,7 @@ func nameNow(s *blind.Session, taster int) string {
 
 // wayOut is the way out that stands on every step: nobody has to taste.
 func (p *scorePage) wayOut(hint fyne.CanvasObject) fyne.CanvasObject {
-	return kit.Row(5, hint, kit.NewLink(lang.L("Stop, or hand over…"), p.askLeaving))
+	return kit.Stack(1, hint, kit.Row(0, kit.NewLink(lang.L("Stop, or hand over…"), p.askLeaving)))
 }
 
 // askLeaving lets whoever tastes stop, hand over to somebody else, or let somebody

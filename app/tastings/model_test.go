@@ -11,10 +11,10 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/tastings/paper"
 	"twinloaf/assets"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/paper"
 )
 
 var testStyle = paper.Style{

@@ -191,7 +191,7 @@ func (p *platePage) print() {
 		p.env.Fail(err)
 		return
 	}
-	plan, code, style := p.plan, p.card.Code(), paperStyle(p.env)
+	plan, code, style := p.plan, p.card.Code(), p.env.Paper()
 	p.env.SaveFile(lang.L("Print the card"), lang.L("plating card")+".pdf", func(w io.Writer) error {
 		return writeCard(w, plan, lines, code, style)
 	})

@@ -7,20 +7,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
-	"twinloaf/app/tastings/paper"
-	"twinloaf/assets"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/paper"
 )
-
-// paperStyle is how this baker's paper looks.
-func paperStyle(env *room.Env) paper.Style {
-	return paper.Style{
-		Fonts:  paper.Fonts{Text: assets.TextRegular, Bold: assets.TextBold, Heading: assets.Heading},
-		Letter: env.Units().Fahrenheit, // those who bake in °F print on Letter
-		Made:   env.Now(),
-	}
-}
 
 // writeCard prints the plating card.
 func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, code string, style paper.Style) error {
@@ -105,6 +94,7 @@ func writeSheetRound(d *paper.Sheet, s blind.Setting, serving blind.Serving) {
 			nine = append(nine, strconv.Itoa(n))
 		}
 		for _, l := range serving.Samples {
+			d.Need(40) // a code stands with its first answers
 			d.Strong(label(l))
 			for _, a := range s.Plan.Attributes {
 				d.Circles(a.Name, nine, a.Low, a.High)

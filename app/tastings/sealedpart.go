@@ -195,7 +195,7 @@ func (v *sealedPart) endEarly() {
 }
 
 func (v *sealedPart) print() {
-	setting, style := v.setting, paperStyle(v.p.env)
+	setting, style := v.setting, v.p.env.Paper()
 	allergens, unknown := allergensOf(v.p.env.Journal, setting.Plan), unknownIn(v.p.env.Journal, setting.Plan)
 	v.p.env.SaveFile(lang.L("Print score sheets"), lang.L("score sheets")+".pdf", func(w io.Writer) error {
 		return writeScoreSheets(w, setting, allergens, unknown, style)

@@ -9,10 +9,10 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/tastings/paper"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/paper"
 )
 
 // again plans the same question for the same two loaves once more.
@@ -35,7 +35,7 @@ func (v *verdictPart) csv() {
 
 // print saves the verdict as a page to print.
 func (v *verdictPart) print() {
-	in, out, units, style := v.in, v.v, v.p.env.Units(), paperStyle(v.p.env)
+	in, out, units, style := v.in, v.v, v.p.env.Units(), v.p.env.Paper()
 	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, units, v.p.env.Now())
 	v.p.env.SaveFile(lang.L("Print"), fileName(v.t, in.Opened.Setting.Plan)+".pdf", func(w io.Writer) error {
 		return writeVerdict(w, eyebrow, in, out, units, style)

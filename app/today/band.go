@@ -117,11 +117,11 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 		return ferment.Forecast{}, false
 	}
 	f := last.Feeding
-	f.ID, f.At = "", at
+	f.ID, f.At, f.Place = "", at, ferment.Place(c.life.Home(at))
 	if settings.Kitchen != nil && !f.Room.Known {
 		f.Room = ferment.Measured(ferment.Celsius(*settings.Kitchen))
 	}
-	out, err := c.life.Forecaster(at).Predict(ferment.Course{Feeding: f})
+	out, err := c.life.Forecaster(at).Predict(ferment.Course{Feeding: f}, at)
 	return out, err == nil
 }
 

@@ -120,6 +120,9 @@ func (p *page) show() {
 		return
 	}
 	body := kit.Stack(5)
+	if o := p.neglected(); o != nil {
+		body.Add(o)
+	}
 	if b := s.makeBand(u, p.think); len(b.lanes) > 0 {
 		p.band.show(b, u)
 		body.Add(kit.Stack(1, p.band, p.bandHint(b)))

@@ -74,17 +74,18 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 }
 
 // ripening is how many hours at ferment.ReferenceTemp do what so many hours after a
-// feeding did: the law that the forecasts go by, so that they come true as well as
-// those of a well-kept culture do.
+// feeding did. It is by another law than the forecasts go by, so that what they say of
+// the demo's jars is no foregone conclusion: the square root of the pace is straight in
+// the temperature above 2 °C (Ratkowsky et al. 1982, J Bacteriol 149:1).
 func ripening(warm func(time.Time) float64, fed time.Time, h float64) float64 {
 	const step = 0.25 // hours
-	pace := ferment.SteepYeast()
+	pace := func(c float64) float64 { return math.Pow(max(0, c-2), 2) }
 	sum := 0.0
 	for from := 0.0; from < h; from += step {
 		long := min(step, h-from)
-		sum += long * pace.Relative(ferment.Celsius(warm(fed.Add(hours(from+long/2)))))
+		sum += long * pace(warm(fed.Add(hours(from+long/2))))
 	}
-	return sum / pace.Relative(ferment.ReferenceTemp)
+	return sum / pace(float64(ferment.ReferenceTemp))
 }
 
 // A course is how a culture rises after a feeding: Zwietering's modified

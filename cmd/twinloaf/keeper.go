@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"sync"
 	"syscall"
 	"time"
@@ -69,14 +71,46 @@ func (k *keeper) flush() {
 	}
 }
 
-// close closes the journal, if one was opened. Closing twice is harmless.
+// close closes the journal, if one was opened. What was typed and cannot be saved is
+// written as a text beside the person's own files: there is nobody left to ask. Closing
+// twice is harmless.
 func (k *keeper) close() error {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.j == nil {
 		return nil
 	}
-	return k.j.Close()
+	err := k.j.Close()
+	if err == nil {
+		return nil
+	}
+	path, saving := rescue(k.j.Unsaved(), time.Now())
+	if saving != nil {
+		return errors.Join(err, saving, k.j.Discard())
+	}
+	return errors.Join(fmt.Errorf("%w; what was typed is in %s", err, path), k.j.Discard())
+}
+
+// rescue writes what could not be saved to the first folder that takes it: the home
+// folder, or the one for temporary files.
+func rescue(unsaved []journal.Unsaved, now time.Time) (path string, err error) {
+	name := "twinloaf-unsaved-" + now.Format("2006-01-02-150405") + ".txt"
+	dirs := []string{os.TempDir()}
+	if home, err := os.UserHomeDir(); err == nil {
+		dirs = append([]string{home}, dirs...)
+	}
+	for _, dir := range dirs {
+		path = filepath.Join(dir, name)
+		f, failed := os.OpenFile(path, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+		if failed == nil {
+			if failed = errors.Join(app.WriteUnsaved(f, unsaved), f.Sync(), f.Close()); failed == nil {
+				return path, nil
+			}
+			failed = errors.Join(failed, os.Remove(path))
+		}
+		err = errors.Join(err, failed)
+	}
+	return "", fmt.Errorf("writing what was typed to a file of its own: %w", err)
 }
 
 // end closes the journal and ends the process, whatever its window is doing.

@@ -75,7 +75,7 @@ func tasteAlone(w *walk) error {
 		p.seeing("Turn over the slips of round 1"), p.tellingNothing,
 		func() error { return p.tasteAgain("turn over the slips") },
 		p.seeing("Turn over the slips of round 1"), p.turnOver, p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
-		p.unseal,
+		p.unseal, p.undoEverything,
 	)
 	if err != nil {
 		return fmt.Errorf("tasting: %w", err)

@@ -12,6 +12,9 @@ func flows() []flow {
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
+		{"take a journal away and bring it in", takeAndBring},
+		{"go back to a backup", goBack},
+		{"a full disk", fullDisk},
 		{"end while typing", endWhileTyping},
 	}
 }

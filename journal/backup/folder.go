@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -122,11 +123,7 @@ func (f folder) describe(part string, b Backup, originals []Original) error {
 // sweep deletes the originals that no backup in the folder needs. It deletes nothing
 // while it cannot tell what one of them needs, or another journal is at work there.
 func (f folder) sweep(ctx context.Context, journal string) error {
-	parts, err := filepath.Glob(filepath.Join(f.path, partPrefix+"*"))
-	if err != nil {
-		return err
-	}
-	for _, p := range parts {
+	for _, p := range matching(f.path, partPrefix+"*") {
 		if !strings.HasPrefix(p, f.part(journal)) {
 			return nil
 		}
@@ -145,11 +142,7 @@ func (f folder) sweep(ctx context.Context, journal string) error {
 			needed[o.name()] = true
 		}
 	}
-	shards, err := filepath.Glob(filepath.Join(f.path, originalsDir, "??", "*"))
-	if err != nil {
-		return err
-	}
-	for _, path := range shards {
+	for _, path := range matching(f.path, originalsDir+"/??/*") {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
@@ -177,4 +170,16 @@ func sumOf(ctx context.Context, path string) (string, error) {
 		return "", err
 	}
 	return hexOf(sum.Sum(nil)), nil
+}
+
+// matching lists what is below a folder and fits a pattern with slashes.
+func matching(dir, pattern string) []string {
+	names, err := fs.Glob(os.DirFS(dir), pattern)
+	if err != nil {
+		return nil // there are no wrong patterns here
+	}
+	for i, name := range names {
+		names[i] = filepath.Join(dir, filepath.FromSlash(name))
+	}
+	return names
 }

@@ -53,6 +53,20 @@ func NewKeeper(opt Options) (*Keeper, error) {
 	return &Keeper{opt: opt, settings: s}, nil
 }
 
+// Tidy deletes what work that was cut off has left in the journal's folder: copies that
+// never got their name. The journal is open, so that no other program is at work there.
+func (k *Keeper) Tidy() {
+	k.work.Lock()
+	defer k.work.Unlock()
+	left := []string{filepath.Join(k.opt.Dir, incomingName)}
+	for _, pattern := range []string{partPrefix + "*", photosFolder + "/??/" + partPrefix + "*"} {
+		left = append(left, matching(k.opt.Dir, pattern)...)
+	}
+	for _, path := range left {
+		_ = k.opt.FS.Remove(path) // it only takes room
+	}
+}
+
 // A Status says how the backups of a journal stand.
 type Status struct {
 	Folder  string    // where they are made

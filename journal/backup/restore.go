@@ -96,7 +96,7 @@ func (k *Keeper) Swap(ctx context.Context, was Content) (aside Backup, err error
 		aside.Bytes = info.Size()
 	}
 	if sum, err := sumOf(ctx, records); err == nil {
-		aside.SHA256, aside.Checked = sum, now
+		aside.SHA256 = sum // looked at only when it is put back
 	} else if ctx.Err() != nil {
 		return Backup{}, ctx.Err()
 	}

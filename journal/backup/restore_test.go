@@ -176,3 +176,28 @@ func TestPuttingBackFailsAtEachStep(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatWasCutOffIsTidiedUp(t *testing.T) {
+	w := newWorld(t)
+	o := w.picture("a loaf")
+	b := w.make(Asked)
+	if _, err := w.keeper.Prepare(t.Context(), b); err != nil { // and never put back
+		t.Fatal(err)
+	}
+	shard := filepath.Join(w.dir, photosFolder, o.Hash.String()[:2])
+	for _, path := range []string{filepath.Join(w.dir, ".part-1"), filepath.Join(shard, ".part-2")} {
+		if err := os.WriteFile(path, nil, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w.keeper.Tidy()
+	for dir, want := range map[string]int{w.dir: 4, shard: 1} { // records, settings, photos, backups; the picture
+		entries, err := os.ReadDir(dir)
+		if err != nil || len(entries) != want {
+			t.Errorf("%v, %v", entries, err)
+		}
+	}
+	if w.read() != "the first records" || w.whole(b) != nil {
+		t.Errorf("it holds %q, %v", w.read(), w.whole(b))
+	}
+}

@@ -1,7 +1,6 @@
 package crumb
 
 import (
-	"encoding/csv"
 	"fmt"
 	"image"
 	"image/color"
@@ -9,24 +8,24 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"twinloaf/journal/table"
 )
 
-// WriteMeasures writes a summary as CSV (RFC 4180, decimal point), one measure
-// a row with its unit, how far it is to be trusted and why. A withheld value is
-// empty.
+// WriteMeasures writes a summary as a [table.Write], one measure a row with its unit,
+// how far it is to be trusted and why. A withheld value is empty.
 func WriteMeasures(w io.Writer, s Summary) error {
-	c := csv.NewWriter(w)
-	rows := [][]string{{"measure", "name", "value", "unit", "trust", "reason", "sensitivity", "method"}}
+	var rows [][]table.Cell
 	for _, f := range s.Figures {
 		d, _ := Define(f.ID)
-		value := ""
+		value := table.Cell("")
 		if f.Trust != Withheld {
 			value = number(f.Value)
 		}
-		rows = append(rows, []string{string(f.ID), d.Name, value, d.UnitFor(s.Relative), f.Trust.String(),
-			strings.Join(s.reasons(f.ID), " "), number(s.Sensitivity), strconv.Itoa(s.Method)})
+		rows = append(rows, []table.Cell{table.Text(string(f.ID)), table.Text(d.Name), value, table.Text(d.UnitFor(s.Relative)), table.Text(f.Trust.String()),
+			table.Text(strings.Join(s.reasons(f.ID), " ")), number(s.Sensitivity), table.Int(s.Method)})
 	}
-	if err := c.WriteAll(rows); err != nil {
+	if err := table.Write(w, []table.Cell{"measure", "name", "value", "unit", "trust", "reason", "sensitivity", "method"}, rows); err != nil {
 		return fmt.Errorf("writing the crumb's measures: %w", err)
 	}
 	return nil
@@ -43,27 +42,32 @@ func (s Summary) reasons(id MeasureID) []string {
 	return out
 }
 
-// WriteCells writes every cell as a row of CSV (RFC 4180, decimal point).
-// Lengths are in mm, or in per cent of the slice's width when the summary is
-// relative; the header says which.
+// WriteCells writes every cell as a row of a [table.Write]. Lengths are in mm, or in per
+// cent of the slice's width when the summary is relative; the header says which.
 func WriteCells(w io.Writer, r *Result) error {
-	unit := "mm"
+	unit := table.Cell("mm")
 	if r.Relative {
 		unit = "percent_of_width"
 	}
-	c := csv.NewWriter(w)
-	rows := [][]string{{"cell", "x_px", "y_px", "area_" + unit + "2", "diameter_" + unit, "major_" + unit, "minor_" + unit, "angle_deg", "at_edge", "add_in"}}
+	head := []table.Cell{"cell", "x_px", "y_px", "area_" + unit + "2", "diameter_" + unit, "major_" + unit, "minor_" + unit, "angle_deg", "at_edge", "add_in"}
+	var rows [][]table.Cell
 	for i, q := range r.Cells {
-		rows = append(rows, []string{strconv.Itoa(i + 1), number(q.At.X), number(q.At.Y), number(q.Area), number(q.Diameter),
-			number(q.Major), number(q.Minor), number(q.Angle), strconv.FormatBool(q.AtEdge), strconv.FormatBool(q.AddIn)})
+		rows = append(rows, []table.Cell{table.Int(i + 1), number(q.At.X), number(q.At.Y), number(q.Area), number(q.Diameter),
+			number(q.Major), number(q.Minor), number(q.Angle), table.Bool(q.AtEdge), table.Bool(q.AddIn)})
 	}
-	if err := c.WriteAll(rows); err != nil {
+	if err := table.Write(w, head, rows); err != nil {
 		return fmt.Errorf("writing the crumb's cells: %w", err)
 	}
 	return nil
 }
 
-func number(v float64) string { return strconv.FormatFloat(v, 'g', 7, 64) }
+// number writes seven digits, more than a photo can tell.
+func number(v float64) table.Cell {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return ""
+	}
+	return table.Cell(strconv.FormatFloat(v, 'g', 7, 64))
+}
 
 // A Placement says where a picture of the result lies in the photo: its pixel
 // (x, y) covers the photo from X + x Scale, Y + y Scale on, Scale wide.

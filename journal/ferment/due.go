@@ -48,15 +48,25 @@ type Due struct {
 	Reason DueReason
 }
 
-// NextFeeding is when a culture wants its next feeding, from the latest course.
+// NextFeeding is when a culture wants its next feeding, from the latest course and
+// what is known now.
 // In the refrigerator it is a week after the feeding (common practice, no
 // source); elsewhere the end of the ripe window. A sign of hunger makes it due at
-// the time it was seen.
-func NextFeeding(f *Forecaster, c Course) Due {
-	if slices.ContainsFunc(c.Readings, Reading.dangerous) {
-		return Due{Reason: DueNever}
+// the time it was seen. A culture to be thrown away is never due;
+// false if it was never fed. The forecaster has learned from the feedings before it.
+func NextFeeding(f *Forecaster, l Life) (Due, bool) {
+	if len(l.Dangers()) > 0 {
+		return Due{Reason: DueNever}, true
 	}
-	due := f.unhurried(c)
+	courses := l.sorted()
+	if len(courses) == 0 {
+		return Due{}, false
+	}
+	return f.nextAfter(courses[len(courses)-1], l.Now), true
+}
+
+func (f *Forecaster) nextAfter(c Course, now time.Time) Due {
+	due := f.unhurried(c, now)
 	for _, r := range c.after() {
 		hungry := r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)
 		if hungry && r.At.Before(due.By) {
@@ -66,14 +76,14 @@ func NextFeeding(f *Forecaster, c Course) Due {
 	return due
 }
 
-func (f *Forecaster) unhurried(c Course) Due {
+func (f *Forecaster) unhurried(c Course, now time.Time) Due {
 	switch {
 	case c.Feeding.Place == Refrigerator:
 		return Due{By: c.Feeding.At.AddDate(0, 0, 7), Reason: DueWeekly}
 	case c.Feeding.Dilution() == 0:
 		return Due{By: c.Feeding.At.AddDate(0, 0, 1), Reason: DueFirst}
 	}
-	forecast, err := f.Predict(c)
+	forecast, err := f.Predict(c, now)
 	if err != nil {
 		return Due{By: c.Feeding.At.Add(12 * time.Hour), Reason: DueAsleep}
 	}

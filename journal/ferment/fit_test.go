@@ -189,12 +189,12 @@ func TestThermalTimeBridgesShortGapsAndListsLongOnes(t *testing.T) {
 	m := SteepYeast()
 	at := func(h float64) time.Time { return monday.Add(hours(h)) }
 	// Steady at the reference, thermal time is the time of the clock.
-	w := Warmth{Log: []TempPoint{{at(0), 25}, {at(1), 25}, {at(2), 25}}, Room: Measured(25)}
+	w := Warmth{Log: []TempPoint{{At: at(0), Temp: 25}, {At: at(1), Temp: 25}, {At: at(2), Temp: 25}}, Room: Measured(25)}
 	if th := ThermalTime(m, w, at(0), at(2)); math.Abs(th.Hours-2) > 1e-9 || len(th.Gaps) != 0 || th.Covered != 2*time.Hour || th.Mean != 25 {
 		t.Errorf("steady: %+v", th)
 	}
 	// Five hours of silence are filled with the room and listed.
-	w.Log = append(w.Log, TempPoint{at(7), 25})
+	w.Log = append(w.Log, TempPoint{At: at(7), Temp: 25})
 	w.Room = Measured(20)
 	th := ThermalTime(m, w, at(0), at(8))
 	want := 2 + 6*m.Relative(20)/m.Relative(25)
@@ -205,7 +205,7 @@ func TestThermalTimeBridgesShortGapsAndListsLongOnes(t *testing.T) {
 		t.Errorf("nothing known: %+v", th)
 	}
 	// A slope is integrated finely: against the sum of a thousand thin slices.
-	slope := Warmth{Log: []TempPoint{{at(0), 18}, {at(2), 35}}}
+	slope := Warmth{Log: []TempPoint{{At: at(0), Temp: 18}, {At: at(2), Temp: 35}}}
 	sum := 0.0
 	for i := range 1000 {
 		sum += 0.002 * m.Relative(Celsius(18+17*(float64(i)+0.5)/1000)) / m.Relative(25)
@@ -222,7 +222,7 @@ func TestThermalTimeAddsUp(t *testing.T) {
 		h := 0.0
 		for range rapid.IntRange(0, 30).Draw(t, "rows") {
 			h += rapid.Float64Range(0, 4).Draw(t, "step")
-			log = append(log, TempPoint{monday.Add(hours(h)), Celsius(rapid.Float64Range(-5, 45).Draw(t, "temp"))})
+			log = append(log, TempPoint{At: monday.Add(hours(h)), Temp: Celsius(rapid.Float64Range(-5, 45).Draw(t, "temp"))})
 		}
 		w := Warmth{Log: log, Room: Measured(21)}
 		from, to := monday.Add(-2*time.Hour), monday.Add(hours(h+3))

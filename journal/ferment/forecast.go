@@ -2,6 +2,7 @@ package ferment
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"twinloaf/journal/say"
@@ -41,20 +42,29 @@ type Forecast struct {
 	Readings int // readings of this feeding it rests on
 
 	Fed      time.Time
-	Temp     Temperature // that it reckons with from now on; not Known if assumed
-	Peak     Span
-	RipeFrom Span // 90 % of the peak is reached
-	RipeTo   Span // it has fallen below 90 %
+	Temp     Temperature // mean from now to the peak; not Known if none was ever taken
+	Outside  bool        // it stands, or will stand, colder or warmer than anything known
+	Peak     Span        // the top: it falls from here on
+	RipeFrom Span        // 90 % of the peak is reached
+	RipeTo   Span        // it has fallen below 90 %
 	PeakRise RiseSpan
-	Band     []BandPoint // until it has fallen, for a chart
+	Band     []BandPoint // until well into the fall, for a chart
 }
 
 // Rests says what the forecast rests on.
 func (f Forecast) Rests() say.Line {
+	line := f.rests()
+	if f.Outside {
+		line = say.Join(line, say.Of("It stands at a temperature outside all that is known of this culture: take the hours as a wild guess."))
+	}
+	return line
+}
+
+func (f Forecast) rests() say.Line {
 	n := say.With{"Past": f.Feedings, "Now": f.Readings}
 	switch f.Basis {
 	case BasisPublished:
-		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.")
+		return say.Of("Guessing from published rates, approximate: nothing has been read of this culture's rise.")
 	case BasisReadings:
 		return say.Of("Guessing from published rates and this feeding's readings ({{.Now}}), approximate.", n)
 	case BasisHistory:
@@ -63,54 +73,113 @@ func (f Forecast) Rests() say.Line {
 	return say.Of("From its own past feedings ({{.Past}}) and this one's readings ({{.Now}}), approximate.", n)
 }
 
-// Forecaster predicts the feedings of one culture. Make it with [NewForecaster].
+// Forecaster predicts the feedings of one culture from those it has learned from.
+// Make it with [NewForecaster]. Predicting does not alter it, and may be done from
+// several goroutines.
+//
+// It is a mixture of filters (see filter.go), one for each answer to warmth in
+// [Heats] and each size of the day-to-day spread, weighed by how well each has
+// foretold the readings so far (Bayesian model averaging; Hoeting et al. 1999,
+// Statistical Science 14:382). What a reading tells of a rise is worked out by
+// Laplace's approximation, so any reading teaches: a single height, or that the
+// jar was still rising at ten. The temperature that is to come is that of the same
+// hours on earlier days and the last one measured.
 type Forecaster struct {
-	assume      Assumptions
-	peak        *learner
-	feedings    int
-	lag, lagSD  float64
-	rise, rsSD  float64 // logarithm of the rise over the mark
-	ripe, rpSD  float64 // logarithm of ripe window over time to peak
-	reading     float64 // sd of one reading of the height
-	temperature Celsius // assumed where none is known
+	assume   Assumptions
+	filters  []*filter
+	places   map[Place]*climate
+	feedings int // from which something was learned
+	last     time.Time
+	coldest  float64 // mean temperatures of the feedings learned from
+	warmest  float64
+	flat     int // latest feedings, one after the other, that were read and did not rise
 }
-
-// mostFeedings are remembered: a culture changes over the months.
-const mostFeedings = 30
 
 // NewForecaster learns from a culture's past feedings, oldest first. With none
 // it guesses from the assumptions.
-func NewForecaster(a Assumptions, past []Followed) *Forecaster {
-	if len(past) > mostFeedings {
-		past = past[len(past)-mostFeedings:]
-	}
-	f := &Forecaster{assume: a, peak: a.newLearner(), feedings: len(past), temperature: defaultAssumed}
-	var x [][]float64
-	var y, lags, rises, ripes []float64
-	squares, freedom := priorShape*2*a.ReadingError*a.ReadingError, float64(priorShape*2)
-	for _, p := range past {
-		x = append(x, a.features(p.Dilution, p.PeakThermal/p.PeakHours))
-		y = append(y, math.Log(p.PeakThermal))
-		lags = append(lags, clamp(p.LagThermal/p.PeakThermal, 0, 0.9))
-		if p.PeakRise > 0 {
-			rises = append(rises, math.Log(p.PeakRise))
+func NewForecaster(a Assumptions, past []Course) *Forecaster {
+	f := &Forecaster{assume: a, places: map[Place]*climate{}, coldest: math.Inf(1), warmest: math.Inf(-1)}
+	for _, h := range a.Heats {
+		table := newPaceTable(h.Growth)
+		for _, d := range a.Days {
+			f.filters = append(f.filters, a.newFilter(h, table, d))
 		}
-		if p.RipeThermal > 0 {
-			ripes = append(ripes, math.Log(p.RipeThermal/p.PeakThermal))
-		}
-		squares += p.Fit.Best.RSS
-		freedom += float64(p.Fit.Best.N - p.Fit.Best.P)
 	}
-	f.peak.learn(x, y)
-	f.lag, f.lagSD = level(a.LagShare, a.LagSpread, a.LagSpread, lags)
-	f.rise, f.rsSD = level(a.LogPeak, a.PeakSpread, a.PeakSpread/3, rises)
-	f.ripe, f.rpSD = level(a.LogRipe, a.RipeSpread, a.RipeSpread/2, ripes)
-	f.reading = math.Sqrt(squares / freedom)
+	for _, c := range past {
+		f.Learn(c)
+	}
 	return f
 }
 
-// Feedings is how many past feedings the forecaster rests on.
+// Feedings is how many past feedings the forecaster has learned from.
 func (f *Forecaster) Feedings() int { return f.feedings }
+
+// climate is what is known of the place that a feeding stands in.
+func (f *Forecaster) climate(p Place) *climate {
+	c := f.places[p]
+	if c == nil {
+		c = newClimate()
+		f.places[p] = c
+	}
+	return c
+}
+
+// where is the place that a feeding stands in.
+func (f Feeding) where() Place {
+	if f.Place == "" {
+		return Counter
+	}
+	return f.Place
+}
+
+// Learn takes in a feeding that is over. Feedings are to come in order of time.
+func (f *Forecaster) Learn(c Course) {
+	defer func() { f.last = c.Feeding.At }()
+	points := c.temperatures(time.Time{})
+	where := f.climate(c.Feeding.where())
+	where.add(points)
+	if c.Feeding.Dilution() == 0 {
+		return
+	}
+	if c.lay(points) {
+		f.flat++
+		return
+	}
+	x := f.features(c.Feeding)
+	any := false
+	temps := f.temps(c, points, where)
+	for _, w := range f.filters {
+		line := temps.timeline(w.pace)
+		seen := sights(c, line, time.Time{})
+		w.age()
+		if len(seen) == 0 {
+			continue
+		}
+		any = true
+		d, ahead := w.foresee(f.assume, x, line)
+		after := look(ahead, seen, w.scatter())
+		w.learn(d, ahead, after)
+		w.misread(seen, after)
+	}
+	if any {
+		f.feedings++
+		f.flat = 0
+		mean := temps.mean(8)
+		f.coldest, f.warmest = min(f.coldest, mean), max(f.warmest, mean)
+	}
+}
+
+func (f *Forecaster) features(fed Feeding) features {
+	x := features{dilution: fed.Dilution()}
+	if !f.last.IsZero() {
+		// Twelve hours of rest are usual; beyond two days nothing more is learned.
+		x.rest = math.Log(clamp(fed.At.Sub(f.last).Hours(), 4, 72) / 12)
+	}
+	if fed.GrainKnown {
+		x.grain = clamp(fed.Wholegrain, 0, 1)
+	}
+	return x
+}
 
 // Expected is the middle of a forecast in hours since the feeding.
 type Expected struct {
@@ -123,74 +192,116 @@ func (f *Forecaster) Expect(dilution float64, t Celsius) (Expected, error) {
 	if !(dilution > 1) || math.IsInf(dilution, 0) {
 		return Expected{}, ErrNoDilution
 	}
-	p := pace(f.assume.Growth, t)
-	if p <= 0 {
+	var used, peak, from, to float64
+	for i, weight := range f.weights(nil) {
+		w := f.filters[i]
+		p := w.pace.at(float64(t))
+		if p <= asleepPace {
+			continue
+		}
+		g := w.ahead(f.assume.design(features{dilution: dilution}, math.Log(p)))
+		h := humpOf(g.mean)
+		up, down := h.crossings(ripeFraction)
+		used += weight
+		peak += weight * math.Log(h.top/p)
+		from += weight * math.Log(max(up, 0.01)/p)
+		to += weight * math.Log(down/p)
+	}
+	e := Expected{Peak: math.Exp(peak / used), RipeFrom: math.Exp(from / used), RipeTo: math.Exp(to / used)}
+	if used < 0.5 || !(e.Peak < f.assume.Longest) {
 		return Expected{}, ErrAsleep
 	}
-	mean := f.peak.middle(f.assume.features(dilution, p))
-	peak := math.Exp(mean) / p
-	if !(peak < f.assume.Longest) {
-		return Expected{}, ErrAsleep
+	return e, nil
+}
+
+// asleepPace is the pace, against that at ReferenceTemp, at which a culture is as good
+// as asleep.
+const asleepPace = 0.02
+
+// weights are those of the filters after what each makes of the present readings.
+func (f *Forecaster) weights(now []gaussian) []float64 {
+	out := make([]float64, len(f.filters))
+	most := math.Inf(-1)
+	for i, w := range f.filters {
+		out[i] = w.log
+		if now != nil {
+			out[i] += now[i].log
+		}
+		most = max(most, out[i])
 	}
-	from := ripeShare(f.lag) * peak
-	return Expected{Peak: peak, RipeFrom: from, RipeTo: from + math.Exp(f.ripe)*peak}, nil
+	sum := 0.0
+	for i := range out {
+		out[i] = math.Exp(out[i] - most)
+		sum += out[i]
+	}
+	for i := range out {
+		out[i] /= sum
+	}
+	return out
 }
 
-// ripeShare is the time to 90 % over the time to the peak for a modified
-// Gompertz curve whose lag is the given share of the time to the peak.
-func ripeShare(lag float64) float64 {
-	return lag + (1-lag)*Gompertz.reach(ripeFraction)/Gompertz.reach(peakFraction)
-}
-
-// Predict forecasts a feeding made or planned. The readings of the course narrow
-// it; readings after a collapse are left out. The temperature log of the course
-// counts up to its last row, Feeding.Room from there on; with neither, 22 °C are
-// assumed.
+// Predict forecasts a feeding made or planned from what is known at a time: readings
+// and temperatures of the course that are later are not looked at.
 //
-// Errors: [ErrNoDilution], [ErrAsleep].
-func (f *Forecaster) Predict(c Course) (Forecast, error) {
-	dilution := c.Feeding.Dilution()
-	if dilution == 0 {
+// Errors: [ErrNoDilution], [ErrAsleep], [ErrNotRising].
+func (f *Forecaster) Predict(c Course, now time.Time) (Forecast, error) {
+	if c.Feeding.Dilution() == 0 {
 		return Forecast{}, ErrNoDilution
 	}
-	w := Warmth{Log: c.warmth(), Room: c.Feeding.Room, Assumed: f.temperature}
-	end := c.Feeding.At
-	for _, p := range w.Log {
-		if p.At.After(end) {
-			end = p.At
-		}
+	if f.idle() && !c.risen(now) {
+		return Forecast{}, ErrNotRising
 	}
-	line := w.timeline(f.assume.Growth, c.Feeding.At, end)
-	if line.tail <= 0 {
-		return Forecast{}, ErrAsleep
+	if now.Before(c.Feeding.At) {
+		now = c.Feeding.At
 	}
-	points, _ := splitCollapse(tidy(believed(RisePoints(c))))
-	g := f.guess(dilution, line, points)
-	out := Forecast{
-		Basis: BasisHistory, Feedings: f.feedings, Readings: len(points),
-		Fed: c.Feeding.At, Temp: Temperature{C: w.fill(), Known: w.Room.Known},
+	points := c.temperatures(now)
+	where := newClimate()
+	if known := f.places[c.Feeding.where()]; known != nil {
+		where = known.clone()
 	}
+	where.add(points)
+	temps := f.temps(c, points, where)
+	e := f.believe(c, temps, now)
+	out := Forecast{Basis: BasisHistory, Feedings: f.feedings, Readings: e.readings, Fed: c.Feeding.At}
 	switch {
-	case f.feedings == 0 && len(points) == 0:
+	case f.feedings == 0 && out.Readings == 0:
 		out.Basis = BasisPublished
 	case f.feedings == 0:
 		out.Basis = BasisReadings
-	case len(points) > 0:
+	case out.Readings > 0:
 		out.Basis = BasisBoth
 	}
-	if err := g.fill(&out, f.assume.Longest); err != nil {
+	if err := e.fill(&out, f.assume.Longest); err != nil {
 		return Forecast{}, err
 	}
+	mean := temps.mean(out.Peak.Mid.Sub(out.Fed).Hours())
+	out.Temp = Temperature{C: Celsius(mean), Known: !where.last.IsZero()}
+	out.Outside = mean < min(float64(coldestShared), f.coldest-2) || mean > max(float64(warmestShared), f.warmest+2)
 	return out, nil
 }
 
-// believed drops readings that no jar gives.
-func believed(points []Point) []Point {
-	var out []Point
-	for _, p := range points {
-		if finite(p.Height) && math.Abs(p.Height) < 100 {
+// temperatures are those written down of a course up to a time, in order; a zero
+// time is without end. A temperature log goes before what was noted by hand.
+func (c Course) temperatures(until time.Time) []TempPoint {
+	var out []TempPoint
+	keep := func(p TempPoint) {
+		if !p.At.Before(c.Feeding.At) && (until.IsZero() || !p.At.After(until)) && finite(float64(p.Temp)) {
 			out = append(out, p)
 		}
 	}
-	return out
+	for _, p := range c.Temps {
+		keep(p)
+	}
+	if len(out) == 0 {
+		if c.Feeding.Room.Known {
+			keep(TempPoint{At: c.Feeding.At, Temp: c.Feeding.Room.C})
+		}
+		for _, r := range c.after() {
+			if r.Temp.Known {
+				keep(TempPoint{At: r.At, Temp: r.Temp.C, Told: r.Told})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b TempPoint) int { return a.At.Compare(b.At) })
+	return slices.CompactFunc(out, func(a, b TempPoint) bool { return a.At.Equal(b.At) })
 }

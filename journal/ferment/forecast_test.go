@@ -15,52 +15,60 @@ import (
 var monday = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
 
 // nature is a made-up culture that behaves as the assumptions say cultures do.
+// Cultures that live by other laws are in the package trials.
 type nature struct {
-	a                    Assumptions
-	rng                  *rand.Rand
-	speed, ratio, warmth float64
-	lag, rise, ripe      float64
+	a      Assumptions
+	rng    *rand.Rand
+	common commonMean
+	pace   paceTable
+	day    float64
 }
 
 func newNature(a Assumptions, rng *rand.Rand) *nature {
-	return &nature{
-		a: a, rng: rng,
-		speed:  rng.NormFloat64() * a.SpeedSpread,
-		ratio:  1 + rng.NormFloat64()*a.RatioSpread,
-		warmth: rng.NormFloat64() * a.WarmthSpread,
-		lag:    a.LagShare + rng.NormFloat64()*a.LagSpread,
-		rise:   a.LogPeak + rng.NormFloat64()*a.PeakSpread,
-		ripe:   a.LogRipe + rng.NormFloat64()*a.RipeSpread,
+	pick := rng.Float64() * 10
+	heat := a.Heats[len(a.Heats)-1]
+	for _, h := range a.Heats {
+		if pick -= h.Of10; pick < 0 {
+			heat = h
+			break
+		}
 	}
+	n := &nature{a: a, rng: rng, pace: newPaceTable(heat.Growth), day: a.Days[rng.IntN(len(a.Days))]}
+	w := a.newFilter(heat, n.pace, n.day)
+	for k := range commons {
+		n.common[k] = w.mean[k] + math.Sqrt(w.cov[k][k])*rng.NormFloat64()
+	}
+	return n
 }
 
 // feed makes a feeding, tells the true hour of its peak, and reads the jar
-// every hour until well after the fall.
+// every three quarters of an hour until well after the fall.
 func (n *nature) feed(i int) (Course, float64) {
 	at := monday.Add(time.Duration(i) * 48 * time.Hour)
 	parts := []float64{1, 2, 3, 5}[n.rng.IntN(4)]
 	temp := Celsius(20 + 8*n.rng.Float64())
-	c := Course{Feeding: Feeding{ID: fmt.Sprint("feeding ", i), At: at, Kept: 20, Flour: Grams(20 * parts), Water: Grams(20 * parts), Room: Measured(temp)}}
-	x := n.a.features(c.Feeding.Dilution(), pace(n.a.Growth, temp))
-	usual := n.a.PeakBase + n.a.PeakPerLog*math.Log(5)
-	logPeak := math.Log(usual) + n.speed + n.ratio*x[1] + n.warmth*x[2] + n.rng.NormFloat64()*n.a.DaySpread
-	figures := []float64{
-		logPeak,
-		n.rise + n.rng.NormFloat64()*n.a.PeakSpread/3,
-		clamp(n.lag+n.rng.NormFloat64()*n.a.LagSpread, 0.02, 0.8),
+	c := Course{Feeding: Feeding{ID: fmt.Sprint("feeding ", i), At: at, Kept: 20, Flour: Grams(20 * parts), Water: Grams(20 * parts), Room: Measured(temp), Steady: true}}
+	p := n.pace.at(float64(temp))
+	x := features{dilution: c.Feeding.Dilution()}
+	if i > 0 {
+		x.rest = math.Log(48.0 / 12)
 	}
-	p := pace(n.a.Growth, temp)
-	peak := math.Exp(logPeak)
-	fall := ripeShare(figures[2])*peak + peak*math.Exp(n.ripe+n.rng.NormFloat64()*n.a.RipeSpread/2)
-	for h := 0.5; h*p < fall*1.3; h += 0.75 {
-		rise := riseAt(figures, h*p)
-		if h*p > fall {
-			rise *= 0.7
+	d := n.a.design(x, math.Log(p))
+	var fig figures
+	for l, sd := range (figures{n.day, n.a.PeakDay, n.a.BeforeDay, n.a.AfterDay, n.a.SharpDay}) {
+		for k := range commons {
+			fig[l] += d[l][k] * n.common[k]
 		}
-		rise += n.rng.NormFloat64() * n.a.ReadingError
-		c.Readings = append(c.Readings, Reading{At: at.Add(hours(h)), Rise: Rise(max(0.01, 1+rise))})
+		fig[l] += sd * n.rng.NormFloat64()
 	}
-	return c, peak / p
+	h := humpOf(fig)
+	_, fall := h.crossings(ripeFraction)
+	for t := 0.5; t*p < fall*1.3; t += 0.75 {
+		rise := h.at(t * p)
+		rise += n.rng.NormFloat64() * readingSD(rise, h.rise)
+		c.Readings = append(c.Readings, Reading{At: at.Add(hours(t)), Rise: Rise(max(0.01, 1+rise))})
+	}
+	return c, h.top / p
 }
 
 func (c Course) until(t time.Time) Course {
@@ -92,9 +100,9 @@ func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
 			}
 			next, peak := n.feed(history)
 			fed := next.Feeding.At
-			forecaster := NewForecaster(a, FollowAll(a.Growth, past))
+			forecaster := NewForecaster(a, past)
 			for i, share := range shares {
-				f, err := forecaster.Predict(next.until(fed.Add(hours(share * peak))))
+				f, err := forecaster.Predict(next, fed.Add(hours(share*peak)))
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -120,13 +128,12 @@ func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
 
 func TestForecastNarrowsAsReadingsComeIn(t *testing.T) {
 	a := UsualAssumptions()
-	rng := rand.New(rand.NewPCG(7, 7))
-	n := newNature(a, rng)
+	n := newNature(a, rand.New(rand.NewPCG(7, 7)))
 	c, peak := n.feed(0)
 	f := NewForecaster(a, nil)
 	last := math.Inf(1)
 	for _, share := range []float64{0, 0.5, 0.75, 0.95} {
-		got, err := f.Predict(c.until(c.Feeding.At.Add(hours(share * peak))))
+		got, err := f.Predict(c, c.Feeding.At.Add(hours(share*peak)))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -144,7 +151,7 @@ func TestForecastNarrowsAsReadingsComeIn(t *testing.T) {
 func TestForecastSaysWhenItIsGuessing(t *testing.T) {
 	a := UsualAssumptions()
 	c := Course{Feeding: Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(25)}}
-	f, err := NewForecaster(a, nil).Predict(c)
+	f, err := NewForecaster(a, nil).Predict(c, monday)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,12 +179,12 @@ func TestForecastComesSoonerWarmerAndWithMoreKept(t *testing.T) {
 	if !(expect(3, 26) < expect(3, 21)) || !(expect(3, 24) < expect(11, 24)) {
 		t.Error("warmth and a larger inoculation must hasten the peak")
 	}
-	for _, hot := range []Celsius{36, 60, -30} {
+	for _, hot := range []Celsius{48, 60, -30} {
 		if _, err := f.Expect(3, hot); !errors.Is(err, ErrAsleep) {
 			t.Errorf("at %v °C: %v", hot, err)
 		}
 	}
-	if _, err := f.Predict(Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}); !errors.Is(err, ErrNoDilution) {
+	if _, err := f.Predict(Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}, monday); !errors.Is(err, ErrNoDilution) {
 		t.Errorf("a first mix has no ratio: %v", err)
 	}
 }
@@ -185,11 +192,11 @@ func TestForecastComesSoonerWarmerAndWithMoreKept(t *testing.T) {
 func TestForecastFollowsTheTemperatureLog(t *testing.T) {
 	f := NewForecaster(UsualAssumptions(), nil)
 	c := Course{Feeding: Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(22)}}
-	plain, _ := f.Predict(c)
+	plain, _ := f.Predict(c, monday)
 	for m := range 120 {
-		c.Temps = append(c.Temps, TempPoint{monday.Add(time.Duration(m) * time.Minute), 27})
+		c.Temps = append(c.Temps, TempPoint{At: monday.Add(time.Duration(m) * time.Minute), Temp: 27})
 	}
-	warm, err := f.Predict(c)
+	warm, err := f.Predict(c, monday.Add(2*time.Hour))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -198,21 +205,233 @@ func TestForecastFollowsTheTemperatureLog(t *testing.T) {
 	}
 }
 
-func TestBandHoldsItsMiddleAndEndsAtTheFall(t *testing.T) {
-	a := UsualAssumptions()
-	n := newNature(a, rand.New(rand.NewPCG(3, 4)))
-	c, peak := n.feed(0)
-	f, err := NewForecaster(a, nil).Predict(c.until(c.Feeding.At.Add(hours(peak / 2))))
+// Fed at 19 °C and read at 26 °C since, it is taken to go on at about 26.
+func TestForecastGoesOnFromTheLastThermometer(t *testing.T) {
+	f := NewForecaster(UsualAssumptions(), nil)
+	c := Course{Feeding: Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(19)}}
+	for _, h := range []float64{1, 2} {
+		c.Readings = append(c.Readings, Reading{At: monday.Add(hours(h)), Temp: Measured(26)})
+	}
+	got, err := f.Predict(c, monday.Add(2*time.Hour))
 	if err != nil {
 		t.Fatal(err)
 	}
+	c.Feeding.Room = Measured(26)
+	told, _ := f.Predict(c, monday.Add(2*time.Hour))
+	if off := got.Peak.Mid.Sub(told.Peak.Mid); off < 0 || off > 45*time.Minute {
+		t.Errorf("peaks %v later than one that stood at 26 °C from the first", off)
+	}
+}
+
+// A logger that says 28 °C day after day is believed before today's readings are in.
+func TestForecastTakesTheSameHoursOfEarlierDays(t *testing.T) {
+	log := func(at time.Time, hours int) (out []TempPoint) {
+		for m := 0; m < hours*60; m += 30 {
+			out = append(out, TempPoint{At: at.Add(time.Duration(m) * time.Minute), Temp: 28})
+		}
+		return out
+	}
+	f := NewForecaster(UsualAssumptions(), nil)
+	feed := func(day int) Course {
+		return Course{Feeding: Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 20, Water: 20}}
+	}
+	for day := range 8 {
+		c := feed(day)
+		c.Temps = log(c.Feeding.At, 24)
+		c.Readings = []Reading{{At: c.Feeding.At.Add(5 * time.Hour), Trend: TrendTop}}
+		f.Learn(c)
+	}
+	got, err := f.Predict(feed(8), feed(8).Feeding.At)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if h := got.Peak.Mid.Sub(got.Fed).Hours(); math.Abs(h-5) > 0.25 {
+		t.Errorf("always after 5.0 h at 28 °C: foretold after %.2f h", h)
+	}
+	if !got.Temp.Known || math.Abs(float64(got.Temp.C)-28) > 0.7 {
+		t.Errorf("reckons with %+v", got.Temp)
+	}
+}
+
+// What was only learned later must not change what is foretold at an hour.
+func TestForecastLooksAtNothingLater(t *testing.T) {
+	a := UsualAssumptions()
+	n := newNature(a, rand.New(rand.NewPCG(3, 9)))
+	var past []Course
+	for i := range 5 {
+		c, _ := n.feed(i)
+		past = append(past, c)
+	}
+	f := NewForecaster(a, past)
+	c, _ := n.feed(5)
+	c.Feeding.Steady = false
+	now := c.Feeding.At.Add(3 * time.Hour)
+	for m := range 48 {
+		c.Temps = append(c.Temps, TempPoint{At: c.Feeding.At.Add(time.Duration(m) * 30 * time.Minute), Temp: 21 + Celsius(m)/4})
+	}
+	cut := c.until(now)
+	cut.Temps = c.Temps[:7]
+	whole, err := f.Predict(c, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	known, err := f.Predict(cut, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if whole.Peak != known.Peak || whole.RipeTo != known.RipeTo || whole.Readings != known.Readings {
+		t.Errorf("with what came later %+v, without %+v", whole.Peak, known.Peak)
+	}
+}
+
+// Three readings a feeding teach, and so do words without a height.
+func TestForecastLearnsFromLittle(t *testing.T) {
+	fed := func(day int) Feeding {
+		return Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 40, Water: 40, Room: Measured(24), Steady: true}
+	}
+	truth := humpOf(figures{math.Log(9), math.Log(1.2), math.Log(3.6), math.Log(1.3), math.Log(0.8)})
+	for name, look := range map[string]func(c *Course, at func(h float64) time.Time){
+		"three heights": func(c *Course, at func(h float64) time.Time) {
+			for _, h := range []float64{4, 7, 11} {
+				c.Readings = append(c.Readings, Reading{At: at(h), Rise: Rise(1 + truth.at(h))})
+			}
+		},
+		"rising at eight, fallen at ten and a half": func(c *Course, at func(h float64) time.Time) {
+			c.Readings = append(c.Readings, Reading{At: at(8), Trend: TrendRising}, Reading{At: at(10.5), Trend: TrendFallen})
+		},
+		"about now": func(c *Course, at func(h float64) time.Time) {
+			c.Readings = append(c.Readings, Reading{At: at(9), Trend: TrendTop})
+		},
+	} {
+		f := NewForecaster(UsualAssumptions(), nil)
+		before, _ := f.Predict(Course{Feeding: fed(0)}, monday)
+		for day := range 8 {
+			c := Course{Feeding: fed(day)}
+			look(&c, func(h float64) time.Time { return c.Feeding.At.Add(hours(h)) })
+			f.Learn(c)
+		}
+		got, err := f.Predict(Course{Feeding: fed(8)}, fed(8).At)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p := UsualAssumptions().Growth
+		mid := got.Peak.Mid.Sub(got.Fed).Hours()
+		t.Logf("%s: %.1f h, %.1f wide; before %.1f h, %.1f wide (pace %.2f)", name, mid, got.Peak.High.Sub(got.Peak.Low).Hours(), before.Peak.Mid.Sub(monday).Hours(), before.Peak.High.Sub(before.Peak.Low).Hours(), pace(p, 24))
+		if f.Feedings() != 8 || math.Abs(mid-9) > 0.6 || got.Peak.High.Sub(got.Peak.Low) > before.Peak.High.Sub(before.Peak.Low)/2 {
+			t.Errorf("%s: after %d feedings foretold %.2f h, it is 9", name, f.Feedings(), mid)
+		}
+	}
+}
+
+// A new culture is expected to be about as quick as the one beside it.
+func TestANewCultureLeansOnItsNeighbours(t *testing.T) {
+	a := UsualAssumptions()
+	quick := NewForecaster(a, nil)
+	for day := range 12 {
+		fed := monday.AddDate(0, 0, day)
+		quick.Learn(Course{
+			Feeding:  Feeding{At: fed, Kept: 20, Flour: 40, Water: 40, Room: Measured(25), Steady: true},
+			Readings: []Reading{{At: fed.Add(4 * time.Hour), Trend: TrendTop}},
+		})
+	}
+	expect := func(a Assumptions) float64 {
+		e, err := NewForecaster(a, nil).Expect(5, 25)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return e.Peak
+	}
+	alone, one, two := expect(a), expect(a.Pooled([]*Forecaster{quick})), expect(a.Pooled([]*Forecaster{quick, quick}))
+	if !(4 < two && two < one && one < alone) {
+		t.Errorf("alone after %.1f h, beside one that peaks after 4 h %.1f, beside two %.1f", alone, one, two)
+	}
+	if got := expect(a.Pooled([]*Forecaster{NewForecaster(a, nil)})); got != alone {
+		t.Errorf("a neighbour that was never read moved it to %.1f h", got)
+	}
+}
+
+// A culture that does not rise has no peak.
+func TestNothingIsForetoldOfACultureThatDoesNotRise(t *testing.T) {
+	fed := func(day int) Feeding {
+		return Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 40, Water: 40, Room: Measured(24)}
+	}
+	f := NewForecaster(UsualAssumptions(), nil)
+	for day := range 3 {
+		at := fed(day).At.Add(9 * time.Hour)
+		f.Learn(Course{Feeding: fed(day), Readings: []Reading{{At: at, Rise: 1.05}}})
+	}
+	now := fed(3).At.Add(5 * time.Hour)
+	if _, err := f.Predict(Course{Feeding: fed(3)}, now); !errors.Is(err, ErrNotRising) {
+		t.Errorf("foretold all the same: %v", err)
+	}
+	if _, err := f.Predict(Course{Feeding: fed(3), Readings: []Reading{{At: now, Rise: 1.4}}}, now); err != nil {
+		t.Errorf("it rises again: %v", err)
+	}
+}
+
+// Outside what is known the forecast says so.
+func TestForecastSaysWhenNothingIsKnownOfATemperature(t *testing.T) {
+	f := NewForecaster(UsualAssumptions(), nil)
+	for temp, want := range map[Celsius]bool{12: true, 22: false, 29: false, 34: true} {
+		c := Course{Feeding: Feeding{At: monday, Kept: 20, Flour: 20, Water: 20, Room: Measured(temp), Steady: true}}
+		got, err := f.Predict(c, monday)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got.Outside != want || strings.Contains(got.Rests().String(), "outside all that is known") != want {
+			t.Errorf("at %v °C: outside %v, %q", temp, got.Outside, got.Rests())
+		}
+	}
+}
+
+// A culture of baker's yeast shows at 32 °C that it is no heat-shy one.
+func TestForecastLearnsTheOptimum(t *testing.T) {
+	baker := Cardinal{Min: 3, Opt: 32.3, Max: 45.4}
+	f := NewForecaster(UsualAssumptions(), nil)
+	feed := func(day int, temp Celsius) (Course, float64) {
+		h := 5.5 / pace(baker, temp)
+		c := Course{Feeding: Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 20, Water: 20, Room: Measured(temp), Steady: true}}
+		c.Readings = []Reading{{At: c.Feeding.At.Add(hours(h)), Trend: TrendTop}}
+		return c, h
+	}
+	for day := range 14 {
+		c, _ := feed(day, []Celsius{21, 24, 27, 30, 32}[day%5])
+		f.Learn(c)
+	}
+	next, want := feed(20, 34)
+	next.Readings = nil
+	got, err := f.Predict(next, next.Feeding.At)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if h := got.Peak.Mid.Sub(got.Fed).Hours(); math.Abs(h-want) > 0.2*want {
+		t.Errorf("at 34 °C after %.1f h, it is %.1f", h, want)
+	}
+}
+
+func TestBandHoldsItsMiddleAndFallsAfterThePeak(t *testing.T) {
+	a := UsualAssumptions()
+	n := newNature(a, rand.New(rand.NewPCG(3, 4)))
+	c, peak := n.feed(0)
+	f, err := NewForecaster(a, nil).Predict(c, c.Feeding.At.Add(hours(peak/2)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var top BandPoint
 	for _, b := range f.Band {
 		if !(b.Low <= b.Mid && b.Mid <= b.High) || b.Low < 1 {
 			t.Errorf("at %v: %v", b.At, b.RiseSpan)
 		}
+		if b.Mid > top.Mid {
+			top = b
+		}
 	}
-	if end := f.Band[len(f.Band)-1].At; !end.Equal(f.RipeTo.Mid) {
-		t.Errorf("band ends at %v, the window at %v", end, f.RipeTo.Mid)
+	end := f.Band[len(f.Band)-1]
+	if !end.At.After(f.RipeTo.Mid) || end.Mid >= top.Mid {
+		t.Errorf("band ends at %v with %v, the window at %v, the top was %v", end.At, end.Mid, f.RipeTo.Mid, top.Mid)
+	}
+	if off := top.At.Sub(f.Peak.Mid).Abs(); off > 45*time.Minute {
+		t.Errorf("the band is highest %v off the peak that is told", off)
 	}
 }
 
@@ -232,7 +451,7 @@ func TestBackTestPredictsEachFeedingFromThoseBefore(t *testing.T) {
 		t.Errorf("first %+v, last %s", test.Misses[0], test.Misses[9].ID)
 	}
 	for _, m := range test.Misses {
-		if m.Off != m.Actual.Sub(m.Predicted.Mid) {
+		if m.Off != m.Actual.Mid.Sub(m.Predicted.Mid) {
 			t.Errorf("%s: off by %v", m.ID, m.Off)
 		}
 	}
@@ -240,22 +459,40 @@ func TestBackTestPredictsEachFeedingFromThoseBefore(t *testing.T) {
 		t.Errorf("median %v, %d of 10 inside: the history taught nothing", test.Median, test.Inside)
 	}
 	// What came later must not change an earlier prediction.
-	if early := Back(a, courses[:12], 1); early.Misses[0] != Back(a, courses, 0).Misses[11] {
-		t.Error("a prediction changed when later feedings were added")
+	early, late := Back(a, courses[:12], 1), Back(a, courses, 5)
+	if early.Misses[0] != late.Misses[0] {
+		t.Errorf("a prediction changed when later feedings were added: %+v, then %+v", early.Misses[0], late.Misses[0])
 	}
 }
 
-func TestFollowRefusesWhatTeachesNothing(t *testing.T) {
-	a := UsualAssumptions()
-	n := newNature(a, rand.New(rand.NewPCG(1, 2)))
-	c, peak := n.feed(0)
-	if _, err := Follow(a.Growth, c.until(c.Feeding.At.Add(hours(0.7*peak)))); !errors.Is(err, ErrPeakNotSeen) {
-		t.Errorf("readings that end early: %v", err)
-	}
-	c.Feeding.Kept = 0
-	if _, err := Follow(a.Growth, c); !errors.Is(err, ErrNoDilution) {
-		t.Errorf("a first mix: %v", err)
-	}
+// The hump is highest at its top, and its derivatives are those of its height.
+func TestHump(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		var x figures
+		for i, name := range []string{"top", "rise", "before", "after", "sharp"} {
+			x[i] = rapid.Float64Range(-1, 2).Draw(t, name)
+		}
+		h := humpOf(x)
+		for u := 0.05; u < 3; u += 0.05 {
+			if h.at(u*h.top) > h.rise*(1+1e-9) {
+				t.Fatalf("at %.2f of the way to the top it stands %.4f high, %.4f at the top", u, h.at(u*h.top), h.rise)
+			}
+			y, d := h.gradient(u * h.top)
+			for i := range x {
+				up, down := x, x
+				up[i] += 1e-5
+				down[i] -= 1e-5
+				slope := (humpOf(up).at(u*h.top) - humpOf(down).at(u*h.top)) / 2e-5
+				if math.Abs(slope-d[i]) > 1e-4*(1+math.Abs(slope)) {
+					t.Fatalf("derivative %d at %.2f: %.6f, by difference %.6f (height %.4f)", i, u, d[i], slope, y)
+				}
+			}
+		}
+		up, down := h.crossings(0.9)
+		if !(up < h.top && h.top < down) || math.Abs(h.at(down)-0.9*h.rise) > 1e-5*h.rise {
+			t.Fatalf("crosses 90 %% at %.4f and %.4f, top %.4f", up, down, h.top)
+		}
+	})
 }
 
 func BenchmarkOneFit(b *testing.B) {
@@ -276,15 +513,28 @@ func BenchmarkOneForecast(b *testing.B) {
 		past = append(past, c)
 	}
 	next, peak := n.feed(10)
-	next = next.until(next.Feeding.At.Add(hours(peak / 2)))
+	next.Feeding.Steady = false
 	for m := range 1000 {
-		next.Temps = append(next.Temps, TempPoint{next.Feeding.At.Add(time.Duration(m) * 15 * time.Second), 24})
+		next.Temps = append(next.Temps, TempPoint{At: next.Feeding.At.Add(time.Duration(m) * 15 * time.Second), Temp: 24})
 	}
-	f := NewForecaster(a, FollowAll(a.Growth, past))
+	f := NewForecaster(a, past)
 	for b.Loop() {
-		if _, err := f.Predict(next); err != nil {
+		if _, err := f.Predict(next, next.Feeding.At.Add(hours(peak/2))); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+func BenchmarkLearningThirtyFeedings(b *testing.B) {
+	a := UsualAssumptions()
+	n := newNature(a, rand.New(rand.NewPCG(1, 2)))
+	var past []Course
+	for i := range 30 {
+		c, _ := n.feed(i)
+		past = append(past, c)
+	}
+	for b.Loop() {
+		NewForecaster(a, past)
 	}
 }
 
@@ -300,12 +550,13 @@ func TestForecastFromAnyReadingsIsSound(t *testing.T) {
 		}}
 		for range rapid.IntRange(0, 12).Draw(t, "readings") {
 			c.Readings = append(c.Readings, Reading{
-				At:   monday.Add(hours(rapid.Float64Range(-3, 60).Draw(t, "at"))),
-				Rise: Rise(rapid.OneOf(rapid.Float64Range(0, 4), rapid.SampledFrom([]float64{math.Inf(1), math.NaN(), 1e300, -3})).Draw(t, "rise")),
-				Temp: Temperature{C: Celsius(rapid.Float64Range(-20, 60).Draw(t, "temp")), Known: rapid.Bool().Draw(t, "taken")},
+				At:    monday.Add(hours(rapid.Float64Range(-3, 60).Draw(t, "at"))),
+				Rise:  Rise(rapid.OneOf(rapid.Float64Range(0, 4), rapid.SampledFrom([]float64{math.Inf(1), math.NaN(), 1e300, -3})).Draw(t, "rise")),
+				Trend: rapid.SampledFrom([]Trend{TrendUnnoted, TrendRising, TrendTop, TrendFallen}).Draw(t, "trend"),
+				Temp:  Temperature{C: Celsius(rapid.Float64Range(-20, 60).Draw(t, "temp")), Known: rapid.Bool().Draw(t, "taken")},
 			})
 		}
-		got, err := f.Predict(c)
+		got, err := f.Predict(c, monday.Add(hours(rapid.Float64Range(0, 60).Draw(t, "now"))))
 		if err != nil {
 			return
 		}

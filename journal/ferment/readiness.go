@@ -91,6 +91,12 @@ type Life struct {
 	Born    time.Time
 	Courses []Course // in any order
 	Now     time.Time
+
+	// Cleared is when the baker said that what was noted as mould or a tint until then was
+	// something else; zero if never. Inherited are such readings of the culture that this
+	// one was split from.
+	Cleared   time.Time
+	Inherited []Reading
 }
 
 func (l Life) sorted() []Course {
@@ -113,7 +119,7 @@ func Ready(l Life, th Thresholds) Readiness {
 		r.Feedings = append(r.Feedings, test(c, th, l.Now))
 	}
 	r.Conditions = []Condition{
-		safe(courses, l.Now), rises(r.Feedings, th), aged(l, th), smells(courses, th, l.Now),
+		safe(l), rises(r.Feedings, th), aged(l, th), smells(courses, th, l.Now),
 	}
 	r.Ready = !slices.ContainsFunc(r.Conditions, func(c Condition) bool { return c.Verdict != Met })
 	return r
@@ -211,32 +217,15 @@ func smells(courses []Course, th Thresholds, now time.Time) Condition {
 	return c
 }
 
-func safe(courses []Course, now time.Time) Condition {
+func safe(l Life) Condition {
 	c := Condition{Code: ConditionSafe, Verdict: Met}
-	if d := dangers(courses, now); len(d) > 0 {
+	if d := l.Dangers(); len(d) > 0 {
 		c.Verdict = NotMet
 		for _, r := range d {
 			c.Evidence = append(c.Evidence, r.ID)
 		}
 	}
 	return c
-}
-
-func (r Reading) dangerous() bool {
-	return slices.Contains(r.Signs, SignMould) || slices.Contains(r.Signs, SignPinkOrange)
-}
-
-// dangers are the readings with a sign to throw the culture away.
-func dangers(courses []Course, now time.Time) []Reading {
-	var out []Reading
-	for _, c := range courses {
-		for _, r := range c.Readings {
-			if !r.At.After(now) && r.dangerous() {
-				out = append(out, r)
-			}
-		}
-	}
-	return out
 }
 
 // Open lists the conditions that are not met; it says nothing if all are.

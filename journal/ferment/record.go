@@ -30,6 +30,7 @@ func Measured(c Celsius) Temperature { return Temperature{C: c, Known: true} }
 type TempPoint struct {
 	At   time.Time
 	Temp Celsius
+	Told time.Time // when it was written down or imported; zero if at once
 }
 
 // Place is where a culture lives.
@@ -97,11 +98,25 @@ const (
 	SignGreyLiquid Sign = "grey liquid"
 )
 
+// Trend is which way a jar was going when it was looked at. The zero value is "not
+// noted".
+type Trend string
+
+// The trends.
+const (
+	TrendUnnoted Trend = ""
+	TrendRising  Trend = "rising" // its top lies ahead
+	TrendTop     Trend = "top"    // it stands about at its highest
+	TrendFallen  Trend = "fallen" // its top is past
+)
+
 // Reading is one look at the jar. Whatever was not noted keeps its zero value.
 type Reading struct {
 	ID      string // handed back as evidence
 	At      time.Time
+	Told    time.Time // when it was written down; zero if at once
 	Rise    Rise
+	Trend   Trend
 	Temp    Temperature
 	Bubbles Bubbles
 	Smell   Smell
@@ -118,6 +133,13 @@ type Feeding struct {
 	Water Grams
 	Room  Temperature // of the place it stands in, as far as known
 	Place Place
+
+	// Wholegrain is the share of wholegrain in its flour, 0 to 1; it counts if
+	// GrainKnown.
+	Wholegrain float64
+	GrainKnown bool
+	// Steady says that it stands at Room throughout, whatever is usual there.
+	Steady bool
 }
 
 // Total is the weight just after the feeding.
@@ -137,6 +159,23 @@ type Course struct {
 	Feeding  Feeding
 	Readings []Reading   // in any order; those before the feeding are passed over
 	Temps    []TempPoint // a temperature log, in any order, may reach beyond
+}
+
+// known is the course as it had been written down by a time: what was noted or imported
+// later is left out.
+func (c Course) known(by time.Time) Course {
+	out := Course{Feeding: c.Feeding}
+	for _, r := range c.Readings {
+		if !r.At.After(by) && !r.Told.After(by) {
+			out.Readings = append(out.Readings, r)
+		}
+	}
+	for _, p := range c.Temps {
+		if !p.At.After(by) && !p.Told.After(by) {
+			out.Temps = append(out.Temps, p)
+		}
+	}
+	return out
 }
 
 // after returns the readings from the feeding on, in order of time.

@@ -97,7 +97,7 @@ func (w Warmth) timeline(m GrowthModel, from, to time.Time) *timeline {
 		}
 		if b.After(a) {
 			line.gaps = append(line.gaps, Gap{a, b})
-			add(TempPoint{a, w.fill()}, TempPoint{b, w.fill()})
+			add(TempPoint{At: a, Temp: w.fill()}, TempPoint{At: b, Temp: w.fill()})
 		}
 	}
 	last := from

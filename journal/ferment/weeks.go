@@ -72,7 +72,7 @@ func FirstWeeks(l Life) Guide {
 	courses := l.sorted()
 	g := Guide{Day: DayOfAge(l.Born, l.Now), Days: dayRises(l, courses)}
 	g.findLull()
-	if bad := dangers(courses, l.Now); len(bad) > 0 {
+	if bad := l.Dangers(); len(bad) > 0 {
 		g.Stage = StageDanger
 		for _, r := range bad {
 			g.Evidence = append(g.Evidence, r.ID)

@@ -100,7 +100,7 @@ func TestDangerStandsAboveAllElse(t *testing.T) {
 		if r := Ready(l, UsualThresholds()); r.Ready || r.Sentence().String() != ThrowAway().String() {
 			t.Errorf("%s: ready %v, %q", sign, r.Ready, r.Sentence())
 		}
-		if due := NextFeeding(NewForecaster(UsualAssumptions(), nil), l.Courses[3]); due.Reason != DueNever {
+		if due, _ := NextFeeding(NewForecaster(UsualAssumptions(), nil), l); due.Reason != DueNever {
 			t.Errorf("%s: due %+v", sign, due)
 		}
 	}
@@ -175,21 +175,74 @@ func TestConditionsThatCannotBeToldKeepACultureFromBeingReady(t *testing.T) {
 }
 
 func TestNextFeeding(t *testing.T) {
+	life := func(c Course) Life { return Life{Courses: []Course{c}, Now: monday.Add(5 * time.Hour)} }
 	f := NewForecaster(UsualAssumptions(), nil)
 	fed := Feeding{At: monday, Kept: 50, Flour: 50, Water: 50, Room: Measured(25)}
-	if got := NextFeeding(f, Course{Feeding: fed}); got.Reason != DueRipe || got.By.Sub(monday) < 5*time.Hour || got.By.Sub(monday) > 8*time.Hour {
+	if got, _ := NextFeeding(f, life(Course{Feeding: fed})); got.Reason != DueRipe || got.By.Sub(monday) < 5*time.Hour || got.By.Sub(monday) > 8*time.Hour {
 		t.Errorf("on the counter: %+v", got)
 	}
 	hungry := Course{Feeding: fed, Readings: []Reading{{At: monday.Add(4 * time.Hour), Smell: SmellSolvent}}}
-	if got := NextFeeding(f, hungry); got.Reason != DueSigns || !got.By.Equal(monday.Add(4*time.Hour)) {
+	if got, _ := NextFeeding(f, life(hungry)); got.Reason != DueSigns || !got.By.Equal(monday.Add(4*time.Hour)) {
 		t.Errorf("hungry: %+v", got)
 	}
 	cold := fed
 	cold.Place = Refrigerator
-	if got := NextFeeding(f, Course{Feeding: cold}); got.Reason != DueWeekly || !got.By.Equal(monday.AddDate(0, 0, 7)) {
+	if got, _ := NextFeeding(f, life(Course{Feeding: cold})); got.Reason != DueWeekly || !got.By.Equal(monday.AddDate(0, 0, 7)) {
 		t.Errorf("in the refrigerator: %+v", got)
 	}
-	if got := NextFeeding(f, Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}}); got.Reason != DueFirst {
+	if got, _ := NextFeeding(f, life(Course{Feeding: Feeding{At: monday, Flour: 50, Water: 50}})); got.Reason != DueFirst {
 		t.Errorf("a first mix: %+v", got)
+	}
+}
+
+// Pink was seen yesterday, and written down after today's feeding: it stays, for the
+// culture and for what was split off it, until the baker says it was something else.
+func TestACultureToBeThrownAwayStaysSo(t *testing.T) {
+	day := func(d float64) time.Time { return monday.Add(hours(24 * d)) }
+	pink := Reading{ID: "pink", At: day(10), Told: day(11.2), Signs: []Sign{SignPinkOrange}}
+	l := Life{Born: day(0), Now: day(11.5), Courses: []Course{
+		{Feeding: Feeding{ID: "first", At: day(9.5), Kept: 20, Flour: 40, Water: 40}, Readings: []Reading{pink}},
+		{Feeding: Feeding{ID: "today", At: day(11), Kept: 20, Flour: 40, Water: 40}, Readings: []Reading{{ID: "fine", At: day(11.3), Rise: 2}}},
+	}}
+	f := NewForecaster(UsualAssumptions(), nil)
+	condemned := func(l Life) bool {
+		due, _ := NextFeeding(f, l)
+		stage, ready := FirstWeeks(l).Stage, Ready(l, UsualThresholds())
+		yes := len(l.Dangers()) > 0
+		if (due.Reason == DueNever) != yes || (stage == StageDanger) != yes || (ready.Conditions[0].Verdict == NotMet) != yes {
+			t.Errorf("not of one mind: due %q, stage %q, safe %v, dangers %v", due.Reason, stage, ready.Conditions[0].Verdict, l.Dangers())
+		}
+		return yes
+	}
+	if !condemned(l) {
+		t.Error("a later feeding made it good")
+	}
+	later := l
+	later.Now = day(200)
+	if !condemned(later) {
+		t.Error("time made it good")
+	}
+	for split, want := range map[float64]bool{6: false, 8: true, 10.5: true, 30: true} {
+		child := Life{Born: day(split), Now: day(40), Inherited: later.Passes(day(split))}
+		if condemned(child) != want || later.TaintedAt(day(split)) != want {
+			t.Errorf("split off on day %v: condemned %v, want %v", split, !want, want)
+		}
+		child.Cleared = day(39)
+		if condemned(child) {
+			t.Errorf("split off on day %v, cleared, and still condemned", split)
+		}
+	}
+	cleared := l
+	cleared.Cleared = day(11.1)
+	if !condemned(cleared) {
+		t.Error("cleared before it was written down")
+	}
+	cleared.Cleared = day(11.4)
+	if condemned(cleared) {
+		t.Error("the baker's word does not lift it")
+	}
+	cleared.Courses[1].Readings = append(cleared.Courses[1].Readings, Reading{ID: "mould", At: day(11.45), Signs: []Sign{SignMould}})
+	if !condemned(cleared) {
+		t.Error("what is seen after the baker's word does not count")
 	}
 }

@@ -3,7 +3,6 @@ package ferment
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"twinloaf/journal/say"
 )
@@ -26,7 +25,7 @@ func TestEveryKindHasWords(t *testing.T) {
 
 func TestWordsOfAForecastSayWhatItRestsOn(t *testing.T) {
 	for basis, want := range map[Basis]string{
-		BasisPublished: "Guessing from published rates, approximate: no feeding of this culture has been followed to its peak.",
+		BasisPublished: "Guessing from published rates, approximate: nothing has been read of this culture's rise.",
 		BasisReadings:  "Guessing from published rates and this feeding's readings (4), approximate.",
 		BasisHistory:   "From its own past feedings (7), approximate.",
 		BasisBoth:      "From its own past feedings (7) and this one's readings (4), approximate.",
@@ -43,16 +42,16 @@ func TestRefusalsStandAlone(t *testing.T) {
 	ask.Now = ask.RipeAt
 	_, late := PlanBuild(NewForecaster(UsualAssumptions(), nil), ask)
 	_, much := NewState(MixOf(100, 1)).FeedAll([]Refreshment{{Kept: 101, Flour: 50, Water: 50}})
-	_, few := Follow(SteepYeast(), Course{Feeding: Feeding{At: monday, Kept: 20, Flour: 40, Water: 40}, Readings: []Reading{{At: monday.Add(time.Hour), Rise: 1.2}}})
+	_, few := FitRise([]Point{{Hours: 1, Height: 0.2}}, BaselineMark)
 	for _, tt := range []struct {
 		err  error
 		want string
 	}{
 		{late, "the hour it is wanted ripe has passed"},
 		{much, "101 g cannot be kept: there are only 100 g in the jar"},
-		{few, "A curve wants at least 4 readings at different hours, from before the fall; there are 1."},
-		{&TooFewError{Have: 3, Want: 4, LeftOut: 2}, "A curve wants at least 4 readings at different hours, from before the fall; there are 3. Readings that came after the fall: 2."},
-		{&InfeasibleError{Obstacle: NoTimeLeft}, "That cannot be had: no feeding time is left between now and then outside the hours of sleep."},
+		{few, "A curve needs at least 4 readings at different times before it falls; you have 1."},
+		{&TooFewError{Have: 3, Want: 4, LeftOut: 2}, "A curve needs at least 4 readings at different times before it falls; you have 3. Readings that came after the fall: 2."},
+		{&InfeasibleError{Obstacle: NoTimeLeft}, "That cannot be done: no feeding time is left between now and then outside the hours of sleep."},
 	} {
 		l, ok := say.OfError(tt.err)
 		if !ok || l.String() != tt.want || !strings.Contains(tt.err.Error(), tt.want) {

@@ -28,6 +28,7 @@ const (
 	Minutes                 // how long something takes
 	Shift                   // minutes by which something is moved; may be below zero
 	Hours                   // how long something takes, counted in hours
+	Age                     // minutes of how old something is
 	Days                    // how old something is, counted in days
 	Rise                    // height, as a multiple of that at the start
 	PH                      // pH
@@ -58,17 +59,18 @@ var ranges = [...]Range{
 	Weight:      {Low: 0, High: 1e6, Unit: "g"},    // a tonne
 	Temperature: {Low: -60, High: 600, Unit: "°C"}, // a deep freezer to a wood-fired oven
 	Difference:  {Low: -100, High: 100, Unit: "°C", Difference: true},
-	Length:      {Low: 0, High: 2000, Unit: "mm"},      // two metres of loaf
-	Volume:      {Low: 0, High: 1e6, Unit: "ml"},       // a cubic metre
-	Percent:     {Low: 0, High: 10000, Unit: "%"},      // a levain on a spoonful of flour
-	Share:       {Low: 0, High: 100, Unit: "%"},        // of a whole
-	Minutes:     {Low: 0, High: year, Unit: "min"},     // a year
-	Shift:       {Low: -year, High: year, Unit: "min"}, // either way
-	Hours:       {Low: 0, High: year / 60, Unit: "h"},  // a year
-	Days:        {Low: 0, High: 36600},                 // a century
-	Rise:        {Low: 0.1, High: 10},                  // fallen flat to ten times its start
-	PH:          {Low: 0, High: 14},                    // the scale of pH
-	Parts:       {Low: 0, High: 1000},                  // a crumb of culture to a tub of flour
+	Length:      {Low: 0, High: 2000, Unit: "mm"},             // two metres of loaf
+	Volume:      {Low: 0, High: 1e6, Unit: "ml"},              // a cubic metre
+	Percent:     {Low: 0, High: 10000, Unit: "%"},             // a levain on a spoonful of flour
+	Share:       {Low: 0, High: 100, Unit: "%"},               // of a whole
+	Minutes:     {Low: 0, High: year, Unit: "min"},            // a year
+	Shift:       {Low: -year, High: year, Unit: "min"},        // either way
+	Hours:       {Low: 0, High: year / 60, Unit: "h"},         // a year
+	Age:         {Low: 0, High: 36600 * 24 * 60, Unit: "min"}, // a century
+	Days:        {Low: 0, High: 36600},                        // a century
+	Rise:        {Low: 0.1, High: 10},                         // fallen flat to ten times its start
+	PH:          {Low: 0, High: 14},                           // the scale of pH
+	Parts:       {Low: 0, High: 1000},                         // a crumb of culture to a tub of flour
 	Count:       {Low: 0, High: 9999, Whole: true},
 	Loaves:      {Low: 1, High: 200, Whole: true}, // more than any oven of a home takes in a day
 	Turns:       {Low: 0, High: 100, Whole: true},
@@ -78,7 +80,7 @@ var ranges = [...]Range{
 // names are the words for kinds in the tags of records.
 var names = map[string]Kind{
 	"number": Number, "weight": Weight, "temperature": Temperature, "difference": Difference, "length": Length,
-	"volume": Volume, "percent": Percent, "share": Share, "minutes": Minutes, "shift": Shift, "hours": Hours, "days": Days,
+	"volume": Volume, "percent": Percent, "share": Share, "minutes": Minutes, "shift": Shift, "hours": Hours, "days": Days, "age": Age,
 	"rise": Rise, "ph": PH, "parts": Parts, "count": Count, "turns": Turns, "loaves": Loaves, "score": Score,
 }
 

@@ -49,7 +49,7 @@ func TestEveryKindHasItsNameAndLimits(t *testing.T) {
 	}
 	seen := map[limit.Kind]bool{}
 	for _, word := range []string{"number", "weight", "temperature", "difference", "length", "volume", "percent", "share",
-		"minutes", "shift", "hours", "days", "rise", "ph", "parts", "count", "loaves", "turns", "score"} {
+		"minutes", "shift", "hours", "days", "age", "rise", "ph", "parts", "count", "loaves", "turns", "score"} {
 		k, ok := limit.Named(word)
 		if !ok || seen[k] {
 			t.Errorf("%q names kind %d, known %v, twice %v", word, k, ok, seen[k])

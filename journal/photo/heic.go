@@ -25,6 +25,9 @@ func heicConfig(r io.ReadSeeker, size int64) (image.Config, error) {
 	if err := walkBoxes(r, size); err != nil {
 		return image.Config{}, err
 	}
+	if err := countItems(r, size); err != nil {
+		return image.Config{}, err
+	}
 	if _, err := r.Seek(0, io.SeekStart); err != nil {
 		return image.Config{}, err
 	}
@@ -75,6 +78,45 @@ func walkBoxes(r io.ReadSeeker, size int64) error {
 		at += int64(length)
 	}
 	return errors.New("too many boxes")
+}
+
+// countItems refuses a list of places that claims more items than its bytes can hold:
+// the reader of metadata would count to the end of them all the same.
+func countItems(r io.ReadSeeker, size int64) error {
+	boxes, err := outerBoxes(r, size)
+	if err != nil {
+		return err
+	}
+	for _, b := range boxes {
+		if b.kind != "meta" || b.size > longestMeta || b.size < b.head+4 {
+			continue
+		}
+		data := make([]byte, b.size)
+		if err := readAt(r, b.at, data); err != nil {
+			return err
+		}
+		children, err := innerBoxes(data[b.head+4:])
+		if err != nil {
+			return nil // as far as it can be read is for the decoder to say
+		}
+		for _, c := range children {
+			if string(c[4:8]) != "iloc" {
+				continue
+			}
+			l := bits{b: c[8:]}
+			version := l.take(4) >> 24
+			l.take(2)
+			wide := 2
+			if version >= 2 {
+				wide = 4
+			}
+			// An item has at least its number, a reference and a count.
+			if n := l.take(wide); version > 2 || l.bad || n > uint64(len(l.b)/(wide+4)) {
+				return errItems
+			}
+		}
+	}
+	return nil
 }
 
 // decodeHEIC decodes in the WebAssembly sandbox, once the decoder has said that

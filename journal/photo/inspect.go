@@ -12,6 +12,8 @@ import (
 	"path/filepath"
 
 	"golang.org/x/image/webp"
+
+	"twinloaf/journal/plainfile"
 )
 
 // Inspect reads a picture's header and EXIF without decoding its pixels. It
@@ -71,17 +73,13 @@ func InspectFile(path string, limits Limits) (Meta, error) {
 // openPicture opens a plain file to be read.
 func openPicture(path string) (*os.File, error) {
 	name := filepath.Base(path)
-	info, err := os.Stat(path)
+	f, err := plainfile.Open(path)
 	switch {
-	case err != nil:
-		return nil, refuseRead(name, err)
-	case info.IsDir():
+	case errors.Is(err, plainfile.ErrFolder):
 		return nil, refuse(name, ErrDirectory, nil)
-	case !info.Mode().IsRegular():
+	case errors.Is(err, plainfile.ErrNotPlain):
 		return nil, refuse(name, ErrNotPicture, nil)
-	}
-	f, err := os.Open(path)
-	if err != nil {
+	case err != nil:
 		return nil, refuseRead(name, err)
 	}
 	return f, nil

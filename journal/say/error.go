@@ -21,6 +21,12 @@ func (e *Error) Line() Line { return e.Said }
 // Wrong makes an Error without a cause of its own.
 func Wrong(text string, with ...With) error { return &Error{Said: Of(text, with...)} }
 
+// Caused is an error of a kind that has something to say, with what caused it.
+func Caused(kind, cause error) error {
+	said, _ := OfError(kind)
+	return &Error{Said: said, Err: errors.Join(kind, cause)}
+}
+
 // OfError finds what an error has to say to a baker: that of the outermost
 // error in its chain that has a Line. It reports whether there is one.
 func OfError(err error) (Line, bool) {

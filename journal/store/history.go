@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"time"
 
@@ -24,7 +25,9 @@ type Entry struct {
 	Label string    `json:"label"`
 	At    time.Time `json:"at"`
 	Typed bool      `json:"typed,omitzero"`
-	Edits []Edit    `json:"edits"`
+	// Passed marks a step that was not taken back because it no longer can be.
+	Passed bool   `json:"passed,omitzero"`
+	Edits  []Edit `json:"edits"`
 }
 
 // The history is a run of entries by sequence number; the cursor, in the meta
@@ -120,45 +123,115 @@ func (e *Entry) joins(next *Entry) bool {
 var (
 	ErrNothingToUndo = say.Wrong("there is nothing to undo")
 	ErrNothingToRedo = say.Wrong("nothing to redo")
-	// ErrMovedOn means that a record has changed since in a way that is not
-	// undone, such as a score handed in.
+	// ErrMovedOn is wrapped by [Skipped].
 	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")
 )
 
+// A Skipped names the steps that a walk went past because they cannot be taken back,
+// or made again: a record of each has changed since in a way that is not undone, such
+// as a score handed in. Nothing was changed; the next walk goes on behind them.
+type Skipped struct{ Labels []string }
+
+// Error is the sentence in English.
+func (s *Skipped) Error() string { return s.Line().String() }
+
+// Line is the sentence.
+func (s *Skipped) Line() say.Line {
+	var quoted []say.Line
+	for _, l := range s.Labels {
+		quoted = append(quoted, say.Of("“{{.Label}}”", say.With{"Label": l}))
+	}
+	if len(quoted) > namedSkipped {
+		more := len(quoted) - namedSkipped
+		quoted = append(quoted[:namedSkipped], say.N("one more", "{{.N}} more", more))
+	}
+	return say.N(
+		"{{.What}} can no longer be undone, because more was recorded on it since; nothing was changed. Press again for what came before",
+		"{{.What}} can no longer be undone, because more was recorded on them since; nothing was changed. Press again for what came before",
+		len(s.Labels), say.With{"What": say.And(quoted...)})
+}
+
+// Is has a skipped step be an [ErrMovedOn].
+func (s *Skipped) Is(target error) bool { return target == ErrMovedOn }
+
+// namedSkipped is how many skipped steps are named one by one.
+const namedSkipped = 3
+
 // Walk takes one step back or forward along the history, and tells what it was
-// called.
-func (t *Tx) Walk(back bool) (label string, err error) {
-	cur := t.Cursor()
-	n, none := cur, ErrNothingToUndo
-	if !back {
-		n, none = cur+1, ErrNothingToRedo
+// called. Going back, it steps past changes that cannot be taken back, all that
+// follow each other at once, and gives their labels instead; going forward, it
+// steps over those again without a word. The way is kept by the transaction even
+// where no record was changed.
+func (t *Tx) Walk(back bool) (label string, skipped []string, err error) {
+	for {
+		cur := t.Cursor()
+		n, none := cur, ErrNothingToUndo
+		if !back {
+			n, none = cur+1, ErrNothingToRedo
+		}
+		e, err := t.entry(n)
+		if err != nil {
+			return "", nil, err
+		}
+		switch {
+		case e == nil && len(skipped) > 0:
+			return "", skipped, nil
+		case e == nil:
+			return "", nil, none
+		case !back && e.Passed:
+			e.Passed = false
+			if err := errors.Join(t.writeEntry(n, e), t.setCursor(n)); err != nil {
+				return "", nil, err
+			}
+			continue
+		case t.fits(e, back) && len(skipped) > 0:
+			return "", skipped, nil
+		case t.fits(e, back):
+			return e.Label, nil, t.apply(e, n, back)
+		case !back:
+			return "", []string{e.Label}, nil
+		}
+		e.Passed = true
+		if err := errors.Join(t.writeEntry(n, e), t.setCursor(n-1)); err != nil {
+			return "", nil, err
+		}
+		skipped = append(skipped, e.Label)
 	}
-	e, err := t.entry(n)
-	if err != nil {
-		return "", err
-	}
-	if e == nil {
-		return "", none
-	}
+}
+
+// fits tells whether every record of a step is as the step left it, or, going
+// forward, as the step found it.
+func (t *Tx) fits(e *Entry, back bool) bool {
 	for _, ed := range e.Edits {
-		from, to := ed.Before, ed.After
+		from := ed.Before
 		if back {
-			from, to = to, from
+			from = ed.After
 		}
 		if !bytes.Equal(t.Get(ed.Ref), from) {
-			return e.Label, fmt.Errorf("%s: %w", e.Label, ErrMovedOn)
+			return false
+		}
+	}
+	return true
+}
+
+// apply takes a step that fits.
+func (t *Tx) apply(e *Entry, n uint64, back bool) error {
+	for _, ed := range e.Edits {
+		to := ed.After
+		if back {
+			to = ed.Before
 		}
 		if len(to) == 0 {
 			to = nil
 		}
 		if err := t.Set(ed.Ref, to); err != nil {
-			return e.Label, err
+			return err
 		}
 	}
 	if back {
 		n--
 	}
-	return e.Label, t.setCursor(n)
+	return t.setCursor(n)
 }
 
 // Steps tells what [Tx.Walk] would take back or make again; an empty label means
@@ -168,8 +241,15 @@ func (t *Tx) Steps() (undo, redo string) {
 	if e, err := t.entry(cur); err == nil && e != nil {
 		undo = e.Label
 	}
-	if e, err := t.entry(cur + 1); err == nil && e != nil {
-		redo = e.Label
+	for n := cur + 1; ; n++ {
+		e, err := t.entry(n)
+		if err != nil || e == nil {
+			break
+		}
+		if !e.Passed {
+			redo = e.Label
+			break
+		}
 	}
 	return undo, redo
 }

@@ -26,3 +26,13 @@ func (id ID) Valid() bool {
 	_, err := ulid.ParseStrict(string(id))
 	return err == nil
 }
+
+// Made is when the record of an ID was made, to the millisecond; zero for an ID that is
+// none.
+func (id ID) Made() time.Time {
+	u, err := ulid.ParseStrict(string(id))
+	if err != nil {
+		return time.Time{}
+	}
+	return ulid.Time(u.Time())
+}

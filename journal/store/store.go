@@ -28,6 +28,12 @@ type Options struct {
 type Store struct {
 	layout Layout
 	db     *bolt.DB
+	path   string
+	is     os.FileInfo // of the open file, which may lose its name
+
+	// unsure says that the last commit is in the file, but that the disk failed
+	// to make it last.
+	unsure bool
 }
 
 // Open opens an existing file that was looked at by [Inspect], and brings it up
@@ -36,14 +42,23 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if opt.OpenFile == nil {
 		opt.OpenFile = os.OpenFile
 	}
-	db, err := bolt.Open(path, 0o644, &bolt.Options{Timeout: lockTimeout, OpenFile: opt.OpenFile})
+	s := &Store{layout: layout, path: path}
+	open := func(name string, flag int, perm os.FileMode) (*os.File, error) {
+		f, err := opt.OpenFile(name, flag, perm)
+		if err == nil && s.is == nil {
+			s.is, err = f.Stat()
+		}
+		return f, err
+	}
+	var err error
+	s.db, err = bolt.Open(path, 0o644, &bolt.Options{Timeout: lockTimeout, OpenFile: open})
 	if err != nil {
 		return nil, openError(path, err)
 	}
-	if err := layout.migrate(db, path, opt.Migrating); err != nil {
-		return nil, errors.Join(err, db.Close())
+	if err := layout.migrate(s.db, path, opt.Migrating); err != nil {
+		return nil, errors.Join(err, s.db.Close())
 	}
-	return &Store{layout: layout, db: db}, nil
+	return s, nil
 }
 
 // Close lets go of the file. It waits for transactions that are still open.
@@ -53,12 +68,6 @@ func (s *Store) Close() error { return s.db.Close() }
 // show in it.
 func (s *Store) View(fn func(t *Tx) error) error {
 	return s.db.View(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
-}
-
-// Update makes one change, which is on the disk when Update returns without an
-// error; with one, nothing has changed.
-func (s *Store) Update(fn func(t *Tx) error) error {
-	return s.db.Update(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
 }
 
 // WriteTo writes a copy of the whole file as it was committed last, while others

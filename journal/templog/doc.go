@@ -119,6 +119,8 @@ const (
 	NoteUnsorted     NoteCode = "rows out of order"
 	NoteDuplicates   NoteCode = "rows twice"
 	NoteConflicts    NoteCode = "two temperatures at one time"
+	NoteEncodings    NoteCode = "lines in another encoding"
+	NoteThinned      NoteCode = "readings left out"
 )
 
 // Note is something the reader of a preview should know.

@@ -3,6 +3,8 @@ package templog
 import (
 	"context"
 	"slices"
+	"strconv"
+	"strings"
 	"time"
 
 	"twinloaf/journal/say"
@@ -12,7 +14,8 @@ import (
 const (
 	previewRows  = 12
 	mostProblems = 50
-	tick         = 2000 // rows between looks at the context and calls of progress
+	mostPoints   = 1 << 20 // readings kept: one every minute for two years
+	tick         = 2000    // rows between looks at the context and calls of progress
 )
 
 // Inspect finds out how a file is laid out and shows the first rows as they will
@@ -58,13 +61,15 @@ type reader struct {
 	layout Layout
 	place  placer
 	log    Log
+	taken  int // readings that could be taken
+	stride int // of which one in so many is kept
 }
 
 func open(ctx context.Context, data []byte, o Options) (*reader, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	text, encoding, err := decode(data)
+	text, encoding, others, err := decode(data)
 	if err != nil {
 		return nil, err
 	}
@@ -73,6 +78,9 @@ func open(ctx context.Context, data []byte, o Options) (*reader, error) {
 		return nil, err
 	}
 	l.Encoding = encoding
+	if len(others) > 0 {
+		notes = append(notes, otherEncoding(others))
+	}
 	order, note, err := findOrder(ctx, text, l, o)
 	if err != nil {
 		return nil, err
@@ -90,6 +98,47 @@ func open(ctx context.Context, data []byte, o Options) (*reader, error) {
 		place: placer{zone: zone, fixed: o.FixedClock, order: order},
 		log:   Log{Preview: Preview{Layout: l, Notes: notes}},
 	}, nil
+}
+
+// otherEncoding tells which lines were read as Windows-1252 in a file in UTF-8.
+func otherEncoding(others []int) Note {
+	const most = 8
+	var said []string
+	for _, n := range others[:min(len(others), most)] {
+		said = append(said, strconv.Itoa(n))
+	}
+	list := strings.Join(said, ", ")
+	if len(others) > most {
+		list += " …"
+	}
+	return Note{Code: NoteEncodings, Count: len(others), Sentence: say.N(
+		"Line {{.Lines}} is not in UTF-8 as the others are; it was read as Windows-1252.",
+		"{{.N}} lines are not in UTF-8 as the others are; they were read as Windows-1252: {{.Lines}}.",
+		len(others), say.With{"Lines": list})}
+}
+
+// keep adds a reading. When there are too many, every second one is left out, and from
+// then on only as many are kept: a log of any length takes a bounded memory.
+func (r *reader) keep(p Point) {
+	r.taken++
+	if r.stride == 0 {
+		r.stride = 1
+	}
+	if (r.taken-1)%r.stride != 0 {
+		return
+	}
+	if len(r.log.Points) == mostPoints {
+		half := r.log.Points[:0]
+		for i := 0; i < mostPoints; i += 2 {
+			half = append(half, r.log.Points[i])
+		}
+		r.log.Points = half
+		r.stride *= 2
+		if (r.taken-1)%r.stride != 0 {
+			return
+		}
+	}
+	r.log.Points = append(r.log.Points, p)
 }
 
 // rows takes rows until the file ends or, if most is not 0, so many were seen.
@@ -119,7 +168,7 @@ func (r *reader) rows(ctx context.Context, most int, progress func(done, total i
 		seen++
 		point, problem := r.take(fields)
 		if problem.IsZero() {
-			r.log.Points = append(r.log.Points, point)
+			r.keep(point)
 		} else {
 			r.log.Refused++
 			if len(r.log.Problems) < mostProblems {
@@ -223,6 +272,10 @@ func (r *reader) finish() {
 		kept = append(kept, p)
 	}
 	g.Points = kept
+	if r.stride > 1 {
+		r.note(NoteThinned, r.taken, say.Of("There are {{.All}} readings, more than can be kept; one in {{.Of}} was taken, from the first to the last.",
+			say.With{"All": say.Thousands(float64(r.taken)), "Of": r.stride}))
+	}
 	twice, skipped := r.place.twice, r.place.skipped
 	r.note(NoteUnsorted, unsorted, say.N("Once a row is earlier than the one before it; the rows were put in order.",
 		"{{.N}} times a row is earlier than the one before it; the rows were put in order.", unsorted))

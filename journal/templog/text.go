@@ -17,33 +17,74 @@ import (
 var ErrNotText = say.Wrong("this is not a text file")
 
 // decode turns the bytes of a file into text, by its byte order mark or, without
-// one, by what it looks like.
-func decode(data []byte) (text, encoding string, err error) {
+// one, by what it looks like as a whole. others are the lines of a file in UTF-8, from
+// 1, that are not: they are read as Windows-1252.
+func decode(data []byte) (text, encoding string, others []int, err error) {
 	switch {
 	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
 		data, encoding = data[3:], "UTF-8 with a mark"
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
-		return wide(data, unicode.LittleEndian, "UTF-16, little end first")
+		return widened(data, unicode.LittleEndian, "UTF-16, little end first")
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
-		return wide(data, unicode.BigEndian, "UTF-16, big end first")
+		return widened(data, unicode.BigEndian, "UTF-16, big end first")
 	case zeros(data, 1) > 0.4 && zeros(data, 0) < 0.1:
-		return wide(data, unicode.LittleEndian, "UTF-16 without a mark")
+		return widened(data, unicode.LittleEndian, "UTF-16 without a mark")
 	case zeros(data, 0) > 0.4 && zeros(data, 1) < 0.1:
-		return wide(data, unicode.BigEndian, "UTF-16 without a mark")
+		return widened(data, unicode.BigEndian, "UTF-16 without a mark")
 	default:
 		encoding = "UTF-8"
 	}
 	if bytes.IndexByte(data, 0) >= 0 {
-		return "", "", ErrNotText
+		return "", "", nil, ErrNotText
 	}
 	if utf8.Valid(data) {
-		return string(data), encoding, nil
+		return string(data), encoding, nil, nil
+	}
+	if text, lines := mixed(data); len(lines) > 0 {
+		return text, encoding, lines, nil
 	}
 	plain, err := charmap.Windows1252.NewDecoder().Bytes(data)
 	if err != nil {
-		return "", "", fmt.Errorf("reading the file as Windows-1252: %w", err)
+		return "", "", nil, fmt.Errorf("reading the file as Windows-1252: %w", err)
 	}
-	return string(plain), "Windows-1252", nil
+	return string(plain), "Windows-1252", nil, nil
+}
+
+// mixed reads a file of which most lines with letters beyond ASCII are UTF-8 and others
+// are not, and gives the numbers of those; none when the file is not like that.
+func mixed(data []byte) (text string, others []int) {
+	var out strings.Builder
+	wide := 0
+	walk := lines{text: string(data)}
+	for from := 0; ; from = walk.at {
+		line, ok := walk.next()
+		if !ok {
+			break
+		}
+		ending := walk.text[from+len(line) : walk.at]
+		switch {
+		case !utf8.ValidString(line):
+			others = append(others, walk.n)
+			for i := range len(line) {
+				out.WriteRune(charmap.Windows1252.DecodeByte(line[i]))
+			}
+		default:
+			if len(line) != utf8.RuneCountInString(line) {
+				wide++
+			}
+			out.WriteString(line)
+		}
+		out.WriteString(ending)
+	}
+	if len(others) > wide {
+		return "", nil
+	}
+	return out.String(), others
+}
+
+func widened(data []byte, end unicode.Endianness, name string) (text, encoding string, others []int, err error) {
+	text, encoding, err = wide(data, end, name)
+	return text, encoding, nil, err
 }
 
 func wide(data []byte, end unicode.Endianness, name string) (string, string, error) {

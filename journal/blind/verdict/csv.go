@@ -1,30 +1,32 @@
 package verdict
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
-	"strings"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/table"
 )
 
-// WriteCSV writes an unsealed tasting, one row for each plate, and one more for
-// each plate of a corrected round, whose kind is "correction". UTF-8, comma,
-// CRLF (RFC 4180). A cell that a spreadsheet would take for a formula gets an
-// apostrophe before it. The seal's text does not stand in the table: save it
-// beside it, as it is, and check it with sha256sum.
+// WriteCSV writes an unsealed tasting as a [table.Write], one row for each plate, and one
+// more for each plate of a corrected round, whose kind is "correction". The seal's
+// text does not stand in the table: save it beside it, as it is, and check it with
+// sha256sum.
 func WriteCSV(w io.Writer, in Input) error {
-	plan := in.Opened.Setting.Plan
-	out := csv.NewWriter(w)
-	out.UseCRLF = true
-	header := []string{"kind", "method", "taster", "round", "place", "label", "slip", "loaf", "loaf name", "chosen", "no preference", "right", "missing", "rinses skipped", "on paper", "remark", "reason", "seal"}
-	for _, a := range plan.Attributes {
-		header = append(header, a.Name)
+	head, rows := Table(in)
+	if err := table.Write(w, head, rows); err != nil {
+		return fmt.Errorf("write the tasting as a table: %w", err)
 	}
-	rows := [][]string{header}
+	return nil
+}
+
+// Table is what WriteCSV writes: the headings and the rows.
+func Table(in Input) (head []table.Cell, rows [][]table.Cell) {
+	head = []table.Cell{"kind", "method", "taster", "round", "place", "label", "slip", "loaf", "loaf name", "chosen", "no preference", "right", "missing", "rinses skipped", "on paper", "remark", "reason", "seal"}
+	for _, a := range in.Opened.Setting.Plan.Attributes {
+		head = append(head, table.Text(a.Name))
+	}
 	for _, r := range in.Opened.Rounds {
 		rows = append(rows, plateRows(in.Opened, r, r.Answer, "score", "")...)
 		for _, c := range in.Corrections {
@@ -33,64 +35,35 @@ func WriteCSV(w io.Writer, in Input) error {
 			}
 		}
 	}
-	for _, row := range rows {
-		for i := range row {
-			row[i] = harmless(row[i])
-		}
-		if err := out.Write(row); err != nil {
-			return fmt.Errorf("write the tasting as a table: %w", err)
-		}
-	}
-	out.Flush()
-	if err := out.Error(); err != nil {
-		return fmt.Errorf("write the tasting as a table: %w", err)
-	}
-	return nil
+	return head, rows
 }
 
-func plateRows(o blind.Opened, r blind.Round, a blind.Answer, kind, reason string) [][]string {
+func plateRows(o blind.Opened, r blind.Round, a blind.Answer, kind table.Cell, reason string) [][]table.Cell {
 	plan := o.Setting.Plan
-	right := ""
+	right := table.Cell("")
 	if plan.Method.Discriminates() && a.Counts() {
-		right = yes(o.Right(r, a))
+		right = table.Bool(o.Right(r, a))
 	}
-	var rows [][]string
+	var rows [][]table.Cell
 	for place, plate := range r.Plates {
 		name := ""
 		if plate.Loaf != 0 {
 			name = plan.Loaves[plate.Loaf-1].Name
 		}
-		row := []string{
-			kind, string(plan.Method), o.Who(r), strconv.Itoa(r.Round + 1),
-			strconv.Itoa(place + 1), plate.Label, plate.Slip, strconv.Itoa(plate.Loaf), name,
-			yes(slices.Contains(a.Picks, plate.Label)), yes(a.Tie), right, a.Missing,
-			strconv.Itoa(a.SkippedRinses), yes(a.OnPaper), a.Remark, reason, o.Setting.Commitment,
+		row := []table.Cell{
+			kind, table.Text(string(plan.Method)), table.Text(o.Who(r)), table.Int(r.Round + 1),
+			table.Int(place + 1), table.Text(plate.Label), table.Text(plate.Slip), table.Int(plate.Loaf), table.Text(name),
+			table.Bool(slices.Contains(a.Picks, plate.Label)), table.Bool(a.Tie), right, table.Text(a.Missing),
+			table.Int(a.SkippedRinses), table.Bool(a.OnPaper), table.Text(a.Remark), table.Text(reason), table.Text(o.Setting.Commitment),
 		}
 		for _, attribute := range plan.Attributes {
-			score := ""
+			score := table.Cell("")
 			if v := a.Scores[plate.Label][attribute.Name]; v != 0 {
-				score = strconv.Itoa(v)
+				score = table.Int(v)
 			}
 			row = append(row, score)
 		}
 		rows = append(rows, row)
 	}
 	return rows
-}
-
-func yes(b bool) string {
-	if b {
-		return "yes"
-	}
-	return "no"
-}
-
-// harmless keeps a cell from being run as a formula: common practice, after
-// OWASP's note on CSV injection.
-func harmless(cell string) string {
-	trimmed := strings.TrimLeft(cell, " ")
-	if trimmed != "" && strings.ContainsRune("=+-@\t\r\n＝＋－＠", []rune(trimmed)[0]) {
-		return "'" + cell
-	}
-	return cell
 }

@@ -3,8 +3,8 @@ package sheet
 import (
 	"time"
 
+	"twinloaf/journal/paper"
 	"twinloaf/journal/plan"
-	"twinloaf/journal/typeset"
 )
 
 func (p *press) moments() {
@@ -40,63 +40,28 @@ func sameDay(a, b time.Time) bool {
 
 // day says which day it is for what stands below.
 func (p *press) day(t time.Time) {
-	p.room(3 * p.line)
-	p.pdf.Ln(1.2 * p.size)
-	p.font("text", "B", sizeSmall)
-	p.pdf.CellFormat(p.width, small*p.size, p.fit(p.look.Day(t), p.width), "", 1, "L", false, 0, "")
-	p.rule()
+	p.page.Need(3 * rowHigh * p.size)
+	p.page.Gap(1)
+	p.page.Row(paper.Cell{Text: p.look.Day(t), Bold: true})
+	p.page.Rule()
 }
 
-// moment draws one thing to do, with its note beside it, or below where there
-// is no room for it.
+// moment writes one thing to do, with its note.
 func (p *press) moment(m plan.Moment) {
-	left := p.width - timeCol - box - gap
-	p.font("text", "", sizeText)
-	title := p.fit(p.look.Say(m.Title), left)
-	used := p.pdf.GetStringWidth(title) + 2*gap
-	p.font("text", "", sizeSmall)
-	note := typeset.Clean(m.Note)
-	beside := note == "" || p.pdf.GetStringWidth(note) <= left-used
-	height := p.line
-	if !beside {
-		height += small * p.size
-	}
-	p.room(height)
-
-	p.font("text", "B", sizeText)
-	p.pdf.CellFormat(timeCol, p.line, typeset.Clean(p.look.Clock(m.Due)), "", 0, "L", false, 0, "")
-	p.tick()
-	p.font("text", "", sizeText)
-	if !beside {
-		p.pdf.CellFormat(left, p.line, title, "", 1, "L", false, 0, "")
-		p.pdf.SetX(margin + timeCol + box + gap)
-		used = 0
-	} else {
-		p.pdf.CellFormat(used, p.line, title, "", 0, "L", false, 0, "")
-	}
-	p.font("text", "", sizeSmall)
-	rest := p.line
-	if !beside {
-		rest = small * p.size
-	}
-	p.pdf.CellFormat(left-used, rest, p.fit(note, left-used), "", 1, "L", false, 0, "")
+	p.page.Row(paper.Cell{Text: p.look.Clock(m.Due), Width: timeCol, Bold: true},
+		paper.Cell{Tick: true, Text: p.look.Say(m.Title), Note: m.Note})
 }
 
-// turns draws the turns of a step side by side, each with its box and time.
+// turns writes the turns of a step side by side, each with its box and time.
 func (p *press) turns(ms []plan.Moment) {
-	start := margin + timeCol + box + gap
-	perLine := max(1, int((p.width-timeCol-box-gap)/turnCol))
-	for i, m := range ms {
-		if i%perLine == 0 {
-			p.room(p.line)
-			p.pdf.SetX(start)
+	perLine := max(1, int((p.page.Width()/p.size-timeCol)/turnCol))
+	for len(ms) > 0 {
+		n := min(perLine, len(ms))
+		cells := []paper.Cell{{Width: timeCol}}
+		for _, m := range ms[:n] {
+			cells = append(cells, paper.Cell{Tick: true, Text: p.look.Clock(m.Due), Bold: true, Width: turnCol})
 		}
-		p.tick()
-		ln := 0
-		if i%perLine == perLine-1 || i == len(ms)-1 {
-			ln = 1
-		}
-		p.font("text", "B", sizeText)
-		p.pdf.CellFormat(turnCol-box-gap, p.line, typeset.Clean(p.look.Clock(m.Due)), "", ln, "L", false, 0, "")
+		p.page.Row(cells...)
+		ms = ms[n:]
 	}
 }

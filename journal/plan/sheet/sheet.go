@@ -3,13 +3,12 @@
 package sheet
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"time"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/paper"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -36,56 +35,37 @@ type Sheet struct {
 // Figure is a name with its value, such as "Hydration" and "72 %".
 type Figure struct{ Name, Value string }
 
-// Fonts are TrueType files.
-type Fonts struct{ Text, Bold, Heading []byte }
-
-// Paper is a size of paper.
-type Paper string
-
-// The sizes of paper.
-const (
-	A4     Paper = "A4"
-	Letter Paper = "Letter"
-)
-
 // Look is how figures are put into words, and what the paper is like. Clock,
 // Day, Weight and Percent have defaults: "15:04", "Saturday 28 November",
 // "1234 g" and "67.5 %". Say puts what a moment is called into the baker's
 // language; nil says it in English.
 type Look struct {
-	Fonts   Fonts
-	Paper   Paper // A4 when empty
+	// Paper is the fonts and the size of the paper; its scale is chosen here.
+	Paper   paper.Style
 	Clock   func(time.Time) string
 	Day     func(time.Time) string
 	Weight  func(formula.Grams) string
 	Percent func(formula.Percent) string
 	Say     func(say.Line) string
-	// Made is when the file was made, for its properties.
-	Made time.Time
 }
 
-// ErrNoFonts is returned when a font is missing or is no TrueType font: without
-// its own fonts a PDF could not hold every letter.
-var ErrNoFonts = errors.New("a font is missing or is no TrueType font")
+// The sizes that are tried, the largest first, to get the sheet on one page. It is
+// read from the bench, at arm's length and more.
+var sizes = []float64{1.25, 1.18, 1.1, 1.03}
 
 // Write prints the sheet to w as a PDF: on one page if it fits with type a
 // little smaller, else on as many as it needs.
 func Write(w io.Writer, s Sheet, l Look) error {
-	for _, font := range [][]byte{l.Fonts.Text, l.Fonts.Bold, l.Fonts.Heading} {
-		if !bytes.HasPrefix(font, []byte{0, 1, 0, 0}) {
-			return fmt.Errorf("print %q: %w", s.Title, ErrNoFonts)
+	l = l.withDefaults()
+	for _, size := range sizes {
+		if p := lay(s, l, size); !p.page.OK() || p.page.Pages() == 1 {
+			return p.page.Write(w)
 		}
 	}
-	if err := lay(s, l.withDefaults()).pdf.Output(w); err != nil {
-		return fmt.Errorf("print %q: %w", s.Title, err)
-	}
-	return nil
+	return lay(s, l, sizes[0]).page.Write(w)
 }
 
 func (l Look) withDefaults() Look {
-	if l.Paper == "" {
-		l.Paper = A4
-	}
 	if l.Clock == nil {
 		l.Clock = func(t time.Time) string { return t.Format("15:04") }
 	}

@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/paper"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -26,10 +27,10 @@ func look(t *testing.T) Look {
 		}
 		return b
 	}
-	return Look{
-		Fonts: Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
+	return Look{Paper: paper.Style{
+		Fonts: paper.Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
 		Made:  time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC),
-	}
+	}}
 }
 
 // saturday is a dough for two loaves with its levain and its day.
@@ -157,10 +158,10 @@ func TestAnyTextIsPrinted(t *testing.T) {
 }
 
 func TestASheetNeedsItsFonts(t *testing.T) {
-	if err := Write(&bytes.Buffer{}, Sheet{Title: "Bare"}, Look{}); !errors.Is(err, ErrNoFonts) {
+	if err := Write(&bytes.Buffer{}, Sheet{Title: "Bare"}, Look{}); !errors.Is(err, paper.ErrNoFonts) {
 		t.Errorf("without fonts: %v", err)
 	}
-	if err := Write(&bytes.Buffer{}, Sheet{}, Look{Fonts: Fonts{Text: []byte("x"), Bold: []byte("y"), Heading: []byte("z")}}); !errors.Is(err, ErrNoFonts) {
+	if err := Write(&bytes.Buffer{}, Sheet{}, Look{Paper: paper.Style{Fonts: paper.Fonts{Text: []byte("x"), Bold: []byte("y"), Heading: []byte("z")}}}); !errors.Is(err, paper.ErrNoFonts) {
 		t.Errorf("with fonts that are none: %v", err)
 	}
 }

@@ -1,0 +1,48 @@
+package app
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// reopenable lets the pages of w have its journal closed and opened anew. show fills
+// the window with a journal; failed is told why there is none to show.
+func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Journal, fyne.Window) *Window, failed func(error)) {
+	w.env.Reopen = func(between func(context.Context) error, then func(*room.Env, error)) {
+		// Not from within the work in the background that may have asked for it.
+		go fyne.Do(func() {
+			if w.closed {
+				return
+			}
+			w.leave()
+			line := kit.Faint("")
+			page := kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: line})
+			w.win.SetContent(kit.NewFrame(page))
+			go func() {
+				j := w.env.Journal
+				asked := between(ctx)
+				var err error
+				if j.Closed() {
+					j, err = open(ctx, func(int, int) {})
+				}
+				fyne.Do(func() {
+					if err != nil {
+						failed(err)
+						w.win.SetCloseIntercept(nil)
+						refuse(page, err, w.win.Close)
+						return
+					}
+					again := show(j, w.win)
+					reopenable(ctx, again, open, show, failed)
+					then(again.env, asked)
+				})
+			}()
+		})
+	}
+}

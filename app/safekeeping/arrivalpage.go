@@ -1,0 +1,185 @@
+package safekeeping
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/archive"
+	"twinloaf/journal/carry"
+)
+
+// arrivalPage shows what an archive would bring, lets the baker choose where two
+// versions differ, and brings it in.
+type arrivalPage struct {
+	env  *room.Env
+	path string
+	page *kit.Page
+
+	file    *os.File
+	arrival *carry.Arrival
+	all     carry.Way
+	ways    map[journal.Ref]carry.Way
+	choices *choiceList
+	stop    func()
+	here    bool
+	busy    bool // it is being brought in
+}
+
+func newArrivalPage(env *room.Env, path string) *arrivalPage {
+	return &arrivalPage{env: env, path: path, page: kit.NewPage(kit.PageOptions{
+		Eyebrow: filepath.Base(path), Heading: lang.L("Looking at the archive"), MaxWidth: 900,
+	})}
+}
+
+func (p *arrivalPage) Object() fyne.CanvasObject { return p.page }
+func (p *arrivalPage) Title() string             { return lang.L("Bring an archive in") }
+
+func (p *arrivalPage) Keys() []kit.Key {
+	if !p.brings() {
+		return nil
+	}
+	return []kit.Key{{Name: "I", Doc: lang.L("bring it in"), Do: p.bringIn}}
+}
+
+// Shown looks at the archive anew: the journal may have changed since.
+func (p *arrivalPage) Shown() {
+	p.here = true
+	p.look()
+}
+
+func (p *arrivalPage) Left() {
+	p.here = false
+	p.letGo()
+}
+
+// Changed looks anew at what differs, unless the page makes the change itself.
+func (p *arrivalPage) Changed(c journal.Changed) {
+	if p.here && !p.busy && !c.Typed && c.Err == nil {
+		p.look()
+	}
+}
+
+func (p *arrivalPage) letGo() {
+	if p.stop != nil {
+		p.stop()
+	}
+	p.stop, p.arrival = nil, nil
+	if p.file != nil {
+		_ = p.file.Close() // it was only read
+		p.file = nil
+	}
+}
+
+// look opens the archive and compares it with the journal, away from the main goroutine.
+func (p *arrivalPage) look() {
+	p.letGo()
+	var file *os.File
+	var arrival *carry.Arrival
+	var err error
+	p.stop = p.env.Run(func(ctx context.Context) {
+		file, arrival, err = lookInto(ctx, p.env.Journal, p.path)
+		if ctx.Err() != nil && file != nil {
+			_ = file.Close() // nobody waits for it any more
+		}
+	}, func() {
+		if err != nil {
+			p.refuse(err)
+			return
+		}
+		p.file, p.arrival = file, arrival
+		p.show()
+	})
+}
+
+func lookInto(ctx context.Context, j *journal.Journal, path string) (*os.File, *carry.Arrival, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !info.Mode().IsRegular() {
+		return nil, nil, archive.ErrNotArchive
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	a, err := archive.Open(file, info.Size())
+	if err == nil {
+		var arrival *carry.Arrival
+		if arrival, err = carry.Compare(ctx, j, a); err == nil {
+			return file, arrival, nil
+		}
+	}
+	return nil, nil, errors.Join(err, file.Close())
+}
+
+// refuse shows why nothing of the archive can be brought in.
+func (p *arrivalPage) refuse(err error) {
+	p.page.SetHeading(lang.L("This cannot be brought in"))
+	p.page.SetActions(nil)
+	p.page.SetBody(kit.Stack(3, kit.Body(p.env.Units().Why(err)), kit.Faint(lang.L("Your journal was not changed."))))
+	p.env.Retitle()
+}
+
+// brings reports whether there is anything to bring in.
+func (p *arrivalPage) brings() bool {
+	return p.arrival != nil && !p.busy && len(p.arrival.Of(carry.New))+len(p.arrival.Of(carry.Different)) > 0
+}
+
+// way is what the baker has chosen for an item.
+func (p *arrivalPage) way(item *carry.Item) carry.Way {
+	if w, ok := p.ways[item.Ref]; ok {
+		return w
+	}
+	return p.all
+}
+
+// bringIn keeps what the archive brings, with a way to stop.
+func (p *arrivalPage) bringIn() {
+	if !p.brings() {
+		return
+	}
+	p.busy = true
+	arrival, total := p.arrival, p.arrival.Bytes
+	bar, done, stopped := p.env.OverWindow(lang.L("Bringing in {{.File}}", map[string]any{"File": filepath.Base(p.path)}))
+	bar.Set(0, room.Megabytes(total), lang.L("MB"))
+	order := carry.Order{
+		Label: lang.L("bringing an archive in"), Way: p.way,
+		Named:    func(name string) string { return lang.L("{{.Name}} (brought in)", map[string]any{"Name": name}) },
+		Progress: p.env.Paced(func(n int64) { bar.Set(room.Megabytes(n), room.Megabytes(total), lang.L("MB")) }),
+	}
+	var brought carry.Brought
+	var err error
+	cancel := p.env.Run(func(ctx context.Context) { brought, err = arrival.BringIn(ctx, order) }, func() {
+		done()
+		p.busy = false
+		if err != nil {
+			p.env.Fail(fmt.Errorf("bringing in %s: %w", filepath.Base(p.path), err))
+			if p.here {
+				p.look()
+			}
+			return
+		}
+		p.env.Say(lang.N("{{.N}} records were brought in.", brought.Records, map[string]any{"N": brought.Records}), brought.Undoable)
+		if p.here {
+			p.look()
+		}
+	})
+	stopped(func() {
+		cancel()
+		p.busy = false
+		p.env.Say(lang.L("Stopped. Your journal was not changed."), false)
+		if p.here {
+			p.look()
+		}
+	})
+}

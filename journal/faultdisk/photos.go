@@ -1,0 +1,89 @@
+package faultdisk
+
+import (
+	"os"
+
+	"twinloaf/journal/photo"
+)
+
+// Photos is the disk as the store of photos knows it.
+func (d *Disk) Photos() photo.FS { return photos{d} }
+
+// photos is the real disk, each step counted and perhaps failed.
+type photos struct{ d *Disk }
+
+func (p photos) take(op Op) error {
+	p.d.mu.Lock()
+	defer p.d.mu.Unlock()
+	return p.d.take(op)
+}
+
+func (p photos) MkdirAll(dir string) error {
+	if err := p.take(Mkdir); err != nil {
+		return err
+	}
+	return photo.Disk{}.MkdirAll(dir)
+}
+
+func (p photos) CreateTemp(dir, pattern string) (photo.TempFile, error) {
+	if err := p.take(Create); err != nil {
+		return nil, err
+	}
+	f, err := os.CreateTemp(dir, pattern)
+	if err != nil {
+		return nil, err
+	}
+	return file{f, p}, nil
+}
+
+func (p photos) Rename(from, to string) error {
+	if err := p.take(Rename); err != nil {
+		return err
+	}
+	return photo.Disk{}.Rename(from, to)
+}
+
+func (p photos) Remove(path string) error {
+	if err := p.take(Remove); err != nil {
+		return err
+	}
+	return photo.Disk{}.Remove(path)
+}
+
+func (p photos) SyncDir(dir string) error {
+	if err := p.take(SyncDir); err != nil {
+		return err
+	}
+	return photo.Disk{}.SyncDir(dir)
+}
+
+// file is a photo that is being written.
+type file struct {
+	*os.File
+	p photos
+}
+
+// Write writes half of what it is given when it fails.
+func (f file) Write(b []byte) (int, error) {
+	if err := f.p.take(Write); err != nil {
+		n, _ := f.File.Write(b[:len(b)/2])
+		return n, err
+	}
+	return f.File.Write(b)
+}
+
+func (f file) Sync() error {
+	if err := f.p.take(Sync); err != nil {
+		return err
+	}
+	return f.File.Sync()
+}
+
+// Close closes the file also when it fails, as the system does.
+func (f file) Close() error {
+	if err := f.p.take(Close); err != nil {
+		_ = f.File.Close()
+		return err
+	}
+	return f.File.Close()
+}

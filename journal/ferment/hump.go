@@ -1,0 +1,118 @@
+package ferment
+
+import "math"
+
+// A hump is a rise with a top: it climbs, stands highest once, and falls.
+//
+//	y = Rise · (q/(p+q) e^(-p m (u-1)) + p/(p+q) e^(q m (u-1)))^(-1/m)
+//
+// with u = thermal time / Top and p = Before·(1 + 0.8/m). It begins to climb at the rate
+// p and falls in the end at the rate q (After), both in times to the top, as growth and
+// loss by a constant share do; m (Sharp) tells how abruptly one follows the other. As m
+// goes to 0 the climb becomes a Gompertz curve. With p put so, Before hardly depends on
+// m among curves that look alike. It has its greatest height, Rise, at u = 1 exactly. Our own choice of curve: growth and decay joined by the smooth
+// maximum of the two.
+type hump struct {
+	top, rise, before, after, sharp float64
+}
+
+// The latent figures of a hump, all in logarithms.
+const (
+	xTop = iota
+	xRise
+	xBefore
+	xAfter
+	xSharp
+	latents
+)
+
+type (
+	figures = [latents]float64
+	square  = [latents][latents]float64
+)
+
+// bend ties the rate of the climb to the sharpness.
+const bend = 0.8
+
+func humpOf(x figures) hump {
+	m := math.Exp(x[xSharp])
+	return hump{math.Exp(x[xTop]), math.Exp(x[xRise]), math.Exp(x[xBefore]) * (1 + bend/m), math.Exp(x[xAfter]), m}
+}
+
+// log is the logarithm of the height over that of the top at u = 1 + v, and its slope
+// there.
+func (h hump) log(v float64) (y, slope float64) {
+	p, q, m := h.before, h.after, h.sharp
+	a := q / (p + q) * math.Exp(clamp(-p*m*v, -500, 500))
+	b := p / (p + q) * math.Exp(clamp(q*m*v, -500, 500))
+	return -math.Log(a+b) / m, (p*a - q*b) / (a + b)
+}
+
+// at is the rise over the mark at a thermal time.
+func (h hump) at(th float64) float64 {
+	if th <= 0 {
+		return 0
+	}
+	y, _ := h.log(th/h.top - 1)
+	return h.rise * math.Exp(y)
+}
+
+// gradient is the rise and its derivatives by the five figures.
+func (h hump) gradient(th float64) (y float64, d figures) {
+	if th <= 0 {
+		return 0, d
+	}
+	p, q, m := h.before, h.after, h.sharp
+	u := th / h.top
+	v := u - 1
+	a := q / (p + q) * math.Exp(clamp(-p*m*v, -500, 500))
+	b := p / (p + q) * math.Exp(clamp(q*m*v, -500, 500))
+	s := a + b
+	a, b = a/s, b/s
+	log := math.Log(s)
+	y = h.rise * math.Exp(-log/m)
+	slope := p*a - q*b
+	d[xTop] = -y * u * slope
+	d[xRise] = y
+	d[xBefore] = -y * p / m * (a*(-1/(p+q)-m*v) + b*q/(p*(p+q)))
+	d[xAfter] = -y * q / m * (a*p/(q*(p+q)) + b*(m*v-1/(p+q)))
+	d[xSharp] = y*(log/m+v*slope) - d[xBefore]*bend/(m+bend)
+	return y, d
+}
+
+// crossings are the thermal times, before and after the top, at which the hump
+// stands at a share of its height. It may stand higher than that from the feeding on.
+func (h hump) crossings(share float64) (up, down float64) {
+	want := math.Log(share)
+	return h.top * (1 + h.cross(want, -1)), h.top * (1 + h.cross(want, 1))
+}
+
+// cross finds v, on one side of 0, at which the logarithm of the height is want: by
+// Newton's steps, halved where they leave the bracket.
+func (h hump) cross(want, side float64) float64 {
+	inner, outer := 0.0, side
+	if side > 0 {
+		for y, _ := h.log(outer); y > want && outer < 1e3; y, _ = h.log(outer) {
+			outer *= 2
+		}
+	} else if y, _ := h.log(outer); y > want {
+		return outer
+	}
+	v := outer / 4
+	for range 50 {
+		y, slope := h.log(v)
+		if math.Abs(y-want) < 1e-7 {
+			break
+		}
+		if y > want {
+			inner = v
+		} else {
+			outer = v
+		}
+		v -= (y - want) / slope
+		if !((v-inner)*(v-outer) < 0) {
+			v = (inner + outer) / 2
+		}
+	}
+	return v
+}

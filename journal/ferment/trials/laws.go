@@ -1,0 +1,186 @@
+package trials
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// A Law makes cultures. Each culture draws its own constants, and behaves by
+// them from feeding to feeding.
+type Law struct {
+	Name string
+	Born func(rng *rand.Rand) Nature
+}
+
+// A Nature is one culture's law: the rise over the mark after a feeding, at every
+// step from 0 on, with the kitchen's temperature given by hours since the feeding.
+// rested is how many hours ago it was fed before; more than that may be kept
+// between calls.
+type Nature func(dilution, rested float64, temp func(h float64) float64) []float64
+
+// step is the time between two heights of a Nature, in hours, and horizon how
+// long it is followed.
+const (
+	step    = 0.05
+	horizon = 30.0
+)
+
+// Laws are the laws of the trials.
+func Laws() []Law {
+	return []Law{
+		{"yeasts and lactics, gas that leaks as acid weakens the dough", leaking},
+		{"growth on a sugar that runs out, square-root law of temperature", exhausted},
+		{"a day of its own for each feeding, doubling every so many degrees", moody},
+	}
+}
+
+// cardinal is the cardinal temperature model with inflection (Rosso, Lobry &
+// Flandrois 1993), written out here so that the trials share no code with what
+// they try.
+func cardinal(t, low, best, high float64) float64 {
+	if t <= low || t >= high {
+		return 0
+	}
+	return (t - high) * (t - low) * (t - low) /
+		((best - low) * ((best-low)*(t-best) - (best-high)*(best+low-2*t)))
+}
+
+// spread is a factor whose logarithm scatters.
+func spread(rng *rand.Rand, sd float64) float64 { return math.Exp(sd * rng.NormFloat64()) }
+
+// leaking: yeasts and lactic bacteria grow on one sugar, each by its own cardinal
+// temperatures. Yeast gas raises the dough; acid slows the yeast and opens the
+// dough, so that the gas escapes ever faster. What a long rest does: acid carried
+// over, and yeasts that need a while.
+func leaking(rng *rand.Rand) Nature {
+	best := 27 + 4*rng.Float64()
+	high := best + 8 + 3*rng.Float64()
+	yeast := 0.85 * spread(rng, 0.18) // per hour at the best temperature
+	lactic := 1.15 * spread(rng, 0.18)
+	cells := 0.045 * spread(rng, 0.25) // in a ripe culture, of what the sugar could feed
+	gas := 9.0 * spread(rng, 0.25)
+	day := 0.06 + 0.04*rng.Float64()
+	return func(dilution, rested float64, temp func(float64) float64) []float64 {
+		tired := math.Max(0, rested-12) / 12
+		y := cells / dilution * math.Exp(-0.12*tired) * spread(rng, day)
+		l := 2.0 * cells / dilution
+		acid := (0.10 + 0.02*tired) / dilution * 3
+		sugar, held, lag := 1.0, 0.0, 0.6+0.3*tired
+		out := make([]float64, 0, int(horizon/step)+1)
+		for i := 0; i <= int(horizon/step); i++ {
+			out = append(out, held)
+			t := temp(float64(i) * step)
+			awake := 1 - math.Exp(-float64(i)*step/lag)
+			fed := sugar / (sugar + 0.15)
+			up := awake * yeast * cardinal(t, 4, best, high) * fed * math.Max(0, 1-acid/1.6) * y
+			sour := awake * lactic * cardinal(t, 4, 33.5, 42) * fed * math.Max(0, 1-acid/1.4) * l
+			leak := 0.05 + 0.55*acid*acid*acid/(acid*acid*acid+0.35)
+			y += up * step
+			l += sour * step
+			sugar = math.Max(0, sugar-(1.6*up+0.5*sour)*step)
+			acid += 1.0 * sour * step
+			held += (gas*up - leak*held) * step
+		}
+		return out
+	}
+}
+
+// exhausted: Monod growth on a sugar that runs out, waking by Baranyi & Roberts
+// (1994), temperature by Ratkowsky's square-root law (1983); gas in proportion to
+// the sugar eaten, lost through the surface, and a dough that sinks once nothing
+// holds it up.
+func exhausted(rng *rand.Rand) Nature {
+	low, high := 2+4*rng.Float64(), 39+5*rng.Float64()
+	root := func(t float64) float64 {
+		if t <= low || t >= high {
+			return 0
+		}
+		r := (t - low) * (1 - math.Exp(0.25*(t-high)))
+		return r * r / (20 * 20)
+	}
+	rate := 1.0 * spread(rng, 0.18)
+	ripe := 0.09 * spread(rng, 0.3)
+	asleep := 1.2 * spread(rng, 0.3)
+	yield := 2.6 * spread(rng, 0.25)
+	loss := 0.05 + 0.05*rng.Float64()
+	day := 0.05 + 0.05*rng.Float64()
+	return func(dilution, rested float64, temp func(float64) float64) []float64 {
+		n := ripe / dilution
+		today := spread(rng, day)
+		q := 1 / (math.Exp(asleep*(0.7+0.3*math.Min(3, rested/12))) - 1) // Baranyi's waking
+		sugar, held := 1.0, 0.0
+		out := make([]float64, 0, int(horizon/step)+1)
+		for i := 0; i <= int(horizon/step); i++ {
+			out = append(out, held)
+			mu := rate * today * root(temp(float64(i)*step))
+			q += mu * q * step
+			grow := mu * q / (1 + q) * sugar / (sugar + 0.2) * n
+			n += grow * step
+			eaten := math.Min(sugar, (grow+0.12*mu*n)*step)
+			sugar -= eaten
+			held += yield*eaten - loss*held*step
+			if sugar < 0.05 {
+				held -= 0.10 * held * step * (1 - sugar/0.05)
+			}
+		}
+		return out
+	}
+}
+
+// moody: no biology. The hours to the top follow the ratio and a constant factor
+// for every ten degrees, with a turn of their own each time; the curve is a
+// smoothed ramp and a slide, whose shares also change from feeding to feeding.
+func moody(rng *rand.Rand) Nature {
+	ten := 2.0 + 0.9*rng.Float64() // factor for ten degrees
+	base := 4.6 * spread(rng, 0.25)
+	ratio := 0.45 + 0.2*rng.Float64()
+	tall := 1.2 * spread(rng, 0.3)
+	flat := 0.10 + 0.15*rng.Float64()  // share of the time in which nothing is seen
+	slide := 0.5 + 0.6*rng.Float64()   // how far it falls in the time it took to rise
+	day := 0.05 + 0.06*rng.Float64()   // sd from feeding to feeding
+	tiring := 0.05 * rng.NormFloat64() // for each twelve hours more of rest
+	return func(dilution, rested float64, temp func(float64) float64) []float64 {
+		top := base * math.Pow(dilution/3, ratio) * spread(rng, day) * math.Exp(tiring*(rested-12)/12)
+		high := tall * spread(rng, 0.12)
+		begin := flat * spread(rng, 0.25)
+		out := make([]float64, 0, int(horizon/step)+1)
+		u := 0.0
+		for i := 0; i <= int(horizon/step); i++ {
+			v := (u - begin) / (1 - begin)
+			switch {
+			case v <= 0:
+				out = append(out, 0)
+			case v < 1:
+				// A ramp that begins and ends gently.
+				out = append(out, high*(0.6*math.Pow(math.Sin(v*math.Pi/2), 2)+0.4*math.Sin(v*math.Pi/2)))
+			default:
+				out = append(out, high*math.Exp(-slide*math.Pow(u-1, 1.5)*2))
+			}
+			t := temp(float64(i) * step)
+			pace := math.Pow(ten, (t-25)/10)
+			if t > 33 {
+				pace *= math.Max(0.05, 1-(t-33)/8)
+			}
+			u += pace * step / top
+		}
+		return out
+	}
+}
+
+// Top is the hour of the greatest height, and that height.
+func Top(heights []float64) (hour, height float64) {
+	best := 0
+	for i, h := range heights {
+		if h > heights[best] {
+			best = i
+		}
+	}
+	return float64(best) * step, heights[best]
+}
+
+// at is the height at an hour.
+func at(heights []float64, h float64) float64 {
+	i := min(max(int(h/step), 0), len(heights)-2)
+	f := h/step - float64(i)
+	return heights[i]*(1-f) + heights[i+1]*f
+}

@@ -1,0 +1,144 @@
+package trials
+
+import (
+	"math"
+	"math/rand/v2"
+	"time"
+
+	"twinloaf/journal/ferment"
+)
+
+// Knows is what a baker writes down of the temperature.
+type Knows int
+
+// What is known of the temperature.
+const (
+	Room     Knows = iota // a glance at the thermometer at each feeding
+	Readings              // that, and one with each look at the jar
+	Log                   // a data logger beside the jar
+)
+
+var knowsWords = [...]string{"room noted", "readings", "log"}
+
+func (k Knows) String() string { return knowsWords[k] }
+
+// A Case is one way of keeping a diary.
+type Case struct {
+	Law   Law
+	Knows Knows
+	// Looks is how many heights are read of each feeding. With none, the baker
+	// only notes roughly when it stood highest, for the feedings that are past.
+	Looks int
+}
+
+// A Feeding is one feeding as it truly went, beside what was written down of it.
+type Feeding struct {
+	Course   ferment.Course // everything that was written down
+	Peak     float64        // true hours to the top
+	Height   float64        // true rise over the mark there
+	Dilution float64
+	temp     func(h float64) float64 // true, by hours since the feeding
+}
+
+// kitchen is a made-up kitchen: a level of its own, a season, a day's swing and
+// weather. It gives the temperature at every quarter of an hour.
+type kitchen struct {
+	start time.Time
+	temps []float64
+}
+
+const quarter = 0.25
+
+func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
+	k := &kitchen{start: start}
+	level := 20 + 5*rng.Float64()
+	season, phase := 2.5*rng.Float64(), 2*math.Pi*rng.Float64()
+	swing, warmest := 0.5+1.7*rng.Float64(), 14+4*rng.Float64()
+	weather, keep := 0.0, math.Exp(-quarter/30)
+	for i := range days * 96 {
+		h := float64(i) * quarter
+		weather = keep*weather + 0.9*math.Sqrt(1-keep*keep)*rng.NormFloat64()
+		k.temps = append(k.temps, level+season*math.Sin(2*math.Pi*h/24/365+phase)+
+			swing*math.Cos(2*math.Pi*(h-warmest)/24)+weather)
+	}
+	return k
+}
+
+func (k *kitchen) at(t time.Time) float64 {
+	x := t.Sub(k.start).Hours() / quarter
+	i := min(max(int(x), 0), len(k.temps)-2)
+	f := x - float64(i)
+	return k.temps[i]*(1-f) + k.temps[i+1]*f
+}
+
+var begin = time.Date(2026, 2, 2, 0, 0, 0, 0, time.UTC)
+
+// Diary lets a culture live for so many feedings, and writes down what the case
+// says. The same rng gives the same diary.
+func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
+	k := newKitchen(rng, begin, 2*feedings+4)
+	nature := c.Law.Born(rng)
+	usual := []float64{3, 3, 3, 5, 5, 9}[rng.IntN(6)]
+	twice := rng.IntN(3) == 0
+	when := begin.Add(8 * time.Hour)
+	before := when.Add(-24 * time.Hour)
+	last := 11.0 // hours after a feeding: until then the jar is looked at
+	var out []Feeding
+	for i := range feedings {
+		fed := when.Add(time.Duration(rng.NormFloat64() * float64(50*time.Minute))).Round(5 * time.Minute)
+		dilution := usual
+		if rng.IntN(4) == 0 {
+			dilution = []float64{2, 3, 5, 7, 9}[rng.IntN(5)]
+		}
+		f := Feeding{Dilution: dilution, temp: func(h float64) float64 { return k.at(fed.Add(hours(h))) }}
+		heights := nature(dilution, fed.Sub(before).Hours(), f.temp)
+		f.Peak, f.Height = Top(heights)
+		c.write(rng, &f, fed, heights, last)
+		last = min(max(1.3*f.Peak, 8), 16)
+		out = append(out, f)
+		before = fed
+		gap := 24 * time.Hour
+		if twice && i%2 == 0 {
+			gap = 11 * time.Hour
+		} else if twice {
+			gap = 13 * time.Hour
+		} else if rng.IntN(8) == 0 {
+			gap = 48 * time.Hour
+		}
+		when = when.Add(gap)
+	}
+	return out
+}
+
+// write puts down what the baker of this case writes down. A baker who knows the culture
+// looks at it until somewhat after it was at its highest the last time.
+func (c Case) write(rng *rand.Rand, f *Feeding, fed time.Time, heights []float64, last float64) {
+	glance := func(h float64) ferment.Temperature {
+		return ferment.Measured(ferment.Celsius(math.Round(2*(f.temp(h)+0.3*rng.NormFloat64())) / 2))
+	}
+	parts := ferment.Grams(f.Dilution-1) / 2
+	f.Course.Feeding = ferment.Feeding{At: fed, Kept: 20, Flour: 20 * parts, Water: 20 * parts, Room: glance(0)}
+	for i := range c.Looks {
+		// One look in each of as many equal stretches of the day, at any minute of it.
+		h := 0.5 + (last-0.5)*(float64(i)+rng.Float64())/float64(c.Looks)
+		rise := at(heights, h)
+		rise += rng.NormFloat64() * (0.03 + 0.03*rise)
+		r := ferment.Reading{At: fed.Add(hours(h)), Rise: ferment.Rise(math.Max(0.5, math.Round(20*(1+rise))/20))}
+		if c.Knows == Readings {
+			r.Temp = glance(h)
+		}
+		f.Course.Readings = append(f.Course.Readings, r)
+	}
+	if c.Looks == 0 {
+		h := f.Peak + 0.4*rng.NormFloat64()
+		f.Course.Readings = append(f.Course.Readings, ferment.Reading{At: fed.Add(hours(math.Round(4*h) / 4)), Trend: ferment.TrendTop})
+	}
+	if c.Knows == Log {
+		for h := 0.0; h <= 24; h += 0.5 {
+			f.Course.Temps = append(f.Course.Temps, ferment.TempPoint{At: fed.Add(hours(h)), Temp: ferment.Celsius(f.temp(h) + 0.1*rng.NormFloat64())})
+		}
+	}
+}
+
+// hours turns a number of hours into a duration.
+func hours(h float64) time.Duration { return time.Duration(h * float64(time.Hour)) }

@@ -1,0 +1,88 @@
+// Package plainfile opens files that come from outside: only plain ones. A folder, a
+// pipe that nobody writes to, or a link to a device would keep the program waiting, or
+// never end.
+package plainfile
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"syscall"
+
+	"twinloaf/journal/say"
+)
+
+// The kinds of refusal, to tell with errors.Is. Each is a [say.Error], a sentence.
+var (
+	ErrFolder   = say.Wrong("it is a folder, not a file")
+	ErrNotPlain = say.Wrong("it is not a plain file: a device or a pipe has no end")
+	ErrTooLarge = say.Wrong("it is larger than can be read")
+)
+
+// Open opens the plain file at path for reading. It never waits for the other end of a
+// pipe.
+func Open(path string) (*os.File, error) {
+	f, err := os.OpenFile(path, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	if err != nil {
+		return nil, fmt.Errorf("opening %q: %w", filepath.Base(path), err)
+	}
+	if err := plain(f); err != nil {
+		f.Close()
+		return nil, err
+	}
+	return f, nil
+}
+
+// plain looks at what was opened, which nothing can take the place of.
+func plain(f *os.File) error {
+	info, err := f.Stat()
+	switch {
+	case err != nil:
+		return fmt.Errorf("looking at %q: %w", filepath.Base(f.Name()), err)
+	case info.IsDir():
+		return refuse(f.Name(), ErrFolder)
+	case !info.Mode().IsRegular():
+		return refuse(f.Name(), ErrNotPlain)
+	}
+	return nil
+}
+
+func refuse(path string, why error) error {
+	line, _ := say.OfError(why)
+	return &say.Error{Said: say.Of("“{{.Name}}” cannot be read: {{.Why}}",
+		say.With{"Name": printable(path), "Why": line}), Err: why}
+}
+
+// Read reads the whole of a plain file that is no longer than most bytes, however long
+// it says that it is.
+func Read(path string, most int64) ([]byte, error) {
+	f, err := Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Size() > most {
+		return nil, tooLarge(path, info.Size(), most)
+	}
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		return nil, fmt.Errorf("reading %q: %w", filepath.Base(path), err)
+	}
+	if int64(len(data)) > most {
+		return nil, tooLarge(path, int64(len(data)), most)
+	}
+	return data, nil
+}
+
+func tooLarge(path string, size, most int64) error {
+	return &say.Error{Said: say.Of("“{{.Name}}” has {{.MB}} MB, and {{.Most}} MB are the most that can be read at a time; cut it into shorter files",
+		say.With{"Name": printable(path), "MB": size >> 20, "Most": most >> 20}), Err: ErrTooLarge}
+}
+
+// printable is the name of a file without what no line of text can show.
+func printable(path string) string {
+	quoted := strconv.Quote(filepath.Base(path))
+	return quoted[1 : len(quoted)-1]
+}
