@@ -19,7 +19,7 @@ func Refusal(err error) string {
 	case errors.Is(err, journal.ErrNewer):
 		return lang.L("A newer version of Twinloaf wrote this journal. It was left untouched; please use the newer version.")
 	case errors.Is(err, journal.ErrDamaged):
-		return lang.L("This journal is damaged and was not opened. The file was left untouched. If there is a copy in its backups folder or on another disk, that may still be sound.")
+		return lang.L("Nothing in this journal can be read any more. The file was left untouched. One of its backups, or a copy on another disk, may still be sound.")
 	}
 	return kit.Units{}.Why(err)
 }

@@ -81,7 +81,23 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
 	safekeeping.Start(w.env)
 	w.Go(room.Place{Name: room.Today})
+	w.tellSetAside()
 	return w
+}
+
+// tellSetAside tells of what could not be read when the journal was opened.
+func (w *Window) tellSetAside() {
+	aside := w.env.Journal.Mended()
+	if aside == nil {
+		return
+	}
+	show := func() { w.Go(room.Place{Name: room.Safekeeping}) }
+	if aside.Whole() {
+		w.frame.Toast(lang.L("The journal was damaged, and is whole again."), lang.L("Show"), show)
+		return
+	}
+	show()
+	w.frame.Toast(lang.L("Part of the journal could not be read and was set aside."), "", nil)
 }
 
 // Env is what the window lends to its pages.

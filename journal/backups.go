@@ -38,8 +38,12 @@ func (j *Journal) Backups() *backup.Keeper { return j.backups }
 func (j *Journal) Throwaway() bool { return j.opt.Throwaway }
 
 // BackUp makes a backup of the journal, which may be edited meanwhile. What is typed
-// and cannot be written just now is not in it.
+// and cannot be written just now is not in it. While the journal's file has lost its
+// place, none is made: its folder may be on a disk that is no longer there.
 func (j *Journal) BackUp(ctx context.Context, why backup.Reason) (backup.Backup, error) {
+	if err := j.Moved(); err != nil {
+		return backup.Backup{}, err
+	}
 	_ = j.Flush() // told by whoever typed
 	return j.backups.Make(ctx, whole{j: j}, why)
 }
@@ -153,6 +157,9 @@ func (j *Journal) PrepareRestore(ctx context.Context, b backup.Backup) (missing 
 // Then the folder can be opened again, after an error, too: with the same journal in
 // it as before.
 func (j *Journal) Restore(ctx context.Context) (Restored, error) {
+	if err := j.Moved(); err != nil { // what is in that place now is not this journal
+		return Restored{}, err
+	}
 	if err := j.Flush(); err != nil {
 		return Restored{}, err
 	}

@@ -397,3 +397,36 @@ func TestARefusedJournalGivesWayToItsBackup(t *testing.T) {
 		t.Errorf("%+v, %v", u, err)
 	}
 }
+
+// A journal whose file was taken from under it neither makes its folder anew for a
+// backup nor gives way to one, and stays open.
+func TestAMovedJournalIsNotBackedUpOrReplaced(t *testing.T) {
+	dir, clock := filepath.Join(t.TempDir(), "journal"), newClock()
+	j := openTest(t, dir, clock)
+	newBake(t, j, "Ferry loaf")
+	b, err := j.BackUp(t.Context(), backup.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.PrepareRestore(t.Context(), b); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Rename(dir, dir+" elsewhere"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.BackUp(t.Context(), backup.Daily); !errors.Is(err, ErrGone) {
+		t.Errorf("backing up gave %v", err)
+	}
+	if _, err := j.Restore(t.Context()); !errors.Is(err, ErrGone) || j.Closed() {
+		t.Errorf("going back gave %v; closed: %v", err, j.Closed())
+	}
+	if _, err := os.Stat(dir); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("the folder was made anew: %v", err)
+	}
+	if err := os.Rename(dir+" elsewhere", dir); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := j.Restore(t.Context()); err != nil {
+		t.Errorf("once it is back: %v", err)
+	}
+}

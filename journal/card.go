@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -221,9 +222,9 @@ func recard(t *Tx, edits []store.Edit) ([]cardChange, error) {
 			if len(v) == 0 {
 				continue
 			}
-			rec, err := r.read(e.Ref.ID, v)
+			rec, err := r.glance(e.Ref.ID, v)
 			if err != nil {
-				return nil, err
+				continue // what cannot be read shows on no card
 			}
 			for _, id := range rec.(carded).onCards() {
 				touched[id] = true
@@ -241,7 +242,8 @@ func recard(t *Tx, edits []store.Edit) ([]cardChange, error) {
 	return out, nil
 }
 
-// storeCard derives the card of one bake and stores it; nil if the bake is gone.
+// storeCard derives the card of one bake and stores it; nil if the bake is gone or
+// cannot be read. The card of one that a newer program wrote stays as it is.
 func storeCard(t *Tx, id ID) (*Card, error) {
 	cards := t.st.Side(sideCards)
 	v := t.st.Get(Ref{Kind: KindBake, ID: id})
@@ -249,8 +251,11 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 		return nil, cards.Delete(string(id))
 	}
 	b, err := decode[Bake](id, v)
+	if errors.Is(err, ErrNewer) {
+		return storedCard(t, id), nil
+	}
 	if err != nil {
-		return nil, err
+		return nil, cards.Delete(string(id))
 	}
 	photos, err := Linked[Photo](t, id)
 	if err != nil {
@@ -261,32 +266,44 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 	return card, cards.Put(string(id), encodeCard(card))
 }
 
+// storedCard reads the card of one bake as it was stored, if there is one.
+func storedCard(t *Tx, id ID) *Card {
+	body, err := t.st.Side(sideCards).Get(string(id))
+	if err != nil || body == nil {
+		return nil
+	}
+	c, err := newCardReader().read(bytes.Clone(body))
+	if err != nil {
+		return nil
+	}
+	return c
+}
+
 // readCards reads every stored card. It fails with [errOtherLayout] when one is not
-// of the layout that this program writes.
+// of the layout that this program writes, or cannot be read: then all are made anew.
 func readCards(st *store.Tx) (map[ID]*Card, error) {
 	out := map[ID]*Card{}
 	reader := newCardReader()
 	err := st.Side(sideCards).Each("", func(key string, body []byte, err error) error {
-		var c *Card
-		if err == nil {
-			c, err = reader.read(body)
-		}
 		if err != nil {
-			return fmt.Errorf("reading the index of bakes: %s: %w", key, err)
+			return errOtherLayout
 		}
-		out[c.ID] = c
+		c, err := reader.read(body)
+		if err != nil {
+			return errOtherLayout
+		}
+		out[ID(key)] = c
 		return nil
 	})
 	return out, err
 }
 
 // recardAll derives every card anew: those that are kept are of another layout.
-func (j *Journal) recardAll(st *store.Tx) error {
-	ids, err := st.IDs(KindBake)
+func recardAll(t *Tx) error {
+	ids, err := t.st.IDs(KindBake)
 	if err != nil {
 		return err
 	}
-	t := &Tx{st: st, j: j}
 	for _, id := range ids {
 		if _, err := storeCard(t, id); err != nil {
 			return fmt.Errorf("indexing bake %s: %w", id, err)
@@ -349,7 +366,7 @@ func (j *Journal) Cards() ([]*Card, error) {
 	})
 	if errors.Is(err, errOtherLayout) {
 		err = j.store.Update(func(st *store.Tx) (err error) {
-			if err = j.recardAll(st); err == nil {
+			if err = recardAll(&Tx{st: st, j: j}); err == nil {
 				byID, err = readCards(st)
 			}
 			return err

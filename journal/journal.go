@@ -14,6 +14,7 @@ import (
 	"twinloaf/journal/backup"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/photo"
+	"twinloaf/journal/say"
 	"twinloaf/journal/store"
 )
 
@@ -48,6 +49,8 @@ type Journal struct {
 	dir   string
 	opt   Options
 	store *store.Store
+	// mended is what was set aside when the journal was opened.
+	mended *SetAside
 
 	files   *photo.Files
 	thumbs  *photo.Thumbs
@@ -78,8 +81,9 @@ type Journal struct {
 // Open opens the journal in the folder dir, making the folder and an empty
 // journal if there is none. It refuses, changing nothing, a journal that
 // another program has open ([ErrInUse]), a file that is no journal
-// ([ErrNotJournal]), one from a newer version ([ErrNewer]) and a damaged one
-// ([ErrDamaged]).
+// ([ErrNotJournal]), one from a newer version ([ErrNewer]) and one of which nothing can
+// be read any more ([ErrDamaged]). Of a damaged one it sets the damaged file aside
+// and opens what could be read: see [Journal.Mended].
 func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if opt.Clock == nil {
 		opt.Clock = time.Now
@@ -103,7 +107,8 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, err
 	}
 	path := filepath.Join(dir, FileName)
-	_, err := os.Stat(path)
+	var mended *SetAside
+	_, err := os.Lstat(path)
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		if err := store.Create(path, layout()); err != nil {
@@ -112,7 +117,10 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	case err != nil:
 		return nil, fmt.Errorf("opening the journal: %w", err)
 	default:
-		if err := opt.Inspect(ctx, path); err != nil {
+		if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
+			return nil, &say.Error{Said: say.Of("{{.File}} is a link to a file that is not there.", say.With{"File": path}), Err: err}
+		}
+		if mended, err = openable(ctx, path, opt); err != nil {
 			return nil, refuse(dir, opt, err)
 		}
 	}
@@ -127,7 +135,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if err != nil {
 		return nil, err
 	}
-	j.store = st
+	j.store, j.mended = st, mended
 	if err := freshenCrumb(st, crumb.MethodVersion); err != nil {
 		return nil, errors.Join(err, st.Close())
 	}

@@ -3,6 +3,8 @@ package journal
 import (
 	"time"
 
+	"github.com/go-json-experiment/json"
+
 	"twinloaf/journal/store"
 )
 
@@ -28,6 +30,9 @@ type registration struct {
 	kind Kind
 	// read decodes an envelope into a pointer to the kind's type.
 	read func(id ID, envelope []byte) (any, error)
+	// glance decodes a record of a newer program, too, as far as this one knows it:
+	// for indexes only, since what it does not know may alter the meaning.
+	glance func(id ID, envelope []byte) (any, error)
 	// carded says that what read gives is [carded].
 	carded bool
 	// check tells why a body in JSON is no record of this kind with that ID.
@@ -49,6 +54,16 @@ func register[T any, R Record[T]]() registration {
 		kind:   R(new(T)).kind(),
 		carded: isCarded,
 		read:   func(id ID, envelope []byte) (any, error) { return decode[T, R](id, envelope) },
+		glance: func(id ID, envelope []byte) (any, error) {
+			r := R(new(T))
+			body, err := store.Unwrap(string(r.kind()), string(id), envelope)
+			if err != nil {
+				return nil, err
+			}
+			err = json.Unmarshal(body, r, jsonOptions)
+			r.head().ID = id
+			return r, err
+		},
 		check: func(id ID, body []byte) error {
 			_, err := parse[T, R](id, body)
 			return err
@@ -110,7 +125,7 @@ func (p *Photo) onCards() []ID {
 // spec tells the store of the kind.
 func (r registration) spec() store.Spec {
 	return store.Spec{Kind: r.kind, Links: func(id ID, envelope []byte) ([]ID, time.Time, error) {
-		rec, err := r.read(id, envelope)
+		rec, err := r.glance(id, envelope)
 		if err != nil {
 			return nil, time.Time{}, err
 		}
@@ -128,6 +143,7 @@ const (
 	sideCards   = "index cards"
 	sideVault   = "vault"
 	sideDerived = "derived"
+	sideAside   = "set aside"
 )
 
 // schemaVersion is the layout of the file that this program writes.
@@ -137,7 +153,8 @@ const schemaVersion = 1
 func layout() store.Layout {
 	l := store.Layout{
 		Is: "Twinloaf journal", Schema: schemaVersion,
-		Sides: []string{sideCards, sideVault, sideDerived},
+		Sides:   []string{sideCards, sideVault, sideDerived, sideAside},
+		Indexes: map[string]Kind{sideCards: KindBake},
 	}
 	for _, r := range registrations {
 		l.Kinds = append(l.Kinds, r.spec())

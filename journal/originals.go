@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
+	"path/filepath"
 	"time"
 
 	"twinloaf/journal/backup"
@@ -96,6 +98,9 @@ func (j *Journal) namedOriginals(ctx context.Context) (map[photo.Hash]bool, erro
 	}
 	if c.Unlisted {
 		return nil, say.Wrong("a record that may name a picture cannot be read")
+	}
+	if damaged, err := os.ReadDir(filepath.Join(j.dir, AsideFolder)); err == nil && len(damaged) > 0 {
+		return nil, say.Wrong("a damaged file of the journal is kept that may name pictures")
 	}
 	named := map[photo.Hash]bool{}
 	add := func(all []backup.Original) {

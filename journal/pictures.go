@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"io"
+	"slices"
 	"sync"
 
 	"golang.org/x/sync/errgroup"
@@ -55,6 +56,9 @@ func (j *Journal) AddPictures(ctx context.Context, label string, owner Ref, role
 		if f != nil && !errors.Is(f, context.Canceled) && !errors.Is(f, context.DeadlineExceeded) {
 			refused = append(refused, f)
 		}
+	}
+	if !slices.ContainsFunc(photos, func(p *Photo) bool { return p != nil }) {
+		return nil, refused, ctx.Err()
 	}
 	err = j.Do(label, func(tx *Tx) error {
 		added = added[:0]

@@ -120,9 +120,9 @@ func (t *Tasting) checkSeal(tx *Tx) error {
 	return nil
 }
 
-// checkSeals verifies every tasting that was ever sealed and calls fn with what is
-// wrong, each with the tasting it is wrong with.
-func checkSeals(tx *Tx, fn func(error)) error {
+// verifySeals verifies every tasting that was ever sealed and calls fn with each in
+// which something is wrong.
+func verifySeals(tx *Tx, fn func(ID, error)) error {
 	ids, err := tx.st.IDs(KindTasting)
 	if err != nil {
 		return err
@@ -136,7 +136,7 @@ func checkSeals(tx *Tx, fn func(error)) error {
 			continue // it is planned
 		}
 		if err := t.checkSeal(tx); err != nil {
-			fn(err)
+			fn(id, err)
 		}
 	}
 	return nil

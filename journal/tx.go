@@ -70,12 +70,13 @@ func Linked[T any, R Record[T]](r Reader, owner ID) ([]R, error) {
 }
 
 // readAll reads the records with these IDs that keep lets through. One that
-// has gone in the meantime is left out.
+// has gone in the meantime is left out, and so is one that cannot be read, or only by
+// a newer program: [Get] and [Journal.Check] tell of it.
 func readAll[T any, R Record[T]](r Reader, ids []ID, keep func(R) bool) ([]R, error) {
 	out := make([]R, 0, len(ids))
 	for _, id := range ids {
 		rec, err := Get[T, R](r, id)
-		if errors.Is(err, ErrNotFound) {
+		if errors.Is(err, ErrNotFound) || errors.Is(err, ErrDamaged) || errors.Is(err, ErrNewer) {
 			continue
 		}
 		if err != nil {

@@ -220,3 +220,21 @@ func TestAJournalThatLostItsPlaceIsNoticed(t *testing.T) {
 		})
 	}
 }
+
+// A file that is cut short under the window ends no program: what cannot be read says so.
+func TestAFileCutShortUnderTheWindowIsToldAndNoCrash(t *testing.T) {
+	dir := t.TempDir()
+	j := openTest(t, dir, newClock())
+	for range 40 {
+		newBake(t, j, strings.Repeat("long ", 400))
+	}
+	if all, err := All[Bake](j); err != nil || len(all) != 40 {
+		t.Fatalf("%d bakes, %v", len(all), err)
+	}
+	if err := os.Truncate(filepath.Join(dir, FileName), 4*int64(os.Getpagesize())); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := All[Bake](j); !errors.Is(err, store.ErrRead) {
+		t.Errorf("reading gives %v", err)
+	}
+}

@@ -64,6 +64,7 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "Ctrl+D", Doc: lang.L("Delete this line"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
 		{Name: "Ctrl+E", Doc: lang.L("More about this line"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},
 		{Name: "C", Doc: lang.L("Compare with others"), Do: p.compare},
+		{Name: "X", Doc: lang.L("Print or save…"), Do: p.save},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
 		{Name: "W", Doc: lang.L("Take it away, for another computer or baker"), Do: p.takeAway},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},

@@ -189,6 +189,6 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 	case b.State == journal.Planned || b.State == journal.Running:
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
 	default:
-		p.page.SetActions(nil, photos(kit.PrimaryButton), again)
+		p.page.SetActions(nil, photos(kit.PrimaryButton), again, kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X"))
 	}
 }

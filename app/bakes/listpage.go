@@ -46,6 +46,7 @@ func newListPage(env *room.Env) *listPage {
 	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(room.Place{Name: room.Formulas}) }).WithKey("F"),
 		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(room.Place{Name: room.Crumb}) }).WithKey("C"),
+		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"),
 		kit.QuietButton(lang.L("The bin"), func() { env.Go(room.Place{Name: room.Bin}) }).WithKey("B"),
 	}
 	p.main = kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N")
@@ -78,6 +79,7 @@ func (p *listPage) Keys() []kit.Key {
 		{Name: "/", Doc: lang.L("Find by a word"), Do: p.find.Focus},
 		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(room.Place{Name: room.Formulas}) }},
 		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(room.Place{Name: room.Crumb}) }},
+		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(room.Place{Name: room.Bin}) }},
 	}
 }

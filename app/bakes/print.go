@@ -16,22 +16,6 @@ import (
 	"twinloaf/journal/paper"
 )
 
-// print saves the bake as pages to print, and shows them.
-func (p *bakePage) print() {
-	b, exists, err := p.rec.get()
-	if err != nil || !exists {
-		p.env.Fail(err)
-		return
-	}
-	photos, err := journal.Photos(p.env.Journal, b.ID)
-	if err != nil {
-		p.env.Fail(err)
-		return
-	}
-	pages := bakePages{env: p.env, units: p.units, bake: b, photos: photos, now: p.env.Now(), style: p.env.Paper()}
-	p.env.SaveAndOpen(lang.L("Print the bake"), room.FileName(b.Name, lang.L("bake"), ".pdf"), pages.write)
-}
-
 // bakePages is a bake on its way to paper.
 type bakePages struct {
 	env    *room.Env
@@ -64,6 +48,7 @@ func (p bakePages) write(w io.Writer) error {
 		d.Words(b.Notes)
 	}
 	if len(p.photos) > 1 {
+		d.Need(room.PrintedRow)
 		d.Section(lang.L("Photos"))
 		p.env.PrintPhotos(d, p.others(), p.caption)
 	}

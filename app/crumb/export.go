@@ -7,27 +7,20 @@ import (
 	"regexp"
 	"strings"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
+	"twinloaf/app/room"
 	"twinloaf/journal/crumb"
 )
 
-// A saving is one thing that can be saved of what was measured.
-type saving struct {
-	title, name string
-	write       func(io.Writer) error
-}
-
 // savings lists what can be saved of a result; stem begins the files' names, and full
 // is the photo's size.
-func savings(stem string, r *crumb.Result, full image.Point) []saving {
-	out := []saving{{lang.L("The figures, as a table (CSV)"), stem + "-figures.csv", func(w io.Writer) error { return crumb.WriteMeasures(w, r.Summary) }}}
+func savings(stem string, r *crumb.Result, full image.Point) []room.Saving {
+	out := []room.Saving{{Title: lang.L("The figures, as a table (CSV)"), Name: stem + "-figures.csv", Write: func(w io.Writer) error { return crumb.WriteMeasures(w, r.Summary) }}}
 	if len(r.Outline) > 0 {
 		out = append(out,
-			saving{lang.L("Every cell, as a table (CSV)"), stem + "-cells.csv", func(w io.Writer) error { return crumb.WriteCells(w, r) }},
-			saving{lang.L("The mask of the cells, as a picture (PNG)"), stem + "-mask.png", func(w io.Writer) error {
+			room.Saving{Title: lang.L("Every cell, as a table (CSV)"), Name: stem + "-cells.csv", Write: func(w io.Writer) error { return crumb.WriteCells(w, r) }},
+			room.Saving{Title: lang.L("The mask of the cells, as a picture (PNG)"), Name: stem + "-mask.png", Write: func(w io.Writer) error {
 				return png.Encode(w, r.MaskOver(image.Rectangle{Max: full}))
 			}})
 	}
@@ -57,20 +50,6 @@ func (p *measurePage) export() {
 		p.env.Say(lang.L("There is nothing to save yet: the crumb is not measured."), false)
 		return
 	}
-	all := savings(fileStem(ownerName(p.env.Journal, p.asked)), p.picture.result, p.picture.full)
-	var sheet *kit.Sheet
-	list := kit.Stack(2)
-	var keys []kit.Key
-	for i, s := range all {
-		save := func() {
-			sheet.Close()
-			p.env.SaveFile(s.title, s.name, s.write)
-		}
-		key := string(rune('1' + i))
-		list.Add(kit.NewButton(s.title, save).WithKey(key))
-		keys = append(keys, kit.Key{Name: key, Doc: s.title, Do: save})
-	}
-	list.Add(kit.Small(lang.L("Figures that are withheld are left empty; doubtful ones say why.")))
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{Title: lang.L("What to save?"), Content: list, Keys: keys,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
+	p.env.SaveOneOf(savings(fileStem(ownerName(p.env.Journal, p.asked)), p.picture.result, p.picture.full),
+		lang.L("Figures that are withheld are left empty; doubtful ones say why."))
 }

@@ -414,12 +414,12 @@ func TestWhatIsSaved(t *testing.T) {
 	}
 	table := func(i int) [][]string {
 		var buf bytes.Buffer
-		if err := all[i].write(&buf); err != nil {
+		if err := all[i].Write(&buf); err != nil {
 			t.Fatal(err)
 		}
 		rows, err := csv.NewReader(&buf).ReadAll()
 		if err != nil {
-			t.Fatalf("%s: %v", all[i].name, err)
+			t.Fatalf("%s: %v", all[i].Name, err)
 		}
 		return rows
 	}
@@ -430,7 +430,7 @@ func TestWhatIsSaved(t *testing.T) {
 		t.Errorf("%d rows of %d cells", len(rows), p.summary.Counted)
 	}
 	var buf bytes.Buffer
-	if err := all[2].write(&buf); err != nil {
+	if err := all[2].Write(&buf); err != nil {
 		t.Fatal(err)
 	}
 	mask, err := png.Decode(&buf)

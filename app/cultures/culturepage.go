@@ -104,6 +104,7 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("everything recorded"), Do: p.history},
 		{Name: "C", Doc: lang.L("the curve of the latest feeding"), Do: p.curve},
 		{Name: "S", Doc: lang.L("split another from it"), Do: p.split},
+		{Name: "X", Doc: lang.L("Print or save…"), Do: p.save},
 		{Name: "W", Doc: lang.L("take it away, for another computer or baker"), Do: p.takeAway},
 		keepKey(func() func() { return p.submit }),
 	}
@@ -156,13 +157,14 @@ func (p *culturePage) show(por *portrait) {
 	if last := likeLast(por.life, por.now); last.total() > 0 {
 		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
 	}
+	saveButton := kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X")
 	switch {
 	case !por.life.Culture.Ended.IsZero():
-		p.page.SetActions(nil)
+		p.page.SetActions(nil, saveButton)
 	case por.guide.Stage == ferment.StageDanger:
-		p.page.SetActions(nil, p.readButton, kit.QuietButton(lang.L("It was something else"), p.clear))
+		p.page.SetActions(nil, p.readButton, kit.QuietButton(lang.L("It was something else"), p.clear), saveButton)
 	default:
-		p.page.SetActions(hint, p.feedButton, p.readButton)
+		p.page.SetActions(hint, p.feedButton, p.readButton, saveButton)
 	}
 	for _, part := range []part{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
 		part.show(por)

@@ -137,7 +137,11 @@ var errRatio = errors.New("not a ratio")
 // parseRatio reads "1:2:2" as parts kept, of flour and of water, and gives flour and
 // water for the weight kept. With two numbers, "1:2", water weighs as much as flour.
 func parseRatio(text string, kept float64, u kit.Units) (flour, water float64, err error) {
-	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ':' || r == '/' || r == ' ' })
+	parted := func(r rune) bool { return r == ':' || r == '/' }
+	if t := strings.TrimSpace(text); strings.TrimFunc(t, parted) != t || strings.Contains(t, "::") { // half typed: "1:2:"
+		return 0, 0, errRatio
+	}
+	parts := strings.FieldsFunc(text, func(r rune) bool { return parted(r) || r == ' ' })
 	if len(parts) < 2 || len(parts) > 3 {
 		return 0, 0, errRatio
 	}

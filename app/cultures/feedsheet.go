@@ -211,7 +211,7 @@ func joined(a, b string) string {
 
 // keep writes the feeding down, after asking if it would end the culture.
 func (s *feedSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() {
+	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
 	if s.form.total() <= 0 && s.form.takenOff() <= 0 {

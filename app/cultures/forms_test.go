@@ -31,6 +31,7 @@ func TestParseRatio(t *testing.T) {
 		{"0:1:1", 30, 0, 0, false},
 		{"feed", 30, 0, 0, false},
 		{"1:2:3:4", 30, 0, 0, false},
+		{"1:2:", 30, 0, 0, false}, {"1:", 30, 0, 0, false}, {":1:2", 30, 0, 0, false}, {"1::2", 30, 0, 0, false},
 		{"1:-2:2", 30, 0, 0, false},
 	} {
 		flour, water, err := parseRatio(c.text, c.kept, kit.Units{})

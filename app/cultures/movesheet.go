@@ -105,7 +105,7 @@ func (s *moveSheet) show(title string) {
 }
 
 func (s *moveSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() {
+	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
 	ok := s.env.Do(s.label, func(tx *journal.Tx) error {

@@ -127,7 +127,7 @@ func (s *birthSheet) arrange() {
 
 // keep writes the culture down and goes to it.
 func (s *birthSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() {
+	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
 	now := s.env.Now()

@@ -52,7 +52,7 @@ func tell(t *kit.Text, words string) {
 
 // keep writes the reading down, and the photo with it.
 func (s *readSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() {
+	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
 	if s.form.empty() {

@@ -129,7 +129,7 @@ func (s *takeSheet) changed() {
 
 // keep writes the taking down, after asking if the culture would end with it.
 func (s *takeSheet) keep() {
-	if s.sheet == nil || !s.sheet.Open() || s.form.grams <= 0 {
+	if s.sheet == nil || !s.sheet.Ready() || s.form.grams <= 0 {
 		return
 	}
 	if words, ends := s.form.words(s.before, s.known, s.env.Units()); ends && s.edits == "" {

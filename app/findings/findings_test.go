@@ -133,7 +133,7 @@ func TestTheHeadingFollowsTheLine(t *testing.T) {
 	level := *a.trend
 	level.Slope = 0
 	a.trend = &level
-	if got := headline(a); got != "Overall score and cold rest go together, and no line says by how much" {
+	if got := headline(a); got != "Overall score and cold proof go together, and no line says by how much" {
 		t.Errorf("headline over a level line: %q", got)
 	}
 }

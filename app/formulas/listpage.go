@@ -39,6 +39,7 @@ func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("a new formula"), Do: p.fresh},
 		{Name: "B", Doc: lang.L("a formula from a bake"), Do: p.pickBake},
+		{Name: "I", Doc: lang.L("import a recipe"), Do: p.pickRecipe},
 	}
 }
 
@@ -76,12 +77,13 @@ func (p *listPage) show() {
 		p.page.SetBody(kit.Empty(lang.L("A formula says what goes into a bread, by weight and by percent, and how its day goes. Begin with one that works, and change it."),
 			kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
 			kit.NewLink(lang.L("Make one from a bake"), p.pickBake)))
-		p.page.SetActions(nil)
+		p.page.SetActions(nil, kit.QuietButton(lang.L("Import a recipe"), p.pickRecipe).WithKey("I"))
 		return
 	}
 	p.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("New formula"), p.fresh).WithKey("N"),
-		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"))
+		kit.NewButton(lang.L("From a bake"), p.pickBake).WithKey("B"),
+		kit.QuietButton(lang.L("Import a recipe"), p.pickRecipe).WithKey("I"))
 	p.page.SetHeading(lang.L("Formulas"))
 	if !p.full {
 		p.full = true

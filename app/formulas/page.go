@@ -112,6 +112,7 @@ func (p *page) build() {
 		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), kit.Rule(), p.notes)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
+		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
 	}})
 }
 
@@ -124,6 +125,7 @@ func (p *page) Keys() []kit.Key {
 		{Name: "G", Doc: lang.L("plan a bake of it"), Do: p.plan},
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
 		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
+		{Name: "W", Doc: lang.L("Save as a recipe…"), Do: p.save},
 		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
 	}
 }

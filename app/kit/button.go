@@ -84,6 +84,9 @@ func (b *Button) SetLabel(s string) {
 	}
 }
 
+// Main says whether it is the main button of where it stands.
+func (b *Button) Main() bool { return b.kind == PrimaryKind || b.kind == InkKind }
+
 // Label gives the words.
 func (b *Button) Label() string { return b.label }
 

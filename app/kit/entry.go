@@ -2,6 +2,7 @@ package kit
 
 import (
 	"strings"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -106,6 +107,9 @@ func (e *entry) changed(s stroke) {
 	e.goal = -1
 	e.told() // may give it more room
 	e.follow()
+	if f := FrameOf(e); f != nil && e.MultiLine && len(s.added) > utf8.UTFMax { // which it has only when it is drawn
+		f.After(revealLater, e.follow)
+	}
 }
 
 // insert puts text in the place of what is selected.

@@ -94,10 +94,26 @@ func (e *entry) offsetAt(p fyne.Position) int {
 // top is where the first row is drawn.
 func (e *entry) top() float32 { return theme.InnerPadding() }
 
-// follow keeps the caret in sight, and draws.
+// follow keeps the caret in sight, in the entry and on the page, and draws.
 func (e *entry) follow() {
 	e.keepInSight()
 	e.Refresh()
+	if e.MultiLine && e.editing && !e.byMouse {
+		e.revealCaret()
+	}
+}
+
+// revealCaret scrolls the page just as far as brings the caret into sight.
+func (e *entry) revealCaret() {
+	c := canvasOf(e)
+	if c == nil || c.Overlays().Top() != nil || len(e.rows) == 0 {
+		return
+	}
+	if f := FrameOf(e); f != nil {
+		if p := pageIn(f.content); p != nil && !p.fixed {
+			p.revealPart(e, e.top()+float32(rowAt(e.rows, e.w.caret))*e.rowHeight()-e.scrolled, e.rowHeight())
+		}
+	}
 }
 
 func (e *entry) keepInSight() {

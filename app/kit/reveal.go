@@ -93,3 +93,21 @@ func (p *Page) reveal(o fyne.CanvasObject) bool {
 	}
 	return to <= most
 }
+
+// revealPart scrolls just as far as brings a part of o into sight: height from y on.
+func (p *Page) revealPart(o fyne.CanvasObject, y, height float32) {
+	d := fyne.CurrentApp().Driver()
+	top := y + d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(p.scroll).Y
+	view, rim, to := p.scroll.Size().Height, look.Space(6), p.scroll.Offset.Y
+	switch {
+	case view <= height+2*rim:
+		return
+	case top < rim:
+		to += top - rim
+	case top+height > view-rim:
+		to += top + height - view + rim
+	default:
+		return
+	}
+	p.ScrollTo(min(max(0, to), max(0, p.scroll.Content.Size().Height-view)))
+}

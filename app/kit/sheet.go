@@ -75,7 +75,7 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	foot := RowGrow(2, 0, aside(o.Aside))
 	for _, b := range o.Buttons {
 		foot.Add(b)
-		if b, ok := b.(*Button); ok && (b.kind == PrimaryKind || b.kind == InkKind) {
+		if b, ok := b.(*Button); ok && b.Main() {
 			b.ready = s.ready
 		}
 	}

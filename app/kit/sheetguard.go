@@ -28,6 +28,11 @@ func sheetAround(o fyne.CanvasObject) *Sheet {
 	return s
 }
 
+// Ready says whether the sheet is open and everything typed in it is understood, and
+// tells the baker what is not: what a key of the page does for the sheet waits for it
+// too.
+func (s *Sheet) Ready() bool { return s.Open() && s.ready() }
+
 // ready says whether everything typed in the sheet is understood. If something is not,
 // it says which field, and puts the cursor there: the sheet is not saved meanwhile.
 func (s *Sheet) ready() bool {

@@ -81,7 +81,7 @@ func (p *photoPage) Keys() []kit.Key {
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.measure},
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
-		{Name: "W", Doc: lang.L("Save the photo…"), Do: p.save},
+		{Name: "X", Doc: lang.L("Save the photo…"), Do: p.save},
 		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
@@ -162,7 +162,7 @@ func (p *photoPage) head(ph *journal.Photo) {
 	}
 	buttons := []fyne.CanvasObject{
 		kit.NewButton(lang.L("Compare"), p.beside).WithKey("S"),
-		kit.QuietButton(lang.L("Save the photo…"), p.save).WithKey("W"),
+		kit.QuietButton(lang.L("Save the photo…"), p.save).WithKey("X"),
 	}
 	if len(all) > 1 {
 		buttons = append(buttons,

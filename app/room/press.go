@@ -40,6 +40,9 @@ func PrintPhoto(ctx context.Context, j *journal.Journal, p *journal.Photo, capti
 	return paper.Photo{Data: b.Bytes(), Width: img.Rect.Dx(), Height: img.Rect.Dy(), Caption: caption}, nil
 }
 
+// PrintedRow is about how high a heading is with a row of photos, in millimetres.
+const PrintedRow = 110
+
 // PrintPhotos puts photos on a page, two in a row, each with its caption. One that cannot
 // be read is told in its place, and the others are printed.
 func (e *Env) PrintPhotos(page *paper.Sheet, photos []*journal.Photo, caption func(*journal.Photo) string) {

@@ -124,7 +124,7 @@ func (p *arrivalPage) differing(items []*carry.Item) fyne.CanvasObject {
 		}
 	})
 	column := kit.Stack(4, kit.Section(lang.L("Different")),
-		kit.Small(lang.L("Both are kept unless you choose: yours as it is, and theirs as a record of its own with “(brought in)” in its name.")),
+		kit.Small(lang.L("Both are kept unless you choose: yours as it is, and theirs beside it, with “(brought in)” behind its name if it has one.")),
 		p.choices.all)
 	for _, it := range first(items) {
 		title := itemTitle(it)

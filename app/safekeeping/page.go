@@ -34,8 +34,10 @@ type section interface {
 // sections are those of the page, in their order.
 func sections(env *room.Env) []section {
 	return []section{
+		newSetAside(env),
 		newBackups(env),
 		newTakeaway(env),
+		newAllTables(env),
 	}
 }
 

@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/past"
 	"twinloaf/app/room"
+	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
 )
@@ -95,6 +96,7 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "C", Doc: lang.L("Compare what is chosen"), Do: p.compare},
 		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
 		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
+		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},
 		{Name: "0", Doc: lang.L("Clear all filters"), Do: p.clear},
 	}
@@ -198,10 +200,23 @@ func (p *shelfPage) showActions() {
 	if n := len(p.chosen); n > 1 {
 		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", map[string]any{"N": n}), p.compare).WithKey("C"))
 	}
-	p.page.SetActions(nil, append(actions, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"))...)
+	p.page.SetActions(nil, append(actions, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"),
+		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"))...)
 }
 
 func (p *shelfPage) year() { p.env.Go(yearPlace(p.env.Now().Year())) }
+
+// save asks which table of the bakes that are shown is wanted.
+func (p *shelfPage) save() {
+	if p.record == nil {
+		return
+	}
+	ids := make([]journal.ID, len(p.rows))
+	for i, row := range p.rows {
+		ids[i] = journal.ID(p.record.Row(row).ID)
+	}
+	tables.AskBakes(p.env, tables.ByID(p.env.Journal, ids))
+}
 
 func (p *shelfPage) compare() {
 	if len(p.chosen) < 2 {

@@ -32,16 +32,28 @@ func main() {
 		}
 		return
 	}
+	if len(os.Args) == 3 && os.Args[1] == checkCommand {
+		end(checkHere(context.Background(), os.Args[2], journal.Options{Inspect: inspector()}, os.Stdout))
+		return
+	}
 	var o options
 	flag.StringVar(&o.dir, "journal", "", "keep the journal in this `folder` instead of the usual one")
 	flag.BoolVar(&o.demo, "demo", false, "open a throwaway journal with an invented cook's bread in it")
-	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend its indexes, say what was found, and end")
+	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end; the status is 0 only if nothing was wrong")
 	flag.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
 	flag.Parse()
-	if err := run(o); err != nil {
-		fmt.Fprintln(os.Stderr, "twinloaf:", err)
-		os.Exit(1)
+	end(run(o))
+}
+
+// end ends the program with what went wrong, if anything.
+func end(err error) {
+	if err == nil {
+		return
 	}
+	if !errors.Is(err, errFound) {
+		fmt.Fprintln(os.Stderr, "twinloaf:", err)
+	}
+	os.Exit(1)
 }
 
 type options struct {
@@ -56,7 +68,7 @@ func run(o options) error {
 		opt.Clock = fileClock(o.clock)
 	}
 	if o.check {
-		return check(ctx, o, opt)
+		return check(ctx, o)
 	}
 	k := newKeeper()
 	ctx, done := k.untilTold(ctx)
@@ -126,36 +138,6 @@ func folder(o options) (string, error) {
 		return filepath.Join(dir, "twinloaf"), nil
 	}
 	return userData()
-}
-
-// check reads the whole journal and says what it found and did.
-func check(ctx context.Context, o options, opt journal.Options) error {
-	j, err := openJournal(ctx, o, opt)
-	if err != nil {
-		return err
-	}
-	defer j.Close()
-	report, err := j.Check(ctx, true)
-	if err != nil {
-		return err
-	}
-	fmt.Printf("%d records read\n", report.Records)
-	for _, err := range report.Unreadable {
-		fmt.Println("unreadable:", err)
-	}
-	for _, err := range report.Photos {
-		fmt.Println("photo:", err)
-	}
-	for _, err := range report.Seals {
-		fmt.Println("sealed tasting:", err)
-	}
-	switch {
-	case report.Repaired:
-		fmt.Printf("%d entries of the indexes were wrong; the indexes were made anew\n", report.Indexes)
-	case report.Sound():
-		fmt.Println("everything is as it should be")
-	}
-	return nil
 }
 
 // fileClock reads the time from a file each time it is asked; the computer's

@@ -42,7 +42,7 @@ func takeAndBring(w *walk) error {
 	p = newProgram(w.screen, w.exe, w.dir, into)
 	p.home = home
 	err = p.steps(clock, p.start,
-		p.seeing("An empty journal"),
+		p.seeing("Your journal is empty"),
 		func() error { return p.drop(760, 420, first) },
 		p.seeing("Bring it in"), p.seeing("An archive of a whole journal"), p.picture("what-would-come"),
 		p.pressing("Bring it in"), p.seeing("records were brought in"), p.seeing("Nothing here is new to you"), p.picture("brought-in"),

@@ -16,5 +16,6 @@ func flows() []flow {
 		{"go back to a backup", goBack},
 		{"a full disk", fullDisk},
 		{"end while typing", endWhileTyping},
+		{"type and escape", typeAndEscape},
 	}
 }

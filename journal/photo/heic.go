@@ -88,8 +88,11 @@ func countItems(r io.ReadSeeker, size int64) error {
 		return err
 	}
 	for _, b := range boxes {
-		if b.kind != "meta" || b.size > longestMeta || b.size < b.head+4 {
+		if b.kind != "meta" {
 			continue
+		}
+		if b.size > longestMeta || b.size < b.head+4 {
+			return fmt.Errorf("a list of items of %d bytes", b.size)
 		}
 		data := make([]byte, b.size)
 		if err := readAt(r, b.at, data); err != nil {
@@ -97,7 +100,7 @@ func countItems(r io.ReadSeeker, size int64) error {
 		}
 		children, err := innerBoxes(data[b.head+4:])
 		if err != nil {
-			return nil // as far as it can be read is for the decoder to say
+			return err
 		}
 		for _, c := range children {
 			if string(c[4:8]) != "iloc" {

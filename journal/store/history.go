@@ -44,7 +44,11 @@ func (t *Tx) Cursor() uint64 {
 }
 
 func (t *Tx) setCursor(n uint64) error {
-	return t.tx.Bucket(bucketMeta).Put(keyCursor, seqKey(n))
+	meta := t.tx.Bucket(bucketMeta)
+	if err := meta.Put(keyCursor, seqKey(n)); err != nil {
+		return err
+	}
+	return sumMeta(meta)
 }
 
 func seqKey(n uint64) []byte { return binary.BigEndian.AppendUint64(nil, n) }

@@ -3,11 +3,14 @@ package store
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
+	"math/bits"
 	"os"
 	"runtime/debug"
+	"slices"
 
 	bolt "go.etcd.io/bbolt"
 	berrors "go.etcd.io/bbolt/errors"
@@ -26,43 +29,196 @@ func Inspect(ctx context.Context, path string, layout Layout) (err error) {
 	if err := looksLikeStore(path); err != nil {
 		return err
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return fmt.Errorf("opening the journal: %w", err)
+	}
+	defer f.Close()
+	if err := lockFile(f, false); err != nil {
+		return fmt.Errorf("opening the journal %s: %w", path, err)
+	}
+	s, err := surveyFile(ctx, f)
+	if err != nil {
+		return fmt.Errorf("looking at the journal %s: %w", path, err)
+	}
+	if err := layout.examine(s); err != nil {
+		return fmt.Errorf("opening the journal %s: %w", path, err)
+	}
+	if len(s.faults) > 0 {
+		return damaged(path, s.faults[0])
+	}
+	return secondLook(path)
+}
+
+// surveyFile reads the whole of an open file of records.
+func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
+	data, err := io.ReadAll(f)
+	if err != nil {
+		return nil, err
+	}
+	m := image{data: data, size: pageSizeOf(data)}
+	now, ok := m.meta(0)
+	other, okToo := m.meta(1)
+	if okToo && (!ok || other.tx > now.tx) {
+		now = other
+	}
+	if !ok && !okToo {
+		return nil, ErrDamaged
+	}
+	free, freeErr := m.freelist(now)
+	s, err := surveyTree(ctx, m, now, free)
+	if err != nil {
+		return nil, err
+	}
+	if s.freeSound = freeErr == nil; freeErr != nil {
+		s.fault("%v", freeErr)
+	}
+	if !ok || !okToo {
+		s.oneMeta = true
+		s.fault("one of the two pages that the file begins with is damaged")
+	}
+	if now.pages > uint64(len(data)/m.size) {
+		s.fault("the file is cut short")
+	}
+	return s, nil
+}
+
+// examine reads every value of a survey and notes what is wrong with it as a fault.
+// It fails when the file is no store of this layout, or is of a newer program.
+func (l Layout) examine(s *survey) error {
+	about, err := l.about(s)
+	if err != nil {
+		return err
+	}
+	if !about.sound {
+		s.fault("what the file says of itself is damaged")
+	}
+	for _, name := range l.buckets() {
+		if _, there := s.pairs[string(name)]; !there && slices.ContainsFunc(l.Kinds, func(k Spec) bool { return string(k.Kind) == string(name) }) {
+			s.fault("the bucket %q is gone", name)
+		}
+	}
+	for _, p := range s.pairs[BucketLinks] {
+		// The first programs kept links without a checksum.
+		if len(p.value) > 0 && !bytes.Equal(p.value, linkSum(p.key)) {
+			s.fault("a link is damaged")
+		}
+	}
+	for _, name := range l.enveloped() {
+		for _, p := range s.pairs[name] {
+			if flipped(name, p) {
+				s.fault("a value of %q is damaged", name)
+			}
+		}
+	}
+	return nil
+}
+
+// flipped reports whether an envelope is not as it was written.
+func flipped(bucket string, p pair) bool {
+	_, err := Unwrap(bucket, string(p.key), p.value)
+	if errors.Is(err, ErrNewer) {
+		// The version is outside the checksum; one that is a bit away from ours
+		// was flipped.
+		return bits.OnesCount8(p.value[0]^envelopeVersion) == 1
+	}
+	return err != nil
+}
+
+// enveloped names the buckets whose values are envelopes.
+func (l Layout) enveloped() []string {
+	names := append([]string{string(bucketHistory)}, l.Sides...)
+	for _, k := range l.Kinds {
+		names = append(names, string(k.Kind))
+	}
+	return names
+}
+
+// about is what a file says of itself, set right where it is damaged.
+type about struct {
+	schema uint64
+	cursor uint64
+	sound  bool
+}
+
+// about reads what a file says of itself. It fails when that is not a store of this
+// layout, or one of a newer program.
+func (l Layout) about(s *survey) (about, error) {
+	said := map[string][]byte{}
+	for _, p := range s.pairs[string(bucketMeta)] {
+		said[string(p.key)] = p.value
+	}
+	is, schema, cursor, sum := said[string(keyIs)], said[string(keySchema)], said[string(keyCursor)], said[string(keySum)]
+	ours := binary.BigEndian.AppendUint64(nil, l.Schema)
+	a := about{schema: l.Schema, cursor: s.lastStep()}
+	if len(cursor) == 8 {
+		a.cursor = binary.BigEndian.Uint64(cursor)
+	} else if len(s.lost[string(bucketMeta)]) == 0 && cursor == nil {
+		a.cursor = 0
+	}
+	whole := sum == nil || bytes.Equal(sum, metaSum(is, schema, cursor))
+	switch {
+	case string(is) == l.Is && len(schema) == 8 && whole:
+		a.schema, a.sound = binary.BigEndian.Uint64(schema), true
+	case sum != nil && bytes.Equal(sum, metaSum([]byte(l.Is), ours, cursor)):
+		// It is as we would have written it, but for a letter.
+	case string(is) == l.Is && bytes.Equal(schema, ours):
+		a.cursor = s.lastStep() // then the cursor or the sum is what was damaged
+	case string(is) == l.Is && len(schema) == 8:
+		a.schema, a.sound = binary.BigEndian.Uint64(schema), true
+	case is == nil && len(s.lost) > 0 && l.recognized(s):
+		a.cursor = s.lastStep()
+	case is == nil && len(s.lost) > 0:
+		return a, ErrDamaged
+	default:
+		return a, ErrNotJournal
+	}
+	if a.schema > l.Schema {
+		return a, ErrNewer
+	}
+	return a, nil
+}
+
+// lastStep is the number of the last step in the history.
+func (s *survey) lastStep() (last uint64) {
+	for _, p := range s.pairs[string(bucketHistory)] {
+		if _, err := Unwrap(string(bucketHistory), string(p.key), p.value); err == nil && len(p.key) == 8 {
+			last = max(last, binary.BigEndian.Uint64(p.key))
+		}
+	}
+	return last
+}
+
+// recognized reports whether there is a record of the layout in the file.
+func (l Layout) recognized(s *survey) bool {
+	for _, k := range l.Kinds {
+		for _, p := range s.pairs[string(k.Kind)] {
+			if _, err := Unwrap(string(k.Kind), string(p.key), p.value); err == nil {
+				return true
+			}
+		}
+		for _, stale := range []bool{false, true} {
+			for _, e := range s.orphans(s.free, stale) {
+				if _, err := Unwrap(string(k.Kind), string(e.key), e.value); err == nil {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// secondLook has bbolt itself open the file and look at it, which ends the process
+// if a page leads it astray.
+func secondLook(path string) (err error) {
 	db, err := bolt.Open(path, 0o644, &bolt.Options{ReadOnly: true, Timeout: lockTimeout})
 	if err != nil {
 		return openError(path, err)
 	}
 	defer func() { err = errors.Join(err, db.Close()) }()
 	return db.View(func(tx *bolt.Tx) error {
-		schema, err := layout.schemaOf(tx)
-		if err != nil {
-			return fmt.Errorf("opening the journal %s: %w", path, err)
-		}
-		if schema > layout.Schema {
-			return fmt.Errorf("opening the journal %s: %w", path, ErrNewer)
-		}
 		for err := range tx.Check() {
 			return damaged(path, err.Error())
-		}
-		for _, kind := range layout.Kinds {
-			if err := inspectKind(ctx, tx, kind.Kind); err != nil {
-				return damaged(path, err.Error())
-			}
-		}
-		return nil
-	})
-}
-
-// inspectKind reads the checksum of every record of a kind.
-func inspectKind(ctx context.Context, tx *bolt.Tx, kind Kind) error {
-	b := tx.Bucket([]byte(kind))
-	if b == nil {
-		return fmt.Errorf("the records of kind %s are gone", kind)
-	}
-	return b.ForEach(func(k, v []byte) error {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		if _, err := Unwrap(string(kind), string(k), v); err != nil {
-			return fmt.Errorf("%s %s: %w", kind, k, err)
 		}
 		return nil
 	})
@@ -71,18 +227,18 @@ func inspectKind(ctx context.Context, tx *bolt.Tx, kind Kind) error {
 // looksLikeStore turns away, by its first bytes and size alone, what bbolt
 // would make a new store of or trip over.
 func looksLikeStore(path string) error {
+	info, err := os.Stat(path) // opening a pipe would wait for its other end
+	if err != nil {
+		return fmt.Errorf("opening the journal: %w", err)
+	}
+	if !info.Mode().IsRegular() {
+		return fmt.Errorf("opening the journal %s: it is no file: %w", path, ErrNotJournal)
+	}
 	f, err := os.Open(path)
 	if err != nil {
 		return fmt.Errorf("opening the journal: %w", err)
 	}
 	defer f.Close()
-	info, err := f.Stat()
-	if err != nil {
-		return fmt.Errorf("opening the journal: %w", err)
-	}
-	if info.IsDir() {
-		return fmt.Errorf("opening the journal %s: it is a folder: %w", path, ErrNotJournal)
-	}
 	if info.Size() == 0 {
 		return damaged(path, "the file is empty")
 	}
@@ -97,12 +253,9 @@ func looksLikeStore(path string) error {
 		// The first page may be the one that was lost.
 		second := make([]byte, 4)
 		if _, err := f.ReadAt(second, int64(os.Getpagesize())+16); err == nil && bytes.Equal(second, magic) {
-			return damaged(path, "its first page is damaged")
+			return nil // which is looked into
 		}
 		return fmt.Errorf("opening the journal %s: %w", path, ErrNotJournal)
-	}
-	if info.Size() < 4*int64(os.Getpagesize()) {
-		return damaged(path, "the file is cut short")
 	}
 	return nil
 }

@@ -18,6 +18,9 @@ type Layout struct {
 	Kinds []Spec
 	// Sides name the buckets of envelopes beside the records: see [Side].
 	Sides []string
+	// Indexes are those of the Sides that can be made anew from the records, and
+	// whose keys are the IDs of records of a kind.
+	Indexes map[string]Kind
 }
 
 // A Spec is what the store is told of one kind of record.

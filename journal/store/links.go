@@ -14,7 +14,8 @@ import (
 //	owner | 0 | kind | 0 | time | id
 //
 // with the time as eight big-endian bytes that sort, so that what belongs to
-// an owner is read in the order in which it happened.
+// an owner is read in the order in which it happened. The value is the checksum of
+// the key.
 
 // Linked lists the records of one kind that belong to owner, in the order in which
 // they happened.
@@ -26,6 +27,10 @@ func (t *Tx) Linked(owner ID, kind Kind) []ID {
 		ids = append(ids, ID(k[len(prefix)+8:]))
 	}
 	return ids
+}
+
+func linkSum(key []byte) []byte {
+	return binary.BigEndian.AppendUint32(nil, checksum(BucketLinks, string(key), nil))
 }
 
 func linkPrefix(owner ID, kind Kind) []byte {
@@ -58,13 +63,15 @@ func (s Spec) linkKeys(id ID, envelope []byte) ([][]byte, error) {
 
 // relink brings the index of links from an old to a new envelope.
 func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
+	// A record that cannot be read, or not by this program, keeps the links that it
+	// has, and stops nobody from writing another.
 	gone, err := spec.linkKeys(id, old)
 	if err != nil {
-		return err
+		gone = nil
 	}
 	come, err := spec.linkKeys(id, envelope)
 	if err != nil {
-		return err
+		come = nil
 	}
 	b := t.tx.Bucket(bucketLinks)
 	for _, k := range gone {
@@ -73,15 +80,18 @@ func (t *Tx) relink(spec Spec, id ID, old, envelope []byte) error {
 		}
 	}
 	for _, k := range come {
-		if err := b.Put(k, nil); err != nil {
+		if err := b.Put(k, linkSum(k)); err != nil {
 			return fmt.Errorf("indexing %s %s: %w", spec.Kind, id, err)
 		}
 	}
 	return nil
 }
 
-// BucketLinks is the name of the index of links, for [Tx.Contents].
-const BucketLinks = "index links"
+// The names of the store's own buckets, for [Tx.Contents] and [Found].
+const (
+	BucketLinks   = "index links"
+	BucketHistory = "history"
+)
 
 // RebuildLinks makes the index of links anew from the records, and counts them. A
 // record that cannot be read is told to unreadable and has no links.

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -15,6 +16,7 @@ import (
 var (
 	keyIs     = []byte("is")
 	keySchema = []byte("schema")
+	keySum    = []byte("sum") // see metaSum
 )
 
 // Errors of opening a journal.
@@ -75,7 +77,48 @@ func (l Layout) layOut(tx *bolt.Tx) error {
 	if err := meta.Put(keyIs, []byte(l.Is)); err != nil {
 		return err
 	}
-	return meta.Put(keySchema, binary.BigEndian.AppendUint64(nil, l.Schema))
+	if err := meta.Put(keySchema, binary.BigEndian.AppendUint64(nil, l.Schema)); err != nil {
+		return err
+	}
+	return sumMeta(meta)
+}
+
+// metaSum is the checksum of what a file says of itself. Files of the first
+// programs have none.
+func metaSum(is, schema, cursor []byte) []byte {
+	return binary.BigEndian.AppendUint32(nil, checksum(string(is), string(schema), cursor))
+}
+
+// sumMeta keeps the checksum of what the meta bucket says now.
+func sumMeta(meta *bolt.Bucket) error {
+	return meta.Put(keySum, metaSum(meta.Get(keyIs), meta.Get(keySchema), meta.Get(keyCursor)))
+}
+
+// complete makes the buckets and checksums that an earlier program did not have.
+func (l Layout) complete(db *bolt.DB) error {
+	whole := true
+	err := db.View(func(tx *bolt.Tx) error {
+		for _, name := range l.buckets() {
+			whole = whole && tx.Bucket(name) != nil
+		}
+		whole = whole && tx.Bucket(bucketMeta).Get(keySum) != nil
+		return nil
+	})
+	if err != nil || whole {
+		return err
+	}
+	return db.Update(func(tx *bolt.Tx) error {
+		for _, name := range l.buckets() {
+			if _, err := tx.CreateBucketIfNotExists(name); err != nil {
+				return err
+			}
+		}
+		t := (&Store{layout: l, db: db}).begin(tx)
+		if _, err := t.RebuildLinks(context.Background(), func(Ref, error) {}); err != nil {
+			return err
+		}
+		return sumMeta(tx.Bucket(bucketMeta))
+	})
 }
 
 // schemaOf reads what a file says it is.
@@ -125,7 +168,7 @@ func (l Layout) migrate(db *bolt.DB, path string, backUp func(t *Tx) error) erro
 				return err
 			}
 		}
-		return nil
+		return sumMeta(tx.Bucket(bucketMeta))
 	})
 }
 

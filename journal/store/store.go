@@ -5,9 +5,12 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/journal/say"
 )
 
 // lockTimeout is how long opening waits for another program to let go of the
@@ -58,6 +61,9 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if err := layout.migrate(s.db, path, opt.Migrating); err != nil {
 		return nil, errors.Join(err, s.db.Close())
 	}
+	if err := layout.complete(s.db); err != nil {
+		return nil, errors.Join(err, s.db.Close())
+	}
 	return s, nil
 }
 
@@ -66,9 +72,26 @@ func (s *Store) Close() error { return s.db.Close() }
 
 // View runs fn on what was committed last; what others write meanwhile does not
 // show in it.
-func (s *Store) View(fn func(t *Tx) error) error {
+//
+// The file is mapped into memory: where the disk cannot read it, or where it was cut
+// short by another program, the processor faults. That is given as [ErrRead].
+func (s *Store) View(fn func(t *Tx) error) (err error) {
+	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
+	defer func() {
+		p := recover()
+		if p == nil {
+			return
+		}
+		if _, fault := p.(interface{ Addr() uintptr }); !fault {
+			panic(p)
+		}
+		err = ErrRead
+	}()
 	return s.db.View(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
 }
+
+// ErrRead is wrapped when the open file can no longer be read.
+var ErrRead = say.Wrong("part of the journal's file cannot be read any more: it was cut short, or the disk reported a fault")
 
 // WriteTo writes a copy of the whole file as it was committed last, while others
 // go on reading and writing. The copy is a file that can be opened.

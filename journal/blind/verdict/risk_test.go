@@ -116,9 +116,8 @@ func asked() map[string]blind.Plan {
 	return plans
 }
 
-// guess draws a tasting and has everybody answer by a habit; taste, where it is not
-// nil, gives the loaf that a taster likes instead.
-func guess(t *testing.T, plan blind.Plan, h habit, liked []int, r *rand.Rand, random *rand.ChaCha8) blind.Opened {
+// served draws a tasting of which nobody has tasted yet.
+func served(t *testing.T, plan blind.Plan, random *rand.ChaCha8) blind.Opened {
 	t.Helper()
 	draft, err := blind.Draw(plan, random)
 	if err != nil {
@@ -137,12 +136,28 @@ func guess(t *testing.T, plan blind.Plan, h habit, liked []int, r *rand.Rand, ra
 		t.Fatal(err)
 	}
 	o := blind.Opened{Setting: setting, Progress: blind.Begin(setting).Progress()}
-	var chosen []int
 	for i, s := range setting.Servings {
 		round := blind.Round{Taster: s.Taster, Round: s.Round}
 		for _, p := range lines[i].Plates {
 			round.Plates = append(round.Plates, blind.Plate{Label: p.Label, Loaf: p.Loaf})
 		}
+		o.Rounds = append(o.Rounds, round)
+	}
+	return o
+}
+
+// guess draws the orders of a tasting anew and has everybody answer by a habit;
+// where liked is not nil it gives the loaf that each taster likes instead.
+func guess(t *testing.T, base blind.Opened, h habit, liked []int, r *rand.Rand, random *rand.ChaCha8) blind.Opened {
+	t.Helper()
+	o, err := base.Redrawn(random)
+	if err != nil {
+		t.Fatal(err)
+	}
+	plan := o.Setting.Plan
+	var chosen []int
+	for i, s := range o.Setting.Servings {
+		round := &o.Rounds[i]
 		all := choices(plan.Method, s)
 		if s.Round == 0 {
 			chosen = h.choose(r, s.Taster, plan.Rounds, len(all))
@@ -155,19 +170,18 @@ func guess(t *testing.T, plan blind.Plan, h habit, liked []int, r *rand.Rand, ra
 				}
 			}
 		}
-		if plan.Method == blind.Scaling {
-			round.Answer.Scores = map[string]map[string]int{}
-			for _, label := range s.Samples {
-				score := 4
-				if label == picks[0] {
-					score += 1 + r.IntN(3)
-				}
-				round.Answer.Scores[label] = map[string]int{"sour": score}
-			}
-		} else {
+		if plan.Method != blind.Scaling {
 			round.Answer.Picks = picks
+			continue
 		}
-		o.Rounds = append(o.Rounds, round)
+		round.Answer.Scores = map[string]map[string]int{}
+		for _, label := range s.Samples {
+			score := 4
+			if label == picks[0] {
+				score += 1 + r.IntN(3)
+			}
+			round.Answer.Scores[label] = map[string]int{"sour": score}
+		}
 	}
 	return o
 }
@@ -197,10 +211,10 @@ func TestFalseAlarmsOfGuessers(t *testing.T) {
 		for _, h := range habits() {
 			all, total, worst, where := 0, 0, 0.0, ""
 			for _, size := range sizes {
-				plan := sized(base, size[0], size[1])
+				tasting := served(t, sized(base, size[0], size[1]), random)
 				shown := 0
 				for range *tastings {
-					if alarm, cautioned := alarm(guess(t, plan, h, nil, r, random)); alarm && !cautioned {
+					if alarm, cautioned := alarm(guess(t, tasting, h, nil, r, random)); alarm && !cautioned {
 						shown++
 					}
 				}
@@ -227,13 +241,17 @@ func TestFalseAlarmsOfFirmTastes(t *testing.T) {
 	for tasters := 2; tasters <= 12; tasters++ {
 		shown := 0
 		n := 8 * *tastings
+		var bases []blind.Opened
+		for rounds := 1; rounds <= 6; rounds++ {
+			bases = append(bases, served(t, sized(asked()["paired, liking"], tasters, rounds), random))
+		}
 		for range n {
-			plan := sized(asked()["paired, liking"], tasters, 1+r.IntN(6))
+			tasting := bases[r.IntN(len(bases))]
 			liked := make([]int, tasters)
 			for i := range liked {
 				liked[i] = 1 + r.IntN(2)
 			}
-			if s, _ := alarm(guess(t, plan, habits()[4], liked, r, random)); s {
+			if s, _ := alarm(guess(t, tasting, habits()[4], liked, r, random)); s {
 				shown++
 			}
 		}

@@ -1,0 +1,91 @@
+package cultures
+
+import (
+	"context"
+	"io"
+	"slices"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/app/tables"
+	"twinloaf/journal"
+	"twinloaf/journal/paper"
+)
+
+// save asks as what the culture is to be saved.
+func (p *culturePage) save() {
+	c := p.now.life.Culture
+	pages := culturePages{env: p.env, id: c.ID, units: p.env.Units(), style: p.env.Paper()}
+	p.env.SaveOneOf(append([]room.Saving{
+		{Title: lang.L("Its first weeks, as pages to print (PDF)"), Name: room.FileName(c.Name, lang.L("culture"), ".pdf"), Write: pages.write, Show: true},
+	}, tables.Cultures(p.env, c)...), tables.Note())
+}
+
+// culturePages is a culture's first weeks on their way to paper.
+type culturePages struct {
+	env   *room.Env
+	id    journal.ID
+	units kit.Units
+	style paper.Style
+}
+
+func (p culturePages) write(w io.Writer) error {
+	now := p.env.Now()
+	at, err := paint(context.Background(), p.env.Journal, p.id, "", now, p.units)
+	if err != nil {
+		return err
+	}
+	c := at.life.Culture
+	name := c.Name
+	if name == "" {
+		name = lang.L("A culture without a name")
+	}
+	d := paper.New(name, p.style)
+	if !c.Born.IsZero() {
+		d.Small(lang.L("Mixed {{.When}}", map[string]any{"When": p.units.Day(c.Born.In(now.Location()), now)}))
+	}
+	d.Title(lang.L("{{.Name}}, the first weeks", map[string]any{"Name": name}))
+	for _, f := range c.Flours {
+		d.Words(p.units.Percent(0).Write(float64(f.Share)) + " " + f.Name)
+	}
+	if c.Notes != "" {
+		d.Words(c.Notes)
+	}
+	d.Gap(2)
+	if figure := weeksChart(at, p.units, false).figure; len(figure.Panels) > 0 {
+		if err := room.DrawChart(d, figure, p.units, 720, 90+150*len(figure.Panels)); err != nil {
+			return err
+		}
+	}
+	end := c.Born.AddDate(0, 0, firstWeeksDays)
+	var rows [][]string
+	for _, e := range slices.Backward(at.entries) { // from the first on
+		if c.Born.IsZero() || !e.at.After(end) {
+			rows = append(rows, []string{p.units.Moment(e.at.In(now.Location()), now), e.words})
+		}
+	}
+	if len(rows) > 0 {
+		d.Section(lang.L("What was recorded"))
+		d.Table([]float64{1, 3}, nil, rows)
+	}
+	var photos []*journal.Photo
+	for _, ph := range at.photos {
+		if c.Born.IsZero() || !ph.at.After(end) {
+			photos = append(photos, ph.photo)
+		}
+	}
+	if len(photos) > 0 {
+		d.Need(room.PrintedRow)
+		d.Section(lang.L("Photos"))
+		p.env.PrintPhotos(d, photos, func(ph *journal.Photo) string {
+			words := p.units.Moment(ph.When().In(now.Location()), now)
+			if ph.Caption != "" {
+				words += " · " + ph.Caption
+			}
+			return words
+		})
+	}
+	return d.Write(w)
+}

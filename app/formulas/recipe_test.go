@@ -1,0 +1,61 @@
+package formulas
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+func TestARecipeComesInAndLeaves(t *testing.T) {
+	b := roomtest.New(t)
+	dir := t.TempDir()
+	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(dir, o.Name)) }
+	list := b.Show(Openers()[room.Formulas], room.Place{Name: room.Formulas}).(*listPage)
+	list.importRecipe(filepath.Join("..", "..", "journal", "recipe", "testdata", "plain.json"))
+	b.Env.Wait()
+	all, err := journal.All[journal.Formula](b.Journal)
+	if err != nil || len(all) != 1 {
+		t.Fatal(all, err)
+	}
+	f := all[0]
+	if f.Name != "Tide loaf" || f.Loaves != 1 || len(f.Ingredients) != 3 || f.Ingredients[0].Grams != 450 || f.Ingredients[0].Role != formula.Flour || len(f.Steps) != 3 || f.Number != 1 {
+		t.Errorf("imported %+v", f)
+	}
+	for _, want := range []string{"2 cups of rye flakes", "author: Jory", "nutrition: "} {
+		if !strings.Contains(f.Notes, want) {
+			t.Errorf("the notes do not keep %q: %q", want, f.Notes)
+		}
+	}
+	p := b.Show(Openers()[room.Formula], room.At(room.Formula, f.ID)).(*page)
+	p.save()
+	b.Env.Wait()
+	out, err := os.ReadFile(filepath.Join(dir, "Tide loaf.jsonld"))
+	if err != nil || !strings.Contains(string(out), `"450 g strong white flour"`) {
+		t.Errorf("saved %s, %v", out, err)
+	}
+}
+
+func TestAFileThatIsNoRecipeIsToldOf(t *testing.T) {
+	b := roomtest.New(t)
+	path := filepath.Join(t.TempDir(), "letter.html")
+	if err := os.WriteFile(path, []byte("<p>Dear Ines"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var told error
+	b.Env.Fail = func(err error) { told = err }
+	b.Show(Openers()[room.Formulas], room.Place{Name: room.Formulas}).(*listPage).importRecipe(path)
+	b.Env.Wait()
+	if told == nil || !strings.Contains(told.Error(), "letter.html") {
+		t.Errorf("told %v", told)
+	}
+	if all, err := journal.All[journal.Formula](b.Journal); err != nil || len(all) != 0 {
+		t.Errorf("%d formulas, %v", len(all), err)
+	}
+}

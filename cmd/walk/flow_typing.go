@@ -1,0 +1,124 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"twinloaf/journal"
+)
+
+// longWords is a paragraph of 100 kB that ends in a word of its own.
+var longWords = strings.Repeat("slack after the second turn and sweet to smell, ", 2100) + "lastword"
+
+// typeAndEscape leaves fields of every kind by Esc, tries to save and to close sheets in
+// which something is not understood, takes typing back and brings it again, and writes
+// on in a very long text. The plug is pulled at the end: what was typed must be there.
+func typeAndEscape(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
+		return err
+	}
+	if err := p.escapeInSheets(); err != nil {
+		return fmt.Errorf("in the sheets of a culture: %w", err)
+	}
+	if err := p.escapeInFields(); err != nil {
+		return fmt.Errorf("in the fields of a bake: %w", err)
+	}
+	if err := p.writeLong(w); err != nil {
+		return fmt.Errorf("in a long text: %w", err)
+	}
+	time.Sleep(2 * time.Second) // what was typed is kept within a second
+	return errors.Join(p.kill(), checkTyped(folder))
+}
+
+// escapeInSheets begins a culture, and feeds and reads it with what is half typed.
+func (p *program) escapeInSheets() error {
+	const asks = "Close without saving?"
+	return p.steps(
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"),
+		p.typing("Gorse"), p.keys("Escape"), p.seeing("Gorse"), p.missing(asks),
+		p.keys("Escape"), p.seeing(asks), p.picture("asks"),
+		p.keys("Return"), p.missing(asks), p.seeing("Gorse"),
+		p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
+
+		p.keys("f"), p.seeing("or as a ratio"), p.keys("r"), p.typing("1:1:"), p.keys("Escape", "Return"),
+		p.seeing("Not saved yet"), p.picture("half-a-ratio"),
+		p.keys("Escape", "Escape"), p.seeing(asks), p.keys("Return"), p.missing(asks),
+		p.keys("r"), p.typing("1:2:2"), p.keys("Escape", "Return"), p.seeing("Fed Gorse"), p.missing("or as a ratio"),
+
+		p.keys("r"), p.seeing("Never taste a culture"), p.keys("t"), p.typing("9999"), p.keys("ctrl+Return"),
+		p.seeing("Not saved yet"), p.picture("too-hot"),
+		p.keys("ctrl+a"), p.typing("24.5"), p.keys("ctrl+Return"), p.missing("Never taste a culture"),
+	)
+}
+
+// escapeInFields begins a bake and leaves its name, a figure and its notes by Esc.
+func (p *program) escapeInFields() error {
+	return p.steps(
+		p.keys("ctrl+3"), p.seeing("Write down the first bake"), p.keys("n"), p.seeing("What it comes to"),
+		p.typing("Walk loaf"), p.keys("Escape"), p.seeing("Walk loaf"),
+		p.fillingIn("Dough weight, before baking"), p.typing("a lot"), p.keys("Escape"), p.seeing("a lot"), p.picture("red"),
+		p.fillingIn("Dough weight, before baking"), p.keys("ctrl+a"), p.typing("860"), p.keys("Escape"), p.seeing("860"),
+		p.fillingIn("In your own words"), p.typing("Crisp and sweet"),
+		p.keys("ctrl+z"), p.missing("Crisp and sweet"), p.seeing("Crisp and"),
+		p.keys("ctrl+shift+z"), p.seeing("Crisp and sweet"),
+		p.keys("Escape"), p.seeing("Crisp and sweet"), p.picture("in-your-own-words"),
+	)
+}
+
+// writeLong pastes a long text into the notes and writes on in its middle.
+func (p *program) writeLong(w *walk) error {
+	err := p.steps(
+		p.fillingIn("In your own words"), p.keys("ctrl+End"),
+		func() error { return w.clip(" " + longWords) },
+		p.keys("ctrl+v"), p.seeing("lastword"), p.picture("100-kB"),
+		p.keys("ctrl+Home"),
+	)
+	if err != nil {
+		return err
+	}
+	began := time.Now()
+	const typed = "written-on-here " // one word, which no row parts
+	if err := p.steps(p.keys("Page_Down", "Page_Down", "Page_Down"), p.typing(typed), p.seeing(strings.TrimSpace(typed))); err != nil {
+		return err
+	}
+	fmt.Printf("  %d keys within 100 kB took %.1f s, with xdotool's pauses\n", len(typed), time.Since(began).Seconds())
+	return p.steps(p.picture("written-on"), p.keys("Escape"), p.seeing("Crisp and sweet"), p.picture("read"))
+}
+
+// checkTyped looks that the journal has what was typed.
+func checkTyped(folder string) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		return err
+	}
+	feedings, err := journal.All[journal.Feeding](j)
+	if err != nil {
+		return err
+	}
+	if len(bakes) != 1 || bakes[0].Name != "Walk loaf" {
+		return fmt.Errorf("%d bakes are kept", len(bakes))
+	}
+	o := bakes[0].Outcome
+	if o.DoughWeight == nil || *o.DoughWeight != 860 {
+		return fmt.Errorf("the dough weight kept is %v", o.DoughWeight)
+	}
+	if !strings.HasPrefix(o.Notes, "Crisp and sweet ") || !strings.HasSuffix(o.Notes, "lastword") || !strings.Contains(o.Notes, "written-on-here ") {
+		return fmt.Errorf("of the notes, %d bytes are kept", len(o.Notes))
+	}
+	if n := len(feedings); n != 2 || feedings[n-1].Flour != 2*feedings[n-1].Kept {
+		return fmt.Errorf("%d feedings are kept", n)
+	}
+	return nil
+}

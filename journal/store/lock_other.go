@@ -1,0 +1,8 @@
+//go:build !unix
+
+package store
+
+import "os"
+
+// lockFile is left to bbolt, which opens the file next.
+func lockFile(*os.File, bool) error { return nil }

@@ -1,0 +1,196 @@
+package store
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+)
+
+// span is a run of keys, from from up to and without to; nil is without end.
+type span struct{ from, to []byte }
+
+func (s span) holds(key []byte) bool {
+	return bytes.Compare(key, s.from) >= 0 && (s.to == nil || bytes.Compare(key, s.to) < 0)
+}
+
+// pair is a key and its value as they lie in a bucket.
+type pair struct{ key, value []byte }
+
+// survey is what there is to be read in a file of records.
+type survey struct {
+	image
+	now     meta
+	pairs   map[string][]pair // by bucket, as the tree has them
+	lost    map[string][]span // of each bucket, the keys whose page cannot be read
+	reached map[uint64]bool
+	// free are the pages that hold nothing now; freeSound says that the list of
+	// them can be relied on.
+	free      map[uint64]bool
+	freeSound bool
+	oneMeta   bool     // one of the two meta pages is damaged
+	faults    []string // what is wrong with the file, for whoever looks into it
+}
+
+// inRoot stands, in survey.lost, for the list of the buckets itself.
+const inRoot = ""
+
+func (s *survey) fault(format string, args ...any) {
+	if len(s.faults) < 50 {
+		s.faults = append(s.faults, fmt.Sprintf(format, args...))
+	}
+}
+
+// surveyTree reads everything that is reached from a meta page, but for pages that are
+// known to be free.
+func surveyTree(ctx context.Context, m image, now meta, free map[uint64]bool) (*survey, error) {
+	s := &survey{image: m, now: now, free: free, pairs: map[string][]pair{}, lost: map[string][]span{}, reached: map[uint64]bool{}}
+	err := s.walk(ctx, now.root, inRoot, span{}, 0)
+	return s, err
+}
+
+// walk reads the page id and all below it, whose keys are within the span.
+func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span, depth int) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	p := s.page(id)
+	if id < 2 || id >= s.now.pages || p == nil || depth > 64 {
+		s.fault("page %d of %q is outside the file", id, bucket)
+		s.lost[bucket] = append(s.lost[bucket], within)
+		return nil
+	}
+	if s.free[id] {
+		s.fault("page %d of %q is free", id, bucket) // it may hold an earlier state
+		s.lost[bucket] = append(s.lost[bucket], within)
+		return nil
+	}
+	if s.reached[id] {
+		s.fault("page %d is used twice, in %q, too", id, bucket)
+		s.lost[bucket] = append(s.lost[bucket], within)
+		return nil
+	}
+	flags, overflow := order.Uint16(p[8:]), uint64(order.Uint32(p[12:]))
+	if order.Uint64(p) != id {
+		s.fault("page %d of %q says that it is another", id, bucket)
+	}
+	if flags != flagBranch && flags != flagLeaf {
+		s.fault("page %d of %q is of no kind", id, bucket)
+		if !straight(p, true, int(order.Uint16(p[10:]))) || order.Uint16(p[10:]) == 0 {
+			s.lost[bucket] = append(s.lost[bucket], within)
+			return nil
+		}
+		flags = flagLeaf
+	}
+	els, end, sound := elements(p, flags == flagLeaf, int(min(overflow+1, 1<<32))*s.size)
+	if !sound || id+overflow >= s.now.pages {
+		s.fault("page %d of %q has elements that do not fit", id, bucket)
+		s.lost[bucket] = append(s.lost[bucket], within)
+	}
+	if len(els) == 0 && !(flags == flagLeaf && depth == 0 && sound) {
+		s.fault("page %d of %q is empty", id, bucket)
+		s.lost[bucket] = append(s.lost[bucket], within)
+	}
+	used := uint64((end + s.size - 1) / s.size)
+	for i := range max(used, 1) {
+		s.reached[id+i] = true
+	}
+	// A page may be given more room than its data take.
+	if sound && id+overflow < s.now.pages {
+		for i := range overflow {
+			s.reached[id+1+i] = true
+		}
+	}
+	if flags == flagLeaf {
+		return s.leaf(ctx, els, bucket, within)
+	}
+	for i, e := range els {
+		below := span{e.key, within.to}
+		if i == 0 {
+			below.from = within.from
+		}
+		if i+1 < len(els) {
+			below.to = els[i+1].key
+		}
+		if err := s.walk(ctx, e.child, bucket, below, depth+1); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// leaf takes what is on a leaf page.
+func (s *survey) leaf(ctx context.Context, els []element, bucket string, within span) error {
+	for _, e := range els {
+		if !within.holds(e.key) {
+			s.fault("a key of %q lies where it does not belong", bucket)
+			s.lost[bucket] = append(s.lost[bucket], within)
+		}
+		switch {
+		case bucket != inRoot && e.bucket:
+			s.fault("%q holds a bucket", bucket)
+			s.pairs[bucket] = append(s.pairs[bucket], pair{e.key, e.value})
+		case bucket != inRoot:
+			s.pairs[bucket] = append(s.pairs[bucket], pair{e.key, e.value})
+		case !e.bucket || len(e.value) < bucketSize || len(e.key) == 0:
+			s.fault("the list of buckets holds something else")
+			s.lost[inRoot] = append(s.lost[inRoot], span{})
+		default:
+			if err := s.bucket(ctx, string(e.key), e.value); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// bucket reads a bucket of the list, which is a page number or, when it is small,
+// a page by itself.
+func (s *survey) bucket(ctx context.Context, name string, value []byte) error {
+	if _, twice := s.pairs[name]; twice {
+		s.fault("the bucket %q is there twice", name)
+	}
+	s.pairs[name] = s.pairs[name][:len(s.pairs[name]):len(s.pairs[name])]
+	if root := order.Uint64(value); root != 0 {
+		return s.walk(ctx, root, name, span{}, 0)
+	}
+	inline := value[bucketSize:]
+	if len(inline) < pageHeader || order.Uint16(inline[8:]) != flagLeaf || order.Uint64(inline) != 0 {
+		s.fault("the bucket %q cannot be read", name)
+		s.lost[name] = append(s.lost[name], span{})
+		if len(inline) < pageHeader {
+			return nil
+		}
+	}
+	els, _, sound := elements(inline, true, len(inline))
+	if !sound {
+		s.fault("the bucket %q has elements that do not fit", name)
+		s.lost[name] = append(s.lost[name], span{})
+	}
+	return s.leaf(ctx, els, name, span{})
+}
+
+// orphans gives the leaf elements of pages that neither the tree nor the list of
+// free pages knows: what hung from a page that is gone. With stale, it gives those of
+// the free pages, which hold what was there before.
+func (s *survey) orphans(free map[uint64]bool, stale bool) (out []element) {
+	last := uint64(len(s.data) / s.size)
+	for id := uint64(2); id < last; id++ {
+		if s.reached[id] || free[id] != stale || id == s.now.freelist {
+			continue
+		}
+		p := s.page(id)
+		if p == nil || order.Uint16(p[8:]) != flagLeaf || order.Uint64(p) != id {
+			continue
+		}
+		els, _, _ := elements(p, true, len(p))
+		for _, e := range els {
+			out = append(out, e)
+			// Small buckets lie whole on the page that lists the buckets.
+			if e.bucket && len(e.value) > bucketSize+pageHeader && order.Uint64(e.value) == 0 {
+				small, _, _ := elements(e.value[bucketSize:], true, len(e.value))
+				out = append(out, small...)
+			}
+		}
+	}
+	return out
+}
