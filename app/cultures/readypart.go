@@ -11,6 +11,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/say"
 )
 
 // readyPart lists the conditions of readiness, each with its verdict, and the
@@ -32,7 +33,9 @@ func newReadyPart(p *culturePage) *readyPart {
 	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
 	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
 		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
-		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")))
+		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")),
+		kit.Small(u.Say(say.Of("The hours are those at {{.Temp}}; where it stands cooler it is given longer, at the rate of growth there (published, approximate).",
+			say.With{"Temp": say.Celsius(float64(ferment.ThresholdTemp), 0)}))))
 	return r
 }
 

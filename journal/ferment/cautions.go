@@ -45,9 +45,7 @@ func noteworthy(courses []Course, now time.Time, day int) []say.Line {
 	if foul && day <= 5 {
 		out = append(out, say.Of("A foul smell is usual in the first days and goes as the acid rises (common practice, no source)."))
 	}
-	if foul && day > 5 {
-		out = append(out, say.Of("A foul smell at this age is not usual. If it does not go within two or three feedings, begin again."))
-	}
+	// Later it is the lead that speaks of it.
 	return out
 }
 

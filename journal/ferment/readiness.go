@@ -125,10 +125,36 @@ func Ready(l Life, th Thresholds) Readiness {
 	return r
 }
 
+// ThresholdTemp is the temperature that "within eight hours" is said for (common
+// practice, no source: a warm kitchen).
+const ThresholdTemp Celsius = 24
+
+// within is the time that a feeding has by the clock: the threshold's at ThresholdTemp, and
+// longer where it stands cooler. Where it stands warmer, or no temperature was written
+// down, the threshold is taken as it is. A kitchen of 18 °C is given half as long again and
+// more by the same yeast.
+func (th Thresholds) within(c Course) time.Duration {
+	sum, n := 0.0, 0.0
+	for _, p := range c.temperatures(c.Feeding.At.Add(th.Within)) {
+		sum, n = sum+float64(p.Temp), n+1
+	}
+	if n == 0 || c.Feeding.Place == Refrigerator {
+		return th.Within
+	}
+	const usual = 2 // the middling one of Heats
+	heat := Heats()[usual].Growth
+	here := pace(heat, Celsius(sum/n))
+	if here <= asleepPace || Celsius(sum/n) >= ThresholdTemp {
+		return th.Within
+	}
+	return time.Duration(float64(th.Within) * min(3, pace(heat, ThresholdTemp)/here))
+}
+
 func test(c Course, th Thresholds, now time.Time) FeedingTest {
 	t := FeedingTest{ID: c.Feeding.ID, Fed: c.Feeding.At}
 	before := Reading{At: c.Feeding.At, Rise: 1}
-	deadline := c.Feeding.At.Add(th.Within)
+	within := th.within(c)
+	deadline := c.Feeding.At.Add(within)
 	closed := false // a reading near or past the deadline settles the question
 	for _, r := range c.after() {
 		if r.Rise <= 0 || r.At.After(now) {
@@ -149,7 +175,7 @@ func test(c Course, th Thresholds, now time.Time) FeedingTest {
 		}
 		// A reading in the last quarter of the time, or any after it, would have
 		// caught a rise that was under way.
-		closed = closed || r.At.Sub(c.Feeding.At) >= th.Within*3/4
+		closed = closed || r.At.Sub(c.Feeding.At) >= within*3/4
 		before = r
 	}
 	if t.Verdict != Met && closed && !now.Before(deadline) {

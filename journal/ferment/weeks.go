@@ -25,6 +25,10 @@ const (
 	StageSteady Stage = "steady"
 	StageSlow   Stage = "slow" // past its first weeks, and not rising well
 	StageDanger Stage = "throw away"
+	StageLong   Stage = "long lull"   // a lull that lasts longer than usual
+	StageStill  Stage = "not started" // it ought to have stirred by now
+	StageHot    Stage = "too warm"
+	StageFoul   Stage = "foul" // a smell that the first days excuse and later ones do not
 )
 
 // What the guide looks for; our own reading of the usual course.
@@ -37,6 +41,19 @@ const (
 	steadyRise    = 2.0
 	steadyInARow  = 3
 	firstWeeksDay = 21 // from here on a low rise is no longer part of the beginning
+
+	stirDay   = 8  // by now most cultures have stirred (common practice, no source)
+	longLull  = 8  // days; the usual lull is shorter
+	longDay   = 14 // of age; cultures are stable after 7 to 14 days in home practice
+	unreadFor = 3  // days without a reading after which nothing is said of the present
+	foulDay   = 5  // of age; up to here a foul smell is usual
+
+	// tooWarm is a little below where the yeast of the published rules of thumb stops (35 °C,
+	// growth_vs_temperature_points.csv; a quarter of its best rate is left at 34).
+	tooWarm Celsius = 34
+	// tooCool is where little stirs in a week: a quarter of the yeast's best rate is left at
+	// 14 °C, half at 20 (the same points).
+	tooCool Celsius = 18
 )
 
 // DayRise is the best rise of a day. Day 1 is the first 24 hours.
@@ -64,6 +81,11 @@ type Guide struct {
 	Cautions []say.Line // those that its last readings call for; [Standing] ones not
 	Evidence []string   // IDs of the readings it rests on
 	Days     []DayRise
+
+	Warmth Temperature // mean of what was written down in the last three days
+	Unread int         // whole days since the last height was read
+	Foul   int         // days on which it smelled foul, past its first
+	Hungry bool        // liquid on top, or solvent, since the last feeding
 }
 
 // FirstWeeks reads the stage of a culture's beginning off its readings. Nothing
@@ -80,7 +102,8 @@ func FirstWeeks(l Life) Guide {
 		g.Cautions = []say.Line{ThrowAway()}
 		return g
 	}
-	g.Stage = g.stage()
+	g.look(l, courses)
+	g.Stage = g.judge()
 	g.rest()
 	g.Cautions = noteworthy(courses, l.Now, g.Day)
 	return g
@@ -184,6 +207,65 @@ func (g *Guide) stage() Stage {
 	default:
 		return StageQuiet
 	}
+}
+
+// look gathers what the stage depends on beside the heights.
+func (g *Guide) look(l Life, courses []Course) {
+	sum, n, lastRise := 0.0, 0.0, time.Time{}
+	foul := map[int]bool{}
+	smelt := Reading{}
+	for i, c := range courses {
+		for _, p := range c.temperatures(l.Now) {
+			if l.Now.Sub(p.At) <= 72*time.Hour {
+				sum, n = sum+float64(p.Temp), n+1
+			}
+		}
+		for _, r := range c.after() {
+			if r.At.After(l.Now) {
+				continue
+			}
+			if r.Rise > 0 {
+				lastRise = r.At
+			}
+			if r.Smell != "" && !r.At.Before(smelt.At) {
+				smelt = r
+			}
+			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && day > foulDay {
+				foul[day] = true
+			}
+			if i == len(courses)-1 && (r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)) {
+				g.Hungry = true
+			}
+		}
+	}
+	if n > 0 {
+		g.Warmth = Measured(Celsius(sum / n))
+	}
+	if !lastRise.IsZero() {
+		g.Unread = int(l.Now.Sub(lastRise).Hours() / 24)
+	}
+	if smelt.Smell == SmellFoul {
+		g.Foul = len(foul)
+	}
+}
+
+// judge is the stage with what the heights alone do not tell.
+func (g *Guide) judge() Stage {
+	stage := g.stage()
+	rising := len(g.Days) > 0 && g.Days[len(g.Days)-1].Rise >= wakingRise
+	switch {
+	case g.Foul > 0:
+		return StageFoul
+	case g.Warmth.Known && g.Warmth.C >= tooWarm && !rising:
+		return StageHot
+	case stage != StageUnread && g.Unread >= unreadFor:
+		return StageUnread
+	case stage == StageLull && (g.Day >= longDay || g.Lull.Last-g.Lull.First >= longLull):
+		return StageLong
+	case stage == StageQuiet && g.Day >= stirDay:
+		return StageStill
+	}
+	return stage
 }
 
 // rest lists the readings that the stage rests on.
