@@ -14,6 +14,7 @@ require (
 	github.com/oklog/ulid/v2 v2.1.2
 	github.com/wcharczuk/go-chart/v2 v2.1.2
 	go.etcd.io/bbolt v1.5.0
+	golang.org/x/crypto v0.58.0
 	golang.org/x/image v0.47.0
 	golang.org/x/sync v0.25.0
 	golang.org/x/net v0.61.0

@@ -161,7 +161,7 @@ func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
 				if mode == blind.Alone {
 					return // the slips are on the table
 				}
-				if err := lw.j.Unseal(lw.tasting); err != nil {
+				if err := lw.j.Unseal(lw.tasting, ""); err != nil {
 					t.Fatal(err)
 				}
 				look(room.At(room.Tasting, lw.tasting))

@@ -114,6 +114,11 @@ func (lw *leakWorld) keepFiles(page string) {
 			lw.t.Fatal(err)
 		}
 		lw.kinds[filepath.Ext(f.Name())] = true
+		if f.Name() == "score sheets.pdf" {
+			// It bears the fingerprint of the sealing, which may differ. That it tells
+			// nothing else is TestScoreSheetsTellNothing, byte for byte.
+			b = nil
+		}
 		lw.note(sight{name: "saved from " + page, words: []string{f.Name(), fmt.Sprintf("%x", sha256.Sum256(b))}})
 	}
 	if said := lw.w.frame.ToastText(); said != "" { // it would go by itself after a while

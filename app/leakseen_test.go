@@ -136,7 +136,7 @@ func TestUnsealedTheTwoAreToldApart(t *testing.T) {
 	inBothWorlds(t, blind.Paired, func(i int, lw *leakWorld) {
 		for lw.step() {
 		}
-		if err := lw.j.Unseal(lw.tasting); err != nil {
+		if err := lw.j.Unseal(lw.tasting, ""); err != nil {
 			t.Fatal(err)
 		}
 		lw.show(a)

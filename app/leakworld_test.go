@@ -226,6 +226,9 @@ func (lw *leakWorld) plan(bakes []*journal.Bake, method blind.Method, mode blind
 	if mode == blind.Alone {
 		plan.Tasters = plan.Tasters[:1]
 	}
+	if method == blind.ThreeAFC {
+		plan.Attribute, plan.Expected = "sour", 1
+	}
 	if method == blind.Scaling {
 		plan.Attributes = []blind.Attribute{{Name: "sour", Low: "not at all", High: "extremely"}, blind.Liking()}
 	}

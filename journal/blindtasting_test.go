@@ -91,7 +91,7 @@ func TestATastingFromPlanToVerdict(t *testing.T) {
 	if _, err := j.Undo(); !errors.Is(err, ErrMovedOn) {
 		t.Errorf("undo went back behind the seal: %v", err)
 	}
-	if err := j.Unseal(id); !errors.Is(err, blind.ErrIncomplete) {
+	if err := j.Unseal(id, ""); !errors.Is(err, blind.ErrIncomplete) {
 		t.Errorf("it was unsealed before a score was in: %v", err)
 	}
 	if err := j.Score(id, func(s *blind.Session) error { return tasteRound(s, 0) }); err != nil {
@@ -112,7 +112,7 @@ func TestATastingFromPlanToVerdict(t *testing.T) {
 	if err := j.Score(id, func(s *blind.Session) error { return tasteRound(s, 0) }); err != nil {
 		t.Fatal(err)
 	}
-	if err := j.Unseal(id); err != nil {
+	if err := j.Unseal(id, ""); err != nil {
 		t.Fatal(err)
 	}
 	rec, err := Get[Tasting](j, id)
@@ -188,7 +188,7 @@ func TestEndedEarlyItCanBeUnsealed(t *testing.T) {
 	if err := j.Score(id, func(s *blind.Session) error { return s.EndEarly("the ferry left") }); err != nil {
 		t.Fatal(err)
 	}
-	if err := j.Unseal(id); err != nil {
+	if err := j.Unseal(id, ""); err != nil {
 		t.Fatal(err)
 	}
 	rec, _ := Get[Tasting](j, id)

@@ -17,7 +17,8 @@ type Report struct {
 	// Unreadable tells of the records that cannot be read, or not by this program.
 	// They are left as they are.
 	Unreadable []say.Line
-	// Seals tells of the sealed tastings that can no longer be unsealed.
+	// Seals tells of the sealed tastings that can no longer be unsealed, and of those
+	// of which a part is not what was sealed or handed in.
 	Seals []say.Line
 	// Steps counts the steps of the history that can no longer be taken back.
 	Steps int
@@ -131,10 +132,13 @@ func checkRecords(ctx context.Context, t *Tx, report *Report) error {
 	return nil
 }
 
-// checkSeals reads the vault, and looks in it for every sealed tasting.
+// checkSeals reads the vault, looks in it for every sealed tasting, and verifies each
+// against its fingerprints.
 func checkSeals(t *Tx, report *Report) error {
 	d := describer{t: t, reader: newCardReader()}
+	done := map[ID]bool{}
 	told := func(id ID) {
+		done[id] = true
 		item := d.item(store.Found{Bucket: string(KindTasting), Key: string(id), State: store.Lost})
 		item.Seal = true
 		report.Seals = append(report.Seals, say.Of("{{.What}}: cannot be read, so that nobody can unseal it.", say.With{"What": item.what()}))
@@ -156,7 +160,17 @@ func checkSeals(t *Tx, report *Report) error {
 	for _, ta := range tastings {
 		told(ta.ID)
 	}
-	return nil
+	return verifySeals(t, func(id ID, err error) {
+		if done[id] {
+			return
+		}
+		why, said := say.OfError(err)
+		if !said {
+			why = say.Of("something in it cannot be read")
+		}
+		item := d.item(store.Found{Bucket: string(KindTasting), Key: string(id), State: store.Lost})
+		report.Seals = append(report.Seals, say.Of("{{.What}}: {{.Why}}.", say.With{"What": item.what(), "Why": why}))
+	})
 }
 
 // rebuild makes the indexes anew and gives what is then in them.

@@ -119,9 +119,9 @@ func (j *Journal) keepPlating(id ID, sealed blind.Sealed, setting blind.Setting)
 		if err := t.SetProgress(blind.Begin(setting).Progress()); err != nil {
 			return err
 		}
-		if err := Put(tx, t); err != nil {
+		if err := KeepSealed(tx, t, sealed); err != nil {
 			return err
 		}
-		return KeepSealed(tx, id, sealed)
+		return Put(tx, t)
 	})
 }

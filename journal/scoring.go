@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/vault"
 	"twinloaf/journal/blind/verdict"
 )
 
@@ -54,14 +55,36 @@ func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
 		if err := t.SetProgress(session.Progress()); err != nil {
 			return err
 		}
+		t.Answered = ""
+		if session.Complete() {
+			t.Answered = session.Fingerprint()
+		}
 		return Put(tx, t)
 	})
 }
 
-// Unseal opens a tasting of which every planned score is in, or which was ended
-// early. It cannot be undone. The error wraps [blind.ErrIncomplete] when scores
-// are still to come.
-func (j *Journal) Unseal(id ID) error {
+// CloseUnopened ends a tasting whose key was on the helper's paper when the paper
+// is lost: what was which will never be known. It cannot be undone.
+func (j *Journal) CloseUnopened(id ID) error {
+	return j.DoOnce("end the tasting unopened", func(tx *Tx) error {
+		t, err := Get[Tasting](tx, id)
+		if err != nil {
+			return err
+		}
+		if !t.IsSealed() || t.Locked == "" {
+			return fmt.Errorf("ending tasting %s unopened: its key is not on a paper", id)
+		}
+		t.Closed = j.Now()
+		return Put(tx, t)
+	})
+}
+
+// Unseal opens a tasting of which every score that is still to come is in, or
+// which was ended early. It cannot be undone. code is that on the helper's paper,
+// where the key lies there, and else empty; a wrong one gives an error that wraps
+// [blind.ErrCode], and nothing is changed. The error wraps [blind.ErrIncomplete]
+// when scores are still to come.
+func (j *Journal) Unseal(id ID, code string) error {
 	return j.DoOnce("unseal the tasting", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
@@ -75,7 +98,10 @@ func (j *Journal) Unseal(id ID) error {
 		if err != nil {
 			return err
 		}
-		sealed, err := sealedOf(tx, id, session.Setting())
+		if err := t.checkSeal(tx); err != nil {
+			return err
+		}
+		sealed, err := sealedOf(tx, id, session.Setting(), code)
 		if err != nil {
 			return err
 		}
@@ -83,7 +109,19 @@ func (j *Journal) Unseal(id ID) error {
 		if err != nil {
 			return err
 		}
-		t.Unsealed = j.Now()
+		t.Unsealed, t.Answered = j.Now(), session.Fingerprint()
+		if t.Locked != "" {
+			// It is open now: what was locked is kept as it is, so that it can be
+			// checked again without the paper.
+			plain, err := vault.Plain(sealed)
+			if err != nil {
+				return err
+			}
+			tx.secret, t.Locked = true, ""
+			if err := tx.st.Side(sideVault).Put(string(id), plain); err != nil {
+				return err
+			}
+		}
 		if err := t.SetProgress(session.Progress()); err != nil {
 			return err
 		}

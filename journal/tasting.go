@@ -19,16 +19,24 @@ type Tasting struct {
 	Bakes []ID      `json:"bakes,omitempty"`
 	// Plan, Session and Result are journal/blind's own, as JSON: a
 	// [blind.Setting], of which only the plan is filled in until it is sealed;
-	// the [blind.Progress] of the scoring; and, once unsealed, the
-	// [blind.Opened]. See [Tasting.Setting], [Tasting.Progress] and [Tasting.Opened].
+	// the [blind.Progress] of the scoring; and, once unsealed, the text that was
+	// sealed, from which together with the two others everything follows. See
+	// [Tasting.Setting], [Tasting.Progress] and [Tasting.Opened].
 	Plan    jsontext.Value `json:"plan,omitempty"`
 	Session jsontext.Value `json:"session,omitempty"`
 	Result  jsontext.Value `json:"result,omitempty"`
 	// Commitment is the hash that the sealing showed.
-	Commitment string       `json:"commitment,omitzero"`
-	Sealed     time.Time    `json:"sealed,omitzero"`
-	Unsealed   time.Time    `json:"unsealed,omitzero"`
-	Additions  []Correction `json:"additions,omitempty"`
+	Commitment string `json:"commitment,omitzero"`
+	// Answered is the fingerprint of the answers once the last was handed in.
+	Answered string `json:"answered,omitzero"`
+	// Locked is the hash of the locked assignment, where its key lies on the helper's
+	// paper.
+	Locked string `json:"locked,omitzero"`
+	// Closed is when a tasting whose paper was lost was ended without being opened.
+	Closed    time.Time    `json:"closed,omitzero"`
+	Sealed    time.Time    `json:"sealed,omitzero"`
+	Unsealed  time.Time    `json:"unsealed,omitzero"`
+	Additions []Correction `json:"additions,omitempty"`
 	// Answers are the baker's words on recorded differences between the two
 	// bakes, where the tasting belongs to no trial, which has them else.
 	Answers []FairnessAnswer `json:"answers,omitempty"`
@@ -39,8 +47,13 @@ type Tasting struct {
 
 func (*Tasting) kind() Kind { return KindTasting }
 
-// IsSealed reports whether the tasting is sealed and not yet unsealed.
-func (t *Tasting) IsSealed() bool { return !t.Sealed.IsZero() && t.Unsealed.IsZero() }
+// IsSealed reports whether the tasting is sealed and not yet unsealed or closed.
+func (t *Tasting) IsSealed() bool {
+	return !t.Sealed.IsZero() && t.Unsealed.IsZero() && t.Closed.IsZero()
+}
+
+// IsClosed reports whether the tasting was ended without ever being opened.
+func (t *Tasting) IsClosed() bool { return !t.Closed.IsZero() }
 
 // IsOpen reports whether the tasting was unsealed.
 func (t *Tasting) IsOpen() bool { return !t.Unsealed.IsZero() }

@@ -31,15 +31,44 @@ func (t *Tasting) SetProgress(p blind.Progress) (err error) {
 	return err
 }
 
-// Opened gives what was which; known is false until it is unsealed.
-func (t *Tasting) Opened() (o blind.Opened, known bool, err error) {
-	o, err = part[blind.Opened](t.ID, "result", t.Result)
-	return o, len(t.Result) > 0 && err == nil, err
+// result is what is kept of an unsealed tasting beside its setting and its scores.
+type result struct {
+	Text string `json:"text"` // that was sealed
 }
 
-// SetOpened keeps what was which.
+// Opened gives what was which, worked out from the text that was sealed and the
+// scores; known is false until it is unsealed. The error wraps [blind.ErrTampered]
+// when a part of the tasting is not what its fingerprints are of.
+func (t *Tasting) Opened() (o blind.Opened, known bool, err error) {
+	r, err := part[result](t.ID, "result", t.Result)
+	if err != nil || len(t.Result) == 0 {
+		return o, false, err
+	}
+	setting, err := t.Setting()
+	if err != nil {
+		return o, false, err
+	}
+	if setting.Commitment != t.Commitment || t.Sealed.IsZero() || !t.ofItsBakes(setting) {
+		return o, false, fmt.Errorf("opening tasting %s: %w", t.ID, blind.ErrTampered)
+	}
+	progress, err := t.Progress()
+	if err != nil {
+		return o, false, err
+	}
+	if o, err = blind.Reopen(setting, progress, r.Text, t.Answered); err != nil {
+		return o, false, fmt.Errorf("opening tasting %s: %w", t.ID, err)
+	}
+	return o, true, nil
+}
+
+// ofItsBakes reports whether the tasting names the bakes that were sealed.
+func (t *Tasting) ofItsBakes(s blind.Setting) bool {
+	return len(t.Bakes) == 0 || len(t.Bakes) == 2 && string(t.Bakes[0]) == s.Plan.Loaves[0].ID && string(t.Bakes[1]) == s.Plan.Loaves[1].ID
+}
+
+// SetOpened keeps what was which: the text that was sealed.
 func (t *Tasting) SetOpened(o blind.Opened) (err error) {
-	t.Result, err = parted(t.ID, "result", o)
+	t.Result, err = parted(t.ID, "result", result{Text: o.Text})
 	return err
 }
 

@@ -36,7 +36,7 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 		if err := Put(tx, tasting); err != nil {
 			return err
 		}
-		return KeepSealed(tx, tasting.ID, sealed)
+		return KeepSealed(tx, tasting, sealed)
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -55,7 +55,7 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 		t.Errorf("a sealed tasting says it is open: %v", err)
 	}
 	err = j.DoOnce("look", func(tx *Tx) error {
-		_, err := sealedOf(tx, tasting.ID, setting)
+		_, err := sealedOf(tx, tasting.ID, setting, "")
 		return err
 	})
 	if err != nil {

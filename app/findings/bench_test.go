@@ -28,10 +28,21 @@ func BenchmarkAsk10000(b *testing.B) {
 	}
 	all := factors(record, kit.Units{})
 	outcome := record.Describe(shelf.Score, kit.Units{})
+	survey, err := surveyOf(b.Context(), record, record.Outcomes(kit.Units{}), all)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Run("everything", func(b *testing.B) {
+		for b.Loop() {
+			if _, err := surveyOf(b.Context(), record, record.Outcomes(kit.Units{}), all); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 	for _, about := range []shelf.Figure{past.ColdHours, byCulture} {
 		b.Run(string(about), func(b *testing.B) {
 			for b.Loop() {
-				if a := ask(record, outcome, chosenFactor(all, about), all); a.few {
+				if a := ask(record, outcome, chosenFactor(all, about), all, survey); a.few {
 					b.Fatal("too few")
 				}
 			}

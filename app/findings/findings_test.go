@@ -13,8 +13,10 @@ import (
 	"twinloaf/app/room/roomtest"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/shelf"
+	"twinloaf/journal/shelf/finding"
 )
 
 var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
@@ -94,6 +96,60 @@ func TestTrendIsTold(t *testing.T) {
 	}
 }
 
+// The finding is held against all that the record can be asked, and says so; what
+// goes with the outcome is listed, the strongest first.
+func TestManyQuestionsAreHeldTogether(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	p := show(t, b, "")
+	a := p.answer
+	n := len(a.survey.Found)
+	if n < 5 || a.found.Adjusted < a.found.P || !told(a) {
+		t.Fatalf("%d questions, %+v", n, a.found)
+	}
+	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	for _, want := range []string{fmt.Sprintf("can be asked %d questions", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
+		if !strings.Contains(said, want) {
+			t.Errorf("%q is not in %q", want, said)
+		}
+	}
+	list := a.survey.With(string(shelf.Score))
+	if len(list) < 3 || !list[0].Told() || len(p.list.Objects) < 3 {
+		t.Errorf("listed %+v", list)
+	}
+	for _, f := range a.survey.Found {
+		if f.Factor == string(shelf.Salt) && f.Told() {
+			t.Errorf("salt has to do with nothing, and yet %+v", f)
+		}
+	}
+}
+
+// A heading follows the line: where the ranks rise and the line is level or falls,
+// neither is claimed.
+func TestTheHeadingFollowsTheLine(t *testing.T) {
+	b := roomtest.New(t)
+	record(t, b, 30)
+	a := show(t, b, "").answer
+	level := *a.trend
+	level.Slope = 0
+	a.trend = &level
+	if got := headline(a); got != "Overall score and cold proof go together, and no line says by how much" {
+		t.Errorf("headline over a level line: %q", got)
+	}
+}
+
+// From a dozen bakes nobody can say that nothing else moved along.
+func TestTooFewToSeeWhatElseMoved(t *testing.T) {
+	a := answer{n: 12, trend: &finding.Trend{}, found: finding.Found{Factor: "x", Adjusted: 0.01}}
+	if got := cannot(a); !strings.Contains(got, "too few to see whether anything else changed with it") {
+		t.Errorf("%q", got)
+	}
+	a.n = 60
+	if got := cannot(a); !strings.Contains(got, "clearly linked to it") {
+		t.Errorf("%q", got)
+	}
+}
+
 func TestNoTrendIsTold(t *testing.T) {
 	b := roomtest.New(t)
 	record(t, b, 30)
@@ -164,6 +220,16 @@ func TestPlanTheTrial(t *testing.T) {
 	if tr.Varied != journal.VaryColdRest || len(tr.Arms) != 2 || tr.Question != "Does cold proof change overall score?" {
 		t.Errorf("the trial is %+v", tr)
 	}
+	tastings, err := journal.All[journal.Tasting](b.Journal)
+	if err != nil || len(tastings) != 1 {
+		t.Fatalf("%d tastings, %v", len(tastings), err)
+	}
+	// The question goes into the tasting, of the two bakes, with rounds enough.
+	s, err := tastings[0].Setting()
+	if err != nil || tastings[0].Trial != tr.ID || tastings[0].Name != tr.Question || s.Plan.Method != blind.Triangle ||
+		s.Plan.Loaves[1].ID != string(tr.Arms[1].Bake) || s.Plan.Rounds != 6 {
+		t.Errorf("the tasting is %+v of %+v, %v", s.Plan, tastings[0], err)
+	}
 	var hours []float64
 	for _, arm := range tr.Arms {
 		k, err := journal.Get[journal.Bake](b.Journal, arm.Bake)
@@ -183,6 +249,9 @@ func TestPlanTheTrial(t *testing.T) {
 	}
 	if trials, _ := journal.All[journal.Trial](b.Journal); len(trials) != 0 {
 		t.Error("undo left the trial")
+	}
+	if tastings, _ := journal.All[journal.Tasting](b.Journal); len(tastings) != 0 {
+		t.Error("undo left the tasting")
 	}
 }
 

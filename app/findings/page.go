@@ -2,6 +2,7 @@ package findings
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -15,6 +16,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
+	"twinloaf/journal/shelf/finding"
 )
 
 // page asks the record one question at a time.
@@ -27,6 +29,10 @@ type page struct {
 	finds    *fyne.Container
 	links    *fyne.Container
 	settle   *fyne.Container
+	list     *fyne.Container
+	survey   finding.Survey
+	surveyed *past.Record // that survey is of
+	tasters  []string     // who tasted last
 	body     fyne.CanvasObject
 	record   *past.Record
 	outcomes []past.Described
@@ -41,12 +47,12 @@ type page struct {
 }
 
 func newPage(env *room.Env, about shelf.Figure) *page {
-	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), links: kit.Stack(1), settle: kit.Stack(2)}
+	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
 	p.factor = kit.NewChoiceField(lang.L("by"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
-	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart)
+	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart, p.list)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
 	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))
 	return p
@@ -103,21 +109,36 @@ func (p *page) run(read func() (*past.Record, error)) {
 	var outcomes []past.Described
 	var all []factor
 	var a answer
-	p.stop = p.env.Run(func(context.Context) {
+	survey, surveyed := p.survey, p.surveyed
+	var tasters []string
+	p.stop = p.env.Run(func(ctx context.Context) {
 		if record, err = read(); err != nil || record.Len() == 0 {
+			return
+		}
+		if tasters, err = lastTasters(p.env.Journal); err != nil {
 			return
 		}
 		outcomes, all = record.Outcomes(u), factors(record, u)
 		if len(outcomes) == 0 || len(all) == 0 {
 			return
 		}
-		a = ask(record, chosen(outcomes, y), chosenFactor(all, x), all)
+		if surveyed != record {
+			if survey, err = surveyOf(ctx, record, outcomes, all); err != nil {
+				return
+			}
+			surveyed = record
+		}
+		a = ask(record, chosen(outcomes, y), chosenFactor(all, x), all, survey)
 	}, func() {
+		if errors.Is(err, context.Canceled) {
+			return
+		}
 		if err != nil {
 			p.env.Fail(err)
 			return
 		}
 		p.record, p.outcomes, p.factors, p.answer = record, outcomes, all, a
+		p.survey, p.surveyed, p.tasters = survey, surveyed, tasters
 		p.show()
 	})
 }
@@ -164,6 +185,7 @@ func (p *page) show() {
 	p.finds.Refresh()
 	p.showLinks(u)
 	p.showProposal(u)
+	p.showSurvey(u)
 }
 
 func (p *page) showChoices() {
@@ -224,10 +246,13 @@ func (p *page) showProposal(u kit.Units) {
 	p.settle.Objects = nil
 	p.proposal = proposal{}
 	if !p.answer.few || len(p.answer.rows) > 0 {
-		if prop, ok := propose(p.record, p.answer, u); ok {
+		if prop, ok := propose(p.record, p.answer, p.tasters, u); ok {
 			p.proposal = prop
 			p.settle.Add(kit.Section(lang.L("What would settle it")))
 			p.settle.Add(kit.Body(prop.words))
+			if prop.takes != "" {
+				p.settle.Add(kit.Body(prop.takes))
+			}
 			p.settle.Add(kit.Row(0, kit.PrimaryButton(lang.L("Plan this trial"), p.plan).WithKey("T")))
 		}
 	}
@@ -245,7 +270,7 @@ func (p *page) plan() {
 		p.env.Fail(err)
 		return
 	}
-	p.env.Say(lang.L("The trial is planned for tomorrow; both doughs follow your newest bake of these."), true)
+	p.env.Say(lang.L("The trial is planned for tomorrow, and its tasting for the day after; both doughs follow your newest bake of these."), true)
 	p.env.Go(room.At(room.Trial, id))
 }
 

@@ -1,6 +1,7 @@
 package findings
 
 import (
+	"errors"
 	"math"
 
 	"fyne.io/fyne/v2/lang"
@@ -93,11 +94,19 @@ type answer struct {
 	n       int // bakes that have both
 	without int // bakes that lack one of the two, and are left out
 	few     bool
+	// mixed says that too few bakes are alike in flour for the two to be compared
+	// among those that are.
+	mixed bool
+	// survey is everything that the record can be asked, and found what this
+	// question came to among it.
+	survey finding.Survey
+	found  finding.Found
 }
 
 // ask works an answer out. It takes its time.
-func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer {
-	a := answer{outcome: outcome, factor: f, y: r.Column(outcome.Key)}
+func ask(r *past.Record, outcome past.Described, f factor, all []factor, survey finding.Survey) answer {
+	a := answer{outcome: outcome, factor: f, y: r.Column(outcome.Key), survey: survey}
+	a.found, _ = survey.Of(string(outcome.Key), string(f.Key))
 	col := f.column(r)
 	a.x = col.Number
 	for i := range a.y {
@@ -107,13 +116,17 @@ func ask(r *past.Record, outcome past.Described, f factor, all []factor) answer 
 	}
 	a.n = len(a.rows)
 	a.without = r.Len() - a.n
+	var err error
 	if a.x != nil {
-		t, err := finding.TrendOf(a.x, a.y)
-		a.trend, a.few = &t, err != nil
+		var t finding.Trend
+		t, err = finding.TrendWithin(a.x, a.y, levels(r, f.Key))
+		a.trend = &t
 	} else {
-		c, err := finding.CompareGroups(col.Word, a.y)
-		a.groups, a.few = &c, err != nil
+		var c finding.Comparison
+		c, err = finding.CompareWithin(col.Word, a.y, levels(r, f.Key))
+		a.groups = &c
 	}
+	a.few, a.mixed = err != nil, errors.Is(err, finding.ErrMixed)
 	if a.few {
 		return a
 	}

@@ -11,6 +11,8 @@ import (
 	"twinloaf/app/past"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -21,11 +23,13 @@ type proposal struct {
 	values   []string
 	cultures []journal.ID
 	words    string // what it would be, in a sentence
+	tasting  blind.Plan
+	takes    string // what the tasting takes to tell, in a sentence
 }
 
 // propose gives the trial that would settle a question; false when none would, as
 // with the season or the crumb.
-func propose(r *past.Record, a answer, u kit.Units) (proposal, bool) {
+func propose(r *past.Record, a answer, tasters []string, u kit.Units) (proposal, bool) {
 	var p proposal
 	if past.IsCrumb(a.factor.Key) {
 		return p, false // nobody can give a dough its crumb
@@ -58,11 +62,91 @@ func propose(r *past.Record, a answer, u kit.Units) (proposal, bool) {
 	}
 	p.words = lang.L("Two doughs on one day, alike except for {{.Factor}}: {{.A}} against {{.B}}, assigned at random, baked side by side and tasted blind.",
 		map[string]any{"Factor": a.factor.Name, "A": p.values[0], "B": p.values[1]})
+	p.tasting = tastingOf(a, p, tasters)
+	p.takes = takes(p.tasting, u)
 	return p, true
 }
 
-// newTrial makes the trial of a proposal: both bakes repeat the newest one that the
-// answer rests on.
+// tastingOf carries the question of a finding into a tasting of the two breads: a
+// score of something that a tongue can compare asks which has more of it, in the
+// direction that the record points; everything else first asks whether they can
+// be told apart. It has as many rounds as it takes to show, eight times in ten,
+// what is noticed half of the time, as far as people can taste so much.
+func tastingOf(a answer, p proposal, tasters []string) blind.Plan {
+	plan := blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: tasters, Rounds: 1,
+		Loaves: [2]blind.Loaf{{ID: "1", Name: p.values[0]}, {ID: "2", Name: p.values[1]}}}
+	if what, ok := comparable(a.outcome.Key); ok {
+		plan.Method, plan.Attribute = blind.Paired, what
+		switch {
+		case !told(a):
+		case a.trend != nil && a.trend.Slope > 0, a.groups != nil && a.groups.Test.Superiority < 0.5:
+			plan.Expected = 2
+		default:
+			plan.Expected = 1
+		}
+	}
+	if len(plan.Tasters) == 0 {
+		plan.Tasters = []string{lang.L("the taster")}
+	}
+	const mostRounds = 6 // more than six rounds tire a palate: common practice, no source
+	needed := verdict.Foresee(plan).Needed
+	plan.Rounds = min(mostRounds, max(1, (needed+len(plan.Tasters)-1)/len(plan.Tasters)))
+	plan.Tasters = tasters
+	return plan
+}
+
+// comparable gives the word by which two breads can be compared for an outcome.
+func comparable(of shelf.Figure) (string, bool) {
+	switch of {
+	case past.ScoreOf("sourness"):
+		return lang.L("sour"), true
+	case past.ScoreOf("chew"):
+		return lang.L("chewy"), true
+	case past.ScoreOf("openness"):
+		return lang.L("open"), true
+	}
+	return "", false
+}
+
+// takes says how many answers it takes, and who would give them.
+func takes(plan blind.Plan, u kit.Units) string {
+	asked := plan
+	if len(asked.Tasters) == 0 {
+		asked.Tasters = []string{"1", "2"} // several answers, whoever gives them
+	}
+	needed := verdict.Foresee(asked).Needed
+	if needed == 0 {
+		return ""
+	}
+	data := map[string]any{"N": u.FormatNumber(float64(needed), 0), "Rounds": plan.Rounds, "Who": u.FormatNumber(float64(len(plan.Tasters)), 0)}
+	if len(plan.Tasters) > 0 {
+		return lang.L("The tasting is planned with it. To show a difference that is noticed half of the time, eight times in ten, takes {{.N}} answers; it is planned for {{.Who}} who tasted last, {{.Rounds}} rounds each.", data)
+	}
+	return lang.L("The tasting is planned with it. To show a difference that is noticed half of the time, eight times in ten, takes {{.N}} answers: add as many tasters and rounds.", data)
+}
+
+// lastTasters are those who tasted last.
+func lastTasters(r journal.Reader) ([]string, error) {
+	all, err := journal.All[journal.Tasting](r)
+	if err != nil {
+		return nil, err
+	}
+	var last time.Time
+	var names []string
+	for _, t := range all {
+		s, err := t.Setting()
+		if err != nil {
+			return nil, err
+		}
+		if !t.Sealed.IsZero() && t.At.After(last) {
+			last, names = t.At, s.Plan.Tasters
+		}
+	}
+	return names, nil
+}
+
+// newTrial makes the trial of a proposal, and its tasting: both bakes repeat the
+// newest one that the answer rests on.
 func newTrial(env *room.Env, r *past.Record, a answer, p proposal) (journal.ID, error) {
 	if len(a.rows) == 0 {
 		return "", fmt.Errorf("planning a trial: there is no bake to repeat")
@@ -78,9 +162,14 @@ func newTrial(env *room.Env, r *past.Record, a answer, p proposal) (journal.ID, 
 	var id journal.ID
 	err := env.Journal.Do(lang.L("planning a trial"), func(tx *journal.Tx) error {
 		t, err := journal.NewTrial(tx, plan)
-		if err == nil {
-			id = t.ID
+		if err != nil {
+			return err
 		}
+		id = t.ID
+		_, err = journal.NewTasting(tx, journal.TastingPlan{
+			Name: plan.Question, At: plan.At.AddDate(0, 0, 1), Trial: id,
+			Bakes: [2]journal.ID{t.Arms[0].Bake, t.Arms[1].Bake}, Plan: p.tasting,
+		})
 		return err
 	})
 	return id, err

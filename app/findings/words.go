@@ -2,6 +2,7 @@ package findings
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/lang"
@@ -15,16 +16,20 @@ import (
 func headline(a answer) string {
 	data := map[string]any{"Outcome": a.outcome.Name, "Factor": a.factor.Name, "Doughs": past.Titled(a.factor.More), "Came": a.outcome.More}
 	switch {
+	case a.mixed:
+		return lang.L("Too few bakes of one flour to say what {{.Factor}} has to do with {{.Outcome}}", data)
 	case a.few:
 		return lang.L("Too few bakes to say what {{.Factor}} has to do with {{.Outcome}}", data)
-	case a.trend != nil && !a.trend.Told():
+	case a.trend != nil && !told(a):
 		return lang.L("No trend of {{.Outcome}} with {{.Factor}} can be told from chance", data)
+	case a.trend != nil && a.trend.Slope*a.trend.Rank.Rho <= 0:
+		return lang.L("{{.Outcome}} and {{.Factor}} go together, and no line says by how much", capital(data))
 	case a.trend != nil:
-		if a.trend.Rank.Rho < 0 {
+		if a.trend.Slope < 0 {
 			data["Came"] = a.outcome.Less
 		}
 		return lang.L("{{.Doughs}} went with {{.Came}}", data)
-	case !a.groups.Told():
+	case a.groups.Test == nil || !told(a):
 		return lang.L("No difference of {{.Outcome}} by {{.Factor}} can be told from chance", data)
 	}
 	first, second := a.groups.Groups[0], a.groups.Groups[1]
@@ -35,20 +40,35 @@ func headline(a answer) string {
 	return lang.L("{{.First}} went with {{.Came}} than {{.Second}}", data)
 }
 
+// capital begins a sentence with the outcome.
+func capital(data map[string]any) map[string]any {
+	data["Outcome"] = past.Titled(data["Outcome"].(string))
+	return data
+}
+
 // finds says what was seen, one sentence each: how much, how sure, on how many bakes.
 func finds(a answer, u kit.Units) []string {
 	n := map[string]any{"N": u.FormatNumber(float64(a.n), 0), "Enough": finding.Enough}
+	if a.mixed {
+		return []string{lang.L("{{.N}} bakes have both figures, of too many flours and cultures: flours differ in level, so bakes of different ones cannot be compared, and too few are alike.", n)}
+	}
 	if a.few {
 		return []string{lang.L("{{.N}} bakes have both figures. From {{.Enough}} on, if the factor varies, there is something to work out; from about twenty on, something to see.", n)}
 	}
-	said := groupWords
+	var out []string
 	if a.trend != nil {
-		said = trendWords
+		out = append(trendWords(a, u), heldWords(a.trend.Held, u), turned(a.trend.Held, a.trend.Rank.Rho, a.trend.Across))
+	} else {
+		out = groupWords(a, u)
+		if a.groups.Test != nil {
+			out = append(out, heldWords(a.groups.Held, u), turned(a.groups.Held, 2*a.groups.Test.Superiority-1, a.groups.Across))
+		}
 	}
-	if a.without == 0 {
-		return said(a, u)
+	out = append(out, lookedAt(a, u))
+	if a.without > 0 {
+		out = append(out, withoutWords(a, u))
 	}
-	return append(said(a, u), withoutWords(a, u))
+	return slices.DeleteFunc(out, func(s string) bool { return s == "" })
 }
 
 // withoutWords says how many bakes the answer does not rest on.
@@ -79,7 +99,10 @@ func trendWords(a answer, u kit.Units) []string {
 		data["Level"] = u.FormatNumber(math.Floor(t.Limits.Level*100), 0)
 		out = append(out, lang.L("95 % confidence interval for the slope: {{.Low}} to {{.High}} per {{.Step}}.", data))
 	}
-	if t.Rank.Exact {
+	within := t.Held.Name != ""
+	if within {
+		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
+	} else if t.Rank.Exact {
 		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by counting every order).", data))
 	} else {
 		out = append(out, lang.L("Rank correlation {{.Rho}}. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
@@ -113,7 +136,12 @@ func groupWords(a answer, u kit.Units) []string {
 		out = append(out, lang.L("{{.First}} minus {{.Second}}: {{.Shift}} (95 % confidence interval {{.Low}} to {{.High}}).", data))
 	}
 	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}).", data)
-	if c.Others > 0 {
+	switch {
+	case c.Held.Name != "" && c.Others > 0:
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+	case c.Held.Name != "":
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}).", data)
+	case c.Others > 0:
 		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	}
 	return append(out, chance)
@@ -125,6 +153,8 @@ func cannot(a answer) string {
 	switch {
 	case a.few:
 		return ""
+	case told(a) && len(a.links) == 0 && a.n < enoughForLinks:
+		return lang.L("This does not show that {{.Factor}} is the cause: these bakes were not randomised, and they are too few to see whether anything else changed with it.", data)
 	case len(a.links) > 0 && told(a):
 		return lang.L("This does not show that {{.Factor}} is the cause: these bakes were not randomised, and other things changed with it.", data)
 	case told(a):
@@ -133,9 +163,14 @@ func cannot(a answer) string {
 	return lang.L("That does not say that {{.Factor}} makes no difference: only that this record shows none larger than its scatter.", data)
 }
 
-func told(a answer) bool {
-	return !a.few && (a.trend != nil && a.trend.Told() || a.groups != nil && a.groups.Told())
-}
+// told reports whether the answer can be told from chance among all that the
+// record can be asked.
+func told(a answer) bool { return !a.few && a.found.Factor != "" && a.found.Told() }
+
+// enoughForLinks is how many bakes there must be before it is said that nothing
+// else moved along: with thirty a rank correlation of a half is seen (see
+// [finding.Together]); with a dozen one of three quarters is missed.
+const enoughForLinks = 30
 
 // linkWords says how another factor moved along. name is what it is called.
 func linkWords(l finding.Link, name string, a answer, u kit.Units) string {

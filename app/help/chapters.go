@@ -33,7 +33,8 @@ func chapters() []chapter {
 			lang.L("Attributes are scored on the nine-point scale; for liking that is the hedonic scale of Peryam and Pilgrim (1957)."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
-			lang.L("When a tasting is sealed, a fingerprint (SHA-256) of the assignment and of a random salt is shown and kept. After unsealing, the export holds the very text that was sealed: save it to a file and run sha256sum on it. The same fingerprint means that nothing was changed."),
+			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
+			lang.L("A program on your own computer cannot keep out somebody who has a copy of the journal's folder and wants to look; with the key on the helper's paper it can."),
 		}},
 		{lang.L("Keeping and copying"), []string{
 			lang.L("You never need to save: what you type is on disk within a second. Ctrl+Z undoes changes one by one, even after a restart."),

@@ -69,7 +69,7 @@ func (p *scorePage) showLaying(step blind.Step) {
 	} else {
 		hint.Add(kit.NewButton(lang.L("They are out already"), func() { p.laid = len(guide); p.refresh() }))
 	}
-	p.put(p.roundWords(step), column, hint, kit.InkButton(words, next))
+	p.put(p.roundWords(step), column, p.wayOut(hint), kit.InkButton(words, next))
 }
 
 // showSlips asks for the codes found under the plates of one round, after the

@@ -114,10 +114,9 @@ func (p *beginTastingPage) plan() {
 // A plan without a method asks whether they can be told apart. Two bakes of one
 // trial are tasted as a part of it, wherever they were chosen.
 func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
-	t := &journal.Tasting{At: env.Now(), Trial: trial, Bakes: bakes[:], Again: again}
+	var id journal.ID
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
-		var trials [2]journal.ID
-		for i, id := range bakes {
+		for _, id := range bakes {
 			b, err := journal.Get[journal.Bake](tx, id)
 			if err != nil {
 				return err
@@ -125,23 +124,14 @@ func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blin
 			if err := lives.BarredLoaf(tx, b); err != nil {
 				return err
 			}
-			trials[i] = b.Trial
-			if plan.Loaves[i], err = journal.LoafOf(tx, b); err != nil {
-				return err
-			}
 		}
-		if t.Trial == "" && trials[0] == trials[1] {
-			t.Trial = trials[0]
+		t, err := journal.NewTasting(tx, journal.TastingPlan{At: env.Now(), Trial: trial, Bakes: bakes, Plan: plan, Again: again})
+		if err == nil {
+			id = t.ID
 		}
-		if plan.Method == "" {
-			plan.Method, plan.Mode, plan.Rounds = blind.Triangle, blind.WithHelper, 6
-		}
-		if err := t.SetSetting(blind.Setting{Plan: plan}); err != nil {
-			return err
-		}
-		return journal.Put(tx, t)
+		return err
 	})
 	if ok {
-		env.Go(to(t.ID, ""))
+		env.Go(to(id, ""))
 	}
 }

@@ -308,7 +308,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.mustSay("The figures")
 	b.mustSay("Ferry loaf, Gorse")
 	b.press("Check the seal")
-	b.mustSay("Nothing was changed")
+	b.mustSay("Plan, loaves and answers fit the fingerprints that this journal keeps")
 	b.mustSay("sha256sum")
 }
 

@@ -170,18 +170,21 @@ func tastingRow(t *journal.Tasting, u kit.Units) (listRow, error) {
 	switch {
 	case t.IsOpen():
 		row.at, row.open, row.state = t.Unsealed, t, lang.L("Unsealed")
+	case t.IsClosed():
+		row.at, row.state = t.Closed, lang.L("Ended without being opened")
 	case t.IsSealed():
 		progress, err := t.Progress()
 		if err != nil {
 			return listRow{}, err
 		}
-		n := 0
+		n, over := 0, len(progress.Sheets) > 0
 		for _, sheet := range progress.Sheets {
 			n += len(sheet.Answers)
+			over = over && sheet.Over()
 		}
 		row.now = true
 		row.state = lang.L("Sealed: {{.N}} of {{.Of}} rounds are in", map[string]any{"N": n, "Of": s.Plan.Answers()})
-		if n == s.Plan.Answers() {
+		if over {
 			row.state = lang.L("Sealed: every score is in")
 		}
 	default:

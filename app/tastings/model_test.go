@@ -66,9 +66,15 @@ func TestScoreSheetsTellNothing(t *testing.T) {
 		if m == blind.Scaling {
 			plan.Attributes = usualAttributes()
 		}
+		if m == blind.ThreeAFC {
+			plan.Attribute, plan.Expected = "sour", 1
+		}
 		var sheets [2]bytes.Buffer
 		for i, flip := range []bool{false, true} {
 			_, setting, _ := drawn(t, plan, flip)
+			// The fingerprint of the sealing is printed, and follows from the assignment
+			// with 256 random bits: nobody reads it back.
+			setting.Commitment = strings.Repeat("0123456789abcdef", 4)
 			if err := writeScoreSheets(&sheets[i], setting, []string{"wheat", "sesame"}, nil, testStyle); err != nil {
 				t.Fatal(m, err)
 			}
@@ -84,14 +90,14 @@ func TestTheCardIsPrintedAsItIs(t *testing.T) {
 	var cards [2]bytes.Buffer
 	for i, flip := range []bool{false, true} {
 		_, setting, lines := drawn(t, plan, flip)
-		if err := writeCard(&cards[i], setting.Plan, lines, testStyle); err != nil {
+		if err := writeCard(&cards[i], setting.Plan, lines, "", testStyle); err != nil {
 			t.Fatal(err)
 		}
 	}
 	if !bytes.HasPrefix(cards[0].Bytes(), []byte("%PDF-")) || bytes.Equal(cards[0].Bytes(), cards[1].Bytes()) {
 		t.Error("the cards of the two assignments are the same")
 	}
-	if err := writeCard(io.Discard, plan, nil, paper.Style{}); !errors.Is(err, paper.ErrNoFonts) {
+	if err := writeCard(io.Discard, plan, nil, "", paper.Style{}); !errors.Is(err, paper.ErrNoFonts) {
 		t.Errorf("without fonts: %v", err)
 	}
 }

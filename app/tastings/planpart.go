@@ -130,7 +130,7 @@ func (v *planPart) method(q question) fyne.CanvasObject {
 		words[i] = lang.L(m.Title())
 	}
 	return kit.Stack(2, kit.Section(lang.L("How")), kit.NewSegments("", words, slices.Index(ms, v.plan.Method), func(i int) {
-		v.change(lang.L("method"), func(p *blind.Plan) { p.Method = ms[i] })
+		v.change(lang.L("method"), func(p *blind.Plan) { by(p, ms[i]) })
 	}), what)
 }
 
@@ -142,6 +142,10 @@ func methodWords(m blind.Method) string {
 		return lang.L("A marked reference and two samples: which is the same bread? One guess in two is right; good where the taste lingers (ISO 10399).")
 	case blind.Tetrad:
 		return lang.L("Four samples, two of each bread: which belong together? Finds more with as many rounds, and asks for more bites (Ennis and Jesionka 2011).")
+	case blind.TwoOutOfFive:
+		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites (ISO 6658).")
+	case blind.ThreeAFC:
+		return lang.L("Three samples, one of them the loaf that should have more: which is it? One guess in three is right (3-alternative forced choice).")
 	case blind.Scaling:
 		return lang.L("Two samples, each scored from 1 to 9 on every line (Peryam and Pilgrim 1957).")
 	}
@@ -161,13 +165,18 @@ func (v *planPart) attribute() fyne.CanvasObject {
 	}
 	field.OnChanged = take
 	field.OnTaken = take
-	names := []string{lang.L("neither"), v.plan.Loaves[0].Name, v.plan.Loaves[1].Name}
+	// A 3-AFC sets the loaf that should have more among two of the other.
+	names, none := []string{v.plan.Loaves[0].Name, v.plan.Loaves[1].Name}, 1
+	words := lang.L("Only that direction counts: it cannot be turned round afterwards.")
+	if v.plan.Method == blind.Paired {
+		names, none = append([]string{lang.L("neither")}, names...), 0
+		words = lang.L("With an expectation only that direction counts: it finds more, and cannot be turned round afterwards.")
+	}
 	expected := kit.NewChoiceField(lang.L("Expected beforehand to have more"), "", names, func(i int) {
-		v.change(lang.L("what is expected"), func(p *blind.Plan) { p.Expected = i })
+		v.change(lang.L("what is expected"), func(p *blind.Plan) { p.Expected = i + none })
 	})
-	expected.SetChosen(v.plan.Expected)
-	return kit.Stack(1, kit.Columns(look.Space(40), field, expected),
-		kit.Small(lang.L("With an expectation only that direction counts: it finds more, and cannot be turned round afterwards.")))
+	expected.SetChosen(v.plan.Expected - none)
+	return kit.Stack(1, kit.Columns(look.Space(40), field, expected), kit.Small(words))
 }
 
 func fitting(words []string, text string) []string {

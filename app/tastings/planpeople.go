@@ -25,11 +25,13 @@ func (v *planPart) people() fyne.CanvasObject {
 			if i == 1 {
 				p.Mode = blind.Alone
 				p.Tasters = slices.Clone(p.Tasters[:min(1, len(p.Tasters))])
+				p.KeyOnPaper = false
 			}
 		})
 	})
 	v.who = kit.NewTextField("", lang.L("a name"))
 	v.who.OnDone = v.addTaster
+	v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
 	rounds := kit.NewFigureField(kit.FigureOptions{
 		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
 		OnChanged: func(n float64, ok bool) {
@@ -42,6 +44,18 @@ func (v *planPart) people() fyne.CanvasObject {
 	part := kit.Stack(2, kit.Section(lang.L("Who plates?")), who, kit.Gap(1), kit.Section(lang.L("Who tastes?")), v.tasters)
 	if v.plan.Mode == blind.WithHelper || len(v.plan.Tasters) == 0 {
 		part.Add(v.who)
+	}
+	if v.plan.Mode == blind.WithHelper {
+		at := 0
+		if v.plan.KeyOnPaper {
+			at = 1
+		}
+		part.Add(kit.Gap(1))
+		part.Add(kit.Section(lang.L("Where is the key of the seal?")))
+		part.Add(kit.NewSegments("", []string{lang.L("in this journal"), lang.L("on the helper's paper")}, at, func(i int) {
+			v.change(lang.L("where the key is"), func(p *blind.Plan) { p.KeyOnPaper = i == 1 })
+		}))
+		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
 	}
 	part.Add(kit.Gap(1))
 	part.Add(kit.Section(lang.L("How many rounds each?")))

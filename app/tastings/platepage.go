@@ -149,6 +149,10 @@ func (p *platePage) showCard() {
 			column.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))})))
 		}
 	}
+	if code := p.card.Code(); code != "" {
+		column.Add(kit.Stack(1, kit.Strong(lang.L("To unseal: {{.Code}}", map[string]any{"Code": code})),
+			widthOf(640, kit.Body(lang.L("This code is on no other page and nowhere in the journal. Print the card or copy the code, and keep it until the tasting is unsealed: if the paper is lost, the tasting can only be ended.")))))
+	}
 	column.Add(cardTable(p.plan, lines))
 	act := kit.InkButton(lang.L("Seal"), p.askSeal)
 	hint := kit.Row(3, kit.NewButton(lang.L("Print the card"), p.print),
@@ -187,9 +191,9 @@ func (p *platePage) print() {
 		p.env.Fail(err)
 		return
 	}
-	plan, style := p.plan, p.env.Paper()
+	plan, code, style := p.plan, p.card.Code(), p.env.Paper()
 	p.env.SaveFile(lang.L("Print the card"), lang.L("plating card")+".pdf", func(w io.Writer) error {
-		return writeCard(w, plan, lines, style)
+		return writeCard(w, plan, lines, code, style)
 	})
 }
 
@@ -210,8 +214,8 @@ func (p *platePage) askSeal() {
 func (p *platePage) showSealed(t *journal.Tasting) {
 	p.plating, p.card = nil, blind.Card{}
 	words := strings.Join([]string{
-		lang.L("This is the fingerprint of what was sealed: of which code is which loaf, and of a random salt. Photograph it or write down the first digits."),
-		lang.L("After unsealing it shows that nothing was changed."),
+		lang.L("This is the fingerprint of what was sealed: the plan, which code is which loaf, and a random number. Photograph it: after unsealing it proves that nothing of that was changed."),
+		sealSentence(t.Locked != ""),
 	}, " ")
 	column := kit.Stack(6, kit.Heading(lang.L("Sealed")), widthOf(640, kit.Lead(kit.Span{Text: words})),
 		newFingerprint(t.Commitment, look.TextTitle, 32))

@@ -46,6 +46,9 @@ func poolOf(r journal.Reader, t *journal.Tasting) (pooled, error) {
 			continue
 		}
 		in, err := journal.VerdictInput(r, other)
+		if errors.Is(err, blind.ErrTampered) {
+			continue // its own page says so
+		}
 		if err != nil {
 			return pooled{}, err
 		}

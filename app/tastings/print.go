@@ -3,6 +3,7 @@ package tastings
 import (
 	"io"
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -11,10 +12,14 @@ import (
 )
 
 // writeCard prints the plating card.
-func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, style paper.Style) error {
+func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, code string, style paper.Style) error {
 	d := paper.New(lang.L("Plating card"), style)
 	d.Title(lang.L("Plating card: not for tasters"))
 	d.Words(lang.L("Keep it folded in an envelope until the tasting is unsealed, or throw it away."))
+	if code != "" {
+		d.Strong(lang.L("To unseal: {{.Code}}", map[string]any{"Code": code}))
+		d.Small(lang.L("Without this code the tasting cannot be unsealed. Keep this paper until then."))
+	}
 	for _, loaf := range plan.Loaves {
 		if len(loaf.Allergens) > 0 {
 			d.Strong(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))}))
@@ -68,6 +73,9 @@ func writeScoreSheets(w io.Writer, s blind.Setting, allergens, unknown []string,
 			}
 			writeSheetRound(d, s, serving)
 		}
+		d.Gap(2)
+		d.Small(lang.L("Fingerprint of the sealing: {{.Seal}}", map[string]any{"Seal": inFours(s.Commitment)}))
+		d.Blank(lang.L("Fingerprint of the answers, first digits, when the last is in"))
 	}
 	return d.Write(w)
 }
@@ -103,6 +111,18 @@ func writeSheetRound(d *paper.Sheet, s blind.Setting, serving blind.Serving) {
 		d.Circles(choosing(s.Plan), choices, "", "")
 	}
 	d.Blank(lang.L("In your own words"))
+}
+
+// inFours writes the digits of a fingerprint in groups, to be compared by eye.
+func inFours(digits string) string {
+	var b strings.Builder
+	for i, d := range digits {
+		if i > 0 && i%4 == 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteRune(d)
+	}
+	return b.String()
 }
 
 func listedInOrder(words []string) string {

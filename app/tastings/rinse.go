@@ -44,7 +44,7 @@ func (p *scorePage) showRinse(step blind.Step) {
 		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone."), Size: look.TextLead, Color: look.ColorFaint}),
 		kit.Gap(8), p.rinseRow(step))
 	r.tell(rinseFor)
-	p.put(p.roundWords(step), column, kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next})), r.act)
+	p.put(p.roundWords(step), column, p.wayOut(kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next}))), r.act)
 	p.stop = p.env.Every(time.Second, func() { r.tell(p.rinseUntil.Sub(p.env.Now())) })
 }
 

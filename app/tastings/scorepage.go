@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
 )
 
 // rinseFor is how long a pause to rinse the palate lasts: common practice, no
@@ -25,9 +26,10 @@ type scorePage struct {
 	id    journal.ID
 	frame *bare
 
-	session *blind.Session
-	plan    blind.Plan
-	taster  int
+	session     *blind.Session
+	plan        blind.Plan
+	sealChecked bool
+	taster      int
 	// handover is up while the screen waits for the next taster to sit down.
 	handover bool
 	// laid counts the steps of laying out this round's plates that are done,
@@ -68,6 +70,11 @@ func (p *scorePage) refresh() {
 		return
 	}
 	p.session, p.plan = session, session.Setting().Plan
+	if err := p.sealHolds(); err != nil {
+		p.frame.show(nil, nil, inset(guideText(lang.L("The seal does not hold"), p.env.Units().Say(say.Of("Something was changed after the sealing: {{.Why}}. Nobody should taste by it; plan a new tasting.", say.With{"Why": p.env.Units().Why(err)})))), nil, kit.InkButton(lang.L("To the tasting"), p.leave))
+		p.setKeys()
+		return
+	}
 	if p.taster < 0 {
 		p.taster = nextTaster(session)
 		p.handover = p.taster >= 0 && len(p.plan.Tasters) > 1 && !underWay(session.Progress().Sheets[p.taster])
@@ -83,6 +90,19 @@ func (p *scorePage) refresh() {
 	p.env.Retitle()
 }
 
+// sealHolds checks the seal once before anybody tastes; each step checks the
+// answers that it goes on from.
+func (p *scorePage) sealHolds() error {
+	if p.sealChecked {
+		return nil
+	}
+	if err := p.env.Journal.CheckSeal(p.id); err != nil {
+		return err
+	}
+	p.sealChecked = true
+	return nil
+}
+
 // underWay reports whether a taster is in the middle of a round.
 func underWay(s blind.Sheet) bool {
 	return s.Phase == blind.PhaseAnswer || s.Sample > 0 || s.Phase == blind.PhaseSample
@@ -95,7 +115,7 @@ func nextTaster(s *blind.Session) int {
 	sheets := s.Progress().Sheets
 	for i, sheet := range sheets {
 		switch {
-		case sheet.Phase == blind.PhaseDone:
+		case sheet.Over():
 		case underWay(sheet):
 			return i
 		case best < 0 || len(sheet.Answers) < len(sheets[best].Answers):
@@ -130,7 +150,7 @@ func (p *scorePage) top(words string) (left, right fyne.CanvasObject) {
 
 func (p *scorePage) roundWords(step blind.Step) string {
 	return lang.L("Round {{.N}} of {{.Of}} · {{.Who}}", map[string]any{
-		"N": step.Round + 1, "Of": p.plan.Rounds, "Who": p.plan.Tasters[p.taster]})
+		"N": step.Round + 1, "Of": p.plan.Rounds, "Who": p.name(p.taster)})
 }
 
 // setKeys puts the page's keys in force; Enter does what the button at the foot
@@ -179,7 +199,7 @@ func (p *scorePage) showStep() {
 		p.showRinse(step)
 	case blind.PhaseAnswer:
 		p.showAnswer(step)
-	case blind.PhaseDone:
+	case blind.PhaseDone, blind.PhaseStopped:
 		p.taster = -1
 		p.refresh()
 	}
@@ -203,7 +223,11 @@ func (p *scorePage) showAllergens(step blind.Step) {
 	seen := kit.InkButton(lang.L("I have seen it"), func() {
 		p.step(func(s *blind.Session) error { return s.AllergensShown(p.taster) })
 	})
-	p.put(p.roundWords(step), column, kit.Faint(p.plan.Tasters[p.taster]), seen)
+	hint := kit.Row(5, kit.Faint(p.name(p.taster)), kit.NewButton(lang.L("I will not taste"), p.decline))
+	if p.plan.Mode == blind.WithHelper {
+		hint.Add(kit.NewLink(lang.L("Hand over…"), p.askLeaving))
+	}
+	p.put(p.roundWords(step), column, hint, seen)
 }
 
 // showHandover waits for the next taster.
@@ -213,14 +237,14 @@ func (p *scorePage) showHandover() {
 		p.env.Fail(err)
 		return
 	}
-	who := p.plan.Tasters[p.taster]
+	who := p.name(p.taster)
 	column := kit.Stack(4, kit.Heading(lang.L("Now {{.Who}}", map[string]any{"Who": who})),
 		kit.Lead(kit.Span{Text: lang.L("Round {{.N}} of {{.Of}}. {{.In}} of {{.All}} rounds are in.", map[string]any{
 			"N": step.Round + 1, "Of": p.plan.Rounds, "In": p.session.HandedIn(), "All": p.plan.Answers()})}))
 	others := kit.Flow(2)
 	for i, sheet := range p.session.Progress().Sheets {
-		if i != p.taster && sheet.Phase != blind.PhaseDone {
-			others.Add(kit.NewButton(p.plan.Tasters[i], func() { p.taster, p.handover = i, true; p.refresh() }))
+		if i != p.taster && !sheet.Over() {
+			others.Add(kit.NewButton(p.name(i), func() { p.taster, p.handover = i, true; p.refresh() }))
 		}
 	}
 	if len(others.Objects) > 0 {
@@ -229,7 +253,7 @@ func (p *scorePage) showHandover() {
 		column.Add(others)
 	}
 	act := kit.InkButton(lang.L("I am {{.Who}}", map[string]any{"Who": who}), func() { p.handover = false; p.refresh() })
-	p.put(lang.L("Hand over"), column, nil, act)
+	p.put(lang.L("Hand over"), column, kit.Row(0, kit.NewLink(lang.L("{{.Who}} does not go on…", map[string]any{"Who": who}), p.askLeaving)), act)
 }
 
 // showEnd is shown when no more is to be scored.
@@ -241,6 +265,10 @@ func (p *scorePage) showEnd() {
 	body := guideText(lang.L("Every score is in"), lang.L("Nothing can be changed any more. What was which is told when the tasting is unsealed."))
 	if p.session.Progress().EndedEarly != "" {
 		body = guideText(lang.L("The tasting was ended early"), lang.L("What was handed in stands. What was which is told when the tasting is unsealed."))
+	}
+	if print := p.session.Fingerprint(); print != "" {
+		body = kit.Stack(6, body, widthOf(640, kit.Faint(lang.L("This is the fingerprint of the answers. Photograph it: with it nobody can change one of them unseen."))),
+			newFingerprint(print, look.TextTitle, 32))
 	}
 	act := kit.InkButton(lang.L("To the tasting"), p.leave)
 	p.put("", body, nil, act)

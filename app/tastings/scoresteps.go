@@ -78,7 +78,7 @@ func (p *scorePage) showSample(step blind.Step) {
 	if len(rows) > 0 {
 		hint = lang.L("Keys 1 to 9 score, Tab goes to the next line. {{.Next}}", map[string]any{"Next": hint})
 	}
-	p.put(p.roundWords(step), body, kit.Faint(hint), act)
+	p.put(p.roundWords(step), body, p.wayOut(kit.Faint(hint)), act)
 	p.mayGoOn(rows)
 	if len(rows) > 0 {
 		p.env.Window.Canvas().Focus(rows[p.firstUnscored(rows)])
@@ -131,7 +131,7 @@ func (p *scorePage) showAnswer(step blind.Step) {
 	column.Add(widthOf(560, remark))
 	column.Add(kit.Row(0, kit.NewButton(lang.L("I cannot answer this round"), p.askMissing)))
 	hint := kit.Faint(lang.L("Once it is handed in, a round cannot be changed before the end."))
-	p.put(p.roundWords(step), column, hint, act, more...)
+	p.put(p.roundWords(step), column, p.wayOut(hint), act, more...)
 }
 
 func (p *scorePage) handInWords(step blind.Step) string {

@@ -1,6 +1,7 @@
 package tastings
 
 import (
+	"errors"
 	"io"
 	"slices"
 
@@ -19,6 +20,7 @@ type sealedPart struct {
 	p       *tastingPage
 	session *blind.Session
 	setting blind.Setting
+	locked  bool // the key is on the helper's paper
 }
 
 func newSealedPart(p *tastingPage) *sealedPart { return &sealedPart{p: p} }
@@ -33,7 +35,7 @@ func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
 		v.p.env.Fail(err)
 		return
 	}
-	v.session, v.setting = session, s
+	v.session, v.setting, v.locked = session, s, t.Locked != ""
 	page := v.p.page
 	page.SetEyebrow(lang.L("{{.Name}} · sealed {{.When}}", map[string]any{
 		"Name": tastingName(t, s.Plan), "When": dayOf(v.p.env.Units(), t.Sealed, v.p.env.Now())}))
@@ -62,13 +64,8 @@ func sealedHeading(s *blind.Session) string {
 	return lang.L("{{.N}} of {{.Of}} rounds are in", map[string]any{"N": n, "Of": of})
 }
 
-// complete reports whether nothing is missing for unsealing.
-func complete(s *blind.Session) bool {
-	return (s.AllHandedIn() || s.Progress().EndedEarly != "") && len(s.SlipsWanted()) == 0
-}
-
 func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
-	if complete(v.session) {
+	if v.session.Complete() {
 		return kit.InkButton(lang.L("Unseal"), v.unseal).WithKey("U"), kit.Key{Name: "U", Doc: lang.L("Unseal"), Do: v.unseal}
 	}
 	words := lang.L("Go on tasting")
@@ -97,7 +94,7 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 			}
 			dots.Add(newPlate("", state, 16))
 		}
-		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(v.setting.Plan.Tasters[i])), fixedWidth(dotsWidth(v.setting.Plan.Rounds), dots),
+		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(nameNow(v.session, i))), fixedWidth(dotsWidth(v.setting.Plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": len(sheet.Answers), "Of": v.setting.Plan.Rounds}), Color: look.ColorFaint})))
 	}
 	if reason := v.session.Progress().EndedEarly; reason != "" {
@@ -121,8 +118,18 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("The seal")),
 		newFingerprint(t.Commitment, look.TextBody, 16),
-		kit.Small(lang.L("A fingerprint of which code is which loaf, plus a random number. After unsealing it proves that nothing was changed.")),
-		kit.Gap(2), kit.Section(lang.L("Allergens")), kit.NewText(contains(allergensOf(v.p.env.Journal, v.setting.Plan))...))
+		kit.Small(lang.L("The fingerprint of the plan and of which code is which loaf, with a random number. If you photographed it, it proves after unsealing that nothing of that was changed.")))
+	if v.session.Complete() && t.Answered != "" {
+		column.Add(kit.Section(lang.L("The answers")))
+		column.Add(newFingerprint(t.Answered, look.TextBody, 16))
+		column.Add(kit.Small(lang.L("The fingerprint of the answers. Photograph it before unsealing: it proves that none was changed.")))
+	}
+	column.Add(kit.Small(sealSentence(v.locked)))
+	for _, o := range []fyne.CanvasObject{
+		kit.Gap(2), kit.Section(lang.L("Allergens")), kit.NewText(contains(allergensOf(v.p.env.Journal, v.setting.Plan))...),
+	} {
+		column.Add(o)
+	}
 	if unknown := unknownIn(v.p.env.Journal, v.setting.Plan); len(unknown) > 0 {
 		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
 	}
@@ -130,9 +137,53 @@ func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
 }
 
 func (v *sealedPart) unseal() {
+	if v.locked {
+		v.unsealByPaper()
+		return
+	}
 	kit.Confirm(v.p.env.Window, lang.L("Unseal the tasting?"),
 		lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on."),
-		lang.L("Unseal"), func() { v.p.env.Fail(v.p.env.Journal.Unseal(v.p.id)) })
+		lang.L("Unseal"), func() { v.p.env.Fail(v.p.env.Journal.Unseal(v.p.id, "")) })
+}
+
+// unsealByPaper asks for the code on the helper's paper.
+func (v *sealedPart) unsealByPaper() {
+	var sheet *kit.Sheet
+	told := kit.NewText(kit.Span{Color: look.ColorEmber})
+	code := kit.NewTextField(lang.L("Code on the helper's card"), "XXXXX-XXXXX")
+	open := func() {
+		switch err := v.p.env.Journal.Unseal(v.p.id, code.Text()); {
+		case errors.Is(err, blind.ErrCode):
+			told.SetText(lang.L("That is not the code, or the journal's file was changed. Letters and digits count, gaps and case do not."))
+		case err != nil:
+			sheet.Close()
+			v.p.env.Fail(err)
+		default:
+			sheet.Close()
+		}
+	}
+	code.OnEnter(open)
+	lost := kit.NewLink(lang.L("The paper is lost…"), func() {
+		sheet.Close()
+		kit.ConfirmLoss(v.p.env.Window, lang.L("End it without opening?"),
+			lang.L("Without the code nobody can tell which code was which loaf, and the tasting can only be ended. This cannot be undone."),
+			lang.L("End it unopened"), func() { v.p.env.Fail(v.p.env.Journal.CloseUnopened(v.p.id)) })
+	})
+	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+		Title: lang.L("Unseal the tasting?"),
+		Content: kit.Stack(4, kit.Body(lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on.")),
+			code, told, kit.Row(0, lost)),
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), kit.InkButton(lang.L("Unseal"), open)}, Width: 520,
+	})
+	code.Focus()
+}
+
+// sealSentence says what the seal cannot keep off.
+func sealSentence(locked bool) string {
+	if locked {
+		return lang.L("The key is on the helper's paper: not even a copy of the journal opens the tasting without it.")
+	}
+	return lang.L("The seal keeps the answer off every page, but a copy of the journal's folder can be opened without a trace: to rule that out, plan with the key on the helper's paper.")
 }
 
 func (v *sealedPart) endEarly() {
@@ -156,9 +207,9 @@ func (v *sealedPart) typeIn() {
 	var waiting []int
 	var names []string
 	for i, sheet := range v.session.Progress().Sheets {
-		if sheet.Phase != blind.PhaseDone && sheet.Sample == 0 && sheet.Phase != blind.PhaseAnswer {
+		if !sheet.Over() && sheet.Sample == 0 && sheet.Phase != blind.PhaseAnswer {
 			waiting = append(waiting, i)
-			names = append(names, v.setting.Plan.Tasters[i])
+			names = append(names, nameNow(v.session, i))
 		}
 	}
 	if len(waiting) == 0 {

@@ -110,10 +110,16 @@ func (p *tastingPage) stateOf(t *journal.Tasting) part {
 		if t.IsOpen() {
 			return nil
 		}
+	case *closedPart:
+		if t.IsClosed() {
+			return nil
+		}
 	}
 	switch {
 	case t.IsOpen():
 		return newVerdictPart(p)
+	case t.IsClosed():
+		return newClosedPart(p)
 	case t.IsSealed():
 		return newSealedPart(p)
 	}

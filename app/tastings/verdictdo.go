@@ -58,13 +58,22 @@ func fileName(t *journal.Tasting, p blind.Plan) string {
 // can check it.
 func (v *verdictPart) checkSeal() {
 	o := v.in.Opened
-	state := kit.Strong(lang.L("The fingerprint of this text is the one that the sealing showed. Nothing was changed."))
-	if !blind.Verifies(o.Text, v.t.Commitment) {
-		state = kit.NewText(kit.Span{Text: lang.L("The fingerprint of this text is not the one that the sealing showed: something was changed."), Bold: true, Color: look.ColorEmber})
+	// A tasting that does not fit its fingerprints has no verdict, and does not come here.
+	state := kit.Strong(lang.L("Plan, loaves and answers fit the fingerprints that this journal keeps. Whether it showed these very fingerprints at the time, only your photograph or print tells."))
+	column := kit.Stack(3, state, kit.Section(lang.L("The fingerprint of the sealing")), newFingerprint(v.t.Commitment, look.TextBody, 32))
+	answers := o.AnswerText()
+	if answers != "" {
+		column.Add(kit.Section(lang.L("The fingerprint of the answers")))
+		column.Add(newFingerprint(v.t.Answered, look.TextBody, 32))
+	} else {
+		column.Add(kit.Body(lang.L("This tasting is of an older version of the program: its seal covers method, loaves, tasters and codes, and its answers have no fingerprint.")))
 	}
-	column := kit.Stack(3, state, kit.Section(lang.L("The fingerprint that was shown")), newFingerprint(v.t.Commitment, look.TextBody, 32),
-		kit.Section(lang.L("What was sealed")))
+	column.Add(kit.Section(lang.L("What was sealed")))
 	column.Add(kit.NewText(kit.Span{Text: o.Text, Size: look.TextSmall}))
+	if answers != "" {
+		column.Add(kit.Section(lang.L("What was handed in")))
+		column.Add(kit.NewText(kit.Span{Text: answers, Size: look.TextSmall}))
+	}
 	column.Add(kit.Section(lang.L("How to check it")))
 	for _, words := range blind.SealGuide() {
 		column.Add(kit.Body(v.p.env.Units().Say(words)))
@@ -79,7 +88,13 @@ func (v *verdictPart) checkSeal() {
 	})
 	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
 		Title: lang.L("Check the seal"), Content: column, Width: 760, Height: 660, Scroll: true,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), save},
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.NewButton(lang.L("Save as answers.txt"), func() {
+			sheet.Close()
+			v.p.env.SaveFile(lang.L("Save what was handed in"), "answers.txt", func(w io.Writer) error {
+				_, err := io.WriteString(w, answers)
+				return err
+			})
+		}), save},
 	})
 }
 
@@ -94,7 +109,7 @@ func (v *verdictPart) correctRound(at int) {
 	var sheet *kit.Sheet
 	names := make([]string, len(o.Rounds))
 	for i, r := range o.Rounds {
-		names[i] = lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": o.Setting.Plan.Tasters[r.Taster], "N": r.Round + 1})
+		names[i] = lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": o.Who(r), "N": r.Round + 1})
 	}
 	r := o.Rounds[at]
 	serving, _ := o.Setting.Serving(r.Taster, r.Round)
@@ -137,7 +152,11 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 	}
 	d.Section(lang.L("What was which"))
 	for i, l := range plan.Loaves {
-		d.Words(lang.L("{{.Loaf}} was {{.Codes}}.", map[string]any{"Loaf": l.Name, "Codes": listedInOrder(codesOf(in.Opened, i+1))}))
+		if codes := codesOf(in.Opened, i+1); len(codes) > 0 {
+			d.Words(lang.L("{{.Loaf}} was {{.Codes}}.", map[string]any{"Loaf": l.Name, "Codes": listedInOrder(codes)}))
+		} else {
+			d.Words(lang.L("{{.Loaf}} was not tasted.", map[string]any{"Loaf": l.Name}))
+		}
 	}
 	if len(v.Attributes) > 0 {
 		rows := make([][]string, len(v.Attributes))
@@ -166,8 +185,13 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 		d.Words(s)
 	}
 	d.Section(lang.L("The seal"))
-	d.Small(lang.L("Fingerprint shown at sealing: {{.Seal}}", map[string]any{"Seal": in.Opened.Setting.Commitment}))
+	d.Small(lang.L("Fingerprint of the sealing: {{.Seal}}", map[string]any{"Seal": inFours(in.Opened.Setting.Commitment)}))
+	answers := in.Opened.AnswerText()
+	if answers != "" {
+		d.Small(lang.L("Fingerprint of the answers: {{.Seal}}", map[string]any{"Seal": inFours(blind.Commitment(answers))}))
+	}
 	d.Small(in.Opened.Text)
+	d.Small(answers)
 	for _, s := range blind.SealGuide() {
 		d.Small(u.Say(s))
 	}

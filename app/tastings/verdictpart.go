@@ -135,7 +135,7 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 			photo.Hide()
 		}
 		name := kit.NewText(kit.Span{Text: l.Name, Bold: true},
-			kit.Span{Text: " " + lang.L("was {{.Codes}}", map[string]any{"Codes": shortList(codesOf(v.in.Opened, i+1), 5)})})
+			kit.Span{Text: " " + wasWords(codesOf(v.in.Opened, i+1))})
 		sides[i] = fixedWidth(size.Width, kit.Stack(2, photo, kit.RowGrow(2, 1, mark(i), name)))
 	}
 	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
@@ -145,6 +145,14 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 		return container.New(&twoSides{at: 524}, both, frame)
 	}
 	return container.New(&twoSides{at: 524}, both, v.counts())
+}
+
+// wasWords says by which codes a loaf went, as far as it was tasted.
+func wasWords(codes []string) string {
+	if len(codes) == 0 {
+		return lang.L("was not tasted")
+	}
+	return lang.L("was {{.Codes}}", map[string]any{"Codes": shortList(codes, 5)})
 }
 
 // top keeps a thing at the top of a row.
@@ -178,14 +186,14 @@ func pWords(p float64, u kit.Units) string {
 func (v *verdictPart) counts() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	column := kit.Stack(3, kit.Section(countsTitle(plan)))
-	for i, who := range plan.Tasters {
+	for _, share := range v.v.Tally.PerTaster {
+		who := share.Taster
 		dots := kit.Flow(1.5)
 		for _, r := range v.in.Opened.Rounds {
-			if r.Taster == i {
+			if v.in.Opened.Who(r) == who {
 				dots.Add(newPlate("", answerState(v.in.Opened, r), 16))
 			}
 		}
-		share := v.v.Tally.PerTaster[i]
 		column.Add(kit.Row(4, fixedWidth(look.Space(24), kit.Body(who)), fixedWidth(dotsWidth(plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": share.Agreeing, "Of": share.Counted}), Color: look.ColorFaint})))
 	}

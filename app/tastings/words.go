@@ -37,7 +37,7 @@ func questionOf(p blind.Plan) question {
 	switch {
 	case p.Method == blind.Scaling:
 		return attributesOf
-	case p.Method == blind.Paired && p.Attribute != "":
+	case p.Method.Directional() && p.Attribute != "":
 		return moreOf
 	case p.Method == blind.Paired:
 		return likedBetter
@@ -57,7 +57,9 @@ func asked(p blind.Plan) string {
 func methodsFor(q question) []blind.Method {
 	switch q {
 	case toldApart:
-		return []blind.Method{blind.Triangle, blind.DuoTrio, blind.Tetrad}
+		return []blind.Method{blind.Triangle, blind.DuoTrio, blind.Tetrad, blind.TwoOutOfFive}
+	case moreOf:
+		return []blind.Method{blind.Paired, blind.ThreeAFC}
 	case attributesOf:
 		return []blind.Method{blind.Scaling}
 	}
@@ -76,11 +78,21 @@ func ask(p *blind.Plan, q question) {
 	case q != moreOf:
 		p.Attribute, p.Expected = "", 0
 	}
+	by(p, p.Method)
 	switch {
 	case q == attributesOf && len(p.Attributes) == 0:
 		p.Attributes = usualAttributes()
 	case q != attributesOf:
 		p.Attributes = nil
+	}
+}
+
+// by changes a plan to a method that answers the same question. A 3-AFC has to
+// expect one of the loaves to have more.
+func by(p *blind.Plan, m blind.Method) {
+	p.Method = m
+	if m == blind.ThreeAFC && p.Expected == 0 {
+		p.Expected = 1
 	}
 }
 
@@ -107,6 +119,10 @@ func instruction(p blind.Plan) string {
 		return lang.L("One of the two is the same bread as R.")
 	case blind.Tetrad:
 		return lang.L("The four are two of one bread and two of another.")
+	case blind.TwoOutOfFive:
+		return lang.L("Two of the five are one bread, three the other.")
+	case blind.ThreeAFC:
+		return lang.L("Which of the three is the most {{.What}}?", map[string]any{"What": p.Attribute})
 	case blind.Scaling:
 		return lang.L("Score this sample for itself.")
 	}
@@ -125,6 +141,8 @@ func choosing(p blind.Plan) string {
 		return lang.L("Which one is the same as R?")
 	case blind.Tetrad:
 		return lang.L("Which two belong together?")
+	case blind.TwoOutOfFive:
+		return lang.L("Which are the two?")
 	case blind.Scaling:
 		return lang.L("Both samples are scored.")
 	}

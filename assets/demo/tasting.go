@@ -90,7 +90,7 @@ func (s *story) hold(id journal.ID, at time.Time, right []int) error {
 		return err
 	}
 	s.clock = at.Add(55 * time.Minute)
-	return s.j.Unseal(id)
+	return s.j.Unseal(id, "")
 }
 
 // oddOnes looks at the helper's card to learn the odd sample of every serving,

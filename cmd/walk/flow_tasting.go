@@ -47,8 +47,8 @@ func tasteBlind(w *walk) error {
 		}
 	}
 	err = p.steps(
-		p.unseal, p.keys("s"), p.seeing("Nothing was changed"), p.picture("seal-checked"),
-		p.keys("Escape"), p.missing("Nothing was changed"),
+		p.unseal, p.keys("s"), p.seeing("fit the fingerprints"), p.picture("seal-checked"),
+		p.keys("Escape"), p.missing("fit the fingerprints"),
 	)
 	if err != nil {
 		return fmt.Errorf("unsealing: %w", err)

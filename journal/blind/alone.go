@@ -9,12 +9,24 @@ import (
 // slipsPerRound is how many plates are set out for a round tasted alone. A
 // triangle sets out four, two of each loaf, and puts one away unseen: the three
 // that remain are each of the six triangle orders with the same chance, so that
-// not even the kind of the odd one is known.
+// not even the kind of the odd one is known. Two-out-of-five sets out six and
+// puts one away for the same reason.
 func slipsPerRound(m Method) int {
-	if m == Triangle {
-		return 4
+	if putsOneAway(m) {
+		return m.Samples() + 1
 	}
 	return m.Samples()
+}
+
+func putsOneAway(m Method) bool { return m == Triangle || m == TwoOutOfFive }
+
+// slipsOfOne is how many of the slips of a round are the second loaf's: half,
+// but in a 3-AFC the one that stands alone.
+func slipsOfOne(m Method) int {
+	if m == ThreeAFC {
+		return 1
+	}
+	return slipsPerRound(m) / 2
 }
 
 // places names the plates of a round from left to right.
@@ -22,6 +34,8 @@ func places(m Method) []string {
 	switch m.Samples() {
 	case 3:
 		return []string{"left", "middle", "right"}
+	case 5:
+		return []string{"far left", "left", "middle", "right", "far right"}
 	case 4:
 		return []string{"far left", "left", "right", "far right"}
 	}
@@ -29,11 +43,11 @@ func places(m Method) []string {
 }
 
 // drawSlips draws the slips of a tasting alone. Half of each round's slips are
-// one loaf's and half the other's, in an order of no meaning. Where they end up
-// is shuffled by hand, and not known here.
+// one loaf's and half the other's (in a 3-AFC one and two), in an order of no
+// meaning. Where they end up is shuffled by hand, and not known here.
 func drawSlips(plan Plan, source *draw.Source, codes []string) ([]Serving, []side, error) {
 	n := slipsPerRound(plan.Method)
-	references, err := balanced(source, 1, plan.Rounds, 2)
+	references, err := balanced(source, 1, plan.Rounds, 2) // no secret: it only takes turns
 	if err != nil {
 		return nil, nil, err
 	}
@@ -47,7 +61,7 @@ func drawSlips(plan Plan, source *draw.Source, codes []string) ([]Serving, []sid
 		servings = append(servings, serving)
 		codes = codes[n:]
 		half := make([]side, n)
-		for i := range n / 2 {
+		for i := range slipsOfOne(plan.Method) {
 			half[i] = 1
 		}
 		if err := draw.Shuffle(source, half); err != nil {

@@ -85,11 +85,16 @@ func (s *Session) check() error {
 			return fmt.Errorf("%w: %w", ErrProgress, err)
 		}
 	}
-	return nil
+	return s.checkChain()
 }
 
 func (s *Session) checkSheet(taster int, sheet Sheet) error {
 	plan := s.setting.Plan
+	for i, seat := range sheet.Seats {
+		if seat.Name == "" || seat.Round < 0 || seat.Round > sheet.Round || i > 0 && seat.Round < sheet.Seats[i-1].Round {
+			return fmt.Errorf("place taken over in round %d: %w", seat.Round+1, ErrProgress)
+		}
+	}
 	if sheet.Round < 0 || sheet.Round > plan.Rounds || len(sheet.Answers) != sheet.Round {
 		return fmt.Errorf("%d answers in round %d of %d: %w", len(sheet.Answers), sheet.Round+1, plan.Rounds, ErrProgress)
 	}
@@ -110,7 +115,9 @@ func (s *Session) checkSheet(taster int, sheet Sheet) error {
 	case PhaseSample, PhaseRinse, PhaseAnswer:
 		fits = fits && sheet.Round < plan.Rounds
 	case PhaseDone:
-		fits = sheet.Round == plan.Rounds
+		fits = sheet.Round == plan.Rounds && sheet.Sample == 0 && sheet.Current.isZero()
+	case PhaseStopped:
+		fits = sheet.Sample == 0 && sheet.Current.isZero()
 	default:
 		fits = false
 	}

@@ -10,7 +10,9 @@ import "twinloaf/journal/blind/draw"
 // rounds on the other, orders as colours), which always exists (de Werra 1971,
 // INFOR 9:184). It starts from a random colouring and evens out two colours at
 // a time, along alternating trails, until no pair is uneven: each step lowers
-// the sum of squared counts, so it ends.
+// the sum of squared counts, so it ends. Which colour is which order is drawn
+// last, so that with fewer cells than orders none is served more often than
+// another for standing first in the list.
 func balanced(source *draw.Source, tasters, rounds, m int) ([][]int, error) {
 	b := &board{tasters: tasters, rounds: rounds, colour: make([]int, tasters*rounds)}
 	for cell := range b.colour {
@@ -34,9 +36,16 @@ func balanced(source *draw.Source, tasters, rounds, m int) ([][]int, error) {
 			}
 		}
 	}
+	which, err := source.Order(m)
+	if err != nil {
+		return nil, err
+	}
 	drawn := make([][]int, tasters)
 	for t := range drawn {
 		drawn[t] = b.colour[t*rounds : (t+1)*rounds]
+		for r, c := range drawn[t] {
+			drawn[t][r] = which[c]
+		}
 	}
 	return drawn, nil
 }

@@ -14,7 +14,10 @@ var ErrCardGiven = say.Wrong("the plating card was given out already")
 // Card is the plating card: for the helper's eyes, or, alone, the list of slips
 // to write. It is given out once, before sealing, and is blank afterwards.
 // Printing it shows nothing; Lines does.
-type Card struct{ lines func() []CardLine }
+type Card struct {
+	lines func() []CardLine
+	code  func() string
+}
 
 // CardLine is one round of one taster on the card.
 type CardLine struct {
@@ -44,6 +47,15 @@ func (c Card) Lines() ([]CardLine, error) {
 		return nil, ErrSealed
 	}
 	return lines, nil
+}
+
+// Code is what unseals the tasting, where its key lies on the helper's paper; empty
+// elsewhere, and after sealing.
+func (c Card) Code() string {
+	if c.code == nil {
+		return ""
+	}
+	return c.code()
 }
 
 // String says what it is.

@@ -26,8 +26,9 @@ type draftState struct {
 // random bytes of reader. It returns an error wrapping ErrPlan when the plan
 // cannot be served, and the reader's own error when it fails.
 //
-// Which of the two loaves takes which part hangs on one bit, the lowest of the
-// first byte read, and nothing else hangs on it. Two readers that differ in that bit alone
+// Which of the two loaves takes which part (in a 3-AFC, which place each sample
+// has) hangs on one bit, the lowest of the first byte read, and nothing else
+// hangs on it. Two readers that differ in that bit alone
 // make two tastings that differ in the assignment and the commitment and are
 // the same in everything else: with these a test can show that nothing leaks.
 func Draw(plan Plan, reader io.Reader) (*Draft, error) {
@@ -53,12 +54,21 @@ func (d *Draft) Card() (Card, error) {
 		return Card{}, ErrCardGiven
 	}
 	state.cardGiven = true
-	return Card{lines: func() []CardLine {
-		if state.sealed {
-			return nil
-		}
-		return cardLines(state.hidden())
-	}}, nil
+	return Card{
+		lines: func() []CardLine {
+			if state.sealed {
+				return nil
+			}
+			return cardLines(state.hidden())
+		},
+		code: func() string {
+			if state.sealed {
+				return ""
+			}
+			_, s := state.hidden()
+			return s.code
+		},
+	}, nil
 }
 
 // Seal closes the draft for good and blanks the card. The Sealed is for the
@@ -105,7 +115,7 @@ func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 	if err != nil {
 		return none(err)
 	}
-	setting, sides := Setting{Plan: plan}, []side(nil)
+	setting, sides := Setting{Version: settingVersion, Plan: plan}, []side(nil)
 	if plan.Mode == Alone {
 		setting.Servings, sides, err = drawSlips(plan, source, codes)
 	} else {
@@ -114,16 +124,40 @@ func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 	if err != nil {
 		return none(err)
 	}
-	s := secret{loaves: make([]byte, len(sides))}
-	copy(s.salt[:], salt)
-	for i, one := range sides {
-		s.loaves[i] = 1 + byte(one)
-		if swapped {
-			s.loaves[i] = 2 - byte(one)
+	s := secret{loaves: loavesOf(plan, sides, swapped)}
+	if plan.KeyOnPaper {
+		if s.code, err = drawPaperCode(source); err != nil {
+			return none(err)
 		}
 	}
+	copy(s.salt[:], salt)
 	setting.Commitment = Commitment(canonicalText(setting, s))
 	return setting, s, nil
+}
+
+// loavesOf says which loaf, 1 or 2, takes which part. In a 3-AFC the sample that
+// stands alone is the loaf that is expected to have more, so there the bit moves
+// every sample one place on instead.
+func loavesOf(plan Plan, sides []side, swapped bool) []byte {
+	loaves := make([]byte, len(sides))
+	for i, one := range sides {
+		switch {
+		case plan.Method != ThreeAFC:
+			loaves[i] = 1 + byte(one)
+			if swapped {
+				loaves[i] = 2 - byte(one)
+			}
+		default:
+			if n := plan.Method.Samples(); swapped {
+				one = sides[i/n*n+(i+1)%n]
+			}
+			loaves[i] = byte(3 - plan.Expected)
+			if one == 1 {
+				loaves[i] = byte(plan.Expected)
+			}
+		}
+	}
+	return loaves
 }
 
 // drawServings draws the rounds for a helper to plate.
@@ -145,10 +179,18 @@ func drawServings(plan Plan, source *draw.Source, codes []string) ([]Serving, []
 	return servings, sides, nil
 }
 
-// drawOrders draws the order of each round of each taster, in balance.
+// drawOrders draws the order of each round of each taster.
+//
+// Where everybody tastes once the orders are served in balance over the
+// tasters, as ISO 4120, 5495 and 10399 ask. Where somebody tastes several
+// rounds each round is drawn by itself: in a balanced set a taster who names
+// each place equally often, which is a common habit, would be all right or all
+// wrong far more often than guessing allows (one time in ten instead of one in
+// thirty-two, with six rounds of a pair), and the tabled critical counts, which
+// suppose rounds that know nothing of one another, would not hold.
 func drawOrders(plan Plan, source *draw.Source) ([][]order, error) {
 	orders := servingOrders(plan.Method)
-	drawn, err := balanced(source, len(plan.Tasters), plan.Rounds, len(orders))
+	drawn, err := drawWhich(plan, source, len(orders))
 	if err != nil {
 		return nil, err
 	}
@@ -159,6 +201,25 @@ func drawOrders(plan Plan, source *draw.Source) ([][]order, error) {
 		}
 	}
 	return rounds, nil
+}
+
+// drawWhich draws which of m orders each taster gets in each round.
+func drawWhich(plan Plan, source *draw.Source, m int) ([][]int, error) {
+	if plan.Rounds == 1 {
+		return balanced(source, len(plan.Tasters), 1, m)
+	}
+	drawn := make([][]int, len(plan.Tasters))
+	for taster := range drawn {
+		drawn[taster] = make([]int, plan.Rounds)
+		for round := range drawn[taster] {
+			which, err := source.Below(m)
+			if err != nil {
+				return nil, err
+			}
+			drawn[taster][round] = which
+		}
+	}
+	return drawn, nil
 }
 
 func clonePlan(p Plan) Plan {

@@ -14,9 +14,10 @@ type Proof struct {
 	progress   Progress
 }
 
-// AllHandedIn reports whether every planned round of every taster is handed in.
+// AllHandedIn reports whether every round that is still to be tasted is handed in:
+// all of those who did not stop.
 func (s *Session) AllHandedIn() bool {
-	return !slices.ContainsFunc(s.progress.Sheets, func(sheet Sheet) bool { return sheet.Phase != PhaseDone })
+	return !slices.ContainsFunc(s.progress.Sheets, func(sheet Sheet) bool { return !sheet.Over() })
 }
 
 // SlipsWanted lists the rounds, from 0, whose slips are still to be turned over
@@ -85,7 +86,10 @@ func (s *Session) EndEarly(reason string) error {
 		return refuse(ErrAnswer, say.Of("to end early, give a reason"))
 	case s.AllHandedIn():
 		return refuse(ErrStep, say.Of("all scores are in: there is nothing to end early"))
+	case s.progress.EndedEarly != "":
+		return ErrEnded
 	}
+	s.link(linkEnd, 0, 0)
 	s.progress.EndedEarly = reason
 	return nil
 }
@@ -102,6 +106,11 @@ func (s *Session) Finish() (Proof, error) {
 	}
 	s.progress.Ended = true
 	return Proof{commitment: s.setting.Commitment, progress: s.progress.clone()}, nil
+}
+
+// Complete reports whether nothing is missing for unsealing.
+func (s *Session) Complete() bool {
+	return (s.AllHandedIn() || s.progress.EndedEarly != "") && len(s.SlipsWanted()) == 0
 }
 
 // HandedIn is how many rounds are handed in, of all tasters.

@@ -39,20 +39,24 @@ func helperGuide(m Method) []GuideStep {
 }
 
 func aloneGuide(m Method) []GuideStep {
-	n := slipsPerRound(m)
+	n, one := slipsPerRound(m), slipsOfOne(m)
+	lay := say.Of("Set out {{.Plates}} plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: {{.Half}} of one loaf and {{.Half}} of the other. Cover each with a cup or bowl, all alike.", say.With{"Plates": n, "Half": one})
+	if one != n-one {
+		lay = say.Of("Set out {{.Plates}} plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: {{.One}} of one loaf and {{.Others}} of the other. Cover each with a cup or bowl, all alike.", say.With{"Plates": n, "One": one, "Others": n - one})
+	}
 	steps := []GuideStep{
 		{Title: say.Of("What this does"), Words: say.Of("You fill the plates yourself, and then shuffle them so that you cannot know which is where. The program does not know either: it learns that from the slips, after your last score.")},
 		{Title: say.Of("Cut alike"), Words: say.Of("Let both loaves cool to the same temperature. Cut pieces of one size from the same part of each loaf. If crumb or crust look different, taste with the eyes shut, and cut the crust off.")},
 		{Title: say.Of("Write the slips"), Words: say.Of("Copy each code of the list on its own slip of paper, all of one size, and fold each twice so that nothing shows through.")},
-		{Title: say.Of("Lay out plates"), EachRound: true, Words: say.Of("Set out {{.Plates}} plates that are all alike. Put this round's slips under them, one each, and on each plate the loaf that the list names for its slip: {{.Half}} of one loaf and {{.Half}} of the other. Cover each with a cup or bowl, all alike.", say.With{"Plates": n, "Half": n / 2})},
+		{Title: say.Of("Lay out plates"), EachRound: true, Words: lay},
 	}
 	if m.HasReference() {
 		steps = append(steps, GuideStep{Title: say.Of("Set the reference apart"), EachRound: true, Words: say.Of("Put the reference loaf that the list names on a plate marked R, well away from the others. You may know which loaf it is; the chance of guessing the match stays one in two.")})
 	}
 	steps = append(steps,
 		GuideStep{Title: say.Of("Shuffle"), EachRound: true, EyesShut: true, Words: say.Of("Shut your eyes. Slide the covered plates round one another with both hands for half a minute, without counting, slips and all. Stop, walk once around the table or turn the tray a few times, and slide again for half a minute.")})
-	if m == Triangle {
-		steps = append(steps, GuideStep{Title: say.Of("Put one away"), EachRound: true, EyesShut: true, Words: say.Of("Eyes still shut, push whichever plate your hand finds first out of reach, cover, slip and all. Do not look under it before the end. Two of what remains are the same bread, and nobody knows which bread that is.")})
+	if putsOneAway(m) {
+		steps = append(steps, GuideStep{Title: say.Of("Put one away"), EachRound: true, EyesShut: true, Words: say.Of("Eyes still shut, push whichever plate your hand finds first out of reach, cover, slip and all. Do not look under it before the end. One bread is now on one plate fewer than the other, and nobody knows which bread that is.")})
 	}
 	return append(steps,
 		GuideStep{Title: say.Of("Line them up"), EachRound: true, EyesShut: true, Words: say.Of("Eyes still shut, push the plates into a row. Open your eyes and lift the covers. From now on a plate is called by its place.")},
@@ -61,13 +65,12 @@ func aloneGuide(m Method) []GuideStep {
 		GuideStep{Title: say.Of("Turn over"), Words: say.Of("After the last score, open the slips and enter the code of each place, round by round.")})
 }
 
-// SealGuide tells how to check a commitment with standard tools, from the text
-// that an unsealed tasting exports.
+// SealGuide tells how to check the fingerprints of a tasting with standard tools,
+// from the texts that an unsealed tasting exports.
 func SealGuide() []say.Line {
 	return []say.Line{
-		say.Of("When the tasting was sealed, Twinloaf showed and kept its fingerprint: 64 characters, the SHA-256 of a text listing every code with its loaf, ending in a random number so that nobody can guess it."),
-		say.Of("After unsealing, export that text and save it as seal.txt, exactly as it is: UTF-8, line feeds, a line feed at the end."),
+		say.Of("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
 		say.Of("Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256."),
-		say.Of("If what it prints is the commitment, nothing in the text was changed since the tasting was sealed. One changed letter gives other digits altogether."),
+		say.Of("The text that was sealed ends in a random number, so that nobody can find it from its fingerprint by trying. In the answers each entry follows the fingerprint of all that stands above it."),
 	}
 }

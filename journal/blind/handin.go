@@ -16,7 +16,7 @@ func (s *Session) HandIn(taster int) error {
 	if err := s.setting.CheckAnswer(serving, sheet.Current); err != nil {
 		return err
 	}
-	s.turn(sheet)
+	s.turn(taster, sheet)
 	return nil
 }
 
@@ -29,13 +29,13 @@ func (s *Session) HandInMissing(taster int, reason string) error {
 		return err
 	case s.progress.Ended:
 		return ErrEnded
-	case sheet.Phase == PhaseDone || sheet.Phase == PhaseAllergens:
+	case sheet.Over() || sheet.Phase == PhaseAllergens:
 		return fmt.Errorf("hand in nothing for taster %d: %w", taster+1, ErrStep)
 	case reason == "":
 		return refuse(ErrAnswer, say.Of("to hand in nothing, give a reason"))
 	}
 	sheet.Current = Answer{Missing: reason, SkippedRinses: sheet.Current.SkippedRinses, Remark: sheet.Current.Remark}
-	s.turn(sheet)
+	s.turn(taster, sheet)
 	return nil
 }
 
@@ -48,7 +48,7 @@ func (s *Session) TypeIn(taster int, answer Answer) error {
 		return err
 	case s.progress.Ended:
 		return ErrEnded
-	case sheet.Phase == PhaseDone, sheet.Sample != 0, sheet.Phase == PhaseAnswer:
+	case sheet.Over(), sheet.Sample != 0, sheet.Phase == PhaseAnswer:
 		return fmt.Errorf("type in round %d of taster %d: %w", sheet.Round+1, taster+1, ErrStep)
 	}
 	serving, _ := s.setting.Serving(taster, sheet.Round)
@@ -59,7 +59,7 @@ func (s *Session) TypeIn(taster int, answer Answer) error {
 	}
 	sheet.Current = answer
 	unseen := sheet.Phase == PhaseAllergens
-	s.turn(sheet)
+	s.turn(taster, sheet)
 	if unseen && sheet.Phase != PhaseDone {
 		// Going on at the screen, the allergens still come first.
 		sheet.Phase = PhaseAllergens
@@ -68,7 +68,8 @@ func (s *Session) TypeIn(taster int, answer Answer) error {
 }
 
 // turn hands in the current answer and goes on to the next round.
-func (s *Session) turn(sheet *Sheet) {
+func (s *Session) turn(taster int, sheet *Sheet) {
+	s.link(linkAnswer, taster, sheet.Round)
 	sheet.Answers = append(sheet.Answers, sheet.Current)
 	sheet.Current = Answer{}
 	sheet.Round++

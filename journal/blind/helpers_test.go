@@ -50,6 +50,9 @@ func planFor(m blind.Method, mode blind.Mode, tasters, rounds int) blind.Plan {
 	for i := range tasters {
 		p.Tasters = append(p.Tasters, fmt.Sprintf("Taster %c", 'A'+i))
 	}
+	if m == blind.ThreeAFC {
+		p.Attribute, p.Expected = "sour", 2
+	}
 	if m == blind.Scaling {
 		p.Attributes = []blind.Attribute{{Name: "sour"}, {Name: "chewy"}, blind.Liking()}
 	}

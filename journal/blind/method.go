@@ -18,6 +18,14 @@ const (
 	// Tetrad: four samples, two of each; which two belong together? Common
 	// practice; Ennis & Jesionka 2011, J Sens Stud 26:371.
 	Tetrad Method = "tetrad"
+	// ThreeAFC: three samples, two of them the same, and the third the loaf that
+	// is expected beforehand to have more of one attribute; which has most? The
+	// 3-alternative forced choice of psychophysics and sensory practice; it has no
+	// ISO standard of its own (from memory).
+	ThreeAFC Method = "3-AFC"
+	// TwoOutOfFive: five samples, two of one loaf and three of the other; which
+	// two belong together? ISO 6658 names it.
+	TwoOutOfFive Method = "two-out-of-five"
 	// Scaling: two samples, each scored on attributes from 1 to 9. The
 	// nine-point hedonic scale is that of Peryam & Pilgrim 1957, Food
 	// Technology 11(9):9.
@@ -25,7 +33,9 @@ const (
 )
 
 // Methods lists all methods in the order in which they are offered.
-func Methods() []Method { return []Method{Triangle, DuoTrio, Paired, Tetrad, Scaling} }
+func Methods() []Method {
+	return []Method{Triangle, DuoTrio, Tetrad, TwoOutOfFive, Paired, ThreeAFC, Scaling}
+}
 
 // facts are what the program knows of a method.
 type facts struct {
@@ -38,11 +48,13 @@ type facts struct {
 }
 
 var methodFacts = map[Method]facts{
-	Triangle: {"Triangle", "ISO 4120", 3, 1.0 / 3, 1, "Can they be told apart?"},
-	DuoTrio:  {"Duo-trio", "ISO 10399", 2, 1.0 / 2, 1, "Can they be told apart?"},
-	Paired:   {"Paired comparison", "ISO 5495", 2, 1.0 / 2, 1, "Which has more of it, or is liked better?"},
-	Tetrad:   {"Tetrad", "no standard of its own", 4, 1.0 / 3, 2, "Can they be told apart?"},
-	Scaling:  {"Scaling of attributes", "nine-point scale, Peryam & Pilgrim 1957", 2, 0, 0, "How much of each attribute?"},
+	Triangle:     {"Triangle", "ISO 4120", 3, 1.0 / 3, 1, "Can they be told apart?"},
+	DuoTrio:      {"Duo-trio", "ISO 10399", 2, 1.0 / 2, 1, "Can they be told apart?"},
+	Paired:       {"Paired comparison", "ISO 5495", 2, 1.0 / 2, 1, "Which has more of it, or is liked better?"},
+	Tetrad:       {"Tetrad", "no standard of its own", 4, 1.0 / 3, 2, "Can they be told apart?"},
+	ThreeAFC:     {"3-AFC", "3-alternative forced choice, no ISO standard of its own", 3, 1.0 / 3, 1, "Which of three has most of it?"},
+	TwoOutOfFive: {"Two-out-of-five", "ISO 6658", 5, 1.0 / 10, 2, "Can they be told apart?"},
+	Scaling:      {"Scaling of attributes", "nine-point scale, Peryam & Pilgrim 1957", 2, 0, 0, "How much of each attribute?"},
 }
 
 // Known reports whether m is one of the methods.
@@ -70,9 +82,12 @@ func (m Method) Picks() int { return methodFacts[m].picks }
 // Chance is the probability of a right answer by guessing, 0 for scaling.
 func (m Method) Chance() float64 { return methodFacts[m].chance }
 
-// Discriminates reports whether the method asks if the loaves can be told
-// apart, so that an answer is right or wrong.
-func (m Method) Discriminates() bool { return m == Triangle || m == DuoTrio || m == Tetrad }
+// Discriminates reports whether an answer by the method is right or wrong: where
+// it asks if the loaves can be told apart, or which of three has most.
+func (m Method) Discriminates() bool { return m != Paired && m != Scaling && m.Known() }
+
+// Directional reports whether the method compares the loaves by one attribute.
+func (m Method) Directional() bool { return m == Paired || m == ThreeAFC }
 
 // Instruction is what the taster reads before a round.
 func (p Plan) Instruction() say.Line {
@@ -83,6 +98,10 @@ func (p Plan) Instruction() say.Line {
 		return say.Of("Taste the reference first, then the two samples in the order given. One of them is the same bread as the reference. Say which. If you cannot tell, guess: a guess is part of the method.")
 	case Tetrad:
 		return say.Of("Taste the four samples in the order given. Two are one bread and two the other. Say which two belong together. If you cannot tell, guess: a guess is part of the method.")
+	case TwoOutOfFive:
+		return say.Of("Taste the five samples in the order given. Two are one bread and three the other. Say which are the two. If you cannot tell, guess: a guess is part of the method.")
+	case ThreeAFC:
+		return say.Of("Taste the three samples in the order given. Say which is the most {{.Attribute}}. If you cannot tell, guess: a guess is part of the method.", say.With{"Attribute": p.Attribute})
 	case Paired:
 		if p.Attribute == "" {
 			return say.Of("Taste the two samples in the order given. Say which you like better. Choose one if you can; “no preference” is kept apart and not counted.")

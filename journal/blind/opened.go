@@ -37,31 +37,7 @@ func (s Sealed) Unseal(proof Proof) (Opened, error) {
 	if proof.commitment == "" || proof.commitment != setting.Commitment || !proof.progress.Ended {
 		return Opened{}, ErrNoProof
 	}
-	opened := Opened{
-		Setting:  cloneSetting(setting),
-		Progress: proof.progress.clone(),
-		Text:     canonicalText(setting, secret),
-	}
-	loaves := secret.loaves
-	for _, serving := range setting.Servings {
-		labels := setting.sealedLabels(serving)
-		mine := loaves[:len(labels)]
-		loaves = loaves[len(labels):]
-		answers := opened.Progress.Sheets[serving.Taster].Answers
-		if serving.Round >= len(answers) {
-			continue
-		}
-		round := Round{Taster: serving.Taster, Round: serving.Round, Answer: answers[serving.Round]}
-		if setting.Plan.Mode == Alone {
-			round.Plates = alonePlates(setting, serving, mine, opened.Progress.Slips[serving.Round])
-		} else {
-			for i, label := range labels {
-				round.Plates = append(round.Plates, Plate{Label: label, Loaf: int(mine[i])})
-			}
-		}
-		opened.Rounds = append(opened.Rounds, round)
-	}
-	return opened, nil
+	return opened(setting, proof.progress.clone(), secret, canonicalText(setting, secret)), nil
 }
 
 func alonePlates(setting Setting, serving Serving, loaves []byte, found []string) []Plate {
@@ -90,27 +66,37 @@ func (r Round) Loaf(label string) int {
 }
 
 // Right reports whether an answer that can be right is: the odd one of a
-// triangle, the match of a duo-trio, a pair of a tetrad. It is false for
-// answers that do not count.
+// triangle, the match of a duo-trio, a pair of a tetrad, the two of
+// two-out-of-five, the expected loaf of a 3-AFC. It is false for answers that do
+// not count.
 func (o Opened) Right(r Round, a Answer) bool {
 	if !a.Counts() || len(a.Picks) != o.Setting.Plan.Method.Picks() {
 		return false
 	}
 	switch o.Setting.Plan.Method {
 	case Triangle:
-		same := 0
-		for _, p := range r.Plates {
-			if p.Loaf == r.Loaf(a.Picks[0]) {
-				same++
-			}
-		}
-		return same == 1
+		return r.alike(a.Picks[0]) == 1
+	case TwoOutOfFive:
+		return r.alike(a.Picks[0]) == 2 && r.Loaf(a.Picks[0]) == r.Loaf(a.Picks[1])
+	case ThreeAFC:
+		return r.Loaf(a.Picks[0]) == o.Setting.Plan.Expected
 	case DuoTrio:
 		return r.Loaf(a.Picks[0]) == r.Loaf(ReferenceLabel)
 	case Tetrad:
 		return r.Loaf(a.Picks[0]) == r.Loaf(a.Picks[1])
 	}
 	return false
+}
+
+// alike counts the plates with the loaf of a label.
+func (r Round) alike(label string) int {
+	n := 0
+	for _, p := range r.Plates {
+		if p.Loaf == r.Loaf(label) {
+			n++
+		}
+	}
+	return n
 }
 
 // Verifies reports whether a text is what was committed to.

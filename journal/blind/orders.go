@@ -9,12 +9,16 @@ type order []side
 
 // servingOrders lists the orders of a method. Over the whole list each loaf
 // stands equally often at each place, and next to the other equally often on
-// either side.
+// either side; in a 3-AFC, where one loaf stands alone, that loaf at each place.
 func servingOrders(m Method) []order {
 	const a, b side = 0, 1
 	switch m {
 	case Triangle: // ISO 4120: the six possible sequences
 		return []order{{a, b, b}, {b, a, b}, {b, b, a}, {b, a, a}, {a, b, a}, {a, a, b}}
+	case ThreeAFC: // the loaf with more of it, once at each place
+		return []order{{b, a, a}, {a, b, a}, {a, a, b}}
+	case TwoOutOfFive:
+		return twoOfFive()
 	case DuoTrio: // ISO 10399, balanced reference
 		return []order{{a, a, b}, {a, b, a}, {b, a, b}, {b, b, a}}
 	case Tetrad:
@@ -23,6 +27,25 @@ func servingOrders(m Method) []order {
 	var orders []order
 	for _, row := range Williams(2) {
 		orders = append(orders, order{side(row[0]), side(row[1])})
+	}
+	return orders
+}
+
+// twoOfFive are the twenty orders of two samples of one loaf and three of the
+// other (ISO 6658 names the test; the orders are counted out).
+func twoOfFive() []order {
+	var orders []order
+	for first := range 5 {
+		for second := first + 1; second < 5; second++ {
+			for _, pair := range []side{0, 1} {
+				o := make(order, 5)
+				for place := range o {
+					o[place] = 1 - pair
+				}
+				o[first], o[second] = pair, pair
+				orders = append(orders, o)
+			}
+		}
 	}
 	return orders
 }

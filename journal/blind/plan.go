@@ -60,14 +60,19 @@ type Plan struct {
 	Tasters []string `json:"tasters"`
 	// Rounds is how many rounds each taster tastes.
 	Rounds int `json:"rounds"`
-	// Attribute is what a paired comparison asks for, as in "sour"; empty asks
-	// which is liked better.
+	// Attribute is what a paired comparison or a 3-AFC asks for, as in "sour";
+	// in a paired comparison, empty asks which is liked better.
 	Attribute string `json:"attribute,omitempty"`
 	// Expected is the loaf (1 or 2) that is expected beforehand to have more of
-	// Attribute: this makes the test one-sided (ISO 5495). 0 expects neither.
+	// Attribute: this makes the test one-sided (ISO 5495). 0 expects neither; a
+	// 3-AFC needs one.
 	Expected int `json:"expected,omitempty"`
 	// Attributes are the lines of a scaling sheet.
 	Attributes []Attribute `json:"attributes,omitempty"`
+	// KeyOnPaper keeps what opens the sealed assignment on the helper's card
+	// alone: without its code nobody can unseal the tasting, not even with the
+	// journal's own files.
+	KeyOnPaper bool `json:"key_on_paper,omitempty"`
 	// Alpha is the risk of finding a difference where there is none, taken
 	// beforehand. 0 means 0.05.
 	Alpha float64 `json:"alpha,omitempty"`
@@ -97,7 +102,10 @@ func (p Plan) OneSided() bool {
 }
 
 // AllowsTie reports whether "no preference" is an answer.
-func (p Plan) AllowsTie() bool { return p.Method == Paired && p.Attribute == "" }
+func (p Plan) AllowsTie() bool { return p.AsksLiking() }
+
+// AsksLiking reports whether the question is which loaf is liked better.
+func (p Plan) AsksLiking() bool { return p.Method == Paired && p.Attribute == "" }
 
 // Answers is the number of answers the plan asks for.
 func (p Plan) Answers() int { return len(p.Tasters) * p.Rounds }
@@ -122,6 +130,8 @@ func (p Plan) whyNotMethod() say.Line {
 		return say.Of("two loaves are needed")
 	case p.Loaves[0].ID == p.Loaves[1].ID:
 		return say.Of("both loaves are the same bake")
+	case p.KeyOnPaper && p.Mode == Alone:
+		return say.Of("the key can lie on a helper's paper only where a helper plates")
 	case p.Alpha < 0 || p.Alpha > 0.5:
 		return say.Of("the risk of a false alarm must lie between 0 and 0.5")
 	}
@@ -157,10 +167,14 @@ func (p Plan) whyNotQuestion() say.Line {
 	switch {
 	case p.Expected < 0 || p.Expected > 2:
 		return say.Of("the expected loaf must be 1 or 2, or 0 for neither")
-	case p.Expected != 0 && (p.Method != Paired || p.Attribute == ""):
-		return say.Of("an expectation belongs to a paired comparison of one attribute")
-	case p.Attribute != "" && p.Method != Paired:
-		return say.Of("one attribute belongs to a paired comparison")
+	case p.Expected != 0 && (!p.Method.Directional() || p.Attribute == ""):
+		return say.Of("an expectation belongs to a comparison of one attribute")
+	case p.Attribute != "" && !p.Method.Directional():
+		return say.Of("one attribute belongs to a paired comparison or a 3-AFC")
+	case p.Method == ThreeAFC && p.Attribute == "":
+		return say.Of("a 3-AFC asks for one attribute")
+	case p.Method == ThreeAFC && p.Expected == 0:
+		return say.Of("a 3-AFC has to know beforehand which loaf should have more of it")
 	case len(p.Attributes) > 0 && p.Method != Scaling:
 		return say.Of("attribute lines belong to scaling")
 	case p.Method == Scaling && len(p.Attributes) == 0:

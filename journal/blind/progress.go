@@ -22,6 +22,8 @@ const (
 	PhaseAnswer Phase = "answer"
 	// PhaseDone: every round is handed in.
 	PhaseDone Phase = "done"
+	// PhaseStopped: the taster tastes no more.
+	PhaseStopped Phase = "stopped"
 )
 
 // Progress is all that a scoring session remembers. It is plain data: keep it
@@ -31,6 +33,9 @@ type Progress struct {
 	// Slips are the codes found under the plates of each round, in the order of
 	// the places, entered after the last score. Alone only.
 	Slips [][]string `json:"slips,omitempty"`
+	// Chain is everything that happened, in order, each with the fingerprint of all
+	// before it. Tastings of version 1 have none.
+	Chain []Link `json:"chain,omitempty"`
 	// Ended is set once scoring is over.
 	Ended bool `json:"ended,omitempty"`
 	// EndedEarly is the host's reason for stopping before all planned scores
@@ -49,7 +54,20 @@ type Sheet struct {
 	Current Answer `json:"current"`
 	// Answers are handed in, one a round, and stand.
 	Answers []Answer `json:"answers,omitempty"`
+	// Seats are those who took the place over, in order.
+	Seats []Seat `json:"seats,omitempty"`
+	// Stopped is why the taster stopped, where a reason was given.
+	Stopped string `json:"stopped,omitempty"`
 }
+
+// A Seat is who has a taster's place from a round on.
+type Seat struct {
+	Round int    `json:"round"` // from 0
+	Name  string `json:"name"`
+}
+
+// Over reports whether the taster has no round left to taste.
+func (s Sheet) Over() bool { return s.Phase == PhaseDone || s.Phase == PhaseStopped }
 
 // Answer is what a taster hands in for one round.
 type Answer struct {
@@ -73,6 +91,10 @@ type Answer struct {
 // tie.
 func (a Answer) Counts() bool { return a.Missing == "" && !a.Tie }
 
+func (a Answer) isZero() bool {
+	return len(a.Picks) == 0 && !a.Tie && len(a.Scores) == 0 && a.Missing == "" && a.SkippedRinses == 0 && !a.OnPaper && a.Remark == ""
+}
+
 func (a Answer) clone() Answer {
 	a.Picks = slices.Clone(a.Picks)
 	a.Scores = maps.Clone(a.Scores)
@@ -88,10 +110,12 @@ func (p Progress) clone() Progress {
 		sheet := &p.Sheets[i]
 		sheet.Current = sheet.Current.clone()
 		sheet.Answers = slices.Clone(sheet.Answers)
+		sheet.Seats = slices.Clone(sheet.Seats)
 		for j := range sheet.Answers {
 			sheet.Answers[j] = sheet.Answers[j].clone()
 		}
 	}
+	p.Chain = slices.Clone(p.Chain)
 	p.Slips = slices.Clone(p.Slips)
 	for i := range p.Slips {
 		p.Slips[i] = slices.Clone(p.Slips[i])

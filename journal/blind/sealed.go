@@ -76,6 +76,17 @@ func (s Sealed) SecretBytes(k key.Key) ([]byte, error) {
 	return append(append([]byte{secretVersion}, secret.salt[:]...), secret.loaves...), nil
 }
 
+// PaperCode is the code on the helper's paper, for locking the assignment up with;
+// empty where the key is the journal's own. Only package vault can make the key it
+// asks for.
+func (s Sealed) PaperCode(k key.Key) string {
+	if !k.Valid() || s.open == nil {
+		return ""
+	}
+	_, secret := s.open()
+	return secret.code
+}
+
 // Restore makes a Sealed again from its kept form and the setting it belongs
 // to. The error wraps ErrTampered when a byte of the assignment, of the salt or
 // of what the commitment covers in the setting has changed.

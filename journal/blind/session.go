@@ -85,8 +85,8 @@ func (s *Session) At(taster int) (Step, error) {
 	}
 	step := Step{Taster: taster, Round: sheet.Round, Phase: sheet.Phase, Sample: sheet.Sample, Current: sheet.Current.clone()}
 	serving, ok := s.setting.Serving(taster, sheet.Round)
-	if !ok {
-		return step, nil // done
+	if !ok || sheet.Over() {
+		return step, nil
 	}
 	tasted := s.setting.Tasted(serving)
 	step.Serving, step.Samples = serving, len(tasted)
@@ -178,7 +178,7 @@ func (s *Session) Remark(taster int, words string) error {
 	if err != nil {
 		return err
 	}
-	if s.progress.Ended || sheet.Phase == PhaseDone {
+	if s.progress.Ended || sheet.Over() {
 		return ErrHandedIn
 	}
 	sheet.Current.Remark = words
@@ -220,7 +220,7 @@ func (s *Session) in(taster int, phase Phase) (*Sheet, error) {
 		return nil, err
 	case s.progress.Ended:
 		return nil, ErrEnded
-	case sheet.Phase == PhaseDone:
+	case sheet.Over():
 		return nil, ErrHandedIn
 	case sheet.Phase != phase:
 		return nil, fmt.Errorf("taster %d is at %q, not at %q: %w", taster+1, sheet.Phase, phase, ErrStep)

@@ -4,11 +4,26 @@ package blind
 // what in which order, by code. It says nothing of which code is which loaf.
 // It is plain data and may be stored, shown and logged.
 type Setting struct {
+	// Version says how it was drawn and what its text covers: 2 by this program.
+	// Tastings of version 1, which say nothing of it, served balanced orders also
+	// to a taster of several rounds, and sealed no more of the plan than method,
+	// loaves and tasters.
+	Version  int       `json:"version,omitempty"`
 	Plan     Plan      `json:"plan"`
 	Servings []Serving `json:"servings"` // by taster, then by round
 	// Commitment is the SHA-256, in hexadecimal, of the canonical text of the
 	// assignment and its salt (see Opened.Text).
 	Commitment string `json:"commitment"`
+}
+
+// settingVersion is the version of what is drawn now.
+const settingVersion = 2
+
+// Balanced reports whether the orders were drawn in balance with one another, so
+// that what is served in one round tells something of the others: where each
+// taster tastes once, and in every tasting of version 1.
+func (s Setting) Balanced() bool {
+	return s.Plan.Mode != Alone && s.Plan.Answers() > 1 && (s.Version < settingVersion || s.Plan.Rounds == 1)
 }
 
 // Serving is one round of one taster.

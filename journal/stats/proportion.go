@@ -39,3 +39,20 @@ func Wilson(k, n int, level float64) Limits {
 	half := z / (1 + z*z/count) * math.Sqrt(share*(1-share)/count+z*z/(4*count*count))
 	return Limits{Lower: max(0, centre-half), Upper: min(1, centre+half), Level: level}
 }
+
+// ClopperPearsonLower is the exact one-sided lower limit for a proportion of k
+// out of n: the least proportion that an upper-tailed binomial test at 1-level
+// would not refuse (Clopper & Pearson 1934). It lies above a proportion exactly
+// where that test refuses it, so it is the limit that belongs to a one-sided
+// verdict. It is 0 where k is, and where the counts make no sense.
+func ClopperPearsonLower(k, n int, level float64) float64 {
+	if n < 1 || k <= 0 || k > n {
+		return 0
+	}
+	return mathext.InvRegIncBeta(float64(k), float64(n-k+1), 1-level)
+}
+
+// ClopperPearsonUpper is the one-sided upper limit, 1 where k is n.
+func ClopperPearsonUpper(k, n int, level float64) float64 {
+	return 1 - ClopperPearsonLower(n-k, n, level)
+}

@@ -39,23 +39,7 @@ func TheilSen(x, y []float64, level float64) (TheilSenResult, error) {
 	case !allFinite(x, y):
 		return TheilSenResult{P: 1}, ErrNotFinite
 	}
-	var slopes []float64
-	score := 0 // pairs that rise less pairs that fall
-	for i := range n {
-		for j := i + 1; j < n; j++ {
-			if x[i] == x[j] {
-				continue
-			}
-			slope := (y[j] - y[i]) / (x[j] - x[i])
-			slopes = append(slopes, slope)
-			switch {
-			case slope > 0:
-				score++
-			case slope < 0:
-				score--
-			}
-		}
-	}
+	slopes, score := pairSlopes(x, y) // score: pairs that rise less pairs that fall
 	if len(slopes) == 0 {
 		return TheilSenResult{P: 1}, ErrTooFew
 	}

@@ -30,11 +30,14 @@ type DPrime struct {
 }
 
 // ProportionRight is the proportion of right answers that a d′ gives with a
-// method: the psychometric function. It is NaN for scaling.
+// method: the psychometric function. It is NaN for scaling, and for
+// two-out-of-five, whose decision rule is not settled enough to be worked out
+// here.
 //
 //	paired:   Φ(d/√2)
 //	triangle: 2 ∫₀^∞ [Φ(-z√3 + d√(2/3)) + Φ(-z√3 - d√(2/3))] φ(z) dz
 //	duo-trio: 1 - Φ(d/√2) - Φ(d/√6) + 2 Φ(d/√2) Φ(d/√6)
+//	3-AFC:    ∫ φ(z-d) Φ(z)² dz
 //	tetrad:   1 - 2 ∫ φ(z) [2 Φ(z) Φ(z-d) - Φ(z-d)²] dz
 //
 // (Ura 1960; Ennis 1993, J Sens Stud 8:353; Ennis & Jesionka 2011.)
@@ -51,6 +54,10 @@ func ProportionRight(m blind.Method, d float64) float64 {
 		return 2 * quad.Fixed(func(z float64) float64 {
 			return (phi(-z*math.Sqrt(3)+shift) + phi(-z*math.Sqrt(3)-shift)) * pdf(z)
 		}, 0, 9, 120, nil, 0)
+	case blind.ThreeAFC:
+		return min(1, quad.Fixed(func(z float64) float64 {
+			return pdf(z) * phi(z+d) * phi(z+d)
+		}, -9, 9, 120, nil, 0))
 	case blind.Tetrad:
 		return 1 - 2*quad.Fixed(func(z float64) float64 {
 			return pdf(z) * (2*phi(z)*phi(z-d) - phi(z-d)*phi(z-d))
@@ -58,6 +65,9 @@ func ProportionRight(m blind.Method, d float64) float64 {
 	}
 	return math.NaN()
 }
+
+// HasDPrime reports whether d′ can be worked out for a method.
+func HasDPrime(m blind.Method) bool { return !math.IsNaN(ProportionRight(m, 1)) }
 
 // DPrimeFor is the d′ of a proportion of right answers: 0 at or below chance,
 // +Inf at 1.
@@ -80,8 +90,8 @@ func DPrimeFor(m blind.Method, right float64) float64 {
 	return (low + high) / 2
 }
 
-// DPrimeOf is the d′ of k right of n answers, n at least 1, for a method whose
-// answers can be right.
+// DPrimeOf is the d′ of k right of n answers, n at least 1, for a method that
+// [HasDPrime].
 func DPrimeOf(m blind.Method, k, n int) DPrime {
 	right := float64(k) / float64(n)
 	d := DPrime{Value: DPrimeFor(m, right)}

@@ -19,9 +19,13 @@ type Share struct {
 	Telling float64
 	// SE is the standard error of Telling, sqrt(pc(1-pc)/n)/(1-chance).
 	SE float64
-	// Exact and Wilson are limits for Telling, made of the Clopper-Pearson and
-	// the Wilson limits of Correct.
+	// Exact and Wilson are two-sided limits for Telling, made of the
+	// Clopper-Pearson and the Wilson limits of Correct.
 	Exact, Wilson stats.Limits
+	// Least and Most are one-sided limits for Telling, each at the level asked for
+	// (Clopper-Pearson). Least is above 0 where a one-sided test at 1-level shows
+	// something, and only there.
+	Least, Most float64
 }
 
 // ShareOf works out the share from k right of n answers, n at least 1, where
@@ -38,7 +42,26 @@ func ShareOf(k, n int, chance, level float64) Share {
 		SE:      math.Sqrt(pc*(1-pc)/float64(n)) / (1 - chance),
 		Exact:   across(stats.ClopperPearson(k, n, level)),
 		Wilson:  across(stats.Wilson(k, n, level)),
+		Least:   telling(stats.ClopperPearsonLower(k, n, level)),
+		Most:    telling(stats.ClopperPearsonUpper(k, n, level)),
 	}
+}
+
+// Among widens the limits for tasters who answered several times and differ from
+// one another, by a beta-binomial model of their right answers (see
+// [stats.BetaBinomial]); no limit becomes narrower. It is false, and s as it was,
+// with fewer than two tasters.
+func (s Share) Among(right, of []int, chance float64) (Share, bool) {
+	fit, err := stats.BetaBinomial(right, of, s.Exact.Level)
+	if err != nil {
+		return s, false
+	}
+	telling := func(pc float64) float64 { return max(0, (pc-chance)/(1-chance)) }
+	s.Least, s.Most = min(s.Least, telling(fit.Lower)), max(s.Most, telling(fit.Upper))
+	if two, err := stats.BetaBinomial(right, of, (1+s.Exact.Level)/2); err == nil {
+		s.Exact.Lower, s.Exact.Upper = min(s.Exact.Lower, telling(two.Lower)), max(s.Exact.Upper, telling(two.Upper))
+	}
+	return s, true
 }
 
 // AnswersFor is the proportion of right answers when the share telling can

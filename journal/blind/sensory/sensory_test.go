@@ -131,6 +131,52 @@ func TestPublishedPValues(t *testing.T) {
 	}
 }
 
+// Two-out-of-five guesses right one time in ten (ISO 6658). The tails are counted
+// by hand: P(X >= 2) is 28/1000 of three and 523/10000 of four.
+func TestTwoOutOfFiveByHand(t *testing.T) {
+	test := sensory.TestOf(blind.Plan{Method: blind.TwoOutOfFive})
+	for n, want := range map[int]float64{3: 0.028, 4: 0.0523} {
+		if got := test.P(2, n); math.Abs(got-want) > 1e-12 {
+			t.Errorf("2 of %d: %g", n, got)
+		}
+	}
+	for n, want := range map[int]int{2: 2, 3: 2, 4: 3} {
+		if got, _ := test.Critical(n); got != want {
+			t.Errorf("%d of %d would show something", got, n)
+		}
+	}
+	if test := sensory.TestOf(blind.Plan{Method: blind.ThreeAFC, Attribute: "sour", Expected: 1}); test.Chance != 1.0/3 || test.TwoSided {
+		t.Errorf("3-AFC is tested by %+v", test)
+	}
+}
+
+// What belongs to the one-sided test is above nothing where the test shows
+// something, and only there; tasters who differ widen it.
+func TestLimitsThatBelongToTheTest(t *testing.T) {
+	for _, m := range blind.Methods() {
+		if !m.Discriminates() {
+			continue
+		}
+		test := sensory.TestOf(blind.Plan{Method: m})
+		for n := 1; n <= 30; n++ {
+			for k := range n + 1 {
+				s := sensory.ShareOf(k, n, m.Chance(), 0.95)
+				if shown := test.P(k, n) <= 0.05; shown != (s.Least > 0) {
+					t.Errorf("%s %d of %d: shown %v, at least %.3f", m, k, n, shown, s.Least)
+				}
+			}
+		}
+	}
+	alike := sensory.ShareOf(20, 24, 0.5, 0.95)
+	apart, ok := alike.Among([]int{6, 6, 6, 2}, []int{6, 6, 6, 6}, 0.5)
+	if !ok || apart.Least >= alike.Least || apart.Most < alike.Most || apart.Telling != alike.Telling {
+		t.Errorf("alike %+v, apart %+v", alike, apart)
+	}
+	if _, ok := alike.Among([]int{20}, []int{24}, 0.5); ok {
+		t.Error("one taster differs from nobody")
+	}
+}
+
 // ISO 5495:2005 Amd 1:2016, worked example: one-sided, n 30, x 21: pd 0.4,
 // s 0.167, lower 95 % limit 0.125 (pd - 1.645 s, as printed there).
 func TestISO5495WorkedExample(t *testing.T) {
@@ -159,7 +205,7 @@ func TestDiscriminatorsAsTabled(t *testing.T) {
 }
 
 func TestDPrimeAsTabled(t *testing.T) {
-	columns := map[int]blind.Method{1: blind.Paired, 3: blind.Triangle, 4: blind.DuoTrio, 5: blind.Tetrad}
+	columns := map[int]blind.Method{1: blind.Paired, 2: blind.ThreeAFC, 3: blind.Triangle, 4: blind.DuoTrio, 5: blind.Tetrad}
 	for _, line := range table(t, "dprime_from_proportion_correct.csv") {
 		for column, m := range columns {
 			got, want := sensory.DPrimeFor(m, number(t, line[0])), number(t, line[column])
@@ -171,7 +217,7 @@ func TestDPrimeAsTabled(t *testing.T) {
 }
 
 func TestDPrimeAtItsEnds(t *testing.T) {
-	for _, m := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired, blind.Tetrad} {
+	for _, m := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired, blind.Tetrad, blind.ThreeAFC} {
 		if d := sensory.DPrimeOf(m, 3, 12); d.Value != 0 || d.Known || d.SE != 0 {
 			t.Errorf("%s below chance: %+v", m, d)
 		}
@@ -182,8 +228,10 @@ func TestDPrimeAtItsEnds(t *testing.T) {
 			t.Errorf("%s at d′ 0 is right in %.12f", m, got)
 		}
 	}
-	if !math.IsNaN(sensory.ProportionRight(blind.Scaling, 1)) {
-		t.Error("scaling has no right answers")
+	for _, m := range []blind.Method{blind.Scaling, blind.TwoOutOfFive} {
+		if sensory.HasDPrime(m) {
+			t.Errorf("%s has a d′", m)
+		}
 	}
 	// Paired: d′ = √2 Φ⁻¹(pc), so SE = √2 sqrt(pc(1-pc)/n)/φ(Φ⁻¹(pc)): for 15
 	// of 20, computed in R 4.2.2 as sqrt(2)*sqrt(.75*.25/20)/dnorm(qnorm(.75)).
@@ -220,7 +268,7 @@ func TestProportionRightAgainstSimulatedTasters(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 12))
 	const trials = 40_000
 	for _, d := range []float64{0.5, 1.5, 3} {
-		for _, m := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired, blind.Tetrad} {
+		for _, m := range []blind.Method{blind.Triangle, blind.DuoTrio, blind.Paired, blind.Tetrad, blind.ThreeAFC} {
 			right := 0
 			for range trials {
 				if simulated(m, d, r) {
@@ -241,6 +289,8 @@ func simulated(m blind.Method, d float64, r *rand.Rand) bool {
 	switch m {
 	case blind.Paired:
 		return b() > a()
+	case blind.ThreeAFC:
+		return b() > max(a(), a())
 	case blind.DuoTrio:
 		reference := a()
 		return math.Abs(a()-reference) < math.Abs(b()-reference)

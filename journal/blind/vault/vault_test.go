@@ -1,10 +1,12 @@
 package vault_test
 
 import (
+	"bytes"
 	"errors"
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"math/rand/v2"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -65,8 +67,71 @@ func TestOnlyTheJournalImportsTheVaultAndTheStore(t *testing.T) {
 }
 
 func TestAnEmptySealIsNotKept(t *testing.T) {
-	if kept, err := vault.Bytes(blind.Sealed{}); !errors.Is(err, blind.ErrSealed) || kept != nil {
+	if kept, err := vault.Bytes(blind.Sealed{}, nil); !errors.Is(err, blind.ErrSealed) || kept != nil {
 		t.Errorf("kept %v of nothing: %v", kept, err)
+	}
+}
+
+// What lies on the helper's paper opens what was locked, however it is typed; no
+// other code does, nor anything that was changed.
+func TestAPaperLocks(t *testing.T) {
+	plan := blind.Plan{
+		Method: blind.Triangle, Mode: blind.WithHelper, Tasters: []string{"Ines"}, Rounds: 2, KeyOnPaper: true,
+		Loaves: [2]blind.Loaf{{ID: "h", Name: "Harbour"}, {ID: "g", Name: "Gorse"}},
+	}
+	random := rand.NewChaCha8([32]byte{5})
+	draft, err := blind.Draw(plan, random)
+	if err != nil {
+		t.Fatal(err)
+	}
+	card, err := draft.Card()
+	if err != nil {
+		t.Fatal(err)
+	}
+	code := card.Code()
+	if len(blind.TidyCode(code)) != 10 {
+		t.Fatalf("the code is %q", code)
+	}
+	sealed, setting, err := draft.Seal()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if card.Code() != "" {
+		t.Error("the code can be read after sealing")
+	}
+	kept, err := vault.Bytes(sealed, random)
+	if err != nil || !vault.Locked(kept) {
+		t.Fatal(len(kept), err)
+	}
+	if _, err := vault.Restore(kept, setting); !errors.Is(err, vault.ErrLocked) {
+		t.Errorf("it opened without the code: %v", err)
+	}
+	for _, typed := range []string{code, strings.ToLower(code), " " + strings.ReplaceAll(code, "-", " ") + " ", strings.ReplaceAll(strings.ReplaceAll(code, "0", "o"), "1", "l")} {
+		again, err := vault.Unlock(kept, typed, setting)
+		if err != nil {
+			t.Errorf("%q: %v", typed, err)
+			continue
+		}
+		if plain, err := vault.Plain(again); err != nil || vault.Locked(plain) || bytes.Contains(kept, plain[1:]) {
+			t.Errorf("%q opened to %d bytes, %v", typed, len(plain), err)
+		}
+	}
+	other := []byte(blind.TidyCode(code))
+	other[3] ^= 1
+	for what, typed := range map[string]string{"nothing": "", "another": string(other), "half of it": code[:5]} {
+		if _, err := vault.Unlock(kept, typed, setting); !errors.Is(err, blind.ErrCode) {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+	for _, i := range []int{1, 20, 30, len(kept) - 1} {
+		changed := bytes.Clone(kept)
+		changed[i] ^= 1
+		if _, err := vault.Unlock(changed, code, setting); !errors.Is(err, blind.ErrCode) {
+			t.Errorf("byte %d changed: %v", i, err)
+		}
+	}
+	if _, err := vault.Unlock(kept[:20], code, setting); !errors.Is(err, blind.ErrTampered) {
+		t.Errorf("cut: %v", err)
 	}
 }
 

@@ -1,6 +1,8 @@
 package verdict
 
 import (
+	"slices"
+
 	"twinloaf/journal/blind"
 	"twinloaf/journal/say"
 	"twinloaf/journal/stats"
@@ -13,7 +15,9 @@ type AttributeResult struct {
 	Pairs []ScorePair
 	// Mean1 and Mean2 are the mean scores.
 	Mean1, Mean2 float64
-	// Test is the exact signed rank test of loaf 1 minus loaf 2.
+	// Test is the exact signed rank test of loaf 1 minus loaf 2. With several
+	// tasters of several rounds each taster counts once, with the mean of the
+	// differences: a taste that lasts is no luck.
 	Test stats.SignedRankResult
 	// Adjusted is Test.P after Holm's correction over all attributes.
 	Adjusted float64
@@ -22,12 +26,13 @@ type AttributeResult struct {
 
 // ScorePair is one round's two scores.
 type ScorePair struct {
-	Taster, Round int
+	Taster, Round int // Taster as in [Tally.PerTaster]
 	First, Second int // of loaf 1 and loaf 2
 }
 
 func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 	plan := o.Setting.Plan
+	people := o.Progress.People(plan)
 	results := make([]AttributeResult, len(plan.Attributes))
 	for i, a := range plan.Attributes {
 		results[i] = AttributeResult{Attribute: a}
@@ -36,7 +41,7 @@ func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 			if !answer.Counts() {
 				continue
 			}
-			pair := ScorePair{Taster: r.Taster, Round: r.Round}
+			pair := ScorePair{Taster: slices.Index(people, o.Who(r)), Round: r.Round}
 			for _, plate := range r.Plates {
 				if score := answer.Scores[plate.Label][a.Name]; plate.Loaf == 1 {
 					pair.First = score
@@ -52,18 +57,18 @@ func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 
 // tested fills in means, tests and Holm's correction.
 func tested(results []AttributeResult, alpha float64) []AttributeResult {
+	const level = 0.95
 	p := make([]float64, len(results))
 	for i := range results {
 		r := &results[i]
-		differences := make([]float64, len(r.Pairs))
-		for j, pair := range r.Pairs {
-			differences[j] = float64(pair.First - pair.Second)
+		differences := differencesOf(r.Pairs)
+		for _, pair := range r.Pairs {
 			r.Mean1 += float64(pair.First) / float64(len(r.Pairs))
 			r.Mean2 += float64(pair.Second) / float64(len(r.Pairs))
 		}
 		// The only error is that there are no pairs; then P is 1 and nothing
 		// is shown, which is right.
-		r.Test, _ = stats.SignedRank(differences, 0.95)
+		r.Test, _ = stats.SignedRank(differences, level)
 		p[i] = r.Test.P
 	}
 	for i, adjusted := range stats.Holm(p) {
@@ -71,6 +76,30 @@ func tested(results []AttributeResult, alpha float64) []AttributeResult {
 		results[i].Shown = adjusted <= alpha
 	}
 	return results
+}
+
+// differencesOf gives what is tested: a difference for each round where one
+// tasted, and else one for each taster, the mean of the rounds.
+func differencesOf(pairs []ScorePair) []float64 {
+	var tasters []int
+	sum, of := map[int]float64{}, map[int]float64{}
+	all := make([]float64, len(pairs))
+	for i, pair := range pairs {
+		all[i] = float64(pair.First - pair.Second)
+		if of[pair.Taster] == 0 {
+			tasters = append(tasters, pair.Taster)
+		}
+		sum[pair.Taster] += all[i]
+		of[pair.Taster]++
+	}
+	if len(tasters) < 2 {
+		return all
+	}
+	means := make([]float64, len(tasters))
+	for i, taster := range tasters {
+		means[i] = sum[taster] / of[taster]
+	}
+	return means
 }
 
 // sentence says one attribute's result, loaves by name.

@@ -16,6 +16,9 @@ func cautions(in Input, v Verdict) []say.Line {
 		add(say.Of("The host ended early, after {{.Done}} of {{.Planned}} rounds (“{{.Reason}}”). Stopping when the count looks good makes a false alarm more likely than the p-value says.",
 			say.With{"Done": t.Planned - t.Never, "Planned": t.Planned, "Reason": reason}))
 	}
+	if len(t.Stopped) > 0 {
+		add(say.Join(stoppedWords(t.Stopped), say.Of("Nobody knows while tasting what is right, so this makes no false alarm more likely; it only leaves fewer answers.")))
+	}
 	if t.Missing > 0 {
 		add(say.N("{{.N}} round was handed in without an answer and counts for nothing.",
 			"{{.N}} rounds were handed in without an answer and count for nothing.", t.Missing))
@@ -38,6 +41,19 @@ func cautions(in Input, v Verdict) []say.Line {
 		add(say.N("{{.N}} answer was typed in from a printed sheet.", "{{.N}} answers were typed in from printed sheets.", t.OnPaper))
 	}
 	return append(list, corrected(in, v)...)
+}
+
+// stoppedWords says who tasted no more.
+func stoppedWords(stopped []Stopped) say.Line {
+	var lines []say.Line
+	for _, s := range stopped {
+		if s.After == 0 {
+			lines = append(lines, say.Of("{{.Taster}} chose not to taste.", say.With{"Taster": s.Taster}))
+		} else {
+			lines = append(lines, say.N("{{.Taster}} stopped after {{.N}} round.", "{{.Taster}} stopped after {{.N}} rounds.", s.After, say.With{"Taster": s.Taster}))
+		}
+	}
+	return say.Join(lines...)
 }
 
 // unfair says how the bakes differed also otherwise.

@@ -51,7 +51,7 @@ func plateRows(o blind.Opened, r blind.Round, a blind.Answer, kind table.Cell, r
 			name = plan.Loaves[plate.Loaf-1].Name
 		}
 		row := []table.Cell{
-			kind, table.Text(string(plan.Method)), table.Text(plan.Tasters[r.Taster]), table.Int(r.Round + 1),
+			kind, table.Text(string(plan.Method)), table.Text(o.Who(r)), table.Int(r.Round + 1),
 			table.Int(place + 1), table.Text(plate.Label), table.Text(plate.Slip), table.Int(plate.Loaf), table.Text(name),
 			table.Bool(slices.Contains(a.Picks, plate.Label)), table.Bool(a.Tie), right, table.Text(a.Missing),
 			table.Int(a.SkippedRinses), table.Bool(a.OnPaper), table.Text(a.Remark), table.Text(reason), table.Text(o.Setting.Commitment),

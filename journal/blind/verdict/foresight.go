@@ -1,6 +1,7 @@
 package verdict
 
 import (
+	"math"
 	"math/rand/v2"
 	"sort"
 
@@ -11,7 +12,8 @@ import (
 
 // Foresight is what a plan can find, told before anybody tastes.
 type Foresight struct {
-	// Answers is how many answers the plan brings in.
+	// Answers is how many the plan brings in of what the test counts: answers, or
+	// tasters (see [Verdict.Votes]).
 	Answers int
 	// Critical is the fewest that would show something; 0 when not even all
 	// would.
@@ -32,7 +34,9 @@ const (
 	eightInTen    = 0.8
 )
 
-// What a scaling plan is judged by: common practice, no source.
+// What a scaling plan is judged by: common practice, no source. Scores of one
+// bread scatter by scalingSpread, so the differences of two scatter by the root
+// of two more.
 const (
 	scalingShift  = 2.0
 	scalingSpread = 2.0
@@ -45,7 +49,8 @@ func Foresee(plan blind.Plan) Foresight {
 		return foreseeScaling(plan)
 	}
 	test := sensory.TestOf(plan)
-	f := Foresight{Answers: plan.Answers(), Power: test.Power(plan.Answers(), halfOfTheTime)}
+	f := Foresight{Answers: countedIn(plan)}
+	f.Power = test.Power(f.Answers, halfOfTheTime)
 	critical, possible := test.Critical(f.Answers)
 	needed, reachable := test.Needed(halfOfTheTime, eightInTen)
 	if reachable {
@@ -64,7 +69,7 @@ func Foresee(plan blind.Plan) Foresight {
 }
 
 func foreseeScaling(plan blind.Plan) Foresight {
-	f := scalingFound(plan, plan.Answers())
+	f := scalingFound(plan, countedIn(plan))
 	return f.withNeeded(plan)
 }
 
@@ -73,7 +78,7 @@ func scalingFound(plan blind.Plan, n int) Foresight {
 	// A fixed seed: the same plan shows the same figure each time.
 	alpha := plan.Risk() / float64(max(1, len(plan.Attributes)))
 	power := func(n int) float64 {
-		return sensory.ScalingPower(n, scalingShift, scalingSpread, alpha, rand.NewPCG(9, 5))
+		return sensory.ScalingPower(n, scalingShift, math.Sqrt2*scalingSpread, alpha, rand.NewPCG(9, 5))
 	}
 	f := Foresight{Answers: n, Power: power(n)}
 	if needed := sort.Search(mostPairs, func(n int) bool { return power(n) >= eightInTen }); needed < mostPairs {
@@ -81,17 +86,20 @@ func scalingFound(plan blind.Plan, n int) Foresight {
 	}
 	if f.Power == 0 {
 		f.Words = append(f.Words, say.Begin(say.Of("{{.Answers}} cannot show anything: there are too few pairs of scores for {{.Attributes}}.",
-			say.With{"Answers": answersOf(plan, n), "Attributes": say.N("{{.N}} attribute", "{{.N}} attributes", len(plan.Attributes))})))
+			say.With{"Answers": countedOf(plan, n), "Attributes": say.N("{{.N}} attribute", "{{.N}} attributes", len(plan.Attributes))})))
 	} else {
-		f.Words = append(f.Words, say.Of("With {{.Answers}}, a true difference of two points on the scale, when scores scatter by as much, will be shown {{.Often}}.",
-			say.With{"Answers": answersOf(plan, n), "Often": timesIn(f.Power)}))
+		f.Words = append(f.Words, say.Of("With {{.Answers}}, a true difference of two points on the scale, when the scores of one bread scatter by as much, will be shown {{.Often}}.",
+			say.With{"Answers": countedOf(plan, n), "Often": timesIn(f.Power)}))
 	}
 	return f
 }
 
 func (f Foresight) withNeeded(plan blind.Plan) Foresight {
 	f.Words = append(f.Words, f.neededWords(plan))
-	if plan.Rounds > 1 {
+	switch {
+	case countsTasters(plan) && plan.Rounds > 1:
+		f.Words = append(f.Words, say.Of("A taste that lasts is no luck, so each taster counts once, however many rounds: one round each and more tasters find more."))
+	case plan.Rounds > 1:
 		f.Words = append(f.Words, say.Of("Several rounds by one taster count for “is there a difference”, not for “there is none”."))
 	}
 	return f
@@ -99,7 +107,7 @@ func (f Foresight) withNeeded(plan blind.Plan) Foresight {
 
 // powerWords says how often n answers will show what is there.
 func powerWords(plan blind.Plan, n int, power float64) say.Line {
-	with := say.With{"Answers": answersOf(plan, n), "Often": timesIn(power)}
+	with := say.With{"Answers": countedOf(plan, n), "Often": timesIn(power)}
 	many := len(plan.Tasters) > 1
 	switch {
 	case plan.Method == blind.Paired && plan.Attribute == "" && many:
@@ -115,7 +123,7 @@ func powerWords(plan blind.Plan, n int, power float64) say.Line {
 // neededWords says what it takes to make the power eight in ten. It follows the
 // sentence that says how large it is.
 func (f Foresight) neededWords(plan blind.Plan) say.Line {
-	with := say.With{"Answers": answersOf(plan, f.Needed)}
+	with := say.With{"Answers": countedOf(plan, f.Needed)}
 	switch {
 	case f.Needed == 0:
 		return say.Of("To show that much eight times in ten would take more than anybody can taste.")
@@ -135,10 +143,27 @@ func sizeOf(plan blind.Plan) say.Line {
 	return say.Of("{{.Tasters}} tasters with {{.Rounds}} each", say.With{"Tasters": len(plan.Tasters), "Rounds": rounds(plan.Rounds)})
 }
 
-// answersOf names a number of answers: rounds where one tastes.
-func answersOf(plan blind.Plan, n int) say.Line {
-	if len(plan.Tasters) == 1 {
+// countsTasters reports whether the test counts tasters and not answers: where
+// several say which loaf they like better, or score.
+func countsTasters(plan blind.Plan) bool {
+	return len(plan.Tasters) > 1 && (plan.AsksLiking() || plan.Method == blind.Scaling)
+}
+
+// countedIn is how many of what the test counts a plan brings in.
+func countedIn(plan blind.Plan) int {
+	if countsTasters(plan) {
+		return len(plan.Tasters)
+	}
+	return plan.Answers()
+}
+
+// countedOf names a number of what the test counts: rounds where one tastes.
+func countedOf(plan blind.Plan, n int) say.Line {
+	switch {
+	case len(plan.Tasters) == 1:
 		return rounds(n)
+	case countsTasters(plan):
+		return say.N("{{.N}} taster", "{{.N}} tasters", n)
 	}
 	return answers(n)
 }
@@ -147,6 +172,8 @@ func agreeing(plan blind.Plan, n int) say.Line {
 	switch {
 	case plan.Method.Discriminates():
 		return say.N("{{.N}} answer is right", "{{.N}} answers are right", n)
+	case countsTasters(plan):
+		return say.N("{{.N}} taster likes the same loaf better", "{{.N}} tasters like the same loaf better", n)
 	case plan.Expected != 0:
 		return say.N("{{.N}} answer names “{{.Loaf}}”", "{{.N}} answers name “{{.Loaf}}”", n, say.With{"Loaf": plan.Loaves[plan.Expected-1].Name})
 	}

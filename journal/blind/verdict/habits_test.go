@@ -10,13 +10,17 @@ import (
 	"twinloaf/journal/blind"
 )
 
-// guessed is a duo-trio of one taster who named the places in this order, L
-// for the first and R for the second sample, with k answers right by luck.
+// guessed is a duo-trio of tasters of one round each who named the places in this
+// order, L for the first and R for the second sample, with k answers right by
+// luck.
 func guessed(t *testing.T, places string, right int) (blind.Opened, bool) {
 	t.Helper()
 	plan := blind.Plan{
-		Method: blind.DuoTrio, Mode: blind.WithHelper, Rounds: len(places), Tasters: []string{"Ines"},
+		Method: blind.DuoTrio, Mode: blind.WithHelper, Rounds: 1,
 		Loaves: [2]blind.Loaf{{ID: "h", Name: "Harbour"}, {ID: "g", Name: "Gorse"}},
+	}
+	for i := range places {
+		plan.Tasters = append(plan.Tasters, fmt.Sprint("taster ", i))
 	}
 	for seed := range 2000 {
 		draft, err := blind.Draw(plan, rand.NewChaCha8([32]byte{byte(seed), byte(seed >> 8)}))
@@ -29,7 +33,7 @@ func guessed(t *testing.T, places string, right int) (blind.Opened, bool) {
 		}
 		s := blind.Begin(setting)
 		for i, serving := range setting.Servings {
-			if err := s.TypeIn(0, blind.Answer{Picks: []string{serving.Samples[strings.IndexByte("LR", places[i])]}}); err != nil {
+			if err := s.TypeIn(i, blind.Answer{Picks: []string{serving.Samples[strings.IndexByte("LR", places[i])]}}); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -48,10 +52,10 @@ func guessed(t *testing.T, places string, right int) (blind.Opened, bool) {
 	return blind.Opened{}, false
 }
 
-// Eight rounds serve each of the four duo-trio orders twice, so the match
-// stands left in four and right in four. Whoever names left and right four
-// times each is right in all eight with probability 1/C(8,4) = 1/70, and not
-// 1/256; whoever always says left is right in four exactly, always.
+// Eight tasters are served each of the four duo-trio orders twice, so the match
+// stands left in four and right in four. If four name left and four right, all
+// eight are right with probability 1/C(8,4) = 1/70, and not 1/256; if all say
+// left, exactly four are, always.
 func TestHabitsOfAGuesser(t *testing.T) {
 	opened, found := guessed(t, "LRRLLRLR", 8)
 	if !found {
@@ -81,12 +85,16 @@ func TestHabitsOfAGuesser(t *testing.T) {
 }
 
 func TestHabitsAreLeftAloneWhereTheyDoNotMatter(t *testing.T) {
-	o := blind.Opened{Setting: blind.Setting{Plan: blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: []string{"a"}, Rounds: 6}}}
+	o := blind.Opened{Setting: blind.Setting{Version: 2, Plan: blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Tasters: []string{"a", "b"}, Rounds: 1}}}
+	if _, ok := habitP(o, Tally{Counted: 2}); !ok {
+		t.Error("two tasters of one round each: not redrawn")
+	}
 	for why, change := range map[string]func(*blind.Plan){
-		"alone":     func(p *blind.Plan) { p.Mode = blind.Alone },
-		"one round": func(p *blind.Plan) { p.Rounds = 1 },
-		"large":     func(p *blind.Plan) { p.Rounds = 61 },
-		"two-sided": func(p *blind.Plan) { p.Method = blind.Paired },
+		"alone":                   func(p *blind.Plan) { p.Mode = blind.Alone },
+		"rounds drawn one by one": func(p *blind.Plan) { p.Rounds = 6 },
+		"one answer":              func(p *blind.Plan) { p.Tasters = p.Tasters[:1] },
+		"large":                   func(p *blind.Plan) { p.Tasters = make([]string, 61) },
+		"scaling":                 func(p *blind.Plan) { p.Method = blind.Scaling },
 	} {
 		other := o
 		change(&other.Setting.Plan)

@@ -2,6 +2,7 @@ package verdict
 
 import (
 	"fmt"
+	"slices"
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/say"
@@ -47,7 +48,7 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 		for _, u := range v.Unfair {
 			told = note(told, u, true, i)
 		}
-		lines = addLines(lines, v.Attributes, loafOne[i])
+		lines = addLines(lines, v.Attributes, loafOne[i], sum.Tally.placesOf(v.Tally))
 	}
 	everybody := first
 	everybody.Tasters = nil
@@ -157,6 +158,7 @@ func (t *Tally) add(other Tally, plan blind.Plan, loafOne bool) {
 	t.Agreeing += agreeing(other.Agreeing, other.Counted)
 	t.SkippedRinses += other.SkippedRinses
 	t.OnPaper += other.OnPaper
+	t.Stopped = append(t.Stopped, other.Stopped...)
 	for _, s := range other.PerTaster {
 		s.Agreeing = agreeing(s.Agreeing, s.Counted)
 		t.addTaster(s)
@@ -174,14 +176,25 @@ func (t *Tally) addTaster(s Share) {
 	t.PerTaster = append(t.PerTaster, s)
 }
 
-// addLines puts scaling pairs together, by attribute.
-func addLines(lines, more []AttributeResult, loafOne bool) []AttributeResult {
+// placesOf finds the tasters of a tally that was added in the sum.
+func (t Tally) placesOf(added Tally) []int {
+	places := make([]int, len(added.PerTaster))
+	for i, s := range added.PerTaster {
+		places[i] = slices.IndexFunc(t.PerTaster, func(mine Share) bool { return mine.Taster == s.Taster })
+	}
+	return places
+}
+
+// addLines puts scaling pairs together, by attribute; places are those of their
+// tasters in the sum.
+func addLines(lines, more []AttributeResult, loafOne bool, places []int) []AttributeResult {
 	if lines == nil {
 		lines = make([]AttributeResult, len(more))
 	}
 	for i, r := range more {
 		lines[i].Attribute = r.Attribute
 		for _, pair := range r.Pairs {
+			pair.Taster = places[pair.Taster]
 			if !loafOne {
 				pair.First, pair.Second = pair.Second, pair.First
 			}

@@ -22,10 +22,19 @@ func (v *Verdict) say(plan blind.Plan) {
 		v.Words = []say.Line{say.Of("There is no answer to count.")}
 		return
 	}
+	if v.Votes != nil {
+		k, n = v.Votes.Agreeing, v.Votes.Counted
+	}
 	if v.Shown {
 		v.Headline = headline(plan, k, n)
 	}
-	v.Words = append(v.Words, countWords(plan, v.Tally), chanceWords(plan, k, n, v.P))
+	v.Words = append(v.Words, countWords(plan, v.Tally))
+	if v.Votes != nil {
+		v.Words = append(v.Words, voteWords(plan, *v.Votes))
+	}
+	if n > 0 {
+		v.Words = append(v.Words, chanceWords(plan, k, n, v.P))
+	}
 	if v.Tally.Ties > 0 {
 		v.Words = append(v.Words, say.N("{{.N}} answer was “no preference”; it is told here and not counted in the test.",
 			"{{.N}} answers were “no preference”; they are told here and not counted in the test.", v.Tally.Ties))
@@ -33,10 +42,13 @@ func (v *Verdict) say(plan blind.Plan) {
 	if !v.Shown {
 		v.Words = append(v.Words, v.whatItTakes(plan)...)
 	}
-	v.sayShare()
+	v.sayShare(plan)
 }
 
 func headline(plan blind.Plan, k, n int) say.Line {
+	if plan.Method == blind.ThreeAFC {
+		return say.Of("“{{.Loaf}}” is more {{.Attribute}}.", say.With{"Loaf": plan.Loaves[plan.Expected-1].Name, "Attribute": plan.Attribute})
+	}
 	if plan.Method != blind.Paired {
 		return say.Of("They can be told apart.")
 	}
@@ -44,7 +56,10 @@ func headline(plan blind.Plan, k, n int) say.Line {
 	if plan.Expected == 0 && 2*k < n {
 		winner = plan.Loaves[1]
 	}
-	if plan.Attribute == "" {
+	switch {
+	case plan.Attribute == "" && len(plan.Tasters) == 1:
+		return say.Of("{{.Taster}} likes “{{.Loaf}}” better.", say.With{"Taster": plan.Tasters[0], "Loaf": winner.Name})
+	case plan.Attribute == "":
 		return say.Of("“{{.Loaf}}” is liked better.", say.With{"Loaf": winner.Name})
 	}
 	return say.Of("“{{.Loaf}}” is more {{.Attribute}}.", say.With{"Loaf": winner.Name, "Attribute": plan.Attribute})
@@ -68,12 +83,23 @@ func countWords(plan blind.Plan, t Tally) say.Line {
 	return say.Of("{{.Count}} of {{.Answers}} liked “{{.Loaf}}” better, {{.Rest}} “{{.Other}}”.", with)
 }
 
+// voteWords says how many tasters lean which way.
+func voteWords(plan blind.Plan, v Votes) say.Line {
+	with := say.With{"For": v.Agreeing, "Of": v.Counted, "Loaf": plan.Loaves[0].Name, "Rest": v.Counted - v.Agreeing, "Other": plan.Loaves[1].Name, "Even": v.Even}
+	if v.Even > 0 {
+		return say.Of("A taste that lasts is no luck, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”, {{.Even}} for neither.", with)
+	}
+	return say.Of("A taste that lasts is no luck, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”.", with)
+}
+
 // chanceWords says how rare the count is by guessing alone.
 func chanceWords(plan blind.Plan, k, n int, p float64) say.Line {
-	with := say.With{"Often": byChance(p), "P": figure(p)}
+	with := say.With{"Often": byChance(p), "P": figure(p), "Taster": plan.Tasters[0]}
 	switch {
 	case plan.OneSided():
 		return say.Of("By guessing alone that many or more comes up {{.Often}} (p {{.P}}).", with)
+	case plan.Attribute == "" && len(plan.Tasters) == 1:
+		return say.Of("If {{.Taster}} liked neither better, a lead this large, either way, would come up {{.Often}} (p {{.P}}).", with)
 	case plan.Attribute == "":
 		return say.Of("If neither were liked better, a lead this large, either way, would come up {{.Often}} (p {{.P}}).", with)
 	}
@@ -84,8 +110,11 @@ func chanceWords(plan blind.Plan, k, n int, p float64) say.Line {
 // what it would take.
 func (v *Verdict) whatItTakes(plan blind.Plan) []say.Line {
 	test, n := sensory.TestOf(plan), v.Tally.Counted
+	if v.Votes != nil {
+		n = v.Votes.Counted
+	}
 	words := []say.Line{notTheSame()}
-	if plan.Expected != 0 && v.Tally.Agreeing*2 < n {
+	if plan.Method == blind.Paired && plan.Expected != 0 && v.Tally.Agreeing*2 < n {
 		words = append(words, say.Of("More answers named “{{.Named}}”, but the plan asked beforehand for “{{.Asked}}” alone, so this cannot be turned round now: plan a new tasting.",
 			say.With{"Named": plan.Loaves[2-plan.Expected].Name, "Asked": plan.Loaves[plan.Expected-1].Name}))
 	}
@@ -94,7 +123,7 @@ func (v *Verdict) whatItTakes(plan blind.Plan) []say.Line {
 	if found.Power > 0 {
 		words = append(words, powerWords(plan, n, found.Power))
 	} else {
-		words = append(words, say.Begin(say.Of("{{.Answers}} cannot show anything, even if all agree.", say.With{"Answers": answersOf(plan, n)})))
+		words = append(words, say.Begin(say.Of("{{.Answers}} cannot show anything, even if all agree.", say.With{"Answers": countedOf(plan, n)})))
 	}
 	if found.Needed == 0 || found.Needed > n {
 		words = append(words, found.neededWords(plan))
@@ -102,16 +131,43 @@ func (v *Verdict) whatItTakes(plan blind.Plan) []say.Line {
 	return words
 }
 
+// shareWords gives the share of those who can tell, with the limits that belong
+// to the test: one-sided where the test is. At or below what guessing gives there
+// is nothing to give a share of.
+func (v *Verdict) shareWords(plan blind.Plan) say.Line {
+	share := v.Share
+	with := say.With{"Share": percent(share.Telling), "Level": percent(share.Exact.Level), "Least": percent(share.Least), "Most": percent(share.Most),
+		"From": percent(share.Exact.Lower), "To": percent(share.Exact.Upper)}
+	subject := say.Of("Estimated share of tasters who can really tell")
+	if v.Replicates {
+		subject = say.Of("Estimated share of rounds in which the difference was really noticed")
+	}
+	with["What"] = subject
+	switch {
+	case share.Telling == 0 && plan.Method == blind.Paired && plan.Expected != 0:
+		return say.Of("No more answers than guessing gives named “{{.Loaf}}”, so there is no share of those who can tell to give.", say.With{"Loaf": plan.Loaves[plan.Expected-1].Name})
+	case share.Telling == 0:
+		return say.Of("No more were right than guessing gives, so there is no share of those who can tell to give.")
+	case !plan.OneSided():
+		return say.Of("{{.What}}: {{.Share}} ({{.Level}} confidence interval {{.From}} to {{.To}}, two-sided as the test is).", with)
+	case v.Shown:
+		return say.Of("{{.What}}: {{.Share}}, and at least {{.Least}} (one-sided {{.Level}} confidence limit, as the test is one-sided).", with)
+	}
+	return say.Of("{{.What}}: {{.Share}}; it may be none, and is at most {{.Most}} (one-sided {{.Level}} confidence limit).", with)
+}
+
 // sayShare gives the share of those who can tell, and d′.
-func (v *Verdict) sayShare() {
+func (v *Verdict) sayShare(plan blind.Plan) {
 	if v.Share == nil {
 		return
 	}
-	share := say.With{"Share": percent(v.Share.Telling), "From": percent(v.Share.Exact.Lower), "To": percent(v.Share.Exact.Upper)}
-	if v.Replicates {
-		v.Words = append(v.Words, say.Of("Estimated share of rounds in which the difference was really noticed: {{.Share}} (95 % confidence interval {{.From}} to {{.To}}).", share))
-	} else {
-		v.Words = append(v.Words, say.Of("Estimated share of tasters who can really tell: {{.Share}} (95 % confidence interval {{.From}} to {{.To}}).", share))
+	v.Words = append(v.Words, v.shareWords(plan))
+	if v.widened {
+		v.Details = append(v.Details, say.Of("The confidence limits allow for tasters who differ from one another (beta-binomial model, Ennis & Bi 1998)."))
+	}
+	if v.DPrime == nil {
+		v.Details = append(v.Details, say.Of("How different they taste is not worked out for this method."))
+		return
 	}
 	switch d := v.DPrime; {
 	case d.Unbounded:
@@ -137,15 +193,22 @@ func (v *Verdict) sayScaling(plan blind.Plan) {
 		shown = append(shown, a.Attribute.Name)
 		v.Words = append(v.Words, a.sentence(plan.Loaves))
 	}
+	if n := len(v.Attributes); n > 0 && v.Replicates && v.Tally.people() > 1 {
+		v.Details = append(v.Details, say.Of("Each taster counts once, with the mean of the rounds: a taste that lasts is no luck."))
+	}
 	v.Headline = nothingShown()
 	if v.Shown {
 		v.Headline = say.Of("A difference was shown: {{.Attributes}}.", say.With{"Attributes": say.And(shown...)})
 		return
 	}
 	v.Words = append(v.Words, notTheSame())
-	f := scalingFound(plan, v.Tally.Counted)
+	pairs := v.Tally.Counted
+	if people := v.Tally.people(); people > 1 {
+		pairs = people
+	}
+	f := scalingFound(plan, pairs)
 	v.Words = append(v.Words, f.Words[0])
-	if f.Needed == 0 || f.Needed > v.Tally.Counted {
+	if f.Needed == 0 || f.Needed > pairs {
 		v.Words = append(v.Words, f.neededWords(plan))
 	}
 }

@@ -18,6 +18,8 @@ type Tally struct {
 	Planned int // answers planned
 	Missing int // handed in without an answer
 	Never   int // never handed in
+	// Stopped are those who tasted no more, by choice.
+	Stopped []Stopped
 	Ties    int // no preference
 	// Counted is what the test is made of.
 	Counted int
@@ -27,8 +29,52 @@ type Tally struct {
 
 	SkippedRinses int
 	OnPaper       int
-	// PerTaster has the same counts for each taster, in the plan's order.
+	// PerTaster has the same counts for each person who had a place, in the plan's
+	// order, those who took over after those they took over from.
 	PerTaster []Share
+}
+
+// Stopped is somebody who tasted no more, after so many rounds.
+type Stopped struct {
+	Taster string
+	After  int
+}
+
+// Votes counts tasters instead of answers: each counts once, for the loaf that
+// was named more often.
+type Votes struct {
+	// Counted named one loaf more often than the other; Agreeing of them named the
+	// loaf that [Tally.Agreeing] counts. Even named both equally often.
+	Counted, Agreeing, Even int
+}
+
+// votes counts each taster once.
+func (t Tally) votes() Votes {
+	var v Votes
+	for _, s := range t.PerTaster {
+		switch {
+		case s.Counted == 0:
+		case 2*s.Agreeing == s.Counted:
+			v.Even++
+		default:
+			v.Counted++
+			if 2*s.Agreeing > s.Counted {
+				v.Agreeing++
+			}
+		}
+	}
+	return v
+}
+
+// people is how many tasters gave an answer that counts.
+func (t Tally) people() int {
+	n := 0
+	for _, s := range t.PerTaster {
+		if s.Counted > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // Share is one taster's part.
@@ -41,14 +87,21 @@ type Share struct {
 // answers they correct.
 func tally(o blind.Opened, corrections []Correction) Tally {
 	plan := o.Setting.Plan
-	t := Tally{Planned: plan.Answers(), PerTaster: make([]Share, len(plan.Tasters))}
-	for i, name := range plan.Tasters {
-		t.PerTaster[i].Taster = name
+	t := Tally{Planned: plan.Answers()}
+	at := map[string]int{}
+	for i, name := range o.Progress.People(plan) {
+		at[name] = i
+		t.PerTaster = append(t.PerTaster, Share{Taster: name})
+	}
+	for i, sheet := range o.Progress.Sheets {
+		if sheet.Phase == blind.PhaseStopped {
+			t.Stopped = append(t.Stopped, Stopped{o.Progress.Name(plan, i, sheet.Round), sheet.Round})
+		}
 	}
 	for _, r := range o.Rounds {
 		answer := answerOf(r, corrections)
 		t.SkippedRinses += answer.SkippedRinses
-		if answer.OnPaper {
+		if answer.OnPaper && answer.Missing == "" {
 			t.OnPaper++
 		}
 		switch {
@@ -60,7 +113,7 @@ func tally(o blind.Opened, corrections []Correction) Tally {
 			continue
 		}
 		t.Counted++
-		mine := &t.PerTaster[r.Taster]
+		mine := &t.PerTaster[at[o.Who(r)]]
 		mine.Counted++
 		if agrees(o, r, answer) {
 			t.Agreeing++

@@ -40,32 +40,38 @@ type Verdict struct {
 	Unfair []say.Line
 
 	Tally Tally
-	// P is the exact p-value; two-sided where no direction was planned. 1 for
-	// scaling, whose attributes have their own.
+	// Votes is what the test counts where several tasters said more than once
+	// which loaf they like better; nil elsewhere, where it counts answers. A
+	// taster who has a taste says the same again and again, and that is no luck.
+	Votes *Votes
+	// P is the exact p-value; two-sided where no direction was planned. In scaling
+	// it is the least of the attributes' own, after Holm's correction. It supposes
+	// servings that know nothing of one another (see [blind.Setting.Balanced]);
+	// with several rounds of several tasters it judges “nobody can tell them
+	// apart” (Ennis & Bi 1998, J Sens Stud 13:389), which is why liking counts
+	// tasters. 1 with nothing to count.
 	P float64
-	// Critical is the fewest agreeing answers that would have shown something;
-	// 0 when not even all would.
+	// Critical is the fewest agreeing answers, or tasters, that would have shown
+	// something; 0 when not even all would.
 	Critical int
-	// Share and DPrime are nil where they mean nothing: in scaling, when
-	// liking was asked, and with no answers.
+	// Share and DPrime are nil where they mean nothing: in scaling, when liking was
+	// asked, with no answers, and, DPrime, where it cannot be worked out.
 	Share      *sensory.Share
 	DPrime     *sensory.DPrime
 	Attributes []AttributeResult // scaling only
 	// Replicates says that some taster answered more than once: valid for "is
 	// there a difference", not for "there is none".
 	Replicates bool
+	widened    bool // Share allows for tasters who differ
 	// Seal is the commitment and Text what it is the SHA-256 of.
 	Seal, Text string
 }
 
-// level of all confidence limits.
-const level = 0.95
-
 // ErrSeal is returned when the canonical text does not match the commitment.
 var ErrSeal = say.Wrong("the seal does not match: something was changed after sealing")
 
-// Of works out the verdict. It checks the seal first and returns ErrSeal when
-// it is broken; a correction that is no answer or lacks its reason is refused
+// Of works out the verdict of a tasting that [blind.Reopen] or Unseal gave. It
+// checks the seal once more and returns ErrSeal when it is broken; a correction that is no answer or lacks its reason is refused
 // with an error wrapping blind.ErrAnswer.
 func Of(in Input) (Verdict, error) {
 	setting := in.Opened.Setting
@@ -105,23 +111,53 @@ func judge(o blind.Opened, corrections []Correction) Verdict {
 
 // count fills in the figures of a counting method.
 func (v *Verdict) count(plan blind.Plan) {
-	k, n := v.Tally.Agreeing, v.Tally.Counted
-	if n == 0 {
+	if v.Tally.Counted == 0 {
 		return
 	}
-	test := sensory.TestOf(plan)
-	v.P = test.P(k, n)
-	v.Critical, _ = test.Critical(n)
+	if plan.AsksLiking() && v.Replicates && v.Tally.people() > 1 {
+		votes := v.Tally.votes()
+		v.Votes = &votes
+	}
+	test, k, n := sensory.TestOf(plan), v.Tally.Agreeing, v.Tally.Counted
+	if v.Votes != nil {
+		k, n = v.Votes.Agreeing, v.Votes.Counted
+	}
+	if n > 0 {
+		v.P = test.P(k, n)
+		v.Critical, _ = test.Critical(n)
+	}
 	v.Shown = v.P <= plan.Risk()
-	if plan.Method == blind.Paired && plan.Expected == 0 {
+	if plan.AsksLiking() {
+		return
+	}
+	if !plan.OneSided() {
 		k = max(k, n-k)
 	}
-	if plan.Method == blind.Paired && plan.Attribute == "" {
-		return
+	share := sensory.ShareOf(k, n, plan.Method.Chance(), 1-plan.Risk())
+	if v.Replicates {
+		share, v.widened = v.among(share, plan)
 	}
-	share := sensory.ShareOf(k, n, plan.Method.Chance(), level)
-	dprime := sensory.DPrimeOf(plan.Method, k, n)
-	v.Share, v.DPrime = &share, &dprime
+	v.Share = &share
+	if sensory.HasDPrime(plan.Method) {
+		dprime := sensory.DPrimeOf(plan.Method, k, n)
+		v.DPrime = &dprime
+	}
+}
+
+// among widens the limits of a share for tasters who differ.
+func (v *Verdict) among(share sensory.Share, plan blind.Plan) (sensory.Share, bool) {
+	turned := !plan.OneSided() && 2*v.Tally.Agreeing < v.Tally.Counted
+	var right, of []int
+	for _, s := range v.Tally.PerTaster {
+		if s.Counted == 0 {
+			continue
+		}
+		if turned {
+			s.Agreeing = s.Counted - s.Agreeing
+		}
+		right, of = append(right, s.Agreeing), append(of, s.Counted)
+	}
+	return share.Among(right, of, plan.Method.Chance())
 }
 
 // quoted is a loaf's name in a sentence.

@@ -43,10 +43,16 @@ type Trend struct {
 	Used int
 	stats.TheilSenResult
 	Rank stats.SpearmanResult
+	// Held is what was held alike; then the line and the rank correlation are those
+	// within bakes of one kind, and Across is the rank correlation of all bakes
+	// together, which may point the other way.
+	Held   Held
+	Across float64
 }
 
-// Told reports whether the trend can be told from chance: its rank correlation
-// has a p-value of at most 0.05.
+// Told reports whether the trend, asked about alone, can be told from chance: its
+// rank correlation has a p-value of at most 0.05. Of one among many questions a
+// [Survey] tells.
 func (t Trend) Told() bool { return t.Rank.P <= 0.05 && t.Rank.Rho != 0 }
 
 // TrendOf works out the trend of y with x. Pairs with a NaN are left out. Beyond
@@ -85,6 +91,10 @@ type Comparison struct {
 	// Others is how many more comparisons there could have been among the groups:
 	// the more there are, the likelier one of them is a whim of chance.
 	Others int
+	// Held is what was held alike; then Test is that within bakes of one kind, and
+	// Across is how much more often the first group had more among all bakes.
+	Held   Held
+	Across float64
 }
 
 // Told reports whether the two largest groups can be told from chance, after
@@ -155,11 +165,11 @@ func complete(x, y []float64) (cx, cy []float64) {
 }
 
 // thinned takes an even draw of at most [most] values.
-func thinned(x []float64) []float64 {
+func thinned[T any](x []T) []T {
 	if len(x) <= most {
 		return x
 	}
-	out := make([]float64, most)
+	out := make([]T, most)
 	for i := range out {
 		out[i] = x[i*len(x)/most]
 	}

@@ -1,0 +1,150 @@
+package findings
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/past"
+	"twinloaf/journal/shelf"
+	"twinloaf/journal/shelf/finding"
+)
+
+// What bakes are held alike in before they are compared.
+const (
+	alikeInBoth    = "flour and culture"
+	alikeInFlour   = "flour"
+	alikeInCulture = "culture"
+)
+
+// levels gives what bakes are held alike in when a factor is asked about, finest
+// first: the flour that each has most of, and its culture. A factor that is a
+// flour or the culture itself is not held.
+func levels(r *past.Record, of shelf.Figure) []finding.Level {
+	flours, cultures, both := make([]string, r.Len()), make([]string, r.Len()), make([]string, r.Len())
+	for i := range flours {
+		row := r.Row(i)
+		most := -1.0
+		for _, f := range row.Flours {
+			if f.Percent > most {
+				flours[i], most = f.Flour, f.Percent
+			}
+		}
+		cultures[i] = row.Culture
+		both[i] = flours[i] + "\x00" + cultures[i]
+	}
+	_, share := past.FlourOf(of)
+	switch {
+	case share || of == past.Wholegrain:
+		return []finding.Level{{Name: alikeInCulture, Words: cultures}}
+	case of == byCulture:
+		return []finding.Level{{Name: alikeInFlour, Words: flours}}
+	}
+	return []finding.Level{{Name: alikeInBoth, Words: both}, {Name: alikeInFlour, Words: flours}}
+}
+
+// askable reports whether an outcome can be set against a factor: not against
+// itself, nor one measure of a crumb against another of the same crumb.
+func askable(outcome, factor shelf.Figure) bool {
+	return outcome != factor && (!past.IsCrumb(outcome) || !past.IsCrumb(factor))
+}
+
+// surveyOf asks the record everything that it can be asked.
+func surveyOf(ctx context.Context, r *past.Record, outcomes []past.Described, all []factor) (finding.Survey, error) {
+	var questions []finding.Question
+	for _, f := range all {
+		col, held := f.column(r), levels(r, f.Key)
+		for _, o := range outcomes {
+			if !askable(o.Key, f.Key) {
+				continue
+			}
+			questions = append(questions, finding.Question{Outcome: string(o.Key), Factor: string(f.Key), Y: r.Column(o.Key), Number: col.Number, Word: col.Word, Levels: held})
+		}
+	}
+	return finding.Ask(ctx, questions)
+}
+
+// heldWords says what was held alike; empty where nothing had to be.
+func heldWords(h finding.Held, u kit.Units) string {
+	data := map[string]any{"Kinds": u.FormatNumber(float64(h.Strata), 0), "Alone": u.FormatNumber(float64(h.Alone), 0)}
+	words := ""
+	switch h.Name {
+	case alikeInBoth:
+		words = lang.L("Only bakes of the same flour and the same culture are set beside one another ({{.Kinds}} kinds of bakes).", data)
+	case alikeInFlour:
+		words = lang.L("Only bakes of the same flour are set beside one another ({{.Kinds}} flours).", data)
+	case alikeInCulture:
+		words = lang.L("Only bakes of the same culture are set beside one another ({{.Kinds}} cultures).", data)
+	default:
+		return ""
+	}
+	if h.Alone > 0 {
+		words += " " + lang.L("{{.Alone}} that are the only one of their kind are left out.", data)
+	}
+	return words
+}
+
+// turned says that all bakes together would point the other way.
+func turned(held finding.Held, within, across float64) string {
+	if held.Name == "" || within*across >= 0 || across > -0.1 && across < 0.1 {
+		return ""
+	}
+	return lang.L("All bakes thrown together point the other way: they differ in kind, and the kinds differ in level.")
+}
+
+// lookedAt says how many questions there are and how this one stands among them.
+func lookedAt(a answer, u kit.Units) string {
+	data := map[string]any{
+		"N": u.FormatNumber(float64(len(a.survey.Found)), 0), "Told": u.FormatNumber(float64(a.survey.Told()), 0),
+		"Adjusted": pWords(a.found.Adjusted, u),
+	}
+	if a.found.Factor == "" {
+		return ""
+	}
+	return lang.L("This record can be asked {{.N}} questions, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are told, of which about one in twenty may be false.", data)
+}
+
+// mostListed is how many factors are listed.
+const mostListed = 8
+
+// showSurvey lists what goes with the outcome that is asked about.
+func (p *page) showSurvey(u kit.Units) {
+	p.list.Objects = nil
+	found := p.answer.survey.With(string(p.answer.outcome.Key))
+	if len(found) > 1 {
+		p.list.Add(kit.Section(lang.L("What goes with {{.Outcome}} here", map[string]any{"Outcome": p.answer.outcome.Name})))
+		for _, f := range found[:min(len(found), mostListed)] {
+			p.list.Add(p.surveyRow(f, u))
+		}
+		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
+	}
+	p.list.Refresh()
+}
+
+func (p *page) surveyRow(f finding.Found, u kit.Units) fyne.CanvasObject {
+	name := p.nameOf(shelf.Figure(f.Factor))
+	style := kit.Span{Text: past.Titled(name), Color: look.ColorFaint}
+	if f.Told() {
+		style.Color, style.Bold = look.ColorInk, true
+	}
+	return kit.RowGrow(4, 1,
+		kit.NewLinkSpan(style, func() { p.wantX = shelf.Figure(f.Factor); p.ask() }),
+		kit.Gap(0), kit.Faint(surveyWords(f, u)))
+}
+
+// surveyWords says how strong a thing is and whether it can be told from chance.
+func surveyWords(f finding.Found, u kit.Units) string {
+	data := map[string]any{"Strength": signed(f.Strength, 2, u), "N": u.FormatNumber(float64(f.N), 0), "P": pWords(f.Adjusted, u), "First": f.First, "Second": f.Second}
+	switch {
+	case f.First != "" && f.Told() && f.Strength > 0:
+		return lang.L("more with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+	case f.First != "" && f.Told():
+		return lang.L("less with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+	case f.Told():
+		return lang.L("{{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+	}
+	return lang.L("{{.Strength}} · {{.N}} bakes · not told from chance", data)
+}
