@@ -97,7 +97,7 @@ func (w *Window) tellSetAside() {
 		return
 	}
 	show()
-	w.frame.Toast(lang.L("Part of the journal could not be read and was set aside."), "", nil)
+	w.frame.Toast(lang.L("Part of the journal could not be read. Here is what was found."), "", nil)
 }
 
 // Env is what the window lends to its pages.

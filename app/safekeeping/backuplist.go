@@ -88,8 +88,11 @@ func content(u kit.Units, b backup.Backup) string {
 // bakes counts bakes.
 func bakes(n int) string { return lang.N("{{.N}} bakes", n, map[string]any{"N": n}) }
 
-// size writes a length in bytes.
+// size writes a length in bytes; one below a tenth of a megabyte is not told as none.
 func size(u kit.Units, bytes int64) string {
+	if bytes > 0 && bytes < 1e5 {
+		return lang.L("{{.N}} kB", map[string]any{"N": u.FormatNumber(float64(bytes)/1e3, 0)})
+	}
 	return lang.L("{{.N}} MB", map[string]any{"N": u.FormatNumber(float64(bytes)/1e6, 1)})
 }
 

@@ -20,7 +20,7 @@ type setAside struct {
 }
 
 func newSetAside(env *room.Env) *setAside {
-	s := &setAside{env: env, column: kit.Stack(2)}
+	s := &setAside{env: env, column: kit.Stack(3)}
 	s.shown()
 	return s
 }
@@ -38,18 +38,27 @@ func (s *setAside) shown() {
 	}
 	s.column.Objects = nil
 	units := s.env.Units()
-	for _, a := range slices.Backward(all) {
-		if len(s.column.Objects) == 0 {
-			s.column.Add(kit.Section(lang.L("Damage that was found")))
-		}
-		s.column.Add(kit.Body(units.Say(say.Of("On {{.Day}} a part of the journal could not be read.", say.With{"Day": say.Moment{At: a.At, As: say.DayClock}}))))
-		for _, l := range a.Lines() {
-			s.column.Add(kit.Body(units.Say(l)))
-		}
+	if len(all) > 0 {
+		s.column.Add(kit.Section(lang.L("Damage that was found")))
 	}
-	if len(s.column.Objects) > 0 {
-		s.column.Add(kit.Small(lang.L("The damaged file was kept, whole, in {{.Folder}}. A backup from before that day may still have what is missing.",
-			map[string]any{"Folder": filepath.Join(s.env.Journal.Dir(), journal.AsideFolder)})))
+	for _, a := range slices.Backward(all) {
+		day := say.With{"Day": say.Moment{At: a.At, As: say.DayClock}}
+		found := say.Of("On {{.Day}} a part of the journal could not be read.", day)
+		if a.Whole() {
+			found = say.Of("On {{.Day}} the journal was found damaged, and was made whole again.", day)
+		}
+		one := kit.Stack(1.5, kit.Strong(units.Say(found)))
+		for _, l := range a.Lines() {
+			one.Add(kit.Body(units.Say(l)))
+		}
+		if !a.Whole() {
+			one.Add(kit.Small(lang.L("A backup from before that day may still have what is missing.")))
+		}
+		s.column.Add(one)
+	}
+	if len(all) > 0 {
+		s.column.Add(kit.Small(lang.N("{{.N}} damaged files are kept, unchanged, in {{.Folder}}.", len(all),
+			map[string]any{"N": len(all), "Folder": filepath.Join(s.env.Journal.Dir(), journal.AsideFolder)})))
 	}
 	s.column.Hidden = len(s.column.Objects) == 0
 	s.column.Refresh()

@@ -14,6 +14,7 @@ func flows() []flow {
 		{"a bake day", bakeDay},
 		{"take a journal away and bring it in", takeAndBring},
 		{"go back to a backup", goBack},
+		{"open a damaged journal", openDamaged},
 		{"a full disk", fullDisk},
 		{"end while typing", endWhileTyping},
 		{"type and escape", typeAndEscape},

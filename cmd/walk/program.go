@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"image"
 	"os"
@@ -174,7 +173,10 @@ func (p *program) ended() error {
 		}
 		return nil
 	case <-time.After(patience):
-		return errors.New("the program did not end")
+		_, _ = p.shot("did-not-end")
+		_ = p.cmd.Process.Signal(syscall.SIGQUIT) // it then says what it is at
+		<-done
+		return fmt.Errorf("the program did not end: %s", p.log.String())
 	}
 }
 

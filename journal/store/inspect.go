@@ -52,10 +52,16 @@ func Inspect(ctx context.Context, path string, layout Layout) (err error) {
 
 // surveyFile reads the whole of an open file of records.
 func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
-	data, err := io.ReadAll(f)
+	info, err := f.Stat()
 	if err != nil {
 		return nil, err
 	}
+	data := make([]byte, info.Size()) // at once: to grow it costs more than to read the pages
+	n, err := io.ReadFull(f, data)
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
+		return nil, err
+	}
+	data = data[:n]
 	m := image{data: data, size: pageSizeOf(data)}
 	now, ok := m.meta(0)
 	other, okToo := m.meta(1)
