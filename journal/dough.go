@@ -97,6 +97,22 @@ func (b *Bake) MixedDough() (formula.MixedDough, bool) {
 	return formula.MixedDough{Factors: w.Factors(), Water: *w.Water, Measured: *w.Dough}, true
 }
 
+// Measured gives a dough that was mixed and measured, by weight; false when one of its
+// temperatures or weights was not written down. A levain of which nothing was noted is
+// taken to have been as warm as the room.
+func (b *Bake) Measured() (formula.Measured, bool) {
+	w := b.Water
+	if w.Flour == nil || w.Room == nil || w.Water == nil || w.Dough == nil {
+		return formula.Measured{}, false
+	}
+	m := formula.Measured{Bowl: b.Dough().Bowl(), WaterAt: *w.Water, Dough: *w.Dough}
+	m.FlourAt, m.RoomAt, m.LevainAt = *w.Flour, *w.Room, *w.Room
+	if w.Levain != nil {
+		m.LevainAt = *w.Levain
+	}
+	return m, m.Known()
+}
+
 // Factors gives the temperatures that meet in the bowl, beside the water's.
 // Those not known are zero.
 func (w WaterPlan) Factors() formula.Factors {

@@ -231,7 +231,7 @@ func TestAdviseWater(t *testing.T) {
 		{name: "four, and friction given", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22), Levain: c(24), Friction: c(2)},
 			known: true, want: 32, from: "(yours)"}, // 100 - 66 - 2
 		{name: "learned friction", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22)},
-			learned: learned{formula.LearnedFriction{Median: 3, Doughs: 11}, true}, known: true, want: 30, from: "learned from 11 doughs"},
+			learned: learned{LearnedFriction: formula.LearnedFriction{Median: 3, Doughs: 11}, known: true}, known: true, want: 30, from: "learned from 11 doughs"},
 		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as your usual kitchen temperature"},
 		{name: "a tap too warm", plan: journal.WaterPlan{Wanted: c(22), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: 9, from: "3 × ", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
@@ -252,6 +252,35 @@ func TestAdviseWater(t *testing.T) {
 	}
 	if got := diffWords(5, kit.Units{Fahrenheit: true}); got != "9\u00a0°F" {
 		t.Errorf("5 degrees Celsius more are %q", got)
+	}
+}
+
+// With weights the water is a balance of heat, and the rule is told beside it.
+func TestWaterByWeight(t *testing.T) {
+	c := func(v formula.Celsius) *formula.Celsius { return &v }
+	b := &journal.Bake{
+		Water: journal.WaterPlan{Wanted: c(26), Flour: c(20), Room: c(20), Levain: c(5)},
+		Ingredients: []journal.Ingredient{
+			{Name: "wheat", Role: formula.Flour, Grams: 800}, {Name: "water", Role: formula.Water, Grams: 520},
+			{Name: "levain", Role: formula.Culture, Grams: 200, Hydration: new(formula.Percent(100))},
+		},
+	}
+	l := learned{kitchen: formula.LearnKitchen(nil)}
+	rule := adviseWater(b.Water, nil, l, 520, kit.Units{})
+	a := byWeight(rule, b, nil, l, kit.Units{})
+	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != "" {
+		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
+	}
+	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "by weight") {
+		t.Errorf("it says %q", a.From)
+	}
+	own := *b
+	own.Water.Friction = c(2)
+	if got := byWeight(rule, &own, nil, l, kit.Units{}); got.Water != rule.Water {
+		t.Error("a friction that the baker set is passed over")
+	}
+	if got := byWeight(rule, &journal.Bake{Water: b.Water}, nil, l, kit.Units{}); got.Water != rule.Water {
+		t.Error("a balance without weights")
 	}
 }
 

@@ -17,7 +17,8 @@ import (
 // learned is what earlier doughs say about friction.
 type learned struct {
 	formula.LearnedFriction
-	known bool
+	known   bool
+	kitchen formula.Kitchen // the same by weight
 }
 
 // learn asks every bake but one for its temperatures.
@@ -27,13 +28,17 @@ func learn(j *journal.Journal, but journal.ID) (learned, error) {
 		return learned{}, err
 	}
 	var doughs []formula.MixedDough
+	var weighed []formula.Measured
 	for _, b := range bakes {
 		if d, ok := b.MixedDough(); ok && b.ID != but {
 			doughs = append(doughs, d)
 		}
+		if m, ok := b.Measured(); ok && b.ID != but {
+			weighed = append(weighed, m)
+		}
 	}
 	f, ok := formula.LearnFriction(doughs)
-	return learned{f, ok}, nil
+	return learned{f, ok, formula.LearnKitchen(weighed)}, nil
 }
 
 // waterAdvice is what the water panel says.
@@ -81,6 +86,42 @@ func adviseWater(w journal.WaterPlan, kitchen *formula.Celsius, l learned, water
 	out.Caution = formula.CheckWater(water0).Words(t)
 	if w.Tap != nil {
 		out.Ice = iceWords(water, *w.Tap, water0, u)
+	}
+	return out
+}
+
+// byWeight works the water out anew by a balance of heat, where the weights are known and
+// the baker has not set a friction. The rule's answer is told beside it.
+func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learned, u kit.Units) waterAdvice {
+	bowl, w := b.Dough().Bowl(), b.Water
+	if a.Water == nil || !bowl.Known() || w.Friction != nil {
+		return a
+	}
+	or := func(c *formula.Celsius, other formula.Celsius) formula.Celsius {
+		switch {
+		case c != nil:
+			return *c
+		case kitchen != nil:
+			return *kitchen
+		}
+		return other
+	}
+	bowl.RoomAt = or(w.Room, 0)
+	bowl.FlourAt, bowl.LevainAt = or(w.Flour, bowl.RoomAt), or(w.Levain, bowl.RoomAt)
+	water := l.kitchen.WaterFor(bowl, *w.Wanted)
+	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
+	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": diffWords(l.kitchen.Off, u)}
+	out := waterAdvice{Water: &water, Caution: formula.CheckWater(water).Words(t)}
+	out.From = lang.L("A balance of heat by weight, with what is usual for a kitchen.", data)
+	if l.kitchen.Doughs > 0 {
+		out.From = lang.L("A balance of heat by weight, with what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
+	}
+	out.From += " " + lang.L("The bakers' rule, which looks at temperatures alone, says {{.Rule}}.", data)
+	if w.Flour == nil || w.Room == nil || w.Levain == nil && bowl.LevainFlour > 0 {
+		out.From += " " + lang.L("Anything not measured is taken as your usual kitchen temperature.")
+	}
+	if w.Tap != nil {
+		out.Ice = iceWords(poured(dough.SideOf(b).Mix), *w.Tap, water, u)
 	}
 	return out
 }

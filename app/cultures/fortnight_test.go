@@ -102,7 +102,8 @@ func TestMouldComesFirst(t *testing.T) {
 		putDay(b, c.ID, b.Clock.AddDate(0, 0, day-10), 2.3, smelling(8))
 	}
 	p := showCulture(b, c.ID)
-	if s := leadOf(p.now, b.Units()).State; s != "Ready to bake with" {
+	// It was last fed a day ago: strong, and past its best.
+	if s := leadOf(p.now, b.Units()).State; s != "Strong, but hungry" {
 		t.Fatalf("before: %q", s)
 	}
 	r := read(b.Env, p.now.life)

@@ -119,9 +119,9 @@ func CheckWater(t Celsius) WaterCaution {
 func (c WaterCaution) Words(show func(Celsius) string) string {
 	switch c {
 	case WaterFreezes:
-		return fmt.Sprintf("The rule asks for water below %s, which no kitchen has: cool the flour, or let the dough come out warmer.", show(ColdestWater))
+		return fmt.Sprintf("This dough asks for water below %s, which no kitchen has: cool the flour, or let the dough come out warmer.", show(ColdestWater))
 	case WaterScalds:
-		return fmt.Sprintf("The rule asks for water above %s, which would scald the dough: warm the flour or the bowl, or give the dough a warmer place.", show(HottestWater))
+		return fmt.Sprintf("This dough asks for water above %s, which would scald the dough: warm the flour or the bowl, or give the dough a warmer place.", show(HottestWater))
 	case WaterHot:
 		return fmt.Sprintf("From about %s the yeast suffers: mix the water with the flour before the culture goes in, or warm the flour.", show(YeastSuffers))
 	}

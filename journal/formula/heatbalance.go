@@ -1,0 +1,133 @@
+package formula
+
+import "math"
+
+// Specific heats in kJ/(kg K). Flour of 12 to 13.5 % water 1.80 to 1.88, of which the
+// middle is taken, and water 4.185: C. J. Geankoplis, Transport Processes and Separation
+// Process Principles, 4th ed., table A.4-1.
+const (
+	HeatOfFlour = 1.84
+	HeatOfWater = 4.185
+)
+
+// Bowl is what meets in the mixing bowl, by weight. The levain is its flour and its water.
+type Bowl struct {
+	Flour, Water             Grams
+	LevainFlour, LevainWater Grams
+	FlourAt, RoomAt          Celsius
+	LevainAt                 Celsius
+}
+
+// Known says that there are flour and water to weigh up.
+func (b Bowl) Known() bool { return b.Flour > 0 && b.Water > 0 }
+
+func (b Bowl) flour() float64 { return float64(b.Flour) * HeatOfFlour }
+func (b Bowl) water() float64 { return float64(b.Water) * HeatOfWater }
+func (b Bowl) levain() float64 {
+	return float64(b.LevainFlour)*HeatOfFlour + float64(b.LevainWater)*HeatOfWater
+}
+
+// Mixed is the temperature at which everything comes together if no heat is gained or
+// lost: the mean by weight and specific heat. Heat of wetting the flour is left to what
+// mixing adds, which is learned.
+func (b Bowl) Mixed(water Celsius) Celsius {
+	sum := b.flour()*float64(b.FlourAt) + b.water()*float64(water) + b.levain()*float64(b.LevainAt)
+	return Celsius(sum / (b.flour() + b.water() + b.levain()))
+}
+
+// Kitchen is what mixing does to a dough: it warms it by Mixing, and takes it by the share
+// Drawn of the way to the room's temperature, through bowl and air.
+type Kitchen struct {
+	Mixing CelsiusDiff
+	Drawn  float64
+	Doughs int         // it was learned from
+	Off    CelsiusDiff // sd of a dough about it
+}
+
+// Dough is the temperature of the dough when the water has one.
+func (k Kitchen) Dough(b Bowl, water Celsius) Celsius {
+	mixed := b.Mixed(water)
+	return mixed + Celsius(k.Drawn)*(b.RoomAt-mixed) + Celsius(k.Mixing)
+}
+
+// WaterFor is the water that gives the wanted dough.
+func (k Kitchen) WaterFor(b Bowl, wanted Celsius) Celsius {
+	mixed := (float64(wanted) - float64(k.Mixing) - k.Drawn*float64(b.RoomAt)) / (1 - k.Drawn)
+	all := b.flour() + b.water() + b.levain()
+	return Celsius((mixed*all - b.flour()*float64(b.FlourAt) - b.levain()*float64(b.LevainAt)) / b.water())
+}
+
+// Measured is an earlier dough: what met, the water, and how warm the dough was.
+type Measured struct {
+	Bowl
+	WaterAt, Dough Celsius
+}
+
+// What is believed of a kitchen before it has measured a dough (our own guesses): mixing
+// by hand warms a little, and a bowl takes a sixth of the way to the room.
+const (
+	usualMixing, mixingSpread = 1.0, 1.5  // °C
+	usualDrawn, drawnSpread   = 0.15, 0.1 // share
+	doughSpread               = 0.7       // °C, of one dough about the rest
+	mostDrawn                 = 0.6
+)
+
+// LearnKitchen finds what mixing does from earlier doughs, by Bayesian linear regression
+// with those beliefs (ridge regression; Hoerl & Kennard 1970, Technometrics 12:55). With
+// none it is the beliefs.
+func LearnKitchen(doughs []Measured) Kitchen {
+	// Of two unknowns: the normal equations of (dough - mixed) = mixing + drawn (room - mixed).
+	w := 1 / (doughSpread * doughSpread)
+	a, b, c := 1/(mixingSpread*mixingSpread), 0.0, 1/(drawnSpread*drawnSpread)
+	y, z := usualMixing/(mixingSpread*mixingSpread), usualDrawn/(drawnSpread*drawnSpread)
+	n := 0
+	for _, d := range doughs {
+		if !d.Known() {
+			continue
+		}
+		mixed := d.Mixed(d.WaterAt)
+		x, rise := float64(d.RoomAt-mixed), float64(d.Dough-mixed)
+		if math.IsNaN(x+rise) || math.Abs(rise) > 25 {
+			continue // a slip of the thermometer
+		}
+		a, b, c = a+w, b+w*x, c+w*x*x
+		y, z = y+w*rise, z+w*x*rise
+		n++
+	}
+	det := a*c - b*b
+	k := Kitchen{Mixing: CelsiusDiff((y*c - z*b) / det), Drawn: min(max((a*z-b*y)/det, 0), mostDrawn), Doughs: n}
+	sum, weight := 4*doughSpread*doughSpread, 4.0
+	for _, d := range doughs {
+		if d.Known() {
+			off := float64(d.Dough - k.Dough(d.Bowl, d.WaterAt))
+			sum, weight = sum+min(off*off, 25), weight+1
+		}
+	}
+	k.Off = CelsiusDiff(math.Sqrt(sum / weight))
+	return k
+}
+
+// Bowl is the dough of a formula in the bowl, its temperatures left to be filled in.
+// Salt, fat, seeds and the like are left out: they are a few hundredths of the heat.
+func (f Formula) Bowl() Bowl {
+	var b Bowl
+	for _, in := range f.Lines {
+		switch in.Role {
+		case Flour:
+			b.Flour += in.Grams
+		case Culture:
+			b.LevainFlour += in.FlourIn(WithCulture)
+			b.LevainWater += in.WaterIn(WithCulture)
+		default:
+			b.Water += in.WaterIn(WithCulture)
+		}
+	}
+	for _, l := range f.Levains {
+		share := l.usedShare()
+		for _, in := range l.Lines {
+			b.LevainFlour += share * in.FlourIn(WithCulture)
+			b.LevainWater += share * in.WaterIn(WithCulture)
+		}
+	}
+	return b
+}
