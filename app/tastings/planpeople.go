@@ -55,7 +55,7 @@ func (v *planPart) people() fyne.CanvasObject {
 		part.Add(kit.NewSegments("", []string{lang.L("in this journal"), lang.L("on the helper's paper")}, at, func(i int) {
 			v.change(lang.L("where the key is"), func(p *blind.Plan) { p.KeyOnPaper = i == 1 })
 		}))
-		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
+		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters and digits, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
 	}
 	part.Add(kit.Gap(1))
 	part.Add(kit.Section(lang.L("How many rounds each?")))
