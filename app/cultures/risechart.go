@@ -164,6 +164,23 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 		panel.Layers = append(panel.Layers, curve)
 	}
 	panel.Layers = append(panel.Layers, points)
-	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: []charts.Panel{panel},
+	panels := []charts.Panel{panel}
+	acid := charts.Series{Name: lang.L("pH"), Look: look, Draw: charts.Points, Quiet: true}
+	for _, seen := range r.course.Readings {
+		if seen.PH > 0 && !seen.At.Before(r.course.Feeding.At) {
+			acid.X, acid.Y = append(acid.X, hoursOf(seen.At)), append(acid.Y, seen.PH)
+		}
+	}
+	if len(acid.X) > 0 {
+		below := charts.Panel{Title: lang.L("pH"), Y: charts.Axis{Include: []float64{4}}}
+		if len(acid.X) > 1 {
+			line := acid
+			line.Draw = charts.Line
+			below.Layers = append(below.Layers, line)
+		}
+		below.Layers = append(below.Layers, acid)
+		panels = append(panels, below)
+	}
+	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: panels,
 		Empty: lang.L("No height has been recorded since this feeding.")}
 }
