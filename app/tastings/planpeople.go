@@ -31,7 +31,9 @@ func (v *planPart) people() fyne.CanvasObject {
 	})
 	v.who = kit.NewTextField("", lang.L("a name"))
 	v.who.OnDone = v.addTaster
-	v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
+	if v.plan.Mode == blind.WithHelper {
+		v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
+	}
 	rounds := kit.NewFigureField(kit.FigureOptions{
 		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
 		OnChanged: func(n float64, ok bool) {
