@@ -107,6 +107,9 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 			return lang.L("Its age is not known.")
 		}
 		return lang.L("{{.Have}} days old ({{.Want}} needed).", data)
+	case ferment.ConditionAcid:
+		data["Have"], data["Want"] = u.FormatNumber(c.Have, 2), u.FormatNumber(c.Want, 1)
+		return lang.L("It came down to pH {{.Have}}; a ripe culture comes to {{.Want}} or below (published ranges, approximate).", data)
 	}
 	if len(c.Evidence) == 0 {
 		return lang.L("No smell has been noted.")

@@ -43,6 +43,11 @@ func riseOf(c ferment.Course) rise {
 	return r
 }
 
+// expected says that more is foretold of the feeding than its readings show.
+func (r rise) expected() bool {
+	return r.current && r.unknown == nil && r.forecast.Readings > 0 && !r.told()
+}
+
 // riseHeading says in words what the readings show.
 func riseHeading(r rise, u kit.Units) string {
 	var few *ferment.TooFewError
@@ -50,6 +55,8 @@ func riseHeading(r rise, u kit.Units) string {
 	case r.told():
 		hours := r.forecast.Peak.Mid.Sub(r.forecast.Fed).Hours()
 		return lang.L("{{.Rise}} after {{.Hours}} h", map[string]any{"Rise": times(u, float64(r.forecast.PeakRise.Mid)), "Hours": u.FormatNumber(hours, 1)})
+	case r.expected():
+		return lang.L("Still climbing")
 	case errors.As(r.none, &few):
 		n := few.Want - few.Have
 		if n <= 1 {
@@ -70,8 +77,14 @@ func riseWords(r rise, u kit.Units) string {
 	if r.told() {
 		told = lang.L("The shaded band is where the rise lay, by the readings and by how the culture rose before; in the darker stretch it was ripe, above 90 % of its height.")
 	}
-	if r.none != nil {
-		return joined(told, u.Why(r.none))
+	if r.expected() {
+		told = lang.L("The shaded band is where the rise is expected to lie, eight times of ten; in the darker stretch it is ripe, above 90 % of its height.")
+	}
+	switch {
+	case r.none != nil && told != "":
+		return told
+	case r.none != nil:
+		return u.Why(r.none)
 	}
 	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": u.Say(r.fit.Best.Curve.Shape.Line()), "N": len(r.fit.Used)})
 	if r.fit.Other != nil {
@@ -164,6 +177,23 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 		panel.Layers = append(panel.Layers, curve)
 	}
 	panel.Layers = append(panel.Layers, points)
-	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: []charts.Panel{panel},
+	panels := []charts.Panel{panel}
+	acid := charts.Series{Name: lang.L("pH"), Look: look, Draw: charts.Points, Quiet: true}
+	for _, seen := range r.course.Readings {
+		if seen.PH > 0 && !seen.At.Before(r.course.Feeding.At) {
+			acid.X, acid.Y = append(acid.X, hoursOf(seen.At)), append(acid.Y, seen.PH)
+		}
+	}
+	if len(acid.X) > 0 {
+		below := charts.Panel{Title: lang.L("pH"), Y: charts.Axis{Include: []float64{4}}}
+		if len(acid.X) > 1 {
+			line := acid
+			line.Draw = charts.Line
+			below.Layers = append(below.Layers, line)
+		}
+		below.Layers = append(below.Layers, acid)
+		panels = append(panels, below)
+	}
+	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: panels,
 		Empty: lang.L("No height has been recorded since this feeding.")}
 }

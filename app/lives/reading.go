@@ -15,6 +15,9 @@ func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
 	if r.Temp != nil {
 		out.Temp = ferment.Measured(ferment.Celsius(*r.Temp))
 	}
+	if r.PH != nil {
+		out.PH = *r.PH
+	}
 	if r.Bubbles != nil {
 		out.Bubbles = bubbles(*r.Bubbles)
 	}

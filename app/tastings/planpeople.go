@@ -31,7 +31,9 @@ func (v *planPart) people() fyne.CanvasObject {
 	})
 	v.who = kit.NewTextField("", lang.L("a name"))
 	v.who.OnDone = v.addTaster
-	v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
+	if v.plan.Mode == blind.WithHelper {
+		v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
+	}
 	rounds := kit.NewFigureField(kit.FigureOptions{
 		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
 		OnChanged: func(n float64, ok bool) {
@@ -45,6 +47,9 @@ func (v *planPart) people() fyne.CanvasObject {
 	if v.plan.Mode == blind.WithHelper || len(v.plan.Tasters) == 0 {
 		part.Add(v.who)
 	}
+	part.Add(kit.Gap(1))
+	part.Add(kit.Section(lang.L("How many rounds each?")))
+	part.Add(kit.Row(4, fixedWidth(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
 	if v.plan.Mode == blind.WithHelper {
 		at := 0
 		if v.plan.KeyOnPaper {
@@ -55,11 +60,8 @@ func (v *planPart) people() fyne.CanvasObject {
 		part.Add(kit.NewSegments("", []string{lang.L("in this journal"), lang.L("on the helper's paper")}, at, func(i int) {
 			v.change(lang.L("where the key is"), func(p *blind.Plan) { p.KeyOnPaper = i == 1 })
 		}))
-		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
+		part.Add(kit.Small(lang.L("With the key in the journal, somebody with a copy of its folder could look without a trace. On the helper's paper it is a code of ten letters and digits, typed in to unseal; if the paper is lost, the tasting can only be ended.")))
 	}
-	part.Add(kit.Gap(1))
-	part.Add(kit.Section(lang.L("How many rounds each?")))
-	part.Add(kit.Row(4, fixedWidth(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
 	return part
 }
 

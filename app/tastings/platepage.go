@@ -1,6 +1,7 @@
 package tastings
 
 import (
+	"context"
 	"io"
 	"strings"
 
@@ -200,14 +201,28 @@ func (p *platePage) print() {
 func (p *platePage) askSeal() {
 	kit.Confirm(p.env.Window, lang.L("Seal the tasting?"),
 		lang.L("The card goes blank and cannot be called back. Which code is which is told after the last score."),
-		lang.L("Seal"), func() {
-			if err := p.plating.Seal(); err != nil {
-				p.env.Fail(err)
-				return
-			}
-			p.plating, p.card = nil, blind.Card{}
-			p.Shown()
-		})
+		lang.L("Seal"), p.seal)
+}
+
+// seal seals. To lock the assignment up with the paper's code takes a while, and is
+// done away from the main goroutine.
+func (p *platePage) seal() {
+	plating := p.plating
+	done := func(err error) {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.plating, p.card = nil, blind.Card{}
+		p.Shown()
+	}
+	if !p.plan.KeyOnPaper {
+		done(plating.Seal())
+		return
+	}
+	p.act.Disable()
+	var err error
+	p.env.Run(func(context.Context) { err = plating.Seal() }, func() { done(err) })
 }
 
 // showSealed shows the commitment, to be written down or photographed.

@@ -15,7 +15,11 @@ import (
 func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, code string, style paper.Style) error {
 	d := paper.New(lang.L("Plating card"), style)
 	d.Title(lang.L("Plating card: not for tasters"))
-	d.Words(lang.L("Keep it folded in an envelope until the tasting is unsealed, or throw it away."))
+	if code == "" {
+		d.Words(lang.L("Keep it folded in an envelope until the tasting is unsealed, or throw it away."))
+	} else {
+		d.Words(lang.L("Keep it folded in an envelope until the tasting is unsealed."))
+	}
 	if code != "" {
 		d.Strong(lang.L("To unseal: {{.Code}}", map[string]any{"Code": code}))
 		d.Small(lang.L("Without this code the tasting cannot be unsealed. Keep this paper until then."))
@@ -108,7 +112,8 @@ func writeSheetRound(d *paper.Sheet, s blind.Setting, serving blind.Serving) {
 		if s.Plan.AllowsTie() {
 			choices = append(choices, lang.L("neither"))
 		}
-		d.Circles(choosing(s.Plan), choices, "", "")
+		d.Strong(choosing(s.Plan))
+		d.Circles("", choices, "", "")
 	}
 	d.Blank(lang.L("In your own words"))
 }

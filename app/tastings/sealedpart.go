@@ -1,6 +1,7 @@
 package tastings
 
 import (
+	"context"
 	"errors"
 	"io"
 	"slices"
@@ -95,7 +96,7 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 			dots.Add(newPlate("", state, 16))
 		}
 		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(nameNow(v.session, i))), fixedWidth(dotsWidth(v.setting.Plan.Rounds), dots),
-			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": len(sheet.Answers), "Of": v.setting.Plan.Rounds}), Color: look.ColorFaint})))
+			kit.NewLine(kit.Span{Text: roundsIn(sheet, v.setting.Plan.Rounds), Color: look.ColorFaint})))
 	}
 	if reason := v.session.Progress().EndedEarly; reason != "" {
 		column.Add(kit.Strong(lang.L("Ended early: {{.Why}}", map[string]any{"Why": reason})))
@@ -151,8 +152,8 @@ func (v *sealedPart) unsealByPaper() {
 	var sheet *kit.Sheet
 	told := kit.NewText(kit.Span{Color: look.ColorEmber})
 	code := kit.NewTextField(lang.L("Code on the helper's card"), "XXXXX-XXXXX")
-	open := func() {
-		switch err := v.p.env.Journal.Unseal(v.p.id, code.Text()); {
+	opened := func(err error) {
+		switch {
 		case errors.Is(err, blind.ErrCode):
 			told.SetText(lang.L("That is not the code, or the journal's file was changed. Letters and digits count, gaps and case do not."))
 		case err != nil:
@@ -161,6 +162,21 @@ func (v *sealedPart) unsealByPaper() {
 		default:
 			sheet.Close()
 		}
+	}
+	// To make the key of a code takes a while on purpose: nobody should try many.
+	trying := false
+	open := func() {
+		if trying {
+			return
+		}
+		trying = true
+		typed := code.Text()
+		told.SetText(lang.L("Unsealing…"))
+		var err error
+		v.p.env.Run(func(context.Context) { err = v.p.env.Journal.Unseal(v.p.id, typed) }, func() {
+			trying = false
+			opened(err)
+		})
 	}
 	code.OnEnter(open)
 	lost := kit.NewLink(lang.L("The paper is lost…"), func() {
@@ -176,6 +192,18 @@ func (v *sealedPart) unsealByPaper() {
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), kit.InkButton(lang.L("Unseal"), open)}, Width: 520,
 	})
 	code.Focus()
+}
+
+// roundsIn says how many rounds of a taster are in, and whether more will come.
+func roundsIn(s blind.Sheet, of int) string {
+	with := map[string]any{"N": len(s.Answers), "Of": of}
+	switch {
+	case s.Phase == blind.PhaseStopped && len(s.Answers) == 0:
+		return lang.L("chose not to taste")
+	case s.Phase == blind.PhaseStopped:
+		return lang.L("stopped after {{.N}} of {{.Of}}", with)
+	}
+	return lang.L("{{.N}} of {{.Of}}", with)
 }
 
 // sealSentence says what the seal cannot keep off.

@@ -8,6 +8,7 @@ func flows() []flow {
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},
+		{"taste by every method", tasteByMethods},
 		{"add tastings up", addUp},
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},

@@ -13,7 +13,7 @@ func (t *tour) demoStops() []stop {
 		{"culture-new", to(t.keys("n")), 2},
 		{"culture", to(t.finding("Harbour, culture")), 5},
 		{"culture-feed", to(t.keys("f")), 2},
-		{"culture-reading", to(t.keys("r")), 2},
+		{"culture-reading", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("r"), t.seeing("The level")), 2},
 		{"culture-take", to(t.keys("t")), 0},
 		{"culture-move", to(t.keys("m")), 0},
 		{"culture-build", to(t.keys("p")), 2},
@@ -21,7 +21,7 @@ func (t *tour) demoStops() []stop {
 		{"culture-log", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("l"), t.pressing("Downloads"), t.seeing("iso_utc_utf16.csv"),
 			t.pressing("iso_utc_utf16.csv"), t.pressing("Look at it")), 0},
 		{"first-weeks", to(t.finding("Gorse, culture"), t.pressing("First weeks")), 4},
-		{"feeding", to(t.finding("Gorse, culture"), t.keys("c")), 3},
+		{"feeding", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("c"), t.seeing("Back to Gorse")), 3},
 
 		{"bakes", to(t.keys("ctrl+3")), 2},
 		{"bake", to(t.finding("Ferry loaf, Gorse")), 6},

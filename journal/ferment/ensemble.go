@@ -65,11 +65,10 @@ const members = 300
 
 // A member is one rise that may come, and the hours of the clock of its turns.
 type member struct {
-	hump             hump
-	line             *timeline
-	known, stretch   float64 // thermal hours known, and by how much the rest is slower
-	from, top, to    float64
-	topHeight, share float64
+	hump           hump
+	line           *timeline
+	known, stretch float64 // thermal hours known, and by how much the rest is slower
+	from, top, to  float64
 }
 
 // clock turns thermal time into hours of the clock.

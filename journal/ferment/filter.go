@@ -33,7 +33,6 @@ type (
 // passed on (assumed density filtering; Minka 2001, A family of algorithms for
 // approximate Bayesian inference, chapter 3).
 type filter struct {
-	heat GrowthModel
 	pace paceTable
 	day  [latents]float64 // variances from feeding to feeding
 	mean commonMean

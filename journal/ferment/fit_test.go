@@ -5,7 +5,6 @@ import (
 	"errors"
 	"math"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 )
@@ -183,59 +182,6 @@ func TestMarkThatIsOffIsFoundByAFreeBaseline(t *testing.T) {
 	if fit, err = FitCurve(jar(t), Gompertz, BaselineBest); err != nil || fit.P != 3 {
 		t.Errorf("a jar with its mark in place was given %d parameters (%v)", fit.P, err)
 	}
-}
-
-func TestThermalTimeBridgesShortGapsAndListsLongOnes(t *testing.T) {
-	m := SteepYeast()
-	at := func(h float64) time.Time { return monday.Add(hours(h)) }
-	// Steady at the reference, thermal time is the time of the clock.
-	w := Warmth{Log: []TempPoint{{At: at(0), Temp: 25}, {At: at(1), Temp: 25}, {At: at(2), Temp: 25}}, Room: Measured(25)}
-	if th := ThermalTime(m, w, at(0), at(2)); math.Abs(th.Hours-2) > 1e-9 || len(th.Gaps) != 0 || th.Covered != 2*time.Hour || th.Mean != 25 {
-		t.Errorf("steady: %+v", th)
-	}
-	// Five hours of silence are filled with the room and listed.
-	w.Log = append(w.Log, TempPoint{At: at(7), Temp: 25})
-	w.Room = Measured(20)
-	th := ThermalTime(m, w, at(0), at(8))
-	want := 2 + 6*m.Relative(20)/m.Relative(25)
-	if math.Abs(th.Hours-want) > 1e-9 || len(th.Gaps) != 2 || th.Assumed || th.Covered != 2*time.Hour {
-		t.Errorf("with gaps: %+v, want %.4f h", th, want)
-	}
-	if th := ThermalTime(m, Warmth{}, at(0), at(3)); !th.Assumed || len(th.Gaps) != 1 || th.Covered != 0 {
-		t.Errorf("nothing known: %+v", th)
-	}
-	// A slope is integrated finely: against the sum of a thousand thin slices.
-	slope := Warmth{Log: []TempPoint{{At: at(0), Temp: 18}, {At: at(2), Temp: 35}}}
-	sum := 0.0
-	for i := range 1000 {
-		sum += 0.002 * m.Relative(Celsius(18+17*(float64(i)+0.5)/1000)) / m.Relative(25)
-	}
-	if got := ThermalTime(m, slope, at(0), at(2)).Hours; math.Abs(got-sum) > 1e-4 {
-		t.Errorf("slope: %.6f, by slices %.6f", got, sum)
-	}
-}
-
-// Thermal time is added up: a stretch is the sum of its parts, wherever it is cut.
-func TestThermalTimeAddsUp(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		var log []TempPoint
-		h := 0.0
-		for range rapid.IntRange(0, 30).Draw(t, "rows") {
-			h += rapid.Float64Range(0, 4).Draw(t, "step")
-			log = append(log, TempPoint{At: monday.Add(hours(h)), Temp: Celsius(rapid.Float64Range(-5, 45).Draw(t, "temp"))})
-		}
-		w := Warmth{Log: log, Room: Measured(21)}
-		from, to := monday.Add(-2*time.Hour), monday.Add(hours(h+3))
-		cut := from.Add(time.Duration(rapid.Float64Range(0, 1).Draw(t, "cut") * float64(to.Sub(from))))
-		m := CardinalYeast()
-		whole, a, b := ThermalTime(m, w, from, to), ThermalTime(m, w, from, cut), ThermalTime(m, w, cut, to)
-		if math.Abs(whole.Hours-a.Hours-b.Hours) > 0.02*(1+whole.Hours) {
-			t.Fatalf("%v h whole, %v and %v h in parts", whole.Hours, a.Hours, b.Hours)
-		}
-		if whole.Hours < 0 || !finite(whole.Hours) {
-			t.Fatalf("%v h", whole.Hours)
-		}
-	})
 }
 
 func TestTakingWarnsBeforeTheCultureIsGone(t *testing.T) {

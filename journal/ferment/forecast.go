@@ -102,7 +102,7 @@ func NewForecaster(a Assumptions, past []Course) *Forecaster {
 	for _, h := range a.Heats {
 		table := newPaceTable(h.Growth)
 		for _, d := range a.Days {
-			f.filters = append(f.filters, a.newFilter(h, table, d))
+			f.filters = append(f.filters, a.newFilter(h.Of10, table, d))
 		}
 	}
 	for _, c := range past {

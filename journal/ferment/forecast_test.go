@@ -34,7 +34,7 @@ func newNature(a Assumptions, rng *rand.Rand) *nature {
 		}
 	}
 	n := &nature{a: a, rng: rng, pace: newPaceTable(heat.Growth), day: a.Days[rng.IntN(len(a.Days))]}
-	w := a.newFilter(heat, n.pace, n.day)
+	w := a.newFilter(10, n.pace, n.day)
 	for k := range commons {
 		n.common[k] = w.mean[k] + math.Sqrt(w.cov[k][k])*rng.NormFloat64()
 	}
@@ -314,9 +314,8 @@ func TestForecastLearnsFromLittle(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p := UsualAssumptions().Growth
 		mid := got.Peak.Mid.Sub(got.Fed).Hours()
-		t.Logf("%s: %.1f h, %.1f wide; before %.1f h, %.1f wide (pace %.2f)", name, mid, got.Peak.High.Sub(got.Peak.Low).Hours(), before.Peak.Mid.Sub(monday).Hours(), before.Peak.High.Sub(before.Peak.Low).Hours(), pace(p, 24))
+		t.Logf("%s: %.1f h, %.1f wide; before %.1f h, %.1f wide", name, mid, got.Peak.High.Sub(got.Peak.Low).Hours(), before.Peak.Mid.Sub(monday).Hours(), before.Peak.High.Sub(before.Peak.Low).Hours())
 		if f.Feedings() != 8 || math.Abs(mid-9) > 0.6 || got.Peak.High.Sub(got.Peak.Low) > before.Peak.High.Sub(before.Peak.Low)/2 {
 			t.Errorf("%s: after %d feedings foretold %.2f h, it is 9", name, f.Feedings(), mid)
 		}
@@ -571,4 +570,47 @@ func TestForecastFromAnyReadingsIsSound(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Short gaps in a log are bridged by a straight line; longer ones are filled from what is
+// usual there and from what is known on either side.
+func TestTemperaturesBetweenReadings(t *testing.T) {
+	c := newClimate()
+	at := func(h float64) time.Time { return monday.Add(hours(h)) }
+	log := []TempPoint{{At: at(0), Temp: 18}, {At: at(2), Temp: 30}, {At: at(12), Temp: 30}}
+	if got := c.fill(log, at(1)); math.Abs(got-24) > 1e-9 {
+		t.Errorf("half-way from 18 to 30 °C: %.2f", got)
+	}
+	if got := c.fill(log, at(7)); got < 26 || got > 30 {
+		t.Errorf("between two looks at 30 °C, five hours from each: %.2f", got)
+	}
+	if got := c.fill(log, at(12+10*24)); math.Abs(got-usualLevel) > 0.5 {
+		t.Errorf("ten days on it is taken for %.2f °C", got)
+	}
+	if got := c.fill(nil, at(1)); math.Abs(got-usualLevel) > 1e-9 {
+		t.Errorf("with nothing known %.2f °C", got)
+	}
+}
+
+// Thermal time runs like the clock at the reference temperature, and back again.
+func TestThermalTimeAddsUp(t *testing.T) {
+	table := newPaceTable(SteepYeast())
+	rapid.Check(t, func(t *rapid.T) {
+		w := &warmthLine{from: monday}
+		for range int(timelineEnd/timelineStep) + 1 {
+			w.temps = append(w.temps, rapid.Float64Range(15, 32).Draw(t, "temp"))
+		}
+		line := w.timeline(table)
+		h := rapid.Float64Range(0, 70).Draw(t, "hours")
+		if back, ok := line.clockAt(line.thermalAt(h)); !ok || math.Abs(back-h) > 1e-6 {
+			t.Fatalf("%.3f h come back as %.3f", h, back)
+		}
+	})
+	steady := &warmthLine{from: monday}
+	for range int(timelineEnd/timelineStep) + 1 {
+		steady.temps = append(steady.temps, float64(ReferenceTemp))
+	}
+	if got := steady.timeline(table).thermalAt(60); math.Abs(got-60) > 1e-6 {
+		t.Errorf("60 h at the reference temperature are %.3f", got)
+	}
 }

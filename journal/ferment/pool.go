@@ -17,7 +17,7 @@ const enoughFeedings = 4
 func (a Assumptions) Pooled(others []*Forecaster) Assumptions {
 	var sum commonMean
 	n := 0.0
-	usual := a.newFilter(Heat{}, nil, 0)
+	usual := a.newFilter(10, nil, 0)
 	for _, o := range others {
 		if o.feedings < enoughFeedings {
 			continue

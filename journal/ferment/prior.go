@@ -6,9 +6,8 @@ import "math"
 // None of it comes from the culture; a forecast resting on it alone says that it
 // is guessing.
 type Assumptions struct {
-	Growth GrowthModel // of the thermal time that is shown; forecasts weigh all of Heats
-	Heats  []Heat
-	Days   []float64 // sds, from feeding to feeding, of the logarithm of the time to the peak, each as likely
+	Heats []Heat
+	Days  []float64 // sds, from feeding to feeding, of the logarithm of the time to the peak, each as likely
 
 	// Hours at ReferenceTemp until the peak are PeakBase + PeakPerLog·ln(dilution):
 	// exponential growth has to make good the dilution. The numbers put a feeding
@@ -36,7 +35,7 @@ type Assumptions struct {
 // our own guesses, wide on purpose.
 func UsualAssumptions() Assumptions {
 	return Assumptions{
-		Growth: SteepYeast(), Heats: Heats(), Days: []float64{0.02, 0.04, 0.08, 0.15},
+		Heats: Heats(), Days: []float64{0.02, 0.04, 0.08, 0.15},
 		PeakBase: 0.7, PeakPerLog: 3.46,
 		SpeedSpread: 0.40, RatioSpread: 0.30, WarmthSpread: 0.25, RestSpread: 0.08, GrainSpread: 0.15,
 		LogPeak: math.Log(1.3), PeakSpread: 0.35, PeakDay: 0.15,
@@ -47,9 +46,9 @@ func UsualAssumptions() Assumptions {
 	}
 }
 
-func (a Assumptions) newFilter(h Heat, table paceTable, day float64) *filter {
+func (a Assumptions) newFilter(of10 float64, table paceTable, day float64) *filter {
 	sq := func(v float64) float64 { return v * v }
-	f := &filter{heat: h.Growth, pace: table, log: math.Log(h.Of10 / 10 / float64(len(a.Days))), misses: 6, freedom: 6}
+	f := &filter{pace: table, log: math.Log(of10 / 10 / float64(len(a.Days))), misses: 6, freedom: 6}
 	f.day = figures{sq(day), sq(a.PeakDay), sq(a.BeforeDay), sq(a.AfterDay), sq(a.SharpDay)}
 	f.mean = commonMean{sSpeed: math.Log(a.PeakBase + a.PeakPerLog*math.Log(5)), sRatio: 1, sRise: a.LogPeak, sBefore: a.LogBefore, sAfter: a.LogAfter, sSharp: a.LogSharp}
 	for i, sd := range (commonMean{

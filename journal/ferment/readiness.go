@@ -35,6 +35,7 @@ const (
 	ConditionRises ConditionCode = "rises in time"
 	ConditionAge   ConditionCode = "old enough"
 	ConditionSmell ConditionCode = "smells right"
+	ConditionAcid  ConditionCode = "sour enough" // listed only where a pH was measured
 )
 
 // Line names the condition within a sentence.
@@ -46,6 +47,8 @@ func (c ConditionCode) Line() say.Line {
 		return say.Of("rises in time")
 	case ConditionAge:
 		return say.Of("old enough")
+	case ConditionAcid:
+		return say.Of("sour enough")
 	}
 	return say.Of("smells right")
 }
@@ -120,6 +123,9 @@ func Ready(l Life, th Thresholds) Readiness {
 	}
 	r.Conditions = []Condition{
 		safe(l), rises(r.Feedings, th), aged(l, th), smells(courses, th, l.Now),
+	}
+	if acid, measured := sour(courses, l.Now); measured {
+		r.Conditions = append(r.Conditions, acid)
 	}
 	r.Ready = !slices.ContainsFunc(r.Conditions, func(c Condition) bool { return c.Verdict != Met })
 	return r
@@ -241,6 +247,37 @@ func smells(courses []Course, th Thresholds, now time.Time) Condition {
 		c.Verdict = Met
 	}
 	return c
+}
+
+// ripePH is what the pH of a ripe culture comes down to: a wheat sourdough was at 4.26 four
+// hours after mixing and at 3.55 after a day, and 3.9 to 4.1 is called fully matured (the
+// sources are at [AcidityWords]).
+const ripePH = 4.3
+
+// acidKept is for how long a measured pH speaks for a culture.
+const acidKept = 14 * 24 * time.Hour
+
+// sour is the condition that a pH measured in the last two weeks sets: the lowest of the
+// latest feeding in which one was. False where none was.
+func sour(courses []Course, now time.Time) (Condition, bool) {
+	for _, c := range slices.Backward(courses) {
+		lowest := Reading{}
+		for _, r := range c.after() {
+			plausible := r.PH >= 2 && r.PH <= 9 && !r.At.After(now) && now.Sub(r.At) <= acidKept
+			if plausible && (lowest.PH == 0 || r.PH < lowest.PH) {
+				lowest = r
+			}
+		}
+		if lowest.PH == 0 {
+			continue
+		}
+		out := Condition{Code: ConditionAcid, Verdict: NotMet, Have: lowest.PH, Want: ripePH, Evidence: []string{lowest.ID}}
+		if lowest.PH <= ripePH {
+			out.Verdict = Met
+		}
+		return out, true
+	}
+	return Condition{}, false
 }
 
 func safe(l Life) Condition {

@@ -120,6 +120,7 @@ type Reading struct {
 	Temp    Temperature
 	Bubbles Bubbles
 	Smell   Smell
+	PH      float64 // 0 if it was not measured
 	Signs   []Sign
 }
 

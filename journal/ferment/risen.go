@@ -16,8 +16,8 @@ var (
 // A rise below leastRisen is none; a feeding that was read after watched hours and never
 // stood as high has not risen (our own choice).
 const (
-	leastRisen Rise = 1.2
-	watched         = 6.0
+	leastRisen Rise    = 1.2
+	watched    float64 = 6 // hours
 )
 
 // risen says that a height was read by a time that is a rise.

@@ -246,3 +246,24 @@ func TestACultureToBeThrownAwayStaysSo(t *testing.T) {
 		t.Error("what is seen after the baker's word does not count")
 	}
 }
+
+// A measured pH enters readiness, and one that was never measured does not.
+func TestAcidityEntersReadiness(t *testing.T) {
+	l := beginning([]Rise{1.1, 2, 1.7, 1.1, 1.1, 1.1, 1.6, 2.1, 2.2, 2.2})
+	last := &l.Courses[len(l.Courses)-1]
+	last.Readings[1].Smell = SmellSour
+	if r := Ready(l, UsualThresholds()); !r.Ready || len(r.Conditions) != 4 {
+		t.Fatalf("without a pH: %+v", r)
+	}
+	for pH, want := range map[float64]Verdict{5.1: NotMet, 4.4: NotMet, 4.26: Met, 3.9: Met} {
+		last.Readings[1].PH = pH
+		r := Ready(l, UsualThresholds())
+		if c := r.Conditions[len(r.Conditions)-1]; c.Code != ConditionAcid || c.Verdict != want || r.Ready != (want == Met) {
+			t.Errorf("pH %.2f: %+v, ready %v", pH, c, r.Ready)
+		}
+	}
+	last.Readings[1].PH = 44 // a slip of the keys
+	if r := Ready(l, UsualThresholds()); len(r.Conditions) != 4 {
+		t.Errorf("pH 44 counts: %+v", r.Conditions)
+	}
+}

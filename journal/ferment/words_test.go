@@ -13,7 +13,7 @@ func TestEveryKindHasWords(t *testing.T) {
 	for _, l := range []say.Line{
 		DueFirst.Line(), DueRipe.Line(), DueWeekly.Line(), DueAsleep.Line(), DueSigns.Line(), DueNever.Line(), DueRhythm.Line(),
 		TooSoon.Line(), TooLate.Line(), NoTimeLeft.Line(), TooLittle.Line(), WrongTemp.Line(),
-		ConditionSafe.Line(), ConditionRises.Line(), ConditionAge.Line(), ConditionSmell.Line(),
+		ConditionSafe.Line(), ConditionRises.Line(), ConditionAge.Line(), ConditionSmell.Line(), ConditionAcid.Line(),
 		Gompertz.Line(), Logistic.Line(),
 	} {
 		if said[l.String()] || l.IsZero() {

@@ -61,6 +61,7 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 		sum.sayScaling(everybody)
 	} else {
 		sum.count(everybody)
+		sum.estimate(everybody)
 		sum.say(everybody)
 	}
 	sum.Cautions = []say.Line{say.Of("{{.Tastings}} tastings are added up. Decide beforehand how many: adding until it comes out makes a false alarm more likely than the p-value says.",

@@ -189,8 +189,15 @@ func guess(t *testing.T, base blind.Opened, h habit, liked []int, r *rand.Rand, 
 // alarm reports whether something is shown, and whether it is cautioned that a habit
 // alone could have shown it.
 func alarm(o blind.Opened) (shown, cautioned bool) {
-	v := judge(o, nil)
-	return v.Shown, v.Shown && !habitWords(o, v).IsZero()
+	v, plan := tallied(o, nil), o.Setting.Plan
+	if plan.Method == blind.Scaling {
+		for _, a := range attributes(o, nil) {
+			v.Shown = v.Shown || a.Shown
+		}
+		return v.Shown, false
+	}
+	v.count(plan)
+	return v.Shown, !habitWords(o, v).IsZero()
 }
 
 // Nobody can tell anything, and yet answers: by no method, in no size and by no

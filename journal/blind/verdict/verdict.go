@@ -95,21 +95,28 @@ func Of(in Input) (Verdict, error) {
 
 // judge works out figures and words, with corrections in place when given.
 func judge(o blind.Opened, corrections []Correction) Verdict {
-	v := Verdict{Tally: tally(o, corrections), P: 1}
-	for _, s := range v.Tally.PerTaster {
-		v.Replicates = v.Replicates || s.Counted > 1
-	}
+	v := tallied(o, corrections)
 	if o.Setting.Plan.Method == blind.Scaling {
 		v.Attributes = attributes(o, corrections)
 		v.sayScaling(o.Setting.Plan)
 		return v
 	}
 	v.count(o.Setting.Plan)
+	v.estimate(o.Setting.Plan)
 	v.say(o.Setting.Plan)
 	return v
 }
 
-// count fills in the figures of a counting method.
+// tallied counts the answers.
+func tallied(o blind.Opened, corrections []Correction) Verdict {
+	v := Verdict{Tally: tally(o, corrections), P: 1}
+	for _, s := range v.Tally.PerTaster {
+		v.Replicates = v.Replicates || s.Counted > 1
+	}
+	return v
+}
+
+// count puts what was counted to the test.
 func (v *Verdict) count(plan blind.Plan) {
 	if v.Tally.Counted == 0 {
 		return
@@ -127,7 +134,12 @@ func (v *Verdict) count(plan blind.Plan) {
 		v.Critical, _ = test.Critical(n)
 	}
 	v.Shown = v.P <= plan.Risk()
-	if plan.AsksLiking() {
+}
+
+// estimate gives the share of those who can tell, and d′, where they mean anything.
+func (v *Verdict) estimate(plan blind.Plan) {
+	k, n := v.Tally.Agreeing, v.Tally.Counted
+	if n == 0 || plan.AsksLiking() {
 		return
 	}
 	if !plan.OneSided() {

@@ -107,6 +107,11 @@ func TestSimulatedRecordsOfFortyQuestions(t *testing.T) {
 // Two flours that differ in level turn a trend round (Simpson's paradox): within
 // each flour the outcome falls with the factor, and over all bakes it rises. Told
 // is the fall, or nothing, or that too few bakes are alike.
+//
+// 500 records of each size: the rise was told in none of them. Of 12 bakes the fall
+// was told in 375 (2 flours), 332 (3) and 162 (6), of 20 bakes in 491 and 477 (2, 3),
+// of 40 bakes of 2 flours in 500; of 6 bakes it is nearly always unknown. Over all
+// bakes, flours thrown together, the rise was told in up to 500 of 500.
 func TestSimulatedSimpson(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 2))
 	for _, n := range []int{6, 12, 20, 40} {

@@ -1,0 +1,102 @@
+package tastings
+
+import (
+	"slices"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// Enter takes a name and stays, so that a whole table can be typed in one go.
+func TestNamesAreTypedOneAfterAnother(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	who := b.page.(*tastingPage).state.(*planPart).who
+	b.win.Canvas().Focus(who.Entry())
+	for _, name := range []string{"Ines", "Jory"} {
+		test.Type(b.win.Canvas().Focused(), name)
+		who.Entry().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		if b.win.Canvas().Focused() != who.Entry() {
+			t.Fatalf("after %s the cursor is elsewhere", name)
+		}
+	}
+	s, err := b.tasting().Setting()
+	if err != nil || !slices.Equal(s.Plan.Tasters, []string{"Ines", "Jory"}) {
+		t.Errorf("tasters %q, %v", s.Plan.Tasters, err)
+	}
+}
+
+// Whoever reads the allergens and does not want to taste need not; the next one is
+// asked at once, and the verdict waits for nobody.
+func TestATasterDeclines(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Method, p.Tasters, p.Rounds = blind.Paired, []string{"Ines", "Jory"}, 1 })
+	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.press("I am Ines")
+	b.mustSay("do not taste")
+	b.press("I will not taste")
+	b.press("I will not taste") // in the sheet that asks
+	b.mustSay("Now Jory")
+	b.press("I am Jory")
+	b.press("I will not taste")
+	b.press("I will not taste")
+	b.mustSay("Every score is in")
+	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID})
+	b.mustSay("chose not to taste")
+	if err := b.env.Journal.Unseal(b.tasting().ID, ""); err != nil {
+		t.Fatal(err)
+	}
+	b.settle()
+	b.mustSay("There is no answer to count.")
+	b.mustSay("was not tasted")
+}
+
+// What was changed after the sealing is told before anybody tastes.
+func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
+	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	err = b.env.Journal.Do("alter", func(tx *journal.Tx) error {
+		rec := b.tasting()
+		s, err := rec.Setting()
+		if err != nil {
+			return err
+		}
+		s.Plan.Alpha = 0.2
+		if err := rec.SetSetting(s); err != nil {
+			return err
+		}
+		return journal.Put(tx, rec)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.mustSay("The seal does not hold")
+}
