@@ -14,6 +14,8 @@ import (
 	"testing"
 	"time"
 
+	bolt "go.etcd.io/bbolt"
+
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/store"
@@ -188,11 +190,39 @@ func mustOpenOrTell(t *testing.T, file []byte, held store.Contents, look func(co
 			t.Errorf("the damaged file was not kept: %v", err)
 		}
 	}
+	if j.mended == nil {
+		mustPassBolt(t, file)
+	}
 	if silent := untold(j.mended, held, everything(t, j)); len(silent) > 0 {
 		t.Errorf("not told: %q of %v", silent, said(j.mended))
 	}
 	mustGoOn(t, j)
 	return what
+}
+
+// mustPassBolt has bbolt check a file that our own look took for whole: it must find
+// nothing that we do not.
+func mustPassBolt(t *testing.T, file []byte) {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "whole.db")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	defer os.Remove(path)
+	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	err = db.View(func(tx *bolt.Tx) error {
+		for err := range tx.Check() {
+			t.Errorf("bbolt finds: %v", err)
+		}
+		return nil
+	})
+	if err != nil {
+		t.Error(err)
+	}
 }
 
 func said(s *SetAside) (out []string) {

@@ -119,6 +119,7 @@ func elements(p []byte, leaf bool, room int) (out []element, end int, sound bool
 		}
 	}
 	next := pageHeader + count*elementSize
+	out = make([]element, 0, count) // 65535 at most
 	for i := range count {
 		at := pageHeader + i*elementSize
 		if at+elementSize > len(p) {

@@ -169,6 +169,21 @@ func (s *survey) bucket(ctx context.Context, name string, value []byte) error {
 	return s.leaf(ctx, els, name, span{})
 }
 
+// accountForPages wants every page to be in the tree or free: one that is neither hung
+// from something that is gone.
+func (s *survey) accountForPages() {
+	first, last := s.now.freelist, s.now.freelist+uint64(order.Uint32(s.page(s.now.freelist)[12:]))
+	for id := uint64(2); id < s.now.pages; id++ {
+		list := id >= first && id <= last
+		switch {
+		case list && (s.reached[id] || s.free[id]):
+			s.fault("page %d of the list of free pages is used twice", id)
+		case !list && !s.reached[id] && !s.free[id]:
+			s.fault("page %d hangs loose", id)
+		}
+	}
+}
+
 // orphans gives the leaf elements of pages that neither the tree nor the list of
 // free pages knows: what hung from a page that is gone. With stale, it gives those of
 // the free pages, which hold what was there before.
