@@ -16,6 +16,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/carry"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/journaltest"
 )
@@ -88,7 +89,25 @@ func newLeakWorld(t *testing.T, dir string, method blind.Method, mode blind.Mode
 		t.Fatal(err)
 	}
 	lw.seal = rec.Commitment
+	lw.places = append(lw.places, room.Place{Name: room.BringIn, More: lw.pack(filepath.Join(filepath.Dir(dir), "taken away.zip"))})
 	return lw
+}
+
+// pack takes the whole journal away, sealed as it is, into the file path.
+func (lw *leakWorld) pack(path string) string {
+	lw.t.Helper()
+	p, err := carry.Pack(lw.t.Context(), lw.j)
+	if err != nil {
+		lw.t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if _, err := p.Write(lw.t.Context(), &out, nil); err != nil {
+		lw.t.Fatal(err)
+	}
+	if err := os.WriteFile(path, out.Bytes(), 0o600); err != nil {
+		lw.t.Fatal(err)
+	}
+	return path
 }
 
 // fill puts into the journal what a tasting hangs on and what the other pages
