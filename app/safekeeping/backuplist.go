@@ -23,8 +23,12 @@ func (b *backups) rows() fyne.CanvasObject {
 	if len(b.list) > 0 {
 		column.Add(kit.Section(lang.L("What you can go back to")))
 	}
+	// What the last try failed of is told above, once.
 	if b.listed != nil {
-		column.Add(kit.NewText(kit.Span{Text: b.env.Units().Why(b.listed), Color: look.ColorEmber}))
+		u, told := b.env.Units(), b.status.Problem
+		if why := u.Why(b.listed); told == nil || why != u.Why(told) {
+			column.Add(kit.NewText(kit.Span{Text: why, Color: look.ColorEmber}))
+		}
 	}
 	for _, one := range b.list {
 		column.Add(b.row(one))
