@@ -182,3 +182,29 @@ func FuzzFindAllergens(f *testing.F) {
 		}
 	})
 }
+
+// What holds an allergen only often is never called harmless: EU 1169/2011, Annex II,
+// names sulphites above 10 mg/kg, cereals containing gluten and what is made of them.
+func TestWhatOftenHoldsAnAllergenIsNeverCalledHarmless(t *testing.T) {
+	for name, want := range map[string][]Allergen{
+		"dried apricots": {Sulphites}, "golden raisins": {Sulphites}, "glacé cherries": {Sulphites}, "mixed peel": {Sulphites}, "crystallised ginger": {Sulphites},
+		"potato flakes": {Sulphites}, "packet suet": {Wheat}, "beef suet": {Wheat}, "orzo": {Wheat, Barley},
+		"apricots, dried": nil, "sultanas": nil, "raisins": nil, "dried figs, chopped": nil, "apples": nil, "sun-dried tomatoes": nil, "desiccated coconut": nil, "black treacle": nil, "Rosinen": nil,
+		"nutritional yeast": nil, "vegetable oil": nil,
+	} {
+		got := FindAllergens(name)
+		if got.Known {
+			t.Errorf("%s counts as known", name)
+		}
+		for _, a := range want {
+			if !slices.Contains(got.Allergens, a) {
+				t.Errorf("%s tells of %v, want %v among it", name, got.Allergens, a)
+			}
+		}
+	}
+	for _, name := range []string{"brewer's yeast", "yeast extract"} {
+		if got := FindAllergens(name); !slices.Contains(got.Allergens, Barley) {
+			t.Errorf("%s does not tell of barley: %+v", name, got)
+		}
+	}
+}

@@ -29,6 +29,11 @@ func makePhrases() map[string]word {
 	for _, n := range mixtures {
 		m[foldPhrase(n)] = word{unsure: true}
 	}
+	for _, p := range perhaps {
+		for _, n := range p.names {
+			m[foldPhrase(n)] = word{allergens: p.tells, unsure: true}
+		}
+	}
 	for _, n := range someNuts {
 		m[foldPhrase(n)] = word{allergens: []Allergen{SomeNut}, unsure: true}
 	}
@@ -66,7 +71,7 @@ var found = []struct {
 	{[]Allergen{Wheat, Rye}, []string{"triticale"}},
 	{[]Allergen{Barley}, []string{
 		"barley", "malt", "malt extract", "malt flour", "malt syrup", "diastatic malt", "bere", "beremeal", "beer", "ale", "stout", "porter", "lager",
-		"gerste", "gerstenmehl", "gerstenmalz", "malz", "bier", "orge", "bière", "orzo", "birra",
+		"gerste", "gerstenmehl", "gerstenmalz", "malz", "bier", "orge", "bière", "birra", "brewer s yeast", "brewers yeast", "yeast extract", "bierhefe",
 	}},
 	{[]Allergen{Oats}, []string{"oat", "oatmeal", "oatbran", "porridge", "hafer", "haferflocken", "hafermilch", "avoine", "avena"}},
 	{[]Allergen{Milk}, []string{
@@ -111,12 +116,12 @@ var harmless = []string{
 	"rice milk", "rice flour", "rice semolina", "rice noodle", "corn semolina", "maize semolina", "potato flour", "chickpea flour", "cocoa butter", "shea butter", "apple butter", "butter bean", "butterbean", "butternut squash",
 	"cream of tartar", "chestnut", "chestnut flour", "water chestnut", "tiger nut", "tigernut", "tigernut flour", "hemp milk", "milk thistle", "oyster mushroom", "fish mint", "malt vinegar free",
 	"buchweizen", "buchweizenmehl", "sarrasin", "grano saraceno", "muskatnuss", "kokosnuss", "kokosmilch", "noce moscata", "noix de coco", "noix de muscade", "beurre de cacao", "lait de coco", "latte di riso", "latte di cocco", "reismilch",
-	"water", "salt", "sea salt", "sugar", "honey", "syrup", "maple syrup", "molasses", "treacle", "golden syrup", "agave", "date", "fig", "raisin", "currant", "cranberry", "cherry", "apple", "pear", "banana", "orange", "lemon", "lime",
-	"prune", "apricot", "olive", "tomato", "onion", "garlic", "leek", "carrot", "beetroot", "beet", "pumpkin", "pumpkin seed", "squash", "potato", "sweet potato", "courgette", "spinach", "chilli", "chili", "pepper", "paprika",
+	"water", "salt", "sea salt", "sugar", "honey", "syrup", "maple syrup", "golden syrup", "agave", "orange", "lemon", "lime",
+	"olive", "tomato", "onion", "garlic", "leek", "carrot", "beetroot", "beet", "pumpkin", "pumpkin seed", "squash", "potato", "sweet potato", "courgette", "spinach", "chilli", "chili", "pepper", "paprika",
 	"rosemary", "thyme", "oregano", "basil", "sage", "dill", "parsley", "chive", "mint", "caraway", "fennel", "anise", "aniseed", "coriander", "cumin", "cardamom", "cinnamon", "clove", "ginger", "turmeric", "saffron", "nigella", "vanilla",
 	"rice", "corn", "cornmeal", "cornflour", "cornstarch", "maize", "polenta", "masa", "millet", "sorghum", "teff", "amaranth", "quinoa", "fonio", "tapioca", "cassava", "manioc", "arrowroot", "potato starch", "chickpea", "lentil", "pea", "bean", "carob",
 	"sunflower", "sunflower seed", "flax", "flaxseed", "linseed", "poppy", "poppy seed", "chia", "hemp", "psyllium", "acorn",
-	"oil", "olive oil", "rapeseed", "canola", "lard", "suet", "dripping", "yeast", "baking soda", "bicarbonate", "vinegar", "cocoa", "coffee", "espresso", "tea", "ascorbic acid", "vitamin c",
+	"oil", "olive oil", "rapeseed", "canola", "lard", "dripping", "yeast", "baking soda", "bicarbonate", "vinegar", "cocoa", "coffee", "espresso", "tea", "ascorbic acid", "vitamin c",
 	"reis", "reismehl", "mais", "maismehl", "hirse", "salz", "wasser", "hefe", "zucker", "honig", "leinsamen", "sonnenblumenkern", "kürbiskern", "riz", "sel", "eau", "levure", "miel", "sale", "acqua", "riso",
 }
 
@@ -124,7 +129,7 @@ var harmless = []string{
 var mixtures = []string{
 	"mix", "mixture", "blend", "muesli", "granola", "multigrain", "multiseed", "seed mix", "mixed seed", "mixed grain", "spice mix", "seasoning", "stock", "bouillon", "broth", "curry", "curry powder", "pesto",
 	"chocolate", "praline", "nougat", "fudge", "caramel", "margarine", "shortening", "improver", "lecithin", "starch", "spread", "filling", "glaze", "topping", "miso", "worcestershire sauce", "worcester sauce", "hydrolysed protein", "protein",
-	"vegan butter", "vegan cheese", "vegan milk", "vegan cream", "plant milk", "plant butter", "plant cream", "dairy free milk", "doughnut", "donut", "biscuit", "cookie", "cake", "sausage", "ham", "bacon", "surimi", "dried fruit", "butternut",
+	"vegan butter", "vegan cheese", "vegan milk", "vegan cream", "plant milk", "plant butter", "plant cream", "dairy free milk", "doughnut", "donut", "biscuit", "cookie", "cake", "sausage", "ham", "bacon", "surimi", "dried fruit", "butternut", "nutritional yeast", "vegetable oil",
 	"bread spice", "brotgewürz", "müsli", "mischung", "mélange",
 }
 
@@ -135,6 +140,32 @@ var fillers = []string{
 	"sprouted", "malted", "warm", "cold", "hot", "tap", "filtered", "the", "a", "of", "and", "with", "from", "my", "our", "local", "seed", "kernel", "berry", "germ", "bran", "powder", "for", "dusting", "purpose", "all", "pinch", "some", "new", "old", "wild", "raw", "unsalted", "salted", "skimmed", "semi",
 	"culture", "starter", "levain", "sourdough", "leaven", "poolish", "biga", "sponge", "soaker", "scald",
 	"di", "de", "du", "la", "le", "und", "et", "e", "vollkorn",
+}
+
+// perhaps are names that tell of an allergen which not every such thing holds.
+//
+// Sulphites keep the colour of dried, candied and glacé fruit, of dried potato and
+// of some molasses, often above the 10 mg/kg from which EU 1169/2011, Annex II,
+// wants them named; a name does not say whether the fruit was dried (which foods:
+// common practice, no source). Packet suet is dusted with flour, usually of wheat or
+// rice (common practice, no source). Orzo is barley in Italian, pasta of wheat in
+// English.
+var perhaps = []struct {
+	tells []Allergen
+	names []string
+}{
+	{[]Allergen{Sulphites}, []string{
+		"golden raisin", "dried apricot", "apricot dried", "glacé cherry", "glace cherry", "candied cherry", "cocktail cherry", "maraschino cherry",
+		"candied peel", "mixed peel", "candied fruit", "glacé fruit", "glace fruit", "crystallised ginger", "crystallized ginger", "candied ginger", "orangeat", "zitronat",
+		"dried potato", "potato flake", "instant potato",
+	}},
+	{nil, []string{
+		"date", "fig", "raisin", "sultana", "currant", "cranberry", "cherry", "prune", "apricot", "apple", "pear", "peach", "mango", "papaya", "pineapple", "banana",
+		"rosine", "rosinen", "sultanine", "sultaninen", "aprikose", "aprikosen", "marille", "marillen", "feige", "feigen", "dattel", "datteln", "raisin sec", "abricot", "uvetta", "albicocca",
+		"orange peel", "lemon peel", "stem ginger", "sundried tomato", "sun dried tomato", "dried tomato", "desiccated coconut", "molasses", "treacle", "melasse",
+	}},
+	{[]Allergen{Wheat}, []string{"suet", "vegetable suet", "beef suet", "packet suet"}},
+	{[]Allergen{Wheat, Barley}, []string{"orzo"}},
 }
 
 // someNuts are nuts of a kind the name does not tell.
