@@ -17,8 +17,11 @@ func chapters() []chapter {
 			lang.L("Never seal a fermenting culture in glass: gas builds up. Lay the lid on loosely (common practice, no source)."),
 			lang.L("A culture proving in the oven with its light on: mark the oven, before someone heats it (common practice, no source)."),
 			lang.L("A lidded pot out of a hot oven lets out steam, and its iron stays hot for an hour: dry gloves, and open it away from you (common practice, no source)."),
-			lang.L("Keep the refrigerator at or below 5 °C / 40 °F (FoodSafety.gov). Bake golden rather than dark: acrylamide (EU 2017/2158)."),
+			lang.L("Boiling water cracks cold glass: warm a jar before you scald it (common practice, no source)."),
+			lang.L("Sodium hydroxide, for titrating acidity, burns skin and eyes: gloves and goggles, and keep it from children."),
+			lang.L("Keep the refrigerator at or below 40 °F, that is 4 °C (FoodSafety.gov); other countries advise a little differently. Bake golden rather than dark: acrylamide (EU 2017/2158)."),
 			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
+			lang.L("Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat."),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
 		{lang.L("Baker's percentages"), []string{
