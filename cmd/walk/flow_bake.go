@@ -59,7 +59,7 @@ func recordABake(w *walk) error {
 		return err
 	}
 	err = p.steps(
-		p.seeing("An empty journal"),
+		p.seeing("Your journal is empty"),
 		p.picture("empty"),
 		p.pressing("Write down a bake"),
 		p.seeing("What it comes to"),

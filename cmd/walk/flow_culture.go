@@ -48,7 +48,7 @@ func chartACulture(w *walk) error {
 	}
 	err = p.steps(
 		p.seeing("Ready to bake with"),
-		p.seeing("the usual lull"), // the chart is drawn with the pause marked
+		p.seeing("is normal; nothing was wrong"), // what the lull meant is told afterwards, too
 	)
 	if err := errors.Join(err, p.kill(), checkCulture(folder)); err != nil {
 		return err
