@@ -129,7 +129,7 @@ func (p *program) crumbAgain(temp string, count int) error {
 	}
 	err = again.steps(
 		again.keys("ctrl+3"), again.pressing(crumbA), again.seeing("What it comes to"), again.keys("m"),
-		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity as it comes"),
+		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity normal"),
 		again.settled("found-again"),
 	)
 	if err != nil {
