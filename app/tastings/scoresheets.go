@@ -88,8 +88,15 @@ func (s scoreSheets) round(d *paper.Sheet, serving blind.Serving) {
 	for _, l := range s.setting.Tasted(serving) {
 		labels = append(labels, label(l))
 	}
+	if len(plan.Attributes) > 0 {
+		d.Need(80) // the heading stands with the first answers
+	}
 	d.Section(lang.L("Round {{.N}}", map[string]any{"N": serving.Round + 1}))
-	d.Words(lang.L("Taste in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
+	if s.filled() {
+		d.Words(lang.L("Tasted in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
+	} else {
+		d.Words(lang.L("Taste in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
+	}
 	d.Gap(1)
 	answer, in := s.answer(serving)
 	if len(plan.Attributes) > 0 {
