@@ -3,6 +3,7 @@ package help
 import (
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
 )
@@ -26,7 +27,7 @@ func chapters(u kit.Units) []chapter {
 			lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children."),
 			lang.L("Keep the refrigerator at or below 40 °F, that is 4 °C (FoodSafety.gov); the United Kingdom advises 5 °C or below (Food Standards Agency). Bake golden rather than dark: acrylamide (EU 2017/2158)."),
 			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
-			lang.L("Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat."),
+			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
 		{lang.L("Baker's percentages"), []string{

@@ -293,6 +293,9 @@ func (v *planPart) side() fyne.CanvasObject {
 	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {
 		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
 	}
+	for _, words := range allergyWords(allergensOf(v.p.env.Journal, s.Plan)) {
+		column.Add(kit.Small(words))
+	}
 	if t.Trial != "" {
 		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(room.At(room.Trial, t.Trial)) }))
 	} else {

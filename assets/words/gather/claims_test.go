@@ -25,6 +25,9 @@ var claims = []struct{ said, source string }{
 	{"Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children.", "Regulation (EC) 1272/2008, H314, P102, P280"},
 	{"boiling water cracks cold glass", "common practice, no source"},
 	{"Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat.", "Regulation (EU) 1169/2011, Annex II (spelt and khorasan wheat by name); Regulation (EU) 828/2014 (20 mg/kg)"},
+	{"On the European list of fourteen (Regulation (EU) 1169/2011, Annex II)", "the regulation"},
+	{"On the American list of nine (FALCPA 2004 and FASTER Act 2021)", "the acts"},
+	{"The cracker has allergens too: wheat, and often milk, soya or sesame", "common practice, no source"},
 	{"arrêté of 13 July 1963, as seen in", "the decree itself was not seen"},
 }
 
