@@ -79,7 +79,7 @@ func askTin(win fyne.Window, s *Scale, u kit.Units) *tinSheet {
 	content := kit.Stack(4,
 		kit.Columns(look.Space(24), length, width, depth), kit.Columns(look.Space(24), baseLength, baseWidth, water),
 		kit.Columns(look.Space(40), kind, t.factor), t.result,
-		kit.Small(lang.L("The factors are common practice, no source.")))
+		kit.Small(lang.L("Leave the width empty for a round tin, and the base where its walls are straight. The factors are common practice, no source.")))
 	t.sheet = kit.ShowSheet(win, kit.SheetOptions{Title: lang.L("Dough for a tin"), Content: content, OnEnter: t.use, Width: 620, Passing: true,
 		Buttons: []fyne.CanvasObject{
 			kit.QuietButton(lang.L("Cancel"), func() { t.sheet.Close() }),
