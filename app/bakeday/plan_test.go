@@ -235,8 +235,8 @@ func TestAdviseWater(t *testing.T) {
 		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as warm as your kitchen"},
 		{name: "a tap too warm", plan: journal.WaterPlan{Wanted: c(22), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: 9, from: "3 × ", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
-		{name: "the yeast would suffer", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
-			known: true, want: 51, caution: "yeast suffers"},
+		{name: "the yeast would stop", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
+			known: true, want: 51, caution: "yeast stops growing at about 36"},
 		{name: "no kitchen has it", plan: journal.WaterPlan{Wanted: c(18), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: -3, caution: "no kitchen has"},
 		{name: "it would scald", plan: journal.WaterPlan{Wanted: c(32), Flour: c(10), Room: c(12)},

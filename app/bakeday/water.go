@@ -97,7 +97,7 @@ func adviseWater(w journal.WaterPlan, levain bool, kitchen *formula.Celsius, l l
 	if !all {
 		out.From += " " + asKitchen()
 	}
-	out.Caution = formula.CheckWater(water0).Words(t)
+	out.Caution = u.Say(formula.CheckWater(water0).Line())
 	if w.Tap != nil {
 		out.Ice = iceWords(water, *w.Tap, water0, u)
 	}
@@ -120,7 +120,7 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 	water := l.kitchen.WaterFor(bowl, *w.Wanted)
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
 	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": diffWords(l.kitchen.Off, u)}
-	out := waterAdvice{Water: &water, Caution: formula.CheckWater(water).Words(t)}
+	out := waterAdvice{Water: &water, Caution: u.Say(formula.CheckWater(water).Line())}
 	out.From = lang.L("A balance of heat by weight, with what is usual for a kitchen.", data)
 	if l.kitchen.Doughs > 0 {
 		out.From = lang.L("A balance of heat by weight, with what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
