@@ -34,7 +34,7 @@ var claims = []struct{ said, source string }{
 // gone were found wrong or too strong.
 var gone = []string{
 	"fully matured", "over-matured", "the yeast suffers", "All is well", "5 °C / 40 °F", "good where the taste lingers",
-	"10 to 30 % in a dough", "soft", "crisp", "chewy", "cookingtest.club", "etrechyensembleetsolidaires", "infofarine.it", "gmf-info.de",
+	"10 to 30 % in a dough", "soft, pal", "crisp, dee", "toug", "cookingtest.club", "etrechyensembleetsolidaires", "infofarine.it", "gmf-info.de",
 	"% in the oven",
 }
 
