@@ -83,13 +83,13 @@ func (p *program) compareTwo() error {
 		p.keys("alt+Left"),
 		p.seeing("highest first"), // as it was left
 		p.keys("c"),
-		p.seeing("Choose two to four bakes first"),
+		p.seeing("Select two to four bakes first"),
 		p.keys("g", "Home", "Right", "space", "Right", "Right", "space"),
 		p.seeing("Compare 2"),
 		p.picture("two-chosen"),
 		p.keys("c"),
 		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
-		p.missing("Choose two to four bakes first"), // said no longer than it is read
+		p.missing("Select two to four bakes first"), // said no longer than it is read
 		p.settling(), p.picture("side-by-side"),
 		func() error { return p.wheel(760, 640, 20) },
 		p.picture("differences"),
