@@ -120,5 +120,7 @@ func (p *program) askTheRecord() error {
 		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
 		p.keys("Return"),
 		p.seeing("What it comes to"),
+		p.keys("c"), p.seeing("Compare with which bake?"), p.settling(), p.picture("compare-with-which"),
+		p.keys("g", "Return"), p.seeing("between these two"), p.picture("compared-with-the-likeliest"),
 	)
 }
