@@ -117,7 +117,7 @@ func (s *story) bake(d *bread, ago int, own bool) {
 		b.Notes = "Cut this evening at the earliest."
 	}
 	put(s, mix, b)
-	s.photograph(d, b, m, score, own)
+	s.photograph(d, b, culture, score, own)
 }
 
 // hydration is the percentage that was weighed this time.

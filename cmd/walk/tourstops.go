@@ -41,6 +41,7 @@ func (t *tour) demoStops() []stop {
 		{"bake-day-reading", to(t.keys("r")), 0},
 		{"formulas", to(t.keys("ctrl+3", "f")), 2},
 		{"formula", to(t.finding("Ferry loaf, formula")), 4},
+		{"formula-tin", to(t.pressing("From a tin…"), t.seeing("Dough for a tin")), 0},
 		{"formula-next-version", to(t.keys("v")), 2},
 		{"plan", to(t.finding("Ferry loaf, formula"), t.keys("g")), 4},
 		{"bake-new", to(t.keys("ctrl+1", "n")), 4},
