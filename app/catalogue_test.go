@@ -304,6 +304,7 @@ func crumbPlaces(t *testing.T, j *journal.Journal) []room.Place {
 	}
 	places := []room.Place{{Name: room.Crumb}, {Name: room.Crumb, ID: added[0], More: string(added[1])},
 		{Name: room.Photo, ID: added[0], More: string(added[1])},
+		{Name: room.Compare, More: string(bakes[0].ID)},
 		{Name: room.Compare, More: string(bakes[0].ID) + " " + string(bakes[len(bakes)-1].ID)}}
 	for _, id := range added {
 		places = append(places, room.At(room.Photo, id), room.At(room.Crumb, id))

@@ -201,7 +201,7 @@ func (lw *leakWorld) fillBakes(tx *journal.Tx, now time.Time, cultures []journal
 	}
 	lw.places = append(lw.places, room.At(room.Bake, bakes[0].ID), room.At(room.BakeDay, bakes[0].ID),
 		room.At(room.Formula, f.ID), room.At(room.Trial, trial.ID),
-		room.Place{Name: room.Compare, More: both}, room.Place{Name: room.Tasting, More: both},
+		room.Place{Name: room.Compare, More: both}, room.Place{Name: room.Compare, More: string(bakes[0].ID)}, room.Place{Name: room.Tasting, More: both},
 		room.Place{Name: room.Flour, More: journal.FlourKey("Strong white wheat flour")},
 		room.Place{Name: room.Shelf, More: fmt.Sprintf("year %d", now.Year())})
 	return bakes, nil

@@ -84,3 +84,9 @@ func mustTempDir(rt interface{ Fatal(...any) }, dir string) string {
 	}
 	return name
 }
+
+// onDisk gives the envelope of a record as it was committed last.
+func onDisk(j *Journal, ref Ref) []byte {
+	value, _ := j.committed(ref)
+	return value
+}

@@ -127,7 +127,7 @@ func (s *feedSheet) show(title, yes string) {
 	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
 		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
-		Aside: kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
+		Aside: kit.Small(u.Say(ferment.RawFlour())),
 		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
 	})
 	s.changed()
