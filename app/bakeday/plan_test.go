@@ -268,7 +268,7 @@ func TestWaterByWeight(t *testing.T) {
 	l := learned{kitchen: formula.LearnKitchen(nil)}
 	rule := adviseWater(b.Water, true, nil, l, 520, kit.Units{})
 	a := byWeight(rule, b, nil, l, kit.Units{})
-	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != "" {
+	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (kit.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
 		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
 	}
 	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "by weight") {

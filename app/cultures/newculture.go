@@ -87,7 +87,7 @@ func (s *birthSheet) show() {
 		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
 		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
 			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
-		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey("Ctrl+Enter")},
+		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey(lang.L("Enter"))},
 		Keys:    []kit.Key{{Name: "N", Do: name.Focus}},
 		Aside:   kit.Small(u.Say(ferment.RawFlour())),
 	})

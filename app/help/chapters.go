@@ -3,6 +3,7 @@ package help
 import (
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
 )
@@ -26,7 +27,7 @@ func chapters(u kit.Units) []chapter {
 			lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children."),
 			lang.L("Keep the refrigerator at or below 40 °F, that is 4 °C (FoodSafety.gov); the United Kingdom advises 5 °C or below (Food Standards Agency). Bake golden rather than dark: acrylamide (EU 2017/2158)."),
 			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
-			lang.L("Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat."),
+			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
 		{lang.L("Baker's percentages"), []string{
@@ -41,7 +42,7 @@ func chapters(u kit.Units) []chapter {
 			lang.L("Attributes are scored from 1 to 9. For liking that is the hedonic scale of Peryam and Pilgrim (1957); for anything else it is common practice."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
-			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
+			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in, or print the filled score sheets, which bear both. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints those digits, neither plan nor answers were changed."),
 			lang.L("A program on your own computer cannot keep out somebody who has a copy of the journal's folder and wants to look; with the key on the helper's paper it can."),
 		}},
 		{lang.L("Keeping and copying"), []string{

@@ -74,6 +74,9 @@ func (s *story) times(d *bread, ago int) (mix, cold float64) {
 		}
 		if !d.cold {
 			if mix < 16 {
+				if !d.built && mix > 14 { // proofed in its tin, and out of the oven before bedtime
+					mix -= 2
+				}
 				return mix, 0
 			}
 			continue

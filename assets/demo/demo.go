@@ -183,5 +183,7 @@ func (s *story) settings() {
 		return
 	}
 	set.Currency, set.Kitchen = "£", new(celsius(22))
+	// The cook is up before the first sailing.
+	set.SleepFrom, set.SleepTo = new(hours(22.5)), new(hours(5))
 	put(s, s.day(122, 12), set)
 }

@@ -269,3 +269,41 @@ func TestACancelledBuildSaysSo(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// Every plan of the demo, as it was made, lets its cook sleep; and its steps are of the
+// kinds that plans and findings know.
+func TestPlansRespectTheHoursOfSleep(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	s, err := j.Settings()
+	if err != nil {
+		t.Fatal(err)
+	}
+	from, to := s.Sleep()
+	night := plan.Night{From: plan.ClockTime(from.Minutes()), To: plan.ClockTime(to.Minutes())}
+	kinds, plans := map[string]int{}, 0
+	for _, b := range all[journal.Bake](t, j) {
+		for _, st := range b.Steps {
+			kinds[st.Kind]++
+		}
+		day, ok := b.Day()
+		if !ok {
+			continue
+		}
+		plans++
+		day.Marks, day.Shifts = nil, nil
+		for _, m := range day.AtNight(night, time.Time{}) {
+			t.Errorf("%s of %v: %s at %v, when the cook sleeps", b.Name, b.At.Format("2 Jan"), m.Title, m.Due.Format("15:04"))
+		}
+	}
+	if plans < 30 {
+		t.Errorf("%d plans", plans)
+	}
+	for _, k := range []plan.Kind{plan.PreShape, plan.BenchRest, plan.Proof} {
+		if kinds[string(k)] < 5 {
+			t.Errorf("%d steps of the kind %s", kinds[string(k)], k)
+		}
+	}
+	if kinds[string(plan.Other)] > 0 {
+		t.Errorf("%d steps are of no kind", kinds[string(plan.Other)])
+	}
+}

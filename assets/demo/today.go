@@ -44,7 +44,7 @@ func (s *story) underWay(d *bread) {
 	b.Ingredients, b.Levains = s.mixture(d, b.Culture, "Harbour", 74, mix, true)
 	b.Water = s.water(mix)
 	b.Water.Dough = new(celsius(24.6))
-	b.Steps = s.steps(d, mix, 14)
+	b.Steps = s.steps(d, mix, s.untilMorning(mix.Add(hours(beforeCold)), 14))
 	for i := range b.Steps {
 		st := &b.Steps[i]
 		if st.PlannedAt.After(s.now) {
@@ -65,4 +65,18 @@ func (s *story) underWay(d *bread) {
 		plate: s.plate(journal.RoleDough, d.dough+" after a turn", 0, 0), owner: journal.RefOf(b),
 		at: turns.Add(60 * time.Minute), caption: "After the second turn.",
 	})
+}
+
+// untilMorning lengthens a cold proof so that the oven is not heated at night: to six in the
+// morning.
+func (s *story) untilMorning(from time.Time, cold float64) float64 {
+	heat := from.Add(hours(cold))
+	morning := time.Date(heat.Year(), heat.Month(), heat.Day(), 6, 0, 0, 0, heat.Location())
+	switch h := heat.Hour(); {
+	case h < 6:
+		return morning.Sub(from).Hours()
+	case h >= 20:
+		return morning.AddDate(0, 0, 1).Sub(from).Hours()
+	}
+	return cold
 }

@@ -25,13 +25,16 @@ var claims = []struct{ said, source string }{
 	{"Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children.", "Regulation (EC) 1272/2008, H314, P102, P280"},
 	{"boiling water cracks cold glass", "common practice, no source"},
 	{"Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat.", "Regulation (EU) 1169/2011, Annex II (spelt and khorasan wheat by name); Regulation (EU) 828/2014 (20 mg/kg)"},
+	{"On the European list of fourteen (Regulation (EU) 1169/2011, Annex II)", "the regulation"},
+	{"On the American list of nine (FALCPA 2004 and FASTER Act 2021)", "the acts"},
+	{"The cracker has allergens too: wheat, and often milk, soya or sesame", "common practice, no source"},
 	{"arrêté of 13 July 1963, as seen in", "the decree itself was not seen"},
 }
 
 // gone were found wrong or too strong.
 var gone = []string{
 	"fully matured", "over-matured", "the yeast suffers", "All is well", "5 °C / 40 °F", "good where the taste lingers",
-	"10 to 30 % in a dough", "soft", "crisp", "chewy", "cookingtest.club", "etrechyensembleetsolidaires", "infofarine.it", "gmf-info.de",
+	"10 to 30 % in a dough", "soft, pal", "crisp, dee", "toug", "cookingtest.club", "etrechyensembleetsolidaires", "infofarine.it", "gmf-info.de",
 	"% in the oven",
 }
 
