@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html"
 	"image/png"
@@ -18,7 +17,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
@@ -72,12 +70,13 @@ func aStrangeLanguage(t *testing.T) {
 		}
 		return out
 	}
-	if err := lang.AddTranslationsForLocale(told(write), "en"); err != nil {
+	c, err := words.Read("en", told(write))
+	if err != nil {
 		t.Fatal(err)
 	}
+	c.Use()
 	t.Cleanup(func() {
-		plain := told(func(s string) string { return s })
-		if err := errors.Join(lang.AddTranslationsForLocale(plain, "en"), words.Load()); err != nil {
+		if err := words.Speak("en"); err != nil {
 			t.Error(err)
 		}
 	})
