@@ -135,7 +135,7 @@ func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
 				continue // the ways of plating differ, the methods within one hardly
 			}
 			t.Run(string(method)+" "+string(mode), func(t *testing.T) {
-				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), method, mode, false)
+				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), planOf(method, mode), false)
 				lw.show(a)
 				defer lw.w.Close()
 				_, written := everyPlace(t, lw.j)

@@ -42,7 +42,7 @@ func chapters(u kit.Units) []chapter {
 			lang.L("Attributes are scored from 1 to 9. For liking that is the hedonic scale of Peryam and Pilgrim (1957); for anything else it is common practice."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
-			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
+			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in, or print the filled score sheets, which bear both. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints those digits, neither plan nor answers were changed."),
 			lang.L("A program on your own computer cannot keep out somebody who has a copy of the journal's folder and wants to look; with the key on the helper's paper it can."),
 		}},
 		{lang.L("Keeping and copying"), []string{

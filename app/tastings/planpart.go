@@ -143,7 +143,7 @@ func methodWords(p blind.Plan) string {
 	case blind.Tetrad:
 		return lang.L("Four samples, two of each bread: which belong together? Finds more with as many rounds, and asks for more bites (Ennis and Jesionka 2011).")
 	case blind.TwoOutOfFive:
-		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites (ISO 6658).")
+		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites; how large the difference is (d′) is not told (ISO 6658).")
 	case blind.ThreeAFC:
 		return lang.L("Three samples, one of them the loaf that should have more: which is it? One guess in three is right (3-alternative forced choice).")
 	case blind.Scaling:
