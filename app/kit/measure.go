@@ -138,8 +138,12 @@ func (u Units) Percent(decimals int) Measure {
 
 // Number is the face of a plain number with a unit of its own, which may be typed.
 func (u Units) Number(unit string, decimals int) Measure {
-	m := Measure{Unit: unit, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
-	m.Parse = u.parser(unit, map[string]float64{strings.ToLower(unit): 1})
+	said := unit
+	if unit != "" {
+		said = lang.L(unit)
+	}
+	m := Measure{Unit: said, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
+	m.Parse = u.parser(unit, map[string]float64{strings.ToLower(unit): 1, strings.ToLower(said): 1})
 	return m
 }
 
@@ -149,6 +153,13 @@ func (u Units) Duration() Measure {
 	table := map[string]float64{
 		"min": 1, "m": 1, "minute": 1, "minutes": 1, "h": 60, "hr": 60, "hrs": 60, "hour": 60, "hours": 60,
 		"d": 1440, "day": 1440, "days": 1440, "s": 1.0 / 60, "sec": 1.0 / 60,
+	}
+	for minutes, words := range map[float64][]string{
+		1: {lang.L("min"), lang.L("minute"), lang.L("minutes")}, 60: {lang.L("h"), lang.L("hour"), lang.L("hours")}, 1440: {lang.L("day"), lang.L("days")},
+	} {
+		for _, word := range words {
+			table[strings.Trim(strings.ToLower(word), ".")] = minutes
+		}
 	}
 	parse := u.parser("min", table)
 	m.Parse = func(text string) (float64, error) {
@@ -168,11 +179,11 @@ func writeMinutes(u Units, v float64) string {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		return "?"
 	case v < 60:
-		return u.FormatNumber(v, 0) + "\u00a0min"
+		return u.FormatNumber(v, 0) + "\u00a0" + lang.L("min")
 	case min == 0:
-		return u.FormatNumber(h, 0) + "\u00a0h"
+		return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h")
 	}
-	return u.FormatNumber(h, 0) + "\u00a0h " + u.FormatNumber(min, 0) + "\u00a0min"
+	return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h") + " " + u.FormatNumber(min, 0) + "\u00a0" + lang.L("min")
 }
 
 // parser reads one or more numbers, each with a unit of the table, and adds them:

@@ -21,7 +21,7 @@ import (
 //
 // Of two bare numbers the first is the day, unless MonthFirst is set. A day without
 // a time means noon; a day without a year is the one nearest to now. The words are
-// English and do not depend on case. The error is a sentence for the user.
+// English or those of the catalogue, and do not depend on case. The error is a sentence for the user.
 func ParseWhen(text string, now time.Time, u Units) (time.Time, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
@@ -79,13 +79,13 @@ type whenReader struct {
 // relative reads "now", "-20 min", "20 min ago", "in 2 h".
 func (w *whenReader) relative(text string) (time.Time, bool) {
 	s := strings.ToLower(text)
-	if s == "now" || s == "just now" {
+	if s == "just now" || isWord(s, "now", lang.L("now")) {
 		return w.now, true
 	}
 	sign := 0.0
-	if t, ok := strings.CutSuffix(s, " ago"); ok {
+	if t, ok := spanWithin(s, "{{.Span}} ago", lang.L("{{.Span}} ago", asIs{"Span": "{{.Span}}"})); ok {
 		s, sign = t, -1
-	} else if t, ok := strings.CutPrefix(s, "in "); ok {
+	} else if t, ok := spanWithin(s, "in {{.Span}}", lang.L("in {{.Span}}", asIs{"Span": "{{.Span}}"})); ok {
 		s, sign = t, 1
 	} else if t, ok := strings.CutPrefix(s, "+"); ok {
 		s, sign = t, 1
@@ -106,6 +106,24 @@ func (w *whenReader) relative(text string) (time.Time, bool) {
 		return time.Time{}, false
 	}
 	return w.now.Add(time.Duration(sign*math.Round(minutes)) * time.Minute), true
+}
+
+// isWord says whether a word in small letters is the English one or the catalogue's.
+func isWord(tok, english, said string) bool { return tok == english || tok == strings.ToLower(said) }
+
+// spanWithin gives what stands for the one name of a template, English or the catalogue's, in a
+// text in small letters.
+func spanWithin(text string, templates ...string) (string, bool) {
+	for _, t := range templates {
+		before, rest, _ := strings.Cut(strings.ToLower(t), "{{.")
+		_, after, _ := strings.Cut(rest, "}}")
+		if s, ok := strings.CutPrefix(text, before); ok {
+			if s, ok = strings.CutSuffix(s, after); ok {
+				return s, true
+			}
+		}
+	}
+	return "", false
 }
 
 // words takes the text apart and lets each word say its part.
@@ -129,15 +147,18 @@ func (w *whenReader) words(text string) bool {
 }
 
 func (w *whenReader) word(tok string) bool {
-	switch tok {
-	case "at", "on", "the", "of":
+	switch {
+	case tok == "on", tok == "the", tok == "of", isWord(tok, "at", lang.L("at")), isWord(tok, "o'clock", lang.L("o'clock")):
 		return true
-	case "today", "yesterday", "tomorrow":
-		shift := map[string]int{"today": 0, "yesterday": -1, "tomorrow": 1}[tok]
-		return w.setDate(w.now.AddDate(0, 0, shift))
-	case "noon":
+	case isWord(tok, "today", lang.L("today")):
+		return w.setDate(w.now)
+	case isWord(tok, "yesterday", lang.L("yesterday")):
+		return w.setDate(w.now.AddDate(0, 0, -1))
+	case isWord(tok, "tomorrow", lang.L("tomorrow")):
+		return w.setDate(w.now.AddDate(0, 0, 1))
+	case isWord(tok, "noon", lang.L("noon")):
 		return w.setClock(12, 0)
-	case "midnight":
+	case isWord(tok, "midnight", lang.L("midnight")):
 		return w.setClock(0, 0)
 	}
 	if d, ok := weekdayNamed(tok); ok {
