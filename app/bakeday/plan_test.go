@@ -8,6 +8,7 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
@@ -129,6 +130,17 @@ func TestBakeItAgain(t *testing.T) {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}
+	}
+	// Half of it wholegrain, it is said how much more water that wants.
+	if f.wish(stored(t, b, p.id)) != "" {
+		t.Errorf("with the same flours it says %q", f.wish(stored(t, b, p.id)))
+	}
+	bakeHolder{f}.Edit("flour", func(m *dough.Mix) {
+		m.Ingredients = append(m.Ingredients, journal.Ingredient{ID: "whole", Name: "Wholemeal", Role: formula.Flour, Grams: 1000, Flour: &journal.FlourFacts{Wholegrain: 100}})
+	})
+	b.Wait()
+	if words := f.wish(stored(t, b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
+		t.Errorf("with wholegrain it says %q", words)
 	}
 	if again := stored(t, b, p.id); again.From != first.ID || again.State != journal.Planned {
 		t.Errorf("the plan is %+v", again)

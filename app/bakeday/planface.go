@@ -47,6 +47,7 @@ type planFace struct {
 	apart   *fyne.Container
 	against *dough.Side // what it is told apart from, or nil
 	apartAs []dough.Difference
+	wished  string // by the flours, of the water
 }
 
 func newPlanFace(env *room.Env, b *journal.Bake) (f *planFace, err error) {
