@@ -29,6 +29,7 @@ func (f *planFace) show(b *journal.Bake) {
 	f.showPlan(b, now)
 	f.editor.Show()
 	f.steps.Show()
+	f.levain.show(b)
 	s, err := f.env.Journal.Settings()
 	if err != nil {
 		f.env.Fail(err)
