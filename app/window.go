@@ -3,6 +3,7 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -16,6 +17,7 @@ import (
 	"twinloaf/app/remind"
 	"twinloaf/app/room"
 	"twinloaf/app/safekeeping"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 )
 
@@ -72,6 +74,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.env.Begin(main)
 	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
 	w.useLook()
+	w.useLanguage()
 	w.side = newSidebar(w.Go)
 	w.frame = kit.NewFrame(main, container.New(sideBySide{}, w.side, w.body))
 	w.win.SetContent(w.frame)
@@ -216,6 +219,9 @@ func (w *Window) changed(c journal.Changed) {
 	}
 	if c.TouchesKind(journal.KindSettings) {
 		w.useLook()
+		if w.useLanguage() {
+			return // the window is shown anew
+		}
 	}
 	w.here.page.Changed(c)
 }
@@ -235,6 +241,31 @@ func (w *Window) useLook() {
 		return
 	}
 	w.env.App.Settings().SetTheme(look.New(mode))
+}
+
+// useLanguage has the window speak the language that the settings ask for, shows it anew
+// if that is another one, and reports whether it does.
+func (w *Window) useLanguage() (anew bool) {
+	tag := ""
+	if s, err := w.env.Journal.Settings(); err == nil {
+		tag = s.Language
+	}
+	if words.InUse() == words.Spoken(tag).Tag {
+		return false
+	}
+	if err := words.Speak(tag); err != nil {
+		w.fail(err)
+		return false
+	}
+	if w.env.Reopen == nil { // it is just being made
+		return false
+	}
+	here := w.here.place
+	w.env.Reopen(func(context.Context) error { return nil }, func(env *room.Env, err error) {
+		env.Fail(err)
+		env.Go(here)
+	})
+	return true
 }
 
 // say shows a line at the foot of the window.

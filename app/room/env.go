@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 )
 
@@ -75,6 +76,11 @@ func (e *Env) Units() kit.Units {
 	s, err := e.Journal.Settings()
 	if err != nil {
 		return u
+	}
+	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
+		// Another language than the computer's writes its numbers, hours and days its own way.
+		as := kit.LocaleUnits(chosen.Locale)
+		u.DecimalComma, u.TwelveHour, u.MonthFirst = as.DecimalComma, as.TwelveHour, as.MonthFirst
 	}
 	choose := func(face *bool, set, yes, no string) {
 		switch set {
