@@ -19,12 +19,12 @@ import (
 // not running.
 func (b *bench) alterVault(id journal.ID) {
 	b.t.Helper()
-	b.Page().Left()
-	b.Page() = nil
-	if err := b.Env.Journal.Close(); err != nil {
-		b.t.Fatal(err)
-	}
-	db, err := bolt.Open(filepath.Join(b.dir, journal.FileName), 0o600, nil)
+	b.Reopen(func() { b.swapLast(id) })
+}
+
+func (b *bench) swapLast(id journal.ID) {
+	b.t.Helper()
+	db, err := bolt.Open(filepath.Join(b.Dir, journal.FileName), 0o600, nil)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -43,7 +43,6 @@ func (b *bench) alterVault(id journal.ID) {
 	if err := db.Close(); err != nil {
 		b.t.Fatal(err)
 	}
-	b.open()
 }
 
 // sealedTasting is a tasting of one taster that is plated and sealed.

@@ -98,8 +98,8 @@ func (b *Bench) open() {
 }
 
 // Reopen closes the journal and opens it again, as a program that was started
-// once more. No page is shown then.
-func (b *Bench) Reopen() {
+// once more; between is done while it is not running. No page is shown then.
+func (b *Bench) Reopen(between ...func()) {
 	b.t.Helper()
 	if b.page != nil {
 		b.page.Left()
@@ -107,6 +107,9 @@ func (b *Bench) Reopen() {
 	b.page = nil
 	if err := b.Journal.Close(); err != nil {
 		b.t.Fatal(err)
+	}
+	for _, do := range between {
+		do()
 	}
 	b.open()
 }
