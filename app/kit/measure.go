@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 
+	"fyne.io/fyne/v2/lang"
+
 	"twinloaf/journal/limit"
 	"twinloaf/journal/shorthand"
 )
