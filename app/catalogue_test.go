@@ -20,6 +20,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
 	"twinloaf/assets/demo"
@@ -101,7 +102,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 		t.Fatal(err)
 	}
 	aStrangeLanguage(t)
-	w := New(a, j)
+	w := compose(a, j, maintest.New().Do)
 	t.Cleanup(w.Close)
 	places, written := everyPlace(t, j)
 	places = append(places, crumbPlaces(t, j)...)

@@ -19,9 +19,9 @@ import (
 // not running.
 func (b *bench) alterVault(id journal.ID) {
 	b.t.Helper()
-	b.page.Left()
-	b.page = nil
-	if err := b.env.Journal.Close(); err != nil {
+	b.Page().Left()
+	b.Page() = nil
+	if err := b.Env.Journal.Close(); err != nil {
 		b.t.Fatal(err)
 	}
 	db, err := bolt.Open(filepath.Join(b.dir, journal.FileName), 0o600, nil)
@@ -52,7 +52,7 @@ func (b *bench) sealedTasting() journal.ID {
 	b.goTo(room.At(room.Trial, b.trial().ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -92,13 +92,13 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = b.env.Journal.Score(id, func(s *blind.Session) error {
+	err = b.Env.Journal.Score(id, func(s *blind.Session) error {
 		return s.TypeIn(0, blind.Answer{Picks: setting.Servings[0].Samples[:1]})
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := b.env.Journal.Unseal(id, ""); err != nil {
+	if err := b.Env.Journal.Unseal(id, ""); err != nil {
 		t.Fatal(err)
 	}
 	b.goTo(room.At(room.Tasting, id))
