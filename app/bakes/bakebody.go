@@ -27,6 +27,9 @@ func (p *bakePage) build() {
 	p.dough = dough.NewParts(p.env, p.rec, p.names)
 	p.dough.Final().WeightsFirst()
 	p.steps = newStepList(p)
+	if p.bulk == nil {
+		p.bulk = newBulkNote(p)
+	}
 	p.outcome = newOutcome(p)
 	p.notes = kit.NewNoteField("", lang.L("anything else worth knowing next time"))
 	p.notes.OnChanged = func(text string) {
@@ -36,7 +39,7 @@ func (p *bakePage) build() {
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	p.page.SetBody(kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
-		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box,
+		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
 		kit.Rule(), p.foot()))

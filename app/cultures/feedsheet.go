@@ -141,7 +141,7 @@ func (s *feedSheet) checkRatio(text string) {
 	case text == s.form.ratio(s.env.Units()):
 		s.ratio.SetProblem("")
 	case err != nil:
-		s.ratio.SetProblem(lang.L("Parts kept, of flour, of water: 1:2:2."))
+		s.ratio.SetProblem(s.env.Units().Why(err))
 	case s.form.kept <= 0:
 		s.ratio.SetProblem(lang.L("First say how much is kept."))
 	default:

@@ -107,6 +107,14 @@ func (f *field) enter() {
 // OnEnter gives Enter in the field another use, such as adding what was typed to a list.
 func (f *field) OnEnter(do func()) { f.onEnter = do }
 
+// OnPaste is asked first what to do with a text from the clipboard; false leaves it to
+// the field.
+func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
+
+// Remark shows a sentence beneath the field about a text that stands as it is, such as
+// what is missing beside it; empty takes it away.
+func (f *field) Remark(sentence string) { f.say(sentence) }
+
 // OnEscape gives Esc in the field another use than leaving it, such as closing the
 // sheet of which it is all.
 func (f *field) OnEscape(do func()) { f.onEscape = do }

@@ -158,13 +158,14 @@ func SubmitSheet(c fyne.Canvas) {
 
 func (s *Sheet) typedRune(r rune) { s.press(string(r)) }
 
-func (s *Sheet) press(name string) {
+func (s *Sheet) press(name string) bool {
 	for _, k := range s.o.Keys {
 		if sameKey(k.Name, name) && k.Do != nil {
 			k.Do()
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // Tapped swallows taps beside the sheet: it holds work that a slip must not lose.

@@ -71,10 +71,10 @@ type Measured struct {
 }
 
 // What is believed of a kitchen before it has measured a dough (our own guesses): mixing
-// by hand warms a little, and a bowl takes up as much heat as 300 g of dough.
+// by hand warms a little, and a bowl takes up as much heat as 200 g of dough.
 const (
 	usualMixing, mixingSpread = 1.0, 1.5 // °C
-	usualVessel, vesselSpread = 0.9, 0.9 // kJ/K
+	usualVessel, vesselSpread = 0.6, 0.8 // kJ/K
 	doughSpread               = 0.7      // °C, of one dough about the rest
 	mostVessel                = 10       // kJ/K
 	slipOfThermometer         = 25       // °C further off than any mixing
