@@ -250,7 +250,7 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	if got := f.Peak.Mid.Sub(hours(24 * 14)).Hours(); math.Abs(got-want) > 0.3 {
 		t.Errorf("peak after %.2f h, the others after %.2f h", got, want)
 	}
-	test := l.BackTest()
+	test := l.BackTest()[0]
 	if len(test.Misses) != 10 || test.Median > 15*time.Minute {
 		t.Errorf("back-test over %d, off by %v", len(test.Misses), test.Median)
 	}
