@@ -78,7 +78,7 @@ func TestTypingIsCommittedByItself(t *testing.T) {
 		t.Fatal(err)
 	}
 	<-committed
-	v := j.committed(Ref{Kind: KindBake, ID: id})
+	v := onDisk(j, Ref{Kind: KindBake, ID: id})
 	if b, err := decode[Bake](id, v); err != nil || b.Name != "Ferry" {
 		t.Errorf("on disk: %v, %v", b, err)
 	}
@@ -215,7 +215,7 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 		if err := Edit(j, id, "name", func(b *Bake) { b.Name = "x" }); !errors.Is(err, ErrNewer) {
 			t.Errorf("editing %s gave %v", body, err)
 		}
-		if got := j.committed(Ref{Kind: KindBake, ID: id}); string(got) != string(value) {
+		if got := onDisk(j, Ref{Kind: KindBake, ID: id}); string(got) != string(value) {
 			t.Errorf("the record was altered to %s", got)
 		}
 	}
@@ -459,5 +459,23 @@ func TestAFlourIsAnAllergenByItsGrainToo(t *testing.T) {
 	}
 	if r := line("wheat", formula.Corrections{Remove: []formula.Allergen{formula.Wheat}}); len(r.Found) != 0 {
 		t.Errorf("the baker's correction was overruled: %+v", r)
+	}
+}
+
+// A closed journal still answers, with an error: a page may ask while the window goes.
+func TestAClosedJournalAnswers(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	id := newBake(t, j, "Ferry loaf")
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Get[Bake](j, id); err == nil {
+		t.Error("it was read")
+	}
+	if err := j.Do("loaves", func(tx *Tx) error { return Change(tx, id, func(b *Bake) { b.Loaves = 2 }) }); !errors.Is(err, ErrClosed) {
+		t.Errorf("a change gives %v", err)
+	}
+	if err := j.Close(); err != nil {
+		t.Errorf("closing it twice: %v", err)
 	}
 }

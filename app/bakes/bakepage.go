@@ -26,6 +26,7 @@ type bakePage struct {
 	dough   *dough.Parts
 	figures *figurePanel
 	steps   *stepList
+	bulk    *bulkNote
 	outcome *outcome
 	notes   *kit.TextField
 	begin   func() // what is done when the page is shown for the first time, or nil
@@ -71,7 +72,11 @@ func (p *bakePage) Shown() {
 		p.build()
 	}
 	p.refresh()
-	if _, exists, err := p.rec.get(); err == nil && !exists {
+	b, exists, err := p.rec.get()
+	if err == nil && exists {
+		p.bulk.learn(b)
+	}
+	if err == nil && !exists {
 		p.focus(p.head.name)
 	} else if p.begin != nil {
 		p.begin()
@@ -185,6 +190,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	p.env.Fail(err)
 	p.figures.sync(mixOf(b), holds)
 	p.steps.sync(b)
+	p.bulk.show(b)
 	p.outcome.sync(b.Outcome)
 	p.notes.SetText(b.Notes)
 	p.retitle()

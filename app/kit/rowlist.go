@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -120,6 +121,9 @@ func newListRow(content fyne.CanvasObject) *listRow {
 	r.ExtendBaseWidget(r)
 	return r
 }
+
+// Cursor is a pointing hand: the row opens something.
+func (r *listRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (r *listRow) mark(yes bool) {
 	if r.marked != yes {

@@ -30,6 +30,10 @@ type Env struct {
 	// Fail shows a sentence about what went wrong. A nil error is none.
 	Fail func(err error)
 
+	// Feed opens the sheet of a feeding of a culture over the page that is shown; FeedAgain
+	// feeds it as the last time, at once.
+	Feed, FeedAgain func(culture journal.ID)
+
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader
 
@@ -136,11 +140,31 @@ func (e *Env) Every(d time.Duration, fn func()) (stop func()) {
 	return cancel
 }
 
-// Close ends all work in the background and waits for it.
-func (e *Env) Close() {
+// endWithin is how long closing waits for work that was told to end.
+const endWithin = 5 * time.Second
+
+// Close tells all work in the background to end and waits for it, the fetching of
+// thumbnails too, but for no longer than a few seconds: work that does not heed its
+// context, or a disk that does not answer, keeps no window from closing. What is cut off
+// then loses nothing that was acknowledged: files get their names when they are whole,
+// and the journal is closed under it.
+func (e *Env) Close() { e.close(endWithin) }
+
+func (e *Env) close(within time.Duration) {
 	e.stop()
-	e.jobs.Wait()
-	e.tickers.Wait()
+	ended := make(chan struct{})
+	go func() {
+		defer close(ended)
+		e.jobs.Wait()
+		e.tickers.Wait()
+		if e.Thumbs != nil {
+			e.Thumbs.Close()
+		}
+	}()
+	select {
+	case <-ended:
+	case <-time.After(within):
+	}
 }
 
 // Wait waits for the work in the background, for tests. What goes on every so

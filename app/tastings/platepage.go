@@ -210,6 +210,7 @@ func (p *platePage) seal() {
 	plating := p.plating
 	done := func(err error) {
 		if err != nil {
+			p.act.Enable() // with room on the disk it can be tried again
 			p.env.Fail(err)
 			return
 		}

@@ -26,19 +26,28 @@ type keeper struct {
 	j  *journal.Journal
 	// exit ends the process.
 	exit func(status int)
+	// held are files that stay open until the process ends.
+	held []*os.File
 }
 
 func newKeeper() *keeper { return &keeper{exit: os.Exit} }
 
 // keep is open, and keeps the journal that it opens for the end.
 func (k *keeper) keep(open app.Open) app.Open {
-	return func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error) {
-		j, err := open(ctx, progress)
+	return func(ctx context.Context) (*journal.Journal, error) {
+		j, err := open(ctx)
 		k.mu.Lock()
 		k.j = j
 		k.mu.Unlock()
 		return j, err
 	}
+}
+
+// hold keeps a file open until the process ends.
+func (k *keeper) hold(f *os.File) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.held = append(k.held, f)
 }
 
 // untilTold gives a context that ends when the system asks the program to end, as

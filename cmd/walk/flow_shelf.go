@@ -83,13 +83,13 @@ func (p *program) compareTwo() error {
 		p.keys("alt+Left"),
 		p.seeing("highest first"), // as it was left
 		p.keys("c"),
-		p.seeing("Choose two to four bakes first"),
+		p.seeing("Select two to four bakes first"),
 		p.keys("g", "Home", "Right", "space", "Right", "Right", "space"),
 		p.seeing("Compare 2"),
 		p.picture("two-chosen"),
 		p.keys("c"),
 		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
-		p.missing("Choose two to four bakes first"), // said no longer than it is read
+		p.missing("Select two to four bakes first"), // said no longer than it is read
 		p.settling(), p.picture("side-by-side"),
 		func() error { return p.wheel(760, 640, 20) },
 		p.picture("differences"),
@@ -120,5 +120,7 @@ func (p *program) askTheRecord() error {
 		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
 		p.keys("Return"),
 		p.seeing("What it comes to"),
+		p.keys("c"), p.seeing("Compare with which bake?"), p.settling(), p.picture("compare-with-which"),
+		p.keys("g", "Return"), p.seeing("between these two"), p.picture("compared-with-the-likeliest"),
 	)
 }
