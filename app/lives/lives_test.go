@@ -355,6 +355,8 @@ func TestACondemnedCultureIsBarred(t *testing.T) {
 			{lives.Barred(j, "", clock), false, "no culture"},
 			{lives.BarredLoaf(j, after), want, "a loaf of the day before"},
 			{lives.BarredLoaf(j, before), false, "a loaf of a week before"},
+			{lives.BarredLoaves(j, before.ID, after.ID), want, "a tasting of the two"},
+			{lives.BarredLoaves(j, before.ID, "gone"), false, "a tasting of the one and a bake that is gone"},
 		} {
 			if (c.err != nil) != c.want {
 				t.Errorf("%s: %v, want barred %v", c.what, c.err, c.want)
