@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"twinloaf/journal/archive"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -15,6 +14,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
+	"twinloaf/journal/archive"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/shelf"
 )
