@@ -29,6 +29,7 @@ func (f *planFace) show(b *journal.Bake) {
 	f.showPlan(b, now)
 	f.editor.Show()
 	f.steps.Show()
+	f.levain.show(b)
 	s, err := f.env.Journal.Settings()
 	if err != nil {
 		f.env.Fail(err)
@@ -117,14 +118,33 @@ func (f *planFace) showApart(b *journal.Bake) {
 		return
 	}
 	all := dough.Differences(*f.against, dough.SideOf(b), f.units)
-	if f.apartAs != nil && slices.Equal(all, f.apartAs) {
+	wish := f.wish(b)
+	if f.apartAs != nil && slices.Equal(all, f.apartAs) && wish == f.wished {
 		return
 	}
+	f.wished = wish
 	f.apartAs = append([]dough.Difference{}, all...)
 	was, title := lang.L("the formula"), lang.L("What is different from the formula")
 	if b.From != "" {
 		was, title = lang.L("before"), lang.L("What is different from the bake it repeats")
 	}
 	f.apart.Objects = []fyne.CanvasObject{kit.Rule(), kit.Section(title), dough.DifferenceTable(was, lang.L("this time"), all)}
+	if wish != "" {
+		f.apart.Add(kit.Body(wish))
+	}
 	f.apart.Refresh()
+}
+
+// wish says how much more water the flours want than those of what is repeated; nothing
+// while they are the same.
+func (f *planFace) wish(b *journal.Bake) string {
+	old, now := journal.FlourParts(f.against.Ingredients, f.against.Levains), journal.FlourParts(b.Ingredients, b.Levains)
+	if f.learned.water == nil || len(old) == 0 || len(now) == 0 {
+		return ""
+	}
+	w := f.learned.water.Instead(old, now)
+	if w.High-w.Low < 0.1 {
+		return ""
+	}
+	return f.units.Say(w.WaterLine(b.Dough().Figures().Flour))
 }

@@ -33,7 +33,7 @@ func (t *takeaway) takeAway() { t.env.TakeAway(lang.L("Bread journal")) }
 
 // pick asks for an archive and shows what it would bring.
 func (t *takeaway) pick() {
-	kit.PickFiles(t.env.Window, kit.PickOptions{
+	kit.PickFiles(t.env.Main, t.env.Window, kit.PickOptions{
 		Title: lang.L("Bring an archive in"), Yes: lang.L("Look at it"), Endings: []string{room.ArchiveEnding},
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {
