@@ -313,3 +313,21 @@ func TestDragPoints(t *testing.T) {
 		t.Errorf("%d points are left, want the least of 3", len(d.Points()))
 	}
 }
+
+// noPicture is a source that gives a pointer to no picture with its error.
+type noPicture struct{}
+
+func (noPicture) Thumb(context.Context, string, int) (image.Image, error) {
+	var none *image.RGBA
+	return none, errors.New("the disk is gone")
+}
+
+func TestAPictureThatFailsIsNone(t *testing.T) {
+	l := kit.NewLoader(noPicture{}, 1, 1<<20)
+	defer l.Close()
+	got := make(chan image.Image, 1)
+	l.Load("loaf", 128, func(img image.Image, err error) { got <- img })
+	if img := <-got; img != nil {
+		t.Errorf("it gives %T", img)
+	}
+}

@@ -169,6 +169,8 @@ func (l *Loader) fetch(job *thumbJob) {
 		img, err = l.source.Thumb(job.ctx, job.key, job.size)
 		if err == nil {
 			img = l.keep(job.thumbKey, img)
+		} else {
+			img = nil // a source may give a pointer to none, which is not nil as an image
 		}
 	}
 	if job.ctx.Err() != nil {

@@ -24,7 +24,7 @@ func newTakeaway(env *room.Env) *takeaway {
 		kit.Flow(3,
 			kit.NewButton(lang.L("Take the journal away…"), t.takeAway).WithKey("T"),
 			kit.NewButton(lang.L("Bring an archive in…"), t.pick).WithKey("I")),
-		kit.Small(lang.L("A single bake or culture is taken away from its own page. An archive dropped on the window is looked at, too; nothing comes in before you say so.")),
+		kit.Small(lang.L("A single bake or culture is taken away from its own page, several bakes from the shelf. An archive dropped on the window is looked at, too; nothing comes in before you say so.")),
 	)
 	return t
 }
