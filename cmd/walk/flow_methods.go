@@ -140,7 +140,7 @@ func (p *program) planBy(t methodTasting) error {
 		err = errors.Join(err, p.steps(p.pressing("the taster, alone"), p.caughtUp))
 	}
 	err = errors.Join(err, p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
-		func() error { return p.wheel(p.size.Width*0.4, p.size.Height*0.5, 8) }, // all of the field comes into sight
+		p.scrolling(8), // all of the field comes into sight
 		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
 	if t.plan.KeyOnPaper {
 		err = errors.Join(err, p.steps(p.pressing("on the helper's paper"), p.caughtUp))
@@ -182,7 +182,7 @@ func (p *program) tasteBy(t methodTasting) error {
 	if t.plan.Mode == blind.Alone {
 		draw = "Generate the codes"
 	}
-	err := p.steps(picture("plan"), p.pressing("Plate it"),
+	err := p.steps(picture("plan"), p.scrolling(-20), p.pressing("Plate it"),
 		p.seeing(fmt.Sprintf("%d tasting · %d round", len(t.plan.Tasters), t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
 	if err == nil && t.papers {
 		err = p.printing("Print the card", cardPaper)()
