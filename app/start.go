@@ -91,6 +91,7 @@ func newWaiting(a fyne.App) *waiting {
 	w := &waiting{win: a.NewWindow("Twinloaf"), line: kit.Faint("")}
 	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: w.line})
 	w.win.SetIcon(look.AppIcon())
+	w.win.SetPadded(false)
 	w.win.SetContent(kit.NewFrame(w.page))
 	w.win.Resize(fyne.NewSize(720, 320))
 	return w

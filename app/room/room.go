@@ -43,7 +43,8 @@ type Leaver interface {
 	MayLeave(leave func())
 }
 
-// Bare is a page that wants the whole window, without the way to other pages.
+// Bare is a page that wants the whole window, without the way to other pages, and
+// nothing but ink on it: that of a sealed tasting.
 type Bare interface {
 	Bare() bool
 }
