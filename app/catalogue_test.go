@@ -136,7 +136,7 @@ func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
 				continue // the ways of plating differ, the methods within one hardly
 			}
 			t.Run(string(method)+" "+string(mode), func(t *testing.T) {
-				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), method, mode, false)
+				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), planOf(method, mode), false)
 				lw.show(a)
 				defer lw.w.Close()
 				_, written := everyPlace(t, lw.j)
@@ -304,6 +304,7 @@ func crumbPlaces(t *testing.T, j *journal.Journal) []room.Place {
 	}
 	places := []room.Place{{Name: room.Crumb}, {Name: room.Crumb, ID: added[0], More: string(added[1])},
 		{Name: room.Photo, ID: added[0], More: string(added[1])},
+		{Name: room.Compare, More: string(bakes[0].ID)},
 		{Name: room.Compare, More: string(bakes[0].ID) + " " + string(bakes[len(bakes)-1].ID)}}
 	for _, id := range added {
 		places = append(places, room.At(room.Photo, id), room.At(room.Crumb, id))

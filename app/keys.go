@@ -19,6 +19,7 @@ func (w *Window) everywhere() []kit.Key {
 		{Name: "F1", Doc: lang.L("Every key"), Do: w.listKeys},
 		{Name: "?", Doc: lang.L("Every key"), Do: w.listKeys, Hidden: true},
 		{Name: "Ctrl+Q", Doc: lang.L("Close"), Do: w.Close, Always: true},
+		{Name: "Ctrl+Enter", Doc: lang.L("do what the main button of a sheet says"), Always: true, Do: func() { kit.SubmitSheet(w.win.Canvas()) }},
 		{Name: "Ctrl+V", Doc: lang.L("Paste pictures"), Do: w.paste, Hidden: true},
 	}
 	for i, d := range doors() {

@@ -139,26 +139,31 @@ func TestNothingTellsWhileSealed(t *testing.T) {
 	a := test.NewTempApp(t)
 	for _, method := range blind.Methods() {
 		for _, mode := range []blind.Mode{blind.WithHelper, blind.Alone} {
-			t.Run(fmt.Sprintf("%s %s", method, mode), func(t *testing.T) { bothTell(t, a, method, mode) })
+			t.Run(fmt.Sprintf("%s %s", method, mode), func(t *testing.T) { bothTell(t, a, planOf(method, mode)) })
 		}
 	}
+	t.Run("key on paper", func(t *testing.T) {
+		plan := planOf(blind.Tetrad, blind.WithHelper)
+		plan.KeyOnPaper = true
+		bothTell(t, a, plan)
+	})
 }
 
 // bothTell walks both worlds of a tasting and reports what tells them apart.
-func bothTell(t *testing.T, a fyne.App, method blind.Method, mode blind.Mode) {
+func bothTell(t *testing.T, a fyne.App, plan blind.Plan) {
 	dir := filepath.Join(t.TempDir(), "journal") // the settings show where it is
 	var worlds [2]*leakWorld
 	var disks [2]map[string]string
-	twice := method == blind.Triangle
+	twice := plan.Method == blind.Triangle
 	for i, flip := range []bool{false, true} {
-		worlds[i] = newLeakWorld(t, dir, method, mode, flip)
+		worlds[i] = newLeakWorld(t, dir, plan, flip)
 		worlds[i].tour(a, twice)
-		disks[i] = onDisk(t, dir, worlds[i].seal)
+		disks[i] = onDisk(t, dir, worlds[i])
 		if err := os.RemoveAll(dir); err != nil {
 			t.Fatal(err)
 		}
 	}
-	mustBeOpposite(t, method, worlds[0].card, worlds[1].card)
+	mustBeOpposite(t, plan.Method, worlds[0].card, worlds[1].card)
 	for _, told := range tells(worlds[0].seen, worlds[1].seen) {
 		t.Error(told)
 	}

@@ -192,8 +192,9 @@ func (lw *leakWorld) search() {
 }
 
 // onDisk reads everything that the journal's file holds outside of the vault,
-// without the check sums of the envelopes and with the seal masked.
-func onDisk(t *testing.T, dir, seal string) map[string]string {
+// without the check sums of the envelopes and with the seal masked, and the hash of
+// the locked assignment.
+func onDisk(t *testing.T, dir string, lw *leakWorld) map[string]string {
 	t.Helper()
 	db, err := bolt.Open(filepath.Join(dir, journal.FileName), 0o600, &bolt.Options{ReadOnly: true, Timeout: time.Second})
 	if err != nil {
@@ -210,7 +211,11 @@ func onDisk(t *testing.T, dir, seal string) map[string]string {
 				if len(v) > 5 {
 					v = v[5:]
 				}
-				out[string(name)+"/"+string(k)] = strings.ReplaceAll(string(v), seal, "SEAL")
+				masked := strings.ReplaceAll(string(v), lw.seal, "SEAL")
+				if lw.locked != "" {
+					masked = strings.ReplaceAll(masked, lw.locked, "LOCKED")
+				}
+				out[string(name)+"/"+string(k)] = masked
 				return nil
 			})
 		})

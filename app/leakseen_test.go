@@ -120,7 +120,7 @@ func inBothWorlds(t *testing.T, method blind.Method, do func(i int, lw *leakWorl
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "journal")
 	for i, flip := range []bool{false, true} {
-		do(i, newLeakWorld(t, dir, method, blind.WithHelper, flip))
+		do(i, newLeakWorld(t, dir, planOf(method, blind.WithHelper), flip))
 		if err := os.RemoveAll(dir); err != nil {
 			t.Fatal(err)
 		}

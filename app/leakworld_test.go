@@ -50,12 +50,13 @@ type leakWorld struct {
 	later   later
 	height  int // of the window
 	seal    string
+	locked  string // the hash of the locked assignment, where its key is on a paper
 	seen    []sight
 }
 
 // newLeakWorld builds the journal in dir. Everything is drawn from one source;
 // flip turns the one bit over.
-func newLeakWorld(t *testing.T, dir string, method blind.Method, mode blind.Mode, flip bool) *leakWorld {
+func newLeakWorld(t *testing.T, dir string, plan blind.Plan, flip bool) *leakWorld {
 	t.Helper()
 	random := &oneBit{Reader: journaltest.Random(11)}
 	clock := new(journaltest.Clock)
@@ -68,7 +69,7 @@ func newLeakWorld(t *testing.T, dir string, method blind.Method, mode blind.Mode
 		t.Fatal(err)
 	}
 	bakes := lw.fill(clock.Now())
-	lw.plan(bakes, method, mode)
+	lw.plan(bakes, plan)
 	random.armed = flip
 	plating, err := j.Plate(lw.tasting)
 	if err != nil {
@@ -88,7 +89,7 @@ func newLeakWorld(t *testing.T, dir string, method blind.Method, mode blind.Mode
 	if err != nil {
 		t.Fatal(err)
 	}
-	lw.seal = rec.Commitment
+	lw.seal, lw.locked = rec.Commitment, rec.Locked
 	lw.places = append(lw.places, room.Place{Name: room.BringIn, More: lw.pack(filepath.Join(filepath.Dir(dir), "taken away.zip"))})
 	return lw
 }
@@ -200,7 +201,7 @@ func (lw *leakWorld) fillBakes(tx *journal.Tx, now time.Time, cultures []journal
 	}
 	lw.places = append(lw.places, room.At(room.Bake, bakes[0].ID), room.At(room.BakeDay, bakes[0].ID),
 		room.At(room.Formula, f.ID), room.At(room.Trial, trial.ID),
-		room.Place{Name: room.Compare, More: both}, room.Place{Name: room.Tasting, More: both},
+		room.Place{Name: room.Compare, More: both}, room.Place{Name: room.Compare, More: string(bakes[0].ID)}, room.Place{Name: room.Tasting, More: both},
 		room.Place{Name: room.Flour, More: journal.FlourKey("Strong white wheat flour")},
 		room.Place{Name: room.Shelf, More: fmt.Sprintf("year %d", now.Year())})
 	return bakes, nil
@@ -239,8 +240,8 @@ func crumbPicture(shade uint8) []byte {
 	return b.Bytes()
 }
 
-func (lw *leakWorld) plan(bakes []*journal.Bake, method blind.Method, mode blind.Mode) {
-	lw.t.Helper()
+// planOf is a tasting of one round by a method.
+func planOf(method blind.Method, mode blind.Mode) blind.Plan {
 	plan := blind.Plan{Method: method, Mode: mode, Tasters: []string{"Ines", "Jory"}, Rounds: 1}
 	if mode == blind.Alone {
 		plan.Tasters = plan.Tasters[:1]
@@ -251,6 +252,11 @@ func (lw *leakWorld) plan(bakes []*journal.Bake, method blind.Method, mode blind
 	if method == blind.Scaling {
 		plan.Attributes = []blind.Attribute{{Name: "sour", Low: "not at all", High: "extremely"}, blind.Liking()}
 	}
+	return plan
+}
+
+func (lw *leakWorld) plan(bakes []*journal.Bake, plan blind.Plan) {
+	lw.t.Helper()
 	rec := &journal.Tasting{Name: "After supper", At: lw.j.Now(), Trial: bakes[0].Trial}
 	for i, b := range bakes {
 		loaf, err := journal.LoafOf(lw.j, b)

@@ -29,7 +29,7 @@ func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Jo
 				asked := between(ctx)
 				var err error
 				if j.Closed() {
-					j, err = open(ctx, func(int, int) {})
+					j, err = open(ctx)
 				}
 				fyne.Do(func() {
 					if err != nil {

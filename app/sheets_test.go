@@ -27,7 +27,7 @@ type figured interface {
 // it neither closes nor changes the journal, by Enter, by its button or by Esc, whichever
 // figure it is, and Esc leaves every field of it as it was typed.
 func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
-	lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), blind.Paired, blind.WithHelper, false)
+	lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), planOf(blind.Paired, blind.WithHelper), false)
 	a := test.NewTempApp(t)
 	lw.show(a)
 	t.Cleanup(lw.w.Close)

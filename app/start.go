@@ -12,8 +12,8 @@ import (
 	"twinloaf/journal"
 )
 
-// An Open opens the journal, and may tell how far it has come: done of all.
-type Open func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error)
+// An Open opens the journal.
+type Open func(ctx context.Context) (*journal.Journal, error)
 
 // Start opens the journal off the main goroutine, shows the window, and returns when
 // it is closed. A journal that cannot be opened is told in a small window of its own,
@@ -38,7 +38,7 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	var begin func()
 	begin = func() {
 		opening.Go(func() {
-			j, err := open(ctx, wait.progress)
+			j, err := open(ctx)
 			if ctx.Err() != nil { // the baker did not want to wait
 				if j != nil {
 					_ = j.Close() // nothing has been typed yet
@@ -84,24 +84,16 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 type waiting struct {
 	win  fyne.Window
 	page *kit.Page
-	line *kit.Text
 }
 
 func newWaiting(a fyne.App) *waiting {
-	w := &waiting{win: a.NewWindow("Twinloaf"), line: kit.Faint("")}
-	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: w.line})
+	w := &waiting{win: a.NewWindow("Twinloaf")}
+	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …")})
 	w.win.SetIcon(look.AppIcon())
 	w.win.SetPadded(false)
 	w.win.SetContent(kit.NewFrame(w.page))
 	w.win.Resize(fyne.NewSize(720, 320))
 	return w
-}
-
-// progress tells how far the opening has come; it may be called from any goroutine.
-func (w *waiting) progress(done, of int) {
-	fyne.Do(func() {
-		w.line.SetText(lang.L("The demonstration is being drawn: {{.Done}} of {{.Of}} pictures", map[string]any{"Done": done, "Of": of}))
-	})
 }
 
 // refuse says why there is no journal to show.

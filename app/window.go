@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/cultures"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/remind"
@@ -68,6 +69,8 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
 	}
+	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
+	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
 	w.env.Begin(onMain)
 	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
 	w.useLook()

@@ -121,9 +121,11 @@ type Step struct {
 	Dough *formula.Celsius `json:"doughC,omitzero"`
 	Air   *formula.Celsius `json:"airC,omitzero"`
 	// Rise is the dough's volume against its start: 1.5 is half as much again.
-	Rise *float64       `json:"rise,omitzero" limit:"rise"`
-	Note string         `json:"note,omitzero"`
-	Rest jsontext.Value `json:",embed"`
+	Rise *float64 `json:"rise,omitzero" limit:"rise"`
+	// Readings are those figures as they were measured, with their times.
+	Readings []StepReading  `json:"readings,omitempty"`
+	Note     string         `json:"note,omitzero"`
+	Rest     jsontext.Value `json:",embed"`
 }
 
 // A PutOff is a moment of a step that was put off while the day ran.

@@ -45,7 +45,8 @@ type Card struct {
 	RoomC      *formula.Celsius
 	ColdHours  *float64
 	BulkHours  *float64
-	Score      int // overall, 1 to 9
+	ProofHours *float64 // of the final proof in the warm
+	Score      int      // overall, 1 to 9
 	Scores     map[string]int
 	Photos     int
 	Cover      string // hash of the picture shown, crumb first
@@ -130,6 +131,8 @@ func (c *Card) fromSteps(steps []Step) {
 		switch s.Kind {
 		case StepCold:
 			c.ColdHours = new(deref(c.ColdHours) + h)
+		case StepProof:
+			c.ProofHours = new(deref(c.ProofHours) + h)
 		case StepBulk, StepTurns:
 			c.BulkHours = new(deref(c.BulkHours) + h)
 		}

@@ -14,7 +14,7 @@ import (
 // cardLayout is the first byte of a stored card: the layout that this program
 // writes. A card of another layout is no damage; the cards are made anew. Give it
 // another value whenever what a card holds, or how it is derived, changes.
-const cardLayout = 2
+const cardLayout = 3
 
 // Errors of stored cards.
 var (
@@ -97,6 +97,7 @@ func encodeCard(c *Card) []byte {
 	writeMaybe(w, c.RoomC)
 	writeMaybe(w, c.ColdHours)
 	writeMaybe(w, c.BulkHours)
+	writeMaybe(w, c.ProofHours)
 	w.count(len(c.Flours))
 	for _, f := range c.Flours {
 		w.text(f.Key)
@@ -240,6 +241,7 @@ func (r *cardReader) read(body []byte) (*Card, error) {
 	c.Loss, c.Volume, c.HeightMM = readMaybe[formula.Percent](r), readMaybe[float64](r), readMaybe[float64](r)
 	c.Rise, c.DoughC, c.InsideC = readMaybe[float64](r), readMaybe[formula.Celsius](r), readMaybe[formula.Celsius](r)
 	c.RoomC, c.ColdHours, c.BulkHours = readMaybe[formula.Celsius](r), readMaybe[float64](r), readMaybe[float64](r)
+	c.ProofHours = readMaybe[float64](r)
 	if n := r.items(); n > 0 {
 		c.Flours = make([]CardFlour, n)
 		for i := range c.Flours {

@@ -27,7 +27,7 @@ func drawCard(t *rapid.T) *Card {
 		At:     time.Unix(rapid.Int64Range(-1e10, 1e10).Draw(t, "at"), 0).In(time.FixedZone("", 60*rapid.IntRange(-720, 720).Draw(t, "zone"))),
 		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"), Score: rapid.IntRange(-3, 12).Draw(t, "score"),
 		Photos: rapid.IntRange(0, 300).Draw(t, "photos"), Cover: text("cover"), Text: text("text"),
-		Hydration: formula.Percent(number()), FlourG: formula.Grams(number()), Volume: maybe(), HeightMM: maybe(), BulkHours: maybe(),
+		Hydration: formula.Percent(number()), FlourG: formula.Grams(number()), Volume: maybe(), HeightMM: maybe(), BulkHours: maybe(), ProofHours: maybe(),
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "flours") {
 		c.Flours = append(c.Flours, CardFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})

@@ -3,8 +3,10 @@ package journal
 import (
 	"bytes"
 	"context"
+	"encoding/binary"
 	"errors"
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -57,9 +59,10 @@ func lived(t *testing.T) (file []byte, held store.Contents) {
 			t.Fatal(err)
 		}
 	}
+	long := &Bake{Name: "long", At: clock.now, Notes: strings.Repeat("a long day, ", 2000)} // over several pages
 	do("others", func(tx *Tx) error {
 		return errors.Join(
-			Put(tx, &Reading{Culture: culture.ID, At: clock.now}), Put(tx, &Move{Culture: culture.ID, At: clock.now}),
+			Put(tx, long), Put(tx, &Reading{Culture: culture.ID, At: clock.now}), Put(tx, &Move{Culture: culture.ID, At: clock.now}),
 			Put(tx, &TempLog{Culture: culture.ID}), Put(tx, &Flour{Name: "Spelt"}), Put(tx, &Formula{Name: "Daily", Number: 1}),
 			Put(tx, &Trial{Name: "two flours", At: clock.now}), Put(tx, &View{Name: "wet", Filter: []byte("{}")}))
 	})
@@ -97,64 +100,194 @@ func lived(t *testing.T) (file []byte, held store.Contents) {
 	return file, held
 }
 
-// damage alters a file by chance in one of the ways in which files are damaged, and
-// tells how.
-func damage(file []byte, r *rand.Rand) (out []byte, how string) {
-	out = bytes.Clone(file)
+// A mutation is one way in which a file is damaged.
+type mutation struct {
+	what string // the kind of page and the bucket, or what else it is
+	how  string
+	do   func(file []byte) []byte
+}
+
+// mutations lists what is done to a file: each page of it, of whatever kind and bucket, has
+// one bit flipped at every place of its head and of an element, and at some of its keys and
+// values, 16 bytes overwritten in each of these parts, is zeroed, and is where the file is
+// cut short; the two pages that the file begins with are zeroed together, too.
+func mutations(t *testing.T, file []byte, held store.Contents) (all []mutation) {
+	t.Helper()
 	page := os.Getpagesize()
-	n := r.IntN(len(file) / page)
-	// As often as not it is where the structure is: the head of a page.
-	at := n*page + r.IntN(page)
-	if r.IntN(2) == 0 {
-		at = n*page + r.IntN(256)
+	kinds := pagesOf(t, file, held)
+	r := rand.New(rand.NewPCG(7, 7))
+	add := func(n int, how string, do func(file []byte) []byte) {
+		all = append(all, mutation{kinds[n], fmt.Sprintf("page %d, %s: %s", n, kinds[n], how), do})
 	}
-	switch r.IntN(8) {
-	case 0, 1, 2, 3:
-		bit := r.IntN(8)
-		out[at] ^= 1 << bit
-		return out, fmt.Sprintf("bit %d of byte %d of page %d", bit, at%page, n)
-	case 4, 5:
-		for i := range 16 {
-			if at+i < len(out) {
-				out[at+i] = byte(r.Uint32())
+	for n := range len(file) / page {
+		if kinds[n] == "" {
+			continue // nothing was ever written there
+		}
+		at := n * page
+		flip := func(off int) {
+			bit := r.IntN(8)
+			add(n, fmt.Sprintf("bit %d of byte %d", bit, off), func(f []byte) []byte { f[at+off] ^= 1 << bit; return f })
+		}
+		over := func(off int) {
+			add(n, fmt.Sprintf("16 bytes from %d", off), func(f []byte) []byte {
+				for i := range 16 {
+					f[at+off+i] ^= byte(1 + (off+i)%255)
+				}
+				return f
+			})
+		}
+		for _, off := range []int{0, 8, 9, 10, 12, 16, 17, 20, 24, 28, 33, 40, 47, 60, 72} {
+			flip(off)
+		}
+		for range 4 {
+			flip(80 + r.IntN(page-80))
+		}
+		over(0)
+		over(16)
+		over(48 + r.IntN(200))
+		over(page - 16 - r.IntN(page/2))
+		add(n, "zeroed", func(f []byte) []byte { clear(f[at : at+page]); return f })
+		add(n, "cut short before it", func(f []byte) []byte { return f[:at] })
+		add(n, "cut short within it", func(f []byte) []byte { return f[:at+1+r.IntN(page-1)] })
+	}
+	kinds[0] = "both meta"
+	add(0, "zeroed with the second", func(f []byte) []byte { clear(f[:2*page]); return f })
+	add(0, "overwritten with the second", func(f []byte) []byte {
+		for i := range 2 * page {
+			f[i] = byte(r.Uint32())
+		}
+		return f
+	})
+	return dealt(all)
+}
+
+// dealt orders mutations so that each sort of page comes in turn.
+func dealt(all []mutation) (out []mutation) {
+	var sorts []string
+	of := map[string][]mutation{}
+	for _, m := range all {
+		if of[m.what] == nil {
+			sorts = append(sorts, m.what)
+		}
+		of[m.what] = append(of[m.what], m)
+	}
+	rand.New(rand.NewPCG(1, 1)).Shuffle(len(all), func(i, k int) { all[i], all[k] = all[k], all[i] })
+	clear(of)
+	for _, m := range all {
+		of[m.what] = append(of[m.what], m)
+	}
+	for len(out) < len(all) {
+		for _, s := range sorts {
+			if left := of[s]; len(left) > 0 {
+				out, of[s] = append(out, left[0]), left[1:]
 			}
 		}
-		return out, fmt.Sprintf("16 bytes from %d of page %d", at%page, n)
-	case 6:
-		clear(out[n*page : (n+1)*page])
-		return out, fmt.Sprintf("page %d zeroed", n)
-	default:
-		return out[:at], fmt.Sprintf("cut at byte %d of page %d", at%page, n)
 	}
+	return out
+}
+
+// pagesOf tells of each page of a file its kind and the bucket of what is on it: by the
+// checksum of its values, which holds the bucket's name, or by what the journal holds.
+func pagesOf(t *testing.T, file []byte, held store.Contents) []string {
+	t.Helper()
+	buckets := map[string]string{}
+	for k := range held {
+		bucket, key, _ := strings.Cut(k, "\x00")
+		buckets[key] = bucket
+	}
+	path := filepath.Join(t.TempDir(), "pages.db")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	db, err := bolt.Open(path, 0o600, &bolt.Options{ReadOnly: true, PreLoadFreelist: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	page := os.Getpagesize()
+	out := make([]string, len(file)/page)
+	err = db.View(func(tx *bolt.Tx) error {
+		for n := 0; n < len(out); n++ {
+			info, err := tx.Page(n)
+			if err != nil || info == nil {
+				break // behind the last page that is in use
+			}
+			kind := info.Type
+			if kind == "leaf" || kind == "branch" {
+				kind += " of " + bucketOn(file[n*page:], kind == "leaf", buckets)
+			}
+			out[n] = kind
+			for range info.OverflowCount {
+				n++
+				out[n] = "overflow of " + kind
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// bucketOn finds the bucket of the first key on a page.
+func bucketOn(p []byte, leaf bool, buckets map[string]string) string {
+	order := binary.NativeEndian
+	at := 16
+	pos, size := int(order.Uint32(p[at:])), int(order.Uint32(p[at+4:]))
+	if leaf {
+		pos, size = int(order.Uint32(p[at+4:])), int(order.Uint32(p[at+8:]))
+		key := string(p[at+pos : at+pos+size])
+		value := p[at+pos+size : at+pos+size+int(order.Uint32(p[at+12:]))]
+		if order.Uint32(p[at:]) != 0 {
+			return "the buckets"
+		}
+		for _, kind := range append(Kinds(), store.BucketHistory, sideCards, sideDerived, sideVault, sideAside) {
+			if _, err := store.Unwrap(string(kind), key, value); err == nil {
+				return string(kind)
+			}
+		}
+	}
+	if b, ok := buckets[string(p[at+pos:at+pos+size])]; ok {
+		return b
+	}
+	return "an earlier state"
 }
 
 // A damaged journal is opened with the damage told by name, or refused in words: it
 // takes no process down but the one that looks first, loses nothing without saying so,
-// goes on being used, and keeps the damaged file. TWINLOAF_MUTATIONS says how many
-// are tried.
+// goes on being used, and keeps the damaged file. TWINLOAF_MUTATIONS says how many of the
+// list are tried; a child process looks at each first.
 func TestADamagedJournalLosesNothingInSilence(t *testing.T) {
 	file, held := lived(t)
-	tries, seed, look := 24, uint64(1), inspectInChild(t)
+	all := mutations(t, file, held)
+	most := 36
 	if n, err := strconv.Atoi(os.Getenv("TWINLOAF_MUTATIONS")); err == nil {
-		tries, seed, look = n, uint64(n), nil // what ends this process is seen, too
+		most = n
 	}
-	r := rand.New(rand.NewPCG(seed, 2))
-	counts := map[string]int{}
-	for n := range tries {
-		out, how := damage(file, r)
+	look := inspectInChild(t)
+	outcomes, pages, tries := map[string]int{}, map[string]int{}, 0
+	for n, m := range all[:min(most, len(all))] {
+		out := m.do(bytes.Clone(file))
 		if bytes.Equal(out, file) {
 			continue
 		}
-		what := mustOpenOrTell(t, out, held, look)
-		counts[what]++
+		tries++
+		pages[m.what]++
+		outcomes[mustOpenOrTell(t, out, held, look)]++
 		if t.Failed() {
-			t.Fatalf("mutation %d: %s", n, how)
+			t.Fatalf("mutation %d: %s", n, m.how)
 		}
-		if n%100 == 99 {
-			t.Logf("%d: %v", n+1, counts)
+		if tries%200 == 0 {
+			t.Logf("%d: %v", tries, outcomes)
 		}
 	}
-	t.Logf("%d mutations: %v", tries, counts)
+	t.Logf("%d mutations of %d: %v, of %d sorts of pages: %v", tries, len(all), outcomes, len(pages), pages)
+	for _, kind := range []string{"meta", "both meta", "freelist", "branch of ", "leaf of ", "overflow of "} {
+		if !slices.ContainsFunc(slices.Collect(maps.Keys(pages)), func(p string) bool { return strings.HasPrefix(p, kind) }) {
+			t.Errorf("no page of the kind %q was damaged", kind)
+		}
+	}
 }
 
 // mustOpenOrTell opens a damaged file, and gives what came of it.

@@ -261,6 +261,12 @@ func TestMixedDoughs(t *testing.T) {
 	if d, ok := (&Bake{Water: full}).MixedDough(); !ok || d.HasLevain || d.Measured != 25 {
 		t.Errorf("%+v, %v", d, ok)
 	}
+	// A levain that is in the dough and was not measured is as warm as the room:
+	// 25 x 4 - (20 + 21 + 21) - 32 = 6.
+	leavened := Bake{Water: full, Ingredients: []Ingredient{{Role: formula.Culture, Grams: 100}}}
+	if d, ok := leavened.MixedDough(); !ok || !d.HasLevain || formula.Friction(d.Measured, d.Factors, d.Water) != 6 {
+		t.Errorf("with a levain %+v, %v", d, ok)
+	}
 	full.Levain = new(formula.Celsius(24))
 	// 25 x 4 - (20 + 21 + 24) - 32 = 3
 	d, _ := (&Bake{Water: full}).MixedDough()
@@ -271,7 +277,7 @@ func TestMixedDoughs(t *testing.T) {
 	if _, ok := (&Bake{Water: full}).MixedDough(); ok {
 		t.Error("friction is learned from a dough whose water was not measured")
 	}
-	if !full.Factors().HasLevain {
+	if !full.Factors(false).HasLevain {
 		t.Error("the levain's temperature is not among the factors")
 	}
 }

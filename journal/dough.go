@@ -94,7 +94,7 @@ func (b *Bake) MixedDough() (formula.MixedDough, bool) {
 	if w.Flour == nil || w.Room == nil || w.Water == nil || w.Dough == nil {
 		return formula.MixedDough{}, false
 	}
-	return formula.MixedDough{Factors: w.Factors(), Water: *w.Water, Measured: *w.Dough}, true
+	return formula.MixedDough{Factors: w.Factors(b.Dough().Bowl().HasLevain()), Water: *w.Water, Measured: *w.Dough}, true
 }
 
 // Measured gives a dough that was mixed and measured, by weight; false when one of its
@@ -113,10 +113,15 @@ func (b *Bake) Measured() (formula.Measured, bool) {
 	return m, m.Known()
 }
 
-// Factors gives the temperatures that meet in the bowl, beside the water's.
-// Those not known are zero.
-func (w WaterPlan) Factors() formula.Factors {
-	return formula.Factors{
-		Flour: deref(w.Flour), Room: deref(w.Room), Levain: deref(w.Levain), HasLevain: w.Levain != nil,
+// Factors gives the temperatures that meet in the bowl, beside the water's. Those not known
+// are zero; a levain that is in the dough and was not measured is as warm as the room.
+func (w WaterPlan) Factors(levain bool) formula.Factors {
+	out := formula.Factors{Flour: deref(w.Flour), Room: deref(w.Room), HasLevain: levain || w.Levain != nil}
+	switch {
+	case w.Levain != nil:
+		out.Levain = *w.Levain
+	case levain:
+		out.Levain = out.Room
 	}
+	return out
 }

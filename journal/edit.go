@@ -54,7 +54,11 @@ func (j *Journal) gather(ref Ref, label string, apply func([]byte) ([]byte, erro
 	}
 	value, ok := j.overlay[ref]
 	if !ok {
-		if value = j.committed(ref); value == nil {
+		var err error
+		if value, err = j.committed(ref); err != nil {
+			return err
+		}
+		if value == nil {
 			return ErrNotFound
 		}
 	}
@@ -93,20 +97,24 @@ func (j *Journal) flushIn(wait time.Duration) {
 }
 
 // committed reads an envelope past the overlay. The caller may hold mu.
-func (j *Journal) committed(ref Ref) (value []byte) {
-	_ = j.store.View(func(st *store.Tx) error {
+func (j *Journal) committed(ref Ref) (value []byte, err error) {
+	err = j.store.View(func(st *store.Tx) error {
 		if v := st.Get(ref); v != nil {
 			value = append([]byte{}, v...)
 		}
 		return nil
 	})
-	return value
+	return value, err
 }
 
 // overlayAgain makes the typed edits of ref that are still waiting once more
 // on the committed record. The caller holds mu.
 func (j *Journal) overlayAgain(ref Ref) {
-	value, waiting := j.committed(ref), false
+	value, err := j.committed(ref)
+	if err != nil {
+		return // what was typed goes on reading as it did
+	}
+	waiting := false
 	for _, g := range j.queue {
 		if g.ref != ref || value == nil {
 			continue

@@ -262,12 +262,17 @@ func everything(t rapid.TB, j *Journal) store.Contents {
 	return out
 }
 
-// copyJournal copies the file of records from one folder to another.
+// copyJournal copies the file of records and the photos from one folder to another.
 func copyJournal(t rapid.TB, from, to string) {
 	t.Helper()
 	b, err := os.ReadFile(filepath.Join(from, FileName))
 	if err == nil {
 		err = os.WriteFile(filepath.Join(to, FileName), b, 0o644)
+	}
+	if photos := filepath.Join(from, "photos"); err == nil {
+		if entries, _ := os.ReadDir(photos); len(entries) > 0 {
+			err = os.CopyFS(filepath.Join(to, "photos"), os.DirFS(photos))
+		}
 	}
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"fmt"
 	"time"
 
 	"github.com/go-json-experiment/json"
@@ -134,7 +135,11 @@ func (r registration) spec() store.Spec {
 			return nil, time.Time{}, nil
 		}
 		owners, at := l.links()
-		return owners, at, nil
+		if h, ok := rec.(interface{ head() *Head }); ok && h.head().Version > recordVersion {
+			// A newer program may link it otherwise, too.
+			err = fmt.Errorf("reading %s %s: %w", r.kind, id, ErrNewer)
+		}
+		return owners, at, err
 	}}
 }
 

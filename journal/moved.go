@@ -38,5 +38,7 @@ func (j *Journal) look() {
 		if j.Flush() == nil {
 			j.tell(Changed{Saved: true})
 		}
+	case j.store.Stale() && j.Trouble() == nil: // with trouble it is tried already
+		j.flushLater()
 	}
 }

@@ -57,9 +57,65 @@ func TestAPhotoOfANewerProgramBlocksNothing(t *testing.T) {
 	if photos, err := Photos(j, bake); err != nil || len(photos) != 1 || photos[0].ID != added[0] {
 		t.Errorf("the photos of the bake: %v, %v", photos, err)
 	}
-	if !bytes.Equal(j.committed(Ref{Kind: KindPhoto, ID: p.ID}), newer) {
+	if !bytes.Equal(onDisk(j, Ref{Kind: KindPhoto, ID: p.ID}), newer) {
 		t.Error("the newer photo was altered")
 	}
+}
+
+// A record of a newer program keeps its place among what belongs to its owner when the
+// index of links is made anew: at the opening of a file that an earlier program wrote, by a
+// check that mends, and when the file was damaged.
+func TestALinkOfANewerProgramStays(t *testing.T) {
+	dir, clock := t.TempDir(), newClock()
+	j := openTest(t, dir, clock)
+	bake := newBake(t, j, "Ferry loaf")
+	p := &Photo{Owner: Ref{Kind: KindBake, ID: bake}, Hash: "1", Role: RoleCrumb, Added: clock.now}
+	if err := j.Do("photo", func(tx *Tx) error { return Put(tx, p) }); err != nil {
+		t.Fatal(err)
+	}
+	newer := store.Wrap(string(KindPhoto), string(p.ID), []byte(`{"id":"`+string(p.ID)+`","v":99}`))
+	put := func(bucket string, key, value []byte) {
+		t.Helper()
+		err := j.store.Bolt().Update(func(tx *bolt.Tx) error {
+			if value == nil {
+				return tx.Bucket([]byte(bucket)).Delete(key)
+			}
+			return tx.Bucket([]byte(bucket)).Put(key, value)
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	linked := func(when string) {
+		t.Helper()
+		var ids []ID
+		err := j.store.View(func(st *store.Tx) error { ids = st.Linked(bake, KindPhoto); return nil })
+		if err != nil || len(ids) != 1 || ids[0] != p.ID {
+			t.Errorf("%s: %v, %v", when, ids, err)
+		}
+	}
+	reopen := func() {
+		t.Helper()
+		if err := j.Close(); err != nil {
+			t.Fatal(err)
+		}
+		j = openTest(t, dir, clock)
+	}
+	put(string(KindPhoto), []byte(p.ID), newer)
+	put("meta", []byte("sum"), nil)
+	reopen()
+	linked("at an opening")
+	put(store.BucketLinks, []byte("nonsense"), []byte("nonsense"))
+	if report, err := j.Check(t.Context(), true); err != nil || !report.Repaired {
+		t.Fatalf("%+v, %v", report, err)
+	}
+	linked("after a check")
+	put("meta", []byte("sum"), []byte("wrong"))
+	reopen()
+	if j.Mended() == nil {
+		t.Error("nothing was mended")
+	}
+	linked("after mending")
 }
 
 // The first programs kept links, and what the file says of itself, without checksums. Such

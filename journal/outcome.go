@@ -31,6 +31,7 @@ func (o Outcome) SpecificVolume() *float64 {
 const (
 	StepBulk  = "bulk"
 	StepTurns = "turns"
+	StepProof = "proof"
 	StepCold  = "cold rest"
 )
 

@@ -7,6 +7,7 @@ import (
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/vault"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/store"
 )
 
 // Session gives the scoring of a sealed tasting as it stands, to look at. What
@@ -162,7 +163,8 @@ func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason 
 }
 
 // VerdictInput gives an unsealed tasting with its corrections and the
-// differences between its bakes. The error wraps [blind.ErrSealed] before that.
+// differences between its bakes. The error wraps [blind.ErrSealed] before that, and
+// [blind.ErrTampered] when a part of it was changed, in the vault too.
 func VerdictInput(r Reader, t *Tasting) (verdict.Input, error) {
 	opened, open, err := t.Opened()
 	if err != nil {
@@ -170,6 +172,10 @@ func VerdictInput(r Reader, t *Tasting) (verdict.Input, error) {
 	}
 	if !open {
 		return verdict.Input{}, fmt.Errorf("judging tasting %s: %w", t.ID, blind.ErrSealed)
+	}
+	err = r.view(func(st *store.Tx) error { return t.checkKept(&Tx{st: st}, opened.Setting) })
+	if err != nil {
+		return verdict.Input{}, fmt.Errorf("judging tasting %s: %w", t.ID, err)
 	}
 	in := verdict.Input{Opened: opened}
 	for _, c := range t.Additions {

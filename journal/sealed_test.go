@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"os"
@@ -13,16 +14,24 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
+	"twinloaf/journal/store"
 )
 
-// finished is a journal with a tasting that was tasted to its end and unsealed.
-func finished(t *testing.T, plan blind.Plan) (*Journal, ID) {
+// finished is a journal with a tasting that was tasted to its end and unsealed. What
+// is to be done first is done before anybody tastes.
+func finished(t *testing.T, plan blind.Plan, first ...func(*blind.Session) error) (*Journal, ID) {
 	t.Helper()
 	j := openTest(t, t.TempDir(), newClock())
 	id := plannedTasting(t, j, plan)
-	mustPlate(t, j, id)
+	code := mustPlate(t, j, id)
+	for _, do := range first {
+		if err := j.Score(id, do); err != nil {
+			t.Fatal(err)
+		}
+	}
 	mustTaste(t, j, id)
-	if err := j.Unseal(id, ""); err != nil {
+	if err := j.Unseal(id, code); err != nil {
 		t.Fatal(err)
 	}
 	if err := j.CheckSeal(id); err != nil {
@@ -165,76 +174,188 @@ func nothing(v any) bool {
 // checksum set right: the page is told, for it asks for the verdict, and so is the
 // check.
 func TestEveryChangedPartOfATastingIsTold(t *testing.T) {
-	scaling := blind.Plan{Method: blind.Scaling, Mode: blind.WithHelper, Rounds: 1, Tasters: []string{"Ines", "Tom"},
-		Attributes: []blind.Attribute{{Name: "Sour", Low: "not at all", High: "extremely"}, blind.Liking()}}
-	sour := triangle(1, "Ines", "Tom")
-	sour.Method, sour.Attribute, sour.Expected = blind.ThreeAFC, "sour", 2
-	alone := triangle(2, "Ines")
-	alone.Mode = blind.Alone
-	for name, plan := range map[string]blind.Plan{"scaling": scaling, "3-AFC": sour, "alone": alone} {
+	for name, plan := range plansOfAllMethods() {
 		t.Run(name, func(t *testing.T) {
 			j, id := finished(t, plan)
-			whole, err := Get[Tasting](j, id)
+			everyChangeIsTold(t, j, id)
+		})
+	}
+	t.Run("people who leave", func(t *testing.T) {
+		j, id := finished(t, triangle(2, "Ines", "Tom", "Ada"),
+			func(s *blind.Session) error { return s.AllergensShown(0) },
+			func(s *blind.Session) error { return s.HandInMissing(0, "a plate was dropped") },
+			func(s *blind.Session) error { return s.HandOver(0, "Bo") },
+			func(s *blind.Session) error { return s.Stop(1, "a cold") },
+			func(s *blind.Session) error { return tasteRound(s, 2) },
+			func(s *blind.Session) error { return s.EndEarly("the ferry left") })
+		everyChangeIsTold(t, j, id)
+	})
+}
+
+// everyChangeIsTold changes every part of a tasting that is open, and each byte that
+// the vault holds of it.
+func everyChangeIsTold(t *testing.T, j *Journal, id ID) {
+	t.Helper()
+	whole, err := Get[Tasting](j, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	told := func(what string, change func(*Tasting)) {
+		t.Helper()
+		n++
+		rec := *whole
+		change(&rec)
+		if _, err := VerdictInput(j, &rec); err == nil {
+			t.Errorf("%s: the verdict is told as if nothing were", what)
+		}
+		if err := j.view(func(st *store.Tx) error { return rec.checkSeal(&Tx{st: st, j: j}) }); err == nil {
+			t.Errorf("%s: the check says nothing", what)
+		}
+		if n%12 != 1 {
+			return // to write each of them takes long
+		}
+		put(t, j, &rec)
+		if seals := sealsOf(t, j); len(seals) != 1 {
+			t.Errorf("%s: the check says %v", what, seals)
+		}
+	}
+	for part, of := range map[string]func(*Tasting) *jsontext.Value{
+		"plan": func(t *Tasting) *jsontext.Value { return &t.Plan }, "scores": func(t *Tasting) *jsontext.Value { return &t.Session },
+		"result": func(t *Tasting) *jsontext.Value { return &t.Result },
+	} {
+		var value any
+		if err := json.Unmarshal(*of(whole), &value); err != nil {
+			t.Fatal(err)
+		}
+		walk(value, "", func(what string, with any) {
+			b, err := json.Marshal(with)
 			if err != nil {
 				t.Fatal(err)
 			}
-			n := 0
-			told := func(what string, change func(*Tasting)) {
+			told(part+what, func(rec *Tasting) { *of(rec) = b })
+		})
+	}
+	told("commitment", func(rec *Tasting) { rec.Commitment = strings.Repeat("0", 64) })
+	told("fingerprint of the answers", func(rec *Tasting) { rec.Answered = strings.Repeat("0", 64) })
+	told("sealed", func(rec *Tasting) { rec.Sealed = rec.Closed })
+	told("bakes", func(rec *Tasting) { rec.Bakes = []ID{rec.Bakes[1], rec.Bakes[0]} })
+	t.Logf("%d changes", n)
+	put(t, j, whole)
+	mustBeSound(t, j)
+	// The vault is read, too: the version, the random number, and every plate.
+	secret := inVault(t, j, id)
+	for i := range secret {
+		altered := bytes.Clone(secret)
+		altered[i] ^= 3
+		putInVault(t, j, id, altered)
+		if _, err := VerdictInput(j, whole); !errors.Is(err, blind.ErrTampered) {
+			t.Errorf("byte %d of the vault: %v", i, err)
+		}
+		if seals := sealsOf(t, j); len(seals) != 1 {
+			t.Errorf("byte %d of the vault: the check says %v", i, seals)
+		}
+	}
+	if report := mustCheck(t, j); len(report.Seals) != 1 {
+		t.Errorf("the whole check says %v", report.Seals)
+	}
+	putInVault(t, j, id, secret)
+	mustBeSound(t, j)
+}
+
+// plansOfAllMethods are a small tasting by each method, with a helper and alone, and
+// one whose key is on the helper's paper.
+func plansOfAllMethods() map[string]blind.Plan {
+	plans := map[string]blind.Plan{}
+	for _, m := range blind.Methods() {
+		helped, alone := triangle(1, "Ines", "Tom"), triangle(2, "Ines")
+		alone.Mode = blind.Alone
+		for _, p := range []blind.Plan{helped, alone} {
+			p.Method = m
+			switch m {
+			case blind.ThreeAFC:
+				p.Attribute, p.Expected = "sour", 2
+			case blind.Scaling:
+				p.Attributes = []blind.Attribute{{Name: "Sour", Low: "not at all", High: "extremely"}, blind.Liking()}
+			}
+			plans[string(m)+" "+string(p.Mode)] = p
+			if m == blind.Paired {
+				p.Attribute = "sour"
+				plans["sour "+string(p.Mode)] = p
+			}
+		}
+	}
+	paper := triangle(1, "Ines")
+	paper.KeyOnPaper = true
+	plans["key on paper"] = paper
+	return plans
+}
+
+// sealsOf is what the check says of seals, without all that it looks at besides.
+func sealsOf(t *testing.T, j *Journal) []say.Line {
+	t.Helper()
+	var report Report
+	if err := j.view(func(st *store.Tx) error { return checkSeals(&Tx{st: st, j: j}, &report) }); err != nil {
+		t.Fatal(err)
+	}
+	return report.Seals
+}
+
+func inVault(t *testing.T, j *Journal, id ID) (body []byte) {
+	t.Helper()
+	err := j.view(func(st *store.Tx) (err error) { body, err = kept(&Tx{st: st, j: j}, id); return err })
+	if err != nil {
+		t.Fatal(err)
+	}
+	return body
+}
+
+// putInVault puts something else into the vault, with its checksum.
+func putInVault(t *testing.T, j *Journal, id ID, body []byte) {
+	t.Helper()
+	err := j.DoOnce("alter the vault", func(tx *Tx) error {
+		tx.secret = true
+		return tx.st.Side(sideVault).Put(string(id), body)
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// While it is sealed, whatever of the vault is changed is told before anybody tastes,
+// by the check, and again before it is unsealed.
+func TestAChangedVaultIsToldWhileSealed(t *testing.T) {
+	for name, plan := range plansOfAllMethods() {
+		t.Run(name, func(t *testing.T) {
+			j := openTest(t, t.TempDir(), newClock())
+			id := plannedTasting(t, j, plan)
+			code := mustPlate(t, j, id)
+			secret := inVault(t, j, id)
+			told := func(when string) {
 				t.Helper()
-				n++
-				rec := *whole
-				change(&rec)
-				put(t, j, &rec)
-				got, err := Get[Tasting](j, id)
-				if err == nil {
-					_, err = VerdictInput(j, got)
-				}
-				if err == nil {
-					t.Errorf("%s: the verdict is told as if nothing were", what)
-				}
-				if report := mustCheck(t, j); len(report.Seals) != 1 {
-					t.Errorf("%s: the check says %v", what, report.Seals)
-				}
-			}
-			for part, of := range map[string]func(*Tasting) *jsontext.Value{
-				"plan": func(t *Tasting) *jsontext.Value { return &t.Plan }, "scores": func(t *Tasting) *jsontext.Value { return &t.Session },
-				"result": func(t *Tasting) *jsontext.Value { return &t.Result },
-			} {
-				var value any
-				if err := json.Unmarshal(*of(whole), &value); err != nil {
-					t.Fatal(err)
-				}
-				walk(value, "", func(what string, with any) {
-					b, err := json.Marshal(with)
-					if err != nil {
-						t.Fatal(err)
+				for _, i := range []int{0, 1, len(secret) / 2, len(secret) - 1} {
+					altered := bytes.Clone(secret)
+					altered[i] ^= 3
+					putInVault(t, j, id, altered)
+					if err := j.CheckSeal(id); !errors.Is(err, blind.ErrTampered) {
+						t.Errorf("%s, byte %d: %v", when, i, err)
 					}
-					told(part+what, func(rec *Tasting) { *of(rec) = b })
-				})
-			}
-			told("commitment", func(rec *Tasting) { rec.Commitment = strings.Repeat("0", 64) })
-			told("fingerprint of the answers", func(rec *Tasting) { rec.Answered = strings.Repeat("0", 64) })
-			told("sealed", func(rec *Tasting) { rec.Sealed = rec.Closed })
-			told("bakes", func(rec *Tasting) { rec.Bakes = []ID{rec.Bakes[1], rec.Bakes[0]} })
-			t.Logf("%d changes", n)
-			put(t, j, whole)
-			mustBeSound(t, j)
-			// The vault is read, too.
-			err = j.DoOnce("alter the vault", func(tx *Tx) error {
-				tx.secret = true
-				body, err := kept(tx, id)
-				if err != nil {
-					return err
+					if seals := sealsOf(t, j); len(seals) != 1 {
+						t.Errorf("%s, byte %d: the check says %v", when, i, seals)
+					}
 				}
-				body[len(body)-1] ^= 3
-				return tx.st.Side(sideVault).Put(string(id), body)
-			})
-			if err != nil {
+			}
+			told("before tasting")
+			mustTaste(t, j, id)
+			told("all in")
+			if err := j.Unseal(id, code); !errors.Is(err, blind.ErrTampered) {
+				t.Errorf("it was unsealed: %v", err)
+			}
+			putInVault(t, j, id, secret)
+			if err := j.Unseal(id, code); err != nil {
 				t.Fatal(err)
 			}
-			if report := mustCheck(t, j); len(report.Seals) != 1 {
-				t.Errorf("the vault: the check says %v", report.Seals)
-			}
+			mustBeSound(t, j)
 		})
 	}
 }

@@ -78,7 +78,7 @@ func TestTypingIsCommittedByItself(t *testing.T) {
 		t.Fatal(err)
 	}
 	<-committed
-	v := j.committed(Ref{Kind: KindBake, ID: id})
+	v := onDisk(j, Ref{Kind: KindBake, ID: id})
 	if b, err := decode[Bake](id, v); err != nil || b.Name != "Ferry" {
 		t.Errorf("on disk: %v, %v", b, err)
 	}
@@ -215,7 +215,7 @@ func TestANewerRecordIsRefusedAndLeftAlone(t *testing.T) {
 		if err := Edit(j, id, "name", func(b *Bake) { b.Name = "x" }); !errors.Is(err, ErrNewer) {
 			t.Errorf("editing %s gave %v", body, err)
 		}
-		if got := j.committed(Ref{Kind: KindBake, ID: id}); string(got) != string(value) {
+		if got := onDisk(j, Ref{Kind: KindBake, ID: id}); string(got) != string(value) {
 			t.Errorf("the record was altered to %s", got)
 		}
 	}

@@ -105,7 +105,8 @@ func (j *Journal) Unsaved() []Unsaved {
 func (j *Journal) unsaved(ref Ref) Unsaved {
 	u := Unsaved{Ref: ref}
 	now := members(ref, j.overlay[ref])
-	was := members(ref, j.committed(ref))
+	committed, _ := j.committed(ref) // what cannot be read is not saved either
+	was := members(ref, committed)
 	u.Name = now["name"]
 	u.At, _ = time.Parse(time.RFC3339, now["at"])
 	for _, m := range slices.Sorted(maps.Keys(now)) {

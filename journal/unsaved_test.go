@@ -84,7 +84,7 @@ func TestWhatWasTypedIsTriedAgainByItself(t *testing.T) {
 			break
 		}
 	}
-	if b, err := decode[Bake](id, j.committed(Ref{Kind: KindBake, ID: id})); err != nil || b.Notes != "windy" || j.Trouble() != nil {
+	if b, err := decode[Bake](id, onDisk(j, Ref{Kind: KindBake, ID: id})); err != nil || b.Notes != "windy" || j.Trouble() != nil {
 		t.Errorf("on the disk: %v, %v; trouble: %v", b, err, j.Trouble())
 	}
 }
@@ -144,11 +144,11 @@ func TestAnEditThatIsStuckBlocksNothing(t *testing.T) {
 	}
 	id := newBake(t, j, "third")
 	for _, want := range []ID{other, id} {
-		if j.committed(Ref{Kind: KindBake, ID: want}) == nil {
+		if onDisk(j, Ref{Kind: KindBake, ID: want}) == nil {
 			t.Errorf("%s is not on the disk", want)
 		}
 	}
-	if b, err := decode[Bake](other, j.committed(Ref{Kind: KindBake, ID: other})); err != nil || b.Notes != "typed" {
+	if b, err := decode[Bake](other, onDisk(j, Ref{Kind: KindBake, ID: other})); err != nil || b.Notes != "typed" {
 		t.Errorf("the other edit: %v, %v", b, err)
 	}
 	if err := j.Close(); !errors.Is(err, ErrNewer) {
@@ -214,7 +214,7 @@ func TestAJournalThatLostItsPlaceIsNoticed(t *testing.T) {
 					break
 				}
 			}
-			if b, err := decode[Bake](id, j.committed(Ref{Kind: KindBake, ID: id})); err != nil || b.Notes != "windy" {
+			if b, err := decode[Bake](id, onDisk(j, Ref{Kind: KindBake, ID: id})); err != nil || b.Notes != "windy" {
 				t.Errorf("on the disk: %v, %v", b, err)
 			}
 		})

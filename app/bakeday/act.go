@@ -141,7 +141,7 @@ func (a actor) keep(id journal.ID, r reading) bool {
 		if s == nil {
 			return errNoStep
 		}
-		takeReading(s, r, u)
+		takeReading(s, r, now, u)
 		if k := plan.Kind(s.Kind); k == plan.Mix || k == plan.Rest {
 			if r.Dough != nil && b.Water.Dough == nil {
 				b.Water.Dough = r.Dough
@@ -155,7 +155,10 @@ func (a actor) keep(id journal.ID, r reading) bool {
 }
 
 // takeReading puts a reading on a step.
-func takeReading(s *journal.Step, r reading, u kit.Units) {
+func takeReading(s *journal.Step, r reading, now time.Time, u kit.Units) {
+	if r.Dough != nil || r.Air != nil || r.Rise != nil {
+		s.Readings = append(s.Readings, journal.StepReading{At: now, Dough: r.Dough, Air: r.Air, Rise: r.Rise})
+	}
 	var before []string
 	if r.Dough != nil {
 		if s.Dough != nil {

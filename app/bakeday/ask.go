@@ -1,6 +1,8 @@
 package bakeday
 
 import (
+	"errors"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -11,6 +13,7 @@ import (
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/shorthand"
 )
 
 // stepUnderHand is the step that a note goes to, with its title. It says false, and
@@ -95,9 +98,19 @@ func celsius(f *kit.FigureField) *formula.Celsius {
 
 func (f *dayFace) askRise() {
 	id := f.bake.ID
-	rise := kit.NewFigureField(kit.FigureOptions{
-		Label: lang.L("Times starting height"), Measure: f.env.Units().Number("", 2).In(limit.Rise), Hint: "1.5", Large: true,
-	})
+	u := f.env.Units()
+	times := u.Number("", 2).In(limit.Rise)
+	times.Parse = func(text string) (float64, error) { // "1.5", "50 %", "doubled"
+		r, err := u.Shorthand().Rise(text)
+		if err == nil && r.Times == 0 {
+			err = shorthand.ErrHeight
+		}
+		if err != nil {
+			return 0, errors.New(u.Why(err))
+		}
+		return r.Times, nil
+	}
+	rise := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Times starting height"), Measure: times, Hint: "1.5", Large: true})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
 		if v, ok := rise.Value(); ok {
 			f.act.keep(id, reading{Rise: new(v)})

@@ -269,6 +269,61 @@ func TestNotesAndReadings(t *testing.T) {
 	}
 }
 
+// While the dough is in bulk it is said when that will be over, from the baker's own bulks
+// and from what is measured, and shaping can be moved there.
+func TestTheEndOfBulk(t *testing.T) {
+	b := roomtest.New(t)
+	for i := range 6 { // bulks of five hours and a half, to 1.6 times
+		began := b.Clock.AddDate(0, 0, -7*(i+1))
+		past := putDough(b, "Ferry loaf", journal.Finished, began)
+		b.Put(func(tx *journal.Tx) error {
+			return journal.Change(tx, past.ID, func(x *journal.Bake) {
+				x.Water.Dough = new(formula.Celsius(24))
+				x.Steps[0].At = began
+				x.Steps[3].At, x.Steps[3].End, x.Steps[3].Rise = began.Add(4*time.Hour), began.Add(330*time.Minute), new(1.6)
+				x.Steps[4].At = began.Add(330 * time.Minute)
+			})
+		})
+	}
+	start := b.Clock
+	id := putDough(b, "Ferry loaf", journal.Running, start).ID
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	b.Wait()
+	if f.bulk.object.Visible() {
+		t.Errorf("before it is mixed it says %q", f.bulk.object.String())
+	}
+	b.Press("D")
+	b.Clock = start.Add(10 * time.Minute)
+	f.act.keep(id, reading{Dough: new(formula.Celsius(24))})
+	if words := f.bulk.object.String(); !strings.Contains(words, "over about 14:") || !strings.Contains(words, "From 6 bulks of yours") || !strings.Contains(words, "1.6 × its start") {
+		t.Errorf("mixed at %s, it says %q", start.Format("15:04"), words)
+	}
+	// Planned, shaping is at 13:39; the link moves it.
+	shape, _ := shaping(f.bake, b.Clock)
+	if shape.Due.Sub(start) != 285*time.Minute || !f.bulk.move.Visible() {
+		t.Fatalf("shaping is planned %v after mixing, and the link is shown: %v", shape.Due.Sub(start), f.bulk.move.Visible())
+	}
+	told := f.bulk.move.Text()
+	f.bulk.move.OnTapped()
+	shape, _ = shaping(f.bake, b.Clock)
+	if got := "Move shaping to " + shape.Due.Format("15:04"); got != told || f.bulk.move.Visible() {
+		t.Errorf("it said %q, and shaping is at %s", told, shape.Due.Format("15:04"))
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	// A dough that is ahead is over sooner.
+	b.Clock = start.Add(2 * time.Hour)
+	before := f.bulk.object.String()
+	f.act.keep(id, reading{Rise: new(1.45)})
+	if words := f.bulk.object.String(); words == before || !strings.Contains(words, "over about 1") || strings.Contains(words, "over about 14:") {
+		t.Errorf("risen by half in two hours it says %q, before %q", words, before)
+	}
+	if readings := stored(t, b, id).Steps; len(readings[0].Readings)+len(readings[1].Readings)+len(readings[2].Readings) != 2 {
+		t.Errorf("the readings are kept as %+v", readings[:3])
+	}
+}
+
 func TestAskingWithTheKeyboard(t *testing.T) {
 	b := roomtest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID

@@ -41,6 +41,7 @@ type dayFace struct {
 	main                         *kit.Button
 	later, skip                  *kit.Button
 	list                         *momentList
+	bulk                         *bulkPart
 }
 
 func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {
@@ -60,6 +61,7 @@ func (f *dayFace) build() {
 	f.due = kit.NewText(kit.Span{Size: sizeDue})
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
+	f.bulk = newBulkPart(f)
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
 	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
@@ -72,7 +74,7 @@ func (f *dayFace) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	left := kit.Stack(0, f.doughs, f.name, f.step, f.count, f.due, f.then, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
+	left := kit.Stack(0, f.doughs, f.name, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -85,6 +87,7 @@ func (f *dayFace) shown() {
 	f.stop()
 	f.stop = f.env.Every(time.Second, f.tick)
 	f.env.Fail(f.read(nil))
+	f.bulk.learn()
 }
 
 func (f *dayFace) left() {
@@ -107,6 +110,7 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 	f.bake = b
 	f.tick()
 	f.list.follow(f.view)
+	f.bulk.show()
 	return nil
 }
 
@@ -120,6 +124,7 @@ func (f *dayFace) tick() {
 	f.list.show(f.view)
 	if before.Next != f.view.Next {
 		f.list.follow(f.view)
+		f.bulk.show()
 	}
 	if before.Heading != f.view.Heading {
 		f.env.Retitle()
@@ -193,6 +198,7 @@ func (f *dayFace) turn(i int) {
 	f.page.id = b.ID // the page is this dough's from now on
 	f.env.Fail(f.read(b))
 	f.list.follow(f.view)
+	f.bulk.learn()
 }
 
 func (f *dayFace) keys() []kit.Key {

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/plan/calendar"
@@ -92,7 +93,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	}
 	r, err := m.Allergens(env.Journal)
 	env.Fail(err)
-	s.Notes = append(dough.AllergenWords(m, r), lang.L("Raw flour can make you ill: bake it before you taste it, and wash hands and bowls. Hot pots: gloves on both hands."))
+	s.Notes = append(dough.AllergenWords(m, r), env.Units().Say(ferment.RawFlour()), lang.L("Hot pots: dry gloves on both hands."))
 	return s, sheet.Look{
 		Paper:   env.Paper(),
 		Clock:   u.Clock,

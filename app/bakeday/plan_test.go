@@ -232,17 +232,17 @@ func TestAdviseWater(t *testing.T) {
 			known: true, want: 32, from: "(yours)"}, // 100 - 66 - 2
 		{name: "learned friction", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22)},
 			learned: learned{LearnedFriction: formula.LearnedFriction{Median: 3, Doughs: 11}, known: true}, known: true, want: 30, from: "learned from 11 doughs"},
-		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as your usual kitchen temperature"},
+		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as warm as your kitchen"},
 		{name: "a tap too warm", plan: journal.WaterPlan{Wanted: c(22), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: 9, from: "3 × ", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
-		{name: "the yeast would suffer", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
-			known: true, want: 51, caution: "yeast suffers"},
+		{name: "the yeast would stop", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
+			known: true, want: 51, caution: "yeast stops growing at about 36"},
 		{name: "no kitchen has it", plan: journal.WaterPlan{Wanted: c(18), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: -3, caution: "no kitchen has"},
 		{name: "it would scald", plan: journal.WaterPlan{Wanted: c(32), Flour: c(10), Room: c(12)},
 			known: true, want: 74, caution: "scald"},
 	} {
-		a := adviseWater(tt.plan, tt.kitchen, tt.learned, 700, kit.Units{})
+		a := adviseWater(tt.plan, false, tt.kitchen, tt.learned, 700, kit.Units{})
 		if (a.Water != nil) != tt.known || tt.known && (*a.Water-tt.want > 1e-9 || tt.want-*a.Water > 1e-9) {
 			t.Errorf("%s: %v, want %v", tt.name, a.Water, tt.want)
 		}
@@ -266,13 +266,20 @@ func TestWaterByWeight(t *testing.T) {
 		},
 	}
 	l := learned{kitchen: formula.LearnKitchen(nil)}
-	rule := adviseWater(b.Water, nil, l, 520, kit.Units{})
+	rule := adviseWater(b.Water, true, nil, l, 520, kit.Units{})
 	a := byWeight(rule, b, nil, l, kit.Units{})
-	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != "" {
+	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (kit.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
 		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
 	}
 	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "by weight") {
 		t.Errorf("it says %q", a.From)
+	}
+	// Left blank, the levain is as warm as the kitchen, for the rule and for the balance.
+	blank := *b
+	blank.Water.Levain = nil
+	blankRule := adviseWater(blank.Water, true, nil, l, 520, kit.Units{})
+	if got := byWeight(blankRule, &blank, nil, l, kit.Units{}); *blankRule.Water != 44 || *got.Water > 34 || *got.Water < 30 || !strings.Contains(got.From, "as warm as your kitchen") {
+		t.Errorf("with the levain left blank: rule %v, by weight %v, %q", *blankRule.Water, *got.Water, got.From)
 	}
 	own := *b
 	own.Water.Friction = c(2)
@@ -286,7 +293,7 @@ func TestWaterByWeight(t *testing.T) {
 
 func TestFrictionIsLearnedFromOtherBakes(t *testing.T) {
 	b := roomtest.New(t)
-	for _, dough := range []formula.Celsius{24, 25, 27} { // friction 72-42-30=0, 3, 9
+	for _, dough := range []formula.Celsius{24, 25, 27} { // with the culture as warm as the room: friction 96-64-30=2, 6, 14
 		bake := putDough(b, "Ferry loaf", journal.Finished, b.Clock)
 		b.Put(func(tx *journal.Tx) error {
 			return journal.Change(tx, bake.ID, func(b *journal.Bake) {
@@ -295,8 +302,8 @@ func TestFrictionIsLearnedFromOtherBakes(t *testing.T) {
 		})
 	}
 	l, err := learn(b.Journal, "")
-	if err != nil || !l.known || l.Doughs != 3 || l.Median != 3 {
-		t.Errorf("learned %+v (%v), want 3 °C from 3 doughs", l, err)
+	if err != nil || !l.known || l.Doughs != 3 || l.Median != 6 {
+		t.Errorf("learned %+v (%v), want 6 °C from 3 doughs", l, err)
 	}
 }
 

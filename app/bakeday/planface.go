@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
 )
 
@@ -128,7 +129,7 @@ func (f *planFace) build() {
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
 		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
-		kit.Small(lang.L("Raw flour can make you ill: bake it before you taste it, and wash hands and bowls. Hot pots: gloves on both hands.")))
+		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),

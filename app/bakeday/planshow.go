@@ -35,7 +35,7 @@ func (f *planFace) show(b *journal.Bake) {
 		return
 	}
 	m := dough.SideOf(b).Mix
-	f.water.show(b.Water, byWeight(adviseWater(b.Water, s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
+	f.water.show(b.Water, byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
 	f.showApart(b)
 }
 

@@ -53,37 +53,51 @@ type waterAdvice struct {
 	Caution string
 }
 
-// adviseWater works out the water for a plan. What was not measured is taken to
-// be as the kitchen usually is, and said.
-func adviseWater(w journal.WaterPlan, kitchen *formula.Celsius, l learned, water formula.Grams, u kit.Units) waterAdvice {
-	or := func(c *formula.Celsius) *formula.Celsius {
-		if c == nil {
-			return kitchen
-		}
-		return c
+// atKitchen fills up what was not measured: the room is as the kitchen usually is, and
+// flour and levain are as warm as the room.
+func atKitchen(w journal.WaterPlan, kitchen *formula.Celsius, levain bool) (filled journal.WaterPlan, all bool) {
+	all = w.Room != nil && w.Flour != nil && (w.Levain != nil || !levain)
+	if w.Room == nil {
+		w.Room = kitchen
 	}
+	if w.Flour == nil {
+		w.Flour = w.Room
+	}
+	if w.Levain == nil && levain {
+		w.Levain = w.Room
+	}
+	return w, all
+}
+
+// asKitchen says what was taken for what was not measured.
+func asKitchen() string {
+	return lang.L("Anything not measured is taken to be as warm as your kitchen.")
+}
+
+// adviseWater works out the water for a plan by the rule; levain says that there is one in
+// the dough. What was not measured is taken to be as warm as the kitchen, and said.
+func adviseWater(w journal.WaterPlan, levain bool, kitchen *formula.Celsius, l learned, water formula.Grams, u kit.Units) waterAdvice {
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
-	flour, room := or(w.Flour), or(w.Room)
 	if w.Wanted == nil {
 		return waterAdvice{From: lang.L("Say how warm the dough should be.")}
 	}
-	if flour == nil || room == nil {
+	w, all := atKitchen(w, kitchen, levain)
+	if w.Flour == nil || w.Room == nil {
 		return waterAdvice{From: lang.L("Say how warm the flour and the room are, or set your kitchen's usual temperature in the settings.")}
 	}
-	factors := w.Factors()
-	factors.Flour, factors.Room = *flour, *room
+	factors := w.Factors(levain)
 	friction, words := frictionOf(w, l, u)
 	water0 := formula.WaterTemperature(*w.Wanted, factors, friction)
-	n, sum := 3, t(*flour)+", "+t(*room)
+	n, sum := 3, t(*w.Flour)+", "+t(*w.Room)
 	if factors.HasLevain {
 		n, sum = 4, sum+", "+t(factors.Levain)
 	}
 	out := waterAdvice{Water: &water0, From: lang.L("{{.N}} × {{.Wanted}}, minus {{.Sum}}, minus {{.Friction}}.", map[string]any{
 		"N": n, "Wanted": t(*w.Wanted), "Sum": sum, "Friction": words})}
-	if w.Flour == nil || w.Room == nil {
-		out.From += " " + lang.L("Anything not measured is taken as your usual kitchen temperature.")
+	if !all {
+		out.From += " " + asKitchen()
 	}
-	out.Caution = formula.CheckWater(water0).Words(t)
+	out.Caution = u.Say(formula.CheckWater(water0).Line())
 	if w.Tap != nil {
 		out.Ice = iceWords(water, *w.Tap, water0, u)
 	}
@@ -97,28 +111,23 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 	if a.Water == nil || !bowl.Known() || w.Friction != nil {
 		return a
 	}
-	or := func(c *formula.Celsius, other formula.Celsius) formula.Celsius {
-		switch {
-		case c != nil:
-			return *c
-		case kitchen != nil:
-			return *kitchen
-		}
-		return other
+	w, all := atKitchen(w, kitchen, bowl.HasLevain())
+	bowl.LevainAt = *w.Room
+	if w.Levain != nil {
+		bowl.LevainAt = *w.Levain
 	}
-	bowl.RoomAt = or(w.Room, 0)
-	bowl.FlourAt, bowl.LevainAt = or(w.Flour, bowl.RoomAt), or(w.Levain, bowl.RoomAt)
+	bowl.RoomAt, bowl.FlourAt = *w.Room, *w.Flour
 	water := l.kitchen.WaterFor(bowl, *w.Wanted)
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
 	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": diffWords(l.kitchen.Off, u)}
-	out := waterAdvice{Water: &water, Caution: formula.CheckWater(water).Words(t)}
+	out := waterAdvice{Water: &water, Caution: u.Say(formula.CheckWater(water).Line())}
 	out.From = lang.L("A balance of heat by weight, with what is usual for a kitchen.", data)
 	if l.kitchen.Doughs > 0 {
 		out.From = lang.L("A balance of heat by weight, with what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
 	}
 	out.From += " " + lang.L("The bakers' rule, which looks at temperatures alone, says {{.Rule}}.", data)
-	if w.Flour == nil || w.Room == nil || w.Levain == nil && bowl.LevainFlour > 0 {
-		out.From += " " + lang.L("Anything not measured is taken as your usual kitchen temperature.")
+	if !all {
+		out.From += " " + asKitchen()
 	}
 	if w.Tap != nil {
 		out.Ice = iceWords(poured(dough.SideOf(b).Mix), *w.Tap, water, u)

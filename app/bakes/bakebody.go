@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
 )
 
@@ -26,16 +27,19 @@ func (p *bakePage) build() {
 	p.dough = dough.NewParts(p.env, p.rec, p.names)
 	p.dough.Final().WeightsFirst()
 	p.steps = newStepList(p)
+	if p.bulk == nil {
+		p.bulk = newBulkNote(p)
+	}
 	p.outcome = newOutcome(p)
 	p.notes = kit.NewNoteField("", lang.L("anything else worth knowing next time"))
 	p.notes.OnChanged = func(text string) {
 		p.rec.edit(lang.L("notes on the bake"), func(b *journal.Bake) { b.Notes = text })
 	}
 	went := kit.Stack(2, kit.Section(lang.L("What went in")), p.dough.Object,
-		kit.Small(lang.L("Raw flour and raw dough are not ready to eat: wash hands and bench, and taste only what is baked.")))
+		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	p.fields = kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
-		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box,
+		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
 		kit.Rule(), p.foot())

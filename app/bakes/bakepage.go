@@ -26,6 +26,7 @@ type bakePage struct {
 	dough   *dough.Parts
 	figures *figurePanel
 	steps   *stepList
+	bulk    *bulkNote
 	outcome *outcome
 	notes   *kit.TextField
 	fields  fyne.CanvasObject // the page as it is written in
@@ -74,7 +75,11 @@ func (p *bakePage) Shown() {
 	}
 	p.reads = p.begin == nil && p.readable()
 	p.refresh()
-	if _, exists, err := p.rec.get(); err == nil && !exists {
+	b, exists, err := p.rec.get()
+	if err == nil && exists {
+		p.bulk.learn(b)
+	}
+	if err == nil && !exists {
 		p.focus(p.head.name)
 	} else if p.begin != nil {
 		p.begin()
@@ -230,6 +235,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	}
 	p.figures.sync(mixOf(b), holds)
 	p.steps.sync(b)
+	p.bulk.show(b)
 	p.outcome.sync(b.Outcome)
 	p.notes.SetText(b.Notes)
 	p.retitle()

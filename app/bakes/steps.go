@@ -15,7 +15,7 @@ import (
 )
 
 // quickSteps are those that are added with one tap.
-var quickSteps = []plan.Kind{plan.Mix, plan.Rest, plan.Turns, plan.Bulk, plan.Divide, plan.ColdRest, plan.BakeCovered, plan.BakeUncovered, plan.Other}
+var quickSteps = []plan.Kind{plan.Mix, plan.Rest, plan.Turns, plan.Bulk, plan.PreShape, plan.BenchRest, plan.Divide, plan.Proof, plan.ColdRest, plan.BakeCovered, plan.BakeUncovered, plan.Other}
 
 // stepList is what happened, step by step in the order of time.
 type stepList struct {

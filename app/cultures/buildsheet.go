@@ -94,7 +94,7 @@ func (s *buildSheet) show() {
 		s.work()
 	}
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
-		Title: lang.L("Plan a levain build"), Passing: true, Width: 760, Height: 560, Scroll: true,
+		Title: lang.L("Plan a levain build"), Passing: true, OnEnter: s.work, Width: 760, Height: 560, Scroll: true,
 		Content: kit.Stack(5,
 			kit.Columns(look.Space(24), s.amount, keep, inJar, hydration), kit.WeightedColumns(look.Space(24), []float32{1.3, 1, 1.7}, s.ripe, s.temp, hours), kit.Rule(), s.answer),
 		Aside: kit.Small(lang.L("No feeding falls in your sleeping hours (see Settings).")),

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 )
@@ -30,16 +29,6 @@ func millimetres(u kit.Units) kit.Measure {
 		return u.Length().Parse(text)
 	}
 	return m
-}
-
-// keepKey keeps what is written in a sheet while a field of it has the cursor, where
-// Enter goes to the next field. submit gives what to do now, or nil.
-func keepKey(submit func() func()) kit.Key {
-	return kit.Key{Name: "Ctrl+Enter", Doc: lang.L("keep what is written in a sheet"), Always: true, Do: func() {
-		if do := submit(); do != nil {
-			do()
-		}
-	}}
 }
 
 // fixed gives a thing a width, and the height it then asks for.

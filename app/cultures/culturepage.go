@@ -35,7 +35,6 @@ type culturePage struct {
 	photos  *photosPart
 	latest  *latestPart
 	about   *aboutPart
-	submit  func() // keeps the sheet that is open
 	reading *readSheet
 
 	feedButton, readButton *kit.Button
@@ -106,7 +105,6 @@ func (p *culturePage) Keys() []kit.Key {
 		{Name: "S", Doc: lang.L("split another from it"), Do: p.split},
 		{Name: "X", Doc: lang.L("Print or save…"), Do: p.save},
 		{Name: "W", Doc: lang.L("take it away, for another computer or baker"), Do: p.takeAway},
-		keepKey(func() func() { return p.submit }),
 	}
 }
 
@@ -175,7 +173,7 @@ func (p *culturePage) show(por *portrait) {
 // feed opens the sheet of a feeding.
 func (p *culturePage) feed() {
 	if p.now != nil && !p.refused() {
-		p.submit = feed(p.env, p.now.life).keep
+		feed(p.env, p.now.life)
 	}
 }
 
@@ -185,18 +183,9 @@ func (p *culturePage) feedAgain() {
 	}
 }
 
-// refused says that a culture with mould or a tint, or one that has ended, is not fed on.
-func (p *culturePage) refused() bool {
-	if !p.now.life.Culture.Ended.IsZero() {
-		p.env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(p.now.life.Culture)}), false)
-		return true
-	}
-	if _, condemned := p.now.life.Condemned(p.env.Now()); !condemned {
-		return false
-	}
-	kit.Message(p.env.Window, lang.L("Throw it away"), p.env.Units().Say(ferment.ThrowAway()))
-	return true
-}
+// refused says that a culture with mould or a tint, or one that has ended, is not used
+// any more.
+func (p *culturePage) refused() bool { return refused(p.env, p.now.life) }
 
 // clear lets the baker say that what was seen was no mould and no tint.
 func (p *culturePage) clear() {
@@ -218,19 +207,18 @@ func (p *culturePage) clear() {
 func (p *culturePage) read() {
 	if p.now != nil {
 		p.reading = read(p.env, p.now.life)
-		p.submit = p.reading.keep
 	}
 }
 
 func (p *culturePage) take() {
 	if p.now != nil && !p.refused() {
-		p.submit = take(p.env, p.now.life).keep
+		take(p.env, p.now.life)
 	}
 }
 
 func (p *culturePage) plan() {
 	if p.now != nil && !p.refused() {
-		p.submit = planBuild(p.env, p.now.life).work
+		planBuild(p.env, p.now.life)
 	}
 }
 
@@ -239,7 +227,7 @@ func (p *culturePage) split() {
 	if p.now != nil && p.refused() {
 		return
 	}
-	p.submit = newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
+	newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
 }
 
 // takeAway makes an archive of the culture with its diary.
@@ -253,7 +241,7 @@ func (p *culturePage) takeAway() {
 // move opens the sheet of a move.
 func (p *culturePage) move() {
 	if p.now != nil {
-		p.submit = moveCulture(p.env, p.now.life).keep
+		moveCulture(p.env, p.now.life)
 	}
 }
 

@@ -3,10 +3,47 @@ package cultures
 import (
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 )
+
+// Feed opens the sheet of a feeding over whatever page is shown.
+func Feed(env *room.Env, id journal.ID) {
+	l, err := lives.Of(env.Journal, id)
+	switch {
+	case err != nil:
+		env.Fail(err)
+	case !refused(env, l):
+		feed(env, l)
+	}
+}
+
+// FeedAgain feeds a culture as the last time, at once; one that was never fed it asks how.
+func FeedAgain(env *room.Env, id journal.ID) {
+	l, err := lives.Of(env.Journal, id)
+	switch {
+	case err != nil:
+		env.Fail(err)
+	case !refused(env, l):
+		feedAgain(env, l)
+	}
+}
+
+// refused says that a culture with mould or a tint, or one that has ended, is not fed on.
+func refused(env *room.Env, l *lives.Life) bool {
+	if !l.Culture.Ended.IsZero() {
+		env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(l.Culture)}), false)
+		return true
+	}
+	if _, condemned := l.Condemned(env.Now()); !condemned {
+		return false
+	}
+	kit.Message(env.Window, lang.L("Throw it away"), env.Units().Say(ferment.ThrowAway()))
+	return true
+}
 
 // binFeeding throws a feeding away, to be brought back from the bin.
 func binFeeding(env *room.Env, id journal.ID) {

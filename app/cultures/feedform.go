@@ -1,9 +1,7 @@
 package cultures
 
 import (
-	"errors"
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -131,35 +129,19 @@ func (f feedForm) ratio(u kit.Units) string {
 	return "1:" + u.FormatNumber(f.flour/f.kept, 2) + ":" + u.FormatNumber(f.water/f.kept, 2)
 }
 
-// errRatio tells how a ratio is typed.
-var errRatio = errors.New("not a ratio")
-
 // parseRatio reads "1:2:2" as parts kept, of flour and of water, and gives flour and
-// water for the weight kept. With two numbers, "1:2", water weighs as much as flour.
+// water for the weight kept: see [shorthand.Style.Ratio].
 func parseRatio(text string, kept float64, u kit.Units) (flour, water float64, err error) {
-	parted := func(r rune) bool { return r == ':' || r == '/' }
-	if t := strings.TrimSpace(text); strings.TrimFunc(t, parted) != t || strings.Contains(t, "::") { // half typed: "1:2:"
-		return 0, 0, errRatio
+	k, f, w, err := u.Shorthand().Ratio(text)
+	if err != nil {
+		return 0, 0, err
 	}
-	parts := strings.FieldsFunc(text, func(r rune) bool { return parted(r) || r == ' ' })
-	if len(parts) < 2 || len(parts) > 3 {
-		return 0, 0, errRatio
-	}
-	var v []float64
-	for _, p := range parts {
-		n, err := u.ParseNumber(p)
-		if err != nil || limit.Check(limit.Parts, n) != nil {
-			return 0, 0, errRatio
+	for _, parts := range []float64{k, f, w} {
+		if err := limit.Check(limit.Parts, parts); err != nil {
+			return 0, 0, err
 		}
-		v = append(v, n)
 	}
-	if v[0] <= 0 {
-		return 0, 0, errRatio
-	}
-	if len(v) == 2 {
-		v = append(v, v[1])
-	}
-	return kept * v[1] / v[0], kept * v[2] / v[0], nil
+	return kept * f / k, kept * w / k, nil
 }
 
 // A doubt is something to say about a form before it is kept.

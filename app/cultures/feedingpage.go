@@ -28,7 +28,6 @@ type feedingPage struct {
 	rec     *journal.Feeding
 	shown   bool
 	stop    func()
-	submit  func()
 }
 
 func openFeeding(env *room.Env, at room.Place) (room.Page, error) {
@@ -51,11 +50,10 @@ func (p *feedingPage) Keys() []kit.Key {
 	}
 	return []kit.Key{
 		{Name: "E", Doc: lang.L("alter this feeding"), Do: p.alter},
-		{Name: "R", Doc: lang.L("take a reading"), Do: func() { p.submit = read(p.env, p.life).keep }},
+		{Name: "R", Doc: lang.L("take a reading"), Do: func() { read(p.env, p.life) }},
 		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
 		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(room.At(room.Culture, p.culture)) }},
-		keepKey(func() func() { return p.submit }),
 	}
 }
 
@@ -75,7 +73,7 @@ func (p *feedingPage) Changed(c journal.Changed) {
 
 func (p *feedingPage) alter() {
 	if p.rec != nil {
-		p.submit = refeed(p.env, p.life, p.rec).keep
+		refeed(p.env, p.life, p.rec)
 	}
 }
 
@@ -142,7 +140,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 		"Name": nameOf(l.Culture), "When": u.Moment(p.rec.At, now), "What": feedingWords(p.rec, u)}))
 	p.page.SetHeading(riseHeading(r, u))
 	p.page.SetActions(nil,
-		kit.PrimaryButton(lang.L("Reading"), func() { p.submit = read(p.env, l).keep }).WithKey("R"),
+		kit.PrimaryButton(lang.L("Reading"), func() { read(p.env, l) }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
@@ -174,7 +172,7 @@ func (p *feedingPage) showReadings(r rise) {
 			if string(rec.ID) != seen.ID {
 				continue
 			}
-			open := func() { p.submit = reread(p.env, p.life, rec).keep }
+			open := func() { reread(p.env, p.life, rec) }
 			words := kit.Span{Text: readingWords(rec, p.rec, u)}
 			if rec.Mould || rec.Tint {
 				words.Color = look.ColorEmber

@@ -127,7 +127,7 @@ func (s *feedSheet) show(title, yes string) {
 	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
 		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
-		Aside: kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
+		Aside: kit.Small(u.Say(ferment.RawFlour())),
 		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
 	})
 	s.changed()
@@ -141,7 +141,7 @@ func (s *feedSheet) checkRatio(text string) {
 	case text == s.form.ratio(s.env.Units()):
 		s.ratio.SetProblem("")
 	case err != nil:
-		s.ratio.SetProblem(lang.L("Parts kept, of flour, of water: 1:2:2."))
+		s.ratio.SetProblem(s.env.Units().Why(err))
 	case s.form.kept <= 0:
 		s.ratio.SetProblem(lang.L("First say how much is kept."))
 	default:

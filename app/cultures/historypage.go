@@ -16,14 +16,14 @@ import (
 )
 
 // openEntry opens one thing that was recorded, to look at it or alter it.
-func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) (submit func()) {
+func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) {
 	switch ref.Kind {
 	case journal.KindFeeding:
 		for _, f := range l.Feedings {
 			switch {
 			case f.ID != ref.ID:
 			case lives.Taking(f):
-				return retake(env, l, f).keep
+				retake(env, l, f)
 			default:
 				env.Go(room.At(room.Feeding, f.ID))
 			}
@@ -31,19 +31,18 @@ func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) (submit func()) {
 	case journal.KindReading:
 		for _, r := range l.Readings {
 			if r.ID == ref.ID {
-				return reread(env, l, r).keep
+				reread(env, l, r)
 			}
 		}
 	case journal.KindMove:
 		for _, m := range l.Moves {
 			if m.ID == ref.ID {
-				return alterMove(env, l, m).keep
+				alterMove(env, l, m)
 			}
 		}
 	case journal.KindTempLog:
 		binEntry(env, ref)
 	}
-	return nil
 }
 
 // binEntry throws one thing that was recorded away.
@@ -100,7 +99,7 @@ func (t *latestPart) show(p *portrait) {
 		if e.alarm {
 			words.Color = look.ColorEmber
 		}
-		open := func() { t.page.submit = openEntry(t.page.env, t.page.now.life, e.ref) }
+		open := func() { openEntry(t.page.env, t.page.now.life, e.ref) }
 		when := kit.NewLinkSpan(kit.Span{Text: u.When(e.at, p.now), Color: look.ColorFaint}, open)
 		t.box.Add(kit.RowGrow(4, 1, fixed(look.Space(34), when), kit.NewText(words)))
 	}
@@ -121,7 +120,6 @@ type historyPage struct {
 	shown   bool
 	found   bool // the entry that was asked for has been shown
 	stop    func()
-	submit  func()
 }
 
 func openHistory(env *room.Env, at room.Place) (room.Page, error) {
@@ -133,7 +131,7 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 	h.list = kit.NewRowList(func() int { return len(h.entries) }, func() fyne.CanvasObject { return newEntryRow() }, h.fill)
 	h.list.OnOpen = func(i int) {
 		if i < len(h.entries) {
-			h.submit = openEntry(env, h.life, h.entries[i].ref)
+			openEntry(env, h.life, h.entries[i].ref)
 		}
 	}
 	h.list.OnDelete = func(i int) {
@@ -152,9 +150,10 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 
 func (h *historyPage) Object() fyne.CanvasObject { return h.page }
 func (h *historyPage) Title() string             { return lang.L("Full history") }
-func (h *historyPage) Keys() []kit.Key {
-	return []kit.Key{keepKey(func() func() { return h.submit })}
-}
+func (h *historyPage) Keys() []kit.Key           { return nil }
+
+// Start puts the keyboard in the list.
+func (h *historyPage) Start() fyne.Focusable { return h.list }
 
 func (h *historyPage) Shown() { h.shown = true; h.load() }
 func (h *historyPage) Left() {

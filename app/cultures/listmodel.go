@@ -2,6 +2,7 @@ package cultures
 
 import (
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -18,7 +19,8 @@ type row struct {
 	danger bool
 	next   string // "Feed by 18:40", and what is expected
 	late   bool
-	about  string // flours, home, family
+	by     time.Time // when it is to be fed; zero where that is not known
+	about  string    // flours, home, family
 	peaks  []float64
 	wanted float64
 	thumb  string // hash of the latest photo
@@ -59,6 +61,9 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 		}
 	}
 	r.next, r.late = strings.Join(parts, " · "), late
+	if p.hasDue {
+		r.by = p.due.By
+	}
 	return r
 }
 

@@ -3,6 +3,7 @@ package cultures
 import (
 	"context"
 	"strconv"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -20,16 +21,15 @@ import (
 type listPage struct {
 	env   *room.Env
 	page  *kit.Page
+	list  *kit.OpenRows
 	rows  []row
 	shown bool
 	stop  func() // the work in the background
 	still func() // the clock
-	// submit keeps the sheet that is open.
-	submit func()
 }
 
 func openList(env *room.Env, _ room.Place) (room.Page, error) {
-	p := &listPage{env: env}
+	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	return p, nil
 }
@@ -37,8 +37,15 @@ func openList(env *room.Env, _ room.Place) (room.Page, error) {
 func (p *listPage) Object() fyne.CanvasObject { return p.page }
 func (p *listPage) Title() string             { return lang.L("Cultures") }
 
+// Start puts the keyboard in the list.
+func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
+
 func (p *listPage) Keys() []kit.Key {
-	keys := []kit.Key{{Name: "N", Doc: lang.L("new culture"), Do: p.begin}, keepKey(func() func() { return p.submit })}
+	keys := []kit.Key{
+		{Name: "N", Doc: lang.L("new culture"), Do: p.begin},
+		{Name: "F", Doc: lang.L("feed the culture at the keyboard's place, or else the hungriest"), Do: func() { p.feed(false) }},
+		{Name: "G", Doc: lang.L("feed it as the last time, at once"), Do: func() { p.feed(true) }},
+	}
 	for i, r := range p.rows {
 		if i == 9 {
 			break
@@ -92,7 +99,7 @@ func (p *listPage) load() {
 }
 
 func (p *listPage) begin() {
-	p.submit = newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) }).keep
+	newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
 }
 
 func (p *listPage) show(rows []row) {
@@ -108,15 +115,44 @@ func (p *listPage) show(rows []row) {
 		return
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"))
-	column := kit.Stack(5)
+	var things []fyne.CanvasObject
 	for i, r := range rows {
 		if i > 0 && r.depth == 0 {
-			column.Add(kit.Rule())
+			things = append(things, kit.Gap(1.5), kit.Rule(), kit.Gap(1.5))
 		}
-		column.Add(p.rowOf(r))
+		things = append(things, p.rowOf(r))
 	}
-	p.page.SetBody(column)
+	p.list.Set(things...)
+	p.page.SetBody(p.list)
 	p.env.Retitle()
+}
+
+// feed feeds the culture that the keyboard is at, or else the one that is most overdue.
+func (p *listPage) feed(asLast bool) {
+	id, ok := p.list.At()
+	if !ok {
+		id = string(hungriest(p.rows))
+	}
+	if id == "" {
+		return
+	}
+	if asLast {
+		FeedAgain(p.env, journal.ID(id))
+		return
+	}
+	Feed(p.env, journal.ID(id))
+}
+
+// hungriest is the living culture whose feeding is due first; none without a living one.
+func hungriest(rows []row) journal.ID {
+	var id journal.ID
+	var by time.Time
+	for _, r := range rows {
+		if !r.ended && !r.danger && (id == "" || !r.by.IsZero() && (by.IsZero() || r.by.Before(by))) {
+			id, by = r.id, r.by
+		}
+	}
+	return id
 }
 
 // thumbSize is that of a jar in the list.
@@ -124,26 +160,31 @@ func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18))
 
 func (p *listPage) rowOf(r row) fyne.CanvasObject {
 	open := func() { p.env.Go(room.At(room.Culture, r.id)) }
-	tile := kit.NewPhotoTile(p.env.Thumbs, thumbSize(), 0, open)
-	tile.Set(kit.PhotoItem{Key: r.thumb})
+	tile := kit.NewPhotoCell(p.env.Thumbs, thumbSize(), 0)
+	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	state := kit.Span{Text: r.state, Size: look.TextLead}
 	if r.danger {
 		state.Color, state.Bold = look.ColorEmber, true
 	}
 	next := kit.Span{Text: r.next}
 	if r.late {
-		next.Color = look.ColorEmber
+		next.Color, next.Bold = look.ColorEmber, true
 	}
-	words := kit.Stack(1, kit.Row(3, kit.NewLinkSpan(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true, Color: look.ColorInk}, open), kit.NewLine(state)))
+	words := kit.Stack(1, kit.Row(3, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true}), kit.NewLine(state)))
 	if r.next != "" {
 		words.Add(kit.NewText(next))
 	}
 	words.Add(kit.NewText(kit.Span{Text: r.about, Size: look.TextSmall, Color: look.ColorFaint}))
-	line := kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look)))
-	if r.depth == 0 {
-		return line
+	if r.late && !r.danger {
+		words.Add(kit.Row(2,
+			kit.NewButton(lang.L("Feed as last time"), func() { FeedAgain(p.env, r.id) }),
+			kit.NewButton(lang.L("Feed…"), func() { Feed(p.env, r.id) })))
 	}
-	return container.NewBorder(nil, nil, branch(r.depth), nil, line)
+	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look))))
+	if r.depth > 0 {
+		line = container.NewBorder(nil, nil, branch(r.depth), nil, line)
+	}
+	return kit.NewOpenRow(string(r.id), 0, line, open)
 }
 
 // branch is the line from a parent to what was split from it.

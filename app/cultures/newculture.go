@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 )
 
 // birthSheet is a new culture being written down.
@@ -86,9 +87,9 @@ func (s *birthSheet) show() {
 		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
 		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
 			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
-		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey("Ctrl+Enter")},
+		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey(lang.L("Enter"))},
 		Keys:    []kit.Key{{Name: "N", Do: name.Focus}},
-		Aside:   kit.Small(lang.L("Raw flour is not ready to eat: wash hands and tools.")),
+		Aside:   kit.Small(u.Say(ferment.RawFlour())),
 	})
 	s.arrange()
 	s.env.Window.Canvas().Focus(name.Entry()) // the field is not drawn yet, and knows no canvas

@@ -13,7 +13,6 @@ import (
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
-	"twinloaf/journal/say"
 )
 
 // A readForm is a reading as it is being written down.
@@ -44,68 +43,20 @@ func (f *readForm) mark() (mm float64, ok bool) {
 	return 0, false
 }
 
-// errHeight tells how a height is typed.
-var errHeight = say.Wrong("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm.")
-
-// bareRatio is up to which a number without a unit is taken for a ratio: no culture
-// rises to six times its height.
-const bareRatio = 6
-
-// parseHeight reads a height as it is typed: "1.8" or "1.8x" is a ratio to the mark,
-// "80 %" a rise over it, "92 mm" the height above the bottom of the jar. A bare number
-// from six on is millimetres.
+// parseHeight reads a height as it is typed, as a ratio to the mark or the millimetres
+// above the bottom of the jar: see [shorthand.Style.Rise].
 func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
-	text = strings.ToLower(strings.TrimSpace(text))
-	if text == "" {
+	if strings.TrimSpace(text) == "" {
 		return nil, nil, nil
 	}
-	if text == "doubled" || text == lang.L("doubled") {
-		return new(2.0), nil, nil
-	}
-	if bare, found := strings.CutSuffix(text, "%"); found {
-		v, err := u.ParseNumber(strings.TrimPrefix(strings.TrimSpace(bare), "+"))
-		if err != nil {
-			return nil, nil, errHeight
-		}
-		if err := limit.Check(limit.Rise, 1+v/100); err != nil {
-			return nil, nil, err
-		}
-		return new(1 + v/100), nil, nil
-	}
-	for _, suffix := range []string{"×", "x"} {
-		if bare, found := strings.CutSuffix(text, suffix); found {
-			return ratioOf(bare, u)
-		}
-	}
-	if v, err := u.ParseNumber(text); err == nil {
-		if v < bareRatio {
-			return ratioOf(text, u)
-		}
-		return heightOf(v)
-	}
-	v, err := u.Length().Parse(text)
-	if err != nil || v <= 0 {
-		return nil, nil, errHeight
-	}
-	return heightOf(v)
-}
-
-func heightOf(v float64) (ratio, mm *float64, err error) {
-	if err := limit.Check(limit.Length, v); err != nil {
+	r, err := u.Shorthand().Rise(text)
+	switch {
+	case err != nil:
 		return nil, nil, err
+	case r.MM > 0:
+		return nil, &r.MM, limit.Check(limit.Length, r.MM)
 	}
-	return nil, new(v), nil
-}
-
-func ratioOf(text string, u kit.Units) (ratio, mm *float64, err error) {
-	v, err := u.ParseNumber(text)
-	if err != nil {
-		return nil, nil, errHeight
-	}
-	if err := limit.Check(limit.Rise, v); err != nil {
-		return nil, nil, err
-	}
-	return new(v), nil, nil
+	return &r.Times, nil, limit.Check(limit.Rise, r.Times)
 }
 
 // setHeight takes what was typed.

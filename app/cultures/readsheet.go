@@ -262,7 +262,8 @@ func (s *readSheet) measuredPart() fyne.CanvasObject {
 	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
 	note.SetText(r.Note)
 	note.OnChanged = func(text string) { r.Note = text }
-	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity, note)
+	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,
+		kit.Small(lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children.")), note)
 }
 
 func value[T ~float64](v *T) float64 {

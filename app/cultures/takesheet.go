@@ -107,7 +107,7 @@ func (s *takeSheet) show(title, yes string) {
 	if s.edits != "" {
 		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), func() { s.sheet.Close(); binFeeding(s.env, s.edits) }))
 	}
-	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey("Ctrl+Enter"))
+	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{Title: title, Buttons: buttons, OnEnter: s.keep, Width: 520,
 		Content: kit.Stack(4, s.amount, what, s.left, kit.Columns(look.Space(30), when, note))})
 	s.changed()

@@ -22,13 +22,13 @@ func AllergenWords(m Mix, r formula.AllergenReport) []string {
 		if !m.written() {
 			return nil
 		}
-		return []string{lang.L("None on either list, as far as the names show.")}
+		return []string{lang.L("None on the European list (Regulation (EU) 1169/2011, Annex II) or the American (FALCPA 2004 and FASTER Act 2021), as far as the names show.")}
 	}
 	if on := entries(r, formula.EUFourteen); on != "" {
-		out = append(out, lang.L("On the European list of fourteen: {{.What}}.", map[string]any{"What": on}))
+		out = append(out, lang.L("On the European list of fourteen (Regulation (EU) 1169/2011, Annex II): {{.What}}.", map[string]any{"What": on}))
 	}
 	if on := entries(r, formula.USNine); on != "" {
-		out = append(out, lang.L("On the American list of nine: {{.What}}.", map[string]any{"What": on}))
+		out = append(out, lang.L("On the American list of nine (FALCPA 2004 and FASTER Act 2021): {{.What}}.", map[string]any{"What": on}))
 	}
 	if only := r.OnlyOn(formula.EUFourteen); len(only) > 0 {
 		out = append(out, lang.L("Only on the European list: {{.What}}.", map[string]any{"What": join(only)}))
@@ -46,7 +46,16 @@ func AllergenWords(m Mix, r formula.AllergenReport) []string {
 		}
 		out = append(out, lang.L("Unknown: {{.What}}. Set it under ⋯.", map[string]any{"What": strings.Join(names, ", ")}))
 	}
+	if r.Gluten() {
+		out = append(out, Coeliac())
+	}
 	return out
+}
+
+// Coeliac says what no fermentation changes. It stands wherever a bread of wheat, rye,
+// barley or oats is offered to others.
+func Coeliac() string {
+	return lang.L("Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat.")
 }
 
 // entries lists the entries of a law's list, with what of them is in the dough.

@@ -32,7 +32,8 @@ func NewEditor(env *room.Env, h Holder) (*Editor, error) {
 	e := &Editor{env: env, holder: h, units: env.Units(), panel: NewPanel(), parts: NewParts(env, h, names), note: NewAllergenNote()}
 	e.scale = NewScale(h, e.units)
 	percent := kit.NewSegments(lang.L("Percentages of"), []string{lang.L("all flour, culture included"), lang.L("flour weighed only")}, 0, e.setBasis)
-	e.Object = kit.Stack(5, e.panel.Object, kit.Rule(), e.scale.Object,
+	tin := kit.NewLink(lang.L("From a tin…"), func() { askTin(env.Window, e.scale, e.units) })
+	e.Object = kit.Stack(5, e.panel.Object, kit.Rule(), kit.Stack(1, e.scale.Object, kit.Row(0, tin)),
 		kit.Stack(2, kit.Section(lang.L("Final dough")), percent, e.parts.Object),
 		kit.Rule(), e.note.Object)
 	e.Show()

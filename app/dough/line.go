@@ -29,6 +29,9 @@ func newLine(t *Table, id journal.ID) *line {
 	l := &line{table: t, id: id}
 	l.name = kit.NewSuggestField("", lang.L("flour, water, salt, culture …"), t.names.Suggest)
 	l.name.OnChanged = l.rename
+	l.name.OnDone = l.readName
+	l.name.OnPaste(l.pasted)
+	l.name.OnEnter(l.enter)
 	l.grams = kit.NewFigureField(kit.FigureOptions{
 		Measure: t.units.Weight(), Hint: "–",
 		OnChanged: func(v float64, ok bool) {

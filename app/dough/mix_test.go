@@ -185,8 +185,8 @@ func TestAllergenCorrections(t *testing.T) {
 	m := Mix{Ingredients: []journal.Ingredient{in, {Name: "Grandmother's mix"}}}
 	words := strings.Join(AllergenWords(m, m.Formula().Allergens()), "\n")
 	for _, want := range []string{
-		"European list of fourteen: cereals containing gluten (rye), sesame",
-		"American list of nine: sesame", "Only on the European list: rye", "Unknown: Grandmother's mix",
+		"European list of fourteen (Regulation (EU) 1169/2011, Annex II): cereals containing gluten (rye), sesame",
+		"American list of nine (FALCPA 2004 and FASTER Act 2021): sesame", "coeliac", "Only on the European list: rye", "Unknown: Grandmother's mix",
 	} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is missing in:\n%s", want, words)
@@ -201,7 +201,7 @@ func TestAllergensOfAnEmptyDough(t *testing.T) {
 		}
 	}
 	m := Mix{Ingredients: []journal.Ingredient{{Name: "Water", Role: formula.Water}}}
-	if words := AllergenWords(m, m.Formula().Allergens()); len(words) != 1 || !strings.HasPrefix(words[0], "None on either list") {
+	if words := AllergenWords(m, m.Formula().Allergens()); len(words) != 1 || !strings.HasPrefix(words[0], "None on the European list") {
 		t.Errorf("of water it says %q", words)
 	}
 }

@@ -135,7 +135,7 @@ func Advised(steps []plan.Step) []plan.Step {
 
 // usualStep is a step of a kind as a day usually has it.
 func usualStep(kind plan.Kind) journal.Step {
-	for _, s := range Advised(append(plan.CountryLoaf(), plan.LevainBuild())) {
+	for _, s := range Advised(slices.Concat(plan.CountryLoaf(), plan.Shaping(), []plan.Step{plan.LevainBuild()})) {
 		if s.Kind == kind {
 			return journal.Step{Kind: string(kind), Planned: s.Length.Duration(), Min: s.Min.Duration(), Max: s.Max.Duration(),
 				Every: s.Every.Duration(), Times: s.Turns, Advice: s.Note}

@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2/test"
+
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
@@ -128,6 +130,39 @@ func TestScalingInThePage(t *testing.T) {
 	}
 	if len(b.Failed) > 0 {
 		t.Error(b.Failed)
+	}
+}
+
+// The tin of 1.9 l takes a loaf of 680 g of white dough (1900 / 2.8), by its measures or by
+// the water that fills it.
+func TestDoughForATin(t *testing.T) {
+	b, p := begin(t)
+	links := roomtest.All[*kit.Link](p.Object())
+	links[slices.IndexFunc(links, func(l *kit.Link) bool { return l.Text() == "From a tin…" })].OnTapped()
+	sheet := b.Window.Canvas().Overlays().Top()
+	fields := roomtest.All[*kit.FigureField](sheet)
+	for i, text := range []string{"20", "10", "9.5"} { // cm
+		b.Type(fields[i], text)
+	}
+	b.Leave()
+	if !slices.ContainsFunc(roomtest.All[*kit.Text](sheet), func(x *kit.Text) bool {
+		return strings.HasPrefix(x.String(), "It holds 1900\u00a0ml: about 680\u00a0g of dough")
+	}) {
+		t.Error("it does not say what the tin takes")
+	}
+	b.Type(fields[5], "2800") // the water
+	b.Leave()
+	buttons := roomtest.All[*kit.Button](sheet)
+	test.Tap(buttons[len(buttons)-1])
+	f := stored(t, b, p.id)
+	if d := f.Dough().Figures().Dough; math.Abs(float64(d)-1000*float64(f.Loaves)) > 1e-6 {
+		t.Errorf("%d loaves of %v g of dough, want 1000 g each", f.Loaves, d)
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if d := stored(t, b, p.id).Dough().Figures().Dough; d != 1740 {
+		t.Errorf("undone, the dough weighs %v", d)
 	}
 }
 

@@ -1,6 +1,12 @@
 package help
 
-import "fyne.io/fyne/v2/lang"
+import (
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/journal/ferment"
+)
 
 // A chapter is a title and its sentences.
 type chapter struct {
@@ -9,19 +15,19 @@ type chapter struct {
 }
 
 // chapters are the text of the help, the cautions first.
-func chapters() []chapter {
+func chapters(u kit.Units) []chapter {
 	return []chapter{
 		{lang.L("Be careful"), []string{
-			lang.L("Raw flour and raw dough are not ready to eat: they can carry E. coli and Salmonella (FDA, CDC). Wash hands and bench, and do not taste raw dough."),
+			u.Say(ferment.RawFlour()),
 			lang.L("Mould of any colour, pink or orange streaks: throw the culture away, jar and all if in doubt. Grey liquid on top is only hunger."),
 			lang.L("Never seal a fermenting culture in glass: gas builds up. Lay the lid on loosely (common practice, no source)."),
 			lang.L("A culture proving in the oven with its light on: mark the oven, before someone heats it (common practice, no source)."),
 			lang.L("A lidded pot out of a hot oven lets out steam, and its iron stays hot for an hour: dry gloves, and open it away from you (common practice, no source)."),
 			lang.L("Boiling water cracks cold glass: warm a jar before you scald it (common practice, no source)."),
-			lang.L("Sodium hydroxide, for titrating acidity, burns skin and eyes: gloves and goggles, and keep it from children."),
-			lang.L("Keep the refrigerator at or below 40 °F, that is 4 °C (FoodSafety.gov); other countries advise a little differently. Bake golden rather than dark: acrylamide (EU 2017/2158)."),
+			lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children."),
+			lang.L("Keep the refrigerator at or below 40 °F, that is 4 °C (FoodSafety.gov); the United Kingdom advises 5 °C or below (Food Standards Agency). Bake golden rather than dark: acrylamide (EU 2017/2158)."),
 			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
-			lang.L("Long fermentation does not make bread safe for people with coeliac disease. Spelt, emmer, einkorn and khorasan are wheat."),
+			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
 		{lang.L("Baker's percentages"), []string{
@@ -33,10 +39,10 @@ func chapters() []chapter {
 		{lang.L("How the bread came out"), []string{
 			lang.L("Bake loss is (dough − cooled loaf) ÷ dough; 10 to 13 % is usual (Gisslen, Professional Baking)."),
 			lang.L("Specific volume is the volume found by displacing seed, divided by the weight of the cooled loaf."),
-			lang.L("Attributes are scored on the nine-point scale; for liking that is the hedonic scale of Peryam and Pilgrim (1957)."),
+			lang.L("Attributes are scored from 1 to 9. For liking that is the hedonic scale of Peryam and Pilgrim (1957); for anything else it is common practice."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
-			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
+			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in, or print the filled score sheets, which bear both. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints those digits, neither plan nor answers were changed."),
 			lang.L("A program on your own computer cannot keep out somebody who has a copy of the journal's folder and wants to look; with the key on the helper's paper it can."),
 		}},
 		{lang.L("Keeping and copying"), []string{

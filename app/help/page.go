@@ -14,15 +14,15 @@ import (
 // Openers gives the pages of the room.
 func Openers() map[string]room.Opener {
 	return map[string]room.Opener{
-		room.Help: func(*room.Env, room.Place) (room.Page, error) { return newPage(), nil },
+		room.Help: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env.Units()), nil },
 	}
 }
 
 type page struct{ page *kit.Page }
 
-func newPage() *page {
+func newPage(u kit.Units) *page {
 	column := kit.Stack(6)
-	for _, c := range chapters() {
+	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
 		for _, s := range c.sentences {
 			part.Add(kit.Body(s))

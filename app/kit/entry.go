@@ -40,8 +40,10 @@ type entry struct {
 	shift     bool
 	onFocus   func(bool)
 	onEscape  func()
-	// onKey may take a key before the entry does.
-	onKey func(*fyne.KeyEvent) bool
+	// onKey may take a key before the entry does, onRune a character and onPaste a text.
+	onKey   func(*fyne.KeyEvent) bool
+	onRune  func(rune) bool
+	onPaste func(string) bool
 }
 
 func newEntry(multi bool, style Span) *entry {
@@ -176,6 +178,9 @@ func (e *entry) FocusLost() {
 
 // TypedRune writes a character.
 func (e *entry) TypedRune(r rune) {
+	if e.onRune != nil && e.onRune(r) {
+		return
+	}
 	if r >= ' ' {
 		e.insert(string(r))
 	}
@@ -357,7 +362,9 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 		from, to := e.w.selected()
 		e.put(from, to, "")
 	case *fyne.ShortcutPaste:
-		e.insert(e.pasted(s.Clipboard.Content()))
+		if text := s.Clipboard.Content(); e.onPaste == nil || !e.onPaste(text) {
+			e.insert(e.pasted(text))
+		}
 	case *desktop.CustomShortcut:
 		if !e.ctrl(s) {
 			if c, ok := canvasOf(e).(interface{ TypedShortcut(fyne.Shortcut) }); ok {

@@ -89,21 +89,31 @@ func (f *field) escape() {
 	f.leave(false)
 }
 
-// enter is what Enter does: to the next field, or what OnEnter says, unless something
-// in the sheet around the field is not understood.
+// enter is what Enter does: what OnEnter says, else what the main button of the sheet
+// around the field does, unless something there is not understood; on a page it goes to
+// the next field.
 func (f *field) enter() {
-	if f.onEnter == nil {
+	s := sheetAround(f.entry)
+	switch {
+	case f.onEnter != nil:
+		if s == nil || s.ready() {
+			f.onEnter()
+		}
+	case s == nil || !s.submit():
 		f.leave(true)
-		return
-	}
-	if s := sheetAround(f.entry); s == nil || s.ready() {
-		f.onEnter()
 	}
 }
 
-// OnEnter gives Enter in the field another use than going to the next one, such as
-// closing the sheet it stands in.
+// OnEnter gives Enter in the field another use, such as adding what was typed to a list.
 func (f *field) OnEnter(do func()) { f.onEnter = do }
+
+// OnPaste is asked first what to do with a text from the clipboard; false leaves it to
+// the field.
+func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
+
+// Remark shows a sentence beneath the field about a text that stands as it is, such as
+// what is missing beside it; empty takes it away.
+func (f *field) Remark(sentence string) { f.say(sentence) }
 
 // OnEscape gives Esc in the field another use than leaving it, such as closing the
 // sheet of which it is all.

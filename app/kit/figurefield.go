@@ -2,6 +2,7 @@ package kit
 
 import (
 	"strings"
+	"unicode"
 
 	"twinloaf/app/look"
 )
@@ -46,6 +47,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	f.field.init(f, o.Label, f.style, false)
 	f.numeric = true
 	f.entry.selectAll = true
+	f.entry.onRune = f.keyOfSheet
 	f.entry.PlaceHolder = o.Hint
 	f.derived = o.Derived
 	f.spans = f.words
@@ -53,6 +55,17 @@ func NewFigureField(o FigureOptions) *FigureField {
 	f.left = f.done
 	f.Refresh()
 	return f
+}
+
+// keyOfSheet hands a letter that no figure begins with to the sheet around the field, if
+// it is one of its keys and nothing has been typed yet.
+func (f *FigureField) keyOfSheet(r rune) bool {
+	from, to := f.entry.w.selected()
+	if !unicode.IsLetter(r) || from != 0 || to != len(f.entry.text()) {
+		return false
+	}
+	s := sheetAround(f.entry)
+	return s != nil && s.press(string(unicode.ToUpper(r)))
 }
 
 func (f *FigureField) words() []Span {

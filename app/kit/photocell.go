@@ -19,8 +19,10 @@ type PhotoItem struct {
 	Right  string // at the right end of the title: a score
 	Sub    string // faint, beneath the title
 	Chosen bool   // marked, as one of several
-	Folder bool   // a folder of the file picker
-	Plain  bool   // the title is not bold
+	// Choosable draws the ring of a tick that is not set.
+	Choosable bool
+	Folder    bool // a folder of the file picker
+	Plain     bool // the title is not bold
 	// Loaf, where there is no picture, is drawn in its place.
 	Loaf LoafTone
 }
@@ -232,10 +234,13 @@ func (r *photoCellRenderer) Refresh() {
 	case c.marked:
 		r.ring.StrokeColor, r.ring.StrokeWidth = theme.Color(look.ColorCrust), 2
 	}
-	r.tickBed.FillColor = color.Transparent
+	r.tickBed.FillColor, r.tickBed.StrokeWidth = color.Transparent, 0
 	r.tick.SetSpans()
+	if c.item.Choosable {
+		r.tickBed.FillColor, r.tickBed.StrokeColor, r.tickBed.StrokeWidth = theme.Color(look.ColorPaper), theme.Color(look.ColorEdge), 1.5
+	}
 	if c.item.Chosen {
-		r.tickBed.FillColor = theme.Color(look.ColorCrust)
+		r.tickBed.FillColor, r.tickBed.StrokeWidth = theme.Color(look.ColorCrust), 0
 		r.tick.SetSpans(Span{Text: "✓", Bold: true, Color: look.ColorOnCrust})
 	}
 	img := c.img

@@ -15,8 +15,11 @@ import (
 type PhotoGrid struct {
 	widget.GridWrap
 	OnOpen   func(i int)
-	OnChoose func(i int) // Space, or a tap with Ctrl or Shift held; see Modifiers
+	OnChoose func(i int) // Space, the tick, or a tap with Ctrl or Shift held; see Modifiers
 	OnEnter  func(i int) // the Enter key; without it, Enter is OnOpen
+	// OnRange, if set, is told of a tap or an arrow with Shift held: from where the last
+	// one was chosen to there.
+	OnRange func(from, to int)
 
 	loader  *Loader
 	least   fyne.Size // of a picture
@@ -24,6 +27,7 @@ type PhotoGrid struct {
 	rows    int
 	item    func(i int) PhotoItem
 	cursor  int
+	anchor  int // where the last one was chosen
 	focused bool
 }
 
@@ -38,9 +42,13 @@ func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, 
 		if id < 0 || id >= g.Length() {
 			return
 		}
-		cell := o.(*gridCell).cell
-		cell.SetPictureSize(g.picture)
-		cell.Set(g.item(id), g.focused && id == g.cursor)
+		c := o.(*gridCell)
+		c.at = id
+		item := g.item(id)
+		item.Choosable = g.OnChoose != nil && !item.Folder
+		c.cell.SetPictureSize(g.picture)
+		c.cell.Set(item, g.focused && id == g.cursor)
+		show(c.tick, item.Choosable)
 	}
 	g.OnSelected = g.tapped
 	g.ExtendBaseWidget(g)
@@ -73,12 +81,32 @@ func filling(least fyne.Size, width, gap float32) fyne.Size {
 func (g *PhotoGrid) tapped(id widget.GridWrapItemID) {
 	g.UnselectAll()
 	g.cursor = id
-	if Modifiers() != 0 && g.OnChoose != nil {
-		g.OnChoose(id)
-		return
+	switch mod := Modifiers(); {
+	case mod&fyne.KeyModifierShift != 0 && g.OnRange != nil:
+		g.OnRange(g.anchor, id)
+	case mod != 0 && g.OnChoose != nil:
+		g.choose(id)
+	default:
+		call(g.OnOpen, id)
 	}
-	call(g.OnOpen, id)
 }
+
+// choose chooses one, from which a later Shift reaches.
+func (g *PhotoGrid) choose(i int) {
+	g.anchor = i
+	call(g.OnChoose, i)
+}
+
+// goTo moves the keyboard; with Shift held, what lies between is chosen.
+func (g *PhotoGrid) goTo(i int) {
+	g.SetCursor(i)
+	if g.OnRange != nil && Modifiers()&fyne.KeyModifierShift != 0 {
+		g.OnRange(g.anchor, g.cursor)
+	}
+}
+
+// Start is where the keyboard goes.
+func (g *PhotoGrid) Start() fyne.Focusable { return g }
 
 // Modifiers gives the modifier keys held down now.
 func Modifiers() fyne.KeyModifier {
@@ -115,27 +143,27 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	}
 	switch ev.Name {
 	case fyne.KeyRight:
-		g.SetCursor(g.cursor + 1)
+		g.goTo(g.cursor + 1)
 	case fyne.KeyLeft:
-		g.SetCursor(g.cursor - 1)
+		g.goTo(g.cursor - 1)
 	case fyne.KeyDown:
 		if g.cursor+cols < n || g.cursor/cols < (n-1)/cols {
-			g.SetCursor(g.cursor + cols)
+			g.goTo(g.cursor + cols)
 		}
 	case fyne.KeyUp:
 		if g.cursor-cols >= 0 {
-			g.SetCursor(g.cursor - cols)
+			g.goTo(g.cursor - cols)
 		}
 	case fyne.KeyHome:
-		g.SetCursor(0)
+		g.goTo(0)
 	case fyne.KeyEnd:
-		g.SetCursor(n - 1)
+		g.goTo(n - 1)
 	case fyne.KeyPageDown:
-		g.SetCursor(g.cursor + 3*cols)
+		g.goTo(g.cursor + 3*cols)
 	case fyne.KeyPageUp:
-		g.SetCursor(g.cursor - 3*cols)
+		g.goTo(g.cursor - 3*cols)
 	case fyne.KeySpace:
-		call(g.OnChoose, g.cursor)
+		g.choose(g.cursor)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if g.OnEnter != nil {
 			g.OnEnter(g.cursor)
@@ -161,17 +189,27 @@ func (r outdented) Layout(size fyne.Size) {
 	r.Objects()[0].Move(fyne.NewPos(-gridCellRim, 0))
 }
 
-// gridCell gives a photo cell room for its ring within the grid.
+// gridCell gives a photo cell room for its ring within the grid, and its tick a place to
+// be tapped.
 type gridCell struct {
 	widget.BaseWidget
+	of   *PhotoGrid
+	at   int
 	cell *PhotoCell
+	tick *cellTick
 }
 
 func newGridCell(g *PhotoGrid) *gridCell {
-	c := &gridCell{cell: NewPhotoCell(g.loader, g.picture, g.rows)}
+	c := &gridCell{of: g, cell: NewPhotoCell(g.loader, g.picture, g.rows)}
+	c.tick = &cellTick{c: c}
+	c.tick.ExtendBaseWidget(c.tick)
+	c.tick.Hide()
 	c.ExtendBaseWidget(c)
 	return c
 }
+
+// Cursor is a pointing hand: the cell opens something.
+func (c *gridCell) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (c *gridCell) CreateRenderer() fyne.WidgetRenderer { return &gridCellRenderer{c} }
 
@@ -179,13 +217,43 @@ type gridCellRenderer struct{ c *gridCell }
 
 const gridCellRim = 8
 
-func (r *gridCellRenderer) Destroy()                     {}
-func (r *gridCellRenderer) Refresh()                     { r.c.cell.Refresh() }
-func (r *gridCellRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.c.cell} }
+func (r *gridCellRenderer) Destroy() {}
+func (r *gridCellRenderer) Refresh() { r.c.cell.Refresh() }
+func (r *gridCellRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.c.cell, r.c.tick}
+}
 func (r *gridCellRenderer) MinSize() fyne.Size {
 	return r.c.cell.MinSize().Add(fyne.NewSquareSize(2 * gridCellRim))
 }
 func (r *gridCellRenderer) Layout(s fyne.Size) {
 	r.c.cell.Move(fyne.NewPos(gridCellRim, gridCellRim))
 	r.c.cell.Resize(s.Subtract(fyne.NewSquareSize(2 * gridCellRim)))
+	r.c.tick.Resize(fyne.NewSquareSize(tickTarget))
+	r.c.tick.Move(fyne.NewPos(s.Width-gridCellRim-tickTarget, gridCellRim))
 }
+
+// tickTarget is the side of the square that a tap on a tick must hit.
+const tickTarget = 36
+
+// cellTick takes the taps on the tick that a cell draws.
+type cellTick struct {
+	widget.BaseWidget
+	c *gridCell
+}
+
+// Tapped chooses the cell, or with Shift held all from the last one chosen.
+func (t *cellTick) Tapped(*fyne.PointEvent) {
+	g := t.c.of
+	g.cursor = t.c.at
+	if g.OnRange != nil && Modifiers()&fyne.KeyModifierShift != 0 {
+		g.OnRange(g.anchor, t.c.at)
+		return
+	}
+	g.choose(t.c.at)
+}
+
+// Cursor is a pointing hand.
+func (t *cellTick) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// CreateRenderer is called by Fyne.
+func (t *cellTick) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(Gap(0)) }

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
@@ -116,6 +117,9 @@ func newListRow(content fyne.CanvasObject) *listRow {
 	r.ExtendBaseWidget(r)
 	return r
 }
+
+// Cursor is a pointing hand: the row opens something.
+func (r *listRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (r *listRow) mark(yes bool) {
 	if r.marked != yes {

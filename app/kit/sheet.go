@@ -26,8 +26,9 @@ type SheetOptions struct {
 	Width, Height float32
 	// Scroll lets the content scroll when it is taller than the sheet.
 	Scroll bool
-	// OnEnter is what Enter does where no field takes it. It, the main button and
-	// Enter in a field wait until everything typed in the sheet is understood.
+	// OnEnter is what the main button does, and with it Enter, in a field of one line
+	// too, and Ctrl+Enter in any. All of them wait until everything typed in the sheet
+	// is understood.
 	OnEnter func()
 	// Passing says that what is typed in the sheet is of no use after it: closing it
 	// asks nothing.
@@ -126,10 +127,7 @@ func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
 		s.escape()
 		return
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if s.o.OnEnter != nil {
-			if s.ready() {
-				s.o.OnEnter()
-			}
+		if s.submit() {
 			return
 		}
 	}
@@ -138,15 +136,36 @@ func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
 	}
 }
 
+// submit does what the main button does, once everything typed is understood. It reports
+// whether the sheet has such a thing.
+func (s *Sheet) submit() bool {
+	if s.o.OnEnter == nil {
+		return false
+	}
+	if s.ready() {
+		s.o.OnEnter()
+	}
+	return true
+}
+
+// SubmitSheet does what the main button of the sheet on top does, if there is a sheet:
+// for the key that does so wherever the cursor is.
+func SubmitSheet(c fyne.Canvas) {
+	if s, ok := c.Overlays().Top().(*Sheet); ok {
+		s.submit()
+	}
+}
+
 func (s *Sheet) typedRune(r rune) { s.press(string(r)) }
 
-func (s *Sheet) press(name string) {
+func (s *Sheet) press(name string) bool {
 	for _, k := range s.o.Keys {
 		if sameKey(k.Name, name) && k.Do != nil {
 			k.Do()
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // Tapped swallows taps beside the sheet: it holds work that a slip must not lose.

@@ -7,7 +7,7 @@ import (
 )
 
 // TextField is one line of words, read first and edited in place. Esc leaves it as it
-// was typed, Enter goes to the next field, Ctrl+Z in it takes typing back.
+// was typed, Enter goes to the next field (in a sheet it does what the button says), Ctrl+Z in it takes typing back.
 type TextField struct {
 	field
 	// OnChanged is called at each change by typing.
@@ -75,8 +75,9 @@ func (t *TextField) SelectWhole() { t.entry.selectAll = true }
 // a record that was just saved does not move the cursor; nor does it while what was
 // typed is not understood and s is what the field was last given.
 func (t *TextField) SetText(s string) {
-	if t.keeps(s) {
-		return
+	same := t.shown == s && t.entry.text() == s
+	if t.keeps(s) || same && !t.refused {
+		return // a remark about it stays
 	}
 	t.setText(s)
 	t.refuse("")

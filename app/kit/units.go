@@ -3,6 +3,7 @@ package kit
 import (
 	"strings"
 
+	"golang.org/x/text/currency"
 	"golang.org/x/text/language"
 )
 
@@ -15,6 +16,8 @@ type Units struct {
 	TwelveHour   bool `json:"twelveHour,omitempty"`
 	MonthFirst   bool `json:"monthFirst,omitempty"`
 	DecimalComma bool `json:"decimalComma,omitempty"`
+	// Currency is the code of the money in use, such as "GBP"; empty where it is not known.
+	Currency string `json:"currency,omitempty"`
 }
 
 // LocaleUnits gives the units usual where a locale such as "en-GB" or "de_AT.UTF-8"
@@ -29,7 +32,12 @@ func LocaleUnits(locale string) Units {
 	base, _ := tag.Base()
 	reg, _ := tag.Region()
 	lang, region := base.String(), reg.String()
+	coin := ""
+	if money, ok := currency.FromRegion(reg); ok {
+		coin = money.String()
+	}
 	return Units{
+		Currency:     coin,
 		Fahrenheit:   fahrenheitRegions[region],
 		Ounces:       region == "US" || region == "PR",
 		TwelveHour:   twelveHourRegions[region] && lang != "fr",

@@ -165,12 +165,12 @@ func TestLocaleUnits(t *testing.T) {
 		locale string
 		want   kit.Units
 	}{
-		{"en-GB", kit.Units{}},
-		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true}},
-		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true}},
-		{"de-AT", kit.Units{DecimalComma: true}},
-		{"de-CH", kit.Units{}},
-		{"en-AU", kit.Units{TwelveHour: true}},
+		{"en-GB", kit.Units{Currency: "GBP"}},
+		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Currency: "USD"}},
+		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Currency: "USD"}},
+		{"de-AT", kit.Units{DecimalComma: true, Currency: "EUR"}},
+		{"de-CH", kit.Units{Currency: "CHF"}},
+		{"en-AU", kit.Units{TwelveHour: true, Currency: "AUD"}},
 		{"nonsense!", kit.Units{}},
 	}
 	for _, c := range cases {

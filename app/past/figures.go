@@ -25,6 +25,7 @@ const (
 	RoomTemp     shelf.Figure = "room °C"
 	ColdHours    shelf.Figure = "cold hours"
 	BulkHours    shelf.Figure = "bulk hours"
+	ProofHours   shelf.Figure = "proof hours"
 	CultureAge   shelf.Figure = "culture age" // days
 )
 
@@ -157,6 +158,7 @@ func known(u kit.Units) []Described {
 		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
 		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),
 		factor(ColdHours, lang.L("cold proof"), lang.L("Longer cold proofs"), hours, 4),
+		factor(ProofHours, lang.L("proof"), lang.L("Longer proofs"), hours, 1),
 		factor(BulkHours, lang.L("time in bulk"), lang.L("Longer bulks"), hours, 1),
 		factor(DoughTemp, lang.L("dough temperature"), lang.L("Warmer doughs"), u.Temperature(), 1),
 		factor(RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),

@@ -99,6 +99,7 @@ func Row(c *journal.Card, born time.Time) shelf.Row {
 	optional(add, RoomTemp, c.RoomC)
 	optional(add, ColdHours, c.ColdHours)
 	optional(add, BulkHours, c.BulkHours)
+	optional(add, ProofHours, c.ProofHours)
 	if !born.IsZero() && c.At.After(born) {
 		add(CultureAge, c.At.Sub(born).Hours()/24)
 	}

@@ -30,6 +30,10 @@ type Env struct {
 	// Fail shows a sentence about what went wrong. A nil error is none.
 	Fail func(err error)
 
+	// Feed opens the sheet of a feeding of a culture over the page that is shown; FeedAgain
+	// feeds it as the last time, at once.
+	Feed, FeedAgain func(culture journal.ID)
+
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader
 

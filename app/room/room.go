@@ -43,6 +43,12 @@ type Leaver interface {
 	MayLeave(leave func())
 }
 
+// Starter is a page that says where its work begins: what has the keyboard when the
+// page was reached by a key, and what the first Tab goes to.
+type Starter interface {
+	Start() fyne.Focusable
+}
+
 // Bare is a page that wants the whole window, without the way to other pages, and
 // nothing but ink on it: that of a sealed tasting.
 type Bare interface {
@@ -74,7 +80,9 @@ const (
 	Tasting  = "tasting"  // one tasting: plan, plate, score or verdict
 	Shelf    = "shelf"    // browse past bakes
 	Flour    = "flour"    // one flour, by its ID or, in More, by its key
-	Compare  = "compare"  // two to four bakes, their IDs in More, by spaces
+	// Compare is two to four bakes side by side, their IDs in More, by spaces; of one
+	// alone it is asked with which others.
+	Compare  = "compare"
 	Findings = "findings" // what the bakes show
 	Photo    = "photo"    // one photo, large
 	Crumb    = "crumb"    // measure the crumb of one photo

@@ -3,6 +3,7 @@
 package settings
 
 import (
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -126,8 +127,23 @@ func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 	night, morning := s.Sleep()
 	from := p.hourField(lang.L("Bedtime"), night, func(s *journal.Settings, d time.Duration) { s.SleepFrom = new(d) })
 	to := p.hourField(lang.L("Wake-up time"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })
-	p.typing = []func() bool{temp.Editing, from.Editing, to.Editing}
-	return kit.Columns(look.Space(50), temp, from, to)
+	money := p.currency(s)
+	p.typing = []func() bool{temp.Editing, from.Editing, to.Editing, money.Editing}
+	return kit.Columns(look.Space(40), temp, from, to, money)
+}
+
+// currency asks in what money flour is bought; empty, it is the computer's.
+func (p *page) currency(s *journal.Settings) *kit.TextField {
+	hint := p.env.Units().Currency
+	if hint == "" {
+		hint = lang.L("£, €, kr…")
+	}
+	f := kit.NewTextField(lang.L("Currency"), hint)
+	f.SetText(s.Currency)
+	f.OnChanged = func(text string) {
+		p.set(lang.L("currency"), func(s *journal.Settings) { s.Currency = strings.TrimSpace(text) })
+	}
+	return f
 }
 
 // set keeps a setting as it is typed.

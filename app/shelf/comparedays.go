@@ -59,7 +59,7 @@ func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
 			lane.Blocks = append(lane.Blocks, charts.Block{
 				From: at.Sub(begun).Hours(), To: end.Sub(begun).Hours(),
 				Label: room.StepTitle(kind, step.Name), Hue: charts.Accent,
-				Pale: kind == plan.ColdRest || kind == plan.Rest || kind == plan.Cool, Planned: step.At.IsZero(),
+				Pale: slices.Contains([]plan.Kind{plan.Rest, plan.BenchRest, plan.Proof, plan.ColdRest, plan.Cool}, kind), Planned: step.At.IsZero(),
 			})
 			for n, done := range step.Done {
 				lane.Ticks = append(lane.Ticks, charts.Tick{At: done.Sub(begun).Hours(), Label: lang.L("turn {{.N}}", map[string]any{"N": n + 1})})

@@ -133,7 +133,7 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 	write := func(list []past.Described) {
 		for _, d := range list {
 			_, share := past.FlourOf(d.Key)
-			if share || d.Key == past.ColdHours || d.Key == past.BulkHours {
+			if share || d.Key == past.ColdHours || d.Key == past.BulkHours || d.Key == past.ProofHours {
 				continue
 			}
 			for i := range cards {

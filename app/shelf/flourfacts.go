@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
 )
@@ -75,7 +76,7 @@ func newFlourFacts(p *flourPage) *flourFacts {
 		p.edit(lang.L("notes on a flour"), func(x *journal.Flour) { x.Notes = text })
 	}
 	f.box = kit.Stack(3, f.name, kit.Columns(look.Space(28), f.grain, f.kind), kit.Columns(look.Space(28), f.protein, f.ash), f.whole, f.notes,
-		kit.Small(lang.L("Raw flour is not safe to eat: it can carry harmful bacteria. Do not taste dough until it is baked.")))
+		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	return f
 }
 

@@ -189,9 +189,9 @@ func systemWord(sys formula.System) string {
 	case formula.German:
 		return lang.L("Germany, DIN 10355")
 	case formula.French:
-		return lang.L("France")
+		return lang.L("France, arrêté of 1963")
 	case formula.Italian:
-		return lang.L("Italy")
+		return lang.L("Italy, DPR 187/2001")
 	}
 	return string(sys)
 }
@@ -204,9 +204,4 @@ func (s speaker) lotWords(l journal.FlourLot, currency string) string {
 	return lang.L("{{.Price}} a kilogram", map[string]any{"Price": s.money(l.Price/float64(l.Grams)*1000, currency)})
 }
 
-func (s speaker) money(v float64, currency string) string {
-	if currency == "" {
-		return s.units.FormatNumber(v, 2)
-	}
-	return s.units.FormatNumber(v, 2) + "\u00a0" + currency
-}
+func (s speaker) money(v float64, currency string) string { return s.units.Money(v, currency) }

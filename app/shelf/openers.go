@@ -24,6 +24,9 @@ func Openers() map[string]room.Opener {
 			for _, id := range strings.Fields(p.More) {
 				ids = append(ids, journal.ID(id))
 			}
+			if len(ids) == 1 {
+				return newComparePick(env, ids[0])
+			}
 			return newComparePage(env, ids)
 		},
 	}

@@ -22,7 +22,7 @@ func endWords(by shelf.Figure) (down, up string) {
 	switch by {
 	case "":
 		return lang.L("newest first"), lang.L("oldest first")
-	case past.ColdHours, past.BulkHours:
+	case past.ColdHours, past.BulkHours, past.ProofHours:
 		return lang.L("longest first"), lang.L("shortest first")
 	case past.CultureAge:
 		return lang.L("oldest culture first"), lang.L("youngest culture first")

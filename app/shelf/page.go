@@ -54,6 +54,7 @@ func newShelfPage(env *room.Env, at room.Place) (*shelfPage, error) {
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, p.length, p.item)
 	p.grid.OnOpen = p.open
 	p.grid.OnChoose = p.choose
+	p.grid.OnRange = p.chooseRange
 	side := container.New(sideLayout{}, p.facets.scroll, container.NewStack(p.grid, p.none))
 	p.body = container.NewBorder(container.New(lineGap{}, p.line.box), nil, nil, nil, side)
 	p.page.SetBody(p.body)
@@ -63,6 +64,9 @@ func newShelfPage(env *room.Env, at room.Place) (*shelfPage, error) {
 
 func (p *shelfPage) Object() fyne.CanvasObject { return p.page }
 func (p *shelfPage) Title() string             { return lang.L("Shelf") }
+
+// Start puts the keyboard at the pictures.
+func (p *shelfPage) Start() fyne.Focusable { return p.grid }
 
 // Shown reads the record anew; what was there stays on the screen until it is read.
 func (p *shelfPage) Shown() {
@@ -99,6 +103,7 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},
 		{Name: "0", Doc: lang.L("Clear all filters"), Do: p.clear},
+		{Name: "Esc", Doc: lang.L("Select none"), Do: p.chooseNone},
 	}
 }
 
@@ -196,31 +201,45 @@ func (p *shelfPage) showNone() {
 }
 
 func (p *shelfPage) showActions() {
-	var actions []fyne.CanvasObject
-	if n := len(p.chosen); n > 1 {
-		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", map[string]any{"N": n}), p.compare).WithKey("C"))
+	n := len(p.chosen)
+	if n == 0 {
+		p.page.SetActions(nil, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"),
+			kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"))
+		return
 	}
-	p.page.SetActions(nil, append(actions, kit.QuietButton(lang.L("The year"), p.year).WithKey("Y"),
-		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"))...)
+	data := map[string]any{"N": n}
+	var actions []fyne.CanvasObject
+	if n > 1 && n <= mostCompared {
+		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", data), p.compare).WithKey("C"))
+	}
+	hint := lang.L("One selected. Two to four can be compared, any number saved.")
+	if n > 1 {
+		hint = lang.L("{{.N}} selected. Two to four can be compared, any number saved.", data)
+	}
+	p.page.SetActions(kit.Small(hint), append(actions, kit.NewButton(lang.L("Save these as a table…"), p.save).WithKey("X"),
+		kit.QuietButton(lang.L("Select none"), p.chooseNone).WithKey(lang.L("Esc")))...)
 }
 
 func (p *shelfPage) year() { p.env.Go(yearPlace(p.env.Now().Year())) }
 
-// save asks which table of the bakes that are shown is wanted.
+// save asks which table is wanted: of the bakes that are selected, or else of all that
+// are shown.
 func (p *shelfPage) save() {
 	if p.record == nil {
 		return
 	}
-	ids := make([]journal.ID, len(p.rows))
-	for i, row := range p.rows {
-		ids[i] = journal.ID(p.record.Row(row).ID)
+	ids := slices.Clone(p.chosen)
+	if len(ids) == 0 {
+		for _, row := range p.rows {
+			ids = append(ids, journal.ID(p.record.Row(row).ID))
+		}
 	}
 	tables.AskBakes(p.env, tables.ByID(p.env.Journal, ids))
 }
 
 func (p *shelfPage) compare() {
-	if len(p.chosen) < 2 {
-		p.env.Say(lang.L("Choose two to four bakes first: Space, or Ctrl and a tap."), false)
+	if n := len(p.chosen); n < 2 || n > mostCompared {
+		p.env.Say(lang.L("Select two to four bakes first: Space, the tick, or Ctrl and a click."), false)
 		return
 	}
 	p.env.Go(comparePlace(p.chosen...))
@@ -238,17 +257,32 @@ func (p *shelfPage) open(i int) {
 	}
 }
 
-// choose takes a bake among those to be compared, or out again.
+// choose takes a bake among those selected, or out again.
 func (p *shelfPage) choose(i int) {
 	if p.groups != nil || i < 0 || i >= len(p.rows) {
 		return
 	}
-	id := journal.ID(p.record.Row(p.rows[i]).ID)
-	if len(p.chosen) == mostCompared && !slices.Contains(p.chosen, id) {
-		p.env.Say(lang.L("Four can be compared at a time."), false)
+	p.chosen = shelf.Toggled(p.chosen, journal.ID(p.record.Row(p.rows[i]).ID))
+	p.showActions()
+	p.grid.Refresh()
+}
+
+// chooseRange selects all bakes from one to another.
+func (p *shelfPage) chooseRange(from, to int) {
+	if p.groups != nil {
 		return
 	}
-	p.chosen = shelf.Toggled(p.chosen, id)
+	for i := max(0, min(from, to)); i <= max(from, to) && i < len(p.rows); i++ {
+		if id := journal.ID(p.record.Row(p.rows[i]).ID); !slices.Contains(p.chosen, id) {
+			p.chosen = append(p.chosen, id)
+		}
+	}
+	p.showActions()
+	p.grid.Refresh()
+}
+
+func (p *shelfPage) chooseNone() {
+	p.chosen = nil
 	p.showActions()
 	p.grid.Refresh()
 }

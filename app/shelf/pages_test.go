@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/room"
@@ -269,5 +270,58 @@ func TestYearOf(t *testing.T) {
 		if got, ok := yearOf(more); ok != (want > 0) || ok && got != want {
 			t.Errorf("%q is the year %d, %v", more, got, ok)
 		}
+	}
+}
+
+// Of one bake it is asked with which others it should be compared: those of its formula
+// come first, in any version, then those of its trial, then those of its flour.
+func TestCompareWithWhich(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	flour := func(name string) []journal.Ingredient {
+		return []journal.Ingredient{{Name: name, Role: formula.Flour, Grams: 500}}
+	}
+	first := &journal.Formula{Family: "f", Number: 1}
+	second := &journal.Formula{Family: "f", Number: 2}
+	b.Put(func(tx *journal.Tx) error { return errors.Join(journal.Put(tx, first), journal.Put(tx, second)) })
+	put := func(k *journal.Bake) journal.ID {
+		k.State = journal.Finished
+		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, k) })
+		return k.ID
+	}
+	own := put(&journal.Bake{Name: "Own", At: march, Formula: second.ID, Trial: "t", Ingredients: flour("Emmer")})
+	put(&journal.Bake{Name: "Flour alike", At: march.AddDate(0, 0, -9), Ingredients: flour("Emmer")})
+	put(&journal.Bake{Name: "Trial alike", At: march.AddDate(0, 0, -8), Trial: "t", Ingredients: flour("Barley")})
+	put(&journal.Bake{Name: "Formula alike", At: march.AddDate(0, -7, 0), Formula: first.ID, Ingredients: flour("Barley")})
+	p := b.Show(Openers()[room.Compare], comparePlace(own)).(*comparePick)
+	b.Wait()
+	var names, why []string
+	for i := range p.others {
+		it := p.item(i)
+		names, why = append(names, it.Title), append(why, it.Sub)
+	}
+	if got := strings.Join(names, "|"); got != "Formula alike|Trial alike|Flour alike|Ferry loaf|Flat loaf|Dark pan" {
+		t.Errorf("offered in the order %s", got)
+	}
+	for i, want := range []string{"same formula", "same trial", "same flour"} {
+		if !strings.HasPrefix(why[i], want) {
+			t.Errorf("%s is offered because of %q", names[i], why[i])
+		}
+	}
+	b.Window.Canvas().Focus(p.grid)
+	key := func(k fyne.KeyName) { p.grid.TypedKey(&fyne.KeyEvent{Name: k}) }
+	key(fyne.KeyReturn) // one alone: at once
+	if want := comparePlace(own, p.others[0].card.ID); b.Went[0] != want {
+		t.Errorf("went to %v, want %v", b.Went[0], want)
+	}
+	key(fyne.KeySpace)
+	key(fyne.KeyEnd)
+	key(fyne.KeySpace)
+	b.Press("C")
+	if want := comparePlace(own, p.others[0].card.ID, ids[2]); b.Went[1] != want {
+		t.Errorf("went to %v, want %v", b.Went[1], want)
+	}
+	if _, ok := b.Show(Openers()[room.Compare], b.Went[1]).(*comparePage); !ok {
+		t.Error("the choice opens no comparison")
 	}
 }

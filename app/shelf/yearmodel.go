@@ -271,7 +271,7 @@ func (s speaker) bulk() (grams float64, unit string) {
 
 // costByMonth is what the flour of each month cost, as far as it has a price.
 func (s speaker) costByMonth(y *yearState) charts.Bars {
-	out := charts.Bars{Title: lang.L("What the flour cost"), Unit: y.currency, Format: func(v float64) string { return s.units.FormatNumber(v, 2) }}
+	out := charts.Bars{Title: lang.L("What the flour cost"), Format: func(v float64) string { return s.money(v, y.currency) }}
 	for i, m := range y.months {
 		out.Bars = append(out.Bars, charts.Bar{Name: monthShort(i), Value: m.cost, Pale: m.cost == 0})
 	}

@@ -167,7 +167,7 @@ func (p *yearPage) showSums(s speaker) {
 			lang.L("All flour weighed for bread, and all that cultures were fed."))
 	}
 	if y.priced {
-		add(lang.L("cost"), s.units.FormatNumber(cost, 2), y.currency, lang.L("price known for {{.P}}", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
+		add(lang.L("cost"), s.money(cost, y.currency), "", lang.L("price known for {{.P}}", map[string]any{"P": s.units.Percent(0).Write(100 * priced / grams)}),
 			lang.L("Each gram at the price of the lot bought last before its day. Flour without a price is left out."))
 	}
 	var rows []int

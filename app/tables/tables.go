@@ -88,7 +88,7 @@ func (n *names) culture(id journal.ID) table.Cell {
 func WriteBakes(w io.Writer, r journal.Reader, bakes []*journal.Bake) error {
 	head := []table.Cell{"name", "begun", "out of the oven", "state", "culture", "loaves",
 		"flour (g)", "water (g)", "dough (g)", "hydration (%)", "salt (%)", "prefermented flour (%)", "wholegrain (%)",
-		"water used (°C)", "dough temperature (°C)", "bulk (h)", "cold proof (h)",
+		"water used (°C)", "dough temperature (°C)", "bulk (h)", "proof (h)", "cold proof (h)",
 		"dough into the oven (g)", "bread cooled (g)", "bake loss (%)", "height (mm)", "width (mm)", "volume (ml)", "specific volume (ml/g)", "core temperature (°C)",
 		"overall (1 to 9)", "ingredients", "notes", "notes on the bread"}
 	known := names{r: r}
@@ -134,7 +134,7 @@ func bakeRow(b *journal.Bake, known *names) []table.Cell {
 	}
 	return []table.Cell{table.Text(b.Name), table.Time(b.At), table.Time(b.Ready), state(b.State), known.culture(b.Culture), loaves,
 		weight(f.Flour), weight(f.Water), weight(f.Dough), share(f.Hydration), share(f.Salt), share(f.Prefermented), share(f.Wholegrain),
-		figure(b.Water.Water), figure(b.Water.Dough), hours(took(b, journal.StepBulk, journal.StepTurns)), hours(took(b, journal.StepCold)),
+		figure(b.Water.Water), figure(b.Water.Dough), hours(took(b, journal.StepBulk, journal.StepTurns)), hours(took(b, journal.StepProof)), hours(took(b, journal.StepCold)),
 		figure(o.DoughWeight), figure(o.LoafWeight), loss, figure(o.HeightMM), figure(o.WidthMM), figure(o.VolumeML), specific, figure(o.Inside),
 		overall, table.Text(ingredients(b)), table.Text(b.Notes), table.Text(o.Notes)}
 }

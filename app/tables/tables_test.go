@@ -68,7 +68,7 @@ func TestTheTablesOfAJournal(t *testing.T) {
 
 	for name, want := range map[string]map[string]string{
 		"bakes.csv": {"name": `'+Ferry, "the" loaf`, "begun": "2026-03-14T07:05:00+02:00", "state": "recorded", "culture": "'=Harbour", "loaves": "2",
-			"flour (g)": "800", "water (g)": "600.5", "hydration (%)": "75.063", "salt (%)": "2", "bulk (h)": "3.5", "bake loss (%)": "12.5",
+			"flour (g)": "800", "water (g)": "600.5", "hydration (%)": "75.063", "salt (%)": "2", "bulk (h)": "3.5", "proof (h)": "", "bake loss (%)": "12.5",
 			"core temperature (°C)": "-2", "overall (1 to 9)": "8", "ingredients": "800 g Flour; 600.5 g Water; 16 g Salt", "notes": "'@noon", "cold proof (h)": ""},
 		"scores.csv":   {"bake": `'+Ferry, "the" loaf`, "attribute": "overall", "score (1 to 9)": "8", "comment": "'-good"},
 		"feedings.csv": {"culture": "'=Harbour", "kept (g)": "20", "flour (g)": "50", "note": "'\tearly", "water (°C)": ""},

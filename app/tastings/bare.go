@@ -130,19 +130,3 @@ func (n narrow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Move(fyne.NewPos(0, 0))
 	fitHeight(things[0], min(n.most, size.Width))
 }
-
-// insetLeft moves a thing to the right.
-func insetLeft(by float32, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(fromLeft{by}, o)
-}
-
-type fromLeft struct{ by float32 }
-
-func (l fromLeft) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[0].MinSize().Add(fyne.NewSize(l.by, 0))
-}
-
-func (l fromLeft) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(l.by, 0))
-	fitHeight(things[0], size.Width-l.by)
-}

@@ -18,11 +18,12 @@ import (
 type listPage struct {
 	env  *room.Env
 	page *kit.Page
+	list *kit.OpenRows
 	here bool
 }
 
 func newListPage(env *room.Env) *listPage {
-	p := &listPage{env: env}
+	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
 	return p
 }
@@ -31,6 +32,10 @@ func (p *listPage) Object() fyne.CanvasObject { return p.page }
 func (p *listPage) Title() string             { return lang.L("Tastings") }
 func (p *listPage) Shown()                    { p.here = true; p.refresh() }
 func (p *listPage) Left()                     { p.here = false }
+
+// Start puts the keyboard in the list.
+func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
+
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("Bake a fair pair"), Do: p.newTrial},
@@ -78,37 +83,36 @@ func (p *listPage) refresh() {
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
 		kit.NewButton(lang.L("Plan a tasting"), p.newTasting).WithKey("T"))
-	column := kit.Stack(0)
+	var things []fyne.CanvasObject
 	for i, r := range rows {
 		if i > 0 && !r.within {
-			column.Add(kit.Stack(0, kit.Gap(2), kit.Rule(), kit.Gap(2)))
+			things = append(things, kit.Gap(0.5), kit.Rule(), kit.Gap(0.5))
 		}
-		if r.within {
-			column.Add(kit.Gap(2))
-		}
-		column.Add(p.row(r))
+		things = append(things, p.row(r))
 	}
-	p.page.SetBody(column)
+	p.list.Set(things...)
+	p.page.SetBody(p.list)
 }
 
 // row shows one line of the list. The verdict of an unsealed tasting comes
 // when it is worked out.
 func (p *listPage) row(r listRow) fyne.CanvasObject {
-	title := kit.NewLinkSpan(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true}, func() { p.env.Go(r.place) })
+	title := kit.NewElided(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true})
 	style := kit.Span{Text: r.state, Color: look.ColorFaint}
 	if r.now {
 		style.Color = look.ColorInk
 	}
 	state := kit.NewText(style)
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
-	line := kit.Stack(0.5, kit.RowGrow(4, 1, title, kit.Gap(0), when), state)
+	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state)
 	if r.open != nil {
 		verdictLater(p.env, r.open, func(words string) { state.SetText(words) })
 	}
+	inset := float32(0)
 	if r.within {
-		return insetLeft(look.Space(6), line)
+		inset = look.Space(6)
 	}
-	return line
+	return kit.NewOpenRow(r.place.Name+" "+string(r.place.ID), inset, line, func() { p.env.Go(r.place) })
 }
 
 // listRows lists the trials with their tastings, and the tastings of no trial,

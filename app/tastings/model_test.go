@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/paper"
+	"twinloaf/journal/paper/papertest"
 )
 
 var testStyle = paper.Style{
@@ -69,18 +70,90 @@ func TestScoreSheetsTellNothing(t *testing.T) {
 		if m == blind.ThreeAFC {
 			plan.Attribute, plan.Expected = "sour", 1
 		}
-		var sheets [2]bytes.Buffer
+		var sheets, filled [2]bytes.Buffer
 		for i, flip := range []bool{false, true} {
 			_, setting, _ := drawn(t, plan, flip)
+			session := tasted(t, setting)
 			// The fingerprint of the sealing is printed, and follows from the assignment
 			// with 256 random bits: nobody reads it back.
 			setting.Commitment = strings.Repeat("0123456789abcdef", 4)
-			if err := writeScoreSheets(&sheets[i], setting, []string{"wheat", "sesame"}, nil, testStyle); err != nil {
+			s := scoreSheets{setting: setting, allergens: []string{"wheat", "sesame"}}
+			if err := s.write(&sheets[i], testStyle); err != nil {
 				t.Fatal(m, err)
 			}
+			s.progress, s.answered = session.Progress(), session.Fingerprint()
+			if err := s.write(&filled[i], testStyle); err != nil {
+				t.Fatal(m, err)
+			}
+			words := papertest.Text(filled[i].Bytes())
+			for _, want := range []string{inFours(setting.Commitment), inFours(session.Fingerprint()), "nutty"} {
+				if !strings.Contains(strings.ReplaceAll(words, "\n", " "), want) {
+					t.Errorf("%s: the filled sheet does not bear %q: %s", m, want, words)
+				}
+			}
+			if strings.Contains(words, "loaf") && !strings.Contains(words, "Both loaves") || strings.Contains(words, "Gorse") {
+				t.Errorf("%s: the filled sheet names a loaf: %s", m, words)
+			}
 		}
-		if !bytes.HasPrefix(sheets[0].Bytes(), []byte("%PDF-")) || !bytes.Equal(sheets[0].Bytes(), sheets[1].Bytes()) {
-			t.Errorf("%s: the sheets of the two assignments differ", m)
+		for _, two := range [][2]bytes.Buffer{sheets, filled} {
+			if !bytes.HasPrefix(two[0].Bytes(), []byte("%PDF-")) || !bytes.Equal(two[0].Bytes(), two[1].Bytes()) {
+				t.Errorf("%s: the sheets of the two assignments differ", m)
+			}
+		}
+		if bytes.Equal(sheets[0].Bytes(), filled[0].Bytes()) {
+			t.Errorf("%s: the filled sheet is blank", m)
+		}
+	}
+}
+
+// tasted is a session in which everybody has handed in the first samples of each
+// round, from paper, with the same words.
+func tasted(t *testing.T, setting blind.Setting) *blind.Session {
+	t.Helper()
+	session := blind.Begin(setting)
+	for _, serving := range setting.Servings {
+		answer := blind.Answer{Remark: "nutty"}
+		if n := setting.Plan.Method.Picks(); n > 0 {
+			answer.Picks = serving.Samples[:n]
+		} else {
+			answer.Scores = map[string]map[string]int{}
+			for _, l := range serving.Samples {
+				answer.Scores[l] = map[string]int{}
+				for _, a := range setting.Plan.Attributes {
+					answer.Scores[l][a.Name] = 7
+				}
+			}
+		}
+		if err := session.TypeIn(serving.Taster, answer); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return session
+}
+
+// Once it may be told, the filled sheet says what was which.
+func TestFilledSheetsSayWhatWasWhich(t *testing.T) {
+	plan := blind.Plan{Method: blind.DuoTrio, Mode: blind.WithHelper, Tasters: []string{"Ines"}, Rounds: 2}
+	sealed, setting, lines := drawn(t, plan, false)
+	session := tasted(t, setting)
+	proof, err := session.Finish()
+	if err != nil {
+		t.Fatal(err)
+	}
+	o, err := sealed.Unseal(proof)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var b bytes.Buffer
+	if err := (scoreSheets{setting: setting, progress: o.Progress, answered: session.Fingerprint(), rounds: o.Rounds}).write(&b, testStyle); err != nil {
+		t.Fatal(err)
+	}
+	words := papertest.Text(b.Bytes())
+	for _, l := range lines {
+		for _, p := range l.Plates {
+			if want := p.Label + " was " + p.LoafName; !strings.Contains(words, want) {
+				t.Errorf("the filled sheet does not say %q: %s", want, words)
+			}
 		}
 	}
 }

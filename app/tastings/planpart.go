@@ -121,7 +121,7 @@ func (v *planPart) name() fyne.CanvasObject {
 // method offers the methods that can answer the question.
 func (v *planPart) method(q question) fyne.CanvasObject {
 	ms := methodsFor(q)
-	what := kit.Faint(methodWords(v.plan.Method))
+	what := kit.Faint(methodWords(v.plan))
 	if len(ms) == 1 {
 		return kit.Stack(1, kit.Section(lang.L(v.plan.Method.Title())), what)
 	}
@@ -134,22 +134,25 @@ func (v *planPart) method(q question) fyne.CanvasObject {
 	}), what)
 }
 
-func methodWords(m blind.Method) string {
-	switch m {
+func methodWords(p blind.Plan) string {
+	switch p.Method {
 	case blind.Triangle:
 		return lang.L("Three samples, two of them the same bread: which one differs? One guess in three is right (ISO 4120).")
 	case blind.DuoTrio:
-		return lang.L("A marked reference and two samples: which is the same bread? One guess in two is right; good where the taste lingers (ISO 10399).")
+		return lang.L("A marked reference and two samples: which is the same bread? One guess in two is right (ISO 10399, which does not recommend it where a taste lingers).")
 	case blind.Tetrad:
 		return lang.L("Four samples, two of each bread: which belong together? Finds more with as many rounds, and asks for more bites (Ennis and Jesionka 2011).")
 	case blind.TwoOutOfFive:
-		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites (ISO 6658).")
+		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites; how large the difference is (d′) is not told (ISO 6658).")
 	case blind.ThreeAFC:
 		return lang.L("Three samples, one of them the loaf that should have more: which is it? One guess in three is right (3-alternative forced choice).")
 	case blind.Scaling:
-		return lang.L("Two samples, each scored from 1 to 9 on every line (Peryam and Pilgrim 1957).")
+		return lang.L("Two samples, each scored from 1 to 9 on every line. For liking it is the hedonic scale of Peryam and Pilgrim (1957), for anything else common practice.")
 	}
-	return lang.L("Two samples: which one? (ISO 5495)")
+	if p.Attribute == "" {
+		return lang.L("Two samples: which is liked better? (Common practice; ISO 5495 is about how strong an attribute is, not about liking.)")
+	}
+	return lang.L("Two samples: which has more of it? (ISO 5495)")
 }
 
 // attribute asks what a paired comparison compares, and what is expected.
@@ -289,6 +292,9 @@ func (v *planPart) side() fyne.CanvasObject {
 	column.Add(kit.NewText(contains(allergensOf(v.p.env.Journal, s.Plan))...))
 	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {
 		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
+	}
+	for _, words := range allergyWords(allergensOf(v.p.env.Journal, s.Plan)) {
+		column.Add(kit.Small(words))
 	}
 	if t.Trial != "" {
 		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(room.At(room.Trial, t.Trial)) }))

@@ -144,7 +144,7 @@ func (v *verdictPart) added(sum pooled) fyne.CanvasObject {
 		column.Add(kit.Stack(0.5, title, kit.Faint(partWords(t, sum.inputs[i], v.p.env.Units(), v.p.env.Now()))))
 	}
 	column.Add(kit.Small(lang.L("Only tastings by the same method are added up, {{.Method}} ({{.Standard}}), that asked the same of the same two breads.",
-		map[string]any{"Method": lang.L(plan.Method.Title()), "Standard": plan.Method.Standard()})))
+		map[string]any{"Method": lang.L(plan.Method.Title()), "Standard": lang.L(plan.Standard())})))
 	return column
 }
 

@@ -2,7 +2,6 @@ package tastings
 
 import (
 	"io"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2/lang"
@@ -52,70 +51,6 @@ func writeCard(w io.Writer, plan blind.Plan, lines []blind.CardLine, code string
 		}
 	}
 	return d.Write(w)
-}
-
-// writeScoreSheets prints a sheet for each taster, with the codes in serving
-// order and nothing that tells what they are.
-func writeScoreSheets(w io.Writer, s blind.Setting, allergens, unknown []string, style paper.Style) error {
-	d := paper.New(lang.L("Score sheets"), style)
-	for taster, name := range s.Plan.Tasters {
-		d.NewPage()
-		d.Title(name)
-		d.Words(asked(s.Plan))
-		d.Gap(2)
-		if len(allergens) > 0 {
-			d.Strong(lang.L("Both loaves together contain {{.What}}.", map[string]any{"What": listed(allergenWords(allergens))}))
-		}
-		if len(unknown) > 0 {
-			d.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label before you taste.", map[string]any{"What": listed(unknown)}))
-		}
-		d.Small(lang.L("Read from the ingredients that were written down; no guarantee. Rinse with water or a plain cracker for a minute before each sample. Do not go back to a round that is done."))
-		for round := range s.Plan.Rounds {
-			serving, ok := s.Serving(taster, round)
-			if !ok {
-				continue
-			}
-			writeSheetRound(d, s, serving)
-		}
-		d.Gap(2)
-		d.Small(lang.L("Fingerprint of the sealing: {{.Seal}}", map[string]any{"Seal": inFours(s.Commitment)}))
-		d.Blank(lang.L("Fingerprint of the answers, first digits, when the last is in"))
-	}
-	return d.Write(w)
-}
-
-func writeSheetRound(d *paper.Sheet, s blind.Setting, serving blind.Serving) {
-	var labels []string
-	for _, l := range s.Tasted(serving) {
-		labels = append(labels, label(l))
-	}
-	d.Section(lang.L("Round {{.N}}", map[string]any{"N": serving.Round + 1}))
-	d.Words(lang.L("Taste in this order: {{.Order}}.", map[string]any{"Order": listedInOrder(labels)}))
-	d.Gap(1)
-	if len(s.Plan.Attributes) > 0 {
-		var nine []string
-		for n := blind.LowestScore; n <= blind.HighestScore; n++ {
-			nine = append(nine, strconv.Itoa(n))
-		}
-		for _, l := range serving.Samples {
-			d.Need(40) // a code stands with its first answers
-			d.Strong(label(l))
-			for _, a := range s.Plan.Attributes {
-				d.Circles(a.Name, nine, a.Low, a.High)
-			}
-		}
-	} else {
-		choices := make([]string, len(serving.Samples))
-		for i, l := range serving.Samples {
-			choices[i] = label(l)
-		}
-		if s.Plan.AllowsTie() {
-			choices = append(choices, lang.L("neither"))
-		}
-		d.Strong(choosing(s.Plan))
-		d.Circles("", choices, "", "")
-	}
-	d.Blank(lang.L("In your own words"))
 }
 
 // inFours writes the digits of a fingerprint in groups, to be compared by eye.

@@ -41,7 +41,7 @@ func (p *scorePage) showRinse(step blind.Step) {
 	p.rinse = r
 	column := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Rinse"), Size: look.TextLead, Color: look.ColorFaint}),
 		r.left, kit.Gap(4),
-		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone."), Size: look.TextLead, Color: look.ColorFaint}),
+		kit.NewText(kit.Span{Text: lang.L("Water, or a plain cracker. Wait until the taste is gone.") + " " + cleanser(), Size: look.TextLead, Color: look.ColorFaint}),
 		kit.Gap(8), p.rinseRow(step))
 	r.tell(rinseFor)
 	p.put(p.roundWords(step), column, p.wayOut(kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next}))), r.act)

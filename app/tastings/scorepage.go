@@ -11,7 +11,6 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
-	"twinloaf/journal/say"
 )
 
 // rinseFor is how long a pause to rinse the palate lasts: common practice, no
@@ -64,17 +63,19 @@ func (p *scorePage) Left() {
 func (p *scorePage) refresh() {
 	p.stopRinse()
 	session, err := p.env.Journal.Session(p.id)
-	if err != nil { // it was unsealed in the meantime, or is gone
-		p.frame.show(nil, nil, nil, nil, kit.InkButton(lang.L("To the tasting"), p.leave))
+	if err == nil {
+		err = p.sealHolds()
+	}
+	if err != nil {
+		var body fyne.CanvasObject // nothing, where it was unsealed in the meantime or is gone
+		if t, gone := journal.Get[journal.Tasting](p.env.Journal, p.id); gone == nil && t.IsSealed() {
+			body = inset(guideText(lang.L("The seal does not hold"), brokenWords(p.env.Units(), err)))
+		}
+		p.frame.show(nil, nil, body, nil, kit.InkButton(lang.L("To the tasting"), p.leave))
 		p.setKeys()
 		return
 	}
 	p.session, p.plan = session, session.Setting().Plan
-	if err := p.sealHolds(); err != nil {
-		p.frame.show(nil, nil, inset(guideText(lang.L("The seal does not hold"), p.env.Units().Say(say.Of("Something was changed after the sealing: {{.Why}}. Nobody should taste by it; plan a new tasting.", say.With{"Why": p.env.Units().Why(err)})))), nil, kit.InkButton(lang.L("To the tasting"), p.leave))
-		p.setKeys()
-		return
-	}
 	if p.taster < 0 {
 		p.taster = nextTaster(session)
 		p.handover = p.taster >= 0 && len(p.plan.Tasters) > 1 && !underWay(session.Progress().Sheets[p.taster])

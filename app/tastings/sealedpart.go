@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/say"
 )
 
 // sealedPart shows how far the scoring of a sealed tasting has come. It names
@@ -31,9 +32,13 @@ func (v *sealedPart) left() {}
 func (v *sealedPart) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
 
 func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
-	session, err := v.p.env.Journal.Session(t.ID)
+	var session *blind.Session
+	err := v.p.env.Journal.CheckSeal(t.ID)
+	if err == nil {
+		session, err = v.p.env.Journal.Session(t.ID)
+	}
 	if err != nil {
-		v.p.env.Fail(err)
+		v.showBroken(t, s, err)
 		return
 	}
 	v.session, v.setting, v.locked = session, s, t.Locked != ""
@@ -46,6 +51,22 @@ func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
 	v.p.keys = []kit.Key{key}
 	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.2, 1}, v.progress(), v.seal(t)))
 	v.p.env.Retitle()
+}
+
+// showBroken says that the seal does not hold, and why.
+func (v *sealedPart) showBroken(t *journal.Tasting, s blind.Setting, err error) {
+	page := v.p.page
+	page.SetEyebrow(tastingName(t, s.Plan))
+	page.SetHeading(lang.L("The seal does not hold"))
+	page.SetActions(nil, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
+	page.SetBody(widthOf(640, kit.Lead(kit.Span{Text: brokenWords(v.p.env.Units(), err)})))
+	v.p.keys = nil
+	v.p.env.Retitle()
+}
+
+// brokenWords says that something was changed after the sealing.
+func brokenWords(u kit.Units, err error) string {
+	return u.Say(say.Of("Something was changed after the sealing. {{.Why}} Nobody should taste by it; plan a new tasting.", say.With{"Why": u.Why(err)}))
 }
 
 // sealedHeading says how far the scoring is.
@@ -101,10 +122,14 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 	if reason := v.session.Progress().EndedEarly; reason != "" {
 		column.Add(kit.Strong(lang.L("Ended early: {{.Why}}", map[string]any{"Why": reason})))
 	}
-	if v.session.AllHandedIn() || v.session.Progress().EndedEarly != "" {
+	column.Add(kit.Gap(2))
+	if v.session.Complete() {
+		column.Add(kit.Row(0, kit.NewButton(lang.L("Print the filled sheets"), v.print)))
 		return column
 	}
-	column.Add(kit.Gap(2))
+	if v.session.AllHandedIn() || v.session.Progress().EndedEarly != "" {
+		return column // the slips are still to be turned over
+	}
 	row := kit.Flow(2)
 	if v.setting.Plan.Mode == blind.WithHelper {
 		row.Add(kit.NewButton(lang.L("Print score sheets"), v.print))
@@ -123,7 +148,7 @@ func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
 	if v.session.Complete() && t.Answered != "" {
 		column.Add(kit.Section(lang.L("The answers")))
 		column.Add(newFingerprint(t.Answered, look.TextBody, 16))
-		column.Add(kit.Small(lang.L("The fingerprint of the answers. Photograph it before unsealing: it proves that none was changed.")))
+		column.Add(kit.Small(lang.L("The fingerprint of the answers. Photograph it before unsealing, or print the filled sheets, which bear both: it proves that none was changed.")))
 	}
 	column.Add(kit.Small(sealSentence(v.locked)))
 	for _, o := range []fyne.CanvasObject{
@@ -222,11 +247,15 @@ func (v *sealedPart) endEarly() {
 		})
 }
 
+// print saves the score sheets, filled in once every score is in.
 func (v *sealedPart) print() {
-	setting, style := v.setting, v.p.env.Paper()
-	allergens, unknown := allergensOf(v.p.env.Journal, setting.Plan), unknownIn(v.p.env.Journal, setting.Plan)
+	sheets, style := scoreSheets{setting: v.setting}, v.p.env.Paper()
+	sheets.allergens, sheets.unknown = allergensOf(v.p.env.Journal, v.setting.Plan), unknownIn(v.p.env.Journal, v.setting.Plan)
+	if v.session.Complete() {
+		sheets.progress, sheets.answered = v.session.Progress(), v.session.Fingerprint()
+	}
 	v.p.env.SaveFile(lang.L("Print score sheets"), lang.L("score sheets")+".pdf", func(w io.Writer) error {
-		return writeScoreSheets(w, setting, allergens, unknown, style)
+		return sheets.write(w, style)
 	})
 }
 

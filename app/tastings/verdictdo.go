@@ -42,6 +42,16 @@ func (v *verdictPart) print() {
 	})
 }
 
+// printSheets saves the score sheets as they were answered, with what was which.
+func (v *verdictPart) printSheets() {
+	o, style := v.in.Opened, v.p.env.Paper()
+	sheets := scoreSheets{setting: o.Setting, progress: o.Progress, answered: v.t.Answered, rounds: o.Rounds}
+	sheets.allergens, sheets.unknown = allergensOf(v.p.env.Journal, o.Setting.Plan), unknownIn(v.p.env.Journal, o.Setting.Plan)
+	v.p.env.SaveFile(lang.L("Print the filled sheets"), lang.L("score sheets")+".pdf", func(w io.Writer) error {
+		return sheets.write(w, style)
+	})
+}
+
 // fileName suggests a name for a file of a tasting.
 func fileName(t *journal.Tasting, p blind.Plan) string {
 	safe := []rune(nil)
@@ -59,7 +69,7 @@ func fileName(t *journal.Tasting, p blind.Plan) string {
 func (v *verdictPart) checkSeal() {
 	o := v.in.Opened
 	// A tasting that does not fit its fingerprints has no verdict, and does not come here.
-	state := kit.Strong(lang.L("Plan, loaves and answers fit the fingerprints that this journal keeps. Whether it showed these very fingerprints at the time, only your photograph or print tells."))
+	state := kit.Strong(lang.L("Plan, loaves and answers fit the fingerprints that this journal keeps. Whether it showed these very fingerprints at the time, only your photograph or print tells. Name, day and later corrections are not part of the seal."))
 	column := kit.Stack(3, state, kit.Section(lang.L("The fingerprint of the sealing")), newFingerprint(v.t.Commitment, look.TextBody, 32))
 	answers := o.AnswerText()
 	if answers != "" {
@@ -87,8 +97,11 @@ func (v *verdictPart) checkSeal() {
 		})
 	})
 	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
-		Title: lang.L("Check the seal"), Content: column, Width: 760, Height: 660, Scroll: true,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.NewButton(lang.L("Save as answers.txt"), func() {
+		Title: lang.L("Check the seal"), Content: column, Width: 820, Height: 660, Scroll: true,
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.NewButton(lang.L("Print the filled sheets"), func() {
+			sheet.Close()
+			v.printSheets()
+		}), kit.NewButton(lang.L("Save as answers.txt"), func() {
 			sheet.Close()
 			v.p.env.SaveFile(lang.L("Save what was handed in"), "answers.txt", func(w io.Writer) error {
 				_, err := io.WriteString(w, answers)

@@ -57,7 +57,7 @@ func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) str
 func figuresOf(in verdict.Input, v verdict.Verdict, u kit.Units) []string {
 	plan := in.Opened.Setting.Plan
 	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} of {{.Of}} planned answers counted, risk of a false alarm {{.Risk}} %.", map[string]any{
-		"Method": lang.L(plan.Method.Title()), "Standard": lang.L(plan.Method.Standard()), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
+		"Method": lang.L(plan.Method.Title()), "Standard": lang.L(plan.Standard()), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}
 	if v.Critical > 0 {
 		words = append(words, lang.L("{{.N}} or more right answers would have shown a difference.", map[string]any{"N": v.Critical}))
 	}

@@ -230,6 +230,20 @@ func contains(allergens []string) []kit.Span {
 	return spans
 }
 
+// cleanser says what the cracker between two samples holds (common practice, no source).
+func cleanser() string {
+	return lang.L("The cracker has allergens too: wheat, and often milk, soya or sesame; read its label.")
+}
+
+// allergyWords are the sentences that stand below the allergens of both loaves.
+func allergyWords(allergens []string) []string {
+	words := []string{cleanser()}
+	if slices.ContainsFunc(allergens, func(a string) bool { return formula.Allergen(a).Gluten() }) {
+		words = append(words, dough.Coeliac())
+	}
+	return words
+}
+
 // named gives a name, or a word in its place.
 func named(name, instead string) string {
 	if strings.TrimSpace(name) == "" {

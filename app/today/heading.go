@@ -15,38 +15,57 @@ const soon = 90 * time.Minute
 
 // heading says in one line what needs the baker first.
 func (s *state) heading(u kit.Units) string {
+	words, _ := s.asks(u)
+	return words
+}
+
+// asks says what needs the baker first and, when that is to feed a culture, which.
+func (s *state) asks(u kit.Units) (words string, feed *culture) {
 	d, bench := s.bench()
 	if bench && d.next.Due.Sub(s.now) <= soon {
-		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u)
+		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u), nil
 	}
 	for _, c := range s.cultures {
 		if c.hasDue && c.due.Reason == ferment.DueNever {
-			return lang.L("Throw {{.Name}} out: mould or a pink tint was seen", map[string]any{"Name": c.name()})
+			return lang.L("Throw {{.Name}} out: mould or a pink tint was seen", map[string]any{"Name": c.name()}), nil
 		}
 	}
 	if len(s.scoring) > 0 {
-		return lang.L("A tasting waits to be scored")
+		return lang.L("A tasting waits to be scored"), nil
 	}
-	for _, c := range s.cultures {
-		if c.hasDue && c.due.By.Before(s.now) {
-			return lang.L("{{.Name}} needs feeding", map[string]any{"Name": c.name()})
-		}
+	if c, ok := s.hungriest(); ok {
+		return lang.L("{{.Name}} needs feeding", map[string]any{"Name": c.name()}), &c
 	}
 	for _, c := range s.cultures {
 		if c.ripe(s.now) {
-			return lang.L("{{.Name}} is ripe until about {{.When}}", map[string]any{"Name": c.name(), "When": u.Clock(c.forecast.RipeTo.Mid)})
+			return lang.L("{{.Name}} is ripe until about {{.When}}", map[string]any{"Name": c.name(), "When": u.Clock(c.forecast.RipeTo.Mid)}), nil
 		}
 	}
 	if bench {
-		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u)
+		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u), nil
 	}
 	switch {
 	case !s.any:
-		return lang.L("Your journal is empty")
+		return lang.L("Your journal is empty"), nil
 	case len(s.cultures) > 0:
-		return lang.L("Nothing to do right now")
+		return lang.L("Nothing to do right now"), nil
 	}
-	return lang.L("No dough under way")
+	return lang.L("No dough under way"), nil
+}
+
+// hungriest is the culture whose feeding is most overdue.
+func (s *state) hungriest() (out culture, ok bool) {
+	for _, c := range s.cultures {
+		if c.overdue(s.now) && (!ok || c.due.By.Before(out.due.By)) {
+			out, ok = c, true
+		}
+	}
+	return out, ok
+}
+
+// overdue reports whether a culture should have been fed by now.
+func (c culture) overdue(now time.Time) bool {
+	return c.hasDue && c.due.Reason != ferment.DueNever && c.due.By.Before(now)
 }
 
 // stepHeading says when a step is due: "Turn 3 of 6 in 12 minutes".

@@ -50,6 +50,11 @@ func (p *page) Keys() []kit.Key {
 	if p.state == nil {
 		return keys
 	}
+	if c, ok := p.state.hungriest(); ok {
+		keys = append(keys,
+			kit.Key{Name: "F", Doc: lang.L("Feed {{.Name}}", map[string]any{"Name": c.name()}), Do: func() { p.env.Feed(c.life.Culture.ID) }},
+			kit.Key{Name: "G", Doc: lang.L("Feed {{.Name}} as last time", map[string]any{"Name": c.name()}), Do: func() { p.env.FeedAgain(c.life.Culture.ID) }})
+	}
 	if d, ok := p.state.bench(); ok && d.bake.State == journal.Running {
 		keys = append(keys,
 			kit.Key{Name: "D", Doc: lang.L("Done now"), Do: func() { p.mark(plan.Plan.Done) }},
@@ -134,7 +139,21 @@ func (p *page) show() {
 		body.Add(o)
 	}
 	p.page.SetBody(body)
+	p.showFeeding()
 	p.tick()
+}
+
+// showFeeding puts the feeding beside the heading that asks for it.
+func (p *page) showFeeding() {
+	_, c := p.state.asks(p.env.Units())
+	if c == nil {
+		p.page.SetActions(nil)
+		return
+	}
+	id := c.life.Culture.ID
+	p.page.SetActions(nil,
+		kit.PrimaryButton(lang.L("Feed as last time"), func() { p.env.FeedAgain(id) }).WithKey("G"),
+		kit.NewButton(lang.L("Feed…"), func() { p.env.Feed(id) }).WithKey("F"))
 }
 
 // bandHint says how a feeding can be tried out.

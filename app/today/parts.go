@@ -54,6 +54,10 @@ func (p *page) cultureList() fyne.CanvasObject {
 		return column
 	}
 	u := p.env.Units()
+	var asked journal.ID
+	if _, c := p.state.asks(u); c != nil {
+		asked = c.life.Culture.ID
+	}
 	for i, c := range p.state.cultures {
 		if i > 0 {
 			column.Add(kit.Rule())
@@ -65,7 +69,15 @@ func (p *page) cultureList() fyne.CanvasObject {
 		} else if day := c.life.Day(p.state.now); day > 0 && day < 30 {
 			head.Add(kit.Faint(lang.L("day {{.N}}", map[string]any{"N": day})))
 		}
-		lines := kit.Stack(0.5, head, kit.Faint(c.line(p.state.now, u)))
+		line := kit.Span{Text: c.line(p.state.now, u), Color: look.ColorFaint}
+		if c.hasDue && c.due.By.Before(p.state.now) {
+			line.Color, line.Bold = look.ColorEmber, true
+		}
+		lines := kit.Stack(0.5, head, kit.NewText(line))
+		if id := c.life.Culture.ID; c.overdue(p.state.now) && id != asked { // that one has its buttons above
+			lines.Add(kit.Flow(2, kit.NewButton(lang.L("Feed as last time"), func() { p.env.FeedAgain(id) }),
+				kit.NewButton(lang.L("Feed…"), func() { p.env.Feed(id) })))
+		}
 		if day := c.life.Day(p.state.now); day > 0 && day < 30 {
 			lines.Add(kit.Faint(u.Say(c.ready.Sentence())))
 		}

@@ -74,6 +74,9 @@ func (s *story) times(d *bread, ago int) (mix, cold float64) {
 		}
 		if !d.cold {
 			if mix < 16 {
+				if !d.built && mix > 14 { // proofed in its tin, and out of the oven before bedtime
+					mix -= 2
+				}
 				return mix, 0
 			}
 			continue
@@ -117,7 +120,7 @@ func (s *story) bake(d *bread, ago int, own bool) {
 		b.Notes = "Cut this evening at the earliest."
 	}
 	put(s, mix, b)
-	s.photograph(d, b, m, score, own)
+	s.photograph(d, b, culture, score, own)
 }
 
 // hydration is the percentage that was weighed this time.

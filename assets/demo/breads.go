@@ -1,11 +1,10 @@
 package demo
 
 import (
+	"fmt"
 	"time"
 
-	"twinloaf/assets/demo/scene"
 	"twinloaf/journal"
-	"twinloaf/journal/crumb/phantom"
 	"twinloaf/journal/formula"
 )
 
@@ -31,12 +30,7 @@ type bread struct {
 	version int     // of its formula, 0 for none
 	change  string
 	notes   string
-
-	grain scene.Grain
-	form  scene.Form
-	score []scene.Score
-	tone  phantom.Tone
-	slice phantom.Shape
+	dough   string // what its dough looks like in the bowl: see cmd/demopictures
 }
 
 const ferryLoaf = "Ferry loaf"
@@ -47,21 +41,21 @@ var breads = []bread{
 		flours: []part{{strongWhite, 75, ""}, {wholeWheat, 15, ""}, {darkRye, 10, ""}},
 		flour:  1000, loaves: 2, hyd: 71, pre: 14, built: true, cold: true,
 		notes: "Two round loaves for the crew's mess. Out of the oven before the first sailing.",
-		grain: scene.White, form: scene.Round, score: []scene.Score{scene.Cross, scene.Square}, tone: phantom.White, slice: phantom.Boule,
+		dough: "White dough",
 	},
 	{
 		name: ferryLoaf, version: 2, often: 16, change: "More water, more levain, a longer night in the cold.",
 		flours: []part{{strongWhite, 72, ""}, {wholeWheat, 18, ""}, {darkRye, 10, ""}},
 		flour:  1000, loaves: 2, hyd: 76, pre: 17, built: true, cold: true,
 		notes: "As version 1, but wetter. Turn gently after the fourth turn.",
-		grain: scene.White, form: scene.Long, score: []scene.Score{scene.OneCut}, tone: phantom.White, slice: phantom.Boule,
+		dough: "White dough",
 	},
 	{
 		name: "Deck rye", version: 1, often: 8,
 		flours: []part{{darkRye, 65, ""}, {strongWhite, 35, ""}},
 		flour:  900, loaves: 1, hyd: 82, pre: 30, built: true,
 		notes: "A tin loaf that keeps a week. Leave it a day before it is cut.",
-		grain: scene.Dark, form: scene.Tin, score: []scene.Score{scene.Uncut}, tone: phantom.Rye, slice: phantom.Pan,
+		dough: "Dark dough",
 	},
 	{
 		name: "Spelt and oats", version: 1, often: 9,
@@ -69,7 +63,7 @@ var breads = []bread{
 		adds:   []part{{"Rolled oats", 8, formula.Seeds}, {"Water for the oats", 14, formula.SoakWater}},
 		flour:  800, loaves: 1, hyd: 68, pre: 15, cold: true,
 		notes: "Scald the oats and let them cool before they go in.",
-		grain: scene.Brown, form: scene.Long, score: []scene.Score{scene.Leaf, scene.OneCut}, tone: phantom.Spelt, slice: phantom.Boule,
+		dough: "Brown dough",
 	},
 	{
 		name: "Seeded loaf", version: 1, often: 9,
@@ -77,7 +71,7 @@ var breads = []bread{
 		adds:   []part{{"Sesame seeds", 5, formula.Seeds}, {"Sunflower seeds", 8, formula.Seeds}},
 		flour:  900, loaves: 2, hyd: 74, pre: 15, built: true, cold: true,
 		notes: "Toast the seeds until they smell; let them cool. Roll the loaf in sesame.",
-		grain: scene.White, form: scene.Round, score: []scene.Score{scene.Square, scene.Cross}, tone: phantom.White, slice: phantom.Boule,
+		dough: "White dough",
 	},
 	{
 		name: "Emmer and walnut", version: 1, often: 7,
@@ -85,20 +79,20 @@ var breads = []bread{
 		adds:   []part{{"Walnuts", 14, formula.Seeds}},
 		flour:  750, loaves: 1, hyd: 72, pre: 18, cold: true,
 		notes: "Walnuts in at the second turn.",
-		grain: scene.Brown, form: scene.Round, score: []scene.Score{scene.Leaf, scene.Cross}, tone: phantom.Spelt, slice: phantom.Boule,
+		dough: "Brown dough",
 	},
 	{
 		name: "Crossing tin", often: 7,
 		flours: []part{{strongWhite, 85, ""}, {fineWhite, 15, ""}},
 		flour:  600, loaves: 1, hyd: 65, pre: 12,
-		grain: scene.White, form: scene.Tin, score: []scene.Score{scene.OneCut}, tone: phantom.White, slice: phantom.Pan,
+		dough: "White dough",
 	},
 	{
 		name: "Slipper loaves", often: 5,
 		flours: []part{{strongWhite, 60, ""}, {fineWhite, 40, ""}},
 		adds:   []part{{"Olive oil", 3, formula.Fat}},
 		flour:  700, loaves: 3, hyd: 82, pre: 20, cold: true,
-		grain: scene.White, form: scene.Long, score: []scene.Score{scene.Uncut}, tone: phantom.White, slice: phantom.Flat,
+		dough: "White dough",
 	},
 }
 
@@ -112,8 +106,8 @@ func find(name string, version int) *bread {
 	return nil
 }
 
-// key is the name under which a bread's formula is remembered.
-func (d *bread) key() string { return d.name + string(rune('0'+d.version)) }
+// key is the name under which a bread's formula is remembered, and its pictures.
+func (d *bread) key() string { return fmt.Sprint(d.name, " ", d.version) }
 
 // formulas writes the formulas, each version as it was when it was first made.
 func (s *story) formulas() {

@@ -98,7 +98,7 @@ func (s *story) gorse() {
 			m.pH = s.scatter(d.pH, 0.03)
 		}
 		if i == 1 || i == 3 || i == 6 || i == 9 || i == 13 {
-			m.jar = &jarShot{grain: 0, label: "Gorse", start: 0.34, bubbles: float32(d.bubbles) / 4, band: 1}
+			m.jar = true
 		}
 		s.feed(s.gorseID, at, m)
 		if i >= 7 { // twice a day from the second week on
@@ -106,7 +106,7 @@ func (s *story) gorse() {
 			if s.fedToday(s.gorseID).Sub(evening) < 7*time.Hour {
 				continue // the night is young: it was still at work
 			}
-			m.at, m.jar, m.readingNote, m.pH = []float64{1.5, 7.75}, nil, "", 0
+			m.at, m.jar, m.readingNote, m.pH = []float64{1.5, 7.75}, false, "", 0
 			s.feed(s.gorseID, evening, m)
 		}
 	}
@@ -151,7 +151,7 @@ func (s *story) harbour() {
 			m.kept, m.taken, m.at = 0, nil, []float64{12, 22}
 		}
 		if i == 1 || i == 8 {
-			m.jar = &jarShot{grain: 2, label: "Harbour", start: 0.34, bubbles: float32(d.bubbles) / 4}
+			m.jar = true
 		}
 		s.feed(s.harbourID, s.day(age-i, 8.5), m)
 	}
@@ -210,7 +210,7 @@ func (s *story) dailyMeal(ago int) meal {
 	}
 	if ago%11 == 0 && len(m.at) > 3 {
 		m.pH = s.scatter(3.78, 0.04)
-		m.jar = &jarShot{grain: 2, label: "Harbour", start: 0.34, bubbles: 0.8}
+		m.jar = true
 	}
 	for _, back := range s.awayTo {
 		if s.ago(back) == ago {

@@ -7,8 +7,7 @@
 // and water and is in its third week. There are about four months of bakes, a
 // trial of one culture against the other with its tasting, and a day under way.
 //
-// Nobody and nothing in it is real. The pictures are drawn by package scene and
-// by journal/crumb/phantom.
+// Nobody and nothing in it is real. The pictures were drawn by cmd/demopictures.
 package demo
 
 import (
@@ -21,6 +20,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"twinloaf/assets/demo/plates"
 	"twinloaf/journal"
 )
 
@@ -29,11 +29,8 @@ import (
 type Options struct {
 	// Seed varies the story's chance; the same seed and time give the same records.
 	Seed uint64
-	// NoPictures leaves the photos out, which makes it much quicker.
+	// NoPictures leaves the photos out.
 	NoPictures bool
-	// Progress is told how many pictures have been drawn. It is called from
-	// any goroutine.
-	Progress func(done, of int)
 }
 
 // ErrThere is wrapped when the folder holds a journal already.
@@ -47,6 +44,9 @@ func Build(ctx context.Context, dir string, now time.Time, opt Options) (err err
 		return fmt.Errorf("making the demonstration journal in %s: %w", dir, ErrThere)
 	}
 	s := newStory(now.Truncate(time.Second), opt.Seed)
+	if s.plates, err = plates.All(); err != nil {
+		return err
+	}
 	j, err := journal.Open(ctx, dir, journal.Options{Clock: s.Now, Random: s.ids})
 	if err != nil {
 		return fmt.Errorf("making the demonstration journal: %w", err)
@@ -64,11 +64,10 @@ func Build(ctx context.Context, dir string, now time.Time, opt Options) (err err
 	if opt.NoPictures {
 		return nil
 	}
-	shots, err := develop(ctx, dir, s.wanted, opt.Progress)
-	if err != nil {
-		return fmt.Errorf("drawing the demonstration's pictures: %w", err)
+	if err := s.develop(dir); err != nil {
+		return fmt.Errorf("adding the demonstration's pictures: %w", err)
 	}
-	return s.write("photos", func() { s.photos(shots) })
+	return nil
 }
 
 // chapters are the parts of the story in their order. Each is one change, but
@@ -105,6 +104,8 @@ type story struct {
 	tx  *journal.Tx
 	err error // the first thing that went wrong in a chapter
 
+	plates []plates.Plate
+	shown  map[string]int // how often each plate was chosen
 	wanted []shot
 
 	harbourID, gorseID journal.ID
@@ -121,7 +122,7 @@ func newStory(now time.Time, seed uint64) *story {
 		now: now, clock: now, seed: seed,
 		rng:       rand.New(rand.NewPCG(seed, 0xfe22)),
 		formulaOf: map[string]journal.ID{}, flours: map[string]*journal.Flour{},
-		told: map[string]bool{},
+		told: map[string]bool{}, shown: map[string]int{},
 	}
 	var key [32]byte
 	binary.LittleEndian.PutUint64(key[:], seed)
@@ -182,5 +183,7 @@ func (s *story) settings() {
 		return
 	}
 	set.Currency, set.Kitchen = "£", new(celsius(22))
+	// The cook is up before the first sailing.
+	set.SleepFrom, set.SleepTo = new(hours(22.5)), new(hours(5))
 	put(s, s.day(122, 12), set)
 }

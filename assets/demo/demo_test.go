@@ -3,9 +3,11 @@ package demo_test
 import (
 	"context"
 	"errors"
+	"math"
+	"os"
+	"path/filepath"
 	"reflect"
 	"slices"
-	"sync/atomic"
 	"testing"
 	"time"
 
@@ -13,6 +15,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/photo"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -196,13 +199,9 @@ func TestTheTriangleIsOpenAndItsSealHolds(t *testing.T) {
 }
 
 func TestThePicturesAreThere(t *testing.T) {
-	if testing.Short() {
-		return // a quarter of a minute of drawing
-	}
-	var drawn atomic.Int64
-	j := build(t, morning, demo.Options{Progress: func(done, of int) { drawn.Add(1) }})
-	photos, roles := all[journal.Photo](t, j), map[journal.Role]int{}
-	for _, p := range photos {
+	j := build(t, morning, demo.Options{})
+	roles := map[journal.Role]int{}
+	for _, p := range all[journal.Photo](t, j) {
 		roles[p.Role]++
 		if p.Slice != nil && (p.Slice.LengthMM < 80 || p.Slice.LengthMM > 320) {
 			t.Errorf("a slice of %.0f mm", p.Slice.LengthMM)
@@ -217,8 +216,37 @@ func TestThePicturesAreThere(t *testing.T) {
 	if err != nil || !report.Sound() {
 		t.Errorf("%+v, %v", report, err)
 	}
-	if n := int(drawn.Load()); n < 40 || n > len(photos) {
-		t.Errorf("%d pictures drawn for %d photos", n, len(photos))
+}
+
+// What the file of each photo says by itself is what its record says.
+func TestThePicturesAreDatedAsTheStoryHasIt(t *testing.T) {
+	j := build(t, morning, demo.Options{})
+	for _, p := range all[journal.Photo](t, j) {
+		f, err := os.Open(filepath.Join(j.Dir(), "photos", p.Hash[:2], p.Hash+".jpg"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		meta, err := photo.Inspect(p.Name, f, photo.Limits{})
+		f.Close()
+		if err != nil || !meta.Taken.Equal(p.Taken) || !meta.TakenZoneKnown || meta.Width != p.Width || meta.Height != p.Height {
+			t.Errorf("the photo of %v: %+v, %v", p.Taken, meta, err)
+		}
+	}
+}
+
+// The culture stands in the picture of a jar as high as its reading says.
+func TestJarsShowTheirReadings(t *testing.T) {
+	n := 0
+	for _, r := range all[journal.Reading](t, build(t, morning, demo.Options{NoPictures: true})) {
+		if l := r.Lines; l != nil {
+			n++
+			if rise := (l.Bottom - l.Now) / (l.Bottom - l.Start); math.Abs(rise-*r.Rise) > 0.005 {
+				t.Errorf("the lines measure %.3f, the reading says %.2f", rise, *r.Rise)
+			}
+		}
+	}
+	if n < 5 {
+		t.Errorf("%d jars were photographed", n)
 	}
 }
 
@@ -235,8 +263,47 @@ func TestAJournalThatIsThereIsLeftAlone(t *testing.T) {
 
 func TestACancelledBuildSaysSo(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
-	err := demo.Build(ctx, t.TempDir(), morning, demo.Options{Progress: func(int, int) { cancel() }})
+	cancel()
+	err := demo.Build(ctx, t.TempDir(), morning, demo.Options{})
 	if !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v", err)
+	}
+}
+
+// Every plan of the demo, as it was made, lets its cook sleep; and its steps are of the
+// kinds that plans and findings know.
+func TestPlansRespectTheHoursOfSleep(t *testing.T) {
+	j := build(t, morning, demo.Options{NoPictures: true})
+	s, err := j.Settings()
+	if err != nil {
+		t.Fatal(err)
+	}
+	from, to := s.Sleep()
+	night := plan.Night{From: plan.ClockTime(from.Minutes()), To: plan.ClockTime(to.Minutes())}
+	kinds, plans := map[string]int{}, 0
+	for _, b := range all[journal.Bake](t, j) {
+		for _, st := range b.Steps {
+			kinds[st.Kind]++
+		}
+		day, ok := b.Day()
+		if !ok {
+			continue
+		}
+		plans++
+		day.Marks, day.Shifts = nil, nil
+		for _, m := range day.AtNight(night, time.Time{}) {
+			t.Errorf("%s of %v: %s at %v, when the cook sleeps", b.Name, b.At.Format("2 Jan"), m.Title, m.Due.Format("15:04"))
+		}
+	}
+	if plans < 30 {
+		t.Errorf("%d plans", plans)
+	}
+	for _, k := range []plan.Kind{plan.PreShape, plan.BenchRest, plan.Proof} {
+		if kinds[string(k)] < 5 {
+			t.Errorf("%d steps of the kind %s", kinds[string(k)], k)
+		}
+	}
+	if kinds[string(plan.Other)] > 0 {
+		t.Errorf("%d steps are of no kind", kinds[string(plan.Other)])
 	}
 }

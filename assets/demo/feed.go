@@ -21,7 +21,7 @@ type meal struct {
 	pH                 float64 // 0 when it was not measured
 	note               string
 	readingNote        string
-	jar                *jarShot // photo taken at the last reading but one, or nil
+	jar                bool // whether a photo was taken at the last reading but one
 }
 
 // fed is a feeding that has been told, with the readings after it.
@@ -64,8 +64,8 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 				r.PH = new(round(m.pH, 0.01))
 			}
 		}
-		if m.jar != nil && i == max(0, len(m.at)-2) {
-			s.photographJar(r, m.jar)
+		if m.jar && i == max(0, len(m.at)-2) {
+			s.photographJar(r, s.nameOf(culture))
 		}
 		put(s, t, r)
 		out.readings = append(out.readings, r)

@@ -79,3 +79,10 @@ func pick[T any](s *story, from ...T) T { return from[s.rng.IntN(len(from))] }
 func round(x, to float64) float64 { return math.Round(x/to) * to }
 
 func clamp(x, lo, hi float64) float64 { return max(lo, min(hi, x)) }
+
+func (s *story) nameOf(culture journal.ID) string {
+	if culture == s.gorseID {
+		return "Gorse"
+	}
+	return "Harbour"
+}

@@ -34,19 +34,19 @@ func (s *story) steps(d *bread, mix time.Time, cold float64) []journal.Step {
 	case d.ryeShare() > 50:
 		add(plan.Bulk, 90, 60, 120)
 		add(plan.Divide, 15, 0, 0)
-		proof := add(plan.Other, 75, 45, 120)
-		proof.Name = "Proof in the tin"
+		add(plan.Proof, 75, 45, 120).Name = "Proof in the tin"
 	default:
 		add(plan.Rest, 30, 20, 60)
 		turns := add(plan.Turns, 150, 0, 0)
 		turns.Every, turns.Times = 30*time.Minute, 5
 		add(plan.Bulk, 60, 30, 150)
-		add(plan.Divide, 30, 0, 0)
+		add(plan.PreShape, 5, 0, 0)
+		add(plan.BenchRest, 15, 10, 30)
+		add(plan.Divide, 10, 0, 0)
 		if d.cold {
 			add(plan.ColdRest, cold*60, 8*60, 36*60)
 		} else {
-			proof := add(plan.Other, 100, 60, 150)
-			proof.Name = "Proof in the tin"
+			add(plan.Proof, 100, 60, 150).Name = "Proof in the tin"
 		}
 	}
 	add(plan.Heat, 45, 0, 0)

@@ -3,7 +3,6 @@ package demo
 import (
 	"time"
 
-	"twinloaf/assets/demo/scene"
 	"twinloaf/journal"
 )
 
@@ -21,12 +20,12 @@ func (s *story) today() {
 	s.feed(s.harbourID, s.fedToday(s.harbourID), meal{
 		kept: 25, flour: 50, water: 50, peak: 2.2, hours: 5.6, at: []float64{0.5, 1.25, 1.9, 2.35}, bubbles: 2,
 		smells: map[string]int{"fruity": 1}, taken: []journal.TakenOff{{Grams: 90, For: journal.Baked}},
-		jar: &jarShot{grain: scene.Dark, label: "Harbour", start: 0.34, bubbles: 0.5},
+		jar: true,
 	})
 	s.feed(s.gorseID, s.fedToday(s.gorseID), meal{
 		kept: 25, flour: 50, water: 50, peak: 2.36, hours: 6.0, at: []float64{1, 2, 3}, bubbles: 3,
 		smells: map[string]int{"fruity": 2}, taken: []journal.TakenOff{{Grams: 100, For: journal.Discarded}},
-		jar: &jarShot{grain: scene.White, label: "Gorse", start: 0.34, bubbles: 0.6, band: 1},
+		jar: true,
 	})
 	s.underWay(find("Seeded loaf", 1))
 }
@@ -45,7 +44,7 @@ func (s *story) underWay(d *bread) {
 	b.Ingredients, b.Levains = s.mixture(d, b.Culture, "Harbour", 74, mix, true)
 	b.Water = s.water(mix)
 	b.Water.Dough = new(celsius(24.6))
-	b.Steps = s.steps(d, mix, 14)
+	b.Steps = s.steps(d, mix, s.untilMorning(mix.Add(hours(beforeCold)), 14))
 	for i := range b.Steps {
 		st := &b.Steps[i]
 		if st.PlannedAt.After(s.now) {
@@ -62,9 +61,22 @@ func (s *story) underWay(d *bread) {
 	}
 	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps)
 	put(s, mix, b)
-	key := "dough " + string(b.ID)
 	s.want(shot{
-		key: key, owner: journal.RefOf(b), role: journal.RoleDough, at: turns.Add(60 * time.Minute), caption: "After the second turn.",
-		bowl: &scene.Bowl{Seed: s.seedOf(key), Size: pictureSize, Grain: d.grain, Ground: scene.Board, Proof: 0.45, Folded: true},
+		plate: s.plate(journal.RoleDough, d.dough+" after a turn", 0, 0), owner: journal.RefOf(b),
+		at: turns.Add(60 * time.Minute), caption: "After the second turn.",
 	})
+}
+
+// untilMorning lengthens a cold proof so that the oven is not heated at night: to six in the
+// morning.
+func (s *story) untilMorning(from time.Time, cold float64) float64 {
+	heat := from.Add(hours(cold))
+	morning := time.Date(heat.Year(), heat.Month(), heat.Day(), 6, 0, 0, 0, heat.Location())
+	switch h := heat.Hour(); {
+	case h < 6:
+		return morning.Sub(from).Hours()
+	case h >= 20:
+		return morning.AddDate(0, 0, 1).Sub(from).Hours()
+	}
+	return cold
 }

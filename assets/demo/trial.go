@@ -100,7 +100,7 @@ func (s *story) twin(d *bread, trial journal.ID, culture, mark string, mixOrder,
 		"Gorse":   "Milder, almost sweet. A touch less open.",
 	}[culture]
 	put(s, mix, b)
-	s.photograph(&single, b, m, b.Outcome.Scores[0].Score, true)
+	s.photograph(&single, b, culture, b.Outcome.Scores[0].Score, true)
 	s.retake(b)
 	return b
 }
@@ -122,13 +122,11 @@ func sideBySide(steps, first []journal.Step) {
 // what taking the photo again changes.
 func (s *story) retake(b *journal.Bake) {
 	for _, sh := range s.wanted {
-		if sh.owner.ID != b.ID || sh.role != journal.RoleCrumb {
+		if sh.owner.ID != b.ID || sh.plate.Role != journal.RoleCrumb {
 			continue
 		}
-		again := *sh.slice
-		again.ShiftX, again.ShiftY, again.Fill = 0.012, -0.008, 0.82
-		again.Light.Gradient, again.Light.Direction, again.Light.Gain = 0.16, 140, 0.95
-		sh.same, sh.slice, sh.key, sh.at, sh.caption = sh.id, &again, sh.key+" again", sh.at.Add(time.Minute), "The same slice again."
+		sh.same, sh.at, sh.caption = sh.id, sh.at.Add(time.Minute), "The same slice again."
+		sh.plate = s.plate(journal.RoleCrumb, sh.plate.Of+", again", sh.plate.Level, 0)
 		s.want(sh)
 		return
 	}

@@ -32,8 +32,8 @@ func newKeeper() *keeper { return &keeper{exit: os.Exit} }
 
 // keep is open, and keeps the journal that it opens for the end.
 func (k *keeper) keep(open app.Open) app.Open {
-	return func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error) {
-		j, err := open(ctx, progress)
+	return func(ctx context.Context) (*journal.Journal, error) {
+		j, err := open(ctx)
 		k.mu.Lock()
 		k.j = j
 		k.mu.Unlock()

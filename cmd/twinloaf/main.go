@@ -78,13 +78,11 @@ func run(o options) error {
 	if err := words.Load(); err != nil {
 		return fmt.Errorf("loading the words of the window: %w", err)
 	}
-	open := func(ctx context.Context, _ func(done, of int)) (*journal.Journal, error) {
+	open := func(ctx context.Context) (*journal.Journal, error) {
 		return openJournal(ctx, o, opt)
 	}
 	if o.demo {
-		open = func(ctx context.Context, progress func(done, of int)) (*journal.Journal, error) {
-			return openDemo(ctx, opt, progress)
-		}
+		open = func(ctx context.Context) (*journal.Journal, error) { return openDemo(ctx, opt) }
 	}
 	return errors.Join(app.Start(ctx, a, k.keep(open)), k.close())
 }
@@ -108,7 +106,7 @@ func openJournal(ctx context.Context, o options, opt journal.Options) (*journal.
 
 // openDemo makes a fresh demo journal in a temporary folder, which goes when
 // the journal is closed.
-func openDemo(ctx context.Context, opt journal.Options, progress func(done, of int)) (*journal.Journal, error) {
+func openDemo(ctx context.Context, opt journal.Options) (*journal.Journal, error) {
 	dir, err := os.MkdirTemp("", "twinloaf-demo-")
 	if err != nil {
 		return nil, fmt.Errorf("making a folder for the demo: %w", err)
@@ -117,7 +115,7 @@ func openDemo(ctx context.Context, opt journal.Options, progress func(done, of i
 	if opt.Clock != nil {
 		now = opt.Clock()
 	}
-	if err := demo.Build(ctx, dir, now, demo.Options{Progress: progress}); err != nil {
+	if err := demo.Build(ctx, dir, now, demo.Options{}); err != nil {
 		return nil, errors.Join(fmt.Errorf("making the demo journal: %w", err), os.RemoveAll(dir))
 	}
 	opt.Throwaway = true

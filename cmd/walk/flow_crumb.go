@@ -63,7 +63,7 @@ func measureTwo(w *walk) error {
 // and takes the cells off the picture and back.
 func (p *program) measureByHand() error {
 	return p.steps(
-		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What it comes to"), p.keys("m"),
+		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What went in"), p.keys("m"),
 		p.saying("slice found by itself"), p.settled("as-found"),
 		p.keys("o"), p.seeing("Drag round the slice"), p.drawRound, p.saying("outline drawn by hand"),
 		p.pressing("the slice's width"), // no line, until one is drawn
@@ -80,7 +80,7 @@ func (p *program) measureByHand() error {
 // measureAsFound opens the second loaf's photo, whose slice is found by itself.
 func (p *program) measureAsFound() error {
 	return p.steps(
-		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What it comes to"), p.keys("m"),
+		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What went in"), p.keys("m"),
 		p.saying("slice found by itself"), p.seeing("cells to the cm²"), p.settled("second"),
 	)
 }

@@ -1,9 +1,11 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -16,70 +18,106 @@ import (
 type methodTasting struct {
 	name string
 	plan blind.Plan
+	ask  []string // what is pressed on the plan's page for the question and the method
 	keys []string // that answer a round
 }
 
 // methodTastings are those that the other walks do not taste by: with a helper, of
 // two tasters of whom the first declines, and alone.
 func methodTastings() []methodTasting {
-	both := func(m blind.Method, name string, keys ...string) methodTasting {
-		return methodTasting{name, blind.Plan{Method: m, Mode: blind.WithHelper, Rounds: 1, Tasters: []string{"Ines", "Jory"}}, keys}
-	}
-	alone := func(m blind.Method, name string, keys ...string) methodTasting {
-		t := both(m, name, keys...)
-		t.plan.Mode, t.plan.Tasters = blind.Alone, []string{"Ines"}
+	of := func(mode blind.Mode, name string, m blind.Method, ask []string, keys ...string) methodTasting {
+		t := methodTasting{name, blind.Plan{Method: m, Mode: mode, Rounds: 1, Tasters: []string{"Ines", "Jory"}}, ask, keys}
+		if mode == blind.Alone {
+			t.name, t.plan.Tasters = name+" alone", t.plan.Tasters[:1]
+		}
+		if m == blind.ThreeAFC {
+			t.plan.Attribute, t.plan.Expected = "sour", 1
+		}
 		return t
 	}
-	sour, own := both(blind.ThreeAFC, "most sour", "1"), alone(blind.ThreeAFC, "most sour alone", "1")
-	for _, t := range []*methodTasting{&sour, &own} {
-		t.plan.Attribute, t.plan.Expected = "sour", 1
+	var all []methodTasting
+	for _, mode := range []blind.Mode{blind.WithHelper, blind.Alone} {
+		all = append(all,
+			of(mode, "like the reference", blind.DuoTrio, []string{"Duo-trio"}, "1"),
+			of(mode, "two and two", blind.Tetrad, []string{"Tetrad"}, "1", "2"),
+			of(mode, "two of five", blind.TwoOutOfFive, []string{"Two-out-of-five"}, "1", "2"),
+			of(mode, "better liked", blind.Paired, []string{"Which is liked better?"}, "1"),
+			of(mode, "most sour", blind.ThreeAFC, []string{"Which has more of something?", "3-AFC"}, "1"))
 	}
-	paper := both(blind.Paired, "better liked", "1")
-	paper.plan.KeyOnPaper = true
-	return []methodTasting{
-		both(blind.DuoTrio, "like the reference", "1"), both(blind.Tetrad, "two and two", "1", "2"),
-		both(blind.TwoOutOfFive, "two of five", "1", "2"), paper, sour,
-		alone(blind.DuoTrio, "like the reference alone", "1"), alone(blind.Tetrad, "two and two alone", "1", "2"),
-		alone(blind.TwoOutOfFive, "two of five alone", "1", "2"), alone(blind.Paired, "better liked alone", "1"), own,
+	for i := range all {
+		all[i].plan.KeyOnPaper = all[i].name == "better liked"
 	}
+	return all
 }
 
-// tasteByMethods tastes by each method, with a helper and alone, from the plan to
-// the verdict. With a helper the first taster declines, and nobody waits for her.
+// tasteByMethods bakes a fair pair and tastes it by each method, with a helper and
+// alone, from the plan to the verdict, all in the window. With a helper the first
+// taster declines, and nobody waits for her.
 func tasteByMethods(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := bakePair(folder, at.Add(-6*time.Hour)); err != nil {
-		return fmt.Errorf("baking the pair: %w", err)
-	}
-	all := methodTastings()
-	err := inJournal(folder, func(tx *journal.Tx) error {
-		bakes, err := journal.All[journal.Bake](tx)
-		if err != nil {
-			return err
-		}
-		for _, t := range all {
-			_, err := journal.NewTasting(tx, journal.TastingPlan{Name: t.name, At: at, Bakes: [2]journal.ID{bakes[0].ID, bakes[1].ID}, Plan: t.plan})
-			if err != nil {
-				return err
-			}
-		}
-		return nil
-	})
-	if err != nil {
-		return fmt.Errorf("planning: %w", err)
+	if err := inJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
+		return fmt.Errorf("writing down the formula: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(at), p.start()); err != nil {
+	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}
+	all := methodTastings()
 	for _, t := range all {
-		if err := p.tasteBy(t); err != nil {
+		if err := errors.Join(p.planBy(t), p.tasteBy(t)); err != nil {
 			return fmt.Errorf("%s: %w", t.name, err)
 		}
 	}
-	return p.quit()
+	return errors.Join(p.quit(), tastedBy(folder, all))
+}
+
+// planBy plans a tasting of the pair.
+func (p *program) planBy(t methodTasting) error {
+	err := p.steps(p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"), p.seeing("Drawn by lot"), p.keys("t"),
+		p.seeing("What this plan can find"), p.pressing("what you will call it"), p.typing(t.name))
+	for _, words := range t.ask {
+		err = errors.Join(err, p.steps(p.pressing(words), p.caughtUp))
+	}
+	if t.plan.Mode == blind.Alone {
+		err = errors.Join(err, p.steps(p.pressing("the taster, alone"), p.caughtUp))
+	}
+	err = errors.Join(err, p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
+		func() error { return p.wheel(p.size.Width*0.4, p.size.Height*0.5, 8) }, // all of the field comes into sight
+		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
+	if t.plan.KeyOnPaper {
+		err = errors.Join(err, p.steps(p.pressing("on the helper's paper"), p.caughtUp))
+	}
+	return err
+}
+
+// tastedBy looks that every tasting was planned by its method and is open.
+func tastedBy(folder string, all []methodTasting) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	tastings, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		return err
+	}
+	kept := map[string]blind.Plan{}
+	for _, t := range tastings {
+		o, open, err := t.Opened()
+		if err != nil || !open {
+			return fmt.Errorf("%s is not open: %w", t.Name, err)
+		}
+		kept[t.Name] = o.Setting.Plan
+	}
+	for _, t := range all {
+		got, want := kept[t.name], t.plan
+		if got.Method != want.Method || got.Mode != want.Mode || got.Rounds != want.Rounds || !slices.Equal(got.Tasters, want.Tasters) || got.Attribute != want.Attribute || got.Expected != want.Expected {
+			return fmt.Errorf("%s was planned as %+v", t.name, got)
+		}
+	}
+	return nil
 }
 
 func (p *program) tasteBy(t methodTasting) error {
@@ -88,8 +126,8 @@ func (p *program) tasteBy(t methodTasting) error {
 	if t.plan.Mode == blind.Alone {
 		draw = "Generate the codes"
 	}
-	err := p.steps(p.keys("ctrl+4"), p.seeing("Trials and tastings"), p.pressing(t.name), p.seeing("What this plan can find"), picture("plan"),
-		p.keys("p"), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
+	err := p.steps(picture("plan"), p.pressing("Plate it"),
+		p.seeing(fmt.Sprintf("%d tasting · %d round", len(t.plan.Tasters), t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
 	if err != nil {
 		return err
 	}

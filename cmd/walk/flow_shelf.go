@@ -78,18 +78,18 @@ func (p *program) compareTwo() error {
 		p.seeing("highest first"),
 		p.picture("sorted"),
 		p.keys("g", "Right", "Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.picture("opened"),
 		p.keys("alt+Left"),
 		p.seeing("highest first"), // as it was left
 		p.keys("c"),
-		p.seeing("Choose two to four bakes first"),
+		p.seeing("Select two to four bakes first"),
 		p.keys("g", "Home", "Right", "space", "Right", "Right", "space"),
 		p.seeing("Compare 2"),
 		p.picture("two-chosen"),
 		p.keys("c"),
 		p.seeing("differ between these two"), p.seeing("What differs"), p.seeing("hydration"),
-		p.missing("Choose two to four bakes first"), // said no longer than it is read
+		p.missing("Select two to four bakes first"), // said no longer than it is read
 		p.settling(), p.picture("side-by-side"),
 		func() error { return p.wheel(760, 640, 20) },
 		p.picture("differences"),
@@ -110,7 +110,7 @@ func (p *program) askTheRecord() error {
 		p.keys("g", "Right", "Right"),
 		p.picture("a-point"),
 		p.keys("Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.picture("bake-of-the-point"),
 		p.keys("alt+Left"),
 		p.seeing("Wetter doughs went with higher scores"),
@@ -119,6 +119,8 @@ func (p *program) askTheRecord() error {
 		p.settling(), p.picture("no-trend"),
 		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
 		p.keys("Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
+		p.keys("c"), p.seeing("Compare with which bake?"), p.settling(), p.picture("compare-with-which"),
+		p.keys("g", "Return"), p.seeing("between these two"), p.picture("compared-with-the-likeliest"),
 	)
 }

@@ -41,6 +41,7 @@ func (t *tour) demoStops() []stop {
 		{"bake-day-reading", to(t.keys("r")), 0},
 		{"formulas", to(t.keys("ctrl+3", "f")), 2},
 		{"formula", to(t.finding("Ferry loaf, formula")), 4},
+		{"formula-tin", to(t.pressing("From a tin…"), t.seeing("Dough for a tin")), 0},
 		{"formula-next-version", to(t.keys("v")), 2},
 		{"plan", to(t.finding("Ferry loaf, formula"), t.keys("g")), 4},
 		{"bake-new", to(t.keys("ctrl+1", "n")), 4},
@@ -58,6 +59,7 @@ func (t *tour) demoStops() []stop {
 		{"year", to(t.keys("ctrl+5", "0", "y")), 3},
 		{"flour", to(t.finding("rye, flour")), 4},
 		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
+		{"compare-which", to(t.finding("Ferry loaf, Gorse"), t.keys("c"), t.seeing("Compare with which bake?")), 0},
 		{"findings", to(t.keys("ctrl+6")), 4},
 		{"findings-factors", to(t.pressing("cold proof")), 0},
 

@@ -85,7 +85,16 @@ func (s *Session) check() error {
 			return fmt.Errorf("%w: %w", ErrProgress, err)
 		}
 	}
+	if s.progress.Ended && s.setting.chained() && slices.ContainsFunc(s.progress.Sheets, underWay) {
+		return tampered("somebody is in the middle of a round of a finished tasting")
+	}
 	return s.checkChain()
+}
+
+// underWay reports whether a sheet holds more of the round in hand than a finished
+// tasting leaves of it.
+func underWay(sheet Sheet) bool {
+	return !sheet.Over() && (sheet.Phase != PhaseRinse || sheet.Sample != 0 || !sheet.Current.isZero())
 }
 
 func (s *Session) checkSheet(taster int, sheet Sheet) error {

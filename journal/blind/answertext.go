@@ -215,6 +215,9 @@ func (s *Session) checkChain() error {
 		if l.Taster < 0 || l.Taster >= len(p.Sheets) || l.Round < 0 || l.Round > s.setting.Plan.Rounds {
 			return tampered("the chain of answers names somebody who did not taste")
 		}
+		if l.Kind == linkEnd && (l.Taster != 0 || l.Round != 0) {
+			return tampered("the chain of answers does not hold what was handed in")
+		}
 		same := Link{Kind: l.Kind, Taster: l.Taster, Round: l.Round}
 		if l.Kind == linkAnswer && seen[same] {
 			return tampered("an answer stands twice in the chain of answers")

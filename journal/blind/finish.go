@@ -104,6 +104,12 @@ func (s *Session) Finish() (Proof, error) {
 	if wanted := s.SlipsWanted(); len(wanted) > 0 {
 		return Proof{}, refuse(ErrIncomplete, say.N("the slips of one round are not entered", "the slips of {{.N}} rounds are not entered", len(wanted)))
 	}
+	for i := range s.progress.Sheets {
+		// What of a round was tasted when it ended early counts for nothing, and goes.
+		if sheet := &s.progress.Sheets[i]; !sheet.Over() {
+			sheet.Phase, sheet.Sample, sheet.Current = PhaseRinse, 0, Answer{}
+		}
+	}
 	s.progress.Ended = true
 	return Proof{commitment: s.setting.Commitment, progress: s.progress.clone()}, nil
 }

@@ -69,7 +69,7 @@ func aloneGuide(m Method) []GuideStep {
 // from the texts that an unsealed tasting exports.
 func SealGuide() []say.Line {
 	return []say.Line{
-		say.Of("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints the digits of your photographs, neither plan nor answers were changed."),
+		say.Of("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in, or print the filled score sheets, which bear both. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints those digits, neither plan nor answers were changed."),
 		say.Of("Linux: sha256sum seal.txt. macOS: shasum -a 256 seal.txt. Windows: certutil -hashfile seal.txt SHA256."),
 		say.Of("The text that was sealed ends in a random number, so that nobody can find it from its fingerprint by trying. In the answers each entry follows the fingerprint of all that stands above it."),
 	}

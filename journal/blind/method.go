@@ -12,8 +12,8 @@ const (
 	// DuoTrio: a reference and two samples; which is the same as the
 	// reference? ISO 10399, with both loaves taking turns as the reference.
 	DuoTrio Method = "duo-trio"
-	// Paired: two samples; which has more of one attribute, or which is liked
-	// better? ISO 5495.
+	// Paired: two samples; which has more of one attribute (ISO 5495), or which is
+	// liked better (common practice: that standard is about intensity alone)?
 	Paired Method = "paired"
 	// Tetrad: four samples, two of each; which two belong together? Common
 	// practice; Ennis & Jesionka 2011, J Sens Stud 26:371.
@@ -26,9 +26,9 @@ const (
 	// TwoOutOfFive: five samples, two of one loaf and three of the other; which
 	// two belong together? ISO 6658 names it.
 	TwoOutOfFive Method = "two-out-of-five"
-	// Scaling: two samples, each scored on attributes from 1 to 9. The
-	// nine-point hedonic scale is that of Peryam & Pilgrim 1957, Food
-	// Technology 11(9):9.
+	// Scaling: two samples, each scored on attributes from 1 to 9. For liking that
+	// is the hedonic scale of Peryam & Pilgrim 1957, Food Technology 11(9):9; for
+	// the rest it is common practice.
 	Scaling Method = "scaling"
 )
 
@@ -54,7 +54,7 @@ var methodFacts = map[Method]facts{
 	Tetrad:       {"Tetrad", "no standard of its own", 4, 1.0 / 3, 2, "Can they be told apart?"},
 	ThreeAFC:     {"3-AFC", "3-alternative forced choice, no ISO standard of its own", 3, 1.0 / 3, 1, "Which of three has most of it?"},
 	TwoOutOfFive: {"Two-out-of-five", "ISO 6658", 5, 1.0 / 10, 2, "Can they be told apart?"},
-	Scaling:      {"Scaling of attributes", "nine-point scale, Peryam & Pilgrim 1957", 2, 0, 0, "How much of each attribute?"},
+	Scaling:      {"Scaling of attributes", "nine-point scale, for liking that of Peryam & Pilgrim 1957", 2, 0, 0, "How much of each attribute?"},
 }
 
 // Known reports whether m is one of the methods.
@@ -63,8 +63,21 @@ func (m Method) Known() bool { _, known := methodFacts[m]; return known }
 // Title is the method's name for a heading.
 func (m Method) Title() string { return methodFacts[m].title }
 
-// Standard names where the method is laid down.
+// Standard names where the method is laid down. A plan may ask it something that the
+// standard does not cover: [Plan.Standard].
 func (m Method) Standard() string { return methodFacts[m].standard }
+
+// PairedPreference is where asking which of two is liked better is laid down.
+const PairedPreference = "paired preference, common practice"
+
+// Standard names where what the plan asks is laid down. ISO 5495 is about the intensity of
+// an attribute; it says nothing of liking.
+func (p Plan) Standard() string {
+	if p.Method == Paired && p.Attribute == "" {
+		return PairedPreference
+	}
+	return p.Method.Standard()
+}
 
 // Question is what the method can answer.
 func (m Method) Question() string { return methodFacts[m].question }

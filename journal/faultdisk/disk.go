@@ -29,6 +29,9 @@ const (
 	Rename  Op = "rename"
 	SyncDir Op = "sync folder"
 	Remove  Op = "remove"
+	// Read is one of a photo, or through [Disk.Reader]. The records are read through
+	// memory: see [Unreadable].
+	Read Op = "read"
 )
 
 // A Disk is one such layer. The zero value is ready: it fails nothing.

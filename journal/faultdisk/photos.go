@@ -1,6 +1,7 @@
 package faultdisk
 
 import (
+	"io"
 	"os"
 
 	"twinloaf/journal/photo"
@@ -42,6 +43,55 @@ func (p photos) Rename(from, to string) error {
 	}
 	return photo.Disk{}.Rename(from, to)
 }
+
+// Open opens a file of which each read is counted and perhaps fails.
+func (p photos) Open(path string) (io.ReadSeekCloser, error) {
+	if err := p.take(Read); err != nil {
+		return nil, err
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return reading{f, p}, nil
+}
+
+// reading is a photo that is being read.
+type reading struct {
+	*os.File
+	p photos
+}
+
+// Read fails when it is told to.
+func (r reading) Read(b []byte) (int, error) {
+	if err := r.p.take(Read); err != nil {
+		return 0, err
+	}
+	return r.File.Read(b)
+}
+
+// WriteTo keeps [io.Copy] to reads that can fail.
+func (r reading) WriteTo(w io.Writer) (int64, error) {
+	return io.Copy(w, struct{ io.Reader }{r})
+}
+
+// Reader gives what is read from elsewhere, a picture that is added, say, so that each
+// read is counted and perhaps fails.
+func (d *Disk) Reader(r io.Reader) io.ReadCloser { return outside{r, photos{d}} }
+
+type outside struct {
+	r io.Reader
+	p photos
+}
+
+func (o outside) Read(b []byte) (int, error) {
+	if err := o.p.take(Read); err != nil {
+		return 0, err
+	}
+	return o.r.Read(b)
+}
+
+func (outside) Close() error { return nil }
 
 func (p photos) Remove(path string) error {
 	if err := p.take(Remove); err != nil {

@@ -25,25 +25,29 @@ func (t Titration) Comparable(u Titration) bool {
 	return t.Sample > 0 && u.Sample > 0 && t.EndPoint > 0 && t.EndPoint == u.EndPoint
 }
 
-// AcidityWords sets a pH beside published ones. "Good and fully matured" at 3.9 to
-// 4.1 and "over-matured" at 3.8 and below come from one published answer (acidity.csv names it); a
-// wheat sourdough was at pH 4.26 four hours after mixing and at 3.55 after a day at
-// 30 °C (Nutrients 2019;11:2954, table 2). They are ranges of some cultures, no
-// judgement of this one, and nothing is said of a pH out of 2 to 9.
+// The pH of one wheat sourdough kept by daily refreshment: mature, four hours after it
+// was mixed, and after a day at 30 °C. Source: Nutrients 2019;11:2954, table 2
+// (testdata/ferment/acidity.csv). They are one culture's and judge no other.
+const (
+	maturePH    = 3.89
+	fourHoursPH = 4.26
+	dayWarmPH   = 3.55
+)
+
+// AcidityWords sets a pH beside those three figures. Nothing is said of a pH out of 2
+// to 9.
 func AcidityWords(pH float64) say.Line {
-	figure := say.With{"PH": say.Number{Value: pH, Decimals: 2}}
+	with := say.With{"PH": say.Number{Value: pH, Decimals: 2}, "Mature": say.Number{Value: maturePH, Decimals: 2},
+		"Hours": say.Number{Value: fourHoursPH, Decimals: 2}, "Warm": say.Number{Value: dayWarmPH, Decimals: 2}}
 	switch {
 	case !(pH >= 2 && pH <= 9):
 		return say.Line{}
-	case pH <= 3.8:
-		return say.Of("pH {{.PH}}: as sour as one called over-matured (published ranges, approximate)", figure)
-	case pH < 3.9:
-		return say.Of("pH {{.PH}}: between fully matured and over-matured (published ranges, approximate)", figure)
-	case pH <= 4.1:
-		return say.Of("pH {{.PH}}: where a good and fully matured sour lies (published ranges, approximate)", figure)
-	case pH <= 4.5:
-		return say.Of("pH {{.PH}}: souring, as some hours after a feeding (published ranges, approximate)", figure)
-	default:
-		return say.Of("pH {{.PH}}: little acid yet (published ranges, approximate)", figure)
+	case pH <= dayWarmPH:
+		return say.Of("pH {{.PH}}: at least as sour as one wheat sourdough after a day at 30 °C (pH {{.Warm}}; Nutrients 2019;11:2954).", with)
+	case pH < maturePH:
+		return say.Of("pH {{.PH}}: more sour than one mature wheat sourdough (pH {{.Mature}}; {{.Warm}} after a day at 30 °C; Nutrients 2019;11:2954).", with)
+	case pH <= fourHoursPH:
+		return say.Of("pH {{.PH}}: as one wheat sourdough between four hours after mixing (pH {{.Hours}}) and mature (pH {{.Mature}}; Nutrients 2019;11:2954).", with)
 	}
+	return say.Of("pH {{.PH}}: less sour than one wheat sourdough four hours after mixing (pH {{.Hours}}; Nutrients 2019;11:2954).", with)
 }

@@ -6,17 +6,15 @@ import (
 	"testing"
 )
 
-// Rows of acidity.csv: the ones per 15 g were printed so, with end point pH 6.6,
-// and the table gives them per 10 g.
+// The first row is acidity.csv's, printed for 10 g; the others are arithmetic.
 func TestTitrationPerTenGrams(t *testing.T) {
 	cases := []struct {
 		ml     float64
 		sample Grams
 		want   float64
 	}{
-		{13, 15, 8.7}, {15, 15, 10.0}, // "good and fully matured functional sour"
-		{18, 15, 12.0}, {22, 15, 14.7}, // over-matured
 		{6.6, 10, 6.6}, // type-I wheat sourdough, Nutrients 2019;11:2954, table 2
+		{9.9, 15, 6.6}, {3.3, 5, 6.6},
 	}
 	for _, c := range cases {
 		got, ok := Titration{ML: c.ml, Sample: c.sample}.PerTenGrams()
@@ -32,24 +30,27 @@ func TestTitrationPerTenGrams(t *testing.T) {
 	}
 }
 
-func TestAcidityBesidePublishedRanges(t *testing.T) {
+// The three states of one wheat sourdough in Nutrients 2019;11:2954, table 2: each is told
+// by its own figure, and none of them is called a range or a judgement.
+func TestAcidityBesideOneStudy(t *testing.T) {
 	for _, row := range rows(t, "acidity.csv") {
-		var pH float64
-		var want string
+		want := "and mature"
 		switch {
-		case row[1] == "3.9-4.1":
-			pH, want = 4.0, "good and fully matured"
-		case row[1] == "<=3.8":
-			pH, want = 3.8, "over-matured"
-		case strings.Contains(row[0], "4 h at") && !strings.Contains(row[0], "24"):
-			pH, want = num(t, row[1]), "some hours after a feeding"
 		case strings.Contains(row[0], "24 h"):
-			pH, want = num(t, row[1]), "over-matured"
-		default:
-			pH, want = num(t, row[1]), "between fully matured and over-matured"
+			want = "after a day at 30 °C"
+		case strings.Contains(row[0], "4 h at"):
+			want = "four hours after mixing"
 		}
-		if got := AcidityWords(pH).String(); !strings.Contains(got, want) || !strings.Contains(got, "approximate") {
-			t.Errorf("%s: %q", row[0], got)
+		got := AcidityWords(num(t, row[1])).String()
+		for _, part := range []string{want, "(pH " + row[1], "Nutrients 2019;11:2954", " one "} {
+			if !strings.Contains(got, part) {
+				t.Errorf("%s: %q does not say %q", row[0], got, part)
+			}
+		}
+	}
+	for pH, want := range map[float64]string{3.2: "at least as sour", 3.7: "more sour than one mature", 4.1: "between four hours after mixing", 5: "less sour"} {
+		if got := AcidityWords(pH).String(); !strings.Contains(got, want) {
+			t.Errorf("pH %v: %q, want %q in it", pH, got, want)
 		}
 	}
 	for _, pH := range []float64{0, -1, 14, math.NaN()} {

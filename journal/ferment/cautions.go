@@ -9,13 +9,18 @@ import (
 
 // ThrowAway is the caution that stands above all else.
 func ThrowAway() say.Line {
-	return say.Of("Mould, or pink or orange streaks: throw this culture away, all of it, and scald the jar. Do not taste it, do not scrape it off.")
+	return say.Of("Mould, or pink or orange streaks: throw this culture away, all of it. Do not taste it, do not scrape it off. Warm the jar before you scald it: boiling water cracks cold glass.")
+}
+
+// RawFlour is the caution about raw flour, in the one wording that every page has.
+func RawFlour() say.Line {
+	return say.Of("Raw flour, dough and culture are not safe to eat: they can carry E. coli and Salmonella (FDA, CDC). Taste nothing before it is baked; wash hands, bowls and bench.")
 }
 
 // Standing are the cautions that go with every culture.
 func Standing() []say.Line {
 	return []say.Line{
-		say.Of("Raw flour and unbaked culture are not ready to eat (FDA, CDC: E. coli, Salmonella); wash hands and tools."),
+		RawFlour(),
 		say.Of("Never seal the jar tight: gas builds up (common practice, no source)."),
 		say.Of("If it proves in an oven with its light on, mark the oven before someone heats it (common practice)."),
 		say.Of("Local food law and professional advice come first."),

@@ -249,9 +249,8 @@ func smells(courses []Course, th Thresholds, now time.Time) Condition {
 	return c
 }
 
-// ripePH is what the pH of a ripe culture comes down to: a wheat sourdough was at 4.26 four
-// hours after mixing and at 3.55 after a day, and 3.9 to 4.1 is called fully matured (the
-// sources are at [AcidityWords]).
+// ripePH is what the pH of a ripe culture comes down to (common practice, no source). One
+// wheat sourdough was at 4.26 four hours after mixing and at 3.89 mature ([AcidityWords]).
 const ripePH = 4.3
 
 // acidKept is for how long a measured pH speaks for a culture.

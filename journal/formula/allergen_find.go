@@ -20,7 +20,7 @@ type Finding struct {
 // sides of the Atlantic and the common words of the German, French and Italian
 // mills. Flour with no grain named is taken as wheat, as the trade does.
 func FindAllergens(name string) Finding {
-	outside, inside := splitBrackets(name)
+	outside, inside := splitBrackets(parted(name))
 	out := Finding{Known: true}
 	said := false
 	for _, part := range strings.FieldsFunc(outside, isBreak) {
@@ -135,6 +135,21 @@ func isRyeType(w string) bool {
 }
 
 func isBreak(r rune) bool { return strings.ContainsRune(",;/&+:.|", r) }
+
+// joins are the words that put two things into one name.
+var joins = map[string]bool{"and": true, "with": true, "in": true, "on": true, "und": true, "mit": true, "et": true, "avec": true, "con": true}
+
+// parted writes a comma for every word that joins: of "brioche with olives" the brioche is
+// read by itself. "Half and half" is one thing.
+func parted(name string) string {
+	ws := strings.Fields(name)
+	for i, w := range ws {
+		if joins[strings.ToLower(w)] && !(i > 0 && i+1 < len(ws) && strings.EqualFold(ws[i-1], ws[i+1])) {
+			ws[i] = ","
+		}
+	}
+	return strings.Join(ws, " ")
+}
 
 // splitBrackets parts the name into what stands outside brackets and inside.
 func splitBrackets(name string) (outside, inside string) {

@@ -55,6 +55,14 @@ func (f Formula) Allergens() AllergenReport {
 	return out
 }
 
+// Gluten reports whether the dough holds a cereal with gluten.
+func (r AllergenReport) Gluten() bool {
+	return slices.ContainsFunc(r.Found, func(s AllergenSource) bool { return s.Allergen.Gluten() })
+}
+
+// Gluten reports whether the allergen is a cereal with gluten.
+func (a Allergen) Gluten() bool { return entries[a].eu == gluten }
+
 // ListEntry is an entry of a law's list and what of it the dough holds.
 type ListEntry struct {
 	Entry     string

@@ -65,7 +65,7 @@ var definitions = []Definition{
 	{
 		Figure: FigureInoculation, Name: "Inoculation",
 		What:  "Culture or ripe levain per hundred of the fresh flour it is put with, in this one bowl.",
-		Usual: "10 to 30 % in a dough.", Source: practice,
+		Usual: "11 to 67 % for wheat, 50 to 200 % for rye, which is 5 to 25 % and 20 to 50 % prefermented flour in a culture at 100 % hydration.", Source: practice,
 	},
 	{
 		Figure: FigureWholegrain, Name: "Wholegrain",

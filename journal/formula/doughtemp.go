@@ -1,8 +1,9 @@
 package formula
 
 import (
-	"fmt"
 	"slices"
+
+	"twinloaf/journal/say"
 )
 
 // Factors are the temperatures that meet in the bowl, beside the water's.
@@ -84,10 +85,11 @@ func LearnFriction(doughs []MixedDough) (LearnedFriction, bool) {
 	}, true
 }
 
-// The limits at which a water temperature earns a word (common practice, no
-// source). Water is called hot for the yeast from the lower end of 45 to 50 °C.
+// The limits at which a water temperature earns a word. Water is called hot for the yeast
+// from where the curve of journal/ferment has its growth end (approximate: it goes by
+// rounded rules of thumb). That hotter water is not poured is common practice, no source.
 const (
-	YeastSuffers Celsius = 45
+	YeastStops   Celsius = 36
 	HottestWater Celsius = 60
 	ColdestWater Celsius = 0
 )
@@ -99,7 +101,7 @@ type WaterCaution string
 const (
 	WaterFreezes WaterCaution = "frozen" // below 0 °C: no kitchen has it
 	WaterScalds  WaterCaution = "scalds" // above 60 °C: no kitchen should use it
-	WaterHot     WaterCaution = "hot"    // the yeast would suffer
+	WaterHot     WaterCaution = "hot"    // warmer than where yeast grows
 )
 
 // CheckWater gives the caution that water of that temperature earns, or "".
@@ -109,21 +111,22 @@ func CheckWater(t Celsius) WaterCaution {
 		return WaterFreezes
 	case t > HottestWater:
 		return WaterScalds
-	case t >= YeastSuffers:
+	case t >= YeastStops:
 		return WaterHot
 	}
 	return ""
 }
 
-// Words says the caution in a sentence; show gives a temperature its face.
-func (c WaterCaution) Words(show func(Celsius) string) string {
+// Line says the caution in a sentence; nothing when there is none.
+func (c WaterCaution) Line() say.Line {
+	at := func(t Celsius) say.With { return say.With{"T": say.Celsius(float64(t), 0)} }
 	switch c {
 	case WaterFreezes:
-		return fmt.Sprintf("This dough asks for water below %s, which no kitchen has: cool the flour, or let the dough come out warmer.", show(ColdestWater))
+		return say.Of("This dough needs water below {{.T}}, which no kitchen has: cool the flour, or let the dough come out warmer.", at(ColdestWater))
 	case WaterScalds:
-		return fmt.Sprintf("This dough asks for water above %s, which would scald the dough: warm the flour or the bowl, or give the dough a warmer place.", show(HottestWater))
+		return say.Of("This dough needs water above {{.T}}, which scalds hands and flour: warm the flour or the bowl, or give the dough a warmer place.", at(HottestWater))
 	case WaterHot:
-		return fmt.Sprintf("From about %s the yeast suffers: mix the water with the flour before the culture goes in, or warm the flour.", show(YeastSuffers))
+		return say.Of("Sourdough yeast stops growing at about {{.T}} (approximate, rules of thumb after Gänzle and others 1998): mix this water with the flour before the culture goes in, or warm the flour.", at(YeastStops))
 	}
-	return ""
+	return say.Line{}
 }

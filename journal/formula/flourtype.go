@@ -11,8 +11,8 @@ type System string
 // The systems.
 const (
 	German  System = "DIN 10355"
-	French  System = "France"             // arrêté of 13 July 1963
-	Italian System = "Italy DPR 187/2001" // decree of the President 187/2001
+	French  System = "France, arrêté of 13 July 1963"
+	Italian System = "Italy, DPR 187/2001" // decree of the President 187/2001
 )
 
 // FlourType is a type name and what it promises. Percentages are of dry matter.
@@ -29,9 +29,10 @@ type FlourType struct {
 }
 
 const (
-	gmf         = "gmf-info.de, Mahlerzeugnisse"
-	cookingTest = "cookingtest.club, les farines"
-	dpr187      = "DPR 9 February 2001 no. 187, by infofarine.it"
+	gmf       = "DIN 10355, as seen in “Mahlerzeugnisse”, GMF"
+	french    = "arrêté of 13 July 1963, as seen in “Les farines”, Cooking Test"
+	frenchRye = "as seen in “Les farines”, Cooking Test"
+	dpr187    = "DPR 187/2001, as seen in “La normativa italiana”, Info Farine"
 )
 
 var flourTypes = []FlourType{
@@ -50,16 +51,16 @@ var flourTypes = []FlourType{
 	{System: German, Grain: "spelt", Name: "630", AshMax: 0.70, FromMemory: true},
 	{System: German, Grain: "spelt", Name: "812", AshMin: 0.71, AshMax: 0.90, FromMemory: true},
 	{System: German, Grain: "spelt", Name: "1050", AshMin: 0.91, AshMax: 1.20, FromMemory: true},
-	{System: French, Grain: "wheat", Name: "T45", AshMax: 0.50, Source: cookingTest},
-	{System: French, Grain: "wheat", Name: "T55", AshMin: 0.50, AshMax: 0.60, Source: cookingTest},
-	{System: French, Grain: "wheat", Name: "T65", AshMin: 0.62, AshMax: 0.75, Source: cookingTest},
-	{System: French, Grain: "wheat", Name: "T80", AshMin: 0.75, AshMax: 0.90, Source: cookingTest},
-	{System: French, Grain: "wheat", Name: "T110", AshMin: 1.00, AshMax: 1.20, Source: cookingTest},
-	{System: French, Grain: "wheat", Name: "T150", AshMin: 1.40, Source: "etrechyensembleetsolidaires.fr", Note: "other sources say more than 1.50"},
-	{System: French, Grain: "rye", Name: "T70", AshMin: 0.60, AshMax: 1.00, Source: cookingTest},
-	{System: French, Grain: "rye", Name: "T85", AshMin: 0.75, AshMax: 1.25, Source: cookingTest},
-	{System: French, Grain: "rye", Name: "T130", AshMin: 1.20, AshMax: 1.50, Source: cookingTest},
-	{System: French, Grain: "rye", Name: "T170", AshMin: 1.50, Source: cookingTest},
+	{System: French, Grain: "wheat", Name: "T45", AshMax: 0.50, Source: french},
+	{System: French, Grain: "wheat", Name: "T55", AshMin: 0.50, AshMax: 0.60, Source: french},
+	{System: French, Grain: "wheat", Name: "T65", AshMin: 0.62, AshMax: 0.75, Source: french},
+	{System: French, Grain: "wheat", Name: "T80", AshMin: 0.75, AshMax: 0.90, Source: french},
+	{System: French, Grain: "wheat", Name: "T110", AshMin: 1.00, AshMax: 1.20, Source: french},
+	{System: French, Grain: "wheat", Name: "T150", AshMin: 1.40, Source: "arrêté of 13 July 1963, as seen in “Tout connaître sur les différentes farines”, Étréchy", Note: "other sources say more than 1.50"},
+	{System: French, Grain: "rye", Name: "T70", AshMin: 0.60, AshMax: 1.00, Source: frenchRye},
+	{System: French, Grain: "rye", Name: "T85", AshMin: 0.75, AshMax: 1.25, Source: frenchRye},
+	{System: French, Grain: "rye", Name: "T130", AshMin: 1.20, AshMax: 1.50, Source: frenchRye},
+	{System: French, Grain: "rye", Name: "T170", AshMin: 1.50, Source: frenchRye},
 	{System: Italian, Grain: "wheat", Name: "00", AshMax: 0.55, ProteinMin: 9, Source: dpr187},
 	{System: Italian, Grain: "wheat", Name: "0", AshMax: 0.65, ProteinMin: 11, Source: dpr187},
 	{System: Italian, Grain: "wheat", Name: "1", AshMax: 0.80, ProteinMin: 12, Source: dpr187},

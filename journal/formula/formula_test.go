@@ -6,6 +6,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -309,15 +310,14 @@ func TestWaterThatNoKitchenHas(t *testing.T) {
 	tests := []struct {
 		water Celsius
 		want  WaterCaution
-	}{{-0.1, WaterFreezes}, {0, ""}, {30, ""}, {44.9, ""}, {45, WaterHot}, {60, WaterHot}, {60.1, WaterScalds}}
-	show := func(c Celsius) string { return fmt.Sprintf("%.0f °C", float64(c)) }
+	}{{-0.1, WaterFreezes}, {0, ""}, {30, ""}, {35.9, ""}, {36, WaterHot}, {60, WaterHot}, {60.1, WaterScalds}}
 	for _, tt := range tests {
 		got := CheckWater(tt.water)
 		if got != tt.want {
 			t.Errorf("%g °C: %q, want %q", tt.water, got, tt.want)
 		}
-		if (got.Words(show) == "") != (got == "") {
-			t.Errorf("%g °C: %q", tt.water, got.Words(show))
+		if got.Line().IsZero() != (got == "") {
+			t.Errorf("%g °C: %q", tt.water, got.Line())
 		}
 	}
 }
@@ -402,6 +402,27 @@ func TestEveryFigureIsDefined(t *testing.T) {
 	}
 	if (Define("gossip") != Definition{}) {
 		t.Error("an unknown figure is defined")
+	}
+}
+
+// What is usual of one figure must follow from what is usual of the other: of a flour of
+// which the share p is prefermented in a culture at 100 % hydration, 2p/(1-p) is what that
+// culture weighs for each part of fresh flour (arithmetic).
+func TestUsualFiguresDoNotContradictEachOther(t *testing.T) {
+	prefermented, inoculation := Define(FigurePrefermented).Usual, Define(FigureInoculation).Usual
+	for _, p := range []Percent{5, 25, 20, 50} {
+		f := Formula{Lines: []Ingredient{
+			{Name: "flour", Role: Flour, Grams: Grams(1000 - 10*p)},
+			{Name: "culture", Role: Culture, Grams: Grams(20 * p), Hydration: 100},
+		}}
+		fig := f.Figures()
+		near(t, "prefermented flour", float64(fig.Prefermented), float64(p), 1e-9)
+		near(t, "inoculation", float64(fig.Inoculation), float64(200*p/(100-p)), 1e-9)
+		for words, v := range map[string]Percent{prefermented: p, inoculation: fig.Inoculation} {
+			if !strings.Contains(words, fmt.Sprintf("%.0f ", float64(v))) {
+				t.Errorf("%q does not say %.0f", words, float64(v))
+			}
+		}
 	}
 }
 

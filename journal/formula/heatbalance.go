@@ -21,6 +21,9 @@ type Bowl struct {
 // Known says that there are flour and water to weigh up.
 func (b Bowl) Known() bool { return b.Flour > 0 && b.Water > 0 }
 
+// HasLevain says that there is a levain, or a culture, in it.
+func (b Bowl) HasLevain() bool { return b.LevainFlour+b.LevainWater > 0 }
+
 func (b Bowl) flour() float64 { return float64(b.Flour) * HeatOfFlour }
 func (b Bowl) water() float64 { return float64(b.Water) * HeatOfWater }
 func (b Bowl) levain() float64 {
@@ -35,24 +38,28 @@ func (b Bowl) Mixed(water Celsius) Celsius {
 	return Celsius(sum / (b.flour() + b.water() + b.levain()))
 }
 
-// Kitchen is what mixing does to a dough: it warms it by Mixing, and takes it by the share
-// Drawn of the way to the room's temperature, through bowl and air.
+// heat is what the dough takes up, in kJ/K.
+func (b Bowl) heat() float64 { return (b.flour() + b.water() + b.levain()) / 1000 }
+
+// Kitchen is what mixing does to a dough: it warms it by Mixing, and bowl, hook and air
+// draw it towards the room's temperature as if Vessel, in kJ/K, of something as warm as
+// the room were mixed in. So a small dough is drawn further than a large one.
 type Kitchen struct {
 	Mixing CelsiusDiff
-	Drawn  float64
+	Vessel float64
 	Doughs int         // it was learned from
 	Off    CelsiusDiff // sd of a dough about it
 }
 
 // Dough is the temperature of the dough when the water has one.
 func (k Kitchen) Dough(b Bowl, water Celsius) Celsius {
-	mixed := b.Mixed(water)
-	return mixed + Celsius(k.Drawn)*(b.RoomAt-mixed) + Celsius(k.Mixing)
+	drawn := Celsius(k.Vessel / b.heat())
+	return (b.Mixed(water) + drawn*b.RoomAt + Celsius(k.Mixing)) / (1 + drawn)
 }
 
 // WaterFor is the water that gives the wanted dough.
 func (k Kitchen) WaterFor(b Bowl, wanted Celsius) Celsius {
-	mixed := (float64(wanted) - float64(k.Mixing) - k.Drawn*float64(b.RoomAt)) / (1 - k.Drawn)
+	mixed := float64(wanted) - float64(k.Mixing) - k.Vessel/b.heat()*float64(b.RoomAt-wanted)
 	all := b.flour() + b.water() + b.levain()
 	return Celsius((mixed*all - b.flour()*float64(b.FlourAt) - b.levain()*float64(b.LevainAt)) / b.water())
 }
@@ -64,47 +71,51 @@ type Measured struct {
 }
 
 // What is believed of a kitchen before it has measured a dough (our own guesses): mixing
-// by hand warms a little, and a bowl takes a sixth of the way to the room.
+// by hand warms a little, and a bowl takes up as much heat as 200 g of dough.
 const (
-	usualMixing, mixingSpread = 1.0, 1.5  // °C
-	usualDrawn, drawnSpread   = 0.15, 0.1 // share
-	doughSpread               = 0.7       // °C, of one dough about the rest
-	mostDrawn                 = 0.6
+	usualMixing, mixingSpread = 1.0, 1.5 // °C
+	usualVessel, vesselSpread = 0.6, 0.8 // kJ/K
+	doughSpread               = 0.7      // °C, of one dough about the rest
+	mostVessel                = 10       // kJ/K
+	slipOfThermometer         = 25       // °C further off than any mixing
 )
 
 // LearnKitchen finds what mixing does from earlier doughs, by Bayesian linear regression
 // with those beliefs (ridge regression; Hoerl & Kennard 1970, Technometrics 12:55). With
 // none it is the beliefs.
 func LearnKitchen(doughs []Measured) Kitchen {
-	// Of two unknowns: the normal equations of (dough - mixed) = mixing + drawn (room - mixed).
+	// Of two unknowns: the normal equations of dough - mixed = mixing + vessel (room - dough)/heat.
 	w := 1 / (doughSpread * doughSpread)
-	a, b, c := 1/(mixingSpread*mixingSpread), 0.0, 1/(drawnSpread*drawnSpread)
-	y, z := usualMixing/(mixingSpread*mixingSpread), usualDrawn/(drawnSpread*drawnSpread)
+	a, b, c := 1/(mixingSpread*mixingSpread), 0.0, 1/(vesselSpread*vesselSpread)
+	y, z := usualMixing/(mixingSpread*mixingSpread), usualVessel/(vesselSpread*vesselSpread)
 	n := 0
 	for _, d := range doughs {
-		if !d.Known() {
+		if !d.sound() {
 			continue
 		}
-		mixed := d.Mixed(d.WaterAt)
-		x, rise := float64(d.RoomAt-mixed), float64(d.Dough-mixed)
-		if math.IsNaN(x+rise) || math.Abs(rise) > 25 {
-			continue // a slip of the thermometer
-		}
+		x, rise := float64(d.RoomAt-d.Dough)/d.heat(), float64(d.Dough-d.Mixed(d.WaterAt))
 		a, b, c = a+w, b+w*x, c+w*x*x
 		y, z = y+w*rise, z+w*x*rise
 		n++
 	}
 	det := a*c - b*b
-	k := Kitchen{Mixing: CelsiusDiff((y*c - z*b) / det), Drawn: min(max((a*z-b*y)/det, 0), mostDrawn), Doughs: n}
+	k := Kitchen{Mixing: CelsiusDiff((y*c - z*b) / det), Vessel: min(max((a*z-b*y)/det, 0), mostVessel), Doughs: n}
 	sum, weight := 4*doughSpread*doughSpread, 4.0
 	for _, d := range doughs {
-		if d.Known() {
+		if d.sound() {
 			off := float64(d.Dough - k.Dough(d.Bowl, d.WaterAt))
 			sum, weight = sum+min(off*off, 25), weight+1
 		}
 	}
 	k.Off = CelsiusDiff(math.Sqrt(sum / weight))
 	return k
+}
+
+// sound says that the dough can be learned from: its weights are known, and no slip of the
+// thermometer is in it.
+func (d Measured) sound() bool {
+	rise := math.Abs(float64(d.Dough - d.Mixed(d.WaterAt)))
+	return d.Known() && rise <= slipOfThermometer
 }
 
 // Bowl is the dough of a formula in the bowl, its temperatures left to be filled in.

@@ -47,6 +47,7 @@ var (
 	lineColor = [3]int{110, 104, 97}
 	ruleColor = [3]int{215, 208, 198} // light enough not to be read as anything
 	softColor = [3]int{107, 94, 80}
+	white     = [3]int{255, 255, 255}
 )
 
 // Sheet is a document that is written from top to bottom. Make one with New;
@@ -221,8 +222,9 @@ func (d *Sheet) Blank(name string) {
 }
 
 // Circles writes a line to answer on: its name, and a circle for each choice,
-// with the words at both ends beneath (may be empty).
-func (d *Sheet) Circles(name string, choices []string, low, high string) {
+// with the words at both ends beneath (may be empty). The circles of the choices
+// that marked lists are filled.
+func (d *Sheet) Circles(name string, choices []string, low, high string, marked ...int) {
 	if d.err != nil {
 		return
 	}
@@ -239,10 +241,17 @@ func (d *Sheet) Circles(name string, choices []string, low, high string) {
 	d.font("text", "", size)
 	for i, c := range choices {
 		cx := x + pitch*float64(i) + r
-		d.pdf.Ellipse(cx, y+4.5, r, min(r, 4.6), 0, "D")
+		style, words := "D", inkColor
+		if slices.Contains(marked, i) {
+			style, words = "FD", white
+			d.pdf.SetFillColor(inkColor[0], inkColor[1], inkColor[2])
+		}
+		d.pdf.Ellipse(cx, y+4.5, r, min(r, 4.6), 0, style)
+		d.ink(words)
 		d.pdf.SetXY(cx-pitch/2, y)
 		d.pdf.CellFormat(pitch, 9, Clean(c), "", 0, "C", false, 0, "")
 	}
+	d.ink(inkColor)
 	d.pdf.SetXY(margin, y+9.5)
 	if low != "" || high != "" {
 		d.font("text", "", small)

@@ -14,6 +14,8 @@ type FS interface {
 	CreateTemp(dir, pattern string) (TempFile, error)
 	// Rename gives a file its final name in one step, replacing what was there.
 	Rename(from, to string) error
+	// Open opens a file to be read.
+	Open(path string) (io.ReadSeekCloser, error)
 	// Remove deletes a file.
 	Remove(path string) error
 	// SyncDir makes the names in a folder last through a power failure.
@@ -47,6 +49,15 @@ func (Disk) CreateTemp(dir, pattern string) (TempFile, error) {
 
 // Rename implements [FS].
 func (Disk) Rename(from, to string) error { return os.Rename(from, to) }
+
+// Open implements [FS].
+func (Disk) Open(path string) (io.ReadSeekCloser, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	return f, nil
+}
 
 // Remove implements [FS].
 func (Disk) Remove(path string) error { return os.Remove(path) }

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"hash"
 	"io"
-	"os"
 	"sync"
 )
 
@@ -95,7 +94,7 @@ func (s *summed) Read(p []byte) (int, error) {
 }
 
 func (in *Intake) inspect(path, name string, format Format) error {
-	r, err := os.Open(path)
+	r, err := in.f.fs.Open(path)
 	if err != nil {
 		return refuseRead(name, err)
 	}

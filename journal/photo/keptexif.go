@@ -1,6 +1,10 @@
 package photo
 
-import "encoding/binary"
+import (
+	"bytes"
+	"encoding/binary"
+	"time"
+)
 
 // keptEXIF is the TIFF block (CIPA DC-008-2019 section 4.5) of what a stripped
 // picture still says: how it lies, when it was taken, and which colours its numbers
@@ -50,6 +54,17 @@ func keptEXIF(m Meta, x exif) []byte {
 		out = appendTIFF(out, inter)
 	}
 	return out
+}
+
+// Dated gives a JPEG that has no EXIF the time at which it was taken, with its zone.
+func Dated(jpg []byte, taken time.Time) []byte {
+	block := append([]byte("Exif\x00\x00"), keptEXIF(Meta{Taken: taken, TakenZoneKnown: true}, exif{})...)
+	var out bytes.Buffer
+	out.Write([]byte{0xFF, markSOI, 0xFF, markAPP0 + 1})
+	out.Write(binary.BigEndian.AppendUint16(nil, uint16(len(block)+2)))
+	out.Write(block)
+	out.Write(bytes.TrimPrefix(jpg, []byte{0xFF, markSOI}))
+	return out.Bytes()
 }
 
 // tiffField is one entry of a TIFF directory.

@@ -29,7 +29,7 @@ func (f *Files) Open(h Hash) (io.ReadSeekCloser, Format, error) {
 	if err != nil {
 		return nil, Unknown, err
 	}
-	file, err := os.Open(path)
+	file, err := f.fs.Open(path)
 	if err != nil {
 		return nil, Unknown, refuseRead(h.String(), err)
 	}

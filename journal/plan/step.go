@@ -22,7 +22,10 @@ const (
 	Rest          Kind = "rest" // covered, at room temperature
 	Turns         Kind = "turns"
 	Bulk          Kind = "bulk" // the rest of the bulk fermentation, left alone
+	PreShape      Kind = "pre-shape"
+	BenchRest     Kind = "bench rest" // from the first shaping to the last
 	Divide        Kind = "divide and shape"
+	Proof         Kind = "proof" // the final proof, in the warm
 	ColdRest      Kind = "cold rest"
 	Heat          Kind = "heat the oven"
 	BakeCovered   Kind = "bake covered"
@@ -33,7 +36,7 @@ const (
 
 // Kinds lists every kind in the order of a usual day.
 func Kinds() []Kind {
-	return []Kind{Levain, Mix, Rest, Turns, Bulk, Divide, ColdRest, Heat, BakeCovered, BakeUncovered, Cool, Other}
+	return []Kind{Levain, Mix, Rest, Turns, Bulk, PreShape, BenchRest, Divide, Proof, ColdRest, Heat, BakeCovered, BakeUncovered, Cool, Other}
 }
 
 // Hands says when a step needs the baker.

@@ -24,13 +24,24 @@ func LevainBuild() Step {
 	return Step{ID: "levain", Kind: Levain, Length: 8 * 60, Min: 6 * 60, Max: 12 * 60, Hands: HandsAtStart}
 }
 
+// Shaping are the steps around the shaping that a day may have besides: dividing and
+// shaping loosely, a rest on the bench, and a final proof in the warm (lengths: common
+// practice, no source).
+func Shaping() []Step {
+	return []Step{
+		{ID: "pre-shape", Kind: PreShape, Length: 10, Hands: HandsThroughout},
+		{ID: "bench", Kind: BenchRest, Length: 20, Min: 15, Max: 40},
+		{ID: "proof", Kind: Proof, Length: 120, Min: 60, Max: 240},
+	}
+}
+
 // UsualHands says when a step of that kind usually needs the baker. A kind of
 // the baker's own needs hands when it begins.
 func UsualHands(k Kind) Hands {
 	switch k {
-	case Mix, Divide:
+	case Mix, PreShape, Divide:
 		return HandsThroughout
-	case Rest, Turns, Bulk, ColdRest:
+	case Rest, Turns, Bulk, BenchRest, Proof, ColdRest:
 		return HandsOff
 	}
 	return HandsAtStart

@@ -20,8 +20,14 @@ func (k Kind) Line() say.Line {
 		return say.Of("Turns")
 	case Bulk:
 		return say.Of("Bulk")
+	case PreShape:
+		return say.Of("Pre-shape")
+	case BenchRest:
+		return say.Of("Bench rest")
 	case Divide:
 		return say.Of("Divide and shape")
+	case Proof:
+		return say.Of("Proof")
 	case ColdRest:
 		return say.Of("Cold proof")
 	case Heat:

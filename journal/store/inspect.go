@@ -37,7 +37,12 @@ func Inspect(ctx context.Context, path string, layout Layout) (err error) {
 	if err := lockFile(f, false); err != nil {
 		return fmt.Errorf("opening the journal %s: %w", path, err)
 	}
-	s, err := surveyFile(ctx, f)
+	data, done, err := mapFile(f)
+	if err != nil {
+		return fmt.Errorf("opening the journal %s: %w", path, err)
+	}
+	defer done()
+	s, err := layout.survey(ctx, data)
 	if err != nil {
 		return fmt.Errorf("looking at the journal %s: %w", path, err)
 	}
@@ -50,18 +55,8 @@ func Inspect(ctx context.Context, path string, layout Layout) (err error) {
 	return secondLook(path)
 }
 
-// surveyFile reads the whole of an open file of records.
-func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
-	info, err := f.Stat()
-	if err != nil {
-		return nil, err
-	}
-	data := make([]byte, info.Size()) // at once: to grow it costs more than to read the pages
-	n, err := io.ReadFull(f, data)
-	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil, err
-	}
-	data = data[:n]
+// survey reads the whole of a file of records.
+func (l Layout) survey(ctx context.Context, data []byte) (*survey, error) {
 	m := image{data: data, size: pageSizeOf(data)}
 	now, ok := m.meta(0)
 	other, okToo := m.meta(1)
@@ -69,7 +64,7 @@ func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
 		now = other
 	}
 	if !ok && !okToo {
-		return nil, ErrDamaged
+		return l.surveyWithoutMeta(ctx, m)
 	}
 	free, freeErr := m.freelist(now)
 	s, err := surveyTree(ctx, m, now, free)
@@ -80,7 +75,7 @@ func surveyFile(ctx context.Context, f *os.File) (*survey, error) {
 		s.fault("%v", freeErr)
 	}
 	if !ok || !okToo {
-		s.oneMeta = true
+		s.noMeta = true
 		s.fault("one of the two pages that the file begins with is damaged")
 	}
 	if now.pages > uint64(len(data)/m.size) {
@@ -247,20 +242,32 @@ func looksLikeStore(path string) error {
 	}
 	// Both meta pages carry bbolt's magic number, 0xED0CDAED, behind a page
 	// header of 16 bytes, in the byte order of the machine.
-	head := make([]byte, 20)
-	if _, err := io.ReadFull(f, head); err != nil {
+	head := make([]byte, 16*os.Getpagesize())
+	n, err := io.ReadFull(f, head)
+	if head = head[:n]; n < 20 {
 		return fmt.Errorf("opening the journal %s: %w", path, ErrNotJournal)
 	}
 	magic := []byte{0xED, 0xDA, 0x0C, 0xED}
-	if !bytes.Equal(head[16:20], magic) && !bytes.Equal(head[16:20], []byte{0xED, 0x0C, 0xDA, 0xED}) {
-		// The first page may be the one that was lost.
-		second := make([]byte, 4)
-		if _, err := f.ReadAt(second, int64(os.Getpagesize())+16); err == nil && bytes.Equal(second, magic) {
-			return nil // which is looked into
-		}
-		return fmt.Errorf("opening the journal %s: %w", path, ErrNotJournal)
+	if bytes.Equal(head[16:20], magic) || bytes.Equal(head[16:20], []byte{0xED, 0x0C, 0xDA, 0xED}) {
+		return nil
 	}
-	return nil
+	// The first page may be the one that was lost, or both.
+	second := os.Getpagesize() + 16
+	if err != nil && !errors.Is(err, io.ErrUnexpectedEOF) || len(head) >= second+4 && bytes.Equal(head[second:second+4], magic) || hasPages(head) {
+		return nil // which is looked into
+	}
+	return fmt.Errorf("opening the journal %s: %w", path, ErrNotJournal)
+}
+
+// hasPages reports whether behind the first two pages there is one that bbolt wrote.
+func hasPages(head []byte) bool {
+	m := image{head, os.Getpagesize()}
+	for id := uint64(2); int(id+1)*m.size <= len(head); id++ {
+		if m.kind(id) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func damaged(path, why string) error {

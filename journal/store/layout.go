@@ -28,7 +28,8 @@ type Spec struct {
 	Kind Kind
 	// Links reads from an envelope the owners of the record and the time under
 	// which it is listed with them; nil for a kind that belongs to nobody. An
-	// owner without an ID is left out.
+	// owner without an ID is left out. With an error, such as that a newer program
+	// wrote it, those that it gives may not be all.
 	Links func(id ID, envelope []byte) (owners []ID, at time.Time, err error)
 }
 

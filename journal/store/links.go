@@ -49,16 +49,13 @@ func (s Spec) linkKeys(id ID, envelope []byte) ([][]byte, error) {
 		return nil, nil
 	}
 	owners, at, err := s.Links(id, envelope)
-	if err != nil {
-		return nil, err
-	}
 	var keys [][]byte
 	for _, o := range owners {
 		if o != "" {
 			keys = append(keys, append(append(linkPrefix(o, s.Kind), sortable(at)...), id...))
 		}
 	}
-	return keys, nil
+	return keys, err
 }
 
 // relink brings the index of links from an old to a new envelope.
@@ -94,18 +91,22 @@ const (
 )
 
 // RebuildLinks makes the index of links anew from the records, and counts them. A
-// record that cannot be read is told to unreadable and has no links.
+// record that cannot be read, or not by this program, is told to unreadable, and keeps
+// the links that it has.
 func (t *Tx) RebuildLinks(ctx context.Context, unreadable func(Ref, error)) (records int, err error) {
-	if err := t.Clear(BucketLinks); err != nil {
-		return 0, err
-	}
+	var keys [][]byte
+	closed := map[Ref]bool{}
 	for _, spec := range t.layout.Kinds {
 		err := t.Each(spec.Kind, func(id ID, envelope []byte) error {
 			records++
-			if _, err := Unwrap(string(spec.Kind), string(id), envelope); err != nil {
+			_, err := Unwrap(string(spec.Kind), string(id), envelope)
+			var own [][]byte
+			if err == nil {
+				own, err = spec.linkKeys(id, envelope)
+			}
+			if keys = append(keys, own...); err != nil {
+				closed[Ref{spec.Kind, id}] = true
 				unreadable(Ref{spec.Kind, id}, fmt.Errorf("reading %s %s: %w", spec.Kind, id, err))
-			} else if err := t.relink(spec, id, nil, envelope); err != nil {
-				unreadable(Ref{spec.Kind, id}, err)
 			}
 			return ctx.Err()
 		})
@@ -113,5 +114,35 @@ func (t *Tx) RebuildLinks(ctx context.Context, unreadable func(Ref, error)) (rec
 			return records, err
 		}
 	}
+	if len(closed) > 0 {
+		err := t.tx.Bucket(bucketLinks).ForEach(func(k, v []byte) error {
+			if ref, _, ok := linkOf(k); ok && closed[ref] && (len(v) == 0 || bytes.Equal(v, linkSum(k))) {
+				keys = append(keys, bytes.Clone(k))
+			}
+			return ctx.Err()
+		})
+		if err != nil {
+			return records, err
+		}
+	}
+	if err := t.Clear(BucketLinks); err != nil {
+		return records, err
+	}
+	b := t.tx.Bucket(bucketLinks)
+	for _, k := range keys {
+		if err := b.Put(k, linkSum(k)); err != nil {
+			return records, fmt.Errorf("indexing the records: %w", err)
+		}
+	}
 	return records, nil
+}
+
+// linkOf reads a key of the index: the record, and one that it belongs to.
+func linkOf(key []byte) (ref Ref, owner ID, ok bool) {
+	first, rest, ok := bytes.Cut(key, []byte{0})
+	kind, rest, too := bytes.Cut(rest, []byte{0})
+	if !ok || !too || len(rest) <= 8 {
+		return Ref{}, "", false
+	}
+	return Ref{Kind(kind), ID(rest[8:])}, ID(first), true
 }

@@ -29,3 +29,6 @@ func lockFile(f *os.File, alone bool) error {
 		}
 	}
 }
+
+// unlockFile lets go of what bbolt holds off other programs with.
+func unlockFile(f *os.File) { _ = unix.Flock(int(f.Fd()), unix.LOCK_UN) }

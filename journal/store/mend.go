@@ -1,10 +1,12 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"time"
@@ -76,7 +78,11 @@ func Mend(ctx context.Context, path string, layout Layout, how Mending) (m Mende
 	if err := lockFile(f, true); err != nil {
 		return m, fmt.Errorf("mending the journal %s: %w", path, err)
 	}
-	s, err := surveyFile(ctx, f)
+	data, err := readThrough(ctx, f)
+	if err != nil {
+		return m, fmt.Errorf("mending the journal %s: %w", path, err)
+	}
+	s, err := layout.survey(ctx, data)
 	if err != nil {
 		return m, fmt.Errorf("mending the journal %s: %w", path, err)
 	}
@@ -99,6 +105,32 @@ func Mend(ctx context.Context, path string, layout Layout, how Mending) (m Mende
 	return m, nil
 }
 
+// readThrough reads a file as far as the disk lets it: what cannot be read of it comes
+// as zeros. Its end may be another than the disk says when it is cut short meanwhile.
+func readThrough(ctx context.Context, f *os.File) ([]byte, error) {
+	info, err := f.Stat()
+	if err != nil {
+		return nil, err
+	}
+	data := make([]byte, info.Size())
+	for at := 0; at < len(data); {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		part := data[at:min(at+1<<20, len(data))]
+		n, err := f.ReadAt(part, int64(at))
+		switch {
+		case err == nil:
+			at += len(part)
+		case errors.Is(err, io.EOF):
+			return data[:at+n], nil
+		default: // go on behind the sector that failed, 512 bytes or a multiple of them
+			at = (at+n)/512*512 + 512
+		}
+	}
+	return data, nil
+}
+
 // write puts what was found into a new file beside path.
 func (r *recovery) write(path string, how Mending, m Mended) (fresh string, err error) {
 	dir, err := os.MkdirTemp(filepath.Dir(path), ".mend-*")
@@ -119,6 +151,14 @@ func (r *recovery) write(path string, how Mending, m Mended) (fresh string, err 
 			b := t.tx.Bucket([]byte(name))
 			for key, v := range values {
 				if err := b.Put([]byte(key), v); err != nil {
+					return err
+				}
+			}
+		}
+		// What only a newer program can read keeps its links, which are made anew for the rest.
+		for _, p := range r.s.pairs[BucketLinks] {
+			if bytes.Equal(p.value, linkSum(p.key)) {
+				if err := t.tx.Bucket(bucketLinks).Put(p.key, p.value); err != nil {
 					return err
 				}
 			}

@@ -60,6 +60,20 @@ func (m image) page(id uint64) []byte {
 	return m.data[at:]
 }
 
+// kind is what a page says that it is: a branch, a leaf or a list of free pages; 0 for
+// one that is none of them or says that it is another page.
+func (m image) kind(id uint64) uint16 {
+	p := m.page(id)
+	if len(p) < pageHeader || order.Uint64(p) != id {
+		return 0
+	}
+	switch flags := order.Uint16(p[8:]); flags {
+	case flagBranch, flagLeaf, flagFreelist:
+		return flags
+	}
+	return 0
+}
+
 // meta reads one of the two meta pages.
 func (m image) meta(id uint64) (meta, bool) {
 	p := m.page(id)

@@ -62,7 +62,7 @@ func (r *recovery) run() Mended {
 	r.readHistory()
 	r.findMissing(indexes)
 	steps := r.renumber()
-	m := Mended{Steps: steps, Found: r.found, Indexes: indexes, LastChange: r.s.oneMeta}
+	m := Mended{Steps: steps, Found: r.found, Indexes: indexes, LastChange: r.s.noMeta}
 	for name := range r.sound {
 		if r.isLost(name, nil) {
 			m.Gone = append(m.Gone, name)
@@ -229,11 +229,9 @@ func (r *recovery) named(indexes map[string]map[string][]byte, known map[Ref][]b
 		}
 	}
 	link := func(key []byte) {
-		// owner | 0 | kind | 0 | time | id
-		owner, rest, ok := bytes.Cut(key, []byte{0})
-		kind, rest, too := bytes.Cut(rest, []byte{0})
-		if _, is := r.layout.spec(Kind(kind)); ok && too && is && len(rest) > 8 {
-			out[Ref{Kind(kind), ID(rest[8:])}] = ID(owner)
+		ref, owner, ok := linkOf(key)
+		if _, is := r.layout.spec(ref.Kind); ok && is {
+			out[ref] = owner
 		}
 	}
 	for _, p := range r.s.pairs[string(bucketLinks)] {

@@ -113,7 +113,7 @@ func (l Layout) complete(db *bolt.DB) error {
 				return err
 			}
 		}
-		t := (&Store{layout: l, db: db}).begin(tx)
+		t := (&Store{layout: l}).begin(tx)
 		if _, err := t.RebuildLinks(context.Background(), func(Ref, error) {}); err != nil {
 			return err
 		}

@@ -5,12 +5,10 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
+	"sync/atomic"
 	"time"
 
 	bolt "go.etcd.io/bbolt"
-
-	"twinloaf/journal/say"
 )
 
 // lockTimeout is how long opening waits for another program to let go of the
@@ -30,13 +28,17 @@ type Options struct {
 // goroutine, but a transaction must not be begun within another.
 type Store struct {
 	layout Layout
-	db     *bolt.DB
+	opt    Options
 	path   string
 	is     os.FileInfo // of the open file, which may lose its name
+	now    atomic.Pointer[handle]
 
 	// unsure says that the last commit is in the file, but that the disk failed
 	// to make it last.
 	unsure bool
+	// sick says that reading failed in the middle of a change: what bbolt has in
+	// memory may be half done, and the file is opened anew before the next.
+	sick atomic.Bool
 }
 
 // Open opens an existing file that was looked at by [Inspect], and brings it up
@@ -45,59 +47,58 @@ func Open(path string, layout Layout, opt Options) (*Store, error) {
 	if opt.OpenFile == nil {
 		opt.OpenFile = os.OpenFile
 	}
-	s := &Store{layout: layout, path: path}
-	open := func(name string, flag int, perm os.FileMode) (*os.File, error) {
-		f, err := opt.OpenFile(name, flag, perm)
-		if err == nil && s.is == nil {
-			s.is, err = f.Stat()
-		}
-		return f, err
-	}
-	var err error
-	s.db, err = bolt.Open(path, 0o644, &bolt.Options{Timeout: lockTimeout, OpenFile: open})
+	s := &Store{layout: layout, opt: opt, path: path}
+	h, err := s.open()
 	if err != nil {
 		return nil, openError(path, err)
 	}
-	if err := layout.migrate(s.db, path, opt.Migrating); err != nil {
-		return nil, errors.Join(err, s.db.Close())
+	if s.is, err = h.file.Stat(); err != nil {
+		return nil, errors.Join(openError(path, err), h.db.Close())
 	}
-	if err := layout.complete(s.db); err != nil {
-		return nil, errors.Join(err, s.db.Close())
+	s.now.Store(h)
+	err = guarded(func() error {
+		if err := layout.migrate(h.db, path, opt.Migrating); err != nil {
+			return err
+		}
+		return layout.complete(h.db)
+	})
+	if err != nil {
+		return nil, errors.Join(err, s.Close())
 	}
 	return s, nil
 }
 
 // Close lets go of the file. It waits for transactions that are still open.
-func (s *Store) Close() error { return s.db.Close() }
+func (s *Store) Close() error {
+	h := s.now.Load()
+	if s.Stale() {
+		h.abandon()
+		return nil
+	}
+	return h.db.Close()
+}
 
 // View runs fn on what was committed last; what others write meanwhile does not
 // show in it.
 //
 // The file is mapped into memory: where the disk cannot read it, or where it was cut
 // short by another program, the processor faults. That is given as [ErrRead].
-func (s *Store) View(fn func(t *Tx) error) (err error) {
-	defer debug.SetPanicOnFault(debug.SetPanicOnFault(true))
-	defer func() {
-		p := recover()
-		if p == nil {
-			return
+func (s *Store) View(fn func(t *Tx) error) error {
+	return guarded(func() error {
+		tx, err := s.now.Load().read()
+		if err != nil {
+			return err
 		}
-		if _, fault := p.(interface{ Addr() uintptr }); !fault {
-			panic(p)
-		}
-		err = ErrRead
-	}()
-	return s.db.View(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
+		defer giveUp(tx)
+		return fn(s.begin(tx))
+	})
 }
-
-// ErrRead is wrapped when the open file can no longer be read.
-var ErrRead = say.Wrong("part of the journal's file cannot be read any more: it was cut short, or the disk reported a fault")
 
 // WriteTo writes a copy of the whole file as it was committed last, while others
 // go on reading and writing. The copy is a file that can be opened.
 func (s *Store) WriteTo(w io.Writer) (n int64, err error) {
-	err = s.db.View(func(tx *bolt.Tx) error {
-		n, err = tx.WriteTo(w)
+	err = s.View(func(t *Tx) error {
+		n, err = t.tx.WriteTo(w)
 		return err
 	})
 	if err != nil {
@@ -107,4 +108,4 @@ func (s *Store) WriteTo(w io.Writer) (n int64, err error) {
 }
 
 // Bolt is the file beneath, for tests that damage it.
-func (s *Store) Bolt() *bolt.DB { return s.db }
+func (s *Store) Bolt() *bolt.DB { return s.now.Load().db }

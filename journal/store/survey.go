@@ -23,18 +23,21 @@ type survey struct {
 	pairs   map[string][]pair // by bucket, as the tree has them
 	lost    map[string][]span // of each bucket, the keys whose page cannot be read
 	reached map[uint64]bool
+	spare   map[uint64]bool // room that belongs to a page and holds nothing
 	// free are the pages that hold nothing now; freeSound says that the list of
 	// them can be relied on.
 	free      map[uint64]bool
 	freeSound bool
-	oneMeta   bool     // one of the two meta pages is damaged
+	noMeta    bool     // of the two meta pages one is damaged, or both
 	faults    []string // what is wrong with the file, for whoever looks into it
+	wrong     int      // how many faults there are; only the first are in words
 }
 
 // inRoot stands, in survey.lost, for the list of the buckets itself.
 const inRoot = ""
 
 func (s *survey) fault(format string, args ...any) {
+	s.wrong++
 	if len(s.faults) < 50 {
 		s.faults = append(s.faults, fmt.Sprintf(format, args...))
 	}
@@ -43,7 +46,7 @@ func (s *survey) fault(format string, args ...any) {
 // surveyTree reads everything that is reached from a meta page, but for pages that are
 // known to be free.
 func surveyTree(ctx context.Context, m image, now meta, free map[uint64]bool) (*survey, error) {
-	s := &survey{image: m, now: now, free: free, pairs: map[string][]pair{}, lost: map[string][]span{}, reached: map[uint64]bool{}}
+	s := &survey{image: m, now: now, free: free, pairs: map[string][]pair{}, lost: map[string][]span{}, reached: map[uint64]bool{}, spare: map[uint64]bool{}}
 	err := s.walk(ctx, now.root, inRoot, span{}, 0)
 	return s, err
 }
@@ -96,8 +99,11 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 	}
 	// A page may be given more room than its data take.
 	if sound && id+overflow < s.now.pages {
-		for i := range overflow {
-			s.reached[id+1+i] = true
+		for i := max(used, 1); i <= overflow; i++ {
+			if s.spare[id+i] {
+				s.fault("page %d of %q is given to two", id+i, bucket)
+			}
+			s.spare[id+i] = true
 		}
 	}
 	if flags == flagLeaf {
@@ -176,9 +182,11 @@ func (s *survey) accountForPages() {
 	for id := uint64(2); id < s.now.pages; id++ {
 		list := id >= first && id <= last
 		switch {
-		case list && (s.reached[id] || s.free[id]):
+		case list && (s.reached[id] || s.free[id] || s.spare[id]):
 			s.fault("page %d of the list of free pages is used twice", id)
-		case !list && !s.reached[id] && !s.free[id]:
+		case s.spare[id] && (s.reached[id] || s.free[id]):
+			s.fault("page %d is given to one that does not need it", id)
+		case !list && !s.reached[id] && !s.free[id] && !s.spare[id]:
 			s.fault("page %d hangs loose", id)
 		}
 	}

@@ -23,16 +23,9 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 	if err := s.MakeSure(); err != nil {
 		return err
 	}
-	var id int
-	err := s.db.Update(func(tx *bolt.Tx) error {
-		if err := fn(s.begin(tx)); err != nil {
-			return err
-		}
-		id = tx.ID()
-		return nil
-	})
+	id, err := s.change(func(tx *bolt.Tx) error { return fn(s.begin(tx)) })
 	switch {
-	case err == nil || id == 0:
+	case err == nil || id == 0 || errors.Is(err, ErrRead):
 		return err
 	case !s.holds(id):
 		return &WriteError{err}
@@ -43,6 +36,38 @@ func (s *Store) Update(fn func(t *Tx) error) error {
 		return nil
 	}
 	return say.Caused(ErrUnsure, err)
+}
+
+// change makes one transaction. id is its number once fn is through, and 0 before.
+func (s *Store) change(fn func(tx *bolt.Tx) error) (id int, err error) {
+	err = guarded(func() error {
+		h := s.now.Load()
+		if err := h.readable(); err != nil {
+			return err
+		}
+		whole := false // what bbolt has in memory is as before the change, or as after it
+		defer func() {
+			if !whole {
+				s.sick.Store(true)
+			}
+		}()
+		tx, err := h.db.Begin(true)
+		whole = err != nil
+		if err != nil {
+			return err
+		}
+		defer giveUp(tx)
+		whole = true
+		if err := fn(tx); err != nil {
+			return err
+		}
+		id = tx.ID()
+		whole = false
+		err = tx.Commit()
+		whole = true
+		return err
+	})
+	return id, err
 }
 
 // A WriteError is a change that the disk did not take. Nothing was changed.
@@ -75,21 +100,31 @@ func Why(err error) say.Line {
 
 // holds tells whether the file, as it can be read now, holds a transaction.
 func (s *Store) holds(id int) (held bool) {
-	_ = s.db.View(func(tx *bolt.Tx) error { held = tx.ID() >= id; return nil })
+	_ = s.View(func(t *Tx) error { held = t.tx.ID() >= id; return nil })
 	return held
 }
 
-// Unsure tells whether the last change may not outlast a power failure: see
-// [ErrUnsure].
-func (s *Store) Unsure() bool { return s.unsure }
+// Unsure tells whether the last change may not outlast a power failure, see
+// [ErrUnsure], or whether the store is stale.
+func (s *Store) Unsure() bool { return s.unsure || s.Stale() }
 
-// MakeSure makes a change last that the disk was unsure of. Like [Store.Unsure] and
-// [Store.Update], it is for one goroutine at a time.
+// Stale tells whether the file must be opened anew since reading it has failed, see
+// [ErrRead]. It may be called from any goroutine.
+func (s *Store) Stale() bool { return s.sick.Load() || s.now.Load().jammed.Load() }
+
+// MakeSure makes a change last that the disk was unsure of, and opens the file anew
+// where reading it failed. Like [Store.Unsure] and [Store.Update], it is for one
+// goroutine at a time.
 func (s *Store) MakeSure() error {
+	if s.Stale() {
+		if err := s.renew(); err != nil {
+			return err
+		}
+	}
 	if !s.unsure {
 		return nil
 	}
-	err := s.db.Update(func(tx *bolt.Tx) error {
+	_, err := s.change(func(tx *bolt.Tx) error {
 		return tx.Bucket(bucketMeta).Put(keyIs, []byte(s.layout.Is))
 	})
 	if s.unsure = err != nil; s.unsure {

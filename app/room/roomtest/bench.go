@@ -57,6 +57,7 @@ func New(t testing.TB) *Bench {
 		},
 	}
 	b.Keys = kit.NewKeyboard(w.Canvas())
+	b.Keys.Set("window", []kit.Key{{Name: "Ctrl+Enter", Always: true, Do: func() { kit.SubmitSheet(w.Canvas()) }}})
 	b.Env.Begin(new(oneAtATime).run)
 	b.Env.Thumbs = kit.NewLoader(nil, 1, 1<<20)
 	b.open()

@@ -38,6 +38,7 @@ func (w Words) addEngines() {
 	for _, m := range blind.Methods() {
 		add(m.Title(), m.Question(), m.Standard())
 	}
+	add(blind.PairedPreference)
 	add(string(blind.WithHelper), string(blind.Alone))
 	for _, k := range plan.Kinds() {
 		add(strings.ToLower(plan.Step{Kind: k}.Title())) // in the middle of a sentence

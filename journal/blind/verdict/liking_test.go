@@ -104,7 +104,7 @@ func TestThreeAFCAndTwoOutOfFive(t *testing.T) {
 	if v.Headline.String() != "They can be told apart." || math.Abs(v.P-0.001) > 1e-12 || v.DPrime != nil {
 		t.Errorf("%s p %g", v.Headline, v.P)
 	}
-	says(t, v.Details, "How different they taste is not worked out for this method.")
+	says(t, v.Details, "No d′ is given for two-out-of-five: its published analysis (Ennis 2013, J Sens Stud 28:297) is not built in.")
 }
 
 // alone names the samples of the loaf that has n of them.

@@ -150,6 +150,12 @@ func (v *Verdict) shareWords(plan blind.Plan) say.Line {
 		return say.Of("No more were right than guessing gives, so there is no share of those who can tell to give.")
 	case !plan.OneSided():
 		return say.Of("{{.What}}: {{.Share}} ({{.Level}} confidence interval {{.From}} to {{.To}}, two-sided as the test is).", with)
+	case v.Shown && share.Least < 0.005 && !v.widened:
+		return say.Of("{{.What}}: {{.Share}}, and more than none (one-sided {{.Level}} confidence limit, as the test is one-sided).", with)
+	case v.Shown && share.Least < 0.005:
+		return say.Of("{{.What}}: {{.Share}}. Between tasters who differ this much no lower limit above none can be given (one-sided {{.Level}} confidence limit).", with)
+	case share.Most > 0.995 && !v.Shown:
+		return say.Of("{{.What}}: {{.Share}}, but these answers leave everything open from none to all (one-sided {{.Level}} confidence limits).", with)
 	case v.Shown:
 		return say.Of("{{.What}}: {{.Share}}, and at least {{.Least}} (one-sided {{.Level}} confidence limit, as the test is one-sided).", with)
 	}
@@ -166,7 +172,7 @@ func (v *Verdict) sayShare(plan blind.Plan) {
 		v.Details = append(v.Details, say.Of("The confidence limits allow for tasters who differ from one another (beta-binomial model, Ennis & Bi 1998)."))
 	}
 	if v.DPrime == nil {
-		v.Details = append(v.Details, say.Of("How different they taste is not worked out for this method."))
+		v.Details = append(v.Details, say.Of("No d′ is given for two-out-of-five: its published analysis (Ennis 2013, J Sens Stud 28:297) is not built in."))
 		return
 	}
 	switch d := v.DPrime; {

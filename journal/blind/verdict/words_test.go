@@ -1,6 +1,52 @@
 package verdict
 
-import "testing"
+import (
+	"regexp"
+	"testing"
+
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/sensory"
+)
+
+// What is said of the share never contradicts itself, from no answer right to all,
+// whether the test shows something or not.
+func TestTheShareAtItsEdges(t *testing.T) {
+	odd := regexp.MustCompile(`at least 0 %|at most 100 %|100 %; it may be none|is at most 0 %`)
+	open := 0
+	for _, m := range blind.Methods() {
+		if !m.Discriminates() {
+			continue
+		}
+		plan := blind.Plan{Method: m, Tasters: []string{"Ines", "Tom"}, Attribute: "sour", Expected: 1}
+		for n := 1; n <= 40; n++ {
+			for k := range n + 1 {
+				share := sensory.ShareOf(k, n, m.Chance(), 0.95)
+				v := Verdict{Share: &share, Shown: sensory.TestOf(plan).P(k, n) <= 0.05}
+				words := v.shareWords(plan).String()
+				if odd.MatchString(words) {
+					t.Errorf("%s, %d of %d: %s", m, k, n, words)
+				}
+				if share.Most > 0.995 && !v.Shown && share.Telling > 0 {
+					open++
+				}
+				if v.widened = true; v.Shown {
+					share.Least = 0
+					if words := v.shareWords(plan).String(); odd.MatchString(words) {
+						t.Errorf("%s, %d of %d, tasters who differ: %s", m, k, n, words)
+					}
+				}
+			}
+		}
+	}
+	if open == 0 {
+		t.Error("no count leaves everything open")
+	}
+	one := sensory.ShareOf(1, 1, 1.0/3, 0.95)
+	v := Verdict{Share: &one}
+	if got, want := v.shareWords(blind.Plan{Method: blind.Triangle}).String(), "Estimated share of tasters who can really tell: 100 %, but these answers leave everything open from none to all (one-sided 95 % confidence limits)."; got != want {
+		t.Errorf("%q, not %q", got, want)
+	}
+}
 
 func TestHowOftenByChance(t *testing.T) {
 	for p, want := range map[float64]string{

@@ -1,6 +1,7 @@
 package phototest
 
 import (
+	"io"
 	"sync"
 
 	"twinloaf/journal/photo"
@@ -119,6 +120,9 @@ func (f *Faults) Remove(path string) error {
 	}
 	return f.under.Remove(path)
 }
+
+// Open implements photo.FS; it is no step of storing.
+func (f *Faults) Open(path string) (io.ReadSeekCloser, error) { return f.under.Open(path) }
 
 // SyncDir implements photo.FS.
 func (f *Faults) SyncDir(dir string) error {

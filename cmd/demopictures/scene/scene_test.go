@@ -6,7 +6,7 @@ import (
 	"math"
 	"testing"
 
-	"twinloaf/assets/demo/scene"
+	"twinloaf/cmd/demopictures/scene"
 )
 
 var small = scene.Size{W: 320, H: 240}

@@ -1,4 +1,4 @@
-package kit
+package shorthand
 
 import (
 	"strconv"
@@ -6,8 +6,6 @@ import (
 	"time"
 	"unicode"
 	"unicode/utf8"
-
-	"fyne.io/fyne/v2/lang"
 )
 
 // clock reads 7:30, 07:30:15, 7h30, 0730, 7pm, 7.30pm.
@@ -15,7 +13,7 @@ func (w *whenReader) clock(tok string) bool {
 	if w.hasTime {
 		return false
 	}
-	tok, half := cutMeridiem(tok)
+	tok, half := w.cutMeridiem(tok)
 	var hs, ms string
 	switch {
 	case strings.Contains(tok, ":"):
@@ -69,18 +67,18 @@ func cutSeconds(ms string) (string, bool) {
 	return m, true
 }
 
-// halves are the ways to write the halves of a day: as Clock writes them, and in
-// English.
-func halves() [2][]string {
+// halves are the ways to write the halves of a day: in English, and as the baker's
+// language does.
+func (w *whenReader) halves() [2][]string {
 	return [2][]string{
-		{"am", "a.m.", "a.m", strings.ToLower(lang.L("am"))},
-		{"pm", "p.m.", "p.m", strings.ToLower(lang.L("pm"))},
+		{"am", "a.m.", "a.m", strings.ToLower(w.style.word("am"))},
+		{"pm", "p.m.", "p.m", strings.ToLower(w.style.word("pm"))},
 	}
 }
 
 // cutMeridiem takes the half of the day off a time: "am", "pm", or neither.
-func cutMeridiem(tok string) (rest, half string) {
-	for i, ways := range halves() {
+func (w *whenReader) cutMeridiem(tok string) (rest, half string) {
+	for i, ways := range w.halves() {
 		for _, way := range ways {
 			if t, ok := strings.CutSuffix(tok, way); ok && way != "" {
 				return t, [2]string{"am", "pm"}[i]
@@ -91,26 +89,30 @@ func cutMeridiem(tok string) (rest, half string) {
 }
 
 // meridiem says which half of the day a word names.
-func meridiem(tok string) string {
-	rest, half := cutMeridiem(tok)
+func (w *whenReader) meridiem(tok string) string {
+	rest, half := w.cutMeridiem(tok)
 	if rest != "" {
 		return ""
 	}
 	return half
 }
 
-func weekdayNamed(s string) (time.Weekday, bool) {
+var germanDays = [7]string{"sonntag", "montag", "dienstag", "mittwoch", "donnerstag", "freitag", "samstag"}
+
+var germanMonths = [12]string{"januar", "februar", "märz", "april", "mai", "juni", "juli", "august", "september", "oktober", "november", "dezember"}
+
+func (w *whenReader) weekdayNamed(s string) (time.Weekday, bool) {
 	for d := time.Sunday; d <= time.Saturday; d++ {
-		if isName(s, d.String()) {
+		if w.isName(s, d.String(), germanDays[d]) {
 			return d, true
 		}
 	}
-	return 0, false
+	return time.Saturday, s == "sonnabend"
 }
 
-func monthNamed(s string) int {
+func (w *whenReader) monthNamed(s string) int {
 	for m := time.January; m <= time.December; m++ {
-		if isName(s, m.String()) {
+		if w.isName(s, m.String(), germanMonths[m-1]) {
 			return int(m)
 		}
 	}
@@ -118,19 +120,19 @@ func monthNamed(s string) int {
 }
 
 // isName says whether a word in small letters is a name of the calendar, or cuts it
-// short, in English or as the catalogue writes it.
-func isName(s, english string) bool {
+// short, in English, in German, or as the baker's language writes it.
+func (w *whenReader) isName(s, english, german string) bool {
 	s = strings.TrimSuffix(s, ".")
 	if r, _ := utf8.DecodeRuneInString(s); !unicode.IsLetter(r) {
 		return false
 	}
-	if abbreviates(s, strings.ToLower(english)) || abbreviates(s, strings.ToLower(lang.L(english))) {
+	if abbreviates(s, strings.ToLower(english)) || abbreviates(s, strings.ToLower(w.style.word(english))) || abbreviates(s, german) {
 		return true
 	}
-	return s == strings.TrimSuffix(strings.ToLower(lang.L(english[:3])), ".")
+	return s == strings.TrimSuffix(strings.ToLower(w.style.word(english[:3])), ".")
 }
 
 // abbreviates says whether s is a name or its first three or more letters.
 func abbreviates(s, name string) bool {
-	return len(s) >= 3 && strings.HasPrefix(name, s)
+	return utf8.RuneCountInString(s) >= 3 && strings.HasPrefix(name, s)
 }

@@ -1,0 +1,129 @@
+package bakeday
+
+import (
+	"context"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/bulk"
+	"twinloaf/journal/plan"
+)
+
+// bulkPart says, while a dough is in bulk, when it will be over, and offers to shape then.
+type bulkPart struct {
+	face   *dayFace
+	object *kit.Text
+	move   *kit.Link
+
+	known map[journal.ID]*bulk.Forecaster // what was learned, without the dough itself
+	by    plan.Minutes                    // by which shaping would have to move
+	ref   plan.Ref                        // of shaping
+}
+
+func newBulkPart(f *dayFace) *bulkPart {
+	p := &bulkPart{face: f, known: map[journal.ID]*bulk.Forecaster{}, object: kit.NewText(kit.Span{Size: look.TextLarge})}
+	p.move = kit.NewLink("", p.shape)
+	return p
+}
+
+// learn learns from the other bakes, away from the main goroutine.
+func (p *bulkPart) learn() {
+	env, id := p.face.env, p.face.bake.ID
+	var known *bulk.Forecaster
+	var err error
+	env.Run(func(context.Context) {
+		var past []bulk.Dough
+		if past, err = journal.Bulks(env.Journal, id); err == nil {
+			known = bulk.Learn(past)
+		}
+	}, func() {
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		p.known[id] = known
+		p.show()
+	})
+}
+
+// show says what is expected of the dough by now; nothing when it is not in bulk.
+func (p *bulkPart) show() {
+	b, now := p.face.bake, p.face.env.Now()
+	words, link := "", ""
+	if f, ok := p.expect(b, now); ok {
+		u := p.face.env.Units()
+		words = u.Say(f.Line(now.Location()))
+		if p.by != 0 {
+			link = lang.L("Move shaping to {{.When}}", map[string]any{"When": u.Clock(f.End.Mid.In(now.Location()).Round(fiveMinutes))})
+		}
+	}
+	p.object.SetText(words)
+	p.move.SetText(link)
+	setVisible(p.object, words != "")
+	setVisible(p.move, link != "")
+}
+
+const (
+	fiveMinutes = 5 * time.Minute
+	worthMoving = 10 // minutes by which shaping is off what the dough will do
+)
+
+// expect is what is expected of a dough in bulk, and finds by how much shaping is off it.
+func (p *bulkPart) expect(b *journal.Bake, now time.Time) (bulk.Forecast, bool) {
+	p.by = 0
+	known := p.known[b.ID]
+	d, ok := b.Bulk()
+	if known == nil || !ok || d.Began.After(now) || !d.Ended.IsZero() {
+		return bulk.Forecast{}, false
+	}
+	shape, ok := shaping(b, now)
+	if !ok {
+		return bulk.Forecast{}, false
+	}
+	f, err := known.End(d, now)
+	if err != nil {
+		return bulk.Forecast{}, false
+	}
+	by := plan.Minutes(f.End.Mid.Round(fiveMinutes).Sub(shape.Due).Round(time.Minute) / time.Minute)
+	if !f.Overdue && f.End.Mid.After(now) && max(by, -by) >= worthMoving {
+		p.by, p.ref = by, shape.Ref
+	}
+	return f, true
+}
+
+// shaping is the moment that ends the bulk, while it is still to come.
+func shaping(b *journal.Bake, now time.Time) (plan.Moment, bool) {
+	day, _ := b.Day()
+	mixed := false
+	for _, m := range day.Timeline(now) {
+		switch m.Kind {
+		case plan.Mix, plan.Rest, plan.Turns, plan.Bulk:
+			mixed = true
+		case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered:
+			if mixed && m.Turn == 0 {
+				return m, m.State == plan.Pending
+			}
+		}
+	}
+	return plan.Moment{}, false
+}
+
+// shape moves shaping, and all that follows, to when the bulk should be over.
+func (p *bulkPart) shape() {
+	ref, by := p.ref, p.by
+	if by == 0 {
+		return
+	}
+	p.face.act.change(p.face.bake.ID, lang.L("shaping, when the bulk is over"), func(b *journal.Bake) error {
+		day, _ := b.Day()
+		day, err := day.Shift(ref, by)
+		if err == nil {
+			b.SetDay(day)
+		}
+		return err
+	})
+}

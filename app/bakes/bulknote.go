@@ -1,0 +1,69 @@
+package bakes
+
+import (
+	"context"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+	"twinloaf/journal/bulk"
+)
+
+// bulkNote says beneath the timeline how long the bulk took, what was foretold of it, and
+// how far off such forecasts have been.
+type bulkNote struct {
+	page *bakePage
+	text *kit.Text
+
+	known *bulk.Forecaster // from the bulks before this one; nil until they are read
+	tests bulk.BackTest
+}
+
+// backTested is how many of the last bulks are foretold anew.
+const backTested = 10
+
+func newBulkNote(p *bakePage) *bulkNote { return &bulkNote{page: p, text: kit.Small("")} }
+
+// learn reads the other bulks and foretells the last of them, away from the main goroutine.
+func (n *bulkNote) learn(b *journal.Bake) {
+	env, id := n.page.env, b.ID
+	d, ok := b.Bulk()
+	if !ok {
+		return
+	}
+	var known *bulk.Forecaster
+	var tests bulk.BackTest
+	var err error
+	env.Run(func(context.Context) {
+		var past []bulk.Dough
+		if past, err = journal.Bulks(env.Journal, id); err != nil {
+			return
+		}
+		known = bulk.Learn(bulk.Before(past, d.Began))
+		tests = bulk.Back(past, backTested, bulk.AsMixed)
+	}, func() {
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		n.known, n.tests = known, tests
+		n.show(b)
+	})
+}
+
+// show says it of the bake as it is.
+func (n *bulkNote) show(b *journal.Bake) {
+	d, ok := b.Bulk()
+	if n.known == nil || !ok || !d.Over() {
+		say(n.text, "")
+		return
+	}
+	u := n.page.units
+	words := ""
+	if m, ok := n.known.Miss(d); ok {
+		words = u.Say(m.Line())
+	}
+	if t := u.Say(n.tests.Line()); t != "" {
+		words += " " + t
+	}
+	say(n.text, words)
+}

@@ -1,0 +1,44 @@
+package kit
+
+import (
+	"cmp"
+	"math"
+	"strconv"
+	"strings"
+)
+
+// symbols are how the money of a currency's code is written where it is the coin of the
+// country (CLDR, from memory); other codes are written as they are.
+var symbols = map[string]string{
+	"GBP": "£", "EUR": "€", "USD": "$", "CAD": "$", "AUD": "$", "NZD": "$", "JPY": "¥", "CNY": "¥", "INR": "₹",
+	"SEK": "kr", "NOK": "kr", "DKK": "kr", "ISK": "kr", "PLN": "zł", "CZK": "Kč", "HUF": "Ft",
+}
+
+// Money writes a price as the country of the units does: £25.40, $25.40, 25,40 €. The
+// currency is what the baker wrote, a sign or a code; empty, it is the computer's.
+func (u Units) Money(v float64, currency string) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "?"
+	}
+	sign := cmp.Or(strings.TrimSpace(currency), u.Currency)
+	sign = cmp.Or(symbols[strings.ToUpper(sign)], sign)
+	s := strconv.FormatFloat(math.Abs(v), 'f', 2, 64)
+	if u.DecimalComma {
+		s = strings.Replace(s, ".", ",", 1)
+	}
+	minus := ""
+	if v < 0 && strings.Trim(s, "0.,") != "" {
+		minus = "−"
+	}
+	switch {
+	case sign == "":
+		return minus + s
+	case sign == "€" && u.DecimalComma, strings.Contains(" kr zł Kč Ft ", " "+sign+" "):
+		return minus + s + "\u00a0" + sign
+	case strings.ContainsAny(sign, "£$€¥₹"):
+		return minus + sign + s
+	case u.DecimalComma:
+		return minus + s + "\u00a0" + sign
+	}
+	return minus + sign + "\u00a0" + s
+}

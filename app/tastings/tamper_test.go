@@ -1,0 +1,114 @@
+package tastings
+
+import (
+	"encoding/binary"
+	"hash/crc32"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	bolt "go.etcd.io/bbolt"
+
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+)
+
+// alterVault changes the last plate of a tasting's assignment in the journal's file,
+// with its checksum set right (see journal/store/envelope.go), while the program is
+// not running.
+func (b *bench) alterVault(id journal.ID) {
+	b.t.Helper()
+	b.page.Left()
+	b.page = nil
+	if err := b.env.Journal.Close(); err != nil {
+		b.t.Fatal(err)
+	}
+	db, err := bolt.Open(filepath.Join(b.dir, journal.FileName), 0o600, nil)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	err = db.Update(func(tx *bolt.Tx) error {
+		vault, key := tx.Bucket([]byte("vault")), []byte(id)
+		value := append([]byte{}, vault.Get(key)...)
+		value[len(value)-1] ^= 3 // loaf 1 is 2, and 2 is 1
+		table := crc32.MakeTable(crc32.Castagnoli)
+		sum := crc32.Update(0, table, []byte("vault\x00"+string(id)+"\x00"))
+		binary.BigEndian.PutUint32(value[1:], crc32.Update(sum, table, value[5:]))
+		return vault.Put(key, value)
+	})
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if err := db.Close(); err != nil {
+		b.t.Fatal(err)
+	}
+	b.open()
+}
+
+// sealedTasting is a tasting of one taster that is plated and sealed.
+func (b *bench) sealedTasting() journal.ID {
+	b.t.Helper()
+	b.goTo(room.At(room.Trial, b.trial().ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
+	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		b.t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		b.t.Fatal(err)
+	}
+	return b.tasting().ID
+}
+
+// Which loaf lay where is changed in the file while the tasting is sealed: its page
+// says so, and nobody can begin to taste.
+func TestAnAlteredAssignmentIsToldBeforeTasting(t *testing.T) {
+	b := newBench(t)
+	id := b.sealedTasting()
+	b.alterVault(id)
+	b.goTo(room.At(room.Tasting, id))
+	b.mustSay("The seal does not hold")
+	b.mustSay("sealed assignment does not match")
+	if strings.Contains(b.texts(), "Begin tasting") {
+		t.Error("it can be begun")
+	}
+	b.goTo(room.Place{Name: room.Tasting, ID: id, More: scoring})
+	b.mustSay("The seal does not hold")
+	if strings.Contains(b.texts(), "Before the first bite") {
+		t.Error("somebody is asked to taste")
+	}
+	// The list of tastings goes on.
+	b.goTo(room.Place{Name: room.Tastings})
+	b.mustSay("waits to be tasted")
+}
+
+// The same after unsealing: there is no verdict, on its page or in the list.
+func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
+	b := newBench(t)
+	id := b.sealedTasting()
+	setting, err := b.tasting().Setting()
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = b.env.Journal.Score(id, func(s *blind.Session) error {
+		return s.TypeIn(0, blind.Answer{Picks: setting.Servings[0].Samples[:1]})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.env.Journal.Unseal(id, ""); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(room.At(room.Tasting, id))
+	b.mustSay("No difference shown")
+	b.alterVault(id)
+	for _, place := range []room.Place{room.At(room.Tasting, id), {Name: room.Tastings}} {
+		b.goTo(place)
+		b.mustSay("sealed assignment does not match")
+		if strings.Contains(b.texts(), "No difference shown") {
+			t.Errorf("%+v tells a verdict", place)
+		}
+	}
+}

@@ -1,0 +1,156 @@
+package journal
+
+import (
+	"slices"
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/bulk"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// A StepReading is what was measured of the dough at one moment of a step; what was not is
+// nil. The step's own figures are those of the last reading, and count before it where
+// they were corrected since.
+type StepReading struct {
+	At    time.Time        `json:"at"`
+	Dough *formula.Celsius `json:"doughC,omitzero"`
+	Air   *formula.Celsius `json:"airC,omitzero"`
+	Rise  *float64         `json:"rise,omitzero" limit:"rise"`
+	Rest  jsontext.Value   `json:",embed"`
+}
+
+// Bulk gives what is known of the bulk fermentation of a bake: from mixing until the dough
+// was shaped, chilled or baked. It says false when it is not known when the dough was mixed.
+// While it rises, Ended is zero. Figures without a time are taken to be of the end of
+// their step for a rise, and of its middle for a temperature.
+func (b *Bake) Bulk() (bulk.Dough, bool) {
+	figures := b.Dough().Figures()
+	d := bulk.Dough{
+		ID: string(b.ID), Culture: string(b.Culture), Inoculation: float64(figures.Prefermented),
+		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.overall(),
+	}
+	if figures.Prefermented == 0 {
+		d.Culture = leavenedOtherwise
+	}
+	for _, s := range b.Steps {
+		k := plan.Kind(s.Kind)
+		if s.Skipped || s.At.IsZero() && (len(s.Readings) == 0 || !inBulk(k)) || k == plan.Levain || k == plan.Rest && d.Began.IsZero() && b.mixes() {
+			continue // the levain's, and a rest of flour and water before the levain is in
+		}
+		if !inBulk(k) && !d.Began.IsZero() {
+			d.Ended = s.At
+			break
+		}
+		if d.Began.IsZero() {
+			d.Began = s.At
+		}
+		if d.Began.IsZero() {
+			continue // something was measured of it before it was said to have begun
+		}
+		s.measured(&d)
+		d.Ended = time.Time{}
+		if k == plan.Bulk && !s.End.IsZero() {
+			d.Ended = s.End
+		}
+	}
+	if d.Began.IsZero() {
+		return bulk.Dough{}, false
+	}
+	if b.Water.Dough != nil {
+		d.Dough = append([]bulk.Temp{{At: d.Began, C: float64(*b.Water.Dough)}}, d.Dough...)
+	}
+	if b.Water.Room != nil {
+		d.Air = append([]bulk.Temp{{At: d.Began, C: float64(*b.Water.Room)}}, d.Air...)
+	}
+	return d, true
+}
+
+// leavenedOtherwise stands for the culture of doughs that have none.
+const leavenedOtherwise = "without a culture"
+
+// mixes says that there is a step of mixing that was begun.
+func (b *Bake) mixes() bool {
+	return slices.ContainsFunc(b.Steps, func(s Step) bool { return plan.Kind(s.Kind) == plan.Mix && !s.At.IsZero() && !s.Skipped })
+}
+
+// inBulk says that a dough goes on with its bulk fermentation in a step of the kind. A kind
+// of the baker's own may be anything, and is taken for part of it.
+func inBulk(k plan.Kind) bool {
+	switch k {
+	case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered, plan.Cool:
+		return false
+	}
+	return true
+}
+
+// measured adds what was measured in a step.
+func (s Step) measured(d *bulk.Dough) {
+	all := slices.Clone(s.Readings)
+	lastOf := func(has func(StepReading) bool) int {
+		for i := len(all) - 1; i >= 0; i-- {
+			if has(all[i]) {
+				return i
+			}
+		}
+		return -1
+	}
+	middle, end := s.At, s.At
+	if s.End.After(s.At) {
+		middle, end = s.At.Add(s.End.Sub(s.At)/2), s.End
+	}
+	// The figures of the step are the last word.
+	if i := lastOf(func(r StepReading) bool { return r.Dough != nil }); i >= 0 {
+		all[i].Dough = s.Dough
+	} else if s.Dough != nil && !s.At.IsZero() {
+		all = append(all, StepReading{At: middle, Dough: s.Dough})
+	}
+	if i := lastOf(func(r StepReading) bool { return r.Air != nil }); i >= 0 {
+		all[i].Air = s.Air
+	} else if s.Air != nil && !s.At.IsZero() {
+		all = append(all, StepReading{At: s.At, Air: s.Air})
+	}
+	if i := lastOf(func(r StepReading) bool { return r.Rise != nil }); i >= 0 {
+		all[i].Rise = s.Rise
+	} else if s.Rise != nil && !s.End.IsZero() {
+		all = append(all, StepReading{At: end, Rise: s.Rise})
+	}
+	for _, r := range all {
+		if r.Dough != nil {
+			d.Dough = append(d.Dough, bulk.Temp{At: r.At, C: float64(*r.Dough)})
+		}
+		if r.Air != nil {
+			d.Air = append(d.Air, bulk.Temp{At: r.At, C: float64(*r.Air)})
+		}
+		if r.Rise != nil {
+			d.Rises = append(d.Rises, bulk.Rise{At: r.At, Times: *r.Rise})
+		}
+	}
+}
+
+// overall is the score of the bread, 0 if it was not judged.
+func (b *Bake) overall() int {
+	for _, s := range b.Outcome.Scores {
+		if s.Attribute == Overall {
+			return s.Score
+		}
+	}
+	return 0
+}
+
+// Bulks gives the bulks of all bakes but one that are over, the bin left out.
+func Bulks(r Reader, but ID) ([]bulk.Dough, error) {
+	bakes, err := All[Bake](r)
+	if err != nil {
+		return nil, err
+	}
+	var out []bulk.Dough
+	for _, b := range bakes {
+		if d, ok := b.Bulk(); ok && b.ID != but && d.Over() {
+			out = append(out, d)
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,181 @@
+package shorthand
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// numbers are the numbers that hours and minutes are said with.
+var numbers = map[string]int{
+	"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12,
+	"fifteen": 15, "twenty": 20, "twenty-five": 25, "thirty": 30, "forty": 40, "forty-five": 45, "fifty": 50,
+	"eins": 1, "ein": 1, "zwei": 2, "zwo": 2, "drei": 3, "vier": 4, "fünf": 5, "sechs": 6, "sieben": 7, "acht": 8, "neun": 9, "zehn": 10, "elf": 11, "zwölf": 12,
+	"fünfzehn": 15, "zwanzig": 20, "fünfundzwanzig": 25, "dreißig": 30, "vierzig": 40, "fünfzig": 50,
+}
+
+// halfWords say in which half of the day an hour lies.
+var halfWords = map[string]string{
+	"morgens": "am", "früh": "am", "vormittags": "am", "vormittag": "am", "nachmittags": "pm", "nachmittag": "pm", "abends": "pm", "abend": "pm",
+}
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// hourOf is an hour that is said: "seven", "sieben", "7".
+func hourOf(tok string) (int, bool) { return upTo(tok, 24) }
+
+func upTo(tok string, most int) (int, bool) {
+	n, ok := numbers[tok]
+	if !ok {
+		v, err := strconv.Atoi(tok)
+		if err != nil || len(tok) > 2 {
+			return 0, false
+		}
+		n = v
+	}
+	return n, n >= 0 && n <= most
+}
+
+// spoken writes the ways of saying an hour as clocks show it, and leaves all else.
+func (w *whenReader) spoken(tokens []string) []string {
+	var out []string
+	for i := 0; i < len(tokens); {
+		n, words := w.phrase(tokens[i:])
+		if n == 0 {
+			n, words = 1, tokens[i:i+1]
+		}
+		out = append(out, words...)
+		i += n
+	}
+	return out
+}
+
+// phrase reads one way of saying an hour at the beginning of some words; it gives how
+// many words it is and what stands in their place.
+func (w *whenReader) phrase(t []string) (n int, words []string) {
+	at := func(i int) string {
+		if i < len(t) {
+			return t[i]
+		}
+		return ""
+	}
+	hour := func(i, minutes int, later string) (int, []string) { // the hour at i, and so many minutes
+		h, ok := hourOf(at(i))
+		if !ok {
+			return 0, nil
+		}
+		n := i + 1
+		if later == "uhr" && at(n) == "uhr" {
+			n++
+		}
+		all := (h*60 + minutes + 24*60) % (24 * 60)
+		return n, []string{fmt.Sprintf("%d:%02d", all/60, all%60)}
+	}
+	switch at(0) {
+	case "half":
+		if at(1) == "past" {
+			return hour(2, 30, "")
+		}
+		return hour(1, 30, "")
+	case "quarter":
+		switch at(1) {
+		case "past", "after":
+			return hour(2, 15, "")
+		case "to", "before":
+			return hour(2, -15, "")
+		}
+		return 0, nil
+	case "halb":
+		return hour(1, -30, "uhr")
+	case "dreiviertel":
+		return hour(1, -15, "uhr")
+	case "viertel":
+		switch at(1) {
+		case "nach":
+			return hour(2, 15, "uhr")
+		case "vor":
+			return hour(2, -15, "uhr")
+		}
+		return hour(1, -45, "uhr") // as they say in the south and east
+	case "in":
+		if at(1) == "the" {
+			switch at(2) {
+			case "morning":
+				return 3, []string{"morgens"}
+			case "afternoon", "evening":
+				return 3, []string{"abends"}
+			}
+		}
+		return 0, nil
+	case "at":
+		if at(1) == "night" {
+			return 2, []string{"abends"}
+		}
+	case "this":
+		switch at(1) {
+		case "morning":
+			return 2, []string{"today", "morgens"}
+		case "afternoon", "evening":
+			return 2, []string{"today", "abends"}
+		}
+		return 0, nil
+	}
+	if at(0) == "drei" && at(1) == "viertel" {
+		return hour(2, -15, "uhr")
+	}
+	if at(0) == "at" || at(0) == "um" || at(0) == "gegen" || at(0) == "about" {
+		if h, ok := hourOf(at(1)); ok && h < 24 && w.endsHour(at(2)) {
+			return 2, []string{fmt.Sprintf("%d:00", h)}
+		}
+		return 0, nil
+	}
+	return w.minutesAndHour(t, at, hour)
+}
+
+// endsHour says that the word after an hour does not go on with it.
+func (w *whenReader) endsHour(next string) bool {
+	switch next {
+	case "past", "to", "after", "before", "nach", "vor", "uhr", "o'clock", "oclock", "o’clock", "minutes":
+		return false
+	}
+	return w.meridiem(next) == ""
+}
+
+// minutesAndHour reads "ten past six", "fünf vor halb neun", "7 o'clock", "19 uhr 30".
+func (w *whenReader) minutesAndHour(t []string, at func(int) string, hour func(i, minutes int, later string) (int, []string)) (int, []string) {
+	if h, m, found := strings.Cut(t[0], "."); found && at(1) == "uhr" { // 19.30 Uhr
+		return 2, []string{h + ":" + m}
+	}
+	if strings.Contains(t[0], ":") && at(1) == "uhr" {
+		return 2, t[:1]
+	}
+	v, ok := upTo(t[0], 59)
+	if !ok {
+		return 0, nil
+	}
+	i := 1
+	if at(i) == "minutes" || at(i) == "minuten" {
+		i++
+	}
+	sign := map[string]int{"past": 1, "after": 1, "nach": 1, "to": -1, "before": -1, "vor": -1}[at(i)]
+	switch {
+	case sign != 0 && at(i+1) == "halb":
+		return hour(i+2, -30+sign*v, "uhr")
+	case sign != 0:
+		return hour(i+1, sign*v, "uhr")
+	}
+	if v > 24 || i != 1 {
+		return 0, nil
+	}
+	switch at(1) {
+	case "o'clock", "o’clock", "oclock", "uhr":
+		if m, ok := upTo(at(2), 59); ok && at(1) == "uhr" {
+			return 3, []string{fmt.Sprintf("%d:%02d", v%24, m)}
+		}
+		return 2, []string{fmt.Sprintf("%d:00", v%24)}
+	}
+	if _, named := numbers[t[0]]; named {
+		return 1, []string{itoa(v)}
+	}
+	return 0, nil
+}
