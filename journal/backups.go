@@ -69,13 +69,27 @@ func (w whole) Copy(ctx context.Context, to io.Writer) (content backup.Content, 
 		if content, err = contentOf(ctx, st); err != nil {
 			return err
 		}
-		_, err = st.WriteTo(to)
+		_, err = st.WriteTo(untilClosed{w.j, to})
 		return err
 	}
 	if w.st != nil {
 		return content, write(w.st)
 	}
 	return content, w.j.view(write)
+}
+
+// untilClosed is written to until the journal is closed, which nobody waits with until a
+// copy is whole.
+type untilClosed struct {
+	j  *Journal
+	to io.Writer
+}
+
+func (u untilClosed) Write(p []byte) (int, error) {
+	if u.j.isClosed() {
+		return 0, ErrClosed
+	}
+	return u.to.Write(p)
 }
 
 // contentOf tells what a copy of the records holds, and which originals its records

@@ -242,7 +242,12 @@ func (j *Journal) Discard() error {
 	return j.shut()
 }
 
-// shut lets go of the file. The caller holds write.
+// letGo is how long closing waits for somebody who still reads.
+const letGo = 5 * time.Second
+
+// shut lets go of the file. Everything is on the disk by then: a reader who does not end,
+// since a disk does not answer, say, is not waited for for ever; the file goes with the
+// process. The caller holds write.
 func (j *Journal) shut() error {
 	j.mu.Lock()
 	if j.timer != nil {
@@ -250,7 +255,13 @@ func (j *Journal) shut() error {
 	}
 	j.watching.Stop()
 	j.mu.Unlock()
-	err := j.store.Close()
+	closed := make(chan error, 1)
+	go func() { closed <- j.store.Close() }()
+	var err error
+	select {
+	case err = <-closed:
+	case <-time.After(letGo):
+	}
 	if j.opt.Throwaway {
 		err = errors.Join(err, os.RemoveAll(j.dir))
 	}

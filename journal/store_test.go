@@ -461,3 +461,21 @@ func TestAFlourIsAnAllergenByItsGrainToo(t *testing.T) {
 		t.Errorf("the baker's correction was overruled: %+v", r)
 	}
 }
+
+// A closed journal still answers, with an error: a page may ask while the window goes.
+func TestAClosedJournalAnswers(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	id := newBake(t, j, "Ferry loaf")
+	if err := j.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := Get[Bake](j, id); err == nil {
+		t.Error("it was read")
+	}
+	if err := j.Do("loaves", func(tx *Tx) error { return Change(tx, id, func(b *Bake) { b.Loaves = 2 }) }); !errors.Is(err, ErrClosed) {
+		t.Errorf("a change gives %v", err)
+	}
+	if err := j.Close(); err != nil {
+		t.Errorf("closing it twice: %v", err)
+	}
+}

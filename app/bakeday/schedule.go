@@ -11,11 +11,46 @@ import (
 	"twinloaf/journal/plan"
 )
 
-// An anchor is what a plan is made from: the time it begins, or the time when the
-// bread should be ready.
+// An anchor is what a plan is made from: a time, and what should be then.
 type anchor struct {
-	at   time.Time
-	back bool // at is when the bread should be ready
+	at time.Time
+	of end
+}
+
+// An end is what a plan is made from, in the order of the choices on the page.
+type end int
+
+const (
+	beginning end = iota // it begins then
+	ready                // the bread is ready then
+	mixing               // the dough is mixed then: the levain is built so that it is ripe
+)
+
+// in gives when a plan has that.
+func (e end) in(p plan.Plan) time.Time {
+	switch e {
+	case ready:
+		return p.ReadyAt()
+	case mixing:
+		at := p.Start
+		for _, s := range p.Steps {
+			if s.Kind == plan.Mix {
+				return at
+			}
+			at = at.Add(s.Length.Duration())
+		}
+	}
+	return p.Start
+}
+
+// mixes names the step of mixing; empty when there is none.
+func mixes(steps []plan.Step) string {
+	for _, s := range steps {
+		if s.Kind == plan.Mix {
+			return s.ID
+		}
+	}
+	return ""
 }
 
 // nightOf gives the sleep hours of the settings.
@@ -32,8 +67,11 @@ func nightOf(j *journal.Journal) (plan.Night, error) {
 // schedule plans the steps of a bake from an anchor, at the lengths wished for.
 func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night) (plan.Schedule, error) {
 	wishes := journal.PlanSteps(journal.Wishes(steps))
-	if a.back {
+	switch a.of {
+	case ready:
 		return plan.Backward(wishes, a.at, now.Truncate(time.Minute), night)
+	case mixing:
+		return plan.Through(wishes, mixes(wishes), a.at, now.Truncate(time.Minute), night)
 	}
 	return plan.Forward(wishes, a.at, night)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"sync"
 	"testing"
+	"time"
 )
 
 // mainLoop stands in for the main goroutine: it runs what was handed to it when
@@ -61,6 +62,17 @@ func TestRunCancelled(t *testing.T) {
 	env.Wait()
 	cancel() // the work is over, and its result is on its way
 	loop.run()
+}
+
+func TestCloseWaitsForNoWorkThatDoesNotEnd(t *testing.T) {
+	env := &Env{}
+	env.Begin(new(mainLoop).do)
+	never := make(chan struct{})
+	defer close(never)
+	env.Run(func(context.Context) { <-never }, nil)
+	closed := make(chan struct{})
+	go func() { env.close(time.Millisecond); close(closed) }()
+	<-closed // or the test never ends
 }
 
 func TestCloseEndsWork(t *testing.T) {

@@ -26,6 +26,8 @@ type keeper struct {
 	j  *journal.Journal
 	// exit ends the process.
 	exit func(status int)
+	// held are files that stay open until the process ends.
+	held []*os.File
 }
 
 func newKeeper() *keeper { return &keeper{exit: os.Exit} }
@@ -39,6 +41,13 @@ func (k *keeper) keep(open app.Open) app.Open {
 		k.mu.Unlock()
 		return j, err
 	}
+}
+
+// hold keeps a file open until the process ends.
+func (k *keeper) hold(f *os.File) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.held = append(k.held, f)
 }
 
 // untilTold gives a context that ends when the system asks the program to end, as

@@ -82,7 +82,7 @@ func run(o options) error {
 		return openJournal(ctx, o, opt)
 	}
 	if o.demo {
-		open = func(ctx context.Context) (*journal.Journal, error) { return openDemo(ctx, opt) }
+		open = func(ctx context.Context) (*journal.Journal, error) { return openDemo(ctx, opt, k.hold) }
 	}
 	return errors.Join(app.Start(ctx, a, k.keep(open)), k.close())
 }
@@ -97,6 +97,7 @@ func inspector() func(context.Context, string) error {
 }
 
 func openJournal(ctx context.Context, o options, opt journal.Options) (*journal.Journal, error) {
+	sweepDemos(os.TempDir())
 	dir, err := folder(o)
 	if err != nil {
 		return nil, err
@@ -104,13 +105,15 @@ func openJournal(ctx context.Context, o options, opt journal.Options) (*journal.
 	return journal.Open(ctx, dir, opt)
 }
 
-// openDemo makes a fresh demo journal in a temporary folder, which goes when
-// the journal is closed.
-func openDemo(ctx context.Context, opt journal.Options) (*journal.Journal, error) {
-	dir, err := os.MkdirTemp("", "twinloaf-demo-")
+// openDemo makes a fresh demo journal in a temporary folder, which goes when the journal
+// is closed, or else at the next start: hold keeps what tells that this program lives.
+func openDemo(ctx context.Context, opt journal.Options, hold func(*os.File)) (*journal.Journal, error) {
+	sweepDemos(os.TempDir())
+	dir, held, err := makeDemoFolder(os.TempDir())
 	if err != nil {
-		return nil, fmt.Errorf("making a folder for the demo: %w", err)
+		return nil, err
 	}
+	hold(held)
 	now := time.Now()
 	if opt.Clock != nil {
 		now = opt.Clock()

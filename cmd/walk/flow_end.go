@@ -16,7 +16,8 @@ import (
 // endWhileTyping tells the program to end the moment that what was typed is in
 // sight: by each signal that a log-out, a terminal or a shutdown sends, and by
 // taking the display away. Each time all that was typed is in the journal, and the
-// program has ended well. The demonstration leaves no folder behind.
+// program has ended well. The demonstration leaves no folder behind, and killed none
+// longer than until the next start.
 func endWhileTyping(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
@@ -96,9 +97,27 @@ func endDemo(w *walk) error {
 	if err := errors.Join(p.cmd.Process.Signal(syscall.SIGTERM), p.ended()); err != nil {
 		return err
 	}
-	left, err := filepath.Glob(filepath.Join(temp, "twinloaf-demo-*"))
-	if err == nil && len(left) > 0 {
-		err = fmt.Errorf("left behind: %q", left)
+	if left := demosIn(temp); len(left) > 0 {
+		return fmt.Errorf("left behind: %q", left)
 	}
-	return err
+	// What a killed one leaves goes at the next start.
+	if err := errors.Join(p.start(), p.kill()); err != nil {
+		return err
+	}
+	if left := demosIn(temp); len(left) != 1 {
+		return fmt.Errorf("killed it leaves %q", left)
+	}
+	if err := errors.Join(p.start(), p.quit()); err != nil {
+		return err
+	}
+	if left := demosIn(temp); len(left) > 0 {
+		return fmt.Errorf("left behind after the next start: %q", left)
+	}
+	return nil
+}
+
+// demosIn lists the folders of demonstrations in a folder for temporary files.
+func demosIn(temp string) []string {
+	found, _ := filepath.Glob(filepath.Join(temp, "twinloaf-demo-*"))
+	return found
 }

@@ -18,7 +18,8 @@ import (
 
 // fullDisk keeps a journal on a small disk that fills up: what is typed then is kept
 // in memory and saved by itself once there is room, a photo is refused with a sentence,
-// and a window that cannot save stays until there is room, and closes by itself.
+// and a window that cannot save stays until there is room, and closes by itself. A tasting
+// is neither sealed nor unsealed meanwhile, and is as soon as it is asked for again.
 func fullDisk(w *walk) error {
 	small, free, err := smallDisk(w.dir)
 	if err != nil {
@@ -70,7 +71,13 @@ func fullDisk(w *walk) error {
 	if err != nil {
 		return fmt.Errorf("closing: %w", err)
 	}
-	return holdsNote(folder, second)
+	if err := holdsNote(folder, second); err != nil {
+		return err
+	}
+	if err := sealWhenFull(w, small); err != nil {
+		return fmt.Errorf("tasting: %w", err)
+	}
+	return nil
 }
 
 // longText is some forty thousand letters in lines: more than free pages of a small

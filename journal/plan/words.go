@@ -111,7 +111,11 @@ func (s Schedule) Words() []say.Line {
 			out = append(out, say.Of("{{.Step}} is lengthened from {{.From}} to {{.To}}.", with))
 		}
 	}
-	if s.TooSoon {
+	switch {
+	case s.TooSoon && s.through.ID != "":
+		out = append(out, say.Of("{{.Step}} cannot begin at {{.When}}: even at its shortest what comes before would have to begin at {{.Start}}.",
+			say.With{"Step": s.through.Line(), "When": weekday(s.at), "Start": weekday(s.Plan.Start)}))
+	case s.TooSoon:
 		out = append(out, say.Of("It cannot be ready at {{.Ready}}: even at its shortest the day takes {{.Length}}, and would have to begin at {{.Start}}.",
 			say.With{"Ready": weekday(s.Plan.ReadyAt()), "Length": s.Plan.Length().Line(), "Start": weekday(s.Plan.Start)}))
 	}
@@ -146,7 +150,12 @@ func weekday(t time.Time) say.Moment { return say.Moment{At: t, As: say.WeekdayC
 
 func (s Schedule) nearest() say.Line {
 	with := say.With{"Away": max(s.Away, -s.Away).Line(), "Start": weekday(s.Nearest.Start), "Ready": weekday(s.Nearest.ReadyAt())}
+	with["Step"], with["When"] = s.through.Line(), weekday(s.at.Add(s.Away.Duration()))
 	switch {
+	case s.through.ID != "" && s.Away < 0:
+		return say.Of("The nearest plan that can be kept has {{.Step}} {{.Away}} earlier, at {{.When}}; it begins at {{.Start}} and is ready at {{.Ready}}.", with)
+	case s.through.ID != "":
+		return say.Of("The nearest plan that can be kept has {{.Step}} {{.Away}} later, at {{.When}}; it begins at {{.Start}} and is ready at {{.Ready}}.", with)
 	case s.backward && s.Away < 0:
 		return say.Of("The nearest plan that can be kept is ready {{.Away}} earlier, at {{.Ready}}, and begins at {{.Start}}.", with)
 	case s.backward:

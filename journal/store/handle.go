@@ -15,6 +15,7 @@ import (
 type handle struct {
 	db   *bolt.DB
 	file *os.File
+	page int64 // how long a page is
 	// jammed says that reading failed while a transaction was begun, so that bbolt
 	// holds a lock that nobody lets go of.
 	jammed atomic.Bool
@@ -37,6 +38,7 @@ func (s *Store) open() (*handle, error) {
 	if err != nil {
 		return nil, err
 	}
+	h.page = int64(h.db.Info().PageSize)
 	return h, nil
 }
 
@@ -84,7 +86,7 @@ func (h *handle) readable() error {
 	}
 	var head [2 * pageHeader]byte
 	for page := range int64(2) {
-		_, err := h.file.ReadAt(head[:], page*int64(h.db.Info().PageSize))
+		_, err := h.file.ReadAt(head[:], page*h.page)
 		if err != nil && !errors.Is(err, os.ErrClosed) {
 			return say.Caused(ErrRead, err)
 		}
