@@ -324,6 +324,31 @@ func TestTheEndOfBulk(t *testing.T) {
 	}
 }
 
+// Begun at nine, the oven would be heated in the night: that is said, and one link has the
+// cold proof give way.
+func TestADelayIntoSleepIsEased(t *testing.T) {
+	b := roomtest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	b.Wait()
+	if words := f.ease.object.String(); !strings.Contains(words, "within your sleep") || !f.ease.use.Visible() || !strings.HasPrefix(f.ease.use.Text(), "Lengthen Cold proof by 4 h") {
+		t.Fatalf("it says %q and offers %q", words, f.ease.use.Text())
+	}
+	f.ease.use.OnTapped()
+	b.Wait()
+	night, _ := nightOf(b.Journal)
+	if at := mustDay(stored(t, b, id)).AtNight(night, b.Clock); len(at) > 0 || f.ease.object.Visible() || f.ease.use.Visible() {
+		t.Errorf("eased, %d moments are at night, and it says %q", len(at), f.ease.object.String())
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	b.Wait()
+	if !f.ease.use.Visible() {
+		t.Error("undone, nothing is offered")
+	}
+}
+
 func TestAskingWithTheKeyboard(t *testing.T) {
 	b := roomtest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
