@@ -83,7 +83,7 @@ func (d door) leadsTo(page string) bool {
 
 // CreateRenderer is called by Fyne.
 func (s *sidebar) CreateRenderer() fyne.WidgetRenderer {
-	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl K", lang.L("find"))}
+	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl+K", lang.L("find"))}
 	r.objects = []fyne.CanvasObject{s.name, s.line, r.find}
 	for _, d := range append(append([]*doorway{}, s.doors...), s.foot...) {
 		r.objects = append(r.objects, d)

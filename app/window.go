@@ -3,6 +3,7 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -16,6 +17,7 @@ import (
 	"twinloaf/app/remind"
 	"twinloaf/app/room"
 	"twinloaf/app/safekeeping"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 )
 
@@ -49,20 +51,19 @@ type visit struct {
 const remembered = 30
 
 // New makes the window on an open journal. [Start] shows it.
-func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, nil) }
+func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, fyne.Do) }
 
-// compose makes the window; what comes back from other goroutines is handed to
-// onMain, nil for Fyne's main goroutine.
-func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
+// compose makes the window; main takes what comes back from other goroutines.
+func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	win := a.NewWindow("Twinloaf")
 	win.SetIcon(look.AppIcon())
 	win.Resize(fyne.NewSize(1280, 800))
 	win.SetMaster()
-	return furnish(win, a, j, onMain)
+	return furnish(win, a, j, main)
 }
 
 // furnish fills an empty window, or one whose journal was closed.
-func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func())) *Window {
+func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	w := &Window{win: win, openers: openers(), body: container.NewStack()}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
@@ -70,11 +71,12 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 	}
 	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
-	w.env.Begin(onMain)
-	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
+	w.env.Begin(main)
+	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
 	w.useLook()
+	w.useLanguage()
 	w.side = newSidebar(w.Go)
-	w.frame = kit.NewFrame(container.New(sideBySide{}, w.side, w.body))
+	w.frame = kit.NewFrame(main, container.New(sideBySide{}, w.side, w.body))
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
@@ -120,6 +122,7 @@ func (w *Window) leave() {
 	w.here.page.Left()
 	w.stopHearing()
 	w.env.Close()
+	w.env.Thumbs.Close()
 }
 
 // Go shows the page of a place, if the page that is there may be left.
@@ -216,6 +219,9 @@ func (w *Window) changed(c journal.Changed) {
 	}
 	if c.TouchesKind(journal.KindSettings) {
 		w.useLook()
+		if w.useLanguage() {
+			return // the window is shown anew
+		}
 	}
 	w.here.page.Changed(c)
 }
@@ -235,6 +241,31 @@ func (w *Window) useLook() {
 		return
 	}
 	w.env.App.Settings().SetTheme(look.New(mode))
+}
+
+// useLanguage has the window speak the language that the settings ask for, shows it anew
+// if that is another one, and reports whether it does.
+func (w *Window) useLanguage() (anew bool) {
+	tag := ""
+	if s, err := w.env.Journal.Settings(); err == nil {
+		tag = s.Language
+	}
+	if words.InUse() == words.Spoken(tag).Tag {
+		return false
+	}
+	if err := words.Speak(tag); err != nil {
+		w.fail(err)
+		return false
+	}
+	if w.env.Reopen == nil { // it is just being made
+		return false
+	}
+	here := w.here.place
+	w.env.Reopen(func(context.Context) error { return nil }, func(env *room.Env, err error) {
+		env.Fail(err)
+		env.Go(here)
+	})
+	return true
 }
 
 // say shows a line at the foot of the window.

@@ -13,6 +13,7 @@ import (
 // choice follows the computer's locale.
 type Settings struct {
 	Head
+	Language    string `json:"language,omitzero"`    // "en", "de"
 	Temperature string `json:"temperature,omitzero"` // "C", "F"
 	Weight      string `json:"weight,omitzero"`      // "g", "oz"
 	Clock       string `json:"clock,omitzero"`       // "24", "12"

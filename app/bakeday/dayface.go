@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -36,7 +37,8 @@ type dayFace struct {
 
 	doughs                       *fyne.Container
 	name, step, count, due, then *kit.Text
-	note                         *kit.Text
+	note, caution                *kit.Text
+	barred                       error           // why nothing is to be made of its culture
 	adding                       *fyne.Container // the progress of photos
 	main                         *kit.Button
 	later, skip                  *kit.Button
@@ -63,6 +65,7 @@ func (f *dayFace) build() {
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
 	f.bulk, f.ease = newBulkPart(f), newEasePart(f)
+	f.caution = kit.NewText()
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
 	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
@@ -75,7 +78,7 @@ func (f *dayFace) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	left := kit.Stack(0, f.doughs, f.name, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
+	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -108,7 +111,7 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 			return err
 		}
 	}
-	f.bake = b
+	f.bake, f.barred = b, lives.Barred(f.env.Journal, b.Culture, f.env.Now())
 	f.tick()
 	f.list.follow(f.view)
 	f.bulk.show()
@@ -137,6 +140,7 @@ func (f *dayFace) tick() {
 func (f *dayFace) show() {
 	v := f.view
 	f.name.SetText(v.Bake)
+	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
 	ink := look.ColorCrust
 	if v.Late {

@@ -32,6 +32,38 @@ func planned(t testing.TB) (*roomtest.Bench, *planFace, journal.ID) {
 	return b, f, bake.ID
 }
 
+// A plan made with a culture that was found to be bad since says so, and does not begin.
+func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
+	b, f, id := planned(t)
+	if f.caution.Visible() {
+		t.Errorf("with no culture it says %q", f.caution.String())
+	}
+	b.Put(func(tx *journal.Tx) error {
+		gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0)}
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		if err := journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.AddDate(0, 0, -1), Kept: 20, Flour: 40, Water: 40}); err != nil {
+			return err
+		}
+		if err := journal.Put(tx, &journal.Reading{Culture: gorse.ID, At: b.Clock.Add(-time.Hour), Mould: true}); err != nil {
+			return err
+		}
+		return journal.Change(tx, id, func(b *journal.Bake) { b.Culture = gorse.ID })
+	})
+	b.Wait()
+	bake := stored(t, b, id)
+	f.show(bake)
+	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Gorse is to be thrown away") {
+		t.Errorf("the plan says %q", f.caution.String())
+	}
+	f.start()
+	b.Wait()
+	if got := stored(t, b, id); got.State != journal.Planned {
+		t.Errorf("the day began: %v", got.State)
+	}
+}
+
 func TestAPlanBeginsSoon(t *testing.T) {
 	b, _, id := planned(t)
 	bake := stored(t, b, id)

@@ -38,6 +38,7 @@ type planFace struct {
 	mode    *kit.Segments
 	when    *kit.WhenField
 	saying  *kit.Text
+	caution *kit.Text // its culture is to be thrown away
 	take    *kit.Link
 	rows    *fyne.Container
 	shownAs []planRow
@@ -123,11 +124,12 @@ func (f *planFace) build() {
 			}
 		}})
 	f.saying = kit.Body("")
+	f.caution = kit.NewText()
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
 	f.levain = newLevainPart(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
 	body := kit.Stack(7,
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
@@ -247,6 +249,10 @@ func (f *planFace) start() {
 	now := f.env.Now()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
 	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	if err := lives.Barred(f.env.Journal, b.Culture, now); err != nil {
 		f.env.Fail(err)
 		return
 	}

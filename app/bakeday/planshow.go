@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -26,6 +27,7 @@ func (f *planFace) show(b *journal.Bake) {
 		}
 	}
 	f.when.SetTime(f.anchor.at)
+	showBarred(f.caution, lives.Barred(f.env.Journal, b.Culture, now), f.units)
 	f.showPlan(b, now)
 	f.editor.Show()
 	f.steps.Show()
@@ -38,6 +40,14 @@ func (f *planFace) show(b *journal.Bake) {
 	m := dough.SideOf(b).Mix
 	f.water.show(b.Water, byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
 	f.showApart(b)
+}
+
+// showBarred shows why nothing is to be made of a culture, if there is a reason.
+func showBarred(t *kit.Text, why error, u kit.Units) {
+	setVisible(t, why != nil)
+	if why != nil {
+		t.SetSpans(kit.Span{Text: u.Why(why), Bold: true, Color: look.ColorEmber})
+	}
 }
 
 func (f *planFace) showPlan(b *journal.Bake, now time.Time) {

@@ -40,7 +40,7 @@ func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
 		}
-		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(), cells: newCellLayer(), caption: kit.Small("")}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small("")}
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}

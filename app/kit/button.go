@@ -187,7 +187,7 @@ func (r *buttonRenderer) Refresh() {
 	if filled {
 		keyInk = ink
 	}
-	r.key.SetSpans(Span{Text: r.b.key, Size: look.TextSmall, Color: keyInk})
+	r.key.SetSpans(Span{Text: KeyText(r.b.key), Size: look.TextSmall, Color: keyInk})
 	r.box.Refresh()
 	r.ring.Refresh()
 	r.Layout(r.b.Size())

@@ -13,7 +13,7 @@ import (
 
 // Frame is the outermost content of a window. Above what it holds it shows the
 // toast line and the tips of derived figures, which a widget inside finds by its
-// canvas: window.SetContent(kit.NewFrame(content)). It lays the paper too: Fyne's
+// canvas: window.SetContent(kit.NewFrame(main, content)). It lays the paper too: Fyne's
 // own window background comes out a shade lighter than the colour it is given, so
 // that a chart on paper would show its edges.
 type Frame struct {
@@ -31,10 +31,10 @@ type Frame struct {
 }
 
 // NewFrame makes a frame around content.
-func NewFrame(content fyne.CanvasObject) *Frame {
+func NewFrame(main Main, content fyne.CanvasObject) *Frame {
 	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast()}
 	f.After = func(d time.Duration, g func()) func() {
-		t := time.AfterFunc(d, func() { fyne.Do(g) })
+		t := time.AfterFunc(d, func() { main(g) })
 		return func() { t.Stop() }
 	}
 	f.tip.Hide()

@@ -44,6 +44,7 @@ type PhotoView struct {
 	// SignsToPage leaves the keys + and - to the page: the wheel and 0 still zoom.
 	SignsToPage bool
 
+	main     Main
 	view     View
 	full     image.Point
 	levels   []*image.RGBA // each half as large as the one before
@@ -56,8 +57,8 @@ type PhotoView struct {
 }
 
 // NewPhotoView makes an empty view.
-func NewPhotoView() *PhotoView {
-	v := &PhotoView{view: WholePicture}
+func NewPhotoView(main Main) *PhotoView {
+	v := &PhotoView{main: main, view: WholePicture}
 	v.pic = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
 	v.layers = container.NewWithoutLayout(v.pic)
 	v.clip = container.NewClip(v.layers)
@@ -85,7 +86,7 @@ func (v *PhotoView) SetPicture(img image.Image) {
 	v.arrange()
 	p := newPyramid()
 	v.making = p
-	p.build(img, func() {
+	p.build(v.main, img, func() {
 		if v.making == p {
 			v.install(p.levels, full)
 		}
@@ -98,10 +99,11 @@ func (v *PhotoView) Clear() {
 	v.install(nil, image.Point{})
 }
 
-// Wait blocks until a picture that was set is ready. Not for the main goroutine.
+// Wait blocks until a picture that was set is ready, for tests.
 func (v *PhotoView) Wait() {
 	if p := v.making; p != nil {
 		<-p.done
+		v.main.settle()
 	}
 }
 
