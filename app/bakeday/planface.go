@@ -160,7 +160,7 @@ func (f *planFace) keys() []kit.Key {
 func (f *planFace) shown() {
 	var l learned
 	var failed error
-	f.env.Run(func(context.Context) { l, failed = learn(f.env.Journal, f.id) }, func() {
+	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
 		f.env.Fail(failed)
 		f.learned = l
 		f.reread()
@@ -217,7 +217,7 @@ func (f *planFace) plan() {
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
 	var s plan.Schedule
-	f.cancel = f.env.Run(func(context.Context) { s, err = schedule(steps, a, now, night) }, func() {
+	f.cancel = f.env.Think(func() { s, err = schedule(steps, a, now, night) }, func() {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.Why(err)}, nil
 			f.reread()
