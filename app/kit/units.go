@@ -16,6 +16,9 @@ type Units struct {
 	TwelveHour   bool `json:"twelveHour,omitempty"`
 	MonthFirst   bool `json:"monthFirst,omitempty"`
 	DecimalComma bool `json:"decimalComma,omitempty"`
+	// DoughYield has the Teigausbeute of German-speaking bakers stand beside a dough's
+	// hydration: what 100 of flour and its water weigh together.
+	DoughYield bool `json:"doughYield,omitempty"`
 	// Currency is the code of the money in use, such as "GBP"; empty where it is not known.
 	Currency string `json:"currency,omitempty"`
 }
@@ -42,6 +45,7 @@ func LocaleUnits(locale string) Units {
 		Ounces:       region == "US" || region == "PR",
 		TwelveHour:   twelveHourRegions[region] && lang != "fr",
 		MonthFirst:   monthFirstRegions[region],
+		DoughYield:   lang == "de",
 		DecimalComma: (commaLanguages[lang] && !pointRegions[region]) || region == "ZA",
 	}
 }
