@@ -93,6 +93,7 @@ func (e *Env) Units() kit.Units {
 	choose(&u.Fahrenheit, s.Temperature, "F", "C")
 	choose(&u.Ounces, s.Weight, "oz", "g")
 	choose(&u.TwelveHour, s.Clock, "12", "24")
+	choose(&u.Letter, s.Paper, "letter", "a4")
 	return u
 }
 
