@@ -88,7 +88,7 @@ func foretellAWeek(w *walk) error {
 	}
 	const days = 7
 	var table strings.Builder
-	inside, off := 0, 0.0
+	inside, off, wide := 0, 0.0, 0.0
 	for i := 1; i <= days; i++ {
 		fed := begin.AddDate(0, 0, i)
 		came := fed.Add(jarOf(i).top)
@@ -116,6 +116,7 @@ func foretellAWeek(w *walk) error {
 			}
 		}
 		if i > days/2 { // by now it knows the culture a little
+			wide = max(wide, first.high.Sub(first.low).Hours())
 			off = max(off, first.mid.Sub(came).Abs().Minutes(), later.mid.Sub(came).Abs().Minutes())
 		}
 	}
@@ -125,6 +126,9 @@ func foretellAWeek(w *walk) error {
 	}
 	if off > 45 {
 		return fmt.Errorf("off by %.0f min in the second half of the week:\n%s", off, table.String())
+	}
+	if wide > 2.75 {
+		return fmt.Errorf("an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String())
 	}
 	return errors.Join(p.picture("week")(), p.quit())
 }
