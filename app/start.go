@@ -90,6 +90,7 @@ func newWaiting(a fyne.App) *waiting {
 	w := &waiting{win: a.NewWindow("Twinloaf")}
 	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …")})
 	w.win.SetIcon(look.AppIcon())
+	w.win.SetPadded(false)
 	w.win.SetContent(kit.NewFrame(fyne.Do, w.page))
 	w.win.Resize(fyne.NewSize(720, 320))
 	return w

@@ -59,6 +59,7 @@ func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	win.SetIcon(look.AppIcon())
 	win.Resize(fyne.NewSize(1280, 800))
 	win.SetMaster()
+	win.SetPadded(false)
 	return furnish(win, a, j, main)
 }
 
@@ -181,11 +182,13 @@ func (w *Window) show(v visit) {
 	w.win.Canvas().Unfocus()
 	w.here = v
 	bare, ok := v.page.(room.Bare)
-	if ok && bare.Bare() {
+	alone := ok && bare.Bare()
+	if alone {
 		w.side.Hide()
 	} else {
 		w.side.Show()
 	}
+	w.frame.SetInkOnly(alone)
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()

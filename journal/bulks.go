@@ -29,7 +29,7 @@ type StepReading struct {
 func (b *Bake) Bulk() (bulk.Dough, bool) {
 	figures := b.Dough().Figures()
 	d := bulk.Dough{
-		ID: string(b.ID), Culture: string(b.Culture), Inoculation: float64(figures.Prefermented),
+		ID: string(b.ID), Culture: string(b.Culture), Style: FlourKey(b.Name), Inoculation: float64(figures.Prefermented),
 		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.overall(),
 	}
 	if figures.Prefermented == 0 {
@@ -80,7 +80,7 @@ func (b *Bake) mixes() bool {
 // of the baker's own may be anything, and is taken for part of it.
 func inBulk(k plan.Kind) bool {
 	switch k {
-	case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered, plan.Cool:
+	case plan.PreShape, plan.BenchRest, plan.Divide, plan.Proof, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered, plan.Cool:
 		return false
 	}
 	return true

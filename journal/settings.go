@@ -18,6 +18,7 @@ type Settings struct {
 	Weight      string `json:"weight,omitzero"`      // "g", "oz"
 	Clock       string `json:"clock,omitzero"`       // "24", "12"
 	Look        string `json:"look,omitzero"`        // "light", "dark"
+	Paper       string `json:"paper,omitzero"`       // "a4", "letter"
 	// SleepFrom and SleepTo are the hours, from midnight, in which nobody
 	// turns dough.
 	SleepFrom *time.Duration   `json:"sleepFrom,omitzero"`

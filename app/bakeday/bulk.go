@@ -35,9 +35,9 @@ func (p *bulkPart) learn() {
 	env, id := p.face.env, p.face.bake.ID
 	var known *bulk.Forecaster
 	var err error
-	env.Run(func(context.Context) {
+	env.Run(func(ctx context.Context) {
 		var past []bulk.Dough
-		if past, err = journal.Bulks(env.Journal, id); err == nil {
+		if past, err = journal.Bulks(env.Journal.Until(ctx), id); err == nil {
 			known = bulk.Learn(past)
 		}
 	}, func() {
@@ -103,7 +103,7 @@ func shaping(b *journal.Bake, now time.Time) (plan.Moment, bool) {
 		switch m.Kind {
 		case plan.Mix, plan.Rest, plan.Turns, plan.Bulk:
 			mixed = true
-		case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered:
+		case plan.PreShape, plan.Divide, plan.Proof, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered:
 			if mixed && m.Turn == 0 {
 				return m, m.State == plan.Pending
 			}

@@ -44,6 +44,7 @@ type dayFace struct {
 	later, skip                  *kit.Button
 	list                         *momentList
 	bulk                         *bulkPart
+	ease                         *easePart
 }
 
 func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {
@@ -63,7 +64,7 @@ func (f *dayFace) build() {
 	f.due = kit.NewText(kit.Span{Size: sizeDue})
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
-	f.bulk = newBulkPart(f)
+	f.bulk, f.ease = newBulkPart(f), newEasePart(f)
 	f.caution = kit.NewText()
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
@@ -77,7 +78,7 @@ func (f *dayFace) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
+	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -114,6 +115,7 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 	f.tick()
 	f.list.follow(f.view)
 	f.bulk.show()
+	f.ease.look()
 	return nil
 }
 

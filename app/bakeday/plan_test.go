@@ -142,24 +142,60 @@ func TestTheLevainSetsTheDay(t *testing.T) {
 	if !ok || f.levain.use.Visible() || step.Min != toMinutes(f.levain.ripe.RipeFrom).Duration() || step.Max != toMinutes(f.levain.ripe.RipeTo).Duration() {
 		t.Fatalf("the levain's step is %+v, and it still offers %q", step, f.levain.use.Text())
 	}
-	f.mode.OnChanged(int(mixing))
+	f.mode.OnChanged(int(plan.Around))
 	b.Wait()
 	b.Type(f.when, "6 Mar 16:00")
 	b.Wait()
 	day, _ := stored(t, b, id).Day()
-	built := day.Start
-	if mixed := time.Date(2026, 3, 6, 16, 0, 0, 0, time.UTC); !mixing.in(day).Equal(mixed) || mixed.Sub(built) != toMinutes(f.levain.ripe.Peak).Duration() {
-		t.Errorf("to mix at four it is built at %v and mixed at %v; best after %v h", built, mixing.in(day), f.levain.ripe.Peak)
+	built, mixed := day.Start, anchor{of: plan.Around}.in
+	if want := time.Date(2026, 3, 6, 16, 0, 0, 0, time.UTC); !mixed(day).Equal(want) || want.Sub(built) != toMinutes(f.levain.ripe.Peak).Duration() {
+		t.Errorf("to mix at four it is built at %v and mixed at %v; best after %v h", built, mixed(day), f.levain.ripe.Peak)
 	}
 	// And the other way: built then, it is mixed then.
-	f.mode.OnChanged(int(beginning))
+	f.mode.OnChanged(int(plan.Beginning))
 	b.Wait()
-	if day, _ := stored(t, b, id).Day(); !day.Start.Equal(built) || mixing.in(day).Sub(built) < step.Min || mixing.in(day).Sub(built) > step.Max {
-		t.Errorf("built at %v it is mixed at %v", day.Start, mixing.in(day))
+	if day, _ := stored(t, b, id).Day(); !day.Start.Equal(built) || mixed(day).Sub(built) < step.Min || mixed(day).Sub(built) > step.Max {
+		t.Errorf("built at %v it is mixed at %v", day.Start, mixed(day))
 	}
 	if len(b.Failed) > 0 {
 		t.Error(b.Failed)
 	}
+}
+
+// A second plan for the hour of the first wants the oven when that has it: it is said, and
+// the nearest plan at which the oven is free is offered.
+func TestTwoDoughsWantOneOven(t *testing.T) {
+	b, f, id := planned(t)
+	if len(f.words) > 0 && strings.Contains(strings.Join(f.words, " "), "oven") {
+		t.Errorf("alone it says %q", f.words)
+	}
+	other := putDough(b, "Deck rye", journal.Planned, b.Clock.Add(10*time.Minute))
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, other.ID, func(x *journal.Bake) {
+			for i, s := range stored(t, b, id).Steps { // ten minutes after the first, all day
+				x.Steps[i].PlannedAt, x.Steps[i].Planned = s.PlannedAt.Add(10*time.Minute), s.Planned
+			}
+		})
+	})
+	f.plan()
+	b.Wait()
+	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both want the oven") || f.nearest == nil {
+		t.Fatalf("it says %q, nearest %v", words, f.nearest)
+	}
+	f.takeNearest()
+	b.Wait()
+	if words := f.saying.String(); strings.Contains(words, "want the oven") {
+		t.Errorf("moved, it says %q", words)
+	}
+	mine, theirs := mustDay(stored(t, b, id)), mustDay(stored(t, b, other.ID))
+	if got := mine.Clashes(b.Clock, theirs); len(got) > 0 {
+		t.Errorf("moved, they clash: %v", got)
+	}
+}
+
+func mustDay(b *journal.Bake) plan.Plan {
+	day, _ := b.Day()
+	return day
 }
 
 func TestStartingTheDay(t *testing.T) {

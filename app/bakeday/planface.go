@@ -129,7 +129,7 @@ func (f *planFace) build() {
 	f.levain = newLevainPart(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
@@ -160,7 +160,7 @@ func (f *planFace) keys() []kit.Key {
 func (f *planFace) shown() {
 	var l learned
 	var failed error
-	f.env.Run(func(context.Context) { l, failed = learn(f.env.Journal, f.id) }, func() {
+	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
 		f.env.Fail(failed)
 		f.learned = l
 		f.reread()
@@ -193,10 +193,10 @@ func (f *planFace) do(label string, change func(*journal.Bake)) bool {
 
 // turn plans from the other end, with the time that the plan has there now.
 func (f *planFace) turn(i int) {
-	f.anchor.of = end(i)
+	f.anchor.of = plan.Anchor(i)
 	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
 		if day, ok := b.Day(); ok {
-			f.anchor.at = f.anchor.of.in(day)
+			f.anchor.at = f.anchor.in(day)
 		}
 	}
 	f.when.SetTime(f.anchor.at)
@@ -217,13 +217,19 @@ func (f *planFace) plan() {
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
 	var s plan.Schedule
-	f.cancel = f.env.Run(func(context.Context) { s, err = schedule(steps, a, now, night) }, func() {
+	var others []otherDay
+	var clashes []plan.Clash
+	f.cancel = f.env.Run(func(ctx context.Context) {
+		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
+			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+		}
+	}, func() {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.Why(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = f.units.SayAll(s.Words()), s.Nearest
+		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
 		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
 		f.reread()
 	})
@@ -233,7 +239,7 @@ func (f *planFace) takeNearest() {
 	if f.nearest == nil {
 		return
 	}
-	f.anchor.at = f.anchor.of.in(*f.nearest)
+	f.anchor.at = f.anchor.in(*f.nearest)
 	f.when.SetTime(f.anchor.at)
 	f.plan()
 }

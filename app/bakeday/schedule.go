@@ -14,24 +14,15 @@ import (
 // An anchor is what a plan is made from: a time, and what should be then.
 type anchor struct {
 	at time.Time
-	of end
+	of plan.Anchor
 }
 
-// An end is what a plan is made from, in the order of the choices on the page.
-type end int
-
-const (
-	beginning end = iota // it begins then
-	ready                // the bread is ready then
-	mixing               // the dough is mixed then: the levain is built so that it is ripe
-)
-
-// in gives when a plan has that.
-func (e end) in(p plan.Plan) time.Time {
-	switch e {
-	case ready:
+// in gives when a plan has what an anchor is of.
+func (a anchor) in(p plan.Plan) time.Time {
+	switch a.of {
+	case plan.Readiness:
 		return p.ReadyAt()
-	case mixing:
+	case plan.Around:
 		at := p.Start
 		for _, s := range p.Steps {
 			if s.Kind == plan.Mix {
@@ -64,16 +55,11 @@ func nightOf(j *journal.Journal) (plan.Night, error) {
 	return plan.Night{From: clock(from), To: clock(to)}, nil
 }
 
-// schedule plans the steps of a bake from an anchor, at the lengths wished for.
-func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night) (plan.Schedule, error) {
+// schedule plans the steps of a bake from an anchor, at the lengths wished for, beside the
+// other doughs of the kitchen. It says where they clash.
+func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night, others []plan.Plan) (plan.Schedule, []plan.Clash, error) {
 	wishes := journal.PlanSteps(journal.Wishes(steps))
-	switch a.of {
-	case ready:
-		return plan.Backward(wishes, a.at, now.Truncate(time.Minute), night)
-	case mixing:
-		return plan.Through(wishes, mixes(wishes), a.at, now.Truncate(time.Minute), night)
-	}
-	return plan.Forward(wishes, a.at, night)
+	return plan.Ask{Steps: wishes, Of: a.of, Step: mixes(wishes), At: a.at, NotBefore: now.Truncate(time.Minute), Night: night}.Beside(others...)
 }
 
 // Soon is the next full five minutes: when a plan that begins now begins.

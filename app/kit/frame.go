@@ -27,6 +27,7 @@ type Frame struct {
 	tip     *tip
 	toast   *toast
 	stop    func()
+	inkOnly bool   // whether a sealed tasting is shown
 	unpoint func() // takes away what is shown for what the pointer is on, or nil
 }
 
@@ -53,6 +54,9 @@ func FrameOf(o fyne.CanvasObject) *Frame {
 	f, _ := c.Content().(*Frame)
 	return f
 }
+
+// SetInkOnly says whether what is shown may carry no colour.
+func (f *Frame) SetInkOnly(yes bool) { f.inkOnly = yes }
 
 // SetContent replaces what the frame holds.
 func (f *Frame) SetContent(o fyne.CanvasObject) {

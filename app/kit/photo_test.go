@@ -323,7 +323,7 @@ func (noPicture) Thumb(context.Context, string, int) (image.Image, error) {
 }
 
 func TestAPictureThatFailsIsNone(t *testing.T) {
-	l := kit.NewLoader(noPicture{}, 1, 1<<20)
+	l := kit.NewLoader(func(fn func()) { fn() }, noPicture{}, 1, 1<<20)
 	defer l.Close()
 	got := make(chan image.Image, 1)
 	l.Load("loaf", 128, func(img image.Image, err error) { got <- img })

@@ -257,36 +257,32 @@ func (v *PhotoView) Resize(s fyne.Size) {
 
 // CreateRenderer is called by Fyne.
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
-	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
-	r.ring.StrokeWidth = 2
+	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
 	r.Refresh()
 	return r
 }
 
 type photoViewRenderer struct {
-	v         *PhotoView
-	bed, ring *canvas.Rectangle
+	v    *PhotoView
+	bed  *canvas.Rectangle
+	ring FocusRing
 }
 
 func (r *photoViewRenderer) Destroy() {}
 func (r *photoViewRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring}
+	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring.Object()}
 }
 func (r *photoViewRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
 
 func (r *photoViewRenderer) Layout(size fyne.Size) {
 	r.bed.Resize(size)
-	r.ring.Resize(size)
+	r.ring.Within(size)
 	r.v.clip.Resize(size)
 }
 
 func (r *photoViewRenderer) Refresh() {
 	r.bed.FillColor = theme.Color(look.ColorNight)
-	r.ring.StrokeColor = color.Transparent
-	if r.v.focused {
-		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
-	}
+	r.ring.Show(r.v, r.v.focused)
 	r.bed.Refresh()
-	r.ring.Refresh()
 	canvas.Refresh(r.v)
 }

@@ -123,7 +123,7 @@ func (s Schedule) Words() []say.Line {
 		out = append(out, s.broken())
 	}
 	switch {
-	case s.OK():
+	case s.Nearest == nil && s.OK():
 	case s.Nearest == nil:
 		out = append(out, say.Of("No plan of these steps within two days of it can be kept."))
 	default:
@@ -143,6 +143,24 @@ func (s Schedule) broken() say.Line {
 			"All": say.And(all...), "What": s.Broken[0].Title, "When": weekday(s.Broken[0].Due),
 			"From": s.Night.From.moment(), "To": s.Night.To.moment(),
 		})
+}
+
+// atNight says what falls into the night, without whether it can be helped.
+func (s Schedule) atNight() say.Line {
+	if len(s.Broken) == 0 {
+		return say.Line{}
+	}
+	return say.N("{{.What}} falls at {{.When}}, within your sleep.", "{{.What}} falls at {{.When}}, within your sleep, and {{.N}} moments in all.", len(s.Broken),
+		say.With{"What": s.Broken[0].Title, "When": weekday(s.Broken[0].Due)})
+}
+
+// Line says the change.
+func (e Easing) Line() say.Line {
+	with := say.With{"Step": e.Giving.Line(), "By": max(e.By, -e.By).Line(), "What": e.Moved.Title, "When": weekday(e.Moved.Due)}
+	if e.By < 0 {
+		return say.Of("Shorten {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)
+	}
+	return say.Of("Lengthen {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)
 }
 
 // weekday is a time of a plan: its days are told apart by their names.
