@@ -30,6 +30,7 @@ type Window struct {
 	openers map[string]room.Opener
 
 	here        visit
+	begins      bool // the page was reached by a key, and has not begun yet
 	past, ahead []visit
 	stopHearing func()
 	closed      bool
@@ -74,7 +75,9 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
 	w.useLook()
 	w.side = newSidebar(w.Go)
-	w.frame = kit.NewFrame(container.New(sideBySide{}, w.side, w.body))
+	begin, gate := kit.NewBeginning(w.start)
+	w.frame = kit.NewFrame(container.NewStack(container.NewWithoutLayout(begin),
+		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
@@ -186,8 +189,43 @@ func (w *Window) show(v visit) {
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
+	w.begins = w.frame.ByKey()
 	w.retitle()
 	v.page.Shown()
+	w.beginByKey()
+}
+
+// start is where the work of the page begins, or nil where it does not say.
+func (w *Window) start() fyne.Focusable {
+	if s, ok := w.here.page.(room.Starter); ok {
+		return s.Start()
+	}
+	return nil
+}
+
+// beginByKey gives a page that was reached by a key the keyboard where its work begins,
+// at once or when it has been read.
+func (w *Window) beginByKey() {
+	if !w.begins || w.win.Canvas().Focused() != nil {
+		w.begins = false
+		return
+	}
+	if to := w.start(); to != nil {
+		w.begins = false
+		w.win.Canvas().Focus(to)
+	}
+}
+
+// scroll scrolls the page as a key asks, or hands the key to its list.
+func (w *Window) scroll(key fyne.KeyName) {
+	if w.frame.ScrollPage(key) {
+		return
+	}
+	c := w.win.Canvas()
+	if to := w.start(); to != nil && c.Focused() != to {
+		c.Focus(to)
+		to.TypedKey(&fyne.KeyEvent{Name: key})
+	}
 }
 
 // retitle takes the title and the keys of the page anew.
@@ -199,6 +237,7 @@ func (w *Window) retitle() {
 		w.win.SetTitle(title + " · Twinloaf")
 	}
 	w.keys.Set(lang.L("On this page"), w.here.page.Keys())
+	w.beginByKey()
 }
 
 // changed passes a change on to the page that is shown.
@@ -223,7 +262,8 @@ func (w *Window) changed(c journal.Changed) {
 // useLook sets the theme that the settings ask for.
 func (w *Window) useLook() {
 	mode := look.FollowSystem
-	if s, err := w.env.Journal.Settings(); err == nil {
+	s, err := w.env.Journal.Settings()
+	if err == nil {
 		switch s.Look {
 		case "light":
 			mode = look.AlwaysLight
@@ -231,10 +271,12 @@ func (w *Window) useLook() {
 			mode = look.AlwaysDark
 		}
 	}
-	if t, ok := w.env.App.Settings().Theme().(*look.Theme); ok && t.Mode() == mode {
-		return
+	if t, ok := w.env.App.Settings().Theme().(*look.Theme); !ok || t.Mode() != mode {
+		w.env.App.Settings().SetTheme(look.New(mode))
 	}
-	w.env.App.Settings().SetTheme(look.New(mode))
+	if s != nil {
+		w.useTextSize(s, mode)
+	}
 }
 
 // say shows a line at the foot of the window.

@@ -227,6 +227,12 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 			to = e.w.after(from)
 		}
 		e.put(from, to, "")
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		if !e.MultiLine { // of no use here: the page is scrolled
+			PassKey(e, ev)
+			return
+		}
+		e.move(ev.Name, false)
 	default:
 		e.move(ev.Name, false)
 	}

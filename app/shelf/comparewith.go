@@ -48,7 +48,12 @@ func (p *comparePick) Object() fyne.CanvasObject { return p.page }
 func (p *comparePick) Title() string             { return lang.L("Compare with which bake?") }
 
 // Start puts the keyboard at the likeliest.
-func (p *comparePick) Start() fyne.Focusable { return p.grid }
+func (p *comparePick) Start() fyne.Focusable {
+	if len(p.others) == 0 {
+		return nil
+	}
+	return p.grid
+}
 
 func (p *comparePick) Keys() []kit.Key {
 	return []kit.Key{
