@@ -3,6 +3,7 @@
 package app
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -10,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/clipboard"
 	"twinloaf/app/cultures"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -34,6 +36,9 @@ type Window struct {
 	past, ahead []visit
 	stopHearing func()
 	closed      bool
+
+	// clipboard reads what the toolkit's clipboard does not; tests set it.
+	clipboard func(ctx context.Context, kinds ...string) (kind string, data []byte, err error)
 
 	closing *closing   // while the window waits for the disk to close
 	place   *kit.Sheet // that the journal has lost its place
@@ -64,7 +69,7 @@ func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
 
 // furnish fills an empty window, or one whose journal was closed.
 func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func())) *Window {
-	w := &Window{win: win, openers: openers(), body: container.NewStack()}
+	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
