@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"html"
 	"image/png"
@@ -18,10 +17,10 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
 	"twinloaf/assets/demo"
@@ -72,12 +71,13 @@ func aStrangeLanguage(t *testing.T) {
 		}
 		return out
 	}
-	if err := lang.AddTranslationsForLocale(told(write), "en"); err != nil {
+	c, err := words.Read("en", told(write))
+	if err != nil {
 		t.Fatal(err)
 	}
+	c.Use()
 	t.Cleanup(func() {
-		plain := told(func(s string) string { return s })
-		if err := errors.Join(lang.AddTranslationsForLocale(plain, "en"), words.Load()); err != nil {
+		if err := words.Speak("en"); err != nil {
 			t.Error(err)
 		}
 	})
@@ -86,7 +86,7 @@ func aStrangeLanguage(t *testing.T) {
 // symbols are written alike in every language, or name something by its own name.
 var symbols = strings.Fields(`
 	g kg mg ml l mm cm m °C °F C F min h s x d p n SE pH MB px PxPerMM
-	Twinloaf ISO SHA JPEG PNG WebP HEIC CSV PDF SVG EXIF DIN FDA CDC USDA
+	English Deutsch Twinloaf ISO SHA JPEG PNG WebP HEIC CSV PDF SVG EXIF DIN FDA CDC USDA
 	Ctrl Alt Shift Esc Enter Tab Page Up Down Home End F11`)
 
 func TestEveryWordComesFromTheCatalogue(t *testing.T) {
@@ -102,7 +102,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 		t.Fatal(err)
 	}
 	aStrangeLanguage(t)
-	w := New(a, j)
+	w := compose(a, j, maintest.New().Do)
 	t.Cleanup(w.Close)
 	places, written := everyPlace(t, j)
 	places = append(places, crumbPlaces(t, j)...)
@@ -262,7 +262,7 @@ func everyPlace(t *testing.T, j *journal.Journal) (places []room.Place, written 
 		places = append(places, room.Place{Name: name})
 	}
 	var b strings.Builder
-	for _, s := range append(symbols, "Ctrl K") {
+	for _, s := range symbols {
 		b.WriteString(plain(s))
 	}
 	places = append(places, each[journal.Culture](t, j, &b, 9, room.Culture, room.History)...)

@@ -189,7 +189,7 @@ func (w *Window) lostPlace(err error) {
 
 // saveCopy has the baker choose a folder, and writes a copy of the open journal there.
 func (w *Window) saveCopy() {
-	kit.PickFiles(w.win, kit.PickOptions{
+	kit.PickFiles(w.env.Main, w.win, kit.PickOptions{
 		Title: lang.L("Save a copy of the journal in this folder"), Yes: lang.L("Save"), Folder: true,
 		OnChosen: func(paths []string) { w.copyTo(paths[0]) },
 	})

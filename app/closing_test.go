@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/journal"
 	"twinloaf/journal/journaltest"
@@ -26,7 +27,7 @@ func newAdrift(t *testing.T) *adrift {
 	t.Helper()
 	a := &adrift{dir: filepath.Join(t.TempDir(), "journal"), aside: filepath.Join(t.TempDir(), "aside")}
 	j, _ := journaltest.OpenIn(t, a.dir, journal.Options{})
-	a.Window = New(test.NewTempApp(t), j)
+	a.Window = compose(test.NewTempApp(t), j, maintest.New().Do)
 	a.env.Wait()
 	b := &journal.Bake{Name: "Ferry loaf", At: j.Now()}
 	if !a.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {

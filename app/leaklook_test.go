@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -16,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
 )
@@ -34,7 +34,8 @@ const perPoint = 0.5
 
 // show puts the journal into a window.
 func (lw *leakWorld) show(a fyne.App) {
-	lw.w = compose(a, lw.j, lw.later.add)
+	lw.loop = maintest.New()
+	lw.w = compose(a, lw.j, lw.loop.Do)
 	lw.w.win.Canvas().(test.WindowlessCanvas).SetScale(perPoint)
 	lw.resize(800)
 	lw.w.env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(lw.saved, o.Name)) }
@@ -92,37 +93,9 @@ func (lw *leakWorld) note(s sight) {
 	lw.seen = append(lw.seen, s)
 }
 
-// later keeps what other goroutines hand to the main one until the test does
-// it, so that both walks go the same way.
-type later struct {
-	mu   sync.Mutex
-	todo []func()
-}
-
-func (l *later) add(fn func()) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	l.todo = append(l.todo, fn)
-}
-
-// do does what is waiting and reports whether there was anything.
-func (l *later) do() bool {
-	l.mu.Lock()
-	todo := l.todo
-	l.todo = nil
-	l.mu.Unlock()
-	for _, fn := range todo {
-		fn()
-	}
-	return len(todo) > 0
-}
-
 // settle waits for all that a page does in the background.
 func (lw *leakWorld) settle() {
-	for more := true; more; more = lw.later.do() {
-		lw.w.env.Wait()
-		lw.w.env.Thumbs.Wait()
-	}
+	lw.loop.Settle(lw.w.env.Wait, lw.w.env.Thumbs.Wait)
 	everyObject(lw.w.win.Canvas(), func(o fyne.CanvasObject) {
 		if v, ok := o.(*kit.PhotoView); ok {
 			v.Wait()

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/maintest"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -47,8 +48,8 @@ type leakWorld struct {
 	card    []blind.CardLine
 	places  []room.Place // one of each page; of the two loaves, that of the first
 	log     bytes.Buffer
-	later   later
-	height  int // of the window
+	loop    *maintest.Loop // all that other goroutines hand over waits, so that both walks go the same way
+	height  int            // of the window
 	seal    string
 	locked  string // the hash of the locked assignment, where its key is on a paper
 	seen    []sight

@@ -23,7 +23,7 @@ func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Jo
 			w.leave()
 			line := kit.Faint("")
 			page := kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: line})
-			w.win.SetContent(kit.NewFrame(page))
+			w.win.SetContent(kit.NewFrame(fyne.Do, page))
 			go func() {
 				j := w.env.Journal
 				asked := between(ctx)

@@ -83,7 +83,7 @@ func (d door) leadsTo(page string) bool {
 
 // CreateRenderer is called by Fyne.
 func (s *sidebar) CreateRenderer() fyne.WidgetRenderer {
-	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl K", lang.L("find"))}
+	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl+K", lang.L("find"))}
 	r.objects = []fyne.CanvasObject{s.name, s.line, r.find}
 	for _, d := range append(append([]*doorway{}, s.doors...), s.foot...) {
 		r.objects = append(r.objects, d)
@@ -178,25 +178,26 @@ func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
 
 // CreateRenderer is called by Fyne.
 func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
-	r := &doorwayRenderer{d: d, back: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), word: canvas.NewText("", nil)}
+	r := &doorwayRenderer{d: d, ring: kit.NewFocusRing(look.Radius), bar: canvas.NewRectangle(nil), word: canvas.NewText("", nil)}
 	r.Refresh()
 	return r
 }
 
 type doorwayRenderer struct {
-	d         *doorway
-	back, bar *canvas.Rectangle
-	word      *canvas.Text
+	d    *doorway
+	ring kit.FocusRing
+	bar  *canvas.Rectangle
+	word *canvas.Text
 }
 
 func (r *doorwayRenderer) Destroy() {}
 func (r *doorwayRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.bar, r.word}
+	return []fyne.CanvasObject{r.ring.Object(), r.bar, r.word}
 }
 func (r *doorwayRenderer) MinSize() fyne.Size { return fyne.NewSize(sidebarWidth-1, look.Space(9)) }
 
 func (r *doorwayRenderer) Layout(size fyne.Size) {
-	r.back.Resize(size)
+	r.ring.Within(size)
 	r.bar.Resize(fyne.NewSize(3, size.Height))
 	m := r.word.MinSize()
 	r.word.Resize(m)
@@ -212,10 +213,7 @@ func (r *doorwayRenderer) Refresh() {
 	if d.here || d.hovered {
 		r.word.Color = theme.Color(look.ColorInk)
 	}
-	r.back.FillColor = theme.Color(look.ColorPaper)
-	if d.focused {
-		r.back.FillColor = theme.Color(look.ColorWash)
-	}
+	r.ring.Show(d, d.focused)
 	r.bar.Hidden = !d.here
 	r.bar.FillColor = theme.Color(look.ColorCrust)
 	for _, o := range r.Objects() {

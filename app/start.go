@@ -30,7 +30,7 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 		if win == nil {
 			w = New(a, j)
 		} else {
-			w = furnish(win, a, j, nil)
+			w = furnish(win, a, j, fyne.Do)
 		}
 		return w
 	}
@@ -90,7 +90,8 @@ func newWaiting(a fyne.App) *waiting {
 	w := &waiting{win: a.NewWindow("Twinloaf")}
 	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …")})
 	w.win.SetIcon(look.AppIcon())
-	w.win.SetContent(kit.NewFrame(w.page))
+	w.win.SetPadded(false)
+	w.win.SetContent(kit.NewFrame(fyne.Do, w.page))
 	w.win.Resize(fyne.NewSize(720, 320))
 	return w
 }

@@ -18,6 +18,7 @@ import (
 	"twinloaf/app/remind"
 	"twinloaf/app/room"
 	"twinloaf/app/safekeeping"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 )
 
@@ -55,20 +56,20 @@ type visit struct {
 const remembered = 30
 
 // New makes the window on an open journal. [Start] shows it.
-func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, nil) }
+func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, fyne.Do) }
 
-// compose makes the window; what comes back from other goroutines is handed to
-// onMain, nil for Fyne's main goroutine.
-func compose(a fyne.App, j *journal.Journal, onMain func(func())) *Window {
+// compose makes the window; main takes what comes back from other goroutines.
+func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	win := a.NewWindow("Twinloaf")
 	win.SetIcon(look.AppIcon())
 	win.Resize(fyne.NewSize(1280, 800))
 	win.SetMaster()
-	return furnish(win, a, j, onMain)
+	win.SetPadded(false)
+	return furnish(win, a, j, main)
 }
 
 // furnish fills an empty window, or one whose journal was closed.
-func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func())) *Window {
+func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
@@ -76,12 +77,13 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, onMain func(func()
 	}
 	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
-	w.env.Begin(onMain)
-	w.env.Thumbs = kit.NewLoader(thumbs{j}, 2, 96<<20)
+	w.env.Begin(main)
+	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
 	w.useLook()
+	w.useLanguage()
 	w.side = newSidebar(w.Go)
 	begin, gate := kit.NewBeginning(w.start)
-	w.frame = kit.NewFrame(container.NewStack(container.NewWithoutLayout(begin),
+	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(begin),
 		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
@@ -128,6 +130,7 @@ func (w *Window) leave() {
 	w.here.page.Left()
 	w.stopHearing()
 	w.env.Close()
+	w.env.Thumbs.Close()
 }
 
 // Go shows the page of a place, if the page that is there may be left.
@@ -186,11 +189,13 @@ func (w *Window) show(v visit) {
 	w.win.Canvas().Unfocus()
 	w.here = v
 	bare, ok := v.page.(room.Bare)
-	if ok && bare.Bare() {
+	alone := ok && bare.Bare()
+	if alone {
 		w.side.Hide()
 	} else {
 		w.side.Show()
 	}
+	w.frame.SetInkOnly(alone)
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
@@ -260,6 +265,9 @@ func (w *Window) changed(c journal.Changed) {
 	}
 	if c.TouchesKind(journal.KindSettings) {
 		w.useLook()
+		if w.useLanguage() {
+			return // the window is shown anew
+		}
 	}
 	w.here.page.Changed(c)
 }
@@ -282,6 +290,31 @@ func (w *Window) useLook() {
 	if s != nil {
 		w.useTextSize(s, mode)
 	}
+}
+
+// useLanguage has the window speak the language that the settings ask for, shows it anew
+// if that is another one, and reports whether it does.
+func (w *Window) useLanguage() (anew bool) {
+	tag := ""
+	if s, err := w.env.Journal.Settings(); err == nil {
+		tag = s.Language
+	}
+	if words.InUse() == words.Spoken(tag).Tag {
+		return false
+	}
+	if err := words.Speak(tag); err != nil {
+		w.fail(err)
+		return false
+	}
+	if w.env.Reopen == nil { // it is just being made
+		return false
+	}
+	here := w.here.place
+	w.env.Reopen(func(context.Context) error { return nil }, func(env *room.Env, err error) {
+		env.Fail(err)
+		env.Go(here)
+	})
+	return true
 }
 
 // say shows a line at the foot of the window.

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -24,7 +25,7 @@ import (
 func newWindow(t *testing.T) *Window {
 	t.Helper()
 	j, _ := journaltest.Open(t, journal.Options{})
-	w := New(test.NewTempApp(t), j)
+	w := compose(test.NewTempApp(t), j, maintest.New().Do)
 	w.env.Wait()
 	t.Cleanup(w.Close)
 	return w
@@ -194,7 +195,7 @@ func TestSearch(t *testing.T) {
 func TestClosingKeepsWhatIsBeingTyped(t *testing.T) {
 	dir := t.TempDir()
 	j, _ := journaltest.OpenIn(t, dir, journal.Options{})
-	w := New(test.NewTempApp(t), j)
+	w := compose(test.NewTempApp(t), j, maintest.New().Do)
 	b := &journal.Bake{Name: "F"}
 	if !w.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
 		t.Fatal("not put")

@@ -80,7 +80,7 @@ func (b *Bake) mixes() bool {
 // of the baker's own may be anything, and is taken for part of it.
 func inBulk(k plan.Kind) bool {
 	switch k {
-	case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered, plan.Cool:
+	case plan.PreShape, plan.BenchRest, plan.Divide, plan.Proof, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered, plan.Cool:
 		return false
 	}
 	return true

@@ -38,6 +38,8 @@ type registration struct {
 	carded bool
 	// check tells why a body in JSON is no record of this kind with that ID.
 	check func(id ID, body []byte) error
+	// faults gives the figures in such a body that cannot be.
+	faults func(id ID, body []byte) []fault
 }
 
 // registrations lists every kind, in the order in which an archive would need
@@ -68,6 +70,13 @@ func register[T any, R Record[T]]() registration {
 		check: func(id ID, body []byte) error {
 			_, err := parse[T, R](id, body)
 			return err
+		},
+		faults: func(id ID, body []byte) []fault {
+			r, err := parse[T, R](id, body)
+			if err != nil {
+				return nil
+			}
+			return mend(r)
 		},
 	}
 }

@@ -65,10 +65,31 @@ func CheckRaw(raw Raw) error {
 	return r.check(raw.ID, raw.Body)
 }
 
+// CheckFigures tells in a sentence which figure of a record cannot be; nil for none. One
+// that was, the journal's own version, has already is let be; was may be without a body.
+func CheckFigures(raw, was Raw) error {
+	r, ok := registered(raw.Kind)
+	if !ok {
+		return nil
+	}
+	var before []fault
+	if was.Body != nil {
+		before = r.faults(was.ID, was.Body)
+	}
+	return refuseNew(r.faults(raw.ID, raw.Body), before)
+}
+
 // PutRaw writes a record as it is, in place of one of the same kind and ID, once
-// [CheckRaw] has nothing against it.
+// [CheckRaw] and [CheckFigures] have nothing against it.
 func PutRaw(t *Tx, raw Raw) error {
 	if err := CheckRaw(raw); err != nil {
+		return err
+	}
+	was, err := GetRaw(t, raw.Ref)
+	if err != nil {
+		was.Body = nil
+	}
+	if err := CheckFigures(raw, was); err != nil {
 		return err
 	}
 	return t.st.Set(raw.Ref, store.Wrap(string(raw.Kind), string(raw.ID), raw.Body))

@@ -13,10 +13,12 @@ import (
 // choice follows the computer's locale.
 type Settings struct {
 	Head
+	Language    string `json:"language,omitzero"`    // "en", "de"
 	Temperature string `json:"temperature,omitzero"` // "C", "F"
 	Weight      string `json:"weight,omitzero"`      // "g", "oz"
 	Clock       string `json:"clock,omitzero"`       // "24", "12"
 	Look        string `json:"look,omitzero"`        // "light", "dark"
+	Paper       string `json:"paper,omitzero"`       // "a4", "letter"
 	// SleepFrom and SleepTo are the hours, from midnight, in which nobody
 	// turns dough.
 	SleepFrom *time.Duration `json:"sleepFrom,omitzero"`

@@ -103,7 +103,7 @@ func shaping(b *journal.Bake, now time.Time) (plan.Moment, bool) {
 		switch m.Kind {
 		case plan.Mix, plan.Rest, plan.Turns, plan.Bulk:
 			mixed = true
-		case plan.Divide, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered:
+		case plan.PreShape, plan.Divide, plan.Proof, plan.ColdRest, plan.Heat, plan.BakeCovered, plan.BakeUncovered:
 			if mixed && m.Turn == 0 {
 				return m, m.State == plan.Pending
 			}

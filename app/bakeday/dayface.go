@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -39,7 +40,8 @@ type dayFace struct {
 
 	doughs                       *fyne.Container
 	name, step, count, due, then *kit.Text
-	note                         *kit.Text
+	note, caution                *kit.Text
+	barred                       error           // why nothing is to be made of its culture
 	adding                       *fyne.Container // the progress of photos
 	main                         *kit.Button
 	later, skip                  *kit.Button
@@ -47,6 +49,7 @@ type dayFace struct {
 	bulk                         *bulkPart
 	scale                        *scale
 	needs                        *kit.Text // what else the step asks for
+	ease                         *easePart
 }
 
 func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {
@@ -66,7 +69,8 @@ func (f *dayFace) build() {
 	f.due = kit.NewText(kit.Span{Size: sizeDue})
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
-	f.bulk = newBulkPart(f)
+	f.bulk, f.ease = newBulkPart(f), newEasePart(f)
+	f.caution = kit.NewText()
 	f.scale = newScale(f)
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
@@ -81,8 +85,8 @@ func (f *dayFace) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	when := kit.Stack(0, f.count, f.due, f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
-	left := kit.Stack(0, f.doughs, f.name, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+	when := kit.Stack(0, f.count, f.due, f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
 		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
@@ -116,10 +120,11 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 			return err
 		}
 	}
-	f.bake = b
+	f.bake, f.barred = b, lives.Barred(f.env.Journal, b.Culture, f.env.Now())
 	f.tick()
 	f.list.follow(f.view)
 	f.bulk.show()
+	f.ease.look()
 	return nil
 }
 
@@ -145,6 +150,7 @@ func (f *dayFace) show() {
 	v := f.view
 	f.scale.show()
 	f.name.SetText(v.Bake)
+	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
 	ink := look.ColorCrust
 	if v.Late {

@@ -8,6 +8,7 @@ import (
 
 	ics "github.com/arran4/golang-ical"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
@@ -29,6 +30,38 @@ func planned(t testing.TB) (*roomtest.Bench, *planFace, journal.ID) {
 	f := b.Show(open, room.At(room.BakeDay, bake.ID)).(*page).face.(*planFace)
 	b.Wait()
 	return b, f, bake.ID
+}
+
+// A plan made with a culture that was found to be bad since says so, and does not begin.
+func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
+	b, f, id := planned(t)
+	if f.caution.Visible() {
+		t.Errorf("with no culture it says %q", f.caution.String())
+	}
+	b.Put(func(tx *journal.Tx) error {
+		gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0)}
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		if err := journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.AddDate(0, 0, -1), Kept: 20, Flour: 40, Water: 40}); err != nil {
+			return err
+		}
+		if err := journal.Put(tx, &journal.Reading{Culture: gorse.ID, At: b.Clock.Add(-time.Hour), Mould: true}); err != nil {
+			return err
+		}
+		return journal.Change(tx, id, func(b *journal.Bake) { b.Culture = gorse.ID })
+	})
+	b.Wait()
+	bake := stored(t, b, id)
+	f.show(bake)
+	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Gorse is to be thrown away") {
+		t.Errorf("the plan says %q", f.caution.String())
+	}
+	f.start()
+	b.Wait()
+	if got := stored(t, b, id); got.State != journal.Planned {
+		t.Errorf("the day began: %v", got.State)
+	}
 }
 
 func TestAPlanBeginsSoon(t *testing.T) {
@@ -85,6 +118,86 @@ func TestBackFromWhenItIsReady(t *testing.T) {
 	}
 }
 
+// The levain of the bake's culture is ripe by that culture's hours; with one link the plan
+// goes by them, and the hour of mixing sets that of the build, as that of the build sets
+// when it is mixed.
+func TestTheLevainSetsTheDay(t *testing.T) {
+	b, f, id := planned(t)
+	culture := &journal.Culture{Name: "Gorse"}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, culture) })
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(x *journal.Bake) {
+			x.Culture = culture.ID
+			x.Levains = []journal.LevainBuild{{Lines: []journal.Ingredient{
+				{ID: "seed", Role: formula.Culture, Grams: 40}, {ID: "fed", Role: formula.Flour, Grams: 80}, {ID: "drink", Role: formula.Water, Grams: 80}}}}
+		})
+	})
+	b.Wait()
+	if words := f.levain.text.String(); !strings.Contains(words, "the levain is ripe") || !strings.Contains(words, "guessed from published rates") || f.levain.use.Text() != "Put the build into the day" {
+		t.Fatalf("it says %q and offers %q", words, f.levain.use.Text())
+	}
+	f.levain.use.OnTapped()
+	b.Wait()
+	step, ok := levainStep(stored(t, b, id).Steps)
+	if !ok || f.levain.use.Visible() || step.Min != toMinutes(f.levain.ripe.RipeFrom).Duration() || step.Max != toMinutes(f.levain.ripe.RipeTo).Duration() {
+		t.Fatalf("the levain's step is %+v, and it still offers %q", step, f.levain.use.Text())
+	}
+	f.mode.OnChanged(int(plan.Around))
+	b.Wait()
+	b.Type(f.when, "6 Mar 16:00")
+	b.Wait()
+	day, _ := stored(t, b, id).Day()
+	built, mixed := day.Start, anchor{of: plan.Around}.in
+	if want := time.Date(2026, 3, 6, 16, 0, 0, 0, time.UTC); !mixed(day).Equal(want) || want.Sub(built) != toMinutes(f.levain.ripe.Peak).Duration() {
+		t.Errorf("to mix at four it is built at %v and mixed at %v; best after %v h", built, mixed(day), f.levain.ripe.Peak)
+	}
+	// And the other way: built then, it is mixed then.
+	f.mode.OnChanged(int(plan.Beginning))
+	b.Wait()
+	if day, _ := stored(t, b, id).Day(); !day.Start.Equal(built) || mixed(day).Sub(built) < step.Min || mixed(day).Sub(built) > step.Max {
+		t.Errorf("built at %v it is mixed at %v", day.Start, mixed(day))
+	}
+	if len(b.Failed) > 0 {
+		t.Error(b.Failed)
+	}
+}
+
+// A second plan for the hour of the first wants the oven when that has it: it is said, and
+// the nearest plan at which the oven is free is offered.
+func TestTwoDoughsWantOneOven(t *testing.T) {
+	b, f, id := planned(t)
+	if len(f.words) > 0 && strings.Contains(strings.Join(f.words, " "), "oven") {
+		t.Errorf("alone it says %q", f.words)
+	}
+	other := putDough(b, "Deck rye", journal.Planned, b.Clock.Add(10*time.Minute))
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, other.ID, func(x *journal.Bake) {
+			for i, s := range stored(t, b, id).Steps { // ten minutes after the first, all day
+				x.Steps[i].PlannedAt, x.Steps[i].Planned = s.PlannedAt.Add(10*time.Minute), s.Planned
+			}
+		})
+	})
+	f.plan()
+	b.Wait()
+	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both want the oven") || f.nearest == nil {
+		t.Fatalf("it says %q, nearest %v", words, f.nearest)
+	}
+	f.takeNearest()
+	b.Wait()
+	if words := f.saying.String(); strings.Contains(words, "want the oven") {
+		t.Errorf("moved, it says %q", words)
+	}
+	mine, theirs := mustDay(stored(t, b, id)), mustDay(stored(t, b, other.ID))
+	if got := mine.Clashes(b.Clock, theirs); len(got) > 0 {
+		t.Errorf("moved, they clash: %v", got)
+	}
+}
+
+func mustDay(b *journal.Bake) plan.Plan {
+	day, _ := b.Day()
+	return day
+}
+
 func TestStartingTheDay(t *testing.T) {
 	b, _, id := planned(t)
 	p := b.Show(open, room.At(room.BakeDay, id)).(*page)
@@ -129,6 +242,17 @@ func TestBakeItAgain(t *testing.T) {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is missing in\n%s", want, all)
 		}
+	}
+	// Half of it wholegrain, it is said how much more water that wants.
+	if f.wish(stored(t, b, p.id)) != "" {
+		t.Errorf("with the same flours it says %q", f.wish(stored(t, b, p.id)))
+	}
+	bakeHolder{f}.Edit("flour", func(m *dough.Mix) {
+		m.Ingredients = append(m.Ingredients, journal.Ingredient{ID: "whole", Name: "Wholemeal", Role: formula.Flour, Grams: 1000, Flour: &journal.FlourFacts{Wholegrain: 100}})
+	})
+	b.Wait()
+	if words := f.wish(stored(t, b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
+		t.Errorf("with wholegrain it says %q", words)
 	}
 	if again := stored(t, b, p.id); again.From != first.ID || again.State != journal.Planned {
 		t.Errorf("the plan is %+v", again)

@@ -38,15 +38,18 @@ type planFace struct {
 	mode    *kit.Segments
 	when    *kit.WhenField
 	saying  *kit.Text
+	caution *kit.Text // its culture is to be thrown away
 	take    *kit.Link
 	rows    *fyne.Container
 	shownAs []planRow
+	levain  *levainPart
 	water   *waterPanel
 	editor  *dough.Editor
 	steps   *dough.Steps
 	apart   *fyne.Container
 	against *dough.Side // what it is told apart from, or nil
 	apartAs []dough.Difference
+	wished  string // by the flours, of the water
 }
 
 func newPlanFace(env *room.Env, b *journal.Bake) (f *planFace, err error) {
@@ -112,7 +115,7 @@ func (f *planFace) build() {
 		}
 		f.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
 	})
-	f.mode = kit.NewSegments("", []string{lang.L("from when it begins"), lang.L("back from when it is ready")}, 0, f.turn)
+	f.mode = kit.NewSegments("", []string{lang.L("from when it begins"), lang.L("back from when it is ready"), lang.L("around when it is mixed")}, 0, f.turn)
 	f.when = kit.NewWhenField(kit.WhenOptions{Units: f.units, Now: f.env.Now, Hint: lang.L("when"),
 		OnChanged: func(t time.Time, ok bool) {
 			if ok {
@@ -121,10 +124,12 @@ func (f *planFace) build() {
 			}
 		}})
 	f.saying = kit.Body("")
+	f.caution = kit.NewText()
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
+	f.levain = newLevainPart(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.mode, f.when, f.saying, f.take)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
 	body := kit.Stack(7,
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
@@ -164,6 +169,7 @@ func (f *planFace) shown() {
 	if err != nil {
 		return // the page has seen it too
 	}
+	f.levain.read(b)
 	if len(b.Steps) > 0 && b.Steps[0].PlannedAt.IsZero() {
 		f.plan()
 	}
@@ -187,13 +193,10 @@ func (f *planFace) do(label string, change func(*journal.Bake)) bool {
 
 // turn plans from the other end, with the time that the plan has there now.
 func (f *planFace) turn(i int) {
-	f.anchor.back = i == 1
+	f.anchor.of = plan.Anchor(i)
 	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
 		if day, ok := b.Day(); ok {
-			f.anchor.at = day.Start
-			if f.anchor.back {
-				f.anchor.at = day.ReadyAt()
-			}
+			f.anchor.at = f.anchor.in(day)
 		}
 	}
 	f.when.SetTime(f.anchor.at)
@@ -214,13 +217,19 @@ func (f *planFace) plan() {
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
 	var s plan.Schedule
-	f.cancel = f.env.Run(func(context.Context) { s, err = schedule(steps, a, now, night) }, func() {
+	var others []otherDay
+	var clashes []plan.Clash
+	f.cancel = f.env.Run(func(context.Context) {
+		if others, err = otherDays(f.env.Journal, f.id, now); err == nil {
+			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+		}
+	}, func() {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.Why(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = f.units.SayAll(s.Words()), s.Nearest
+		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
 		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
 		f.reread()
 	})
@@ -230,10 +239,7 @@ func (f *planFace) takeNearest() {
 	if f.nearest == nil {
 		return
 	}
-	f.anchor.at = f.nearest.Start
-	if f.anchor.back {
-		f.anchor.at = f.nearest.ReadyAt()
-	}
+	f.anchor.at = f.anchor.in(*f.nearest)
 	f.when.SetTime(f.anchor.at)
 	f.plan()
 }
@@ -243,6 +249,10 @@ func (f *planFace) start() {
 	now := f.env.Now()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
 	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	if err := lives.Barred(f.env.Journal, b.Culture, now); err != nil {
 		f.env.Fail(err)
 		return
 	}

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -26,9 +27,11 @@ func (f *planFace) show(b *journal.Bake) {
 		}
 	}
 	f.when.SetTime(f.anchor.at)
+	showBarred(f.caution, lives.Barred(f.env.Journal, b.Culture, now), f.units)
 	f.showPlan(b, now)
 	f.editor.Show()
 	f.steps.Show()
+	f.levain.show(b)
 	s, err := f.env.Journal.Settings()
 	if err != nil {
 		f.env.Fail(err)
@@ -37,6 +40,14 @@ func (f *planFace) show(b *journal.Bake) {
 	m := dough.SideOf(b).Mix
 	f.water.show(b.Water, byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
 	f.showApart(b)
+}
+
+// showBarred shows why nothing is to be made of a culture, if there is a reason.
+func showBarred(t *kit.Text, why error, u kit.Units) {
+	setVisible(t, why != nil)
+	if why != nil {
+		t.SetSpans(kit.Span{Text: u.Why(why), Bold: true, Color: look.ColorEmber})
+	}
 }
 
 func (f *planFace) showPlan(b *journal.Bake, now time.Time) {
@@ -117,14 +128,33 @@ func (f *planFace) showApart(b *journal.Bake) {
 		return
 	}
 	all := dough.Differences(*f.against, dough.SideOf(b), f.units)
-	if f.apartAs != nil && slices.Equal(all, f.apartAs) {
+	wish := f.wish(b)
+	if f.apartAs != nil && slices.Equal(all, f.apartAs) && wish == f.wished {
 		return
 	}
+	f.wished = wish
 	f.apartAs = append([]dough.Difference{}, all...)
 	was, title := lang.L("the formula"), lang.L("What is different from the formula")
 	if b.From != "" {
 		was, title = lang.L("before"), lang.L("What is different from the bake it repeats")
 	}
 	f.apart.Objects = []fyne.CanvasObject{kit.Rule(), kit.Section(title), dough.DifferenceTable(was, lang.L("this time"), all)}
+	if wish != "" {
+		f.apart.Add(kit.Body(wish))
+	}
 	f.apart.Refresh()
+}
+
+// wish says how much more water the flours want than those of what is repeated; nothing
+// while they are the same.
+func (f *planFace) wish(b *journal.Bake) string {
+	old, now := journal.FlourParts(f.against.Ingredients, f.against.Levains), journal.FlourParts(b.Ingredients, b.Levains)
+	if f.learned.water == nil || len(old) == 0 || len(now) == 0 {
+		return ""
+	}
+	w := f.learned.water.Instead(old, now)
+	if w.High-w.Low < 0.1 {
+		return ""
+	}
+	return f.units.Say(w.WaterLine(b.Dough().Figures().Flour))
 }

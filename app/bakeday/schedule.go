@@ -11,11 +11,37 @@ import (
 	"twinloaf/journal/plan"
 )
 
-// An anchor is what a plan is made from: the time it begins, or the time when the
-// bread should be ready.
+// An anchor is what a plan is made from: a time, and what should be then.
 type anchor struct {
-	at   time.Time
-	back bool // at is when the bread should be ready
+	at time.Time
+	of plan.Anchor
+}
+
+// in gives when a plan has what an anchor is of.
+func (a anchor) in(p plan.Plan) time.Time {
+	switch a.of {
+	case plan.Readiness:
+		return p.ReadyAt()
+	case plan.Around:
+		at := p.Start
+		for _, s := range p.Steps {
+			if s.Kind == plan.Mix {
+				return at
+			}
+			at = at.Add(s.Length.Duration())
+		}
+	}
+	return p.Start
+}
+
+// mixes names the step of mixing; empty when there is none.
+func mixes(steps []plan.Step) string {
+	for _, s := range steps {
+		if s.Kind == plan.Mix {
+			return s.ID
+		}
+	}
+	return ""
 }
 
 // nightOf gives the sleep hours of the settings.
@@ -29,13 +55,11 @@ func nightOf(j *journal.Journal) (plan.Night, error) {
 	return plan.Night{From: clock(from), To: clock(to)}, nil
 }
 
-// schedule plans the steps of a bake from an anchor, at the lengths wished for.
-func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night) (plan.Schedule, error) {
+// schedule plans the steps of a bake from an anchor, at the lengths wished for, beside the
+// other doughs of the kitchen. It says where they clash.
+func schedule(steps []journal.Step, a anchor, now time.Time, night plan.Night, others []plan.Plan) (plan.Schedule, []plan.Clash, error) {
 	wishes := journal.PlanSteps(journal.Wishes(steps))
-	if a.back {
-		return plan.Backward(wishes, a.at, now.Truncate(time.Minute), night)
-	}
-	return plan.Forward(wishes, a.at, night)
+	return plan.Ask{Steps: wishes, Of: a.of, Step: mixes(wishes), At: a.at, NotBefore: now.Truncate(time.Minute), Night: night}.Beside(others...)
 }
 
 // Soon is the next full five minutes: when a plan that begins now begins.

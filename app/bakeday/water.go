@@ -19,6 +19,7 @@ type learned struct {
 	formula.LearnedFriction
 	known   bool
 	kitchen formula.Kitchen // the same by weight
+	water   *formula.Absorption
 }
 
 // learn asks every bake but one for its temperatures.
@@ -38,7 +39,8 @@ func learn(j *journal.Journal, but journal.ID) (learned, error) {
 		}
 	}
 	f, ok := formula.LearnFriction(doughs)
-	return learned{f, ok, formula.LearnKitchen(weighed)}, nil
+	wet, err := journal.WetDoughs(j)
+	return learned{f, ok, formula.LearnKitchen(weighed), formula.LearnAbsorption(wet)}, err
 }
 
 // waterAdvice is what the water panel says.

@@ -379,6 +379,10 @@ func TestKeysOfTheBake(t *testing.T) {
 	if got := b.Went[len(b.Went)-1]; got != room.At(room.Crumb, photo.ID) {
 		t.Errorf("M goes to %+v", got)
 	}
+	b.Press("E") // it has a photo now: it can be read
+	if b.Window.Canvas().Focused() != nil {
+		t.Error("the page that is read holds a field with the cursor")
+	}
 	b.Press("E")
 	if b.Window.Canvas().Focused() == nil {
 		t.Error("E does not put the cursor in the name")

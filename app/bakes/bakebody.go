@@ -37,12 +37,13 @@ func (p *bakePage) build() {
 	}
 	went := kit.Stack(2, kit.Section(lang.L("What went in")), p.dough.Object,
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
-	p.page.SetBody(kit.Stack(7, p.head.box, p.photos.box,
+	p.fields = kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
 		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
-		kit.Rule(), p.foot()))
+		kit.Rule(), p.foot())
+	p.page.SetBody(p.fields)
 	p.page.ScrollTo(offset)
 }
 
@@ -61,9 +62,9 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "P", Doc: lang.L("Add photos"), Do: p.pick},
 		{Name: "D", Doc: lang.L("The bake day"), Do: p.day},
 		{Name: "A", Doc: lang.L("Bake it again"), Do: p.again},
-		{Name: "E", Doc: lang.L("To its name"), Do: func() { p.focus(p.head.name) }},
-		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.focus(p.dough.Final().Next()) }},
-		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.steps.append(plan.Other) }},
+		{Name: "E", Doc: lang.L("Edit, or read again"), Do: p.turn},
+		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.write(); p.focus(p.dough.Final().Next()) }},
+		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.write(); p.steps.append(plan.Other) }},
 		{Name: "O", Doc: lang.L("To how it came out"), Do: p.toOutcome},
 		{Name: "Ctrl+D", Doc: lang.L("Delete this line"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
 		{Name: "Ctrl+E", Doc: lang.L("More about this line"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},

@@ -183,12 +183,17 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 		return make(lang.L("Add photos"), p.pick).WithKey("P")
 	}
 	again := kit.QuietButton(lang.L("Bake it again"), p.again).WithKey("A")
+	turn := kit.NewButton(lang.L("Edit"), p.turn).WithKey("E")
+	if !p.reads {
+		turn.SetLabel(lang.L("Read"))
+		setVisible(turn, p.readable())
+	}
 	switch {
 	case b.InBin():
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Restore"), p.restore))
 	case b.State == journal.Planned || b.State == journal.Running:
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
 	default:
-		p.page.SetActions(nil, photos(kit.PrimaryButton), again, kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X"))
+		p.page.SetActions(nil, photos(kit.PrimaryButton), turn, again, kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X"))
 	}
 }

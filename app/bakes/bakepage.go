@@ -29,9 +29,11 @@ type bakePage struct {
 	bulk    *bulkNote
 	outcome *outcome
 	notes   *kit.TextField
-	begin   func() // what is done when the page is shown for the first time, or nil
-	gone    bool   // the bake is no longer in the journal
-	title   string // as the window has it
+	fields  fyne.CanvasObject // the page as it is written in
+	begin   func()            // what is done when the page is shown for the first time, or nil
+	gone    bool              // the bake is no longer in the journal
+	reads   bool              // it is read, and not written in
+	title   string            // as the window has it
 }
 
 func newBakePage(env *room.Env, id, culture journal.ID) (*bakePage, error) {
@@ -71,6 +73,7 @@ func (p *bakePage) Shown() {
 		p.units = u
 		p.build()
 	}
+	p.reads = p.begin == nil && p.readable()
 	p.refresh()
 	b, exists, err := p.rec.get()
 	if err == nil && exists {
@@ -84,7 +87,46 @@ func (p *bakePage) Shown() {
 	p.begin = nil
 }
 
-func (p *bakePage) toOutcome() { p.focus(p.outcome.first) }
+// readable says whether the bake can be read before it is written in.
+func (p *bakePage) readable() bool {
+	b, exists, err := p.rec.get()
+	if err != nil || !exists {
+		return false
+	}
+	photos, err := journal.Photos(p.env.Journal, p.rec.id)
+	return err == nil && worthReading(b, photos)
+}
+
+// write shows the fields, if the bake was read until now.
+func (p *bakePage) write() {
+	if !p.reads {
+		return
+	}
+	p.reads = false
+	p.page.SetBody(p.fields)
+	p.refresh()
+}
+
+// turn goes from reading to writing, with the cursor in the name, and back.
+func (p *bakePage) turn() {
+	if p.reads {
+		p.write()
+		p.focus(p.head.name)
+		return
+	}
+	if p.readable() {
+		p.reads = true
+		p.refresh()
+		p.page.ScrollTo(0)
+		return
+	}
+	p.focus(p.head.name)
+}
+
+func (p *bakePage) toOutcome() {
+	p.write()
+	p.focus(p.outcome.first)
+}
 
 // focus puts the cursor in a field. One that is not drawn yet does not know its
 // window: the window is asked instead.
@@ -188,6 +230,9 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	p.dough.Show()
 	holds, err := journal.Allergens(p.env.Journal, b)
 	p.env.Fail(err)
+	if p.reads {
+		p.page.SetBody(reading{p, b, photos, holds}.object())
+	}
 	p.figures.sync(mixOf(b), holds)
 	p.steps.sync(b)
 	p.bulk.show(b)

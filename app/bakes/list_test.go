@@ -121,7 +121,6 @@ func TestViewRow(t *testing.T) {
 // bench is a bench without thumbnails.
 func bench(t *testing.T) *roomtest.Bench {
 	b := roomtest.New(t)
-	b.Env.Thumbs = nil
 	return b
 }
 

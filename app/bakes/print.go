@@ -43,6 +43,9 @@ func (p bakePages) write(w io.Writer) error {
 		return err
 	}
 	p.outcome(d)
+	if err := p.crumb(d); err != nil {
+		return err
+	}
 	if b.Notes != "" {
 		d.Section(lang.L("Notes"))
 		d.Words(b.Notes)
@@ -125,7 +128,7 @@ func (p bakePages) dough(d *paper.Sheet) {
 	}
 	for _, l := range f.Levains {
 		d.Section(named(l.Name))
-		d.Table(weights, head, rows(l.BuildTable(formula.WithCulture)))
+		d.Table(weights, head, rows(l.BuildTable(formula.WithCulture)), 1, 2)
 	}
 	final := f.FinalDough(formula.WithCulture)
 	if len(final.Rows) == 0 {
@@ -137,7 +140,7 @@ func (p bakePages) dough(d *paper.Sheet) {
 		}
 	}
 	d.Section(lang.L("Final dough"))
-	d.Table(weights, head, rows(final))
+	d.Table(weights, head, rows(final), 1, 2)
 	var figures []string
 	for _, fig := range dough.FiguresOf(m, p.units) {
 		if fig.Of != formula.FigureDough && fig.Of != formula.FigureFlour {
@@ -187,6 +190,10 @@ func (p bakePages) day(d *paper.Sheet) error {
 		rows = append(rows, []string{when, stepName(s), strings.TrimPrefix(strings.Join(seen, " · "), " · ")})
 	}
 	d.Table([]float64{1.1, 1.2, 2.2}, nil, rows)
+	if f, ok := p.temperatures(steps); ok {
+		d.Gap(2)
+		return room.DrawChart(d, f, p.units, 720, 240)
+	}
 	return nil
 }
 

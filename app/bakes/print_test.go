@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/paper/papertest"
 	"twinloaf/journal/photo/phototest"
@@ -44,7 +45,7 @@ func rich(t *testing.T) (p *bakePage, dir string) {
 	}
 	bake.Levains = []journal.LevainBuild{{Name: "Levain", Lines: []journal.Ingredient{{ID: id(), Name: "Harbour", Role: formula.Culture, Grams: 20}, {ID: id(), Name: "Rye", Role: formula.Flour, Grams: 100}}}}
 	for i, k := range []plan.Kind{plan.Mix, plan.Bulk, plan.BakeCovered} {
-		bake.Steps = append(bake.Steps, journal.Step{ID: id(), Kind: string(k), At: at.Add(time.Duration(i) * 2 * time.Hour), End: at.Add(time.Duration(i)*2*time.Hour + time.Hour), Note: "as it should be"})
+		bake.Steps = append(bake.Steps, journal.Step{ID: id(), Kind: string(k), At: at.Add(time.Duration(i) * 2 * time.Hour), End: at.Add(time.Duration(i)*2*time.Hour + time.Hour), Note: "as it should be", Dough: new(formula.Celsius(24 + i))})
 	}
 	bake.Outcome = journal.Outcome{DoughWeight: new(formula.Grams(1738)), LoafWeight: new(formula.Grams(1520)), Notes: "Open and mild.", Scores: []journal.AttributeScore{{Attribute: journal.Overall, Score: 8}}}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
@@ -55,6 +56,18 @@ func rich(t *testing.T) (p *bakePage, dir string) {
 		if err != nil || len(refused) > 0 {
 			t.Fatal(err, refused)
 		}
+	}
+	photos, err := journal.Photos(b.Journal, bake.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := crumb.Summary{Method: crumb.MethodVersion, PxPerMM: 8, Counted: 40, Sizes: []crumb.SizeClass{
+		{From: 0.5, To: 0.63, Count: 30, Area: 12}, {From: 0.63, To: 0.8, Count: 10, Area: 6.5}, {From: 0.8, To: 1, Count: 4, Area: 6}}}
+	for _, d := range crumb.Definitions() {
+		s.Figures = append(s.Figures, crumb.Figure{ID: d.ID, Value: 2.5, Trust: crumb.Good})
+	}
+	if kept, err := b.Journal.KeepCrumb(photos[2], s); err != nil || !kept {
+		t.Fatal(kept, err)
 	}
 	dir = t.TempDir()
 	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(dir, o.Name)) }
@@ -96,9 +109,28 @@ func TestABakeIsPrinted(t *testing.T) {
 		t.Errorf("%d fonts are embedded, want 3", n)
 	}
 	text := papertest.Text(pdf)
-	for _, want := range []string{"Ferry loaf with a name", "Strong white flour", "800", "Harbour", "Seed 39, toasted", "For the early boat.", "Open and mild.", "12.5", "8 of 9", "as it should be"} {
+	for _, want := range []string{"Ferry loaf with a name", "Strong white flour", "800", "Harbour", "Seed 39, toasted", "For the early boat.", "Open and mild.", "12.5", "8 of 9", "as it should be", "Temperature", "Cells of each size", "equivalent diameter"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("there is no %q in\n%s", want, text)
+		}
+	}
+}
+
+// The paper is the one that the settings say, whatever degrees the baker reads.
+func TestABakeIsPrintedOnThePaperThatIsSet(t *testing.T) {
+	for paper, box := range map[string]string{"letter": "612.00 792.00", "a4": "595.28 841.89"} { // ANSI/ASME Y14.1 and ISO 216, in points
+		p, dir := rich(t)
+		if err := p.env.Journal.Set("paper", func(s *journal.Settings) { s.Paper, s.Temperature = paper, "F" }); err != nil {
+			t.Fatal(err)
+		}
+		pdf := saved(t, p, p.env, dir, "1", ".pdf")
+		if !bytes.Contains(pdf, []byte(box)) {
+			t.Errorf("%s: no page is %s large", paper, box)
+		}
+		if look := os.Getenv("TWINLOAF_LOOK"); look != "" {
+			if err := os.WriteFile(filepath.Join(look, "bake-"+paper+".pdf"), pdf, 0o644); err != nil {
+				t.Error(err)
+			}
 		}
 	}
 }

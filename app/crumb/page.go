@@ -49,7 +49,7 @@ func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
 	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 		return nil, err
 	}
-	p := &measurePage{env: env, id: id, units: env.Units(), session: &session{env: env}, picture: newPicture(),
+	p := &measurePage{env: env, id: id, units: env.Units(), session: &session{env: env}, picture: newPicture(env.Main),
 		busy: kit.Small(""), told: kit.Small("")}
 	p.stop = kit.QuietButton(lang.L("Stop"), p.halt)
 	p.picture.onOutline, p.picture.onLength, p.picture.onCell = p.setOutline, p.setLine, p.tellCell

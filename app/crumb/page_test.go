@@ -2,20 +2,16 @@ package crumb
 
 import (
 	"bytes"
-	"context"
 	"encoding/csv"
-	"image"
 	"image/color"
 	"image/png"
 	"io"
 	"math"
 	"strings"
-	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
@@ -25,24 +21,6 @@ import (
 )
 
 func lightPalette() look.Palette { return look.Light() }
-
-// bench is a bench whose thumbnails never come, and on which what comes back from
-// the background waits, as it does in a window, until the test rests.
-func bench(t *testing.T) *roomtest.Bench {
-	b := roomtest.New(t)
-	b.Env.Begin(main.add)
-	t.Cleanup(main.drop)
-	b.Env.Thumbs = kit.NewLoader(slow{}, 1, 1<<20)
-	t.Cleanup(b.Env.Thumbs.Close)
-	return b
-}
-
-type slow struct{}
-
-func (slow) Thumb(ctx context.Context, _ string, _ int) (image.Image, error) {
-	<-ctx.Done()
-	return nil, ctx.Err()
-}
 
 // bread is a small drawn slice, 6 pixels to the mm.
 func bread(change func(*phantom.Slice)) phantom.Slice {
@@ -78,82 +56,15 @@ func addPhoto(t *testing.T, b *roomtest.Bench, s phantom.Slice) (journal.ID, *ph
 // open shows the page of a photo once it is measured.
 func open(t *testing.T, b *roomtest.Bench, id journal.ID) *measurePage {
 	t.Helper()
-	p := b.Show(opener, room.At(room.Crumb, id)).(hearing).Page.(*measurePage)
-	main.after = func() {
-		p.picture.view.Wait()
-		p.figures.chart.Wait()
-	}
+	p := b.Show(Openers()[room.Crumb], room.At(room.Crumb, id)).(*measurePage)
 	settle(b, p)
 	return p
 }
 
 // settle waits until everything that was asked for has come.
 func settle(b *roomtest.Bench, p *measurePage) {
-	rest(b)
-	p.picture.view.Wait()
-	p.figures.chart.Wait()
+	b.Loop.Settle(b.Wait, p.picture.view.Wait, p.figures.chart.Wait)
 }
-
-// rest waits for the background, and does on the test's goroutine what it handed
-// over, until nothing is left.
-func rest(b *roomtest.Bench) {
-	for {
-		b.Wait()
-		if !main.do() {
-			return
-		}
-	}
-}
-
-// main stands in for the main goroutine.
-var main mainQueue
-
-type mainQueue struct {
-	mu   sync.Mutex
-	next []func()
-	// after waits for what widgets do on goroutines of their own.
-	after func()
-}
-
-func (q *mainQueue) add(fn func()) {
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	q.next = append(q.next, fn)
-}
-
-func (q *mainQueue) drop() {
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	q.next, q.after = nil, nil
-}
-
-// do does what waits; false when nothing does.
-func (q *mainQueue) do() bool {
-	q.mu.Lock()
-	todo := q.next
-	q.next = nil
-	q.mu.Unlock()
-	for _, fn := range todo {
-		fn()
-		if q.after != nil {
-			q.after()
-		}
-	}
-	return len(todo) > 0
-}
-
-// opener opens the room's pages so that they hear of changes on the main goroutine.
-func opener(env *room.Env, p room.Place) (room.Page, error) {
-	page, err := Openers()[room.Crumb](env, p)
-	return hearing{page, env}, err
-}
-
-type hearing struct {
-	room.Page
-	env *room.Env
-}
-
-func (h hearing) Changed(c journal.Changed) { h.env.Main(func() { h.Page.Changed(c) }) }
 
 func photoOf(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Photo {
 	t.Helper()
@@ -165,7 +76,7 @@ func photoOf(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Photo {
 }
 
 func TestTheSliceIsFoundAndMeasured(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, pic := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	if len(p.picture.outline.Points()) < 6 {
@@ -200,7 +111,7 @@ func TestTheSliceIsFoundAndMeasured(t *testing.T) {
 }
 
 func TestDraggingTheOutline(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	before := p.picture.outline.Points()
@@ -241,7 +152,7 @@ func drag(p *measurePage, path ...crumb.Point) {
 }
 
 func TestDrawingABox(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, pic := addPhoto(t, b, bread(func(s *phantom.Slice) { s.Fill = 1.6 })) // it fills the picture: nothing to find
 	p := open(t, b, id)
 	if got := p.page; got == nil || p.heading(p.summaryShown()) != "The slice was not found: draw its outline" {
@@ -273,7 +184,7 @@ func TestDrawingABox(t *testing.T) {
 }
 
 func TestDrawingAnOutline(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	b.Press("O")
@@ -317,7 +228,7 @@ func TestDrawingAnOutline(t *testing.T) {
 }
 
 func TestATrueLength(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, pic := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	b.Press("R")
@@ -352,7 +263,7 @@ func TestATrueLength(t *testing.T) {
 }
 
 func TestNudging(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	before := *p.summary
@@ -387,7 +298,7 @@ func TestNudging(t *testing.T) {
 }
 
 func TestAPoorPhotoIsWithheld(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(func(s *phantom.Slice) { s.Light.Gain = 0.1 }))
 	p := open(t, b, id)
 	if got := p.heading(*p.summary); got != "This photo cannot be measured" && got != "The slice was not found: draw its outline" {
@@ -405,7 +316,7 @@ func TestAPoorPhotoIsWithheld(t *testing.T) {
 }
 
 func TestWhatIsSaved(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	all := savings("loaf", p.picture.result, p.picture.full)
@@ -463,7 +374,7 @@ func TestWhatIsSaved(t *testing.T) {
 
 // What was measured before is shown at once; X pressed then waits for the cells.
 func TestSavingWaitsForTheCells(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	shown := outcome{photo: p.asked, result: p.picture.result, cells: flatten(p.picture.result.Overlay(inks()))}
@@ -479,21 +390,21 @@ func TestSavingWaitsForTheCells(t *testing.T) {
 }
 
 func TestTheListMeasuresAll(t *testing.T) {
-	b := bench(t)
-	empty := b.Show(opener, room.Place{Name: room.Crumb}).(hearing).Page.(*listPage)
-	rest(b)
+	b := roomtest.New(t)
+	empty := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
+	b.Wait()
 	if listHeading(empty.all) != "No crumb photo yet" || !empty.bare.Visible() {
 		t.Error("an empty list does not invite")
 	}
 	addPhoto(t, b, bread(nil))
 	addPhoto(t, b, bread(func(s *phantom.Slice) { s.Seed, s.Fill = 4, 1.6 }))
-	p := b.Show(opener, room.Place{Name: room.Crumb}).(hearing).Page.(*listPage)
-	rest(b)
+	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
+	b.Wait()
 	if counts(p.all) != [3]int{2, 0, 0} || p.bare.Visible() {
 		t.Fatalf("%v", counts(p.all))
 	}
 	b.Press("M")
-	rest(b)
+	b.Wait()
 	if counts(p.all) != [3]int{0, 1, 1} || p.stop != nil || p.busy.Visible() {
 		t.Errorf("after measuring all: %v", counts(p.all))
 	}
@@ -507,7 +418,7 @@ func TestTheListMeasuresAll(t *testing.T) {
 }
 
 func TestComparingTwo(t *testing.T) {
-	b := bench(t)
+	b := roomtest.New(t)
 	scaled := func(s phantom.Slice) journal.ID {
 		id, pic := addPhoto(t, b, s)
 		b.Put(func(tx *journal.Tx) error {
@@ -518,13 +429,9 @@ func TestComparingTwo(t *testing.T) {
 	}
 	fine := scaled(bread(nil))
 	openCrumb := scaled(bread(func(s *phantom.Slice) { s.Seed, s.Cells.Porosity, s.Cells.MedianMM = 9, 0.45, 3 }))
-	p := b.Show(opener, room.Place{Name: room.Crumb, ID: fine, More: string(openCrumb)}).(hearing).Page.(*pairPage)
-	main.after = func() {
-		p.sides[0].view.Wait()
-		p.sides[1].view.Wait()
-		p.chart.Wait()
-	}
-	rest(b)
+	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
+	still := func() { b.Loop.Settle(b.Wait, p.sides[0].view.Wait, p.sides[1].view.Wait, p.chart.Wait) }
+	still()
 	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "cannot tell" {
 		t.Fatalf("without retakes %+v", p.rows)
 	}
@@ -538,7 +445,7 @@ func TestComparingTwo(t *testing.T) {
 			t.Fatal(b.Failed)
 		}
 	}
-	rest(b)
+	still()
 	if len(p.retakes) != 1 || len(p.retakes[0]) != 3 {
 		t.Fatalf("%d groups of retakes", len(p.retakes))
 	}
@@ -549,12 +456,12 @@ func TestComparingTwo(t *testing.T) {
 		t.Error("two slices are taken for one")
 	}
 	b.Press("A")
-	rest(b)
+	still()
 	if !p.same || photoOf(t, b, openCrumb).Slice.Same != fine {
 		t.Error("A does not say that they show one slice")
 	}
 	b.Press("A")
-	rest(b)
+	still()
 	if p.same || photoOf(t, b, openCrumb).Slice.Same != "" {
 		t.Error("A does not take that back")
 	}

@@ -40,7 +40,7 @@ func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
 		}
-		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(), cells: newCellLayer(), caption: kit.Small("")}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small("")}
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
@@ -158,8 +158,8 @@ func (p *pairPage) sync() {
 		p.chart.SetFigure(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
 		return
 	}
-	p.chart.SetFigure(sizeFigure([]aSeries{
-		{name: letter(0), look: charts.LookOf(0), sizes: sums[0]}, {name: letter(1), look: charts.LookOf(1), sizes: sums[1]}}, p.units))
+	p.chart.SetFigure(room.CrumbSizes([]room.CrumbSeries{
+		{Name: letter(0), Look: charts.LookOf(0), Sizes: sums[0]}, {Name: letter(1), Look: charts.LookOf(1), Sizes: sums[1]}}, p.units))
 }
 
 // fill writes the table.

@@ -6,6 +6,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/limit"
@@ -69,7 +70,7 @@ func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 	}
 	p.faults.Refresh()
 	setVisible(p.faults, len(p.faults.Objects) > 0)
-	p.chart.SetFigure(sizeFigure([]aSeries{{sizes: s}}, u))
+	p.chart.SetFigure(room.CrumbSizes([]room.CrumbSeries{{Sizes: s}}, u))
 	p.taken.SetText(taken(s, u))
 }
 

@@ -33,8 +33,8 @@ type picture struct {
 	onCell    func(i int)
 }
 
-func newPicture() *picture {
-	p := &picture{view: kit.NewPhotoView(), cells: newCellLayer(), lines: true}
+func newPicture(main kit.Main) *picture {
+	p := &picture{view: kit.NewPhotoView(main), cells: newCellLayer(), lines: true}
 	p.view.SignsToPage = true
 	p.view.AddOverlay(p.cells)
 	p.outline = kit.NewDragPoints(p.view)

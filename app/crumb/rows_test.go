@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -147,13 +148,13 @@ func TestNudge(t *testing.T) {
 // be drawn, whichever photos it is of.
 func TestSizes(t *testing.T) {
 	s := summary()
-	if f, ok := sizeFigure([]aSeries{{sizes: s}}, kit.Units{}).(charts.Plot); !ok || f.Empty == "" {
+	if f, ok := room.CrumbSizes([]room.CrumbSeries{{Sizes: s}}, kit.Units{}).(charts.Plot); !ok || f.Empty == "" {
 		t.Errorf("withheld sizes are drawn: %+v", f)
 	}
 	for i := range s.Figures {
 		s.Figures[i].Trust = crumb.Good
 	}
-	plot := sizeFigure([]aSeries{{name: "A", sizes: s}, {name: "B", sizes: s}}, kit.Units{}).(charts.Plot)
+	plot := room.CrumbSizes([]room.CrumbSeries{{Name: "A", Sizes: s}, {Name: "B", Sizes: s}}, kit.Units{}).(charts.Plot)
 	if len(plot.Panels) != 2 || len(plot.Panels[0].Layers) != 2 || len(plot.Panels[1].Layers) != 4 {
 		t.Fatalf("panels %+v", plot.Panels)
 	}

@@ -42,7 +42,7 @@ type logSheet struct {
 
 // pickLog asks for a file of temperatures.
 func pickLog(env *room.Env, c *journal.Culture) {
-	kit.PickFiles(env.Window, kit.PickOptions{
+	kit.PickFiles(env.Main, env.Window, kit.PickOptions{
 		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {

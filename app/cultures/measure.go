@@ -96,7 +96,7 @@ func measureJar(env *room.Env, img image.Image, at *journal.JarLines, done func(
 	if at == nil {
 		at = &usualLines
 	}
-	view := kit.NewPhotoView()
+	view := kit.NewPhotoView(env.Main)
 	w, h := float64(img.Bounds().Dx()), float64(img.Bounds().Dy())
 	levels := newLevels(view, w)
 	points := kit.NewDragPoints(view)

@@ -73,12 +73,13 @@ func unknownWords(err error, u kit.Units) string {
 	return u.Why(err)
 }
 
-// backWords say how far off the last forecasts were.
-func backWords(b ferment.BackTest, u kit.Units) string {
-	n := len(b.Misses)
-	if n == 0 {
+// backWords say how far off the last forecasts were that were made at the feeding.
+func backWords(tests []ferment.BackTest, u kit.Units) string {
+	if len(tests) == 0 || len(tests[0].Misses) == 0 {
 		return ""
 	}
+	b := tests[0]
+	n := len(b.Misses)
 	data := map[string]any{"N": n, "Off": u.Span(b.Median), "Inside": b.Inside}
 	if n == 1 {
 		return lang.L("the one forecast that can be checked was off by {{.Off}}", data)
@@ -87,7 +88,16 @@ func backWords(b ferment.BackTest, u kit.Units) string {
 }
 
 // backDerived says how the back-test was done, on hover.
-func backDerived(b ferment.BackTest) string {
-	return lang.L("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it. Half were off by less than this; {{.Inside}} fell inside the interval, which should hold eight in ten.",
+func backDerived(tests []ferment.BackTest, u kit.Units) string {
+	b := tests[0]
+	words := lang.L("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it, with what was known at the feeding. Half were off by less than this; {{.Inside}} fell inside the interval, which should hold eight in ten.",
 		map[string]any{"N": len(b.Misses), "Inside": b.Inside})
+	for _, later := range tests[1:] {
+		if len(later.Misses) == 0 {
+			continue
+		}
+		words = joined(words, lang.L("Made {{.After}} later, with what was known by then: off by {{.Off}}, {{.Inside}} of {{.N}} inside.",
+			map[string]any{"After": u.Span(later.After), "Off": u.Span(later.Median), "Inside": later.Inside, "N": len(later.Misses)}))
+	}
+	return words
 }

@@ -174,7 +174,7 @@ func (f *factsPart) show(p *portrait) {
 	under := kit.Row(4)
 	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
 		back := kit.NewReadout("", false)
-		back.Set(words, "", "", backDerived(p.back))
+		back.Set(words, "", "", backDerived(p.back, u))
 		under.Add(back)
 	}
 	if p.hasDue && p.unknown == nil {

@@ -17,7 +17,7 @@ type portrait struct {
 	now      time.Time
 	guide    ferment.Guide
 	ready    ferment.Readiness
-	back     ferment.BackTest
+	back     []ferment.BackTest
 	due      ferment.Due
 	hasDue   bool
 	forecast ferment.Forecast

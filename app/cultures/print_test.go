@@ -17,7 +17,6 @@ import (
 
 func TestTheFirstWeeksArePrintedAndItsTablesSaved(t *testing.T) {
 	b := roomtest.New(t)
-	b.Env.Thumbs = nil
 	born := b.Clock.AddDate(0, 0, -12)
 	c := putCulture(b, &journal.Culture{Name: "Harbour", Born: born, Notes: "From the mill's rye."})
 	for i := range 10 {

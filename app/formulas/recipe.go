@@ -34,7 +34,7 @@ const recipeFolder = "recipes.folder"
 // pickRecipe lets the baker choose a file with a recipe in it.
 func (p *listPage) pickRecipe() {
 	prefs := p.env.App.Preferences()
-	kit.PickFiles(p.env.Window, kit.PickOptions{
+	kit.PickFiles(p.env.Main, p.env.Window, kit.PickOptions{
 		Title: lang.L("Import a recipe"), Yes: lang.L("Import"), Endings: []string{".jsonld", ".json", ".html", ".htm"},
 		Start:    prefs.String(recipeFolder),
 		OnChosen: func(paths []string) { p.importRecipe(paths[0]) },

@@ -114,24 +114,23 @@ func (b *Button) Cursor() desktop.Cursor {
 
 // CreateRenderer is called by Fyne.
 func (b *Button) CreateRenderer() fyne.WidgetRenderer {
-	r := &buttonRenderer{b: b, box: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent),
+	r := &buttonRenderer{b: b, box: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius),
 		words: NewLine(Span{}), key: NewLine(Span{})}
 	r.box.CornerRadius = look.Radius
-	r.ring.CornerRadius = look.Radius + 3
-	r.ring.StrokeWidth = 2
 	r.Refresh()
 	return r
 }
 
 type buttonRenderer struct {
 	b          *Button
-	ring, box  *canvas.Rectangle
+	ring       FocusRing
+	box        *canvas.Rectangle
 	words, key *Text
 }
 
 func (r *buttonRenderer) Destroy() {}
 func (r *buttonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring, r.box, r.words, r.key}
+	return []fyne.CanvasObject{r.ring.Object(), r.box, r.words, r.key}
 }
 
 func (r *buttonRenderer) pad() float32 {
@@ -154,8 +153,7 @@ func (r *buttonRenderer) MinSize() fyne.Size {
 
 func (r *buttonRenderer) Layout(size fyne.Size) {
 	r.box.Resize(size)
-	r.ring.Move(fyne.NewPos(-3, -3))
-	r.ring.Resize(size.Add(fyne.NewSize(6, 6)))
+	r.ring.Around(fyne.NewPos(0, 0), size)
 	w, k := r.words.MinSize(), r.key.MinSize()
 	whole := w.Width
 	if r.b.key != "" {
@@ -173,10 +171,7 @@ func (r *buttonRenderer) Refresh() {
 	r.box.FillColor = fill
 	r.box.StrokeColor = edge
 	r.box.StrokeWidth = 1
-	r.ring.StrokeColor = color.Transparent
-	if r.b.focused {
-		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
-	}
+	r.ring.Show(r.b, r.b.focused)
 	filled := r.b.kind == PrimaryKind || r.b.kind == EmberKind || r.b.kind == InkKind
 	words := Span{Text: r.b.label, Bold: filled, Color: ink}
 	if r.b.big {
@@ -187,9 +182,8 @@ func (r *buttonRenderer) Refresh() {
 	if filled {
 		keyInk = ink
 	}
-	r.key.SetSpans(Span{Text: r.b.key, Size: look.TextSmall, Color: keyInk})
+	r.key.SetSpans(Span{Text: KeyText(r.b.key), Size: look.TextSmall, Color: keyInk})
 	r.box.Refresh()
-	r.ring.Refresh()
 	r.Layout(r.b.Size())
 }
 

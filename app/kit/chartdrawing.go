@@ -3,8 +3,6 @@ package kit
 import (
 	"image/color"
 
-	"fyne.io/fyne/v2"
-
 	"twinloaf/app/look"
 	"twinloaf/charts"
 )
@@ -26,6 +24,7 @@ func (a chartWish) same(b chartWish) bool {
 // chartDrawing draws one picture at a time on a goroutine. Its fields belong to the
 // main goroutine; a wish that comes while one is drawn replaces the one before it.
 type chartDrawing struct {
+	main   Main
 	ready  func()
 	chart  *charts.Chart
 	shown  charts.Picture
@@ -55,7 +54,7 @@ func (d *chartDrawing) want(w chartWish) {
 	round := d.round
 	go func() {
 		chart, pic, err := drawChart(w)
-		fyne.Do(func() {
+		d.main(func() {
 			d.busy = false
 			d.install(w, round, chart, pic, err)
 		})
@@ -77,6 +76,7 @@ func (d *chartDrawing) install(w chartWish, round int, chart *charts.Chart, pic 
 func (d *chartDrawing) wait() {
 	for done := d.done; done != nil; {
 		<-done
+		d.main.settle()
 		if d.done == done {
 			return
 		}

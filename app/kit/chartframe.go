@@ -48,11 +48,11 @@ type ChartFrame struct {
 }
 
 // NewChartFrame makes a frame with a least size. Give it a figure with SetFigure.
-func NewChartFrame(least fyne.Size) *ChartFrame {
+func NewChartFrame(main Main, least fyne.Size) *ChartFrame {
 	f := &ChartFrame{least: least, marked: -1, Name: lang.L("chart")}
 	f.raster = canvas.NewRaster(f.generate)
 	f.raster.ScaleMode = canvas.ImageScaleFastest
-	f.draw.ready = func() {
+	f.draw.main, f.draw.ready = main, func() {
 		f.marked = -1
 		f.Refresh()
 	}
@@ -75,7 +75,7 @@ func (f *ChartFrame) Summary() string {
 	return f.draw.chart.Summary()
 }
 
-// Wait blocks until the picture last asked for is drawn. Not for the main goroutine.
+// Wait blocks until the picture last asked for is drawn, for tests.
 func (f *ChartFrame) Wait() { f.draw.wait() }
 
 // generate is asked by Fyne for the picture at the screen's size, on the main

@@ -13,6 +13,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/charts"
 )
 
@@ -37,7 +38,7 @@ func drawn(t *testing.T, f *kit.ChartFrame, figure charts.Figure) fyne.Window {
 }
 
 func TestChartFrameReadsAndOpensMarks(t *testing.T) {
-	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
 	var opened []string
 	f.OnMark = func(m charts.Mark) { opened = append(opened, m.Text) }
 	drawn(t, f, rises())
@@ -68,7 +69,7 @@ func TestChartFrameReadsAndOpensMarks(t *testing.T) {
 }
 
 func TestChartFrameDrawsAgainForAnotherFigureAndTheme(t *testing.T) {
-	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
 	win := drawn(t, f, rises())
 	light := win.Canvas().Capture().At(5, 150)
 	test.ApplyTheme(t, look.New(look.AlwaysDark))
@@ -90,7 +91,7 @@ func TestChartFrameDrawsAgainForAnotherFigureAndTheme(t *testing.T) {
 func TestChartFrameSurvivesAFigureThatCannotBeDrawn(t *testing.T) {
 	bad := rises()
 	bad.Panels[0].Layers = []charts.Layer{charts.Series{Name: "Crooked", X: []float64{1, 2}, Y: []float64{1}}}
-	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
 	win := drawn(t, f, bad)
 	win.Canvas().Capture()
 	f.Wait()
@@ -107,7 +108,7 @@ func TestChartFrameSurvivesAFigureThatCannotBeDrawn(t *testing.T) {
 }
 
 func TestChartFrameSavesAndCopies(t *testing.T) {
-	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
 	f.Name = "gorse-rise"
 	saved := map[string][]byte{}
 	f.OnSave = func(name string, write func(io.Writer) error) {

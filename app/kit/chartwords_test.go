@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/assets/words"
 	"twinloaf/charts"
 )
@@ -18,7 +19,7 @@ func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
 		charts.Series{Name: "Gorse", X: []float64{at, at + 3600}, Y: []float64{1.5, 2}},
 	}}}}
 	units := kit.Units{}
-	f := kit.NewChartFrame(fyne.NewSize(200, 100))
+	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
 	f.Units = func() kit.Units { return units }
 	win := drawn(t, f, figure)
 	for _, c := range []struct {

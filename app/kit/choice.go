@@ -131,7 +131,7 @@ func (c *ChoiceField) TypedRune(r rune) {
 // CreateRenderer is called by Fyne.
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 	r := &choiceRenderer{c: c, label: NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint}), word: NewLine(),
-		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent)}
+		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
 	show(r.label, c.label != "")
 	r.Refresh()
 	return r
@@ -141,11 +141,12 @@ type choiceRenderer struct {
 	c                 *ChoiceField
 	label, word, mark *Text
 	line              *canvas.Rectangle
+	ring              FocusRing
 }
 
 func (r *choiceRenderer) Destroy() {}
 func (r *choiceRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.label, r.word, r.mark, r.line}
+	return []fyne.CanvasObject{r.ring.Object(), r.label, r.word, r.mark, r.line}
 }
 
 func (r *choiceRenderer) MinSize() fyne.Size {
@@ -170,11 +171,9 @@ func (r *choiceRenderer) Layout(size fyne.Size) {
 	r.mark.Resize(m)
 	r.mark.Move(fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2))
 	r.line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
-	thick := float32(1)
-	if r.c.focused {
-		thick = 2
-	}
-	r.line.Resize(fyne.NewSize(w.Width+look.Space(1.5)+m.Width, thick))
+	whole := w.Width + look.Space(1.5) + m.Width
+	r.line.Resize(fyne.NewSize(whole, 1))
+	r.ring.Around(fyne.NewPos(0, y+(h-w.Height)/2), fyne.NewSize(whole, w.Height))
 }
 
 func (r *choiceRenderer) Refresh() {
@@ -183,13 +182,11 @@ func (r *choiceRenderer) Refresh() {
 		s = Span{Text: r.c.hint, Color: look.ColorFaint}
 	}
 	r.word.SetSpans(s)
-	r.line.FillColor = color.Transparent
-	switch {
-	case r.c.focused:
-		r.line.FillColor = theme.Color(look.ColorCrust)
-	case r.c.hovered:
-		r.line.FillColor = theme.Color(look.ColorEdge)
+	r.line.FillColor = theme.Color(look.ColorEdge)
+	if r.c.hovered {
+		r.line.FillColor = theme.Color(look.ColorInk)
 	}
+	r.ring.Show(r.c, r.c.focused)
 	r.line.Refresh()
 	r.label.Refresh()
 	r.mark.Refresh()

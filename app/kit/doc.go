@@ -29,7 +29,7 @@
 //   - PickFiles, SaveAs, Places
 //
 // Rules that hold for all of them: they are made and used on the main goroutine;
-// what is slow happens elsewhere and comes back by fyne.Do; each can be reached by
+// what is slow happens elsewhere and comes back by a Main; each can be reached by
 // Tab and worked by keys; a setter (SetText, SetValue) never calls OnChanged, and
 // changes nothing while the field is being edited; words come from fyne's lang, with
 // the English sentence as the key. A widget that has no use for a character hands it

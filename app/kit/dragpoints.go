@@ -183,7 +183,7 @@ func distanceToLine(p, a, b PicturePoint) float64 {
 	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
 }
 
-const handleSide = 20
+const handleSide = 32
 
 // dragHandle is one point, with room around it for a finger.
 type dragHandle struct {

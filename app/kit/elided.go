@@ -52,8 +52,7 @@ type elidedRenderer struct {
 func (r *elidedRenderer) Destroy()                     {}
 func (r *elidedRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.e.line} }
 func (r *elidedRenderer) MinSize() fyne.Size {
-	size, _ := r.e.span.measure("x")
-	return fyne.NewSize(look.Space(6), size.Height)
+	return fyne.NewSize(look.Space(6), r.e.line.MinSize().Height)
 }
 
 func (r *elidedRenderer) Layout(size fyne.Size) {

@@ -38,13 +38,13 @@ func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 // line, such as a sign to take the line out, is set in the middle of that.
 func LineHeight() float32 {
 	text, _ := Span{}.measure("M")
-	return max(look.Space(7), text.Height+2*theme.InnerPadding()-look.Space(1))
+	return max(look.Space(8), text.Height+2*theme.InnerPadding()-look.Space(1))
 }
 
 // rowHeight is the height of the line that is read or edited.
 func (r *fieldRenderer) rowHeight() float32 {
 	f := r.f
-	h := max(look.Space(7), f.face.MinSize().Height+look.Space(1))
+	h := max(look.Space(8), f.face.MinSize().Height+look.Space(1))
 	switch {
 	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
 		h = max(h, f.entry.MinSize().Height-look.Space(1))
@@ -185,8 +185,12 @@ func (r *fieldRenderer) update() {
 		f.face.SetSpans(f.spans()...)
 	}
 	show(f.face, !f.entry.editing)
-	r.line.FillColor = color.Transparent
-	if f.hovered && !f.entry.editing {
+	switch {
+	case f.entry.editing:
+		r.line.FillColor = color.Transparent
+	case f.hovered:
+		r.line.FillColor = theme.Color(look.ColorInk)
+	default: // what can be edited shows it
 		r.line.FillColor = theme.Color(look.ColorEdge)
 	}
 	r.line.Refresh()

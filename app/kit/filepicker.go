@@ -79,12 +79,13 @@ type FilePicker struct {
 	cancel  context.CancelFunc
 	listed  chan struct{} // closed when the folder last asked for is shown
 	byTime  bool
+	main    Main
 	win     fyne.Window
 }
 
 // PickFiles opens the picker over a window.
-func PickFiles(win fyne.Window, o PickOptions) *FilePicker {
-	p := &FilePicker{o: o, win: win, chosen: newPickChoice(o.Many), byTime: len(o.Endings) > 1}
+func PickFiles(main Main, win fyne.Window, o PickOptions) *FilePicker {
+	p := &FilePicker{o: o, main: main, win: win, chosen: newPickChoice(o.Many), byTime: len(o.Endings) > 1}
 	if o.Places == nil {
 		p.o.Places = Places(o.Start)
 	}
@@ -105,8 +106,8 @@ type SaveOptions struct {
 }
 
 // SaveAs asks for a folder and a name.
-func SaveAs(win fyne.Window, o SaveOptions) *FilePicker {
-	return PickFiles(win, PickOptions{
+func SaveAs(main Main, win fyne.Window, o SaveOptions) *FilePicker {
+	return PickFiles(main, win, PickOptions{
 		Title: o.Title, Yes: lang.L("Save"), Start: o.Start, OnLeft: o.OnLeft, save: true, saveName: o.Name,
 		Endings:  []string{strings.ToLower(filepath.Ext(o.Name))},
 		OnChosen: func(paths []string) { o.OnChosen(paths[0]) },
@@ -197,7 +198,7 @@ func (p *FilePicker) Go(dir string) {
 	go func() {
 		defer close(done)
 		entries, err := readFolder(ctx, dir, endings, byTime)
-		fyne.Do(func() {
+		p.main(func() {
 			if stamp == p.stamp && p.sheet.Open() {
 				p.list(entries, err)
 			}
@@ -205,8 +206,11 @@ func (p *FilePicker) Go(dir string) {
 	}()
 }
 
-// Wait blocks until the folder is listed. Not for the main goroutine.
-func (p *FilePicker) Wait() { <-p.listed }
+// Wait blocks until the folder is listed, for tests.
+func (p *FilePicker) Wait() {
+	<-p.listed
+	p.main.settle()
+}
 
 func (p *FilePicker) list(entries []pickEntry, err error) {
 	p.entries, p.err = entries, err

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 )
 
 // folder makes a folder with files of no content.
@@ -41,7 +42,7 @@ func TestPickManyByKeyboard(t *testing.T) {
 	win := window(t, kit.Body("page"), 1100, 800)
 	var got []string
 	left := ""
-	p := kit.PickFiles(win, kit.PickOptions{Title: "Add photos", Many: true, Endings: []string{".jpg", ".heic"},
+	p := kit.PickFiles(maintest.New().Do, win, kit.PickOptions{Title: "Add photos", Many: true, Endings: []string{".jpg", ".heic"},
 		Start: dir, Places: []kit.Place{}, OnChosen: func(paths []string) { got = paths }, OnLeft: func(d string) { left = d }})
 	p.Wait()
 	g, ok := win.Canvas().Focused().(*kit.PhotoGrid)
@@ -70,7 +71,7 @@ func TestPickerOpensFoldersAndGoesUp(t *testing.T) {
 	dir := folder(t, "older/a.png", "b.png")
 	win := window(t, kit.Body("page"), 1100, 800)
 	chosen := false
-	p := kit.PickFiles(win, kit.PickOptions{Endings: []string{".png"}, Start: dir, Places: []kit.Place{}, OnChosen: func([]string) { chosen = true }})
+	p := kit.PickFiles(maintest.New().Do, win, kit.PickOptions{Endings: []string{".png"}, Start: dir, Places: []kit.Place{}, OnChosen: func([]string) { chosen = true }})
 	p.Wait()
 	g := win.Canvas().Focused().(*kit.PhotoGrid)
 	g.TypedKey(key(fyne.KeyReturn)) // the folder
@@ -93,7 +94,7 @@ func TestPickerOpensFoldersAndGoesUp(t *testing.T) {
 func TestPickerTellsOfAFolderItCannotRead(t *testing.T) {
 	dir := folder(t, "a.png")
 	win := window(t, kit.Body("page"), 1100, 800)
-	p := kit.PickFiles(win, kit.PickOptions{Start: dir, Places: []kit.Place{}})
+	p := kit.PickFiles(maintest.New().Do, win, kit.PickOptions{Start: dir, Places: []kit.Place{}})
 	p.Wait()
 	p.Go(filepath.Join(dir, "gone"))
 	p.Wait()
@@ -115,7 +116,7 @@ func TestPickerWithTenThousandFiles(t *testing.T) {
 	s := held()
 	l := newLoader(t, s, 16<<20)
 	win := window(t, kit.Body("page"), 1100, 800)
-	p := kit.PickFiles(win, kit.PickOptions{Many: true, Endings: kit.PictureEndings(), Start: dir, Places: []kit.Place{}, Loader: l})
+	p := kit.PickFiles(maintest.New().Do, win, kit.PickOptions{Many: true, Endings: kit.PictureEndings(), Start: dir, Places: []kit.Place{}, Loader: l})
 	p.Wait()
 	p.ChooseAll()
 	s.settle(l)
@@ -131,7 +132,7 @@ func TestSaveAsAddsTheEndingAndAsksBeforeReplacing(t *testing.T) {
 	dir := folder(t, "chart.png")
 	win := window(t, kit.Body("page"), 1100, 800)
 	got := ""
-	p := kit.SaveAs(win, kit.SaveOptions{Title: "Save the chart", Name: "chart.png", Start: dir, OnChosen: func(s string) { got = s }})
+	p := kit.SaveAs(maintest.New().Do, win, kit.SaveOptions{Title: "Save the chart", Name: "chart.png", Start: dir, OnChosen: func(s string) { got = s }})
 	p.Wait()
 	picker := win.Canvas().Overlays().Top()
 	p.Accept()

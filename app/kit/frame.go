@@ -13,7 +13,7 @@ import (
 
 // Frame is the outermost content of a window. Above what it holds it shows the
 // toast line and the tips of derived figures, which a widget inside finds by its
-// canvas: window.SetContent(kit.NewFrame(content)). It lays the paper too: Fyne's
+// canvas: window.SetContent(kit.NewFrame(main, content)). It lays the paper too: Fyne's
 // own window background comes out a shade lighter than the colour it is given, so
 // that a chart on paper would show its edges.
 type Frame struct {
@@ -28,14 +28,15 @@ type Frame struct {
 	toast   *toast
 	stop    func()
 	byKey   bool   // a key asks for what is done now
+	inkOnly bool   // whether a sealed tasting is shown
 	unpoint func() // takes away what is shown for what the pointer is on, or nil
 }
 
 // NewFrame makes a frame around content.
-func NewFrame(content fyne.CanvasObject) *Frame {
+func NewFrame(main Main, content fyne.CanvasObject) *Frame {
 	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast()}
 	f.After = func(d time.Duration, g func()) func() {
-		t := time.AfterFunc(d, func() { fyne.Do(g) })
+		t := time.AfterFunc(d, func() { main(g) })
 		return func() { t.Stop() }
 	}
 	f.tip.Hide()
@@ -54,6 +55,9 @@ func FrameOf(o fyne.CanvasObject) *Frame {
 	f, _ := c.Content().(*Frame)
 	return f
 }
+
+// SetInkOnly says whether what is shown may carry no colour.
+func (f *Frame) SetInkOnly(yes bool) { f.inkOnly = yes }
 
 // SetContent replaces what the frame holds.
 func (f *Frame) SetContent(o fyne.CanvasObject) {

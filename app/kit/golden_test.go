@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 )
 
 // The few pictures kept are of what behaviour cannot show: weights, spaces, colours.
@@ -30,7 +31,7 @@ func TestLooks(t *testing.T) {
 	)
 	for name, mode := range map[string]look.Mode{"page-light.png": look.AlwaysLight, "page-dark.png": look.AlwaysDark} {
 		test.ApplyTheme(t, look.New(mode))
-		framed := kit.NewFrame(page)
+		framed := kit.NewFrame(maintest.New().Do, page)
 		framed.Resize(fyne.NewSize(560, 520))
 		page.Refresh()
 		test.AssertObjectRendersToImage(t, name, framed)

@@ -1,8 +1,11 @@
 package kit
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -22,6 +25,27 @@ func NewKeyHint(key, word string) *KeyHint {
 	return h
 }
 
+// KeyText writes the name of a key, or of some pressed together, as the keyboards of the
+// baker's language have it: "Strg+Z".
+func KeyText(name string) string {
+	if len(name) < 2 {
+		return name
+	}
+	words := map[string]string{
+		"Ctrl": lang.L("Ctrl"), "Shift": lang.L("Shift"), "Alt": lang.L("Alt"), "Enter": lang.L("Enter"), "Esc": lang.L("Esc"),
+		"Space": lang.L("Space"), "Tab": lang.L("Tab"), "Delete": lang.L("Del"), "Backspace": lang.L("Backspace"),
+		"Left": lang.L("Left"), "Right": lang.L("Right"), "Up": lang.L("Up"), "Down": lang.L("Down"),
+		"Home": lang.L("Home"), "End": lang.L("End"), "Page up": lang.L("Page up"), "Page down": lang.L("Page down"),
+	}
+	parts := strings.Split(name, "+")
+	for i, p := range parts {
+		if word, ok := words[p]; ok {
+			parts[i] = word
+		}
+	}
+	return strings.Join(parts, "+")
+}
+
 // SetWord changes what is written beside the key.
 func (h *KeyHint) SetWord(word string) {
 	h.word = word
@@ -34,7 +58,7 @@ func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box.CornerRadius = 4
 	box.StrokeWidth = 1
 	r := &keyHintRenderer{hint: h, box: box,
-		key:  NewLine(Span{Text: h.key, Size: look.TextSmall, Bold: true, Color: look.ColorFaint}),
+		key:  NewLine(Span{Text: KeyText(h.key), Size: look.TextSmall, Bold: true, Color: look.ColorFaint}),
 		word: NewLine(Span{Text: h.word, Size: look.TextSmall, Color: look.ColorFaint}),
 	}
 	r.Refresh()
@@ -81,7 +105,7 @@ func (r *keyHintRenderer) Refresh() {
 	r.box.FillColor = theme.Color(look.ColorRaised)
 	r.box.StrokeColor = theme.Color(look.ColorEdge)
 	r.box.Refresh()
-	r.key.SetText(r.hint.key)
+	r.key.SetText(KeyText(r.hint.key))
 	r.word.SetText(r.hint.word)
 	r.key.Refresh()
 	r.word.Refresh()

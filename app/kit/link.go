@@ -50,7 +50,7 @@ func (l *Link) follow() {
 
 // CreateRenderer is called by Fyne.
 func (l *Link) CreateRenderer() fyne.WidgetRenderer {
-	r := &linkRenderer{l: l, under: canvas.NewRectangle(color.Transparent)}
+	r := &linkRenderer{l: l, under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0), reach: newReach(l)}
 	r.Refresh()
 	return r
 }
@@ -58,27 +58,30 @@ func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 type linkRenderer struct {
 	l     *Link
 	under *canvas.Rectangle
+	ring  FocusRing
+	reach *reach
 }
 
-func (r *linkRenderer) Destroy()                     {}
-func (r *linkRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.l.text, r.under} }
-func (r *linkRenderer) MinSize() fyne.Size           { return r.l.text.MinSize() }
+func (r *linkRenderer) Destroy() {}
+func (r *linkRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring.Object(), r.l.text, r.under, r.reach}
+}
+func (r *linkRenderer) MinSize() fyne.Size { return r.l.text.MinSize() }
 
 func (r *linkRenderer) Layout(size fyne.Size) {
 	m := r.l.text.MinSize()
 	r.l.text.Resize(m)
 	r.l.text.Move(fyne.NewPos(0, (size.Height-m.Height)/2))
-	thick := float32(1)
-	if r.l.focused {
-		thick = 2
-	}
-	r.under.Resize(fyne.NewSize(m.Width, thick))
+	r.ring.Around(r.l.text.Position(), m)
+	r.reach.place(size)
+	r.under.Resize(fyne.NewSize(m.Width, 1))
 	r.under.Move(fyne.NewPos(0, (size.Height+m.Height)/2-2))
 }
 
 func (r *linkRenderer) Refresh() {
 	r.under.FillColor = color.Transparent
-	if r.l.hovered || r.l.focused {
+	r.ring.Show(r.l, r.l.focused)
+	if r.l.hovered {
 		r.under.FillColor = theme.Color(r.l.text.spans[0].color())
 	}
 	r.l.text.Refresh()

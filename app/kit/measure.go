@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 
+	"fyne.io/fyne/v2/lang"
+
 	"twinloaf/journal/limit"
 	"twinloaf/journal/shorthand"
 )
@@ -106,8 +108,18 @@ func (u Units) Percent(decimals int) Measure {
 
 // Number is the face of a plain number with a unit of its own, which may be typed.
 func (u Units) Number(unit string, decimals int) Measure {
-	m := Measure{Unit: unit, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
-	m.Parse = u.sentence(func(text string) (float64, error) { return u.Shorthand().Plain(text, unit) })
+	said := unit
+	if unit != "" {
+		said = lang.L(unit)
+	}
+	m := Measure{Unit: said, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
+	m.Parse = u.sentence(func(text string) (float64, error) {
+		v, err := u.Shorthand().Plain(text, said)
+		if err != nil && said != unit {
+			return u.Shorthand().Plain(text, unit)
+		}
+		return v, err
+	})
 	return m
 }
 
@@ -135,9 +147,9 @@ func writeMinutes(u Units, v float64) string {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		return "?"
 	case v < 60:
-		return u.FormatNumber(v, 0) + "\u00a0min"
+		return u.FormatNumber(v, 0) + "\u00a0" + lang.L("min")
 	case min == 0:
-		return u.FormatNumber(h, 0) + "\u00a0h"
+		return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h")
 	}
-	return u.FormatNumber(h, 0) + "\u00a0h " + u.FormatNumber(min, 0) + "\u00a0min"
+	return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h") + " " + u.FormatNumber(min, 0) + "\u00a0" + lang.L("min")
 }

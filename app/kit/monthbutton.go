@@ -44,7 +44,7 @@ func (r *monthButtonRenderer) Destroy() {}
 func (r *monthButtonRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.leaf, r.bar, r.dot}
 }
-func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(look.Space(6)) }
+func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(TargetSide) }
 
 func (r *monthButtonRenderer) Layout(size fyne.Size) {
 	x, y := (size.Width-14)/2, (size.Height-14)/2

@@ -8,10 +8,11 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 )
 
 func TestToastUndoesAndGoes(t *testing.T) {
-	f := kit.NewFrame(kit.Body("page"))
+	f := kit.NewFrame(maintest.New().Do, kit.Body("page"))
 	var later func()
 	stopped := 0
 	f.After = func(_ time.Duration, g func()) func() {

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 )
 
 // thumbs is a source that counts, and that may be held back: what it makes is handed
@@ -68,7 +69,7 @@ func (s *thumbs) count() int {
 
 func newLoader(t *testing.T, s *thumbs, bytes int64) *kit.Loader {
 	t.Helper()
-	l := kit.NewLoader(s, 1, bytes)
+	l := kit.NewLoader(maintest.New().Do, s, 1, bytes)
 	t.Cleanup(l.Close)
 	return l
 }
@@ -128,7 +129,7 @@ func TestLoaderDropsWhatWasCancelled(t *testing.T) {
 }
 
 func TestLoaderCloseEndsAWaitingSource(t *testing.T) {
-	l := kit.NewLoader(held(), 2, 1<<20)
+	l := kit.NewLoader(maintest.New().Do, held(), 2, 1<<20)
 	l.Load("never", 10, func(image.Image, error) { t.Error("a closed loader handed something over") })
 	l.Close()
 }
@@ -214,7 +215,7 @@ func TestStripUsesItsTilesAgain(t *testing.T) {
 
 func bigView(t *testing.T) *kit.PhotoView {
 	t.Helper()
-	v := kit.NewPhotoView()
+	v := kit.NewPhotoView(maintest.New().Do)
 	window(t, v, 400, 300)
 	v.SetPicture(plainPicture(1600, 1200, color.White))
 	v.Wait()
@@ -257,7 +258,7 @@ func TestPhotoViewStaysWithinThePicture(t *testing.T) {
 }
 
 func TestPairMovesTogetherWhileTied(t *testing.T) {
-	p := kit.NewPhotoPair()
+	p := kit.NewPhotoPair(maintest.New().Do)
 	window(t, p, 800, 400)
 	p.Left.SetPicture(plainPicture(1600, 1200, color.White))
 	p.Right.SetPicture(plainPicture(800, 600, color.Black))
@@ -310,5 +311,23 @@ func TestDragPoints(t *testing.T) {
 	d.Handle(2).TypedKey(key(fyne.KeyDelete))
 	if len(d.Points()) != 3 {
 		t.Errorf("%d points are left, want the least of 3", len(d.Points()))
+	}
+}
+
+// noPicture is a source that gives a pointer to no picture with its error.
+type noPicture struct{}
+
+func (noPicture) Thumb(context.Context, string, int) (image.Image, error) {
+	var none *image.RGBA
+	return none, errors.New("the disk is gone")
+}
+
+func TestAPictureThatFailsIsNone(t *testing.T) {
+	l := kit.NewLoader(func(fn func()) { fn() }, noPicture{}, 1, 1<<20)
+	defer l.Close()
+	got := make(chan image.Image, 1)
+	l.Load("loaf", 128, func(img image.Image, err error) { got <- img })
+	if img := <-got; img != nil {
+		t.Errorf("it gives %T", img)
 	}
 }

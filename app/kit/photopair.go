@@ -18,8 +18,8 @@ type PhotoPair struct {
 }
 
 // NewPhotoPair makes a tied pair of empty views.
-func NewPhotoPair() *PhotoPair {
-	p := &PhotoPair{Left: NewPhotoView(), Right: NewPhotoView(), tied: true}
+func NewPhotoPair(main Main) *PhotoPair {
+	p := &PhotoPair{Left: NewPhotoView(main), Right: NewPhotoView(main), tied: true}
 	TiePhotoViews(func() bool { return p.tied }, p.Left, p.Right)
 	p.box = container.New(layout.NewGridLayoutWithColumns(2), p.Left, p.Right)
 	p.ExtendBaseWidget(p)

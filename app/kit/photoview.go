@@ -44,6 +44,7 @@ type PhotoView struct {
 	// SignsToPage leaves the keys + and - to the page: the wheel and 0 still zoom.
 	SignsToPage bool
 
+	main     Main
 	view     View
 	full     image.Point
 	levels   []*image.RGBA // each half as large as the one before
@@ -56,8 +57,8 @@ type PhotoView struct {
 }
 
 // NewPhotoView makes an empty view.
-func NewPhotoView() *PhotoView {
-	v := &PhotoView{view: WholePicture}
+func NewPhotoView(main Main) *PhotoView {
+	v := &PhotoView{main: main, view: WholePicture}
 	v.pic = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
 	v.layers = container.NewWithoutLayout(v.pic)
 	v.clip = container.NewClip(v.layers)
@@ -85,7 +86,7 @@ func (v *PhotoView) SetPicture(img image.Image) {
 	v.arrange()
 	p := newPyramid()
 	v.making = p
-	p.build(img, func() {
+	p.build(v.main, img, func() {
 		if v.making == p {
 			v.install(p.levels, full)
 		}
@@ -98,10 +99,11 @@ func (v *PhotoView) Clear() {
 	v.install(nil, image.Point{})
 }
 
-// Wait blocks until a picture that was set is ready. Not for the main goroutine.
+// Wait blocks until a picture that was set is ready, for tests.
 func (v *PhotoView) Wait() {
 	if p := v.making; p != nil {
 		<-p.done
+		v.main.settle()
 	}
 }
 
@@ -255,36 +257,32 @@ func (v *PhotoView) Resize(s fyne.Size) {
 
 // CreateRenderer is called by Fyne.
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
-	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
-	r.ring.StrokeWidth = 2
+	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
 	r.Refresh()
 	return r
 }
 
 type photoViewRenderer struct {
-	v         *PhotoView
-	bed, ring *canvas.Rectangle
+	v    *PhotoView
+	bed  *canvas.Rectangle
+	ring FocusRing
 }
 
 func (r *photoViewRenderer) Destroy() {}
 func (r *photoViewRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring}
+	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring.Object()}
 }
 func (r *photoViewRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
 
 func (r *photoViewRenderer) Layout(size fyne.Size) {
 	r.bed.Resize(size)
-	r.ring.Resize(size)
+	r.ring.Within(size)
 	r.v.clip.Resize(size)
 }
 
 func (r *photoViewRenderer) Refresh() {
 	r.bed.FillColor = theme.Color(look.ColorNight)
-	r.ring.StrokeColor = color.Transparent
-	if r.v.focused {
-		r.ring.StrokeColor = theme.Color(theme.ColorNameFocus)
-	}
+	r.ring.Show(r.v, r.v.focused)
 	r.bed.Refresh()
-	r.ring.Refresh()
 	canvas.Refresh(r.v)
 }

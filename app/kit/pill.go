@@ -78,27 +78,31 @@ func (p *Pill) TypedKey(ev *fyne.KeyEvent) {
 
 // CreateRenderer is called by Fyne.
 func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
-	r := &pillRenderer{p: p, box: canvas.NewRectangle(color.Transparent), text: NewLine(Span{})}
+	r := &pillRenderer{p: p, ring: NewFocusRing(look.Space(4)), box: canvas.NewRectangle(color.Transparent), text: NewLine(Span{})}
 	r.Refresh()
 	return r
 }
 
 type pillRenderer struct {
 	p    *Pill
+	ring FocusRing
 	box  *canvas.Rectangle
 	text *Text
 }
 
-func (r *pillRenderer) Destroy()                     {}
-func (r *pillRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.box, r.text} }
+func (r *pillRenderer) Destroy() {}
+func (r *pillRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring.Object(), r.box, r.text}
+}
 
 func (r *pillRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(r.text.MinSize().Width+look.Space(6), look.Space(7))
+	return fyne.NewSize(r.text.MinSize().Width+look.Space(6), look.Space(8))
 }
 
 func (r *pillRenderer) Layout(size fyne.Size) {
 	r.box.Resize(size)
 	r.box.CornerRadius = size.Height / 2
+	r.ring.Around(fyne.NewPos(0, 0), size)
 	m := r.text.MinSize()
 	r.text.Resize(m)
 	r.text.Move(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
@@ -116,10 +120,7 @@ func (r *pillRenderer) Refresh() {
 		fill, ink = theme.Color(look.ColorInk), look.ColorPaper
 	}
 	r.box.StrokeWidth = 1
-	if p.focused {
-		edge = theme.Color(look.ColorCrust)
-		r.box.StrokeWidth = 2
-	}
+	r.ring.Show(p, p.focused)
 	r.box.FillColor, r.box.StrokeColor = fill, edge
 	spans := []Span{{Text: p.words, Color: ink}}
 	if p.OnRemove != nil {

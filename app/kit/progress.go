@@ -40,7 +40,7 @@ func NewProgress(what string, cancel func()) *Progress {
 }
 
 // Set shows that done of total items are finished and which one is at hand. Call it
-// on the main goroutine (fyne.Do).
+// on the main goroutine.
 func (p *Progress) Set(done, total int, item string) {
 	part := float32(0)
 	if total > 0 {

@@ -3,7 +3,6 @@ package kit
 import (
 	"image"
 
-	"fyne.io/fyne/v2"
 	"golang.org/x/image/draw"
 )
 
@@ -21,7 +20,7 @@ const largestSide = 8192
 func newPyramid() *pyramid { return &pyramid{done: make(chan struct{})} }
 
 // build works on a goroutine and tells ready on the main one.
-func (p *pyramid) build(img image.Image, ready func()) {
+func (p *pyramid) build(main Main, img image.Image, ready func()) {
 	go func() {
 		defer close(p.done)
 		top := tightRGBA(img)
@@ -33,7 +32,7 @@ func (p *pyramid) build(img image.Image, ready func()) {
 			top = halved(top)
 			levels = append(levels, top)
 		}
-		fyne.Do(func() {
+		main(func() {
 			p.levels = levels
 			ready()
 		})

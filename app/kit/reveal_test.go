@@ -7,13 +7,15 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/maintest"
 )
 
 func TestFocusBringsIntoSight(t *testing.T) {
 	test.NewTempApp(t)
 	first, last := NewTextField("first", ""), NewTextField("last", "")
 	page := NewPage(PageOptions{Body: Stack(0, first, Gap(500), last, Gap(100))})
-	frame := NewFrame(container.NewStack(page))
+	frame := NewFrame(maintest.New().Do, container.NewStack(page))
 	frame.After = func(_ time.Duration, f func()) func() { f(); return func() {} }
 	w := test.NewTempWindow(t, frame)
 	w.Resize(fyne.NewSize(800, 400))
@@ -43,7 +45,7 @@ func TestTipGoesWhenThePageScrolls(t *testing.T) {
 	loss := NewReadout("Bake loss", false)
 	loss.Set("11.6", "%", "", "(dough − loaf) ÷ dough")
 	page := NewPage(PageOptions{Body: Stack(0, loss, Gap(1000))})
-	frame := NewFrame(page)
+	frame := NewFrame(maintest.New().Do, page)
 	w := test.NewTempWindow(t, frame)
 	w.Resize(fyne.NewSize(800, 400))
 

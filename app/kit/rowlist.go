@@ -1,12 +1,8 @@
 package kit
 
 import (
-	"image/color"
-
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
@@ -108,16 +104,16 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// listRow gives a row its inset and the bar of the keyboard's place.
+// listRow gives a row its inset and the ring of the keyboard's place.
 type listRow struct {
 	widget.BaseWidget
 	content fyne.CanvasObject
-	bar     *canvas.Rectangle
+	ring    FocusRing
 	marked  bool
 }
 
 func newListRow(content fyne.CanvasObject) *listRow {
-	r := &listRow{content: content, bar: canvas.NewRectangle(color.Transparent)}
+	r := &listRow{content: content, ring: NewFocusRing(look.Radius)}
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -143,21 +139,18 @@ const (
 
 func (r *listRowRenderer) Destroy() {}
 func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.bar, r.r.content}
+	return []fyne.CanvasObject{r.r.ring.Object(), r.r.content}
 }
 func (r *listRowRenderer) MinSize() fyne.Size {
-	return r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
+	s := r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
+	return fyne.NewSize(s.Width, max(s.Height, TargetSide))
 }
 func (r *listRowRenderer) Layout(s fyne.Size) {
-	r.r.bar.Resize(fyne.NewSize(3, s.Height))
+	r.r.ring.Within(s)
 	r.r.content.Move(fyne.NewPos(listRowSide, listRowRim))
 	r.r.content.Resize(s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
 }
 func (r *listRowRenderer) Refresh() {
-	r.r.bar.FillColor = color.Transparent
-	if r.r.marked {
-		r.r.bar.FillColor = theme.Color(look.ColorCrust)
-	}
-	r.r.bar.Refresh()
+	r.r.ring.Show(r.r, r.r.marked)
 	r.r.content.Refresh()
 }

@@ -121,7 +121,7 @@ func (u Units) moment(m say.Moment) string {
 		if u.MonthFirst {
 			return month + "\u00a0" + strconv.Itoa(m.At.Day())
 		}
-		return strconv.Itoa(m.At.Day()) + "\u00a0" + month
+		return lang.L("{{.Day}}\u00a0{{.Month}}", map[string]any{"Day": m.At.Day(), "Month": month})
 	}
 	switch m.As {
 	case say.WeekdayClock:

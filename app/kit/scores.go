@@ -125,7 +125,7 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 	r := &scoreRenderer{s: s, name: NewLine(Span{Text: s.name, Size: look.TextLead, Bold: true}),
 		low:  NewLine(Span{Text: s.low, Size: look.TextSmall, Color: look.ColorFaint}),
 		high: NewLine(Span{Text: s.high, Size: look.TextSmall, Color: look.ColorFaint}),
-		bar:  canvas.NewRectangle(color.Transparent)}
+		ring: NewFocusRing(look.Space(4))}
 	for i := range r.circles {
 		r.circles[i] = canvas.NewCircle(color.Transparent)
 		r.digits[i] = NewLine()
@@ -138,7 +138,7 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 type scoreRenderer struct {
 	s               *ScoreRow
 	name, low, high *Text
-	bar             *canvas.Rectangle // at the left of the row that has the focus
+	ring            FocusRing // around the circles
 	circles         [9]*canvas.Circle
 	digits          [9]*Text
 }
@@ -146,7 +146,7 @@ type scoreRenderer struct {
 func (r *scoreRenderer) Destroy() {}
 
 func (r *scoreRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.name, r.low, r.high, r.bar}
+	out := []fyne.CanvasObject{r.ring.Object(), r.name, r.low, r.high}
 	for i := range r.circles {
 		out = append(out, r.circles[i], r.digits[i])
 	}
@@ -180,8 +180,7 @@ func (r *scoreRenderer) Layout(size fyne.Size) {
 	h := r.high.MinSize()
 	r.high.Resize(h)
 	r.high.Move(fyne.NewPos(8*scorePitch+scoreSide-h.Width, y))
-	r.bar.Move(fyne.NewPos(-look.Space(4), 0))
-	r.bar.Resize(fyne.NewSize(3, size.Height))
+	r.ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
 }
 
 func (r *scoreRenderer) Refresh() {
@@ -197,11 +196,7 @@ func (r *scoreRenderer) Refresh() {
 		r.digits[i].SetSpans(s)
 		c.Refresh()
 	}
-	r.bar.FillColor = color.Transparent
-	if r.s.focused {
-		r.bar.FillColor = ink
-	}
-	r.bar.Refresh()
+	r.ring.Show(r.s, r.s.focused)
 	r.name.Refresh()
 	r.low.Refresh()
 	r.high.Refresh()

@@ -6,8 +6,6 @@ import (
 	"image"
 	"image/draw"
 	"sync"
-
-	"fyne.io/fyne/v2"
 )
 
 // ThumbSource makes small pictures. Key names the picture in whatever way its maker
@@ -21,6 +19,7 @@ type ThumbSource interface {
 // last, up to a number of bytes. What was asked for last is fetched first: that is
 // what stands on screen now.
 type Loader struct {
+	main   Main
 	source ThumbSource
 	most   int64
 	ctx    context.Context
@@ -55,8 +54,8 @@ type thumbJob struct {
 }
 
 // NewLoader starts workers goroutines (at least one). Close it when the window goes.
-func NewLoader(source ThumbSource, workers int, mostBytes int64) *Loader {
-	l := &Loader{source: source, most: mostBytes, cached: map[thumbKey]*list.Element{}, recent: list.New()}
+func NewLoader(main Main, source ThumbSource, workers int, mostBytes int64) *Loader {
+	l := &Loader{main: main, source: source, most: mostBytes, cached: map[thumbKey]*list.Element{}, recent: list.New()}
 	l.wake, l.idle = sync.NewCond(&l.mu), sync.NewCond(&l.mu)
 	l.ctx, l.stop = context.WithCancel(context.Background())
 	for range max(1, workers) {
@@ -105,13 +104,14 @@ func (l *Loader) Forget(key string) {
 	}
 }
 
-// Wait blocks until nothing is queued or being fetched. Not for the main goroutine.
+// Wait blocks until nothing is queued or being fetched, for tests.
 func (l *Loader) Wait() {
 	l.mu.Lock()
-	defer l.mu.Unlock()
 	for (len(l.queue) > 0 || l.busy > 0) && l.ctx.Err() == nil {
 		l.idle.Wait()
 	}
+	l.mu.Unlock()
+	l.main.settle()
 }
 
 // Close cancels what is being fetched and waits for the workers to end.
@@ -169,12 +169,14 @@ func (l *Loader) fetch(job *thumbJob) {
 		img, err = l.source.Thumb(job.ctx, job.key, job.size)
 		if err == nil {
 			img = l.keep(job.thumbKey, img)
+		} else {
+			img = nil // a source may give a pointer to none, which is not nil as an image
 		}
 	}
 	if job.ctx.Err() != nil {
 		return
 	}
-	fyne.Do(func() { job.done(img, err) })
+	l.main(func() { job.done(img, err) })
 }
 
 // keep stores a thumbnail and lets go of the ones unused for longest.

@@ -16,12 +16,14 @@ type Units struct {
 	TwelveHour   bool `json:"twelveHour,omitempty"`
 	MonthFirst   bool `json:"monthFirst,omitempty"`
 	DecimalComma bool `json:"decimalComma,omitempty"`
+	// Letter says that paper is US Letter and not A4.
+	Letter bool `json:"letter,omitempty"`
 	// Currency is the code of the money in use, such as "GBP"; empty where it is not known.
 	Currency string `json:"currency,omitempty"`
 }
 
 // LocaleUnits gives the units usual where a locale such as "en-GB" or "de_AT.UTF-8"
-// is spoken; what it does not know is metric. The lists follow the measurement, clock
+// is spoken; what it does not know is metric. The lists follow the measurement, clock, paper
 // and number data of the Unicode CLDR, from memory.
 func LocaleUnits(locale string) Units {
 	locale, _, _ = strings.Cut(locale, ".") // "en_US.UTF-8"
@@ -42,11 +44,13 @@ func LocaleUnits(locale string) Units {
 		Ounces:       region == "US" || region == "PR",
 		TwelveHour:   twelveHourRegions[region] && lang != "fr",
 		MonthFirst:   monthFirstRegions[region],
+		Letter:       letterRegions[region],
 		DecimalComma: (commaLanguages[lang] && !pointRegions[region]) || region == "ZA",
 	}
 }
 
 var (
+	letterRegions     = set("US", "PR", "CA", "MX", "BZ", "CL", "CO", "CR", "GT", "NI", "PA", "PH", "SV", "VE")
 	fahrenheitRegions = set("US", "PR", "BS", "BZ", "KY", "PW", "FM", "MH", "GU", "VI", "AS", "MP", "LR")
 	twelveHourRegions = set("US", "PR", "CA", "AU", "NZ", "IN", "PK", "BD", "PH", "MY", "EG", "SA", "JO", "CO", "MX", "KR", "SG", "HK")
 	monthFirstRegions = set("US", "PR", "PH", "GU", "VI", "AS", "MP", "FM", "MH", "PW")

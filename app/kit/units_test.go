@@ -166,8 +166,8 @@ func TestLocaleUnits(t *testing.T) {
 		want   kit.Units
 	}{
 		{"en-GB", kit.Units{Currency: "GBP"}},
-		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Currency: "USD"}},
-		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Currency: "USD"}},
+		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
+		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
 		{"de-AT", kit.Units{DecimalComma: true, Currency: "EUR"}},
 		{"de-CH", kit.Units{Currency: "CHF"}},
 		{"en-AU", kit.Units{TwelveHour: true, Currency: "AUD"}},

@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
-	"fyne.io/fyne/v2/lang"
 	"pgregory.net/rapid"
 
 	"twinloaf/app/kit"
+	"twinloaf/assets/words"
 )
 
 // now is a Wednesday, in a zone with summer time.
@@ -161,16 +161,26 @@ func FuzzParseWhen(f *testing.F) {
 func TestMomentIsReadBackInAnotherLanguage(t *testing.T) {
 	say := func(march, mar, am, pm string) {
 		t.Helper()
-		words, err := json.Marshal(map[string]string{"March": march, "Mar": mar, "am": am, "pm": pm})
+		var list []map[string]string
+		for english, word := range map[string]string{"March": march, "Mar": mar, "am": am, "pm": pm} {
+			list = append(list, map[string]string{"id": english, "other": word})
+		}
+		data, err := json.Marshal(list)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := lang.AddTranslationsForLocale(words, "en"); err != nil {
+		c, err := words.Read("en", data)
+		if err != nil {
 			t.Fatal(err)
 		}
+		c.Use()
 	}
 	say("März", "Mär", "früh", "spät")
-	t.Cleanup(func() { say("March", "Mar", "am", "pm") })
+	t.Cleanup(func() {
+		if err := words.Speak("en"); err != nil {
+			t.Error(err)
+		}
+	})
 	u := kit.Units{TwelveHour: true}
 	now := time.Date(2026, time.March, 20, 12, 0, 0, 0, time.UTC)
 	for _, at := range []time.Time{now.Add(-30 * time.Hour), now.Add(-37 * time.Hour)} {

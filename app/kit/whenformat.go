@@ -25,7 +25,7 @@ const yearless = 170 * 24 * time.Hour
 func (u Units) Day(t, now time.Time) string {
 	month := lang.L(t.Format("Jan"))
 	day := strconv.Itoa(t.Day())
-	s := day + "\u00a0" + month
+	s := lang.L("{{.Day}}\u00a0{{.Month}}", map[string]any{"Day": day, "Month": month})
 	if u.MonthFirst {
 		s = month + "\u00a0" + day
 	}

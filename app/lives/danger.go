@@ -91,6 +91,24 @@ func BarredLoaf(r journal.Reader, b *journal.Bake) error {
 	return nil
 }
 
+// BarredLoaves gives the reason why one of some loaves is not to be eaten, if there is one.
+// A bake that is gone says nothing.
+func BarredLoaves(r journal.Reader, bakes ...journal.ID) error {
+	for _, id := range bakes {
+		b, err := journal.Get[journal.Bake](r, id)
+		if errors.Is(err, journal.ErrNotFound) {
+			continue
+		}
+		if err != nil {
+			return err
+		}
+		if err := BarredLoaf(r, b); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func barred(l *Life) error {
 	return say.Wrong("{{.Name}} is to be thrown away: mould, or pink or orange, was seen on it. Nothing is to be fed, baked or tasted from it.", say.With{"Name": l.Culture.Name})
 }

@@ -250,7 +250,7 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	if got := f.Peak.Mid.Sub(hours(24 * 14)).Hours(); math.Abs(got-want) > 0.3 {
 		t.Errorf("peak after %.2f h, the others after %.2f h", got, want)
 	}
-	test := l.BackTest()
+	test := l.BackTest()[0]
 	if len(test.Misses) != 10 || test.Median > 15*time.Minute {
 		t.Errorf("back-test over %d, off by %v", len(test.Misses), test.Median)
 	}
@@ -355,6 +355,8 @@ func TestACondemnedCultureIsBarred(t *testing.T) {
 			{lives.Barred(j, "", clock), false, "no culture"},
 			{lives.BarredLoaf(j, after), want, "a loaf of the day before"},
 			{lives.BarredLoaf(j, before), false, "a loaf of a week before"},
+			{lives.BarredLoaves(j, before.ID, after.ID), want, "a tasting of the two"},
+			{lives.BarredLoaves(j, before.ID, "gone"), false, "a tasting of the one and a bake that is gone"},
 		} {
 			if (c.err != nil) != c.want {
 				t.Errorf("%s: %v, want barred %v", c.what, c.err, c.want)

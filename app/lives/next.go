@@ -92,9 +92,10 @@ func (l *Life) Due(now time.Time) (ferment.Due, bool) {
 	return due, true
 }
 
-// BackTest is how far off the culture's last ten forecasts were.
-func (l *Life) BackTest() ferment.BackTest {
-	return ferment.Back(ferment.UsualAssumptions(), l.courses[max(0, len(l.courses)-learnFrom):], testOn)
+// BackTest is how far off the culture's last ten forecasts were: those made at the feeding,
+// and those made two and four hours later.
+func (l *Life) BackTest() []ferment.BackTest {
+	return ferment.Back(ferment.UsualAssumptions(), l.courses[max(0, len(l.courses)-learnFrom):], testOn, 0, 2*time.Hour, 4*time.Hour)
 }
 
 // Told is what all readings of a feeding that is over tell of its rise, with what the

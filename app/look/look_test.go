@@ -71,6 +71,43 @@ func TestTextCanBeReadOnEveryGround(t *testing.T) {
 	}
 }
 
+// What can be edited or pressed shows its edge, and the ring of the keyboard is seen.
+func TestEdgesAndTheRingOfTheKeyboardAreSeen(t *testing.T) {
+	const least = 3 // WCAG 2.2, success criterion 1.4.11, level AA
+	for name, p := range map[string]look.Palette{"light": look.Light(), "dark": look.Dark()} {
+		for gn, g := range map[string]color.Color{"paper": p.Paper, "raised": p.Raised} {
+			for en, e := range map[string]color.Color{"edge": p.Edge, "focus": p.Crust, "focus while sealed": p.Ink} {
+				if r := look.Contrast(e, g); r < least {
+					t.Errorf("%s: %s on %s has contrast %.2f, want %.1f", name, en, gn, r, float64(least))
+				}
+			}
+		}
+	}
+}
+
+func TestTextCanBeReadWhereItIsSelected(t *testing.T) {
+	const least = 4.5 // WCAG 2.2, success criterion 1.4.3, level AA
+	for name, mode := range map[string]look.Mode{"light": look.AlwaysLight, "dark": look.AlwaysDark} {
+		th := look.New(mode)
+		p := th.Palette(0)
+		selection := th.Color(theme.ColorNameSelection, 0).(color.NRGBA)
+		for gn, g := range map[string]color.NRGBA{"paper": p.Paper, "raised": p.Raised} {
+			bed := over(selection, g)
+			for in, i := range map[string]color.Color{"ink": p.Ink, "faint": p.Faint} {
+				if r := look.Contrast(i, bed); r < least {
+					t.Errorf("%s: %s on selected %s has contrast %.2f, want %.1f", name, in, gn, r, least)
+				}
+			}
+		}
+	}
+}
+
+// over lays a colour that can be seen through on an opaque one.
+func over(c, bed color.NRGBA) color.NRGBA {
+	mix := func(a, b uint8) uint8 { return uint8((int(a)*int(c.A) + int(b)*(255-int(c.A))) / 255) }
+	return color.NRGBA{R: mix(c.R, bed.R), G: mix(c.G, bed.G), B: mix(c.B, bed.B), A: 255}
+}
+
 func TestModeDecidesThePalette(t *testing.T) {
 	cases := []struct {
 		mode    look.Mode

@@ -8,7 +8,7 @@ import (
 )
 
 // named finds a colour by our own name or by Fyne's.
-func (p Palette) named(name fyne.ThemeColorName, dark bool) (color.Color, bool) {
+func (p Palette) named(name fyne.ThemeColorName) (color.Color, bool) {
 	switch name {
 	case ColorPaper, theme.ColorNameBackground:
 		return p.Paper, true
@@ -23,7 +23,7 @@ func (p Palette) named(name fyne.ThemeColorName, dark bool) (color.Color, bool) 
 		return p.Rule, true
 	case ColorEdge, theme.ColorNameInputBorder, theme.ColorNameScrollBar:
 		return p.Edge, true
-	case ColorCrust, theme.ColorNamePrimary, theme.ColorNameHyperlink:
+	case ColorCrust, ColorFocus, theme.ColorNameFocus, theme.ColorNamePrimary, theme.ColorNameHyperlink:
 		return p.Crust, true
 	case ColorOnCrust, theme.ColorNameForegroundOnPrimary, theme.ColorNameForegroundOnError,
 		theme.ColorNameForegroundOnSuccess, theme.ColorNameForegroundOnWarning:
@@ -36,17 +36,15 @@ func (p Palette) named(name fyne.ThemeColorName, dark bool) (color.Color, bool) 
 		return p.Night, true
 	case ColorWash, theme.ColorNameHover, theme.ColorNameButton:
 		return p.Wash, true
-	case theme.ColorNameSelection, theme.ColorNameFocus:
-		return withAlpha(p.Crust, 0x40), true
+	case theme.ColorNameSelection: // so light that faint text can still be read on it
+		return withAlpha(p.Crust, 0x28), true
 	case theme.ColorNamePressed:
 		return withAlpha(p.Crust, 0x30), true
 	case theme.ColorNameScrollBarBackground:
 		return withAlpha(p.Rule, 0x60), true
 	case theme.ColorNameShadow:
-		if dark {
-			return color.NRGBA{A: 0x90}, true
-		}
-		return withAlpha(p.Ink, 0x40), true
+		// Fyne draws it around menus and along a scroller's edge: a soft rule, not a bar.
+		return withAlpha(p.Rule, 0x80), true
 	case ColorDough:
 		return p.Dough, true
 	case ColorRest:

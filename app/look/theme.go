@@ -72,7 +72,7 @@ func Current() (p Palette, dark bool) {
 // Color gives the colour for one of our own names or of Fyne's.
 func (t *Theme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
 	dark := t.IsDark(v)
-	if c, ok := t.Palette(v).named(name, dark); ok {
+	if c, ok := t.Palette(v).named(name); ok {
 		return c
 	}
 	base := theme.VariantLight

@@ -24,7 +24,7 @@ type pairPage struct {
 }
 
 func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
-	p := &pairPage{env: env, ids: [2]journal.ID{first, second}, pair: kit.NewPhotoPair()}
+	p := &pairPage{env: env, ids: [2]journal.ID{first, second}, pair: kit.NewPhotoPair(env.Main)}
 	for i, id := range p.ids {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err

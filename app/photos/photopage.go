@@ -35,7 +35,7 @@ func newPhotoPage(env *room.Env, id journal.ID) (*photoPage, error) {
 	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 		return nil, err
 	}
-	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(), facts: kit.Small("")}
+	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(env.Main), facts: kit.Small("")}
 	words := make([]string, 0, 5)
 	for _, r := range room.PhotoRoles() {
 		words = append(words, room.PhotoRoleWord(r))

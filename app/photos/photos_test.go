@@ -23,7 +23,6 @@ import (
 func setUp(t *testing.T) (b *roomtest.Bench, first, second *journal.Bake, ids []journal.ID) {
 	t.Helper()
 	b = roomtest.New(t)
-	b.Env.Thumbs = nil
 	first, second = &journal.Bake{Name: "Deck rye", At: b.Clock}, &journal.Bake{Name: "Ferry loaf", At: b.Clock.Add(-48 * time.Hour)}
 	b.Put(func(tx *journal.Tx) error {
 		if err := journal.Put(tx, first); err != nil {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -33,9 +34,15 @@ func (s Bakes) Due(now time.Time) ([]Reminder, error) {
 		if err != nil {
 			return nil, fmt.Errorf("looking for what is due: %w", err)
 		}
-		if r, ok := s.dueIn(b, now); ok {
-			out = append(out, r)
+		r, ok := s.dueIn(b, now)
+		if !ok {
+			continue
 		}
+		if why := lives.Barred(s.Journal, b.Culture, now); why != nil {
+			// Whatever is due, the dough is not to be gone on with.
+			r.Text = s.Units().Why(why)
+		}
+		out = append(out, r)
 	}
 	return out, nil
 }

@@ -36,7 +36,7 @@ func (e *Env) AddPhotos(owner journal.Ref, role journal.Role, pictures []journal
 			}
 		}()
 		added, refused, err = e.Journal.AddPictures(ctx, lang.L("adding photos"), owner, role, pictures, func(done int) {
-			e.now(func() { progress.Set(done, len(pictures), "") })
+			e.main(func() { progress.Set(done, len(pictures), "") })
 		})
 	}, func() {
 		show(nil)

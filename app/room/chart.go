@@ -13,7 +13,7 @@ import (
 // NewChart makes a frame for a chart that can be saved under a name, without its
 // ending. onMark hears of a tap on a mark; nil for none.
 func (e *Env) NewChart(name string, least fyne.Size, onMark func(charts.Mark)) *kit.ChartFrame {
-	f := kit.NewChartFrame(least)
+	f := kit.NewChartFrame(e.Main, least)
 	f.Name = name
 	f.Units = e.Units
 	f.OnMark = onMark

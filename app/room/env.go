@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 )
 
@@ -53,20 +54,17 @@ type Env struct {
 	StartProgram func(args ...string) error
 
 	jobs    sync.WaitGroup // of Run
+	begun   atomic.Int64   // how many there were
 	tickers sync.WaitGroup // of Every
 	ctx     context.Context
 	stop    context.CancelFunc
-	now     func(fn func()) // runs fn on the main goroutine
+	main    kit.Main
 }
 
-// Begin makes the Env ready for background work. onMain runs a function on the
-// main goroutine; nil means fyne.Do.
-func (e *Env) Begin(onMain func(func())) {
+// Begin makes the Env ready for background work, whose results main brings back.
+func (e *Env) Begin(main kit.Main) {
 	e.ctx, e.stop = context.WithCancel(context.Background())
-	e.now = onMain
-	if e.now == nil {
-		e.now = fyne.Do
-	}
+	e.main = main
 }
 
 // Now is the time by the journal's clock.
@@ -79,6 +77,11 @@ func (e *Env) Units() kit.Units {
 	if err != nil {
 		return u
 	}
+	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
+		// Another language than the computer's writes its numbers, hours and days its own way.
+		as := kit.LocaleUnits(chosen.Locale)
+		u.DecimalComma, u.TwelveHour, u.MonthFirst = as.DecimalComma, as.TwelveHour, as.MonthFirst
+	}
 	choose := func(face *bool, set, yes, no string) {
 		switch set {
 		case yes:
@@ -90,6 +93,7 @@ func (e *Env) Units() kit.Units {
 	choose(&u.Fahrenheit, s.Temperature, "F", "C")
 	choose(&u.Ounces, s.Weight, "oz", "g")
 	choose(&u.TwelveHour, s.Clock, "12", "24")
+	choose(&u.Letter, s.Paper, "letter", "a4")
 	return u
 }
 
@@ -99,13 +103,14 @@ func (e *Env) Units() kit.Units {
 func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
 	ctx, stop := context.WithCancel(e.ctx)
 	var given atomic.Bool // up: nobody waits for the result any more
+	e.begun.Add(1)
 	e.jobs.Go(func() {
 		defer stop()
 		work(ctx)
 		if ctx.Err() != nil || done == nil {
 			return
 		}
-		e.now(func() {
+		e.main(func() {
 			if e.ctx.Err() == nil && !given.Load() {
 				done()
 			}
@@ -115,7 +120,7 @@ func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
 }
 
 // Main runs fn on the main goroutine; it may be called from any.
-func (e *Env) Main(fn func()) { e.now(fn) }
+func (e *Env) Main(fn func()) { e.main(fn) }
 
 // Every calls fn on the main goroutine every so often, by the computer's
 // clock, until stop is called.
@@ -129,7 +134,7 @@ func (e *Env) Every(d time.Duration, fn func()) (stop func()) {
 			case <-ctx.Done():
 				return
 			case <-t.C:
-				e.now(func() {
+				e.main(func() {
 					if ctx.Err() == nil {
 						fn()
 					}
@@ -167,9 +172,15 @@ func (e *Env) close(within time.Duration) {
 	}
 }
 
-// Wait waits for the work in the background, for tests. What goes on every so
-// often is not waited for.
-func (e *Env) Wait() { e.jobs.Wait() }
+// Wait waits for the work in the background, and for what its results set going, for
+// tests. What goes on every so often is not waited for.
+func (e *Env) Wait() {
+	for before := int64(-1); before != e.begun.Load(); {
+		before = e.begun.Load()
+		e.jobs.Wait()
+		e.main(func() {}) // a test's stand-in for the main goroutine does what waits
+	}
+}
 
 // Do makes a change to the journal and shows what went wrong, if anything. It
 // reports whether the change was made.

@@ -11,7 +11,7 @@ import (
 func (e *Env) Paper() paper.Style {
 	return paper.Style{
 		Fonts:  paper.Fonts{Text: assets.TextRegular, Bold: assets.TextBold, Heading: assets.Heading},
-		Letter: e.Units().Fahrenheit, // those who bake in °F print on Letter
+		Letter: e.Units().Letter,
 		Made:   e.Now(),
 	}
 }

@@ -39,13 +39,13 @@ const pickFolder = "pictures.folder"
 // PickPictures lets the baker choose pictures, many at once, and hands them to
 // take.
 func (e *Env) PickPictures(take func([]journal.Picture)) *kit.FilePicker {
-	thumbs := kit.NewLoader(fileThumbs{}, 2, 48<<20)
+	thumbs := kit.NewLoader(e.Main, fileThumbs{}, 2, 48<<20)
 	prefs := e.App.Preferences()
 	start := prefs.String(pickFolder)
 	if home, err := os.UserHomeDir(); start == "" && err == nil {
 		start = filepath.Join(home, "Pictures")
 	}
-	return kit.PickFiles(e.Window, kit.PickOptions{
+	return kit.PickFiles(e.Main, e.Window, kit.PickOptions{
 		Title: lang.L("Add photos"), Yes: lang.L("Add"), Many: true,
 		Endings: kit.PictureEndings(), Start: start, Loader: thumbs,
 		OnChosen: func(paths []string) {

@@ -49,7 +49,8 @@ type Starter interface {
 	Start() fyne.Focusable
 }
 
-// Bare is a page that wants the whole window, without the way to other pages.
+// Bare is a page that wants the whole window, without the way to other pages, and
+// nothing but ink on it: that of a sealed tasting.
 type Bare interface {
 	Bare() bool
 }

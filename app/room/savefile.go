@@ -56,7 +56,7 @@ func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then fun
 		e.AskWhere(o)
 		return nil
 	}
-	return kit.SaveAs(e.Window, o)
+	return kit.SaveAs(e.Main, e.Window, o)
 }
 
 // writeWhole writes beside path and puts the file in its place when it is done.

@@ -78,7 +78,7 @@ func (e *Env) chooseArchive(name string, p *carry.Packing) {
 		e.AskWhere(o)
 		return
 	}
-	kit.SaveAs(e.Window, o)
+	kit.SaveAs(e.Main, e.Window, o)
 }
 
 // archiveName suggests a file's name, without what no disk takes.

@@ -3,6 +3,7 @@ package safekeeping
 import (
 	"archive/zip"
 	"bytes"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,6 +15,7 @@ import (
 	"twinloaf/app/room/roomtest"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/backup"
 	"twinloaf/journal/carry"
 	"twinloaf/journal/journaltest"
 )
@@ -108,6 +110,11 @@ func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 		if s := shown(b); !strings.Contains(s, "Bake “Ferry loaf”") || !strings.Contains(s, "Different: notes") {
 			t.Errorf("the page shows:\n%s", s)
 		}
+		for _, both := range []string{"Yours", "Theirs", "mine", "theirs"} { // side by side
+			if !strings.Contains(shown(b), both) {
+				t.Errorf("%q is not shown:\n%s", both, shown(b))
+			}
+		}
 		if choice != "" { // the last of the pills with that word is the bake's own
 			var last *kit.Pill
 			for _, p := range roomtest.All[*kit.Pill](b.Window.Content()) {
@@ -188,5 +195,35 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 	bringInPage(t, b, path)
 	if s := shown(b); !strings.Contains(s, "Nothing here is new to you") {
 		t.Errorf("at home the page shows:\n%s", s)
+	}
+}
+
+// More than one undo takes back is told, and backed up before it comes in.
+func TestALargeArchiveIsBroughtInAfterABackup(t *testing.T) {
+	from, _ := journaltest.Open(t, journal.Options{})
+	r := rand.New(rand.NewPCG(1, 2))
+	letters := make([]byte, 800_000) // drawn, so that they do not look like a trap that unpacks to more and more
+	for i := range letters {
+		letters[i] = "abcdefghijklmnopqrstuvwxyz     "[r.IntN(31)]
+	}
+	long := string(letters)
+	for range 12 {
+		if err := from.Do("set up", func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Notes: long, At: from.Now()}) }); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b := bench(t)
+	bringInPage(t, b, filed(t, from))
+	if !strings.Contains(shown(b), "more than one undo can take back") {
+		t.Errorf("the page shows:\n%s", shown(b))
+	}
+	b.Press("I")
+	b.Wait()
+	made, err := b.Journal.Backups().List(t.Context())
+	if err != nil || len(made) != 1 || made[0].Reason != backup.Arrival || made[0].Bakes != 0 {
+		t.Errorf("the backups are %+v, %v", made, err)
+	}
+	if all, err := journal.All[journal.Bake](b.Journal); err != nil || len(all) != 12 {
+		t.Errorf("%d bakes, %v", len(all), err)
 	}
 }

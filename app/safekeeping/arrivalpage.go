@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
+	"twinloaf/journal/backup"
 	"twinloaf/journal/carry"
 )
 
@@ -29,6 +30,7 @@ type arrivalPage struct {
 	all     carry.Way
 	ways    map[journal.Ref]carry.Way
 	choices *choiceList
+	opened  map[journal.Ref]bool // of which both versions are shown, as the baker asked
 	stop    func()
 	here    bool
 	busy    bool // it is being brought in
@@ -143,6 +145,25 @@ func (p *arrivalPage) way(item *carry.Item) carry.Way {
 	return p.all
 }
 
+// order is what the baker has chosen.
+func (p *arrivalPage) order() carry.Order {
+	return carry.Order{
+		Label: lang.L("bringing an archive in"), Way: p.way,
+		Named: func(name string) string { return lang.L("{{.Name}} (brought in)", map[string]any{"Name": name}) },
+	}
+}
+
+// bringIn keeps what an archive brings. Where that is more than one undo takes back, a
+// backup is made first.
+func bringIn(ctx context.Context, j *journal.Journal, arrival *carry.Arrival, order carry.Order) (carry.Brought, error) {
+	if !arrival.Undoable(order) {
+		if _, err := j.BackUp(ctx, backup.Arrival); err != nil {
+			return carry.Brought{}, err
+		}
+	}
+	return arrival.BringIn(ctx, order)
+}
+
 // bringIn keeps what the archive brings, with a way to stop.
 func (p *arrivalPage) bringIn() {
 	if !p.brings() {
@@ -152,14 +173,11 @@ func (p *arrivalPage) bringIn() {
 	arrival, total := p.arrival, p.arrival.Bytes
 	bar, done, stopped := p.env.OverWindow(lang.L("Bringing in {{.File}}", map[string]any{"File": filepath.Base(p.path)}))
 	bar.Set(0, room.Megabytes(total), lang.L("MB"))
-	order := carry.Order{
-		Label: lang.L("bringing an archive in"), Way: p.way,
-		Named:    func(name string) string { return lang.L("{{.Name}} (brought in)", map[string]any{"Name": name}) },
-		Progress: p.env.Paced(func(n int64) { bar.Set(room.Megabytes(n), room.Megabytes(total), lang.L("MB")) }),
-	}
+	order := p.order()
+	order.Progress = p.env.Paced(func(n int64) { bar.Set(room.Megabytes(n), room.Megabytes(total), lang.L("MB")) })
 	var brought carry.Brought
 	var err error
-	cancel := p.env.Run(func(ctx context.Context) { brought, err = arrival.BringIn(ctx, order) }, func() {
+	cancel := p.env.Run(func(ctx context.Context) { brought, err = bringIn(ctx, p.env.Journal, arrival, order) }, func() {
 		done()
 		p.busy = false
 		if err != nil {

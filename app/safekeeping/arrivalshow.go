@@ -34,6 +34,9 @@ func (p *arrivalPage) show() {
 		made = lang.L("An archive of a whole journal, made {{.When}}.", map[string]any{"When": u.When(ar.Manifest.Made.In(now.Location()), now)})
 	}
 	column.Add(kit.Body(made))
+	if p.brings() && !ar.Undoable(p.order()) {
+		column.Add(kit.Small(lang.L("This is more than one undo can take back. A backup is made before anything comes in, and you can go back to it below Backups and safekeeping.")))
+	}
 	if len(fresh) > 0 {
 		words := countedKinds(fresh)
 		if ar.Bytes > 0 {
@@ -50,7 +53,7 @@ func (p *arrivalPage) show() {
 	if len(refused) > 0 {
 		lines := kit.Stack(1, kit.Section(lang.L("Cannot be brought in")))
 		for _, it := range first(refused) {
-			lines.Add(kit.Body(refusedWords(it, u.When(it.At, now))))
+			lines.Add(kit.Body(refusedWords(it, u.When(it.At, now), u)))
 		}
 		column.Add(lines)
 	}
@@ -137,6 +140,7 @@ func (p *arrivalPage) differing(items []*carry.Item) fyne.CanvasObject {
 		p.choices.each = append(p.choices.each, choose)
 		column.Add(kit.Rule())
 		column.Add(kit.WeightedColumns(look.Space(60), []float32{1.2, 1}, kit.Stack(0, kit.Strong(title), kit.Small(memberWords(it.Members))), choose))
+		column.Add(p.bothVersions(it, len(items) <= mostOpened))
 	}
 	if more := len(items) - mostRows; more > 0 {
 		column.Add(kit.Small(lang.N("{{.N}} more differ; the choice for all holds for them.", more, map[string]any{"N": more})))

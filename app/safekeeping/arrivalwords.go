@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal/carry"
 )
@@ -20,7 +21,7 @@ func itemTitle(it *carry.Item) string {
 }
 
 // refusedWords say which record cannot be brought in, and why.
-func refusedWords(it *carry.Item, when string) string {
+func refusedWords(it *carry.Item, when string, u kit.Units) string {
 	what := itemTitle(it)
 	if it.Name == "" && !it.At.IsZero() {
 		what = lang.L("{{.What}}, {{.When}}", map[string]any{"What": what, "When": when})
@@ -37,14 +38,17 @@ func refusedWords(it *carry.Item, when string) string {
 		return lang.L("{{.What}}: yours cannot be read and stays as it is.", with)
 	case carry.NoPicture:
 		return lang.L("{{.What}}: its file is not in the archive.", with)
+	case carry.Impossible:
+		with["Why"] = u.Why(it.Figure)
+		return lang.L("{{.What}}: {{.Why}}", with)
 	case carry.NoOwner:
 		return lang.L("{{.What}}: what it belongs to cannot be brought in.", with)
 	}
 	return lang.L("{{.What}}: it does not hold what such a record holds.", with)
 }
 
-// memberWords say in what two versions differ.
-func memberWords(members []string) string {
+// memberWord says a member of a record; empty where it has no word of its own.
+func memberWord(member string) string {
 	words := map[string]string{
 		"name": lang.L("name"), "at": lang.L("time"), "binned": lang.L("in the bin or not"), "notes": lang.L("notes"), "note": lang.L("notes"),
 		"ingredients": lang.L("dough"), "levains": lang.L("levain"), "steps": lang.L("steps"), "outcome": lang.L("result"),
@@ -55,12 +59,17 @@ func memberWords(members []string) string {
 		"loaves": lang.L("number of loaves"), "ended": lang.L("whether it has ended"), "home": lang.L("where it lives"),
 		"lots": lang.L("bags"), "facts": lang.L("what is known of it"), "session": lang.L("scores"), "result": lang.L("result"),
 	}
+	return words[member]
+}
+
+// memberWords say in what two versions differ.
+func memberWords(members []string) string {
 	var out []string
 	other := false
 	for _, m := range members {
-		w, ok := words[m]
-		other = other || !ok
-		if ok && !slices.Contains(out, w) {
+		w := memberWord(m)
+		other = other || w == ""
+		if w != "" && !slices.Contains(out, w) {
 			out = append(out, w)
 		}
 	}

@@ -69,6 +69,8 @@ func (b *backups) state(one backup.Backup) string {
 		why = lang.L("of another journal")
 	case one.Reason == backup.Migration:
 		why = lang.L("before an update")
+	case one.Reason == backup.Arrival:
+		why = lang.L("before an archive was brought in")
 	}
 	if why == "" {
 		return words

@@ -126,7 +126,7 @@ func (b *backups) folder() fyne.CanvasObject {
 
 // choose asks for a folder.
 func (b *backups) choose() {
-	kit.PickFiles(b.env.Window, kit.PickOptions{
+	kit.PickFiles(b.env.Main, b.env.Window, kit.PickOptions{
 		Title: lang.L("Where should backups go?"), Yes: lang.L("Use this folder"), Folder: true,
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {

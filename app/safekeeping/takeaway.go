@@ -24,7 +24,7 @@ func newTakeaway(env *room.Env) *takeaway {
 		kit.Flow(3,
 			kit.NewButton(lang.L("Take the journal away…"), t.takeAway).WithKey("T"),
 			kit.NewButton(lang.L("Bring an archive in…"), t.pick).WithKey("I")),
-		kit.Small(lang.L("A single bake or culture is taken away from its own page. An archive dropped on the window is looked at, too; nothing comes in before you say so.")),
+		kit.Small(lang.L("A single bake or culture is taken away from its own page, several bakes from the shelf. An archive dropped on the window is looked at, too; nothing comes in before you say so.")),
 	)
 	return t
 }
@@ -33,7 +33,7 @@ func (t *takeaway) takeAway() { t.env.TakeAway(lang.L("Bread journal")) }
 
 // pick asks for an archive and shows what it would bring.
 func (t *takeaway) pick() {
-	kit.PickFiles(t.env.Window, kit.PickOptions{
+	kit.PickFiles(t.env.Main, t.env.Window, kit.PickOptions{
 		Title: lang.L("Bring an archive in"), Yes: lang.L("Look at it"), Endings: []string{room.ArchiveEnding},
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {

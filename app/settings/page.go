@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -67,10 +68,16 @@ type choice struct {
 
 func choices() []choice {
 	follow := lang.L("same as this computer")
+	names, tags := []string{follow}, []string{""}
+	for _, l := range words.Languages() {
+		names, tags = append(names, l.Name), append(tags, l.Tag)
+	}
 	return []choice{
+		{lang.L("Language"), names, tags, func(s *journal.Settings) *string { return &s.Language }},
 		{lang.L("Temperature"), []string{follow, "°C", "°F"}, []string{"", "C", "F"}, func(s *journal.Settings) *string { return &s.Temperature }},
 		{lang.L("Weight"), []string{follow, lang.L("grams"), lang.L("ounces")}, []string{"", "g", "oz"}, func(s *journal.Settings) *string { return &s.Weight }},
 		{lang.L("Time format"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
+		{lang.L("Paper"), []string{follow, "A4", "US Letter"}, []string{"", "a4", "letter"}, func(s *journal.Settings) *string { return &s.Paper }},
 		{lang.L("Appearance"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
 	}
 }

@@ -15,6 +15,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/app/past"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -147,7 +148,7 @@ func firstCovers(record *past.Record) []string {
 // fetch loads thumbnails as a screen does and waits for them.
 func fetch(b *testing.B, from kit.ThumbSource, hashes []string) {
 	b.Helper()
-	loader := kit.NewLoader(from, 2, 96<<20)
+	loader := kit.NewLoader(maintest.New().Do, from, 2, 96<<20)
 	defer loader.Close()
 	var all sync.WaitGroup
 	for _, hash := range hashes {
@@ -278,15 +279,15 @@ func BenchmarkScrollToTheEnd(b *testing.B) {
 				b.Error(err)
 			}
 		}}
-	env.Begin(func(fn func()) { fn() })
-	env.Thumbs = kit.NewLoader(fromJournal{j}, 2, 96<<20)
+	env.Begin(maintest.New().Do)
+	env.Thumbs = kit.NewLoader(env.Main, fromJournal{j}, 2, 96<<20)
 	defer env.Close()
 	defer env.Thumbs.Close()
 	page, err := newShelfPage(env, room.Place{Name: room.Shelf})
 	if err != nil {
 		b.Fatal(err)
 	}
-	w.SetContent(kit.NewFrame(page.Object()))
+	w.SetContent(kit.NewFrame(env.Main, page.Object()))
 	w.Resize(fyne.NewSize(1280, 800))
 	page.Shown()
 	env.Wait()

@@ -30,7 +30,7 @@ type side struct {
 }
 
 func (p *comparePage) newSide(id journal.ID) *side {
-	s := &side{view: kit.NewPhotoView(), sub: kit.Faint("")}
+	s := &side{view: kit.NewPhotoView(p.env.Main), sub: kit.Faint("")}
 	s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { p.env.Go(room.At(room.Bake, id)) })
 	s.next = kit.NewLink("", func() { p.turn(s) })
 	s.frame = container.New(fixedHeight{pictureHeight(len(p.ids))}, s.view)

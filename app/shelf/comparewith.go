@@ -108,6 +108,7 @@ func (p *comparePick) show() {
 	}
 	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two. Space, the tick or Ctrl and a click selects up to three.")), nil, nil, p.grid))
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 // item is what a cell shows: why the bake stands where it does.

@@ -184,7 +184,7 @@ func (f *facets) rangeBox(figure shelf.Figure) fyne.CanvasObject {
 	d := f.p.record.Describe(figure, f.p.env.Units())
 	facet, ok := f.ranges[figure]
 	if !ok {
-		facet = newRangeFacet(d, func(r shelf.Range) { f.p.narrow(func(to *shelf.Filter) { to.SetRange(r) }) })
+		facet = newRangeFacet(f.p.env.Main, d, func(r shelf.Range) { f.p.narrow(func(to *shelf.Filter) { to.SetRange(r) }) })
 		f.ranges[figure] = facet
 	}
 	facet.show(f.p.look.Spread(figure), f.p.state.Filter.Range(figure), d)

@@ -22,6 +22,7 @@ type flourState struct {
 	facts  journal.FlourFacts // of the larder, or else of the newest bake
 	past   *past.Record
 	rows   []int // of the bakes with it, newest first
+	doughs []formula.WetDough
 }
 
 // readFlour reads what is known of a flour, by its ID in the larder or by its key.
@@ -37,6 +38,9 @@ func readFlour(j *journal.Journal, id journal.ID, key string) (*flourState, erro
 		return nil, err
 	}
 	if out.past, err = past.Of(j); err != nil {
+		return nil, err
+	}
+	if out.doughs, err = journal.WetDoughs(j); err != nil {
 		return nil, err
 	}
 	out.rows = out.past.Through(shelf.Filter{Flours: []shelf.FlourPart{{Flour: out.key}}}).Rows(shelf.Order{})
@@ -58,6 +62,27 @@ func readFlour(j *journal.Journal, id journal.ID, key string) (*flourState, erro
 		}
 	}
 	return out, nil
+}
+
+// thirst says how much water the flour wants, beside the flour that is used most.
+func (s speaker) thirst(f *flourState) string {
+	usual, ok := journal.UsualFlour(f.doughs, f.key)
+	if !ok {
+		return lang.L("Bake a few loaves with other flours first: what this one wants is told beside them.")
+	}
+	part := func(t formula.FlourTraits) []formula.FlourPart {
+		return []formula.FlourPart{{FlourTraits: t, Share: 1}}
+	}
+	w := formula.LearnAbsorption(f.doughs).Instead(part(usual), part(journal.Traits(f.name, f.facts)))
+	name := f.past.Flours[usual.Key]
+	if name == "" {
+		name = usual.Key
+	}
+	words := s.units.Say(w.Line(name))
+	if f.facts.Protein == nil && f.facts.Ash == nil {
+		words += " " + lang.L("With its protein and ash, as on the bag, it could be said more surely.")
+	}
+	return words
 }
 
 // flourHeading says what has become of a flour.

@@ -28,6 +28,7 @@ type flourPage struct {
 	facts *flourFacts
 	lots  *flourLots
 	types *fyne.Container
+	water *kit.Text // how much it wants
 	strip *kit.PhotoStrip
 	shown []int // the rows behind the strip
 	chart *kit.ChartFrame
@@ -37,7 +38,7 @@ type flourPage struct {
 }
 
 func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
-	p := &flourPage{env: env, id: at.ID, key: journal.FlourKey(at.More), types: kit.Stack(1), sums: kit.Flow(8)}
+	p := &flourPage{env: env, id: at.ID, key: journal.FlourKey(at.More), types: kit.Stack(1), water: kit.Body(""), sums: kit.Flow(8)}
 	if p.id != "" {
 		f, err := journal.Get[journal.Flour](env.Journal, p.id)
 		if err != nil {
@@ -53,7 +54,7 @@ func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
 	p.strip.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.state.past.Cards[p.shown[i]].ID)) }
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
-	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
+	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it wants")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
 	return p, nil
@@ -131,6 +132,7 @@ func (p *flourPage) show() {
 	p.page.SetHeading(s.flourHeading(p.state))
 	p.facts.show(p.state)
 	p.lots.show(p.state)
+	p.water.SetText(s.thirst(p.state))
 	p.showTypes(s)
 	p.showSums(s)
 	p.shown = nil

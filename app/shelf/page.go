@@ -106,6 +106,7 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
 		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
 		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
+		{Name: "T", Doc: lang.L("Take what is chosen away…"), Do: p.takeAway},
 		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},
 		{Name: "0", Doc: lang.L("Clear all filters"), Do: p.clear},
 		{Name: "Esc", Doc: lang.L("Select none"), Do: p.chooseNone},
@@ -193,6 +194,7 @@ func (p *shelfPage) show() {
 	p.showNone()
 	p.showActions()
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 func (p *shelfPage) showNone() {
@@ -217,11 +219,12 @@ func (p *shelfPage) showActions() {
 	if n > 1 && n <= mostCompared {
 		actions = append(actions, kit.PrimaryButton(lang.L("Compare {{.N}}", data), p.compare).WithKey("C"))
 	}
-	hint := lang.L("One selected. Two to four can be compared, any number saved.")
+	hint := lang.L("One selected. Two to four can be compared, any number saved or taken away.")
 	if n > 1 {
-		hint = lang.L("{{.N}} selected. Two to four can be compared, any number saved.", data)
+		hint = lang.L("{{.N}} selected. Two to four can be compared, any number saved or taken away.", data)
 	}
 	p.page.SetActions(kit.Small(hint), append(actions, kit.NewButton(lang.L("Save these as a table…"), p.save).WithKey("X"),
+		kit.NewButton(lang.L("Take away…"), p.takeAway).WithKey("T"),
 		kit.QuietButton(lang.L("Select none"), p.chooseNone).WithKey(lang.L("Esc")))...)
 }
 
@@ -240,6 +243,23 @@ func (p *shelfPage) save() {
 		}
 	}
 	tables.AskBakes(p.env, tables.ByID(p.env.Journal, ids))
+}
+
+// takeAway takes the bakes that are selected to another place, with what belongs to them.
+func (p *shelfPage) takeAway() {
+	if len(p.chosen) == 0 {
+		p.env.Say(lang.L("Select the bakes first: Space, the tick, or Ctrl and a click."), false)
+		return
+	}
+	var refs []journal.Ref
+	for _, id := range p.chosen {
+		refs = append(refs, journal.Ref{Kind: journal.KindBake, ID: id})
+	}
+	name := lang.N("{{.N}} bakes", len(refs), map[string]any{"N": len(refs)})
+	if b, err := journal.Get[journal.Bake](p.env.Journal, p.chosen[0]); len(refs) == 1 && err == nil && b.Name != "" {
+		name = b.Name
+	}
+	p.env.TakeAway(name, refs...)
 }
 
 func (p *shelfPage) compare() {

@@ -1,6 +1,9 @@
 package shelf
 
 import (
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,6 +14,7 @@ import (
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
+	"twinloaf/journal/archive"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/shelf"
 )
@@ -203,5 +207,49 @@ func TestShelfHearsOfChanges(t *testing.T) {
 	b.Wait()
 	if got := titles(p); got != "Ferry loaf|Flat loaf|Dark pan" {
 		t.Errorf("the shelf holds %q", got)
+	}
+}
+
+// What is selected is taken away in one archive, with what belongs to it and nothing else.
+func TestTakeTheSelectedAway(t *testing.T) {
+	b := roomtest.New(t)
+	ids := baked(t, b)
+	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	b.Press("T")
+	if len(b.Said) != 1 {
+		t.Errorf("with nothing selected it says %v", b.Said)
+	}
+	p.choose(0)
+	p.choose(2)
+	path := filepath.Join(t.TempDir(), "two.zip")
+	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(path) }
+	b.Press("T")
+	b.Wait()
+	sheet := b.Window.Canvas().Overlays().Top()
+	for _, btn := range roomtest.All[*kit.Button](sheet) {
+		if btn.Label() == "Choose where…" {
+			btn.Tapped(nil)
+		}
+	}
+	b.Wait()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	info, err := f.Stat()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := archive.Open(f, info.Size())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []journal.ID
+	for _, ref := range a.Manifest.Chosen {
+		got = append(got, journal.ID(ref.ID))
+	}
+	if want := []journal.ID{ids[0], ids[2]}; !slices.Equal(got, want) || a.Manifest.Scope != archive.Choice {
+		t.Errorf("%s of %v, want a choice of %v", a.Manifest.Scope, got, want)
 	}
 }

@@ -26,8 +26,8 @@ type rangeFacet struct {
 }
 
 // newRangeFacet makes a facet; set is told the range that is asked for.
-func newRangeFacet(d past.Described, set func(shelf.Range)) *rangeFacet {
-	f := &rangeFacet{figure: d.Key, chart: kit.NewChartFrame(fyne.NewSize(look.Space(30), look.Space(12)))}
+func newRangeFacet(main kit.Main, d past.Described, set func(shelf.Range)) *rangeFacet {
+	f := &rangeFacet{figure: d.Key, chart: kit.NewChartFrame(main, fyne.NewSize(look.Space(30), look.Space(12)))}
 	f.chart.Name = lang.L("spread")
 	f.bounds = newBoundFields(d.Measure, func(low, high *float64) {
 		set(shelf.Range{Figure: d.Key, AtLeast: low, AtMost: high})

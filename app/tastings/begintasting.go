@@ -116,14 +116,8 @@ func (p *beginTastingPage) plan() {
 func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
 	var id journal.ID
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
-		for _, id := range bakes {
-			b, err := journal.Get[journal.Bake](tx, id)
-			if err != nil {
-				return err
-			}
-			if err := lives.BarredLoaf(tx, b); err != nil {
-				return err
-			}
+		if err := lives.BarredLoaves(tx, bakes[:]...); err != nil {
+			return err
 		}
 		t, err := journal.NewTasting(tx, journal.TastingPlan{At: env.Now(), Trial: trial, Bakes: bakes, Plan: plan, Again: again})
 		if err == nil {

@@ -1,9 +1,6 @@
 package tastings
 
 import (
-	"context"
-	"image"
-	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -13,82 +10,27 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/outline"
 	"twinloaf/app/room"
+	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
-	"twinloaf/journal/journaltest"
 )
 
-// bench is a window with this room's pages on a journal of its own.
+// bench is a bench on which this room's pages follow one another as they do in the
+// window.
 type bench struct {
+	*roomtest.Bench
 	t     *testing.T
-	dir   string
-	clock *journaltest.Clock
-	env   *room.Env
-	win   fyne.Window
-	page  room.Page
 	place room.Place
-	said  []string
-	errs  []error
 }
 
 func newBench(t *testing.T) *bench {
 	t.Helper()
-	t.Setenv("LANG", "en_GB.UTF-8")
-	a := test.NewTempApp(t)
-	a.Settings().SetTheme(look.New(look.AlwaysLight))
-	b := &bench{t: t, dir: t.TempDir(), clock: new(journaltest.Clock)}
-	b.win = test.NewTempWindow(t, nil)
-	b.env = &room.Env{
-		App: a, Window: b.win, Go: b.goTo, Back: func() {}, Retitle: func() {},
-		Say: func(s string, _ bool) { b.said = append(b.said, s) },
-		Fail: func(err error) {
-			if err != nil {
-				b.errs = append(b.errs, err)
-			}
-		},
-	}
-	b.open()
+	b := &bench{Bench: roomtest.New(t), t: t}
+	b.Env.Go = b.goTo
 	return b
-}
-
-// open opens the journal, as the program does when it starts.
-func (b *bench) open() {
-	b.t.Helper()
-	j, err := journal.Open(context.Background(), b.dir, journal.Options{Clock: b.clock.Now, Random: rand.NewChaCha8([32]byte{5}), GatherFor: time.Hour})
-	if err != nil {
-		b.t.Fatal(err)
-	}
-	b.env.Journal = j
-	b.env.Begin(nil)
-	stop := j.Listen(func(c journal.Changed) {
-		if b.page != nil {
-			b.page.Changed(c)
-		}
-	})
-	thumbs := kit.NewLoader(noThumbs{}, 1, 1<<20)
-	b.env.Thumbs = thumbs
-	b.t.Cleanup(func() { stop(); b.env.Close(); thumbs.Close(); _ = j.Close() })
-}
-
-type noThumbs struct{}
-
-func (noThumbs) Thumb(context.Context, string, int) (image.Image, error) {
-	return nil, context.Canceled
-}
-
-// reopen ends the program as a crash between two steps would, and starts it again.
-func (b *bench) reopen() {
-	b.t.Helper()
-	b.page.Left()
-	b.page = nil
-	if err := b.env.Journal.Close(); err != nil {
-		b.t.Fatal(err)
-	}
-	b.open()
 }
 
 func (b *bench) goTo(p room.Place) {
@@ -98,29 +40,20 @@ func (b *bench) goTo(p room.Place) {
 		b.place = p // another room's page
 		return
 	}
-	page, err := open(b.env, p)
-	if err != nil {
-		b.t.Fatal(err)
-	}
-	if b.page != nil {
-		b.page.Left()
-	}
-	b.page, b.place = page, p
-	b.win.SetContent(kit.NewFrame(page.Object()))
-	b.win.Resize(fyne.NewSize(1280, 800))
-	page.Shown()
+	b.place = p
+	b.Show(open, p)
 	b.settle()
 }
 
 // settle waits for what is worked out elsewhere.
 func (b *bench) settle() {
-	b.env.Wait()
-	b.win.Resize(fyne.NewSize(1280, 801))
-	b.win.Resize(fyne.NewSize(1280, 800))
+	b.Wait()
+	b.Window.Resize(fyne.NewSize(1280, 801))
+	b.Window.Resize(fyne.NewSize(1280, 800))
 }
 
 // texts is everything that the window says.
-func (b *bench) texts() string { return strings.Join(outline.Texts(outline.Of(b.win)), "\n") }
+func (b *bench) texts() string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
 
 func (b *bench) mustSay(words string) {
 	b.t.Helper()
@@ -133,8 +66,8 @@ func (b *bench) mustSay(words string) {
 // is one.
 func (b *bench) press(label string) {
 	b.t.Helper()
-	root := b.win.Content()
-	if top := b.win.Canvas().Overlays().Top(); top != nil {
+	root := b.Window.Content()
+	if top := b.Window.Canvas().Overlays().Top(); top != nil {
 		root = top
 	}
 	var found fyne.Tappable
@@ -155,12 +88,12 @@ func (b *bench) press(label string) {
 		}
 	})
 	if found == nil {
-		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.texts(), b.errs)
+		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.texts(), b.Failed)
 	}
 	found.Tapped(&fyne.PointEvent{})
 	b.settle()
-	if len(b.errs) > 0 {
-		b.t.Fatal(b.errs)
+	if len(b.Failed) > 0 {
+		b.t.Fatal(b.Failed)
 	}
 }
 
@@ -185,7 +118,7 @@ func walkObjects(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
 func (b *bench) trial() *journal.Trial {
 	b.t.Helper()
 	var trial *journal.Trial
-	err := b.env.Journal.Do("trial", func(tx *journal.Tx) error {
+	err := b.Env.Journal.Do("trial", func(tx *journal.Tx) error {
 		var cultures []journal.ID
 		for _, name := range []string{"Harbour", "Gorse"} {
 			c := &journal.Culture{Name: name, Flours: []journal.FlourShare{{Name: "Rye flour", Grain: "rye", Share: 100}}}
@@ -203,7 +136,7 @@ func (b *bench) trial() *journal.Trial {
 		}
 		var err error
 		trial, err = journal.NewTrial(tx, journal.TrialPlan{From: journal.RefOf(f), Varied: journal.VaryCulture,
-			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: room.BowlMarks(), At: b.clock.Now()})
+			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: room.BowlMarks(), At: b.Clock})
 		return err
 	})
 	if err != nil {
@@ -215,7 +148,7 @@ func (b *bench) trial() *journal.Trial {
 // tasting is the one tasting of the journal.
 func (b *bench) tasting() *journal.Tasting {
 	b.t.Helper()
-	all, err := journal.All[journal.Tasting](b.env.Journal)
+	all, err := journal.All[journal.Tasting](b.Env.Journal)
 	if err != nil || len(all) != 1 {
 		b.t.Fatal(len(all), err)
 	}
@@ -224,7 +157,7 @@ func (b *bench) tasting() *journal.Tasting {
 
 func (b *bench) setPlan(change func(*blind.Plan)) {
 	b.t.Helper()
-	if err := b.env.Journal.PlanTasting(b.tasting().ID, "plan", change); err != nil {
+	if err := b.Env.Journal.PlanTasting(b.tasting().ID, "plan", change); err != nil {
 		b.t.Fatal(err)
 	}
 	b.settle()
@@ -238,7 +171,7 @@ func (b *bench) tasteRound() {
 		case strings.Contains(said, "Now taste"):
 			b.press("Done")
 		case strings.Contains(said, "Skip the pause"):
-			b.clock.Forward(2 * time.Minute)
+			b.Clock = b.Clock.Add(2 * time.Minute)
 			b.press("Skip the pause") // its words follow within a second
 		default:
 			return
@@ -261,7 +194,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 		t.Error("a loaf is named before the helper said so")
 	}
 	b.press("Nobody is looking")
-	if f := b.win.Canvas().Focused(); f != nil {
+	if f := b.Window.Canvas().Focused(); f != nil {
 		t.Errorf("%T still has the keys: Enter draws other codes", f)
 	}
 	b.mustSay("Ferry loaf, Gorse")
@@ -281,7 +214,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.mustSay("Now taste")
 	b.mustSay("sesame")
 	b.press("Done") // the first sample; then the program dies
-	b.reopen()
+	b.Reopen()
 	b.goTo(room.At(room.Tasting, id))
 	b.mustSay("0 of 2 rounds are in")
 	b.press("Go on tasting")
@@ -315,8 +248,8 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	loose := &journal.Bake{Name: "Other loaf", At: b.clock.Now()}
-	if err := b.env.Journal.Do("another bake", func(tx *journal.Tx) error { return journal.Put(tx, loose) }); err != nil {
+	loose := &journal.Bake{Name: "Other loaf", At: b.Clock}
+	if err := b.Env.Journal.Do("another bake", func(tx *journal.Tx) error { return journal.Put(tx, loose) }); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
@@ -326,10 +259,10 @@ func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
 		{[2]journal.ID{trial.Arms[0].Bake, trial.Arms[1].Bake}, trial.ID},
 		{[2]journal.ID{trial.Arms[0].Bake, loose.ID}, ""},
 	} {
-		planTasting(b.env, "", c.bakes, blind.Plan{}, "")
-		got, err := journal.Get[journal.Tasting](b.env.Journal, b.place.ID)
+		planTasting(b.Env, "", c.bakes, blind.Plan{}, "")
+		got, err := journal.Get[journal.Tasting](b.Env.Journal, b.place.ID)
 		if err != nil {
-			t.Fatal(err, b.errs)
+			t.Fatal(err, b.Failed)
 		}
 		if got.Trial != c.trial {
 			t.Errorf("a tasting of %v belongs to the trial %q, not %q", c.bakes, got.Trial, c.trial)
@@ -371,7 +304,7 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	slips := slices.Clone(setting.Servings[0].Slips)
 	slices.Sort(slips)
 	var rows [][]*choicePlate
-	walkObjects(b.win.Content(), func(o fyne.CanvasObject) {
+	walkObjects(b.Window.Content(), func(o fyne.CanvasObject) {
 		if c, ok := o.(*choicePlate); ok {
 			if c.label == slips[0] {
 				rows = append(rows, nil)
@@ -408,7 +341,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	b.press("Plan a tasting")
 	b.press("How does each score?")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines", "Jory"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -419,7 +352,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	b.mustSay("Now Ines")
 	b.press("I am Ines")
 	b.press("I have seen it")
-	c := b.win.Canvas()
+	c := b.Window.Canvas()
 	for range usualAttributes() {
 		row, ok := c.Focused().(*kit.ScoreRow)
 		if !ok {
@@ -428,7 +361,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 		row.TypedRune('7')
 		c.FocusNext()
 	}
-	session, err := b.env.Journal.Session(b.tasting().ID)
+	session, err := b.Env.Journal.Session(b.tasting().ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -441,7 +374,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 		t.Errorf("in the pause %T still has the keys", c.Focused())
 	}
 	b.press("Skip the pause")
-	session, _ = b.env.Journal.Session(b.tasting().ID)
+	session, _ = b.Env.Journal.Session(b.tasting().ID)
 	if step, _ = session.At(0); step.Current.SkippedRinses != 1 || step.Sample != 1 {
 		t.Errorf("the skipped pause was not noted: %+v", step)
 	}
@@ -453,7 +386,7 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 	b.goTo(room.At(room.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -467,7 +400,7 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 				t.Errorf("page %q names %q", more, loaf.Name)
 			}
 		}
-		walkObjects(b.win.Content(), func(o fyne.CanvasObject) {
+		walkObjects(b.Window.Content(), func(o fyne.CanvasObject) {
 			switch o.(type) {
 			case *kit.PhotoTile, *kit.PhotoCell, *kit.ChartFrame:
 				t.Errorf("page %q shows a %T", more, o)

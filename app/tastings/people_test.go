@@ -18,12 +18,12 @@ func TestNamesAreTypedOneAfterAnother(t *testing.T) {
 	trial := b.trial()
 	b.goTo(room.At(room.Trial, trial.ID))
 	b.press("Plan a tasting")
-	who := b.page.(*tastingPage).state.(*planPart).who
-	b.win.Canvas().Focus(who.Entry())
+	who := b.Page().(*tastingPage).state.(*planPart).who
+	b.Window.Canvas().Focus(who.Entry())
 	for _, name := range []string{"Ines", "Jory"} {
-		test.Type(b.win.Canvas().Focused(), name)
+		test.Type(b.Window.Canvas().Focused(), name)
 		who.Entry().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-		if b.win.Canvas().Focused() != who.Entry() {
+		if b.Window.Canvas().Focused() != who.Entry() {
 			t.Fatalf("after %s the cursor is elsewhere", name)
 		}
 	}
@@ -41,7 +41,7 @@ func TestATasterDeclines(t *testing.T) {
 	b.goTo(room.At(room.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Method, p.Tasters, p.Rounds = blind.Paired, []string{"Ines", "Jory"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +60,7 @@ func TestATasterDeclines(t *testing.T) {
 	b.mustSay("Every score is in")
 	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID})
 	b.mustSay("chose not to taste")
-	if err := b.env.Journal.Unseal(b.tasting().ID, ""); err != nil {
+	if err := b.Env.Journal.Unseal(b.tasting().ID, ""); err != nil {
 		t.Fatal(err)
 	}
 	b.settle()
@@ -75,14 +75,14 @@ func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 	b.goTo(room.At(room.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if err := plating.Seal(); err != nil {
 		t.Fatal(err)
 	}
-	err = b.env.Journal.Do("alter", func(tx *journal.Tx) error {
+	err = b.Env.Journal.Do("alter", func(tx *journal.Tx) error {
 		rec := b.tasting()
 		s, err := rec.Setting()
 		if err != nil {

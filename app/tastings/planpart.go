@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -270,11 +271,21 @@ func samePower(a, b blind.Plan) bool {
 }
 
 func (v *planPart) plate() {
+	if err := barredLoaves(v.p.env.Journal, v.plan); err != nil {
+		kit.Message(v.p.env.Window, lang.L("Nobody is to taste these"), v.p.env.Units().Why(err))
+		return
+	}
 	if err := v.plan.Check(); err != nil {
 		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), v.p.env.Units().Why(err))
 		return
 	}
 	v.p.env.Go(to(v.t.ID, plating))
+}
+
+// barredLoaves gives the reason why the loaves of a plan are not to be eaten, without
+// saying which.
+func barredLoaves(r journal.Reader, p blind.Plan) error {
+	return lives.BarredLoaves(r, journal.ID(p.Loaves[0].ID), journal.ID(p.Loaves[1].ID))
 }
 
 // side is what stands beside the plan: what it can find, the loaves, and what
@@ -290,6 +301,9 @@ func (v *planPart) side() fyne.CanvasObject {
 		return column
 	}
 	column.Add(kit.Section(lang.L("The two loaves")))
+	if err := barredLoaves(v.p.env.Journal, s.Plan); err != nil {
+		column.Add(kit.NewText(kit.Span{Text: v.p.env.Units().Why(err), Bold: true, Color: look.ColorEmber}))
+	}
 	for _, l := range s.Plan.Loaves {
 		column.Add(kit.NewLink(named(l.Name, lang.L("a bake")), func() { v.p.env.Go(room.At(room.Bake, journal.ID(l.ID))) }))
 	}

@@ -207,6 +207,10 @@ func (p *platePage) askSeal() {
 // seal seals. To lock the assignment up with the paper's code takes a while, and is
 // done away from the main goroutine.
 func (p *platePage) seal() {
+	if err := barredLoaves(p.env.Journal, p.plan); err != nil {
+		kit.Message(p.env.Window, lang.L("Nobody is to taste these"), p.env.Units().Why(err))
+		return
+	}
 	plating := p.plating
 	done := func(err error) {
 		if err != nil {

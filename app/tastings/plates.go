@@ -114,7 +114,7 @@ func (r *plateRenderer) Refresh() {
 	r.circle.FillColor, r.circle.StrokeColor, r.circle.StrokeWidth = fill, rim, width
 	r.ring.FillColor, r.ring.StrokeColor, r.ring.StrokeWidth = paper, paper, 0
 	if p.focused {
-		r.ring.StrokeColor, r.ring.StrokeWidth = faint, 2
+		r.ring.StrokeColor, r.ring.StrokeWidth = ink, 2
 	}
 	for _, l := range r.dashes {
 		l.StrokeColor, l.StrokeWidth = edge, 3

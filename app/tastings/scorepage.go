@@ -76,6 +76,12 @@ func (p *scorePage) refresh() {
 		return
 	}
 	p.session, p.plan = session, session.Setting().Plan
+	if why := barredLoaves(p.env.Journal, p.plan); why != nil {
+		// The culture may have been seen to be bad after the sealing; it can still be ended.
+		p.frame.show(nil, nil, inset(guideText(lang.L("Nobody is to taste these"), p.env.Units().Why(why))), nil, kit.InkButton(lang.L("To the tasting"), p.leave))
+		p.setKeys()
+		return
+	}
 	if p.taster < 0 {
 		p.taster = nextTaster(session)
 		p.handover = p.taster >= 0 && len(p.plan.Tasters) > 1 && !underWay(session.Progress().Sheets[p.taster])

@@ -19,12 +19,12 @@ import (
 // not running.
 func (b *bench) alterVault(id journal.ID) {
 	b.t.Helper()
-	b.page.Left()
-	b.page = nil
-	if err := b.env.Journal.Close(); err != nil {
-		b.t.Fatal(err)
-	}
-	db, err := bolt.Open(filepath.Join(b.dir, journal.FileName), 0o600, nil)
+	b.Reopen(func() { b.swapLast(id) })
+}
+
+func (b *bench) swapLast(id journal.ID) {
+	b.t.Helper()
+	db, err := bolt.Open(filepath.Join(b.Dir, journal.FileName), 0o600, nil)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -43,7 +43,6 @@ func (b *bench) alterVault(id journal.ID) {
 	if err := db.Close(); err != nil {
 		b.t.Fatal(err)
 	}
-	b.open()
 }
 
 // sealedTasting is a tasting of one taster that is plated and sealed.
@@ -52,7 +51,7 @@ func (b *bench) sealedTasting() journal.ID {
 	b.goTo(room.At(room.Trial, b.trial().ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
-	plating, err := b.env.Journal.Plate(b.tasting().ID)
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
 		b.t.Fatal(err)
 	}
@@ -92,13 +91,13 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err = b.env.Journal.Score(id, func(s *blind.Session) error {
+	err = b.Env.Journal.Score(id, func(s *blind.Session) error {
 		return s.TypeIn(0, blind.Answer{Picks: setting.Servings[0].Samples[:1]})
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := b.env.Journal.Unseal(id, ""); err != nil {
+	if err := b.Env.Journal.Unseal(id, ""); err != nil {
 		t.Fatal(err)
 	}
 	b.goTo(room.At(room.Tasting, id))

@@ -177,7 +177,7 @@ func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdi
 			rows[i] = []string{a.Attribute.Name, u.FormatNumber(a.Mean1, 1), u.FormatNumber(a.Mean2, 1), pWords(a.Adjusted, u)}
 		}
 		d.Section(lang.L("Mean scores"))
-		d.Table([]float64{1.4, 1.2, 1.2, 0.8}, []string{"", plan.Loaves[0].Name, plan.Loaves[1].Name, ""}, rows)
+		d.Table([]float64{1.4, 1.2, 1.2, 0.8}, []string{"", plan.Loaves[0].Name, plan.Loaves[1].Name, ""}, rows, 1, 2, 3)
 	} else {
 		rows := make([][]string, len(v.Tally.PerTaster))
 		for i, s := range v.Tally.PerTaster {

@@ -19,7 +19,7 @@ import (
 func shown(t *testing.T, b *roomtest.Bench) *page {
 	t.Helper()
 	p := newPage(b.Env)
-	b.Window.SetContent(kit.NewFrame(p.Object()))
+	b.Window.SetContent(kit.NewFrame(b.Main, p.Object()))
 	p.Shown()
 	t.Cleanup(p.Left)
 	b.Wait()

@@ -47,7 +47,7 @@ func TestForecastsComeTrue(t *testing.T) {
 			if l.Culture.Name != "Gorse" && l.Culture.Name != "Harbour" {
 				continue
 			}
-			test := l.BackTest()
+			test := l.BackTest()[0]
 			t.Logf("at %v the last %d forecasts of %s were off by %v, %d inside", now, len(test.Misses), l.Culture.Name, test.Median, test.Inside)
 			if len(test.Misses) < 8 || test.Median > time.Hour || test.Inside < len(test.Misses)/2 {
 				t.Errorf("at %v the forecasts of %s: %+v", now, l.Culture.Name, test)

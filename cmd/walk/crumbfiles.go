@@ -128,7 +128,7 @@ func (p *program) crumbAgain(temp string, count int) error {
 		return err
 	}
 	err = again.steps(
-		again.keys("ctrl+3"), again.pressing(crumbA), again.seeing("What it comes to"), again.keys("m"),
+		again.keys("ctrl+3"), again.pressing(crumbA), again.seeing("What went in"), again.keys("m"),
 		again.saying(fmt.Sprintf("%d cells", count)), again.saying("outline drawn by hand"), again.saying("Sensitivity normal"),
 		again.settled("found-again"),
 	)

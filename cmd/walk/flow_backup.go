@@ -44,7 +44,7 @@ func goBack(w *walk) error {
 		p.pressing("Use the journal's own folder"), p.seeing("The journal is backed up."), p.seeing("checked"),
 		p.keys("b"), p.counting("checked", 2), p.picture("backed-up"),
 		later(1),
-		p.keys("ctrl+1", "n"), p.seeing("What it comes to"), p.typing(name), p.keys("Tab"),
+		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing(name), p.keys("Tab"),
 		safekeeping, p.pressing("Restore"), p.seeing("Go back to"), p.picture("asked"),
 		p.keys("Return"), p.seeing("The journal is as it was on"), p.picture("restored"),
 		p.keys("Return"), p.seeing("set aside before going back"), p.picture("set-aside"),

@@ -62,7 +62,7 @@ func recordABake(w *walk) error {
 		p.seeing("Your journal is empty"),
 		p.picture("empty"),
 		p.pressing("Write down a bake"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.typing("Walk loaf"),
 		p.pressing("flour, water, salt, culture"),
 		p.typing("Strong white"), p.keys("Tab"), p.typing("500"), p.keys("Return"),

@@ -63,13 +63,13 @@ func measureTwo(w *walk) error {
 // and takes the cells off the picture and back.
 func (p *program) measureByHand() error {
 	return p.steps(
-		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What it comes to"), p.keys("m"),
+		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What went in"), p.keys("m"),
 		p.saying("slice found by itself"), p.settled("as-found"),
 		p.keys("o"), p.seeing("Drag round the slice"), p.drawRound, p.saying("outline drawn by hand"),
 		p.pressing("the slice's width"), // no line, until one is drawn
 		p.keys("r"), p.seeing("Drag along a length that you know"), p.drawAcross,
 		p.keys("ctrl+a"), p.typing(crumbAWide), p.keys("Tab"),
-		p.saying("8.5 pixels to the mm"), p.picture("by-hand"),
+		p.saying("7.5 pixels to the mm"), p.picture("by-hand"),
 		p.pressing("Sensitivity"), p.keys("plus"), p.saying("At +0.1 rather than 0: open share"),
 		p.keys("plus"), p.saying("At +0.2 rather than +0.1: open share"), p.picture("nudged"),
 		p.keys("minus"), p.saying("At +0.1 rather than +0.2"), p.keys("minus"), p.saying("At 0 rather than +0.1"),
@@ -80,7 +80,7 @@ func (p *program) measureByHand() error {
 // measureAsFound opens the second loaf's photo, whose slice is found by itself.
 func (p *program) measureAsFound() error {
 	return p.steps(
-		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What it comes to"), p.keys("m"),
+		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What went in"), p.keys("m"),
 		p.saying("slice found by itself"), p.seeing("cells to the cm²"), p.settled("second"),
 	)
 }

@@ -54,7 +54,7 @@ func endWhileTyping(w *walk) error {
 // of it can be read in the window.
 func (p *program) typeName(name string) error {
 	return p.steps(
-		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("n"), p.seeing("What it comes to"),
+		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("n"), p.seeing("What went in"),
 		p.typing(name), p.seeing(name),
 	)
 }

@@ -78,7 +78,7 @@ func (p *program) compareTwo() error {
 		p.seeing("highest first"),
 		p.picture("sorted"),
 		p.keys("g", "Right", "Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.picture("opened"),
 		p.keys("alt+Left"),
 		p.seeing("highest first"), // as it was left
@@ -110,7 +110,7 @@ func (p *program) askTheRecord() error {
 		p.keys("g", "Right", "Right"),
 		p.picture("a-point"),
 		p.keys("Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.picture("bake-of-the-point"),
 		p.keys("alt+Left"),
 		p.seeing("Wetter doughs went with higher scores"),
@@ -119,7 +119,7 @@ func (p *program) askTheRecord() error {
 		p.settling(), p.picture("no-trend"),
 		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
 		p.keys("Return"),
-		p.seeing("What it comes to"),
+		p.seeing("What went in"),
 		p.keys("c"), p.seeing("Compare with which bake?"), p.settling(), p.picture("compare-with-which"),
 		p.keys("g", "Return"), p.seeing("between these two"), p.picture("compared-with-the-likeliest"),
 	)

@@ -62,7 +62,7 @@ func (p *program) escapeInSheets() error {
 // escapeInFields begins a bake and leaves its name, a figure and its notes by Esc.
 func (p *program) escapeInFields() error {
 	return p.steps(
-		p.keys("ctrl+3"), p.seeing("Write down the first bake"), p.keys("n"), p.seeing("What it comes to"),
+		p.keys("ctrl+3"), p.seeing("Write down the first bake"), p.keys("n"), p.seeing("What went in"),
 		p.typing("Walk loaf"), p.keys("Escape"), p.seeing("Walk loaf"),
 		p.fillingIn("Dough weight, before baking"), p.typing("a lot"), p.keys("Escape"), p.seeing("a lot"), p.picture("red"),
 		p.fillingIn("Dough weight, before baking"), p.keys("ctrl+a"), p.typing("860"), p.keys("Escape"), p.seeing("860"),

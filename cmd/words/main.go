@@ -2,7 +2,8 @@
 // everything else is its own key, and needs no entry. Run it from the root of the
 // repository after adding a sentence with a count: go run ./cmd/words. With -check it
 // alters nothing and fails if the file is not up to date; with -all it prints every
-// sentence of the program, for who translates it.
+// sentence of the program, for who translates it; with -missing what each other language
+// still lacks, and what it has that is no longer said.
 package main
 
 import (
@@ -25,11 +26,15 @@ const catalogue = "assets/words/catalogue/en.json"
 func main() {
 	check := flag.Bool("check", false, "only say whether the catalogue is up to date")
 	all := flag.Bool("all", false, "print every sentence of the program")
+	gaps := flag.Bool("missing", false, "print what each language lacks, and what it has for nothing")
 	flag.Parse()
 	var err error
-	if *all {
+	switch {
+	case *all:
 		err = list(os.Stdout, ".")
-	} else {
+	case *gaps:
+		err = missing(os.Stdout, ".")
+	default:
 		err = run(".", *check)
 	}
 	if err != nil {

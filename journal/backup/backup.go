@@ -28,6 +28,7 @@ const (
 	Asked     Reason = "asked"     // the baker asked for it
 	Migration Reason = "migration" // before the journal was brought to a newer layout
 	Aside     Reason = "aside"     // what the journal was before another backup was put back
+	Arrival   Reason = "arrival"   // before more was brought in than one undo takes back
 )
 
 // A Backup is one copy of a journal.
@@ -55,7 +56,9 @@ type Backup struct {
 }
 
 // Stays reports whether the backup is never thinned out.
-func (b Backup) Stays() bool { return b.Reason == Migration || b.Reason == Aside }
+func (b Backup) Stays() bool {
+	return b.Reason == Migration || b.Reason == Aside || b.Reason == Arrival
+}
 
 const (
 	format       = 1

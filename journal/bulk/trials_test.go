@@ -107,7 +107,7 @@ func (t *tally) cover() float64 { return float64(t.inside) / float64(t.n) }
 func TestForecastsBesideRules(t *testing.T) {
 	kitchens := 2
 	if *large {
-		kitchens = 20
+		kitchens = 8
 	}
 	hours := []float64{0.25, 2, 4}
 	var all tally

@@ -77,12 +77,8 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 	if done.Photos, err = ar.storePictures(ctx, records, o.Progress); err != nil {
 		return Brought{}, err
 	}
-	size := 0
-	for _, r := range records {
-		size += len(r.Body)
-	}
 	change := ar.j.DoOnce
-	if done.Undoable = size <= undoable; done.Undoable {
+	if done.Undoable = sizeOf(records) <= undoable; done.Undoable {
 		change = ar.j.Do
 	}
 	err = change(o.Label, func(tx *journal.Tx) error {
@@ -100,6 +96,19 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 		return Brought{}, err
 	}
 	return done, nil
+}
+
+// Undoable tells whether what would be brought in can be taken back by one undo.
+func (ar *Arrival) Undoable(o Order) bool {
+	records, err := ar.choose(o)
+	return err == nil && sizeOf(records) <= undoable
+}
+
+func sizeOf(records []kept) (size int) {
+	for _, r := range records {
+		size += len(r.Body)
+	}
+	return size
 }
 
 // put writes a record if what is there is what was compared.

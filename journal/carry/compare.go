@@ -38,6 +38,7 @@ const (
 	DamagedHere Why = "damaged here"  // the journal's own cannot be read, and stays
 	NoPicture   Why = "no picture"    // the photo's file is in neither
 	NoOwner     Why = "without owner" // what it belongs to cannot be brought in
+	Impossible  Why = "impossible"    // a figure in it cannot be: see Item.Figure
 )
 
 // An Item is one record of an archive.
@@ -50,6 +51,11 @@ type Item struct {
 	Why      Why
 	// Members are those of the record in which the two versions differ.
 	Members []string
+	// Figure says, with Impossible, which figure cannot be.
+	Figure error
+
+	// came and here are the two versions, where it is Different.
+	came, here jsontext.Value
 
 	theirs jsontext.Value // as it would be kept under its own ID
 	digest archive.Digest // of it as it came
@@ -208,6 +214,9 @@ func (ar *Arrival) compare(r journal.Reader, rec archive.Record) (Item, error) {
 	if item.Kind == journal.KindTasting && isSealed(journal.Raw{Body: rec.Body}) {
 		return refuse(SealedThere)
 	}
+	if item.Figure = journal.CheckFigures(journal.Raw{Ref: item.Ref, Body: rec.Body}, mine); item.Figure != nil {
+		return refuse(Impossible)
+	}
 	if item.Kind == journal.KindPhoto {
 		if item.theirs, err = ar.asHere(rec.Body, mine.Body); err != nil {
 			return refuse(NoRecord)
@@ -256,6 +265,7 @@ func (ar *Arrival) stand(r journal.Reader, item Item, mine journal.Raw) (Item, e
 		item.Standing, item.Why = Refused, SealedHere
 	default:
 		item.Standing, item.Members = Different, differing(came, mine.Body)
+		item.came, item.here = came, mine.Body
 	}
 	return item, nil
 }
@@ -356,6 +366,36 @@ func (ar *Arrival) whole(kind journal.Kind, body jsontext.Value) bool {
 		return err1 == nil && err2 == nil && err3 == nil
 	}
 	return true
+}
+
+// A Pair is one member of a record in the journal's version and in the archive's, as JSON;
+// nil where a version has not got it.
+type Pair struct {
+	Member       string
+	Mine, Theirs jsontext.Value
+}
+
+// Pairs gives what differs, in the order of Members.
+func (it *Item) Pairs() []Pair {
+	var mine, theirs map[string]jsontext.Value
+	if json.Unmarshal(it.here, &mine) != nil || json.Unmarshal(it.came, &theirs) != nil {
+		return nil
+	}
+	var out []Pair
+	for _, m := range it.Members {
+		out = append(out, Pair{Member: m, Mine: mine[m], Theirs: theirs[m]})
+	}
+	return out
+}
+
+// NameOf gives the name of a record that the archive brings; empty for none.
+func (ar *Arrival) NameOf(id journal.ID) string {
+	for i := range ar.Items {
+		if ar.Items[i].ID == id {
+			return ar.Items[i].Name
+		}
+	}
+	return ""
 }
 
 // differing names the members in which two records differ, in order.

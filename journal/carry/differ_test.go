@@ -1,6 +1,7 @@
 package carry_test
 
 import (
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -154,5 +155,41 @@ func TestTheSettingsStayTheBakers(t *testing.T) {
 	bring(t, mine.Journal, file, carry.TakeTheirs)
 	if s, err := mine.Settings(); err != nil || s.Currency != "€" {
 		t.Errorf("taken: %q, %v", s.Currency, err)
+	}
+}
+
+// Both versions of what differs can be laid side by side.
+func TestBothVersionsAreGiven(t *testing.T) {
+	mine, _, file := parted(t)
+	for _, it := range compare(t, mine.Journal, file).Of(carry.Different) {
+		if it.Kind != journal.KindBake {
+			continue
+		}
+		var got []string
+		for _, p := range it.Pairs() {
+			got = append(got, p.Member, string(p.Mine), string(p.Theirs))
+		}
+		if want := []string{"loaves", "4", "6", "notes", `"mine"`, `"theirs"`}; !slices.Equal(got, want) {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// More than one undo takes back is told beforehand.
+func TestWhatCannotBeUndoneIsToldBeforehand(t *testing.T) {
+	from := fresh(t)
+	r := rand.New(rand.NewPCG(1, 2))
+	letters := make([]byte, 800_000) // drawn, so that they do not look like a trap that unpacks to more and more
+	for i := range letters {
+		letters[i] = "abcdefghijklmnopqrstuvwxyz     "[r.IntN(31)]
+	}
+	long := string(letters)
+	for range 12 {
+		do(t, from.Journal, func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Notes: long, At: from.Now()}) })
+	}
+	ar := compare(t, fresh(t).Journal, take(t, from.Journal))
+	done, err := ar.BringIn(t.Context(), carry.Order{Label: "bring in"})
+	if err != nil || ar.Undoable(carry.Order{}) || done.Undoable {
+		t.Errorf("told %v, %+v, %v", ar.Undoable(carry.Order{}), done, err)
 	}
 }

@@ -55,6 +55,9 @@ func TestWhatCannotBeBroughtInIsToldAndTheRestGoesIn(t *testing.T) {
 		"a newer record": {map[string][]string{"bake": {
 			`{"id":"` + aID + `","v":2,"name":"From tomorrow","at":{"unheard":"of"}}`, `{"id":"` + bID + `","v":1,"at":"2026-03-04T08:54:00Z"}`}},
 			map[string]carry.Why{aID: carry.Newer}, 1},
+		"a weight that cannot be": {map[string][]string{"feeding": {
+			`{"id":"` + aID + `","v":1,"at":"2026-03-04T08:54:00Z","flourG":-5}`, `{"id":"` + bID + `","v":1,"at":"2026-03-04T08:54:00Z","flourG":50}`}},
+			map[string]carry.Why{aID: carry.Impossible}, 1},
 		"a kind nobody knows": {map[string][]string{"sourdoughmap": {`{"id":"` + aID + `","v":1}`}, "bake": {`{"id":"` + bID + `","v":1}`}},
 			map[string]carry.Why{aID: carry.Newer}, 1},
 		"what belongs to a newer record": {map[string][]string{

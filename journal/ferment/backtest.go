@@ -18,42 +18,79 @@ type Miss struct {
 	Basis     Basis
 }
 
-// BackTest is how far off a culture's last predictions were.
+// BackTest is how far off a culture's last predictions were that were made so long after
+// the feeding.
 type BackTest struct {
+	After  time.Duration
 	Misses []Miss        // oldest first
 	Median time.Duration // of how far off, early or late
 	Inside int
 }
 
 // Back predicts each of the last n feedings whose peak was seen from those before it,
-// as it would have been done at the feeding: with nothing of the feeding itself but
-// what was known at that moment, so with no reading and no temperature that came
-// later. Courses are oldest first.
-func Back(a Assumptions, courses []Course, n int) BackTest {
-	judge := NewForecaster(a, nil)
-	tops := make([]Span, len(courses))
-	seen := make([]bool, len(courses))
-	left := n
-	for i := len(courses) - 1; i >= 0 && left > 0; i-- {
-		if tops[i], seen[i] = judge.Seen(courses[i]); seen[i] {
-			left--
-		}
-	}
+// as it would have been done so long after the feeding: with nothing but what had been
+// written down by that moment, so with no reading and no temperature that came later.
+// There is one answer for each of after; a feeding that had peaked by then does not
+// count in it. Courses are oldest first.
+func Back(a Assumptions, courses []Course, n int, after ...time.Duration) []BackTest {
 	f := NewForecaster(a, nil)
-	var test BackTest
+	tests := make([]BackTest, len(after))
+	for k, d := range after {
+		tests[k].After = d
+	}
 	for i, c := range courses {
-		if seen[i] {
-			if p, err := f.Predict(c.known(c.Feeding.At), c.Feeding.At); err == nil {
-				test.Misses = append(test.Misses, Miss{
-					ID: c.Feeding.ID, Fed: c.Feeding.At, Predicted: p.Peak, Actual: tops[i], Off: tops[i].Mid.Sub(p.Peak.Mid),
-					Inside: !tops[i].Mid.Before(p.Peak.Low) && !tops[i].Mid.After(p.Peak.High), Basis: p.Basis,
-				})
+		if i >= len(courses)-3*n { // of more there is no need to look for n that were followed
+			if top, ok := f.hourless().Seen(c); ok {
+				for k := range tests {
+					tests[k].try(f, c, top)
+				}
 			}
 		}
 		f.Learn(c)
 	}
-	test.sum()
-	return test
+	for k := range tests {
+		t := &tests[k]
+		t.Misses = t.Misses[max(0, len(t.Misses)-n):]
+		t.sum()
+	}
+	return tests
+}
+
+// try predicts one feeding whose top is known.
+func (t *BackTest) try(f *Forecaster, c Course, top Span) {
+	now := c.Feeding.At.Add(t.After)
+	if !top.Mid.After(now) {
+		return
+	}
+	p, err := f.predict(c.known(now), now, false)
+	if err != nil {
+		return
+	}
+	t.Misses = append(t.Misses, Miss{
+		ID: c.Feeding.ID, Fed: c.Feeding.At, Predicted: p.Peak, Actual: top, Off: top.Mid.Sub(p.Peak.Mid),
+		Inside: !top.Mid.Before(p.Peak.Low) && !top.Mid.After(p.Peak.High), Basis: p.Basis,
+	})
+}
+
+// hourless is a forecaster that keeps what was learned of the form of the rise and forgets
+// what was learned of its hours, so that what it makes of a feeding's readings does not
+// lean towards what was foretold.
+func (f *Forecaster) hourless() *Forecaster {
+	out := *f
+	out.filters = nil
+	for _, w := range f.filters {
+		fresh := f.assume.newFilter(w.family, 10, w.pace, math.Sqrt(w.day[xTop]))
+		next := *w
+		next.turned, next.turns = fresh.turned, fresh.turns
+		for k := range sRise {
+			next.mean[k] = fresh.mean[k]
+			for m := range commons {
+				next.cov[k][m], next.cov[m][k] = fresh.cov[k][m], fresh.cov[m][k]
+			}
+		}
+		out.filters = append(out.filters, &next)
+	}
+	return &out
 }
 
 func (t *BackTest) sum() {
@@ -73,7 +110,7 @@ func (t *BackTest) sum() {
 
 // wellSeen is the width of the interval of a top, as a share of the hours until it,
 // from which on it does not count as seen.
-const wellSeen = 0.3
+const wellSeen = 0.4
 
 // Seen says when a feeding that is over stood highest, from all that was written down
 // of it; false if that does not settle it. The forecaster's past goes into it: one
@@ -91,7 +128,7 @@ func (f *Forecaster) Seen(c Course) (Span, bool) {
 		return Span{}, false
 	}
 	end := last.Add(24 * time.Hour) // what was known only later counts as well
-	p, err := f.Predict(c, end)
+	p, err := f.predict(c, end, false)
 	if err != nil {
 		return Span{}, false
 	}

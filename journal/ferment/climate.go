@@ -66,6 +66,8 @@ func clockTerms(t time.Time) [climateTerms]float64 {
 
 // add takes in temperatures in order of time.
 func (c *climate) add(points []TempPoint) {
+	c.solved = false
+	stale := 0.0 // spells since it was solved: a log of every minute need not be each time
 	for _, p := range points {
 		if !p.At.After(c.last) {
 			continue
@@ -87,8 +89,12 @@ func (c *climate) add(points []TempPoint) {
 			}
 			c.rhs[i] += share * x[i] * y
 		}
-		c.last, c.solved = p.At, false
+		c.last = p.At
+		if stale += share; stale > 0.25 {
+			c.solved, stale = false, 0
+		}
 	}
+	c.solved = false
 }
 
 // forget lets what is known fade towards what is believed of any kitchen.
@@ -105,7 +111,6 @@ func (c *climate) forget(days float64) {
 		}
 		c.rhs[i] *= keep
 	}
-	c.solved = false
 }
 
 func (c *climate) solve() {

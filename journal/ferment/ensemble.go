@@ -14,35 +14,43 @@ type belief struct {
 	readings int
 	parts    []part
 	temps    *warmthLine
-	widen    float64
 }
 
 type part struct {
 	gaussian
+	family family
 	line   *timeline
 	weight float64
+	widen  float64 // by how much the spread of the top is stretched
 	warmer float64 // by how much a degree quickens it, in the logarithm
 }
 
 // believe joins the past with the readings so far.
 func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief {
-	b := &belief{temps: temps, widen: 1}
-	if f.feedings > 0 {
-		b.widen = widen
-	}
+	b := &belief{temps: temps}
 	x := f.features(c.Feeding)
 	after := make([]gaussian, len(f.filters))
 	parts := make([]part, len(f.filters))
 	var line *timeline
+	var of paceTable
+	likely := f.weights(nil)
 	for i, w := range f.filters {
-		if i == 0 || &w.pace[0] != &f.filters[i-1].pace[0] {
-			line = temps.timeline(w.pace)
+		if likely[i] < hopeless {
+			after[i].log = math.Inf(-1)
+			continue
+		}
+		if line == nil || &w.pace[0] != &of[0] {
+			line, of = temps.timeline(w.pace), w.pace
 		}
 		seen := sights(c, line, now)
 		b.readings = len(seen)
 		_, ahead := w.foresee(f.assume, x, line)
-		after[i] = look(ahead, seen, w.scatter())
-		parts[i] = part{gaussian: after[i], line: line, warmer: w.pace.lean(temps.mean(8))}
+		after[i] = w.family.look(ahead, seen, w.scatter())
+		widen := 1.0 // the spread of all cultures
+		if f.feedings > 0 {
+			widen = math.Hypot(w.surprise(), f.misfit()/math.Sqrt(after[i].cov[xTop][xTop]))
+		}
+		parts[i] = part{gaussian: after[i], family: w.family, line: line, widen: widen, warmer: w.pace.lean(temps.mean(8))}
 	}
 	for i, w := range f.weights(after) {
 		if w > 0.01 {
@@ -53,12 +61,24 @@ func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief
 	return b
 }
 
-// widen is by how much the spread of the top is stretched: a hump is not quite the
-// curve of any jar, and a top found from heights is a little off, the same way each time.
-// It was set on the laws of the package trials, so that eight of ten tops lie inside the
-// interval over all of them. Before any feeding has been learned from, the spread is that
-// of all cultures and takes no stretching.
-const widen = 1.12
+// hopeless is the weight of a filter that the past speaks so clearly against that this
+// feeding's readings need not be asked.
+const hopeless = 0.002
+
+// formless is the sd of the logarithm of the time to the top that the form of a rise leaves
+// open where one height or none is read of each feeding: no jar follows a curve of ours, and
+// a top that is found by one is off the same way each time, so that no later feeding tells.
+// The more heights, the less is left to the curve. It was set on the laws of the package
+// trials but the last, which judges it.
+const formless = 0.085
+
+// misfit is that sd for this culture. Where the baker noted when it stood highest, the
+// curve has no say.
+func (f *Forecaster) misfit() float64 {
+	looks := f.heights / float64(max(1, f.feedings))
+	told := f.told / float64(max(1, f.feedings))
+	return formless / math.Sqrt(1+looks) * math.Max(0, 1-2*told)
+}
 
 // members is about how many curves a band is drawn from.
 const members = 300
@@ -115,11 +135,11 @@ func (b *belief) ensemble(longest float64) []member {
 				for c := 0; c <= r; c++ {
 					x[r] += root[r][c] * z[c]
 					if r == xTop {
-						x[r] += (b.widen - 1) * root[r][c] * z[c]
+						x[r] += (p.widen - 1) * root[r][c] * z[c]
 					}
 				}
 			}
-			m := member{hump: humpOf(x), line: p.line, known: known}
+			m := member{hump: p.family.hump(x), line: p.line, known: known}
 			m.stretch = math.Exp(-p.warmer * b.temps.doubts * normal(i, 11))
 			up, down := m.hump.crossings(ripeFraction)
 			m.from, m.top, m.to = m.clock(up, longest), m.clock(m.hump.top, longest), m.clock(down, longest)
@@ -130,8 +150,8 @@ func (b *belief) ensemble(longest float64) []member {
 	return out
 }
 
-// fill works out the times and the band.
-func (b *belief) fill(out *Forecast, longest float64) error {
+// fill works out the times and, if asked for, the band.
+func (b *belief) fill(out *Forecast, longest float64, band bool) error {
 	curves := b.ensemble(10 * longest)
 	if len(curves) < 2 {
 		return ErrAsleep
@@ -156,7 +176,13 @@ func (b *belief) fill(out *Forecast, longest float64) error {
 	out.RipeTo = span(func(m member) float64 { return m.to })
 	low, mid, high := of(func(m member) float64 { return 1 + m.hump.rise })
 	out.PeakRise = RiseSpan{Rise(low), Rise(mid), Rise(high)}
-	const steps = 72
+	if !band {
+		return nil
+	}
+	// A chart's band wants fewer curves than a time does.
+	curves = every(curves, len(curves)/100)
+	v = v[:len(curves)]
+	const steps = 48
 	end := out.RipeTo.Mid.Sub(out.Fed).Hours() * 1.15
 	for i := range steps + 1 {
 		h := end * float64(i) / steps
@@ -164,6 +190,18 @@ func (b *belief) fill(out *Forecast, longest float64) error {
 		out.Band = append(out.Band, BandPoint{At: at(h), RiseSpan: RiseSpan{Rise(low), Rise(mid), Rise(high)}})
 	}
 	return nil
+}
+
+// every is one member of each n.
+func every(curves []member, n int) []member {
+	if n < 2 {
+		return curves
+	}
+	var out []member
+	for i := n / 2; i < len(curves); i += n {
+		out = append(out, curves[i])
+	}
+	return out
 }
 
 // middle80 is the tenth, fiftieth and ninetieth hundredth of v, which it sorts.

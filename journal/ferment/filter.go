@@ -24,22 +24,24 @@ type (
 	design     = [latents][commons]float64
 )
 
-// A filter follows a culture from feeding to feeding under one assumption of how it
-// answers to warmth and how much it varies from day to day. It is a dynamic linear
+// A filter follows a culture from feeding to feeding under one assumption of the form of
+// its rise, how it answers to warmth and how much it varies from day to day. It is a dynamic linear
 // model (West & Harrison, Bayesian Forecasting and Dynamic Models, chapter 4): the
 // figures of a feeding scatter about a linear function of what the culture's feedings
 // have in common, and that drifts slowly. A feeding's own figures are seen only
-// through its readings; [look] says what they tell, and the moments of that are
+// through its readings; [family.look] says what they tell, and the moments of that are
 // passed on (assumed density filtering; Minka 2001, A family of algorithms for
 // approximate Bayesian inference, chapter 3).
 type filter struct {
-	pace paceTable
-	day  [latents]float64 // variances from feeding to feeding
-	mean commonMean
-	cov  commonCov
-	log  float64 // logarithm of how well it has foretold so far
+	family family
+	pace   paceTable
+	day    [latents]float64 // variances from feeding to feeding
+	mean   commonMean
+	cov    commonCov
+	log    float64 // logarithm of how well it has foretold so far
 
 	misses, freedom float64 // of readings off their curves, for their scatter
+	turns, turned   float64 // of tops off what was expected of them, for how sure it is
 }
 
 // paceTable is the pace at tenths of a degree, since it is asked for so often.
@@ -63,6 +65,32 @@ func (p paceTable) at(t float64) float64 {
 
 // scatter is the spread of readings over the usual one.
 func (f *filter) scatter() float64 { return math.Sqrt(f.misses / f.freedom) }
+
+// How much is thought of the spread of the tops that the figures give, before any feeding
+// has shown how far off they are (our own guess), and what it is taken for until then.
+const (
+	spreadKnown = 5.0 // feedings
+	spreadUsual = 1.05
+)
+
+// surprise is by how much tops have been further off than was expected of them, as a factor
+// to the spread: the variance of a dynamic linear model is learned from how far off its
+// forecasts were, as the mean of a chi-square on a prior of so many degrees of freedom
+// (West & Harrison, chapter 4.5).
+func (f *filter) surprise() float64 { return math.Sqrt(f.turns / f.turned) }
+
+// watch takes in how far off a top was: by how much its readings moved what was expected
+// of it, over by how much they were expected to.
+func (f *filter) watch(ahead, after gaussian) {
+	told := ahead.cov[xTop][xTop] - after.cov[xTop][xTop]
+	share := told / ahead.cov[xTop][xTop] // of what there was to learn
+	if !(share > 0.05) {
+		return
+	}
+	off := after.mean[xTop] - ahead.mean[xTop]
+	f.turned = 0.98*f.turned + share
+	f.turns = 0.98*f.turns + share*min(off*off/told, 9)
+}
 
 // ahead is what is expected of a feeding before anything is seen of it.
 func (f *filter) ahead(d design) gaussian {
@@ -140,7 +168,7 @@ func (f *filter) learn(d design, ahead, after gaussian) {
 // misread takes in how far readings were off the curve that they led to.
 func (f *filter) misread(seen []sight, after gaussian) {
 	n, sum := 0.0, 0.0
-	h := humpOf(after.mean)
+	h := f.family.hump(after.mean)
 	for _, s := range seen {
 		if s.trend != TrendUnnoted {
 			continue
@@ -157,7 +185,7 @@ func (f *filter) misread(seen []sight, after gaussian) {
 }
 
 // drift is how a culture changes from one feeding to the next (variances).
-var drift = commonMean{sSpeed: 0.02 * 0.02, sRise: 0.03 * 0.03, sBefore: 0.015 * 0.015, sAfter: 0.02 * 0.02, sSharp: 0.01 * 0.01}
+var drift = commonMean{sSpeed: 0.01 * 0.01, sRise: 0.03 * 0.03, sBefore: 0.015 * 0.015, sAfter: 0.02 * 0.02, sSharp: 0.01 * 0.01}
 
 func (f *filter) age() {
 	for k, v := range drift {

@@ -77,8 +77,8 @@ func (f Forecast) rests() say.Line {
 // Make it with [NewForecaster]. Predicting does not alter it, and may be done from
 // several goroutines.
 //
-// It is a mixture of filters (see filter.go), one for each answer to warmth in
-// [Heats] and each size of the day-to-day spread, weighed by how well each has
+// It is a mixture of filters (see filter.go), one for each form of the rise, each answer
+// to warmth in [Heats] and each size of the day-to-day spread, weighed by how well each has
 // foretold the readings so far (Bayesian model averaging; Hoeting et al. 1999,
 // Statistical Science 14:382). What a reading tells of a rise is worked out by
 // Laplace's approximation, so any reading teaches: a single height, or that the
@@ -92,7 +92,9 @@ type Forecaster struct {
 	last     time.Time
 	coldest  float64 // mean temperatures of the feedings learned from
 	warmest  float64
-	flat     int // latest feedings, one after the other, that were read and did not rise
+	heights  float64 // how many heights were learned from,
+	told     float64 // and of how many feedings the top itself was noted
+	flat     int     // latest feedings, one after the other, that were read and did not rise
 }
 
 // NewForecaster learns from a culture's past feedings, oldest first. With none
@@ -102,7 +104,9 @@ func NewForecaster(a Assumptions, past []Course) *Forecaster {
 	for _, h := range a.Heats {
 		table := newPaceTable(h.Growth)
 		for _, d := range a.Days {
-			f.filters = append(f.filters, a.newFilter(h.Of10, table, d))
+			for fam := range families {
+				f.filters = append(f.filters, a.newFilter(fam, h.Of10, table, d))
+			}
 		}
 	}
 	for _, c := range past {
@@ -146,7 +150,7 @@ func (f *Forecaster) Learn(c Course) {
 		return
 	}
 	x := f.features(c.Feeding)
-	any := false
+	any, told, heights := false, false, 0.0
 	temps := f.temps(c, points, where)
 	for _, w := range f.filters {
 		line := temps.timeline(w.pace)
@@ -155,14 +159,25 @@ func (f *Forecaster) Learn(c Course) {
 		if len(seen) == 0 {
 			continue
 		}
-		any = true
+		any, heights = true, 0
+		for _, s := range seen {
+			told = told || s.trend == TrendTop
+			if s.trend == TrendUnnoted {
+				heights++
+			}
+		}
 		d, ahead := w.foresee(f.assume, x, line)
-		after := look(ahead, seen, w.scatter())
+		after := w.family.look(ahead, seen, w.scatter())
 		w.learn(d, ahead, after)
 		w.misread(seen, after)
+		w.watch(ahead, after)
 	}
 	if any {
 		f.feedings++
+		f.heights += heights
+		if told {
+			f.told++
+		}
 		f.flat = 0
 		mean := temps.mean(8)
 		f.coldest, f.warmest = min(f.coldest, mean), max(f.warmest, mean)
@@ -200,7 +215,7 @@ func (f *Forecaster) Expect(dilution float64, t Celsius) (Expected, error) {
 			continue
 		}
 		g := w.ahead(f.assume.design(features{dilution: dilution}, math.Log(p)))
-		h := humpOf(g.mean)
+		h := w.family.hump(g.mean)
 		up, down := h.crossings(ripeFraction)
 		used += weight
 		peak += weight * math.Log(h.top/p)
@@ -245,6 +260,11 @@ func (f *Forecaster) weights(now []gaussian) []float64 {
 //
 // Errors: [ErrNoDilution], [ErrAsleep], [ErrNotRising].
 func (f *Forecaster) Predict(c Course, now time.Time) (Forecast, error) {
+	return f.predict(c, now, true)
+}
+
+// predict leaves out the band of a chart unless it is asked for.
+func (f *Forecaster) predict(c Course, now time.Time, band bool) (Forecast, error) {
 	if c.Feeding.Dilution() == 0 {
 		return Forecast{}, ErrNoDilution
 	}
@@ -271,7 +291,7 @@ func (f *Forecaster) Predict(c Course, now time.Time) (Forecast, error) {
 	case out.Readings > 0:
 		out.Basis = BasisBoth
 	}
-	if err := e.fill(&out, f.assume.Longest); err != nil {
+	if err := e.fill(&out, f.assume.Longest, band); err != nil {
 		return Forecast{}, err
 	}
 	mean := temps.mean(out.Peak.Mid.Sub(out.Fed).Hours())

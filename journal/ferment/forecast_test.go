@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -19,9 +20,11 @@ var monday = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
 type nature struct {
 	a      Assumptions
 	rng    *rand.Rand
+	family family
 	common commonMean
 	pace   paceTable
 	day    float64
+	plain  bool // fed 1:1:1 at 25 °C, with nothing left to chance
 }
 
 func newNature(a Assumptions, rng *rand.Rand) *nature {
@@ -34,10 +37,18 @@ func newNature(a Assumptions, rng *rand.Rand) *nature {
 		}
 	}
 	n := &nature{a: a, rng: rng, pace: newPaceTable(heat.Growth), day: a.Days[rng.IntN(len(a.Days))]}
-	w := a.newFilter(10, n.pace, n.day)
+	n.family = family(rng.IntN(int(families)))
+	w := a.newFilter(n.family, 10, n.pace, n.day)
 	for k := range commons {
 		n.common[k] = w.mean[k] + math.Sqrt(w.cov[k][k])*rng.NormFloat64()
 	}
+	return n
+}
+
+// usual is a culture that is as the assumptions say cultures are on the whole.
+func usual(a Assumptions) *nature {
+	n := &nature{a: a, rng: rand.New(rand.NewPCG(1, 1)), plain: true, pace: newPaceTable(a.Heats[2].Growth), day: a.Days[0]}
+	n.common = a.newFilter(n.family, 10, n.pace, n.day).mean
 	return n
 }
 
@@ -47,6 +58,10 @@ func (n *nature) feed(i int) (Course, float64) {
 	at := monday.Add(time.Duration(i) * 48 * time.Hour)
 	parts := []float64{1, 2, 3, 5}[n.rng.IntN(4)]
 	temp := Celsius(20 + 8*n.rng.Float64())
+	chance := 1.0
+	if n.plain {
+		parts, temp, chance = 1, ReferenceTemp, 0
+	}
 	c := Course{Feeding: Feeding{ID: fmt.Sprint("feeding ", i), At: at, Kept: 20, Flour: Grams(20 * parts), Water: Grams(20 * parts), Room: Measured(temp), Steady: true}}
 	p := n.pace.at(float64(temp))
 	x := features{dilution: c.Feeding.Dilution()}
@@ -55,17 +70,18 @@ func (n *nature) feed(i int) (Course, float64) {
 	}
 	d := n.a.design(x, math.Log(p))
 	var fig figures
-	for l, sd := range (figures{n.day, n.a.PeakDay, n.a.BeforeDay, n.a.AfterDay, n.a.SharpDay}) {
+	form := n.a.Forms[n.family]
+	for l, sd := range (figures{n.day, n.a.PeakDay, form.BeforeDay, form.AfterDay, form.SharpDay}) {
 		for k := range commons {
 			fig[l] += d[l][k] * n.common[k]
 		}
-		fig[l] += sd * n.rng.NormFloat64()
+		fig[l] += chance * sd * n.rng.NormFloat64()
 	}
-	h := humpOf(fig)
+	h := n.family.hump(fig)
 	_, fall := h.crossings(ripeFraction)
 	for t := 0.5; t*p < fall*1.3; t += 0.75 {
 		rise := h.at(t * p)
-		rise += n.rng.NormFloat64() * readingSD(rise, h.rise)
+		rise += chance * n.rng.NormFloat64() * readingSD(rise, h.rise)
 		c.Readings = append(c.Readings, Reading{At: at.Add(hours(t)), Rise: Rise(max(0.01, 1+rise))})
 	}
 	return c, h.top / p
@@ -128,7 +144,7 @@ func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
 
 func TestForecastNarrowsAsReadingsComeIn(t *testing.T) {
 	a := UsualAssumptions()
-	n := newNature(a, rand.New(rand.NewPCG(7, 7)))
+	n := usual(a)
 	c, peak := n.feed(0)
 	f := NewForecaster(a, nil)
 	last := math.Inf(1)
@@ -289,7 +305,7 @@ func TestForecastLearnsFromLittle(t *testing.T) {
 	fed := func(day int) Feeding {
 		return Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 40, Water: 40, Room: Measured(24), Steady: true}
 	}
-	truth := humpOf(figures{math.Log(9), math.Log(1.2), math.Log(3.6), math.Log(1.3), math.Log(0.8)})
+	truth := smooth.hump(figures{math.Log(9), math.Log(1.2), math.Log(3.6), math.Log(1.3), math.Log(0.8)})
 	for name, look := range map[string]func(c *Course, at func(h float64) time.Time){
 		"three heights": func(c *Course, at func(h float64) time.Time) {
 			for _, h := range []float64{4, 7, 11} {
@@ -410,7 +426,7 @@ func TestForecastLearnsTheOptimum(t *testing.T) {
 
 func TestBandHoldsItsMiddleAndFallsAfterThePeak(t *testing.T) {
 	a := UsualAssumptions()
-	n := newNature(a, rand.New(rand.NewPCG(3, 4)))
+	n := usual(a)
 	c, peak := n.feed(0)
 	f, err := NewForecaster(a, nil).Predict(c, c.Feeding.At.Add(hours(peak/2)))
 	if err != nil {
@@ -442,7 +458,7 @@ func TestBackTestPredictsEachFeedingFromThoseBefore(t *testing.T) {
 		c, _ := n.feed(i)
 		courses = append(courses, c)
 	}
-	test := Back(a, courses, 10)
+	test := Back(a, courses, 10, 0)[0]
 	if len(test.Misses) != 10 {
 		t.Fatalf("%d predictions, want the last ten", len(test.Misses))
 	}
@@ -458,9 +474,35 @@ func TestBackTestPredictsEachFeedingFromThoseBefore(t *testing.T) {
 		t.Errorf("median %v, %d of 10 inside: the history taught nothing", test.Median, test.Inside)
 	}
 	// What came later must not change an earlier prediction.
-	early, late := Back(a, courses[:12], 1), Back(a, courses, 5)
+	early, late := Back(a, courses[:12], 1, 0)[0], Back(a, courses, 5, 0)[0]
 	if early.Misses[0] != late.Misses[0] {
 		t.Errorf("a prediction changed when later feedings were added: %+v, then %+v", early.Misses[0], late.Misses[0])
+	}
+	// What was known later makes for later answers, of the same feedings.
+	tests := Back(a, courses, 10, 0, 2*time.Hour, 4*time.Hour)
+	for _, late := range tests[1:] {
+		if len(late.Misses) == 0 {
+			t.Errorf("nothing %v after the feedings", late.After)
+		}
+		for _, m := range late.Misses {
+			if !m.Actual.Mid.After(m.Fed.Add(late.After)) {
+				t.Errorf("%s had peaked %v after it was fed", m.ID, late.After)
+			}
+		}
+	}
+	// A reading made within two hours and written down only later was not known then.
+	told := slices.Clone(courses)
+	for i := range told {
+		told[i].Readings = slices.Clone(told[i].Readings)
+		for k := range told[i].Readings {
+			told[i].Readings[k].Told = told[i].Feeding.At.Add(20 * time.Hour)
+		}
+	}
+	for k, m := range Back(a, told, 10, 2*time.Hour)[0].Misses {
+		if m.Predicted != Back(a, told, 10, 0)[0].Misses[k].Predicted {
+			t.Errorf("%s: what was written down twenty hours later was looked at after two", m.ID)
+			break
+		}
 	}
 }
 
@@ -471,17 +513,21 @@ func TestHump(t *testing.T) {
 		for i, name := range []string{"top", "rise", "before", "after", "sharp"} {
 			x[i] = rapid.Float64Range(-1, 2).Draw(t, name)
 		}
-		h := humpOf(x)
+		fam := family(rapid.IntRange(0, int(families)-1).Draw(t, "family"))
+		h := fam.hump(x)
 		for u := 0.05; u < 3; u += 0.05 {
 			if h.at(u*h.top) > h.rise*(1+1e-9) {
 				t.Fatalf("at %.2f of the way to the top it stands %.4f high, %.4f at the top", u, h.at(u*h.top), h.rise)
+			}
+			if math.Abs(u-1) < 1e-3 {
+				continue // a bell's slope changes too quickly there for a difference
 			}
 			y, d := h.gradient(u * h.top)
 			for i := range x {
 				up, down := x, x
 				up[i] += 1e-5
 				down[i] -= 1e-5
-				slope := (humpOf(up).at(u*h.top) - humpOf(down).at(u*h.top)) / 2e-5
+				slope := (fam.hump(up).at(u*h.top) - fam.hump(down).at(u*h.top)) / 2e-5
 				if math.Abs(slope-d[i]) > 1e-4*(1+math.Abs(slope)) {
 					t.Fatalf("derivative %d at %.2f: %.6f, by difference %.6f (height %.4f)", i, u, d[i], slope, y)
 				}

@@ -44,7 +44,7 @@ type gaussian struct {
 // (Laplace's approximation; Tierney & Kadane 1986, J Am Stat Assoc 81:82). A height
 // may lie on the way up or on the way down, so several starts are tried and joined by
 // their evidence.
-func look(prior gaussian, seen []sight, scatter float64) gaussian {
+func (fam family) look(prior gaussian, seen []sight, scatter float64) gaussian {
 	if len(seen) == 0 {
 		return prior
 	}
@@ -56,7 +56,7 @@ func look(prior gaussian, seen []sight, scatter float64) gaussian {
 	for _, top := range startingTops(prior, seen) {
 		x := prior.mean
 		x[xTop] = top
-		g, ok := climb(prior, inverse, logDet, seen, scatter, x)
+		g, ok := fam.climb(prior, inverse, logDet, seen, scatter, x)
 		if !ok {
 			continue
 		}
@@ -129,8 +129,8 @@ func join(found []gaussian, prior gaussian) gaussian {
 }
 
 // climb finds a most probable point and the normal there.
-func climb(prior gaussian, inverse square, logDet float64, seen []sight, scatter float64, x figures) (gaussian, bool) {
-	value, grad, curve := posterior(prior, inverse, seen, scatter, x)
+func (fam family) climb(prior gaussian, inverse square, logDet float64, seen []sight, scatter float64, x figures) (gaussian, bool) {
+	value, grad, curve := fam.posterior(prior, inverse, seen, scatter, x)
 	damp := 1e-3
 	for range 30 {
 		damped := curve
@@ -146,7 +146,7 @@ func climb(prior gaussian, inverse square, logDet float64, seen []sight, scatter
 			next[i] += clamp(step[i], -0.7, 0.7)
 			size = max(size, math.Abs(step[i]))
 		}
-		v, g, c := posterior(prior, inverse, seen, scatter, next)
+		v, g, c := fam.posterior(prior, inverse, seen, scatter, next)
 		if v >= value-1e-12 {
 			x, value, grad, curve = next, v, g, c
 			damp = max(damp/8, 1e-9)
@@ -168,7 +168,7 @@ func climb(prior gaussian, inverse square, logDet float64, seen []sight, scatter
 
 // posterior is the logarithm of prior times likelihood at x, less its constant, with its
 // gradient and the Gauss-Newton curvature.
-func posterior(prior gaussian, inverse square, seen []sight, scatter float64, x figures) (value float64, grad figures, curve square) {
+func (fam family) posterior(prior gaussian, inverse square, seen []sight, scatter float64, x figures) (value float64, grad figures, curve square) {
 	curve = inverse
 	for i := range x {
 		for j := range x {
@@ -176,7 +176,7 @@ func posterior(prior gaussian, inverse square, seen []sight, scatter float64, x 
 		}
 		value += grad[i] * (x[i] - prior.mean[i]) / 2
 	}
-	h, tall := humpOf(x), math.Exp(prior.mean[xRise])
+	h, tall := fam.hump(x), math.Exp(prior.mean[xRise])
 	for _, s := range seen {
 		if s.trend != TrendUnnoted {
 			v, g, c := side(s, x[xTop])

@@ -17,7 +17,10 @@ const enoughFeedings = 4
 func (a Assumptions) Pooled(others []*Forecaster) Assumptions {
 	var sum commonMean
 	n := 0.0
-	usual := a.newFilter(10, nil, 0)
+	var usual [families]*filter
+	for fam := range families {
+		usual[fam] = a.newFilter(fam, 10, nil, 0)
+	}
 	for _, o := range others {
 		if o.feedings < enoughFeedings {
 			continue
@@ -25,7 +28,7 @@ func (a Assumptions) Pooled(others []*Forecaster) Assumptions {
 		n++
 		for i, weight := range o.weights(nil) {
 			for k := range commons {
-				sum[k] += weight * (o.filters[i].mean[k] - usual.mean[k])
+				sum[k] += weight * (o.filters[i].mean[k] - usual[o.filters[i].family].mean[k])
 			}
 		}
 	}

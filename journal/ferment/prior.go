@@ -21,39 +21,56 @@ type Assumptions struct {
 	RestSpread   float64 // sd of what a threefold rest does, about 0
 	GrainSpread  float64 // sd of what wholegrain alone does, about 0
 
-	LogPeak, PeakSpread, PeakDay       float64 // logarithm of the rise over the mark at the peak, its sd between cultures and feedings
-	LogBefore, BeforeSpread, BeforeDay float64 // logarithm of the rate of the climb, in times to the peak
-	LogAfter, AfterSpread, AfterDay    float64 // logarithm of the rate of the fall
-	LogSharp, SharpSpread, SharpDay    float64 // logarithm of how abruptly it turns
-	Longest                            float64 // hours; no forecast is made beyond
+	LogPeak, PeakSpread, PeakDay float64        // logarithm of the rise over the mark at the peak, its sd between cultures and feedings
+	Forms                        [families]Form // of the rise, each as likely
+	Longest                      float64        // hours; no forecast is made beyond
 
 	kitchen commonMean // by how much this kitchen's cultures are off the usual: see Pooled
 	known   float64    // share of the variance between cultures that this takes away
+}
+
+// Form is what is believed of the form of a rise, whatever its height and hour: of the
+// figures of a [hump], their logarithms and the sds of those between cultures and from
+// feeding to feeding.
+type Form struct {
+	LogBefore, BeforeSpread, BeforeDay float64
+	LogAfter, AfterSpread, AfterDay    float64
+	LogSharp, SharpSpread, SharpDay    float64
 }
 
 // UsualAssumptions are assumptions for sourdough of wheat or rye. The spreads are
 // our own guesses, wide on purpose.
 func UsualAssumptions() Assumptions {
 	return Assumptions{
-		Heats: Heats(), Days: []float64{0.02, 0.04, 0.08, 0.15},
+		Heats: Heats(), Days: []float64{0.02, 0.05, 0.11},
 		PeakBase: 0.7, PeakPerLog: 3.46,
 		SpeedSpread: 0.40, RatioSpread: 0.30, WarmthSpread: 0.25, RestSpread: 0.08, GrainSpread: 0.15,
 		LogPeak: math.Log(1.3), PeakSpread: 0.35, PeakDay: 0.15,
-		LogBefore: math.Log(3.6), BeforeSpread: 0.30, BeforeDay: 0.15,
-		LogAfter: math.Log(1.3), AfterSpread: 0.5, AfterDay: 0.25,
-		LogSharp: 0, SharpSpread: 1.3, SharpDay: 0.18,
+		Forms: [families]Form{
+			smooth: {
+				LogBefore: math.Log(3.6), BeforeSpread: 0.40, BeforeDay: 0.15,
+				LogAfter: math.Log(1.8), AfterSpread: 0.8, AfterDay: 0.25,
+				LogSharp: 0, SharpSpread: 1.6, SharpDay: 0.18,
+			},
+			bell: {
+				LogBefore: math.Log(2.7), BeforeSpread: 0.40, BeforeDay: 0.15,
+				LogAfter: math.Log(1.7), AfterSpread: 0.6, AfterDay: 0.25,
+				LogSharp: math.Log(0.8), SharpSpread: 0.8, SharpDay: 0.18,
+			},
+		},
 		Longest: 14 * 24,
 	}
 }
 
-func (a Assumptions) newFilter(of10 float64, table paceTable, day float64) *filter {
+func (a Assumptions) newFilter(fam family, of10 float64, table paceTable, day float64) *filter {
+	form := a.Forms[fam]
 	sq := func(v float64) float64 { return v * v }
-	f := &filter{pace: table, log: math.Log(of10 / 10 / float64(len(a.Days))), misses: 6, freedom: 6}
-	f.day = figures{sq(day), sq(a.PeakDay), sq(a.BeforeDay), sq(a.AfterDay), sq(a.SharpDay)}
-	f.mean = commonMean{sSpeed: math.Log(a.PeakBase + a.PeakPerLog*math.Log(5)), sRatio: 1, sRise: a.LogPeak, sBefore: a.LogBefore, sAfter: a.LogAfter, sSharp: a.LogSharp}
+	f := &filter{family: fam, pace: table, log: math.Log(of10 / 10 / float64(len(a.Days)) / float64(families)), misses: 6, freedom: 6, turned: spreadKnown, turns: spreadKnown * spreadUsual * spreadUsual}
+	f.day = figures{sq(day), sq(a.PeakDay), sq(form.BeforeDay), sq(form.AfterDay), sq(form.SharpDay)}
+	f.mean = commonMean{sSpeed: math.Log(a.PeakBase + a.PeakPerLog*math.Log(5)), sRatio: 1, sRise: a.LogPeak, sBefore: form.LogBefore, sAfter: form.LogAfter, sSharp: form.LogSharp}
 	for i, sd := range (commonMean{
 		sSpeed: a.SpeedSpread, sRatio: a.RatioSpread, sWarm: a.WarmthSpread, sRest: a.RestSpread, sGrain: a.GrainSpread,
-		sRise: a.PeakSpread, sBefore: a.BeforeSpread, sAfter: a.AfterSpread, sSharp: a.SharpSpread,
+		sRise: a.PeakSpread, sBefore: form.BeforeSpread, sAfter: form.AfterSpread, sSharp: form.SharpSpread,
 	}) {
 		f.cov[i][i] = sq(sd)
 	}

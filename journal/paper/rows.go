@@ -1,5 +1,7 @@
 package paper
 
+import "slices"
+
 // Cell is a part of a row.
 type Cell struct {
 	Text string
@@ -105,9 +107,10 @@ func (d *Sheet) cell(c Cell, x, y, width, height, beside float64) {
 const mostLines = 12
 
 // Table writes rows in columns whose widths stand to each other as weights do; words
-// that are too long for their column go on beneath. The head, which may be empty, is
-// said again on each page.
-func (d *Sheet) Table(weights []float64, head []string, rows [][]string) {
+// that are too long for their column go on beneath. The columns that figures lists, by
+// their place, are set against their right edge, so that their digits stand beneath each
+// other. The head, which may be empty, is said again on each page.
+func (d *Sheet) Table(weights []float64, head []string, rows [][]string, figures ...int) {
 	if d.err != nil {
 		return
 	}
@@ -121,15 +124,15 @@ func (d *Sheet) Table(weights []float64, head []string, rows [][]string) {
 	}
 	if len(head) > 0 {
 		d.Need(3 * line * d.scale)
-		d.tableRow(widths, head, "B")
+		d.tableRow(widths, head, "B", figures)
 	}
 	for _, r := range rows {
 		page := d.pdf.PageNo()
 		d.Need(d.rowHeight(widths, r, ""))
 		if len(head) > 0 && d.pdf.PageNo() != page {
-			d.tableRow(widths, head, "B")
+			d.tableRow(widths, head, "B", figures)
 		}
-		d.tableRow(widths, r, "")
+		d.tableRow(widths, r, "", figures)
 	}
 }
 
@@ -154,14 +157,18 @@ func (d *Sheet) rowHeight(widths []float64, cells []string, style string) float6
 	return (float64(most)*line*0.9 + 2) * d.scale
 }
 
-func (d *Sheet) tableRow(widths []float64, cells []string, style string) {
+func (d *Sheet) tableRow(widths []float64, cells []string, style string, figures []int) {
 	height := d.rowHeight(widths, cells, style)
 	x, y := margin, d.pdf.GetY()
 	for i, w := range widths {
+		align := "L"
+		if slices.Contains(figures, i) {
+			align = "R"
+		}
 		if i < len(cells) {
 			for n, words := range d.lines(cells[i], w) {
 				d.pdf.SetXY(x, y+(1+float64(n)*line*0.9)*d.scale)
-				d.pdf.CellFormat(w, line*0.9*d.scale, words, "", 0, "L", false, 0, "")
+				d.pdf.CellFormat(w, line*0.9*d.scale, words, "", 0, align, false, 0, "")
 			}
 		}
 		x += w

@@ -51,18 +51,20 @@ func (m Moment) when(now time.Time) time.Time {
 
 // Timeline lists the moments of the plan in their order, as expected at now.
 //
-// Marks move what follows: a turn done ten minutes late makes the next one ten
-// minutes later. A skipped turn moves nothing; a skipped step takes no time. A
-// moment that needs no hands passes by itself. One that does, and is overdue,
-// holds back what follows until it is dealt with, unless something later has
-// been marked already. With the zero time nothing is overdue and nothing
-// passes: that is the plan as marks and shifts have left it.
+// Marks move what follows: a dough mixed ten minutes late is shaped ten minutes later. But
+// a dough ferments by the clock: rest, turns and bulk that follow one another are over at
+// their time whenever the turns among them are made. A turn that is late, or put off,
+// moves the others only as far as leaves half of the time between two, and a turn left out
+// moves none. A skipped step takes no time. A moment that needs no hands passes by itself.
+// One that does, and is overdue, holds back what follows until it is dealt with, unless
+// something later has been marked already. With the zero time nothing is overdue and
+// nothing passes: that is the plan as marks and shifts have left it.
 func (p Plan) Timeline(now time.Time) []Moment {
-	w := walk{plan: p, now: now, marked: p.lastMarked(), at: p.Start}
+	w := walk{plan: p, now: now, marked: p.lastMarked(), at: p.Start, clock: p.Start}
 	for _, s := range p.Steps {
 		w.step(s)
 	}
-	w.moment(Moment{Ref: Ready, Title: say.Of("Ready")}, 0)
+	w.moment(Moment{Ref: Ready, Title: say.Of("Ready")}, w.clock.Add(p.shift(Ready).Duration()))
 	return w.out
 }
 
@@ -72,17 +74,27 @@ type walk struct {
 	now     time.Time
 	marked  int       // index of the last moment with a mark, -1 for none
 	at      time.Time // when the last moment happened or is expected to
+	clock   time.Time // when the next step is due by the lengths of those before it
+	rising  bool      // the step before is one of those by the clock
 	waiting bool      // a moment before this one is still pending
 	out     []Moment
 }
 
+// byClock says that the step goes on from one of its sort by the clock, whenever it was
+// marked as begun.
+func (s Step) byClock() bool {
+	return s.Hands == HandsOff && (s.Kind == Rest || s.Kind == Turns || s.Kind == Bulk)
+}
+
 func (w *walk) step(s Step) {
+	due := w.clock.Add(w.plan.shift(Ref{Step: s.ID}).Duration())
 	begin := w.moment(Moment{
 		Ref: Ref{Step: s.ID}, Kind: s.Kind, Title: s.Line(), Note: s.Note,
 		Hands: s.Hands != HandsOff,
-	}, 0)
-	first := len(w.out) - 1
+	}, due)
+	first, from := len(w.out)-1, w.at
 	if begin == Skipped {
+		w.clock = w.at
 		for i := range s.Turns {
 			turn := s.turn(i + 1)
 			turn.State, turn.Due, turn.End = Skipped, w.at, w.at
@@ -90,20 +102,33 @@ func (w *walk) step(s Step) {
 		}
 		return
 	}
-	for i := range s.Turns {
-		w.moment(s.turn(i+1), s.Every)
+	if w.rising && s.byClock() {
+		from = due
 	}
-	w.at = w.at.Add((s.Length - Minutes(s.Turns)*s.Every).Duration())
-	w.out[first].End = w.at
+	var last time.Time // a turn that was or will be made
+	for i := range s.Turns {
+		turn := s.turn(i + 1)
+		due := from.Add((Minutes(i+1)*s.Every + w.plan.shift(turn.Ref)).Duration())
+		if soonest := last.Add(s.Every.Duration() / 2); !last.IsZero() && due.Before(soonest) {
+			due = soonest
+		}
+		if w.moment(turn, due) != Skipped {
+			last = w.at
+		}
+	}
+	w.clock, w.rising = from.Add(s.Length.Duration()), s.byClock()
+	w.out[first].End = w.clock
+	if w.at.After(w.clock) {
+		w.out[first].End = w.at
+	}
 }
 
 func (s Step) turn(n int) Moment {
 	return Moment{Ref: Ref{Step: s.ID, Turn: n}, Kind: s.Kind, Title: turnTitle(n, s.Turns), Note: s.Note, Hands: true}
 }
 
-// moment places m the given length after the last one and says what became of it.
-func (w *walk) moment(m Moment, after Minutes) State {
-	due := w.at.Add((after + w.plan.shift(m.Ref)).Duration())
+// moment places m when it is due, but not before the last one, and says what became of it.
+func (w *walk) moment(m Moment, due time.Time) State {
 	if due.Before(w.at) {
 		due = w.at
 	}

@@ -36,8 +36,8 @@ type Mark struct {
 	Skipped bool      `json:"skipped,omitzero"`
 }
 
-// Shift moves a moment, and all that follows it, by some minutes. There is at
-// most one for a moment.
+// Shift moves a moment, and all that follows it, by some minutes; a turn moves
+// alone, see [Plan.Timeline]. There is at most one for a moment.
 type Shift struct {
 	Ref `json:",inline"`
 	By  Minutes `json:"byMinutes"`

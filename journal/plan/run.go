@@ -39,7 +39,7 @@ func (p Plan) Unmark(ref Ref) Plan {
 }
 
 // Shift gives the plan with the moment, and all that follows, moved later by
-// some minutes, or earlier when they are negative. Opposite shifts undo each
+// some minutes, or earlier when they are negative; a turn moves alone. Opposite shifts undo each
 // other. A moment that was dealt with cannot be moved, nor one moved to before
 // the moment that precedes it.
 func (p Plan) Shift(ref Ref, by Minutes) (Plan, error) {

@@ -81,8 +81,16 @@ func TestTheDayMovesWithWhatHappens(t *testing.T) {
 			due: map[Ref]string{turn1: "13:15"}, next: Ref{"turns", 0}, left: 15 * time.Minute,
 		},
 		{
-			name: "a late turn moves the next", now: "13:30", acts: []act{{"12:00", "done", mix}, {"13:27", "done", turn1}},
-			due: map[Ref]string{turn2: "13:57", {"shape", 0}: "14:57"}, next: turn2, left: 27 * time.Minute,
+			name: "a late turn moves neither the next nor shaping", now: "13:30", acts: []act{{"12:00", "done", mix}, {"13:27", "done", turn1}},
+			due: map[Ref]string{turn2: "13:45", {"shape", 0}: "14:45"}, next: turn2, left: 15 * time.Minute,
+		},
+		{
+			name: "very late it leaves half the time to the next", now: "13:45", acts: []act{{"12:00", "done", mix}, {"13:41", "done", turn1}},
+			due: map[Ref]string{turn2: "13:56", turn3: "14:15", {"shape", 0}: "14:45"}, next: turn2, left: 11 * time.Minute,
+		},
+		{
+			name: "each turn eight minutes late", now: "14:30", acts: []act{{"12:00", "done", mix}, {"13:23", "done", turn1}, {"13:53", "done", turn2}, {"14:23", "done", turn3}},
+			due: map[Ref]string{{"shape", 0}: "14:45", Ready: "15:45"}, next: Ref{"shape", 0}, left: 15 * time.Minute,
 		},
 		{
 			name: "a skipped turn moves nothing", now: "13:20", acts: []act{{"12:00", "done", mix}, {"13:18", "skip", turn1}},
@@ -90,11 +98,11 @@ func TestTheDayMovesWithWhatHappens(t *testing.T) {
 		},
 		{
 			name: "later by ten minutes", now: "13:00", acts: []act{{"12:00", "done", mix}, {"13:00", "later", turn1}},
-			due: map[Ref]string{turn1: "13:25", turn2: "13:55", Ready: "15:55"}, next: turn1, left: 25 * time.Minute,
+			due: map[Ref]string{turn1: "13:25", turn2: "13:45", Ready: "15:45"}, next: turn1, left: 25 * time.Minute,
 		},
 		{
-			name: "an overdue turn holds back the rest", now: "13:40", acts: []act{{"12:00", "done", mix}},
-			due: map[Ref]string{turn1: "13:15", turn2: "14:10", {"shape", 0}: "15:10"}, next: turn1, left: -25 * time.Minute,
+			name: "an overdue turn holds back the next, and not shaping", now: "13:40", acts: []act{{"12:00", "done", mix}},
+			due: map[Ref]string{turn1: "13:15", turn2: "13:55", {"shape", 0}: "14:45"}, next: turn1, left: -25 * time.Minute,
 		},
 		{
 			name: "a turn nobody noted does not", now: "13:50", acts: []act{{"12:00", "done", mix}, {"13:45", "done", turn2}},
@@ -212,6 +220,8 @@ func TestOppositeShiftsRestoreThePlan(t *testing.T) {
 	})
 }
 
+// A turn moves alone: those after it move no further than it, and while they fit into
+// their step no later step moves at all.
 func TestAShiftMovesAllThatFollowsAndNothingBefore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := Plan{Start: anyTime(t), Steps: anySteps(t)}
@@ -222,10 +232,21 @@ func TestAShiftMovesAllThatFollowsAndNothingBefore(t *testing.T) {
 			t.Fatal(err)
 		}
 		was, is := p.Timeline(time.Time{}), moved.Timeline(time.Time{})
+		turn, next := was[at].Turn > 0, at+1
+		for next < len(was) && was[next].Step == was[at].Step {
+			next++
+		}
+		within := !turn || !is[next-1].Due.After(was[next].Due) // the turns still fit into their step
 		for i := range was {
 			want := was[i].Due
-			if i >= at {
+			if i == at || i > at && !turn {
 				want = want.Add(by.Duration())
+			}
+			if turn && i > at && (i < next || !within) {
+				if is[i].Due.Before(want) || is[i].Due.After(want.Add(by.Duration())) {
+					t.Fatalf("%s moved from %v to %v", was[i].Title, was[i].Due, is[i].Due)
+				}
+				continue
 			}
 			if !is[i].Due.Equal(want) {
 				t.Fatalf("%s moved from %v to %v", was[i].Title, was[i].Due, is[i].Due)

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"time"
 )
 
@@ -22,6 +23,8 @@ type Schedule struct {
 	Away    Minutes
 
 	backward bool
+	through  Step // that the plan was made around, at which time; zero for none
+	at       time.Time
 }
 
 // Change is a step whose length was changed to keep the sleep hours free.
@@ -49,12 +52,78 @@ func Backward(steps []Step, ready, notBefore time.Time, night Night) (Schedule, 
 	})
 }
 
+// Through plans the steps around one of them, which begins at a time: what comes before it
+// ends there, planned as by [Backward], and what comes after goes on from there, as by
+// [Forward]. So the hours at which a levain is ripe, as the bounds of its step, join its
+// build to the mixing: either of the two is chosen and the other follows.
+func Through(steps []Step, id string, at, notBefore time.Time, night Night) (Schedule, error) {
+	i := slices.IndexFunc(steps, func(s Step) bool { return s.ID == id })
+	if i <= 0 {
+		return Forward(steps, at, night)
+	}
+	if err := Check(steps); err != nil {
+		return Schedule{}, err
+	}
+	out, err := through(steps, i, at, notBefore, night)
+	if err != nil || out.OK() {
+		return out, err
+	}
+	// The nearest time at which it can be kept, looked for to a quarter of an hour.
+	for away := quarter; away <= twoDays; away += quarter {
+		for _, by := range []Minutes{away, -away} {
+			near, err := through(steps, i, at.Add(by.Duration()), notBefore, night)
+			if err != nil {
+				return out, err
+			}
+			if near.OK() {
+				out.Nearest, out.Away = &near.Plan, by
+				return out, nil
+			}
+		}
+	}
+	return out, nil
+}
+
+const quarter Minutes = 15
+
+// through joins the plan of what comes before the i-th step to the plan of the others.
+func through(steps []Step, i int, at, notBefore time.Time, night Night) (Schedule, error) {
+	before, err := exactly(search{steps: steps[:i], anchor: at, night: night, backward: true, notBefore: notBefore})
+	if err != nil {
+		return Schedule{}, err
+	}
+	after, err := exactly(search{steps: steps[i:], anchor: at, night: night})
+	if err != nil {
+		return Schedule{}, err
+	}
+	out := Schedule{Night: night, TooSoon: before.TooSoon, through: steps[i], at: at}
+	out.Plan = Plan{Start: before.Plan.Start, Steps: slices.Concat(before.Plan.Steps, after.Plan.Steps)}
+	out.Changes = changes(steps, out.Plan.Steps)
+	out.Broken = out.Plan.AtNight(night, time.Time{})
+	return out, nil
+}
+
 const twoDays Minutes = 2 * 24 * 60
 
 func fit(q search) (Schedule, error) {
 	if err := Check(q.steps); err != nil {
 		return Schedule{}, err
 	}
+	out, err := exactly(q)
+	if err != nil || out.OK() {
+		return out, err
+	}
+	if near, ok := q.best(); ok {
+		p := near.plan(q)
+		if len(p.AtNight(q.night, time.Time{})) == 0 {
+			out.Nearest, out.Away = &p, near.away
+		}
+	}
+	return out, nil
+}
+
+// exactly plans the steps with the anchor where it is.
+func exactly(q search) (Schedule, error) {
 	if err := q.night.check(); err != nil {
 		return Schedule{}, err
 	}
@@ -71,15 +140,6 @@ func fit(q search) (Schedule, error) {
 	out.Plan = found.plan(q)
 	out.Changes = changes(q.steps, out.Plan.Steps)
 	out.Broken = out.Plan.AtNight(q.night, time.Time{})
-	if out.OK() {
-		return out, nil
-	}
-	if near, ok := q.best(); ok {
-		p := near.plan(q)
-		if len(p.AtNight(q.night, time.Time{})) == 0 {
-			out.Nearest, out.Away = &p, near.away
-		}
-	}
 	return out, nil
 }
 

@@ -111,7 +111,11 @@ func (s Schedule) Words() []say.Line {
 			out = append(out, say.Of("{{.Step}} is lengthened from {{.From}} to {{.To}}.", with))
 		}
 	}
-	if s.TooSoon {
+	switch {
+	case s.TooSoon && s.through.ID != "":
+		out = append(out, say.Of("{{.Step}} cannot begin at {{.When}}: even at its shortest what comes before would have to begin at {{.Start}}.",
+			say.With{"Step": s.through.Line(), "When": weekday(s.at), "Start": weekday(s.Plan.Start)}))
+	case s.TooSoon:
 		out = append(out, say.Of("It cannot be ready at {{.Ready}}: even at its shortest the day takes {{.Length}}, and would have to begin at {{.Start}}.",
 			say.With{"Ready": weekday(s.Plan.ReadyAt()), "Length": s.Plan.Length().Line(), "Start": weekday(s.Plan.Start)}))
 	}
@@ -119,7 +123,7 @@ func (s Schedule) Words() []say.Line {
 		out = append(out, s.broken())
 	}
 	switch {
-	case s.OK():
+	case s.Nearest == nil && s.OK():
 	case s.Nearest == nil:
 		out = append(out, say.Of("No plan of these steps within two days of it can be kept."))
 	default:
@@ -141,12 +145,35 @@ func (s Schedule) broken() say.Line {
 		})
 }
 
+// atNight says what falls into the night, without whether it can be helped.
+func (s Schedule) atNight() say.Line {
+	if len(s.Broken) == 0 {
+		return say.Line{}
+	}
+	return say.N("{{.What}} falls at {{.When}}, within your sleep.", "{{.What}} falls at {{.When}}, within your sleep, and {{.N}} moments in all.", len(s.Broken),
+		say.With{"What": s.Broken[0].Title, "When": weekday(s.Broken[0].Due)})
+}
+
+// Line says the change.
+func (e Easing) Line() say.Line {
+	with := say.With{"Step": e.Giving.Line(), "By": max(e.By, -e.By).Line(), "What": e.Moved.Title, "When": weekday(e.Moved.Due)}
+	if e.By < 0 {
+		return say.Of("Shorten {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)
+	}
+	return say.Of("Lengthen {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)
+}
+
 // weekday is a time of a plan: its days are told apart by their names.
 func weekday(t time.Time) say.Moment { return say.Moment{At: t, As: say.WeekdayClock} }
 
 func (s Schedule) nearest() say.Line {
 	with := say.With{"Away": max(s.Away, -s.Away).Line(), "Start": weekday(s.Nearest.Start), "Ready": weekday(s.Nearest.ReadyAt())}
+	with["Step"], with["When"] = s.through.Line(), weekday(s.at.Add(s.Away.Duration()))
 	switch {
+	case s.through.ID != "" && s.Away < 0:
+		return say.Of("The nearest plan that can be kept has {{.Step}} {{.Away}} earlier, at {{.When}}; it begins at {{.Start}} and is ready at {{.Ready}}.", with)
+	case s.through.ID != "":
+		return say.Of("The nearest plan that can be kept has {{.Step}} {{.Away}} later, at {{.When}}; it begins at {{.Start}} and is ready at {{.Ready}}.", with)
 	case s.backward && s.Away < 0:
 		return say.Of("The nearest plan that can be kept is ready {{.Away}} earlier, at {{.Ready}}, and begins at {{.Start}}.", with)
 	case s.backward:

@@ -5,8 +5,8 @@ package roomtest
 
 import (
 	"context"
+	"image"
 	"math/rand/v2"
-	"sync"
 	"testing"
 	"time"
 
@@ -15,6 +15,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 )
@@ -25,6 +26,7 @@ type Bench struct {
 	Dir   string
 	Clock time.Time // the journal's; move it as you like
 	Keys  *kit.Keyboard
+	Loop  *maintest.Loop // its main goroutine is the test's own
 
 	Went   []room.Place // where pages asked to go
 	Said   []string     // what they said
@@ -38,7 +40,7 @@ type Bench struct {
 // New makes a bench with an empty journal, at 08:54 on a Wednesday in March.
 func New(t testing.TB) *Bench {
 	t.Helper()
-	b := &Bench{t: t, Dir: t.TempDir(), Clock: time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
+	b := &Bench{t: t, Loop: maintest.New(), Dir: t.TempDir(), Clock: time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
 	a := test.NewTempApp(t)
 	a.Settings().SetTheme(look.New(look.AlwaysLight))
 	w := a.NewWindow("")
@@ -58,8 +60,8 @@ func New(t testing.TB) *Bench {
 	}
 	b.Keys = kit.NewKeyboard(w.Canvas())
 	b.Keys.Set("window", []kit.Key{{Name: "Ctrl+Enter", Always: true, Do: func() { kit.SubmitSheet(w.Canvas()) }}})
-	b.Env.Begin(new(oneAtATime).run)
-	b.Env.Thumbs = kit.NewLoader(nil, 1, 1<<20)
+	b.Env.Begin(b.Loop.Do)
+	b.Env.Thumbs = kit.NewLoader(b.Main, noThumbs{}, 1, 1<<20)
 	b.open()
 	// Whatever the computer's locale says, tests are metric.
 	err := b.Journal.Set("units", func(s *journal.Settings) { s.Temperature, s.Weight, s.Clock = "C", "g", "24" })
@@ -71,6 +73,7 @@ func New(t testing.TB) *Bench {
 			b.page.Left()
 		}
 		b.Env.Close()
+		b.Env.Thumbs.Close()
 		_ = b.Journal.Close() // closed already where the test did so
 	})
 	return b
@@ -85,16 +88,18 @@ func (b *Bench) open() {
 		b.t.Fatal(err)
 	}
 	j.Listen(func(c journal.Changed) {
-		if b.page != nil {
-			b.page.Changed(c)
-		}
+		b.Main(func() {
+			if b.page != nil {
+				b.page.Changed(c)
+			}
+		})
 	})
 	b.Journal = j
 }
 
 // Reopen closes the journal and opens it again, as a program that was started
-// once more. No page is shown then.
-func (b *Bench) Reopen() {
+// once more; between is done while it is not running. No page is shown then.
+func (b *Bench) Reopen(between ...func()) {
 	b.t.Helper()
 	if b.page != nil {
 		b.page.Left()
@@ -103,12 +108,16 @@ func (b *Bench) Reopen() {
 	if err := b.Journal.Close(); err != nil {
 		b.t.Fatal(err)
 	}
+	for _, do := range between {
+		do()
+	}
 	b.open()
 }
 
 // Show opens a page, puts it into the window and binds its keys.
 func (b *Bench) Show(open room.Opener, p room.Place) room.Page {
 	b.t.Helper()
+	b.Loop.Own()
 	page, err := open(b.Env, p)
 	if err != nil {
 		b.t.Fatal(err)
@@ -117,12 +126,15 @@ func (b *Bench) Show(open room.Opener, p room.Place) room.Page {
 		b.page.Left()
 	}
 	b.page = page
-	b.Window.SetContent(kit.NewFrame(page.Object()))
+	b.Window.SetContent(kit.NewFrame(b.Main, page.Object()))
 	b.Window.Resize(fyne.NewSize(1280, 800))
 	b.Keys.Set("page", page.Keys())
 	page.Shown()
 	return page
 }
+
+// Page is the page that is shown, or nil.
+func (b *Bench) Page() room.Page { return b.page }
 
 // Press presses a key of the page as it is written; the page's keys are asked
 // for anew, as the window does after a change.
@@ -142,28 +154,10 @@ func (b *Bench) Put(put func(tx *journal.Tx) error) {
 	}
 }
 
-// oneAtATime stands in for the main goroutine: what is handed to it runs at once,
-// and never two things together, whatever goroutines they come from.
-type oneAtATime struct {
-	mu      sync.Mutex
-	waiting []func()
-	busy    bool
-}
+// noThumbs never has one: what pages show meanwhile stays.
+type noThumbs struct{}
 
-func (o *oneAtATime) run(fn func()) {
-	o.mu.Lock()
-	defer o.mu.Unlock()
-	o.waiting = append(o.waiting, fn)
-	if o.busy {
-		return // whoever is at it goes on with this
-	}
-	o.busy = true
-	for len(o.waiting) > 0 {
-		next := o.waiting[0]
-		o.waiting = o.waiting[1:]
-		o.mu.Unlock()
-		next()
-		o.mu.Lock()
-	}
-	o.busy = false
+func (noThumbs) Thumb(ctx context.Context, _ string, _ int) (image.Image, error) {
+	<-ctx.Done()
+	return nil, ctx.Err()
 }

@@ -14,9 +14,9 @@ type Law struct {
 
 // A Nature is one culture's law: the rise over the mark after a feeding, at every
 // step from 0 on, with the kitchen's temperature given by hours since the feeding.
-// rested is how many hours ago it was fed before; more than that may be kept
-// between calls.
-type Nature func(dilution, rested float64, temp func(h float64) float64) []float64
+// rested is how many hours ago it was fed before. What is peculiar to the feeding comes
+// from luck; without any, it goes as it does on the culture's usual day.
+type Nature func(luck *rand.Rand, dilution, rested float64, temp func(h float64) float64) []float64
 
 // step is the time between two heights of a Nature, in hours, and horizon how
 // long it is followed.
@@ -31,6 +31,7 @@ func Laws() []Law {
 		{"yeasts and lactics, gas that leaks as acid weakens the dough", leaking},
 		{"growth on a sugar that runs out, square-root law of temperature", exhausted},
 		{"a day of its own for each feeding, doubling every so many degrees", moody},
+		{"acid on a clock of its own, at which a dough that stands gives way", souring},
 	}
 }
 
@@ -45,8 +46,13 @@ func cardinal(t, low, best, high float64) float64 {
 		((best - low) * ((best-low)*(t-best) - (best-high)*(best+low-2*t)))
 }
 
-// spread is a factor whose logarithm scatters.
-func spread(rng *rand.Rand, sd float64) float64 { return math.Exp(sd * rng.NormFloat64()) }
+// spread is a factor whose logarithm scatters; 1 without luck.
+func spread(luck *rand.Rand, sd float64) float64 {
+	if luck == nil {
+		return 1
+	}
+	return math.Exp(sd * luck.NormFloat64())
+}
 
 // leaking: yeasts and lactic bacteria grow on one sugar, each by its own cardinal
 // temperatures. Yeast gas raises the dough; acid slows the yeast and opens the
@@ -60,9 +66,9 @@ func leaking(rng *rand.Rand) Nature {
 	cells := 0.045 * spread(rng, 0.25) // in a ripe culture, of what the sugar could feed
 	gas := 9.0 * spread(rng, 0.25)
 	day := 0.06 + 0.04*rng.Float64()
-	return func(dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
 		tired := math.Max(0, rested-12) / 12
-		y := cells / dilution * math.Exp(-0.12*tired) * spread(rng, day)
+		y := cells / dilution * math.Exp(-0.12*tired) * spread(luck, day)
 		l := 2.0 * cells / dilution
 		acid := (0.10 + 0.02*tired) / dilution * 3
 		sugar, held, lag := 1.0, 0.0, 0.6+0.3*tired
@@ -104,9 +110,9 @@ func exhausted(rng *rand.Rand) Nature {
 	yield := 2.6 * spread(rng, 0.25)
 	loss := 0.05 + 0.05*rng.Float64()
 	day := 0.05 + 0.05*rng.Float64()
-	return func(dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
 		n := ripe / dilution
-		today := spread(rng, day)
+		today := spread(luck, day)
 		q := 1 / (math.Exp(asleep*(0.7+0.3*math.Min(3, rested/12))) - 1) // Baranyi's waking
 		sugar, held := 1.0, 0.0
 		out := make([]float64, 0, int(horizon/step)+1)
@@ -139,10 +145,10 @@ func moody(rng *rand.Rand) Nature {
 	slide := 0.5 + 0.6*rng.Float64()   // how far it falls in the time it took to rise
 	day := 0.05 + 0.06*rng.Float64()   // sd from feeding to feeding
 	tiring := 0.05 * rng.NormFloat64() // for each twelve hours more of rest
-	return func(dilution, rested float64, temp func(float64) float64) []float64 {
-		top := base * math.Pow(dilution/3, ratio) * spread(rng, day) * math.Exp(tiring*(rested-12)/12)
-		high := tall * spread(rng, 0.12)
-		begin := flat * spread(rng, 0.25)
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+		top := base * math.Pow(dilution/3, ratio) * spread(luck, day) * math.Exp(tiring*(rested-12)/12)
+		high := tall * spread(luck, 0.12)
+		begin := flat * spread(luck, 0.25)
 		out := make([]float64, 0, int(horizon/step)+1)
 		u := 0.0
 		for i := 0; i <= int(horizon/step); i++ {
@@ -162,6 +168,44 @@ func moody(rng *rand.Rand) Nature {
 				pace *= math.Max(0.05, 1-(t-33)/8)
 			}
 			u += pace * step / top
+		}
+		return out
+	}
+}
+
+// souring: gas fills the dough along a Weibull curve and then hardly adds to it; the top
+// comes when lactic bacteria, which follow Arrhenius' law and like it warmer than the
+// yeasts, have made so much acid that the gluten gives way. Two clocks, then, and a plateau
+// between them that may be short or long.
+func souring(rng *rand.Rand) Nature {
+	heat := func(activation, best float64) func(float64) float64 {
+		return func(t float64) float64 {
+			k := math.Exp(activation * (1/298.15 - 1/(t+273.15)))
+			return k / (1 + math.Exp(0.6*(t-best-6)))
+		}
+	}
+	yeast, lactic := heat(7500+1500*rng.Float64(), 28+3*rng.Float64()), heat(6000+1500*rng.Float64(), 34)
+	rise := 3.3 * spread(rng, 0.2)                   // hours at 25 °C to the steepest, at 1:1:1
+	bend := 2.2 + 0.8*rng.Float64()                  // of the Weibull curve
+	sour := (1.15 + 0.25*rng.Float64()) * 1.6 * rise // hours at 25 °C until it gives way
+	tall := 1.3 * spread(rng, 0.25)
+	power := 0.40 + 0.15*rng.Float64() // of the dilution
+	sink := 0.25 + 0.25*rng.Float64()
+	carried := 0.04 * rng.Float64() // of the acid, for each half day of rest
+	day, dayAcid := 0.04+0.04*rng.Float64(), 0.03+0.04*rng.Float64()
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+		grow := rise * math.Pow(dilution/3, power) * spread(luck, day)
+		give := sour * math.Pow(dilution/3, 0.8*power) * spread(luck, dayAcid) * math.Exp(-carried*(rested-12)/12)
+		high := tall * spread(luck, 0.08)
+		out := make([]float64, 0, int(horizon/step)+1)
+		gas, acid, stands := 0.0, 0.0, 1.0
+		for i := 0; i <= int(horizon/step); i++ {
+			full := 1 - math.Exp(-math.Pow(gas/grow, bend))
+			out = append(out, high*full*(1+0.02*gas/grow)*stands)
+			t := temp(float64(i) * step)
+			gas += yeast(t) * step
+			acid += lactic(t) * step / give
+			stands *= math.Exp(-sink * step / (1 + math.Exp(-(acid-1)/0.04)))
 		}
 		return out
 	}

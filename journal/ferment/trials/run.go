@@ -20,6 +20,7 @@ type Score struct {
 	FiveRead  float64 // the same from the diary
 	ThermTold float64 // thermal time and ln(ratio), told
 	ThermRead float64
+	Floor     float64 // of one who knows the law and the culture: see [Feeding]
 	Inside    float64 // share of the tops inside the 80 % interval
 	Width     float64 // median width of it, in minutes
 	Bias      float64 // median of actual less foretold, in minutes
@@ -38,7 +39,7 @@ const lived = 8
 // Run lets cultures live and foretells their later feedings, each from those before
 // it. Only feedings whose top is still ahead at the hour count.
 func (c Case) Run(seed uint64, cultures, feedings int) [len(At)]Score {
-	var off [len(At)][5][]float64
+	var off [len(At)][6][]float64
 	var inside [len(At)]int
 	var width, bias [len(At)][]float64
 	for k := range cultures {
@@ -65,7 +66,7 @@ func (c Case) Run(seed uint64, cultures, feedings int) [len(At)]Score {
 					mid := got.Peak.Mid.Sub(fed).Hours()
 					held := c.held(now, at)
 					x := math.Log(now.Dilution)
-					for j, guess := range [...]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x)} {
+					for j, guess := range [...]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), now.Floor[hour]} {
 						if j > 0 {
 							guess = math.Max(guess, at) // it has not peaked yet: the rules may know that
 						}
@@ -94,7 +95,7 @@ func (c Case) Run(seed uint64, cultures, feedings int) [len(At)]Score {
 		n := len(off[h][0])
 		out[h] = Score{
 			Feedings: n, Forecast: median(off[h][0]), FiveTold: median(off[h][1]), FiveRead: median(off[h][2]),
-			ThermTold: median(off[h][3]), ThermRead: median(off[h][4]),
+			ThermTold: median(off[h][3]), ThermRead: median(off[h][4]), Floor: median(off[h][5]),
 			Inside: float64(inside[h]) / math.Max(1, float64(n)), Width: median(width[h]), Bias: median(bias[h]),
 		}
 	}

@@ -37,15 +37,23 @@ type Feeding struct {
 	Peak     float64        // true hours to the top
 	Height   float64        // true rise over the mark there
 	Dilution float64
-	temp     func(h float64) float64 // true, by hours since the feeding
+	// Floor is the hour of the top as one would foretell it at each hour of [At] who knows
+	// the law, the constants of the culture and of the kitchen, and every temperature so
+	// far: all but what is peculiar to this feeding, and the weather to come.
+	Floor [len(At)]float64
+	temp  func(h float64) float64 // true, by hours since the feeding
 }
 
 // kitchen is a made-up kitchen: a level of its own, a season, a day's swing and
 // weather. It gives the temperature at every quarter of an hour.
 type kitchen struct {
-	start time.Time
-	temps []float64
+	start   time.Time
+	temps   []float64
+	weather []float64 // what of each is off the usual
 }
+
+// weatherKeeps is over how many hours the weather dies away.
+const weatherKeeps = 30.0
 
 const quarter = 0.25
 
@@ -54,14 +62,27 @@ func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
 	level := 20 + 5*rng.Float64()
 	season, phase := 2.5*rng.Float64(), 2*math.Pi*rng.Float64()
 	swing, warmest := 0.5+1.7*rng.Float64(), 14+4*rng.Float64()
-	weather, keep := 0.0, math.Exp(-quarter/30)
+	weather, keep := 0.0, math.Exp(-quarter/weatherKeeps)
 	for i := range days * 96 {
 		h := float64(i) * quarter
 		weather = keep*weather + 0.9*math.Sqrt(1-keep*keep)*rng.NormFloat64()
 		k.temps = append(k.temps, level+season*math.Sin(2*math.Pi*h/24/365+phase)+
 			swing*math.Cos(2*math.Pi*(h-warmest)/24)+weather)
+		k.weather = append(k.weather, weather)
 	}
 	return k
+}
+
+// expected is the temperature that one expects at a time who knows the kitchen and every
+// temperature until now.
+func (k *kitchen) expected(now, t time.Time) float64 {
+	if !t.After(now) {
+		return k.at(t)
+	}
+	of := func(v []float64, t time.Time) float64 {
+		return v[min(max(int(t.Sub(k.start).Hours()/quarter), 0), len(v)-1)]
+	}
+	return k.at(t) - of(k.weather, t) + of(k.weather, now)*math.Exp(-t.Sub(now).Hours()/weatherKeeps)
 }
 
 func (k *kitchen) at(t time.Time) float64 {
@@ -91,8 +112,13 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 			dilution = []float64{2, 3, 5, 7, 9}[rng.IntN(5)]
 		}
 		f := Feeding{Dilution: dilution, temp: func(h float64) float64 { return k.at(fed.Add(hours(h))) }}
-		heights := nature(dilution, fed.Sub(before).Hours(), f.temp)
+		rested := fed.Sub(before).Hours()
+		heights := nature(rng, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
+		for i, at := range At {
+			now := fed.Add(hours(at))
+			f.Floor[i], _ = Top(nature(nil, dilution, rested, func(h float64) float64 { return k.expected(now, fed.Add(hours(h))) }))
+		}
 		c.write(rng, &f, fed, heights, last)
 		last = min(max(1.3*f.Peak, 8), 16)
 		out = append(out, f)

@@ -1,4 +1,4 @@
-package crumb
+package room
 
 import (
 	"math"
@@ -13,23 +13,23 @@ import (
 // The size classes rise by the same ratio each, so that a chart shows them side by
 // side, equally wide, with the diameters written at their edges.
 
-// aSeries is the sizes of one photo.
-type aSeries struct {
-	name  string
-	look  charts.Look
-	sizes crumb.Summary
+// CrumbSeries is the sizes of the cells on one photo.
+type CrumbSeries struct {
+	Name  string
+	Look  charts.Look
+	Sizes crumb.Summary
 }
 
-// sizeFigure draws histograms and cumulative curves of one or more photos. nil
+// CrumbSizes draws histograms and cumulative curves of one or more photos. nil
 // where no sizes may be shown.
-func sizeFigure(all []aSeries, u kit.Units) charts.Figure {
+func CrumbSizes(all []CrumbSeries, u kit.Units) charts.Figure {
 	lo, hi, ok := filled(all)
 	if !ok {
 		return charts.Plot{Empty: lang.L("No sizes can be shown: they are withheld.")}
 	}
-	edges := edgesOf(all[0].sizes)
+	edges := edgesOf(all[0].Sizes)
 	unit := lang.L("mm")
-	if all[0].sizes.Relative {
+	if all[0].Sizes.Relative {
 		unit = lang.L("% of the slice's width")
 	}
 	x := charts.Axis{Title: lang.L("equivalent diameter, {{.Unit}}", map[string]any{"Unit": unit}),
@@ -62,13 +62,13 @@ func edgesOf(s crumb.Summary) []float64 {
 
 // filled gives the edges between which any of the photos has cells, with an even
 // number of classes between, so that round steps fit.
-func filled(all []aSeries) (lo, hi int, ok bool) {
+func filled(all []CrumbSeries) (lo, hi int, ok bool) {
 	lo = math.MaxInt
 	for _, s := range all {
-		if s.sizes.SizesTrust() == crumb.Withheld {
+		if s.Sizes.SizesTrust() == crumb.Withheld {
 			return 0, 0, false
 		}
-		for i, c := range s.sizes.Sizes {
+		for i, c := range s.Sizes.Sizes {
 			if c.Count > 0 {
 				lo, hi, ok = min(lo, i), max(hi, i+1), true
 			}
@@ -87,16 +87,16 @@ func filled(all []aSeries) (lo, hi int, ok bool) {
 	return lo, hi, true
 }
 
-func bins(s aSeries, lo, hi int) charts.Bins {
+func bins(s CrumbSeries, lo, hi int) charts.Bins {
 	total := 0
-	for _, c := range s.sizes.Sizes {
+	for _, c := range s.Sizes.Sizes {
 		total += c.Count
 	}
-	out := charts.Bins{Name: s.name, Look: s.look}
+	out := charts.Bins{Name: s.Name, Look: s.Look}
 	for i := lo; i <= hi; i++ {
 		out.Edges = append(out.Edges, float64(i))
-		if i < hi && i < len(s.sizes.Sizes) {
-			out.Counts = append(out.Counts, float64(s.sizes.Sizes[i].Count)/float64(max(1, total)))
+		if i < hi && i < len(s.Sizes.Sizes) {
+			out.Counts = append(out.Counts, float64(s.Sizes.Sizes[i].Count)/float64(max(1, total)))
 		} else if i < hi {
 			out.Counts = append(out.Counts, 0)
 		}
@@ -105,10 +105,10 @@ func bins(s aSeries, lo, hi int) charts.Bins {
 }
 
 // curves are the two cumulative curves: by number drawn through, by area broken.
-func curves(s aSeries, lo, hi int, alone bool) []charts.Layer {
-	byNumber, byArea := s.sizes.Cumulative()
-	number := charts.Series{Name: joinWords(s.name, lang.L("by number")), Look: s.look, Draw: charts.Line, Quiet: !alone}
-	area := charts.Series{Name: joinWords(s.name, lang.L("by area")), Look: s.look, Draw: charts.Line, Quiet: !alone}
+func curves(s CrumbSeries, lo, hi int, alone bool) []charts.Layer {
+	byNumber, byArea := s.Sizes.Cumulative()
+	number := charts.Series{Name: joinWords(s.Name, lang.L("by number")), Look: s.Look, Draw: charts.Line, Quiet: !alone}
+	area := charts.Series{Name: joinWords(s.Name, lang.L("by area")), Look: s.Look, Draw: charts.Line, Quiet: !alone}
 	area.Look.Dashed = true
 	for i := lo; i <= hi; i++ {
 		n, a := 0.0, 0.0

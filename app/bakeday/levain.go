@@ -1,0 +1,183 @@
+package bakeday
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/lives"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+// levainPart says on the plan of a bake when its levain is ripe after it was built, by the
+// culture's own feedings, and offers to have the plan go by that: the levain's step then
+// has those hours for its length and its bounds.
+type levainPart struct {
+	face *planFace
+	text *kit.Text
+	use  *kit.Link
+
+	life *lives.Life // of the bake's culture; nil until it is read
+	of   journal.ID
+	ripe lives.Ripening
+	ok   bool
+}
+
+func newLevainPart(f *planFace) *levainPart {
+	p := &levainPart{face: f, text: kit.Small("")}
+	p.use = kit.NewLink("", p.take)
+	return p
+}
+
+// levainOf is the first levain of a bake that is built from a culture.
+func levainOf(b *journal.Bake) (journal.LevainBuild, bool) {
+	i := slices.IndexFunc(b.Levains, func(l journal.LevainBuild) bool {
+		return slices.ContainsFunc(l.Lines, func(in journal.Ingredient) bool { return in.Role == formula.Culture && in.Grams > 0 })
+	})
+	if i < 0 {
+		return journal.LevainBuild{}, false
+	}
+	return b.Levains[i], true
+}
+
+// read reads the culture's life, away from the main goroutine, where it is another than
+// was read last.
+func (p *levainPart) read(b *journal.Bake) {
+	if b.Culture == p.of {
+		return
+	}
+	p.of, p.life = b.Culture, nil
+	env, id := p.face.env, b.Culture
+	if id == "" {
+		return
+	}
+	var life *lives.Life
+	var err error
+	env.Run(func(context.Context) {
+		if life, err = lives.Of(env.Journal, id); err == nil {
+			life.Forecaster(env.Now()) // it takes its time
+		}
+	}, func() {
+		if errors.Is(err, journal.ErrNotFound) {
+			return
+		}
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		if p.of == id {
+			p.life = life
+			p.face.reread()
+		}
+	})
+}
+
+// usualKitchen is how warm a kitchen is of which nothing is known, in °C.
+const usualKitchen formula.Celsius = 22
+
+// warmth is how warm the levain will stand: as measured for this bake, or else as the
+// kitchen usually is.
+func (p *levainPart) warmth(b *journal.Bake) formula.Celsius {
+	if b.Water.Room != nil {
+		return *b.Water.Room
+	}
+	if s, err := p.face.env.Journal.Settings(); err == nil && s.Kitchen != nil {
+		return *s.Kitchen
+	}
+	return usualKitchen
+}
+
+// show says when the levain is ripe; nothing where none is built from a known culture.
+func (p *levainPart) show(b *journal.Bake) {
+	p.read(b)
+	build, has := levainOf(b)
+	p.ok = false
+	words, link := "", ""
+	if has && p.life != nil {
+		r, err := p.life.Ripening(build, p.warmth(b), p.face.env.Now())
+		switch {
+		case err == nil:
+			p.ripe, p.ok = r, true
+			words = p.words(r)
+			step, in := levainStep(b.Steps)
+			switch {
+			case !in:
+				link = lang.L("Put the build into the day")
+			case !goesBy(step, r):
+				link = lang.L("Let the plan go by that")
+			}
+		case errors.Is(err, ferment.ErrAsleep):
+			words = lang.L("At {{.Temp}} the levain is as good as asleep: give it a warmer place.", map[string]any{"Temp": p.face.units.Temperature().Write(float64(p.warmth(b)))})
+		}
+	}
+	p.text.SetText(words)
+	p.use.SetText(link)
+	setVisible(p.text, words != "")
+	setVisible(p.use, link != "")
+}
+
+func (p *levainPart) words(r lives.Ripening) string {
+	u := p.face.units
+	span := func(h float64) string { return u.Duration().Format(float64(toMinutes(h))) }
+	data := map[string]any{"From": span(r.RipeFrom), "To": span(r.RipeTo), "Peak": span(r.Peak),
+		"Temp": u.Temperature().Write(float64(r.Temp)), "Culture": p.life.Culture.Name, "N": r.Feedings}
+	if r.Feedings == 0 {
+		return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}: guessed from published rates, for no feeding of {{.Culture}} was followed to its peak.", data)
+	}
+	return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}, by the feedings of {{.Culture}} ({{.N}}).", data)
+}
+
+// toMinutes gives hours to five minutes.
+func toMinutes(h float64) plan.Minutes { return plan.Minutes(5 * math.Round(h*12)) }
+
+// levainStep finds the step of the levain's build.
+func levainStep(steps []journal.Step) (journal.Step, bool) {
+	i := slices.IndexFunc(steps, func(s journal.Step) bool { return plan.Kind(s.Kind) == plan.Levain })
+	if i < 0 {
+		return journal.Step{}, false
+	}
+	return steps[i], true
+}
+
+// take has the plan go by the hours at which the levain is ripe.
+func (p *levainPart) take() {
+	if !p.ok {
+		return
+	}
+	f := p.face
+	length, least, most := toMinutes(p.ripe.Peak).Duration(), toMinutes(p.ripe.RipeFrom).Duration(), toMinutes(p.ripe.RipeTo).Duration()
+	added, err := f.env.Journal.TemplateSteps([]plan.Step{plan.LevainBuild()})
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	bakeHolder{f}.DoSteps(lang.L("the levain's hours"), func(steps *[]journal.Step) {
+		i := slices.IndexFunc(*steps, func(s journal.Step) bool { return plan.Kind(s.Kind) == plan.Levain })
+		if i < 0 {
+			*steps, i = slices.Concat(added, *steps), 0
+		}
+		s := &(*steps)[i]
+		s.Planned, s.Min, s.Max = length, least, most
+	})
+}
+
+// goesBy says that a step has those hours already.
+func goesBy(s journal.Step, r lives.Ripening) bool {
+	return asWished(s) == toMinutes(r.Peak).Duration() && s.Min == toMinutes(r.RipeFrom).Duration() && s.Max == toMinutes(r.RipeTo).Duration()
+}
+
+// asWished is the length that a step was wished for.
+func asWished(s journal.Step) time.Duration {
+	if s.Wished > 0 {
+		return s.Wished
+	}
+	return s.Planned
+}

@@ -1,0 +1,357 @@
+package bakes
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+	"twinloaf/journal/crumb"
+	"twinloaf/journal/formula"
+	"twinloaf/journal/plan"
+)
+
+var (
+	heroSize  = fyne.NewSize(608, 406)
+	smallSize = fyne.NewSize(112, 84)
+)
+
+// worthReading says whether a bake has anything to be read first: it is over, and there
+// is a photo or a word on how it came out.
+func worthReading(b *journal.Bake, photos []*journal.Photo) bool {
+	if b.InBin() || b.State == journal.Planned || b.State == journal.Running {
+		return false
+	}
+	o := b.Outcome
+	return len(photos) > 0 || len(o.Scores) > 0 || o.Notes != "" || o.BakeLoss() != nil
+}
+
+// reading is a bake read like a page: its crumb large, what was said of it, its figures
+// and scores, the day as one strip, and what went in. It is made anew whenever the bake
+// changes, and holds nothing that can be typed in.
+type reading struct {
+	page   *bakePage
+	bake   *journal.Bake
+	photos []*journal.Photo
+	holds  formula.AllergenReport
+}
+
+// object lays the page out.
+func (r reading) object() fyne.CanvasObject {
+	column := kit.Stack(6)
+	add := func(parts ...fyne.CanvasObject) {
+		for _, o := range parts {
+			if o != nil {
+				column.Add(o)
+			}
+		}
+	}
+	add(r.page.head.follows, r.top(), r.page.photos.busy)
+	if day := r.day(); day != nil {
+		add(kit.Rule(), day)
+	}
+	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
+	if steps := r.steps(); steps != nil {
+		add(kit.Rule(), steps, r.page.bulk.text)
+	}
+	if r.bake.Notes != "" {
+		add(kit.Rule(), kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))
+	}
+	add(kit.Rule(), r.page.foot())
+	return column
+}
+
+// top holds the picture, and beside it what was said and measured.
+func (r reading) top() fyne.CanvasObject {
+	said := kit.Stack(5)
+	if small := r.smallPhotos(); small != nil {
+		said.Add(small)
+	}
+	if words := strings.TrimSpace(r.bake.Outcome.Notes); words != "" {
+		said.Add(kit.NewText(kit.Span{Text: words, Size: look.TextLarge, Serif: true}))
+	}
+	said.Add(r.figures())
+	if scores := r.scores(); scores != nil {
+		said.Add(kit.Rule())
+		said.Add(scores)
+	}
+	hero := r.hero()
+	if hero == nil {
+		return said
+	}
+	return kit.WeightedColumns(look.Space(80), []float32{heroSize.Width, 408}, hero, said)
+}
+
+// main is the photo that the page opens with: the crumb, or else the crust, or the
+// first there is.
+func (r reading) main() *journal.Photo {
+	for _, role := range []journal.Role{journal.RoleCrumb, journal.RoleCrust} {
+		if i := slices.IndexFunc(r.photos, func(ph *journal.Photo) bool { return ph.Role == role }); i >= 0 {
+			return r.photos[i]
+		}
+	}
+	if len(r.photos) > 0 {
+		return r.photos[0]
+	}
+	return nil
+}
+
+// tile is a photo that opens when it is pressed.
+func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
+	t := kit.NewPhotoTile(r.page.env.Thumbs, size, 0, func() { r.page.env.Go(room.At(room.Photo, ph.ID)) })
+	t.Set(kit.PhotoItem{Key: ph.Hash})
+	return t
+}
+
+func (r reading) hero() fyne.CanvasObject {
+	ph := r.main()
+	if ph == nil {
+		return nil
+	}
+	caption := kit.NewElided(kit.Span{Text: ph.Caption, Color: look.ColorFaint})
+	if ph.Role != journal.RoleCrumb {
+		return kit.Stack(2, r.tile(ph, heroSize), caption)
+	}
+	measured := kit.NewLink(r.openness(ph), func() { r.page.env.Go(room.At(room.Crumb, ph.ID)) })
+	return kit.Stack(2, r.tile(ph, heroSize), kit.RowGrow(4, 1, measured, caption))
+}
+
+// openness says what the measuring of a crumb found, or offers it.
+func (r reading) openness(ph *journal.Photo) string {
+	s, ok, err := journal.CrumbMeasures(r.page.env.Journal, ph)
+	r.page.env.Fail(err)
+	open := s.Figure(crumb.Porosity)
+	if !ok || open.Trust == crumb.Withheld {
+		return lang.L("Measure the crumb")
+	}
+	share := map[string]any{"Share": r.page.units.FormatNumber(100*open.Value, 0)}
+	if open.Trust == crumb.Doubtful {
+		return lang.L("perhaps {{.Share}} % open, measured", share)
+	}
+	return lang.L("{{.Share}} % open, measured", share)
+}
+
+func (r reading) smallPhotos() fyne.CanvasObject {
+	row := kit.Flow(3)
+	first := r.main()
+	for _, ph := range r.photos {
+		if ph.ID != first.ID {
+			row.Add(kit.Stack(0, r.tile(ph, smallSize), kit.Small(room.PhotoRoleWord(ph.Role))))
+		}
+	}
+	if len(row.Objects) == 0 {
+		return nil
+	}
+	return row
+}
+
+// figures are the six that say most of this bake, of those that are known.
+func (r reading) figures() fyne.CanvasObject {
+	u, o := r.page.units, r.bake.Outcome
+	var known []fyne.CanvasObject
+	put := func(label, value, unit, derived string) {
+		if value == "" || value == "–" || len(known) == 6 {
+			return
+		}
+		f := kit.NewReadout(label, true)
+		f.Set(value, unit, "", derived)
+		known = append(known, f)
+	}
+	measured := func(label string, m kit.Measure, v *float64) {
+		if v != nil {
+			put(label, m.Format(*v), m.Unit, "")
+		}
+	}
+	mix := map[formula.Figure]dough.Figure{}
+	for _, f := range dough.FiguresOf(mixOf(r.bake), u) {
+		mix[f.Of] = f
+	}
+	of := func(f formula.Figure) { put(mix[f].Name, mix[f].Value, mix[f].Unit, mix[f].Derived) }
+	of(formula.FigureHydration)
+	of(formula.FigurePrefermented)
+	loss := lossView(o, u)
+	put(lang.L("Bake loss"), loss.value, loss.unit, loss.derived)
+	measured(lang.L("Height"), u.Length(), o.HeightMM)
+	measured(lang.L("Core temperature"), u.Temperature(), number(o.Inside))
+	measured(lang.L("Width"), u.Length(), o.WidthMM)
+	volume := volumeView(o, u)
+	put(lang.L("Specific volume"), volume.value, volume.unit, volume.derived)
+	of(formula.FigureWholegrain)
+	of(formula.FigureSalt)
+	of(formula.FigureDough)
+	rows := kit.Stack(4)
+	for len(known) > 0 {
+		n := min(3, len(known))
+		three := known[:n:n]
+		for len(three) < 3 {
+			three = append(three, kit.Gap(1))
+		}
+		rows.Add(kit.Columns(look.Space(18), three...))
+		known = known[n:]
+	}
+	return rows
+}
+
+func (r reading) scores() fyne.CanvasObject {
+	given := map[string]int{}
+	for _, s := range r.bake.Outcome.Scores {
+		given[s.Attribute] = s.Score
+	}
+	left, right := kit.Stack(0), kit.Stack(0)
+	n := 0
+	for _, a := range attributesOf(r.bake.Outcome.Scores) {
+		if given[a.key] == 0 {
+			continue
+		}
+		side := left
+		if n++; n%2 == 0 {
+			side = right
+		}
+		name := a.name
+		if a.key == "openness" { // its whole name has no room
+			name = lang.L("Openness")
+		}
+		side.Add(kit.ScoreBar(name, given[a.key]))
+	}
+	if n == 0 {
+		return nil
+	}
+	return kit.Columns(look.Space(38), left, right)
+}
+
+// day is the strip of what happened, and how long all of it took.
+func (r reading) day() fyne.CanvasObject {
+	var blocks []kit.LaneBlock
+	var from, to time.Time
+	for _, s := range inOrder(r.bake.Steps) {
+		if s.Skipped || s.At.IsZero() || !s.End.After(s.At) {
+			continue
+		}
+		blocks = append(blocks, kit.LaneBlock{From: s.At, To: s.End, Color: laneColor(plan.Kind(s.Kind)), Words: stepName(s), Ticks: s.Done})
+		if from.IsZero() {
+			from = s.At
+		}
+		if s.End.After(to) {
+			to = s.End
+		}
+	}
+	if len(blocks) == 0 {
+		return nil
+	}
+	u := r.page.units
+	return kit.Stack(2, kit.RowGrow(2, 0, kit.Section(lang.L("The day")), kit.Faint(u.Span(to.Sub(from)))),
+		kit.NewDayLane(blocks, u, r.page.env.Now()))
+}
+
+// laneColor tells cold from warm, and the oven from both.
+func laneColor(k plan.Kind) fyne.ThemeColorName {
+	switch k {
+	case plan.ColdRest:
+		return look.ColorRest
+	case plan.BakeCovered, plan.BakeUncovered:
+		return look.ColorCrust
+	}
+	return look.ColorDough
+}
+
+func (r reading) wentIn() fyne.CanvasObject {
+	u, f := r.page.units, mixOf(r.bake).Formula()
+	table := f.FinalDough(formula.WithCulture)
+	weight := u.Weight()
+	row := func(t formula.Row, name string) []string {
+		return []string{name, weight.Format(float64(t.Grams)), weight.Unit, u.FixedNumber(float64(t.Percent), 1), "%"}
+	}
+	rows := make([][]string, 0, len(table.Rows)+1)
+	for _, t := range table.Rows {
+		name := t.Name
+		if t.Levain && name == "" {
+			name = lang.L("Levain")
+		}
+		rows = append(rows, row(t, name))
+	}
+	rows = append(rows, row(table.Total, lang.L("Total")))
+	column := kit.Stack(3, kit.Section(lang.L("What went in")), kit.Table([]kit.TableColumn{
+		{}, {Head: lang.L("weight"), Right: true}, {Unit: true}, {Head: lang.L("baker's %"), Right: true}, {Unit: true},
+	}, rows, func(i int) bool { return i == len(rows)-1 }))
+	for _, l := range f.Levains {
+		var parts []string
+		for _, in := range l.Lines {
+			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": weight.Write(float64(in.Grams)), "What": in.Name}))
+		}
+		name := l.Name
+		if name == "" {
+			name = lang.L("Levain")
+		}
+		column.Add(kit.Faint(lang.L("{{.Name}}: {{.Parts}}", map[string]any{"Name": name, "Parts": strings.Join(parts, ", ")})))
+	}
+	return column
+}
+
+// beside holds the flours, as a bar, and the allergens.
+func (r reading) beside() fyne.CanvasObject {
+	column := kit.Stack(5)
+	if shares := r.flours(); len(shares) > 0 {
+		column.Add(kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareBar(shares)))
+	}
+	note := dough.NewAllergenNote()
+	note.Show(mixOf(r.bake), r.holds)
+	column.Add(note.Object)
+	return column
+}
+
+// flours are the shares of the flour weighed, the largest first; what is in the culture
+// is not told apart.
+func (r reading) flours() []kit.Share {
+	table := mixOf(r.bake).Formula().Overall(formula.WithCulture)
+	var sum formula.Grams
+	var flours []formula.Row
+	for _, row := range table.Rows {
+		if row.Role == formula.Flour && row.Grams > 0 {
+			flours, sum = append(flours, row), sum+row.Grams
+		}
+	}
+	slices.SortStableFunc(flours, func(a, b formula.Row) int { return int(b.Grams - a.Grams) })
+	out := make([]kit.Share, len(flours))
+	for i, row := range flours {
+		part := float64(row.Grams / sum)
+		out[i] = kit.Share{Name: row.Name, Part: part, Text: r.page.units.FormatNumber(100*part, 0) + " %"}
+	}
+	return out
+}
+
+// steps are what was noted on the way.
+func (r reading) steps() fyne.CanvasObject {
+	u, now := r.page.units, r.page.env.Now()
+	var rows [][]string
+	for _, s := range inOrder(r.bake.Steps) {
+		when := ""
+		if !s.At.IsZero() {
+			when = u.Moment(s.At, now)
+		}
+		temp, rise := "", ""
+		if s.Dough != nil {
+			temp = u.Temperature().Write(float64(*s.Dough))
+		}
+		if s.Rise != nil {
+			rise = u.FormatNumber(*s.Rise, 2) + " ×"
+		}
+		told := stepFact(s, u, now)
+		if s.Note != "" {
+			told = strings.TrimPrefix(told+" · "+s.Note, " · ")
+		}
+		rows = append(rows, []string{when, stepName(s), temp, rise, told})
+	}
+	if len(rows) == 0 {
+		return nil
+	}
+	return kit.Stack(3, kit.Section(lang.L("Timeline")), kit.Table([]kit.TableColumn{
+		{Head: lang.L("begun")}, {Head: lang.L("what")}, {Head: lang.L("dough"), Right: true}, {Head: lang.L("rise (start = 1)"), Right: true}, {Grow: true},
+	}, rows, nil))
+}

@@ -1,0 +1,134 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"twinloaf/app/look"
+)
+
+// TableColumn is one column of a table that is read.
+type TableColumn struct {
+	Head string
+	// Right sets the column's words at its right edge, as figures want it.
+	Right bool
+	// Unit writes a column small and faint, close to the figures before it.
+	Unit bool
+	// Grow gives the column the room that the others leave; the first is given it if
+	// none asks.
+	Grow bool
+}
+
+// tableRow is the height of a row: figures of ten rows are read at a glance.
+const tableRow = 30
+
+// Table sets rows in columns that line up. Of a row that Bold names all is bold.
+func Table(columns []TableColumn, rows [][]string, bold func(row int) bool) fyne.CanvasObject {
+	l := &tableLayout{columns: columns}
+	box := container.New(l)
+	for _, c := range columns {
+		box.Add(NewLine(Span{Text: c.Head, Size: look.TextSmall, Color: look.ColorFaint}))
+	}
+	for i, row := range rows {
+		for k, c := range columns {
+			s := Span{Bold: bold != nil && bold(i)}
+			if k < len(row) {
+				s.Text = row[k]
+			}
+			if c.Unit {
+				s.Size, s.Color, s.Bold = look.TextSmall, look.ColorFaint, false
+			}
+			if l.grows(k) {
+				box.Add(NewElided(s))
+			} else {
+				box.Add(NewLine(s))
+			}
+		}
+	}
+	return box
+}
+
+// tableLayout places the cells, the heads first, row by row.
+type tableLayout struct{ columns []TableColumn }
+
+func (l *tableLayout) grows(k int) bool {
+	for i, c := range l.columns {
+		if c.Grow {
+			return i == k
+		}
+	}
+	return k == 0
+}
+
+// gap is the room before a column.
+func (l *tableLayout) gap(k int) float32 {
+	switch {
+	case k == 0:
+		return 0
+	case l.columns[k].Unit:
+		return look.Space(1.5)
+	}
+	return look.Space(6)
+}
+
+// widths of the columns that do not grow, and of all they take together.
+func (l *tableLayout) widths(things []fyne.CanvasObject) (widths []float32, sum float32) {
+	n := len(l.columns)
+	widths = make([]float32, n)
+	for i, o := range things {
+		if !l.grows(i % n) {
+			widths[i%n] = max(widths[i%n], o.MinSize().Width)
+		}
+	}
+	for k, w := range widths {
+		sum += w + l.gap(k)
+	}
+	return widths, sum
+}
+
+func (l *tableLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	_, sum := l.widths(things)
+	return fyne.NewSize(sum+look.Space(20), l.headHeight()+tableRow*float32(len(things)/len(l.columns)-1))
+}
+
+// headHeight is that of the heads, none where no column has one.
+func (l *tableLayout) headHeight() float32 {
+	for _, c := range l.columns {
+		if c.Head != "" {
+			return look.Space(6)
+		}
+	}
+	return 0
+}
+
+func (l *tableLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	n := len(l.columns)
+	widths, sum := l.widths(things)
+	for k := range widths {
+		if l.grows(k) {
+			widths[k] = max(0, size.Width-sum)
+		}
+	}
+	for i, o := range things {
+		k, row := i%n, i/n
+		x := float32(0)
+		for before := range k {
+			x += l.gap(before) + widths[before]
+		}
+		x += l.gap(k)
+		y, h := l.headHeight()+tableRow*float32(row-1), float32(tableRow)
+		if row == 0 {
+			y, h = 0, l.headHeight()
+		}
+		m := o.MinSize()
+		w := widths[k]
+		if !l.grows(k) {
+			w = m.Width
+		}
+		if l.columns[k].Right {
+			x += widths[k] - w
+		}
+		o.Resize(fyne.NewSize(w, m.Height))
+		o.Move(fyne.NewPos(x, y+(h-m.Height)/2))
+	}
+}

@@ -1,0 +1,27 @@
+// Package jar reads how high a dough or a culture stands in a jar from a row of
+// pictures that a camera took of it by itself: one curve over hours, with how
+// certain each point of it is.
+//
+//	Marks (three lines and two sides, on the first picture)
+//	Follow: for each picture, one at a time in memory and several at once in work
+//	  Tracker.Look   → Strip: where the camera has moved, and what each small cell
+//	                   between the sides looks like
+//	Tracker.Trace    → Curve: one path through all strips
+//
+// It takes pixels and times and gives numbers. It opens no file, reads no clock and
+// draws no random number. The steps and their sources:
+//
+//   - camera moves: phase correlation (Kuglin & Hines 1975, Proc. Int. Conf.
+//     Cybernetics and Society, 163), with its peak found between pixels by a bell through three,
+//     and of two halves of the picture for what autofocus scales;
+//   - light: what a picture has become brighter beside the jar it has become within
+//     (a flat field, common practice in photometry, no source);
+//   - surface: for each height the cost of holding all below for dough and all above
+//     for what the first picture shows there, as a sum of two regions (Mumford & Shah
+//     1989, Comm. Pure Appl. Math. 42:577, on a line), robust by Cauchy's loss
+//     (Huber 1981, Robust Statistics);
+//   - path: dynamic programming (Viterbi 1967, IEEE Trans. Inf. Theory 13:260), dough
+//     rising slowly and falling faster;
+//   - uncertainty: the standard deviation of the height given all pictures, by the
+//     forward-backward recursion over the same path (Rabiner 1989, Proc. IEEE 77:257).
+package jar

@@ -1,0 +1,111 @@
+package jar
+
+import (
+	"context"
+	"fmt"
+	"image"
+	"runtime"
+	"sync"
+	"time"
+)
+
+// A Job is one jar in a series of pictures.
+type Job struct {
+	Marks Marks
+	// Fixed are rises drawn by hand, by picture.
+	Fixed map[int]float64
+}
+
+// Load gives one picture of a series, upright and all of one size. It may be called
+// from several goroutines at once; each picture is asked for once, in no certain order
+// but for the first.
+type Load func(ctx context.Context, i int) (*image.RGBA, error)
+
+// Follow reads a series of pictures taken at the times at, which grow, and gives a
+// curve for each jar in them. No more pictures are in memory than work goes on at once.
+// done, which may be nil, is told from several goroutines how many are read. It is
+// cancelled by its context; a picture that cannot be loaded ends it with its error.
+func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done func(int)) ([]Curve, error) {
+	if len(at) == 0 {
+		return nil, fmt.Errorf("%w: there is no picture", ErrSeries)
+	}
+	first, err := load(ctx, 0)
+	if err != nil {
+		return nil, fmt.Errorf("reading the first picture: %w", err)
+	}
+	trackers := make([]*Tracker, len(jobs))
+	strips := make([][]Strip, len(jobs))
+	for k, job := range jobs {
+		if trackers[k], err = NewTracker(first, job.Marks); err != nil {
+			return nil, err
+		}
+		strips[k] = make([]Strip, len(at))
+		strips[k][0] = trackers[k].zero
+	}
+	size := first.Rect.Size()
+	first = nil
+	err = each(ctx, len(at)-1, func(ctx context.Context, i int) error {
+		i++ // the first is read
+		img, err := load(ctx, i)
+		if err != nil {
+			return fmt.Errorf("reading picture %d: %w", i+1, err)
+		}
+		if img.Rect.Size() != size {
+			return fmt.Errorf("%w: picture %d is %v, the first %v", ErrSeries, i+1, img.Rect.Size(), size)
+		}
+		windows := windowsOf(img)
+		for k, t := range trackers {
+			strips[k][i] = t.look(img, windows)
+		}
+		return nil
+	}, done)
+	if err != nil {
+		return nil, err
+	}
+	curves := make([]Curve, len(jobs))
+	for k, job := range jobs {
+		if curves[k], err = trackers[k].Trace(ctx, at, strips[k], job.Fixed); err != nil {
+			return nil, fmt.Errorf("jar %d: %w", k+1, err)
+		}
+	}
+	return curves, nil
+}
+
+// each does a thing for 0 to n-1, as many at once as there are processors, and stops
+// at the first error.
+func each(ctx context.Context, n int, do func(ctx context.Context, i int) error, done func(int)) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	next := make(chan int)
+	var group sync.WaitGroup
+	var mu sync.Mutex
+	finished := 0
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		group.Go(func() {
+			for i := range next {
+				if err := do(ctx, i); err != nil {
+					cancel(err)
+					return
+				}
+				mu.Lock()
+				finished++
+				now := finished
+				mu.Unlock()
+				if done != nil {
+					done(now)
+				}
+			}
+		})
+	}
+feed:
+	for i := range n {
+		select {
+		case next <- i:
+		case <-ctx.Done():
+			break feed
+		}
+	}
+	close(next)
+	group.Wait()
+	return context.Cause(ctx)
+}

@@ -1,0 +1,163 @@
+package jar_test
+
+import (
+	"context"
+	"errors"
+	"image"
+	"math"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"twinloaf/journal/jar"
+	"twinloaf/journal/jar/jartest"
+)
+
+// plain is a short series in good light.
+func plain(frames int) *jartest.Scene {
+	return (&jartest.Scene{
+		Seed: 5, Frames: frames, Every: 6 * time.Minute, Start: time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC), Peak: 2.1,
+		ToPeak: time.Duration(frames) * 4 * time.Minute, Noise: 1.5,
+	}).Begin()
+}
+
+// Two jars stand side by side: each has its own curve, by the same clock.
+func TestTwoJarsInOnePicture(t *testing.T) {
+	fast, slow := plain(24), plain(24)
+	slow.Seed, slow.Peak, slow.ToPeak = 6, 1.5, 2*fast.ToPeak
+	slow.Begin()
+	load := func(_ context.Context, i int) (*image.RGBA, error) {
+		both := image.NewRGBA(image.Rect(0, 0, 2*jartest.Width, jartest.Height))
+		for k, s := range []*jartest.Scene{fast, slow} {
+			one := s.Picture(i)
+			for y := range jartest.Height {
+				copy(both.Pix[both.PixOffset(k*jartest.Width, y):], one.Pix[y*one.Stride:y*one.Stride+4*jartest.Width])
+			}
+		}
+		return both, nil
+	}
+	half := func(m jar.Marks, from float64) jar.Marks {
+		m.Left, m.Right = from+m.Left/2, from+m.Right/2
+		return m
+	}
+	jobs := []jar.Job{{Marks: half(fast.Marks(), 0)}, {Marks: half(slow.Marks(), 0.5)}}
+	curves, err := jar.Follow(t.Context(), fast.Times(), load, jobs, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k, s := range []*jartest.Scene{fast, slow} {
+		if j := judge(s, curves[k]); j.median > 0.01 || j.given > 0 {
+			t.Errorf("jar %d: %+v", k+1, j)
+		}
+	}
+}
+
+// A height that is drawn by hand holds, and what is beside it follows.
+func TestAHeightDrawnByHandHolds(t *testing.T) {
+	s := plain(16)
+	c := followed(t, s, map[int]float64{8: 1.9})
+	if p := c.Points[8]; p.Rise != 1.9 || !p.Fixed || p.Lost != jar.Kept {
+		t.Errorf("%+v", p)
+	}
+	for _, i := range []int{2, 14} { // far from it nothing changes
+		if math.Abs(c.Points[i].Rise-s.Rise(i)) > 0.02 {
+			t.Errorf("picture %d: %+v, truly %.3f", i, c.Points[i], s.Rise(i))
+		}
+	}
+}
+
+// It is cancelled between two pictures, tells how far it is, and says which picture
+// could not be read.
+func TestFollowingEnds(t *testing.T) {
+	s := plain(12)
+	jobs := []jar.Job{{Marks: s.Marks()}}
+	ctx, cancel := context.WithCancel(t.Context())
+	var read atomic.Int32
+	_, err := jar.Follow(ctx, s.Times(), func(_ context.Context, i int) (*image.RGBA, error) {
+		if read.Add(1) == 4 {
+			cancel()
+		}
+		return s.Picture(i), nil
+	}, jobs, nil)
+	if !errors.Is(err, context.Canceled) || read.Load() > 8 {
+		t.Errorf("cancelled after %d pictures: %v", read.Load(), err)
+	}
+	broken := errors.New("cut short")
+	_, err = jar.Follow(t.Context(), s.Times(), func(_ context.Context, i int) (*image.RGBA, error) {
+		if i == 5 {
+			return nil, broken
+		}
+		return s.Picture(i), nil
+	}, jobs, nil)
+	if !errors.Is(err, broken) {
+		t.Errorf("a broken picture: %v", err)
+	}
+	_, err = jar.Follow(t.Context(), s.Times(), func(_ context.Context, i int) (*image.RGBA, error) {
+		if i == 3 {
+			return image.NewRGBA(image.Rect(0, 0, 100, 100)), nil
+		}
+		return s.Picture(i), nil
+	}, jobs, nil)
+	if !errors.Is(err, jar.ErrSeries) {
+		t.Errorf("a picture of another size: %v", err)
+	}
+	var told atomic.Int32
+	_, err = jar.Follow(t.Context(), s.Times()[:3], func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs, func(int) { told.Add(1) })
+	if err != nil || told.Load() != 2 {
+		t.Errorf("it told %d times: %v", told.Load(), err)
+	}
+	same := s.Times()[:3]
+	same[2] = same[1]
+	if _, err := jar.Follow(t.Context(), same, func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs, nil); !errors.Is(err, jar.ErrSeries) {
+		t.Errorf("two pictures at one moment: %v", err)
+	}
+}
+
+func TestMarksAreChecked(t *testing.T) {
+	s := plain(1)
+	good := s.Marks()
+	if err := good.Check(); err != nil {
+		t.Fatal(err)
+	}
+	for name, change := range map[string]func(*jar.Marks){
+		"sides turned round":   func(m *jar.Marks) { m.Left, m.Right = m.Right, m.Left },
+		"level below bottom":   func(m *jar.Marks) { m.Level = m.Bottom + 0.01 },
+		"no room above":        func(m *jar.Marks) { m.Top = m.Level },
+		"outside the picture":  func(m *jar.Marks) { m.Right = 1.2 },
+		"too small to measure": func(m *jar.Marks) { m.Top, m.Level, m.Bottom = 0.50, 0.52, 0.54 },
+	} {
+		m := good
+		change(&m)
+		if _, err := jar.NewTracker(s.Picture(0), m); !errors.Is(err, jar.ErrMarks) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+	for _, rise := range []float64{0, 1, 2.3} {
+		if got := good.Rise(good.Height(rise)); math.Abs(got-rise) > 1e-12 {
+			t.Errorf("a rise of %g is one of %g", rise, got)
+		}
+	}
+}
+
+// Sides and level are found on most first pictures: a guess, to be looked at.
+func TestTheJarIsFound(t *testing.T) {
+	found := 0
+	for seed := range uint64(12) {
+		s := jartest.Random(seed, 60)
+		m, ok := jar.Find(s.Picture(0))
+		want := s.Marks()
+		near := func(a, b float64) bool { return math.Abs(a-b) < 0.025 }
+		if ok && near(m.Left, want.Left) && near(m.Right, want.Right) && near(m.Level, want.Level) && near(m.Bottom, want.Bottom) {
+			found++
+		} else {
+			t.Logf("seed %d: %v %+v", seed, ok, m)
+		}
+	}
+	t.Logf("%d of 12", found)
+	if found < 9 {
+		t.Errorf("%d of 12 jars were found", found)
+	}
+	if m, ok := jar.Find(image.NewRGBA(image.Rect(0, 0, 200, 200))); ok {
+		t.Errorf("on a black picture it finds %+v", m)
+	}
+}

@@ -1,0 +1,50 @@
+package jar
+
+import (
+	"image"
+	"math"
+	"testing"
+)
+
+// painted samples a pattern that is known everywhere, as a camera that has moved
+// would see it.
+func painted(dx, dy, zoom, light float64) *image.RGBA {
+	const w, h, fine = 240, 320, 3
+	img := image.NewRGBA(image.Rect(0, 0, w, h))
+	for y := range h {
+		for x := range w {
+			sum := 0.0
+			for k := range fine * fine {
+				u := (float64(x) + (float64(k%fine)+0.5)/fine) / w
+				v := (float64(y) + (float64(k/fine)+0.5)/fine) / h
+				u, v = 0.5+(u-dx-0.5)/zoom, 0.5+(v-dy-0.5)/zoom
+				p := 0.5
+				for i := 1; i <= 24; i++ { // waves of many lengths and directions
+					a := float64(i)
+					p += 0.12 / math.Sqrt(a) * math.Sin(2*math.Pi*(u*3*a*math.Cos(a*a)+v*3*a*math.Sin(a*a)))
+				}
+				sum += math.Max(0, math.Min(1, p)) / (fine * fine)
+			}
+			for c := range 3 {
+				img.Pix[img.PixOffset(x, y)+c] = uint8(sum*light*230 + 0.5)
+			}
+			img.Pix[img.PixOffset(x, y)+3] = 255
+		}
+	}
+	return img
+}
+
+// A camera that was moved by a known way, and zoomed, and whose light has changed, is
+// found to a tenth of a pixel of 320.
+func TestAMovedCameraIsFound(t *testing.T) {
+	first := windowsOf(painted(0, 0, 1, 1))
+	for _, want := range []Move{{Zoom: 1}, {DX: 0.02, DY: -0.015, Zoom: 1}, {DY: 0.0007, Zoom: 1}, {Zoom: 1.006}, {DX: -0.011, DY: 0.008, Zoom: 0.994}} {
+		for _, light := range []float64{1, 0.35} {
+			got := move(first, windowsOf(painted(want.DX, want.DY, want.Zoom, light)))
+			const tenth = 0.1 / 320
+			if math.Abs(got.DX-want.DX) > 2*tenth || math.Abs(got.DY-want.DY) > 2*tenth || math.Abs(got.Zoom-want.Zoom) > 0.0015 || got.Sure < 0.2 {
+				t.Errorf("moved by %+v in light %g: found %+v", want, light, got)
+			}
+		}
+	}
+}

@@ -1,0 +1,124 @@
+package jar_test
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"image"
+	"math"
+	"slices"
+	"testing"
+	"time"
+
+	"twinloaf/journal/jar"
+	"twinloaf/journal/jar/jartest"
+)
+
+// The table of made-up series, by hand:
+//
+//	go test ./journal/jar -run MadeUpSeries -v -series 40 -pictures 300
+var (
+	series   = flag.Int("series", 4, "how many series to make up")
+	from     = flag.Int("from", 0, "the number of the first series")
+	pictures = flag.Int("pictures", 60, "how many pictures the longest has; the shortest has 60")
+)
+
+// followed is the curve of a made-up series.
+func followed(t *testing.T, s *jartest.Scene, fixed map[int]float64) jar.Curve {
+	t.Helper()
+	load := func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }
+	curves, err := jar.Follow(t.Context(), s.Times(), load, []jar.Job{{Marks: s.Marks(), Fixed: fixed}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return curves[0]
+}
+
+// A judgement is how a curve stands to the truth.
+type judgement struct {
+	median, worst float64 // of the errors, in first heights
+	inside        float64 // share of errors within two standard deviations
+	lost, flagged int     // pictures on which nobody could tell, and those of them that it says so of
+	given         int     // pictures that it gave up though it could be told
+	peakOff       float64 // in pictures; not a number where there is no one peak
+}
+
+func judge(s *jartest.Scene, c jar.Curve) judgement {
+	var j judgement
+	var errs []float64
+	for i, p := range c.Points {
+		truth := s.Rise(i)
+		switch {
+		case s.Lost(i):
+			j.lost++
+			if p.Lost != jar.Kept {
+				j.flagged++
+			}
+			continue
+		case p.Lost != jar.Kept:
+			j.given++
+			continue
+		}
+		e := math.Abs(p.Rise - truth)
+		errs = append(errs, e)
+		if e <= 2*p.SD {
+			j.inside++
+		}
+	}
+	if len(errs) > 0 {
+		j.inside /= float64(len(errs))
+		slices.Sort(errs)
+		j.median, j.worst = errs[len(errs)/2], errs[len(errs)-1]
+	}
+	j.peakOff = math.NaN()
+	if at, _, ok := c.Peak(); ok && s.Course != jartest.Stirred && s.Course != jartest.Never {
+		j.peakOff = (at.Sub(s.Start) - s.ToPeak).Hours() / s.Every.Hours()
+	}
+	return j
+}
+
+// Made-up series with everything that happens in a kitchen: the height is known to
+// 1 % of the first height in the middle, in nine of ten series and never worse than
+// 2 %; pictures on which nobody could tell are given up, few others are, and of nine of
+// ten peaks the time is known to one picture.
+func TestMadeUpSeries(t *testing.T) {
+	var over, lost, flagged, given, all, peaks, late int
+	for seed := *from; seed < *from+*series; seed++ {
+		frames := 60 + seed*37%max(1, *pictures-59)
+		s := jartest.Random(uint64(seed), frames)
+		j := judge(s, followed(t, s, nil))
+		line := fmt.Sprintf("series %2d, %3d pictures, course %d, peak %.2f: median error %.2f %%, worst %.1f %%, within 2 SD %.0f %%, lost %d of %d told, %d given up, peak off by %.1f",
+			seed, frames, s.Course, s.Peak, 100*j.median, 100*j.worst, 100*j.inside, j.flagged, j.lost, j.given, j.peakOff)
+		t.Log(line)
+		if j.median > 0.01 {
+			over++
+		}
+		if j.median > 0.02 {
+			t.Errorf("far off: %s", line)
+		}
+		lost, flagged, given, all = lost+j.lost, flagged+j.flagged, given+j.given, all+frames
+		if !math.IsNaN(j.peakOff) {
+			peaks++
+			if math.Abs(j.peakOff) > 1 {
+				late++
+			}
+		}
+	}
+	t.Logf("%d of %d series over 1 %%; %d of %d lost pictures told; %d of %d others given up; %d of %d peaks more than a picture off", over, *series, flagged, lost, given, all-lost, late, peaks)
+	if 10*over > *series || 20*flagged < 19*lost || 50*given > all || 10*late > peaks {
+		t.Errorf("too much of it")
+	}
+}
+
+// What hardly rises has no peak, and what still rises has none yet.
+func TestNoPeakIsInvented(t *testing.T) {
+	never := plain(20)
+	never.Course = jartest.Never
+	rising := plain(20)
+	rising.ToPeak = 4 * time.Hour
+	for name, s := range map[string]*jartest.Scene{"never": never, "rising": rising} {
+		if at, rise, ok := followed(t, s, nil).Peak(); ok {
+			t.Errorf("%s: a peak of %.2f at %v", name, rise, at)
+		}
+	}
+}

@@ -1,0 +1,235 @@
+package plan
+
+import (
+	"slices"
+	"time"
+
+	"twinloaf/journal/say"
+)
+
+// Want is what two plans cannot have at one time in a kitchen with one of it.
+type Want string
+
+// The wants.
+const (
+	Oven  Want = "oven"
+	Baker Want = "hands"
+)
+
+// Clash is a time at which a plan and another want the same.
+type Clash struct {
+	Want        Want
+	With        int    // index of the other plan
+	Mine, Other Moment // the steps that want it
+	From, To    time.Time
+}
+
+// span of a want, to the end of the step.
+type wanted struct {
+	span
+	want Want
+	step Moment
+}
+
+// wants lists what a plan wants from now on: the oven while bread is in it, and the baker's
+// hands in steps that need them throughout. Steps that follow one another are one.
+func (p Plan) wants(now time.Time) []wanted {
+	throughout := map[string]bool{}
+	for _, s := range p.Steps {
+		throughout[s.ID] = s.Hands == HandsThroughout
+	}
+	var out []wanted
+	for _, m := range p.Timeline(now) {
+		if m.Turn > 0 || m.Ref == Ready || m.State == Skipped {
+			continue
+		}
+		want := Want("")
+		switch {
+		case m.Kind == BakeCovered || m.Kind == BakeUncovered:
+			want = Oven
+		case throughout[m.Step]:
+			want = Baker
+		}
+		from, to := m.when(now), m.End
+		if want == "" || !to.After(now) || !to.After(from) {
+			continue
+		}
+		if n := len(out) - 1; n >= 0 && out[n].want == want && !from.After(out[n].to) {
+			out[n].to = to
+			continue
+		}
+		out = append(out, wanted{span{from, to}, want, m})
+	}
+	return out
+}
+
+// Clashes lists when a plan wants, from now on, what another of the same kitchen wants then.
+func (p Plan) Clashes(now time.Time, others ...Plan) []Clash {
+	mine := p.wants(now)
+	var out []Clash
+	for i, o := range others {
+		for _, b := range o.wants(now) {
+			for _, a := range mine {
+				if a.want == b.want && a.from.Before(b.to) && b.from.Before(a.to) {
+					out = append(out, Clash{Want: a.want, With: i, Mine: a.step, Other: b.step,
+						From: later(a.from, b.from), To: earlier(a.to, b.to)})
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Clash) int { return a.From.Compare(b.From) })
+	return out
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+// Line says the clash; name is what the other dough is called.
+func (c Clash) Line(name string) say.Line {
+	with := say.With{"Mine": c.Mine.Title, "Other": name, "Step": c.Other.Title, "From": weekday(c.From), "To": say.Moment{At: c.To}}
+	if c.Want == Oven {
+		return say.Of("From {{.From}} to {{.To}} this dough and {{.Other}} both want the oven.", with)
+	}
+	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} here, {{.Step}} for {{.Other}}.", with)
+}
+
+// An Anchor is what a plan is made from: a time, and what is to be then.
+type Anchor int
+
+// The anchors.
+const (
+	Beginning Anchor = iota // the first step
+	Readiness               // the end of it all
+	Around                  // the beginning of one of the steps
+)
+
+// Ask is a plan that is asked for.
+type Ask struct {
+	Steps     []Step
+	Of        Anchor
+	Step      string // for [Around]
+	At        time.Time
+	NotBefore time.Time
+	Night     Night
+}
+
+// Schedule plans what is asked for: see [Forward], [Backward] and [Through].
+func (a Ask) Schedule() (Schedule, error) {
+	switch a.Of {
+	case Readiness:
+		return Backward(a.Steps, a.At, a.NotBefore, a.Night)
+	case Around:
+		return Through(a.Steps, a.Step, a.At, a.NotBefore, a.Night)
+	}
+	return Forward(a.Steps, a.At, a.Night)
+}
+
+// exactly is Schedule without looking for what is nearest.
+func (a Ask) exactly() (Schedule, error) {
+	switch i := slices.IndexFunc(a.Steps, func(s Step) bool { return s.ID == a.Step }); {
+	case a.Of == Readiness:
+		return exactly(search{steps: a.Steps, anchor: a.At, night: a.Night, backward: true, notBefore: a.NotBefore})
+	case a.Of == Around && i > 0:
+		return through(a.Steps, i, a.At, a.NotBefore, a.Night)
+	}
+	return exactly(search{steps: a.Steps, anchor: a.At, night: a.Night})
+}
+
+// Beside plans what is asked for beside other plans of the kitchen, and says where it
+// clashes with them. Then the nearest plan is the nearest that clashes with none: looked
+// for a quarter of an hour at a time, a day either way.
+func (a Ask) Beside(others ...Plan) (Schedule, []Clash, error) {
+	s, err := a.Schedule()
+	if err != nil {
+		return s, nil, err
+	}
+	clashes := s.Plan.Clashes(a.NotBefore, others...)
+	if len(clashes) == 0 {
+		return s, nil, nil
+	}
+	s.Nearest = nil
+	for away := quarter; away <= twoDays/2; away += quarter {
+		for _, by := range []Minutes{away, -away} {
+			near := a
+			near.At = a.At.Add(by.Duration())
+			found, err := near.exactly()
+			if err != nil {
+				return s, clashes, err
+			}
+			if found.OK() && !found.Plan.Start.Before(a.NotBefore) && len(found.Plan.Clashes(a.NotBefore, others...)) == 0 {
+				s.Nearest, s.Away = &found.Plan, by
+				return s, clashes, nil
+			}
+		}
+	}
+	return s, clashes, nil
+}
+
+// Easing is a change to a day under way with which it can be kept again.
+type Easing struct {
+	Plan   Plan
+	Ref    Ref     // the step that is moved, with all that follows
+	By     Minutes // negative for earlier
+	Giving Step    // the step before it, which grows or shrinks
+	Moved  Moment  // the step as it is then
+}
+
+// Ease finds the smallest change of a day under way with which nothing that needs hands
+// falls into the night and no other plan wants oven or hands at the same time. One step
+// that is not over yet gives, within its bounds. It says false when there is nothing to
+// ease, or no single step can.
+func (p Plan) Ease(now time.Time, night Night, others ...Plan) (Easing, bool) {
+	good := func(p Plan) bool { return len(p.AtNight(night, now)) == 0 && len(p.Clashes(now, others...)) == 0 }
+	if good(p) {
+		return Easing{}, false
+	}
+	timeline := p.Timeline(now)
+	begins := map[string]Moment{}
+	for _, m := range timeline {
+		if m.Turn == 0 {
+			begins[m.Step] = m
+		}
+	}
+	for by := ease; by <= twoDays; by += ease {
+		for i := len(p.Steps) - 1; i > 0; i-- {
+			giving, moved := p.Steps[i-1], begins[p.Steps[i].ID]
+			least, most := giving.Bounds()
+			if moved.State != Pending || begins[giving.ID].State == Skipped {
+				continue
+			}
+			for _, by := range []Minutes{by, -by} {
+				length := giving.Length + p.shift(moved.Ref) + by
+				if length < least || length > most || moved.Due.Add(by.Duration()).Before(now) {
+					continue
+				}
+				eased, err := p.Shift(moved.Ref, by)
+				if err == nil && good(eased) {
+					for _, m := range eased.Timeline(now) {
+						if m.Ref == moved.Ref {
+							moved = m
+						}
+					}
+					return Easing{Plan: eased, Ref: moved.Ref, By: by, Giving: giving, Moved: moved}, true
+				}
+			}
+		}
+	}
+	return Easing{}, false
+}
+
+// ease is the step in which a day is eased.
+const ease Minutes = 5
+
+// NightLine says what falls into the night; it is empty when nothing does.
+func NightLine(moments []Moment) say.Line { return Schedule{Broken: moments}.atNight() }

@@ -1,0 +1,103 @@
+package plan
+
+import (
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+// Two country loaves of one evening, half an hour apart, want the oven at one time and the
+// baker twice; the second is eased by its cold proof alone, the least there is.
+func TestTwoDoughsAndOneOven(t *testing.T) {
+	evening := time.Date(2026, 3, 4, 15, 0, 0, 0, time.UTC)
+	first, second := Plan{ID: "a", Start: evening, Steps: CountryLoaf()}, Plan{ID: "b", Start: evening.Add(20 * time.Minute), Steps: CountryLoaf()}
+	now := evening.Add(-time.Hour)
+	clashes := second.Clashes(now, first)
+	wants := map[Want]int{}
+	for _, c := range clashes {
+		wants[c.Want]++
+		if !c.From.Before(c.To) || c.With != 0 {
+			t.Errorf("%+v", c)
+		}
+	}
+	// Shaping takes half an hour; lid on and lid off are one stretch in the oven.
+	if wants[Oven] != 1 || wants[Baker] != 1 {
+		t.Errorf("clashes %v", clashes)
+	}
+	if line := clashes[len(clashes)-1].Line("Deck rye").String(); line != "From Thu 09:20 to 09:45 this dough and Deck rye both want the oven." {
+		t.Errorf("it says %q", line)
+	}
+	// Once the first is shaped, the oven is left.
+	alone := Plan{ID: "b", Start: evening.Add(40 * time.Minute), Steps: CountryLoaf()}
+	if got := alone.Clashes(now, first); len(got) != 1 || got[0].Want != Oven {
+		t.Fatalf("%+v", got)
+	}
+	e, ok := alone.Ease(now, sleep, first)
+	if !ok || e.Giving.Kind != ColdRest && e.Giving.Kind != Cool || e.By != 5 {
+		t.Errorf("eased by %+v", e)
+	}
+	if len(e.Plan.Clashes(now, first)) > 0 {
+		t.Error("it still clashes")
+	}
+	// A plan that is yet to be made goes to the nearest hour at which the oven is free.
+	s, found, err := Ask{Steps: CountryLoaf(), At: alone.Start, NotBefore: now, Night: sleep}.Beside(first)
+	if err != nil || len(found) != 1 || s.Nearest == nil || len(s.Nearest.Clashes(now, first)) > 0 || s.Away != 15 && s.Away != -15 {
+		t.Errorf("away %v: %v, %v, %v", s.Away, found, s.Nearest, err)
+	}
+}
+
+// Put off by three hours, the oven would be heated after bedtime: the cold proof gives way.
+func TestADelayIntoSleep(t *testing.T) {
+	p := Plan{ID: "a", Start: time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC), Steps: CountryLoaf()}
+	now := p.Start
+	if len(p.AtNight(sleep, now)) == 0 {
+		t.Fatal("begun at nine, twelve hours of cold end in the night")
+	}
+	e, ok := p.Ease(now, sleep)
+	if !ok || e.Giving.Kind != ColdRest || len(e.Plan.AtNight(sleep, now)) > 0 {
+		t.Fatalf("%+v, %v", e, ok)
+	}
+	if words := e.Line().String(); words != "Lengthen Cold proof by 4 h 15 min: Heat the oven at Thu 06:30" {
+		t.Errorf("it says %q", words)
+	}
+	if _, again := e.Plan.Ease(now, sleep); again {
+		t.Error("eased, it is eased again")
+	}
+}
+
+// What is eased can be kept: nothing at night, no clash, the step that gives within its
+// bounds, and nothing moved that was before it.
+func TestEaseProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		start := time.Date(2026, 3, 4, 0, rapid.IntRange(0, 1439).Draw(t, "start"), 0, 0, time.UTC)
+		p := Plan{ID: "a", Start: start, Steps: CountryLoaf()}
+		other := Plan{ID: "b", Start: start.Add(Minutes(rapid.IntRange(-300, 300).Draw(t, "other")).Duration()), Steps: CountryLoaf()}
+		now := start.Add(Minutes(rapid.IntRange(0, 600).Draw(t, "now")).Duration())
+		for _, m := range p.Timeline(time.Time{}) {
+			if m.Due.Before(now) && m.Ref != Ready {
+				p, _ = p.Done(m.Ref, m.Due)
+			}
+		}
+		e, ok := p.Ease(now, sleep, other)
+		if !ok {
+			return
+		}
+		if len(e.Plan.AtNight(sleep, now)) > 0 || len(e.Plan.Clashes(now, other)) > 0 {
+			t.Fatal("eased it cannot be kept")
+		}
+		least, most := e.Giving.Bounds()
+		if length := e.Giving.Length + e.By; length < least || length > most {
+			t.Fatalf("%s of %v", e.Giving.Kind, length)
+		}
+		was, is := p.Timeline(now), e.Plan.Timeline(now)
+		for i := range was {
+			if was[i].Ref == e.Ref {
+				break
+			}
+			if !was[i].Due.Equal(is[i].Due) || was[i].State != is[i].State {
+				t.Fatalf("%s moved", was[i].Title)
+			}
+		}
+	})
+}
