@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -123,6 +124,44 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 		check(p.Name, inSight(w)...)
 		check(p.Name+"'s charts", onCharts(t, w)...)
 	}
+	sheets(t, w, func(name string) {
+		for _, s := range inSight(w) {
+			check(name, strings.NewReplacer(j.Dir(), "", os.TempDir()+"/text", "").Replace(s))
+		}
+	})
+}
+
+// sheets shows those sheets of the window that no page opens by itself: what goes into an
+// archive, what cannot be saved when the window is to close, and that the journal's file
+// has lost its place.
+func sheets(t *testing.T, w *Window, look func(name string)) {
+	t.Helper()
+	top := func() *kit.Sheet { return w.win.Canvas().Overlays().Top().(*kit.Sheet) }
+	cards, err := w.env.Journal.Cards()
+	if err != nil || len(cards) == 0 {
+		t.Fatal(cards, err)
+	}
+	w.env.TakeAway(cards[0].Name, journal.Ref{Kind: journal.KindBake, ID: cards[0].ID})
+	w.env.Wait()
+	look("taking a bake away")
+	top().Close()
+	w.env.TakeAway("")
+	w.env.Wait()
+	look("taking the journal away")
+	top().Close()
+	w.lostPlace(journal.ErrGone)
+	look("the journal gone")
+	top().Close()
+	w.lostPlace(journal.ErrReplaced)
+	look("the journal replaced")
+	top().Close()
+	c := &closing{w: w, stop: func() {}} // it does not look again by itself
+	w.closing = c
+	c.ask(&os.PathError{Op: "write", Path: os.TempDir(), Err: syscall.ENOSPC}, "")
+	look("closing")
+	c.ask(&os.PathError{Op: "write", Path: os.TempDir(), Err: syscall.ENOSPC}, filepath.Join(os.TempDir(), "text"))
+	look("closing, the text saved elsewhere")
+	top().Close()
 }
 
 // A tasting has pages that the demonstration does not stand at.

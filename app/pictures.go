@@ -86,7 +86,7 @@ func (w *Window) take(paths []string) {
 		return
 	}
 	var pictures []journal.Picture
-	w.env.Run(func(context.Context) { // a folder on a slow disk takes its time
+	w.env.Think(func() { // a folder on a slow disk takes its time
 		for _, p := range paths {
 			for _, file := range filesAt(p) {
 				pictures = append(pictures, journal.Picture{Name: filepath.Base(file), Path: file})

@@ -61,8 +61,8 @@ func (p *levainPart) read(b *journal.Bake) {
 	}
 	var life *lives.Life
 	var err error
-	env.Run(func(context.Context) {
-		if life, err = lives.Of(env.Journal, id); err == nil {
+	env.Run(func(ctx context.Context) {
+		if life, err = lives.Of(env.Journal.Until(ctx), id); err == nil {
 			life.Forecaster(env.Now()) // it takes its time
 		}
 	}, func() {

@@ -77,7 +77,7 @@ func choices() []choice {
 		{lang.L("Temperature"), []string{follow, "°C", "°F"}, []string{"", "C", "F"}, func(s *journal.Settings) *string { return &s.Temperature }},
 		{lang.L("Weight"), []string{follow, lang.L("grams"), lang.L("ounces")}, []string{"", "g", "oz"}, func(s *journal.Settings) *string { return &s.Weight }},
 		{lang.L("Time format"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
-		{lang.L("Paper"), []string{follow, "A4", "US Letter"}, []string{"", "a4", "letter"}, func(s *journal.Settings) *string { return &s.Paper }},
+		{lang.L("Paper"), []string{follow, lang.L("A4"), lang.L("US Letter")}, []string{"", "a4", "letter"}, func(s *journal.Settings) *string { return &s.Paper }},
 		{lang.L("Appearance"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
 	}
 }

@@ -86,9 +86,10 @@ func (p *comparePick) load() {
 	var record *past.Record
 	var others []likeness
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if record, err = past.Of(p.env.Journal); err == nil {
-			others, err = likely(p.env.Journal, record, p.id)
+	p.stop = p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if record, err = past.Of(j); err == nil {
+			others, err = likely(j, record, p.id)
 		}
 	}, func() {
 		if err != nil {
@@ -182,7 +183,7 @@ type likeness struct {
 // likely lists the past bakes beside one, those first that are most worth laying beside
 // it: of the same formula in any version, of the same trial, of the same flour, then the
 // nearest in time.
-func likely(j *journal.Journal, record *past.Record, id journal.ID) ([]likeness, error) {
+func likely(j journal.Source, record *past.Record, id journal.ID) ([]likeness, error) {
 	b, err := journal.Get[journal.Bake](j, id)
 	if err != nil {
 		return nil, err

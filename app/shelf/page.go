@@ -132,9 +132,10 @@ func (p *shelfPage) load() {
 	var record *past.Record
 	var views []*journal.View
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if record, err = past.Of(p.env.Journal); err == nil {
-			views, err = journal.All[journal.View](p.env.Journal)
+	p.stop = p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if record, err = past.Of(j); err == nil {
+			views, err = journal.All[journal.View](j)
 		}
 	}, func() {
 		if err != nil {

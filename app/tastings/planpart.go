@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"context"
 	"slices"
 	"strings"
 	"time"
@@ -251,7 +250,7 @@ func (v *planPart) foresee() {
 		return
 	}
 	var f verdict.Foresight
-	v.cancel = v.p.env.Run(func(context.Context) { f = verdict.Foresee(plan) }, func() {
+	v.cancel = v.p.env.Think(func() { f = verdict.Foresee(plan) }, func() {
 		v.found.Objects = nil
 		for i, words := range v.p.env.Units().SayAll(f.Words) {
 			if i == 0 {

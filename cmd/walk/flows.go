@@ -5,6 +5,7 @@ func flows() []flow {
 	return []flow{
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
+		{"foretell a week", foretellAWeek},
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},

@@ -66,6 +66,7 @@ func (t *tour) demoStops() []stop {
 		{"settings", to(t.pressing("Settings")), 2},
 		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},
 		{"take-away", to(t.keys("t"), t.seeing("photos keep the place")), 0},
+		{"take-away", to(t.keys("t"), t.seeing("photos keep the place")), 0},
 		{"take-a-bake-away", to(t.finding("Ferry loaf, Gorse"), t.keys("w"), t.seeing("are taken out of the photos")), 0},
 		{"help", to(t.pressing("Help")), 4},
 		{"bin-empty", to(t.finding("The bin")), 0},

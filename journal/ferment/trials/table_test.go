@@ -27,7 +27,7 @@ func TestTable(t *testing.T) {
 	fmt.Fprintf(&b, "\n%-7s %-10s %2s %2s %5s | %5s %5s %5s %5s | %5s %5s | %5s %5s | %4s %5s %5s\n",
 		"law", "knows", "n", "h", "feeds", "fcast", "five", "therm", "floor", "ratio", "told", "5told", "ttold", "in80", "width", "bias")
 	for l, law := range Laws() {
-		for _, knows := range []Knows{Room, Readings, Log} {
+		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
 			for _, looks := range []int{0, 1, 3, 8} {
 				c := Case{Law: law, Knows: knows, Looks: looks}
 				name := fmt.Sprint(l+1, " ", knows, " ", looks)

@@ -13,12 +13,13 @@ type Knows int
 
 // What is known of the temperature.
 const (
-	Room     Knows = iota // a glance at the thermometer at each feeding
+	Nothing  Knows = iota // no thermometer
+	Room                  // a glance at it at each feeding
 	Readings              // that, and one with each look at the jar
 	Log                   // a data logger beside the jar
 )
 
-var knowsWords = [...]string{"room noted", "readings", "log"}
+var knowsWords = [...]string{"nothing", "room noted", "readings", "log"}
 
 func (k Knows) String() string { return knowsWords[k] }
 
@@ -144,6 +145,9 @@ func (c Case) write(rng *rand.Rand, f *Feeding, fed time.Time, heights []float64
 	}
 	parts := ferment.Grams(f.Dilution-1) / 2
 	f.Course.Feeding = ferment.Feeding{At: fed, Kept: 20, Flour: 20 * parts, Water: 20 * parts, Room: glance(0)}
+	if c.Knows == Nothing {
+		f.Course.Feeding.Room = ferment.Temperature{}
+	}
 	for i := range c.Looks {
 		// One look in each of as many equal stretches of the day, at any minute of it.
 		h := 0.5 + (last-0.5)*(float64(i)+rng.Float64())/float64(c.Looks)
