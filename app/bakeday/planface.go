@@ -129,7 +129,7 @@ func (f *planFace) build() {
 	f.levain = newLevainPart(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),

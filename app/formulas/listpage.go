@@ -185,10 +185,12 @@ func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout sets the texts in columns.
 func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := look.Space(2)
+	x, end := look.Space(2), float32(0)
 	for i, w := range []float32{0.28, 0.12, 0.36, 0.24} {
 		h := things[i].MinSize().Height
-		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
+		at := max(x, end) // a long name pushes on what follows
+		end = at + things[i].MinSize().Width + look.Space(2)
+		things[i].Move(fyne.NewPos(at, (size.Height-h)/2))
 		things[i].Resize(fyne.NewSize(w*(size.Width-look.Space(4)), h))
 		x += w * (size.Width - look.Space(4))
 	}
