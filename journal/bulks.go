@@ -29,7 +29,7 @@ type StepReading struct {
 func (b *Bake) Bulk() (bulk.Dough, bool) {
 	figures := b.Dough().Figures()
 	d := bulk.Dough{
-		ID: string(b.ID), Culture: string(b.Culture), Inoculation: float64(figures.Prefermented),
+		ID: string(b.ID), Culture: string(b.Culture), Style: FlourKey(b.Name), Inoculation: float64(figures.Prefermented),
 		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.overall(),
 	}
 	if figures.Prefermented == 0 {

@@ -16,7 +16,7 @@ import (
 func TestBulkOfABake(t *testing.T) {
 	at := func(h, m int) time.Time { return time.Date(2026, 3, 4, h, m, 0, 0, time.UTC) }
 	c := func(v formula.Celsius) *formula.Celsius { return &v }
-	b := &Bake{Head: Head{ID: "b"}, Culture: "gorse",
+	b := &Bake{Head: Head{ID: "b"}, Name: "Ferry  Loaf", Culture: "gorse",
 		Ingredients: []Ingredient{{Role: formula.Flour, Grams: 900}, {Role: formula.Water, Grams: 600}, {Role: formula.Salt, Grams: 20}, {Role: formula.Culture, Grams: 200}},
 		Water:       WaterPlan{Room: c(21), Dough: c(25)},
 		Outcome:     Outcome{Scores: []AttributeScore{{Attribute: Overall, Score: 7}}},
@@ -32,7 +32,7 @@ func TestBulkOfABake(t *testing.T) {
 			{Kind: string(plan.ColdRest), At: at(14, 40), End: at(23, 0), Rise: new(2.0)},
 		}}
 	got, ok := b.Bulk()
-	want := bulk.Dough{ID: "b", Culture: "gorse", Inoculation: 10, Salt: 2, Grams: 1720, Began: at(9, 0), Ended: at(14, 10), Score: 7,
+	want := bulk.Dough{ID: "b", Culture: "gorse", Style: "ferry loaf", Inoculation: 10, Salt: 2, Grams: 1720, Began: at(9, 0), Ended: at(14, 10), Score: 7,
 		Dough: []bulk.Temp{{At: at(9, 0), C: 25}, {At: at(9, 30), C: 24}, {At: at(10, 0), C: 23.5}, {At: at(11, 0), C: 23}},
 		Air:   []bulk.Temp{{At: at(9, 0), C: 21}},
 		Rises: []bulk.Rise{{At: at(11, 0), Times: 1.25}, {At: at(14, 0), Times: 1.6}}}

@@ -1,12 +1,15 @@
 package bakeday
 
 import (
+	"math"
+	"slices"
 	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -54,19 +57,68 @@ func (a actor) next(id journal.ID, label func(what map[string]any) string, how f
 
 // change alters the bake in one step of the history.
 func (a actor) change(id journal.ID, label string, how func(*journal.Bake) error) bool {
-	return a.env.Do(label, func(tx *journal.Tx) error {
+	var said []string
+	done := a.env.Do(label, func(tx *journal.Tx) error {
+		said = nil // it may be made again
 		b, err := journal.Get[journal.Bake](tx, id)
 		if err != nil {
 			return err
 		}
+		before := slices.Clone(b.Steps)
 		if err := how(b); err != nil {
 			return err
 		}
-		return journal.Put(tx, b)
+		if err := journal.Put(tx, b); err != nil {
+			return err
+		}
+		for _, s := range begun(before, b.Steps) {
+			made, short, err := lives.Settle(tx, b, plan.Kind(s.Kind), s.At)
+			if err != nil {
+				return err
+			}
+			said = append(said, settledWords(made, short, a.env.Units())...)
+		}
+		return nil
 	})
+	if done && len(said) > 0 {
+		a.env.Say(strings.Join(said, " "), true)
+	}
+	return done
 }
 
-// done marks what is next as done now.
+// begun lists the steps that have begun now and had not before.
+func begun(before, now []journal.Step) []journal.Step {
+	var out []journal.Step
+	for _, s := range now {
+		was := slices.IndexFunc(before, func(b journal.Step) bool { return b.ID == s.ID })
+		if !s.At.IsZero() && (was < 0 || before[was].At.IsZero()) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// settledWords say what was taken from jars and put back, and what was not.
+func settledWords(made, short []lives.Draw, u kit.Units) []string {
+	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
+	var out []string
+	for _, d := range made {
+		data := map[string]any{"Culture": d.Culture.Name, "Out": g(d.Out), "Back": g(d.Back)}
+		if d.Out > 0 {
+			out = append(out, lang.L("{{.Out}} taken from the jar of {{.Culture}}.", data))
+		}
+		if d.Back > 0 {
+			out = append(out, lang.L("{{.Back}} of the levain put back to {{.Culture}}.", data))
+		}
+	}
+	for _, d := range short {
+		out = append(out, lang.L("The jar of {{.Culture}} holds {{.Have}} by the record: write down yourself what you took.", map[string]any{"Culture": d.Culture.Name, "Have": g(d.Have)}))
+	}
+	return out
+}
+
+// done marks what is next as done now. A levain that is built, or a dough that is mixed,
+// takes its culture out of the jar in the same step of the history.
 func (a actor) done(id journal.ID) {
 	a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: done", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
 		return day.Done(m.Ref, now)

@@ -35,9 +35,9 @@ func (p *bulkPart) learn() {
 	env, id := p.face.env, p.face.bake.ID
 	var known *bulk.Forecaster
 	var err error
-	env.Run(func(context.Context) {
+	env.Run(func(ctx context.Context) {
 		var past []bulk.Dough
-		if past, err = journal.Bulks(env.Journal, id); err == nil {
+		if past, err = journal.Bulks(env.Journal.Until(ctx), id); err == nil {
 			known = bulk.Learn(past)
 		}
 	}, func() {

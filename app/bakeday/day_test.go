@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
@@ -321,6 +322,60 @@ func TestTheEndOfBulk(t *testing.T) {
 	}
 	if readings := stored(t, b, id).Steps; len(readings[0].Readings)+len(readings[1].Readings)+len(readings[2].Readings) != 2 {
 		t.Errorf("the readings are kept as %+v", readings[:3])
+	}
+}
+
+// A levain that is built takes its seed from the jar, and what is kept back of it goes
+// there when the dough is mixed: each in the culture's history, undone with the step.
+func TestTheBakeTakesFromTheJar(t *testing.T) {
+	b := roomtest.New(t)
+	gorse := &journal.Culture{Name: "Gorse"}
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		return journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.Add(-10 * time.Hour), Kept: 20, Flour: 40, Water: 40})
+	})
+	jar := func() float64 {
+		t.Helper()
+		l, err := lives.Of(b.Journal, gorse.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, _ := l.Jar(b.Clock.Add(time.Minute))
+		return float64(s.Mix.Total())
+	}
+	bake := putDough(b, "Ferry loaf", journal.Running, b.Clock)
+	id := bake.ID
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(x *journal.Bake) {
+			levain := journal.Step{ID: "build", Kind: string(plan.Levain), PlannedAt: b.Clock, Planned: 8 * time.Hour}
+			x.Culture, x.Steps = gorse.ID, append([]journal.Step{levain}, x.Steps...)
+			x.Ingredients = x.Ingredients[:3]
+			x.Levains = []journal.LevainBuild{{Kept: 30, Lines: []journal.Ingredient{{ID: "seed", Name: "Gorse", Role: formula.Culture, Grams: 32},
+				{ID: "fed", Name: "White", Role: formula.Flour, Grams: 100}, {ID: "drink", Name: "Water", Role: formula.Water, Grams: 100}}}}
+		})
+	})
+	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	b.Press("D") // the levain is built
+	if got := jar(); got != 68 {
+		t.Errorf("built with 32 g of 100, the jar holds %v", got)
+	}
+	if said := strings.Join(b.Said, " "); !strings.Contains(said, "32\u00a0g taken from the jar of Gorse.") {
+		t.Errorf("it says %q", said)
+	}
+	if _, err := b.Journal.Undo(); err != nil || jar() != 100 || !stored(t, b, id).Steps[0].At.IsZero() {
+		t.Errorf("undone, the jar holds %v, and the levain is built at %v (%v)", jar(), stored(t, b, id).Steps[0].At, err)
+	}
+	b.Press("D")
+	b.Clock = b.Clock.Add(8 * time.Hour)
+	f.tick()
+	b.Press("D") // mixed
+	if got := jar(); got != 98 {
+		t.Errorf("with 30 g kept back, the jar holds %v", got)
+	}
+	if len(b.Failed) > 0 {
+		t.Error(b.Failed)
 	}
 }
 

@@ -1,7 +1,6 @@
 package bakeday
 
 import (
-	"context"
 	"strings"
 	"time"
 
@@ -21,7 +20,7 @@ type otherDay struct {
 
 // otherDays lists the days of the other doughs: those under way, and those that are
 // planned for the days to come.
-func otherDays(j *journal.Journal, but journal.ID, now time.Time) ([]otherDay, error) {
+func otherDays(j journal.Source, but journal.ID, now time.Time) ([]otherDay, error) {
 	cards, err := j.Cards()
 	if err != nil {
 		return nil, err
@@ -111,7 +110,7 @@ func (p *easePart) look() {
 	}
 	var easing plan.Easing
 	var ok bool
-	p.cancel = env.Run(func(context.Context) { easing, ok = day.Ease(now, night, plansOf(others)...) }, func() {
+	p.cancel = env.Think(func() { easing, ok = day.Ease(now, night, plansOf(others)...) }, func() {
 		p.easing, p.ok = easing, ok
 		if ok {
 			p.use.SetText(env.Units().Say(easing.Line()))

@@ -5,12 +5,14 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/lives"
+	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
@@ -24,6 +26,7 @@ type levainPart struct {
 	face *planFace
 	text *kit.Text
 	use  *kit.Link
+	grow *kit.Link // to the culture, where its jar holds too little
 
 	life *lives.Life // of the bake's culture; nil until it is read
 	of   journal.ID
@@ -34,6 +37,8 @@ type levainPart struct {
 func newLevainPart(f *planFace) *levainPart {
 	p := &levainPart{face: f, text: kit.Small("")}
 	p.use = kit.NewLink("", p.take)
+	p.grow = kit.NewLink("", func() { f.env.Go(room.At(room.Culture, p.of)) })
+	p.grow.Hide()
 	return p
 }
 
@@ -61,8 +66,8 @@ func (p *levainPart) read(b *journal.Bake) {
 	}
 	var life *lives.Life
 	var err error
-	env.Run(func(context.Context) {
-		if life, err = lives.Of(env.Journal, id); err == nil {
+	env.Run(func(ctx context.Context) {
+		if life, err = lives.Of(env.Journal.Until(ctx), id); err == nil {
 			life.Forecaster(env.Now()) // it takes its time
 		}
 	}, func() {
@@ -118,10 +123,44 @@ func (p *levainPart) show(b *journal.Bake) {
 			words = lang.L("At {{.Temp}} the levain is as good as asleep: give it a warmer place.", map[string]any{"Temp": p.face.units.Temperature().Write(float64(p.warmth(b)))})
 		}
 	}
+	short, grow := p.short(b)
+	if short != "" {
+		words = strings.TrimSpace(short + " " + words)
+	}
+	p.grow.SetText(grow)
+	setVisible(p.grow, grow != "")
 	p.text.SetText(words)
 	p.use.SetText(link)
 	setVisible(p.text, words != "")
 	setVisible(p.use, link != "")
+}
+
+// short says that the culture's jar holds less, by the record, than the bake takes from it.
+func (p *levainPart) short(b *journal.Bake) (words, link string) {
+	if p.life == nil {
+		return "", ""
+	}
+	want := formula.Grams(0)
+	for _, kind := range []plan.Kind{plan.Levain, plan.Mix} {
+		draws, err := lives.Draws(p.face.env.Journal, b, kind, p.face.env.Now())
+		if err != nil {
+			p.face.env.Fail(err)
+			return "", ""
+		}
+		for _, d := range draws {
+			if d.Culture.ID == p.of {
+				want += d.Out
+			}
+		}
+	}
+	jar, known := p.life.Jar(p.face.env.Now())
+	have := formula.Grams(jar.Mix.Total())
+	if !known || want <= have {
+		return "", ""
+	}
+	g := func(w formula.Grams) string { return p.face.units.Weight().Write(math.Round(float64(w))) }
+	data := map[string]any{"Culture": p.life.Culture.Name, "Have": g(have), "Want": g(want)}
+	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("To {{.Culture}}, to plan a build", data)
 }
 
 func (p *levainPart) words(r lives.Ripening) string {

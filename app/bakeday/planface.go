@@ -129,7 +129,7 @@ func (f *planFace) build() {
 	f.levain = newLevainPart(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,
 		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
@@ -160,7 +160,7 @@ func (f *planFace) keys() []kit.Key {
 func (f *planFace) shown() {
 	var l learned
 	var failed error
-	f.env.Run(func(context.Context) { l, failed = learn(f.env.Journal, f.id) }, func() {
+	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
 		f.env.Fail(failed)
 		f.learned = l
 		f.reread()
@@ -219,8 +219,8 @@ func (f *planFace) plan() {
 	var s plan.Schedule
 	var others []otherDay
 	var clashes []plan.Clash
-	f.cancel = f.env.Run(func(context.Context) {
-		if others, err = otherDays(f.env.Journal, f.id, now); err == nil {
+	f.cancel = f.env.Run(func(ctx context.Context) {
+		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
 			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
 		}
 	}, func() {

@@ -23,7 +23,7 @@ type learned struct {
 }
 
 // learn asks every bake but one for its temperatures.
-func learn(j *journal.Journal, but journal.ID) (learned, error) {
+func learn(j journal.Source, but journal.ID) (learned, error) {
 	bakes, err := journal.All[journal.Bake](j)
 	if err != nil {
 		return learned{}, err

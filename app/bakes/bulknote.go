@@ -33,9 +33,9 @@ func (n *bulkNote) learn(b *journal.Bake) {
 	var known *bulk.Forecaster
 	var tests bulk.BackTest
 	var err error
-	env.Run(func(context.Context) {
+	env.Run(func(ctx context.Context) {
 		var past []bulk.Dough
-		if past, err = journal.Bulks(env.Journal, id); err != nil {
+		if past, err = journal.Bulks(env.Journal.Until(ctx), id); err != nil {
 			return
 		}
 		known = bulk.Learn(bulk.Before(past, d.Began))

@@ -15,7 +15,6 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
-	"twinloaf/journal/plan"
 )
 
 var (
@@ -89,20 +88,6 @@ func (r reading) top() fyne.CanvasObject {
 	return kit.WeightedColumns(look.Space(80), []float32{heroSize.Width, 408}, hero, said)
 }
 
-// main is the photo that the page opens with: the crumb, or else the crust, or the
-// first there is.
-func (r reading) main() *journal.Photo {
-	for _, role := range []journal.Role{journal.RoleCrumb, journal.RoleCrust} {
-		if i := slices.IndexFunc(r.photos, func(ph *journal.Photo) bool { return ph.Role == role }); i >= 0 {
-			return r.photos[i]
-		}
-	}
-	if len(r.photos) > 0 {
-		return r.photos[0]
-	}
-	return nil
-}
-
 // tile is a photo that opens when it is pressed.
 func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
 	t := kit.NewPhotoTile(r.page.env.Thumbs, size, 0, func() { r.page.env.Go(room.At(room.Photo, ph.ID)) })
@@ -111,7 +96,7 @@ func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
 }
 
 func (r reading) hero() fyne.CanvasObject {
-	ph := r.main()
+	ph := room.MainPhoto(r.photos)
 	if ph == nil {
 		return nil
 	}
@@ -140,7 +125,7 @@ func (r reading) openness(ph *journal.Photo) string {
 
 func (r reading) smallPhotos() fyne.CanvasObject {
 	row := kit.Flow(3)
-	first := r.main()
+	first := room.MainPhoto(r.photos)
 	for _, ph := range r.photos {
 		if ph.ID != first.ID {
 			row.Add(kit.Stack(0, r.tile(ph, smallSize), kit.Small(room.PhotoRoleWord(ph.Role))))
@@ -228,37 +213,19 @@ func (r reading) scores() fyne.CanvasObject {
 
 // day is the strip of what happened, and how long all of it took.
 func (r reading) day() fyne.CanvasObject {
-	var blocks []kit.LaneBlock
-	var from, to time.Time
-	for _, s := range inOrder(r.bake.Steps) {
-		if s.Skipped || s.At.IsZero() || !s.End.After(s.At) {
-			continue
-		}
-		blocks = append(blocks, kit.LaneBlock{From: s.At, To: s.End, Color: laneColor(plan.Kind(s.Kind)), Words: stepName(s), Ticks: s.Done})
-		if from.IsZero() {
-			from = s.At
-		}
-		if s.End.After(to) {
-			to = s.End
-		}
-	}
-	if len(blocks) == 0 {
+	lane := room.LaneOf("", r.bake)
+	if len(lane.Blocks) == 0 {
 		return nil
 	}
-	u := r.page.units
-	return kit.Stack(2, kit.RowGrow(2, 0, kit.Section(lang.L("The day")), kit.Faint(u.Span(to.Sub(from)))),
-		kit.NewDayLane(blocks, u, r.page.env.Now()))
-}
-
-// laneColor tells cold from warm, and the oven from both.
-func laneColor(k plan.Kind) fyne.ThemeColorName {
-	switch k {
-	case plan.ColdRest:
-		return look.ColorRest
-	case plan.BakeCovered, plan.BakeUncovered:
-		return look.ColorCrust
+	var to time.Time
+	for _, b := range lane.Blocks {
+		if b.To.After(to) {
+			to = b.To
+		}
 	}
-	return look.ColorDough
+	u := r.page.units
+	return kit.Stack(2, kit.RowGrow(2, 0, kit.Section(lang.L("The day")), kit.Faint(u.Span(to.Sub(lane.Blocks[0].From)))),
+		kit.NewDayLanes([]kit.Lane{lane}, u, r.page.env.Now()))
 }
 
 func (r reading) wentIn() fyne.CanvasObject {

@@ -29,7 +29,7 @@ type entry struct {
 
 // entriesOf lists every crumb photo, newest first. It reads them all, and is meant
 // for another goroutine.
-func entriesOf(j *journal.Journal) ([]entry, error) {
+func entriesOf(j journal.Source) ([]entry, error) {
 	photos, err := journal.All[journal.Photo](j)
 	if err != nil {
 		return nil, err

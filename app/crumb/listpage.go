@@ -92,7 +92,7 @@ func (p *listPage) Changed(c journal.Changed) {
 func (p *listPage) read() {
 	var all []entry
 	var err error
-	p.env.Run(func(context.Context) { all, err = entriesOf(p.env.Journal) }, func() {
+	p.env.Run(func(ctx context.Context) { all, err = entriesOf(p.env.Journal.Until(ctx)) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return

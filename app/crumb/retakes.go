@@ -15,9 +15,10 @@ func (p *pairPage) readRetakes() {
 	var groups [][]crumb.Summary
 	var missing []*journal.Photo
 	var err error
-	p.env.Run(func(context.Context) {
-		if groups, err = journal.CrumbRetakes(p.env.Journal); err == nil {
-			missing, err = journal.UnmeasuredRetakes(p.env.Journal)
+	p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if groups, err = journal.CrumbRetakes(j); err == nil {
+			missing, err = journal.UnmeasuredRetakes(j)
 		}
 	}, func() {
 		p.env.Fail(err)

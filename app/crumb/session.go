@@ -102,7 +102,7 @@ func (s *session) stop() {
 // free lets go of the picture and of what was made of it.
 func (s *session) free() {
 	s.stop()
-	s.env.Run(func(context.Context) {
+	s.env.Think(func() {
 		s.at.Lock()
 		defer s.at.Unlock()
 		s.picture, s.hash, s.face, s.prepared = nil, "", nil, ""

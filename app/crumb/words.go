@@ -15,7 +15,7 @@ import (
 )
 
 // ownerName is what a photo's bake is called.
-func ownerName(j *journal.Journal, ph *journal.Photo) string {
+func ownerName(j journal.Reader, ph *journal.Photo) string {
 	if ph.Owner.Kind != journal.KindBake {
 		return lang.L("A photo of no bake")
 	}

@@ -1,7 +1,6 @@
 package cultures
 
 import (
-	"context"
 	"errors"
 	"io"
 	"strings"
@@ -174,7 +173,7 @@ func (s *buildSheet) work() {
 	ask.FeedAt = feedTimes(s.hours, ask.Now, ask.RipeAt)
 	var plan ferment.Build
 	var err error
-	s.stop = s.env.Run(func(context.Context) {
+	s.stop = s.env.Think(func() {
 		plan, err = ferment.PlanBuild(s.life.Forecaster(ask.Now), ask)
 	}, func() {
 		s.plan = nil

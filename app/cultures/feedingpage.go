@@ -103,8 +103,8 @@ func (p *feedingPage) load() {
 	var l *lives.Life
 	var r rise
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if l, err = lives.Of(p.env.Journal, p.culture); err != nil {
+	p.stop = p.env.Run(func(ctx context.Context) {
+		if l, err = lives.Of(p.env.Journal.Until(ctx), p.culture); err != nil {
 			return
 		}
 		course, _ := l.Course(p.id)

@@ -177,8 +177,8 @@ func (h *historyPage) load() {
 	var l *lives.Life
 	var entries []entry
 	var err error
-	h.stop = h.env.Run(func(context.Context) {
-		if l, err = lives.Of(h.env.Journal, h.at.ID); err == nil {
+	h.stop = h.env.Run(func(ctx context.Context) {
+		if l, err = lives.Of(h.env.Journal.Until(ctx), h.at.ID); err == nil {
 			entries = entriesOf(l, now, u)
 		}
 	}, func() {

@@ -68,7 +68,7 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 }
 
 // rowsOf paints every culture for the list.
-func rowsOf(j *journal.Journal, u kit.Units) ([]row, error) {
+func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
 	all, err := lives.All(j)
 	if err != nil {
 		return nil, err

@@ -56,7 +56,7 @@ func pickLog(env *room.Env, c *journal.Culture) {
 func openLog(env *room.Env, c *journal.Culture, path string) {
 	var data []byte
 	var err error
-	env.Run(func(context.Context) { data, err = plainfile.Read(path, mostLogBytes) }, func() {
+	env.Think(func() { data, err = plainfile.Read(path, mostLogBytes) }, func() {
 		if err != nil {
 			env.Fail(err)
 			return

@@ -1,7 +1,6 @@
 package cultures
 
 import (
-	"context"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -118,7 +117,7 @@ func (t *plannedPart) work() {
 	w := t.wish
 	var f ferment.Forecast
 	var err error
-	t.cancel = t.page.env.Run(func(context.Context) { f, err = w.foresee(por.life) }, func() {
+	t.cancel = t.page.env.Think(func() { f, err = w.foresee(por.life) }, func() {
 		u := t.page.env.Units()
 		if err != nil {
 			t.answer.SetText(u.Why(err))

@@ -108,6 +108,10 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 		}
 		return lang.L("{{.Have}} days old ({{.Want}} needed).", data)
 	case ferment.ConditionAcid:
+		if c.Titrated {
+			data["Have"], data["Want"] = u.FormatNumber(c.Have, 1), u.FormatNumber(c.Want, 1)
+			return lang.L("Its acidity came to {{.Have}} ml per 10 g; {{.Want}} would be four fifths of what its feedings that rose in time came to.", data)
+		}
 		data["Have"], data["Want"] = u.FormatNumber(c.Have, 2), u.FormatNumber(c.Want, 1)
 		return lang.L("It came down to pH {{.Have}}; a ripe culture comes to {{.Want}} or below (published ranges, approximate).", data)
 	}

@@ -194,6 +194,37 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 		below.Layers = append(below.Layers, acid)
 		panels = append(panels, below)
 	}
+	if sour, ok := acidityPanel(r.course, look); ok {
+		panels = append(panels, sour)
+	}
 	return charts.Plot{X: charts.Axis{Title: lang.L("hours since the feeding"), Include: []float64{0}}, Panels: panels,
 		Empty: lang.L("No height has been recorded since this feeding.")}
+}
+
+// acidityPanel draws the titrations of a feeding that were made alike: as its first that
+// says of what sample and to what pH; false if there is none.
+func acidityPanel(c ferment.Course, look charts.Look) (charts.Panel, bool) {
+	points := charts.Series{Name: lang.L("acidity"), Look: look, Draw: charts.Points, Quiet: true}
+	var first ferment.Titration
+	for _, seen := range c.Readings {
+		ml, ok := seen.Acid.PerTenGrams()
+		if !ok || ml == 0 || seen.At.Before(c.Feeding.At) || first.Sample > 0 && first.EndPoint != seen.Acid.EndPoint {
+			continue
+		}
+		if first.Sample == 0 {
+			first = seen.Acid
+		}
+		points.X, points.Y = append(points.X, seen.At.Sub(c.Feeding.At).Hours()), append(points.Y, ml)
+	}
+	if len(points.X) == 0 {
+		return charts.Panel{}, false
+	}
+	panel := charts.Panel{Title: lang.L("Acidity, ml of 0.1 M NaOH per 10 g"), Y: charts.Axis{Include: []float64{0}}}
+	if len(points.X) > 1 {
+		line := points
+		line.Draw = charts.Line
+		panel.Layers = append(panel.Layers, line)
+	}
+	panel.Layers = append(panel.Layers, points)
+	return panel, true
 }

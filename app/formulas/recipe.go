@@ -1,7 +1,6 @@
 package formulas
 
 import (
-	"context"
 	"fmt"
 	"io"
 	"os"
@@ -47,7 +46,7 @@ func (p *listPage) pickRecipe() {
 func (p *listPage) importRecipe(path string) {
 	var all []recipe.Recipe
 	var err error
-	p.env.Run(func(context.Context) { all, err = readRecipes(path) }, func() {
+	p.env.Think(func() { all, err = readRecipes(path) }, func() {
 		if err != nil {
 			p.env.Fail(fmt.Errorf("importing %s: %w", filepath.Base(path), err))
 			return

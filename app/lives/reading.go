@@ -18,6 +18,15 @@ func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
 	if r.PH != nil {
 		out.PH = *r.PH
 	}
+	if r.TTA != nil {
+		out.Acid.ML = *r.TTA
+		if r.TTASampleG != nil {
+			out.Acid.Sample = ferment.Grams(*r.TTASampleG)
+		}
+		if r.TTAEndPH != nil {
+			out.Acid.EndPoint = *r.TTAEndPH
+		}
+	}
 	if r.Bubbles != nil {
 		out.Bubbles = bubbles(*r.Bubbles)
 	}

@@ -25,7 +25,7 @@ type Record struct {
 }
 
 // Of reads the record.
-func Of(j *journal.Journal) (*Record, error) {
+func Of(j journal.Source) (*Record, error) {
 	cards, err := j.Cards()
 	if err != nil {
 		return nil, fmt.Errorf("reading the past bakes: %w", err)

@@ -56,7 +56,7 @@ func (c *Cultures) ask(now time.Time) {
 	c.asking, c.asked = true, now
 	var found []hunger
 	var err error
-	c.Env.Run(func(context.Context) { found, err = hungers(c.Env.Journal, now) }, func() {
+	c.Env.Run(func(ctx context.Context) { found, err = hungers(c.Env.Journal.Until(ctx), now) }, func() {
 		c.asking = false
 		if err != nil {
 			c.Env.Fail(err)
@@ -67,7 +67,7 @@ func (c *Cultures) ask(now time.Time) {
 }
 
 // hungers works out when each living culture wants its next feeding.
-func hungers(j *journal.Journal, now time.Time) ([]hunger, error) {
+func hungers(j journal.Source, now time.Time) ([]hunger, error) {
 	all, err := lives.All(j)
 	if err != nil {
 		return nil, err

@@ -53,12 +53,13 @@ type Env struct {
 	// real. Tests set it.
 	StartProgram func(args ...string) error
 
-	jobs    sync.WaitGroup // of Run
-	begun   atomic.Int64   // how many there were
-	tickers sync.WaitGroup // of Every
-	ctx     context.Context
-	stop    context.CancelFunc
-	main    kit.Main
+	jobs     sync.WaitGroup // of Run
+	begun    atomic.Int64   // how many there were
+	tickers  sync.WaitGroup // of Every
+	thoughts sync.WaitGroup // of Think, for tests
+	ctx      context.Context
+	stop     context.CancelFunc
+	main     kit.Main
 }
 
 // Begin makes the Env ready for background work, whose results main brings back.
@@ -80,7 +81,7 @@ func (e *Env) Units() kit.Units {
 	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
 		// Another language than the computer's writes its numbers, hours and days its own way.
 		as := kit.LocaleUnits(chosen.Locale)
-		u.DecimalComma, u.TwelveHour, u.MonthFirst = as.DecimalComma, as.TwelveHour, as.MonthFirst
+		u.DecimalComma, u.TwelveHour, u.MonthFirst, u.DoughYield = as.DecimalComma, as.TwelveHour, as.MonthFirst, as.DoughYield
 	}
 	choose := func(face *bool, set, yes, no string) {
 		switch set {
@@ -117,6 +118,23 @@ func (e *Env) Run(work func(ctx context.Context), done func()) (cancel func()) {
 		})
 	})
 	return func() { given.Store(true); stop() }
+}
+
+// Think does work that only reads and reckons off the main goroutine, on what it was
+// handed, then calls done as Run does. It cannot be broken off, and closing does not
+// wait for it: its result is dropped then.
+func (e *Env) Think(work func(), done func()) (cancel func()) {
+	var given atomic.Bool
+	e.begun.Add(1)
+	e.thoughts.Go(func() {
+		work()
+		e.main(func() {
+			if e.ctx.Err() == nil && !given.Load() && done != nil {
+				done()
+			}
+		})
+	})
+	return func() { given.Store(true) }
 }
 
 // Main runs fn on the main goroutine; it may be called from any.
@@ -178,6 +196,7 @@ func (e *Env) Wait() {
 	for before := int64(-1); before != e.begun.Load(); {
 		before = e.begun.Load()
 		e.jobs.Wait()
+		e.thoughts.Wait()
 		e.main(func() {}) // a test's stand-in for the main goroutine does what waits
 	}
 }

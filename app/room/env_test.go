@@ -2,6 +2,11 @@ package room
 
 import (
 	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -86,4 +91,44 @@ func TestCloseEndsWork(t *testing.T) {
 	if !ended {
 		t.Error("Close did not wait for the work")
 	}
+}
+
+// Closing the window waits for what Run began, so no work may let its context drop:
+// what cannot be broken off is given to Think.
+func TestNoWorkDropsItsContext(t *testing.T) {
+	drops := regexp.MustCompile(`\.Run\(func\((_ )?context\.Context\)`)
+	err := filepath.WalkDir("..", func(path string, _ fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		text, err := os.ReadFile(path)
+		if drops.Match(text) {
+			t.Errorf("%s begins work that cannot be broken off", path)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Work that only reckons is not waited for at the end, and its result is dropped then.
+func TestThink(t *testing.T) {
+	var loop mainLoop
+	env := &Env{}
+	env.Begin(loop.do)
+	done := 0
+	env.Think(func() {}, func() { done++ })
+	env.Think(func() {}, func() { t.Error("done was called though nobody wanted it") })()
+	env.Wait()
+	loop.run()
+	if done != 1 {
+		t.Errorf("done %d times", done)
+	}
+	hold := make(chan struct{})
+	env.Think(func() { <-hold }, func() { t.Error("done was called after the end") })
+	env.Close()
+	close(hold)
+	env.thoughts.Wait()
+	loop.run()
 }

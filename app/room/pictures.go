@@ -57,7 +57,7 @@ func (e *Env) PickPictures(take func([]journal.Picture)) *kit.FilePicker {
 		},
 		OnLeft: func(dir string) {
 			prefs.SetString(pickFolder, dir)
-			e.Run(func(context.Context) { thumbs.Close() }, nil) // it waits for the picture at hand
+			e.Think(thumbs.Close, nil) // it waits for the picture at hand
 		},
 	})
 }

@@ -41,7 +41,7 @@ func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then fun
 		Title: title, Name: name, Start: prefs.String(saveFolder),
 		OnChosen: func(path string) {
 			var err error
-			e.Run(func(context.Context) { err = writeWhole(path, write) }, func() {
+			e.Run(func(ctx context.Context) { err = writeWhole(ctx, path, write) }, func() {
 				if err != nil {
 					e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
 					return
@@ -60,7 +60,7 @@ func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then fun
 }
 
 // writeWhole writes beside path and puts the file in its place when it is done.
-func writeWhole(path string, write func(io.Writer) error) (err error) {
+func writeWhole(ctx context.Context, path string, write func(io.Writer) error) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), ".saving-*")
 	if err != nil {
 		return err
@@ -70,11 +70,24 @@ func writeWhole(path string, write func(io.Writer) error) (err error) {
 			err = errors.Join(err, os.Remove(f.Name()))
 		}
 	}()
-	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
+	if err := errors.Join(write(stopping{ctx, f}), f.Sync(), f.Close()); err != nil {
 		return err
 	}
 	if err := os.Chmod(f.Name(), 0o644); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), path)
+}
+
+// stopping writes until a context ends.
+type stopping struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (s stopping) Write(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.w.Write(p)
 }

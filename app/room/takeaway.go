@@ -99,7 +99,7 @@ func (e *Env) writeArchive(path string, p *carry.Packing) {
 	var m *archive.Manifest
 	var err error
 	cancel := e.Run(func(ctx context.Context) {
-		err = writeWhole(path, func(w io.Writer) error {
+		err = writeWhole(ctx, path, func(w io.Writer) error {
 			var werr error
 			m, werr = p.Write(ctx, w, e.Paced(func(n int64) { bar.Set(Megabytes(n), Megabytes(p.Bytes), lang.L("MB")) }))
 			return werr

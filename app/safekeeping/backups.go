@@ -139,7 +139,11 @@ func (b *backups) choose() {
 // use has backups go to a folder, and makes the first one there at once.
 func (b *backups) use(dir string) {
 	var err error
-	b.env.Run(func(context.Context) { err = b.env.Journal.Backups().Choose(dir) }, func() {
+	b.env.Run(func(ctx context.Context) {
+		if err = ctx.Err(); err == nil { // once begun it is finished
+			err = b.env.Journal.Backups().Choose(dir)
+		}
+	}, func() {
 		if err != nil {
 			b.env.Fail(err)
 			return

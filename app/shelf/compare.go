@@ -144,19 +144,20 @@ func (p *comparePage) load() {
 	bakes, cards := make([]*journal.Bake, len(p.ids)), make([]*journal.Card, len(p.ids))
 	photos := make([][]*journal.Photo, len(p.ids))
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if record, err = past.Of(p.env.Journal); err != nil {
+	p.stop = p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if record, err = past.Of(j); err != nil {
 			return
 		}
 		var all []*journal.Card
-		if all, err = p.env.Journal.Cards(); err != nil {
+		if all, err = j.Cards(); err != nil {
 			return
 		}
 		for i, id := range p.ids {
-			if bakes[i], err = journal.Get[journal.Bake](p.env.Journal, id); err != nil {
+			if bakes[i], err = journal.Get[journal.Bake](j, id); err != nil {
 				return
 			}
-			if photos[i], err = journal.Photos(p.env.Journal, id); err != nil {
+			if photos[i], err = journal.Photos(j, id); err != nil {
 				return
 			}
 			for _, c := range all {

@@ -48,7 +48,12 @@ func (p *comparePick) Object() fyne.CanvasObject { return p.page }
 func (p *comparePick) Title() string             { return lang.L("Compare with which bake?") }
 
 // Start puts the keyboard at the likeliest.
-func (p *comparePick) Start() fyne.Focusable { return p.grid }
+func (p *comparePick) Start() fyne.Focusable {
+	if len(p.others) == 0 {
+		return nil
+	}
+	return p.grid
+}
 
 func (p *comparePick) Keys() []kit.Key {
 	return []kit.Key{
@@ -81,9 +86,10 @@ func (p *comparePick) load() {
 	var record *past.Record
 	var others []likeness
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if record, err = past.Of(p.env.Journal); err == nil {
-			others, err = likely(p.env.Journal, record, p.id)
+	p.stop = p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if record, err = past.Of(j); err == nil {
+			others, err = likely(j, record, p.id)
 		}
 	}, func() {
 		if err != nil {
@@ -103,6 +109,7 @@ func (p *comparePick) show() {
 	}
 	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two. Space, the tick or Ctrl and a click selects up to three.")), nil, nil, p.grid))
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 // item is what a cell shows: why the bake stands where it does.
@@ -176,7 +183,7 @@ type likeness struct {
 // likely lists the past bakes beside one, those first that are most worth laying beside
 // it: of the same formula in any version, of the same trial, of the same flour, then the
 // nearest in time.
-func likely(j *journal.Journal, record *past.Record, id journal.ID) ([]likeness, error) {
+func likely(j journal.Source, record *past.Record, id journal.ID) ([]likeness, error) {
 	b, err := journal.Get[journal.Bake](j, id)
 	if err != nil {
 		return nil, err

@@ -26,7 +26,7 @@ type flourState struct {
 }
 
 // readFlour reads what is known of a flour, by its ID in the larder or by its key.
-func readFlour(j *journal.Journal, id journal.ID, key string) (*flourState, error) {
+func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error) {
 	out := &flourState{key: key}
 	var err error
 	if id != "" {

@@ -109,7 +109,7 @@ func (p *flourPage) load() {
 	}
 	var read *flourState
 	var err error
-	p.stop = p.env.Run(func(context.Context) { read, err = readFlour(p.env.Journal, p.id, p.key) }, func() {
+	p.stop = p.env.Run(func(ctx context.Context) { read, err = readFlour(p.env.Journal.Until(ctx), p.id, p.key) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return

@@ -66,7 +66,12 @@ func (p *shelfPage) Object() fyne.CanvasObject { return p.page }
 func (p *shelfPage) Title() string             { return lang.L("Shelf") }
 
 // Start puts the keyboard at the pictures.
-func (p *shelfPage) Start() fyne.Focusable { return p.grid }
+func (p *shelfPage) Start() fyne.Focusable {
+	if p.length() == 0 {
+		return nil
+	}
+	return p.grid
+}
 
 // Shown reads the record anew; what was there stays on the screen until it is read.
 func (p *shelfPage) Shown() {
@@ -127,9 +132,10 @@ func (p *shelfPage) load() {
 	var record *past.Record
 	var views []*journal.View
 	var err error
-	p.stop = p.env.Run(func(context.Context) {
-		if record, err = past.Of(p.env.Journal); err == nil {
-			views, err = journal.All[journal.View](p.env.Journal)
+	p.stop = p.env.Run(func(ctx context.Context) {
+		j := p.env.Journal.Until(ctx)
+		if record, err = past.Of(j); err == nil {
+			views, err = journal.All[journal.View](j)
 		}
 	}, func() {
 		if err != nil {
@@ -189,6 +195,7 @@ func (p *shelfPage) show() {
 	p.showNone()
 	p.showActions()
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 func (p *shelfPage) showNone() {

@@ -60,7 +60,7 @@ type monthUse struct {
 }
 
 // readYear reads a year as the calendar in loc has it.
-func readYear(j *journal.Journal, year int, loc *time.Location) (*yearState, error) {
+func readYear(j journal.Source, year int, loc *time.Location) (*yearState, error) {
 	s := &yearState{year: year, names: map[string]string{}, first: year, last: year}
 	var err error
 	if s.past, err = past.Of(j); err != nil {
@@ -106,7 +106,7 @@ func readYear(j *journal.Journal, year int, loc *time.Location) (*yearState, err
 func (s *yearState) reach(year int) { s.first, s.last = min(s.first, year), max(s.last, year) }
 
 // addFeedings counts the feedings and the flour in them.
-func (s *yearState) addFeedings(j *journal.Journal, loc *time.Location, prices map[string]*journal.Flour) error {
+func (s *yearState) addFeedings(j journal.Source, loc *time.Location, prices map[string]*journal.Flour) error {
 	cultures, err := journal.All[journal.Culture](j)
 	if err != nil {
 		return err

@@ -91,7 +91,7 @@ func (p *yearPage) load() {
 	var read *yearState
 	var err error
 	year, zone := p.year, p.zone()
-	p.stop = p.env.Run(func(context.Context) { read, err = readYear(p.env.Journal, year, zone) }, func() {
+	p.stop = p.env.Run(func(ctx context.Context) { read, err = readYear(p.env.Journal.Until(ctx), year, zone) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return

@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"context"
 	"slices"
 	"strings"
 	"time"
@@ -45,7 +44,11 @@ func (v *planPart) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	plate := kit.PrimaryButton(lang.L("Plate it"), v.plate).WithKey("P")
 	page.SetActions(nil, plate, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
-	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}}
+	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}, {Name: "N", Doc: lang.L("To the names of the tasters"), Do: func() {
+		if v.who != nil {
+			v.who.Focus()
+		}
+	}}}
 	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side()))
 	v.changed(t, s)
 }
@@ -247,7 +250,7 @@ func (v *planPart) foresee() {
 		return
 	}
 	var f verdict.Foresight
-	v.cancel = v.p.env.Run(func(context.Context) { f = verdict.Foresee(plan) }, func() {
+	v.cancel = v.p.env.Think(func() { f = verdict.Foresee(plan) }, func() {
 		v.found.Objects = nil
 		for i, words := range v.p.env.Units().SayAll(f.Words) {
 			if i == 0 {

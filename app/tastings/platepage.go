@@ -227,7 +227,11 @@ func (p *platePage) seal() {
 	}
 	p.act.Disable()
 	var err error
-	p.env.Run(func(context.Context) { err = plating.Seal() }, func() { done(err) })
+	p.env.Run(func(ctx context.Context) {
+		if err = ctx.Err(); err == nil { // once begun it is finished
+			err = plating.Seal()
+		}
+	}, func() { done(err) })
 }
 
 // showSealed shows the commitment, to be written down or photographed.

@@ -198,7 +198,11 @@ func (v *sealedPart) unsealByPaper() {
 		typed := code.Text()
 		told.SetText(lang.L("Unsealing…"))
 		var err error
-		v.p.env.Run(func(context.Context) { err = v.p.env.Journal.Unseal(v.p.id, typed) }, func() {
+		v.p.env.Run(func(ctx context.Context) {
+			if err = ctx.Err(); err == nil { // once begun it is finished
+				err = v.p.env.Journal.Unseal(v.p.id, typed)
+			}
+		}, func() {
 			trying = false
 			opened(err)
 		})

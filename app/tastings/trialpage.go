@@ -89,7 +89,13 @@ func (p *trialPage) refresh() {
 	p.page.SetEyebrow(lang.L("{{.Name}} · {{.State}}", map[string]any{"Name": trialName(p.trial), "State": trialState(p.trial, p.bakes)}))
 	p.page.SetHeading(trialHeading(p.trial, p.bakes, p.tastings))
 	p.actions()
-	column := kit.Stack(6, p.lots(), p.table())
+	column := kit.Stack(6)
+	if loaves := p.loaves(); loaves != nil {
+		column.Add(loaves)
+		column.Add(kit.Rule())
+	}
+	column.Add(p.lots())
+	column.Add(p.table())
 	column.Add(kit.Rule())
 	column.Add(kit.Columns(look.Space(80), p.fairness(), p.tasted()))
 	p.page.SetBody(column)

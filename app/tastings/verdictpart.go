@@ -49,9 +49,10 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 	var in verdict.Input
 	var sum pooled
 	var err error
-	v.cancel = v.p.env.Run(func(context.Context) {
-		if out, in, err = verdictOf(v.p.env.Journal, t); err == nil {
-			sum, err = poolOf(v.p.env.Journal, t)
+	v.cancel = v.p.env.Run(func(ctx context.Context) {
+		j := v.p.env.Journal.Until(ctx)
+		if out, in, err = verdictOf(j, t); err == nil {
+			sum, err = poolOf(j, t)
 		}
 	}, func() {
 		if err != nil {

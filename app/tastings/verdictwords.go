@@ -29,8 +29,8 @@ func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.I
 // headline.
 func verdictLater(env *room.Env, t *journal.Tasting, show func(string)) {
 	var words string
-	env.Run(func(context.Context) {
-		v, _, err := verdictOf(env.Journal, t)
+	env.Run(func(ctx context.Context) {
+		v, _, err := verdictOf(env.Journal.Until(ctx), t)
 		words = headline(v, env.Units())
 		if err != nil {
 			words = env.Units().Why(err)

@@ -56,7 +56,7 @@ func (c culture) ripe(now time.Time) bool {
 }
 
 // read works out the state at a time.
-func read(j *journal.Journal, now time.Time) (*state, error) {
+func read(j journal.Source, now time.Time) (*state, error) {
 	s := &state{now: now}
 	var err error
 	if s.settings, err = j.Settings(); err != nil {
@@ -92,7 +92,7 @@ func read(j *journal.Journal, now time.Time) (*state, error) {
 	return s, s.addTastings(j)
 }
 
-func (s *state) addDough(j *journal.Journal, id journal.ID) error {
+func (s *state) addDough(j journal.Source, id journal.ID) error {
 	b, err := journal.Get[journal.Bake](j, id)
 	if err != nil {
 		return err
@@ -111,7 +111,7 @@ func (s *state) addDough(j *journal.Journal, id journal.ID) error {
 	return nil
 }
 
-func (s *state) addCultures(j *journal.Journal) error {
+func (s *state) addCultures(j journal.Source) error {
 	all, err := lives.All(j)
 	if err != nil {
 		return err
@@ -131,7 +131,7 @@ func (s *state) addCultures(j *journal.Journal) error {
 	return nil
 }
 
-func (s *state) addTastings(j *journal.Journal) error {
+func (s *state) addTastings(j journal.Source) error {
 	all, err := journal.All[journal.Tasting](j)
 	if err != nil {
 		return err

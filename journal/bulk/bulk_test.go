@@ -149,6 +149,38 @@ func TestWhatCameOfIt(t *testing.T) {
 	}
 }
 
+// A style of bread that is shaped sooner is foretold sooner, in a kitchen where others are
+// not, and at a lower rise.
+func TestStylesAreToldApart(t *testing.T) {
+	var past []Dough
+	for i := range 20 {
+		d := usual()
+		d.Began = mixed.AddDate(0, 0, -4*(i+1))
+		d.Dough, d.Air, d.Style = []Temp{{d.Began, 25}}, nil, "loaf"
+		hours, rise := 5.0, 1.7
+		if i%2 == 0 {
+			d.Style, hours, rise = "rye tin", 1.75, 1.3
+		}
+		d.Ended = d.Began.Add(time.Duration(hours * float64(time.Hour)))
+		d.Rises = []Rise{{d.Ended, rise}}
+		past = append(past, d)
+	}
+	f := Learn(past)
+	for style, want := range map[string]float64{"loaf": 5, "rye tin": 1.75} {
+		d := usual()
+		d.Style = style
+		told := end(t, f, d, mixed)
+		if h := told.End.Mid.Sub(mixed).Hours(); math.Abs(h-want) > 0.2*want || told.End.High.Sub(told.End.Low).Hours() > want {
+			t.Errorf("%s: foretold %.2f h (%v to %v), want %v", style, h, told.End.Low, told.End.High, want)
+		}
+	}
+	rye := usual()
+	rye.Style = "rye tin"
+	if a, b := end(t, f, rye, mixed).Rise, end(t, f, usual(), mixed).Rise; a > 1.45 || b < a {
+		t.Errorf("rye is shaped at %.2f, others at %.2f", a, b)
+	}
+}
+
 // The back-test replays what was known, counts what it says, and is what forecasts made at
 // the time were.
 func TestBack(t *testing.T) {

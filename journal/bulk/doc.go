@@ -7,7 +7,7 @@
 // power of thermal time,
 //
 //	ln(rise - 1) = a + p ln(θ) + effects of inoculation, salt, whole grain and warmth
-//	               + the culture's own + the dough's own,
+//	               + those of its culture and its style + its own,
 //
 // where θ is the hours since mixing, each counted at the pace of yeast at its temperature.
 // That is a linear mixed model: effects common to all doughs, random ones of each culture

@@ -22,6 +22,7 @@ type Rise struct {
 type Dough struct {
 	ID      string
 	Culture string // doughs with one culture have something in common
+	Style   string // and so have those of one formula or name
 
 	Inoculation float64 // % of the flour that came in with culture or levain
 	Salt        float64 // % of the flour

@@ -73,23 +73,23 @@ const (
 // surprise is by how many sd the end of a bulk was later than foretold when it was mixed.
 func (f *Forecaster) surprise(d Dough) float64 {
 	w := warmthOf(d.known(d.Began.Add(AsMixed)))
-	aim, spread := f.target.of(w), math.Sqrt(f.target.variance(w))
+	aim, spread := f.target.of(d, w), math.Sqrt(f.target.variance(w))
 	mean, variance := f.own(d.known(d.Began.Add(AsMixed)), w).at(w.at(d.Ended.Sub(d.Began).Hours()))
 	return (mean - aim) / math.Sqrt(variance+spread*spread)
 }
 
 func learn(doughs []Dough, ws []warmth) *Forecaster {
 	f := &Forecaster{model: newModel(doughs), target: learnTarget(doughs, ws), learned: len(doughs), scale: 1}
-	cultures, all := make([]string, len(doughs)), make([][]seen, len(doughs))
+	groups, all := make([][2]string, len(doughs)), make([][]seen, len(doughs))
 	for i, d := range doughs {
-		cultures[i] = d.Culture
+		groups[i] = d.groups()
 		all[i] = readings(d, ws[i])
 		if _, ok := d.endRise(); !ok {
 			theta := ws[i].at(d.Ended.Sub(d.Began).Hours())
-			all[i] = append(all[i], seen{effects(d, ws[i], theta), f.target.of(ws[i]), math.Hypot(f.target.spread, readNoise)})
+			all[i] = append(all[i], seen{effects(d, ws[i], theta), f.target.of(d, ws[i]), math.Hypot(f.target.spread, readNoise)})
 		}
 	}
-	f.model.learn(cultures, all)
+	f.model.learn(groups, all)
 	return f
 }
 
@@ -108,7 +108,7 @@ func (f *Forecaster) End(d Dough, now time.Time) (Forecast, error) {
 	w := warmthOf(d)
 	own := f.own(d, w)
 	spread := math.Sqrt(f.target.variance(w))
-	aim := f.target.of(w)
+	aim := f.target.of(d, w)
 	out := Forecast{
 		Rise: 1 + math.Exp(aim), RiseLow: 1 + math.Exp(aim-1.2816*spread), RiseHigh: 1 + math.Exp(aim+1.2816*spread),
 		Learned: f.learned, Ends: f.target.bulks,
@@ -145,11 +145,11 @@ const paceSlope = 0.08
 // own sums what is known of a dough up.
 func (f *Forecaster) own(d Dough, w warmth) ownLine {
 	all := readings(d, w)
-	prec, rhs := f.model.widened(d.Culture, all).own(d.Culture, all)
+	prec, rhs := f.model.widened(d.groups(), all).own(d.groups(), all)
 	mean, chol := solve(prec, rhs)
 	n := rhs.Len()
 	// The line's height at midway, and its slope, as sums of the unknowns.
-	up := f.model.row(d.Culture, effects(d, w, midway), n)
+	up := f.model.row(d.groups(), effects(d, w, midway), n)
 	up.SetVec(n-2, 1)
 	along := mat.NewVecDense(n, nil)
 	along.SetVec(slope, 1)
@@ -159,8 +159,10 @@ func (f *Forecaster) own(d Dough, w warmth) ownLine {
 	if chol.SolveVecTo(&backUp, up) == nil && chol.SolveVecTo(&backAlong, along) == nil {
 		line.varAt, line.varSlope, line.cov = mat.Dot(up, &backUp), mat.Dot(along, &backAlong), mat.Dot(up, &backAlong)
 	}
-	if _, known := f.model.cultures[d.Culture]; !known {
-		line.varAt += cultureSpread * cultureSpread
+	for _, g := range d.groups() {
+		if _, known := f.model.places[g]; !known {
+			line.varAt += groupSpread * groupSpread
+		}
 	}
 	doubt := line.slope * paceSlope * w.doubt
 	line.paceDoubt2 = doubt * doubt

@@ -32,7 +32,7 @@ const (
 // rises by half in five hours at 25 °C, twice the levain doubles the rise at an hour, salt
 // slows, whole grain speeds.
 var believed = [commons]struct{ mean, sd float64 }{
-	level:         {math.Log(0.5), 0.7},
+	level:         {math.Log(0.5), 0.55},
 	slope:         {2, 0.4},
 	ofInoculation: {1, 0.4},    // per factor e
 	ofSalt:        {-0.3, 0.3}, // per % of the flour
@@ -41,15 +41,15 @@ var believed = [commons]struct{ mean, sd float64 }{
 }
 
 const (
-	cultureSpread = 0.4 // sd of cultures about the rest, in ln(rise - 1)
-	doughSpread   = 0.3 // sd of doughs, believed before it is learned
-	slopeSpread   = 0.3 // sd of their slopes, likewise
-	spreadKnown   = 4.0 // as well known as from so many doughs
-	readNoise     = 0.1 // sd of ln(rise - 1) for the shape
-	markNoise     = 0.04
-	leastRise     = 0.04 // of a rise that cannot be told from none
-	rounds        = 3    // of expectation and maximisation
-	mostDoughs    = 60   // that are learned from, the latest
+	groupSpread = 0.4 // sd of cultures and of styles about the rest, in ln(rise - 1)
+	doughSpread = 0.3 // sd of doughs, believed before it is learned
+	slopeSpread = 0.3 // sd of their slopes, likewise
+	spreadKnown = 4.0 // as well known as from so many doughs
+	readNoise   = 0.1 // sd of ln(rise - 1) for the shape
+	markNoise   = 0.04
+	leastRise   = 0.04 // of a rise that cannot be told from none
+	rounds      = 3    // of expectation and maximisation
+	mostDoughs  = 60   // that are learned from, the latest
 )
 
 // noise is the sd of ln(rise - 1) of a rise that was read: the mark is read to a
@@ -95,20 +95,26 @@ func readings(d Dough, w warmth) []seen {
 	return out
 }
 
+// groups are what a dough has in common with others: its culture, and its style.
+func (d Dough) groups() [2]string { return [2]string{"culture " + d.Culture, "style " + d.Style} }
+
 // model is what has been learned: the joint belief in the unknowns, which are the common
-// effects, then one for each culture, as a precision matrix and what it is multiplied with.
+// effects, then one for each culture and style, as a precision matrix and what it is
+// multiplied with.
 type model struct {
-	cultures         map[string]int // place among the unknowns
+	places           map[string]int // of cultures and styles among the unknowns
 	prec             *mat.SymDense
 	rhs              *mat.VecDense
 	ofDough, ofSlope float64 // sd
 }
 
 func newModel(doughs []Dough) *model {
-	m := &model{cultures: map[string]int{}, ofDough: doughSpread, ofSlope: slopeSpread}
+	m := &model{places: map[string]int{}, ofDough: doughSpread, ofSlope: slopeSpread}
 	for _, d := range doughs {
-		if _, ok := m.cultures[d.Culture]; !ok {
-			m.cultures[d.Culture] = commons + len(m.cultures)
+		for _, g := range d.groups() {
+			if _, ok := m.places[g]; !ok {
+				m.places[g] = commons + len(m.places)
+			}
 		}
 	}
 	m.begin()
@@ -117,14 +123,14 @@ func newModel(doughs []Dough) *model {
 
 // begin sets the model back to what is believed.
 func (m *model) begin() {
-	n := commons + len(m.cultures)
+	n := commons + len(m.places)
 	m.prec, m.rhs = mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
 	for i, b := range believed {
 		m.prec.SetSym(i, i, 1/(b.sd*b.sd))
 		m.rhs.SetVec(i, b.mean/(b.sd*b.sd))
 	}
 	for i := commons; i < n; i++ {
-		m.prec.SetSym(i, i, 1/(cultureSpread*cultureSpread))
+		m.prec.SetSym(i, i, 1/(groupSpread*groupSpread))
 	}
 }
 
@@ -139,15 +145,17 @@ func solve(prec *mat.SymDense, rhs *mat.VecDense) (*mat.VecDense, *mat.Cholesky)
 	return mean, &chol
 }
 
-// row is a reading's place among the unknowns of a dough: the common effects and the
-// culture's, without the dough's own.
-func (m *model) row(culture string, x [commons]float64, n int) *mat.VecDense {
+// row is a reading's place among the unknowns of a dough: the common effects and those of
+// its groups, without the dough's own.
+func (m *model) row(groups [2]string, x [commons]float64, n int) *mat.VecDense {
 	row := mat.NewVecDense(n, nil)
 	for i, v := range x {
 		row.SetVec(i, v)
 	}
-	if i, ok := m.cultures[culture]; ok {
-		row.SetVec(i, 1)
+	for _, g := range groups {
+		if i, ok := m.places[g]; ok {
+			row.SetVec(i, 1)
+		}
 	}
 	return row
 }
@@ -155,14 +163,14 @@ func (m *model) row(culture string, x [commons]float64, n int) *mat.VecDense {
 // widened is the model for a dough whose readings are stranger than the spread of doughs
 // lets one expect: its own intercept and slope are given as much more room as that takes.
 // A levain that was past its best is no usual day.
-func (m *model) widened(culture string, all []seen) *model {
+func (m *model) widened(groups [2]string, all []seen) *model {
 	if len(all) == 0 {
 		return m
 	}
 	common, chol := solve(m.prec, m.rhs)
 	sum := 0.0
 	for _, s := range all {
-		row := m.row(culture, s.x, m.rhs.Len())
+		row := m.row(groups, s.x, m.rhs.Len())
 		var back mat.VecDense
 		variance := s.sd*s.sd + m.ofDough*m.ofDough + m.ofSlope*m.ofSlope*s.x[slope]*s.x[slope]
 		if chol.SolveVecTo(&back, row) == nil {
@@ -183,7 +191,7 @@ const asUsual = 1.5
 
 // own is the joint belief in a dough's own intercept and slope and everything common,
 // with its readings: the unknowns of the model and two more.
-func (m *model) own(culture string, all []seen) (*mat.SymDense, *mat.VecDense) {
+func (m *model) own(groups [2]string, all []seen) (*mat.SymDense, *mat.VecDense) {
 	n := m.rhs.Len()
 	prec, rhs := mat.NewSymDense(n+2, nil), mat.NewVecDense(n+2, nil)
 	for i := range n {
@@ -195,7 +203,7 @@ func (m *model) own(culture string, all []seen) (*mat.SymDense, *mat.VecDense) {
 	prec.SetSym(n, n, 1/(m.ofDough*m.ofDough))
 	prec.SetSym(n+1, n+1, 1/(m.ofSlope*m.ofSlope))
 	for _, s := range all {
-		row := m.row(culture, s.x, n+2)
+		row := m.row(groups, s.x, n+2)
 		row.SetVec(n, 1)
 		row.SetVec(n+1, s.x[slope])
 		prec.SymRankOne(prec, 1/(s.sd*s.sd), row)
@@ -206,9 +214,9 @@ func (m *model) own(culture string, all []seen) (*mat.SymDense, *mat.VecDense) {
 
 // add takes in a dough's readings, and forgets what was its own: the two last unknowns are
 // summed over (the Schur complement).
-func (m *model) add(culture string, all []seen) {
+func (m *model) add(groups [2]string, all []seen) {
 	n := m.rhs.Len()
-	prec, rhs := m.own(culture, all)
+	prec, rhs := m.own(groups, all)
 	a, b, c := prec.At(n, n), prec.At(n, n+1), prec.At(n+1, n+1)
 	det := a*c - b*b
 	p, q := rhs.AtVec(n), rhs.AtVec(n+1)
@@ -223,11 +231,11 @@ func (m *model) add(culture string, all []seen) {
 }
 
 // learn takes in doughs, finding how far they differ from one another on the way.
-func (m *model) learn(cultures []string, all [][]seen) {
+func (m *model) learn(groups [][2]string, all [][]seen) {
 	for range rounds {
 		m.begin()
 		for i := range all {
-			m.add(cultures[i], all[i])
+			m.add(groups[i], all[i])
 		}
 		sum, sumSlope, weight := spreadKnown*doughSpread*doughSpread, spreadKnown*slopeSpread*slopeSpread, spreadKnown
 		common, chol := solve(m.prec, m.rhs)
@@ -235,27 +243,27 @@ func (m *model) learn(cultures []string, all [][]seen) {
 			if len(all[i]) == 0 {
 				continue
 			}
-			v, s := m.without(cultures[i], all[i], common, chol)
+			v, s := m.without(groups[i], all[i], common, chol)
 			sum, sumSlope, weight = sum+v, sumSlope+s, weight+1
 		}
 		m.ofDough, m.ofSlope = math.Sqrt(sum/weight), math.Sqrt(sumSlope/weight)
 	}
 	m.begin()
 	for i := range all {
-		m.add(cultures[i], all[i])
+		m.add(groups[i], all[i])
 	}
 }
 
 // without gives the expected squares of a dough's own intercept and slope, which were
 // taken in with the others: its readings are held against everything common, which solve gave.
-func (m *model) without(culture string, all []seen, common *mat.VecDense, chol *mat.Cholesky) (intercept, slopes float64) {
+func (m *model) without(groups [2]string, all []seen, common *mat.VecDense, chol *mat.Cholesky) (intercept, slopes float64) {
 	n := m.rhs.Len()
 	// The dough's own two unknowns, with the common ones as good as known: their doubt is
 	// added to each reading's.
 	var a, b, c, y, z float64
 	a, c = 1/(m.ofDough*m.ofDough), 1/(m.ofSlope*m.ofSlope)
 	for _, s := range all {
-		row := m.row(culture, s.x, n)
+		row := m.row(groups, s.x, n)
 		var back mat.VecDense
 		doubt := 0.0
 		if chol.SolveVecTo(&back, row) == nil {

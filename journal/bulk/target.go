@@ -12,6 +12,7 @@ type target struct {
 	varAt, varWarmth, cov float64
 	spread                float64 // sd of a bulk about it
 	bulks                 int     // with a rise at their end
+	styles                map[string]float64
 }
 
 // What is believed of it before (our own guesses from common practice, no source: shape at
@@ -20,6 +21,7 @@ const (
 	usualEnd, endSpread             = -0.5, 0.35 // ln(rise - 1): 1.6 times
 	usualPerWarmth, perWarmthSpread = -0.15, 0.2 // per 5 °C
 	bulkSpread                      = 0.2
+	styleSpread                     = 0.25 // of styles about the rest
 )
 
 // worth is what a bulk counts for by the score of its bread.
@@ -45,17 +47,18 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 			}
 			t.bulks++
 			x, v := (ws[i].mean-usualWarmth)/5, w*worth(d.Score)
-			over := math.Log(max(rise-1, leastRise))
+			over := math.Log(max(rise-1, leastRise)) - t.styles[d.Style]
 			a, b, c = a+v, b+v*x, c+v*x*x
 			y, z = y+v*over, z+v*x*over
 		}
 		det := a*c - b*b
 		t.at, t.perWarmth = (c*y-b*z)/det, (a*z-b*y)/det
 		t.varAt, t.varWarmth, t.cov = c/det, a/det, -b/det
+		t.styles = t.apart(doughs, ws, spread)
 		sum, weight := spreadKnown*bulkSpread*bulkSpread, spreadKnown
 		for i, d := range doughs {
 			if rise, ok := d.endRise(); ok {
-				off := math.Log(max(rise-1, leastRise)) - t.of(ws[i])
+				off := math.Log(max(rise-1, leastRise)) - t.of(d, ws[i])
 				sum, weight = sum+worth(d.Score)*min(off*off, 1), weight+worth(d.Score)
 			}
 		}
@@ -65,8 +68,26 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 	return t
 }
 
-// of is the target of a dough as warm as that.
-func (t target) of(w warmth) float64 { return t.at + t.perWarmth*(w.mean-usualWarmth)/5 }
+// apart is how far each style is off the rest, drawn towards it as there are few bulks of it.
+func (t target) apart(doughs []Dough, ws []warmth, spread float64) map[string]float64 {
+	sum, weight := map[string]float64{}, map[string]float64{}
+	for i, d := range doughs {
+		if rise, ok := d.endRise(); ok {
+			sum[d.Style] += worth(d.Score) * (math.Log(max(rise-1, leastRise)) - t.usual(ws[i]))
+			weight[d.Style] += worth(d.Score)
+		}
+	}
+	for k := range sum {
+		sum[k] /= weight[k] + spread*spread/(styleSpread*styleSpread)
+	}
+	return sum
+}
+
+// usual is the target of doughs as warm as that.
+func (t target) usual(w warmth) float64 { return t.at + t.perWarmth*(w.mean-usualWarmth)/5 }
+
+// of is the target of a dough.
+func (t target) of(d Dough, w warmth) float64 { return t.usual(w) + t.styles[d.Style] }
 
 // variance is how unsure that is, and how far one bulk is off it.
 func (t target) variance(w warmth) float64 {

@@ -32,6 +32,12 @@ func (f *Forecaster) temps(c Course, points []TempPoint, where *climate) *warmth
 	if len(points) > 0 {
 		w.known = points[len(points)-1].At.Sub(w.from).Hours()
 	}
+	if where.last.IsZero() && f.feedings > 0 {
+		// No thermometer was ever read there. How warm it usually is lies in the hours that
+		// were learned, and how much that changes from day to day in their spread.
+		w.doubts = usualWeather / 2
+		return w
+	}
 	// The doubt grows with the hours: taken as it is three hours on, about half-way
 	// to what is asked for.
 	after := -1.0

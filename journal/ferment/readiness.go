@@ -35,7 +35,7 @@ const (
 	ConditionRises ConditionCode = "rises in time"
 	ConditionAge   ConditionCode = "old enough"
 	ConditionSmell ConditionCode = "smells right"
-	ConditionAcid  ConditionCode = "sour enough" // listed only where a pH was measured
+	ConditionAcid  ConditionCode = "sour enough" // listed only where a pH or an acidity tells
 )
 
 // Line names the condition within a sentence.
@@ -67,8 +67,9 @@ const (
 type Condition struct {
 	Code     ConditionCode
 	Verdict  Verdict
-	Have     float64  // feedings in a row, or days of age; else 0
+	Have     float64  // feedings in a row, days of age, pH, or ml per 10 g; else 0
 	Want     float64  // the threshold in the same unit; else 0
+	Titrated bool     // Have and Want are an acidity, not a pH
 	Evidence []string // IDs of the feedings or readings it rests on
 }
 
@@ -125,6 +126,8 @@ func Ready(l Life, th Thresholds) Readiness {
 		safe(l), rises(r.Feedings, th), aged(l, th), smells(courses, th, l.Now),
 	}
 	if acid, measured := sour(courses, l.Now); measured {
+		r.Conditions = append(r.Conditions, acid)
+	} else if acid, known := titrated(courses, r.Feedings, l.Now); known {
 		r.Conditions = append(r.Conditions, acid)
 	}
 	r.Ready = !slices.ContainsFunc(r.Conditions, func(c Condition) bool { return c.Verdict != Met })
@@ -277,6 +280,55 @@ func sour(courses []Course, now time.Time) (Condition, bool) {
 		return out, true
 	}
 	return Condition{}, false
+}
+
+// ownAcid is the share of the acidity that a culture's feedings usually come to which counts
+// as sour, and fewAcid on how many feedings that rests at least (our own choice).
+const (
+	ownAcid = 0.8
+	fewAcid = 2
+)
+
+// titrated is the condition that titrations set where no pH was measured: the greatest of
+// the latest feeding in which there was one, against the middle of the greatest of those
+// feedings before it that rose in time, titrated alike. What others' cultures come to is no
+// measure, since samples and end points differ. False where there is too little to compare.
+func titrated(courses []Course, tests []FeedingTest, now time.Time) (Condition, bool) {
+	latest := -1
+	var last Reading
+	var own []float64
+	for i, c := range slices.Backward(courses) {
+		most := Reading{}
+		for _, r := range c.after() {
+			ml, ok := r.Acid.PerTenGrams()
+			before, _ := most.Acid.PerTenGrams()
+			if ok && ml > before && !r.At.After(now) && (latest < 0 || r.Acid.Comparable(last.Acid)) {
+				most = r
+			}
+		}
+		ml, ok := most.Acid.PerTenGrams()
+		switch {
+		case !ok || ml == 0:
+		case latest < 0:
+			if now.Sub(most.At) > acidKept {
+				return Condition{}, false
+			}
+			latest, last = i, most
+		case tests[i].Verdict == Met:
+			own = append(own, ml)
+		}
+	}
+	if latest < 0 || len(own) < fewAcid {
+		return Condition{}, false
+	}
+	slices.Sort(own)
+	usual := (own[(len(own)-1)/2] + own[len(own)/2]) / 2
+	ml, _ := last.Acid.PerTenGrams()
+	out := Condition{Code: ConditionAcid, Verdict: NotMet, Have: ml, Want: ownAcid * usual, Titrated: true, Evidence: []string{last.ID}}
+	if ml >= out.Want {
+		out.Verdict = Met
+	}
+	return out, true
 }
 
 func safe(l Life) Condition {

@@ -121,6 +121,7 @@ type Reading struct {
 	Bubbles Bubbles
 	Smell   Smell
 	PH      float64 // 0 if it was not measured
+	Acid    Titration
 	Signs   []Sign
 }
 

@@ -247,6 +247,42 @@ func TestACultureToBeThrownAwayStaysSo(t *testing.T) {
 	}
 }
 
+// Where no pH was measured, titrations do: by what the culture's own feedings come to, and
+// only those made alike are compared.
+func TestTitrationsEnterReadiness(t *testing.T) {
+	l := beginning([]Rise{1.1, 2, 1.7, 1.1, 1.1, 1.1, 1.6, 2.1, 2.2, 2.2, 2.3})
+	n := len(l.Courses)
+	last := &l.Courses[n-1].Readings[1]
+	last.Smell = SmellSour
+	for i, ml := range []float64{6.2, 6.6} {
+		l.Courses[n-4+i].Readings[1].Acid = Titration{ML: ml, Sample: 10, EndPoint: 8.5}
+	}
+	for _, c := range []struct {
+		acid Titration
+		want Verdict // Unknown: the condition is not listed
+	}{
+		{Titration{}, Unknown},
+		{Titration{ML: 6.0, Sample: 10, EndPoint: 8.5}, Met},
+		{Titration{ML: 12.0, Sample: 20, EndPoint: 8.5}, Met},
+		{Titration{ML: 4.1, Sample: 10, EndPoint: 8.5}, NotMet},
+		{Titration{ML: 4.1, Sample: 10, EndPoint: 6.6}, Unknown},
+		{Titration{ML: 4.1}, Unknown},
+	} {
+		last.Acid = c.acid
+		r := Ready(l, UsualThresholds())
+		got := Unknown
+		if c := r.Conditions[len(r.Conditions)-1]; c.Code == ConditionAcid {
+			got = c.Verdict
+			if !c.Titrated || c.Want < 5.1 || c.Want > 5.15 {
+				t.Errorf("%+v: %+v, want four fifths of 6.4", last.Acid, c)
+			}
+		}
+		if got != c.want || r.Ready != (c.want != NotMet) {
+			t.Errorf("%+v: %v, want %v; ready %v", c.acid, got, c.want, r.Ready)
+		}
+	}
+}
+
 // A measured pH enters readiness, and one that was never measured does not.
 func TestAcidityEntersReadiness(t *testing.T) {
 	l := beginning([]Rise{1.1, 2, 1.7, 1.1, 1.1, 1.1, 1.6, 2.1, 2.2, 2.2})

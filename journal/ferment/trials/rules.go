@@ -91,7 +91,10 @@ func when(temp func(float64) float64, thermal float64) float64 {
 // then, and from there on as it was last.
 func (c Case) held(f Feeding, until float64) func(float64) float64 {
 	type point struct{ h, t float64 }
-	points := []point{{0, float64(f.Course.Feeding.Room.C)}}
+	points := []point{{0, 22}} // where nothing was noted, as a handbook would have it
+	if f.Course.Feeding.Room.Known {
+		points[0].t = float64(f.Course.Feeding.Room.C)
+	}
 	switch c.Knows {
 	case Readings:
 		for _, r := range f.Course.Readings {

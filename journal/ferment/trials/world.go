@@ -13,12 +13,13 @@ type Knows int
 
 // What is known of the temperature.
 const (
-	Room     Knows = iota // a glance at the thermometer at each feeding
+	Nothing  Knows = iota // no thermometer
+	Room                  // a glance at it at each feeding
 	Readings              // that, and one with each look at the jar
 	Log                   // a data logger beside the jar
 )
 
-var knowsWords = [...]string{"room noted", "readings", "log"}
+var knowsWords = [...]string{"nothing", "room noted", "readings", "log"}
 
 func (k Knows) String() string { return knowsWords[k] }
 
@@ -42,6 +43,8 @@ type Feeding struct {
 	// far: all but what is peculiar to this feeding, and the weather to come.
 	Floor [len(At)]float64
 	temp  func(h float64) float64 // true, by hours since the feeding
+	// heights are the true rise over the mark, step by step.
+	heights []float64
 }
 
 // kitchen is a made-up kitchen: a level of its own, a season, a day's swing and
@@ -115,6 +118,7 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 		rested := fed.Sub(before).Hours()
 		heights := nature(rng, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
+		f.heights = heights
 		for i, at := range At {
 			now := fed.Add(hours(at))
 			f.Floor[i], _ = Top(nature(nil, dilution, rested, func(h float64) float64 { return k.expected(now, fed.Add(hours(h))) }))
@@ -144,6 +148,9 @@ func (c Case) write(rng *rand.Rand, f *Feeding, fed time.Time, heights []float64
 	}
 	parts := ferment.Grams(f.Dilution-1) / 2
 	f.Course.Feeding = ferment.Feeding{At: fed, Kept: 20, Flour: 20 * parts, Water: 20 * parts, Room: glance(0)}
+	if c.Knows == Nothing {
+		f.Course.Feeding.Room = ferment.Temperature{}
+	}
 	for i := range c.Looks {
 		// One look in each of as many equal stretches of the day, at any minute of it.
 		h := 0.5 + (last-0.5)*(float64(i)+rng.Float64())/float64(c.Looks)

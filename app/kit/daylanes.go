@@ -1,0 +1,190 @@
+package kit
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// LaneBlock is a stretch of a dough's day.
+type LaneBlock struct {
+	From, To time.Time
+	Color    fyne.ThemeColorName
+	Words    string
+	Ticks    []time.Time // moments within it, such as turns
+}
+
+// Lane is one dough's day, its blocks in the order of time.
+type Lane struct {
+	Name   string // may be empty where there is but one
+	Blocks []LaneBlock
+}
+
+// DayLanes shows the days of doughs as strips on one clock, the hours beneath them. A
+// strip by itself says what its blocks are where there is room. The hour after midnight
+// says its day.
+type DayLanes struct {
+	widget.BaseWidget
+	lanes    []Lane
+	units    Units
+	now      time.Time
+	from, to time.Time
+}
+
+// NewDayLanes makes the strips.
+func NewDayLanes(lanes []Lane, u Units, now time.Time) *DayLanes {
+	d := &DayLanes{lanes: lanes, units: u, now: now}
+	for _, l := range lanes {
+		for _, b := range l.Blocks {
+			if d.from.IsZero() || b.From.Before(d.from) {
+				d.from = b.From
+			}
+			if b.To.After(d.to) {
+				d.to = b.To
+			}
+		}
+	}
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+// left is where the strips begin: after the names.
+func (d *DayLanes) left() float32 {
+	w := float32(0)
+	for _, l := range d.lanes {
+		if l.Name != "" {
+			w = max(w, fyne.MeasureText(l.Name, look.TextBody, fyne.TextStyle{Bold: true}).Width+look.Space(4))
+		}
+	}
+	return min(w, look.Space(40))
+}
+
+// top is where the first strip begins: below the words, where they are said.
+func (d *DayLanes) top() float32 {
+	if len(d.lanes) > 1 {
+		return look.Space(1)
+	}
+	return laneTop
+}
+
+// foot is where the last strip ends.
+func (d *DayLanes) foot() float32 {
+	return d.top() + float32(len(d.lanes))*(laneHeight+laneGap) - laneGap
+}
+
+// CreateRenderer is called by Fyne.
+func (d *DayLanes) CreateRenderer() fyne.WidgetRenderer {
+	return &dayLaneRenderer{d: d}
+}
+
+type dayLaneRenderer struct {
+	d    *DayLanes
+	seen []fyne.CanvasObject
+}
+
+const (
+	laneTop    = 20 // below the words
+	laneHeight = 20
+	laneGap    = 10
+	laneFoot   = 24
+)
+
+func (r *dayLaneRenderer) Destroy()                     {}
+func (r *dayLaneRenderer) Objects() []fyne.CanvasObject { return r.seen }
+func (r *dayLaneRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(look.Space(60), r.d.foot()+laneFoot)
+}
+func (r *dayLaneRenderer) Layout(size fyne.Size) { r.draw(size) }
+func (r *dayLaneRenderer) Refresh() {
+	r.draw(r.d.Size())
+	canvas.Refresh(r.d)
+}
+
+func (r *dayLaneRenderer) draw(size fyne.Size) {
+	d := r.d
+	r.seen = r.seen[:0]
+	whole, left := d.to.Sub(d.from), d.left()
+	room := size.Width - left
+	if whole <= 0 || room <= 0 {
+		return
+	}
+	x := func(t time.Time) float32 {
+		return left + room*float32(min(1, max(0, float64(t.Sub(d.from))/float64(whole))))
+	}
+	r.hours(size.Width, room, x)
+	for i, l := range d.lanes {
+		y := d.top() + float32(i)*(laneHeight+laneGap)
+		r.rect(look.ColorWash, left, size.Width, y, laneHeight)
+		if l.Name != "" {
+			name := r.word(elided(Span{Text: l.Name, Bold: true}, left-look.Space(2)), look.ColorInk, 0, y)
+			name.TextSize, name.TextStyle.Bold = look.TextBody, true
+			name.Resize(name.MinSize())
+			name.Move(fyne.NewPos(0, y+(laneHeight-name.MinSize().Height)/2))
+		}
+		free := left // the words of a block may begin from here
+		for _, b := range l.Blocks {
+			from, to := x(b.From), x(b.To)
+			r.rect(b.Color, from, to-1, y, laneHeight)
+			for _, t := range b.Ticks {
+				r.rect(look.ColorCrust, x(t)-1, x(t)+1, y-4, laneHeight+4)
+			}
+			w := fyne.MeasureText(b.Words, look.TextSmall, fyne.TextStyle{}).Width
+			at := min(from, size.Width-w)
+			if len(d.lanes) == 1 && b.Words != "" && at >= free {
+				r.word(b.Words, look.ColorInk, at, 0)
+				free = at + w + look.Space(2)
+			}
+		}
+	}
+}
+
+// hours writes the clock beneath, as often as there is room.
+func (r *dayLaneRenderer) hours(width, room float32, x func(time.Time) float32) {
+	d := r.d
+	every := 24
+	for _, n := range []int{1, 2, 3, 6, 12} {
+		if room*float32(n)/float32(d.to.Sub(d.from).Hours()) >= look.Space(16) {
+			every = n
+			break
+		}
+	}
+	y, m, day := d.from.In(d.now.Location()).Date()
+	for h := 0; ; h += every {
+		t := time.Date(y, m, day, h, 0, 0, 0, d.now.Location())
+		if t.After(d.to) {
+			return
+		}
+		if t.Before(d.from) {
+			continue
+		}
+		words := d.units.Clock(t)
+		if t.Hour() == 0 {
+			words = d.units.Day(t, d.now)
+		}
+		w := fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width
+		r.rect(look.ColorRule, x(t), x(t)+1, d.foot(), look.Space(1))
+		r.word(words, look.ColorFaint, min(max(x(d.from), x(t)-w/2), width-w), d.foot()+look.Space(1.5))
+	}
+}
+
+func (r *dayLaneRenderer) rect(c fyne.ThemeColorName, from, to, y, h float32) {
+	b := canvas.NewRectangle(theme.Color(c))
+	b.CornerRadius = min(2, (to-from)/2)
+	b.Move(fyne.NewPos(from, y))
+	b.Resize(fyne.NewSize(max(1, to-from), h))
+	r.seen = append(r.seen, b)
+}
+
+func (r *dayLaneRenderer) word(s string, c fyne.ThemeColorName, x, y float32) *canvas.Text {
+	t := canvas.NewText(s, theme.Color(c))
+	t.TextSize = look.TextSmall
+	t.Move(fyne.NewPos(x, y))
+	t.Resize(t.MinSize())
+	r.seen = append(r.seen, t)
+	return t
+}

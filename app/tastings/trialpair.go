@@ -1,0 +1,63 @@
+package tastings
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/room"
+	"twinloaf/journal"
+)
+
+// loavesSize is a picture of one of two loaves.
+var loavesSize = fyne.NewSize(508, 236)
+
+// loaves shows the two bakes of a trial large, side by side, and their days on one
+// clock; nil for a trial of more, which the table holds alone.
+func (p *trialPage) loaves() fyne.CanvasObject {
+	if len(p.bakes) != 2 {
+		return nil
+	}
+	var sides []fyne.CanvasObject
+	var lanes []kit.Lane
+	for i, b := range p.bakes {
+		side, err := p.loaf(b, i+1)
+		if err != nil {
+			p.env.Fail(err)
+			return nil
+		}
+		sides = append(sides, side)
+		if lane := room.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
+			lanes = append(lanes, lane)
+		}
+	}
+	column := kit.Stack(6, kit.Columns(look.Space(80), sides...))
+	if len(lanes) == 2 {
+		column.Add(kit.Rule())
+		column.Add(kit.Stack(3, kit.Section(lang.L("Both days on one clock")), kit.NewDayLanes(lanes, p.env.Units(), p.env.Now())))
+	}
+	return column
+}
+
+// loaf is the nth of the two: its picture if there is one, what it is called, its bowl.
+func (p *trialPage) loaf(b *journal.Bake, nth int) (fyne.CanvasObject, error) {
+	photos, err := journal.Photos(p.env.Journal, b.ID)
+	if err != nil {
+		return nil, err
+	}
+	open := func() { p.env.Go(room.At(p.placeOf(b), b.ID)) }
+	column := kit.Stack(2)
+	if ph := room.MainPhoto(photos); ph != nil {
+		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open)
+		tile.Set(kit.PhotoItem{Key: ph.Hash})
+		column.Add(tile)
+	}
+	arm, bowl := p.armOf(b.ID), ""
+	if arm.Mark != "" {
+		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark})
+	}
+	column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true}),
+		kit.NewElided(kit.Span{Text: bowl, Color: look.ColorFaint}), kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open)))
+	return column, nil
+}

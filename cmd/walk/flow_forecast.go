@@ -1,0 +1,155 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+)
+
+// A jar is how a culture rises in this walk: a gamma curve, which is none of those that
+// the program reckons with, and each day a little sooner or later than the last.
+type jar struct {
+	top  time.Duration
+	tall float64
+}
+
+// jarOf is the jar of the i-th feeding.
+func jarOf(i int) jar {
+	turns := []time.Duration{0, 12, -9, 4, -14, 8, 10, -6}
+	return jar{top: 5*time.Hour + 40*time.Minute + turns[i%len(turns)]*time.Minute, tall: 1.3}
+}
+
+// at is the height over its start.
+func (j jar) at(after time.Duration) float64 {
+	u := float64(after) / float64(j.top)
+	return 1 + j.tall*math.Pow(u*math.Exp(1-u), 4)
+}
+
+// A foretold is when the window says that a feeding will peak.
+type foretold struct{ mid, low, high time.Time }
+
+// expected matches what the culture's page says of the peak.
+var expected = regexp.MustCompile(`(?:in (\d+) min|(\d\d:\d\d)), between (\d\d:\d\d) and (\d\d:\d\d)`)
+
+// foretelling reads the forecast off the page, once it says what it rests on.
+func (p *program) foretelling(now time.Time, rests string) (f foretold, err error) {
+	clock := func(s string) time.Time {
+		t, bad := time.ParseInLocation("15:04", s, now.Location())
+		err = errors.Join(err, bad)
+		return time.Date(now.Year(), now.Month(), now.Day(), t.Hour(), t.Minute(), 0, 0, now.Location())
+	}
+	var said []string
+	_, err = p.wait(fmt.Sprintf("a forecast that rests on %q", rests), func(things []outline.Thing) bool {
+		all := strings.Join(outline.Texts(things), "\n")
+		if !strings.Contains(all, rests) {
+			return false
+		}
+		said = expected.FindStringSubmatch(all)
+		return said != nil
+	})
+	if err != nil {
+		return f, err
+	}
+	if said[1] != "" {
+		n, bad := strconv.Atoi(said[1])
+		f.mid, err = now.Add(time.Duration(n)*time.Minute), bad
+	} else {
+		f.mid = clock(said[2])
+	}
+	f.low, f.high = clock(said[3]), clock(said[4])
+	return f, err
+}
+
+// foretellAWeek feeds a new culture every morning for a week, by a clock that the walk
+// moves, writes down four heights of each feeding, and sets what the window foretold at
+// the feeding, and four and a half hours later, beside when the jar truly stood highest.
+func foretellAWeek(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
+	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
+		p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"),
+		p.seeing("Gorse, day 1"),
+	)
+	if err != nil {
+		return err
+	}
+	const days = 7
+	var table strings.Builder
+	inside, off, wide := 0, 0.0, 0.0
+	for i := 1; i <= days; i++ {
+		fed := begin.AddDate(0, 0, i)
+		came := fed.Add(jarOf(i).top)
+		rests := "Guessing from published rates, approximate"
+		if i > 1 {
+			rests = fmt.Sprintf("From its own past feedings (%d), approximate", i-1)
+		}
+		if err := errors.Join(p.setClock(fed), p.steps(p.keys("g"), p.seeing("Fed Gorse"))); err != nil {
+			return fmt.Errorf("day %d: %w", i+1, err)
+		}
+		first, err := p.foretelling(fed, rests)
+		if err != nil {
+			return fmt.Errorf("day %d: %w", i+1, err)
+		}
+		later, err := p.fourLooks(fed, jarOf(i))
+		if err != nil {
+			return fmt.Errorf("day %d: %w", i+1, err)
+		}
+		fmt.Fprintf(&table, "  feeding %d: at the feeding %s (%s to %s), with two heights %s (%s to %s); it came at %s\n", i,
+			first.mid.Format("15:04"), first.low.Format("15:04"), first.high.Format("15:04"),
+			later.mid.Format("15:04"), later.low.Format("15:04"), later.high.Format("15:04"), came.Format("15:04"))
+		for _, f := range []foretold{first, later} {
+			if !came.Before(f.low) && !came.After(f.high) {
+				inside++
+			}
+		}
+		if i > days/2 { // by now it knows the culture a little
+			wide = max(wide, first.high.Sub(first.low).Hours())
+			off = max(off, first.mid.Sub(came).Abs().Minutes(), later.mid.Sub(came).Abs().Minutes())
+		}
+	}
+	fmt.Print(table.String())
+	if inside < 2*days-3 {
+		return fmt.Errorf("%d of %d intervals held:\n%s", inside, 2*days, table.String())
+	}
+	if off > 45 {
+		return fmt.Errorf("off by %.0f min in the second half of the week:\n%s", off, table.String())
+	}
+	if wide > 2.75 {
+		return fmt.Errorf("an interval of %.1f h in the second half of the week says little:\n%s", wide, table.String())
+	}
+	return errors.Join(p.picture("week")(), p.quit())
+}
+
+// fourLooks writes down four heights after a feeding, and reads what is foretold after the
+// second.
+func (p *program) fourLooks(fed time.Time, j jar) (f foretold, err error) {
+	for n, after := range []time.Duration{2 * time.Hour, 4*time.Hour + 30*time.Minute, 7 * time.Hour, 9 * time.Hour} {
+		err := errors.Join(p.setClock(fed.Add(after)), p.steps(
+			p.keys("r"), p.seeing("Never taste a culture"), p.keys("h"),
+			p.typing(strconv.FormatFloat(j.at(after), 'f', 2, 64)+"x"), p.keys("ctrl+Return"),
+			p.missing("Never taste a culture"),
+		))
+		if err != nil {
+			return f, err
+		}
+		if n == 1 {
+			if f, err = p.foretelling(fed.Add(after), "readings (2), approximate"); err != nil {
+				return f, err
+			}
+		}
+	}
+	return f, nil
+}

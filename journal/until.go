@@ -1,0 +1,56 @@
+package journal
+
+import (
+	"context"
+	"time"
+
+	"twinloaf/journal/store"
+)
+
+// A Source is what a whole journal is read from: a [Journal], or one until a context ends.
+type Source interface {
+	Reader
+	Cards() ([]*Card, error)
+	Settings() (*Settings, error)
+	Now() time.Time
+}
+
+// until is a journal for reading until a context ends.
+type until struct {
+	ctx context.Context
+	j   *Journal
+}
+
+// Until gives the journal for reading until ctx ends: from then on every reading gives
+// the context's error, so that who reads much of it stops soon.
+func (j *Journal) Until(ctx context.Context) Source { return until{ctx, j} }
+
+func (r until) Cards() ([]*Card, error) {
+	if err := r.ctx.Err(); err != nil {
+		return nil, err
+	}
+	return r.j.Cards()
+}
+
+func (r until) Settings() (*Settings, error) {
+	if err := r.ctx.Err(); err != nil {
+		return nil, err
+	}
+	return r.j.Settings()
+}
+
+func (r until) Now() time.Time { return r.j.Now() }
+
+func (r until) value(ref Ref) ([]byte, error) {
+	if err := r.ctx.Err(); err != nil {
+		return nil, err
+	}
+	return r.j.value(ref)
+}
+
+func (r until) view(fn func(st *store.Tx) error) error {
+	if err := r.ctx.Err(); err != nil {
+		return err
+	}
+	return r.j.view(fn)
+}

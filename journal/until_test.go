@@ -1,0 +1,36 @@
+package journal_test
+
+import (
+	"context"
+	"errors"
+	"testing"
+
+	"twinloaf/journal"
+	"twinloaf/journal/journaltest"
+)
+
+func TestReadingEndsWithItsContext(t *testing.T) {
+	j, _ := journaltest.Open(t, journal.Options{})
+	bake := &journal.Bake{Name: "Ferry loaf"}
+	if err := j.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, bake) }); err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	r := j.Until(ctx)
+	if all, err := journal.All[journal.Bake](r); err != nil || len(all) != 1 {
+		t.Errorf("read %d bakes, %v", len(all), err)
+	}
+	if cards, err := r.Cards(); err != nil || len(cards) != 1 {
+		t.Errorf("read %d cards, %v", len(cards), err)
+	}
+	cancel()
+	if _, err := journal.All[journal.Bake](r); !errors.Is(err, context.Canceled) {
+		t.Errorf("all: %v", err)
+	}
+	if _, err := journal.Get[journal.Bake](r, bake.ID); !errors.Is(err, context.Canceled) {
+		t.Errorf("one: %v", err)
+	}
+	if _, err := r.Cards(); !errors.Is(err, context.Canceled) {
+		t.Errorf("cards: %v", err)
+	}
+}
