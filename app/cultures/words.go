@@ -69,7 +69,11 @@ func eyebrowOf(p *portrait, u kit.Units) string {
 		parts = append(parts, s)
 	}
 	if c.Hydration != nil {
-		parts = append(parts, lang.L("{{.N}} % hydration", map[string]any{"N": u.FormatNumber(float64(*c.Hydration), 0)}))
+		words := lang.L("{{.N}} % hydration", map[string]any{"N": u.FormatNumber(float64(*c.Hydration), 0)})
+		if u.DoughYield {
+			words = lang.L("{{.Hydration}} (TA {{.Yield}})", map[string]any{"Hydration": words, "Yield": u.FormatNumber(100+float64(*c.Hydration), 0)})
+		}
+		parts = append(parts, words)
 	}
 	if !c.Born.IsZero() {
 		day := u.Day(c.Born.In(p.now.Location()), p.now)

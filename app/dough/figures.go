@@ -31,6 +31,9 @@ func FiguresOf(m Mix, u kit.Units) []Figure {
 		here := ""
 		if whole > 0 {
 			fig.Value = u.FormatNumber(float64(p), 1)
+			if u.DoughYield && (of == formula.FigureHydration || of == formula.FigureWeighed) {
+				fig.Unit = yieldWords(p, u)
+			}
 			here = lang.L("Here {{.Part}} of {{.Whole}}.", map[string]any{"Part": weight(part), "Whole": weight(whole)})
 		}
 		fig.Derived = Define(of, here)
@@ -48,6 +51,12 @@ func FiguresOf(m Mix, u kit.Units) []Figure {
 		percent(formula.FigureWholegrain, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
 	}
 	return out
+}
+
+// yieldWords are the unit of a hydration with the Teigausbeute that it is: the weight of
+// 100 of flour and their water together.
+func yieldWords(hydration formula.Percent, u kit.Units) string {
+	return lang.L("% · TA {{.Yield}}", map[string]any{"Yield": u.FormatNumber(100+float64(hydration), 0)})
 }
 
 func figureWord(of formula.Figure) string {

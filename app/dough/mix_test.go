@@ -289,3 +289,15 @@ func TestStepBoundsAndTurns(t *testing.T) {
 		t.Errorf("nine half-hourly turns in an hour: %q", words)
 	}
 }
+
+// The Teigausbeute is 100 and the hydration together (definition of the German trade).
+func TestTeigausbeuteStandsBesideHydration(t *testing.T) {
+	m := Mix{Ingredients: []journal.Ingredient{{Name: "flour", Role: formula.Flour, Grams: 1000}, {Name: "water", Role: formula.Water, Grams: 720}}}
+	for _, yield := range []bool{false, true} {
+		for _, f := range FiguresOf(m, kit.Units{DoughYield: yield}) {
+			if f.Of == formula.FigureHydration && strings.Contains(f.Unit, "TA 172") != yield {
+				t.Errorf("with %v it says %s %s", yield, f.Value, f.Unit)
+			}
+		}
+	}
+}

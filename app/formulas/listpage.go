@@ -35,6 +35,14 @@ func (p *listPage) Object() fyne.CanvasObject { return p.page }
 func (p *listPage) Title() string             { return lang.L("Formulas") }
 func (p *listPage) Left()                     {}
 
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if len(p.rows) == 0 {
+		return nil
+	}
+	return p.list
+}
+
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("a new formula"), Do: p.fresh},
@@ -177,10 +185,12 @@ func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout sets the texts in columns.
 func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := look.Space(2)
+	x, end := look.Space(2), float32(0)
 	for i, w := range []float32{0.28, 0.12, 0.36, 0.24} {
 		h := things[i].MinSize().Height
-		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
+		at := max(x, end) // a long name pushes on what follows
+		end = at + things[i].MinSize().Width + look.Space(2)
+		things[i].Move(fyne.NewPos(at, (size.Height-h)/2))
 		things[i].Resize(fyne.NewSize(w*(size.Width-look.Space(4)), h))
 		x += w * (size.Width - look.Space(4))
 	}

@@ -16,6 +16,9 @@ type Units struct {
 	TwelveHour   bool `json:"twelveHour,omitempty"`
 	MonthFirst   bool `json:"monthFirst,omitempty"`
 	DecimalComma bool `json:"decimalComma,omitempty"`
+	// DoughYield has the Teigausbeute of German-speaking bakers stand beside a dough's
+	// hydration: what 100 of flour and its water weigh together.
+	DoughYield bool `json:"doughYield,omitempty"`
 	// Letter says that paper is US Letter and not A4.
 	Letter bool `json:"letter,omitempty"`
 	// Currency is the code of the money in use, such as "GBP"; empty where it is not known.
@@ -44,6 +47,7 @@ func LocaleUnits(locale string) Units {
 		Ounces:       region == "US" || region == "PR",
 		TwelveHour:   twelveHourRegions[region] && lang != "fr",
 		MonthFirst:   monthFirstRegions[region],
+		DoughYield:   lang == "de",
 		Letter:       letterRegions[region],
 		DecimalComma: (commaLanguages[lang] && !pointRegions[region]) || region == "ZA",
 	}

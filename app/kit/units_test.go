@@ -168,8 +168,8 @@ func TestLocaleUnits(t *testing.T) {
 		{"en-GB", kit.Units{Currency: "GBP"}},
 		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
 		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
-		{"de-AT", kit.Units{DecimalComma: true, Currency: "EUR"}},
-		{"de-CH", kit.Units{Currency: "CHF"}},
+		{"de-AT", kit.Units{DecimalComma: true, DoughYield: true, Currency: "EUR"}},
+		{"de-CH", kit.Units{DoughYield: true, Currency: "CHF"}},
 		{"en-AU", kit.Units{TwelveHour: true, Currency: "AUD"}},
 		{"nonsense!", kit.Units{}},
 	}

@@ -81,7 +81,7 @@ func (e *Env) Units() kit.Units {
 	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
 		// Another language than the computer's writes its numbers, hours and days its own way.
 		as := kit.LocaleUnits(chosen.Locale)
-		u.DecimalComma, u.TwelveHour, u.MonthFirst = as.DecimalComma, as.TwelveHour, as.MonthFirst
+		u.DecimalComma, u.TwelveHour, u.MonthFirst, u.DoughYield = as.DecimalComma, as.TwelveHour, as.MonthFirst, as.DoughYield
 	}
 	choose := func(face *bool, set, yes, no string) {
 		switch set {
