@@ -1,6 +1,10 @@
 package app
 
 import (
+	"bytes"
+	"context"
+	"errors"
+	"io"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -10,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/clipboard"
 	"twinloaf/app/room"
 	"twinloaf/journal"
 )
@@ -25,9 +30,45 @@ func (w *Window) Drop(files []fyne.URI) {
 	w.take(paths)
 }
 
-// paste takes the files whose names are on the clipboard, as file managers put
-// them there.
-func (w *Window) paste() { w.take(pastedPaths(w.env.App.Clipboard().Content())) }
+// paste takes from the clipboard the files that it names, as file managers put them
+// there, or else the picture that it holds.
+func (w *Window) paste() {
+	if paths := pastedPaths(w.env.App.Clipboard().Content()); len(paths) > 0 {
+		w.take(paths)
+		return
+	}
+	var kind string
+	var data []byte
+	var err error
+	w.env.Run(func(ctx context.Context) { kind, data, err = w.clipboard(ctx, pastedKinds...) }, func() {
+		switch {
+		case errors.Is(err, clipboard.ErrTooLarge):
+			w.say(lang.L("What is on the clipboard is too large: save it as a file, and add that."), false)
+		case err != nil:
+			w.say(lang.L("There is no picture on the clipboard."), false)
+		case kind == "text/uri-list":
+			w.take(pastedPaths(string(data)))
+		default:
+			w.takePasted(kind, data)
+		}
+	})
+}
+
+// pastedKinds are what is looked for on the clipboard, the best first.
+var pastedKinds = []string{"text/uri-list", "image/png", "image/jpeg", "image/webp"}
+
+// takePasted hands the page a picture that has no file.
+func (w *Window) takePasted(kind string, data []byte) {
+	taker, ok := w.here.page.(room.PictureTaker)
+	if !ok {
+		w.say(lang.L("Open a bake or a culture first, then paste the picture."), false)
+		return
+	}
+	name := lang.L("pasted") + "." + strings.TrimPrefix(kind, "image/")
+	taker.TakePictures([]journal.Picture{{Name: name, Open: func() (io.ReadCloser, error) {
+		return io.NopCloser(bytes.NewReader(data)), nil
+	}}})
+}
 
 // take hands the files, and those in folders among them, to the page. An archive is
 // looked at instead: nothing comes in before the baker says so.
@@ -79,7 +120,7 @@ func pastedPaths(text string) []string {
 	for line := range strings.Lines(text) {
 		line = strings.TrimSpace(line)
 		switch u, err := url.Parse(line); {
-		case line == "" || line == "copy" || line == "cut":
+		case line == "" || line == "copy" || line == "cut" || strings.HasPrefix(line, "#"): // a comment, by RFC 2483
 		case err == nil && u.Scheme == "file":
 			out = append(out, filepath.FromSlash(u.Path))
 		case filepath.IsAbs(line):

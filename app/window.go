@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/clipboard"
 	"twinloaf/app/cultures"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -32,9 +33,13 @@ type Window struct {
 	openers map[string]room.Opener
 
 	here        visit
+	begins      bool // the page was reached by a key, and has not begun yet
 	past, ahead []visit
 	stopHearing func()
 	closed      bool
+
+	// clipboard reads what the toolkit's clipboard does not; tests set it.
+	clipboard func(ctx context.Context, kinds ...string) (kind string, data []byte, err error)
 
 	closing *closing   // while the window waits for the disk to close
 	place   *kit.Sheet // that the journal has lost its place
@@ -65,7 +70,7 @@ func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 
 // furnish fills an empty window, or one whose journal was closed.
 func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Window {
-	w := &Window{win: win, openers: openers(), body: container.NewStack()}
+	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
 	w.env = &room.Env{
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
@@ -77,7 +82,9 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.useLook()
 	w.useLanguage()
 	w.side = newSidebar(w.Go)
-	w.frame = kit.NewFrame(main, container.New(sideBySide{}, w.side, w.body))
+	begin, gate := kit.NewBeginning(w.start)
+	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(begin),
+		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
@@ -189,8 +196,43 @@ func (w *Window) show(v visit) {
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
+	w.begins = w.frame.ByKey()
 	w.retitle()
 	v.page.Shown()
+	w.beginByKey()
+}
+
+// start is where the work of the page begins, or nil where it does not say.
+func (w *Window) start() fyne.Focusable {
+	if s, ok := w.here.page.(room.Starter); ok {
+		return s.Start()
+	}
+	return nil
+}
+
+// beginByKey gives a page that was reached by a key the keyboard where its work begins,
+// at once or when it has been read.
+func (w *Window) beginByKey() {
+	if !w.begins || w.win.Canvas().Focused() != nil {
+		w.begins = false
+		return
+	}
+	if to := w.start(); to != nil {
+		w.begins = false
+		w.win.Canvas().Focus(to)
+	}
+}
+
+// scroll scrolls the page as a key asks, or hands the key to its list.
+func (w *Window) scroll(key fyne.KeyName) {
+	if w.frame.ScrollPage(key) {
+		return
+	}
+	c := w.win.Canvas()
+	if to := w.start(); to != nil && c.Focused() != to {
+		c.Focus(to)
+		to.TypedKey(&fyne.KeyEvent{Name: key})
+	}
 }
 
 // retitle takes the title and the keys of the page anew.
@@ -202,6 +244,7 @@ func (w *Window) retitle() {
 		w.win.SetTitle(title + " · Twinloaf")
 	}
 	w.keys.Set(lang.L("On this page"), w.here.page.Keys())
+	w.beginByKey()
 }
 
 // changed passes a change on to the page that is shown.
@@ -229,7 +272,8 @@ func (w *Window) changed(c journal.Changed) {
 // useLook sets the theme that the settings ask for.
 func (w *Window) useLook() {
 	mode := look.FollowSystem
-	if s, err := w.env.Journal.Settings(); err == nil {
+	s, err := w.env.Journal.Settings()
+	if err == nil {
 		switch s.Look {
 		case "light":
 			mode = look.AlwaysLight
@@ -237,10 +281,12 @@ func (w *Window) useLook() {
 			mode = look.AlwaysDark
 		}
 	}
-	if t, ok := w.env.App.Settings().Theme().(*look.Theme); ok && t.Mode() == mode {
-		return
+	if t, ok := w.env.App.Settings().Theme().(*look.Theme); !ok || t.Mode() != mode {
+		w.env.App.Settings().SetTheme(look.New(mode))
 	}
-	w.env.App.Settings().SetTheme(look.New(mode))
+	if s != nil {
+		w.useTextSize(s, mode)
+	}
 }
 
 // useLanguage has the window speak the language that the settings ask for, shows it anew

@@ -115,6 +115,9 @@ type Step struct {
 	// Missed are the turns that were left out, by number from 1; Done holds
 	// the others in their order.
 	Missed []int `json:"missed,omitempty"`
+	// Weighed are the lines of the dough that were weighed for the step, by their IDs;
+	// "levain 1" is the first levain, whole.
+	Weighed []string `json:"weighed,omitempty"`
 	// PutOff says which moments of the step were put off, and by how long.
 	PutOff []PutOff `json:"putOff,omitempty"`
 	// Temperatures: of the dough, and of what is around it (room, refrigerator, oven).

@@ -155,7 +155,7 @@ func (s Step) asPlanned() Step {
 		s.Planned = s.Length().Round(time.Minute)
 	}
 	s.PlannedAt, s.At, s.End = time.Time{}, time.Time{}, time.Time{}
-	s.Skipped, s.Done, s.Missed, s.PutOff = false, nil, nil, nil
+	s.Skipped, s.Done, s.Missed, s.PutOff, s.Weighed = false, nil, nil, nil, nil
 	s.Dough, s.Air, s.Rise, s.Readings, s.Note = nil, nil, nil, nil, ""
 	return s
 }

@@ -21,11 +21,13 @@ type Settings struct {
 	Paper       string `json:"paper,omitzero"`       // "a4", "letter"
 	// SleepFrom and SleepTo are the hours, from midnight, in which nobody
 	// turns dough.
-	SleepFrom *time.Duration   `json:"sleepFrom,omitzero"`
-	SleepTo   *time.Duration   `json:"sleepTo,omitzero"`
-	Silent    bool             `json:"silent,omitzero"` // no sound when a step is due
-	Currency  string           `json:"currency,omitzero"`
-	Kitchen   *formula.Celsius `json:"kitchenC,omitzero"`
+	SleepFrom *time.Duration `json:"sleepFrom,omitzero"`
+	SleepTo   *time.Duration `json:"sleepTo,omitzero"`
+	Silent    bool           `json:"silent,omitzero"` // no sound when a step is due
+	// TextSize is the size of everything in percent of the usual; 0 is 100.
+	TextSize int              `json:"textSize,omitzero" limit:"count"`
+	Currency string           `json:"currency,omitzero"`
+	Kitchen  *formula.Celsius `json:"kitchenC,omitzero"`
 }
 
 func (*Settings) kind() Kind { return KindSettings }

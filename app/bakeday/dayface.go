@@ -2,6 +2,7 @@ package bakeday
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -18,8 +19,10 @@ import (
 // The sizes of what must be read from a metre away.
 const (
 	sizeCount float32 = 168
-	sizeStep  float32 = 68
-	sizeDue   float32 = 40
+	// sizeCountAside is that of the countdown beside the scale.
+	sizeCountAside float32 = 84
+	sizeStep       float32 = 68
+	sizeDue        float32 = 40
 )
 
 // dayFace is the large view of a dough under way. What it shows is worked out
@@ -44,6 +47,8 @@ type dayFace struct {
 	later, skip                  *kit.Button
 	list                         *momentList
 	bulk                         *bulkPart
+	scale                        *scale
+	needs                        *kit.Text // what else the step asks for
 	ease                         *easePart
 }
 
@@ -66,6 +71,8 @@ func (f *dayFace) build() {
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
 	f.bulk, f.ease = newBulkPart(f), newEasePart(f)
 	f.caution = kit.NewText()
+	f.scale = newScale(f)
+	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
 	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
@@ -78,7 +85,9 @@ func (f *dayFace) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, f.count, f.due, f.then, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note, kit.Gap(3), buttons, kit.Gap(3), small, f.adding)
+	when := kit.Stack(0, f.count, f.due, f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -139,6 +148,7 @@ func (f *dayFace) tick() {
 // show puts the view on the screen.
 func (f *dayFace) show() {
 	v := f.view
+	f.scale.show()
 	f.name.SetText(v.Bake)
 	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
@@ -146,7 +156,11 @@ func (f *dayFace) show() {
 	if v.Late {
 		ink = look.ColorEmber
 	}
-	f.count.SetSpans(kit.Span{Text: v.Count, Size: sizeCount, Serif: true, Count: true, Color: ink})
+	size := sizeCount
+	if f.scale.beside.Visible() {
+		size = sizeCountAside
+	}
+	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
 	f.due.SetText(v.Due)
 	f.then.SetText(v.Then)
 	note := v.Note
@@ -159,6 +173,9 @@ func (f *dayFace) show() {
 		setVisible(o, !v.Over)
 	}
 	setVisible(f.then, v.Then != "")
+	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
+	f.needs.SetText(wants)
+	setVisible(f.needs, wants != "")
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
@@ -212,6 +229,7 @@ func (f *dayFace) keys() []kit.Key {
 		{Name: "D", Doc: lang.L("done now"), Do: f.press},
 		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
 		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
+		{Name: "W", Doc: lang.L("weighed: tick off the next on the scale"), Do: f.scale.next},
 		{Name: "N", Doc: lang.L("a note"), Do: f.askNote},
 		{Name: "T", Doc: lang.L("a temperature"), Do: f.askTemperature},
 		{Name: "R", Doc: lang.L("a rise reading"), Do: f.askRise},

@@ -72,6 +72,14 @@ func (p *listPage) Title() string             { return lang.L("Bakes") }
 func (p *listPage) Shown()                    { p.here = true; p.refresh() }
 func (p *listPage) Left()                     { p.here = false }
 
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if len(p.shown.past) == 0 {
+		return nil
+	}
+	return p.list
+}
+
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("New bake"), Do: p.newBake},

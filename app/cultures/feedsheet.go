@@ -131,6 +131,7 @@ func (s *feedSheet) show(title, yes string) {
 		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
 	})
 	s.changed()
+	s.kept.Focus()
 }
 
 // checkRatio says what is wrong with a ratio while it is typed. Flour and water stay as

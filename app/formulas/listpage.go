@@ -35,6 +35,14 @@ func (p *listPage) Object() fyne.CanvasObject { return p.page }
 func (p *listPage) Title() string             { return lang.L("Formulas") }
 func (p *listPage) Left()                     {}
 
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if len(p.rows) == 0 {
+		return nil
+	}
+	return p.list
+}
+
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("a new formula"), Do: p.fresh},

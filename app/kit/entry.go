@@ -227,6 +227,12 @@ func (e *entry) TypedKey(ev *fyne.KeyEvent) {
 			to = e.w.after(from)
 		}
 		e.put(from, to, "")
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		if !e.MultiLine { // of no use here: the page is scrolled
+			PassKey(e, ev)
+			return
+		}
+		e.move(ev.Name, false)
 	default:
 		e.move(ev.Name, false)
 	}
@@ -362,7 +368,11 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 		from, to := e.w.selected()
 		e.put(from, to, "")
 	case *fyne.ShortcutPaste:
-		if text := s.Clipboard.Content(); e.onPaste == nil || !e.onPaste(text) {
+		text := s.Clipboard.Content()
+		switch c, ok := canvasOf(e).(interface{ TypedShortcut(fyne.Shortcut) }); {
+		case text == "" && ok: // a picture, perhaps: that is for the page
+			c.TypedShortcut(s)
+		case e.onPaste == nil || !e.onPaste(text):
 			e.insert(e.pasted(text))
 		}
 	case *desktop.CustomShortcut:

@@ -27,6 +27,7 @@ type Frame struct {
 	tip     *tip
 	toast   *toast
 	stop    func()
+	byKey   bool   // a key asks for what is done now
 	inkOnly bool   // whether a sealed tasting is shown
 	unpoint func() // takes away what is shown for what the pointer is on, or nil
 }

@@ -33,6 +33,7 @@ func KeyText(name string) string {
 	}
 	words := map[string]string{
 		"Ctrl": lang.L("Ctrl"), "Shift": lang.L("Shift"), "Alt": lang.L("Alt"), "Enter": lang.L("Enter"), "Esc": lang.L("Esc"),
+		"Plus": "+", "Minus": "−",
 		"Space": lang.L("Space"), "Tab": lang.L("Tab"), "Delete": lang.L("Del"), "Backspace": lang.L("Backspace"),
 		"Left": lang.L("Left"), "Right": lang.L("Right"), "Up": lang.L("Up"), "Down": lang.L("Down"),
 		"Home": lang.L("Home"), "End": lang.L("End"), "Page up": lang.L("Page up"), "Page down": lang.L("Page down"),

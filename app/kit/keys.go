@@ -87,7 +87,7 @@ func (k *Keyboard) Press(name string) bool {
 	if !key.Always && k.canvas.Overlays().Top() != nil {
 		return false
 	}
-	key.Do()
+	byKey(k.canvas, key.Do)
 	return true
 }
 
@@ -145,6 +145,9 @@ func ParseShortcut(name string) (fyne.Shortcut, bool) {
 	}
 	last := parts[len(parts)-1]
 	key := fyne.KeyName(strings.ToUpper(last))
+	if k, ok := signWords[strings.ToLower(last)]; ok {
+		key = k
+	}
 	for k, word := range keyWords {
 		if strings.EqualFold(word, last) && k != fyne.KeyEnter { // the one of the keypad
 			key = k
@@ -168,6 +171,9 @@ var ownShortcuts = map[fyne.KeyName]fyne.Shortcut{
 	fyne.KeyX: &fyne.ShortcutCut{},
 	fyne.KeyA: &fyne.ShortcutSelectAll{},
 }
+
+// signWords are the signs that cannot stand for themselves where "+" parts keys.
+var signWords = map[string]fyne.KeyName{"plus": fyne.KeyPlus, "minus": fyne.KeyMinus, "equal": fyne.KeyEqual}
 
 // keyWords says how keys without a character are written.
 var keyWords = map[fyne.KeyName]string{

@@ -49,6 +49,7 @@ type Sheet struct {
 	o       SheetOptions
 	column  fyne.CanvasObject
 	content fyne.CanvasObject
+	scroll  *container.Scroll
 	told    *Text // why it was not saved
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
@@ -71,7 +72,8 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	bleed := float32(0)
 	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
 		bleed = entryInset
-		body = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
 	for _, b := range o.Buttons {
@@ -131,8 +133,8 @@ func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
 			return
 		}
 	}
-	if name, ok := keyWords[ev.Name]; ok {
-		s.press(name)
+	if name, ok := keyWords[ev.Name]; ok && !s.press(name) && s.scroll != nil {
+		scrollBy(s.scroll, ev.Name)
 	}
 }
 

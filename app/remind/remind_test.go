@@ -193,3 +193,24 @@ func TestThePreferencesRemember(t *testing.T) {
 		t.Errorf("told %d times", told)
 	}
 }
+
+// A dough whose culture was found to be bad is not called on with: what is due says so.
+func TestADoughOfACondemnedCultureIsNotGoneOnWith(t *testing.T) {
+	b := roomtest.New(t)
+	bake := running(t, b)
+	b.Put(func(tx *journal.Tx) error {
+		gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0)}
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		return errors.Join(
+			journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.AddDate(0, 0, -1), Kept: 20, Flour: 40, Water: 40}),
+			journal.Put(tx, &journal.Reading{Culture: gorse.ID, At: b.Clock.Add(-time.Hour), Mould: true}),
+			journal.Change(tx, bake.ID, func(bake *journal.Bake) { bake.Culture = gorse.ID }))
+	})
+	l := listen(b, &memory{})
+	l.Look(b.Clock)
+	if len(l.told) != 1 || !strings.Contains(l.told[0], "Gorse is to be thrown away") {
+		t.Errorf("told %q", l.told)
+	}
+}

@@ -3,6 +3,7 @@
 package settings
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -99,6 +100,7 @@ func (p *page) build() {
 			p.set(c.label, func(s *journal.Settings) { *c.field(s) = c.values[i] })
 		}))
 	}
+	column.Add(p.textSize(s))
 	sound := 0
 	if s.Silent {
 		sound = 1
@@ -112,6 +114,22 @@ func (p *page) build() {
 	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
 		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(room.Place{Name: room.Safekeeping}) })))
 	p.page.SetBody(column)
+}
+
+// textSize offers the sizes of everything in the window.
+func (p *page) textSize(s *journal.Settings) fyne.CanvasObject {
+	sizes := room.TextSizes()
+	words := make([]string, len(sizes))
+	for i, n := range sizes {
+		words[i] = p.env.Units().Percent(0).Write(float64(n))
+	}
+	chosen := slices.Index(sizes, s.TextSize)
+	if chosen < 0 {
+		chosen = slices.Index(sizes, 100)
+	}
+	return kit.NewSegments(lang.L("Text size"), words, chosen, func(i int) {
+		p.set(lang.L("text size"), func(s *journal.Settings) { s.TextSize = sizes[i] })
+	})
 }
 
 // kitchen asks for what plans and forecasts go by when nothing else is known.

@@ -48,7 +48,12 @@ func (p *comparePick) Object() fyne.CanvasObject { return p.page }
 func (p *comparePick) Title() string             { return lang.L("Compare with which bake?") }
 
 // Start puts the keyboard at the likeliest.
-func (p *comparePick) Start() fyne.Focusable { return p.grid }
+func (p *comparePick) Start() fyne.Focusable {
+	if len(p.others) == 0 {
+		return nil
+	}
+	return p.grid
+}
 
 func (p *comparePick) Keys() []kit.Key {
 	return []kit.Key{
@@ -104,6 +109,7 @@ func (p *comparePick) show() {
 	}
 	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two. Space, the tick or Ctrl and a click selects up to three.")), nil, nil, p.grid))
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 // item is what a cell shows: why the bake stands where it does.

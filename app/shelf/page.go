@@ -66,7 +66,12 @@ func (p *shelfPage) Object() fyne.CanvasObject { return p.page }
 func (p *shelfPage) Title() string             { return lang.L("Shelf") }
 
 // Start puts the keyboard at the pictures.
-func (p *shelfPage) Start() fyne.Focusable { return p.grid }
+func (p *shelfPage) Start() fyne.Focusable {
+	if p.length() == 0 {
+		return nil
+	}
+	return p.grid
+}
 
 // Shown reads the record anew; what was there stays on the screen until it is read.
 func (p *shelfPage) Shown() {
@@ -190,6 +195,7 @@ func (p *shelfPage) show() {
 	p.showNone()
 	p.showActions()
 	p.grid.Refresh()
+	p.env.Retitle()
 }
 
 func (p *shelfPage) showNone() {

@@ -15,31 +15,41 @@ import (
 	"twinloaf/journal/blind"
 )
 
-// beginTastingPage asks which two loaves are tasted.
+// beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
 type beginTastingPage struct {
 	env    *room.Env
 	page   *kit.Page
-	cards  []*journal.Card
+	cards  []*journal.Card // newest first
 	chosen [2]journal.ID
 	begin  *kit.Button
+	fields [2]*kit.SuggestField
+	tiles  map[journal.ID]*kit.PhotoTile
 }
+
+// recentLoaves is how many bakes are offered by their pictures; the others by name.
+const recentLoaves = 12
+
+var (
+	pairSize = fyne.NewSize(144, 108)
+	loafSize = fyne.NewSize(162, 122)
+)
 
 func newBeginTastingPage(env *room.Env, bakes []journal.ID) (*beginTastingPage, error) {
 	cards, err := env.Journal.Cards()
 	if err != nil {
 		return nil, err
 	}
-	p := &beginTastingPage{env: env}
+	p := &beginTastingPage{env: env, tiles: map[journal.ID]*kit.PhotoTile{}}
 	for _, c := range cards {
 		if !c.Binned {
 			p.cards = append(p.cards, c)
 		}
 	}
+	slices.SortStableFunc(p.cards, func(a, b *journal.Card) int { return b.At.Compare(a.At) })
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}, MaxWidth: 860})
-	p.build()
-	return p, nil
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
+	return p, p.build()
 }
 
 func (p *beginTastingPage) Object() fyne.CanvasObject { return p.page }
@@ -55,50 +65,158 @@ func bakeWords(c *journal.Card, u kit.Units, now time.Time) string {
 	return lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
 }
 
-func (p *beginTastingPage) build() {
+func (p *beginTastingPage) build() error {
 	if len(p.cards) < 2 {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("Two bakes are needed first"))
 		p.page.SetBody(kit.Empty(lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
 			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(room.Place{Name: room.Trial}) }), nil))
-		return
+		return nil
 	}
+	column := kit.Stack(5)
+	pairs, err := p.pairs()
+	if err != nil {
+		return err
+	}
+	if pairs != nil {
+		column.Add(pairs)
+		column.Add(kit.Rule())
+	}
+	column.Add(kit.Section(lang.L("Any two bakes")))
+	column.Add(kit.Columns(look.Space(60), p.field(0, lang.L("One")), p.field(1, lang.L("The other"))))
+	column.Add(p.recent())
+	column.Add(kit.Small(lang.L("While the tasting is sealed nothing tells which code is which. Allergens are always told.")))
+	p.page.SetBody(column)
+	p.show()
+	return nil
+}
+
+// pairs are the trials of two that are baked and were never tasted; nil without any.
+func (p *beginTastingPage) pairs() (fyne.CanvasObject, error) {
+	trials, err := journal.All[journal.Trial](p.env.Journal)
+	if err != nil {
+		return nil, err
+	}
+	rows := kit.Stack(4)
+	for _, t := range slices.Backward(trials) {
+		bakes, err := journal.TrialBakes(p.env.Journal, t)
+		if err != nil {
+			return nil, err
+		}
+		tastings, err := journal.Linked[journal.Tasting](p.env.Journal, t.ID)
+		if err != nil {
+			return nil, err
+		}
+		baked := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool {
+			return b.State == journal.Planned || b.State == journal.Running || b.InBin()
+		})
+		if t.InBin() || len(bakes) != 2 || !baked || len(tastings) > 0 {
+			continue
+		}
+		row, err := p.pair(t, bakes)
+		if err != nil {
+			return nil, err
+		}
+		rows.Add(row)
+	}
+	if len(rows.Objects) == 0 {
+		return nil, nil
+	}
+	return kit.Stack(3, kit.Section(lang.L("Fair pairs that wait to be tasted")), rows), nil
+}
+
+// pair is one trial that waits: its loaves, what differs, and the way to taste them.
+func (p *beginTastingPage) pair(t *journal.Trial, bakes []*journal.Bake) (fyne.CanvasObject, error) {
+	pictures := kit.Row(2)
+	for _, b := range bakes {
+		photos, err := journal.Photos(p.env.Journal, b.ID)
+		if err != nil {
+			return nil, err
+		}
+		if ph := room.MainPhoto(photos); ph != nil {
+			cell := kit.NewPhotoCell(p.env.Thumbs, pairSize, 0)
+			cell.Set(kit.PhotoItem{Key: ph.Hash}, false)
+			pictures.Add(cell)
+		}
+	}
+	words := kit.Stack(1, kit.Subheading(trialName(t)),
+		kit.Body(lang.L("They differ in {{.What}}.", map[string]any{"What": variedWord(t.Varied)})),
+		kit.Faint(lang.L("baked {{.Day}}", map[string]any{"Day": p.env.Units().Day(bakes[0].At, p.env.Now())})))
+	take := kit.NewButton(lang.L("Taste this pair"), func() {
+		planTasting(p.env, t.ID, [2]journal.ID{bakes[0].ID, bakes[1].ID}, blind.Plan{}, "")
+	})
+	return kit.RowGrow(6, 1, pictures, words, take), nil
+}
+
+// field takes one of the two by its name.
+func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 	u, now := p.env.Units(), p.env.Now()
 	words := make([]string, len(p.cards))
 	for i, c := range p.cards {
 		words[i] = bakeWords(c, u, now)
 	}
-	side := func(n int, label string) fyne.CanvasObject {
-		photo := kit.NewPhotoCell(p.env.Thumbs, fyne.NewSize(300, 220), 1)
-		photo.Hide() // an empty frame says nothing
-		set := func(i int) {
+	f := kit.NewSuggestField(label, lang.L("the name of a bake"), func(text string) []string { return fitting(words, text) })
+	f.OnTaken = func(s string) {
+		if i := slices.Index(words, s); i >= 0 {
 			p.chosen[n] = p.cards[i].ID
-			photo.Set(kit.PhotoItem{Key: p.cards[i].Cover, Title: named(p.cards[i].Name, lang.L("a bake"))}, false)
-			if p.cards[i].Cover != "" {
-				photo.Show()
-			} else {
-				photo.Hide()
-			}
-			p.check()
+			p.show()
 		}
-		field := kit.NewSuggestField(label, lang.L("the name of a bake"), func(text string) []string { return fitting(words, text) })
-		field.OnTaken = func(s string) {
-			if i := slices.Index(words, s); i >= 0 {
-				set(i)
-			}
-		}
-		if i := slices.IndexFunc(p.cards, func(c *journal.Card) bool { return c.ID == p.chosen[n] }); i >= 0 {
-			field.SetText(words[i])
-			set(i)
-		}
-		return kit.Stack(3, field, photo)
 	}
-	p.page.SetBody(kit.Stack(5, kit.Columns(look.Space(60), side(0, lang.L("One")), side(1, lang.L("The other"))),
-		kit.Small(lang.L("While the tasting is sealed nothing tells which code is which. Allergens are always told."))))
-	p.check()
+	p.fields[n] = f
+	return f
 }
 
-func (p *beginTastingPage) check() {
+// recent are the last bakes that were begun, to be chosen by their pictures.
+func (p *beginTastingPage) recent() fyne.CanvasObject {
+	grid := kit.Flow(4)
+	for _, c := range p.cards {
+		if len(grid.Objects) == recentLoaves {
+			break
+		}
+		if c.State == journal.Planned {
+			continue
+		}
+		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(c.ID) })
+		p.tiles[c.ID] = tile
+		grid.Add(tile)
+	}
+	return grid
+}
+
+// choose takes a loaf as one of the two, or no longer; a third takes the place of the
+// second.
+func (p *beginTastingPage) choose(id journal.ID) {
+	switch id {
+	case p.chosen[0]:
+		p.chosen[0] = ""
+	case p.chosen[1]:
+		p.chosen[1] = ""
+	default:
+		n := 1
+		if p.chosen[0] == "" {
+			n = 0
+		}
+		p.chosen[n] = id
+	}
+	p.show()
+}
+
+// show marks what is chosen, and names it.
+func (p *beginTastingPage) show() {
+	u, now := p.env.Units(), p.env.Now()
+	names := map[journal.ID]string{}
+	for _, c := range p.cards {
+		names[c.ID] = bakeWords(c, u, now)
+		if tile := p.tiles[c.ID]; tile != nil {
+			tile.Set(kit.PhotoItem{Key: c.Cover, Title: named(c.Name, lang.L("a bake")), Sub: u.Day(c.At, now),
+				Chosen: slices.Contains(p.chosen[:], c.ID), Choosable: true})
+		}
+	}
+	for n, id := range p.chosen {
+		if !p.fields[n].Editing() {
+			p.fields[n].SetText(names[id])
+		}
+	}
 	if p.chosen[0] == "" || p.chosen[1] == "" || p.chosen[0] == p.chosen[1] {
 		p.begin.Disable()
 		return

@@ -1,8 +1,10 @@
 package tastings
 
 import (
+	"errors"
 	"slices"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -99,4 +101,41 @@ func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 	}
 	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
 	b.mustSay("The seal does not hold")
+}
+
+// Mould that is seen on a culture after its loaves were planned to be tasted keeps the
+// tasting from going on, at every step, without a word on which loaf it is.
+func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(room.At(room.Trial, trial.ID))
+	b.press("Plan a tasting")
+	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
+	plating, err := b.Env.Journal.Plate(b.tasting().ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = b.Env.Journal.Do("mould", func(tx *journal.Tx) error {
+		all, err := journal.All[journal.Culture](tx)
+		if err != nil {
+			return err
+		}
+		c := all[0]
+		c.Born = b.Clock.AddDate(0, -1, 0)
+		return errors.Join(journal.Put(tx, c),
+			journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-9 * time.Hour), Kept: 20, Flour: 40, Water: 40}),
+			journal.Put(tx, &journal.Reading{Culture: c.ID, At: b.Clock.Add(-time.Hour), Mould: true}))
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(room.At(room.Tasting, b.tasting().ID))
+	b.mustSay("is to be thrown away")
+	b.press("Plate it")
+	b.mustSay("Nobody is to taste these")
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.mustSay("Nobody is to taste these")
 }

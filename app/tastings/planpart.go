@@ -44,7 +44,11 @@ func (v *planPart) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	plate := kit.PrimaryButton(lang.L("Plate it"), v.plate).WithKey("P")
 	page.SetActions(nil, plate, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
-	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}}
+	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}, {Name: "N", Doc: lang.L("To the names of the tasters"), Do: func() {
+		if v.who != nil {
+			v.who.Focus()
+		}
+	}}}
 	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side()))
 	v.changed(t, s)
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"twinloaf/app/outline"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/paper/papertest"
 )
 
 // A methodTasting is a tasting of the walk through the methods.
@@ -20,13 +22,15 @@ type methodTasting struct {
 	plan blind.Plan
 	ask  []string // what is pressed on the plan's page for the question and the method
 	keys []string // that answer a round
+	// papers is up for the one whose card, sheets and verdict are printed.
+	papers bool
 }
 
 // methodTastings are those that the other walks do not taste by: with a helper, of
 // two tasters of whom the first declines, and alone.
 func methodTastings() []methodTasting {
 	of := func(mode blind.Mode, name string, m blind.Method, ask []string, keys ...string) methodTasting {
-		t := methodTasting{name, blind.Plan{Method: m, Mode: mode, Rounds: 1, Tasters: []string{"Ines", "Jory"}}, ask, keys}
+		t := methodTasting{name: name, plan: blind.Plan{Method: m, Mode: mode, Rounds: 1, Tasters: []string{"Ines", "Jory"}}, ask: ask, keys: keys}
 		if mode == blind.Alone {
 			t.name, t.plan.Tasters = name+" alone", t.plan.Tasters[:1]
 		}
@@ -44,6 +48,7 @@ func methodTastings() []methodTasting {
 			of(mode, "better liked", blind.Paired, []string{"Which is liked better?"}, "1"),
 			of(mode, "most sour", blind.ThreeAFC, []string{"Which has more of something?", "3-AFC"}, "1"))
 	}
+	all[0].papers = true
 	for i := range all {
 		all[i].plan.KeyOnPaper = all[i].name == "better liked"
 	}
@@ -60,8 +65,9 @@ func tasteByMethods(w *walk) error {
 		return fmt.Errorf("writing down the formula: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p.home = filepath.Join(w.dir, "home")
 	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
+	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}
 	all := methodTastings()
@@ -70,7 +76,57 @@ func tasteByMethods(w *walk) error {
 			return fmt.Errorf("%s: %w", t.name, err)
 		}
 	}
-	return errors.Join(p.quit(), tastedBy(folder, all))
+	return errors.Join(p.quit(), tastedBy(folder, all), p.papersTell(folder, all[0].name))
+}
+
+// The papers that the first tasting is printed on.
+const (
+	cardPaper    = "plating card.pdf"
+	sheetsPaper  = "score sheets.pdf"
+	verdictPaper = "like the reference.pdf"
+)
+
+// printing presses a button that saves a paper in the home folder.
+func (p *program) printing(button, name string) gesture {
+	return func() error {
+		return p.steps(p.pressing(button), p.pressing(name), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, name)), p.picture("printed"))
+	}
+}
+
+// papersTell looks that the card names both loaves and the score sheets none, and that
+// sheets and verdict bear both fingerprints.
+func (p *program) papersTell(folder, name string) error {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer j.Close()
+	tastings, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		return err
+	}
+	i := slices.IndexFunc(tastings, func(t *journal.Tasting) bool { return t.Name == name })
+	if i < 0 {
+		return fmt.Errorf("%s is not there", name)
+	}
+	for paper, wants := range map[string][]string{
+		cardPaper: twoCultures, sheetsPaper: {tastings[i].Commitment, tastings[i].Answered}, verdictPaper: {tastings[i].Commitment, tastings[i].Answered, twoCultures[0]},
+	} {
+		b, err := os.ReadFile(filepath.Join(p.home, paper))
+		if err != nil {
+			return err
+		}
+		text := strings.Join(strings.Fields(papertest.Text(b)), "")
+		for _, want := range wants {
+			if !strings.Contains(text, want) {
+				return fmt.Errorf("%s does not say %q: %q", paper, want, text)
+			}
+		}
+		if paper == sheetsPaper && (strings.Contains(text, twoCultures[0]) || strings.Contains(text, twoCultures[1])) {
+			return fmt.Errorf("the score sheets of a sealed tasting name a loaf: %q", text)
+		}
+	}
+	return nil
 }
 
 // planBy plans a tasting of the pair.
@@ -84,7 +140,7 @@ func (p *program) planBy(t methodTasting) error {
 		err = errors.Join(err, p.steps(p.pressing("the taster, alone"), p.caughtUp))
 	}
 	err = errors.Join(err, p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
-		func() error { return p.wheel(p.size.Width*0.4, p.size.Height*0.5, 8) }, // all of the field comes into sight
+		p.scrolling(8), // all of the field comes into sight
 		p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
 	if t.plan.KeyOnPaper {
 		err = errors.Join(err, p.steps(p.pressing("on the helper's paper"), p.caughtUp))
@@ -126,8 +182,11 @@ func (p *program) tasteBy(t methodTasting) error {
 	if t.plan.Mode == blind.Alone {
 		draw = "Generate the codes"
 	}
-	err := p.steps(picture("plan"), p.pressing("Plate it"),
+	err := p.steps(picture("plan"), p.scrolling(-20), p.pressing("Plate it"),
 		p.seeing(fmt.Sprintf("%d tasting · %d round", len(t.plan.Tasters), t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
+	if err == nil && t.papers {
+		err = p.printing("Print the card", cardPaper)()
+	}
 	if err != nil {
 		return err
 	}
@@ -151,8 +210,11 @@ func (p *program) tasteBy(t methodTasting) error {
 	if err := p.tasteOn(t, picture); err != nil {
 		return err
 	}
-	err = p.steps(p.seeing("fingerprint of the answers"), p.tellingNothing, picture("all-in"), p.keys("Return"), p.seeing("sealed still"), p.tellingNothing, picture("sealed-still"),
-		p.keys("u"), p.seeing("Unseal the tasting?"))
+	err = p.steps(p.seeing("fingerprint of the answers"), p.tellingNothing, picture("all-in"), p.keys("Return"), p.seeing("sealed still"), p.tellingNothing, picture("sealed-still"))
+	if err == nil && t.papers {
+		err = p.printing("Print the filled sheets", sheetsPaper)()
+	}
+	err = errors.Join(err, p.steps(p.keys("u"), p.seeing("Unseal the tasting?")))
 	if err != nil {
 		return err
 	}
@@ -162,6 +224,9 @@ func (p *program) tasteBy(t methodTasting) error {
 	err = errors.Join(err, p.steps(p.keys("Return"), p.seeing("Was it a fair pair?"), picture("verdict")))
 	if err == nil && t.plan.Mode == blind.WithHelper {
 		err = p.see("chose not to taste")
+	}
+	if err == nil && t.papers {
+		err = p.steps(p.keys("p"), p.pressing(verdictPaper), p.keys("Return"), p.seeing("Saved as "+filepath.Join(p.home, verdictPaper)))
 	}
 	return err
 }

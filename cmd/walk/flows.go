@@ -14,6 +14,7 @@ func flows() []flow {
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
+		{"by keys alone", byKeysAlone},
 		{"take a journal away and bring it in", takeAndBring},
 		{"go back to a backup", goBack},
 		{"open a damaged journal", openDamaged},

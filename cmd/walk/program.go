@@ -112,6 +112,7 @@ func (p *program) pixels(points float32) string { return strconv.Itoa(int(points
 // click clicks on a place in the window, in points.
 func (p *program) click(x, y float32) error {
 	defer pause()
+	p.clicked++
 	return p.xdotool("mousemove", "--window", p.window, p.pixels(x), p.pixels(y), "click", "1")
 }
 

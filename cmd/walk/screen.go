@@ -10,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode/utf8"
 )
 
 // A screen is a virtual display of its own, with the keys and the mouse on it.
@@ -18,6 +19,8 @@ type screen struct {
 	x, wm   *exec.Cmd
 	shots   string // the folder that pictures go to
 	taken   int
+	// keyed and clicked count what a person would have done.
+	keyed, clicked int
 }
 
 // startScreen starts Xvfb on a free display and a window manager on it, with room for
@@ -74,6 +77,7 @@ func (s *screen) xdotool(args ...string) error {
 // key presses a key, named as xdotool names it: "Return", "ctrl+k".
 func (s *screen) key(names ...string) error {
 	for _, n := range names {
+		s.keyed++
 		if err := s.xdotool("key", "--clearmodifiers", n); err != nil {
 			return err
 		}
@@ -85,6 +89,7 @@ func (s *screen) key(names ...string) error {
 // typeText types text key by key.
 func (s *screen) typeText(text string) error {
 	defer pause()
+	s.keyed += utf8.RuneCountInString(text)
 	return s.xdotool("type", "--delay", "12", text)
 }
 

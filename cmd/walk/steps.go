@@ -81,3 +81,9 @@ func (p *program) fillingIn(label string) gesture {
 		return p.click(t.X+8, t.Y+t.H+12)
 	}
 }
+
+// scrolling turns the wheel over the page, downward for positive notches, so that what
+// is pressed next is not half out of sight.
+func (p *program) scrolling(notches int) gesture {
+	return func() error { return p.wheel(p.size.Width*0.4, p.size.Height*0.5, notches) }
+}

@@ -10,8 +10,8 @@ import (
 // leastPeak is how much a peak has to stand above the level.
 const leastPeak = 0.12
 
-// Peak is when the curve was highest, and how high, by a parabola through the points
-// about it (weighted least squares): of single pictures the highest is high by chance.
+// Peak is when the curve was highest, and how high, from all points about it by weighted
+// least squares: of single pictures the highest is high by chance.
 // It is false where nothing rose, and where it was highest at the very end, so that it
 // may rise on.
 func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
@@ -25,7 +25,7 @@ func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
 		return at, 0, false
 	}
 	top := c.Points[best]
-	low := top.Rise - max(3*top.SD, 0.03*(top.Rise-1))
+	low := top.Rise - max(4*top.SD, 0.2*(top.Rise-1))
 	var points []Point
 	far := func(step int) {
 		for i := best + step; i >= 0 && i < len(c.Points); i += step {
@@ -45,7 +45,7 @@ func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
 		return at, 0, false
 	}
 	points = append(points, top)
-	return vertexOf(points, top)
+	return turn(points, top)
 }
 
 // fell reports whether a point is known after one that is lower.
@@ -58,9 +58,11 @@ func (c Curve) fell(i int) bool {
 	return false
 }
 
-// vertexOf is where the parabola through points is highest, or the highest of them
-// where it is not between them.
-func vertexOf(points []Point, top Point) (time.Time, float64, bool) {
+// turn finds the moment at which the points turn from rising to falling: the vertex of a
+// parabola through them, or, where that fits them much better, the one at which a curve
+// that bends towards it before breaks away after. A dough rises ever more slowly, and may
+// fall at once.
+func turn(points []Point, top Point) (time.Time, float64, bool) {
 	first, last := top.At, top.At
 	for _, p := range points {
 		if p.At.Before(first) {
@@ -70,24 +72,89 @@ func vertexOf(points []Point, top Point) (time.Time, float64, bool) {
 			last = p.At
 		}
 	}
-	unit := last.Sub(first).Hours()
-	if len(points) < 4 || unit == 0 {
+	const least, steps = 5, 120
+	if len(points) < least {
 		return top.At, top.Rise, true
 	}
+	unit := last.Sub(first)
+	at, rise, best := rounded(points, first, unit)
+	// A break has more to fit with: it has to fit much better.
+	const better = 15
+	best -= better
+	for k := range steps + 1 {
+		when := first.Add(unit * time.Duration(k) / steps)
+		height, miss, ok := turned(points, when, unit)
+		if ok && miss < best {
+			at, rise, best = when, height, miss
+		}
+	}
+	return at, rise, true
+}
+
+// rounded is the vertex of the parabola through points, with the sum of squares that is
+// left: infinite where it has none among them.
+func rounded(points []Point, first time.Time, unit time.Duration) (at time.Time, rise, miss float64) {
 	a, b := mat.NewDense(len(points), 3, nil), mat.NewVecDense(len(points), nil)
 	for i, p := range points {
-		w, x := 1/p.SD, p.At.Sub(top.At).Hours()/unit
-		a.SetRow(i, []float64{w, w * x, w * x * x})
-		b.SetVec(i, w*p.Rise)
+		x := float64(p.At.Sub(first)) / float64(unit)
+		a.SetRow(i, []float64{1 / p.SD, x / p.SD, x * x / p.SD})
+		b.SetVec(i, p.Rise/p.SD)
 	}
-	var fit mat.VecDense
+	var fit, rest mat.VecDense
 	if err := fit.SolveVec(a, b); err != nil || fit.AtVec(2) >= 0 {
-		return top.At, top.Rise, true
+		return first, 0, math.Inf(1)
 	}
 	x := -fit.AtVec(1) / (2 * fit.AtVec(2))
-	at := top.At.Add(time.Duration(x * unit * float64(time.Hour)))
-	if at.Before(first) || at.After(last) || math.IsNaN(x) {
-		return top.At, top.Rise, true
+	if x < 0 || x > 1 {
+		return first, 0, math.Inf(1)
 	}
-	return at, fit.AtVec(0) + fit.AtVec(1)*x + fit.AtVec(2)*x*x, true
+	rest.MulVec(a, &fit)
+	rest.SubVec(&rest, b)
+	return first.Add(time.Duration(x * float64(unit))), fit.AtVec(0) + fit.AtVec(1)*x/2, mat.Dot(&rest, &rest)
+}
+
+// turned fits the curve with its turn at a moment and gives its height there and the sum
+// of squares that is left. What would rise after the turn, or fall before it, is left out.
+func turned(points []Point, when time.Time, unit time.Duration) (height, miss float64, ok bool) {
+	left := []bool{true, true, true, true} // the terms that are in
+	for {
+		var terms []int
+		for i, in := range left {
+			if in {
+				terms = append(terms, i)
+			}
+		}
+		a, b := mat.NewDense(len(points), len(terms), nil), mat.NewVecDense(len(points), nil)
+		for i, p := range points {
+			x := float64(p.At.Sub(when)) / float64(unit)
+			after, before := max(0, x), max(0, -x)
+			all := [4]float64{1, -before * before, -after, -after * after}
+			for k, term := range terms {
+				a.Set(i, k, all[term]/p.SD)
+			}
+			b.SetVec(i, p.Rise/p.SD)
+		}
+		var fit, rest mat.VecDense
+		if err := fit.SolveVec(a, b); err != nil {
+			// Nothing lies on one side of the moment: its terms go.
+			if len(terms) == 1 {
+				return 0, 0, false
+			}
+			left[terms[len(terms)-1]] = false
+			continue
+		}
+		wrong := -1
+		for k, term := range terms {
+			if term > 0 && fit.AtVec(k) < 0 && (wrong < 0 || fit.AtVec(k) < fit.AtVec(wrong)) {
+				wrong = k
+			}
+		}
+		if wrong >= 0 {
+			left[terms[wrong]] = false
+			continue
+		}
+		rest.MulVec(a, &fit)
+		rest.SubVec(&rest, b)
+		return fit.AtVec(0), mat.Dot(&rest, &rest), true
+	}
 }

@@ -22,9 +22,8 @@ func TestTable(t *testing.T) {
 		t.Log("not asked for: -table prints it")
 		return
 	}
-	var b strings.Builder
 	began := time.Now()
-	fmt.Fprintf(&b, "\n%-7s %-10s %2s %2s %5s | %5s %5s %5s %5s | %5s %5s | %5s %5s | %4s %5s %5s\n",
+	t.Logf("%-7s %-10s %2s %2s %5s | %5s %5s %5s %5s | %5s %5s | %5s %5s | %4s %5s %5s",
 		"law", "knows", "n", "h", "feeds", "fcast", "five", "therm", "floor", "ratio", "told", "5told", "ttold", "in80", "width", "bias")
 	for l, law := range Laws() {
 		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
@@ -35,13 +34,13 @@ func TestTable(t *testing.T) {
 					continue
 				}
 				for h, s := range c.Run(*seed, *cultures, 16) {
-					fmt.Fprintf(&b, "%-7d %-10s %2d %2.0f %5d | %5.0f %5.0f %5.0f %5.0f | %5.2f %5.2f | %5.0f %5.0f | %4.0f %5.0f %5.0f\n", l+1, knows, looks, At[h], s.Feedings,
+					t.Logf("%-7d %-10s %2d %2.0f %5d | %5.0f %5.0f %5.0f %5.0f | %5.2f %5.2f | %5.0f %5.0f | %4.0f %5.0f %5.0f", l+1, knows, looks, At[h], s.Feedings,
 						s.Forecast, s.FiveRead, s.ThermRead, s.Floor, s.Forecast/s.Simple(), s.Forecast/s.Told(), s.FiveTold, s.ThermTold, 100*s.Inside, s.Width, s.Bias)
 				}
 			}
 		}
 	}
-	t.Log(b.String(), time.Since(began))
+	t.Log(time.Since(began))
 }
 
 // A few cases of the table, small enough for every run: over them the forecast has to be

@@ -43,6 +43,8 @@ type Feeding struct {
 	// far: all but what is peculiar to this feeding, and the weather to come.
 	Floor [len(At)]float64
 	temp  func(h float64) float64 // true, by hours since the feeding
+	// heights are the true rise over the mark, step by step.
+	heights []float64
 }
 
 // kitchen is a made-up kitchen: a level of its own, a season, a day's swing and
@@ -116,6 +118,7 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 		rested := fed.Sub(before).Hours()
 		heights := nature(rng, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
+		f.heights = heights
 		for i, at := range At {
 			now := fed.Add(hours(at))
 			f.Floor[i], _ = Top(nature(nil, dilution, rested, func(h float64) float64 { return k.expected(now, fed.Add(hours(h))) }))

@@ -1,0 +1,171 @@
+package bakeday
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal"
+	"twinloaf/journal/formula"
+)
+
+// scale is the part of the day's face that is read while weighing: large grams to be
+// ticked off, for each dough that is weighed for now, side by side.
+type scale struct {
+	f      *dayFace
+	beside *fyne.Container // where one dough's stands
+	below  *fyne.Container // where several doughs' stand
+	lists  map[journal.ID]*kit.OpenRows
+	shown  []weighing
+	learn  map[journal.ID]learned // by dough, once it is known
+	asked  map[journal.ID]bool
+}
+
+// sizeGrams is that of what is read from the scale's side of the bench.
+const sizeGrams float32 = 34
+
+func newScale(f *dayFace) *scale {
+	s := &scale{f: f, beside: kit.Stack(1), below: kit.Stack(1), lists: map[journal.ID]*kit.OpenRows{},
+		learn: map[journal.ID]learned{}, asked: map[journal.ID]bool{}}
+	s.beside.Hide()
+	s.below.Hide()
+	return s
+}
+
+// show brings the lists up to the records.
+func (s *scale) show() {
+	now, u := s.f.env.Now(), s.f.env.Units()
+	var kitchen *formula.Celsius
+	if set, err := s.f.env.Journal.Settings(); err == nil {
+		kitchen = set.Kitchen
+	}
+	var all []weighing
+	for _, b := range s.f.all {
+		step := weighingStep(b, now)
+		if step == nil {
+			continue
+		}
+		s.learnOf(b.ID)
+		all = append(all, weigh(b, step, pouredAt(b, kitchen, s.learn[b.ID], u), u))
+	}
+	// The dough that the page is about comes first.
+	for i, w := range all {
+		if w.bake == s.f.bake.ID {
+			all[0], all[i] = all[i], all[0]
+		}
+	}
+	if len(all) > 0 && all[0].bake != s.f.bake.ID { // it is weighed for another: that one's page shows it
+		all = nil
+	}
+	if sameWeighings(all, s.shown) {
+		return
+	}
+	s.shown = all
+	s.build()
+}
+
+func sameWeighings(a, b []weighing) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i].bake != b[i].bake || a[i].step != b[i].step || a[i].title != b[i].title || len(a[i].rows) != len(b[i].rows) {
+			return false
+		}
+		for k := range a[i].rows {
+			if a[i].rows[k] != b[i].rows[k] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// learnOf asks, once for each dough, what earlier doughs say about friction.
+func (s *scale) learnOf(id journal.ID) {
+	if s.asked[id] {
+		return
+	}
+	s.asked[id] = true
+	var l learned
+	var err error
+	s.f.env.Run(func(context.Context) { l, err = learn(s.f.env.Journal, id) }, func() {
+		if err == nil {
+			s.learn[id] = l
+			s.show()
+		}
+	})
+}
+
+func (s *scale) build() {
+	var columns []fyne.CanvasObject
+	for _, w := range s.shown {
+		list := s.lists[w.bake]
+		if list == nil {
+			list = kit.NewOpenRows()
+			s.lists[w.bake] = list
+		}
+		var rows []fyne.CanvasObject
+		for _, r := range w.rows {
+			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
+		}
+		list.Set(rows...)
+		head := kit.Section(lang.L("On the scale"))
+		if len(s.shown) > 1 {
+			head = kit.Section(w.title)
+		}
+		rest := lang.L("everything is in")
+		if n := w.left(); n > 0 {
+			rest = lang.N("{{.N}} things left: W ticks off the next", n, map[string]any{"N": n})
+		}
+		columns = append(columns, kit.Stack(1, head, list, kit.Small(rest)))
+	}
+	s.beside.Objects, s.below.Objects = nil, nil
+	switch len(columns) {
+	case 0:
+	case 1:
+		s.beside.Objects = columns
+	default:
+		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(58), columns...)}
+	}
+	setVisible(s.beside, len(columns) == 1)
+	setVisible(s.below, len(columns) > 1)
+	s.beside.Refresh()
+	s.below.Refresh()
+	s.f.body.Refresh()
+}
+
+// weighRowObject is one line: a tick, the grams, what it is.
+func weighRowObject(r weighRow) fyne.CanvasObject {
+	mark, ink := "○", look.ColorInk
+	tick := look.ColorCrust
+	if r.done {
+		mark, ink, tick = "✓", look.ColorFaint, look.ColorField
+	}
+	name := []kit.Span{{Text: r.name, Size: look.TextLead, Color: ink}}
+	if r.aside != "" {
+		name = append(name, kit.Span{Text: "  " + r.aside, Size: look.TextLead, Bold: true, Color: ink})
+	}
+	return kit.RowGrow(3, 2,
+		kit.NewLine(kit.Span{Text: mark, Size: look.TextTitle, Bold: true, Color: tick}),
+		kit.NewLine(kit.Span{Text: r.amount, Size: sizeGrams, Bold: !r.done, Color: ink}),
+		kit.NewText(name...))
+}
+
+// next ticks off the first thing that is not in yet.
+func (s *scale) next() {
+	for _, w := range s.shown {
+		if w.bake != s.f.bake.ID {
+			continue
+		}
+		for _, r := range w.rows {
+			if !r.done {
+				s.f.act.tick(w.bake, w.step, r.key, r.name)
+				return
+			}
+		}
+	}
+}
