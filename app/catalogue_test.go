@@ -286,6 +286,7 @@ func plain(s string) string {
 // the baker wrote: the catalogue did not say it.
 func unsaid(s string, written string) string {
 	for _, run := range apart.FindAllString(s, -1) {
+		run = strings.TrimPrefix(run, "g ") // of a weight before the baker's own word
 		if len(run) > 1 && !strings.Contains(written, plain(run)) {
 			return run
 		}

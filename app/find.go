@@ -3,8 +3,10 @@ package app
 import (
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/help"
 	"twinloaf/app/kit"
 	"twinloaf/app/room"
 	"twinloaf/journal"
@@ -15,6 +17,7 @@ import (
 type found struct {
 	words string
 	place room.Place
+	do    func() // instead of going somewhere
 }
 
 // mostFound is how many answers are shown.
@@ -29,7 +32,7 @@ func (w *Window) find() {
 	var answers []found
 	var sheet *kit.Sheet
 	none := kit.Faint("")
-	field := kit.NewSuggestField("", lang.L("a bake, a culture, a flour, a page"), func(text string) []string {
+	field := kit.NewSuggestField("", lang.L("a bake, a culture, a flour, a page, something to do"), func(text string) []string {
 		answers = search(all, text)
 		if len(answers) == 0 {
 			none.SetText(lang.L("Nothing here is called that."))
@@ -46,6 +49,10 @@ func (w *Window) find() {
 		for _, a := range answers {
 			if a.words == words {
 				sheet.Close()
+				if a.do != nil {
+					a.do()
+					return
+				}
 				w.Go(a.place)
 				return
 			}
@@ -66,28 +73,28 @@ func (w *Window) find() {
 func (w *Window) everything() []found {
 	var out []found
 	for _, d := range doors() {
-		out = append(out, found{d.word(), room.Place{Name: d.name}})
+		out = append(out, found{words: d.word(), place: room.Place{Name: d.name}})
 	}
 	out = append(out,
-		found{lang.L("Formulas"), room.Place{Name: room.Formulas}},
-		found{lang.L("The bin"), room.Place{Name: room.Bin}},
-		found{lang.L("Settings"), room.Place{Name: room.Settings}},
-		found{lang.L("Safekeeping: backups"), room.Place{Name: room.Safekeeping}},
-		found{lang.L("Help"), room.Place{Name: room.Help}})
+		found{words: lang.L("Formulas"), place: room.Place{Name: room.Formulas}},
+		found{words: lang.L("The bin"), place: room.Place{Name: room.Bin}},
+		found{words: lang.L("Settings"), place: room.Place{Name: room.Settings}},
+		found{words: lang.L("Safekeeping: backups"), place: room.Place{Name: room.Safekeeping}},
+		found{words: lang.L("Help"), place: room.Place{Name: room.Help}})
 	j := w.env.Journal
 	if cultures, err := journal.All[journal.Culture](j); err == nil {
 		for _, c := range cultures {
-			out = append(out, found{lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), room.At(room.Culture, c.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: room.At(room.Culture, c.ID)})
 		}
 	}
 	if formulas, err := journal.All[journal.Formula](j); err == nil {
 		for _, f := range formulas {
-			out = append(out, found{lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), room.At(room.Formula, f.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: room.At(room.Formula, f.ID)})
 		}
 	}
 	if tastings, err := journal.All[journal.Tasting](j); err == nil {
 		for _, t := range tastings {
-			out = append(out, found{lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), room.At(room.Tasting, t.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: room.At(room.Tasting, t.ID)})
 		}
 	}
 	cards, _ := j.Cards()
@@ -96,15 +103,36 @@ func (w *Window) everything() []found {
 		if c.Binned {
 			continue
 		}
-		out = append(out, found{c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), room.At(room.Bake, c.ID)})
+		out = append(out, found{words: c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: room.At(room.Bake, c.ID)})
 		for _, f := range c.Flours {
 			if !seen[f.Key] {
 				seen[f.Key] = true
-				out = append(out, found{lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), room.Place{Name: room.Flour, More: f.Key}})
+				out = append(out, found{words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: room.Place{Name: room.Flour, More: f.Key}})
 			}
 		}
 	}
-	return out
+	return append(out, w.actions()...)
+}
+
+// actions are what can be done here and everywhere, each with its key beside it, and the
+// two ways the window can look.
+func (w *Window) actions() []found {
+	var out []found
+	doors := len(doors())
+	for _, g := range w.keys.Groups() {
+		for _, k := range g.Keys {
+			if n, toDoor := strings.CutPrefix(k.Name, "Ctrl+"); k.Do == nil || k.Doc == "" || toDoor && len(n) == 1 && n[0] >= '1' && int(n[0]-'0') <= doors {
+				continue // the doors stand above as pages
+			}
+			out = append(out, found{words: k.Doc + " · " + kit.KeyText(k.Name), do: k.Do})
+		}
+	}
+	look := func(words, value string) found {
+		return found{words: words, do: func() {
+			w.fail(w.env.Journal.Set(lang.L("Appearance"), func(s *journal.Settings) { s.Look = value }))
+		}}
+	}
+	return append(out, look(lang.L("Appearance: light"), "light"), look(lang.L("Appearance: dark"), "dark"))
 }
 
 // search gives what holds every word of text, those that begin with it first.
@@ -135,6 +163,15 @@ func (w *Window) listKeys() {
 		return
 	}
 	kit.ShowSheet(w.win, kit.SheetOptions{
-		Title: lang.L("Every key"), Content: kit.KeyList(w.keys.Groups()), Width: 760, Height: 560, Scroll: true,
+		Title: lang.L("Every key"), Content: kit.Stack(5, w.helpHere(), kit.KeyList(w.keys.Groups())), Width: 760, Height: 560, Scroll: true,
 	})
+}
+
+// helpHere is the part of the help for the page at hand.
+func (w *Window) helpHere() fyne.CanvasObject {
+	part := kit.Stack(1.5)
+	for _, s := range help.For(w.here.place.Name) {
+		part.Add(kit.Body(s))
+	}
+	return part
 }

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -144,6 +145,24 @@ func TestOneFeedingsRise(t *testing.T) {
 	}
 	if r.forecast, r.unknown = lifeOf(t, b, c.ID).Told(f.ID); r.unknown != nil {
 		t.Fatal(r.unknown)
+	}
+	// A pH and titrations are drawn beneath, those made alike alone.
+	sour := course
+	sour.Readings = slices.Clone(course.Readings)
+	for i, ml := range []float64{2.4, 4.4, 5.1} {
+		sour.Readings[i].PH = 5.6 - 0.6*float64(i)
+		sour.Readings[i].Acid = ferment.Titration{ML: ml, Sample: 10, EndPoint: 8.5}
+	}
+	sour.Readings[1].Acid.EndPoint = 6.6
+	acid := riseOf(sour)
+	acid.forecast, acid.unknown = r.forecast, nil
+	plot = riseChart(acid, lookOf(c), "fitted", kit.Units{})
+	drawn(t, plot)
+	if n := len(plot.Panels); n != 3 {
+		t.Fatalf("%d panels, want the rise, the pH and the acidity", n)
+	}
+	if s := plot.Panels[2].Layers[1].(charts.Series); len(s.Y) != 2 || s.Y[1] != 5.1 {
+		t.Errorf("the acidity is drawn as %v, want the two to pH 8.5", s.Y)
 	}
 	if got := figuresOf(r, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
 		t.Errorf("figures = %+v", got)

@@ -1,10 +1,13 @@
 package help
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/room"
 	"twinloaf/journal/ferment"
 )
 
@@ -29,6 +32,14 @@ func chapters(u kit.Units) []chapter {
 			lang.L("Allergens are always told, in a blind tasting too. What Twinloaf reads from names is a help, not a guarantee: read the label."),
 			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
+		}},
+		{lang.L("How do I begin?"), slices.Concat(For(room.Today)[:1], For(room.Cultures)[:1], For(room.Bakes))},
+		{lang.L("How do I taste two loaves blind?"), For(room.Tastings)},
+		{lang.L("What the forecasts rest on"), []string{
+			lang.L("Rise over time: the modified Gompertz and logistic curves (Zwietering and others 1990)."),
+			lang.L("Pace at a temperature: a curve through rounded rules of thumb (Gänzle and others 1998); approximate."),
+			lang.L("Tastings: exact binomial tests (ISO 4120, 10399, 5495); the size of a difference as d′, by Thurstone's model."),
+			lang.L("Findings: Spearman's rank correlation, Theil and Sen's slope, corrected for many questions (Benjamini and Hochberg 1995)."),
 		}},
 		{lang.L("Baker's percentages"), []string{
 			lang.L("Every weight is given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),

@@ -30,7 +30,7 @@ func newPage(u kit.Units) *page {
 		column.Add(part)
 	}
 	return &page{kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 760,
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})}
 }

@@ -1,7 +1,8 @@
 // Package formula does the arithmetic a baker does before mixing: baker's
 // percentages and scaling, the levain built beforehand, the water temperature
-// that gives the wanted dough temperature, flour types by ash, and the
-// allergens that the names of ingredients give away.
+// that gives the wanted dough temperature, how much water flours want, the dough
+// that a tin takes, flour types by ash, and the allergens that the names of
+// ingredients give away.
 //
 // It is pure: numbers go in, numbers come out. It opens no file, reads no
 // clock and draws no random number.
