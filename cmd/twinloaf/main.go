@@ -18,6 +18,7 @@ import (
 	"twinloaf/app"
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
+	_ "twinloaf/cmd/twinloaf/anylocale" // before the toolkit is set up
 	"twinloaf/journal"
 )
 

@@ -9,7 +9,7 @@ import (
 // painted samples a pattern that is known everywhere, as a camera that has moved
 // would see it.
 func painted(dx, dy, zoom, light float64) *image.RGBA {
-	const w, h, fine = 240, 320, 3
+	const w, h, fine = 240, 320, 2
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	for y := range h {
 		for x := range w {
@@ -19,7 +19,7 @@ func painted(dx, dy, zoom, light float64) *image.RGBA {
 				v := (float64(y) + (float64(k/fine)+0.5)/fine) / h
 				u, v = 0.5+(u-dx-0.5)/zoom, 0.5+(v-dy-0.5)/zoom
 				p := 0.5
-				for i := 1; i <= 24; i++ { // waves of many lengths and directions
+				for i := 1; i <= 16; i++ { // waves of many lengths and directions
 					a := float64(i)
 					p += 0.12 / math.Sqrt(a) * math.Sin(2*math.Pi*(u*3*a*math.Cos(a*a)+v*3*a*math.Sin(a*a)))
 				}

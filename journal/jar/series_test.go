@@ -18,7 +18,7 @@ import (
 //
 //	go test ./journal/jar -run MadeUpSeries -v -series 40 -pictures 300
 var (
-	series   = flag.Int("series", 4, "how many series to make up")
+	series   = flag.Int("series", 3, "how many series to make up")
 	from     = flag.Int("from", 0, "the number of the first series")
 	pictures = flag.Int("pictures", 60, "how many pictures the longest has; the shortest has 60")
 )
