@@ -113,9 +113,6 @@ func (w *Window) tellSetAside() {
 	w.frame.Toast(lang.L("Part of the journal could not be read. Here is what was found."), "", nil)
 }
 
-// Env is what the window lends to its pages.
-func (w *Window) Env() *room.Env { return w.env }
-
 // Page is the page on the screen.
 func (w *Window) Page() room.Page { return w.here.page }
 
