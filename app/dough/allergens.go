@@ -44,7 +44,7 @@ func AllergenWords(m Mix, r formula.AllergenReport) []string {
 			}
 			names = append(names, n)
 		}
-		out = append(out, lang.L("Unknown: {{.What}}. Set it under ⋯.", map[string]any{"What": strings.Join(names, ", ")}))
+		out = append(out, lang.L("Unknown: {{.What}}.", map[string]any{"What": strings.Join(names, ", ")}))
 	}
 	if r.Gluten() {
 		out = append(out, Coeliac())
@@ -98,6 +98,9 @@ func (n *AllergenNote) Show(m Mix, r formula.AllergenReport) {
 	words := AllergenWords(m, r)
 	if words == nil {
 		words = []string{lang.L("Shown once the dough has ingredients.")}
+	}
+	if len(r.Unknown) > 0 { // on paper there is nowhere to set it
+		words = append(words, lang.L("What is unknown is set under ⋯ beside its line."))
 	}
 	n.text.SetText(strings.Join(words, "\n"))
 }

@@ -11,6 +11,8 @@
 // Things to press
 //   - Button (PrimaryButton, NewButton, QuietButton, EmberButton, InkButton), Link,
 //     Pill, Segments
+//   - OpenRows, OpenRow: short lists whose rows open something; RowList, PhotoGrid: long ones
+//   - Beginning: where the first Tab goes
 //   - Key, Keyboard, KeyHint, KeyHints, KeyList: keys declared as data
 //
 // Fields, read first and edited in place
