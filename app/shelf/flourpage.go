@@ -109,7 +109,8 @@ func (p *flourPage) load() {
 	}
 	var read *flourState
 	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { read, err = readFlour(p.env.Journal.Until(ctx), p.id, p.key) }, func() {
+	id, key := p.id, p.key
+	p.stop = p.env.Run(func(ctx context.Context) { read, err = readFlour(p.env.Journal.Until(ctx), id, key) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return
