@@ -113,7 +113,7 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 			return lang.L("Its acidity came to {{.Have}} ml per 10 g; {{.Want}} would be four fifths of what its feedings that rose in time came to.", data)
 		}
 		data["Have"], data["Want"] = u.FormatNumber(c.Have, 2), u.FormatNumber(c.Want, 1)
-		return lang.L("It came down to pH {{.Have}}; a ripe culture comes to {{.Want}} or below (published ranges, approximate).", data)
+		return lang.L("It came down to pH {{.Have}}; a ripe culture comes to {{.Want}} or below (common practice, no source).", data)
 	}
 	if len(c.Evidence) == 0 {
 		return lang.L("No smell has been noted.")
