@@ -1,12 +1,15 @@
 package tastings
 
 import (
+	"bytes"
 	"encoding/binary"
 	"hash/crc32"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/go-json-experiment/json/jsontext"
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/app/room"
@@ -109,5 +112,58 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 		if strings.Contains(b.texts(), "No difference shown") {
 			t.Errorf("%+v tells a verdict", place)
 		}
+	}
+}
+
+// Each stored part of a tasting that is open is changed in turn, checksums and all: its
+// page says that something was changed, and tells no verdict.
+func TestEachChangedPartIsToldByThePage(t *testing.T) {
+	b := newBench(t)
+	id := b.sealedTasting()
+	setting, err := b.tasting().Setting()
+	if err != nil {
+		t.Fatal(err)
+	}
+	err = b.Env.Journal.Score(id, func(s *blind.Session) error {
+		return s.TypeIn(0, blind.Answer{Picks: setting.Servings[0].Samples[:1]})
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Env.Journal.Unseal(id, ""); err != nil {
+		t.Fatal(err)
+	}
+	whole := *b.tasting()
+	swapped := func(v jsontext.Value, from, to string) jsontext.Value {
+		if !bytes.Contains(v, []byte(from)) {
+			t.Fatalf("%s is not in %s", from, v)
+		}
+		return bytes.Replace(v, []byte(from), []byte(to), 1)
+	}
+	for name, change := range map[string]func(*journal.Tasting){
+		"who tasted":                     func(r *journal.Tasting) { r.Plan = swapped(r.Plan, "Ines", "Inez") },
+		"the method":                     func(r *journal.Tasting) { r.Plan = swapped(r.Plan, "triangle", "tetrad") },
+		"the answers":                    func(r *journal.Tasting) { r.Session = swapped(r.Session, setting.Servings[0].Samples[0], "999") },
+		"which was which":                func(r *journal.Tasting) { r.Result = swapped(r.Result, "=2", "=1") },
+		"the fingerprint of the sealing": func(r *journal.Tasting) { r.Commitment = strings.Repeat("0", 64) },
+		"the fingerprint of the answers": func(r *journal.Tasting) { r.Answered = strings.Repeat("0", 64) },
+		"the bakes":                      func(r *journal.Tasting) { r.Bakes[0], r.Bakes[1] = r.Bakes[1], r.Bakes[0] },
+	} {
+		keep := func(r journal.Tasting) {
+			t.Helper()
+			r.Bakes = slices.Clone(r.Bakes)
+			b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &r) })
+		}
+		altered := whole
+		altered.Bakes = slices.Clone(whole.Bakes)
+		change(&altered)
+		keep(altered)
+		b.goTo(room.At(room.Tasting, id))
+		if strings.Contains(b.texts(), "No difference shown") {
+			t.Errorf("%s: the page tells a verdict", name)
+		}
+		keep(whole)
+		b.goTo(room.At(room.Tasting, id))
+		b.mustSay("No difference shown")
 	}
 }

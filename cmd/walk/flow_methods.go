@@ -27,7 +27,8 @@ type methodTasting struct {
 }
 
 // methodTastings are those that the other walks do not taste by: with a helper, of
-// two tasters of whom the first declines, and alone.
+// two tasters of whom the first declines, and alone. The triangle is in walks of its
+// own, and so are scores with a helper.
 func methodTastings() []methodTasting {
 	of := func(mode blind.Mode, name string, m blind.Method, ask []string, keys ...string) methodTasting {
 		t := methodTasting{name: name, plan: blind.Plan{Method: m, Mode: mode, Rounds: 1, Tasters: []string{"Ines", "Jory"}}, ask: ask, keys: keys}
@@ -48,6 +49,7 @@ func methodTastings() []methodTasting {
 			of(mode, "better liked", blind.Paired, []string{"Which is liked better?"}, "1"),
 			of(mode, "most sour", blind.ThreeAFC, []string{"Which has more of something?", "3-AFC"}, "1"))
 	}
+	all = append(all, of(blind.Alone, "how each scores", blind.Scaling, []string{"How does each score?"}))
 	all[0].papers = true
 	for i := range all {
 		all[i].plan.KeyOnPaper = all[i].name == "better liked"
@@ -251,6 +253,13 @@ func (p *program) tasteOn(t methodTasting, picture func(string) gesture) error {
 				answered = true
 			}
 			err = errors.Join(err, p.steps(p.keys("Return"), p.missing("I cannot answer this round")))
+		case t.plan.Method == blind.Scaling && on("Now taste"):
+			err = p.steps(p.scoring(given), picture("scored"))
+			if on("Done, and rinse") {
+				err = errors.Join(err, p.steps(p.pressing("Done, and rinse"), p.skipRinse))
+			} else {
+				err = errors.Join(err, p.steps(p.pressing("Done"), p.missing("Now taste")))
+			}
 		case on("I am "), on("I have seen it"), on("Step "), on("Now taste"), on("Skip the pause"):
 			before := strings.Join(outline.Texts(things), "\n")
 			err = p.keys("Return")()
