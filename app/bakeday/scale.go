@@ -92,7 +92,7 @@ func (s *scale) learnOf(id journal.ID) {
 	s.asked[id] = true
 	var l learned
 	var err error
-	s.f.env.Run(func(context.Context) { l, err = learn(s.f.env.Journal, id) }, func() {
+	s.f.env.Run(func(ctx context.Context) { l, err = learn(s.f.env.Journal.Until(ctx), id) }, func() {
 		if err == nil {
 			s.learn[id] = l
 			s.show()
