@@ -97,12 +97,6 @@ func moody(rng *rand.Rand) nature {
 	}
 }
 
-// trial is a kitchen: a law, and how its baker works and writes.
-type trial struct {
-	rng   *rand.Rand
-	rises []nature // of two cultures
-}
-
 var laws = []struct {
 	name string
 	born func(*rand.Rand) nature
