@@ -72,7 +72,7 @@ func countWords(plan blind.Plan, t Tally) say.Line {
 		if len(plan.Tasters) == 1 {
 			return say.Of("{{.Taster}} was right in {{.Right}} of {{.Rounds}}.", say.With{"Taster": plan.Tasters[0], "Right": k, "Rounds": rounds(n)})
 		}
-		return say.Of("{{.Right}} of {{.Answers}} were right.", say.With{"Right": k, "Answers": answers(n)})
+		return say.Of("{{.Right}} of {{.Answers}} right.", say.With{"Right": k, "Answers": answers(n)})
 	}
 	named := max(1, plan.Expected) - 1
 	with := say.With{"Count": k, "Answers": answers(n), "Loaf": plan.Loaves[named].Name,

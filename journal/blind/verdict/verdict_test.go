@@ -127,7 +127,7 @@ func TestTriangleThatShowsADifference(t *testing.T) {
 		t.Errorf("p %.5f", v.P)
 	}
 	says(t, slices.Concat(v.Words, v.Details),
-		"8 of 10 answers were right.",
+		"8 of 10 answers right.",
 		"By guessing alone that many or more comes up about once in 290 tries (p 0.0034).",
 		"Estimated share of tasters who can really tell: 70 %, and at least 24 % (one-sided 95 % confidence limit, as the test is one-sided).",
 		"d′ 3.13, standard error 0.90")
