@@ -29,7 +29,7 @@ func ScoreBar(name string, score int) fyne.CanvasObject {
 func ShareBar(shares []Share) fyne.CanvasObject {
 	names := Flow(4)
 	for i, s := range shares {
-		names.Add(Row(1.5, newPatch(i, len(shares)), Small(s.Name+" "+s.Text)))
+		names.Add(Row(1.5, newPatch(i, len(shares)), NewLine(Span{Text: s.Name + " " + s.Text, Size: look.TextSmall, Color: look.ColorFaint})))
 	}
 	return Stack(2, newBars(shares, true), names)
 }
