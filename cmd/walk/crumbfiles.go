@@ -112,7 +112,8 @@ func checkMask(path string, size image.Point, open float64) error {
 }
 
 // crumbAgain looks into the demonstration's journal that the killed program left, and
-// opens it in the window: what was measured is there.
+// opens it in the window from another place, since the next start clears away what a
+// killed demonstration left: what was measured is there.
 func (p *program) crumbAgain(temp string, count int) error {
 	left, err := filepath.Glob(filepath.Join(temp, "twinloaf-demo-*"))
 	if err != nil || len(left) != 1 {
@@ -121,7 +122,11 @@ func (p *program) crumbAgain(temp string, count int) error {
 	if err := checkMeasures(left[0], count); err != nil {
 		return err
 	}
-	again := newProgram(p.screen, p.exe, filepath.Dir(p.clock), left[0])
+	kept := filepath.Join(filepath.Dir(p.clock), "kept")
+	if err := os.Rename(left[0], kept); err != nil {
+		return err
+	}
+	again := newProgram(p.screen, p.exe, filepath.Dir(p.clock), kept)
 	again.home, again.temp = p.home, p.temp
 	defer func() { _ = again.kill() }()
 	if err := again.start(); err != nil {

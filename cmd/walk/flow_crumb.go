@@ -50,7 +50,7 @@ func measureTwo(w *walk) error {
 	if err != nil {
 		return fmt.Errorf("saving: %w", err)
 	}
-	if err := errors.Join(checkCells(filepath.Join(home, cellsFile), count), checkMask(filepath.Join(home, maskFile), image.Pt(1280, 960), open)); err != nil {
+	if err := errors.Join(checkCells(filepath.Join(home, cellsFile), count), checkMask(filepath.Join(home, maskFile), image.Pt(1120, 840), open)); err != nil {
 		return err
 	}
 	if err := p.kill(); err != nil {
