@@ -263,7 +263,18 @@ func (j *Journal) shut() error {
 	case <-time.After(letGo):
 	}
 	if j.opt.Throwaway {
-		err = errors.Join(err, os.RemoveAll(j.dir))
+		err = errors.Join(err, removeAll(j.dir))
+	}
+	return err
+}
+
+// removeAll deletes a folder. Work that closing does not wait for, such as the making of
+// a thumbnail, may still be writing into it, so that it is tried again for a moment.
+func removeAll(dir string) error {
+	err := os.RemoveAll(dir)
+	for tries := 0; err != nil && tries < 20; tries++ {
+		time.Sleep(100 * time.Millisecond)
+		err = os.RemoveAll(dir)
 	}
 	return err
 }
