@@ -39,11 +39,15 @@ func (j *Journal) Throwaway() bool { return j.opt.Throwaway }
 
 // BackUp makes a backup of the journal, which may be edited meanwhile. What is typed
 // and cannot be written just now is not in it. While the journal's file has lost its
-// place, none is made: its folder may be on a disk that is no longer there.
+// place, none is made: its folder may be on a disk that is no longer there. It ends with
+// context.Canceled when the journal is closed.
 func (j *Journal) BackUp(ctx context.Context, why backup.Reason) (backup.Backup, error) {
 	if err := j.Moved(); err != nil {
 		return backup.Backup{}, err
 	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	defer context.AfterFunc(j.open, cancel)()
 	_ = j.Flush() // told by whoever typed
 	return j.backups.Make(ctx, whole{j: j}, why)
 }

@@ -33,7 +33,8 @@ type Options struct {
 	OpenFile func(name string, flag int, perm os.FileMode) (*os.File, error)
 	// Photos is the file layer under the photos; nil means the disk.
 	Photos photo.FS
-	// Throwaway deletes the whole folder when the journal is closed, for the demo.
+	// Throwaway deletes the whole folder when the journal is closed, for the demo. What
+	// is at work in the background then leaves nothing there.
 	Throwaway bool
 	// GatherFor is how long after the last key typed edits are committed; zero
 	// means 400 ms. They are committed at the latest twice as long after the first.
@@ -54,7 +55,12 @@ type Journal struct {
 
 	files   *photo.Files
 	thumbs  *photo.Thumbs
+	disk    *photo.Gate // through which both write
 	backups *backup.Keeper
+
+	// open ends when the journal is closed, by end.
+	open context.Context
+	end  context.CancelFunc
 
 	// adding is held for reading from when an original is stored until a record that
 	// names it is committed, and for writing while originals are swept.
@@ -124,7 +130,8 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, refuse(dir, opt, err)
 		}
 	}
-	j := &Journal{dir: dir, opt: opt, overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	j := &Journal{dir: dir, opt: opt, disk: photo.NewGate(opt.Photos), overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	j.open, j.end = context.WithCancel(context.Background())
 	if j.backups, err = j.keepBackups(); err != nil {
 		return nil, err
 	}
@@ -139,11 +146,11 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 	if err := freshenCrumb(st, crumb.MethodVersion); err != nil {
 		return nil, errors.Join(err, st.Close())
 	}
-	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: opt.Photos})
+	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: j.disk})
 	if err != nil {
 		return nil, errors.Join(fmt.Errorf("opening the journal's photos: %w", err), st.Close())
 	}
-	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), opt.Photos)
+	j.thumbs = photo.NewThumbs(j.files, filepath.Join(dir, "cache"), j.disk)
 	j.backups.Tidy()
 	j.mu.Lock()
 	j.watching = time.AfterFunc(opt.LookEvery, j.look)
@@ -245,9 +252,10 @@ func (j *Journal) Discard() error {
 // letGo is how long closing waits for somebody who still reads.
 const letGo = 5 * time.Second
 
-// shut lets go of the file. Everything is on the disk by then: a reader who does not end,
-// since a disk does not answer, say, is not waited for for ever; the file goes with the
-// process. The caller holds write.
+// shut lets go of the file and lets nobody write into the folder of photos any more.
+// Everything is on the disk by then: a reader who does not end, since a disk does not
+// answer, say, is not waited for for ever; the file goes with the process. The caller
+// holds write.
 func (j *Journal) shut() error {
 	j.mu.Lock()
 	if j.timer != nil {
@@ -255,26 +263,22 @@ func (j *Journal) shut() error {
 	}
 	j.watching.Stop()
 	j.mu.Unlock()
+	j.end()
 	closed := make(chan error, 1)
-	go func() { closed <- j.store.Close() }()
+	go func() {
+		j.disk.Close()
+		if j.opt.Throwaway {
+			j.backups.Wait()
+		}
+		closed <- j.store.Close()
+	}()
 	var err error
 	select {
 	case err = <-closed:
 	case <-time.After(letGo):
 	}
 	if j.opt.Throwaway {
-		err = errors.Join(err, removeAll(j.dir))
-	}
-	return err
-}
-
-// removeAll deletes a folder. Work that closing does not wait for, such as the making of
-// a thumbnail, may still be writing into it, so that it is tried again for a moment.
-func removeAll(dir string) error {
-	err := os.RemoveAll(dir)
-	for tries := 0; err != nil && tries < 20; tries++ {
-		time.Sleep(100 * time.Millisecond)
-		err = os.RemoveAll(dir)
+		err = errors.Join(err, os.RemoveAll(j.dir))
 	}
 	return err
 }

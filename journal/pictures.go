@@ -29,6 +29,9 @@ type Picture struct {
 func (j *Journal) AddPictures(ctx context.Context, label string, owner Ref, role Role, pictures []Picture, progress func(done int)) (added []ID, refused []error, err error) {
 	j.adding.RLock()
 	defer j.adding.RUnlock()
+	if j.isClosed() {
+		return nil, nil, ErrClosed
+	}
 	photos := make([]*Photo, len(pictures))
 	failures := make([]error, len(pictures))
 	var mu sync.Mutex

@@ -67,6 +67,12 @@ func (k *Keeper) Tidy() {
 	}
 }
 
+// Wait waits until what is being made, put back or deleted is through.
+func (k *Keeper) Wait() {
+	k.work.Lock()
+	defer k.work.Unlock()
+}
+
 // A Status says how the backups of a journal stand.
 type Status struct {
 	Folder  string    // where they are made

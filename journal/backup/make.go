@@ -33,6 +33,9 @@ type Source interface {
 func (k *Keeper) Make(ctx context.Context, src Source, why Reason) (b Backup, err error) {
 	k.work.Lock()
 	defer k.work.Unlock()
+	if err := ctx.Err(); err != nil { // while others were at work
+		return b, err
+	}
 	k.setRunning(true)
 	defer k.setRunning(false)
 	defer func() {
