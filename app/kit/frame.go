@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"sync/atomic"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -19,7 +20,7 @@ import (
 type Frame struct {
 	widget.BaseWidget
 	// After runs f on the main goroutine when d has passed, and gives a way to stop
-	// it. It is time's own, unless a test sets another.
+	// it: once stop was called there, f is not. It is time's own, unless a test sets another.
 	After func(d time.Duration, f func()) (stop func())
 
 	paper   *canvas.Rectangle
@@ -36,8 +37,15 @@ type Frame struct {
 func NewFrame(main Main, content fyne.CanvasObject) *Frame {
 	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast()}
 	f.After = func(d time.Duration, g func()) func() {
-		t := time.AfterFunc(d, func() { main(g) })
-		return func() { t.Stop() }
+		var stopped atomic.Bool // g may be waiting for the main goroutine by then
+		t := time.AfterFunc(d, func() {
+			main(func() {
+				if !stopped.Load() {
+					g()
+				}
+			})
+		})
+		return func() { stopped.Store(true); t.Stop() }
 	}
 	f.tip.Hide()
 	f.toast.Hide()
