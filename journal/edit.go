@@ -157,11 +157,12 @@ func (j *Journal) Flush() error {
 func (j *Journal) flushLocked() ([]Changed, error) {
 	j.mu.Lock()
 	queue := j.queue
+	if len(queue) == 0 && !j.store.Unsure() {
+		defer j.mu.Unlock()
+		return j.recovered(), nil // another change may have made sure of what was unsure
+	}
 	j.queue = nil
 	j.mu.Unlock()
-	if len(queue) == 0 && !j.store.Unsure() {
-		return nil, nil
-	}
 	var told []Changed
 	var stuck []*gathered
 	var err, why error
@@ -195,11 +196,7 @@ func (j *Journal) flushLocked() ([]Changed, error) {
 		j.tryAgain(err)
 		return told, &unsavedError{err}
 	}
-	if j.trouble != nil {
-		j.trouble, j.wait = nil, 0
-		told = append(told, Changed{Saved: true})
-	}
-	return told, nil
+	return append(told, j.recovered()...), nil
 }
 
 // writeAll makes gathered edits in one commit.

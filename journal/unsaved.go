@@ -29,6 +29,16 @@ func (j *Journal) tryAgain(err error) {
 	j.flushIn(j.wait)
 }
 
+// recovered notes that everything is on the disk, and gives what to tell if something
+// was not. The caller holds mu.
+func (j *Journal) recovered() []Changed {
+	if j.trouble == nil {
+		return nil
+	}
+	j.trouble, j.wait = nil, 0
+	return []Changed{{Saved: true}}
+}
+
 // A stuckError is an edit that cannot be made on its record any more.
 type stuckError struct {
 	edit *gathered

@@ -238,3 +238,35 @@ func TestAFileCutShortUnderTheWindowIsToldAndNoCrash(t *testing.T) {
 		t.Errorf("reading gives %v", err)
 	}
 }
+
+// The disk was unsure of what was typed, and the change for which it was written makes it
+// last: that is told, and the trouble is over.
+func TestWhatAnotherChangeMadeSureOfIsToldAsSaved(t *testing.T) {
+	var d faultdisk.Disk
+	j := openOn(t, &d, t.TempDir(), newClock(), Options{})
+	id := newBake(t, j, "Ferry loaf")
+	told := make(chan Changed, 64)
+	j.Listen(func(c Changed) { told <- c })
+	if err := Edit(j, id, "notes", func(b *Bake) { b.Notes = "windy" }); err != nil {
+		t.Fatal(err)
+	}
+	d.Fail(faultdisk.Sync, 2, -1, nil) // the last of what was typed, and of making sure of it
+	j.write.Lock()
+	if _, err := j.flushLocked(); !errors.Is(err, store.ErrUnsure) { // as a change begins
+		t.Errorf("writing what was typed gives %v", err)
+	}
+	d.Heal()
+	_, err := j.commit(func(tx *Tx) error { return Change(tx, id, func(b *Bake) { b.Loaves = 2 }) })
+	j.write.Unlock()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for c := range told {
+		if c.Saved {
+			break
+		}
+	}
+	if err := j.Trouble(); err != nil {
+		t.Errorf("there is trouble still: %v", err)
+	}
+}

@@ -38,7 +38,7 @@ func sealWhenFull(w *walk, small string) error {
 		p.seeing("1 tasting · 1 round"), p.seeing("Tasters, look away"), p.pressing("Nobody is looking"),
 		p.seeing("For the helper alone"), p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
 		p.missing("Seal the tasting?"), p.saying("The disk is full."), p.seeing("For the helper alone"), p.picture("seal-refused"),
-		func() error { return makeRoom(small) },
+		func() error { return makeRoom(small) }, p.saying("saved again"),
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"),
 	)
 	if err != nil {
@@ -68,7 +68,7 @@ func sealWhenFull(w *walk, small string) error {
 		p.keys("ctrl+4"), p.pressing(galley), p.seeing("sealed still"),
 		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
 		p.missing("Unseal the tasting?"), p.saying("The disk is full."), p.seeing("sealed still"), p.tellingNothing, p.picture("unseal-refused"),
-		func() error { return makeRoom(small) },
+		func() error { return makeRoom(small) }, p.saying("saved again"),
 		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"), p.seeing("Was it a fair pair?"), p.seeing("Gorse"),
 	)
 	if err != nil {
