@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"runtime/debug"
+	"sync"
 	"sync/atomic"
 
 	bolt "go.etcd.io/bbolt"
@@ -19,6 +20,7 @@ type handle struct {
 	// jammed says that reading failed while a transaction was begun, so that bbolt
 	// holds a lock that nobody lets go of.
 	jammed atomic.Bool
+	gone   sync.Once // it was abandoned
 }
 
 // open opens the file at the store's path.
@@ -42,8 +44,12 @@ func (s *Store) open() (*handle, error) {
 	return h, nil
 }
 
-// renew opens the file anew after reading it has failed in the middle of something.
+// renew opens the file anew after reading it has failed in the middle of something. One
+// that has taken its place is not opened: nobody has looked at it.
 func (s *Store) renew() error {
+	if err := s.Moved(); err != nil {
+		return err
+	}
 	old := s.now.Load()
 	old.abandon()
 	h, err := s.open()
@@ -58,8 +64,10 @@ func (s *Store) renew() error {
 // abandon lets another handle have the file. What still reads in this one may end
 // first, and in a jammed one nothing does: nobody waits for it.
 func (h *handle) abandon() {
-	unlockFile(h.file)
-	go func() { _ = h.db.Close() }()
+	h.gone.Do(func() {
+		unlockFile(h.file)
+		go func() { _ = h.db.Close() }()
+	})
 }
 
 // read begins a transaction that reads.
