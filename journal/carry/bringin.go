@@ -68,7 +68,8 @@ type kept struct {
 // error, and when ctx ends, no record has changed; pictures that were stored by then
 // are named by none.
 func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
-	records, err := ar.choose(o)
+	picked, beside := ar.pick(o)
+	records, err := ar.written(o, picked, beside)
 	if err != nil {
 		return Brought{}, err
 	}
@@ -78,7 +79,7 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 		return Brought{}, err
 	}
 	change := ar.j.DoOnce
-	if done.Undoable = sizeOf(records) <= undoable; done.Undoable {
+	if done.Undoable = fitsUndo(picked); done.Undoable {
 		change = ar.j.Do
 	}
 	err = change(o.Label, func(tx *journal.Tx) error {
@@ -98,17 +99,19 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 	return done, nil
 }
 
-// Undoable tells whether what would be brought in can be taken back by one undo.
+// Undoable tells whether what would be brought in can be taken back by one undo. It
+// answers at once.
 func (ar *Arrival) Undoable(o Order) bool {
-	records, err := ar.choose(o)
-	return err == nil && sizeOf(records) <= undoable
+	picked, _ := ar.pick(o)
+	return fitsUndo(picked)
 }
 
-func sizeOf(records []kept) (size int) {
-	for _, r := range records {
-		size += len(r.Body)
+func fitsUndo(picked []choice) bool {
+	size := 0
+	for _, c := range picked {
+		size += len(c.item.theirs)
 	}
-	return size
+	return size <= undoable
 }
 
 // put writes a record if what is there is what was compared.
@@ -133,17 +136,19 @@ func (k kept) put(tx *journal.Tx) error {
 	return journal.PutRaw(tx, k.Raw)
 }
 
-// choose lists the records to be written.
-func (ar *Arrival) choose(o Order) ([]kept, error) {
-	beside := map[string]string{}
+// A choice is a record of the archive that is to be written.
+type choice struct {
+	item   *Item
+	copied bool
+}
+
+// pick lists the records to be written, and the names that copies get, by the names that
+// they have in the archive.
+func (ar *Arrival) pick(o Order) (chosen []choice, beside map[string]string) {
+	beside = map[string]string{}
 	for id, c := range ar.beside {
 		beside[id] = c
 	}
-	type choice struct {
-		item   *Item
-		copied bool
-	}
-	var chosen []choice
 	for i := range ar.Items {
 		item := &ar.Items[i]
 		way := KeepMine
@@ -175,6 +180,11 @@ func (ar *Arrival) choose(o Order) ([]kept, error) {
 			chosen = append(chosen, choice{item, true})
 		}
 	}
+	return chosen, beside
+}
+
+// written gives the records as they are to be written.
+func (ar *Arrival) written(o Order, chosen []choice, beside map[string]string) ([]kept, error) {
 	var out []kept
 	for _, c := range chosen {
 		body, err := ar.renamed(c.item.Kind, c.item.theirs, beside)
