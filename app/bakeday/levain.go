@@ -85,7 +85,7 @@ func (p *levainPart) read(b *journal.Bake) {
 	})
 }
 
-// usualKitchen is how warm a kitchen is of which nothing is known, in °C.
+// usualKitchen is how warm a kitchen is of which nothing is known, in °C (our own guess).
 const usualKitchen formula.Celsius = 22
 
 // warmth is how warm the levain will stand: as measured for this bake, or else as the
