@@ -155,7 +155,8 @@ func TestStepsEndWhenTheNextBegins(t *testing.T) {
 	if len(b.Steps[3].Done) != 1 || !b.Steps[3].Done[0].Equal(at(16, 30)) {
 		t.Errorf("turns done: %v", b.Steps[3].Done)
 	}
-	// The dough ferments by the clock: a late turn puts off no later one.
+	// The dough ferments by the clock: the turns are due half an hour apart from 15:55, when
+	// they begin, and the first, five minutes late, does not put the second off to 17:00.
 	day, _ := b.Day()
 	if next, _ := day.Next(at(16, 40)); next.Turn != 2 || !next.Due.Equal(at(16, 55)) {
 		t.Errorf("the next is %+v, want turn 2 at 16:55", next)

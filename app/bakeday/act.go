@@ -147,6 +147,18 @@ func (a actor) later(id journal.ID) {
 	})
 }
 
+// shift moves a moment of the day, and all that follows with it.
+func (a actor) shift(id journal.ID, label string, ref plan.Ref, by plan.Minutes) {
+	a.change(id, label, func(b *journal.Bake) error {
+		day, _ := b.Day()
+		day, err := day.Shift(ref, by)
+		if err == nil {
+			b.SetDay(day)
+		}
+		return err
+	})
+}
+
 // note adds a line to the notes of the step under hand.
 func (a actor) note(id journal.ID, text string) bool {
 	if text = strings.TrimSpace(text); text == "" {

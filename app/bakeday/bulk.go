@@ -20,6 +20,7 @@ type bulkPart struct {
 	move   *kit.Link
 
 	known map[journal.ID]*bulk.Forecaster // what was learned, without the dough itself
+	said  time.Time                       // when show last said what is expected
 	by    plan.Minutes                    // by which shaping would have to move
 	ref   plan.Ref                        // of shaping
 }
@@ -53,6 +54,7 @@ func (p *bulkPart) learn() {
 // show says what is expected of the dough by now; nothing when it is not in bulk.
 func (p *bulkPart) show() {
 	b, now := p.face.bake, p.face.env.Now()
+	p.said = now
 	words, link := "", ""
 	if f, ok := p.expect(b, now); ok {
 		u := p.face.env.Units()
@@ -65,6 +67,14 @@ func (p *bulkPart) show() {
 	p.move.SetText(link)
 	setVisible(p.object, words != "")
 	setVisible(p.move, link != "")
+}
+
+// age says anew what is expected once five minutes have gone by: that a dough is not over
+// yet tells something, too.
+func (p *bulkPart) age(now time.Time) {
+	if now.Sub(p.said).Abs() >= fiveMinutes {
+		p.show()
+	}
 }
 
 const (
@@ -118,12 +128,5 @@ func (p *bulkPart) shape() {
 	if by == 0 {
 		return
 	}
-	p.face.act.change(p.face.bake.ID, lang.L("shaping, when the bulk is over"), func(b *journal.Bake) error {
-		day, _ := b.Day()
-		day, err := day.Shift(ref, by)
-		if err == nil {
-			b.SetDay(day)
-		}
-		return err
-	})
+	p.face.act.shift(p.face.bake.ID, lang.L("shaping, when the bulk is over"), ref, by)
 }

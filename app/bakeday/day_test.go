@@ -320,6 +320,12 @@ func TestTheEndOfBulk(t *testing.T) {
 	if words := f.bulk.object.String(); words == before || !strings.Contains(words, "over about 1") || strings.Contains(words, "over about 14:") {
 		t.Errorf("risen by half in two hours it says %q, before %q", words, before)
 	}
+	// Nothing more is noted, and the clock goes on: by and by it is said to be over.
+	b.Clock = start.Add(8 * time.Hour)
+	f.tick()
+	if words := f.bulk.object.String(); !strings.Contains(words, "look at the dough now") {
+		t.Errorf("eight hours after mixing it says %q", words)
+	}
 	if readings := stored(t, b, id).Steps; len(readings[0].Readings)+len(readings[1].Readings)+len(readings[2].Readings) != 2 {
 		t.Errorf("the readings are kept as %+v", readings[:3])
 	}

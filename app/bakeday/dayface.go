@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"time"
@@ -41,7 +42,8 @@ type dayFace struct {
 	doughs                       *fyne.Container
 	name, step, count, due, then *kit.Text
 	note, caution                *kit.Text
-	barred                       error           // why nothing is to be made of its culture
+	barred                       error           // why nothing is to be made of its culture,
+	ofBarred                     journal.ID      // which is this one
 	adding                       *fyne.Container // the progress of photos
 	main                         *kit.Button
 	later, skip                  *kit.Button
@@ -120,12 +122,32 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 			return err
 		}
 	}
-	f.bake, f.barred = b, lives.Barred(f.env.Journal, b.Culture, f.env.Now())
+	f.bake = b
+	f.askBarred()
 	f.tick()
 	f.list.follow(f.view)
 	f.bulk.show()
 	f.ease.look()
 	return nil
+}
+
+// askBarred looks, away from the main goroutine, whether something may be made of the
+// dough's culture.
+func (f *dayFace) askBarred() {
+	id, now := f.bake.Culture, f.env.Now()
+	if id != f.ofBarred {
+		f.ofBarred, f.barred = id, nil
+	}
+	if id == "" {
+		return
+	}
+	var why error
+	f.env.Run(func(ctx context.Context) { why = lives.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
+		if id == f.ofBarred {
+			f.barred = why
+			f.show()
+		}
+	})
 }
 
 // tick shows the time.
@@ -139,6 +161,8 @@ func (f *dayFace) tick() {
 	if before.Next != f.view.Next {
 		f.list.follow(f.view)
 		f.bulk.show()
+	} else {
+		f.bulk.age(now)
 	}
 	if before.Heading != f.view.Heading {
 		f.env.Retitle()

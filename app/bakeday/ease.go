@@ -134,12 +134,5 @@ func (p *easePart) take() {
 		return
 	}
 	ref, by := p.easing.Ref, p.easing.By
-	p.face.act.change(p.face.bake.ID, lang.L("a day that can be kept"), func(b *journal.Bake) error {
-		day, _ := b.Day()
-		day, err := day.Shift(ref, by)
-		if err == nil {
-			b.SetDay(day)
-		}
-		return err
-	})
+	p.face.act.shift(p.face.bake.ID, lang.L("a day that can be kept"), ref, by)
 }

@@ -28,10 +28,11 @@ type levainPart struct {
 	use  *kit.Link
 	grow *kit.Link // to the culture, where its jar holds too little
 
-	life *lives.Life // of the bake's culture; nil until it is read
-	of   journal.ID
-	ripe lives.Ripening
-	ok   bool
+	life  *lives.Life // of the bake's culture; nil until it is read
+	of    journal.ID
+	stale bool // something was written down of a culture since
+	ripe  lives.Ripening
+	ok    bool
 }
 
 func newLevainPart(f *planFace) *levainPart {
@@ -54,12 +55,15 @@ func levainOf(b *journal.Bake) (journal.LevainBuild, bool) {
 }
 
 // read reads the culture's life, away from the main goroutine, where it is another than
-// was read last.
+// was read last, or that has gone on.
 func (p *levainPart) read(b *journal.Bake) {
-	if b.Culture == p.of {
+	if b.Culture == p.of && !p.stale {
 		return
 	}
-	p.of, p.life = b.Culture, nil
+	if b.Culture != p.of {
+		p.life = nil
+	}
+	p.of, p.stale = b.Culture, false
 	env, id := p.face.env, b.Culture
 	if id == "" {
 		return
@@ -85,7 +89,7 @@ func (p *levainPart) read(b *journal.Bake) {
 	})
 }
 
-// usualKitchen is how warm a kitchen is of which nothing is known, in °C.
+// usualKitchen is how warm a kitchen is of which nothing is known, in °C (our own guess).
 const usualKitchen formula.Celsius = 22
 
 // warmth is how warm the levain will stand: as measured for this bake, or else as the
@@ -103,6 +107,7 @@ func (p *levainPart) warmth(b *journal.Bake) formula.Celsius {
 // show says when the levain is ripe; nothing where none is built from a known culture.
 func (p *levainPart) show(b *journal.Bake) {
 	p.read(b)
+	p.showBarred()
 	build, has := levainOf(b)
 	p.ok = false
 	words, link := "", ""
@@ -135,6 +140,15 @@ func (p *levainPart) show(b *journal.Bake) {
 	setVisible(p.use, link != "")
 }
 
+// showBarred says when nothing is to be made of the culture.
+func (p *levainPart) showBarred() {
+	var why error
+	if p.life != nil {
+		why = p.life.Barred(p.face.env.Now())
+	}
+	showBarred(p.face.caution, why, p.face.units)
+}
+
 // short says that the culture's jar holds less, by the record, than the bake takes from it.
 func (p *levainPart) short(b *journal.Bake) (words, link string) {
 	if p.life == nil {
@@ -142,7 +156,7 @@ func (p *levainPart) short(b *journal.Bake) (words, link string) {
 	}
 	want := formula.Grams(0)
 	for _, kind := range []plan.Kind{plan.Levain, plan.Mix} {
-		draws, err := lives.Draws(p.face.env.Journal, b, kind, p.face.env.Now())
+		draws, err := lives.Wants(p.face.env.Journal, b, kind)
 		if err != nil {
 			p.face.env.Fail(err)
 			return "", ""

@@ -136,7 +136,7 @@ func (p *page) Shown() {
 // Changed follows the journal. A bake that is gone, such as a plan whose making
 // was undone, is left.
 func (p *page) Changed(c journal.Changed) {
-	if !p.on || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture) {
+	if !p.on || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindReading) {
 		return
 	}
 	b, err := journal.Get[journal.Bake](p.env.Journal, p.id)

@@ -52,8 +52,6 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 		return journal.Change(tx, id, func(b *journal.Bake) { b.Culture = gorse.ID })
 	})
 	b.Wait()
-	bake := stored(t, b, id)
-	f.show(bake)
 	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Gorse is to be thrown away") {
 		t.Errorf("the plan says %q", f.caution.String())
 	}
@@ -61,6 +59,18 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 	b.Wait()
 	if got := stored(t, b, id); got.State != journal.Planned {
 		t.Errorf("the day began: %v", got.State)
+	}
+	// That the mould was seen is taken back while the plan is open.
+	readings, err := journal.All[journal.Reading](b.Journal)
+	if err != nil || len(readings) != 1 {
+		t.Fatal(readings, err)
+	}
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, readings[0].ID, func(r *journal.Reading) { r.Mould = false })
+	})
+	b.Wait()
+	if f.caution.Visible() {
+		t.Errorf("without mould it says %q", f.caution.String())
 	}
 }
 

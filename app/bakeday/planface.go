@@ -181,7 +181,10 @@ func (f *planFace) reread() {
 	}
 }
 
-func (f *planFace) changed(b *journal.Bake, _ journal.Changed) { f.show(b) }
+func (f *planFace) changed(b *journal.Bake, c journal.Changed) {
+	f.levain.stale = f.levain.stale || c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading)
+	f.show(b)
+}
 
 func (f *planFace) edit(label string, change func(*journal.Bake)) {
 	f.env.Fail(journal.Edit(f.env.Journal, f.id, label, change))

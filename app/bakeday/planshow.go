@@ -10,7 +10,6 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -27,7 +26,6 @@ func (f *planFace) show(b *journal.Bake) {
 		}
 	}
 	f.when.SetTime(f.anchor.at)
-	showBarred(f.caution, lives.Barred(f.env.Journal, b.Culture, now), f.units)
 	f.showPlan(b, now)
 	f.editor.Show()
 	f.steps.Show()

@@ -12,24 +12,29 @@ import (
 
 // Feed opens the sheet of a feeding over whatever page is shown.
 func Feed(env *room.Env, id journal.ID) {
-	l, err := lives.Of(env.Journal, id)
-	switch {
-	case err != nil:
-		env.Fail(err)
-	case !refused(env, l):
+	if l := feedable(env, id); l != nil {
 		feed(env, l)
 	}
 }
 
 // FeedAgain feeds a culture as the last time, at once; one that was never fed it asks how.
 func FeedAgain(env *room.Env, id journal.ID) {
-	l, err := lives.Of(env.Journal, id)
-	switch {
-	case err != nil:
-		env.Fail(err)
-	case !refused(env, l):
+	if l := feedable(env, id); l != nil {
 		feedAgain(env, l)
 	}
+}
+
+// feedable is a culture that may be fed; nil, and said why, for one that may not.
+func feedable(env *room.Env, id journal.ID) *lives.Life {
+	l, err := lives.Of(env.Journal, id)
+	if err != nil {
+		env.Fail(err)
+		return nil
+	}
+	if refused(env, l) {
+		return nil
+	}
+	return l
 }
 
 // refused says that a culture with mould or a tint, or one that has ended, is not fed on.

@@ -185,14 +185,7 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 		}
 	}
 	if len(acid.X) > 0 {
-		below := charts.Panel{Title: lang.L("pH"), Y: charts.Axis{Include: []float64{4}}}
-		if len(acid.X) > 1 {
-			line := acid
-			line.Draw = charts.Line
-			below.Layers = append(below.Layers, line)
-		}
-		below.Layers = append(below.Layers, acid)
-		panels = append(panels, below)
+		panels = append(panels, charts.Panel{Title: lang.L("pH"), Y: charts.Axis{Include: []float64{4}}, Layers: joinedUp(acid)})
 	}
 	if sour, ok := acidityPanel(r.course, look); ok {
 		panels = append(panels, sour)
@@ -219,12 +212,15 @@ func acidityPanel(c ferment.Course, look charts.Look) (charts.Panel, bool) {
 	if len(points.X) == 0 {
 		return charts.Panel{}, false
 	}
-	panel := charts.Panel{Title: lang.L("Acidity, ml of 0.1 M NaOH per 10 g"), Y: charts.Axis{Include: []float64{0}}}
-	if len(points.X) > 1 {
-		line := points
-		line.Draw = charts.Line
-		panel.Layers = append(panel.Layers, line)
+	return charts.Panel{Title: lang.L("Acidity, ml of 0.1 M NaOH per 10 g"), Y: charts.Axis{Include: []float64{0}}, Layers: joinedUp(points)}, true
+}
+
+// joinedUp draws points, and the line through them where there are several.
+func joinedUp(points charts.Series) []charts.Layer {
+	if len(points.X) < 2 {
+		return []charts.Layer{points}
 	}
-	panel.Layers = append(panel.Layers, points)
-	return panel, true
+	line := points
+	line.Draw = charts.Line
+	return []charts.Layer{line, points}
 }

@@ -53,7 +53,8 @@ func (l *Life) Condemned(now time.Time) (since time.Time, yes bool) {
 }
 
 // Barred gives the reason why nothing is to be made of a culture now: it is to be thrown
-// away. It is nil for one that is not, and for no culture.
+// away. It is nil for one that is not, and for no culture. It reads the culture's whole
+// life, which takes tens of milliseconds after some years.
 func Barred(r journal.Reader, id journal.ID, now time.Time) error {
 	if id == "" {
 		return nil
@@ -65,6 +66,11 @@ func Barred(r journal.Reader, id journal.ID, now time.Time) error {
 	if err != nil {
 		return err
 	}
+	return l.Barred(now)
+}
+
+// Barred is as the function, of a life that was read already.
+func (l *Life) Barred(now time.Time) error {
 	if _, yes := l.Condemned(now); yes {
 		return barred(l)
 	}

@@ -2,6 +2,7 @@ package lives
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -21,12 +22,12 @@ type Draw struct {
 // Short is how much of what is taken is not in the jar, by the record.
 func (d Draw) Short() formula.Grams { return max(0, d.Out-d.Have) }
 
-// Draws lists what a step of a bake takes from jars and puts back, at a time: the seeds of
-// levains when they are built, culture that goes into the dough as it is when that is
-// mixed; and what is kept back of a levain, once it is ripe. Without a step for building
-// the levain its seed is taken at mixing. A line is of the culture that it is named after,
-// or else of the bake's. Jars of which no feeding tells what is in them are left out.
-func Draws(r journal.Reader, b *journal.Bake, kind plan.Kind, at time.Time) ([]Draw, error) {
+// Wants lists what a step of a bake takes from jars and puts back, without what they hold:
+// the seeds of levains when they are built, culture that goes into the dough as it is when
+// that is mixed; and what is kept back of a levain, once it is ripe. Without a step for
+// building the levain its seed is taken at mixing. A line is of the culture that it is named
+// after, or else of the bake's.
+func Wants(r journal.Reader, b *journal.Bake, kind plan.Kind) ([]Draw, error) {
 	if kind != plan.Levain && kind != plan.Mix {
 		return nil, nil
 	}
@@ -81,11 +82,18 @@ func Draws(r journal.Reader, b *journal.Bake, kind plan.Kind, at time.Time) ([]D
 			of(in).Out += in.Grams
 		}
 	}
+	return slices.DeleteFunc(out, func(d Draw) bool { return d.Out <= 0 && d.Back <= 0 }), nil
+}
+
+// Draws is [Wants] with what the jars hold at a time, for which it reads the cultures' whole
+// lives. Jars of which no feeding tells what is in them are left out.
+func Draws(r journal.Reader, b *journal.Bake, kind plan.Kind, at time.Time) ([]Draw, error) {
+	wants, err := Wants(r, b, kind)
+	if err != nil {
+		return nil, err
+	}
 	var known []Draw
-	for _, d := range out {
-		if d.Out <= 0 && d.Back <= 0 {
-			continue
-		}
+	for _, d := range wants {
 		l, err := read(r, d.Culture.ID)
 		if err != nil {
 			return nil, err

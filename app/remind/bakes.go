@@ -38,9 +38,11 @@ func (s Bakes) Due(now time.Time) ([]Reminder, error) {
 		if !ok {
 			continue
 		}
-		if why := lives.Barred(s.Journal, b.Culture, now); why != nil {
-			// Whatever is due, the dough is not to be gone on with.
-			r.Text = s.Units().Why(why)
+		r.Instead = func() string {
+			if why := lives.Barred(s.Journal, b.Culture, now); why != nil {
+				return s.Units().Why(why) // whatever is due, the dough is not to be gone on with
+			}
+			return ""
 		}
 		out = append(out, r)
 	}

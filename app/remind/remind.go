@@ -5,6 +5,7 @@
 package remind
 
 import (
+	"cmp"
 	"slices"
 	"time"
 )
@@ -17,6 +18,9 @@ type Reminder struct {
 	At    time.Time // when it is or was due
 	Title string
 	Text  string
+	// Instead gives what is told in the place of Text, or "". It may take a while, and is
+	// asked once, when the reminder is told; nil for none.
+	Instead func() string
 }
 
 // A Source knows of things that fall due.
@@ -72,6 +76,9 @@ func (w *Watcher) Look(now time.Time) {
 	w.Memory.SetTold(told[max(0, len(told)-remembered):])
 	slices.SortStableFunc(fresh, func(a, b Reminder) int { return a.At.Compare(b.At) })
 	for _, r := range fresh {
+		if r.Instead != nil {
+			r.Text = cmp.Or(r.Instead(), r.Text)
+		}
 		w.Tell(r)
 	}
 	w.Ring()

@@ -106,7 +106,8 @@ func TestOnceEach(t *testing.T) {
 	act(t, b, bake.ID, done)
 
 	// An hour's sleep: the next turn alone is told, late, and what follows
-	// waits for it.
+	// waits for it. It was due an hour after the turns began: the dough ferments by the
+	// clock, and the first, which was put off, has not put off the second.
 	at(88*time.Minute + time.Hour)
 	l.heard(t, "Turn 2 of 6: Ferry loaf|It was due at 10:39.")
 

@@ -12,7 +12,8 @@
 // where θ is the hours since mixing, each counted at the pace of yeast at its temperature.
 // That is a linear mixed model: effects common to all doughs, random ones of each culture
 // and dough (intercept and slope), by Laird & Ware 1982, Biometrics 38:963. All of it has
-// beliefs before it (our own guesses from common practice, no source), so that it tells
+// beliefs before it, and so have how far the baker lets a dough rise and how warm one is
+// that nobody measured: our own guesses from common practice, no source. So it tells
 // something of the first dough; the spread of the doughs is learned by expectation and
 // maximisation (Dempster, Laird & Rubin 1977, J R Stat Soc B 39:1).
 //

@@ -63,7 +63,7 @@ func until[T any](all []T, now time.Time, at func(T) time.Time) []T {
 }
 
 // endRise is how far the dough had risen when its bulk ended, if that was noted within
-// the last half hour of it or just after.
+// half an hour of it, before or after.
 func (d Dough) endRise() (float64, bool) {
 	const near = 30 * time.Minute
 	best, found := Rise{}, false

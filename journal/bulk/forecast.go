@@ -64,6 +64,7 @@ func Learn(past []Dough) *Forecaster {
 	return f
 }
 
+// How the width of the intervals is put right (our own choice).
 const (
 	scaleKnown   = 3.0 // the scale is believed to be 1 as firmly as so many bulks tell
 	leastToScale = 3   // bulks to learn from before one is foretold
@@ -96,7 +97,8 @@ func learn(doughs []Dough, ws []warmth) *Forecaster {
 // The quantiles of an interval that holds eight times of ten.
 const low, middle, high = 0.1, 0.5, 0.9
 
-// overdue is from which probability on that the bulk is over it is said to be.
+// overdue is from which probability on that the bulk is over it is said to be (our own
+// choice).
 const overdue = 0.9
 
 // End foretells when the bulk of a dough will be over, from what was known of it at a time.
@@ -139,7 +141,8 @@ type ownLine struct {
 	paceDoubt2           float64 // variance that comes of not knowing how warm it is
 }
 
-// paceSlope is how much faster a dough ferments by a degree, about 25 °C.
+// paceSlope is by how much, in the logarithm, a dough ferments faster for a degree more: a
+// factor of 2.2 for ten degrees (our own guess, on the wide side).
 const paceSlope = 0.08
 
 // own sums what is known of a dough up.

@@ -40,13 +40,15 @@ var believed = [commons]struct{ mean, sd float64 }{
 	ofWarmth:      {0, 0.4},    // per 5 °C, beyond what thermal time has
 }
 
+// How far doughs and readings stray, and how firmly that is believed (our own guesses, no
+// source).
 const (
-	groupSpread = 0.4 // sd of cultures and of styles about the rest, in ln(rise - 1)
-	doughSpread = 0.3 // sd of doughs, believed before it is learned
-	slopeSpread = 0.3 // sd of their slopes, likewise
-	spreadKnown = 4.0 // as well known as from so many doughs
-	readNoise   = 0.1 // sd of ln(rise - 1) for the shape
-	markNoise   = 0.04
+	groupSpread = 0.4  // sd of cultures and of styles about the rest, in ln(rise - 1)
+	doughSpread = 0.3  // sd of doughs, believed before it is learned
+	slopeSpread = 0.3  // sd of their slopes, likewise
+	spreadKnown = 4.0  // as well known as from so many doughs
+	readNoise   = 0.1  // sd of ln(rise - 1) for the shape
+	markNoise   = 0.04 // sd of a rise, for reading the mark
 	leastRise   = 0.04 // of a rise that cannot be told from none
 	rounds      = 3    // of expectation and maximisation
 	mostDoughs  = 60   // that are learned from, the latest
@@ -186,7 +188,8 @@ func (m *model) widened(groups [2]string, all []seen) *model {
 	return &wide
 }
 
-// asUsual is the mean square, over what is expected, up to which readings are not strange.
+// asUsual is the mean square, over what is expected, up to which readings are not strange
+// (our own choice).
 const asUsual = 1.5
 
 // own is the joint belief in a dough's own intercept and slope and everything common,

@@ -1,6 +1,10 @@
 package bulk
 
-import "math"
+import (
+	"math"
+
+	"twinloaf/journal/formula"
+)
 
 // A target is how far the baker lets a dough rise before shaping: ln(rise - 1) and how it
 // goes with the dough's warmth, by Bayesian linear regression (ridge regression; Hoerl &
@@ -24,14 +28,6 @@ const (
 	styleSpread                     = 0.25 // of styles about the rest
 )
 
-// worth is what a bulk counts for by the score of its bread.
-func worth(score int) float64 {
-	if score == 0 {
-		return 1
-	}
-	return min(max(float64(score)/6, 0.25), 1.5)
-}
-
 func learnTarget(doughs []Dough, ws []warmth) target {
 	spread := bulkSpread
 	var t target
@@ -46,7 +42,7 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 				continue
 			}
 			t.bulks++
-			x, v := (ws[i].mean-usualWarmth)/5, w*worth(d.Score)
+			x, v := (ws[i].mean-usualWarmth)/5, w*formula.Worth(d.Score)
 			over := math.Log(max(rise-1, leastRise)) - t.styles[d.Style]
 			a, b, c = a+v, b+v*x, c+v*x*x
 			y, z = y+v*over, z+v*x*over
@@ -59,7 +55,7 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 		for i, d := range doughs {
 			if rise, ok := d.endRise(); ok {
 				off := math.Log(max(rise-1, leastRise)) - t.of(d, ws[i])
-				sum, weight = sum+worth(d.Score)*min(off*off, 1), weight+worth(d.Score)
+				sum, weight = sum+formula.Worth(d.Score)*min(off*off, 1), weight+formula.Worth(d.Score)
 			}
 		}
 		spread = math.Sqrt(sum / weight)
@@ -73,8 +69,8 @@ func (t target) apart(doughs []Dough, ws []warmth, spread float64) map[string]fl
 	sum, weight := map[string]float64{}, map[string]float64{}
 	for i, d := range doughs {
 		if rise, ok := d.endRise(); ok {
-			sum[d.Style] += worth(d.Score) * (math.Log(max(rise-1, leastRise)) - t.usual(ws[i]))
-			weight[d.Style] += worth(d.Score)
+			sum[d.Style] += formula.Worth(d.Score) * (math.Log(max(rise-1, leastRise)) - t.usual(ws[i]))
+			weight[d.Style] += formula.Worth(d.Score)
 		}
 	}
 	for k := range sum {

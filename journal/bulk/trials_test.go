@@ -16,8 +16,8 @@ var large = flag.Bool("table", false, "try many kitchens, for the table of the f
 // kitchen makes a year and a half of one kitchen's doughs by a law: two cultures, rooms of
 // 18 to 27 °C by the season, levains of 6 to 30 % of the flour. reads rises of each are
 // noted before the end, and the end's when any are; warmths says what is known of how warm
-// it was: 0 nothing, 1 the dough after mixing, 2 the room as well. actual holds the hours
-// of the end, and true the temperatures.
+// it was: 0 nothing, 1 the dough after mixing, 2 the room as well. temps are the true
+// temperatures of each, by hours since mixing.
 func kitchen(rng *rand.Rand, born func(*rand.Rand) nature, reads, warmths int) (all []Dough, temps []func(float64) float64) {
 	cultures := []nature{born(rng), born(rng)}
 	aim := 0.5 + 0.3*rng.Float64()
@@ -99,14 +99,21 @@ func (t *tally) ratio() float64 {
 
 func (t *tally) cover() float64 { return float64(t.inside) / float64(t.n) }
 
-// TestForecastsBesideRules foretells bulks of three laws that the package does not share,
+// TestForecastsBesideRules foretells bulks of four laws that the package does not share,
 // at mixing, after two hours and after four, with what was known then, beside the mean of
-// the last five bulks and the rule of thermal time. For each law the forecast must be off by
-// no more than 0.8 of the better rule in the median, and over all the interval of 80 % must
-// hold 76 to 88 % of the time. The flag -table makes it a large one, which must do so at
-// each of the hours, and prints it.
+// the last five bulks and the rule of thermal time. What the package takes for granted was
+// set on the first three laws; nothing was set by the last, which judges the rest.
+//
+// Asked is, of each law and at each hour, to be off by no more than 0.8 of the better rule
+// in the median, over all ways of keeping the record; and over all that the interval of 80 %
+// holds 76 to 88 % of the time. Reached is 0.69 at the worst and 84 % with three kitchens,
+// and 0.62 and 84 % with the eight of the flag -table, which prints it; the last law by
+// itself comes to 0.52 at the worst, and to 82 or 83 %. Two kitchens are too few to tell: of
+// the second law they leave forty bulks after four hours, and those came to 0.81. Of one way
+// of keeping the record by itself nothing is asked: the rule of thermal time, which is given
+// the true temperatures, is the better (1.22 at the worst) where one rise and no room is noted.
 func TestForecastsBesideRules(t *testing.T) {
-	kitchens := 2
+	kitchens := 3
 	if *large {
 		kitchens = 8
 	}
@@ -114,7 +121,7 @@ func TestForecastsBesideRules(t *testing.T) {
 	var all tally
 	var table []string
 	for li, law := range laws {
-		ofLaw, whole := map[float64]*tally{0.25: {}, 2: {}, 4: {}}, &tally{}
+		ofLaw := map[float64]*tally{0.25: {}, 2: {}, 4: {}}
 		for _, reads := range []int{0, 1, 3} {
 			for _, warmths := range []int{1, 2} {
 				tallies := map[float64]*tally{0.25: {}, 2: {}, 4: {}}
@@ -124,7 +131,7 @@ func TestForecastsBesideRules(t *testing.T) {
 					for i := 12; i < len(doughs); i += 4 {
 						f := Learn(doughs[:i])
 						for _, after := range hours {
-							foretell(t, f, doughs, temps, i, after, tallies[after], ofLaw[after], whole, &all)
+							foretell(t, f, doughs, temps, i, after, tallies[after], ofLaw[after], &all)
 						}
 					}
 				}
@@ -135,12 +142,9 @@ func TestForecastsBesideRules(t *testing.T) {
 		}
 		for _, after := range hours {
 			table = append(table, fmt.Sprintf("%-34s all together, %4.2f h: %s", law.name, after, ofLaw[after].line()))
-			if *large && ofLaw[after].ratio() > 0.8 {
+			if ofLaw[after].ratio() > 0.8 {
 				t.Errorf("%s, after %v h: %s", law.name, after, ofLaw[after].line())
 			}
-		}
-		if whole.ratio() > 0.8 {
-			t.Errorf("%s: %s", law.name, whole.line())
 		}
 	}
 	if c := all.cover(); c < 0.76 || c > 0.88 {

@@ -11,8 +11,8 @@ const (
 	horizon  = 60 * time.Hour // a bulk of more is none
 	gridStep = 5 * time.Minute
 
-	// usualDough and usualSpread are believed of a dough whose temperature nobody took
-	// (our own guess), in °C.
+	// usualDough and usualSpread are believed of a dough whose temperature nobody took,
+	// in °C. They and the two spreads that follow are our own guesses.
 	usualDough, usualSpread = 24.0, 2.0
 	// airSpread is how far a dough without a reading is off the air around it, in °C.
 	airSpread = 1.2
@@ -23,7 +23,8 @@ const (
 	// bowl and cloth (free convection about 6 W/(m² K), our own estimate); larger ones take
 	// longer by the cube root of their weight, as surface and weight go.
 	settle = 2.7
-	// early are the hours whose mean temperature stands for the dough's warmth.
+	// early are the hours whose mean temperature stands for the dough's warmth (our own
+	// choice).
 	early = 4.0
 )
 

@@ -109,7 +109,7 @@ func (t *BackTest) sum() {
 }
 
 // wellSeen is the width of the interval of a top, as a share of the hours until it,
-// from which on it does not count as seen.
+// from which on it does not count as seen (our own choice).
 const wellSeen = 0.4
 
 // Seen says when a feeding that is over stood highest, from all that was written down

@@ -65,6 +65,8 @@ var thirst = [traits]struct{ mean, sd float64 }{
 	ofRye:     {4, 4},
 }
 
+// How far flours, formulas and doughs stray in points of hydration, and what is taken of
+// a flour whose bag does not say (our own guesses, no source).
 const (
 	ownThirst    = 1.8  // sd of a flour about what its traits tell
 	styleSpread  = 7.0  // sd of formulas
@@ -101,9 +103,10 @@ func (f FlourTraits) row() (x [traits]float64, unknown float64) {
 	return x, unknown
 }
 
-// worth is what a dough counts for by the score of its bread: a poor one had perhaps
-// another water wanted.
-func worth(score int) float64 {
+// Worth is what a dough counts for, where something is learned from how it was made, by the
+// score of its bread, 1 to 9: one with a poor bread is no good example. A dough of which
+// nobody judged the bread, 0, counts 1 (our own choice).
+func Worth(score int) float64 {
 	if score == 0 {
 		return 1
 	}
@@ -150,7 +153,7 @@ func LearnAbsorption(doughs []WetDough) *Absorption {
 	for _, d := range doughs {
 		row := a.parts(d.Flours, n)
 		row.SetVec(traits+len(a.own)+styles[d.Style], 1)
-		w := worth(d.Score) / (doughThirst * doughThirst)
+		w := Worth(d.Score) / (doughThirst * doughThirst)
 		prec.SymRankOne(prec, w, row)
 		rhs.AddScaledVec(rhs, w*(float64(d.Hydration)-usualWet), row)
 	}

@@ -63,7 +63,7 @@ func TinBreads() []TinBread {
 }
 
 // Space is the room in the tin that a gram of dough wants, in millilitres: the tin's
-// factor, its volume over the weight of the dough. Common practice, no source: bakers
+// factor, its volume over the weight of the dough. Common practice, no source, all six: bakers
 // give from 2.6 to 3 for white bread of yeast, less the less a dough rises, and let dense
 // rye fill two thirds of the tin. A kind that is none of [TinBreads] has 0.
 func (b TinBread) Space() float64 {
