@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/room"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
@@ -35,6 +36,7 @@ type listPage struct {
 	body   fyne.CanvasObject
 	filter filter
 	shown  lists
+	marks  map[journal.ID]charts.Look // of the cultures
 	// offered are the flours that there are pills for.
 	offered []flourCount
 	here    bool
@@ -58,7 +60,7 @@ func newListPage(env *room.Env) *listPage {
 	p.list = kit.NewRowList(func() int { return len(p.shown.past) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
 		func(i int, row fyne.CanvasObject) {
-			row.(*listRow).set(viewRow(p.shown.past[i], env.Units(), env.Now()))
+			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
 	p.list.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.shown.past[i].ID)) }
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
@@ -93,7 +95,7 @@ func (p *listPage) Keys() []kit.Key {
 }
 
 func (p *listPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindSettings) {
+	if p.here && c.TouchesKind(journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings) {
 		p.refresh()
 	}
 }
@@ -104,6 +106,10 @@ func (p *listPage) newBake() { p.env.Go(room.Place{Name: room.Bake}) }
 func (p *listPage) refresh() {
 	cards, err := p.env.Journal.Cards()
 	if err != nil {
+		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
+		return
+	}
+	if p.marks, err = room.CultureLooks(p.env.Journal); err != nil {
 		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
 		return
 	}

@@ -145,7 +145,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
-	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted"), u))
+	p.frame.SetFigure(riseChart(r, room.LookOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
 	for _, f := range figuresOf(r, u) {
 		out := kit.NewReadout(f.label, true)

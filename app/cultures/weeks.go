@@ -9,7 +9,6 @@ import (
 	"twinloaf/app/lives"
 	"twinloaf/app/room"
 	"twinloaf/charts"
-	"twinloaf/journal"
 )
 
 // A picture is a chart, and where a tap on each of its marks leads.
@@ -94,14 +93,11 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 			theirs = byAge(p.other, p.now)
 			theirs.to = p.other.Culture.Born.Add(own.to.Sub(p.life.Culture.Born))
 		}
-		look := lookOf(p.other.Culture)
-		if look == lookOf(p.life.Culture) {
-			look = charts.LookOf(p.life.Culture.Colour + 1)
-		}
+		look := room.LookOf(p.other.Culture)
 		look.Hollow = true
 		rises.Layers = append(rises.Layers, out.peaks(sketch(p.other, p.now), theirs, look, u))
 	}
-	rises.Layers = append(rises.Layers, out.peaks(p, own, lookOf(p.life.Culture), u))
+	rises.Layers = append(rises.Layers, out.peaks(p, own, room.LookOf(p.life.Culture), u))
 	if photos, ok := out.photoMarks(p, own); ok {
 		rises.Layers = append(rises.Layers, photos)
 	}
@@ -114,13 +110,6 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 		out.figure.Panels = append(out.figure.Panels, smell)
 	}
 	return out
-}
-
-// lookOf is the look of a culture in every chart.
-func lookOf(c *journal.Culture) charts.Look {
-	look := charts.LookOf(max(0, c.Colour-1))
-	look.Hollow = false
-	return look
 }
 
 func feedingTicks(l *lives.Life, s scale, now time.Time) charts.Events {

@@ -85,7 +85,7 @@ func smellRows(l *lives.Life, s scale) []ferment.Smell {
 func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows(l, s)
 	name := lang.L("smell")
-	out := charts.Series{Name: name, Draw: charts.Points, Look: lookOf(l.Culture), Quiet: true}
+	out := charts.Series{Name: name, Draw: charts.Points, Look: room.LookOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
 	seen := map[cell]int{} // place in the series
 	for _, r := range l.Readings {
