@@ -31,7 +31,7 @@ func (s Strip) AppendBinary(b []byte) ([]byte, error) {
 	for _, v := range []float64{s.Move.DX, s.Move.DY, s.Move.Zoom, s.Move.Sure} {
 		b = binary.BigEndian.AppendUint64(b, math.Float64bits(v))
 	}
-	for _, looks := range [][]look{s.cells, s.side} {
+	for _, looks := range [][]cellLook{s.cells, s.side} {
 		for _, k := range looks {
 			for _, v := range []float32{k.Luma, k.Blue, k.Red, k.Texture} {
 				step := math.Round(float64(v) / finest)
@@ -51,14 +51,14 @@ func ParseStrip(b []byte) (Strip, error) {
 	if rows > mostRows || len(b) != stripHead+rows*(columns+1)*lookSize {
 		return Strip{}, fmt.Errorf("%w: %d rows in %d bytes", ErrStrip, rows, len(b))
 	}
-	s := Strip{rows: rows, cells: make([]look, rows*columns), side: make([]look, rows)}
+	s := Strip{rows: rows, cells: make([]cellLook, rows*columns), side: make([]cellLook, rows)}
 	for i, v := range []*float64{&s.Move.DX, &s.Move.DY, &s.Move.Zoom, &s.Move.Sure} {
 		if *v = math.Float64frombits(binary.BigEndian.Uint64(b[3+8*i:])); math.IsNaN(*v) || math.IsInf(*v, 0) {
 			return Strip{}, fmt.Errorf("%w: the move is not a number", ErrStrip)
 		}
 	}
 	b = b[stripHead:]
-	for _, looks := range [][]look{s.cells, s.side} {
+	for _, looks := range [][]cellLook{s.cells, s.side} {
 		for i := range looks {
 			for _, v := range []*float32{&looks[i].Luma, &looks[i].Blue, &looks[i].Red, &looks[i].Texture} {
 				*v = float32(int16(binary.BigEndian.Uint16(b))) * finest
@@ -94,7 +94,7 @@ func Film(strips []Strip, width int) *image.RGBA {
 }
 
 // colour is the mean colour of a cell (ITU-R BT.601).
-func (k look) colour() (r, g, b uint8) {
+func (k cellLook) colour() (r, g, b uint8) {
 	over := math.Exp(float64(k.Luma))
 	luma := over - dim
 	red, blue := luma+float64(k.Red)*over/0.713, luma+float64(k.Blue)*over/0.564
