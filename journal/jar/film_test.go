@@ -1,8 +1,6 @@
 package jar_test
 
 import (
-	"bytes"
-	"errors"
 	"math"
 	"testing"
 
@@ -22,60 +20,6 @@ func stripsOf(t *testing.T, s *jartest.Scene) (*jar.Tracker, []jar.Strip) {
 		strips[i] = tracker.Look(s.Picture(i))
 	}
 	return tracker, strips
-}
-
-// From strips that were kept and read again comes the same curve.
-func TestKeptStripsGiveTheSameCurve(t *testing.T) {
-	s := plain(14)
-	tracker, strips := stripsOf(t, s)
-	want, err := tracker.Trace(t.Context(), s.Times(), strips, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	size := 0
-	for i := range strips {
-		kept, err := strips[i].AppendBinary(nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		size = len(kept)
-		if strips[i], err = jar.ParseStrip(kept); err != nil {
-			t.Fatal(err)
-		}
-		again, _ := strips[i].AppendBinary(nil)
-		if !bytes.Equal(kept, again) {
-			t.Errorf("strip %d is kept otherwise the second time", i)
-		}
-	}
-	got, err := tracker.Trace(t.Context(), s.Times(), strips, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range got.Points {
-		if math.Abs(got.Points[i].Rise-want.Points[i].Rise) > 0.003 || got.Points[i].Lost != want.Points[i].Lost {
-			t.Errorf("picture %d: %+v, before it was kept %+v", i, got.Points[i], want.Points[i])
-		}
-	}
-	if size > 14_000 {
-		t.Errorf("a strip takes %d bytes", size)
-	}
-}
-
-func TestWhatIsNoStripIsRefused(t *testing.T) {
-	_, strips := stripsOf(t, plain(1))
-	kept, err := strips[0].AppendBinary(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	other, wide, nan := bytes.Clone(kept), bytes.Clone(kept), bytes.Clone(kept)
-	other[0]++
-	wide[1] = 255
-	copy(nan[3:], []byte{0x7f, 0xf8, 0, 0, 0, 0, 0, 1})
-	for name, b := range map[string][]byte{"nothing": nil, "cut short": kept[:len(kept)-1], "another version": other, "more rows": wide, "no number": nan} {
-		if _, err := jar.ParseStrip(b); !errors.Is(err, jar.ErrStrip) {
-			t.Errorf("%s: %v", name, err)
-		}
-	}
 }
 
 // In the film each picture's strip stands beside the one before in its own colours: at
