@@ -5,10 +5,10 @@ import "testing"
 // Each shape of each colour is a picture of its own, on clear ground, at any sharpness.
 func TestMarkPicturesDiffer(t *testing.T) {
 	for _, side := range []int{12, 24} {
-		seen := map[string]Look{}
+		seen := map[string]SeriesStyle{}
 		for hue := range Hue(6) {
 			for shape := range shapes {
-				l := Look{Hue: hue, Shape: shape}
+				l := SeriesStyle{Hue: hue, Shape: shape}
 				img := MarkPicture(l, LightPalette(), side)
 				if img == nil || img.Rect.Dx() != side {
 					t.Fatalf("no picture of %+v at %d", l, side)
@@ -23,7 +23,7 @@ func TestMarkPicturesDiffer(t *testing.T) {
 			}
 		}
 	}
-	if MarkPicture(Look{}, LightPalette(), 0) != nil {
+	if MarkPicture(SeriesStyle{}, LightPalette(), 0) != nil {
 		t.Error("a picture of no pixels was drawn")
 	}
 }

@@ -19,19 +19,19 @@ import (
 // coordinates to whole pixels and makes curves wobble.
 type pixels struct {
 	gc     *drawing.RasterGraphicContext
-	sheet  *sheet
+	sheet  *drawList
 	glyphs truetype.GlyphBuf
 }
 
 // rasterise plays a sheet to an image of width by height pixels, on the style's paper.
-func rasterise(s *sheet, width, height int) (*image.RGBA, error) {
+func rasterise(s *drawList, width, height int) (*image.RGBA, error) {
 	paper := s.style.Paper
 	paper.A = 255
 	return rasteriseOn(s, width, height, paper)
 }
 
 // rasteriseOn plays a sheet on a ground of any colour.
-func rasteriseOn(s *sheet, width, height int, ground color.NRGBA) (*image.RGBA, error) {
+func rasteriseOn(s *drawList, width, height int, ground color.NRGBA) (*image.RGBA, error) {
 	img := image.NewRGBA(image.Rect(0, 0, width, height))
 	draw.Draw(img, img.Bounds(), image.NewUniform(ground), image.Point{}, draw.Src)
 	gc, err := drawing.NewRasterGraphicContext(img)

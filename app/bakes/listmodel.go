@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -178,8 +178,8 @@ func daysApart(a, b time.Time) int {
 // rowView is a bake as a row of the list.
 type rowView struct {
 	id, cover string
-	loaf      kit.LoafTone // how it is drawn where it has no photo
-	mark      *charts.Look // of its culture; nil without one
+	loaf      kit.LoafTone        // how it is drawn where it has no photo
+	mark      *charts.SeriesStyle // of its culture; nil without one
 	title     string
 	when      string
 	flours    string
@@ -187,8 +187,8 @@ type rowView struct {
 	score     string
 }
 
-func viewRow(c *journal.Card, marks map[journal.ID]charts.Look, u kit.Units, now time.Time) rowView {
-	out := rowView{id: string(c.ID), cover: c.Cover, loaf: room.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
+func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Units, now time.Time) rowView {
+	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
 	if m, ok := marks[c.Culture]; ok {
 		out.mark = &m
 	}

@@ -26,7 +26,7 @@ var rowPicture = fyne.NewSize(96, 72)
 func newListRow(thumbs *kit.Loader) *listRow {
 	r := &listRow{
 		photo:   kit.NewPhotoCell(thumbs, rowPicture, 0),
-		mark:    kit.NewMark(charts.Look{}, kit.MarkSide),
+		mark:    kit.NewMark(charts.SeriesStyle{}, kit.MarkSide),
 		title:   kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}),
 		flours:  kit.NewElided(kit.Span{}),
 		figures: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}),
@@ -57,7 +57,6 @@ func (r *listRow) set(v rowView) {
 	r.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
 
 type listRowRenderer struct{ r *listRow }

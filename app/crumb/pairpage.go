@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -16,7 +16,7 @@ import (
 
 // pairPage lays the crumbs on two photos side by side.
 type pairPage struct {
-	env   *room.Env
+	env   *pages.Env
 	units kit.Units
 	page  *kit.Page
 	sides [2]*side
@@ -34,13 +34,13 @@ type pairPage struct {
 	rows    []pairRow
 }
 
-func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
+func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
 	for i, id := range [2]journal.ID{first, second} {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
 		}
-		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small(""), mark: kit.NewMark(charts.Look{}, kit.MarkSide)}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small(""), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide)}
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
@@ -57,7 +57,7 @@ func (p *pairPage) Title() string             { return lang.L("Two crumbs side b
 
 // Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
-	open := func(i int) func() { return func() { p.env.Go(room.At(room.Crumb, p.sides[i].id)) } }
+	open := func(i int) func() { return func() { p.env.Go(pages.At(pages.Crumb, p.sides[i].id)) } }
 	return []kit.Key{
 		{Name: "A", Doc: lang.L("The two show one slice, or do not"), Do: p.turnSame},
 		{Name: "C", Doc: lang.L("Show or hide the cells"), Do: p.turnCells},
@@ -158,17 +158,17 @@ func (p *pairPage) sync() {
 	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
 	p.fill()
 	if sums[0].Relative != sums[1].Relative {
-		p.chart.SetFigure(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
+		p.chart.SetSpec(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
 		return
 	}
 	looks := p.looks()
-	p.chart.SetFigure(room.CrumbSizes([]room.CrumbSeries{
+	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{
 		{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units))
 }
 
 // looks tell the two loaves apart.
-func (p *pairPage) looks() [2]charts.Look {
-	return room.LooksOfBakes(p.env.Journal, p.sides[0].photo.Owner.ID, p.sides[1].photo.Owner.ID)
+func (p *pairPage) looks() [2]charts.SeriesStyle {
+	return pages.LooksOfBakes(p.env.Journal, p.sides[0].photo.Owner.ID, p.sides[1].photo.Owner.ID)
 }
 
 // fill writes the table.
@@ -207,5 +207,5 @@ func (p *pairPage) turnCells() {
 }
 
 func (p *pairPage) swap() {
-	p.env.Go(room.Place{Name: room.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
+	p.env.Go(pages.Route{Name: pages.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
 }

@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // A row is one culture in the list.
@@ -26,7 +26,7 @@ type row struct {
 	peaks  []float64
 	wanted float64
 	thumb  string // hash of the latest photo
-	look   charts.Look
+	look   charts.SeriesStyle
 	depth  int
 	ended  bool
 }
@@ -37,7 +37,7 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 	c := p.life.Culture
 	r := row{
 		id: c.ID, name: headingOf(p.life, p.now), state: l.State, danger: l.Danger,
-		about: eyebrowOf(p, u), wanted: float64(p.life.Thresholds().Rise), look: room.LookOf(c), depth: depth, ended: !c.Ended.IsZero(),
+		about: eyebrowOf(p, u), wanted: float64(p.life.Thresholds().Rise), look: pages.LookOf(c), depth: depth, ended: !c.Ended.IsZero(),
 	}
 	if r.ended {
 		r.state = ""
@@ -71,7 +71,7 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 
 // rowsOf paints every culture for the list.
 func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
-	all, err := lives.All(j)
+	all, err := histories.All(j)
 	if err != nil {
 		return nil, err
 	}

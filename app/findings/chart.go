@@ -7,14 +7,14 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/charts"
 )
 
-// figureOf draws every bake as a point, with the trend or the medians. pointOf turns
+// chartOf draws every bake as a point, with the trend or the medians. pointOf turns
 // a mark of it into a row of the record.
-func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, pointOf func(charts.Mark) (row int, ok bool)) {
+func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, pointOf func(charts.Mark) (row int, ok bool)) {
 	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
 	if past.IsScore(a.outcome.Key) {
 		y.Min, y.Max, y.Whole = 1, 9, true
@@ -32,14 +32,14 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 	var layers []charts.Layer // the bakes last, so that they lie above the line
 	if t := a.trend; !a.few && len(px) > 0 {
 		low, high := slices.Min(px), slices.Max(px)
-		look := charts.Look{Hue: charts.Accent}
+		look := charts.SeriesStyle{Hue: charts.Accent}
 		if t.Limits.Level > 0 {
 			layers = append(layers, wedge(px, py, t.Limits.Lower, t.Limits.Upper, look))
 		}
 		layers = append(layers, charts.Series{Name: lang.L("trend"), Look: look, Draw: charts.Line, Mute: true,
 			X: []float64{low, high}, Y: []float64{t.Intercept + t.Slope*low, t.Intercept + t.Slope*high}})
 	}
-	layers = append(layers, charts.Series{Name: bakes, Look: charts.Look{Hue: charts.Ink}, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes})
+	layers = append(layers, charts.Series{Name: bakes, Look: charts.SeriesStyle{Hue: charts.Ink}, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes})
 	plot := charts.Plot{
 		X:      charts.Axis{Title: a.factor.Axis(), Format: a.factor.Measure.Format},
 		Panels: []charts.Panel{{Y: y, Layers: layers}},
@@ -55,7 +55,7 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 
 // wedge is the band of the slopes within the limits, turned about the middle of the
 // points.
-func wedge(x, y []float64, lower, upper float64, look charts.Look) charts.Ribbon {
+func wedge(x, y []float64, lower, upper float64, look charts.SeriesStyle) charts.Ribbon {
 	mx, my := middle(x), middle(y)
 	const steps = 24
 	low, high := slices.Min(x), slices.Max(x)
@@ -77,17 +77,17 @@ func middle(list []float64) float64 {
 
 // groupLook is the mark of a culture where the groups are cultures, and otherwise the
 // same for all.
-func groupLook(r *past.Record, a answer, name string) charts.Look {
+func groupLook(r *past.BakeIndex, a answer, name string) charts.SeriesStyle {
 	if m, ok := r.Marks[name]; ok && a.factor.Key == byCulture {
-		return room.LookOfMark(m)
+		return pages.LookOfMark(m)
 	}
-	return charts.Look{Hue: charts.Accent}
+	return charts.SeriesStyle{Hue: charts.Accent}
 }
 
 // mostGroups is how many groups are drawn.
 const mostGroups = 8
 
-func groupsOf(r *past.Record, a answer, y charts.Axis) (charts.Figure, func(charts.Mark) (int, bool)) {
+func groupsOf(r *past.BakeIndex, a answer, y charts.Axis) (charts.Spec, func(charts.Mark) (int, bool)) {
 	rows := map[string][]int{}
 	values := map[string][]float64{}
 	for _, row := range a.rows {

@@ -22,8 +22,8 @@ type LaneBlock struct {
 
 // Lane is one dough's day, its blocks in the order of time.
 type Lane struct {
-	Name   string      // may be empty where there is but one
-	Mark   charts.Look // before the name
+	Name   string             // may be empty where there is but one
+	Mark   charts.SeriesStyle // before the name
 	Blocks []LaneBlock
 }
 
@@ -79,7 +79,6 @@ func (d *DayLanes) foot() float32 {
 	return d.top() + float32(len(d.lanes))*(laneHeight+laneGap) - laneGap
 }
 
-// CreateRenderer is called by Fyne.
 func (d *DayLanes) CreateRenderer() fyne.WidgetRenderer {
 	return &dayLaneRenderer{d: d}
 }

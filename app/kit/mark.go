@@ -18,19 +18,19 @@ const MarkSide float32 = 12
 // the charts.
 type Mark struct {
 	widget.BaseWidget
-	look charts.Look
+	look charts.SeriesStyle
 	side float32
 }
 
 // NewMark makes a mark side points wide and high.
-func NewMark(l charts.Look, side float32) *Mark {
+func NewMark(l charts.SeriesStyle, side float32) *Mark {
 	m := &Mark{look: l, side: side}
 	m.ExtendBaseWidget(m)
 	return m
 }
 
 // SetLook shows another mark.
-func (m *Mark) SetLook(l charts.Look) {
+func (m *Mark) SetLook(l charts.SeriesStyle) {
 	if m.look != l {
 		m.look = l
 		m.Refresh()
@@ -38,7 +38,7 @@ func (m *Mark) SetLook(l charts.Look) {
 }
 
 // MarkPicture draws a mark in the palette that is in use.
-func MarkPicture(l charts.Look, side int) *image.RGBA {
+func MarkPicture(l charts.SeriesStyle, side int) *image.RGBA {
 	p, _ := look.Current()
 	return charts.MarkPicture(l, chartPalette(p), side)
 }
@@ -72,6 +72,6 @@ func (r *markRenderer) Refresh() {
 }
 
 // Marked puts a mark before a thing, at the middle of its height.
-func Marked(l charts.Look, o fyne.CanvasObject) fyne.CanvasObject {
+func Marked(l charts.SeriesStyle, o fyne.CanvasObject) fyne.CanvasObject {
 	return RowGrow(2, 1, NewMark(l, MarkSide), o)
 }

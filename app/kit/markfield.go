@@ -28,7 +28,7 @@ func NewMarkField(label string, words []string, changed func(index int)) *MarkFi
 	f := &MarkField{label: NewLine(Span{Text: label, Size: look.TextSmall, Color: look.ColorFaint}), OnChanged: changed}
 	var row []fyne.CanvasObject
 	for i, w := range words {
-		c := &markChoice{words: w, mark: NewMark(charts.Look{}, 16)}
+		c := &markChoice{words: w, mark: NewMark(charts.SeriesStyle{}, 16)}
 		c.pressable = pressable{self: c, press: func() { f.choose(i) }}
 		c.ExtendBaseWidget(c)
 		f.choices = append(f.choices, c)
@@ -40,7 +40,7 @@ func NewMarkField(label string, words []string, changed func(index int)) *MarkFi
 }
 
 // Set shows the marks, of which the one with index chosen is; OnChanged is not told.
-func (f *MarkField) Set(looks []charts.Look, chosen int) {
+func (f *MarkField) Set(looks []charts.SeriesStyle, chosen int) {
 	for i, c := range f.choices {
 		c.mark.SetLook(looks[i])
 		if c.chosen != (i == chosen) {

@@ -23,8 +23,8 @@ type choiceBar struct {
 	came func()
 
 	name, count      string
-	mark             *charts.Look // before the name; nil for none
-	part             float32      // of the greatest, 0 to 1
+	mark             *charts.SeriesStyle // before the name; nil for none
+	part             float32             // of the greatest, 0 to 1
 	chosen           bool
 	hovered, focused bool
 }
@@ -45,7 +45,7 @@ func (c *choiceBar) set(name, count string, part float32, chosen bool) {
 }
 
 // setMark puts a mark before the name, if it is one.
-func (c *choiceBar) setMark(l charts.Look, is bool) {
+func (c *choiceBar) setMark(l charts.SeriesStyle, is bool) {
 	switch {
 	case !is:
 		c.mark = nil
@@ -60,7 +60,6 @@ func (c *choiceBar) setMark(l charts.Look, is bool) {
 // Tapped chooses.
 func (c *choiceBar) Tapped(*fyne.PointEvent) { c.tapped() }
 
-// FocusGained is called by Fyne.
 func (c *choiceBar) FocusGained() {
 	c.focused = true
 	c.Refresh()
@@ -69,7 +68,6 @@ func (c *choiceBar) FocusGained() {
 	}
 }
 
-// FocusLost is called by Fyne.
 func (c *choiceBar) FocusLost() { c.focused = false; c.Refresh() }
 
 // TypedKey chooses on Enter and Space, and hands the rest on to the page.
@@ -94,21 +92,17 @@ func (c *choiceBar) TypedRune(r rune) {
 	}
 }
 
-// MouseIn is called by Fyne.
 func (c *choiceBar) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
 
-// MouseMoved is called by Fyne.
 func (c *choiceBar) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (c *choiceBar) MouseOut() { c.hovered = false; c.Refresh() }
 
 // Cursor is a pointing hand.
 func (c *choiceBar) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// CreateRenderer is called by Fyne.
 func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
-	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), mark: kit.NewMark(charts.Look{}, kit.MarkSide), count: kit.NewLine(),
+	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), count: kit.NewLine(),
 		back: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
 	r.back.CornerRadius, r.bar.CornerRadius, r.ring.CornerRadius = barHeight/2, barHeight/2, look.Radius
 	r.Refresh()

@@ -22,7 +22,7 @@ type choiceList struct {
 	open   bool
 	choose func(key string)
 	// mark is the mark of a choice; nil where they have none.
-	mark func(key string) (charts.Look, bool)
+	mark func(key string) (charts.SeriesStyle, bool)
 	// under gives what stands below a chosen bar; nil for nothing.
 	under func(key string) fyne.CanvasObject
 	again func() // shows the list anew

@@ -6,7 +6,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 )
@@ -22,7 +22,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 	}
 	var sides []fyne.CanvasObject
 	var lanes []kit.Lane
-	looks := room.LooksOfBakes(p.env.Journal, p.bakes[0].ID, p.bakes[1].ID)
+	looks := pages.LooksOfBakes(p.env.Journal, p.bakes[0].ID, p.bakes[1].ID)
 	for i, b := range p.bakes {
 		side, err := p.loaf(b, i+1, looks[i])
 		if err != nil {
@@ -30,7 +30,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 			return nil
 		}
 		sides = append(sides, side)
-		if lane := room.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
+		if lane := pages.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
 			lane.Mark = looks[i]
 			lanes = append(lanes, lane)
 		}
@@ -44,14 +44,14 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 }
 
 // loaf is the nth of the two: its picture if there is one, what it is called, its bowl.
-func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.Look) (fyne.CanvasObject, error) {
+func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.CanvasObject, error) {
 	photos, err := journal.Photos(p.env.Journal, b.ID)
 	if err != nil {
 		return nil, err
 	}
-	open := func() { p.env.Go(room.At(p.placeOf(b), b.ID)) }
+	open := func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }
 	column := kit.Stack(2)
-	if ph := room.MainPhoto(photos); ph != nil {
+	if ph := pages.MainPhoto(photos); ph != nil {
 		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open)
 		tile.Set(kit.PhotoItem{Key: ph.Hash})
 		column.Add(tile)

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
@@ -26,7 +26,7 @@ type span struct{ from, to time.Time }
 // A lane is one culture or one dough along the band.
 type lane struct {
 	name   string
-	look   charts.Look // a culture's mark
+	look   charts.SeriesStyle // a culture's mark
 	bake   journal.ID
 	of     journal.ID // the culture
 	fed    time.Time
@@ -56,12 +56,12 @@ type block struct {
 	done  bool
 }
 
-// thoughts are feedings that the baker thinks of, by culture: dragged along the
+// whatIf are feedings that the baker thinks of, by culture: dragged along the
 // band, and forgotten when the page is left.
-type thoughts map[journal.ID]time.Time
+type whatIf map[journal.ID]time.Time
 
 // makeBand lays out the band from the state.
-func (s *state) makeBand(u kit.Units, think thoughts) band {
+func (s *state) makeBand(u kit.Units, think whatIf) band {
 	from := s.now.Add(-before).Truncate(time.Hour)
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)
@@ -78,7 +78,7 @@ func (s *state) makeBand(u kit.Units, think thoughts) band {
 
 // lane draws a culture: the feeding it is in, or the one that is thought of.
 func (c culture) lane(now time.Time, u kit.Units, thought time.Time, settings *journal.Settings) lane {
-	l := lane{name: c.name(), look: room.LookOf(c.life.Culture), of: c.life.Culture.ID}
+	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
 	f, known := c.forecast, c.expected
 	if !thought.IsZero() {
 		l.handle = thought

@@ -12,7 +12,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 )
 
@@ -207,7 +207,7 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 		if x2 <= x {
 			continue
 		}
-		br.box(theme.Color(room.StepColor(bl.kind)), x, base+1, max(2, x2-x-1), 6)
+		br.box(theme.Color(pages.StepColor(bl.kind)), x, base+1, max(2, x2-x-1), 6)
 	}
 	for _, t := range l.ticks {
 		x := b.x(t.at, width)
@@ -223,7 +223,7 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 }
 
 // mark draws a culture's mark around a point.
-func (b brush) mark(l charts.Look, x, y float64) {
+func (b brush) mark(l charts.SeriesStyle, x, y float64) {
 	img := kit.MarkPicture(l, int(math.Round(bandMark*b.scale)))
 	if img == nil {
 		return
