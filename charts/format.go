@@ -8,16 +8,6 @@ import (
 	"unicode/utf8"
 )
 
-// Plain writes a number with as many decimals as it deserves, at most four
-// figures that count: "12.5", "0.0041", "1240".
-func Plain(v float64) string { return Words{}.Plain(v) }
-
-// Times writes a ratio: "1.5×".
-func Times(v float64) string { return Words{}.Times(v) }
-
-// Percent writes a fraction of one in hundredths: "25 %".
-func Percent(v float64) string { return Words{}.Percent(v) }
-
 // Plain writes a number as the function Plain does, with the decimal mark of w.
 func (w Words) Plain(v float64) string {
 	if !finite(v) {

@@ -71,9 +71,6 @@ func Read(tag string, data []byte) (*Catalogue, error) {
 	return c, nil
 }
 
-// Has reports whether the catalogue has its own words for an English text.
-func (c *Catalogue) Has(english string) bool { _, has := c.entries[english]; return has }
-
 // text finds the words for an English text; itself where there are none.
 func (c *Catalogue) text(english string) string {
 	if e, ok := c.entries[english]; ok {
