@@ -47,7 +47,6 @@ func KeyText(name string) string {
 	return strings.Join(parts, "+")
 }
 
-// CreateRenderer is called by Fyne.
 func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(theme.Color(look.ColorRaised))
 	box.CornerRadius = 4
