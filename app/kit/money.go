@@ -3,7 +3,6 @@ package kit
 import (
 	"cmp"
 	"math"
-	"strconv"
 	"strings"
 )
 
