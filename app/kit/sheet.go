@@ -51,6 +51,7 @@ type Sheet struct {
 	content fyne.CanvasObject
 	scroll  *container.Scroll
 	told    *Text // why it was not saved
+	float   *float
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
 	runeWas func(rune)
@@ -60,7 +61,7 @@ type Sheet struct {
 func ShowSheet(win fyne.Window, o SheetOptions) *Sheet { return showSheet(win.Canvas(), o) }
 
 func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
-	s := &Sheet{canvas: c, o: o}
+	s := &Sheet{canvas: c, o: o, float: newFloat()}
 	if s.o.Width == 0 {
 		s.o.Width = 480
 	}
@@ -73,6 +74,7 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
 		bleed = entryInset
 		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll.OnScrolled = func(fyne.Position) { s.float.place() }
 		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
@@ -190,7 +192,7 @@ type sheetRenderer struct {
 func (r *sheetRenderer) Destroy()           {}
 func (r *sheetRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
 func (r *sheetRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
 }
 
 func (r *sheetRenderer) Layout(size fyne.Size) {
@@ -210,6 +212,8 @@ func (r *sheetRenderer) Layout(size fyne.Size) {
 	r.paper.Move(at)
 	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
 	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	r.s.float.box.Resize(size)
+	r.s.float.place()
 }
 
 func (r *sheetRenderer) Refresh() {
