@@ -12,7 +12,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -65,8 +65,8 @@ func TestNothingJumps(t *testing.T) {
 }
 
 // goTo shows a page anew, all of it in sight.
-func (lw *leakWorld) goTo(place room.Place) {
-	lw.w.Go(room.Place{Name: room.Help})
+func (lw *leakWorld) goTo(place pages.Route) {
+	lw.w.Go(pages.Route{Name: pages.Help})
 	lw.w.Go(place)
 	lw.settle()
 	lw.unfold()

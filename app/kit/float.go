@@ -26,7 +26,7 @@ func newFloat() *float {
 
 // floatOver finds the float of the sheet or the frame that an object is in, or nil.
 func floatOver(o fyne.CanvasObject) *float {
-	if s := sheetAround(o); s != nil {
+	if s := dialogAround(o); s != nil {
 		return s.float
 	}
 	if f := FrameOf(o); f != nil {
