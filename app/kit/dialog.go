@@ -51,6 +51,7 @@ type Dialog struct {
 	content fyne.CanvasObject
 	scroll  *container.Scroll
 	told    *Text // why it was not saved
+	float   *float
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
 	runeWas func(rune)
@@ -60,7 +61,7 @@ type Dialog struct {
 func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(win.Canvas(), o) }
 
 func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
-	s := &Dialog{canvas: c, o: o}
+	s := &Dialog{canvas: c, o: o, float: newFloat()}
 	if s.o.Width == 0 {
 		s.o.Width = 480
 	}
@@ -73,6 +74,7 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
 		bleed = entryInset
 		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll.OnScrolled = func(fyne.Position) { s.float.place() }
 		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
@@ -189,7 +191,7 @@ type dialogRenderer struct {
 func (r *dialogRenderer) Destroy()           {}
 func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
 func (r *dialogRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
 }
 
 func (r *dialogRenderer) Layout(size fyne.Size) {
@@ -209,6 +211,8 @@ func (r *dialogRenderer) Layout(size fyne.Size) {
 	r.paper.Move(at)
 	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
 	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	r.s.float.box.Resize(size)
+	r.s.float.place()
 }
 
 func (r *dialogRenderer) Refresh() {

@@ -19,9 +19,9 @@ type field struct {
 	label, face, aside, problem *Text
 	entry                       *entry
 	tail                        fyne.CanvasObject // at the right of the entry
-	under                       fyne.CanvasObject // beneath it, while editing
 	derived                     string
-	numeric                     bool // no wider than its figure, with the unit beside it
+	beside                      string // what stands beside a figure while it is edited
+	numeric                     bool   // no wider than its figure, with the unit beside it
 	hovered                     bool
 	refused                     bool   // the text is not understood: nothing may be made of it
 	byHand                      bool   // something was typed in it

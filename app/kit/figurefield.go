@@ -78,14 +78,12 @@ func (f *FigureField) words() []Span {
 	default:
 		s = Span{Text: f.o.Hint, Size: f.style.Size, Color: look.ColorFaint}
 	}
-	var beside []string
+	f.beside = strings.TrimSpace(f.o.Measure.Unit + "  " + f.o.Origin)
 	if f.has || f.entry.editing {
-		beside = append(beside, f.o.Measure.Unit)
+		f.aside.SetText(f.beside)
+	} else {
+		f.aside.SetText(f.o.Origin)
 	}
-	if f.o.Origin != "" {
-		beside = append(beside, f.o.Origin)
-	}
-	f.aside.SetText(strings.TrimSpace(strings.Join(beside, "  ")))
 	return []Span{s}
 }
 
