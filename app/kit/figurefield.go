@@ -57,7 +57,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	return f
 }
 
-// keyOfDialog hands a letter that no figure begins with to the sheet around the field, if
+// keyOfDialog hands a letter that no figure begins with to the dialog around the field, if
 // it is one of its keys and nothing has been typed yet.
 func (f *FigureField) keyOfDialog(r rune) bool {
 	from, to := f.entry.w.selected()
