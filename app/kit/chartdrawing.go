@@ -111,7 +111,7 @@ func PrintedChart(figure charts.Spec, u Units) (*charts.Chart, error) {
 func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
 	regular, bold := look.ChartFaces()
 	style, err := charts.NewStyle(chartPalette(p), regular, bold)
-	style.Words = u.ChartWords()
+	style.Words = charts.Words{Locale: u.Locale()}
 	return style, err
 }
 

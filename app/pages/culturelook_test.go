@@ -3,6 +3,7 @@ package pages
 import (
 	"testing"
 
+	"twinloaf/app/look"
 	"twinloaf/charts"
 	"twinloaf/journal"
 )
@@ -43,7 +44,7 @@ func TestTwoLoavesAreToldApart(t *testing.T) {
 // A mark of the journal is a look of the charts: they count the same colours and shapes,
 // each of which has a name.
 func TestMarksAreLooks(t *testing.T) {
-	if n := len(charts.LightPalette().Series); n != journal.MarkColours || len(MarkColours()) != n {
+	if n := len(look.Light().Series); n != journal.MarkColours || len(MarkColours()) != n {
 		t.Errorf("%d colours of charts, %d of marks, %d names", n, journal.MarkColours, len(MarkColours()))
 	}
 	if charts.Wedge+1 != journal.MarkShapes || len(MarkShapes()) != journal.MarkShapes {
