@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
@@ -36,6 +37,7 @@ type listPage struct {
 	body   fyne.CanvasObject
 	filter filter
 	shown  lists
+	marks  map[journal.ID]charts.SeriesStyle // of the cultures
 	// offered are the flours that there are pills for.
 	offered []flourCount
 }
@@ -44,7 +46,7 @@ func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Bakes"), Read: p.refresh,
-		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindSettings}}
+		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings}}
 	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(pages.Route{Name: pages.Formulas}) }).WithKey("F"),
 		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(pages.Route{Name: pages.Crumb}) }).WithKey("C"),
@@ -60,7 +62,7 @@ func newListPage(env *pages.Env) *listPage {
 	p.list = kit.NewRowList(func() int { return len(p.shown.past) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
 		func(i int, row fyne.CanvasObject) {
-			row.(*listRow).set(viewRow(p.shown.past[i], env.Units(), env.Now()))
+			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
@@ -95,6 +97,10 @@ func (p *listPage) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 func (p *listPage) refresh() {
 	cards, err := p.env.Journal.Cards()
 	if err != nil {
+		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
+		return
+	}
+	if p.marks, err = pages.CultureLooks(p.env.Journal); err != nil {
 		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
 		return
 	}

@@ -119,7 +119,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
-	p.frame.SetSpec(riseChart(r, styleOf(l.Culture), lang.L("fitted"), u))
+	p.frame.SetSpec(riseChart(r, pages.LookOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
 	for _, f := range metricsOf(r, u) {
 		out := kit.NewReadout(f.label, true)

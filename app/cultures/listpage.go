@@ -143,7 +143,7 @@ func (p *listPage) rowOf(r row) fyne.CanvasObject {
 	if r.late {
 		next.Color, next.Bold = look.ColorEmber, true
 	}
-	words := kit.Stack(1, kit.Row(3, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true}), kit.NewLine(state)))
+	words := kit.Stack(1, kit.Row(3, kit.Marked(r.look, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true})), kit.NewLine(state)))
 	if r.next != "" {
 		words.Add(kit.NewText(next))
 	}
@@ -153,7 +153,7 @@ func (p *listPage) rowOf(r row) fyne.CanvasObject {
 			kit.NewButton(lang.L("Feed as last time"), func() { FeedAgain(p.env, r.id) }),
 			kit.NewButton(lang.L("Feed…"), func() { Feed(p.env, r.id) })))
 	}
-	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look))))
+	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(int(r.look.Hue)))))
 	if r.depth > 0 {
 		line = container.NewBorder(nil, nil, branch(r.depth), nil, line)
 	}
