@@ -24,6 +24,7 @@ const mostAhead = 3
 
 // listPage lists the bakes.
 type listPage struct {
+	pages.Base
 	env    *pages.Env
 	page   *kit.Page
 	main   *kit.Button // what is done first of all
@@ -39,12 +40,13 @@ type listPage struct {
 	marks  map[journal.ID]charts.SeriesStyle // of the cultures
 	// offered are the flours that there are pills for.
 	offered []flourCount
-	here    bool
 }
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Bakes"), Read: p.refresh,
+		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings}}
 	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(pages.Route{Name: pages.Formulas}) }).WithKey("F"),
 		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(pages.Route{Name: pages.Crumb}) }).WithKey("C"),
@@ -69,11 +71,6 @@ func newListPage(env *pages.Env) *listPage {
 	return p
 }
 
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Bakes") }
-func (p *listPage) Shown()                    { p.here = true; p.refresh() }
-func (p *listPage) Left()                     { p.here = false }
-
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
 	if len(p.shown.past) == 0 {
@@ -91,12 +88,6 @@ func (p *listPage) Keys() []kit.Key {
 		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(pages.Route{Name: pages.Crumb}) }},
 		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(pages.Route{Name: pages.Bin}) }},
-	}
-}
-
-func (p *listPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings) {
-		p.refresh()
 	}
 }
 

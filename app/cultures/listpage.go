@@ -18,6 +18,7 @@ import (
 
 // listPage shows every culture with how it is and when it wants feeding.
 type listPage struct {
+	pages.Base
 	env   *pages.Env
 	page  *kit.Page
 	list  *kit.OpenRows
@@ -25,8 +26,6 @@ type listPage struct {
 	weeks *kit.ChartFrame
 	// frames are the curves of the rows, by culture.
 	frames map[journal.ID]*kit.ChartFrame
-	here   bool
-	stop   func() // the work in the background
 	still  func() // the clock
 }
 
@@ -38,11 +37,9 @@ func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
 		}
 	})
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Cultures") }
 
 // Start puts the keyboard in the list.
 func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
@@ -64,46 +61,22 @@ func (p *listPage) Keys() []kit.Key {
 }
 
 func (p *listPage) Shown() {
-	p.here = true
-	p.load()
+	p.Base.Shown()
 	p.still = p.env.Every(minute, p.load)
 }
 
 func (p *listPage) Left() {
-	p.here = false
-	for _, stop := range []func(){p.stop, p.still} {
-		if stop != nil {
-			stop()
-		}
-	}
+	p.Base.Left()
+	p.still()
 }
 
-func (p *listPage) Changed(c journal.Changed) {
-	if p.here && touchesCultures(c) {
-		p.load()
-	}
-}
-
-// touchesCultures says whether a change may show on a page of this room.
-func touchesCultures(c journal.Changed) bool {
-	return c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
-		journal.KindTempLog, journal.KindPhoto, journal.KindSettings)
-}
+// shownKinds are the kinds of records of which a change may show on a page of this room.
+var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
+	journal.KindTempLog, journal.KindPhoto, journal.KindSettings}
 
 func (p *listPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
 	units := p.env.Units()
-	var l *listing
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { l, err = listingOf(p.env.Journal.Until(ctx), units) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(l)
-	})
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) { return listingOf(j, units) }, p.show)
 }
 
 func (p *listPage) begin() {

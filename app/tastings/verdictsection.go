@@ -93,7 +93,7 @@ func (v *verdictSection) fill(sum pooled) {
 		{Name: "P", Doc: lang.L("Print"), Do: print}, {Name: "S", Doc: lang.L("Check the seal"), Do: seal},
 		{Name: "C", Doc: lang.L("Save as CSV"), Do: csv}, {Name: "N", Doc: lang.L("Plan a second tasting"), Do: v.again},
 	}
-	if v.p.here {
+	if v.p.Here() {
 		v.p.env.Retitle()
 	}
 }
