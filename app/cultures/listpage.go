@@ -89,7 +89,7 @@ func (p *listPage) load() {
 	units := p.env.Units()
 	var rows []row
 	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { rows, err = rowsOf(p.env.Journal.Until(ctx), units) }, func() {
+	p.stop = p.env.Run(func(ctx context.Context) { rows, err = rowsOf(p.env.Journal.Until(ctx), &p.env.Histories, units) }, func() {
 		if err != nil {
 			p.env.Fail(err)
 			return

@@ -96,7 +96,7 @@ func (p *page) refresh() {
 	var s *state
 	var err error
 	now := p.env.Now()
-	p.env.Run(func(ctx context.Context) { s, err = read(p.env.Journal.Until(ctx), now) }, func() {
+	p.env.Run(func(ctx context.Context) { s, err = read(p.env.Journal.Until(ctx), &p.env.Histories, now) }, func() {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)
