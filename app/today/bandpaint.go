@@ -7,10 +7,13 @@ import (
 	"math"
 	"time"
 
+	"fyne.io/fyne/v2/theme"
 	"golang.org/x/image/vector"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/journal/plan"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
 )
 
 // Where things are within the band, in points.
@@ -21,6 +24,7 @@ const (
 	laneShort = 44  // a dough's
 	laneCurve = 36  // how tall the highest curve is
 	bandFoot  = 6
+	bandMark  = 14 // how wide a culture's mark is
 )
 
 // A brush paints in points onto a picture of device pixels.
@@ -191,7 +195,8 @@ func (b band) firstHour() time.Time {
 }
 
 func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palette) {
-	c := pal.Series[l.hue%len(pal.Series)]
+	c := pal.Series[int(l.look.Hue)%len(pal.Series)]
+	br.mark(l.look, bandMark/2, base-5)
 	if !l.ripe.from.IsZero() {
 		x, x2 := max(bandLeft, b.x(l.ripe.from, width)), min(width, b.x(l.ripe.to, width))
 		if x2 > x {
@@ -228,8 +233,9 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 		br.stroke(c, 2, xs, mid)
 	}
 	if x := b.x(l.handle, width); !l.handle.IsZero() && x >= bandLeft && x <= width {
-		br.dot(c, x, base, 5)
-		br.dot(pal.Paper, x, base, 2.5)
+		handle := l.look
+		handle.Hollow = true
+		br.mark(handle, x, base)
 	}
 }
 
@@ -239,7 +245,7 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 		if x2 <= x {
 			continue
 		}
-		br.box(blockColour(bl.kind, pal), x, base+1, max(2, x2-x-1), 6)
+		br.box(theme.Color(pages.StepColor(bl.kind)), x, base+1, max(2, x2-x-1), 6)
 	}
 	for _, t := range l.ticks {
 		x := b.x(t.at, width)
@@ -254,12 +260,12 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 	}
 }
 
-func blockColour(k plan.Kind, pal look.Palette) color.NRGBA {
-	switch k {
-	case plan.ColdRest:
-		return pal.Rest
-	case plan.BakeCovered, plan.BakeUncovered:
-		return pal.Crust
+// mark draws a culture's mark around a point.
+func (b brush) mark(l charts.SeriesStyle, x, y float64) {
+	img := kit.MarkPicture(l, int(math.Round(bandMark*b.scale)))
+	if img == nil {
+		return
 	}
-	return pal.Dough
+	at := image.Pt(int(math.Round((x-bandMark/2)*b.scale)), int(math.Round((y-bandMark/2)*b.scale)))
+	draw.Draw(b.img, img.Bounds().Add(at), img, image.Point{}, draw.Over)
 }
