@@ -35,13 +35,15 @@ func (p *listPage) rowOf(r row, on axes) fyne.CanvasObject {
 
 // wordsOf says how a culture is, and what can be done.
 func (p *listPage) wordsOf(r row) fyne.CanvasObject {
-	words := kit.Stack(1, kit.Marked(r.look, kit.RowGrow(2, 0, kit.NewElided(kit.Span{Text: r.name, Size: look.TextTitle, Serif: true}),
-		kit.NewLine(kit.Span{Text: r.age, Color: look.ColorFaint}))))
+	words := kit.Stack(1, kit.Marked(r.look, kit.NewElided(kit.Span{Text: r.name, Size: look.TextTitle, Serif: true})))
 	state := kit.Span{Text: r.state, Bold: true, Color: look.ColorField}
 	if r.danger {
 		state.Color = look.ColorEmber
 	}
-	words.Add(kit.NewText(state))
+	if r.state != "" && r.age != "" {
+		state.Text += "  "
+	}
+	words.Add(kit.NewText(state, kit.Span{Text: r.age, Color: look.ColorFaint}))
 	if r.fed != "" {
 		words.Add(kit.NewText(kit.Span{Text: r.fed}))
 	}

@@ -93,7 +93,9 @@ func (p *page) refresh() {
 	}
 	p.reading = true
 	now := p.env.Now()
-	pages.Fetch(p.env, func(ctx context.Context) (*state, error) { return read(p.env.Journal.Until(ctx), now) }, func(s *state, err error) {
+	pages.Fetch(p.env, func(ctx context.Context) (*state, error) {
+		return read(p.env.Journal.Until(ctx), &p.env.Histories, now)
+	}, func(s *state, err error) {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)
