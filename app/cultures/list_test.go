@@ -54,7 +54,7 @@ func TestCurvesOfTheListShareTheirAxes(t *testing.T) {
 			putDay(b, c.ID, now.Add(time.Duration(day-39)*24*time.Hour-time.Duration(3+i)*time.Hour), 2+0.2*float64(i), nil)
 		}
 	}
-	l, err := listingOf(b.Journal, b.Units())
+	l, err := listingOf(b.Journal, &b.Histories, b.Units())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -64,7 +64,6 @@ func rowOf(p *portrait, u kit.Units) row {
 	return r
 }
 
-<<<<<<< HEAD
 // fedWords say when and how a culture was fed last, and what was read of it since.
 func fedWords(p *portrait, u kit.Units) string {
 	var last *journal.Feeding
@@ -101,13 +100,8 @@ type listing struct {
 }
 
 // listingOf paints every culture for the list.
-func listingOf(j journal.Source, u kit.Units) (*listing, error) {
-	all, err := histories.All(j)
-=======
-// rowsOf paints every culture for the list.
-func rowsOf(j journal.Source, kept *histories.Cache, u kit.Units) ([]row, error) {
+func listingOf(j journal.Source, kept *histories.Cache, u kit.Units) (*listing, error) {
 	all, err := kept.All(j)
->>>>>>> main
 	if err != nil {
 		return nil, err
 	}

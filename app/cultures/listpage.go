@@ -76,11 +76,7 @@ var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journa
 
 func (p *listPage) load() {
 	units := p.env.Units()
-<<<<<<< HEAD
-	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) { return listingOf(j, units) }, p.show)
-=======
-	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) ([]row, error) { return rowsOf(j, &p.env.Histories, units) }, p.show)
->>>>>>> main
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) { return listingOf(j, &p.env.Histories, units) }, p.show)
 }
 
 func (p *listPage) begin() {

@@ -59,15 +59,9 @@ func TestRowsOfTheList(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Put(tx, &journal.Feeding{Culture: stiff.ID, At: now.AddDate(0, 0, -3), Kept: 20, Flour: 40, Water: 24})
 	})
-<<<<<<< HEAD
-	l, err := listingOf(b.Journal, b.Units())
+	l, err := listingOf(b.Journal, &b.Histories, b.Units())
 	if err != nil || len(l.rows) != 2 {
 		t.Fatalf("%+v, %v", l, err)
-=======
-	rows, err := rowsOf(b.Journal, &b.Histories, b.Units())
-	if err != nil || len(rows) != 2 {
-		t.Fatalf("%d rows, %v", len(rows), err)
->>>>>>> main
 	}
 	rows := l.rows
 	if r := rows[0]; r.name != "Gorse" || r.age != "day 12" || r.state != "Nearly there" || len(l.weeks.places["Gorse"]) != 10 || !r.late || !strings.HasPrefix(r.next, "Feeding was due") {
