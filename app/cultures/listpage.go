@@ -76,7 +76,9 @@ var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journa
 
 func (p *listPage) load() {
 	units := p.env.Units()
-	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) { return listingOf(j, &p.env.Histories, units) }, p.show)
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) {
+		return listingOf(j, &p.env.Histories, units)
+	}, p.show)
 }
 
 func (p *listPage) begin() {
