@@ -127,7 +127,7 @@ func (p *listPage) show(l *listing) {
 // endedRow is a culture that was given up, in one line.
 func (p *listPage) endedRow(r row) fyne.CanvasObject {
 	line := kit.RowGrow(5, 1, kit.Marked(r.look, kit.NewLine(kit.Span{Text: r.name, Bold: true})),
-		kit.NewElided(kit.Span{Text: r.about, Color: look.ColorFaint}))
+		kit.NewText(kit.Span{Text: r.about, Color: look.ColorFaint}))
 	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
