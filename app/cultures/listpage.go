@@ -24,12 +24,14 @@ type listPage struct {
 	list  *kit.OpenRows
 	rows  []row
 	shown bool
+	asked bool   // the baker came here to begin a culture
+	asks  bool   // whether one is to be asked for has not been looked at yet
 	stop  func() // the work in the background
 	still func() // the clock
 }
 
-func openList(env *room.Env, _ room.Place) (room.Page, error) {
-	p := &listPage{env: env, list: kit.NewOpenRows()}
+func openList(env *room.Env, at room.Place) (room.Page, error) {
+	p := &listPage{env: env, list: kit.NewOpenRows(), asked: at.More == room.ToBegin, asks: true}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	return p, nil
 }
@@ -95,7 +97,18 @@ func (p *listPage) load() {
 			return
 		}
 		p.show(rows)
+		p.askAtOnce()
 	})
+}
+
+// askAtOnce opens the sheet of a new culture the first time that the list is read, if the
+// baker came for that or there is none yet: then there is nothing else to do here.
+func (p *listPage) askAtOnce() {
+	asks := p.asks && (p.asked || len(p.rows) == 0)
+	p.asks = false
+	if asks && p.shown && p.env.Window.Canvas().Overlays().Top() == nil {
+		p.begin()
+	}
 }
 
 func (p *listPage) begin() {

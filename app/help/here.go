@@ -41,5 +41,5 @@ func For(page string) []string {
 
 // begin answers the first question of a new baker.
 func begin() string {
-	return lang.L("How do I begin? Begin a culture from flour and water, or write down a bake. Nothing has to be saved.")
+	return lang.L("Begin a culture from flour and water, or write down a bake. Nothing has to be saved.")
 }

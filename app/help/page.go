@@ -1,5 +1,5 @@
-// Package help is the page that says how things are counted, what is usual,
-// and what to be careful of.
+// Package help holds the page that says how things are counted, what the figures rest on,
+// and what to be careful of, and the one about the program itself.
 package help
 
 import (
@@ -14,13 +14,15 @@ import (
 // Openers gives the pages of the room.
 func Openers() map[string]room.Opener {
 	return map[string]room.Opener{
-		room.Help: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env.Units()), nil },
+		room.Help:  func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+		room.About: func(env *room.Env, _ room.Place) (room.Page, error) { return newAbout(env) },
 	}
 }
 
 type page struct{ page *kit.Page }
 
-func newPage(u kit.Units) *page {
+func newPage(env *room.Env) *page {
+	u := env.Units()
 	column := kit.Stack(6)
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
@@ -29,6 +31,8 @@ func newPage(u kit.Units) *page {
 		}
 		column.Add(part)
 	}
+	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
+	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(room.Place{Name: room.About}) })))
 	return &page{kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
