@@ -13,13 +13,13 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // listPage shows every culture with how it is and when it wants feeding.
 type listPage struct {
-	env   *room.Env
+	env   *pages.Env
 	page  *kit.Page
 	list  *kit.OpenRows
 	rows  []row
@@ -30,8 +30,8 @@ type listPage struct {
 	still func() // the clock
 }
 
-func openList(env *room.Env, at room.Place) (room.Page, error) {
-	p := &listPage{env: env, list: kit.NewOpenRows(), asked: at.More == room.ToBegin, asks: true}
+func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
+	p := &listPage{env: env, list: kit.NewOpenRows(), asked: at.More == pages.ToBegin, asks: true}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	return p, nil
 }
@@ -52,7 +52,7 @@ func (p *listPage) Keys() []kit.Key {
 		if i == 9 {
 			break
 		}
-		keys = append(keys, kit.Key{Name: strconv.Itoa(i + 1), Doc: lang.L("open {{.Name}}", map[string]any{"Name": r.name}), Do: func() { p.env.Go(room.At(room.Culture, r.id)) }})
+		keys = append(keys, kit.Key{Name: strconv.Itoa(i + 1), Doc: lang.L("open {{.Name}}", map[string]any{"Name": r.name}), Do: func() { p.env.Go(pages.At(pages.Culture, r.id)) }})
 	}
 	return keys
 }
@@ -78,7 +78,7 @@ func (p *listPage) Changed(c journal.Changed) {
 	}
 }
 
-// touchesCultures says whether a change may show on a page of this room.
+// touchesCultures says whether a change may show on a page of this pages.
 func touchesCultures(c journal.Changed) bool {
 	return c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
 		journal.KindTempLog, journal.KindPhoto, journal.KindSettings)
@@ -112,7 +112,7 @@ func (p *listPage) askAtOnce() {
 }
 
 func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
+	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
 }
 
 func (p *listPage) show(rows []row) {
@@ -172,7 +172,7 @@ func hungriest(rows []row) journal.ID {
 func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }
 
 func (p *listPage) rowOf(r row) fyne.CanvasObject {
-	open := func() { p.env.Go(room.At(room.Culture, r.id)) }
+	open := func() { p.env.Go(pages.At(pages.Culture, r.id)) }
 	tile := kit.NewPhotoCell(p.env.Thumbs, thumbSize(), 0)
 	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	state := kit.Span{Text: r.state, Size: look.TextLead}

@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/assets/licences"
 	"twinloaf/journal"
 )
@@ -44,11 +44,11 @@ func version(release string, info *debug.BuildInfo) string {
 
 // about is the page of the program itself.
 type about struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 }
 
-func newAbout(env *room.Env) (room.Page, error) {
+func newAbout(env *pages.Env) (pages.Page, error) {
 	list, err := licences.Read()
 	if err != nil {
 		return nil, err
@@ -90,8 +90,8 @@ func shortVersion(v string) string {
 
 // read shows the text of a licence, as it was written.
 func (p *about) read(part licences.Part, text string) {
-	var sheet *kit.Sheet
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
+	var sheet *kit.Dialog
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title: part.Name, Content: kit.Small(unwrapped(text)), Scroll: true, Width: 640, Height: 560,
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
 	})

@@ -7,7 +7,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/ferment"
 )
 
@@ -33,8 +33,8 @@ func chapters(u kit.Units) []chapter {
 			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
-		{lang.L("How do I begin?"), slices.Concat(For(room.Today)[:1], For(room.Cultures)[:1], For(room.Bakes))},
-		{lang.L("How do I taste two loaves blind?"), For(room.Tastings)},
+		{lang.L("How do I begin?"), slices.Concat(For(pages.Today)[:1], For(pages.Cultures)[:1], For(pages.Bakes))},
+		{lang.L("How do I taste two loaves blind?"), For(pages.Tastings)},
 		{lang.L("Baker's percentages"), []string{
 			lang.L("Every weight is given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),
 			lang.L("A culture is flour and water in the proportion its hydration says; where nothing is said, half and half (100 %)."),

@@ -77,7 +77,7 @@ func grounds(u kit.Units) []part {
 }
 
 // defined are the grounds of figures that the computing rooms define themselves.
-func defined(figures ...formula.Figure) []ground {
+func defined(figures ...formula.Metric) []ground {
 	var out []ground
 	for _, f := range figures {
 		d := formula.Define(f)

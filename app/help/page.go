@@ -7,21 +7,21 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
-// Openers gives the pages of the room.
-func Openers() map[string]room.Opener {
-	return map[string]room.Opener{
-		room.Help:  func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
-		room.About: func(env *room.Env, _ room.Place) (room.Page, error) { return newAbout(env) },
+// Routes gives the pages of the pages.
+func Routes() map[string]pages.Opener {
+	return map[string]pages.Opener{
+		pages.Help:  func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env), nil },
+		pages.About: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newAbout(env) },
 	}
 }
 
 type page struct{ page *kit.Page }
 
-func newPage(env *room.Env) *page {
+func newPage(env *pages.Env) *page {
 	u := env.Units()
 	column := kit.Stack(6)
 	for _, c := range chapters(u) {
@@ -32,7 +32,7 @@ func newPage(env *room.Env) *page {
 		column.Add(part)
 	}
 	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
-	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(room.Place{Name: room.About}) })))
+	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
 	return &page{kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
