@@ -107,13 +107,13 @@ func (p *listPage) askAtOnce() {
 	asks := p.asks && (p.asked || len(p.rows) == 0)
 	p.asks = false
 	if asks && p.shown && p.env.Window.Canvas().Overlays().Top() == nil {
-		p.begin()
+		(&birthDialog{env: p.env, done: p.goTo, unasked: !p.asked}).open("")
 	}
 }
 
-func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
-}
+func (p *listPage) begin() { newCulture(p.env, "", p.goTo) }
+
+func (p *listPage) goTo(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) }
 
 func (p *listPage) show(rows []row) {
 	p.rows = rows

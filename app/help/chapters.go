@@ -48,6 +48,7 @@ func chapters(u kit.Units) []chapter {
 		{lang.L("Keeping and copying"), []string{
 			lang.L("You never need to save: what you type is on disk within a second. Ctrl+Z undoes changes one by one, even after a restart."),
 			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
+			lang.L("There is no password and no account: whoever can open that folder can read the journal. Nothing leaves this computer unless you save it elsewhere."),
 			lang.L("While it is open, Twinloaf backs the journal up by itself once a day, with its pictures, into a folder that you choose under Safekeeping. There you also go back to a backup; the journal as it was is kept."),
 			lang.L("In each backup, sha256sum -c SHA256SUMS checks the copy without Twinloaf."),
 		}},

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 )
@@ -105,9 +106,9 @@ func showGrounds(parts []part) fyne.CanvasObject {
 	for _, p := range parts {
 		box := kit.Stack(3, kit.Subheading(p.title))
 		for _, g := range p.grounds {
-			one := kit.Stack(0.5, kit.Strong(g.figure), kit.Body(g.how))
+			one := kit.Stack(0.5, kit.NewText(kit.Span{Text: g.figure, Size: look.TextLead, Bold: true}), prose(g.how))
 			if g.source != "" {
-				one.Add(kit.Small(lang.L("Source: {{.Source}}", map[string]any{"Source": g.source})))
+				one.Add(kit.Faint(lang.L("Source: {{.Source}}", map[string]any{"Source": g.source})))
 			}
 			box.Add(one)
 		}

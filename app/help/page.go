@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -27,17 +28,23 @@ func newPage(env *pages.Env) *page {
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
 		for _, s := range c.sentences {
-			part.Add(kit.Body(s))
+			part.Add(prose(s))
 		}
 		column.Add(part)
 	}
 	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
 	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
 	return &page{kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: proseWidth,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})}
 }
+
+// proseWidth keeps a line of the help to 70 letters.
+const proseWidth = 430
+
+// prose is a sentence to be read.
+func prose(s string) *kit.Text { return kit.NewText(kit.Span{Text: s, Size: look.TextLead}) }
 
 func (p *page) Object() fyne.CanvasObject { return p.page }
 func (p *page) Title() string             { return lang.L("Help") }

@@ -15,7 +15,7 @@ func (p *page) doors() fyne.CanvasObject {
 		kit.Doors(
 			kit.Door{
 				Title:  lang.L("A culture"),
-				Leads:  lang.L("From flour and water, or the one in your jar. Write down its feedings and how high it rises; its first weeks are followed with you, and it is told when to feed it and when it should be ripe."),
+				Leads:  lang.L("From flour and water, or the one in your jar. Write down its feedings and how high it rises; Twinloaf follows its first weeks, and says when to feed it and when it should be ripe."),
 				Button: kit.PrimaryButton(lang.L("Begin a culture"), p.newCulture).WithKey("C"),
 			},
 			kit.Door{
