@@ -14,12 +14,7 @@ import (
 // temperatures shows how warm the dough was at each step, and what a logger beside its
 // culture recorded meanwhile; false where there is no line to draw.
 func (p bakePages) temperatures(steps []journal.Step) (charts.Plot, bool) {
-	shown := func(c float64) float64 {
-		if p.units.Fahrenheit {
-			return c*9/5 + 32
-		}
-		return c
-	}
+	shown := p.units.Temperature().Shown
 	dough := charts.Series{Name: lang.L("dough"), Look: charts.SeriesStyleOf(0)}
 	var from, to time.Time
 	for _, s := range steps {

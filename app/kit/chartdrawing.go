@@ -114,6 +114,6 @@ func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
 		Paper: p.Paper, Ink: p.Ink, Faint: p.Faint, Rule: p.Rule, Accent: p.Crust,
 		Series: append([]color.NRGBA(nil), p.Series[:]...),
 	}, regular, bold)
-	style.Words = u.ChartWords()
+	style.Words = charts.Words{Locale: u.Locale()}
 	return style, err
 }

@@ -2,12 +2,12 @@ package today
 
 import (
 	"image"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -240,8 +240,5 @@ func shorten(s string, n int) string {
 
 // hourWord is an hour of the day as briefly as can be.
 func hourWord(t time.Time, u kit.Units) string {
-	if u.TwelveHour {
-		return t.Format("3") + lang.L(t.Format("pm"))
-	}
-	return t.Format("15")
+	return strings.ReplaceAll(u.Locale().Hour(t), "\u00a0", "")
 }

@@ -14,7 +14,7 @@ import (
 	"twinloaf/app/look"
 )
 
-// DialogOptions says what a sheet shows.
+// DialogOptions says what a dialog shows.
 type DialogOptions struct {
 	Title   string
 	Content fyne.CanvasObject
@@ -25,23 +25,23 @@ type DialogOptions struct {
 	// Width and Height are what it would like; it never exceeds the window. Zero
 	// height: as much as the content asks. Zero width: 480.
 	Width, Height float32
-	// Scroll lets the content scroll when it is taller than the sheet.
+	// Scroll lets the content scroll when it is taller than the dialog.
 	Scroll bool
 	// OnEnter is what the main button does, and with it Enter, in a field of one line
-	// too, and Ctrl+Enter in any. All of them wait until everything typed in the sheet
+	// too, and Ctrl+Enter in any. All of them wait until everything typed in the dialog
 	// is understood.
 	OnEnter func()
-	// Passing says that what is typed in the sheet is of no use after it: closing it
+	// Passing says that what is typed in the dialog is of no use after it: closing it
 	// asks nothing.
 	Passing bool
-	// Holds says that the sheet has something to lose besides what its fields know.
+	// Holds says that the dialog has something to lose besides what its fields know.
 	Holds func() bool
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
-	// Yields says that a key of the window that goes elsewhere closes the sheet while nothing
+	// Yields says that a key of the window that goes elsewhere closes the dialog while nothing
 	// was typed in it: the baker did not ask for it.
 	Yields bool
-	// Keys work while the sheet is on top.
+	// Keys work while the dialog is on top.
 	Keys []Key
 }
 
@@ -55,16 +55,17 @@ type Dialog struct {
 	content fyne.CanvasObject
 	scroll  *container.Scroll
 	told    *Text // why it was not saved
+	float   *float
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
 	runeWas func(rune)
 }
 
-// ShowDialog puts a sheet over the window and gives it the keys.
+// ShowDialog puts a dialog over the window and gives it the keys.
 func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(win.Canvas(), o) }
 
 func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
-	s := &Dialog{canvas: c, o: o}
+	s := &Dialog{canvas: c, o: o, float: newFloat()}
 	if s.o.Width == 0 {
 		s.o.Width = 480
 	}
@@ -77,6 +78,7 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
 		bleed = entryInset
 		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll.OnScrolled = func(fyne.Position) { s.float.place() }
 		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
@@ -105,7 +107,7 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 }
 
 // withWayOut gives the buttons with a way out by mouse, where none of them is one: what Esc
-// does, as a button. A sheet without a title, such as that of a work under way, has its own;
+// does, as a button. A dialog without a title, such as that of a work under way, has its own;
 // one that only tells something is left by its main button.
 func (s *Dialog) withWayOut() []fyne.CanvasObject {
 	out := s.o.Buttons
@@ -130,7 +132,7 @@ func aside(o fyne.CanvasObject) fyne.CanvasObject {
 	return o
 }
 
-// Close takes the sheet away. Closing twice is harmless.
+// Close takes the dialog away. Closing twice is harmless.
 func (s *Dialog) Close() {
 	if s.closed {
 		return
@@ -144,7 +146,7 @@ func (s *Dialog) Close() {
 	}
 }
 
-// Open says whether the sheet is still there.
+// Open says whether the dialog is still there.
 func (s *Dialog) Open() bool { return !s.closed }
 
 func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
@@ -163,7 +165,7 @@ func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
 }
 
 // submit does what the main button does, once everything typed is understood. It reports
-// whether the sheet has such a thing.
+// whether the dialog has such a thing.
 func (s *Dialog) submit() bool {
 	if s.o.OnEnter == nil {
 		return false
@@ -174,7 +176,7 @@ func (s *Dialog) submit() bool {
 	return true
 }
 
-// SubmitDialog does what the main button of the sheet on top does, if there is a sheet:
+// SubmitDialog does what the main button of the dialog on top does, if there is a dialog:
 // for the key that does so wherever the cursor is.
 func SubmitDialog(c fyne.Canvas) {
 	if s, ok := c.Overlays().Top().(*Dialog); ok {
@@ -194,7 +196,7 @@ func (s *Dialog) press(name string) bool {
 	return false
 }
 
-// Tapped swallows taps beside the sheet: it holds work that a slip must not lose.
+// Tapped swallows taps beside the dialog: it holds work that a slip must not lose.
 func (s *Dialog) Tapped(*fyne.PointEvent) {}
 
 func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
@@ -213,7 +215,7 @@ type dialogRenderer struct {
 func (r *dialogRenderer) Destroy()           {}
 func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
 func (r *dialogRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
 }
 
 func (r *dialogRenderer) Layout(size fyne.Size) {
@@ -233,6 +235,8 @@ func (r *dialogRenderer) Layout(size fyne.Size) {
 	r.paper.Move(at)
 	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
 	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	r.s.float.box.Resize(size)
+	r.s.float.place()
 }
 
 func (r *dialogRenderer) Refresh() {
