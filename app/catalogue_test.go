@@ -307,7 +307,9 @@ func everyPlace(t *testing.T, j *journal.Journal) (places []pages.Route, written
 	for _, s := range symbols {
 		b.WriteString(plain(s))
 	}
-	b.WriteString(plain(runtime.Version() + runtime.GOOS + runtime.GOARCH))
+	for _, s := range []string{runtime.Version(), runtime.GOOS, runtime.GOARCH} {
+		b.WriteString(plain(s))
+	}
 	parts, err := licences.Read()
 	if err != nil {
 		t.Fatal(err)
