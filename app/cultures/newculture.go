@@ -156,7 +156,7 @@ func (s *birthDialog) keep() {
 	}
 	var id journal.ID
 	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {
-		id, err = s.birth.write(tx, now, freeColour(s.all), parent)
+		id, err = s.birth.write(tx, now, journal.FreeMark(s.all), parent)
 		return err
 	})
 	if ok {

@@ -79,7 +79,7 @@ func smellRows(l *histories.CultureHistory, s scale) []ferment.Smell {
 func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows(l, s)
 	name := lang.L("smell")
-	out := charts.Series{Name: name, Draw: charts.Points, Look: styleOf(l.Culture), Quiet: true}
+	out := charts.Series{Name: name, Draw: charts.Points, Look: pages.LookOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
 	seen := map[cell]int{} // place in the series
 	for _, r := range l.Readings {

@@ -12,7 +12,6 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/assets/licences"
-	"twinloaf/journal"
 )
 
 // release is the version that a package was built with, by the linker's -X.
@@ -44,8 +43,8 @@ func version(release string, info *debug.BuildInfo) string {
 
 // about is the page of the program itself.
 type about struct {
-	env  *pages.Env
-	page *kit.Page
+	pages.Base
+	env *pages.Env
 }
 
 func newAbout(env *pages.Env) (pages.Page, error) {
@@ -59,13 +58,13 @@ func newAbout(env *pages.Env) (pages.Page, error) {
 	if built == "" {
 		built = lang.L("not told: it was built from a copy of the source without its history")
 	}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", MaxWidth: 760, Body: kit.Stack(6,
+	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", MaxWidth: 760, Body: kit.Stack(6,
 		kit.Stack(1,
 			kit.Body(lang.L("Version: {{.Version}}", map[string]any{"Version": built})),
 			kit.Body(lang.L("Built with {{.Go}} for {{.System}}", map[string]any{"Go": runtime.Version(), "System": runtime.GOOS + "/" + runtime.GOARCH})),
 			kit.Body(lang.L("Twinloaf itself has been given no licence. The parts below are made by others, each under its own; choose one to read it.")),
 			kit.Body(lang.L("The HEIC decoders libheif and libde265 are under the LGPL: the module that carries them, github.com/gen2brain/heic, can be replaced, and Twinloaf built anew."))),
-		p.parts(list))})
+		p.parts(list))})}
 	return p, nil
 }
 
@@ -105,10 +104,3 @@ func unwrapped(text string) string {
 	}
 	return strings.Join(paragraphs, "\n")
 }
-
-func (p *about) Object() fyne.CanvasObject { return p.page }
-func (p *about) Title() string             { return lang.L("About") }
-func (p *about) Keys() []kit.Key           { return nil }
-func (p *about) Shown()                    {}
-func (p *about) Left()                     {}
-func (p *about) Changed(journal.Changed)   {}

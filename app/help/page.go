@@ -3,16 +3,14 @@
 package help
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
-	"twinloaf/journal"
 )
 
-// Routes gives the pages of the pages.
+// Routes gives the pages of the room.
 func Routes() map[string]pages.Opener {
 	return map[string]pages.Opener{
 		pages.Help:  func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env), nil },
@@ -20,9 +18,7 @@ func Routes() map[string]pages.Opener {
 	}
 }
 
-type page struct{ page *kit.Page }
-
-func newPage(env *pages.Env) *page {
+func newPage(env *pages.Env) *pages.Base {
 	u := env.Units()
 	column := kit.Stack(6)
 	for _, c := range chapters(u) {
@@ -34,7 +30,7 @@ func newPage(env *pages.Env) *page {
 	}
 	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
 	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
-	return &page{kit.NewPage(kit.PageOptions{
+	return &pages.Base{Name: lang.L("Help"), Body: kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: proseWidth,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})}
@@ -45,10 +41,3 @@ const proseWidth = 430
 
 // prose is a sentence to be read.
 func prose(s string) *kit.Text { return kit.NewText(kit.Span{Text: s, Size: look.TextLead}) }
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Help") }
-func (p *page) Keys() []kit.Key           { return nil }
-func (p *page) Shown()                    {}
-func (p *page) Left()                     {}
-func (p *page) Changed(journal.Changed)   {}

@@ -199,7 +199,11 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		if r.v.focused && i == r.v.chosen {
 			colour = look.ColorCrust
 		}
-		put(shorten(l.name, 15), look.TextBody, true, colour, 0, base-14)
+		name := float32(0) // a culture's mark stands before it
+		if l.of != "" {
+			name = bandMark + look.Space(1)
+		}
+		put(kit.Fit(kit.Span{Text: l.name, Bold: true}, bandLeft-name-look.Space(2)), look.TextBody, true, colour, name, base-14)
 		at := l.ripe.from
 		if at.IsZero() || at.Before(b.from) {
 			at = b.from
@@ -227,15 +231,6 @@ func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(
 			put(bl.words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)
 		}
 	}
-}
-
-// shorten cuts a name that is longer than n letters.
-func shorten(s string, n int) string {
-	r := []rune(s)
-	if len(r) <= n {
-		return s
-	}
-	return string(r[:n-1]) + "…"
 }
 
 // hourWord is an hour of the day as briefly as can be.
