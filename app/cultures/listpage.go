@@ -26,11 +26,14 @@ type listPage struct {
 	weeks *kit.ChartFrame
 	// frames are the curves of the rows, by culture.
 	frames map[journal.ID]*kit.ChartFrame
+	asked  bool   // the baker came here to begin a culture
+	asks   bool   // whether one is to be asked for has not been looked at yet
 	still  func() // the clock
 }
 
-func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
-	p := &listPage{env: env, list: kit.NewOpenRows(), shown: &listing{}, frames: map[journal.ID]*kit.ChartFrame{}}
+func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
+	p := &listPage{env: env, list: kit.NewOpenRows(), shown: &listing{}, frames: map[journal.ID]*kit.ChartFrame{},
+		asked: at.More == pages.ToBegin, asks: true}
 	p.weeks = env.NewChart(lang.L("four weeks"), fyne.NewSize(look.Space(80), look.Space(50)), func(m charts.Mark) {
 		if place, ok := p.shown.weeks.leads(m); ok {
 			env.Go(place)
@@ -78,12 +81,25 @@ func (p *listPage) load() {
 	units := p.env.Units()
 	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) {
 		return listingOf(j, &p.env.Histories, units)
-	}, p.show)
+	}, func(l *listing) {
+		p.show(l)
+		p.askAtOnce()
+	})
 }
 
-func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
+// askAtOnce opens the sheet of a new culture the first time that the list is read, if the
+// baker came for that or there is none yet: then there is nothing else to do here.
+func (p *listPage) askAtOnce() {
+	asks := p.asks && (p.asked || len(p.shown.rows) == 0)
+	p.asks = false
+	if asks && p.Here() && p.env.Window.Canvas().Overlays().Top() == nil {
+		(&birthDialog{env: p.env, done: p.goTo, unasked: !p.asked}).open("")
+	}
 }
+
+func (p *listPage) begin() { newCulture(p.env, "", p.goTo) }
+
+func (p *listPage) goTo(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) }
 
 func (p *listPage) show(l *listing) {
 	p.shown = l
