@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 )
@@ -24,7 +26,7 @@ type row struct {
 	peaks  []float64
 	wanted float64
 	thumb  string // hash of the latest photo
-	look   int    // of the series colours
+	look   charts.SeriesStyle
 	depth  int
 	ended  bool
 }
@@ -35,7 +37,7 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 	c := p.life.Culture
 	r := row{
 		id: c.ID, name: headingOf(p.life, p.now), state: l.State, danger: l.Danger,
-		about: eyebrowOf(p, u), wanted: float64(p.life.Thresholds().Rise), look: max(0, c.Colour-1), depth: depth, ended: !c.Ended.IsZero(),
+		about: eyebrowOf(p, u), wanted: float64(p.life.Thresholds().Rise), look: pages.LookOf(c), depth: depth, ended: !c.Ended.IsZero(),
 	}
 	if r.ended {
 		r.state = ""
@@ -68,8 +70,8 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 }
 
 // rowsOf paints every culture for the list.
-func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
-	all, err := histories.All(j)
+func rowsOf(j journal.Source, kept *histories.Cache, u kit.Units) ([]row, error) {
+	all, err := kept.All(j)
 	if err != nil {
 		return nil, err
 	}

@@ -19,23 +19,20 @@ import (
 
 // listPage shows every culture with how it is and when it wants feeding.
 type listPage struct {
+	pages.Base
 	env   *pages.Env
 	page  *kit.Page
 	list  *kit.OpenRows
 	rows  []row
-	shown bool
-	stop  func() // the work in the background
 	still func() // the clock
 }
 
 func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Cultures") }
 
 // Start puts the keyboard in the list.
 func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
@@ -56,46 +53,22 @@ func (p *listPage) Keys() []kit.Key {
 }
 
 func (p *listPage) Shown() {
-	p.shown = true
-	p.load()
+	p.Base.Shown()
 	p.still = p.env.Every(minute, p.load)
 }
 
 func (p *listPage) Left() {
-	p.shown = false
-	for _, stop := range []func(){p.stop, p.still} {
-		if stop != nil {
-			stop()
-		}
-	}
+	p.Base.Left()
+	p.still()
 }
 
-func (p *listPage) Changed(c journal.Changed) {
-	if p.shown && touchesCultures(c) {
-		p.load()
-	}
-}
-
-// touchesCultures says whether a change may show on a page of this room.
-func touchesCultures(c journal.Changed) bool {
-	return c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
-		journal.KindTempLog, journal.KindPhoto, journal.KindSettings)
-}
+// shownKinds are the kinds of records of which a change may show on a page of this room.
+var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
+	journal.KindTempLog, journal.KindPhoto, journal.KindSettings}
 
 func (p *listPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
 	units := p.env.Units()
-	var rows []row
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { rows, err = rowsOf(p.env.Journal.Until(ctx), units) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(rows)
-	})
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) ([]row, error) { return rowsOf(j, &p.env.Histories, units) }, p.show)
 }
 
 func (p *listPage) begin() {
@@ -170,7 +143,7 @@ func (p *listPage) rowOf(r row) fyne.CanvasObject {
 	if r.late {
 		next.Color, next.Bold = look.ColorEmber, true
 	}
-	words := kit.Stack(1, kit.Row(3, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true}), kit.NewLine(state)))
+	words := kit.Stack(1, kit.Row(3, kit.Marked(r.look, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true})), kit.NewLine(state)))
 	if r.next != "" {
 		words.Add(kit.NewText(next))
 	}
@@ -180,7 +153,7 @@ func (p *listPage) rowOf(r row) fyne.CanvasObject {
 			kit.NewButton(lang.L("Feed as last time"), func() { FeedAgain(p.env, r.id) }),
 			kit.NewButton(lang.L("Feed…"), func() { Feed(p.env, r.id) })))
 	}
-	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look))))
+	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(int(r.look.Hue)))))
 	if r.depth > 0 {
 		line = container.NewBorder(nil, nil, branch(r.depth), nil, line)
 	}

@@ -26,7 +26,7 @@ type birthDialog struct {
 	when, mix, split fyne.CanvasObject
 }
 
-// newCulture opens the sheet for a new culture, split from another if parent is one.
+// newCulture opens the dialog for a new culture, split from another if parent is one.
 func newCulture(env *pages.Env, parent journal.ID, done func(journal.ID)) *birthDialog {
 	s := &birthDialog{env: env, done: done}
 	var err error
@@ -151,7 +151,7 @@ func (s *birthDialog) keep() {
 	}
 	var id journal.ID
 	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {
-		id, err = s.birth.write(tx, now, freeColour(s.all), parent)
+		id, err = s.birth.write(tx, now, journal.FreeMark(s.all), parent)
 		return err
 	})
 	if ok {

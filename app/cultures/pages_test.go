@@ -59,7 +59,7 @@ func TestRowsOfTheList(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Put(tx, &journal.Feeding{Culture: stiff.ID, At: now.AddDate(0, 0, -3), Kept: 20, Flour: 40, Water: 24})
 	})
-	rows, err := rowsOf(b.Journal, b.Units())
+	rows, err := rowsOf(b.Journal, &b.Histories, b.Units())
 	if err != nil || len(rows) != 2 {
 		t.Fatalf("%d rows, %v", len(rows), err)
 	}
@@ -128,7 +128,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if r.none != nil || !r.fit.Collapsed() {
 		t.Fatalf("fit %+v, %v", r.fit, r.none)
 	}
-	plot := riseChart(r, styleOf(c), "fitted", kit.Units{})
+	plot := riseChart(r, pages.LookOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	left := 0
 	for _, l := range plot.Panels[0].Layers {
@@ -156,7 +156,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	sour.Readings[1].Acid.EndPoint = 6.6
 	acid := riseOf(sour)
 	acid.forecast, acid.unknown = r.forecast, nil
-	plot = riseChart(acid, styleOf(c), "fitted", kit.Units{})
+	plot = riseChart(acid, pages.LookOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	if n := len(plot.Panels); n != 3 {
 		t.Fatalf("%d panels, want the rise, the pH and the acidity", n)

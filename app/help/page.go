@@ -3,12 +3,10 @@
 package help
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
-	"twinloaf/journal"
 )
 
 // Routes gives the pages of the room.
@@ -18,9 +16,7 @@ func Routes() map[string]pages.Opener {
 	}
 }
 
-type page struct{ page *kit.Page }
-
-func newPage(u kit.Units) *page {
+func newPage(u kit.Units) *pages.Base {
 	column := kit.Stack(6)
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
@@ -29,15 +25,8 @@ func newPage(u kit.Units) *page {
 		}
 		column.Add(part)
 	}
-	return &page{kit.NewPage(kit.PageOptions{
+	return &pages.Base{Name: lang.L("Help"), Body: kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})}
 }
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Help") }
-func (p *page) Keys() []kit.Key           { return nil }
-func (p *page) Shown()                    {}
-func (p *page) Left()                     {}
-func (p *page) Changed(journal.Changed)   {}

@@ -14,7 +14,7 @@
 //     Pill, Segments
 //   - OpenRows, OpenRow: short lists whose rows open something; RowList, PhotoGrid: long ones
 //   - Beginning: where the first Tab goes
-//   - Key, Keyboard, KeyHint, KeyHints, KeyList: keys declared as data
+//   - Key, Keyboard, KeyHint, KeyList: keys declared as data
 //
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,

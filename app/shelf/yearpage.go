@@ -18,6 +18,7 @@ import (
 
 // yearPage shows a year day by day: bakes, feedings, flour used and what it cost.
 type yearPage struct {
+	pages.Base
 	env   *pages.Env
 	year  int
 	state *yearState
@@ -30,13 +31,13 @@ type yearPage struct {
 	of   *kit.ChoiceField // the flour that is charted
 	fed  *fyne.Container  // what stands above and below the feedings
 	paid *fyne.Container
-	here bool
-	stop func()
 }
 
 func newYearPage(env *pages.Env, year int) *yearPage {
 	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
+	p.Base = pages.Base{Body: p.page, Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings}}
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
 	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(pages.Route{Name: pages.Cultures}) })
 	p.flour = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 280), p.openMonth)
@@ -50,24 +51,7 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	return p
 }
 
-func (p *yearPage) Object() fyne.CanvasObject { return p.page }
-func (p *yearPage) Title() string             { return strconv.Itoa(p.year) }
-func (p *yearPage) Shown()                    { p.here = true; p.load() }
-
-// Left stops the reading.
-func (p *yearPage) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-// Changed reads the year again.
-func (p *yearPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings) {
-		p.load()
-	}
-}
+func (p *yearPage) Title() string { return strconv.Itoa(p.year) }
 
 func (p *yearPage) Keys() []kit.Key {
 	return []kit.Key{
@@ -85,17 +69,8 @@ func (p *yearPage) turn(by int) {
 func (p *yearPage) zone() *time.Location { return p.env.Now().Location() }
 
 func (p *yearPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var read *yearState
-	var err error
 	year, zone := p.year, p.zone()
-	p.stop = p.env.Run(func(ctx context.Context) { read, err = readYear(p.env.Journal.Until(ctx), year, zone) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*yearState, error) { return readYear(j, year, zone) }, func(read *yearState) {
 		p.state = read
 		p.show()
 		p.env.Retitle()

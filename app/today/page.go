@@ -17,6 +17,7 @@ import (
 // off the main goroutine, when the journal changes and once a minute; the time that
 // is left is looked at each second, and drawn when its minute changes.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	page  *kit.Page
 	band  *bandView
@@ -35,14 +36,12 @@ type page struct {
 func newPage(env *pages.Env) *page {
 	p := &page{env: env, think: whatIf{}}
 	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today")})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Today")}
 	p.band = newBandView(p.thinkOf, p.openLane)
 	p.countdown = kit.GreatFigure("")
 	p.late, p.headLate = kit.NewDue(look.TextLead), kit.NewDue(look.TextLead)
 	return p
 }
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Today") }
 
 // Keys are those of the dough on the bench, and the first steps.
 func (p *page) Keys() []kit.Key {
@@ -96,10 +95,10 @@ func (p *page) refresh() {
 		return
 	}
 	p.reading = true
-	var s *state
-	var err error
 	now := p.env.Now()
-	p.env.Run(func(ctx context.Context) { s, err = read(p.env.Journal.Until(ctx), now) }, func() {
+	pages.Fetch(p.env, func(ctx context.Context) (*state, error) {
+		return read(p.env.Journal.Until(ctx), &p.env.Histories, now)
+	}, func(s *state, err error) {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)

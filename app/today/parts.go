@@ -77,7 +77,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 			column.Add(kit.Rule())
 		}
 		open := func() { p.env.Go(pages.At(pages.Culture, c.life.Culture.ID)) }
-		head := kit.Row(2, kit.NewLinkSpan(kit.Span{Text: c.name(), Bold: true}, open))
+		head := kit.Row(2, kit.NewMark(pages.LookOf(c.life.Culture), kit.MarkSide), kit.NewLinkSpan(kit.Span{Text: c.name(), Bold: true}, open))
 		if words := c.expectation(p.state.now, u); words != "" {
 			head.Add(kit.NewText(kit.Span{Text: words, Color: look.ColorField}))
 		} else if day := c.life.Day(p.state.now); day > 0 && day < 30 {

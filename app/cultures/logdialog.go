@@ -65,7 +65,7 @@ func openLog(env *pages.Env, c *journal.Culture, path string) {
 	})
 }
 
-// showLog opens the sheet on the bytes of a file.
+// showLog opens the dialog on the bytes of a file.
 func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logDialog {
 	now := env.Now()
 	s := &logDialog{env: env, culture: c, name: name, data: data,
@@ -109,7 +109,7 @@ func (s *logDialog) look() {
 	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
 }
 
-// show fills the sheet with what was found.
+// show fills the dialog with what was found.
 func (s *logDialog) show(p templog.Preview, err error) {
 	s.preview, s.able = p, err == nil
 	s.rows.Objects = nil
@@ -180,7 +180,7 @@ func (s *logDialog) fillRows(p templog.Preview) {
 			continue
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
-			fixed(look.Space(50), kit.NewElided(kit.Span{Text: lang.L(r.Point.At.Format("Mon")) + " " + u.Moment(r.Point.At, s.env.Now())})),
+			fixed(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
 			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
 	}
 }
