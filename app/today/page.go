@@ -52,6 +52,13 @@ func (p *page) Keys() []kit.Key {
 	if p.state == nil {
 		return keys
 	}
+	if !p.state.any {
+		return []kit.Key{
+			{Name: "C", Doc: lang.L("Begin a culture"), Do: p.newCulture},
+			{Name: "N", Doc: lang.L("Write down a bake"), Do: p.newBake},
+			{Name: "D", Doc: lang.L("Open the demo"), Do: p.openDemo},
+		}
+	}
 	if c, ok := p.state.hungriest(); ok {
 		keys = append(keys,
 			kit.Key{Name: "F", Doc: lang.L("Feed {{.Name}}", map[string]any{"Name": c.name()}), Do: func() { p.env.Feed(c.life.Culture.ID) }},
@@ -120,10 +127,7 @@ func (p *page) show() {
 	p.page.SetEyebrow(s.eyebrow(u))
 	p.page.SetHeading(s.heading(u))
 	if !s.any {
-		p.page.SetBody(kit.Empty(
-			lang.L("Write down your first loaf, or begin a culture from flour and water. What you type is kept at once."),
-			kit.PrimaryButton(lang.L("Write down a bake"), p.newBake).WithKey("N"),
-			kit.NewLink(lang.L("or open the demo journal, to look around"), p.openDemo)))
+		p.page.SetBody(p.doors())
 		return
 	}
 	body := kit.Stack(5, p.headLate)
