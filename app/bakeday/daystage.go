@@ -192,14 +192,14 @@ func (f *dayStage) show() {
 		note = joinLines(note, s.Note)
 	}
 	f.note.SetText(note)
-	setVisible(f.note, note != "")
+	kit.SetVisible(f.note, note != "")
 	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later, f.skip} {
-		setVisible(o, !v.Over)
+		kit.SetVisible(o, !v.Over)
 	}
-	setVisible(f.then, v.Then != "")
+	kit.SetVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
 	f.needs.SetText(wants)
-	setVisible(f.needs, wants != "")
+	kit.SetVisible(f.needs, wants != "")
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
@@ -217,7 +217,7 @@ func joinLines(a, b string) string {
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
 func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
-	setVisible(f.doughs, len(f.all) > 1)
+	kit.SetVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return
 	}
@@ -279,12 +279,3 @@ func (f *dayStage) press() {
 }
 
 func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
-}

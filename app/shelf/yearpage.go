@@ -97,7 +97,7 @@ func (p *yearPage) show() {
 	p.page.SetActions(nil, actions...)
 	p.bakes.SetSpec(s.bakesByDay(y))
 	p.feedings.SetSpec(s.feedingsByDay(y))
-	setVisible(p.fed, y.fed > 0)
+	kit.SetVisible(p.fed, y.fed > 0)
 	names := []string{lang.L("all flour")}
 	for _, key := range y.flours {
 		names = append(names, y.names[key])
@@ -107,7 +107,7 @@ func (p *yearPage) show() {
 		p.of.SetChosen(0)
 	}
 	p.showFlour()
-	setVisible(p.paid, y.priced)
+	kit.SetVisible(p.paid, y.priced)
 	if y.priced {
 		p.cost.SetSpec(s.costByMonth(y))
 	}
