@@ -87,8 +87,9 @@ func (f *dayStage) build() {
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	when := kit.Stack(0, f.count, f.due, f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
-	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+	// Each sentence stands apart from the next: they answer different questions.
+	when := kit.Stack(2, kit.Stack(0, f.count, f.due), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
 		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }

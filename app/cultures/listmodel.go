@@ -70,8 +70,8 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 }
 
 // rowsOf paints every culture for the list.
-func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
-	all, err := histories.All(j)
+func rowsOf(j journal.Source, kept *histories.Cache, u kit.Units) ([]row, error) {
+	all, err := kept.All(j)
 	if err != nil {
 		return nil, err
 	}

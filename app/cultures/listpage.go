@@ -24,11 +24,13 @@ type listPage struct {
 	page  *kit.Page
 	list  *kit.OpenRows
 	rows  []row
+	asked bool   // the baker came here to begin a culture
+	asks  bool   // whether one is to be asked for has not been looked at yet
 	still func() // the clock
 }
 
-func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
-	p := &listPage{env: env, list: kit.NewOpenRows()}
+func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
+	p := &listPage{env: env, list: kit.NewOpenRows(), asked: at.More == pages.ToBegin, asks: true}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
@@ -68,12 +70,25 @@ var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journa
 
 func (p *listPage) load() {
 	units := p.env.Units()
-	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) ([]row, error) { return rowsOf(j, units) }, p.show)
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) ([]row, error) { return rowsOf(j, &p.env.Histories, units) }, func(rows []row) {
+		p.show(rows)
+		p.askAtOnce()
+	})
 }
 
-func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
+// askAtOnce opens the sheet of a new culture the first time that the list is read, if the
+// baker came for that or there is none yet: then there is nothing else to do here.
+func (p *listPage) askAtOnce() {
+	asks := p.asks && (p.asked || len(p.rows) == 0)
+	p.asks = false
+	if asks && p.Here() && p.env.Window.Canvas().Overlays().Top() == nil {
+		(&birthDialog{env: p.env, done: p.goTo, unasked: !p.asked}).open("")
+	}
 }
+
+func (p *listPage) begin() { newCulture(p.env, "", p.goTo) }
+
+func (p *listPage) goTo(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) }
 
 func (p *listPage) show(rows []row) {
 	p.rows = rows

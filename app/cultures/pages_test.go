@@ -59,7 +59,7 @@ func TestRowsOfTheList(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Put(tx, &journal.Feeding{Culture: stiff.ID, At: now.AddDate(0, 0, -3), Kept: 20, Flour: 40, Water: 24})
 	})
-	rows, err := rowsOf(b.Journal, b.Units())
+	rows, err := rowsOf(b.Journal, &b.Histories, b.Units())
 	if err != nil || len(rows) != 2 {
 		t.Fatalf("%d rows, %v", len(rows), err)
 	}

@@ -49,6 +49,13 @@ func (p *page) Keys() []kit.Key {
 	if p.state == nil {
 		return keys
 	}
+	if !p.state.any {
+		return []kit.Key{
+			{Name: "C", Doc: lang.L("Begin a culture"), Do: p.newCulture},
+			{Name: "N", Doc: lang.L("Write down a bake"), Do: p.newBake},
+			{Name: "D", Doc: lang.L("Open the demo"), Do: p.openDemo},
+		}
+	}
 	if c, ok := p.state.hungriest(); ok {
 		keys = append(keys,
 			kit.Key{Name: "F", Doc: lang.L("Feed {{.Name}}", map[string]any{"Name": c.name()}), Do: func() { p.env.Feed(c.life.Culture.ID) }},
@@ -93,7 +100,9 @@ func (p *page) refresh() {
 	}
 	p.reading = true
 	now := p.env.Now()
-	pages.Fetch(p.env, func(ctx context.Context) (*state, error) { return read(p.env.Journal.Until(ctx), now) }, func(s *state, err error) {
+	pages.Fetch(p.env, func(ctx context.Context) (*state, error) {
+		return read(p.env.Journal.Until(ctx), &p.env.Histories, now)
+	}, func(s *state, err error) {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)
@@ -115,10 +124,7 @@ func (p *page) show() {
 	p.page.SetEyebrow(s.eyebrow(u))
 	p.page.SetHeading(s.heading(u))
 	if !s.any {
-		p.page.SetBody(kit.Empty(
-			lang.L("Write down your first loaf, or begin a culture from flour and water. What you type is kept at once."),
-			kit.PrimaryButton(lang.L("Write down a bake"), p.newBake).WithKey("N"),
-			kit.NewLink(lang.L("or open the demo journal, to look around"), p.openDemo)))
+		p.page.SetBody(p.doors())
 		return
 	}
 	body := kit.Stack(5)

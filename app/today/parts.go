@@ -50,7 +50,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("Cultures")))
 	if len(p.state.cultures) == 0 {
 		column.Add(kit.Faint(lang.L("No culture yet.")))
-		column.Add(kit.NewLink(lang.L("Begin one from flour and water"), func() { p.env.Go(pages.Route{Name: pages.Cultures}) }))
+		column.Add(kit.NewLink(lang.L("Begin a culture"), p.newCulture))
 		return column
 	}
 	u := p.env.Units()
@@ -130,6 +130,9 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	}
 	return kit.Stack(2, kit.Section(lang.L("Recent bakes")), row)
 }
+
+// newCulture goes to where a culture is begun.
+func (p *page) newCulture() { p.env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }
 
 // newBake goes to a bake that has not been written yet.
 func (p *page) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }

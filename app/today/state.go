@@ -56,7 +56,7 @@ func (c culture) ripe(now time.Time) bool {
 }
 
 // read works out the state at a time.
-func read(j journal.Source, now time.Time) (*state, error) {
+func read(j journal.Source, kept *histories.Cache, now time.Time) (*state, error) {
 	s := &state{now: now}
 	var err error
 	if s.settings, err = j.Settings(); err != nil {
@@ -86,7 +86,7 @@ func read(j journal.Source, now time.Time) (*state, error) {
 		}
 	}
 	slices.SortStableFunc(s.doughs, func(a, b dough) int { return a.next.Due.Compare(b.next.Due) })
-	if err := s.addCultures(j); err != nil {
+	if err := s.addCultures(j, kept); err != nil {
 		return nil, err
 	}
 	return s, s.addTastings(j)
@@ -111,8 +111,8 @@ func (s *state) addDough(j journal.Source, id journal.ID) error {
 	return nil
 }
 
-func (s *state) addCultures(j journal.Source) error {
-	all, err := histories.All(j)
+func (s *state) addCultures(j journal.Source, kept *histories.Cache) error {
+	all, err := kept.All(j)
 	if err != nil {
 		return err
 	}
