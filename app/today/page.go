@@ -215,15 +215,6 @@ func (p *page) tick() {
 	kit.SetVisible(p.headLate, p.headLate.Late())
 }
 
-func kit.SetVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
-}
-
 // remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min. Seconds
 // would have the window drawn anew at each of them.
 func remaining(d time.Duration, u kit.Units) string { return u.Span(max(0, d.Truncate(time.Minute))) }
