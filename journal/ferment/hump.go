@@ -4,7 +4,7 @@ import "math"
 
 // A hump is a rise with a top: it climbs, stands highest once, and falls. It has its
 // greatest height, Rise, at u = 1 exactly, u = thermal time / Top. Nobody has published
-// how a jar falls, so there are two families of curves, both our own choice; a culture's
+// how a jar falls, so there are three families of curves, all our own choice; a culture's
 // readings tell which is nearer.
 type hump struct {
 	family                          family
@@ -33,6 +33,12 @@ const (
 	// It stands about its top for longer than the other, and then falls faster and faster
 	// for a while, as a dough does whose gluten gives way.
 	bell
+	// Gas fills the dough along a Weibull curve until the dough gives way as a bell does:
+	//
+	//	y = Rise · F(u) / F(1), F(u) = 1 - e^(-(Before u)^Sharp)   up to the top
+	//
+	// Its top may come long after it has all but ceased to climb.
+	stand
 	families
 )
 
@@ -68,9 +74,14 @@ func (f family) hump(x figures) hump {
 // log is the logarithm of the height over that of the top at u = 1 + v, and its slope
 // there.
 func (h hump) log(v float64) (y, slope float64) {
-	if h.family == bell {
+	if h.family == bell || h.family == stand && v >= 0 {
 		away, power := h.bell(v)
 		return -away, -power * away / offTop(v)
+	}
+	if h.family == stand {
+		u := max(1+v, 1e-9)
+		z, left := h.fill(u)
+		return math.Log1p(-left) - math.Log1p(-h.full()), h.sharp * z * left / (u * (1 - left))
 	}
 	p, q, m := h.before, h.after, h.sharp
 	a := q / (p + q) * math.Exp(clamp(-p*m*v, -500, 500))
@@ -87,6 +98,15 @@ func (h hump) bell(v float64) (away, power float64) {
 	}
 	return math.Exp(power * math.Log(rate*math.Abs(offTop(v)))), power
 }
+
+// fill is the exponent of the Weibull curve at u, and what is left to fill there.
+func (h hump) fill(u float64) (z, left float64) {
+	z = max(math.Exp(h.sharp*math.Log(h.before*u)), 1e-12)
+	return z, math.Exp(-z)
+}
+
+// full is what is left to fill at the top.
+func (h hump) full() float64 { _, left := h.fill(1); return left }
 
 // offTop keeps v off 0, where its logarithm has no value.
 func offTop(v float64) float64 {
@@ -112,7 +132,7 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 	}
 	u := th / h.top
 	v := u - 1
-	if h.family == bell {
+	if h.family == bell || h.family == stand && v >= 0 {
 		away, power := h.bell(v)
 		y = h.rise * math.Exp(-away)
 		d[xTop] = y * power * away * u / offTop(v)
@@ -123,6 +143,16 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 		} else {
 			d[xAfter] = -y * power * away
 		}
+		return y, d
+	}
+	if h.family == stand {
+		z, left := h.fill(u)
+		z1, left1 := h.fill(1)
+		y = h.rise * (1 - left) / (1 - left1)
+		steep, steep1 := z*left/(1-left), z1*left1/(1-left1)
+		d[xTop], d[xRise] = -y*h.sharp*steep, y
+		d[xBefore] = y * h.sharp * (steep - steep1)
+		d[xSharp] = y * h.sharp * (steep*math.Log(h.before*u) - steep1*math.Log(h.before))
 		return y, d
 	}
 	p, q, m := h.before, h.after, h.sharp

@@ -57,6 +57,11 @@ func UsualAssumptions() Assumptions {
 				LogAfter: math.Log(1.7), AfterSpread: 0.6, AfterDay: 0.25,
 				LogSharp: math.Log(0.8), SharpSpread: 0.8, SharpDay: 0.18,
 			},
+			stand: {
+				LogBefore: math.Log(1.6), BeforeSpread: 0.35, BeforeDay: 0.12,
+				LogAfter: math.Log(1.7), AfterSpread: 0.7, AfterDay: 0.25,
+				LogSharp: math.Log(2.2), SharpSpread: 0.35, SharpDay: 0.12,
+			},
 		},
 		Longest: 14 * 24,
 	}
