@@ -57,7 +57,7 @@ func NewPage(o PageOptions) *Page {
 		p.column = Stack(5, p.head, p.body)
 	}
 	p.scroll = container.NewVScroll(container.New(pageMargin{p}, p.column))
-	p.scroll.OnScrolled = func(fyne.Position) { unpointed(p) }
+	p.scroll.OnScrolled = func(fyne.Position) { scrolled(p) }
 	p.SetEyebrow(o.Eyebrow)
 	p.SetHeading(o.Heading)
 	p.SetActions(o.Hint, o.Actions...)
@@ -99,7 +99,6 @@ func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 // ScrollTo goes to an offset that Offset gave.
 func (p *Page) ScrollTo(y float32) { p.scroll.ScrollToOffset(fyne.NewPos(0, y)) }
 
-// CreateRenderer is called by Fyne.
 func (p *Page) CreateRenderer() fyne.WidgetRenderer {
 	return &pageRenderer{p: p}
 }
