@@ -11,7 +11,10 @@ import (
 	"time"
 )
 
-var large = flag.Bool("table", false, "try many kitchens, for the table of the forecasts")
+var (
+	large = flag.Bool("table", false, "try many kitchens, for the table of the forecasts")
+	seed  = flag.Uint64("seed", 0, "of the kitchens")
+)
 
 // kitchen makes a year and a half of one kitchen's doughs by a law: two cultures, rooms of
 // 18 to 27 °C by the season, levains of 6 to 30 % of the flour. reads rises of each are
@@ -126,7 +129,7 @@ func TestForecastsBesideRules(t *testing.T) {
 			for _, warmths := range []int{1, 2} {
 				tallies := map[float64]*tally{0.25: {}, 2: {}, 4: {}}
 				for k := range kitchens {
-					rng := rand.New(rand.NewPCG(uint64(li*100+reads*10+warmths), uint64(k)))
+					rng := rand.New(rand.NewPCG(*seed*1000+uint64(li*100+reads*10+warmths), uint64(k)))
 					doughs, temps := kitchen(rng, law.born, reads, warmths)
 					for i := 12; i < len(doughs); i += 4 {
 						f := Learn(doughs[:i])
@@ -147,7 +150,7 @@ func TestForecastsBesideRules(t *testing.T) {
 			}
 		}
 	}
-	if c := all.cover(); c < 0.76 || c > 0.88 {
+	if c := all.cover(); c < 0.76 || c > 0.84 {
 		t.Errorf("the intervals hold %.0f %% of the time", 100*c)
 	}
 	t.Logf("\n%s\nall: %s", strings.Join(table, "\n"), all.line())
