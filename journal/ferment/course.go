@@ -34,7 +34,7 @@ func (f *Forecaster) temps(c Course, points []TempPoint, where *climate) *warmth
 	}
 	if where.last.IsZero() && f.feedings > 0 {
 		// No thermometer was ever read there. How warm it usually is lies in the hours that
-		// were learned, and how much that changes from day to day in their spread.
+		// were learned; what a day is off it does not.
 		w.doubts = usualWeather
 		return w
 	}

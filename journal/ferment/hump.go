@@ -9,6 +9,7 @@ import "math"
 type hump struct {
 	family                          family
 	top, rise, before, after, sharp float64
+	full                            float64 // how full of gas it is at the top, of a stand
 }
 
 // A family is one form of a hump.
@@ -64,9 +65,13 @@ type (
 const bend = 0.8
 
 func (f family) hump(x figures) hump {
-	h := hump{f, math.Exp(x[xTop]), math.Exp(x[xRise]), math.Exp(x[xBefore]), math.Exp(x[xAfter]), math.Exp(x[xSharp])}
-	if f == smooth {
+	h := hump{family: f, top: math.Exp(x[xTop]), rise: math.Exp(x[xRise]), before: math.Exp(x[xBefore]), after: math.Exp(x[xAfter]), sharp: math.Exp(x[xSharp])}
+	switch f {
+	case smooth:
 		h.before *= 1 + bend/h.sharp
+	case stand:
+		_, left := h.fill(1)
+		h.full = 1 - left
 	}
 	return h
 }
@@ -81,7 +86,7 @@ func (h hump) log(v float64) (y, slope float64) {
 	if h.family == stand {
 		u := max(1+v, 1e-9)
 		z, left := h.fill(u)
-		return math.Log1p(-left) - math.Log1p(-h.full()), h.sharp * z * left / (u * (1 - left))
+		return math.Log((1 - left) / h.full), h.sharp * z * left / (u * (1 - left))
 	}
 	p, q, m := h.before, h.after, h.sharp
 	a := q / (p + q) * math.Exp(clamp(-p*m*v, -500, 500))
@@ -105,9 +110,6 @@ func (h hump) fill(u float64) (z, left float64) {
 	return z, math.Exp(-z)
 }
 
-// full is what is left to fill at the top.
-func (h hump) full() float64 { _, left := h.fill(1); return left }
-
 // offTop keeps v off 0, where its logarithm has no value.
 func offTop(v float64) float64 {
 	if math.Abs(v) < 1e-9 {
@@ -121,7 +123,12 @@ func (h hump) at(th float64) float64 {
 	if th <= 0 {
 		return 0
 	}
-	y, _ := h.log(th/h.top - 1)
+	u := th / h.top
+	if h.family == stand && u < 1 {
+		_, left := h.fill(u)
+		return h.rise * (1 - left) / h.full
+	}
+	y, _ := h.log(u - 1)
 	return h.rise * math.Exp(y)
 }
 
@@ -148,8 +155,8 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 	if h.family == stand {
 		z, left := h.fill(u)
 		z1, left1 := h.fill(1)
-		y = h.rise * (1 - left) / (1 - left1)
-		steep, steep1 := z*left/(1-left), z1*left1/(1-left1)
+		y = h.rise * (1 - left) / h.full
+		steep, steep1 := z*left/(1-left), z1*left1/h.full
 		d[xTop], d[xRise] = -y*h.sharp*steep, y
 		d[xBefore] = y * h.sharp * (steep - steep1)
 		d[xSharp] = y * h.sharp * (steep*math.Log(h.before*u) - steep1*math.Log(h.before))
@@ -178,9 +185,17 @@ func (h hump) crossings(share float64) (up, down float64) {
 	return h.top * (1 + h.cross(want, -1)), h.top * (1 + h.cross(want, 1))
 }
 
-// cross finds v, on one side of 0, at which the logarithm of the height is want: by
-// Newton's steps, halved where they leave the bracket.
+// cross finds v, on one side of 0, at which the logarithm of the height is want: of a
+// smooth hump by Newton's steps, halved where they leave the bracket.
 func (h hump) cross(want, side float64) float64 {
+	switch {
+	case h.family != smooth && side > 0:
+		return math.Pow(-want, 1/bellFall) / h.after
+	case h.family == bell:
+		return -min(1, math.Pow(-want, 1/(1+h.sharp))/h.before)
+	case h.family == stand:
+		return math.Pow(-math.Log1p(-h.full*math.Exp(want)), 1/h.sharp)/h.before - 1
+	}
 	inner, outer := 0.0, side
 	if side > 0 {
 		for y, _ := h.log(outer); y > want && outer < 1e3; y, _ = h.log(outer) {
