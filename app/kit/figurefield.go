@@ -57,7 +57,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	return f
 }
 
-// keyOfDialog hands a letter that no figure begins with to the sheet around the field, if
+// keyOfDialog hands a letter that no figure begins with to the dialog around the field, if
 // it is one of its keys and nothing has been typed yet.
 func (f *FigureField) keyOfDialog(r rune) bool {
 	from, to := f.entry.w.selected()
@@ -161,11 +161,6 @@ func (f *FigureField) Value() (v float64, ok bool) { return f.value, f.has }
 func (f *FigureField) SetOrigin(s string) {
 	f.o.Origin = s
 	f.Refresh()
-}
-
-// SetDerived changes what is shown on hover.
-func (f *FigureField) SetDerived(s string) {
-	f.o.Derived, f.derived = s, s
 }
 
 // SetMeasure changes the face of the figure: the units were changed.
