@@ -52,7 +52,8 @@ type dayStage struct {
 	list                    *momentList
 	bulk                    *bulkSection
 	scale                   *scale
-	needs                   *kit.Text // what else the step asks for
+	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	needs                   *kit.Text       // what else the step asks for
 	ease                    *easeSection
 }
 
@@ -77,6 +78,7 @@ func (f *dayStage) build() {
 	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
 	f.caution = kit.NewText()
 	f.scale = newScale(f)
+	f.kitchen = container.NewStack()
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
@@ -94,7 +96,7 @@ func (f *dayStage) build() {
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
+		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -133,6 +135,23 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 	f.list.follow(f.view)
 	f.bulk.show()
 	f.ease.look()
+	return f.showKitchen()
+}
+
+// showKitchen puts this dough and the others on one clock.
+func (f *dayStage) showKitchen() error {
+	now := f.env.Now()
+	others, err := otherDays(f.env.Journal, f.bake.ID, now)
+	if err != nil {
+		return err
+	}
+	f.kitchen.Objects = nil
+	if day, planned := f.bake.Day(); planned {
+		if o := pages.Kitchen(append([]pages.DoughDay{{Name: f.view.Bake, Day: day}}, others...), now, f.env.Units()); o != nil {
+			f.kitchen.Add(kit.Stack(3, kit.Gap(4), kit.Rule(), o))
+		}
+	}
+	f.kitchen.Refresh()
 	return nil
 }
 

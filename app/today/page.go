@@ -140,6 +140,10 @@ func (p *page) show() {
 		body.Add(kit.Rule())
 	}
 	body.Add(kit.WeightedColumns(look.Space(60), []float32{1.2, 1.1, 0.9}, p.onTheBench(), p.cultureList(), p.lately()))
+	if o := pages.Kitchen(s.days(), s.now, u); o != nil {
+		body.Add(kit.Rule())
+		body.Add(o)
+	}
 	if o := p.recentCrumb(); o != nil {
 		body.Add(kit.Rule())
 		body.Add(o)
