@@ -110,7 +110,7 @@ func (p *program) keyFormula() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
 		p.keys("e"), p.focus("formula"), p.keys("ctrl+a"), p.typing("Rye"), p.keys("Escape"),
-		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("Done now"), p.picture("day-begun"),
+		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("10 min later"), p.picture("day-begun"),
 	)
 }
 
