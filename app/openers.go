@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/photos"
 	"twinloaf/app/room"
 	"twinloaf/app/safekeeping"
+	"twinloaf/app/series"
 	"twinloaf/app/settings"
 	"twinloaf/app/shelf"
 	"twinloaf/app/tastings"
@@ -37,6 +38,7 @@ func openers() map[string]room.Opener {
 		help.Openers(),
 		photos.Openers(),
 		safekeeping.Openers(),
+		series.Openers(),
 		settings.Openers(),
 		tastings.Openers(),
 		today.Openers(),

@@ -49,6 +49,9 @@ type SeriesJar struct {
 	Bottom float64 `json:"bottom,omitzero"`
 	Level  float64 `json:"level,omitzero"`
 	Top    float64 `json:"top,omitzero"`
+	// Found says that the lines were found by the program and that the baker has not said
+	// yet whether they lie right.
+	Found bool `json:"found,omitzero"`
 	// Drawn are heights that the baker drew.
 	Drawn []DrawnRise    `json:"drawn,omitempty"`
 	Rest  jsontext.Value `json:",embed"`

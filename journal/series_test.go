@@ -58,7 +58,7 @@ func begun(t testing.TB, j *Journal, s *jartest.Scene, files []Picture) ID {
 	}
 	one := SeriesJar{Culture: c.ID, Feeding: f.ID}
 	one.SetMarks(s.Marks())
-	id, err := j.BeginSeries(plan, one)
+	id, err := j.BeginSeries(plan, false, one)
 	if err != nil {
 		t.Fatal(err)
 	}

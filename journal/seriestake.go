@@ -80,11 +80,12 @@ func (j *Journal) PlanSeries(ctx context.Context, files []Picture) (SeriesPlan, 
 	return p, nil
 }
 
-// BeginSeries writes down a series that is to be read, of the jars given. It is not undone:
+// BeginSeries writes down a series that is to be read, of the jars given; whole says that
+// every original is to be kept. It is not undone:
 // reading it takes minutes, and what was read of it by then is kept. It can be put in the
 // bin.
-func (j *Journal) BeginSeries(p SeriesPlan, jars ...SeriesJar) (ID, error) {
-	s := Series{Name: filepath.Base(p.Folder), Added: j.Now(), Folder: p.Folder, Jars: jars}
+func (j *Journal) BeginSeries(p SeriesPlan, whole bool, jars ...SeriesJar) (ID, error) {
+	s := Series{Name: filepath.Base(p.Folder), Added: j.Now(), Whole: whole, Folder: p.Folder, Jars: jars}
 	for _, i := range p.Order.Which {
 		s.Files = append(s.Files, p.Shots[i].Name)
 	}

@@ -79,7 +79,7 @@ func (p *listPage) Changed(c journal.Changed) {
 // touchesCultures says whether a change may show on a page of this room.
 func touchesCultures(c journal.Changed) bool {
 	return c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
-		journal.KindTempLog, journal.KindPhoto, journal.KindSettings)
+		journal.KindTempLog, journal.KindSeries, journal.KindPhoto, journal.KindSettings)
 }
 
 func (p *listPage) load() {
