@@ -80,7 +80,7 @@ func SeriesCurves(r Reader, s *Series) (curves []SeriesCurve, ok bool, err error
 // were worked out, of the pictures that frames names. When it has changed since, or has
 // other pictures by now, nothing is kept. It is no step of the history.
 func (j *Journal) KeepSeriesCurves(s *Series, frames []*Photo, curves []SeriesCurve) (kept bool, err error) {
-	err = j.DoOnce("keeping the curve of a row of pictures", func(t *Tx) error {
+	err = j.DoWithoutUndo("keeping the curve of a row of pictures", func(t *Tx) error {
 		now, err := Get[Series](t, s.ID)
 		if err != nil {
 			return err

@@ -92,12 +92,12 @@ func (j *Journal) BeginSeries(p SeriesPlan, whole bool, jars ...SeriesJar) (ID, 
 	if len(p.Order.At) > 0 {
 		s.From = p.Order.At[0]
 	}
-	err := j.DoOnce("a row of pictures", func(tx *Tx) error { return Put(tx, &s) })
+	err := j.DoWithoutUndo("a row of pictures", func(tx *Tx) error { return Put(tx, &s) })
 	return s.ID, err
 }
 
 // ErrNoFolder means that the folder that a series is read from is not there.
-var ErrNoFolder = say.Wrong("the folder of the pictures is not there any more")
+var ErrNoFolder = say.NewError("the folder of the pictures is not there any more")
 
 // A framing is a file of a series that was read.
 type framing struct {
@@ -158,7 +158,7 @@ func (j *Journal) TakeSeries(ctx context.Context, id ID, got func(p *Photo, img 
 		if len(keep) == 0 {
 			return nil
 		}
-		err := j.DoOnce("reading a row of pictures", func(tx *Tx) error {
+		err := j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
 			if _, err := Get[Series](tx, id); err != nil {
 				return err // it is gone: nothing of it is kept any more
 			}
@@ -179,7 +179,7 @@ func (j *Journal) TakeSeries(ctx context.Context, id ID, got func(p *Photo, img 
 	if err != nil || len(bad) == 0 {
 		return refused, err
 	}
-	return refused, j.DoOnce("reading a row of pictures", func(tx *Tx) error {
+	return refused, j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
 		return Change(tx, id, func(s *Series) {
 			for _, name := range bad {
 				if !slices.Contains(s.Refused, name) {
@@ -336,7 +336,7 @@ func (j *Journal) FinishSeries(ctx context.Context, id ID, label string, frames 
 			return refused, err
 		}
 	}
-	return refused, j.DoOnce("reading a row of pictures", func(tx *Tx) error {
+	return refused, j.DoWithoutUndo("reading a row of pictures", func(tx *Tx) error {
 		return Change(tx, id, func(s *Series) { s.Folder, s.Files = "", nil })
 	})
 }

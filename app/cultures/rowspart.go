@@ -6,7 +6,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -30,7 +30,7 @@ func (p *feedingPage) showSeries() {
 		if s.Reading() {
 			words = joined(words, lang.L("Not all was read yet; it goes on when you open it."))
 		}
-		p.rows.Add(kit.NewLinkSpan(kit.Span{Text: words}, func() { p.env.Go(room.At(room.Series, s.ID)) }))
+		p.rows.Add(kit.NewLinkSpan(kit.Span{Text: words}, func() { p.env.Go(pages.At(pages.Series, s.ID)) }))
 	}
 	if len(all) == 0 {
 		p.rows.Add(kit.NewText(kit.Span{Color: look.ColorFaint, Text: lang.L("A phone on a stack of books that takes a picture every five minutes sees the whole rise: drop its folder here. Leave the lid loose: a jar that ferments must not be sealed.")}))

@@ -11,10 +11,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/jar"
 )
 
@@ -124,7 +124,7 @@ func (p *seriesPage) feedingOf(c *journal.Culture) (*journal.Feeding, error) {
 	const about = time.Hour // of the first picture
 	first := p.rec.From.Add(-p.rec.Ahead)
 	for _, f := range slices.Backward(all) {
-		if lives.Taking(f) || f.At.After(first.Add(about)) {
+		if histories.Taking(f) || f.At.After(first.Add(about)) {
 			continue
 		}
 		if f.ID == p.rec.Jars[0].Feeding || first.Sub(f.At) > 48*time.Hour {
@@ -138,7 +138,7 @@ func (p *seriesPage) feedingOf(c *journal.Culture) (*journal.Feeding, error) {
 func (p *seriesPage) addJar(j journal.SeriesJar) {
 	m := usual(1)
 	if one := p.rec.Jars[0].Marks(); one.Check() == nil {
-		// As large as the first, on the side where there is more room.
+		// As large as the first, on the side where there is more pages.
 		m = one
 		wide := one.Right - one.Left
 		if one.Left > 1-one.Right {
@@ -170,8 +170,8 @@ func (p *seriesPage) save() {
 		return
 	}
 	now, rec, names := p.now, p.rec, p.names
-	name := func(what string) string { return room.FileName(p.rec.Name, lang.L("row of pictures"), what) }
-	savings := []room.Saving{{Title: lang.L("The heights, as a table (CSV)"), Name: name("-heights.csv"), Write: func(w io.Writer) error {
+	name := func(what string) string { return pages.FileName(p.rec.Name, lang.L("row of pictures"), what) }
+	savings := []pages.Saving{{Title: lang.L("The heights, as a table (CSV)"), Name: name("-heights.csv"), Write: func(w io.Writer) error {
 		return tables.WriteHeights(w, rec, names, now.frames, now.curves)
 	}}}
 	for k, film := range now.films {
@@ -179,7 +179,7 @@ func (p *seriesPage) save() {
 		if len(now.films) > 1 {
 			title = lang.L("The film of {{.Name}}, as a picture (PNG)", map[string]any{"Name": names[k]})
 		}
-		savings = append(savings, room.Saving{Title: title, Name: name("-film.png"), Write: func(w io.Writer) error { return png.Encode(w, enlarged(film)) }})
+		savings = append(savings, pages.Saving{Title: title, Name: name("-film.png"), Write: func(w io.Writer) error { return png.Encode(w, enlarged(film)) }})
 	}
 	p.env.SaveOneOf(savings, lang.L("The chart is saved from its own menu: a right click on it.")+" "+tables.Note())
 }

@@ -14,7 +14,7 @@ import (
 
 // curveChart draws the curves of all jars by one clock, with the band that holds the height
 // 95 times of 100, and marks one picture.
-func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.Look, at int, zone *time.Location, u kit.Units) charts.Plot {
+func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.SeriesStyle, at int, zone *time.Location, u kit.Units) charts.Plot {
 	panel := charts.Panel{Title: lang.L("Height over the level when fed"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1}}}
 	plot := charts.Plot{X: charts.Axis{Zone: zone}, Empty: lang.L("The curve grows here as the pictures are read.")}
 	for k, c := range curves {
@@ -22,7 +22,7 @@ func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.Loo
 		line.Look.Dashed = false
 		band := charts.Ribbon{Name: lang.L("give or take"), Look: looks[k]}
 		drawn := charts.Series{Name: lang.L("drawn by hand"), Look: looks[k], Draw: charts.Points, Quiet: true}
-		here := charts.Series{Name: lang.L("this picture"), Look: charts.Look{Hue: charts.Ink}, Draw: charts.Points, Quiet: true}
+		here := charts.Series{Name: lang.L("this picture"), Look: charts.SeriesStyle{Hue: charts.Ink}, Draw: charts.Points, Quiet: true}
 		for i, p := range c.Points {
 			x, y, off := charts.Seconds(p.At), p.Rise, 2*p.SD
 			if p.Lost != jar.Kept {

@@ -13,7 +13,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
 )
@@ -21,7 +21,7 @@ import (
 // seriesPage shows one row of pictures: the picture at hand with what was found drawn over
 // it, the film, and the curve.
 type seriesPage struct {
-	env     *room.Env
+	env     *pages.Env
 	id      journal.ID
 	page    *kit.Page
 	view    *kit.PhotoView
@@ -45,7 +45,7 @@ type seriesPage struct {
 	loading func()
 }
 
-func open(env *room.Env, at room.Place) (room.Page, error) {
+func open(env *pages.Env, at pages.Place) (pages.Page, error) {
 	if _, err := journal.Get[journal.Series](env.Journal, at.ID); err != nil {
 		return nil, err
 	}
@@ -393,10 +393,10 @@ func (p *seriesPage) nextGap() {
 func (p *seriesPage) back() {
 	j := p.rec.Jars[p.jar]
 	if j.Feeding != "" {
-		p.env.Go(room.At(room.Feeding, j.Feeding))
+		p.env.Go(pages.At(pages.Feeding, j.Feeding))
 		return
 	}
-	p.env.Go(room.At(room.Bake, j.Bake))
+	p.env.Go(pages.At(pages.Bake, j.Bake))
 }
 
 // beside gives the curve at the right its width and the picture the rest.

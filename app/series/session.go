@@ -192,7 +192,7 @@ func (s *session) look(p *journal.Photo, img *image.RGBA) error {
 			s.mu.Lock()
 			s.marks[i] = m
 			s.mu.Unlock()
-			err := s.j.DoOnce("finding the jar", func(tx *journal.Tx) error {
+			err := s.j.DoWithoutUndo("finding the jar", func(tx *journal.Tx) error {
 				return journal.Change(tx, s.rec.ID, func(rec *journal.Series) {
 					rec.Jars[i].SetMarks(m)
 					rec.Jars[i].Found = true

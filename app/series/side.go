@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
@@ -34,7 +34,7 @@ func newSide(p *seriesPage) *side {
 	s.chart = p.env.NewChart(lang.L("rise"), fyne.NewSize(look.Space(80), look.Space(75)), func(m charts.Mark) {})
 	s.clock = kit.NewWhenField(kit.WhenOptions{Label: lang.L("The first picture was taken"), Now: p.env.Now, Units: p.env.Units(), OnChanged: p.setFirst})
 	s.originals = kit.NewPhotoStrip(p.env.Thumbs, fyne.NewSize(look.Space(24), look.Space(32)), 1, nil)
-	s.originals.OnOpen = func(i int) { p.env.Go(room.At(room.Photo, s.stored[i].ID)) }
+	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
 	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals)
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")), s.box)
@@ -66,16 +66,16 @@ func (s *side) sync(u kit.Units) {
 // syncChart draws the curves, and the picture at hand in them.
 func (s *side) syncChart(u kit.Units) {
 	p := s.page
-	looks := make([]charts.Look, len(p.names))
+	looks := make([]charts.SeriesStyle, len(p.names))
 	for k, j := range p.rec.Jars {
-		looks[k] = charts.LookOf(k)
+		looks[k] = charts.SeriesStyleOf(k)
 		if c, err := journal.Get[journal.Culture](p.env.Journal, j.Culture); err == nil {
-			looks[k] = charts.LookOf(max(0, c.Colour-1))
+			looks[k] = charts.SeriesStyleOf(max(0, c.Colour-1))
 		}
 		looks[k].Hollow = false
 	}
-	s.chart.Name = room.FileName(p.rec.Name, lang.L("row of pictures"), "")
-	s.chart.SetFigure(curveChart(p.now.curves, p.names, looks, p.at, p.env.Now().Location(), u))
+	s.chart.Name = pages.FileName(p.rec.Name, lang.L("row of pictures"), "")
+	s.chart.SetSpec(curveChart(p.now.curves, p.names, looks, p.at, p.env.Now().Location(), u))
 }
 
 // words tell what the row is and what came of it.

@@ -6,7 +6,7 @@ import (
 )
 
 // report turns regions into cells, figures and flags.
-func (f *Face) report(r *Result, p *partition) {
+func (f *Prepared) report(r *Result, p *partition) {
 	k := f.frame.pxPerMM
 	r.FaceArea = float64(f.crumbPx) / (k * k)
 	r.Cells = make([]Cell, len(p.regions))
@@ -29,7 +29,7 @@ func (f *Face) report(r *Result, p *partition) {
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {
 		v, ok := values[d.ID]
-		fig := Figure{ID: d.ID, Value: v, Trust: Good}
+		fig := Measurement{ID: d.ID, Value: v, Trust: Good}
 		for _, fl := range r.Flags {
 			if fl.touches(d.ID) {
 				fig.Trust = max(fig.Trust, fl.Severity)
@@ -47,13 +47,13 @@ func (f *Face) report(r *Result, p *partition) {
 
 func (r *Result) withhold() {
 	for _, d := range definitions {
-		r.Figures = append(r.Figures, Figure{ID: d.ID, Trust: Withheld})
+		r.Figures = append(r.Figures, Measurement{ID: d.ID, Trust: Withheld})
 	}
 }
 
 // shares are the measures that compare areas of the face: porosity whole,
 // edge against middle, top against bottom.
-func (f *Face) shares(values map[MeasureID]float64, labels []int32) {
+func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 	var crumb, cell [4]int // middle, edge, top, bottom
 	seen, half := 0, f.crumbPx/2
 	for i, in := range f.crumb {

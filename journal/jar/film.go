@@ -27,7 +27,7 @@ func film(strips []Strip, width int) *image.RGBA {
 }
 
 // colour is the mean colour of a cell (ITU-R BT.601).
-func (k look) colour() (r, g, b uint8) {
+func (k cellLook) colour() (r, g, b uint8) {
 	over := math.Exp(float64(k.Luma))
 	luma := over - dim
 	red, blue := luma+float64(k.Red)*over/0.713, luma+float64(k.Blue)*over/0.564

@@ -19,7 +19,7 @@ type Marks struct {
 }
 
 // ErrMarks is wrapped by what is wrong with marks.
-var ErrMarks = say.Wrong("these lines lie too close together for a jar to be followed between them")
+var ErrMarks = say.NewError("these lines lie too close together for a jar to be followed between them")
 
 // Check says why the marks are no jar: sides from left to right, lines from the
 // bottom up, each a little apart.

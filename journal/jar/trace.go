@@ -44,7 +44,7 @@ type Curve struct {
 }
 
 // ErrSeries is wrapped by what is wrong with a series.
-var ErrSeries = say.Wrong("these pictures are not of one row")
+var ErrSeries = say.NewError("these pictures are not of one row")
 
 // How fast a dough rises and falls at the most, in its first height an hour, and how
 // fast it usually does: common practice, no source.
