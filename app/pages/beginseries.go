@@ -43,7 +43,7 @@ func (e *Env) BeginSeries(of journal.SeriesJar, files []journal.Picture) {
 
 // askSeries asks whether the plan is to be carried out.
 func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	u, o, here := e.Units(), plan.Order, e.Now().Location()
 	words := kit.Stack(3)
 	add := func(s string) { words.Add(kit.Body(s)) }
@@ -85,7 +85,7 @@ func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
 		}
 		e.Go(At(Series, id))
 	}
-	sheet = kit.ShowSheet(e.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(e.Window, kit.DialogOptions{
 		Title: lang.L("A row of pictures"), Content: words, Width: 560, OnEnter: begin,
 		Buttons: []fyne.CanvasObject{
 			kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc")),

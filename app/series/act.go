@@ -88,7 +88,7 @@ func (p *seriesPage) otherJar() {
 		p.env.Fail(err)
 		return
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	list := kit.Stack(2)
 	for _, c := range all {
 		f, err := p.feedingOf(c)
@@ -109,7 +109,7 @@ func (p *seriesPage) otherJar() {
 	if len(list.Objects) == 0 {
 		list.Add(kit.Body(lang.L("No other culture was fed shortly before the first picture.")))
 	}
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{Title: lang.L("What is in the other jar?"), Content: list, Scroll: true,
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{Title: lang.L("What is in the other jar?"), Content: list, Scroll: true,
 		Aside:   kit.Small(lang.L("Both are followed by one clock: a race between two cultures in the same place.")),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
 }

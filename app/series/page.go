@@ -45,7 +45,7 @@ type seriesPage struct {
 	loading func()
 }
 
-func open(env *pages.Env, at pages.Place) (pages.Page, error) {
+func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	if _, err := journal.Get[journal.Series](env.Journal, at.ID); err != nil {
 		return nil, err
 	}
@@ -255,7 +255,7 @@ func joinNames(names []string) string {
 func (p *seriesPage) heading(u kit.Units) string {
 	switch {
 	case p.why != nil:
-		return u.Why(p.why)
+		return u.ErrorText(p.why)
 	case p.asking && p.rec.Jars[p.jar].Found:
 		return lang.L("Do the lines lie right?")
 	case p.working && p.rec.Reading():

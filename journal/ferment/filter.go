@@ -173,7 +173,7 @@ func (f *filter) misread(seen []sight, after gaussian) {
 		if s.trend != TrendUnnoted {
 			continue
 		}
-		z := (s.rise - h.at(s.th)) / readingSD(s.rise, h.rise)
+		z := (s.rise - h.at(s.th)) / readingSD(s, h.rise)
 		n++
 		sum += min(z*z, 9)
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -219,5 +220,50 @@ func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
 	}
 	if len(fit.LeftOut) != 2 {
 		t.Errorf("left out %v, want the two readings after the fall", fit.LeftOut)
+	}
+}
+
+// A height that is told surely counts for more than one that was read by eye: the curve
+// goes by the sure ones.
+func TestSureReadingsCountForMore(t *testing.T) {
+	curve := Curve{Shape: Gompertz, A: 1.2, Rate: 0.5, Lag: 1}
+	var sure, eye []Point
+	for h := 0.5; h < 8; h += 0.5 {
+		sure = append(sure, Point{Hours: h, Height: curve.At(h), SD: 0.01})
+		eye = append(eye, Point{Hours: h, Height: curve.At(h)})
+	}
+	for h := 0.75; h < 8; h++ { // someone reads a tenth too high
+		sure = append(sure, Point{Hours: h, Height: curve.At(h) + 0.1})
+		eye = append(eye, Point{Hours: h, Height: curve.At(h) + 0.1})
+	}
+	weighed, err := FitRise(sure, BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alike, err := FitRise(eye, BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if off, was := math.Abs(weighed.Peak.Value-1.2), math.Abs(alike.Peak.Value-1.2); off > 0.02 || off > was/2 {
+		t.Errorf("off by %.3f with weights, by %.3f without", off, was)
+	}
+}
+
+// A forecast goes closer to a height that is told surely than to the same one read by eye.
+func TestASureHeightNarrowsAForecast(t *testing.T) {
+	fed := time.Date(2026, 3, 4, 8, 0, 0, 0, time.UTC)
+	width := func(sd float64) time.Duration {
+		c := Course{Feeding: Feeding{At: fed, Kept: 20, Flour: 20, Water: 20, Room: Measured(24)}}
+		for _, h := range []float64{1.5, 2, 2.5, 3} {
+			c.Readings = append(c.Readings, Reading{At: fed.Add(time.Duration(h * float64(time.Hour))), Rise: Rise(1 + 0.08*h*h), SD: sd})
+		}
+		f, err := NewForecaster(UsualAssumptions(), nil).Predict(c, fed.Add(3*time.Hour))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.Peak.High.Sub(f.Peak.Low)
+	}
+	if sure, eye := width(0.005), width(0); sure >= eye {
+		t.Errorf("%v with sure heights, %v by eye", sure, eye)
 	}
 }

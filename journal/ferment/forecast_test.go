@@ -81,7 +81,7 @@ func (n *nature) feed(i int) (Course, float64) {
 	_, fall := h.crossings(ripeFraction)
 	for t := 0.5; t*p < fall*1.3; t += 0.75 {
 		rise := h.at(t * p)
-		rise += chance * n.rng.NormFloat64() * readingSD(rise, h.rise)
+		rise += chance * n.rng.NormFloat64() * readingSD(sight{rise: rise}, h.rise)
 		c.Readings = append(c.Readings, Reading{At: at.Add(hours(t)), Rise: Rise(max(0.01, 1+rise))})
 	}
 	return c, h.top / p
