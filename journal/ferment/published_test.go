@@ -95,7 +95,7 @@ func TestCertifiedAnswerOfNISTRat42FromBothStarts(t *testing.T) {
 func TestFitCurveReproducesRat42(t *testing.T) {
 	var points []Point
 	for _, row := range rows(t, "nist_rat42_data.csv") {
-		points = append(points, Point{num(t, row[0]), num(t, row[1])})
+		points = append(points, Point{Hours: num(t, row[0]), Height: num(t, row[1])})
 	}
 	fit, err := FitCurve(points, Logistic, BaselineMark)
 	if err != nil {
@@ -160,7 +160,7 @@ func TestJarAgreesWithAnotherLeastSquares(t *testing.T) {
 func jar(t testing.TB) []Point {
 	var points []Point
 	for _, row := range rows(t, "jar_synthetic_data.csv") {
-		points = append(points, Point{num(t, row[0]), num(t, row[1])})
+		points = append(points, Point{Hours: num(t, row[0]), Height: num(t, row[1])})
 	}
 	return points
 }
