@@ -131,7 +131,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	})
 }
 
-// sheets shows those sheets of the window that no page opens by itself: what goes into an
+// sheets shows those dialogs of the window that no page opens by itself: what goes into an
 // archive, what cannot be saved when the window is to close, and that the journal's file
 // has lost its place.
 func sheets(t *testing.T, w *Window, look func(name string)) {

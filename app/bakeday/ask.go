@@ -27,14 +27,14 @@ func (f *dayStage) stepUnderHand() (s journal.Step, title string, ok bool) {
 	return *at, pages.StepTitle(plan.Kind(at.Kind), at.Name), true
 }
 
-// A typed is a field of a sheet: Enter in it keeps what is in the sheet.
+// A typed is a field of a dialog: Enter in it keeps what is in the dialog.
 type typed interface {
 	fyne.CanvasObject
 	Entry() fyne.Focusable
 	OnEnter(func())
 }
 
-// ask shows a sheet with fields, the cursor in the first; keep is what Enter and
+// ask shows a dialog with fields, the cursor in the first; keep is what Enter and
 // the button do.
 func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
 	_, step, ok := f.stepUnderHand()

@@ -170,7 +170,7 @@ func (p *culturePage) show(por *portrait) {
 	p.env.Retitle()
 }
 
-// feed opens the sheet of a feeding.
+// feed opens the dialog of a feeding.
 func (p *culturePage) feed() {
 	if p.now != nil && !p.refused() {
 		feed(p.env, p.now.life)
@@ -238,7 +238,7 @@ func (p *culturePage) takeAway() {
 	}
 }
 
-// move opens the sheet of a move.
+// move opens the dialog of a move.
 func (p *culturePage) move() {
 	if p.now != nil {
 		moveCulture(p.env, p.now.life)

@@ -26,7 +26,7 @@ type birthDialog struct {
 	when, mix, split fyne.CanvasObject
 }
 
-// newCulture opens the sheet for a new culture, split from another if parent is one.
+// newCulture opens the dialog for a new culture, split from another if parent is one.
 func newCulture(env *pages.Env, parent journal.ID, done func(journal.ID)) *birthDialog {
 	s := &birthDialog{env: env, done: done}
 	var err error

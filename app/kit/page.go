@@ -57,7 +57,7 @@ func NewPage(o PageOptions) *Page {
 		p.column = Stack(5, p.head, p.body)
 	}
 	p.scroll = container.NewVScroll(container.New(pageMargin{p}, p.column))
-	p.scroll.OnScrolled = func(fyne.Position) { unpointed(p) }
+	p.scroll.OnScrolled = func(fyne.Position) { scrolled(p) }
 	p.SetEyebrow(o.Eyebrow)
 	p.SetHeading(o.Heading)
 	p.SetActions(o.Hint, o.Actions...)

@@ -31,7 +31,7 @@ type Env struct {
 	// Fail shows a sentence about what went wrong. A nil error is none.
 	Fail func(err error)
 
-	// Feed opens the sheet of a feeding of a culture over the page that is shown; FeedAgain
+	// Feed opens the dialog of a feeding of a culture over the page that is shown; FeedAgain
 	// feeds it as the last time, at once.
 	Feed, FeedAgain func(culture journal.ID)
 

@@ -63,6 +63,9 @@ func (p Plan) StepsAsRun() []Step {
 			continue
 		}
 		span := begins[i+1].when(time.Time{}).Sub(begins[i].when(time.Time{}))
+		if begins[i].Ended {
+			span = begins[i].End.Sub(begins[i].when(time.Time{}))
+		}
 		length := max(Minutes(span.Round(time.Minute)/time.Minute), Minutes(s.Turns)*s.Every, 0)
 		least, most := s.Bounds()
 		fixed := s.Fixed()

@@ -65,7 +65,7 @@ func openLog(env *pages.Env, c *journal.Culture, path string) {
 	})
 }
 
-// showLog opens the sheet on the bytes of a file.
+// showLog opens the dialog on the bytes of a file.
 func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logDialog {
 	now := env.Now()
 	s := &logDialog{env: env, culture: c, name: name, data: data,
@@ -109,7 +109,7 @@ func (s *logDialog) look() {
 	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
 }
 
-// show fills the sheet with what was found.
+// show fills the dialog with what was found.
 func (s *logDialog) show(p templog.Preview, err error) {
 	s.preview, s.able = p, err == nil
 	s.rows.Objects = nil

@@ -13,7 +13,7 @@ import (
 	"twinloaf/app/look"
 )
 
-// DialogOptions says what a sheet shows.
+// DialogOptions says what a dialog shows.
 type DialogOptions struct {
 	Title   string
 	Content fyne.CanvasObject
@@ -24,20 +24,20 @@ type DialogOptions struct {
 	// Width and Height are what it would like; it never exceeds the window. Zero
 	// height: as much as the content asks. Zero width: 480.
 	Width, Height float32
-	// Scroll lets the content scroll when it is taller than the sheet.
+	// Scroll lets the content scroll when it is taller than the dialog.
 	Scroll bool
 	// OnEnter is what the main button does, and with it Enter, in a field of one line
-	// too, and Ctrl+Enter in any. All of them wait until everything typed in the sheet
+	// too, and Ctrl+Enter in any. All of them wait until everything typed in the dialog
 	// is understood.
 	OnEnter func()
-	// Passing says that what is typed in the sheet is of no use after it: closing it
+	// Passing says that what is typed in the dialog is of no use after it: closing it
 	// asks nothing.
 	Passing bool
-	// Holds says that the sheet has something to lose besides what its fields know.
+	// Holds says that the dialog has something to lose besides what its fields know.
 	Holds func() bool
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
-	// Keys work while the sheet is on top.
+	// Keys work while the dialog is on top.
 	Keys []Key
 }
 
@@ -51,16 +51,17 @@ type Dialog struct {
 	content fyne.CanvasObject
 	scroll  *container.Scroll
 	told    *Text // why it was not saved
+	float   *float
 	closed  bool
 	keyWas  func(*fyne.KeyEvent)
 	runeWas func(rune)
 }
 
-// ShowDialog puts a sheet over the window and gives it the keys.
+// ShowDialog puts a dialog over the window and gives it the keys.
 func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(win.Canvas(), o) }
 
 func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
-	s := &Dialog{canvas: c, o: o}
+	s := &Dialog{canvas: c, o: o, float: newFloat()}
 	if s.o.Width == 0 {
 		s.o.Width = 480
 	}
@@ -73,6 +74,7 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
 		bleed = entryInset
 		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll.OnScrolled = func(fyne.Position) { s.float.place() }
 		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
@@ -106,7 +108,7 @@ func aside(o fyne.CanvasObject) fyne.CanvasObject {
 	return o
 }
 
-// Close takes the sheet away. Closing twice is harmless.
+// Close takes the dialog away. Closing twice is harmless.
 func (s *Dialog) Close() {
 	if s.closed {
 		return
@@ -120,7 +122,7 @@ func (s *Dialog) Close() {
 	}
 }
 
-// Open says whether the sheet is still there.
+// Open says whether the dialog is still there.
 func (s *Dialog) Open() bool { return !s.closed }
 
 func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
@@ -139,7 +141,7 @@ func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
 }
 
 // submit does what the main button does, once everything typed is understood. It reports
-// whether the sheet has such a thing.
+// whether the dialog has such a thing.
 func (s *Dialog) submit() bool {
 	if s.o.OnEnter == nil {
 		return false
@@ -150,7 +152,7 @@ func (s *Dialog) submit() bool {
 	return true
 }
 
-// SubmitDialog does what the main button of the sheet on top does, if there is a sheet:
+// SubmitDialog does what the main button of the dialog on top does, if there is a dialog:
 // for the key that does so wherever the cursor is.
 func SubmitDialog(c fyne.Canvas) {
 	if s, ok := c.Overlays().Top().(*Dialog); ok {
@@ -170,7 +172,7 @@ func (s *Dialog) press(name string) bool {
 	return false
 }
 
-// Tapped swallows taps beside the sheet: it holds work that a slip must not lose.
+// Tapped swallows taps beside the dialog: it holds work that a slip must not lose.
 func (s *Dialog) Tapped(*fyne.PointEvent) {}
 
 func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
@@ -189,7 +191,7 @@ type dialogRenderer struct {
 func (r *dialogRenderer) Destroy()           {}
 func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
 func (r *dialogRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
 }
 
 func (r *dialogRenderer) Layout(size fyne.Size) {
@@ -209,6 +211,8 @@ func (r *dialogRenderer) Layout(size fyne.Size) {
 	r.paper.Move(at)
 	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
 	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	r.s.float.box.Resize(size)
+	r.s.float.place()
 }
 
 func (r *dialogRenderer) Refresh() {

@@ -66,7 +66,7 @@ func take(env *pages.Env, l *histories.CultureHistory) *takeDialog {
 	return s
 }
 
-// retake opens the sheet on a taking that was written down before.
+// retake opens the dialog on a taking that was written down before.
 func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *takeDialog {
 	s := &takeDialog{env: env, life: l, edits: f.ID, form: takeForm{at: f.At, note: f.Note, why: journal.Discarded}}
 	for _, t := range f.Taken {

@@ -22,7 +22,7 @@ type readDialog struct {
 	env   *pages.Env
 	life  *histories.CultureHistory
 	form  *readForm
-	began journal.Reading // as it was when the sheet was opened
+	began journal.Reading // as it was when the dialog was opened
 	sheet *kit.Dialog
 
 	height        *kit.TextField
@@ -39,14 +39,14 @@ type readDialog struct {
 	stopPreparing func()
 }
 
-// read opens the sheet for a new reading.
+// read opens the dialog for a new reading.
 func read(env *pages.Env, l *histories.CultureHistory) *readDialog {
 	s := &readDialog{env: env, life: l, form: &readForm{rec: journal.Reading{Culture: l.Culture.ID, At: env.Now()}}}
 	s.show(lang.L("Check on {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}))
 	return s
 }
 
-// reread opens the sheet on a reading that was written down before.
+// reread opens the dialog on a reading that was written down before.
 func reread(env *pages.Env, l *histories.CultureHistory, r *journal.Reading) *readDialog {
 	s := &readDialog{env: env, life: l, form: &readForm{rec: *r}}
 	s.show(lang.L("The reading of {{.When}}", map[string]any{"When": env.Units().Moment(r.At, env.Now())}))
@@ -80,7 +80,7 @@ func (s *readDialog) show(title string) {
 	s.changed()
 }
 
-// holds says whether anything was noted since the sheet was opened, by its keys too.
+// holds says whether anything was noted since the dialog was opened, by its keys too.
 func (s *readDialog) holds() bool {
 	return !reflect.DeepEqual(s.form.rec, s.began) || s.form.startMM != nil || s.form.picture != nil
 }

@@ -31,7 +31,7 @@ type feedDialog struct {
 	ownDiscard         bool // what is discarded was typed: it no longer follows
 }
 
-// feed opens the sheet for a new feeding.
+// feed opens the dialog for a new feeding.
 func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
 	now := env.Now()
 	s := &feedDialog{env: env, life: l, form: likeLast(l, now)}
@@ -40,7 +40,7 @@ func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
 	return s
 }
 
-// refeed opens the sheet on a feeding that was written down before.
+// refeed opens the dialog on a feeding that was written down before.
 func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *feedDialog {
 	s := &feedDialog{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
 	s.before, s.known = l.Jar(f.At.Add(-1))

@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 )
 
-// A filledIn is a field as its sheet sees it.
+// A filledIn is a field as its dialog sees it.
 type filledIn interface {
 	fyne.CanvasObject
 	Understood() bool
@@ -15,10 +15,10 @@ type filledIn interface {
 	settle()
 }
 
-// A handled is anything in a sheet that may hold what was typed or chosen there.
+// A handled is anything in a dialog that may hold what was typed or chosen there.
 type handled interface{ ByHand() bool }
 
-// dialogAround gives the sheet that a thing lies in, which is on top while it is used.
+// dialogAround gives the dialog that a thing lies in, which is on top while it is used.
 func dialogAround(o fyne.CanvasObject) *Dialog {
 	c := canvasOf(o)
 	if c == nil {
@@ -28,13 +28,13 @@ func dialogAround(o fyne.CanvasObject) *Dialog {
 	return s
 }
 
-// Ready says whether the sheet is open and everything typed in it is understood, and
-// tells the baker what is not: what a key of the page does for the sheet waits for it
+// Ready says whether the dialog is open and everything typed in it is understood, and
+// tells the baker what is not: what a key of the page does for the dialog waits for it
 // too.
 func (s *Dialog) Ready() bool { return s.Open() && s.ready() }
 
-// ready says whether everything typed in the sheet is understood. If something is not,
-// it says which field, and puts the cursor there: the sheet is not saved meanwhile.
+// ready says whether everything typed in the dialog is understood. If something is not,
+// it says which field, and puts the cursor there: the dialog is not saved meanwhile.
 func (s *Dialog) ready() bool {
 	fields := within[filledIn](s.content)
 	for _, f := range fields {
@@ -56,7 +56,7 @@ func (s *Dialog) ready() bool {
 	return true
 }
 
-// escape closes the sheet, after asking if something was typed or chosen in it that
+// escape closes the dialog, after asking if something was typed or chosen in it that
 // would be lost.
 func (s *Dialog) escape() {
 	if s.o.Passing || !s.holds() {
@@ -79,7 +79,7 @@ func (s *Dialog) escape() {
 		}})
 }
 
-// holds says whether something in the sheet was typed or chosen by hand.
+// holds says whether something in the dialog was typed or chosen by hand.
 func (s *Dialog) holds() bool {
 	if s.o.Holds != nil && s.o.Holds() {
 		return true
@@ -93,7 +93,7 @@ func (s *Dialog) holds() bool {
 }
 
 // within lists what of a kind is visible in a thing, in order: through containers,
-// scrolls and themes, which is what sheets are made of.
+// scrolls and themes, which is what dialogs are made of.
 func within[T any](o fyne.CanvasObject) []T {
 	if o == nil || !o.Visible() {
 		return nil

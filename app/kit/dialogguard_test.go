@@ -10,7 +10,7 @@ import (
 	"twinloaf/app/kit"
 )
 
-// guarded is a sheet with a figure and a name, and how often it was saved.
+// guarded is a dialog with a figure and a name, and how often it was saved.
 func guarded(t *testing.T) (win fyne.Window, s *kit.Dialog, figure *kit.FigureField, name *kit.TextField, save *kit.Button, saved *int) {
 	t.Helper()
 	saved = new(int)

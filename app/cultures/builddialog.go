@@ -31,7 +31,7 @@ type buildDialog struct {
 	ripe         *kit.WhenField
 }
 
-// planBuild opens the sheet with what is usual filled in: twice what is in the jar,
+// planBuild opens the dialog with what is usual filled in: twice what is in the jar,
 // ripe tomorrow at nine.
 func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
 	now := env.Now()

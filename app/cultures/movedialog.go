@@ -31,7 +31,7 @@ func homeLabels() []string {
 	return []string{lang.L("counter"), lang.L("warm spot"), lang.L("refrigerator")}
 }
 
-// moveCulture opens the sheet for a new move: out of the refrigerator if it rests
+// moveCulture opens the dialog for a new move: out of the refrigerator if it rests
 // there, else into it.
 func moveCulture(env *pages.Env, l *histories.CultureHistory) *moveDialog {
 	to := journal.Refrigerator
@@ -44,7 +44,7 @@ func moveCulture(env *pages.Env, l *histories.CultureHistory) *moveDialog {
 	return s
 }
 
-// alterMove opens the sheet on a move that was written down before.
+// alterMove opens the dialog on a move that was written down before.
 func alterMove(env *pages.Env, l *histories.CultureHistory, m *journal.Move) *moveDialog {
 	s := &moveDialog{env: env, rec: *m, label: lang.L("moving {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})}
 	s.show(lang.L("Moved {{.When}}", map[string]any{"When": env.Units().Moment(m.At, env.Now())}))

@@ -23,7 +23,7 @@ type figured interface {
 	Focus()
 }
 
-// Every sheet that a key of any page opens: with a figure in it that is not understood
+// Every dialog that a key of any page opens: with a figure in it that is not understood
 // it neither closes nor changes the journal, by Enter, by its button or by Esc, whichever
 // figure it is, and Esc leaves every field of it as it was typed.
 func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
@@ -74,7 +74,7 @@ func (lw *leakWorld) closeSheets() {
 	c.Unfocus()
 }
 
-// spoil types what is no figure into each field of a sheet in turn, and gives how many
+// spoil types what is no figure into each field of a dialog in turn, and gives how many
 // there are.
 func (lw *leakWorld) spoil(s *kit.Dialog, where string) int {
 	lw.t.Helper()
