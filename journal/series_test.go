@@ -26,7 +26,7 @@ func rowOf(frames int) *jartest.Scene {
 // filesOf writes a series into a folder and gives it as files that were dropped.
 func filesOf(t testing.TB, s *jartest.Scene, ahead time.Duration) []Picture {
 	t.Helper()
-	paths, err := s.WriteFolder(filepath.Join(t.TempDir(), "stack of books"), ahead)
+	paths, err := jartest.Folder{Dir: filepath.Join(t.TempDir(), "stack of books"), Ahead: ahead}.Write(s)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,7 +26,7 @@ func (p *feedingPage) showSeries() {
 	p.rows.Objects = []fyne.CanvasObject{kit.Section(lang.L("Rows of pictures"))}
 	all := p.life.SeriesOf(p.id)
 	for _, s := range all {
-		words := lang.L("“{{.Name}}”, from {{.When}}", map[string]any{"Name": s.Name, "When": u.Moment(s.From.Add(-s.Ahead).In(now.Location()), now)})
+		words := lang.L("“{{.Name}}”, from {{.When}}.", map[string]any{"Name": s.Name, "When": u.Moment(s.From.Add(-s.Ahead).In(now.Location()), now)})
 		if s.Reading() {
 			words = joined(words, lang.L("Not all was read yet; it goes on when you open it."))
 		}

@@ -151,7 +151,8 @@ func (p *seriesPage) addJar(j journal.SeriesJar) {
 	j.SetMarks(m)
 	j.Found = true
 	if p.change(lang.L("another jar"), func(s *journal.Series) { s.Jars = append(s.Jars, j) }) {
-		p.jar, p.asking = 1, true
+		p.read(false)
+		p.jar, p.asking = len(p.rec.Jars)-1, true
 		p.sync()
 	}
 }

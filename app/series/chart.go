@@ -39,8 +39,6 @@ func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.Ser
 		}
 		panel.Layers = append(panel.Layers, band, line, drawn, here)
 	}
-	if len(panel.Layers) > 0 {
-		plot.Panels = []charts.Panel{panel}
-	}
+	plot.Panels = []charts.Panel{panel}
 	return plot
 }

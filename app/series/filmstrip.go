@@ -125,6 +125,8 @@ func (r *filmRenderer) Refresh() {
 	r.ring.Show(f, f.focused)
 	r.Layout(f.Size())
 	r.bed.Refresh()
+	f.pic.Refresh()
+	f.marks.Refresh()
 	canvas.Refresh(f)
 }
 

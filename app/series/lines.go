@@ -52,7 +52,7 @@ func newLines(v *kit.PhotoView) *lines {
 	}
 	v.AddOverlay(l)
 	l.points = kit.NewDragPoints(v)
-	l.points.Bound = l.bound
+	l.points.Loose, l.points.Bound = true, l.bound
 	l.points.OnChanged = l.dragged
 	return l
 }

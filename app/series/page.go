@@ -130,6 +130,8 @@ func (p *seriesPage) read(begin bool) {
 		p.begin()
 	case before != nil && !sameDrawn(before, rec):
 		p.again()
+	case before != nil && unlooked(before) && !unlooked(rec) && !p.working:
+		p.finish()
 	}
 	p.sync()
 }
@@ -206,6 +208,22 @@ func (p *seriesPage) again() {
 	}))
 }
 
+// finish keeps the originals of what is known now.
+func (p *seriesPage) finish() {
+	s, now, label := p.session, p.now, lang.L("originals of a row of pictures")
+	var refused []error
+	var err error
+	p.env.Run(func(ctx context.Context) { refused, err = s.finish(ctx, label, now) }, func() {
+		p.env.Fail(err)
+		p.env.TellRefused(refused)
+	})
+}
+
+// waiting says that files of the row were not read yet.
+func (p *seriesPage) waiting() bool {
+	return p.rec.Reading() && len(p.now.frames)+len(p.rec.Refused) < len(p.rec.Files)
+}
+
 // turnWork stops, or goes on.
 func (p *seriesPage) turnWork() {
 	if p.working {
@@ -213,7 +231,7 @@ func (p *seriesPage) turnWork() {
 		p.sync()
 		return
 	}
-	if p.rec != nil && (p.rec.Reading() || p.why != nil) {
+	if p.rec != nil && (p.waiting() || p.why != nil) {
 		p.begin()
 		p.sync()
 	}
@@ -258,11 +276,11 @@ func (p *seriesPage) heading(u kit.Units) string {
 		return u.ErrorText(p.why)
 	case p.asking && p.rec.Jars[p.jar].Found:
 		return lang.L("Do the lines lie right?")
-	case p.working && p.rec.Reading():
+	case p.working && p.waiting():
 		return lang.L("The pictures are being read")
 	case p.working:
 		return lang.L("The pictures are being looked at")
-	case p.rec.Reading():
+	case p.waiting():
 		return lang.L("Not all pictures were read yet")
 	case p.jar >= len(p.now.curves):
 		return lang.L("A row of pictures")
@@ -277,15 +295,17 @@ func (p *seriesPage) heading(u kit.Units) string {
 // actions offer what comes next.
 func (p *seriesPage) actions() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
-	if p.asking && p.rec.Jars[p.jar].Found {
+	switch {
+	case len(p.now.frames) == 0:
+	case p.asking && p.rec.Jars[p.jar].Found:
 		out = append(out, kit.PrimaryButton(lang.L("They lie right"), p.turnLines).WithKey("L"))
-	} else if p.asking {
+	case p.asking:
 		out = append(out, kit.PrimaryButton(lang.L("The lines are drawn"), p.turnLines).WithKey("L"))
 	}
 	switch {
 	case p.working:
 		out = append(out, kit.NewButton(lang.L("Stop"), p.turnWork).WithKey("W"))
-	case p.rec.Reading() || p.why != nil:
+	case p.waiting() || p.why != nil:
 		out = append(out, kit.NewButton(lang.L("Go on"), p.turnWork).WithKey("W"))
 	}
 	if !p.asking {

@@ -105,15 +105,27 @@ func (s *session) run(ctx context.Context, label string) (refused []error, err e
 	if err != nil {
 		return refused, err
 	}
-	more, err := s.j.FinishSeries(ctx, s.rec.ID, label, first(now))
-	if refused = append(refused, more...); err != nil {
-		return refused, err
-	}
 	if _, err := s.j.KeepSeriesCurves(s.rec, now.frames, now.curves); err != nil {
 		return refused, err
 	}
 	s.tell(now)
-	return refused, nil
+	more, err := s.finish(ctx, label, now)
+	return append(refused, more...), err
+}
+
+// finish ends the reading once the baker has looked at the lines, by which it is known
+// where it stood highest.
+func (s *session) finish(ctx context.Context, label string, now state) (refused []error, err error) {
+	rec, err := journal.Get[journal.Series](s.j, s.rec.ID)
+	if err != nil || unlooked(rec) {
+		return nil, err
+	}
+	return s.j.FinishSeries(ctx, s.rec.ID, label, first(now))
+}
+
+// unlooked says that the lines of a jar were found and not looked at yet.
+func unlooked(rec *journal.Series) bool {
+	return slices.ContainsFunc(rec.Jars, func(j journal.SeriesJar) bool { return j.Found })
 }
 
 // first are the frames of which the originals are kept: the first, the last, and those where

@@ -48,9 +48,9 @@ func (s *side) sync(u kit.Units) {
 	s.syncChart(u)
 	total := len(p.rec.Files)
 	words := ""
-	if p.working && total > 0 {
+	if p.working && p.waiting() {
 		words = lang.L("{{.Done}} of {{.Total}} pictures are read.", map[string]any{"Done": len(p.now.frames), "Total": total})
-	} else if p.rec.Reading() {
+	} else if p.waiting() {
 		words = lang.L("{{.Done}} of {{.Total}} pictures were read. Go on reads the others from {{.Folder}}.", map[string]any{"Done": len(p.now.frames), "Total": total, "Folder": p.rec.Folder})
 	}
 	s.progress.SetText(words)
