@@ -140,6 +140,22 @@ func (j *Journal) FollowSeries(ctx context.Context, id ID, done func(n, of int))
 	return out, err
 }
 
+// CatchUpSeries works out the curves of a series of which none are kept that are good for
+// it now, as of one that came with an archive. It says whether there were any to work out.
+func (j *Journal) CatchUpSeries(ctx context.Context, s *Series) (bool, error) {
+	if _, ok, err := SeriesCurves(j, s); ok || err != nil {
+		return false, err
+	}
+	if slices.ContainsFunc(s.Jars, func(one SeriesJar) bool { return !one.Marked() }) {
+		return false, nil
+	}
+	if frames, err := Frames(j, s); err != nil || len(frames) == 0 {
+		return false, err
+	}
+	_, err := j.FollowSeries(ctx, s.ID, nil)
+	return err == nil, err
+}
+
 // CurveOf names the pictures of a curve.
 func CurveOf(c jar.Curve, frames []*Photo) SeriesCurve {
 	out := SeriesCurve{Points: make([]SeriesPoint, len(c.Points))}

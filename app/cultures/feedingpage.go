@@ -109,6 +109,9 @@ func (p *feedingPage) load() {
 		if l, err = histories.Of(p.env.Journal.Until(ctx), p.culture); err != nil {
 			return
 		}
+		if err = p.catchUp(ctx, &l); err != nil {
+			return
+		}
 		course, _ := l.Course(p.id)
 		r = riseOf(course)
 		if c, ok := l.Current(now); ok && c.Feeding.ID == string(p.id) {

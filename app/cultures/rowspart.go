@@ -1,6 +1,8 @@
 package cultures
 
 import (
+	"context"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -8,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // TakePictures begins a row of pictures with what was dropped on the feeding.
@@ -37,4 +40,26 @@ func (p *feedingPage) showSeries() {
 	}
 	p.rows.Add(kit.Rule())
 	p.rows.Refresh()
+}
+
+// catchUp has the rows of pictures followed of which no curve is kept, and then reads the
+// history again.
+func (p *feedingPage) catchUp(ctx context.Context, h **histories.CultureHistory) error {
+	any := false
+	for _, s := range (*h).SeriesOf(p.id) {
+		if s.Reading() {
+			continue // its own page goes on with it
+		}
+		caught, err := p.env.Journal.CatchUpSeries(ctx, s)
+		if err != nil {
+			return err
+		}
+		any = any || caught
+	}
+	if !any {
+		return nil
+	}
+	var err error
+	*h, err = histories.Of(p.env.Journal.Until(ctx), p.culture)
+	return err
 }
