@@ -35,7 +35,7 @@ func followARow(w *walk) error {
 	fed := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
 	scenes := raced(fed.Add(2 * time.Minute))
 	pictures := filepath.Join(w.dir, "stack of books")
-	if _, err := (jartest.Folder{Dir: pictures, Scale: 9}).Write(scenes...); err != nil {
+	if _, err := (jartest.Folder{Dir: pictures, Scale: 5}).Write(scenes...); err != nil {
 		return err
 	}
 	if err := errors.Join(p.setClock(fed.AddDate(0, 0, -1)), p.start()); err != nil {

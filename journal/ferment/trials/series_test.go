@@ -46,7 +46,7 @@ func looked(rng *rand.Rand, f Feeding) ferment.Course {
 // from two readings, for the same feedings of cultures that were read three times a day
 // before. What a jar does in its first two hours tells little of what is peculiar to a
 // feeding: so far pictures neither help nor harm (512 feedings: 33 minutes off from two
-// readings, 34 from pictures, 77 and 74 % within the 80 % interval), and they must not
+// readings, 33 from pictures, with 77 and 78 % within the 80 % interval), and they must not
 // harm. By hand: -run Photographed -v -dense 16
 func TestForecastsFromAPhotographedJar(t *testing.T) {
 	var all [2][]float64
