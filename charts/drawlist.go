@@ -9,6 +9,8 @@ import (
 
 	"github.com/golang/freetype/truetype"
 	"golang.org/x/image/math/fixed"
+
+	"twinloaf/journal/say"
 )
 
 type point struct{ x, y float64 }
@@ -228,7 +230,7 @@ func clean(words string) string {
 // cramped is what a figure looks like when the picture is too small for it.
 func (s *drawList) cramped() {
 	s.items, s.marks = nil, nil
-	s.blank(tell(s.style.Words, "There is no room to draw this here.", nil))
+	s.blank(s.style.Words.Say(say.Of("There is no room to draw this here.")))
 }
 
 // blank is what a figure with nothing to show looks like.

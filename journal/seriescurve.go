@@ -97,8 +97,13 @@ func (j *Journal) KeepSeriesCurves(s *Series, frames []*Photo, curves []SeriesCu
 		if err != nil || !slices.EqualFunc(there, frames, func(a, b *Photo) bool { return a.ID == b.ID }) {
 			return err
 		}
-		kept, t.secret = true, true // there is no record among what changed
-		return keepDerived(t.st, seriesPrefix+string(s.ID), derived[[]SeriesCurve]{Method: jar.MethodVersion, Basis: basis, Value: curves})
+		kept = true
+		fresh := derived[[]SeriesCurve]{Method: jar.MethodVersion, Basis: basis, Value: curves}
+		if old, ok := readDerived[[]SeriesCurve](t.st, seriesPrefix+string(s.ID)); ok && sameFigures(old, fresh) {
+			return nil
+		}
+		t.secret, t.derived = true, append(t.derived, RefOf(s)) // there is no record among what changed
+		return keepDerived(t.st, seriesPrefix+string(s.ID), fresh)
 	})
 	return kept && err == nil, err
 }

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -177,7 +178,8 @@ func daysApart(a, b time.Time) int {
 // rowView is a bake as a row of the list.
 type rowView struct {
 	id, cover string
-	loaf      kit.LoafTone // how it is drawn where it has no photo
+	loaf      kit.LoafTone        // how it is drawn where it has no photo
+	mark      *charts.SeriesStyle // of its culture; nil without one
 	title     string
 	when      string
 	flours    string
@@ -185,8 +187,11 @@ type rowView struct {
 	score     string
 }
 
-func viewRow(c *journal.Card, u kit.Units, now time.Time) rowView {
+func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Units, now time.Time) rowView {
 	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
+	if m, ok := marks[c.Culture]; ok {
+		out.mark = &m
+	}
 	var flours []string
 	for _, f := range c.Flours {
 		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))

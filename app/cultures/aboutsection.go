@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -28,6 +29,7 @@ type aboutSection struct {
 	hydration, usual    *kit.FigureField
 	every               *kit.FigureField
 	home                *kit.ChoiceField
+	colour, shape       *kit.MarkField
 }
 
 func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
@@ -75,10 +77,20 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 	a.home = kit.NewChoiceField(lang.L("Kept in/on"), lang.L("choose"), homeLabels(), func(i int) {
 		edit(lang.L("home of the culture"), func(c *journal.Culture) { c.Home = homes()[i] })
 	})
+	mark := func(set func(*journal.Mark)) {
+		edit(lang.L("mark of the culture"), func(c *journal.Culture) {
+			m := c.Mark()
+			set(&m)
+			c.SetMark(m)
+		})
+	}
+	a.colour = kit.NewMarkField(lang.L("Colour"), pages.MarkColours(), func(i int) { mark(func(m *journal.Mark) { m.Colour = i }) })
+	a.shape = kit.NewMarkField(lang.L("Shape"), pages.MarkShapes(), func(i int) { mark(func(m *journal.Mark) { m.Shape = i }) })
 	a.fill(c)
 	a.box = kit.Stack(4, kit.Section(lang.L("Details")),
 		kit.Columns(look.Space(40), a.name, a.flours, a.born),
 		kit.Columns(look.Space(24), a.hydration, a.home, a.usual, a.every),
+		kit.Flow(9, a.colour, a.shape, kit.NewLine(kit.Span{Text: lang.L("Its mark, wherever it is shown."), Size: look.TextSmall, Color: look.ColorFaint})),
 		a.notes, a.family, a.acts)
 	return a
 }
@@ -104,6 +116,20 @@ func (a *aboutSection) fill(c *journal.Culture) {
 			a.home.SetChosen(i)
 		}
 	}
+	a.showMark(c.Mark())
+}
+
+// showMark shows every colour in the culture's shape, and every shape in its colour.
+func (a *aboutSection) showMark(m journal.Mark) {
+	var colours, shapes []charts.SeriesStyle
+	for i := range journal.MarkColours {
+		colours = append(colours, pages.LookOfMark(journal.Mark{Colour: i, Shape: m.Shape}))
+	}
+	for i := range journal.MarkShapes {
+		shapes = append(shapes, pages.LookOfMark(journal.Mark{Colour: m.Colour, Shape: i}))
+	}
+	a.colour.Set(colours, m.Colour)
+	a.shape.Set(shapes, m.Shape)
 }
 
 func (a *aboutSection) object() fyne.CanvasObject { return a.box }

@@ -180,7 +180,7 @@ func (s *logDialog) fillRows(p templog.Preview) {
 			continue
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
-			fixed(look.Space(50), kit.NewElided(kit.Span{Text: lang.L(r.Point.At.Format("Mon")) + " " + u.Moment(r.Point.At, s.env.Now())})),
+			fixed(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
 			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
 	}
 }

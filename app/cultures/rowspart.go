@@ -44,7 +44,7 @@ func (p *feedingPage) showSeries() {
 
 // catchUp has the rows of pictures followed of which no curve is kept, and then reads the
 // history again.
-func (p *feedingPage) catchUp(ctx context.Context, h **histories.CultureHistory) error {
+func (p *feedingPage) catchUp(ctx context.Context, j journal.Source, h **histories.CultureHistory) error {
 	any := false
 	for _, s := range (*h).SeriesOf(p.id) {
 		if s.Reading() {
@@ -60,6 +60,6 @@ func (p *feedingPage) catchUp(ctx context.Context, h **histories.CultureHistory)
 		return nil
 	}
 	var err error
-	*h, err = histories.Of(p.env.Journal.Until(ctx), p.culture)
+	*h, err = histories.Of(j, p.culture)
 	return err
 }

@@ -207,13 +207,6 @@ func (f *field) settle() {
 	}
 }
 
-// SetLabel changes the words above the field.
-func (f *field) SetLabel(s string) {
-	f.label.SetText(s)
-	show(f.label, s != "")
-	f.Refresh()
-}
-
 // Focus puts the cursor in the field. In a field of one line all of it is selected:
 // what is typed then takes its place.
 func (f *field) Focus() {

@@ -163,11 +163,6 @@ func (f *FigureField) SetOrigin(s string) {
 	f.Refresh()
 }
 
-// SetDerived changes what is shown on hover.
-func (f *FigureField) SetDerived(s string) {
-	f.o.Derived, f.derived = s, s
-}
-
 // SetMeasure changes the face of the figure: the units were changed.
 func (f *FigureField) SetMeasure(m Measure) {
 	f.o.Measure = m

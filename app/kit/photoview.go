@@ -128,12 +128,6 @@ func (v *PhotoView) AddOverlay(o Overlay) {
 	v.RefreshOverlays()
 }
 
-// RemoveOverlays takes all of them away.
-func (v *PhotoView) RemoveOverlays() {
-	v.overlays = nil
-	v.RefreshOverlays()
-}
-
 // RefreshOverlays asks the overlays again for their objects.
 func (v *PhotoView) RefreshOverlays() {
 	v.layers.Objects = []fyne.CanvasObject{v.pic}

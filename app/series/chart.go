@@ -15,7 +15,7 @@ import (
 // curveChart draws the curves of all jars by one clock, with the band that holds the height
 // 95 times of 100, and marks one picture.
 func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.SeriesStyle, at int, zone *time.Location, u kit.Units) charts.Plot {
-	panel := charts.Panel{Title: lang.L("Height over the level when fed"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1}}}
+	panel := charts.Panel{Title: lang.L("Height over the level when fed"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1}}}
 	plot := charts.Plot{X: charts.Axis{Zone: zone}, Empty: lang.L("The curve grows here as the pictures are read.")}
 	for k, c := range curves {
 		line := charts.Series{Name: names[k], Look: looks[k], Draw: charts.Line, Quiet: len(curves) == 1, Mute: true}

@@ -6,10 +6,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -27,6 +25,7 @@ type verdictSection struct {
 	t      *journal.Tasting
 	in     verdict.Input
 	v      verdict.Verdict
+	looks  [2]charts.SeriesStyle // of the two loaves
 	cancel func()
 }
 
@@ -48,10 +47,13 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 	var out verdict.Verdict
 	var in verdict.Input
 	var sum pooled
+	var looks [2]charts.SeriesStyle
 	var err error
 	v.cancel = v.p.env.Run(func(ctx context.Context) {
 		j := v.p.env.Journal.Until(ctx)
 		if out, in, err = verdictOf(j, t); err == nil {
+			loaves := in.Opened.Setting.Plan.Loaves
+			looks = pages.LooksOfBakes(j, journal.ID(loaves[0].ID), journal.ID(loaves[1].ID))
 			sum, err = poolOf(j, t)
 		}
 	}, func() {
@@ -60,7 +62,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
 			return
 		}
-		v.v, v.in = out, in
+		v.v, v.in, v.looks = out, in, looks
 		v.fill(sum)
 	})
 }
@@ -91,29 +93,13 @@ func (v *verdictSection) fill(sum pooled) {
 		{Name: "P", Doc: lang.L("Print"), Do: print}, {Name: "S", Doc: lang.L("Check the seal"), Do: seal},
 		{Name: "C", Doc: lang.L("Save as CSV"), Do: csv}, {Name: "N", Doc: lang.L("Plan a second tasting"), Do: v.again},
 	}
-	if v.p.here {
+	if v.p.Here() {
 		v.p.env.Retitle()
 	}
 }
 
 func leadText(sentences []string) fyne.CanvasObject {
 	return kit.Lead(kit.Span{Text: strings.Join(sentences, " ")})
-}
-
-// looks are how the two loaves are told apart in charts, once they may be.
-var looks = [2]charts.SeriesStyle{{Hue: 1, Shape: charts.Round}, {Hue: 0, Shape: charts.Square}}
-
-// mark is a loaf's colour and shape beside its name.
-func mark(loaf int) fyne.CanvasObject {
-	c := theme.Color(look.ColorSeries(int(looks[loaf].Hue)))
-	if looks[loaf].Shape == charts.Square {
-		return fixedSize(10, canvas.NewRectangle(c))
-	}
-	return fixedSize(10, canvas.NewCircle(c))
-}
-
-func fixedSize(side float32, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.NewGridWrap(fyne.NewSquareSize(side), o)
 }
 
 // loaves shows what was which, with photos, beside the pairs of scores or the
@@ -137,12 +123,12 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 		}
 		name := kit.NewText(kit.Span{Text: l.Name, Bold: true},
 			kit.Span{Text: " " + wasWords(codesOf(v.in.Opened, i+1))})
-		sides[i] = fixedWidth(size.Width, kit.Stack(2, photo, kit.RowGrow(2, 1, mark(i), name)))
+		sides[i] = fixedWidth(size.Width, kit.Stack(2, photo, kit.Marked(v.looks[i], name)))
 	}
 	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
-		frame.SetSpec(pairsFigure(plan, v.v, v.p.env.Units()))
+		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
 		return container.New(&twoSides{at: 524}, both, frame)
 	}
 	return container.New(&twoSides{at: 524}, both, v.counts())
@@ -160,7 +146,7 @@ func wasWords(codes []string) string {
 func top(o fyne.CanvasObject) fyne.CanvasObject { return container.NewBorder(o, nil, nil, nil) }
 
 // pairsFigure shows the mean scores of both loaves on every line.
-func pairsFigure(plan blind.Plan, v verdict.Verdict, u kit.Units) charts.Pairs {
+func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle, u kit.Units) charts.Pairs {
 	f := charts.Pairs{
 		A: charts.Side{Name: plan.Loaves[0].Name, Look: looks[0]}, B: charts.Side{Name: plan.Loaves[1].Name, Look: looks[1]},
 		Empty: lang.L("No pair of scores is in."),
@@ -281,7 +267,7 @@ func (v *verdictSection) slopes() fyne.CanvasObject {
 		a := v.v.Attributes[i]
 		f := charts.Slopes{
 			Title: a.Attribute.Name, Y: charts.Axis{Min: 1, Max: 9, Whole: true},
-			Left: charts.Side{Name: plan.Loaves[0].Name, Look: looks[0]}, Right: charts.Side{Name: plan.Loaves[1].Name, Look: looks[1]},
+			Left: charts.Side{Name: plan.Loaves[0].Name, Look: v.looks[0]}, Right: charts.Side{Name: plan.Loaves[1].Name, Look: v.looks[1]},
 		}
 		for _, pair := range a.Pairs {
 			f.Pairs = append(f.Pairs, [2]float64{float64(pair.First), float64(pair.Second)})

@@ -1,14 +1,14 @@
-package look
+package look_test
 
 import (
 	"image/color"
 	"math"
 )
 
-// Contrast is the contrast ratio of two opaque colours, from 1 (alike) to 21
+// contrast is the contrast ratio of two opaque colours, from 1 (alike) to 21
 // (black on white), as defined in the Web Content Accessibility Guidelines 2.2,
 // W3C 2023, "contrast ratio" and "relative luminance". Text wants 4.5 or more.
-func Contrast(a, b color.Color) float64 {
+func contrast(a, b color.Color) float64 {
 	la, lb := luminance(a), luminance(b)
 	if la < lb {
 		la, lb = lb, la
