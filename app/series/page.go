@@ -196,7 +196,7 @@ func (p *seriesPage) again() {
 		}
 		_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
 	}, func() {
-		if p.session != s || p.rec != rec {
+		if p.session != s || !sameDrawn(p.rec, rec) {
 			return
 		}
 		if err != nil {
