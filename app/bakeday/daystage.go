@@ -52,7 +52,8 @@ type dayStage struct {
 	list                    *momentList
 	bulk                    *bulkSection
 	scale                   *scale
-	needs                   *kit.Text // what else the step asks for
+	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	needs                   *kit.Text       // what else the step asks for
 	ease                    *easeSection
 }
 
@@ -77,6 +78,7 @@ func (f *dayStage) build() {
 	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
 	f.caution = kit.NewText()
 	f.scale = newScale(f)
+	f.kitchen = container.NewStack()
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
@@ -94,7 +96,7 @@ func (f *dayStage) build() {
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
+		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -133,6 +135,23 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 	f.list.follow(f.view)
 	f.bulk.show()
 	f.ease.look()
+	return f.showKitchen()
+}
+
+// showKitchen puts this dough and the others on one clock.
+func (f *dayStage) showKitchen() error {
+	now := f.env.Now()
+	others, err := otherDays(f.env.Journal, f.bake.ID, now)
+	if err != nil {
+		return err
+	}
+	f.kitchen.Objects = nil
+	if day, planned := f.bake.Day(); planned {
+		if o := pages.Kitchen(append([]pages.DoughDay{{Name: f.view.Bake, Day: day}}, others...), now, f.env.Units()); o != nil {
+			f.kitchen.Add(kit.Stack(3, kit.Gap(4), kit.Rule(), o))
+		}
+	}
+	f.kitchen.Refresh()
 	return nil
 }
 
@@ -202,23 +221,23 @@ func (f *dayStage) show() {
 	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.SetText(v.Began)
-	setVisible(f.began, v.Began != "")
+	kit.SetVisible(f.began, v.Began != "")
 	f.then.SetText(v.Then)
 	note := v.Note
 	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
 		note = joinLines(note, s.Note)
 	}
 	f.note.SetText(note)
-	setVisible(f.note, note != "")
+	kit.SetVisible(f.note, note != "")
 	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later} {
-		setVisible(o, !v.Over)
+		kit.SetVisible(o, !v.Over)
 	}
-	setVisible(f.skip, !v.Over && !v.Runs)
-	setVisible(f.begins, v.ByClock)
-	setVisible(f.then, v.Then != "")
+	kit.SetVisible(f.skip, !v.Over && !v.Runs)
+	kit.SetVisible(f.begins, v.ByClock)
+	kit.SetVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
 	f.needs.SetText(wants)
-	setVisible(f.needs, wants != "")
+	kit.SetVisible(f.needs, wants != "")
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
@@ -236,7 +255,7 @@ func joinLines(a, b string) string {
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
 func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
-	setVisible(f.doughs, len(f.all) > 1)
+	kit.SetVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return
 	}
@@ -299,12 +318,3 @@ func (f *dayStage) press() {
 }
 
 func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
-}

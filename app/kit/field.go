@@ -54,7 +54,7 @@ func (f *field) init(outer fyne.Widget, label string, style Span, multi bool) {
 	f.aside = NewLine(Span{Size: look.TextSmall, Color: look.ColorFaint})
 	f.problem = NewText(Span{Size: look.TextSmall, Color: look.ColorEmber})
 	f.problem.Hide()
-	show(f.label, label != "")
+	SetVisible(f.label, label != "")
 	f.entry = newEntry(multi, style)
 	f.entry.OnChanged = func(s string) {
 		if !f.setting {
@@ -169,7 +169,7 @@ func (f *field) say(sentence string) {
 
 func (f *field) warn(sentence string) {
 	f.problem.SetText(sentence)
-	show(f.problem, sentence != "")
+	SetVisible(f.problem, sentence != "")
 	f.Refresh()
 }
 

@@ -4,6 +4,9 @@ import (
 	"slices"
 	"time"
 
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
@@ -142,6 +145,22 @@ func (s *state) addTastings(j journal.Source) error {
 		}
 	}
 	return nil
+}
+
+// days are those of the doughs that are under way or still to begin.
+func (s *state) days() []pages.DoughDay {
+	var out []pages.DoughDay
+	for _, d := range s.doughs {
+		day, _ := d.bake.Day()
+		name := d.bake.Name
+		if name == "" {
+			name = lang.L("A dough")
+		}
+		if d.bake.State == journal.Running || !day.Start.Before(s.now) {
+			out = append(out, pages.DoughDay{Name: name, Day: day})
+		}
+	}
+	return out
 }
 
 // bench is the dough whose turn comes first, if any is under way or about to be.
