@@ -61,10 +61,10 @@ func followARow(w *walk) error {
 	}
 	err = p.steps(
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("c"), p.seeing("Not all was read yet"), p.picture("half-read"),
-		p.pressing("stack of books"), p.seeing("Originals kept"), p.seeing("Do the lines lie right?"), p.settled("all-read"),
-		p.dragLines(scenes[0].MarksBeside(0, 2)), p.keys("l"), p.seeing("and the rest follows"), p.settled("lines-drawn"),
+		p.pressing("stack of books"), p.seeing("Do the lines lie right?"), p.seeing("48 pictures from"), p.missing("Stop"), p.settled("all-read"),
+		p.dragLines(scenes[0].MarksBeside(0, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.seeing("Originals kept"), p.settled("lines-drawn"),
 		p.keys("j"), p.seeing("What is in the other jar?"), p.picture("which-other"), p.pressing("Harbour, fed"),
-		p.seeing("Do the lines lie right?"), p.dragLines(scenes[1].MarksBeside(1, 2)), p.keys("l"), p.settled("two-jars"),
+		p.seeing("Do the lines lie right?"), p.dragLines(scenes[1].MarksBeside(1, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.settled("two-jars"),
 		p.keys("j"), p.seeing("Gorse:"),
 		p.keys("Next", "Next"), p.settled("before-correcting"), p.dragSurface(-12), p.seeing("as you drew it"), p.settled("corrected-once"),
 		p.keys("Next"), p.settled("later"), p.dragSurface(9), p.seeing("as you drew it"), p.settled("corrected-twice"),
