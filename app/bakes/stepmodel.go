@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
@@ -143,5 +142,3 @@ func stepFact(s journal.Step, u kit.Units, now time.Time) string {
 	}
 	return strings.Join(out, " · ")
 }
-
-func celsius(v *float64) *formula.Celsius { return as[formula.Celsius](v) }

@@ -58,9 +58,9 @@ func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
 func (s *buildDialog) show() {
 	u := s.env.Units()
 	figure := func(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-			if ok {
-				set(v)
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
+			if v != nil {
+				set(*v)
 				s.work()
 			}
 		}})
