@@ -39,19 +39,22 @@ type dayStage struct {
 	stop func() // of the ticking
 	body fyne.CanvasObject
 
-	doughs                       *fyne.Container
-	name, step, count, due, then *kit.Text
-	note, caution                *kit.Text
-	barred                       error           // why nothing is to be made of its culture,
-	ofBarred                     journal.ID      // which is this one
-	adding                       *fyne.Container // the progress of photos
-	main                         *kit.Button
-	later, skip                  *kit.Button
-	list                         *momentList
-	bulk                         *bulkSection
-	scale                        *scale
-	needs                        *kit.Text // what else the step asks for
-	ease                         *easeSection
+	doughs                  *fyne.Container
+	name, step, count, then *kit.Text
+	began                   *kit.Text // since when it runs
+	due                     *kit.Due
+	note, caution           *kit.Text
+	barred                  error           // why nothing is to be made of its culture,
+	ofBarred                journal.ID      // which is this one
+	adding                  *fyne.Container // the progress of photos
+	main                    *kit.Button
+	later, skip, begins     *kit.Button
+	list                    *momentList
+	bulk                    *bulkSection
+	scale                   *scale
+	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	needs                   *kit.Text       // what else the step asks for
+	ease                    *easeSection
 }
 
 func newDayStage(env *pages.Env, p *page, b *journal.Bake) (*dayStage, error) {
@@ -68,28 +71,32 @@ func (f *dayStage) build() {
 	f.name = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.step = kit.NewText(kit.Span{Size: sizeStep, Serif: true})
 	f.count = serif(sizeCount, look.ColorCrust)
-	f.due = kit.NewText(kit.Span{Size: sizeDue})
+	f.began = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.due = kit.NewDue(sizeDue)
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
 	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
 	f.caution = kit.NewText()
 	f.scale = newScale(f)
+	f.kitchen = container.NewStack()
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
 	f.adding = container.NewStack()
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
 	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
 	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S").Big()
+	f.begins = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A").Big()
 	f.list = newMomentList()
-	buttons := kit.Flow(3, f.main, f.later, f.skip)
+	buttons := kit.Flow(3, f.main, f.begins, f.later, f.skip)
 	small := kit.Flow(2,
 		kit.NewButton(lang.L("Note"), f.askNote).WithKey("N"),
 		kit.NewButton(lang.L("Temperature"), f.askTemperature).WithKey("T"),
 		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
-	when := kit.Stack(0, f.count, f.due, f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
-	left := kit.Stack(0, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding)
+	// Each sentence stands apart from the next: they answer different questions.
+	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -100,7 +107,7 @@ func (f *dayStage) title() string { return f.view.Heading }
 
 func (f *dayStage) shown() {
 	f.stop()
-	f.stop = f.env.Every(time.Second, f.tick)
+	f.stop = f.env.Every(time.Second, f.second)
 	f.env.Fail(f.read(nil))
 	f.bulk.learn()
 }
@@ -128,6 +135,23 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 	f.list.follow(f.view)
 	f.bulk.show()
 	f.ease.look()
+	return f.showKitchen()
+}
+
+// showKitchen puts this dough and the others on one clock.
+func (f *dayStage) showKitchen() error {
+	now := f.env.Now()
+	others, err := otherDays(f.env.Journal, f.bake.ID, now)
+	if err != nil {
+		return err
+	}
+	f.kitchen.Objects = nil
+	if day, planned := f.bake.Day(); planned {
+		if o := pages.Kitchen(append([]pages.DoughDay{{Name: f.view.Bake, Day: day}}, others...), now, f.env.Units()); o != nil {
+			f.kitchen.Add(kit.Stack(3, kit.Gap(4), kit.Rule(), o))
+		}
+	}
+	f.kitchen.Refresh()
 	return nil
 }
 
@@ -150,6 +174,15 @@ func (f *dayStage) askBarred() {
 	})
 }
 
+// second goes on with the clock. What it changes by itself it says.
+func (f *dayStage) second() {
+	before := f.view
+	f.tick()
+	if v := f.view; v.ByClock && (v.Step != before.Step || !before.Runs) && !before.Over {
+		f.env.Say(lang.L("{{.What}} has begun by the clock, at {{.When}}.", map[string]any{"What": v.Step, "When": v.Since}), false)
+	}
+}
+
 // tick shows the time.
 func (f *dayStage) tick() {
 	now, u := f.env.Now(), f.env.Units()
@@ -158,7 +191,7 @@ func (f *dayStage) tick() {
 	f.show()
 	f.showDoughs(now, u)
 	f.list.show(f.view)
-	if before.Next != f.view.Next {
+	if before.Next != f.view.Next || before.Runs != f.view.Runs {
 		f.list.follow(f.view)
 		f.bulk.show()
 	} else {
@@ -176,8 +209,9 @@ func (f *dayStage) show() {
 	f.name.SetText(v.Bake)
 	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
+	now, u := f.env.Now(), f.env.Units()
 	ink := look.ColorCrust
-	if v.Late {
+	if kit.Overdue(v.Until, now) && !v.Over {
 		ink = look.ColorEmber
 	}
 	size := sizeCount
@@ -185,7 +219,9 @@ func (f *dayStage) show() {
 		size = sizeCountAside
 	}
 	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
-	f.due.SetText(v.Due)
+	f.due.Set(v.Due, v.Until, now, u)
+	f.began.SetText(v.Began)
+	setVisible(f.began, v.Began != "")
 	f.then.SetText(v.Then)
 	note := v.Note
 	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
@@ -193,9 +229,11 @@ func (f *dayStage) show() {
 	}
 	f.note.SetText(note)
 	setVisible(f.note, note != "")
-	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later, f.skip} {
+	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later} {
 		setVisible(o, !v.Over)
 	}
+	setVisible(f.skip, !v.Over && !v.Runs)
+	setVisible(f.begins, v.ByClock)
 	setVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
 	f.needs.SetText(wants)
@@ -203,7 +241,7 @@ func (f *dayStage) show() {
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
-		f.main.SetLabel(lang.L("Done now"))
+		f.main.SetLabel(v.Press)
 	}
 }
 
@@ -250,7 +288,8 @@ func (f *dayStage) turn(i int) {
 
 func (f *dayStage) keys() []kit.Key {
 	keys := []kit.Key{
-		{Name: "D", Doc: lang.L("done now"), Do: f.press},
+		{Name: "D", Doc: lang.L("start what is next, or done with what runs"), Do: f.press},
+		{Name: "A", Doc: lang.L("what began by the clock begins only now"), Do: func() { f.act.beginNow(f.bake.ID) }},
 		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
 		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
 		{Name: "W", Doc: lang.L("weighed: tick off the next on the scale"), Do: f.scale.next},
@@ -268,14 +307,14 @@ func (f *dayStage) keys() []kit.Key {
 	return keys
 }
 
-// press is the main key: what is next is done, or, when the day is over, the
-// bake is finished.
+// press is the main key: what is next begins, what runs is over, or, when the day is over,
+// the bake is finished.
 func (f *dayStage) press() {
 	if f.view.Over {
 		finish(f.env, f.bake.ID)
 		return
 	}
-	f.act.done(f.bake.ID)
+	f.act.press(f.bake.ID)
 }
 
 func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }

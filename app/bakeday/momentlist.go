@@ -75,6 +75,9 @@ func (r *momentRow) show(row dayRow) bool {
 	switch {
 	case row.Next:
 		span.Bold, span.Color = true, look.ColorCrust
+		if row.Late {
+			span.Color = look.ColorEmber
+		}
 	case row.State != plan.Pending:
 		span.Color = look.ColorFaint
 	}

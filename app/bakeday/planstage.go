@@ -220,7 +220,7 @@ func (f *planStage) plan() {
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
 	var s plan.Schedule
-	var others []otherDay
+	var others []pages.DoughDay
 	var clashes []plan.Clash
 	f.cancel = f.env.Run(func(ctx context.Context) {
 		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {

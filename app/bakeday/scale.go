@@ -113,7 +113,7 @@ func (s *scale) build() {
 			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
 		}
 		list.Set(rows...)
-		head := kit.Section(lang.L("On the scale"))
+		head := kit.Section(lang.L("On the scale: {{.Step}}", map[string]any{"Step": w.what}))
 		if len(s.shown) > 1 {
 			head = kit.Section(w.title)
 		}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -37,6 +38,9 @@ type DialogOptions struct {
 	Holds func() bool
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
+	// Yields says that a key of the window that goes elsewhere closes the dialog while nothing
+	// was typed in it: the baker did not ask for it.
+	Yields bool
 	// Keys work while the dialog is on top.
 	Keys []Key
 }
@@ -78,7 +82,8 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 		body = s.scroll
 	}
 	foot := RowGrow(2, 0, aside(o.Aside))
-	for _, b := range o.Buttons {
+	buttons := s.withWayOut()
+	for _, b := range buttons {
 		foot.Add(b)
 		if b, ok := b.(*Button); ok && b.Main() {
 			b.ready = s.ready
@@ -87,7 +92,7 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	s.told = NewText(Span{Color: look.ColorEmber})
 	s.told.Hide()
 	below := Stack(2, s.told, foot)
-	show(below, len(o.Buttons) > 0 || o.Aside != nil)
+	show(below, len(buttons) > 0 || o.Aside != nil)
 	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
 	show(title, o.Title != "")
 	s.column = container.New(dialogColumn{bleed}, title, body, below)
@@ -99,6 +104,25 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	c.Overlays().Add(s)
 	s.Resize(c.Size())
 	return s
+}
+
+// withWayOut gives the buttons with a way out by mouse, where none of them is one: what Esc
+// does, as a button. A dialog without a title, such as that of a work under way, has its own;
+// one that only tells something is left by its main button.
+func (s *Dialog) withWayOut() []fyne.CanvasObject {
+	out := s.o.Buttons
+	for _, b := range out {
+		if b, ok := b.(*Button); !ok || !b.Main() {
+			return out
+		}
+	}
+	switch {
+	case s.o.Title == "" || len(out) > 0 && len(within[handled](s.content)) == 0:
+		return out
+	case len(out) == 0:
+		return []fyne.CanvasObject{NewButton(lang.L("Close"), s.escape).WithKey(lang.L("Esc"))}
+	}
+	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(lang.L("Esc"))}, out...)
 }
 
 func aside(o fyne.CanvasObject) fyne.CanvasObject {

@@ -1,6 +1,7 @@
 package kit_test
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -102,4 +103,67 @@ func TestFocusSelectsTheWholeLine(t *testing.T) {
 	if f.Text() != "1:1:1" {
 		t.Errorf("a key that goes to a field leaves %q", f.Text())
 	}
+}
+
+// Whoever has only a mouse can leave every sheet: one with fields, and one to be read, has a
+// button for what Esc does; what only asks for an OK, and a work under way, has its own.
+func TestASheetIsLeftByMouse(t *testing.T) {
+	win, s, _, name, _, _ := guarded(t)
+	typeInto(t, win, name.Entry(), "Gorse")
+	tapOn(t, win, "Cancel")
+	if !s.Open() || !shows(win, "Close without saving?") {
+		t.Errorf("Cancel loses what was typed")
+	}
+	tapOn(t, win, "Close without saving")
+	if s.Open() {
+		t.Error("it stays")
+	}
+	read := kit.ShowDialog(win, kit.DialogOptions{Title: "To read", Content: kit.Body("words")})
+	tapOn(t, win, "Close")
+	if read.Open() {
+		t.Error("what is read cannot be closed by mouse")
+	}
+	told := kit.ShowDialog(win, kit.DialogOptions{Title: "Told", Content: kit.Body("words"), Buttons: []fyne.CanvasObject{kit.PrimaryButton("OK", nil)}})
+	if shows(win, "Cancel") {
+		t.Error("what is only told can be cancelled")
+	}
+	told.Close()
+}
+
+// A sheet that came unasked gives way to a key that goes elsewhere, unless something was typed.
+func TestASheetThatYields(t *testing.T) {
+	win := window(t, kit.Body(""), 500, 400)
+	gone := 0
+	keys := kit.NewKeyboard(win.Canvas())
+	keys.Set("all", []kit.Key{{Name: "Ctrl+3", Do: func() { gone++ }}})
+	name := kit.NewTextField("Name", "")
+	show := func(yields bool) *kit.Dialog {
+		return kit.ShowDialog(win, kit.DialogOptions{Title: "A sheet", Content: kit.Stack(1, name), Yields: yields})
+	}
+	s := show(false)
+	if keys.Press("Ctrl+3") || !s.Open() {
+		t.Error("a sheet that was asked for gives way")
+	}
+	s.Close()
+	s = show(true)
+	if !keys.Press("Ctrl+3") || s.Open() || gone != 1 {
+		t.Error("a sheet that came unasked stays")
+	}
+	s = show(true)
+	typeInto(t, win, name.Entry(), "Gorse")
+	if keys.Press("Ctrl+3") || !s.Open() {
+		t.Error("what was typed in it is lost")
+	}
+}
+
+// tapOn taps the uppermost button that says words.
+func tapOn(t *testing.T, win fyne.Window, words string) {
+	t.Helper()
+	for _, b := range slices.Backward(buttons(win)) {
+		if b.Label() == words {
+			test.Tap(b)
+			return
+		}
+	}
+	t.Fatalf("no button says %q", words)
 }

@@ -84,8 +84,12 @@ func (k *Keyboard) Press(name string) bool {
 	if !ok || key.Do == nil {
 		return false
 	}
-	if !key.Always && k.canvas.Overlays().Top() != nil {
-		return false
+	if top := k.canvas.Overlays().Top(); top != nil && !key.Always {
+		d, ok := top.(*Dialog)
+		if _, modified := ParseShortcut(key.Name); !ok || !modified || !d.o.Yields || d.holds() {
+			return false
+		}
+		d.Close()
 	}
 	byKey(k.canvas, key.Do)
 	return true

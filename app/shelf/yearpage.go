@@ -28,9 +28,10 @@ type yearPage struct {
 
 	bakes, feedings, flour, cost *kit.ChartFrame
 
-	of   *kit.ChoiceField // the flour that is charted
-	fed  *fyne.Container  // what stands above and below the feedings
-	paid *fyne.Container
+	of *kit.ChoiceField // the flour that is charted
+	// what stands above and below the charts; bare where there is nothing to chart
+	baked, fed, used, paid *fyne.Container
+	bare                   fyne.CanvasObject
 }
 
 func newYearPage(env *pages.Env, year int) *yearPage {
@@ -44,10 +45,13 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	p.cost = env.NewChart(lang.L("cost"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
+	p.baked = kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes)
 	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))
-	p.page.SetBody(kit.Stack(6, p.sums,
-		kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes), p.fed,
-		kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))))
+	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))
+	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
+		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
+		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
+	p.page.SetBody(kit.Stack(6, p.bare, p.sums, p.baked, p.fed, p.used))
 	return p
 }
 
@@ -58,6 +62,7 @@ func (p *yearPage) Keys() []kit.Key {
 		{Name: "Left", Doc: lang.L("Previous year"), Do: func() { p.turn(-1) }},
 		{Name: "Right", Doc: lang.L("Next year"), Do: func() { p.turn(1) }},
 		{Name: "S", Doc: lang.L("The loaves of the year, on the shelf"), Do: p.onShelf},
+		{Name: "N", Doc: lang.L("New bake"), Do: func() { p.env.Go(pages.Route{Name: pages.Bake}) }},
 	}
 }
 
@@ -95,9 +100,17 @@ func (p *yearPage) show() {
 		actions = append(actions, kit.QuietButton(strconv.Itoa(y.year+1)+" ›", func() { p.turn(1) }))
 	}
 	p.page.SetActions(nil, actions...)
+	setVisible(p.bare, y.baked+y.fed == 0)
+	for _, o := range []fyne.CanvasObject{p.sums, p.used} {
+		setVisible(o, y.baked+y.fed > 0)
+	}
+	setVisible(p.baked, y.baked > 0)
+	setVisible(p.fed, y.fed > 0)
+	if y.baked+y.fed == 0 {
+		return
+	}
 	p.bakes.SetSpec(s.bakesByDay(y))
 	p.feedings.SetSpec(s.feedingsByDay(y))
-	setVisible(p.fed, y.fed > 0)
 	names := []string{lang.L("all flour")}
 	for _, key := range y.flours {
 		names = append(names, y.names[key])

@@ -266,6 +266,32 @@ func TestForecastGoesOnFromTheLastThermometer(t *testing.T) {
 	}
 }
 
+// Tops that scatter from day to day make a culture that is kept at a steady temperature a
+// moody one; of one whose kitchen nobody measured, the kitchen may be to blame.
+func TestUnmeasuredWarmthIsNoWhimOfTheCulture(t *testing.T) {
+	width := func(room Temperature, steady bool) time.Duration {
+		f := NewForecaster(UsualAssumptions(), nil)
+		fed := func(day int) Feeding {
+			return Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 40, Water: 40, Room: room, Steady: steady}
+		}
+		for day := range 16 {
+			off := []float64{-0.8, 0.8, 0.5, -0.5}[day%4]
+			f.Learn(Course{Feeding: fed(day), Readings: []Reading{{At: fed(day).At.Add(hours(8 + off)), Trend: TrendTop}}})
+		}
+		next := fed(16)
+		next.Room, next.Steady = Measured(22), true
+		got, err := f.Predict(Course{Feeding: next}, next.At)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return got.Peak.High.Sub(got.Peak.Low)
+	}
+	steady, unmeasured := width(Measured(22), true), width(Temperature{}, false)
+	if t.Logf("%v, and unmeasured %v", steady, unmeasured); unmeasured > steady*9/10 {
+		t.Errorf("at a steady temperature it is sure to %v, where nobody had measured to %v", steady, unmeasured)
+	}
+}
+
 // A logger that says 28 °C day after day is believed before today's readings are in.
 func TestForecastTakesTheSameHoursOfEarlierDays(t *testing.T) {
 	log := func(at time.Time, hours int) (out []TempPoint) {

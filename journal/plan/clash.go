@@ -282,3 +282,24 @@ const ease Minutes = 5
 
 // NightLine says what falls into the night; it is empty when nothing does.
 func NightLine(moments []Moment) say.Line { return Schedule{Broken: moments}.atNight() }
+
+// Upcoming is a pending moment of one of several plans.
+type Upcoming struct {
+	Moment
+	Plan int // index of the plan among those handed in
+}
+
+// Merge lists what is pending at now in several plans, the soonest first. What
+// is due at the same time keeps the order of the plans.
+func Merge(now time.Time, plans ...Plan) []Upcoming {
+	var out []Upcoming
+	for i, p := range plans {
+		for _, m := range p.Timeline(now) {
+			if m.State == Pending {
+				out = append(out, Upcoming{Moment: m, Plan: i})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Upcoming) int { return a.Due.Compare(b.Due) })
+	return out
+}

@@ -48,6 +48,12 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
 		t.Errorf("it says %q", line)
 	}
+	// What comes next in all of them, in the order of the clock.
+	for i, next := range Merge(evening, first, second) {
+		if want := []string{"mix", "rest", "mix", "rest"}; i < len(want) && (next.Step != want[i] || next.Plan != []int{0, 0, 1, 1}[i]) {
+			t.Errorf("%d: %s of dough %d", i, next.Step, next.Plan)
+		}
+	}
 	// Once the first is shaped, the oven is left.
 	alone := Plan{ID: "b", Start: evening.Add(40 * time.Minute), Steps: CountryLoaf()}
 	if got := alone.Clashes(now, first); len(got) != 1 || got[0].Want != Oven {

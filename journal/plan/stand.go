@@ -40,6 +40,11 @@ func (p Plan) Stand(now time.Time) (Stand, bool) {
 		}
 		return s, true
 	}
+	if n := len(timeline) - 1; n > 0 && timeline[n].State == Passed && timeline[n-1].runs() {
+		// The end of it all came by itself, and what runs is not said to be over.
+		last := timeline[n-1]
+		return Stand{Moment: last, Runs: true, ByClock: last.State == Passed, Until: timeline[n].Due, Then: timeline[n], More: true}, true
+	}
 	return Stand{}, false
 }
 
@@ -55,4 +60,27 @@ func (p Plan) Press(s Stand, at time.Time) (Plan, error) {
 		return p.Done(Ref{Step: s.Step, Turn: Over}, at)
 	}
 	return p.Done(s.Ref, at)
+}
+
+// Begins says that to press it is to begin something: else something is done by that.
+func (s Stand) Begins() bool { return !s.Runs && s.Turn == 0 && s.Ref != Ready }
+
+// LeaveOut leaves out what comes next. The end of it all cannot be left out, and is done
+// instead; what runs is over by that.
+func (p Plan) LeaveOut(s Stand, at time.Time) (Plan, error) {
+	if s.Runs || s.Ref == Ready {
+		return p.Press(s, at)
+	}
+	return p.Skip(s.Ref, at)
+}
+
+// PutOff puts what comes next off by some minutes, see [Plan.Later]; what runs goes on for
+// that long.
+func (p Plan) PutOff(s Stand, by Minutes, now time.Time) (Plan, error) {
+	ref := s.Ref
+	if s.Runs {
+		ref = s.Then.Ref
+	}
+	out, _, err := p.Later(ref, by, now)
+	return out, err
 }
