@@ -41,7 +41,7 @@ func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error
 		return nil, err
 	}
 	f.progress(say.Of("Measuring the cells"), 0.9)
-	r.labels = p.labels
+	r.labels, r.Contrast = p.labels, p.grain
 	f.report(r, p)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("measuring the cells: %w", err)
@@ -54,7 +54,10 @@ func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error
 type partition struct {
 	labels  []int32
 	regions []Region
-	edgePx  float64 // standard deviation of the sharpest edges, working pixels
+	edge    edgeBlur
+	grain   float64 // contrast over grain
+	fill    float64 // how well the cells fill their ellipses
+	seen    clarity
 }
 
 func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, error) {
@@ -83,15 +86,18 @@ func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, er
 		return nil, fmt.Errorf("splitting touching cells: %w", err)
 	}
 	f.progress(say.Of("Redrawing the edges"), 0.8)
-	p.edgePx = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	p.edge = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	p.grain = contrastOverGrain(p.labels, f.rel, f.crumb, wall, cell)
 	floors := cellFloors(p.labels, n, f.rel, d2)
-	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edgePx, f.w, f.h)
+	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))
 	for least := 4; n > maxCells; least *= 2 {
 		n = dropSmall(p.labels, n, least)
 	}
 	p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
+	p.fill = ellipseFill(p.regions)
+	p.seen = clarityOf(p.grain, p.fill)
 	return p, ctx.Err()
 }
 

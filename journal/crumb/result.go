@@ -21,6 +21,10 @@ type Figure struct {
 	ID    MeasureID
 	Value float64
 	Trust Trust
+	// Off is how far the truth lies from Value at most in nine of ten photos as clear as
+	// this, in Value's own unit; 0 where that is not known, as at a sensitivity other
+	// than 0, on which nothing was tried.
+	Off float64 `json:",omitempty"`
 }
 
 // A SizeClass counts the whole cells with an equivalent diameter of at least
@@ -43,6 +47,7 @@ type Summary struct {
 	FoundByItself bool    // the outline was found, not drawn
 	FaceArea      float64 // crumb area, mm² or (per cent of width)²
 	Counted       int     // cells seen, those at the edge included
+	Contrast      float64 `json:",omitempty"` // of the cells over the walls' own grain, in its standard deviations
 	Figures       []Figure
 	Flags         []Flag
 	Sizes         []SizeClass
