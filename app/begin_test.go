@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -21,7 +21,7 @@ func TestAPageBeginsWhereItsWorkBegins(t *testing.T) {
 		t.Fatal(err)
 	}
 	isRow := func() bool { _, ok := c.Focused().(*kit.OpenRow); return ok }
-	w.Go(room.Place{Name: room.Cultures})
+	w.Go(pages.Route{Name: pages.Cultures})
 	w.env.Wait()
 	if c.Focused() != nil {
 		t.Errorf("a page that was clicked on begins with %T", c.Focused())
@@ -30,7 +30,7 @@ func TestAPageBeginsWhereItsWorkBegins(t *testing.T) {
 	if !isRow() {
 		t.Errorf("the first Tab goes to %T", c.Focused())
 	}
-	w.Go(room.Place{Name: room.Settings})
+	w.Go(pages.Route{Name: pages.Settings})
 	c.FocusNext()
 	if _, ok := c.Focused().(*kit.Pill); !ok {
 		t.Errorf("where the page says nothing of it, the first Tab goes to %T", c.Focused())
@@ -45,7 +45,7 @@ func TestAPageBeginsWhereItsWorkBegins(t *testing.T) {
 // Page down scrolls whatever has the keyboard, and End goes to the end.
 func TestKeysScrollThePage(t *testing.T) {
 	w := newWindow(t)
-	w.Go(room.Place{Name: room.Help})
+	w.Go(pages.Route{Name: pages.Help})
 	w.env.Wait()
 	p := w.here.page.Object().(*kit.Page)
 	press := func(name fyne.KeyName) float32 {

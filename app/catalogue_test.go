@@ -23,7 +23,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
 	"twinloaf/assets/words/gather"
@@ -113,7 +113,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	}
 	w.listKeys()
 	check("the list of keys", inSight(w)...)
-	w.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
+	w.win.Canvas().Overlays().Top().(*kit.Dialog).Close()
 	for _, p := range places {
 		w.Go(p)
 		w.env.Wait()
@@ -136,7 +136,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 // has lost its place.
 func sheets(t *testing.T, w *Window, look func(name string)) {
 	t.Helper()
-	top := func() *kit.Sheet { return w.win.Canvas().Overlays().Top().(*kit.Sheet) }
+	top := func() *kit.Dialog { return w.win.Canvas().Overlays().Top().(*kit.Dialog) }
 	cards, err := w.env.Journal.Cards()
 	if err != nil || len(cards) == 0 {
 		t.Fatal(cards, err)
@@ -180,18 +180,18 @@ func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
 				defer lw.w.Close()
 				_, written := everyPlace(t, lw.j)
 				written += plain("Ines Jory sour liking not at all extremely dislike extremely like extremely After supper")
-				look := func(p room.Place) {
+				look := func(p pages.Route) {
 					t.Helper()
 					lw.w.Go(p)
 					lw.settle()
 					checkSaid(t, written, p.Name+" "+p.More, append(inSight(lw.w), onCharts(t, lw.w)...)...)
 				}
 				for _, p := range lw.everyPlace() {
-					if p.Name == room.Tasting {
+					if p.Name == pages.Tasting {
 						look(p)
 					}
 				}
-				score := room.Place{Name: room.Tasting, ID: lw.tasting, More: "score"}
+				score := pages.Route{Name: pages.Tasting, ID: lw.tasting, More: "score"}
 				for look(score); lw.step(); look(score) {
 					lw.w.keys.Press("Enter") // past whose turn it is
 					lw.settle()
@@ -203,7 +203,7 @@ func TestEveryWordOfATastingComesFromTheCatalogue(t *testing.T) {
 				if err := lw.j.Unseal(lw.tasting, ""); err != nil {
 					t.Fatal(err)
 				}
-				look(room.At(room.Tasting, lw.tasting))
+				look(pages.At(pages.Tasting, lw.tasting))
 			})
 		}
 	}
@@ -296,29 +296,29 @@ func unsaid(s string, written string) string {
 
 // everyPlace lists the places of the window for a journal, and gives what the
 // baker wrote in it.
-func everyPlace(t *testing.T, j *journal.Journal) (places []room.Place, written string) {
+func everyPlace(t *testing.T, j *journal.Journal) (places []pages.Route, written string) {
 	t.Helper()
-	for _, name := range []string{room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Shelf, room.Findings, room.Bin, room.Settings, room.Safekeeping, room.Help} {
-		places = append(places, room.Place{Name: name})
+	for _, name := range []string{pages.Today, pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Shelf, pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help} {
+		places = append(places, pages.Route{Name: name})
 	}
 	var b strings.Builder
 	for _, s := range symbols {
 		b.WriteString(plain(s))
 	}
-	places = append(places, each[journal.Culture](t, j, &b, 9, room.Culture, room.History)...)
-	places = append(places, each[journal.Feeding](t, j, &b, 3, room.Feeding)...)
+	places = append(places, each[journal.Culture](t, j, &b, 9, pages.Culture, pages.History)...)
+	places = append(places, each[journal.Feeding](t, j, &b, 3, pages.Feeding)...)
 	places = append(places, each[journal.Reading](t, j, &b, 0)...)
-	places = append(places, each[journal.Formula](t, j, &b, 3, room.Formula)...)
-	places = append(places, each[journal.Bake](t, j, &b, 5, room.Bake, room.BakeDay)...)
-	places = append(places, each[journal.Trial](t, j, &b, 2, room.Trial)...)
-	places = append(places, each[journal.Tasting](t, j, &b, 5, room.Tasting)...)
-	places = append(places, each[journal.Flour](t, j, &b, 2, room.Flour)...)
+	places = append(places, each[journal.Formula](t, j, &b, 3, pages.Formula)...)
+	places = append(places, each[journal.Bake](t, j, &b, 5, pages.Bake, pages.BakeDay)...)
+	places = append(places, each[journal.Trial](t, j, &b, 2, pages.Trial)...)
+	places = append(places, each[journal.Tasting](t, j, &b, 5, pages.Tasting)...)
+	places = append(places, each[journal.Flour](t, j, &b, 2, pages.Flour)...)
 	return places, b.String()
 }
 
 // crumbPlaces gives a bake two photos of its crumb, one of them blurred, and lists
 // the places that show them.
-func crumbPlaces(t *testing.T, j *journal.Journal) []room.Place {
+func crumbPlaces(t *testing.T, j *journal.Journal) []pages.Route {
 	t.Helper()
 	bakes, err := journal.All[journal.Bake](j)
 	if err != nil {
@@ -342,25 +342,25 @@ func crumbPlaces(t *testing.T, j *journal.Journal) []room.Place {
 	if err != nil || len(refused) > 0 {
 		t.Fatal(refused, err)
 	}
-	places := []room.Place{{Name: room.Crumb}, {Name: room.Crumb, ID: added[0], More: string(added[1])},
-		{Name: room.Photo, ID: added[0], More: string(added[1])},
-		{Name: room.Compare, More: string(bakes[0].ID)},
-		{Name: room.Compare, More: string(bakes[0].ID) + " " + string(bakes[len(bakes)-1].ID)}}
+	places := []pages.Route{{Name: pages.Crumb}, {Name: pages.Crumb, ID: added[0], More: string(added[1])},
+		{Name: pages.Photo, ID: added[0], More: string(added[1])},
+		{Name: pages.Compare, More: string(bakes[0].ID)},
+		{Name: pages.Compare, More: string(bakes[0].ID) + " " + string(bakes[len(bakes)-1].ID)}}
 	for _, id := range added {
-		places = append(places, room.At(room.Photo, id), room.At(room.Crumb, id))
+		places = append(places, pages.At(pages.Photo, id), pages.At(pages.Crumb, id))
 	}
 	return places
 }
 
 // each gives places for the last few records of a kind, and adds what was written
 // in all of them.
-func each[T any, P journal.Record[T]](t *testing.T, j *journal.Journal, written *strings.Builder, most int, names ...string) []room.Place {
+func each[T any, P journal.Record[T]](t *testing.T, j *journal.Journal, written *strings.Builder, most int, names ...string) []pages.Route {
 	t.Helper()
 	all, err := journal.All[T, P](j)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var places []room.Place
+	var places []pages.Route
 	for i, r := range all {
 		b, err := json.Marshal(r)
 		if err != nil {
@@ -374,7 +374,7 @@ func each[T any, P journal.Record[T]](t *testing.T, j *journal.Journal, written 
 		if i >= len(all)-most {
 			id, _ := fields["id"].(string)
 			for _, name := range names {
-				places = append(places, room.At(name, journal.ID(id)))
+				places = append(places, pages.At(name, journal.ID(id)))
 			}
 		}
 	}

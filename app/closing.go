@@ -46,7 +46,7 @@ func (w *Window) gone() {
 // closing is the window's closing while it waits for the disk or for the baker.
 type closing struct {
 	w      *Window
-	sheet  *kit.Sheet
+	sheet  *kit.Dialog
 	stop   func() // the looking again
 	decide bool   // the sheet goes because something was decided
 }
@@ -55,7 +55,7 @@ type closing struct {
 // written to, if it was.
 func (c *closing) ask(err error, savedAs string) {
 	j := c.w.env.Journal
-	content := kit.Stack(3, kit.Body(c.w.env.Units().Why(err)))
+	content := kit.Stack(3, kit.Body(c.w.env.Units().ErrorText(err)))
 	if names := unsavedNames(j.Unsaved()); names != "" {
 		content.Add(kit.Body(lang.L("Not saved yet: {{.Names}}.", map[string]any{"Names": names})))
 	}
@@ -71,7 +71,7 @@ func (c *closing) ask(err error, savedAs string) {
 		buttons = []fyne.CanvasObject{back, kit.PrimaryButton(lang.L("Close"), c.discard)}
 	}
 	c.away()
-	c.sheet = kit.ShowSheet(c.w.win, kit.SheetOptions{
+	c.sheet = kit.ShowDialog(c.w.win, kit.DialogOptions{
 		Title: lang.L("What you typed is not saved yet"), Content: content, Buttons: buttons, Width: 640,
 		OnClosed: c.closed,
 	})
@@ -161,7 +161,7 @@ func (w *Window) trouble(err error) {
 	case errors.Is(err, journal.ErrGone), errors.Is(err, journal.ErrReplaced):
 		w.lostPlace(err)
 	case len(w.env.Journal.Unsaved()) > 0:
-		w.frame.Toast(w.env.Units().Why(err), lang.L("Save the text elsewhere"), func() { w.saveText(func(string) {}) })
+		w.frame.Toast(w.env.Units().ErrorText(err), lang.L("Save the text elsewhere"), func() { w.saveText(func(string) {}) })
 	default:
 		w.fail(err)
 	}
@@ -175,10 +175,10 @@ func (w *Window) lostPlace(err error) {
 	}
 	dir := w.env.Journal.Dir()
 	content := kit.Stack(3,
-		kit.Body(w.env.Units().Why(err)),
+		kit.Body(w.env.Units().ErrorText(err)),
 		kit.Body(lang.L("It was opened in {{.Folder}}. Put it back there, and everything goes on by itself. Until then nothing is saved: what you type is kept in memory.", map[string]any{"Folder": dir})),
 		kit.Small(lang.L("A copy holds every record, with what you typed, and the photos that are still there.")))
-	w.place = kit.ShowSheet(w.win, kit.SheetOptions{
+	w.place = kit.ShowDialog(w.win, kit.DialogOptions{
 		Title: lang.L("The journal is no longer in its place"), Content: content, Width: 640,
 		Buttons: []fyne.CanvasObject{
 			kit.NewButton(lang.L("Go on"), func() { w.place.Close() }).WithKey(lang.L("Esc")),

@@ -74,7 +74,7 @@ func TestAWindowThatCannotSaveStaysAndClosesByItself(t *testing.T) {
 	if a.closed {
 		t.Fatal("the window closed though nothing could be saved")
 	}
-	a.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
+	a.win.Canvas().Overlays().Top().(*kit.Dialog).Close()
 	if a.closing != nil || a.closed {
 		t.Fatal("going back does not go back")
 	}

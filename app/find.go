@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/help"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
 )
@@ -16,7 +16,7 @@ import (
 // found is one thing that can be gone to by its name.
 type found struct {
 	words string
-	place room.Place
+	place pages.Route
 	do    func() // instead of going somewhere
 }
 
@@ -30,7 +30,7 @@ func (w *Window) find() {
 	}
 	all := w.everything()
 	var answers []found
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	none := kit.Faint("")
 	field := kit.NewSuggestField("", lang.L("a bake, a culture, a flour, a page, something to do"), func(text string) []string {
 		answers = search(all, text)
@@ -63,7 +63,7 @@ func (w *Window) find() {
 			field.OnTaken(answers[0].words)
 		}
 	})
-	sheet = kit.ShowSheet(w.win, kit.SheetOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480, Passing: true})
+	sheet = kit.ShowDialog(w.win, kit.DialogOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480, Passing: true})
 	field.OnEscape(sheet.Close)
 	field.Focus()
 }
@@ -73,28 +73,28 @@ func (w *Window) find() {
 func (w *Window) everything() []found {
 	var out []found
 	for _, d := range doors() {
-		out = append(out, found{words: d.word(), place: room.Place{Name: d.name}})
+		out = append(out, found{words: d.word(), place: pages.Route{Name: d.name}})
 	}
 	out = append(out,
-		found{words: lang.L("Formulas"), place: room.Place{Name: room.Formulas}},
-		found{words: lang.L("The bin"), place: room.Place{Name: room.Bin}},
-		found{words: lang.L("Settings"), place: room.Place{Name: room.Settings}},
-		found{words: lang.L("Safekeeping: backups"), place: room.Place{Name: room.Safekeeping}},
-		found{words: lang.L("Help"), place: room.Place{Name: room.Help}})
+		found{words: lang.L("Formulas"), place: pages.Route{Name: pages.Formulas}},
+		found{words: lang.L("The bin"), place: pages.Route{Name: pages.Bin}},
+		found{words: lang.L("Settings"), place: pages.Route{Name: pages.Settings}},
+		found{words: lang.L("Safekeeping: backups"), place: pages.Route{Name: pages.Safekeeping}},
+		found{words: lang.L("Help"), place: pages.Route{Name: pages.Help}})
 	j := w.env.Journal
 	if cultures, err := journal.All[journal.Culture](j); err == nil {
 		for _, c := range cultures {
-			out = append(out, found{words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: room.At(room.Culture, c.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: pages.At(pages.Culture, c.ID)})
 		}
 	}
 	if formulas, err := journal.All[journal.Formula](j); err == nil {
 		for _, f := range formulas {
-			out = append(out, found{words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: room.At(room.Formula, f.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)})
 		}
 	}
 	if tastings, err := journal.All[journal.Tasting](j); err == nil {
 		for _, t := range tastings {
-			out = append(out, found{words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: room.At(room.Tasting, t.ID)})
+			out = append(out, found{words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: pages.At(pages.Tasting, t.ID)})
 		}
 	}
 	cards, _ := j.Cards()
@@ -103,11 +103,11 @@ func (w *Window) everything() []found {
 		if c.Binned {
 			continue
 		}
-		out = append(out, found{words: c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: room.At(room.Bake, c.ID)})
+		out = append(out, found{words: c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)})
 		for _, f := range c.Flours {
 			if !seen[f.Key] {
 				seen[f.Key] = true
-				out = append(out, found{words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: room.Place{Name: room.Flour, More: f.Key}})
+				out = append(out, found{words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: pages.Route{Name: pages.Flour, More: f.Key}})
 			}
 		}
 	}
@@ -162,7 +162,7 @@ func (w *Window) listKeys() {
 	if w.env.Window.Canvas().Overlays().Top() != nil {
 		return
 	}
-	kit.ShowSheet(w.win, kit.SheetOptions{
+	kit.ShowDialog(w.win, kit.DialogOptions{
 		Title: lang.L("Every key"), Content: kit.Stack(5, w.helpHere(), kit.KeyList(w.keys.Groups())), Width: 760, Height: 560, Scroll: true,
 	})
 }

@@ -12,7 +12,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
 )
@@ -58,7 +58,7 @@ func TestARefusedJournalOffersItsBackups(t *testing.T) {
 	if said := strings.Join(outline.Texts(outline.Of(w.win)), "\n"); !strings.Contains(said, "1 bake") {
 		t.Errorf("it offers %q", said)
 	}
-	for _, l := range roomtest.All[*kit.Link](w.win.Content()) {
+	for _, l := range pagestest.All[*kit.Link](w.win.Content()) {
 		if l.Text() == "Restore" {
 			l.Tapped(nil)
 		}

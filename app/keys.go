@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 )
 
 // everywhere are the keys that work on every page.
@@ -26,7 +26,7 @@ func (w *Window) everywhere() []kit.Key {
 		{Name: "Shift+Ctrl+Plus", Do: func() { w.stepTextSize(1) }, Always: true, Hidden: true},
 		{Name: "Ctrl+Minus", Doc: lang.L("Smaller text"), Do: func() { w.stepTextSize(-1) }, Always: true},
 		{Name: "Ctrl+0", Doc: lang.L("Text as large as usual"), Do: func() { w.stepTextSize(0) }, Always: true},
-		{Name: "Ctrl+Enter", Doc: lang.L("do what the main button of a sheet says"), Always: true, Do: func() { kit.SubmitSheet(w.win.Canvas()) }},
+		{Name: "Ctrl+Enter", Doc: lang.L("do what the main button of a sheet says"), Always: true, Do: func() { kit.SubmitDialog(w.win.Canvas()) }},
 		{Name: "Ctrl+V", Doc: lang.L("Paste pictures"), Do: w.paste, Hidden: true},
 	}
 	for _, key := range []struct {
@@ -38,7 +38,7 @@ func (w *Window) everywhere() []kit.Key {
 	for i, d := range doors() {
 		keys = append(keys, kit.Key{
 			Name: "Ctrl+" + string(rune('1'+i)), Doc: d.word(),
-			Do: func() { w.Go(room.Place{Name: d.name}) },
+			Do: func() { w.Go(pages.Route{Name: d.name}) },
 		})
 	}
 	return keys

@@ -13,7 +13,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/blind"
 )
 
@@ -37,14 +37,14 @@ func (lw *leakWorld) tour(a fyne.App, twice bool) {
 	defer lw.listen()()
 	lw.show(a)
 	defer lw.w.Close()
-	lw.look("the tasting, sealed", room.At(room.Tasting, lw.tasting))
+	lw.look("the tasting, sealed", pages.At(pages.Tasting, lw.tasting))
 	for n := 0; ; n++ {
 		lw.scoring(n)
 		if n == 3 {
 			if twice {
 				lw.glance()
 			}
-			lw.look("the tasting, half way", room.At(room.Tasting, lw.tasting))
+			lw.look("the tasting, half way", pages.At(pages.Tasting, lw.tasting))
 			lw.export("the tasting, half way")
 			lw.sheet("Type in a sheet")
 			lw.sheet("End early…")
@@ -64,7 +64,7 @@ func (lw *leakWorld) tour(a fyne.App, twice bool) {
 // the step itself: whose turn it is, and how the plates are laid out.
 func (lw *leakWorld) scoring(n int) {
 	lw.t.Helper()
-	lw.w.Go(room.Place{Name: room.Tasting, ID: lw.tasting, More: "score"})
+	lw.w.Go(pages.Route{Name: pages.Tasting, ID: lw.tasting, More: "score"})
 	for k := 0; k < 20; k++ {
 		lw.keep(fmt.Sprintf("scoring, step %d, screen %d", n, k))
 		things := outline.Of(lw.w.win)
@@ -88,8 +88,8 @@ func (lw *leakWorld) glance() {
 }
 
 // everyPlace lists a place for each page.
-func (lw *leakWorld) everyPlace() []room.Place {
-	return append(slices.Clone(lw.places), room.Place{Name: room.Tasting, ID: lw.tasting, More: "plate"}, room.At(room.Tasting, lw.tasting))
+func (lw *leakWorld) everyPlace() []pages.Route {
+	return append(slices.Clone(lw.places), pages.Route{Name: pages.Tasting, ID: lw.tasting, More: "plate"}, pages.At(pages.Tasting, lw.tasting))
 }
 
 // everywhere goes to every page when all is known but sealed, and may save what
@@ -123,7 +123,7 @@ func (lw *leakWorld) sheet(button string) {
 		if b.Label() == button {
 			b.OnTapped()
 			lw.keep("behind " + button)
-			if top, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Sheet); ok {
+			if top, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Dialog); ok {
 				top.Close()
 			}
 			lw.w.frame.HideToast()

@@ -17,8 +17,8 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/remind"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 )
 
@@ -67,7 +67,7 @@ func (lw *leakWorld) ask(page string, do func()) {
 	for i := 0; ; i++ {
 		do()
 		lw.keepFiles(page)
-		sheet, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Sheet)
+		sheet, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Dialog)
 		if !ok {
 			return
 		}
@@ -184,9 +184,9 @@ func (lw *leakWorld) search() {
 	lw.keep("the search for Harbour")
 	test.Type(lw.w.win.Canvas().Focused(), code)
 	lw.keepWords("the search for " + code)
-	lw.w.win.Canvas().Overlays().Top().(*kit.Sheet).Close()
+	lw.w.win.Canvas().Overlays().Top().(*kit.Dialog).Close()
 	for _, text := range []string{"Harbour", code} {
-		lw.w.Go(room.Place{Name: room.Shelf, More: fmt.Sprintf(`look {"filter":{"text":%q}}`, text)})
+		lw.w.Go(pages.Route{Name: pages.Shelf, More: fmt.Sprintf(`look {"filter":{"text":%q}}`, text)})
 		lw.keepWords("the shelf, searched for " + text)
 	}
 }

@@ -17,7 +17,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 )
 
 // A sight is what one screen tells: the picture of it, and all its words.
@@ -42,7 +42,7 @@ func (lw *leakWorld) show(a fyne.App) {
 }
 
 // look goes to a place and keeps what is to be seen there.
-func (lw *leakWorld) look(name string, p room.Place) {
+func (lw *leakWorld) look(name string, p pages.Route) {
 	lw.t.Helper()
 	lw.w.Go(p)
 	lw.keep(name)

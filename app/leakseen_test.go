@@ -16,7 +16,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -75,8 +75,8 @@ func TestALeakIsSeen(t *testing.T) {
 				defer lw.w.Close()
 				page := tt.page(lw, lw.card[0].Plates[0].Loaf)
 				page.notes = new([]string)
-				lw.w.openers["leak"] = func(*room.Env, room.Place) (room.Page, error) { return page, nil }
-				lw.look("leak", room.Place{Name: "leak"})
+				lw.w.openers["leak"] = func(*pages.Env, pages.Route) (pages.Page, error) { return page, nil }
+				lw.look("leak", pages.Route{Name: "leak"})
 				seen[i] = lw.seen
 			})
 			got := tells(seen[0], seen[1])
@@ -141,7 +141,7 @@ func TestUnsealedTheTwoAreToldApart(t *testing.T) {
 		}
 		lw.show(a)
 		defer lw.w.Close()
-		lw.look("the verdict", room.At(room.Tasting, lw.tasting))
+		lw.look("the verdict", pages.At(pages.Tasting, lw.tasting))
 		seen[i] = lw.seen
 	})
 	got := tells(seen[0], seen[1])

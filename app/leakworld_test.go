@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"twinloaf/app/maintest"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/carry"
@@ -46,7 +46,7 @@ type leakWorld struct {
 	j       *journal.Journal
 	tasting journal.ID
 	card    []blind.CardLine
-	places  []room.Place // one of each page; of the two loaves, that of the first
+	places  []pages.Route // one of each page; of the two loaves, that of the first
 	log     bytes.Buffer
 	loop    *maintest.Loop // all that other goroutines hand over waits, so that both walks go the same way
 	height  int            // of the window
@@ -91,7 +91,7 @@ func newLeakWorld(t *testing.T, dir string, plan blind.Plan, flip bool) *leakWor
 		t.Fatal(err)
 	}
 	lw.seal, lw.locked = rec.Commitment, rec.Locked
-	lw.places = append(lw.places, room.Place{Name: room.BringIn, More: lw.pack(filepath.Join(filepath.Dir(dir), "taken away.zip"))})
+	lw.places = append(lw.places, pages.Route{Name: pages.BringIn, More: lw.pack(filepath.Join(filepath.Dir(dir), "taken away.zip"))})
 	return lw
 }
 
@@ -130,10 +130,10 @@ func (lw *leakWorld) fill(now time.Time) []*journal.Bake {
 	}
 	lw.fillPhotos(bakes)
 	for _, name := range []string{
-		room.Today, room.Cultures, room.Bakes, room.Formulas, room.Tastings, room.Trial, room.Shelf, room.Crumb,
-		room.Findings, room.Bin, room.Settings, room.Safekeeping, room.Help,
+		pages.Today, pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Trial, pages.Shelf, pages.Crumb,
+		pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help,
 	} {
-		lw.places = append(lw.places, room.Place{Name: name})
+		lw.places = append(lw.places, pages.Route{Name: name})
 	}
 	return bakes
 }
@@ -153,7 +153,7 @@ func (lw *leakWorld) fillCultures(tx *journal.Tx, now time.Time) (cultures []jou
 			return nil, err
 		}
 		if len(cultures) == 0 {
-			lw.places = append(lw.places, room.At(room.Culture, c.ID), room.At(room.History, c.ID), room.At(room.Feeding, fed.ID))
+			lw.places = append(lw.places, pages.At(pages.Culture, c.ID), pages.At(pages.History, c.ID), pages.At(pages.Feeding, fed.ID))
 		}
 		cultures = append(cultures, c.ID)
 	}
@@ -198,13 +198,13 @@ func (lw *leakWorld) fillBakes(tx *journal.Tx, now time.Time, cultures []journal
 		if err := journal.Put(tx, b); err != nil {
 			return nil, err
 		}
-		lw.places = append(lw.places, room.At(room.BakeDay, b.ID))
+		lw.places = append(lw.places, pages.At(pages.BakeDay, b.ID))
 	}
-	lw.places = append(lw.places, room.At(room.Bake, bakes[0].ID), room.At(room.BakeDay, bakes[0].ID),
-		room.At(room.Formula, f.ID), room.At(room.Trial, trial.ID),
-		room.Place{Name: room.Compare, More: both}, room.Place{Name: room.Compare, More: string(bakes[0].ID)}, room.Place{Name: room.Tasting, More: both},
-		room.Place{Name: room.Flour, More: journal.FlourKey("Strong white wheat flour")},
-		room.Place{Name: room.Shelf, More: fmt.Sprintf("year %d", now.Year())})
+	lw.places = append(lw.places, pages.At(pages.Bake, bakes[0].ID), pages.At(pages.BakeDay, bakes[0].ID),
+		pages.At(pages.Formula, f.ID), pages.At(pages.Trial, trial.ID),
+		pages.Route{Name: pages.Compare, More: both}, pages.Route{Name: pages.Compare, More: string(bakes[0].ID)}, pages.Route{Name: pages.Tasting, More: both},
+		pages.Route{Name: pages.Flour, More: journal.FlourKey("Strong white wheat flour")},
+		pages.Route{Name: pages.Shelf, More: fmt.Sprintf("year %d", now.Year())})
 	return bakes, nil
 }
 
@@ -221,8 +221,8 @@ func (lw *leakWorld) fillPhotos(bakes []*journal.Bake) {
 		}
 		photos = append(photos, added...)
 	}
-	for _, name := range []string{room.Photo, room.Crumb} {
-		lw.places = append(lw.places, room.At(name, photos[0]), room.Place{Name: name, ID: photos[0], More: string(photos[1])})
+	for _, name := range []string{pages.Photo, pages.Crumb} {
+		lw.places = append(lw.places, pages.At(name, photos[0]), pages.Route{Name: name, ID: photos[0], More: string(photos[1])})
 	}
 }
 

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"twinloaf/app/clipboard"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 )
 
 // Ctrl+V hands the page a picture that is on the clipboard without a file, or the files
@@ -16,7 +16,7 @@ func TestAPictureIsPasted(t *testing.T) {
 	w := newWindow(t)
 	var notes []string
 	a, _ := fake(w, &notes)
-	w.Go(room.Place{Name: "one"})
+	w.Go(pages.Route{Name: "one"})
 	holds := func(kind, data string, err error) {
 		w.clipboard = func(_ context.Context, kinds ...string) (string, []byte, error) {
 			if len(kinds) == 0 || kinds[0] != "text/uri-list" {

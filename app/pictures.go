@@ -15,7 +15,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/clipboard"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -59,7 +59,7 @@ var pastedKinds = []string{"text/uri-list", "image/png", "image/jpeg", "image/we
 
 // takePasted hands the page a picture that has no file.
 func (w *Window) takePasted(kind string, data []byte) {
-	taker, ok := w.here.page.(room.PictureTaker)
+	taker, ok := w.here.page.(pages.PictureTaker)
 	if !ok {
 		w.say(lang.L("Open a bake or a culture first, then paste the picture."), false)
 		return
@@ -77,10 +77,10 @@ func (w *Window) take(paths []string) {
 		return
 	}
 	if i := slices.IndexFunc(paths, isArchive); i >= 0 {
-		w.Go(room.Place{Name: room.BringIn, More: paths[i]})
+		w.Go(pages.Route{Name: pages.BringIn, More: paths[i]})
 		return
 	}
-	taker, ok := w.here.page.(room.PictureTaker)
+	taker, ok := w.here.page.(pages.PictureTaker)
 	if !ok {
 		w.say(lang.L("Open a bake or a culture first, then drop the pictures on it."), false)
 		return
@@ -96,7 +96,7 @@ func (w *Window) take(paths []string) {
 }
 
 // isArchive tells by its name a file that is not for the page but for the journal.
-func isArchive(path string) bool { return strings.EqualFold(filepath.Ext(path), room.ArchiveEnding) }
+func isArchive(path string) bool { return strings.EqualFold(filepath.Ext(path), pages.ArchiveEnding) }
 
 // filesAt gives path itself, or, when it is a folder, the files in it.
 func filesAt(path string) []string {

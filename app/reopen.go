@@ -7,14 +7,14 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // reopenable lets the pages of w have its journal closed and opened anew. show fills
 // the window with a journal; failed is told why there is none to show.
 func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Journal, fyne.Window) *Window, failed func(error)) {
-	w.env.Reopen = func(between func(context.Context) error, then func(*room.Env, error)) {
+	w.env.Reopen = func(between func(context.Context) error, then func(*pages.Env, error)) {
 		// Not from within the work in the background that may have asked for it.
 		go fyne.Do(func() {
 			if w.closed {

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal/blind"
 )
 
@@ -36,7 +36,7 @@ func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
 		lw.w.Go(place)
 		lw.settle()
 		for i := range lw.w.Page().Keys() {
-			lw.w.Go(room.Place{Name: room.Help})
+			lw.w.Go(pages.Route{Name: pages.Help})
 			lw.w.Go(place)
 			lw.settle()
 			keys := lw.w.Page().Keys()
@@ -57,8 +57,8 @@ func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
 	}
 }
 
-func (lw *leakWorld) top() (*kit.Sheet, bool) {
-	s, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Sheet)
+func (lw *leakWorld) top() (*kit.Dialog, bool) {
+	s, ok := lw.w.win.Canvas().Overlays().Top().(*kit.Dialog)
 	return s, ok
 }
 
@@ -76,14 +76,14 @@ func (lw *leakWorld) closeSheets() {
 
 // spoil types what is no figure into each field of a sheet in turn, and gives how many
 // there are.
-func (lw *leakWorld) spoil(s *kit.Sheet, where string) int {
+func (lw *leakWorld) spoil(s *kit.Dialog, where string) int {
 	lw.t.Helper()
 	c := lw.w.win.Canvas()
 	var all []figured
-	for _, f := range roomtest.All[*kit.FigureField](s) {
+	for _, f := range pagestest.All[*kit.FigureField](s) {
 		all = append(all, f)
 	}
-	for _, f := range roomtest.All[*kit.WhenField](s) {
+	for _, f := range pagestest.All[*kit.WhenField](s) {
 		all = append(all, f)
 	}
 	const rubbish = "12 zz"
@@ -104,7 +104,7 @@ func (lw *leakWorld) spoil(s *kit.Sheet, where string) int {
 			"Ctrl+Enter":         func() { lw.w.keys.Press("Ctrl+Enter") },
 			"Enter in the field": func() { c.Focus(f.Entry()); f.Entry().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) },
 		}
-		for _, b := range roomtest.All[*kit.Button](s) {
+		for _, b := range pagestest.All[*kit.Button](s) {
 			if b.Main() {
 				tries[b.Label()] = func() { test.Tap(b) }
 			}

@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 )
 
 // door is one way out of the sidebar.
@@ -24,12 +24,12 @@ type door struct {
 // doors are the ways to the pages, in their order.
 func doors() []door {
 	return []door{
-		{room.Today, func() string { return lang.L("Today") }, []string{room.BakeDay}},
-		{room.Cultures, func() string { return lang.L("Cultures") }, []string{room.Culture, room.Feeding, room.History}},
-		{room.Bakes, func() string { return lang.L("Bakes") }, []string{room.Bake, room.Formulas, room.Formula, room.Photo, room.Crumb, room.Bin}},
-		{room.Tastings, func() string { return lang.L("Tastings") }, []string{room.Tasting, room.Trial}},
-		{room.Shelf, func() string { return lang.L("Shelf") }, []string{room.Flour, room.Compare}},
-		{room.Findings, func() string { return lang.L("Findings") }, nil},
+		{pages.Today, func() string { return lang.L("Today") }, []string{pages.BakeDay}},
+		{pages.Cultures, func() string { return lang.L("Cultures") }, []string{pages.Culture, pages.Feeding, pages.History}},
+		{pages.Bakes, func() string { return lang.L("Bakes") }, []string{pages.Bake, pages.Formulas, pages.Formula, pages.Photo, pages.Crumb, pages.Bin}},
+		{pages.Tastings, func() string { return lang.L("Tastings") }, []string{pages.Tasting, pages.Trial}},
+		{pages.Shelf, func() string { return lang.L("Shelf") }, []string{pages.Flour, pages.Compare}},
+		{pages.Findings, func() string { return lang.L("Findings") }, nil},
 	}
 }
 
@@ -45,18 +45,18 @@ type sidebar struct {
 // sidebarWidth is in points.
 const sidebarWidth = 148
 
-func newSidebar(goTo func(room.Place)) *sidebar {
+func newSidebar(goTo func(pages.Route)) *sidebar {
 	s := &sidebar{name: canvas.NewText("Twinloaf", theme.Color(look.ColorCrust)), line: canvas.NewRectangle(theme.Color(look.ColorRule))}
 	s.name.TextSize = look.TextTitle
 	s.name.FontSource = look.Serif()
 	for _, d := range doors() {
-		s.doors = append(s.doors, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))
+		s.doors = append(s.doors, newDoorway(d, func() { goTo(pages.Route{Name: d.name}) }))
 	}
 	for _, d := range []door{
-		{room.Settings, func() string { return lang.L("Settings") }, []string{room.Safekeeping}},
-		{room.Help, func() string { return lang.L("Help") }, nil},
+		{pages.Settings, func() string { return lang.L("Settings") }, []string{pages.Safekeeping}},
+		{pages.Help, func() string { return lang.L("Help") }, nil},
 	} {
-		s.foot = append(s.foot, newDoorway(d, func() { goTo(room.Place{Name: d.name}) }))
+		s.foot = append(s.foot, newDoorway(d, func() { goTo(pages.Route{Name: d.name}) }))
 	}
 	s.ExtendBaseWidget(s)
 	return s
@@ -81,7 +81,6 @@ func (d door) leadsTo(page string) bool {
 	return false
 }
 
-// CreateRenderer is called by Fyne.
 func (s *sidebar) CreateRenderer() fyne.WidgetRenderer {
 	r := &sidebarRenderer{s: s, find: kit.NewKeyHint("Ctrl+K", lang.L("find"))}
 	r.objects = []fyne.CanvasObject{s.name, s.line, r.find}
@@ -176,7 +175,6 @@ func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
 	r := &doorwayRenderer{d: d, ring: kit.NewFocusRing(look.Radius), bar: canvas.NewRectangle(nil), word: canvas.NewText("", nil)}
 	r.Refresh()

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -27,7 +27,7 @@ func (w *Window) stepTextSize(step int) {
 		w.fail(err)
 		return
 	}
-	sizes := room.TextSizes()
+	sizes := pages.TextSizes()
 	now := textSize(s)
 	want := 100
 	if i := slices.Index(sizes, now); step != 0 && i >= 0 {
@@ -43,7 +43,7 @@ func (w *Window) stepTextSize(step int) {
 // textSize is the size of everything in percent of the usual: one of the steps, so that a
 // figure from elsewhere makes nothing too large to be set right again.
 func textSize(s *journal.Settings) int {
-	if slices.Contains(room.TextSizes(), s.TextSize) {
+	if slices.Contains(pages.TextSizes(), s.TextSize) {
 		return s.TextSize
 	}
 	return 100

@@ -15,8 +15,8 @@ import (
 	"twinloaf/app/cultures"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/app/remind"
-	"twinloaf/app/room"
 	"twinloaf/app/safekeeping"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
@@ -24,13 +24,13 @@ import (
 
 // Window is the one window of the program.
 type Window struct {
-	env     *room.Env
+	env     *pages.Env
 	win     fyne.Window
 	frame   *kit.Frame
 	keys    *kit.Keyboard
 	side    *sidebar
 	body    *fyne.Container // what the page stands in
-	openers map[string]room.Opener
+	openers map[string]pages.Opener
 
 	here        visit
 	begins      bool // the page was reached by a key, and has not begun yet
@@ -41,15 +41,15 @@ type Window struct {
 	// clipboard reads what the toolkit's clipboard does not; tests set it.
 	clipboard func(ctx context.Context, kinds ...string) (kind string, data []byte, err error)
 
-	closing *closing   // while the window waits for the disk to close
-	place   *kit.Sheet // that the journal has lost its place
-	lost    bool       // what was typed was given up
+	closing *closing    // while the window waits for the disk to close
+	place   *kit.Dialog // that the journal has lost its place
+	lost    bool        // what was typed was given up
 }
 
 // visit is a page that is, or was, on the screen.
 type visit struct {
-	place room.Place
-	page  room.Page
+	place pages.Route
+	page  pages.Page
 }
 
 // remembered is how many pages back and forward are kept.
@@ -71,7 +71,7 @@ func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 // furnish fills an empty window, or one whose journal was closed.
 func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
-	w.env = &room.Env{
+	w.env = &pages.Env{
 		Journal: j, Window: w.win, App: a,
 		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
 	}
@@ -93,7 +93,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
 	safekeeping.Start(w.env)
-	w.Go(room.Place{Name: room.Today})
+	w.Go(pages.Route{Name: pages.Today})
 	w.tellSetAside()
 	return w
 }
@@ -104,7 +104,7 @@ func (w *Window) tellSetAside() {
 	if aside == nil {
 		return
 	}
-	show := func() { w.Go(room.Place{Name: room.Safekeeping}) }
+	show := func() { w.Go(pages.Route{Name: pages.Safekeeping}) }
 	if aside.Whole() {
 		w.frame.Toast(lang.L("The journal was damaged, and is whole again."), lang.L("Show"), show)
 		return
@@ -114,7 +114,7 @@ func (w *Window) tellSetAside() {
 }
 
 // Page is the page on the screen.
-func (w *Window) Page() room.Page { return w.here.page }
+func (w *Window) Page() pages.Page { return w.here.page }
 
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
@@ -131,17 +131,17 @@ func (w *Window) leave() {
 }
 
 // Go shows the page of a place, if the page that is there may be left.
-func (w *Window) Go(p room.Place) { w.mayLeave(func() { w.goTo(p) }) }
+func (w *Window) Go(p pages.Route) { w.mayLeave(func() { w.goTo(p) }) }
 
 func (w *Window) mayLeave(leave func()) {
-	if l, ok := w.here.page.(room.Leaver); ok {
+	if l, ok := w.here.page.(pages.Leaver); ok {
 		l.MayLeave(leave)
 		return
 	}
 	leave()
 }
 
-func (w *Window) goTo(p room.Place) {
+func (w *Window) goTo(p pages.Route) {
 	open, ok := w.openers[p.Name]
 	if !ok {
 		w.fail(fmt.Errorf("there is no page called %q", p.Name))
@@ -185,7 +185,7 @@ func (w *Window) show(v visit) {
 	}
 	w.win.Canvas().Unfocus()
 	w.here = v
-	bare, ok := v.page.(room.Bare)
+	bare, ok := v.page.(pages.Bare)
 	alone := ok && bare.Bare()
 	if alone {
 		w.side.Hide()
@@ -204,7 +204,7 @@ func (w *Window) show(v visit) {
 
 // start is where the work of the page begins, or nil where it does not say.
 func (w *Window) start() fyne.Focusable {
-	if s, ok := w.here.page.(room.Starter); ok {
+	if s, ok := w.here.page.(pages.Starter); ok {
 		return s.Start()
 	}
 	return nil
@@ -307,7 +307,7 @@ func (w *Window) useLanguage() (anew bool) {
 		return false
 	}
 	here := w.here.place
-	w.env.Reopen(func(context.Context) error { return nil }, func(env *room.Env, err error) {
+	w.env.Reopen(func(context.Context) error { return nil }, func(env *pages.Env, err error) {
 		env.Fail(err)
 		env.Go(here)
 	})
@@ -326,7 +326,7 @@ func (w *Window) say(message string, undo bool) {
 // fail shows what went wrong.
 func (w *Window) fail(err error) {
 	if err != nil {
-		w.frame.Toast(w.env.Units().Why(err), "", nil)
+		w.frame.Toast(w.env.Units().ErrorText(err), "", nil)
 	}
 }
 

@@ -16,7 +16,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/journaltest"
 )
@@ -56,9 +56,9 @@ func (p *fakePage) TakePictures(pictures []journal.Picture) { p.took = pictures 
 // fake gives the window two pages of its own.
 func fake(w *Window, notes *[]string) (a, b *fakePage) {
 	a, b = &fakePage{name: "one", notes: notes}, &fakePage{name: "two", notes: notes}
-	w.openers["one"] = func(*room.Env, room.Place) (room.Page, error) { return a, nil }
-	w.openers["two"] = func(*room.Env, room.Place) (room.Page, error) { return b, nil }
-	w.openers["gone"] = func(*room.Env, room.Place) (room.Page, error) { return nil, journal.ErrNotFound }
+	w.openers["one"] = func(*pages.Env, pages.Route) (pages.Page, error) { return a, nil }
+	w.openers["two"] = func(*pages.Env, pages.Route) (pages.Page, error) { return b, nil }
+	w.openers["gone"] = func(*pages.Env, pages.Route) (pages.Page, error) { return nil, journal.ErrNotFound }
 	return a, b
 }
 
@@ -66,8 +66,8 @@ func TestPagesComeGoAndComeBack(t *testing.T) {
 	w := newWindow(t)
 	var notes []string
 	a, _ := fake(w, &notes)
-	w.Go(room.Place{Name: "one"})
-	w.Go(room.Place{Name: "two"})
+	w.Go(pages.Route{Name: "one"})
+	w.Go(pages.Route{Name: "two"})
 	w.Back()
 	w.Forward()
 	want := []string{"shown one", "left one", "shown two", "left two", "shown one", "left one", "shown two"}
@@ -79,12 +79,12 @@ func TestPagesComeGoAndComeBack(t *testing.T) {
 	}
 	w.Back()
 	a.stays = true
-	w.Go(room.Place{Name: "two"})
+	w.Go(pages.Route{Name: "two"})
 	if w.Page() != a {
 		t.Error("a page that asked to stay was left")
 	}
 	a.stays = false
-	w.Go(room.Place{Name: "gone"})
+	w.Go(pages.Route{Name: "gone"})
 	if w.Page() != a || !strings.Contains(w.frame.ToastText(), "no longer in the journal") {
 		t.Errorf("a record that is gone: %q", w.frame.ToastText())
 	}
@@ -100,9 +100,9 @@ func TestAPageHearsOfChangesOnlyWhileItIsShown(t *testing.T) {
 			t.Fatal(label)
 		}
 	}
-	w.Go(room.Place{Name: "one"})
+	w.Go(pages.Route{Name: "one"})
 	put("first")
-	w.Go(room.Place{Name: "two"})
+	w.Go(pages.Route{Name: "two"})
 	put("second")
 	want := []string{"shown one", "heard first", "left one", "shown two", "heard second"}
 	if !slices.Equal(notes, want) {
@@ -125,7 +125,7 @@ func TestFilesReachThePage(t *testing.T) {
 	w := newWindow(t)
 	var notes []string
 	a, _ := fake(w, &notes)
-	w.Go(room.Place{Name: "one"})
+	w.Go(pages.Route{Name: "one"})
 	dir := t.TempDir()
 	for _, name := range []string{"b.jpg", "a.jpg", ".hidden"} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte("x"), 0o600); err != nil {

@@ -8,7 +8,7 @@ func (b Bars) value(v float64, w Words) string {
 	return Axis{Format: b.Format, Unit: b.Unit}.value(v, w)
 }
 
-func (b Bars) draw(s *sheet) {
+func (b Bars) draw(s *drawList) {
 	var ys span
 	for _, bar := range b.Bars {
 		ys.add(bar.Value)
@@ -30,7 +30,7 @@ func (b Bars) draw(s *sheet) {
 }
 
 // stands reports whether every name and value fits in a column.
-func (b Bars) stands(s *sheet) bool {
+func (b Bars) stands(s *drawList) bool {
 	slot := (s.w - 2*edge) / float64(len(b.Bars))
 	for _, bar := range b.Bars {
 		if s.measure(bar.Name, s.label())+4 > slot || s.measure(b.value(bar.Value, s.style.Words), s.label())+4 > slot {
@@ -40,7 +40,7 @@ func (b Bars) stands(s *sheet) bool {
 	return true
 }
 
-func (b Bars) colours(s *sheet, bar Bar) (lettering, lettering, Hue) {
+func (b Bars) colours(s *drawList, bar Bar) (lettering, lettering, Hue) {
 	name, value := s.label(), s.label()
 	value.colour = s.style.Ink
 	if bar.Pale {
@@ -49,7 +49,7 @@ func (b Bars) colours(s *sheet, bar Bar) (lettering, lettering, Hue) {
 	return name, value, Accent
 }
 
-func (b Bars) columns(s *sheet, ys span, top float64) {
+func (b Bars) columns(s *drawList, ys span, top float64) {
 	size := s.style.size()
 	slot := (s.w - 2*edge) / float64(len(b.Bars))
 	wide := min(slot*0.68, 56)
@@ -84,7 +84,7 @@ func (b Bars) columns(s *sheet, ys span, top float64) {
 	s.across(edge, s.w-edge, floor, 1, mix(s.style.Rule, s.style.Faint, 0.4))
 }
 
-func (b Bars) lying(s *sheet, ys span, top float64) {
+func (b Bars) lying(s *drawList, ys span, top float64) {
 	size := s.style.size()
 	names, values := 0.0, 0.0
 	for _, bar := range b.Bars {
@@ -131,7 +131,7 @@ func (b Bars) lying(s *sheet, ys span, top float64) {
 	s.upright(floor, top, s.h-edge, 1, mix(s.style.Rule, s.style.Faint, 0.4))
 }
 
-func (b Bars) bar(s *sheet, r rect, bar Bar, hue Hue) {
+func (b Bars) bar(s *drawList, r rect, bar Bar, hue Hue) {
 	if bar.Value == 0 {
 		return
 	}
@@ -142,7 +142,7 @@ func (b Bars) bar(s *sheet, r rect, bar Bar, hue Hue) {
 	s.block(r, c)
 }
 
-func (b Bars) mark(s *sheet, i int, at point, area rect) {
+func (b Bars) mark(s *drawList, i int, at point, area rect) {
 	bar := b.Bars[i]
 	s.marks = append(s.marks, mark{at: at, area: area, series: bar.Name, index: i, text: s.style.Words.named(bar.Name, b.value(bar.Value, s.style.Words))})
 }
@@ -177,7 +177,7 @@ func (b Bars) summary(w Words) string {
 }
 
 // drawTitle writes a figure's title and says where the rest begins.
-func drawTitle(s *sheet, title string) float64 {
+func drawTitle(s *drawList, title string) float64 {
 	if clean(title) == "" {
 		return edge
 	}

@@ -65,7 +65,7 @@ func (c Calendar) most() int {
 const shades = 4
 
 // shade is the colour of a count: bare for none, then up to four depths.
-func (c Calendar) shade(s *sheet, n, most int) color.NRGBA {
+func (c Calendar) shade(s *drawList, n, most int) color.NRGBA {
 	if n == 0 {
 		return mix(s.style.Paper, s.style.Rule, 0.55)
 	}
@@ -77,7 +77,7 @@ func (c Calendar) shade(s *sheet, n, most int) color.NRGBA {
 	return mix(s.style.Paper, s.style.Accent, 0.25+0.75*float64(depth)/float64(steps))
 }
 
-func (c Calendar) draw(s *sheet) {
+func (c Calendar) draw(s *drawList) {
 	f := s.label()
 	names := 0.0
 	for _, d := range toldDays() {
@@ -133,7 +133,7 @@ func toldDays() [3]time.Time {
 }
 
 // legend names the weekdays and the depths of colour.
-func (c Calendar) legend(s *sheet, left, top, cell, gap float64, most int) {
+func (c Calendar) legend(s *drawList, left, top, cell, gap float64, most int) {
 	f := s.label()
 	if cell*2 >= f.size*1.1 {
 		for _, d := range toldDays() {

@@ -8,11 +8,11 @@ import (
 	"math"
 )
 
-// A Figure says what is to be shown. The figures are Plot, Bars, Spark,
+// A Spec says what is to be shown. The figures are Plot, Bars, Spark,
 // Groups, Slopes, Pairs, Lanes and Calendar.
-type Figure interface {
+type Spec interface {
 	check() error
-	draw(*sheet)
+	draw(*drawList)
 	tabulate() grid
 	summary(w Words) string
 }
@@ -34,14 +34,14 @@ const (
 // any number of times, from several goroutines at once, as long as nobody
 // alters the slices it was made from.
 type Chart struct {
-	figure Figure
+	figure Spec
 	style  Style
 }
 
 // New checks a figure. It fails, wrapping ErrFigure, when the figure
 // contradicts itself: lengths that do not match, edges that do not rise, a
 // style without fonts. An empty figure is no error: it is drawn as a sentence.
-func New(f Figure, s Style) (*Chart, error) {
+func New(f Spec, s Style) (*Chart, error) {
 	if f == nil {
 		return nil, fmt.Errorf("%w: there is no figure", ErrFigure)
 	}
@@ -115,14 +115,14 @@ func (c *Chart) CSV(w io.Writer) error {
 // Summary tells what the picture shows in a few plain sentences.
 func (c *Chart) Summary() string { return c.figure.summary(c.style.Words) }
 
-func (c *Chart) layout(width, height int, scale float64) (*sheet, error) {
+func (c *Chart) layout(width, height int, scale float64) (*drawList, error) {
 	if width < 1 || height < 1 || width > maxSide || height > maxSide || width*height > maxArea {
 		return nil, fmt.Errorf("%w: %d by %d pixels", ErrSize, width, height)
 	}
 	if math.IsNaN(scale) || scale < minScale || scale > maxScale {
 		return nil, fmt.Errorf("%w: scale %v", ErrSize, scale)
 	}
-	sh := newSheet(c.style, float64(width)/scale, float64(height)/scale, scale)
+	sh := newDrawList(c.style, float64(width)/scale, float64(height)/scale, scale)
 	c.figure.draw(sh)
 	return sh, nil
 }

@@ -42,7 +42,7 @@ type Groups struct {
 // A Group is one column of a Groups figure.
 type Group struct {
 	Name   string
-	Look   Look
+	Look   SeriesStyle
 	Values []float64 // NaN is left out
 }
 
@@ -57,7 +57,7 @@ type Pairs struct {
 // A Side is one of the two that are compared.
 type Side struct {
 	Name string
-	Look Look
+	Look SeriesStyle
 }
 
 // A Pair is a row of a Pairs figure. A NaN is not drawn.

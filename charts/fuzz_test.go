@@ -51,7 +51,7 @@ func FuzzFigures(f *testing.F) {
 	})
 }
 
-func foreign(t *testing.T, xs, ys []float64, name string, low, high float64) []charts.Figure {
+func foreign(t *testing.T, xs, ys []float64, name string, low, high float64) []charts.Spec {
 	y := charts.Axis{Title: name, Min: low, Max: high}
 	layers := []charts.Layer{
 		charts.Band{From: low, To: high, Label: name},
@@ -64,7 +64,7 @@ func foreign(t *testing.T, xs, ys []float64, name string, low, high float64) []c
 	if !finite(low) || !finite(high) || high < low {
 		layers = layers[2:]
 	}
-	out := []charts.Figure{
+	out := []charts.Spec{
 		charts.Plot{Panels: []charts.Panel{{Title: name, Y: y, Layers: layers}, {Layers: layers}}},
 		charts.Plot{X: charts.Axis{Zone: berlin(t)}, Panels: []charts.Panel{{Layers: layers}}},
 		charts.Groups{Title: name, Y: y, Groups: []charts.Group{{Name: name, Values: xs}, {Values: ys}}},

@@ -42,7 +42,7 @@ func berlin(t testing.TB) *time.Location {
 // what the properties are tried on.
 type exhibit struct {
 	name          string
-	figure        charts.Figure
+	figure        charts.Spec
 	width, height int
 }
 
@@ -95,7 +95,7 @@ func firstWeeks(rows int) charts.Plot {
 		}
 		return warm + 1.2*math.Sin(x*2*math.Pi) + 0.2*math.Sin(x*401)
 	})
-	first, second := charts.LookOf(1), charts.LookOf(0)
+	first, second := charts.SeriesStyleOf(1), charts.SeriesStyleOf(0)
 	first.Shape, first.Hollow, second.Shape, second.Hollow = charts.Round, false, charts.Square, true
 	return charts.Plot{
 		X: charts.Axis{Title: "day of age", Whole: true},
@@ -116,7 +116,7 @@ func firstWeeks(rows int) charts.Plot {
 			{
 				Y:      charts.Axis{Unit: "°C"},
 				Height: 1,
-				Layers: []charts.Layer{charts.Series{Name: "kitchen", Look: charts.Look{Hue: charts.Faint}, X: log, Y: degrees, Draw: charts.Line}},
+				Layers: []charts.Layer{charts.Series{Name: "kitchen", Look: charts.SeriesStyle{Hue: charts.Faint}, X: log, Y: degrees, Draw: charts.Line}},
 			},
 			{
 				Title: "Smell", Y: charts.Axis{Title: "sour, 1 to 9", Min: 1, Max: 9}, Height: 1.2,
@@ -146,9 +146,9 @@ func riseCurve(zone *time.Location) charts.Plot {
 			Title: "Rise since feeding",
 			Y:     charts.Axis{Format: charts.Times, Include: []float64{1}},
 			Layers: []charts.Layer{
-				charts.Ribbon{Look: charts.Look{Hue: 1}, X: at(hours), Low: each(hours, func(h float64) float64 { return curve(h) - 0.01*h }), High: each(hours, func(h float64) float64 { return curve(h) + 0.015*h })},
-				charts.Series{Name: "fitted", Look: charts.Look{Hue: 1}, X: at(hours), Y: each(hours, curve), Draw: charts.Line},
-				charts.Series{Name: "readings", Look: charts.Look{Hue: 1}, X: at(read), Y: rises, Draw: charts.Points, LeftOut: left},
+				charts.Ribbon{Look: charts.SeriesStyle{Hue: 1}, X: at(hours), Low: each(hours, func(h float64) float64 { return curve(h) - 0.01*h }), High: each(hours, func(h float64) float64 { return curve(h) + 0.015*h })},
+				charts.Series{Name: "fitted", Look: charts.SeriesStyle{Hue: 1}, X: at(hours), Y: each(hours, curve), Draw: charts.Line},
+				charts.Series{Name: "readings", Look: charts.SeriesStyle{Hue: 1}, X: at(read), Y: rises, Draw: charts.Points, LeftOut: left},
 				charts.Level{At: 2, Label: "doubled", Dashed: true},
 			},
 		}},
@@ -169,10 +169,10 @@ func trend() charts.Plot {
 		Panels: []charts.Panel{{
 			Title: "Time to double", Y: charts.Axis{Title: "hours", Unit: "h"},
 			Layers: []charts.Layer{
-				charts.Ribbon{Look: charts.Look{Hue: charts.Faint}, X: line, Low: each(line, func(v float64) float64 { return fit(v) - room(v) }), High: each(line, func(v float64) float64 { return fit(v) + room(v) })},
-				charts.Series{Look: charts.Look{Hue: charts.Ink}, X: line, Y: each(line, fit), Draw: charts.Line},
-				charts.Series{Name: "Harbour", Look: charts.LookOf(0), X: x[:20], Y: y[:20], Draw: charts.Points},
-				charts.Series{Name: "Gorse", Look: charts.LookOf(1), X: x[20:], Y: y[20:], Draw: charts.Points},
+				charts.Ribbon{Look: charts.SeriesStyle{Hue: charts.Faint}, X: line, Low: each(line, func(v float64) float64 { return fit(v) - room(v) }), High: each(line, func(v float64) float64 { return fit(v) + room(v) })},
+				charts.Series{Look: charts.SeriesStyle{Hue: charts.Ink}, X: line, Y: each(line, fit), Draw: charts.Line},
+				charts.Series{Name: "Harbour", Look: charts.SeriesStyleOf(0), X: x[:20], Y: y[:20], Draw: charts.Points},
+				charts.Series{Name: "Gorse", Look: charts.SeriesStyleOf(1), X: x[20:], Y: y[20:], Draw: charts.Points},
 			},
 		}},
 	}
@@ -194,12 +194,12 @@ func histogram() charts.Plot {
 		X: charts.Axis{Title: "pore size, mm"},
 		Panels: []charts.Panel{
 			{Title: "Pores", Y: charts.Axis{Title: "count"}, Height: 1, Layers: []charts.Layer{
-				charts.Bins{Name: "Harbour", Look: charts.LookOf(0), Edges: edges, Counts: a},
-				charts.Bins{Name: "Gorse", Look: charts.LookOf(1), Edges: edges, Counts: b},
+				charts.Bins{Name: "Harbour", Look: charts.SeriesStyleOf(0), Edges: edges, Counts: a},
+				charts.Bins{Name: "Gorse", Look: charts.SeriesStyleOf(1), Edges: edges, Counts: b},
 			}},
 			{Title: "Share no larger", Y: charts.Axis{Format: charts.Percent, Min: 0, Max: 1}, Height: 1, Layers: []charts.Layer{
-				charts.Series{Name: "Harbour", Look: charts.LookOf(0), X: edges, Y: total(a), Draw: charts.Steps},
-				charts.Series{Name: "Gorse", Look: charts.LookOf(1), X: edges, Y: total(b), Draw: charts.Steps},
+				charts.Series{Name: "Harbour", Look: charts.SeriesStyleOf(0), X: edges, Y: total(a), Draw: charts.Steps},
+				charts.Series{Name: "Gorse", Look: charts.SeriesStyleOf(1), X: edges, Y: total(b), Draw: charts.Steps},
 			}},
 		},
 	}
@@ -209,17 +209,17 @@ func groups() charts.Groups {
 	return charts.Groups{
 		Title: "Openness by flour", Y: charts.Axis{Include: []float64{0}},
 		Groups: []charts.Group{
-			{Name: "strong white", Look: charts.LookOf(0), Values: each(ramp(0, 27, 1), func(i float64) float64 { return 0.40 + 0.07*math.Sin(i*1.7) })},
-			{Name: "spelt", Look: charts.LookOf(1), Values: each(ramp(0, 11, 1), func(i float64) float64 { return 0.33 + 0.05*math.Sin(i*2.3) })},
-			{Name: "dark rye", Look: charts.LookOf(2), Values: []float64{0.12, 0.15, missing, 0.18}},
+			{Name: "strong white", Look: charts.SeriesStyleOf(0), Values: each(ramp(0, 27, 1), func(i float64) float64 { return 0.40 + 0.07*math.Sin(i*1.7) })},
+			{Name: "spelt", Look: charts.SeriesStyleOf(1), Values: each(ramp(0, 11, 1), func(i float64) float64 { return 0.33 + 0.05*math.Sin(i*2.3) })},
+			{Name: "dark rye", Look: charts.SeriesStyleOf(2), Values: []float64{0.12, 0.15, missing, 0.18}},
 		},
 	}
 }
 
 func pairs() charts.Pairs {
 	return charts.Pairs{
-		A: charts.Side{Name: "Gorse", Look: charts.Look{Hue: 1}},
-		B: charts.Side{Name: "Harbour", Look: charts.Look{Hue: 0, Shape: charts.Square}},
+		A: charts.Side{Name: "Gorse", Look: charts.SeriesStyle{Hue: 1}},
+		B: charts.Side{Name: "Harbour", Look: charts.SeriesStyle{Hue: 0, Shape: charts.Square}},
 		Rows: []charts.Pair{
 			{Name: "Sour", A: 6.4, B: 4.2, Note: "p 0.03", Strong: true},
 			{Name: "Crust crispness", A: 5.1, B: 5.2},
@@ -233,8 +233,8 @@ func pairs() charts.Pairs {
 func slopes() charts.Slopes {
 	return charts.Slopes{
 		Title: "Sour, each taster", Y: charts.Axis{Min: 1, Max: 9, Whole: true},
-		Left:  charts.Side{Name: "Harbour", Look: charts.Look{Hue: 0, Shape: charts.Square}},
-		Right: charts.Side{Name: "Gorse", Look: charts.Look{Hue: 1}},
+		Left:  charts.Side{Name: "Harbour", Look: charts.SeriesStyle{Hue: 0, Shape: charts.Square}},
+		Right: charts.Side{Name: "Gorse", Look: charts.SeriesStyle{Hue: 1}},
 		Pairs: [][2]float64{{4, 6}, {3, 6}, {5, 5}, {4, 6}, {4, 7}, {6, 5}, {4, 6}, {2, missing}},
 	}
 }

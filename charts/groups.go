@@ -15,7 +15,7 @@ func (g Groups) check() error {
 	return nil
 }
 
-func (g Groups) draw(s *sheet) {
+func (g Groups) draw(s *drawList) {
 	var ys span
 	for _, group := range g.Groups {
 		ys.add(group.Values...)
@@ -42,7 +42,7 @@ func (g Groups) draw(s *sheet) {
 	}
 }
 
-func (g Groups) column(s *sheet, fr ruled, group Group, mid, slot float64) {
+func (g Groups) column(s *drawList, fr ruled, group Group, mid, slot float64) {
 	c := s.style.colour(group.Look.Hue)
 	wide := min(slot*0.42, 120)
 	if kept := present(group.Values); len(kept) > 0 {
@@ -122,7 +122,7 @@ type ruled struct {
 }
 
 // newFrame writes a title and a Y axis, leaving some room below.
-func newFrame(s *sheet, title string, axis Axis, ys span, below float64) (ruled, bool) {
+func newFrame(s *drawList, title string, axis Axis, ys span, below float64) (ruled, bool) {
 	b := panelBox{Panel: Panel{Y: axis}}
 	top := drawTitle(s, title)
 	if axis.Title != "" {

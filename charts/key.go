@@ -3,7 +3,7 @@ package charts
 // keyEntry names a look where there is no room to name it in place.
 type keyEntry struct {
 	name string
-	look Look
+	look SeriesStyle
 	kind keyKind
 }
 
@@ -44,7 +44,7 @@ func (b *panelBox) keyOf() []keyEntry {
 const keySwatch = 16
 
 // keyRows breaks the entries into rows no wider than room.
-func keyRows(s *sheet, entries []keyEntry, room float64) [][]keyEntry {
+func keyRows(s *drawList, entries []keyEntry, room float64) [][]keyEntry {
 	var rows [][]keyEntry
 	x := room
 	for _, e := range entries {
@@ -59,7 +59,7 @@ func keyRows(s *sheet, entries []keyEntry, room float64) [][]keyEntry {
 }
 
 // drawKey writes the entries in rows from p, the first baseline.
-func drawKey(s *sheet, p point, entries []keyEntry) {
+func drawKey(s *drawList, p point, entries []keyEntry) {
 	room := s.w - edge - p.x
 	for _, row := range keyRows(s, entries, room) {
 		x := p.x
@@ -74,7 +74,7 @@ func drawKey(s *sheet, p point, entries []keyEntry) {
 	}
 }
 
-func keyMark(s *sheet, at point, e keyEntry) {
+func keyMark(s *drawList, at point, e keyEntry) {
 	c := s.style.colour(e.look.Hue)
 	switch e.kind {
 	case keyPoint:

@@ -42,7 +42,7 @@ func (l Lanes) reach() span {
 	return xs
 }
 
-func (l Lanes) draw(s *sheet) {
+func (l Lanes) draw(s *drawList) {
 	xs := l.reach()
 	if !xs.any {
 		s.blank(s.style.Words.nothing(l.Empty))
@@ -62,7 +62,7 @@ func (l Lanes) draw(s *sheet) {
 		return
 	}
 	area := rect{x.start, edge, x.end - x.start, bottom - edge}
-	lp := &lanePainter{sheet: s, x: x, axis: l.X, place: placer{sh: s, bounds: rect{x.start - 2, 0, s.w - x.start, bottom}}}
+	lp := &lanePainter{drawList: s, x: x, axis: l.X, place: placer{sh: s, bounds: rect{x.start - 2, 0, s.w - x.start, bottom}}}
 	lp.bands(l.Bands, area)
 	ticks := l.X.ticks(lo, hi, int(area.w/(s.style.size()*4.2)), s.style.Words)
 	for _, t := range ticks {
@@ -89,7 +89,7 @@ func (l Lanes) draw(s *sheet) {
 }
 
 type lanePainter struct {
-	*sheet
+	*drawList
 	x     scale
 	axis  Axis
 	place placer

@@ -5,7 +5,7 @@ import "fmt"
 // A Series is points joined by a line, or points alone, or a line alone.
 type Series struct {
 	Name string
-	Look Look
+	Look SeriesStyle
 	X, Y []float64 // of equal length; NaN leaves a gap
 
 	Draw    Drawn
@@ -33,14 +33,14 @@ const (
 // A Ribbon is the band of uncertainty around a curve.
 type Ribbon struct {
 	Name         string
-	Look         Look
+	Look         SeriesStyle
 	X, Low, High []float64 // of equal length; NaN leaves a gap
 }
 
 // Bins is a histogram: Counts[i] lies between Edges[i] and Edges[i+1].
 type Bins struct {
 	Name   string
-	Look   Look
+	Look   SeriesStyle
 	Edges  []float64 // rising, one more than Counts
 	Counts []float64
 }
@@ -49,7 +49,7 @@ type Bins struct {
 type Band struct {
 	From, To float64
 	Label    string
-	Look     Look // only the hue is used; the accent when it is zero
+	Look     SeriesStyle // only the hue is used; the accent when it is zero
 }
 
 // A Level is a horizontal line of reference.

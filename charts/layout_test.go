@@ -38,7 +38,7 @@ func TestLabelsDoNotOverlap(t *testing.T) {
 		}}
 		for i := range rapid.IntRange(1, 9).Draw(t, "series") {
 			n := rapid.IntRange(1, 8).Draw(t, "points")
-			s := Series{Name: fmt.Sprintf("series %d", i), Look: LookOf(i)}
+			s := Series{Name: fmt.Sprintf("series %d", i), Look: SeriesStyleOf(i)}
 			for k := range n {
 				s.X = append(s.X, float64(k))
 				s.Y = append(s.Y, value.Draw(t, "y"))
@@ -47,7 +47,7 @@ func TestLabelsDoNotOverlap(t *testing.T) {
 		}
 		p := Plot{X: Axis{Title: "along"}, Panels: []Panel{panel, {Y: Axis{Title: "up"}, Layers: panel.Layers[3:4]}}}
 		w, h := rapid.Float64Range(240, 1200).Draw(t, "w"), rapid.Float64Range(200, 700).Draw(t, "h")
-		sh := newSheet(style, w, h, 1)
+		sh := newDrawList(style, w, h, 1)
 		p.draw(sh)
 		apart(t, sh)
 	})
@@ -65,14 +65,14 @@ func TestLabelsOfLanesDoNotOverlap(t *testing.T) {
 			}
 			l.Lanes = append(l.Lanes, lane)
 		}
-		sh := newSheet(style, rapid.Float64Range(240, 1000).Draw(t, "w"), rapid.Float64Range(120, 400).Draw(t, "h"), 1)
+		sh := newDrawList(style, rapid.Float64Range(240, 1000).Draw(t, "w"), rapid.Float64Range(120, 400).Draw(t, "h"), 1)
 		l.draw(sh)
 		apart(t, sh)
 	})
 }
 
 // apart fails when two texts of a sheet overlap or one leaves the sheet.
-func apart(t *rapid.T, sh *sheet) {
+func apart(t *rapid.T, sh *drawList) {
 	var boxes []rect
 	var words []string
 	for _, it := range sh.items {
@@ -218,9 +218,9 @@ func TestContrasts(t *testing.T) {
 }
 
 func TestLooksAreAllDifferent(t *testing.T) {
-	seen := map[Look]bool{}
+	seen := map[SeriesStyle]bool{}
 	for i := range 36 {
-		l := LookOf(i)
+		l := SeriesStyleOf(i)
 		l.Hue %= 6
 		if seen[l] {
 			t.Errorf("look %d is that of another", i)
@@ -231,7 +231,7 @@ func TestLooksAreAllDifferent(t *testing.T) {
 
 // A picture too small for its figure says so, and has no marks to point at.
 func TestSmallPicturesSayThatTheyAre(t *testing.T) {
-	for _, f := range []Figure{
+	for _, f := range []Spec{
 		Plot{Panels: []Panel{{Title: "t", Layers: []Layer{Series{X: []float64{1}, Y: []float64{1}}}}}},
 		Bars{Title: "t", Bars: []Bar{{Name: "a", Value: 1}}},
 		Groups{Title: "t", Groups: []Group{{Name: "a", Values: []float64{1}}}},
@@ -240,7 +240,7 @@ func TestSmallPicturesSayThatTheyAre(t *testing.T) {
 		Lanes{Lanes: []Lane{{Name: "a", Blocks: []Block{{From: 1, To: 2}}}}},
 		Calendar{Year: 2026},
 	} {
-		sh := newSheet(testStyle(t), 260, 26, 1)
+		sh := newDrawList(testStyle(t), 260, 26, 1)
 		f.draw(sh)
 		if len(sh.items) != 1 || sh.items[0].words == "" || len(sh.marks) != 0 {
 			t.Errorf("%T in 260 by 26: %d things drawn, %d marks", f, len(sh.items), len(sh.marks))

@@ -7,7 +7,7 @@ const markerSize = 4.2
 
 // marker draws a point's form. The forms are of like weight to the eye rather
 // than of like width.
-func marker(s *sheet, at point, look Look, c color.NRGBA, r float64) {
+func marker(s *drawList, at point, look SeriesStyle, c color.NRGBA, r float64) {
 	fill, stroke, width := c, color.NRGBA{}, 0.0
 	if look.Hollow {
 		fill, stroke, width = s.style.Paper, c, 1.8

@@ -13,9 +13,9 @@ import (
 func TestMarksLieOnTheDrawnPoints(t *testing.T) {
 	p := charts.LightPalette()
 	f := charts.Plot{Panels: []charts.Panel{{Layers: []charts.Layer{
-		charts.Series{Name: "a", Look: charts.Look{Hue: 0}, X: []float64{1, 2, 3, 4}, Y: []float64{1, 7, 3, 9}},
-		charts.Series{Name: "b", Look: charts.Look{Hue: 2, Shape: charts.Square}, X: []float64{1, 2, 3}, Y: []float64{5, 2, 6}},
-		charts.Series{Name: "c", Look: charts.Look{Hue: 1, Shape: charts.Diamond}, X: []float64{1.5, 2.5}, Y: []float64{4, 8}, Draw: charts.Points},
+		charts.Series{Name: "a", Look: charts.SeriesStyle{Hue: 0}, X: []float64{1, 2, 3, 4}, Y: []float64{1, 7, 3, 9}},
+		charts.Series{Name: "b", Look: charts.SeriesStyle{Hue: 2, Shape: charts.Square}, X: []float64{1, 2, 3}, Y: []float64{5, 2, 6}},
+		charts.Series{Name: "c", Look: charts.SeriesStyle{Hue: 1, Shape: charts.Diamond}, X: []float64{1.5, 2.5}, Y: []float64{4, 8}, Draw: charts.Points},
 	}}}}
 	for _, scale := range []float64{1, 1.5, 2, 3} {
 		pic := drawn(t, f, int(400*scale), int(300*scale), scale)
@@ -56,7 +56,7 @@ func TestPointsLieInProportion(t *testing.T) {
 }
 
 func TestMarksOfAreasAreHitWithin(t *testing.T) {
-	for name, f := range map[string]charts.Figure{"bars": months(), "lying bars": flours(), "spark": spark(), "year": year()} {
+	for name, f := range map[string]charts.Spec{"bars": months(), "lying bars": flours(), "spark": spark(), "year": year()} {
 		pic := drawn(t, f, 700, 200, 1)
 		for _, m := range pic.Marks {
 			if m.Area.Empty() {
@@ -73,7 +73,7 @@ func TestMarksOfAreasAreHitWithin(t *testing.T) {
 func TestMarksSayTheirValues(t *testing.T) {
 	zone := berlin(t)
 	for _, c := range []struct {
-		figure charts.Figure
+		figure charts.Spec
 		index  int
 		want   string
 	}{
@@ -99,7 +99,7 @@ func TestMarksSayTheirValues(t *testing.T) {
 
 func TestSummaries(t *testing.T) {
 	for _, c := range []struct {
-		figure charts.Figure
+		figure charts.Spec
 		want   string
 	}{
 		{charts.Pairs{A: pairs().A, B: pairs().B, Rows: pairs().Rows[:1]}, "Sour: Gorse 6.4, Harbour 4.2 (p 0.03)."},

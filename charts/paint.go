@@ -14,7 +14,7 @@ const (
 
 // panelPainter is what a layer needs to draw itself in a panel.
 type panelPainter struct {
-	*sheet
+	*drawList
 	placer
 	area         rect
 	x, y         scale
@@ -83,7 +83,7 @@ func (b Band) paint(p *panelPainter) {
 	p.block(rect{x0, p.area.y, x1 - x0, p.area.h}, fade(p.hue(hue), 0.09))
 	f := p.label()
 	base := p.area.y + 4 + ascent*f.size
-	half := p.sheet.measure(b.Label, f) / 2
+	half := p.drawList.measure(b.Label, f) / 2
 	mid := min(max((x0+x1)/2, p.area.x+half), max(p.area.right()-half, p.area.x+half))
 	var spots []spot
 	for row := range 4 {

@@ -23,7 +23,7 @@ func (p Pairs) scale() Axis {
 	return a
 }
 
-func (p Pairs) draw(s *sheet) {
+func (p Pairs) draw(s *drawList) {
 	if len(p.Rows) == 0 {
 		s.blank(s.style.Words.nothing(p.Empty))
 		return
@@ -82,7 +82,7 @@ func ends(a Axis, ticks []tick, w Words) []tick {
 	return append(out, tick{at: a.Max, label: format(a.Max)})
 }
 
-func (p Pairs) row(s *sheet, x scale, y float64, i int) {
+func (p Pairs) row(s *drawList, x scale, y float64, i int) {
 	r := p.Rows[i]
 	at := [2]point{{x.at(r.A), y}, {x.at(r.B), y}}
 	if x.holds(r.A) && x.holds(r.B) {

@@ -61,7 +61,7 @@ func (l pile) radius() float64 {
 func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
 	piles := s.piles(p)
 	for _, l := range piles {
-		marker(p.sheet, l.at, s.Look, c, l.radius())
+		marker(p.drawList, l.at, s.Look, c, l.radius())
 		p.dots = append(p.dots, l.at)
 	}
 	ink := p.style.Paper

@@ -12,7 +12,7 @@ import (
 func TestPointsThatLieOnOneAnotherArePiled(t *testing.T) {
 	x := []float64{1, 2, 2, 2, 2, 3, 4, 4.001}
 	y := []float64{5, 5, 5, 5, 5, 7, 5, 5}
-	figure := func(piled bool) charts.Figure {
+	figure := func(piled bool) charts.Spec {
 		return charts.Plot{Panels: []charts.Panel{{Layers: []charts.Layer{
 			charts.Series{Name: "bakes", X: x, Y: y, Draw: charts.Points, Piled: piled, LeftOut: []bool{7: false}},
 		}}}}

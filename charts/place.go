@@ -21,7 +21,7 @@ type ask struct {
 // placer finds places for texts so that none lies on another, and as few as
 // can be on lines and points.
 type placer struct {
-	sh       *sheet
+	sh       *drawList
 	bounds   rect
 	taken    []rect
 	segments [][2]point

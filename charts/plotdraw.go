@@ -1,6 +1,6 @@
 package charts
 
-func (p Plot) draw(s *sheet) {
+func (p Plot) draw(s *drawList) {
 	x, boxes, any := p.measure(s)
 	if !any {
 		s.blank(s.style.Words.nothing(p.Empty))
@@ -30,10 +30,10 @@ func (p Plot) draw(s *sheet) {
 
 // drawPanel draws one panel, and reports false when a series' name found no
 // place at the end of its line.
-func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
+func (p Plot) drawPanel(s *drawList, xs scale, b *panelBox) bool {
 	p.drawHead(s, b)
 	pp := &panelPainter{
-		sheet: s, area: b.area, x: xs,
+		drawList: s, area: b.area, x: xs,
 		y:     scale{lo: b.lo, hi: b.hi, start: b.area.bottom(), end: b.area.y},
 		xAxis: p.X, yAxis: b.Y, panel: b.index, keyed: b.crowded,
 		strip: b.strip,
@@ -63,7 +63,7 @@ func (p Plot) drawPanel(s *sheet, xs scale, b *panelBox) bool {
 	return ok
 }
 
-func (p Plot) grid(s *sheet, xs scale, b *panelBox, pp *panelPainter, xticks []tick) {
+func (p Plot) grid(s *drawList, xs scale, b *panelBox, pp *panelPainter, xticks []tick) {
 	for _, t := range b.yticks {
 		y := pp.y.at(t.at)
 		s.across(b.area.x, b.area.right(), y, 1, s.style.Rule)
@@ -84,11 +84,11 @@ func (p Plot) grid(s *sheet, xs scale, b *panelBox, pp *panelPainter, xticks []t
 
 // drawX writes the X axis below a panel, leaving out a label that would touch
 // the one before it.
-func (p Plot) drawX(s *sheet, xs scale, b *panelBox, xticks []tick) {
+func (p Plot) drawX(s *drawList, xs scale, b *panelBox, xticks []tick) {
 	writeX(s, xs, b.area.bottom()+b.strip, xticks, p.X.Title, rect{b.area.x, 0, b.area.w, s.h})
 }
 
-func writeX(s *sheet, xs scale, top float64, xticks []tick, title string, area rect) {
+func writeX(s *drawList, xs scale, top float64, xticks []tick, title string, area rect) {
 	f := s.label()
 	line := f.size * leading
 	base := top + labelGap + ascent*f.size
@@ -127,7 +127,7 @@ func writeX(s *sheet, xs scale, top float64, xticks []tick, title string, area r
 }
 
 // drawHead writes a panel's title, its Y title after it, and its key.
-func (p Plot) drawHead(s *sheet, b *panelBox) {
+func (p Plot) drawHead(s *drawList, b *panelBox) {
 	f := s.title()
 	top := b.area.y - b.head
 	base := top + ascent*f.size

@@ -25,7 +25,7 @@ type panelBox struct {
 }
 
 // measure finds the ranges. It reports false when no layer has anything in it.
-func (p Plot) measure(s *sheet) (span, []panelBox, bool) {
+func (p Plot) measure(s *drawList) (span, []panelBox, bool) {
 	var x span
 	any, scatter := false, false
 	boxes := make([]panelBox, len(p.Panels))
@@ -71,7 +71,7 @@ func (p Plot) measure(s *sheet) (span, []panelBox, bool) {
 }
 
 // arrange gives every panel its area. It reports false when there is no room.
-func (p Plot) arrange(s *sheet, x span, boxes []panelBox) (left, right float64, ok bool) {
+func (p Plot) arrange(s *drawList, x span, boxes []panelBox) (left, right float64, ok bool) {
 	line := s.style.size() * leading
 	fixed, shares := 2.0*edge, 0.0
 	for i := range boxes {
@@ -147,7 +147,7 @@ func (b *panelBox) tickY(height float64, style Style) {
 
 // gutter is the room to the right of the panels: enough for the last tick's
 // label and for the names written at the ends of lines.
-func (p Plot) gutter(s *sheet, x span, boxes []panelBox, left float64) float64 {
+func (p Plot) gutter(s *drawList, x span, boxes []panelBox, left float64) float64 {
 	out := 24.0
 	width := s.w - left - out
 	for _, b := range boxes {
@@ -171,7 +171,7 @@ func (p Plot) gutter(s *sheet, x span, boxes []panelBox, left float64) float64 {
 	return min(out, s.w*0.3)
 }
 
-func (p Plot) axisHeight(s *sheet) float64 {
+func (p Plot) axisHeight(s *drawList) float64 {
 	line := s.style.size() * leading
 	h := labelGap + line
 	if p.X.Zone != nil {

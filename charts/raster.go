@@ -18,12 +18,12 @@ import (
 // coordinates to whole pixels and makes curves wobble.
 type pixels struct {
 	gc     *drawing.RasterGraphicContext
-	sheet  *sheet
+	sheet  *drawList
 	glyphs truetype.GlyphBuf
 }
 
 // rasterise plays a sheet to an image of width by height pixels.
-func rasterise(s *sheet, width, height int) (*image.RGBA, error) {
+func rasterise(s *drawList, width, height int) (*image.RGBA, error) {
 	img := image.NewRGBA(image.Rect(0, 0, width, height))
 	paper := s.style.Paper
 	paper.A = 255

@@ -156,9 +156,9 @@ func (s Series) points(p *panelPainter, long bool) {
 		case left:
 			look := s.Look
 			look.Hollow = true
-			marker(p.sheet, at, look, mix(c, p.style.Paper, 0.35), markerSize)
+			marker(p.drawList, at, look, mix(c, p.style.Paper, 0.35), markerSize)
 		case s.Draw == LineAndPoints || s.Draw == Points:
-			marker(p.sheet, at, s.Look, c, markerSize)
+			marker(p.drawList, at, s.Look, c, markerSize)
 		}
 		if !long {
 			p.dots = append(p.dots, at)

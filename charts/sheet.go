@@ -24,9 +24,9 @@ func (r rect) overlaps(o rect) bool {
 
 func (r rect) grown(by float64) rect { return rect{r.x - by, r.y - by, r.w + 2*by, r.h + 2*by} }
 
-// A sheet is a list of things to draw, in layout units. It is laid out once and
+// A drawList is a list of things to draw, in layout units. It is laid out once and
 // then played to a surface of pixels or of vectors, so both show the same.
-type sheet struct {
+type drawList struct {
 	style Style
 	w, h  float64
 	scale float64 // device pixels to one unit; lines are snapped to it
@@ -63,7 +63,7 @@ type surface interface {
 }
 
 // play draws every item of the sheet in turn.
-func (s *sheet) play(to surface) error {
+func (s *drawList) play(to surface) error {
 	for _, it := range s.items {
 		if it.words == "" {
 			to.shape(it)
@@ -76,58 +76,58 @@ func (s *sheet) play(to surface) error {
 	return nil
 }
 
-func newSheet(style Style, w, h, scale float64) *sheet {
-	return &sheet{style: style, w: w, h: h, scale: scale}
+func newDrawList(style Style, w, h, scale float64) *drawList {
+	return &drawList{style: style, w: w, h: h, scale: scale}
 }
 
 // The three ways text is set in every figure.
-func (s *sheet) label() lettering { return lettering{size: s.style.size(), colour: s.style.Faint} }
-func (s *sheet) name() lettering {
+func (s *drawList) label() lettering { return lettering{size: s.style.size(), colour: s.style.Faint} }
+func (s *drawList) name() lettering {
 	return lettering{size: s.style.size(), bold: true, colour: s.style.Ink}
 }
-func (s *sheet) title() lettering {
+func (s *drawList) title() lettering {
 	return lettering{size: s.style.size() * 7 / 6, bold: true, colour: s.style.Ink}
 }
 
 // named sets a series' name in its own colour.
-func (s *sheet) named(l Look) lettering {
+func (s *drawList) named(l SeriesStyle) lettering {
 	return lettering{size: s.style.size(), bold: true, colour: s.style.readable(s.style.colour(l.Hue))}
 }
 
 // snap moves a coordinate to the edge of a device pixel.
-func (s *sheet) snap(v float64) float64 { return math.Round(v*s.scale) / s.scale }
+func (s *drawList) snap(v float64) float64 { return math.Round(v*s.scale) / s.scale }
 
 // hair is a line width rounded to whole device pixels, at least one.
-func (s *sheet) hair(width float64) float64 { return max(1, math.Round(width*s.scale)) / s.scale }
+func (s *drawList) hair(width float64) float64 { return max(1, math.Round(width*s.scale)) / s.scale }
 
 // block fills a rectangle whose edges fall on device pixels.
-func (s *sheet) block(r rect, fill color.NRGBA) {
+func (s *drawList) block(r rect, fill color.NRGBA) {
 	x, y := s.snap(r.x), s.snap(r.y)
 	x1, y1 := max(s.snap(r.right()), x+1/s.scale), max(s.snap(r.bottom()), y+1/s.scale)
 	s.polygon([]point{{x, y}, {x1, y}, {x1, y1}, {x, y1}}, fill)
 }
 
-func (s *sheet) across(x0, x1, y, width float64, c color.NRGBA) {
+func (s *drawList) across(x0, x1, y, width float64, c color.NRGBA) {
 	w := s.hair(width)
 	s.block(rect{x0, s.snap(y - w/2), x1 - x0, w}, c)
 }
 
-func (s *sheet) upright(x, y0, y1, width float64, c color.NRGBA) {
+func (s *drawList) upright(x, y0, y1, width float64, c color.NRGBA) {
 	w := s.hair(width)
 	s.block(rect{s.snap(x - w/2), y0, w, y1 - y0}, c)
 }
 
-func (s *sheet) polygon(pts []point, fill color.NRGBA) {
+func (s *drawList) polygon(pts []point, fill color.NRGBA) {
 	if len(pts) > 2 {
 		s.items = append(s.items, item{pts: pts, closed: true, fill: fill})
 	}
 }
 
-func (s *sheet) outline(pts []point, fill, stroke color.NRGBA, width float64) {
+func (s *drawList) outline(pts []point, fill, stroke color.NRGBA, width float64) {
 	s.items = append(s.items, item{pts: pts, closed: true, fill: fill, stroke: stroke, width: width})
 }
 
-func (s *sheet) line(pts []point, c color.NRGBA, width float64, dashed bool) {
+func (s *drawList) line(pts []point, c color.NRGBA, width float64, dashed bool) {
 	if len(pts) < 2 {
 		return
 	}
@@ -138,12 +138,12 @@ func (s *sheet) line(pts []point, c color.NRGBA, width float64, dashed bool) {
 	s.items = append(s.items, it)
 }
 
-func (s *sheet) disc(at point, radius float64, fill, stroke color.NRGBA, width float64) {
+func (s *drawList) disc(at point, radius float64, fill, stroke color.NRGBA, width float64) {
 	s.items = append(s.items, item{pts: []point{at}, radius: radius, fill: fill, stroke: stroke, width: width})
 }
 
 // write sets words with their baseline at p.
-func (s *sheet) write(p point, words string, f lettering, anchor float64) {
+func (s *drawList) write(p point, words string, f lettering, anchor float64) {
 	words = clean(words)
 	if words == "" {
 		return
@@ -153,7 +153,7 @@ func (s *sheet) write(p point, words string, f lettering, anchor float64) {
 }
 
 // middle sets words centred on p.y by the height of their capitals.
-func (s *sheet) middle(p point, words string, f lettering, anchor float64) {
+func (s *drawList) middle(p point, words string, f lettering, anchor float64) {
 	p.y += capital * f.size / 2
 	s.write(p, words, f, anchor)
 }
@@ -167,14 +167,14 @@ const (
 )
 
 // bounds is the box a text written at p takes up.
-func (s *sheet) bounds(p point, words string, f lettering, anchor float64) rect {
+func (s *drawList) bounds(p point, words string, f lettering, anchor float64) rect {
 	w := s.measure(words, f)
 	return rect{p.x - w*anchor, p.y - ascent*f.size, w, f.size}
 }
 
 // measure is the width of a text. It adds up the advances of its glyphs at
 // pixel size, just as the rasteriser sets them.
-func (s *sheet) measure(words string, f lettering) float64 {
+func (s *drawList) measure(words string, f lettering) float64 {
 	face := s.style.face(f)
 	size := fixed.Int26_6(f.size * s.scale * 64)
 	var sum fixed.Int26_6
@@ -191,7 +191,7 @@ func (s *sheet) measure(words string, f lettering) float64 {
 }
 
 // fit shortens words with an ellipsis until they are no wider than room.
-func (s *sheet) fit(words string, f lettering, room float64) string {
+func (s *drawList) fit(words string, f lettering, room float64) string {
 	words = clean(words)
 	if s.measure(words, f) <= room {
 		return words
@@ -226,13 +226,13 @@ func clean(words string) string {
 }
 
 // cramped is what a figure looks like when the picture is too small for it.
-func (s *sheet) cramped() {
+func (s *drawList) cramped() {
 	s.items, s.marks = nil, nil
 	s.blank(tell(s.style.Words, "There is no room to draw this here.", nil))
 }
 
 // blank is what a figure with nothing to show looks like.
-func (s *sheet) blank(sentence string) {
+func (s *drawList) blank(sentence string) {
 	f := s.label()
 	f.size *= 7.0 / 6
 	s.middle(point{s.w / 2, s.h / 2}, s.fit(sentence, f, s.w-16), f, 0.5)

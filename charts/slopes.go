@@ -29,7 +29,7 @@ func (p Slopes) alike() (order [][2]float64, count, first map[[2]float64]int) {
 	return order, count, first
 }
 
-func (p Slopes) draw(s *sheet) {
+func (p Slopes) draw(s *drawList) {
 	order, count, first := p.alike()
 	var ys span
 	for _, v := range order {

@@ -19,7 +19,7 @@ func (k Spark) chosen(i int) bool {
 	return k.From == k.To || middle >= k.From && middle <= k.To
 }
 
-func (k Spark) draw(s *sheet) {
+func (k Spark) draw(s *drawList) {
 	var ys, xs span
 	ys.add(0)
 	ys.add(k.Counts...)

@@ -119,22 +119,22 @@ const (
 	shapes
 )
 
-// A Look is how a series is told from the others. The zero value is the first
+// A SeriesStyle is how a series is told from the others. The zero value is the first
 // series colour with round, filled markers.
-type Look struct {
+type SeriesStyle struct {
 	Hue    Hue
 	Shape  Shape
 	Hollow bool // markers are outlines filled with paper
 	Dashed bool // lines are broken
 }
 
-// LookOf gives the i-th series, from 0, a look of its own, colour and shape
+// SeriesStyleOf gives the i-th series, from 0, a look of its own, colour and shape
 // together. Looks repeat after 36.
-func LookOf(i int) Look {
+func SeriesStyleOf(i int) SeriesStyle {
 	i = max(i, 0)
 	// Each round of colours begins one shape further on, so none comes twice.
 	shape := Shape((i + i/len(LightPalette().Series)) % int(shapes))
-	return Look{Hue: Hue(i), Shape: shape, Hollow: shape%2 == 1}
+	return SeriesStyle{Hue: Hue(i), Shape: shape, Hollow: shape%2 == 1}
 }
 
 func rgb(v uint32) color.NRGBA {

@@ -15,11 +15,11 @@ import (
 	"twinloaf/charts"
 )
 
-func line(x, y []float64) charts.Figure {
+func line(x, y []float64) charts.Spec {
 	return charts.Plot{Panels: []charts.Panel{{Layers: []charts.Layer{charts.Series{Name: "s", X: x, Y: y}}}}}
 }
 
-func fixed(y charts.Axis, ys ...float64) charts.Figure {
+func fixed(y charts.Axis, ys ...float64) charts.Spec {
 	x := make([]float64, len(ys))
 	for i := range x {
 		x[i] = float64(i)
@@ -34,7 +34,7 @@ func TestTrapsAreDrawn(t *testing.T) {
 	inf := math.Inf(1)
 	for _, c := range []struct {
 		name   string
-		figure charts.Figure
+		figure charts.Spec
 		points int // marks expected
 	}{
 		{"no layers", charts.Plot{Panels: []charts.Panel{{}}}, 0},
@@ -78,8 +78,8 @@ func TestTrapsAreDrawn(t *testing.T) {
 }
 
 func TestContradictionsAreRefused(t *testing.T) {
-	for name, f := range map[string]charts.Figure{
-		"nothing":                charts.Figure(nil),
+	for name, f := range map[string]charts.Spec{
+		"nothing":                charts.Spec(nil),
 		"no panels":              charts.Plot{},
 		"more X than Y":          line([]float64{1, 2}, []float64{1}),
 		"more Y than X":          line([]float64{1}, []float64{1, 2}),
@@ -193,7 +193,7 @@ func holds(rows [][]string, cell string) bool {
 }
 
 // drawn draws a figure every way there is and checks what holds for all.
-func drawn(t testing.TB, f charts.Figure, w, h int, scale float64) charts.Picture {
+func drawn(t testing.TB, f charts.Spec, w, h int, scale float64) charts.Picture {
 	t.Helper()
 	chart, err := charts.New(f, style(t, charts.LightPalette()))
 	if err != nil {

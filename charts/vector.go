@@ -17,13 +17,13 @@ import (
 // no style sheets, and show all of it black. go-chart's own writer is not used: it
 // rounds to whole units, cannot anchor text and escapes none.
 type vectors struct {
-	sheet *sheet
+	sheet *drawList
 	out   bytes.Buffer
 }
 
 // vectorise plays a sheet to an SVG picture of width by height pixels; about says
 // what it shows.
-func vectorise(s *sheet, width, height int, about string) ([]byte, error) {
+func vectorise(s *drawList, width, height int, about string) ([]byte, error) {
 	v := &vectors{sheet: s}
 	fmt.Fprintf(&v.out, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" role="img"><desc>%s</desc>`+"\n",
 		width, height, width, height, escape(about))

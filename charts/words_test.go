@@ -79,7 +79,7 @@ func strange(text, one string, n int) string {
 }
 
 // texts are all that a drawn chart says.
-func texts(t *testing.T, f charts.Figure, s charts.Style, w, h int) []string {
+func texts(t *testing.T, f charts.Spec, s charts.Style, w, h int) []string {
 	t.Helper()
 	chart, err := charts.New(f, s)
 	if err != nil {
@@ -134,11 +134,11 @@ func TestEveryWordGoesThroughWords(t *testing.T) {
 		exhibit{"pairs without words", charts.Pairs{Rows: []charts.Pair{{A: 2.5, B: missing}}}, 520, 160},
 		exhibit{"slopes without words", charts.Slopes{Pairs: [][2]float64{{1, 2}, {1, 2}, {3, 3}}}, 300, 300},
 		exhibit{"groups without values", charts.Groups{Groups: []charts.Group{{Values: []float64{1.5}}, {}}}, 400, 300})
-	for _, f := range []charts.Figure{charts.Plot{Panels: []charts.Panel{{}}}, charts.Bars{}, charts.Spark{}, charts.Groups{}, charts.Pairs{}, charts.Slopes{}, charts.Lanes{}, charts.Calendar{Year: 2026}} {
+	for _, f := range []charts.Spec{charts.Plot{Panels: []charts.Panel{{}}}, charts.Bars{}, charts.Spark{}, charts.Groups{}, charts.Pairs{}, charts.Slopes{}, charts.Lanes{}, charts.Calendar{Year: 2026}} {
 		figures = append(figures, exhibit{reflect.TypeOf(f).Name() + " of nothing", f, 400, 200})
 	}
 	for _, e := range figures {
-		f := foreigner(reflect.ValueOf(e.figure)).Interface().(charts.Figure)
+		f := foreigner(reflect.ValueOf(e.figure)).Interface().(charts.Spec)
 		for _, size := range [][2]int{{e.width, e.height}, {260, 26}} {
 			all := texts(t, f, s, size[0], size[1])
 			for _, words := range all {

@@ -64,7 +64,7 @@ func WetDoughs(r Reader) ([]formula.WetDough, error) {
 			continue
 		}
 		d := formula.WetDough{Style: string(family[b.Formula]), Flours: FlourParts(b.Ingredients, b.Levains),
-			Hydration: b.Dough().Figures().Hydration, Score: b.overall()}
+			Hydration: b.Dough().Metrics().Hydration, Score: b.overall()}
 		if d.Style == "" {
 			d.Style = "name " + FlourKey(b.Name)
 		}

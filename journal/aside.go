@@ -61,7 +61,7 @@ func openable(ctx context.Context, path string, opt Options) (*SetAside, error) 
 		Aside: filepath.Join(filepath.Dir(path), AsideFolder), At: opt.Clock(), Verify: opt.Inspect,
 		Finish: func(st *store.Tx, m store.Mended) error {
 			t := &Tx{st: st}
-			if err := recardAll(t); err != nil {
+			if err := reindexAll(t); err != nil {
 				return err
 			}
 			aside = describe(t, m, opt.Clock())

@@ -257,7 +257,7 @@ func TestASweepNeverTakesWhatIsNamed(t *testing.T) {
 		}
 		defer func() { _ = j.Close() }()
 		b := &Bake{Name: "Ferry loaf"}
-		if err := j.DoOnce("bake", func(tx *Tx) error { return Put(tx, b) }); err != nil {
+		if err := j.DoWithoutUndo("bake", func(tx *Tx) error { return Put(tx, b) }); err != nil {
 			rt.Fatal(err)
 		}
 		for n := range rapid.IntRange(1, 12).Draw(rt, "steps") {
@@ -280,7 +280,7 @@ func TestASweepNeverTakesWhatIsNamed(t *testing.T) {
 				id := rapid.SampledFrom(photos).Draw(rt, "photo").ID
 				do := j.Do
 				if n%2 == 0 {
-					do = j.DoOnce // nothing takes it back
+					do = j.DoWithoutUndo // nothing takes it back
 				}
 				if err := do("remove", func(tx *Tx) error { return tx.Remove(Ref{Kind: KindPhoto, ID: id}) }); err != nil {
 					rt.Fatal(err)
@@ -339,7 +339,7 @@ func TestAnUnreadableBackupKeepsEverything(t *testing.T) {
 	clock.now = time.Now().Add(48 * time.Hour)
 	j := openTest(t, dir, clock)
 	id := addPicture(t, j, newBake(t, j, "Ferry loaf"), 1)
-	if err := j.DoOnce("remove", func(tx *Tx) error { return tx.Remove(Ref{Kind: KindPhoto, ID: id}) }); err != nil {
+	if err := j.DoWithoutUndo("remove", func(tx *Tx) error { return tx.Remove(Ref{Kind: KindPhoto, ID: id}) }); err != nil {
 		t.Fatal(err)
 	}
 	b, err := j.BackUp(t.Context(), backup.Asked)

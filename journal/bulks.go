@@ -27,7 +27,7 @@ type StepReading struct {
 // While it rises, Ended is zero. Figures without a time are taken to be of the end of
 // their step for a rise, and of its middle for a temperature.
 func (b *Bake) Bulk() (bulk.Dough, bool) {
-	figures := b.Dough().Figures()
+	figures := b.Dough().Metrics()
 	d := bulk.Dough{
 		ID: string(b.ID), Culture: string(b.Culture), Style: FlourKey(b.Name), Inoculation: float64(figures.Prefermented),
 		Salt: float64(figures.Salt), Wholegrain: float64(figures.Wholegrain), Grams: float64(figures.Dough), Score: b.overall(),

@@ -69,7 +69,7 @@ type CardFlour struct {
 
 // cardOf derives the card of a bake.
 func cardOf(b *Bake, photos []*Photo) *Card {
-	figures := b.Dough().Figures()
+	figures := b.Dough().Metrics()
 	flours, weighed := cardFlours(b)
 	c := &Card{
 		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
@@ -210,9 +210,9 @@ type cardChange struct {
 	card *Card
 }
 
-// recard brings the stored cards up to what a change wrote.
-func recard(t *Tx, edits []store.Edit) ([]cardChange, error) {
-	touched := t.recard
+// reindex brings the stored cards up to what a change wrote.
+func reindex(t *Tx, edits []store.Edit) ([]cardChange, error) {
+	touched := t.reindex
 	if touched == nil {
 		touched = map[ID]bool{}
 	}
@@ -301,8 +301,8 @@ func readCards(st *store.Tx) (map[ID]*Card, error) {
 	return out, err
 }
 
-// recardAll derives every card anew: those that are kept are of another layout.
-func recardAll(t *Tx) error {
+// reindexAll derives every card anew: those that are kept are of another layout.
+func reindexAll(t *Tx) error {
 	ids, err := t.st.IDs(KindBake)
 	if err != nil {
 		return err
@@ -369,7 +369,7 @@ func (j *Journal) Cards() ([]*Card, error) {
 	})
 	if errors.Is(err, errOtherLayout) {
 		err = j.store.Update(func(st *store.Tx) (err error) {
-			if err = recardAll(&Tx{st: st, j: j}); err == nil {
+			if err = reindexAll(&Tx{st: st, j: j}); err == nil {
 				byID, err = readCards(st)
 			}
 			return err

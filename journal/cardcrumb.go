@@ -58,7 +58,7 @@ func crumbIn(st *store.Tx, p *Photo) (crumb.Summary, bool, error) {
 // photo has been changed since, nothing is kept, and kept is false. It is no step
 // of the history.
 func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
-	err = j.DoOnce("keeping what was measured of a crumb", func(t *Tx) error {
+	err = j.DoWithoutUndo("keeping what was measured of a crumb", func(t *Tx) error {
 		now, err := Get[Photo](t, p.ID)
 		if err != nil {
 			return err
@@ -76,7 +76,7 @@ func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
 			return nil
 		}
 		kept = true
-		t.recardOwner(now)
+		t.reindexOwner(now)
 		return keepDerived(t.st, crumbPrefix+string(p.ID), derived[crumb.Summary]{Method: s.Method, Basis: basis, Value: s})
 	})
 	return kept && err == nil, err
@@ -89,17 +89,17 @@ func sameSummary(a, b crumb.Summary) bool {
 	return errX == nil && errY == nil && x == y
 }
 
-// recardOwner has the card of a photo's bake made again although no record was
+// reindexOwner has the card of a photo's bake made again although no record was
 // written.
-func (t *Tx) recardOwner(p *Photo) {
+func (t *Tx) reindexOwner(p *Photo) {
 	t.secret = true // there may be no record among what changed
 	if p.Owner.Kind != KindBake {
 		return
 	}
-	if t.recard == nil {
-		t.recard = map[ID]bool{}
+	if t.reindex == nil {
+		t.reindex = map[ID]bool{}
 	}
-	t.recard[p.Owner.ID] = true
+	t.reindex[p.Owner.ID] = true
 }
 
 // OnShelf gives the figures that may stand beside those of other bakes: those
@@ -155,9 +155,9 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 
 const keyCrumbMethod = "crumb method"
 
-// freshenCrumb takes figures of an older version of the method off the cards, in
+// invalidateCrumb takes figures of an older version of the method off the cards, in
 // the first opening by a program with a newer one.
-func freshenCrumb(s *store.Store, method uint64) error {
+func invalidateCrumb(s *store.Store, method uint64) error {
 	now := binary.BigEndian.AppendUint64(nil, method)
 	var stale bool
 	if err := s.View(func(st *store.Tx) error {

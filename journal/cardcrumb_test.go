@@ -28,7 +28,7 @@ func newCrumbPhotos(t *testing.T, j *Journal, bake ID, n int) []*Photo {
 // measured is a summary with an open share and a mean area that are good, and one
 // doubtful figure.
 func measured(open, area float64) crumb.Summary {
-	return crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Figure{
+	return crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Measurement{
 		{ID: crumb.Porosity, Value: open}, {ID: crumb.MeanArea, Value: area}, {ID: crumb.Elongation, Value: 2, Trust: crumb.Doubtful},
 	}}
 }
@@ -70,7 +70,7 @@ func TestCrumbOnTheCard(t *testing.T) {
 	theCard(t, j) // so that the cards are in memory before they change
 	undo, _ := j.Steps()
 	keepCrumb(t, j, photos[0], measured(0.2, 3))
-	keepCrumb(t, j, photos[1], crumb.Summary{Method: crumb.MethodVersion, Figures: []crumb.Figure{{ID: crumb.Porosity, Value: 0.3}}})
+	keepCrumb(t, j, photos[1], crumb.Summary{Method: crumb.MethodVersion, Figures: []crumb.Measurement{{ID: crumb.Porosity, Value: 0.3}}})
 	keepCrumb(t, j, photos[2], measured(0.99, 99))
 	want := map[string]float64{"porosity": 0.25, "mean_cell_area": 3}
 	if got := theCard(t, j).Structure; !maps.Equal(got, want) {
@@ -143,7 +143,7 @@ func TestCrumbOfAnOlderMethod(t *testing.T) {
 	if _, ok, err := CrumbMeasures(j, p); ok || err != nil {
 		t.Errorf("figures of an older method are given (%v)", err)
 	}
-	if err := freshenCrumb(j.store, crumb.MethodVersion+1); err != nil {
+	if err := invalidateCrumb(j.store, crumb.MethodVersion+1); err != nil {
 		t.Fatal(err)
 	}
 	j.cards = nil // as in a program that has just opened the journal
@@ -182,7 +182,7 @@ func TestDamagedDerivedValue(t *testing.T) {
 func TestOnShelf(t *testing.T) {
 	all := crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM}
 	for _, d := range crumb.Definitions() {
-		all.Figures = append(all.Figures, crumb.Figure{ID: d.ID, Value: 1})
+		all.Figures = append(all.Figures, crumb.Measurement{ID: d.ID, Value: 1})
 	}
 	with := func(change func(*crumb.Summary)) map[string]float64 {
 		s := all
@@ -232,7 +232,7 @@ func TestCrumbRetakes(t *testing.T) {
 	for _, g := range groups {
 		sum := 0.0
 		for _, s := range g {
-			sum += s.Figure(crumb.Porosity).Value
+			sum += s.Measured(crumb.Porosity).Value
 		}
 		if want := map[int]float64{3: 0 + 0.1 + 0.2, 2: 0.3 + 0.4}[len(g)]; math.Abs(sum-want) > 1e-9 {
 			t.Errorf("a group of %d with open shares that sum to %v, want %v", len(g), sum, want)

@@ -14,9 +14,9 @@ func (j *Journal) Do(label string, fn func(tx *Tx) error) error {
 	return j.do(label, true, fn)
 }
 
-// DoOnce makes a change that is not to be undone, such as a score that was
+// DoWithoutUndo makes a change that is not to be undone, such as a score that was
 // handed in.
-func (j *Journal) DoOnce(label string, fn func(tx *Tx) error) error {
+func (j *Journal) DoWithoutUndo(label string, fn func(tx *Tx) error) error {
 	return j.do(label, false, fn)
 }
 
@@ -31,7 +31,7 @@ func (j *Journal) do(label string, undoable bool, fn func(tx *Tx) error) error {
 		return nil
 	})
 	if len(refs) > 0 {
-		j.tell(Changed{Label: label, Refs: refs})
+		j.notify(Changed{Label: label, Refs: refs})
 	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", label, err)
@@ -58,7 +58,7 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 		return j.commit(fn)
 	}()
 	for _, c := range told {
-		j.tell(c)
+		j.notify(c)
 	}
 	return refs, err
 }
@@ -84,11 +84,11 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 		for _, e := range edits {
 			refs = append(refs, e.Ref)
 		}
-		for id := range t.recard {
+		for id := range t.reindex {
 			refs = append(refs, Ref{Kind: KindBake, ID: id})
 		}
 		var err error
-		cards, err = recard(t, edits)
+		cards, err = reindex(t, edits)
 		return err
 	})
 	if errors.Is(err, errNothing) {
@@ -97,12 +97,12 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	if err != nil && !errors.Is(err, store.ErrUnsure) {
 		return nil, err
 	}
-	j.settle(refs, cards) // a change that the disk is unsure of is there, too
+	j.applyCommit(refs, cards) // a change that the disk is unsure of is there, too
 	return refs, err
 }
 
-// settle brings what is kept in memory up to a commit.
-func (j *Journal) settle(refs []Ref, cards []cardChange) {
+// applyCommit brings what is kept in memory up to a commit.
+func (j *Journal) applyCommit(refs []Ref, cards []cardChange) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
 	if j.cards != nil {

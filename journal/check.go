@@ -202,7 +202,7 @@ func rebuild(ctx context.Context, t *Tx) (store.Contents, error) {
 			return nil, err
 		}
 	}
-	if err := recardAll(t); err != nil {
+	if err := reindexAll(t); err != nil {
 		return nil, err
 	}
 	return t.st.Contents(store.BucketLinks, sideCards)

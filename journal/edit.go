@@ -42,7 +42,7 @@ func Edit[T any, R Record[T]](j *Journal, id ID, label string, change func(R)) e
 	if err := j.gather(ref, label, apply); err != nil {
 		return fmt.Errorf("%s: %w", label, err)
 	}
-	j.tell(Changed{Label: label, Refs: []Ref{ref}, Typed: true})
+	j.notify(Changed{Label: label, Refs: []Ref{ref}, Typed: true})
 	return nil
 }
 
@@ -135,7 +135,7 @@ func (j *Journal) overlayAgain(ref Ref) {
 // flushLater commits on the timer's goroutine.
 func (j *Journal) flushLater() {
 	if err := j.Flush(); err != nil {
-		j.tell(Changed{Err: err})
+		j.notify(Changed{Err: err})
 	}
 }
 
@@ -146,7 +146,7 @@ func (j *Journal) Flush() error {
 	told, err := j.flushLocked()
 	j.write.Unlock()
 	for _, c := range told {
-		j.tell(c)
+		j.notify(c)
 	}
 	return err
 }

@@ -14,9 +14,9 @@ var (
 	ErrNewer      = store.ErrNewer
 	ErrDamaged    = store.ErrDamaged
 	// ErrNotFound is wrapped when a record is asked for that is not there.
-	ErrNotFound = say.Wrong("that is no longer in the journal")
+	ErrNotFound = say.NewError("that is no longer in the journal")
 	// ErrClosed is wrapped when a closed journal is asked to change.
-	ErrClosed = say.Wrong("the journal is closed")
+	ErrClosed = say.NewError("the journal is closed")
 	// ErrNothingToUndo, ErrNothingToRedo and ErrMovedOn tell why a step of the
 	// history was not taken.
 	ErrNothingToUndo = store.ErrNothingToUndo

@@ -25,7 +25,7 @@ const (
 
 // fairFigures lists what two bakes could have recorded alike, in the order of
 // a bake. varied is what the trial means to differ.
-func fairFigures(a, b *Bake, cultures [2]string, varied string) []fair.Figure {
+func fairFigures(a, b *Bake, cultures [2]string, varied string) []fair.Metric {
 	f := figureList{a: a, b: b, varied: strings.ToLower(strings.TrimSpace(varied))}
 	f.words(say.Of("culture"), cultures[0], cultures[1], "culture")
 	f.ingredients()
@@ -45,7 +45,7 @@ func fairFigures(a, b *Bake, cultures [2]string, varied string) []fair.Figure {
 type figureList struct {
 	a, b   *Bake
 	varied string
-	out    []fair.Figure
+	out    []fair.Metric
 }
 
 // meant reports whether what is varied speaks of any of the words.
@@ -67,11 +67,11 @@ func (f *figureList) words(name say.Line, first, second string, meant ...string)
 }
 
 func (f *figureList) values(name say.Line, first, second fair.Value, meant ...string) {
-	f.out = append(f.out, fair.Figure{Name: name, First: first, Second: second, Intended: f.meant(append(meant, name.String())...)})
+	f.out = append(f.out, fair.Metric{Name: name, First: first, Second: second, Intended: f.meant(append(meant, name.String())...)})
 }
 
 func (f *figureList) number(name say.Line, unit string, first, second fair.Value, same float64, meant ...string) {
-	f.out = append(f.out, fair.Figure{Name: name, Unit: unit, First: first, Second: second, Tolerance: same, Intended: f.meant(append(meant, name.String())...)})
+	f.out = append(f.out, fair.Metric{Name: name, Unit: unit, First: first, Second: second, Tolerance: same, Intended: f.meant(append(meant, name.String())...)})
 }
 
 func (f *figureList) temp(name say.Line, first, second *formula.Celsius, meant ...string) {

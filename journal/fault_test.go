@@ -129,7 +129,7 @@ var everyChange = []aChange{
 	{"undo", func(j *Journal, _ little) error { _, err := j.Undo(); return err }},
 	{"redo", func(j *Journal, _ little) error { _, err := j.Redo(); return err }},
 	{"a score", func(j *Journal, l little) error {
-		return j.DoOnce("score", func(tx *Tx) error { return Change(tx, l.tasting, func(x *Tasting) { x.Notes = "scored" }) })
+		return j.DoWithoutUndo("score", func(tx *Tx) error { return Change(tx, l.tasting, func(x *Tasting) { x.Notes = "scored" }) })
 	}},
 	{"a photo", func(j *Journal, l little) error { return l.add(j) }},
 	{"sealing", func(_ *Journal, l little) error { return l.plated.Seal() }},

@@ -143,7 +143,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		return nil, err
 	}
 	j.store, j.mended = st, mended
-	if err := freshenCrumb(st, crumb.MethodVersion); err != nil {
+	if err := invalidateCrumb(st, crumb.MethodVersion); err != nil {
 		return nil, errors.Join(err, st.Close())
 	}
 	j.files, err = photo.OpenFiles(filepath.Join(dir, "photos"), photo.Options{FS: j.disk})
@@ -208,7 +208,7 @@ func (j *Journal) Close() error {
 	told, err := j.closeLocked()
 	j.write.Unlock()
 	for _, c := range told {
-		j.tell(c)
+		j.notify(c)
 	}
 	return err
 }

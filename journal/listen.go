@@ -52,8 +52,8 @@ func (j *Journal) Listen(fn func(Changed)) (stop func()) {
 	}
 }
 
-// tell calls the listeners. It must be called with no lock of j held.
-func (j *Journal) tell(c Changed) {
+// notify calls the listeners. It must be called with no lock of j held.
+func (j *Journal) notify(c Changed) {
 	j.mu.Lock()
 	fns := make([]func(Changed), 0, len(j.listeners))
 	for n := range j.nextHear {

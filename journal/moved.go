@@ -33,10 +33,10 @@ func (j *Journal) look() {
 	j.mu.Unlock()
 	switch {
 	case now != nil && (was == nil || errors.Is(now, ErrGone) != errors.Is(was, ErrGone)):
-		j.tell(Changed{Err: now})
+		j.notify(Changed{Err: now})
 	case now == nil && was != nil:
 		if j.Flush() == nil {
-			j.tell(Changed{Saved: true})
+			j.notify(Changed{Saved: true})
 		}
 	case j.store.Stale() && j.Trouble() == nil: // with trouble it is tried already
 		j.flushLater()

@@ -27,7 +27,7 @@ type Unneeded struct {
 
 // ErrAdding means that pictures are being added, so that nobody can tell yet what is
 // needed.
-var ErrAdding = say.Wrong("pictures are being added; try again when they are in")
+var ErrAdding = say.NewError("pictures are being added; try again when they are in")
 
 // UnneededOriginals tells what [Journal.SweepOriginals] would delete. It is an error if
 // something that might name originals cannot be read, such as a backups folder whose
@@ -97,10 +97,10 @@ func (j *Journal) namedOriginals(ctx context.Context) (map[photo.Hash]bool, erro
 		return nil, err
 	}
 	if c.Unlisted {
-		return nil, say.Wrong("a record that may name a picture cannot be read")
+		return nil, say.NewError("a record that may name a picture cannot be read")
 	}
 	if damaged, err := os.ReadDir(filepath.Join(j.dir, AsideFolder)); err == nil && len(damaged) > 0 {
-		return nil, say.Wrong("a damaged file of the journal is kept that may name pictures")
+		return nil, say.NewError("a damaged file of the journal is kept that may name pictures")
 	}
 	named := map[photo.Hash]bool{}
 	add := func(all []backup.Original) {

@@ -104,7 +104,7 @@ func (p *Plating) Seal() error {
 }
 
 func (j *Journal) keepPlating(id ID, sealed blind.Sealed, setting blind.Setting) error {
-	return j.DoOnce("seal the tasting", func(tx *Tx) error {
+	return j.DoWithoutUndo("seal the tasting", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err

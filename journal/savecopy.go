@@ -51,7 +51,7 @@ func (j *Journal) SaveCopy(ctx context.Context, folder string) (dir string, err 
 	return dir, nil
 }
 
-var errCopy = say.Wrong("what you typed could not be written into the copy")
+var errCopy = say.NewError("what you typed could not be written into the copy")
 
 func (j *Journal) copyRecords(dir string) error {
 	f, err := os.OpenFile(filepath.Join(dir, FileName), os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)

@@ -41,7 +41,7 @@ func (t *Tasting) session() (*blind.Session, error) {
 // Score does one step of the scoring and keeps it before it returns. It cannot
 // be undone. When step fails, nothing is kept.
 func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
-	return j.DoOnce("scores", func(tx *Tx) error {
+	return j.DoWithoutUndo("scores", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err
@@ -67,7 +67,7 @@ func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
 // CloseUnopened ends a tasting whose key was on the helper's paper when the paper
 // is lost: what was which will never be known. It cannot be undone.
 func (j *Journal) CloseUnopened(id ID) error {
-	return j.DoOnce("end the tasting unopened", func(tx *Tx) error {
+	return j.DoWithoutUndo("end the tasting unopened", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err
@@ -86,7 +86,7 @@ func (j *Journal) CloseUnopened(id ID) error {
 // [blind.ErrCode], and nothing is changed. The error wraps [blind.ErrIncomplete]
 // when scores are still to come.
 func (j *Journal) Unseal(id ID, code string) error {
-	return j.DoOnce("unseal the tasting", func(tx *Tx) error {
+	return j.DoWithoutUndo("unseal the tasting", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err
@@ -135,7 +135,7 @@ func (j *Journal) Unseal(id ID, code string) error {
 
 // Correct adds a correction to an unsealed tasting. What was handed in stays.
 func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason string) error {
-	return j.DoOnce("add a correction", func(tx *Tx) error {
+	return j.DoWithoutUndo("add a correction", func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err

@@ -32,7 +32,7 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 	if err := tasting.SetProgress(session.Progress()); err != nil {
 		t.Fatal(err)
 	}
-	err = j.DoOnce("seal", func(tx *Tx) error {
+	err = j.DoWithoutUndo("seal", func(tx *Tx) error {
 		if err := Put(tx, tasting); err != nil {
 			return err
 		}
@@ -54,7 +54,7 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 	if _, known, err := got.Opened(); known || err != nil {
 		t.Errorf("a sealed tasting says it is open: %v", err)
 	}
-	err = j.DoOnce("look", func(tx *Tx) error {
+	err = j.DoWithoutUndo("look", func(tx *Tx) error {
 		_, err := sealedOf(tx, tasting.ID, setting, "")
 		return err
 	})

@@ -92,10 +92,10 @@ func readAll[T any, R Record[T]](r Reader, ids []ID, keep func(R) bool) ([]R, er
 // A Tx is one change while it is made. It is valid only within the function
 // that [Journal.Do] calls.
 type Tx struct {
-	st     *store.Tx
-	j      *Journal
-	secret bool        // something was written past the records: see sealed.go
-	recard map[ID]bool // bakes whose card changes with something beside the records
+	st      *store.Tx
+	j       *Journal
+	secret  bool        // something was written past the records: see sealed.go
+	reindex map[ID]bool // bakes whose card changes with something beside the records
 }
 
 func (t *Tx) value(ref Ref) ([]byte, error) { return t.st.Get(ref), nil }

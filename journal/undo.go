@@ -21,7 +21,7 @@ func (j *Journal) step(back bool) (label string, err error) {
 		return err
 	})
 	if len(refs) > 0 {
-		j.tell(Changed{Label: label, Refs: refs})
+		j.notify(Changed{Label: label, Refs: refs})
 	}
 	if err == nil && len(skipped) > 0 {
 		return "", &Skipped{Labels: skipped}

@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -21,13 +21,13 @@ import (
 const later plan.Minutes = 10
 
 // errNothingNext means that a key was pressed when the day was over.
-var errNothingNext = say.Wrong("there is nothing left to do")
+var errNothingNext = say.NewError("there is nothing left to do")
 
 // errNoStep means that the bake has no step to keep a note or a reading with.
-var errNoStep = say.Wrong("this bake has no steps: add one first")
+var errNoStep = say.NewError("this bake has no steps: add one first")
 
 // actor makes the changes of the day view, each one step of the history.
-type actor struct{ env *room.Env }
+type actor struct{ env *pages.Env }
 
 // next changes the day at the moment that is next, and says what it was.
 func (a actor) next(id journal.ID, label func(what map[string]any) string, how func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error)) (title string, ok bool) {
@@ -72,7 +72,7 @@ func (a actor) change(id journal.ID, label string, how func(*journal.Bake) error
 			return err
 		}
 		for _, s := range begun(before, b.Steps) {
-			made, short, err := lives.Settle(tx, b, plan.Kind(s.Kind), s.At)
+			made, short, err := histories.Settle(tx, b, plan.Kind(s.Kind), s.At)
 			if err != nil {
 				return err
 			}
@@ -99,7 +99,7 @@ func begun(before, now []journal.Step) []journal.Step {
 }
 
 // settledWords say what was taken from jars and put back, and what was not.
-func settledWords(made, short []lives.Draw, u kit.Units) []string {
+func settledWords(made, short []histories.Draw, u kit.Units) []string {
 	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
 	var out []string
 	for _, d := range made {

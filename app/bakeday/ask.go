@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -18,13 +18,13 @@ import (
 
 // stepUnderHand is the step that a note goes to, with its title. It says false, and
 // tells the baker, when there is none.
-func (f *dayFace) stepUnderHand() (s journal.Step, title string, ok bool) {
+func (f *dayStage) stepUnderHand() (s journal.Step, title string, ok bool) {
 	at := underHand(f.bake, f.env.Now())
 	if at == nil {
 		f.env.Fail(errNoStep)
 		return journal.Step{}, "", false
 	}
-	return *at, room.StepTitle(plan.Kind(at.Kind), at.Name), true
+	return *at, pages.StepTitle(plan.Kind(at.Kind), at.Name), true
 }
 
 // A typed is a field of a sheet: Enter in it keeps what is in the sheet.
@@ -36,12 +36,12 @@ type typed interface {
 
 // ask shows a sheet with fields, the cursor in the first; keep is what Enter and
 // the button do.
-func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
+func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
 	_, step, ok := f.stepUnderHand()
 	if !ok {
 		return
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	done := func() {
 		sheet.Close()
 		keep()
@@ -52,7 +52,7 @@ func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.Ca
 		row.Add(field)
 	}
 	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
-	sheet = kit.ShowSheet(f.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(f.env.Window, kit.DialogOptions{
 		Title: title, Content: content, OnEnter: done,
 		Buttons: []fyne.CanvasObject{
 			kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() }),
@@ -62,13 +62,13 @@ func (f *dayFace) ask(title string, fields []typed, keep func(), more ...fyne.Ca
 	f.env.Window.Canvas().Focus(fields[0].Entry())
 }
 
-func (f *dayFace) askNote() {
+func (f *dayStage) askNote() {
 	id := f.bake.ID
 	note := kit.NewTextField("", lang.L("what you see, feel or smell"))
 	f.ask(lang.L("A note"), []typed{note}, func() { f.act.note(id, note.Text()) })
 }
 
-func (f *dayFace) askTemperature() {
+func (f *dayStage) askTemperature() {
 	id := f.bake.ID
 	step, _, ok := f.stepUnderHand()
 	if !ok {
@@ -96,7 +96,7 @@ func celsius(f *kit.FigureField) *formula.Celsius {
 	return nil
 }
 
-func (f *dayFace) askRise() {
+func (f *dayStage) askRise() {
 	id := f.bake.ID
 	u := f.env.Units()
 	times := u.Number("", 2).In(limit.Rise)
@@ -106,7 +106,7 @@ func (f *dayFace) askRise() {
 			err = shorthand.ErrHeight
 		}
 		if err != nil {
-			return 0, errors.New(u.Why(err))
+			return 0, errors.New(u.ErrorText(err))
 		}
 		return r.Times, nil
 	}
@@ -118,7 +118,7 @@ func (f *dayFace) askRise() {
 	}, kit.Small(lang.L("1 is as at the start, 2 is twice as high. A straight glass with some of the dough beside the bowl shows it best.")))
 }
 
-func (f *dayFace) askPhoto() {
+func (f *dayStage) askPhoto() {
 	owner := journal.Ref{Kind: journal.KindBake, ID: f.bake.ID}
 	f.env.PickPictures(func(pictures []journal.Picture) {
 		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) {

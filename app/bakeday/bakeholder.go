@@ -6,7 +6,7 @@ import (
 )
 
 // bakeHolder lends a planned bake to the editors of its dough and its steps.
-type bakeHolder struct{ f *planFace }
+type bakeHolder struct{ f *planStage }
 
 func (h bakeHolder) bake() *journal.Bake {
 	b, err := journal.Get[journal.Bake](h.f.env.Journal, h.f.id)

@@ -13,9 +13,9 @@ import (
 	"twinloaf/journal/plan"
 )
 
-// bulkPart says, while a dough is in bulk, when it will be over, and offers to shape then.
-type bulkPart struct {
-	face   *dayFace
+// bulkSection says, while a dough is in bulk, when it will be over, and offers to shape then.
+type bulkSection struct {
+	face   *dayStage
 	object *kit.Text
 	move   *kit.Link
 
@@ -25,14 +25,14 @@ type bulkPart struct {
 	ref   plan.Ref                        // of shaping
 }
 
-func newBulkPart(f *dayFace) *bulkPart {
-	p := &bulkPart{face: f, known: map[journal.ID]*bulk.Forecaster{}, object: kit.NewText(kit.Span{Size: look.TextLarge})}
+func newBulkSection(f *dayStage) *bulkSection {
+	p := &bulkSection{face: f, known: map[journal.ID]*bulk.Forecaster{}, object: kit.NewText(kit.Span{Size: look.TextLarge})}
 	p.move = kit.NewLink("", p.shape)
 	return p
 }
 
 // learn learns from the other bakes, away from the main goroutine.
-func (p *bulkPart) learn() {
+func (p *bulkSection) learn() {
 	env, id := p.face.env, p.face.bake.ID
 	var known *bulk.Forecaster
 	var err error
@@ -52,7 +52,7 @@ func (p *bulkPart) learn() {
 }
 
 // show says what is expected of the dough by now; nothing when it is not in bulk.
-func (p *bulkPart) show() {
+func (p *bulkSection) show() {
 	b, now := p.face.bake, p.face.env.Now()
 	p.said = now
 	words, link := "", ""
@@ -71,7 +71,7 @@ func (p *bulkPart) show() {
 
 // age says anew what is expected once five minutes have gone by: that a dough is not over
 // yet tells something, too.
-func (p *bulkPart) age(now time.Time) {
+func (p *bulkSection) age(now time.Time) {
 	if now.Sub(p.said).Abs() >= fiveMinutes {
 		p.show()
 	}
@@ -83,7 +83,7 @@ const (
 )
 
 // expect is what is expected of a dough in bulk, and finds by how much shaping is off it.
-func (p *bulkPart) expect(b *journal.Bake, now time.Time) (bulk.Forecast, bool) {
+func (p *bulkSection) expect(b *journal.Bake, now time.Time) (bulk.Forecast, bool) {
 	p.by = 0
 	known := p.known[b.ID]
 	d, ok := b.Bulk()
@@ -123,7 +123,7 @@ func shaping(b *journal.Bake, now time.Time) (plan.Moment, bool) {
 }
 
 // shape moves shaping, and all that follows, to when the bulk should be over.
-func (p *bulkPart) shape() {
+func (p *bulkSection) shape() {
 	ref, by := p.ref, p.by
 	if by == 0 {
 		return

@@ -9,16 +9,16 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 )
 
 // putDough puts a bake into the journal whose day begins at a time.
-func putDough(b *roomtest.Bench, name string, state journal.BakeState, start time.Time) *journal.Bake {
+func putDough(b *pagestest.Bench, name string, state journal.BakeState, start time.Time) *journal.Bake {
 	steps, err := b.Journal.TemplateSteps(plan.CountryLoaf())
 	if err != nil {
 		panic(err)
@@ -35,15 +35,15 @@ func putDough(b *roomtest.Bench, name string, state journal.BakeState, start tim
 	return bake
 }
 
-// faceOf gives the day view of a page, and stops its ticking: the test moves the
+// stageOf gives the day view of a page, and stops its ticking: the test moves the
 // clock, and ticks when it has.
-func faceOf(p room.Page) *dayFace {
-	f := p.(*page).face.(*dayFace)
+func stageOf(p pages.Page) *dayStage {
+	f := p.(*page).face.(*dayStage)
 	f.left()
 	return f
 }
 
-func stored(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Bake {
+func stored(t *testing.T, b *pagestest.Bench, id journal.ID) *journal.Bake {
 	t.Helper()
 	bake, err := journal.Get[journal.Bake](b.Journal, id)
 	if err != nil {
@@ -55,10 +55,10 @@ func stored(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Bake {
 // TestAWholeDay goes from the scale to the cooled loaf by keys alone, with the
 // program closed and the machine asleep in the middle of the turns.
 func TestAWholeDay(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	start := b.Clock
 	id := putDough(b, "Ferry loaf", journal.Running, start).ID
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	at := func(d time.Duration) {
 		b.Clock = start.Add(d)
 		f.tick()
@@ -89,7 +89,7 @@ func TestAWholeDay(t *testing.T) {
 	// The journal is closed and opened again an hour and a half later.
 	b.Reopen()
 	b.Clock = start.Add(200 * time.Minute)
-	f = faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f = stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	see("Turn 2 of 6", "+1 h 23")
 	b.Press("D")
 	see("Turn 3 of 6", "15:00") // half of the time between two
@@ -120,7 +120,7 @@ func TestAWholeDay(t *testing.T) {
 	}
 	b.Press("D")
 	bake := stored(t, b, id)
-	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != (room.Place{Name: room.Bake, ID: id, More: room.ToOutcome}) {
+	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != (pages.Route{Name: pages.Bake, ID: id, More: pages.ToOutcome}) {
 		t.Errorf("finished it is %q, and the page went to %v", bake.State, b.Went)
 	}
 	turns := bake.Steps[2]
@@ -145,12 +145,12 @@ func TestAWholeDay(t *testing.T) {
 }
 
 // next gives the moment to look out for, by the record.
-func (f *dayFace) next() (plan.Moment, bool) {
+func (f *dayStage) next() (plan.Moment, bool) {
 	day, _ := f.bake.Day()
 	return day.Next(f.env.Now())
 }
 
-func (f *dayFace) bakeNext(t *testing.T) plan.Moment {
+func (f *dayStage) bakeNext(t *testing.T) plan.Moment {
 	t.Helper()
 	m, ok := f.next()
 	if !ok {
@@ -160,9 +160,9 @@ func (f *dayFace) bakeNext(t *testing.T) plan.Moment {
 }
 
 func TestUndoTakesBackAKey(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Press("D")
 	b.Press("L")
 	for _, want := range []string{"Rest", "Mix"} {
@@ -180,10 +180,10 @@ func TestUndoTakesBackAKey(t *testing.T) {
 
 // Every step of a bake under way may be taken out while its day is open, and put back.
 func TestDayWithoutSteps(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	p := b.Show(open, room.At(room.BakeDay, id))
-	f := faceOf(p)
+	p := b.Show(open, pages.At(pages.BakeDay, id))
+	f := stageOf(p)
 	b.Press("D")
 	steps := stored(t, b, id).Steps
 	p.Left() // to the record, where the steps are taken out
@@ -207,7 +207,7 @@ func TestDayWithoutSteps(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, id, func(b *journal.Bake) { b.State, b.Steps = journal.Running, steps })
 	})
-	if _, isDay := p.(*page).face.(*dayFace); !isDay {
+	if _, isDay := p.(*page).face.(*dayStage); !isDay {
 		t.Errorf("with its steps again the bake shows %T", p.(*page).face)
 	}
 	p.Left()
@@ -220,11 +220,11 @@ func TestDayWithoutSteps(t *testing.T) {
 }
 
 func TestSeveralDoughs(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	later := putDough(b, "Deck rye", journal.Running, b.Clock.Add(time.Hour)).ID
 	sooner := putDough(b, "Ferry loaf", journal.Running, b.Clock.Add(10*time.Minute)).ID
-	p := b.Show(open, room.Place{Name: room.BakeDay})
-	f := faceOf(p)
+	p := b.Show(open, pages.Route{Name: pages.BakeDay})
+	f := stageOf(p)
 	if f.bake.ID != sooner {
 		t.Errorf("the most urgent dough is not the one shown: %s", f.bake.Name)
 	}
@@ -246,9 +246,9 @@ func TestSeveralDoughs(t *testing.T) {
 }
 
 func TestNotesAndReadings(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Press("D")
 	f.act.note(id, "Slack.")
 	f.act.keep(id, reading{Dough: new(formula.Celsius(24.5)), Water: new(formula.Celsius(31))})
@@ -273,7 +273,7 @@ func TestNotesAndReadings(t *testing.T) {
 // While the dough is in bulk it is said when that will be over, from the baker's own bulks
 // and from what is measured, and shaping can be moved there.
 func TestTheEndOfBulk(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	for i := range 6 { // bulks of five hours and a half, to 1.6 times
 		began := b.Clock.AddDate(0, 0, -7*(i+1))
 		past := putDough(b, "Ferry loaf", journal.Finished, began)
@@ -288,7 +288,7 @@ func TestTheEndOfBulk(t *testing.T) {
 	}
 	start := b.Clock
 	id := putDough(b, "Ferry loaf", journal.Running, start).ID
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Wait()
 	if f.bulk.object.Visible() {
 		t.Errorf("before it is mixed it says %q", f.bulk.object.String())
@@ -334,7 +334,7 @@ func TestTheEndOfBulk(t *testing.T) {
 // A levain that is built takes its seed from the jar, and what is kept back of it goes
 // there when the dough is mixed: each in the culture's history, undone with the step.
 func TestTheBakeTakesFromTheJar(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	gorse := &journal.Culture{Name: "Gorse"}
 	b.Put(func(tx *journal.Tx) error {
 		if err := journal.Put(tx, gorse); err != nil {
@@ -344,7 +344,7 @@ func TestTheBakeTakesFromTheJar(t *testing.T) {
 	})
 	jar := func() float64 {
 		t.Helper()
-		l, err := lives.Of(b.Journal, gorse.ID)
+		l, err := histories.Of(b.Journal, gorse.ID)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -362,7 +362,7 @@ func TestTheBakeTakesFromTheJar(t *testing.T) {
 				{ID: "fed", Name: "White", Role: formula.Flour, Grams: 100}, {ID: "drink", Name: "Water", Role: formula.Water, Grams: 100}}}}
 		})
 	})
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Press("D") // the levain is built
 	if got := jar(); got != 68 {
 		t.Errorf("built with 32 g of 100, the jar holds %v", got)
@@ -388,9 +388,9 @@ func TestTheBakeTakesFromTheJar(t *testing.T) {
 // Begun at nine, the oven would be heated in the night: that is said, and one link has the
 // cold proof give way.
 func TestADelayIntoSleepIsEased(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Wait()
 	if words := f.ease.object.String(); !strings.Contains(words, "within your sleep") || !f.ease.use.Visible() || !strings.HasPrefix(f.ease.use.Text(), "Lengthen Cold proof by 4 h") {
 		t.Fatalf("it says %q and offers %q", words, f.ease.use.Text())
@@ -411,15 +411,15 @@ func TestADelayIntoSleepIsEased(t *testing.T) {
 }
 
 func TestAskingWithTheKeyboard(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Press("N")
 	canvas := b.Window.Canvas()
 	for _, r := range "bubbly" {
 		canvas.Focused().TypedRune(r)
 	}
-	canvas.Overlays().Top().(*kit.Sheet).Close() // not kept
+	canvas.Overlays().Top().(*kit.Dialog).Close() // not kept
 	if note := stored(t, b, id).Steps[0].Note; note != "" {
 		t.Errorf("a note that was given up is kept: %q", note)
 	}
@@ -427,7 +427,7 @@ func TestAskingWithTheKeyboard(t *testing.T) {
 	for _, r := range "bubbly" {
 		canvas.Focused().TypedRune(r)
 	}
-	keep := roomtest.All[*kit.Button](canvas.Overlays().Top())
+	keep := pagestest.All[*kit.Button](canvas.Overlays().Top())
 	test.Tap(keep[len(keep)-1])
 	if note := stored(t, b, id).Steps[0].Note; note != "08:54 bubbly" {
 		t.Errorf("the note is %q", note)
@@ -461,9 +461,9 @@ func TestCountdown(t *testing.T) {
 }
 
 func BenchmarkDayView(b *testing.B) {
-	bench := roomtest.New(b)
+	bench := pagestest.New(b)
 	id := putDough(bench, "Ferry loaf", journal.Running, bench.Clock).ID
-	f := faceOf(bench.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(bench.Show(open, pages.At(pages.BakeDay, id)))
 	b.Run("tick", func(b *testing.B) {
 		for b.Loop() {
 			bench.Clock = bench.Clock.Add(time.Second)

@@ -11,10 +11,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // The sizes of what must be read from a metre away.
@@ -26,10 +26,10 @@ const (
 	sizeDue        float32 = 40
 )
 
-// dayFace is the large view of a dough under way. What it shows is worked out
+// dayStage is the large view of a dough under way. What it shows is worked out
 // from the record and the clock each second; nothing runs down by itself.
-type dayFace struct {
-	env  *room.Env
+type dayStage struct {
+	env  *pages.Env
 	page *page
 	act  actor
 	bake *journal.Bake
@@ -48,19 +48,19 @@ type dayFace struct {
 	main                         *kit.Button
 	later, skip                  *kit.Button
 	list                         *momentList
-	bulk                         *bulkPart
+	bulk                         *bulkSection
 	scale                        *scale
 	needs                        *kit.Text // what else the step asks for
-	ease                         *easePart
+	ease                         *easeSection
 }
 
-func newDayFace(env *room.Env, p *page, b *journal.Bake) (*dayFace, error) {
-	f := &dayFace{env: env, page: p, act: actor{env}, bake: b, stop: func() {}}
+func newDayStage(env *pages.Env, p *page, b *journal.Bake) (*dayStage, error) {
+	f := &dayStage{env: env, page: p, act: actor{env}, bake: b, stop: func() {}}
 	f.build()
 	return f, f.read(b)
 }
 
-func (f *dayFace) build() {
+func (f *dayStage) build() {
 	serif := func(size float32, c fyne.ThemeColorName) *kit.Text {
 		return kit.NewLine(kit.Span{Size: size, Serif: true, Color: c})
 	}
@@ -71,7 +71,7 @@ func (f *dayFace) build() {
 	f.due = kit.NewText(kit.Span{Size: sizeDue})
 	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
-	f.bulk, f.ease = newBulkPart(f), newEasePart(f)
+	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
 	f.caution = kit.NewText()
 	f.scale = newScale(f)
 	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
@@ -93,27 +93,27 @@ func (f *dayFace) build() {
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
-func (f *dayFace) object() fyne.CanvasObject { return f.body }
+func (f *dayStage) object() fyne.CanvasObject { return f.body }
 
 // title says what is next, for the window's title bar.
-func (f *dayFace) title() string { return f.view.Heading }
+func (f *dayStage) title() string { return f.view.Heading }
 
-func (f *dayFace) shown() {
+func (f *dayStage) shown() {
 	f.stop()
 	f.stop = f.env.Every(time.Second, f.tick)
 	f.env.Fail(f.read(nil))
 	f.bulk.learn()
 }
 
-func (f *dayFace) left() {
+func (f *dayStage) left() {
 	f.stop()
 	f.stop = func() {}
 }
 
-func (f *dayFace) changed(*journal.Bake, journal.Changed) { f.env.Fail(f.read(nil)) }
+func (f *dayStage) changed(*journal.Bake, journal.Changed) { f.env.Fail(f.read(nil)) }
 
 // read asks the journal again. With b it is taken for the dough shown.
-func (f *dayFace) read(b *journal.Bake) (err error) {
+func (f *dayStage) read(b *journal.Bake) (err error) {
 	if f.all, err = underWay(f.env.Journal); err != nil {
 		return err
 	}
@@ -133,7 +133,7 @@ func (f *dayFace) read(b *journal.Bake) (err error) {
 
 // askBarred looks, away from the main goroutine, whether something may be made of the
 // dough's culture.
-func (f *dayFace) askBarred() {
+func (f *dayStage) askBarred() {
 	id, now := f.bake.Culture, f.env.Now()
 	if id != f.ofBarred {
 		f.ofBarred, f.barred = id, nil
@@ -142,7 +142,7 @@ func (f *dayFace) askBarred() {
 		return
 	}
 	var why error
-	f.env.Run(func(ctx context.Context) { why = lives.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
+	f.env.Run(func(ctx context.Context) { why = histories.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
 		if id == f.ofBarred {
 			f.barred = why
 			f.show()
@@ -151,7 +151,7 @@ func (f *dayFace) askBarred() {
 }
 
 // tick shows the time.
-func (f *dayFace) tick() {
+func (f *dayStage) tick() {
 	now, u := f.env.Now(), f.env.Units()
 	before := f.view
 	f.view = viewDay(f.bake, now, u)
@@ -170,7 +170,7 @@ func (f *dayFace) tick() {
 }
 
 // show puts the view on the screen.
-func (f *dayFace) show() {
+func (f *dayStage) show() {
 	v := f.view
 	f.scale.show()
 	f.name.SetText(v.Bake)
@@ -216,7 +216,7 @@ func joinLines(a, b string) string {
 
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
-func (f *dayFace) showDoughs(now time.Time, u kit.Units) {
+func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
 	setVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return
@@ -237,7 +237,7 @@ func (f *dayFace) showDoughs(now time.Time, u kit.Units) {
 }
 
 // turn shows the dough that is at a place in the row.
-func (f *dayFace) turn(i int) {
+func (f *dayStage) turn(i int) {
 	if i >= len(f.all) || f.all[i].ID == f.bake.ID {
 		return
 	}
@@ -248,7 +248,7 @@ func (f *dayFace) turn(i int) {
 	f.bulk.learn()
 }
 
-func (f *dayFace) keys() []kit.Key {
+func (f *dayStage) keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "D", Doc: lang.L("done now"), Do: f.press},
 		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
@@ -270,7 +270,7 @@ func (f *dayFace) keys() []kit.Key {
 
 // press is the main key: what is next is done, or, when the day is over, the
 // bake is finished.
-func (f *dayFace) press() {
+func (f *dayStage) press() {
 	if f.view.Over {
 		finish(f.env, f.bake.ID)
 		return
@@ -278,7 +278,7 @@ func (f *dayFace) press() {
 	f.act.done(f.bake.ID)
 }
 
-func (f *dayFace) record() { f.env.Go(room.At(room.Bake, f.bake.ID)) }
+func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }
 
 func setVisible(o fyne.CanvasObject, yes bool) {
 	switch {

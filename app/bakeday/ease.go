@@ -64,10 +64,10 @@ func clashWords(clashes []plan.Clash, others []otherDay, u kit.Units) []string {
 	return out
 }
 
-// easePart says what of a day under way falls into the night or clashes with another
+// easeSection says what of a day under way falls into the night or clashes with another
 // dough, and offers the smallest change with which it can be kept.
-type easePart struct {
-	face   *dayFace
+type easeSection struct {
+	face   *dayStage
 	object *kit.Text
 	use    *kit.Link
 
@@ -76,8 +76,8 @@ type easePart struct {
 	ok     bool
 }
 
-func newEasePart(f *dayFace) *easePart {
-	p := &easePart{face: f, cancel: func() {}, object: kit.NewText(kit.Span{Size: look.TextLarge, Color: look.ColorEmber})}
+func newEaseSection(f *dayStage) *easeSection {
+	p := &easeSection{face: f, cancel: func() {}, object: kit.NewText(kit.Span{Size: look.TextLarge, Color: look.ColorEmber})}
 	p.use = kit.NewLink("", p.take)
 	p.object.Hide()
 	p.use.Hide()
@@ -85,7 +85,7 @@ func newEasePart(f *dayFace) *easePart {
 }
 
 // look looks for it anew; what eases the day is looked for away from the main goroutine.
-func (p *easePart) look() {
+func (p *easeSection) look() {
 	p.cancel()
 	p.cancel = func() {}
 	env, now := p.face.env, p.face.env.Now()
@@ -129,7 +129,7 @@ func troubles(day plan.Plan, night plan.Night, now time.Time, others []otherDay,
 }
 
 // take makes the change.
-func (p *easePart) take() {
+func (p *easeSection) take() {
 	if !p.ok {
 		return
 	}

@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
@@ -21,31 +21,31 @@ import (
 const lead plan.Minutes = 10
 
 // saveCalendar asks where to keep the day as a calendar file.
-func saveCalendar(env *room.Env, id journal.ID) *kit.FilePicker {
+func saveCalendar(env *pages.Env, id journal.ID) *kit.FilePicker {
 	b, day, ok := dayOf(env, id)
 	if !ok {
 		return nil
 	}
 	now, say := env.Now(), env.Units().Say
-	return env.SaveFile(lang.L("Calendar file"), room.FileName(b.Name, lang.L("bake"), ".ics"), func(w io.Writer) error {
+	return env.SaveFile(lang.L("Calendar file"), pages.FileName(b.Name, lang.L("bake"), ".ics"), func(w io.Writer) error {
 		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead, Say: say}, day)
 	})
 }
 
 // saveSheet asks where to keep the kitchen sheet, and shows it when it is there.
-func saveSheet(env *room.Env, id journal.ID) *kit.FilePicker {
+func saveSheet(env *pages.Env, id journal.ID) *kit.FilePicker {
 	b, day, ok := dayOf(env, id)
 	if !ok {
 		return nil
 	}
 	s, look := kitchenSheet(b, day, env.Units(), env)
-	return env.SaveAndOpen(lang.L("Kitchen sheet"), room.FileName(b.Name, lang.L("bake"), ".pdf"), func(w io.Writer) error {
+	return env.SaveAndOpen(lang.L("Kitchen sheet"), pages.FileName(b.Name, lang.L("bake"), ".pdf"), func(w io.Writer) error {
 		return sheet.Write(w, s, look)
 	})
 }
 
 // dayOf reads a bake that has a plan.
-func dayOf(env *room.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
+func dayOf(env *pages.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 	b, err := journal.Get[journal.Bake](env.Journal, id)
 	if err != nil {
 		env.Fail(err)
@@ -59,7 +59,7 @@ func dayOf(env *room.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 }
 
 // kitchenSheet puts the dough and the day on paper.
-func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (sheet.Sheet, sheet.Look) {
+func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *pages.Env) (sheet.Sheet, sheet.Style) {
 	m := dough.SideOf(b).Mix
 	f := m.Formula()
 	now := env.Now()
@@ -82,9 +82,9 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 		}
 	}
 	s.Tables = append(s.Tables, final)
-	for _, fig := range dough.FiguresOf(m, u) {
+	for _, fig := range dough.MetricsOf(m, u) {
 		if fig.Of != formula.FigureDough && fig.Of != formula.FigureFlour {
-			s.Figures = append(s.Figures, sheet.Figure{Name: fig.Name, Value: fig.Value + "\u00a0" + fig.Unit})
+			s.Figures = append(s.Figures, sheet.Fact{Name: fig.Name, Value: fig.Value + "\u00a0" + fig.Unit})
 		}
 	}
 	for _, moment := range day.Timeline(now) {
@@ -94,7 +94,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *room.Env) (s
 	r, err := m.Allergens(env.Journal)
 	env.Fail(err)
 	s.Notes = append(dough.AllergenWords(m, r), env.Units().Say(ferment.RawFlour()), lang.L("Hot pots: dry gloves on both hands."))
-	return s, sheet.Look{
+	return s, sheet.Style{
 		Paper:   env.Paper(),
 		Clock:   u.Clock,
 		Day:     func(t time.Time) string { return weekday(t, now, u) },

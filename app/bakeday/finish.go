@@ -5,19 +5,19 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // finish ends the day and goes where it is said how the bread came out.
-func finish(env *room.Env, id journal.ID) {
+func finish(env *pages.Env, id journal.ID) {
 	now := env.Now()
 	done := actor{env}.change(id, lang.L("finishing the day"), func(b *journal.Bake) error {
 		finishDay(b, now)
 		return nil
 	})
 	if done {
-		env.Go(room.Place{Name: room.Bake, ID: id, More: room.ToOutcome})
+		env.Go(pages.Route{Name: pages.Bake, ID: id, More: pages.ToOutcome})
 	}
 }
 

@@ -11,34 +11,34 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 )
 
-// levainPart says on the plan of a bake when its levain is ripe after it was built, by the
+// levainSection says on the plan of a bake when its levain is ripe after it was built, by the
 // culture's own feedings, and offers to have the plan go by that: the levain's step then
 // has those hours for its length and its bounds.
-type levainPart struct {
-	face *planFace
+type levainSection struct {
+	face *planStage
 	text *kit.Text
 	use  *kit.Link
 	grow *kit.Link // to the culture, where its jar holds too little
 
-	life  *lives.Life // of the bake's culture; nil until it is read
+	life  *histories.CultureHistory // of the bake's culture; nil until it is read
 	of    journal.ID
 	stale bool // something was written down of a culture since
-	ripe  lives.Ripening
+	ripe  histories.Ripening
 	ok    bool
 }
 
-func newLevainPart(f *planFace) *levainPart {
-	p := &levainPart{face: f, text: kit.Small("")}
+func newLevainSection(f *planStage) *levainSection {
+	p := &levainSection{face: f, text: kit.Small("")}
 	p.use = kit.NewLink("", p.take)
-	p.grow = kit.NewLink("", func() { f.env.Go(room.At(room.Culture, p.of)) })
+	p.grow = kit.NewLink("", func() { f.env.Go(pages.At(pages.Culture, p.of)) })
 	p.grow.Hide()
 	return p
 }
@@ -56,7 +56,7 @@ func levainOf(b *journal.Bake) (journal.LevainBuild, bool) {
 
 // read reads the culture's life, away from the main goroutine, where it is another than
 // was read last, or that has gone on.
-func (p *levainPart) read(b *journal.Bake) {
+func (p *levainSection) read(b *journal.Bake) {
 	if b.Culture == p.of && !p.stale {
 		return
 	}
@@ -68,10 +68,10 @@ func (p *levainPart) read(b *journal.Bake) {
 	if id == "" {
 		return
 	}
-	var life *lives.Life
+	var life *histories.CultureHistory
 	var err error
 	env.Run(func(ctx context.Context) {
-		if life, err = lives.Of(env.Journal.Until(ctx), id); err == nil {
+		if life, err = histories.Of(env.Journal.Until(ctx), id); err == nil {
 			life.Forecaster(env.Now()) // it takes its time
 		}
 	}, func() {
@@ -94,7 +94,7 @@ const usualKitchen formula.Celsius = 22
 
 // warmth is how warm the levain will stand: as measured for this bake, or else as the
 // kitchen usually is.
-func (p *levainPart) warmth(b *journal.Bake) formula.Celsius {
+func (p *levainSection) warmth(b *journal.Bake) formula.Celsius {
 	if b.Water.Room != nil {
 		return *b.Water.Room
 	}
@@ -105,7 +105,7 @@ func (p *levainPart) warmth(b *journal.Bake) formula.Celsius {
 }
 
 // show says when the levain is ripe; nothing where none is built from a known culture.
-func (p *levainPart) show(b *journal.Bake) {
+func (p *levainSection) show(b *journal.Bake) {
 	p.read(b)
 	p.showBarred()
 	build, has := levainOf(b)
@@ -141,7 +141,7 @@ func (p *levainPart) show(b *journal.Bake) {
 }
 
 // showBarred says when nothing is to be made of the culture.
-func (p *levainPart) showBarred() {
+func (p *levainSection) showBarred() {
 	var why error
 	if p.life != nil {
 		why = p.life.Barred(p.face.env.Now())
@@ -150,13 +150,13 @@ func (p *levainPart) showBarred() {
 }
 
 // short says that the culture's jar holds less, by the record, than the bake takes from it.
-func (p *levainPart) short(b *journal.Bake) (words, link string) {
+func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	if p.life == nil {
 		return "", ""
 	}
 	want := formula.Grams(0)
 	for _, kind := range []plan.Kind{plan.Levain, plan.Mix} {
-		draws, err := lives.Wants(p.face.env.Journal, b, kind)
+		draws, err := histories.Wants(p.face.env.Journal, b, kind)
 		if err != nil {
 			p.face.env.Fail(err)
 			return "", ""
@@ -177,7 +177,7 @@ func (p *levainPart) short(b *journal.Bake) (words, link string) {
 	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("To {{.Culture}}, to plan a build", data)
 }
 
-func (p *levainPart) words(r lives.Ripening) string {
+func (p *levainSection) words(r histories.Ripening) string {
 	u := p.face.units
 	span := func(h float64) string { return u.Duration().Format(float64(toMinutes(h))) }
 	data := map[string]any{"From": span(r.RipeFrom), "To": span(r.RipeTo), "Peak": span(r.Peak),
@@ -201,7 +201,7 @@ func levainStep(steps []journal.Step) (journal.Step, bool) {
 }
 
 // take has the plan go by the hours at which the levain is ripe.
-func (p *levainPart) take() {
+func (p *levainSection) take() {
 	if !p.ok {
 		return
 	}
@@ -223,7 +223,7 @@ func (p *levainPart) take() {
 }
 
 // goesBy says that a step has those hours already.
-func goesBy(s journal.Step, r lives.Ripening) bool {
+func goesBy(s journal.Step, r histories.Ripening) bool {
 	return asWished(s) == toMinutes(r.Peak).Duration() && s.Min == toMinutes(r.RipeFrom).Duration() && s.Max == toMinutes(r.RipeTo).Duration()
 }
 

@@ -9,44 +9,44 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
 
-// overFace is a day that is over: how it went against the plan, and how the
+// overStage is a day that is over: how it went against the plan, and how the
 // bake differs from the one it repeats.
-type overFace struct {
-	env  *room.Env
+type overStage struct {
+	env  *pages.Env
 	id   journal.ID
 	page *kit.Page
 }
 
-func newOverFace(env *room.Env, b *journal.Bake) *overFace {
-	f := &overFace{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
+func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
+	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
 	f.page.SetActions(nil, kit.PrimaryButton(lang.L("The record"), f.record).WithKey("D"),
 		kit.NewButton(lang.L("Bake it again"), f.again).WithKey("A"))
 	f.show(b)
 	return f
 }
 
-func (f *overFace) object() fyne.CanvasObject { return f.page }
-func (f *overFace) title() string             { return lang.L("A day that is over") }
-func (f *overFace) shown()                    {}
-func (f *overFace) left()                     {}
-func (f *overFace) record()                   { f.env.Go(room.At(room.Bake, f.id)) }
-func (f *overFace) again()                    { f.env.Go(room.Place{Name: room.BakeDay, ID: f.id, More: Again}) }
+func (f *overStage) object() fyne.CanvasObject { return f.page }
+func (f *overStage) title() string             { return lang.L("A day that is over") }
+func (f *overStage) shown()                    {}
+func (f *overStage) left()                     {}
+func (f *overStage) record()                   { f.env.Go(pages.At(pages.Bake, f.id)) }
+func (f *overStage) again()                    { f.env.Go(pages.Route{Name: pages.BakeDay, ID: f.id, More: Again}) }
 
-func (f *overFace) keys() []kit.Key {
+func (f *overStage) keys() []kit.Key {
 	return []kit.Key{
 		{Name: "D", Doc: lang.L("the record of this bake"), Do: f.record},
 		{Name: "A", Doc: lang.L("bake it again"), Do: f.again},
 	}
 }
 
-func (f *overFace) changed(b *journal.Bake, _ journal.Changed) { f.show(b) }
+func (f *overStage) changed(b *journal.Bake, _ journal.Changed) { f.show(b) }
 
-func (f *overFace) show(b *journal.Bake) {
+func (f *overStage) show(b *journal.Bake) {
 	u, now := f.env.Units(), f.env.Now()
 	f.page.SetEyebrow(b.Name)
 	rows := deviationRows(b, now, u)

@@ -10,8 +10,8 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -20,14 +20,14 @@ import (
 )
 
 // planned shows the plan of a new bake that has not been given a time yet.
-func planned(t testing.TB) (*roomtest.Bench, *planFace, journal.ID) {
+func planned(t testing.TB) (*pagestest.Bench, *planStage, journal.ID) {
 	t.Helper()
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := putDough(b, "Ferry loaf", journal.Planned, b.Clock)
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, bake.ID, func(b *journal.Bake) { b.Steps = journal.Wishes(b.Steps) })
 	})
-	f := b.Show(open, room.At(room.BakeDay, bake.ID)).(*page).face.(*planFace)
+	f := b.Show(open, pages.At(pages.BakeDay, bake.ID)).(*page).face.(*planStage)
 	b.Wait()
 	return b, f, bake.ID
 }
@@ -210,7 +210,7 @@ func mustDay(b *journal.Bake) plan.Plan {
 
 func TestStartingTheDay(t *testing.T) {
 	b, _, id := planned(t)
-	p := b.Show(open, room.At(room.BakeDay, id)).(*page)
+	p := b.Show(open, pages.At(pages.BakeDay, id)).(*page)
 	b.Wait()
 	b.Clock = b.Clock.Add(20 * time.Minute) // the kettle was slow
 	b.Press("G")
@@ -218,23 +218,23 @@ func TestStartingTheDay(t *testing.T) {
 	if bake.State != journal.Running || !bake.Steps[0].PlannedAt.Equal(b.Clock) {
 		t.Errorf("started it is %q from %v", bake.State, bake.Steps[0].PlannedAt)
 	}
-	if _, ok := p.face.(*dayFace); !ok {
+	if _, ok := p.face.(*dayStage); !ok {
 		t.Fatalf("the page shows %T", p.face)
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if _, ok := p.face.(*planFace); !ok {
+	if _, ok := p.face.(*planStage); !ok {
 		t.Errorf("undone, the page shows %T", p.face)
 	}
 }
 
 func TestBakeItAgain(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	first := putDough(b, "Ferry loaf", journal.Finished, b.Clock.AddDate(0, 0, -7))
-	p := b.Show(open, room.Place{Name: room.BakeDay, ID: first.ID, More: Again}).(*page)
+	p := b.Show(open, pages.Route{Name: pages.BakeDay, ID: first.ID, More: Again}).(*page)
 	b.Wait()
-	f := p.face.(*planFace)
+	f := p.face.(*planStage)
 	// Begun at nine it would be shaped and baked in the night: the cold rest
 	// gives way, and that alone is different.
 	if f.against == nil || len(f.apartAs) != 1 || f.apartAs[0].What != "Cold proof" {
@@ -273,9 +273,9 @@ func TestBakeItAgain(t *testing.T) {
 }
 
 func TestAPlanThatIsUndoneIsLeft(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	first := putDough(b, "Ferry loaf", journal.Finished, b.Clock.AddDate(0, 0, -7))
-	b.Show(open, room.Place{Name: room.BakeDay, ID: first.ID, More: Again})
+	b.Show(open, pages.Route{Name: pages.BakeDay, ID: first.ID, More: Again})
 	b.Wait()
 	for range 5 {
 		if b.Backs > 0 {
@@ -339,7 +339,7 @@ func TestTheKitchenSheet(t *testing.T) {
 	if len(s.Moments) != 17 || len(s.Tables) != 1 || s.Title != "Ferry loaf" {
 		t.Errorf("it has %d moments and %d tables under %q", len(s.Moments), len(s.Tables), s.Title)
 	}
-	if got := room.FileName(`Spelt/oats: "new"? `, "bake", ".pdf"); got != "Spelt-oats- -new-.pdf" && got != "Spelt-oats- -new--.pdf" {
+	if got := pages.FileName(`Spelt/oats: "new"? `, "bake", ".pdf"); got != "Spelt-oats- -new-.pdf" && got != "Spelt-oats- -new--.pdf" {
 		t.Errorf("the file is called %q", got)
 	}
 }
@@ -426,7 +426,7 @@ func TestWaterByWeight(t *testing.T) {
 }
 
 func TestFrictionIsLearnedFromOtherBakes(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	for _, dough := range []formula.Celsius{24, 25, 27} { // with the culture as warm as the room: friction 96-64-30=2, 6, 14
 		bake := putDough(b, "Ferry loaf", journal.Finished, b.Clock)
 		b.Put(func(tx *journal.Tx) error {
@@ -442,7 +442,7 @@ func TestFrictionIsLearnedFromOtherBakes(t *testing.T) {
 }
 
 func TestHowTheDayWent(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := putDough(b, "Ferry loaf", journal.Running, b.Clock)
 	day, _ := bake.Day()
 	for i, m := range day.Timeline(time.Time{}) {
@@ -470,16 +470,16 @@ func TestHowTheDayWent(t *testing.T) {
 }
 
 func TestAPlanWithoutStepsTakesUsualOnes(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := &journal.Bake{Name: "Anchor roll", State: journal.Planned, At: b.Clock}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
-	p := b.Show(open, room.At(room.BakeDay, bake.ID)).(*page)
+	p := b.Show(open, pages.At(pages.BakeDay, bake.ID)).(*page)
 	b.Wait()
 	b.Press("G") // there is nothing to start yet
 	if stored(t, b, bake.ID).State != journal.Planned || len(b.Said) == 0 {
 		t.Errorf("a day without steps was started; it said %v", b.Said)
 	}
-	for _, l := range roomtest.All[*kit.Link](p.Object()) {
+	for _, l := range pagestest.All[*kit.Link](p.Object()) {
 		if l.Text() == "Begin with a usual day" {
 			l.OnTapped()
 		}

@@ -10,18 +10,18 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 )
 
-// planFace is a bake that has not begun: when, with what water, of what, in which
+// planStage is a bake that has not begun: when, with what water, of what, in which
 // steps, and how it differs from the one it repeats.
-type planFace struct {
-	env   *room.Env
+type planStage struct {
+	env   *pages.Env
 	id    journal.ID
 	units kit.Units
 	page  *kit.Page
@@ -42,7 +42,7 @@ type planFace struct {
 	take    *kit.Link
 	rows    *fyne.Container
 	shownAs []planRow
-	levain  *levainPart
+	levain  *levainSection
 	water   *waterPanel
 	editor  *dough.Editor
 	steps   *dough.Steps
@@ -52,8 +52,8 @@ type planFace struct {
 	wished  string // by the flours, of the water
 }
 
-func newPlanFace(env *room.Env, b *journal.Bake) (f *planFace, err error) {
-	f = &planFace{env: env, id: b.ID, units: env.Units(), cancel: func() {}}
+func newPlanStage(env *pages.Env, b *journal.Bake) (f *planStage, err error) {
+	f = &planStage{env: env, id: b.ID, units: env.Units(), cancel: func() {}}
 	holder := bakeHolder{f}
 	if f.editor, err = dough.NewEditor(env, holder); err != nil {
 		return nil, err
@@ -97,7 +97,7 @@ func toldApart(j *journal.Journal, b *journal.Bake) (*dough.Side, error) {
 	return nil, nil
 }
 
-func (f *planFace) build() {
+func (f *planStage) build() {
 	f.name = kit.NewTextField(lang.L("Name"), lang.L("what it is called"))
 	f.name.OnChanged = func(text string) { f.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text }) }
 	names := []string{lang.L("none")}
@@ -109,7 +109,7 @@ func (f *planFace) build() {
 		if i > 0 {
 			id = f.cultures[i-1].ID
 		}
-		if err := lives.Barred(f.env.Journal, id, f.env.Now()); err != nil {
+		if err := histories.Barred(f.env.Journal, id, f.env.Now()); err != nil {
 			f.env.Fail(err)
 			return
 		}
@@ -126,7 +126,7 @@ func (f *planFace) build() {
 	f.saying = kit.Body("")
 	f.caution = kit.NewText()
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
-	f.levain = newLevainPart(f)
+	f.levain = newLevainSection(f)
 	f.rows = kit.Stack(0.5)
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
@@ -142,11 +142,11 @@ func (f *planFace) build() {
 		kit.NewButton(lang.L("Kitchen sheet"), func() { saveSheet(f.env, f.id) }).WithKey("K"))
 }
 
-func (f *planFace) object() fyne.CanvasObject { return f.page }
-func (f *planFace) title() string             { return lang.L("Plan a bake") }
-func (f *planFace) left()                     { f.cancel() }
+func (f *planStage) object() fyne.CanvasObject { return f.page }
+func (f *planStage) title() string             { return lang.L("Plan a bake") }
+func (f *planStage) left()                     { f.cancel() }
 
-func (f *planFace) keys() []kit.Key {
+func (f *planStage) keys() []kit.Key {
 	return []kit.Key{
 		{Name: "G", Doc: lang.L("start the day"), Do: f.start},
 		{Name: "W", Doc: lang.L("to when"), Do: func() { f.when.Focus() }},
@@ -157,7 +157,7 @@ func (f *planFace) keys() []kit.Key {
 	}
 }
 
-func (f *planFace) shown() {
+func (f *planStage) shown() {
 	var l learned
 	var failed error
 	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
@@ -175,27 +175,27 @@ func (f *planFace) shown() {
 	}
 }
 
-func (f *planFace) reread() {
+func (f *planStage) reread() {
 	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
 		f.show(b)
 	}
 }
 
-func (f *planFace) changed(b *journal.Bake, c journal.Changed) {
+func (f *planStage) changed(b *journal.Bake, c journal.Changed) {
 	f.levain.stale = f.levain.stale || c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading)
 	f.show(b)
 }
 
-func (f *planFace) edit(label string, change func(*journal.Bake)) {
+func (f *planStage) edit(label string, change func(*journal.Bake)) {
 	f.env.Fail(journal.Edit(f.env.Journal, f.id, label, change))
 }
 
-func (f *planFace) do(label string, change func(*journal.Bake)) bool {
+func (f *planStage) do(label string, change func(*journal.Bake)) bool {
 	return f.env.Do(label, func(tx *journal.Tx) error { return journal.Change(tx, f.id, change) })
 }
 
 // turn plans from the other end, with the time that the plan has there now.
-func (f *planFace) turn(i int) {
+func (f *planStage) turn(i int) {
 	f.anchor.of = plan.Anchor(i)
 	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
 		if day, ok := b.Day(); ok {
@@ -207,7 +207,7 @@ func (f *planFace) turn(i int) {
 }
 
 // plan makes the schedule anew, away from the main goroutine, and keeps it.
-func (f *planFace) plan() {
+func (f *planStage) plan() {
 	f.cancel()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
 	if err != nil {
@@ -228,7 +228,7 @@ func (f *planFace) plan() {
 		}
 	}, func() {
 		if err != nil {
-			f.words, f.nearest = []string{f.units.Why(err)}, nil
+			f.words, f.nearest = []string{f.units.ErrorText(err)}, nil
 			f.reread()
 			return
 		}
@@ -238,7 +238,7 @@ func (f *planFace) plan() {
 	})
 }
 
-func (f *planFace) takeNearest() {
+func (f *planStage) takeNearest() {
 	if f.nearest == nil {
 		return
 	}
@@ -248,19 +248,19 @@ func (f *planFace) takeNearest() {
 }
 
 // start begins the day. A plan whose beginning has gone by begins now.
-func (f *planFace) start() {
+func (f *planStage) start() {
 	now := f.env.Now()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
 	if err != nil {
 		f.env.Fail(err)
 		return
 	}
-	if err := lives.Barred(f.env.Journal, b.Culture, now); err != nil {
+	if err := histories.Barred(f.env.Journal, b.Culture, now); err != nil {
 		f.env.Fail(err)
 		return
 	}
 	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {
-		f.env.Say(f.units.Why(err), false)
+		f.env.Say(f.units.ErrorText(err), false)
 		return
 	}
 	f.do(lang.L("starting the day"), func(b *journal.Bake) {
@@ -272,7 +272,7 @@ func (f *planFace) start() {
 	})
 }
 
-func (f *planFace) bin() {
+func (f *planStage) bin() {
 	done := f.env.Do(lang.L("putting a plan in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
 	if done {
 		f.env.Say(lang.L("The plan is in the bin."), true)

@@ -16,7 +16,7 @@ import (
 )
 
 // show shows the bake as it is in the journal.
-func (f *planFace) show(b *journal.Bake) {
+func (f *planStage) show(b *journal.Bake) {
 	now := f.env.Now()
 	f.name.SetText(b.Name)
 	f.culture.SetChosen(0)
@@ -44,11 +44,11 @@ func (f *planFace) show(b *journal.Bake) {
 func showBarred(t *kit.Text, why error, u kit.Units) {
 	setVisible(t, why != nil)
 	if why != nil {
-		t.SetSpans(kit.Span{Text: u.Why(why), Bold: true, Color: look.ColorEmber})
+		t.SetSpans(kit.Span{Text: u.ErrorText(why), Bold: true, Color: look.ColorEmber})
 	}
 }
 
-func (f *planFace) showPlan(b *journal.Bake, now time.Time) {
+func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 	name := b.Name
 	if name == "" {
 		name = lang.L("A new bake")
@@ -120,7 +120,7 @@ func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
 }
 
 // showApart tells the plan apart from what it repeats or follows.
-func (f *planFace) showApart(b *journal.Bake) {
+func (f *planStage) showApart(b *journal.Bake) {
 	setVisible(f.apart, f.against != nil)
 	if f.against == nil {
 		return
@@ -145,7 +145,7 @@ func (f *planFace) showApart(b *journal.Bake) {
 
 // wish says how much more water the flours want than those of what is repeated; nothing
 // while they are the same.
-func (f *planFace) wish(b *journal.Bake) string {
+func (f *planStage) wish(b *journal.Bake) string {
 	old, now := journal.FlourParts(f.against.Ingredients, f.against.Levains), journal.FlourParts(b.Ingredients, b.Levains)
 	if f.learned.water == nil || len(old) == 0 || len(now) == 0 {
 		return ""
@@ -154,5 +154,5 @@ func (f *planFace) wish(b *journal.Bake) string {
 	if w.High-w.Low < 0.1 {
 		return ""
 	}
-	return f.units.Say(w.WaterLine(b.Dough().Figures().Flour))
+	return f.units.Say(w.WaterLine(b.Dough().Metrics().Flour))
 }

@@ -15,7 +15,7 @@ import (
 // scale is the part of the day's face that is read while weighing: large grams to be
 // ticked off, for each dough that is weighed for now, side by side.
 type scale struct {
-	f      *dayFace
+	f      *dayStage
 	beside *fyne.Container // where one dough's stands
 	below  *fyne.Container // where several doughs' stand
 	lists  map[journal.ID]*kit.OpenRows
@@ -27,7 +27,7 @@ type scale struct {
 // sizeGrams is that of what is read from the scale's side of the bench.
 const sizeGrams float32 = 34
 
-func newScale(f *dayFace) *scale {
+func newScale(f *dayStage) *scale {
 	s := &scale{f: f, beside: kit.Stack(1), below: kit.Stack(1), lists: map[journal.ID]*kit.OpenRows{},
 		learn: map[journal.ID]learned{}, asked: map[journal.ID]bool{}}
 	s.beside.Hide()

@@ -6,15 +6,15 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
 // toMix marks what comes before the mixing as done.
-func toMix(t *testing.T, b *roomtest.Bench, id journal.ID) {
+func toMix(t *testing.T, b *pagestest.Bench, id journal.ID) {
 	t.Helper()
 	for range 5 {
 		k := stored(t, b, id)
@@ -48,7 +48,7 @@ func weighedWords(w weighing) string {
 // At the mixing the grams stand on the page in the order in which they go in, with the
 // water's temperature; W ticks them off one by one, and Undo takes a tick back.
 func TestTheScaleIsInTheHand(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
 	k := stored(t, b, id)
 	k.Levains = []journal.LevainBuild{{Name: "Night levain", Lines: []journal.Ingredient{
@@ -57,7 +57,7 @@ func TestTheScaleIsInTheHand(t *testing.T) {
 	k.Water = journal.WaterPlan{Wanted: new(formula.Celsius(25)), Flour: new(formula.Celsius(21)), Room: new(formula.Celsius(21)), Friction: new(formula.Celsius(0))}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, k) })
 	toMix(t, b, id)
-	f := faceOf(b.Show(open, room.At(room.BakeDay, id)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Wait()
 	f.tick()
 	if len(f.scale.shown) != 1 || !f.scale.beside.Visible() {
@@ -92,11 +92,11 @@ func TestTheScaleIsInTheHand(t *testing.T) {
 
 // Two doughs that are mixed at one time stand side by side, the page's own first.
 func TestTwoDoughsOnTheScale(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	one, two := putDough(b, "Harbour", journal.Running, b.Clock).ID, putDough(b, "Gorse", journal.Running, b.Clock).ID
 	toMix(t, b, one)
 	toMix(t, b, two)
-	f := faceOf(b.Show(open, room.At(room.BakeDay, two)))
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, two)))
 	b.Wait()
 	f.tick()
 	if len(f.scale.shown) != 2 || f.scale.shown[0].bake != two || !f.scale.below.Visible() || f.scale.beside.Visible() {

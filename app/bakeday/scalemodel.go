@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -100,7 +100,7 @@ func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u kit.Units
 				}
 				name := in.Name
 				if name == "" {
-					name = room.RoleWord(in.Role)
+					name = pages.RoleWord(in.Role)
 				}
 				add(string(in.ID), name, aside, in.Grams)
 			}

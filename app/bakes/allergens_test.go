@@ -4,12 +4,12 @@ import (
 	"strings"
 	"testing"
 
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 )
 
 // flowing gives the words of the page as if no line of them were broken.
-func flowing(b *roomtest.Bench) string { return strings.Join(strings.Fields(shown(b)), " ") }
+func flowing(b *pagestest.Bench) string { return strings.Join(strings.Fields(shown(b)), " ") }
 
 func TestAllergensOfTheBake(t *testing.T) {
 	b := bench(t)

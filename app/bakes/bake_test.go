@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -17,17 +17,17 @@ import (
 func key(name fyne.KeyName) *fyne.KeyEvent { return &fyne.KeyEvent{Name: name} }
 
 // open shows the page of a bake; without an ID that of a new one.
-func open(b *roomtest.Bench, id journal.ID) *bakePage {
-	return b.Show(Openers()[room.Bake], room.Place{Name: room.Bake, ID: id}).(*bakePage)
+func open(b *pagestest.Bench, id journal.ID) *bakePage {
+	return b.Show(Routes()[pages.Bake], pages.Route{Name: pages.Bake, ID: id}).(*bakePage)
 }
 
 // write types where the cursor is.
-func write(b *roomtest.Bench, text string) {
+func write(b *pagestest.Bench, text string) {
 	test.Type(b.Window.Canvas().Focused(), text)
 }
 
 // press sends keys to what has the cursor, as a keyboard would.
-func press(b *roomtest.Bench, keys ...fyne.KeyName) {
+func press(b *pagestest.Bench, keys ...fyne.KeyName) {
 	for _, k := range keys {
 		if k == fyne.KeyTab {
 			b.Window.Canvas().(interface{ FocusNext() }).FocusNext()
@@ -38,7 +38,7 @@ func press(b *roomtest.Bench, keys ...fyne.KeyName) {
 }
 
 // stored reads a bake past what is typed and not yet committed.
-func stored(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Bake {
+func stored(t *testing.T, b *pagestest.Bench, id journal.ID) *journal.Bake {
 	t.Helper()
 	if err := b.Journal.Flush(); err != nil {
 		t.Fatal(err)
@@ -91,7 +91,7 @@ func TestWriteDownABake(t *testing.T) {
 		}
 	}
 	// 350 and 50 of water to 500 and 50 of flour, or, the culture left aside, 350 to 500.
-	for f, want := range map[formula.Figure]string{
+	for f, want := range map[formula.Metric]string{
 		formula.FigureHydration: "72.7", formula.FigureWeighed: "70", formula.FigureSalt: "1.8",
 		formula.FigurePrefermented: "9.1", formula.FigureWholegrain: "9.1", formula.FigureDough: "960",
 	} {
@@ -196,7 +196,7 @@ func TestKeptThroughACrash(t *testing.T) {
 }
 
 func TestEmptyBakeLeavesNothing(t *testing.T) {
-	history := func(b *roomtest.Bench) string {
+	history := func(b *pagestest.Bench) string {
 		undo, redo := b.Journal.Steps()
 		return undo + "|" + redo
 	}
@@ -297,7 +297,7 @@ func TestBinAndBack(t *testing.T) {
 	if b.Backs != 1 || len(b.Said) != 1 || !stored(t, b, bake.ID).InBin() {
 		t.Fatalf("went back %d times, said %q", b.Backs, b.Said)
 	}
-	p := b.Show(Openers()[room.Bin], room.Place{Name: room.Bin}).(*binPage)
+	p := b.Show(Routes()[pages.Bin], pages.Route{Name: pages.Bin}).(*binPage)
 	if words := shown(b); !strings.Contains(words, "One thing waits in the bin") {
 		t.Fatalf("the bin shows\n%s", words)
 	}
@@ -325,7 +325,7 @@ func TestEmptyTheBin(t *testing.T) {
 		}
 		return journal.MoveToBin[journal.Bake](tx, bake.ID)
 	})
-	p := b.Show(Openers()[room.Bin], room.Place{Name: room.Bin}).(*binPage)
+	p := b.Show(Routes()[pages.Bin], pages.Route{Name: pages.Bin}).(*binPage)
 	if len(p.all) != 2 {
 		t.Fatalf("the bin holds %d things", len(p.all))
 	}
@@ -357,11 +357,11 @@ func TestKeysOfTheBake(t *testing.T) {
 	open(b, bake.ID)
 	for _, tt := range []struct {
 		key  string
-		want room.Place
+		want pages.Route
 	}{
-		{"D", room.At(room.BakeDay, bake.ID)},
-		{"A", room.Place{Name: room.BakeDay, ID: bake.ID, More: "again"}},
-		{"C", room.Place{Name: room.Compare, More: string(bake.ID)}},
+		{"D", pages.At(pages.BakeDay, bake.ID)},
+		{"A", pages.Route{Name: pages.BakeDay, ID: bake.ID, More: "again"}},
+		{"C", pages.Route{Name: pages.Compare, More: string(bake.ID)}},
 	} {
 		b.Press(tt.key)
 		if got := b.Went[len(b.Went)-1]; got != tt.want {
@@ -376,7 +376,7 @@ func TestKeysOfTheBake(t *testing.T) {
 	photo := &journal.Photo{Owner: journal.RefOf(bake), Hash: strings.Repeat("0", 64), Role: journal.RoleCrumb, Added: b.Clock}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, photo) })
 	b.Press("M")
-	if got := b.Went[len(b.Went)-1]; got != room.At(room.Crumb, photo.ID) {
+	if got := b.Went[len(b.Went)-1]; got != pages.At(pages.Crumb, photo.ID) {
 		t.Errorf("M goes to %+v", got)
 	}
 	b.Press("E") // it has a photo now: it can be read

@@ -9,7 +9,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
@@ -81,14 +81,14 @@ func (p *bakePage) Keys() []kit.Key {
 }
 
 func (p *bakePage) pick()  { p.env.PickPictures(p.photos.add) }
-func (p *bakePage) day()   { p.goTo(room.At(room.BakeDay, p.rec.id)) }
-func (p *bakePage) again() { p.goTo(room.Place{Name: room.BakeDay, ID: p.rec.id, More: "again"}) }
+func (p *bakePage) day()   { p.goTo(pages.At(pages.BakeDay, p.rec.id)) }
+func (p *bakePage) again() { p.goTo(pages.Route{Name: pages.BakeDay, ID: p.rec.id, More: "again"}) }
 func (p *bakePage) compare() {
-	p.goTo(room.Place{Name: room.Compare, More: string(p.rec.id)})
+	p.goTo(pages.Route{Name: pages.Compare, More: string(p.rec.id)})
 }
 
 // goTo goes to a page about the bake, which must be in the journal for that.
-func (p *bakePage) goTo(place room.Place) {
+func (p *bakePage) goTo(place pages.Route) {
 	if _, exists, err := p.rec.get(); err != nil || !exists {
 		p.env.Say(lang.L("Write something down first."), false)
 		return
@@ -108,7 +108,7 @@ func (p *bakePage) crumb() {
 		p.env.Say(lang.L("Mark a photo as one of the crumb first: the word stands below it."), false)
 		return
 	}
-	p.env.Go(room.At(room.Crumb, photos[i].ID))
+	p.env.Go(pages.At(pages.Crumb, photos[i].ID))
 }
 
 // takeAway makes an archive of the bake and what belongs to it.
@@ -161,6 +161,6 @@ func (p *bakePage) showGone() {
 	p.page.SetHeading(lang.L("This bake is no longer in the journal"))
 	p.page.SetActions(nil)
 	p.page.SetBody(kit.Empty(lang.L("Ctrl+Z or Shift+Ctrl+Z may bring it back."),
-		kit.PrimaryButton(lang.L("To the bakes"), func() { p.env.Go(room.Place{Name: room.Bakes}) }), nil))
+		kit.PrimaryButton(lang.L("To the bakes"), func() { p.env.Go(pages.Route{Name: pages.Bakes}) }), nil))
 	p.retitle()
 }

@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
 
@@ -122,7 +122,7 @@ func (h *bakeHead) choose(i int) {
 		return
 	}
 	id := h.ids[i]
-	if err := lives.Barred(p.env.Journal, id, p.env.Now()); err != nil {
+	if err := histories.Barred(p.env.Journal, id, p.env.Now()); err != nil {
 		p.env.Fail(err)
 		p.refreshSoon()
 		return
@@ -159,18 +159,18 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 	j, env := h.page.env.Journal, h.page.env
 	if f, err := journal.Get[journal.Formula](j, b.Formula); b.Formula != "" && err == nil {
 		h.follows.Add(kit.NewLink(lang.L("from formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}),
-			func() { env.Go(room.At(room.Formula, f.ID)) }))
+			func() { env.Go(pages.At(pages.Formula, f.ID)) }))
 	}
 	if from, err := journal.Get[journal.Bake](j, b.From); b.From != "" && err == nil {
 		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": bakeName(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
-			func() { env.Go(room.At(room.Bake, from.ID)) }))
+			func() { env.Go(pages.At(pages.Bake, from.ID)) }))
 	}
 	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
 		words := lang.L("part of the trial {{.Name}}", map[string]any{"Name": t.Name})
 		if b.Mark != "" {
 			words = lang.L("{{.Mark}} bowl, trial {{.Name}}", map[string]any{"Mark": b.Mark, "Name": t.Name})
 		}
-		h.follows.Add(kit.NewLink(words, func() { env.Go(room.At(room.Trial, t.ID)) }))
+		h.follows.Add(kit.NewLink(words, func() { env.Go(pages.At(pages.Trial, t.ID)) }))
 	}
 	setVisible(h.follows, len(h.follows.Objects) > 0)
 	h.follows.Refresh()

@@ -8,13 +8,13 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // bakePage is one bake, read like a page and written in place.
 type bakePage struct {
-	env   *room.Env
+	env   *pages.Env
 	rec   *record
 	page  *kit.Page
 	units kit.Units
@@ -36,7 +36,7 @@ type bakePage struct {
 	title   string            // as the window has it
 }
 
-func newBakePage(env *room.Env, id, culture journal.ID) (*bakePage, error) {
+func newBakePage(env *pages.Env, id, culture journal.ID) (*bakePage, error) {
 	rec, err := openRecord(env, id, culture)
 	if err != nil {
 		return nil, err

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -37,7 +37,7 @@ func readBin(j *journal.Journal, u kit.Units) ([]binned, error) {
 				if p.Caption != "" {
 					return p.Caption
 				}
-				return lang.L("{{.Role}}, {{.Name}}", map[string]any{"Role": room.PhotoRoleWord(p.Role), "Name": p.Name})
+				return lang.L("{{.Role}}, {{.Name}}", map[string]any{"Role": pages.PhotoRoleWord(p.Role), "Name": p.Name})
 			})
 		},
 		func() error {

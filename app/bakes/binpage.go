@@ -5,20 +5,20 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // binPage shows what was thrown away and can be brought back.
 type binPage struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 	list *kit.RowList
 	all  []binned
 	here bool
 }
 
-func newBinPage(env *room.Env) *binPage {
+func newBinPage(env *pages.Env) *binPage {
 	p := &binPage{env: env, page: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The bin"), Fixed: true})}
 	p.list = kit.NewRowList(func() int { return len(p.all) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
@@ -69,7 +69,7 @@ func (p *binPage) refresh() {
 		p.page.SetHeading(lang.L("The bin is empty"))
 		p.page.SetActions(nil)
 		p.page.SetBody(kit.Empty(lang.L("What you delete stays here until you empty the bin."),
-			kit.NewButton(lang.L("To the bakes"), func() { p.env.Go(room.Place{Name: room.Bakes}) }), nil))
+			kit.NewButton(lang.L("To the bakes"), func() { p.env.Go(pages.Route{Name: pages.Bakes}) }), nil))
 		return
 	}
 	heading := lang.L("{{.N}} things wait in the bin", map[string]any{"N": len(all)})

@@ -14,7 +14,7 @@ import (
 type figurePanel struct {
 	units    kit.Units
 	box      *fyne.Container
-	readouts map[formula.Figure]*kit.Readout
+	readouts map[formula.Metric]*kit.Readout
 	salt     *kit.Text // where the salt is unusual
 	loaf     *kit.Text // the weight of one loaf of several
 	note     *dough.AllergenNote
@@ -22,7 +22,7 @@ type figurePanel struct {
 
 func newFigurePanel(u kit.Units) *figurePanel {
 	f := &figurePanel{units: u, salt: kit.Small(""), loaf: kit.Small(""), note: dough.NewAllergenNote()}
-	f.readouts = map[formula.Figure]*kit.Readout{
+	f.readouts = map[formula.Metric]*kit.Readout{
 		formula.FigureHydration:    kit.NewReadout(lang.L("Hydration (culture included)"), true),
 		formula.FigureWeighed:      kit.NewReadout(lang.L("Hydration (culture left out)"), false),
 		formula.FigureSalt:         kit.NewReadout(lang.L("Salt"), false),
@@ -31,7 +31,7 @@ func newFigurePanel(u kit.Units) *figurePanel {
 		formula.FigureDough:        kit.NewReadout(lang.L("Dough"), false),
 	}
 	r := f.readouts
-	pair := func(a, b formula.Figure) fyne.CanvasObject { return kit.Columns(look.Space(25), r[a], r[b]) }
+	pair := func(a, b formula.Metric) fyne.CanvasObject { return kit.Columns(look.Space(25), r[a], r[b]) }
 	f.box = kit.Stack(3, kit.Section(lang.L("What it comes to")), r[formula.FigureHydration], r[formula.FigureWeighed],
 		pair(formula.FigureSalt, formula.FigurePrefermented), f.salt,
 		pair(formula.FigureWholegrain, formula.FigureDough), f.loaf,
@@ -41,7 +41,7 @@ func newFigurePanel(u kit.Units) *figurePanel {
 
 // sync works the figures out anew, and shows what a report has found in the dough.
 func (f *figurePanel) sync(m dough.Mix, r formula.AllergenReport) {
-	for _, fig := range dough.FiguresOf(m, f.units) {
+	for _, fig := range dough.MetricsOf(m, f.units) {
 		if r := f.readouts[fig.Of]; r != nil {
 			r.Set(fig.Value, fig.Unit, "", fig.Derived)
 		}

@@ -9,8 +9,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -119,13 +119,13 @@ func TestViewRow(t *testing.T) {
 }
 
 // bench is a bench without thumbnails.
-func bench(t *testing.T) *roomtest.Bench {
-	b := roomtest.New(t)
+func bench(t *testing.T) *pagestest.Bench {
+	b := pagestest.New(t)
 	return b
 }
 
 // put writes bakes down and gives their IDs.
-func put(b *roomtest.Bench, bakes ...*journal.Bake) {
+func put(b *pagestest.Bench, bakes ...*journal.Bake) {
 	b.Put(func(tx *journal.Tx) error {
 		for _, bake := range bakes {
 			if err := journal.Put(tx, bake); err != nil {
@@ -137,7 +137,7 @@ func put(b *roomtest.Bench, bakes ...*journal.Bake) {
 }
 
 // shown gives every word that the window shows.
-func shown(b *roomtest.Bench) string {
+func shown(b *pagestest.Bench) string {
 	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
 }
 
@@ -145,7 +145,7 @@ func TestListPage(t *testing.T) {
 	b := bench(t)
 	var started []string
 	b.Env.StartProgram = func(args ...string) error { started = args; return nil }
-	p := b.Show(Openers()[room.Bakes], room.Place{Name: room.Bakes}).(*listPage)
+	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
 	if got := shown(b); !strings.Contains(got, "Nothing is baked yet") || !strings.Contains(got, "Write down the first bake") {
 		t.Fatalf("an empty journal shows\n%s", got)
 	}
@@ -154,7 +154,7 @@ func TestListPage(t *testing.T) {
 		t.Errorf("the demonstration is started with %q", started)
 	}
 	b.Press("N")
-	if len(b.Went) != 1 || b.Went[0] != (room.Place{Name: room.Bake}) {
+	if len(b.Went) != 1 || b.Went[0] != (pages.Route{Name: pages.Bake}) {
 		t.Fatalf("N goes to %+v", b.Went)
 	}
 
@@ -194,7 +194,7 @@ func TestListKeyboard(t *testing.T) {
 	b := bench(t)
 	first, second := &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour)}, &journal.Bake{Name: "Two", At: b.Clock.Add(-2 * time.Hour)}
 	put(b, first, second)
-	p := b.Show(Openers()[room.Bakes], room.Place{Name: room.Bakes}).(*listPage)
+	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
 	b.Press("L")
 	if b.Window.Canvas().Focused() != p.list {
 		t.Fatal("L does not go to the list")
@@ -202,7 +202,7 @@ func TestListKeyboard(t *testing.T) {
 	down, enter, del := key("Down"), key("Return"), key("Delete")
 	p.list.TypedKey(down)
 	p.list.TypedKey(enter)
-	if len(b.Went) != 1 || b.Went[0] != room.At(room.Bake, second.ID) {
+	if len(b.Went) != 1 || b.Went[0] != pages.At(pages.Bake, second.ID) {
 		t.Fatalf("Enter on the second row goes to %+v", b.Went)
 	}
 	p.list.TypedKey(del)

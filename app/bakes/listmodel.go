@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -186,7 +186,7 @@ type rowView struct {
 }
 
 func viewRow(c *journal.Card, u kit.Units, now time.Time) rowView {
-	out := rowView{id: string(c.ID), cover: c.Cover, loaf: room.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
+	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
 	var flours []string
 	for _, f := range c.Flours {
 		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))

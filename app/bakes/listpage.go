@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -23,7 +23,7 @@ const mostAhead = 3
 
 // listPage lists the bakes.
 type listPage struct {
-	env    *room.Env
+	env    *pages.Env
 	page   *kit.Page
 	main   *kit.Button // what is done first of all
 	others []fyne.CanvasObject
@@ -40,14 +40,14 @@ type listPage struct {
 	here    bool
 }
 
-func newListPage(env *room.Env) *listPage {
+func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
 	p.others = []fyne.CanvasObject{
-		kit.QuietButton(lang.L("Formulas"), func() { env.Go(room.Place{Name: room.Formulas}) }).WithKey("F"),
-		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(room.Place{Name: room.Crumb}) }).WithKey("C"),
+		kit.QuietButton(lang.L("Formulas"), func() { env.Go(pages.Route{Name: pages.Formulas}) }).WithKey("F"),
+		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(pages.Route{Name: pages.Crumb}) }).WithKey("C"),
 		kit.QuietButton(lang.L("Save as a table…"), p.save).WithKey("X"),
-		kit.QuietButton(lang.L("The bin"), func() { env.Go(room.Place{Name: room.Bin}) }).WithKey("B"),
+		kit.QuietButton(lang.L("The bin"), func() { env.Go(pages.Route{Name: pages.Bin}) }).WithKey("B"),
 	}
 	p.main = kit.PrimaryButton(lang.L("New bake"), p.newBake).WithKey("N")
 	p.find = kit.NewTextField("", lang.L("find by a word in names, flours or notes"))
@@ -60,7 +60,7 @@ func newListPage(env *room.Env) *listPage {
 		func(i int, row fyne.CanvasObject) {
 			row.(*listRow).set(viewRow(p.shown.past[i], env.Units(), env.Now()))
 		})
-	p.list.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.shown.past[i].ID)) }
+	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
 	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{3, 1.3}, p.pills, p.find), kit.Gap(1))
 	p.body = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.none))
@@ -85,10 +85,10 @@ func (p *listPage) Keys() []kit.Key {
 		{Name: "N", Doc: lang.L("New bake"), Do: p.newBake},
 		{Name: "L", Doc: lang.L("To the list: arrows move, Enter opens, Delete bins"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
 		{Name: "/", Doc: lang.L("Find by a word"), Do: p.find.Focus},
-		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(room.Place{Name: room.Formulas}) }},
-		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(room.Place{Name: room.Crumb}) }},
+		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(pages.Route{Name: pages.Formulas}) }},
+		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(pages.Route{Name: pages.Crumb}) }},
 		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
-		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(room.Place{Name: room.Bin}) }},
+		{Name: "B", Doc: lang.L("The bin"), Do: func() { p.env.Go(pages.Route{Name: pages.Bin}) }},
 	}
 }
 
@@ -98,7 +98,7 @@ func (p *listPage) Changed(c journal.Changed) {
 	}
 }
 
-func (p *listPage) newBake() { p.env.Go(room.Place{Name: room.Bake}) }
+func (p *listPage) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 
 // refresh asks the journal again.
 func (p *listPage) refresh() {
@@ -155,7 +155,7 @@ func (p *listPage) showAhead() {
 		}
 		p.ahead.Add(kit.Row(3,
 			kit.NewLinkSpan(kit.Span{Text: bakeName(c.Name), Bold: true, Color: look.ColorCrust},
-				func() { p.env.Go(room.At(room.BakeDay, c.ID)) }),
+				func() { p.env.Go(pages.At(pages.BakeDay, c.ID)) }),
 			kit.NewLine(kit.Span{Text: state, Color: look.ColorFaint})))
 	}
 	setVisible(p.ahead, len(p.shown.ahead) > 0)
@@ -211,7 +211,7 @@ func (p *listPage) showNone() {
 }
 
 // binBake puts a bake in the bin, from where it can be brought back.
-func binBake(env *room.Env, id journal.ID, name string) bool {
+func binBake(env *pages.Env, id journal.ID, name string) bool {
 	if !env.Do(lang.L("putting a bake in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
 		return false
 	}

@@ -51,7 +51,6 @@ func (r *listRow) set(v rowView) {
 	r.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (r *listRow) CreateRenderer() fyne.WidgetRenderer { return &listRowRenderer{r} }
 
 type listRowRenderer struct{ r *listRow }

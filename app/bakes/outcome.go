@@ -115,7 +115,7 @@ func (o *outcome) sync(x journal.Outcome) {
 	u := o.page.units
 	for _, d := range []struct {
 		r *kit.Readout
-		f figure
+		f metric
 	}{{o.loss, lossView(x, u)}, {o.volume, volumeView(x, u)}} {
 		d.r.Set(d.f.value, d.f.unit, "", d.f.derived)
 	}

@@ -64,15 +64,15 @@ func scoreOf(o *journal.Outcome, key string) *journal.AttributeScore {
 	return &o.Scores[len(o.Scores)-1]
 }
 
-// figure is a derived figure as the page shows it.
-type figure struct {
+// metric is a derived metric as the page shows it.
+type metric struct {
 	value, unit string
 	derived     string
 }
 
 // lossView is the bake loss as the page shows it.
-func lossView(o journal.Outcome, u kit.Units) figure {
-	out := figure{value: "–", derived: dough.Define(formula.FigureLoss, "")}
+func lossView(o journal.Outcome, u kit.Units) metric {
+	out := metric{value: "–", derived: dough.Define(formula.FigureLoss, "")}
 	switch p := o.BakeLoss(); {
 	case p != nil:
 		out.value, out.unit = u.FormatNumber(float64(*p), 1), "%"
@@ -85,8 +85,8 @@ func lossView(o journal.Outcome, u kit.Units) figure {
 }
 
 // volumeView is the specific volume as the page shows it.
-func volumeView(o journal.Outcome, u kit.Units) figure {
-	out := figure{value: "–",
+func volumeView(o journal.Outcome, u kit.Units) metric {
+	out := metric{value: "–",
 		derived: lang.L("The loaf's volume by its weight when cooled: both are needed.")}
 	if v := o.SpecificVolume(); v != nil {
 		out.value, out.unit = u.FormatNumber(*v, 2), "ml/g"

@@ -4,15 +4,15 @@ import (
 	"strings"
 	"testing"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
 func TestEveryKeyIsListedOnce(t *testing.T) {
 	b := bench(t)
-	for _, name := range []string{room.Bakes, room.Bake, room.Bin} {
-		page := b.Show(Openers()[name], room.Place{Name: name})
+	for _, name := range []string{pages.Bakes, pages.Bake, pages.Bin} {
+		page := b.Show(Routes()[name], pages.Route{Name: name})
 		seen := map[string]bool{}
 		for _, k := range page.Keys() {
 			if k.Doc == "" || k.Do == nil {
@@ -72,7 +72,7 @@ func TestUnitsAreFaces(t *testing.T) {
 
 func TestBakeThatIsGone(t *testing.T) {
 	b := bench(t)
-	if _, err := Openers()[room.Bake](b.Env, room.At(room.Bake, "01HZZZZZZZZZZZZZZZZZZZZZZZ")); err == nil {
+	if _, err := Routes()[pages.Bake](b.Env, pages.At(pages.Bake, "01HZZZZZZZZZZZZZZZZZZZZZZZ")); err == nil {
 		t.Error("a bake that is not in the journal opens")
 	}
 	bake := &journal.Bake{Name: "Deck rye", At: b.Clock}

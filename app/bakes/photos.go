@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -21,7 +21,7 @@ type photoRow struct {
 	row    *fyne.Container
 	busy   *fyne.Container // how far the adding is
 	invite *kit.Text
-	cards  []*photoCard
+	cards  []*photoTile
 }
 
 var photoSize = fyne.NewSize(196, 147)
@@ -36,13 +36,13 @@ func newPhotoRow(p *bakePage) *photoRow {
 
 // sync shows the photos of the journal.
 func (r *photoRow) sync(photos []*journal.Photo) {
-	var next []*photoCard
+	var next []*photoTile
 	for _, ph := range photos {
-		i := slices.IndexFunc(r.cards, func(c *photoCard) bool { return c.id == ph.ID })
+		i := slices.IndexFunc(r.cards, func(c *photoTile) bool { return c.id == ph.ID })
 		if i >= 0 {
 			next = append(next, r.cards[i])
 		} else {
-			next = append(next, newPhotoCard(r.page, ph.ID))
+			next = append(next, newPhotoTile(r.page, ph.ID))
 		}
 	}
 	if !slices.Equal(next, r.cards) {
@@ -76,8 +76,8 @@ func (r *photoRow) add(pictures []journal.Picture) {
 	})
 }
 
-// photoCard is one photo with what it shows.
-type photoCard struct {
+// photoTile is one photo with what it shows.
+type photoTile struct {
 	page    *bakePage
 	id      journal.ID
 	box     fyne.CanvasObject
@@ -87,17 +87,17 @@ type photoCard struct {
 	crumb   *kit.Link
 }
 
-func newPhotoCard(p *bakePage, id journal.ID) *photoCard {
-	c := &photoCard{page: p, id: id}
-	c.tile = kit.NewPhotoTile(p.env.Thumbs, photoSize, 0, func() { p.env.Go(room.At(room.Photo, id)) })
+func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
+	c := &photoTile{page: p, id: id}
+	c.tile = kit.NewPhotoTile(p.env.Thumbs, photoSize, 0, func() { p.env.Go(pages.At(pages.Photo, id)) })
 	c.tile.OnDelete = c.remove
 	words := make([]string, 0, 5)
-	for _, role := range room.PhotoRoles() {
-		words = append(words, room.PhotoRoleWord(role))
+	for _, role := range pages.PhotoRoles() {
+		words = append(words, pages.PhotoRoleWord(role))
 	}
 	c.role = kit.NewChoiceField("", lang.L("other"), words, func(i int) {
 		p.env.Do(lang.L("what a photo shows"), func(tx *journal.Tx) error {
-			return journal.Change(tx, id, func(ph *journal.Photo) { ph.Role = room.PhotoRoles()[i] })
+			return journal.Change(tx, id, func(ph *journal.Photo) { ph.Role = pages.PhotoRoles()[i] })
 		})
 	})
 	c.caption = kit.NewTextField("", lang.L("a caption"))
@@ -105,15 +105,15 @@ func newPhotoCard(p *bakePage, id journal.ID) *photoCard {
 		p.env.Fail(journal.Edit(p.env.Journal, id, lang.L("caption of a photo"), func(ph *journal.Photo) { ph.Caption = text }))
 	}
 	c.crumb = kit.NewLinkSpan(kit.Span{Text: lang.L("Measure"), Size: look.TextSmall, Color: look.ColorCrust},
-		func() { p.env.Go(room.At(room.Crumb, id)) })
+		func() { p.env.Go(pages.At(pages.Crumb, id)) })
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, c.remove)
 	c.box = wide(kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb), drop), c.caption), photoSize.Width)
 	return c
 }
 
-func (c *photoCard) set(ph *journal.Photo) {
+func (c *photoTile) set(ph *journal.Photo) {
 	c.tile.Set(kit.PhotoItem{Key: ph.Hash})
-	if i := slices.Index(room.PhotoRoles(), ph.Role); c.role.Chosen() != i {
+	if i := slices.Index(pages.PhotoRoles(), ph.Role); c.role.Chosen() != i {
 		c.role.SetChosen(i)
 	}
 	c.caption.SetText(ph.Caption)
@@ -121,7 +121,7 @@ func (c *photoCard) set(ph *journal.Photo) {
 }
 
 // remove puts the photo in the bin.
-func (c *photoCard) remove() {
+func (c *photoTile) remove() {
 	if c.page.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, c.id)
 	}) {

@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/photo/phototest"
 )
@@ -21,7 +21,7 @@ func picture(name string, data []byte) journal.Picture {
 	return journal.Picture{Name: name, Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(data)), nil }}
 }
 
-func photosOf(t *testing.T, b *roomtest.Bench, id journal.ID) []*journal.Photo {
+func photosOf(t *testing.T, b *pagestest.Bench, id journal.ID) []*journal.Photo {
 	t.Helper()
 	if err := b.Journal.Flush(); err != nil {
 		t.Fatal(err)
@@ -92,7 +92,7 @@ func TestRoleCaptionAndBinOfAPhoto(t *testing.T) {
 		t.Error("the card was rebuilt under the caret")
 	}
 	test.Tap(c.tile)
-	if n := len(b.Went); n == 0 || b.Went[n-1] != room.At(room.Photo, c.id) {
+	if n := len(b.Went); n == 0 || b.Went[n-1] != pages.At(pages.Photo, c.id) {
 		t.Errorf("a tap goes to %+v", b.Went)
 	}
 	c.remove()

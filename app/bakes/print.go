@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -18,7 +18,7 @@ import (
 
 // bakePages is a bake on its way to paper.
 type bakePages struct {
-	env    *room.Env
+	env    *pages.Env
 	units  kit.Units
 	bake   *journal.Bake
 	photos []*journal.Photo
@@ -51,7 +51,7 @@ func (p bakePages) write(w io.Writer) error {
 		d.Words(b.Notes)
 	}
 	if len(p.photos) > 1 {
-		d.Need(room.PrintedRow)
+		d.Need(pages.PrintedRow)
 		d.Section(lang.L("Photos"))
 		p.env.PrintPhotos(d, p.others(), p.caption)
 	}
@@ -98,7 +98,7 @@ func (p bakePages) others() []*journal.Photo {
 func (p bakePages) caption(ph *journal.Photo) string {
 	parts := []string{}
 	if ph.Role != journal.RoleOther {
-		parts = append(parts, room.PhotoRoleWord(ph.Role))
+		parts = append(parts, pages.PhotoRoleWord(ph.Role))
 	}
 	parts = append(parts, p.units.Moment(ph.When(), p.now))
 	if ph.Caption != "" {
@@ -108,7 +108,7 @@ func (p bakePages) caption(ph *journal.Photo) string {
 }
 
 // dough prints what went in, the levains first, and what follows from it.
-func (p bakePages) dough(d *paper.Sheet) {
+func (p bakePages) dough(d *paper.Document) {
 	m := dough.SideOf(p.bake).Mix
 	f := m.Formula()
 	weights := []float64{3, 1, 1}
@@ -142,7 +142,7 @@ func (p bakePages) dough(d *paper.Sheet) {
 	d.Section(lang.L("Final dough"))
 	d.Table(weights, head, rows(final), 1, 2)
 	var figures []string
-	for _, fig := range dough.FiguresOf(m, p.units) {
+	for _, fig := range dough.MetricsOf(m, p.units) {
 		if fig.Of != formula.FigureDough && fig.Of != formula.FigureFlour {
 			figures = append(figures, strings.ReplaceAll(fig.Name+" "+fig.Value+" "+fig.Unit, " ", "\u00a0"))
 		}
@@ -151,7 +151,7 @@ func (p bakePages) dough(d *paper.Sheet) {
 	d.Small(strings.Join(figures, "   "))
 	r, err := m.Allergens(p.env.Journal)
 	if err != nil {
-		d.Small(p.units.Why(err))
+		d.Small(p.units.ErrorText(err))
 		return
 	}
 	for _, words := range dough.AllergenWords(m, r) {
@@ -160,14 +160,14 @@ func (p bakePages) dough(d *paper.Sheet) {
 }
 
 // day prints when each step was begun and what was seen of it.
-func (p bakePages) day(d *paper.Sheet) error {
+func (p bakePages) day(d *paper.Document) error {
 	steps := inOrder(p.bake.Steps)
 	if len(steps) == 0 {
 		return nil
 	}
 	d.Section(lang.L("The day"))
 	if f, ok := p.chart(steps); ok {
-		if err := room.DrawChart(d, f, p.units, 720, 40+34*len(f.Lanes)); err != nil {
+		if err := pages.DrawChart(d, f, p.units, 720, 40+34*len(f.Lanes)); err != nil {
 			return err
 		}
 	}
@@ -192,7 +192,7 @@ func (p bakePages) day(d *paper.Sheet) error {
 	d.Table([]float64{1.1, 1.2, 2.2}, nil, rows)
 	if f, ok := p.temperatures(steps); ok {
 		d.Gap(2)
-		return room.DrawChart(d, f, p.units, 720, 240)
+		return pages.DrawChart(d, f, p.units, 720, 240)
 	}
 	return nil
 }
@@ -214,7 +214,7 @@ func (p bakePages) chart(steps []journal.Step) (charts.Lanes, bool) {
 }
 
 // outcome prints what was measured and tasted of the bread.
-func (p bakePages) outcome(d *paper.Sheet) {
+func (p bakePages) outcome(d *paper.Document) {
 	o, u := p.bake.Outcome, p.units
 	var rows [][]string
 	add := func(name, value string) {

@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
@@ -64,7 +64,7 @@ func rich(t *testing.T) (p *bakePage, dir string) {
 	s := crumb.Summary{Method: crumb.MethodVersion, PxPerMM: 8, Counted: 40, Sizes: []crumb.SizeClass{
 		{From: 0.5, To: 0.63, Count: 30, Area: 12}, {From: 0.63, To: 0.8, Count: 10, Area: 6.5}, {From: 0.8, To: 1, Count: 4, Area: 6}}}
 	for _, d := range crumb.Definitions() {
-		s.Figures = append(s.Figures, crumb.Figure{ID: d.ID, Value: 2.5, Trust: crumb.Good})
+		s.Figures = append(s.Figures, crumb.Measurement{ID: d.ID, Value: 2.5, Trust: crumb.Good})
 	}
 	if kept, err := b.Journal.KeepCrumb(photos[2], s); err != nil || !kept {
 		t.Fatal(kept, err)
@@ -75,7 +75,7 @@ func rich(t *testing.T) (p *bakePage, dir string) {
 }
 
 // saved presses W and a figure on the sheet that asks, and reads what was written.
-func saved(t *testing.T, p interface{ save() }, env *room.Env, dir, key, ending string) []byte {
+func saved(t *testing.T, p interface{ save() }, env *pages.Env, dir, key, ending string) []byte {
 	t.Helper()
 	p.save()
 	env.Window.Canvas().OnTypedRune()([]rune(key)[0])

@@ -5,7 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/paper"
@@ -20,7 +20,7 @@ func (p bakePages) temperatures(steps []journal.Step) (charts.Plot, bool) {
 		}
 		return c
 	}
-	dough := charts.Series{Name: lang.L("dough"), Look: charts.LookOf(0)}
+	dough := charts.Series{Name: lang.L("dough"), Look: charts.SeriesStyleOf(0)}
 	var from, to time.Time
 	for _, s := range steps {
 		at := begun(s)
@@ -39,7 +39,7 @@ func (p bakePages) temperatures(steps []journal.Step) (charts.Plot, bool) {
 			dough.X, dough.Y = append(dough.X, charts.Seconds(at)), append(dough.Y, shown(float64(*s.Dough)))
 		}
 	}
-	logged := charts.Series{Name: lang.L("logged beside the culture"), Look: charts.LookOf(1), Draw: charts.Line, Gap: (2 * time.Hour).Seconds()}
+	logged := charts.Series{Name: lang.L("logged beside the culture"), Look: charts.SeriesStyleOf(1), Draw: charts.Line, Gap: (2 * time.Hour).Seconds()}
 	for _, t := range p.logged(from, to) {
 		logged.X, logged.Y = append(logged.X, charts.Seconds(t.At)), append(logged.Y, shown(float64(t.C)))
 	}
@@ -78,19 +78,19 @@ func (p bakePages) logged(from, to time.Time) (out []journal.TempPoint) {
 
 // crumb prints how large the cells of the crumb are, of each photo on which they were
 // measured.
-func (p bakePages) crumb(d *paper.Sheet) error {
+func (p bakePages) crumb(d *paper.Document) error {
 	for _, ph := range p.photos {
 		s, ok, err := journal.CrumbMeasures(p.env.Journal, ph)
 		if err != nil || !ok {
 			continue // not measured, or the photo was changed since
 		}
-		f, ok := room.CrumbSizes([]room.CrumbSeries{{Sizes: s}}, p.units).(charts.Plot)
+		f, ok := pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, p.units).(charts.Plot)
 		if !ok || f.Empty != "" {
 			continue
 		}
 		d.Section(lang.L("Crumb"))
 		d.Small(p.caption(ph))
-		if err := room.DrawChart(d, f, p.units, 720, 380); err != nil {
+		if err := pages.DrawChart(d, f, p.units, 720, 380); err != nil {
 			return err
 		}
 	}

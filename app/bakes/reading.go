@@ -11,7 +11,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
@@ -90,13 +90,13 @@ func (r reading) top() fyne.CanvasObject {
 
 // tile is a photo that opens when it is pressed.
 func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
-	t := kit.NewPhotoTile(r.page.env.Thumbs, size, 0, func() { r.page.env.Go(room.At(room.Photo, ph.ID)) })
+	t := kit.NewPhotoTile(r.page.env.Thumbs, size, 0, func() { r.page.env.Go(pages.At(pages.Photo, ph.ID)) })
 	t.Set(kit.PhotoItem{Key: ph.Hash})
 	return t
 }
 
 func (r reading) hero() fyne.CanvasObject {
-	ph := room.MainPhoto(r.photos)
+	ph := pages.MainPhoto(r.photos)
 	if ph == nil {
 		return nil
 	}
@@ -104,7 +104,7 @@ func (r reading) hero() fyne.CanvasObject {
 	if ph.Role != journal.RoleCrumb {
 		return kit.Stack(2, r.tile(ph, heroSize), caption)
 	}
-	measured := kit.NewLink(r.openness(ph), func() { r.page.env.Go(room.At(room.Crumb, ph.ID)) })
+	measured := kit.NewLink(r.openness(ph), func() { r.page.env.Go(pages.At(pages.Crumb, ph.ID)) })
 	return kit.Stack(2, r.tile(ph, heroSize), kit.RowGrow(4, 1, measured, caption))
 }
 
@@ -112,7 +112,7 @@ func (r reading) hero() fyne.CanvasObject {
 func (r reading) openness(ph *journal.Photo) string {
 	s, ok, err := journal.CrumbMeasures(r.page.env.Journal, ph)
 	r.page.env.Fail(err)
-	open := s.Figure(crumb.Porosity)
+	open := s.Measured(crumb.Porosity)
 	if !ok || open.Trust == crumb.Withheld {
 		return lang.L("Measure the crumb")
 	}
@@ -125,10 +125,10 @@ func (r reading) openness(ph *journal.Photo) string {
 
 func (r reading) smallPhotos() fyne.CanvasObject {
 	row := kit.Flow(3)
-	first := room.MainPhoto(r.photos)
+	first := pages.MainPhoto(r.photos)
 	for _, ph := range r.photos {
 		if ph.ID != first.ID {
-			row.Add(kit.Stack(0, r.tile(ph, smallSize), kit.Small(room.PhotoRoleWord(ph.Role))))
+			row.Add(kit.Stack(0, r.tile(ph, smallSize), kit.Small(pages.PhotoRoleWord(ph.Role))))
 		}
 	}
 	if len(row.Objects) == 0 {
@@ -154,11 +154,11 @@ func (r reading) figures() fyne.CanvasObject {
 			put(label, m.Format(*v), m.Unit, "")
 		}
 	}
-	mix := map[formula.Figure]dough.Figure{}
-	for _, f := range dough.FiguresOf(mixOf(r.bake), u) {
+	mix := map[formula.Metric]dough.Metric{}
+	for _, f := range dough.MetricsOf(mixOf(r.bake), u) {
 		mix[f.Of] = f
 	}
-	of := func(f formula.Figure) { put(mix[f].Name, mix[f].Value, mix[f].Unit, mix[f].Derived) }
+	of := func(f formula.Metric) { put(mix[f].Name, mix[f].Value, mix[f].Unit, mix[f].Derived) }
 	of(formula.FigureHydration)
 	of(formula.FigurePrefermented)
 	loss := lossView(o, u)
@@ -213,7 +213,7 @@ func (r reading) scores() fyne.CanvasObject {
 
 // day is the strip of what happened, and how long all of it took.
 func (r reading) day() fyne.CanvasObject {
-	lane := room.LaneOf("", r.bake)
+	lane := pages.LaneOf("", r.bake)
 	if len(lane.Blocks) == 0 {
 		return nil
 	}

@@ -7,7 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -15,7 +15,7 @@ import (
 // something is written on its page, and not before: a page that is opened and left
 // again leaves nothing behind.
 type record struct {
-	env *room.Env
+	env *pages.Env
 	id  journal.ID
 	// draft marks a bake that the page itself puts into the journal; at and
 	// culture are what it begins with.
@@ -27,7 +27,7 @@ type record struct {
 func newBakeLabel() string { return lang.L("new bake") }
 
 // openRecord finds the bake of a page; without an ID it is a new one.
-func openRecord(env *room.Env, id, culture journal.ID) (*record, error) {
+func openRecord(env *pages.Env, id, culture journal.ID) (*record, error) {
 	if id != "" {
 		_, err := journal.Get[journal.Bake](env.Journal, id)
 		return &record{env: env, id: id}, err

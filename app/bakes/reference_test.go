@@ -73,7 +73,7 @@ func TestPercentagesAgreeWithPrint(t *testing.T) {
 				}
 				checked++
 			}
-			if got := m.Formula().Figures().Hydration; rows[1].item == "water" && math.Abs(float64(got)-rows[1].percent) > 0.02 {
+			if got := m.Formula().Metrics().Hydration; rows[1].item == "water" && math.Abs(float64(got)-rows[1].percent) > 0.02 {
 				t.Errorf("hydration %g %%, printed %g %%", float64(got), rows[1].percent)
 			}
 		})
@@ -95,7 +95,7 @@ func TestHydrationCountsTheCulture(t *testing.T) {
 		write(b, line[1])
 		press(b, fyne.KeyTab)
 	}
-	for f, want := range map[formula.Figure]string{
+	for f, want := range map[formula.Metric]string{
 		formula.FigureHydration:    "70\u00a0%",   // (300+50) / (450+50)
 		formula.FigureWeighed:      "66.7\u00a0%", // 300 / 450
 		formula.FigurePrefermented: "10\u00a0%",   // 50 / (450+50)

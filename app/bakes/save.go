@@ -6,7 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 )
@@ -26,10 +26,10 @@ func (p *bakePage) save() {
 		p.env.Fail(err)
 		return
 	}
-	pages := bakePages{env: p.env, units: p.units, bake: b, photos: photos, now: p.env.Now(), style: p.env.Paper()}
-	name := func(ending string) string { return room.FileName(b.Name, lang.L("bake"), ending) }
-	p.env.SaveOneOf([]room.Saving{
-		{Title: lang.L("As pages to print (PDF)"), Name: name(".pdf"), Write: pages.write, Show: true},
+	out := bakePages{env: p.env, units: p.units, bake: b, photos: photos, now: p.env.Now(), style: p.env.Paper()}
+	name := func(ending string) string { return pages.FileName(b.Name, lang.L("bake"), ending) }
+	p.env.SaveOneOf([]pages.Saving{
+		{Title: lang.L("As pages to print (PDF)"), Name: name(".pdf"), Write: out.write, Show: true},
 		{Title: lang.L("Its dough and steps, as a recipe for other programs (JSON-LD)"), Name: name(".jsonld"), Write: func(w io.Writer) error {
 			return dough.WriteRecipe(w, b.Name, b.Notes, dough.SideOf(b), p.units)
 		}},

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -19,7 +19,7 @@ func stepWord(k plan.Kind) string {
 	if k == plan.Other || !slices.Contains(plan.Kinds(), k) {
 		return ""
 	}
-	return room.StepWord(k)
+	return pages.StepWord(k)
 }
 
 // stepName is what a step is called on the page.

@@ -52,7 +52,7 @@ func (c *cellLayer) set(r *crumb.Result, cells *image.RGBA) {
 	if r != nil && cells != nil {
 		c.pic.Image = cells
 		c.where, c.size = r.Placement(), cells.Rect.Size()
-		if i := largest(r.Cells); i >= 0 && r.Figure(crumb.LargestArea).Trust != crumb.Withheld {
+		if i := largest(r.Cells); i >= 0 && r.Measured(crumb.LargestArea).Trust != crumb.Withheld {
 			c.big, c.pxPer = r.Cells[i], r.PxPerMM
 		}
 	}

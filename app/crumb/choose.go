@@ -7,7 +7,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -32,7 +32,7 @@ func others(j *journal.Journal, ph *journal.Photo) ([]*journal.Photo, error) {
 }
 
 // choosePhoto offers crumb photos and hands over which was taken.
-func choosePhoto(env *room.Env, title, aside string, all []*journal.Photo, took func(*journal.Photo)) {
+func choosePhoto(env *pages.Env, title, aside string, all []*journal.Photo, took func(*journal.Photo)) {
 	if len(all) == 0 {
 		env.Say(lang.L("There is no other crumb photo yet."), false)
 		return
@@ -41,7 +41,7 @@ func choosePhoto(env *room.Env, title, aside string, all []*journal.Photo, took 
 	for i, ph := range all {
 		items[i] = kit.PhotoItem{Key: ph.Hash, Title: ownerName(env.Journal, ph), Sub: env.Units().Moment(ph.When(), env.Now())}
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	grid := kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(180, 135), 2, func() int { return len(items) }, func(i int) kit.PhotoItem {
 		if i < 0 || i >= len(items) {
 			return kit.PhotoItem{}
@@ -52,7 +52,7 @@ func choosePhoto(env *room.Env, title, aside string, all []*journal.Photo, took 
 		sheet.Close()
 		took(all[i])
 	}
-	sheet = kit.ShowSheet(env.Window, kit.SheetOptions{Title: title, Content: grid, Width: 900, Height: 640,
+	sheet = kit.ShowDialog(env.Window, kit.DialogOptions{Title: title, Content: grid, Width: 900, Height: 640,
 		Aside:   kit.Small(aside),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
 	env.Window.Canvas().Focus(grid)
@@ -61,7 +61,7 @@ func choosePhoto(env *room.Env, title, aside string, all []*journal.Photo, took 
 // compare asks with which photo to compare this one.
 func (p *measurePage) compare() {
 	p.choose(lang.L("Compare with which photo?"), lang.L("Arrow keys move, Enter selects."), func(second *journal.Photo) {
-		p.env.Go(room.Place{Name: room.Crumb, ID: p.id, More: string(second.ID)})
+		p.env.Go(pages.Route{Name: pages.Crumb, ID: p.id, More: string(second.ID)})
 	})
 }
 
@@ -70,7 +70,7 @@ func (p *measurePage) retake() {
 	p.choose(lang.L("Which photo shows the same slice?"),
 		lang.L("Photos of one slice, each taken anew, tell how far figures move by themselves."), func(second *journal.Photo) {
 			if tieSame(p.env, p.id, second.ID) {
-				p.env.Go(room.Place{Name: room.Crumb, ID: p.id, More: string(second.ID)})
+				p.env.Go(pages.Route{Name: pages.Crumb, ID: p.id, More: string(second.ID)})
 			}
 		})
 }
@@ -91,7 +91,7 @@ func (p *measurePage) choose(title, aside string, took func(*journal.Photo)) {
 
 // tieSame notes that second is a retake of the slice on first. The one that came
 // later is the retake, so that the other keeps standing for the slice.
-func tieSame(env *room.Env, first, second journal.ID) bool {
+func tieSame(env *pages.Env, first, second journal.ID) bool {
 	return env.Do(lang.L("two photos of one slice"), func(tx *journal.Tx) error {
 		a, err := journal.Get[journal.Photo](tx, first)
 		if err != nil {
@@ -113,7 +113,7 @@ func tieSame(env *room.Env, first, second journal.ID) bool {
 }
 
 // untie takes back that two photos show one slice.
-func untie(env *room.Env, first, second journal.ID) {
+func untie(env *pages.Env, first, second journal.ID) {
 	env.Do(lang.L("two photos of different slices"), func(tx *journal.Tx) error {
 		for _, pair := range [][2]journal.ID{{first, second}, {second, first}} {
 			if err := journal.Change(tx, pair[0], func(ph *journal.Photo) {

@@ -9,18 +9,18 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/crumb"
 )
 
 // savings lists what can be saved of a result; stem begins the files' names, and full
 // is the photo's size.
-func savings(stem string, r *crumb.Result, full image.Point) []room.Saving {
-	out := []room.Saving{{Title: lang.L("The figures, as a table (CSV)"), Name: stem + "-figures.csv", Write: func(w io.Writer) error { return crumb.WriteMeasures(w, r.Summary) }}}
+func savings(stem string, r *crumb.Result, full image.Point) []pages.Saving {
+	out := []pages.Saving{{Title: lang.L("The figures, as a table (CSV)"), Name: stem + "-figures.csv", Write: func(w io.Writer) error { return crumb.WriteMeasures(w, r.Summary) }}}
 	if len(r.Outline) > 0 {
 		out = append(out,
-			room.Saving{Title: lang.L("Every cell, as a table (CSV)"), Name: stem + "-cells.csv", Write: func(w io.Writer) error { return crumb.WriteCells(w, r) }},
-			room.Saving{Title: lang.L("The mask of the cells, as a picture (PNG)"), Name: stem + "-mask.png", Write: func(w io.Writer) error {
+			pages.Saving{Title: lang.L("Every cell, as a table (CSV)"), Name: stem + "-cells.csv", Write: func(w io.Writer) error { return crumb.WriteCells(w, r) }},
+			pages.Saving{Title: lang.L("The mask of the cells, as a picture (PNG)"), Name: stem + "-mask.png", Write: func(w io.Writer) error {
 				return png.Encode(w, r.MaskOver(image.Rectangle{Max: full}))
 			}})
 	}

@@ -65,7 +65,7 @@ func (e entry) with(s crumb.Summary) entry {
 // item is how an entry stands in the list.
 func (e entry) item(u kit.Units) kit.PhotoItem {
 	it := kit.PhotoItem{Key: e.photo.Hash, Title: e.owner}
-	open := e.s.Figure(crumb.Porosity)
+	open := e.s.Measured(crumb.Porosity)
 	share := map[string]any{"Share": u.FormatNumber(100*open.Value, 0)}
 	switch {
 	case e.state == unmeasured:

@@ -10,14 +10,14 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
 
 // listPage shows every crumb photo, with what is still to be measured first.
 type listPage struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 	grid *kit.PhotoGrid
 	pick *kit.Segments
@@ -31,7 +31,7 @@ type listPage struct {
 	stop  func() // ends the measuring of all
 }
 
-func newListPage(env *room.Env) *listPage {
+func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, which: -1, busy: container.NewStack()}
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(196, 147), 2, func() int { return len(p.shown) }, func(i int) kit.PhotoItem {
 		if i < 0 || i >= len(p.shown) {
@@ -39,13 +39,13 @@ func newListPage(env *room.Env) *listPage {
 		}
 		return p.shown[i].item(env.Units())
 	})
-	p.grid.OnOpen = func(i int) { env.Go(room.At(room.Crumb, p.shown[i].photo.ID)) }
+	p.grid.OnOpen = func(i int) { env.Go(pages.At(pages.Crumb, p.shown[i].photo.ID)) }
 	p.pick = kit.NewSegments("", []string{lang.L("All"), lang.L("Not measured"), lang.L("Outline wanted"), lang.L("Measured")}, 0, func(i int) {
 		p.which = i - 1
 		p.fill()
 	})
 	p.bare = kit.Empty(lang.L("Photos of a bake that show its crumb stand here, to be measured. Say of a bake's photo that it shows the crumb."),
-		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(room.Place{Name: room.Bakes}) }), kit.NewLink(lang.L("Look at a cook's journal first"), env.OpenDemo))
+		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(pages.Route{Name: pages.Bakes}) }), kit.NewLink(lang.L("Look at a cook's journal first"), env.OpenDemo))
 	p.bare.Hide()
 	p.busy.Hide()
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: lang.L("Crumb photos"), Fixed: true, MaxWidth: 4000,
@@ -150,9 +150,9 @@ func (p *listPage) measureAll() {
 		case 0:
 			p.env.Say(lang.L("All of them are measured."), false)
 		case 1:
-			p.env.Say(lang.L("One could not be measured: {{.Why}}", map[string]any{"Why": p.env.Units().Why(failed[0])}), false)
+			p.env.Say(lang.L("One could not be measured: {{.Why}}", map[string]any{"Why": p.env.Units().ErrorText(failed[0])}), false)
 		default:
-			p.env.Say(lang.L("{{.N}} could not be measured. The first: {{.Why}}", map[string]any{"N": len(failed), "Why": p.env.Units().Why(failed[0])}), false)
+			p.env.Say(lang.L("{{.N}} could not be measured. The first: {{.Why}}", map[string]any{"N": len(failed), "Why": p.env.Units().ErrorText(failed[0])}), false)
 		}
 	})
 	p.fill()

@@ -172,7 +172,6 @@ func (p *pad) Tapped(ev *fyne.PointEvent) {
 	p.draw()
 }
 
-// MouseIn is called by Fyne.
 func (p *pad) MouseIn(*desktop.MouseEvent) {}
 
 // MouseMoved shows where the second corner or end would come.
@@ -183,7 +182,6 @@ func (p *pad) MouseMoved(ev *desktop.MouseEvent) {
 	}
 }
 
-// MouseOut is called by Fyne.
 func (p *pad) MouseOut() {}
 
 // Cursor shows that a drag draws.
@@ -240,7 +238,6 @@ func (p *pad) draw() {
 	p.view.RefreshOverlays()
 }
 
-// CreateRenderer is called by Fyne.
 func (p *pad) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }

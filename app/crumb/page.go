@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -23,7 +23,7 @@ const typing = 300 * time.Millisecond
 
 // measurePage measures the crumb of one photo.
 type measurePage struct {
-	env     *room.Env
+	env     *pages.Env
 	id      journal.ID
 	units   kit.Units
 	page    *kit.Page
@@ -45,7 +45,7 @@ type measurePage struct {
 	saveNext bool
 }
 
-func newMeasurePage(env *room.Env, id journal.ID) (*measurePage, error) {
+func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 		return nil, err
 	}
@@ -193,7 +193,7 @@ func (p *measurePage) summaryShown() crumb.Summary {
 func (p *measurePage) heading(s crumb.Summary) string {
 	switch {
 	case p.broken != nil:
-		return p.env.Units().Why(p.broken)
+		return p.env.Units().ErrorText(p.broken)
 	case p.summary == nil:
 		return lang.L("Measuring the crumb")
 	}
@@ -214,7 +214,7 @@ func (p *measurePage) actions() []fyne.CanvasObject {
 }
 
 func (p *measurePage) explain() { explain(p.env.Window) }
-func (p *measurePage) toAll()   { p.env.Go(room.Place{Name: room.Crumb}) }
+func (p *measurePage) toAll()   { p.env.Go(pages.Route{Name: pages.Crumb}) }
 
 func (p *measurePage) leave() {
 	if p.picture.pad.busy() {

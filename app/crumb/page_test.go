@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/look"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
@@ -33,7 +33,7 @@ func bread(change func(*phantom.Slice)) phantom.Slice {
 
 // addPhoto draws a slice and puts it into the journal as a crumb photo of a new
 // bake.
-func addPhoto(t *testing.T, b *roomtest.Bench, s phantom.Slice) (journal.ID, *phantom.Picture) {
+func addPhoto(t *testing.T, b *pagestest.Bench, s phantom.Slice) (journal.ID, *phantom.Picture) {
 	t.Helper()
 	pic, err := phantom.Draw(t.Context(), s)
 	if err != nil {
@@ -54,19 +54,19 @@ func addPhoto(t *testing.T, b *roomtest.Bench, s phantom.Slice) (journal.ID, *ph
 }
 
 // open shows the page of a photo once it is measured.
-func open(t *testing.T, b *roomtest.Bench, id journal.ID) *measurePage {
+func open(t *testing.T, b *pagestest.Bench, id journal.ID) *measurePage {
 	t.Helper()
-	p := b.Show(Openers()[room.Crumb], room.At(room.Crumb, id)).(*measurePage)
+	p := b.Show(Routes()[pages.Crumb], pages.At(pages.Crumb, id)).(*measurePage)
 	settle(b, p)
 	return p
 }
 
 // settle waits until everything that was asked for has come.
-func settle(b *roomtest.Bench, p *measurePage) {
+func settle(b *pagestest.Bench, p *measurePage) {
 	b.Loop.Settle(b.Wait, p.picture.view.Wait, p.figures.chart.Wait)
 }
 
-func photoOf(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Photo {
+func photoOf(t *testing.T, b *pagestest.Bench, id journal.ID) *journal.Photo {
 	t.Helper()
 	ph, err := journal.Get[journal.Photo](b.Journal, id)
 	if err != nil {
@@ -76,13 +76,13 @@ func photoOf(t *testing.T, b *roomtest.Bench, id journal.ID) *journal.Photo {
 }
 
 func TestTheSliceIsFoundAndMeasured(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, pic := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	if len(p.picture.outline.Points()) < 6 {
 		t.Errorf("an outline of %d corners is shown", len(p.picture.outline.Points()))
 	}
-	if got := p.summary.Figure(crumb.Porosity).Value; math.Abs(got-pic.Truth.Porosity) > 0.05 {
+	if got := p.summary.Measured(crumb.Porosity).Value; math.Abs(got-pic.Truth.Porosity) > 0.05 {
 		t.Errorf("open share %v, drawn with %v", got, pic.Truth.Porosity)
 	}
 	if !p.summary.Relative || !strings.Contains(p.figures.taken.String(), "no true length") {
@@ -102,7 +102,7 @@ func TestTheSliceIsFoundAndMeasured(t *testing.T) {
 	if len(p.picture.outline.Points()) != 0 {
 		t.Error("L does not hide the outline")
 	}
-	if s, ok, err := journal.CrumbMeasures(b.Journal, photoOf(t, b, id)); err != nil || !ok || s.Figure(crumb.Porosity) != p.summary.Figure(crumb.Porosity) {
+	if s, ok, err := journal.CrumbMeasures(b.Journal, photoOf(t, b, id)); err != nil || !ok || s.Measured(crumb.Porosity) != p.summary.Measured(crumb.Porosity) {
 		t.Errorf("what was measured is not kept: %v %v", ok, err)
 	}
 	if photoOf(t, b, id).Slice != nil {
@@ -111,7 +111,7 @@ func TestTheSliceIsFoundAndMeasured(t *testing.T) {
 }
 
 func TestDraggingTheOutline(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	before := p.picture.outline.Points()
@@ -152,7 +152,7 @@ func drag(p *measurePage, path ...crumb.Point) {
 }
 
 func TestDrawingABox(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, pic := addPhoto(t, b, bread(func(s *phantom.Slice) { s.Fill = 1.6 })) // it fills the picture: nothing to find
 	p := open(t, b, id)
 	if got := p.page; got == nil || p.heading(p.summaryShown()) != "The slice was not found: draw its outline" {
@@ -170,7 +170,7 @@ func TestDrawingABox(t *testing.T) {
 	if s == nil || len(s.Outline) != 4 || !s.CrumbOnly || math.Abs(s.Outline[0].X-150) > 1 || math.Abs(s.Outline[2].Y-400) > 1 {
 		t.Fatalf("the box in the journal is %+v", s)
 	}
-	if f := p.summary.Figure(crumb.Porosity); f.Trust == crumb.Withheld || math.Abs(f.Value-pic.Truth.Porosity) > 0.08 {
+	if f := p.summary.Measured(crumb.Porosity); f.Trust == crumb.Withheld || math.Abs(f.Value-pic.Truth.Porosity) > 0.08 {
 		t.Errorf("open share %+v, drawn with %v", f, pic.Truth.Porosity)
 	}
 	if p.picture.pad.busy() || p.picture.pad.Visible() {
@@ -184,7 +184,7 @@ func TestDrawingABox(t *testing.T) {
 }
 
 func TestDrawingAnOutline(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	b.Press("O")
@@ -228,7 +228,7 @@ func TestDrawingAnOutline(t *testing.T) {
 }
 
 func TestATrueLength(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, pic := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	b.Press("R")
@@ -263,7 +263,7 @@ func TestATrueLength(t *testing.T) {
 }
 
 func TestNudging(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	before := *p.summary
@@ -271,8 +271,8 @@ func TestNudging(t *testing.T) {
 	settle(b, p)
 	b.Press("+")
 	settle(b, p)
-	if p.summary.Sensitivity != 0.2 || p.summary.Figure(crumb.Porosity).Value <= before.Figure(crumb.Porosity).Value {
-		t.Errorf("at %v the open share is %v, before %v", p.summary.Sensitivity, p.summary.Figure(crumb.Porosity).Value, before.Figure(crumb.Porosity).Value)
+	if p.summary.Sensitivity != 0.2 || p.summary.Measured(crumb.Porosity).Value <= before.Measured(crumb.Porosity).Value {
+		t.Errorf("at %v the open share is %v, before %v", p.summary.Sensitivity, p.summary.Measured(crumb.Porosity).Value, before.Measured(crumb.Porosity).Value)
 	}
 	if got := p.setting.effect.String(); !strings.HasPrefix(got, "At +0.2 rather than +0.1: open share 0.") {
 		t.Errorf("it says %q", got)
@@ -287,18 +287,18 @@ func TestNudging(t *testing.T) {
 	b.Press("-")
 	settle(b, p)
 	cards, err := b.Journal.Cards()
-	if err != nil || p.summary.Sensitivity != 0 || cards[0].Structure["porosity"] != before.Figure(crumb.Porosity).Value {
+	if err != nil || p.summary.Sensitivity != 0 || cards[0].Structure["porosity"] != before.Measured(crumb.Porosity).Value {
 		t.Errorf("back at 0 the shelf has %v, %v", cards[0].Structure, err)
 	}
 	p.setLarge(3)
 	settle(b, p)
-	if p.summary.LargeFrom != 3 || p.summary.Figure(crumb.LargeShare).Value <= before.Figure(crumb.LargeShare).Value {
-		t.Errorf("share in cells from 3: %v, from 5: %v", p.summary.Figure(crumb.LargeShare), before.Figure(crumb.LargeShare))
+	if p.summary.LargeFrom != 3 || p.summary.Measured(crumb.LargeShare).Value <= before.Measured(crumb.LargeShare).Value {
+		t.Errorf("share in cells from 3: %v, from 5: %v", p.summary.Measured(crumb.LargeShare), before.Measured(crumb.LargeShare))
 	}
 }
 
 func TestAPoorPhotoIsWithheld(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(func(s *phantom.Slice) { s.Light.Gain = 0.1 }))
 	p := open(t, b, id)
 	if got := p.heading(*p.summary); got != "This photo cannot be measured" && got != "The slice was not found: draw its outline" {
@@ -316,7 +316,7 @@ func TestAPoorPhotoIsWithheld(t *testing.T) {
 }
 
 func TestWhatIsSaved(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	all := savings("loaf", p.picture.result, p.picture.full)
@@ -363,7 +363,7 @@ func TestWhatIsSaved(t *testing.T) {
 			}
 		}
 	}
-	if got, want := float64(cells)/float64(crumbs), p.summary.Figure(crumb.Porosity).Value; math.Abs(got-want) > 1e-9 {
+	if got, want := float64(cells)/float64(crumbs), p.summary.Measured(crumb.Porosity).Value; math.Abs(got-want) > 1e-9 {
 		t.Errorf("the mask is %v open, the figure says %v", got, want)
 	}
 	b.Press("X")
@@ -374,7 +374,7 @@ func TestWhatIsSaved(t *testing.T) {
 
 // What was measured before is shown at once; X pressed then waits for the cells.
 func TestSavingWaitsForTheCells(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	id, _ := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
 	shown := outcome{photo: p.asked, result: p.picture.result, cells: flatten(p.picture.result.Overlay(inks()))}
@@ -390,15 +390,15 @@ func TestSavingWaitsForTheCells(t *testing.T) {
 }
 
 func TestTheListMeasuresAll(t *testing.T) {
-	b := roomtest.New(t)
-	empty := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
+	b := pagestest.New(t)
+	empty := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb}).(*listPage)
 	b.Wait()
 	if listHeading(empty.all) != "No crumb photo yet" || !empty.bare.Visible() {
 		t.Error("an empty list does not invite")
 	}
 	addPhoto(t, b, bread(nil))
 	addPhoto(t, b, bread(func(s *phantom.Slice) { s.Seed, s.Fill = 4, 1.6 }))
-	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb}).(*listPage)
+	p := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb}).(*listPage)
 	b.Wait()
 	if counts(p.all) != [3]int{2, 0, 0} || p.bare.Visible() {
 		t.Fatalf("%v", counts(p.all))
@@ -412,13 +412,13 @@ func TestTheListMeasuresAll(t *testing.T) {
 		t.Errorf("said %q, failed %v", b.Said, b.Failed)
 	}
 	p.grid.OnOpen(0)
-	if len(b.Went) != 1 || b.Went[0].Name != room.Crumb || b.Went[0].ID != p.shown[0].photo.ID {
+	if len(b.Went) != 1 || b.Went[0].Name != pages.Crumb || b.Went[0].ID != p.shown[0].photo.ID {
 		t.Errorf("went to %v", b.Went)
 	}
 }
 
 func TestComparingTwo(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	scaled := func(s phantom.Slice) journal.ID {
 		id, pic := addPhoto(t, b, s)
 		b.Put(func(tx *journal.Tx) error {
@@ -429,7 +429,7 @@ func TestComparingTwo(t *testing.T) {
 	}
 	fine := scaled(bread(nil))
 	openCrumb := scaled(bread(func(s *phantom.Slice) { s.Seed, s.Cells.Porosity, s.Cells.MedianMM = 9, 0.45, 3 }))
-	p := b.Show(Openers()[room.Crumb], room.Place{Name: room.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
+	p := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
 	still := func() { b.Loop.Settle(b.Wait, p.sides[0].view.Wait, p.sides[1].view.Wait, p.chart.Wait) }
 	still()
 	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "cannot tell" {

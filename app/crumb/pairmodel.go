@@ -60,7 +60,7 @@ func change(d crumb.Difference) float64 {
 	return d.B.Value - d.A.Value
 }
 
-func cellOf(def crumb.Definition, f crumb.Figure, u kit.Units) string {
+func cellOf(def crumb.Definition, f crumb.Measurement, u kit.Units) string {
 	switch f.Trust {
 	case crumb.Withheld:
 		return lang.L("withheld")
@@ -103,7 +103,7 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 		}
 	}
 	switch {
-	case a.Figure(crumb.Porosity).Trust == crumb.Withheld && b.Figure(crumb.Porosity).Trust == crumb.Withheld:
+	case a.Measured(crumb.Porosity).Trust == crumb.Withheld && b.Measured(crumb.Porosity).Trust == crumb.Withheld:
 		return lang.L("Neither photo can be measured")
 	case a.Sensitivity != b.Sensitivity:
 		return lang.L("Taken at two sensitivities, they cannot be compared")

@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -16,7 +16,7 @@ import (
 
 // pairPage lays the crumbs on two photos side by side.
 type pairPage struct {
-	env   *room.Env
+	env   *pages.Env
 	units kit.Units
 	page  *kit.Page
 	sides [2]*side
@@ -34,7 +34,7 @@ type pairPage struct {
 	rows    []pairRow
 }
 
-func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
+func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
 	for i, id := range [2]journal.ID{first, second} {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
@@ -57,7 +57,7 @@ func (p *pairPage) Title() string             { return lang.L("Two crumbs side b
 
 // Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
-	open := func(i int) func() { return func() { p.env.Go(room.At(room.Crumb, p.sides[i].id)) } }
+	open := func(i int) func() { return func() { p.env.Go(pages.At(pages.Crumb, p.sides[i].id)) } }
 	return []kit.Key{
 		{Name: "A", Doc: lang.L("The two show one slice, or do not"), Do: p.turnSame},
 		{Name: "C", Doc: lang.L("Show or hide the cells"), Do: p.turnCells},
@@ -155,11 +155,11 @@ func (p *pairPage) sync() {
 	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
 	p.fill()
 	if sums[0].Relative != sums[1].Relative {
-		p.chart.SetFigure(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
+		p.chart.SetSpec(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
 		return
 	}
-	p.chart.SetFigure(room.CrumbSizes([]room.CrumbSeries{
-		{Name: letter(0), Look: charts.LookOf(0), Sizes: sums[0]}, {Name: letter(1), Look: charts.LookOf(1), Sizes: sums[1]}}, p.units))
+	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{
+		{Name: letter(0), Look: charts.SeriesStyleOf(0), Sizes: sums[0]}, {Name: letter(1), Look: charts.SeriesStyleOf(1), Sizes: sums[1]}}, p.units))
 }
 
 // fill writes the table.
@@ -198,5 +198,5 @@ func (p *pairPage) turnCells() {
 }
 
 func (p *pairPage) swap() {
-	p.env.Go(room.Place{Name: room.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
+	p.env.Go(pages.Route{Name: pages.Crumb, ID: p.sides[1].id, More: string(p.sides[0].id)})
 }

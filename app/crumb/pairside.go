@@ -50,7 +50,7 @@ func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
 		p.busy.SetText("")
 		if o.err != nil {
 			s.summary = nil
-			p.env.Say(p.env.Units().Why(o.err), false)
+			p.env.Say(p.env.Units().ErrorText(o.err), false)
 			p.sync()
 			return
 		}

@@ -6,7 +6,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/limit"
@@ -70,7 +70,7 @@ func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 	}
 	p.faults.Refresh()
 	setVisible(p.faults, len(p.faults.Objects) > 0)
-	p.chart.SetFigure(room.CrumbSizes([]room.CrumbSeries{{Sizes: s}}, u))
+	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, u))
 	p.taken.SetText(taken(s, u))
 }
 
@@ -96,7 +96,7 @@ type acts struct {
 
 func newSettingPanel(u kit.Units, a acts) *settingPanel {
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
-	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthFace(u), Hint: lang.L("none: sizes are relative"),
+	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived:   lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
 		OnChanged: func(v float64, ok bool) { a.length(whenOK(v, ok)) }, OnCleared: func() { a.length(0) }})
 	p.of = kit.NewSegments(lang.L("Measured as"), []string{lang.L("the slice's width"), lang.L("a line on the picture")}, 0, func(i int) { a.ofLine(i == 1) })
@@ -117,8 +117,8 @@ func whenOK(v float64, ok bool) float64 {
 	return v
 }
 
-// lengthFace is how lengths of a slice are written: in millimetres or inches.
-func lengthFace(u kit.Units) kit.Measure {
+// lengthMeasure is how lengths of a slice are written: in millimetres or inches.
+func lengthMeasure(u kit.Units) kit.Measure {
 	if u.Ounces {
 		return u.Length()
 	}

@@ -35,7 +35,7 @@ func rowsOf(s crumb.Summary, u kit.Units) []row {
 	defs := crumb.Definitions()
 	out := make([]row, len(defs))
 	for i, d := range defs {
-		f := s.Figure(d.ID)
+		f := s.Measured(d.ID)
 		r := row{id: d.ID, name: lang.L(d.Name), trust: f.Trust, value: nothing, mark: trustWord(f.Trust), tip: definition(d)}
 		if f.Trust != crumb.Withheld {
 			r.value, r.unit = writeFigure(d, f.Value, u), unitWord(d, s.Relative)
@@ -153,7 +153,7 @@ func heading(s crumb.Summary, u kit.Units) string {
 			return lang.L("The slice was not found: draw its outline")
 		}
 	}
-	open, density := s.Figure(crumb.Porosity), s.Figure(crumb.CellDensity)
+	open, density := s.Measured(crumb.Porosity), s.Measured(crumb.CellDensity)
 	if open.Trust == crumb.Withheld {
 		return lang.L("This photo cannot be measured")
 	}
@@ -208,7 +208,7 @@ func nudged(before, after crumb.Summary, u kit.Units) string {
 		return ""
 	}
 	open, _ := crumb.Define(crumb.Porosity)
-	a, b := before.Figure(crumb.Porosity), after.Figure(crumb.Porosity)
+	a, b := before.Measured(crumb.Porosity), after.Measured(crumb.Porosity)
 	what := map[string]any{"From": signedSetting(before.Sensitivity, u), "To": signedSetting(after.Sensitivity, u),
 		"OpenA": writeFigure(open, a.Value, u), "OpenB": writeFigure(open, b.Value, u), "A": before.Counted, "B": after.Counted}
 	if a.Trust == crumb.Withheld || b.Trust == crumb.Withheld {

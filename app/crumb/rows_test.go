@@ -10,7 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -27,7 +27,7 @@ func summary() crumb.Summary {
 		Sizes: []crumb.SizeClass{{From: 0.5, To: 0.63}, {From: 0.63, To: 0.8, Count: 30, Area: 12}, {From: 0.8, To: 1, Count: 10, Area: 6.5}, {From: 1, To: 1.25}},
 	}
 	for _, d := range crumb.Definitions() {
-		f := crumb.Figure{ID: d.ID, Value: 2.5}
+		f := crumb.Measurement{ID: d.ID, Value: 2.5}
 		switch d.ID {
 		case crumb.Porosity:
 			f.Value = 0.3127
@@ -148,13 +148,13 @@ func TestNudge(t *testing.T) {
 // be drawn, whichever photos it is of.
 func TestSizes(t *testing.T) {
 	s := summary()
-	if f, ok := room.CrumbSizes([]room.CrumbSeries{{Sizes: s}}, kit.Units{}).(charts.Plot); !ok || f.Empty == "" {
+	if f, ok := pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, kit.Units{}).(charts.Plot); !ok || f.Empty == "" {
 		t.Errorf("withheld sizes are drawn: %+v", f)
 	}
 	for i := range s.Figures {
 		s.Figures[i].Trust = crumb.Good
 	}
-	plot := room.CrumbSizes([]room.CrumbSeries{{Name: "A", Sizes: s}, {Name: "B", Sizes: s}}, kit.Units{}).(charts.Plot)
+	plot := pages.CrumbSizes([]pages.CrumbSeries{{Name: "A", Sizes: s}, {Name: "B", Sizes: s}}, kit.Units{}).(charts.Plot)
 	if len(plot.Panels) != 2 || len(plot.Panels[0].Layers) != 2 || len(plot.Panels[1].Layers) != 4 {
 		t.Fatalf("panels %+v", plot.Panels)
 	}

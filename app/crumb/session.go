@@ -8,7 +8,7 @@ import (
 	"sync"
 	"time"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/say"
@@ -18,14 +18,14 @@ import (
 // What was made ready is kept: only what a change touches is done anew. Its methods
 // are called on the main goroutine; what they start comes back there.
 type session struct {
-	env    *room.Env
+	env    *pages.Env
 	cancel func() // ends what is being measured
 
 	// One goroutine at a time is at work; the fields below are its own.
 	at       sync.Mutex
 	hash     string
 	picture  *image.RGBA
-	face     *crumb.Face
+	face     *crumb.Prepared
 	prepared string // what the face was made ready for
 	progress crumb.Progress
 }

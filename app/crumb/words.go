@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -33,7 +33,7 @@ func ownerName(j journal.Reader, ph *journal.Photo) string {
 }
 
 // eyebrow says whose crumb it is, and when it was taken.
-func eyebrow(env *room.Env, ph *journal.Photo) string {
+func eyebrow(env *pages.Env, ph *journal.Photo) string {
 	return ownerName(env.Journal, ph) + " · " + env.Units().Moment(ph.When(), env.Now())
 }
 
@@ -53,8 +53,8 @@ func explain(win fyne.Window) {
 	for _, s := range crumb.MethodSources() {
 		lines.Add(kit.Small(lang.L(s)))
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	ok := kit.PrimaryButton(lang.L("OK"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
-	sheet = kit.ShowSheet(win, kit.SheetOptions{Title: lang.L("What these figures mean"), Content: lines, Scroll: true, Width: 640, Height: 620,
+	sheet = kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("What these figures mean"), Content: lines, Scroll: true, Width: 640, Height: 620,
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() }})
 }

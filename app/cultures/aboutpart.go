@@ -8,15 +8,15 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
 )
 
-// aboutPart is what the culture is: each figure is altered in place. Its family line
+// aboutSection is what the culture is: each figure is altered in place. Its family line
 // stands beneath.
-type aboutPart struct {
+type aboutSection struct {
 	page   *culturePage
 	box    *fyne.Container
 	family *fyne.Container
@@ -30,8 +30,8 @@ type aboutPart struct {
 	home                *kit.ChoiceField
 }
 
-func newAboutPart(p *culturePage, c *journal.Culture) *aboutPart {
-	a := &aboutPart{page: p, family: kit.Flow(2), acts: kit.Flow(2)}
+func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
+	a := &aboutSection{page: p, family: kit.Flow(2), acts: kit.Flow(2)}
 	u := p.env.Units()
 	edit := func(label string, change func(*journal.Culture)) {
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, label, change))
@@ -84,7 +84,7 @@ func newAboutPart(p *culturePage, c *journal.Culture) *aboutPart {
 }
 
 // fill writes the record into the fields; what is being typed stays.
-func (a *aboutPart) fill(c *journal.Culture) {
+func (a *aboutSection) fill(c *journal.Culture) {
 	a.name.SetText(c.Name)
 	a.flours.SetText(floursText(c.Flours))
 	a.notes.SetText(c.Notes)
@@ -106,16 +106,16 @@ func (a *aboutPart) fill(c *journal.Culture) {
 	}
 }
 
-func (a *aboutPart) object() fyne.CanvasObject { return a.box }
+func (a *aboutSection) object() fyne.CanvasObject { return a.box }
 
-func (a *aboutPart) show(p *portrait) {
+func (a *aboutSection) show(p *portrait) {
 	c := p.life.Culture
 	a.fill(c)
 	env := a.page.env
 	a.family.Objects = nil
 	if p.parent != nil {
 		a.family.Add(kit.NewLine(kit.Span{Text: lang.L("Family"), Color: look.ColorFaint}))
-		a.family.Add(kit.NewLink(nameOf(p.parent), func() { env.Go(room.At(room.Culture, c.Parent)) }))
+		a.family.Add(kit.NewLink(nameOf(p.parent), func() { env.Go(pages.At(pages.Culture, c.Parent)) }))
 		a.family.Add(kit.NewLine(kit.Span{Text: "→ " + nameOf(c), Bold: true}))
 	}
 	for i, child := range p.children {
@@ -128,7 +128,7 @@ func (a *aboutPart) show(p *portrait) {
 			mark = "·"
 		}
 		a.family.Add(kit.NewLine(kit.Span{Text: mark}))
-		a.family.Add(kit.NewLink(nameOf(child), func() { env.Go(room.At(room.Culture, child.ID)) }))
+		a.family.Add(kit.NewLink(nameOf(child), func() { env.Go(pages.At(pages.Culture, child.ID)) }))
 	}
 	a.family.Hidden = len(a.family.Objects) == 0
 	a.showActs(c)
@@ -137,7 +137,7 @@ func (a *aboutPart) show(p *portrait) {
 
 // showActs shows what can be done with the culture. The buttons are made anew only
 // when it has ended, or lives again: they keep the keyboard's place.
-func (a *aboutPart) showActs(c *journal.Culture) {
+func (a *aboutSection) showActs(c *journal.Culture) {
 	ended := !c.Ended.IsZero()
 	if len(a.acts.Objects) > 0 && ended == a.ended {
 		return
@@ -156,7 +156,7 @@ func (a *aboutPart) showActs(c *journal.Culture) {
 	a.acts.Refresh()
 }
 
-func (a *aboutPart) endButton(c *journal.Culture) fyne.CanvasObject {
+func (a *aboutSection) endButton(c *journal.Culture) fyne.CanvasObject {
 	env := a.page.env
 	if !c.Ended.IsZero() {
 		return kit.QuietButton(lang.L("It is alive after all"), func() {
@@ -176,10 +176,10 @@ func (a *aboutPart) endButton(c *journal.Culture) fyne.CanvasObject {
 }
 
 // bin throws the culture away, to be brought back from the bin.
-func (a *aboutPart) bin(c *journal.Culture) {
+func (a *aboutSection) bin(c *journal.Culture) {
 	env := a.page.env
 	if env.Do(lang.L("deleting {{.Name}}", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Culture](tx, c.ID) }) {
-		env.Go(room.Place{Name: room.Cultures})
+		env.Go(pages.Route{Name: pages.Cultures})
 		env.Say(lang.L("{{.Name}} was deleted.", map[string]any{"Name": nameOf(c)}), true)
 	}
 }

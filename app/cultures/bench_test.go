@@ -6,13 +6,13 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 // youth is the usual way of a new culture, the greatest rise by day of age: the early
@@ -33,14 +33,14 @@ func smelling(day int) map[string]int {
 }
 
 // putCulture puts a culture into the journal.
-func putCulture(b *roomtest.Bench, c *journal.Culture) *journal.Culture {
+func putCulture(b *pagestest.Bench, c *journal.Culture) *journal.Culture {
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, c) })
 	return c
 }
 
 // putDay puts a feeding and readings of its rise into the journal, peaking at about
 // six hours.
-func putDay(b *roomtest.Bench, id journal.ID, at time.Time, peak float64, smells map[string]int) *journal.Feeding {
+func putDay(b *pagestest.Bench, id journal.ID, at time.Time, peak float64, smells map[string]int) *journal.Feeding {
 	f := &journal.Feeding{Culture: id, At: at, Kept: 25, Flour: 50, Water: 50, RoomC: new(formula.Celsius(24))}
 	b.Put(func(tx *journal.Tx) error {
 		if err := journal.Put(tx, f); err != nil {
@@ -62,7 +62,7 @@ func putDay(b *roomtest.Bench, id journal.ID, at time.Time, peak float64, smells
 }
 
 // settle waits until a page shows what the journal holds.
-func settle(b *roomtest.Bench, p room.Page) {
+func settle(b *pagestest.Bench, p pages.Page) {
 	if c, ok := p.(*culturePage); ok && c.still != nil {
 		c.still()
 	}
@@ -73,14 +73,14 @@ func settle(b *roomtest.Bench, p room.Page) {
 }
 
 // showCulture opens the page of a culture.
-func showCulture(b *roomtest.Bench, id journal.ID) *culturePage {
-	p := b.Show(openCulture, room.At(room.Culture, id)).(*culturePage)
+func showCulture(b *pagestest.Bench, id journal.ID) *culturePage {
+	p := b.Show(openCulture, pages.At(pages.Culture, id)).(*culturePage)
 	settle(b, p)
 	return p
 }
 
 // portraitOf paints a culture as its page would.
-func portraitOf(t testing.TB, b *roomtest.Bench, id, other journal.ID) *portrait {
+func portraitOf(t testing.TB, b *pagestest.Bench, id, other journal.ID) *portrait {
 	t.Helper()
 	p, err := paint(t.Context(), b.Journal, id, other, b.Clock, b.Units())
 	if err != nil {
@@ -90,9 +90,9 @@ func portraitOf(t testing.TB, b *roomtest.Bench, id, other journal.ID) *portrait
 }
 
 // lifeOf reads a culture's life.
-func lifeOf(t testing.TB, b *roomtest.Bench, id journal.ID) *lives.Life {
+func lifeOf(t testing.TB, b *pagestest.Bench, id journal.ID) *histories.CultureHistory {
 	t.Helper()
-	l, err := lives.Of(b.Journal, id)
+	l, err := histories.Of(b.Journal, id)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func lifeOf(t testing.TB, b *roomtest.Bench, id journal.ID) *lives.Life {
 }
 
 // drawn checks a figure as the frame would, and gives the chart's words.
-func drawn(t testing.TB, f charts.Figure) string {
+func drawn(t testing.TB, f charts.Spec) string {
 	t.Helper()
 	style, err := kit.ChartStyle(look.Light(), kit.Units{})
 	if err != nil {

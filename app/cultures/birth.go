@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 // An origin is how a culture comes into the journal.
@@ -36,7 +36,7 @@ type birth struct {
 }
 
 // begin is a birth with what is usual filled in.
-func begin(parent *lives.Life, now time.Time) birth {
+func begin(parent *histories.CultureHistory, now time.Time) birth {
 	b := birth{born: now, hydration: 100, home: journal.Counter, flour: 60, water: 60}
 	if parent == nil {
 		return b
@@ -66,7 +66,7 @@ func (b birth) problem(now time.Time) string {
 
 // write makes the culture and what goes with it part of a change, and gives its ID.
 // colour is its place in the series colours. parent is the life it is split from.
-func (b birth) write(tx *journal.Tx, now time.Time, colour int, parent *lives.Life) (journal.ID, error) {
+func (b birth) write(tx *journal.Tx, now time.Time, colour int, parent *histories.CultureHistory) (journal.ID, error) {
 	born := b.born
 	if b.origin != already {
 		born = now

@@ -10,19 +10,19 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
-// buildSheet plans a given weight of culture ripe at a given hour.
-type buildSheet struct {
-	env    *room.Env
-	life   *lives.Life
+// buildDialog plans a given weight of culture ripe at a given hour.
+type buildDialog struct {
+	env    *pages.Env
+	life   *histories.CultureHistory
 	ask    ferment.BuildAsk
 	hours  []time.Duration // of the day at which feeding is possible; none: any
-	sheet  *kit.Sheet
+	sheet  *kit.Dialog
 	answer *fyne.Container
 	plan   *ferment.Build
 	stop   func()
@@ -33,9 +33,9 @@ type buildSheet struct {
 
 // planBuild opens the sheet with what is usual filled in: twice what is in the jar,
 // ripe tomorrow at nine.
-func planBuild(env *room.Env, l *lives.Life) *buildSheet {
+func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
 	now := env.Now()
-	s := &buildSheet{env: env, life: l, answer: kit.Stack(2)}
+	s := &buildDialog{env: env, life: l, answer: kit.Stack(2)}
 	jar, _ := l.Jar(now)
 	s.ask = ferment.BuildAsk{
 		Amount: 180, KeepBack: 30, Hydration: l.Hydration(), Temp: 22, Culture: jar.Mix, Now: now,
@@ -55,7 +55,7 @@ func planBuild(env *room.Env, l *lives.Life) *buildSheet {
 	return s
 }
 
-func (s *buildSheet) show() {
+func (s *buildDialog) show() {
 	u := s.env.Units()
 	figure := func(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
@@ -92,7 +92,7 @@ func (s *buildSheet) show() {
 		s.hours = times
 		s.work()
 	}
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
 		Title: lang.L("Plan a levain build"), Passing: true, OnEnter: s.work, Width: 760, Height: 560, Scroll: true,
 		Content: kit.Stack(5,
 			kit.Columns(look.Space(24), s.amount, keep, inJar, hydration), kit.WeightedColumns(look.Space(24), []float32{1.3, 1, 1.7}, s.ripe, s.temp, hours), kit.Rule(), s.answer),
@@ -111,7 +111,7 @@ func (s *buildSheet) show() {
 }
 
 // jarHydration is the hydration of what is in the jar.
-func jarHydration(l *lives.Life, now time.Time) float64 {
+func jarHydration(l *histories.CultureHistory, now time.Time) float64 {
 	if jar, ok := l.Jar(now); ok && jar.Mix.Flour > 0 {
 		return jar.Mix.Hydration()
 	}
@@ -162,7 +162,7 @@ func feedTimes(hours []time.Duration, now, ripe time.Time) []time.Time {
 }
 
 // work plans away from the main goroutine.
-func (s *buildSheet) work() {
+func (s *buildDialog) work() {
 	if s.sheet != nil && !s.sheet.Open() {
 		return
 	}
@@ -185,7 +185,7 @@ func (s *buildSheet) work() {
 }
 
 // say shows a plan, or why there is none and what nearly the same can be had.
-func (s *buildSheet) say(plan ferment.Build, err error) {
+func (s *buildDialog) say(plan ferment.Build, err error) {
 	if s.sheet == nil || !s.sheet.Open() {
 		return
 	}
@@ -199,18 +199,18 @@ func (s *buildSheet) say(plan ferment.Build, err error) {
 		}
 		s.answer.Add(kit.Small(u.Say(plan.Rests())))
 	case errors.As(err, &no):
-		s.answer.Add(kit.NewText(kit.Span{Text: u.Why(err), Color: look.ColorEmber}))
+		s.answer.Add(kit.NewText(kit.Span{Text: u.ErrorText(err), Color: look.ColorEmber}))
 		for _, n := range no.Nearest {
 			s.answer.Add(kit.NewLink(nearestWords(n, now, u), func() { s.takeNearest(n) }))
 		}
 	default:
-		s.answer.Add(kit.NewText(kit.Span{Text: u.Why(err), Color: look.ColorEmber}))
+		s.answer.Add(kit.NewText(kit.Span{Text: u.ErrorText(err), Color: look.ColorEmber}))
 	}
 	s.sheet.Refresh()
 }
 
 // takeNearest asks for what can be had instead.
-func (s *buildSheet) takeNearest(n ferment.Nearest) {
+func (s *buildDialog) takeNearest(n ferment.Nearest) {
 	s.ask.RipeAt, s.ask.Temp, s.ask.Amount = n.RipeAt, n.Temp, n.Amount
 	s.ripe.SetTime(n.RipeAt)
 	s.temp.SetValue(float64(n.Temp))
@@ -219,7 +219,7 @@ func (s *buildSheet) takeNearest(n ferment.Nearest) {
 }
 
 // export saves the plan as a calendar file.
-func (s *buildSheet) export() {
+func (s *buildDialog) export() {
 	if s.plan == nil {
 		return
 	}

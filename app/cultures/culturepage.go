@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/say"
@@ -18,7 +18,7 @@ import (
 // culturePage is one culture's life on one page. Its parts are made once, and each
 // shows the portrait anew when the journal has changed.
 type culturePage struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	page  *kit.Page
 	now   *portrait // as it is shown; nil until it was first painted
@@ -27,26 +27,26 @@ type culturePage struct {
 	stop  func()
 	still func()
 
-	words   *wordsPart
-	weeks   *weeksPart
-	facts   *factsPart
-	ready   *readyPart
-	planned *plannedPart
-	photos  *photosPart
-	latest  *latestPart
-	about   *aboutPart
-	reading *readSheet
+	words   *wordsSection
+	weeks   *weeksSection
+	facts   *factsSection
+	ready   *readySection
+	planned *plannedSection
+	photos  *photosSection
+	latest  *latestSection
+	about   *aboutSection
+	reading *readDialog
 
 	feedButton, readButton *kit.Button
 }
 
-// A part is a piece of the page that shows the portrait.
-type part interface {
+// A section is a piece of the page that shows the portrait.
+type section interface {
 	object() fyne.CanvasObject
 	show(p *portrait)
 }
 
-func openCulture(env *room.Env, at room.Place) (room.Page, error) {
+func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
 	if err != nil {
 		return nil, err
@@ -55,14 +55,14 @@ func openCulture(env *room.Env, at room.Place) (room.Page, error) {
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
 	p.feedButton = kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
 	p.readButton = kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
-	p.words = newWordsPart(p)
-	p.weeks = newWeeksPart(p)
-	p.facts = newFactsPart(p)
-	p.ready = newReadyPart(p)
-	p.planned = newPlannedPart(p)
-	p.photos = newPhotosPart(p)
-	p.latest = newLatestPart(p)
-	p.about = newAboutPart(p, c)
+	p.words = newWordsSection(p)
+	p.weeks = newWeeksSection(p)
+	p.facts = newFactsSection(p)
+	p.ready = newReadySection(p)
+	p.planned = newPlannedSection(p)
+	p.photos = newPhotosSection(p)
+	p.latest = newLatestSection(p)
+	p.about = newAboutSection(p, c)
 	p.page.SetBody(kit.Stack(6,
 		kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
 		kit.Rule(),
@@ -164,7 +164,7 @@ func (p *culturePage) show(por *portrait) {
 	default:
 		p.page.SetActions(hint, p.feedButton, p.readButton, saveButton)
 	}
-	for _, part := range []part{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
+	for _, part := range []section{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
 		part.show(por)
 	}
 	p.env.Retitle()
@@ -227,7 +227,7 @@ func (p *culturePage) split() {
 	if p.now != nil && p.refused() {
 		return
 	}
-	newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
+	newCulture(p.env, p.id, func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
 }
 
 // takeAway makes an archive of the culture with its diary.
@@ -246,12 +246,12 @@ func (p *culturePage) move() {
 }
 
 func (p *culturePage) history() {
-	p.env.Go(room.Place{Name: room.History, ID: p.id})
+	p.env.Go(pages.Route{Name: pages.History, ID: p.id})
 }
 
 func (p *culturePage) curve() {
 	if c, ok := p.now.life.Current(p.now.now); ok && c.Feeding.ID != string(p.id) {
-		p.env.Go(room.At(room.Feeding, journal.ID(c.Feeding.ID)))
+		p.env.Go(pages.At(pages.Feeding, journal.ID(c.Feeding.ID)))
 	}
 }
 

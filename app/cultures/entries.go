@@ -8,9 +8,9 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // An entry is one thing that was recorded of a culture.
@@ -22,7 +22,7 @@ type entry struct {
 }
 
 // entriesOf lists what was recorded of a culture, the latest first.
-func entriesOf(l *lives.Life, now time.Time, u kit.Units) []entry {
+func entriesOf(l *histories.CultureHistory, now time.Time, u kit.Units) []entry {
 	var out []entry
 	for _, f := range l.Feedings {
 		out = append(out, entry{at: f.At, ref: journal.RefOf(f), words: feedingWords(f, u)})
@@ -31,7 +31,7 @@ func entriesOf(l *lives.Life, now time.Time, u kit.Units) []entry {
 	next := 0
 	for _, r := range l.Readings {
 		for ; next < len(l.Feedings) && !l.Feedings[next].At.After(r.At); next++ {
-			if !lives.Taking(l.Feedings[next]) {
+			if !histories.Taking(l.Feedings[next]) {
 				mark = l.Feedings[next]
 			}
 		}
@@ -54,7 +54,7 @@ func feedingWords(f *journal.Feeding, u kit.Units) string {
 	form := formOf(f)
 	var parts []string
 	switch {
-	case lives.Taking(f):
+	case histories.Taking(f):
 		if form.takenOff() <= 0 {
 			parts = append(parts, lang.L("Put back from a levain: {{.Left}} in the jar", map[string]any{"Left": grams(u, form.kept)}))
 			break
@@ -87,7 +87,7 @@ func readingWords(r *journal.Reading, f *journal.Feeding, u kit.Units) string {
 	if r.Tint {
 		parts = append(parts, lang.L("Pink or orange"))
 	}
-	if rise, ok := lives.Rise(r, f); ok {
+	if rise, ok := histories.Rise(r, f); ok {
 		parts = append(parts, times(u, rise))
 	} else if r.HeightMM != nil {
 		parts = append(parts, millimetres(u).Write(*r.HeightMM))

@@ -1,27 +1,27 @@
 package cultures
 
 import (
-	"twinloaf/app/lives"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // A relative is a culture in its place in the family: children follow their parent.
 type relative struct {
-	life  *lives.Life
+	life  *histories.CultureHistory
 	depth int // 0 for one that was split from none that is still here
 }
 
 // familyOrder puts cultures in the order of the list: the living before the ended,
 // each followed by those that were split from it.
-func familyOrder(all []*lives.Life) []relative {
+func familyOrder(all []*histories.CultureHistory) []relative {
 	here := map[journal.ID]bool{}
 	for _, l := range all {
 		here[l.Culture.ID] = true
 	}
 	var out []relative
 	seen := map[journal.ID]bool{}
-	var add func(l *lives.Life, depth int)
-	add = func(l *lives.Life, depth int) {
+	var add func(l *histories.CultureHistory, depth int)
+	add = func(l *histories.CultureHistory, depth int) {
 		if seen[l.Culture.ID] { // a ring of parents cannot be, but would never end
 			return
 		}

@@ -4,29 +4,29 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // Feed opens the sheet of a feeding over whatever page is shown.
-func Feed(env *room.Env, id journal.ID) {
+func Feed(env *pages.Env, id journal.ID) {
 	if l := feedable(env, id); l != nil {
 		feed(env, l)
 	}
 }
 
 // FeedAgain feeds a culture as the last time, at once; one that was never fed it asks how.
-func FeedAgain(env *room.Env, id journal.ID) {
+func FeedAgain(env *pages.Env, id journal.ID) {
 	if l := feedable(env, id); l != nil {
 		feedAgain(env, l)
 	}
 }
 
 // feedable is a culture that may be fed; nil, and said why, for one that may not.
-func feedable(env *room.Env, id journal.ID) *lives.Life {
-	l, err := lives.Of(env.Journal, id)
+func feedable(env *pages.Env, id journal.ID) *histories.CultureHistory {
+	l, err := histories.Of(env.Journal, id)
 	if err != nil {
 		env.Fail(err)
 		return nil
@@ -38,7 +38,7 @@ func feedable(env *room.Env, id journal.ID) *lives.Life {
 }
 
 // refused says that a culture with mould or a tint, or one that has ended, is not fed on.
-func refused(env *room.Env, l *lives.Life) bool {
+func refused(env *pages.Env, l *histories.CultureHistory) bool {
 	if !l.Culture.Ended.IsZero() {
 		env.Say(lang.L("{{.Name}} is retired; its record stays.", map[string]any{"Name": nameOf(l.Culture)}), false)
 		return true
@@ -51,20 +51,20 @@ func refused(env *room.Env, l *lives.Life) bool {
 }
 
 // binFeeding throws a feeding away, to be brought back from the bin.
-func binFeeding(env *room.Env, id journal.ID) {
+func binFeeding(env *pages.Env, id journal.ID) {
 	if env.Do(lang.L("deleting a feeding"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Feeding](tx, id) }) {
 		env.Say(lang.L("The feeding was deleted."), true)
 	}
 }
 
 // feedAgain feeds as the last time, at once.
-func feedAgain(env *room.Env, l *lives.Life) {
+func feedAgain(env *pages.Env, l *histories.CultureHistory) {
 	f := likeLast(l, env.Now())
 	if f.total() <= 0 {
 		feed(env, l)
 		return
 	}
-	s := &feedSheet{env: env, life: l, form: f}
+	s := &feedDialog{env: env, life: l, form: f}
 	s.before, s.known = l.Jar(env.Now())
 	label := lang.L("feeding {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})
 	ok := env.Do(label, func(tx *journal.Tx) error {

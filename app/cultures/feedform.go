@@ -7,10 +7,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
 
@@ -48,7 +48,7 @@ func formOf(f *journal.Feeding) feedForm {
 
 // likeLast is a form for the next feeding: the amounts of the last one, what is left
 // over taken off. Without a last one the form is empty.
-func likeLast(l *lives.Life, now time.Time) feedForm {
+func likeLast(l *histories.CultureHistory, now time.Time) feedForm {
 	out := feedForm{at: now}
 	last := lastFeeding(l, now)
 	if last == nil {
@@ -70,9 +70,9 @@ func likeLast(l *lives.Life, now time.Time) feedForm {
 func roundGrams(g float64) float64 { return float64(int(g + 0.5)) }
 
 // lastFeeding is the latest feeding until now that was none but a taking.
-func lastFeeding(l *lives.Life, now time.Time) *journal.Feeding {
+func lastFeeding(l *histories.CultureHistory, now time.Time) *journal.Feeding {
 	for _, f := range slices.Backward(l.Feedings) {
-		if !f.At.After(now) && !lives.Taking(f) {
+		if !f.At.After(now) && !histories.Taking(f) {
 			return f
 		}
 	}
@@ -111,7 +111,7 @@ func celsius(v *float64) *formula.Celsius {
 }
 
 // after is what stands in the jar after the feeding.
-func (f feedForm) after(l *lives.Life, before ferment.State) ferment.State {
+func (f feedForm) after(l *histories.CultureHistory, before ferment.State) ferment.State {
 	return l.Fed(before, &journal.Feeding{Kept: formula.Grams(f.kept), Flour: formula.Grams(f.flour), Water: formula.Grams(f.water)})
 }
 

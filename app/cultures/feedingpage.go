@@ -7,15 +7,15 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // feedingPage is one feeding: what it was, how it rose, what was read of it.
 type feedingPage struct {
-	env     *room.Env
+	env     *pages.Env
 	id      journal.ID
 	culture journal.ID
 	page    *kit.Page
@@ -24,13 +24,13 @@ type feedingPage struct {
 	words   *kit.Text
 	expect  *kit.Text
 	list    *fyne.Container
-	life    *lives.Life
+	life    *histories.CultureHistory
 	rec     *journal.Feeding
 	shown   bool
 	stop    func()
 }
 
-func openFeeding(env *room.Env, at room.Place) (room.Page, error) {
+func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	f, err := journal.Get[journal.Feeding](env.Journal, at.ID)
 	if err != nil {
 		return nil, err
@@ -53,7 +53,7 @@ func (p *feedingPage) Keys() []kit.Key {
 		{Name: "R", Doc: lang.L("take a reading"), Do: func() { read(p.env, p.life) }},
 		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
-		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(room.At(room.Culture, p.culture)) }},
+		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(pages.At(pages.Culture, p.culture)) }},
 	}
 }
 
@@ -82,7 +82,7 @@ func (p *feedingPage) step(by int) {
 	var all []*journal.Feeding
 	here := -1
 	for _, f := range p.life.Feedings {
-		if lives.Taking(f) {
+		if histories.Taking(f) {
 			continue
 		}
 		if f.ID == p.id {
@@ -91,7 +91,7 @@ func (p *feedingPage) step(by int) {
 		all = append(all, f)
 	}
 	if to := here + by; here >= 0 && to >= 0 && to < len(all) {
-		p.env.Go(room.At(room.Feeding, all[to].ID))
+		p.env.Go(pages.At(pages.Feeding, all[to].ID))
 	}
 }
 
@@ -100,11 +100,11 @@ func (p *feedingPage) load() {
 		p.stop()
 	}
 	now := p.env.Now()
-	var l *lives.Life
+	var l *histories.CultureHistory
 	var r rise
 	var err error
 	p.stop = p.env.Run(func(ctx context.Context) {
-		if l, err = lives.Of(p.env.Journal.Until(ctx), p.culture); err != nil {
+		if l, err = histories.Of(p.env.Journal.Until(ctx), p.culture); err != nil {
 			return
 		}
 		course, _ := l.Course(p.id)
@@ -124,7 +124,7 @@ func (p *feedingPage) load() {
 	})
 }
 
-func (p *feedingPage) show(l *lives.Life, r rise) {
+func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 	p.life, p.rec = l, nil
 	for _, f := range l.Feedings {
 		if f.ID == p.id {
@@ -133,7 +133,7 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 	}
 	u, now := p.env.Units(), p.env.Now()
 	if p.rec == nil { // it is in the bin
-		p.env.Go(room.At(room.Culture, p.culture))
+		p.env.Go(pages.At(pages.Culture, p.culture))
 		return
 	}
 	p.page.SetEyebrow(lang.L("{{.Name}} · {{.When}} · {{.What}}", map[string]any{
@@ -142,12 +142,12 @@ func (p *feedingPage) show(l *lives.Life, r rise) {
 	p.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Reading"), func() { read(p.env, l) }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
-		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(room.At(room.Culture, p.culture)) }).WithKey("B"))
+		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
-	p.frame.SetFigure(riseChart(r, lookOf(l.Culture), lang.L("fitted"), u))
+	p.frame.SetSpec(riseChart(r, styleOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
-	for _, f := range figuresOf(r, u) {
+	for _, f := range metricsOf(r, u) {
 		out := kit.NewReadout(f.label, true)
 		out.Set(f.value, f.unit, f.origin, f.derived)
 		p.figures.Add(out)

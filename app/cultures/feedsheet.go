@@ -7,22 +7,22 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
-// feedSheet is a feeding being written down, over the window.
-type feedSheet struct {
-	env    *room.Env
-	life   *lives.Life
+// feedDialog is a feeding being written down, over the window.
+type feedDialog struct {
+	env    *pages.Env
+	life   *histories.CultureHistory
 	form   feedForm
 	before ferment.State
 	known  bool
 	edits  journal.ID // the feeding that is altered, or none
-	sheet  *kit.Sheet
+	sheet  *kit.Dialog
 
 	kept, flour, water *kit.FigureField
 	discarded          *kit.FigureField
@@ -32,24 +32,24 @@ type feedSheet struct {
 }
 
 // feed opens the sheet for a new feeding.
-func feed(env *room.Env, l *lives.Life) *feedSheet {
+func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
 	now := env.Now()
-	s := &feedSheet{env: env, life: l, form: likeLast(l, now)}
+	s := &feedDialog{env: env, life: l, form: likeLast(l, now)}
 	s.before, s.known = l.Jar(now)
 	s.show(lang.L("Feed {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Feed"))
 	return s
 }
 
 // refeed opens the sheet on a feeding that was written down before.
-func refeed(env *room.Env, l *lives.Life, f *journal.Feeding) *feedSheet {
-	s := &feedSheet{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
+func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *feedDialog {
+	s := &feedDialog{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
 	s.before, s.known = l.Jar(f.At.Add(-1))
 	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
 
 // figure makes a field on a weight or temperature of the form.
-func (s *feedSheet) figure(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
+func (s *feedDialog) figure(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{
 		Label: label, Measure: m, Hint: lang.L("add"),
 		OnChanged: func(v float64, ok bool) { set(v, ok); s.changed() },
@@ -61,11 +61,11 @@ func (s *feedSheet) figure(label string, m kit.Measure, value float64, has bool,
 	return f
 }
 
-func (s *feedSheet) weight(label string, to *float64) *kit.FigureField {
+func (s *feedDialog) weight(label string, to *float64) *kit.FigureField {
 	return s.figure(label, s.env.Units().Weight(), *to, *to > 0, func(v float64, _ bool) { *to = v })
 }
 
-func (s *feedSheet) degrees(label string, to **float64) *kit.FigureField {
+func (s *feedDialog) degrees(label string, to **float64) *kit.FigureField {
 	v, has := 0.0, *to != nil
 	if has {
 		v = **to
@@ -77,7 +77,7 @@ func (s *feedSheet) degrees(label string, to **float64) *kit.FigureField {
 	})
 }
 
-func (s *feedSheet) show(title, yes string) {
+func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
 	s.kept = s.weight(lang.L("Kept (K)"), &s.form.kept)
 	s.flour = s.weight(lang.L("Flour"), &s.form.flour)
@@ -125,7 +125,7 @@ func (s *feedSheet) show(title, yes string) {
 		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
 	}
 	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
 		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
 		Aside: kit.Small(u.Say(ferment.RawFlour())),
 		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
@@ -136,13 +136,13 @@ func (s *feedSheet) show(title, yes string) {
 
 // checkRatio says what is wrong with a ratio while it is typed. Flour and water stay as
 // they are until it is left: what is typed half might be another ratio.
-func (s *feedSheet) checkRatio(text string) {
+func (s *feedDialog) checkRatio(text string) {
 	_, _, err := parseRatio(text, s.form.kept, s.env.Units())
 	switch {
 	case text == s.form.ratio(s.env.Units()):
 		s.ratio.SetProblem("")
 	case err != nil:
-		s.ratio.SetProblem(s.env.Units().Why(err))
+		s.ratio.SetProblem(s.env.Units().ErrorText(err))
 	case s.form.kept <= 0:
 		s.ratio.SetProblem(lang.L("First say how much is kept."))
 	default:
@@ -151,7 +151,7 @@ func (s *feedSheet) checkRatio(text string) {
 }
 
 // takeRatio sets flour and water by a ratio that was typed and the weight kept.
-func (s *feedSheet) takeRatio(text string) {
+func (s *feedDialog) takeRatio(text string) {
 	s.checkRatio(text)
 	if text == s.form.ratio(s.env.Units()) || !s.ratio.Understood() {
 		return
@@ -167,7 +167,7 @@ func (s *feedSheet) takeRatio(text string) {
 }
 
 // changed brings what follows from the figures up to them.
-func (s *feedSheet) changed() {
+func (s *feedDialog) changed() {
 	if s.sheet == nil {
 		return
 	}
@@ -188,7 +188,7 @@ func (s *feedSheet) changed() {
 }
 
 // afterWords say what stands in the jar afterwards.
-func afterWords(f feedForm, l *lives.Life, before ferment.State, u kit.Units) string {
+func afterWords(f feedForm, l *histories.CultureHistory, before ferment.State, u kit.Units) string {
 	if f.total() <= 0 {
 		return lang.L("How much is kept, and how much flour and water go to it?")
 	}
@@ -211,7 +211,7 @@ func joined(a, b string) string {
 }
 
 // keep writes the feeding down, after asking if it would end the culture.
-func (s *feedSheet) keep() {
+func (s *feedDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
@@ -230,7 +230,7 @@ func (s *feedSheet) keep() {
 	s.write()
 }
 
-func (s *feedSheet) write() {
+func (s *feedDialog) write() {
 	label := lang.L("feeding {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)})
 	ok := s.env.Do(label, func(tx *journal.Tx) error {
 		if s.edits != "" {
@@ -249,7 +249,7 @@ func (s *feedSheet) write() {
 	}
 }
 
-func (s *feedSheet) bin() {
+func (s *feedDialog) bin() {
 	s.sheet.Close()
 	binFeeding(s.env, s.edits)
 }

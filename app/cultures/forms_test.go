@@ -7,11 +7,11 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 func TestParseRatio(t *testing.T) {
@@ -44,7 +44,7 @@ func TestParseRatio(t *testing.T) {
 func TestFeedFormArithmetic(t *testing.T) {
 	u := kit.Units{}
 	before := ferment.State{Mix: ferment.Mix{Flour: 60, Water: 60}, Original: 1}
-	life := &lives.Life{Culture: &journal.Culture{Hydration: new(formula.Percent(100))}}
+	life := &histories.CultureHistory{Culture: &journal.Culture{Hydration: new(formula.Percent(100))}}
 	f := feedForm{kept: 30, flour: 60, water: 30, discarded: 90}
 	if got := f.ratio(u); got != "1:2:1" {
 		t.Errorf("ratio %q", got)
@@ -170,7 +170,7 @@ func TestToggleSmell(t *testing.T) {
 }
 
 func TestAReadingKeepsTheMark(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock})
 	f := &journal.Feeding{Culture: c.ID, At: b.Clock, Flour: 60, Water: 60}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, f) })
@@ -219,7 +219,7 @@ func TestTakingTheLastOfIt(t *testing.T) {
 	}
 	rec := &journal.Feeding{}
 	takeForm{grams: 100, why: journal.Baked}.write(rec, before)
-	if !lives.Taking(rec) || rec.Kept != 20 || rec.Taken[0].Grams != 100 {
+	if !histories.Taking(rec) || rec.Kept != 20 || rec.Taken[0].Grams != 100 {
 		t.Errorf("record = %+v", rec)
 	}
 }

@@ -7,7 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 )
@@ -16,7 +16,7 @@ import (
 // page's own sheets, under a clock of its own: the pause is named on the days that look
 // like it, and the line of readiness turns.
 func TestAFortnight(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	start := time.Date(2026, 3, 4, 8, 0, 0, 0, time.UTC)
 	b.Clock = start
 	var id journal.ID
@@ -96,7 +96,7 @@ func TestAFortnight(t *testing.T) {
 
 // Mould stands above all else, and the culture is not fed on.
 func TestMouldComesFirst(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -20)})
 	for day := range 10 {
 		putDay(b, c.ID, b.Clock.AddDate(0, 0, day-10), 2.3, smelling(8))
@@ -129,7 +129,7 @@ func TestMouldComesFirst(t *testing.T) {
 }
 
 func TestUndoOfAFeeding(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -20)})
 	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, nil)
 	p := showCulture(b, c.ID)

@@ -9,23 +9,23 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // openEntry opens one thing that was recorded, to look at it or alter it.
-func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) {
+func openEntry(env *pages.Env, l *histories.CultureHistory, ref journal.Ref) {
 	switch ref.Kind {
 	case journal.KindFeeding:
 		for _, f := range l.Feedings {
 			switch {
 			case f.ID != ref.ID:
-			case lives.Taking(f):
+			case histories.Taking(f):
 				retake(env, l, f)
 			default:
-				env.Go(room.At(room.Feeding, f.ID))
+				env.Go(pages.At(pages.Feeding, f.ID))
 			}
 		}
 	case journal.KindReading:
@@ -46,7 +46,7 @@ func openEntry(env *room.Env, l *lives.Life, ref journal.Ref) {
 }
 
 // binEntry throws one thing that was recorded away.
-func binEntry(env *room.Env, ref journal.Ref) {
+func binEntry(env *pages.Env, ref journal.Ref) {
 	switch ref.Kind {
 	case journal.KindFeeding:
 		binFeeding(env, ref.ID)
@@ -65,8 +65,8 @@ func binEntry(env *room.Env, ref journal.Ref) {
 	}
 }
 
-// latestPart shows what was recorded last.
-type latestPart struct {
+// latestSection shows what was recorded last.
+type latestSection struct {
 	page *culturePage
 	box  *fyne.Container
 	said string // what is shown
@@ -75,11 +75,13 @@ type latestPart struct {
 // latestLength is how many entries the page of a culture shows.
 const latestLength = 7
 
-func newLatestPart(p *culturePage) *latestPart { return &latestPart{page: p, box: kit.Stack(1)} }
+func newLatestSection(p *culturePage) *latestSection {
+	return &latestSection{page: p, box: kit.Stack(1)}
+}
 
-func (t *latestPart) object() fyne.CanvasObject { return t.box }
+func (t *latestSection) object() fyne.CanvasObject { return t.box }
 
-func (t *latestPart) show(p *portrait) {
+func (t *latestSection) show(p *portrait) {
 	u := t.page.env.Units()
 	all := p.entries
 	said := ""
@@ -111,18 +113,18 @@ func (t *latestPart) show(p *portrait) {
 
 // historyPage lists everything that was recorded of a culture, the latest first.
 type historyPage struct {
-	env     *room.Env
-	at      room.Place
+	env     *pages.Env
+	at      pages.Route
 	page    *kit.Page
 	list    *kit.RowList
-	life    *lives.Life
+	life    *histories.CultureHistory
 	entries []entry
 	shown   bool
 	found   bool // the entry that was asked for has been shown
 	stop    func()
 }
 
-func openHistory(env *room.Env, at room.Place) (room.Page, error) {
+func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
 	if err != nil {
 		return nil, err
@@ -139,7 +141,7 @@ func openHistory(env *room.Env, at room.Place) (room.Page, error) {
 			binEntry(env, h.entries[i].ref)
 		}
 	}
-	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(c)}), func() { env.Go(room.At(room.Culture, at.ID)) })
+	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(c)}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, Body: h.list,
 		Actions: []fyne.CanvasObject{back},
@@ -174,11 +176,11 @@ func (h *historyPage) load() {
 		h.stop()
 	}
 	now, u := h.env.Now(), h.env.Units()
-	var l *lives.Life
+	var l *histories.CultureHistory
 	var entries []entry
 	var err error
 	h.stop = h.env.Run(func(ctx context.Context) {
-		if l, err = lives.Of(h.env.Journal.Until(ctx), h.at.ID); err == nil {
+		if l, err = histories.Of(h.env.Journal.Until(ctx), h.at.ID); err == nil {
 			entries = entriesOf(l, now, u)
 		}
 	}, func() {
@@ -208,7 +210,6 @@ func newEntryRow() *entryRow {
 	return r
 }
 
-// CreateRenderer is called by Fyne.
 func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(kit.RowGrow(4, 1, fixed(look.Space(34), r.when), r.words))
 }

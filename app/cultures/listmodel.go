@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // A row is one culture in the list.
@@ -69,7 +69,7 @@ func rowOf(p *portrait, depth int, u kit.Units) row {
 
 // rowsOf paints every culture for the list.
 func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
-	all, err := lives.All(j)
+	all, err := histories.All(j)
 	if err != nil {
 		return nil, err
 	}

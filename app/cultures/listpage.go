@@ -13,13 +13,13 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // listPage shows every culture with how it is and when it wants feeding.
 type listPage struct {
-	env   *room.Env
+	env   *pages.Env
 	page  *kit.Page
 	list  *kit.OpenRows
 	rows  []row
@@ -28,7 +28,7 @@ type listPage struct {
 	still func() // the clock
 }
 
-func openList(env *room.Env, _ room.Place) (room.Page, error) {
+func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	return p, nil
@@ -50,7 +50,7 @@ func (p *listPage) Keys() []kit.Key {
 		if i == 9 {
 			break
 		}
-		keys = append(keys, kit.Key{Name: strconv.Itoa(i + 1), Doc: lang.L("open {{.Name}}", map[string]any{"Name": r.name}), Do: func() { p.env.Go(room.At(room.Culture, r.id)) }})
+		keys = append(keys, kit.Key{Name: strconv.Itoa(i + 1), Doc: lang.L("open {{.Name}}", map[string]any{"Name": r.name}), Do: func() { p.env.Go(pages.At(pages.Culture, r.id)) }})
 	}
 	return keys
 }
@@ -99,7 +99,7 @@ func (p *listPage) load() {
 }
 
 func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(room.At(room.Culture, id)) })
+	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
 }
 
 func (p *listPage) show(rows []row) {
@@ -159,7 +159,7 @@ func hungriest(rows []row) journal.ID {
 func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }
 
 func (p *listPage) rowOf(r row) fyne.CanvasObject {
-	open := func() { p.env.Go(room.At(room.Culture, r.id)) }
+	open := func() { p.env.Go(pages.At(pages.Culture, r.id)) }
 	tile := kit.NewPhotoCell(p.env.Thumbs, thumbSize(), 0)
 	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	state := kit.Span{Text: r.state, Size: look.TextLead}

@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/templog"
 )
@@ -30,7 +30,7 @@ func rows(n int) []byte {
 // A log of 200,000 rows is taken in away from the main goroutine, with progress, as one
 // change that can be undone.
 func TestALongLog(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	b.Clock = time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -200)})
 	const n = 200_000
@@ -61,7 +61,7 @@ func TestALongLog(t *testing.T) {
 }
 
 func TestALogThatIsStoppedKeepsNothing(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse"})
 	ctx, cancel := context.WithCancel(t.Context())
 	_, err := takeLog(ctx, b.Journal, c, "shelf.csv", rows(50_000), templog.Options{Zone: time.UTC}, func(int, int) { cancel() })
@@ -76,7 +76,7 @@ func TestALogThatIsStoppedKeepsNothing(t *testing.T) {
 // The sheet shows what will be taken before it is, asks where the file does not settle
 // the order of day and month, and takes the log then.
 func TestTheSheetAsksForTheOrder(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	b.Clock = time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
 	c := putCulture(b, &journal.Culture{Name: "Gorse"})
 	s := showLog(b.Env, c, "odd.csv", []byte("Zeit;Temp\n03/04/2026 08:00;23,5\n03/04/2026 08:10;23,7\n"))
@@ -110,7 +110,7 @@ func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b := roomtest.New(t)
+		b := pagestest.New(t)
 		s := showLog(b.Env, putCulture(b, &journal.Culture{Name: "Gorse"}), name, data)
 		b.Wait()
 		if !s.able || len(s.rows.Objects) < 5 {
@@ -120,7 +120,7 @@ func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
 }
 
 func BenchmarkTakeLog(b *testing.B) {
-	bench := roomtest.New(b)
+	bench := pagestest.New(b)
 	c := putCulture(bench, &journal.Culture{Name: "Gorse"})
 	data := rows(200_000)
 	for b.Loop() {

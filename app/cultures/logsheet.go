@@ -12,7 +12,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plainfile"
 	"twinloaf/journal/templog"
@@ -22,14 +22,14 @@ import (
 // writes every minute for five years stays below it.
 const mostLogBytes = 128 << 20
 
-// logSheet shows how a file of temperatures is understood before any of it is taken.
-type logSheet struct {
-	env     *room.Env
+// logDialog shows how a file of temperatures is understood before any of it is taken.
+type logDialog struct {
+	env     *pages.Env
 	culture *journal.Culture
 	name    string
 	data    []byte
 	opt     templog.Options
-	sheet   *kit.Sheet
+	sheet   *kit.Dialog
 	stop    func()
 	preview templog.Preview
 	able    bool // the file is understood
@@ -41,7 +41,7 @@ type logSheet struct {
 }
 
 // pickLog asks for a file of temperatures.
-func pickLog(env *room.Env, c *journal.Culture) {
+func pickLog(env *pages.Env, c *journal.Culture) {
 	kit.PickFiles(env.Main, env.Window, kit.PickOptions{
 		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
 		OnChosen: func(paths []string) {
@@ -53,7 +53,7 @@ func pickLog(env *room.Env, c *journal.Culture) {
 }
 
 // openLog reads a file away from the main goroutine and shows what is in it.
-func openLog(env *room.Env, c *journal.Culture, path string) {
+func openLog(env *pages.Env, c *journal.Culture, path string) {
 	var data []byte
 	var err error
 	env.Think(func() { data, err = plainfile.Read(path, mostLogBytes) }, func() {
@@ -66,9 +66,9 @@ func openLog(env *room.Env, c *journal.Culture, path string) {
 }
 
 // showLog opens the sheet on the bytes of a file.
-func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSheet {
+func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logDialog {
 	now := env.Now()
-	s := &logSheet{env: env, culture: c, name: name, data: data,
+	s := &logDialog{env: env, culture: c, name: name, data: data,
 		opt: templog.Options{Zone: now.Location(), NotAfter: now}, rows: kit.Stack(0.5), notes: kit.NewText()}
 	choose := func(label, hint string, words []string, set func(i int)) *kit.ChoiceField {
 		return kit.NewChoiceField(label, hint, words, func(i int) { set(i); s.look() })
@@ -83,7 +83,7 @@ func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSh
 	s.order = choose(lang.L("Order"), lang.L("as it is written"), []string{lang.L("day first"), lang.L("month first")}, func(i int) { s.opt.Order = []templog.DateOrder{templog.DayFirst, templog.MonthFirst}[i] })
 	s.unit = choose(lang.L("Unit"), lang.L("not given"), []string{"°C", "°F"}, func(i int) { s.opt.Unit = []templog.Unit{templog.DegreesC, templog.DegreesF}[i] })
 	s.take = kit.PrimaryButton(lang.L("Import"), s.keep)
-	s.sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
+	s.sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
 		Title: lang.L("What will be imported from {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
 		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
@@ -99,7 +99,7 @@ func showLog(env *room.Env, c *journal.Culture, name string, data []byte) *logSh
 }
 
 // look finds out anew how the file is laid out, away from the main goroutine.
-func (s *logSheet) look() {
+func (s *logDialog) look() {
 	if s.stop != nil {
 		s.stop()
 	}
@@ -110,12 +110,12 @@ func (s *logSheet) look() {
 }
 
 // show fills the sheet with what was found.
-func (s *logSheet) show(p templog.Preview, err error) {
+func (s *logDialog) show(p templog.Preview, err error) {
 	s.preview, s.able = p, err == nil
 	s.rows.Objects = nil
 	u := s.env.Units()
 	if err != nil {
-		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: u.Why(err)})
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: u.ErrorText(err)})
 	} else {
 		l := p.Layout
 		words := columnWords(l)
@@ -171,7 +171,7 @@ func noteWords(notes []templog.Note, u kit.Units) string {
 }
 
 // fillRows shows the first rows: what will be taken, and what stands in the file.
-func (s *logSheet) fillRows(p templog.Preview) {
+func (s *logDialog) fillRows(p templog.Preview) {
 	u := s.env.Units()
 	for _, r := range p.Rows {
 		raw := kit.NewElided(kit.Span{Text: strings.Join(r.Fields, " | "), Size: look.TextSmall, Color: look.ColorFaint})

@@ -13,7 +13,7 @@ import (
 )
 
 // keep reads the whole log and keeps it, with progress, away from the main goroutine.
-func (s *logSheet) keep() {
+func (s *logDialog) keep() {
 	if !s.able {
 		return
 	}

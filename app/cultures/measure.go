@@ -13,10 +13,10 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/photo"
 )
 
@@ -24,7 +24,7 @@ import (
 const measureSide = 1800
 
 // pickPhoto measures the photo that the reading has, or asks for one.
-func (s *readSheet) pickPhoto() {
+func (s *readDialog) pickPhoto() {
 	if s.form.rec.ID != "" {
 		photos, err := journal.Photos(s.env.Journal, s.form.rec.ID)
 		if err != nil {
@@ -47,7 +47,7 @@ func (s *readSheet) pickPhoto() {
 }
 
 // takePicture shows a photo that is to go with the reading, to be measured.
-func (s *readSheet) takePicture(p journal.Picture) {
+func (s *readDialog) takePicture(p journal.Picture) {
 	s.measure(func(context.Context) (image.Image, error) { return decodeFile(p.Path) }, "", &p)
 }
 
@@ -68,7 +68,7 @@ func decodeFile(path string) (image.Image, error) {
 }
 
 // measure loads a picture away from the main goroutine and opens it for measuring.
-func (s *readSheet) measure(load func(context.Context) (image.Image, error), id journal.ID, picture *journal.Picture) {
+func (s *readDialog) measure(load func(context.Context) (image.Image, error), id journal.ID, picture *journal.Picture) {
 	var img image.Image
 	var err error
 	s.stopPreparing = s.env.Run(func(ctx context.Context) { img, err = load(ctx) }, func() {
@@ -92,7 +92,7 @@ var usualLines = journal.JarLines{Bottom: 0.85, Start: 0.6, Now: 0.35}
 
 // measureJar shows a jar with three lines to drag: its bottom, the height at the
 // start, the height now.
-func measureJar(env *room.Env, img image.Image, at *journal.JarLines, done func(journal.JarLines)) *kit.Sheet {
+func measureJar(env *pages.Env, img image.Image, at *journal.JarLines, done func(journal.JarLines)) *kit.Dialog {
 	if at == nil {
 		at = &usualLines
 	}
@@ -115,15 +115,15 @@ func measureJar(env *room.Env, img image.Image, at *journal.JarLines, done func(
 	}
 	points.OnChanged = func([]kit.PicturePoint, bool) { show() }
 	show()
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	take := func() {
-		if _, ok := lives.Rise(&journal.Reading{Lines: new(lines())}, nil); !ok {
+		if _, ok := histories.Rise(&journal.Reading{Lines: new(lines())}, nil); !ok {
 			return
 		}
 		done(lines())
 		sheet.Close()
 	}
-	sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
 		Title:   lang.L("Drag the lines: bottom, start, now"),
 		Content: view, Aside: result, Width: 900, Height: 720, OnEnter: take,
 		Buttons:  []fyne.CanvasObject{kit.PrimaryButton(lang.L("Record it"), take).WithKey(lang.L("Enter"))},
@@ -135,7 +135,7 @@ func measureJar(env *room.Env, img image.Image, at *journal.JarLines, done func(
 
 // linesWords say what three lines come to.
 func linesWords(l journal.JarLines, u kit.Units) string {
-	rise, ok := lives.Rise(&journal.Reading{Lines: &l}, nil)
+	rise, ok := histories.Rise(&journal.Reading{Lines: &l}, nil)
 	if !ok {
 		return lang.L("The line of the start lies above that of the bottom.")
 	}

@@ -7,18 +7,18 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
-// moveSheet is a move being written down.
-type moveSheet struct {
-	env   *room.Env
+// moveDialog is a move being written down.
+type moveDialog struct {
+	env   *pages.Env
 	rec   journal.Move
 	label string
-	sheet *kit.Sheet
+	sheet *kit.Dialog
 }
 
 // homes are the places a culture lives in, in the order in which they are offered.
@@ -33,25 +33,25 @@ func homeLabels() []string {
 
 // moveCulture opens the sheet for a new move: out of the refrigerator if it rests
 // there, else into it.
-func moveCulture(env *room.Env, l *lives.Life) *moveSheet {
+func moveCulture(env *pages.Env, l *histories.CultureHistory) *moveDialog {
 	to := journal.Refrigerator
 	if l.Home(env.Now()) == journal.Refrigerator {
 		to = journal.Counter
 	}
-	s := &moveSheet{env: env, rec: journal.Move{Culture: l.Culture.ID, At: env.Now(), To: to},
+	s := &moveDialog{env: env, rec: journal.Move{Culture: l.Culture.ID, At: env.Now(), To: to},
 		label: lang.L("moving {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})}
 	s.show(lang.L("Where does {{.Name}} go?", map[string]any{"Name": nameOf(l.Culture)}))
 	return s
 }
 
 // alterMove opens the sheet on a move that was written down before.
-func alterMove(env *room.Env, l *lives.Life, m *journal.Move) *moveSheet {
-	s := &moveSheet{env: env, rec: *m, label: lang.L("moving {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})}
+func alterMove(env *pages.Env, l *histories.CultureHistory, m *journal.Move) *moveDialog {
+	s := &moveDialog{env: env, rec: *m, label: lang.L("moving {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})}
 	s.show(lang.L("Moved {{.When}}", map[string]any{"When": env.Units().Moment(m.At, env.Now())}))
 	return s
 }
 
-func (s *moveSheet) show(title string) {
+func (s *moveDialog) show(title string) {
 	u := s.env.Units()
 	chosen := 0
 	for i, h := range homes() {
@@ -95,7 +95,7 @@ func (s *moveSheet) show(title string) {
 		}))
 	}
 	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{Title: title, Width: 520, Buttons: buttons, OnEnter: s.keep,
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Width: 520, Buttons: buttons, OnEnter: s.keep,
 		Content: kit.Stack(4, to, hint, kit.Columns(look.Space(30), when, temp), note),
 		Keys: []kit.Key{
 			{Name: "1", Do: func() { to.SetChosen(0); to.OnChanged(0) }},
@@ -104,7 +104,7 @@ func (s *moveSheet) show(title string) {
 		}})
 }
 
-func (s *moveSheet) keep() {
+func (s *moveDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}

@@ -7,19 +7,19 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
-// birthSheet is a new culture being written down.
-type birthSheet struct {
-	env     *room.Env
+// birthDialog is a new culture being written down.
+type birthDialog struct {
+	env     *pages.Env
 	birth   birth
 	all     []*journal.Culture
-	sheet   *kit.Sheet
+	sheet   *kit.Dialog
 	done    func(journal.ID)
 	problem *kit.Text
 	// rows that belong to some origins only
@@ -27,16 +27,16 @@ type birthSheet struct {
 }
 
 // newCulture opens the sheet for a new culture, split from another if parent is one.
-func newCulture(env *room.Env, parent journal.ID, done func(journal.ID)) *birthSheet {
-	s := &birthSheet{env: env, done: done}
+func newCulture(env *pages.Env, parent journal.ID, done func(journal.ID)) *birthDialog {
+	s := &birthDialog{env: env, done: done}
 	var err error
 	if s.all, err = journal.All[journal.Culture](env.Journal); err != nil {
 		env.Fail(err)
 		return s
 	}
-	var l *lives.Life
+	var l *histories.CultureHistory
 	if parent != "" {
-		if l, err = lives.Of(env.Journal, parent); err != nil {
+		if l, err = histories.Of(env.Journal, parent); err != nil {
 			env.Fail(err)
 			return s
 		}
@@ -46,7 +46,7 @@ func newCulture(env *room.Env, parent journal.ID, done func(journal.ID)) *birthS
 	return s
 }
 
-func (s *birthSheet) show() {
+func (s *birthDialog) show() {
 	u, b := s.env.Units(), &s.birth
 	words := []string{lang.L("from flour and water"), lang.L("one that I have")}
 	if len(s.all) > 0 {
@@ -83,7 +83,7 @@ func (s *birthSheet) show() {
 		s.figure(lang.L("Water"), u.Weight(), b.water, func(v float64) { b.water = v }))
 	s.split = kit.Row(6, s.parentField(), s.figure(lang.L("Taken from it"), u.Weight(), b.split, func(v float64) { b.split = v }))
 	s.problem = kit.NewText(kit.Span{Color: look.ColorEmber})
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
 		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
 		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
 			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
@@ -95,7 +95,7 @@ func (s *birthSheet) show() {
 	s.env.Window.Canvas().Focus(name.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
-func (s *birthSheet) figure(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
+func (s *birthDialog) figure(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, _ bool) { set(max(0, v)) }})
 	if v > 0 {
 		f.SetValue(v)
@@ -103,7 +103,7 @@ func (s *birthSheet) figure(label string, m kit.Measure, v float64, set func(flo
 	return f
 }
 
-func (s *birthSheet) parentField() *kit.ChoiceField {
+func (s *birthDialog) parentField() *kit.ChoiceField {
 	var names []string
 	chosen := -1
 	for i, c := range s.all {
@@ -118,7 +118,7 @@ func (s *birthSheet) parentField() *kit.ChoiceField {
 }
 
 // arrange shows the rows that belong to the origin.
-func (s *birthSheet) arrange() {
+func (s *birthDialog) arrange() {
 	o := s.birth.origin
 	show(s.when, o == already)
 	show(s.split, o == splitOff)
@@ -127,7 +127,7 @@ func (s *birthSheet) arrange() {
 }
 
 // keep writes the culture down and goes to it.
-func (s *birthSheet) keep() {
+func (s *birthDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
@@ -137,14 +137,14 @@ func (s *birthSheet) keep() {
 		s.sheet.Refresh()
 		return
 	}
-	var parent *lives.Life
+	var parent *histories.CultureHistory
 	if s.birth.origin == splitOff {
 		var err error
-		if parent, err = lives.Of(s.env.Journal, s.birth.parent); err != nil {
+		if parent, err = histories.Of(s.env.Journal, s.birth.parent); err != nil {
 			s.env.Fail(err)
 			return
 		}
-		if err := lives.Barred(s.env.Journal, s.birth.parent, now); err != nil {
+		if err := histories.Barred(s.env.Journal, s.birth.parent, now); err != nil {
 			s.env.Fail(err)
 			return
 		}

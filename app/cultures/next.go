@@ -70,7 +70,7 @@ func unknownWords(err error, u kit.Units) string {
 	if l, ok := say.OfError(err); ok {
 		return u.Say(l)
 	}
-	return u.Why(err)
+	return u.ErrorText(err)
 }
 
 // backWords say how far off the last forecasts were that were made at the feeding.

@@ -12,8 +12,8 @@ import (
 	"twinloaf/journal"
 )
 
-// wordsPart says how the culture is, on what that rests, and what to beware of.
-type wordsPart struct {
+// wordsSection says how the culture is, on what that rests, and what to beware of.
+type wordsSection struct {
 	page     *culturePage
 	box      *fyne.Container
 	lead     *kit.Text
@@ -21,15 +21,15 @@ type wordsPart struct {
 	evidence *kit.Text
 }
 
-func newWordsPart(p *culturePage) *wordsPart {
-	w := &wordsPart{page: p, lead: kit.Lead(), cautions: kit.NewText(), evidence: kit.Small(" ")}
+func newWordsSection(p *culturePage) *wordsSection {
+	w := &wordsSection{page: p, lead: kit.Lead(), cautions: kit.NewText(), evidence: kit.Small(" ")}
 	w.box = kit.Stack(1.5, w.cautions, w.lead, w.evidence)
 	return w
 }
 
-func (w *wordsPart) object() fyne.CanvasObject { return w.box }
+func (w *wordsSection) object() fyne.CanvasObject { return w.box }
 
-func (w *wordsPart) show(p *portrait) {
+func (w *wordsSection) show(p *portrait) {
 	l := leadOf(p, w.page.env.Units())
 	w.lead.SetSpans(leadSpans(l)...)
 	text := ""
@@ -54,8 +54,8 @@ func leadSpans(l lead) []kit.Span {
 	return []kit.Span{strong, why, {Text: l.Next, Size: look.TextLead, Color: look.ColorFaint}}
 }
 
-// weeksPart is the chart of the first or the last weeks.
-type weeksPart struct {
+// weeksSection is the chart of the first or the last weeks.
+type weeksSection struct {
 	page   *culturePage
 	box    *fyne.Container
 	span   *kit.Segments
@@ -71,8 +71,8 @@ type weeksPart struct {
 // chartSize is the least size of the chart.
 func chartSize() fyne.Size { return fyne.NewSize(look.Space(100), look.Space(124)) }
 
-func newWeeksPart(p *culturePage) *weeksPart {
-	w := &weeksPart{page: p, frame: p.env.NewChart("", chartSize(), nil)}
+func newWeeksSection(p *culturePage) *weeksSection {
+	w := &weeksSection{page: p, frame: p.env.NewChart("", chartSize(), nil)}
 	w.span = kit.NewSegments("", []string{lang.L("First weeks"), lang.L("Last weeks")}, -1, func(i int) {
 		w.recent, w.chosen = i == 1, true
 		w.draw()
@@ -94,9 +94,9 @@ func newWeeksPart(p *culturePage) *weeksPart {
 	return w
 }
 
-func (w *weeksPart) object() fyne.CanvasObject { return w.box }
+func (w *weeksSection) object() fyne.CanvasObject { return w.box }
 
-func (w *weeksPart) show(p *portrait) {
+func (w *weeksSection) show(p *portrait) {
 	if !w.chosen {
 		day := p.life.Day(p.now)
 		w.recent = day == 0 || day > young
@@ -111,7 +111,7 @@ func (w *weeksPart) show(p *portrait) {
 }
 
 // offer lists the other cultures that can be laid over this one.
-func (w *weeksPart) offer(p *portrait) {
+func (w *weeksSection) offer(p *portrait) {
 	all, err := journal.All[journal.Culture](w.page.env.Journal)
 	if err != nil {
 		w.page.env.Fail(err)
@@ -130,7 +130,7 @@ func (w *weeksPart) offer(p *portrait) {
 	w.over.SetChosen(chosen)
 }
 
-func (w *weeksPart) draw() {
+func (w *weeksSection) draw() {
 	p := w.page.now
 	if p == nil {
 		return
@@ -143,7 +143,7 @@ func (w *weeksPart) draw() {
 	show(w.over, !bare && len(w.others) > 0)
 	show(w.frame, !bare)
 	w.box.Refresh()
-	w.frame.SetFigure(w.pic.figure)
+	w.frame.SetSpec(w.pic.figure)
 }
 
 // show shows a thing, or takes it away with its room.
@@ -155,17 +155,19 @@ func show(o fyne.CanvasObject, yes bool) {
 	}
 }
 
-// factsPart is the line of figures under the chart: smell, peak, feeding.
-type factsPart struct {
+// factsSection is the line of figures under the chart: smell, peak, feeding.
+type factsSection struct {
 	page *culturePage
 	box  *fyne.Container
 }
 
-func newFactsPart(p *culturePage) *factsPart { return &factsPart{page: p, box: kit.Stack(1.5)} }
+func newFactsSection(p *culturePage) *factsSection {
+	return &factsSection{page: p, box: kit.Stack(1.5)}
+}
 
-func (f *factsPart) object() fyne.CanvasObject { return f.box }
+func (f *factsSection) object() fyne.CanvasObject { return f.box }
 
-func (f *factsPart) show(p *portrait) {
+func (f *factsSection) show(p *portrait) {
 	u := f.page.env.Units()
 	row := kit.Flow(8)
 	for _, x := range factsOf(p, u) {

@@ -7,25 +7,25 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 func TestFamilyOrder(t *testing.T) {
-	c := func(id, parent journal.ID, ended bool) *lives.Life {
+	c := func(id, parent journal.ID, ended bool) *histories.CultureHistory {
 		out := &journal.Culture{Head: journal.Head{ID: id}, Parent: parent}
 		if ended {
 			out.Ended = time.Unix(1, 0)
 		}
-		return &lives.Life{Culture: out}
+		return &histories.CultureHistory{Culture: out}
 	}
 	var got []string
-	for _, r := range familyOrder([]*lives.Life{
+	for _, r := range familyOrder([]*histories.CultureHistory{
 		c("child", "mother", false), c("gone", "", true), c("mother", "", false), c("grandchild", "child", true),
 		c("orphan", "nobody", false), c("ring", "ring2", false), c("ring2", "ring", false),
 	}) {
@@ -37,19 +37,19 @@ func TestFamilyOrder(t *testing.T) {
 }
 
 func TestTheListInvites(t *testing.T) {
-	b := roomtest.New(t)
-	p := b.Show(openList, room.Place{Name: room.Cultures}).(*listPage)
+	b := pagestest.New(t)
+	p := b.Show(openList, pages.Route{Name: pages.Cultures}).(*listPage)
 	settle(b, p)
 	if len(p.rows) != 0 || listHeading(p.rows) != "No culture yet" {
 		t.Errorf("rows %v", p.rows)
 	}
-	if links := roomtest.All[*kit.Button](p.Object()); len(links) != 1 || links[0].Label() != "New culture" {
+	if links := pagestest.All[*kit.Button](p.Object()); len(links) != 1 || links[0].Label() != "New culture" {
 		t.Errorf("%d buttons", len(links))
 	}
 }
 
 func TestRowsOfTheList(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	now := b.Clock
 	gorse := putCulture(b, &journal.Culture{Name: "Gorse", Born: now.AddDate(0, 0, -11), Home: journal.Counter})
 	for day := range 10 {
@@ -75,7 +75,7 @@ func TestRowsOfTheList(t *testing.T) {
 }
 
 func TestWeeksChart(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	now := b.Clock
 	var both [2]*journal.Culture
 	for i, name := range []string{"Gorse", "Harbour"} {
@@ -91,7 +91,7 @@ func TestWeeksChart(t *testing.T) {
 	}
 	for _, name := range []string{"Gorse", "Harbour"} {
 		place, ok := pic.leads(charts.Mark{Series: name, Index: 3})
-		if !ok || place.Name != room.Feeding {
+		if !ok || place.Name != pages.Feeding {
 			t.Errorf("a mark of %s leads to %+v", name, place)
 		}
 	}
@@ -113,7 +113,7 @@ func TestWeeksChart(t *testing.T) {
 }
 
 func TestOneFeedingsRise(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -30)})
 	fed := b.Clock.Add(-12 * time.Hour)
 	f := putDay(b, c.ID, fed, 2.2, nil)
@@ -128,7 +128,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if r.none != nil || !r.fit.Collapsed() {
 		t.Fatalf("fit %+v, %v", r.fit, r.none)
 	}
-	plot := riseChart(r, lookOf(c), "fitted", kit.Units{})
+	plot := riseChart(r, styleOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	left := 0
 	for _, l := range plot.Panels[0].Layers {
@@ -156,7 +156,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	sour.Readings[1].Acid.EndPoint = 6.6
 	acid := riseOf(sour)
 	acid.forecast, acid.unknown = r.forecast, nil
-	plot = riseChart(acid, lookOf(c), "fitted", kit.Units{})
+	plot = riseChart(acid, styleOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	if n := len(plot.Panels); n != 3 {
 		t.Fatalf("%d panels, want the rise, the pH and the acidity", n)
@@ -164,7 +164,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if s := plot.Panels[2].Layers[1].(charts.Series); len(s.Y) != 2 || s.Y[1] != 5.1 {
 		t.Errorf("the acidity is drawn as %v, want the two to pH 8.5", s.Y)
 	}
-	if got := figuresOf(r, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
+	if got := metricsOf(r, b.Units()); len(got) != 5 || got[0].unit != "×" || got[0].origin == "" {
 		t.Errorf("figures = %+v", got)
 	}
 	few := riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:2]})
@@ -175,7 +175,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if h := riseHeading(few, b.Units()); h != "Wants one more reading" {
 		t.Errorf("three readings: %q", h)
 	}
-	p := b.Show(openFeeding, room.At(room.Feeding, f.ID)).(*feedingPage)
+	p := b.Show(openFeeding, pages.At(pages.Feeding, f.ID)).(*feedingPage)
 	settle(b, p)
 	if len(p.figures.Objects) != 5 || len(b.Failed) > 0 {
 		t.Errorf("the page shows %d figures, %v", len(p.figures.Objects), b.Failed)
@@ -183,7 +183,7 @@ func TestOneFeedingsRise(t *testing.T) {
 }
 
 func TestABuildIsPlanned(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -30), Usual: new(formula.Celsius(24))})
 	for day := range 6 {
 		putDay(b, c.ID, b.Clock.AddDate(0, 0, day-6), 2.2, nil)
@@ -204,7 +204,7 @@ func TestABuildIsPlanned(t *testing.T) {
 	if s.plan != nil {
 		t.Error("half an hour is said to be enough")
 	}
-	links := roomtest.All[*kit.Link](s.answer)
+	links := pagestest.All[*kit.Link](s.answer)
 	if len(links) == 0 {
 		t.Fatal("nothing is offered instead")
 	}
@@ -216,7 +216,7 @@ func TestABuildIsPlanned(t *testing.T) {
 }
 
 func TestSplitting(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, 0, -30), Colour: 1})
 	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, nil)
 	var id journal.ID
@@ -237,16 +237,16 @@ func TestSplitting(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := lives.Of(b.Journal, id); err == nil {
+	if _, err := histories.Of(b.Journal, id); err == nil {
 		t.Error("the child is still there after undo")
 	}
 }
 
 func TestHistoryOpensAndDeletes(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
 	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, smelling(8))
-	h := b.Show(openHistory, room.Place{Name: room.History, ID: c.ID}).(*historyPage)
+	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
 	settle(b, h)
 	if len(h.entries) != 8 || !strings.Contains(h.entries[0].words, "fruity") || !strings.HasPrefix(h.entries[7].words, "Fed 1:2:2") {
 		t.Fatalf("entries = %+v", h.entries)
@@ -264,13 +264,13 @@ func TestHistoryOpensAndDeletes(t *testing.T) {
 		t.Errorf("%d entries after undo", len(h.entries))
 	}
 	h.list.OnOpen(7)
-	if len(b.Went) != 1 || b.Went[0].Name != room.Feeding {
+	if len(b.Went) != 1 || b.Went[0].Name != pages.Feeding {
 		t.Errorf("a feeding opens %+v", b.Went)
 	}
 }
 
 func BenchmarkPaint(b *testing.B) {
-	bench := roomtest.New(b)
+	bench := pagestest.New(b)
 	c := putCulture(bench, &journal.Culture{Name: "Harbour", Born: bench.Clock.AddDate(0, 0, -60)})
 	for day := range 60 {
 		putDay(bench, c.ID, bench.Clock.AddDate(0, 0, day-60), 2.2, smelling(8))

@@ -8,12 +8,12 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
-// photosPart is the strip of the latest photos.
-type photosPart struct {
+// photosSection is the strip of the latest photos.
+type photosSection struct {
 	page  *culturePage
 	box   *fyne.Container
 	strip *kit.PhotoStrip
@@ -23,10 +23,10 @@ type photosPart struct {
 // stripLength is how many photos the page shows; the others are behind the history.
 const stripLength = 12
 
-func newPhotosPart(p *culturePage) *photosPart {
-	f := &photosPart{page: p}
+func newPhotosSection(p *culturePage) *photosSection {
+	f := &photosSection{page: p}
 	f.strip = kit.NewPhotoStrip(p.env.Thumbs, thumbSize(), 1, kit.NewButton(lang.L("Add photos"), func() { f.pick() }).WithKey("J"))
-	f.strip.OnOpen = func(i int) { p.env.Go(room.At(room.Photo, f.items[i].photo.ID)) }
+	f.strip.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, f.items[i].photo.ID)) }
 	f.strip.OnDelete = func(i int) {
 		id := f.items[i].photo.ID
 		if p.env.Do(lang.L("deleting a photo"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Photo](tx, id) }) {
@@ -37,9 +37,9 @@ func newPhotosPart(p *culturePage) *photosPart {
 	return f
 }
 
-func (f *photosPart) object() fyne.CanvasObject { return f.box }
+func (f *photosSection) object() fyne.CanvasObject { return f.box }
 
-func (f *photosPart) show(p *portrait) {
+func (f *photosSection) show(p *portrait) {
 	f.items = p.photos[max(0, len(p.photos)-stripLength):]
 	var items []kit.PhotoItem
 	for _, x := range f.items {
@@ -52,10 +52,10 @@ func (f *photosPart) show(p *portrait) {
 	f.strip.SetItems(items)
 }
 
-func (f *photosPart) pick() { f.page.env.PickPictures(f.take) }
+func (f *photosSection) pick() { f.page.env.PickPictures(f.take) }
 
 // take stores photos with the culture, away from the main goroutine.
-func (f *photosPart) take(pictures []journal.Picture) {
+func (f *photosSection) take(pictures []journal.Picture) {
 	env := f.page.env
 	c := f.page.now.life.Culture
 	ctx, cancel := context.WithCancel(context.Background())
@@ -73,7 +73,7 @@ func (f *photosPart) take(pictures []journal.Picture) {
 		sheet.Close()
 		var words []string
 		for _, r := range refused {
-			words = append(words, env.Units().Why(r))
+			words = append(words, env.Units().ErrorText(r))
 		}
 		switch {
 		case len(words) > 0:

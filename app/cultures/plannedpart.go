@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // A wish is a feeding that is only thought of.
@@ -32,7 +32,7 @@ func wishLike(p *portrait) wish {
 }
 
 // foresee forecasts a feeding that is only thought of. The first mix is its own ratio.
-func (w wish) foresee(l *lives.Life) (ferment.Forecast, error) {
+func (w wish) foresee(l *histories.CultureHistory) (ferment.Forecast, error) {
 	f := ferment.Feeding{At: w.At, Place: ferment.Place(l.Home(w.At)), Kept: 100, Flour: ferment.Grams(100 * w.Flour), Water: ferment.Grams(100 * w.Water)}
 	if w.Room != nil {
 		f.Room, f.Steady = ferment.Measured(ferment.Celsius(*w.Room)), true
@@ -40,9 +40,9 @@ func (w wish) foresee(l *lives.Life) (ferment.Forecast, error) {
 	return l.Forecaster(w.At).Predict(ferment.Course{Feeding: f}, w.At)
 }
 
-// plannedPart answers "what if": a feeding at another time, ratio or temperature, and
+// plannedSection answers "what if": a feeding at another time, ratio or temperature, and
 // when it would be ripe.
-type plannedPart struct {
+type plannedSection struct {
 	page   *culturePage
 	box    *fyne.Container
 	wish   wish
@@ -55,8 +55,8 @@ type plannedPart struct {
 	cancel func()
 }
 
-func newPlannedPart(p *culturePage) *plannedPart {
-	t := &plannedPart{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
+func newPlannedSection(p *culturePage) *plannedSection {
+	t := &plannedSection{page: p, answer: kit.Body(" "), rests: kit.Small(" ")}
 	u := p.env.Units()
 	t.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("If you feed it at"), Units: u, Now: p.env.Now, OnChanged: func(at time.Time, ok bool) {
 		if ok {
@@ -87,9 +87,9 @@ func newPlannedPart(p *culturePage) *plannedPart {
 	return t
 }
 
-func (t *plannedPart) object() fyne.CanvasObject { return t.box }
+func (t *plannedSection) object() fyne.CanvasObject { return t.box }
 
-func (t *plannedPart) show(p *portrait) {
+func (t *plannedSection) show(p *portrait) {
 	if !t.own {
 		t.wish = wishLike(p)
 		t.when.SetTime(t.wish.At)
@@ -102,13 +102,13 @@ func (t *plannedPart) show(p *portrait) {
 	t.work()
 }
 
-func (t *plannedPart) typed() {
+func (t *plannedSection) typed() {
 	t.own = true
 	t.work()
 }
 
 // work foretells the wish away from the main goroutine.
-func (t *plannedPart) work() {
+func (t *plannedSection) work() {
 	t.stop()
 	por := t.page.now
 	if por == nil {
@@ -120,7 +120,7 @@ func (t *plannedPart) work() {
 	t.cancel = t.page.env.Think(func() { f, err = w.foresee(por.life) }, func() {
 		u := t.page.env.Units()
 		if err != nil {
-			t.answer.SetText(u.Why(err))
+			t.answer.SetText(u.ErrorText(err))
 			t.rests.SetText(" ")
 			return
 		}
@@ -138,7 +138,7 @@ func (t *plannedPart) work() {
 }
 
 // stop gives up what is being worked out.
-func (t *plannedPart) stop() {
+func (t *plannedSection) stop() {
 	if t.cancel != nil {
 		t.cancel()
 	}

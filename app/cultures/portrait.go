@@ -5,15 +5,15 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // A portrait is a culture as its page shows it, worked out away from the main
 // goroutine.
 type portrait struct {
-	life     *lives.Life
+	life     *histories.CultureHistory
 	now      time.Time
 	guide    ferment.Guide
 	ready    ferment.Readiness
@@ -31,7 +31,7 @@ type portrait struct {
 	// children are the cultures split from this one.
 	children []*journal.Culture
 	// other is a second culture laid over this one, or nil.
-	other *lives.Life
+	other *histories.CultureHistory
 }
 
 // A jarPhoto is a photo of the culture, of one of its readings or feedings.
@@ -43,7 +43,7 @@ type jarPhoto struct {
 // paint works out the portrait of a culture. A ctx that ends stops it between its
 // steps: the journal changed meanwhile, and another portrait is on its way.
 func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time.Time, u kit.Units) (*portrait, error) {
-	l, err := lives.Of(r, id)
+	l, err := histories.Of(r, id)
 	if err != nil {
 		return nil, err
 	}
@@ -67,7 +67,7 @@ func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time
 		return nil, err
 	}
 	if other != "" && other != id {
-		if p.other, err = lives.Of(r, other); err != nil {
+		if p.other, err = histories.Of(r, other); err != nil {
 			return nil, err
 		}
 	}
@@ -75,7 +75,7 @@ func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time
 }
 
 // sketch is what the list shows of a culture.
-func sketch(l *lives.Life, now time.Time) *portrait {
+func sketch(l *histories.CultureHistory, now time.Time) *portrait {
 	p := &portrait{life: l, now: now, guide: l.Guide(now), ready: l.Ready(now)}
 	p.forecast, p.unknown = l.Forecast(now)
 	p.due, p.hasDue = l.Due(now)
@@ -85,7 +85,7 @@ func sketch(l *lives.Life, now time.Time) *portrait {
 
 // climbing says that a peak is none yet: it belongs to the feeding that the culture
 // is in, and the height that is expected of it lies ahead.
-func (p *portrait) climbing(k lives.Peak) bool {
+func (p *portrait) climbing(k histories.Peak) bool {
 	c, ok := p.life.Current(p.now)
 	if !ok || c.Feeding.ID != string(k.Feeding) {
 		return false
@@ -95,7 +95,7 @@ func (p *portrait) climbing(k lives.Peak) bool {
 
 // photosOf lists the photos of a culture, its readings and its feedings, oldest
 // first.
-func photosOf(r journal.Reader, l *lives.Life) ([]jarPhoto, error) {
+func photosOf(r journal.Reader, l *histories.CultureHistory) ([]jarPhoto, error) {
 	var out []jarPhoto
 	add := func(owner journal.ID, at time.Time) error {
 		photos, err := journal.Photos(r, owner)

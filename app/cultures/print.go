@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/paper"
@@ -17,15 +17,15 @@ import (
 // save asks as what the culture is to be saved.
 func (p *culturePage) save() {
 	c := p.now.life.Culture
-	pages := culturePages{env: p.env, id: c.ID, units: p.env.Units(), style: p.env.Paper()}
-	p.env.SaveOneOf(append([]room.Saving{
-		{Title: lang.L("Its first weeks, as pages to print (PDF)"), Name: room.FileName(c.Name, lang.L("culture"), ".pdf"), Write: pages.write, Show: true},
+	out := culturePages{env: p.env, id: c.ID, units: p.env.Units(), style: p.env.Paper()}
+	p.env.SaveOneOf(append([]pages.Saving{
+		{Title: lang.L("Its first weeks, as pages to print (PDF)"), Name: pages.FileName(c.Name, lang.L("culture"), ".pdf"), Write: out.write, Show: true},
 	}, tables.Cultures(p.env, c)...), tables.Note())
 }
 
 // culturePages is a culture's first weeks on their way to paper.
 type culturePages struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	units kit.Units
 	style paper.Style
@@ -55,7 +55,7 @@ func (p culturePages) write(w io.Writer) error {
 	}
 	d.Gap(2)
 	if figure := weeksChart(at, p.units, false).figure; len(figure.Panels) > 0 {
-		if err := room.DrawChart(d, figure, p.units, 720, 90+150*len(figure.Panels)); err != nil {
+		if err := pages.DrawChart(d, figure, p.units, 720, 90+150*len(figure.Panels)); err != nil {
 			return err
 		}
 	}
@@ -77,7 +77,7 @@ func (p culturePages) write(w io.Writer) error {
 		}
 	}
 	if len(photos) > 0 {
-		d.Need(room.PrintedRow)
+		d.Need(pages.PrintedRow)
 		d.Section(lang.L("Photos"))
 		p.env.PrintPhotos(d, photos, func(ph *journal.Photo) string {
 			words := p.units.Moment(ph.When().In(now.Location()), now)

@@ -9,14 +9,14 @@ import (
 	"testing"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/paper/papertest"
 	"twinloaf/journal/photo/phototest"
 )
 
 func TestTheFirstWeeksArePrintedAndItsTablesSaved(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	born := b.Clock.AddDate(0, 0, -12)
 	c := putCulture(b, &journal.Culture{Name: "Harbour", Born: born, Notes: "From the mill's rye."})
 	for i := range 10 {

@@ -8,10 +8,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
 
@@ -27,7 +27,7 @@ type readForm struct {
 }
 
 // feedingBefore is the feeding that a reading at a time belongs to.
-func feedingBefore(l *lives.Life, at time.Time) *journal.Feeding {
+func feedingBefore(l *histories.CultureHistory, at time.Time) *journal.Feeding {
 	f := lastFeeding(l, at)
 	return f
 }
@@ -90,7 +90,7 @@ func (f *readForm) riseWords(u kit.Units) string {
 	if mm, ok := f.mark(); ok {
 		feeding = &journal.Feeding{StartMM: &mm}
 	}
-	rise, ok := lives.Rise(&f.rec, feeding)
+	rise, ok := histories.Rise(&f.rec, feeding)
 	data := map[string]any{"Rise": times(u, rise), "Over": u.FormatNumber(100*(rise-1), 0)}
 	switch {
 	case !ok && f.rec.HeightMM != nil:

@@ -6,13 +6,13 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 )
 
 // changed brings what follows from the form up to it.
-func (s *readSheet) changed() {
+func (s *readDialog) changed() {
 	if s.sheet == nil {
 		return
 	}
@@ -51,7 +51,7 @@ func tell(t *kit.Text, words string) {
 }
 
 // keep writes the reading down, and the photo with it.
-func (s *readSheet) keep() {
+func (s *readDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
@@ -75,7 +75,7 @@ func (s *readSheet) keep() {
 }
 
 // addPicture stores the photo with the reading that was just kept.
-func (s *readSheet) addPicture() {
+func (s *readDialog) addPicture() {
 	picture, rec := *s.form.picture, s.form.rec
 	var refused []error
 	var err error
@@ -101,13 +101,13 @@ func (s *readSheet) addPicture() {
 	})
 }
 
-func (s *readSheet) bin() {
+func (s *readDialog) bin() {
 	s.sheet.Close()
 	binReading(s.env, s.form.rec.ID)
 }
 
 // binReading throws a reading away, to be brought back from the bin.
-func binReading(env *room.Env, id journal.ID) {
+func binReading(env *pages.Env, id journal.ID) {
 	if env.Do(lang.L("deleting a reading"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Reading](tx, id) }) {
 		env.Say(lang.L("The reading was deleted."), true)
 	}

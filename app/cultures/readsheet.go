@@ -8,22 +8,22 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
 
-// readSheet is a reading being written down. Each of its keys sets the cursor in a
+// readDialog is a reading being written down. Each of its keys sets the cursor in a
 // field or notes a sign at once, so that a reading takes two keys: R, and its own.
-type readSheet struct {
-	env   *room.Env
-	life  *lives.Life
+type readDialog struct {
+	env   *pages.Env
+	life  *histories.CultureHistory
 	form  *readForm
 	began journal.Reading // as it was when the sheet was opened
-	sheet *kit.Sheet
+	sheet *kit.Dialog
 
 	height        *kit.TextField
 	start         *kit.FigureField
@@ -40,20 +40,20 @@ type readSheet struct {
 }
 
 // read opens the sheet for a new reading.
-func read(env *room.Env, l *lives.Life) *readSheet {
-	s := &readSheet{env: env, life: l, form: &readForm{rec: journal.Reading{Culture: l.Culture.ID, At: env.Now()}}}
+func read(env *pages.Env, l *histories.CultureHistory) *readDialog {
+	s := &readDialog{env: env, life: l, form: &readForm{rec: journal.Reading{Culture: l.Culture.ID, At: env.Now()}}}
 	s.show(lang.L("Check on {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}))
 	return s
 }
 
 // reread opens the sheet on a reading that was written down before.
-func reread(env *room.Env, l *lives.Life, r *journal.Reading) *readSheet {
-	s := &readSheet{env: env, life: l, form: &readForm{rec: *r}}
+func reread(env *pages.Env, l *histories.CultureHistory, r *journal.Reading) *readDialog {
+	s := &readDialog{env: env, life: l, form: &readForm{rec: *r}}
 	s.show(lang.L("The reading of {{.When}}", map[string]any{"When": env.Units().Moment(r.At, env.Now())}))
 	return s
 }
 
-func (s *readSheet) show(title string) {
+func (s *readDialog) show(title string) {
 	s.form.feeding = feedingBefore(s.life, s.form.rec.At)
 	s.began = s.form.rec
 	content := kit.Stack(4,
@@ -68,7 +68,7 @@ func (s *readSheet) show(title string) {
 		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
 	}
 	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
 		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
 		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
 		OnClosed: func() {
@@ -81,12 +81,12 @@ func (s *readSheet) show(title string) {
 }
 
 // holds says whether anything was noted since the sheet was opened, by its keys too.
-func (s *readSheet) holds() bool {
+func (s *readDialog) holds() bool {
 	return !reflect.DeepEqual(s.form.rec, s.began) || s.form.startMM != nil || s.form.picture != nil
 }
 
 // keys are those that work while no field is being typed in.
-func (s *readSheet) keys() []kit.Key {
+func (s *readDialog) keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "H", Do: s.height.Focus},
 		{Name: "T", Do: s.temp.Focus},
@@ -112,7 +112,7 @@ func (s *readSheet) keys() []kit.Key {
 var smellKeys = [...]string{"N", "Y", "F", "S", "V", "O"}
 
 // trend notes which way the level is going, or that again as not noted.
-func (s *readSheet) trend(t ferment.Trend) {
+func (s *readDialog) trend(t ferment.Trend) {
 	if s.form.rec.Trend == string(t) {
 		t = ferment.TrendUnnoted
 	}
@@ -140,13 +140,13 @@ func trendWord(t ferment.Trend) string {
 	return ""
 }
 
-func (s *readSheet) heightPart() fyne.CanvasObject {
+func (s *readDialog) heightPart() fyne.CanvasObject {
 	u := s.env.Units()
 	s.height = kit.NewTextField(lang.L("Height (H)"), lang.L("1.8, 80 % or 92 mm"))
 	s.height.SetText(s.form.heightText(u))
 	s.height.OnChanged = func(text string) {
 		if err := s.form.setHeight(text, u); err != nil {
-			s.height.SetProblem(u.Why(err))
+			s.height.SetProblem(u.ErrorText(err))
 			return
 		}
 		s.height.SetProblem("")
@@ -182,7 +182,7 @@ func (s *readSheet) heightPart() fyne.CanvasObject {
 		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
 }
 
-func (s *readSheet) lookPart() fyne.CanvasObject {
+func (s *readDialog) lookPart() fyne.CanvasObject {
 	chosen := -1
 	if b := s.form.rec.Bubbles; b != nil {
 		chosen = *b
@@ -222,7 +222,7 @@ func smellPill(smell ferment.Smell, key string, strength int) string {
 	return word + " · " + key
 }
 
-func (s *readSheet) measuredPart() fyne.CanvasObject {
+func (s *readDialog) measuredPart() fyne.CanvasObject {
 	u := s.env.Units()
 	r := &s.form.rec
 	field := func(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
@@ -273,17 +273,17 @@ func value[T ~float64](v *T) float64 {
 	return float64(*v)
 }
 
-func (s *readSheet) bubble(i int) {
+func (s *readDialog) bubble(i int) {
 	s.form.rec.Bubbles = new(i)
 	s.bubbles.SetChosen(i)
 }
 
-func (s *readSheet) smell(i int, smell ferment.Smell) {
+func (s *readDialog) smell(i int, smell ferment.Smell) {
 	s.form.toggleSmell(smell)
 	s.changed()
 }
 
-func (s *readSheet) sign(sign ferment.Sign) {
+func (s *readDialog) sign(sign ferment.Sign) {
 	r := &s.form.rec
 	switch sign {
 	case ferment.SignMould:

@@ -14,9 +14,9 @@ import (
 	"twinloaf/journal/say"
 )
 
-// readyPart lists the conditions of readiness, each with its verdict, and the
+// readySection lists the conditions of readiness, each with its verdict, and the
 // thresholds, which can be changed in place.
-type readyPart struct {
+type readySection struct {
 	page *culturePage
 	box  *fyne.Container
 	list *fyne.Container
@@ -24,8 +24,8 @@ type readyPart struct {
 	rise, within, inARow, age *kit.FigureField
 }
 
-func newReadyPart(p *culturePage) *readyPart {
-	r := &readyPart{page: p, list: kit.Stack(1)}
+func newReadySection(p *culturePage) *readySection {
+	r := &readySection{page: p, list: kit.Stack(1)}
 	u := p.env.Units()
 	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2).In(limit.Rise), func(t *journal.Thresholds, v float64) { t.Rise = v })
 	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), func(t *journal.Thresholds, v float64) { t.Within = time.Duration(v * float64(time.Hour)) })
@@ -41,7 +41,7 @@ func newReadyPart(p *culturePage) *readyPart {
 
 // threshold is a field on one of the culture's thresholds; emptied, the usual figure
 // stands again.
-func (r *readyPart) threshold(label string, m kit.Measure, set func(*journal.Thresholds, float64)) *kit.FigureField {
+func (r *readySection) threshold(label string, m kit.Measure, set func(*journal.Thresholds, float64)) *kit.FigureField {
 	edit := func(v float64) {
 		r.page.env.Fail(journal.Edit(r.page.env.Journal, r.page.id, lang.L("when it counts as ready"), func(c *journal.Culture) { set(&c.Ready, v) }))
 	}
@@ -56,9 +56,9 @@ func (r *readyPart) threshold(label string, m kit.Measure, set func(*journal.Thr
 	})
 }
 
-func (r *readyPart) object() fyne.CanvasObject { return r.box }
+func (r *readySection) object() fyne.CanvasObject { return r.box }
 
-func (r *readyPart) show(p *portrait) {
+func (r *readySection) show(p *portrait) {
 	th := p.life.Thresholds()
 	r.rise.SetValue(float64(th.Rise))
 	r.within.SetValue(th.Within.Hours())

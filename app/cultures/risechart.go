@@ -84,7 +84,7 @@ func riseWords(r rise, u kit.Units) string {
 	case r.none != nil && told != "":
 		return told
 	case r.none != nil:
-		return u.Why(r.none)
+		return u.ErrorText(r.none)
 	}
 	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": u.Say(r.fit.Best.Curve.Shape.Line()), "N": len(r.fit.Used)})
 	if r.fit.Other != nil {
@@ -96,12 +96,12 @@ func riseWords(r rise, u kit.Units) string {
 	return joined(told, s)
 }
 
-// A figure is one number of a rise with its interval.
-type figure struct{ label, value, unit, origin, derived string }
+// A metric is one number of a rise with its interval.
+type metric struct{ label, value, unit, origin, derived string }
 
-// figuresOf reads the figures of a rise.
-func figuresOf(r rise, u kit.Units) []figure {
-	var out []figure
+// metricsOf reads the figures of a rise.
+func metricsOf(r rise, u kit.Units) []metric {
+	var out []metric
 	if r.told() {
 		f := r.forecast
 		how := lang.L("The interval holds the true figure eight times of ten.")
@@ -111,9 +111,9 @@ func figuresOf(r rise, u kit.Units) []figure {
 		}
 		rise := func(r ferment.Rise) string { return u.FormatNumber(float64(r), 2) }
 		out = append(out,
-			figure{lang.L("Peak"), rise(f.PeakRise.Mid), "×", span(rise(f.PeakRise.Low), rise(f.PeakRise.High)), joined(lang.L("The greatest height over the mark."), how)},
-			figure{lang.L("Peak after"), after(f.Peak.Mid), "h", span(after(f.Peak.Low), after(f.Peak.High)), joined(lang.L("Hours until it stood highest."), how)},
-			figure{lang.L("Ripe for"), u.FormatNumber(f.RipeTo.Mid.Sub(f.RipeFrom.Mid).Hours(), 1), "h", "", lang.L("Hours above 90 % of its greatest rise.")})
+			metric{lang.L("Peak"), rise(f.PeakRise.Mid), "×", span(rise(f.PeakRise.Low), rise(f.PeakRise.High)), joined(lang.L("The greatest height over the mark."), how)},
+			metric{lang.L("Peak after"), after(f.Peak.Mid), "h", span(after(f.Peak.Low), after(f.Peak.High)), joined(lang.L("Hours until it stood highest."), how)},
+			metric{lang.L("Ripe for"), u.FormatNumber(f.RipeTo.Mid.Sub(f.RipeFrom.Mid).Hours(), 1), "h", "", lang.L("Hours above 90 % of its greatest rise.")})
 	}
 	if r.none != nil {
 		return out
@@ -124,7 +124,7 @@ func figuresOf(r rise, u kit.Units) []figure {
 		if e.SEKnown {
 			origin = lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": u.FormatNumber(e.Low, digits), "High": u.FormatNumber(e.High, digits)})
 		}
-		out = append(out, figure{label, u.FormatNumber(e.Value, digits), unit, origin, joined(how, interval)})
+		out = append(out, metric{label, u.FormatNumber(e.Value, digits), unit, origin, joined(how, interval)})
 	}
 	add(lang.L("Lag"), r.fit.Lag, 1, "h", lang.L("Hours until it rises in earnest: where the steepest tangent meets the mark."))
 	add(lang.L("Greatest rate"), r.fit.Rate, 2, lang.L("of the mark an hour"), lang.L("The steepest slope of the curve."))
@@ -133,7 +133,7 @@ func figuresOf(r rise, u kit.Units) []figure {
 
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
 // and, for the feeding that the culture is in, what is expected of it.
-func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
+func riseChart(r rise, look charts.SeriesStyle, name string, u kit.Units) charts.Plot {
 	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
 	if known := r.current && r.unknown == nil || r.told(); known && len(r.forecast.Band) > 0 {
@@ -141,8 +141,8 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 		if !r.current {
 			words = lang.L("by the readings")
 		}
-		band := charts.Ribbon{Name: words, Look: charts.Look{Hue: charts.Faint}}
-		mid := charts.Series{Name: words, Look: charts.Look{Hue: charts.Faint, Dashed: true}, Draw: charts.Line, Quiet: true}
+		band := charts.Ribbon{Name: words, Look: charts.SeriesStyle{Hue: charts.Faint}}
+		mid := charts.Series{Name: words, Look: charts.SeriesStyle{Hue: charts.Faint, Dashed: true}, Draw: charts.Line, Quiet: true}
 		for _, b := range r.forecast.Band {
 			band.X = append(band.X, hoursOf(b.At))
 			band.Low, band.High = append(band.Low, float64(b.Low)), append(band.High, float64(b.High))
@@ -196,7 +196,7 @@ func riseChart(r rise, look charts.Look, name string, u kit.Units) charts.Plot {
 
 // acidityPanel draws the titrations of a feeding that were made alike: as its first that
 // says of what sample and to what pH; false if there is none.
-func acidityPanel(c ferment.Course, look charts.Look) (charts.Panel, bool) {
+func acidityPanel(c ferment.Course, look charts.SeriesStyle) (charts.Panel, bool) {
 	points := charts.Series{Name: lang.L("acidity"), Look: look, Draw: charts.Points, Quiet: true}
 	var first ferment.Titration
 	for _, seen := range c.Readings {

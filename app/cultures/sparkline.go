@@ -30,7 +30,6 @@ func newSparkline(values []float64, wanted float64, color fyne.ThemeColorName) *
 	return s
 }
 
-// CreateRenderer is called by Fyne.
 func (s *sparkline) CreateRenderer() fyne.WidgetRenderer {
 	r := &sparkRenderer{s: s, rule: canvas.NewLine(theme.Color(look.ColorRule)), end: canvas.NewCircle(theme.Color(s.color))}
 	for range max(0, len(s.values)-1) {

@@ -7,12 +7,12 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 // A takeForm is some of a culture being taken off without feeding it.
@@ -46,29 +46,29 @@ func (f takeForm) words(before ferment.State, known bool, u kit.Units) (sentence
 	return lang.L("{{.Left}} of {{.Have}} stay in the jar.", data), false
 }
 
-// takeSheet is a taking being written down.
-type takeSheet struct {
-	env    *room.Env
-	life   *lives.Life
+// takeDialog is a taking being written down.
+type takeDialog struct {
+	env    *pages.Env
+	life   *histories.CultureHistory
 	form   takeForm
 	before ferment.State
 	known  bool
 	edits  journal.ID
-	sheet  *kit.Sheet
+	sheet  *kit.Dialog
 	amount *kit.FigureField
 	left   *kit.Text
 }
 
-func take(env *room.Env, l *lives.Life) *takeSheet {
-	s := &takeSheet{env: env, life: l, form: takeForm{at: env.Now(), why: journal.Baked}}
+func take(env *pages.Env, l *histories.CultureHistory) *takeDialog {
+	s := &takeDialog{env: env, life: l, form: takeForm{at: env.Now(), why: journal.Baked}}
 	s.before, s.known = l.Jar(env.Now())
 	s.show(lang.L("Take from {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Record it"))
 	return s
 }
 
 // retake opens the sheet on a taking that was written down before.
-func retake(env *room.Env, l *lives.Life, f *journal.Feeding) *takeSheet {
-	s := &takeSheet{env: env, life: l, edits: f.ID, form: takeForm{at: f.At, note: f.Note, why: journal.Discarded}}
+func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *takeDialog {
+	s := &takeDialog{env: env, life: l, edits: f.ID, form: takeForm{at: f.At, note: f.Note, why: journal.Discarded}}
 	for _, t := range f.Taken {
 		s.form.grams += float64(t.Grams)
 		s.form.why = t.For
@@ -78,7 +78,7 @@ func retake(env *room.Env, l *lives.Life, f *journal.Feeding) *takeSheet {
 	return s
 }
 
-func (s *takeSheet) show(title, yes string) {
+func (s *takeDialog) show(title, yes string) {
 	u := s.env.Units()
 	s.amount = kit.NewFigureField(kit.FigureOptions{Label: lang.L("How much"), Measure: u.Weight(), Hint: lang.L("add"), Large: true,
 		OnChanged: func(v float64, _ bool) { s.form.grams = max(0, v); s.changed() }})
@@ -108,13 +108,13 @@ func (s *takeSheet) show(title, yes string) {
 		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), func() { s.sheet.Close(); binFeeding(s.env, s.edits) }))
 	}
 	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowSheet(s.env.Window, kit.SheetOptions{Title: title, Buttons: buttons, OnEnter: s.keep, Width: 520,
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Buttons: buttons, OnEnter: s.keep, Width: 520,
 		Content: kit.Stack(4, s.amount, what, s.left, kit.Columns(look.Space(30), when, note))})
 	s.changed()
 	s.env.Window.Canvas().Focus(s.amount.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
-func (s *takeSheet) changed() {
+func (s *takeDialog) changed() {
 	if s.sheet == nil {
 		return
 	}
@@ -128,7 +128,7 @@ func (s *takeSheet) changed() {
 }
 
 // keep writes the taking down, after asking if the culture would end with it.
-func (s *takeSheet) keep() {
+func (s *takeDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() || s.form.grams <= 0 {
 		return
 	}
@@ -139,7 +139,7 @@ func (s *takeSheet) keep() {
 	s.write()
 }
 
-func (s *takeSheet) write() {
+func (s *takeDialog) write() {
 	ok := s.env.Do(lang.L("taking from {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)}), func(tx *journal.Tx) error {
 		if s.edits != "" {
 			return journal.Change(tx, s.edits, func(f *journal.Feeding) { s.form.write(f, s.before) })

@@ -6,23 +6,23 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // A picture is a chart, and where a tap on each of its marks leads.
 type picture struct {
 	figure charts.Plot
-	places map[string][]room.Place // by the name of a series
+	places map[string][]pages.Route // by the name of a series
 }
 
 // leads tells where a mark leads to.
-func (p picture) leads(m charts.Mark) (room.Place, bool) {
+func (p picture) leads(m charts.Mark) (pages.Route, bool) {
 	places := p.places[m.Series]
 	if m.Index < 0 || m.Index >= len(places) || places[m.Index].ID == "" {
-		return room.Place{}, false
+		return pages.Route{}, false
 	}
 	return places[m.Index], true
 }
@@ -41,7 +41,7 @@ type scale struct {
 const firstWeeksDays = 21
 
 // byAge is the scale of a culture's first weeks: 1 is its birth.
-func byAge(l *lives.Life, now time.Time) scale {
+func byAge(l *histories.CultureHistory, now time.Time) scale {
 	born := l.Culture.Born
 	return scale{
 		x:    func(t time.Time) float64 { return 1 + t.Sub(born).Hours()/24 },
@@ -51,7 +51,7 @@ func byAge(l *lives.Life, now time.Time) scale {
 }
 
 // lastDay is the day at which the first chart ends: a fortnight, or three weeks.
-func lastDay(l *lives.Life, now time.Time) float64 {
+func lastDay(l *histories.CultureHistory, now time.Time) float64 {
 	if l.Day(now) <= 14 {
 		return 15
 	}
@@ -79,7 +79,7 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 			own = byDate(ended.In(p.now.Location()))
 		}
 	}
-	out := picture{places: map[string][]room.Place{}}
+	out := picture{places: map[string][]pages.Route{}}
 	rises := charts.Panel{
 		Title: lang.L("Peak rise after each feeding"), Height: 5, XHere: true,
 		Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2.5}},
@@ -94,14 +94,14 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 			theirs = byAge(p.other, p.now)
 			theirs.to = p.other.Culture.Born.Add(own.to.Sub(p.life.Culture.Born))
 		}
-		look := lookOf(p.other.Culture)
-		if look == lookOf(p.life.Culture) {
-			look = charts.LookOf(p.life.Culture.Colour + 1)
+		look := styleOf(p.other.Culture)
+		if look == styleOf(p.life.Culture) {
+			look = charts.SeriesStyleOf(p.life.Culture.Colour + 1)
 		}
 		look.Hollow = true
 		rises.Layers = append(rises.Layers, out.peaks(sketch(p.other, p.now), theirs, look, u))
 	}
-	rises.Layers = append(rises.Layers, out.peaks(p, own, lookOf(p.life.Culture), u))
+	rises.Layers = append(rises.Layers, out.peaks(p, own, styleOf(p.life.Culture), u))
 	if photos, ok := out.photoMarks(p, own); ok {
 		rises.Layers = append(rises.Layers, photos)
 	}
@@ -116,17 +116,17 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 	return out
 }
 
-// lookOf is the look of a culture in every chart.
-func lookOf(c *journal.Culture) charts.Look {
-	look := charts.LookOf(max(0, c.Colour-1))
+// styleOf is the look of a culture in every chart.
+func styleOf(c *journal.Culture) charts.SeriesStyle {
+	look := charts.SeriesStyleOf(max(0, c.Colour-1))
 	look.Hollow = false
 	return look
 }
 
-func feedingTicks(l *lives.Life, s scale, now time.Time) charts.Events {
+func feedingTicks(l *histories.CultureHistory, s scale, now time.Time) charts.Events {
 	out := charts.Events{Name: lang.L("feeding")}
 	for _, f := range l.Feedings {
-		if s.holds(f.At) && !f.At.After(now) && !lives.Taking(f) {
+		if s.holds(f.At) && !f.At.After(now) && !histories.Taking(f) {
 			out.X = append(out.X, s.x(f.At))
 		}
 	}
@@ -135,7 +135,7 @@ func feedingTicks(l *lives.Life, s scale, now time.Time) charts.Events {
 
 // peaks is the series of a culture's greatest rises, placed at the feedings.
 // One that is still climbing is hollow.
-func (p *picture) peaks(por *portrait, s scale, look charts.Look, u kit.Units) charts.Series {
+func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u kit.Units) charts.Series {
 	l, now := por.life, por.now
 	out := charts.Series{Name: nameOf(l.Culture), Look: look}
 	for _, k := range l.Peaks(now) {
@@ -150,9 +150,9 @@ func (p *picture) peaks(por *portrait, s scale, look charts.Look, u kit.Units) c
 			note = joined(note, lang.L("still climbing"))
 		}
 		out.Notes, out.LeftOut = append(out.Notes, note), append(out.LeftOut, climbing)
-		place := room.Place{Name: room.Feeding, ID: k.Feeding}
+		place := pages.Route{Name: pages.Feeding, ID: k.Feeding}
 		if k.Feeding == l.Culture.ID {
-			place = room.Place{} // what was read before the first feeding
+			place = pages.Route{} // what was read before the first feeding
 		}
 		p.places[out.Name] = append(p.places[out.Name], place)
 	}
@@ -162,14 +162,14 @@ func (p *picture) peaks(por *portrait, s scale, look charts.Look, u kit.Units) c
 // photoMarks are small marks along the floor of the chart, one for each photo.
 func (p *picture) photoMarks(por *portrait, s scale) (charts.Series, bool) {
 	out := charts.Series{Name: lang.L("photo"), Draw: charts.Points, Quiet: true,
-		Look: charts.Look{Hue: charts.Accent, Shape: charts.Diamond, Hollow: true}}
+		Look: charts.SeriesStyle{Hue: charts.Accent, Shape: charts.Diamond, Hollow: true}}
 	for _, ph := range por.photos {
 		if !s.holds(ph.at) {
 			continue
 		}
 		out.X, out.Y = append(out.X, s.x(ph.at)), append(out.Y, 1)
 		out.Notes = append(out.Notes, ph.photo.Caption)
-		p.places[out.Name] = append(p.places[out.Name], room.At(room.Photo, ph.photo.ID))
+		p.places[out.Name] = append(p.places[out.Name], pages.At(pages.Photo, ph.photo.ID))
 	}
 	return out, len(out.X) > 0
 }

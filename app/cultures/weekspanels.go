@@ -9,15 +9,15 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // warmth is the panel of temperatures: the log as a line, readings as points.
-func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, bool) {
+func (p *picture) warmth(l *histories.CultureHistory, s scale, u kit.Units) (charts.Panel, bool) {
 	m := u.Temperature()
 	face := func(c float64) float64 {
 		if u.Fahrenheit {
@@ -25,7 +25,7 @@ func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, boo
 		}
 		return c
 	}
-	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.Look{Hue: charts.Faint}, Quiet: true}
+	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true}
 	from := sort.Search(len(l.Temps), func(i int) bool { return !l.Temps[i].At.Before(s.from) })
 	for _, t := range l.Temps[from:] {
 		if t.At.After(s.to) {
@@ -34,7 +34,7 @@ func (p *picture) warmth(l *lives.Life, s scale, u kit.Units) (charts.Panel, boo
 		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, face(float64(t.Temp)))
 	}
 	log.Gap = gapOf(log.X)
-	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.Look{Hue: charts.Faint, Hollow: true}, Quiet: true}
+	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
 	for _, r := range l.Readings {
 		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
 			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, face(float64(*r.Temp)))
@@ -73,7 +73,7 @@ func gapOf(x []float64) float64 {
 
 // smellRows are the smells that were noted, in the order in which they stand in the
 // chart, lowest first: the further up, the nearer to what is wanted of a ripe culture.
-func smellRows(l *lives.Life, s scale) []ferment.Smell {
+func smellRows(l *histories.CultureHistory, s scale) []ferment.Smell {
 	all := []ferment.Smell{ferment.SmellFoul, ferment.SmellSolvent, ferment.SmellNone, ferment.SmellMilky, ferment.SmellSour, ferment.SmellFruity}
 	return slices.DeleteFunc(all, func(smell ferment.Smell) bool {
 		return !slices.ContainsFunc(l.Readings, func(r *journal.Reading) bool { return s.holds(r.At) && r.Smells[string(smell)] > 0 })
@@ -82,10 +82,10 @@ func smellRows(l *lives.Life, s scale) []ferment.Smell {
 
 // smells is the panel of smells: for each day a mark at those that were noted, hollow
 // where they were faint at most.
-func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, bool) {
+func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows(l, s)
 	name := lang.L("smell")
-	out := charts.Series{Name: name, Draw: charts.Points, Look: lookOf(l.Culture), Quiet: true}
+	out := charts.Series{Name: name, Draw: charts.Points, Look: styleOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
 	seen := map[cell]int{} // place in the series
 	for _, r := range l.Readings {
@@ -104,11 +104,11 @@ func (p *picture) smells(l *lives.Life, s scale, now time.Time) (charts.Panel, b
 				seen[at] = k
 				out.X, out.Y = append(out.X, s.x(r.At)), append(out.Y, float64(i+1))
 				out.LeftOut, out.Notes = append(out.LeftOut, true), append(out.Notes, "")
-				p.places[name] = append(p.places[name], room.Place{})
+				p.places[name] = append(p.places[name], pages.Route{})
 			}
 			out.LeftOut[k] = out.LeftOut[k] && n == 1
 			out.Notes[k] = smellsText(map[string]int{string(smell): n})
-			p.places[name][k] = room.Place{Name: room.History, ID: l.Culture.ID, More: string(r.ID)}
+			p.places[name][k] = pages.Route{Name: pages.History, ID: l.Culture.ID, More: string(r.ID)}
 		}
 	}
 	panel := charts.Panel{

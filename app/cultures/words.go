@@ -8,10 +8,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 // young is the day of age up to which a culture is spoken of by its days.
@@ -22,7 +22,7 @@ func sortByTime[T any](s []T, at func(T) time.Time) {
 }
 
 // headingOf names a culture with its age.
-func headingOf(l *lives.Life, now time.Time) string {
+func headingOf(l *histories.CultureHistory, now time.Time) string {
 	name := nameOf(l.Culture)
 	if age := ageWords(l, now); age != "" {
 		return lang.L("{{.Name}}, {{.Age}}", map[string]any{"Name": name, "Age": age})
@@ -39,7 +39,7 @@ func nameOf(c *journal.Culture) string {
 }
 
 // ageWords is "day 12" for a young culture, "11 months old" for one that is not.
-func ageWords(l *lives.Life, now time.Time) string {
+func ageWords(l *histories.CultureHistory, now time.Time) string {
 	if !l.Culture.Ended.IsZero() && l.Culture.Ended.Before(now) {
 		return lang.L("retired")
 	}

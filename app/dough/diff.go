@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -46,7 +46,7 @@ func Differences(was, now Side, u kit.Units) []Difference {
 			out = append(out, Difference{what, a, b})
 		}
 	}
-	a, b := FiguresOf(was.Mix, u), FiguresOf(now.Mix, u)
+	a, b := MetricsOf(was.Mix, u), MetricsOf(now.Mix, u)
 	add(lang.L("Loaves"), u.FormatNumber(float64(max(1, was.Loaves)), 0), u.FormatNumber(float64(max(1, now.Loaves)), 0))
 	for i := range a {
 		add(a[i].Name, a[i].Value+"\u00a0"+a[i].Unit, b[i].Value+"\u00a0"+b[i].Unit)
@@ -143,7 +143,7 @@ func stepDifferences(was, now []journal.Step, u kit.Units) []Difference {
 	var out []Difference
 	old := slices.Clone(was)
 	for _, n := range now {
-		title := room.StepTitle(plan.Kind(n.Kind), n.Name)
+		title := pages.StepTitle(plan.Kind(n.Kind), n.Name)
 		i := slices.IndexFunc(old, func(o journal.Step) bool { return o.ID == n.ID })
 		if i < 0 {
 			i = slices.IndexFunc(old, func(o journal.Step) bool { return o.Kind == n.Kind && o.Name == n.Name })
@@ -158,7 +158,7 @@ func stepDifferences(was, now []journal.Step, u kit.Units) []Difference {
 		old = slices.Delete(old, i, i+1)
 	}
 	for _, o := range old {
-		out = append(out, Difference{room.StepTitle(plan.Kind(o.Kind), o.Name), stepWords(o, u), ""})
+		out = append(out, Difference{pages.StepTitle(plan.Kind(o.Kind), o.Name), stepWords(o, u), ""})
 	}
 	return out
 }

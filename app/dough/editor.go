@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/formula"
 )
 
@@ -14,7 +14,7 @@ import (
 type Editor struct {
 	Object fyne.CanvasObject
 
-	env    *room.Env
+	env    *pages.Env
 	holder Holder
 	units  kit.Units
 	panel  *Panel
@@ -24,7 +24,7 @@ type Editor struct {
 }
 
 // NewEditor makes the editor of a dough.
-func NewEditor(env *room.Env, h Holder) (*Editor, error) {
+func NewEditor(env *pages.Env, h Holder) (*Editor, error) {
 	names, err := KnowNames(env.Journal)
 	if err != nil {
 		return nil, err

@@ -11,23 +11,23 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// A Figure is a derived figure as it is shown.
-type Figure struct {
-	Of                formula.Figure
+// A Metric is a derived figure as it is shown.
+type Metric struct {
+	Of                formula.Metric
 	Name, Value, Unit string
 	// Derived says what the figure is, how it came about here, and what is usual.
 	Derived string
 }
 
-// FiguresOf works out what a dough comes to and says how.
-func FiguresOf(m Mix, u kit.Units) []Figure {
-	f := m.Formula().Figures()
+// MetricsOf works out what a dough comes to and says how.
+func MetricsOf(m Mix, u kit.Units) []Metric {
+	f := m.Formula().Metrics()
 	weight := func(g formula.Grams) string { return u.Weight().Write(float64(g)) }
-	grams := func(of formula.Figure, g formula.Grams, here string) Figure {
-		return Figure{of, figureWord(of), u.Weight().Format(float64(g)), u.Weight().Unit, Define(of, here)}
+	grams := func(of formula.Metric, g formula.Grams, here string) Metric {
+		return Metric{of, metricWord(of), u.Weight().Format(float64(g)), u.Weight().Unit, Define(of, here)}
 	}
-	percent := func(of formula.Figure, p formula.Percent, part, whole formula.Grams) Figure {
-		fig := Figure{Of: of, Name: figureWord(of), Value: "–", Unit: "%"}
+	percent := func(of formula.Metric, p formula.Percent, part, whole formula.Grams) Metric {
+		fig := Metric{Of: of, Name: metricWord(of), Value: "–", Unit: "%"}
 		here := ""
 		if whole > 0 {
 			fig.Value = u.FormatNumber(float64(p), 1)
@@ -40,14 +40,14 @@ func FiguresOf(m Mix, u kit.Units) []Figure {
 		return fig
 	}
 	fresh := f.Inoculation
-	out := []Figure{
+	out := []Metric{
 		grams(formula.FigureDough, f.Dough, ""),
 		grams(formula.FigureFlour, f.Flour, ""),
 		percent(formula.FigureHydration, f.Hydration, f.Water, f.Flour),
 		percent(formula.FigureWeighed, f.HydrationWeighed, f.WaterWeighed, f.FlourWeighed),
 		percent(formula.FigureSalt, f.Salt, f.Salt.Of(f.Flour), f.Flour),
 		percent(formula.FigurePrefermented, f.Prefermented, f.Prefermented.Of(f.Flour), f.Flour),
-		{formula.FigureInoculation, figureWord(formula.FigureInoculation), u.FormatNumber(float64(fresh), 1), "%", Define(formula.FigureInoculation, "")},
+		{formula.FigureInoculation, metricWord(formula.FigureInoculation), u.FormatNumber(float64(fresh), 1), "%", Define(formula.FigureInoculation, "")},
 		percent(formula.FigureWholegrain, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
 	}
 	return out
@@ -59,7 +59,7 @@ func yieldWords(hydration formula.Percent, u kit.Units) string {
 	return lang.L("% · TA {{.Yield}}", map[string]any{"Yield": u.FormatNumber(100+float64(hydration), 0)})
 }
 
-func figureWord(of formula.Figure) string {
+func metricWord(of formula.Metric) string {
 	switch of {
 	case formula.FigureDough:
 		return lang.L("Dough")
@@ -83,7 +83,7 @@ func figureWord(of formula.Figure) string {
 
 // Define says what a figure is, how it came about here (may be empty) and what
 // is usual.
-func Define(of formula.Figure, here string) string {
+func Define(of formula.Metric, here string) string {
 	d := formula.Define(of)
 	words := []string{lang.L(d.What)}
 	if here != "" {
@@ -97,7 +97,7 @@ func Define(of formula.Figure, here string) string {
 
 // SaltNote says that there is an unusual amount of salt; empty when there is not.
 func SaltNote(m Mix) string {
-	f := m.Formula().Figures()
+	f := m.Formula().Metrics()
 	switch {
 	case !f.Defined() || f.Salt >= formula.UsualSaltLeast && f.Salt <= formula.UsualSaltMost:
 		return ""
@@ -127,7 +127,7 @@ func NewPanel() *Panel {
 
 // Show shows what a dough comes to.
 func (p *Panel) Show(m Mix, u kit.Units) {
-	figures := FiguresOf(m, u)
+	figures := MetricsOf(m, u)
 	for i, f := range figures {
 		if i == len(p.readouts) {
 			p.readouts = append(p.readouts, kit.NewReadout(f.Name, true))
@@ -141,8 +141,8 @@ func (p *Panel) Show(m Mix, u kit.Units) {
 }
 
 // Value gives a figure's words as they are shown, for tests and captions.
-func (p *Panel) Value(of formula.Figure, m Mix, u kit.Units) string {
-	for i, f := range FiguresOf(m, u) {
+func (p *Panel) Value(of formula.Metric, m Mix, u kit.Units) string {
+	for i, f := range MetricsOf(m, u) {
 		if f.Of == of && i < len(p.readouts) {
 			return p.readouts[i].String()
 		}

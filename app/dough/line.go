@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -51,9 +51,9 @@ func newLine(t *Table, id journal.ID) *line {
 	})
 	words := make([]string, 0, len(formula.Roles()))
 	for _, r := range formula.Roles() {
-		words = append(words, room.RoleWord(r))
+		words = append(words, pages.RoleWord(r))
 	}
-	l.role = kit.NewChoiceField("", room.RoleWord(formula.Other), words, func(i int) {
+	l.role = kit.NewChoiceField("", pages.RoleWord(formula.Other), words, func(i int) {
 		role := formula.Roles()[i]
 		t.holder.Do(lang.L("what {{.Name}} counts as", map[string]any{"Name": l.called()}), func(m *Mix) {
 			if in := m.Line(id); in != nil {

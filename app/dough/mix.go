@@ -145,7 +145,7 @@ func (m Mix) Scaled(scale func(formula.Formula) (formula.Formula, error)) (func(
 
 // EachLoaf is the weight of one loaf's dough.
 func (m Mix) EachLoaf() formula.Grams {
-	return m.Formula().Figures().Dough / formula.Grams(max(1, m.Loaves))
+	return m.Formula().Metrics().Dough / formula.Grams(max(1, m.Loaves))
 }
 
 // percents gives the percentage of each line of a part; nil without flour.

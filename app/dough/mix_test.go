@@ -35,7 +35,7 @@ func ferryLoaf() Mix {
 
 func TestFiguresOf(t *testing.T) {
 	// By hand: flour 800 + 125 + 60 + 15 of the culture; water 645 + 60 + 15.
-	want := map[formula.Figure]string{
+	want := map[formula.Metric]string{
 		formula.FigureDough: "1740 g", formula.FigureFlour: "1000 g",
 		formula.FigureHydration:    "72 %",   // 720 / 1000
 		formula.FigureWeighed:      "71.6 %", // 705 / 985
@@ -44,7 +44,7 @@ func TestFiguresOf(t *testing.T) {
 		formula.FigureInoculation:  "16.2 %", // 150 / 925
 		formula.FigureWholegrain:   "12.5 %",
 	}
-	for _, f := range FiguresOf(ferryLoaf(), kit.Units{}) {
+	for _, f := range MetricsOf(ferryLoaf(), kit.Units{}) {
 		got := f.Value + " " + f.Unit
 		if got != want[f.Of] {
 			t.Errorf("%s is %q, want %q", f.Of, got, want[f.Of])
@@ -53,7 +53,7 @@ func TestFiguresOf(t *testing.T) {
 			t.Errorf("%s does not say what it is: %q", f.Of, f.Derived)
 		}
 	}
-	for _, f := range FiguresOf(Mix{}, kit.Units{}) {
+	for _, f := range MetricsOf(Mix{}, kit.Units{}) {
 		if f.Of == formula.FigureHydration && f.Value != "–" {
 			t.Errorf("without flour the hydration is %q", f.Value)
 		}
@@ -294,7 +294,7 @@ func TestStepBoundsAndTurns(t *testing.T) {
 func TestTeigausbeuteStandsBesideHydration(t *testing.T) {
 	m := Mix{Ingredients: []journal.Ingredient{{Name: "flour", Role: formula.Flour, Grams: 1000}, {Name: "water", Role: formula.Water, Grams: 720}}}
 	for _, yield := range []bool{false, true} {
-		for _, f := range FiguresOf(m, kit.Units{DoughYield: yield}) {
+		for _, f := range MetricsOf(m, kit.Units{DoughYield: yield}) {
 			if f.Of == formula.FigureHydration && strings.Contains(f.Unit, "TA 172") != yield {
 				t.Errorf("with %v it says %s %s", yield, f.Value, f.Unit)
 			}

@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -19,7 +19,7 @@ import (
 type Parts struct {
 	Object fyne.CanvasObject
 
-	env     *room.Env
+	env     *pages.Env
 	holder  Holder
 	names   *Names
 	units   kit.Units
@@ -29,7 +29,7 @@ type Parts struct {
 }
 
 // NewParts makes the tables of a dough.
-func NewParts(env *room.Env, h Holder, names *Names) *Parts {
+func NewParts(env *pages.Env, h Holder, names *Names) *Parts {
 	p := &Parts{env: env, holder: h, names: names, units: env.Units(), builds: kit.Stack(5)}
 	p.final = NewTable(env, h, names, formula.Final)
 	add := kit.NewLink(lang.L("Add a levain"), p.addLevain)
@@ -152,7 +152,7 @@ func (b *build) show(m Mix) {
 	showOr(b.hours, l.Hours, l.Hours > 0)
 	b.table.Show(m)
 	part := m.Formula().Levains[b.index]
-	f, u := part.Figures(), b.parts.units
+	f, u := part.Metrics(), b.parts.units
 	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation {{.Inoculation}}.", map[string]any{
 		"Built": u.Weight().Write(float64(f.Built)), "Used": u.Weight().Write(float64(part.Used())),
 		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/recipe"
@@ -57,7 +57,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u kit.Units) error {
 		if st.Skipped {
 			continue
 		}
-		step := recipe.Step{Name: room.StepTitle(plan.Kind(st.Kind), st.Name), Text: st.Advice, Length: st.Planned}
+		step := recipe.Step{Name: pages.StepTitle(plan.Kind(st.Kind), st.Name), Text: st.Advice, Length: st.Planned}
 		if step.Length == 0 {
 			step.Length = st.Length()
 		}
@@ -124,7 +124,7 @@ func ReadRecipe(j *journal.Journal, r recipe.Recipe) (f *journal.Formula, left i
 			return nil, 0, err
 		}
 		for _, k := range plan.Kinds() {
-			if strings.EqualFold(room.StepWord(k), strings.TrimSpace(s.Name)) {
+			if strings.EqualFold(pages.StepWord(k), strings.TrimSpace(s.Name)) {
 				step.Kind, step.Name = string(k), ""
 			}
 		}

@@ -68,7 +68,7 @@ func (s *Scale) Show(m Mix) {
 	f := m.Formula()
 	s.loaves.SetValue(float64(max(1, m.Loaves)))
 	for field, g := range map[*kit.FigureField]formula.Grams{
-		s.each: m.EachLoaf(), s.dough: f.Figures().Dough, s.flour: f.Figures().Flour, s.culture: f.CultureIn(),
+		s.each: m.EachLoaf(), s.dough: f.Metrics().Dough, s.flour: f.Metrics().Flour, s.culture: f.CultureIn(),
 	} {
 		if g > 0 {
 			field.SetValue(float64(g))

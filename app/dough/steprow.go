@@ -11,7 +11,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
@@ -144,7 +144,7 @@ func (r *stepRow) remove() {
 }
 
 func (r *stepRow) show(st journal.Step) {
-	r.name.SetText(room.StepTitle(plan.Kind(st.Kind), st.Name))
+	r.name.SetText(pages.StepTitle(plan.Kind(st.Kind), st.Name))
 	showOr(r.length, st.Planned.Minutes(), st.Planned > 0)
 	showOr(r.least, st.Min.Minutes(), st.Min > 0)
 	showOr(r.most, st.Max.Minutes(), st.Max > 0)
@@ -157,7 +157,7 @@ func suggestSteps(text string) []string {
 	low := strings.ToLower(strings.TrimSpace(text))
 	var out []string
 	for _, k := range plan.Kinds() {
-		if w := room.StepWord(k); k != plan.Other && strings.HasPrefix(strings.ToLower(w), low) {
+		if w := pages.StepWord(k); k != plan.Other && strings.HasPrefix(strings.ToLower(w), low) {
 			out = append(out, w)
 		}
 	}

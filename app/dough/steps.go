@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -28,7 +28,7 @@ type StepHolder interface {
 type Steps struct {
 	Object fyne.CanvasObject
 
-	env    *room.Env
+	env    *pages.Env
 	holder StepHolder
 	units  kit.Units
 	rows   []*stepRow
@@ -38,11 +38,11 @@ type Steps struct {
 }
 
 // NewSteps makes the editor of steps.
-func NewSteps(env *room.Env, h StepHolder) *Steps {
+func NewSteps(env *pages.Env, h StepHolder) *Steps {
 	s := &Steps{env: env, holder: h, units: env.Units(), box: kit.Stack(0.5), sum: kit.Small("")}
 	names := make([]string, 0, len(plan.Kinds()))
 	for _, k := range plan.Kinds() {
-		names = append(names, room.StepWord(k))
+		names = append(names, pages.StepWord(k))
 	}
 	add := kit.NewChoiceField("", lang.L("Add a step"), names, nil)
 	add.OnChanged = func(i int) {
@@ -86,7 +86,7 @@ func (s *Steps) Show() {
 func stepsWords(steps []journal.Step, u kit.Units) string {
 	planned := journal.PlanSteps(steps)
 	if err := plan.Check(planned); err != nil {
-		return u.Why(err)
+		return u.ErrorText(err)
 	}
 	least, most, all := plan.Minutes(0), plan.Minutes(0), plan.Minutes(0)
 	for _, s := range planned {
@@ -162,7 +162,7 @@ func placeFor(steps []journal.Step, kind plan.Kind) int {
 // that kind, any other is the baker's own.
 func NameStep(s *journal.Step, typed string) {
 	for _, k := range plan.Kinds() {
-		if strings.EqualFold(room.StepWord(k), strings.TrimSpace(typed)) && k != plan.Other {
+		if strings.EqualFold(pages.StepWord(k), strings.TrimSpace(typed)) && k != plan.Other {
 			s.Kind, s.Name = string(k), ""
 			return
 		}

@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -19,7 +19,7 @@ import (
 type Table struct {
 	Object fyne.CanvasObject
 
-	env    *room.Env
+	env    *pages.Env
 	holder Holder
 	names  *Names
 	units  kit.Units
@@ -39,7 +39,7 @@ type Table struct {
 }
 
 // NewTable makes the table of a part: [formula.Final] or the index of a levain.
-func NewTable(env *room.Env, h Holder, names *Names, part int) *Table {
+func NewTable(env *pages.Env, h Holder, names *Names, part int) *Table {
 	t := &Table{env: env, holder: h, names: names, units: env.Units(), part: part}
 	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("baker's %")} {
 		t.head = append(t.head, kit.NewLine(kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}))

@@ -11,8 +11,8 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// tinSheet asks for a tin and a kind of bread, and makes each loaf as heavy as fits.
-type tinSheet struct {
+// tinDialog asks for a tin and a kind of bread, and makes each loaf as heavy as fits.
+type tinDialog struct {
 	scale *Scale
 	units kit.Units
 
@@ -22,7 +22,7 @@ type tinSheet struct {
 	dough formula.TinDough
 	ok    bool
 
-	sheet  *kit.Sheet
+	sheet  *kit.Dialog
 	factor *kit.FigureField
 	result *kit.Text
 }
@@ -44,8 +44,8 @@ func tinBreadWords() []string {
 }
 
 // askTin opens the sheet.
-func askTin(win fyne.Window, s *Scale, u kit.Units) *tinSheet {
-	t := &tinSheet{scale: s, units: u}
+func askTin(win fyne.Window, s *Scale, u kit.Units) *tinDialog {
+	t := &tinDialog{scale: s, units: u}
 	field := func(label, derived string, m kit.Measure, set func(float64)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
 			OnChanged: func(v float64, ok bool) {
@@ -80,7 +80,7 @@ func askTin(win fyne.Window, s *Scale, u kit.Units) *tinSheet {
 		kit.Columns(look.Space(24), length, width, depth), kit.Columns(look.Space(24), baseLength, baseWidth, water),
 		kit.Columns(look.Space(40), kind, t.factor), t.result,
 		kit.Small(lang.L("Leave the width empty for a round tin, and the base where its walls are straight. The factors are common practice, no source.")))
-	t.sheet = kit.ShowSheet(win, kit.SheetOptions{Title: lang.L("Dough for a tin"), Content: content, OnEnter: t.use, Width: 620, Passing: true,
+	t.sheet = kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("Dough for a tin"), Content: content, OnEnter: t.use, Width: 620, Passing: true,
 		Buttons: []fyne.CanvasObject{
 			kit.QuietButton(lang.L("Cancel"), func() { t.sheet.Close() }),
 			kit.PrimaryButton(lang.L("Make each loaf that heavy"), t.use),
@@ -91,7 +91,7 @@ func askTin(win fyne.Window, s *Scale, u kit.Units) *tinSheet {
 }
 
 // show says what fits into the tin.
-func (t *tinSheet) show() {
+func (t *tinDialog) show() {
 	volume, err := formula.Millilitres(t.water), error(nil)
 	if t.water == 0 {
 		tin := t.tin
@@ -115,7 +115,7 @@ func (t *tinSheet) show() {
 }
 
 // use makes each loaf as heavy as fits.
-func (t *tinSheet) use() {
+func (t *tinDialog) use() {
 	if !t.ok || !t.sheet.Ready() {
 		return
 	}

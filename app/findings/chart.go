@@ -11,9 +11,9 @@ import (
 	"twinloaf/charts"
 )
 
-// figureOf draws every bake as a point, with the trend or the medians. pointOf turns
+// chartOf draws every bake as a point, with the trend or the medians. pointOf turns
 // a mark of it into a row of the record.
-func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, pointOf func(charts.Mark) (row int, ok bool)) {
+func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, pointOf func(charts.Mark) (row int, ok bool)) {
 	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
 	if past.IsScore(a.outcome.Key) {
 		y.Min, y.Max, y.Whole = 1, 9, true
@@ -31,7 +31,7 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 	var layers []charts.Layer // the bakes last, so that they lie above the line
 	if t := a.trend; !a.few && len(px) > 0 {
 		low, high := slices.Min(px), slices.Max(px)
-		look := charts.Look{Hue: charts.Accent}
+		look := charts.SeriesStyle{Hue: charts.Accent}
 		if t.Limits.Level > 0 {
 			layers = append(layers, wedge(px, py, t.Limits.Lower, t.Limits.Upper, look))
 		}
@@ -54,7 +54,7 @@ func figureOf(r *past.Record, a answer, u kit.Units) (figure charts.Figure, poin
 
 // wedge is the band of the slopes within the limits, turned about the middle of the
 // points.
-func wedge(x, y []float64, lower, upper float64, look charts.Look) charts.Ribbon {
+func wedge(x, y []float64, lower, upper float64, look charts.SeriesStyle) charts.Ribbon {
 	mx, my := middle(x), middle(y)
 	const steps = 24
 	low, high := slices.Min(x), slices.Max(x)
@@ -77,7 +77,7 @@ func middle(list []float64) float64 {
 // mostGroups is how many groups are drawn.
 const mostGroups = 8
 
-func groupsOf(a answer, y charts.Axis) (charts.Figure, func(charts.Mark) (int, bool)) {
+func groupsOf(a answer, y charts.Axis) (charts.Spec, func(charts.Mark) (int, bool)) {
 	rows := map[string][]int{}
 	values := map[string][]float64{}
 	for _, row := range a.rows {
@@ -90,7 +90,7 @@ func groupsOf(a answer, y charts.Axis) (charts.Figure, func(charts.Mark) (int, b
 		if i == mostGroups {
 			break
 		}
-		figure.Groups = append(figure.Groups, charts.Group{Name: g.Name, Look: charts.LookOf(i), Values: values[g.Name]})
+		figure.Groups = append(figure.Groups, charts.Group{Name: g.Name, Look: charts.SeriesStyleOf(i), Values: values[g.Name]})
 	}
 	return figure, func(m charts.Mark) (int, bool) {
 		list := rows[m.Series]

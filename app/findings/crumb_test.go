@@ -8,8 +8,8 @@ import (
 	"testing"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/past"
-	"twinloaf/app/room/roomtest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -18,7 +18,7 @@ import (
 
 // measureCrumbs keeps a porosity for the bakes of the record whose loaf is even, the
 // higher the better it scored, and gives it by bake.
-func measureCrumbs(t *testing.T, b *roomtest.Bench) map[journal.ID]float64 {
+func measureCrumbs(t *testing.T, b *pagestest.Bench) map[journal.ID]float64 {
 	t.Helper()
 	bakes, err := journal.All[journal.Bake](b.Journal)
 	if err != nil {
@@ -32,7 +32,7 @@ func measureCrumbs(t *testing.T, b *roomtest.Bench) map[journal.ID]float64 {
 		p := &journal.Photo{Owner: journal.RefOf(k), Hash: fmt.Sprintf("%064x", i), Role: journal.RoleCrumb, Added: march}
 		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, p) })
 		open := 0.3 + 0.02*float64(k.Outcome.Scores[0].Score)
-		s := crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Figure{
+		s := crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Measurement{
 			{ID: crumb.Porosity, Value: open}, {ID: crumb.Elongation, Value: 2, Trust: crumb.Doubtful},
 		}}
 		if ok, err := b.Journal.KeepCrumb(p, s); err != nil || !ok {
@@ -44,14 +44,14 @@ func measureCrumbs(t *testing.T, b *roomtest.Bench) map[journal.ID]float64 {
 }
 
 func TestFactorsOffered(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
-	offered := func() []shelf.Figure {
+	offered := func() []shelf.Metric {
 		r, err := past.Of(b.Journal)
 		if err != nil {
 			t.Fatal(err)
 		}
-		var out []shelf.Figure
+		var out []shelf.Metric
 		for _, f := range factors(r, kit.Units{}) {
 			out = append(out, f.Key)
 		}
@@ -61,7 +61,7 @@ func TestFactorsOffered(t *testing.T) {
 	measureCrumbs(t, b)
 	after := offered()
 	for _, c := range []struct {
-		figure              shelf.Figure
+		figure              shelf.Metric
 		unmeasured, measure bool
 		why                 string
 	}{
@@ -87,7 +87,7 @@ func TestFactorsOffered(t *testing.T) {
 // What follows from the crumb is asked of the bakes that have it measured; the others
 // are left out, and that is said.
 func TestACrumbMeasureAsFactor(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	kept := measureCrumbs(t, b)
 	p := show(t, b, string(past.CrumbOf(string(crumb.Porosity))))
@@ -95,7 +95,7 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 	if a.factor.Key != past.CrumbOf(string(crumb.Porosity)) || a.n != len(kept) || a.without != 30-len(kept) {
 		t.Fatalf("asked of %s: %d bakes, %d left out", a.factor.Key, a.n, a.without)
 	}
-	figure, pointOf := figureOf(p.record, a, kit.Units{})
+	figure, pointOf := chartOf(p.record, a, kit.Units{})
 	layers := figure.(charts.Plot).Panels[0].Layers
 	points := layers[len(layers)-1].(charts.Series) // above the trend
 	if len(points.X) != len(kept) {
@@ -129,7 +129,7 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 func TestWhatIsWorthNaming(t *testing.T) {
 	porosity, mean := past.CrumbOf(string(crumb.Porosity)), past.CrumbOf(string(crumb.MeanArea))
 	for _, c := range []struct {
-		other, of shelf.Figure
+		other, of shelf.Metric
 		want      bool
 		why       string
 	}{

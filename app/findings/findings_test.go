@@ -8,9 +8,9 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -23,7 +23,7 @@ var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
 
 // record puts n bakes into a journal: the longer the cold rest, the higher the
 // score, and the cooler the dough; salt has to do with nothing.
-func record(t *testing.T, b *roomtest.Bench, n int) {
+func record(t *testing.T, b *pagestest.Bench, n int) {
 	t.Helper()
 	harbour, gorse := &journal.Culture{Name: "Harbour"}, &journal.Culture{Name: "Gorse"}
 	b.Put(func(tx *journal.Tx) error {
@@ -57,9 +57,9 @@ func record(t *testing.T, b *roomtest.Bench, n int) {
 	})
 }
 
-func show(t *testing.T, b *roomtest.Bench, about string) *page {
+func show(t *testing.T, b *pagestest.Bench, about string) *page {
 	t.Helper()
-	p := b.Show(Openers()[room.Findings], room.Place{Name: room.Findings, More: about}).(*page)
+	p := b.Show(Routes()[pages.Findings], pages.Route{Name: pages.Findings, More: about}).(*page)
 	b.Wait()
 	return p
 }
@@ -69,7 +69,7 @@ func plain(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
 // A trend is told with how much, how sure, how many, what it cannot say and what
 // moved with it.
 func TestTrendIsTold(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	p := show(t, b, "")
 	a := p.answer
@@ -99,7 +99,7 @@ func TestTrendIsTold(t *testing.T) {
 // The finding is held against all that the record can be asked, and says so; what
 // goes with the outcome is listed, the strongest first.
 func TestManyQuestionsAreHeldTogether(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	p := show(t, b, "")
 	a := p.answer
@@ -127,7 +127,7 @@ func TestManyQuestionsAreHeldTogether(t *testing.T) {
 // A heading follows the line: where the ranks rise and the line is level or falls,
 // neither is claimed.
 func TestTheHeadingFollowsTheLine(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	a := show(t, b, "").answer
 	level := *a.trend
@@ -151,7 +151,7 @@ func TestTooFewToSeeWhatElseMoved(t *testing.T) {
 }
 
 func TestNoTrendIsTold(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	p := show(t, b, string(shelf.Salt))
 	if got := headline(p.answer); got != "No trend of overall score with salt can be told from chance" {
@@ -163,7 +163,7 @@ func TestNoTrendIsTold(t *testing.T) {
 }
 
 func TestGroups(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	p := show(t, b, string(byCulture))
 	a := p.answer
@@ -182,7 +182,7 @@ func TestGroups(t *testing.T) {
 }
 
 func TestTooFew(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 3)
 	p := show(t, b, "")
 	if got := headline(p.answer); got != "Too few bakes to say what cold proof has to do with overall score" {
@@ -194,7 +194,7 @@ func TestTooFew(t *testing.T) {
 }
 
 func TestNothingYet(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	p := show(t, b, "")
 	b.Press("T")
 	if len(p.outcomes) != 0 || len(b.Failed) != 0 || len(b.Went) != 0 {
@@ -205,7 +205,7 @@ func TestNothingYet(t *testing.T) {
 // One key plans the trial that would settle it, and goes there; one undo takes it
 // back whole.
 func TestPlanTheTrial(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	show(t, b, "")
 	b.Press("T")
@@ -214,7 +214,7 @@ func TestPlanTheTrial(t *testing.T) {
 		t.Fatalf("%d trials, %v; failed %v", len(trials), err, b.Failed)
 	}
 	tr := trials[0]
-	if want := room.At(room.Trial, tr.ID); len(b.Went) != 1 || b.Went[0] != want {
+	if want := pages.At(pages.Trial, tr.ID); len(b.Went) != 1 || b.Went[0] != want {
 		t.Errorf("went to %v, want %v", b.Went, want)
 	}
 	if tr.Varied != journal.VaryColdRest || len(tr.Arms) != 2 || tr.Question != "Does cold proof change overall score?" {
@@ -257,7 +257,7 @@ func TestPlanTheTrial(t *testing.T) {
 
 // A point of either chart leads to its bake.
 func TestPointsLeadToBakes(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	record(t, b, 30)
 	for _, about := range []string{"", string(byCulture)} {
 		p := show(t, b, about)
@@ -269,7 +269,7 @@ func TestPointsLeadToBakes(t *testing.T) {
 		if len(b.Went) == 0 {
 			t.Fatalf("%q: the first point leads nowhere", about)
 		}
-		if got, want := b.Went[len(b.Went)-1], room.At(room.Bake, p.record.Cards[p.answer.rows[0]].ID); about == "" && got != want {
+		if got, want := b.Went[len(b.Went)-1], pages.At(pages.Bake, p.record.Cards[p.answer.rows[0]].ID); about == "" && got != want {
 			t.Errorf("went to %v, want %v", got, want)
 		}
 		n := len(b.Went)

@@ -11,8 +11,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -21,7 +21,7 @@ import (
 
 // page asks the record one question at a time.
 type page struct {
-	env      *room.Env
+	env      *pages.Env
 	page     *kit.Page
 	outcome  *kit.ChoiceField
 	factor   *kit.ChoiceField
@@ -31,14 +31,14 @@ type page struct {
 	settle   *fyne.Container
 	list     *fyne.Container
 	survey   finding.Survey
-	surveyed *past.Record // that survey is of
-	tasters  []string     // who tasted last
+	surveyed *past.BakeIndex // that survey is of
+	tasters  []string        // who tasted last
 	body     fyne.CanvasObject
-	record   *past.Record
+	record   *past.BakeIndex
 	outcomes []past.Described
 	factors  []factor
-	wantX    shelf.Figure // what is asked about, also before the record is read
-	wantY    shelf.Figure
+	wantX    shelf.Metric // what is asked about, also before the record is read
+	wantY    shelf.Metric
 	answer   answer
 	proposal proposal
 	pointOf  func(charts.Mark) (int, bool)
@@ -46,7 +46,7 @@ type page struct {
 	stop     func()
 }
 
-func newPage(env *room.Env, about shelf.Figure) *page {
+func newPage(env *pages.Env, about shelf.Metric) *page {
 	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
@@ -89,22 +89,22 @@ func (p *page) Keys() []kit.Key {
 
 // load reads the record and asks.
 func (p *page) load() {
-	p.run(func() (*past.Record, error) { return past.Of(p.env.Journal) })
+	p.run(func() (*past.BakeIndex, error) { return past.Of(p.env.Journal) })
 }
 
 // ask asks of the record that is there.
 func (p *page) ask() {
 	record := p.record
-	p.run(func() (*past.Record, error) { return record, nil })
+	p.run(func() (*past.BakeIndex, error) { return record, nil })
 }
 
 // run works the answer out away from the main goroutine.
-func (p *page) run(read func() (*past.Record, error)) {
+func (p *page) run(read func() (*past.BakeIndex, error)) {
 	if p.stop != nil {
 		p.stop()
 	}
 	u, x, y := p.env.Units(), p.wantX, p.wantY
-	var record *past.Record
+	var record *past.BakeIndex
 	var err error
 	var outcomes []past.Described
 	var all []factor
@@ -143,7 +143,7 @@ func (p *page) run(read func() (*past.Record, error)) {
 	})
 }
 
-func chosen(list []past.Described, key shelf.Figure) past.Described {
+func chosen(list []past.Described, key shelf.Metric) past.Described {
 	if i := slices.IndexFunc(list, func(d past.Described) bool { return d.Key == key }); i >= 0 {
 		return list[i]
 	}
@@ -152,8 +152,8 @@ func chosen(list []past.Described, key shelf.Figure) past.Described {
 
 // chosenFactor is the factor asked about, or else the first that a baker would ask
 // about.
-func chosenFactor(list []factor, key shelf.Figure) factor {
-	for _, want := range []shelf.Figure{key, past.ColdHours, shelf.Hydration} {
+func chosenFactor(list []factor, key shelf.Metric) factor {
+	for _, want := range []shelf.Metric{key, past.ColdHours, shelf.Hydration} {
 		if i := slices.IndexFunc(list, func(f factor) bool { return f.Key == want }); i >= 0 {
 			return list[i]
 		}
@@ -166,7 +166,7 @@ func (p *page) show() {
 		p.page.SetHeading(lang.L("Not enough bakes yet"))
 		p.page.SetBody(kit.Empty(
 			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From a dozen bakes on there is something to see."),
-			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return
 	}
@@ -174,9 +174,9 @@ func (p *page) show() {
 	u := p.env.Units()
 	p.page.SetHeading(headline(p.answer))
 	p.showChoices()
-	figure, pointOf := figureOf(p.record, p.answer, u)
+	figure, pointOf := chartOf(p.record, p.answer, u)
 	p.pointOf = pointOf
-	p.chart.SetFigure(figure)
+	p.chart.SetSpec(figure)
 
 	p.finds.Objects = nil
 	for _, s := range finds(p.answer, u) {
@@ -217,14 +217,14 @@ func (p *page) showLinks(u kit.Units) {
 		p.links.Add(kit.Gap(1))
 		p.links.Add(kit.Section(lang.L("What changed with it")))
 		for _, l := range p.answer.links[:min(n, mostLinks)] {
-			name := p.nameOf(shelf.Figure(l.Name))
+			name := p.nameOf(shelf.Metric(l.Name))
 			words := kit.Body(linkWords(l, name, p.answer, u))
 			if l.Name == dateKey {
 				p.links.Add(words)
 				continue
 			}
 			p.links.Add(kit.Stack(0, words, kit.Row(0, kit.NewLinkSpan(kit.Span{Text: lang.L("ask about that"), Size: look.TextSmall, Color: look.ColorCrust}, func() {
-				p.wantX = shelf.Figure(l.Name)
+				p.wantX = shelf.Metric(l.Name)
 				p.ask()
 			}))))
 		}
@@ -232,7 +232,7 @@ func (p *page) showLinks(u kit.Units) {
 	p.links.Refresh()
 }
 
-func (p *page) nameOf(key shelf.Figure) string {
+func (p *page) nameOf(key shelf.Metric) string {
 	for _, f := range p.factors {
 		if f.Key == key {
 			return f.Name
@@ -271,7 +271,7 @@ func (p *page) plan() {
 		return
 	}
 	p.env.Say(lang.L("The trial is planned for tomorrow, and its tasting for the day after; both doughs follow your newest bake of these."), true)
-	p.env.Go(room.At(room.Trial, id))
+	p.env.Go(pages.At(pages.Trial, id))
 }
 
 // open goes to the bake behind a point.
@@ -280,6 +280,6 @@ func (p *page) open(m charts.Mark) {
 		return
 	}
 	if row, ok := p.pointOf(m); ok {
-		p.env.Go(room.At(room.Bake, p.record.Cards[row].ID))
+		p.env.Go(pages.At(pages.Bake, p.record.Cards[row].ID))
 	}
 }

@@ -14,9 +14,9 @@ import (
 
 // Factors that are names, beside the figures of the record.
 const (
-	byCulture shelf.Figure = "culture"
-	bySeason  shelf.Figure = "season"
-	byTrial   shelf.Figure = "in a trial"
+	byCulture shelf.Metric = "culture"
+	bySeason  shelf.Metric = "season"
+	byTrial   shelf.Metric = "in a trial"
 )
 
 // factor is something that differs between bakes: a figure, or a name.
@@ -26,7 +26,7 @@ type factor struct {
 }
 
 // numbers gives the figure of every bake.
-func (f factor) column(r *past.Record) finding.Factor {
+func (f factor) column(r *past.BakeIndex) finding.Factor {
 	if f.words != nil {
 		return finding.Factor{Name: string(f.Key), Word: f.words}
 	}
@@ -34,9 +34,9 @@ func (f factor) column(r *past.Record) finding.Factor {
 }
 
 // factors lists what can be asked about, names first.
-func factors(r *past.Record, u kit.Units) []factor {
+func factors(r *past.BakeIndex, u kit.Units) []factor {
 	var out []factor
-	named := func(key shelf.Figure, name string, word func(i int) string) {
+	named := func(key shelf.Metric, name string, word func(i int) string) {
 		words, seen := make([]string, r.Len()), map[string]bool{}
 		for i := range words {
 			words[i] = word(i)
@@ -104,7 +104,7 @@ type answer struct {
 }
 
 // ask works an answer out. It takes its time.
-func ask(r *past.Record, outcome past.Described, f factor, all []factor, survey finding.Survey) answer {
+func ask(r *past.BakeIndex, outcome past.Described, f factor, all []factor, survey finding.Survey) answer {
 	a := answer{outcome: outcome, factor: f, y: r.Column(outcome.Key), survey: survey}
 	a.found, _ = survey.Of(string(outcome.Key), string(f.Key))
 	col := f.column(r)
@@ -157,14 +157,14 @@ const dateKey = "date"
 // that it is worth naming when the two moved together. What the crumb came to follows
 // from the dough and stands behind nothing that was done to it; how much dough was
 // made says how many loaves were wanted, and a bowl of it ferments much alike.
-func confounds(other, of shelf.Figure) bool {
+func confounds(other, of shelf.Metric) bool {
 	return other != of && !tied(other, of) && other != past.DoughWeight && !past.IsCrumb(other)
 }
 
 // tied reports whether two factors go together by how they are reckoned, so that to
 // say so would tell nothing.
-func tied(a, b shelf.Figure) bool {
-	pair := map[shelf.Figure]bool{a: true, b: true}
+func tied(a, b shelf.Metric) bool {
+	pair := map[shelf.Metric]bool{a: true, b: true}
 	if pair[past.Prefermented] && pair[past.Inoculation] {
 		return true
 	}

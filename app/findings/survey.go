@@ -23,7 +23,7 @@ const (
 // levels gives what bakes are held alike in when a factor is asked about, finest
 // first: the flour that each has most of, and its culture. A factor that is a
 // flour or the culture itself is not held.
-func levels(r *past.Record, of shelf.Figure) []finding.Level {
+func levels(r *past.BakeIndex, of shelf.Metric) []finding.Level {
 	flours, cultures, both := make([]string, r.Len()), make([]string, r.Len()), make([]string, r.Len())
 	for i := range flours {
 		row := r.Row(i)
@@ -48,12 +48,12 @@ func levels(r *past.Record, of shelf.Figure) []finding.Level {
 
 // askable reports whether an outcome can be set against a factor: not against
 // itself, nor one measure of a crumb against another of the same crumb.
-func askable(outcome, factor shelf.Figure) bool {
+func askable(outcome, factor shelf.Metric) bool {
 	return outcome != factor && (!past.IsCrumb(outcome) || !past.IsCrumb(factor))
 }
 
 // surveyOf asks the record everything that it can be asked.
-func surveyOf(ctx context.Context, r *past.Record, outcomes []past.Described, all []factor) (finding.Survey, error) {
+func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor) (finding.Survey, error) {
 	var questions []finding.Question
 	for _, f := range all {
 		col, held := f.column(r), levels(r, f.Key)
@@ -125,13 +125,13 @@ func (p *page) showSurvey(u kit.Units) {
 }
 
 func (p *page) surveyRow(f finding.Found, u kit.Units) fyne.CanvasObject {
-	name := p.nameOf(shelf.Figure(f.Factor))
+	name := p.nameOf(shelf.Metric(f.Factor))
 	style := kit.Span{Text: past.Titled(name), Color: look.ColorFaint}
 	if f.Told() {
 		style.Color, style.Bold = look.ColorInk, true
 	}
 	return kit.RowGrow(4, 1,
-		kit.NewLinkSpan(style, func() { p.wantX = shelf.Figure(f.Factor); p.ask() }),
+		kit.NewLinkSpan(style, func() { p.wantX = shelf.Metric(f.Factor); p.ask() }),
 		kit.Gap(0), kit.Faint(surveyWords(f, u)))
 }
 

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -29,7 +29,7 @@ type proposal struct {
 
 // propose gives the trial that would settle a question; false when none would, as
 // with the season or the crumb.
-func propose(r *past.Record, a answer, tasters []string, u kit.Units) (proposal, bool) {
+func propose(r *past.BakeIndex, a answer, tasters []string, u kit.Units) (proposal, bool) {
 	var p proposal
 	if past.IsCrumb(a.factor.Key) {
 		return p, false // nobody can give a dough its crumb
@@ -96,7 +96,7 @@ func tastingOf(a answer, p proposal, tasters []string) blind.Plan {
 }
 
 // comparable gives the word by which two breads can be compared for an outcome.
-func comparable(of shelf.Figure) (string, bool) {
+func comparable(of shelf.Metric) (string, bool) {
 	switch of {
 	case past.ScoreOf("sourness"):
 		return lang.L("sour"), true
@@ -147,7 +147,7 @@ func lastTasters(r journal.Reader) ([]string, error) {
 
 // newTrial makes the trial of a proposal, and its tasting: both bakes repeat the
 // newest one that the answer rests on.
-func newTrial(env *room.Env, r *past.Record, a answer, p proposal) (journal.ID, error) {
+func newTrial(env *pages.Env, r *past.BakeIndex, a answer, p proposal) (journal.ID, error) {
 	if len(a.rows) == 0 {
 		return "", fmt.Errorf("planning a trial: there is no bake to repeat")
 	}
@@ -156,7 +156,7 @@ func newTrial(env *room.Env, r *past.Record, a answer, p proposal) (journal.ID, 
 		From:     journal.Ref{Kind: journal.KindBake, ID: model},
 		Name:     lang.L("{{.One}} against {{.Other}}", map[string]any{"One": p.values[0], "Other": p.values[1]}),
 		Question: lang.L("Does {{.Factor}} change {{.Outcome}}?", map[string]any{"Factor": a.factor.Name, "Outcome": a.outcome.Name}),
-		Varied:   p.varied, Values: p.values, Cultures: p.cultures, Marks: room.BowlMarks(),
+		Varied:   p.varied, Values: p.values, Cultures: p.cultures, Marks: pages.BowlMarks(),
 		At: tomorrow(env.Now()),
 	}
 	var id journal.ID

@@ -61,7 +61,7 @@ func families(all []*journal.Formula, cards []*journal.Card) []family {
 type row struct{ Name, Version, Figures, Baked string }
 
 func rowOf(f family, now time.Time, u kit.Units) row {
-	figures := f.latest.Dough().Figures()
+	figures := f.latest.Dough().Metrics()
 	r := row{Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
 	if r.Name == "" {
 		r.Name = lang.L("A formula without a name")

@@ -6,13 +6,13 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // listPage lists the formulas.
 type listPage struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 	list *kit.RowList
 	all  []family
@@ -20,13 +20,13 @@ type listPage struct {
 	full bool // the list is in the page
 }
 
-func newListPage(env *room.Env) *listPage {
+func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
 	p.list = kit.NewRowList(func() int { return len(p.rows) },
 		func() fyne.CanvasObject { return newFormulaRow() },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
-	p.list.OnOpen = func(i int) { env.Go(room.At(room.Formula, p.all[i].latest.ID)) }
+	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
 	p.list.OnDelete = p.bin
 	return p
 }
@@ -100,7 +100,7 @@ func (p *listPage) show() {
 	p.list.Refresh()
 }
 
-func (p *listPage) fresh() { p.env.Go(room.Place{Name: room.Formula}) }
+func (p *listPage) fresh() { p.env.Go(pages.Route{Name: pages.Formula}) }
 
 // pickBake asks for the bake to make a formula of.
 func (p *listPage) pickBake() {
@@ -120,7 +120,7 @@ func (p *listPage) pickBake() {
 		return
 	}
 	now, u := p.env.Now(), p.env.Units()
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	list := kit.NewRowList(func() int { return len(some) },
 		func() fyne.CanvasObject { return newFormulaRow() },
 		func(i int, o fyne.CanvasObject) {
@@ -130,9 +130,9 @@ func (p *listPage) pickBake() {
 		})
 	list.OnOpen = func(i int) {
 		sheet.Close()
-		p.env.Go(room.Place{Name: room.Formula, ID: some[i].ID, More: FromBake})
+		p.env.Go(pages.Route{Name: pages.Formula, ID: some[i].ID, More: FromBake})
 	}
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title: lang.L("A formula from which bake?"), Content: list, Width: 640, Height: 560,
 		Buttons: []fyne.CanvasObject{kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() })},
 	})

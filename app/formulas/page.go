@@ -10,16 +10,16 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/histories"
 )
 
 // page is one version of a formula. A version that bakes follow is not altered:
 // the first change to it makes the next version, and the page goes on with that.
 type page struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	units kit.Units
 	page  *kit.Page
@@ -43,7 +43,7 @@ type page struct {
 	pastSeen string
 }
 
-func newPage(env *room.Env, id journal.ID) (*page, error) {
+func newPage(env *pages.Env, id journal.ID) (*page, error) {
 	p := &page{env: env, id: id, units: env.Units()}
 	f, err := p.read()
 	if err != nil {
@@ -230,12 +230,12 @@ func (p *page) plan() {
 	b := journal.PlanBake(f)
 	b.At = p.env.Now()
 	b.Culture = dough.CultureNamed(cultures, dough.SideOf(b).Mix)
-	if err := lives.Barred(p.env.Journal, b.Culture, p.env.Now()); err != nil {
+	if err := histories.Barred(p.env.Journal, b.Culture, p.env.Now()); err != nil {
 		p.env.Fail(err) // the bake is planned, to be raised with another
 		b.Culture = ""
 	}
 	if p.env.Do(lang.L("planning a bake"), func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
-		p.env.Go(room.At(room.BakeDay, b.ID))
+		p.env.Go(pages.At(pages.BakeDay, b.ID))
 	}
 }
 

@@ -11,20 +11,20 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
 // begin shows the page of a new formula.
-func begin(t testing.TB) (*roomtest.Bench, *page) {
+func begin(t testing.TB) (*pagestest.Bench, *page) {
 	t.Helper()
-	b := roomtest.New(t)
-	return b, b.Show(openOne, room.Place{Name: room.Formula}).(*page)
+	b := pagestest.New(t)
+	return b, b.Show(openOne, pages.Route{Name: pages.Formula}).(*page)
 }
 
-func stored(t testing.TB, b *roomtest.Bench, id journal.ID) *journal.Formula {
+func stored(t testing.TB, b *pagestest.Bench, id journal.ID) *journal.Formula {
 	t.Helper()
 	f, err := journal.Get[journal.Formula](b.Journal, id)
 	if err != nil {
@@ -36,7 +36,7 @@ func stored(t testing.TB, b *roomtest.Bench, id journal.ID) *journal.Formula {
 // figureWith finds the figure field that shows a text; of several, the last.
 func figureWith(t testing.TB, p *page, text string) *kit.FigureField {
 	t.Helper()
-	all := roomtest.All[*kit.FigureField](p.Object())
+	all := pagestest.All[*kit.FigureField](p.Object())
 	for _, f := range slices.Backward(all) {
 		if f.Text() == text {
 			return f
@@ -51,7 +51,7 @@ func figureWith(t testing.TB, p *page, text string) *kit.FigureField {
 func saltOf(t testing.TB, p *page) *kit.FigureField {
 	t.Helper()
 	n := 0
-	for _, f := range roomtest.All[*kit.FigureField](p.Object()) {
+	for _, f := range pagestest.All[*kit.FigureField](p.Object()) {
 		if f.Text() == "20" {
 			if n++; n == 2 {
 				return f
@@ -74,7 +74,7 @@ func lineNamed(f *journal.Formula, name string) journal.Ingredient {
 func TestANewFormulaIsOneThatWorks(t *testing.T) {
 	b, p := begin(t)
 	f := stored(t, b, p.id)
-	fig := f.Dough().Figures()
+	fig := f.Dough().Metrics()
 	// 800 + 100 + 90 + half of 20 of flour; 620 + 90 + 10 of water.
 	if fig.Flour != 1000 || fig.Hydration != 72 || fig.Salt != 2 || fig.Wholegrain != 10 {
 		t.Errorf("it comes to %+v", fig)
@@ -118,14 +118,14 @@ func TestScalingInThePage(t *testing.T) {
 	b, p := begin(t)
 	b.Type(figureWith(t, p, "1740"), "870") // the dough, half as much
 	b.Leave()
-	if f := stored(t, b, p.id).Dough().Figures(); f.Dough < 869.99 || f.Dough > 870.01 || f.Hydration < 71.99 || f.Hydration > 72.01 {
+	if f := stored(t, b, p.id).Dough().Metrics(); f.Dough < 869.99 || f.Dough > 870.01 || f.Hydration < 71.99 || f.Hydration > 72.01 {
 		t.Errorf("half the dough: %+v", f)
 	}
-	loaves := roomtest.All[*kit.FigureField](p.Object())[0]
+	loaves := pagestest.All[*kit.FigureField](p.Object())[0]
 	b.Type(loaves, "4")
 	b.Leave()
 	f := stored(t, b, p.id)
-	if d := f.Dough().Figures().Dough; f.Loaves != 4 || d < 1739.9 || d > 1740.1 {
+	if d := f.Dough().Metrics().Dough; f.Loaves != 4 || d < 1739.9 || d > 1740.1 {
 		t.Errorf("four loaves of 435 g: %d of %v g", f.Loaves, d)
 	}
 	if len(b.Failed) > 0 {
@@ -137,31 +137,31 @@ func TestScalingInThePage(t *testing.T) {
 // the water that fills it.
 func TestDoughForATin(t *testing.T) {
 	b, p := begin(t)
-	links := roomtest.All[*kit.Link](p.Object())
+	links := pagestest.All[*kit.Link](p.Object())
 	links[slices.IndexFunc(links, func(l *kit.Link) bool { return l.Text() == "From a tin…" })].OnTapped()
 	sheet := b.Window.Canvas().Overlays().Top()
-	fields := roomtest.All[*kit.FigureField](sheet)
+	fields := pagestest.All[*kit.FigureField](sheet)
 	for i, text := range []string{"20", "10", "9.5"} { // cm
 		b.Type(fields[i], text)
 	}
 	b.Leave()
-	if !slices.ContainsFunc(roomtest.All[*kit.Text](sheet), func(x *kit.Text) bool {
+	if !slices.ContainsFunc(pagestest.All[*kit.Text](sheet), func(x *kit.Text) bool {
 		return strings.HasPrefix(x.String(), "It holds 1900\u00a0ml: about 680\u00a0g of dough")
 	}) {
 		t.Error("it does not say what the tin takes")
 	}
 	b.Type(fields[5], "2800") // the water
 	b.Leave()
-	buttons := roomtest.All[*kit.Button](sheet)
+	buttons := pagestest.All[*kit.Button](sheet)
 	test.Tap(buttons[len(buttons)-1])
 	f := stored(t, b, p.id)
-	if d := f.Dough().Figures().Dough; math.Abs(float64(d)-1000*float64(f.Loaves)) > 1e-6 {
+	if d := f.Dough().Metrics().Dough; math.Abs(float64(d)-1000*float64(f.Loaves)) > 1e-6 {
 		t.Errorf("%d loaves of %v g of dough, want 1000 g each", f.Loaves, d)
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if d := stored(t, b, p.id).Dough().Figures().Dough; d != 1740 {
+	if d := stored(t, b, p.id).Dough().Metrics().Dough; d != 1740 {
 		t.Errorf("undone, the dough weighs %v", d)
 	}
 }
@@ -214,7 +214,7 @@ func TestPlanningFollowsTheVersion(t *testing.T) {
 	culture := &journal.Culture{Name: "Ripe culture"}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, culture) })
 	b.Press("G")
-	if len(b.Went) != 1 || b.Went[0].Name != room.BakeDay {
+	if len(b.Went) != 1 || b.Went[0].Name != pages.BakeDay {
 		t.Fatalf("it went to %v", b.Went)
 	}
 	bake, err := journal.Get[journal.Bake](b.Journal, b.Went[0].ID)
@@ -227,11 +227,11 @@ func TestPlanningFollowsTheVersion(t *testing.T) {
 }
 
 func TestAFormulaFromABake(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := &journal.Bake{Name: "Crossing tin", At: b.Clock, Loaves: 3,
 		Ingredients: []journal.Ingredient{{ID: "f", Name: "Rye", Role: formula.Flour, Grams: 500}}}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
-	p := b.Show(openOne, room.Place{Name: room.Formula, ID: bake.ID, More: FromBake}).(*page)
+	p := b.Show(openOne, pages.Route{Name: pages.Formula, ID: bake.ID, More: FromBake}).(*page)
 	if f := stored(t, b, p.id); f.Name != "Crossing tin" || f.Loaves != 3 || len(f.Ingredients) != 1 {
 		t.Errorf("the formula is %+v", f)
 	}
@@ -259,10 +259,10 @@ func TestFamilies(t *testing.T) {
 }
 
 func TestTheListInvites(t *testing.T) {
-	b := roomtest.New(t)
-	p := b.Show(openList, room.Place{Name: room.Formulas}).(*listPage)
+	b := pagestest.New(t)
+	p := b.Show(openList, pages.Route{Name: pages.Formulas}).(*listPage)
 	b.Press("N")
-	if len(b.Went) != 1 || b.Went[0] != (room.Place{Name: room.Formula}) {
+	if len(b.Went) != 1 || b.Went[0] != (pages.Route{Name: pages.Formula}) {
 		t.Errorf("N goes to %v", b.Went)
 	}
 	b.Put(func(tx *journal.Tx) error { return journal.NewFormula(tx, &journal.Formula{Name: "Ferry loaf"}) })

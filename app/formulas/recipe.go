@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/recipe"
 )
@@ -22,7 +22,7 @@ func (p *page) save() {
 		p.env.Fail(err)
 		return
 	}
-	p.env.SaveFile(lang.L("Save as a recipe"), room.FileName(f.Name, lang.L("formula"), ".jsonld"), func(w io.Writer) error {
+	p.env.SaveFile(lang.L("Save as a recipe"), pages.FileName(f.Name, lang.L("formula"), ".jsonld"), func(w io.Writer) error {
 		return dough.WriteRecipe(w, f.Name, f.Notes, dough.SideOfFormula(f), p.units)
 	})
 }
@@ -77,7 +77,7 @@ func (p *listPage) keepRecipes(all []recipe.Recipe) {
 	}) {
 		return
 	}
-	p.env.Go(room.At(room.Formula, made[0].ID))
+	p.env.Go(pages.At(pages.Formula, made[0].ID))
 	if left > 0 {
 		p.env.Say(lang.L("Imported. Ingredients without a weight stand in the notes: {{.N}}.", map[string]any{"N": left}), true)
 		return

@@ -7,17 +7,17 @@ import (
 	"testing"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
 func TestARecipeComesInAndLeaves(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	dir := t.TempDir()
 	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(dir, o.Name)) }
-	list := b.Show(Openers()[room.Formulas], room.Place{Name: room.Formulas}).(*listPage)
+	list := b.Show(Routes()[pages.Formulas], pages.Route{Name: pages.Formulas}).(*listPage)
 	list.importRecipe(filepath.Join("..", "..", "journal", "recipe", "testdata", "plain.json"))
 	b.Env.Wait()
 	all, err := journal.All[journal.Formula](b.Journal)
@@ -33,7 +33,7 @@ func TestARecipeComesInAndLeaves(t *testing.T) {
 			t.Errorf("the notes do not keep %q: %q", want, f.Notes)
 		}
 	}
-	p := b.Show(Openers()[room.Formula], room.At(room.Formula, f.ID)).(*page)
+	p := b.Show(Routes()[pages.Formula], pages.At(pages.Formula, f.ID)).(*page)
 	p.save()
 	b.Env.Wait()
 	out, err := os.ReadFile(filepath.Join(dir, "Tide loaf.jsonld"))
@@ -43,14 +43,14 @@ func TestARecipeComesInAndLeaves(t *testing.T) {
 }
 
 func TestAFileThatIsNoRecipeIsToldOf(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	path := filepath.Join(t.TempDir(), "letter.html")
 	if err := os.WriteFile(path, []byte("<p>Dear Ines"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	var told error
 	b.Env.Fail = func(err error) { told = err }
-	b.Show(Openers()[room.Formulas], room.Place{Name: room.Formulas}).(*listPage).importRecipe(path)
+	b.Show(Routes()[pages.Formulas], pages.Route{Name: pages.Formulas}).(*listPage).importRecipe(path)
 	b.Env.Wait()
 	if told == nil || !strings.Contains(told.Error(), "letter.html") {
 		t.Errorf("told %v", told)

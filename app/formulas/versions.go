@@ -10,7 +10,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -84,7 +84,7 @@ func (p *page) showVersions(f *journal.Formula) {
 			p.history.Add(kit.NewLine(kit.Span{Text: words, Bold: true}))
 			continue
 		}
-		p.history.Add(kit.NewLink(words, func() { p.env.Go(room.At(room.Formula, v.ID)) }))
+		p.history.Add(kit.NewLink(words, func() { p.env.Go(pages.At(pages.Formula, v.ID)) }))
 		p.history.Add(kit.NewChoicePill(lang.L("compare versions"), p.against == v.ID, func() { p.compare(v.ID) }))
 	}
 	p.history.Refresh()

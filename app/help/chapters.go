@@ -7,7 +7,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/ferment"
 )
 
@@ -33,8 +33,8 @@ func chapters(u kit.Units) []chapter {
 			dough.Coeliac(),
 			lang.L("Local food law and professional advice come before anything written here."),
 		}},
-		{lang.L("How do I begin?"), slices.Concat(For(room.Today)[:1], For(room.Cultures)[:1], For(room.Bakes))},
-		{lang.L("How do I taste two loaves blind?"), For(room.Tastings)},
+		{lang.L("How do I begin?"), slices.Concat(For(pages.Today)[:1], For(pages.Cultures)[:1], For(pages.Bakes))},
+		{lang.L("How do I taste two loaves blind?"), For(pages.Tastings)},
 		{lang.L("What the forecasts rest on"), []string{
 			lang.L("Rise over time: the modified Gompertz and logistic curves (Zwietering and others 1990)."),
 			lang.L("Pace at a temperature: a curve through rounded rules of thumb (Gänzle and others 1998); approximate."),

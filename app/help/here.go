@@ -3,37 +3,37 @@ package help
 import (
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 )
 
 // For gives the sentences that help on the page of a name: what to do there first, and what
 // its figures mean. None for a page that has none.
 func For(page string) []string {
 	switch page {
-	case room.Today:
+	case pages.Today:
 		return []string{begin(), lang.L("Today shows what needs you next: the dough under way, cultures to feed, tastings to score.")}
-	case room.Cultures, room.Culture, room.Feeding, room.History:
+	case pages.Cultures, pages.Culture, pages.Feeding, pages.History:
 		return []string{
 			lang.L("Begin with New culture: name, flour and water. Feed it with F, and read its height a few hours later with R."),
 			lang.L("Rise is the height over the mark made right after feeding: 2 is doubled. Ripe is above 90 % of its greatest rise."),
 		}
-	case room.Bakes, room.Bake:
+	case pages.Bakes, pages.Bake:
 		return []string{
 			lang.L("Write down the dough line by line: a name, then a weight. Percentages and hydration follow from the weights."),
 			lang.L("After the bake, add weights, photos and a score. What you leave empty is never guessed."),
 		}
-	case room.Formulas, room.Formula:
+	case pages.Formulas, pages.Formula:
 		return []string{lang.L("A formula is a dough and its day. Bakes keep the version they were made by; change it, and a new version begins.")}
-	case room.BakeDay:
+	case pages.BakeDay:
 		return []string{lang.L("Give the time the bread should be ready, or when you begin. Steps with room to move shift around your sleep.")}
-	case room.Tastings, room.Tasting, room.Trial:
+	case pages.Tastings, pages.Tasting, pages.Trial:
 		return []string{
 			lang.L("To taste two loaves blind: bake a fair pair, plan a tasting, have a helper set out plates by the card, seal, then score."),
 			lang.L("p says how often guessing alone would do as well. Below the risk you chose, a difference is shown."),
 		}
-	case room.Shelf, room.Compare, room.Flour, room.Findings:
+	case pages.Shelf, pages.Compare, pages.Flour, pages.Findings:
 		return []string{lang.L("Narrow the shelf at the left, select two to four loaves with Space, and compare them with C.")}
-	case room.Crumb, room.Photo:
+	case pages.Crumb, pages.Photo:
 		return []string{lang.L("Mark the slice, and a length you know. Every figure says what it means when you point at it.")}
 	}
 	return nil

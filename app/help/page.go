@@ -7,14 +7,14 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
-// Openers gives the pages of the room.
-func Openers() map[string]room.Opener {
-	return map[string]room.Opener{
-		room.Help: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env.Units()), nil },
+// Routes gives the pages of the room.
+func Routes() map[string]pages.Opener {
+	return map[string]pages.Opener{
+		pages.Help: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env.Units()), nil },
 	}
 }
 

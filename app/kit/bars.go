@@ -51,7 +51,6 @@ func newPatch(i, n int) *patch {
 	return p
 }
 
-// CreateRenderer is called by Fyne.
 func (p *patch) CreateRenderer() fyne.WidgetRenderer {
 	return &patchRenderer{p, canvas.NewRectangle(shade(p.i, p.n))}
 }
@@ -88,7 +87,6 @@ func newBars(shares []Share, whole bool) *bars {
 	return b
 }
 
-// CreateRenderer is called by Fyne.
 func (b *bars) CreateRenderer() fyne.WidgetRenderer {
 	r := &barsRenderer{b: b, track: canvas.NewRectangle(color.Transparent)}
 	for _, s := range b.shares {

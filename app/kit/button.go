@@ -112,7 +112,6 @@ func (b *Button) Cursor() desktop.Cursor {
 	return desktop.PointerCursor
 }
 
-// CreateRenderer is called by Fyne.
 func (b *Button) CreateRenderer() fyne.WidgetRenderer {
 	r := &buttonRenderer{b: b, box: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius),
 		words: NewLine(Span{}), key: NewLine(Span{})}

@@ -10,7 +10,7 @@ import (
 // chartWish says what picture is wanted. Figures are not compared: the drawing counts
 // how often it was given another one.
 type chartWish struct {
-	figure  charts.Figure
+	figure  charts.Spec
 	w, h    int
 	scale   float64
 	palette look.Palette
@@ -93,7 +93,7 @@ func drawChart(w chartWish) (*charts.Chart, charts.Picture, error) {
 	return chart, pic, err
 }
 
-func chartIn(p look.Palette, u Units, figure charts.Figure) (*charts.Chart, error) {
+func chartIn(p look.Palette, u Units, figure charts.Spec) (*charts.Chart, error) {
 	style, err := ChartStyle(p, u)
 	if err != nil {
 		return nil, err
@@ -102,7 +102,7 @@ func chartIn(p look.Palette, u Units, figure charts.Figure) (*charts.Chart, erro
 }
 
 // PrintedChart is a chart as it is saved and printed: on light paper.
-func PrintedChart(figure charts.Figure, u Units) (*charts.Chart, error) {
+func PrintedChart(figure charts.Spec, u Units) (*charts.Chart, error) {
 	return chartIn(look.Light(), u, figure)
 }
 

@@ -39,7 +39,7 @@ type ChartFrame struct {
 	// is asked whenever the chart is shown. Without it they are those of zero Units.
 	Units func() Units
 
-	figure charts.Figure
+	figure charts.Spec
 	least  fyne.Size
 	draw   chartDrawing
 	marked int // index in the marks of the picture shown, or -1
@@ -47,7 +47,7 @@ type ChartFrame struct {
 	raster *canvas.Raster
 }
 
-// NewChartFrame makes a frame with a least size. Give it a figure with SetFigure.
+// NewChartFrame makes a frame with a least size. Give it a figure with SetSpec.
 func NewChartFrame(main Main, least fyne.Size) *ChartFrame {
 	f := &ChartFrame{least: least, marked: -1, Name: lang.L("chart")}
 	f.raster = canvas.NewRaster(f.generate)
@@ -60,8 +60,8 @@ func NewChartFrame(main Main, least fyne.Size) *ChartFrame {
 	return f
 }
 
-// SetFigure shows another figure, which must not be changed afterwards.
-func (f *ChartFrame) SetFigure(figure charts.Figure) {
+// SetSpec shows another figure, which must not be changed afterwards.
+func (f *ChartFrame) SetSpec(figure charts.Spec) {
 	f.figure = figure
 	f.draw.forget()
 	f.Refresh()
@@ -133,7 +133,6 @@ func (f *ChartFrame) Marked() (charts.Mark, bool) {
 	return f.draw.shown.Marks[f.marked], true
 }
 
-// MouseIn is called by Fyne.
 func (f *ChartFrame) MouseIn(ev *desktop.MouseEvent) { f.MouseMoved(ev) }
 
 // MouseMoved reads the value under the pointer.
@@ -142,7 +141,6 @@ func (f *ChartFrame) MouseMoved(ev *desktop.MouseEvent) {
 	pointed(f, f.MouseOut)
 }
 
-// MouseOut is called by Fyne.
 func (f *ChartFrame) MouseOut() { f.mark(-1) }
 
 // Tapped tells of the mark that was hit.
@@ -205,10 +203,8 @@ func (f *ChartFrame) Menu() []*fyne.MenuItem {
 		}))
 }
 
-// FocusGained is called by Fyne.
 func (f *ChartFrame) FocusGained() { f.focus = true; f.Refresh(); reveal(f) }
 
-// FocusLost is called by Fyne.
 func (f *ChartFrame) FocusLost() { f.focus = false; f.Refresh() }
 
 // TypedRune hands the character on to the page.
@@ -231,7 +227,6 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (f *ChartFrame) CreateRenderer() fyne.WidgetRenderer {
 	r := &chartRenderer{f: f, ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
 		value: NewLine(Span{Size: look.TextSmall}), rim: canvas.NewRectangle(color.Transparent), problem: Faint("")}

@@ -28,10 +28,10 @@ func rises() charts.Plot {
 }
 
 // drawn shows a figure and waits until its picture is there.
-func drawn(t *testing.T, f *kit.ChartFrame, figure charts.Figure) fyne.Window {
+func drawn(t *testing.T, f *kit.ChartFrame, figure charts.Spec) fyne.Window {
 	t.Helper()
 	win := window(t, f, 500, 300)
-	f.SetFigure(figure)
+	f.SetSpec(figure)
 	win.Canvas().Capture()
 	f.Wait()
 	return win
@@ -80,7 +80,7 @@ func TestChartFrameDrawsAgainForAnotherFigureAndTheme(t *testing.T) {
 	if dark := win.Canvas().Capture().At(5, 150); dark == light {
 		t.Errorf("after the change to dark the paper is still %v", dark)
 	}
-	f.SetFigure(charts.Bars{Bars: []charts.Bar{{Name: "Spelt", Value: 38}, {Name: "Rye", Value: 9}}})
+	f.SetSpec(charts.Bars{Bars: []charts.Bar{{Name: "Spelt", Value: 38}, {Name: "Rye", Value: 9}}})
 	win.Canvas().Capture()
 	f.Wait()
 	if !strings.Contains(f.Summary(), "Spelt") {
@@ -99,7 +99,7 @@ func TestChartFrameSurvivesAFigureThatCannotBeDrawn(t *testing.T) {
 	if _, ok := f.Marked(); ok {
 		t.Error("there are marks in a chart that was not drawn")
 	}
-	f.SetFigure(rises())
+	f.SetSpec(rises())
 	win.Canvas().Capture()
 	f.Wait()
 	if f.Summary() == "" {

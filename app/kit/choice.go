@@ -128,7 +128,6 @@ func (c *ChoiceField) TypedRune(r rune) {
 	c.pressable.TypedRune(r)
 }
 
-// CreateRenderer is called by Fyne.
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 	r := &choiceRenderer{c: c, label: NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint}), word: NewLine(),
 		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
@@ -245,5 +244,4 @@ func (s *Segments) Chosen() int { return s.chosen }
 // ByHand says whether a word was chosen in the row.
 func (s *Segments) ByHand() bool { return s.byHand }
 
-// CreateRenderer is called by Fyne.
 func (s *Segments) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }

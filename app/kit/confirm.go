@@ -7,37 +7,37 @@ import (
 
 // Confirm asks before something is done: a title, a sentence that says what will
 // happen, the words of the button that does it. Enter does it, Esc does not.
-func Confirm(win fyne.Window, title, sentence, yes string, do func()) *Sheet {
+func Confirm(win fyne.Window, title, sentence, yes string, do func()) *Dialog {
 	return ask(win, title, sentence, PrimaryButton(yes, nil), do)
 }
 
 // ConfirmLoss asks before something is lost for good. Enter does not do it: the
 // button must be reached.
-func ConfirmLoss(win fyne.Window, title, sentence, yes string, do func()) *Sheet {
+func ConfirmLoss(win fyne.Window, title, sentence, yes string, do func()) *Dialog {
 	return ask(win, title, sentence, EmberButton(yes, nil), do)
 }
 
-func ask(win fyne.Window, title, sentence string, yes *Button, do func()) *Sheet {
-	var s *Sheet
+func ask(win fyne.Window, title, sentence string, yes *Button, do func()) *Dialog {
+	var s *Dialog
 	yes.OnTapped = func() {
 		s.Close()
 		do()
 	}
 	no := NewButton(lang.L("Cancel"), func() { s.Close() }).WithKey(lang.L("Esc"))
-	o := SheetOptions{Title: title, Content: Body(sentence), Buttons: []fyne.CanvasObject{no, yes}}
+	o := DialogOptions{Title: title, Content: Body(sentence), Buttons: []fyne.CanvasObject{no, yes}}
 	if yes.kind == PrimaryKind {
 		yes.WithKey(lang.L("Enter"))
 		o.OnEnter = yes.press
 	}
-	s = ShowSheet(win, o)
+	s = ShowDialog(win, o)
 	return s
 }
 
 // Message tells something that needs no answer. Enter and Esc close it.
-func Message(win fyne.Window, title, sentence string) *Sheet {
-	var s *Sheet
+func Message(win fyne.Window, title, sentence string) *Dialog {
+	var s *Dialog
 	ok := PrimaryButton(lang.L("OK"), func() { s.Close() }).WithKey(lang.L("Enter"))
-	s = ShowSheet(win, SheetOptions{Title: title, Content: Body(sentence),
+	s = ShowDialog(win, DialogOptions{Title: title, Content: Body(sentence),
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { s.Close() }})
 	return s
 }

@@ -77,7 +77,6 @@ func (d *DayLanes) foot() float32 {
 	return d.top() + float32(len(d.lanes))*(laneHeight+laneGap) - laneGap
 }
 
-// CreateRenderer is called by Fyne.
 func (d *DayLanes) CreateRenderer() fyne.WidgetRenderer {
 	return &dayLaneRenderer{d: d}
 }

@@ -40,7 +40,6 @@ func (e *Elided) SetText(words string) {
 // String gives the whole text, however much of it is seen.
 func (e *Elided) String() string { return e.span.Text }
 
-// CreateRenderer is called by Fyne.
 func (e *Elided) CreateRenderer() fyne.WidgetRenderer { return &elidedRenderer{e: e, width: -1} }
 
 type elidedRenderer struct {

@@ -193,7 +193,6 @@ func (e *entry) KeyDown(ev *fyne.KeyEvent) {
 	}
 }
 
-// KeyUp is called by Fyne.
 func (e *entry) KeyUp(ev *fyne.KeyEvent) {
 	if ev.Name == desktop.KeyShiftLeft || ev.Name == desktop.KeyShiftRight {
 		e.shift = false

@@ -12,7 +12,6 @@ import (
 	"twinloaf/app/look"
 )
 
-// CreateRenderer is called by Fyne.
 func (e *entry) CreateRenderer() fyne.WidgetRenderer {
 	r := &entryRenderer{e: e, paper: canvas.NewRectangle(color.Transparent), caret: canvas.NewRectangle(color.Transparent),
 		hint: canvas.NewText("", color.Transparent), wheel: newWheel(e)}
@@ -162,13 +161,11 @@ func newWheel(e *entry) *wheel {
 	return w
 }
 
-// Scrolled is called by Fyne.
 func (w *wheel) Scrolled(ev *fyne.ScrollEvent) {
 	w.e.scrollTo(w.e.scrolled - ev.Scrolled.DY)
 	w.e.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (w *wheel) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }

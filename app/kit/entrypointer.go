@@ -26,7 +26,6 @@ func (e *entry) MouseDown(ev *desktop.MouseEvent) {
 	}
 }
 
-// MouseUp is called by Fyne.
 func (e *entry) MouseUp(*desktop.MouseEvent) {}
 
 // Tapped ends a click. The click that began the editing takes the whole text of a
@@ -60,7 +59,6 @@ func (e *entry) Dragged(ev *fyne.DragEvent) {
 	}
 }
 
-// DragEnd is called by Fyne.
 func (e *entry) DragEnd() {}
 
 // TappedSecondary offers what a clipboard is for.

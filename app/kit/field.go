@@ -93,7 +93,7 @@ func (f *field) escape() {
 // around the field does, unless something there is not understood; on a page it goes to
 // the next field.
 func (f *field) enter() {
-	s := sheetAround(f.entry)
+	s := dialogAround(f.entry)
 	switch {
 	case f.onEnter != nil:
 		if s == nil || s.ready() {
@@ -236,7 +236,6 @@ func (f *field) Tip() string { return f.derived }
 // Text gives the words in the field as they were typed.
 func (f *field) Text() string { return f.entry.text() }
 
-// MouseIn is called by Fyne.
 func (f *field) MouseIn(ev *desktop.MouseEvent) {
 	f.hovered = true
 	if f.derived != "" {
@@ -245,17 +244,14 @@ func (f *field) MouseIn(ev *desktop.MouseEvent) {
 	f.Refresh()
 }
 
-// MouseMoved is called by Fyne.
 func (f *field) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (f *field) MouseOut() {
 	f.hovered = false
 	hideTip(f.entry)
 	f.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (f *field) CreateRenderer() fyne.WidgetRenderer {
 	r := &fieldRenderer{f: f, line: canvas.NewRectangle(color.Transparent)}
 	r.update()

@@ -47,7 +47,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	f.field.init(f, o.Label, f.style, false)
 	f.numeric = true
 	f.entry.selectAll = true
-	f.entry.onRune = f.keyOfSheet
+	f.entry.onRune = f.keyOfDialog
 	f.entry.PlaceHolder = o.Hint
 	f.derived = o.Derived
 	f.spans = f.words
@@ -57,14 +57,14 @@ func NewFigureField(o FigureOptions) *FigureField {
 	return f
 }
 
-// keyOfSheet hands a letter that no figure begins with to the sheet around the field, if
+// keyOfDialog hands a letter that no figure begins with to the sheet around the field, if
 // it is one of its keys and nothing has been typed yet.
-func (f *FigureField) keyOfSheet(r rune) bool {
+func (f *FigureField) keyOfDialog(r rune) bool {
 	from, to := f.entry.w.selected()
 	if !unicode.IsLetter(r) || from != 0 || to != len(f.entry.text()) {
 		return false
 	}
-	s := sheetAround(f.entry)
+	s := dialogAround(f.entry)
 	return s != nil && s.press(string(unicode.ToUpper(r)))
 }
 

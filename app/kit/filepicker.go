@@ -64,7 +64,7 @@ func Places(last string) []Place {
 // many chosen at once. Folders are listed on another goroutine.
 type FilePicker struct {
 	o       PickOptions
-	sheet   *Sheet
+	sheet   *Dialog
 	grid    *PhotoGrid
 	crumbs  *fyne.Container
 	status  *Text
@@ -159,7 +159,7 @@ func (p *FilePicker) build() {
 	top := RowGrow(3, 0, p.crumbs, p.sort)
 	side := container.NewBorder(Gap(2), nil, nil, Gap(4), container.NewVBox(places))
 	body := container.NewBorder(Stack(2, top, Rule()), nil, side, nil, p.grid)
-	p.sheet = ShowSheet(p.win, SheetOptions{
+	p.sheet = ShowDialog(p.win, DialogOptions{
 		Title: p.o.Title, Content: body, Aside: aside, Buttons: []fyne.CanvasObject{no, p.yes},
 		Width: 1000, Height: 700, Passing: true, OnEnter: p.Accept, OnClosed: p.closed,
 		Keys: []Key{{Name: "Backspace", Do: p.Up}, {Name: "A", Do: p.ChooseAll}},
@@ -321,7 +321,7 @@ func (p *FilePicker) update() {
 	}
 	switch {
 	case p.err != nil:
-		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": Units{}.Why(p.err)}))
+		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": Units{}.ErrorText(p.err)}))
 	case files == 0 && !p.o.Folder:
 		p.status.SetText(lang.L("No files of this kind here."))
 	case p.o.Many:

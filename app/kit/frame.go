@@ -73,7 +73,6 @@ func (f *Frame) SetContent(o fyne.CanvasObject) {
 	f.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (f *Frame) CreateRenderer() fyne.WidgetRenderer { return &frameRenderer{f} }
 
 type frameRenderer struct{ f *Frame }

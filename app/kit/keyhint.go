@@ -53,7 +53,6 @@ func (h *KeyHint) SetWord(word string) {
 	h.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(theme.Color(look.ColorRaised))
 	box.CornerRadius = 4

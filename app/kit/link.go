@@ -48,7 +48,6 @@ func (l *Link) follow() {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 	r := &linkRenderer{l: l, under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0), reach: newReach(l)}
 	r.Refresh()

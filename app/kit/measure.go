@@ -34,7 +34,7 @@ func (m Measure) In(k limit.Kind) Measure {
 // possible refuses a figure that cannot be, in a sentence in the baker's units.
 func (m Measure) possible(v float64) error {
 	if err := limit.Check(m.Within, v); err != nil {
-		return errors.New(m.units.Why(err))
+		return errors.New(m.units.ErrorText(err))
 	}
 	return nil
 }
@@ -134,7 +134,7 @@ func (u Units) sentence(parse func(string) (float64, error)) func(string) (float
 	return func(text string) (float64, error) {
 		v, err := parse(text)
 		if err != nil {
-			return 0, errors.New(u.Why(err))
+			return 0, errors.New(u.ErrorText(err))
 		}
 		return v, nil
 	}

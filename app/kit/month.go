@@ -90,10 +90,8 @@ func (m *Month) TypedRune(r rune) {
 	}
 }
 
-// FocusGained is called by Fyne.
 func (m *Month) FocusGained() {}
 
-// FocusLost is called by Fyne.
 func (m *Month) FocusLost() {}
 
 func (m *Month) pick(day time.Time) {
@@ -136,10 +134,8 @@ func (m *Month) cellAt(p fyne.Position) int {
 	return row*7 + col
 }
 
-// MouseIn is called by Fyne.
 func (m *Month) MouseIn(ev *desktop.MouseEvent) { m.MouseMoved(ev) }
 
-// MouseMoved is called by Fyne.
 func (m *Month) MouseMoved(ev *desktop.MouseEvent) {
 	if i := m.cellAt(ev.Position); i != m.hover {
 		m.hover = i
@@ -147,10 +143,8 @@ func (m *Month) MouseMoved(ev *desktop.MouseEvent) {
 	}
 }
 
-// MouseOut is called by Fyne.
 func (m *Month) MouseOut() { m.hover = -1; m.Refresh() }
 
-// CreateRenderer is called by Fyne.
 func (m *Month) CreateRenderer() fyne.WidgetRenderer {
 	r := &monthRenderer{m: m, title: NewLine(), back: NewLine(Span{Text: "‹", Size: look.TextLarge, Color: look.ColorCrust}),
 		on: NewLine(Span{Text: "›", Size: look.TextLarge, Color: look.ColorCrust})}

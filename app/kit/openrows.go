@@ -110,10 +110,8 @@ func (r *OpenRows) step(from *OpenRow, by int) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (r *OpenRows) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.column) }
 
-// FocusGained is called by Fyne.
 func (o *OpenRow) FocusGained() {
 	if o.of != nil {
 		o.of.at = o.key
@@ -142,7 +140,6 @@ func (o *OpenRow) TypedKey(ev *fyne.KeyEvent) {
 	o.pressable.TypedKey(ev)
 }
 
-// CreateRenderer is called by Fyne.
 func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {
 	r := &openRowRenderer{o: o, wash: canvas.NewRectangle(color.Transparent)}
 	r.wash.CornerRadius = look.Radius

@@ -46,7 +46,7 @@ func TestSheetTakesKeysAndGivesThemBack(t *testing.T) {
 	under := 0
 	win.Canvas().SetOnTypedKey(func(*fyne.KeyEvent) { under++ })
 	closed, pressed := 0, 0
-	s := kit.ShowSheet(win, kit.SheetOptions{Title: "Keys", Content: kit.Body("text"),
+	s := kit.ShowDialog(win, kit.DialogOptions{Title: "Keys", Content: kit.Body("text"),
 		OnClosed: func() { closed++ }, Keys: []kit.Key{{Name: "A", Do: func() { pressed++ }}}})
 	test.TypeOnCanvas(win.Canvas(), "a")
 	win.Canvas().OnTypedKey()(key(fyne.KeyEscape))
@@ -87,7 +87,7 @@ func TestConfirm(t *testing.T) {
 func TestSheetFitsItsWindow(t *testing.T) {
 	win := window(t, kit.Body("page"), 400, 300)
 	content := kit.Body("text")
-	kit.ShowSheet(win, kit.SheetOptions{Title: "Large", Content: content, Width: 2000, Height: 2000})
+	kit.ShowDialog(win, kit.DialogOptions{Title: "Large", Content: content, Width: 2000, Height: 2000})
 	if w := content.Size().Width; w > 400 || w < 200 {
 		t.Errorf("the content is %v wide in a window of 400", w)
 	}

@@ -99,7 +99,6 @@ func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 // ScrollTo goes to an offset that Offset gave.
 func (p *Page) ScrollTo(y float32) { p.scroll.ScrollToOffset(fyne.NewPos(0, y)) }
 
-// CreateRenderer is called by Fyne.
 func (p *Page) CreateRenderer() fyne.WidgetRenderer {
 	return &pageRenderer{p: p}
 }

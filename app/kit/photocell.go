@@ -127,7 +127,6 @@ func thumbSize(s fyne.Size, o fyne.CanvasObject) int {
 	return 1024
 }
 
-// CreateRenderer is called by Fyne.
 func (c *PhotoCell) CreateRenderer() fyne.WidgetRenderer {
 	r := &photoCellRenderer{c: c, bed: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent),
 		pic: &canvas.Image{FillMode: canvas.ImageFillCover, ScaleMode: canvas.ImageScaleFastest, CornerRadius: 4},

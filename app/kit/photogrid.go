@@ -125,10 +125,8 @@ func (g *PhotoGrid) SetCursor(i int) {
 	g.ScrollTo(g.cursor)
 }
 
-// FocusGained is called by Fyne.
 func (g *PhotoGrid) FocusGained() { g.focused = true; g.Refresh() }
 
-// FocusLost is called by Fyne.
 func (g *PhotoGrid) FocusLost() { g.focused = false; g.Refresh() }
 
 // TypedRune hands the character on to the page.
@@ -175,7 +173,6 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (g *PhotoGrid) CreateRenderer() fyne.WidgetRenderer {
 	return outdented{g.GridWrap.CreateRenderer()}
 }
@@ -255,5 +252,4 @@ func (t *cellTick) Tapped(*fyne.PointEvent) {
 // Cursor is a pointing hand.
 func (t *cellTick) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// CreateRenderer is called by Fyne.
 func (t *cellTick) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(Gap(0)) }

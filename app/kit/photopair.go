@@ -38,7 +38,6 @@ func (p *PhotoPair) SetTied(yes bool) {
 // Tied says whether they move together.
 func (p *PhotoPair) Tied() bool { return p.tied }
 
-// CreateRenderer is called by Fyne.
 func (p *PhotoPair) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.box) }
 
 // TiePhotoViews lets any number of views follow one another while tied says so. It

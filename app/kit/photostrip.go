@@ -59,7 +59,6 @@ func (s *PhotoStrip) SetItems(items []PhotoItem) {
 // Tiles gives the tiles shown, in order.
 func (s *PhotoStrip) Tiles() []*PhotoTile { return s.tiles }
 
-// CreateRenderer is called by Fyne.
 func (s *PhotoStrip) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.row) }
 
 func call(f func(int), i int) {

@@ -50,10 +50,8 @@ func (t *PhotoTile) TappedSecondary(ev *fyne.PointEvent) {
 	}
 }
 
-// FocusGained is called by Fyne.
 func (t *PhotoTile) FocusGained() { t.cell.Set(t.cell.item, true); reveal(t) }
 
-// FocusLost is called by Fyne.
 func (t *PhotoTile) FocusLost() { t.cell.Set(t.cell.item, false) }
 
 // TypedKey opens on Enter and Space.
@@ -76,5 +74,4 @@ func (t *PhotoTile) TypedRune(r rune) { PassRune(t, r) }
 // Cursor is a pointing hand.
 func (t *PhotoTile) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// CreateRenderer is called by Fyne.
 func (t *PhotoTile) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(t.cell) }

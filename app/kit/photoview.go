@@ -255,7 +255,6 @@ func (v *PhotoView) Resize(s fyne.Size) {
 	v.SetView(v.view)
 }
 
-// CreateRenderer is called by Fyne.
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
 	r.Refresh()

@@ -39,7 +39,6 @@ func (v *PhotoView) Scrolled(ev *fyne.ScrollEvent) {
 // Dragged moves the picture.
 func (v *PhotoView) Dragged(ev *fyne.DragEvent) { v.Pan(ev.Dragged.DX, ev.Dragged.DY) }
 
-// DragEnd is called by Fyne.
 func (v *PhotoView) DragEnd() {}
 
 // Tapped tells OnTapped, if the tap is on the picture.
@@ -60,10 +59,8 @@ func (v *PhotoView) DoubleTapped(ev *fyne.PointEvent) {
 	v.ZoomAt(ev.Position, math.Max(2, 1/(v.fit()*v.canvasScale())))
 }
 
-// FocusGained is called by Fyne.
 func (v *PhotoView) FocusGained() { v.focused = true; v.Refresh() }
 
-// FocusLost is called by Fyne.
 func (v *PhotoView) FocusLost() { v.focused = false; v.Refresh() }
 
 // TypedKey moves by an eighth of the view. A picture that is seen whole has nowhere

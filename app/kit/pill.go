@@ -76,7 +76,6 @@ func (p *Pill) TypedKey(ev *fyne.KeyEvent) {
 	p.pressable.TypedKey(ev)
 }
 
-// CreateRenderer is called by Fyne.
 func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
 	r := &pillRenderer{p: p, ring: NewFocusRing(look.Space(4)), box: canvas.NewRectangle(color.Transparent), text: NewLine(Span{})}
 	r.Refresh()

@@ -97,7 +97,7 @@ func TestKeysRestUnderASheet(t *testing.T) {
 	k := kit.NewKeyboard(win.Canvas())
 	n := 0
 	k.Set("Page", []kit.Key{{Name: "Ctrl+D", Do: func() { n++ }}, {Name: "Ctrl+Q", Do: func() { n += 10 }, Always: true}})
-	s := kit.ShowSheet(win, kit.SheetOptions{Title: "Over it"})
+	s := kit.ShowDialog(win, kit.DialogOptions{Title: "Over it"})
 	k.Press("Ctrl+D")
 	k.Press("Ctrl+Q")
 	s.Close()

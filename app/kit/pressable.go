@@ -20,10 +20,8 @@ func (p *pressable) Tapped(*fyne.PointEvent) {
 	p.press()
 }
 
-// FocusGained is called by Fyne.
 func (p *pressable) FocusGained() { p.focused = true; p.self.Refresh(); reveal(p.self) }
 
-// FocusLost is called by Fyne.
 func (p *pressable) FocusLost() { p.focused = false; p.self.Refresh() }
 
 // TypedKey presses on Enter and Space.
@@ -43,13 +41,10 @@ func (p *pressable) TypedKey(ev *fyne.KeyEvent) {
 // TypedRune hands the character on to the page.
 func (p *pressable) TypedRune(r rune) { PassRune(p.self, r) }
 
-// MouseIn is called by Fyne.
 func (p *pressable) MouseIn(*desktop.MouseEvent) { p.hovered = true; p.self.Refresh() }
 
-// MouseMoved is called by Fyne.
 func (p *pressable) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (p *pressable) MouseOut() { p.hovered = false; p.self.Refresh() }
 
 // Cursor is a pointing hand.

@@ -50,13 +50,12 @@ func (p *Progress) Set(done, total int, item string) {
 	p.item.SetText(lang.L("{{.Done}} of {{.Total}}  {{.Item}}", map[string]any{"Done": done, "Total": total, "Item": item}))
 }
 
-// CreateRenderer is called by Fyne.
 func (p *Progress) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.column) }
 
 // ShowProgress puts a progress over the window. Close the sheet when the work ends.
-func ShowProgress(win fyne.Window, what string, cancel func()) (*Progress, *Sheet) {
+func ShowProgress(win fyne.Window, what string, cancel func()) (*Progress, *Dialog) {
 	p := NewProgress(what, cancel)
-	s := ShowSheet(win, SheetOptions{Content: p})
+	s := ShowDialog(win, DialogOptions{Content: p})
 	return p, s
 }
 

@@ -40,22 +40,17 @@ func (r *reach) place(size fyne.Size) {
 	r.Move(fyne.NewPos(0, (size.Height-h)/2))
 }
 
-// Tapped is called by Fyne.
 func (r *reach) Tapped(ev *fyne.PointEvent) { r.of.Tapped(ev) }
 
-// MouseIn is called by Fyne.
 func (r *reach) MouseIn(ev *desktop.MouseEvent) { r.of.MouseIn(ev) }
 
-// MouseMoved is called by Fyne.
 func (r *reach) MouseMoved(ev *desktop.MouseEvent) { r.of.MouseMoved(ev) }
 
-// MouseOut is called by Fyne.
 func (r *reach) MouseOut() { r.of.MouseOut() }
 
 // Cursor is that of the word.
 func (r *reach) Cursor() desktop.Cursor { return r.of.Cursor() }
 
-// CreateRenderer is called by Fyne.
 func (r *reach) CreateRenderer() fyne.WidgetRenderer {
 	return widget.NewSimpleRenderer(container.NewWithoutLayout())
 }

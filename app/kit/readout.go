@@ -64,18 +64,14 @@ func (r *Readout) String() string { return r.figure.String() }
 // Tip is what pointing at the figure tells: how it was derived.
 func (r *Readout) Tip() string { return r.derived }
 
-// MouseIn is called by Fyne.
 func (r *Readout) MouseIn(*desktop.MouseEvent) {
 	if r.derived != "" {
 		showTip(r, r.derived)
 	}
 }
 
-// MouseMoved is called by Fyne.
 func (r *Readout) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (r *Readout) MouseOut() { hideTip(r) }
 
-// CreateRenderer is called by Fyne.
 func (r *Readout) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(r.column) }

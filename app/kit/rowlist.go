@@ -61,10 +61,8 @@ func (l *RowList) move(i int) {
 	l.RefreshItem(l.cursor)
 }
 
-// FocusGained is called by Fyne.
 func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }
 
-// FocusLost is called by Fyne.
 func (l *RowList) FocusLost() { l.focused = false; l.RefreshItem(l.cursor) }
 
 // TypedRune hands the character on to the page.

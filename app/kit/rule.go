@@ -23,7 +23,6 @@ func Rule() *Line {
 	return l
 }
 
-// CreateRenderer is called by Fyne.
 func (l *Line) CreateRenderer() fyne.WidgetRenderer {
 	return &lineRenderer{canvas.NewRectangle(theme.Color(look.ColorRule))}
 }

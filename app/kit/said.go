@@ -23,9 +23,9 @@ func (u Units) SayAll(lines []say.Line) []string {
 	return said
 }
 
-// Why gives the sentence that an error has for the baker. An error that comes
+// ErrorText gives the sentence that an error has for the baker. An error that comes
 // from the system, and not from one of our rooms, is told as it is.
-func (u Units) Why(err error) string {
+func (u Units) ErrorText(err error) string {
 	s := u.Say(say.Begin(whyOf(err)))
 	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "!") && !strings.HasSuffix(s, "?") {
 		s += "."

@@ -37,7 +37,7 @@ func TestSay(t *testing.T) {
 }
 
 func TestWhy(t *testing.T) {
-	errNone := say.Wrong("nothing of the culture is kept")
+	errNone := say.NewError("nothing of the culture is kept")
 	for _, tt := range []struct {
 		err  error
 		want string
@@ -45,7 +45,7 @@ func TestWhy(t *testing.T) {
 		{fmt.Errorf("feeding 3 of 4: %w", errNone), "Nothing of the culture is kept."},
 		{errors.New("disk on fire"), "Something went wrong: disk on fire."},
 	} {
-		if got := (Units{}).Why(tt.err); got != tt.want {
+		if got := (Units{}).ErrorText(tt.err); got != tt.want {
 			t.Errorf("%v: %q, want %q", tt.err, got, tt.want)
 		}
 	}

@@ -83,10 +83,8 @@ func (s *ScoreRow) circlesTop() float32 {
 	return look.Space(7)
 }
 
-// FocusGained is called by Fyne.
 func (s *ScoreRow) FocusGained() { s.focused = true; s.Refresh(); reveal(s) }
 
-// FocusLost is called by Fyne.
 func (s *ScoreRow) FocusLost() { s.focused = false; s.Refresh() }
 
 // TypedRune scores by digit.
@@ -120,7 +118,6 @@ func (s *ScoreRow) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 	r := &scoreRenderer{s: s, name: NewLine(Span{Text: s.name, Size: look.TextLead, Bold: true}),
 		low:  NewLine(Span{Text: s.low, Size: look.TextSmall, Color: look.ColorFaint}),

@@ -13,8 +13,8 @@ import (
 	"twinloaf/app/look"
 )
 
-// SheetOptions says what a sheet shows.
-type SheetOptions struct {
+// DialogOptions says what a sheet shows.
+type DialogOptions struct {
 	Title   string
 	Content fyne.CanvasObject
 	// Buttons stand at the right of the foot, the main one last.
@@ -41,12 +41,12 @@ type SheetOptions struct {
 	Keys []Key
 }
 
-// Sheet is a piece of raised paper over the window. Esc closes it, after asking if
+// Dialog is a piece of raised paper over the window. Esc closes it, after asking if
 // something was typed in it.
-type Sheet struct {
+type Dialog struct {
 	widget.BaseWidget
 	canvas  fyne.Canvas
-	o       SheetOptions
+	o       DialogOptions
 	column  fyne.CanvasObject
 	content fyne.CanvasObject
 	scroll  *container.Scroll
@@ -56,11 +56,11 @@ type Sheet struct {
 	runeWas func(rune)
 }
 
-// ShowSheet puts a sheet over the window and gives it the keys.
-func ShowSheet(win fyne.Window, o SheetOptions) *Sheet { return showSheet(win.Canvas(), o) }
+// ShowDialog puts a sheet over the window and gives it the keys.
+func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(win.Canvas(), o) }
 
-func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
-	s := &Sheet{canvas: c, o: o}
+func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
+	s := &Dialog{canvas: c, o: o}
 	if s.o.Width == 0 {
 		s.o.Width = 480
 	}
@@ -88,7 +88,7 @@ func showSheet(c fyne.Canvas, o SheetOptions) *Sheet {
 	show(below, len(o.Buttons) > 0 || o.Aside != nil)
 	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
 	show(title, o.Title != "")
-	s.column = container.New(sheetColumn{bleed}, title, body, below)
+	s.column = container.New(dialogColumn{bleed}, title, body, below)
 	s.keyWas, s.runeWas = c.OnTypedKey(), c.OnTypedRune()
 	c.SetOnTypedKey(s.typedKey)
 	c.SetOnTypedRune(s.typedRune)
@@ -107,7 +107,7 @@ func aside(o fyne.CanvasObject) fyne.CanvasObject {
 }
 
 // Close takes the sheet away. Closing twice is harmless.
-func (s *Sheet) Close() {
+func (s *Dialog) Close() {
 	if s.closed {
 		return
 	}
@@ -121,9 +121,9 @@ func (s *Sheet) Close() {
 }
 
 // Open says whether the sheet is still there.
-func (s *Sheet) Open() bool { return !s.closed }
+func (s *Dialog) Open() bool { return !s.closed }
 
-func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
+func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyEscape:
 		s.escape()
@@ -140,7 +140,7 @@ func (s *Sheet) typedKey(ev *fyne.KeyEvent) {
 
 // submit does what the main button does, once everything typed is understood. It reports
 // whether the sheet has such a thing.
-func (s *Sheet) submit() bool {
+func (s *Dialog) submit() bool {
 	if s.o.OnEnter == nil {
 		return false
 	}
@@ -150,17 +150,17 @@ func (s *Sheet) submit() bool {
 	return true
 }
 
-// SubmitSheet does what the main button of the sheet on top does, if there is a sheet:
+// SubmitDialog does what the main button of the sheet on top does, if there is a sheet:
 // for the key that does so wherever the cursor is.
-func SubmitSheet(c fyne.Canvas) {
-	if s, ok := c.Overlays().Top().(*Sheet); ok {
+func SubmitDialog(c fyne.Canvas) {
+	if s, ok := c.Overlays().Top().(*Dialog); ok {
 		s.submit()
 	}
 }
 
-func (s *Sheet) typedRune(r rune) { s.press(string(r)) }
+func (s *Dialog) typedRune(r rune) { s.press(string(r)) }
 
-func (s *Sheet) press(name string) bool {
+func (s *Dialog) press(name string) bool {
 	for _, k := range s.o.Keys {
 		if sameKey(k.Name, name) && k.Do != nil {
 			k.Do()
@@ -171,29 +171,28 @@ func (s *Sheet) press(name string) bool {
 }
 
 // Tapped swallows taps beside the sheet: it holds work that a slip must not lose.
-func (s *Sheet) Tapped(*fyne.PointEvent) {}
+func (s *Dialog) Tapped(*fyne.PointEvent) {}
 
-// CreateRenderer is called by Fyne.
-func (s *Sheet) CreateRenderer() fyne.WidgetRenderer {
+func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
 	paper := canvas.NewRectangle(color.Transparent)
 	paper.CornerRadius = 2 * look.Radius
-	r := &sheetRenderer{s: s, dim: canvas.NewRectangle(color.Transparent), paper: paper}
+	r := &dialogRenderer{s: s, dim: canvas.NewRectangle(color.Transparent), paper: paper}
 	r.Refresh()
 	return r
 }
 
-type sheetRenderer struct {
-	s          *Sheet
+type dialogRenderer struct {
+	s          *Dialog
 	dim, paper *canvas.Rectangle
 }
 
-func (r *sheetRenderer) Destroy()           {}
-func (r *sheetRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
-func (r *sheetRenderer) Objects() []fyne.CanvasObject {
+func (r *dialogRenderer) Destroy()           {}
+func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
+func (r *dialogRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.dim, r.paper, r.s.column}
 }
 
-func (r *sheetRenderer) Layout(size fyne.Size) {
+func (r *dialogRenderer) Layout(size fyne.Size) {
 	r.dim.Resize(size)
 	pad, margin := look.Space(7), look.Space(6)
 	w := min(r.s.o.Width, size.Width-2*margin)
@@ -212,7 +211,7 @@ func (r *sheetRenderer) Layout(size fyne.Size) {
 	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
 }
 
-func (r *sheetRenderer) Refresh() {
+func (r *dialogRenderer) Refresh() {
 	r.dim.FillColor = theme.Color(theme.ColorNameShadow)
 	r.paper.FillColor = theme.Color(look.ColorRaised)
 	r.paper.StrokeColor = theme.Color(look.ColorRule)
@@ -223,15 +222,15 @@ func (r *sheetRenderer) Refresh() {
 	r.Layout(r.s.Size())
 }
 
-// sheetColumn puts the title on top, the foot at the bottom and gives the body the
+// dialogColumn puts the title on top, the foot at the bottom and gives the body the
 // height between them. The body reaches beyond the column by bleed at either side.
-type sheetColumn struct{ bleed float32 }
+type dialogColumn struct{ bleed float32 }
 
-func (sheetColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
+func (dialogColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return stackLayout{gap: look.Space(4)}.MinSize(things)
 }
 
-func (l sheetColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
+func (l dialogColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	title, body, foot := things[0], things[1], things[2]
 	y, bottom := float32(0), size.Height
 	if title.Visible() {

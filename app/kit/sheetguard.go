@@ -18,24 +18,24 @@ type filledIn interface {
 // A handled is anything in a sheet that may hold what was typed or chosen there.
 type handled interface{ ByHand() bool }
 
-// sheetAround gives the sheet that a thing lies in, which is on top while it is used.
-func sheetAround(o fyne.CanvasObject) *Sheet {
+// dialogAround gives the sheet that a thing lies in, which is on top while it is used.
+func dialogAround(o fyne.CanvasObject) *Dialog {
 	c := canvasOf(o)
 	if c == nil {
 		return nil
 	}
-	s, _ := c.Overlays().Top().(*Sheet)
+	s, _ := c.Overlays().Top().(*Dialog)
 	return s
 }
 
 // Ready says whether the sheet is open and everything typed in it is understood, and
 // tells the baker what is not: what a key of the page does for the sheet waits for it
 // too.
-func (s *Sheet) Ready() bool { return s.Open() && s.ready() }
+func (s *Dialog) Ready() bool { return s.Open() && s.ready() }
 
 // ready says whether everything typed in the sheet is understood. If something is not,
 // it says which field, and puts the cursor there: the sheet is not saved meanwhile.
-func (s *Sheet) ready() bool {
+func (s *Dialog) ready() bool {
 	fields := within[filledIn](s.content)
 	for _, f := range fields {
 		f.settle()
@@ -58,7 +58,7 @@ func (s *Sheet) ready() bool {
 
 // escape closes the sheet, after asking if something was typed or chosen in it that
 // would be lost.
-func (s *Sheet) escape() {
+func (s *Dialog) escape() {
 	if s.o.Passing || !s.holds() {
 		s.Close()
 		return
@@ -70,9 +70,9 @@ func (s *Sheet) escape() {
 			break
 		}
 	}
-	var q *Sheet
+	var q *Dialog
 	back := func() { q.Close() }
-	q = showSheet(s.canvas, SheetOptions{Title: lang.L("Close without saving?"), Content: Body(sentence), OnEnter: back,
+	q = showDialog(s.canvas, DialogOptions{Title: lang.L("Close without saving?"), Content: Body(sentence), OnEnter: back,
 		Buttons: []fyne.CanvasObject{
 			QuietButton(lang.L("Close without saving"), func() { q.Close(); s.Close() }),
 			PrimaryButton(lang.L("Keep writing"), back).WithKey(lang.L("Enter")),
@@ -80,7 +80,7 @@ func (s *Sheet) escape() {
 }
 
 // holds says whether something in the sheet was typed or chosen by hand.
-func (s *Sheet) holds() bool {
+func (s *Dialog) holds() bool {
 	if s.o.Holds != nil && s.o.Holds() {
 		return true
 	}

@@ -11,7 +11,7 @@ import (
 )
 
 // guarded is a sheet with a figure and a name, and how often it was saved.
-func guarded(t *testing.T) (win fyne.Window, s *kit.Sheet, figure *kit.FigureField, name *kit.TextField, save *kit.Button, saved *int) {
+func guarded(t *testing.T) (win fyne.Window, s *kit.Dialog, figure *kit.FigureField, name *kit.TextField, save *kit.Button, saved *int) {
 	t.Helper()
 	saved = new(int)
 	figure = kit.NewFigureField(kit.FigureOptions{Label: "Weight", Measure: kit.Units{}.Weight()})
@@ -20,7 +20,7 @@ func guarded(t *testing.T) (win fyne.Window, s *kit.Sheet, figure *kit.FigureFie
 	name.OnEnter(done)
 	save = kit.PrimaryButton("Save", done)
 	win = window(t, kit.Body(""), 500, 400)
-	s = kit.ShowSheet(win, kit.SheetOptions{Title: "A sheet", OnEnter: done, Buttons: []fyne.CanvasObject{save},
+	s = kit.ShowDialog(win, kit.DialogOptions{Title: "A sheet", OnEnter: done, Buttons: []fyne.CanvasObject{save},
 		Content: container.NewVScroll(kit.Stack(2, figure, kit.Row(1, name)))})
 	return win, s, figure, name, save, saved
 }

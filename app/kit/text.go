@@ -146,7 +146,6 @@ func (t *Text) Resize(s fyne.Size) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (t *Text) CreateRenderer() fyne.WidgetRenderer {
 	r := &textRenderer{t: t}
 	r.build()

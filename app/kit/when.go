@@ -10,7 +10,7 @@ import (
 func ParseWhen(text string, now time.Time, u Units) (time.Time, error) {
 	t, err := u.Shorthand().When(text, now)
 	if err != nil {
-		return time.Time{}, errors.New(u.Why(err))
+		return time.Time{}, errors.New(u.ErrorText(err))
 	}
 	return t, nil
 }

@@ -14,19 +14,19 @@ import (
 
 // Figures beside those that the shelf itself names.
 const (
-	Prefermented shelf.Figure = "prefermented"
-	Wholegrain   shelf.Figure = "wholegrain"
-	Inoculation  shelf.Figure = "inoculation"
-	DoughWeight  shelf.Figure = "dough weight" // grams
-	Volume       shelf.Figure = "volume"       // specific, mL/g
-	Height       shelf.Figure = "height"       // mm
-	DoughTemp    shelf.Figure = "dough °C"
-	InsideTemp   shelf.Figure = "inside °C"
-	RoomTemp     shelf.Figure = "room °C"
-	ColdHours    shelf.Figure = "cold hours"
-	BulkHours    shelf.Figure = "bulk hours"
-	ProofHours   shelf.Figure = "proof hours"
-	CultureAge   shelf.Figure = "culture age" // days
+	Prefermented shelf.Metric = "prefermented"
+	Wholegrain   shelf.Metric = "wholegrain"
+	Inoculation  shelf.Metric = "inoculation"
+	DoughWeight  shelf.Metric = "dough weight" // grams
+	Volume       shelf.Metric = "volume"       // specific, mL/g
+	Height       shelf.Metric = "height"       // mm
+	DoughTemp    shelf.Metric = "dough °C"
+	InsideTemp   shelf.Metric = "inside °C"
+	RoomTemp     shelf.Metric = "room °C"
+	ColdHours    shelf.Metric = "cold hours"
+	BulkHours    shelf.Metric = "bulk hours"
+	ProofHours   shelf.Metric = "proof hours"
+	CultureAge   shelf.Metric = "culture age" // days
 )
 
 // Families of figures, each with a name of its own behind the prefix.
@@ -37,30 +37,30 @@ const (
 )
 
 // ScoreOf names the score of an attribute other than the overall one.
-func ScoreOf(attribute string) shelf.Figure { return shelf.Figure(scorePrefix + attribute) }
+func ScoreOf(attribute string) shelf.Metric { return shelf.Metric(scorePrefix + attribute) }
 
 // IsScore reports whether a figure is a judgement on the scale from 1 to 9.
-func IsScore(f shelf.Figure) bool {
+func IsScore(f shelf.Metric) bool {
 	return f == shelf.Score || strings.HasPrefix(string(f), scorePrefix)
 }
 
 // CrumbOf names a measure of the crumb.
-func CrumbOf(measure string) shelf.Figure { return shelf.Figure(crumbPrefix + measure) }
+func CrumbOf(measure string) shelf.Metric { return shelf.Metric(crumbPrefix + measure) }
 
 // IsCrumb reports whether a figure is a measure of the crumb.
-func IsCrumb(f shelf.Figure) bool { return strings.HasPrefix(string(f), crumbPrefix) }
+func IsCrumb(f shelf.Metric) bool { return strings.HasPrefix(string(f), crumbPrefix) }
 
 // ShareOf names the share of a flour.
-func ShareOf(flour string) shelf.Figure { return shelf.Figure(sharePrefix + flour) }
+func ShareOf(flour string) shelf.Metric { return shelf.Metric(sharePrefix + flour) }
 
 // FlourOf gives the flour whose share a figure is; false for any other.
-func FlourOf(f shelf.Figure) (flour string, ok bool) {
+func FlourOf(f shelf.Metric) (flour string, ok bool) {
 	return strings.CutPrefix(string(f), sharePrefix)
 }
 
 // A Described is a figure as the baker reads it.
 type Described struct {
-	Key     shelf.Figure
+	Key     shelf.Metric
 	Name    string // as it stands within a sentence: "dough temperature"
 	Measure kit.Measure
 	// Step is a difference that a baker would notice or choose, in the unit in which
@@ -97,7 +97,7 @@ func (d Described) Difference(v float64) string {
 func abs(v float64) float64 { return max(v, -v) }
 
 // Describe says what a figure is called and how it is written.
-func (r *Record) Describe(f shelf.Figure, u kit.Units) Described {
+func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 	for _, d := range known(u) {
 		if d.Key == f {
 			return d
@@ -132,7 +132,7 @@ func (r *Record) Describe(f shelf.Figure, u kit.Units) Described {
 }
 
 // measured is an outcome that has no words of its own for much and little.
-func measured(f shelf.Figure, name, short string, m kit.Measure, step float64) Described {
+func measured(f shelf.Metric, name, short string, m kit.Measure, step float64) Described {
 	what := map[string]any{"Figure": short}
 	return Described{Key: f, Name: name, Measure: m, Step: step, Outcome: true,
 		More: lang.L("a higher {{.Figure}}", what), Less: lang.L("a lower {{.Figure}}", what)}
@@ -142,10 +142,10 @@ func measured(f shelf.Figure, name, short string, m kit.Measure, step float64) D
 // are offered.
 func known(u kit.Units) []Described {
 	hours := u.Number("h", 1)
-	outcome := func(key shelf.Figure, name, more, less string, m kit.Measure, step float64) Described {
+	outcome := func(key shelf.Metric, name, more, less string, m kit.Measure, step float64) Described {
 		return Described{Key: key, Name: name, More: more, Less: less, Measure: m, Step: step, Outcome: true}
 	}
-	factor := func(key shelf.Figure, name, more string, m kit.Measure, step float64) Described {
+	factor := func(key shelf.Metric, name, more string, m kit.Measure, step float64) Described {
 		return Described{Key: key, Name: name, More: more, Measure: m, Step: step}
 	}
 	return []Described{
@@ -171,13 +171,13 @@ func known(u kit.Units) []Described {
 }
 
 // Outcomes lists the figures that tell how bread came out and that some bake has.
-func (r *Record) Outcomes(u kit.Units) []Described { return r.described(u, true) }
+func (r *BakeIndex) Outcomes(u kit.Units) []Described { return r.described(u, true) }
 
 // Factors lists the figures that tell what was done and that some bake has, the
 // shares of the commonest flours last.
-func (r *Record) Factors(u kit.Units) []Described {
+func (r *BakeIndex) Factors(u kit.Units) []Described {
 	out := r.described(u, false)
-	for i, c := range r.Through(shelf.Filter{}).Counts(shelf.Filter{}).Flours {
+	for i, c := range r.Filter(shelf.Filter{}).Counts(shelf.Filter{}).Flours {
 		if i == mostFlours {
 			break
 		}
@@ -189,8 +189,8 @@ func (r *Record) Factors(u kit.Units) []Described {
 // mostFlours is of how many flours the share is offered as a factor.
 const mostFlours = 8
 
-func (r *Record) described(u kit.Units, outcome bool) []Described {
-	has := r.Figures()
+func (r *BakeIndex) described(u kit.Units, outcome bool) []Described {
+	has := r.Metrics()
 	var out []Described
 	for _, d := range known(u) {
 		if i := slices.Index(has, d.Key); i >= 0 {

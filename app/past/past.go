@@ -14,9 +14,9 @@ import (
 	"twinloaf/journal/shelf"
 )
 
-// A Record is every past bake, newest first: those planned, under way or in the bin
+// A BakeIndex is every past bake, newest first: those planned, under way or in the bin
 // left out. It does not change once it is read, and may be used from any goroutine.
-type Record struct {
+type BakeIndex struct {
 	*shelf.Shelf
 	Cards    []*journal.Card // by row; shared, not to be altered
 	Cultures map[string]string
@@ -25,7 +25,7 @@ type Record struct {
 }
 
 // Of reads the record.
-func Of(j journal.Source) (*Record, error) {
+func Of(j journal.Source) (*BakeIndex, error) {
 	cards, err := j.Cards()
 	if err != nil {
 		return nil, fmt.Errorf("reading the past bakes: %w", err)
@@ -38,7 +38,7 @@ func Of(j journal.Source) (*Record, error) {
 	if err != nil {
 		return nil, fmt.Errorf("reading the past bakes: %w", err)
 	}
-	r := &Record{
+	r := &BakeIndex{
 		Cultures: make(map[string]string, len(cultures)), Trials: make(map[string]string, len(trials)),
 		Flours: map[string]string{}, Cards: make([]*journal.Card, 0, len(cards)),
 	}
@@ -79,7 +79,7 @@ func Row(c *journal.Card, born time.Time) shelf.Row {
 	for i, f := range c.Flours {
 		r.Flours[i] = shelf.Share{Flour: f.Key, Percent: float64(f.Share)}
 	}
-	add := func(f shelf.Figure, v float64) { r.Figures = append(r.Figures, shelf.Value{Figure: f, Value: v}) }
+	add := func(f shelf.Metric, v float64) { r.Figures = append(r.Figures, shelf.Value{Figure: f, Value: v}) }
 	// A share of nothing is no figure: a bake without its flour written down.
 	if c.FlourG > 0 {
 		for _, v := range []shelf.Value{
@@ -116,7 +116,7 @@ func Row(c *journal.Card, born time.Time) shelf.Row {
 	return r
 }
 
-func optional[N ~float64](add func(shelf.Figure, float64), f shelf.Figure, v *N) {
+func optional[N ~float64](add func(shelf.Metric, float64), f shelf.Metric, v *N) {
 	if v != nil {
 		add(f, float64(*v))
 	}
@@ -141,7 +141,7 @@ func Name(name string) string {
 
 // Shares gives the share of one flour in every bake, in percent; 0 where it was not
 // in.
-func (r *Record) Shares(flour string) []float64 {
+func (r *BakeIndex) Shares(flour string) []float64 {
 	out := make([]float64, r.Len())
 	for i := range out {
 		for _, f := range r.Row(i).Flours {
@@ -154,13 +154,13 @@ func (r *Record) Shares(flour string) []float64 {
 }
 
 // Column gives one figure of every bake; NaN where there is none.
-func (r *Record) Column(f shelf.Figure) []float64 {
+func (r *BakeIndex) Column(f shelf.Metric) []float64 {
 	if flour, ok := FlourOf(f); ok {
 		return r.Shares(flour)
 	}
 	out := make([]float64, r.Len())
 	for i := range out {
-		out[i] = r.Figure(i, f)
+		out[i] = r.Metric(i, f)
 	}
 	return out
 }

@@ -211,7 +211,7 @@ func compare(t *rapid.T, j *journal.Journal, f shelf.Filter) {
 		t.Fatal(err)
 	}
 	var got []string
-	for _, row := range record.Through(f).Rows(shelf.Order{}) {
+	for _, row := range record.Filter(f).Rows(shelf.Order{}) {
 		got = append(got, string(record.Cards[row].ID))
 	}
 	all, err := journal.All[journal.Bake](j)
@@ -238,13 +238,13 @@ func TestRow(t *testing.T) {
 		ColdHours: new(12.0),
 	}
 	s := shelf.New([]shelf.Row{past.Row(card, start.AddDate(0, 0, -30)), past.Row(&journal.Card{At: start}, time.Time{})})
-	for figure, want := range map[shelf.Figure]float64{
+	for figure, want := range map[shelf.Metric]float64{
 		shelf.Hydration: 72, shelf.Score: 7, past.ScoreOf("aroma"): 5, past.CrumbOf("porosity"): 0.3, past.ColdHours: 12, past.CultureAge: 30,
 	} {
-		if got := s.Figure(0, figure); got != want {
+		if got := s.Metric(0, figure); got != want {
 			t.Errorf("%s is %v, want %v", figure, got, want)
 		}
-		if got := s.Figure(1, figure); got == got {
+		if got := s.Metric(1, figure); got == got {
 			t.Errorf("a bake of which nothing is known has a %s of %v", figure, got)
 		}
 	}
@@ -263,7 +263,7 @@ func TestInSentence(t *testing.T) {
 
 // A difference of temperatures has no zero point.
 func TestDifference(t *testing.T) {
-	r := &past.Record{Shelf: shelf.New(nil)}
+	r := &past.BakeIndex{Shelf: shelf.New(nil)}
 	for _, tt := range []struct {
 		units kit.Units
 		want  string

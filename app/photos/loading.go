@@ -5,14 +5,14 @@ import (
 	"image"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/photo"
 )
 
 // showLarge shows a photo in a view: its thumbnail as soon as that is there, and
 // then the whole. It gives a function that stops the loading.
-func showLarge(env *room.Env, view *kit.PhotoView, p *journal.Photo) (cancel func()) {
+func showLarge(env *pages.Env, view *kit.PhotoView, p *journal.Photo) (cancel func()) {
 	full := image.Pt(p.Width, p.Height)
 	large := false
 	var small, whole image.Image

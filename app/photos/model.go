@@ -8,7 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -23,38 +23,38 @@ func siblings(j *journal.Journal, p *journal.Photo) ([]*journal.Photo, int, erro
 }
 
 // ownerOf names the record that a photo belongs to, and its page.
-func ownerOf(j *journal.Journal, ref journal.Ref) (string, room.Place, error) {
+func ownerOf(j *journal.Journal, ref journal.Ref) (string, pages.Route, error) {
 	switch ref.Kind {
 	case journal.KindBake:
 		b, err := journal.Get[journal.Bake](j, ref.ID)
 		if err != nil {
-			return "", room.Place{}, err
+			return "", pages.Route{}, err
 		}
 		name := strings.TrimSpace(b.Name)
 		if name == "" {
 			name = lang.L("A bake without a name")
 		}
-		return name, room.At(room.Bake, b.ID), nil
+		return name, pages.At(pages.Bake, b.ID), nil
 	case journal.KindCulture:
 		c, err := journal.Get[journal.Culture](j, ref.ID)
 		if err != nil {
-			return "", room.Place{}, err
+			return "", pages.Route{}, err
 		}
-		return c.Name, room.At(room.Culture, c.ID), nil
+		return c.Name, pages.At(pages.Culture, c.ID), nil
 	case journal.KindReading:
 		r, err := journal.Get[journal.Reading](j, ref.ID)
 		if err != nil {
-			return "", room.Place{}, err
+			return "", pages.Route{}, err
 		}
 		return ownerOf(j, journal.Ref{Kind: journal.KindCulture, ID: r.Culture})
 	case journal.KindFeeding:
 		f, err := journal.Get[journal.Feeding](j, ref.ID)
 		if err != nil {
-			return "", room.Place{}, err
+			return "", pages.Route{}, err
 		}
 		return ownerOf(j, journal.Ref{Kind: journal.KindCulture, ID: f.Culture})
 	}
-	return "", room.Place{}, journal.ErrNotFound
+	return "", pages.Route{}, journal.ErrNotFound
 }
 
 // about says what is known of the file.
@@ -68,7 +68,7 @@ func about(p *journal.Photo, u kit.Units) string {
 func caption(p *journal.Photo, owner string, u kit.Units, now time.Time) string {
 	words := []string{owner, u.Moment(p.When(), now)}
 	if p.Role != journal.RoleOther {
-		words = append(words, room.PhotoRoleWord(p.Role))
+		words = append(words, pages.PhotoRoleWord(p.Role))
 	}
 	if p.Caption != "" {
 		words = append(words, p.Caption)
@@ -94,7 +94,7 @@ func candidates(j *journal.Journal, p *journal.Photo, u kit.Units, now time.Time
 		if s.ID != p.ID {
 			title := s.Caption
 			if title == "" {
-				title = room.PhotoRoleWord(s.Role)
+				title = pages.PhotoRoleWord(s.Role)
 			}
 			out = append(out, candidate{s.ID, kit.PhotoItem{Key: s.Hash, Title: title, Sub: u.Moment(s.When(), now)}})
 		}

@@ -6,14 +6,14 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // pairPage shows two photos side by side. While they are tied, what one is zoomed
 // and moved to the other is too.
 type pairPage struct {
-	env   *room.Env
+	env   *pages.Env
 	ids   [2]journal.ID
 	page  *kit.Page
 	pair  *kit.PhotoPair
@@ -23,7 +23,7 @@ type pairPage struct {
 	here  bool
 }
 
-func newPairPage(env *room.Env, first, second journal.ID) (*pairPage, error) {
+func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	p := &pairPage{env: env, ids: [2]journal.ID{first, second}, pair: kit.NewPhotoPair(env.Main)}
 	for i, id := range p.ids {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {

@@ -10,13 +10,13 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // photoPage shows one photo as large as the window allows.
 type photoPage struct {
-	env  *room.Env
+	env  *pages.Env
 	id   journal.ID
 	page *kit.Page
 	view *kit.PhotoView
@@ -31,18 +31,18 @@ type photoPage struct {
 	crumb   *kit.Button
 }
 
-func newPhotoPage(env *room.Env, id journal.ID) (*photoPage, error) {
+func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 		return nil, err
 	}
 	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(env.Main), facts: kit.Small("")}
 	words := make([]string, 0, 5)
-	for _, r := range room.PhotoRoles() {
-		words = append(words, room.PhotoRoleWord(r))
+	for _, r := range pages.PhotoRoles() {
+		words = append(words, pages.PhotoRoleWord(r))
 	}
 	p.role = kit.NewSegments(lang.L("It shows"), words, -1, func(i int) {
 		env.Do(lang.L("what a photo shows"), func(tx *journal.Tx) error {
-			return journal.Change(tx, p.id, func(ph *journal.Photo) { ph.Role = room.PhotoRoles()[i] })
+			return journal.Change(tx, p.id, func(ph *journal.Photo) { ph.Role = pages.PhotoRoles()[i] })
 		})
 	})
 	p.caption = kit.NewTextField("", lang.L("a caption"))
@@ -55,7 +55,7 @@ func newPhotoPage(env *room.Env, id journal.ID) (*photoPage, error) {
 				p.edit(lang.L("when a photo was taken"), func(ph *journal.Photo) { ph.Taken = t })
 			}
 		}})
-	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(room.At(room.Crumb, p.id)) }).WithKey("M")
+	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
 	foot := kit.Stack(1, kit.Gap(1), kit.RowGrow(7, 1, p.role, p.caption, p.taken), p.facts, kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
 	return p, nil
@@ -133,7 +133,7 @@ func (p *photoPage) refresh() {
 		p.stop = showLarge(p.env, p.view, ph)
 	}
 	p.head(ph)
-	p.role.SetChosen(slices.Index(room.PhotoRoles(), ph.Role))
+	p.role.SetChosen(slices.Index(pages.PhotoRoles(), ph.Role))
 	p.caption.SetText(ph.Caption)
 	if at, ok := p.taken.Time(); !ok || !at.Equal(ph.When()) {
 		p.taken.SetTime(ph.When())
@@ -199,7 +199,7 @@ func (p *photoPage) measure() {
 	case ph.Role != journal.RoleCrumb:
 		p.env.Say(lang.L("Say first that it shows the crumb."), false)
 	default:
-		p.env.Go(room.At(room.Crumb, p.id))
+		p.env.Go(pages.At(pages.Crumb, p.id))
 	}
 }
 
@@ -232,6 +232,6 @@ func (p *photoPage) restore() {
 // beside asks which photo to see beside this one.
 func (p *photoPage) beside() {
 	pickBeside(p.env, p.id, func(second journal.ID) {
-		p.env.Go(room.Place{Name: room.Photo, ID: p.id, More: string(second)})
+		p.env.Go(pages.Route{Name: pages.Photo, ID: p.id, More: string(second)})
 	})
 }

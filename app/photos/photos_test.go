@@ -12,17 +12,17 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/photo/phototest"
 )
 
 // setUp puts two bakes with photos into a journal: three of the first, one of the
 // second.
-func setUp(t *testing.T) (b *roomtest.Bench, first, second *journal.Bake, ids []journal.ID) {
+func setUp(t *testing.T) (b *pagestest.Bench, first, second *journal.Bake, ids []journal.ID) {
 	t.Helper()
-	b = roomtest.New(t)
+	b = pagestest.New(t)
 	first, second = &journal.Bake{Name: "Deck rye", At: b.Clock}, &journal.Bake{Name: "Ferry loaf", At: b.Clock.Add(-48 * time.Hour)}
 	b.Put(func(tx *journal.Tx) error {
 		if err := journal.Put(tx, first); err != nil {
@@ -47,19 +47,19 @@ func setUp(t *testing.T) (b *roomtest.Bench, first, second *journal.Bake, ids []
 	return b, first, second, ids
 }
 
-func open(b *roomtest.Bench, p room.Place) room.Page {
-	page := b.Show(Openers()[room.Photo], p)
+func open(b *pagestest.Bench, p pages.Route) pages.Page {
+	page := b.Show(Routes()[pages.Photo], p)
 	b.Env.Wait()
 	return page
 }
 
-func shown(b *roomtest.Bench) string {
+func shown(b *pagestest.Bench) string {
 	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
 }
 
 func TestPhotoPage(t *testing.T) {
 	b, bake, _, ids := setUp(t)
-	p := open(b, room.At(room.Photo, ids[0])).(*photoPage)
+	p := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)
 	p.view.Wait()
 	if got := p.view.PictureSize(); got.X != 90 || got.Y != 60 {
 		t.Errorf("the picture is %v", got)
@@ -84,7 +84,7 @@ func TestPhotoPage(t *testing.T) {
 		t.Error("+ does not zoom")
 	}
 	b.Press("O")
-	if got := b.Went[len(b.Went)-1]; got != room.At(room.Bake, bake.ID) {
+	if got := b.Went[len(b.Went)-1]; got != pages.At(pages.Bake, bake.ID) {
 		t.Errorf("O goes to %+v", got)
 	}
 	b.Press("E")
@@ -96,7 +96,7 @@ func TestPhotoPage(t *testing.T) {
 	}
 	b.Window.Canvas().Unfocus()
 	b.Press("M")
-	if got := b.Went[len(b.Went)-1]; got != room.At(room.Crumb, p.id) {
+	if got := b.Went[len(b.Went)-1]; got != pages.At(pages.Crumb, p.id) {
 		t.Errorf("M goes to %+v", got)
 	}
 	b.Press("B")
@@ -114,7 +114,7 @@ func TestPhotoPage(t *testing.T) {
 
 func TestWholePictureLeavesArrowsToThePage(t *testing.T) {
 	b, _, _, ids := setUp(t)
-	p := open(b, room.At(room.Photo, ids[0])).(*photoPage)
+	p := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)
 	p.view.Wait()
 	b.Window.Canvas().Focus(p.view)
 	p.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
@@ -126,7 +126,7 @@ func TestWholePictureLeavesArrowsToThePage(t *testing.T) {
 
 func TestSideBySide(t *testing.T) {
 	b, _, _, ids := setUp(t)
-	p := open(b, room.Place{Name: room.Photo, ID: ids[0], More: string(ids[3])}).(*pairPage)
+	p := open(b, pages.Route{Name: pages.Photo, ID: ids[0], More: string(ids[3])}).(*pairPage)
 	p.pair.Left.Wait()
 	p.pair.Right.Wait()
 	if words := shown(b); !strings.Contains(words, "Deck rye") || !strings.Contains(words, "Ferry loaf") {

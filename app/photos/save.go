@@ -10,7 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/photo"
 )
@@ -23,7 +23,7 @@ func (p *photoPage) save() {
 		p.env.Fail(err)
 		return
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	save := func(write func(io.Writer) error) func() {
 		return func() {
 			sheet.Close()
@@ -32,7 +32,7 @@ func (p *photoPage) save() {
 	}
 	stripped, whole := save(func(w io.Writer) error { return writeStripped(p.env.Journal, ph, w) }),
 		save(func(w io.Writer) error { return writeOriginal(p.env.Journal, ph, w) })
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title: lang.L("Save the photo"), OnEnter: stripped,
 		Content: kit.Stack(3,
 			kit.Body(lang.L("Without place and camera, the file no longer says where it was taken, with what and by whom. The picture itself stays as sharp, and when it was taken stays.")),
@@ -56,7 +56,7 @@ func fileName(ph *journal.Photo) string {
 			ending = f.Ext()
 		}
 	}
-	return room.FileName(name, lang.L("photo"), ending)
+	return pages.FileName(name, lang.L("photo"), ending)
 }
 
 func writeStripped(j *journal.Journal, ph *journal.Photo, w io.Writer) error {

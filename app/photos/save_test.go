@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/photo/phototest"
 )
@@ -27,10 +27,10 @@ func TestAPhotoLeavesWithoutPlaceAndCameraOrWhole(t *testing.T) {
 	}
 	dir := t.TempDir()
 	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(dir, o.Name)) }
-	page := open(b, room.At(room.Photo, ids[0])).(*photoPage)
+	page := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)
 	saved := func(button string) []byte {
 		page.save()
-		for _, one := range roomtest.All[*kit.Button](b.Window.Canvas().Overlays().Top()) {
+		for _, one := range pagestest.All[*kit.Button](b.Window.Canvas().Overlays().Top()) {
 			if one.Label() == button {
 				test.Tap(one)
 			}

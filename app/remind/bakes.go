@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 )
 
@@ -39,8 +39,8 @@ func (s Bakes) Due(now time.Time) ([]Reminder, error) {
 			continue
 		}
 		r.Instead = func() string {
-			if why := lives.Barred(s.Journal, b.Culture, now); why != nil {
-				return s.Units().Why(why) // whatever is due, the dough is not to be gone on with
+			if why := histories.Barred(s.Journal, b.Culture, now); why != nil {
+				return s.Units().ErrorText(why) // whatever is due, the dough is not to be gone on with
 			}
 			return ""
 		}

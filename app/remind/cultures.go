@@ -6,10 +6,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/lives"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // asAgain is how long what was worked out of the cultures is gone by.
@@ -19,7 +19,7 @@ const asAgain = time.Minute
 // are fitted, which takes its time: it is done in the background now and then, and Due
 // answers from what was found the last time.
 type Cultures struct {
-	Env *room.Env
+	Env *pages.Env
 
 	due    []hunger
 	asking bool
@@ -68,7 +68,7 @@ func (c *Cultures) ask(now time.Time) {
 
 // hungers works out when each living culture wants its next feeding.
 func hungers(j journal.Source, now time.Time) ([]hunger, error) {
-	all, err := lives.All(j)
+	all, err := histories.All(j)
 	if err != nil {
 		return nil, err
 	}

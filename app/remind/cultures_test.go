@@ -4,13 +4,13 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/remind"
-	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
 )
 
 func TestAHungryCultureIsToldOncePerFeeding(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(-1, 0, 0), Home: journal.Counter}
 	feed := func() {
 		t.Helper()

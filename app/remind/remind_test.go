@@ -7,8 +7,8 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/remind"
-	"twinloaf/app/room/roomtest"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -26,7 +26,7 @@ type listener struct {
 	bells int
 }
 
-func listen(b *roomtest.Bench, m remind.Memory) *listener {
+func listen(b *pagestest.Bench, m remind.Memory) *listener {
 	l := &listener{}
 	l.Watcher = &remind.Watcher{
 		Sources: []remind.Source{remind.Bakes{Journal: b.Journal, Units: b.Units}}, Memory: m,
@@ -36,7 +36,7 @@ func listen(b *roomtest.Bench, m remind.Memory) *listener {
 	return l
 }
 
-func running(t *testing.T, b *roomtest.Bench) *journal.Bake {
+func running(t *testing.T, b *pagestest.Bench) *journal.Bake {
 	t.Helper()
 	steps, err := b.Journal.TemplateSteps(plan.CountryLoaf())
 	if err != nil {
@@ -48,7 +48,7 @@ func running(t *testing.T, b *roomtest.Bench) *journal.Bake {
 	return bake
 }
 
-func act(t *testing.T, b *roomtest.Bench, id journal.ID, how func(plan.Plan, plan.Ref) (plan.Plan, error)) {
+func act(t *testing.T, b *pagestest.Bench, id journal.ID, how func(plan.Plan, plan.Ref) (plan.Plan, error)) {
 	t.Helper()
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, id, func(bake *journal.Bake) {
@@ -74,7 +74,7 @@ func (l *listener) heard(t *testing.T, want ...string) {
 // TestOnceEach follows a dough through its first turns, with the machine asleep
 // for an hour and the program started once more.
 func TestOnceEach(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := running(t, b)
 	start := b.Clock
 	done := func(day plan.Plan, ref plan.Ref) (plan.Plan, error) { return day.Done(ref, b.Clock) }
@@ -125,7 +125,7 @@ func TestOnceEach(t *testing.T) {
 }
 
 func TestTheEndIsTold(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := running(t, b)
 	l := listen(b, &memory{})
 	for range bake.Steps {
@@ -165,7 +165,7 @@ type broken struct{}
 func (broken) Due(time.Time) ([]remind.Reminder, error) { return nil, errors.New("no") }
 
 func TestABrokenSourceKeepsTheOthers(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	running(t, b)
 	l := listen(b, &memory{})
 	failed := 0
@@ -178,7 +178,7 @@ func TestABrokenSourceKeepsTheOthers(t *testing.T) {
 }
 
 func TestThePreferencesRemember(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	running(t, b)
 	if err := b.Journal.Set("sound", func(s *journal.Settings) { s.Silent = true }); err != nil {
 		t.Fatal(err)
@@ -197,7 +197,7 @@ func TestThePreferencesRemember(t *testing.T) {
 
 // A dough whose culture was found to be bad is not called on with: what is due says so.
 func TestADoughOfACondemnedCultureIsNotGoneOnWith(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	bake := running(t, b)
 	b.Put(func(tx *journal.Tx) error {
 		gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0)}

@@ -5,8 +5,8 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/remind/bell"
-	"twinloaf/app/room"
 )
 
 // often is how often the sources are asked, and how long after the start for the
@@ -15,14 +15,14 @@ const often = 5 * time.Second
 
 // Start watches the doughs under way, and what more is handed in, until stop is
 // called.
-func Start(env *room.Env, more ...Source) (stop func()) {
+func Start(env *pages.Env, more ...Source) (stop func()) {
 	w := For(env, more...)
 	return env.Every(often, func() { w.Look(env.Now()) })
 }
 
 // For makes a watcher that tells by the system and rings unless the settings ask
 // for silence.
-func For(env *room.Env, more ...Source) *Watcher {
+func For(env *pages.Env, more ...Source) *Watcher {
 	return &Watcher{
 		Sources: append([]Source{Bakes{Journal: env.Journal, Units: env.Units}}, more...),
 		Memory:  preferences{env.App.Preferences()},

@@ -7,18 +7,18 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 )
 
 // allTables offers every table of the journal.
 type allTables struct {
-	env *room.Env
+	env *pages.Env
 	box *fyne.Container
 }
 
-func newAllTables(env *room.Env) *allTables {
+func newAllTables(env *pages.Env) *allTables {
 	t := &allTables{env: env}
 	t.box = kit.Stack(2, kit.Section(lang.L("Tables for a spreadsheet")), kit.Small(tables.Note()),
 		kit.Row(2, kit.NewButton(lang.L("Save as a table…"), t.save).WithKey("X")))
@@ -36,9 +36,9 @@ func (t *allTables) keys() []kit.Key {
 
 func (t *allTables) save() {
 	titles := []string{lang.L("All bakes, as a table (CSV)"), lang.L("All scores, as a table (CSV)"), lang.L("All feedings, as a table (CSV)"), lang.L("All readings, as a table (CSV)")}
-	var savings []room.Saving
+	var savings []pages.Saving
 	for i, one := range tables.All() {
-		savings = append(savings, room.Saving{Title: titles[i], Name: one.Name, Write: func(w io.Writer) error { return one.Write(w, t.env.Journal) }})
+		savings = append(savings, pages.Saving{Title: titles[i], Name: one.Name, Write: func(w io.Writer) error { return one.Write(w, t.env.Journal) }})
 	}
 	t.env.SaveOneOf(savings, tables.Note())
 }

@@ -6,15 +6,15 @@ import (
 	"testing"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 )
 
 func TestEveryTableIsOfferedAndNoKeyTwice(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	dir := t.TempDir()
 	b.Env.AskWhere = func(o kit.SaveOptions) { o.OnChosen(filepath.Join(dir, o.Name)) }
-	p := b.Show(Openers()[room.Safekeeping], room.Place{Name: room.Safekeeping})
+	p := b.Show(Routes()[pages.Safekeeping], pages.Route{Name: pages.Safekeeping})
 	seen := map[string]bool{}
 	for _, k := range p.Keys() {
 		if seen[k.Name] {

@@ -11,8 +11,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
@@ -39,20 +39,20 @@ func filed(t *testing.T, j *journal.Journal) string {
 }
 
 // bench is a bench whose pages count in English.
-func bench(t *testing.T) *roomtest.Bench {
+func bench(t *testing.T) *pagestest.Bench {
 	t.Helper()
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	if err := words.Load(); err != nil {
 		t.Fatal(err)
 	}
 	return b
 }
 
-func shown(b *roomtest.Bench) string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
+func shown(b *pagestest.Bench) string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
 
-func pressing(t *testing.T, b *roomtest.Bench, label string) {
+func pressing(t *testing.T, b *pagestest.Bench, label string) {
 	t.Helper()
-	for _, btn := range append(roomtest.All[*kit.Button](b.Window.Content()), roomtest.All[*kit.Button](b.Window.Canvas().Overlays().Top())...) {
+	for _, btn := range append(pagestest.All[*kit.Button](b.Window.Content()), pagestest.All[*kit.Button](b.Window.Canvas().Overlays().Top())...) {
 		if btn.Label() == label {
 			btn.Tapped(nil)
 			return
@@ -61,9 +61,9 @@ func pressing(t *testing.T, b *roomtest.Bench, label string) {
 	t.Fatalf("there is no button %q", label)
 }
 
-func bringInPage(t *testing.T, b *roomtest.Bench, path string) {
+func bringInPage(t *testing.T, b *pagestest.Bench, path string) {
 	t.Helper()
-	b.Show(Openers()[room.BringIn], room.Place{Name: room.BringIn, More: path})
+	b.Show(Routes()[pages.BringIn], pages.Route{Name: pages.BringIn, More: path})
 	b.Wait()
 }
 
@@ -117,7 +117,7 @@ func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 		}
 		if choice != "" { // the last of the pills with that word is the bake's own
 			var last *kit.Pill
-			for _, p := range roomtest.All[*kit.Pill](b.Window.Content()) {
+			for _, p := range pagestest.All[*kit.Pill](b.Window.Content()) {
 				if p.Words() == choice {
 					last = p
 				}
@@ -181,7 +181,7 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 		suggested = o.Name
 		o.OnChosen(path)
 	}
-	b.Show(Openers()[room.Safekeeping], room.Place{Name: room.Safekeeping})
+	b.Show(Routes()[pages.Safekeeping], pages.Route{Name: pages.Safekeeping})
 	b.Press("T")
 	b.Wait()
 	if s := shown(b); !strings.Contains(s, "1 bake") || !strings.Contains(s, "photos keep the place") {

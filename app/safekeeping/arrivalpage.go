@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
 	"twinloaf/journal/backup"
@@ -21,7 +21,7 @@ import (
 // arrivalPage shows what an archive would bring, lets the baker choose where two
 // versions differ, and brings it in.
 type arrivalPage struct {
-	env  *room.Env
+	env  *pages.Env
 	path string
 	page *kit.Page
 
@@ -36,7 +36,7 @@ type arrivalPage struct {
 	busy    bool // it is being brought in
 }
 
-func newArrivalPage(env *room.Env, path string) *arrivalPage {
+func newArrivalPage(env *pages.Env, path string) *arrivalPage {
 	return &arrivalPage{env: env, path: path, page: kit.NewPage(kit.PageOptions{
 		Eyebrow: filepath.Base(path), Heading: lang.L("Looking at the archive"), MaxWidth: 900,
 	})}
@@ -128,7 +128,7 @@ func lookInto(ctx context.Context, j *journal.Journal, path string) (*os.File, *
 func (p *arrivalPage) refuse(err error) {
 	p.page.SetHeading(lang.L("This cannot be brought in"))
 	p.page.SetActions(nil)
-	p.page.SetBody(kit.Stack(3, kit.Body(p.env.Units().Why(err)), kit.Faint(lang.L("Your journal was not changed."))))
+	p.page.SetBody(kit.Stack(3, kit.Body(p.env.Units().ErrorText(err)), kit.Faint(lang.L("Your journal was not changed."))))
 	p.env.Retitle()
 }
 
@@ -172,9 +172,9 @@ func (p *arrivalPage) bringIn() {
 	p.busy = true
 	arrival, total := p.arrival, p.arrival.Bytes
 	bar, done, stopped := p.env.OverWindow(lang.L("Bringing in {{.File}}", map[string]any{"File": filepath.Base(p.path)}))
-	bar.Set(0, room.Megabytes(total), lang.L("MB"))
+	bar.Set(0, pages.Megabytes(total), lang.L("MB"))
 	order := p.order()
-	order.Progress = p.env.Paced(func(n int64) { bar.Set(room.Megabytes(n), room.Megabytes(total), lang.L("MB")) })
+	order.Progress = p.env.Paced(func(n int64) { bar.Set(pages.Megabytes(n), pages.Megabytes(total), lang.L("MB")) })
 	var brought carry.Brought
 	var err error
 	cancel := p.env.Run(func(ctx context.Context) { brought, err = bringIn(ctx, p.env.Journal, arrival, order) }, func() {

@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
 	"twinloaf/journal/carry"
@@ -40,7 +40,7 @@ func (p *arrivalPage) show() {
 	if len(fresh) > 0 {
 		words := countedKinds(fresh)
 		if ar.Bytes > 0 {
-			words += " · " + lang.L("{{.Size}} of pictures", map[string]any{"Size": room.SizeWords(ar.Bytes, u)})
+			words += " · " + lang.L("{{.Size}} of pictures", map[string]any{"Size": pages.SizeWords(ar.Bytes, u)})
 		}
 		column.Add(kit.Stack(1, kit.Section(lang.L("New")), kit.Body(words)))
 	}
@@ -60,7 +60,7 @@ func (p *arrivalPage) show() {
 	if out := ar.Manifest.LeftOut; len(out) > 0 {
 		lines := kit.Stack(1, kit.Section(lang.L("Stayed where the archive was made")))
 		for _, l := range out[:min(len(out), mostRows)] {
-			lines.Add(kit.Body(room.LeftOutWords(l)))
+			lines.Add(kit.Body(pages.LeftOutWords(l)))
 		}
 		column.Add(lines)
 	}
@@ -93,7 +93,7 @@ func countedKinds(items []*carry.Item) string {
 	var words []string
 	for _, kind := range journal.Kinds() {
 		if n[kind] > 0 {
-			words = append(words, room.Counted(kind, n[kind]))
+			words = append(words, pages.Counted(kind, n[kind]))
 		}
 	}
 	return strings.Join(words, " · ")

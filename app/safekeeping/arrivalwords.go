@@ -7,13 +7,13 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/carry"
 )
 
 // itemTitle names a record of an archive.
 func itemTitle(it *carry.Item) string {
-	kind := room.KindName(it.Kind)
+	kind := pages.KindName(it.Kind)
 	if it.Name == "" {
 		return kind
 	}
@@ -39,7 +39,7 @@ func refusedWords(it *carry.Item, when string, u kit.Units) string {
 	case carry.NoPicture:
 		return lang.L("{{.What}}: its file is not in the archive.", with)
 	case carry.Impossible:
-		with["Why"] = u.Why(it.Figure)
+		with["Why"] = u.ErrorText(it.Figure)
 		return lang.L("{{.What}}: {{.Why}}", with)
 	case carry.NoOwner:
 		return lang.L("{{.What}}: what it belongs to cannot be brought in.", with)

@@ -11,7 +11,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
 	"twinloaf/journal/say"
@@ -26,7 +26,7 @@ func (b *backups) rows() fyne.CanvasObject {
 	// What the last try failed of is told above, once.
 	if b.listed != nil {
 		u, told := b.env.Units(), b.status.Problem
-		if why := u.Why(b.listed); told == nil || why != u.Why(told) {
+		if why := u.ErrorText(b.listed); told == nil || why != u.ErrorText(told) {
 			column.Add(kit.NewText(kit.Span{Text: why, Color: look.ColorEmber}))
 		}
 	}
@@ -42,7 +42,7 @@ func (b *backups) row(one backup.Backup) fyne.CanvasObject {
 	when := kit.Body(u.Moment(one.Made, b.env.Now()))
 	if one.Damage != nil {
 		return kit.WeightedColumns(look.Space(20), []float32{1.2, 2.4, 0.9}, when,
-			kit.NewText(kit.Span{Text: u.Why(one.Damage), Color: look.ColorEmber}),
+			kit.NewText(kit.Span{Text: u.ErrorText(one.Damage), Color: look.ColorEmber}),
 			kit.NewLink(lang.L("Delete"), func() { b.remove(one) }))
 	}
 	// The figures stand in one column, what became of them in the next.
@@ -130,8 +130,8 @@ func (b *backups) goBack(when string) {
 	b.env.Reopen(func(ctx context.Context) (err error) {
 		restored, err = old.Restore(ctx)
 		return err
-	}, func(env *room.Env, err error) {
-		env.Go(room.Place{Name: room.Safekeeping})
+	}, func(env *pages.Env, err error) {
+		env.Go(pages.Route{Name: pages.Safekeeping})
 		if err != nil {
 			env.Fail(err)
 			return
@@ -142,7 +142,7 @@ func (b *backups) goBack(when string) {
 
 // tellRestored says where the journal as it was before is now, and names what could not
 // be brought back.
-func tellRestored(env *room.Env, when string, aside backup.Backup) {
+func tellRestored(env *pages.Env, when string, aside backup.Backup) {
 	var missing []*journal.Photo
 	env.Run(func(ctx context.Context) { missing, _ = env.Journal.MissingPhotos(ctx) }, func() {
 		lines := kit.Stack(2,
@@ -154,9 +154,9 @@ func tellRestored(env *room.Env, when string, aside backup.Backup) {
 		for _, p := range missing {
 			lines.Add(kit.Body(photoName(env, p)))
 		}
-		var sheet *kit.Sheet
+		var sheet *kit.Dialog
 		ok := kit.PrimaryButton(lang.L("OK"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
-		sheet = kit.ShowSheet(env.Window, kit.SheetOptions{
+		sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
 			Title: lang.L("Restored"), Content: lines, Scroll: len(missing) > 5, Width: 600,
 			Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() },
 		})
@@ -164,7 +164,7 @@ func tellRestored(env *room.Env, when string, aside backup.Backup) {
 }
 
 // photoName names a photo by its file, its day and the bake that it is of.
-func photoName(env *room.Env, p *journal.Photo) string {
+func photoName(env *pages.Env, p *journal.Photo) string {
 	day := env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: p.When(), As: say.Date}}))
 	if p.Owner.Kind == journal.KindBake {
 		if bake, err := journal.Get[journal.Bake](env.Journal, p.Owner.ID); err == nil && bake.Name != "" {

@@ -10,14 +10,14 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
 )
 
 // backups shows how the backups of the journal stand, and puts one back.
 type backups struct {
-	env    *room.Env
+	env    *pages.Env
 	column *fyne.Container
 	stop   func()
 
@@ -29,7 +29,7 @@ type backups struct {
 	cancel func()
 }
 
-func newBackups(env *room.Env) *backups {
+func newBackups(env *pages.Env) *backups {
 	b := &backups{env: env, column: kit.Stack(4), status: env.Journal.Backups().Status()}
 	b.build()
 	return b
@@ -111,7 +111,7 @@ func (b *backups) standing() fyne.CanvasObject {
 		return row
 	}
 	return kit.Stack(1, row, kit.NewText(kit.Span{Color: look.ColorEmber,
-		Text: lang.L("The last try failed. {{.Why}}", map[string]any{"Why": u.Why(b.status.Problem)})}))
+		Text: lang.L("The last try failed. {{.Why}}", map[string]any{"Why": u.ErrorText(b.status.Problem)})}))
 }
 
 // folder says where backups go, and lets another be chosen.

@@ -10,27 +10,27 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 )
 
 // sees reports whether the bench shows a text.
-func sees(b *roomtest.Bench, text string) bool {
+func sees(b *pagestest.Bench, text string) bool {
 	return strings.Contains(strings.Join(outline.Texts(outline.Of(b.Window)), "\n"), text)
 }
 
-func open(t *testing.T, b *roomtest.Bench) {
+func open(t *testing.T, b *pagestest.Bench) {
 	t.Helper()
-	b.Show(Openers()[room.Safekeeping], room.Place{Name: room.Safekeeping})
+	b.Show(Routes()[pages.Safekeeping], pages.Route{Name: pages.Safekeeping})
 	b.Wait()
 }
 
 // tap presses what reads so, a link or a button, on the page or in the sheet over it.
-func tap(t *testing.T, b *roomtest.Bench, words string) {
+func tap(t *testing.T, b *pagestest.Bench, words string) {
 	t.Helper()
 	if top := b.Window.Canvas().Overlays().Top(); top != nil {
-		for _, btn := range roomtest.All[*kit.Button](top) {
+		for _, btn := range pagestest.All[*kit.Button](top) {
 			if btn.Label() == words {
 				btn.Tapped(nil)
 				b.Wait()
@@ -38,14 +38,14 @@ func tap(t *testing.T, b *roomtest.Bench, words string) {
 			}
 		}
 	}
-	for _, l := range roomtest.All[*kit.Link](b.Window.Content()) {
+	for _, l := range pagestest.All[*kit.Link](b.Window.Content()) {
 		if l.Text() == words {
 			l.Tapped(nil)
 			b.Wait()
 			return
 		}
 	}
-	for _, btn := range roomtest.All[*kit.Button](b.Window.Content()) {
+	for _, btn := range pagestest.All[*kit.Button](b.Window.Content()) {
 		if btn.Label() == words {
 			btn.Tapped(nil)
 			b.Wait()
@@ -55,12 +55,12 @@ func tap(t *testing.T, b *roomtest.Bench, words string) {
 	t.Fatalf("nothing reads %q", words)
 }
 
-func newBake(b *roomtest.Bench, name string) {
+func newBake(b *pagestest.Bench, name string) {
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Name: name, At: b.Clock}) })
 }
 
 func TestABackupIsMadeListedAndPutBack(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	newBake(b, "Ferry loaf")
 	open(t, b)
 	if !sees(b, "There is no backup yet") {
@@ -74,8 +74,8 @@ func TestABackupIsMadeListedAndPutBack(t *testing.T) {
 	b.Clock = b.Clock.Add(time.Hour)
 	newBake(b, "Dark tin")
 	var between func(context.Context) error
-	var then func(*room.Env, error)
-	b.Env.Reopen = func(f func(context.Context) error, g func(*room.Env, error)) { between, then = f, g }
+	var then func(*pages.Env, error)
+	b.Env.Reopen = func(f func(context.Context) error, g func(*pages.Env, error)) { between, then = f, g }
 	tap(t, b, "Restore") // the link asks
 	tap(t, b, "Restore") // the button does it
 	if between == nil {
@@ -101,7 +101,7 @@ func TestABackupIsMadeListedAndPutBack(t *testing.T) {
 }
 
 func TestAFolderThatIsGoneIsTold(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	usb := filepath.Join(t.TempDir(), "usb")
 	if err := os.Mkdir(usb, 0o755); err != nil {
 		t.Fatal(err)
@@ -128,7 +128,7 @@ func TestAFolderThatIsGoneIsTold(t *testing.T) {
 }
 
 func TestTheBackupOfTheDayComesByItself(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	d := &daily{env: b.Env}
 	count := func() int {
 		all, err := b.Journal.Backups().List(t.Context())
@@ -183,13 +183,13 @@ func TestTheBackupOfTheDayComesByItself(t *testing.T) {
 }
 
 func TestPicturesThatNothingShowsAreOffered(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	newBake(b, "Ferry loaf")
 	p := newBackups(b.Env)
 	p.spare = journal.Unneeded{Pictures: 3, Bytes: 4_200_000}
 	p.build()
 	found := false
-	for _, text := range roomtest.All[*kit.Text](p.object()) {
+	for _, text := range pagestest.All[*kit.Text](p.object()) {
 		found = found || strings.HasPrefix(text.String(), "3 original pictures (4.2 MB) belong to no record")
 	}
 	if !found {

@@ -6,7 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/backup"
 )
 
@@ -20,7 +20,7 @@ const (
 
 // Start makes the backup of each day by itself, in the background, until the window
 // closes. The demonstration is not backed up.
-func Start(env *room.Env) {
+func Start(env *pages.Env) {
 	if env.Journal.Throwaway() {
 		return
 	}
@@ -30,7 +30,7 @@ func Start(env *room.Env) {
 
 // daily is what remembers when it was last tried.
 type daily struct {
-	env   *room.Env
+	env   *pages.Env
 	tried time.Time
 	busy  bool
 	told  string // why the last one failed
@@ -52,7 +52,7 @@ func (d *daily) look() {
 			return
 		}
 		// The same is not told again every hour; the page of backups says it, too.
-		if why := d.env.Units().Why(err); why != d.told {
+		if why := d.env.Units().ErrorText(err); why != d.told {
 			d.told = why
 			d.env.Say(lang.L("Today's backup failed. {{.Why}}", map[string]any{"Why": why}), false)
 		}

@@ -8,20 +8,20 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
-// Openers gives the pages of the room.
-func Openers() map[string]room.Opener {
-	return map[string]room.Opener{
-		room.Safekeeping: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
-		room.BringIn:     func(env *room.Env, p room.Place) (room.Page, error) { return newArrivalPage(env, p.More), nil },
+// Routes gives the pages of the room.
+func Routes() map[string]pages.Opener {
+	return map[string]pages.Opener{
+		pages.Safekeeping: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env), nil },
+		pages.BringIn:     func(env *pages.Env, p pages.Route) (pages.Page, error) { return newArrivalPage(env, p.More), nil },
 	}
 }
 
 // A section is one part of the page, in a file of its own. Its methods are those of a
-// [room.Page].
+// [pages.Page].
 type section interface {
 	// object is the same one every time; it is hidden while there is nothing to show.
 	object() fyne.CanvasObject
@@ -32,7 +32,7 @@ type section interface {
 }
 
 // sections are those of the page, in their order.
-func sections(env *room.Env) []section {
+func sections(env *pages.Env) []section {
 	return []section{
 		newSetAside(env),
 		newBackups(env),
@@ -48,7 +48,7 @@ type page struct {
 	here     bool
 }
 
-func newPage(env *room.Env) *page {
+func newPage(env *pages.Env) *page {
 	p := &page{sections: sections(env)}
 	column := kit.Stack(8)
 	for _, s := range p.sections {

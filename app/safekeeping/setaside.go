@@ -8,18 +8,18 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
 )
 
 // setAside tells what could not be read when the journal was opened, newest first.
 type setAside struct {
-	env    *room.Env
+	env    *pages.Env
 	column *fyne.Container
 }
 
-func newSetAside(env *room.Env) *setAside {
+func newSetAside(env *pages.Env) *setAside {
 	s := &setAside{env: env, column: kit.Stack(3)}
 	s.shown()
 	return s

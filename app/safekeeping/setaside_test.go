@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"twinloaf/app/outline"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
 )
@@ -31,7 +31,7 @@ func TestWhatWasSetAsideIsTold(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			b := roomtest.New(t)
+			b := pagestest.New(t)
 			newBake(b, "Ferry loaf")
 			if err := b.Journal.Close(); err != nil {
 				t.Fatal(err)

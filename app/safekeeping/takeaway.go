@@ -5,18 +5,18 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // takeaway offers to take the journal to another computer, and to bring in what comes
 // from one.
 type takeaway struct {
-	env    *room.Env
+	env    *pages.Env
 	column *fyne.Container
 }
 
-func newTakeaway(env *room.Env) *takeaway {
+func newTakeaway(env *pages.Env) *takeaway {
 	t := &takeaway{env: env}
 	t.column = kit.Stack(3,
 		kit.Section(lang.L("Take away and bring in")),
@@ -34,10 +34,10 @@ func (t *takeaway) takeAway() { t.env.TakeAway(lang.L("Bread journal")) }
 // pick asks for an archive and shows what it would bring.
 func (t *takeaway) pick() {
 	kit.PickFiles(t.env.Main, t.env.Window, kit.PickOptions{
-		Title: lang.L("Bring an archive in"), Yes: lang.L("Look at it"), Endings: []string{room.ArchiveEnding},
+		Title: lang.L("Bring an archive in"), Yes: lang.L("Look at it"), Endings: []string{pages.ArchiveEnding},
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {
-				t.env.Go(room.Place{Name: room.BringIn, More: paths[0]})
+				t.env.Go(pages.Route{Name: pages.BringIn, More: paths[0]})
 			}
 		},
 	})

@@ -12,29 +12,29 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
-// Openers gives the pages of the room.
-func Openers() map[string]room.Opener {
-	return map[string]room.Opener{
-		room.Settings: func(env *room.Env, _ room.Place) (room.Page, error) { return newPage(env), nil },
+// Routes gives the pages of the room.
+func Routes() map[string]pages.Opener {
+	return map[string]pages.Opener{
+		pages.Settings: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env), nil },
 	}
 }
 
 // page shows the settings; each is kept as it is chosen.
 type page struct {
-	env   *room.Env
+	env   *pages.Env
 	page  *kit.Page
 	shown bool
 	// typing tells of each field whether it is being typed in.
 	typing []func() bool
 }
 
-func newPage(env *room.Env) *page {
+func newPage(env *pages.Env) *page {
 	p := &page{env: env}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
 	return p
@@ -112,13 +112,13 @@ func (p *page) build() {
 	column.Add(p.kitchen(s))
 	column.Add(kit.Rule())
 	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
-		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(room.Place{Name: room.Safekeeping}) })))
+		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))
 	p.page.SetBody(column)
 }
 
 // textSize offers the sizes of everything in the window.
 func (p *page) textSize(s *journal.Settings) fyne.CanvasObject {
-	sizes := room.TextSizes()
+	sizes := pages.TextSizes()
 	words := make([]string, len(sizes))
 	for i, n := range sizes {
 		words[i] = p.env.Units().Percent(0).Write(float64(n))

@@ -16,8 +16,8 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/maintest"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/journaltest"
 	"twinloaf/journal/photo"
@@ -66,7 +66,7 @@ func openLarge(b *testing.B, dir string) *journal.Journal {
 	return j
 }
 
-func largeRecord(b *testing.B) (*journal.Journal, *past.Record) {
+func largeRecord(b *testing.B) (*journal.Journal, *past.BakeIndex) {
 	b.Helper()
 	j, _ := largeJournal(b)
 	b.Cleanup(func() { _ = j.Close() })
@@ -86,10 +86,10 @@ func BenchmarkFilterByFlourAndShare(b *testing.B) {
 	_, record := largeRecord(b)
 	db, _ := putBeside(b, record)
 	f := spelt(15)
-	if ours, theirs := record.Through(f).Len(), db.rows(b, spelt15); ours != theirs || ours == 0 {
+	if ours, theirs := record.Filter(f).Len(), db.rows(b, spelt15); ours != theirs || ours == 0 {
 		b.Fatalf("%d against %d", ours, theirs)
 	}
-	besideIt(b, func() { record.Through(f).Rows(shelf.Order{}) }, func() { db.rows(b, spelt15) })
+	besideIt(b, func() { record.Filter(f).Rows(shelf.Order{}) }, func() { db.rows(b, spelt15) })
 }
 
 // The counts beside every choice, and the three histograms, with two filters on.
@@ -103,7 +103,7 @@ func BenchmarkCountsBesideAllChoices(b *testing.B) {
 		}
 	}
 	besideIt(b, func() {
-		l := record.Through(f)
+		l := record.Filter(f)
 		l.Counts(f)
 		for _, figure := range usual() {
 			l.Spread(figure)
@@ -117,10 +117,10 @@ func BenchmarkFilterByWords(b *testing.B) {
 	db, _ := putBeside(b, record)
 	f := shelf.Filter{Text: "sticky harbour"}
 	const query = `SELECT id FROM bake WHERE text LIKE '%sticky%' AND text LIKE '%harbour%' ORDER BY at DESC, ulid DESC`
-	if ours, theirs := record.Through(f).Len(), db.rows(b, query); ours != theirs || ours == 0 {
+	if ours, theirs := record.Filter(f).Len(), db.rows(b, query); ours != theirs || ours == 0 {
 		b.Fatalf("%d against %d", ours, theirs)
 	}
-	besideIt(b, func() { record.Through(f).Rows(shelf.Order{}) }, func() { db.rows(b, query) })
+	besideIt(b, func() { record.Filter(f).Rows(shelf.Order{}) }, func() { db.rows(b, query) })
 }
 
 // All 10,000 by score, the best first.
@@ -128,16 +128,16 @@ func BenchmarkSortByScore(b *testing.B) {
 	_, record := largeRecord(b)
 	db, _ := putBeside(b, record)
 	const query = `SELECT id FROM bake ORDER BY score DESC NULLS LAST, at DESC, ulid DESC`
-	all := record.Through(shelf.Filter{})
+	all := record.Filter(shelf.Filter{})
 	besideIt(b, func() { all.Rows(shelf.Order{By: shelf.Score}) }, func() { db.rows(b, query) })
 }
 
 // firstScreen is how many thumbnails stand on a window of 1280 by 800.
 const firstScreen = 12
 
-func firstCovers(record *past.Record) []string {
+func firstCovers(record *past.BakeIndex) []string {
 	var out []string
-	for _, row := range record.Through(spelt(15)).Rows(shelf.Order{}) {
+	for _, row := range record.Filter(spelt(15)).Rows(shelf.Order{}) {
 		if hash := record.Cards[row].Cover; hash != "" && len(out) < firstScreen {
 			out = append(out, hash)
 		}
@@ -231,7 +231,7 @@ func BenchmarkOpenToFirstScreen(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		l := record.Through(f)
+		l := record.Filter(f)
 		l.Rows(shelf.Order{})
 		l.Counts(f)
 		fetch(b, fromJournal{j}, firstCovers(record))
@@ -274,7 +274,7 @@ func BenchmarkScrollToTheEnd(b *testing.B) {
 	j, _ := largeRecord(b)
 	w := a.NewWindow("")
 	defer w.Close()
-	env := &room.Env{Journal: j, Window: w, App: a, Go: func(room.Place) {}, Back: func() {}, Retitle: func() {},
+	env := &pages.Env{Journal: j, Window: w, App: a, Go: func(pages.Route) {}, Back: func() {}, Retitle: func() {},
 		Say: func(string, bool) {}, Fail: func(err error) {
 			if err != nil {
 				b.Error(err)
@@ -284,7 +284,7 @@ func BenchmarkScrollToTheEnd(b *testing.B) {
 	env.Thumbs = kit.NewLoader(env.Main, fromJournal{j}, 2, 96<<20)
 	defer env.Close()
 	defer env.Thumbs.Close()
-	page, err := newShelfPage(env, room.Place{Name: room.Shelf})
+	page, err := newShelfPage(env, pages.Route{Name: pages.Shelf})
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
 )
@@ -33,7 +33,7 @@ func (p *shelfPage) item(i int) kit.PhotoItem {
 
 // bakeItem is a bake on the shelf: its name and score, what it was looked for by,
 // and its day.
-func (s speaker) bakeItem(row int, at state) kit.PhotoItem {
+func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 	c := s.record.Cards[row]
 	it := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Loaf: loafOf(c)}
 	if c.Score > 0 {
@@ -52,7 +52,7 @@ func (s speaker) bakeItem(row int, at state) kit.PhotoItem {
 		if figure == "" || figure == shelf.Score {
 			figure = shelf.Hydration
 		}
-		if v := s.record.Figure(row, figure); v == v {
+		if v := s.record.Metric(row, figure); v == v {
 			d := s.record.Describe(figure, s.units)
 			parts = append(parts, lang.L("{{.Figure}} {{.Value}}", map[string]any{"Figure": d.Name, "Value": s.rounded(figure, v)}))
 		}
@@ -71,24 +71,24 @@ func loafOf(c *journal.Card) kit.LoafTone {
 	if c.Cover != "" {
 		return kit.NoLoaf
 	}
-	return room.LoafTone(c)
+	return pages.LoafTone(c)
 }
 
 // rounded writes a figure for a caption: hydration to the whole percent.
-func (s speaker) rounded(f shelf.Figure, v float64) string {
+func (s wording) rounded(f shelf.Metric, v float64) string {
 	if f == shelf.Hydration {
 		return s.units.Percent(0).Write(v)
 	}
 	return s.record.Describe(f, s.units).Write(v)
 }
 
-func (s speaker) shareWords(f journal.CardFlour) string {
+func (s wording) shareWords(f journal.CardFlour) string {
 	return lang.L("{{.Flour}} {{.Share}}", map[string]any{"Flour": past.InSentence(f.Name), "Share": s.units.Percent(0).Write(float64(f.Share))})
 }
 
 // groupCover is the picture that stands for a group: the newest crumb, and for a
 // flour that of the bake with the most of it.
-func (s speaker) groupCover(g shelf.Group, by shelf.Grouping) string {
+func (s wording) groupCover(g shelf.Group, by shelf.Grouping) string {
 	cover, best := "", -1.0
 	for _, row := range g.Rows {
 		c := s.record.Cards[row]
@@ -115,10 +115,10 @@ func (s speaker) groupCover(g shelf.Group, by shelf.Grouping) string {
 
 // groupItem is a group on the shelf: a picture of it, how many bakes it
 // holds and the median of their scores.
-func (s speaker) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
+func (s wording) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
 	it := kit.PhotoItem{Title: s.groupName(g.Key, by), Right: s.count(len(g.Rows))}
 	if it.Key = s.groupCover(g, by); it.Key == "" && len(g.Rows) > 0 {
-		it.Loaf = room.LoafTone(s.record.Cards[g.Rows[0]])
+		it.Loaf = pages.LoafTone(s.record.Cards[g.Rows[0]])
 	}
 	if median, n := s.medianScore(g.Rows); n > 0 {
 		it.Sub = lang.L("median score {{.Score}}", map[string]any{"Score": s.units.FormatNumber(median, 1)})
@@ -127,7 +127,7 @@ func (s speaker) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
 }
 
 // groupName says what the bakes of a group have in common.
-func (s speaker) groupName(key string, by shelf.Grouping) string {
+func (s wording) groupName(key string, by shelf.Grouping) string {
 	if key == "" {
 		return lang.L("without any")
 	}

@@ -45,7 +45,6 @@ func (c *choiceBar) set(name, count string, part float32, chosen bool) {
 // Tapped chooses.
 func (c *choiceBar) Tapped(*fyne.PointEvent) { c.tapped() }
 
-// FocusGained is called by Fyne.
 func (c *choiceBar) FocusGained() {
 	c.focused = true
 	c.Refresh()
@@ -54,7 +53,6 @@ func (c *choiceBar) FocusGained() {
 	}
 }
 
-// FocusLost is called by Fyne.
 func (c *choiceBar) FocusLost() { c.focused = false; c.Refresh() }
 
 // TypedKey chooses on Enter and Space, and hands the rest on to the page.
@@ -79,19 +77,15 @@ func (c *choiceBar) TypedRune(r rune) {
 	}
 }
 
-// MouseIn is called by Fyne.
 func (c *choiceBar) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
 
-// MouseMoved is called by Fyne.
 func (c *choiceBar) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (c *choiceBar) MouseOut() { c.hovered = false; c.Refresh() }
 
 // Cursor is a pointing hand.
 func (c *choiceBar) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// CreateRenderer is called by Fyne.
 func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
 	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), count: kit.NewLine(),
 		back: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}

@@ -11,24 +11,24 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 )
 
 // comparePlace is the comparison of some bakes.
-func comparePlace(ids ...journal.ID) room.Place {
+func comparePlace(ids ...journal.ID) pages.Route {
 	words := make([]string, len(ids))
 	for i, id := range ids {
 		words[i] = string(id)
 	}
-	return room.Place{Name: room.Compare, More: strings.Join(words, " ")}
+	return pages.Route{Name: pages.Compare, More: strings.Join(words, " ")}
 }
 
 // comparePage lays two to four bakes side by side: pictures tied in zoom, a table
 // with what differs first, and the days over each other.
 type comparePage struct {
-	env   *room.Env
+	env   *pages.Env
 	ids   []journal.ID
 	page  *kit.Page
 	sides []*side
@@ -47,7 +47,7 @@ type comparePage struct {
 // than four bakes.
 var ErrTwoToFour = errors.New("two to four bakes can be compared")
 
-func newComparePage(env *room.Env, ids []journal.ID) (*comparePage, error) {
+func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 	if len(ids) < 2 || len(ids) > mostCompared {
 		return nil, ErrTwoToFour
 	}
@@ -140,7 +140,7 @@ func (p *comparePage) load() {
 	if p.stop != nil {
 		p.stop()
 	}
-	var record *past.Record
+	var record *past.BakeIndex
 	bakes, cards := make([]*journal.Bake, len(p.ids)), make([]*journal.Card, len(p.ids))
 	photos := make([][]*journal.Photo, len(p.ids))
 	var err error
@@ -175,8 +175,8 @@ func (p *comparePage) load() {
 	})
 }
 
-func (p *comparePage) show(record *past.Record, bakes []*journal.Bake, cards []*journal.Card, photos [][]*journal.Photo) {
-	s := speaker{record: record, units: p.env.Units(), now: p.env.Now()}
+func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, cards []*journal.Card, photos [][]*journal.Photo) {
+	s := wording{record: record, units: p.env.Units(), now: p.env.Now()}
 	names := make([]string, len(bakes))
 	for i, b := range bakes {
 		names[i] = past.Name(b.Name)
@@ -185,7 +185,7 @@ func (p *comparePage) show(record *past.Record, bakes []*journal.Bake, cards []*
 		side.title.SetText(names[i])
 		side.sub.SetText(s.units.When(b.At, s.now))
 		side.setPhotos(photos[i])
-		side.tone = room.LoafTone(cards[i])
+		side.tone = pages.LoafTone(cards[i])
 		p.showPhoto(side)
 	}
 	p.showFrames()

@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -20,14 +20,14 @@ func (p *comparePage) showDays(days charts.Lanes) {
 	p.lanes.Objects = nil
 	if slices.ContainsFunc(days.Lanes, func(l charts.Lane) bool { return len(l.Blocks) > 0 }) {
 		chart := p.env.NewChart(lang.L("days"), fyne.NewSize(look.Space(80), float32(len(days.Lanes))*44+64), nil)
-		chart.SetFigure(days)
+		chart.SetSpec(days)
 		p.lanes.Objects = []fyne.CanvasObject{kit.Stack(2, kit.Section(lang.L("The days, laid over each other")), chart)}
 	}
 	p.lanes.Refresh()
 }
 
 // laneNames tells bakes of one name apart by their day.
-func laneNames(names []string, bakes []*journal.Bake, s speaker) []string {
+func laneNames(names []string, bakes []*journal.Bake, s wording) []string {
 	out := make([]string, len(names))
 	for i, name := range names {
 		out[i] = name + ", " + s.units.Day(bakes[i].At, s.now)
@@ -58,7 +58,7 @@ func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
 			kind := plan.Kind(step.Kind)
 			lane.Blocks = append(lane.Blocks, charts.Block{
 				From: at.Sub(begun).Hours(), To: end.Sub(begun).Hours(),
-				Label: room.StepTitle(kind, step.Name), Hue: charts.Accent,
+				Label: pages.StepTitle(kind, step.Name), Hue: charts.Accent,
 				Pale: slices.Contains([]plan.Kind{plan.Rest, plan.BenchRest, plan.Proof, plan.ColdRest, plan.Cool}, kind), Planned: step.At.IsZero(),
 			})
 			for n, done := range step.Done {

@@ -8,8 +8,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
@@ -92,7 +92,7 @@ func (t *sideTable) putGist(bake int, group, name, value, gist string) *sideRow 
 }
 
 // compareBakes lays bakes side by side.
-func (s speaker) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comparison {
+func (s wording) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comparison {
 	t := &sideTable{n: len(bakes), at: map[[2]string]int{}}
 	s.putFigures(t, cards, bakes)
 	for i, b := range bakes {
@@ -120,7 +120,7 @@ func (s speaker) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comp
 
 // putFigures writes every figure of the bakes, the outcomes first. How long bulk and
 // cold rest took stands with the steps.
-func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journal.Bake) {
+func (s wording) putFigures(t *sideTable, cards []*journal.Card, bakes []*journal.Bake) {
 	rows := make([]shelf.Row, len(cards))
 	for i, c := range cards {
 		var born time.Time
@@ -129,7 +129,7 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 		}
 		rows[i] = past.Row(c, born)
 	}
-	these := &past.Record{Shelf: shelf.New(rows), Flours: s.record.Flours}
+	these := &past.BakeIndex{Shelf: shelf.New(rows), Flours: s.record.Flours}
 	write := func(list []past.Described) {
 		for _, d := range list {
 			_, share := past.FlourOf(d.Key)
@@ -137,7 +137,7 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 				continue
 			}
 			for i := range cards {
-				if v := these.Figure(i, d.Key); v == v {
+				if v := these.Metric(i, d.Key); v == v {
 					t.put(i, figureGroup, d.Name, d.Write(v)).follows = reckoned(d.Key, bakes)
 				}
 			}
@@ -158,7 +158,7 @@ func (s speaker) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 
 // reckoned reports whether a figure follows from rows that stand in the table too: the
 // lines of the dough, or what was measured in a step.
-func reckoned(f shelf.Figure, bakes []*journal.Bake) bool {
+func reckoned(f shelf.Metric, bakes []*journal.Bake) bool {
 	measured := func(of func(journal.Step) *formula.Celsius) bool {
 		return slices.ContainsFunc(bakes, func(b *journal.Bake) bool {
 			return slices.ContainsFunc(b.Steps, func(s journal.Step) bool { return of(s) != nil })
@@ -176,19 +176,19 @@ func reckoned(f shelf.Figure, bakes []*journal.Bake) bool {
 }
 
 // ageOf is the age of a bake's culture as the record has it; 0 when not known.
-func (s speaker) ageOf(c *journal.Card) time.Duration {
+func (s wording) ageOf(c *journal.Card) time.Duration {
 	i := slices.IndexFunc(s.record.Cards, func(o *journal.Card) bool { return o.ID == c.ID })
 	if i < 0 {
 		return 0
 	}
-	if days := s.record.Figure(i, past.CultureAge); days == days {
+	if days := s.record.Metric(i, past.CultureAge); days == days {
 		return time.Duration(days * 24 * float64(time.Hour))
 	}
 	return 0
 }
 
 // putDough writes what went in, in percent of the flour and by weight.
-func (s speaker) putDough(t *sideTable, i int, b *journal.Bake) {
+func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 	dough := b.Dough()
 	put := func(name string, grams formula.Grams, in journal.Ingredient, cell formula.Cell) {
 		value := s.units.Weight().Write(float64(grams))
@@ -222,14 +222,14 @@ func lineName(in journal.Ingredient) string {
 	if name := strings.TrimSpace(in.Name); name != "" {
 		return name
 	}
-	return room.RoleWord(in.Role)
+	return pages.RoleWord(in.Role)
 }
 
 // putSteps writes how long each step took and what was measured in it.
-func (s speaker) putSteps(t *sideTable, i int, b *journal.Bake) {
+func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 	seen := map[string]int{}
 	for _, step := range b.Steps {
-		name := past.InSentence(room.StepTitle(plan.Kind(step.Kind), step.Name))
+		name := past.InSentence(pages.StepTitle(plan.Kind(step.Kind), step.Name))
 		seen[name]++
 		if n := seen[name]; n > 1 {
 			name = fmt.Sprintf("%s %d", name, n)
@@ -244,7 +244,7 @@ func (s speaker) putSteps(t *sideTable, i int, b *journal.Bake) {
 	}
 }
 
-func (s speaker) stepWords(step journal.Step) string {
+func (s wording) stepWords(step journal.Step) string {
 	var parts []string
 	switch {
 	case step.Skipped:

@@ -11,7 +11,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -31,7 +31,7 @@ type side struct {
 
 func (p *comparePage) newSide(id journal.ID) *side {
 	s := &side{view: kit.NewPhotoView(p.env.Main), sub: kit.Faint("")}
-	s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { p.env.Go(room.At(room.Bake, id)) })
+	s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { p.env.Go(pages.At(pages.Bake, id)) })
 	s.next = kit.NewLink("", func() { p.turn(s) })
 	s.frame = container.New(fixedHeight{pictureHeight(len(p.ids))}, s.view)
 	return s
@@ -90,7 +90,7 @@ func (p *comparePage) showPhoto(s *side) {
 		return
 	}
 	ph := s.photos[s.at]
-	s.next.SetText(lang.L("{{.Role}}, photo {{.I}} of {{.N}}", map[string]any{"Role": room.PhotoRoleWord(ph.Role), "I": s.at + 1, "N": len(s.photos)}))
+	s.next.SetText(lang.L("{{.Role}}, photo {{.I}} of {{.N}}", map[string]any{"Role": pages.PhotoRoleWord(ph.Role), "I": s.at + 1, "N": len(s.photos)}))
 	if small, ok := p.env.Thumbs.Cached(ph.Hash, 512); ok {
 		s.view.SetPreview(small, image.Pt(ph.Width, ph.Height))
 	}

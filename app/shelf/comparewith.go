@@ -11,25 +11,25 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 )
 
 // comparePick asks with which others a bake is to be compared, the likeliest first.
 type comparePick struct {
-	env    *room.Env
+	env    *pages.Env
 	id     journal.ID
 	page   *kit.Page
 	grid   *kit.PhotoGrid
-	record *past.Record
+	record *past.BakeIndex
 	others []likeness
 	chosen []journal.ID
 	here   bool
 	stop   func()
 }
 
-func newComparePick(env *room.Env, id journal.ID) (*comparePick, error) {
+func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 	b, err := journal.Get[journal.Bake](env.Journal, id)
 	if err != nil {
 		return nil, fmt.Errorf("comparing bakes: %w", err)
@@ -83,7 +83,7 @@ func (p *comparePick) load() {
 	if p.stop != nil {
 		p.stop()
 	}
-	var record *past.Record
+	var record *past.BakeIndex
 	var others []likeness
 	var err error
 	p.stop = p.env.Run(func(ctx context.Context) {
@@ -118,7 +118,7 @@ func (p *comparePick) item(i int) kit.PhotoItem {
 		return kit.PhotoItem{}
 	}
 	o := p.others[i]
-	s := speaker{record: p.record, units: p.env.Units(), now: p.env.Now()}
+	s := wording{record: p.record, units: p.env.Units(), now: p.env.Now()}
 	it := kit.PhotoItem{Key: o.card.Cover, Title: past.Name(o.card.Name), Loaf: loafOf(o.card),
 		Sub: s.units.Day(o.card.At, s.now), Chosen: slices.Contains(p.chosen, o.card.ID)}
 	if why := o.words(); why != "" {
@@ -183,7 +183,7 @@ type likeness struct {
 // likely lists the past bakes beside one, those first that are most worth laying beside
 // it: of the same formula in any version, of the same trial, of the same flour, then the
 // nearest in time.
-func likely(j journal.Source, record *past.Record, id journal.ID) ([]likeness, error) {
+func likely(j journal.Source, record *past.BakeIndex, id journal.ID) ([]likeness, error) {
 	b, err := journal.Get[journal.Bake](j, id)
 	if err != nil {
 		return nil, err

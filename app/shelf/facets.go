@@ -10,8 +10,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal/shelf"
 )
 
@@ -25,14 +25,14 @@ type facets struct {
 	text                                           *kit.TextField
 	flours, cultures, addIns, seasons, trials, pix *choiceList
 	shares                                         map[string]*flourShare
-	ranges                                         map[shelf.Figure]*rangeFacet
+	ranges                                         map[shelf.Metric]*rangeFacet
 	more                                           *kit.ChoiceField // another figure to bound
-	offered                                        []shelf.Figure
-	asked                                          []shelf.Figure // bounded because the baker asked for it
+	offered                                        []shelf.Metric
+	asked                                          []shelf.Metric // bounded because the baker asked for it
 }
 
 func newFacets(p *shelfPage) *facets {
-	f := &facets{p: p, shares: map[string]*flourShare{}, ranges: map[shelf.Figure]*rangeFacet{}}
+	f := &facets{p: p, shares: map[string]*flourShare{}, ranges: map[shelf.Metric]*rangeFacet{}}
 	again := func() { f.show() }
 	f.text = kit.NewTextField("", lang.L("words in names and notes"))
 	f.text.OnChanged = func(text string) { p.narrow(func(to *shelf.Filter) { to.Text = text }) }
@@ -96,7 +96,7 @@ func (f *facets) reveal(bar *choiceBar) {
 
 // forget makes the fields anew: they may be written in other units now.
 func (f *facets) forget() {
-	f.shares, f.ranges = map[string]*flourShare{}, map[shelf.Figure]*rangeFacet{}
+	f.shares, f.ranges = map[string]*flourShare{}, map[shelf.Metric]*rangeFacet{}
 }
 
 // flourShare is what stands below a chosen flour: the bounds of its share, and the
@@ -113,7 +113,7 @@ func (f *facets) share(key string) fyne.CanvasObject {
 			f.p.narrow(func(to *shelf.Filter) { to.SetFlour(shelf.FlourPart{Flour: key, AtLeast: low, AtMost: high}) })
 		})}
 		own := kit.NewLinkSpan(kit.Span{Text: lang.L("about this flour"), Size: look.TextSmall, Color: look.ColorCrust},
-			func() { f.p.env.Go(room.Place{Name: room.Flour, More: key}) })
+			func() { f.p.env.Go(pages.Route{Name: pages.Flour, More: key}) })
 		b.box = kit.Stack(0, b.bounds.row, kit.Row(0, own), kit.Gap(1.5))
 		f.shares[key] = b
 	}
@@ -125,7 +125,7 @@ func (f *facets) share(key string) fyne.CanvasObject {
 
 // usual are the figures that are bounded most: they are always there when some bake
 // has them.
-func usual() []shelf.Figure { return []shelf.Figure{shelf.Hydration, shelf.Score, shelf.Salt} }
+func usual() []shelf.Metric { return []shelf.Metric{shelf.Hydration, shelf.Score, shelf.Salt} }
 
 // show counts every choice anew.
 func (f *facets) show() {
@@ -159,9 +159,9 @@ func (f *facets) show() {
 }
 
 // bounded lists the figures that have a histogram.
-func (f *facets) bounded(filter shelf.Filter) []shelf.Figure {
-	has := f.p.record.Figures()
-	var out []shelf.Figure
+func (f *facets) bounded(filter shelf.Filter) []shelf.Metric {
+	has := f.p.record.Metrics()
+	var out []shelf.Metric
 	for _, figure := range usual() {
 		if slices.Contains(has, figure) {
 			out = append(out, figure)
@@ -180,7 +180,7 @@ func (f *facets) bounded(filter shelf.Filter) []shelf.Figure {
 	return out
 }
 
-func (f *facets) rangeBox(figure shelf.Figure) fyne.CanvasObject {
+func (f *facets) rangeBox(figure shelf.Metric) fyne.CanvasObject {
 	d := f.p.record.Describe(figure, f.p.env.Units())
 	facet, ok := f.ranges[figure]
 	if !ok {
@@ -192,7 +192,7 @@ func (f *facets) rangeBox(figure shelf.Figure) fyne.CanvasObject {
 }
 
 // offer lists the figures that could be bounded too.
-func (f *facets) offer(bounded []shelf.Figure) {
+func (f *facets) offer(bounded []shelf.Metric) {
 	u := f.p.env.Units()
 	var words []string
 	f.offered = nil

@@ -24,7 +24,7 @@ type filterLine struct {
 	keep   *kit.Link
 	kept   *kit.ChoiceField
 	said   []string // the pills that are there
-	orders []shelf.Figure
+	orders []shelf.Metric
 	pills  []fyne.CanvasObject
 }
 
@@ -84,7 +84,7 @@ func (l *filterLine) show() {
 // showOrders offers the figures to sort by.
 func (l *filterLine) showOrders() {
 	u := l.p.env.Units()
-	orders, words := []shelf.Figure{""}, []string{lang.L("by date")}
+	orders, words := []shelf.Metric{""}, []string{lang.L("by date")}
 	for _, list := range [][]past.Described{l.p.record.Outcomes(u), l.p.record.Factors(u)} {
 		for _, d := range list {
 			if _, share := past.FlourOf(d.Key); share {
@@ -146,13 +146,13 @@ func (l *filterLine) keepView() {
 		return
 	}
 	name := kit.NewTextField("", lang.L("a name for this view"))
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	keep := func() {
 		if l.p.keepView(name.Text()) {
 			sheet.Close()
 		}
 	}
-	sheet = kit.ShowSheet(l.p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(l.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Keep this view"), OnEnter: keep,
 		Content: kit.Stack(3, kit.Faint(l.p.speaker().heading(l.p.state.Filter, len(l.p.rows), l.p.record.Len())), name),
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Save"), keep).WithKey(lang.L("Enter"))},

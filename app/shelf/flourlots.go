@@ -135,7 +135,7 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 	return r
 }
 
-func (r *lotRow) show(l journal.FlourLot, s speaker, currency string) {
+func (r *lotRow) show(l journal.FlourLot, s wording, currency string) {
 	r.mark.SetText(l.Mark)
 	if !l.Bought.IsZero() {
 		r.bought.SetTime(l.Bought)

@@ -20,7 +20,7 @@ type flourState struct {
 	name   string
 	record *journal.Flour     // of the larder; nil while it has none
 	facts  journal.FlourFacts // of the larder, or else of the newest bake
-	past   *past.Record
+	past   *past.BakeIndex
 	rows   []int // of the bakes with it, newest first
 	doughs []formula.WetDough
 }
@@ -43,7 +43,7 @@ func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error)
 	if out.doughs, err = journal.WetDoughs(j); err != nil {
 		return nil, err
 	}
-	out.rows = out.past.Through(shelf.Filter{Flours: []shelf.FlourPart{{Flour: out.key}}}).Rows(shelf.Order{})
+	out.rows = out.past.Filter(shelf.Filter{Flours: []shelf.FlourPart{{Flour: out.key}}}).Rows(shelf.Order{})
 	out.name = out.past.Flours[out.key]
 	if out.record != nil {
 		out.name, out.facts = out.record.Name, out.record.Facts
@@ -65,7 +65,7 @@ func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error)
 }
 
 // thirst says how much water the flour wants, beside the flour that is used most.
-func (s speaker) thirst(f *flourState) string {
+func (s wording) thirst(f *flourState) string {
 	usual, ok := journal.UsualFlour(f.doughs, f.key)
 	if !ok {
 		return lang.L("Bake a few loaves with other flours first: what this one wants is told beside them.")
@@ -86,7 +86,7 @@ func (s speaker) thirst(f *flourState) string {
 }
 
 // flourHeading says what has become of a flour.
-func (s speaker) flourHeading(f *flourState) string {
+func (s wording) flourHeading(f *flourState) string {
 	data := map[string]any{"Flour": f.name, "N": s.count(len(f.rows)), "All": s.count(f.past.Len())}
 	switch {
 	case len(f.rows) == 0:
@@ -99,7 +99,7 @@ func (s speaker) flourHeading(f *flourState) string {
 
 // runs draws how the share, the hydration and the scores of a flour's bakes ran.
 // The marks of each series are in the order of f.rows, the oldest first.
-func (s speaker) runs(f *flourState) charts.Plot {
+func (s wording) runs(f *flourState) charts.Plot {
 	share := f.past.Shares(f.key)
 	n := len(f.rows)
 	at, shares, hydration, score := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
@@ -108,13 +108,13 @@ func (s speaker) runs(f *flourState) charts.Plot {
 		k := n - 1 - i // oldest first
 		c := f.past.Cards[row]
 		at[k], shares[k] = charts.Seconds(c.At), share[row]
-		hydration[k], score[k] = f.past.Figure(row, shelf.Hydration), f.past.Figure(row, shelf.Score)
+		hydration[k], score[k] = f.past.Metric(row, shelf.Hydration), f.past.Metric(row, shelf.Score)
 		names[k] = past.Name(c.Name)
 	}
 	panel := func(title, unit string, i int, y []float64, axis charts.Axis) charts.Panel {
 		axis.Unit = unit
 		return charts.Panel{Title: title, Y: axis, Layers: []charts.Layer{
-			charts.Series{Name: title, Look: charts.LookOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Piled: true, Notes: names},
+			charts.Series{Name: title, Look: charts.SeriesStyleOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Piled: true, Notes: names},
 		}}
 	}
 	plot := charts.Plot{X: charts.Axis{Zone: s.now.Location()}, Panels: []charts.Panel{
@@ -143,7 +143,7 @@ type typeRow struct {
 
 // typeRows sets the three systems side by side: by the ash that is known, or else by
 // the type on the bag. via says which of the two it was; empty when neither is known.
-func (s speaker) typeRows(facts journal.FlourFacts) (rows []typeRow, via string) {
+func (s wording) typeRows(facts journal.FlourFacts) (rows []typeRow, via string) {
 	var types []formula.FlourType
 	switch {
 	case facts.Ash != nil && facts.Grain != "":
@@ -169,7 +169,7 @@ func (s speaker) typeRows(facts journal.FlourFacts) (rows []typeRow, via string)
 }
 
 // systemRows writes the types of one system.
-func (s speaker) systemRows(types []formula.FlourType, sys formula.System) (rows []typeRow) {
+func (s wording) systemRows(types []formula.FlourType, sys formula.System) (rows []typeRow) {
 	for _, t := range types {
 		if t.System != sys {
 			continue
@@ -197,7 +197,7 @@ func sameType(t formula.FlourType, facts journal.FlourFacts) bool {
 	return (facts.Grain == "" || facts.Grain == t.Grain) && bare(facts.Type) == bare(t.Name)
 }
 
-func (s speaker) ashWords(t formula.FlourType) string {
+func (s wording) ashWords(t formula.FlourType) string {
 	number := func(p formula.Percent) string { return s.units.FormatNumber(float64(p), 2) }
 	data := map[string]any{"A": number(t.AshMin), "B": number(t.AshMax)}
 	switch {
@@ -222,11 +222,11 @@ func systemWord(sys formula.System) string {
 }
 
 // lotWords says what a lot cost by the kilogram.
-func (s speaker) lotWords(l journal.FlourLot, currency string) string {
+func (s wording) lotWords(l journal.FlourLot, currency string) string {
 	if l.Grams <= 0 || l.Price <= 0 {
 		return ""
 	}
 	return lang.L("{{.Price}} a kilogram", map[string]any{"Price": s.money(l.Price/float64(l.Grams)*1000, currency)})
 }
 
-func (s speaker) money(v float64, currency string) string { return s.units.Money(v, currency) }
+func (s wording) money(v float64, currency string) string { return s.units.Money(v, currency) }

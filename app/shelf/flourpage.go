@@ -10,8 +10,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -20,7 +20,7 @@ import (
 // flourPage is a flour's own page: its facts, its types in three countries, its
 // lots, and what was baked with it.
 type flourPage struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID // of the larder's record; empty while there is none
 	key   string
 	state *flourState
@@ -37,7 +37,7 @@ type flourPage struct {
 	stop  func()
 }
 
-func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
+func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	p := &flourPage{env: env, id: at.ID, key: journal.FlourKey(at.More), types: kit.Stack(1), water: kit.Body(""), sums: kit.Flow(8)}
 	if p.id != "" {
 		f, err := journal.Get[journal.Flour](env.Journal, p.id)
@@ -52,7 +52,7 @@ func newFlourPage(env *room.Env, at room.Place) (*flourPage, error) {
 	}})
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
-	p.strip.OnOpen = func(i int) { env.Go(room.At(room.Bake, p.state.past.Cards[p.shown[i]].ID)) }
+	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Cards[p.shown[i]].ID)) }
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it wants")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
@@ -96,11 +96,11 @@ func (p *flourPage) Keys() []kit.Key {
 }
 
 func (p *flourPage) onShelf() {
-	p.env.Go(placeOf(state{Filter: shelf.Filter{Flours: []shelf.FlourPart{{Flour: p.key}}}}))
+	p.env.Go(routeOf(state{Filter: shelf.Filter{Flours: []shelf.FlourPart{{Flour: p.key}}}}))
 }
 
 func (p *flourPage) findings() {
-	p.env.Go(room.Place{Name: room.Findings, More: string(past.ShareOf(p.key))})
+	p.env.Go(pages.Route{Name: pages.Findings, More: string(past.ShareOf(p.key))})
 }
 
 func (p *flourPage) load() {
@@ -124,8 +124,8 @@ func (p *flourPage) load() {
 	})
 }
 
-func (p *flourPage) speaker() speaker {
-	return speaker{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
+func (p *flourPage) speaker() wording {
+	return wording{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
 }
 
 func (p *flourPage) show() {
@@ -148,14 +148,14 @@ func (p *flourPage) show() {
 	setVisible(p.strip, len(items) > 0)
 	setVisible(p.chart, len(p.state.rows) > 0)
 	if len(p.state.rows) > 0 {
-		p.chart.SetFigure(s.runs(p.state))
+		p.chart.SetSpec(s.runs(p.state))
 	}
 }
 
 // showSums writes the figures that matter: how its loaves ran.
-func (p *flourPage) showSums(s speaker) {
+func (p *flourPage) showSums(s wording) {
 	p.sums.Objects = nil
-	for _, f := range []shelf.Figure{shelf.Score, shelf.Hydration, shelf.Loss} {
+	for _, f := range []shelf.Metric{shelf.Score, shelf.Hydration, shelf.Loss} {
 		d := s.record.Describe(f, s.units)
 		v, n := s.median(p.state.rows, f)
 		if n == 0 {
@@ -169,7 +169,7 @@ func (p *flourPage) showSums(s speaker) {
 	p.sums.Refresh()
 }
 
-func (p *flourPage) showTypes(s speaker) {
+func (p *flourPage) showTypes(s wording) {
 	rows, via := s.typeRows(p.state.facts)
 	p.types.Objects = nil
 	if len(rows) == 0 {
@@ -191,7 +191,7 @@ func (p *flourPage) showTypes(s speaker) {
 // open goes to the bake behind a point.
 func (p *flourPage) open(m charts.Mark) {
 	if i := len(p.state.rows) - 1 - m.Index; i >= 0 && i < len(p.state.rows) {
-		p.env.Go(room.At(room.Bake, p.state.past.Cards[p.state.rows[i]].ID))
+		p.env.Go(pages.At(pages.Bake, p.state.past.Cards[p.state.rows[i]].ID))
 	}
 }
 

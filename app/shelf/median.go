@@ -6,15 +6,15 @@ import (
 )
 
 // medianScore is the median of the overall scores of some rows, and of how many.
-func (s speaker) medianScore(rows []int) (median float64, n int) {
+func (s wording) medianScore(rows []int) (median float64, n int) {
 	return s.median(rows, shelf.Score)
 }
 
 // median is that of a figure over the rows that have it; n is how many do.
-func (s speaker) median(rows []int, f shelf.Figure) (median float64, n int) {
+func (s wording) median(rows []int, f shelf.Metric) (median float64, n int) {
 	var seen []float64
 	for _, row := range rows {
-		if v := s.record.Figure(row, f); v == v {
+		if v := s.record.Metric(row, f); v == v {
 			seen = append(seen, v)
 		}
 	}

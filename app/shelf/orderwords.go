@@ -18,7 +18,7 @@ func orderWords(o shelf.Order) string {
 
 // endWords names the two ends of a figure as a baker would: cold rests are long, doughs
 // warm.
-func endWords(by shelf.Figure) (down, up string) {
+func endWords(by shelf.Metric) (down, up string) {
 	switch by {
 	case "":
 		return lang.L("newest first"), lang.L("oldest first")

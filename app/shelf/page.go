@@ -11,8 +11,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -23,7 +23,7 @@ const mostCompared = 4
 
 // shelfPage shows past bakes as pictures, the crumb first.
 type shelfPage struct {
-	env    *room.Env
+	env    *pages.Env
 	page   *kit.Page
 	line   *filterLine
 	facets *facets
@@ -31,9 +31,9 @@ type shelfPage struct {
 	none   *fyne.Container
 	body   fyne.CanvasObject
 
-	record *past.Record // nil until it is read
+	record *past.BakeIndex // nil until it is read
 	state  state
-	look   *shelf.Look
+	look   *shelf.View
 	rows   []int         // what is seen, in order
 	groups []shelf.Group // what is seen when it is grouped
 	chosen []journal.ID  // to be compared
@@ -42,7 +42,7 @@ type shelfPage struct {
 	stop   func() // ends the reading of the record
 }
 
-func newShelfPage(env *room.Env, at room.Place) (*shelfPage, error) {
+func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	begun, err := stateOf(env.Journal, at)
 	if err != nil {
 		return nil, err
@@ -129,7 +129,7 @@ func (p *shelfPage) load() {
 	if p.stop != nil {
 		p.stop()
 	}
-	var record *past.Record
+	var record *past.BakeIndex
 	var views []*journal.View
 	var err error
 	p.stop = p.env.Run(func(ctx context.Context) {
@@ -148,8 +148,8 @@ func (p *shelfPage) load() {
 	})
 }
 
-func (p *shelfPage) speaker() speaker {
-	return speaker{record: p.record, units: p.env.Units(), now: p.env.Now()}
+func (p *shelfPage) speaker() wording {
+	return wording{record: p.record, units: p.env.Units(), now: p.env.Now()}
 }
 
 // narrow alters the filter and shows what is left.
@@ -174,7 +174,7 @@ func (p *shelfPage) clear() {
 
 // show brings everything on the page up to the record and the state.
 func (p *shelfPage) show() {
-	p.look = p.record.Through(p.state.Filter)
+	p.look = p.record.Filter(p.state.Filter)
 	p.rows = p.look.Rows(p.state.Order)
 	p.groups = nil
 	if p.state.GroupBy != shelf.Ungrouped {
@@ -184,7 +184,7 @@ func (p *shelfPage) show() {
 		p.page.SetHeading(lang.L("The shelf is empty"))
 		p.page.SetBody(kit.Empty(
 			lang.L("Every bake that is written down stands here, its crumb first, to be found by its flour and everything else."),
-			kit.PrimaryButton(lang.L("Write down the first bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.PrimaryButton(lang.L("Write down the first bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return
 	}
@@ -229,7 +229,7 @@ func (p *shelfPage) showActions() {
 		kit.QuietButton(lang.L("Select none"), p.chooseNone).WithKey(lang.L("Esc")))...)
 }
 
-func (p *shelfPage) year() { p.env.Go(yearPlace(p.env.Now().Year())) }
+func (p *shelfPage) year() { p.env.Go(yearRoute(p.env.Now().Year())) }
 
 // save asks which table is wanted: of the bakes that are selected, or else of all that
 // are shown.
@@ -279,7 +279,7 @@ func (p *shelfPage) open(i int) {
 		into(&p.state, p.groups[i].Key)
 		p.again()
 	default:
-		p.env.Go(room.At(room.Bake, journal.ID(p.record.Row(p.rows[i]).ID)))
+		p.env.Go(pages.At(pages.Bake, journal.ID(p.record.Row(p.rows[i]).ID)))
 	}
 }
 

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
 	"twinloaf/journal/formula"
@@ -21,7 +21,7 @@ import (
 
 // baked puts a few bakes into the journal of a bench and gives their IDs, newest
 // first: spelt 20 %, spelt 10 %, rye, and one that is only planned.
-func baked(t *testing.T, b *roomtest.Bench) []journal.ID {
+func baked(t *testing.T, b *pagestest.Bench) []journal.ID {
 	t.Helper()
 	c := &journal.Culture{Name: "Harbour", Born: march.AddDate(0, -11, 0)}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, c) })
@@ -46,9 +46,9 @@ func baked(t *testing.T, b *roomtest.Bench) []journal.ID {
 	return ids
 }
 
-func showShelf(t *testing.T, b *roomtest.Bench, at room.Place) *shelfPage {
+func showShelf(t *testing.T, b *pagestest.Bench, at pages.Route) *shelfPage {
 	t.Helper()
-	p := b.Show(Openers()[room.Shelf], at).(*shelfPage)
+	p := b.Show(Routes()[pages.Shelf], at).(*shelfPage)
 	b.Wait()
 	return p
 }
@@ -77,9 +77,9 @@ func bar(t *testing.T, l *choiceList, name string) *choiceBar {
 // A flour is chosen with a tap, its share typed, and the filter taken off by its
 // words.
 func TestBrowseByFlour(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	baked(t, b)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	if got := titles(p); got != "Ferry loaf|Flat loaf|Dark pan" {
 		t.Fatalf("the shelf holds %q", got)
 	}
@@ -118,9 +118,9 @@ func TestBrowseByFlour(t *testing.T) {
 }
 
 func TestOpenAndCompare(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	b.Press("C")
 	if len(b.Went) != 0 || len(b.Said) != 1 {
 		t.Fatalf("comparing nothing went to %v and said %v", b.Went, b.Said)
@@ -139,15 +139,15 @@ func TestOpenAndCompare(t *testing.T) {
 		t.Errorf("went to %v, want %v", b.Went[0], want)
 	}
 	key(fyne.KeyReturn)
-	if want := room.At(room.Bake, ids[2]); b.Went[1] != want {
+	if want := pages.At(pages.Bake, ids[2]); b.Went[1] != want {
 		t.Errorf("went to %v, want %v", b.Went[1], want)
 	}
 }
 
 func TestKeepAView(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	baked(t, b)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	p.narrow(func(f *shelf.Filter) { f.SetFlour(shelf.FlourPart{Flour: "dark rye"}) })
 	p.state.Order = shelf.Order{By: shelf.Score, Upwards: true}
 	p.again()
@@ -165,7 +165,7 @@ func TestKeepAView(t *testing.T) {
 	if v := p.viewShown(); v == nil || v.ID != views[0].ID {
 		t.Error("the view that is shown is not known as the kept one")
 	}
-	again := showShelf(t, b, room.At(room.Shelf, views[0].ID))
+	again := showShelf(t, b, pages.At(pages.Shelf, views[0].ID))
 	if got := titles(again); got != "Dark pan" || again.state.Order.By != shelf.Score {
 		t.Errorf("the kept view shows %q by %q", got, again.state.Order.By)
 	}
@@ -179,9 +179,9 @@ func TestKeepAView(t *testing.T) {
 }
 
 func TestGroupsByFlour(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	baked(t, b)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	p.state.GroupBy = shelf.ByFlour
 	p.again()
 	if got := titles(p); got != "Strong white|Spelt|Dark rye" {
@@ -198,8 +198,8 @@ func TestGroupsByFlour(t *testing.T) {
 
 // A bake that is written down while the shelf is shown comes onto it.
 func TestShelfHearsOfChanges(t *testing.T) {
-	b := roomtest.New(t)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	b := pagestest.New(t)
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	if p.record.Len() != 0 {
 		t.Fatal("the shelf is not empty")
 	}
@@ -212,9 +212,9 @@ func TestShelfHearsOfChanges(t *testing.T) {
 
 // What is selected is taken away in one archive, with what belongs to it and nothing else.
 func TestTakeTheSelectedAway(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
-	p := showShelf(t, b, room.Place{Name: room.Shelf})
+	p := showShelf(t, b, pages.Route{Name: pages.Shelf})
 	b.Press("T")
 	if len(b.Said) != 1 {
 		t.Errorf("with nothing selected it says %v", b.Said)
@@ -226,7 +226,7 @@ func TestTakeTheSelectedAway(t *testing.T) {
 	b.Press("T")
 	b.Wait()
 	sheet := b.Window.Canvas().Overlays().Top()
-	for _, btn := range roomtest.All[*kit.Button](sheet) {
+	for _, btn := range pagestest.All[*kit.Button](sheet) {
 		if btn.Label() == "Choose where…" {
 			btn.Tapped(nil)
 		}

@@ -11,8 +11,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -29,7 +29,7 @@ func rowNames(rows []sideRow) []string {
 
 // Differences come first; what is alike is folded away.
 func TestCompare(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
 	for _, id := range ids[:2] { // one step of one name, of two lengths
 		length := map[journal.ID]time.Duration{ids[0]: 12 * time.Hour, ids[1]: 16 * time.Hour}[id]
@@ -42,7 +42,7 @@ func TestCompare(t *testing.T) {
 			})
 		})
 	}
-	p := b.Show(Openers()[room.Compare], comparePlace(ids[0], ids[1])).(*comparePage)
+	p := b.Show(Routes()[pages.Compare], comparePlace(ids[0], ids[1])).(*comparePage)
 	b.Wait()
 	differ, alike := rowNames(p.found.differ), rowNames(p.found.alike)
 	for _, name := range []string{"overall score", "hydration", "spelt", "strong white", "notes", "cold proof"} {
@@ -108,14 +108,14 @@ func TestWhatDiffersIsCountedOnce(t *testing.T) {
 		{"measured in a step", warm, []string{"dough temperature", "mix: dough"}, "One thing differs: mix: dough"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b := roomtest.New(t)
+			b := pagestest.New(t)
 			ids := make([]journal.ID, 2)
 			for i, k := range []*journal.Bake{base, c.other} {
 				k.ID = ""
 				b.Put(func(tx *journal.Tx) error { return journal.Put(tx, k) })
 				ids[i] = k.ID
 			}
-			p := b.Show(Openers()[room.Compare], comparePlace(ids...)).(*comparePage)
+			p := b.Show(Routes()[pages.Compare], comparePlace(ids...)).(*comparePage)
 			b.Wait()
 			if got := compareHeading(p.found, 2); got != c.want {
 				t.Errorf("%q, want %q; what differs: %v", got, c.want, rowNames(p.found.differ))
@@ -132,7 +132,7 @@ func TestWhatDiffersIsCountedOnce(t *testing.T) {
 	}
 }
 
-func mustBakes(t *testing.T, b *roomtest.Bench, ids []journal.ID) []*journal.Bake {
+func mustBakes(t *testing.T, b *pagestest.Bench, ids []journal.ID) []*journal.Bake {
 	t.Helper()
 	var out []*journal.Bake
 	for _, id := range ids {
@@ -146,7 +146,7 @@ func mustBakes(t *testing.T, b *roomtest.Bench, ids []journal.ID) []*journal.Bak
 }
 
 func TestCompareTwoToFour(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
 	for _, some := range [][]journal.ID{nil, ids[:1], append(slices.Clone(ids), ids[0])} {
 		if _, err := newComparePage(b.Env, some); !errors.Is(err, ErrTwoToFour) {
@@ -160,9 +160,9 @@ func TestCompareTwoToFour(t *testing.T) {
 
 // The facts of a flour without a record make one when they are first written.
 func TestFlourPage(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
-	p := b.Show(Openers()[room.Flour], room.Place{Name: room.Flour, More: " SPELT"}).(*flourPage)
+	p := b.Show(Routes()[pages.Flour], pages.Route{Name: pages.Flour, More: " SPELT"}).(*flourPage)
 	b.Wait()
 	if got := p.speaker().flourHeading(p.state); got != "Spelt, in 2 of 3 loaves" {
 		t.Errorf("heading %q", got)
@@ -187,7 +187,7 @@ func TestFlourPage(t *testing.T) {
 	}
 	// The newest bake is the last point of the chart.
 	p.open(charts.Mark{Index: 1})
-	if want := room.At(room.Bake, ids[0]); b.Went[0] != want {
+	if want := pages.At(pages.Bake, ids[0]); b.Went[0] != want {
 		t.Errorf("went to %v, want %v", b.Went[0], want)
 	}
 	b.Press("S")
@@ -222,7 +222,7 @@ func TestFlourTypesSideBySide(t *testing.T) {
 }
 
 func TestYear(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Put(tx, &journal.Flour{Name: "Spelt", Lots: []journal.FlourLot{{Grams: 1000, Price: 4, Bought: march.AddDate(0, -1, 0)}}})
@@ -235,7 +235,7 @@ func TestYear(t *testing.T) {
 		return journal.Put(tx, &journal.Feeding{Culture: cultures[0].ID, At: march, Flour: 50,
 			Flours: []journal.FlourShare{{Name: "spelt", Share: 50}, {Name: "Dark rye", Share: 50}}})
 	})
-	p := b.Show(Openers()[room.Shelf], yearPlace(2026)).(*yearPage)
+	p := b.Show(Routes()[pages.Shelf], yearRoute(2026)).(*yearPage)
 	b.Wait()
 	y := p.state
 	if y.baked != 2 || y.fed != 1 || y.first != 2025 {
@@ -250,7 +250,7 @@ func TestYear(t *testing.T) {
 	}
 	day := march.YearDay() - 1
 	p.openDay(charts.Mark{Index: day})
-	if want := room.At(room.Bake, ids[0]); len(b.Went) != 1 || b.Went[0] != want {
+	if want := pages.At(pages.Bake, ids[0]); len(b.Went) != 1 || b.Went[0] != want {
 		t.Errorf("went to %v, want %v", b.Went, want)
 	}
 	b.Press("Left")
@@ -276,7 +276,7 @@ func TestYearOf(t *testing.T) {
 // Of one bake it is asked with which others it should be compared: those of its formula
 // come first, in any version, then those of its trial, then those of its flour.
 func TestCompareWithWhich(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	ids := baked(t, b)
 	flour := func(name string) []journal.Ingredient {
 		return []journal.Ingredient{{Name: name, Role: formula.Flour, Grams: 500}}
@@ -293,7 +293,7 @@ func TestCompareWithWhich(t *testing.T) {
 	put(&journal.Bake{Name: "Flour alike", At: march.AddDate(0, 0, -9), Ingredients: flour("Emmer")})
 	put(&journal.Bake{Name: "Trial alike", At: march.AddDate(0, 0, -8), Trial: "t", Ingredients: flour("Barley")})
 	put(&journal.Bake{Name: "Formula alike", At: march.AddDate(0, -7, 0), Formula: first.ID, Ingredients: flour("Barley")})
-	p := b.Show(Openers()[room.Compare], comparePlace(own)).(*comparePick)
+	p := b.Show(Routes()[pages.Compare], comparePlace(own)).(*comparePick)
 	b.Wait()
 	var names, why []string
 	for i := range p.others {
@@ -321,7 +321,7 @@ func TestCompareWithWhich(t *testing.T) {
 	if want := comparePlace(own, p.others[0].card.ID, ids[2]); b.Went[1] != want {
 		t.Errorf("went to %v, want %v", b.Went[1], want)
 	}
-	if _, ok := b.Show(Openers()[room.Compare], b.Went[1]).(*comparePage); !ok {
+	if _, ok := b.Show(Routes()[pages.Compare], b.Went[1]).(*comparePage); !ok {
 		t.Error("the choice opens no comparison")
 	}
 }

@@ -16,7 +16,7 @@ import (
 // rangeFacet bounds a figure: a histogram whose bins can be tapped, and the bounds
 // as figures.
 type rangeFacet struct {
-	figure shelf.Figure
+	figure shelf.Metric
 	box    *fyne.Container
 	chart  *kit.ChartFrame
 	bounds *boundFields
@@ -67,7 +67,7 @@ func (f *rangeFacet) show(spread shelf.Spread, asked *shelf.Range, d past.Descri
 		}
 		spark.To = max(spark.From, spark.To)
 	}
-	f.chart.SetFigure(spark)
+	f.chart.SetSpec(spark)
 }
 
 func sameRange(a, b *shelf.Range) bool {

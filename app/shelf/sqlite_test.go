@@ -43,7 +43,7 @@ CREATE INDEX bake_score ON bake (score);
 ANALYZE;
 `
 
-func putBeside(b testing.TB, record *past.Record) (s beside, path string) {
+func putBeside(b testing.TB, record *past.BakeIndex) (s beside, path string) {
 	b.Helper()
 	path = filepath.Join(b.TempDir(), "beside.sqlite")
 	db, err := sql.Open("sqlite", path)
@@ -70,7 +70,7 @@ func putBeside(b testing.TB, record *past.Record) (s beside, path string) {
 		return v
 	}
 	for i, c := range record.Cards {
-		f := func(key jshelf.Figure) any { return number(record.Figure(i, key)) }
+		f := func(key jshelf.Metric) any { return number(record.Metric(i, key)) }
 		exec(tx, `INSERT INTO bake VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)`, i, string(c.ID), c.Name, c.At.Unix(), int(jshelf.SeasonOf(c.At)),
 			string(c.Culture), string(c.Trial), f(jshelf.Hydration), f(jshelf.Salt), f(jshelf.Score), f(jshelf.Loss), f(jshelf.Rise),
 			c.Photos, c.Crumb, c.Cover, c.Text)

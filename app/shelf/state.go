@@ -6,8 +6,8 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
 )
@@ -29,18 +29,18 @@ func readState(v jsontext.Value) (s state, err error) {
 // lookPrefix begins the More of a place that carries a state.
 const lookPrefix = "look "
 
-// placeOf is the shelf as a state shows it, for the other pages to go to.
-func placeOf(s state) room.Place {
+// routeOf is the shelf as a state shows it, for the other pages to go to.
+func routeOf(s state) pages.Route {
 	v, err := s.keep()
 	if err != nil {
-		return room.Place{Name: room.Shelf} // nothing in a state cannot be written
+		return pages.Route{Name: pages.Shelf} // nothing in a state cannot be written
 	}
-	return room.Place{Name: room.Shelf, More: lookPrefix + string(v)}
+	return pages.Route{Name: pages.Shelf, More: lookPrefix + string(v)}
 }
 
 // stateOf is what a place of the shelf shows: a view by its ID, a state in More, or
 // everything.
-func stateOf(r journal.Reader, p room.Place) (state, error) {
+func stateOf(r journal.Reader, p pages.Route) (state, error) {
 	if p.ID != "" {
 		view, err := journal.Get[journal.View](r, p.ID)
 		if err != nil {
@@ -56,7 +56,7 @@ func stateOf(r journal.Reader, p room.Place) (state, error) {
 
 // bounded is a figure between the edges of a bin. Scores are bounded by the last
 // whole number below the upper edge.
-func bounded(figure shelf.Figure, low, high float64) shelf.Range {
+func bounded(figure shelf.Metric, low, high float64) shelf.Range {
 	if past.IsScore(figure) {
 		high--
 	}
@@ -66,7 +66,7 @@ func bounded(figure shelf.Figure, low, high float64) shelf.Range {
 // picked is the range after a bin of the histogram was tapped: the bin alone at
 // first; one outside the range widens it, one inside makes it that bin alone, and
 // the only bin of a range takes the range away.
-func picked(old *shelf.Range, figure shelf.Figure, low, high float64) shelf.Range {
+func picked(old *shelf.Range, figure shelf.Metric, low, high float64) shelf.Range {
 	bin := bounded(figure, low, high)
 	if old == nil || old.AtLeast == nil || old.AtMost == nil {
 		return bin

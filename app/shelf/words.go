@@ -16,15 +16,15 @@ import (
 // mostSaid is how many parts of a filter the heading says; the pills say them all.
 const mostSaid = 3
 
-// speaker says filters in words.
-type speaker struct {
-	record *past.Record
+// wording says filters in words.
+type wording struct {
+	record *past.BakeIndex
 	units  kit.Units
 	now    time.Time
 }
 
 // heading says what is on the shelf, through a filter.
-func (s speaker) heading(f shelf.Filter, seen, all int) string {
+func (s wording) heading(f shelf.Filter, seen, all int) string {
 	how := s.phrases(f)
 	switch {
 	case len(how) == 0 && all == 1:
@@ -39,10 +39,10 @@ func (s speaker) heading(f shelf.Filter, seen, all int) string {
 	return lang.L("Loaves {{.How}}", map[string]any{"How": said})
 }
 
-func (s speaker) count(n int) string { return s.units.FormatNumber(float64(n), 0) }
+func (s wording) count(n int) string { return s.units.FormatNumber(float64(n), 0) }
 
 // phrases are the parts of a filter as they stand after "loaves".
-func (s speaker) phrases(f shelf.Filter) []string {
+func (s wording) phrases(f shelf.Filter) []string {
 	var out []string
 	say := func(words string) { out = append(out, words) }
 	if len(f.Flours) > 0 {
@@ -87,7 +87,7 @@ type pill struct {
 	off   func(*shelf.Filter)
 }
 
-func (s speaker) pills(f shelf.Filter) []pill {
+func (s wording) pills(f shelf.Filter) []pill {
 	var out []pill
 	add := func(words string, off func(*shelf.Filter)) { out = append(out, pill{words, off}) }
 	for _, p := range f.Flours {
@@ -124,14 +124,14 @@ func (s speaker) pills(f shelf.Filter) []pill {
 	return out
 }
 
-func (s speaker) flourName(key string) string {
+func (s wording) flourName(key string) string {
 	if name := s.record.Flours[key]; name != "" {
 		return past.InSentence(name)
 	}
 	return key
 }
 
-func (s speaker) flourPhrase(p shelf.FlourPart) string {
+func (s wording) flourPhrase(p shelf.FlourPart) string {
 	data := map[string]any{"Flour": s.flourName(p.Flour)}
 	share := func(v *float64) string { return s.units.Percent(1).Write(*v) }
 	switch {
@@ -148,7 +148,7 @@ func (s speaker) flourPhrase(p shelf.FlourPart) string {
 	return s.flourName(p.Flour)
 }
 
-func (s speaker) rangeWords(r shelf.Range) string {
+func (s wording) rangeWords(r shelf.Range) string {
 	d := s.record.Describe(r.Figure, s.units)
 	data := map[string]any{"Figure": d.Name}
 	switch {
@@ -167,7 +167,7 @@ func (s speaker) rangeWords(r shelf.Range) string {
 }
 
 // timeWords says a stretch of days; to is the day after the last.
-func (s speaker) timeWords(from, to time.Time) string {
+func (s wording) timeWords(from, to time.Time) string {
 	last := to.AddDate(0, 0, -1)
 	data := map[string]any{"From": s.units.Day(from, s.now), "To": s.units.Day(last, s.now), "Month": monthWords(from)}
 	switch {
@@ -227,7 +227,7 @@ func seasonWords(seasons []shelf.Season) []string {
 }
 
 // named gives the names of keys; what has none any more is called gone.
-func (s speaker) named(keys []string, names map[string]string) []string {
+func (s wording) named(keys []string, names map[string]string) []string {
 	var out []string
 	for _, k := range keys {
 		name := names[k]
@@ -242,11 +242,11 @@ func (s speaker) named(keys []string, names map[string]string) []string {
 // what names the one thing that a template speaks of.
 func what(words string) map[string]any { return map[string]any{"What": words} }
 
-func (s speaker) and(list []string) string {
+func (s wording) and(list []string) string {
 	return joined(list, func(ab map[string]any) string { return lang.L("{{.A}} and {{.B}}", ab) })
 }
 
-func (s speaker) or(list []string) string {
+func (s wording) or(list []string) string {
 	return joined(list, func(ab map[string]any) string { return lang.L("{{.A}} or {{.B}}", ab) })
 }
 

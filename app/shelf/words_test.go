@@ -12,8 +12,8 @@ import (
 
 var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
 
-func speak() speaker {
-	return speaker{now: march, units: kit.Units{}, record: &past.Record{
+func speak() wording {
+	return wording{now: march, units: kit.Units{}, record: &past.BakeIndex{
 		Shelf: shelf.New(nil), Flours: map[string]string{"spelt": "Spelt", "dark rye": "Dark rye", "t65": "T65"},
 		Cultures: map[string]string{"h": "Harbour", "g": "Gorse"}, Trials: map[string]string{"t": "Harbour against Gorse"},
 	}}
@@ -116,7 +116,7 @@ func TestIntoGroup(t *testing.T) {
 		for _, g := range groups {
 			at := state{GroupBy: by}
 			into(&at, g.Key)
-			got := s.Through(at.Filter).Rows(shelf.Order{})
+			got := s.Filter(at.Filter).Rows(shelf.Order{})
 			if g.Key != "" && (len(got) != len(g.Rows) || got[0] != g.Rows[0]) {
 				t.Errorf("%s %q: the filter gives %v, the group has %v", by, g.Key, got, g.Rows)
 			}
@@ -131,7 +131,7 @@ func TestIntoGroup(t *testing.T) {
 }
 
 func TestOrderWords(t *testing.T) {
-	for by, want := range map[shelf.Figure][2]string{
+	for by, want := range map[shelf.Metric][2]string{
 		"":                    {"newest first", "oldest first"},
 		shelf.Score:           {"highest first", "lowest first"},
 		past.ColdHours:        {"longest first", "shortest first"},

@@ -10,8 +10,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
-	"twinloaf/app/room"
 	"twinloaf/charts"
 	"twinloaf/journal"
 )
@@ -19,9 +19,9 @@ import (
 // yearPrefix begins the More of the place of a year.
 const yearPrefix = "year "
 
-// yearPlace is the page of a year.
-func yearPlace(year int) room.Place {
-	return room.Place{Name: room.Shelf, More: yearPrefix + strconv.Itoa(year)}
+// yearRoute is the page of a year.
+func yearRoute(year int) pages.Route {
+	return pages.Route{Name: pages.Shelf, More: yearPrefix + strconv.Itoa(year)}
 }
 
 // yearOf reads the year of a place; false when it is not one of a year.
@@ -37,7 +37,7 @@ func yearOf(more string) (year int, ok bool) {
 // yearState is what was baked, fed and used in a year.
 type yearState struct {
 	year     int
-	past     *past.Record
+	past     *past.BakeIndex
 	byDay    [][]int // rows of the bakes of each day, from 1 January
 	feedings []int   // of each day
 	baked    int
@@ -201,7 +201,7 @@ func (m monthUse) of(key string, all bool) float64 {
 }
 
 // yearHeading says what a year was.
-func (s speaker) yearHeading(y *yearState) string {
+func (s wording) yearHeading(y *yearState) string {
 	data := map[string]any{"Year": strconv.Itoa(y.year), "Bakes": s.count(y.baked), "Feedings": s.count(y.fed)}
 	switch {
 	case y.baked == 0 && y.fed == 0:
@@ -213,7 +213,7 @@ func (s speaker) yearHeading(y *yearState) string {
 }
 
 // bakesByDay is the calendar of the bakes.
-func (s speaker) bakesByDay(y *yearState) charts.Calendar {
+func (s wording) bakesByDay(y *yearState) charts.Calendar {
 	counts := make([]int, len(y.byDay))
 	for i, rows := range y.byDay {
 		counts[i] = len(rows)
@@ -231,7 +231,7 @@ func (s speaker) bakesByDay(y *yearState) charts.Calendar {
 }
 
 // feedingsByDay is the calendar of the feedings.
-func (s speaker) feedingsByDay(y *yearState) charts.Calendar {
+func (s wording) feedingsByDay(y *yearState) charts.Calendar {
 	return charts.Calendar{Year: y.year, Counts: y.feedings, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
 		switch n {
 		case 0:
@@ -243,12 +243,12 @@ func (s speaker) feedingsByDay(y *yearState) charts.Calendar {
 	}}
 }
 
-func (s speaker) dayWords(day time.Time) string {
+func (s wording) dayWords(day time.Time) string {
 	return lang.L(day.Weekday().String()) + " " + s.units.Day(day, day)
 }
 
 // flourByMonth is how much flour each month used: of one flour, or of all.
-func (s speaker) flourByMonth(y *yearState, key string, all bool) charts.Bars {
+func (s wording) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 	title := lang.L("Flour used, bread and feedings")
 	if !all {
 		title = lang.L("{{.Flour}} used", map[string]any{"Flour": y.names[key]})
@@ -262,7 +262,7 @@ func (s speaker) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 }
 
 // bulk is the unit in which flour is bought, in grams, and its name.
-func (s speaker) bulk() (grams float64, unit string) {
+func (s wording) bulk() (grams float64, unit string) {
 	if s.units.Ounces {
 		return kit.GramsPerPound, lang.L("lb")
 	}
@@ -270,7 +270,7 @@ func (s speaker) bulk() (grams float64, unit string) {
 }
 
 // costByMonth is what the flour of each month cost, as far as it has a price.
-func (s speaker) costByMonth(y *yearState) charts.Bars {
+func (s wording) costByMonth(y *yearState) charts.Bars {
 	out := charts.Bars{Title: lang.L("What the flour cost"), Format: func(v float64) string { return s.money(v, y.currency) }}
 	for i, m := range y.months {
 		out.Bars = append(out.Bars, charts.Bar{Name: monthShort(i), Value: m.cost, Pale: m.cost == 0})

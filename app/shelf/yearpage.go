@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -18,7 +18,7 @@ import (
 
 // yearPage shows a year day by day: bakes, feedings, flour used and what it cost.
 type yearPage struct {
-	env   *room.Env
+	env   *pages.Env
 	year  int
 	state *yearState
 	page  *kit.Page
@@ -34,11 +34,11 @@ type yearPage struct {
 	stop func()
 }
 
-func newYearPage(env *room.Env, year int) *yearPage {
+func newYearPage(env *pages.Env, year int) *yearPage {
 	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
-	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(room.Place{Name: room.Cultures}) })
+	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(pages.Route{Name: pages.Cultures}) })
 	p.flour = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.cost = env.NewChart(lang.L("cost"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
@@ -102,12 +102,12 @@ func (p *yearPage) load() {
 	})
 }
 
-func (p *yearPage) speaker() speaker {
-	return speaker{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
+func (p *yearPage) wording() wording {
+	return wording{record: p.state.past, units: p.env.Units(), now: p.env.Now()}
 }
 
 func (p *yearPage) show() {
-	s, y := p.speaker(), p.state
+	s, y := p.wording(), p.state
 	p.page.SetHeading(s.yearHeading(y))
 	var actions []fyne.CanvasObject
 	if y.baked > 0 {
@@ -120,8 +120,8 @@ func (p *yearPage) show() {
 		actions = append(actions, kit.QuietButton(strconv.Itoa(y.year+1)+" ›", func() { p.turn(1) }))
 	}
 	p.page.SetActions(nil, actions...)
-	p.bakes.SetFigure(s.bakesByDay(y))
-	p.feedings.SetFigure(s.feedingsByDay(y))
+	p.bakes.SetSpec(s.bakesByDay(y))
+	p.feedings.SetSpec(s.feedingsByDay(y))
 	setVisible(p.fed, y.fed > 0)
 	names := []string{lang.L("all flour")}
 	for _, key := range y.flours {
@@ -134,7 +134,7 @@ func (p *yearPage) show() {
 	p.showFlour()
 	setVisible(p.paid, y.priced)
 	if y.priced {
-		p.cost.SetFigure(s.costByMonth(y))
+		p.cost.SetSpec(s.costByMonth(y))
 	}
 	p.showSums(s)
 }
@@ -142,13 +142,13 @@ func (p *yearPage) show() {
 func (p *yearPage) showFlour() {
 	i := p.of.Chosen()
 	if i <= 0 {
-		p.flour.SetFigure(p.speaker().flourByMonth(p.state, "", true))
+		p.flour.SetSpec(p.wording().flourByMonth(p.state, "", true))
 		return
 	}
-	p.flour.SetFigure(p.speaker().flourByMonth(p.state, p.state.flours[i-1], false))
+	p.flour.SetSpec(p.wording().flourByMonth(p.state, p.state.flours[i-1], false))
 }
 
-func (p *yearPage) showSums(s speaker) {
+func (p *yearPage) showSums(s wording) {
 	y := p.state
 	grams, cost, priced := y.sum()
 	p.sums.Objects = nil
@@ -187,7 +187,7 @@ func (p *yearPage) onShelf() {
 }
 
 func (p *yearPage) between(from, to time.Time) {
-	p.env.Go(placeOf(state{Filter: shelf.Filter{From: from, To: to}}))
+	p.env.Go(routeOf(state{Filter: shelf.Filter{From: from, To: to}}))
 }
 
 // openDay goes to the bake of a day, or to its bakes on the shelf.
@@ -199,7 +199,7 @@ func (p *yearPage) openDay(m charts.Mark) {
 	switch len(rows) {
 	case 0:
 	case 1:
-		p.env.Go(room.At(room.Bake, p.state.past.Cards[rows[0]].ID))
+		p.env.Go(pages.At(pages.Bake, p.state.past.Cards[rows[0]].ID))
 	default:
 		from := time.Date(p.year, 1, 1+m.Index, 0, 0, 0, 0, p.zone())
 		p.between(from, from.AddDate(0, 0, 1))
@@ -216,5 +216,5 @@ func (p *yearPage) openMonth(m charts.Mark) {
 	if i := p.of.Chosen(); i > 0 {
 		s.Filter.SetFlour(shelf.FlourPart{Flour: p.state.flours[i-1]})
 	}
-	p.env.Go(placeOf(s))
+	p.env.Go(routeOf(s))
 }

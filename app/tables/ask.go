@@ -5,12 +5,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
 // AskBakes asks which table of some bakes to save.
-func AskBakes(env *room.Env, bakes func() ([]*journal.Bake, error)) {
+func AskBakes(env *pages.Env, bakes func() ([]*journal.Bake, error)) {
 	of := func(write func(io.Writer, journal.Reader, []*journal.Bake) error) func(io.Writer) error {
 		return func(w io.Writer) error {
 			some, err := bakes()
@@ -20,7 +20,7 @@ func AskBakes(env *room.Env, bakes func() ([]*journal.Bake, error)) {
 			return write(w, env.Journal, some)
 		}
 	}
-	env.SaveOneOf([]room.Saving{
+	env.SaveOneOf([]pages.Saving{
 		{Title: lang.L("These bakes, as a table (CSV)"), Name: "bakes.csv", Write: of(WriteBakes)},
 		{Title: lang.L("Their scores, as a table (CSV)"), Name: "scores.csv", Write: of(WriteScores)},
 	}, Note())
@@ -47,9 +47,9 @@ func ByID(r journal.Reader, ids []journal.ID) func() ([]*journal.Bake, error) {
 }
 
 // Cultures lists what can be saved of a culture as tables.
-func Cultures(env *room.Env, c *journal.Culture) []room.Saving {
-	name := func(what string) string { return room.FileName(c.Name, lang.L("culture"), what+".csv") }
-	return []room.Saving{
+func Cultures(env *pages.Env, c *journal.Culture) []pages.Saving {
+	name := func(what string) string { return pages.FileName(c.Name, lang.L("culture"), what+".csv") }
+	return []pages.Saving{
 		{Title: lang.L("Its feedings, as a table (CSV)"), Name: name("-feedings"), Write: func(w io.Writer) error { return WriteFeedings(w, env.Journal, c.ID) }},
 		{Title: lang.L("Its readings, as a table (CSV)"), Name: name("-readings"), Write: func(w io.Writer) error { return WriteReadings(w, env.Journal, c.ID) }},
 	}

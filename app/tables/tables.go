@@ -103,7 +103,7 @@ func WriteBakes(w io.Writer, r journal.Reader, bakes []*journal.Bake) error {
 }
 
 func bakeRow(b *journal.Bake, known *names) []table.Cell {
-	f, o := b.Dough().Figures(), b.Outcome
+	f, o := b.Dough().Metrics(), b.Outcome
 	share := func(p formula.Percent) table.Cell {
 		if !f.Defined() {
 			return ""

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -42,7 +42,7 @@ func read(t *testing.T, j *journal.Journal, name string) (rows [][]string, at ma
 }
 
 func TestTheTablesOfAJournal(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	zone := time.FixedZone("", 2*3600)
 	at := time.Date(2026, 3, 14, 7, 5, 0, 0, zone)
 	culture := &journal.Culture{Name: "=Harbour", Born: at}

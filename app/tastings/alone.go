@@ -27,7 +27,7 @@ func roundGuide(p blind.Plan) []blind.GuideStep {
 }
 
 // laying reports whether plates are still to be laid out before this step.
-func (p *scorePage) laying(step blind.Step) bool {
+func (p *scorePage) laying(step blind.Turn) bool {
 	if p.plan.Mode != blind.Alone || step.Sample > 0 || step.Phase == blind.PhaseAllergens || step.Phase == blind.PhaseAnswer || step.Phase == blind.PhaseDone {
 		return false
 	}
@@ -38,7 +38,7 @@ func (p *scorePage) laying(step blind.Step) bool {
 }
 
 // showLaying tells one step of laying out the plates of a round.
-func (p *scorePage) showLaying(step blind.Step) {
+func (p *scorePage) showLaying(step blind.Turn) {
 	guide := roundGuide(p.plan)
 	g := guide[p.laid]
 	column := kit.Stack(5)

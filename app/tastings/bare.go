@@ -39,7 +39,6 @@ func (b *bare) show(left, right, body, hint, act fyne.CanvasObject) {
 	b.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (b *bare) CreateRenderer() fyne.WidgetRenderer { return &bareRenderer{b} }
 
 type bareRenderer struct{ b *bare }

@@ -8,16 +8,16 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/histories"
 )
 
 // beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
 type beginTastingPage struct {
-	env    *room.Env
+	env    *pages.Env
 	page   *kit.Page
 	cards  []*journal.Card // newest first
 	chosen [2]journal.ID
@@ -34,7 +34,7 @@ var (
 	loafSize = fyne.NewSize(162, 122)
 )
 
-func newBeginTastingPage(env *room.Env, bakes []journal.ID) (*beginTastingPage, error) {
+func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage, error) {
 	cards, err := env.Journal.Cards()
 	if err != nil {
 		return nil, err
@@ -70,7 +70,7 @@ func (p *beginTastingPage) build() error {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("Two bakes are needed first"))
 		p.page.SetBody(kit.Empty(lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
-			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(room.Place{Name: room.Trial}) }), nil))
+			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(pages.Route{Name: pages.Trial}) }), nil))
 		return nil
 	}
 	column := kit.Stack(5)
@@ -133,7 +133,7 @@ func (p *beginTastingPage) pair(t *journal.Trial, bakes []*journal.Bake) (fyne.C
 		if err != nil {
 			return nil, err
 		}
-		if ph := room.MainPhoto(photos); ph != nil {
+		if ph := pages.MainPhoto(photos); ph != nil {
 			cell := kit.NewPhotoCell(p.env.Thumbs, pairSize, 0)
 			cell.Set(kit.PhotoItem{Key: ph.Hash}, false)
 			pictures.Add(cell)
@@ -231,10 +231,10 @@ func (p *beginTastingPage) plan() {
 // planTasting puts a tasting of two bakes into the journal and shows its plan.
 // A plan without a method asks whether they can be told apart. Two bakes of one
 // trial are tasted as a part of it, wherever they were chosen.
-func planTasting(env *room.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
+func planTasting(env *pages.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
 	var id journal.ID
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
-		if err := lives.BarredLoaves(tx, bakes[:]...); err != nil {
+		if err := histories.BarredLoaves(tx, bakes[:]...); err != nil {
 			return err
 		}
 		t, err := journal.NewTasting(tx, journal.TastingPlan{At: env.Now(), Trial: trial, Bakes: bakes, Plan: plan, Again: again})

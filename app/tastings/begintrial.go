@@ -9,16 +9,16 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // beginTrialPage asks what the bakes of a trial follow and what is varied, and
 // draws the lots.
 type beginTrialPage struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 
 	models   []model // what can be followed
@@ -57,7 +57,7 @@ func variations() []variation {
 	}
 }
 
-func newBeginTrialPage(env *room.Env, from journal.Ref) (*beginTrialPage, error) {
+func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error) {
 	p := &beginTrialPage{env: env, chosen: -1, values: []string{"", ""}, at: env.Now().Truncate(time.Minute)}
 	var err error
 	if p.models, err = modelsIn(env); err != nil {
@@ -79,7 +79,7 @@ func newBeginTrialPage(env *room.Env, from journal.Ref) (*beginTrialPage, error)
 
 // modelsIn lists the newest version of each formula, then the bakes, newest
 // first.
-func modelsIn(env *room.Env) ([]model, error) {
+func modelsIn(env *pages.Env) ([]model, error) {
 	formulas, err := journal.All[journal.Formula](env.Journal)
 	if err != nil {
 		return nil, err
@@ -124,7 +124,7 @@ func (p *beginTrialPage) build() {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("A formula or a bake is needed first"))
 		p.page.SetBody(kit.Empty(lang.L("The bakes of a trial follow one formula, or one bake. Write it down, then come back."),
-			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(room.Place{Name: room.Bake}) }),
+			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return
 	}
@@ -270,7 +270,7 @@ func (p *beginTrialPage) check() {
 func (p *beginTrialPage) draw() {
 	v := variations()[p.varied]
 	plan := journal.TrialPlan{
-		From: p.models[p.chosen].ref, Varied: v.store, Values: p.values, Marks: room.BowlMarks(), At: p.at,
+		From: p.models[p.chosen].ref, Varied: v.store, Values: p.values, Marks: pages.BowlMarks(), At: p.at,
 		Name: lang.L("{{.One}} against {{.Other}}", map[string]any{"One": p.values[0], "Other": p.values[len(p.values)-1]}),
 	}
 	if v.store == "" {
@@ -282,7 +282,7 @@ func (p *beginTrialPage) draw() {
 	var t *journal.Trial
 	ok := p.env.Do(lang.L("beginning a trial"), func(tx *journal.Tx) (err error) {
 		for _, id := range plan.Cultures {
-			if err := lives.Barred(tx, id, p.env.Now()); err != nil {
+			if err := histories.Barred(tx, id, p.env.Now()); err != nil {
 				return err
 			}
 		}
@@ -290,6 +290,6 @@ func (p *beginTrialPage) draw() {
 		return err
 	})
 	if ok {
-		p.env.Go(room.At(room.Trial, t.ID))
+		p.env.Go(pages.At(pages.Trial, t.ID))
 	}
 }

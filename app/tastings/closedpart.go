@@ -8,16 +8,16 @@ import (
 	"twinloaf/journal/blind"
 )
 
-// closedPart shows a tasting that was ended without being opened: its paper was
+// closedSection shows a tasting that was ended without being opened: its paper was
 // lost. It tells no loaf, for nobody knows.
-type closedPart struct{ p *tastingPage }
+type closedSection struct{ p *tastingPage }
 
-func newClosedPart(p *tastingPage) *closedPart { return &closedPart{p: p} }
+func newClosedPart(p *tastingPage) *closedSection { return &closedSection{p: p} }
 
-func (v *closedPart) left()                                       {}
-func (v *closedPart) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
+func (v *closedSection) left()                                       {}
+func (v *closedSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
 
-func (v *closedPart) show(t *journal.Tasting, s blind.Setting) {
+func (v *closedSection) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	page.SetEyebrow(lang.L("{{.Name}} · ended {{.When}}", map[string]any{"Name": tastingName(t, s.Plan), "When": dayOf(v.p.env.Units(), t.Closed, v.p.env.Now())}))
 	page.SetHeading(lang.L("Ended without being opened"))

@@ -8,17 +8,17 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
 )
 
 // fairness lists what differs between bakes beyond what was meant; each is
 // accepted, or noted. of is the record that keeps the answers.
-func fairness(env *room.Env, of journal.Ref, find func() ([]journal.Unfair, error)) fyne.CanvasObject {
+func fairness(env *pages.Env, of journal.Ref, find func() ([]journal.Unfair, error)) fyne.CanvasObject {
 	list, err := find()
 	if err != nil {
-		return kit.Body(env.Units().Why(err))
+		return kit.Body(env.Units().ErrorText(err))
 	}
 	column := kit.Stack(4, kit.Section(lang.L("Is the comparison fair?")))
 	if len(list) == 0 {
@@ -57,7 +57,7 @@ func bakeOf(b *journal.Bake, instead say.Line) say.Line {
 	return instead
 }
 
-func unfairRow(env *room.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
+func unfairRow(env *pages.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
 	sentence := env.Units().Say(u.Sentence(bakeOf(u.First, say.Of("the first")), bakeOf(u.Second, say.Of("the second"))))
 	note := kit.NewTextField("", lang.L("note, if you like"))
 	note.SetText(u.Note)

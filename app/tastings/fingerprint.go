@@ -35,7 +35,6 @@ func (f *fingerprint) at(i int) fyne.Position {
 	return fyne.NewPos(c.Width*(float32(i%f.row)+float32(i%f.row/4)*0.6), c.Height*float32(i/f.row))
 }
 
-// CreateRenderer is called by Fyne.
 func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
 	r := &fingerprintRenderer{f: f}
 	for _, d := range f.digits {

@@ -11,8 +11,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
@@ -21,21 +21,21 @@ import (
 // bench is a bench on which this room's pages follow one another as they do in the
 // window.
 type bench struct {
-	*roomtest.Bench
+	*pagestest.Bench
 	t     *testing.T
-	place room.Place
+	place pages.Route
 }
 
 func newBench(t *testing.T) *bench {
 	t.Helper()
-	b := &bench{Bench: roomtest.New(t), t: t}
+	b := &bench{Bench: pagestest.New(t), t: t}
 	b.Env.Go = b.goTo
 	return b
 }
 
-func (b *bench) goTo(p room.Place) {
+func (b *bench) goTo(p pages.Route) {
 	b.t.Helper()
-	open, ok := Openers()[p.Name]
+	open, ok := Routes()[p.Name]
 	if !ok {
 		b.place = p // another room's page
 		return
@@ -136,7 +136,7 @@ func (b *bench) trial() *journal.Trial {
 		}
 		var err error
 		trial, err = journal.NewTrial(tx, journal.TrialPlan{From: journal.RefOf(f), Varied: journal.VaryCulture,
-			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: room.BowlMarks(), At: b.Clock})
+			Values: []string{"Harbour", "Gorse"}, Cultures: cultures, Marks: pages.BowlMarks(), At: b.Clock})
 		return err
 	})
 	if err != nil {
@@ -182,7 +182,7 @@ func (b *bench) tasteRound() {
 func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.mustSay("Drawn by lot")
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 2 })
@@ -215,7 +215,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.mustSay("sesame")
 	b.press("Done") // the first sample; then the program dies
 	b.Reopen()
-	b.goTo(room.At(room.Tasting, id))
+	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("0 of 2 rounds are in")
 	b.press("Go on tasting")
 	b.mustSay("Rinse") // before the second sample, where it was
@@ -273,7 +273,7 @@ func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
 func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Mode, p.Tasters, p.Rounds = blind.Alone, []string{"Ines"}, 1 })
 	b.press("Plate it")
@@ -337,7 +337,7 @@ func (b *bench) tastingPlan() blind.Plan {
 func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.press("How does each score?")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines", "Jory"}, 1 })
@@ -383,7 +383,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)

@@ -27,7 +27,7 @@ func (p *scorePage) wayOut(hint fyne.CanvasObject) fyne.CanvasObject {
 // askLeaving lets whoever tastes stop, hand over to somebody else, or let somebody
 // else go first.
 func (p *scorePage) askLeaving() {
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	reason := kit.NewTextField(lang.L("Why, if you like to say"), lang.L("nobody has to"))
 	stop := kit.InkButton(lang.L("Stop tasting"), func() {
 		sheet.Close()
@@ -62,7 +62,7 @@ func (p *scorePage) askLeaving() {
 			})))
 		}
 	}
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title:   lang.L("{{.Who}} does not go on?", map[string]any{"Who": p.name(p.taster)}),
 		Content: content, Buttons: append(buttons, stop), Width: 560,
 	})

@@ -9,20 +9,20 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
 
 // listPage lists every trial and tasting with its state in words.
 type listPage struct {
-	env  *room.Env
+	env  *pages.Env
 	page *kit.Page
 	list *kit.OpenRows
 	here bool
 }
 
-func newListPage(env *room.Env) *listPage {
+func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
 	return p
@@ -49,15 +49,15 @@ func (p *listPage) Changed(c journal.Changed) {
 	}
 }
 
-func (p *listPage) newTrial()   { p.env.Go(room.Place{Name: room.Trial}) }
-func (p *listPage) newTasting() { p.env.Go(room.Place{Name: room.Tasting}) }
+func (p *listPage) newTrial()   { p.env.Go(pages.Route{Name: pages.Trial}) }
+func (p *listPage) newTasting() { p.env.Go(pages.Route{Name: pages.Tasting}) }
 
 // listRow is one trial or tasting.
 type listRow struct {
 	at    time.Time
 	title string
 	state string
-	place room.Place
+	place pages.Route
 	// now is up for what waits for the baker.
 	now bool
 	// open is the tasting whose verdict is still to be worked out.
@@ -139,7 +139,7 @@ func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
 		}
 		within[t.ID] = len(groups)
 		state := trialState(t, bakes)
-		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: room.At(room.Trial, t.ID)}}})
+		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: pages.At(pages.Trial, t.ID)}}})
 	}
 	for _, t := range tastings {
 		row, err := tastingRow(t, u)
@@ -199,7 +199,7 @@ func tastingRow(t *journal.Tasting, u kit.Units) (listRow, error) {
 
 func planState(p blind.Plan, u kit.Units) string {
 	if err := p.Check(); err != nil {
-		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": u.Why(err)})
+		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": u.ErrorText(err)})
 	}
 	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}}", map[string]any{
 		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})

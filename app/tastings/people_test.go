@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -18,9 +18,9 @@ import (
 func TestNamesAreTypedOneAfterAnother(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
-	who := b.Page().(*tastingPage).state.(*planPart).who
+	who := b.Page().(*tastingPage).state.(*planSection).who
 	b.Window.Canvas().Focus(who.Entry())
 	for _, name := range []string{"Ines", "Jory"} {
 		test.Type(b.Window.Canvas().Focused(), name)
@@ -40,7 +40,7 @@ func TestNamesAreTypedOneAfterAnother(t *testing.T) {
 func TestATasterDeclines(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Method, p.Tasters, p.Rounds = blind.Paired, []string{"Ines", "Jory"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
@@ -50,7 +50,7 @@ func TestATasterDeclines(t *testing.T) {
 	if err := plating.Seal(); err != nil {
 		t.Fatal(err)
 	}
-	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID, More: scoring})
 	b.press("I am Ines")
 	b.mustSay("do not taste")
 	b.press("I will not taste")
@@ -60,7 +60,7 @@ func TestATasterDeclines(t *testing.T) {
 	b.press("I will not taste")
 	b.press("I will not taste")
 	b.mustSay("Every score is in")
-	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID})
+	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID})
 	b.mustSay("chose not to taste")
 	if err := b.Env.Journal.Unseal(b.tasting().ID, ""); err != nil {
 		t.Fatal(err)
@@ -74,7 +74,7 @@ func TestATasterDeclines(t *testing.T) {
 func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
@@ -99,7 +99,7 @@ func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID, More: scoring})
 	b.mustSay("The seal does not hold")
 }
 
@@ -108,7 +108,7 @@ func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
-	b.goTo(room.At(room.Trial, trial.ID))
+	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
@@ -129,13 +129,13 @@ func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b.goTo(room.At(room.Tasting, b.tasting().ID))
+	b.goTo(pages.At(pages.Tasting, b.tasting().ID))
 	b.mustSay("is to be thrown away")
 	b.press("Plate it")
 	b.mustSay("Nobody is to taste these")
 	if err := plating.Seal(); err != nil {
 		t.Fatal(err)
 	}
-	b.goTo(room.Place{Name: room.Tasting, ID: b.tasting().ID, More: scoring})
+	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID, More: scoring})
 	b.mustSay("Nobody is to taste these")
 }

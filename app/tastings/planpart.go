@@ -9,17 +9,17 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/lives"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/histories"
 )
 
-// planPart shows the plan of a tasting that is not sealed yet, edited in place,
+// planSection shows the plan of a tasting that is not sealed yet, edited in place,
 // with what it can and cannot find.
-type planPart struct {
+type planSection struct {
 	p    *tastingPage
 	t    *journal.Tasting
 	plan blind.Plan
@@ -34,13 +34,13 @@ type planPart struct {
 	started  bool
 }
 
-func newPlanPart(p *tastingPage) *planPart {
-	return &planPart{p: p, form: kit.Stack(6), tasters: kit.Flow(2), found: kit.Stack(3), cancel: func() {}}
+func newPlanPart(p *tastingPage) *planSection {
+	return &planSection{p: p, form: kit.Stack(6), tasters: kit.Flow(2), found: kit.Stack(3), cancel: func() {}}
 }
 
-func (v *planPart) left() { v.cancel() }
+func (v *planSection) left() { v.cancel() }
 
-func (v *planPart) show(t *journal.Tasting, s blind.Setting) {
+func (v *planSection) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	plate := kit.PrimaryButton(lang.L("Plate it"), v.plate).WithKey("P")
 	page.SetActions(nil, plate, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
@@ -62,7 +62,7 @@ func shapeOf(p blind.Plan) string {
 	return strings.Join([]string{string(p.Method), string(p.Mode), map[bool]string{true: "more"}[p.Attribute != ""], strings.Join(names, "|")}, "/")
 }
 
-func (v *planPart) changed(t *journal.Tasting, s blind.Setting) {
+func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
 	v.t, v.plan = t, s.Plan
 	units := v.p.env.Units()
 	v.p.page.SetEyebrow(lang.L("Planned tasting · {{.When}}", map[string]any{"When": dayOf(units, t.At, v.p.env.Now())}))
@@ -78,12 +78,12 @@ func (v *planPart) changed(t *journal.Tasting, s blind.Setting) {
 }
 
 // change alters the plan.
-func (v *planPart) change(label string, fn func(*blind.Plan)) {
+func (v *planSection) change(label string, fn func(*blind.Plan)) {
 	v.p.env.Fail(v.p.env.Journal.PlanTasting(v.t.ID, label, fn))
 }
 
 // build makes the form for the method and the question.
-func (v *planPart) build() {
+func (v *planSection) build() {
 	plan := v.plan
 	v.form.Objects = nil
 	q := questionOf(plan)
@@ -104,7 +104,7 @@ func (v *planPart) build() {
 	v.form.Refresh()
 }
 
-func (v *planPart) name() fyne.CanvasObject {
+func (v *planSection) name() fyne.CanvasObject {
 	name := kit.NewTextField(lang.L("Name"), lang.L("what you will call it"))
 	name.SetText(v.t.Name)
 	name.OnChanged = func(s string) {
@@ -123,7 +123,7 @@ func (v *planPart) name() fyne.CanvasObject {
 }
 
 // method offers the methods that can answer the question.
-func (v *planPart) method(q question) fyne.CanvasObject {
+func (v *planSection) method(q question) fyne.CanvasObject {
 	ms := methodsFor(q)
 	what := kit.Faint(methodWords(v.plan))
 	if len(ms) == 1 {
@@ -160,7 +160,7 @@ func methodWords(p blind.Plan) string {
 }
 
 // attribute asks what a paired comparison compares, and what is expected.
-func (v *planPart) attribute() fyne.CanvasObject {
+func (v *planSection) attribute() fyne.CanvasObject {
 	field := kit.NewSuggestField(lang.L("More of what?"), lang.L("sour, open, chewy…"), func(text string) []string {
 		return fitting([]string{lang.L("sour"), lang.L("open"), lang.L("chewy"), lang.L("crisp"), lang.L("wheaty"), lang.L("sweet"), lang.L("moist")}, text)
 	})
@@ -197,7 +197,7 @@ func fitting(words []string, text string) []string {
 }
 
 // attributes offers the lines of a scaling sheet.
-func (v *planPart) attributes() fyne.CanvasObject {
+func (v *planSection) attributes() fyne.CanvasObject {
 	row := kit.Flow(2)
 	offered := usualAttributes()
 	has := func(name string) bool {
@@ -222,7 +222,7 @@ func (v *planPart) attributes() fyne.CanvasObject {
 }
 
 // toggle takes a line in, or leaves it out.
-func (v *planPart) toggle(a blind.Attribute) {
+func (v *planSection) toggle(a blind.Attribute) {
 	lines := slices.Clone(v.plan.Attributes)
 	if i := slices.IndexFunc(lines, func(b blind.Attribute) bool { return b.Name == a.Name }); i >= 0 {
 		if len(lines) == 1 {
@@ -237,7 +237,7 @@ func (v *planPart) toggle(a blind.Attribute) {
 }
 
 // foresee works out, away from the main goroutine, what the plan can find.
-func (v *planPart) foresee() {
+func (v *planSection) foresee() {
 	if v.started && samePower(v.foreseen, v.plan) {
 		return
 	}
@@ -245,7 +245,7 @@ func (v *planPart) foresee() {
 	v.cancel()
 	plan := v.plan
 	if err := plan.Check(); err != nil {
-		v.found.Objects = []fyne.CanvasObject{kit.Body(v.p.env.Units().Why(err))}
+		v.found.Objects = []fyne.CanvasObject{kit.Body(v.p.env.Units().ErrorText(err))}
 		v.found.Refresh()
 		return
 	}
@@ -269,13 +269,13 @@ func samePower(a, b blind.Plan) bool {
 		a.Expected == b.Expected && slices.Equal(a.Attributes, b.Attributes) && a.Mode == b.Mode && a.Alpha == b.Alpha && a.Loaves[0].Name == b.Loaves[0].Name && a.Loaves[1].Name == b.Loaves[1].Name
 }
 
-func (v *planPart) plate() {
+func (v *planSection) plate() {
 	if err := barredLoaves(v.p.env.Journal, v.plan); err != nil {
-		kit.Message(v.p.env.Window, lang.L("Nobody is to taste these"), v.p.env.Units().Why(err))
+		kit.Message(v.p.env.Window, lang.L("Nobody is to taste these"), v.p.env.Units().ErrorText(err))
 		return
 	}
 	if err := v.plan.Check(); err != nil {
-		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), v.p.env.Units().Why(err))
+		kit.Message(v.p.env.Window, lang.L("This cannot be plated yet"), v.p.env.Units().ErrorText(err))
 		return
 	}
 	v.p.env.Go(to(v.t.ID, plating))
@@ -284,12 +284,12 @@ func (v *planPart) plate() {
 // barredLoaves gives the reason why the loaves of a plan are not to be eaten, without
 // saying which.
 func barredLoaves(r journal.Reader, p blind.Plan) error {
-	return lives.BarredLoaves(r, journal.ID(p.Loaves[0].ID), journal.ID(p.Loaves[1].ID))
+	return histories.BarredLoaves(r, journal.ID(p.Loaves[0].ID), journal.ID(p.Loaves[1].ID))
 }
 
 // side is what stands beside the plan: what it can find, the loaves, and what
 // is in them.
-func (v *planPart) side() fyne.CanvasObject {
+func (v *planSection) side() fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("What this plan can find")), v.found, kit.Gap(2))
 	t, err := journal.Get[journal.Tasting](v.p.env.Journal, v.p.id)
 	if err != nil {
@@ -301,10 +301,10 @@ func (v *planPart) side() fyne.CanvasObject {
 	}
 	column.Add(kit.Section(lang.L("The two loaves")))
 	if err := barredLoaves(v.p.env.Journal, s.Plan); err != nil {
-		column.Add(kit.NewText(kit.Span{Text: v.p.env.Units().Why(err), Bold: true, Color: look.ColorEmber}))
+		column.Add(kit.NewText(kit.Span{Text: v.p.env.Units().ErrorText(err), Bold: true, Color: look.ColorEmber}))
 	}
 	for _, l := range s.Plan.Loaves {
-		column.Add(kit.NewLink(named(l.Name, lang.L("a bake")), func() { v.p.env.Go(room.At(room.Bake, journal.ID(l.ID))) }))
+		column.Add(kit.NewLink(named(l.Name, lang.L("a bake")), func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) }))
 	}
 	column.Add(kit.NewText(contains(allergensOf(v.p.env.Journal, s.Plan))...))
 	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {
@@ -314,7 +314,7 @@ func (v *planPart) side() fyne.CanvasObject {
 		column.Add(kit.Small(words))
 	}
 	if t.Trial != "" {
-		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(room.At(room.Trial, t.Trial)) }))
+		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(pages.At(pages.Trial, t.Trial)) }))
 	} else {
 		column.Add(fairness(v.p.env, journal.RefOf(t), func() ([]journal.Unfair, error) { return journal.TastingFairness(v.p.env.Journal, t) }))
 	}

@@ -14,7 +14,7 @@ import (
 )
 
 // people asks who plates, who tastes, and how often.
-func (v *planPart) people() fyne.CanvasObject {
+func (v *planSection) people() fyne.CanvasObject {
 	mode := 0
 	if v.plan.Mode == blind.Alone {
 		mode = 1
@@ -75,7 +75,7 @@ func roundBites(p blind.Plan) string {
 }
 
 // addTaster takes names that were typed, one or several with commas.
-func (v *planPart) addTaster(text string) {
+func (v *planSection) addTaster(text string) {
 	names := slices.Clone(v.plan.Tasters)
 	for name := range strings.SplitSeq(text, ",") {
 		if name = strings.TrimSpace(name); name != "" && !slices.Contains(names, name) {
@@ -98,7 +98,7 @@ func (v *planPart) addTaster(text string) {
 }
 
 // showTasters writes the tasters, each with a way to take them off.
-func (v *planPart) showTasters() {
+func (v *planSection) showTasters() {
 	v.tasters.Objects = nil
 	for _, name := range v.plan.Tasters {
 		v.tasters.Add(kit.NewPill(name, func() {

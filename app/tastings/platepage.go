@@ -10,7 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -18,7 +18,7 @@ import (
 // platePage draws a tasting, shows the plating card to whoever plates, and
 // seals. Leaving it before that throws the drawing away.
 type platePage struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	frame *bare
 
@@ -30,7 +30,7 @@ type platePage struct {
 	keys    []kit.Key
 }
 
-func newPlatePage(env *room.Env, id journal.ID) *platePage {
+func newPlatePage(env *pages.Env, id journal.ID) *platePage {
 	return &platePage{env: env, id: id, frame: newBare()}
 }
 
@@ -121,7 +121,7 @@ func (p *platePage) size() string {
 func (p *platePage) draw() {
 	plating, err := p.env.Journal.Plate(p.id)
 	if err != nil {
-		kit.Message(p.env.Window, lang.L("This cannot be plated yet"), p.env.Units().Why(err))
+		kit.Message(p.env.Window, lang.L("This cannot be plated yet"), p.env.Units().ErrorText(err))
 		return
 	}
 	card, err := plating.Card()
@@ -208,7 +208,7 @@ func (p *platePage) askSeal() {
 // done away from the main goroutine.
 func (p *platePage) seal() {
 	if err := barredLoaves(p.env.Journal, p.plan); err != nil {
-		kit.Message(p.env.Window, lang.L("Nobody is to taste these"), p.env.Units().Why(err))
+		kit.Message(p.env.Window, lang.L("Nobody is to taste these"), p.env.Units().ErrorText(err))
 		return
 	}
 	plating := p.plating

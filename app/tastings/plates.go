@@ -45,7 +45,6 @@ func newPlate(label string, state plateState, diameter float32) *plate {
 // small reports whether the plate is a mere dot, too small for a broken rim.
 func (p *plate) small() bool { return p.diameter < 24 }
 
-// CreateRenderer is called by Fyne.
 func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 	r := &plateRenderer{p: p, ring: canvas.NewCircle(color.Transparent), circle: canvas.NewCircle(color.Transparent), text: kit.NewLine()}
 	for range dashes {
@@ -140,7 +139,6 @@ func newChoicePlate(label string, chosen bool, diameter float32, tapped func()) 
 	return c
 }
 
-// CreateRenderer is called by Fyne.
 func (c *choicePlate) CreateRenderer() fyne.WidgetRenderer { return c.plate.CreateRenderer() }
 
 func (c *choicePlate) choose(yes bool) {
@@ -154,22 +152,17 @@ func (c *choicePlate) choose(yes bool) {
 // Tapped chooses.
 func (c *choicePlate) Tapped(*fyne.PointEvent) { c.tapped() }
 
-// MouseIn is called by Fyne.
 func (c *choicePlate) MouseIn(*desktop.MouseEvent) { c.hovered = true; c.Refresh() }
 
-// MouseMoved is called by Fyne.
 func (c *choicePlate) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (c *choicePlate) MouseOut() { c.hovered = false; c.Refresh() }
 
 // Cursor is a pointing hand.
 func (c *choicePlate) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// FocusGained is called by Fyne.
 func (c *choicePlate) FocusGained() { c.focused = true; c.Refresh() }
 
-// FocusLost is called by Fyne.
 func (c *choicePlate) FocusLost() { c.focused = false; c.Refresh() }
 
 // TypedRune chooses on space; other characters go to the page.

@@ -122,7 +122,7 @@ func matched(a, b [2][]string) (same, loafOne bool) {
 
 // together shows the sum over several tastings: what it says, which they are, and
 // what takes from it.
-func (v *verdictPart) together(sum pooled) fyne.CanvasObject {
+func (v *verdictSection) together(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
 	return kit.Stack(4, kit.Section(lang.L("Added up: {{.N}} tastings of this question", map[string]any{"N": len(sum.tastings)})),
 		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}),
@@ -131,7 +131,7 @@ func (v *verdictPart) together(sum pooled) fyne.CanvasObject {
 }
 
 // added lists the tastings that are added up.
-func (v *verdictPart) added(sum pooled) fyne.CanvasObject {
+func (v *verdictSection) added(sum pooled) fyne.CanvasObject {
 	plan := sum.inputs[0].Opened.Setting.Plan
 	column := kit.Stack(2, kit.Section(lang.L("What was added up")))
 	for i, t := range sum.tastings {
@@ -170,7 +170,7 @@ func partWords(t *journal.Tasting, in verdict.Input, u kit.Units, now time.Time)
 }
 
 // takesFrom tells what takes from the sum, replicates before all, and its figures.
-func (v *verdictPart) takesFrom(sum pooled) fyne.CanvasObject {
+func (v *verdictSection) takesFrom(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
 	column := kit.Stack(2, kit.Section(lang.L("Limits of this result")))
 	for _, w := range u.SayAll(sum.verdict.Cautions) {

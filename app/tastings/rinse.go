@@ -31,7 +31,7 @@ func (r *rinse) tell(left time.Duration) {
 	r.act.SetLabel(lang.L("Go on to {{.Next}}", map[string]any{"Next": r.next}))
 }
 
-func (p *scorePage) showRinse(step blind.Step) {
+func (p *scorePage) showRinse(step blind.Turn) {
 	p.rinseUntil = p.env.Now().Add(rinseFor)
 	r := &rinse{next: label(step.Label), left: kit.NewLine(kit.Span{Size: look.TextCode, Serif: true})}
 	r.act = kit.InkButton("", func() {
@@ -49,7 +49,7 @@ func (p *scorePage) showRinse(step blind.Step) {
 }
 
 // rinseRow shows the samples of the round, none of them in hand.
-func (p *scorePage) rinseRow(step blind.Step) fyne.CanvasObject {
+func (p *scorePage) rinseRow(step blind.Turn) fyne.CanvasObject {
 	row := kit.Row(3.5)
 	for i, l := range p.session.Setting().Tasted(step.Serving) {
 		state := plateToCome

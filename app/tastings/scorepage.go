@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -21,7 +21,7 @@ const rinseFor = time.Minute
 // what the journal keeps of the scoring; only whose turn it is, how long the
 // pause still lasts and how far the plates are laid out is its own.
 type scorePage struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	frame *bare
 
@@ -43,7 +43,7 @@ type scorePage struct {
 	keys []kit.Key
 }
 
-func newScorePage(env *room.Env, id journal.ID) *scorePage {
+func newScorePage(env *pages.Env, id journal.ID) *scorePage {
 	return &scorePage{env: env, id: id, frame: newBare(), taster: -1, laidRound: -1}
 }
 
@@ -78,7 +78,7 @@ func (p *scorePage) refresh() {
 	p.session, p.plan = session, session.Setting().Plan
 	if why := barredLoaves(p.env.Journal, p.plan); why != nil {
 		// The culture may have been seen to be bad after the sealing; it can still be ended.
-		p.frame.show(nil, nil, inset(guideText(lang.L("Nobody is to taste these"), p.env.Units().Why(why))), nil, kit.InkButton(lang.L("To the tasting"), p.leave))
+		p.frame.show(nil, nil, inset(guideText(lang.L("Nobody is to taste these"), p.env.Units().ErrorText(why))), nil, kit.InkButton(lang.L("To the tasting"), p.leave))
 		p.setKeys()
 		return
 	}
@@ -111,7 +111,7 @@ func (p *scorePage) sealHolds() error {
 }
 
 // underWay reports whether a taster is in the middle of a round.
-func underWay(s blind.Sheet) bool {
+func underWay(s blind.ScoreSheet) bool {
 	return s.Phase == blind.PhaseAnswer || s.Sample > 0 || s.Phase == blind.PhaseSample
 }
 
@@ -155,7 +155,7 @@ func (p *scorePage) top(words string) (left, right fyne.CanvasObject) {
 	return kit.Faint(words), newTrailing(kit.NewLine(kit.Span{Text: lang.L("Sealed"), Color: look.ColorFaint}), seal, spans)
 }
 
-func (p *scorePage) roundWords(step blind.Step) string {
+func (p *scorePage) roundWords(step blind.Turn) string {
 	return lang.L("Round {{.N}} of {{.Of}} · {{.Who}}", map[string]any{
 		"N": step.Round + 1, "Of": p.plan.Rounds, "Who": p.name(p.taster)})
 }
@@ -213,7 +213,7 @@ func (p *scorePage) showStep() {
 }
 
 // showAllergens comes before the first bite of each taster.
-func (p *scorePage) showAllergens(step blind.Step) {
+func (p *scorePage) showAllergens(step blind.Turn) {
 	allergens := allergensOf(p.env.Journal, p.plan)
 	spans := contains(allergens)
 	for i := range spans {

@@ -82,7 +82,7 @@ func (s scoreSheets) answer(serving blind.Serving) (blind.Answer, bool) {
 }
 
 // round writes one round to answer, or as it was answered.
-func (s scoreSheets) round(d *paper.Sheet, serving blind.Serving) {
+func (s scoreSheets) round(d *paper.Document, serving blind.Serving) {
 	plan := s.setting.Plan
 	var labels []string
 	for _, l := range s.setting.Tasted(serving) {
@@ -133,7 +133,7 @@ func (s scoreSheets) round(d *paper.Sheet, serving blind.Serving) {
 }
 
 // writeScales writes the lines of a scaling sheet.
-func writeScales(d *paper.Sheet, plan blind.Plan, serving blind.Serving, answer blind.Answer) {
+func writeScales(d *paper.Document, plan blind.Plan, serving blind.Serving, answer blind.Answer) {
 	var nine []string
 	for n := blind.LowestScore; n <= blind.HighestScore; n++ {
 		nine = append(nine, strconv.Itoa(n))
@@ -152,7 +152,7 @@ func writeScales(d *paper.Sheet, plan blind.Plan, serving blind.Serving, answer 
 }
 
 // which says what was which in a round, once it may be told.
-func (s scoreSheets) which(d *paper.Sheet, serving blind.Serving) {
+func (s scoreSheets) which(d *paper.Document, serving blind.Serving) {
 	i := slices.IndexFunc(s.rounds, func(r blind.Round) bool { return r.Taster == serving.Taster && r.Round == serving.Round })
 	if i < 0 {
 		return

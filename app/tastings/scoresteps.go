@@ -32,7 +32,7 @@ func bigLabel(l string) fyne.CanvasObject {
 
 // row shows every sample of a round: those tasted, the one in hand, those to
 // come.
-func (p *scorePage) row(step blind.Step, now int) fyne.CanvasObject {
+func (p *scorePage) row(step blind.Turn, now int) fyne.CanvasObject {
 	row := kit.Row(3.5)
 	for i, l := range p.session.Setting().Tasted(step.Serving) {
 		state := plateToCome
@@ -48,7 +48,7 @@ func (p *scorePage) row(step blind.Step, now int) fyne.CanvasObject {
 }
 
 // showSample is one sample by its code, huge, and in scaling its lines.
-func (p *scorePage) showSample(step blind.Step) {
+func (p *scorePage) showSample(step blind.Turn) {
 	left := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Now taste"), Size: look.TextLead, Color: look.ColorFaint}),
 		bigLabel(step.Label), kit.Gap(4),
 		kit.NewText(kit.Span{Text: lang.L("Smell first, then crumb, then crust."), Size: look.TextLead, Color: look.ColorFaint}),
@@ -112,7 +112,7 @@ func (p *scorePage) score(r *kit.ScoreRow, attribute string, n int) {
 }
 
 // showAnswer asks for the answer of the round.
-func (p *scorePage) showAnswer(step blind.Step) {
+func (p *scorePage) showAnswer(step blind.Turn) {
 	column := kit.Stack(6, kit.Heading(choosing(p.plan)))
 	act := kit.InkButton(p.handInWords(step), func() { p.handIn() })
 	var more []kit.Key
@@ -134,7 +134,7 @@ func (p *scorePage) showAnswer(step blind.Step) {
 	p.put(p.roundWords(step), column, p.wayOut(hint), act, more...)
 }
 
-func (p *scorePage) handInWords(step blind.Step) string {
+func (p *scorePage) handInWords(step blind.Turn) string {
 	if step.Round+1 == p.plan.Rounds {
 		return lang.L("Hand in")
 	}
@@ -142,7 +142,7 @@ func (p *scorePage) handInWords(step blind.Step) string {
 }
 
 // choices offers the samples of a round to choose n of.
-func (p *scorePage) choices(step blind.Step, n int, act *kit.Button, keys *[]kit.Key) fyne.CanvasObject {
+func (p *scorePage) choices(step blind.Turn, n int, act *kit.Button, keys *[]kit.Key) fyne.CanvasObject {
 	picked := slices.Clone(step.Current.Picks)
 	tie := step.Current.Tie
 	row := kit.Flow(5)
@@ -237,7 +237,7 @@ func (p *scorePage) askMissing() {
 
 // askReason asks for a reason, without which nothing is done.
 func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reason string)) {
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	field := kit.NewTextField(lang.L("Reason"), hint)
 	ok := kit.InkButton(yes, nil)
 	ok.Disable()
@@ -249,7 +249,7 @@ func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reaso
 			ok.Enable()
 		}
 	}
-	sheet = kit.ShowSheet(win, kit.SheetOptions{
+	sheet = kit.ShowDialog(win, kit.DialogOptions{
 		Title: title, Content: kit.Stack(4, kit.Body(sentence), field),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), ok}, Width: 520,
 	})

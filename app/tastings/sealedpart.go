@@ -16,22 +16,22 @@ import (
 	"twinloaf/journal/say"
 )
 
-// sealedPart shows how far the scoring of a sealed tasting has come. It names
+// sealedSection shows how far the scoring of a sealed tasting has come. It names
 // no loaf, and shows no photo and no colour of one.
-type sealedPart struct {
+type sealedSection struct {
 	p       *tastingPage
 	session *blind.Session
 	setting blind.Setting
 	locked  bool // the key is on the helper's paper
 }
 
-func newSealedPart(p *tastingPage) *sealedPart { return &sealedPart{p: p} }
+func newSealedPart(p *tastingPage) *sealedSection { return &sealedSection{p: p} }
 
-func (v *sealedPart) left() {}
+func (v *sealedSection) left() {}
 
-func (v *sealedPart) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
+func (v *sealedSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
 
-func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
+func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 	var session *blind.Session
 	err := v.p.env.Journal.CheckSeal(t.ID)
 	if err == nil {
@@ -54,7 +54,7 @@ func (v *sealedPart) show(t *journal.Tasting, s blind.Setting) {
 }
 
 // showBroken says that the seal does not hold, and why.
-func (v *sealedPart) showBroken(t *journal.Tasting, s blind.Setting, err error) {
+func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err error) {
 	page := v.p.page
 	page.SetEyebrow(tastingName(t, s.Plan))
 	page.SetHeading(lang.L("The seal does not hold"))
@@ -66,7 +66,7 @@ func (v *sealedPart) showBroken(t *journal.Tasting, s blind.Setting, err error) 
 
 // brokenWords says that something was changed after the sealing.
 func brokenWords(u kit.Units, err error) string {
-	return u.Say(say.Of("Something was changed after the sealing. {{.Why}} Nobody should taste by it; plan a new tasting.", say.With{"Why": u.Why(err)}))
+	return u.Say(say.Of("Something was changed after the sealing. {{.Why}} Nobody should taste by it; plan a new tasting.", say.With{"Why": u.ErrorText(err)}))
 }
 
 // sealedHeading says how far the scoring is.
@@ -86,7 +86,7 @@ func sealedHeading(s *blind.Session) string {
 	return lang.L("{{.N}} of {{.Of}} rounds are in", map[string]any{"N": n, "Of": of})
 }
 
-func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
+func (v *sealedSection) mainButton() (*kit.Button, kit.Key) {
 	if v.session.Complete() {
 		return kit.InkButton(lang.L("Unseal"), v.unseal).WithKey("U"), kit.Key{Name: "U", Doc: lang.L("Unseal"), Do: v.unseal}
 	}
@@ -102,7 +102,7 @@ func (v *sealedPart) mainButton() (*kit.Button, kit.Key) {
 }
 
 // progress is a line for each taster: how many rounds are in.
-func (v *sealedPart) progress() fyne.CanvasObject {
+func (v *sealedSection) progress() fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("Who has tasted")))
 	for i, sheet := range v.session.Progress().Sheets {
 		dots := kit.Flow(1.5)
@@ -141,7 +141,7 @@ func (v *sealedPart) progress() fyne.CanvasObject {
 }
 
 // seal shows what is told of a sealed tasting: its fingerprint and the allergens.
-func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
+func (v *sealedSection) seal(t *journal.Tasting) fyne.CanvasObject {
 	column := kit.Stack(3, kit.Section(lang.L("The seal")),
 		newFingerprint(t.Commitment, look.TextBody, 16),
 		kit.Small(lang.L("The fingerprint of the plan and of which code is which loaf, with a random number. If you photographed it, it proves after unsealing that nothing of that was changed.")))
@@ -162,7 +162,7 @@ func (v *sealedPart) seal(t *journal.Tasting) fyne.CanvasObject {
 	return column
 }
 
-func (v *sealedPart) unseal() {
+func (v *sealedSection) unseal() {
 	if v.locked {
 		v.unsealByPaper()
 		return
@@ -173,8 +173,8 @@ func (v *sealedPart) unseal() {
 }
 
 // unsealByPaper asks for the code on the helper's paper.
-func (v *sealedPart) unsealByPaper() {
-	var sheet *kit.Sheet
+func (v *sealedSection) unsealByPaper() {
+	var sheet *kit.Dialog
 	told := kit.NewText(kit.Span{Color: look.ColorEmber})
 	code := kit.NewTextField(lang.L("Code on the helper's card"), "XXXXX-XXXXX")
 	opened := func(err error) {
@@ -214,7 +214,7 @@ func (v *sealedPart) unsealByPaper() {
 			lang.L("Without the code nobody can tell which code was which loaf, and the tasting can only be ended. This cannot be undone."),
 			lang.L("End it unopened"), func() { v.p.env.Fail(v.p.env.Journal.CloseUnopened(v.p.id)) })
 	})
-	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Unseal the tasting?"),
 		Content: kit.Stack(4, kit.Body(lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on.")),
 			code, told, kit.Row(0, lost)),
@@ -224,7 +224,7 @@ func (v *sealedPart) unsealByPaper() {
 }
 
 // roundsIn says how many rounds of a taster are in, and whether more will come.
-func roundsIn(s blind.Sheet, of int) string {
+func roundsIn(s blind.ScoreSheet, of int) string {
 	with := map[string]any{"N": len(s.Answers), "Of": of}
 	switch {
 	case s.Phase == blind.PhaseStopped && len(s.Answers) == 0:
@@ -243,7 +243,7 @@ func sealSentence(locked bool) string {
 	return lang.L("The seal keeps the answer off every page, but a copy of the journal's folder can be opened without a trace: to rule that out, plan with the key on the helper's paper.")
 }
 
-func (v *sealedPart) endEarly() {
+func (v *sealedSection) endEarly() {
 	askReason(v.p.env.Window, lang.L("End before all is in?"),
 		lang.L("Scores handed in stand; an unfinished round is not counted. The verdict will say that it ended early, and why."),
 		lang.L("such as: the ferry left"), lang.L("End early"), func(reason string) {
@@ -252,7 +252,7 @@ func (v *sealedPart) endEarly() {
 }
 
 // print saves the score sheets, filled in once every score is in.
-func (v *sealedPart) print() {
+func (v *sealedSection) print() {
 	sheets, style := scoreSheets{setting: v.setting}, v.p.env.Paper()
 	sheets.allergens, sheets.unknown = allergensOf(v.p.env.Journal, v.setting.Plan), unknownIn(v.p.env.Journal, v.setting.Plan)
 	if v.session.Complete() {
@@ -264,7 +264,7 @@ func (v *sealedPart) print() {
 }
 
 // typeIn takes down a printed sheet, one round at a time.
-func (v *sealedPart) typeIn() {
+func (v *sealedSection) typeIn() {
 	var waiting []int
 	var names []string
 	for i, sheet := range v.session.Progress().Sheets {
@@ -280,8 +280,8 @@ func (v *sealedPart) typeIn() {
 	v.typeInFor(waiting, names, 0)
 }
 
-func (v *sealedPart) typeInFor(waiting []int, names []string, at int) {
-	var sheet *kit.Sheet
+func (v *sealedSection) typeInFor(waiting []int, names []string, at int) {
+	var sheet *kit.Dialog
 	taster := waiting[at]
 	step, err := v.session.At(taster)
 	if err != nil {
@@ -314,7 +314,7 @@ func (v *sealedPart) typeInFor(waiting []int, names []string, at int) {
 		}
 	}
 	content := kit.Stack(4, who, form.box)
-	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: title, Content: content, Width: 620, Scroll: true, Height: 640,
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.InkButton(lang.L("Hand in"), enter)},
 	})

@@ -12,7 +12,7 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 	bolt "go.etcd.io/bbolt"
 
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -51,7 +51,7 @@ func (b *bench) swapLast(id journal.ID) {
 // sealedTasting is a tasting of one taster that is plated and sealed.
 func (b *bench) sealedTasting() journal.ID {
 	b.t.Helper()
-	b.goTo(room.At(room.Trial, b.trial().ID))
+	b.goTo(pages.At(pages.Trial, b.trial().ID))
 	b.press("Plan a tasting")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
@@ -70,19 +70,19 @@ func TestAnAlteredAssignmentIsToldBeforeTasting(t *testing.T) {
 	b := newBench(t)
 	id := b.sealedTasting()
 	b.alterVault(id)
-	b.goTo(room.At(room.Tasting, id))
+	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("The seal does not hold")
 	b.mustSay("sealed assignment does not match")
 	if strings.Contains(b.texts(), "Begin tasting") {
 		t.Error("it can be begun")
 	}
-	b.goTo(room.Place{Name: room.Tasting, ID: id, More: scoring})
+	b.goTo(pages.Route{Name: pages.Tasting, ID: id, More: scoring})
 	b.mustSay("The seal does not hold")
 	if strings.Contains(b.texts(), "Before the first bite") {
 		t.Error("somebody is asked to taste")
 	}
 	// The list of tastings goes on.
-	b.goTo(room.Place{Name: room.Tastings})
+	b.goTo(pages.Route{Name: pages.Tastings})
 	b.mustSay("waits to be tasted")
 }
 
@@ -103,10 +103,10 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 	if err := b.Env.Journal.Unseal(id, ""); err != nil {
 		t.Fatal(err)
 	}
-	b.goTo(room.At(room.Tasting, id))
+	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("No difference shown")
 	b.alterVault(id)
-	for _, place := range []room.Place{room.At(room.Tasting, id), {Name: room.Tastings}} {
+	for _, place := range []pages.Route{pages.At(pages.Tasting, id), {Name: pages.Tastings}} {
 		b.goTo(place)
 		b.mustSay("sealed assignment does not match")
 		if strings.Contains(b.texts(), "No difference shown") {
@@ -158,12 +158,12 @@ func TestEachChangedPartIsToldByThePage(t *testing.T) {
 		altered.Bakes = slices.Clone(whole.Bakes)
 		change(&altered)
 		keep(altered)
-		b.goTo(room.At(room.Tasting, id))
+		b.goTo(pages.At(pages.Tasting, id))
 		if strings.Contains(b.texts(), "No difference shown") {
 			t.Errorf("%s: the page tells a verdict", name)
 		}
 		keep(whole)
-		b.goTo(room.At(room.Tasting, id))
+		b.goTo(pages.At(pages.Tasting, id))
 		b.mustSay("No difference shown")
 	}
 }

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -13,23 +13,23 @@ import (
 // tastingPage shows a tasting in the state that it is in: its plan, how far its
 // scoring has come, or its verdict.
 type tastingPage struct {
-	env   *room.Env
+	env   *pages.Env
 	id    journal.ID
 	page  *kit.Page
 	here  bool
-	state part
+	state section
 	keys  []kit.Key
 }
 
-// part is what a tasting page shows in one state.
-type part interface {
+// section is what a tasting page shows in one state.
+type section interface {
 	// show fills the page anew; changed is told of a change of the journal.
 	show(t *journal.Tasting, s blind.Setting)
 	changed(t *journal.Tasting, s blind.Setting)
 	left()
 }
 
-func newTastingPage(env *room.Env, id journal.ID) *tastingPage {
+func newTastingPage(env *pages.Env, id journal.ID) *tastingPage {
 	return &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
 }
 
@@ -89,28 +89,28 @@ func (p *tastingPage) gone() {
 	p.state, p.keys = nil, nil
 	p.page.SetEyebrow(lang.L("Tasting"))
 	p.page.SetHeading(lang.L("This tasting is no longer here"))
-	p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the tastings"), func() { p.env.Go(room.Place{Name: room.Tastings}) }))
+	p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the tastings"), func() { p.env.Go(pages.Route{Name: pages.Tastings}) }))
 	p.page.SetBody(kit.Faint(lang.L("Moved to the bin. Undo, or restore it from there.")))
 	p.page.SetFoot(nil)
 }
 
 // stateOf makes what shows the state of a tasting, or nil when that is there
 // already.
-func (p *tastingPage) stateOf(t *journal.Tasting) part {
+func (p *tastingPage) stateOf(t *journal.Tasting) section {
 	switch p.state.(type) {
-	case *planPart:
+	case *planSection:
 		if t.Sealed.IsZero() {
 			return nil
 		}
-	case *sealedPart:
+	case *sealedSection:
 		if t.IsSealed() {
 			return nil
 		}
-	case *verdictPart:
+	case *verdictSection:
 		if t.IsOpen() {
 			return nil
 		}
-	case *closedPart:
+	case *closedSection:
 		if t.IsClosed() {
 			return nil
 		}
@@ -129,7 +129,7 @@ func (p *tastingPage) stateOf(t *journal.Tasting) part {
 // bin puts the tasting in the bin and goes back to the list.
 func (p *tastingPage) bin() {
 	if p.env.Do(lang.L("putting a tasting in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, p.id) }) {
-		p.env.Go(room.Place{Name: room.Tastings})
+		p.env.Go(pages.Route{Name: pages.Tastings})
 		p.env.Say(lang.L("The tasting is in the bin."), true)
 	}
 }

@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 )
@@ -16,7 +16,7 @@ import (
 // trialPage shows bakes that run side by side: what is done to all of them is
 // entered once, what differs apart.
 type trialPage struct {
-	env  *room.Env
+	env  *pages.Env
 	id   journal.ID
 	page *kit.Page
 	here bool
@@ -31,7 +31,7 @@ type trialPage struct {
 	stale bool
 }
 
-func newTrialPage(env *room.Env, id journal.ID) *trialPage {
+func newTrialPage(env *pages.Env, id journal.ID) *trialPage {
 	return &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
 }
 
@@ -119,7 +119,7 @@ func (p *trialPage) planTasting() {
 		planTasting(p.env, p.id, [2]journal.ID{p.bakes[0].ID, p.bakes[1].ID}, blind.Plan{}, "")
 		return
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	column := kit.Stack(2)
 	for i, a := range p.bakes {
 		for _, b := range p.bakes[i+1:] {
@@ -130,13 +130,13 @@ func (p *trialPage) planTasting() {
 			}))
 		}
 	}
-	sheet = kit.ShowSheet(p.env.Window, kit.SheetOptions{Title: lang.L("Which two?"), Content: column, Width: 520, Scroll: true, Height: 420})
+	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{Title: lang.L("Which two?"), Content: column, Width: 520, Scroll: true, Height: 420})
 }
 
 func (p *trialPage) bin() {
 	ok := p.env.Do(lang.L("putting a trial in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Trial](tx, p.id) })
 	if ok {
-		p.env.Go(room.Place{Name: room.Tastings})
+		p.env.Go(pages.Route{Name: pages.Tastings})
 		p.env.Say(lang.L("The trial is in the bin. Its bakes stay."), true)
 	}
 }
@@ -179,7 +179,7 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 	for _, t := range p.tastings {
 		row, err := tastingRow(t, p.env.Units())
 		if err != nil {
-			column.Add(kit.Body(p.env.Units().Why(err)))
+			column.Add(kit.Body(p.env.Units().ErrorText(err)))
 			continue
 		}
 		state := kit.Faint(row.state)

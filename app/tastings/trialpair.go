@@ -6,7 +6,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -28,7 +28,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 			return nil
 		}
 		sides = append(sides, side)
-		if lane := room.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
+		if lane := pages.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
 			lanes = append(lanes, lane)
 		}
 	}
@@ -46,9 +46,9 @@ func (p *trialPage) loaf(b *journal.Bake, nth int) (fyne.CanvasObject, error) {
 	if err != nil {
 		return nil, err
 	}
-	open := func() { p.env.Go(room.At(p.placeOf(b), b.ID)) }
+	open := func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }
 	column := kit.Stack(2)
-	if ph := room.MainPhoto(photos); ph != nil {
+	if ph := pages.MainPhoto(photos); ph != nil {
 		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open)
 		tile.Set(kit.PhotoItem{Key: ph.Hash})
 		column.Add(tile)

@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -25,7 +25,7 @@ func (p *trialPage) table() fyne.CanvasObject {
 		if arm.Mark != "" {
 			words = append(words, kit.Span{Text: "  " + lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark}), Size: look.TextSmall, Color: look.ColorFaint})
 		}
-		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(room.At(p.placeOf(b), b.ID)) }))))
+		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }))))
 	}
 	table.Add(p.line(head))
 	for _, s := range p.sharedSteps() {
@@ -49,9 +49,9 @@ func (p *trialPage) toAll() string {
 
 func (p *trialPage) placeOf(b *journal.Bake) string {
 	if b.State == journal.Running || b.State == journal.Planned {
-		return room.BakeDay
+		return pages.BakeDay
 	}
-	return room.Bake
+	return pages.Bake
 }
 
 func (p *trialPage) armOf(bake journal.ID) journal.Arm {

@@ -16,7 +16,7 @@ import (
 )
 
 // again plans the same question for the same two loaves once more.
-func (v *verdictPart) again() {
+func (v *verdictSection) again() {
 	plan := v.in.Opened.Setting.Plan
 	var bakes [2]journal.ID
 	for i, l := range plan.Loaves {
@@ -26,7 +26,7 @@ func (v *verdictPart) again() {
 }
 
 // csv saves the tasting as a table.
-func (v *verdictPart) csv() {
+func (v *verdictSection) csv() {
 	in := v.in
 	v.p.env.SaveFile(lang.L("Save as CSV"), fileName(v.t, in.Opened.Setting.Plan)+".csv", func(w io.Writer) error {
 		return verdict.WriteCSV(w, in)
@@ -34,7 +34,7 @@ func (v *verdictPart) csv() {
 }
 
 // print saves the verdict as a page to print.
-func (v *verdictPart) print() {
+func (v *verdictSection) print() {
 	in, out, units, style := v.in, v.v, v.p.env.Units(), v.p.env.Paper()
 	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, units, v.p.env.Now())
 	v.p.env.SaveFile(lang.L("Print"), fileName(v.t, in.Opened.Setting.Plan)+".pdf", func(w io.Writer) error {
@@ -43,7 +43,7 @@ func (v *verdictPart) print() {
 }
 
 // printSheets saves the score sheets as they were answered, with what was which.
-func (v *verdictPart) printSheets() {
+func (v *verdictSection) printSheets() {
 	o, style := v.in.Opened, v.p.env.Paper()
 	sheets := scoreSheets{setting: o.Setting, progress: o.Progress, answered: v.t.Answered, rounds: o.Rounds}
 	sheets.allergens, sheets.unknown = allergensOf(v.p.env.Journal, o.Setting.Plan), unknownIn(v.p.env.Journal, o.Setting.Plan)
@@ -66,7 +66,7 @@ func fileName(t *journal.Tasting, p blind.Plan) string {
 
 // checkSeal shows the text that was sealed, its fingerprint, and how anybody
 // can check it.
-func (v *verdictPart) checkSeal() {
+func (v *verdictSection) checkSeal() {
 	o := v.in.Opened
 	// A tasting that does not fit its fingerprints has no verdict, and does not come here.
 	state := kit.Strong(lang.L("Plan, loaves and answers fit the fingerprints that this journal keeps. Whether it showed these very fingerprints at the time, only your photograph or print tells. Name, day and later corrections are not part of the seal."))
@@ -88,7 +88,7 @@ func (v *verdictPart) checkSeal() {
 	for _, words := range blind.SealGuide() {
 		column.Add(kit.Body(v.p.env.Units().Say(words)))
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	save := kit.PrimaryButton(lang.L("Save as seal.txt"), func() {
 		sheet.Close()
 		v.p.env.SaveFile(lang.L("Save the text that was sealed"), "seal.txt", func(w io.Writer) error {
@@ -96,7 +96,7 @@ func (v *verdictPart) checkSeal() {
 			return err
 		})
 	})
-	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Check the seal"), Content: column, Width: 820, Height: 660, Scroll: true,
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.NewButton(lang.L("Print the filled sheets"), func() {
 			sheet.Close()
@@ -112,14 +112,14 @@ func (v *verdictPart) checkSeal() {
 }
 
 // correct adds a correction: the answer that should have been noted, and why.
-func (v *verdictPart) correct() { v.correctRound(0) }
+func (v *verdictSection) correct() { v.correctRound(0) }
 
-func (v *verdictPart) correctRound(at int) {
+func (v *verdictSection) correctRound(at int) {
 	o := v.in.Opened
 	if len(o.Rounds) == 0 {
 		return
 	}
-	var sheet *kit.Sheet
+	var sheet *kit.Dialog
 	names := make([]string, len(o.Rounds))
 	for i, r := range o.Rounds {
 		names[i] = lang.L("{{.Who}}, round {{.N}}", map[string]any{"Who": o.Who(r), "N": r.Round + 1})
@@ -146,7 +146,7 @@ func (v *verdictPart) correctRound(at int) {
 		}
 		sheet.Close()
 	})
-	sheet = kit.ShowSheet(v.p.env.Window, kit.SheetOptions{
+	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true,
 		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is told beside it, with its reason.")), which, form.box, reason),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), add},

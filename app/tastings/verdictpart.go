@@ -13,16 +13,16 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
 )
 
-// verdictPart shows what an unsealed tasting showed: in words first, then the
+// verdictSection shows what an unsealed tasting showed: in words first, then the
 // loaves with their codes, then the figures.
-type verdictPart struct {
+type verdictSection struct {
 	p      *tastingPage
 	t      *journal.Tasting
 	in     verdict.Input
@@ -30,12 +30,12 @@ type verdictPart struct {
 	cancel func()
 }
 
-func newVerdictPart(p *tastingPage) *verdictPart { return &verdictPart{p: p, cancel: func() {}} }
+func newVerdictPart(p *tastingPage) *verdictSection { return &verdictSection{p: p, cancel: func() {}} }
 
-func (v *verdictPart) left()                                       { v.cancel() }
-func (v *verdictPart) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
+func (v *verdictSection) left()                                       { v.cancel() }
+func (v *verdictSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
 
-func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
+func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 	v.t = t
 	page := v.p.page
 	page.SetEyebrow(eyebrowOf(t, s.Plan, v.p.env.Units(), v.p.env.Now()))
@@ -57,7 +57,7 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 	}, func() {
 		if err != nil {
 			page.SetHeading(lang.L("The verdict cannot be told"))
-			page.SetBody(kit.Body(v.p.env.Units().Why(err)))
+			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
 			return
 		}
 		v.v, v.in = out, in
@@ -66,7 +66,7 @@ func (v *verdictPart) show(t *journal.Tasting, s blind.Setting) {
 }
 
 // fill shows a verdict that was worked out.
-func (v *verdictPart) fill(sum pooled) {
+func (v *verdictSection) fill(sum pooled) {
 	page := v.p.page
 	u := v.p.env.Units()
 	page.SetHeading(headline(v.v, u))
@@ -101,7 +101,7 @@ func leadText(sentences []string) fyne.CanvasObject {
 }
 
 // looks are how the two loaves are told apart in charts, once they may be.
-var looks = [2]charts.Look{{Hue: 1, Shape: charts.Round}, {Hue: 0, Shape: charts.Square}}
+var looks = [2]charts.SeriesStyle{{Hue: 1, Shape: charts.Round}, {Hue: 0, Shape: charts.Square}}
 
 // mark is a loaf's colour and shape beside its name.
 func mark(loaf int) fyne.CanvasObject {
@@ -118,7 +118,7 @@ func fixedSize(side float32, o fyne.CanvasObject) fyne.CanvasObject {
 
 // loaves shows what was which, with photos, beside the pairs of scores or the
 // counts.
-func (v *verdictPart) loaves() fyne.CanvasObject {
+func (v *verdictSection) loaves() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	covers := map[journal.ID]*journal.Card{}
 	if cards, err := v.p.env.Journal.Cards(); err == nil {
@@ -129,7 +129,7 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 	var sides [2]fyne.CanvasObject
 	for i, l := range plan.Loaves {
 		size := fyne.NewSize(236, 176)
-		photo := kit.NewPhotoTile(v.p.env.Thumbs, size, 0, func() { v.p.env.Go(room.At(room.Bake, journal.ID(l.ID))) })
+		photo := kit.NewPhotoTile(v.p.env.Thumbs, size, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) })
 		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
 			photo.Set(kit.PhotoItem{Key: c.Cover})
 		} else {
@@ -142,7 +142,7 @@ func (v *verdictPart) loaves() fyne.CanvasObject {
 	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
-		frame.SetFigure(pairsFigure(plan, v.v, v.p.env.Units()))
+		frame.SetSpec(pairsFigure(plan, v.v, v.p.env.Units()))
 		return container.New(&twoSides{at: 524}, both, frame)
 	}
 	return container.New(&twoSides{at: 524}, both, v.counts())
@@ -184,7 +184,7 @@ func pWords(p float64, u kit.Units) string {
 }
 
 // counts shows the answers of each taster: filled where they agree.
-func (v *verdictPart) counts() fyne.CanvasObject {
+func (v *verdictSection) counts() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	column := kit.Stack(3, kit.Section(countsTitle(plan)))
 	for _, share := range v.v.Tally.PerTaster {
@@ -234,7 +234,7 @@ func answerState(o blind.Opened, r blind.Round) plateState {
 
 // fair says whether the pair was a fair one, and what else takes from the
 // verdict.
-func (v *verdictPart) fair() fyne.CanvasObject {
+func (v *verdictSection) fair() fyne.CanvasObject {
 	u := v.p.env.Units()
 	bakes, others := u.SayAll(v.v.Unfair), u.SayAll(v.v.Cautions)
 	column := kit.Stack(2, kit.Section(lang.L("Was it a fair pair?")))
@@ -245,7 +245,7 @@ func (v *verdictPart) fair() fyne.CanvasObject {
 		column.Add(kit.Faint(w))
 	}
 	if v.t.Trial != "" {
-		column.Add(kit.Row(0, kit.NewLink(lang.L("The trial"), func() { v.p.env.Go(room.At(room.Trial, v.t.Trial)) })))
+		column.Add(kit.Row(0, kit.NewLink(lang.L("The trial"), func() { v.p.env.Go(pages.At(pages.Trial, v.t.Trial)) })))
 	}
 	if len(others) > 0 {
 		column.Add(kit.Gap(1))
@@ -257,7 +257,7 @@ func (v *verdictPart) fair() fyne.CanvasObject {
 	return column
 }
 
-func (v *verdictPart) figures() fyne.CanvasObject {
+func (v *verdictSection) figures() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("The figures")))
 	for _, w := range figuresOf(v.in, v.v, v.p.env.Units()) {
 		column.Add(kit.Faint(w))
@@ -266,7 +266,7 @@ func (v *verdictPart) figures() fyne.CanvasObject {
 }
 
 // slopes shows the scores of one line pair by pair.
-func (v *verdictPart) slopes() fyne.CanvasObject {
+func (v *verdictSection) slopes() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	frame := v.p.env.NewChart(lang.L("pairs of scores"), fyne.NewSize(420, 300), nil)
 	names := make([]string, len(v.v.Attributes))
@@ -286,7 +286,7 @@ func (v *verdictPart) slopes() fyne.CanvasObject {
 		for _, pair := range a.Pairs {
 			f.Pairs = append(f.Pairs, [2]float64{float64(pair.First), float64(pair.Second)})
 		}
-		frame.SetFigure(f)
+		frame.SetSpec(f)
 	}
 	show(first)
 	return kit.Stack(3, kit.Section(lang.L("Scores in pairs, round by round")),

@@ -9,7 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -27,13 +27,13 @@ func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.I
 
 // verdictLater works out a verdict away from the main goroutine and gives its
 // headline.
-func verdictLater(env *room.Env, t *journal.Tasting, show func(string)) {
+func verdictLater(env *pages.Env, t *journal.Tasting, show func(string)) {
 	var words string
 	env.Run(func(ctx context.Context) {
 		v, _, err := verdictOf(env.Journal.Until(ctx), t)
 		words = headline(v, env.Units())
 		if err != nil {
-			words = env.Units().Why(err)
+			words = env.Units().ErrorText(err)
 		}
 	}, func() { show(words) })
 }

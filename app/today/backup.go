@@ -8,7 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal/backup"
 )
 
@@ -31,5 +31,5 @@ func (p *page) neglected() fyne.CanvasObject {
 		words = lang.L("There has been no backup since {{.Day}}: {{.Folder}} does not take one; choose another folder.", data)
 	}
 	return kit.Stack(0.5, kit.NewText(kit.Span{Text: words, Color: look.ColorEmber}),
-		kit.NewLink(lang.L("See the backups"), func() { p.env.Go(room.Place{Name: room.Safekeeping}) }))
+		kit.NewLink(lang.L("See the backups"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) }))
 }

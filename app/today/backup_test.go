@@ -7,14 +7,14 @@ import (
 	"testing"
 
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
 )
 
 func TestAWeekWithoutABackupIsTold(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Name: "Ferry loaf", At: b.Clock}) })
 	if _, err := b.Journal.BackUp(t.Context(), backup.Daily); err != nil {
 		t.Fatal(err)
@@ -32,7 +32,7 @@ func TestAWeekWithoutABackupIsTold(t *testing.T) {
 	told := func() string {
 
 		t.Helper()
-		b.Show(Openers()[room.Today], room.Place{Name: room.Today})
+		b.Show(Routes()[pages.Today], pages.Route{Name: pages.Today})
 		b.Wait()
 		said := strings.Join(outline.Texts(outline.Of(b.Window)), " ")
 		_, after, _ := strings.Cut(said, "There has been no backup since ")

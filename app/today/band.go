@@ -54,12 +54,12 @@ type block struct {
 	done  bool
 }
 
-// thoughts are feedings that the baker thinks of, by culture: dragged along the
+// whatIf are feedings that the baker thinks of, by culture: dragged along the
 // band, and forgotten when the page is left.
-type thoughts map[journal.ID]time.Time
+type whatIf map[journal.ID]time.Time
 
 // makeBand lays out the band from the state.
-func (s *state) makeBand(u kit.Units, think thoughts) band {
+func (s *state) makeBand(u kit.Units, think whatIf) band {
 	from := s.now.Add(-before).Truncate(time.Hour)
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)

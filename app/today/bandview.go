@@ -131,7 +131,6 @@ func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
 	v.Refresh()
 }
 
-// CreateRenderer is called by Fyne.
 func (v *bandView) CreateRenderer() fyne.WidgetRenderer {
 	r := &bandRenderer{v: v}
 	r.picture = canvas.NewRaster(func(w, h int) image.Image {

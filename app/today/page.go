@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -18,10 +18,10 @@ import (
 // off the main goroutine, when the journal changes and once a minute; the time that
 // is left is looked at each second, and drawn when its minute changes.
 type page struct {
-	env   *room.Env
+	env   *pages.Env
 	page  *kit.Page
 	band  *bandView
-	think thoughts
+	think whatIf
 
 	state     *state
 	countdown *kit.Text
@@ -30,8 +30,8 @@ type page struct {
 	again     bool // and must be worked out once more after that
 }
 
-func newPage(env *room.Env) *page {
-	p := &page{env: env, think: thoughts{}}
+func newPage(env *pages.Env) *page {
+	p := &page{env: env, think: whatIf{}}
 	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today")})
 	p.band = newBandView(p.thinkOf, p.openLane)
 	p.countdown = kit.GreatFigure("")
@@ -77,7 +77,7 @@ func (p *page) Left() {
 		stop()
 	}
 	p.stop = nil
-	p.think = thoughts{}
+	p.think = whatIf{}
 }
 
 func (p *page) Changed(c journal.Changed) {
@@ -181,10 +181,10 @@ func (p *page) thinkOf(culture journal.ID, at time.Time) {
 
 func (p *page) openLane(l lane) {
 	if l.bake != "" {
-		p.env.Go(room.At(room.BakeDay, l.bake))
+		p.env.Go(pages.At(pages.BakeDay, l.bake))
 		return
 	}
-	p.env.Go(room.At(room.Culture, l.of))
+	p.env.Go(pages.At(pages.Culture, l.of))
 }
 
 // tick brings the time that is left to the next step on the bench up to date.

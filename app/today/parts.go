@@ -9,7 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/app/room"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -20,7 +20,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	d, ok := p.state.bench()
 	if !ok {
 		column.Add(kit.Faint(lang.L("No dough is under way.")))
-		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Plan a bake"), func() { p.env.Go(room.Place{Name: room.Formulas}) }),
+		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Plan a bake"), func() { p.env.Go(pages.Route{Name: pages.Formulas}) }),
 			kit.NewButton(lang.L("Write down a bake"), p.newBake).WithKey("N")))
 		return column
 	}
@@ -40,7 +40,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
 			"Name": other.bake.Name, "Step": p.env.Units().Say(other.next.Title), "When": p.env.Units().When(other.next.Due, p.state.now),
-		}), func() { p.env.Go(room.At(room.BakeDay, other.bake.ID)) }))
+		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
 	}
 	return column
 }
@@ -50,7 +50,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("Cultures")))
 	if len(p.state.cultures) == 0 {
 		column.Add(kit.Faint(lang.L("No culture yet.")))
-		column.Add(kit.NewLink(lang.L("Begin one from flour and water"), func() { p.env.Go(room.Place{Name: room.Cultures}) }))
+		column.Add(kit.NewLink(lang.L("Begin one from flour and water"), func() { p.env.Go(pages.Route{Name: pages.Cultures}) }))
 		return column
 	}
 	u := p.env.Units()
@@ -62,7 +62,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 		if i > 0 {
 			column.Add(kit.Rule())
 		}
-		open := func() { p.env.Go(room.At(room.Culture, c.life.Culture.ID)) }
+		open := func() { p.env.Go(pages.At(pages.Culture, c.life.Culture.ID)) }
 		head := kit.Row(2, kit.NewLinkSpan(kit.Span{Text: c.name(), Bold: true}, open))
 		if words := c.expectation(p.state.now, u); words != "" {
 			head.Add(kit.NewText(kit.Span{Text: words, Color: look.ColorField}))
@@ -90,7 +90,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 func (p *page) lately() fyne.CanvasObject {
 	column := kit.Stack(2)
 	for _, t := range p.state.scoring {
-		column.Add(kit.Stack(0.5, kit.Section(lang.L("Sealed")), kit.NewLink(t.Name, func() { p.env.Go(room.At(room.Tasting, t.ID)) })))
+		column.Add(kit.Stack(0.5, kit.Section(lang.L("Sealed")), kit.NewLink(t.Name, func() { p.env.Go(pages.At(pages.Tasting, t.ID)) })))
 	}
 	last := p.state.last
 	if last == nil {
@@ -98,7 +98,7 @@ func (p *page) lately() fyne.CanvasObject {
 	}
 	u := p.env.Units()
 	column.Add(kit.Section(u.Day(last.At, p.state.now)))
-	open := func() { p.env.Go(room.At(room.Bake, last.ID)) }
+	open := func() { p.env.Go(pages.At(pages.Bake, last.ID)) }
 	if last.Cover != "" {
 		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(250, 150), 0, open)
 		tile.Set(kit.PhotoItem{Key: last.Cover})
@@ -120,7 +120,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	u := p.env.Units()
 	row := kit.Flow(4)
 	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
-		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(160, 112), 2, func() { p.env.Go(room.At(room.Bake, c.ID)) })
+		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(160, 112), 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
 		item := kit.PhotoItem{Key: c.Cover, Title: c.Name, Sub: u.Day(c.At, p.state.now)}
 		if c.Score > 0 {
 			item.Right = strconv.Itoa(c.Score)
@@ -132,7 +132,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 }
 
 // newBake goes to a bake that has not been written yet.
-func (p *page) newBake() { p.env.Go(room.Place{Name: room.Bake}) }
+func (p *page) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 
 func (p *page) openDemo() { p.env.OpenDemo() }
 
@@ -141,7 +141,7 @@ func (p *page) openBench() {
 		return
 	}
 	if d, ok := p.state.bench(); ok {
-		p.env.Go(room.At(room.BakeDay, d.bake.ID))
+		p.env.Go(pages.At(pages.BakeDay, d.bake.ID))
 	}
 }
 

@@ -4,9 +4,9 @@ import (
 	"slices"
 	"time"
 
-	"twinloaf/app/lives"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 )
 
@@ -39,7 +39,7 @@ type dough struct {
 
 // A culture is one culture with what is expected of it.
 type culture struct {
-	life     *lives.Life
+	life     *histories.CultureHistory
 	forecast ferment.Forecast
 	expected bool // forecast holds something
 	due      ferment.Due
@@ -112,7 +112,7 @@ func (s *state) addDough(j journal.Source, id journal.ID) error {
 }
 
 func (s *state) addCultures(j journal.Source) error {
-	all, err := lives.All(j)
+	all, err := histories.All(j)
 	if err != nil {
 		return err
 	}

@@ -8,15 +8,15 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/outline"
-	"twinloaf/app/room"
-	"twinloaf/app/room/roomtest"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
 // shown builds the page on a bench and waits for what it works out.
-func shown(t *testing.T, b *roomtest.Bench) *page {
+func shown(t *testing.T, b *pagestest.Bench) *page {
 	t.Helper()
 	p := newPage(b.Env)
 	b.Window.SetContent(kit.NewFrame(b.Main, p.Object()))
@@ -26,12 +26,12 @@ func shown(t *testing.T, b *roomtest.Bench) *page {
 	return p
 }
 
-func texts(b *roomtest.Bench) string {
+func texts(b *pagestest.Bench) string {
 	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
 }
 
 func TestAnEmptyJournalInvites(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	shown(t, b)
 	if got := texts(b); !strings.Contains(got, "Your journal is empty") || !strings.Contains(got, "Write down a bake") {
 		t.Errorf("shown: %s", got)
@@ -39,7 +39,7 @@ func TestAnEmptyJournalInvites(t *testing.T) {
 }
 
 func TestACultureThatIsDueIsNamed(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, -11, 0)}
 	if !b.Do("a culture", func(tx *journal.Tx) error {
 		if err := journal.Put(tx, c); err != nil {
@@ -53,13 +53,13 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	if got := p.state.heading(kit.Units{}); got != "Harbour needs feeding" {
 		t.Errorf("the heading is %q", got)
 	}
-	band := p.state.makeBand(kit.Units{}, thoughts{})
+	band := p.state.makeBand(kit.Units{}, whatIf{})
 	if len(band.lanes) != 1 || len(band.lanes[0].curve) == 0 || !strings.Contains(band.lanes[0].words, "approximate") {
 		t.Fatalf("the band is %+v", band.lanes)
 	}
 	// A feeding thought of at six in the evening moves the ripe window behind it.
 	evening := b.Clock.Add(9 * time.Hour)
-	thought := p.state.makeBand(kit.Units{}, thoughts{c.ID: evening}).lanes[0]
+	thought := p.state.makeBand(kit.Units{}, whatIf{c.ID: evening}).lanes[0]
 	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
 		t.Errorf("thought of at %v: %+v", evening, thought)
 	}
@@ -102,7 +102,7 @@ func TestThePlaceOfATimeAndBack(t *testing.T) {
 }
 
 func TestDoneNowMovesTheDayAlong(t *testing.T) {
-	b := roomtest.New(t)
+	b := pagestest.New(t)
 	start := b.Clock.Add(-30 * time.Minute)
 	bake := &journal.Bake{Name: "Ferry loaf", At: start, State: journal.Running, Steps: []journal.Step{
 		{ID: "mix", Kind: string(plan.Mix), PlannedAt: start, Planned: 40 * time.Minute, Min: 40 * time.Minute, Max: 40 * time.Minute},
@@ -125,7 +125,7 @@ func TestDoneNowMovesTheDayAlong(t *testing.T) {
 		t.Errorf("%v is still the next step; failed: %v", first, b.Failed)
 	}
 	p.openBench()
-	if n := len(b.Went); n == 0 || b.Went[n-1] != room.At(room.BakeDay, bake.ID) {
+	if n := len(b.Went); n == 0 || b.Went[n-1] != pages.At(pages.BakeDay, bake.ID) {
 		t.Errorf("went to %v", b.Went)
 	}
 }

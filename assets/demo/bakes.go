@@ -112,7 +112,7 @@ func (s *story) bake(d *bread, ago int, own bool) {
 		s.forgetPlan(b)
 	}
 	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps)
-	b.Outcome = s.outcome(d, m, b.Dough().Figures().Dough)
+	b.Outcome = s.outcome(d, m, b.Dough().Metrics().Dough)
 	score := b.Outcome.Scores[0].Score
 	b.Notes, b.Outcome.Notes = s.remark(d, m, score), s.tasted(score)
 	if ago == waitingFrom {

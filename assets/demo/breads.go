@@ -8,8 +8,8 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// A part is a share of the flour, or of the flour's weight for an add-in.
-type part struct {
+// A share is a share of the flour, or of the flour's weight for an add-in.
+type share struct {
 	name  string
 	share float64 // percent
 	role  formula.Role
@@ -18,8 +18,8 @@ type part struct {
 // A bread is one that the cook bakes again and again.
 type bread struct {
 	name    string
-	flours  []part
-	adds    []part
+	flours  []share
+	adds    []share
 	flour   float64 // grams, the culture's own counted in
 	loaves  int
 	hyd     float64 // percent, around which it varies
@@ -38,59 +38,59 @@ const ferryLoaf = "Ferry loaf"
 var breads = []bread{
 	{
 		name: ferryLoaf, version: 1, often: 9,
-		flours: []part{{strongWhite, 75, ""}, {wholeWheat, 15, ""}, {darkRye, 10, ""}},
+		flours: []share{{strongWhite, 75, ""}, {wholeWheat, 15, ""}, {darkRye, 10, ""}},
 		flour:  1000, loaves: 2, hyd: 71, pre: 14, built: true, cold: true,
 		notes: "Two round loaves for the crew's mess. Out of the oven before the first sailing.",
 		dough: "White dough",
 	},
 	{
 		name: ferryLoaf, version: 2, often: 16, change: "More water, more levain, a longer night in the cold.",
-		flours: []part{{strongWhite, 72, ""}, {wholeWheat, 18, ""}, {darkRye, 10, ""}},
+		flours: []share{{strongWhite, 72, ""}, {wholeWheat, 18, ""}, {darkRye, 10, ""}},
 		flour:  1000, loaves: 2, hyd: 76, pre: 17, built: true, cold: true,
 		notes: "As version 1, but wetter. Turn gently after the fourth turn.",
 		dough: "White dough",
 	},
 	{
 		name: "Deck rye", version: 1, often: 8,
-		flours: []part{{darkRye, 65, ""}, {strongWhite, 35, ""}},
+		flours: []share{{darkRye, 65, ""}, {strongWhite, 35, ""}},
 		flour:  900, loaves: 1, hyd: 82, pre: 30, built: true,
 		notes: "A tin loaf that keeps a week. Leave it a day before it is cut.",
 		dough: "Dark dough",
 	},
 	{
 		name: "Spelt and oats", version: 1, often: 9,
-		flours: []part{{lightSpelt, 60, ""}, {wholeSpelt, 40, ""}},
-		adds:   []part{{"Rolled oats", 8, formula.Seeds}, {"Water for the oats", 14, formula.SoakWater}},
+		flours: []share{{lightSpelt, 60, ""}, {wholeSpelt, 40, ""}},
+		adds:   []share{{"Rolled oats", 8, formula.Seeds}, {"Water for the oats", 14, formula.SoakWater}},
 		flour:  800, loaves: 1, hyd: 68, pre: 15, cold: true,
 		notes: "Scald the oats and let them cool before they go in.",
 		dough: "Brown dough",
 	},
 	{
 		name: "Seeded loaf", version: 1, often: 9,
-		flours: []part{{strongWhite, 80, ""}, {wholeWheat, 20, ""}},
-		adds:   []part{{"Sesame seeds", 5, formula.Seeds}, {"Sunflower seeds", 8, formula.Seeds}},
+		flours: []share{{strongWhite, 80, ""}, {wholeWheat, 20, ""}},
+		adds:   []share{{"Sesame seeds", 5, formula.Seeds}, {"Sunflower seeds", 8, formula.Seeds}},
 		flour:  900, loaves: 2, hyd: 74, pre: 15, built: true, cold: true,
 		notes: "Toast the seeds until they smell; let them cool. Roll the loaf in sesame.",
 		dough: "White dough",
 	},
 	{
 		name: "Emmer and walnut", version: 1, often: 7,
-		flours: []part{{strongWhite, 55, ""}, {wholeEmmer, 45, ""}},
-		adds:   []part{{"Walnuts", 14, formula.Seeds}},
+		flours: []share{{strongWhite, 55, ""}, {wholeEmmer, 45, ""}},
+		adds:   []share{{"Walnuts", 14, formula.Seeds}},
 		flour:  750, loaves: 1, hyd: 72, pre: 18, cold: true,
 		notes: "Walnuts in at the second turn.",
 		dough: "Brown dough",
 	},
 	{
 		name: "Crossing tin", often: 7,
-		flours: []part{{strongWhite, 85, ""}, {fineWhite, 15, ""}},
+		flours: []share{{strongWhite, 85, ""}, {fineWhite, 15, ""}},
 		flour:  600, loaves: 1, hyd: 65, pre: 12,
 		dough: "White dough",
 	},
 	{
 		name: "Slipper loaves", often: 5,
-		flours: []part{{strongWhite, 60, ""}, {fineWhite, 40, ""}},
-		adds:   []part{{"Olive oil", 3, formula.Fat}},
+		flours: []share{{strongWhite, 60, ""}, {fineWhite, 40, ""}},
+		adds:   []share{{"Olive oil", 3, formula.Fat}},
 		flour:  700, loaves: 3, hyd: 82, pre: 20, cold: true,
 		dough: "White dough",
 	},

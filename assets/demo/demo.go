@@ -140,7 +140,7 @@ func (s *story) Now() time.Time { return s.clock }
 
 // write tells one chapter as one change that leaves no step to undo.
 func (s *story) write(name string, tell func()) error {
-	return s.j.DoOnce(name, func(tx *journal.Tx) error {
+	return s.j.DoWithoutUndo(name, func(tx *journal.Tx) error {
 		s.tx, s.err = tx, nil
 		tell()
 		s.tx = nil

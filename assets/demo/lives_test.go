@@ -5,10 +5,10 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/lives"
 	"twinloaf/assets/demo"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
 )
 
 // The new culture's first weeks read as its baker would read them: an early
@@ -39,7 +39,7 @@ func gorseWakes(t *testing.T, now time.Time) {
 func TestForecastsComeTrue(t *testing.T) {
 	for _, now := range []time.Time{morning, morning.Add(-4 * time.Hour), morning.Add(9 * time.Hour), morning.AddDate(0, 5, 3)} {
 		j := build(t, now, demo.Options{NoPictures: true})
-		all, err := lives.All(j)
+		all, err := histories.All(j)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -93,7 +93,7 @@ func (s *story) twin(d *bread, trial journal.ID, culture, mark string, mixOrder,
 		sideBySide(b.Steps, first.Steps)
 	}
 	b.At, b.Ready = b.Steps[0].At, outOfOven(b.Steps).Add(time.Duration(place(bakeOrder, arm))*2*time.Minute)
-	b.Outcome = s.outcome(&single, m, b.Dough().Figures().Dough)
+	b.Outcome = s.outcome(&single, m, b.Dough().Metrics().Dough)
 	b.Outcome.Inside = new(celsius(97.2 + 0.5*float64(arm)))
 	b.Outcome.Notes = map[string]string{
 		"Harbour": "Sharper at the end, darker crumb. The one I know.",

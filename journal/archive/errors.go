@@ -9,15 +9,15 @@ import (
 // The kinds of refusal, for errors.Is. Each error's sentence goes on to say what
 // was found.
 var (
-	ErrNotArchive = say.Wrong("this file is not a journal archive, or its list of contents is damaged")
-	ErrNewer      = say.Wrong("a newer version of Twinloaf wrote this archive; please use the newer version")
+	ErrNotArchive = say.NewError("this file is not a journal archive, or its list of contents is damaged")
+	ErrNewer      = say.NewError("a newer version of Twinloaf wrote this archive; please use the newer version")
 	// ErrDishonest: the archive is put together in a way that none written by
 	// this program is.
-	ErrDishonest = say.Wrong("this archive is not put together as one should be")
+	ErrDishonest = say.NewError("this archive is not put together as one should be")
 	// ErrAltered: the content of a member is not what the manifest says.
-	ErrAltered = say.Wrong("this archive was altered or damaged on its way")
+	ErrAltered = say.NewError("this archive was altered or damaged on its way")
 	// ErrTooLarge: a hard limit.
-	ErrTooLarge = say.Wrong("this archive claims to hold more than can be brought in")
+	ErrTooLarge = say.NewError("this archive claims to hold more than can be brought in")
 )
 
 // refuse makes an error of a kind, with what was found and its cause.

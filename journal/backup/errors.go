@@ -9,10 +9,10 @@ import (
 
 // Errors of backups.
 var (
-	ErrDamaged  = say.Wrong("the backup is damaged")
-	ErrNewer    = say.Wrong("a newer version of Twinloaf made that backup")
-	ErrUnlisted = say.Wrong("it is not known which pictures the backup needs")
-	ErrBusy     = say.Wrong("a backup is being made")
+	ErrDamaged  = say.NewError("the backup is damaged")
+	ErrNewer    = say.NewError("a newer version of Twinloaf made that backup")
+	ErrUnlisted = say.NewError("it is not known which pictures the backup needs")
+	ErrBusy     = say.NewError("a backup is being made")
 	// ErrGone means that the folder of the baker's choice is not there, as when
 	// its disk is unplugged.
 	ErrGone = errors.New("the backups folder is not there")

@@ -73,7 +73,7 @@ func (s *Session) check() error {
 		return fmt.Errorf("slips of %d rounds, %d planned: %w", len(s.progress.Slips), plan.Rounds, ErrProgress)
 	}
 	for taster, sheet := range s.progress.Sheets {
-		if err := s.checkSheet(taster, sheet); err != nil {
+		if err := s.checkScoreSheet(taster, sheet); err != nil {
 			return fmt.Errorf("taster %d: %w", taster+1, err)
 		}
 	}
@@ -93,11 +93,11 @@ func (s *Session) check() error {
 
 // underWay reports whether a sheet holds more of the round in hand than a finished
 // tasting leaves of it.
-func underWay(sheet Sheet) bool {
+func underWay(sheet ScoreSheet) bool {
 	return !sheet.Over() && (sheet.Phase != PhaseRinse || sheet.Sample != 0 || !sheet.Current.isZero())
 }
 
-func (s *Session) checkSheet(taster int, sheet Sheet) error {
+func (s *Session) checkScoreSheet(taster int, sheet ScoreSheet) error {
 	plan := s.setting.Plan
 	for i, seat := range sheet.Seats {
 		if seat.Name == "" || seat.Round < 0 || seat.Round > sheet.Round || i > 0 && seat.Round < sheet.Seats[i-1].Round {

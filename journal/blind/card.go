@@ -9,7 +9,7 @@ import (
 )
 
 // ErrCardGiven is returned when the plating card is asked for a second time.
-var ErrCardGiven = say.Wrong("the plating card was given out already")
+var ErrCardGiven = say.NewError("the plating card was given out already")
 
 // Card is the plating card: for the helper's eyes, or, alone, the list of slips
 // to write. It is given out once, before sealing, and is blank afterwards.

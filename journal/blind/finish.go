@@ -17,7 +17,7 @@ type Proof struct {
 // AllHandedIn reports whether every round that is still to be tasted is handed in:
 // all of those who did not stop.
 func (s *Session) AllHandedIn() bool {
-	return !slices.ContainsFunc(s.progress.Sheets, func(sheet Sheet) bool { return !sheet.Over() })
+	return !slices.ContainsFunc(s.progress.Sheets, func(sheet ScoreSheet) bool { return !sheet.Over() })
 }
 
 // SlipsWanted lists the rounds, from 0, whose slips are still to be turned over

@@ -68,7 +68,7 @@ func (s *Session) TypeIn(taster int, answer Answer) error {
 }
 
 // turn hands in the current answer and goes on to the next round.
-func (s *Session) turn(taster int, sheet *Sheet) {
+func (s *Session) turn(taster int, sheet *ScoreSheet) {
 	s.link(linkAnswer, taster, sheet.Round)
 	sheet.Answers = append(sheet.Answers, sheet.Current)
 	sheet.Current = Answer{}

@@ -44,7 +44,7 @@ func (s *Session) HandOver(taster int, name string) error {
 	return nil
 }
 
-func (s *Session) leaving(taster int) (*Sheet, error) {
+func (s *Session) leaving(taster int) (*ScoreSheet, error) {
 	sheet, err := s.sheet(taster)
 	switch {
 	case err != nil:

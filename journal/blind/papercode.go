@@ -8,7 +8,7 @@ import (
 )
 
 // ErrCode: what was typed is not the code on the helper's paper.
-var ErrCode = say.Wrong("that is not the code on the helper's paper")
+var ErrCode = say.NewError("that is not the code on the helper's paper")
 
 // The code on the helper's paper is ten letters and digits of thirty-two: fifty
 // bits. Whoever has a copy of the journal can try codes as fast as his machines

@@ -85,7 +85,7 @@ const (
 )
 
 // ErrPlan is wrapped by every reason why a plan cannot be served.
-var ErrPlan = say.Wrong("this tasting cannot be served")
+var ErrPlan = say.NewError("this tasting cannot be served")
 
 // Risk is Alpha, or 0.05 where none was set.
 func (p Plan) Risk() float64 {

@@ -29,7 +29,7 @@ const (
 // Progress is all that a scoring session remembers. It is plain data: keep it
 // after every step, and a session resumes at the same sample.
 type Progress struct {
-	Sheets []Sheet `json:"sheets"` // one for each taster of the plan
+	Sheets []ScoreSheet `json:"sheets"` // one for each taster of the plan
 	// Slips are the codes found under the plates of each round, in the order of
 	// the places, entered after the last score. Alone only.
 	Slips [][]string `json:"slips,omitempty"`
@@ -43,8 +43,8 @@ type Progress struct {
 	EndedEarly string `json:"ended_early,omitempty"`
 }
 
-// Sheet is one taster's progress.
-type Sheet struct {
+// ScoreSheet is one taster's progress.
+type ScoreSheet struct {
 	Round int   `json:"round"` // current round, from 0
 	Phase Phase `json:"phase"`
 	// Sample is the place, in tasting order from 0, of the sample being tasted,
@@ -67,7 +67,7 @@ type Seat struct {
 }
 
 // Over reports whether the taster has no round left to taste.
-func (s Sheet) Over() bool { return s.Phase == PhaseDone || s.Phase == PhaseStopped }
+func (s ScoreSheet) Over() bool { return s.Phase == PhaseDone || s.Phase == PhaseStopped }
 
 // Answer is what a taster hands in for one round.
 type Answer struct {

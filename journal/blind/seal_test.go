@@ -45,7 +45,7 @@ func spoken(t *testing.T, values ...any) string {
 		data, err = xml.Marshal(v)
 		fmt.Fprintln(&out, "xml", string(data), err)
 		switch v.(type) {
-		case blind.Progress, blind.Step: // gob writes their maps in any order
+		case blind.Progress, blind.Turn: // gob writes their maps in any order
 		default:
 			var stream bytes.Buffer
 			err = gob.NewEncoder(&stream).Encode(v)

@@ -14,12 +14,12 @@ import (
 // Errors of sealing and unsealing.
 var (
 	// ErrSealed: something was asked for that is sealed.
-	ErrSealed = say.Wrong("the tasting is sealed")
+	ErrSealed = say.NewError("the tasting is sealed")
 	// ErrTampered: what was kept of the assignment does not match the
 	// commitment.
-	ErrTampered = say.Wrong("the sealed assignment does not match its commitment")
+	ErrTampered = say.NewError("the sealed assignment does not match its commitment")
 	// ErrNoProof: the proof is empty or belongs to another tasting.
-	ErrNoProof = say.Wrong("scoring is not finished: the tasting stays sealed")
+	ErrNoProof = say.NewError("scoring is not finished: the tasting stays sealed")
 )
 
 // Sealed holds which loaf is where until scoring is done. However it is

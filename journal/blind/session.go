@@ -10,17 +10,17 @@ import (
 // Errors of a scoring session.
 var (
 	// ErrStep: the step does not come now.
-	ErrStep = say.Wrong("that is not the next step")
+	ErrStep = say.NewError("that is not the next step")
 	// ErrHandedIn: the round was handed in, and stands.
-	ErrHandedIn = say.Wrong("the round is handed in and cannot be changed before the end")
+	ErrHandedIn = say.NewError("the round is handed in and cannot be changed before the end")
 	// ErrAnswer: the answer is not one that this method takes.
-	ErrAnswer = say.Wrong("that is not an answer to this question")
+	ErrAnswer = say.NewError("that is not an answer to this question")
 	// ErrIncomplete: planned scores are still missing.
-	ErrIncomplete = say.Wrong("planned scores are still missing")
+	ErrIncomplete = say.NewError("planned scores are still missing")
 	// ErrEnded: scoring is over.
-	ErrEnded = say.Wrong("scoring is over")
+	ErrEnded = say.NewError("scoring is over")
 	// ErrProgress: kept progress does not fit the setting.
-	ErrProgress = say.Wrong("the kept progress does not fit this tasting")
+	ErrProgress = say.NewError("the kept progress does not fit this tasting")
 )
 
 // refuse gives an error of a kind the sentence that says what was wrong.
@@ -37,7 +37,7 @@ type Session struct {
 // Begin starts a session at the first step of every taster.
 func Begin(setting Setting) *Session {
 	s := &Session{setting: cloneSetting(setting)}
-	s.progress.Sheets = make([]Sheet, len(setting.Plan.Tasters))
+	s.progress.Sheets = make([]ScoreSheet, len(setting.Plan.Tasters))
 	for i := range s.progress.Sheets {
 		s.progress.Sheets[i].Phase = PhaseAllergens
 	}
@@ -63,8 +63,8 @@ func (s *Session) Progress() Progress { return s.progress.clone() }
 // Setting is what the session goes by.
 func (s *Session) Setting() Setting { return cloneSetting(s.setting) }
 
-// Step is what a taster does now.
-type Step struct {
+// Turn is what a taster does now.
+type Turn struct {
 	Taster  int
 	Round   int // from 0
 	Phase   Phase
@@ -78,12 +78,12 @@ type Step struct {
 }
 
 // At tells what a taster does now.
-func (s *Session) At(taster int) (Step, error) {
+func (s *Session) At(taster int) (Turn, error) {
 	sheet, err := s.sheet(taster)
 	if err != nil {
-		return Step{}, err
+		return Turn{}, err
 	}
-	step := Step{Taster: taster, Round: sheet.Round, Phase: sheet.Phase, Sample: sheet.Sample, Current: sheet.Current.clone()}
+	step := Turn{Taster: taster, Round: sheet.Round, Phase: sheet.Phase, Sample: sheet.Sample, Current: sheet.Current.clone()}
 	serving, ok := s.setting.Serving(taster, sheet.Round)
 	if !ok || sheet.Over() {
 		return step, nil
@@ -200,12 +200,12 @@ func (s *Session) answer(taster int, change func(*Answer)) error {
 	return nil
 }
 
-func (s *Session) tasted(taster int, sheet *Sheet) []string {
+func (s *Session) tasted(taster int, sheet *ScoreSheet) []string {
 	serving, _ := s.setting.Serving(taster, sheet.Round)
 	return s.setting.Tasted(serving)
 }
 
-func (s *Session) sheet(taster int) (*Sheet, error) {
+func (s *Session) sheet(taster int) (*ScoreSheet, error) {
 	if taster < 0 || taster >= len(s.progress.Sheets) {
 		return nil, fmt.Errorf("there is no taster %d in this tasting", taster+1)
 	}
@@ -213,7 +213,7 @@ func (s *Session) sheet(taster int) (*Sheet, error) {
 }
 
 // in gives a taster's sheet when it stands in the phase that a step belongs to.
-func (s *Session) in(taster int, phase Phase) (*Sheet, error) {
+func (s *Session) in(taster int, phase Phase) (*ScoreSheet, error) {
 	sheet, err := s.sheet(taster)
 	switch {
 	case err != nil:

@@ -17,7 +17,7 @@ func begin(t testing.TB, p blind.Plan) *blind.Session {
 	return blind.Begin(mustSeal(t, p, chance(4)).setting)
 }
 
-func at(t testing.TB, s *blind.Session, taster int) blind.Step {
+func at(t testing.TB, s *blind.Session, taster int) blind.Turn {
 	t.Helper()
 	step, err := s.At(taster)
 	ok(t, err)

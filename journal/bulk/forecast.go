@@ -11,7 +11,7 @@ import (
 )
 
 // ErrNotBegun tells that it is not known when the dough was mixed.
-var ErrNotBegun = say.Wrong("it is not known when the dough was mixed")
+var ErrNotBegun = say.NewError("it is not known when the dough was mixed")
 
 // Span is a time with its interval, which should hold the true one eight times of ten.
 type Span struct{ Low, Mid, High time.Time }

@@ -27,7 +27,7 @@ const (
 )
 
 // ErrChanged is wrapped when the journal has changed since it was compared.
-var ErrChanged = say.Wrong("the journal has changed since the archive was looked at; look at it again")
+var ErrChanged = say.NewError("the journal has changed since the archive was looked at; look at it again")
 
 // undoable is how much may be brought in so that one undo takes it back: each step of
 // the history is read whole whenever its name is shown.
@@ -78,7 +78,7 @@ func (ar *Arrival) BringIn(ctx context.Context, o Order) (Brought, error) {
 	if done.Photos, err = ar.storePictures(ctx, records, o.Progress); err != nil {
 		return Brought{}, err
 	}
-	change := ar.j.DoOnce
+	change := ar.j.DoWithoutUndo
 	if done.Undoable = fitsUndo(picked); done.Undoable {
 		change = ar.j.Do
 	}

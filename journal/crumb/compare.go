@@ -25,7 +25,7 @@ func (v Verdict) String() string {
 // A Difference is one measure of two photos side by side.
 type Difference struct {
 	ID      MeasureID
-	A, B    Figure
+	A, B    Measurement
 	Change  float64 // B less A; for the main direction the smaller turn, -90 to 90
 	Spread  float64 // standard deviation of retakes of one slice; 0 when unknown
 	Limit   float64 // changes beyond this are larger than retaking gives; 0 when unknown
@@ -43,7 +43,7 @@ type Difference struct {
 func Compare(a, b Summary, retakes ...[]Summary) []Difference {
 	out := make([]Difference, 0, len(definitions))
 	for _, d := range definitions {
-		x := Difference{ID: d.ID, A: a.Figure(d.ID), B: b.Figure(d.ID)}
+		x := Difference{ID: d.ID, A: a.Measured(d.ID), B: b.Measured(d.ID)}
 		x.judge(d, a, b, retakes)
 		out = append(out, x)
 	}
@@ -99,7 +99,7 @@ func retakeVariance(d Definition, a Summary, groups [][]Summary) (s2, freedom fl
 	for _, g := range groups {
 		var values []float64
 		for _, s := range g {
-			if f := s.Figure(d.ID); f.Trust != Withheld && unlikeTerms(d, a, s).IsZero() {
+			if f := s.Measured(d.ID); f.Trust != Withheld && unlikeTerms(d, a, s).IsZero() {
 				values = append(values, f.Value)
 			}
 		}

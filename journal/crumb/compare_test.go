@@ -14,7 +14,7 @@ import (
 func summary(values map[crumb.MeasureID]float64) crumb.Summary {
 	s := crumb.Summary{Method: crumb.MethodVersion, LargeFrom: 5}
 	for _, d := range crumb.Definitions() {
-		s.Figures = append(s.Figures, crumb.Figure{ID: d.ID, Value: values[d.ID]})
+		s.Figures = append(s.Figures, crumb.Measurement{ID: d.ID, Value: values[d.ID]})
 	}
 	return s
 }
@@ -104,7 +104,7 @@ func TestUnlikeTermsAreNotCompared(t *testing.T) {
 		{"withheld", func(s *crumb.Summary) { s.Figures[0].Trust = crumb.Withheld }, crumb.Porosity, false},
 	} {
 		other := base
-		other.Figures = append([]crumb.Figure(nil), base.Figures...)
+		other.Figures = append([]crumb.Measurement(nil), base.Figures...)
 		c.change(&other)
 		d := row(t, crumb.Compare(base, other, repeats), c.id)
 		if (d.Verdict != crumb.CannotTell) != c.told || d.Why.IsZero() {

@@ -45,10 +45,10 @@ const LargeFromMM = 5.0
 // Errors that Prepare wraps. A slice that is not found, or a photo that is too
 // poor, is no error but a flagged result.
 var (
-	ErrTooSmall = say.Wrong("the picture has too few pixels to measure anything")
-	ErrOutline  = say.Wrong("the outline encloses too little of the picture: draw it again")
-	ErrScale    = say.Wrong("with that length the slice would be narrower than 3 mm or wider than 1.5 m: look at the length once more")
-	ErrSetting  = say.Wrong("the sensitivity lies outside -1 to 1")
+	ErrTooSmall = say.NewError("the picture has too few pixels to measure anything")
+	ErrOutline  = say.NewError("the outline encloses too little of the picture: draw it again")
+	ErrScale    = say.NewError("with that length the slice would be narrower than 3 mm or wider than 1.5 m: look at the length once more")
+	ErrSetting  = say.NewError("the sensitivity lies outside -1 to 1")
 )
 
 // Working limits.
@@ -96,11 +96,11 @@ func ScaleOf(a, b Point, mm float64) (float64, error) {
 	return k, nil
 }
 
-// A Face is a photo made ready for measuring: the crumb found, the light
+// A Prepared is a photo made ready for measuring: the crumb found, the light
 // evened. It is made once, and measured again whenever the sensitivity is
-// nudged. A Face is not changed by measuring; one goroutine at a time may use
+// nudged. A Prepared is not changed by measuring; one goroutine at a time may use
 // it.
-type Face struct {
+type Prepared struct {
 	frame    frame
 	outline  Outline
 	found    bool // the outline was found, not given
@@ -137,7 +137,7 @@ func (f frame) toPhoto(x, y float64) Point { return Point{f.x0 + x*f.step, f.y0 
 // wraps ErrTooSmall, ErrOutline or ErrScale when there is nothing to measure,
 // or ctx's error. A slice that cannot be found gives a Face whose Result is
 // flagged and withholds every figure.
-func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
+func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error) {
 	b := img.Bounds()
 	if b.Dx() < 24 || b.Dy() < 24 {
 		return nil, fmt.Errorf("measuring a picture of %d by %d pixels: %w", b.Dx(), b.Dy(), ErrTooSmall)
@@ -145,7 +145,7 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
 	if o.PxPerMM < 0 || math.IsNaN(o.PxPerMM) || o.PxPerMM > 1e4 {
 		return nil, fmt.Errorf("measuring at %g pixels per mm: %w", o.PxPerMM, ErrScale)
 	}
-	f := &Face{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, progress: o.Progress}
+	f := &Prepared{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, progress: o.Progress}
 	if f.progress == nil {
 		f.progress = func(say.Line, float64) {}
 	}
@@ -171,7 +171,7 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Face, error) {
 	return f, f.prepare(ctx, img)
 }
 
-func (f *Face) find(ctx context.Context, img image.Image) error {
+func (f *Prepared) find(ctx context.Context, img image.Image) error {
 	found, err := FindOutline(ctx, img)
 	var none *NotFoundError
 	if errors.As(err, &none) {
@@ -184,7 +184,7 @@ func (f *Face) find(ctx context.Context, img image.Image) error {
 
 // frameFor chooses the working scale: never finer than the photo, nor than 10
 // pixels per mm.
-func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
+func (f *Prepared) frameFor(b image.Rectangle, pxPerMM float64) error {
 	f.outline = f.outline.clip(b)
 	f.border = f.outline.along(b)
 	lo, hi := f.outline.bounds()
@@ -208,7 +208,7 @@ func (f *Face) frameFor(b image.Rectangle, pxPerMM float64) error {
 	return nil
 }
 
-func (f *Face) prepare(ctx context.Context, img image.Image) error {
+func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	f.progress(say.Of("Reading the picture"), 0.1)
 	f.rgb = reduce(img, f.frame, f.w, f.h, math.MaxInt32)
 	if err := ctx.Err(); err != nil {
@@ -240,7 +240,7 @@ func (f *Face) prepare(ctx context.Context, img image.Image) error {
 
 // Outline returns the outline that the face was prepared with, nil when the
 // slice was not found.
-func (f *Face) Outline() Outline { return f.outline }
+func (f *Prepared) Outline() Outline { return f.outline }
 
 // Measure is Prepare and Face.Measure in one call.
 func Measure(ctx context.Context, img image.Image, sensitivity float64, o Options) (*Result, error) {

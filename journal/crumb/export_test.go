@@ -42,7 +42,7 @@ func TestMeasuresAsCSV(t *testing.T) {
 	}
 	withheld := 0
 	for _, row := range rows[1:] {
-		f := r.Figure(crumb.MeasureID(row[0]))
+		f := r.Measured(crumb.MeasureID(row[0]))
 		if f.Trust == crumb.Withheld {
 			withheld++
 			if row[2] != "" || row[5] == "" {
@@ -82,15 +82,15 @@ func TestCellsMaskAndFiguresAgree(t *testing.T) {
 			wall++
 		}
 	}
-	if got := float64(cell) / float64(cell+wall); math.Abs(got-r.Figure(crumb.Porosity).Value) > 1e-12 {
-		t.Errorf("the mask shows an open share of %v, the figure is %v", got, r.Figure(crumb.Porosity).Value)
+	if got := float64(cell) / float64(cell+wall); math.Abs(got-r.Measured(crumb.Porosity).Value) > 1e-12 {
+		t.Errorf("the mask shows an open share of %v, the figure is %v", got, r.Measured(crumb.Porosity).Value)
 	}
 	sum := 0.0
 	for _, c := range r.Cells {
 		sum += c.Area
 	}
-	if got := sum / r.FaceArea; math.Abs(got-r.Figure(crumb.Porosity).Value) > 1e-9 {
-		t.Errorf("the cells make up %v of the face, the figure is %v", got, r.Figure(crumb.Porosity).Value)
+	if got := sum / r.FaceArea; math.Abs(got-r.Measured(crumb.Porosity).Value) > 1e-9 {
+		t.Errorf("the cells make up %v of the face, the figure is %v", got, r.Measured(crumb.Porosity).Value)
 	}
 }
 
@@ -142,8 +142,8 @@ func TestSummaryIsPlainData(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, f := range r.Figures {
-		if back.Figure(f.ID) != f {
-			t.Errorf("%s came back as %+v", f.ID, back.Figure(f.ID))
+		if back.Measured(f.ID) != f {
+			t.Errorf("%s came back as %+v", f.ID, back.Measured(f.ID))
 		}
 	}
 	byNumber, byArea := back.Cumulative()

@@ -91,7 +91,7 @@ const (
 )
 
 // flags judges the photo by what was found in it.
-func (f *Face) flags(r *Result, p *partition) []Flag {
+func (f *Prepared) flags(r *Result, p *partition) []Flag {
 	var out []Flag
 	grade := func(kind FlagKind, doubt, stop bool, reason say.Line, affects []MeasureID) {
 		flag := Flag{Kind: kind, Severity: Doubtful, Reason: reason.Text, Affects: affects}
@@ -146,7 +146,7 @@ func figure(v float64, decimals int) say.With {
 
 type grader func(kind FlagKind, doubt, stop bool, reason say.Line, affects []MeasureID)
 
-func (f *Face) blurFlag(grade grader, r *Result, p *partition) {
+func (f *Prepared) blurFlag(grade grader, r *Result, p *partition) {
 	if p.edge.all <= 0 {
 		return
 	}
@@ -187,7 +187,7 @@ func clarityFlags(grade grader, p *partition) {
 	}
 }
 
-func (f *Face) coarseFlag(grade grader, r *Result) {
+func (f *Prepared) coarseFlag(grade grader, r *Result) {
 	px := f.frame.pxPerMM * f.frame.step
 	across := medianDiameter(r.Cells) * px
 	if f.relative {
@@ -198,7 +198,7 @@ func (f *Face) coarseFlag(grade grader, r *Result) {
 		say.Of("The photo has {{.Figure}} pixels to the millimetre; below 6 small cells are lost. Take it from nearer.", figure(math.Min(px, f.frame.pxPerMM), 1)), counted)
 }
 
-func (f *Face) addInFlag(grade grader, r *Result) {
+func (f *Prepared) addInFlag(grade grader, r *Result) {
 	area, greatest := 0.0, 0.0
 	for _, c := range r.Cells {
 		if c.AddIn {
@@ -264,6 +264,6 @@ func (l lighting) unlike(c [3]float64) bool {
 
 // cutOff tells whether a good part of the outline runs along the photo's
 // border although the slice was found by itself.
-func (f *Face) cutOff() bool {
+func (f *Prepared) cutOff() bool {
 	return f.found && f.border > 0.03
 }

@@ -51,7 +51,7 @@ func TestPoorPhotosAreFlagged(t *testing.T) {
 				}
 			}
 			for _, id := range c.lost {
-				if f := r.Figure(id); f.Trust != crumb.Withheld || f.Value != 0 {
+				if f := r.Measured(id); f.Trust != crumb.Withheld || f.Value != 0 {
 					t.Errorf("%s is given as %g, %s", id, f.Value, f.Trust)
 				}
 			}
@@ -66,10 +66,10 @@ func TestEveryFigureHasTheTrustOfItsWorstFlag(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := r.Figure(crumb.CellDensity).Trust; got != crumb.Doubtful {
+	if got := r.Measured(crumb.CellDensity).Trust; got != crumb.Doubtful {
 		t.Errorf("too few pixels: cell density is %s, want doubtful", got)
 	}
-	if got := r.Figure(crumb.Porosity).Trust; got != crumb.Good {
+	if got := r.Measured(crumb.Porosity).Trust; got != crumb.Good {
 		t.Errorf("too few pixels hardly touch the open share, yet it is %s", got)
 	}
 }
@@ -102,7 +102,7 @@ func TestHandDrawnOutlineIsAnEqualPath(t *testing.T) {
 		{Outline: crumb.BoxOutline(box)},
 	} {
 		r := measure(o)
-		if e := r.Figure(crumb.Porosity).Value - inBox; math.Abs(e) > porosityLimit {
+		if e := r.Measured(crumb.Porosity).Value - inBox; math.Abs(e) > porosityLimit {
 			t.Errorf("in a box, crumb only %v: open share %+.3f off", o.CrumbOnly, e)
 		}
 		if face := float64(box.Dx()*box.Dy()) / want.PxPerMM / want.PxPerMM; math.Abs(r.FaceArea/face-1) > 0.01 {
@@ -133,7 +133,7 @@ func TestNoiseIsNoCrumb(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !flagged(r, crumb.Ragged, crumb.Withheld) || r.Figure(crumb.Porosity).Trust != crumb.Withheld {
+		if !flagged(r, crumb.Ragged, crumb.Withheld) || r.Measured(crumb.Porosity).Trust != crumb.Withheld {
 			t.Errorf("noise with a grain of %d pixels is measured: %+v", grain, r.Flags)
 		}
 	}
@@ -186,7 +186,7 @@ func TestTrueWidthAndLargeCells(t *testing.T) {
 		t.Fatal(err)
 	}
 	r.SetLargeFrom(2)
-	if a, b := r.Figure(crumb.LargeShare), anew.Figure(crumb.LargeShare); a != b || a.Value <= 0 || r.LargeFrom != 2 {
+	if a, b := r.Measured(crumb.LargeShare), anew.Measured(crumb.LargeShare); a != b || a.Value <= 0 || r.LargeFrom != 2 {
 		t.Errorf("share in cells from 2 mm: %v set afterwards, %v measured so", a, b)
 	}
 	_, err = crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{WidthMM: -4})
@@ -206,7 +206,7 @@ func TestTheTableWithinTheOutline(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if f := r.Figure(crumb.Porosity); math.Abs(f.Value-want.Porosity) > 0.03 || f.Trust != crumb.Good {
+		if f := r.Measured(crumb.Porosity); math.Abs(f.Value-want.Porosity) > 0.03 || f.Trust != crumb.Good {
 			t.Errorf("tone %d: open share %+v, drawn with %.3f: %+v", tone, f, want.Porosity, r.Flags)
 		}
 	}

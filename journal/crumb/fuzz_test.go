@@ -57,7 +57,7 @@ func FuzzMeasure(f *testing.F) {
 				t.Fatalf("%s is %v", g.ID, g.Value)
 			}
 		}
-		if v := r.Figure(crumb.Porosity).Value; v < 0 || v > 1 {
+		if v := r.Measured(crumb.Porosity).Value; v < 0 || v > 1 {
 			t.Fatalf("open share %v", v)
 		}
 	})

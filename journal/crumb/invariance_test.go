@@ -65,7 +65,7 @@ func TestInvariance(t *testing.T) {
 		return r
 	}
 	base := measure(src, want.PxPerMM)
-	direction := func(r *crumb.Result) float64 { return r.Figure(crumb.Direction).Value }
+	direction := func(r *crumb.Result) float64 { return r.Measured(crumb.Direction).Value }
 
 	var saved bytes.Buffer
 	if err := jpeg.Encode(&saved, src, &jpeg.Options{Quality: 85}); err != nil {
@@ -99,7 +99,7 @@ func TestInvariance(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			r := measure(c.img, c.scale*want.PxPerMM)
 			for _, m := range c.moves {
-				a, b := base.Figure(m.id).Value, r.Figure(m.id).Value
+				a, b := base.Measured(m.id).Value, r.Measured(m.id).Value
 				if limit := m.absolute + m.relative*a; math.Abs(b-a) > limit {
 					t.Errorf("%s moved from %.4g to %.4g, more than %.3g", m.id, a, b, limit)
 				}
@@ -142,7 +142,7 @@ func TestSensitivityOpensAndCloses(t *testing.T) {
 		if r.Sensitivity != s {
 			t.Errorf("taken at %g, says %g", s, r.Sensitivity)
 		}
-		v := r.Figure(crumb.Porosity).Value
+		v := r.Measured(crumb.Porosity).Value
 		if v <= last {
 			t.Errorf("at sensitivity %g the open share is %.3f, at the setting below %.3f", s, v, last)
 		}

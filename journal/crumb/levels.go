@@ -53,7 +53,7 @@ func (l levels) noisy() bool { return l.noise > 0.10*(l.wall-l.cell) }
 // Transactions on Systems, Man, and Cybernetics 8:630, with medians for means).
 // The outermost 1.5 mm are left out, where remains of crust and of the table
 // would have a say.
-func (f *Face) findLevels() levels {
+func (f *Prepared) findLevels() levels {
 	const bin = wallLevel / histOne
 	skin := int32(math.Pow(1.5*f.frame.pxPerMM, 2))
 	if f.depthMid < 4*skin {

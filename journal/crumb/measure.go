@@ -23,7 +23,7 @@ const maxCells = 100_000
 // what is clearly a cell counts, to 1, where every hollow does; 0 draws the line
 // half-way between wall and cell. It returns an error that wraps ErrSetting, or
 // ctx's error. A Face without a slice gives a Result that withholds everything.
-func (f *Face) Measure(ctx context.Context, sensitivity float64) (*Result, error) {
+func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, error) {
 	if !(sensitivity >= -1 && sensitivity <= 1) {
 		return nil, fmt.Errorf("measuring at a sensitivity of %g: %w", sensitivity, ErrSetting)
 	}
@@ -60,7 +60,7 @@ type partition struct {
 	seen    clarity
 }
 
-func (f *Face) segment(ctx context.Context, sensitivity float64) (*partition, error) {
+func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition, error) {
 	f.progress(say.Of("Finding the cells"), 0.55)
 	p := &partition{}
 	shift := 0.25 * sensitivity

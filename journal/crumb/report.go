@@ -6,7 +6,7 @@ import (
 )
 
 // values turns regions into cells and works out every measure that they give.
-func (f *Face) values(r *Result, p *partition) map[MeasureID]float64 {
+func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	k := f.frame.pxPerMM
 	r.FaceArea = float64(f.crumbPx) / (k * k)
 	r.Cells = make([]Cell, len(p.regions))
@@ -30,7 +30,7 @@ func (f *Face) values(r *Result, p *partition) map[MeasureID]float64 {
 }
 
 // report turns regions into cells, figures and flags.
-func (f *Face) report(r *Result, p *partition) {
+func (f *Prepared) report(r *Result, p *partition) {
 	k := f.frame.pxPerMM
 	values := f.values(r, p)
 	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
@@ -39,7 +39,7 @@ func (f *Face) report(r *Result, p *partition) {
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {
 		v, ok := values[d.ID]
-		fig := Figure{ID: d.ID, Value: v, Trust: Good}
+		fig := Measurement{ID: d.ID, Value: v, Trust: Good}
 		faulty := false
 		for _, fl := range r.Flags {
 			if fl.touches(d.ID) {
@@ -62,13 +62,13 @@ func (f *Face) report(r *Result, p *partition) {
 
 func (r *Result) withhold() {
 	for _, d := range definitions {
-		r.Figures = append(r.Figures, Figure{ID: d.ID, Trust: Withheld})
+		r.Figures = append(r.Figures, Measurement{ID: d.ID, Trust: Withheld})
 	}
 }
 
 // shares are the measures that compare areas of the face: porosity whole,
 // edge against middle, top against bottom.
-func (f *Face) shares(values map[MeasureID]float64, labels []int32) {
+func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 	var crumb, cell [4]int // middle, edge, top, bottom
 	seen, half := 0, f.crumbPx/2
 	for i, in := range f.crumb {

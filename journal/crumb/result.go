@@ -16,8 +16,8 @@ func (t Trust) String() string {
 	return [...]string{"good", "doubtful", "withheld"}[t]
 }
 
-// A Figure is one measure of one photo. Value is 0 when it is withheld.
-type Figure struct {
+// A Measurement is one measure of one photo. Value is 0 when it is withheld.
+type Measurement struct {
 	ID    MeasureID
 	Value float64
 	Trust Trust
@@ -48,25 +48,25 @@ type Summary struct {
 	FaceArea      float64 // crumb area, mm² or (per cent of width)²
 	Counted       int     // cells seen, those at the edge included
 	Contrast      float64 `json:",omitempty"` // of the cells over the walls' own grain, in its standard deviations
-	Figures       []Figure
+	Figures       []Measurement
 	Flags         []Flag
 	Sizes         []SizeClass
 }
 
-// Figure returns the figure of a measure. It is withheld when the summary does
+// Measured returns the figure of a measure. It is withheld when the summary does
 // not have it.
-func (s Summary) Figure(id MeasureID) Figure {
+func (s Summary) Measured(id MeasureID) Measurement {
 	for _, f := range s.Figures {
 		if f.ID == id {
 			return f
 		}
 	}
-	return Figure{ID: id, Trust: Withheld}
+	return Measurement{ID: id, Trust: Withheld}
 }
 
 // SizesTrust says how far the size classes may be relied on: as far as the mean
 // cell area.
-func (s Summary) SizesTrust() Trust { return s.Figure(MeanArea).Trust }
+func (s Summary) SizesTrust() Trust { return s.Measured(MeanArea).Trust }
 
 // Cumulative returns for each size class the share of cells, and of cell area,
 // in it and all smaller ones.

@@ -36,7 +36,7 @@ func TestShakeInOneDirectionIsSeen(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !flagged(r, crumb.Blurred, crumb.Withheld) || r.Figure(crumb.MeanArea).Trust != crumb.Withheld || r.Figure(crumb.Porosity).Trust == crumb.Good {
+		if !flagged(r, crumb.Blurred, crumb.Withheld) || r.Measured(crumb.MeanArea).Trust != crumb.Withheld || r.Measured(crumb.Porosity).Trust == crumb.Good {
 			t.Errorf("shaken along %v: %+v", way, r.Flags)
 		}
 	}
@@ -70,7 +70,7 @@ func TestGrainIsNoCell(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if a, b := r.Figure(crumb.CellDensity).Trust, r.Figure(crumb.Porosity).Trust; a != c.counted || b != c.open {
+		if a, b := r.Measured(crumb.CellDensity).Trust, r.Measured(crumb.Porosity).Trust; a != c.counted || b != c.open {
 			t.Errorf("grain %.2f, contrast %.1f: density %s, open share %s, want %s and %s: %+v", c.grain, r.Contrast, a, b, c.counted, c.open, r.Flags)
 		}
 	}
@@ -86,7 +86,7 @@ func TestHalfLitCellsAreFlagged(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !flagged(r, crumb.PartSeen, crumb.Doubtful) || r.Figure(crumb.MeanArea).Trust == crumb.Good {
-		t.Errorf("cells lit from one side, open share %.3f of %.3f: %+v", r.Figure(crumb.Porosity).Value, p.Truth.Open, r.Flags)
+	if !flagged(r, crumb.PartSeen, crumb.Doubtful) || r.Measured(crumb.MeanArea).Trust == crumb.Good {
+		t.Errorf("cells lit from one side, open share %.3f of %.3f: %+v", r.Measured(crumb.Porosity).Value, p.Truth.Open, r.Flags)
 	}
 }

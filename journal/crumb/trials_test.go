@@ -72,7 +72,7 @@ func trialOf(generator string, n uint64) (trial, error) {
 // truthOf takes every figure from true labels, as if they had been found.
 func truthOf(labels []uint16, face *image.Gray, perMM float64) map[MeasureID]float64 {
 	w, h := face.Rect.Dx(), face.Rect.Dy()
-	f := &Face{w: w, h: h, crumb: make([]bool, w*h), frame: frame{step: 1, pxPerMM: perMM}}
+	f := &Prepared{w: w, h: h, crumb: make([]bool, w*h), frame: frame{step: 1, pxPerMM: perMM}}
 	p := &partition{labels: make([]int32, w*h)}
 	n := 0
 	for i, l := range labels {
@@ -161,7 +161,7 @@ func missesOf(t *testing.T, generator string, n uint64) []miss {
 		if stop {
 			continue
 		}
-		fig := r.Figure(d.ID)
+		fig := r.Measured(d.ID)
 		m.trust, m.off = fig.Trust, fig.Off
 		out = append(out, m)
 	}

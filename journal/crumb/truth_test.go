@@ -33,7 +33,7 @@ type truth struct {
 type errorsOf struct{ porosity, density, mean, largest, byNumber, byArea float64 }
 
 func compareWithTruth(r *crumb.Result, want truth) errorsOf {
-	off := func(id crumb.MeasureID, truth float64) float64 { return r.Figure(id).Value/truth - 1 }
+	off := func(id crumb.MeasureID, truth float64) float64 { return r.Measured(id).Value/truth - 1 }
 	var found []float64
 	for _, c := range r.Cells {
 		if !c.AtEdge {
@@ -42,7 +42,7 @@ func compareWithTruth(r *crumb.Result, want truth) errorsOf {
 	}
 	number, area := distributionGap(found, want.Areas)
 	return errorsOf{
-		porosity: r.Figure(crumb.Porosity).Value - want.Porosity,
+		porosity: r.Measured(crumb.Porosity).Value - want.Porosity,
 		density:  off(crumb.CellDensity, want.PerCM2),
 		mean:     off(crumb.MeanArea, want.MeanMM2),
 		largest:  off(crumb.LargestArea, want.MaxMM2),
@@ -235,7 +235,7 @@ func TestDrawnSlicesOfOurOwn(t *testing.T) {
 			}
 			checkGood(t, r, want)
 			if c.slice.Cells.Stretch == 2 {
-				if d := r.Figure(crumb.Direction).Value; math.Abs(d-20) > 6 {
+				if d := r.Measured(crumb.Direction).Value; math.Abs(d-20) > 6 {
 					t.Errorf("cells drawn at 20° came out at %.1f°", d)
 				}
 			}
@@ -250,13 +250,13 @@ func TestStretchedReferenceCells(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Its truth: mean aspect 1.92, direction 179°, strength of direction 0.85.
-	if e := r.Figure(crumb.Elongation).Value; math.Abs(e-1.92) > 0.2 {
+	if e := r.Measured(crumb.Elongation).Value; math.Abs(e-1.92) > 0.2 {
 		t.Errorf("elongation %.2f, drawn with 1.92", e)
 	}
-	if d := r.Figure(crumb.Direction).Value; math.Abs(math.Mod(d+91, 180)-90) > 5 {
+	if d := r.Measured(crumb.Direction).Value; math.Abs(math.Mod(d+91, 180)-90) > 5 {
 		t.Errorf("main direction %.0f°, drawn with 179°", d)
 	}
-	if a := r.Figure(crumb.Alignment).Value; math.Abs(a-0.85) > 0.05 {
+	if a := r.Measured(crumb.Alignment).Value; math.Abs(a-0.85) > 0.05 {
 		t.Errorf("alignment %.2f, drawn with 0.85", a)
 	}
 }

@@ -75,7 +75,7 @@ func measureHere(b *testing.B, data []byte, k float64, times int) measuring {
 		}
 		m.Clock = append(m.Clock, time.Since(start).Seconds())
 		m.Processor = append(m.Processor, processorSeconds(b)-work)
-		m.Cells, m.Open = r.Counted, r.Figure(crumb.Porosity).Value
+		m.Cells, m.Open = r.Counted, r.Measured(crumb.Porosity).Value
 	}
 	m.Peak = memoryMB(b, "VmHWM")
 	m.More = m.Peak - before

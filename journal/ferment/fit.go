@@ -34,7 +34,7 @@ type Estimate struct {
 }
 
 // ErrNoRise tells that no reading stands above the first.
-var ErrNoRise = say.Wrong("no reading stands above the mark")
+var ErrNoRise = say.NewError("no reading stands above the mark")
 
 // CurveFit is one shape fitted to one set of points.
 type CurveFit struct {
@@ -87,7 +87,7 @@ func FitCurve(points []Point, shape Shape, base Baseline) (CurveFit, error) {
 func believable(points []Point) error {
 	for _, p := range points {
 		if !finite(p.Hours) || !finite(p.Height) || math.Abs(p.Hours) > 1e6 || math.Abs(p.Height) > 1e6 {
-			return say.Wrong("a height of {{.Height}} times the mark, {{.Hours}} hours after the feeding, cannot be believed",
+			return say.NewError("a height of {{.Height}} times the mark, {{.Hours}} hours after the feeding, cannot be believed",
 				say.With{"Height": say.Round(1+p.Height, 2), "Hours": say.Round(p.Hours, 1)})
 		}
 	}

@@ -19,7 +19,7 @@ type solution struct {
 	cov *mat.SymDense // (JᵀJ)⁻¹, to be multiplied by the variance; nil if singular
 }
 
-var errNoSolution = say.Wrong("no curve was found that fits these readings")
+var errNoSolution = say.NewError("no curve was found that fits these readings")
 
 // box keeps the search where the model means something. A nil box has no walls.
 type box struct{ low, high []float64 }

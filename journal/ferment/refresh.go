@@ -59,14 +59,14 @@ type Refreshment struct {
 
 // ErrNothingKept tells that a feeding keeps nothing of the culture: what
 // stands in the jar after it is a new mix of flour and water.
-var ErrNothingKept = say.Wrong("nothing of the culture is kept")
+var ErrNothingKept = say.NewError("nothing of the culture is kept")
 
 // Feed keeps a part of what is in the jar and adds flour and water. What is not
 // kept is off; the error says so if more is to be kept than there is.
 func (s State) Feed(r Refreshment) (State, error) {
 	for _, g := range []Grams{r.Kept, r.Flour, r.Water, s.Mix.Flour, s.Mix.Water} {
 		if g < 0 || math.IsNaN(float64(g)) || math.IsInf(float64(g), 0) {
-			return s, fmt.Errorf("feeding by weight: %w", say.Wrong("{{.Weight}} is not a weight", say.With{"Weight": say.Grams(float64(g), say.AsNeeded)}))
+			return s, fmt.Errorf("feeding by weight: %w", say.NewError("{{.Weight}} is not a weight", say.With{"Weight": say.Grams(float64(g), say.AsNeeded)}))
 		}
 	}
 	if r.Kept == 0 {
@@ -74,7 +74,7 @@ func (s State) Feed(r Refreshment) (State, error) {
 	}
 	// A thousandth of a gram is forgiven: weights added up in binary are not exact.
 	if r.Kept > s.Mix.Total()+0.001 {
-		return s, say.Wrong("{{.Kept}} cannot be kept: there are only {{.Have}} in the jar",
+		return s, say.NewError("{{.Kept}} cannot be kept: there are only {{.Have}} in the jar",
 			say.With{"Kept": say.Grams(float64(r.Kept), 0), "Have": say.Grams(float64(s.Mix.Total()), 0)})
 	}
 	kept := s.Mix.part(r.Kept)

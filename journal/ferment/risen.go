@@ -8,9 +8,9 @@ import (
 
 // Reasons why nothing is foretold.
 var (
-	ErrNoDilution = say.Wrong("a first mix of flour and water has no usual course")
-	ErrAsleep     = say.Wrong("at this temperature the culture is as good as asleep")
-	ErrNotRising  = say.Wrong("it hardly rose after its last feedings, and until it does there is no peak to foretell")
+	ErrNoDilution = say.NewError("a first mix of flour and water has no usual course")
+	ErrAsleep     = say.NewError("at this temperature the culture is as good as asleep")
+	ErrNotRising  = say.NewError("it hardly rose after its last feedings, and until it does there is no peak to foretell")
 )
 
 // A rise below leastRisen is none; a feeding that was read after watched hours and never

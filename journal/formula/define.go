@@ -1,26 +1,26 @@
 package formula
 
-// Figure names a figure that a screen shows.
-type Figure string
+// Metric names a figure that a screen shows.
+type Metric string
 
 // The figures.
 const (
-	FigureDough        Figure = "dough"
-	FigureFlour        Figure = "flour"
-	FigureHydration    Figure = "hydration"
-	FigureWeighed      Figure = "hydration without the culture"
-	FigureSalt         Figure = "salt"
-	FigurePrefermented Figure = "prefermented flour"
-	FigureInoculation  Figure = "inoculation"
-	FigureWholegrain   Figure = "wholegrain"
-	FigurePercent      Figure = "baker's percentage"
-	FigureFriction     Figure = "friction"
-	FigureLoss         Figure = "bake loss"
+	FigureDough        Metric = "dough"
+	FigureFlour        Metric = "flour"
+	FigureHydration    Metric = "hydration"
+	FigureWeighed      Metric = "hydration without the culture"
+	FigureSalt         Metric = "salt"
+	FigurePrefermented Metric = "prefermented flour"
+	FigureInoculation  Metric = "inoculation"
+	FigureWholegrain   Metric = "wholegrain"
+	FigurePercent      Metric = "baker's percentage"
+	FigureFriction     Metric = "friction"
+	FigureLoss         Metric = "bake loss"
 )
 
 // Definition says what a figure is and what is usual, to be shown beside it.
 type Definition struct {
-	Figure Figure
+	Figure Metric
 	Name   string
 	What   string
 	Usual  string // empty where nothing is usual
@@ -84,7 +84,7 @@ var definitions = []Definition{
 }
 
 // Define says what a figure is; an unknown figure has an empty definition.
-func Define(f Figure) Definition {
+func Define(f Metric) Definition {
 	for _, d := range definitions {
 		if d.Figure == f {
 			return d

@@ -19,11 +19,11 @@ const Final = -1
 
 // The reasons why an edit or a scaling cannot be done.
 var (
-	ErrNoSuchLine = say.Wrong("there is no such line")
-	ErrNotAWeight = say.Wrong("this is not a weight or percentage that can be used")
-	ErrNoFlour    = say.Wrong("there is no flour to reckon percentages from")
-	ErrNothing    = say.Wrong("there is nothing to scale from")
-	ErrTooMuch    = say.Wrong("the percentages leave no room for the rest of the flour")
+	ErrNoSuchLine = say.NewError("there is no such line")
+	ErrNotAWeight = say.NewError("this is not a weight or percentage that can be used")
+	ErrNoFlour    = say.NewError("there is no flour to reckon percentages from")
+	ErrNothing    = say.NewError("there is nothing to scale from")
+	ErrTooMuch    = say.NewError("the percentages leave no room for the rest of the flour")
 )
 
 // lines gives the lines that the cell's column belongs to.

@@ -1,8 +1,8 @@
 package formula
 
-// Figures are what a formula comes to. Every percentage is 0 while there is no
-// flour to compare with; [Figures.Defined] tells that apart from a true 0.
-type Figures struct {
+// Metrics are what a formula comes to. Every percentage is 0 while there is no
+// flour to compare with; [Metrics.Defined] tells that apart from a true 0.
+type Metrics struct {
 	Dough Grams // everything that goes into the bowl, seeds and their water too
 	Flour Grams // with the cultures' own
 	Water Grams // with the cultures' own
@@ -19,12 +19,12 @@ type Figures struct {
 }
 
 // Defined says whether there is flour, so that percentages mean something.
-func (f Figures) Defined() bool { return f.Flour > 0 }
+func (f Metrics) Defined() bool { return f.Flour > 0 }
 
-// Figures computes what the formula comes to, with the cultures' own flour and
+// Metrics computes what the formula comes to, with the cultures' own flour and
 // water counted in.
-func (f Formula) Figures() Figures {
-	var out Figures
+func (f Formula) Metrics() Metrics {
+	var out Metrics
 	var salt, prefermented, wholegrain Grams
 	f.inDough(func(levain int, in Ingredient) {
 		flour := in.FlourIn(WithCulture)
@@ -59,18 +59,18 @@ func (f Formula) inoculation() Percent {
 	return ferment.PercentOf(weigh(f.Lines, Flour))
 }
 
-// BuildFigures are what a levain's build comes to by itself.
-type BuildFigures struct {
+// BuildMetrics are what a levain's build comes to by itself.
+type BuildMetrics struct {
 	Built       Grams
 	Flour       Grams   // with the seed culture's own
 	Hydration   Percent // with the seed culture's own flour and water
 	Inoculation Percent // seed culture per hundred of fresh flour
 }
 
-// Figures computes what the build comes to by itself, kept-back part included.
-func (l Levain) Figures() BuildFigures {
+// Metrics computes what the build comes to by itself, kept-back part included.
+func (l Levain) Metrics() BuildMetrics {
 	var water Grams
-	out := BuildFigures{Built: l.Built()}
+	out := BuildMetrics{Built: l.Built()}
 	for _, in := range l.Lines {
 		out.Flour += in.FlourIn(WithCulture)
 		water += in.WaterIn(WithCulture)

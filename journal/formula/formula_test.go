@@ -158,7 +158,7 @@ func TestScalingKeepsPercentages(t *testing.T) {
 				t.Fatalf("cell %v went from %g to %g %%", c, was, is)
 			}
 		}
-		was, is := f.Figures(), scaled.Figures()
+		was, is := f.Metrics(), scaled.Metrics()
 		for i, p := range [][2]Percent{
 			{was.Hydration, is.Hydration}, {was.HydrationWeighed, is.HydrationWeighed}, {was.Salt, is.Salt},
 			{was.Prefermented, is.Prefermented}, {was.Wholegrain, is.Wholegrain}, {was.Inoculation, is.Inoculation},
@@ -174,7 +174,7 @@ func TestScalingKeepsPercentages(t *testing.T) {
 func TestTheLevainsPartsAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := anyFormula(t)
-		fig := f.Figures()
+		fig := f.Metrics()
 		final, overall := f.FinalDough(WithCulture), f.Overall(WithCulture)
 		if !closeTo(float64(final.Total.Grams), float64(fig.Dough)) || !closeTo(float64(overall.Total.Grams), float64(fig.Dough)) {
 			t.Fatalf("final dough %g, overall %g, dough %g", final.Total.Grams, overall.Total.Grams, fig.Dough)
@@ -185,7 +185,7 @@ func TestTheLevainsPartsAddUp(t *testing.T) {
 			if !closeTo(float64(build.Total.Grams), float64(l.Used()+l.KeptBack)) {
 				t.Fatalf("built %g, used %g and kept back %g", build.Total.Grams, l.Used(), l.KeptBack)
 			}
-			own := l.Figures()
+			own := l.Metrics()
 			part := l.usedShare()
 			flour += own.Flour * part
 			water += own.Hydration.Of(own.Flour) * part
@@ -262,14 +262,14 @@ func TestSeedsAndTheirWaterStayOutUnlessTold(t *testing.T) {
 		{Name: "soaking water", Role: SoakWater, Grams: 150},
 		{Name: "milk", Role: Liquid, Grams: 100, WaterShare: 88},
 	}}
-	near(t, "hydration", float64(f.Figures().Hydration), 78.8, 1e-9)
-	near(t, "dough", float64(f.Figures().Dough), 2050, 1e-9)
+	near(t, "hydration", float64(f.Metrics().Hydration), 78.8, 1e-9)
+	near(t, "dough", float64(f.Metrics().Dough), 2050, 1e-9)
 	f.Lines[3].Counts = true
-	near(t, "hydration with the soaking water", float64(f.Figures().Hydration), 93.8, 1e-9)
+	near(t, "hydration with the soaking water", float64(f.Metrics().Hydration), 93.8, 1e-9)
 }
 
 func TestAnEmptyFormulaHasNoPercentages(t *testing.T) {
-	fig := Formula{Lines: []Ingredient{{Name: "salt", Role: Salt, Grams: 10}}}.Figures()
+	fig := Formula{Lines: []Ingredient{{Name: "salt", Role: Salt, Grams: 10}}}.Metrics()
 	if fig.Defined() || fig.Salt != 0 || fig.Dough != 10 {
 		t.Errorf("figures without flour: %+v", fig)
 	}
@@ -282,7 +282,7 @@ func TestKeptBackLevainStaysOutOfTheDough(t *testing.T) {
 			{Name: "flour", Role: Flour, Grams: 100}, {Name: "water", Role: Water, Grams: 100}, {Name: "Gorse", Role: Culture, Grams: 50},
 		}}},
 	}
-	fig := f.Figures()
+	fig := f.Metrics()
 	near(t, "dough", float64(fig.Dough), 1700, 1e-9)
 	near(t, "flour", float64(fig.Flour), 1000, 1e-9)
 	near(t, "hydration", float64(fig.Hydration), 70, 1e-9)
@@ -415,7 +415,7 @@ func TestUsualFiguresDoNotContradictEachOther(t *testing.T) {
 			{Name: "flour", Role: Flour, Grams: Grams(1000 - 10*p)},
 			{Name: "culture", Role: Culture, Grams: Grams(20 * p), Hydration: 100},
 		}}
-		fig := f.Figures()
+		fig := f.Metrics()
 		near(t, "prefermented flour", float64(fig.Prefermented), float64(p), 1e-9)
 		near(t, "inoculation", float64(fig.Inoculation), float64(200*p/(100-p)), 1e-9)
 		for words, v := range map[string]Percent{prefermented: p, inoculation: fig.Inoculation} {
@@ -442,7 +442,7 @@ func BenchmarkFortyLines(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		g.Figures()
+		g.Metrics()
 		g.FinalDough(WithCulture)
 		g.Overall(WithCulture)
 		for _, l := range g.Levains {

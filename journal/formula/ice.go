@@ -31,7 +31,7 @@ type IcedWater struct {
 }
 
 // ErrFrozen is returned when the water wanted is colder than water can be.
-var ErrFrozen = say.Wrong("water that cold is ice")
+var ErrFrozen = say.NewError("water that cold is ice")
 
 // Ice splits the formula's water into ice and tap water. There is no ice in it
 // when the tap is cold enough already.

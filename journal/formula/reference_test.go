@@ -144,8 +144,8 @@ func TestMicheWithTwoPreferments(t *testing.T) {
 	agree(t, f.FinalDough(WithoutCulture), part(t, rows, "E4", "final dough"), 1000)
 	agree(t, f.Overall(WithoutCulture), part(t, rows, "E4", "overall"), 1000)
 
-	near(t, "levain inoculation", float64(f.Levains[0].Figures().Inoculation), 2.5, 0.05)
-	near(t, "rye inoculation", float64(f.Levains[1].Figures().Inoculation), 5, 0.05)
+	near(t, "levain inoculation", float64(f.Levains[0].Metrics().Inoculation), 2.5, 0.05)
+	near(t, "rye inoculation", float64(f.Levains[1].Metrics().Inoculation), 5, 0.05)
 }
 
 func rename(m map[string]map[string]string, from, to string) map[string]map[string]string {
@@ -189,7 +189,7 @@ func TestCultureCountsTowardHydration(t *testing.T) {
 		{Name: "water", Role: Water, Grams: 750},
 		{Name: "levain", Role: Culture, Grams: 200, Hydration: 100},
 	}}
-	fig := f.Figures()
+	fig := f.Metrics()
 	near(t, "flour", float64(fig.Flour), number(t, rows["TRUE flour"]["amount"]), 1e-9)
 	near(t, "water", float64(fig.Water), number(t, rows["TRUE water"]["amount"]), 1e-9)
 	near(t, "hydration", float64(fig.Hydration), number(t, rows["TRUE water"]["bakers_percent"]), 5e-5)

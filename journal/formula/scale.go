@@ -26,12 +26,12 @@ func (f Formula) Scale(factor float64) (Formula, error) {
 
 // ScaleToDough makes the dough weigh what is asked.
 func (f Formula) ScaleToDough(dough Grams) (Formula, error) {
-	return f.scaleFrom(f.Figures().Dough, dough, "dough")
+	return f.scaleFrom(f.Metrics().Dough, dough, "dough")
 }
 
 // ScaleToLoaves makes dough for n loaves of so much dough each.
 func (f Formula) ScaleToLoaves(n int, each Grams) (Formula, error) {
-	return f.scaleFrom(f.Figures().Dough, Grams(n)*each, "dough")
+	return f.scaleFrom(f.Metrics().Dough, Grams(n)*each, "dough")
 }
 
 // ScaleToFlour makes the flour by the basis given weigh what is asked.

@@ -3,7 +3,7 @@
 // certain each point of it is.
 //
 //	Marks (three lines and two sides, on the first picture)
-//	Follow: for each picture, one at a time in memory and several at once in work
+//	Row, Follow: for each picture, one at a time in memory and several at once in work
 //	  Tracker.Look   → Strip: where the camera has moved, and what each small cell
 //	                   between the sides looks like
 //	Tracker.Trace    → Curve: one path through all strips

@@ -33,16 +33,14 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 	if err != nil {
 		return nil, fmt.Errorf("reading the first picture: %w", err)
 	}
-	trackers := make([]*Tracker, len(jobs))
-	strips := make([][]Strip, len(jobs))
+	marks := make([]Marks, len(jobs))
 	for k, job := range jobs {
-		if trackers[k], err = NewTracker(first, job.Marks); err != nil {
-			return nil, err
-		}
-		strips[k] = make([]Strip, len(at))
-		strips[k][0] = trackers[k].zero
+		marks[k] = job.Marks
 	}
-	size := first.Rect.Size()
+	row, err := NewRow(first, at, marks)
+	if err != nil {
+		return nil, err
+	}
 	first = nil
 	err = each(ctx, len(at)-1, func(ctx context.Context, i int) error {
 		i++ // the first is read
@@ -50,21 +48,14 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 		if err != nil {
 			return fmt.Errorf("reading picture %d: %w", i+1, err)
 		}
-		if img.Rect.Size() != size {
-			return fmt.Errorf("%w: picture %d is %v, the first %v", ErrSeries, i+1, img.Rect.Size(), size)
-		}
-		windows := windowsOf(img)
-		for k, t := range trackers {
-			strips[k][i] = t.look(img, windows)
-		}
-		return nil
+		return row.Look(i, img)
 	}, done)
 	if err != nil {
 		return nil, err
 	}
 	curves := make([]Curve, len(jobs))
 	for k, job := range jobs {
-		if curves[k], err = trackers[k].Trace(ctx, at, strips[k], job.Fixed); err != nil {
+		if curves[k], _, err = row.Curve(ctx, k, job.Fixed); err != nil {
 			return nil, fmt.Errorf("jar %d: %w", k+1, err)
 		}
 	}

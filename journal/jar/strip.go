@@ -14,8 +14,8 @@ const mostRows = 240
 // dim is added to luma where it is divided by, so that black is no trouble.
 const dim = 2
 
-// A look is what a cell looks like.
-type look struct {
+// A cellLook is what a cell looks like.
+type cellLook struct {
 	Luma    float32 // logarithm
 	Blue    float32 // Cb and Cr over luma
 	Red     float32
@@ -26,18 +26,18 @@ type look struct {
 type Strip struct {
 	Move  Move
 	rows  int
-	cells []look // row by row from the bottom up
-	side  []look // what is beside the jar, row by row
+	cells []cellLook // row by row from the bottom up
+	side  []cellLook // what is beside the jar, row by row
 	// Light is the mean luma of the cells, 0 to 255.
 	Light float64
 }
 
-func (s *Strip) at(row, column int) look { return s.cells[row*columns+column] }
+func (s *Strip) at(row, column int) cellLook { return s.cells[row*columns+column] }
 
 // stripOf reads the cells of a picture, where the jar has moved to.
 func stripOf(img *image.RGBA, m Marks, mv Move, rows int) Strip {
 	w, h := float64(img.Rect.Dx()), float64(img.Rect.Dy())
-	s := Strip{Move: mv, rows: rows, cells: make([]look, rows*columns), side: make([]look, rows)}
+	s := Strip{Move: mv, rows: rows, cells: make([]cellLook, rows*columns), side: make([]cellLook, rows)}
 	// Away from the glass, where it shines and bends.
 	inset := 0.12 * (m.Right - m.Left)
 	left, right := m.Left+inset, m.Right-inset
@@ -56,7 +56,7 @@ func stripOf(img *image.RGBA, m Marks, mv Move, rows int) Strip {
 		}
 		one, _ := cellOf(img, toX(m.Left-beside), toX(m.Left-0.1*beside), y0, y1)
 		two, _ := cellOf(img, toX(m.Right+0.1*beside), toX(m.Right+beside), y0, y1)
-		s.side[r] = look{Luma: (one.Luma + two.Luma) / 2, Blue: (one.Blue + two.Blue) / 2, Red: (one.Red + two.Red) / 2, Texture: (one.Texture + two.Texture) / 2}
+		s.side[r] = cellLook{Luma: (one.Luma + two.Luma) / 2, Blue: (one.Blue + two.Blue) / 2, Red: (one.Red + two.Red) / 2, Texture: (one.Texture + two.Texture) / 2}
 	}
 	return s
 }
@@ -72,7 +72,7 @@ func covered(y0, y1 float64, height int, do func(y int, weight float64)) {
 	}
 }
 
-func cellOf(img *image.RGBA, x0, x1 int, y0, y1 float64) (look, float64) {
+func cellOf(img *image.RGBA, x0, x1 int, y0, y1 float64) (cellLook, float64) {
 	x0, x1 = max(0, x0), min(img.Rect.Dx(), x1)
 	var r, g, b, rough, n, m float64
 	covered(y0, y1, img.Rect.Dy(), func(y int, weight float64) {
@@ -91,12 +91,12 @@ func cellOf(img *image.RGBA, x0, x1 int, y0, y1 float64) (look, float64) {
 		}
 	})
 	if n == 0 || m == 0 {
-		return look{}, 0
+		return cellLook{}, 0
 	}
 	r, g, b = r/n, g/n, b/n
 	luma := 0.299*r + 0.587*g + 0.114*b
 	over := luma + dim
-	return look{
+	return cellLook{
 		Luma: float32(math.Log(over)), Blue: float32(0.564 * (b - luma) / over), Red: float32(0.713 * (r - luma) / over),
 		Texture: float32(math.Log(0.01 + rough/m/over)),
 	}, luma

@@ -13,7 +13,7 @@ type spread struct{ luma, blue, red, texture float64 }
 var glassSpread = spread{luma: 0.07, blue: 0.012, red: 0.012, texture: 0.25}
 
 // cost is Cauchy's loss of a look against what is expected, over all that is seen.
-func cost(seen, want look, s spread) float64 {
+func cost(seen, want cellLook, s spread) float64 {
 	one := func(a, b float32, by float64) float64 { return math.Log1p(sq(float64(a-b) / by)) }
 	return one(seen.Luma, want.Luma, s.luma) + one(seen.Blue, want.Blue, s.blue) + one(seen.Red, want.Red, s.red) + 0.7*one(seen.Texture, want.Texture, s.texture)
 }
@@ -44,7 +44,7 @@ type field struct {
 // evened gives the cells of a strip in the light of the first picture, and how far
 // cells that show the same lie apart in it: in the dark, by the camera's noise. What is
 // beside the jar tells both.
-func (t *Tracker) evened(s *Strip) ([]look, spread) {
+func (t *Tracker) evened(s *Strip) ([]cellLook, spread) {
 	out := slices.Clone(s.cells)
 	const around = 12
 	var rest [3][]float64
@@ -87,7 +87,7 @@ func median(v []float64) float64 {
 
 // doughOf is what dough looks like in a picture: the middle of the lower part of the
 // jar, where there is always dough, and how far it lies apart.
-func (t *Tracker) doughOf(cells []look, dead []bool, same spread) (look, spread) {
+func (t *Tracker) doughOf(cells []cellLook, dead []bool, same spread) (cellLook, spread) {
 	top := max(3, t.level*7/10)
 	var f [4][]float64
 	for r := 1; r < top; r++ {
@@ -109,7 +109,7 @@ func (t *Tracker) doughOf(cells []look, dead []bool, same spread) (look, spread)
 		}
 		apart[i] = 1.48 * median(f[i]) // of a normal distribution that is its standard deviation
 	}
-	return look{float32(mid[0]), float32(mid[1]), float32(mid[2]), float32(mid[3])}, spread{
+	return cellLook{float32(mid[0]), float32(mid[1]), float32(mid[2]), float32(mid[3])}, spread{
 		luma: max(apart[0], same.luma), blue: max(apart[1], same.blue),
 		red: max(apart[2], same.red), texture: max(apart[3], same.texture),
 	}
@@ -117,7 +117,7 @@ func (t *Tracker) doughOf(cells []look, dead []bool, same spread) (look, spread)
 
 // glassAt is what a cell looks like with no dough behind it: as in the first picture,
 // and below the level, where there was dough then, as just above it.
-func (t *Tracker) glassAt(row, column int) look {
+func (t *Tracker) glassAt(row, column int) cellLook {
 	if row > t.level+1 {
 		return t.zero.at(min(row, t.rows-1), column)
 	}
@@ -132,8 +132,8 @@ var films = []struct {
 	cost  float64
 }{{0.3, 0.6}, {0.55, 0.7}, {0.75, 1.3}}
 
-func mixed(a, b look, of float32) look {
-	return look{a.Luma + of*(b.Luma-a.Luma), a.Blue + of*(b.Blue-a.Blue), a.Red + of*(b.Red-a.Red), a.Texture + of*(b.Texture-a.Texture)}
+func mixed(a, b cellLook, of float32) cellLook {
+	return cellLook{a.Luma + of*(b.Luma-a.Luma), a.Blue + of*(b.Blue-a.Blue), a.Red + of*(b.Red-a.Red), a.Texture + of*(b.Texture-a.Texture)}
 }
 
 // fieldOf works out what one picture says. Cells that are dead say nothing; wetted is the

@@ -9,8 +9,8 @@ import (
 	"time"
 )
 
-// Method names how a curve was made: raise its number when the numbers change.
-const Method = "jar-1"
+// MethodVersion is the version of how a curve is made: raise it when the numbers change.
+const MethodVersion = 1
 
 // Loss says why a picture has no height.
 type Loss string

@@ -53,14 +53,14 @@ func Generate(ctx context.Context, dir string, spec Spec) (err error) {
 		Spec: spec, clock: clock, originals: originals,
 		rng: rand.New(rand.NewPCG(spec.Seed, 0x6e6e)),
 	}
-	if err := j.DoOnce("larder and cultures", g.begin); err != nil {
+	if err := j.DoWithoutUndo("larder and cultures", g.begin); err != nil {
 		return fmt.Errorf("generating a journal: %w", err)
 	}
 	for from := 0; from < spec.Bakes; from += batch {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		err := j.DoOnce("bakes", func(tx *journal.Tx) error {
+		err := j.DoWithoutUndo("bakes", func(tx *journal.Tx) error {
 			for i := from; i < min(spec.Bakes, from+batch); i++ {
 				if err := g.bake(tx, i); err != nil {
 					return err
@@ -218,7 +218,7 @@ func (g *generator) outcome(b *journal.Bake) {
 	if g.rng.IntN(10) == 0 {
 		return // never measured
 	}
-	dough := b.Dough().Figures().Dough
+	dough := b.Dough().Metrics().Dough
 	o := &b.Outcome
 	o.DoughWeight, o.LoafWeight = new(dough), new(dough*formula.Grams(0.84+0.07*g.rng.Float64()))
 	o.HeightMM = new(60 + 60*g.rng.Float64())

@@ -99,9 +99,9 @@ func Check(k Kind, v float64) error {
 	low, high := r.said(r.Low), r.said(r.High)
 	switch {
 	case math.IsNaN(v) || v < r.Low || v > r.High:
-		return say.Wrong("This must be between {{.Low}} and {{.High}}.", say.With{"Low": low, "High": high})
+		return say.NewError("This must be between {{.Low}} and {{.High}}.", say.With{"Low": low, "High": high})
 	case r.Whole && v != math.Trunc(v):
-		return say.Wrong("This must be a whole number.")
+		return say.NewError("This must be a whole number.")
 	}
 	return nil
 }

@@ -50,9 +50,9 @@ var (
 	white     = [3]int{255, 255, 255}
 )
 
-// Sheet is a document that is written from top to bottom. Make one with New;
+// Document is a document that is written from top to bottom. Make one with New;
 // it is not for use by several goroutines at once.
-type Sheet struct {
+type Document struct {
 	pdf    *fpdf.Fpdf
 	title  string
 	scale  float64
@@ -63,12 +63,12 @@ type Sheet struct {
 
 // New begins a document with a title, which stands in its properties and at the foot
 // of every page but the first. What is wrong with the fonts is told by Write.
-func New(title string, s Style) *Sheet {
+func New(title string, s Style) *Document {
 	format := "A4"
 	if s.Letter {
 		format = "Letter"
 	}
-	d := &Sheet{pdf: fpdf.New("P", "mm", format, ""), title: title, scale: s.Scale}
+	d := &Document{pdf: fpdf.New("P", "mm", format, ""), title: title, scale: s.Scale}
 	if d.scale <= 0 {
 		d.scale = 1
 	}
@@ -102,7 +102,7 @@ func New(title string, s Style) *Sheet {
 }
 
 // footer tells pages that were printed together from others.
-func (d *Sheet) footer() {
+func (d *Document) footer() {
 	if d.pdf.PageNo() < 2 {
 		return
 	}
@@ -116,7 +116,7 @@ func (d *Sheet) footer() {
 }
 
 // Write ends the document and writes it.
-func (d *Sheet) Write(w io.Writer) error {
+func (d *Document) Write(w io.Writer) error {
 	if d.err == nil {
 		d.err = d.pdf.Output(w)
 	}
@@ -127,23 +127,23 @@ func (d *Sheet) Write(w io.Writer) error {
 }
 
 // Pages is how many pages there are so far.
-func (d *Sheet) Pages() int { return d.pdf.PageCount() }
+func (d *Document) Pages() int { return d.pdf.PageCount() }
 
 // OK reports whether all went well so far.
-func (d *Sheet) OK() bool { return d.err == nil && !d.pdf.Err() }
+func (d *Document) OK() bool { return d.err == nil && !d.pdf.Err() }
 
 // Width is how wide the page is between its margins, in millimetres.
-func (d *Sheet) Width() float64 { return d.width }
+func (d *Document) Width() float64 { return d.width }
 
-func (d *Sheet) ink(c [3]int) { d.pdf.SetTextColor(c[0], c[1], c[2]) }
-func (d *Sheet) pen(c [3]int) { d.pdf.SetDrawColor(c[0], c[1], c[2]) }
+func (d *Document) ink(c [3]int) { d.pdf.SetTextColor(c[0], c[1], c[2]) }
+func (d *Document) pen(c [3]int) { d.pdf.SetDrawColor(c[0], c[1], c[2]) }
 
 // font sets the font at a size that grows with the page.
-func (d *Sheet) font(family, style string, points float64) {
+func (d *Document) font(family, style string, points float64) {
 	d.pdf.SetFont(family, style, points*d.scale)
 }
 
-func (d *Sheet) text(family, style string, points, height float64, words string) {
+func (d *Document) text(family, style string, points, height float64, words string) {
 	if d.err != nil || words == "" {
 		return
 	}
@@ -152,53 +152,53 @@ func (d *Sheet) text(family, style string, points, height float64, words string)
 }
 
 // Title writes the heading of the document.
-func (d *Sheet) Title(words string) { d.text("heading", "", sizeTop, 10, words) }
+func (d *Document) Title(words string) { d.text("heading", "", sizeTop, 10, words) }
 
 // Section writes the heading of a part, never alone at the foot of a page.
-func (d *Sheet) Section(words string) {
+func (d *Document) Section(words string) {
 	d.Need(4 * line * d.scale)
 	d.Gap(3)
 	d.text("heading", "", sizeSub, 7.6, words)
 }
 
 // Words writes a paragraph.
-func (d *Sheet) Words(words string) { d.text("text", "", size, line, words) }
+func (d *Document) Words(words string) { d.text("text", "", size, line, words) }
 
 // Strong writes a bold paragraph.
-func (d *Sheet) Strong(words string) { d.text("text", "B", size, line, words) }
+func (d *Document) Strong(words string) { d.text("text", "B", size, line, words) }
 
 // Small writes a small paragraph.
-func (d *Sheet) Small(words string) { d.text("text", "", small, line*0.75, words) }
+func (d *Document) Small(words string) { d.text("text", "", small, line*0.75, words) }
 
 // Gap leaves room, in millimetres.
-func (d *Sheet) Gap(mm float64) {
+func (d *Document) Gap(mm float64) {
 	if d.err == nil {
 		d.pdf.Ln(mm * d.scale)
 	}
 }
 
 // NewPage goes to the next page, unless nothing stands on this one.
-func (d *Sheet) NewPage() {
+func (d *Document) NewPage() {
 	if d.err == nil && d.pdf.GetY() > margin+1 {
 		d.pdf.AddPage()
 	}
 }
 
 // Need begins a new page when less than so many millimetres are left of this one.
-func (d *Sheet) Need(height float64) {
+func (d *Document) Need(height float64) {
 	if d.err == nil && height > d.left() && d.pdf.GetY() > margin+1 {
 		d.pdf.AddPage()
 	}
 }
 
 // left is how much of the page is left, in millimetres.
-func (d *Sheet) left() float64 {
+func (d *Document) left() float64 {
 	_, page := d.pdf.GetPageSize()
 	return page - margin - d.pdf.GetY()
 }
 
 // Rule draws a light line across.
-func (d *Sheet) Rule() {
+func (d *Document) Rule() {
 	if d.err != nil {
 		return
 	}
@@ -209,7 +209,7 @@ func (d *Sheet) Rule() {
 }
 
 // Blank writes a name and a line to write on.
-func (d *Sheet) Blank(name string) {
+func (d *Document) Blank(name string) {
 	if d.err != nil {
 		return
 	}
@@ -224,7 +224,7 @@ func (d *Sheet) Blank(name string) {
 // Circles writes a line to answer on: its name, and a circle for each choice,
 // with the words at both ends beneath (may be empty). The circles of the choices
 // that marked lists are filled.
-func (d *Sheet) Circles(name string, choices []string, low, high string, marked ...int) {
+func (d *Document) Circles(name string, choices []string, low, high string, marked ...int) {
 	if d.err != nil {
 		return
 	}
@@ -264,6 +264,6 @@ func (d *Sheet) Circles(name string, choices []string, low, high string, marked 
 }
 
 // fit cleans the text and shortens it to a width in the present font.
-func (d *Sheet) fit(s string, width float64) string {
+func (d *Document) fit(s string, width float64) string {
 	return Fit(s, width, d.pdf.GetStringWidth)
 }

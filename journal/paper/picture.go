@@ -21,7 +21,7 @@ type Photo struct {
 const gutter = 5.0
 
 // Photos writes photos in rows of so many, each row as high as its tallest.
-func (d *Sheet) Photos(photos []Photo, columns int) {
+func (d *Document) Photos(photos []Photo, columns int) {
 	if d.err != nil || columns < 1 {
 		return
 	}
@@ -33,7 +33,7 @@ func (d *Sheet) Photos(photos []Photo, columns int) {
 	}
 }
 
-func (d *Sheet) photoRow(photos []Photo, width float64) {
+func (d *Document) photoRow(photos []Photo, width float64) {
 	d.font("text", "", small)
 	_, page := d.pdf.GetPageSize()
 	most := (page - 2*margin) * 0.44 // two rows of tall ones on a page
@@ -69,7 +69,7 @@ func (d *Sheet) photoRow(photos []Photo, width float64) {
 	d.pdf.SetXY(margin, y+height+float64(under)*line*0.75*d.scale+4)
 }
 
-func (d *Sheet) image(p Photo, x, y, w, h float64) {
+func (d *Document) image(p Photo, x, y, w, h float64) {
 	o := fpdf.ImageOptions{ImageType: "JPEG"}
 	if p.PNG {
 		o.ImageType = "PNG"
@@ -85,7 +85,7 @@ func (d *Sheet) image(p Photo, x, y, w, h float64) {
 
 // Drawing leaves room across the page for a drawing of so many units and has draw
 // fill it. Unit for unit it is as large as it can be.
-func (d *Sheet) Drawing(width, height float64, draw func(*Canvas) error) {
+func (d *Document) Drawing(width, height float64, draw func(*Canvas) error) {
 	if d.err != nil || width <= 0 || height <= 0 {
 		return
 	}
@@ -109,7 +109,7 @@ func (d *Sheet) Drawing(width, height float64, draw func(*Canvas) error) {
 // Canvas takes lines, shapes and words. Places and lengths are in the drawing's units
 // from its upper left corner; a colour that is wholly transparent draws nothing.
 type Canvas struct {
-	d    *Sheet
+	d    *Document
 	x, y float64
 	unit float64 // in millimetres
 }

@@ -15,7 +15,7 @@ type Cell struct {
 
 // Row writes cells side by side, each on one line: words that are too long for their
 // cell are shortened.
-func (d *Sheet) Row(cells ...Cell) {
+func (d *Document) Row(cells ...Cell) {
 	if d.err != nil {
 		return
 	}
@@ -62,7 +62,7 @@ func (d *Sheet) Row(cells ...Cell) {
 }
 
 // ticked is how much of a cell its box takes.
-func (d *Sheet) ticked(c Cell) float64 {
+func (d *Document) ticked(c Cell) float64 {
 	if c.Tick {
 		return (box + gap) * d.scale
 	}
@@ -76,7 +76,7 @@ func styleOf(c Cell) string {
 	return ""
 }
 
-func (d *Sheet) cell(c Cell, x, y, width, height, beside float64) {
+func (d *Document) cell(c Cell, x, y, width, height, beside float64) {
 	if c.Tick {
 		side := box * d.scale
 		d.pdf.Rect(x, y+(height-side)/2, side, side, "D")
@@ -110,7 +110,7 @@ const mostLines = 12
 // that are too long for their column go on beneath. The columns that figures lists, by
 // their place, are set against their right edge, so that their digits stand beneath each
 // other. The head, which may be empty, is said again on each page.
-func (d *Sheet) Table(weights []float64, head []string, rows [][]string, figures ...int) {
+func (d *Document) Table(weights []float64, head []string, rows [][]string, figures ...int) {
 	if d.err != nil {
 		return
 	}
@@ -137,7 +137,7 @@ func (d *Sheet) Table(weights []float64, head []string, rows [][]string, figures
 }
 
 // lines parts a cell's words into lines of its width.
-func (d *Sheet) lines(words string, width float64) []string {
+func (d *Document) lines(words string, width float64) []string {
 	out := d.pdf.SplitText(Clean(words), width-2)
 	if len(out) > mostLines {
 		out = out[:mostLines]
@@ -146,7 +146,7 @@ func (d *Sheet) lines(words string, width float64) []string {
 	return out
 }
 
-func (d *Sheet) rowHeight(widths []float64, cells []string, style string) float64 {
+func (d *Document) rowHeight(widths []float64, cells []string, style string) float64 {
 	d.font("text", style, size)
 	most := 1
 	for i, w := range widths {
@@ -157,7 +157,7 @@ func (d *Sheet) rowHeight(widths []float64, cells []string, style string) float6
 	return (float64(most)*line*0.9 + 2) * d.scale
 }
 
-func (d *Sheet) tableRow(widths []float64, cells []string, style string, figures []int) {
+func (d *Document) tableRow(widths []float64, cells []string, style string, figures []int) {
 	height := d.rowHeight(widths, cells, style)
 	x, y := margin, d.pdf.GetY()
 	for i, w := range widths {

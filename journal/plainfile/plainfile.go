@@ -16,9 +16,9 @@ import (
 
 // The kinds of refusal, to tell with errors.Is. Each is a [say.Error], a sentence.
 var (
-	ErrFolder   = say.Wrong("it is a folder, not a file")
-	ErrNotPlain = say.Wrong("it is not a plain file: a device or a pipe has no end")
-	ErrTooLarge = say.Wrong("it is larger than can be read")
+	ErrFolder   = say.NewError("it is a folder, not a file")
+	ErrNotPlain = say.NewError("it is not a plain file: a device or a pipe has no end")
+	ErrTooLarge = say.NewError("it is larger than can be read")
 )
 
 // Open opens the plain file at path for reading. It never waits for the other end of a

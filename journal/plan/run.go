@@ -11,9 +11,9 @@ import (
 
 // The reasons why a moment cannot be marked or moved.
 var (
-	ErrNoSuchMoment = say.Wrong("the plan has no such moment")
-	ErrDealtWith    = say.Wrong("that has been dealt with already")
-	ErrTooEarly     = say.Wrong("that would come before what goes before it")
+	ErrNoSuchMoment = say.NewError("the plan has no such moment")
+	ErrDealtWith    = say.NewError("that has been dealt with already")
+	ErrTooEarly     = say.NewError("that would come before what goes before it")
 )
 
 // Done gives the plan with the moment marked as done at that time. An earlier

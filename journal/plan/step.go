@@ -100,7 +100,7 @@ const (
 )
 
 // ErrSteps is wrapped by every complaint about steps that make no plan.
-var ErrSteps = say.Wrong("these steps make no plan")
+var ErrSteps = say.NewError("these steps make no plan")
 
 // Check says what is wrong with the steps, naming the first step at fault.
 func Check(steps []Step) error {

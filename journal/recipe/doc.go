@@ -52,7 +52,7 @@ type Step struct {
 
 // The kinds of refusal, to tell with errors.Is.
 var (
-	ErrNotJSON  = say.Wrong("the file is neither JSON nor a page with a recipe in it")
-	ErrNoRecipe = say.Wrong("no recipe is in the file (a Recipe in the words of schema.org)")
-	ErrTooLong  = say.Wrong("the file is longer than 16 MB, more than a recipe can need")
+	ErrNotJSON  = say.NewError("the file is neither JSON nor a page with a recipe in it")
+	ErrNoRecipe = say.NewError("no recipe is in the file (a Recipe in the words of schema.org)")
+	ErrTooLong  = say.NewError("the file is longer than 16 MB, more than a recipe can need")
 )

@@ -18,8 +18,8 @@ func (e *Error) Unwrap() error { return e.Err }
 // Line is what the window shows.
 func (e *Error) Line() Line { return e.Said }
 
-// Wrong makes an Error without a cause of its own.
-func Wrong(text string, with ...With) error { return &Error{Said: Of(text, with...)} }
+// NewError makes an Error without a cause of its own.
+func NewError(text string, with ...With) error { return &Error{Said: Of(text, with...)} }
 
 // Caused is an error of a kind that has something to say, with what caused it.
 func Caused(kind, cause error) error {

@@ -52,7 +52,7 @@ func TestThousands(t *testing.T) {
 }
 
 func TestErrorsSayWhatTheyHaveToSay(t *testing.T) {
-	none := Wrong("nothing of the culture is kept")
+	none := NewError("nothing of the culture is kept")
 	kind := errors.New("kind")
 	for _, tt := range []struct {
 		err  error

@@ -25,7 +25,7 @@ type Counts struct {
 }
 
 // Counts counts every choice.
-func (l *Look) Counts(f Filter) Counts {
+func (l *View) Counts(f Filter) Counts {
 	s := l.shelf
 	var out Counts
 	out.Flours = counted(s.flours, func(key string) bool { return f.Flour(key) != nil }, func(list []posting) int {

@@ -34,7 +34,7 @@ func (p FlourPart) holds(share float64) bool {
 // A Range asks for a figure between bounds, both included. A bake without the
 // figure is not let through.
 type Range struct {
-	Figure  Figure   `json:"figure"`
+	Figure  Metric   `json:"figure"`
 	AtLeast *float64 `json:"atLeast,omitzero"`
 	AtMost  *float64 `json:"atMost,omitzero"`
 }
@@ -89,7 +89,7 @@ func (f *Filter) Flour(key string) *FlourPart {
 }
 
 // Range gives the bounds of a figure; nil if there are none.
-func (f *Filter) Range(figure Figure) *Range {
+func (f *Filter) Range(figure Metric) *Range {
 	i := slices.IndexFunc(f.Ranges, func(r Range) bool { return r.Figure == figure })
 	if i < 0 {
 		return nil

@@ -101,11 +101,11 @@ func (s *Shelf) groupKey(i int, r *Row, by Grouping) string {
 		}
 		return fmt.Sprintf("%04d-%02d", year, season)
 	case ByHydrationBand:
-		if v := s.Figure(i, Hydration); v == v && v > 0 {
+		if v := s.Metric(i, Hydration); v == v && v > 0 {
 			return fmt.Sprintf("%03d", int(math.Floor(v/HydrationBand+slack))*HydrationBand)
 		}
 	case ByScore:
-		if v := s.Figure(i, Score); v == v && v > 0 {
+		if v := s.Metric(i, Score); v == v && v > 0 {
 			return fmt.Sprintf("%d", int(math.Round(v)))
 		}
 	}

@@ -5,25 +5,25 @@ import (
 	"slices"
 )
 
-// A Look is a shelf seen through a filter.
-type Look struct {
+// A View is a shelf seen through a filter.
+type View struct {
 	shelf *Shelf
-	parts []part
+	parts []condition
 	all   rowSet
 }
 
-// Through looks at the shelf through a filter.
-func (s *Shelf) Through(f Filter) *Look {
-	l := &Look{shelf: s, parts: s.parts(f)}
+// Filter looks at the shelf through a filter.
+func (s *Shelf) Filter(f Filter) *View {
+	l := &View{shelf: s, parts: s.parts(f)}
 	l.all = s.except(l.parts, "")
 	return l
 }
 
 // Len is how many rows the filter lets through.
-func (l *Look) Len() int { return l.all.count() }
+func (l *View) Len() int { return l.all.count() }
 
 // Rows lists the indexes of the rows in an order.
-func (l *Look) Rows(o Order) []int {
+func (l *View) Rows(o Order) []int {
 	out := make([]int, 0, l.Len())
 	l.all.each(func(i int) { out = append(out, i) })
 	o.sort(l.shelf, out)
@@ -34,7 +34,7 @@ func (l *Look) Rows(o Order) []int {
 // first; a figure too is sorted with the greatest first. Rows without the
 // figure come last either way, and rows that are alike are newest first.
 type Order struct {
-	By      Figure `json:"by,omitzero"` // empty: by date
+	By      Metric `json:"by,omitzero"` // empty: by date
 	Upwards bool   `json:"upwards,omitzero"`
 }
 

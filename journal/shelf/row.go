@@ -27,20 +27,20 @@ type Share struct {
 
 // A Value is one figure of a bake. A NaN counts as missing.
 type Value struct {
-	Figure Figure
+	Figure Metric
 	Value  float64
 }
 
-// A Figure names something that was measured of bakes.
-type Figure string
+// A Metric names something that was measured of bakes.
+type Metric string
 
 // Figures that a filter or an order names often; a row may hold others.
 const (
-	Hydration Figure = "hydration" // percent
-	Salt      Figure = "salt"      // percent
-	Score     Figure = "score"     // overall, 1 to 9
-	Rise      Figure = "rise"      // greatest in bulk, against the start
-	Loss      Figure = "loss"      // percent of the dough's weight
+	Hydration Metric = "hydration" // percent
+	Salt      Metric = "salt"      // percent
+	Score     Metric = "score"     // overall, 1 to 9
+	Rise      Metric = "rise"      // greatest in bulk, against the start
+	Loss      Metric = "loss"      // percent of the dough's weight
 )
 
 // Season is a quarter of the year, told by its first month: 12, 3, 6 or 9.

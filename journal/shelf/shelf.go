@@ -13,11 +13,11 @@ type Shelf struct {
 	rows    []Row
 	flours  map[string][]posting
 	addIns  map[string][]int32
-	figures map[Figure][]float64 // by row; NaN where there is none
+	figures map[Metric][]float64 // by row; NaN where there is none
 	newness []int32              // by row: 0 for the newest
 
 	laying sync.Mutex // guards edges
-	edges  map[Figure][]float64
+	edges  map[Metric][]float64
 }
 
 // A posting is a row that holds a flour, and its share.
@@ -28,7 +28,7 @@ type posting struct {
 
 // New indexes rows, which must not be altered afterwards.
 func New(rows []Row) *Shelf {
-	s := &Shelf{rows: rows, flours: map[string][]posting{}, addIns: map[string][]int32{}, figures: map[Figure][]float64{}, edges: map[Figure][]float64{}}
+	s := &Shelf{rows: rows, flours: map[string][]posting{}, addIns: map[string][]int32{}, figures: map[Metric][]float64{}, edges: map[Metric][]float64{}}
 	for i := range rows {
 		r := &rows[i]
 		for _, f := range r.Flours {
@@ -62,7 +62,7 @@ func newness(rows []Row) []int32 {
 	return out
 }
 
-func (s *Shelf) column(f Figure) []float64 {
+func (s *Shelf) column(f Metric) []float64 {
 	col, ok := s.figures[f]
 	if !ok {
 		col = make([]float64, len(s.rows))
@@ -80,17 +80,17 @@ func (s *Shelf) Len() int { return len(s.rows) }
 // Row gives a row by its index.
 func (s *Shelf) Row(i int) *Row { return &s.rows[i] }
 
-// Figure gives a figure of a row; NaN if it has none.
-func (s *Shelf) Figure(i int, f Figure) float64 {
+// Metric gives a figure of a row; NaN if it has none.
+func (s *Shelf) Metric(i int, f Metric) float64 {
 	if col, ok := s.figures[f]; ok {
 		return col[i]
 	}
 	return missing
 }
 
-// Figures lists the figures that some row has, in alphabetical order.
-func (s *Shelf) Figures() []Figure {
-	out := make([]Figure, 0, len(s.figures))
+// Metrics lists the figures that some row has, in alphabetical order.
+func (s *Shelf) Metrics() []Metric {
+	out := make([]Metric, 0, len(s.figures))
 	for f := range s.figures {
 		out = append(out, f)
 	}
@@ -113,18 +113,18 @@ const (
 	byText    dimension = "text"
 )
 
-func byFigure(f Figure) dimension { return dimension("figure " + f) }
+func byMetric(f Metric) dimension { return dimension("figure " + f) }
 
-// A part is what one part of a filter lets through.
-type part struct {
+// A condition is what one condition of a filter lets through.
+type condition struct {
 	dim  dimension
 	rows rowSet
 }
 
 // parts turns a filter into sets of rows.
-func (s *Shelf) parts(f Filter) []part {
-	var out []part
-	add := func(d dimension, rows rowSet) { out = append(out, part{d, rows}) }
+func (s *Shelf) parts(f Filter) []condition {
+	var out []condition
+	add := func(d dimension, rows rowSet) { out = append(out, condition{d, rows}) }
 	for _, p := range f.Flours {
 		rows := newRowSet(len(s.rows))
 		for _, at := range s.flours[p.Flour] {
@@ -148,7 +148,7 @@ func (s *Shelf) parts(f Filter) []part {
 				rows.add(i)
 			}
 		}
-		add(byFigure(r.Figure), rows)
+		add(byMetric(r.Figure), rows)
 	}
 	scan := func(d dimension, asked bool, holds func(r *Row) bool) {
 		if !asked {
@@ -195,7 +195,7 @@ func holdsWords(r *Row, words []string) bool {
 
 // except is what all parts but those of one dimension let through; "" leaves
 // none out.
-func (s *Shelf) except(parts []part, d dimension) rowSet {
+func (s *Shelf) except(parts []condition, d dimension) rowSet {
 	out := fullRowSet(len(s.rows))
 	for _, p := range parts {
 		if d == "" || p.dim != d {

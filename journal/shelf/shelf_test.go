@@ -79,7 +79,7 @@ func drawFilter(t *rapid.T) shelf.Filter {
 		f.From = time.Date(2026, 1, 10, 6, 0, 0, 0, time.UTC)
 		f.To = f.From.AddDate(0, rapid.IntRange(0, 8).Draw(t, "months"), 0)
 	}
-	for _, figure := range []shelf.Figure{shelf.Hydration, shelf.Score} {
+	for _, figure := range []shelf.Metric{shelf.Hydration, shelf.Score} {
 		if rapid.IntRange(0, 2).Draw(t, "asks figure") == 0 {
 			f.SetRange(shelf.Range{Figure: figure, AtLeast: drawBound(t, []float64{1, 7, 62, 70}), AtMost: drawBound(t, []float64{8, 75, 80})})
 		}
@@ -163,7 +163,7 @@ func naive(f shelf.Filter, rows []shelf.Row) []int {
 func TestFilterIsANaiveScan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows, f := drawRows(t), drawFilter(t)
-		look := shelf.New(rows).Through(f)
+		look := shelf.New(rows).Filter(f)
 		got := look.Rows(shelf.Order{})
 		slices.Sort(got)
 		if want := naive(f, rows); !slices.Equal(got, want) || look.Len() != len(want) {
@@ -177,7 +177,7 @@ func TestFilterIsANaiveScan(t *testing.T) {
 func TestCountsAreWhatChoosingLeaves(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows, f := drawRows(t), drawFilter(t)
-		counts := shelf.New(rows).Through(f).Counts(f)
+		counts := shelf.New(rows).Filter(f).Counts(f)
 		check := func(what string, c shelf.Choice, chosen shelf.Filter) {
 			if want := len(naive(chosen, rows)); c.N != want {
 				t.Fatalf("%s %s: %d beside it, choosing it gives %d (filter %+v)", what, c.Key, c.N, want, f)
@@ -223,7 +223,7 @@ func TestCountsAreWhatChoosingLeaves(t *testing.T) {
 func TestSpreadCountsEveryRowOnce(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rows, f := drawRows(t), drawFilter(t)
-		s := shelf.New(rows).Through(f).Spread(shelf.Hydration)
+		s := shelf.New(rows).Filter(f).Spread(shelf.Hydration)
 		open := f
 		open.SetRange(shelf.Range{Figure: shelf.Hydration, AtLeast: new(math.Inf(-1))}) // has the figure
 		total := 0.0
@@ -261,7 +261,7 @@ func TestOrder(t *testing.T) {
 		{"a figure nobody has", shelf.Order{By: "none"}, "abced"},
 	} {
 		got := ""
-		for _, i := range s.Through(shelf.Filter{}).Rows(tt.order) {
+		for _, i := range s.Filter(shelf.Filter{}).Rows(tt.order) {
 			got += s.Row(i).ID
 		}
 		if got != tt.want {
@@ -277,7 +277,7 @@ func TestGrouped(t *testing.T) {
 		{ID: "b", At: jan, Flours: []shelf.Share{{Flour: "white", Percent: 100}}, Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 70}}},
 		{ID: "c", At: jan.AddDate(0, -1, 0), Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 69.9}, {Figure: shelf.Score, Value: 7}}},
 	})
-	all := s.Through(shelf.Filter{}).Rows(shelf.Order{})
+	all := s.Filter(shelf.Filter{}).Rows(shelf.Order{})
 	for _, tt := range []struct {
 		by   shelf.Grouping
 		want string

@@ -22,7 +22,7 @@ const mostBins = 20
 // stay where they are while the filter changes; the outermost half percent at either
 // end is counted into the end bins, so that one slip of the pen does not squeeze
 // all else into one bin.
-func (l *Look) Spread(f Figure) Spread {
+func (l *View) Spread(f Metric) Spread {
 	col := l.shelf.figures[f]
 	out := Spread{Edges: l.shelf.edgesOf(f)}
 	if out.Edges == nil {
@@ -30,7 +30,7 @@ func (l *Look) Spread(f Figure) Spread {
 	}
 	out.Counts = make([]float64, len(out.Edges)-1)
 	low, width := out.Edges[0], out.Edges[1]-out.Edges[0]
-	l.shelf.except(l.parts, byFigure(f)).each(func(i int) {
+	l.shelf.except(l.parts, byMetric(f)).each(func(i int) {
 		v := col[i]
 		if v != v {
 			return
@@ -49,7 +49,7 @@ func (l *Look) Spread(f Figure) Spread {
 }
 
 // edgesOf lays the bins of a figure, once.
-func (s *Shelf) edgesOf(f Figure) []float64 {
+func (s *Shelf) edgesOf(f Metric) []float64 {
 	s.laying.Lock()
 	defer s.laying.Unlock()
 	out, laid := s.edges[f]

@@ -39,18 +39,18 @@ func (s Style) word(english string) string {
 
 // What a text may not be. Each is a sentence.
 var (
-	ErrNumber   = say.Wrong("This is not a number yet; what you typed is kept.")
-	ErrBareLast = say.Wrong("The last number has no unit beside it.")
-	ErrCold     = say.Wrong("Nothing is as cold as that.")
-	ErrRatio    = say.Wrong("Parts kept, of flour, of water: 1:2:2.")
-	ErrHeight   = say.Wrong("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm.")
-	ErrNoTime   = say.Wrong("There is no time here yet.")
-	ErrTime     = say.Wrong("This is not a time that can be read; try “24 Nov 07:30”, “half past seven” or “-20 min”.")
-	ErrNoSuch   = say.Wrong("That month has no such day.")
+	ErrNumber   = say.NewError("This is not a number yet; what you typed is kept.")
+	ErrBareLast = say.NewError("The last number has no unit beside it.")
+	ErrCold     = say.NewError("Nothing is as cold as that.")
+	ErrRatio    = say.NewError("Parts kept, of flour, of water: 1:2:2.")
+	ErrHeight   = say.NewError("A ratio such as 1.8, a rise such as 80 %, or a height such as 92 mm.")
+	ErrNoTime   = say.NewError("There is no time here yet.")
+	ErrTime     = say.NewError("This is not a time that can be read; try “24 Nov 07:30”, “half past seven” or “-20 min”.")
+	ErrNoSuch   = say.NewError("That month has no such day.")
 )
 
 func unknownUnit(typed, usual string) error {
-	return say.Wrong("“{{.Unit}}” is no unit known here; try {{.Usual}}.",
+	return say.NewError("“{{.Unit}}” is no unit known here; try {{.Usual}}.",
 		say.With{"Unit": strings.TrimSpace(typed), "Usual": usual})
 }
 

@@ -47,7 +47,7 @@ func (s Style) When(text string, now time.Time) (time.Time, error) {
 // possibleTime lets through the years that a journal of bread can speak of.
 func possibleTime(t time.Time, err error) (time.Time, error) {
 	if err == nil && (t.Year() < firstYear || t.Year() > lastYear) {
-		return time.Time{}, say.Wrong("The year must be between {{.First}} and {{.Last}}.", say.With{"First": firstYear, "Last": lastYear})
+		return time.Time{}, say.NewError("The year must be between {{.First}} and {{.Last}}.", say.With{"First": firstYear, "Last": lastYear})
 	}
 	return t, err
 }

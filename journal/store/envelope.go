@@ -17,8 +17,8 @@ const (
 
 // Errors of stored values. They are wrapped with the record they are about.
 var (
-	ErrDamaged = say.Wrong("the stored bytes do not match their checksum")
-	ErrNewer   = say.Wrong("a newer version of Twinloaf wrote that; it was left untouched, please use the newer version")
+	ErrDamaged = say.NewError("the stored bytes do not match their checksum")
+	ErrNewer   = say.NewError("a newer version of Twinloaf wrote that; it was left untouched, please use the newer version")
 )
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli)

@@ -103,7 +103,7 @@ func (h *handle) readable() error {
 }
 
 // ErrRead is wrapped when the open file can no longer be read.
-var ErrRead = say.Wrong("part of the journal's file cannot be read any more: it was cut short, or the disk reported a fault")
+var ErrRead = say.NewError("part of the journal's file cannot be read any more: it was cut short, or the disk reported a fault")
 
 // guarded runs fn, and gives [ErrRead] when the processor faults in it on a page of
 // the mapped file.

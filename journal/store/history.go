@@ -125,10 +125,10 @@ func (e *Entry) joins(next *Entry) bool {
 
 // Errors of undo and redo.
 var (
-	ErrNothingToUndo = say.Wrong("there is nothing to undo")
-	ErrNothingToRedo = say.Wrong("nothing to redo")
+	ErrNothingToUndo = say.NewError("there is nothing to undo")
+	ErrNothingToRedo = say.NewError("nothing to redo")
 	// ErrMovedOn is wrapped by [Skipped].
-	ErrMovedOn = say.Wrong("that can no longer be undone: the record has moved on since, and nothing was changed")
+	ErrMovedOn = say.NewError("that can no longer be undone: the record has moved on since, and nothing was changed")
 )
 
 // A Skipped names the steps that a walk went past because they cannot be taken back,

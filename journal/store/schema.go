@@ -21,8 +21,8 @@ var (
 
 // Errors of opening a journal.
 var (
-	ErrInUse      = say.Wrong("the journal is open in another window or program")
-	ErrNotJournal = say.Wrong("the file is not a Twinloaf journal")
+	ErrInUse      = say.NewError("the journal is open in another window or program")
+	ErrNotJournal = say.NewError("the file is not a Twinloaf journal")
 )
 
 // Create makes an empty file of records at path, where there is none. bbolt is open to damage while it sets

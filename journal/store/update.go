@@ -12,7 +12,7 @@ import (
 // ErrUnsure is wrapped when a change was made and can be read, and the disk then
 // failed to say that it will last: a power failure may take it back. The next
 // change that is on the disk makes it last, too.
-var ErrUnsure = say.Wrong("the disk reported a fault while saving: the change is there, but a power failure may take it back")
+var ErrUnsure = say.NewError("the disk reported a fault while saving: the change is there, but a power failure may take it back")
 
 // Update makes one change, which is on the disk when Update returns without an
 // error; with one, nothing has changed, unless it wraps [ErrUnsure].
@@ -135,8 +135,8 @@ func (s *Store) MakeSure() error {
 
 // Errors of a file that is no longer where it was opened.
 var (
-	ErrGone     = say.Wrong("the journal's file is no longer in its folder")
-	ErrReplaced = say.Wrong("another file has taken the journal's place in its folder")
+	ErrGone     = say.NewError("the journal's file is no longer in its folder")
+	ErrReplaced = say.NewError("another file has taken the journal's place in its folder")
 )
 
 // Moved tells whether the open file is no longer what its path leads to: nil

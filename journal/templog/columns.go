@@ -7,7 +7,7 @@ import (
 )
 
 // ErrNoData tells that there is nothing in the file but, perhaps, a heading.
-var ErrNoData = say.Wrong("the file holds no rows")
+var ErrNoData = say.NewError("the file holds no rows")
 
 // NoColumnError tells which column was looked for in vain.
 type NoColumnError struct {

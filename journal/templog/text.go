@@ -14,7 +14,7 @@ import (
 )
 
 // ErrNotText tells that the bytes are no text, whatever the file is called.
-var ErrNotText = say.Wrong("this is not a text file")
+var ErrNotText = say.NewError("this is not a text file")
 
 // decode turns the bytes of a file into text, by its byte order mark or, without
 // one, by what it looks like as a whole. others are the lines of a file in UTF-8, from

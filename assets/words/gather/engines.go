@@ -27,7 +27,7 @@ func (w Words) addEngines() {
 			}
 		}
 	}
-	for _, f := range []formula.Figure{
+	for _, f := range []formula.Metric{
 		formula.FigureDough, formula.FigureFlour, formula.FigureHydration, formula.FigureWeighed, formula.FigureSalt,
 		formula.FigurePrefermented, formula.FigureInoculation, formula.FigureWholegrain, formula.FigurePercent,
 		formula.FigureFriction, formula.FigureLoss,

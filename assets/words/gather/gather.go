@@ -35,7 +35,7 @@ func From(root string) (Words, error) {
 }
 
 // calls finds the words in every call of lang.L and lang.N, of say.Of, say.N and
-// say.Wrong, and of the charts' tell and tellCount, below the folders.
+// say.NewError, and of the charts' tell and tellCount, below the folders.
 func calls(dirs ...string) (Words, error) {
 	said := Words{}
 	for _, dir := range dirs {
@@ -74,7 +74,7 @@ func (w Words) add(called string, args []ast.Expr) {
 	}
 	key, f := "", Forms{}
 	switch called {
-	case "lang.L", "say.Of", "say.Wrong":
+	case "lang.L", "say.Of", "say.NewError":
 		key = text(0)
 	case "lang.N":
 		key, f = text(0), Forms{Plural: true}

@@ -11,7 +11,7 @@ func TestWordsOfEveryRoomAreGathered(t *testing.T) {
 	dir := t.TempDir()
 	source := `package charts
 func f(w Words) { tell(w, "missing", nil); tellCount(w, "{{.N}} bar", "{{.N}} bars", 2, nil); tell(w, name, nil) }
-func g() { lang.L("Shelf"); lang.N("{{.N}} loaves", 2); say.Of("{{.A}}" + " rose"); say.N("{{.N}} cell", "{{.N}} cells", 2); say.Wrong("it is shut") }`
+func g() { lang.L("Shelf"); lang.N("{{.N}} loaves", 2); say.Of("{{.A}}" + " rose"); say.N("{{.N}} cell", "{{.N}} cells", 2); say.NewError("it is shut") }`
 	if err := os.WriteFile(filepath.Join(dir, "a.go"), []byte(source), 0o600); err != nil {
 		t.Fatal(err)
 	}

@@ -31,8 +31,8 @@ func Number(x float64) Value { return Value{Known: true, Number: x} }
 // Text is a recorded word.
 func Text(words string) Value { return Value{Known: true, Text: words} }
 
-// Figure is one thing that both bakes could have recorded.
-type Figure struct {
+// Metric is one thing that both bakes could have recorded.
+type Metric struct {
 	Name say.Line // as in "dough temperature"
 	Unit string   // as in "°C"; empty for words
 	// First and Second are the two bakes' values.
@@ -45,7 +45,7 @@ type Figure struct {
 
 // Difference is one unintended difference and what the baker says to it.
 type Difference struct {
-	Figure Figure
+	Figure Metric
 	// Accepted says that the baker lets it stand.
 	Accepted bool
 	// Note is what the baker remarks on it.
@@ -58,7 +58,7 @@ func (d Difference) Settled() bool { return d.Accepted || strings.TrimSpace(d.No
 // Differences lists what differs beyond what was intended and beyond the
 // tolerances, in the order given. Something recorded for one bake alone is a
 // difference too: nobody knows that it was the same.
-func Differences(figures []Figure) []Difference {
+func Differences(figures []Metric) []Difference {
 	var found []Difference
 	for _, f := range figures {
 		if !f.Intended && differs(f) {
@@ -68,7 +68,7 @@ func Differences(figures []Figure) []Difference {
 	return found
 }
 
-func differs(f Figure) bool {
+func differs(f Metric) bool {
 	a, b := f.First, f.Second
 	switch {
 	case !a.Known && !b.Known:
@@ -104,7 +104,7 @@ func (d Difference) Sentence(first, second say.Line) say.Line {
 }
 
 // shown is how a value stands in a sentence.
-func (f Figure) shown(v Value) any {
+func (f Metric) shown(v Value) any {
 	switch {
 	case v.Said != nil:
 		return v.Said
@@ -114,7 +114,7 @@ func (f Figure) shown(v Value) any {
 	return f.quantity(v.Number)
 }
 
-func (f Figure) quantity(x float64) say.Quantity {
+func (f Metric) quantity(x float64) say.Quantity {
 	return say.Quantity{Number: say.Round(x, 2), Unit: f.Unit}
 }
 

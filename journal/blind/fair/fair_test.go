@@ -12,7 +12,7 @@ import (
 )
 
 func TestDifferencesBeyondTheIntendedOne(t *testing.T) {
-	figures := []fair.Figure{
+	figures := []fair.Metric{
 		{Name: say.Of("culture"), First: fair.Text("Harbour"), Second: fair.Text("Gorse"), Intended: true},
 		{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24), Tolerance: 0.5},
 		{Name: say.Of("water"), Unit: "g", First: fair.Number(350), Second: fair.Number(350.4), Tolerance: 0.5},

@@ -15,7 +15,7 @@ import (
 // Errors of an assignment whose key lies on the helper's paper.
 var (
 	// ErrLocked: the assignment opens with the code on the helper's paper alone.
-	ErrLocked = say.Wrong("the tasting opens with the code on the helper's paper")
+	ErrLocked = say.NewError("the tasting opens with the code on the helper's paper")
 )
 
 // lockedVersion is the first byte of a locked assignment: after it come 16 bytes of

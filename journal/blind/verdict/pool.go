@@ -9,7 +9,7 @@ import (
 )
 
 // ErrPool is wrapped by every reason why tastings cannot be added up.
-var ErrPool = say.Wrong("these tastings cannot be added up")
+var ErrPool = say.NewError("these tastings cannot be added up")
 
 // Pool adds up tastings that asked the same question by the same method: their
 // counts are summed, in scaling their pairs are put together, and the sum is

@@ -68,7 +68,7 @@ type Verdict struct {
 }
 
 // ErrSeal is returned when the canonical text does not match the commitment.
-var ErrSeal = say.Wrong("the seal does not match: something was changed after sealing")
+var ErrSeal = say.NewError("the seal does not match: something was changed after sealing")
 
 // Of works out the verdict of a tasting that [blind.Reopen] or Unseal gave. It
 // checks the seal once more and returns ErrSeal when it is broken; a correction that is no answer or lacks its reason is refused

@@ -291,7 +291,7 @@ func TestCautionsAreRepeated(t *testing.T) {
 		a.SkippedRinses = 1
 		return a
 	})
-	differences := fair.Differences([]fair.Figure{{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24)}, {Name: say.Of("oven"), First: fair.Text("a"), Second: fair.Text("b")}})
+	differences := fair.Differences([]fair.Metric{{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24)}, {Name: say.Of("oven"), First: fair.Text("a"), Second: fair.Text("b")}})
 	differences[0].Accepted = true
 	differences[1].Note = "only one oven was free"
 	v := judged(t, verdict.Input{Opened: opened, Differences: differences})

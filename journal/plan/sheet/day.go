@@ -7,7 +7,7 @@ import (
 	"twinloaf/journal/plan"
 )
 
-func (p *press) moments() {
+func (p *typesetter) moments() {
 	if len(p.sheet.Moments) == 0 {
 		return
 	}
@@ -39,7 +39,7 @@ func sameDay(a, b time.Time) bool {
 }
 
 // day says which day it is for what stands below.
-func (p *press) day(t time.Time) {
+func (p *typesetter) day(t time.Time) {
 	p.page.Need(3 * rowHigh * p.size)
 	p.page.Gap(1)
 	p.page.Row(paper.Cell{Text: p.look.Day(t), Bold: true})
@@ -47,13 +47,13 @@ func (p *press) day(t time.Time) {
 }
 
 // moment writes one thing to do, with its note.
-func (p *press) moment(m plan.Moment) {
+func (p *typesetter) moment(m plan.Moment) {
 	p.page.Row(paper.Cell{Text: p.look.Clock(m.Due), Width: timeCol, Bold: true},
 		paper.Cell{Tick: true, Text: p.look.Say(m.Title), Note: m.Note})
 }
 
 // turns writes the turns of a step side by side, each with its box and time.
-func (p *press) turns(ms []plan.Moment) {
+func (p *typesetter) turns(ms []plan.Moment) {
 	perLine := max(1, int((p.page.Width()/p.size-timeCol)/turnCol))
 	for len(ms) > 0 {
 		n := min(perLine, len(ms))

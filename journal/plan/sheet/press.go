@@ -7,11 +7,11 @@ import (
 	"twinloaf/journal/paper"
 )
 
-// press writes a sheet from top to bottom.
-type press struct {
-	page  *paper.Sheet
+// typesetter writes a sheet from top to bottom.
+type typesetter struct {
+	page  *paper.Document
 	sheet Sheet
-	look  Look
+	look  Style
 	size  float64
 }
 
@@ -26,9 +26,9 @@ const (
 	rowHigh = 6.2
 )
 
-func lay(s Sheet, l Look, size float64) *press {
+func lay(s Sheet, l Style, size float64) *typesetter {
 	l.Paper.Scale = size
-	p := &press{page: paper.New(s.Title, l.Paper), sheet: s, look: l, size: size}
+	p := &typesetter{page: paper.New(s.Title, l.Paper), sheet: s, look: l, size: size}
 	p.page.Title(s.Title)
 	p.page.Words(s.Subtitle)
 	for _, t := range s.Tables {
@@ -41,12 +41,12 @@ func lay(s Sheet, l Look, size float64) *press {
 }
 
 // heading starts a section, on a new page when less than some rows are left.
-func (p *press) heading(s string, rows int) {
+func (p *typesetter) heading(s string, rows int) {
 	p.page.Need((10 + float64(rows)*rowHigh) * p.size)
 	p.page.Section(s)
 }
 
-func (p *press) table(t formula.Table) {
+func (p *typesetter) table(t formula.Table) {
 	p.heading(t.Name, min(len(t.Rows), 5))
 	for _, r := range t.Rows {
 		p.row(r, paper.Cell{Tick: true, Text: r.Name})
@@ -59,7 +59,7 @@ func (p *press) table(t formula.Table) {
 
 // row writes name, weight and percentage, the weight bold: it is what is read
 // from the scale.
-func (p *press) row(r formula.Row, name ...paper.Cell) {
+func (p *typesetter) row(r formula.Row, name ...paper.Cell) {
 	bold := len(name) > 1
 	if bold {
 		name[0].Width = tickCol
@@ -69,7 +69,7 @@ func (p *press) row(r formula.Row, name ...paper.Cell) {
 		paper.Cell{Text: p.look.Percent(r.Percent), Width: percentCol, Bold: bold, Right: true})...)
 }
 
-func (p *press) figures() {
+func (p *typesetter) figures() {
 	if len(p.sheet.Figures) == 0 {
 		return
 	}
@@ -82,7 +82,7 @@ func (p *press) figures() {
 	p.page.Small(strings.Join(parts, "   "))
 }
 
-func (p *press) notes() {
+func (p *typesetter) notes() {
 	if len(p.sheet.Notes) > 0 {
 		p.page.Need(2 * rowHigh * p.size)
 		p.page.Gap(2.4)

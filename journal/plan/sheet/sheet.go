@@ -24,7 +24,7 @@ type Sheet struct {
 	// Total is what the last row of a table is called.
 	Total string
 	// Figures stand in one line under the tables.
-	Figures []Figure
+	Figures []Fact
 	// PlanTitle stands above Moments.
 	PlanTitle string
 	Moments   []plan.Moment
@@ -32,14 +32,14 @@ type Sheet struct {
 	Notes []string
 }
 
-// Figure is a name with its value, such as "Hydration" and "72 %".
-type Figure struct{ Name, Value string }
+// Fact is a name with its value, such as "Hydration" and "72 %".
+type Fact struct{ Name, Value string }
 
-// Look is how figures are put into words, and what the paper is like. Clock,
+// Style is how figures are put into words, and what the paper is like. Clock,
 // Day, Weight and Percent have defaults: "15:04", "Saturday 28 November",
 // "1234 g" and "67.5 %". Say puts what a moment is called into the baker's
 // language; nil says it in English.
-type Look struct {
+type Style struct {
 	// Paper is the fonts and the size of the paper; its scale is chosen here.
 	Paper   paper.Style
 	Clock   func(time.Time) string
@@ -55,7 +55,7 @@ var sizes = []float64{1.25, 1.18, 1.1, 1.03}
 
 // Write prints the sheet to w as a PDF: on one page if it fits with type a
 // little smaller, else on as many as it needs.
-func Write(w io.Writer, s Sheet, l Look) error {
+func Write(w io.Writer, s Sheet, l Style) error {
 	l = l.withDefaults()
 	for _, size := range sizes {
 		if p := lay(s, l, size); !p.page.OK() || p.page.Pages() == 1 {
@@ -65,7 +65,7 @@ func Write(w io.Writer, s Sheet, l Look) error {
 	return lay(s, l, sizes[0]).page.Write(w)
 }
 
-func (l Look) withDefaults() Look {
+func (l Style) withDefaults() Style {
 	if l.Clock == nil {
 		l.Clock = func(t time.Time) string { return t.Format("15:04") }
 	}

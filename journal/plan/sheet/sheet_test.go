@@ -18,7 +18,7 @@ import (
 	"twinloaf/journal/say"
 )
 
-func look(t *testing.T) Look {
+func look(t *testing.T) Style {
 	t.Helper()
 	font := func(name string) []byte {
 		b, err := os.ReadFile(filepath.Join("..", "..", "..", "assets", "fonts", name))
@@ -27,7 +27,7 @@ func look(t *testing.T) Look {
 		}
 		return b
 	}
-	return Look{Paper: paper.Style{
+	return Style{Paper: paper.Style{
 		Fonts: paper.Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
 		Made:  time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC),
 	}}
@@ -59,7 +59,7 @@ func saturday(t *testing.T) Sheet {
 	return Sheet{
 		Title: "Two ferry loaves", Subtitle: "Ready on Saturday 28 November at 11:00",
 		Tables: []formula.Table{build, final}, Total: "Together",
-		Figures:   []Figure{{"Hydration", "72 %"}, {"Salt", "2.0 %"}, {"Prefermented flour", "11 %"}, {"Water at", "27 °C"}},
+		Figures:   []Fact{{"Hydration", "72 %"}, {"Salt", "2.0 %"}, {"Prefermented flour", "11 %"}, {"Water at", "27 °C"}},
 		PlanTitle: "The day", Moments: s.Plan.Timeline(time.Time{}),
 		Notes: []string{"Allergens: wheat, rye, sesame (EU: cereals containing gluten, sesame seeds).", "Raw flour is not ready to eat."},
 	}
@@ -144,7 +144,7 @@ func TestAnyTextIsPrinted(t *testing.T) {
 			Tables:    []formula.Table{{Name: rapid.String().Draw(t, "table"), Rows: []formula.Row{{Name: rapid.String().Draw(t, "row")}}}},
 			PlanTitle: string(rapid.SliceOf(rapid.Byte()).Draw(t, "bytes")),
 			Moments:   []plan.Moment{{Title: say.Of("{{.Name}}", say.With{"Name": rapid.String().Draw(t, "moment")}), Note: rapid.String().Draw(t, "note")}},
-			Figures:   []Figure{{rapid.String().Draw(t, "figure"), rapid.String().Draw(t, "value")}},
+			Figures:   []Fact{{rapid.String().Draw(t, "figure"), rapid.String().Draw(t, "value")}},
 			Notes:     []string{rapid.String().Draw(t, "notes")},
 		}
 		var pdf bytes.Buffer
@@ -158,10 +158,10 @@ func TestAnyTextIsPrinted(t *testing.T) {
 }
 
 func TestASheetNeedsItsFonts(t *testing.T) {
-	if err := Write(&bytes.Buffer{}, Sheet{Title: "Bare"}, Look{}); !errors.Is(err, paper.ErrNoFonts) {
+	if err := Write(&bytes.Buffer{}, Sheet{Title: "Bare"}, Style{}); !errors.Is(err, paper.ErrNoFonts) {
 		t.Errorf("without fonts: %v", err)
 	}
-	if err := Write(&bytes.Buffer{}, Sheet{}, Look{Paper: paper.Style{Fonts: paper.Fonts{Text: []byte("x"), Bold: []byte("y"), Heading: []byte("z")}}}); !errors.Is(err, paper.ErrNoFonts) {
+	if err := Write(&bytes.Buffer{}, Sheet{}, Style{Paper: paper.Style{Fonts: paper.Fonts{Text: []byte("x"), Bold: []byte("y"), Heading: []byte("z")}}}); !errors.Is(err, paper.ErrNoFonts) {
 		t.Errorf("with fonts that are none: %v", err)
 	}
 }

@@ -30,7 +30,7 @@ const Enough = 5
 
 // ErrTooFew is returned when there are fewer bakes than [Enough] that have both
 // figures, or when the factor never varies.
-var ErrTooFew = say.Wrong("too few bakes have both figures")
+var ErrTooFew = say.NewError("too few bakes have both figures")
 
 // seed makes the permutations the same for the same bakes.
 func seed() rand.Source { return rand.NewPCG(10, 1964) }

@@ -17,7 +17,7 @@ type Level struct {
 
 // ErrMixed is returned when the bakes differ in what they should be held alike
 // in, and too few of them are alike.
-var ErrMixed = say.Wrong("too few bakes are alike in flour")
+var ErrMixed = say.NewError("too few bakes are alike in flour")
 
 // Held says what an answer held alike.
 type Held struct {

@@ -1,0 +1,132 @@
+package pages
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/charts"
+	"twinloaf/journal/crumb"
+)
+
+// The size classes rise by the same ratio each, so that a chart shows them side by
+// side, equally wide, with the diameters written at their edges.
+
+// CrumbSeries is the sizes of the cells on one photo.
+type CrumbSeries struct {
+	Name  string
+	Look  charts.SeriesStyle
+	Sizes crumb.Summary
+}
+
+// CrumbSizes draws histograms and cumulative curves of one or more photos. nil
+// where no sizes may be shown.
+func CrumbSizes(all []CrumbSeries, u kit.Units) charts.Spec {
+	lo, hi, ok := filled(all)
+	if !ok {
+		return charts.Plot{Empty: lang.L("No sizes can be shown: they are withheld.")}
+	}
+	edges := edgesOf(all[0].Sizes)
+	unit := lang.L("mm")
+	if all[0].Sizes.Relative {
+		unit = lang.L("% of the slice's width")
+	}
+	x := charts.Axis{Title: lang.L("equivalent diameter, {{.Unit}}", map[string]any{"Unit": unit}),
+		Min: float64(lo), Max: float64(hi), Whole: true,
+		Format: func(v float64) string { return u.FormatNumber(edges[clampInt(int(math.Round(v)), len(edges)-1)], 2) }}
+	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: u.ChartWords().Percent, Include: []float64{0}}, Height: 1.1}
+	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: u.ChartWords().Percent, Min: 0, Max: 1}}
+	if len(all) > 1 {
+		sums.Title = lang.L("Cells up to each size: drawn through by number, broken by area")
+	}
+	for _, s := range all {
+		count.Layers = append(count.Layers, bins(s, lo, hi))
+		sums.Layers = append(sums.Layers, curves(s, lo, hi, len(all) == 1)...)
+	}
+	return charts.Plot{X: x, Panels: []charts.Panel{count, sums}}
+}
+
+func clampInt(i, most int) int { return max(0, min(most, i)) }
+
+func edgesOf(s crumb.Summary) []float64 {
+	var out []float64
+	for _, c := range s.Sizes {
+		out = append(out, c.From)
+	}
+	if n := len(s.Sizes); n > 0 {
+		out = append(out, s.Sizes[n-1].To)
+	}
+	return out
+}
+
+// filled gives the edges between which any of the photos has cells, with an even
+// number of classes between, so that round steps fit.
+func filled(all []CrumbSeries) (lo, hi int, ok bool) {
+	lo = math.MaxInt
+	for _, s := range all {
+		if s.Sizes.SizesTrust() == crumb.Withheld {
+			return 0, 0, false
+		}
+		for i, c := range s.Sizes.Sizes {
+			if c.Count > 0 {
+				lo, hi, ok = min(lo, i), max(hi, i+1), true
+			}
+		}
+	}
+	if !ok {
+		return 0, 0, false
+	}
+	if (hi-lo)%2 == 1 {
+		if lo > 0 {
+			lo--
+		} else {
+			hi++
+		}
+	}
+	return lo, hi, true
+}
+
+func bins(s CrumbSeries, lo, hi int) charts.Bins {
+	total := 0
+	for _, c := range s.Sizes.Sizes {
+		total += c.Count
+	}
+	out := charts.Bins{Name: s.Name, Look: s.Look}
+	for i := lo; i <= hi; i++ {
+		out.Edges = append(out.Edges, float64(i))
+		if i < hi && i < len(s.Sizes.Sizes) {
+			out.Counts = append(out.Counts, float64(s.Sizes.Sizes[i].Count)/float64(max(1, total)))
+		} else if i < hi {
+			out.Counts = append(out.Counts, 0)
+		}
+	}
+	return out
+}
+
+// curves are the two cumulative curves: by number drawn through, by area broken.
+func curves(s CrumbSeries, lo, hi int, alone bool) []charts.Layer {
+	byNumber, byArea := s.Sizes.Cumulative()
+	number := charts.Series{Name: joinWords(s.Name, lang.L("by number")), Look: s.Look, Draw: charts.Line, Quiet: !alone}
+	area := charts.Series{Name: joinWords(s.Name, lang.L("by area")), Look: s.Look, Draw: charts.Line, Quiet: !alone}
+	area.Look.Dashed = true
+	for i := lo; i <= hi; i++ {
+		n, a := 0.0, 0.0
+		switch {
+		case i > len(byNumber):
+			n, a = 1, 1
+		case i > 0:
+			n, a = byNumber[i-1], byArea[i-1]
+		}
+		number.X, number.Y = append(number.X, float64(i)), append(number.Y, n)
+		area.X, area.Y = append(area.X, float64(i)), append(area.Y, a)
+	}
+	return []charts.Layer{number, area}
+}
+
+func joinWords(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + ", " + b
+}

@@ -1,0 +1,93 @@
+package pages
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"net/url"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+)
+
+// saveFolder is the preference that keeps the folder a file was last saved in.
+const saveFolder = "files.folder"
+
+// SaveFile asks for a folder and a name, and has write make the file's content
+// away from the main goroutine. A file appears whole or not at all. name is a
+// suggestion with its ending.
+func (e *Env) SaveFile(title, name string, write func(io.Writer) error) *kit.FilePicker {
+	return e.SaveThen(title, name, write, func(string) {})
+}
+
+// SaveAndOpen is SaveFile, and shows the file with the program that the computer
+// has for it.
+func (e *Env) SaveAndOpen(title, name string, write func(io.Writer) error) *kit.FilePicker {
+	return e.SaveThen(title, name, write, func(path string) {
+		if err := e.App.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
+			e.Fail(fmt.Errorf("showing %s: %w", filepath.Base(path), err))
+		}
+	})
+}
+
+// SaveThen is SaveFile, and calls then with where the file is.
+func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then func(path string)) *kit.FilePicker {
+	prefs := e.App.Preferences()
+	o := kit.SaveOptions{
+		Title: title, Name: name, Start: prefs.String(saveFolder),
+		OnChosen: func(path string) {
+			var err error
+			e.Run(func(ctx context.Context) { err = writeWhole(ctx, path, write) }, func() {
+				if err != nil {
+					e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
+					return
+				}
+				e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
+				then(path)
+			})
+		},
+		OnLeft: func(dir string) { prefs.SetString(saveFolder, dir) },
+	}
+	if e.AskWhere != nil {
+		e.AskWhere(o)
+		return nil
+	}
+	return kit.SaveAs(e.Main, e.Window, o)
+}
+
+// writeWhole writes beside path and puts the file in its place when it is done.
+func writeWhole(ctx context.Context, path string, write func(io.Writer) error) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".saving-*")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, os.Remove(f.Name()))
+		}
+	}()
+	if err := errors.Join(write(stopping{ctx, f}), f.Sync(), f.Close()); err != nil {
+		return err
+	}
+	if err := os.Chmod(f.Name(), 0o644); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}
+
+// stopping writes until a context ends.
+type stopping struct {
+	ctx context.Context
+	w   io.Writer
+}
+
+func (s stopping) Write(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return s.w.Write(p)
+}
