@@ -43,7 +43,8 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 		large,
 		pair(crumb.Elongation, crumb.Direction),
 		pair(crumb.Alignment, crumb.EdgeToMiddle),
-		p.rows[crumb.TopToBottom],
+		pair(crumb.TopToBottom, crumb.SureVoids),
+		pair(crumb.TextureWidth, crumb.CorrelationMM),
 		p.chart, p.taken,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
 		kit.Flow(4, links...))

@@ -70,6 +70,10 @@ func cellBased() []MeasureID {
 	return out
 }
 
+// AllButTexture tells whether measures are just those that rest on cells having been
+// found.
+func AllButTexture(ids []MeasureID) bool { return slices.Equal(ids, cellBased()) }
+
 // Limits of the flags. They are set on drawn slices with known truth: see the
 // error tables of the tests.
 const (

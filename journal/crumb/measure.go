@@ -29,7 +29,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 	}
 	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb}
 	r.Summary = Summary{Method: MethodVersion, Sensitivity: sensitivity, Relative: f.relative, LargeFrom: f.largeMM,
-		Outline: f.outline, FoundByItself: f.found, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
+		Outline: f.outline, FoundByItself: f.found, Chosen: f.chosen, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
 	if !f.missing.IsZero() {
 		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld,
 			Reason: say.Of("No slice was found: {{.Why}}. Draw its outline or a box by hand.").Text, Why: f.missing.Text}}

@@ -47,7 +47,9 @@ func (f *Prepared) report(r *Result, p *partition) {
 				faulty = faulty || fl.Kind != Grainy && fl.Kind != PartSeen
 			}
 		}
-		if r.Sensitivity == 0 && d.ID != SureVoids { // which is a bound itself
+		// The sure voids are a bound themselves, and where the cells do not agree on a
+		// direction there is none to be off by.
+		if r.Sensitivity == 0 && d.ID != SureVoids && (d.ID != Direction || values[Alignment] >= leastAlignment) {
 			fig.Off = uncertainty(d.ID, v, p.seen, faulty)
 		}
 		if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
@@ -95,6 +97,9 @@ func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 	values[EdgeToMiddle] = part(1) / part(0)
 	values[TopToBottom] = part(2) / part(3)
 }
+
+// leastAlignment is the alignment below which the main direction means nothing.
+const leastAlignment = 0.2
 
 // fineArea parts small cells from large ones, mm².
 const fineArea = 4.0
