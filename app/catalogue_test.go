@@ -11,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strings"
 	"syscall"
 	"testing"
@@ -25,6 +26,7 @@ import (
 	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/assets/demo"
+	"twinloaf/assets/licences"
 	"twinloaf/assets/words"
 	"twinloaf/assets/words/gather"
 	"twinloaf/journal"
@@ -131,7 +133,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	})
 }
 
-// sheets shows those sheets of the window that no page opens by itself: what goes into an
+// sheets shows those dialogs of the window that no page opens by itself: what goes into an
 // archive, what cannot be saved when the window is to close, and that the journal's file
 // has lost its place.
 func sheets(t *testing.T, w *Window, look func(name string)) {
@@ -298,12 +300,22 @@ func unsaid(s string, written string) string {
 // baker wrote in it.
 func everyPlace(t *testing.T, j *journal.Journal) (places []pages.Route, written string) {
 	t.Helper()
-	for _, name := range []string{pages.Today, pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Shelf, pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help} {
+	for _, name := range []string{pages.Today, pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Shelf, pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help, pages.About} {
 		places = append(places, pages.Route{Name: name})
 	}
 	var b strings.Builder
 	for _, s := range symbols {
 		b.WriteString(plain(s))
+	}
+	for _, s := range []string{runtime.Version(), runtime.GOOS, runtime.GOARCH} {
+		b.WriteString(plain(s))
+	}
+	parts, err := licences.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range parts.Parts { // their names are those that others gave
+		b.WriteString(plain(p.Name + " " + p.Version + " " + p.Licence))
 	}
 	places = append(places, each[journal.Culture](t, j, &b, 9, pages.Culture, pages.History)...)
 	places = append(places, each[journal.Feeding](t, j, &b, 3, pages.Feeding)...)

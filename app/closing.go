@@ -21,7 +21,7 @@ var ErrLost = errors.New("what was typed and could not be saved was given up")
 const closeAgain = time.Second
 
 // Close keeps what was typed, ends what runs in the background and closes the window.
-// While what was typed cannot be saved the window stays: a sheet says why and offers
+// While what was typed cannot be saved the window stays: a dialog says why and offers
 // the ways out, and the window closes by itself once everything is on the disk.
 func (w *Window) Close() {
 	if w.closed || w.closing != nil {
@@ -48,7 +48,7 @@ type closing struct {
 	w      *Window
 	sheet  *kit.Dialog
 	stop   func() // the looking again
-	decide bool   // the sheet goes because something was decided
+	decide bool   // the dialog goes because something was decided
 }
 
 // ask shows what is not saved and the ways out. savedAs is the file that the text was
@@ -80,7 +80,7 @@ func (c *closing) ask(err error, savedAs string) {
 	}
 }
 
-// away takes the sheet from the window without going back to the journal.
+// away takes the dialog from the window without going back to the journal.
 func (c *closing) away() {
 	if c.sheet == nil {
 		return
@@ -90,7 +90,7 @@ func (c *closing) away() {
 	c.decide = false
 }
 
-// closed goes back to the journal, when the sheet was closed for that.
+// closed goes back to the journal, when the dialog was closed for that.
 func (c *closing) closed() {
 	if c.decide || c.w.closing != c {
 		return
@@ -157,7 +157,7 @@ func (w *Window) saveText(then func(path string)) {
 // lost its place, while the baker works on.
 func (w *Window) trouble(err error) {
 	switch {
-	case w.closing != nil: // the sheet tells it
+	case w.closing != nil: // the dialog tells it
 	case errors.Is(err, journal.ErrGone), errors.Is(err, journal.ErrReplaced):
 		w.lostPlace(err)
 	case len(w.env.Journal.Unsaved()) > 0:

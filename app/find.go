@@ -1,13 +1,12 @@
 package app
 
 import (
-	"strings"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/help"
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
@@ -16,6 +15,7 @@ import (
 // found is one thing that can be gone to by its name.
 type found struct {
 	words string
+	also  string // other words for it, in lower case
 	place pages.Route
 	do    func() // instead of going somewhere
 }
@@ -80,7 +80,8 @@ func (w *Window) everything() []found {
 		found{words: lang.L("The bin"), place: pages.Route{Name: pages.Bin}},
 		found{words: lang.L("Settings"), place: pages.Route{Name: pages.Settings}},
 		found{words: lang.L("Safekeeping: backups"), place: pages.Route{Name: pages.Safekeeping}},
-		found{words: lang.L("Help"), place: pages.Route{Name: pages.Help}})
+		found{words: lang.L("Help"), place: pages.Route{Name: pages.Help}},
+		found{words: lang.L("About Twinloaf: version, libraries, licences"), place: pages.Route{Name: pages.About}})
 	j := w.env.Journal
 	if cultures, err := journal.All[journal.Culture](j); err == nil {
 		for _, c := range cultures {
@@ -111,50 +112,7 @@ func (w *Window) everything() []found {
 			}
 		}
 	}
-	return append(out, w.actions()...)
-}
-
-// actions are what can be done here and everywhere, each with its key beside it, and the
-// two ways the window can look.
-func (w *Window) actions() []found {
-	var out []found
-	doors := len(doors())
-	for _, g := range w.keys.Groups() {
-		for _, k := range g.Keys {
-			if n, toDoor := strings.CutPrefix(k.Name, "Ctrl+"); k.Do == nil || k.Doc == "" || toDoor && len(n) == 1 && n[0] >= '1' && int(n[0]-'0') <= doors {
-				continue // the doors stand above as pages
-			}
-			out = append(out, found{words: k.Doc + " · " + kit.KeyText(k.Name), do: k.Do})
-		}
-	}
-	look := func(words, value string) found {
-		return found{words: words, do: func() {
-			w.fail(w.env.Journal.Set(lang.L("Appearance"), func(s *journal.Settings) { s.Look = value }))
-		}}
-	}
-	return append(out, look(lang.L("Appearance: light"), "light"), look(lang.L("Appearance: dark"), "dark"))
-}
-
-// search gives what holds every word of text, those that begin with it first.
-func search(all []found, text string) []found {
-	words := strings.Fields(strings.ToLower(text))
-	var begins, holds []found
-	for _, f := range all {
-		low := strings.ToLower(f.words)
-		ok := true
-		for _, word := range words {
-			ok = ok && strings.Contains(low, word)
-		}
-		switch {
-		case !ok:
-		case len(words) > 0 && strings.HasPrefix(low, words[0]):
-			begins = append(begins, f)
-		default:
-			holds = append(holds, f)
-		}
-	}
-	out := append(begins, holds...)
-	return out[:min(len(out), mostFound)]
+	return withOtherWords(append(out, w.actions()...))
 }
 
 // listKeys shows every key in force.
@@ -162,16 +120,23 @@ func (w *Window) listKeys() {
 	if w.env.Window.Canvas().Overlays().Top() != nil {
 		return
 	}
-	kit.ShowDialog(w.win, kit.DialogOptions{
-		Title: lang.L("Every key"), Content: kit.Stack(5, w.helpHere(), kit.KeyList(w.keys.Groups())), Width: 760, Height: 560, Scroll: true,
+	var sheet *kit.Dialog
+	toHelp := func() {
+		sheet.Close()
+		w.Go(pages.Route{Name: pages.Help})
+	}
+	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
+		Title: lang.L("Every key"), Width: 900, Height: 600, Scroll: true,
+		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.3}, w.helpHere(toHelp), kit.KeyList(w.keys.Groups())),
 	})
 }
 
-// helpHere is the part of the help for the page at hand.
-func (w *Window) helpHere() fyne.CanvasObject {
-	part := kit.Stack(1.5)
+// helpHere is the part of the help for the page at hand, and the way to all of it.
+func (w *Window) helpHere(toHelp func()) fyne.CanvasObject {
+	part := kit.Stack(1.5, kit.Section(lang.L("On this page")))
 	for _, s := range help.For(w.here.place.Name) {
 		part.Add(kit.Body(s))
 	}
+	part.Add(kit.Row(0, kit.NewLink(lang.L("All of the help"), toHelp)))
 	return part
 }

@@ -131,7 +131,7 @@ func (lw *leakWorld) fill(now time.Time) []*journal.Bake {
 	lw.fillPhotos(bakes)
 	for _, name := range []string{
 		pages.Today, pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Trial, pages.Shelf, pages.Crumb,
-		pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help,
+		pages.Findings, pages.Bin, pages.Settings, pages.Safekeeping, pages.Help, pages.About,
 	} {
 		lw.places = append(lw.places, pages.Route{Name: name})
 	}

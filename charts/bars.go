@@ -1,6 +1,10 @@
 package charts
 
-import "twinloaf/journal/table"
+import (
+	"twinloaf/journal/table"
+
+	"twinloaf/journal/say"
+)
 
 func (b Bars) check() error { return nil }
 
@@ -168,8 +172,8 @@ func (b Bars) summary(w Words) string {
 	if top < 0 {
 		return w.nothing(b.Empty)
 	}
-	words := tellCount(w, "{{.N}} bar, the greatest {{.Name}} with {{.Value}}", "{{.N}} bars, the greatest {{.Name}} with {{.Value}}", n,
-		values{"Name": b.Bars[top].Name, "Value": b.value(b.Bars[top].Value, w)})
+	words := w.Say(say.N("{{.N}} bar, the greatest {{.Name}} with {{.Value}}", "{{.N}} bars, the greatest {{.Name}} with {{.Value}}", n,
+		say.With{"Name": b.Bars[top].Name, "Value": b.value(b.Bars[top].Value, w)}))
 	if b.Title != "" {
 		return sentence(b.Title) + " " + sentence(words)
 	}

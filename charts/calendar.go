@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"time"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -50,7 +51,7 @@ func (c Calendar) describe(i int, w Words) string {
 		return c.Describe(c.day(i), c.count(i))
 	}
 	day := c.day(i)
-	return w.valued(w.weekdayDay(day, w.month(day)), c.count(i))
+	return w.valued(w.weekdayDay(day, w.MonthDay(day)), c.count(i))
 }
 
 func (c Calendar) most() int {
@@ -81,7 +82,7 @@ func (c Calendar) draw(s *drawList) {
 	f := s.label()
 	names := 0.0
 	for _, d := range toldDays() {
-		names = max(names, s.measure(s.style.Words.weekday(d), f))
+		names = max(names, s.measure(s.style.Words.Weekday(d), f))
 	}
 	left := edge + names + labelGap
 	first := c.row(c.day(0))
@@ -104,7 +105,7 @@ func (c Calendar) draw(s *drawList) {
 			if row > 0 {
 				at += cell
 			}
-			s.write(point{at, edge + ascent*f.size}, s.fit(s.style.Words.shortMonth(d), f, cell*4), f, 0)
+			s.write(point{at, edge + ascent*f.size}, s.fit(s.style.Words.ShortMonth(d), f, cell*4), f, 0)
 		}
 		shade := c.shade(s, c.count(i), most)
 		s.block(r, shade)
@@ -137,7 +138,7 @@ func (c Calendar) legend(s *drawList, left, top, cell, gap float64, most int) {
 	f := s.label()
 	if cell*2 >= f.size*1.1 {
 		for _, d := range toldDays() {
-			s.middle(point{edge, top + (float64(c.row(d))+0.5)*cell - gap/2}, s.style.Words.weekday(d), f, 0)
+			s.middle(point{edge, top + (float64(c.row(d))+0.5)*cell - gap/2}, s.style.Words.Weekday(d), f, 0)
 		}
 	}
 	y := top + 7*cell + 8
@@ -178,9 +179,9 @@ func (c Calendar) summary(w Words) string {
 		}
 	}
 	if best < 0 {
-		return tell(w, "{{.Year}}: nothing yet.", values{"Year": c.Year})
+		return w.Say(say.Of("{{.Year}}: nothing yet.", say.With{"Year": c.Year}))
 	}
 	day := c.day(best)
-	return tellCount(w, "{{.Year}}: {{.All}} in all, on {{.N}} day; the most on {{.Day}} ({{.Most}}).", "{{.Year}}: {{.All}} in all, on {{.N}} days; the most on {{.Day}} ({{.Most}}).", days,
-		values{"Year": c.Year, "All": sum, "Day": w.day(day, w.month(day)), "Most": c.Counts[best]})
+	return w.Say(say.N("{{.Year}}: {{.All}} in all, on {{.N}} day; the most on {{.Day}} ({{.Most}}).", "{{.Year}}: {{.All}} in all, on {{.N}} days; the most on {{.Day}} ({{.Most}}).", days,
+		say.With{"Year": c.Year, "All": sum, "Day": w.MonthDay(day), "Most": c.Counts[best]}))
 }

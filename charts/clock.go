@@ -3,6 +3,8 @@ package charts
 import (
 	"math"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // Seconds is a time as an axis with a Zone takes it.
@@ -46,9 +48,9 @@ func clockTicks(lo, hi float64, want int, zone *time.Location, w Words) []tick {
 
 func hourTicks(lo, hi float64, minutes int, zone *time.Location, w Words) []tick {
 	var out []tick
-	label := w.hour
+	label := w.Hour
 	if minutes < 60 {
-		label = w.clock
+		label = w.Clock
 	}
 	y, m, d := moment(lo, zone).Date()
 	for day := 0; len(out) < mostTicks; day++ {
@@ -62,7 +64,7 @@ func hourTicks(lo, hi float64, minutes int, zone *time.Location, w Words) []tick
 			}
 			tk := tick{at: Seconds(t), label: label(t), major: minute == 0}
 			if tk.major || len(out) == 0 {
-				tk.sub = w.weekdayDay(t, w.shortMonth(t))
+				tk.sub = w.weekdayDay(t, w.ShortDay(t))
 			}
 			out = append(out, tk)
 		}
@@ -86,10 +88,10 @@ func dayTicks(lo, hi float64, days int, zone *time.Location, w Words) []tick {
 		}
 		tk := tick{at: Seconds(t), label: t.Format("2")}
 		if days == 1 {
-			tk.label = tell(w, "{{.Weekday}} {{.Day}}", values{"Weekday": w.weekday(t), "Day": t.Day()})
+			tk.label = w.Say(say.Of("{{.Weekday}} {{.Day}}", say.With{"Weekday": w.Weekday(t), "Day": t.Day()}))
 		}
 		if len(out) == 0 || moment(out[len(out)-1].at, zone).Month() != t.Month() {
-			tk.sub, tk.major = tell(w, "{{.Month}} {{.Year}}", values{"Month": w.month(t), "Year": t.Year()}), len(out) > 0
+			tk.sub, tk.major = w.Say(say.Of("{{.Month}} {{.Year}}", say.With{"Month": w.Month(t), "Year": t.Year()})), len(out) > 0
 		}
 		out = append(out, tk)
 	}
@@ -107,7 +109,7 @@ func monthTicks(lo, hi float64, months int, zone *time.Location, w Words) []tick
 		if !within(t, lo, hi) {
 			continue
 		}
-		tk := tick{at: Seconds(t), label: w.shortMonth(t), major: t.Month() == time.January}
+		tk := tick{at: Seconds(t), label: w.ShortMonth(t), major: t.Month() == time.January}
 		if tk.major || len(out) == 0 {
 			tk.sub = t.Format("2006")
 		}

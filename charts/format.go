@@ -2,21 +2,12 @@ package charts
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"twinloaf/journal/say"
 )
-
-// Plain writes a number with as many decimals as it deserves, at most four
-// figures that count: "12.5", "0.0041", "1240".
-func Plain(v float64) string { return Words{}.Plain(v) }
-
-// Times writes a ratio: "1.5×".
-func Times(v float64) string { return Words{}.Times(v) }
-
-// Percent writes a fraction of one in hundredths: "25 %".
-func Percent(v float64) string { return Words{}.Percent(v) }
 
 // Plain writes a number as the function Plain does, with the decimal mark of w.
 func (w Words) Plain(v float64) string {
@@ -27,7 +18,7 @@ func (w Words) Plain(v float64) string {
 		return "0"
 	}
 	places := 3 - int(math.Floor(math.Log10(math.Abs(v))))
-	return w.trimmed(v, min(max(places, 0), 9))
+	return w.Number(v, min(max(places, 0), 9))
 }
 
 // Times writes a ratio with the decimal mark of w.
@@ -35,7 +26,7 @@ func (w Words) Times(v float64) string {
 	if !finite(v) {
 		return "–"
 	}
-	return w.trimmed(v, 2) + "×"
+	return w.Number(v, 2) + "×"
 }
 
 // Percent writes a fraction of one in hundredths with the decimal mark of w.
@@ -43,39 +34,20 @@ func (w Words) Percent(v float64) string {
 	if !finite(v) {
 		return "–"
 	}
-	return w.trimmed(v*100, 1) + "\u00A0%"
+	return w.Number(v*100, 1) + "\u00A0%"
 }
 
 // decimals writes numbers with the decimals a step between them needs.
 func (w Words) decimals(step float64) func(float64) string {
 	places := min(max(0, -int(math.Floor(math.Log10(step)+1e-9))), 12)
-	return func(v float64) string { return w.marked(strconv.FormatFloat(v, 'f', places, 64)) }
-}
-
-func (w Words) trimmed(v float64, places int) string {
-	s := strconv.FormatFloat(v, 'f', places, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return w.marked(s)
-}
-
-// marked sets a true minus sign, as wide as a figure, and the decimal mark of w.
-func (w Words) marked(s string) string {
-	if s == "-0" {
-		return "0"
-	}
-	if w.Comma {
-		s = strings.Replace(s, ".", ",", 1)
-	}
-	return strings.Replace(s, "-", "−", 1)
+	return func(v float64) string { return w.Fixed(v, places) }
 }
 
 // value writes a value of the axis with its unit.
 func (a Axis) value(v float64, w Words) string {
 	switch {
 	case !finite(v):
-		return tell(w, "missing", nil)
+		return w.Say(say.Of("missing"))
 	case a.Zone != nil:
 		return w.moment(moment(v, a.Zone))
 	case a.Names != nil && v >= 1 && int(v) <= len(a.Names):
@@ -96,7 +68,7 @@ func (a Axis) format(otherwise func(float64) string) func(float64) string {
 func (a Axis) place(v float64, w Words) string {
 	words := a.value(v, w)
 	if a.Zone == nil && a.Unit == "" && a.Title != "" && len(a.Title) <= 24 && !strings.ContainsAny(a.Title, ",·(") {
-		return tell(w, "{{.Axis}} {{.Value}}", values{"Axis": a.Title, "Value": words})
+		return w.Say(say.Of("{{.Axis}} {{.Value}}", say.With{"Axis": a.Title, "Value": words}))
 	}
 	return words
 }

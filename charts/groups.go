@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -37,7 +38,7 @@ func (g Groups) draw(s *drawList) {
 		f := s.named(group.Look)
 		s.write(point{mid, base}, s.fit(group.Name, f, slot-4), f, 0.5)
 		kept := present(group.Values)
-		s.write(point{mid, base + size*leading}, s.fit(tellCount(s.style.Words, "{{.N}} value", "{{.N}} values", len(kept), nil), s.label(), slot-4), s.label(), 0.5)
+		s.write(point{mid, base + size*leading}, s.fit(s.style.Words.Say(say.N("{{.N}} value", "{{.N}} values", len(kept))), s.label(), slot-4), s.label(), 0.5)
 		g.column(s, fr, group, mid, slot)
 	}
 }
@@ -102,10 +103,10 @@ func (g Groups) summary(w Words) string {
 	words := sentence(g.Title)
 	for _, group := range g.Groups {
 		kept := present(group.Values)
-		part := tell(w, "{{.Name}}: no values", values{"Name": group.Name})
+		part := w.Say(say.Of("{{.Name}}: no values", say.With{"Name": group.Name}))
 		if len(kept) > 0 {
-			part = tellCount(w, "{{.Name}}: {{.N}} value, median {{.Median}}", "{{.Name}}: {{.N}} values, median {{.Median}}", len(kept),
-				values{"Name": group.Name, "Median": g.Y.value(median(kept), w)})
+			part = w.Say(say.N("{{.Name}}: {{.N}} value, median {{.Median}}", "{{.Name}}: {{.N}} values, median {{.Median}}", len(kept),
+				say.With{"Name": group.Name, "Median": g.Y.value(median(kept), w)}))
 		}
 		if words != "" {
 			words += " "

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -164,7 +165,7 @@ func (p *lanePainter) blockAt(lane Lane, b Block, i, index int, y, thick float64
 	w := p.style.Words
 	words := w.between(p.axis.value(b.From, w), p.axis.value(b.To, w))
 	if b.Planned {
-		words = tell(w, "{{.Said}} as planned", values{"Said": words})
+		words = w.Say(say.Of("{{.Said}} as planned", say.With{"Said": words}))
 	}
 	words = w.named(b.Label, words)
 	p.marks = append(p.marks, mark{at: point{(x0 + x1) / 2, r.y + r.h/2}, area: rect{r.x, r.y, max(r.w, 4), r.h}.grown(1), panel: index, series: lane.Name, index: i, text: w.named(lane.Name, words)})
@@ -192,15 +193,15 @@ func (l Lanes) summary(w Words) string {
 	for _, lane := range l.Lanes {
 		var parts []string
 		for _, b := range lane.Blocks {
-			part := tell(w, "{{.What}} {{.From}} to {{.To}}", values{
-				"What": or(b.Label, tell(w, "block", nil)), "From": l.X.value(b.From, w), "To": l.X.value(b.To, w)})
+			part := w.Say(say.Of("{{.What}} {{.From}} to {{.To}}", say.With{
+				"What": or(b.Label, w.Say(say.Of("block"))), "From": l.X.value(b.From, w), "To": l.X.value(b.To, w)}))
 			if b.Planned {
-				part = tell(w, "{{.Said}} as planned", values{"Said": part})
+				part = w.Say(say.Of("{{.Said}} as planned", say.With{"Said": part}))
 			}
 			parts = append(parts, part)
 		}
 		if n := len(lane.Ticks); n > 0 {
-			parts = append(parts, tellCount(w, "{{.N}} tick", "{{.N}} ticks", n, nil))
+			parts = append(parts, w.Say(say.N("{{.N}} tick", "{{.N}} ticks", n)))
 		}
 		if len(parts) > 0 {
 			out = append(out, sentence(w.valued(lane.Name, strings.Join(parts, "; "))))

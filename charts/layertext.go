@@ -3,6 +3,7 @@ package charts
 import (
 	"strings"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -77,20 +78,20 @@ func (s Series) summary(x, y Axis, w Words) string {
 	}
 	name := s.Name
 	if name == "" {
-		name = tell(w, "unnamed series", nil)
+		name = w.Say(say.Of("unnamed series"))
 	}
 	if s.Quiet && s.Draw == Line && s.Name == "" {
 		return ""
 	}
 	if n == 0 {
-		return tell(w, "{{.Name}}: no values", values{"Name": name})
+		return w.Say(say.Of("{{.Name}}: no values", say.With{"Name": name}))
 	}
-	words := tellCount(w, "{{.Name}}: one value at {{.From}}, between {{.Least}} and {{.Most}}, the last {{.Last}}",
-		"{{.Name}}: {{.N}} values from {{.From}} to {{.To}}, between {{.Least}} and {{.Most}}, the last {{.Last}}", n, values{
+	words := w.Say(say.N("{{.Name}}: one value at {{.From}}, between {{.Least}} and {{.Most}}, the last {{.Last}}",
+		"{{.Name}}: {{.N}} values from {{.From}} to {{.To}}, between {{.Least}} and {{.Most}}, the last {{.Last}}", n, say.With{
 			"Name": name, "From": x.place(xs.lo, w), "To": x.value(xs.hi, w),
-			"Least": y.value(ys.lo, w), "Most": y.value(ys.hi, w), "Last": y.value(s.Y[last], w)})
+			"Least": y.value(ys.lo, w), "Most": y.value(ys.hi, w), "Last": y.value(s.Y[last], w)}))
 	if out > 0 {
-		words = tellCount(w, "{{.Said}}, {{.N}} left out", "{{.Said}}, {{.N}} left out", out, values{"Said": words})
+		words = w.Say(say.N("{{.Said}}, {{.N}} left out", "{{.Said}}, {{.N}} left out", out, say.With{"Said": words}))
 	}
 	return words
 }
@@ -107,8 +108,8 @@ func (b Bins) summary(x, y Axis, w Words) string {
 	if top < 0 {
 		return ""
 	}
-	return w.named(b.Name, tell(w, "most ({{.Count}}) between {{.From}} and {{.To}}", values{
-		"Count": y.value(b.Counts[top], w), "From": x.value(b.Edges[top], w), "To": x.value(b.Edges[top+1], w)}))
+	return w.named(b.Name, w.Say(say.Of("most ({{.Count}}) between {{.From}} and {{.To}}", say.With{
+		"Count": y.value(b.Counts[top], w), "From": x.value(b.Edges[top], w), "To": x.value(b.Edges[top+1], w)})))
 }
 
 func (b Band) summary(x, _ Axis, w Words) string {
@@ -122,7 +123,7 @@ func (l Level) summary(_, y Axis, w Words) string {
 	if l.Label == "" {
 		return ""
 	}
-	return tell(w, "Line at {{.At}}: {{.Name}}", values{"At": y.value(l.At, w), "Name": l.Label})
+	return w.Say(say.Of("Line at {{.At}}: {{.Name}}", say.With{"At": y.value(l.At, w), "Name": l.Label}))
 }
 
 func (e Events) summary(_, _ Axis, w Words) string {

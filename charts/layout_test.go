@@ -150,12 +150,12 @@ func TestNumberTicks(t *testing.T) {
 		labels []string
 	}{
 		{Axis{}, 0, 1, 5, []string{"0.0", "0.2", "0.4", "0.6", "0.8", "1.0"}},
-		{Axis{Format: Times}, 1, 3, 4, []string{"1×", "1.5×", "2×", "2.5×", "3×"}},
+		{Axis{Format: Words{}.Times}, 1, 3, 4, []string{"1×", "1.5×", "2×", "2.5×", "3×"}},
 		{Axis{Min: 1, Max: 9}, 1, 9, 4, []string{"1", "3", "5", "7", "9"}},
 		{Axis{Min: 1, Max: 9, Whole: true}, 1, 9, 2, []string{"1", "5", "9"}},
 		{Axis{Whole: true}, 1, 3, 9, []string{"1", "2", "3"}},
 		{Axis{}, -3, 3, 3, []string{"−2", "0", "2"}},
-		{Axis{Format: Percent}, 0, 0.5, 5, []string{"0\u00A0%", "10\u00A0%", "20\u00A0%", "30\u00A0%", "40\u00A0%", "50\u00A0%"}},
+		{Axis{Format: Words{}.Percent}, 0, 0.5, 5, []string{"0\u00A0%", "10\u00A0%", "20\u00A0%", "30\u00A0%", "40\u00A0%", "50\u00A0%"}},
 		{Axis{}, 0, 1e6, 2, []string{"0", "500000", "1000000"}},
 	} {
 		var got []string

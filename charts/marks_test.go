@@ -82,9 +82,9 @@ func TestMarksSayTheirValues(t *testing.T) {
 		{slopes(), 0, "Harbour 4, Gorse 6 (3 alike)"},
 		{months(), 1, "Feb, 18"},
 		{spark(), 0, "56 to 60: 2"},
-		{plan(zone), 0, "Two loaves, bulk, Sat 28 Mar 08:00 to Sat 28 Mar 12:30 as planned"},
-		{riseCurve(zone), 141 + 1, "readings, Sat 24 Oct 22:00: 1.05×"},
-		{year(), 0, "Thu 1 January: 1"},
+		{plan(zone), 0, "Two loaves, bulk, Sat 28\u00a0Mar 08:00 to Sat 28\u00a0Mar 12:30 as planned"},
+		{riseCurve(zone), 141 + 1, "readings, Sat 24\u00a0Oct 22:00: 1.05×"},
+		{year(), 0, "Thu 1\u00a0January: 1"},
 	} {
 		pic := drawn(t, c.figure, 900, 400, 1)
 		if c.index >= len(pic.Marks) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -53,7 +54,7 @@ func (p Pairs) draw(s *drawList) {
 		return
 	}
 	drawKey(s, point{x.start - 5, edge + ascent*size}, []keyEntry{
-		{or(p.A.Name, tell(s.style.Words, "first", nil)), p.A.Look, keyPoint}, {or(p.B.Name, tell(s.style.Words, "second", nil)), p.B.Look, keyPoint}})
+		{or(p.A.Name, s.style.Words.Say(say.Of("first"))), p.A.Look, keyPoint}, {or(p.B.Name, s.style.Words.Say(say.Of("second"))), p.B.Look, keyPoint}})
 	for i, r := range p.Rows {
 		y := top + row*(float64(i)+0.5)
 		if row > size*1.1 {
@@ -121,11 +122,11 @@ func (p Pairs) tabulate() grid {
 func (p Pairs) summary(w Words) string {
 	words := ""
 	for _, r := range p.Rows {
-		part := tell(w, "{{.Name}}: {{.First}} {{.FirstValue}}, {{.Second}} {{.SecondValue}}", values{
-			"Name": r.Name, "First": or(p.A.Name, tell(w, "first", nil)), "FirstValue": p.scale().value(r.A, w),
-			"Second": or(p.B.Name, tell(w, "second", nil)), "SecondValue": p.scale().value(r.B, w)})
+		part := w.Say(say.Of("{{.Name}}: {{.First}} {{.FirstValue}}, {{.Second}} {{.SecondValue}}", say.With{
+			"Name": r.Name, "First": or(p.A.Name, w.Say(say.Of("first"))), "FirstValue": p.scale().value(r.A, w),
+			"Second": or(p.B.Name, w.Say(say.Of("second"))), "SecondValue": p.scale().value(r.B, w)}))
 		if r.Note != "" {
-			part = tell(w, "{{.Said}} ({{.Note}})", values{"Said": part, "Note": r.Note})
+			part = w.Say(say.Of("{{.Said}} ({{.Note}})", say.With{"Said": part, "Note": r.Note}))
 		}
 		if words != "" {
 			words += " "

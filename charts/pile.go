@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 	"strconv"
+
+	"twinloaf/journal/say"
 )
 
 // pileReach is how near to one another points lie that would hide each other.
@@ -79,7 +81,7 @@ func (s Series) paintPiles(p *panelPainter, c color.NRGBA) {
 			}
 			words := s.say(p, i, false)
 			if n > 1 {
-				words += " · " + tell(p.style.Words, "{{.Which}} of {{.All}} here", values{"Which": k + 1, "All": n})
+				words += " · " + p.style.Words.Say(say.Of("{{.Which}} of {{.All}} here", say.With{"Which": k + 1, "All": n}))
 			}
 			p.marks = append(p.marks, mark{at: l.at, panel: p.panel, series: s.Name, index: i, text: words})
 		}

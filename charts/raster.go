@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 	"image"
+	"image/color"
 	"image/draw"
 	"math"
 
@@ -22,12 +23,17 @@ type pixels struct {
 	glyphs truetype.GlyphBuf
 }
 
-// rasterise plays a sheet to an image of width by height pixels.
+// rasterise plays a sheet to an image of width by height pixels, on the style's paper.
 func rasterise(s *drawList, width, height int) (*image.RGBA, error) {
-	img := image.NewRGBA(image.Rect(0, 0, width, height))
 	paper := s.style.Paper
 	paper.A = 255
-	draw.Draw(img, img.Bounds(), image.NewUniform(paper), image.Point{}, draw.Src)
+	return rasteriseOn(s, width, height, paper)
+}
+
+// rasteriseOn plays a sheet on a ground of any colour.
+func rasteriseOn(s *drawList, width, height int, ground color.NRGBA) (*image.RGBA, error) {
+	img := image.NewRGBA(image.Rect(0, 0, width, height))
+	draw.Draw(img, img.Bounds(), image.NewUniform(ground), image.Point{}, draw.Src)
 	gc, err := drawing.NewRasterGraphicContext(img)
 	if err != nil {
 		return nil, fmt.Errorf("drawing the chart: %w", err)

@@ -1,6 +1,10 @@
 package charts
 
-import "math"
+import (
+	"math"
+
+	"twinloaf/journal/say"
+)
 
 // lastPoint is the index of the last point a line is drawn to, -1 if none.
 func (s Series) lastPoint() int {
@@ -176,7 +180,7 @@ func (s Series) say(p *panelPainter, i int, left bool) string {
 		words += " · " + s.Notes[i]
 	}
 	if left {
-		words += " · " + tell(w, "left out", nil)
+		words += " · " + w.Say(say.Of("left out"))
 	}
 	return words
 }

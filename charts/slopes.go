@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -71,10 +72,10 @@ func (p Slopes) draw(s *drawList) {
 
 // say tells a pair of values, and how many pairs are like it.
 func (p Slopes) say(v [2]float64, alike int, w Words) string {
-	words := tell(w, "{{.Left}} {{.LeftValue}}, {{.Right}} {{.RightValue}}", values{
-		"Left": p.Left.Name, "LeftValue": p.Y.value(v[0], w), "Right": p.Right.Name, "RightValue": p.Y.value(v[1], w)})
+	words := w.Say(say.Of("{{.Left}} {{.LeftValue}}, {{.Right}} {{.RightValue}}", say.With{
+		"Left": p.Left.Name, "LeftValue": p.Y.value(v[0], w), "Right": p.Right.Name, "RightValue": p.Y.value(v[1], w)}))
 	if alike > 1 {
-		words = tellCount(w, "{{.Said}} ({{.N}} alike)", "{{.Said}} ({{.N}} alike)", alike, values{"Said": words})
+		words = w.Say(say.N("{{.Said}} ({{.N}} alike)", "{{.Said}} ({{.N}} alike)", alike, say.With{"Said": words}))
 	}
 	return words
 }
@@ -103,9 +104,9 @@ func (p Slopes) summary(w Words) string {
 	if up+down+same == 0 {
 		return w.nothing(p.Empty)
 	}
-	words := tellCount(w, "{{.N}} pair: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}",
-		"{{.N}} pairs: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}", up+down+same, values{
-			"Right": or(p.Right.Name, tell(w, "right", nil)), "Up": up, "Left": or(p.Left.Name, tell(w, "left", nil)), "Down": down, "Same": same})
+	words := w.Say(say.N("{{.N}} pair: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}",
+		"{{.N}} pairs: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}", up+down+same, say.With{
+			"Right": or(p.Right.Name, w.Say(say.Of("right"))), "Up": up, "Left": or(p.Left.Name, w.Say(say.Of("left"))), "Down": down, "Same": same}))
 	if p.Title != "" {
 		return sentence(p.Title) + " " + sentence(words)
 	}

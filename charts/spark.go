@@ -3,6 +3,7 @@ package charts
 import (
 	"fmt"
 
+	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
@@ -79,6 +80,6 @@ func (k Spark) summary(w Words) string {
 	if from == to {
 		from, to = k.Edges[0], k.Edges[len(k.Edges)-1]
 	}
-	return sentence(w.named(k.Name, tell(w, "{{.Some}} of {{.All}} between {{.From}} and {{.To}}", values{
-		"Some": w.Plain(in), "All": w.Plain(all), "From": a.value(from, w), "To": a.value(to, w)})))
+	return sentence(w.named(k.Name, w.Say(say.Of("{{.Some}} of {{.All}} between {{.From}} and {{.To}}", say.With{
+		"Some": w.Plain(in), "All": w.Plain(all), "From": a.value(from, w), "To": a.value(to, w)}))))
 }

@@ -18,31 +18,6 @@ type Palette struct {
 	Series []color.NRGBA // in order of use; repeated when they run out
 }
 
-// LightPalette is ink on warm paper. The series colours are those of Okabe and
-// Ito, "Color Universal Design" (2008), which stay apart for colour-blind eyes.
-func LightPalette() Palette {
-	return Palette{
-		Paper:  rgb(0xFBF7EF),
-		Ink:    rgb(0x2A211A),
-		Faint:  rgb(0x6B5E50),
-		Rule:   rgb(0xE4DACA),
-		Accent: rgb(0x9A4F1C),
-		Series: []color.NRGBA{rgb(0x0072B2), rgb(0xD55E00), rgb(0x009E73), rgb(0xCC79A7), rgb(0x56B4E9), rgb(0xE69F00)},
-	}
-}
-
-// DarkPalette is the same set lightened for dark paper.
-func DarkPalette() Palette {
-	return Palette{
-		Paper:  rgb(0x1E1A16),
-		Ink:    rgb(0xF1E9DB),
-		Faint:  rgb(0xB4A692),
-		Rule:   rgb(0x3B342B),
-		Accent: rgb(0xE0975A),
-		Series: []color.NRGBA{rgb(0x4AA8E0), rgb(0xF58A42), rgb(0x35C495), rgb(0xE39CC4), rgb(0x9AD4F5), rgb(0xF2BE4E)},
-	}
-}
-
 // A Style is a palette, the fonts and the size of the text, and how words and
 // numbers are written. Make one with NewStyle; a Style may be shared by any
 // number of charts.
@@ -128,17 +103,16 @@ type SeriesStyle struct {
 	Dashed bool // lines are broken
 }
 
+// hues is how many series colours a palette has that leaves none out.
+const hues = 6
+
 // SeriesStyleOf gives the i-th series, from 0, a look of its own, colour and shape
 // together. Looks repeat after 36.
 func SeriesStyleOf(i int) SeriesStyle {
 	i = max(i, 0)
 	// Each round of colours begins one shape further on, so none comes twice.
-	shape := Shape((i + i/len(LightPalette().Series)) % int(shapes))
+	shape := Shape((i + i/hues) % int(shapes))
 	return SeriesStyle{Hue: Hue(i), Shape: shape, Hollow: shape%2 == 1}
-}
-
-func rgb(v uint32) color.NRGBA {
-	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
 }
 
 // mix blends a share of b into a; the result is opaque.

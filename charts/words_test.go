@@ -14,6 +14,7 @@ import (
 	"unicode"
 
 	"twinloaf/charts"
+	"twinloaf/journal/say"
 )
 
 // moved gives a text whose Latin letters come from another alphabet; names in a
@@ -123,7 +124,7 @@ func texts(t *testing.T, f charts.Spec, s charts.Style, w, h int) []string {
 // English is left, and no decimal point.
 func TestEveryWordGoesThroughWords(t *testing.T) {
 	s := style(t, charts.LightPalette())
-	s.Words = charts.Words{Find: strange, Comma: true}
+	s.Words = charts.Words{Locale: say.Locale{Find: strange, Comma: true}}
 	english := regexp.MustCompile(`[A-Za-z]|\d\.\d`)
 	through := regexp.MustCompile(`[α-ϰ]`)
 	heard := false
@@ -183,8 +184,8 @@ func spans(zone *time.Location, length time.Duration) charts.Plot {
 func TestTicksOfTimeAreSaidInWords(t *testing.T) {
 	const hour = time.Hour
 	plain := charts.Words{}
-	american := charts.Words{TwelveHour: true, MonthFirst: true}
-	other := charts.Words{Find: func(text, _ string, _ int) string {
+	american := charts.Words{Locale: say.Locale{TwelveHour: true, MonthFirst: true}}
+	other := charts.Words{Locale: say.Locale{Find: func(text, _ string, _ int) string {
 		switch text {
 		case "Sun", "Mon":
 			return strings.ToLower(text) + "tag"
@@ -192,24 +193,24 @@ func TestTicksOfTimeAreSaidInWords(t *testing.T) {
 			return "Mai"
 		case "{{.Weekday}} {{.Date}}":
 			return "{{.Weekday}}, {{.Date}}"
-		case "{{.Day}} {{.Month}}":
-			return "{{.Day}}. {{.Month}}"
+		case "{{.Day}}\u00a0{{.Month}}":
+			return "{{.Day}}.\u00a0{{.Month}}"
 		case "{{.Month}} {{.Year}}":
 			return "{{.Year}}, {{.Month}}"
 		}
 		return text
-	}}
+	}}}
 	for _, c := range []struct {
 		words  charts.Words
 		length time.Duration
 		want   []string
 	}{
-		{plain, hour, []string{"10:20", "Sun 3 May"}},
-		{american, hour, []string{"10:20\u00a0am", "Sun May 3"}},
-		{other, hour, []string{"10:20", "suntag, 3. Mai"}},
-		{plain, 14 * hour, []string{"14", "22", "Sun 3 May"}},
-		{american, 14 * hour, []string{"2\u00a0pm", "10\u00a0pm", "12\u00a0am", "Mon May 4"}},
-		{plain, 70 * hour, []string{"00", "12", "Mon 4 May"}},
+		{plain, hour, []string{"10:20", "Sun 3\u00a0May"}},
+		{american, hour, []string{"10:20\u00a0am", "Sun May\u00a03"}},
+		{other, hour, []string{"10:20", "suntag, 3.\u00a0Mai"}},
+		{plain, 14 * hour, []string{"14", "22", "Sun 3\u00a0May"}},
+		{american, 14 * hour, []string{"2\u00a0pm", "10\u00a0pm", "12\u00a0am", "Mon May\u00a04"}},
+		{plain, 70 * hour, []string{"00", "12", "Mon 4\u00a0May"}},
 		{plain, 6 * 24 * hour, []string{"Mon 4", "May 2026"}},
 		{other, 6 * 24 * hour, []string{"montag 4", "2026, Mai"}},
 		{plain, 200 * 24 * hour, []string{"Jun", "2026"}},
@@ -228,7 +229,7 @@ func TestTicksOfTimeAreSaidInWords(t *testing.T) {
 
 func TestWordsChooseOrderAndPlural(t *testing.T) {
 	s := style(t, charts.LightPalette())
-	s.Words = charts.Words{Comma: true, Find: func(text, one string, n int) string {
+	s.Words = charts.Words{Locale: say.Locale{Comma: true, Find: func(text, one string, n int) string {
 		switch {
 		case strings.HasPrefix(text, "{{.N}} bars"):
 			return "{{.Name}} / {{.Value}} / {{.N}} / " + one
@@ -236,7 +237,7 @@ func TestWordsChooseOrderAndPlural(t *testing.T) {
 			return "{{.Said}} <{{.Name}}> {{.Gone}}{{.open"
 		}
 		return text
-	}}
+	}}}
 	all := texts(t, charts.Bars{Bars: []charts.Bar{{Name: "{{.Value}}", Value: 1.5}}}, s, 300, 200)
 	for i, want := range []string{
 		"{{.Value}} / 1,5 / 1 / 1 bar, the greatest {{.Value}} with 1,5.",
@@ -251,7 +252,7 @@ func TestWordsChooseOrderAndPlural(t *testing.T) {
 // Words of the figure's table are for other programs, and stay.
 func TestTablesKnowNoWords(t *testing.T) {
 	plain, other := style(t, charts.LightPalette()), style(t, charts.LightPalette())
-	other.Words = charts.Words{Find: strange, Comma: true, TwelveHour: true, MonthFirst: true}
+	other.Words = charts.Words{Locale: say.Locale{Find: strange, Comma: true, TwelveHour: true, MonthFirst: true}}
 	for _, e := range gallery(t) {
 		var tables [2]bytes.Buffer
 		for i, s := range []charts.Style{plain, other} {
@@ -270,7 +271,7 @@ func TestTablesKnowNoWords(t *testing.T) {
 }
 
 func TestNumbersWithAComma(t *testing.T) {
-	w := charts.Words{Comma: true}
+	w := charts.Words{Locale: say.Locale{Comma: true}}
 	for want, got := range map[string]string{
 		"12,5": w.Plain(12.5), "−0,0041": w.Plain(-0.0041), "1240": w.Plain(1240), "–": w.Plain(missing),
 		"1,5×": w.Times(1.5), "2×": w.Times(2), "12,5\u00a0%": w.Percent(0.125),

@@ -108,8 +108,10 @@ type Step struct {
 	Advice string `json:"advice,omitzero"`
 
 	// At and End are when it really began and ended.
-	At      time.Time   `json:"at,omitzero"`
-	End     time.Time   `json:"end,omitzero"`
+	At  time.Time `json:"at,omitzero"`
+	End time.Time `json:"end,omitzero"`
+	// Ended says that the baker told the end; else it is when the next step began.
+	Ended   bool        `json:"ended,omitzero"`
 	Skipped bool        `json:"skipped,omitzero"`
 	Done    []time.Time `json:"done,omitempty"` // the turns, as they were made
 	// Missed are the turns that were left out, by number from 1; Done holds

@@ -22,8 +22,10 @@ type Culture struct {
 	// Parent is the culture it was split from.
 	Parent ID        `json:"parent,omitzero"`
 	Ended  time.Time `json:"ended,omitzero"` // given up, thrown away
-	// Colour is its place in the series colours; 0 until it is given one.
+	// Colour and Shape are the culture's places, from 1, among the colours and the shapes of
+	// data; 0 until it is given one. [Culture.Mark] reads them.
 	Colour int        `json:"colour,omitzero"`
+	Shape  int        `json:"shape,omitzero"`
 	Ready  Thresholds `json:"ready,omitzero"`
 	// FeedEvery is how often it wants feeding where it lives; zero lets the
 	// journal work it out.

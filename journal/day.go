@@ -89,6 +89,9 @@ func (s Step) marks() []plan.Mark {
 			done = done[1:]
 		}
 	}
+	if s.Ended && !s.End.IsZero() {
+		out = append(out, plan.Mark{Ref: plan.Ref{Step: string(s.ID), Turn: plan.Over}, At: s.End})
+	}
 	return out
 }
 
@@ -155,7 +158,7 @@ func (s Step) asPlanned() Step {
 		s.Planned = s.Length().Round(time.Minute)
 	}
 	s.PlannedAt, s.At, s.End = time.Time{}, time.Time{}, time.Time{}
-	s.Skipped, s.Done, s.Missed, s.PutOff, s.Weighed = false, nil, nil, nil, nil
+	s.Ended, s.Skipped, s.Done, s.Missed, s.PutOff, s.Weighed = false, false, nil, nil, nil, nil
 	s.Dough, s.Air, s.Rise, s.Readings, s.Note = nil, nil, nil, nil, ""
 	return s
 }
@@ -226,6 +229,8 @@ func (b *Bake) mark(m plan.Mark) {
 	}
 	s := &b.Steps[i]
 	switch {
+	case m.Turn == plan.Over:
+		s.End, s.Ended = m.At, true
 	case m.Turn == 0 && m.Skipped:
 		s.Skipped, s.At = true, time.Time{}
 	case m.Turn == 0:

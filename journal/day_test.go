@@ -72,7 +72,10 @@ func TestTheDayInTheRecord(t *testing.T) {
 				break
 			}
 			var err error
-			switch rapid.SampledFrom([]string{"done", "skip", "later"}).Draw(t, "act") {
+			switch rapid.SampledFrom([]string{"press", "done", "skip", "later"}).Draw(t, "act") {
+			case "press":
+				stand, _ := kept.Stand(now)
+				kept, err = kept.Press(stand, now)
 			case "done":
 				kept, err = kept.Done(next.Ref, now)
 			case "skip":
@@ -112,6 +115,10 @@ func TestTheDayInTheRecord(t *testing.T) {
 		got, more := day.Next(now)
 		if more != wantMore || got.Ref != want.Ref || !got.Due.Equal(want.Due) {
 			t.Fatalf("next by the record: %v at %v; by the plan: %v at %v", got.Ref, got.Due, want.Ref, want.Due)
+		}
+		stand, _ := day.Stand(now)
+		if w, _ := kept.Stand(now); stand.Ref != w.Ref || stand.Runs != w.Runs || !stand.Until.Equal(w.Until) {
+			t.Fatalf("by the record %v, until %v, by the plan %v, until %v", stand.Ref, stand.Until, w.Ref, w.Until)
 		}
 		for i, d := range day.Deviations() {
 			w := kept.Deviations()[i]

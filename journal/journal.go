@@ -76,6 +76,7 @@ type Journal struct {
 	timer     *time.Timer
 	oldest    time.Time // of the first edit in queue
 	listeners map[int]func(Changed)
+	changes   map[Kind]int // how often records of each kind were changed; "" where it is not known which
 	nextHear  int
 	cards     *cardSet
 	trouble   error         // why what was typed could not be written
@@ -130,7 +131,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 			return nil, refuse(dir, opt, err)
 		}
 	}
-	j := &Journal{dir: dir, opt: opt, disk: photo.NewGate(opt.Photos), overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}}
+	j := &Journal{dir: dir, opt: opt, disk: photo.NewGate(opt.Photos), overlay: map[Ref][]byte{}, listeners: map[int]func(Changed){}, changes: map[Kind]int{}}
 	j.open, j.end = context.WithCancel(context.Background())
 	if j.backups, err = j.keepBackups(); err != nil {
 		return nil, err

@@ -55,6 +55,12 @@ func (j *Journal) Listen(fn func(Changed)) (stop func()) {
 // notify calls the listeners. It must be called with no lock of j held.
 func (j *Journal) notify(c Changed) {
 	j.mu.Lock()
+	for _, r := range c.Refs {
+		j.changes[r.Kind]++
+	}
+	if len(c.Refs) == 0 {
+		j.changes[""]++ // of what, is not said
+	}
 	fns := make([]func(Changed), 0, len(j.listeners))
 	for n := range j.nextHear {
 		if fn, ok := j.listeners[n]; ok {
@@ -65,4 +71,23 @@ func (j *Journal) notify(c Changed) {
 	for _, fn := range fns {
 		fn(c)
 	}
+}
+
+// A Version tells whether records were changed: two of the same kinds are alike if none
+// was in between, and the journal was not closed and opened.
+type Version struct {
+	j *Journal
+	n int
+}
+
+// Version gives that of the records of some kinds. Who is told of a change finds a later
+// one than before it.
+func (j *Journal) Version(kinds ...Kind) Version {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	v := Version{j, j.changes[""]}
+	for _, k := range kinds {
+		v.n += j.changes[k]
+	}
+	return v
 }

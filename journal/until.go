@@ -13,6 +13,7 @@ type Source interface {
 	Cards() ([]*Card, error)
 	Settings() (*Settings, error)
 	Now() time.Time
+	Version(kinds ...Kind) Version
 }
 
 // until is a journal for reading until a context ends.
@@ -40,6 +41,8 @@ func (r until) Settings() (*Settings, error) {
 }
 
 func (r until) Now() time.Time { return r.j.Now() }
+
+func (r until) Version(kinds ...Kind) Version { return r.j.Version(kinds...) }
 
 func (r until) value(ref Ref) ([]byte, error) {
 	if err := r.ctx.Err(); err != nil {

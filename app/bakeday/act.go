@@ -1,8 +1,6 @@
 package bakeday
 
 import (
-	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -12,7 +10,6 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
-	"twinloaf/journal/histories"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -23,14 +20,17 @@ const later plan.Minutes = 10
 // errNothingNext means that a key was pressed when the day was over.
 var errNothingNext = say.NewError("there is nothing left to do")
 
+// errBegun means that it was said to begin only now what was said to have begun.
+var errBegun = say.NewError("nothing runs that began by the clock")
+
 // errNoStep means that the bake has no step to keep a note or a reading with.
 var errNoStep = say.NewError("this bake has no steps: add one first")
 
 // actor makes the changes of the day view, each one step of the history.
 type actor struct{ env *pages.Env }
 
-// next changes the day at the moment that is next, and says what it was.
-func (a actor) next(id journal.ID, label func(what map[string]any) string, how func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error)) (title string, ok bool) {
+// stand changes the day where it stands, and says what that was.
+func (a actor) stand(id journal.ID, label func(s plan.Stand, what map[string]any) string, how func(day plan.Plan, s plan.Stand, now time.Time) (plan.Plan, error)) (title string, ok bool) {
 	now := a.env.Now()
 	b, err := journal.Get[journal.Bake](a.env.Journal, id)
 	if err != nil {
@@ -38,15 +38,15 @@ func (a actor) next(id journal.ID, label func(what map[string]any) string, how f
 		return "", false
 	}
 	day, _ := b.Day()
-	m, more := day.Next(now)
+	s, more := day.Stand(now)
 	if !more {
 		a.env.Fail(errNothingNext)
 		return "", false
 	}
-	title = a.env.Units().Say(m.Title)
-	ok = a.change(id, label(map[string]any{"What": title}), func(b *journal.Bake) error {
+	title = a.env.Units().Say(s.Title)
+	ok = a.change(id, label(s, map[string]any{"What": title}), func(b *journal.Bake) error {
 		day, _ := b.Day()
-		day, err := how(day, m, now)
+		day, err := how(day, s, now)
 		if err == nil {
 			b.SetDay(day)
 		}
@@ -57,94 +57,54 @@ func (a actor) next(id journal.ID, label func(what map[string]any) string, how f
 
 // change alters the bake in one step of the history.
 func (a actor) change(id journal.ID, label string, how func(*journal.Bake) error) bool {
-	var said []string
-	done := a.env.Do(label, func(tx *journal.Tx) error {
-		said = nil // it may be made again
-		b, err := journal.Get[journal.Bake](tx, id)
-		if err != nil {
-			return err
+	return pages.ChangeDay(a.env, id, label, how)
+}
+
+// press says that what is next begins, or is done, or that what runs is over. A levain that
+// is built, or a dough that is mixed, takes its culture out of the jar in the same step of
+// the history.
+func (a actor) press(id journal.ID) {
+	a.stand(id, func(s plan.Stand, what map[string]any) string {
+		if s.Begins() {
+			return lang.L("{{.What}}: begun", what)
 		}
-		before := slices.Clone(b.Steps)
-		if err := how(b); err != nil {
-			return err
-		}
-		if err := journal.Put(tx, b); err != nil {
-			return err
-		}
-		for _, s := range begun(before, b.Steps) {
-			made, short, err := histories.Settle(tx, b, plan.Kind(s.Kind), s.At)
-			if err != nil {
-				return err
+		return lang.L("{{.What}}: done", what)
+	}, plan.Plan.Press)
+}
+
+// beginNow says that what began by the clock begins only now.
+func (a actor) beginNow(id journal.ID) {
+	a.stand(id, func(_ plan.Stand, what map[string]any) string { return lang.L("{{.What}}: begun", what) },
+		func(day plan.Plan, s plan.Stand, now time.Time) (plan.Plan, error) {
+			if !s.ByClock {
+				return day, errBegun
 			}
-			said = append(said, settledWords(made, short, a.env.Units())...)
-		}
-		return nil
-	})
-	if done && len(said) > 0 {
-		a.env.Say(strings.Join(said, " "), true)
-	}
-	return done
-}
-
-// begun lists the steps that have begun now and had not before.
-func begun(before, now []journal.Step) []journal.Step {
-	var out []journal.Step
-	for _, s := range now {
-		was := slices.IndexFunc(before, func(b journal.Step) bool { return b.ID == s.ID })
-		if !s.At.IsZero() && (was < 0 || before[was].At.IsZero()) {
-			out = append(out, s)
-		}
-	}
-	return out
-}
-
-// settledWords say what was taken from jars and put back, and what was not.
-func settledWords(made, short []histories.Draw, u kit.Units) []string {
-	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
-	var out []string
-	for _, d := range made {
-		data := map[string]any{"Culture": d.Culture.Name, "Out": g(d.Out), "Back": g(d.Back)}
-		if d.Out > 0 {
-			out = append(out, lang.L("{{.Out}} taken from the jar of {{.Culture}}.", data))
-		}
-		if d.Back > 0 {
-			out = append(out, lang.L("{{.Back}} of the levain put back to {{.Culture}}.", data))
-		}
-	}
-	for _, d := range short {
-		out = append(out, lang.L("The jar of {{.Culture}} holds {{.Have}} by the record: write down yourself what you took.", map[string]any{"Culture": d.Culture.Name, "Have": g(d.Have)}))
-	}
-	return out
-}
-
-// done marks what is next as done now. A levain that is built, or a dough that is mixed,
-// takes its culture out of the jar in the same step of the history.
-func (a actor) done(id journal.ID) {
-	a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: done", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
-		return day.Done(m.Ref, now)
-	})
+			return day.Done(s.Ref, now)
+		})
 }
 
 // skip leaves out what is next. The end of the day cannot be left out: it is
-// done instead.
+// done instead. What runs is over by that.
 func (a actor) skip(id journal.ID) {
-	title, ok := a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: left out", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
-		if m.Ref == plan.Ready {
-			return day.Done(m.Ref, now)
+	over := false
+	title, ok := a.stand(id, func(s plan.Stand, what map[string]any) string {
+		if over = s.Runs; over {
+			return lang.L("{{.What}}: done", what)
 		}
-		return day.Skip(m.Ref, now)
-	})
-	if ok {
+		return lang.L("{{.What}}: left out", what)
+	}, plan.Plan.LeaveOut)
+	if ok && !over {
 		a.env.Say(lang.L("{{.What}}: left out.", map[string]any{"What": title}), true)
 	}
 }
 
-// later puts what is next off by ten minutes, and all that follows with it.
+// later puts what is next off by ten minutes, and all that follows with it; what runs goes
+// on for that long.
 func (a actor) later(id journal.ID) {
-	a.next(id, func(what map[string]any) string { return lang.L("{{.What}}: later", what) }, func(day plan.Plan, m plan.Moment, now time.Time) (plan.Plan, error) {
-		day, _, err := day.Later(m.Ref, later, now)
-		return day, err
-	})
+	a.stand(id, func(_ plan.Stand, what map[string]any) string { return lang.L("{{.What}}: later", what) },
+		func(day plan.Plan, s plan.Stand, now time.Time) (plan.Plan, error) {
+			return day.PutOff(s, later, now)
+		})
 }
 
 // shift moves a moment of the day, and all that follows with it.

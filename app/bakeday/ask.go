@@ -27,14 +27,14 @@ func (f *dayStage) stepUnderHand() (s journal.Step, title string, ok bool) {
 	return *at, pages.StepTitle(plan.Kind(at.Kind), at.Name), true
 }
 
-// A typed is a field of a sheet: Enter in it keeps what is in the sheet.
+// A typed is a field of a dialog: Enter in it keeps what is in the dialog.
 type typed interface {
 	fyne.CanvasObject
 	Entry() fyne.Focusable
 	OnEnter(func())
 }
 
-// ask shows a sheet with fields, the cursor in the first; keep is what Enter and
+// ask shows a dialog with fields, the cursor in the first; keep is what Enter and
 // the button do.
 func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
 	_, step, ok := f.stepUnderHand()
@@ -121,12 +121,6 @@ func (f *dayStage) askRise() {
 func (f *dayStage) askPhoto() {
 	owner := journal.Ref{Kind: journal.KindBake, ID: f.bake.ID}
 	f.env.PickPictures(func(pictures []journal.Picture) {
-		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) {
-			f.adding.Objects = nil
-			if o != nil {
-				f.adding.Add(o)
-			}
-			f.adding.Refresh()
-		})
+		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) { kit.SetOnly(f.adding, o) })
 	})
 }

@@ -70,16 +70,34 @@ func TestAWholeDay(t *testing.T) {
 		}
 	}
 	see("Mix", "0:00")
+	if f.main.Label() != "Start" {
+		t.Errorf("to begin, the main button says %q", f.main.Label())
+	}
 	b.Press("D")
 	see("Rest", "15:00")
 	at(3*time.Minute + 10*time.Second)
 	see("Rest", "11:50")
-	at(20 * time.Minute)
-	see("Turns", "25:00") // the rest began by itself
+	b.Clock = start.Add(20 * time.Minute)
+	f.second()
+	see("Rest", "25:00") // it began by itself, and that is said
+	if said := strings.Join(b.Said, " "); !strings.Contains(said, "Rest has begun by the clock, at 09:09.") || f.main.Label() != "Done" || !f.begins.Visible() || f.skip.Visible() {
+		t.Errorf("when the rest began it said %q, and the button says %q", said, f.main.Label())
+	}
+	b.Press("A") // the mixing took longer
+	see("Rest", "30:00")
+	if f.began.String() != "began at 09:14" || f.begins.Visible() {
+		t.Errorf("it says %q", f.began.String())
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
 	at(50 * time.Minute)
 	see("Turn 1 of 6", "25:00")
 	at(78 * time.Minute)
 	see("Turn 1 of 6", "+3:00")
+	if got := f.due.String(); got != "overdue by 3\u00a0min at 10:09" {
+		t.Errorf("overdue, it says %q", got)
+	}
 	b.Press("D")
 	see("Turn 2 of 6", "27:00") // by the clock: the turn before was late
 	at(107 * time.Minute)
@@ -99,17 +117,33 @@ func TestAWholeDay(t *testing.T) {
 		at(f.bakeNext(t).Due.Sub(start))
 		b.Press("D")
 	}
-	see("Divide and shape", "40:00") // by the clock: 285 min after mixing, and it is 245
-	for range 20 {
-		next, more := f.next()
+	see("Bulk", "40:00") // by the clock: 285 min after mixing, and it is 245
+	at(290 * time.Minute)
+	see("Bulk", "+5:00") // left running, it says so
+	if got := f.due.String(); got != "overdue by 5\u00a0min until 13:39" {
+		t.Errorf("left running, it says %q", got)
+	}
+	at(285 * time.Minute)
+	presses := map[string]int{}
+	for range 30 {
+		stand, more := f.stand()
 		if !more {
 			break
 		}
-		at(next.Due.Sub(start))
-		if next.Hands {
-			b.Press("D")
-		} else {
-			at(next.Due.Add(time.Second).Sub(start))
+		at(stand.Until.Sub(start))
+		if now, _ := f.stand(); now.Runs != stand.Runs || now.Ref != stand.Ref {
+			continue // by the clock
+		}
+		presses[stand.Step]++
+		b.Press("D")
+	}
+	byKind := map[string]int{}
+	for _, s := range stored(t, b, id).Steps {
+		byKind[s.Kind] += presses[string(s.ID)]
+	}
+	for kind, want := range map[plan.Kind]int{plan.Bulk: 1, plan.Divide: 1, plan.ColdRest: 1, plan.Heat: 1, plan.BakeCovered: 2, plan.BakeUncovered: 2, plan.Cool: 1} {
+		if byKind[string(kind)] != want {
+			t.Errorf("%s took %d presses, want %d", kind, byKind[string(kind)], want)
 		}
 	}
 	if !f.view.Over || f.step.String() != "The bread is ready" || f.count.Visible() {
@@ -144,15 +178,15 @@ func TestAWholeDay(t *testing.T) {
 	}
 }
 
-// next gives the moment to look out for, by the record.
-func (f *dayStage) next() (plan.Moment, bool) {
+// stand gives where the day stands, by the record.
+func (f *dayStage) stand() (plan.Stand, bool) {
 	day, _ := f.bake.Day()
-	return day.Next(f.env.Now())
+	return day.Stand(f.env.Now())
 }
 
-func (f *dayStage) bakeNext(t *testing.T) plan.Moment {
+func (f *dayStage) bakeNext(t *testing.T) plan.Stand {
 	t.Helper()
-	m, ok := f.next()
+	m, ok := f.stand()
 	if !ok {
 		t.Fatal("nothing is next")
 	}
@@ -376,6 +410,7 @@ func TestTheBakeTakesFromTheJar(t *testing.T) {
 	b.Press("D")
 	b.Clock = b.Clock.Add(8 * time.Hour)
 	f.tick()
+	b.Press("D") // the levain is ripe
 	b.Press("D") // mixed
 	if got := jar(); got != 98 {
 		t.Errorf("with 30 g kept back, the jar holds %v", got)

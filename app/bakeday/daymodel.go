@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -39,8 +40,8 @@ func underWay(j *journal.Journal) ([]*journal.Bake, error) {
 func urgentFirst(doughs []*journal.Bake, now time.Time) []*journal.Bake {
 	due := func(b *journal.Bake) time.Time {
 		day, _ := b.Day()
-		if next, more := day.Next(now); more {
-			return next.Due
+		if stand, more := day.Stand(now); more {
+			return stand.Until
 		}
 		return now.AddDate(100, 0, 0)
 	}
@@ -52,47 +53,55 @@ func urgentFirst(doughs []*journal.Bake, now time.Time) []*journal.Bake {
 // dayView is a dough under way as the day view shows it.
 type dayView struct {
 	Bake    string // the dough's name
-	Step    string // what is next
-	Count   string // the time until then, or by how much it is overdue
-	Late    bool   // it is overdue
+	Step    string // what runs, or else what is next
+	Runs    bool   // it runs
+	ByClock bool   // it began by itself
+	Since   string // when it began
+	Began   string // the same in a sentence
+	Count   string // the time until it is over or due, or by how much it is overdue
+	Until   time.Time
 	Due     string // when that is, by the clock
 	Note    string // what the formula says about it
 	Then    string // what comes after it
+	Press   string // what the main key does
 	Heading string // all that in a sentence, for the window's title
 	Over    bool   // nothing is left to do
 	Rows    []dayRow
-	Next    int // the row of what is next, -1 when the day is over
+	Next    int // the row of what is looked out for, -1 when the day is over
 }
 
 // dayRow is a moment of the day in the list.
 type dayRow struct {
 	Clock, Title, Aside string
 	State               plan.State
-	Next                bool
+	Next, Late          bool
 }
 
 // viewDay says where a dough stands at now.
 func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
 	day, _ := b.Day()
-	v := dayView{Bake: b.Name, Next: -1, Over: true}
+	v := dayView{Bake: b.Name, Next: -1}
 	if v.Bake == "" {
 		v.Bake = lang.L("A dough")
 	}
+	stand, more := day.Stand(now)
+	v.Over = !more
 	planned := plan.Plan{Start: day.Start, Steps: day.Steps}.Timeline(time.Time{})
 	timeline := day.Timeline(now)
 	for i, m := range timeline {
 		row := dayRow{Clock: u.Clock(m.Due.In(now.Location())), Title: u.Say(m.Title), State: m.State}
-		switch {
-		case m.State == plan.Done:
+		switch m.State {
+		case plan.Done:
 			row.Clock = u.Clock(m.At.In(now.Location()))
 			row.Aside = lateWords(m.At.Sub(planned[i].Due), u)
-		case m.State == plan.Skipped:
+		case plan.Skipped:
 			row.Aside = lang.L("left out")
-		case m.State == plan.Pending && v.Over:
-			v.Over, v.Next, row.Next = false, i, true
-			v.next(row.Title, m, now, u)
-		case m.State == plan.Pending && v.Then == "":
-			v.Then = lang.L("then {{.What}} at {{.When}}", map[string]any{"What": row.Title, "When": row.Clock})
+		}
+		if more && m.Ref == stand.Ref {
+			v.Next, row.Next, row.Late = i, true, kit.Overdue(stand.Until, now)
+			if stand.Runs {
+				row.Aside = joined(lang.L("until {{.When}}", map[string]any{"When": u.Clock(stand.Until.In(now.Location()))}), row.Aside)
+			}
 		}
 		if day := u.Day(m.Due, now); i == 0 || day != u.Day(timeline[i-1].Due, now) {
 			row.Aside = joined(day, row.Aside)
@@ -102,31 +111,51 @@ func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
 	if v.Over {
 		v.Step = lang.L("The bread is ready")
 		v.Heading, v.Then = v.Step, dayWords(b, u)
+		return v
 	}
+	v.stand(stand, now, u)
 	return v
 }
 
 func joined(a, b string) string {
-	if b == "" {
-		return a
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + " · " + b
 }
 
-// next fills in the moment to look out for.
-func (v *dayView) next(title string, m plan.Moment, now time.Time, u kit.Units) {
-	left := m.Left(now)
-	v.Step, v.Note, v.Late = title, m.Note, left < 0
-	v.Count = Countdown(left)
-	due := m.Due.In(now.Location())
-	v.Due = lang.L("at {{.When}}", map[string]any{"When": u.Clock(due)})
-	if u.Day(due, now) != u.Day(now, now) {
-		v.Due = u.Moment(due, now)
+// stand fills in what is looked out for.
+func (v *dayView) stand(s plan.Stand, now time.Time, u kit.Units) {
+	v.Step, v.Note, v.Runs, v.ByClock, v.Until = u.Say(s.Title), s.Note, s.Runs, s.ByClock, s.Until
+	v.Count = Countdown(s.Left(now))
+	at := func(t time.Time) string {
+		t = t.In(now.Location())
+		if u.Day(t, now) != u.Day(now, now) {
+			return u.Moment(t, now)
+		}
+		return u.Clock(t)
 	}
-	data := map[string]any{"What": title, "Time": u.Span(left.Abs())}
+	v.Due, v.Press = lang.L("at {{.When}}", map[string]any{"When": at(s.Until)}), pages.PressWord(s)
+	if s.Runs {
+		v.Due = lang.L("until {{.When}}", map[string]any{"When": at(s.Until)})
+		v.Since = at(s.Since())
+		v.Began = lang.L("began at {{.When}}", map[string]any{"When": v.Since})
+		if s.ByClock {
+			v.Began = lang.L("began at {{.When}}, by the clock", map[string]any{"When": v.Since})
+		}
+	}
+	if s.More {
+		v.Then = lang.L("then {{.What}} at {{.When}}", map[string]any{"What": u.Say(s.Then.Title), "When": u.Clock(s.Then.Due.In(now.Location()))})
+		if s.Runs {
+			v.Then = lang.L("then {{.What}}", map[string]any{"What": u.Say(s.Then.Title)})
+		}
+	}
+	data := map[string]any{"What": v.Step, "Time": u.Span(s.Left(now).Abs()), "Late": u.OverdueWords(s.Until, now)}
 	switch {
-	case v.Late:
-		v.Heading = lang.L("{{.What}}: over by {{.Time}}", data)
+	case kit.Overdue(s.Until, now):
+		v.Heading = lang.L("{{.What}}: {{.Late}}", data)
+	case s.Runs:
+		v.Heading = lang.L("{{.What}}: {{.Time}} left", data)
 	default:
 		v.Heading = lang.L("{{.What}} in {{.Time}}", data)
 	}

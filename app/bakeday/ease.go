@@ -8,24 +8,19 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
 
-// An otherDay is another dough of the kitchen, under way or planned.
-type otherDay struct {
-	name string
-	day  plan.Plan
-}
-
 // otherDays lists the days of the other doughs: those under way, and those that are
 // planned for the days to come.
-func otherDays(j journal.Source, but journal.ID, now time.Time) ([]otherDay, error) {
+func otherDays(j journal.Source, but journal.ID, now time.Time) ([]pages.DoughDay, error) {
 	cards, err := j.Cards()
 	if err != nil {
 		return nil, err
 	}
-	var out []otherDay
+	var out []pages.DoughDay
 	for _, c := range cards {
 		if c.ID == but || c.Binned || c.State != journal.Running && c.State != journal.Planned {
 			continue
@@ -42,24 +37,24 @@ func otherDays(j journal.Source, but journal.ID, now time.Time) ([]otherDay, err
 		if name == "" {
 			name = lang.L("A dough")
 		}
-		out = append(out, otherDay{name, day})
+		out = append(out, pages.DoughDay{Name: name, Day: day})
 	}
 	return out, nil
 }
 
-func plansOf(others []otherDay) []plan.Plan {
+func plansOf(others []pages.DoughDay) []plan.Plan {
 	out := make([]plan.Plan, len(others))
 	for i, o := range others {
-		out[i] = o.day
+		out[i] = o.Day
 	}
 	return out
 }
 
 // clashWords says, clash by clash, what two doughs want at one time.
-func clashWords(clashes []plan.Clash, others []otherDay, u kit.Units) []string {
+func clashWords(clashes []plan.Clash, others []pages.DoughDay, u kit.Units) []string {
 	var out []string
 	for _, c := range clashes {
-		out = append(out, u.Say(c.Line(others[c.With].name)))
+		out = append(out, u.Say(c.Line(others[c.With].Name)))
 	}
 	return out
 }
@@ -102,7 +97,7 @@ func (p *easeSection) look() {
 	}
 	words := troubles(day, night, now, others, env.Units())
 	p.object.SetSpans(kit.Span{Text: strings.Join(words, "\n"), Size: look.TextLarge, Color: look.ColorEmber})
-	setVisible(p.object, len(words) > 0)
+	kit.SetVisible(p.object, len(words) > 0)
 	if len(words) == 0 {
 		p.ok = false
 		p.use.Hide()
@@ -115,12 +110,12 @@ func (p *easeSection) look() {
 		if ok {
 			p.use.SetText(env.Units().Say(easing.Line()))
 		}
-		setVisible(p.use, ok)
+		kit.SetVisible(p.use, ok)
 	})
 }
 
 // troubles says what is wrong with a day.
-func troubles(day plan.Plan, night plan.Night, now time.Time, others []otherDay, u kit.Units) []string {
+func troubles(day plan.Plan, night plan.Night, now time.Time, others []pages.DoughDay, u kit.Units) []string {
 	var words []string
 	if line := plan.NightLine(day.AtNight(night, now)); !line.IsZero() {
 		words = append(words, u.Say(line))

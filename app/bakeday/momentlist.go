@@ -75,6 +75,9 @@ func (r *momentRow) show(row dayRow) bool {
 	switch {
 	case row.Next:
 		span.Bold, span.Color = true, look.ColorCrust
+		if row.Late {
+			span.Color = look.ColorEmber
+		}
 	case row.State != plan.Pending:
 		span.Color = look.ColorFaint
 	}
@@ -84,7 +87,7 @@ func (r *momentRow) show(row dayRow) bool {
 	r.clock.SetSpans(clock)
 	r.title.SetSpans(span)
 	r.aside.SetText(row.Aside)
-	setVisible(r.aside, row.Aside != "")
+	kit.SetVisible(r.aside, row.Aside != "")
 	r.object.Refresh()
 	return true
 }

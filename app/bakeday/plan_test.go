@@ -384,7 +384,7 @@ func TestAdviseWater(t *testing.T) {
 			t.Errorf("%s: it says %q, %q, %q", tt.name, a.From, a.Ice, a.Caution)
 		}
 	}
-	if got := diffWords(5, kit.Units{Fahrenheit: true}); got != "9\u00a0°F" {
+	if got := (kit.Units{Fahrenheit: true}).Warmer().Write(5); got != "9\u00a0°F" {
 		t.Errorf("5 degrees Celsius more are %q", got)
 	}
 }

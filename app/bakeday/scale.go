@@ -113,7 +113,7 @@ func (s *scale) build() {
 			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
 		}
 		list.Set(rows...)
-		head := kit.Section(lang.L("On the scale"))
+		head := kit.Section(lang.L("On the scale: {{.Step}}", map[string]any{"Step": w.what}))
 		if len(s.shown) > 1 {
 			head = kit.Section(w.title)
 		}
@@ -131,8 +131,8 @@ func (s *scale) build() {
 	default:
 		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(58), columns...)}
 	}
-	setVisible(s.beside, len(columns) == 1)
-	setVisible(s.below, len(columns) > 1)
+	kit.SetVisible(s.beside, len(columns) == 1)
+	kit.SetVisible(s.below, len(columns) > 1)
 	s.beside.Refresh()
 	s.below.Refresh()
 	s.f.body.Refresh()

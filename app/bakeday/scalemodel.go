@@ -22,6 +22,7 @@ type weighing struct {
 	bake  journal.ID
 	step  journal.ID
 	title string // the dough's name
+	what  string // what the step is called
 	rows  []weighRow
 }
 
@@ -45,15 +46,18 @@ func (w weighing) left() int {
 	return n
 }
 
-// weighingStep is the step that is weighed for at now: the next, or the one under hand
-// while it lasts; nil when nothing is weighed.
+// ahead is how long before the step that runs is over the next is weighed for.
+const ahead = time.Hour
+
+// weighingStep is the step that is weighed for at now: the next, unless another runs for
+// long, or the one under hand while it lasts; nil when nothing is weighed.
 func weighingStep(b *journal.Bake, now time.Time) *journal.Step {
 	weighs := func(s *journal.Step) bool {
 		k := plan.Kind(s.Kind)
 		return k == plan.Levain && len(b.Levains) > 0 || k == plan.Mix && len(b.Ingredients) > 0
 	}
 	day, _ := b.Day()
-	if m, more := day.Next(now); more {
+	if m, more := day.Next(now); more && m.Left(now) <= ahead || more && !runs(day, now) {
 		for i := range b.Steps {
 			if s := &b.Steps[i]; string(s.ID) == m.Step && m.Ref.Turn == 0 && weighs(s) {
 				return s
@@ -70,6 +74,11 @@ func weighingStep(b *journal.Bake, now time.Time) *journal.Step {
 	return s
 }
 
+func runs(day plan.Plan, now time.Time) bool {
+	s, more := day.Stand(now)
+	return more && s.Runs
+}
+
 // goesIn is the order in which things go into the bowl: water and what dissolves in it,
 // the leaven, flour, then what is worked in (common practice, no source).
 var goesIn = []formula.Role{formula.Water, formula.Culture, formula.Yeast, formula.Liquid, formula.Sugar, formula.Flour,
@@ -77,7 +86,7 @@ var goesIn = []formula.Role{formula.Water, formula.Culture, formula.Yeast, formu
 
 // weigh lists what is weighed in a step. water is how warm the water should be, if known.
 func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u kit.Units) weighing {
-	w := weighing{bake: b.ID, step: s.ID, title: b.Name}
+	w := weighing{bake: b.ID, step: s.ID, title: b.Name, what: pages.StepTitle(plan.Kind(s.Kind), s.Name)}
 	if w.title == "" {
 		w.title = lang.L("A dough")
 	}

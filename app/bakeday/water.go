@@ -11,7 +11,6 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
-	"twinloaf/journal/limit"
 )
 
 // learned is what earlier doughs say about friction.
@@ -121,7 +120,7 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 	bowl.RoomAt, bowl.FlourAt = *w.Room, *w.Flour
 	water := l.kitchen.WaterFor(bowl, *w.Wanted)
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
-	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": diffWords(l.kitchen.Off, u)}
+	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": u.Warmer().Write(float64(l.kitchen.Off))}
 	out := waterAdvice{Water: &water, Caution: u.Say(formula.CheckWater(water).Line())}
 	out.From = lang.L("A balance of heat by weight, with what is usual for a kitchen.", data)
 	if l.kitchen.Doughs > 0 {
@@ -142,19 +141,11 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 	switch {
 	case w.Friction != nil:
 		f := formula.CelsiusDiff(*w.Friction)
-		return f, lang.L("{{.Diff}} friction (yours)", map[string]any{"Diff": diffWords(f, u)})
+		return f, lang.L("{{.Diff}} friction (yours)", map[string]any{"Diff": u.Warmer().Write(float64(f))})
 	case l.known:
-		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": diffWords(l.Median, u), "N": l.Doughs})
+		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": u.Warmer().Write(float64(l.Median)), "N": l.Doughs})
 	}
 	return 0, lang.L("no friction (none known yet)")
-}
-
-// diffWords writes a difference of temperatures: 5 °C are 9 °F, and not 41.
-func diffWords(d formula.CelsiusDiff, u kit.Units) string {
-	if u.Fahrenheit {
-		return u.FormatNumber(float64(d.Fahrenheit()), 1) + "\u00a0°F"
-	}
-	return u.FormatNumber(float64(d), 1) + "\u00a0°C"
 }
 
 func iceWords(water formula.Grams, tap, wanted formula.Celsius, u kit.Units) string {
@@ -221,27 +212,12 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 	add(lang.L("Room"), "", t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Room })
 	add(lang.L("Levain"), lang.L("With a levain the rule has four temperatures, without one three."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Levain })
 	add(lang.L("Tap"), lang.L("The cold tap, let run. It tells whether ice is needed."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Tap })
-	add(lang.L("Friction"), dough.Define(formula.FigureFriction, lang.L("Leave it empty to have it learned from your doughs.")), diffMeasure(u),
+	add(lang.L("Friction"), dough.Define(formula.FigureFriction, lang.L("Leave it empty to have it learned from your doughs.")), u.Warmer(),
 		func(w *journal.WaterPlan) **formula.Celsius { return &w.Friction })
 	add(lang.L("Water used"), lang.L("How warm the water was in the end."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Water })
 	add(lang.L("Actual dough temperature"), lang.L("Measured right after mixing."), t, func(w *journal.WaterPlan) **formula.Celsius { return &w.Dough })
 	w.object = kit.Stack(2, kit.Section(lang.L("Water")), row, w.water, w.from, w.ice, w.cautions)
 	return w
-}
-
-// diffMeasure is the face of a difference of temperatures.
-func diffMeasure(u kit.Units) kit.Measure {
-	if !u.Fahrenheit {
-		return u.Number("°C", 1).In(limit.Difference)
-	}
-	m := u.Number("°F", 1).In(limit.Difference)
-	format, parse := m.Format, m.Parse
-	m.Format = func(v float64) string { return format(v * 9 / 5) }
-	m.Parse = func(text string) (float64, error) {
-		v, err := parse(text)
-		return v * 5 / 9, err
-	}
-	return m
 }
 
 // show shows the temperatures and the advice.
@@ -255,14 +231,14 @@ func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
 			f.Clear()
 		}
 	}
-	setVisible(w.water, a.Water != nil)
+	kit.SetVisible(w.water, a.Water != nil)
 	if a.Water != nil {
 		t := w.units.Temperature()
 		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
 	}
 	w.from.SetText(a.From)
 	w.ice.SetText(a.Ice)
-	setVisible(w.ice, a.Ice != "")
+	kit.SetVisible(w.ice, a.Ice != "")
 	w.cautions.SetText(a.Caution)
-	setVisible(w.cautions, a.Caution != "")
+	kit.SetVisible(w.cautions, a.Caution != "")
 }

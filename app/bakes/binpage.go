@@ -11,15 +11,16 @@ import (
 
 // binPage shows what was thrown away and can be brought back.
 type binPage struct {
+	pages.Base
 	env  *pages.Env
 	page *kit.Page
 	list *kit.RowList
 	all  []binned
-	here bool
 }
 
 func newBinPage(env *pages.Env) *binPage {
 	p := &binPage{env: env, page: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The bin"), Fixed: true})}
+	p.Base = pages.Base{Body: p.page, Name: lang.L("The bin"), Read: p.refresh}
 	p.list = kit.NewRowList(func() int { return len(p.all) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
 		func(i int, row fyne.CanvasObject) {
@@ -32,19 +33,16 @@ func newBinPage(env *pages.Env) *binPage {
 	return p
 }
 
-func (p *binPage) Object() fyne.CanvasObject { return p.page }
-func (p *binPage) Title() string             { return lang.L("The bin") }
-func (p *binPage) Left()                     { p.here = false }
+// Changed asks again, whatever has changed.
 func (p *binPage) Changed(journal.Changed) {
-	if p.here {
+	if p.Here() {
 		p.refresh()
 	}
 }
 
 // Shown asks the journal again.
 func (p *binPage) Shown() {
-	p.here = true
-	p.refresh()
+	p.Base.Shown()
 	if len(p.all) > 0 {
 		p.env.Window.Canvas().Focus(p.list)
 	}

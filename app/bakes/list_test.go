@@ -110,7 +110,7 @@ func TestListHeading(t *testing.T) {
 func TestViewRow(t *testing.T) {
 	c := card("1", " ", 1, "Rye", "Strong white")
 	c.Hydration, c.Loss, c.Photos, c.Score = 71.6, new(formula.Percent(12.3)), 2, 7
-	got := viewRow(c, kit.Units{}, noon)
+	got := viewRow(c, nil, kit.Units{}, noon)
 	want := rowView{id: "1", loaf: kit.BrownLoaf, title: "A bake without a name", when: "yesterday 12:00", flours: "Rye 50 %, Strong white 50 %",
 		figures: "72 % hydration · 12.3 % bake loss · 2 photos", score: "7"}
 	if got != want {

@@ -10,6 +10,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
 )
@@ -106,14 +108,6 @@ func countFlours(cards []*journal.Card) []flourCount {
 	return out
 }
 
-// bakeName is a bake's name, or what stands for it.
-func bakeName(name string) string {
-	if name = strings.TrimSpace(name); name != "" {
-		return name
-	}
-	return lang.L("A bake without a name")
-}
-
 // cameOut is when the bread of a past bake came out of the oven, as far as it was
 // written down.
 func cameOut(b *journal.Bake) time.Time {
@@ -143,7 +137,7 @@ func listHeading(l lists, last *journal.Bake, u kit.Units, now time.Time) string
 	}
 	switch {
 	case running == 1:
-		return lang.L("{{.Name}} is under way", map[string]any{"Name": bakeName(l.ahead[0].Name)})
+		return lang.L("{{.Name}} is under way", map[string]any{"Name": past.Name(l.ahead[0].Name)})
 	case running > 1:
 		return lang.L("{{.N}} doughs are under way", map[string]any{"N": running})
 	case last == nil && len(l.ahead) > 0:
@@ -177,7 +171,8 @@ func daysApart(a, b time.Time) int {
 // rowView is a bake as a row of the list.
 type rowView struct {
 	id, cover string
-	loaf      kit.LoafTone // how it is drawn where it has no photo
+	loaf      kit.LoafTone        // how it is drawn where it has no photo
+	mark      *charts.SeriesStyle // of its culture; nil without one
 	title     string
 	when      string
 	flours    string
@@ -185,8 +180,11 @@ type rowView struct {
 	score     string
 }
 
-func viewRow(c *journal.Card, u kit.Units, now time.Time) rowView {
-	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
+func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Units, now time.Time) rowView {
+	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: past.Name(c.Name), when: u.When(c.At, now)}
+	if m, ok := marks[c.Culture]; ok {
+		out.mark = &m
+	}
 	var flours []string
 	for _, f := range c.Flours {
 		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))

@@ -11,6 +11,8 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
@@ -23,6 +25,7 @@ const mostAhead = 3
 
 // listPage lists the bakes.
 type listPage struct {
+	pages.Base
 	env    *pages.Env
 	page   *kit.Page
 	main   *kit.Button // what is done first of all
@@ -35,14 +38,16 @@ type listPage struct {
 	body   fyne.CanvasObject
 	filter filter
 	shown  lists
+	marks  map[journal.ID]charts.SeriesStyle // of the cultures
 	// offered are the flours that there are pills for.
 	offered []flourCount
-	here    bool
 }
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Bakes"), Read: p.refresh,
+		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings}}
 	p.others = []fyne.CanvasObject{
 		kit.QuietButton(lang.L("Formulas"), func() { env.Go(pages.Route{Name: pages.Formulas}) }).WithKey("F"),
 		kit.QuietButton(lang.L("Crumb photos"), func() { env.Go(pages.Route{Name: pages.Crumb}) }).WithKey("C"),
@@ -58,7 +63,7 @@ func newListPage(env *pages.Env) *listPage {
 	p.list = kit.NewRowList(func() int { return len(p.shown.past) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
 		func(i int, row fyne.CanvasObject) {
-			row.(*listRow).set(viewRow(p.shown.past[i], env.Units(), env.Now()))
+			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
@@ -66,11 +71,6 @@ func newListPage(env *pages.Env) *listPage {
 	p.body = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.none))
 	return p
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Bakes") }
-func (p *listPage) Shown()                    { p.here = true; p.refresh() }
-func (p *listPage) Left()                     { p.here = false }
 
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
@@ -92,18 +92,16 @@ func (p *listPage) Keys() []kit.Key {
 	}
 }
 
-func (p *listPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindSettings) {
-		p.refresh()
-	}
-}
-
 func (p *listPage) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 
 // refresh asks the journal again.
 func (p *listPage) refresh() {
 	cards, err := p.env.Journal.Cards()
 	if err != nil {
+		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
+		return
+	}
+	if p.marks, err = pages.CultureLooks(p.env.Journal); err != nil {
 		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
 		return
 	}
@@ -154,11 +152,11 @@ func (p *listPage) showAhead() {
 			state = lang.L("under way since {{.When}}", map[string]any{"When": u.When(c.At, now)})
 		}
 		p.ahead.Add(kit.Row(3,
-			kit.NewLinkSpan(kit.Span{Text: bakeName(c.Name), Bold: true, Color: look.ColorCrust},
+			kit.NewLinkSpan(kit.Span{Text: past.Name(c.Name), Bold: true, Color: look.ColorCrust},
 				func() { p.env.Go(pages.At(pages.BakeDay, c.ID)) }),
 			kit.NewLine(kit.Span{Text: state, Color: look.ColorFaint})))
 	}
-	setVisible(p.ahead, len(p.shown.ahead) > 0)
+	kit.SetVisible(p.ahead, len(p.shown.ahead) > 0)
 	p.ahead.Refresh()
 }
 
@@ -215,14 +213,6 @@ func binBake(env *pages.Env, id journal.ID, name string) bool {
 	if !env.Do(lang.L("putting a bake in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
 		return false
 	}
-	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": bakeName(name)}), true)
+	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": past.Name(name)}), true)
 	return true
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	if yes {
-		o.Show()
-	} else {
-		o.Hide()
-	}
 }

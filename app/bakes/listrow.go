@@ -7,12 +7,14 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/charts"
 )
 
 // listRow shows one bake; it is used again for another as the list is scrolled.
 type listRow struct {
 	widget.BaseWidget
 	photo         *kit.PhotoCell
+	mark          *kit.Mark
 	title, flours *kit.Elided
 	figures       *kit.Elided
 	when, score   *kit.Text
@@ -24,6 +26,7 @@ var rowPicture = fyne.NewSize(96, 72)
 func newListRow(thumbs *kit.Loader) *listRow {
 	r := &listRow{
 		photo:   kit.NewPhotoCell(thumbs, rowPicture, 0),
+		mark:    kit.NewMark(charts.SeriesStyle{}, kit.MarkSide),
 		title:   kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}),
 		flours:  kit.NewElided(kit.Span{}),
 		figures: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}),
@@ -38,6 +41,9 @@ func newListRow(thumbs *kit.Loader) *listRow {
 // set shows a bake.
 func (r *listRow) set(v rowView) {
 	r.photo.Set(kit.PhotoItem{Key: v.cover, Loaf: v.loaf}, false)
+	if r.mark.Hidden = v.mark == nil; v.mark != nil {
+		r.mark.SetLook(*v.mark)
+	}
 	r.title.SetText(v.title)
 	r.flours.SetText(v.flours)
 	r.figures.SetText(v.figures)
@@ -57,7 +63,7 @@ type listRowRenderer struct{ r *listRow }
 
 func (r *listRowRenderer) Destroy() {}
 func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.photo, r.r.title, r.r.flours, r.r.figures, r.r.when, r.r.score, r.r.of}
+	return []fyne.CanvasObject{r.r.photo, r.r.mark, r.r.title, r.r.flours, r.r.figures, r.r.when, r.r.score, r.r.of}
 }
 func (r *listRowRenderer) MinSize() fyne.Size {
 	return fyne.NewSize(look.Space(60), rowPicture.Height)
@@ -77,13 +83,18 @@ func (r *listRowRenderer) Layout(size fyne.Size) {
 	when := row.when.MinSize()
 	row.when.Resize(when)
 	row.when.Move(fyne.NewPos(right-when.Width-look.Space(3), look.Space(1)))
-	y := float32(0)
+	y, name := float32(0), left
+	if title := row.title.MinSize().Height; row.mark.Visible() {
+		row.mark.Resize(row.mark.MinSize())
+		row.mark.Move(fyne.NewPos(left, (title-kit.MarkSide)/2))
+		name += kit.MarkSide + look.Space(2)
+	}
 	for _, line := range []struct {
-		o    *kit.Elided
-		room float32
-	}{{row.title, right - left - when.Width - look.Space(7)}, {row.flours, right - left}, {row.figures, right - left}} {
+		o       *kit.Elided
+		x, room float32
+	}{{row.title, name, right - name - when.Width - look.Space(7)}, {row.flours, left, right - left}, {row.figures, left, right - left}} {
 		h := line.o.MinSize().Height
-		line.o.Move(fyne.NewPos(left, y))
+		line.o.Move(fyne.NewPos(line.x, y))
 		line.o.Resize(fyne.NewSize(max(0, line.room), h))
 		y += h + look.Space(0.5)
 	}

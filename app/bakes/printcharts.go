@@ -14,13 +14,8 @@ import (
 // temperatures shows how warm the dough was at each step, and what a logger beside its
 // culture recorded meanwhile; false where there is no line to draw.
 func (p bakePages) temperatures(steps []journal.Step) (charts.Plot, bool) {
-	shown := func(c float64) float64 {
-		if p.units.Fahrenheit {
-			return c*9/5 + 32
-		}
-		return c
-	}
-	dough := charts.Series{Name: lang.L("dough"), Look: charts.SeriesStyleOf(0)}
+	shown := p.units.Temperature().Shown
+	dough := charts.Series{Name: lang.L("dough"), Look: charts.SeriesStyle{Hue: charts.Accent}}
 	var from, to time.Time
 	for _, s := range steps {
 		at := begun(s)
@@ -39,7 +34,7 @@ func (p bakePages) temperatures(steps []journal.Step) (charts.Plot, bool) {
 			dough.X, dough.Y = append(dough.X, charts.Seconds(at)), append(dough.Y, shown(float64(*s.Dough)))
 		}
 	}
-	logged := charts.Series{Name: lang.L("logged beside the culture"), Look: charts.SeriesStyleOf(1), Draw: charts.Line, Gap: (2 * time.Hour).Seconds()}
+	logged := charts.Series{Name: lang.L("logged beside the culture"), Look: charts.SeriesStyle{Hue: charts.Faint, Dashed: true}, Draw: charts.Line, Gap: (2 * time.Hour).Seconds()}
 	for _, t := range p.logged(from, to) {
 		logged.X, logged.Y = append(logged.X, charts.Seconds(t.At)), append(logged.Y, shown(float64(t.C)))
 	}

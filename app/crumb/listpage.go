@@ -17,6 +17,7 @@ import (
 
 // listPage shows every crumb photo, with what is still to be measured first.
 type listPage struct {
+	pages.Base
 	env  *pages.Env
 	page *kit.Page
 	grid *kit.PhotoGrid
@@ -24,7 +25,6 @@ type listPage struct {
 	busy *fyne.Container // how far the measuring is
 	bare fyne.CanvasObject
 
-	here  bool
 	all   []entry
 	shown []entry
 	which int    // state shown, or -1
@@ -50,11 +50,9 @@ func newListPage(env *pages.Env) *listPage {
 	p.busy.Hide()
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: lang.L("Crumb photos"), Fixed: true, MaxWidth: 4000,
 		Body: container.NewBorder(kit.Stack(3, p.pick, p.busy, p.bare, kit.Gap(1)), nil, nil, nil, p.grid)})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Crumb photos"), Read: p.read}
 	return p
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Crumb photos") }
 
 // Keys are the keys of the page.
 func (p *listPage) Keys() []kit.Key {
@@ -70,33 +68,21 @@ func (p *listPage) Keys() []kit.Key {
 	}
 }
 
-// Shown reads the list.
-func (p *listPage) Shown() {
-	p.here = true
-	p.read()
-}
-
 // Left stops measuring.
 func (p *listPage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.halt()
 }
 
 // Changed reads the list again.
 func (p *listPage) Changed(c journal.Changed) {
-	if p.here && p.stop == nil && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
+	if p.Here() && p.stop == nil && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
 		p.read()
 	}
 }
 
 func (p *listPage) read() {
-	var all []entry
-	var err error
-	p.env.Run(func(ctx context.Context) { all, err = entriesOf(p.env.Journal.Until(ctx)) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) ([]entry, error) { return entriesOf(j) }, func(all []entry) {
 		p.all = all
 		p.fill()
 	})
@@ -106,8 +92,8 @@ func (p *listPage) read() {
 func (p *listPage) fill() {
 	p.shown = shownOf(p.all, p.which)
 	p.page.SetHeading(listHeading(p.all))
-	setVisible(p.bare, len(p.all) == 0)
-	setVisible(p.pick, len(p.all) > 0)
+	kit.SetVisible(p.bare, len(p.all) == 0)
+	kit.SetVisible(p.pick, len(p.all) > 0)
 	var actions []fyne.CanvasObject
 	if counts(p.all)[unmeasured] > 0 && p.stop == nil {
 		actions = append(actions, kit.PrimaryButton(lang.L("Measure all that wait"), p.measureAll).WithKey("M"))
@@ -179,7 +165,7 @@ func (p *listPage) finish() {
 	p.stop = nil
 	p.busy.Hide()
 	p.busy.Objects = nil
-	if p.here {
+	if p.Here() {
 		p.read()
 	}
 }

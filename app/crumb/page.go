@@ -182,7 +182,7 @@ func (p *measurePage) sync(ph *journal.Photo) {
 	p.figures.sync(s, p.units)
 	p.page.SetHeading(p.heading(s))
 	p.page.SetActions(nil, p.actions()...)
-	setVisible(p.figures.box, p.summary != nil)
+	kit.SetVisible(p.figures.box, p.summary != nil)
 }
 
 func (p *measurePage) summaryShown() crumb.Summary {

@@ -40,13 +40,13 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
 		}
-		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small("")}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small(""), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide)}
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
 	p.chart = env.NewChart(lang.L("two crumbs"), fyne.NewSize(300, 420), nil)
 	a, b := p.sides[0], p.sides[1]
-	photos := container.New(&twins{after: p.even}, a.view, b.view, a.caption, b.caption)
+	photos := container.New(&twins{after: p.even}, a.view, b.view, kit.RowGrow(2, 1, a.mark, a.caption), kit.RowGrow(2, 1, b.mark, b.caption))
 	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
 	return p, nil
@@ -139,6 +139,9 @@ func (p *pairPage) sync() {
 		}
 		s.caption.SetText(words)
 	}
+	for i, l := range p.looks() {
+		p.sides[i].mark.SetLook(l)
+	}
 	p.same = sameSlice(p.sides[0].photo, p.sides[1].photo)
 	p.by.SetText(retakeWords(len(p.retakes), p.same))
 	label := lang.L("Same slice")
@@ -158,8 +161,14 @@ func (p *pairPage) sync() {
 		p.chart.SetSpec(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
 		return
 	}
+	looks := p.looks()
 	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{
-		{Name: letter(0), Look: charts.SeriesStyleOf(0), Sizes: sums[0]}, {Name: letter(1), Look: charts.SeriesStyleOf(1), Sizes: sums[1]}}, p.units))
+		{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units))
+}
+
+// looks tell the two loaves apart.
+func (p *pairPage) looks() [2]charts.SeriesStyle {
+	return pages.LooksOfBakes(p.env.Journal, p.sides[0].photo.Owner.ID, p.sides[1].photo.Owner.ID)
 }
 
 // fill writes the table.

@@ -21,6 +21,7 @@ type side struct {
 	view    *kit.PhotoView
 	cells   *cellLayer
 	caption *kit.Text
+	mark    *kit.Mark
 	summary *crumb.Summary
 	asked   *journal.Photo
 	loaded  string

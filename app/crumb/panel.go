@@ -70,7 +70,7 @@ func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 		p.faults.Add(kit.Rule())
 	}
 	p.faults.Refresh()
-	setVisible(p.faults, len(p.faults.Objects) > 0)
+	kit.SetVisible(p.faults, len(p.faults.Objects) > 0)
 	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, u))
 	p.taken.SetText(taken(s, u))
 }
@@ -138,7 +138,7 @@ func (p *settingPanel) sync(s journal.Slice, relative bool, u kit.Units) {
 	if s.From != s.To {
 		p.of.SetChosen(1)
 	}
-	setVisible(p.goes, len(s.Outline) > 0)
+	kit.SetVisible(p.goes, len(s.Outline) > 0)
 	p.goes.SetChosen(0)
 	if s.CrumbOnly {
 		p.goes.SetChosen(1)

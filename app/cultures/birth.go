@@ -65,16 +65,17 @@ func (b birth) problem(now time.Time) string {
 }
 
 // write makes the culture and what goes with it part of a change, and gives its ID.
-// colour is its place in the series colours. parent is the life it is split from.
-func (b birth) write(tx *journal.Tx, now time.Time, colour int, parent *histories.CultureHistory) (journal.ID, error) {
+// mark is what it is told apart by. parent is the life it is split from.
+func (b birth) write(tx *journal.Tx, now time.Time, mark journal.Mark, parent *histories.CultureHistory) (journal.ID, error) {
 	born := b.born
 	if b.origin != already {
 		born = now
 	}
 	c := &journal.Culture{
 		Name: strings.TrimSpace(b.name), Born: born, BornAbout: b.origin == already && b.about, Flours: parseFlours(b.flours),
-		Home: b.home, Usual: celsius(b.usual), Colour: colour,
+		Home: b.home, Usual: celsius(b.usual),
 	}
+	c.SetMark(mark)
 	if b.hydration > 0 {
 		c.Hydration = new(formula.Percent(b.hydration))
 	}
@@ -100,20 +101,4 @@ func (b birth) write(tx *journal.Tx, now time.Time, colour int, parent *historie
 		}
 	}
 	return c.ID, journal.Put(tx, first)
-}
-
-// freeColour is the first of the series colours, from 1, that no culture has; when
-// all are taken they begin again.
-func freeColour(all []*journal.Culture) int {
-	const colours = 6
-	for n := 1; n <= colours; n++ {
-		taken := false
-		for _, c := range all {
-			taken = taken || c.Colour == n
-		}
-		if !taken {
-			return n
-		}
-	}
-	return len(all)%colours + 1
 }

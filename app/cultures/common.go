@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 )
 
 // minute is how often a page looks at the clock.
@@ -43,3 +44,6 @@ func (w fixedWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
 }
 
 func (w fixedWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
+
+// thumbSize is that of a jar among others.
+func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }

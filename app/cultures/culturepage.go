@@ -18,13 +18,12 @@ import (
 // culturePage is one culture's life on one page. Its parts are made once, and each
 // shows the portrait anew when the journal has changed.
 type culturePage struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	page  *kit.Page
 	now   *portrait // as it is shown; nil until it was first painted
 	other journal.ID
-	shown bool
-	stop  func()
 	still func()
 
 	words   *wordsSection
@@ -53,6 +52,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	}
 	p := &culturePage{env: env, id: at.ID}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
+	p.Base = pages.Base{Body: p.page, Read: p.load, Of: shownKinds}
 	p.feedButton = kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
 	p.readButton = kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
 	p.words = newWordsSection(p)
@@ -76,8 +76,6 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	))
 	return p, nil
 }
-
-func (p *culturePage) Object() fyne.CanvasObject { return p.page }
 
 func (p *culturePage) Title() string {
 	if p.now == nil {
@@ -109,41 +107,22 @@ func (p *culturePage) Keys() []kit.Key {
 }
 
 func (p *culturePage) Shown() {
-	p.shown = true
-	p.load()
+	p.Base.Shown()
 	p.still = p.env.Every(minute, p.load)
 }
 
 func (p *culturePage) Left() {
-	p.shown = false
-	for _, stop := range []func(){p.stop, p.still, p.planned.stop} {
-		if stop != nil {
-			stop()
-		}
-	}
-}
-
-func (p *culturePage) Changed(c journal.Changed) {
-	if p.shown && touchesCultures(c) {
-		p.load()
-	}
+	p.Base.Left()
+	p.still()
+	p.planned.stop()
 }
 
 // load paints the portrait away from the main goroutine, and shows it.
 func (p *culturePage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
 	now, other, u := p.env.Now(), p.other, p.env.Units()
-	var por *portrait
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { por, err = paint(ctx, p.env.Journal, p.id, other, now, u) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(por)
-	})
+	pages.Load(p.env, &p.Base, func(ctx context.Context, _ journal.Source) (*portrait, error) {
+		return paint(ctx, p.env.Journal, p.id, other, now, u)
+	}, p.show)
 }
 
 func (p *culturePage) show(por *portrait) {
@@ -170,7 +149,7 @@ func (p *culturePage) show(por *portrait) {
 	p.env.Retitle()
 }
 
-// feed opens the sheet of a feeding.
+// feed opens the dialog of a feeding.
 func (p *culturePage) feed() {
 	if p.now != nil && !p.refused() {
 		feed(p.env, p.now.life)
@@ -238,7 +217,7 @@ func (p *culturePage) takeAway() {
 	}
 }
 
-// move opens the sheet of a move.
+// move opens the dialog of a move.
 func (p *culturePage) move() {
 	if p.now != nil {
 		moveCulture(p.env, p.now.life)

@@ -10,7 +10,7 @@ import (
 	"twinloaf/journal/histories"
 )
 
-// Feed opens the sheet of a feeding over whatever page is shown.
+// Feed opens the dialog of a feeding over whatever page is shown.
 func Feed(env *pages.Env, id journal.ID) {
 	if l := feedable(env, id); l != nil {
 		feed(env, l)

@@ -15,6 +15,7 @@ import (
 
 // feedingPage is one feeding: what it was, how it rose, what was read of it.
 type feedingPage struct {
+	pages.Base
 	env     *pages.Env
 	id      journal.ID
 	culture journal.ID
@@ -26,8 +27,6 @@ type feedingPage struct {
 	list    *fyne.Container
 	life    *histories.CultureHistory
 	rec     *journal.Feeding
-	shown   bool
-	stop    func()
 }
 
 func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
@@ -38,11 +37,9 @@ func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), list: kit.Stack(1)}
 	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.list)})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("One feeding"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
-
-func (p *feedingPage) Object() fyne.CanvasObject { return p.page }
-func (p *feedingPage) Title() string             { return lang.L("One feeding") }
 
 func (p *feedingPage) Keys() []kit.Key {
 	if p.life == nil {
@@ -54,20 +51,6 @@ func (p *feedingPage) Keys() []kit.Key {
 		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
 		{Name: "B", Doc: lang.L("back to the culture"), Do: func() { p.env.Go(pages.At(pages.Culture, p.culture)) }},
-	}
-}
-
-func (p *feedingPage) Shown() { p.shown = true; p.load() }
-func (p *feedingPage) Left() {
-	p.shown = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-func (p *feedingPage) Changed(c journal.Changed) {
-	if p.shown && touchesCultures(c) {
-		p.load()
 	}
 }
 
@@ -96,16 +79,12 @@ func (p *feedingPage) step(by int) {
 }
 
 func (p *feedingPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
 	now := p.env.Now()
-	var l *histories.CultureHistory
 	var r rise
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) {
-		if l, err = histories.Of(p.env.Journal.Until(ctx), p.culture); err != nil {
-			return
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*histories.CultureHistory, error) {
+		l, err := histories.Of(j, p.culture)
+		if err != nil {
+			return nil, err
 		}
 		course, _ := l.Course(p.id)
 		r = riseOf(course)
@@ -115,13 +94,8 @@ func (p *feedingPage) load() {
 		} else {
 			r.forecast, r.unknown = l.Told(p.id)
 		}
-	}, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(l, r)
-	})
+		return l, nil
+	}, func(l *histories.CultureHistory) { p.show(l, r) })
 }
 
 func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
@@ -145,7 +119,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
-	p.frame.SetSpec(riseChart(r, styleOf(l.Culture), lang.L("fitted"), u))
+	p.frame.SetSpec(riseChart(r, pages.LookOf(l.Culture), lang.L("fitted"), u))
 	p.figures.Objects = nil
 	for _, f := range metricsOf(r, u) {
 		out := kit.NewReadout(f.label, true)

@@ -13,7 +13,7 @@ import (
 )
 
 // TestAFortnight begins a culture, feeds it and reads it over fourteen days by the
-// page's own sheets, under a clock of its own: the pause is named on the days that look
+// page's own dialogs, under a clock of its own: the pause is named on the days that look
 // like it, and the line of readiness turns.
 func TestAFortnight(t *testing.T) {
 	b := pagestest.New(t)

@@ -113,15 +113,14 @@ func (t *latestSection) show(p *portrait) {
 
 // historyPage lists everything that was recorded of a culture, the latest first.
 type historyPage struct {
+	pages.Base
 	env     *pages.Env
 	at      pages.Route
 	page    *kit.Page
 	list    *kit.RowList
 	life    *histories.CultureHistory
 	entries []entry
-	shown   bool
 	found   bool // the entry that was asked for has been shown
-	stop    func()
 }
 
 func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
@@ -147,47 +146,23 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 		Actions: []fyne.CanvasObject{back},
 		Hint:    kit.Small(lang.L("Enter opens an entry, Delete puts it in the bin.")),
 	})
+	h.Base = pages.Base{Body: h.page, Name: lang.L("Full history"), Read: h.load, Of: shownKinds}
 	return h, nil
 }
-
-func (h *historyPage) Object() fyne.CanvasObject { return h.page }
-func (h *historyPage) Title() string             { return lang.L("Full history") }
-func (h *historyPage) Keys() []kit.Key           { return nil }
 
 // Start puts the keyboard in the list.
 func (h *historyPage) Start() fyne.Focusable { return h.list }
 
-func (h *historyPage) Shown() { h.shown = true; h.load() }
-func (h *historyPage) Left() {
-	h.shown = false
-	if h.stop != nil {
-		h.stop()
-	}
-}
-
-func (h *historyPage) Changed(c journal.Changed) {
-	if h.shown && touchesCultures(c) {
-		h.load()
-	}
-}
-
 func (h *historyPage) load() {
-	if h.stop != nil {
-		h.stop()
-	}
 	now, u := h.env.Now(), h.env.Units()
-	var l *histories.CultureHistory
 	var entries []entry
-	var err error
-	h.stop = h.env.Run(func(ctx context.Context) {
-		if l, err = histories.Of(h.env.Journal.Until(ctx), h.at.ID); err == nil {
+	pages.Load(h.env, &h.Base, func(_ context.Context, j journal.Source) (*histories.CultureHistory, error) {
+		l, err := histories.Of(j, h.at.ID)
+		if err == nil {
 			entries = entriesOf(l, now, u)
 		}
-	}, func() {
-		if err != nil {
-			h.env.Fail(err)
-			return
-		}
+		return l, err
+	}, func(l *histories.CultureHistory) {
 		h.life, h.entries = l, entries
 		h.list.Refresh()
 		if !h.found {

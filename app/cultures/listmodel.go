@@ -7,100 +7,135 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
 )
 
 // A row is one culture in the list.
 type row struct {
 	id     journal.ID
-	name   string // "Gorse, day 12"
-	state  string // "nearly there"
+	name   string
+	age    string // "day 12"
+	state  string // "Nearly there"
 	danger bool
+	fed    string // when and how it was fed last, and how high it stands
 	next   string // "Feed by 18:40", and what is expected
 	late   bool
 	by     time.Time // when it is to be fed; zero where that is not known
-	about  string    // flours, home, family
-	peaks  []float64
-	wanted float64
+	clock  string    // the same, as it stands large
+	peak   string    // when it is expected to stand highest, or that it is ripe
+	ripe   [2]time.Time
+	about  string // flours, home, family
 	thumb  string // hash of the latest photo
-	look   int    // of the series colours
-	depth  int
+	look   charts.SeriesStyle
+	course *courseCurve // nil without a forecast
 	ended  bool
 }
 
 // rowOf turns a portrait into a row of the list.
-func rowOf(p *portrait, depth int, u kit.Units) row {
+func rowOf(p *portrait, u kit.Units) row {
 	l := leadOf(p, u)
 	c := p.life.Culture
 	r := row{
-		id: c.ID, name: headingOf(p.life, p.now), state: l.State, danger: l.Danger,
-		about: eyebrowOf(p, u), wanted: float64(p.life.Thresholds().Rise), look: max(0, c.Colour-1), depth: depth, ended: !c.Ended.IsZero(),
+		id: c.ID, name: nameOf(c), age: ageWords(p.life, p.now), state: l.State, danger: l.Danger, fed: fedWords(p, u),
+		about: eyebrowOf(p, u), look: pages.LookOf(c), ended: !c.Ended.IsZero(),
 	}
 	if r.ended {
 		r.state = ""
 	}
-	for _, k := range p.life.Peaks(p.now) {
-		if !p.climbing(k) {
-			r.peaks = append(r.peaks, k.Rise)
-		}
-	}
 	if n := len(p.photos); n > 0 {
 		r.thumb = p.photos[n-1].photo.Hash
 	}
-	what, _, late := dueWords(p.due, p.hasDue, p.now, u)
-	var parts []string
-	if what != "" {
-		parts = append(parts, what)
-	}
-	if p.unknown == nil && p.hasDue && !l.Danger {
+	r.next, _, r.late = dueWords(p.due, p.hasDue, p.now, u)
+	if p.unknown == nil && !l.Danger && !r.ended {
+		r.course, r.ripe = curveOf(p), [2]time.Time{p.forecast.RipeFrom.Mid, p.forecast.RipeTo.Mid}
 		if p.forecast.Peak.Mid.After(p.now) {
-			parts = append(parts, lang.L("peak about {{.When}}", map[string]any{"When": clockAt(p.forecast.Peak.Mid, p.now, u)}))
+			r.peak = lang.L("peak about {{.When}}", map[string]any{"When": clockAt(p.forecast.Peak.Mid, p.now, u)})
 		} else if p.forecast.RipeTo.Mid.After(p.now) {
-			parts = append(parts, lang.L("ripe now"))
+			r.peak = lang.L("ripe now")
 		}
 	}
-	r.next, r.late = strings.Join(parts, " · "), late
-	if p.hasDue {
-		r.by = p.due.By
+	if p.hasDue && p.due.Reason != ferment.DueNever {
+		r.by, r.clock = p.due.By, clockAt(p.due.By, p.now, u)
 	}
 	return r
 }
 
-// rowsOf paints every culture for the list.
-func rowsOf(j journal.Source, u kit.Units) ([]row, error) {
-	all, err := histories.All(j)
+// fedWords say when and how a culture was fed last, and what was read of it since.
+func fedWords(p *portrait, u kit.Units) string {
+	var last *journal.Feeding
+	for _, f := range p.life.Feedings {
+		if !histories.Taking(f) && !f.At.After(p.now) {
+			last = f
+		}
+	}
+	if last == nil {
+		return ""
+	}
+	words := lang.L("fed {{.When}}", map[string]any{"When": clockAt(last.At, p.now, u)})
+	if last.Kept > 0 {
+		words += ", " + formOf(last).ratio(u)
+	}
+	for i := len(p.life.Readings) - 1; i >= 0; i-- {
+		r := p.life.Readings[i]
+		if r.At.Before(last.At) {
+			break
+		}
+		if rise, ok := histories.Rise(r, last); ok && !r.At.After(p.now) {
+			return words + " · " + lang.L("{{.Rise}} at {{.When}}", map[string]any{"Rise": times(u, rise), "When": clockAt(r.At, p.now, u)})
+		}
+	}
+	return words
+}
+
+// A listing is every culture as the list shows them.
+type listing struct {
+	rows []row
+	// weeks are the last four weeks of all that are alive, on one clock.
+	weeks picture
+	now   time.Time
+}
+
+// listingOf paints every culture for the list.
+func listingOf(j journal.Source, kept *histories.Cache, u kit.Units) (*listing, error) {
+	all, err := kept.All(j)
 	if err != nil {
 		return nil, err
 	}
-	now := j.Now()
-	var out []row
+	out := &listing{now: j.Now()}
+	var living []*portrait
 	for _, r := range familyOrder(all) {
-		p := sketch(r.life, now)
+		p := sketch(r.life, out.now)
 		if p.photos, err = photosOf(j, r.life); err != nil {
 			return nil, err
 		}
 		if r.life.Culture.Parent != "" {
 			p.parent, _ = journal.Get[journal.Culture](j, r.life.Culture.Parent) // one that is gone is not named
 		}
-		out = append(out, rowOf(p, r.depth, u))
+		out.rows = append(out.rows, rowOf(p, u))
+		if r.life.Culture.Ended.IsZero() {
+			living = append(living, p)
+		}
 	}
+	out.weeks = fourWeeks(living, out.now, u)
 	return out, nil
 }
 
 // listHeading says in words how things stand with all cultures.
-func listHeading(rows []row) string {
+func listHeading(rows []row, now time.Time, u kit.Units) string {
 	late, living, danger := []string{}, 0, []string{}
 	for _, r := range rows {
 		if r.ended {
 			continue
 		}
 		living++
-		name, _, _ := strings.Cut(r.name, ",")
 		if r.danger {
-			danger = append(danger, name)
+			danger = append(danger, r.name)
 		} else if r.late {
-			late = append(late, name)
+			late = append(late, r.name)
 		}
 	}
 	data := map[string]any{"Names": strings.Join(late, ", ")}
@@ -112,8 +147,31 @@ func listHeading(rows []row) string {
 		return lang.L("No culture yet")
 	case len(late) > 0:
 		return lang.L("Hungry: {{.Names}}", data)
-	case living == 1:
+	}
+	if first := ripensFirst(rows, now); first != nil {
+		data["Name"], data["When"] = first.name, clockAt(first.ripe[0], now, u)
+		switch {
+		case !first.ripe[0].After(now):
+			return lang.L("{{.Name}} is ripe now", data)
+		case living == 1:
+			return lang.L("{{.Name}} ripens from {{.When}}", data)
+		}
+		return lang.L("{{.Name}} ripens first, from {{.When}}", data)
+	}
+	if living == 1 {
 		return lang.L("No feeding due")
 	}
 	return lang.L("No feedings due")
+}
+
+// ripensFirst is the culture that is expected to be ripe next, or is already; nil if that
+// is expected of none.
+func ripensFirst(rows []row, now time.Time) *row {
+	var first *row
+	for i, r := range rows {
+		if r.course != nil && r.ripe[1].After(now) && (first == nil || r.ripe[0].Before(first.ripe[0])) {
+			first = &rows[i]
+		}
+	}
+	return first
 }

@@ -6,36 +6,43 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // listPage shows every culture with how it is and when it wants feeding.
 type listPage struct {
+	pages.Base
 	env   *pages.Env
 	page  *kit.Page
 	list  *kit.OpenRows
-	rows  []row
-	shown bool
-	stop  func() // the work in the background
-	still func() // the clock
+	shown *listing // empty until it is worked out
+	weeks *kit.ChartFrame
+	// frames are the curves of the rows, by culture.
+	frames map[journal.ID]*kit.ChartFrame
+	asked  bool   // the baker came here to begin a culture
+	asks   bool   // whether one is to be asked for has not been looked at yet
+	still  func() // the clock
 }
 
-func openList(env *pages.Env, _ pages.Route) (pages.Page, error) {
-	p := &listPage{env: env, list: kit.NewOpenRows()}
+func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
+	p := &listPage{env: env, list: kit.NewOpenRows(), shown: &listing{}, frames: map[journal.ID]*kit.ChartFrame{},
+		asked: at.More == pages.ToBegin, asks: true}
+	p.weeks = env.NewChart(lang.L("four weeks"), fyne.NewSize(look.Space(80), look.Space(50)), func(m charts.Mark) {
+		if place, ok := p.shown.weeks.leads(m); ok {
+			env.Go(place)
+		}
+	})
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Cultures") }
 
 // Start puts the keyboard in the list.
 func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
@@ -44,9 +51,10 @@ func (p *listPage) Keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "N", Doc: lang.L("new culture"), Do: p.begin},
 		{Name: "F", Doc: lang.L("feed the culture at the keyboard's place, or else the hungriest"), Do: func() { p.feed(false) }},
+		{Name: "R", Doc: lang.L("take a reading of the culture at the keyboard's place, or else the hungriest"), Do: p.readAt},
 		{Name: "G", Doc: lang.L("feed it as the last time, at once"), Do: func() { p.feed(true) }},
 	}
-	for i, r := range p.rows {
+	for i, r := range p.shown.rows {
 		if i == 9 {
 			break
 		}
@@ -56,56 +64,48 @@ func (p *listPage) Keys() []kit.Key {
 }
 
 func (p *listPage) Shown() {
-	p.shown = true
-	p.load()
+	p.Base.Shown()
 	p.still = p.env.Every(minute, p.load)
 }
 
 func (p *listPage) Left() {
-	p.shown = false
-	for _, stop := range []func(){p.stop, p.still} {
-		if stop != nil {
-			stop()
-		}
-	}
+	p.Base.Left()
+	p.still()
 }
 
-func (p *listPage) Changed(c journal.Changed) {
-	if p.shown && touchesCultures(c) {
-		p.load()
-	}
-}
-
-// touchesCultures says whether a change may show on a page of this room.
-func touchesCultures(c journal.Changed) bool {
-	return c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
-		journal.KindTempLog, journal.KindPhoto, journal.KindSettings)
-}
+// shownKinds are the kinds of records of which a change may show on a page of this room.
+var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
+	journal.KindTempLog, journal.KindPhoto, journal.KindSettings}
 
 func (p *listPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
 	units := p.env.Units()
-	var rows []row
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) { rows, err = rowsOf(p.env.Journal.Until(ctx), units) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(rows)
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*listing, error) {
+		return listingOf(j, &p.env.Histories, units)
+	}, func(l *listing) {
+		p.show(l)
+		p.askAtOnce()
 	})
 }
 
-func (p *listPage) begin() {
-	newCulture(p.env, "", func(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) })
+// askAtOnce opens the sheet of a new culture the first time that the list is read, if the
+// baker came for that or there is none yet: then there is nothing else to do here.
+func (p *listPage) askAtOnce() {
+	asks := p.asks && (p.asked || len(p.shown.rows) == 0)
+	p.asks = false
+	if asks && p.Here() && p.env.Window.Canvas().Overlays().Top() == nil {
+		(&birthDialog{env: p.env, done: p.goTo, unasked: !p.asked}).open("")
+	}
 }
 
-func (p *listPage) show(rows []row) {
-	p.rows = rows
-	p.page.SetHeading(listHeading(rows))
-	if len(rows) == 0 {
+func (p *listPage) begin() { newCulture(p.env, "", p.goTo) }
+
+func (p *listPage) goTo(id journal.ID) { p.env.Go(pages.At(pages.Culture, id)) }
+
+func (p *listPage) show(l *listing) {
+	p.shown = l
+	u := p.env.Units()
+	p.page.SetHeading(listHeading(l.rows, l.now, u))
+	if len(l.rows) == 0 {
 		p.page.SetActions(nil)
 		p.page.SetBody(kit.Empty(
 			lang.L("A culture is flour and water kept alive by feeding. Begin one today, or enter the one in your jar; its first weeks are followed with you."),
@@ -115,32 +115,74 @@ func (p *listPage) show(rows []row) {
 		return
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"))
-	var things []fyne.CanvasObject
-	for i, r := range rows {
-		if i > 0 && r.depth == 0 {
+	var things, ended []fyne.CanvasObject
+	on := axesOf(l.rows, l.now)
+	for _, r := range l.rows {
+		if r.ended {
+			ended = append(ended, p.endedRow(r))
+			continue
+		}
+		if len(things) > 0 {
 			things = append(things, kit.Gap(1.5), kit.Rule(), kit.Gap(1.5))
 		}
-		things = append(things, p.rowOf(r))
+		things = append(things, p.rowOf(r, on))
+	}
+	if len(l.weeks.places) > 0 {
+		p.weeks.SetSpec(l.weeks.figure)
+		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), p.weeks)
+	}
+	if len(ended) > 0 {
+		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Ended")))
+		things = append(things, ended...)
 	}
 	p.list.Set(things...)
 	p.page.SetBody(p.list)
 	p.env.Retitle()
 }
 
+// endedRow is a culture that was given up, in one line.
+func (p *listPage) endedRow(r row) fyne.CanvasObject {
+	line := kit.RowGrow(5, 1, kit.Marked(r.look, kit.NewLine(kit.Span{Text: r.name, Bold: true})),
+		kit.NewText(kit.Span{Text: r.about, Color: look.ColorFaint}))
+	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
+}
+
+// reading takes a reading of a culture.
+func (p *listPage) reading(id journal.ID) {
+	l, err := histories.Of(p.env.Journal, id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	read(p.env, l)
+}
+
 // feed feeds the culture that the keyboard is at, or else the one that is most overdue.
 func (p *listPage) feed(asLast bool) {
-	id, ok := p.list.At()
-	if !ok {
-		id = string(hungriest(p.rows))
+	id := p.meant()
+	switch {
+	case id == "":
+	case asLast:
+		FeedAgain(p.env, id)
+	default:
+		Feed(p.env, id)
 	}
-	if id == "" {
-		return
+}
+
+// readAt takes a reading of the culture that the keyboard is at, or of the same.
+func (p *listPage) readAt() {
+	if id := p.meant(); id != "" {
+		p.reading(id)
 	}
-	if asLast {
-		FeedAgain(p.env, journal.ID(id))
-		return
+}
+
+// meant is the culture that a key means: the one that the keyboard is at, or else the one
+// that is most overdue.
+func (p *listPage) meant() journal.ID {
+	if id, ok := p.list.At(); ok {
+		return journal.ID(id)
 	}
-	Feed(p.env, journal.ID(id))
+	return hungriest(p.shown.rows)
 }
 
 // hungriest is the living culture whose feeding is due first; none without a living one.
@@ -153,59 +195,4 @@ func hungriest(rows []row) journal.ID {
 		}
 	}
 	return id
-}
-
-// thumbSize is that of a jar in the list.
-func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }
-
-func (p *listPage) rowOf(r row) fyne.CanvasObject {
-	open := func() { p.env.Go(pages.At(pages.Culture, r.id)) }
-	tile := kit.NewPhotoCell(p.env.Thumbs, thumbSize(), 0)
-	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
-	state := kit.Span{Text: r.state, Size: look.TextLead}
-	if r.danger {
-		state.Color, state.Bold = look.ColorEmber, true
-	}
-	next := kit.Span{Text: r.next}
-	if r.late {
-		next.Color, next.Bold = look.ColorEmber, true
-	}
-	words := kit.Stack(1, kit.Row(3, kit.NewLine(kit.Span{Text: r.name, Size: look.TextLarge, Serif: true}), kit.NewLine(state)))
-	if r.next != "" {
-		words.Add(kit.NewText(next))
-	}
-	words.Add(kit.NewText(kit.Span{Text: r.about, Size: look.TextSmall, Color: look.ColorFaint}))
-	if r.late && !r.danger {
-		words.Add(kit.Row(2,
-			kit.NewButton(lang.L("Feed as last time"), func() { FeedAgain(p.env, r.id) }),
-			kit.NewButton(lang.L("Feed…"), func() { Feed(p.env, r.id) })))
-	}
-	line := fyne.CanvasObject(kit.RowGrow(5, 1, tile, words, newSparkline(r.peaks, r.wanted, look.ColorSeries(r.look))))
-	if r.depth > 0 {
-		line = container.NewBorder(nil, nil, branch(r.depth), nil, line)
-	}
-	return kit.NewOpenRow(string(r.id), 0, line, open)
-}
-
-// branch is the line from a parent to what was split from it.
-func branch(depth int) fyne.CanvasObject {
-	down, across := canvas.NewLine(theme.Color(look.ColorEdge)), canvas.NewLine(theme.Color(look.ColorEdge))
-	return container.New(branchLayout{depth}, down, across)
-}
-
-type branchLayout struct{ depth int }
-
-func (l branchLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(12)*float32(l.depth), look.Space(8))
-}
-
-func (l branchLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x, y := size.Width-look.Space(6), size.Height/2
-	down, across := things[0].(*canvas.Line), things[1].(*canvas.Line)
-	down.Position1, down.Position2 = fyne.NewPos(x, -look.Space(4)), fyne.NewPos(x, y)
-	across.Position1, across.Position2 = fyne.NewPos(x, y), fyne.NewPos(size.Width-look.Space(2), y)
-	for _, line := range []*canvas.Line{down, across} {
-		line.StrokeColor, line.StrokeWidth = theme.Color(look.ColorEdge), 1
-		line.Refresh()
-	}
 }

@@ -73,7 +73,7 @@ func TestALogThatIsStoppedKeepsNothing(t *testing.T) {
 	}
 }
 
-// The sheet shows what will be taken before it is, asks where the file does not settle
+// The dialog shows what will be taken before it is, asks where the file does not settle
 // the order of day and month, and takes the log then.
 func TestTheSheetAsksForTheOrder(t *testing.T) {
 	b := pagestest.New(t)

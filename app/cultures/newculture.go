@@ -22,13 +22,18 @@ type birthDialog struct {
 	sheet   *kit.Dialog
 	done    func(journal.ID)
 	problem *kit.Text
+	unasked bool // it came by itself
 	// rows that belong to some origins only
 	when, mix, split fyne.CanvasObject
 }
 
-// newCulture opens the sheet for a new culture, split from another if parent is one.
+// newCulture opens the dialog for a new culture, split from another if parent is one.
 func newCulture(env *pages.Env, parent journal.ID, done func(journal.ID)) *birthDialog {
-	s := &birthDialog{env: env, done: done}
+	return (&birthDialog{env: env, done: done}).open(parent)
+}
+
+func (s *birthDialog) open(parent journal.ID) *birthDialog {
+	env := s.env
 	var err error
 	if s.all, err = journal.All[journal.Culture](env.Journal); err != nil {
 		env.Fail(err)
@@ -84,7 +89,7 @@ func (s *birthDialog) show() {
 	s.split = kit.Row(6, s.parentField(), s.figure(lang.L("Taken from it"), u.Weight(), b.split, func(v float64) { b.split = v }))
 	s.problem = kit.NewText(kit.Span{Color: look.ColorEmber})
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
-		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
+		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep, Yields: s.unasked,
 		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
 			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey(lang.L("Enter"))},
@@ -120,9 +125,9 @@ func (s *birthDialog) parentField() *kit.ChoiceField {
 // arrange shows the rows that belong to the origin.
 func (s *birthDialog) arrange() {
 	o := s.birth.origin
-	show(s.when, o == already)
-	show(s.split, o == splitOff)
-	show(s.mix, o != already)
+	kit.SetVisible(s.when, o == already)
+	kit.SetVisible(s.split, o == splitOff)
+	kit.SetVisible(s.mix, o != already)
 	s.sheet.Refresh()
 }
 
@@ -151,7 +156,7 @@ func (s *birthDialog) keep() {
 	}
 	var id journal.ID
 	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {
-		id, err = s.birth.write(tx, now, freeColour(s.all), parent)
+		id, err = s.birth.write(tx, now, journal.FreeMark(s.all), parent)
 		return err
 	})
 	if ok {

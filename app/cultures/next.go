@@ -54,7 +54,7 @@ func clockAt(t, now time.Time, u kit.Units) string {
 		return u.Clock(t)
 	}
 	if d := t.Sub(now); d > -6*24*time.Hour && d < 6*24*time.Hour {
-		return lang.L(t.Format("Mon")) + " " + u.Clock(t)
+		return u.Locale().Weekday(t) + " " + u.Clock(t)
 	}
 	return u.Moment(t, now)
 }

@@ -40,8 +40,8 @@ func TestTheListInvites(t *testing.T) {
 	b := pagestest.New(t)
 	p := b.Show(openList, pages.Route{Name: pages.Cultures}).(*listPage)
 	settle(b, p)
-	if len(p.rows) != 0 || listHeading(p.rows) != "No culture yet" {
-		t.Errorf("rows %v", p.rows)
+	if len(p.shown.rows) != 0 || listHeading(p.shown.rows, b.Clock, b.Units()) != "No culture yet" {
+		t.Errorf("rows %v", p.shown.rows)
 	}
 	if links := pagestest.All[*kit.Button](p.Object()); len(links) != 1 || links[0].Label() != "New culture" {
 		t.Errorf("%d buttons", len(links))
@@ -59,17 +59,18 @@ func TestRowsOfTheList(t *testing.T) {
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Put(tx, &journal.Feeding{Culture: stiff.ID, At: now.AddDate(0, 0, -3), Kept: 20, Flour: 40, Water: 24})
 	})
-	rows, err := rowsOf(b.Journal, b.Units())
-	if err != nil || len(rows) != 2 {
-		t.Fatalf("%d rows, %v", len(rows), err)
+	l, err := listingOf(b.Journal, &b.Histories, b.Units())
+	if err != nil || len(l.rows) != 2 {
+		t.Fatalf("%+v, %v", l, err)
 	}
-	if r := rows[0]; r.name != "Gorse, day 12" || r.state != "Nearly there" || len(r.peaks) != 10 || !r.late || !strings.HasPrefix(r.next, "Feeding was due") {
+	rows := l.rows
+	if r := rows[0]; r.name != "Gorse" || r.age != "day 12" || r.state != "Nearly there" || len(l.weeks.places["Gorse"]) != 10 || !r.late || !strings.HasPrefix(r.next, "Feeding was due") {
 		t.Errorf("first row = %+v", r)
 	}
-	if r := rows[1]; r.depth != 1 || r.state != "Resting in the refrigerator" || r.late || !strings.Contains(r.about, "split from Gorse") || r.next != "Feed by Wed 08:54" && !strings.HasPrefix(r.next, "Feed by ") {
+	if r := rows[1]; r.state != "Resting in the refrigerator" || r.late || !strings.Contains(r.about, "split from Gorse") || r.next != "Feed by Wed 08:54" && !strings.HasPrefix(r.next, "Feed by ") {
 		t.Errorf("second row = %+v", r)
 	}
-	if h := listHeading(rows); h != "Hungry: Gorse" {
+	if h := listHeading(rows, b.Clock, b.Units()); h != "Hungry: Gorse" {
 		t.Errorf("heading = %q", h)
 	}
 }
@@ -128,7 +129,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if r.none != nil || !r.fit.Collapsed() {
 		t.Fatalf("fit %+v, %v", r.fit, r.none)
 	}
-	plot := riseChart(r, styleOf(c), "fitted", kit.Units{})
+	plot := riseChart(r, pages.LookOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	left := 0
 	for _, l := range plot.Panels[0].Layers {
@@ -156,7 +157,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	sour.Readings[1].Acid.EndPoint = 6.6
 	acid := riseOf(sour)
 	acid.forecast, acid.unknown = r.forecast, nil
-	plot = riseChart(acid, styleOf(c), "fitted", kit.Units{})
+	plot = riseChart(acid, pages.LookOf(c), "fitted", kit.Units{})
 	drawn(t, plot)
 	if n := len(plot.Panels); n != 3 {
 		t.Fatalf("%d panels, want the rise, the pH and the acidity", n)

@@ -134,7 +134,7 @@ func metricsOf(r rise, u kit.Units) []metric {
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
 // and, for the feeding that the culture is in, what is expected of it.
 func riseChart(r rise, look charts.SeriesStyle, name string, u kit.Units) charts.Plot {
-	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2}}}
+	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
 	if known := r.current && r.unknown == nil || r.told(); known && len(r.forecast.Band) > 0 {
 		words := lang.L("expected")

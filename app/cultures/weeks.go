@@ -8,7 +8,6 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
-	"twinloaf/journal"
 	"twinloaf/journal/histories"
 )
 
@@ -82,7 +81,7 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 	out := picture{places: map[string][]pages.Route{}}
 	rises := charts.Panel{
 		Title: lang.L("Peak rise after each feeding"), Height: 5, XHere: true,
-		Y: charts.Axis{Format: u.ChartWords().Times, Include: []float64{1, 2.5}},
+		Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2.5}},
 	}
 	if l := p.guide.Lull; l.Found && !recent {
 		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("the usual lull")})
@@ -94,14 +93,11 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 			theirs = byAge(p.other, p.now)
 			theirs.to = p.other.Culture.Born.Add(own.to.Sub(p.life.Culture.Born))
 		}
-		look := styleOf(p.other.Culture)
-		if look == styleOf(p.life.Culture) {
-			look = charts.SeriesStyleOf(p.life.Culture.Colour + 1)
-		}
+		look := pages.LookOf(p.other.Culture)
 		look.Hollow = true
 		rises.Layers = append(rises.Layers, out.peaks(sketch(p.other, p.now), theirs, look, u))
 	}
-	rises.Layers = append(rises.Layers, out.peaks(p, own, styleOf(p.life.Culture), u))
+	rises.Layers = append(rises.Layers, out.peaks(p, own, pages.LookOf(p.life.Culture), u))
 	if photos, ok := out.photoMarks(p, own); ok {
 		rises.Layers = append(rises.Layers, photos)
 	}
@@ -114,13 +110,6 @@ func weeksChart(p *portrait, u kit.Units, recent bool) picture {
 		out.figure.Panels = append(out.figure.Panels, smell)
 	}
 	return out
-}
-
-// styleOf is the look of a culture in every chart.
-func styleOf(c *journal.Culture) charts.SeriesStyle {
-	look := charts.SeriesStyleOf(max(0, c.Colour-1))
-	look.Hollow = false
-	return look
 }
 
 func feedingTicks(l *histories.CultureHistory, s scale, now time.Time) charts.Events {

@@ -19,25 +19,19 @@ import (
 // warmth is the panel of temperatures: the log as a line, readings as points.
 func (p *picture) warmth(l *histories.CultureHistory, s scale, u kit.Units) (charts.Panel, bool) {
 	m := u.Temperature()
-	face := func(c float64) float64 {
-		if u.Fahrenheit {
-			return c*9/5 + 32
-		}
-		return c
-	}
 	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true}
 	from := sort.Search(len(l.Temps), func(i int) bool { return !l.Temps[i].At.Before(s.from) })
 	for _, t := range l.Temps[from:] {
 		if t.At.After(s.to) {
 			break
 		}
-		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, face(float64(t.Temp)))
+		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, m.Shown(float64(t.Temp)))
 	}
 	log.Gap = gapOf(log.X)
 	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
 	for _, r := range l.Readings {
 		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
-			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, face(float64(*r.Temp)))
+			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, m.Shown(float64(*r.Temp)))
 		}
 	}
 	panel := charts.Panel{Title: lang.L("Temperature"), Y: charts.Axis{Unit: m.Unit}, Height: 1.2}
@@ -85,7 +79,7 @@ func smellRows(l *histories.CultureHistory, s scale) []ferment.Smell {
 func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows(l, s)
 	name := lang.L("smell")
-	out := charts.Series{Name: name, Draw: charts.Points, Look: styleOf(l.Culture), Quiet: true}
+	out := charts.Series{Name: name, Draw: charts.Points, Look: pages.LookOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
 	seen := map[cell]int{} // place in the series
 	for _, r := range l.Readings {

@@ -147,29 +147,13 @@ func parseFlours(text string) []journal.FlourShare {
 		if out[i].Share < 0 {
 			out[i].Share = formula.Percent(max(0, left) / float64(bare))
 		}
-		grain, whole := grainOf(out[i].Name)
+		grain, whole := formula.GuessGrain(out[i].Name)
 		out[i].Grain = grain
 		if whole {
 			out[i].Wholegrain = 100
 		}
 	}
 	return out
-}
-
-// grainOf reads the grain off the name of a flour, as far as the name tells.
-func grainOf(name string) (grain string, whole bool) {
-	name = strings.ToLower(name)
-	for _, g := range []string{"rye", "spelt", "emmer", "einkorn", "barley", "oat", "rice", "buckwheat", "maize", "durum", "wheat"} {
-		if strings.Contains(name, g) {
-			grain = g
-			break
-		}
-	}
-	whole = strings.Contains(name, "whole")
-	if grain == "" && (strings.Contains(name, "white") || whole || strings.Contains(name, "bread flour")) {
-		grain = "wheat"
-	}
-	return grain, whole
 }
 
 // smellWord says a smell in the baker's language.

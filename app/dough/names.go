@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -142,7 +141,7 @@ type told struct {
 }
 
 func (n *Names) tell(name string) told {
-	t := told{role: pages.GuessRole(name, n.cultures, n.flours)}
+	t := told{role: formula.GuessRole(name, n.cultures, n.flours)}
 	switch t.role {
 	case formula.Flour:
 		t.flour = n.flour(name)
@@ -187,7 +186,7 @@ func (n *Names) flour(name string) *journal.FlourFacts {
 		n.facts[key] = f
 		return new(*f)
 	}
-	grain, whole := pages.GuessGrain(name)
+	grain, whole := formula.GuessGrain(name)
 	if grain == "" && !whole {
 		return nil
 	}

@@ -3,7 +3,6 @@ package dough
 import (
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -29,7 +28,7 @@ type stepRow struct {
 
 func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r := &stepRow{steps: s, id: id}
-	r.name = kit.NewSuggestField("", lang.L("a step"), suggestSteps)
+	r.name = kit.NewSuggestField("", lang.L("a step"), SuggestSteps)
 	r.name.OnChanged = func(text string) {
 		r.edit(lang.L("name of a step"), func(st *journal.Step) { NameStep(st, text) })
 	}
@@ -150,16 +149,4 @@ func (r *stepRow) show(st journal.Step) {
 	showOr(r.most, st.Max.Minutes(), st.Max > 0)
 	showOr(r.times, float64(st.Times), st.Times > 0)
 	showOr(r.each, st.Every.Minutes(), st.Every > 0)
-}
-
-// suggestSteps gives the usual names that go on from what is typed.
-func suggestSteps(text string) []string {
-	low := strings.ToLower(strings.TrimSpace(text))
-	var out []string
-	for _, k := range plan.Kinds() {
-		if w := pages.StepWord(k); k != plan.Other && strings.HasPrefix(strings.ToLower(w), low) {
-			out = append(out, w)
-		}
-	}
-	return out
 }

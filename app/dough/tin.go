@@ -43,7 +43,7 @@ func tinBreadWords() []string {
 	return out
 }
 
-// askTin opens the sheet.
+// askTin opens the dialog.
 func askTin(win fyne.Window, s *Scale, u kit.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
 	field := func(label, derived string, m kit.Measure, set func(float64)) *kit.FigureField {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/charts"
 )
@@ -19,7 +20,7 @@ func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, poin
 		y.Min, y.Max, y.Whole = 1, 9, true
 	}
 	if a.x == nil {
-		return groupsOf(a, y)
+		return groupsOf(r, a, y)
 	}
 	rows := a.rows
 	px, py, notes := make([]float64, len(rows)), make([]float64, len(rows)), make([]string, len(rows))
@@ -38,7 +39,7 @@ func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, poin
 		layers = append(layers, charts.Series{Name: lang.L("trend"), Look: look, Draw: charts.Line, Mute: true,
 			X: []float64{low, high}, Y: []float64{t.Intercept + t.Slope*low, t.Intercept + t.Slope*high}})
 	}
-	layers = append(layers, charts.Series{Name: bakes, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes})
+	layers = append(layers, charts.Series{Name: bakes, Look: charts.SeriesStyle{Hue: charts.Ink}, X: px, Y: py, Draw: charts.Points, Quiet: true, Piled: true, Notes: notes})
 	plot := charts.Plot{
 		X:      charts.Axis{Title: a.factor.Axis(), Format: a.factor.Measure.Format},
 		Panels: []charts.Panel{{Y: y, Layers: layers}},
@@ -74,10 +75,19 @@ func middle(list []float64) float64 {
 	return (sorted[(n-1)/2] + sorted[n/2]) / 2
 }
 
+// groupLook is the mark of a culture where the groups are cultures, and otherwise the
+// same for all.
+func groupLook(r *past.BakeIndex, a answer, name string) charts.SeriesStyle {
+	if m, ok := r.Marks[name]; ok && a.factor.Key == byCulture {
+		return pages.LookOfMark(m)
+	}
+	return charts.SeriesStyle{Hue: charts.Accent}
+}
+
 // mostGroups is how many groups are drawn.
 const mostGroups = 8
 
-func groupsOf(a answer, y charts.Axis) (charts.Spec, func(charts.Mark) (int, bool)) {
+func groupsOf(r *past.BakeIndex, a answer, y charts.Axis) (charts.Spec, func(charts.Mark) (int, bool)) {
 	rows := map[string][]int{}
 	values := map[string][]float64{}
 	for _, row := range a.rows {
@@ -90,7 +100,7 @@ func groupsOf(a answer, y charts.Axis) (charts.Spec, func(charts.Mark) (int, boo
 		if i == mostGroups {
 			break
 		}
-		figure.Groups = append(figure.Groups, charts.Group{Name: g.Name, Look: charts.SeriesStyleOf(i), Values: values[g.Name]})
+		figure.Groups = append(figure.Groups, charts.Group{Name: g.Name, Look: groupLook(r, a, g.Name), Values: values[g.Name]})
 	}
 	return figure, func(m charts.Mark) (int, bool) {
 		list := rows[m.Series]

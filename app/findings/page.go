@@ -2,7 +2,6 @@ package findings
 
 import (
 	"context"
-	"errors"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -21,34 +20,40 @@ import (
 
 // page asks the record one question at a time.
 type page struct {
-	env      *pages.Env
-	page     *kit.Page
-	outcome  *kit.ChoiceField
-	factor   *kit.ChoiceField
-	chart    *kit.ChartFrame
-	finds    *fyne.Container
-	links    *fyne.Container
-	settle   *fyne.Container
-	list     *fyne.Container
-	survey   finding.Survey
-	surveyed *past.BakeIndex // that survey is of
-	tasters  []string        // who tasted last
-	body     fyne.CanvasObject
+	pages.Base
+	env     *pages.Env
+	page    *kit.Page
+	outcome *kit.ChoiceField
+	factor  *kit.ChoiceField
+	chart   *kit.ChartFrame
+	finds   *fyne.Container
+	links   *fyne.Container
+	settle  *fyne.Container
+	list    *fyne.Container
+	body    fyne.CanvasObject
+	worked
+	wantX    shelf.Metric // what is asked about, also before the record is read
+	wantY    shelf.Metric
+	proposal proposal
+	pointOf  func(charts.Mark) (int, bool)
+}
+
+// worked is what was worked out for the page, away from the main goroutine.
+type worked struct {
 	record   *past.BakeIndex
 	outcomes []past.Described
 	factors  []factor
-	wantX    shelf.Metric // what is asked about, also before the record is read
-	wantY    shelf.Metric
 	answer   answer
-	proposal proposal
-	pointOf  func(charts.Mark) (int, bool)
-	here     bool
-	stop     func()
+	survey   finding.Survey
+	surveyed *past.BakeIndex // that survey is of
+	tasters  []string        // who tasted last
 }
 
 func newPage(env *pages.Env, about shelf.Metric) *page {
 	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Findings"), Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings}}
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
 	p.factor = kit.NewChoiceField(lang.L("by"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
@@ -56,25 +61,6 @@ func newPage(env *pages.Env, about shelf.Metric) *page {
 	right := kit.Stack(5, p.finds, p.links, p.settle)
 	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))
 	return p
-}
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Findings") }
-func (p *page) Shown()                    { p.here = true; p.load() }
-
-// Left stops the working out.
-func (p *page) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-// Changed asks again when bakes changed.
-func (p *page) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings) {
-		p.load()
-	}
 }
 
 func (p *page) Keys() []kit.Key {
@@ -88,57 +74,42 @@ func (p *page) Keys() []kit.Key {
 }
 
 // load reads the record and asks.
-func (p *page) load() {
-	p.run(func() (*past.BakeIndex, error) { return past.Of(p.env.Journal) })
-}
+func (p *page) load() { p.work(nil) }
 
 // ask asks of the record that is there.
-func (p *page) ask() {
-	record := p.record
-	p.run(func() (*past.BakeIndex, error) { return record, nil })
-}
+func (p *page) ask() { p.work(p.record) }
 
-// run works the answer out away from the main goroutine.
-func (p *page) run(read func() (*past.BakeIndex, error)) {
-	if p.stop != nil {
-		p.stop()
-	}
+// work works the answer out away from the main goroutine, of a record that is read first
+// if there is none yet.
+func (p *page) work(record *past.BakeIndex) {
 	u, x, y := p.env.Units(), p.wantX, p.wantY
-	var record *past.BakeIndex
-	var err error
-	var outcomes []past.Described
-	var all []factor
-	var a answer
-	survey, surveyed := p.survey, p.surveyed
-	var tasters []string
-	p.stop = p.env.Run(func(ctx context.Context) {
-		if record, err = read(); err != nil || record.Len() == 0 {
-			return
-		}
-		if tasters, err = lastTasters(p.env.Journal); err != nil {
-			return
-		}
-		outcomes, all = record.Outcomes(u), factors(record, u)
-		if len(outcomes) == 0 || len(all) == 0 {
-			return
-		}
-		if surveyed != record {
-			if survey, err = surveyOf(ctx, record, outcomes, all); err != nil {
-				return
+	w := worked{record: record, survey: p.survey, surveyed: p.surveyed}
+	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (_ worked, err error) {
+		if w.record == nil {
+			if w.record, err = past.Of(j); err != nil {
+				return w, err
 			}
-			surveyed = record
 		}
-		a = ask(record, chosen(outcomes, y), chosenFactor(all, x), all, survey)
-	}, func() {
-		if errors.Is(err, context.Canceled) {
-			return
+		if w.record.Len() == 0 {
+			return w, nil
 		}
-		if err != nil {
-			p.env.Fail(err)
-			return
+		if w.tasters, err = lastTasters(j); err != nil {
+			return w, err
 		}
-		p.record, p.outcomes, p.factors, p.answer = record, outcomes, all, a
-		p.survey, p.surveyed, p.tasters = survey, surveyed, tasters
+		w.outcomes, w.factors = w.record.Outcomes(u), factors(w.record, u)
+		if len(w.outcomes) == 0 || len(w.factors) == 0 {
+			return w, nil
+		}
+		if w.surveyed != w.record {
+			if w.survey, err = surveyOf(ctx, w.record, w.outcomes, w.factors); err != nil {
+				return w, err
+			}
+			w.surveyed = w.record
+		}
+		w.answer = ask(w.record, chosen(w.outcomes, y), chosenFactor(w.factors, x), w.factors, w.survey)
+		return w, nil
+	}, func(w worked) {
+		p.worked = w
 		p.show()
 	})
 }
@@ -165,7 +136,7 @@ func (p *page) show() {
 	if len(p.outcomes) == 0 || len(p.factors) == 0 {
 		p.page.SetHeading(lang.L("Not enough bakes yet"))
 		p.page.SetBody(kit.Empty(
-			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From a dozen bakes on there is something to see."),
+			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From about twenty bakes on there is something to see."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return

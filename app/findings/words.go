@@ -81,7 +81,7 @@ func trendWords(a answer, u kit.Units) []string {
 	t, step := a.trend, a.factor.Step
 	data := map[string]any{
 		"N": u.FormatNumber(float64(t.N), 0), "Used": u.FormatNumber(float64(t.Used), 0), "Outcome": a.outcome.Name,
-		"Step": a.factor.Difference(step), "Factor": a.factor.Name,
+		"Step": a.factor.Measure.WriteDifference(step), "Factor": a.factor.Name,
 		"Change": fine(a.outcome, math.Abs(t.Slope*step), u), "P": pWords(t.Rank.P, u), "Often": oneIn(t.Rank.P, u),
 		"Rho": signed(t.Rank.Rho, 2, u),
 	}
@@ -207,7 +207,7 @@ func linkWords(l finding.Link, name string, a answer, u kit.Units) string {
 
 // fine writes a difference of an outcome with one more decimal than its figures have.
 func fine(d past.Described, v float64, u kit.Units) string {
-	text := d.Difference(v)
+	text := d.Measure.WriteDifference(v)
 	if v != 0 && math.Abs(v) < 1 && d.Measure.Unit == "" {
 		return u.FormatNumber(v, 2)
 	}

@@ -12,6 +12,7 @@ import (
 
 // listPage lists the formulas.
 type listPage struct {
+	pages.Base
 	env  *pages.Env
 	page *kit.Page
 	list *kit.RowList
@@ -23,6 +24,8 @@ type listPage struct {
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Formulas"), Read: p.read,
+		Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
 	p.list = kit.NewRowList(func() int { return len(p.rows) },
 		func() fyne.CanvasObject { return newFormulaRow() },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
@@ -30,10 +33,6 @@ func newListPage(env *pages.Env) *listPage {
 	p.list.OnDelete = p.bin
 	return p
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Formulas") }
-func (p *listPage) Left()                     {}
 
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
@@ -48,14 +47,6 @@ func (p *listPage) Keys() []kit.Key {
 		{Name: "N", Doc: lang.L("a new formula"), Do: p.fresh},
 		{Name: "B", Doc: lang.L("a formula from a bake"), Do: p.pickBake},
 		{Name: "I", Doc: lang.L("import a recipe"), Do: p.pickRecipe},
-	}
-}
-
-func (p *listPage) Shown() { p.read() }
-
-func (p *listPage) Changed(c journal.Changed) {
-	if c.TouchesKind(journal.KindFormula, journal.KindBake, journal.KindSettings) {
-		p.read()
 	}
 }
 

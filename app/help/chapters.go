@@ -35,22 +35,11 @@ func chapters(u kit.Units) []chapter {
 		}},
 		{lang.L("How do I begin?"), slices.Concat(For(pages.Today)[:1], For(pages.Cultures)[:1], For(pages.Bakes))},
 		{lang.L("How do I taste two loaves blind?"), For(pages.Tastings)},
-		{lang.L("What the forecasts rest on"), []string{
-			lang.L("Rise over time: the modified Gompertz and logistic curves (Zwietering and others 1990)."),
-			lang.L("Pace at a temperature: a curve through rounded rules of thumb (Gänzle and others 1998); approximate."),
-			lang.L("Tastings: exact binomial tests (ISO 4120, 10399, 5495); the size of a difference as d′, by Thurstone's model."),
-			lang.L("Findings: Spearman's rank correlation, Theil and Sen's slope, corrected for many questions (Benjamini and Hochberg 1995)."),
-		}},
 		{lang.L("Baker's percentages"), []string{
 			lang.L("Every weight is given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),
 			lang.L("A culture is flour and water in the proportion its hydration says; where nothing is said, half and half (100 %)."),
 			lang.L("Many formulas in print leave the culture out of flour and water. Hydration is shown by that count too."),
 			lang.L("Seeds and the water they are soaked in stay out of hydration, unless you say that the water counts."),
-		}},
-		{lang.L("How the bread came out"), []string{
-			lang.L("Bake loss is (dough − cooled loaf) ÷ dough; 10 to 13 % is usual (Gisslen, Professional Baking)."),
-			lang.L("Specific volume is the volume found by displacing seed, divided by the weight of the cooled loaf."),
-			lang.L("Attributes are scored from 1 to 9. For liking that is the hedonic scale of Peryam and Pilgrim (1957); for anything else it is common practice."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
 			lang.L("Photograph the fingerprint that the sealing shows and the one that is shown when the last answer is in, or print the filled score sheets, which bear both. After unsealing, save seal.txt and answers.txt and run sha256sum on each: if it prints those digits, neither plan nor answers were changed."),
@@ -59,6 +48,7 @@ func chapters(u kit.Units) []chapter {
 		{lang.L("Keeping and copying"), []string{
 			lang.L("You never need to save: what you type is on disk within a second. Ctrl+Z undoes changes one by one, even after a restart."),
 			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
+			lang.L("There is no password and no account: whoever can open that folder can read the journal. Nothing leaves this computer unless you save it elsewhere."),
 			lang.L("While it is open, Twinloaf backs the journal up by itself once a day, with its pictures, into a folder that you choose under Safekeeping. There you also go back to a backup; the journal as it was is kept."),
 			lang.L("In each backup, sha256sum -c SHA256SUMS checks the copy without Twinloaf."),
 		}},

@@ -35,11 +35,19 @@ func For(page string) []string {
 		return []string{lang.L("Narrow the shelf at the left, select two to four loaves with Space, and compare them with C.")}
 	case pages.Crumb, pages.Photo:
 		return []string{lang.L("Mark the slice, and a length you know. Every figure says what it means when you point at it.")}
+	case pages.Bin:
+		return []string{lang.L("What you delete waits here. Restore puts it back where it was.")}
+	case pages.Settings:
+		return []string{lang.L("Each choice counts at once. Where nothing is chosen, Twinloaf does as this computer does.")}
+	case pages.Safekeeping, pages.BringIn:
+		return []string{lang.L("Backups are made once a day while Twinloaf is open. An archive takes the journal, or a part of it, to another computer.")}
+	case pages.Help, pages.About:
+		return []string{lang.L("F1 on any page tells what can be done there, and by which keys.")}
 	}
 	return nil
 }
 
 // begin answers the first question of a new baker.
 func begin() string {
-	return lang.L("How do I begin? Begin a culture from flour and water, or write down a bake. Nothing has to be saved.")
+	return lang.L("Begin a culture from flour and water, or write down a bake. Nothing has to be saved.")
 }

@@ -1,43 +1,43 @@
-// Package help is the page that says how things are counted, what is usual,
-// and what to be careful of.
+// Package help holds the page that says how things are counted, what the figures rest on,
+// and what to be careful of, and the one about the program itself.
 package help
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
-	"twinloaf/journal"
 )
 
 // Routes gives the pages of the room.
 func Routes() map[string]pages.Opener {
 	return map[string]pages.Opener{
-		pages.Help: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env.Units()), nil },
+		pages.Help:  func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newPage(env), nil },
+		pages.About: func(env *pages.Env, _ pages.Route) (pages.Page, error) { return newAbout(env) },
 	}
 }
 
-type page struct{ page *kit.Page }
-
-func newPage(u kit.Units) *page {
+func newPage(env *pages.Env) *pages.Base {
+	u := env.Units()
 	column := kit.Stack(6)
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
 		for _, s := range c.sentences {
-			part.Add(kit.Body(s))
+			part.Add(prose(s))
 		}
 		column.Add(part)
 	}
-	return &page{kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: 540,
+	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
+	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
+	return &pages.Base{Name: lang.L("Help"), Body: kit.NewPage(kit.PageOptions{
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: proseWidth,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})}
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Help") }
-func (p *page) Keys() []kit.Key           { return nil }
-func (p *page) Shown()                    {}
-func (p *page) Left()                     {}
-func (p *page) Changed(journal.Changed)   {}
+// proseWidth keeps a line of the help to 70 letters.
+const proseWidth = 430
+
+// prose is a sentence to be read.
+func prose(s string) *kit.Text { return kit.NewText(kit.Span{Text: s, Size: look.TextLead}) }

@@ -34,7 +34,7 @@ type Button struct {
 	key   string
 	kind  ButtonKind
 	big   bool
-	ready func() bool // asked before it acts: the sheet around it may not be ready
+	ready func() bool // asked before it acts: the dialog around it may not be ready
 }
 
 // NewButton makes an outlined button.

@@ -110,10 +110,14 @@ func PrintedChart(figure charts.Spec, u Units) (*charts.Chart, error) {
 // drawn without a frame, such as those of a report.
 func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
 	regular, bold := look.ChartFaces()
-	style, err := charts.NewStyle(charts.Palette{
+	style, err := charts.NewStyle(chartPalette(p), regular, bold)
+	style.Words = charts.Words{Locale: u.Locale()}
+	return style, err
+}
+
+func chartPalette(p look.Palette) charts.Palette {
+	return charts.Palette{
 		Paper: p.Paper, Ink: p.Ink, Faint: p.Faint, Rule: p.Rule, Accent: p.Crust,
 		Series: append([]color.NRGBA(nil), p.Series[:]...),
-	}, regular, bold)
-	style.Words = u.ChartWords()
-	return style, err
+	}
 }

@@ -26,9 +26,9 @@ func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
 		units kit.Units
 		want  string
 	}{
-		{kit.Units{}, "Gorse, Sun 3 May 15:30: 1.5"},
-		{kit.Units{DecimalComma: true}, "Gorse, Sun 3 May 15:30: 1,5"},
-		{kit.Units{TwelveHour: true, MonthFirst: true}, "Gorse, Sun May 3 3:30\u00a0pm: 1.5"},
+		{kit.Units{}, "Gorse, Sun 3\u00a0May 15:30: 1.5"},
+		{kit.Units{DecimalComma: true}, "Gorse, Sun 3\u00a0May 15:30: 1,5"},
+		{kit.Units{TwelveHour: true, MonthFirst: true}, "Gorse, Sun May\u00a03 3:30\u00a0pm: 1.5"},
 	} {
 		units = c.units // as a setting that is changed while the chart is shown
 		f.Refresh()
@@ -50,7 +50,7 @@ func TestChartWordsCountAsTheCatalogueDoes(t *testing.T) {
 	if err := words.Load(); err != nil {
 		t.Fatal(err)
 	}
-	find := kit.Units{}.ChartWords().Find
+	find := kit.Units{}.Locale().Find
 	for _, c := range []struct {
 		text, one string
 		n         int

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
+	"twinloaf/charts"
 )
 
 // LaneBlock is a stretch of a dough's day.
@@ -21,7 +22,8 @@ type LaneBlock struct {
 
 // Lane is one dough's day, its blocks in the order of time.
 type Lane struct {
-	Name   string // may be empty where there is but one
+	Name   string             // may be empty where there is but one
+	Mark   charts.SeriesStyle // before the name
 	Blocks []LaneBlock
 }
 
@@ -58,10 +60,10 @@ func (d *DayLanes) left() float32 {
 	w := float32(0)
 	for _, l := range d.lanes {
 		if l.Name != "" {
-			w = max(w, fyne.MeasureText(l.Name, look.TextBody, fyne.TextStyle{Bold: true}).Width+look.Space(4))
+			w = max(w, fyne.MeasureText(l.Name, look.TextBody, fyne.TextStyle{Bold: true}).Width+laneMark+look.Space(4))
 		}
 	}
-	return min(w, look.Space(40))
+	return min(w, look.Space(40)+laneMark)
 }
 
 // top is where the first strip begins: below the words, where they are said.
@@ -91,6 +93,7 @@ const (
 	laneHeight = 20
 	laneGap    = 10
 	laneFoot   = 24
+	laneMark   = MarkSide + 6 // before a name
 )
 
 func (r *dayLaneRenderer) Destroy()                     {}
@@ -120,10 +123,14 @@ func (r *dayLaneRenderer) draw(size fyne.Size) {
 		y := d.top() + float32(i)*(laneHeight+laneGap)
 		r.rect(look.ColorWash, left, size.Width, y, laneHeight)
 		if l.Name != "" {
-			name := r.word(elided(Span{Text: l.Name, Bold: true}, left-look.Space(2)), look.ColorInk, 0, y)
+			name := r.word(Fit(Span{Text: l.Name, Bold: true}, left-laneMark-look.Space(2)), look.ColorInk, 0, y)
 			name.TextSize, name.TextStyle.Bold = look.TextBody, true
 			name.Resize(name.MinSize())
-			name.Move(fyne.NewPos(0, y+(laneHeight-name.MinSize().Height)/2))
+			name.Move(fyne.NewPos(laneMark, y+(laneHeight-name.MinSize().Height)/2))
+			mark := NewMark(l.Mark, MarkSide)
+			mark.Resize(mark.MinSize())
+			mark.Move(fyne.NewPos(0, y+(laneHeight-MarkSide)/2))
+			r.seen = append(r.seen, mark)
 		}
 		free := left // the words of a block may begin from here
 		for _, b := range l.Blocks {

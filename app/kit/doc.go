@@ -5,6 +5,7 @@
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
 //     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
 //   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
+//   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Frame: the outermost content of a window, with tips and the toast line
 //
@@ -13,7 +14,7 @@
 //     Pill, Segments
 //   - OpenRows, OpenRow: short lists whose rows open something; RowList, PhotoGrid: long ones
 //   - Beginning: where the first Tab goes
-//   - Key, Keyboard, KeyHint, KeyHints, KeyList: keys declared as data
+//   - Key, Keyboard, KeyHint, KeyList: keys declared as data
 //
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,

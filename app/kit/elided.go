@@ -58,7 +58,7 @@ func (r *elidedRenderer) Layout(size fyne.Size) {
 	if r.width != size.Width || r.whole != r.e.span {
 		r.width, r.whole = size.Width, r.e.span
 		cut := r.e.span
-		cut.Text = elided(cut, size.Width)
+		cut.Text = Fit(cut, size.Width)
 		r.e.line.SetSpans(cut)
 	}
 	r.e.line.Resize(r.e.line.MinSize())

@@ -143,8 +143,8 @@ func (e *entry) MinSize() fyne.Size {
 	return fyne.NewSize(look.Space(10), float32(e.rowsShown())*e.rowHeight()+2*theme.InnerPadding())
 }
 
-// rowsShown is how many rows it has room for: one more than the text, to go on writing.
-func (e *entry) rowsShown() int { return max(2, min(len(e.rows)+1, entryRows)) }
+// rowsShown is how many rows it has room for: those of its text, as they are read.
+func (e *entry) rowsShown() int { return max(1, min(len(e.rows), entryRows)) }
 
 // AcceptsTab is false: Tab always goes on to the next field.
 func (e *entry) AcceptsTab() bool { return false }

@@ -19,9 +19,9 @@ type field struct {
 	label, face, aside, problem *Text
 	entry                       *entry
 	tail                        fyne.CanvasObject // at the right of the entry
-	under                       fyne.CanvasObject // beneath it, while editing
 	derived                     string
-	numeric                     bool // no wider than its figure, with the unit beside it
+	beside                      string // what stands beside a figure while it is edited
+	numeric                     bool   // no wider than its figure, with the unit beside it
 	hovered                     bool
 	refused                     bool   // the text is not understood: nothing may be made of it
 	byHand                      bool   // something was typed in it
@@ -54,7 +54,7 @@ func (f *field) init(outer fyne.Widget, label string, style Span, multi bool) {
 	f.aside = NewLine(Span{Size: look.TextSmall, Color: look.ColorFaint})
 	f.problem = NewText(Span{Size: look.TextSmall, Color: look.ColorEmber})
 	f.problem.Hide()
-	show(f.label, label != "")
+	SetVisible(f.label, label != "")
 	f.entry = newEntry(multi, style)
 	f.entry.OnChanged = func(s string) {
 		if !f.setting {
@@ -89,7 +89,7 @@ func (f *field) escape() {
 	f.leave(false)
 }
 
-// enter is what Enter does: what OnEnter says, else what the main button of the sheet
+// enter is what Enter does: what OnEnter says, else what the main button of the dialog
 // around the field does, unless something there is not understood; on a page it goes to
 // the next field.
 func (f *field) enter() {
@@ -116,7 +116,7 @@ func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
 func (f *field) Remark(sentence string) { f.say(sentence) }
 
 // OnEscape gives Esc in the field another use than leaving it, such as closing the
-// sheet of which it is all.
+// dialog of which it is all.
 func (f *field) OnEscape(do func()) { f.onEscape = do }
 
 // leave ends the editing: to the next field, or to the page.
@@ -169,7 +169,7 @@ func (f *field) say(sentence string) {
 
 func (f *field) warn(sentence string) {
 	f.problem.SetText(sentence)
-	show(f.problem, sentence != "")
+	SetVisible(f.problem, sentence != "")
 	f.Refresh()
 }
 
@@ -182,7 +182,7 @@ func (f *field) Problem() string {
 }
 
 // SetProblem shows a sentence beneath the field: why what was typed is not understood,
-// where only the page can see it. Empty takes it away. Until then the sheet around the
+// where only the page can see it. Empty takes it away. Until then the dialog around the
 // field is not saved.
 func (f *field) SetProblem(sentence string) { f.refuse(sentence) }
 
@@ -205,13 +205,6 @@ func (f *field) settle() {
 	if f.Editing() && f.left != nil {
 		f.left()
 	}
-}
-
-// SetLabel changes the words above the field.
-func (f *field) SetLabel(s string) {
-	f.label.SetText(s)
-	show(f.label, s != "")
-	f.Refresh()
 }
 
 // Focus puts the cursor in the field. In a field of one line all of it is selected:

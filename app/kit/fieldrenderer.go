@@ -24,12 +24,9 @@ func (r *fieldRenderer) Destroy() {}
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	f := r.f
-	out := []fyne.CanvasObject{f.label, f.face, f.aside, r.line, f.entry}
+	out := []fyne.CanvasObject{f.label, f.face, r.line, f.entry, f.aside}
 	if f.tail != nil {
 		out = append(out, f.tail)
-	}
-	if f.under != nil {
-		out = append(out, f.under)
 	}
 	return append(out, f.problem)
 }
@@ -41,17 +38,12 @@ func LineHeight() float32 {
 	return max(look.Space(8), text.Height+2*theme.InnerPadding()-look.Space(1))
 }
 
-// rowHeight is the height of the line that is read or edited.
+// rowHeight is the height of the line that is read or edited: the same for both, so that
+// nothing has to make room when the cursor comes. The entry's rim may reach a little
+// beyond the line.
 func (r *fieldRenderer) rowHeight() float32 {
 	f := r.f
-	h := max(look.Space(8), f.face.MinSize().Height+look.Space(1))
-	switch {
-	case !f.entry.MultiLine: // the entry's rim may reach a little beyond the line
-		h = max(h, f.entry.MinSize().Height-look.Space(1))
-	case f.entry.editing:
-		h = max(h, f.entry.MinSize().Height)
-	}
-	return h
+	return max(look.Space(8), f.face.MinSize().Height+look.Space(1), f.entry.MinSize().Height-look.Space(1))
 }
 
 func (r *fieldRenderer) MinSize() fyne.Size {
@@ -59,7 +51,7 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 	row := fyne.NewSize(look.Space(12), r.rowHeight())
 	if f.numeric {
 		row.Width = r.figureWidth()
-		if f.aside.String() != "" {
+		if f.tail != nil && f.aside.String() != "" {
 			row.Width += look.Space(1.5) + f.aside.MinSize().Width
 		}
 	}
@@ -70,9 +62,6 @@ func (r *fieldRenderer) MinSize() fyne.Size {
 		m := f.label.MinSize()
 		row.Height += m.Height
 		row.Width = max(row.Width, m.Width)
-	}
-	if f.under != nil && f.under.Visible() {
-		row.Height += f.under.MinSize().Height + look.Space(2)
 	}
 	if f.problem.Visible() {
 		row.Height += f.problem.MinSize().Height
@@ -90,15 +79,25 @@ func clipped(s string) string {
 	return strings.ToValidUTF8(s[:most], "")
 }
 
-// figureWidth is the room a figure takes: its own, and some for typing.
+// figureWidth is the room a figure takes, read or edited: its own, some for typing, and
+// that of the unit beside it, which an empty field shows only while it is edited.
 func (r *fieldRenderer) figureWidth() float32 {
 	f := r.f
-	w := f.face.MinSize().Width
-	if f.entry.editing {
-		room := min(f.entry.adv.width(clipped(f.entry.text())), look.Space(120))
-		w = max(w, room+look.Space(4), look.Space(12))
+	w := r.written() + look.Space(4)
+	if f.tail == nil && f.beside != "" {
+		beside, _ := f.aside.spans[0].measure(f.beside)
+		w = r.written() + look.Space(1.5) + beside.Width
 	}
-	return w
+	return max(w, look.Space(12))
+}
+
+// written is how wide the figure is that is read or typed; without one, its hint.
+func (r *fieldRenderer) written() float32 {
+	f := r.f
+	if text := f.entry.text(); text != "" {
+		return min(f.entry.adv.width(clipped(text)), look.Space(120))
+	}
+	return f.face.MinSize().Width
 }
 
 func (r *fieldRenderer) Layout(size fyne.Size) {
@@ -127,10 +126,6 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	}
 	r.layoutRow(y, h, width, shown)
 	y += h
-	if f.under != nil && f.under.Visible() {
-		f.under.Move(fyne.NewPos(0, y+look.Space(1)))
-		y += fitHeight(f.under, size.Width) + look.Space(2)
-	}
 	if f.problem.Visible() {
 		f.problem.Move(fyne.NewPos(0, y))
 		fitHeight(f.problem, size.Width)
@@ -162,11 +157,10 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	f.entry.Move(fyne.NewPos(-inset, y+(h-entryHeight)/2))
 	a := f.aside.MinSize()
 	f.aside.Resize(a)
-	x := faceWidth + look.Space(1.5)
-	if f.entry.editing {
-		x = entryWidth - inset + look.Space(1.5)
-	}
-	if f.tail != nil && f.numeric {
+	x := entryWidth - inset + look.Space(1.5)
+	if f.numeric && f.tail == nil { // the unit stands within, behind the figure
+		x = r.written() + look.Space(1.5)
+	} else if f.numeric {
 		x += f.tail.MinSize().Width + look.Space(2)
 	}
 	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
@@ -184,7 +178,7 @@ func (r *fieldRenderer) update() {
 	if f.spans != nil && !(f.entry.MultiLine && f.entry.editing) { // it is hidden meanwhile
 		f.face.SetSpans(f.spans()...)
 	}
-	show(f.face, !f.entry.editing)
+	SetVisible(f.face, !f.entry.editing)
 	switch {
 	case f.entry.editing:
 		r.line.FillColor = color.Transparent
@@ -197,8 +191,5 @@ func (r *fieldRenderer) update() {
 	f.label.Refresh()
 	f.aside.Refresh()
 	f.problem.Refresh()
-	if f.under != nil {
-		f.under.Refresh()
-	}
 	r.Layout(f.Size())
 }

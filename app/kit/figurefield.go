@@ -57,7 +57,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 	return f
 }
 
-// keyOfDialog hands a letter that no figure begins with to the sheet around the field, if
+// keyOfDialog hands a letter that no figure begins with to the dialog around the field, if
 // it is one of its keys and nothing has been typed yet.
 func (f *FigureField) keyOfDialog(r rune) bool {
 	from, to := f.entry.w.selected()
@@ -78,14 +78,12 @@ func (f *FigureField) words() []Span {
 	default:
 		s = Span{Text: f.o.Hint, Size: f.style.Size, Color: look.ColorFaint}
 	}
-	var beside []string
+	f.beside = strings.TrimSpace(f.o.Measure.Unit + "  " + f.o.Origin)
 	if f.has || f.entry.editing {
-		beside = append(beside, f.o.Measure.Unit)
+		f.aside.SetText(f.beside)
+	} else {
+		f.aside.SetText(f.o.Origin)
 	}
-	if f.o.Origin != "" {
-		beside = append(beside, f.o.Origin)
-	}
-	f.aside.SetText(strings.TrimSpace(strings.Join(beside, "  ")))
 	return []Span{s}
 }
 
@@ -163,11 +161,6 @@ func (f *FigureField) Value() (v float64, ok bool) { return f.value, f.has }
 func (f *FigureField) SetOrigin(s string) {
 	f.o.Origin = s
 	f.Refresh()
-}
-
-// SetDerived changes what is shown on hover.
-func (f *FigureField) SetDerived(s string) {
-	f.o.Derived, f.derived = s, s
 }
 
 // SetMeasure changes the face of the figure: the units were changed.

@@ -27,6 +27,7 @@ type Frame struct {
 	content fyne.CanvasObject
 	tip     *tip
 	toast   *toast
+	float   *float
 	stop    func()
 	byKey   bool   // a key asks for what is done now
 	inkOnly bool   // whether a sealed tasting is shown
@@ -35,7 +36,7 @@ type Frame struct {
 
 // NewFrame makes a frame around content.
 func NewFrame(main Main, content fyne.CanvasObject) *Frame {
-	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast()}
+	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast(), float: newFloat()}
 	f.After = func(d time.Duration, g func()) func() {
 		var stopped atomic.Bool // g may be waiting for the main goroutine by then
 		t := time.AfterFunc(d, func() {
@@ -70,6 +71,7 @@ func (f *Frame) SetInkOnly(yes bool) { f.inkOnly = yes }
 // SetContent replaces what the frame holds.
 func (f *Frame) SetContent(o fyne.CanvasObject) {
 	f.content = o
+	f.float.hide(f.float.shown)
 	f.Refresh()
 }
 
@@ -79,13 +81,15 @@ type frameRenderer struct{ f *Frame }
 
 func (r *frameRenderer) Destroy() {}
 func (r *frameRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.paper, r.f.content, r.f.tip, r.f.toast}
+	return []fyne.CanvasObject{r.f.paper, r.f.content, r.f.float.box, r.f.tip, r.f.toast}
 }
 func (r *frameRenderer) MinSize() fyne.Size { return r.f.content.MinSize() }
 
 func (r *frameRenderer) Layout(size fyne.Size) {
 	r.f.paper.Resize(size)
 	r.f.content.Resize(size)
+	r.f.float.box.Resize(size)
+	r.f.float.place()
 	r.f.toast.place(size)
 }
 
@@ -180,10 +184,18 @@ func pointed(o fyne.CanvasObject, undo func()) {
 	}
 }
 
-// unpointed is called when what the pointer was on has moved from under it.
-func unpointed(o fyne.CanvasObject) {
-	if f := FrameOf(o); f != nil && f.unpoint != nil {
+// scrolled is called when what an object holds has moved: from under the pointer, and
+// from over what floats beneath it.
+func scrolled(o fyne.CanvasObject) {
+	f := FrameOf(o)
+	if f == nil {
+		return
+	}
+	if f.unpoint != nil {
 		f.unpoint()
 		f.unpoint = nil
+	}
+	if over := floatOver(o); over != nil {
+		over.place()
 	}
 }

@@ -47,12 +47,6 @@ func KeyText(name string) string {
 	return strings.Join(parts, "+")
 }
 
-// SetWord changes what is written beside the key.
-func (h *KeyHint) SetWord(word string) {
-	h.word = word
-	h.Refresh()
-}
-
 func (h *KeyHint) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(theme.Color(look.ColorRaised))
 	box.CornerRadius = 4

@@ -24,14 +24,3 @@ func KeyList(groups []KeyGroup) fyne.CanvasObject {
 	}
 	return Columns(look.Space(55), parts...)
 }
-
-// KeyHints writes the keys in a wrapping row, as under a main button.
-func KeyHints(keys []Key) fyne.CanvasObject {
-	row := Flow(2)
-	for _, k := range keys {
-		if !k.Hidden {
-			row.Add(NewKeyHint(k.Name, k.Doc))
-		}
-	}
-	return row
-}

@@ -11,12 +11,12 @@ import (
 // Key is one thing the keyboard does, declared as data by a page or the window.
 //
 // A plain key ("D", "?", "Esc") works while no text is being typed; one with a
-// modifier ("Ctrl+Z") works always, except under an open sheet unless Always is set.
+// modifier ("Ctrl+Z") works always, except under an open dialog unless Always is set.
 type Key struct {
 	Name   string // as it is written: "D", "Ctrl+Z", "Shift+Ctrl+Z", "Alt+Left", "F1", "Esc"
 	Doc    string // what it does, in a few words, already in the user's language
 	Do     func()
-	Always bool // also while a sheet is open
+	Always bool // also while a dialog is open
 	Hidden bool // works, but is not listed
 }
 
@@ -84,8 +84,12 @@ func (k *Keyboard) Press(name string) bool {
 	if !ok || key.Do == nil {
 		return false
 	}
-	if !key.Always && k.canvas.Overlays().Top() != nil {
-		return false
+	if top := k.canvas.Overlays().Top(); top != nil && !key.Always {
+		d, ok := top.(*Dialog)
+		if _, modified := ParseShortcut(key.Name); !ok || !modified || !d.o.Yields || d.holds() {
+			return false
+		}
+		d.Close()
 	}
 	byKey(k.canvas, key.Do)
 	return true

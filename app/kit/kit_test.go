@@ -52,7 +52,7 @@ func more(f fyne.Focusable, text string) {
 	}
 }
 
-// shows says whether the window shows a piece of text, in its sheets or beneath them.
+// shows says whether the window shows a piece of text, in its dialogs or beneath them.
 func shows(win fyne.Window, words string) bool {
 	for _, t := range all[*kit.Text](win) {
 		if t.String() == words {

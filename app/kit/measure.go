@@ -19,6 +19,9 @@ type Measure struct {
 	// Parse reads what was typed, with or without a unit, into the base unit. Its
 	// error is a sentence to show to the user.
 	Parse func(text string) (float64, error)
+	// Shown gives a figure in the unit that it is written in; nil where that is the one
+	// it is kept in.
+	Shown func(v float64) float64
 	// Within says which figures can be.
 	Within limit.Kind
 
@@ -47,6 +50,14 @@ func (m Measure) Write(v float64) string {
 	return m.Format(v) + "\u00a0" + m.Unit
 }
 
+// WriteDifference writes how far two figures lie apart, without a sign.
+func (m Measure) WriteDifference(v float64) string {
+	if m.Within == limit.Temperature {
+		m = m.units.Warmer()
+	}
+	return m.Write(math.Abs(v))
+}
+
 // The sizes of customary units that figures are written in.
 const (
 	GramsPerOunce    = shorthand.GramsPerOunce
@@ -55,50 +66,59 @@ const (
 	millilitresPerOz = shorthand.MillilitresPerOunce
 )
 
+// measure is the face of a base unit that stands per of them in one of the unit shown,
+// which counts from zero on.
+func (u Units) measure(k limit.Kind, unit string, decimals int, per, zero float64, parse func(string) (float64, error)) Measure {
+	shown := func(v float64) float64 { return v/per + zero }
+	return Measure{Unit: unit, Within: k, units: u, Shown: shown, Parse: u.sentence(parse),
+		Format: func(v float64) string { return u.FormatNumber(shown(v), decimals) }}
+}
+
 // Weight is the face of grams.
 func (u Units) Weight() Measure {
-	m := Measure{Unit: "g", Within: limit.Weight, units: u, Format: func(v float64) string { return u.FormatNumber(v, 1) }}
 	if u.Ounces {
-		m.Unit = "oz"
-		m.Format = func(v float64) string { return u.FormatNumber(v/GramsPerOunce, 2) }
+		return u.measure(limit.Weight, "oz", 2, GramsPerOunce, 0, u.Shorthand().Weight)
 	}
-	m.Parse = u.sentence(u.Shorthand().Weight)
-	return m
+	return u.measure(limit.Weight, "g", 1, 1, 0, u.Shorthand().Weight)
 }
 
 // Length is the face of millimetres: a loaf is measured in centimetres or inches.
 func (u Units) Length() Measure {
-	m := Measure{Unit: "cm", Within: limit.Length, units: u, Format: func(v float64) string { return u.FormatNumber(v/10, 1) }}
+	unit, decimals, per := "cm", 1, 10.0
 	if u.Ounces {
-		m.Unit = "in"
-		m.Format = func(v float64) string { return u.FormatNumber(v/millimetresPerIn, 2) }
+		unit, decimals, per = "in", 2, millimetresPerIn
 	}
-	usual := m.Unit
-	m.Parse = u.sentence(func(text string) (float64, error) { return u.Shorthand().Length(text, usual) })
-	return m
+	return u.measure(limit.Length, unit, decimals, per, 0, func(text string) (float64, error) { return u.Shorthand().Length(text, unit) })
 }
 
 // Volume is the face of millilitres.
 func (u Units) Volume() Measure {
-	m := Measure{Unit: "ml", Within: limit.Volume, units: u, Format: func(v float64) string { return u.FormatNumber(v, 0) }}
+	unit, decimals, per := "ml", 0, 1.0
 	if u.Ounces {
-		m.Unit = "fl oz"
-		m.Format = func(v float64) string { return u.FormatNumber(v/millilitresPerOz, 1) }
+		unit, decimals, per = "fl oz", 1, millilitresPerOz
 	}
-	usual := m.Unit
-	m.Parse = u.sentence(func(text string) (float64, error) { return u.Shorthand().Volume(text, usual) })
-	return m
+	return u.measure(limit.Volume, unit, decimals, per, 0, func(text string) (float64, error) { return u.Shorthand().Volume(text, unit) })
 }
 
 // Temperature is the face of degrees Celsius.
 func (u Units) Temperature() Measure {
-	m := Measure{Unit: "°C", Within: limit.Temperature, units: u, Format: func(v float64) string { return u.FormatNumber(v, 1) }}
 	if u.Fahrenheit {
-		m.Unit = "°F"
-		m.Format = func(v float64) string { return u.FormatNumber(v*9/5+32, 1) }
+		return u.measure(limit.Temperature, "°F", 1, 5.0/9, 32, u.Shorthand().Temperature)
 	}
-	m.Parse = u.sentence(u.Shorthand().Temperature)
-	return m
+	return u.measure(limit.Temperature, "°C", 1, 1, 0, u.Shorthand().Temperature)
+}
+
+// Warmer is the face of a difference of temperatures, which has no zero to count from:
+// 5 °C are 9 °F, and not 41.
+func (u Units) Warmer() Measure {
+	unit, per := "°C", 1.0
+	if u.Fahrenheit {
+		unit, per = "°F", 5.0/9
+	}
+	return u.measure(limit.Difference, unit, 1, per, 0, func(text string) (float64, error) {
+		v, err := u.Shorthand().Plain(text, unit)
+		return v * per, err
+	})
 }
 
 // Percent is the face of a percentage, kept as the number of percent (72, not 0.72).

@@ -3,7 +3,6 @@ package kit
 import (
 	"cmp"
 	"math"
-	"strconv"
 	"strings"
 )
 
@@ -22,10 +21,7 @@ func (u Units) Money(v float64, currency string) string {
 	}
 	sign := cmp.Or(strings.TrimSpace(currency), u.Currency)
 	sign = cmp.Or(symbols[strings.ToUpper(sign)], sign)
-	s := strconv.FormatFloat(math.Abs(v), 'f', 2, 64)
-	if u.DecimalComma {
-		s = strings.Replace(s, ".", ",", 1)
-	}
+	s := u.FixedNumber(math.Abs(v), 2)
 	minus := ""
 	if v < 0 && strings.Trim(s, "0.,") != "" {
 		minus = "−"

@@ -93,10 +93,6 @@ func TestLoaderKeepsWhatWasUsedLast(t *testing.T) {
 	if _, ok := l.Cached("a", 100); !ok {
 		t.Error("a was used again and is gone")
 	}
-	l.Forget("a")
-	if _, ok := l.Cached("a", 100); ok {
-		t.Error("a is kept though it should be forgotten")
-	}
 }
 
 func TestLoaderDropsWhatWasCancelled(t *testing.T) {

@@ -191,7 +191,7 @@ func (r *photoCellRenderer) Layout(size fyne.Size) {
 
 // elide sets as much of a line as there is room for.
 func (r *photoCellRenderer) elide(t *Text, s Span, room float32) {
-	s.Text = elided(s, room)
+	s.Text = Fit(s, room)
 	if len(t.spans) != 1 || t.spans[0] != s {
 		t.SetSpans(s)
 	}
@@ -199,7 +199,7 @@ func (r *photoCellRenderer) elide(t *Text, s Span, room float32) {
 }
 
 // elided cuts a text in the middle of its end: "A long name of a l…".
-func elided(s Span, room float32) string {
+func Fit(s Span, room float32) string {
 	if size, _ := s.measure(s.Text); size.Width <= room {
 		return s.Text
 	}
@@ -250,10 +250,10 @@ func (r *photoCellRenderer) Refresh() {
 		r.pic.Image = img
 		r.pic.Refresh()
 	}
-	show(r.pic, img != nil)
-	show(r.title, c.rows > 0)
-	show(r.right, c.rows > 0)
-	show(r.sub, c.rows > 1)
+	SetVisible(r.pic, img != nil)
+	SetVisible(r.title, c.rows > 0)
+	SetVisible(r.right, c.rows > 0)
+	SetVisible(r.sub, c.rows > 1)
 	r.right.SetSpans(Span{Text: c.item.Right, Color: look.ColorFaint})
 	r.title.Refresh()
 	r.sub.Refresh()

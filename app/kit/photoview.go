@@ -128,12 +128,6 @@ func (v *PhotoView) AddOverlay(o Overlay) {
 	v.RefreshOverlays()
 }
 
-// RemoveOverlays takes all of them away.
-func (v *PhotoView) RemoveOverlays() {
-	v.overlays = nil
-	v.RefreshOverlays()
-}
-
 // RefreshOverlays asks the overlays again for their objects.
 func (v *PhotoView) RefreshOverlays() {
 	v.layers.Objects = []fyne.CanvasObject{v.pic}
@@ -230,7 +224,7 @@ func (v *PhotoView) arrange() {
 		v.pic.Move(v.at(0, 0))
 		v.pic.Resize(fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
 	}
-	show(v.pic, len(v.levels) > 0)
+	SetVisible(v.pic, len(v.levels) > 0)
 	for _, o := range v.overlays {
 		o.Arrange(v.at, float32(k))
 	}

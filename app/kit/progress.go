@@ -52,7 +52,7 @@ func (p *Progress) Set(done, total int, item string) {
 
 func (p *Progress) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.column) }
 
-// ShowProgress puts a progress over the window. Close the sheet when the work ends.
+// ShowProgress puts a progress over the window. Close the dialog when the work ends.
 func ShowProgress(win fyne.Window, what string, cancel func()) (*Progress, *Dialog) {
 	p := NewProgress(what, cancel)
 	s := ShowDialog(win, DialogOptions{Content: p})

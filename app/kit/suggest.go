@@ -15,8 +15,8 @@ import (
 // suggestMost is how many words are offered at a time.
 const suggestMost = 6
 
-// SuggestField is a text field that offers words in a row beneath while it is
-// edited. Down and Up go through them, Enter takes the marked one, a tap takes any.
+// SuggestField is a text field that offers words beneath while it is edited, over what
+// stands there. Down and Up go through them, Enter takes the marked one, a tap takes any.
 // What is typed is kept even when no word fits it.
 type SuggestField struct {
 	TextField
@@ -36,8 +36,6 @@ func NewSuggestField(label, hint string, suggest func(text string) []string) *Su
 	s.hint = hint
 	s.field.init(s, label, Span{}, false)
 	s.entry.PlaceHolder = hint
-	s.row.Hide()
-	s.under = s.row
 	s.spans = s.words
 	s.entry.onKey = s.key
 	s.changed = func(text string) {
@@ -88,7 +86,14 @@ func (s *SuggestField) show() {
 	for i, word := range s.offers {
 		s.row.Add(newOffer(word, i == s.marked, func() { s.take(word) }))
 	}
-	show(s.row, len(s.offers) > 0)
+	over := floatOver(s.entry)
+	switch {
+	case over == nil:
+	case len(s.offers) > 0:
+		over.show(s, s.row)
+	default:
+		over.hide(s.row)
+	}
 	s.Refresh()
 }
 

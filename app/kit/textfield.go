@@ -7,7 +7,7 @@ import (
 )
 
 // TextField is one line of words, read first and edited in place. Esc leaves it as it
-// was typed, Enter goes to the next field (in a sheet it does what the button says), Ctrl+Z in it takes typing back.
+// was typed, Enter goes to the next field (in a dialog it does what the button says), Ctrl+Z in it takes typing back.
 type TextField struct {
 	field
 	// OnChanged is called at each change by typing.

@@ -93,17 +93,6 @@ func (l *Loader) Load(key string, size int, done func(image.Image, error)) (canc
 	return stop
 }
 
-// Forget drops a picture's thumbnails: it was changed.
-func (l *Loader) Forget(key string) {
-	l.mu.Lock()
-	defer l.mu.Unlock()
-	for k, el := range l.cached {
-		if k.key == key {
-			l.drop(el)
-		}
-	}
-}
-
 // Wait blocks until nothing is queued or being fetched, for tests.
 func (l *Loader) Wait() {
 	l.mu.Lock()

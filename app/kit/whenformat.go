@@ -9,12 +9,7 @@ import (
 )
 
 // Clock writes the time of day: "07:30" or "7:30 am".
-func (u Units) Clock(t time.Time) string {
-	if u.TwelveHour {
-		return t.Format("3:04") + "\u00a0" + lang.L(t.Format("pm"))
-	}
-	return t.Format("15:04")
-}
+func (u Units) Clock(t time.Time) string { return u.Locale().Clock(t) }
 
 // yearless is how far a day may be from now and still be written without its year;
 // within half a year ParseWhen finds the same one.
@@ -23,12 +18,7 @@ const yearless = 170 * 24 * time.Hour
 // Day writes a date without a time: "24 Nov", with the year when it is not now's or
 // the day is far off.
 func (u Units) Day(t, now time.Time) string {
-	month := lang.L(t.Format("Jan"))
-	day := strconv.Itoa(t.Day())
-	s := lang.L("{{.Day}}\u00a0{{.Month}}", map[string]any{"Day": day, "Month": month})
-	if u.MonthFirst {
-		s = month + "\u00a0" + day
-	}
+	s := u.Locale().ShortDay(t)
 	if t.Year() != now.Year() || t.Sub(now).Abs() > yearless {
 		s += " " + strconv.Itoa(t.Year())
 	}

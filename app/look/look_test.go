@@ -32,7 +32,7 @@ func TestContrastAgreesWithKnownRatios(t *testing.T) {
 			"the lightest grey that passes 4.5 on white, from memory"},
 	}
 	for _, c := range cases {
-		if got := look.Contrast(c.a, c.b); math.Abs(got-c.want) > 0.005 {
+		if got := contrast(c.a, c.b); math.Abs(got-c.want) > 0.005 {
 			t.Errorf("contrast of %v and %v is %.3f, want %.2f (%s)", c.a, c.b, got, c.want, c.source)
 		}
 	}
@@ -47,7 +47,7 @@ func TestTextCanBeReadOnEveryGround(t *testing.T) {
 		}
 		for gn, g := range grounds {
 			for in, i := range inks {
-				if r := look.Contrast(i, g); r < least {
+				if r := contrast(i, g); r < least {
 					t.Errorf("%s: %s on %s has contrast %.2f, want %.1f", name, in, gn, r, least)
 				}
 			}
@@ -64,7 +64,7 @@ func TestTextCanBeReadOnEveryGround(t *testing.T) {
 			{"ink on night", p.Ink, p.Night},
 			{"faint on night", p.Faint, p.Night},
 		} {
-			if r := look.Contrast(pair.ink, pair.bed); r < least {
+			if r := contrast(pair.ink, pair.bed); r < least {
 				t.Errorf("%s: %s has contrast %.2f, want %.1f", name, pair.what, r, least)
 			}
 		}
@@ -77,7 +77,7 @@ func TestEdgesAndTheRingOfTheKeyboardAreSeen(t *testing.T) {
 	for name, p := range map[string]look.Palette{"light": look.Light(), "dark": look.Dark()} {
 		for gn, g := range map[string]color.Color{"paper": p.Paper, "raised": p.Raised} {
 			for en, e := range map[string]color.Color{"edge": p.Edge, "focus": p.Crust, "focus while sealed": p.Ink} {
-				if r := look.Contrast(e, g); r < least {
+				if r := contrast(e, g); r < least {
 					t.Errorf("%s: %s on %s has contrast %.2f, want %.1f", name, en, gn, r, float64(least))
 				}
 			}
@@ -94,7 +94,7 @@ func TestTextCanBeReadWhereItIsSelected(t *testing.T) {
 		for gn, g := range map[string]color.NRGBA{"paper": p.Paper, "raised": p.Raised} {
 			bed := over(selection, g)
 			for in, i := range map[string]color.Color{"ink": p.Ink, "faint": p.Faint} {
-				if r := look.Contrast(i, bed); r < least {
+				if r := contrast(i, bed); r < least {
 					t.Errorf("%s: %s on selected %s has contrast %.2f, want %.1f", name, in, gn, r, least)
 				}
 			}

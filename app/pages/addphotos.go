@@ -13,7 +13,7 @@ import (
 
 // AddPhotos adds pictures to a record away from the main goroutine. show is given
 // what tells how far it is, with a way to stop, and nil when it is over. What is
-// refused is told in a sheet, a sentence for each; the others are in.
+// refused is told in a dialog, a sentence for each; the others are in.
 func (e *Env) AddPhotos(owner journal.Ref, role journal.Role, pictures []journal.Picture, show func(fyne.CanvasObject)) {
 	if len(pictures) == 0 {
 		return

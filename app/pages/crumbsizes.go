@@ -35,8 +35,8 @@ func CrumbSizes(all []CrumbSeries, u kit.Units) charts.Spec {
 	x := charts.Axis{Title: lang.L("equivalent diameter, {{.Unit}}", map[string]any{"Unit": unit}),
 		Min: float64(lo), Max: float64(hi), Whole: true,
 		Format: func(v float64) string { return u.FormatNumber(edges[clampInt(int(math.Round(v)), len(edges)-1)], 2) }}
-	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: u.ChartWords().Percent, Include: []float64{0}}, Height: 1.1}
-	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: u.ChartWords().Percent, Min: 0, Max: 1}}
+	count := charts.Panel{Title: lang.L("Cells of each size"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent, Include: []float64{0}}, Height: 1.1}
+	sums := charts.Panel{Title: lang.L("Cells up to each size"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent, Min: 0, Max: 1}}
 	if len(all) > 1 {
 		sums.Title = lang.L("Cells up to each size: drawn through by number, broken by area")
 	}

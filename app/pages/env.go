@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 )
 
 // Env is what the window lends to its pages. One Env serves them all.
@@ -31,9 +32,12 @@ type Env struct {
 	// Fail shows a sentence about what went wrong. A nil error is none.
 	Fail func(err error)
 
-	// Feed opens the sheet of a feeding of a culture over the page that is shown; FeedAgain
+	// Feed opens the dialog of a feeding of a culture over the page that is shown; FeedAgain
 	// feeds it as the last time, at once.
 	Feed, FeedAgain func(culture journal.ID)
+
+	// Histories are those of the cultures, kept while they stay as they are.
+	Histories histories.Cache
 
 	// Thumbs loads thumbnails by their hash.
 	Thumbs *kit.Loader

@@ -23,14 +23,15 @@ func LaneOf(name string, b *journal.Bake) kit.Lane {
 		if words == "" {
 			words = StepWord(plan.Kind(s.Kind))
 		}
-		l.Blocks = append(l.Blocks, kit.LaneBlock{From: s.At, To: s.End, Color: laneColor(plan.Kind(s.Kind)), Words: words, Ticks: s.Done})
+		l.Blocks = append(l.Blocks, kit.LaneBlock{From: s.At, To: s.End, Color: StepColor(plan.Kind(s.Kind)), Words: words, Ticks: s.Done})
 	}
 	slices.SortStableFunc(l.Blocks, func(a, b kit.LaneBlock) int { return a.From.Compare(b.From) })
 	return l
 }
 
-// laneColor tells cold from warm, and the oven from both.
-func laneColor(k plan.Kind) fyne.ThemeColorName {
+// StepColor is the colour of a step in a dough's lane, wherever it is drawn: it tells
+// cold from warm, and the oven from both.
+func StepColor(k plan.Kind) fyne.ThemeColorName {
 	switch k {
 	case plan.ColdRest:
 		return look.ColorRest

@@ -93,11 +93,15 @@ const (
 	// BringIn shows what an archive, whose path is in More, would bring.
 	BringIn = "bring in"
 	Help    = "help"
+	About   = "about" // the program itself: its version, and what it is made with
 )
 
-// ToOutcome, in [Place.More] of a [Bake], opens its page where it is said how the
+// ToOutcome, in [Route.More] of a [Bake], opens its page where it is said how the
 // bread came out, with the cursor there.
 const ToOutcome = "outcome"
+
+// ToBegin, in [Route.More] of [Cultures], asks for a new culture at once.
+const ToBegin = "begin"
 
 // At names the page of a record.
 func At(name string, id journal.ID) Route { return Route{Name: name, ID: id} }

@@ -19,7 +19,7 @@ type Saving struct {
 }
 
 // SaveOneOf asks which of some things to save; note, which may be empty, stands under
-// them. It gives the sheet that asks.
+// them. It gives the dialog that asks.
 func (e *Env) SaveOneOf(savings []Saving, note string) *kit.Dialog {
 	var sheet *kit.Dialog
 	list := kit.Stack(2)

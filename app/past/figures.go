@@ -84,18 +84,6 @@ func (d Described) Axis() string {
 	return d.Name + ", " + d.Measure.Unit
 }
 
-// Difference writes how far two values lie apart, without a sign. A difference of
-// temperatures has no zero point.
-func (d Described) Difference(v float64) string {
-	m := d.Measure
-	if zero := m.Format(0); m.Unit == "°F" && zero != "0" {
-		return kit.Units{}.FormatNumber(abs(v)*9/5, 2) + "\u00a0" + m.Unit
-	}
-	return m.Write(abs(v))
-}
-
-func abs(v float64) float64 { return max(v, -v) }
-
 // Describe says what a figure is called and how it is written.
 func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 	for _, d := range known(u) {

@@ -20,6 +20,7 @@ type BakeIndex struct {
 	*shelf.Shelf
 	Cards    []*journal.Card // by row; shared, not to be altered
 	Cultures map[string]string
+	Marks    map[string]journal.Mark // of the cultures, by name
 	Trials   map[string]string
 	Flours   map[string]string // names by key, as written last
 }
@@ -39,12 +40,13 @@ func Of(j journal.Source) (*BakeIndex, error) {
 		return nil, fmt.Errorf("reading the past bakes: %w", err)
 	}
 	r := &BakeIndex{
-		Cultures: make(map[string]string, len(cultures)), Trials: make(map[string]string, len(trials)),
+		Cultures: make(map[string]string, len(cultures)), Marks: make(map[string]journal.Mark, len(cultures)), Trials: make(map[string]string, len(trials)),
 		Flours: map[string]string{}, Cards: make([]*journal.Card, 0, len(cards)),
 	}
 	born := map[journal.ID]time.Time{}
 	for _, c := range cultures {
 		r.Cultures[string(c.ID)], born[c.ID] = c.Name, c.Born
+		r.Marks[c.Name] = c.Mark()
 	}
 	for _, t := range trials {
 		r.Trials[string(t.ID)] = trialName(t)

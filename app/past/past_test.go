@@ -268,7 +268,7 @@ func TestDifference(t *testing.T) {
 		units kit.Units
 		want  string
 	}{{kit.Units{}, "2\u00a0°C"}, {kit.Units{Fahrenheit: true}, "3.6\u00a0°F"}} {
-		if got := r.Describe(past.DoughTemp, tt.units).Difference(-2); got != tt.want {
+		if got := r.Describe(past.DoughTemp, tt.units).Measure.WriteDifference(-2); got != tt.want {
 			t.Errorf("two degrees are %q, want %q", got, tt.want)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 // pairPage shows two photos side by side. While they are tied, what one is zoomed
 // and moved to the other is too.
 type pairPage struct {
+	pages.Base
 	env   *pages.Env
 	ids   [2]journal.ID
 	page  *kit.Page
@@ -20,7 +21,6 @@ type pairPage struct {
 	words [2]*kit.Text
 	tie   *kit.Button
 	stop  []func()
-	here  bool
 }
 
 func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
@@ -38,12 +38,10 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 			kit.QuietButton(lang.L("Change the right photo"), p.another).WithKey("S"),
 			kit.QuietButton(lang.L("Swap sides"), p.swap).WithKey("X")},
 		Body: container.NewBorder(nil, foot, nil, nil, p.pair)})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Photos side by side"), Read: p.load}
 	p.sayTie()
 	return p, nil
 }
-
-func (p *pairPage) Object() fyne.CanvasObject { return p.page }
-func (p *pairPage) Title() string             { return lang.L("Photos side by side") }
 
 // Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
@@ -60,15 +58,9 @@ func (p *pairPage) Keys() []kit.Key {
 	}
 }
 
-// Shown loads both pictures.
-func (p *pairPage) Shown() {
-	p.here = true
-	p.load()
-}
-
 // Left lets both pictures go.
 func (p *pairPage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.release()
 }
 
@@ -83,7 +75,7 @@ func (p *pairPage) release() {
 
 // Changed writes the words beneath anew.
 func (p *pairPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
+	if p.Here() && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
 		p.write()
 	}
 }

@@ -16,13 +16,13 @@ import (
 
 // photoPage shows one photo as large as the window allows.
 type photoPage struct {
+	pages.Base
 	env  *pages.Env
 	id   journal.ID
 	page *kit.Page
 	view *kit.PhotoView
 	stop func() // ends the loading
 	on   string // hash of what is shown or being loaded
-	here bool
 
 	role    *kit.Segments
 	caption *kit.TextField
@@ -58,15 +58,14 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
 	foot := kit.Stack(1, kit.Gap(1), kit.RowGrow(7, 1, p.role, p.caption, p.taken), p.facts, kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Photo"), Read: p.refresh,
+		Of: []journal.Kind{journal.KindPhoto, journal.KindBake, journal.KindSettings}}
 	return p, nil
 }
 
 func (p *photoPage) edit(label string, set func(*journal.Photo)) {
 	p.env.Fail(journal.Edit(p.env.Journal, p.id, label, set))
 }
-
-func (p *photoPage) Object() fyne.CanvasObject { return p.page }
-func (p *photoPage) Title() string             { return lang.L("Photo") }
 
 // Keys are the keys of the page.
 func (p *photoPage) Keys() []kit.Key {
@@ -87,15 +86,9 @@ func (p *photoPage) Keys() []kit.Key {
 	}
 }
 
-// Shown loads the picture.
-func (p *photoPage) Shown() {
-	p.here = true
-	p.refresh()
-}
-
 // Left lets the picture go.
 func (p *photoPage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.release()
 }
 
@@ -106,13 +99,6 @@ func (p *photoPage) release() {
 	}
 	p.on = ""
 	p.view.Clear()
-}
-
-// Changed shows what was changed of the photo.
-func (p *photoPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindPhoto, journal.KindBake, journal.KindSettings) {
-		p.refresh()
-	}
 }
 
 // refresh shows the photo as the journal has it.

@@ -56,7 +56,7 @@ func (c *Cultures) ask(now time.Time) {
 	c.asking, c.asked = true, now
 	var found []hunger
 	var err error
-	c.Env.Run(func(ctx context.Context) { found, err = hungers(c.Env.Journal.Until(ctx), now) }, func() {
+	c.Env.Run(func(ctx context.Context) { found, err = hungers(c.Env.Journal.Until(ctx), &c.Env.Histories, now) }, func() {
 		c.asking = false
 		if err != nil {
 			c.Env.Fail(err)
@@ -67,8 +67,8 @@ func (c *Cultures) ask(now time.Time) {
 }
 
 // hungers works out when each living culture wants its next feeding.
-func hungers(j journal.Source, now time.Time) ([]hunger, error) {
-	all, err := histories.All(j)
+func hungers(j journal.Source, kept *histories.Cache, now time.Time) ([]hunger, error) {
+	all, err := kept.All(j)
 	if err != nil {
 		return nil, err
 	}

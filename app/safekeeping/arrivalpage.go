@@ -7,7 +7,6 @@ import (
 	"os"
 	"path/filepath"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -21,6 +20,7 @@ import (
 // arrivalPage shows what an archive would bring, lets the baker choose where two
 // versions differ, and brings it in.
 type arrivalPage struct {
+	pages.Base
 	env  *pages.Env
 	path string
 	page *kit.Page
@@ -32,18 +32,16 @@ type arrivalPage struct {
 	choices *choiceList
 	opened  map[journal.Ref]bool // of which both versions are shown, as the baker asked
 	stop    func()
-	here    bool
 	busy    bool // it is being brought in
 }
 
 func newArrivalPage(env *pages.Env, path string) *arrivalPage {
-	return &arrivalPage{env: env, path: path, page: kit.NewPage(kit.PageOptions{
+	p := &arrivalPage{env: env, path: path, page: kit.NewPage(kit.PageOptions{
 		Eyebrow: filepath.Base(path), Heading: lang.L("Looking at the archive"), MaxWidth: 900,
 	})}
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Bring an archive in"), Read: p.look}
+	return p
 }
-
-func (p *arrivalPage) Object() fyne.CanvasObject { return p.page }
-func (p *arrivalPage) Title() string             { return lang.L("Bring an archive in") }
 
 func (p *arrivalPage) Keys() []kit.Key {
 	if !p.brings() {
@@ -52,20 +50,14 @@ func (p *arrivalPage) Keys() []kit.Key {
 	return []kit.Key{{Name: "I", Doc: lang.L("bring it in"), Do: p.bringIn}}
 }
 
-// Shown looks at the archive anew: the journal may have changed since.
-func (p *arrivalPage) Shown() {
-	p.here = true
-	p.look()
-}
-
 func (p *arrivalPage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.letGo()
 }
 
 // Changed looks anew at what differs, unless the page makes the change itself.
 func (p *arrivalPage) Changed(c journal.Changed) {
-	if p.here && !p.busy && !c.Typed && c.Err == nil {
+	if p.Here() && !p.busy && !c.Typed && c.Err == nil {
 		p.look()
 	}
 }
@@ -81,18 +73,17 @@ func (p *arrivalPage) letGo() {
 	}
 }
 
-// look opens the archive and compares it with the journal, away from the main goroutine.
+// look opens the archive anew, since the journal may have changed, and compares it with the journal, away from the main goroutine.
 func (p *arrivalPage) look() {
 	p.letGo()
 	var file *os.File
-	var arrival *carry.Arrival
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) {
+	p.stop = pages.Fetch(p.env, func(ctx context.Context) (arrival *carry.Arrival, err error) {
 		file, arrival, err = lookInto(ctx, p.env.Journal, p.path)
 		if ctx.Err() != nil && file != nil {
 			_ = file.Close() // nobody waits for it any more
 		}
-	}, func() {
+		return arrival, err
+	}, func(arrival *carry.Arrival, err error) {
 		if err != nil {
 			p.refuse(err)
 			return
@@ -182,13 +173,13 @@ func (p *arrivalPage) bringIn() {
 		p.busy = false
 		if err != nil {
 			p.env.Fail(fmt.Errorf("bringing in %s: %w", filepath.Base(p.path), err))
-			if p.here {
+			if p.Here() {
 				p.look()
 			}
 			return
 		}
 		p.env.Say(lang.N("{{.N}} records were brought in.", brought.Records, map[string]any{"N": brought.Records}), brought.Undoable)
-		if p.here {
+		if p.Here() {
 			p.look()
 		}
 	})
@@ -196,7 +187,7 @@ func (p *arrivalPage) bringIn() {
 		cancel()
 		p.busy = false
 		p.env.Say(lang.L("Stopped. Your journal was not changed."), false)
-		if p.here {
+		if p.Here() {
 			p.look()
 		}
 	})

@@ -43,9 +43,9 @@ func sections(env *pages.Env) []section {
 
 // page shows its sections one under another.
 type page struct {
+	pages.Base
 	page     *kit.Page
 	sections []section
-	here     bool
 }
 
 func newPage(env *pages.Env) *page {
@@ -57,11 +57,9 @@ func newPage(env *pages.Env) *page {
 	p.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"), Body: column,
 	})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Safekeeping")}
 	return p
 }
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Safekeeping") }
 
 func (p *page) Keys() []kit.Key {
 	var keys []kit.Key
@@ -72,21 +70,21 @@ func (p *page) Keys() []kit.Key {
 }
 
 func (p *page) Shown() {
-	p.here = true
+	p.Base.Shown()
 	for _, s := range p.sections {
 		s.shown()
 	}
 }
 
 func (p *page) Left() {
-	p.here = false
+	p.Base.Left()
 	for _, s := range p.sections {
 		s.left()
 	}
 }
 
 func (p *page) Changed(c journal.Changed) {
-	if !p.here {
+	if !p.Here() {
 		return
 	}
 	for _, s := range p.sections {

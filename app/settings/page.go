@@ -27,9 +27,9 @@ func Routes() map[string]pages.Opener {
 
 // page shows the settings; each is kept as it is chosen.
 type page struct {
-	env   *pages.Env
-	page  *kit.Page
-	shown bool
+	pages.Base
+	env  *pages.Env
+	page *kit.Page
 	// typing tells of each field whether it is being typed in.
 	typing []func() bool
 }
@@ -37,17 +37,12 @@ type page struct {
 func newPage(env *pages.Env) *page {
 	p := &page{env: env}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Settings"), Read: p.build}
 	return p
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Settings") }
-func (p *page) Keys() []kit.Key           { return nil }
-func (p *page) Shown()                    { p.shown = true; p.build() }
-func (p *page) Left()                     { p.shown = false }
-
 func (p *page) Changed(c journal.Changed) {
-	if !p.shown || !c.TouchesKind(journal.KindSettings) {
+	if !p.Here() || !c.TouchesKind(journal.KindSettings) {
 		return
 	}
 	for _, busy := range p.typing {

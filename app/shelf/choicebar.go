@@ -11,6 +11,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/charts"
 )
 
 // choiceBar is one choice of a facet: its name, how many bakes are left with it, and
@@ -22,7 +23,8 @@ type choiceBar struct {
 	came func()
 
 	name, count      string
-	part             float32 // of the greatest, 0 to 1
+	mark             *charts.SeriesStyle // before the name; nil for none
+	part             float32             // of the greatest, 0 to 1
 	chosen           bool
 	hovered, focused bool
 }
@@ -39,6 +41,19 @@ func (c *choiceBar) set(name, count string, part float32, chosen bool) {
 		return
 	}
 	c.name, c.count, c.part, c.chosen = name, count, part, chosen
+	c.Refresh()
+}
+
+// setMark puts a mark before the name, if it is one.
+func (c *choiceBar) setMark(l charts.SeriesStyle, is bool) {
+	switch {
+	case !is:
+		c.mark = nil
+	case c.mark == nil || *c.mark != l:
+		c.mark = &l
+	default:
+		return
+	}
 	c.Refresh()
 }
 
@@ -87,7 +102,7 @@ func (c *choiceBar) MouseOut() { c.hovered = false; c.Refresh() }
 func (c *choiceBar) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
-	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), count: kit.NewLine(),
+	r := &choiceBarRenderer{c: c, name: kit.NewElided(kit.Span{}), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), count: kit.NewLine(),
 		back: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), ring: canvas.NewRectangle(color.Transparent)}
 	r.back.CornerRadius, r.bar.CornerRadius, r.ring.CornerRadius = barHeight/2, barHeight/2, look.Radius
 	r.Refresh()
@@ -97,6 +112,7 @@ func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
 type choiceBarRenderer struct {
 	c               *choiceBar
 	name            *kit.Elided
+	mark            *kit.Mark
 	count           *kit.Text
 	back, bar, ring *canvas.Rectangle
 }
@@ -105,7 +121,7 @@ const barHeight = 4
 
 func (r *choiceBarRenderer) Destroy() {}
 func (r *choiceBarRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring, r.name, r.count, r.back, r.bar}
+	return []fyne.CanvasObject{r.ring, r.mark, r.name, r.count, r.back, r.bar}
 }
 func (r *choiceBarRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(30), look.Space(8)) }
 
@@ -113,7 +129,14 @@ func (r *choiceBarRenderer) Layout(size fyne.Size) {
 	count := r.count.MinSize()
 	r.count.Resize(count)
 	r.count.Move(fyne.NewPos(size.Width-count.Width, 0))
-	r.name.Resize(fyne.NewSize(max(0, size.Width-count.Width-look.Space(2)), count.Height))
+	left := float32(0)
+	if r.c.mark != nil {
+		left = kit.MarkSide + look.Space(2)
+		r.mark.Resize(r.mark.MinSize())
+		r.mark.Move(fyne.NewPos(0, (count.Height-kit.MarkSide)/2))
+	}
+	r.name.Move(fyne.NewPos(left, 0))
+	r.name.Resize(fyne.NewSize(max(0, size.Width-left-count.Width-look.Space(2)), count.Height))
 	y := count.Height + look.Space(0.75)
 	r.back.Move(fyne.NewPos(0, y))
 	r.back.Resize(fyne.NewSize(size.Width, barHeight))
@@ -129,6 +152,9 @@ func (r *choiceBarRenderer) Layout(size fyne.Size) {
 
 func (r *choiceBarRenderer) Refresh() {
 	c := r.c
+	if r.mark.Hidden = c.mark == nil; c.mark != nil {
+		r.mark.SetLook(*c.mark)
+	}
 	r.name.SetSpan(kit.Span{Text: c.name, Bold: c.chosen})
 	r.count.SetSpans(kit.Span{Text: c.count, Color: look.ColorFaint})
 	r.back.FillColor = theme.Color(look.ColorRule)

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/charts"
 	"twinloaf/journal/shelf"
 )
 
@@ -20,6 +21,8 @@ type choiceList struct {
 	bars   map[string]*choiceBar
 	open   bool
 	choose func(key string)
+	// mark is the mark of a choice; nil where they have none.
+	mark func(key string) (charts.SeriesStyle, bool)
 	// under gives what stands below a chosen bar; nil for nothing.
 	under func(key string) fyne.CanvasObject
 	again func() // shows the list anew
@@ -64,6 +67,9 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 			bar.came = func() { l.reveal(bar) }
 			l.bars[c.Key] = bar
 		}
+		if l.mark != nil {
+			bar.setMark(l.mark(c.Key))
+		}
 		bar.set(name(c.Key), count(c.N), float32(c.N)/float32(greatest), c.Chosen)
 		l.box.Add(bar)
 		if c.Chosen && l.under != nil {
@@ -79,16 +85,6 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 		l.more.SetText(lang.L("fewer"))
 		l.box.Add(kit.Row(0, l.more))
 	}
-	setVisible(l.box, len(choices) > 0)
+	kit.SetVisible(l.box, len(choices) > 0)
 	l.box.Refresh()
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes == o.Visible():
-	case yes:
-		o.Show()
-	default:
-		o.Hide()
-	}
 }

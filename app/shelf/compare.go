@@ -28,6 +28,7 @@ func comparePlace(ids ...journal.ID) pages.Route {
 // comparePage lays two to four bakes side by side: pictures tied in zoom, a table
 // with what differs first, and the days over each other.
 type comparePage struct {
+	pages.Base
 	env   *pages.Env
 	ids   []journal.ID
 	page  *kit.Page
@@ -39,8 +40,6 @@ type comparePage struct {
 	lanes *fyne.Container
 	whole bool // the equal rows are shown too
 	found comparison
-	stop  func()
-	here  bool
 }
 
 // ErrTwoToFour is returned when a comparison is asked for of fewer than two or more
@@ -58,6 +57,7 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 	}
 	p := &comparePage{env: env, ids: ids, tied: true, table: kit.Stack(0), lanes: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Side by side"), MaxWidth: 1560})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Side by side"), Read: p.load}
 	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
 	p.zoom = kit.Stack(2, kit.Row(0, p.tie), kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))
 	// The pictures stand over the columns of the table, and what is done with them
@@ -75,16 +75,9 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 	return p, nil
 }
 
-func (p *comparePage) Object() fyne.CanvasObject { return p.page }
-func (p *comparePage) Title() string             { return lang.L("Side by side") }
-func (p *comparePage) Shown()                    { p.here = true; p.load() }
-
 // Left lets the large pictures go.
 func (p *comparePage) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
+	p.Base.Left()
 	for _, s := range p.sides {
 		if s.stop != nil {
 			s.stop()
@@ -96,7 +89,7 @@ func (p *comparePage) Left() {
 // Changed reads the bakes again when one of them changed.
 func (p *comparePage) Changed(c journal.Changed) {
 	for _, id := range p.ids {
-		if p.here && (c.Touches(id) || c.TouchesKind(journal.KindPhoto, journal.KindSettings)) {
+		if p.Here() && (c.Touches(id) || c.TouchesKind(journal.KindPhoto, journal.KindSettings)) {
 			p.load()
 			return
 		}
@@ -137,28 +130,23 @@ func (p *comparePage) toggleAlike() {
 
 // load reads the bakes away from the main goroutine.
 func (p *comparePage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var record *past.BakeIndex
 	bakes, cards := make([]*journal.Bake, len(p.ids)), make([]*journal.Card, len(p.ids))
 	photos := make([][]*journal.Photo, len(p.ids))
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) {
-		j := p.env.Journal.Until(ctx)
-		if record, err = past.Of(j); err != nil {
-			return
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*past.BakeIndex, error) {
+		record, err := past.Of(j)
+		if err != nil {
+			return nil, err
 		}
-		var all []*journal.Card
-		if all, err = j.Cards(); err != nil {
-			return
+		all, err := j.Cards()
+		if err != nil {
+			return nil, err
 		}
 		for i, id := range p.ids {
 			if bakes[i], err = journal.Get[journal.Bake](j, id); err != nil {
-				return
+				return nil, err
 			}
 			if photos[i], err = journal.Photos(j, id); err != nil {
-				return
+				return nil, err
 			}
 			for _, c := range all {
 				if c.ID == id {
@@ -166,13 +154,8 @@ func (p *comparePage) load() {
 				}
 			}
 		}
-	}, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.show(record, bakes, cards, photos)
-	})
+		return record, nil
+	}, func(record *past.BakeIndex) { p.show(record, bakes, cards, photos) })
 }
 
 func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, cards []*journal.Card, photos [][]*journal.Photo) {

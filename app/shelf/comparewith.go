@@ -18,6 +18,7 @@ import (
 
 // comparePick asks with which others a bake is to be compared, the likeliest first.
 type comparePick struct {
+	pages.Base
 	env    *pages.Env
 	id     journal.ID
 	page   *kit.Page
@@ -25,8 +26,6 @@ type comparePick struct {
 	record *past.BakeIndex
 	others []likeness
 	chosen []journal.ID
-	here   bool
-	stop   func()
 }
 
 func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
@@ -37,15 +36,14 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 	p := &comparePick{env: env, id: id}
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 1560, Eyebrow: past.Name(b.Name),
 		Heading: lang.L("Compare with which bake?")})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Compare with which bake?"), Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindTrial, journal.KindSettings}}
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, func() int { return len(p.others) }, p.item)
 	p.grid.OnOpen = func(i int) { p.compare(p.others[i].card.ID) }
 	p.grid.OnChoose = p.choose
 	p.showActions()
 	return p, nil
 }
-
-func (p *comparePick) Object() fyne.CanvasObject { return p.page }
-func (p *comparePick) Title() string             { return lang.L("Compare with which bake?") }
 
 // Start puts the keyboard at the likeliest.
 func (p *comparePick) Start() fyne.Focusable {
@@ -63,39 +61,15 @@ func (p *comparePick) Keys() []kit.Key {
 	}
 }
 
-func (p *comparePick) Shown() { p.here = true; p.load() }
-
-func (p *comparePick) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-func (p *comparePick) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindTrial, journal.KindSettings) {
-		p.load()
-	}
-}
-
 // load reads the record away from the main goroutine.
 func (p *comparePick) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var record *past.BakeIndex
 	var others []likeness
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) {
-		j := p.env.Journal.Until(ctx)
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (record *past.BakeIndex, err error) {
 		if record, err = past.Of(j); err == nil {
 			others, err = likely(j, record, p.id)
 		}
-	}, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+		return record, err
+	}, func(record *past.BakeIndex) {
 		p.record, p.others = record, others
 		p.show()
 	})

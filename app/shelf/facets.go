@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
+	"twinloaf/charts"
 	"twinloaf/journal/shelf"
 )
 
@@ -49,6 +50,10 @@ func newFacets(p *shelfPage) *facets {
 	f.cultures = newChoiceList(lang.L("Culture"), func(key string) {
 		p.narrow(func(to *shelf.Filter) { to.Cultures = shelf.Toggled(to.Cultures, key) })
 	}, again)
+	f.cultures.mark = func(key string) (charts.SeriesStyle, bool) {
+		m, ok := p.record.Marks[p.record.Cultures[key]]
+		return pages.LookOfMark(m), ok
+	}
 	f.addIns = newChoiceList(lang.L("With it"), func(key string) {
 		p.narrow(func(to *shelf.Filter) { to.AddIns = shelf.Toggled(to.AddIns, key) })
 	}, again)
@@ -205,7 +210,7 @@ func (f *facets) offer(bounded []shelf.Metric) {
 		}
 	}
 	f.more.SetOptions(words)
-	setVisible(f.more, len(words) > 0)
+	kit.SetVisible(f.more, len(words) > 0)
 }
 
 // seasonChoices are the quarters in the order of the year.

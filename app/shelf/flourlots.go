@@ -144,7 +144,7 @@ func (r *lotRow) show(l journal.FlourLot, s wording, currency string) {
 	showBound(r.price, positive(l.Price))
 	words := s.lotWords(l, currency)
 	r.each.SetText(words)
-	setVisible(r.each, words != "")
+	kit.SetVisible(r.each, words != "")
 }
 
 // positive is nil for a figure that was not written down.

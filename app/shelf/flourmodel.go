@@ -111,18 +111,18 @@ func (s wording) runs(f *flourState) charts.Plot {
 		hydration[k], score[k] = f.past.Metric(row, shelf.Hydration), f.past.Metric(row, shelf.Score)
 		names[k] = past.Name(c.Name)
 	}
-	panel := func(title, unit string, i int, y []float64, axis charts.Axis) charts.Panel {
+	panel := func(title, unit string, y []float64, axis charts.Axis) charts.Panel {
 		axis.Unit = unit
 		return charts.Panel{Title: title, Y: axis, Layers: []charts.Layer{
-			charts.Series{Name: title, Look: charts.SeriesStyleOf(i), X: at, Y: y, Draw: charts.Points, Quiet: true, Piled: true, Notes: names},
+			charts.Series{Name: title, Look: charts.SeriesStyle{Hue: charts.Accent}, X: at, Y: y, Draw: charts.Points, Quiet: true, Piled: true, Notes: names},
 		}}
 	}
 	plot := charts.Plot{X: charts.Axis{Zone: s.now.Location()}, Panels: []charts.Panel{
-		panel(lang.L("Share of the flour"), "%", 0, shares, charts.Axis{Min: 0, Max: 100}),
-		panel(lang.L("Hydration"), "%", 2, hydration, charts.Axis{}),
+		panel(lang.L("Share of the flour"), "%", shares, charts.Axis{Min: 0, Max: 100}),
+		panel(lang.L("Hydration"), "%", hydration, charts.Axis{}),
 	}}
 	if !allMissing(score) {
-		plot.Panels = append(plot.Panels, panel(lang.L("Overall score"), "", 1, score, charts.Axis{Min: 1, Max: 9, Whole: true}))
+		plot.Panels = append(plot.Panels, panel(lang.L("Overall score"), "", score, charts.Axis{Min: 1, Max: 9, Whole: true}))
 	}
 	return plot
 }

@@ -20,6 +20,7 @@ import (
 // flourPage is a flour's own page: its facts, its types in three countries, its
 // lots, and what was baked with it.
 type flourPage struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID // of the larder's record; empty while there is none
 	key   string
@@ -33,8 +34,6 @@ type flourPage struct {
 	shown []int // the rows behind the strip
 	chart *kit.ChartFrame
 	sums  *fyne.Container
-	here  bool
-	stop  func()
 }
 
 func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
@@ -50,6 +49,8 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 		kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"),
 		kit.QuietButton(lang.L("Its effect"), p.findings).WithKey("W"),
 	}})
+	p.Base = pages.Base{Body: p.page, Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindFlour, journal.KindPhoto, journal.KindSettings}}
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
 	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Cards[p.shown[i]].ID)) }
@@ -60,30 +61,11 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	return p, nil
 }
 
-func (p *flourPage) Object() fyne.CanvasObject { return p.page }
-
 func (p *flourPage) Title() string {
 	if p.state == nil {
 		return lang.L("Flour")
 	}
 	return p.state.name
-}
-
-func (p *flourPage) Shown() { p.here = true; p.load() }
-
-// Left stops the reading.
-func (p *flourPage) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-// Changed reads the flour again; what is being typed stays as it is.
-func (p *flourPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindFlour, journal.KindPhoto, journal.KindSettings) {
-		p.load()
-	}
 }
 
 func (p *flourPage) Keys() []kit.Key {
@@ -103,18 +85,10 @@ func (p *flourPage) findings() {
 	p.env.Go(pages.Route{Name: pages.Findings, More: string(past.ShareOf(p.key))})
 }
 
+// load reads the flour; what is being typed stays as it is.
 func (p *flourPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var read *flourState
-	var err error
 	id, key := p.id, p.key
-	p.stop = p.env.Run(func(ctx context.Context) { read, err = readFlour(p.env.Journal.Until(ctx), id, key) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*flourState, error) { return readFlour(j, id, key) }, func(read *flourState) {
 		if read.record != nil {
 			p.id, p.key = read.record.ID, read.key
 		}
@@ -145,8 +119,8 @@ func (p *flourPage) show() {
 		}
 	}
 	p.strip.SetItems(items)
-	setVisible(p.strip, len(items) > 0)
-	setVisible(p.chart, len(p.state.rows) > 0)
+	kit.SetVisible(p.strip, len(items) > 0)
+	kit.SetVisible(p.chart, len(p.state.rows) > 0)
 	if len(p.state.rows) > 0 {
 		p.chart.SetSpec(s.runs(p.state))
 	}

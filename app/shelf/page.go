@@ -23,6 +23,7 @@ const mostCompared = 4
 
 // shelfPage shows past bakes as pictures, the crumb first.
 type shelfPage struct {
+	pages.Base
 	env    *pages.Env
 	page   *kit.Page
 	line   *filterLine
@@ -38,8 +39,6 @@ type shelfPage struct {
 	groups []shelf.Group // what is seen when it is grouped
 	chosen []journal.ID  // to be compared
 	views  []*journal.View
-	here   bool
-	stop   func() // ends the reading of the record
 }
 
 func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
@@ -49,6 +48,8 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	}
 	p := &shelfPage{env: env, state: begun, none: container.NewStack()}
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 1560})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Shelf"), Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings}}
 	p.facets = newFacets(p)
 	p.line = newFilterLine(p)
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, p.length, p.item)
@@ -62,9 +63,6 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	return p, nil
 }
 
-func (p *shelfPage) Object() fyne.CanvasObject { return p.page }
-func (p *shelfPage) Title() string             { return lang.L("Shelf") }
-
 // Start puts the keyboard at the pictures.
 func (p *shelfPage) Start() fyne.Focusable {
 	if p.length() == 0 {
@@ -73,28 +71,12 @@ func (p *shelfPage) Start() fyne.Focusable {
 	return p.grid
 }
 
-// Shown reads the record anew; what was there stays on the screen until it is read.
-func (p *shelfPage) Shown() {
-	p.here = true
-	p.load()
-}
-
-// Left stops the reading.
-func (p *shelfPage) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
 // Changed reads the record anew when bakes, or the names beside them, changed.
 func (p *shelfPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings) {
-		if c.TouchesKind(journal.KindSettings) {
-			p.facets.forget()
-		}
-		p.load()
+	if p.Here() && c.TouchesKind(journal.KindSettings) {
+		p.facets.forget()
 	}
+	p.Base.Changed(c)
 }
 
 func (p *shelfPage) Keys() []kit.Key {
@@ -124,24 +106,15 @@ func (p *shelfPage) focusFlours() {
 	}
 }
 
-// load reads the record away from the main goroutine.
+// load reads the record; what was there stays on the screen until it is read.
 func (p *shelfPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var record *past.BakeIndex
 	var views []*journal.View
-	var err error
-	p.stop = p.env.Run(func(ctx context.Context) {
-		j := p.env.Journal.Until(ctx)
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (record *past.BakeIndex, err error) {
 		if record, err = past.Of(j); err == nil {
 			views, err = journal.All[journal.View](j)
 		}
-	}, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+		return record, err
+	}, func(record *past.BakeIndex) {
 		slices.SortFunc(views, func(a, b *journal.View) int { return strings.Compare(a.Name, b.Name) })
 		p.record, p.views = record, views
 		p.show()

@@ -188,7 +188,7 @@ func (s wording) timeWords(from, to time.Time) string {
 
 // monthWords names a month with its year: "March 2026".
 func monthWords(t time.Time) string {
-	return lang.L(t.Format("January")) + " " + strconv.Itoa(t.Year())
+	return lang.L(t.Month().String()) + " " + strconv.Itoa(t.Year())
 }
 
 func photoWords(p shelf.Photos) string {

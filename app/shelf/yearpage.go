@@ -18,6 +18,7 @@ import (
 
 // yearPage shows a year day by day: bakes, feedings, flour used and what it cost.
 type yearPage struct {
+	pages.Base
 	env   *pages.Env
 	year  int
 	state *yearState
@@ -27,53 +28,41 @@ type yearPage struct {
 
 	bakes, feedings, flour, cost *kit.ChartFrame
 
-	of   *kit.ChoiceField // the flour that is charted
-	fed  *fyne.Container  // what stands above and below the feedings
-	paid *fyne.Container
-	here bool
-	stop func()
+	of *kit.ChoiceField // the flour that is charted
+	// what stands above and below the charts; bare where there is nothing to chart
+	baked, fed, used, paid *fyne.Container
+	bare                   fyne.CanvasObject
 }
 
 func newYearPage(env *pages.Env, year int) *yearPage {
 	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
+	p.Base = pages.Base{Body: p.page, Read: p.load,
+		Of: []journal.Kind{journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings}}
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
 	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(pages.Route{Name: pages.Cultures}) })
 	p.flour = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.cost = env.NewChart(lang.L("cost"), fyne.NewSize(look.Space(80), 280), p.openMonth)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
+	p.baked = kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes)
 	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))
-	p.page.SetBody(kit.Stack(6, p.sums,
-		kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes), p.fed,
-		kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))))
+	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))
+	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
+		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
+		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
+	p.page.SetBody(kit.Stack(6, p.bare, p.sums, p.baked, p.fed, p.used))
 	return p
 }
 
-func (p *yearPage) Object() fyne.CanvasObject { return p.page }
-func (p *yearPage) Title() string             { return strconv.Itoa(p.year) }
-func (p *yearPage) Shown()                    { p.here = true; p.load() }
-
-// Left stops the reading.
-func (p *yearPage) Left() {
-	p.here = false
-	if p.stop != nil {
-		p.stop()
-	}
-}
-
-// Changed reads the year again.
-func (p *yearPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings) {
-		p.load()
-	}
-}
+func (p *yearPage) Title() string { return strconv.Itoa(p.year) }
 
 func (p *yearPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "Left", Doc: lang.L("Previous year"), Do: func() { p.turn(-1) }},
 		{Name: "Right", Doc: lang.L("Next year"), Do: func() { p.turn(1) }},
 		{Name: "S", Doc: lang.L("The loaves of the year, on the shelf"), Do: p.onShelf},
+		{Name: "N", Doc: lang.L("New bake"), Do: func() { p.env.Go(pages.Route{Name: pages.Bake}) }},
 	}
 }
 
@@ -85,17 +74,8 @@ func (p *yearPage) turn(by int) {
 func (p *yearPage) zone() *time.Location { return p.env.Now().Location() }
 
 func (p *yearPage) load() {
-	if p.stop != nil {
-		p.stop()
-	}
-	var read *yearState
-	var err error
 	year, zone := p.year, p.zone()
-	p.stop = p.env.Run(func(ctx context.Context) { read, err = readYear(p.env.Journal.Until(ctx), year, zone) }, func() {
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
+	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*yearState, error) { return readYear(j, year, zone) }, func(read *yearState) {
 		p.state = read
 		p.show()
 		p.env.Retitle()
@@ -120,9 +100,17 @@ func (p *yearPage) show() {
 		actions = append(actions, kit.QuietButton(strconv.Itoa(y.year+1)+" ›", func() { p.turn(1) }))
 	}
 	p.page.SetActions(nil, actions...)
+	kit.SetVisible(p.bare, y.baked+y.fed == 0)
+	for _, o := range []fyne.CanvasObject{p.sums, p.used} {
+		kit.SetVisible(o, y.baked+y.fed > 0)
+	}
+	kit.SetVisible(p.baked, y.baked > 0)
+	kit.SetVisible(p.fed, y.fed > 0)
+	if y.baked+y.fed == 0 {
+		return
+	}
 	p.bakes.SetSpec(s.bakesByDay(y))
 	p.feedings.SetSpec(s.feedingsByDay(y))
-	setVisible(p.fed, y.fed > 0)
 	names := []string{lang.L("all flour")}
 	for _, key := range y.flours {
 		names = append(names, y.names[key])
@@ -132,7 +120,7 @@ func (p *yearPage) show() {
 		p.of.SetChosen(0)
 	}
 	p.showFlour()
-	setVisible(p.paid, y.priced)
+	kit.SetVisible(p.paid, y.priced)
 	if y.priced {
 		p.cost.SetSpec(s.costByMonth(y))
 	}

@@ -17,6 +17,7 @@ import (
 
 // beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
 type beginTastingPage struct {
+	pages.Base
 	env    *pages.Env
 	page   *kit.Page
 	cards  []*journal.Card // newest first
@@ -49,17 +50,13 @@ func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage,
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("A new tasting")}
 	return p, p.build()
 }
 
-func (p *beginTastingPage) Object() fyne.CanvasObject { return p.page }
-func (p *beginTastingPage) Title() string             { return lang.L("A new tasting") }
 func (p *beginTastingPage) Keys() []kit.Key {
 	return []kit.Key{{Name: "Enter", Doc: lang.L("Plan the tasting"), Do: func() { p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }}}
 }
-func (p *beginTastingPage) Shown()                  {}
-func (p *beginTastingPage) Left()                   {}
-func (p *beginTastingPage) Changed(journal.Changed) {}
 
 func bakeWords(c *journal.Card, u kit.Units, now time.Time) string {
 	return lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})

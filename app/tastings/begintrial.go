@@ -18,6 +18,7 @@ import (
 // beginTrialPage asks what the bakes of a trial follow and what is varied, and
 // draws the lots.
 type beginTrialPage struct {
+	pages.Base
 	env  *pages.Env
 	page *kit.Page
 
@@ -72,6 +73,7 @@ func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error
 		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
 		Actions: []fyne.CanvasObject{p.begin}, MaxWidth: 860,
 	})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("A new trial")}
 	p.fields = kit.Stack(3)
 	p.build()
 	return p, nil
@@ -111,13 +113,6 @@ func modelsIn(env *pages.Env) ([]model, error) {
 	}
 	return out, nil
 }
-
-func (p *beginTrialPage) Object() fyne.CanvasObject { return p.page }
-func (p *beginTrialPage) Title() string             { return lang.L("A new trial") }
-func (p *beginTrialPage) Keys() []kit.Key           { return nil }
-func (p *beginTrialPage) Shown()                    {}
-func (p *beginTrialPage) Left()                     {}
-func (p *beginTrialPage) Changed(journal.Changed)   {}
 
 func (p *beginTrialPage) build() {
 	if len(p.models) == 0 {

@@ -16,22 +16,19 @@ import (
 
 // listPage lists every trial and tasting with its state in words.
 type listPage struct {
+	pages.Base
 	env  *pages.Env
 	page *kit.Page
 	list *kit.OpenRows
-	here bool
 }
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Tastings"), Read: p.refresh,
+		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings}}
 	return p
 }
-
-func (p *listPage) Object() fyne.CanvasObject { return p.page }
-func (p *listPage) Title() string             { return lang.L("Tastings") }
-func (p *listPage) Shown()                    { p.here = true; p.refresh() }
-func (p *listPage) Left()                     { p.here = false }
 
 // Start puts the keyboard in the list.
 func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
@@ -40,12 +37,6 @@ func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("Bake a fair pair"), Do: p.newTrial},
 		{Name: "T", Doc: lang.L("Plan a tasting"), Do: p.newTasting},
-	}
-}
-
-func (p *listPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings) {
-		p.refresh()
 	}
 }
 

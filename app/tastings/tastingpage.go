@@ -1,7 +1,6 @@
 package tastings
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -13,10 +12,10 @@ import (
 // tastingPage shows a tasting in the state that it is in: its plan, how far its
 // scoring has come, or its verdict.
 type tastingPage struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	page  *kit.Page
-	here  bool
 	state section
 	keys  []kit.Key
 }
@@ -30,34 +29,27 @@ type section interface {
 }
 
 func newTastingPage(env *pages.Env, id journal.ID) *tastingPage {
-	return &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+	p := &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Tasting"), Read: p.refresh,
+		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindPhoto, journal.KindSettings}}
+	return p
 }
 
-func (p *tastingPage) Object() fyne.CanvasObject { return p.page }
-func (p *tastingPage) Title() string             { return lang.L("Tasting") }
-func (p *tastingPage) Keys() []kit.Key           { return p.keys }
+func (p *tastingPage) Keys() []kit.Key { return p.keys }
 
 func (p *tastingPage) Shown() {
-	p.here = true
 	p.state = nil
-	p.refresh()
+	p.Base.Shown()
 }
 
 func (p *tastingPage) Left() {
-	p.here = false
+	p.Base.Left()
 	if p.state != nil {
 		p.state.left()
 	}
 }
 
-// Changed passes the change on; a tasting that went into another state is shown
-// anew.
-func (p *tastingPage) Changed(c journal.Changed) {
-	if p.here && c.TouchesKind(journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindPhoto, journal.KindSettings) {
-		p.refresh()
-	}
-}
-
+// refresh tells the state of a change; a tasting that went into another state is shown anew.
 func (p *tastingPage) refresh() {
 	t, err := journal.Get[journal.Tasting](p.env.Journal, p.id)
 	if err != nil || t.InBin() {

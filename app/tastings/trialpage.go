@@ -16,10 +16,10 @@ import (
 // trialPage shows bakes that run side by side: what is done to all of them is
 // entered once, what differs apart.
 type trialPage struct {
+	pages.Base
 	env  *pages.Env
 	id   journal.ID
 	page *kit.Page
-	here bool
 	keys []kit.Key
 
 	trial    *journal.Trial
@@ -32,17 +32,15 @@ type trialPage struct {
 }
 
 func newTrialPage(env *pages.Env, id journal.ID) *trialPage {
-	return &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Trial"), Read: p.refresh}
+	return p
 }
 
-func (p *trialPage) Object() fyne.CanvasObject { return p.page }
-func (p *trialPage) Title() string             { return lang.L("Trial") }
-func (p *trialPage) Keys() []kit.Key           { return p.keys }
-func (p *trialPage) Shown()                    { p.here = true; p.refresh() }
-func (p *trialPage) Left()                     { p.here = false }
+func (p *trialPage) Keys() []kit.Key { return p.keys }
 
 func (p *trialPage) Changed(c journal.Changed) {
-	if !p.here || !c.TouchesKind(journal.KindTrial, journal.KindBake, journal.KindTasting, journal.KindPhoto, journal.KindCulture, journal.KindSettings) {
+	if !p.Here() || !c.TouchesKind(journal.KindTrial, journal.KindBake, journal.KindTasting, journal.KindPhoto, journal.KindCulture, journal.KindSettings) {
 		return
 	}
 	for _, busy := range p.busy {
@@ -59,7 +57,7 @@ func (p *trialPage) settled() {
 	if p.stale {
 		p.stale = false
 		p.env.Main(func() {
-			if p.here {
+			if p.Here() {
 				p.Changed(journal.Changed{Refs: []journal.Ref{{Kind: journal.KindTrial, ID: p.id}}})
 			}
 		})

@@ -7,6 +7,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
@@ -21,14 +22,16 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 	}
 	var sides []fyne.CanvasObject
 	var lanes []kit.Lane
+	looks := pages.LooksOfBakes(p.env.Journal, p.bakes[0].ID, p.bakes[1].ID)
 	for i, b := range p.bakes {
-		side, err := p.loaf(b, i+1)
+		side, err := p.loaf(b, i+1, looks[i])
 		if err != nil {
 			p.env.Fail(err)
 			return nil
 		}
 		sides = append(sides, side)
 		if lane := pages.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
+			lane.Mark = looks[i]
 			lanes = append(lanes, lane)
 		}
 	}
@@ -41,7 +44,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 }
 
 // loaf is the nth of the two: its picture if there is one, what it is called, its bowl.
-func (p *trialPage) loaf(b *journal.Bake, nth int) (fyne.CanvasObject, error) {
+func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.CanvasObject, error) {
 	photos, err := journal.Photos(p.env.Journal, b.ID)
 	if err != nil {
 		return nil, err
@@ -57,7 +60,7 @@ func (p *trialPage) loaf(b *journal.Bake, nth int) (fyne.CanvasObject, error) {
 	if arm.Mark != "" {
 		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark})
 	}
-	column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true}),
+	column.Add(kit.RowGrow(3, 1, kit.Marked(l, kit.NewLine(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})),
 		kit.NewElided(kit.Span{Text: bowl, Color: look.ColorFaint}), kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open)))
 	return column, nil
 }

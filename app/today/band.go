@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
@@ -24,7 +26,7 @@ type span struct{ from, to time.Time }
 // A lane is one culture or one dough along the band.
 type lane struct {
 	name   string
-	hue    int // series colour; for a culture
+	look   charts.SeriesStyle // a culture's mark
 	bake   journal.ID
 	of     journal.ID // the culture
 	fed    time.Time
@@ -63,8 +65,8 @@ func (s *state) makeBand(u kit.Units, think whatIf) band {
 	from := s.now.Add(-before).Truncate(time.Hour)
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)
-	for i, c := range s.cultures {
-		b.lanes = append(b.lanes, c.lane(i, s.now, u, think[c.life.Culture.ID], s.settings))
+	for _, c := range s.cultures {
+		b.lanes = append(b.lanes, c.lane(s.now, u, think[c.life.Culture.ID], s.settings))
 	}
 	for _, d := range s.doughs {
 		if n := len(d.moments); n > 0 && d.moments[0].Due.Before(b.to) && d.moments[n-1].Due.After(b.from) {
@@ -75,11 +77,8 @@ func (s *state) makeBand(u kit.Units, think whatIf) band {
 }
 
 // lane draws a culture: the feeding it is in, or the one that is thought of.
-func (c culture) lane(i int, now time.Time, u kit.Units, thought time.Time, settings *journal.Settings) lane {
-	l := lane{name: c.name(), hue: i, of: c.life.Culture.ID}
-	if n := c.life.Culture.Colour; n > 0 {
-		l.hue = n - 1
-	}
+func (c culture) lane(now time.Time, u kit.Units, thought time.Time, settings *journal.Settings) lane {
+	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
 	f, known := c.forecast, c.expected
 	if !thought.IsZero() {
 		l.handle = thought

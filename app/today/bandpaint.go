@@ -4,12 +4,16 @@ import (
 	"image"
 	"image/color"
 	"image/draw"
+	"math"
 	"time"
 
+	"fyne.io/fyne/v2/theme"
 	"golang.org/x/image/vector"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
-	"twinloaf/journal/plan"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
 )
 
 // Where things are within the band, in points.
@@ -20,6 +24,7 @@ const (
 	laneShort = 44  // a dough's
 	laneCurve = 36  // how tall the highest curve is
 	bandFoot  = 6
+	bandMark  = 14 // how wide a culture's mark is
 )
 
 // A brush paints in points onto a picture of device pixels.
@@ -28,27 +33,34 @@ type brush struct {
 	scale float64
 }
 
-// fill paints the shape that add draws.
-func (b brush) fill(c color.Color, add func(p pen)) {
-	r := vector.NewRasterizer(b.img.Bounds().Dx(), b.img.Bounds().Dy())
-	add(pen{r, b.scale})
-	r.Draw(b.img, b.img.Bounds(), image.NewUniform(c), image.Point{})
+// fill paints the shape that add draws. It is drawn twice: first to see how large it is,
+// since a rasteriser takes as long as its picture is large.
+func (b brush) fill(c color.Color, add func(p *pen)) {
+	p := &pen{scale: b.scale, low: b.img.Rect.Max, high: b.img.Rect.Min}
+	add(p)
+	box := image.Rectangle{Min: p.low, Max: p.high}.Intersect(b.img.Rect)
+	if box.Empty() {
+		return
+	}
+	p.low, p.r = box.Min, vector.NewRasterizer(box.Dx(), box.Dy())
+	add(p)
+	p.r.Draw(b.img, box, image.NewUniform(c), image.Point{})
 }
 
 // box fills a rectangle.
 func (b brush) box(c color.Color, x, y, w, h float64) {
-	b.fill(c, func(p pen) {
+	b.fill(c, func(p *pen) {
 		p.move(x, y)
 		p.line(x+w, y)
 		p.line(x+w, y+h)
 		p.line(x, y+h)
-		p.r.ClosePath()
+		p.close()
 	})
 }
 
 // stroke paints a line through points, thick points wide.
 func (b brush) stroke(c color.Color, thick float64, xs, ys []float64) {
-	b.fill(c, func(p pen) {
+	b.fill(c, func(p *pen) {
 		for i := 1; i < len(xs); i++ {
 			// Each piece is a thin upright band; the pieces overlap by a hair,
 			// which serves for curves that never turn back.
@@ -56,18 +68,53 @@ func (b brush) stroke(c color.Color, thick float64, xs, ys []float64) {
 			p.line(xs[i]+0.2, ys[i]-thick/2)
 			p.line(xs[i]+0.2, ys[i]+thick/2)
 			p.line(xs[i-1]-0.2, ys[i-1]+thick/2)
-			p.r.ClosePath()
+			p.close()
 		}
 	})
 }
 
+// A pen draws a shape in points. Without a rasteriser it only sees how far it reaches.
 type pen struct {
-	r     *vector.Rasterizer
-	scale float64
+	r         *vector.Rasterizer
+	scale     float64
+	low, high image.Point // of the picture drawn on, in device pixels
 }
 
-func (p pen) move(x, y float64) { p.r.MoveTo(float32(x*p.scale), float32(y*p.scale)) }
-func (p pen) line(x, y float64) { p.r.LineTo(float32(x*p.scale), float32(y*p.scale)) }
+// at gives a place in the picture drawn on.
+func (p *pen) at(x, y float64) (float32, float32) {
+	x, y = x*p.scale, y*p.scale
+	if p.r == nil {
+		p.low = image.Pt(min(p.low.X, int(math.Floor(x))), min(p.low.Y, int(math.Floor(y))))
+		p.high = image.Pt(max(p.high.X, int(math.Ceil(x))), max(p.high.Y, int(math.Ceil(y))))
+	}
+	return float32(x - float64(p.low.X)), float32(y - float64(p.low.Y))
+}
+
+func (p *pen) move(x, y float64) {
+	if x, y := p.at(x, y); p.r != nil {
+		p.r.MoveTo(x, y)
+	}
+}
+
+func (p *pen) line(x, y float64) {
+	if x, y := p.at(x, y); p.r != nil {
+		p.r.LineTo(x, y)
+	}
+}
+
+func (p *pen) cube(x1, y1, x2, y2, x3, y3 float64) {
+	a, b := p.at(x1, y1)
+	c, d := p.at(x2, y2)
+	if e, f := p.at(x3, y3); p.r != nil {
+		p.r.CubeTo(a, b, c, d, e, f)
+	}
+}
+
+func (p *pen) close() {
+	if p.r != nil {
+		p.r.ClosePath()
+	}
+}
 
 // x gives the place of a time, in points from the left of a band width points wide.
 func (b band) x(at time.Time, width float64) float64 {
@@ -128,17 +175,13 @@ func (b band) paint(w, h int, scale float64, pal look.Palette) *image.RGBA {
 // dot fills a disc.
 func (b brush) dot(c color.Color, x, y, r float64) {
 	const k = 0.5523 // a quarter circle as a cubic curve
-	b.fill(c, func(p pen) {
-		cube := func(x1, y1, x2, y2, x3, y3 float64) {
-			s := p.scale
-			p.r.CubeTo(float32(x1*s), float32(y1*s), float32(x2*s), float32(y2*s), float32(x3*s), float32(y3*s))
-		}
+	b.fill(c, func(p *pen) {
 		p.move(x+r, y)
-		cube(x+r, y+k*r, x+k*r, y+r, x, y+r)
-		cube(x-k*r, y+r, x-r, y+k*r, x-r, y)
-		cube(x-r, y-k*r, x-k*r, y-r, x, y-r)
-		cube(x+k*r, y-r, x+r, y-k*r, x+r, y)
-		p.r.ClosePath()
+		p.cube(x+r, y+k*r, x+k*r, y+r, x, y+r)
+		p.cube(x-k*r, y+r, x-r, y+k*r, x-r, y)
+		p.cube(x-r, y-k*r, x-k*r, y-r, x, y-r)
+		p.cube(x+k*r, y-r, x+r, y-k*r, x+r, y)
+		p.close()
 	})
 }
 
@@ -152,7 +195,8 @@ func (b band) firstHour() time.Time {
 }
 
 func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palette) {
-	c := pal.Series[l.hue%len(pal.Series)]
+	c := pal.Series[int(l.look.Hue)%len(pal.Series)]
+	br.mark(l.look, bandMark/2, base-5)
 	if !l.ripe.from.IsZero() {
 		x, x2 := max(bandLeft, b.x(l.ripe.from, width)), min(width, b.x(l.ripe.to, width))
 		if x2 > x {
@@ -176,7 +220,7 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 	if len(xs) > 1 {
 		wash := c
 		wash.A = 0x38
-		br.fill(wash, func(p pen) {
+		br.fill(wash, func(p *pen) {
 			p.move(xs[0], high[0])
 			for i := range xs {
 				p.line(xs[i], high[i])
@@ -184,13 +228,14 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 			for i := len(xs) - 1; i >= 0; i-- {
 				p.line(xs[i], low[i])
 			}
-			p.r.ClosePath()
+			p.close()
 		})
 		br.stroke(c, 2, xs, mid)
 	}
 	if x := b.x(l.handle, width); !l.handle.IsZero() && x >= bandLeft && x <= width {
-		br.dot(c, x, base, 5)
-		br.dot(pal.Paper, x, base, 2.5)
+		handle := l.look
+		handle.Hollow = true
+		br.mark(handle, x, base)
 	}
 }
 
@@ -200,7 +245,7 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 		if x2 <= x {
 			continue
 		}
-		br.box(blockColour(bl.kind, pal), x, base+1, max(2, x2-x-1), 6)
+		br.box(theme.Color(pages.StepColor(bl.kind)), x, base+1, max(2, x2-x-1), 6)
 	}
 	for _, t := range l.ticks {
 		x := b.x(t.at, width)
@@ -215,12 +260,12 @@ func (b band) paintDough(br brush, l lane, base, width float64, pal look.Palette
 	}
 }
 
-func blockColour(k plan.Kind, pal look.Palette) color.NRGBA {
-	switch k {
-	case plan.ColdRest:
-		return pal.Rest
-	case plan.BakeCovered, plan.BakeUncovered:
-		return pal.Crust
+// mark draws a culture's mark around a point.
+func (b brush) mark(l charts.SeriesStyle, x, y float64) {
+	img := kit.MarkPicture(l, int(math.Round(bandMark*b.scale)))
+	if img == nil {
+		return
 	}
-	return pal.Dough
+	at := image.Pt(int(math.Round((x-bandMark/2)*b.scale)), int(math.Round((y-bandMark/2)*b.scale)))
+	draw.Draw(b.img, img.Bounds().Add(at), img, image.Point{}, draw.Over)
 }

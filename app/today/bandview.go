@@ -2,12 +2,12 @@ package today
 
 import (
 	"image"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -199,7 +199,11 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		if r.v.focused && i == r.v.chosen {
 			colour = look.ColorCrust
 		}
-		put(shorten(l.name, 15), look.TextBody, true, colour, 0, base-14)
+		name := float32(0) // a culture's mark stands before it
+		if l.of != "" {
+			name = bandMark + look.Space(1)
+		}
+		put(kit.Fit(kit.Span{Text: l.name, Bold: true}, bandLeft-name-look.Space(2)), look.TextBody, true, colour, name, base-14)
 		at := l.ripe.from
 		if at.IsZero() || at.Before(b.from) {
 			at = b.from
@@ -229,19 +233,7 @@ func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(
 	}
 }
 
-// shorten cuts a name that is longer than n letters.
-func shorten(s string, n int) string {
-	r := []rune(s)
-	if len(r) <= n {
-		return s
-	}
-	return string(r[:n-1]) + "…"
-}
-
 // hourWord is an hour of the day as briefly as can be.
 func hourWord(t time.Time, u kit.Units) string {
-	if u.TwelveHour {
-		return t.Format("3") + lang.L(t.Format("pm"))
-	}
-	return t.Format("15")
+	return strings.ReplaceAll(u.Locale().Hour(t), "\u00a0", "")
 }

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/plan"
 )
 
 // soon is how near a step must be to stand above everything else.
@@ -19,11 +20,22 @@ func (s *state) heading(u kit.Units) string {
 	return words
 }
 
+// due is when what the heading says was to be done; the zero time where that has no time.
+func (s *state) due(u kit.Units) time.Time {
+	if d, bench := s.bench(); bench && d.stand.Left(s.now) <= soon {
+		return d.stand.Until
+	}
+	if _, c := s.asks(u); c != nil {
+		return c.due.By
+	}
+	return time.Time{}
+}
+
 // asks says what needs the baker first and, when that is to feed a culture, which.
 func (s *state) asks(u kit.Units) (words string, feed *culture) {
 	d, bench := s.bench()
-	if bench && d.next.Due.Sub(s.now) <= soon {
-		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u), nil
+	if bench && d.stand.Until.Sub(s.now) <= soon {
+		return stepHeading(d.stand, s.now, u), nil
 	}
 	for _, c := range s.cultures {
 		if c.hasDue && c.due.Reason == ferment.DueNever {
@@ -42,7 +54,7 @@ func (s *state) asks(u kit.Units) (words string, feed *culture) {
 		}
 	}
 	if bench {
-		return stepHeading(u.Say(d.next.Title), d.next.Due, s.now, u), nil
+		return stepHeading(d.stand, s.now, u), nil
 	}
 	switch {
 	case !s.any:
@@ -65,16 +77,23 @@ func (s *state) hungriest() (out culture, ok bool) {
 
 // overdue reports whether a culture should have been fed by now.
 func (c culture) overdue(now time.Time) bool {
-	return c.hasDue && c.due.Reason != ferment.DueNever && c.due.By.Before(now)
+	return c.hasDue && c.due.Reason != ferment.DueNever && kit.Overdue(c.due.By, now)
 }
 
-// stepHeading says when a step is due: "Turn 3 of 6 in 12 minutes".
-func stepHeading(title string, due, now time.Time, u kit.Units) string {
-	left := due.Sub(now)
-	data := map[string]any{"Step": title, "Left": spell(left.Abs()), "When": u.When(due, now)}
+// stepHeading says what runs or comes next, and when that is over or due: "Turn 3 of 6 in
+// 12 minutes". By how much it is overdue stands beneath.
+func stepHeading(d plan.Stand, now time.Time, u kit.Units) string {
+	left := d.Left(now)
+	data := map[string]any{"Step": u.Say(d.Title), "Left": spell(left.Abs()), "When": u.When(d.Until, now)}
 	switch {
-	case left <= -time.Minute:
-		return lang.L("{{.Step}}: {{.Left}} overdue", data)
+	case kit.Overdue(d.Until, now) && d.Runs:
+		return lang.L("{{.Step}} is still running", data)
+	case kit.Overdue(d.Until, now):
+		return u.Say(d.Title)
+	case d.Runs && left > soon:
+		return lang.L("{{.Step}} until {{.When}}", data)
+	case d.Runs:
+		return lang.L("{{.Step}}: {{.Left}} left", data)
 	case left < time.Minute:
 		return lang.L("{{.Step}} now", data)
 	case left <= soon:
@@ -109,7 +128,7 @@ func (c culture) line(now time.Time, u kit.Units) string {
 		return lang.L("throw it away: mould, pink or orange")
 	case !c.hasDue:
 		return lang.L("not fed yet")
-	case c.due.By.Before(now):
+	case c.overdue(now):
 		return lang.L("feed it: due {{.When}} ({{.Why}})", map[string]any{"When": u.When(c.due.By, now), "Why": u.Say(c.due.Reason.Line())})
 	}
 	return lang.L("feed again by {{.When}} ({{.Why}})", map[string]any{"When": hour(c.due.By, now, u), "Why": u.Say(c.due.Reason.Line())})

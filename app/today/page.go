@@ -11,13 +11,13 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
-	"twinloaf/journal/plan"
 )
 
 // page answers what needs the baker now. Everything on it is worked out anew,
 // off the main goroutine, when the journal changes and once a minute; the time that
 // is left is looked at each second, and drawn when its minute changes.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	page  *kit.Page
 	band  *bandView
@@ -25,6 +25,9 @@ type page struct {
 
 	state     *state
 	countdown *kit.Text
+	left      fyne.CanvasObject // the countdown, and what it is to
+	late      *kit.Due          // in its place once that is overdue
+	headLate  *kit.Due          // by how much what the heading says is overdue
 	stop      []func()
 	reading   bool // the state is being worked out
 	again     bool // and must be worked out once more after that
@@ -33,13 +36,12 @@ type page struct {
 func newPage(env *pages.Env) *page {
 	p := &page{env: env, think: whatIf{}}
 	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today")})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Today")}
 	p.band = newBandView(p.thinkOf, p.openLane)
 	p.countdown = kit.GreatFigure("")
+	p.late, p.headLate = kit.NewDue(look.TextLead), kit.NewDue(look.TextLead)
 	return p
 }
-
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return lang.L("Today") }
 
 // Keys are those of the dough on the bench, and the first steps.
 func (p *page) Keys() []kit.Key {
@@ -50,6 +52,13 @@ func (p *page) Keys() []kit.Key {
 	if p.state == nil {
 		return keys
 	}
+	if !p.state.any {
+		return []kit.Key{
+			{Name: "C", Doc: lang.L("Begin a culture"), Do: p.newCulture},
+			{Name: "N", Doc: lang.L("Write down a bake"), Do: p.newBake},
+			{Name: "D", Doc: lang.L("Open the demo"), Do: p.openDemo},
+		}
+	}
 	if c, ok := p.state.hungriest(); ok {
 		keys = append(keys,
 			kit.Key{Name: "F", Doc: lang.L("Feed {{.Name}}", map[string]any{"Name": c.name()}), Do: func() { p.env.Feed(c.life.Culture.ID) }},
@@ -57,8 +66,8 @@ func (p *page) Keys() []kit.Key {
 	}
 	if d, ok := p.state.bench(); ok && d.bake.State == journal.Running {
 		keys = append(keys,
-			kit.Key{Name: "D", Doc: lang.L("Done now"), Do: func() { p.mark(plan.Plan.Done) }},
-			kit.Key{Name: "S", Doc: lang.L("Skip"), Do: func() { p.mark(plan.Plan.Skip) }},
+			kit.Key{Name: "D", Doc: pages.PressWord(d.stand), Do: p.press},
+			kit.Key{Name: "S", Doc: lang.L("Skip"), Do: p.skip},
 			kit.Key{Name: "L", Doc: lang.L("Ten minutes later"), Do: p.later})
 	}
 	return keys
@@ -93,10 +102,10 @@ func (p *page) refresh() {
 		return
 	}
 	p.reading = true
-	var s *state
-	var err error
 	now := p.env.Now()
-	p.env.Run(func(ctx context.Context) { s, err = read(p.env.Journal.Until(ctx), now) }, func() {
+	pages.Fetch(p.env, func(ctx context.Context) (*state, error) {
+		return read(p.env.Journal.Until(ctx), &p.env.Histories, now)
+	}, func(s *state, err error) {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)
@@ -118,13 +127,10 @@ func (p *page) show() {
 	p.page.SetEyebrow(s.eyebrow(u))
 	p.page.SetHeading(s.heading(u))
 	if !s.any {
-		p.page.SetBody(kit.Empty(
-			lang.L("Write down your first loaf, or begin a culture from flour and water. What you type is kept at once."),
-			kit.PrimaryButton(lang.L("Write down a bake"), p.newBake).WithKey("N"),
-			kit.NewLink(lang.L("or open the demo journal, to look around"), p.openDemo)))
+		p.page.SetBody(p.doors())
 		return
 	}
-	body := kit.Stack(5)
+	body := kit.Stack(5, p.headLate)
 	if o := p.neglected(); o != nil {
 		body.Add(o)
 	}
@@ -134,6 +140,10 @@ func (p *page) show() {
 		body.Add(kit.Rule())
 	}
 	body.Add(kit.WeightedColumns(look.Space(60), []float32{1.2, 1.1, 0.9}, p.onTheBench(), p.cultureList(), p.lately()))
+	if o := pages.Kitchen(s.days(), s.now, u); o != nil {
+		body.Add(kit.Rule())
+		body.Add(o)
+	}
 	if o := p.recentCrumb(); o != nil {
 		body.Add(kit.Rule())
 		body.Add(o)
@@ -192,20 +202,23 @@ func (p *page) tick() {
 	if p.state == nil {
 		return
 	}
-	now := p.env.Now()
-	if d, ok := p.state.bench(); ok {
-		p.countdown.SetText(remaining(d.next.Left(now), p.env.Units()))
+	now, u := p.env.Now(), p.env.Units()
+	if d, ok := p.state.bench(); ok && p.left != nil {
+		late := kit.Overdue(d.stand.Until, now)
+		p.countdown.SetText(remaining(d.stand.Left(now), u))
+		p.late.Set(u.Say(d.stand.Title), d.stand.Until, now, u)
+		if late != p.late.Visible() || late == p.left.Visible() {
+			kit.SetVisible(p.late, late)
+			kit.SetVisible(p.left, !late)
+		}
 		p.state.now = now
-		p.page.SetHeading(p.state.heading(p.env.Units()))
+		p.page.SetHeading(p.state.heading(u))
 	}
+	due := p.state.due(u)
+	p.headLate.Set("", due, now, u)
+	kit.SetVisible(p.headLate, p.headLate.Late())
 }
 
-// remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min,
-// −3 min once it is over. Seconds would have the window drawn anew at each of them.
-func remaining(d time.Duration, u kit.Units) string {
-	whole := d.Truncate(time.Minute)
-	if whole < 0 {
-		return "−" + u.Span(-whole)
-	}
-	return u.Span(whole)
-}
+// remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min. Seconds
+// would have the window drawn anew at each of them.
+func remaining(d time.Duration, u kit.Units) string { return u.Span(max(0, d.Truncate(time.Minute))) }

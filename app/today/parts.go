@@ -11,8 +11,13 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
+
+// errElsewhere means that the clock has gone on since the page was drawn.
+var errElsewhere = say.NewError("the day has gone on meanwhile: look again")
 
 // onTheBench is the dough whose turn comes first, with the time that is left.
 func (p *page) onTheBench() fyne.CanvasObject {
@@ -25,13 +30,22 @@ func (p *page) onTheBench() fyne.CanvasObject {
 		return column
 	}
 	column.Add(kit.NewLinkSpan(kit.Span{Text: d.bake.Name, Size: look.TextLarge, Serif: true}, p.openBench))
-	column.Add(kit.Row(3, p.countdown, kit.Stack(0,
-		kit.Body(lang.L("to {{.Step}}", map[string]any{"Step": p.env.Units().Say(d.next.Title)})),
-		kit.Small(hour(d.next.Due, p.state.now, p.env.Units())))))
+	u := p.env.Units()
+	words := map[string]any{"Step": u.Say(d.stand.Title)}
+	what := lang.L("to {{.Step}}", words)
+	if d.stand.Runs {
+		what = lang.L("to the end of {{.Step}}", words)
+	}
+	p.left = kit.Row(3, p.countdown, kit.Stack(0, kit.Body(what), kit.Small(hour(d.stand.Until, p.state.now, u))))
+	column.Add(p.left)
+	column.Add(p.late)
 	if d.bake.State == journal.Running {
-		column.Add(kit.Row(2, kit.PrimaryButton(lang.L("Done now"), func() { p.mark(plan.Plan.Done) }).WithKey("D"),
-			kit.NewButton(lang.L("10 min later"), p.later).WithKey("L"),
-			kit.NewButton(lang.L("Skip"), func() { p.mark(plan.Plan.Skip) }).WithKey("S")))
+		buttons := kit.Flow(2, kit.PrimaryButton(pages.PressWord(d.stand), p.press).WithKey("D"),
+			kit.NewButton(lang.L("10 min later"), p.later).WithKey("L"))
+		if !d.stand.Runs {
+			buttons.Add(kit.NewButton(lang.L("Skip"), p.skip).WithKey("S"))
+		}
+		column.Add(buttons)
 	}
 	column.Add(kit.NewLink(lang.L("the whole day's plan"), p.openBench))
 	for _, other := range p.state.doughs {
@@ -39,7 +53,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 			continue
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
-			"Name": other.bake.Name, "Step": p.env.Units().Say(other.next.Title), "When": p.env.Units().When(other.next.Due, p.state.now),
+			"Name": other.bake.Name, "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
 		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
 	}
 	return column
@@ -50,7 +64,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 	column := kit.Stack(2, kit.Section(lang.L("Cultures")))
 	if len(p.state.cultures) == 0 {
 		column.Add(kit.Faint(lang.L("No culture yet.")))
-		column.Add(kit.NewLink(lang.L("Begin one from flour and water"), func() { p.env.Go(pages.Route{Name: pages.Cultures}) }))
+		column.Add(kit.NewLink(lang.L("Begin a culture"), p.newCulture))
 		return column
 	}
 	u := p.env.Units()
@@ -63,17 +77,22 @@ func (p *page) cultureList() fyne.CanvasObject {
 			column.Add(kit.Rule())
 		}
 		open := func() { p.env.Go(pages.At(pages.Culture, c.life.Culture.ID)) }
-		head := kit.Row(2, kit.NewLinkSpan(kit.Span{Text: c.name(), Bold: true}, open))
+		head := kit.Row(2, kit.NewMark(pages.LookOf(c.life.Culture), kit.MarkSide), kit.NewLinkSpan(kit.Span{Text: c.name(), Bold: true}, open))
 		if words := c.expectation(p.state.now, u); words != "" {
 			head.Add(kit.NewText(kit.Span{Text: words, Color: look.ColorField}))
 		} else if day := c.life.Day(p.state.now); day > 0 && day < 30 {
 			head.Add(kit.Faint(lang.L("day {{.N}}", map[string]any{"N": day})))
 		}
-		line := kit.Span{Text: c.line(p.state.now, u), Color: look.ColorFaint}
-		if c.hasDue && c.due.By.Before(p.state.now) {
-			line.Color, line.Bold = look.ColorEmber, true
+		line := fyne.CanvasObject(kit.Faint(c.line(p.state.now, u)))
+		switch {
+		case c.overdue(p.state.now):
+			due := kit.NewDue(0)
+			due.Set(c.line(p.state.now, u), c.due.By, p.state.now, u)
+			line = due
+		case c.hasDue && c.due.Reason == ferment.DueNever:
+			line = kit.NewText(kit.Span{Text: c.line(p.state.now, u), Bold: true, Color: look.ColorEmber})
 		}
-		lines := kit.Stack(0.5, head, kit.NewText(line))
+		lines := kit.Stack(0.5, head, line)
 		if id := c.life.Culture.ID; c.overdue(p.state.now) && id != asked { // that one has its buttons above
 			lines.Add(kit.Flow(2, kit.NewButton(lang.L("Feed as last time"), func() { p.env.FeedAgain(id) }),
 				kit.NewButton(lang.L("Feed…"), func() { p.env.Feed(id) })))
@@ -131,6 +150,9 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	return kit.Stack(2, kit.Section(lang.L("Recent bakes")), row)
 }
 
+// newCulture goes to where a culture is begun.
+func (p *page) newCulture() { p.env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }
+
 // newBake goes to a bake that has not been written yet.
 func (p *page) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 
@@ -145,21 +167,19 @@ func (p *page) openBench() {
 	}
 }
 
-// mark says of the next step on the bench that it is done, or is left out.
-func (p *page) mark(how func(plan.Plan, plan.Ref, time.Time) (plan.Plan, error)) {
-	p.change(func(d dough, day plan.Plan) (plan.Plan, error) { return how(day, d.next.Ref, p.env.Now()) })
-}
+// press says that what is next begins or is done, or that what runs is over.
+func (p *page) press() { p.change(plan.Plan.Press) }
+
+// skip leaves out what is next.
+func (p *page) skip() { p.change(plan.Plan.LeaveOut) }
 
 // later puts the next step, and what follows, off by ten minutes.
 func (p *page) later() {
-	p.change(func(d dough, day plan.Plan) (plan.Plan, error) {
-		day, _, err := day.Later(d.next.Ref, 10, p.env.Now())
-		return day, err
-	})
+	p.change(func(day plan.Plan, s plan.Stand, now time.Time) (plan.Plan, error) { return day.PutOff(s, 10, now) })
 }
 
-// change alters the day of the dough on the bench.
-func (p *page) change(how func(dough, plan.Plan) (plan.Plan, error)) {
+// change alters the day of the dough on the bench, where it stands.
+func (p *page) change(how func(plan.Plan, plan.Stand, time.Time) (plan.Plan, error)) {
 	if p.state == nil {
 		return
 	}
@@ -167,18 +187,18 @@ func (p *page) change(how func(dough, plan.Plan) (plan.Plan, error)) {
 	if !ok {
 		return
 	}
-	title := p.env.Units().Say(d.next.Title)
-	if p.env.Do(title, func(tx *journal.Tx) error {
-		b, err := journal.Get[journal.Bake](tx, d.bake.ID)
-		if err != nil {
-			return err
-		}
+	title, now := p.env.Units().Say(d.stand.Title), p.env.Now()
+	if pages.ChangeDay(p.env, d.bake.ID, title, func(b *journal.Bake) error {
 		day, _ := b.Day()
-		if day, err = how(d, day); err != nil {
-			return err
+		stand, more := day.Stand(now)
+		if !more || stand.Ref != d.stand.Ref || stand.Runs != d.stand.Runs {
+			return errElsewhere
 		}
-		b.SetDay(day)
-		return journal.Put(tx, b)
+		day, err := how(day, stand, now)
+		if err == nil {
+			b.SetDay(day)
+		}
+		return err
 	}) {
 		p.env.Say(title, true)
 	}

@@ -4,6 +4,9 @@ import (
 	"slices"
 	"time"
 
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
@@ -33,8 +36,8 @@ type state struct {
 type dough struct {
 	bake    *journal.Bake
 	moments []plan.Moment
-	next    plan.Moment
-	waiting bool // there is a next moment
+	stand   plan.Stand // what runs, or is next
+	waiting bool       // something is left to do
 }
 
 // A culture is one culture with what is expected of it.
@@ -56,7 +59,7 @@ func (c culture) ripe(now time.Time) bool {
 }
 
 // read works out the state at a time.
-func read(j journal.Source, now time.Time) (*state, error) {
+func read(j journal.Source, kept *histories.Cache, now time.Time) (*state, error) {
 	s := &state{now: now}
 	var err error
 	if s.settings, err = j.Settings(); err != nil {
@@ -85,8 +88,8 @@ func read(j journal.Source, now time.Time) (*state, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(s.doughs, func(a, b dough) int { return a.next.Due.Compare(b.next.Due) })
-	if err := s.addCultures(j); err != nil {
+	slices.SortStableFunc(s.doughs, func(a, b dough) int { return a.stand.Until.Compare(b.stand.Until) })
+	if err := s.addCultures(j, kept); err != nil {
 		return nil, err
 	}
 	return s, s.addTastings(j)
@@ -102,17 +105,17 @@ func (s *state) addDough(j journal.Source, id journal.ID) error {
 		return nil
 	}
 	d := dough{bake: b, moments: day.Timeline(s.now)}
-	d.next, d.waiting = day.Next(s.now)
+	d.stand, d.waiting = day.Stand(s.now)
 	// A plan that was never begun and is long past asks for nothing.
-	if b.State == journal.Planned && d.waiting && d.next.Due.Before(s.now.Add(-48*time.Hour)) {
+	if b.State == journal.Planned && d.waiting && d.stand.Until.Before(s.now.Add(-48*time.Hour)) {
 		return nil
 	}
 	s.doughs = append(s.doughs, d)
 	return nil
 }
 
-func (s *state) addCultures(j journal.Source) error {
-	all, err := histories.All(j)
+func (s *state) addCultures(j journal.Source, kept *histories.Cache) error {
+	all, err := kept.All(j)
 	if err != nil {
 		return err
 	}
@@ -144,10 +147,26 @@ func (s *state) addTastings(j journal.Source) error {
 	return nil
 }
 
+// days are those of the doughs that are under way or still to begin.
+func (s *state) days() []pages.DoughDay {
+	var out []pages.DoughDay
+	for _, d := range s.doughs {
+		day, _ := d.bake.Day()
+		name := d.bake.Name
+		if name == "" {
+			name = lang.L("A dough")
+		}
+		if d.bake.State == journal.Running || !day.Start.Before(s.now) {
+			out = append(out, pages.DoughDay{Name: name, Day: day})
+		}
+	}
+	return out
+}
+
 // bench is the dough whose turn comes first, if any is under way or about to be.
 func (s *state) bench() (dough, bool) {
 	for _, d := range s.doughs {
-		if d.waiting && (d.bake.State == journal.Running || d.next.Due.Before(s.now.Add(36*time.Hour))) {
+		if d.waiting && (d.bake.State == journal.Running || d.stand.Until.Before(s.now.Add(36*time.Hour))) {
 			return d, true
 		}
 	}

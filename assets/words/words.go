@@ -71,9 +71,6 @@ func Read(tag string, data []byte) (*Catalogue, error) {
 	return c, nil
 }
 
-// Has reports whether the catalogue has its own words for an English text.
-func (c *Catalogue) Has(english string) bool { _, has := c.entries[english]; return has }
-
 // text finds the words for an English text; itself where there are none.
 func (c *Catalogue) text(english string) string {
 	if e, ok := c.entries[english]; ok {
@@ -127,6 +124,20 @@ func (c *Catalogue) Use() {
 }
 
 var standIn sync.Once
+
+// Find gives the words for an English text, or for n of what it counts, in the language
+// in use, for a [say.Locale] to fill: one is the English for a count of one, or empty.
+func Find(text, one string, n int) string {
+	switch c := spoken.Load(); {
+	case c != nil && one != "":
+		return c.counted(text, n)
+	case c != nil:
+		return c.text(text)
+	case one != "" && n == 1:
+		return one
+	}
+	return text
+}
 
 // InUse gives the tag of the catalogue in use; empty before there is one.
 func InUse() string {

@@ -20,3 +20,29 @@ func TestWhatIsLaidIsThere(t *testing.T) {
 		}
 	}
 }
+
+// The package, the Flatpak and the toolkit tell one version.
+func TestOneVersion(t *testing.T) {
+	version, err := versionOf(filepath.Join("..", ".."))
+	if err != nil {
+		t.Fatal(err)
+	}
+	flatpak, err := os.ReadFile(filepath.Join("..", "..", "assets", "package", "app.twinloaf.Twinloaf.yml"))
+	if err != nil || !strings.Contains(string(flatpak), "help.release="+version+`"`) {
+		t.Errorf("the Flatpak does not build version %s (%v)", version, err)
+	}
+}
+
+// The licences go with the package.
+func TestTheLicencesGoAlong(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "doc", "copyright")
+	if err := writeCopyright(path); err != nil {
+		t.Fatal(err)
+	}
+	text, err := os.ReadFile(path)
+	for _, want := range []string{"fyne.io/fyne/v2 v", "GNU LESSER GENERAL PUBLIC LICENSE", "SIL OPEN FONT LICENSE", "Twinloaf itself has been given no licence"} {
+		if err != nil || !strings.Contains(string(text), want) {
+			t.Errorf("%q does not go along (%v)", want, err)
+		}
+	}
+}

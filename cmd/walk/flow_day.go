@@ -37,9 +37,9 @@ func bakeDay(w *walk) error {
 		p.seeing("Walk bread: ready"),
 		p.picture("plan"),
 		p.pressing("Start the day"),
-		p.seeing("Done now"),
+		p.seeing("10 min later"),
 		p.picture("started"),
-		func() error { return p.untilTurn(begin, "Turn 3 of 6") },
+		func() error { return p.goThrough(begin, "Turn 3 of 6") },
 		p.picture("third-turn"),
 		p.kill,
 	)
@@ -56,45 +56,61 @@ func bakeDay(w *walk) error {
 	return errors.Join(p.quit(), checkDay(folder))
 }
 
-// dueWords is how the day says when the next thing is due.
-var dueWords = regexp.MustCompile(`^at (\d\d:\d\d)$`)
+// dueWords is how the day says when what is next is due, or what runs is to be over.
+var dueWords = regexp.MustCompile(`^(?:at|until) .*?(\d\d:\d\d)$`)
 
-// untilTurn does what is next when it is due until a turn is the next.
-func (p *program) untilTurn(now time.Time, turn string) error {
+// goThrough does what the day asks for when it is due until it comes to what has a title.
+func (p *program) goThrough(now time.Time, end string) error {
 	last := ""
-	for range 20 {
+	for range 60 {
 		things, err := p.wait("what comes after "+last, func(things []outline.Thing) bool {
 			_, ok := dueIn(things)
-			return ok && underHand(things) != last
+			return (ok || underHand(things) == end) && lookOf(things) != last
 		})
 		if err != nil {
 			return err
 		}
-		if last = underHand(things); last == turn {
+		if last = lookOf(things); underHand(things) == end {
 			return nil
 		}
 		due, _ := dueIn(things)
 		at := time.Date(now.Year(), now.Month(), now.Day(), due.Hour(), due.Minute(), 0, 0, time.Local)
 		if at.Before(now) {
-			return fmt.Errorf("%s is due at %s, before what was done at %s", last, due.Format("15:04"), now.Format("15:04"))
+			at = at.AddDate(0, 0, 1)
 		}
 		now = at
-		if err := errors.Join(p.setClock(now), p.done(last)); err != nil {
+		if underHand(things) == "Cold proof" {
+			if err := p.picture("into-the-cold")(); err != nil {
+				return err
+			}
+		}
+		if err := errors.Join(p.setClock(now), p.whenDue(last)); err != nil {
 			return err
 		}
 	}
-	return fmt.Errorf("%s does not come", turn)
+	return fmt.Errorf("%s does not come", end)
 }
 
-// done does what is next once it is due. What needs no hands is over by itself then.
-func (p *program) done(title string) error {
-	things, err := p.wait(title+" to be due", func(things []outline.Thing) bool {
-		return underHand(things) != title || slices.Contains(outline.Texts(things), "0:00")
+// whenDue presses the day's key once what it says is due. What needs no hands begins by
+// itself then.
+func (p *program) whenDue(look string) error {
+	things, err := p.wait(look+" to be due", func(things []outline.Thing) bool {
+		return lookOf(things) != look || slices.Contains(outline.Texts(things), "0:00")
 	})
-	if err != nil || underHand(things) != title {
+	if err != nil || lookOf(things) != look {
 		return err
 	}
 	return p.key("d")
+}
+
+// lookOf is what the day looks out for, and until when.
+func lookOf(things []outline.Thing) string {
+	for _, t := range things {
+		if dueWords.MatchString(t.Text) {
+			return underHand(things) + " " + t.Text
+		}
+	}
+	return underHand(things)
 }
 
 // underHand is what is to be done next: of all words but the time they are written
@@ -167,23 +183,8 @@ func (p *program) afterTheCut(day plan.Plan) error {
 	if err != nil {
 		return err
 	}
-	for i, m := range left {
-		if !m.Hands && m.Ref != plan.Ready {
-			if err := p.setClock(m.Due); err != nil { // it begins by itself
-				return err
-			}
-			continue
-		}
-		title := m.Title.String()
-		_, err := p.wait(title, func(things []outline.Thing) bool { return underHand(things) == title })
-		if err := errors.Join(err, p.setClock(m.Due), p.done(title)); err != nil {
-			return fmt.Errorf("moment %d, %s: %w", i+1, title, err)
-		}
-		if m.Kind == plan.Divide {
-			if err := p.picture("into-the-cold")(); err != nil {
-				return err
-			}
-		}
+	if err := p.goThrough(left[0].Due.Add(-12*time.Minute), "The bread is ready"); err != nil {
+		return err
 	}
 	return p.steps(
 		p.seeing("The bread is ready"), p.picture("ready"),

@@ -85,7 +85,7 @@ func (p *program) focus(name string) gesture {
 
 // keyCulture begins a culture, feeds it four times and reads it after each.
 func (p *program) keyCulture(begin time.Time) error {
-	err := p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"),
+	err := p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
 		p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"))
 	if err != nil {
 		return err
@@ -110,7 +110,7 @@ func (p *program) keyFormula() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
 		p.keys("e"), p.focus("formula"), p.keys("ctrl+a"), p.typing("Rye"), p.keys("Escape"),
-		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("Done now"), p.picture("day-begun"),
+		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("10 min later"), p.picture("day-begun"),
 	)
 }
 

@@ -1,7 +1,5 @@
 package blind
 
-import "twinloaf/journal/say"
-
 // Method is a tasting method by its standard name.
 type Method string
 
@@ -101,27 +99,3 @@ func (m Method) Discriminates() bool { return m != Paired && m != Scaling && m.K
 
 // Directional reports whether the method compares the loaves by one attribute.
 func (m Method) Directional() bool { return m == Paired || m == ThreeAFC }
-
-// Instruction is what the taster reads before a round.
-func (p Plan) Instruction() say.Line {
-	switch p.Method {
-	case Triangle:
-		return say.Of("Taste the three samples in the order given. Two are the same bread, one is different. Say which is the odd one. If you cannot tell, guess: a guess is part of the method.")
-	case DuoTrio:
-		return say.Of("Taste the reference first, then the two samples in the order given. One of them is the same bread as the reference. Say which. If you cannot tell, guess: a guess is part of the method.")
-	case Tetrad:
-		return say.Of("Taste the four samples in the order given. Two are one bread and two the other. Say which two belong together. If you cannot tell, guess: a guess is part of the method.")
-	case TwoOutOfFive:
-		return say.Of("Taste the five samples in the order given. Two are one bread and three the other. Say which are the two. If you cannot tell, guess: a guess is part of the method.")
-	case ThreeAFC:
-		return say.Of("Taste the three samples in the order given. Say which is the most {{.Attribute}}. If you cannot tell, guess: a guess is part of the method.", say.With{"Attribute": p.Attribute})
-	case Paired:
-		if p.Attribute == "" {
-			return say.Of("Taste the two samples in the order given. Say which you like better. Choose one if you can; “no preference” is kept apart and not counted.")
-		}
-		return say.Of("Taste the two samples in the order given. Say which is more {{.Attribute}}. If you cannot tell, guess: a guess is part of the method.", say.With{"Attribute": p.Attribute})
-	case Scaling:
-		return say.Of("Taste the samples in the order given. Score each one from 1 to 9 on every line before going on to the next. There is no right answer.")
-	}
-	return say.Line{}
-}

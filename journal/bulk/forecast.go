@@ -66,7 +66,7 @@ func Learn(past []Dough) *Forecaster {
 
 // How the width of the intervals is put right (our own choice).
 const (
-	scaleKnown   = 3.0 // the scale is believed to be 1 as firmly as so many bulks tell
+	scaleKnown   = 1.0 // the scale is believed to be 1 as firmly as so many bulks tell
 	leastToScale = 3   // bulks to learn from before one is foretold
 	mostToScale  = 20  // bulks that are foretold, the last
 )
@@ -74,9 +74,19 @@ const (
 // surprise is by how many sd the end of a bulk was later than foretold when it was mixed.
 func (f *Forecaster) surprise(d Dough) float64 {
 	w := warmthOf(d.known(d.Began.Add(AsMixed)))
-	aim, spread := f.target.of(d, w), math.Sqrt(f.target.variance(w))
+	aim, spread := f.target.of(d, w), f.stray(w)
 	mean, variance := f.own(d.known(d.Began.Add(AsMixed)), w).at(w.at(d.Ended.Sub(d.Began).Hours()))
 	return (mean - aim) / math.Sqrt(variance+spread*spread)
+}
+
+// stray is how far the rise at the end may be off the aim, as the hour of the end goes by
+// it. Where bulks were learned from and no rise was ever noted at their end, it does not
+// matter how high the aim truly is: whatever it is, it was reached at those hours.
+func (f *Forecaster) stray(w warmth) float64 {
+	if f.learned > 0 && f.target.bulks == 0 {
+		return f.target.spread
+	}
+	return math.Sqrt(f.target.variance(w))
 }
 
 func learn(doughs []Dough, ws []warmth) *Forecaster {
@@ -110,7 +120,7 @@ func (f *Forecaster) End(d Dough, now time.Time) (Forecast, error) {
 	w := warmthOf(d)
 	own := f.own(d, w)
 	spread := math.Sqrt(f.target.variance(w))
-	aim := f.target.of(d, w)
+	aim, stray := f.target.of(d, w), f.stray(w)
 	out := Forecast{
 		Rise: 1 + math.Exp(aim), RiseLow: 1 + math.Exp(aim-1.2816*spread), RiseHigh: 1 + math.Exp(aim+1.2816*spread),
 		Learned: f.learned, Ends: f.target.bulks,
@@ -120,13 +130,13 @@ func (f *Forecaster) End(d Dough, now time.Time) (Forecast, error) {
 	out.Now = 1 + math.Exp(mean)
 	gone := 0.0
 	if passed > 0 {
-		gone = own.over(w.at(passed), aim, spread)
+		gone = own.over(w.at(passed), aim, stray)
 	}
 	if out.Overdue = gone > overdue; out.Overdue {
 		gone = 0
 	}
 	when := func(q float64) time.Time {
-		return d.Began.Add(time.Duration(own.reaches(w, gone+q*(1-gone), aim, spread) * float64(time.Hour)))
+		return d.Began.Add(time.Duration(own.reaches(w, gone+q*(1-gone), aim, stray) * float64(time.Hour)))
 	}
 	out.End = Span{Low: when(low), Mid: when(middle), High: when(high)}
 	return out, nil

@@ -11,7 +11,10 @@ import (
 	"time"
 )
 
-var large = flag.Bool("table", false, "try many kitchens, for the table of the forecasts")
+var (
+	large = flag.Bool("table", false, "try many kitchens, for the table of the forecasts")
+	seed  = flag.Uint64("seed", 0, "of the kitchens")
+)
 
 // kitchen makes a year and a half of one kitchen's doughs by a law: two cultures, rooms of
 // 18 to 27 °C by the season, levains of 6 to 30 % of the flour. reads rises of each are
@@ -102,16 +105,17 @@ func (t *tally) cover() float64 { return float64(t.inside) / float64(t.n) }
 // TestForecastsBesideRules foretells bulks of four laws that the package does not share,
 // at mixing, after two hours and after four, with what was known then, beside the mean of
 // the last five bulks and the rule of thermal time. What the package takes for granted was
-// set on the first three laws; nothing was set by the last, which judges the rest.
+// set on the first three laws; only how firmly the scale of the intervals is believed
+// (scaleKnown) was set on all four, on the kitchens of seed 0.
 //
 // Asked is, of each law and at each hour, to be off by no more than 0.8 of the better rule
 // in the median, over all ways of keeping the record; and over all that the interval of 80 %
-// holds 76 to 88 % of the time. Reached is 0.69 at the worst and 84 % with three kitchens,
-// and 0.62 and 84 % with the eight of the flag -table, which prints it; the last law by
-// itself comes to 0.52 at the worst, and to 82 or 83 %. Two kitchens are too few to tell: of
-// the second law they leave forty bulks after four hours, and those came to 0.81. Of one way
-// of keeping the record by itself nothing is asked: the rule of thermal time, which is given
-// the true temperatures, is the better (1.22 at the worst) where one rise and no room is noted.
+// holds 76 to 84 % of the time. With the flag -table, which prints it, and seeds 7 and 8, on
+// which nothing was set, it is off by 0.63 of that rule at the worst, holds 80 % of all, 76
+// to 87 % of each law at each hour, and 79 to 83 % of the last. A way of keeping the record
+// by itself is too few to tell (some 50 bulks, 95 of 100 times within 11 of what it holds);
+// where one rise and no room is noted the rule of thermal time, which is given the true
+// temperatures, may be the better.
 func TestForecastsBesideRules(t *testing.T) {
 	kitchens := 3
 	if *large {
@@ -126,7 +130,7 @@ func TestForecastsBesideRules(t *testing.T) {
 			for _, warmths := range []int{1, 2} {
 				tallies := map[float64]*tally{0.25: {}, 2: {}, 4: {}}
 				for k := range kitchens {
-					rng := rand.New(rand.NewPCG(uint64(li*100+reads*10+warmths), uint64(k)))
+					rng := rand.New(rand.NewPCG(*seed*1000+uint64(li*100+reads*10+warmths), uint64(k)))
 					doughs, temps := kitchen(rng, law.born, reads, warmths)
 					for i := 12; i < len(doughs); i += 4 {
 						f := Learn(doughs[:i])
@@ -147,7 +151,7 @@ func TestForecastsBesideRules(t *testing.T) {
 			}
 		}
 	}
-	if c := all.cover(); c < 0.76 || c > 0.88 {
+	if c := all.cover(); c < 0.76 || c > 0.84 {
 		t.Errorf("the intervals hold %.0f %% of the time", 100*c)
 	}
 	t.Logf("\n%s\nall: %s", strings.Join(table, "\n"), all.line())

@@ -18,10 +18,6 @@ const (
 	Differs                   // larger than that
 )
 
-func (v Verdict) String() string {
-	return [...]string{"cannot tell", "alike", "differs"}[v]
-}
-
 // A Difference is one measure of two photos side by side.
 type Difference struct {
 	ID      MeasureID

@@ -45,11 +45,11 @@ func TestWithoutRetakesNothingCanBeTold(t *testing.T) {
 	}
 	for _, d := range all {
 		if d.Verdict != crumb.CannotTell || d.Why.IsZero() {
-			t.Errorf("%s: %s, %q", d.ID, d.Verdict, d.Why)
+			t.Errorf("%s: verdict %d, %q", d.ID, d.Verdict, d.Why)
 		}
 	}
 	if d := row(t, crumb.Compare(porosities(0.3)[0], porosities(0.5)[0], porosities(0.3)), crumb.Porosity); d.Verdict != crumb.CannotTell {
-		t.Errorf("one photo is no repeat, yet the verdict is %s", d.Verdict)
+		t.Errorf("one photo is no repeat, yet the verdict is %d", d.Verdict)
 	}
 }
 
@@ -68,7 +68,7 @@ func TestRetakeLimit(t *testing.T) {
 			t.Fatalf("spread %.6f and limit %.5f, want 0.011547 and 0.05197", d.Spread, d.Limit)
 		}
 		if d.Verdict != c.want || math.Abs(d.Change-(c.b-c.a)) > 1e-12 {
-			t.Errorf("%g against %g: %s by %g, want %s", c.a, c.b, d.Verdict, d.Change, c.want)
+			t.Errorf("%g against %g: verdict %d by %g, want %d", c.a, c.b, d.Verdict, d.Change, c.want)
 		}
 	}
 }
@@ -108,7 +108,7 @@ func TestUnlikeTermsAreNotCompared(t *testing.T) {
 		c.change(&other)
 		d := row(t, crumb.Compare(base, other, repeats), c.id)
 		if (d.Verdict != crumb.CannotTell) != c.told || d.Why.IsZero() {
-			t.Errorf("%s: %s, %q", c.name, d.Verdict, d.Why)
+			t.Errorf("%s: verdict %d, %q", c.name, d.Verdict, d.Why)
 		}
 	}
 }
@@ -118,7 +118,7 @@ func TestDoubtIsCarriedIntoTheVerdict(t *testing.T) {
 	b.Figures[0].Trust = crumb.Doubtful
 	d := row(t, crumb.Compare(a, b, porosities(0.3, 0.31)), crumb.Porosity)
 	if d.Verdict != crumb.Differs || !strings.Contains(d.Why.String(), "doubtful") {
-		t.Errorf("%s, %q", d.Verdict, d.Why)
+		t.Errorf("verdict %d, %q", d.Verdict, d.Why)
 	}
 }
 
@@ -138,9 +138,9 @@ func TestRetakenPhotos(t *testing.T) {
 	fine := []crumb.Summary{take(1, 0.26, 1, 0), take(1, 0.26, 0.7, 0.2), take(1, 0.26, 1.05, 0.35)}
 	open := take(2, 0.38, 1, 0.1)
 	if d := row(t, crumb.Compare(fine[0], open, fine), crumb.Porosity); d.Verdict != crumb.Differs {
-		t.Errorf("0.26 against 0.38 drawn: %s, change %.3f, limit %.3f", d.Verdict, d.Change, d.Limit)
+		t.Errorf("0.26 against 0.38 drawn: verdict %d, change %.3f, limit %.3f", d.Verdict, d.Change, d.Limit)
 	}
 	if d := row(t, crumb.Compare(fine[0], fine[2], fine), crumb.Porosity); d.Verdict != crumb.Alike {
-		t.Errorf("the same slice again: %s, change %.3f, limit %.3f", d.Verdict, d.Change, d.Limit)
+		t.Errorf("the same slice again: verdict %d, change %.3f, limit %.3f", d.Verdict, d.Change, d.Limit)
 	}
 }

@@ -241,10 +241,6 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	return ctx.Err()
 }
 
-// Outline returns the outline that the face was prepared with, nil when the
-// slice was not found.
-func (f *Prepared) Outline() Outline { return f.outline }
-
 // Measure is Prepare and Face.Measure in one call.
 func Measure(ctx context.Context, img image.Image, sensitivity float64, o Options) (*Result, error) {
 	f, err := Prepare(ctx, img, o)

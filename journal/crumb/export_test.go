@@ -27,6 +27,12 @@ func measured(t *testing.T, s phantom.Slice) *crumb.Result {
 	return r
 }
 
+// boxOutline is a rectangle as an outline.
+func boxOutline(r image.Rectangle) crumb.Outline {
+	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
+	return crumb.Outline{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}
+}
+
 func TestMeasuresAsCSV(t *testing.T) {
 	r := measured(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 190, 180 })) // too few pixels: some withheld
 	var b bytes.Buffer
@@ -212,7 +218,7 @@ func TestNothingFoundWithholdsEverything(t *testing.T) {
 
 func TestErrorsHaveReasons(t *testing.T) {
 	grey := image.NewGray(image.Rect(0, 0, 200, 150))
-	box := crumb.BoxOutline(grey.Rect)
+	box := boxOutline(grey.Rect)
 	for _, c := range []struct {
 		name        string
 		img         image.Image
@@ -222,7 +228,7 @@ func TestErrorsHaveReasons(t *testing.T) {
 	}{
 		{"tiny picture", image.NewGray(image.Rect(0, 0, 9, 900)), 0, crumb.Options{}, crumb.ErrTooSmall},
 		{"outline of a line", grey, 0, crumb.Options{Outline: crumb.Outline{{X: 1, Y: 1}, {X: 90, Y: 1}, {X: 40, Y: 1}}}, crumb.ErrOutline},
-		{"outline beyond the picture", grey, 0, crumb.Options{Outline: crumb.BoxOutline(image.Rect(900, 900, 950, 990))}, crumb.ErrOutline},
+		{"outline beyond the picture", grey, 0, crumb.Options{Outline: boxOutline(image.Rect(900, 900, 950, 990))}, crumb.ErrOutline},
 		{"empty outline", grey, 0, crumb.Options{Outline: crumb.Outline{}}, crumb.ErrOutline},
 		{"scale below nought", grey, 0, crumb.Options{PxPerMM: -1, Outline: box}, crumb.ErrScale},
 		{"a slice of two metres", grey, 0, crumb.Options{PxPerMM: 0.1, Outline: box}, crumb.ErrScale},

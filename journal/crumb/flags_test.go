@@ -98,8 +98,8 @@ func TestHandDrawnOutlineIsAnEqualPath(t *testing.T) {
 	box := mid.Inset(mid.Dx() / 6)
 	inBox := shareInBox(p, box)
 	for _, o := range []crumb.Options{
-		{Outline: crumb.BoxOutline(box), CrumbOnly: true},
-		{Outline: crumb.BoxOutline(box)},
+		{Outline: boxOutline(box), CrumbOnly: true},
+		{Outline: boxOutline(box)},
 	} {
 		r := measure(o)
 		if e := r.Measured(crumb.Porosity).Value - inBox; math.Abs(e) > porosityLimit {
@@ -129,7 +129,7 @@ func shareInBox(p *phantom.Picture, box image.Rectangle) float64 {
 func TestNoiseIsNoCrumb(t *testing.T) {
 	for _, grain := range []int{1, 2, 3} {
 		img := noise(grain, 300, 240)
-		r, err := crumb.Measure(context.Background(), img, 0, crumb.Options{Outline: crumb.BoxOutline(img.Bounds()), CrumbOnly: true})
+		r, err := crumb.Measure(context.Background(), img, 0, crumb.Options{Outline: boxOutline(img.Bounds()), CrumbOnly: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -225,7 +225,7 @@ func TestABoxBeyondTheCrumbIsFlagged(t *testing.T) {
 		box  image.Rectangle
 		want bool
 	}{{"within", inner, false}, {"beyond", beyond, true}} {
-		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM, Outline: crumb.BoxOutline(c.box), CrumbOnly: true})
+		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM, Outline: boxOutline(c.box), CrumbOnly: true})
 		if err != nil {
 			t.Fatal(err)
 		}

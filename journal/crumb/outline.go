@@ -15,12 +15,6 @@ type Point struct{ X, Y float64 }
 // round, and may cross itself: the even-odd rule says what is inside.
 type Outline []Point
 
-// BoxOutline returns a rectangle as an outline.
-func BoxOutline(r image.Rectangle) Outline {
-	x0, y0, x1, y1 := float64(r.Min.X), float64(r.Min.Y), float64(r.Max.X), float64(r.Max.Y)
-	return Outline{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}
-}
-
 // ScaleFromWidth returns pixels per millimetre when the outline's whole width,
 // left to right, is mm in truth.
 func (o Outline) ScaleFromWidth(mm float64) (float64, error) {

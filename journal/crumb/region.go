@@ -17,14 +17,6 @@ type Region struct {
 	rgb [3]float64 // mean colour
 }
 
-// Eccentricity of the ellipse: 0 for a circle, towards 1 for a line.
-func (r Region) Eccentricity() float64 {
-	if r.Major == 0 {
-		return 0
-	}
-	return math.Sqrt(math.Max(0, 1-r.Minor*r.Minor/(r.Major*r.Major)))
-}
-
 // EquivalentDiameter is the diameter of the circle with the same area.
 func (r Region) EquivalentDiameter() float64 { return 2 * math.Sqrt(float64(r.Area)/math.Pi) }
 

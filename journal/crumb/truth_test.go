@@ -127,7 +127,7 @@ func TestDrawnReferenceSlices(t *testing.T) {
 				if err != nil || !flagged(none, crumb.NotFound, crumb.Withheld) {
 					t.Errorf("crumb from border to border has no outline to be found: %v, %v", none.Flags, err)
 				}
-				o.Outline, o.CrumbOnly = crumb.BoxOutline(img.Bounds()), true
+				o.Outline, o.CrumbOnly = boxOutline(img.Bounds()), true
 			}
 			r, err := crumb.Measure(context.Background(), img, 0, o)
 			if err != nil {

@@ -50,11 +50,14 @@ func tidy(points []Point) []Point {
 	slices.SortStableFunc(sorted, func(a, b Point) int { return cmp.Compare(a.Hours, b.Hours) })
 	out := sorted[:0]
 	for i := 0; i < len(sorted); {
-		at, k, sum := sorted[i].Hours, i, 0.0
+		at, k, sum, sd := sorted[i].Hours, i, 0.0, sorted[i].SD
 		for ; k < len(sorted) && sorted[k].Hours-at < sameTime; k++ {
 			sum += sorted[k].Height
+			if sorted[k].SD == 0 {
+				sd = 0 // one of them was read by eye
+			}
 		}
-		out = append(out, Point{at, sum / float64(k-i)})
+		out = append(out, Point{Hours: at, Height: sum / float64(k-i), SD: sd})
 		i = k
 	}
 	return out

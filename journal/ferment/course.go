@@ -34,8 +34,8 @@ func (f *Forecaster) temps(c Course, points []TempPoint, where *climate) *warmth
 	}
 	if where.last.IsZero() && f.feedings > 0 {
 		// No thermometer was ever read there. How warm it usually is lies in the hours that
-		// were learned, and how much that changes from day to day in their spread.
-		w.doubts = usualWeather / 2
+		// were learned; what a day is off it does not.
+		w.doubts = usualWeather
 		return w
 	}
 	// The doubt grows with the hours: taken as it is three hours on, about half-way
@@ -46,6 +46,17 @@ func (f *Forecaster) temps(c Course, points []TempPoint, where *climate) *warmth
 	}
 	w.doubts = where.doubt(w.from.Add(hours(w.known+3)), after)
 	return w
+}
+
+// unmeasured is the variance that the warmth nobody measured brings into the logarithm of
+// the thermal time to the top, of a feeding that is over. It is no whim of the culture's.
+func (w *warmthLine) unmeasured(line *timeline, pace paceTable, top float64) float64 {
+	h, ok := line.clockAt(math.Exp(top))
+	if !ok || !(h > w.known) {
+		return 0
+	}
+	sd := pace.lean(w.mean(8)) * min(w.doubts, usualWeather) * (1 - w.known/h)
+	return sd * sd
 }
 
 // mean is the mean temperature of the first so many hours.

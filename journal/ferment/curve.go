@@ -91,6 +91,7 @@ const ripeFraction = 0.90
 type Point struct {
 	Hours  float64
 	Height float64
+	SD     float64 // the standard deviation of Height; 0 if it was read by eye
 }
 
 // TooFewError tells that there are not enough readings for a curve.

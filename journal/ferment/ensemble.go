@@ -68,8 +68,8 @@ const hopeless = 0.002
 // formless is the sd of the logarithm of the time to the top that the form of a rise leaves
 // open where one height or none is read of each feeding: no jar follows a curve of ours, and
 // a top that is found by one is off the same way each time, so that no later feeding tells.
-// The more heights, the less is left to the curve. It was set on all laws of the package
-// trials.
+// The more heights, the less is left to the curve. It was set on the first four laws of
+// the package trials.
 const formless = 0.085
 
 // misfit is that sd for this culture. Where the baker noted when it stood highest, the
@@ -180,7 +180,7 @@ func (b *belief) fill(out *Forecast, longest float64, band bool) error {
 		return nil
 	}
 	// A chart's band wants fewer curves than a time does.
-	curves = every(curves, len(curves)/100)
+	curves = every(curves, len(curves)/60)
 	v = v[:len(curves)]
 	const steps = 48
 	end := out.RipeTo.Mid.Sub(out.Fed).Hours() * 1.15

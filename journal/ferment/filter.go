@@ -70,7 +70,7 @@ func (f *filter) scatter() float64 { return math.Sqrt(f.misses / f.freedom) }
 // has shown how far off they are (our own guess), and what it is taken for until then.
 const (
 	spreadKnown = 5.0 // feedings
-	spreadUsual = 1.05
+	spreadUsual = 1.08
 )
 
 // surprise is by how much tops have been further off than was expected of them, as a factor
@@ -173,7 +173,7 @@ func (f *filter) misread(seen []sight, after gaussian) {
 		if s.trend != TrendUnnoted {
 			continue
 		}
-		z := (s.rise - h.at(s.th)) / readingSD(s.rise, h.rise)
+		z := (s.rise - h.at(s.th)) / readingSD(s, h.rise)
 		n++
 		sum += min(z*z, 9)
 	}

@@ -122,7 +122,30 @@ type fitting struct {
 	shape      Shape
 	free       bool
 	rise, span float64
+	weights    []float64 // of the readings; nil where all were read by eye
 	walls      *box
+}
+
+// weightsOf are the weights of residuals where some heights are told more surely than
+// others: one over their standard deviation, by the curve's own scatter at the least, with
+// a mean square of 1, so that sums of squares stay in the unit of the readings.
+func weightsOf(points []Point) []float64 {
+	const curve = 0.01
+	known := false
+	w, sum := make([]float64, len(points)), 0.0
+	for i, p := range points {
+		known = known || p.SD > 0
+		w[i] = 1 / math.Hypot(eyeOr(p.SD, p.Height), curve)
+		sum += w[i] * w[i]
+	}
+	if !known {
+		return nil
+	}
+	mean := math.Sqrt(sum / float64(len(w)))
+	for i := range w {
+		w[i] /= mean
+	}
+	return w
 }
 
 func newFitting(points []Point, shape Shape, free bool) (*fitting, error) {
@@ -140,7 +163,7 @@ func newFitting(points []Point, shape Shape, free bool) (*fitting, error) {
 			gap = min(gap, p.Hours-points[i-1].Hours)
 		}
 	}
-	f := &fitting{points: points, shape: shape, free: free, rise: high - low, span: points[len(points)-1].Hours - points[0].Hours}
+	f := &fitting{points: points, shape: shape, free: free, rise: high - low, span: points[len(points)-1].Hours - points[0].Hours, weights: weightsOf(points)}
 	if f.rise <= 1e-9*max(1, math.Abs(low)) || high <= points[0].Height {
 		return nil, ErrNoRise
 	}
@@ -173,12 +196,16 @@ func (f *fitting) residuals(x, r []float64, j *mat.Dense) {
 	shift := f.shift()
 	for i, p := range f.points {
 		y, dA, dRate, dLag := c.derivatives((p.Hours - f.points[0].Hours) / f.span)
-		r[i] = c.Base + y - (p.Height-shift)/f.rise
-		j.Set(i, 0, dA*c.A)
-		j.Set(i, 1, dRate*c.Rate)
-		j.Set(i, 2, dLag)
+		w := 1.0
+		if f.weights != nil {
+			w = f.weights[i]
+		}
+		r[i] = w * (c.Base + y - (p.Height-shift)/f.rise)
+		j.Set(i, 0, w*dA*c.A)
+		j.Set(i, 1, w*dRate*c.Rate)
+		j.Set(i, 2, w*dLag)
 		if f.free {
-			j.Set(i, 3, 1)
+			j.Set(i, 3, w)
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 )
@@ -70,15 +71,15 @@ func FuzzFitRise(f *testing.F) {
 		return b
 	}
 	f.Add(pack(jar(f)), 0)
-	f.Add(pack([]Point{{0, 0}, {1, 0}, {2, 1}, {3, 1}, {4, 1}}), 1)
-	f.Add(pack([]Point{{0, math.MaxFloat64}, {1, -math.MaxFloat64}, {2, 5}, {3, math.NaN()}}), 2)
-	f.Add(pack([]Point{{-5, 3}, {-4, 2}, {-3, 3.0001}, {0, 3}, {0, 9}}), 2)
+	f.Add(pack([]Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0}, {Hours: 2, Height: 1}, {Hours: 3, Height: 1}, {Hours: 4, Height: 1}}), 1)
+	f.Add(pack([]Point{{Hours: 0, Height: math.MaxFloat64}, {Hours: 1, Height: -math.MaxFloat64}, {Hours: 2, Height: 5}, {Hours: 3, Height: math.NaN()}}), 2)
+	f.Add(pack([]Point{{Hours: -5, Height: 3}, {Hours: -4, Height: 2}, {Hours: -3, Height: 3.0001}, {Hours: 0, Height: 3}, {Hours: 0, Height: 9}}), 2)
 	f.Fuzz(func(t *testing.T, b []byte, base int) {
 		var points []Point
 		for ; len(b) >= 16 && len(points) < 60; b = b[16:] {
 			points = append(points, Point{
-				math.Float64frombits(binary.LittleEndian.Uint64(b)),
-				math.Float64frombits(binary.LittleEndian.Uint64(b[8:])),
+				Hours:  math.Float64frombits(binary.LittleEndian.Uint64(b)),
+				Height: math.Float64frombits(binary.LittleEndian.Uint64(b[8:])),
 			})
 		}
 		if fit, err := FitRise(points, Baseline(((base%3)+3)%3)); err == nil {
@@ -98,7 +99,7 @@ func TestFitFindsTheCurveTheReadingsLieOn(t *testing.T) {
 		want.Rate = want.A / rapid.Float64Range(1.5, 6).Draw(t, "hours of rising")
 		var points []Point
 		for h := 0.0; h < want.TimeAt(0.99); h += want.TimeAt(0.99) / 12 {
-			points = append(points, Point{h, want.At(h)})
+			points = append(points, Point{Hours: h, Height: want.At(h)})
 		}
 		fit, err := FitRise(points, BaselineMark)
 		if err != nil {
@@ -118,9 +119,9 @@ func TestThreePointsGiveNoCurveAndSayHowManyAreWanted(t *testing.T) {
 		have, leftOut int
 	}{
 		{"none", nil, 0, 0},
-		{"three", []Point{{0, 0}, {2, 0.3}, {4, 0.9}}, 3, 0},
-		{"four, two at the same time", []Point{{0, 0}, {2, 0.3}, {2, 0.4}, {4, 0.9}}, 3, 0},
-		{"five, two after the fall", []Point{{0, 0}, {2, 0.3}, {4, 0.9}, {6, 0.4}, {8, 0.2}}, 3, 2},
+		{"three", []Point{{Hours: 0, Height: 0}, {Hours: 2, Height: 0.3}, {Hours: 4, Height: 0.9}}, 3, 0},
+		{"four, two at the same time", []Point{{Hours: 0, Height: 0}, {Hours: 2, Height: 0.3}, {Hours: 2, Height: 0.4}, {Hours: 4, Height: 0.9}}, 3, 0},
+		{"five, two after the fall", []Point{{Hours: 0, Height: 0}, {Hours: 2, Height: 0.3}, {Hours: 4, Height: 0.9}, {Hours: 6, Height: 0.4}, {Hours: 8, Height: 0.2}}, 3, 2},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -134,7 +135,7 @@ func TestThreePointsGiveNoCurveAndSayHowManyAreWanted(t *testing.T) {
 			}
 		})
 	}
-	if _, err := FitRise([]Point{{0, 0}, {1, 0}, {2, -0.01}, {3, 0}}, BaselineMark); !errors.Is(err, ErrNoRise) {
+	if _, err := FitRise([]Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0}, {Hours: 2, Height: -0.01}, {Hours: 3, Height: 0}}, BaselineMark); !errors.Is(err, ErrNoRise) {
 		t.Errorf("a flat jar: %v", err)
 	}
 }
@@ -143,9 +144,9 @@ func TestPointsAfterTheCollapseAreLeftOut(t *testing.T) {
 	c := Curve{Shape: Gompertz, A: 1.2, Rate: 0.4, Lag: 1.5}
 	var points []Point
 	for h := 0.0; h <= 8; h++ {
-		points = append(points, Point{h, c.At(h)})
+		points = append(points, Point{Hours: h, Height: c.At(h)})
 	}
-	fallen := []Point{{9, 0.9}, {10, 0.7}, {11, 0.65}}
+	fallen := []Point{{Hours: 9, Height: 0.9}, {Hours: 10, Height: 0.7}, {Hours: 11, Height: 0.65}}
 	fit, err := FitRise(append(points, fallen...), BaselineMark)
 	if err != nil {
 		t.Fatal(err)
@@ -170,7 +171,7 @@ func TestMarkThatIsOffIsFoundByAFreeBaseline(t *testing.T) {
 	c := Curve{Shape: Logistic, Base: 0.15, A: 1, Rate: 0.35, Lag: 2}
 	var points []Point
 	for h := 0.0; h <= 10; h++ {
-		points = append(points, Point{h, c.At(h)})
+		points = append(points, Point{Hours: h, Height: c.At(h)})
 	}
 	fit, err := FitCurve(points, Logistic, BaselineBest)
 	if err != nil {
@@ -206,7 +207,7 @@ func TestTakingWarnsBeforeTheCultureIsGone(t *testing.T) {
 // A culture that falls while the curve is still climbing peaks where it was read
 // highest, and the figures say that they come from the reading.
 func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
-	points := []Point{{0, 0}, {1, 0.02}, {2, 0.1}, {3, 0.4}, {4, 0.8}, {5, 1.2}, {6, 0.6}, {7, 0.5}}
+	points := []Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0.02}, {Hours: 2, Height: 0.1}, {Hours: 3, Height: 0.4}, {Hours: 4, Height: 0.8}, {Hours: 5, Height: 1.2}, {Hours: 6, Height: 0.6}, {Hours: 7, Height: 0.5}}
 	fit, err := FitRise(points, BaselineMark)
 	if err != nil {
 		t.Fatal(err)
@@ -219,5 +220,50 @@ func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
 	}
 	if len(fit.LeftOut) != 2 {
 		t.Errorf("left out %v, want the two readings after the fall", fit.LeftOut)
+	}
+}
+
+// A height that is told surely counts for more than one that was read by eye: the curve
+// goes by the sure ones.
+func TestSureReadingsCountForMore(t *testing.T) {
+	curve := Curve{Shape: Gompertz, A: 1.2, Rate: 0.5, Lag: 1}
+	var sure, eye []Point
+	for h := 0.5; h < 8; h += 0.5 {
+		sure = append(sure, Point{Hours: h, Height: curve.At(h), SD: 0.01})
+		eye = append(eye, Point{Hours: h, Height: curve.At(h)})
+	}
+	for h := 0.75; h < 8; h++ { // someone reads a tenth too high
+		sure = append(sure, Point{Hours: h, Height: curve.At(h) + 0.1})
+		eye = append(eye, Point{Hours: h, Height: curve.At(h) + 0.1})
+	}
+	weighed, err := FitRise(sure, BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	alike, err := FitRise(eye, BaselineMark)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if off, was := math.Abs(weighed.Peak.Value-1.2), math.Abs(alike.Peak.Value-1.2); off > 0.02 || off > was/2 {
+		t.Errorf("off by %.3f with weights, by %.3f without", off, was)
+	}
+}
+
+// A forecast goes closer to a height that is told surely than to the same one read by eye.
+func TestASureHeightNarrowsAForecast(t *testing.T) {
+	fed := time.Date(2026, 3, 4, 8, 0, 0, 0, time.UTC)
+	width := func(sd float64) time.Duration {
+		c := Course{Feeding: Feeding{At: fed, Kept: 20, Flour: 20, Water: 20, Room: Measured(24)}}
+		for _, h := range []float64{1.5, 2, 2.5, 3} {
+			c.Readings = append(c.Readings, Reading{At: fed.Add(time.Duration(h * float64(time.Hour))), Rise: Rise(1 + 0.08*h*h), SD: sd})
+		}
+		f, err := NewForecaster(UsualAssumptions(), nil).Predict(c, fed.Add(3*time.Hour))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return f.Peak.High.Sub(f.Peak.Low)
+	}
+	if sure, eye := width(0.005), width(0); sure >= eye {
+		t.Errorf("%v with sure heights, %v by eye", sure, eye)
 	}
 }

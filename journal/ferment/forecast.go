@@ -167,6 +167,7 @@ func (f *Forecaster) Learn(c Course) {
 			}
 		}
 		d, ahead := w.foresee(f.assume, x, line)
+		ahead.cov[xTop][xTop] += temps.unmeasured(line, w.pace, ahead.mean[xTop])
 		after := w.family.look(ahead, seen, w.scatter())
 		w.learn(d, ahead, after)
 		w.misread(seen, after)

@@ -81,7 +81,7 @@ func (n *nature) feed(i int) (Course, float64) {
 	_, fall := h.crossings(ripeFraction)
 	for t := 0.5; t*p < fall*1.3; t += 0.75 {
 		rise := h.at(t * p)
-		rise += chance * n.rng.NormFloat64() * readingSD(rise, h.rise)
+		rise += chance * n.rng.NormFloat64() * readingSD(sight{rise: rise}, h.rise)
 		c.Readings = append(c.Readings, Reading{At: at.Add(hours(t)), Rise: Rise(max(0.01, 1+rise))})
 	}
 	return c, h.top / p
@@ -263,6 +263,32 @@ func TestForecastGoesOnFromTheLastThermometer(t *testing.T) {
 	told, _ := f.Predict(c, monday.Add(2*time.Hour))
 	if off := got.Peak.Mid.Sub(told.Peak.Mid); off < 0 || off > 45*time.Minute {
 		t.Errorf("peaks %v later than one that stood at 26 °C from the first", off)
+	}
+}
+
+// Tops that scatter from day to day make a culture that is kept at a steady temperature a
+// moody one; of one whose kitchen nobody measured, the kitchen may be to blame.
+func TestUnmeasuredWarmthIsNoWhimOfTheCulture(t *testing.T) {
+	width := func(room Temperature, steady bool) time.Duration {
+		f := NewForecaster(UsualAssumptions(), nil)
+		fed := func(day int) Feeding {
+			return Feeding{At: monday.AddDate(0, 0, day), Kept: 20, Flour: 40, Water: 40, Room: room, Steady: steady}
+		}
+		for day := range 16 {
+			off := []float64{-0.8, 0.8, 0.5, -0.5}[day%4]
+			f.Learn(Course{Feeding: fed(day), Readings: []Reading{{At: fed(day).At.Add(hours(8 + off)), Trend: TrendTop}}})
+		}
+		next := fed(16)
+		next.Room, next.Steady = Measured(22), true
+		got, err := f.Predict(Course{Feeding: next}, next.At)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return got.Peak.High.Sub(got.Peak.Low)
+	}
+	steady, unmeasured := width(Measured(22), true), width(Temperature{}, false)
+	if t.Logf("%v, and unmeasured %v", steady, unmeasured); unmeasured > steady*9/10 {
+		t.Errorf("at a steady temperature it is sure to %v, where nobody had measured to %v", steady, unmeasured)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 type sight struct {
 	th    float64 // thermal time
 	rise  float64 // over the mark, of a height
+	sd    float64 // its standard deviation; 0 where it was read by eye
 	trend Trend   // TrendUnnoted for a height
 }
 
@@ -26,9 +27,17 @@ const (
 const tailFreedom = 5.0
 
 // readingSD is how far a height is usually off the curve of a culture that rises to tall:
-// what the eye misses, and what the curve does.
-func readingSD(rise, tall float64) float64 {
-	return math.Hypot(0.03+0.03*max(0, rise), 0.04*tall)
+// what the eye misses, or the camera, and what the curve does.
+func readingSD(s sight, tall float64) float64 {
+	return math.Hypot(eyeOr(s.sd, s.rise), 0.04*tall)
+}
+
+// eyeOr is the standard deviation of a height: as told, or as the eye reads it.
+func eyeOr(sd, rise float64) float64 {
+	if sd > 0 {
+		return sd
+	}
+	return 0.03 + 0.03*max(0, rise)
 }
 
 // gaussian is a normal distribution of the figures, with the logarithm of the
@@ -184,7 +193,7 @@ func (fam family) posterior(prior gaussian, inverse square, seen []sight, scatte
 			continue
 		}
 		y, d := h.gradient(s.th)
-		sd := scatter * readingSD(s.rise, tall)
+		sd := scatter * readingSD(s, tall)
 		z := (s.rise - y) / sd
 		value -= (tailFreedom+1)/2*math.Log1p(z*z/tailFreedom) + math.Log(sd)
 		w := (tailFreedom + 1) / (tailFreedom + z*z)
@@ -302,7 +311,7 @@ func sights(c Course, line *timeline, by time.Time) []sight {
 		}
 		th := line.thermalAt(h)
 		if rise := float64(r.Rise) - 1; r.Rise > 0 && finite(rise) && rise < 30 && th > 0.05 {
-			out = append(out, sight{th: th, rise: rise})
+			out = append(out, sight{th: th, rise: rise, sd: r.SD})
 		}
 		if r.Trend != TrendUnnoted && th > 0.05 {
 			out = append(out, sight{th: th, trend: r.Trend})

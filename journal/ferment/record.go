@@ -116,6 +116,7 @@ type Reading struct {
 	At      time.Time
 	Told    time.Time // when it was written down; zero if at once
 	Rise    Rise
+	SD      float64 // the standard deviation of Rise; 0 if it was read by eye
 	Trend   Trend
 	Temp    Temperature
 	Bubbles Bubbles

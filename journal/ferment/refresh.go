@@ -82,21 +82,6 @@ func (s State) Feed(r Refreshment) (State, error) {
 	return State{Mix: next, Original: s.Original * float64(r.Kept/next.Total())}, nil
 }
 
-// FeedAll carries out feedings one after the other and returns the state after
-// each. On an error the states so far come with it.
-func (s State) FeedAll(rs []Refreshment) ([]State, error) {
-	states := make([]State, 0, len(rs))
-	for i, r := range rs {
-		next, err := s.Feed(r)
-		if err != nil {
-			return states, fmt.Errorf("feeding %d of %d: %w", i+1, len(rs), err)
-		}
-		s = next
-		states = append(states, s)
-	}
-	return states, nil
-}
-
 // Taking is what a withdrawal, for a bake or a gift, leaves in the jar.
 type Taking struct {
 	Left    Grams

@@ -118,7 +118,7 @@ func RisePoints(c Course) []Point {
 	var out []Point
 	for _, r := range c.after() {
 		if r.Rise > 0 && !math.IsInf(float64(r.Rise), 0) {
-			out = append(out, Point{Hours: c.Feeding.hoursSince(r.At), Height: float64(r.Rise) - 1})
+			out = append(out, Point{Hours: c.Feeding.hoursSince(r.At), Height: float64(r.Rise) - 1, SD: r.SD})
 		}
 	}
 	return out

@@ -24,10 +24,9 @@ type Cardinal struct {
 	Min, Opt, Max Celsius
 }
 
-// CardinalYeast and CardinalLactic carry the parameters with which the check
-// values are computed. Approximate.
-func CardinalYeast() Cardinal  { return Cardinal{Min: 8, Opt: 27, Max: 36} }
-func CardinalLactic() Cardinal { return Cardinal{Min: 4, Opt: 32.5, Max: 41} }
+// CardinalYeast carries the parameters with which the check values are computed.
+// Approximate.
+func CardinalYeast() Cardinal { return Cardinal{Min: 8, Opt: 27, Max: 36} }
 
 // Check reports parameters for which the curve has a pole or is upside down:
 // the best temperature has to lie in the upper half of the span.
@@ -63,9 +62,8 @@ type Steep struct {
 	Max Celsius // Tx, where growth ends
 }
 
-// SteepYeast and SteepLactic carry our parameters. Approximate.
-func SteepYeast() Steep  { return Steep{B: 0.336, Opt: 27.1, Max: 36.0} }
-func SteepLactic() Steep { return Steep{B: 0.194, Opt: 33.0, Max: 41.1} }
+// SteepYeast carries our parameters. Approximate.
+func SteepYeast() Steep { return Steep{B: 0.336, Opt: 27.1, Max: 36.0} }
 
 // Relative is the rate at t over the rate at s.Opt.
 func (s Steep) Relative(t Celsius) float64 {

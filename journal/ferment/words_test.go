@@ -41,7 +41,7 @@ func TestRefusalsStandAlone(t *testing.T) {
 	ask := saturdayAsk()
 	ask.Now = ask.RipeAt
 	_, late := PlanBuild(NewForecaster(UsualAssumptions(), nil), ask)
-	_, much := NewState(MixOf(100, 1)).FeedAll([]Refreshment{{Kept: 101, Flour: 50, Water: 50}})
+	_, much := NewState(MixOf(100, 1)).Feed(Refreshment{Kept: 101, Flour: 50, Water: 50})
 	_, few := FitRise([]Point{{Hours: 1, Height: 0.2}}, BaselineMark)
 	for _, tt := range []struct {
 		err  error

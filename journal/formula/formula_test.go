@@ -242,7 +242,6 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 		{"scale to nothing", func() error { _, err := lone.ScaleToDough(0); return err }, ErrNotAWeight},
 		{"scale an empty formula", func() error { _, err := Formula{}.ScaleToLoaves(2, 900); return err }, ErrNothing},
 		{"scale to a culture there is none of", func() error { _, err := lone.ScaleToCulture(50); return err }, ErrNothing},
-		{"bread that loses all", func() error { _, err := DoughForBread(500, 100); return err }, ErrNotAWeight},
 		{"ice for ice", func() error { _, err := Ice(500, 20, -1); return err }, ErrFrozen},
 	}
 	for _, tt := range tests {

@@ -102,18 +102,20 @@ func agree(t *testing.T, got Table, want map[string]map[string]string, scale flo
 }
 
 // Source: www.artisanbakers.com/percentage.html.
+func pounds(lb float64) Grams { return Grams(lb) * GramsPerPound }
+
 func TestLeanDoughInPounds(t *testing.T) {
 	rows := table(t, "bakers_percentages.csv")
 	f := Formula{Lines: []Ingredient{
-		{Name: "flour", Role: Flour, Grams: Pounds(5).Grams()},
-		{Name: "water", Role: Water, Grams: Pounds(3.25).Grams()},
-		{Name: "salt", Role: Salt, Grams: Pounds(0.1).Grams()},
-		{Name: "yeast", Role: Yeast, Grams: Pounds(0.1).Grams()},
+		{Name: "flour", Role: Flour, Grams: pounds(5)},
+		{Name: "water", Role: Water, Grams: pounds(3.25)},
+		{Name: "salt", Role: Salt, Grams: pounds(0.1)},
+		{Name: "yeast", Role: Yeast, Grams: pounds(0.1)},
 	}}
 	pound := float64(GramsPerPound)
 	agree(t, f.Overall(WithCulture), part(t, rows, "E1 lean", "overall"), pound)
 
-	scaled, err := f.ScaleToDough(Pounds(3).Grams())
+	scaled, err := f.ScaleToDough(pounds(3))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -198,35 +200,6 @@ func TestCultureCountsTowardHydration(t *testing.T) {
 	near(t, "prefermented flour", float64(fig.Prefermented), 100.0/11, 1e-9)
 }
 
-// Source: thebakerynetwork.wordpress.com, bread formula construction.
-func TestDoughForBreadWithLoss(t *testing.T) {
-	rows := part(t, table(t, "bakers_percentages.csv"), "E7", "yield")
-	wanted := Pounds(number(t, rows["bread wanted"]["amount"])).Grams()
-	got, err := DoughForBread(wanted, Percent(number(t, rows["loss"]["amount"])))
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "dough in pounds", float64(got.Pounds()), number(t, rows["ingredients needed"]["amount"]), 5e-5)
-}
-
-func TestRefreshmentsAgreeWithArithmetic(t *testing.T) {
-	feedings := map[string]Refreshment{
-		"1:1:1": {1, 1, 1}, "1:2:2": {1, 2, 2}, "1:10:10": {1, 10, 10}, "1:4:5 (125%)": {1, 4, 5},
-	}
-	for _, r := range table(t, "refreshment_arithmetic.csv") {
-		feeding, ok := feedings[r["keep:flour:water"]]
-		if !ok {
-			t.Fatalf("no feeding %q", r["keep:flour:water"])
-		}
-		n, err := strconv.Atoi(r["refreshments"])
-		if err != nil {
-			t.Fatal(err)
-		}
-		near(t, r["keep:flour:water"]+" original left", feeding.OriginalLeft(n), number(t, r["fraction_of_original_mass_left"]), 5e-10)
-		near(t, r["keep:flour:water"]+" hydration", float64(feeding.Hydration(60, n)), number(t, r["hydration_pct_starting_at_60"]), 5e-7)
-	}
-}
-
 // Sources per row: San Francisco Baking Institute class notes, pizzatoday
 // 2018-06, and the base printed at sourflour.org.
 func TestWaterTemperatureAgreesWithPrint(t *testing.T) {
@@ -307,14 +280,9 @@ func TestFlourTypesAgreeWithTheList(t *testing.T) {
 	}
 }
 
-// One page prints 14.7867647825 for the US tablespoon, a slip that is not followed.
 func TestUnitsAreExact(t *testing.T) {
 	want := map[string]float64{
 		"1 oz (avdp)": float64(GramsPerOunce), "1 lb": float64(GramsPerPound),
-		"1 US gallon": float64(USGallon), "1 US cup": float64(USCup), "1 US fl oz": float64(USFluidOunce),
-		"1 US Tbsp": float64(USTablespoon), "1 US tsp": float64(USTeaspoon),
-		"metric cup (AU/CA)": float64(MetricCup), "imperial pint": float64(ImperialPint),
-		"kitchen metric cup (NIST household card)": float64(HouseholdCup),
 		"40 F": math.Round(float64(Fahrenheit(40).Celsius())*100) / 100,
 	}
 	seen := 0
@@ -329,7 +297,6 @@ func TestUnitsAreExact(t *testing.T) {
 	}
 	near(t, "-40 °F", float64(Fahrenheit(-40).Celsius()), -40, 0)
 	near(t, "difference of 9 °F", float64(FahrenheitDiff(9).Celsius()), 5, 0)
-	near(t, "spoons", float64(HouseholdTablespoon/HouseholdTeaspoon), 3, 0)
 }
 
 func TestBothListsAreComplete(t *testing.T) {

@@ -18,10 +18,6 @@ type (
 
 // The faces that a window may put on them.
 type (
-	// Ounces is a weight in avoirdupois ounces.
-	Ounces float64
-	// Pounds is a weight in avoirdupois pounds.
-	Pounds float64
 	// Fahrenheit is a temperature in degrees Fahrenheit.
 	Fahrenheit float64
 	// FahrenheitDiff is a difference of two temperatures in degrees Fahrenheit.
@@ -35,42 +31,11 @@ const (
 	GramsPerOunce Grams = GramsPerPound / 16
 )
 
-// Kitchen volumes. The US measures follow from the gallon of 231 cubic inches
-// and are exact; the metric ones are conventions (NIST SP 430 for 240, 15 and
-// 5 mL; the cup of 250 mL, used in Australia and Canada, from memory).
-const (
-	USGallon            Millilitres = 3785.411784
-	USCup               Millilitres = USGallon / 16
-	USFluidOunce        Millilitres = USGallon / 128
-	USTablespoon        Millilitres = USGallon / 256
-	USTeaspoon          Millilitres = USGallon / 768
-	ImperialPint        Millilitres = 568.26125
-	MetricCup           Millilitres = 250
-	HouseholdCup        Millilitres = 240
-	HouseholdTablespoon Millilitres = 15
-	HouseholdTeaspoon   Millilitres = 5
-)
-
-// Ounces gives the weight in ounces.
-func (g Grams) Ounces() Ounces { return Ounces(g / GramsPerOunce) }
-
-// Pounds gives the weight in pounds.
-func (g Grams) Pounds() Pounds { return Pounds(g / GramsPerPound) }
-
-// Grams gives the weight in grams.
-func (o Ounces) Grams() Grams { return Grams(o) * GramsPerOunce }
-
-// Grams gives the weight in grams.
-func (p Pounds) Grams() Grams { return Grams(p) * GramsPerPound }
-
 // Fahrenheit gives the temperature in degrees Fahrenheit.
 func (c Celsius) Fahrenheit() Fahrenheit { return Fahrenheit(c*9/5 + 32) }
 
 // Celsius gives the temperature in degrees Celsius.
 func (f Fahrenheit) Celsius() Celsius { return Celsius(f-32) * 5 / 9 }
-
-// Minus gives the difference c - d.
-func (c Celsius) Minus(d Celsius) CelsiusDiff { return CelsiusDiff(c - d) }
 
 // Fahrenheit gives the difference in degrees Fahrenheit, without the 32.
 func (d CelsiusDiff) Fahrenheit() FahrenheitDiff { return FahrenheitDiff(d * 9 / 5) }

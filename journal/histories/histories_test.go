@@ -377,3 +377,50 @@ func TestACondemnedCultureIsBarred(t *testing.T) {
 	})
 	barred(false)
 }
+
+func TestCacheReadsAgainAfterAChangeAlone(t *testing.T) {
+	c := &journal.Culture{Name: "Gorse", Born: born}
+	j := keep(t, func(tx *journal.Tx) error { return journal.Put(tx, c) })
+	var kept histories.Cache
+	all := func() *histories.CultureHistory {
+		t.Helper()
+		found, err := kept.All(j)
+		if err != nil || len(found) != 1 {
+			t.Fatalf("%d histories, %v", len(found), err)
+		}
+		return found[0]
+	}
+	first := all()
+	change := func(write func(tx *journal.Tx) error) {
+		t.Helper()
+		if err := j.Do("a change", write); err != nil {
+			t.Fatal(err)
+		}
+	}
+	feed := func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Feeding{Culture: c.ID, At: hours(1), Kept: 20, Flour: 40, Water: 40})
+	}
+	change(func(tx *journal.Tx) error { return journal.Put(tx, &journal.Bake{Name: "Saturday"}) })
+	if all() != first {
+		t.Error("a bake has the cultures read again")
+	}
+	change(feed)
+	if got := all(); got == first || len(got.Feedings) != 1 {
+		t.Errorf("after a feeding %d feedings are known", len(got.Feedings))
+	}
+	if _, err := j.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	if got := all(); len(got.Feedings) != 0 {
+		t.Errorf("after it was undone %d feedings are known", len(got.Feedings))
+	}
+	ended, cancel := context.WithCancel(t.Context())
+	cancel()
+	change(feed)
+	if _, err := kept.All(j.Until(ended)); !errors.Is(err, context.Canceled) {
+		t.Errorf("a reading that was called off gives %v", err)
+	}
+	if got := all(); len(got.Feedings) != 1 {
+		t.Errorf("after one that was called off %d feedings are known", len(got.Feedings))
+	}
+}

@@ -90,9 +90,6 @@ func Named(word string) (Kind, bool) {
 	return k, ok
 }
 
-// Of gives the limits of a kind.
-func Of(k Kind) Range { return ranges[k] }
-
 // Check refuses a figure that cannot be, in a sentence that names the limits.
 func Check(k Kind, v float64) error {
 	r := ranges[k]

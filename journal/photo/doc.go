@@ -14,5 +14,5 @@
 //
 // HEIC is read by libheif compiled to WebAssembly. Build the program with the
 // tag nodynamic: without it the decoder's package looks for a system libheif
-// when the program starts. [UsesSystemHEIC] tells which one is in use.
+// when the program starts.
 package photo

@@ -13,11 +13,6 @@ import (
 	"github.com/gen2brain/heic"
 )
 
-// UsesSystemHEIC reports whether HEIC would be read by a libheif found on this
-// machine rather than by the one that the program carries. A program built with
-// the tag nodynamic never does.
-func UsesSystemHEIC() bool { return heic.Dynamic() == nil }
-
 // heicConfig tells the size of a HEIC from its boxes, turned as the picture asks,
 // and refuses one whose boxes reach beyond the end of the file: the decoder
 // would show the missing part as grey.

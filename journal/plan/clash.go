@@ -10,10 +10,12 @@ import (
 // Want is what two plans cannot have at one time in a kitchen with one of it.
 type Want string
 
-// The wants.
+// The wants. A refrigerator has room for several doughs: it is wanted, and is no cause of a
+// clash.
 const (
-	Oven  Want = "oven"
-	Baker Want = "hands"
+	Oven   Want = "oven"
+	Baker  Want = "hands"
+	Fridge Want = "refrigerator"
 )
 
 // Clash is a time at which a plan and another want the same.
@@ -24,21 +26,35 @@ type Clash struct {
 	From, To    time.Time
 }
 
-// span of a want, to the end of the step.
-type wanted struct {
-	span
-	want Want
-	step Moment
+// A Use is a stretch of time in which a plan wants something of the kitchen.
+type Use struct {
+	Want     Want
+	Plan     int    // index of the plan
+	Step     Moment // the first of the steps that want it
+	From, To time.Time
 }
 
-// wants lists what a plan wants from now on: the oven while bread is in it, and the baker's
-// hands in steps that need them throughout. Steps that follow one another are one.
-func (p Plan) wants(now time.Time) []wanted {
+// Kitchen lists what plans want of one kitchen: the oven while bread is in it, the
+// refrigerator while dough is, and the baker's hands in steps that need them throughout.
+// Steps that follow one another are one.
+func Kitchen(now time.Time, plans ...Plan) []Use {
+	var out []Use
+	for i, p := range plans {
+		for _, u := range p.uses(now) {
+			u.Plan = i
+			out = append(out, u)
+		}
+	}
+	return out
+}
+
+func (p Plan) uses(now time.Time) []Use {
 	throughout := map[string]bool{}
 	for _, s := range p.Steps {
 		throughout[s.ID] = s.Hands == HandsThroughout
 	}
-	var out []wanted
+	var out []Use
+	last := map[Want]int{} // the last use of each
 	for _, m := range p.Timeline(now) {
 		if m.Turn > 0 || m.Ref == Ready || m.State == Skipped {
 			continue
@@ -47,37 +63,60 @@ func (p Plan) wants(now time.Time) []wanted {
 		switch {
 		case m.Kind == BakeCovered || m.Kind == BakeUncovered:
 			want = Oven
+		case m.Kind == ColdRest:
+			want = Fridge
 		case throughout[m.Step]:
 			want = Baker
 		}
 		from, to := m.when(now), m.End
-		if want == "" || !to.After(now) || !to.After(from) {
+		if want == "" || !to.After(from) {
 			continue
 		}
-		if n := len(out) - 1; n >= 0 && out[n].want == want && !from.After(out[n].to) {
-			out[n].to = to
+		if n, ok := last[want]; ok && !from.After(out[n].To) {
+			out[n].To = to
 			continue
 		}
-		out = append(out, wanted{span{from, to}, want, m})
+		last[want] = len(out)
+		out = append(out, Use{Want: want, Step: m, From: from, To: to})
 	}
 	return out
 }
 
-// Clashes lists when a plan wants, from now on, what another of the same kitchen wants then.
+// Clashes lists when a plan wants, from now on, what another of the same kitchen wants then
+// and there is but one of.
 func (p Plan) Clashes(now time.Time, others ...Plan) []Clash {
-	mine := p.wants(now)
+	mine := p.uses(now)
 	var out []Clash
 	for i, o := range others {
-		for _, b := range o.wants(now) {
+		for _, b := range o.uses(now) {
 			for _, a := range mine {
-				if a.want == b.want && a.from.Before(b.to) && b.from.Before(a.to) {
-					out = append(out, Clash{Want: a.want, With: i, Mine: a.step, Other: b.step,
-						From: later(a.from, b.from), To: earlier(a.to, b.to)})
+				from, to := later(later(a.From, b.From), now), earlier(a.To, b.To)
+				if a.Want == b.Want && a.Want != Fridge && from.Before(to) {
+					out = append(out, Clash{Want: a.Want, With: i, Mine: a.Step, Other: b.Step, From: from, To: to})
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Clash) int { return a.From.Compare(b.From) })
+	return out
+}
+
+// A Meeting is a clash of two of several plans.
+type Meeting struct {
+	Plan int // whose clash it is; With is the index of the other among them all
+	Clash
+}
+
+// Meetings lists when any two of several plans want the same from now on, the soonest first.
+func Meetings(now time.Time, plans ...Plan) []Meeting {
+	var out []Meeting
+	for i, p := range plans {
+		for _, c := range p.Clashes(now, plans[i+1:]...) {
+			c.With += i + 1
+			out = append(out, Meeting{Plan: i, Clash: c})
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Meeting) int { return a.From.Compare(b.From) })
 	return out
 }
 
@@ -102,6 +141,16 @@ func (c Clash) Line(name string) say.Line {
 		return say.Of("From {{.From}} to {{.To}} this dough and {{.Other}} both want the oven.", with)
 	}
 	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} here, {{.Step}} for {{.Other}}.", with)
+}
+
+// Line says the meeting; names are what the doughs are called.
+func (m Meeting) Line(names []string) say.Line {
+	with := say.With{"One": names[m.Plan], "Other": names[m.With], "Mine": m.Mine.Title, "Step": m.Clash.Other.Title,
+		"From": weekday(m.From), "To": say.Moment{At: m.To}}
+	if m.Want == Oven {
+		return say.Of("From {{.From}} to {{.To}} {{.One}} and {{.Other}} both want the oven.", with)
+	}
+	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} for {{.One}}, {{.Step}} for {{.Other}}.", with)
 }
 
 // An Anchor is what a plan is made from: a time, and what is to be then.
@@ -233,3 +282,24 @@ const ease Minutes = 5
 
 // NightLine says what falls into the night; it is empty when nothing does.
 func NightLine(moments []Moment) say.Line { return Schedule{Broken: moments}.atNight() }
+
+// Upcoming is a pending moment of one of several plans.
+type Upcoming struct {
+	Moment
+	Plan int // index of the plan among those handed in
+}
+
+// Merge lists what is pending at now in several plans, the soonest first. What
+// is due at the same time keeps the order of the plans.
+func Merge(now time.Time, plans ...Plan) []Upcoming {
+	var out []Upcoming
+	for i, p := range plans {
+		for _, m := range p.Timeline(now) {
+			if m.State == Pending {
+				out = append(out, Upcoming{Moment: m, Plan: i})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Upcoming) int { return a.Due.Compare(b.Due) })
+	return out
+}

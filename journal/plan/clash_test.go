@@ -28,6 +28,32 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if line := clashes[len(clashes)-1].Line("Deck rye").String(); line != "From Thu 09:20 to 09:45 this dough and Deck rye both want the oven." {
 		t.Errorf("it says %q", line)
 	}
+	// The whole kitchen on one clock: two doughs in the refrigerator at a time are no clash.
+	names := []string{"Deck rye", "Ferry loaf", "Focaccia"}
+	third := Plan{ID: "c", Start: evening.Add(-48 * time.Hour), Steps: CountryLoaf()}
+	uses := map[Want]int{}
+	for _, u := range Kitchen(now, first, second, third) {
+		uses[u.Want]++
+		if !u.From.Before(u.To) || u.Want == Fridge && u.To.Sub(u.From) != 12*time.Hour {
+			t.Errorf("%+v", u)
+		}
+	}
+	if uses[Oven] != 3 || uses[Fridge] != 3 || uses[Baker] != 6 {
+		t.Errorf("the kitchen is wanted %v", uses)
+	}
+	meetings := Meetings(now, first, second, third)
+	if len(meetings) != 2 || meetings[0].Want != Baker || meetings[1].Want != Oven || meetings[1].Plan != 0 || meetings[1].With != 1 {
+		t.Fatalf("%+v", meetings)
+	}
+	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
+		t.Errorf("it says %q", line)
+	}
+	// What comes next in all of them, in the order of the clock.
+	for i, next := range Merge(evening, first, second) {
+		if want := []string{"mix", "rest", "mix", "rest"}; i < len(want) && (next.Step != want[i] || next.Plan != []int{0, 0, 1, 1}[i]) {
+			t.Errorf("%d: %s of dough %d", i, next.Step, next.Plan)
+		}
+	}
 	// Once the first is shaped, the oven is left.
 	alone := Plan{ID: "b", Start: evening.Add(40 * time.Minute), Steps: CountryLoaf()}
 	if got := alone.Clashes(now, first); len(got) != 1 || got[0].Want != Oven {

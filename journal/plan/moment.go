@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"time"
 
 	"twinloaf/journal/say"
@@ -30,9 +31,10 @@ type Moment struct {
 	// account; At is when it happened, if it was marked as done.
 	Due time.Time
 	At  time.Time
-	// End is when the step that begins here is expected to be over. For turns
-	// and for the end of the plan it is the same as Due.
-	End time.Time
+	// End is when the step that begins here is expected to be over, or was, where Ended is
+	// up. For turns and for the end of the plan it is the same as Due.
+	End   time.Time
+	Ended bool
 }
 
 // Left is the time until the moment is due: negative when it is overdue.
@@ -117,6 +119,9 @@ func (w *walk) step(s Step) {
 		}
 	}
 	w.clock, w.rising = from.Add(s.Length.Duration()), s.byClock()
+	if over, ok := w.plan.mark(Ref{Step: s.ID, Turn: Over}); ok {
+		w.clock, w.out[first].Ended = later(over.At, w.at), true
+	}
 	w.out[first].End = w.clock
 	if w.at.After(w.clock) {
 		w.out[first].End = w.at
@@ -170,15 +175,34 @@ func (p Plan) Over(now time.Time) bool {
 	return !more
 }
 
-// lastMarked is the place in the timeline of the last moment with a mark.
+// lastMarked is the place in the timeline of the last moment with a mark. A step that was
+// marked as over has begun, marked or not.
 func (p Plan) lastMarked() int {
 	last := -1
 	for i, ref := range p.refs() {
 		if _, ok := p.mark(ref); ok {
 			last = i
 		}
+		if _, over := p.mark(Ref{Step: ref.Step, Turn: Over}); over && ref.Turn == 0 {
+			last = max(last, i+1)
+		}
 	}
 	return last
+}
+
+// place orders what can be marked: the end of a step comes after its turns.
+func (p Plan) place(ref Ref) int {
+	refs := p.refs()
+	if ref.Turn != Over {
+		return 2 * slices.Index(refs, ref)
+	}
+	last := -1
+	for i, r := range refs {
+		if r.Step == ref.Step {
+			last = i
+		}
+	}
+	return 2*last + 1
 }
 
 // refs lists every moment's name in the order of the timeline.

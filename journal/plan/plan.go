@@ -24,6 +24,10 @@ type Ref struct {
 	Turn int    `json:"turn,omitzero"`
 }
 
+// Over is the [Ref.Turn] of the end of a step whose length matters, see [Kind.Timed]. It
+// can be marked, and is no moment of the timeline of its own.
+const Over = -1
+
 const readyID = "ready"
 
 // Ready is the moment when the last step is over and the bread is ready.

@@ -87,13 +87,12 @@ func (p Plan) Later(ref Ref, by Minutes, now time.Time) (Plan, Minutes, error) {
 }
 
 func (p Plan) withMark(m Mark) (Plan, error) {
-	refs := p.refs()
-	if !slices.Contains(refs, m.Ref) {
+	if p.place(m.Ref) < 0 {
 		return p, fmt.Errorf("mark %s: %w", p.title(m.Ref), ErrNoSuchMoment)
 	}
 	out := p.Unmark(m.Ref)
 	out.Marks = append(out.Marks, m)
-	slices.SortFunc(out.Marks, func(a, b Mark) int { return slices.Index(refs, a.Ref) - slices.Index(refs, b.Ref) })
+	slices.SortFunc(out.Marks, func(a, b Mark) int { return p.place(a.Ref) - p.place(b.Ref) })
 	return out, nil
 }
 
@@ -142,7 +141,7 @@ func (p Plan) title(ref Ref) say.Line {
 	for _, s := range p.Steps {
 		switch {
 		case s.ID != ref.Step:
-		case ref.Turn == 0:
+		case ref.Turn == 0 || ref.Turn == Over:
 			return s.Line()
 		default:
 			return turnTitle(ref.Turn, s.Turns)

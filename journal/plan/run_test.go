@@ -2,7 +2,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"reflect"
 	"testing"
 	"time"
@@ -163,17 +162,6 @@ func TestADayThatIsOver(t *testing.T) {
 	if d := by[Ref{"rest", 0}]; d.Noted() || d.By() != 0 {
 		t.Errorf("the rest was not noted and is %v late", d.By())
 	}
-
-	var got []string
-	for _, s := range p.StepsAsRun() {
-		got = append(got, fmt.Sprintf("%s %d", s.ID, s.Length))
-	}
-	if want := []string{"mix 15", "rest 30", "turns 130", "shape 15", "bake 40"}; !reflect.DeepEqual(got, want) {
-		t.Errorf("as run %v, want %v", got, want)
-	}
-	if err := Check(p.StepsAsRun()); err != nil {
-		t.Error(err)
-	}
 }
 
 // anyDay draws a plan with some marks and shifts.
@@ -333,24 +321,6 @@ func TestLaterCountsFromNowWhenOverdue(t *testing.T) {
 		if back, err := later.Shift(turn, -by); err != nil || !reflect.DeepEqual(back, p) {
 			t.Errorf("at %s: %v, not restored by %d minutes", tt.now, err, -by)
 		}
-	}
-}
-
-func TestSeveralDoughsInOneList(t *testing.T) {
-	a, b := day(), day()
-	b.Start = noon.Add(10 * time.Minute)
-	var got []string
-	for _, u := range Merge(clock("11:00"), a, b) {
-		if u.Hands {
-			got = append(got, fmt.Sprintf("%s %d %s", u.Due.Format("15:04"), u.Plan, u.Title))
-		}
-	}
-	want := []string{
-		"12:00 0 Mix", "12:10 1 Mix", "13:15 0 Turn 1 of 3", "13:25 1 Turn 1 of 3", "13:45 0 Turn 2 of 3", "13:55 1 Turn 2 of 3",
-		"14:15 0 Turn 3 of 3", "14:25 1 Turn 3 of 3", "14:45 0 Divide and shape", "14:55 1 Divide and shape", "15:05 0 Bake, lid on", "15:15 1 Bake, lid on",
-	}
-	if !reflect.DeepEqual(got, want) {
-		t.Errorf("got\n%q, want\n%q", got, want)
 	}
 }
 

@@ -39,6 +39,16 @@ func Kinds() []Kind {
 	return []Kind{Levain, Mix, Rest, Turns, Bulk, PreShape, BenchRest, Divide, Proof, ColdRest, Heat, BakeCovered, BakeUncovered, Cool, Other}
 }
 
+// Timed says that the length of such a step matters to the dough: that it is over is told
+// as well as that it has begun. Of the others it is enough to know when they begin.
+func (k Kind) Timed() bool {
+	switch k {
+	case Levain, Rest, Bulk, BenchRest, Proof, ColdRest, BakeCovered, BakeUncovered:
+		return true
+	}
+	return false
+}
+
 // Hands says when a step needs the baker.
 type Hands string
 

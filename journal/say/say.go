@@ -67,12 +67,7 @@ func (l Line) IsZero() bool { return l.Text == "" }
 
 // String says the line in English with metric units.
 func (l Line) String() string {
-	return l.Fill(func(text, one string, n int) string {
-		if one != "" && n == 1 {
-			return one
-		}
-		return text
-	}, func(value any) string { return fmt.Sprint(value) })
+	return l.Fill(Locale{}.find, func(value any) string { return fmt.Sprint(value) })
 }
 
 // Fill says the line with the words that look gives for an English text and
@@ -91,27 +86,32 @@ func (l Line) Fill(look func(text, one string, n int) string, write func(any) st
 }
 
 func (l Line) fill(look func(text, one string, n int) string, write func(any) string) string {
-	var b strings.Builder
-	rest := look(l.Text, l.One, l.Count)
-	for {
-		before, after, found := strings.Cut(rest, "{{.")
-		b.WriteString(before)
-		if !found {
-			return b.String()
-		}
-		name, tail, closed := strings.Cut(after, "}}")
-		if !closed {
-			b.WriteString("{{." + after)
-			return b.String()
-		}
+	return Fill(look(l.Text, l.One, l.Count), func(name string) string {
 		switch value := l.With[name].(type) {
 		case nil:
+			return ""
 		case Line:
-			b.WriteString(value.Fill(look, write))
+			return value.Fill(look, write)
 		default:
-			b.WriteString(write(value))
+			return write(value)
 		}
-		rest = tail
+	})
+}
+
+// Fill puts values in the place of their names in a template: {{.Name}} is what value
+// gives for "Name". What a value holds is never taken for a template.
+func Fill(text string, value func(name string) string) string {
+	var b strings.Builder
+	for {
+		before, after, found := strings.Cut(text, "{{.")
+		name, rest, closed := strings.Cut(after, "}}")
+		if !found || !closed {
+			b.WriteString(text)
+			return b.String()
+		}
+		b.WriteString(before)
+		b.WriteString(value(name))
+		text = rest
 	}
 }
 

@@ -86,9 +86,6 @@ func signedRank(differences []float64) SignedRankResult {
 	return result
 }
 
-// SignedRankLower is the exact P(W <= w) for n pairs without ties or zeros.
-func SignedRankLower(w, n int) float64 { return untiedSignedRank(n)(w) }
-
 func untiedSignedRank(n int) nullTail {
 	ranks := make([]int, n)
 	for i := range ranks {

@@ -51,11 +51,6 @@ const (
 	MonthFirst           // 11/25/2026
 )
 
-// String says the order in words.
-func (o DateOrder) String() string {
-	return [...]string{"unknown", "day first", "month first"}[min(max(o, 0), 2)]
-}
-
 // Options say what the caller has chosen. The zero value finds everything out and
 // takes times without an offset for UTC.
 type Options struct {
@@ -135,8 +130,6 @@ type Problem struct {
 	Line     int
 	Sentence say.Line
 }
-
-func (p Problem) String() string { return fmt.Sprintf("Line %d: %s", p.Line, p.Sentence) }
 
 // Gap is a pause between rows of more than twice and a half the usual step.
 type Gap struct {

@@ -220,7 +220,7 @@ func TestLinesThatAreNotTakenSayWhy(t *testing.T) {
 	}
 	var got []string
 	for _, p := range log.Problems {
-		got = append(got, p.String())
+		got = append(got, fmt.Sprintf("Line %d: %s", p.Line, p.Sentence))
 	}
 	if !slices.Equal(got, want) || len(log.Points) != 2 || log.Refused != len(want) {
 		t.Errorf("got\n%s", strings.Join(got, "\n"))

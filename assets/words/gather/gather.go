@@ -34,8 +34,8 @@ func From(root string) (Words, error) {
 	return said, nil
 }
 
-// calls finds the words in every call of lang.L and lang.N, of say.Of, say.N and
-// say.NewError, and of the charts' tell and tellCount, below the folders.
+// calls finds the words in every call of lang.L and lang.N, and of say.Of, say.N and
+// say.NewError, below the folders.
 func calls(dirs ...string) (Words, error) {
 	said := Words{}
 	for _, dir := range dirs {
@@ -80,10 +80,6 @@ func (w Words) add(called string, args []ast.Expr) {
 		key, f = text(0), Forms{Plural: true}
 	case "say.N":
 		key, f = text(1), Forms{Plural: true, One: text(0)}
-	case "charts.tell":
-		key = text(1)
-	case "charts.tellCount":
-		key, f = text(2), Forms{Plural: true, One: text(1)}
 	}
 	if key == "" {
 		return

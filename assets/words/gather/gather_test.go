@@ -10,7 +10,7 @@ import (
 func TestWordsOfEveryRoomAreGathered(t *testing.T) {
 	dir := t.TempDir()
 	source := `package charts
-func f(w Words) { tell(w, "missing", nil); tellCount(w, "{{.N}} bar", "{{.N}} bars", 2, nil); tell(w, name, nil) }
+func f(w Words) { w.Say(say.Of("missing")); w.Say(say.N("{{.N}} bar", "{{.N}} bars", 2)); say.Of(name) }
 func g() { lang.L("Shelf"); lang.N("{{.N}} loaves", 2); say.Of("{{.A}}" + " rose"); say.N("{{.N}} cell", "{{.N}} cells", 2); say.NewError("it is shut") }`
 	if err := os.WriteFile(filepath.Join(dir, "a.go"), []byte(source), 0o600); err != nil {
 		t.Fatal(err)

@@ -4,9 +4,8 @@
 //
 // Nothing here is taken for how a real culture behaves. The laws differ from each
 // other and from the forecast's on purpose: what holds on all of them may hold
-// in a jar. What a forecast takes for granted was set on the first three laws; of it
-// all only one constant, by how much the form of a rise leaves the top open, was also set on
-// the last, which judges the rest. The floor that stands beside each forecast is
+// in a jar. What a forecast takes for granted was set on the first four laws; nothing was
+// set on the last two, which judge the rest. The floor that stands beside each forecast is
 // what somebody would be off by who knew the law, the culture and the kitchen. One command
 // prints the table:
 //

@@ -32,6 +32,8 @@ func Laws() []Law {
 		{"growth on a sugar that runs out, square-root law of temperature", exhausted},
 		{"a day of its own for each feeding, doubling every so many degrees", moody},
 		{"acid on a clock of its own, at which a dough that stands gives way", souring},
+		{"bubbles out of a dough that has its fill of gas, films that thin and tear", filming},
+		{"a pulse over degree-hours, with moods that last for days and strays far off", pulsing},
 	}
 }
 
@@ -210,6 +212,96 @@ func souring(rng *rand.Rand) Nature {
 		return out
 	}
 }
+
+// filming: a population that fills its dough (Verhulst), slowed by cold as Arrhenius says
+// and by heat as its enzymes unfold. Its gas dissolves until the dough has its fill; from
+// then on it makes bubbles, and leaks through films that thin as they stretch and that an
+// enzyme of the flour wears out.
+func filming(rng *rand.Rand) Nature {
+	unfolds := 308 + 5*rng.Float64() // kelvin at which half of it has
+	quick := 6500 + 2500*rng.Float64()
+	pace := func(t float64) float64 {
+		k := math.Exp(quick * (1/298.15 - 1/(t+273.15)))
+		return k / (1 + math.Exp(45000*(1/unfolds-1/(t+273.15))))
+	}
+	growth := 0.62 * spread(rng, 0.2)
+	first := 0.16 * spread(rng, 0.3)
+	power := 0.85 + 0.3*rng.Float64()
+	fill := 0.10 + 0.10*rng.Float64()
+	gas, upkeep := 1.9*spread(rng, 0.2), 0.10+0.08*rng.Float64()
+	wear := (6.5 + 3*rng.Float64()) // hours at 25 °C
+	thin := 0.03 + 0.03*rng.Float64()
+	day, dayGas := 0.10+0.10*rng.Float64(), 0.04+0.04*rng.Float64()
+	weak := 0.08 * rng.Float64() // of the cells, for each half day of rest
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+		n := first * math.Pow(3/dilution, power) * math.Exp(-weak*(rested-12)/12) * spread(luck, day)
+		making := gas * spread(luck, dayGas)
+		dissolved, held, worn := 0.0, 0.0, 0.0
+		var out []float64
+		for i := 0; i <= int(horizon/step); i++ {
+			out = append(out, held)
+			t := temp(float64(i) * step)
+			k := pace(t)
+			grown := growth * k * n * (1 - n)
+			made := making * (grown + upkeep*k*n*math.Max(0, 1-worn/4)) * step
+			n += grown * step
+			worn += math.Exp(5000*(1/298.15-1/(t+273.15))) * step / wear
+			if dissolved < fill {
+				dissolved += made
+				made = 0
+			}
+			held += made - held*thin*(1+2*held)*(1+worn*worn*worn)*step
+		}
+		return out
+	}
+}
+
+// pulsing: no biology. A pulse over hours above a least temperature, as gardeners reckon;
+// how slow a culture is today lies near to how slow it was yesterday, and now and then it
+// is far off.
+func pulsing(rng *rand.Rand) Nature {
+	least := 6 + 5*rng.Float64()
+	base := 5.2 * spread(rng, 0.25)
+	ratio := 0.35 + 0.25*rng.Float64()
+	tall := 1.1 * spread(rng, 0.3)
+	up, down := 2.5+3*rng.Float64(), 1+2.5*rng.Float64()
+	mood, moods, stray := 0.0, 0.02+0.03*rng.Float64(), 0.02+0.03*rng.Float64()
+	longer := 0.04 * rng.NormFloat64()
+	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+		keep := math.Exp(-rested / 48)
+		today, high := keep*mood, tall
+		if luck != nil {
+			mood = keep*mood + moods*math.Sqrt(1-keep*keep)*luck.NormFloat64()
+			// Student's t with three degrees of freedom.
+			chi := 0.0
+			for range 3 {
+				z := luck.NormFloat64()
+				chi += z * z / 3
+			}
+			today = mood + clampTo(stray*luck.NormFloat64()/math.Sqrt(chi), 0.6)
+			high *= spread(luck, 0.10)
+		}
+		top := base * math.Pow(dilution/3, ratio) * math.Exp(today+longer*(rested-12)/12)
+		var out []float64
+		u := 0.0
+		for i := 0; i <= int(horizon/step); i++ {
+			power := up
+			if u > 1 {
+				power = down
+			}
+			out = append(out, high*math.Pow(u*math.Exp(1-u), power))
+			t := temp(float64(i) * step)
+			warm := math.Max(0, t-least) / (25 - least)
+			if t > 32 {
+				warm *= math.Max(0.05, 1-(t-32)/9)
+			}
+			u += warm * step / top
+		}
+		return out
+	}
+}
+
+func clampTo(v, most float64) float64 { return math.Min(math.Max(v, -most), most) }
 
 // Top is the hour of the greatest height, and that height.
 func Top(heights []float64) (hour, height float64) {

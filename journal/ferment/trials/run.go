@@ -5,6 +5,8 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gonum.org/v1/gonum/stat"
+
 	"twinloaf/journal/ferment"
 )
 
@@ -24,14 +26,49 @@ type Score struct {
 	Inside    float64 // share of the tops inside the 80 % interval
 	Width     float64 // median width of it, in minutes
 	Bias      float64 // median of actual less foretold, in minutes
+
+	// How far chance alone moves the ratio to the simple rules and Inside: their standard
+	// errors, by drawing whole cultures anew (the bootstrap; Efron 1979, Ann Stat 7:1),
+	// since the feedings of one culture are alike.
+	RatioSE, InsideSE float64
 }
 
 // Simple is the least error of the simple rules on the same diary.
 func (s Score) Simple() float64 { return math.Min(s.FiveRead, s.ThermRead) }
 
+// Ratio is the error of the forecast over that of the simple rules.
+func (s Score) Ratio() float64 { return s.Forecast / s.Simple() }
+
 // Told is the least error of the simple rules that were told the true hours of all
 // tops that are past.
 func (s Score) Told() float64 { return math.Min(s.FiveTold, s.ThermTold) }
+
+// Hopeless says that not even one who knows the law, the culture and the kitchen is off by
+// so little as 0.8 of what the simple rules are off by.
+func (s Score) Hopeless() bool { return s.Floor > 0.8*s.Simple() }
+
+// Beats and Holds say that what is asked was reached: to be off by at most 0.8 of the
+// simple rules, and to hold 76 to 84 % of the tops in the 80 % interval.
+func (s Score) Beats() bool { return s.Ratio() <= 0.8 }
+func (s Score) Holds() bool { return s.Inside >= 0.76 && s.Inside <= 0.84 }
+
+// The guesses that are compared, in the order of an outcome.
+const (
+	byForecast = iota
+	byFiveTold
+	byFiveRead
+	byThermTold
+	byThermRead
+	byFloor
+	guesses
+)
+
+// An outcome is how one feeding was foretold at one hour, in minutes.
+type outcome struct {
+	off         [guesses]float64
+	inside      float64 // 1 or 0
+	width, bias float64
+}
 
 // lived is how many feedings are past before the first is foretold.
 const lived = 8
@@ -39,65 +76,96 @@ const lived = 8
 // Run lets cultures live and foretells their later feedings, each from those before
 // it. Only feedings whose top is still ahead at the hour count.
 func (c Case) Run(seed uint64, cultures, feedings int) [len(At)]Score {
-	var off [len(At)][6][]float64
-	var inside [len(At)]int
-	var width, bias [len(At)][]float64
+	var all [len(At)][][]outcome // of each culture
 	for k := range cultures {
-		rng := rand.New(rand.NewPCG(seed, uint64(k)))
-		diary := c.Diary(rng, lived+feedings)
-		f := ferment.NewForecaster(ferment.UsualAssumptions(), nil)
-		var told, read []float64
-		var whole []func(float64) float64
-		for i, now := range diary {
-			if i >= lived {
-				past := diary[:i]
-				ta, tb := thermalRule(past, told, whole)
-				ra, rb := thermalRule(past, read, whole)
-				for hour, at := range At {
-					if now.Peak <= at {
-						continue
-					}
-					when0 := now.Course.Feeding.At.Add(hours(at))
-					got, err := f.Predict(now.Course, when0)
-					if err != nil {
-						continue
-					}
-					fed := now.Course.Feeding.At
-					mid := got.Peak.Mid.Sub(fed).Hours()
-					held := c.held(now, at)
-					x := math.Log(now.Dilution)
-					for j, guess := range [...]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), now.Floor[hour]} {
-						if j > 0 {
-							guess = math.Max(guess, at) // it has not peaked yet: the rules may know that
-						}
-						off[hour][j] = append(off[hour][j], 60*math.Abs(now.Peak-guess))
-					}
-					low, high := got.Peak.Low.Sub(fed).Hours(), got.Peak.High.Sub(fed).Hours()
-					if low <= now.Peak && now.Peak <= high {
-						inside[hour]++
-					}
-					width[hour] = append(width[hour], 60*(high-low))
-					bias[hour] = append(bias[hour], 60*(now.Peak-mid))
-				}
-			}
-			f.Learn(now.Course)
-			told = append(told, now.Peak)
-			r, ok := now.read()
-			if !ok {
-				r = 6 // nothing was written down: as a handbook would have it
-			}
-			read = append(read, r)
-			whole = append(whole, c.held(now, 24))
+		for h, o := range c.live(rand.New(rand.NewPCG(seed, uint64(k))), feedings) {
+			all[h] = append(all[h], o)
 		}
 	}
 	var out [len(At)]Score
 	for h := range At {
-		n := len(off[h][0])
-		out[h] = Score{
-			Feedings: n, Forecast: median(off[h][0]), FiveTold: median(off[h][1]), FiveRead: median(off[h][2]),
-			ThermTold: median(off[h][3]), ThermRead: median(off[h][4]), Floor: median(off[h][5]),
-			Inside: float64(inside[h]) / math.Max(1, float64(n)), Width: median(width[h]), Bias: median(bias[h]),
+		out[h] = score(all[h])
+		rng := rand.New(rand.NewPCG(1, 1))
+		var ratios, insides []float64
+		for range 60 {
+			drawn := make([][]outcome, cultures)
+			for i := range drawn {
+				drawn[i] = all[h][rng.IntN(cultures)]
+			}
+			s := score(drawn)
+			ratios, insides = append(ratios, s.Ratio()), append(insides, s.Inside)
 		}
+		out[h].RatioSE, out[h].InsideSE = stat.StdDev(ratios, nil), stat.StdDev(insides, nil)
+	}
+	return out
+}
+
+// score sums up what came of the feedings of some cultures.
+func score(cultures [][]outcome) Score {
+	all := slices.Concat(cultures...)
+	of := func(get func(o *outcome) float64) float64 {
+		v := make([]float64, len(all))
+		for i := range all {
+			v[i] = get(&all[i])
+		}
+		return median(v)
+	}
+	off := func(j int) float64 { return of(func(o *outcome) float64 { return o.off[j] }) }
+	inside := 0.0
+	for _, o := range all {
+		inside += o.inside
+	}
+	return Score{
+		Feedings: len(all), Forecast: off(byForecast), FiveTold: off(byFiveTold), FiveRead: off(byFiveRead),
+		ThermTold: off(byThermTold), ThermRead: off(byThermRead), Floor: off(byFloor),
+		Inside: inside / math.Max(1, float64(len(all))),
+		Width:  of(func(o *outcome) float64 { return o.width }), Bias: of(func(o *outcome) float64 { return o.bias }),
+	}
+}
+
+// live foretells the later feedings of one culture at each hour of [At].
+func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
+	diary := c.Diary(rng, lived+feedings)
+	f := ferment.NewForecaster(ferment.UsualAssumptions(), nil)
+	var told, read []float64
+	var whole []func(float64) float64
+	for i, now := range diary {
+		if i >= lived {
+			past := diary[:i]
+			ta, tb := thermalRule(past, told, whole)
+			ra, rb := thermalRule(past, read, whole)
+			x, fed := math.Log(now.Dilution), now.Course.Feeding.At
+			for h, at := range At {
+				if now.Peak <= at {
+					continue
+				}
+				got, err := f.Predict(now.Course, fed.Add(hours(at)))
+				if err != nil {
+					continue
+				}
+				mid, low, high := got.Peak.Mid.Sub(fed).Hours(), got.Peak.Low.Sub(fed).Hours(), got.Peak.High.Sub(fed).Hours()
+				o := outcome{width: 60 * (high - low), bias: 60 * (now.Peak - mid)}
+				held := c.held(now, at)
+				for j, guess := range [guesses]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), now.Floor[h]} {
+					if j != byForecast {
+						guess = math.Max(guess, at) // it has not peaked yet: the rules may know that
+					}
+					o.off[j] = 60 * math.Abs(now.Peak-guess)
+				}
+				if low <= now.Peak && now.Peak <= high {
+					o.inside = 1
+				}
+				out[h] = append(out[h], o)
+			}
+		}
+		f.Learn(now.Course)
+		told = append(told, now.Peak)
+		r, ok := now.read()
+		if !ok {
+			r = 6 // nothing was written down: as a handbook would have it
+		}
+		read = append(read, r)
+		whole = append(whole, c.held(now, 24))
 	}
 	return out
 }

@@ -39,8 +39,9 @@ type Feeding struct {
 	Height   float64        // true rise over the mark there
 	Dilution float64
 	// Floor is the hour of the top as one would foretell it at each hour of [At] who knows
-	// the law, the constants of the culture and of the kitchen, and every temperature so
-	// far: all but what is peculiar to this feeding, and the weather to come.
+	// the law, the constants of the culture and of the kitchen, and the temperature up to
+	// where the baker last wrote it down: all but what is peculiar to this feeding, and the
+	// weather that nobody measured.
 	Floor [len(At)]float64
 	temp  func(h float64) float64 // true, by hours since the feeding
 	// heights are the true rise over the mark, step by step.
@@ -77,15 +78,36 @@ func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
 }
 
 // expected is the temperature that one expects at a time who knows the kitchen and every
-// temperature until now.
+// temperature until now; a zero now is for one who knows none.
 func (k *kitchen) expected(now, t time.Time) float64 {
-	if !t.After(now) {
+	if !now.IsZero() && !t.After(now) {
 		return k.at(t)
 	}
-	of := func(v []float64, t time.Time) float64 {
-		return v[min(max(int(t.Sub(k.start).Hours()/quarter), 0), len(v)-1)]
+	of := func(t time.Time) float64 {
+		return k.weather[min(max(int(t.Sub(k.start).Hours()/quarter), 0), len(k.weather)-1)]
 	}
-	return k.at(t) - of(k.weather, t) + of(k.weather, now)*math.Exp(-t.Sub(now).Hours()/weatherKeeps)
+	usual := k.at(t) - of(t)
+	if now.IsZero() {
+		return usual
+	}
+	return usual + of(now)*math.Exp(-t.Sub(now).Hours()/weatherKeeps)
+}
+
+// measured is when the temperature was written down last, by a time; zero if never.
+func (c Case) measured(f ferment.Course, by time.Time) time.Time {
+	switch c.Knows {
+	case Nothing:
+		return time.Time{}
+	case Log:
+		return by
+	}
+	last := f.Feeding.At
+	for _, r := range f.Readings {
+		if r.Temp.Known && !r.At.After(by) {
+			last = r.At
+		}
+	}
+	return last
 }
 
 func (k *kitchen) at(t time.Time) float64 {
@@ -119,11 +141,11 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 		heights := nature(rng, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
 		f.heights = heights
+		c.write(rng, &f, fed, heights, last)
 		for i, at := range At {
-			now := fed.Add(hours(at))
+			now := c.measured(f.Course, fed.Add(hours(at)))
 			f.Floor[i], _ = Top(nature(nil, dilution, rested, func(h float64) float64 { return k.expected(now, fed.Add(hours(h))) }))
 		}
-		c.write(rng, &f, fed, heights, last)
 		last = min(max(1.3*f.Peak, 8), 16)
 		out = append(out, f)
 		before = fed

@@ -1,0 +1,320 @@
+package bakeday
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+	"twinloaf/journal/histories"
+)
+
+// The sizes of what must be read from a metre away.
+const (
+	sizeCount float32 = 168
+	// sizeCountAside is that of the countdown beside the scale.
+	sizeCountAside float32 = 84
+	sizeStep       float32 = 68
+	sizeDue        float32 = 40
+)
+
+// dayStage is the large view of a dough under way. What it shows is worked out
+// from the record and the clock each second; nothing runs down by itself.
+type dayStage struct {
+	env  *pages.Env
+	page *page
+	act  actor
+	bake *journal.Bake
+	all  []*journal.Bake // every dough under way
+	view dayView
+
+	stop func() // of the ticking
+	body fyne.CanvasObject
+
+	doughs                  *fyne.Container
+	name, step, count, then *kit.Text
+	began                   *kit.Text // since when it runs
+	due                     *kit.Due
+	note, caution           *kit.Text
+	barred                  error           // why nothing is to be made of its culture,
+	ofBarred                journal.ID      // which is this one
+	adding                  *fyne.Container // the progress of photos
+	main                    *kit.Button
+	later, skip, begins     *kit.Button
+	list                    *momentList
+	bulk                    *bulkSection
+	scale                   *scale
+	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	needs                   *kit.Text       // what else the step asks for
+	ease                    *easeSection
+}
+
+func newDayStage(env *pages.Env, p *page, b *journal.Bake) (*dayStage, error) {
+	f := &dayStage{env: env, page: p, act: actor{env}, bake: b, stop: func() {}}
+	f.build()
+	return f, f.read(b)
+}
+
+func (f *dayStage) build() {
+	serif := func(size float32, c fyne.ThemeColorName) *kit.Text {
+		return kit.NewLine(kit.Span{Size: size, Serif: true, Color: c})
+	}
+	f.doughs = kit.Flow(2)
+	f.name = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.step = kit.NewText(kit.Span{Size: sizeStep, Serif: true})
+	f.count = serif(sizeCount, look.ColorCrust)
+	f.began = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.due = kit.NewDue(sizeDue)
+	f.then = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
+	f.note = kit.NewText(kit.Span{Size: look.TextLarge})
+	f.bulk, f.ease = newBulkSection(f), newEaseSection(f)
+	f.caution = kit.NewText()
+	f.scale = newScale(f)
+	f.kitchen = container.NewStack()
+	f.needs = kit.NewText(kit.Span{Size: look.TextLead, Color: look.ColorCrust})
+	f.adding = container.NewStack()
+	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
+	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
+	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S").Big()
+	f.begins = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A").Big()
+	f.list = newMomentList()
+	buttons := kit.Flow(3, f.main, f.begins, f.later, f.skip)
+	small := kit.Flow(2,
+		kit.NewButton(lang.L("Note"), f.askNote).WithKey("N"),
+		kit.NewButton(lang.L("Temperature"), f.askTemperature).WithKey("T"),
+		kit.NewButton(lang.L("Rise"), f.askRise).WithKey("R"),
+		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
+		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
+	// Each sentence stands apart from the next: they answer different questions.
+	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
+		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
+	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
+}
+
+func (f *dayStage) object() fyne.CanvasObject { return f.body }
+
+// title says what is next, for the window's title bar.
+func (f *dayStage) title() string { return f.view.Heading }
+
+func (f *dayStage) shown() {
+	f.stop()
+	f.stop = f.env.Every(time.Second, f.second)
+	f.env.Fail(f.read(nil))
+	f.bulk.learn()
+}
+
+func (f *dayStage) left() {
+	f.stop()
+	f.stop = func() {}
+}
+
+func (f *dayStage) changed(*journal.Bake, journal.Changed) { f.env.Fail(f.read(nil)) }
+
+// read asks the journal again. With b it is taken for the dough shown.
+func (f *dayStage) read(b *journal.Bake) (err error) {
+	if f.all, err = underWay(f.env.Journal); err != nil {
+		return err
+	}
+	if b == nil {
+		if b, err = journal.Get[journal.Bake](f.env.Journal, f.bake.ID); err != nil {
+			return err
+		}
+	}
+	f.bake = b
+	f.askBarred()
+	f.tick()
+	f.list.follow(f.view)
+	f.bulk.show()
+	f.ease.look()
+	return f.showKitchen()
+}
+
+// showKitchen puts this dough and the others on one clock.
+func (f *dayStage) showKitchen() error {
+	now := f.env.Now()
+	others, err := otherDays(f.env.Journal, f.bake.ID, now)
+	if err != nil {
+		return err
+	}
+	f.kitchen.Objects = nil
+	if day, planned := f.bake.Day(); planned {
+		if o := pages.Kitchen(append([]pages.DoughDay{{Name: f.view.Bake, Day: day}}, others...), now, f.env.Units()); o != nil {
+			f.kitchen.Add(kit.Stack(3, kit.Gap(4), kit.Rule(), o))
+		}
+	}
+	f.kitchen.Refresh()
+	return nil
+}
+
+// askBarred looks, away from the main goroutine, whether something may be made of the
+// dough's culture.
+func (f *dayStage) askBarred() {
+	id, now := f.bake.Culture, f.env.Now()
+	if id != f.ofBarred {
+		f.ofBarred, f.barred = id, nil
+	}
+	if id == "" {
+		return
+	}
+	var why error
+	f.env.Run(func(ctx context.Context) { why = histories.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
+		if id == f.ofBarred {
+			f.barred = why
+			f.show()
+		}
+	})
+}
+
+// second goes on with the clock. What it changes by itself it says.
+func (f *dayStage) second() {
+	before := f.view
+	f.tick()
+	if v := f.view; v.ByClock && (v.Step != before.Step || !before.Runs) && !before.Over {
+		f.env.Say(lang.L("{{.What}} has begun by the clock, at {{.When}}.", map[string]any{"What": v.Step, "When": v.Since}), false)
+	}
+}
+
+// tick shows the time.
+func (f *dayStage) tick() {
+	now, u := f.env.Now(), f.env.Units()
+	before := f.view
+	f.view = viewDay(f.bake, now, u)
+	f.show()
+	f.showDoughs(now, u)
+	f.list.show(f.view)
+	if before.Next != f.view.Next || before.Runs != f.view.Runs {
+		f.list.follow(f.view)
+		f.bulk.show()
+	} else {
+		f.bulk.age(now)
+	}
+	if before.Heading != f.view.Heading {
+		f.env.Retitle()
+	}
+}
+
+// show puts the view on the screen.
+func (f *dayStage) show() {
+	v := f.view
+	f.scale.show()
+	f.name.SetText(v.Bake)
+	showBarred(f.caution, f.barred, f.env.Units())
+	f.step.SetText(v.Step)
+	now, u := f.env.Now(), f.env.Units()
+	ink := look.ColorCrust
+	if kit.Overdue(v.Until, now) && !v.Over {
+		ink = look.ColorEmber
+	}
+	size := sizeCount
+	if f.scale.beside.Visible() {
+		size = sizeCountAside
+	}
+	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
+	f.due.Set(v.Due, v.Until, now, u)
+	f.began.SetText(v.Began)
+	kit.SetVisible(f.began, v.Began != "")
+	f.then.SetText(v.Then)
+	note := v.Note
+	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
+		note = joinLines(note, s.Note)
+	}
+	f.note.SetText(note)
+	kit.SetVisible(f.note, note != "")
+	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later} {
+		kit.SetVisible(o, !v.Over)
+	}
+	kit.SetVisible(f.skip, !v.Over && !v.Runs)
+	kit.SetVisible(f.begins, v.ByClock)
+	kit.SetVisible(f.then, v.Then != "")
+	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
+	f.needs.SetText(wants)
+	kit.SetVisible(f.needs, wants != "")
+	if v.Over {
+		f.main.SetLabel(lang.L("Write down how it came out"))
+	} else {
+		f.main.SetLabel(v.Press)
+	}
+}
+
+func joinLines(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "\n" + b
+}
+
+// showDoughs shows every dough under way, the most urgent first, each with the
+// key that turns to it.
+func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
+	kit.SetVisible(f.doughs, len(f.all) > 1)
+	if len(f.all) < 2 {
+		return
+	}
+	f.all = urgentFirst(f.all, now)
+	for i, b := range f.all {
+		v := viewDay(b, now, u)
+		words := fmt.Sprintf("%d  %s  %s", i+1, v.Bake, v.Count)
+		if i == len(f.doughs.Objects) {
+			f.doughs.Add(kit.NewChoicePill(words, false, func() { f.turn(i) }))
+		}
+		pill := f.doughs.Objects[i].(*kit.Pill)
+		pill.SetWords(words)
+		pill.SetChosen(b.ID == f.bake.ID)
+	}
+	f.doughs.Objects = f.doughs.Objects[:len(f.all)]
+	f.doughs.Refresh()
+}
+
+// turn shows the dough that is at a place in the row.
+func (f *dayStage) turn(i int) {
+	if i >= len(f.all) || f.all[i].ID == f.bake.ID {
+		return
+	}
+	b := f.all[i]
+	f.page.id = b.ID // the page is this dough's from now on
+	f.env.Fail(f.read(b))
+	f.list.follow(f.view)
+	f.bulk.learn()
+}
+
+func (f *dayStage) keys() []kit.Key {
+	keys := []kit.Key{
+		{Name: "D", Doc: lang.L("start what is next, or done with what runs"), Do: f.press},
+		{Name: "A", Doc: lang.L("what began by the clock begins only now"), Do: func() { f.act.beginNow(f.bake.ID) }},
+		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
+		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
+		{Name: "W", Doc: lang.L("weighed: tick off the next on the scale"), Do: f.scale.next},
+		{Name: "N", Doc: lang.L("a note"), Do: f.askNote},
+		{Name: "T", Doc: lang.L("a temperature"), Do: f.askTemperature},
+		{Name: "R", Doc: lang.L("a rise reading"), Do: f.askRise},
+		{Name: "P", Doc: lang.L("a photo"), Do: f.askPhoto},
+		{Name: "B", Doc: lang.L("the record of this bake"), Do: f.record},
+		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.bake.ID) }},
+		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.bake.ID) }},
+	}
+	for i := range 9 {
+		keys = append(keys, kit.Key{Name: fmt.Sprint(i + 1), Doc: lang.L("another dough"), Hidden: i > 0, Do: func() { f.turn(i) }})
+	}
+	return keys
+}
+
+// press is the main key: what is next begins, what runs is over, or, when the day is over,
+// the bake is finished.
+func (f *dayStage) press() {
+	if f.view.Over {
+		finish(f.env, f.bake.ID)
+		return
+	}
+	f.act.press(f.bake.ID)
+}
+
+func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }

@@ -1,0 +1,281 @@
+package bakeday
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
+	"twinloaf/journal/plan"
+)
+
+// planStage is a bake that has not begun: when, with what water, of what, in which
+// steps, and how it differs from the one it repeats.
+type planStage struct {
+	env   *pages.Env
+	id    journal.ID
+	units kit.Units
+	page  *kit.Page
+
+	anchor   anchor
+	words    []string // of the last schedule made here
+	nearest  *plan.Plan
+	cancel   func() // stops a schedule that is being made
+	learned  learned
+	cultures []*journal.Culture
+
+	name    *kit.TextField
+	culture *kit.ChoiceField
+	mode    *kit.Segments
+	when    *kit.WhenField
+	saying  *kit.Text
+	caution *kit.Text // its culture is to be thrown away
+	take    *kit.Link
+	rows    *fyne.Container
+	shownAs []planRow
+	levain  *levainSection
+	water   *waterPanel
+	editor  *dough.Editor
+	steps   *dough.Steps
+	apart   *fyne.Container
+	against *dough.Side // what it is told apart from, or nil
+	apartAs []dough.Difference
+	wished  string // by the flours, of the water
+}
+
+func newPlanStage(env *pages.Env, b *journal.Bake) (f *planStage, err error) {
+	f = &planStage{env: env, id: b.ID, units: env.Units(), cancel: func() {}}
+	holder := bakeHolder{f}
+	if f.editor, err = dough.NewEditor(env, holder); err != nil {
+		return nil, err
+	}
+	if f.cultures, err = journal.All[journal.Culture](env.Journal); err != nil {
+		return nil, err
+	}
+	f.steps = dough.NewSteps(env, holder)
+	f.water = newWaterPanel(f.units, func(label string, change func(*journal.WaterPlan)) {
+		f.edit(label, func(b *journal.Bake) { change(&b.Water) })
+	})
+	if f.against, err = toldApart(env.Journal, b); err != nil {
+		return nil, err
+	}
+	f.anchor = anchor{at: soon(env.Now())}
+	if len(b.Steps) > 0 && !b.Steps[0].PlannedAt.IsZero() {
+		f.anchor.at = b.Steps[0].PlannedAt
+	}
+	f.build()
+	f.show(b)
+	return f, nil
+}
+
+// toldApart is what a plan is compared with: the bake it repeats, or else the
+// formula it follows.
+func toldApart(j *journal.Journal, b *journal.Bake) (*dough.Side, error) {
+	switch {
+	case b.From != "":
+		from, err := journal.Get[journal.Bake](j, b.From)
+		if err != nil {
+			return nil, nil // it is gone, and with it what there was to compare
+		}
+		return new(dough.SideOf(from)), nil
+	case b.Formula != "":
+		f, err := journal.Get[journal.Formula](j, b.Formula)
+		if err != nil {
+			return nil, nil
+		}
+		return new(dough.SideOfFormula(f)), nil
+	}
+	return nil, nil
+}
+
+func (f *planStage) build() {
+	f.name = kit.NewTextField(lang.L("Name"), lang.L("what it is called"))
+	f.name.OnChanged = func(text string) { f.edit(lang.L("name of the bake"), func(b *journal.Bake) { b.Name = text }) }
+	names := []string{lang.L("none")}
+	for _, c := range f.cultures {
+		names = append(names, c.Name)
+	}
+	f.culture = kit.NewChoiceField(lang.L("Culture"), names[0], names, func(i int) {
+		id := journal.ID("")
+		if i > 0 {
+			id = f.cultures[i-1].ID
+		}
+		if err := histories.Barred(f.env.Journal, id, f.env.Now()); err != nil {
+			f.env.Fail(err)
+			return
+		}
+		f.do(lang.L("culture of the bake"), func(b *journal.Bake) { b.Culture = id })
+	})
+	f.mode = kit.NewSegments("", []string{lang.L("from when it begins"), lang.L("back from when it is ready"), lang.L("around when it is mixed")}, 0, f.turn)
+	f.when = kit.NewWhenField(kit.WhenOptions{Units: f.units, Now: f.env.Now, Hint: lang.L("when"),
+		OnChanged: func(t time.Time, ok bool) {
+			if ok {
+				f.anchor.at = t
+				f.plan()
+			}
+		}})
+	f.saying = kit.Body("")
+	f.caution = kit.NewText()
+	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
+	f.levain = newLevainSection(f)
+	f.rows = kit.Stack(0.5)
+	f.apart = kit.Stack(2)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
+	body := kit.Stack(7,
+		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
+		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
+		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
+		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
+	f.page = kit.NewPage(kit.PageOptions{Body: body})
+	f.page.SetActions(nil,
+		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),
+		kit.NewButton(lang.L("Calendar"), func() { saveCalendar(f.env, f.id) }).WithKey("C"),
+		kit.NewButton(lang.L("Kitchen sheet"), func() { saveSheet(f.env, f.id) }).WithKey("K"))
+}
+
+func (f *planStage) object() fyne.CanvasObject { return f.page }
+func (f *planStage) title() string             { return lang.L("Plan a bake") }
+func (f *planStage) left()                     { f.cancel() }
+
+func (f *planStage) keys() []kit.Key {
+	return []kit.Key{
+		{Name: "G", Doc: lang.L("start the day"), Do: f.start},
+		{Name: "W", Doc: lang.L("to when"), Do: func() { f.when.Focus() }},
+		{Name: "E", Doc: lang.L("to its name"), Do: func() { f.name.Focus() }},
+		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.id) }},
+		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.id) }},
+		{Name: "X", Doc: lang.L("put the plan in the bin"), Do: f.bin},
+	}
+}
+
+func (f *planStage) shown() {
+	var l learned
+	var failed error
+	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
+		f.env.Fail(failed)
+		f.learned = l
+		f.reread()
+	})
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		return // the page has seen it too
+	}
+	f.levain.read(b)
+	if len(b.Steps) > 0 && b.Steps[0].PlannedAt.IsZero() {
+		f.plan()
+	}
+}
+
+func (f *planStage) reread() {
+	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
+		f.show(b)
+	}
+}
+
+func (f *planStage) changed(b *journal.Bake, c journal.Changed) {
+	f.levain.stale = f.levain.stale || c.TouchesKind(journal.KindCulture, journal.KindFeeding, journal.KindReading)
+	f.show(b)
+}
+
+func (f *planStage) edit(label string, change func(*journal.Bake)) {
+	f.env.Fail(journal.Edit(f.env.Journal, f.id, label, change))
+}
+
+func (f *planStage) do(label string, change func(*journal.Bake)) bool {
+	return f.env.Do(label, func(tx *journal.Tx) error { return journal.Change(tx, f.id, change) })
+}
+
+// turn plans from the other end, with the time that the plan has there now.
+func (f *planStage) turn(i int) {
+	f.anchor.of = plan.Anchor(i)
+	if b, err := journal.Get[journal.Bake](f.env.Journal, f.id); err == nil {
+		if day, ok := b.Day(); ok {
+			f.anchor.at = f.anchor.in(day)
+		}
+	}
+	f.when.SetTime(f.anchor.at)
+	f.plan()
+}
+
+// plan makes the schedule anew, away from the main goroutine, and keeps it.
+func (f *planStage) plan() {
+	f.cancel()
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		return
+	}
+	night, err := nightOf(f.env.Journal)
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
+	var s plan.Schedule
+	var others []pages.DoughDay
+	var clashes []plan.Clash
+	f.cancel = f.env.Run(func(ctx context.Context) {
+		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
+			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+		}
+	}, func() {
+		if err != nil {
+			f.words, f.nearest = []string{f.units.ErrorText(err)}, nil
+			f.reread()
+			return
+		}
+		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
+		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
+		f.reread()
+	})
+}
+
+func (f *planStage) takeNearest() {
+	if f.nearest == nil {
+		return
+	}
+	f.anchor.at = f.anchor.in(*f.nearest)
+	f.when.SetTime(f.anchor.at)
+	f.plan()
+}
+
+// start begins the day. A plan whose beginning has gone by begins now.
+func (f *planStage) start() {
+	now := f.env.Now()
+	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
+	if err != nil {
+		f.env.Fail(err)
+		return
+	}
+	if err := histories.Barred(f.env.Journal, b.Culture, now); err != nil {
+		f.env.Fail(err)
+		return
+	}
+	if err := plan.Check(journal.PlanSteps(b.Steps)); err != nil {
+		f.env.Say(f.units.ErrorText(err), false)
+		return
+	}
+	f.do(lang.L("starting the day"), func(b *journal.Bake) {
+		if day, ok := b.Day(); ok && day.Start.Before(now) {
+			day.Start = now.Truncate(time.Minute)
+			b.SetPlan(day)
+		}
+		b.State = journal.Running
+	})
+}
+
+func (f *planStage) bin() {
+	done := f.env.Do(lang.L("putting a plan in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
+	if done {
+		f.env.Say(lang.L("The plan is in the bin."), true)
+		f.env.Back()
+	}
+}

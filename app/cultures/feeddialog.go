@@ -1,0 +1,255 @@
+package cultures
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+	"twinloaf/journal/ferment"
+	"twinloaf/journal/histories"
+)
+
+// feedDialog is a feeding being written down, over the window.
+type feedDialog struct {
+	env    *pages.Env
+	life   *histories.CultureHistory
+	form   feedForm
+	before ferment.State
+	known  bool
+	edits  journal.ID // the feeding that is altered, or none
+	sheet  *kit.Dialog
+
+	kept, flour, water *kit.FigureField
+	discarded          *kit.FigureField
+	ratio              *kit.TextField
+	result, doubts     *kit.Text
+	ownDiscard         bool // what is discarded was typed: it no longer follows
+}
+
+// feed opens the dialog for a new feeding.
+func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
+	now := env.Now()
+	s := &feedDialog{env: env, life: l, form: likeLast(l, now)}
+	s.before, s.known = l.Jar(now)
+	s.show(lang.L("Feed {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Feed"))
+	return s
+}
+
+// refeed opens the dialog on a feeding that was written down before.
+func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *feedDialog {
+	s := &feedDialog{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
+	s.before, s.known = l.Jar(f.At.Add(-1))
+	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
+	return s
+}
+
+// figure makes a field on a weight or temperature of the form.
+func (s *feedDialog) figure(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
+	f := kit.NewFigureField(kit.FigureOptions{
+		Label: label, Measure: m, Hint: lang.L("add"),
+		OnChanged: func(v float64, ok bool) { set(v, ok); s.changed() },
+		OnCleared: func() { set(0, false); s.changed() },
+	})
+	if has {
+		f.SetValue(value)
+	}
+	return f
+}
+
+func (s *feedDialog) weight(label string, to *float64) *kit.FigureField {
+	return s.figure(label, s.env.Units().Weight(), *to, *to > 0, func(v float64, _ bool) { *to = v })
+}
+
+func (s *feedDialog) degrees(label string, to **float64) *kit.FigureField {
+	v, has := 0.0, *to != nil
+	if has {
+		v = **to
+	}
+	return s.figure(label, s.env.Units().Temperature(), v, has, func(v float64, ok bool) {
+		if *to = nil; ok {
+			*to = new(v)
+		}
+	})
+}
+
+func (s *feedDialog) show(title, yes string) {
+	u := s.env.Units()
+	s.kept = s.weight(lang.L("Kept (K)"), &s.form.kept)
+	s.flour = s.weight(lang.L("Flour"), &s.form.flour)
+	s.water = s.weight(lang.L("Water"), &s.form.water)
+	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
+	s.ratio.SetText(s.form.ratio(u))
+	s.ratio.OnChanged, s.ratio.OnDone = s.checkRatio, s.takeRatio
+	s.ratio.SelectWhole()
+	baked := s.weight(lang.L("Baked with"), &s.form.baked)
+	given := s.weight(lang.L("Given away"), &s.form.given)
+	s.discarded = s.figure(lang.L("Discarded"), u.Weight(), s.form.discarded, s.form.discarded > 0, func(v float64, _ bool) {
+		s.form.discarded, s.ownDiscard = v, true
+	})
+	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
+		if ok {
+			s.form.at = t
+		}
+	}})
+	when.SetTime(s.form.at)
+	start := 0.0
+	if s.form.startMM != nil {
+		start = *s.form.startMM
+	}
+	mark := s.figure(lang.L("Height of the mark"), millimetres(u), start, s.form.startMM != nil, func(v float64, ok bool) {
+		if s.form.startMM = nil; ok && v > 0 {
+			s.form.startMM = new(v)
+		}
+	})
+	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note.SetText(s.form.note)
+	note.OnChanged = func(text string) { s.form.note = text }
+	s.result, s.doubts = kit.Body(""), kit.NewText(kit.Span{Color: look.ColorEmber})
+	content := kit.Stack(4,
+		kit.Columns(look.Space(18), s.kept, s.flour, s.water, s.ratio),
+		s.result, s.doubts,
+		kit.Rule(),
+		kit.Small(lang.L("Taken out before feeding")),
+		kit.Columns(look.Space(18), baked, given, s.discarded),
+		kit.Rule(),
+		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), &s.form.waterC), s.degrees(lang.L("Temperature where it stands"), &s.form.roomC)),
+		kit.Columns(look.Space(24), mark, note),
+	)
+	var buttons []fyne.CanvasObject
+	if s.edits != "" {
+		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
+	}
+	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
+		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
+		Aside: kit.Small(u.Say(ferment.RawFlour())),
+		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
+	})
+	s.changed()
+	s.kept.Focus()
+}
+
+// checkRatio says what is wrong with a ratio while it is typed. Flour and water stay as
+// they are until it is left: what is typed half might be another ratio.
+func (s *feedDialog) checkRatio(text string) {
+	_, _, err := parseRatio(text, s.form.kept, s.env.Units())
+	switch {
+	case text == s.form.ratio(s.env.Units()):
+		s.ratio.SetProblem("")
+	case err != nil:
+		s.ratio.SetProblem(s.env.Units().ErrorText(err))
+	case s.form.kept <= 0:
+		s.ratio.SetProblem(lang.L("First say how much is kept."))
+	default:
+		s.ratio.SetProblem("")
+	}
+}
+
+// takeRatio sets flour and water by a ratio that was typed and the weight kept.
+func (s *feedDialog) takeRatio(text string) {
+	s.checkRatio(text)
+	if text == s.form.ratio(s.env.Units()) || !s.ratio.Understood() {
+		return
+	}
+	flour, water, err := parseRatio(text, s.form.kept, s.env.Units())
+	if err != nil {
+		return
+	}
+	s.form.flour, s.form.water = flour, water
+	s.flour.SetValue(flour)
+	s.water.SetValue(water)
+	s.changed()
+}
+
+// changed brings what follows from the figures up to them.
+func (s *feedDialog) changed() {
+	if s.sheet == nil {
+		return
+	}
+	u := s.env.Units()
+	if s.known && !s.ownDiscard {
+		s.form.discarded = max(0, roundGrams(float64(s.before.Mix.Total())-s.form.kept-s.form.baked-s.form.given))
+		s.discarded.SetValue(s.form.discarded)
+	}
+	s.ratio.SetText(s.form.ratio(u))
+	s.result.SetText(afterWords(s.form, s.life, s.before, u))
+	text := ""
+	for _, d := range s.form.doubts(s.before, s.known, u) {
+		text = joined(text, d.Sentence)
+	}
+	s.doubts.SetText(text)
+	s.doubts.Hidden = text == ""
+	s.sheet.Refresh()
+}
+
+// afterWords say what stands in the jar afterwards.
+func afterWords(f feedForm, l *histories.CultureHistory, before ferment.State, u kit.Units) string {
+	if f.total() <= 0 {
+		return lang.L("How much is kept, and how much flour and water go to it?")
+	}
+	after := f.after(l, before)
+	data := map[string]any{
+		"Total": grams(u, f.total()), "Hydration": u.FormatNumber(100*after.Mix.Hydration(), 0),
+		"Old": shareWords(u, f.kept/f.total()), "First": shareWords(u, after.Original),
+	}
+	if f.kept <= 0 {
+		return lang.L("{{.Total}} in the jar at {{.Hydration}} % hydration, all of it new.", data)
+	}
+	return lang.L("{{.Total}} in the jar at {{.Hydration}} % hydration, {{.Old}} of it carried over; {{.First}} of the original mix is left.", data)
+}
+
+func joined(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + " " + b
+}
+
+// keep writes the feeding down, after asking if it would end the culture.
+func (s *feedDialog) keep() {
+	if s.sheet == nil || !s.sheet.Ready() {
+		return
+	}
+	if s.form.total() <= 0 && s.form.takenOff() <= 0 {
+		s.doubts.SetText(lang.L("Say how much flour and water it gets."))
+		s.doubts.Hidden = false
+		s.sheet.Refresh()
+		return
+	}
+	for _, d := range s.form.doubts(s.before, s.known, s.env.Units()) {
+		if d.Ends && s.edits == "" {
+			kit.ConfirmLoss(s.env.Window, lang.L("Keep nothing back?"), d.Sentence, lang.L("Nothing is kept"), s.write)
+			return
+		}
+	}
+	s.write()
+}
+
+func (s *feedDialog) write() {
+	label := lang.L("feeding {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)})
+	ok := s.env.Do(label, func(tx *journal.Tx) error {
+		if s.edits != "" {
+			return journal.Change(tx, s.edits, func(f *journal.Feeding) { s.form.write(f) })
+		}
+		f := &journal.Feeding{Culture: s.life.Culture.ID}
+		s.form.write(f)
+		return journal.Put(tx, f)
+	})
+	if !ok {
+		return
+	}
+	s.sheet.Close()
+	if s.edits == "" {
+		s.env.Say(lang.L("Fed {{.Name}}: {{.Amounts}}.", map[string]any{"Name": nameOf(s.life.Culture), "Amounts": s.form.amountsWords(s.env.Units())}), true)
+	}
+}
+
+func (s *feedDialog) bin() {
+	s.sheet.Close()
+	binFeeding(s.env, s.edits)
+}

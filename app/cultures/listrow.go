@@ -1,0 +1,151 @@
+package cultures
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
+)
+
+// jarSize is that of a jar in the list.
+func jarSize() fyne.Size { return fyne.NewSize(look.Space(44), look.Space(36)) }
+
+// rowOf is a culture that lives: its jar, how it is, the feeding that it is in as a
+// curve, and when it wants the next one.
+func (p *listPage) rowOf(r row, on axes) fyne.CanvasObject {
+	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0)
+	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
+	chart := fyne.CanvasObject(kit.Gap(0))
+	if r.course != nil {
+		frame, ok := p.frames[r.id]
+		if !ok { // the picture before stays until the next is drawn
+			frame = p.env.NewChart(r.name, fyne.NewSize(look.Space(60), jarSize().Height), func(charts.Mark) { p.env.Go(pages.At(pages.Culture, r.id)) })
+			p.frames[r.id] = frame
+		}
+		frame.SetSpec(r.course.plot(r.look, on, p.shown.now, p.env.Units()))
+		chart = frame
+	}
+	line := container.New(&cultureRow{}, tile, p.wordsOf(r), chart, dueOf(r))
+	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
+}
+
+// wordsOf says how a culture is, and what can be done.
+func (p *listPage) wordsOf(r row) fyne.CanvasObject {
+	words := kit.Stack(1, kit.Marked(r.look, kit.NewElided(kit.Span{Text: r.name, Size: look.TextTitle, Serif: true})))
+	state := kit.Span{Text: r.state, Bold: true, Color: look.ColorField}
+	if r.danger {
+		state.Color = look.ColorEmber
+	}
+	if r.state != "" && r.age != "" {
+		state.Text += "  "
+	}
+	words.Add(kit.NewText(state, kit.Span{Text: r.age, Color: look.ColorFaint}))
+	if r.fed != "" {
+		words.Add(kit.NewText(kit.Span{Text: r.fed}))
+	}
+	words.Add(kit.NewText(kit.Span{Text: r.about, Size: look.TextSmall, Color: look.ColorFaint}))
+	reading := kit.NewButton(lang.L("Reading"), func() { p.reading(r.id) }).WithKey("R")
+	if r.danger {
+		words.Add(kit.Flow(2, reading))
+		return words
+	}
+	words.Add(kit.Flow(2, kit.NewButton(lang.L("Feed"), func() { Feed(p.env, r.id) }).WithKey("F"), reading))
+	return words
+}
+
+// dueOf says large by when a culture is to be fed.
+func dueOf(r row) fyne.CanvasObject {
+	column := kit.Stack(1)
+	switch {
+	case r.clock == "":
+		if r.next != "" {
+			column.Add(kit.NewText(kit.Span{Text: r.next, Bold: true, Color: look.ColorEmber}))
+		}
+	case r.late:
+		column.Add(kit.NewLine(kit.Span{Text: lang.L("feeding was due"), Size: look.TextSmall, Color: look.ColorEmber}))
+		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true, Color: look.ColorEmber}))
+	default:
+		column.Add(kit.NewLine(kit.Span{Text: lang.L("feed by"), Size: look.TextSmall, Color: look.ColorFaint}))
+		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true}))
+	}
+	if r.peak != "" && !r.late {
+		column.Add(kit.NewText(kit.Span{Text: r.peak, Size: look.TextSmall, Color: look.ColorFaint}))
+	}
+	return column
+}
+
+// cultureRow lays out a jar, words, a curve and a time: side by side where there is room,
+// the curve under the others where there is not. It remembers its width, from which its
+// height follows.
+type cultureRow struct{ width float32 }
+
+const (
+	rowGutter   = 24
+	rowWords    = 260
+	rowDue      = 116
+	rowLeast    = 240 // of a curve that stands beside the words
+	rowCurve    = 132 // how high it is beneath them
+	rowJarSmall = 120
+)
+
+func (l *cultureRow) beside() bool {
+	return l.width >= jarSize().Width+rowWords+rowLeast+rowDue+3*rowGutter
+}
+
+func (l *cultureRow) jar() float32 {
+	if l.beside() {
+		return jarSize().Width
+	}
+	return rowJarSmall
+}
+
+// words is how wide the words are.
+func (l *cultureRow) words() float32 {
+	if l.beside() {
+		return rowWords
+	}
+	return max(rowWords, l.width-l.jar()-rowDue-2*rowGutter)
+}
+
+// height measures the words at their width: text that wraps knows its height only then.
+func height(o fyne.CanvasObject, width float32) float32 {
+	if o.Size().Width != width {
+		o.Resize(fyne.NewSize(width, o.MinSize().Height))
+	}
+	return o.MinSize().Height
+}
+
+func (l *cultureRow) MinSize(things []fyne.CanvasObject) fyne.Size {
+	h := max(height(things[1], l.words()), height(things[3], rowDue))
+	if l.beside() {
+		return fyne.NewSize(rowWords, max(h, jarSize().Height))
+	}
+	if things[2].MinSize().Height > 0 {
+		h += rowCurve
+	}
+	return fyne.NewSize(rowWords, h)
+}
+
+func (l *cultureRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	jar, words, curve, due := things[0], things[1], things[2], things[3]
+	put := func(o fyne.CanvasObject, x, y, w, h float32) {
+		o.Resize(fyne.NewSize(w, h))
+		o.Move(fyne.NewPos(x, y))
+	}
+	w := l.jar()
+	put(jar, 0, 0, w, w*jarSize().Height/jarSize().Width)
+	left := w + rowGutter
+	put(words, left, 0, l.words(), height(words, l.words()))
+	put(due, size.Width-rowDue, 0, rowDue, height(due, rowDue))
+	if l.beside() {
+		left += rowWords + rowGutter
+		put(curve, left, 0, size.Width-left-rowDue-rowGutter, jarSize().Height)
+		return
+	}
+	put(curve, 0, size.Height-rowCurve, size.Width, rowCurve)
+}

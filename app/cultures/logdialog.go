@@ -1,0 +1,186 @@
+package cultures
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+	"twinloaf/journal/plainfile"
+	"twinloaf/journal/templog"
+)
+
+// mostLogBytes is the largest file that is read as a temperature log: a logger that
+// writes every minute for five years stays below it.
+const mostLogBytes = 128 << 20
+
+// logDialog shows how a file of temperatures is understood before any of it is taken.
+type logDialog struct {
+	env     *pages.Env
+	culture *journal.Culture
+	name    string
+	data    []byte
+	opt     templog.Options
+	sheet   *kit.Dialog
+	stop    func()
+	preview templog.Preview
+	able    bool // the file is understood
+
+	separator, date, clock, temp, order, unit *kit.ChoiceField
+	rows                                      *fyne.Container
+	notes                                     *kit.Text
+	take                                      *kit.Button
+}
+
+// pickLog asks for a file of temperatures.
+func pickLog(env *pages.Env, c *journal.Culture) {
+	kit.PickFiles(env.Main, env.Window, kit.PickOptions{
+		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
+		OnChosen: func(paths []string) {
+			if len(paths) > 0 {
+				openLog(env, c, paths[0])
+			}
+		},
+	})
+}
+
+// openLog reads a file away from the main goroutine and shows what is in it.
+func openLog(env *pages.Env, c *journal.Culture, path string) {
+	var data []byte
+	var err error
+	env.Think(func() { data, err = plainfile.Read(path, mostLogBytes) }, func() {
+		if err != nil {
+			env.Fail(err)
+			return
+		}
+		showLog(env, c, filepath.Base(path), data)
+	})
+}
+
+// showLog opens the dialog on the bytes of a file.
+func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logDialog {
+	now := env.Now()
+	s := &logDialog{env: env, culture: c, name: name, data: data,
+		opt: templog.Options{Zone: now.Location(), NotAfter: now}, rows: kit.Stack(0.5), notes: kit.NewText()}
+	choose := func(label, hint string, words []string, set func(i int)) *kit.ChoiceField {
+		return kit.NewChoiceField(label, hint, words, func(i int) { set(i); s.look() })
+	}
+	s.separator = choose(lang.L("Separator"), lang.L("not found"), separatorWords(), func(i int) {
+		s.opt.Separator, s.opt.Date, s.opt.Time, s.opt.Temp = separators[i], 0, 0, 0
+	})
+	columns := columnWords(templog.Layout{})
+	s.date = choose(lang.L("Date"), lang.L("not found"), columns, func(i int) { s.opt.Date = i + 1 })
+	s.clock = choose(lang.L("Time, if apart"), lang.L("with the date"), columns, func(i int) { s.opt.Time = i + 1 })
+	s.temp = choose(lang.L("Temperature"), lang.L("not found"), columns, func(i int) { s.opt.Temp = i + 1 })
+	s.order = choose(lang.L("Order"), lang.L("as it is written"), []string{lang.L("day first"), lang.L("month first")}, func(i int) { s.opt.Order = []templog.DateOrder{templog.DayFirst, templog.MonthFirst}[i] })
+	s.unit = choose(lang.L("Unit"), lang.L("not given"), []string{"°C", "°F"}, func(i int) { s.opt.Unit = []templog.Unit{templog.DegreesC, templog.DegreesF}[i] })
+	s.take = kit.PrimaryButton(lang.L("Import"), s.keep)
+	s.sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
+		Title: lang.L("What will be imported from {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
+		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
+		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
+		OnEnter: s.keep,
+		OnClosed: func() {
+			if s.stop != nil {
+				s.stop()
+			}
+		},
+	})
+	s.look()
+	return s
+}
+
+// look finds out anew how the file is laid out, away from the main goroutine.
+func (s *logDialog) look() {
+	if s.stop != nil {
+		s.stop()
+	}
+	var p templog.Preview
+	var err error
+	opt := s.opt
+	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
+}
+
+// show fills the dialog with what was found.
+func (s *logDialog) show(p templog.Preview, err error) {
+	s.preview, s.able = p, err == nil
+	s.rows.Objects = nil
+	u := s.env.Units()
+	if err != nil {
+		s.notes.SetSpans(kit.Span{Color: look.ColorEmber, Text: u.ErrorText(err)})
+	} else {
+		l := p.Layout
+		words := columnWords(l)
+		for _, f := range []*kit.ChoiceField{s.date, s.clock, s.temp} {
+			f.SetOptions(words)
+		}
+		s.separator.SetChosen(slices.Index(separators, l.Separator))
+		s.date.SetChosen(l.Date - 1)
+		s.clock.SetChosen(l.Time - 1)
+		s.temp.SetChosen(l.Temp - 1)
+		s.order.SetChosen(int(l.Order) - 1)
+		s.unit.SetChosen(int(l.Unit) - 1)
+		s.notes.SetSpans(kit.Span{Text: noteWords(p.Notes, u), Color: look.ColorFaint})
+		s.fillRows(p)
+	}
+	if s.able {
+		s.take.Enable()
+	} else {
+		s.take.Disable()
+	}
+	s.sheet.Refresh()
+}
+
+// separators are those that a file's columns may be parted by.
+var separators = []rune{',', ';', '\t', '|', ' '}
+
+func separatorWords() []string {
+	return []string{lang.L("commas"), lang.L("semicolons"), lang.L("tabs"), lang.L("bars"), lang.L("spaces")}
+}
+
+// columnWords name the columns of a file by its headings, or by number.
+func columnWords(l templog.Layout) []string {
+	n := l.Columns
+	if n == 0 {
+		n = 8
+	}
+	out := make([]string, n)
+	for i := range out {
+		out[i] = lang.L("column {{.N}}", map[string]any{"N": i + 1})
+		if i < len(l.Heading) && strings.TrimSpace(l.Heading[i]) != "" {
+			out[i] = fmt.Sprintf("%d: %s", i+1, strings.TrimSpace(l.Heading[i]))
+		}
+	}
+	return out
+}
+
+func noteWords(notes []templog.Note, u kit.Units) string {
+	text := ""
+	for _, n := range notes {
+		text = joined(text, u.Say(n.Sentence))
+	}
+	return text
+}
+
+// fillRows shows the first rows: what will be taken, and what stands in the file.
+func (s *logDialog) fillRows(p templog.Preview) {
+	u := s.env.Units()
+	for _, r := range p.Rows {
+		raw := kit.NewElided(kit.Span{Text: strings.Join(r.Fields, " | "), Size: look.TextSmall, Color: look.ColorFaint})
+		if !r.Problem.IsZero() {
+			s.rows.Add(kit.RowGrow(3, 1, fixed(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": u.Say(r.Problem)}), Color: look.ColorEmber})), raw))
+			continue
+		}
+		s.rows.Add(kit.RowGrow(3, 2,
+			fixed(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
+			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
+	}
+}

@@ -1,0 +1,60 @@
+package cultures
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+)
+
+// photosSection is the strip of the latest photos.
+type photosSection struct {
+	page  *culturePage
+	box   *fyne.Container
+	strip *kit.PhotoStrip
+	busy  *fyne.Container // says how far photos are added
+	items []jarPhoto
+}
+
+// stripLength is how many photos the page shows; the others are behind the history.
+const stripLength = 12
+
+func newPhotosSection(p *culturePage) *photosSection {
+	f := &photosSection{page: p, busy: container.NewStack()}
+	f.busy.Hide()
+	f.strip = kit.NewPhotoStrip(p.env.Thumbs, thumbSize(), 1, kit.NewButton(lang.L("Add photos"), func() { f.pick() }).WithKey("J"))
+	f.strip.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, f.items[i].photo.ID)) }
+	f.strip.OnDelete = func(i int) {
+		id := f.items[i].photo.ID
+		if p.env.Do(lang.L("deleting a photo"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Photo](tx, id) }) {
+			p.env.Say(lang.L("The photo was deleted."), true)
+		}
+	}
+	f.box = kit.Stack(2, kit.Section(lang.L("Photos of the jar")), f.busy, f.strip)
+	return f
+}
+
+func (f *photosSection) object() fyne.CanvasObject { return f.box }
+
+func (f *photosSection) show(p *portrait) {
+	f.items = p.photos[max(0, len(p.photos)-stripLength):]
+	var items []kit.PhotoItem
+	for _, x := range f.items {
+		title := f.page.env.Units().Day(x.at.In(p.now.Location()), p.now)
+		if day := p.life.Day(p.now); day > 0 && day <= young {
+			title = lang.L("day {{.N}}", map[string]any{"N": p.life.Day(x.at)})
+		}
+		items = append(items, kit.PhotoItem{Key: x.photo.Hash, Sub: title})
+	}
+	f.strip.SetItems(items)
+}
+
+func (f *photosSection) pick() { f.page.env.PickPictures(f.take) }
+
+// take stores photos with the culture.
+func (f *photosSection) take(pictures []journal.Picture) {
+	f.page.env.AddPhotos(journal.RefOf(f.page.now.life.Culture), journal.RoleJar, pictures, func(o fyne.CanvasObject) { kit.SetOnly(f.busy, o) })
+}

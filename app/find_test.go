@@ -1,0 +1,71 @@
+package app
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"twinloaf/journal"
+)
+
+// What is asked for by another word than the window's own is found, in a journal with one
+// culture and one bake, from the page that the window opens with.
+func TestWhatIsCalledOtherwiseIsFound(t *testing.T) {
+	w := newWindow(t)
+	if err := w.env.Journal.Do("begin", func(tx *journal.Tx) error {
+		return errors.Join(journal.Put(tx, &journal.Culture{Name: "Gorse"}), journal.Put(tx, &journal.Bake{Name: "Ferry loaf", State: journal.Finished}))
+	}); err != nil {
+		t.Fatal(err)
+	}
+	all := w.everything()
+	for text, want := range map[string]string{
+		"compare":     "Compare Ferry loaf with other bakes",
+		"versus":      "Compare Ferry loaf with other bakes",
+		"export":      "Save all bakes, scores, feedings and readings as tables",
+		"spreadsheet": "Save all bakes, scores, feedings and readings as tables",
+		"import":      "Bring an archive in",
+		"send":        "Take the journal away, as one archive",
+		"dark":        "Appearance: dark",
+		"night":       "Appearance: dark",
+		"theme":       "Appearance: light",
+		"print":       "Print or save Ferry loaf: open it",
+		"pdf":         "Print or save Ferry loaf: open it",
+		"undo":        "Undo · Ctrl+Z",
+		"revert":      "Undo · Ctrl+Z",
+		"password":    "Help: who can read the journal",
+		"trash":       "The bin",
+		"starter":     "Gorse, culture",
+		"refresh":     "Feed Gorse",
+		"german":      "Language: Deutsch",
+		"fahrenheit":  "Settings: °C or °F, grams or ounces",
+		"alarm":       "Settings: sound when a step is due",
+		"backup":      "Back the journal up now",
+		"zoom":        "Larger text · Ctrl++",
+		"shortcuts":   "Every key · F1",
+		"quit":        "Close · Ctrl+Q",
+		"license":     "About Twinloaf: version, libraries, licences",
+		"schedule":    "Plan a bake",
+	} {
+		var got []string
+		for _, f := range search(all, text) {
+			got = append(got, f.words)
+		}
+		if !strings.Contains("\n"+strings.Join(got, "\n")+"\n", "\n"+want+"\n") {
+			t.Errorf("%q does not find %q, but %q", text, want, got)
+		}
+	}
+}
+
+// An action that is found is done.
+func TestAnActionThatIsFoundIsDone(t *testing.T) {
+	w := newWindow(t)
+	for _, f := range search(w.everything(), "night") {
+		if f.words == "Appearance: dark" {
+			f.do()
+		}
+	}
+	s, err := w.env.Journal.Settings()
+	if err != nil || s.Look != "dark" {
+		t.Errorf("the appearance is %+v (%v)", s, err)
+	}
+}

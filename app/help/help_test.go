@@ -1,0 +1,134 @@
+package help
+
+import (
+	"runtime/debug"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/outline"
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/licences"
+	"twinloaf/assets/words"
+	"twinloaf/journal/formula"
+)
+
+// longest is how many letters a line of the help has at most.
+const longest = 70
+
+func TestLinesAreShortAndNothingIsSaidTwice(t *testing.T) {
+	for _, l := range words.Languages() {
+		t.Run(l.Name, func(t *testing.T) {
+			if err := words.Speak(l.Tag); err != nil {
+				t.Fatal(err)
+			}
+			t.Cleanup(func() {
+				if err := words.Speak("en"); err != nil {
+					t.Error(err)
+				}
+			})
+			b := pagestest.New(t)
+			p := newPage(b.Env)
+			b.Window.SetContent(kit.NewFrame(b.Main, p.Object()))
+			b.Window.Resize(fyne.NewSize(1280, 800))
+			for _, text := range outline.Texts(outline.Of(b.Window)) {
+				if n := utf8.RuneCountInString(strings.TrimSpace(text)); n > longest {
+					t.Errorf("a line of %d letters: %q", n, text)
+				}
+			}
+			seen := map[string]bool{}
+			for _, c := range chapters(b.Units()) {
+				for _, s := range append([]string{c.title}, c.sentences...) {
+					if seen[s] {
+						t.Errorf("it is said twice: %q", s)
+					}
+					seen[s] = true
+				}
+			}
+		})
+	}
+}
+
+// Everything that the computing rooms define stands with its source, and so does every
+// figure of the window besides.
+func TestEveryFigureSaysWhatItRestsOn(t *testing.T) {
+	var all strings.Builder
+	for _, p := range grounds(kit.Units{}) {
+		for _, g := range p.grounds {
+			all.WriteString(g.figure + ": " + g.how + " (" + g.source + ")\n")
+			if g.figure == "" || g.how == "" {
+				t.Errorf("%s: %+v", p.title, g)
+			}
+		}
+	}
+	for _, f := range []formula.Metric{formula.FigurePercent, formula.FigureHydration, formula.FigureSalt, formula.FigurePrefermented, formula.FigureInoculation, formula.FigureLoss} {
+		if d := formula.Define(f); !strings.Contains(all.String(), d.What) || !strings.Contains(all.String(), d.Usual) || !strings.Contains(all.String(), d.Source) {
+			t.Errorf("of %s it is not said all", d.Name)
+		}
+	}
+	for _, want := range []string{"Zwietering", "Salvadó", "Gänzle", "Hoeting", "Laird", "ISO 4120", "ISO 10399", "ISO 5495", "Benjamini", "EU 1169/2011", "3 feedings in a row that reach 2", "within 8 hours", "7 days old"} {
+		if !strings.Contains(all.String(), want) {
+			t.Errorf("%q is nowhere said", want)
+		}
+	}
+}
+
+// Each page of the window has a part of the help.
+func TestEveryPageHasItsHelp(t *testing.T) {
+	for _, name := range []string{pages.Today, pages.Cultures, pages.Culture, pages.Feeding, pages.History, pages.Bakes, pages.Bake, pages.BakeDay, pages.Formulas, pages.Formula,
+		pages.Tastings, pages.Trial, pages.Tasting, pages.Shelf, pages.Flour, pages.Compare, pages.Findings, pages.Photo, pages.Crumb, pages.Bin, pages.Settings, pages.Safekeeping, pages.BringIn, pages.Help, pages.About} {
+		if len(For(name)) == 0 {
+			t.Errorf("there is no help on the page %s", name)
+		}
+	}
+}
+
+func TestVersion(t *testing.T) {
+	info := &debug.BuildInfo{Settings: []debug.BuildSetting{{Key: "vcs.revision", Value: "0123456789abcdef"}, {Key: "vcs.modified", Value: "true"}}}
+	for _, c := range []struct {
+		release string
+		info    *debug.BuildInfo
+		want    string
+	}{
+		{"0.1.0", nil, "0.1.0"},
+		{"", info, "source 0123456789ab, changed since"},
+		{"0.1.0", &debug.BuildInfo{}, "0.1.0"},
+		{"", nil, ""},
+	} {
+		if got := version(c.release, c.info); got != c.want {
+			t.Errorf("the version is %q, want %q", got, c.want)
+		}
+	}
+}
+
+// Every part that the program carries is named with its licence, and its text can be read.
+func TestAboutNamesEveryPart(t *testing.T) {
+	b := pagestest.New(t)
+	p, err := newAbout(b.Env)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Window.SetContent(kit.NewFrame(b.Main, p.Object()))
+	shown := strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
+	list, err := licences.Read()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range list.Parts {
+		if !strings.Contains(shown, part.Name) || !strings.Contains(shown, part.Licence) {
+			t.Errorf("%s (%s) is not named", part.Name, part.Licence)
+		}
+	}
+	if !strings.Contains(shown, lang.L("Twinloaf itself has been given no licence. The parts below are made by others, each under its own; choose one to read it.")[:30]) {
+		t.Error("it is not said that there is no licence")
+	}
+	p.(*about).read(list.Parts[0], list.Of(list.Parts[0]))
+	if read := strings.Join(outline.Texts(outline.Of(b.Window)), " "); !strings.Contains(read, "Redistribution and use in source") {
+		t.Errorf("the licence of Go is not shown")
+	}
+}

@@ -1,0 +1,275 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// DialogOptions says what a dialog shows.
+type DialogOptions struct {
+	Title   string
+	Content fyne.CanvasObject
+	// Buttons stand at the right of the foot, the main one last.
+	Buttons []fyne.CanvasObject
+	// Aside stands at the left of the foot.
+	Aside fyne.CanvasObject
+	// Width and Height are what it would like; it never exceeds the window. Zero
+	// height: as much as the content asks. Zero width: 480.
+	Width, Height float32
+	// Scroll lets the content scroll when it is taller than the dialog.
+	Scroll bool
+	// OnEnter is what the main button does, and with it Enter, in a field of one line
+	// too, and Ctrl+Enter in any. All of them wait until everything typed in the dialog
+	// is understood.
+	OnEnter func()
+	// Passing says that what is typed in the dialog is of no use after it: closing it
+	// asks nothing.
+	Passing bool
+	// Holds says that the dialog has something to lose besides what its fields know.
+	Holds func() bool
+	// OnClosed is called once, however it is closed.
+	OnClosed func()
+	// Yields says that a key of the window that goes elsewhere closes the dialog while nothing
+	// was typed in it: the baker did not ask for it.
+	Yields bool
+	// Keys work while the dialog is on top.
+	Keys []Key
+}
+
+// Dialog is a piece of raised paper over the window. Esc closes it, after asking if
+// something was typed in it.
+type Dialog struct {
+	widget.BaseWidget
+	canvas  fyne.Canvas
+	o       DialogOptions
+	column  fyne.CanvasObject
+	content fyne.CanvasObject
+	scroll  *container.Scroll
+	told    *Text // why it was not saved
+	float   *float
+	closed  bool
+	keyWas  func(*fyne.KeyEvent)
+	runeWas func(rune)
+}
+
+// ShowDialog puts a dialog over the window and gives it the keys.
+func ShowDialog(win fyne.Window, o DialogOptions) *Dialog { return showDialog(win.Canvas(), o) }
+
+func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
+	s := &Dialog{canvas: c, o: o, float: newFloat()}
+	if s.o.Width == 0 {
+		s.o.Width = 480
+	}
+	s.content = o.Content
+	if s.content == nil {
+		s.content = Gap(0)
+	}
+	body := s.content
+	bleed := float32(0)
+	if o.Scroll { // a scroll cuts off what reaches beyond it, as the rim of a field does
+		bleed = entryInset
+		s.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, bleed, bleed), s.content))
+		s.scroll.OnScrolled = func(fyne.Position) { s.float.place() }
+		body = s.scroll
+	}
+	foot := RowGrow(2, 0, aside(o.Aside))
+	buttons := s.withWayOut()
+	for _, b := range buttons {
+		foot.Add(b)
+		if b, ok := b.(*Button); ok && b.Main() {
+			b.ready = s.ready
+		}
+	}
+	s.told = NewText(Span{Color: look.ColorEmber})
+	s.told.Hide()
+	below := Stack(2, s.told, foot)
+	SetVisible(below, len(buttons) > 0 || o.Aside != nil)
+	title := NewText(Span{Text: o.Title, Size: look.TextTitle, Serif: true})
+	SetVisible(title, o.Title != "")
+	s.column = container.New(dialogColumn{bleed}, title, body, below)
+	s.keyWas, s.runeWas = c.OnTypedKey(), c.OnTypedRune()
+	c.SetOnTypedKey(s.typedKey)
+	c.SetOnTypedRune(s.typedRune)
+	s.ExtendBaseWidget(s)
+	s.Resize(c.Size())
+	c.Overlays().Add(s)
+	s.Resize(c.Size())
+	return s
+}
+
+// withWayOut gives the buttons with a way out by mouse, where none of them is one: what Esc
+// does, as a button. A dialog without a title, such as that of a work under way, has its own;
+// one that only tells something is left by its main button.
+func (s *Dialog) withWayOut() []fyne.CanvasObject {
+	out := s.o.Buttons
+	for _, b := range out {
+		if b, ok := b.(*Button); !ok || !b.Main() {
+			return out
+		}
+	}
+	switch {
+	case s.o.Title == "" || len(out) > 0 && len(within[handled](s.content)) == 0:
+		return out
+	case len(out) == 0:
+		return []fyne.CanvasObject{NewButton(lang.L("Close"), s.escape).WithKey(lang.L("Esc"))}
+	}
+	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(lang.L("Esc"))}, out...)
+}
+
+func aside(o fyne.CanvasObject) fyne.CanvasObject {
+	if o == nil {
+		return Gap(0)
+	}
+	return o
+}
+
+// Close takes the dialog away. Closing twice is harmless.
+func (s *Dialog) Close() {
+	if s.closed {
+		return
+	}
+	s.closed = true
+	s.canvas.Overlays().Remove(s)
+	s.canvas.SetOnTypedKey(s.keyWas)
+	s.canvas.SetOnTypedRune(s.runeWas)
+	if s.o.OnClosed != nil {
+		s.o.OnClosed()
+	}
+}
+
+// Open says whether the dialog is still there.
+func (s *Dialog) Open() bool { return !s.closed }
+
+func (s *Dialog) typedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeyEscape:
+		s.escape()
+		return
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if s.submit() {
+			return
+		}
+	}
+	if name, ok := keyWords[ev.Name]; ok && !s.press(name) && s.scroll != nil {
+		scrollBy(s.scroll, ev.Name)
+	}
+}
+
+// submit does what the main button does, once everything typed is understood. It reports
+// whether the dialog has such a thing.
+func (s *Dialog) submit() bool {
+	if s.o.OnEnter == nil {
+		return false
+	}
+	if s.ready() {
+		s.o.OnEnter()
+	}
+	return true
+}
+
+// SubmitDialog does what the main button of the dialog on top does, if there is a dialog:
+// for the key that does so wherever the cursor is.
+func SubmitDialog(c fyne.Canvas) {
+	if s, ok := c.Overlays().Top().(*Dialog); ok {
+		s.submit()
+	}
+}
+
+func (s *Dialog) typedRune(r rune) { s.press(string(r)) }
+
+func (s *Dialog) press(name string) bool {
+	for _, k := range s.o.Keys {
+		if sameKey(k.Name, name) && k.Do != nil {
+			k.Do()
+			return true
+		}
+	}
+	return false
+}
+
+// Tapped swallows taps beside the dialog: it holds work that a slip must not lose.
+func (s *Dialog) Tapped(*fyne.PointEvent) {}
+
+func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
+	paper := canvas.NewRectangle(color.Transparent)
+	paper.CornerRadius = 2 * look.Radius
+	r := &dialogRenderer{s: s, dim: canvas.NewRectangle(color.Transparent), paper: paper}
+	r.Refresh()
+	return r
+}
+
+type dialogRenderer struct {
+	s          *Dialog
+	dim, paper *canvas.Rectangle
+}
+
+func (r *dialogRenderer) Destroy()           {}
+func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
+func (r *dialogRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
+}
+
+func (r *dialogRenderer) Layout(size fyne.Size) {
+	r.dim.Resize(size)
+	pad, margin := look.Space(7), look.Space(6)
+	w := min(r.s.o.Width, size.Width-2*margin)
+	h := r.s.o.Height
+	if h == 0 {
+		h = fitHeight(r.s.column, w-2*pad) + 2*pad
+		if r.s.o.Scroll {
+			h += fitHeight(r.s.content, w-2*pad)
+		}
+	}
+	h = min(h, size.Height-2*margin)
+	r.paper.Resize(fyne.NewSize(w, h))
+	at := fyne.NewPos((size.Width-w)/2, max(margin, (size.Height-h)*0.4))
+	r.paper.Move(at)
+	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
+	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	r.s.float.box.Resize(size)
+	r.s.float.place()
+}
+
+func (r *dialogRenderer) Refresh() {
+	r.dim.FillColor = theme.Color(theme.ColorNameShadow)
+	r.paper.FillColor = theme.Color(look.ColorRaised)
+	r.paper.StrokeColor = theme.Color(look.ColorRule)
+	r.paper.StrokeWidth = 1
+	r.dim.Refresh()
+	r.paper.Refresh()
+	r.s.column.Refresh()
+	r.Layout(r.s.Size())
+}
+
+// dialogColumn puts the title on top, the foot at the bottom and gives the body the
+// height between them. The body reaches beyond the column by bleed at either side.
+type dialogColumn struct{ bleed float32 }
+
+func (dialogColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return stackLayout{gap: look.Space(4)}.MinSize(things)
+}
+
+func (l dialogColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	title, body, foot := things[0], things[1], things[2]
+	y, bottom := float32(0), size.Height
+	if title.Visible() {
+		y = fitHeight(title, size.Width) + look.Space(4)
+	}
+	if foot.Visible() {
+		h := fitHeight(foot, size.Width)
+		bottom -= h
+		foot.Move(fyne.NewPos(0, bottom))
+		bottom -= look.Space(4)
+	}
+	body.Move(fyne.NewPos(-l.bleed, y))
+	body.Resize(fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
+}

@@ -1,0 +1,126 @@
+package kit
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+)
+
+// Overdue says whether what was to be done by a time is overdue: by a whole minute. The
+// zero time is none. Whatever shows that something is overdue asks here.
+func Overdue(by, now time.Time) bool { return !by.IsZero() && now.Sub(by) >= time.Minute }
+
+// OverdueWords say by how much something is overdue; empty when it is not.
+func (u Units) OverdueWords(by, now time.Time) string {
+	if !Overdue(by, now) {
+		return ""
+	}
+	return lang.L("overdue by {{.Time}}", map[string]any{"Time": u.Span(now.Sub(by).Truncate(time.Minute))})
+}
+
+// Due says what is due when. Once it is overdue it begins with by how much, in paper on
+// ember, with round ends: that is what overdue looks like wherever it is shown.
+type Due struct {
+	widget.BaseWidget
+	tag   *Text
+	words *Text
+	size  float32
+}
+
+// NewDue makes a line that says nothing yet, in a size of text; 0 is that of the body.
+func NewDue(size float32) *Due {
+	d := &Due{tag: NewLine(), words: NewText(), size: size}
+	d.tag.Hide()
+	d.ExtendBaseWidget(d)
+	return d
+}
+
+// Set says what is due by a time.
+func (d *Due) Set(words string, by, now time.Time, u Units) {
+	late := u.OverdueWords(by, now)
+	d.tag.SetSpans(Span{Text: late, Size: d.size, Bold: true, Color: look.ColorPaper})
+	SetVisible(d.tag, late != "")
+	d.words.SetSpans(Span{Text: words, Size: d.size})
+	SetVisible(d.words, words != "")
+	d.Refresh()
+}
+
+// Late says that it is shown as overdue.
+func (d *Due) Late() bool { return d.tag.Visible() }
+
+// String gives everything that it says.
+func (d *Due) String() string {
+	if !d.Late() {
+		return d.words.String()
+	}
+	return d.tag.String() + " " + d.words.String()
+}
+
+// CreateRenderer is called by Fyne.
+func (d *Due) CreateRenderer() fyne.WidgetRenderer {
+	r := &dueRenderer{d: d, bed: canvas.NewRectangle(theme.Color(look.ColorEmber))}
+	r.Refresh()
+	return r
+}
+
+type dueRenderer struct {
+	d   *Due
+	bed *canvas.Rectangle
+}
+
+func (r *dueRenderer) Destroy() {}
+func (r *dueRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.bed, r.d.tag, r.d.words}
+}
+
+// tagSize is that of the ember under the words that say by how much it is overdue.
+func (r *dueRenderer) tagSize() fyne.Size {
+	if !r.d.Late() {
+		return fyne.Size{}
+	}
+	m := r.d.tag.MinSize()
+	return fyne.NewSize(m.Width+m.Height*0.8, m.Height+look.Space(0.5))
+}
+
+func (r *dueRenderer) left() float32 {
+	if w := r.tagSize().Width; w > 0 {
+		return w + look.Space(2)
+	}
+	return 0
+}
+
+func (r *dueRenderer) MinSize() fyne.Size {
+	tag, words := r.tagSize(), fyne.Size{}
+	if r.d.words.Visible() {
+		words = r.d.words.MinSize()
+	}
+	return fyne.NewSize(r.left()+words.Width, max(tag.Height, words.Height))
+}
+
+func (r *dueRenderer) Layout(size fyne.Size) {
+	tag, m := r.tagSize(), r.d.tag.MinSize()
+	r.bed.Resize(tag)
+	r.bed.CornerRadius = tag.Height / 2
+	r.d.tag.Resize(m)
+	r.d.tag.Move(fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2))
+	r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
+	if tag.Height == 0 {
+		r.d.words.Move(fyne.NewPos(0, 0))
+	}
+	fitHeight(r.d.words, max(0, size.Width-r.left()))
+}
+
+func (r *dueRenderer) Refresh() {
+	r.bed.FillColor = theme.Color(look.ColorEmber)
+	SetVisible(r.bed, r.d.Late())
+	r.bed.Refresh()
+	r.d.tag.Refresh()
+	r.d.words.Refresh()
+	r.Layout(r.d.Size())
+}

@@ -1,0 +1,77 @@
+package kit
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+	"twinloaf/charts"
+)
+
+// MarkSide is how wide and high a mark stands beside a name.
+const MarkSide float32 = 12
+
+// Mark is the colour and shape by which a culture or a loaf is told apart, drawn as in
+// the charts.
+type Mark struct {
+	widget.BaseWidget
+	look charts.SeriesStyle
+	side float32
+}
+
+// NewMark makes a mark side points wide and high.
+func NewMark(l charts.SeriesStyle, side float32) *Mark {
+	m := &Mark{look: l, side: side}
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+// SetLook shows another mark.
+func (m *Mark) SetLook(l charts.SeriesStyle) {
+	if m.look != l {
+		m.look = l
+		m.Refresh()
+	}
+}
+
+// MarkPicture draws a mark in the palette that is in use.
+func MarkPicture(l charts.SeriesStyle, side int) *image.RGBA {
+	p, _ := look.Current()
+	return charts.MarkPicture(l, chartPalette(p), side)
+}
+
+// CreateRenderer is called by Fyne.
+func (m *Mark) CreateRenderer() fyne.WidgetRenderer {
+	picture := canvas.NewRaster(func(w, h int) image.Image {
+		if img := MarkPicture(m.look, min(w, h)); img != nil {
+			return img
+		}
+		return image.NewRGBA(image.Rect(0, 0, w, h))
+	})
+	return &markRenderer{m, picture}
+}
+
+type markRenderer struct {
+	m       *Mark
+	picture *canvas.Raster
+}
+
+func (r *markRenderer) Destroy()                     {}
+func (r *markRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.picture} }
+func (r *markRenderer) MinSize() fyne.Size           { return fyne.NewSquareSize(r.m.side) }
+func (r *markRenderer) Layout(size fyne.Size) {
+	r.picture.Resize(fyne.NewSquareSize(r.m.side))
+	r.picture.Move(fyne.NewPos((size.Width-r.m.side)/2, (size.Height-r.m.side)/2))
+}
+func (r *markRenderer) Refresh() {
+	r.Layout(r.m.Size())
+	r.picture.Refresh()
+}
+
+// Marked puts a mark before a thing, at the middle of its height.
+func Marked(l charts.SeriesStyle, o fyne.CanvasObject) fyne.CanvasObject {
+	return RowGrow(2, 1, NewMark(l, MarkSide), o)
+}

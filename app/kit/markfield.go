@@ -1,0 +1,113 @@
+package kit
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
+	"twinloaf/charts"
+)
+
+// MarkField chooses one of several marks, which stand side by side: the chosen one is
+// underlined. Each is a stop of the keyboard.
+type MarkField struct {
+	widget.BaseWidget
+	OnChanged func(index int)
+
+	label   *Text
+	choices []*markChoice
+	row     fyne.CanvasObject
+}
+
+// NewMarkField makes a field in which nothing is chosen. words name each mark.
+func NewMarkField(label string, words []string, changed func(index int)) *MarkField {
+	f := &MarkField{label: NewLine(Span{Text: label, Size: look.TextSmall, Color: look.ColorFaint}), OnChanged: changed}
+	var row []fyne.CanvasObject
+	for i, w := range words {
+		c := &markChoice{words: w, mark: NewMark(charts.SeriesStyle{}, 16)}
+		c.pressable = pressable{self: c, press: func() { f.choose(i) }}
+		c.ExtendBaseWidget(c)
+		f.choices = append(f.choices, c)
+		row = append(row, c)
+	}
+	f.row = Stack(0.5, f.label, Row(1, row...))
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// Set shows the marks, of which the one with index chosen is; OnChanged is not told.
+func (f *MarkField) Set(looks []charts.SeriesStyle, chosen int) {
+	for i, c := range f.choices {
+		c.mark.SetLook(looks[i])
+		if c.chosen != (i == chosen) {
+			c.chosen = i == chosen
+			c.Refresh()
+		}
+	}
+}
+
+func (f *MarkField) choose(i int) {
+	if !f.choices[i].chosen && f.OnChanged != nil {
+		f.OnChanged(i)
+	}
+}
+
+// CreateRenderer is called by Fyne.
+func (f *MarkField) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(f.row) }
+
+// markChoice is one mark that can be chosen.
+type markChoice struct {
+	widget.BaseWidget
+	pressable
+	words  string
+	mark   *Mark
+	chosen bool
+}
+
+// Words names the mark, for whoever does not see it.
+func (c *markChoice) Words() string { return c.words }
+
+// CreateRenderer is called by Fyne.
+func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
+	r := &markChoiceRenderer{c: c, wash: canvas.NewRectangle(color.Transparent), under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius)}
+	r.wash.CornerRadius = look.Radius
+	r.Refresh()
+	return r
+}
+
+type markChoiceRenderer struct {
+	c           *markChoice
+	wash, under *canvas.Rectangle
+	ring        FocusRing
+}
+
+func (r *markChoiceRenderer) Destroy() {}
+func (r *markChoiceRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.ring.Object(), r.wash, r.c.mark, r.under}
+}
+func (r *markChoiceRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(look.Space(8)) }
+func (r *markChoiceRenderer) Layout(size fyne.Size) {
+	r.wash.Resize(size)
+	r.c.mark.Resize(size)
+	r.under.Resize(fyne.NewSize(look.Space(5), 2))
+	r.under.Move(fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3))
+	r.ring.Around(fyne.NewPos(0, 0), size)
+}
+
+func (r *markChoiceRenderer) Refresh() {
+	c := r.c
+	wash := theme.Color(look.ColorWash)
+	if r.wash.FillColor = wash; !c.hovered {
+		r.wash.FillColor = clearOf(wash)
+	}
+	r.under.FillColor = theme.Color(look.ColorInk)
+	r.under.Hidden = !c.chosen
+	r.ring.Show(c, c.focused)
+	for _, o := range []fyne.CanvasObject{r.wash, r.under, c.mark} {
+		o.Refresh()
+	}
+}

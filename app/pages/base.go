@@ -1,0 +1,90 @@
+package pages
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// A Base is what most pages have in common. A page embeds one, says what its own is,
+// and has methods of its own only where it does otherwise.
+type Base struct {
+	Body fyne.CanvasObject // what the page looks like
+	Name string            // for the title bar
+
+	// Read shows what the journal has, each time that the page comes onto the screen,
+	// and while it is there when a record of one of the kinds Of has changed. Nil: a
+	// page that reads nothing.
+	Read func()
+	Of   []journal.Kind
+
+	here bool
+	stop func() // ends what Load began last
+}
+
+// Object is the Body.
+func (b *Base) Object() fyne.CanvasObject { return b.Body }
+
+// Title is the Name.
+func (b *Base) Title() string { return b.Name }
+
+// Keys are none.
+func (b *Base) Keys() []kit.Key { return nil }
+
+// Here says whether the page is on the screen.
+func (b *Base) Here() bool { return b.here }
+
+// Shown reads.
+func (b *Base) Shown() {
+	b.here = true
+	if b.Read != nil {
+		b.Read()
+	}
+}
+
+// Left ends what is being loaded.
+func (b *Base) Left() {
+	b.here = false
+	b.Halt()
+}
+
+// Halt ends what Load began, if it goes on; what it has read is dropped.
+func (b *Base) Halt() {
+	if b.stop != nil {
+		b.stop()
+		b.stop = nil
+	}
+}
+
+// Changed reads again if the page is shown and shows what has changed.
+func (b *Base) Changed(c journal.Changed) {
+	if b.here && b.Read != nil && c.TouchesKind(b.Of...) {
+		b.Read()
+	}
+}
+
+// Load reads something for a page away from the main goroutine and hands it to show, on
+// it; what went wrong the window tells. A page loads one thing at a time: what it loaded
+// before is ended, and so is this when the page is left.
+func Load[T any](env *Env, b *Base, read func(context.Context, journal.Source) (T, error), show func(T)) {
+	b.Halt()
+	b.stop = Fetch(env, func(ctx context.Context) (T, error) { return read(ctx, env.Journal.Until(ctx)) },
+		func(got T, err error) {
+			if err != nil {
+				env.Fail(err)
+				return
+			}
+			show(got)
+		})
+}
+
+// Fetch is Run for work that gives something: it hands what the work gave, and what went
+// wrong, to done.
+func Fetch[T any](env *Env, work func(context.Context) (T, error), done func(T, error)) (cancel func()) {
+	var got T
+	var err error
+	return env.Run(func(ctx context.Context) { got, err = work(ctx) }, func() { done(got, err) })
+}

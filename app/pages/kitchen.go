@@ -1,0 +1,116 @@
+package pages
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/plan"
+)
+
+// A DoughDay is the day of one of the kitchen's doughs.
+type DoughDay struct {
+	Name string
+	Day  plan.Plan
+}
+
+// How far the kitchen's timeline looks back and ahead, and within what time a second dough
+// must want something for there to be a timeline at all.
+const (
+	kitchenBack  = 2 * time.Hour
+	kitchenAhead = 36 * time.Hour
+	kitchenDay   = 24 * time.Hour
+	kitchenNext  = 5 // of what comes next, in all doughs
+)
+
+// Kitchen shows several doughs on one clock, with what they want of the oven, the
+// refrigerator and the baker's hands, what clashes, and what comes next in any of them;
+// nil unless two of them are under way or begin within a day.
+func Kitchen(all []DoughDay, now time.Time, u kit.Units) fyne.CanvasObject {
+	var names []string
+	var plans []plan.Plan
+	for _, d := range all {
+		if end := endOf(d.Day, now); end.After(now) && d.Day.Start.Before(now.Add(kitchenDay)) {
+			names, plans = append(names, d.Name), append(plans, d.Day)
+		}
+	}
+	if len(plans) < 2 {
+		return nil
+	}
+	meetings := plan.Meetings(now, plans...)
+	column := kit.Stack(2, kit.Section(lang.L("All doughs on one clock")), kit.NewDayLanes(kitchenLanes(names, plans, meetings, now), u, now))
+	for _, m := range meetings {
+		column.Add(kit.NewText(kit.Span{Text: u.Say(m.Line(names)), Color: look.ColorEmber}))
+	}
+	if len(meetings) == 0 {
+		column.Add(kit.Faint(lang.L("Oven and hands are wanted by one dough at a time.")))
+	}
+	for i, next := range plan.Merge(now, plans...) {
+		if i == kitchenNext {
+			break
+		}
+		column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: u.Clock(next.Due.In(now.Location())), Bold: true}),
+			kit.NewText(kit.Span{Text: lang.L("{{.Step}}, {{.Dough}}", map[string]any{"Step": u.Say(next.Title), "Dough": names[next.Plan]})})))
+	}
+	column.Add(kit.Small(lang.L("There is one oven and one pair of hands; the refrigerator is taken to have room for all.")))
+	return column
+}
+
+func endOf(p plan.Plan, now time.Time) time.Time {
+	timeline := p.Timeline(now)
+	return timeline[len(timeline)-1].Due
+}
+
+// kitchenLanes are a lane for each dough, and one each for the oven, the refrigerator and
+// the hands, on which what is wanted twice is marked.
+func kitchenLanes(names []string, plans []plan.Plan, meetings []plan.Meeting, now time.Time) []kit.Lane {
+	from, to := now.Add(-kitchenBack), now.Add(kitchenAhead)
+	add := func(l *kit.Lane, b kit.LaneBlock) {
+		if b.From.Before(from) {
+			b.From = from
+		}
+		if b.To.After(to) {
+			b.To = to
+		}
+		if b.To.After(b.From) {
+			l.Blocks = append(l.Blocks, b)
+		}
+	}
+	var lanes []kit.Lane
+	for i, p := range plans {
+		l := kit.Lane{Name: names[i]}
+		for _, m := range p.Timeline(now) {
+			begins := m.Due
+			if m.State == plan.Done {
+				begins = m.At
+			}
+			if m.Turn == 0 && m.State != plan.Skipped {
+				add(&l, kit.LaneBlock{From: begins, To: m.End, Color: StepColor(m.Kind)})
+			}
+		}
+		lanes = append(lanes, l)
+	}
+	uses := plan.Kitchen(now, plans...)
+	for _, w := range []struct {
+		want  plan.Want
+		name  string
+		color fyne.ThemeColorName
+	}{{plan.Oven, lang.L("Oven"), look.ColorCrust}, {plan.Fridge, lang.L("Refrigerator"), look.ColorRest}, {plan.Baker, lang.L("Hands"), look.ColorDough}} {
+		l := kit.Lane{Name: w.name}
+		for _, use := range uses {
+			if use.Want == w.want {
+				add(&l, kit.LaneBlock{From: use.From, To: use.To, Color: w.color})
+			}
+		}
+		for _, m := range meetings {
+			if m.Want == w.want {
+				add(&l, kit.LaneBlock{From: m.From, To: m.To, Color: look.ColorEmber})
+			}
+		}
+		lanes = append(lanes, l)
+	}
+	return lanes
+}

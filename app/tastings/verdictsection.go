@@ -1,0 +1,290 @@
+package tastings
+
+import (
+	"context"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// verdictSection shows what an unsealed tasting showed: in words first, then the
+// loaves with their codes, then the figures.
+type verdictSection struct {
+	p      *tastingPage
+	t      *journal.Tasting
+	in     verdict.Input
+	v      verdict.Verdict
+	looks  [2]charts.SeriesStyle // of the two loaves
+	cancel func()
+}
+
+func newVerdictPart(p *tastingPage) *verdictSection { return &verdictSection{p: p, cancel: func() {}} }
+
+func (v *verdictSection) left()                                       { v.cancel() }
+func (v *verdictSection) changed(t *journal.Tasting, s blind.Setting) { v.show(t, s) }
+
+func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
+	v.t = t
+	page := v.p.page
+	page.SetEyebrow(eyebrowOf(t, s.Plan, v.p.env.Units(), v.p.env.Now()))
+	page.SetActions(nil)
+	if v.v.Headline.IsZero() {
+		page.SetHeading(asked(s.Plan))
+		page.SetBody(kit.Faint(lang.L("Working it out…")))
+	}
+	v.cancel()
+	var out verdict.Verdict
+	var in verdict.Input
+	var sum pooled
+	var looks [2]charts.SeriesStyle
+	var err error
+	v.cancel = v.p.env.Run(func(ctx context.Context) {
+		j := v.p.env.Journal.Until(ctx)
+		if out, in, err = verdictOf(j, t); err == nil {
+			loaves := in.Opened.Setting.Plan.Loaves
+			looks = pages.LooksOfBakes(j, journal.ID(loaves[0].ID), journal.ID(loaves[1].ID))
+			sum, err = poolOf(j, t)
+		}
+	}, func() {
+		if err != nil {
+			page.SetHeading(lang.L("The verdict cannot be told"))
+			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
+			return
+		}
+		v.v, v.in, v.looks = out, in, looks
+		v.fill(sum)
+	})
+}
+
+// fill shows a verdict that was worked out.
+func (v *verdictSection) fill(sum pooled) {
+	page := v.p.page
+	u := v.p.env.Units()
+	page.SetHeading(headline(v.v, u))
+	column := kit.Stack(6, widthOf(880, leadText(u.SayAll(v.v.Words))), v.loaves())
+	column.Add(kit.Rule())
+	column.Add(kit.Columns(look.Space(70), v.fair(), v.figures()))
+	if len(v.v.Attributes) > 0 {
+		column.Add(kit.Rule())
+		column.Add(v.slopes())
+	}
+	if len(sum.tastings) > 1 {
+		column.Add(kit.Rule())
+		column.Add(v.together(sum))
+	}
+	page.SetBody(column)
+	print, csv, seal := v.print, v.csv, v.checkSeal
+	again := kit.PrimaryButton(lang.L("Plan a second tasting"), v.again)
+	page.SetFoot(container.New(toTheRight{}, kit.Row(2,
+		kit.NewButton(lang.L("Correct a score"), v.correct), kit.NewButton(lang.L("Save as CSV"), csv),
+		kit.NewButton(lang.L("Print"), print), kit.NewButton(lang.L("Check the seal"), seal), again)))
+	v.p.keys = []kit.Key{
+		{Name: "P", Doc: lang.L("Print"), Do: print}, {Name: "S", Doc: lang.L("Check the seal"), Do: seal},
+		{Name: "C", Doc: lang.L("Save as CSV"), Do: csv}, {Name: "N", Doc: lang.L("Plan a second tasting"), Do: v.again},
+	}
+	if v.p.Here() {
+		v.p.env.Retitle()
+	}
+}
+
+func leadText(sentences []string) fyne.CanvasObject {
+	return kit.Lead(kit.Span{Text: strings.Join(sentences, " ")})
+}
+
+// loaves shows what was which, with photos, beside the pairs of scores or the
+// counts.
+func (v *verdictSection) loaves() fyne.CanvasObject {
+	plan := v.in.Opened.Setting.Plan
+	covers := map[journal.ID]*journal.Card{}
+	if cards, err := v.p.env.Journal.Cards(); err == nil {
+		for _, c := range cards {
+			covers[c.ID] = c
+		}
+	}
+	var sides [2]fyne.CanvasObject
+	for i, l := range plan.Loaves {
+		size := fyne.NewSize(236, 176)
+		photo := kit.NewPhotoTile(v.p.env.Thumbs, size, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) })
+		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
+			photo.Set(kit.PhotoItem{Key: c.Cover})
+		} else {
+			photo.Hide()
+		}
+		name := kit.NewText(kit.Span{Text: l.Name, Bold: true},
+			kit.Span{Text: " " + wasWords(codesOf(v.in.Opened, i+1))})
+		sides[i] = fixedWidth(size.Width, kit.Stack(2, photo, kit.Marked(v.looks[i], name)))
+	}
+	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
+	if plan.Method == blind.Scaling {
+		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
+		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
+		return container.New(&twoSides{at: 524}, both, frame)
+	}
+	return container.New(&twoSides{at: 524}, both, v.counts())
+}
+
+// wasWords says by which codes a loaf went, as far as it was tasted.
+func wasWords(codes []string) string {
+	if len(codes) == 0 {
+		return lang.L("was not tasted")
+	}
+	return lang.L("was {{.Codes}}", map[string]any{"Codes": shortList(codes, 5)})
+}
+
+// top keeps a thing at the top of a row.
+func top(o fyne.CanvasObject) fyne.CanvasObject { return container.NewBorder(o, nil, nil, nil) }
+
+// pairsFigure shows the mean scores of both loaves on every line.
+func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle, u kit.Units) charts.Pairs {
+	f := charts.Pairs{
+		A: charts.Side{Name: plan.Loaves[0].Name, Look: looks[0]}, B: charts.Side{Name: plan.Loaves[1].Name, Look: looks[1]},
+		Empty: lang.L("No pair of scores is in."),
+	}
+	for _, a := range v.Attributes {
+		if len(a.Pairs) == 0 {
+			continue
+		}
+		f.Rows = append(f.Rows, charts.Pair{Name: a.Attribute.Name, A: a.Mean1, B: a.Mean2, Strong: a.Shown, Note: pWords(a.Adjusted, u)})
+	}
+	return f
+}
+
+// pWords writes a probability with the two digits that count.
+func pWords(p float64, u kit.Units) string {
+	if p < 0.001 {
+		return lang.L("p < {{.P}}", map[string]any{"P": u.FormatNumber(0.001, 3)})
+	}
+	places := 1 - int(math.Floor(math.Log10(p)))
+	return lang.L("p {{.P}}", map[string]any{"P": u.FormatNumber(p, places)})
+}
+
+// counts shows the answers of each taster: filled where they agree.
+func (v *verdictSection) counts() fyne.CanvasObject {
+	plan := v.in.Opened.Setting.Plan
+	column := kit.Stack(3, kit.Section(countsTitle(plan)))
+	for _, share := range v.v.Tally.PerTaster {
+		who := share.Taster
+		dots := kit.Flow(1.5)
+		for _, r := range v.in.Opened.Rounds {
+			if v.in.Opened.Who(r) == who {
+				dots.Add(newPlate("", answerState(v.in.Opened, r), 16))
+			}
+		}
+		column.Add(kit.Row(4, fixedWidth(look.Space(24), kit.Body(who)), fixedWidth(dotsWidth(plan.Rounds), dots),
+			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": share.Agreeing, "Of": share.Counted}), Color: look.ColorFaint})))
+	}
+	return column
+}
+
+// dotsWidth is the width of a row of so many dots, of which no more than twelve
+// stand on one line.
+func dotsWidth(n int) float32 { return float32(min(n, 12)) * (16 + look.Space(1.5)) }
+
+func countsTitle(p blind.Plan) string {
+	switch {
+	case p.Method.Discriminates():
+		return lang.L("Right answers, round by round")
+	case p.Attribute == "":
+		return lang.L("Who liked “{{.Loaf}}” better, round by round", map[string]any{"Loaf": p.Loaves[max(1, p.Expected)-1].Name})
+	}
+	return lang.L("Who called “{{.Loaf}}” more {{.What}}, round by round", map[string]any{"Loaf": p.Loaves[max(1, p.Expected)-1].Name, "What": p.Attribute})
+}
+
+// answerState draws an answer: filled when it agrees, a rim when it does not, a
+// broken rim when it does not count.
+func answerState(o blind.Opened, r blind.Round) plateState {
+	if !r.Answer.Counts() {
+		return plateToCome
+	}
+	plan := o.Setting.Plan
+	agrees := o.Right(r, r.Answer)
+	if plan.Method == blind.Paired {
+		agrees = r.Loaf(r.Answer.Picks[0]) == max(1, plan.Expected)
+	}
+	if agrees {
+		return plateNow
+	}
+	return plateOffered
+}
+
+// fair says whether the pair was a fair one, and what else takes from the
+// verdict.
+func (v *verdictSection) fair() fyne.CanvasObject {
+	u := v.p.env.Units()
+	bakes, others := u.SayAll(v.v.Unfair), u.SayAll(v.v.Cautions)
+	column := kit.Stack(2, kit.Section(lang.L("Was it a fair pair?")))
+	if len(bakes) == 0 {
+		column.Add(kit.Faint(lang.L("No difference was recorded beyond the one that was meant. What was not written down is not known.")))
+	}
+	for _, w := range bakes {
+		column.Add(kit.Faint(w))
+	}
+	if v.t.Trial != "" {
+		column.Add(kit.Row(0, kit.NewLink(lang.L("The trial"), func() { v.p.env.Go(pages.At(pages.Trial, v.t.Trial)) })))
+	}
+	if len(others) > 0 {
+		column.Add(kit.Gap(1))
+		column.Add(kit.Section(lang.L("Limits of this result")))
+		for _, w := range others {
+			column.Add(kit.Faint(w))
+		}
+	}
+	return column
+}
+
+func (v *verdictSection) figures() fyne.CanvasObject {
+	column := kit.Stack(2, kit.Section(lang.L("The figures")))
+	for _, w := range figuresOf(v.in, v.v, v.p.env.Units()) {
+		column.Add(kit.Faint(w))
+	}
+	return column
+}
+
+// slopes shows the scores of one line pair by pair.
+func (v *verdictSection) slopes() fyne.CanvasObject {
+	plan := v.in.Opened.Setting.Plan
+	frame := v.p.env.NewChart(lang.L("pairs of scores"), fyne.NewSize(420, 300), nil)
+	names := make([]string, len(v.v.Attributes))
+	first := 0
+	for i, a := range v.v.Attributes {
+		names[i] = a.Attribute.Name
+		if a.Shown && !v.v.Attributes[first].Shown {
+			first = i
+		}
+	}
+	show := func(i int) {
+		a := v.v.Attributes[i]
+		f := charts.Slopes{
+			Title: a.Attribute.Name, Y: charts.Axis{Min: 1, Max: 9, Whole: true},
+			Left: charts.Side{Name: plan.Loaves[0].Name, Look: v.looks[0]}, Right: charts.Side{Name: plan.Loaves[1].Name, Look: v.looks[1]},
+		}
+		for _, pair := range a.Pairs {
+			f.Pairs = append(f.Pairs, [2]float64{float64(pair.First), float64(pair.Second)})
+		}
+		frame.SetSpec(f)
+	}
+	show(first)
+	return kit.Stack(3, kit.Section(lang.L("Scores in pairs, round by round")),
+		kit.NewSegments("", names, first, show), widthOf(560, frame))
+}
+
+// toTheRight puts a thing at the right end.
+type toTheRight struct{}
+
+func (toTheRight) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
+func (toTheRight) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	w := min(things[0].MinSize().Width, size.Width)
+	things[0].Resize(fyne.NewSize(w, size.Height))
+	things[0].Move(fyne.NewPos(size.Width-w, 0))
+}
