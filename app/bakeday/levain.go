@@ -168,7 +168,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 		}
 	}
 	jar, known := p.life.Jar(p.face.env.Now())
-	have := formula.Grams(jar.Mix.Total())
+	have := jar.Mix.Total()
 	if !known || want <= have {
 		return "", ""
 	}
