@@ -217,14 +217,14 @@ func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
 	for _, fill := range w.fill {
 		fill(&p)
 	}
-	setVisible(w.water, a.Water != nil)
+	kit.SetVisible(w.water, a.Water != nil)
 	if a.Water != nil {
 		t := w.units.Temperature()
 		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
 	}
 	w.from.SetText(a.From)
 	w.ice.SetText(a.Ice)
-	setVisible(w.ice, a.Ice != "")
+	kit.SetVisible(w.ice, a.Ice != "")
 	w.cautions.SetText(a.Caution)
-	setVisible(w.cautions, a.Caution != "")
+	kit.SetVisible(w.cautions, a.Caution != "")
 }

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
@@ -158,7 +159,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 			func() { env.Go(pages.At(pages.Formula, f.ID)) }))
 	}
 	if from, err := journal.Get[journal.Bake](j, b.From); b.From != "" && err == nil {
-		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": bakeName(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
+		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": past.Name(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
 			func() { env.Go(pages.At(pages.Bake, from.ID)) }))
 	}
 	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
@@ -168,7 +169,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 		}
 		h.follows.Add(kit.NewLink(words, func() { env.Go(pages.At(pages.Trial, t.ID)) }))
 	}
-	setVisible(h.follows, len(h.follows.Objects) > 0)
+	kit.SetVisible(h.follows, len(h.follows.Objects) > 0)
 	h.follows.Refresh()
 }
 
@@ -182,7 +183,7 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 	turn := kit.NewButton(lang.L("Edit"), p.turn).WithKey("E")
 	if !p.reads {
 		turn.SetLabel(lang.L("Read"))
-		setVisible(turn, p.readable())
+		kit.SetVisible(turn, p.readable())
 	}
 	switch {
 	case b.InBin():

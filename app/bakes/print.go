@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -28,9 +29,9 @@ type bakePages struct {
 
 func (p bakePages) write(w io.Writer) error {
 	b := p.bake
-	d := paper.New(bakeName(b.Name), p.style)
+	d := paper.New(past.Name(b.Name), p.style)
 	d.Small(bakeEyebrow(b, p.units, p.now))
-	d.Title(bakeName(b.Name))
+	d.Title(past.Name(b.Name))
 	for _, line := range p.origin() {
 		d.Words(line)
 	}

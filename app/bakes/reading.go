@@ -116,7 +116,7 @@ func (r reading) openness(ph *journal.Photo) string {
 	if !ok || open.Trust == crumb.Withheld {
 		return lang.L("Measure the crumb")
 	}
-	share := map[string]any{"Share": r.page.units.FormatNumber(100*open.Value, 0)}
+	share := map[string]any{"Share": pages.OpenShare(open, r.page.units)}
 	if open.Trust == crumb.Doubtful {
 		return lang.L("perhaps {{.Share}} % open, measured", share)
 	}

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
@@ -31,7 +32,7 @@ type stepList struct {
 func newStepList(p *bakePage) *stepList {
 	s := &stepList{page: p, rows: kit.Stack(0.5), add: kit.Flow(1.5)}
 	for _, k := range quickSteps {
-		word := stepWord(k)
+		word := dough.StepWord(k)
 		if k == plan.Other {
 			word = lang.L("Another step")
 		}
@@ -103,8 +104,8 @@ func (s *stepList) sync(b *journal.Bake) {
 	for i, st := range steps {
 		s.lines[i].set(st)
 	}
-	setVisible(s.head, len(s.lines) > 0)
-	setVisible(s.rows, len(s.lines) > 0)
+	kit.SetVisible(s.head, len(s.lines) > 0)
+	kit.SetVisible(s.rows, len(s.lines) > 0)
 	s.rows.Refresh()
 }
 
@@ -125,9 +126,9 @@ type stepLine struct {
 func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l := &stepLine{list: s, id: id, fact: kit.Small("")}
 	u := s.page.units
-	l.name = kit.NewSuggestField("", lang.L("a step"), suggestSteps)
+	l.name = kit.NewSuggestField("", lang.L("a step"), dough.SuggestSteps)
 	l.name.OnChanged = func(text string) {
-		l.edit(lang.L("name of a step"), func(st *journal.Step) { nameStep(st, text) })
+		l.edit(lang.L("name of a step"), func(st *journal.Step) { dough.NameStep(st, text) })
 	}
 	l.at = l.when(lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
 	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })

@@ -43,7 +43,8 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 		large,
 		pair(crumb.Elongation, crumb.Direction),
 		pair(crumb.Alignment, crumb.EdgeToMiddle),
-		p.rows[crumb.TopToBottom],
+		pair(crumb.TopToBottom, crumb.SureVoids),
+		pair(crumb.TextureWidth, crumb.CorrelationMM),
 		p.chart, p.taken,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
 		kit.Flow(4, links...))
@@ -69,7 +70,7 @@ func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
 		p.faults.Add(kit.Rule())
 	}
 	p.faults.Refresh()
-	setVisible(p.faults, len(p.faults.Objects) > 0)
+	kit.SetVisible(p.faults, len(p.faults.Objects) > 0)
 	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, u))
 	p.taken.SetText(taken(s, u))
 }
@@ -137,7 +138,7 @@ func (p *settingPanel) sync(s journal.Slice, relative bool, u kit.Units) {
 	if s.From != s.To {
 		p.of.SetChosen(1)
 	}
-	setVisible(p.goes, len(s.Outline) > 0)
+	kit.SetVisible(p.goes, len(s.Outline) > 0)
 	p.goes.SetChosen(0)
 	if s.CrumbOnly {
 		p.goes.SetChosen(1)

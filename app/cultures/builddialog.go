@@ -48,7 +48,7 @@ func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
 		from, to := set.Sleep()
 		s.ask.Sleep = []ferment.Sleep{{From: from, To: to}}
 		if set.Kitchen != nil {
-			s.ask.Temp = ferment.Celsius(*set.Kitchen)
+			s.ask.Temp = *set.Kitchen
 		}
 	}
 	s.show()

@@ -121,9 +121,9 @@ func (s *birthDialog) parentField() *kit.ChoiceField {
 // arrange shows the rows that belong to the origin.
 func (s *birthDialog) arrange() {
 	o := s.birth.origin
-	show(s.when, o == already)
-	show(s.split, o == splitOff)
-	show(s.mix, o != already)
+	kit.SetVisible(s.when, o == already)
+	kit.SetVisible(s.split, o == splitOff)
+	kit.SetVisible(s.mix, o != already)
 	s.sheet.Refresh()
 }
 

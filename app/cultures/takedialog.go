@@ -26,7 +26,7 @@ type takeForm struct {
 // write puts the form into a record; left is what stays in the jar.
 func (f takeForm) write(rec *journal.Feeding, before ferment.State) {
 	rec.At, rec.Note, rec.Flour, rec.Water = f.at, f.note, 0, 0
-	rec.Kept = formula.Grams(before.Mix.Take(ferment.Grams(f.grams)).Left)
+	rec.Kept = before.Mix.Take(ferment.Grams(f.grams)).Left
 	rec.Taken = []journal.TakenOff{{Grams: formula.Grams(f.grams), For: f.why}}
 }
 

@@ -94,7 +94,7 @@ func (f *facts) build() {
 	default:
 		f.figure(lang.L("Share of water"), percent(0).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &in.WaterShare })
 	}
-	setVisible(f.fields, len(f.fields.Objects) > 0)
+	kit.SetVisible(f.fields, len(f.fields.Objects) > 0)
 	f.fields.Refresh()
 }
 

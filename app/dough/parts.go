@@ -65,7 +65,7 @@ func (p *Parts) Show() {
 		}
 		p.builds.Refresh()
 	}
-	setVisible(p.builds, len(m.Levains) > 0)
+	kit.SetVisible(p.builds, len(m.Levains) > 0)
 	for _, b := range p.levains {
 		b.show(m)
 	}

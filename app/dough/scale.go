@@ -72,7 +72,7 @@ func (s *Scale) Show(m Mix) {
 	} {
 		field.Set(positive(float64(g)))
 	}
-	setVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
+	kit.SetVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
 }
 
 // scale makes the dough by a scaling. What cannot be done yet, such as while only

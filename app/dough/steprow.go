@@ -3,7 +3,6 @@ package dough
 import (
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -29,7 +28,7 @@ type stepRow struct {
 
 func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r := &stepRow{steps: s, id: id}
-	r.name = kit.NewSuggestField("", lang.L("a step"), suggestSteps)
+	r.name = kit.NewSuggestField("", lang.L("a step"), SuggestSteps)
 	r.name.OnChanged = func(text string) {
 		r.edit(lang.L("name of a step"), func(st *journal.Step) { NameStep(st, text) })
 	}
@@ -139,16 +138,4 @@ func (r *stepRow) show(st journal.Step) {
 	r.most.Set(positive(st.Max.Minutes()))
 	r.times.Set(positive(float64(st.Times)))
 	r.each.Set(positive(st.Every.Minutes()))
-}
-
-// suggestSteps gives the usual names that go on from what is typed.
-func suggestSteps(text string) []string {
-	low := strings.ToLower(strings.TrimSpace(text))
-	var out []string
-	for _, k := range plan.Kinds() {
-		if w := pages.StepWord(k); k != plan.Other && strings.HasPrefix(strings.ToLower(w), low) {
-			out = append(out, w)
-		}
-	}
-	return out
 }

@@ -237,12 +237,3 @@ func (p *page) bin() {
 		p.env.Back()
 	}
 }
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
-}

@@ -135,7 +135,7 @@ func (r *lotRow) show(l journal.FlourLot, s wording, currency string) {
 	r.price.Set(lotPrice.Get(&l))
 	words := s.lotWords(l, currency)
 	r.each.SetText(words)
-	setVisible(r.each, words != "")
+	kit.SetVisible(r.each, words != "")
 }
 
 // The figures of a lot, where they were written down.

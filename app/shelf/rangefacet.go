@@ -49,7 +49,7 @@ func (f *rangeFacet) show(spread shelf.Spread, asked *shelf.Range, d past.Descri
 		f.asked = new(*asked)
 	}
 	f.bounds.show(asked)
-	setVisible(f.box, len(spread.Edges) > 1)
+	kit.SetVisible(f.box, len(spread.Edges) > 1)
 	if same || len(spread.Edges) < 2 {
 		return
 	}
