@@ -121,12 +121,6 @@ func (f *dayStage) askRise() {
 func (f *dayStage) askPhoto() {
 	owner := journal.Ref{Kind: journal.KindBake, ID: f.bake.ID}
 	f.env.PickPictures(func(pictures []journal.Picture) {
-		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) {
-			f.adding.Objects = nil
-			if o != nil {
-				f.adding.Add(o)
-			}
-			f.adding.Refresh()
-		})
+		f.env.AddPhotos(owner, journal.RoleDough, pictures, func(o fyne.CanvasObject) { kit.SetOnly(f.adding, o) })
 	})
 }

@@ -65,8 +65,8 @@ func (p *bulkSection) show() {
 	}
 	p.object.SetText(words)
 	p.move.SetText(link)
-	setVisible(p.object, words != "")
-	setVisible(p.move, link != "")
+	kit.SetVisible(p.object, words != "")
+	kit.SetVisible(p.move, link != "")
 }
 
 // age says anew what is expected once five minutes have gone by: that a dough is not over

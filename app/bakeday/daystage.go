@@ -221,23 +221,23 @@ func (f *dayStage) show() {
 	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.SetText(v.Began)
-	setVisible(f.began, v.Began != "")
+	kit.SetVisible(f.began, v.Began != "")
 	f.then.SetText(v.Then)
 	note := v.Note
 	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
 		note = joinLines(note, s.Note)
 	}
 	f.note.SetText(note)
-	setVisible(f.note, note != "")
+	kit.SetVisible(f.note, note != "")
 	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later} {
-		setVisible(o, !v.Over)
+		kit.SetVisible(o, !v.Over)
 	}
-	setVisible(f.skip, !v.Over && !v.Runs)
-	setVisible(f.begins, v.ByClock)
-	setVisible(f.then, v.Then != "")
+	kit.SetVisible(f.skip, !v.Over && !v.Runs)
+	kit.SetVisible(f.begins, v.ByClock)
+	kit.SetVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
 	f.needs.SetText(wants)
-	setVisible(f.needs, wants != "")
+	kit.SetVisible(f.needs, wants != "")
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
@@ -255,7 +255,7 @@ func joinLines(a, b string) string {
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
 func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
-	setVisible(f.doughs, len(f.all) > 1)
+	kit.SetVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return
 	}
@@ -318,12 +318,3 @@ func (f *dayStage) press() {
 }
 
 func (f *dayStage) record() { f.env.Go(pages.At(pages.Bake, f.bake.ID)) }
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
-}

@@ -97,7 +97,7 @@ func (p *easeSection) look() {
 	}
 	words := troubles(day, night, now, others, env.Units())
 	p.object.SetSpans(kit.Span{Text: strings.Join(words, "\n"), Size: look.TextLarge, Color: look.ColorEmber})
-	setVisible(p.object, len(words) > 0)
+	kit.SetVisible(p.object, len(words) > 0)
 	if len(words) == 0 {
 		p.ok = false
 		p.use.Hide()
@@ -110,7 +110,7 @@ func (p *easeSection) look() {
 		if ok {
 			p.use.SetText(env.Units().Say(easing.Line()))
 		}
-		setVisible(p.use, ok)
+		kit.SetVisible(p.use, ok)
 	})
 }
 

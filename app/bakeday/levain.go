@@ -134,11 +134,11 @@ func (p *levainSection) show(b *journal.Bake) {
 		words = strings.TrimSpace(short + " " + words)
 	}
 	p.grow.SetText(grow)
-	setVisible(p.grow, grow != "")
+	kit.SetVisible(p.grow, grow != "")
 	p.text.SetText(words)
 	p.use.SetText(link)
-	setVisible(p.text, words != "")
-	setVisible(p.use, link != "")
+	kit.SetVisible(p.text, words != "")
+	kit.SetVisible(p.use, link != "")
 }
 
 // showBarred says when nothing is to be made of the culture.
@@ -174,7 +174,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	}
 	p.want = want
 	jar, known := p.life.Jar(p.face.env.Now())
-	have := formula.Grams(jar.Mix.Total())
+	have := jar.Mix.Total()
 	if !known || want <= have {
 		return "", ""
 	}

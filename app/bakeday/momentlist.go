@@ -87,7 +87,7 @@ func (r *momentRow) show(row dayRow) bool {
 	r.clock.SetSpans(clock)
 	r.title.SetSpans(span)
 	r.aside.SetText(row.Aside)
-	setVisible(r.aside, row.Aside != "")
+	kit.SetVisible(r.aside, row.Aside != "")
 	r.object.Refresh()
 	return true
 }

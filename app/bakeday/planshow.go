@@ -42,7 +42,7 @@ func (f *planStage) show(b *journal.Bake) {
 
 // showBarred shows why nothing is to be made of a culture, if there is a reason.
 func showBarred(t *kit.Text, why error, u kit.Units) {
-	setVisible(t, why != nil)
+	kit.SetVisible(t, why != nil)
 	if why != nil {
 		t.SetSpans(kit.Span{Text: u.ErrorText(why), Bold: true, Color: look.ColorEmber})
 	}
@@ -68,8 +68,8 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 		}
 	}
 	f.saying.SetText(strings.Join(words, "\n"))
-	setVisible(f.saying, len(words) > 0)
-	setVisible(f.take, f.nearest != nil)
+	kit.SetVisible(f.saying, len(words) > 0)
+	kit.SetVisible(f.take, f.nearest != nil)
 	if slices.Equal(rows, f.shownAs) {
 		return
 	}
@@ -121,7 +121,7 @@ func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
 
 // showApart tells the plan apart from what it repeats or follows.
 func (f *planStage) showApart(b *journal.Bake) {
-	setVisible(f.apart, f.against != nil)
+	kit.SetVisible(f.apart, f.against != nil)
 	if f.against == nil {
 		return
 	}

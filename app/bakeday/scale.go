@@ -131,8 +131,8 @@ func (s *scale) build() {
 	default:
 		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(58), columns...)}
 	}
-	setVisible(s.beside, len(columns) == 1)
-	setVisible(s.below, len(columns) > 1)
+	kit.SetVisible(s.beside, len(columns) == 1)
+	kit.SetVisible(s.below, len(columns) > 1)
 	s.beside.Refresh()
 	s.below.Refresh()
 	s.f.body.Refresh()

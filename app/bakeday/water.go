@@ -180,8 +180,7 @@ type waterPanel struct {
 	edit   func(label string, change func(*journal.WaterPlan))
 	units  kit.Units
 
-	fields              []*kit.FigureField
-	get                 []func(journal.WaterPlan) *formula.Celsius
+	fill                []func(*journal.WaterPlan)
 	water               *kit.Readout
 	from, ice, cautions *kit.Text
 }
@@ -192,17 +191,10 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 	w.water = kit.NewReadout(lang.L("Water"), true)
 	row := kit.Flow(7)
 	add := func(label, derived string, m kit.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
-		keep := func(c *formula.Celsius) { edit(label, func(w *journal.WaterPlan) { *of(w) = c }) }
+		bound := kit.Optional(of)
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					keep(new(formula.Celsius(v)))
-				}
-			},
-			OnCleared: func() { keep(nil) },
-		})
-		w.fields = append(w.fields, f)
-		w.get = append(w.get, func(p journal.WaterPlan) *formula.Celsius { return *of(&p) })
+			Keep: func(v *float64) { edit(label, func(w *journal.WaterPlan) { bound.Set(w, v) }) }})
+		w.fill = append(w.fill, func(p *journal.WaterPlan) { f.Set(bound.Get(p)) })
 		row.Add(kit.Labelled(label, f))
 	}
 	t := u.Temperature()
@@ -222,23 +214,17 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 
 // show shows the temperatures and the advice.
 func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
-	for i, f := range w.fields {
-		if c := w.get[i](p); c != nil {
-			if v, ok := f.Value(); !ok || v != float64(*c) {
-				f.SetValue(float64(*c))
-			}
-		} else if _, ok := f.Value(); ok {
-			f.Clear()
-		}
+	for _, fill := range w.fill {
+		fill(&p)
 	}
-	setVisible(w.water, a.Water != nil)
+	kit.SetVisible(w.water, a.Water != nil)
 	if a.Water != nil {
 		t := w.units.Temperature()
 		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
 	}
 	w.from.SetText(a.From)
 	w.ice.SetText(a.Ice)
-	setVisible(w.ice, a.Ice != "")
+	kit.SetVisible(w.ice, a.Ice != "")
 	w.cautions.SetText(a.Caution)
-	setVisible(w.cautions, a.Caution != "")
+	kit.SetVisible(w.cautions, a.Caution != "")
 }

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
@@ -118,7 +119,7 @@ func (p *bakePage) takeAway() {
 	case err != nil:
 		p.env.Fail(err)
 	case exists:
-		p.env.TakeAway(bakeName(b.Name), journal.RefOf(b))
+		p.env.TakeAway(past.Name(b.Name), journal.RefOf(b))
 	}
 }
 

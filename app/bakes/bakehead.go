@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
@@ -53,14 +54,10 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.fresh.OnDone = h.makeCulture
 	h.freshBox = wide(h.fresh, look.Space(40))
 	h.freshBox.Hide()
+	loaves := kit.NonZero(func(b *journal.Bake) *int { return &b.Loaves }, 1)
 	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count), Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = int(v) })
-			}
-		},
-		OnCleared: func() {
-			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = 0 })
+		Keep: func(v *float64) {
+			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { loaves.Set(b, v) })
 		}})
 	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, h.freshBox, h.loaves), h.follows)
 	return h
@@ -76,9 +73,9 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 	showTime(h.at, b.At)
 	h.syncCulture(b.Culture)
 	if b.Loaves == 0 {
-		showFigure(h.loaves, nil)
+		h.loaves.Set(nil)
 	} else {
-		showFigure(h.loaves, new(float64(b.Loaves)))
+		h.loaves.Set(new(float64(b.Loaves)))
 	}
 	h.syncFollows(b)
 	h.syncActions(b)
@@ -162,7 +159,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 			func() { env.Go(pages.At(pages.Formula, f.ID)) }))
 	}
 	if from, err := journal.Get[journal.Bake](j, b.From); b.From != "" && err == nil {
-		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": bakeName(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
+		h.follows.Add(kit.NewLink(lang.L("as {{.Name}} of {{.Day}}", map[string]any{"Name": past.Name(from.Name), "Day": h.page.units.Day(from.At, env.Now())}),
 			func() { env.Go(pages.At(pages.Bake, from.ID)) }))
 	}
 	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
@@ -172,7 +169,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 		}
 		h.follows.Add(kit.NewLink(words, func() { env.Go(pages.At(pages.Trial, t.ID)) }))
 	}
-	setVisible(h.follows, len(h.follows.Objects) > 0)
+	kit.SetVisible(h.follows, len(h.follows.Objects) > 0)
 	h.follows.Refresh()
 }
 
@@ -186,7 +183,7 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 	turn := kit.NewButton(lang.L("Edit"), p.turn).WithKey("E")
 	if !p.reads {
 		turn.SetLabel(lang.L("Read"))
-		setVisible(turn, p.readable())
+		kit.SetVisible(turn, p.readable())
 	}
 	switch {
 	case b.InBin():

@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 )
 
@@ -62,7 +63,7 @@ func (p *bakePage) Title() string {
 	case !exists:
 		return newBakeTitle()
 	}
-	return bakeName(b.Name)
+	return past.Name(b.Name)
 }
 
 // Shown asks the journal again; a new bake has the cursor in its name.

@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 )
 
@@ -29,7 +30,7 @@ func readBin(j *journal.Journal, u kit.Units) ([]binned, error) {
 	for _, read := range []func() error{
 		func() error {
 			return inBin(j, &out, lang.L("bake"), func(b *journal.Bake) string {
-				return lang.L("{{.Name}}, {{.Day}}", map[string]any{"Name": bakeName(b.Name), "Day": u.Day(b.At, now)})
+				return lang.L("{{.Name}}, {{.Day}}", map[string]any{"Name": past.Name(b.Name), "Day": u.Day(b.At, now)})
 			})
 		},
 		func() error {

@@ -59,5 +59,5 @@ func (f *figurePanel) sync(m dough.Mix, r formula.AllergenReport) {
 // say shows a sentence, or, without one, nothing.
 func say(t *kit.Text, sentence string) {
 	t.SetText(sentence)
-	setVisible(t, sentence != "")
+	kit.SetVisible(t, sentence != "")
 }

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
@@ -107,14 +108,6 @@ func countFlours(cards []*journal.Card) []flourCount {
 	return out
 }
 
-// bakeName is a bake's name, or what stands for it.
-func bakeName(name string) string {
-	if name = strings.TrimSpace(name); name != "" {
-		return name
-	}
-	return lang.L("A bake without a name")
-}
-
 // cameOut is when the bread of a past bake came out of the oven, as far as it was
 // written down.
 func cameOut(b *journal.Bake) time.Time {
@@ -144,7 +137,7 @@ func listHeading(l lists, last *journal.Bake, u kit.Units, now time.Time) string
 	}
 	switch {
 	case running == 1:
-		return lang.L("{{.Name}} is under way", map[string]any{"Name": bakeName(l.ahead[0].Name)})
+		return lang.L("{{.Name}} is under way", map[string]any{"Name": past.Name(l.ahead[0].Name)})
 	case running > 1:
 		return lang.L("{{.N}} doughs are under way", map[string]any{"N": running})
 	case last == nil && len(l.ahead) > 0:
@@ -188,7 +181,7 @@ type rowView struct {
 }
 
 func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Units, now time.Time) rowView {
-	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: bakeName(c.Name), when: u.When(c.At, now)}
+	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: past.Name(c.Name), when: u.When(c.At, now)}
 	if m, ok := marks[c.Culture]; ok {
 		out.mark = &m
 	}

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 )
@@ -151,11 +152,11 @@ func (p *listPage) showAhead() {
 			state = lang.L("under way since {{.When}}", map[string]any{"When": u.When(c.At, now)})
 		}
 		p.ahead.Add(kit.Row(3,
-			kit.NewLinkSpan(kit.Span{Text: bakeName(c.Name), Bold: true, Color: look.ColorCrust},
+			kit.NewLinkSpan(kit.Span{Text: past.Name(c.Name), Bold: true, Color: look.ColorCrust},
 				func() { p.env.Go(pages.At(pages.BakeDay, c.ID)) }),
 			kit.NewLine(kit.Span{Text: state, Color: look.ColorFaint})))
 	}
-	setVisible(p.ahead, len(p.shown.ahead) > 0)
+	kit.SetVisible(p.ahead, len(p.shown.ahead) > 0)
 	p.ahead.Refresh()
 }
 
@@ -212,14 +213,6 @@ func binBake(env *pages.Env, id journal.ID, name string) bool {
 	if !env.Do(lang.L("putting a bake in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
 		return false
 	}
-	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": bakeName(name)}), true)
+	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": past.Name(name)}), true)
 	return true
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	if yes {
-		o.Show()
-	} else {
-		o.Hide()
-	}
 }

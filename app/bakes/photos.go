@@ -65,8 +65,8 @@ func (r *photoRow) sync(photos []*journal.Photo) {
 	for i, ph := range photos {
 		r.cards[i].set(ph)
 	}
-	setVisible(r.row, len(photos) > 0)
-	setVisible(r.invite, len(photos) == 0)
+	kit.SetVisible(r.row, len(photos) > 0)
+	kit.SetVisible(r.invite, len(photos) == 0)
 }
 
 // add takes pictures into the bake.
@@ -75,14 +75,7 @@ func (r *photoRow) add(pictures []journal.Picture) {
 		return
 	}
 	owner := journal.Ref{Kind: journal.KindBake, ID: r.page.rec.id}
-	r.page.env.AddPhotos(owner, journal.RoleOther, pictures, func(o fyne.CanvasObject) {
-		r.busy.Objects = nil
-		if o != nil {
-			r.busy.Objects = []fyne.CanvasObject{o}
-		}
-		setVisible(r.busy, o != nil)
-		r.busy.Refresh()
-	})
+	r.page.env.AddPhotos(owner, journal.RoleOther, pictures, func(o fyne.CanvasObject) { kit.SetOnly(r.busy, o) })
 }
 
 // photoTile is one photo with what it shows.
@@ -126,7 +119,7 @@ func (c *photoTile) set(ph *journal.Photo) {
 		c.role.SetChosen(i)
 	}
 	c.caption.SetText(ph.Caption)
-	setVisible(c.crumb, ph.Role == journal.RoleCrumb)
+	kit.SetVisible(c.crumb, ph.Role == journal.RoleCrumb)
 }
 
 // remove puts the photo in the bin.

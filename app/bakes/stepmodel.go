@@ -7,60 +7,21 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
 	"twinloaf/app/kit"
-	"twinloaf/app/pages"
 	"twinloaf/journal"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
-
-// stepWord says what a usual kind of step is called; nothing for any other.
-func stepWord(k plan.Kind) string {
-	if k == plan.Other || !slices.Contains(plan.Kinds(), k) {
-		return ""
-	}
-	return pages.StepWord(k)
-}
 
 // stepName is what a step is called on the page.
 func stepName(s journal.Step) string {
 	if s.Name != "" {
 		return s.Name
 	}
-	if w := stepWord(plan.Kind(s.Kind)); w != "" || plan.Kind(s.Kind) == plan.Other {
+	if w := dough.StepWord(plan.Kind(s.Kind)); w != "" || plan.Kind(s.Kind) == plan.Other {
 		return w
 	}
 	return s.Kind
-}
-
-// nameStep gives a step the name that was typed: one of the usual names makes it a
-// step of that kind, any other is the baker's own.
-func nameStep(s *journal.Step, typed string) {
-	for _, k := range plan.Kinds() {
-		if w := stepWord(k); w != "" && strings.EqualFold(w, strings.TrimSpace(typed)) {
-			s.Kind, s.Name = string(k), ""
-			return
-		}
-	}
-	if s.Kind == "" {
-		s.Kind = string(plan.Other)
-	}
-	if stepWord(plan.Kind(s.Kind)) != "" && s.Name == "" {
-		s.Kind = string(plan.Other) // it was called by its kind, and is now called otherwise
-	}
-	s.Name = typed
-}
-
-// suggestSteps gives the usual names that go on from what is typed.
-func suggestSteps(text string) []string {
-	low := strings.ToLower(strings.TrimSpace(text))
-	var out []string
-	for _, k := range plan.Kinds() {
-		if w := stepWord(k); w != "" && strings.HasPrefix(strings.ToLower(w), low) {
-			out = append(out, w)
-		}
-	}
-	return out
 }
 
 // begun is when a step began, or was meant to; zero when neither is known.
@@ -143,5 +104,3 @@ func stepFact(s journal.Step, u kit.Units, now time.Time) string {
 	}
 	return strings.Join(out, " · ")
 }
-
-func celsius(v *float64) *formula.Celsius { return as[formula.Celsius](v) }

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal/crumb"
 )
@@ -67,8 +68,8 @@ func (c *cellLayer) turn(on bool) {
 }
 
 func (c *cellLayer) show() {
-	setVisible(c.pic, c.on && c.pic.Image != nil)
-	setVisible(c.ring, c.on && c.big.Area > 0)
+	kit.SetVisible(c.pic, c.on && c.pic.Image != nil)
+	kit.SetVisible(c.ring, c.on && c.big.Area > 0)
 	c.ring.StrokeColor = theme.Color(look.ColorSeries(5))
 	c.ring.Refresh()
 }
@@ -99,14 +100,4 @@ func largest(cells []crumb.Cell) int {
 		}
 	}
 	return out
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes == o.Visible():
-	case yes:
-		o.Show()
-	default:
-		o.Hide()
-	}
 }

@@ -92,8 +92,8 @@ func (p *listPage) read() {
 func (p *listPage) fill() {
 	p.shown = shownOf(p.all, p.which)
 	p.page.SetHeading(listHeading(p.all))
-	setVisible(p.bare, len(p.all) == 0)
-	setVisible(p.pick, len(p.all) > 0)
+	kit.SetVisible(p.bare, len(p.all) == 0)
+	kit.SetVisible(p.pick, len(p.all) > 0)
 	var actions []fyne.CanvasObject
 	if counts(p.all)[unmeasured] > 0 && p.stop == nil {
 		actions = append(actions, kit.PrimaryButton(lang.L("Measure all that wait"), p.measureAll).WithKey("M"))

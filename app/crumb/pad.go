@@ -56,7 +56,7 @@ func newPad(v *kit.PhotoView, drawn func(tool, []kit.PicturePoint)) *pad {
 // begin takes up a tool; noTool puts it down.
 func (p *pad) begin(t tool) {
 	p.tool, p.points, p.drag, p.tapped = t, nil, false, false
-	setVisible(p, t != noTool)
+	kit.SetVisible(p, t != noTool)
 	p.draw()
 }
 

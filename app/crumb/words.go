@@ -2,7 +2,6 @@ package crumb
 
 import (
 	"errors"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -10,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -26,10 +26,7 @@ func ownerName(j journal.Reader, ph *journal.Photo) string {
 	if err != nil {
 		return ""
 	}
-	if name := strings.TrimSpace(b.Name); name != "" {
-		return name
-	}
-	return lang.L("A bake without a name")
+	return past.Name(b.Name)
 }
 
 // eyebrow says whose crumb it is, and when it was taken.

@@ -70,7 +70,7 @@ func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Gra
 		from, to := set.Sleep()
 		s.ask.Sleep = []ferment.Sleep{{From: from, To: to}}
 		if set.Kitchen != nil {
-			s.ask.Temp = ferment.Celsius(*set.Kitchen)
+			s.ask.Temp = *set.Kitchen
 		}
 	}
 	s.show()
@@ -80,9 +80,9 @@ func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Gra
 func (s *buildDialog) show() {
 	u := s.env.Units()
 	figure := func(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-			if ok {
-				set(v)
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
+			if v != nil {
+				set(*v)
 				s.work()
 			}
 		}})

@@ -140,21 +140,12 @@ func (w *weeksSection) draw() {
 	w.frame.Name = nameOf(p.life.Culture)
 	w.pic = weeksChart(p, w.page.env.Units(), w.recent)
 	bare := w.pic.bare()
-	show(w.none, bare)
-	show(w.span, !bare && !p.life.Culture.Born.IsZero())
-	show(w.over, !bare && len(w.others) > 0)
-	show(w.frame, !bare)
+	kit.SetVisible(w.none, bare)
+	kit.SetVisible(w.span, !bare && !p.life.Culture.Born.IsZero())
+	kit.SetVisible(w.over, !bare && len(w.others) > 0)
+	kit.SetVisible(w.frame, !bare)
 	w.box.Refresh()
 	w.frame.SetSpec(w.pic.figure)
-}
-
-// show shows a thing, or takes it away with its room.
-func show(o fyne.CanvasObject, yes bool) {
-	if yes {
-		o.Show()
-	} else {
-		o.Hide()
-	}
 }
 
 // factsSection is the line of figures under the chart: smell, peak, feeding.

@@ -1,10 +1,8 @@
 package cultures
 
 import (
-	"context"
-	"strings"
-
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -17,6 +15,7 @@ type photosSection struct {
 	page  *culturePage
 	box   *fyne.Container
 	strip *kit.PhotoStrip
+	busy  *fyne.Container // says how far photos are added
 	items []jarPhoto
 }
 
@@ -24,7 +23,8 @@ type photosSection struct {
 const stripLength = 12
 
 func newPhotosSection(p *culturePage) *photosSection {
-	f := &photosSection{page: p}
+	f := &photosSection{page: p, busy: container.NewStack()}
+	f.busy.Hide()
 	f.strip = kit.NewPhotoStrip(p.env.Thumbs, thumbSize(), 1, kit.NewButton(lang.L("Add photos"), func() { f.pick() }).WithKey("J"))
 	f.strip.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, f.items[i].photo.ID)) }
 	f.strip.OnDelete = func(i int) {
@@ -33,7 +33,7 @@ func newPhotosSection(p *culturePage) *photosSection {
 			p.env.Say(lang.L("The photo was deleted."), true)
 		}
 	}
-	f.box = kit.Stack(2, kit.Section(lang.L("Photos of the jar")), f.strip)
+	f.box = kit.Stack(2, kit.Section(lang.L("Photos of the jar")), f.busy, f.strip)
 	return f
 }
 
@@ -54,32 +54,7 @@ func (f *photosSection) show(p *portrait) {
 
 func (f *photosSection) pick() { f.page.env.PickPictures(f.take) }
 
-// take stores photos with the culture, away from the main goroutine.
+// take stores photos with the culture.
 func (f *photosSection) take(pictures []journal.Picture) {
-	env := f.page.env
-	c := f.page.now.life.Culture
-	ctx, cancel := context.WithCancel(context.Background())
-	progress, sheet := kit.ShowProgress(env.Window, lang.L("Adding photos"), cancel)
-	var refused []error
-	var err error
-	env.Run(func(run context.Context) {
-		defer context.AfterFunc(run, cancel)()
-		label := lang.L("photos of {{.Name}}", map[string]any{"Name": nameOf(c)})
-		_, refused, err = env.Journal.AddPictures(ctx, label, journal.RefOf(c), journal.RoleJar, pictures, func(done int) {
-			env.Main(func() { progress.Set(done, len(pictures), "") })
-		})
-	}, func() {
-		cancel()
-		sheet.Close()
-		var words []string
-		for _, r := range refused {
-			words = append(words, env.Units().ErrorText(r))
-		}
-		switch {
-		case len(words) > 0:
-			kit.Message(env.Window, lang.L("Not all could be added"), strings.Join(words, "\n"))
-		case err != nil && ctx.Err() == nil:
-			env.Fail(err)
-		}
-	})
+	f.page.env.AddPhotos(journal.RefOf(f.page.now.life.Culture), journal.RoleJar, pictures, func(o fyne.CanvasObject) { kit.SetOnly(f.busy, o) })
 }

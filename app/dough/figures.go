@@ -136,7 +136,7 @@ func (p *Panel) Show(m Mix, u kit.Units) {
 		p.readouts[i].Set(f.Value, f.Unit, "", f.Derived)
 	}
 	p.note.SetText(SaltNote(m))
-	setVisible(p.note, p.note.String() != "")
+	kit.SetVisible(p.note, p.note.String() != "")
 	p.row.Refresh()
 }
 
@@ -148,15 +148,6 @@ func (p *Panel) Value(of formula.Metric, m Mix, u kit.Units) string {
 		}
 	}
 	return ""
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
 }
 
 // wide gives a thing at least so many steps of the grid.

@@ -2,7 +2,6 @@ package dough
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -77,8 +76,8 @@ func (s *Steps) Show() {
 		s.rows[i].show(st)
 	}
 	s.sum.SetText(stepsWords(steps, s.units))
-	setVisible(s.sum, len(steps) > 0)
-	setVisible(s.usual, len(steps) == 0)
+	kit.SetVisible(s.sum, len(steps) > 0)
+	kit.SetVisible(s.usual, len(steps) == 0)
 	s.box.Refresh()
 }
 
@@ -156,18 +155,6 @@ func placeFor(steps []journal.Step, kind plan.Kind) int {
 		}
 	}
 	return len(steps)
-}
-
-// NameStep gives a step the name that was typed: the name of a kind makes it
-// that kind, any other is the baker's own.
-func NameStep(s *journal.Step, typed string) {
-	for _, k := range plan.Kinds() {
-		if strings.EqualFold(pages.StepWord(k), strings.TrimSpace(typed)) && k != plan.Other {
-			s.Kind, s.Name = string(k), ""
-			return
-		}
-	}
-	s.Name = typed
 }
 
 // The widths of the columns of steps, in points.

@@ -101,7 +101,7 @@ func (p *page) compare(id journal.ID) {
 
 func (p *page) showApart(f *journal.Formula) {
 	i := slices.IndexFunc(p.versions, func(v *journal.Formula) bool { return v.ID == p.against })
-	setVisible(p.apart, i >= 0)
+	kit.SetVisible(p.apart, i >= 0)
 	if i < 0 {
 		p.shownAs = nil
 		return

@@ -262,7 +262,7 @@ func (r *chartRenderer) Layout(size fyne.Size) {
 func (r *chartRenderer) placeValue(size fyne.Size) {
 	m, ok := r.f.Marked()
 	for _, o := range []fyne.CanvasObject{r.ring, r.box, r.value} {
-		show(o, ok)
+		SetVisible(o, ok)
 	}
 	if !ok {
 		return
@@ -271,7 +271,7 @@ func (r *chartRenderer) placeValue(size fyne.Size) {
 	x, y := float32(m.X)/k, float32(m.Y)/k
 	r.ring.Move(fyne.NewPos(x-8, y-8))
 	r.ring.Resize(fyne.NewSquareSize(16))
-	show(r.ring, m.Area.Empty())
+	SetVisible(r.ring, m.Area.Empty())
 	r.value.SetText(m.Text)
 	t := r.value.MinSize()
 	box := t.Add(fyne.NewSize(look.Space(4), look.Space(1.5)))
@@ -299,7 +299,7 @@ func (r *chartRenderer) Refresh() {
 		problem = lang.L("This chart cannot be drawn: {{.Why}}", map[string]any{"Why": r.f.draw.err.Error()})
 	}
 	r.problem.SetText(problem)
-	show(r.f.raster, problem == "")
+	SetVisible(r.f.raster, problem == "")
 	r.placeValue(r.f.Size())
 	r.value.Refresh()
 	r.f.raster.Refresh()

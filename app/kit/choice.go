@@ -131,7 +131,7 @@ func (c *ChoiceField) TypedRune(r rune) {
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 	r := &choiceRenderer{c: c, label: NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint}), word: NewLine(),
 		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
-	show(r.label, c.label != "")
+	SetVisible(r.label, c.label != "")
 	r.Refresh()
 	return r
 }

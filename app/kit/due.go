@@ -45,9 +45,9 @@ func NewDue(size float32) *Due {
 func (d *Due) Set(words string, by, now time.Time, u Units) {
 	late := u.OverdueWords(by, now)
 	d.tag.SetSpans(Span{Text: late, Size: d.size, Bold: true, Color: look.ColorPaper})
-	show(d.tag, late != "")
+	SetVisible(d.tag, late != "")
 	d.words.SetSpans(Span{Text: words, Size: d.size})
-	show(d.words, words != "")
+	SetVisible(d.words, words != "")
 	d.Refresh()
 }
 
@@ -118,7 +118,7 @@ func (r *dueRenderer) Layout(size fyne.Size) {
 
 func (r *dueRenderer) Refresh() {
 	r.bed.FillColor = theme.Color(look.ColorEmber)
-	show(r.bed, r.d.Late())
+	SetVisible(r.bed, r.d.Late())
 	r.bed.Refresh()
 	r.d.tag.Refresh()
 	r.d.words.Refresh()

@@ -54,7 +54,7 @@ func (f *field) init(outer fyne.Widget, label string, style Span, multi bool) {
 	f.aside = NewLine(Span{Size: look.TextSmall, Color: look.ColorFaint})
 	f.problem = NewText(Span{Size: look.TextSmall, Color: look.ColorEmber})
 	f.problem.Hide()
-	show(f.label, label != "")
+	SetVisible(f.label, label != "")
 	f.entry = newEntry(multi, style)
 	f.entry.OnChanged = func(s string) {
 		if !f.setting {
@@ -115,6 +115,10 @@ func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
 // what is missing beside it; empty takes it away.
 func (f *field) Remark(sentence string) { f.say(sentence) }
 
+// OnKey may take a key of the field before it does: what offers answers beneath it moves
+// along them so.
+func (f *field) OnKey(take func(*fyne.KeyEvent) bool) { f.entry.onKey = take }
+
 // OnEscape gives Esc in the field another use than leaving it, such as closing the
 // dialog of which it is all.
 func (f *field) OnEscape(do func()) { f.onEscape = do }
@@ -169,7 +173,7 @@ func (f *field) say(sentence string) {
 
 func (f *field) warn(sentence string) {
 	f.problem.SetText(sentence)
-	show(f.problem, sentence != "")
+	SetVisible(f.problem, sentence != "")
 	f.Refresh()
 }
 

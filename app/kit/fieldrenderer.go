@@ -178,7 +178,7 @@ func (r *fieldRenderer) update() {
 	if f.spans != nil && !(f.entry.MultiLine && f.entry.editing) { // it is hidden meanwhile
 		f.face.SetSpans(f.spans()...)
 	}
-	show(f.face, !f.entry.editing)
+	SetVisible(f.face, !f.entry.editing)
 	switch {
 	case f.entry.editing:
 		r.line.FillColor = color.Transparent

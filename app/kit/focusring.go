@@ -51,12 +51,12 @@ func (r FocusRing) Within(size fyne.Size) {
 // Show shows the ring of a widget, or takes it away.
 func (r FocusRing) Show(of fyne.Widget, yes bool) {
 	if !yes {
-		show(r.rect, false)
+		SetVisible(r.rect, false)
 		return
 	}
 	c := theme.Color(FocusColor(of))
 	r.rect.StrokeColor, r.rect.FillColor = c, clearOf(c)
-	show(r.rect, true)
+	SetVisible(r.rect, true)
 	r.rect.Refresh()
 }
 

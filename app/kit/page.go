@@ -70,28 +70,28 @@ func NewPage(o PageOptions) *Page {
 // SetEyebrow changes the line above the heading; empty hides it.
 func (p *Page) SetEyebrow(s string) {
 	p.eyebrow.SetText(s)
-	show(p.eyebrow, s != "")
+	SetVisible(p.eyebrow, s != "")
 }
 
 // SetHeading changes the heading.
 func (p *Page) SetHeading(s string) {
 	p.heading.SetText(s)
-	show(p.heading, s != "")
+	SetVisible(p.heading, s != "")
 }
 
 // SetActions replaces the buttons at the right and the hint under them (may be nil).
 func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) {
 	p.actions.Objects = buttons
-	show(p.actions, len(buttons) > 0)
+	SetVisible(p.actions, len(buttons) > 0)
 	p.actions.Refresh()
-	setOnly(p.hint, hint)
+	SetOnly(p.hint, hint)
 }
 
 // SetBody replaces the body and keeps the scroll position where it can.
-func (p *Page) SetBody(o fyne.CanvasObject) { setOnly(p.body, o) }
+func (p *Page) SetBody(o fyne.CanvasObject) { SetOnly(p.body, o) }
 
 // SetFoot replaces what stays at the bottom (may be nil).
-func (p *Page) SetFoot(o fyne.CanvasObject) { setOnly(p.foot, o) }
+func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
 
 // Offset says how far the page is scrolled, to come back to later.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
@@ -204,24 +204,24 @@ func (l bottomGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Resize(size.Subtract(fyne.NewSize(0, l.gap)))
 }
 
-// setOnly makes o the one thing in a box and hides the box without it.
-func setOnly(box *fyne.Container, o fyne.CanvasObject) {
+// SetOnly makes o the one thing in a box and hides the box without it.
+func SetOnly(box *fyne.Container, o fyne.CanvasObject) {
 	if o == nil {
 		box.Objects = nil
 	} else {
 		box.Objects = []fyne.CanvasObject{o}
 	}
-	show(box, o != nil)
+	SetVisible(box, o != nil)
 	box.Refresh()
 }
 
-func show(o fyne.CanvasObject, yes bool) {
-	if yes == o.Visible() {
-		return
-	}
-	if yes {
+// SetVisible shows a thing, or takes it away with its room.
+func SetVisible(o fyne.CanvasObject, yes bool) {
+	switch {
+	case yes == o.Visible():
+	case yes:
 		o.Show()
-	} else {
+	default:
 		o.Hide()
 	}
 }

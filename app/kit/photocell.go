@@ -250,10 +250,10 @@ func (r *photoCellRenderer) Refresh() {
 		r.pic.Image = img
 		r.pic.Refresh()
 	}
-	show(r.pic, img != nil)
-	show(r.title, c.rows > 0)
-	show(r.right, c.rows > 0)
-	show(r.sub, c.rows > 1)
+	SetVisible(r.pic, img != nil)
+	SetVisible(r.title, c.rows > 0)
+	SetVisible(r.right, c.rows > 0)
+	SetVisible(r.sub, c.rows > 1)
 	r.right.SetSpans(Span{Text: c.item.Right, Color: look.ColorFaint})
 	r.title.Refresh()
 	r.sub.Refresh()

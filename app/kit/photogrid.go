@@ -50,7 +50,7 @@ func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, 
 		item.Choosable = g.OnChoose != nil && !item.Folder
 		c.cell.SetPictureSize(g.picture)
 		c.cell.Set(item, g.focused && id == g.cursor)
-		show(c.tick, item.Choosable)
+		SetVisible(c.tick, item.Choosable)
 	}
 	g.OnSelected = g.tapped
 	g.ExtendBaseWidget(g)

@@ -224,7 +224,7 @@ func (v *PhotoView) arrange() {
 		v.pic.Move(v.at(0, 0))
 		v.pic.Resize(fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
 	}
-	show(v.pic, len(v.levels) > 0)
+	SetVisible(v.pic, len(v.levels) > 0)
 	for _, o := range v.overlays {
 		o.Arrange(v.at, float32(k))
 	}

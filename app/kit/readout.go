@@ -26,7 +26,7 @@ func NewReadout(label string, large bool) *Readout {
 	if large {
 		r.size = look.TextTitle
 	}
-	show(r.label, label != "")
+	SetVisible(r.label, label != "")
 	r.column = Stack(0, r.label, r.figure)
 	r.ExtendBaseWidget(r)
 	return r
@@ -55,7 +55,7 @@ func (r *Readout) Level() *Readout {
 // SetLabel changes the words above the figure.
 func (r *Readout) SetLabel(label string) {
 	r.label.SetText(label)
-	show(r.label, label != "")
+	SetVisible(r.label, label != "")
 }
 
 // String gives the words shown.

@@ -67,7 +67,7 @@ func newToast() *toast {
 func (t *toast) set(message, action string, do func()) {
 	t.message.SetText(message)
 	t.action.SetText(action)
-	show(t.action, action != "")
+	SetVisible(t.action, action != "")
 	t.action.OnTapped = func() {
 		t.onClose()
 		if do != nil {

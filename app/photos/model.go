@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 )
 
@@ -30,11 +31,7 @@ func ownerOf(j *journal.Journal, ref journal.Ref) (string, pages.Route, error) {
 		if err != nil {
 			return "", pages.Route{}, err
 		}
-		name := strings.TrimSpace(b.Name)
-		if name == "" {
-			name = lang.L("A bake without a name")
-		}
-		return name, pages.At(pages.Bake, b.ID), nil
+		return past.Name(b.Name), pages.At(pages.Bake, b.ID), nil
 	case journal.KindCulture:
 		c, err := journal.Get[journal.Culture](j, ref.ID)
 		if err != nil {
@@ -107,11 +104,7 @@ func candidates(j *journal.Journal, p *journal.Photo, u kit.Units, now time.Time
 		if c.CoverPhoto == "" || c.Binned || c.ID == p.Owner.ID {
 			continue
 		}
-		name := c.Name
-		if name == "" {
-			name = lang.L("A bake without a name")
-		}
-		out = append(out, candidate{c.CoverPhoto, kit.PhotoItem{Key: c.Cover, Title: name, Sub: u.Day(c.At, now)}})
+		out = append(out, candidate{c.CoverPhoto, kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Sub: u.Day(c.At, now)}})
 	}
 	return out, nil
 }

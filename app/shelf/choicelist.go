@@ -85,16 +85,6 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 		l.more.SetText(lang.L("fewer"))
 		l.box.Add(kit.Row(0, l.more))
 	}
-	setVisible(l.box, len(choices) > 0)
+	kit.SetVisible(l.box, len(choices) > 0)
 	l.box.Refresh()
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes == o.Visible():
-	case yes:
-		o.Show()
-	default:
-		o.Hide()
-	}
 }

@@ -44,9 +44,9 @@ func pictureHeight(n int) float32 { return 420 - 55*float32(n) }
 func (p *comparePage) showFrames() {
 	seen := slices.ContainsFunc(p.sides, func(s *side) bool { return len(s.photos) > 0 })
 	for _, s := range p.sides {
-		setVisible(s.frame, seen)
+		kit.SetVisible(s.frame, seen)
 	}
-	setVisible(p.zoom, seen)
+	kit.SetVisible(p.zoom, seen)
 }
 
 // setPhotos puts the crumb first.
@@ -84,7 +84,7 @@ func (p *comparePage) showPhoto(s *side) {
 	if s.stop != nil {
 		s.stop()
 	}
-	setVisible(s.next, len(s.photos) > 1)
+	kit.SetVisible(s.next, len(s.photos) > 1)
 	if len(s.photos) == 0 {
 		s.view.SetPicture(kit.LoafPicture(s.tone, 640, 480))
 		return

@@ -210,7 +210,7 @@ func (f *facets) offer(bounded []shelf.Metric) {
 		}
 	}
 	f.more.SetOptions(words)
-	setVisible(f.more, len(words) > 0)
+	kit.SetVisible(f.more, len(words) > 0)
 }
 
 // seasonChoices are the quarters in the order of the year.

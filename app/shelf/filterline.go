@@ -77,7 +77,7 @@ func (l *filterLine) show() {
 	for _, o := range []fyne.CanvasObject{l.by, l.order, l.group, l.keep, l.kept} {
 		l.box.Add(o)
 	}
-	setVisible(l.kept, len(p.views) > 0)
+	kit.SetVisible(l.kept, len(p.views) > 0)
 	l.box.Refresh()
 }
 

@@ -119,8 +119,8 @@ func (p *flourPage) show() {
 		}
 	}
 	p.strip.SetItems(items)
-	setVisible(p.strip, len(items) > 0)
-	setVisible(p.chart, len(p.state.rows) > 0)
+	kit.SetVisible(p.strip, len(items) > 0)
+	kit.SetVisible(p.chart, len(p.state.rows) > 0)
 	if len(p.state.rows) > 0 {
 		p.chart.SetSpec(s.runs(p.state))
 	}

@@ -100,12 +100,12 @@ func (p *yearPage) show() {
 		actions = append(actions, kit.QuietButton(strconv.Itoa(y.year+1)+" ›", func() { p.turn(1) }))
 	}
 	p.page.SetActions(nil, actions...)
-	setVisible(p.bare, y.baked+y.fed == 0)
+	kit.SetVisible(p.bare, y.baked+y.fed == 0)
 	for _, o := range []fyne.CanvasObject{p.sums, p.used} {
-		setVisible(o, y.baked+y.fed > 0)
+		kit.SetVisible(o, y.baked+y.fed > 0)
 	}
-	setVisible(p.baked, y.baked > 0)
-	setVisible(p.fed, y.fed > 0)
+	kit.SetVisible(p.baked, y.baked > 0)
+	kit.SetVisible(p.fed, y.fed > 0)
 	if y.baked+y.fed == 0 {
 		return
 	}
@@ -120,7 +120,7 @@ func (p *yearPage) show() {
 		p.of.SetChosen(0)
 	}
 	p.showFlour()
-	setVisible(p.paid, y.priced)
+	kit.SetVisible(p.paid, y.priced)
 	if y.priced {
 		p.cost.SetSpec(s.costByMonth(y))
 	}

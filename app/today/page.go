@@ -208,24 +208,15 @@ func (p *page) tick() {
 		p.countdown.SetText(remaining(d.stand.Left(now), u))
 		p.late.Set(u.Say(d.stand.Title), d.stand.Until, now, u)
 		if late != p.late.Visible() || late == p.left.Visible() {
-			setVisible(p.late, late)
-			setVisible(p.left, !late)
+			kit.SetVisible(p.late, late)
+			kit.SetVisible(p.left, !late)
 		}
 		p.state.now = now
 		p.page.SetHeading(p.state.heading(u))
 	}
 	due := p.state.due(u)
 	p.headLate.Set("", due, now, u)
-	setVisible(p.headLate, p.headLate.Late())
-}
-
-func setVisible(o fyne.CanvasObject, yes bool) {
-	switch {
-	case yes && !o.Visible():
-		o.Show()
-	case !yes && o.Visible():
-		o.Hide()
-	}
+	kit.SetVisible(p.headLate, p.headLate.Late())
 }
 
 // remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min. Seconds

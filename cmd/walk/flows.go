@@ -14,6 +14,7 @@ func flows() []flow {
 		{"measure two crumbs", measureTwo},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
+		{"told and rung", toldAndRung},
 		{"by keys alone", byKeysAlone},
 		{"take a journal away and bring it in", takeAndBring},
 		{"go back to a backup", goBack},

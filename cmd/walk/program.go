@@ -25,9 +25,10 @@ type program struct {
 	cmd     *exec.Cmd
 	outline string
 	log     strings.Builder
-	home    string // the home folder it sees, if another
-	temp    string // the folder for temporary files that it sees, if another
-	window  string // its number on the display
+	home    string   // the home folder it sees, if another
+	temp    string   // the folder for temporary files that it sees, if another
+	more    []string // of the environment that it sees
+	window  string   // its number on the display
 	// size is how large its window is made, in points, and scale how many pixels a
 	// point has.
 	size  fyne.Size
@@ -75,6 +76,7 @@ func (p *program) start() error {
 	if p.temp != "" {
 		p.cmd.Env = append(p.cmd.Env, "TMPDIR="+p.temp)
 	}
+	p.cmd.Env = append(p.cmd.Env, p.more...)
 	p.cmd.Stdout, p.cmd.Stderr = &p.log, &p.log
 	if err := p.cmd.Start(); err != nil {
 		return fmt.Errorf("starting the program: %w", err)

@@ -1,0 +1,199 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/godbus/dbus/v5"
+
+	"twinloaf/app/remind/bell"
+	"twinloaf/journal"
+	"twinloaf/journal/plan"
+)
+
+// toldAndRung has a step fall due on a session bus of the walk's own, where a recorder stands
+// in for the desktop that shows messages, and one in the place of the computer's player of
+// sounds: the message and the bell must arrive there, once, and without the bell when the
+// settings ask for silence.
+func toldAndRung(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
+	if err := doughUnderWay(folder, begin); err != nil {
+		return fmt.Errorf("beginning a dough: %w", err)
+	}
+	bus, err := startBus()
+	if err != nil {
+		return err
+	}
+	defer bus.stop()
+	heard, err := recordSounds(w.dir)
+	if err != nil {
+		return err
+	}
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	p.more = []string{"DBUS_SESSION_BUS_ADDRESS=" + bus.address, "PATH=" + heard.folder + ":" + os.Getenv("PATH")}
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(begin.Add(-time.Minute)), p.start(), p.setClock(begin.Add(time.Second))); err != nil {
+		return err
+	}
+	if err := bus.tells("Mix: Ferry loaf"); err != nil {
+		return err
+	}
+	if err := heard.rung(1); err != nil {
+		return err
+	}
+	err = p.steps(p.keys("ctrl+1"), p.seeing("Done now"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
+		p.pressing("Settings"), p.seeing("message only"), p.pressing("message only"), p.picture("silent"))
+	if err != nil {
+		return err
+	}
+	if err := p.setClock(begin.Add(76 * time.Minute)); err != nil {
+		return err
+	}
+	if err := bus.tells("Turn 1 of 6: Ferry loaf"); err != nil {
+		return err
+	}
+	if err := p.quit(); err != nil {
+		return err
+	}
+	if n := len(bus.told); n > 0 {
+		return fmt.Errorf("%d messages more than are due: %q", n, <-bus.told)
+	}
+	return heard.rung(1) // it was silent the second time
+}
+
+// doughUnderWay writes a journal with one dough of which nothing has been done.
+func doughUnderWay(folder string, begin time.Time) (err error) {
+	j, err := journal.Open(context.Background(), folder, journal.Options{Clock: func() time.Time { return begin }})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, j.Close()) }()
+	steps, err := j.TemplateSteps(plan.CountryLoaf())
+	if err != nil {
+		return err
+	}
+	b := &journal.Bake{Name: "Ferry loaf", State: journal.Running, Steps: steps}
+	b.SetPlan(plan.Plan{Start: begin, Steps: journal.PlanSteps(steps)})
+	return j.Do("a dough", func(tx *journal.Tx) error { return journal.Put(tx, b) })
+}
+
+// A bus is a session bus with a recorder on it that stands in for the desktop.
+type bus struct {
+	address string
+	daemon  *exec.Cmd
+	conn    *dbus.Conn
+	told    chan string // the title of each message
+}
+
+// startBus starts a bus of its own and a recorder that answers for the desktop's messages.
+func startBus() (b *bus, err error) {
+	b = &bus{daemon: exec.Command("dbus-daemon", "--session", "--nofork", "--print-address"), told: make(chan string, 16)}
+	defer func() {
+		if err != nil {
+			b.stop()
+		}
+	}()
+	out, err := b.daemon.StdoutPipe()
+	if err != nil {
+		return nil, err
+	}
+	if err := b.daemon.Start(); err != nil {
+		return nil, fmt.Errorf("starting a session bus: %w", err)
+	}
+	line, err := bufio.NewReader(out).ReadString('\n')
+	if err != nil {
+		return nil, fmt.Errorf("asking the session bus for its address: %w", err)
+	}
+	b.address = strings.TrimSpace(line)
+	if b.conn, err = dbus.Connect(b.address); err != nil {
+		return nil, fmt.Errorf("connecting to the session bus: %w", err)
+	}
+	if err := b.conn.Export(desktop{b}, "/org/freedesktop/Notifications", "org.freedesktop.Notifications"); err != nil {
+		return nil, err
+	}
+	reply, err := b.conn.RequestName("org.freedesktop.Notifications", dbus.NameFlagDoNotQueue)
+	if err == nil && reply != dbus.RequestNameReplyPrimaryOwner {
+		err = fmt.Errorf("the name is another's already")
+	}
+	return b, err
+}
+
+func (b *bus) stop() {
+	if b.conn != nil {
+		_ = b.conn.Close()
+	}
+	if b.daemon.Process != nil {
+		_ = b.daemon.Process.Kill()
+		_ = b.daemon.Wait()
+	}
+}
+
+// tells waits for the next message and wants it to have a title.
+func (b *bus) tells(title string) error {
+	select {
+	case got := <-b.told:
+		if got != title {
+			return fmt.Errorf("the message is %q, not %q", got, title)
+		}
+		return nil
+	case <-time.After(patience):
+		return fmt.Errorf("no message says %q", title)
+	}
+}
+
+// desktop answers as the Desktop Notifications Specification has it.
+type desktop struct{ *bus }
+
+// Notify is called by who has something to tell.
+func (d desktop) Notify(_ string, _ uint32, _, title, _ string, _ []string, _ map[string]dbus.Variant, _ int32) (uint32, *dbus.Error) {
+	d.told <- title
+	return 1, nil
+}
+
+// sounds are what was played.
+type sounds struct{ folder string }
+
+// recordSounds puts a recorder in the place of the first player that the bell looks for.
+func recordSounds(dir string) (sounds, error) {
+	s := sounds{filepath.Join(dir, "players")}
+	if err := os.MkdirAll(s.folder, 0o755); err != nil {
+		return s, err
+	}
+	script := "#!/bin/sh\ncp \"$1\" \"" + s.folder + "/heard-$$.wav\"\n"
+	return s, os.WriteFile(filepath.Join(s.folder, "pw-play"), []byte(script), 0o755)
+}
+
+// rung waits until the bell was heard so often, and wants each time to be the bell's sound.
+func (s sounds) rung(times int) error {
+	for deadline := time.Now().Add(patience); ; pause() {
+		files, err := filepath.Glob(filepath.Join(s.folder, "heard-*.wav"))
+		if err != nil {
+			return err
+		}
+		if len(files) < times && time.Now().Before(deadline) {
+			continue
+		}
+		if len(files) != times {
+			return fmt.Errorf("the bell was heard %d times, not %d", len(files), times)
+		}
+		for _, f := range files {
+			sound, err := os.ReadFile(f)
+			if err != nil {
+				return err
+			}
+			if !bytes.Equal(sound, bell.Wave()) {
+				return fmt.Errorf("what was heard is no bell: %d bytes", len(sound))
+			}
+		}
+		return nil
+	}
+}
