@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/say"
 )
@@ -18,101 +19,106 @@ type found struct {
 	also  string // other words for it, in lower case
 	place pages.Route
 	do    func() // instead of going somewhere
+
+	// How it is shown: in its group, by title where words say more than a title does, with
+	// what it is beneath and when it was at the right.
+	group               findGroup
+	title, under, right string
+	photo               string              // hash of its picture
+	loaf                kit.LoafTone        // drawn where it has none
+	mark                *charts.SeriesStyle // of a culture, in a picture's place
+	link                bool                // leads on to more
+}
+
+// pictured says that it stands beside a picture.
+func (f found) pictured() bool {
+	switch f.group {
+	case findAhead, findBake, findCulture, findFormula:
+		return true
+	}
+	return false
 }
 
 // mostFound is how many answers are shown.
 const mostFound = 12
-
-// find asks for a word and goes to what is picked.
-func (w *Window) find() {
-	if w.env.Window.Canvas().Overlays().Top() != nil {
-		return
-	}
-	all := w.everything()
-	var answers []found
-	var sheet *kit.Dialog
-	none := kit.Faint("")
-	field := kit.NewSuggestField("", lang.L("a bake, a culture, a flour, a page, something to do"), func(text string) []string {
-		answers = search(all, text)
-		if len(answers) == 0 {
-			none.SetText(lang.L("Nothing here is called that."))
-		} else {
-			none.SetText("")
-		}
-		words := make([]string, len(answers))
-		for i, a := range answers {
-			words[i] = a.words
-		}
-		return words
-	})
-	field.OnTaken = func(words string) {
-		for _, a := range answers {
-			if a.words == words {
-				sheet.Close()
-				if a.do != nil {
-					a.do()
-					return
-				}
-				w.Go(a.place)
-				return
-			}
-		}
-	}
-	field.OnEnter(func() { // with none marked, the first is meant
-		if len(answers) > 0 {
-			field.OnTaken(answers[0].words)
-		}
-	})
-	sheet = kit.ShowDialog(w.win, kit.DialogOptions{Title: lang.L("Find anything"), Content: kit.Stack(3, field, none), Width: 560, Height: 480, Passing: true})
-	field.OnEscape(sheet.Close)
-	field.Focus()
-}
 
 // everything lists what can be found: the pages, then the records by their
 // names, the newest bakes first. What is sealed has no name of its own here.
 func (w *Window) everything() []found {
 	var out []found
 	for _, d := range doors() {
-		out = append(out, found{words: d.word(), place: pages.Route{Name: d.name}})
+		out = append(out, found{group: findPage, words: d.word(), place: pages.Route{Name: d.name}})
 	}
 	out = append(out,
-		found{words: lang.L("Formulas"), place: pages.Route{Name: pages.Formulas}},
-		found{words: lang.L("The bin"), place: pages.Route{Name: pages.Bin}},
-		found{words: lang.L("Settings"), place: pages.Route{Name: pages.Settings}},
-		found{words: lang.L("Safekeeping: backups"), place: pages.Route{Name: pages.Safekeeping}},
-		found{words: lang.L("Help"), place: pages.Route{Name: pages.Help}},
-		found{words: lang.L("About Twinloaf: version, libraries, licences"), place: pages.Route{Name: pages.About}})
-	j := w.env.Journal
+		found{group: findPage, words: lang.L("Formulas"), place: pages.Route{Name: pages.Formulas}},
+		found{group: findPage, words: lang.L("The bin"), place: pages.Route{Name: pages.Bin}},
+		found{group: findPage, words: lang.L("Settings"), place: pages.Route{Name: pages.Settings}},
+		found{group: findPage, words: lang.L("Safekeeping: backups"), place: pages.Route{Name: pages.Safekeeping}},
+		found{group: findPage, words: lang.L("Help"), place: pages.Route{Name: pages.Help}},
+		found{group: findPage, words: lang.L("About Twinloaf: version, libraries, licences"), place: pages.Route{Name: pages.About}})
+	out = append(out, w.records()...)
+	return withOtherWords(append(out, w.actions()...))
+}
+
+// records are what was written down, by kind, the newest bakes first.
+func (w *Window) records() []found {
+	var out []found
+	j, u, now := w.env.Journal, w.env.Units(), w.env.Now()
+	cards, _ := j.Cards()
+	latest := map[journal.ID]*journal.Card{} // the last loaf of each formula that has a picture
+	for _, c := range cards {
+		if _, known := latest[c.Formula]; !known && c.Cover != "" && !c.Binned {
+			latest[c.Formula] = c
+		}
+	}
 	if cultures, err := journal.All[journal.Culture](j); err == nil {
 		for _, c := range cultures {
-			out = append(out, found{words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: pages.At(pages.Culture, c.ID)})
+			mark := pages.LookOf(c)
+			out = append(out, found{group: findCulture, title: c.Name, mark: &mark,
+				words: lang.L("{{.Name}}, culture", map[string]any{"Name": c.Name}), place: pages.At(pages.Culture, c.ID)})
 		}
 	}
 	if formulas, err := journal.All[journal.Formula](j); err == nil {
 		for _, f := range formulas {
-			out = append(out, found{words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)})
+			a := found{group: findFormula, title: f.Name, under: lang.L("version {{.N}}", map[string]any{"N": f.Number}),
+				words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)}
+			if c := latest[f.ID]; c != nil {
+				a.photo, a.right = c.Cover, lang.L("baked {{.Day}}", map[string]any{"Day": u.Day(c.At.In(now.Location()), now)})
+			}
+			out = append(out, a)
 		}
 	}
 	if tastings, err := journal.All[journal.Tasting](j); err == nil {
 		for _, t := range tastings {
-			out = append(out, found{words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: pages.At(pages.Tasting, t.ID)})
+			out = append(out, found{group: findTasting, title: t.Name, words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: pages.At(pages.Tasting, t.ID)})
 		}
 	}
-	cards, _ := j.Cards()
 	seen := map[string]bool{}
 	for _, c := range cards {
 		if c.Binned {
 			continue
 		}
-		out = append(out, found{words: c.Name + " · " + w.env.Units().Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)})
+		a := found{group: findBake, title: c.Name, photo: c.Cover, loaf: pages.LoafTone(c), right: u.Day(c.At.In(now.Location()), now),
+			words: c.Name + " · " + u.Say(say.Of("{{.Date}}", say.With{"Date": say.Moment{At: c.At, As: say.Date}})), place: pages.At(pages.Bake, c.ID)}
+		switch {
+		case c.State == journal.Planned:
+			a.group, a.under, a.right = findAhead, lang.L("planned"), u.When(c.At, now)
+		case c.State == journal.Running:
+			a.group, a.under, a.right = findAhead, lang.L("under way"), u.When(c.At, now)
+		case c.Score > 0:
+			a.under = lang.L("{{.N}} of 9", map[string]any{"N": c.Score})
+		default:
+			a.under = lang.L("not tasted yet")
+		}
+		out = append(out, a)
 		for _, f := range c.Flours {
 			if !seen[f.Key] {
 				seen[f.Key] = true
-				out = append(out, found{words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: pages.Route{Name: pages.Flour, More: f.Key}})
+				out = append(out, found{group: findFlour, title: f.Name, words: lang.L("{{.Name}}, flour", map[string]any{"Name": f.Name}), place: pages.Route{Name: pages.Flour, More: f.Key}})
 			}
 		}
 	}
-	return withOtherWords(append(out, w.actions()...))
+	return out
 }
 
 // listKeys shows every key in force.

@@ -115,6 +115,10 @@ func (f *field) OnPaste(take func(text string) bool) { f.entry.onPaste = take }
 // what is missing beside it; empty takes it away.
 func (f *field) Remark(sentence string) { f.say(sentence) }
 
+// OnKey may take a key of the field before it does: what offers answers beneath it moves
+// along them so.
+func (f *field) OnKey(take func(*fyne.KeyEvent) bool) { f.entry.onKey = take }
+
 // OnEscape gives Esc in the field another use than leaving it, such as closing the
 // dialog of which it is all.
 func (f *field) OnEscape(do func()) { f.onEscape = do }

@@ -55,7 +55,7 @@ func read(r journal.Reader, id journal.ID) (*CultureHistory, error) {
 			return nil, fmt.Errorf("reading the temperature log %q of %s: %w", log.Name, l.Culture.Name, err)
 		}
 		for _, p := range points {
-			l.Temps = append(l.Temps, ferment.TempPoint{At: p.At, Temp: ferment.Celsius(p.C), Told: log.ID.Made()})
+			l.Temps = append(l.Temps, ferment.TempPoint{At: p.At, Temp: p.C, Told: log.ID.Made()})
 		}
 	}
 	if len(l.Logs) > 1 {
