@@ -42,8 +42,8 @@ func followARow(w *walk) error {
 		return err
 	}
 	err := p.steps(
-		p.keys("ctrl+2"), p.keys("n"), p.seeing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
-		p.keys("ctrl+2"), p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
+		p.keys("ctrl+2"), p.seeing("New culture"), p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
 		func() error { return p.setClock(fed) },
 		p.keys("ctrl+2"), p.pressing("Harbour"), p.seeing("Harbour, day"), p.keys("g"), p.seeing("Fed Harbour"),
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("g"), p.seeing("Fed Gorse"),

@@ -3,6 +3,7 @@ package main
 // flows are the walks, in the order of a baker's first weeks.
 func flows() []flow {
 	return []flow{
+		{"a first hour", firstHour},
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
 		{"foretell a week", foretellAWeek},
