@@ -26,7 +26,7 @@ type takeForm struct {
 // write puts the form into a record; left is what stays in the jar.
 func (f takeForm) write(rec *journal.Feeding, before ferment.State) {
 	rec.At, rec.Note, rec.Flour, rec.Water = f.at, f.note, 0, 0
-	rec.Kept = formula.Grams(before.Mix.Take(ferment.Grams(f.grams)).Left)
+	rec.Kept = before.Mix.Take(ferment.Grams(f.grams)).Left
 	rec.Taken = []journal.TakenOff{{Grams: formula.Grams(f.grams), For: f.why}}
 }
 
@@ -81,7 +81,7 @@ func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *ta
 func (s *takeDialog) show(title, yes string) {
 	u := s.env.Units()
 	s.amount = kit.NewFigureField(kit.FigureOptions{Label: lang.L("How much"), Measure: u.Weight(), Hint: lang.L("add"), Large: true,
-		OnChanged: func(v float64, _ bool) { s.form.grams = max(0, v); s.changed() }})
+		Keep: func(v *float64) { s.form.grams = max(0, orZero(v)); s.changed() }})
 	if s.form.grams > 0 {
 		s.amount.SetValue(s.form.grams)
 	}

@@ -118,7 +118,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 	f := last.Feeding
 	f.ID, f.At, f.Place = "", at, ferment.Place(c.life.Home(at))
 	if settings.Kitchen != nil && !f.Room.Known {
-		f.Room = ferment.Measured(ferment.Celsius(*settings.Kitchen))
+		f.Room = ferment.Measured(*settings.Kitchen)
 	}
 	out, err := c.life.Forecaster(at).Predict(ferment.Course{Feeding: f}, at)
 	return out, err == nil

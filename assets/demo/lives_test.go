@@ -83,7 +83,7 @@ func lifeOf(t *testing.T, j *journal.Journal, name string, now time.Time) fermen
 	life := ferment.Life{Born: c.Born, Now: now}
 	for i, f := range feedings {
 		course := ferment.Course{Feeding: ferment.Feeding{
-			ID: string(f.ID), At: f.At, Kept: ferment.Grams(f.Kept), Flour: ferment.Grams(f.Flour), Water: ferment.Grams(f.Water),
+			ID: string(f.ID), At: f.At, Kept: f.Kept, Flour: f.Flour, Water: f.Water,
 		}}
 		for _, r := range readings {
 			if r.At.Before(f.At) || i+1 < len(feedings) && !r.At.Before(feedings[i+1].At) {

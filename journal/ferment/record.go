@@ -3,13 +3,15 @@ package ferment
 import (
 	"slices"
 	"time"
+
+	"twinloaf/journal/formula"
 )
 
-// Celsius is a temperature in degrees Celsius.
-type Celsius float64
-
-// Grams is a weight in grams.
-type Grams float64
+// Degrees and grams are those of the dough that a culture goes into.
+type (
+	Celsius = formula.Celsius
+	Grams   = formula.Grams
+)
 
 // Rise is the height of a culture in its jar over its height just after the
 // feeding: 1 is level with the mark, 2 is doubled. 0 means that no height was

@@ -19,7 +19,7 @@ func (l *CultureHistory) makeCourses() []ferment.Course {
 		}
 		out = append(out, ferment.Course{Feeding: ferment.Feeding{
 			ID: string(f.ID), At: f.At,
-			Kept: ferment.Grams(f.Kept), Flour: ferment.Grams(f.Flour), Water: ferment.Grams(f.Water),
+			Kept: f.Kept, Flour: f.Flour, Water: f.Water,
 		}})
 		fed := &out[len(out)-1].Feeding
 		fed.Wholegrain, fed.GrainKnown = l.wholegrain(f)
@@ -41,6 +41,7 @@ func (l *CultureHistory) makeCourses() []ferment.Course {
 		for ; r < len(l.Readings) && (end.IsZero() || l.Readings[r].At.Before(end)); r++ {
 			c.Readings = append(c.Readings, reading(l.Readings[r], starts[c.Feeding.ID]))
 		}
+		l.merge(c, end)
 		l.place(c, starts[c.Feeding.ID], end)
 	}
 	return out
@@ -85,7 +86,7 @@ func (l *CultureHistory) place(c *ferment.Course, f *journal.Feeding, end time.T
 	from := c.Feeding.At
 	room := l.warmth(from)
 	if f != nil && f.RoomC != nil && l.Home(from) != journal.Refrigerator {
-		room = ferment.Measured(ferment.Celsius(*f.RoomC))
+		room = ferment.Measured(*f.RoomC)
 	}
 	c.Feeding.Place, c.Feeding.Room = ferment.Place(l.Home(from)), room
 	c.Temps = l.tempsBetween(from, end)
@@ -162,11 +163,11 @@ const refrigerator ferment.Celsius = 5
 // warmth is how warm it is where the culture lived at a time, as far as known.
 func (l *CultureHistory) warmth(at time.Time) ferment.Temperature {
 	if m := l.lastMove(at); m != nil && m.Temp != nil {
-		return ferment.Measured(ferment.Celsius(*m.Temp))
+		return ferment.Measured(*m.Temp)
 	}
 	home := l.Home(at)
 	if l.Culture.Usual != nil && (home == l.Culture.Home || l.Culture.Home == "") {
-		return ferment.Measured(ferment.Celsius(*l.Culture.Usual))
+		return ferment.Measured(*l.Culture.Usual)
 	}
 	if home == journal.Refrigerator {
 		return ferment.Measured(refrigerator)

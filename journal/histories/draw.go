@@ -102,7 +102,7 @@ func Draws(r journal.Reader, b *journal.Bake, kind plan.Kind, at time.Time) ([]D
 		if !ok {
 			continue
 		}
-		d.Have = formula.Grams(jar.Mix.Total())
+		d.Have = jar.Mix.Total()
 		known = append(known, d)
 	}
 	return known, nil

@@ -36,7 +36,7 @@ func (l *CultureHistory) Hydration() float64 {
 // Fed is what stands in the jar after a feeding or a taking. Where the scales say
 // that more was kept than the arithmetic has, the scales are right.
 func (l *CultureHistory) Fed(s ferment.State, f *journal.Feeding) ferment.State {
-	kept, flour, water := ferment.Grams(f.Kept), ferment.Grams(max(0, f.Flour)), ferment.Grams(max(0, f.Water))
+	kept, flour, water := f.Kept, max(0, f.Flour), max(0, f.Water)
 	if kept <= 0 {
 		return ferment.NewState(ferment.Mix{Flour: flour, Water: water})
 	}

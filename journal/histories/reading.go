@@ -13,7 +13,7 @@ func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
 		out.Rise = ferment.Rise(rise)
 	}
 	if r.Temp != nil {
-		out.Temp = ferment.Measured(ferment.Celsius(*r.Temp))
+		out.Temp = ferment.Measured(*r.Temp)
 	}
 	if r.PH != nil {
 		out.PH = *r.PH
@@ -21,7 +21,7 @@ func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
 	if r.TTA != nil {
 		out.Acid.ML = *r.TTA
 		if r.TTASampleG != nil {
-			out.Acid.Sample = ferment.Grams(*r.TTASampleG)
+			out.Acid.Sample = *r.TTASampleG
 		}
 		if r.TTAEndPH != nil {
 			out.Acid.EndPoint = *r.TTAEndPH

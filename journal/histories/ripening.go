@@ -33,6 +33,6 @@ func (l *CultureHistory) Ripening(build journal.LevainBuild, temp formula.Celsiu
 		return Ripening{}, errNoSeed
 	}
 	f := l.Forecaster(before)
-	e, err := f.Expect(float64(all/seed), ferment.Celsius(temp))
+	e, err := f.Expect(float64(all/seed), temp)
 	return Ripening{Expected: e, Temp: temp, Feedings: f.Feedings()}, err
 }

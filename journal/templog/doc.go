@@ -14,11 +14,12 @@ import (
 	"fmt"
 	"time"
 
+	"twinloaf/journal/formula"
 	"twinloaf/journal/say"
 )
 
-// Celsius is a temperature in degrees Celsius.
-type Celsius float64
+// Celsius are the degrees that a dough has too.
+type Celsius = formula.Celsius
 
 // Point is one row taken.
 type Point struct {

@@ -1,0 +1,207 @@
+package crumb
+
+import "math"
+
+// texturePerMM is how fine a crumb's texture is looked at: finer than this lie noise
+// and the grain of the flour.
+const texturePerMM = 4.0
+
+// A texture is the evened crumb on a coarse grid. What is said of it needs no cell to
+// be told from its neighbour.
+type texture struct {
+	w, h  int
+	perMM float64
+	v     []uint16
+	in    []bool // mostly crumb
+}
+
+// newTexture takes the mean of each place. What is brighter than the walls, or darker than
+// cells mostly are, counts as they do: else a glint or one black hole would weigh
+// more than a hundred cells.
+func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64) *texture {
+	block := max(1, int(math.Round(pxPerMM/texturePerMM)))
+	t := &texture{w: (w + block - 1) / block, h: (h + block - 1) / block, perMM: pxPerMM / float64(block)}
+	t.v, t.in = make([]uint16, t.w*t.h), make([]bool, t.w*t.h)
+	bands(t.h, func(from, to int) {
+		sum, n := make([]int, t.w), make([]int, t.w)
+		for y := from; y < to; y++ {
+			clear(sum)
+			clear(n)
+			for yy := y * block; yy < min(h, (y+1)*block); yy++ {
+				for x := range w {
+					if i := yy*w + x; crumb[i] {
+						sum[x/block] += int(rel[i])
+						n[x/block]++
+					}
+				}
+			}
+			for x := range t.w {
+				if 2*n[x] >= block*block {
+					t.in[y*t.w+x], t.v[y*t.w+x] = true, uint16(min(max(float64(sum[x]/n[x]), l.cell), l.wall))
+				}
+			}
+		}
+	})
+	return t
+}
+
+// values adds what the texture says. wall is the walls' level and grain the standard
+// deviation of their own.
+func (t *texture) values(values map[MeasureID]float64, wall, grain float64) {
+	if w := t.width(); w > 0 {
+		values[TextureWidth] = w
+	}
+	if c := t.correlation(); c > 0 {
+		values[CorrelationMM] = c
+	}
+	values[SureVoids] = t.sure(wall, grain)
+}
+
+// closingSizes are the steps by which the crumb is closed, in grid units from the middle
+// of what closes it to its rim.
+var closingSizes = [...]int{1, 2, 3, 4, 6, 8, 12}
+
+// width is how wide the dark places of the crumb are, mm: the mean over the volume that
+// closings of growing width fill up (granulometry: Matheron 1975, Random Sets and Integral
+// Geometry; as a spectrum of a grey picture: Maragos 1989, IEEE Transactions on Pattern
+// Analysis and Machine Intelligence 11:701, both from memory). It is 0 for a crumb
+// without any.
+func (t *texture) width() float64 {
+	grown := append([]uint16(nil), t.v...)
+	for i, in := range t.in {
+		if !in {
+			grown[i] = 0
+		}
+	}
+	spare, shrunk := make([]uint16, len(grown)), make([]uint16, len(grown))
+	step, before := 0, 0.0
+	volume, weighted := 0.0, 0.0
+	for k, size := range closingSizes {
+		for ; step < size; step++ {
+			t.spread(spare, grown, step%2 == 0, true)
+			grown, spare = spare, grown
+		}
+		copy(shrunk, grown)
+		other := spare
+		for s := range size {
+			t.spread(other, shrunk, s%2 == 0, false)
+			shrunk, other = other, shrunk
+		}
+		spare = other
+		filled := 0.0
+		for i, in := range t.in {
+			if in {
+				filled += float64(shrunk[i]) - float64(t.v[i])
+			}
+		}
+		// What a closing of this size fills, and the one before it left, lies between
+		// the two in width.
+		last := 0
+		if k > 0 {
+			last = closingSizes[k-1]
+		}
+		volume += filled - before
+		weighted += (filled - before) * float64(size+last)
+		before = filled
+	}
+	if volume <= 0 {
+		return 0
+	}
+	return weighted / volume / t.perMM
+}
+
+// spread gives every place of the crumb the brightest of itself and its neighbours, or
+// the darkest: those beside it, or those across corners too. In turn the two make
+// an octagon, near enough to a disc. Beyond the crumb nothing counts.
+func (t *texture) spread(dst, src []uint16, corners, brightest bool) {
+	neutral := uint16(math.MaxUint16)
+	if brightest {
+		neutral = 0
+	}
+	pick := func(a, b uint16) uint16 {
+		if (a > b) == brightest {
+			return a
+		}
+		return b
+	}
+	bands(t.h, func(from, to int) {
+		for y := from; y < to; y++ {
+			for x := range t.w {
+				i := y*t.w + x
+				if !t.in[i] {
+					dst[i] = neutral
+					continue
+				}
+				best := src[i]
+				for dy := max(0, y-1); dy <= min(t.h-1, y+1); dy++ {
+					for dx := max(0, x-1); dx <= min(t.w-1, x+1); dx++ {
+						if j := dy*t.w + dx; t.in[j] && (corners || dx == x || dy == y) {
+							best = pick(best, src[j])
+						}
+					}
+				}
+				dst[i] = best
+			}
+		}
+	})
+}
+
+// correlation is the distance in mm at which the crumb's brightness is no more alike than
+// 1/e, the mean of level and upright: how far a cell or a wall goes on (correlation
+// length: Torquato 2002, Random Heterogeneous Materials, from memory). It is 0 where the
+// crumb is even, or alike as far as it reaches.
+func (t *texture) correlation() float64 {
+	mean, n := 0.0, 0.0
+	for i, in := range t.in {
+		if in {
+			mean += float64(t.v[i])
+			n++
+		}
+	}
+	mean /= math.Max(1, n)
+	alike := func(dx, dy int) float64 {
+		sum, n := 0.0, 0.0
+		for y := range t.h - dy {
+			for x := range t.w - dx {
+				i := y*t.w + x
+				j := i + dy*t.w + dx
+				if t.in[i] && t.in[j] {
+					sum += (float64(t.v[i]) - mean) * (float64(t.v[j]) - mean)
+					n++
+				}
+			}
+		}
+		return sum / math.Max(1, n)
+	}
+	whole := alike(0, 0)
+	if whole <= 0 {
+		return 0
+	}
+	before := 1.0
+	for d := 1; d < min(min(t.w, t.h), int(10*t.perMM)); d++ {
+		now := (alike(d, 0) + alike(0, d)) / (2 * whole)
+		if now <= 1/math.E {
+			return (float64(d) - (1/math.E-now)/(before-now)) / t.perMM
+		}
+		before = now
+	}
+	return 0
+}
+
+// Limits of what is surely a void.
+const (
+	sureWidthMM = 2.0 // as wide as this at least
+	sureGrains  = 3.0 // deeper than the walls' level by so many times their grain
+)
+
+// sure is the share of the crumb in voids that are wide and deep enough to be no trick
+// of the light or of the grain.
+func (t *texture) sure(wall, grain float64) float64 {
+	dark := make([]bool, len(t.v))
+	all := 0
+	for i, in := range t.in {
+		all += b2i(in)
+		dark[i] = in && float64(t.v[i]) < wall-sureGrains*grain
+	}
+	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
+}
