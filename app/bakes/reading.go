@@ -164,7 +164,7 @@ func (r reading) figures() fyne.CanvasObject {
 	loss := lossView(o, u)
 	put(lang.L("Bake loss"), loss.value, loss.unit, loss.derived)
 	measured(lang.L("Height"), u.Length(), o.HeightMM)
-	measured(lang.L("Core temperature"), u.Temperature(), number(o.Inside))
+	measured(lang.L("Core temperature"), u.Temperature(), kit.Number(o.Inside))
 	measured(lang.L("Width"), u.Length(), o.WidthMM)
 	volume := volumeView(o, u)
 	put(lang.L("Specific volume"), volume.value, volume.unit, volume.derived)
