@@ -18,6 +18,7 @@ func CrumbOptions(p *Photo) (crumb.Options, error) {
 	for _, spot := range s.Outline {
 		o.Outline = append(o.Outline, crumb.Point(spot))
 	}
+	o.Chosen = len(s.Outline) > 0 && !s.Drawn
 	o.CrumbOnly = s.CrumbOnly && len(s.Outline) > 0
 	o.LargeFromMM = s.LargeFromMM
 	if s.LengthMM == 0 {

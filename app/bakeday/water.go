@@ -180,8 +180,7 @@ type waterPanel struct {
 	edit   func(label string, change func(*journal.WaterPlan))
 	units  kit.Units
 
-	fields              []*kit.FigureField
-	get                 []func(journal.WaterPlan) *formula.Celsius
+	fill                []func(*journal.WaterPlan)
 	water               *kit.Readout
 	from, ice, cautions *kit.Text
 }
@@ -192,17 +191,10 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 	w.water = kit.NewReadout(lang.L("Water"), true)
 	row := kit.Flow(7)
 	add := func(label, derived string, m kit.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
-		keep := func(c *formula.Celsius) { edit(label, func(w *journal.WaterPlan) { *of(w) = c }) }
+		bound := kit.Optional(of)
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					keep(new(formula.Celsius(v)))
-				}
-			},
-			OnCleared: func() { keep(nil) },
-		})
-		w.fields = append(w.fields, f)
-		w.get = append(w.get, func(p journal.WaterPlan) *formula.Celsius { return *of(&p) })
+			Keep: func(v *float64) { edit(label, func(w *journal.WaterPlan) { bound.Set(w, v) }) }})
+		w.fill = append(w.fill, func(p *journal.WaterPlan) { f.Set(bound.Get(p)) })
 		row.Add(kit.Labelled(label, f))
 	}
 	t := u.Temperature()
@@ -222,14 +214,8 @@ func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *wa
 
 // show shows the temperatures and the advice.
 func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
-	for i, f := range w.fields {
-		if c := w.get[i](p); c != nil {
-			if v, ok := f.Value(); !ok || v != float64(*c) {
-				f.SetValue(float64(*c))
-			}
-		} else if _, ok := f.Value(); ok {
-			f.Clear()
-		}
+	for _, fill := range w.fill {
+		fill(&p)
 	}
 	kit.SetVisible(w.water, a.Water != nil)
 	if a.Water != nil {

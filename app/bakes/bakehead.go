@@ -54,14 +54,10 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.fresh.OnDone = h.makeCulture
 	h.freshBox = wide(h.fresh, look.Space(40))
 	h.freshBox.Hide()
+	loaves := kit.NonZero(func(b *journal.Bake) *int { return &b.Loaves }, 1)
 	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count), Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = int(v) })
-			}
-		},
-		OnCleared: func() {
-			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { b.Loaves = 0 })
+		Keep: func(v *float64) {
+			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { loaves.Set(b, v) })
 		}})
 	h.box = kit.Stack(3, h.name, kit.Flow(9, h.at, h.culture, h.freshBox, h.loaves), h.follows)
 	return h
@@ -77,9 +73,9 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 	showTime(h.at, b.At)
 	h.syncCulture(b.Culture)
 	if b.Loaves == 0 {
-		showFigure(h.loaves, nil)
+		h.loaves.Set(nil)
 	} else {
-		showFigure(h.loaves, new(float64(b.Loaves)))
+		h.loaves.Set(new(float64(b.Loaves)))
 	}
 	h.syncFollows(b)
 	h.syncActions(b)

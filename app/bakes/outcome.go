@@ -32,29 +32,16 @@ func newOutcome(p *bakePage) *outcome {
 	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false).Level(), volume: kit.NewReadout(lang.L("Specific volume"), false).Level()}
 	u := p.units
 	weights := kit.Columns(look.Space(32),
-		o.figure(lang.L("Dough weight, before baking"), lang.L("all loaves"), u.Weight(),
-			func(x *journal.Outcome, v *float64) { x.DoughWeight = as[formula.Grams](v) }, func(x journal.Outcome) *float64 { return number(x.DoughWeight) }),
-		o.figure(lang.L("Bread weight, cooled"), lang.L("all loaves"), u.Weight(),
-			func(x *journal.Outcome, v *float64) { x.LoafWeight = as[formula.Grams](v) }, func(x journal.Outcome) *float64 { return number(x.LoafWeight) }),
+		o.figure(lang.L("Dough weight, before baking"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.DoughWeight })),
+		o.figure(lang.L("Bread weight, cooled"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.LoafWeight })),
 		o.loss,
-		o.figure(lang.L("Cooled for"), "", u.Duration(),
-			func(x *journal.Outcome, v *float64) { x.CooledFor = time.Duration(deref(v) * float64(time.Minute)) },
-			func(x journal.Outcome) *float64 {
-				if x.CooledFor == 0 {
-					return nil
-				}
-				return new(x.CooledFor.Minutes())
-			}),
-		o.figure(lang.L("Core temperature"), "", u.Temperature(),
-			func(x *journal.Outcome, v *float64) { x.Inside = celsius(v) }, func(x journal.Outcome) *float64 { return number(x.Inside) }),
+		o.figure(lang.L("Cooled for"), "", u.Duration(), kit.NonZero(func(x *journal.Outcome) *time.Duration { return &x.CooledFor }, time.Minute)),
+		o.figure(lang.L("Core temperature"), "", u.Temperature(), kit.Optional(func(x *journal.Outcome) **formula.Celsius { return &x.Inside })),
 	)
 	sizes := kit.Columns(look.Space(32),
-		o.figure(lang.L("Height"), "", u.Length(),
-			func(x *journal.Outcome, v *float64) { x.HeightMM = v }, func(x journal.Outcome) *float64 { return x.HeightMM }),
-		o.figure(lang.L("Width"), "", u.Length(),
-			func(x *journal.Outcome, v *float64) { x.WidthMM = v }, func(x journal.Outcome) *float64 { return x.WidthMM }),
-		o.figure(lang.L("Volume"), lang.L("all loaves"), u.Volume(),
-			func(x *journal.Outcome, v *float64) { x.VolumeML = v }, func(x journal.Outcome) *float64 { return x.VolumeML }),
+		o.figure(lang.L("Height"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.HeightMM })),
+		o.figure(lang.L("Width"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.WidthMM })),
+		o.figure(lang.L("Volume"), lang.L("all loaves"), u.Volume(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.VolumeML })),
 		o.word(lang.L("measured with"), lang.L("rape seed, millet …"), func(x *journal.Outcome) *string { return &x.DisplacedBy }),
 		o.volume,
 	)
@@ -71,24 +58,16 @@ func newOutcome(p *bakePage) *outcome {
 }
 
 // figure makes a field for a figure that is measured, or not.
-func (o *outcome) figure(label, origin string, m kit.Measure, set func(*journal.Outcome, *float64), get func(journal.Outcome) *float64) *kit.FigureField {
-	keep := func(v *float64) {
-		o.page.rec.edit(strings.ToLower(label), func(b *journal.Bake) { set(&b.Outcome, v) })
-	}
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				keep(&v)
-			}
-		},
-		OnCleared: func() { keep(nil) },
-	})
+func (o *outcome) figure(label, origin string, m kit.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
+	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
+		o.page.rec.edit(strings.ToLower(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
+	}})
 	if o.first == nil {
 		o.first = f
 	}
 	o.fill = append(o.fill, func(x journal.Outcome) {
-		v := get(x)
-		showFigure(f, v)
+		v := bound.Get(&x)
+		f.Set(v)
 		if v != nil {
 			f.SetOrigin(origin)
 		} else {

@@ -229,13 +229,13 @@ func (p bakePages) outcome(d *paper.Document) {
 		}
 		return m.Write(*v)
 	}
-	add(lang.L("Dough weight, before baking"), figure(u.Weight(), number(o.DoughWeight)))
-	add(lang.L("Bread weight, cooled"), figure(u.Weight(), number(o.LoafWeight)))
-	add(lang.L("Bake loss"), figure(u.Percent(1), number(o.BakeLoss())))
+	add(lang.L("Dough weight, before baking"), figure(u.Weight(), kit.Number(o.DoughWeight)))
+	add(lang.L("Bread weight, cooled"), figure(u.Weight(), kit.Number(o.LoafWeight)))
+	add(lang.L("Bake loss"), figure(u.Percent(1), kit.Number(o.BakeLoss())))
 	add(lang.L("Height"), figure(u.Length(), o.HeightMM))
 	add(lang.L("Width"), figure(u.Length(), o.WidthMM))
 	add(lang.L("Volume"), figure(u.Volume(), o.VolumeML))
-	add(lang.L("Core temperature"), figure(u.Temperature(), number(o.Inside)))
+	add(lang.L("Core temperature"), figure(u.Temperature(), kit.Number(o.Inside)))
 	for _, a := range attributesOf(o.Scores) {
 		for _, s := range o.Scores {
 			if s.Attribute == a.key && s.Score > 0 {

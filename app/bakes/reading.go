@@ -116,7 +116,7 @@ func (r reading) openness(ph *journal.Photo) string {
 	if !ok || open.Trust == crumb.Withheld {
 		return lang.L("Measure the crumb")
 	}
-	share := map[string]any{"Share": r.page.units.FormatNumber(100*open.Value, 0)}
+	share := map[string]any{"Share": pages.OpenShare(open, r.page.units)}
 	if open.Trust == crumb.Doubtful {
 		return lang.L("perhaps {{.Share}} % open, measured", share)
 	}
@@ -164,7 +164,7 @@ func (r reading) figures() fyne.CanvasObject {
 	loss := lossView(o, u)
 	put(lang.L("Bake loss"), loss.value, loss.unit, loss.derived)
 	measured(lang.L("Height"), u.Length(), o.HeightMM)
-	measured(lang.L("Core temperature"), u.Temperature(), number(o.Inside))
+	measured(lang.L("Core temperature"), u.Temperature(), kit.Number(o.Inside))
 	measured(lang.L("Width"), u.Length(), o.WidthMM)
 	volume := volumeView(o, u)
 	put(lang.L("Specific volume"), volume.value, volume.unit, volume.derived)

@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/journal"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
 )
 
@@ -105,5 +104,3 @@ func stepFact(s journal.Step, u kit.Units, now time.Time) string {
 	}
 	return strings.Join(out, " · ")
 }
-
-func celsius(v *float64) *formula.Celsius { return as[formula.Celsius](v) }

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
 	"twinloaf/journal/plan"
 )
@@ -131,9 +132,9 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	}
 	l.at = l.when(lang.L("begin of a step"), func(st *journal.Step) *time.Time { return &st.At })
 	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
-	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), func(st *journal.Step, v *float64) { st.Dough = celsius(v) })
-	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), func(st *journal.Step, v *float64) { st.Air = celsius(v) })
-	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2).In(limit.Rise), func(st *journal.Step, v *float64) { st.Rise = v })
+	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Dough }))
+	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Air }))
+	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2).In(limit.Rise), kit.Optional(func(st *journal.Step) **float64 { return &st.Rise }))
 	l.note = kit.NewTextField("", lang.L("note"))
 	l.note.OnChanged = func(text string) {
 		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })
@@ -162,15 +163,10 @@ func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.W
 	})
 }
 
-func (l *stepLine) figure(change string, m kit.Measure, set func(*journal.Step, *float64)) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Measure: m, Hint: "–",
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				l.edit(change, func(st *journal.Step) { set(st, &v) })
-			}
-		},
-		OnCleared: func() { l.edit(change, func(st *journal.Step) { set(st, nil) }) },
-	})
+func (l *stepLine) figure(change string, m kit.Measure, bound kit.Bound[journal.Step]) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Measure: m, Hint: "–", Keep: func(v *float64) {
+		l.edit(change, func(st *journal.Step) { bound.Set(st, v) })
+	}})
 }
 
 // busy says whether the step is being typed in.
@@ -185,9 +181,9 @@ func (l *stepLine) set(st journal.Step) {
 	l.name.SetText(stepName(st))
 	showTime(l.at, st.At)
 	showTime(l.end, st.End)
-	showFigure(l.dough, number(st.Dough))
-	showFigure(l.air, number(st.Air))
-	showFigure(l.rise, st.Rise)
+	l.dough.Set(kit.Number(st.Dough))
+	l.air.Set(kit.Number(st.Air))
+	l.rise.Set(st.Rise)
 	l.note.SetText(st.Note)
 	l.fact.SetText(stepFact(st, l.list.page.units, l.list.page.env.Now()))
 }

@@ -1,10 +1,14 @@
 package crumb
 
 import (
+	"image"
+	"slices"
+
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb"
 )
 
 // take takes up a tool, and says how it is used.
@@ -43,15 +47,86 @@ func saidOf(ph *journal.Photo) *journal.Slice {
 	return ph.Slice
 }
 
-// setOutline takes an outline from the hand. A box within the crumb has no crust.
+// setOutline takes an outline from the hand. A box within the crumb has no crust; in
+// one that reaches beyond the slice that was found, or that was drawn where none was, the
+// slice is looked for first.
 func (p *measurePage) setOutline(points []kit.PicturePoint, box bool) {
 	p.told.SetText("")
+	if box && (len(p.found) == 0 || !boxInCrumb(points, p.found)) {
+		p.searchBox(points)
+		return
+	}
+	p.keepOutline(points, box)
+}
+
+// keepOutline takes an outline as it was drawn.
+func (p *measurePage) keepOutline(points []kit.PicturePoint, box bool) {
 	only := box && boxInCrumb(points, p.found)
 	p.write(lang.L("outline of a slice"), func(s *journal.Slice) {
 		s.Outline, s.Drawn = spotsOf(points), true
 		if box {
 			s.CrumbOnly = only
 		}
+	})
+}
+
+// searchBox looks for the slice in a box; where none stands out in it, the box itself
+// is the outline.
+func (p *measurePage) searchBox(points []kit.PicturePoint) {
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	box := image.Rect(int(points[0].X), int(points[0].Y), int(points[2].X), int(points[2].Y))
+	p.session.find(ph, box, func(found []crumb.Outline) {
+		switch {
+		case !p.here || p.loaded != ph.Hash:
+		case len(found) == 0 || areaOf(outlinePoints(found[0])) < leastOfBox*areaOf(points):
+			p.keepOutline(points, true)
+		default:
+			p.takeFound(found[0])
+			p.told.SetText(lang.L("This stands out within the box. B draws another."))
+		}
+	})
+}
+
+// leastOfBox is the share of a box that what was found in it must take to be what the
+// box was drawn round, and no large cell within the crumb.
+const leastOfBox = 0.4
+
+// takeFound takes an outline that was found in place of the first.
+func (p *measurePage) takeFound(o crumb.Outline) {
+	p.write(lang.L("another outline of a slice"), func(s *journal.Slice) {
+		s.Outline, s.Drawn, s.CrumbOnly = spotsOf(outlinePoints(o)), false, false
+	})
+}
+
+// nextOutline goes from one outline that may be the slice's to the next: from a board to
+// what lies on it.
+func (p *measurePage) nextOutline() {
+	p.take(noTool)
+	ph, err := journal.Get[journal.Photo](p.env.Journal, p.id)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	p.session.find(ph, image.Rectangle{}, func(found []crumb.Outline) {
+		if !p.here || p.loaded != ph.Hash {
+			return
+		}
+		if len(found) < 2 {
+			p.told.SetText(lang.L("Nothing else stands out. Drag a box round the slice with B, or draw its outline with O."))
+			return
+		}
+		at := 0 // the outline in force is the likeliest, or none of them
+		for i, o := range found {
+			if slices.Equal(spotsOf(outlinePoints(o)), sliceOf(ph).Outline) {
+				at = i
+			}
+		}
+		p.takeFound(found[(at+1)%len(found)])
+		p.told.SetText(lang.L("This is the next best outline. N goes on, F goes back to the first."))
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -66,7 +67,7 @@ func (e entry) with(s crumb.Summary) entry {
 func (e entry) item(u kit.Units) kit.PhotoItem {
 	it := kit.PhotoItem{Key: e.photo.Hash, Title: e.owner}
 	open := e.s.Measured(crumb.Porosity)
-	share := map[string]any{"Share": u.FormatNumber(100*open.Value, 0)}
+	share := map[string]any{"Share": pages.OpenShare(open, u)}
 	switch {
 	case e.state == unmeasured:
 		it.Sub = lang.L("not measured yet")

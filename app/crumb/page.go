@@ -69,6 +69,7 @@ func (p *measurePage) build() {
 		kit.QuietButton(lang.L("Box"), func() { p.take(boxTool) }).WithKey("B"),
 		kit.QuietButton(lang.L("Length"), func() { p.take(lengthTool) }).WithKey("R"),
 		kit.QuietButton(lang.L("Find the slice"), p.findAgain).WithKey("F"),
+		kit.QuietButton(lang.L("Next outline"), p.nextOutline).WithKey("N"),
 		kit.QuietButton(lang.L("Show/hide cells"), p.turnCells).WithKey("C"),
 		kit.QuietButton(lang.L("Show/hide lines"), p.turnLines).WithKey("L"))
 	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
@@ -87,6 +88,7 @@ func (p *measurePage) Keys() []kit.Key {
 		{Name: "B", Doc: lang.L("Draw a box"), Do: func() { p.take(boxTool) }},
 		{Name: "R", Doc: lang.L("Draw a line of known length: a ruler, a coin"), Do: func() { p.take(lengthTool) }},
 		{Name: "F", Doc: lang.L("Find the slice by itself"), Do: p.findAgain},
+		{Name: "N", Doc: lang.L("The next best outline: from a board to what lies on it"), Do: p.nextOutline},
 		{Name: "-", Doc: lang.L("Less sensitive: only what is clearly a cell"), Do: func() { p.nudge(-1) }},
 		{Name: "+", Doc: lang.L("More sensitive: shallow hollows too"), Do: func() { p.nudge(1) }},
 		{Name: "=", Do: func() { p.nudge(1) }, Hidden: true},

@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -432,8 +433,14 @@ func TestComparingTwo(t *testing.T) {
 	p := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
 	still := func() { b.Loop.Settle(b.Wait, p.sides[0].view.Wait, p.sides[1].view.Wait, p.chart.Wait) }
 	still()
-	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "cannot tell" {
-		t.Fatalf("without retakes %+v", p.rows)
+	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "larger than the uncertainty" || !p.rows[0].stands {
+		t.Fatalf("without retakes %+v", p.rows[0])
+	}
+	if r := p.rows[slices.IndexFunc(p.rows, func(r pairRow) bool { return r.name == "Elongation" })]; r.verdict != "cannot tell" || r.stands {
+		t.Errorf("without retakes %+v", r)
+	}
+	if got := pairHeading(p.rows, *p.sides[0].summary, *p.sides[1].summary, 0); !strings.HasSuffix(got, "figures differ beyond their uncertainty") {
+		t.Errorf("without retakes the heading is %q", got)
 	}
 	if !strings.HasPrefix(p.rows[0].change, "+0.") {
 		t.Errorf("the open share differs by %q", p.rows[0].change)
@@ -467,5 +474,34 @@ func TestComparingTwo(t *testing.T) {
 	}
 	if len(b.Failed) > 0 {
 		t.Error(b.Failed)
+	}
+}
+
+// A box round the slice narrows the search: the outline is the slice's, not the box.
+func TestABoxRoundTheSliceFindsIt(t *testing.T) {
+	b := pagestest.New(t)
+	id, pic := addPhoto(t, b, bread(nil))
+	p := open(t, b, id)
+	full := pic.Photo.Rect
+	b.Press("B")
+	drag(p, crumb.Point{X: 4, Y: 4}, crumb.Point{X: 60, Y: 60}, crumb.Point{X: float64(full.Dx() - 4), Y: float64(full.Dy() - 4)})
+	settle(b, p)
+	s := photoOf(t, b, id).Slice
+	if s == nil || len(s.Outline) < 12 || s.Drawn || s.CrumbOnly {
+		t.Fatalf("a box round the slice gives %+v", s)
+	}
+	if !p.summary.Chosen || p.summary.FoundByItself || math.Abs(p.summary.FaceArea/pic.Truth.CrumbMM2-1) > 0.5 && !p.summary.Relative {
+		t.Errorf("measured as %+v", *p.summary)
+	}
+	if !strings.Contains(taken(*p.summary, p.units), "slice found, and chosen by hand") {
+		t.Errorf("it says %q", taken(*p.summary, p.units))
+	}
+	b.Press("N") // nothing else stands out on a plain ground
+	settle(b, p)
+	if got := p.told.String(); !strings.HasPrefix(got, "Nothing else stands out") {
+		t.Errorf("N says %q", got)
+	}
+	if after := photoOf(t, b, id).Slice; !slices.Equal(after.Outline, s.Outline) {
+		t.Error("N changed the outline although nothing else stands out")
 	}
 }

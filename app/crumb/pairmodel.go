@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -19,6 +20,7 @@ type pairRow struct {
 	change     string
 	verdict    string
 	tip        string
+	known      bool // both figures' uncertainties are known
 	stands     bool // the difference is larger than retaking would give
 }
 
@@ -31,7 +33,7 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pair
 			continue
 		}
 		r := pairRow{name: lang.L(def.Name), a: cellOf(def, d.A, u), b: cellOf(def, d.B, u), change: nothing,
-			verdict: verdictWord(d), tip: definition(def) + "\n\n" + u.Say(d.Why), stands: d.Verdict == crumb.Differs}
+			verdict: verdictWord(d), tip: definition(def) + "\n\n" + u.Say(d.Why), known: d.Apart > 0, stands: d.Verdict == crumb.Differs}
 		if a.Relative == b.Relative {
 			r.unit = unitWord(def, a.Relative)
 		}
@@ -40,6 +42,9 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pair
 		}
 		if d.Limit > 0 {
 			r.tip += "\n\n" + lang.L("Retaking the photo moves it by up to {{.Limit}}, 19 times in 20.", map[string]any{"Limit": u.FormatNumber(d.Limit, def.Decimals+1)})
+		}
+		if d.Apart > 0 {
+			r.tip += "\n\n" + lang.L("The uncertainties of both figures together, added as independent ones are, come to {{.Limit}}.", map[string]any{"Limit": pages.Uncertainty(d.Apart, def.Decimals+1, u)})
 		}
 		out = append(out, r)
 	}
@@ -65,9 +70,9 @@ func cellOf(def crumb.Definition, f crumb.Measurement, u kit.Units) string {
 	case crumb.Withheld:
 		return lang.L("withheld")
 	case crumb.Doubtful:
-		return lang.L("{{.Figure}} (doubtful)", map[string]any{"Figure": writeFigure(def, f.Value, u)})
+		return lang.L("{{.Figure}} (doubtful)", map[string]any{"Figure": writeMeasured(def, f, u)})
 	}
-	return writeFigure(def, f.Value, u)
+	return writeMeasured(def, f, u)
 }
 
 func signed(def crumb.Definition, v float64, u kit.Units) string {
@@ -84,6 +89,9 @@ func signed(def crumb.Definition, v float64, u kit.Units) string {
 func verdictWord(d crumb.Difference) string {
 	switch d.Verdict {
 	case crumb.Differs:
+		if d.Limit == 0 {
+			return lang.L("larger than the uncertainty")
+		}
 		return lang.L("larger than retaking would give")
 	case crumb.Alike:
 		return lang.L("no larger than retaking would give")
@@ -93,8 +101,11 @@ func verdictWord(d crumb.Difference) string {
 
 // pairHeading says what the two photos tell.
 func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
-	differ, judged := 0, 0
+	differ, judged, known := 0, 0, 0
 	for _, r := range rows {
+		if r.known {
+			known++
+		}
 		if r.stands {
 			differ++
 		}
@@ -107,6 +118,8 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 		return lang.L("Neither photo can be measured")
 	case a.Sensitivity != b.Sensitivity:
 		return lang.L("Taken at two sensitivities, they cannot be compared")
+	case differ > 0 && retakes == 0:
+		return lang.L("{{.N}} of {{.All}} figures differ beyond their uncertainty", map[string]any{"N": differ, "All": known})
 	case judged == 0 && retakes == 0:
 		return lang.L("Without retakes one cannot tell")
 	case judged == 0:

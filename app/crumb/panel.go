@@ -43,7 +43,8 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 		large,
 		pair(crumb.Elongation, crumb.Direction),
 		pair(crumb.Alignment, crumb.EdgeToMiddle),
-		p.rows[crumb.TopToBottom],
+		pair(crumb.TopToBottom, crumb.SureVoids),
+		pair(crumb.TextureWidth, crumb.CorrelationMM),
 		p.chart, p.taken,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
 		kit.Flow(4, links...))
@@ -97,12 +98,12 @@ type acts struct {
 func newSettingPanel(u kit.Units, a acts) *settingPanel {
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
 	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
-		Derived:   lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
-		OnChanged: func(v float64, ok bool) { a.length(whenOK(v, ok)) }, OnCleared: func() { a.length(0) }})
+		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
+		Keep:    func(v *float64) { a.length(orZero(v)) }})
 	p.of = kit.NewSegments(lang.L("Measured as"), []string{lang.L("the slice's width"), lang.L("a line on the picture")}, 0, func(i int) { a.ofLine(i == 1) })
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
 	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
-		OnChanged: func(v float64, ok bool) { a.large(whenOK(v, ok)) }, OnCleared: func() { a.large(0) }})
+		Keep: func(v *float64) { a.large(orZero(v)) }})
 	p.box = kit.Stack(2,
 		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
 			kit.QuietButton(lang.L("higher"), func() { a.nudge(1) }).WithKey("+")),
@@ -110,11 +111,11 @@ func newSettingPanel(u kit.Units, a acts) *settingPanel {
 	return p
 }
 
-func whenOK(v float64, ok bool) float64 {
-	if !ok {
+func orZero(v *float64) float64 {
+	if v == nil {
 		return 0
 	}
-	return v
+	return *v
 }
 
 // lengthMeasure is how lengths of a slice are written: in millimetres or inches.

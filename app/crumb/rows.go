@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal/crumb"
 )
 
@@ -38,7 +39,10 @@ func rowsOf(s crumb.Summary, u kit.Units) []row {
 		f := s.Measured(d.ID)
 		r := row{id: d.ID, name: lang.L(d.Name), trust: f.Trust, value: nothing, mark: trustWord(f.Trust), tip: definition(d)}
 		if f.Trust != crumb.Withheld {
-			r.value, r.unit = writeFigure(d, f.Value, u), unitWord(d, s.Relative)
+			r.value, r.unit = writeMeasured(d, f, u), unitWord(d, s.Relative)
+		}
+		if f.Off > 0 {
+			r.tip += "\n\n" + lang.L("± says within what the true figure lay in nine of ten drawn slices as clear as this photo.")
 		}
 		for _, why := range reasons(s, d.ID, u) {
 			r.tip += "\n\n" + why
@@ -61,6 +65,18 @@ func trustWord(t crumb.Trust) string {
 
 func writeFigure(d crumb.Definition, v float64, u kit.Units) string {
 	return u.FormatNumber(v, d.Decimals)
+}
+
+// writeMeasured writes a figure with its uncertainty. What is a bound says so.
+func writeMeasured(d crumb.Definition, f crumb.Measurement, u kit.Units) string {
+	words := writeFigure(d, f.Value, u)
+	switch {
+	case d.ID == crumb.SureVoids:
+		return "≥ " + words
+	case f.Off > 0:
+		return words + " ± " + pages.Uncertainty(f.Off, d.Decimals, u)
+	}
+	return words
 }
 
 // unitWord is the unit of a figure taken with or without a true length.
@@ -120,6 +136,12 @@ func faultsOf(s crumb.Summary, u kit.Units) []fault {
 }
 
 func follows(f crumb.Flag) string {
+	if crumb.AllButTexture(f.Affects) {
+		if f.Severity == crumb.Withheld {
+			return lang.L("All figures but the texture's are withheld.")
+		}
+		return lang.L("All figures but the texture's are doubtful.")
+	}
 	if len(f.Affects) == 0 {
 		if f.Severity == crumb.Withheld {
 			return lang.L("All figures are withheld.")
@@ -155,10 +177,16 @@ func heading(s crumb.Summary, u kit.Units) string {
 	}
 	open, density := s.Measured(crumb.Porosity), s.Measured(crumb.CellDensity)
 	if open.Trust == crumb.Withheld {
+		if s.Measured(crumb.CorrelationMM).Trust != crumb.Withheld {
+			return lang.L("The cells cannot be told apart, only the texture")
+		}
 		return lang.L("This photo cannot be measured")
 	}
-	share := u.FormatNumber(100*open.Value, 0)
-	what := map[string]any{"Share": share, "Cells": u.FormatNumber(density.Value, 0)}
+	cells := u.FormatNumber(density.Value, 0)
+	if density.Off > 0 {
+		cells += " ± " + pages.Uncertainty(density.Off, 0, u)
+	}
+	what := map[string]any{"Share": pages.OpenShare(open, u), "Cells": cells}
 	doubtful := open.Trust == crumb.Doubtful
 	switch {
 	case density.Trust == crumb.Withheld || s.Relative:
@@ -183,9 +211,12 @@ func taken(s crumb.Summary, u kit.Units) string {
 	} else {
 		words = append(words, lang.L("{{.N}} pixels to the mm", map[string]any{"N": u.FormatNumber(s.PxPerMM, 1)}))
 	}
-	if s.FoundByItself {
+	switch {
+	case s.FoundByItself:
 		words = append(words, lang.L("slice found by itself"))
-	} else {
+	case s.Chosen:
+		words = append(words, lang.L("slice found, and chosen by hand"))
+	default:
 		words = append(words, lang.L("outline drawn by hand"))
 	}
 	return strings.Join(append(words, lang.L("version {{.N}} of the method", map[string]any{"N": s.Method})), " · ")

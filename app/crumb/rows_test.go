@@ -115,7 +115,12 @@ func TestHeading(t *testing.T) {
 		{with(trust(crumb.Porosity, crumb.Doubtful)), "Perhaps 31 % open, 42 cells to the cm²"},
 		{with(trust(crumb.CellDensity, crumb.Withheld)), "31 % open"},
 		{with(func(s *crumb.Summary) { s.Relative = true }), "31 % open"},
-		{with(trust(crumb.Porosity, crumb.Withheld)), "This photo cannot be measured"},
+		{with(trust(crumb.Porosity, crumb.Withheld)), "The cells cannot be told apart, only the texture"},
+		{with(func(s *crumb.Summary) {
+			trust(crumb.Porosity, crumb.Withheld)(s)
+			trust(crumb.CorrelationMM, crumb.Withheld)(s)
+		}), "This photo cannot be measured"},
+		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31 ± 3 % open, 42 ± 3 cells to the cm²"},
 		{with(func(s *crumb.Summary) { s.Flags = []crumb.Flag{{Kind: crumb.NotFound}} }), "The slice was not found: draw its outline"},
 	} {
 		if tt.got != tt.want {

@@ -91,6 +91,24 @@ func (s *session) measure(ph *journal.Photo, wait time.Duration, progress crumb.
 	}, func() { done(out) })
 }
 
+// find looks for the slice in a box of the photo, or in all of it where the box is empty,
+// away from the main goroutine, and hands over what may be it, the likeliest first.
+func (s *session) find(ph *journal.Photo, box image.Rectangle, done func([]crumb.Outline)) {
+	var found []crumb.Outline
+	s.env.Run(func(ctx context.Context) {
+		s.at.Lock()
+		defer s.at.Unlock()
+		img, err := s.pictureOf(ctx, ph)
+		if err != nil {
+			return // the page that loads the photo tells it
+		}
+		if !box.Empty() {
+			img = img.SubImage(box).(*image.RGBA)
+		}
+		found, _ = crumb.FindOutlines(ctx, img) // that there is none is an answer
+	}, func() { done(found) })
+}
+
 // stop ends what is being measured.
 func (s *session) stop() {
 	if s.cancel != nil {

@@ -15,6 +15,13 @@ import (
 	"twinloaf/journal/limit"
 )
 
+// The figures of a culture, each or not.
+var (
+	cultureHydration = kit.Optional(func(c *journal.Culture) **formula.Percent { return &c.Hydration })
+	cultureUsual     = kit.Optional(func(c *journal.Culture) **formula.Celsius { return &c.Usual })
+	cultureRhythm    = kit.NonZero(func(c *journal.Culture) *time.Duration { return &c.FeedEvery }, time.Hour)
+)
+
 // aboutSection is what the culture is: each figure is altered in place. Its family line
 // stands beneath.
 type aboutSection struct {
@@ -53,26 +60,20 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 			}
 		},
 		OnCleared: func() { edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born = time.Time{} }) }})
-	a.hydration = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-		edit(lang.L("hydration of the culture"), func(c *journal.Culture) {
-			if c.Hydration = nil; ok && v > 0 {
-				c.Hydration = new(formula.Percent(v))
-			}
-		})
+	a.hydration = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Hint: lang.L("add"), Keep: func(v *float64) {
+		if v != nil && *v <= 0 {
+			v = nil
+		}
+		edit(lang.L("hydration of the culture"), func(c *journal.Culture) { cultureHydration.Set(c, v) })
 	}})
-	a.usual = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-		edit(lang.L("temperature of the culture"), func(c *journal.Culture) {
-			if c.Usual = nil; ok {
-				c.Usual = celsius(&v)
-			}
-		})
+	a.usual = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) {
+		edit(lang.L("temperature of the culture"), func(c *journal.Culture) { cultureUsual.Set(c, v) })
 	}})
-	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), OnChanged: func(v float64, ok bool) {
-		edit(lang.L("rhythm of feeding"), func(c *journal.Culture) {
-			if c.FeedEvery = 0; ok && v > 0 {
-				c.FeedEvery = time.Duration(v * float64(time.Hour))
-			}
-		})
+	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), Keep: func(v *float64) {
+		if v != nil && *v <= 0 {
+			v = nil
+		}
+		edit(lang.L("rhythm of feeding"), func(c *journal.Culture) { cultureRhythm.Set(c, v) })
 	}})
 	a.home = kit.NewChoiceField(lang.L("Kept in/on"), lang.L("choose"), homeLabels(), func(i int) {
 		edit(lang.L("home of the culture"), func(c *journal.Culture) { c.Home = homes()[i] })
@@ -101,16 +102,9 @@ func (a *aboutSection) fill(c *journal.Culture) {
 	a.flours.SetText(floursText(c.Flours))
 	a.notes.SetText(c.Notes)
 	a.born.SetTime(c.Born)
-	figure := func(f *kit.FigureField, v float64, has bool) {
-		if has {
-			f.SetValue(v)
-		} else {
-			f.Clear()
-		}
-	}
-	figure(a.hydration, value(c.Hydration), c.Hydration != nil)
-	figure(a.usual, value(c.Usual), c.Usual != nil)
-	figure(a.every, c.FeedEvery.Hours(), c.FeedEvery > 0)
+	a.hydration.Set(cultureHydration.Get(c))
+	a.usual.Set(cultureUsual.Get(c))
+	a.every.Set(cultureRhythm.Get(c))
 	for i, h := range homes() {
 		if h == c.Home {
 			a.home.SetChosen(i)

@@ -48,64 +48,45 @@ func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *fe
 	return s
 }
 
-// figure makes a field on a weight or temperature of the form.
-func (s *feedDialog) figure(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{
-		Label: label, Measure: m, Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) { set(v, ok); s.changed() },
-		OnCleared: func() { set(0, false); s.changed() },
-	})
-	if has {
-		f.SetValue(value)
-	}
+// figure makes a field on a figure of the form.
+func (s *feedDialog) figure(label string, m kit.Measure, bound kit.Bound[feedForm]) *kit.FigureField {
+	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+		Keep: func(v *float64) { bound.Set(&s.form, v); s.changed() }})
+	f.Set(bound.Get(&s.form))
 	return f
 }
 
-func (s *feedDialog) weight(label string, to *float64) *kit.FigureField {
-	return s.figure(label, s.env.Units().Weight(), *to, *to > 0, func(v float64, _ bool) { *to = v })
+func (s *feedDialog) weight(label string, at func(*feedForm) *float64) *kit.FigureField {
+	return s.figure(label, s.env.Units().Weight(), kit.NonZero(at, 1))
 }
 
-func (s *feedDialog) degrees(label string, to **float64) *kit.FigureField {
-	v, has := 0.0, *to != nil
-	if has {
-		v = **to
-	}
-	return s.figure(label, s.env.Units().Temperature(), v, has, func(v float64, ok bool) {
-		if *to = nil; ok {
-			*to = new(v)
-		}
-	})
+func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.FigureField {
+	return s.figure(label, s.env.Units().Temperature(), kit.Optional(at))
 }
 
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
-	s.kept = s.weight(lang.L("Kept (K)"), &s.form.kept)
-	s.flour = s.weight(lang.L("Flour"), &s.form.flour)
-	s.water = s.weight(lang.L("Water"), &s.form.water)
+	s.kept = s.weight(lang.L("Kept (K)"), func(f *feedForm) *float64 { return &f.kept })
+	s.flour = s.weight(lang.L("Flour"), func(f *feedForm) *float64 { return &f.flour })
+	s.water = s.weight(lang.L("Water"), func(f *feedForm) *float64 { return &f.water })
 	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
 	s.ratio.SetText(s.form.ratio(u))
 	s.ratio.OnChanged, s.ratio.OnDone = s.checkRatio, s.takeRatio
 	s.ratio.SelectWhole()
-	baked := s.weight(lang.L("Baked with"), &s.form.baked)
-	given := s.weight(lang.L("Given away"), &s.form.given)
-	s.discarded = s.figure(lang.L("Discarded"), u.Weight(), s.form.discarded, s.form.discarded > 0, func(v float64, _ bool) {
-		s.form.discarded, s.ownDiscard = v, true
-	})
+	baked := s.weight(lang.L("Baked with"), func(f *feedForm) *float64 { return &f.baked })
+	given := s.weight(lang.L("Given away"), func(f *feedForm) *float64 { return &f.given })
+	discarded := kit.NonZero(func(f *feedForm) *float64 { return &f.discarded }, 1)
+	s.discarded = s.figure(lang.L("Discarded"), u.Weight(), kit.Bound[feedForm]{Get: discarded.Get, Set: func(f *feedForm, v *float64) {
+		discarded.Set(f, v)
+		s.ownDiscard = true
+	}})
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
 		if ok {
 			s.form.at = t
 		}
 	}})
 	when.SetTime(s.form.at)
-	start := 0.0
-	if s.form.startMM != nil {
-		start = *s.form.startMM
-	}
-	mark := s.figure(lang.L("Height of the mark"), millimetres(u), start, s.form.startMM != nil, func(v float64, ok bool) {
-		if s.form.startMM = nil; ok && v > 0 {
-			s.form.startMM = new(v)
-		}
-	})
+	mark := s.figure(lang.L("Height of the mark"), millimetres(u), kit.Optional(func(f *feedForm) **float64 { return &f.startMM }))
 	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
 	note.SetText(s.form.note)
 	note.OnChanged = func(text string) { s.form.note = text }
@@ -117,7 +98,7 @@ func (s *feedDialog) show(title, yes string) {
 		kit.Small(lang.L("Taken out before feeding")),
 		kit.Columns(look.Space(18), baked, given, s.discarded),
 		kit.Rule(),
-		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), &s.form.waterC), s.degrees(lang.L("Temperature where it stands"), &s.form.roomC)),
+		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), func(f *feedForm) **float64 { return &f.waterC }), s.degrees(lang.L("Temperature where it stands"), func(f *feedForm) **float64 { return &f.roomC })),
 		kit.Columns(look.Space(24), mark, note),
 	)
 	var buttons []fyne.CanvasObject

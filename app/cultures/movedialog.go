@@ -76,14 +76,8 @@ func (s *moveDialog) show(title string) {
 		}
 	}})
 	when.SetTime(s.rec.At)
-	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-		if s.rec.Temp = nil; ok {
-			s.rec.Temp = celsius(&v)
-		}
-	}})
-	if s.rec.Temp != nil {
-		temp.SetValue(float64(*s.rec.Temp))
-	}
+	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
+	temp.Set(kit.Number(s.rec.Temp))
 	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
 	note.SetText(s.rec.Note)
 	note.OnChanged = func(text string) { s.rec.Note = text }

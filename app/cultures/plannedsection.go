@@ -76,10 +76,8 @@ func newPlannedSection(p *culturePage) *plannedSection {
 		t.wish.Flour, t.wish.Water = flour, water
 		t.typed()
 	}
-	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Hint: lang.L("add"), OnChanged: func(v float64, ok bool) {
-		if t.wish.Room = nil; ok {
-			t.wish.Room = new(v)
-		}
+	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) {
+		t.wish.Room = v
 		t.typed()
 	}})
 	t.box = kit.Stack(3, kit.Section(lang.L("What comes next")), kit.WeightedColumns(look.Space(18), []float32{2, 1, 1.2}, t.when, t.ratio, t.room), t.answer, t.rests,

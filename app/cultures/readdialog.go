@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
@@ -153,10 +154,8 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		s.changed()
 	}
 	s.start = kit.NewFigureField(kit.FigureOptions{Label: lang.L("At the mark"), Measure: millimetres(u), Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) {
-			if s.form.startMM = nil; ok {
-				s.form.startMM = new(v)
-			}
+		Keep: func(v *float64) {
+			s.form.startMM = v
 			s.changed()
 		}})
 	if mm, ok := s.form.mark(); ok {
@@ -225,39 +224,17 @@ func smellPill(smell ferment.Smell, key string, strength int) string {
 func (s *readDialog) measuredPart() fyne.CanvasObject {
 	u := s.env.Units()
 	r := &s.form.rec
-	field := func(label string, m kit.Measure, value float64, has bool, set func(v float64, ok bool)) *kit.FigureField {
+	field := func(label string, m kit.Measure, bound kit.Bound[journal.Reading]) *kit.FigureField {
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
-			OnChanged: func(v float64, ok bool) { set(v, ok); s.changed() }})
-		if has {
-			f.SetValue(value)
-		}
+			Keep: func(v *float64) { bound.Set(r, v); s.changed() }})
+		f.Set(bound.Get(r))
 		return f
 	}
-	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), value(r.Temp), r.Temp != nil, func(v float64, ok bool) {
-		if r.Temp = nil; ok {
-			r.Temp = celsius(&v)
-		}
-	})
-	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), value(r.PH), r.PH != nil, func(v float64, ok bool) {
-		if r.PH = nil; ok {
-			r.PH = new(v)
-		}
-	})
-	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), value(r.TTA), r.TTA != nil, func(v float64, ok bool) {
-		if r.TTA = nil; ok {
-			r.TTA = new(v)
-		}
-	})
-	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), value(r.TTASampleG), r.TTASampleG != nil, func(v float64, ok bool) {
-		if r.TTASampleG = nil; ok {
-			r.TTASampleG = gramsOf(v)
-		}
-	})
-	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), value(r.TTAEndPH), r.TTAEndPH != nil, func(v float64, ok bool) {
-		if r.TTAEndPH = nil; ok {
-			r.TTAEndPH = new(v)
-		}
-	})
+	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
+	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
+	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTA }))
+	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))
+	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTAEndPH }))
 	s.acidity = kit.Small("")
 	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
 	note.SetText(r.Note)
@@ -266,11 +243,12 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 		kit.Small(lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children.")), note)
 }
 
-func value[T ~float64](v *T) float64 {
+// orZero is a figure, or 0 for none.
+func orZero(v *float64) float64 {
 	if v == nil {
 		return 0
 	}
-	return float64(*v)
+	return *v
 }
 
 func (s *readDialog) bubble(i int) {

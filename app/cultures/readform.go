@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
 )
@@ -177,5 +176,3 @@ func (f *readForm) acidityWords(u kit.Units) string {
 	}
 	return u.Say(ferment.AcidityWords(*f.rec.PH))
 }
-
-func gramsOf(v float64) *formula.Grams { return new(formula.Grams(v)) }

@@ -27,10 +27,10 @@ type readySection struct {
 func newReadySection(p *culturePage) *readySection {
 	r := &readySection{page: p, list: kit.Stack(1)}
 	u := p.env.Units()
-	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2).In(limit.Rise), func(t *journal.Thresholds, v float64) { t.Rise = v })
-	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), func(t *journal.Thresholds, v float64) { t.Within = time.Duration(v * float64(time.Hour)) })
-	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0).In(limit.Count), func(t *journal.Thresholds, v float64) { t.Feedings = int(v) })
-	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), func(t *journal.Thresholds, v float64) { t.MinAge = time.Duration(v * 24 * float64(time.Hour)) })
+	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2).In(limit.Rise), kit.NonZero(func(t *journal.Thresholds) *float64 { return &t.Rise }, 1))
+	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.Within }, time.Hour))
+	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0).In(limit.Count), kit.NonZero(func(t *journal.Thresholds) *int { return &t.Feedings }, 1))
+	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.MinAge }, 24*time.Hour))
 	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
 		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
 		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")),
@@ -41,19 +41,13 @@ func newReadySection(p *culturePage) *readySection {
 
 // threshold is a field on one of the culture's thresholds; emptied, the usual figure
 // stands again.
-func (r *readySection) threshold(label string, m kit.Measure, set func(*journal.Thresholds, float64)) *kit.FigureField {
-	edit := func(v float64) {
-		r.page.env.Fail(journal.Edit(r.page.env.Journal, r.page.id, lang.L("when it counts as ready"), func(c *journal.Culture) { set(&c.Ready, v) }))
-	}
-	return kit.NewFigureField(kit.FigureOptions{
-		Label: label, Measure: m,
-		OnChanged: func(v float64, ok bool) {
-			if ok && v > 0 {
-				edit(v)
-			}
-		},
-		OnCleared: func() { edit(0) },
-	})
+func (r *readySection) threshold(label string, m kit.Measure, bound kit.Bound[journal.Thresholds]) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
+		if v != nil && *v <= 0 {
+			return
+		}
+		r.page.env.Fail(journal.Edit(r.page.env.Journal, r.page.id, lang.L("when it counts as ready"), func(c *journal.Culture) { bound.Set(&c.Ready, v) }))
+	}})
 }
 
 func (r *readySection) object() fyne.CanvasObject { return r.box }

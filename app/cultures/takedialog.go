@@ -81,7 +81,7 @@ func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *ta
 func (s *takeDialog) show(title, yes string) {
 	u := s.env.Units()
 	s.amount = kit.NewFigureField(kit.FigureOptions{Label: lang.L("How much"), Measure: u.Weight(), Hint: lang.L("add"), Large: true,
-		OnChanged: func(v float64, _ bool) { s.form.grams = max(0, v); s.changed() }})
+		Keep: func(v *float64) { s.form.grams = max(0, orZero(v)); s.changed() }})
 	if s.form.grams > 0 {
 		s.amount.SetValue(s.form.grams)
 	}

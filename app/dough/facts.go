@@ -130,40 +130,21 @@ func (f *facts) word(label, hint string, of func(*journal.Ingredient) *string) {
 }
 
 func (f *facts) figure(label string, m kit.Measure, of func(*journal.Ingredient) **formula.Percent) {
-	keep := func(v *formula.Percent) { f.edit(label, func(in *journal.Ingredient) { *of(in) = v }) }
-	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: lang.L("not known"), Measure: m,
-		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 {
-				keep(new(formula.Percent(v)))
-			}
-		},
-		OnCleared: func() { keep(nil) },
-	})
-	f.fill = append(f.fill, func(in journal.Ingredient) {
-		if p := *of(&in); p != nil {
-			showOr(field, float64(*p), true)
-		} else {
-			showOr(field, 0, false)
-		}
-	})
-	f.fields.Add(field)
+	f.bound(label, lang.L("not known"), m, kit.Optional(of))
 }
 
 // whole asks for the share of wholegrain.
 func (f *facts) whole(label string) {
-	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: "0", Measure: f.table.units.Percent(0).In(limit.Share),
-		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 {
-				f.edit(label, func(in *journal.Ingredient) { flourOf(in).Wholegrain = formula.Percent(v) })
-			}
-		},
-		OnCleared: func() { f.edit(label, func(in *journal.Ingredient) { flourOf(in).Wholegrain = 0 }) },
-	})
-	f.fill = append(f.fill, func(in journal.Ingredient) {
-		if in.Flour != nil {
-			showOr(field, float64(in.Flour.Wholegrain), in.Flour.Wholegrain > 0)
+	f.bound(label, "0", f.table.units.Percent(0).In(limit.Share), kit.NonZero(func(in *journal.Ingredient) *formula.Percent { return &flourOf(in).Wholegrain }, 1))
+}
+
+func (f *facts) bound(label, hint string, m kit.Measure, bound kit.Bound[journal.Ingredient]) {
+	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: hint, Measure: m, Keep: func(v *float64) {
+		if v == nil || *v >= 0 {
+			f.edit(label, func(in *journal.Ingredient) { bound.Set(in, v) })
 		}
-	})
+	}})
+	f.fill = append(f.fill, func(in journal.Ingredient) { field.Set(bound.Get(&in)) })
 	f.fields.Add(field)
 }
 

@@ -34,18 +34,17 @@ func newLine(t *Table, id journal.ID) *line {
 	l.name.OnEnter(l.enter)
 	l.grams = kit.NewFigureField(kit.FigureOptions{
 		Measure: t.units.Weight(), Hint: "–",
-		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 {
-				l.weigh(formula.Grams(v))
+		Keep: func(v *float64) {
+			if g := orZero(v); g >= 0 {
+				l.weigh(formula.Grams(g))
 			}
 		},
-		OnCleared: func() { l.weigh(0) },
 	})
 	l.percent = kit.NewFigureField(kit.FigureOptions{
 		Measure: t.units.Percent(2), Hint: "–", Derived: Define(formula.FigurePercent, ""),
-		OnChanged: func(v float64, ok bool) {
-			if ok && v >= 0 {
-				l.share(formula.Percent(v))
+		Keep: func(v *float64) {
+			if v != nil && *v >= 0 {
+				l.share(formula.Percent(*v))
 			}
 		},
 	})
@@ -113,9 +112,12 @@ func (l *line) share(p formula.Percent) {
 func (l *line) set(in journal.Ingredient, percents map[journal.ID]formula.Percent) {
 	l.shown = in
 	l.name.SetText(in.Name)
-	showOr(l.grams, float64(in.Grams), in.Grams > 0)
-	p, ok := percents[in.ID]
-	showOr(l.percent, float64(p), ok && in.Grams > 0)
+	l.grams.Set(positive(float64(in.Grams)))
+	if p, ok := percents[in.ID]; ok && in.Grams > 0 {
+		l.percent.Set(new(float64(p)))
+	} else {
+		l.percent.Set(nil)
+	}
 	role := in.Role
 	if role == "" {
 		role = formula.Other
@@ -127,12 +129,18 @@ func (l *line) set(in journal.Ingredient, percents map[journal.ID]formula.Percen
 	}
 }
 
-func showOr(f *kit.FigureField, v float64, has bool) {
-	old, had := f.Value()
-	switch {
-	case has && (!had || old != v):
-		f.SetValue(v)
-	case !has && had:
-		f.Clear()
+// positive is a figure of which zero is none.
+func positive(v float64) *float64 {
+	if v <= 0 {
+		return nil
 	}
+	return &v
+}
+
+// orZero is a figure, or 0 for none.
+func orZero(v *float64) float64 {
+	if v == nil {
+		return 0
+	}
+	return *v
 }

@@ -109,8 +109,8 @@ func newBuild(p *Parts, index int) *build {
 	b.name.OnChanged = func(text string) {
 		b.edit(lang.L("name of the levain"), func(l *journal.LevainBuild) { l.Name = text })
 	}
-	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), func(l *journal.LevainBuild, v float64) { l.Kept = formula.Grams(v) })
-	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1).In(limit.Hours), func(l *journal.LevainBuild, v float64) { l.Hours = v })
+	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), keptBack)
+	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1).In(limit.Hours), ripensFor)
 	drop := kit.NewLink(lang.L("Remove this levain"), func() {
 		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
 			if index < len(m.Levains) {
@@ -126,15 +126,16 @@ func newBuild(p *Parts, index int) *build {
 	return b
 }
 
-func (b *build) figure(label string, m kit.Measure, set func(*journal.LevainBuild, float64)) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–",
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				b.edit(label, func(l *journal.LevainBuild) { set(l, v) })
-			}
-		},
-		OnCleared: func() { b.edit(label, func(l *journal.LevainBuild) { set(l, 0) }) },
-	})
+// The figures of a levain beside its lines.
+var (
+	keptBack  = kit.NonZero(func(l *journal.LevainBuild) *formula.Grams { return &l.Kept }, 1)
+	ripensFor = kit.NonZero(func(l *journal.LevainBuild) *float64 { return &l.Hours }, 1)
+)
+
+func (b *build) figure(label string, m kit.Measure, bound kit.Bound[journal.LevainBuild]) *kit.FigureField {
+	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Keep: func(v *float64) {
+		b.edit(label, func(l *journal.LevainBuild) { bound.Set(l, v) })
+	}})
 }
 
 func (b *build) edit(label string, set func(*journal.LevainBuild)) {
@@ -148,8 +149,8 @@ func (b *build) edit(label string, set func(*journal.LevainBuild)) {
 func (b *build) show(m Mix) {
 	l := m.Levains[b.index]
 	b.name.SetText(l.Name)
-	showOr(b.kept, float64(l.Kept), l.Kept > 0)
-	showOr(b.hours, l.Hours, l.Hours > 0)
+	b.kept.Set(keptBack.Get(&l))
+	b.hours.Set(ripensFor.Get(&l))
 	b.table.Show(m)
 	part := m.Formula().Levains[b.index]
 	f, u := part.Metrics(), b.parts.units

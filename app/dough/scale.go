@@ -26,18 +26,18 @@ func NewScale(h Holder, u kit.Units) *Scale {
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{
 			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					s.scale(label, scale(formula.Grams(v)))
+			Keep: func(v *float64) {
+				if v != nil {
+					s.scale(label, scale(formula.Grams(*v)))
 				}
 			},
 		})
 	}
 	s.loaves = kit.NewFigureField(kit.FigureOptions{
 		Label: lang.L("Loaves"), Measure: u.Number("", 0).In(limit.Loaves), Hint: "1",
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				s.makeLoaves(v)
+		Keep: func(v *float64) {
+			if v != nil {
+				s.makeLoaves(*v)
 			}
 		},
 	})
@@ -70,11 +70,7 @@ func (s *Scale) Show(m Mix) {
 	for field, g := range map[*kit.FigureField]formula.Grams{
 		s.each: m.EachLoaf(), s.dough: f.Metrics().Dough, s.flour: f.Metrics().Flour, s.culture: f.CultureIn(),
 	} {
-		if g > 0 {
-			field.SetValue(float64(g))
-		} else {
-			field.Clear()
-		}
+		field.Set(positive(float64(g)))
 	}
 	kit.SetVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
 }

@@ -37,13 +37,8 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r.most = r.minutes(lang.L("greatest length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, st.Min, d) })
 	r.each = r.minutes(lang.L("time between turns"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
 	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0).In(limit.Turns), Hint: "–",
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, int(v), st.Every) })
-			}
-		},
-		OnCleared: func() {
-			r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, 0, st.Every) })
+		Keep: func(v *float64) {
+			r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, int(orZero(v)), st.Every) })
 		},
 	})
 	sign := func(words string, do func()) *kit.Link {
@@ -56,16 +51,10 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 }
 
 func (r *stepRow) minutes(label string, set func(*journal.Step, time.Duration)) *kit.FigureField {
-	keep := func(v float64) {
-		r.edit(label, func(st *journal.Step) { set(st, time.Duration(math.Round(v))*time.Minute) })
-	}
 	return kit.NewFigureField(kit.FigureOptions{Measure: r.steps.units.Duration(), Hint: "–",
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				keep(v)
-			}
+		Keep: func(v *float64) {
+			r.edit(label, func(st *journal.Step) { set(st, time.Duration(math.Round(orZero(v)))*time.Minute) })
 		},
-		OnCleared: func() { keep(0) },
 	})
 }
 
@@ -144,9 +133,9 @@ func (r *stepRow) remove() {
 
 func (r *stepRow) show(st journal.Step) {
 	r.name.SetText(pages.StepTitle(plan.Kind(st.Kind), st.Name))
-	showOr(r.length, st.Planned.Minutes(), st.Planned > 0)
-	showOr(r.least, st.Min.Minutes(), st.Min > 0)
-	showOr(r.most, st.Max.Minutes(), st.Max > 0)
-	showOr(r.times, float64(st.Times), st.Times > 0)
-	showOr(r.each, st.Every.Minutes(), st.Every > 0)
+	r.length.Set(positive(st.Planned.Minutes()))
+	r.least.Set(positive(st.Min.Minutes()))
+	r.most.Set(positive(st.Max.Minutes()))
+	r.times.Set(positive(float64(st.Times)))
+	r.each.Set(positive(st.Every.Minutes()))
 }

@@ -48,13 +48,7 @@ func askTin(win fyne.Window, s *Scale, u kit.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
 	field := func(label, derived string, m kit.Measure, set func(float64)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					set(v)
-					t.show()
-				}
-			},
-			OnCleared: func() { set(0); t.show() },
+			Keep: func(v *float64) { set(orZero(v)); t.show() },
 		})
 	}
 	length := field(lang.L("Length"), lang.L("Inside, at the rim. Of a round tin the diameter."), u.Length(), func(v float64) { t.tin.Length = v })

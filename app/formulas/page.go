@@ -93,15 +93,13 @@ func (p *page) build() {
 	p.notes.OnChanged = func(text string) {
 		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
 	}
+	wanted := kit.Optional(func(f *journal.Formula) **formula.Celsius { return &f.Wanted })
 	p.wanted = kit.NewFigureField(kit.FigureOptions{
 		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(), Hint: "–",
 		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				p.edit(lang.L("dough temperature"), func(f *journal.Formula) { f.Wanted = new(formula.Celsius(v)) })
-			}
+		Keep: func(v *float64) {
+			p.edit(lang.L("dough temperature"), func(f *journal.Formula) { wanted.Set(f, v) })
 		},
-		OnCleared: func() { p.edit(lang.L("dough temperature"), func(f *journal.Formula) { f.Wanted = nil }) },
 	})
 	p.frozen = kit.Faint("")
 	p.history = kit.Flow(2)
@@ -174,13 +172,7 @@ func (p *page) show(f *journal.Formula) {
 	p.name.SetText(f.Name)
 	p.change.SetText(f.Change)
 	p.notes.SetText(f.Notes)
-	if f.Wanted != nil {
-		if v, ok := p.wanted.Value(); !ok || v != float64(*f.Wanted) {
-			p.wanted.SetValue(float64(*f.Wanted))
-		}
-	} else {
-		p.wanted.Clear()
-	}
+	p.wanted.Set(kit.Number(f.Wanted))
 	p.frozen.SetText(frozenWords(f, p.followed, p.versions))
 	p.editor.Show()
 	p.steps.Show()

@@ -19,9 +19,14 @@ type told struct {
 	oks    []bool
 }
 
-func (g *told) hear(v float64, ok bool) {
-	g.values = append(g.values, v)
-	g.oks = append(g.oks, ok)
+func (g *told) hear(v *float64) {
+	if v == nil {
+		v = new(0.0)
+		g.oks = append(g.oks, false)
+	} else {
+		g.oks = append(g.oks, true)
+	}
+	g.values = append(g.values, *v)
 }
 
 func (g *told) last() (float64, bool) {
@@ -33,11 +38,11 @@ func (g *told) last() (float64, bool) {
 
 func TestFigureFieldTellsWhileTyping(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: kit.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	if len(g.values) != 0 {
-		t.Fatal("setting a value told OnChanged")
+		t.Fatal("setting a value told Keep")
 	}
 	typeInto(t, win, f.Entry(), "7,5")
 	if v, ok := g.last(); !ok || v != 7.5 {
@@ -58,7 +63,7 @@ func TestFigureFieldTellsWhileTyping(t *testing.T) {
 
 func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	before := f.MinSize().Height
 	typeInto(t, win, f.Entry(), "a handful")
@@ -77,7 +82,7 @@ func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 
 func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "99")
@@ -101,7 +106,7 @@ func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 // gives way when the record says another thing.
 func TestWhatIsNotUnderstoodStays(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnChanged: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "12 spoons")
@@ -131,7 +136,7 @@ func TestFigureFieldRefusesWhatCannotBe(t *testing.T) {
 		{u.Percent(0), "-3"}, {u.Number("", 2).In(limit.PH), "15"}, {u.Number("", 2).In(limit.Rise), "20"},
 	} {
 		var g told
-		f := kit.NewFigureField(kit.FigureOptions{Measure: c.m, OnChanged: g.hear})
+		f := kit.NewFigureField(kit.FigureOptions{Measure: c.m, Keep: g.hear})
 		win := window(t, f, 300, 100)
 		typeInto(t, win, f.Entry(), c.text)
 		for i, v := range g.values {
@@ -178,7 +183,7 @@ func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
 
 func TestFigureFieldCleared(t *testing.T) {
 	cleared := false
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), OnCleared: func() { cleared = true }})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: func(v *float64) { cleared = v == nil }})
 	win := window(t, f, 300, 100)
 	f.SetValue(1)
 	win.Canvas().Focus(f.Entry())
@@ -405,5 +410,52 @@ func TestScoreRow(t *testing.T) {
 	s.SetScore(12)
 	if s.Score() != 0 {
 		t.Errorf("a score of 12 is shown as %d", s.Score())
+	}
+}
+
+// A figure is bound once: got from a record, shown, typed, and set in it.
+func TestBoundFigures(t *testing.T) {
+	type grams float64
+	type record struct {
+		weight *grams
+		cooled time.Duration
+		loaves int
+	}
+	weight := kit.Optional(func(r *record) **grams { return &r.weight })
+	cooled := kit.NonZero(func(r *record) *time.Duration { return &r.cooled }, time.Minute)
+	loaves := kit.NonZero(func(r *record) *int { return &r.loaves }, 1)
+	for _, b := range []kit.Bound[record]{weight, cooled, loaves} {
+		r := record{}
+		if v := b.Get(&r); v != nil {
+			t.Errorf("an empty record has %v", *v)
+		}
+		b.Set(&r, new(90.0))
+		if v := b.Get(&r); v == nil || *v != 90 {
+			t.Errorf("90 came back as %v", v)
+		}
+		b.Set(&r, nil)
+		if r != (record{}) {
+			t.Errorf("none left %+v", r)
+		}
+	}
+	r := record{}
+	cooled.Set(&r, new(1.5))
+	if r.cooled != 90*time.Second {
+		t.Errorf("a minute and a half is kept as %v", r.cooled)
+	}
+	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: func(v *float64) { weight.Set(&r, v) }})
+	win := window(t, f, 300, 100)
+	f.Set(new(500.0))
+	if v, ok := f.Value(); !ok || v != 500 {
+		t.Errorf("it shows %v, %v", v, ok)
+	}
+	typeInto(t, win, f.Entry(), "20")
+	if r.weight == nil || *r.weight != 20 {
+		t.Errorf("typed 20, kept %v", r.weight)
+	}
+	win.Canvas().Unfocus()
+	f.Set(nil)
+	if _, ok := f.Value(); ok || f.Text() != "" {
+		t.Errorf("none is shown as %q", f.Text())
 	}
 }

@@ -15,13 +15,10 @@ type FigureOptions struct {
 	Origin  string  // small beside the unit: "by displacement", "measured 07:40"
 	Derived string  // how the figure was derived, shown on hover
 	Large   bool    // a figure that matters: set in look.TextTitle
-	// OnChanged is called while typing, with each figure that is understood and can
-	// be. Meanwhile nothing is told: the text is kept, a sentence shown beneath it,
-	// and the record has the last figure that was understood.
-	OnChanged func(v float64, ok bool)
-	// OnCleared is called when the text is emptied. Without it, OnChanged gets
-	// (0, false).
-	OnCleared func()
+	// Keep is called while typing, with each figure that is understood and can be, and
+	// with nil when the text is emptied. Meanwhile nothing is told: the text is kept, a
+	// sentence shown beneath it, and the record has the last figure that was understood.
+	Keep func(v *float64)
 	// OnDone is called when the cursor leaves the field.
 	OnDone func()
 	// Check may object to a figure with a sentence: "more water than a bowl holds".
@@ -91,10 +88,8 @@ func (f *FigureField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
 		f.has, f.value, f.shown = false, 0, ""
 		f.say("")
-		if f.o.OnCleared != nil {
-			f.o.OnCleared()
-		} else if f.o.OnChanged != nil {
-			f.o.OnChanged(0, false)
+		if f.o.Keep != nil {
+			f.o.Keep(nil)
 		}
 		return
 	}
@@ -110,8 +105,8 @@ func (f *FigureField) typed(text string) {
 	f.value, f.has = v, true
 	f.shown = f.o.Measure.Format(v)
 	f.say(f.objection())
-	if f.o.OnChanged != nil {
-		f.o.OnChanged(v, true)
+	if f.o.Keep != nil {
+		f.o.Keep(&v)
 	}
 }
 
@@ -152,6 +147,16 @@ func (f *FigureField) Clear() {
 	f.value, f.has = 0, false
 	f.setText("")
 	f.say("")
+}
+
+// Set shows a figure, or none. It is cheap when nothing changed.
+func (f *FigureField) Set(v *float64) {
+	switch {
+	case v != nil && (!f.has || f.value != *v):
+		f.SetValue(*v)
+	case v == nil && f.entry.text() != "":
+		f.Clear()
+	}
 }
 
 // Value gives the figure in the base unit; ok is false without a readable one.

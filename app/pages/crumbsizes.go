@@ -130,3 +130,19 @@ func joinWords(a, b string) string {
 	}
 	return a + ", " + b
 }
+
+// OpenShare writes how open a crumb is, in per cent, with its uncertainty where that is
+// known.
+func OpenShare(f crumb.Measurement, u kit.Units) string {
+	words := u.FormatNumber(100*f.Value, 0)
+	if f.Off > 0 {
+		words += " ± " + Uncertainty(100*f.Off, 0, u)
+	}
+	return words
+}
+
+// Uncertainty writes an uncertainty, rounded up, so that none is stated smaller than it is.
+func Uncertainty(v float64, decimals int, u kit.Units) string {
+	k := math.Pow10(decimals)
+	return u.FormatNumber(math.Ceil(v*k-1e-9)/k, decimals)
+}

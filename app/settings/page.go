@@ -130,20 +130,14 @@ func (p *page) textSize(s *journal.Settings) fyne.CanvasObject {
 // kitchen asks for what plans and forecasts go by when nothing else is known.
 func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 	units := p.env.Units()
+	kitchen := kit.Optional(func(s *journal.Settings) **formula.Celsius { return &s.Kitchen })
 	temp := kit.NewFigureField(kit.FigureOptions{
 		Label: lang.L("Usual kitchen temperature"), Measure: units.Temperature(), Hint: lang.L("add"),
-		OnChanged: func(v float64, ok bool) {
-			if ok {
-				p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { s.Kitchen = new(formula.Celsius(v)) })
-			}
-		},
-		OnCleared: func() {
-			p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { s.Kitchen = nil })
+		Keep: func(v *float64) {
+			p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { kitchen.Set(s, v) })
 		},
 	})
-	if s.Kitchen != nil {
-		temp.SetValue(float64(*s.Kitchen))
-	}
+	temp.Set(kitchen.Get(s))
 	night, morning := s.Sleep()
 	from := p.hourField(lang.L("Bedtime"), night, func(s *journal.Settings, d time.Duration) { s.SleepFrom = new(d) })
 	to := p.hourField(lang.L("Wake-up time"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })

@@ -22,8 +22,8 @@ type flourFacts struct {
 	grain *kit.SuggestField
 	kind  *kit.TextField // the type on the bag
 	notes *kit.TextField
-
-	whole, protein, ash *kit.FigureField
+	ash   *kit.FigureField
+	fill  []func(*journal.FlourFacts)
 }
 
 // grains are those that are offered.
@@ -52,30 +52,20 @@ func newFlourFacts(p *flourPage) *flourFacts {
 		p.edit(lang.L("type of a flour"), func(x *journal.Flour) { x.Facts.Type = strings.TrimSpace(text) })
 	}
 	percent := p.env.Units().Percent(2).In(limit.Share)
-	figure := func(label, origin, what string, set func(*journal.FlourFacts, *formula.Percent)) *kit.FigureField {
-		write := func(v *formula.Percent) { p.edit(what, func(x *journal.Flour) { set(&x.Facts, v) }) }
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					write(new(formula.Percent(v)))
-				}
-			},
-			OnCleared: func() { write(nil) },
-		})
+	figure := func(label, origin, what string, bound kit.Bound[journal.FlourFacts]) *kit.FigureField {
+		field := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
+			Keep: func(v *float64) { p.edit(what, func(x *journal.Flour) { bound.Set(&x.Facts, v) }) }})
+		f.fill = append(f.fill, func(x *journal.FlourFacts) { field.Set(bound.Get(x)) })
+		return field
 	}
-	f.protein = figure(lang.L("Protein"), lang.L("as on the bag"), lang.L("protein of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Protein = v })
-	f.ash = figure(lang.L("Ash"), lang.L("of dry matter"), lang.L("ash of a flour"), func(x *journal.FlourFacts, v *formula.Percent) { x.Ash = v })
-	f.whole = figure(lang.L("Wholegrain"), "", lang.L("whole grain of a flour"), func(x *journal.FlourFacts, v *formula.Percent) {
-		x.Wholegrain = 0
-		if v != nil {
-			x.Wholegrain = *v
-		}
-	})
+	protein := figure(lang.L("Protein"), lang.L("as on the bag"), lang.L("protein of a flour"), kit.Optional(func(x *journal.FlourFacts) **formula.Percent { return &x.Protein }))
+	f.ash = figure(lang.L("Ash"), lang.L("of dry matter"), lang.L("ash of a flour"), kit.Optional(func(x *journal.FlourFacts) **formula.Percent { return &x.Ash }))
+	whole := figure(lang.L("Wholegrain"), "", lang.L("whole grain of a flour"), kit.NonZero(func(x *journal.FlourFacts) *formula.Percent { return &x.Wholegrain }, 1))
 	f.notes = kit.NewNoteField(lang.L("Notes"), lang.L("how it takes water, who mills it"))
 	f.notes.OnChanged = func(text string) {
 		p.edit(lang.L("notes on a flour"), func(x *journal.Flour) { x.Notes = text })
 	}
-	f.box = kit.Stack(3, f.name, kit.Columns(look.Space(28), f.grain, f.kind), kit.Columns(look.Space(28), f.protein, f.ash), f.whole, f.notes,
+	f.box = kit.Stack(3, f.name, kit.Columns(look.Space(28), f.grain, f.kind), kit.Columns(look.Space(28), protein, f.ash), whole, f.notes,
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	return f
 }
@@ -86,20 +76,9 @@ func (f *flourFacts) show(s *flourState) {
 	f.name.SetText(s.name)
 	f.grain.SetText(s.facts.Grain)
 	f.kind.SetText(s.facts.Type)
-	set := func(field *kit.FigureField, v *formula.Percent) {
-		if v == nil {
-			field.Clear()
-			return
-		}
-		field.SetValue(float64(*v))
+	for _, fill := range f.fill {
+		fill(&s.facts)
 	}
-	set(f.protein, s.facts.Protein)
-	set(f.ash, s.facts.Ash)
-	var whole *formula.Percent
-	if s.facts.Wholegrain > 0 {
-		whole = &s.facts.Wholegrain
-	}
-	set(f.whole, whole)
 	notes := ""
 	if s.record != nil {
 		notes = s.record.Notes

@@ -107,21 +107,12 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 			}
 		},
 	})
-	figure := func(label string, m kit.Measure, set func(v float64)) *kit.FigureField {
+	figure := func(label, what string, m kit.Measure, bound kit.Bound[journal.FlourLot]) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					set(v)
-				}
-			},
-			OnCleared: func() { set(0) }})
+			Keep: func(v *float64) { edit(what, func(l *journal.FlourLot) { bound.Set(l, v) }) }})
 	}
-	r.grams = figure(lang.L("weight"), u.Weight(), func(v float64) {
-		edit(lang.L("weight of a lot"), func(l *journal.FlourLot) { l.Grams = formula.Grams(v) })
-	})
-	r.price = figure(lang.L("price"), u.Number("", 2), func(v float64) {
-		edit(lang.L("price of a lot"), func(l *journal.FlourLot) { l.Price = v })
-	})
+	r.grams = figure(lang.L("weight"), lang.L("weight of a lot"), u.Weight(), lotGrams)
+	r.price = figure(lang.L("price"), lang.L("price of a lot"), u.Number("", 2), lotPrice)
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, func() {
 		if p.env.Do(lang.L("taking a lot away"), func(tx *journal.Tx) error {
 			return journal.Change(tx, p.id, func(f *journal.Flour) {
@@ -140,17 +131,15 @@ func (r *lotRow) show(l journal.FlourLot, s wording, currency string) {
 	if !l.Bought.IsZero() {
 		r.bought.SetTime(l.Bought)
 	}
-	showBound(r.grams, positive(float64(l.Grams)))
-	showBound(r.price, positive(l.Price))
+	r.grams.Set(lotGrams.Get(&l))
+	r.price.Set(lotPrice.Get(&l))
 	words := s.lotWords(l, currency)
 	r.each.SetText(words)
 	kit.SetVisible(r.each, words != "")
 }
 
-// positive is nil for a figure that was not written down.
-func positive(v float64) *float64 {
-	if v <= 0 {
-		return nil
-	}
-	return &v
-}
+// The figures of a lot, where they were written down.
+var (
+	lotGrams = kit.NonZero(func(l *journal.FlourLot) *formula.Grams { return &l.Grams }, 1)
+	lotPrice = kit.NonZero(func(l *journal.FlourLot) *float64 { return &l.Price }, 1)
+)

@@ -96,12 +96,7 @@ func newBoundFields(m kit.Measure, set func(low, high *float64)) *boundFields {
 	field := func() *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{
 			Measure: m, Hint: lang.L("any"),
-			OnChanged: func(_ float64, ok bool) {
-				if ok {
-					b.tell()
-				}
-			},
-			OnCleared: b.tell,
+			Keep: func(*float64) { b.tell() },
 		})
 	}
 	b.low, b.high = field(), field()
@@ -124,17 +119,6 @@ func (b *boundFields) show(asked *shelf.Range) {
 	if asked == nil {
 		asked = &shelf.Range{}
 	}
-	showBound(b.low, asked.AtLeast)
-	showBound(b.high, asked.AtMost)
-}
-
-func showBound(f *kit.FigureField, v *float64) {
-	if f.Editing() {
-		return
-	}
-	if v == nil {
-		f.Clear()
-		return
-	}
-	f.SetValue(*v)
+	b.low.Set(asked.AtLeast)
+	b.high.Set(asked.AtMost)
 }

@@ -36,9 +36,9 @@ func (v *planSection) people() fyne.CanvasObject {
 	}
 	rounds := kit.NewFigureField(kit.FigureOptions{
 		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
-		OnChanged: func(n float64, ok bool) {
-			if ok {
-				v.change(lang.L("rounds"), func(p *blind.Plan) { p.Rounds = int(n) })
+		Keep: func(n *float64) {
+			if n != nil {
+				v.change(lang.L("rounds"), func(p *blind.Plan) { p.Rounds = int(*n) })
 			}
 		},
 	})

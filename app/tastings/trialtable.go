@@ -153,35 +153,16 @@ func (p *trialPage) edit(bake journal.ID, label string, fn func(*journal.Bake)) 
 type figureRow struct {
 	name    string
 	measure kit.Measure
-	get     func(*journal.Bake) *float64
-	set     func(*journal.Bake, *float64)
-}
-
-// figure makes a row of a figure that is kept through a pointer to its field.
-func figure[T ~float64](name string, m kit.Measure, field func(*journal.Bake) **T) figureRow {
-	return figureRow{name, m,
-		func(b *journal.Bake) *float64 {
-			if v := *field(b); v != nil {
-				return new(float64(*v))
-			}
-			return nil
-		},
-		func(b *journal.Bake, v *float64) {
-			if v == nil {
-				*field(b) = nil
-				return
-			}
-			*field(b) = new(T(*v))
-		}}
+	kit.Bound[journal.Bake]
 }
 
 func figureRows(u kit.Units) []figureRow {
 	return []figureRow{
-		figure(lang.L("Water"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Water }),
-		figure(lang.L("Dough after mixing"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough }),
-		figure(lang.L("Dough weight, before baking"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight }),
-		figure(lang.L("Core temperature"), u.Temperature(), func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside }),
-		figure(lang.L("Loaf, cooled"), u.Weight(), func(b *journal.Bake) **formula.Grams { return &b.Outcome.LoafWeight }),
+		{lang.L("Water"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Water })},
+		{lang.L("Dough after mixing"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough })},
+		{lang.L("Dough weight, before baking"), u.Weight(), kit.Optional(func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight })},
+		{lang.L("Core temperature"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside })},
+		{lang.L("Loaf, cooled"), u.Weight(), kit.Optional(func(b *journal.Bake) **formula.Grams { return &b.Outcome.LoafWeight })},
 	}
 }
 
@@ -197,35 +178,22 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 		v := *typed
 		typed = nil
 		p.stale = false
-		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": f.name}), func(b *journal.Bake) { f.set(b, new(v)) }); err != nil {
+		if err := p.env.Journal.ForBoth(p.id, lang.L("{{.Step}}, all alike", map[string]any{"Step": f.name}), func(b *journal.Bake) { f.Set(b, &v) }); err != nil {
 			p.env.Fail(err)
 		}
 	}
 	both = kit.NewFigureField(kit.FigureOptions{
 		Measure: f.measure, Hint: lang.L("enter once"), OnDone: enter,
-		OnChanged: func(v float64, ok bool) {
-			typed = nil
-			if ok {
-				typed = new(v)
-			}
-		},
-		OnCleared: func() { typed = nil },
+		Keep: func(v *float64) { typed = v },
 	})
 	p.watch(both.Editing)
 	cells := []fyne.CanvasObject{kit.Body(f.name), both}
 	for _, b := range p.bakes {
 		field := kit.NewFigureField(kit.FigureOptions{
 			Measure: f.measure, Hint: lang.L("add"), OnDone: p.settled,
-			OnChanged: func(v float64, ok bool) {
-				if ok {
-					p.edit(b.ID, f.name, func(b *journal.Bake) { f.set(b, new(v)) })
-				}
-			},
-			OnCleared: func() { p.edit(b.ID, f.name, func(b *journal.Bake) { f.set(b, nil) }) },
+			Keep: func(v *float64) { p.edit(b.ID, f.name, func(b *journal.Bake) { f.Set(b, v) }) },
 		})
-		if v := f.get(b); v != nil {
-			field.SetValue(*v)
-		}
+		field.Set(f.Get(b))
 		p.watch(field.Editing)
 		cells = append(cells, field)
 	}

@@ -13,7 +13,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
-	"strings"
 
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -26,7 +25,7 @@ const (
 )
 
 // openShare is how the page's heading begins.
-var openShare = regexp.MustCompile(`^\d+ % open`)
+var openShare = regexp.MustCompile(`^(\d+)(?: ± \d+)? % open`)
 
 // saveCrumb goes to the page of the photo that was measured by hand, and saves its cells
 // and its mask in the home folder. It gives the count of cells and the open share that
@@ -56,8 +55,8 @@ func (p *program) saveCrumb(home string) (count int, open float64, err error) {
 		return 0, 0, err
 	}
 	for _, t := range things {
-		if share, ok := strings.CutSuffix(openShare.FindString(t.Text), " % open"); ok {
-			open, err := strconv.ParseFloat(share, 64)
+		if share := openShare.FindStringSubmatch(t.Text); share != nil {
+			open, err := strconv.ParseFloat(share[1], 64)
 			return count, open / 100, err
 		}
 	}

@@ -25,6 +25,7 @@ type Difference struct {
 	Change  float64 // B less A; for the main direction the smaller turn, -90 to 90
 	Spread  float64 // standard deviation of retakes of one slice; 0 when unknown
 	Limit   float64 // changes beyond this are larger than retaking gives; 0 when unknown
+	Apart   float64 // changes beyond this are larger than both figures' uncertainties together; 0 when unknown
 	Verdict Verdict
 	Why     say.Line // the verdict as a sentence
 }
@@ -34,8 +35,10 @@ type Difference struct {
 // spread within the groups, pooled, is what retaking a photo gives. The limit is
 // t √2 s, t being Student's for 95 % at the spread's degrees of freedom: the
 // repeatability limit of ISO 5725-6:1994 (from memory), which has 1.96 for t,
-// made honest for few repeats. Without any group of two or more every verdict is
-// CannotTell.
+// made honest for few repeats. Without any group of two or more a change still differs
+// when it is larger than the uncertainties of both figures together, which add as
+// independent ones do: the root of the sum of their squares (ISO/IEC Guide 98-3:2008,
+// from memory). Any other verdict is then CannotTell.
 func Compare(a, b Summary, retakes ...[]Summary) []Difference {
 	out := make([]Difference, 0, len(definitions))
 	for _, d := range definitions {
@@ -57,8 +60,11 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	}
 	x.Change = change(d.ID, x.A.Value, x.B.Value)
 	s2, freedom := retakeVariance(d, a, retakes)
+	if x.A.Off > 0 && x.B.Off > 0 {
+		x.Apart = math.Hypot(x.A.Off, x.B.Off)
+	}
 	if freedom < 1 {
-		x.Why = say.Of("No repeat photos of one slice: nothing says what retaking the photo would change.")
+		x.judgeByUncertainty()
 		return
 	}
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile(0.975)
@@ -71,6 +77,18 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	}
 	if x.A.Trust == Doubtful || x.B.Trust == Doubtful {
 		x.Why = say.Join(x.Why, say.Of("One of the figures is doubtful."))
+	}
+}
+
+// judgeByUncertainty judges a change where no retakes do.
+func (x *Difference) judgeByUncertainty() {
+	switch {
+	case x.Apart == 0:
+		x.Why = say.Of("No repeat photos of one slice: nothing says what retaking the photo would change.")
+	case math.Abs(x.Change) > x.Apart:
+		x.Verdict, x.Why = Differs, say.Of("Larger than the uncertainties of both figures together.")
+	default:
+		x.Why = say.Of("No larger than the uncertainties of both figures together; repeat photos of one slice would tell finer.")
 	}
 }
 

@@ -36,7 +36,7 @@ import (
 
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, so that kept measures can be known as old.
-const MethodVersion = 2
+const MethodVersion = 3
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -70,6 +70,8 @@ type Options struct {
 	// Outline of the slice, or of any part of the face, in picture pixels. When
 	// nil the slice is looked for.
 	Outline Outline
+	// Chosen says that the outline is one of those that FindOutlines gave, chosen by hand.
+	Chosen bool
 	// PxPerMM is the photo's scale, from ScaleOf or Outline.ScaleFromWidth. 0
 	// means that no true length is known: figures then come out as if the
 	// outline were 100 mm wide, and Summary.Relative says so.
@@ -104,6 +106,7 @@ type Prepared struct {
 	frame    frame
 	outline  Outline
 	found    bool // the outline was found, not given
+	chosen   bool // it was found, and then chosen
 	missing  say.Line
 	relative bool
 	largeMM  float64
@@ -145,7 +148,7 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error)
 	if o.PxPerMM < 0 || math.IsNaN(o.PxPerMM) || o.PxPerMM > 1e4 {
 		return nil, fmt.Errorf("measuring at %g pixels per mm: %w", o.PxPerMM, ErrScale)
 	}
-	f := &Prepared{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, progress: o.Progress}
+	f := &Prepared{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, chosen: o.Chosen && o.Outline != nil, progress: o.Progress}
 	if f.progress == nil {
 		f.progress = func(say.Line, float64) {}
 	}

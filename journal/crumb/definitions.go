@@ -21,7 +21,13 @@ const (
 	Alignment      MeasureID = "alignment"
 	EdgeToMiddle   MeasureID = "edge_to_middle"
 	TopToBottom    MeasureID = "top_to_bottom"
+	TextureWidth   MeasureID = "texture_width"
+	CorrelationMM  MeasureID = "correlation_length"
+	SureVoids      MeasureID = "sure_voids"
 )
+
+// textures are the measures that need no cell to be told from its neighbour.
+var textures = []MeasureID{TextureWidth, CorrelationMM, SureVoids}
 
 // A Definition is what a screen or a report says about a measure.
 type Definition struct {
@@ -82,6 +88,15 @@ var definitions = []Definition{
 	{TopToBottom, "Top / bottom openness", "", "", "1 is even; above 1 the upper half is the more open one.",
 		"Open share of the upper half of the crumb's area, as the photo stands, over that of the lower half.",
 		"Our own; evenness by zones is common practice, no source", 2},
+	{TextureWidth, "Texture width", "mm", relLength, "How wide the dark places are on average. It needs no cell to be told from the next. It may be compared between photos in like light.",
+		"The crumb at 4 pixels to the mm is closed by octagons of growing width; the mean of their widths, weighted by what each fills beyond the one before.",
+		"Granulometry: Matheron 1975, Random Sets and Integral Geometry; of a grey picture: Maragos 1989, IEEE Transactions on Pattern Analysis and Machine Intelligence 11:701, both from memory", 2},
+	{CorrelationMM, "Correlation length", "mm", relLength, "How far one goes before the crumb's brightness has nothing to do any more with where one came from: long for a coarse crumb. It stands longest where cells cannot be counted, and may be compared between photos in like light.",
+		"Distance at which the autocorrelation of the evened brightness, at 4 pixels to the mm, falls to 1/e; mean of level and upright.",
+		"Correlation length: Torquato 2002, Random Heterogeneous Materials, from memory", 2},
+	{SureVoids, "Share of sure voids", "", "", "How much of the face is holes that are beyond doubt: the least that is open, not all of it.",
+		"Share of the crumb in places at least 2 mm wide (without a true length 2 % of the slice's width) that lie below the walls' level by three times their grain.",
+		"Opening by a disc: Serra 1982, Image Analysis and Mathematical Morphology, from memory; three standard deviations are common practice, no source", 3},
 }
 
 // Definitions returns every measure in the order in which it is shown. The

@@ -29,6 +29,17 @@ const findSide = 360
 // than the ground's own unevenness is the slice. It returns a *NotFoundError
 // when that leaves nothing that could be a slice, or ctx's error.
 func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
+	all, err := FindOutlines(ctx, img)
+	if err != nil {
+		return nil, err
+	}
+	return all[0], nil
+}
+
+// FindOutlines gives the outlines that may be the slice's, the likeliest first: what
+// stands out from the picture's border, and what stands out again within that, as a
+// slice does from its board or plate. Its errors are those of FindOutline.
+func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 	b := img.Bounds()
 	if b.Dx() < 24 || b.Dy() < 24 {
 		return nil, &NotFoundError{say.Of("the picture is too small")}
@@ -40,29 +51,55 @@ func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("looking for the slice: %w", err)
 	}
-	g := newGround(rgb, w, h)
-	mask, reason := g.slice(rgb)
+	mask, reason := newGround(rgb, w, h).slice(rgb)
 	if !reason.IsZero() {
 		return nil, &NotFoundError{reason}
 	}
-	_, first := largest(mask, w, h)
-	o := trace(mask, w, h, first).smooth(4, 6)
-	for i, p := range o {
-		o[i] = f.toPhoto(p.X, p.Y)
+	masks := [][]bool{mask}
+	if inner, likelier := lookInside(rgb, mask, w, h); likelier {
+		masks = [][]bool{inner, mask}
+	} else if inner != nil {
+		masks = append(masks, inner)
 	}
-	return o.clip(b), nil
+	var out []Outline
+	for _, m := range masks {
+		_, first := largest(m, w, h)
+		o := trace(m, w, h, first).smooth(4, 6)
+		for i, p := range o {
+			o[i] = f.toPhoto(p.X, p.Y)
+		}
+		out = append(out, o.clip(b))
+	}
+	return out, nil
 }
 
 // slice returns the mask of the slice, or the reason why there is none.
 func (g *ground) slice(rgb []uint8) ([]bool, say.Line) {
+	w, h := g.w, g.h
 	if g.fits < 0.5 {
 		return nil, say.Of("the picture's border is not one even ground; the slice may fill the picture")
 	}
+	mask := g.unlike(rgb, nil)
+	all := count(mask)
+	second := secondLargest(mask, w, h)
+	px, _ := largest(mask, w, h)
+	if least := float64(w*h) * 0.04; float64(second) > least && float64(second) > 0.6*float64(px) && float64(px+second) > 0.85*float64(all) {
+		return nil, say.Of("there are two slices; drag a box round one of them")
+	}
+	return mask, g.doubt(mask, px, all)
+}
+
+// unlike marks what is of another colour than the ground, tidied up; of a part of the
+// picture, where one is given.
+func (g *ground) unlike(rgb []uint8, within []bool) []bool {
 	w, h := g.w, g.h
 	dist := make([]uint8, w*h)
 	hist := make([]int, 256)
 	for y := range h {
 		for x := range w {
+			if within != nil && !within[y*w+x] {
+				continue
+			}
 			d := uint8(math.Min(255, g.distance(rgb, x, y)))
 			dist[y*w+x] = d
 			hist[d]++
@@ -79,10 +116,111 @@ func (g *ground) slice(rgb []uint8) ([]bool, say.Line) {
 	size := float64(max(w, h))
 	mask = closeMask(mask, w, h, 0.012*size)
 	fillHoles(mask, w, h, len(mask))
-	mask = openMask(mask, w, h, 0.02*size)
-	all := count(mask)
-	px, _ := largest(mask, w, h)
-	return mask, g.doubt(mask, px, all)
+	return openMask(mask, w, h, 0.02*size)
+}
+
+// secondLargest is how many pixels the second largest component of a mask has.
+func secondLargest(mask []bool, w, h int) int {
+	labels, n := labelComponents(mask, w, h, false)
+	size := make([]int, n+1)
+	for _, l := range labels {
+		if l != 0 {
+			size[l]++
+		}
+	}
+	slices.Sort(size)
+	if n < 2 {
+		return 0
+	}
+	return size[n-1]
+}
+
+// Limits of looking again inside what was found.
+const (
+	ringShare      = 0.035 // of the picture's longer side: where the board's colour is taken
+	leastInside    = 0.12  // of what was found
+	mostInside     = 0.9
+	likelyInside   = 0.68 // a crust leaves more than this of a slice
+	mostBeside     = 0.2  // of its rim that lies by the rim of what was found
+	ownCrustChroma = 0.04 // by which the rim of a slice differs in colour from its middle
+	ownCrustDark   = 0.85 // of the brightness of the middle, at most, that its rim has
+)
+
+// lookInside looks for something within what was found that stands out from its rim, as
+// a slice does from the board that it lies on. It is likelier to be the slice when it
+// leaves enough of a rim to be more than a crust, and has a crust of its own. It is nil
+// when there is nothing.
+func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
+	depth := distanceSquared(mask, w, h)
+	reach := ringShare * float64(max(w, h))
+	var ring [][2]int
+	outer := 0
+	for i, in := range mask {
+		if in {
+			outer++
+			if d := float64(depth[i]); d > 4 && d < (2+reach)*(2+reach) {
+				ring = append(ring, [2]int{i % w, i / w})
+			}
+		}
+	}
+	if len(ring) < 100 {
+		return nil, false
+	}
+	g := groundOn(rgb, w, h, ring)
+	if g.fits < 0.5 {
+		return nil, false
+	}
+	within := make([]bool, len(mask))
+	for i, d := range depth {
+		within[i] = mask[i] && d > 9
+	}
+	inner = g.unlike(rgb, within)
+	px, _ := largest(inner, w, h)
+	share := float64(px) / float64(outer)
+	// A spread over half a slice stands out too, but not on all sides.
+	rim, beside := 0, 0
+	for i := w; i < len(inner)-w; i++ {
+		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {
+			rim++
+			beside += b2i(float64(depth[i]) < (3+reach/2)*(3+reach/2))
+		}
+	}
+	if float64(beside) > mostBeside*float64(rim) {
+		return nil, false
+	}
+	if share < leastInside || share > mostInside || solidity(inner, w, h, px) < 0.86 {
+		return nil, false
+	}
+	return inner, share < likelyInside && hasOwnCrust(rgb, inner, w, h)
+}
+
+// hasOwnCrust tells whether something has a rim all round that is darker than its middle
+// and of another colour.
+func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
+	depth := distanceSquared(mask, w, h)
+	deepest := int32(0)
+	for _, d := range depth {
+		deepest = max(deepest, d)
+	}
+	var rim, middle [3][]float32
+	for i, d := range depth {
+		if !mask[i] || d <= 2 {
+			continue
+		}
+		c := chroma([3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])})
+		bright := float32(grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2]))
+		switch {
+		case d < 16:
+			rim[0], rim[1], rim[2] = append(rim[0], c[0]), append(rim[1], c[1]), append(rim[2], bright)
+		case 4*d > deepest:
+			middle[0], middle[1], middle[2] = append(middle[0], c[0]), append(middle[1], c[1]), append(middle[2], bright)
+		}
+	}
+	if len(rim[0]) == 0 || len(middle[0]) == 0 {
+		return false
+	}
+	gap := chromaGap([2]float32{median(rim[0]), median(rim[1])}, [2]float32{median(middle[0]), median(middle[1])})
+	return gap > ownCrustChroma && median(rim[2]) < ownCrustDark*median(middle[2])
 }
 
 // doubt says why a mask is hardly a slice, or nothing.
@@ -90,6 +228,8 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	w, h := g.w, g.h
 	share := float64(px) / float64(w*h)
 	switch {
+	case (share < 0.04 || float64(px) < 0.7*float64(all)) && g.likeCrumb():
+		return say.Of("the picture's border is coloured like crumb; the slice may fill the picture")
 	case share < 0.04:
 		return say.Of("nothing large enough stands out from the ground")
 	case share > 0.93:
@@ -111,6 +251,16 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 		return say.Of("what stands out from the ground is too ragged for a slice")
 	}
 	return say.Line{}
+}
+
+// likeCrumb tells whether the ground has the colour of crumb: yellowish, and light.
+func (g *ground) likeCrumb() bool {
+	var c [3]float32
+	for k, p := range g.plane {
+		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
+	}
+	ch := chroma(c)
+	return ch[0] > 0.35 && ch[0] < 0.43 && ch[1] > 0.20 && ch[1] < 0.31 && c[1] > 80
 }
 
 func b2i(b bool) int {

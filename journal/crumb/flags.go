@@ -20,6 +20,8 @@ const (
 	TooCoarse    FlagKind = "too_few_pixels"
 	AddIn        FlagKind = "spread_or_add_in"
 	FaintCells   FlagKind = "faint_cells"
+	Grainy       FlagKind = "grainy"
+	PartSeen     FlagKind = "cells_seen_in_part"
 	Ragged       FlagKind = "ragged_cells"
 	FewCells     FlagKind = "few_cells"
 	CutOff       FlagKind = "slice_leaves_picture"
@@ -56,6 +58,21 @@ func (f Flag) touches(id MeasureID) bool {
 // counted are the measures that fall apart first when detail is lost; the open
 // share stands longer.
 var counted = []MeasureID{CellDensity, MeanArea, MedianArea, MeanDiameter, MedianDiameter, SmallToLarge, WallThickness}
+
+// cellBased are the measures that rest on cells having been found at all.
+func cellBased() []MeasureID {
+	var out []MeasureID
+	for _, d := range definitions {
+		if !slices.Contains(textures, d.ID) {
+			out = append(out, d.ID)
+		}
+	}
+	return out
+}
+
+// AllButTexture tells whether measures are just those that rest on cells having been
+// found.
+func AllButTexture(ids []MeasureID) bool { return slices.Equal(ids, cellBased()) }
 
 // Limits of the flags. They are set on drawn slices with known truth: see the
 // error tables of the tests.
@@ -108,16 +125,17 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
 	grade(FaintCells, apart < apartDoubt || depth < depthDoubt, apart < apartStop || depth < depthStop,
-		say.Of("The cells hardly stand out from the walls. Light from one side shows them better."), nil)
-	if fill := ellipseFill(r.Cells); fill > 0 {
+		say.Of("The cells hardly stand out from the walls. Light from one side shows them better."), cellBased())
+	clarityFlags(grade, p)
+	if fill := p.fill; fill > 0 {
 		grade(Ragged, fill < raggedDoubt, fill < raggedStop,
-			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are. A steadier photo in better light may show them."), nil)
+			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are. A steadier photo in better light may show them."), cellBased())
 	}
 	whole := 0
 	for _, c := range r.Cells {
 		whole += b2i(!c.AtEdge)
 	}
-	grade(FewCells, whole < 30, whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(whole), 0)), nil)
+	grade(FewCells, whole < 30, whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(whole), 0)), cellBased())
 	return out
 }
 
@@ -133,17 +151,44 @@ func figure(v float64, decimals int) say.With {
 type grader func(kind FlagKind, doubt, stop bool, reason say.Line, affects []MeasureID)
 
 func (f *Prepared) blurFlag(grade grader, r *Result, p *partition) {
-	if p.edgePx <= 0 {
+	if p.edge.all <= 0 {
 		return
 	}
-	mm := p.edgePx / f.frame.pxPerMM
-	share := mm / math.Max(1e-9, medianDiameter(r.Cells))
-	doubt, stop := share > blurDoubtShare, share > blurStopShare
-	if !f.relative {
-		doubt, stop = doubt || mm > blurDoubtMM, stop || mm > blurStopMM
+	width := math.Max(1e-9, medianDiameter(r.Cells))
+	judge := func(px float64) (share float64, doubt, stop bool) {
+		mm := px / f.frame.pxPerMM
+		share = mm / width
+		return share, share > blurDoubtShare || !f.relative && mm > blurDoubtMM, share > blurStopShare || !f.relative && mm > blurStopMM
 	}
-	grade(Blurred, doubt, stop, say.Of("The photo is blurred: even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(share, 2)), counted)
+	share, doubt, stop := judge(p.edge.all)
+	if one, doubt1, stop1 := judge(p.edge.worst); doubt1 && !doubt || stop1 && !stop {
+		stop = stop1
+		grade(Blurred, doubt1, stop1, say.Of("The photo is shaken: in one direction even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(one, 2)), counted)
+	} else {
+		grade(Blurred, doubt, stop, say.Of("The photo is blurred: even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(share, 2)), counted)
+	}
 	grade(Blurred, stop, false, say.Of("So blurred a photo leaves the other figures doubtful as well."), nil)
+}
+
+// clarityFlags say what follows from how well the cells can be told from the walls.
+func clarityFlags(grade grader, p *partition) {
+	flag := func(kind FlagKind, stop bool, reason say.Line, touched []MeasureID) {
+		if len(touched) > 0 {
+			grade(kind, true, stop, reason, touched)
+		}
+	}
+	doubtful, withheld := p.seen.touched()
+	grain := say.Of("The cells stand out by only {{.Figure}} times the walls' own grain, so specks pass for cells.", figure(p.grain, 1))
+	switch p.seen {
+	case grainy:
+		flag(Grainy, false, grain, doubtful)
+	case weakly, hardly:
+		flag(Grainy, true, grain, withheld)
+		flag(Grainy, false, say.Of("With so little contrast the rest is far from sure."), doubtful)
+	case inPart:
+		flag(PartSeen, false, say.Of("Cells are seen in part: where a cell's floor is as bright as the walls, it comes out too small or in pieces."), doubtful)
+		flag(PartSeen, true, say.Of("Of cells seen in part neither size nor shape can be told."), withheld)
+	}
 }
 
 func (f *Prepared) coarseFlag(grade grader, r *Result) {
@@ -177,12 +222,13 @@ func (f *Prepared) addInFlag(grade grader, r *Result) {
 // second moments, weighted by area: 1 for ellipses, less the more ragged they are,
 // 0 without cells. On drawn slices it is above 0.95, on photos of crumb above 0.86, on
 // pictures of nothing but noise 0.73 to 0.84, however coarse its grain.
-func ellipseFill(cells []Cell) float64 {
+func ellipseFill(cells []Region) float64 {
 	area, filled := 0.0, 0.0
 	for _, c := range cells {
 		if !c.AtEdge && c.Minor > 0 {
-			area += c.Area
-			filled += c.Area * c.Area / (math.Pi / 4 * c.Major * c.Minor)
+			a := float64(c.Area)
+			area += a
+			filled += a * a / (math.Pi / 4 * c.Major * c.Minor)
 		}
 	}
 	if area == 0 {

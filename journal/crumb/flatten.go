@@ -24,20 +24,33 @@ type field struct {
 	v     []float32
 }
 
-// at reads the field bilinearly at a working pixel.
+// row reads the field bilinearly along a row of working pixels. The two rows of blocks
+// are blended once; between two blocks the light then changes evenly, so it is walked in
+// straight pieces.
 func (f *field) row(dst []float32, y int) {
 	gy := math.Min(math.Max((float64(y)+0.5)/f.block-0.5, 0), float64(f.h-1))
 	j := min(int(gy), max(0, f.h-2))
 	v := float32(gy - float64(j))
-	a, b := f.v[j*f.w:], f.v[min(j+1, f.h-1)*f.w:]
-	for x := range dst {
-		gx := math.Min(math.Max((float64(x)+0.5)/f.block-0.5, 0), float64(f.w-1))
-		i := min(int(gx), max(0, f.w-2))
-		u := float32(gx - float64(i))
-		i2 := min(i+1, f.w-1)
-		top := a[i] + (a[i2]-a[i])*u
-		low := b[i] + (b[i2]-b[i])*u
-		dst[x] = top + (low-top)*v
+	a, b := f.v[j*f.w:(j+1)*f.w], f.v[min(j+1, f.h-1)*f.w:][:f.w]
+	before := a[0] + (b[0]-a[0])*v
+	x := min(len(dst), int(math.Ceil(0.5*f.block-0.5)))
+	for k := range dst[:x] {
+		dst[k] = before // as far as the middle of the first block
+	}
+	for i := 1; i < f.w && x < len(dst); i++ {
+		next := a[i] + (b[i]-a[i])*v
+		end := min(len(dst), int(math.Ceil((float64(i)+0.5)*f.block-0.5)))
+		step := (next - before) / float32(f.block)
+		at := before + step*float32(float64(x)+0.5-(float64(i)-0.5)*f.block)
+		piece := dst[x:max(x, end)]
+		for k := range piece {
+			piece[k] = at
+			at += step
+		}
+		before, x = next, max(x, end)
+	}
+	for k := range dst[x:] {
+		dst[x+k] = before
 	}
 }
 

@@ -13,20 +13,47 @@ type ground struct {
 	fits   float64       // share of the border that belongs to it
 }
 
+// shadeWeight is how much darkening alone counts as distance, and deepShade the share
+// of the ground's light below which it counts in full: no shadow on a table is as deep.
+const (
+	shadeWeight = 0.06
+	deepShade   = 0.08
+	burntOut    = 238.0 // grey level
+)
+
+// distance is how unlike the ground a colour is. A shadow takes the same share of red,
+// green and blue: what is the ground's colour, only darker, is hardly another colour
+// (the model of Horprasert, Harwood & Davis 1999, from memory; the weights are our own).
 func (g *ground) distance(rgb []uint8, x, y int) float64 {
 	i := 3 * (y*g.w + x)
-	sum := 0.0
+	var own [3]float64
+	along, whole, sum := 0.0, 0.0, 0.0
 	for k, p := range g.plane {
-		d := float64(rgb[i+k]) - (p[0] + p[1]*float64(x) + p[2]*float64(y))
-		sum += d * d
+		own[k] = math.Max(1, p[0]+p[1]*float64(x)+p[2]*float64(y))
+		v := float64(rgb[i+k])
+		along += v * own[k]
+		whole += own[k] * own[k]
+		sum += (v - own[k]) * (v - own[k])
 	}
-	return math.Sqrt(sum)
+	share := along / whole
+	if min(own[0], own[1], own[2]) > burntOut {
+		return math.Sqrt(sum) // on what is burnt out to white, white bread is only darker
+	}
+	if share >= 1 || share < deepShade {
+		return math.Sqrt(sum)
+	}
+	beside := 0.0
+	for k := range own {
+		d := float64(rgb[i+k]) - share*own[k]
+		beside += d * d
+	}
+	dark := (1 - share) * math.Sqrt(whole) * shadeWeight
+	// A colour in the shade is as far from the ground as it would be in the light.
+	return math.Sqrt(beside/(share*share) + dark*dark)
 }
 
-// newGround fits the plane to the border, each time to the better part of it,
-// so that a slice that runs out of the picture does not spoil the fit.
+// newGround takes the ground's colour along the picture's border.
 func newGround(rgb []uint8, w, h int) *ground {
-	g := &ground{w: w, h: h}
 	var border [][2]int
 	m := max(2, min(w, h)/40)
 	for y := range h {
@@ -36,7 +63,27 @@ func newGround(rgb []uint8, w, h int) *ground {
 			}
 		}
 	}
-	g.start(rgb, border)
+	return groundOn(rgb, w, h, border)
+}
+
+// groundOn fits the plane to some pixels. Where half of them lie in a shadow, the fit
+// that begins from the brighter ones takes in more of them.
+func groundOn(rgb []uint8, w, h int, border [][2]int) *ground {
+	g := groundFrom(rgb, w, h, border, 0.5)
+	if g.fits < 0.7 {
+		if lit := groundFrom(rgb, w, h, border, 0.75); lit.fits > g.fits {
+			return lit
+		}
+	}
+	return g
+}
+
+// groundFrom fits the plane each time to the better part of the pixels, so that a slice
+// that runs out of the picture does not spoil the fit. It begins from a colour of which
+// a share of them is darker.
+func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64) *ground {
+	g := &ground{w: w, h: h}
+	g.start(rgb, border, from)
 	used := border
 	dist := make([]float64, len(border))
 	for round := range 6 {
@@ -61,13 +108,14 @@ func newGround(rgb []uint8, w, h int) *ground {
 	return g
 }
 
-func (g *ground) start(rgb []uint8, border [][2]int) {
+func (g *ground) start(rgb []uint8, border [][2]int, from float64) {
 	for k := range 3 {
 		v := make([]float32, len(border))
 		for i, p := range border {
 			v[i] = float32(rgb[3*(p[1]*g.w+p[0])+k])
 		}
-		g.plane[k] = [3]float64{float64(median(v)), 0, 0}
+		slices.Sort(v)
+		g.plane[k] = [3]float64{float64(v[min(len(v)-1, int(from*float64(len(v))))]), 0, 0}
 	}
 }
 

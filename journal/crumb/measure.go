@@ -29,7 +29,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 	}
 	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb}
 	r.Summary = Summary{Method: MethodVersion, Sensitivity: sensitivity, Relative: f.relative, LargeFrom: f.largeMM,
-		Outline: f.outline, FoundByItself: f.found, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
+		Outline: f.outline, FoundByItself: f.found, Chosen: f.chosen, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
 	if !f.missing.IsZero() {
 		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld,
 			Reason: say.Of("No slice was found: {{.Why}}. Draw its outline or a box by hand.").Text, Why: f.missing.Text}}
@@ -41,7 +41,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 		return nil, err
 	}
 	f.progress(say.Of("Measuring the cells"), 0.9)
-	r.labels = p.labels
+	r.labels, r.Contrast = p.labels, p.grain
 	f.report(r, p)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("measuring the cells: %w", err)
@@ -54,7 +54,10 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 type partition struct {
 	labels  []int32
 	regions []Region
-	edgePx  float64 // standard deviation of the sharpest edges, working pixels
+	edge    edgeBlur
+	grain   float64 // contrast over grain
+	fill    float64 // how well the cells fill their ellipses
+	seen    clarity
 }
 
 func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition, error) {
@@ -83,15 +86,18 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 		return nil, fmt.Errorf("splitting touching cells: %w", err)
 	}
 	f.progress(say.Of("Redrawing the edges"), 0.8)
-	p.edgePx = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	p.edge = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	p.grain = contrastOverGrain(p.labels, f.rel, f.crumb, wall, cell)
 	floors := cellFloors(p.labels, n, f.rel, d2)
-	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edgePx, f.w, f.h)
+	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))
 	for least := 4; n > maxCells; least *= 2 {
 		n = dropSmall(p.labels, n, least)
 	}
 	p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
+	p.fill = ellipseFill(p.regions)
+	p.seen = clarityOf(p.grain, p.fill)
 	return p, ctx.Err()
 }
 

@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// report turns regions into cells, figures and flags.
-func (f *Prepared) report(r *Result, p *partition) {
+// values turns regions into cells and works out every measure that they give.
+func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	k := f.frame.pxPerMM
 	r.FaceArea = float64(f.crumbPx) / (k * k)
 	r.Cells = make([]Cell, len(p.regions))
@@ -26,20 +26,37 @@ func (f *Prepared) report(r *Result, p *partition) {
 	if t := wallChord(p.labels, f.crumb, f.w, f.h) / k; t > 0 {
 		values[WallThickness] = t
 	}
+	return values
+}
+
+// report turns regions into cells, figures and flags.
+func (f *Prepared) report(r *Result, p *partition) {
+	k := f.frame.pxPerMM
+	values := f.values(r, p)
+	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
+	t.values(values, f.levels.wall, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
+	values[SureVoids] = math.Max(0, values[SureVoids]-offBy[SureVoids][p.seen])
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {
 		v, ok := values[d.ID]
 		fig := Measurement{ID: d.ID, Value: v, Trust: Good}
+		faulty := false
 		for _, fl := range r.Flags {
 			if fl.touches(d.ID) {
 				fig.Trust = max(fig.Trust, fl.Severity)
+				faulty = faulty || fl.Kind != Grainy && fl.Kind != PartSeen
 			}
+		}
+		// The sure voids are a bound themselves, and where the cells do not agree on a
+		// direction there is none to be off by.
+		if r.Sensitivity == 0 && d.ID != SureVoids && (d.ID != Direction || values[Alignment] >= leastAlignment) {
+			fig.Off = uncertainty(d.ID, v, p.seen, faulty)
 		}
 		if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
 			fig.Trust = Withheld
 		}
 		if fig.Trust == Withheld {
-			fig.Value = 0
+			fig.Value, fig.Off = 0, 0
 		}
 		r.Figures = append(r.Figures, fig)
 	}
@@ -80,6 +97,9 @@ func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 	values[EdgeToMiddle] = part(1) / part(0)
 	values[TopToBottom] = part(2) / part(3)
 }
+
+// leastAlignment is the alignment below which the main direction means nothing.
+const leastAlignment = 0.2
 
 // fineArea parts small cells from large ones, mm².
 const fineArea = 4.0

@@ -21,6 +21,10 @@ type Measurement struct {
 	ID    MeasureID
 	Value float64
 	Trust Trust
+	// Off is how far the truth lay from Value at most in nine of ten drawn slices as
+	// clear as this photo, in Value's own unit; 0 where that is not known, as at a
+	// sensitivity other than 0, on which nothing was tried.
+	Off float64 `json:",omitempty"`
 }
 
 // A SizeClass counts the whole cells with an equivalent diameter of at least
@@ -41,8 +45,10 @@ type Summary struct {
 	LargeFrom     float64 // diameter from which a cell is large, in the unit of the sizes
 	Outline       Outline // in photo pixels
 	FoundByItself bool    // the outline was found, not drawn
+	Chosen        bool    `json:",omitempty"` // the outline was found, and then chosen by hand
 	FaceArea      float64 // crumb area, mm² or (per cent of width)²
 	Counted       int     // cells seen, those at the edge included
+	Contrast      float64 `json:",omitempty"` // of the cells over the walls' own grain, in its standard deviations
 	Figures       []Measurement
 	Flags         []Flag
 	Sizes         []SizeClass

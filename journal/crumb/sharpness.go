@@ -2,39 +2,81 @@ package crumb
 
 import "math"
 
+// edgeBlur is how soft the sharpest edges of a photo are, working pixels: over all
+// of them, and over those of the one direction, of four, in which they are softest.
+type edgeBlur struct{ all, worst float64 }
+
+// leastEdges is how many edge pixels tell anything; of one direction half as many.
+const leastEdges = 200
+
 // sharpestEdge estimates the blur of the photo: the standard deviation, in
 // pixels, of the Gaussian that would make a step as soft as the sharpest tenth
 // of cell edges are. Cells with sloping sides have soft edges in the sharpest
 // photo, so the mean edge would say nothing; but in a blurred photo no edge is
-// sharp. It returns 0 when there are too few edges to tell. The edge as a measure
-// of blur: Marziliano et al. 2002, IEEE International Conference on Image
-// Processing 3:57, from memory.
-func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) float64 {
+// sharp. A camera that moved softens the edges across its way alone, hence the
+// worst of four directions. Both are 0 when there are too few edges to tell. The edge
+// as a measure of blur: Marziliano et al. 2002, IEEE International Conference on Image
+// Processing 3:57, from memory; the directions are our own.
+func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) edgeBlur {
 	height := wall - float64(deepLevel(labels, rel))
 	if height <= 0 {
-		return 0
+		return edgeBlur{}
 	}
-	const steps = 512
-	var slopes [steps]int // of edges, by their steepest change a pixel over their height
-	n := 0
+	var slopes [blurDirections]slopeCount
 	for y := 1; y < h-1; y++ {
 		for i := y*w + 1; i < (y+1)*w-1; i++ {
 			l := labels[i]
 			if l == 0 || !atRim(labels, i, w) {
 				continue
 			}
-			slopes[min(steps-1, int(steps*slope(rel, i, w)/height))]++
-			n++
+			gx, gy := sobel(rel, i, w)
+			s := &slopes[axisOf(gx, gy)]
+			s.of[min(slopeSteps-1, int(slopeSteps*math.Hypot(gx, gy)/height))]++
+			s.n++
 		}
 	}
-	if n < 200 {
-		return 0
+	var all slopeCount
+	var out edgeBlur
+	for k := range slopes {
+		if slopes[k].n >= leastEdges/2 {
+			out.worst = math.Max(out.worst, slopes[k].blur())
+		}
+		for s, n := range slopes[k].of {
+			all.of[s] += n
+		}
+		all.n += slopes[k].n
 	}
+	if all.n < leastEdges {
+		return edgeBlur{}
+	}
+	out.all = all.blur()
+	return out
+}
+
+const (
+	blurDirections = 4
+	slopeSteps     = 512
+)
+
+// axisOf is which of the four axes (across, down, and the two diagonals) a slope
+// lies along.
+func axisOf(gx, gy float64) int {
+	return (int(math.Round(math.Atan2(gy, gx)/math.Pi*blurDirections)) + 2*blurDirections) % blurDirections
+}
+
+// A slopeCount counts edges by their steepest change a pixel over their height.
+type slopeCount struct {
+	of [slopeSteps]int
+	n  int
+}
+
+// blur is the standard deviation that the steepest tenth has.
+func (c *slopeCount) blur() float64 {
 	seen := 0
-	for s := steps - 1; s > 0; s-- {
-		seen += slopes[s]
-		if 10*seen >= n {
-			sigma := steps / ((float64(s) + 0.5) * math.Sqrt(2*math.Pi))
+	for s := slopeSteps - 1; s > 0; s-- {
+		seen += c.of[s]
+		if 10*seen >= c.n {
+			sigma := slopeSteps / ((float64(s) + 0.5) * math.Sqrt(2*math.Pi))
 			return math.Sqrt(math.Max(0, sigma*sigma-slopeBlur*slopeBlur))
 		}
 	}
@@ -45,11 +87,13 @@ func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) float64 
 const slopeBlur = 0.8
 
 // slope is the change of brightness a pixel, by Sobel's operator.
-func slope(rel []uint16, i, w int) float64 {
+func slope(rel []uint16, i, w int) float64 { return math.Hypot(sobel(rel, i, w)) }
+
+func sobel(rel []uint16, i, w int) (gx, gy float64) {
 	v := func(j int) int { return int(rel[j]) }
-	gx := 2*(v(i+1)-v(i-1)) + v(i+1-w) - v(i-1-w) + v(i+1+w) - v(i-1+w)
-	gy := 2*(v(i+w)-v(i-w)) + v(i+w-1) - v(i-w-1) + v(i+w+1) - v(i-w+1)
-	return math.Hypot(float64(gx), float64(gy)) / 8
+	x := 2*(v(i+1)-v(i-1)) + v(i+1-w) - v(i-1-w) + v(i+1+w) - v(i-1+w)
+	y := 2*(v(i+w)-v(i-w)) + v(i+w-1) - v(i-w-1) + v(i+w+1) - v(i-w+1)
+	return float64(x) / 8, float64(y) / 8
 }
 
 // deepLevel is the brightness that a tenth of all cell pixels do not reach: the

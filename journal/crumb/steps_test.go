@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -283,4 +284,41 @@ func TestFlattenEvensTheLight(t *testing.T) {
 	if light.ratio < 1.4 || light.ratio > 1.75 {
 		t.Errorf("light falls to 0.6 across the picture, the ratio was taken as %.2f", light.ratio)
 	}
+}
+
+// Walked in straight pieces, the light is what reading it pixel by pixel between the
+// blocks gives.
+func TestTheLightFieldIsReadBilinearly(t *testing.T) {
+	random := rand.New(rand.NewPCG(4, 4))
+	for _, size := range [][3]int{{7, 5, 8}, {1, 1, 8}, {1, 4, 3}, {4, 1, 3}, {9, 6, 1}, {12, 3, 7}, {3, 3, 10}} {
+		f := &field{w: size[0], h: size[1], block: float64(size[2])}
+		for range f.w * f.h {
+			f.v = append(f.v, 64+16000*random.Float32())
+		}
+		// The picture may end anywhere in the last block.
+		for _, short := range []int{0, 1, size[2] - 1} {
+			line := make([]float32, f.w*size[2]-short)
+			for y := range f.h * size[2] {
+				f.row(line, y)
+				for x, got := range line {
+					if want := bilinear(f, x, y); math.Abs(float64(got)-want) > 1e-4*want+0.01 {
+						t.Fatalf("%d by %d blocks of %d: at (%d, %d) %v, want %v", f.w, f.h, size[2], x, y, got, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+func bilinear(f *field, x, y int) float64 {
+	at := func(v int, n int) (int, int, float64) {
+		g := math.Min(math.Max((float64(v)+0.5)/f.block-0.5, 0), float64(n-1))
+		i := int(g)
+		return i, min(i+1, n-1), g - float64(i)
+	}
+	i, i2, u := at(x, f.w)
+	j, j2, v := at(y, f.h)
+	top := float64(f.v[j*f.w+i])*(1-u) + float64(f.v[j*f.w+i2])*u
+	low := float64(f.v[j2*f.w+i])*(1-u) + float64(f.v[j2*f.w+i2])*u
+	return top*(1-v) + low*v
 }

@@ -38,12 +38,14 @@ const (
 	groundGrain
 	woodRings
 	woodFibre
+	speckWide
+	speckFine
 	noises
 )
 
 func newBrush(p *painter) *brush {
 	b := &brush{painter: p}
-	for i, salt := range [noises]uint64{1, 2, 3, 4, 5, 6, 8, 0x6e0, 0x6e1, 0x6e2, 0x6e3} {
+	for i, salt := range [noises]uint64{1, 2, 3, 4, 5, 6, 8, 0x6e0, 0x6e1, 0x6e2, 0x6e3, 0x57ec, 0x57ed} {
 		b.grains[i].seed = p.s.Seed ^ salt
 	}
 	return b
@@ -67,6 +69,9 @@ func (b *brush) colour(x, y float64, i int) rgb {
 func (b *brush) bread(x, y, depth float64, i int) rgb {
 	grain := 1 + 0.05*(b.noise(wallGrain, x/0.7, y/0.7)-0.5) + 0.05*(b.noise(wallDust, x/0.25, y/0.25)-0.5) +
 		0.05*(b.noise(wallCloud, x/12, y/12)-0.5)
+	if b.s.Grain > 0 {
+		grain += float32(b.s.Grain) * 3.5 * (b.noise(speckWide, x/0.45, y/0.45) + b.noise(speckFine, x/0.25, y/0.25) - 1)
+	}
 	wall := wallColour[b.s.Tone].times(grain)
 	if !b.f.inCrumb(x, y, depth, 0.5) {
 		crust := b.f.crustAt(x, y)

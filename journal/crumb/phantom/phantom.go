@@ -92,6 +92,7 @@ type Slice struct {
 	Light         Light
 	Seeds         float64 // share of the crumb that is coloured seeds, which are not cells
 	Spread        float64 // share of the slice's height, from the top, under a red spread
+	Grain         float64 // standard deviation of specks in the crumb, as a share of its brightness
 }
 
 // A Picture is a drawn photo with its truth.

@@ -1,0 +1,235 @@
+package crumb
+
+import "math"
+
+// texturePerMM is how fine a crumb's texture is looked at: finer than this lie noise
+// and the grain of the flour.
+const texturePerMM = 4.0
+
+// A texture is the evened crumb on a coarse grid. What is said of it needs no cell to
+// be told from its neighbour.
+type texture struct {
+	w, h  int
+	perMM float64
+	mean  []uint16
+	v     []uint16 // the same, bounded by the levels of cell and wall
+	in    []bool   // mostly crumb
+}
+
+// newTexture takes the mean of each place. What is brighter than the walls, or darker than
+// cells mostly are, counts as they do: else a glint or one black hole would weigh
+// more than a hundred cells. Of the sure voids alone it counts how deep they are.
+func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64) *texture {
+	block := max(1, int(math.Round(pxPerMM/texturePerMM)))
+	t := &texture{w: (w + block - 1) / block, h: (h + block - 1) / block, perMM: pxPerMM / float64(block)}
+	t.mean, t.v, t.in = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]bool, t.w*t.h)
+	bands(t.h, func(from, to int) {
+		sum, n := make([]int, t.w), make([]int, t.w)
+		for y := from; y < to; y++ {
+			clear(sum)
+			clear(n)
+			for yy := y * block; yy < min(h, (y+1)*block); yy++ {
+				for x := range w {
+					if i := yy*w + x; crumb[i] {
+						sum[x/block] += int(rel[i])
+						n[x/block]++
+					}
+				}
+			}
+			for x := range t.w {
+				if 2*n[x] >= block*block {
+					i := y*t.w + x
+					t.in[i], t.mean[i] = true, uint16(sum[x]/n[x])
+					t.v[i] = uint16(min(max(float64(t.mean[i]), l.cell), l.wall))
+				}
+			}
+		}
+	})
+	return t
+}
+
+// values adds what the texture says. wall is the walls' level and grain the standard
+// deviation of their own.
+func (t *texture) values(values map[MeasureID]float64, wall, grain float64) {
+	if w := t.width(); w > 0 {
+		values[TextureWidth] = w
+	}
+	if c := t.correlation(); c > 0 {
+		values[CorrelationMM] = c
+	}
+	values[SureVoids] = t.sure(wall, grain)
+}
+
+// closingSizes are the steps by which the crumb is closed, in grid units from the middle
+// of what closes it to its rim.
+var closingSizes = [...]int{1, 2, 3, 4, 6, 8, 12}
+
+// width is how wide the dark places of the crumb are, mm: the mean over the volume that
+// closings of growing width fill up (granulometry: Matheron 1975, Random Sets and Integral
+// Geometry; as a spectrum of a grey picture: Maragos 1989, IEEE Transactions on Pattern
+// Analysis and Machine Intelligence 11:701, both from memory). It is 0 for a crumb
+// without any.
+func (t *texture) width() float64 {
+	grown := append([]uint16(nil), t.v...)
+	for i, in := range t.in {
+		if !in {
+			grown[i] = 0
+		}
+	}
+	spare, shrunk := make([]uint16, len(grown)), make([]uint16, len(grown))
+	step, before := 0, 0.0
+	volume, weighted := 0.0, 0.0
+	for k, size := range closingSizes {
+		for ; step < size; step++ {
+			t.spread(spare, grown, step%2 == 0, true)
+			grown, spare = spare, grown
+		}
+		for i, in := range t.in {
+			shrunk[i] = math.MaxUint16
+			if in {
+				shrunk[i] = grown[i]
+			}
+		}
+		other := spare
+		for s := range size {
+			t.spread(other, shrunk, s%2 == 0, false)
+			shrunk, other = other, shrunk
+		}
+		spare = other
+		filled := 0.0
+		for i, in := range t.in {
+			if in {
+				filled += float64(shrunk[i]) - float64(t.v[i])
+			}
+		}
+		// What a closing of this size fills, and the one before it left, lies between
+		// the two in width.
+		last := 0
+		if k > 0 {
+			last = closingSizes[k-1]
+		}
+		volume += filled - before
+		weighted += (filled - before) * float64(size+last)
+		before = filled
+	}
+	if volume <= 0 {
+		return 0
+	}
+	return weighted / volume / t.perMM
+}
+
+// spread gives every place of the crumb the brightest of itself and its neighbours, or
+// the darkest: those beside it, or those across corners too. In turn the two make
+// an octagon, near enough to a disc. Beyond the crumb nothing counts: src holds there what
+// can change nothing, and so does dst afterwards.
+func (t *texture) spread(dst, src []uint16, corners, brightest bool) {
+	neutral, pick := uint16(math.MaxUint16), lowest
+	if brightest {
+		neutral, pick = 0, highest
+	}
+	nothing := make([]uint16, t.w)
+	for x := range nothing {
+		nothing[x] = neutral
+	}
+	row := func(y int) []uint16 {
+		if y < 0 || y >= t.h {
+			return nothing
+		}
+		return src[y*t.w : (y+1)*t.w]
+	}
+	bands(t.h, func(from, to int) {
+		column := make([]uint16, t.w)
+		for y := from; y < to; y++ {
+			own, out := row(y), dst[y*t.w:(y+1)*t.w]
+			pick(column, row(y-1), own)
+			pick(column, column, row(y+1))
+			side := own
+			if corners {
+				side = column
+			}
+			copy(out, column)
+			pick(out[1:], out[1:], side[:t.w-1])
+			pick(out[:t.w-1], out[:t.w-1], side[1:])
+			for x, in := range t.in[y*t.w : (y+1)*t.w] {
+				if !in {
+					out[x] = neutral
+				}
+			}
+		}
+	})
+}
+
+// highest and lowest write the higher or the lower of two rows, place by place.
+func highest(dst, a, b []uint16) {
+	a, b = a[:len(dst)], b[:len(dst)]
+	for i := range dst {
+		dst[i] = max(a[i], b[i])
+	}
+}
+
+func lowest(dst, a, b []uint16) {
+	a, b = a[:len(dst)], b[:len(dst)]
+	for i := range dst {
+		dst[i] = min(a[i], b[i])
+	}
+}
+
+// correlation is the distance in mm at which the crumb's brightness is no more alike than
+// 1/e, the mean of level and upright: how far a cell or a wall goes on (correlation
+// length: Torquato 2002, Random Heterogeneous Materials, from memory). It is 0 where the
+// crumb is even, or alike as far as it reaches.
+func (t *texture) correlation() float64 {
+	mean, n := 0.0, 0.0
+	for i, in := range t.in {
+		if in {
+			mean += float64(t.v[i])
+			n++
+		}
+	}
+	mean /= math.Max(1, n)
+	alike := func(dx, dy int) float64 {
+		sum, n := 0.0, 0.0
+		for y := range t.h - dy {
+			for x := range t.w - dx {
+				i := y*t.w + x
+				j := i + dy*t.w + dx
+				if t.in[i] && t.in[j] {
+					sum += (float64(t.v[i]) - mean) * (float64(t.v[j]) - mean)
+					n++
+				}
+			}
+		}
+		return sum / math.Max(1, n)
+	}
+	whole := alike(0, 0)
+	if whole <= 0 {
+		return 0
+	}
+	before := 1.0
+	for d := 1; d < min(min(t.w, t.h), int(10*t.perMM)); d++ {
+		now := (alike(d, 0) + alike(0, d)) / (2 * whole)
+		if now <= 1/math.E {
+			return (float64(d) - (1/math.E-now)/(before-now)) / t.perMM
+		}
+		before = now
+	}
+	return 0
+}
+
+// Limits of what is surely a void.
+const (
+	sureWidthMM = 2.0 // as wide as this at least
+	sureGrains  = 3.0 // deeper than the walls' level by so many times their grain
+)
+
+// sure is the share of the crumb in voids that are wide and deep enough to be no trick
+// of the light or of the grain.
+func (t *texture) sure(wall, grain float64) float64 {
+	dark := make([]bool, len(t.v))
+	all := 0
+	for i, in := range t.in {
+		all += b2i(in)
+		dark[i] = in && float64(t.mean[i]) < wall-sureGrains*grain
+	}
+	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
+}
