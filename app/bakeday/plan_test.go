@@ -180,9 +180,10 @@ func TestTwoDoughsWantOneOven(t *testing.T) {
 		t.Errorf("alone it says %q", f.words)
 	}
 	other := putDough(b, "Deck rye", journal.Planned, b.Clock.Add(10*time.Minute))
+	first := pagestest.Stored[journal.Bake](b, id).Steps
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, other.ID, func(x *journal.Bake) {
-			for i, s := range pagestest.Stored[journal.Bake](b, id).Steps { // ten minutes after the first, all day
+			for i, s := range first { // ten minutes after the first, all day
 				x.Steps[i].PlannedAt, x.Steps[i].Planned = s.PlannedAt.Add(10*time.Minute), s.Planned
 			}
 		})

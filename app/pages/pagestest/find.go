@@ -43,7 +43,8 @@ func Each(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
 // Texts is everything that the window says, a line for each text.
 func (b *Bench) Texts() string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
 
-// Stored reads a record as it is in the file, what was typed committed.
+// Stored reads a record as it is in the file, what was typed committed. Call it outside a
+// change: it waits for the one that is being made.
 func Stored[T any, R journal.Record[T]](b *Bench, id journal.ID) R {
 	b.t.Helper()
 	if err := b.Journal.Flush(); err != nil {
