@@ -149,7 +149,7 @@ func (p *program) clipPicture(path string) error {
 // keyTastings plans a tasting of a pair, plates, seals, tastes and unseals it, and then a
 // second one with the same people, all by keys. The pauses are waited out.
 func (p *program) keyTastings(at time.Time) error {
-	err := p.steps(
+	return p.steps(
 		func() error { return p.setClock(at) },
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
 		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
@@ -159,10 +159,6 @@ func (p *program) keyTastings(at time.Time) error {
 		p.keys("n"), p.seeing("What this plan can find"),
 		func() error { return p.keyTasted(&at, "second") },
 	)
-	if err != nil {
-		return err
-	}
-	return nil
 }
 
 // keyTasted takes a plan of one round of a triangle to its verdict.
@@ -177,7 +173,7 @@ func (p *program) keyTasted(at *time.Time, which string) error {
 		p.keys("g"), p.seeing("Before the first bite"), p.picture(which+"-allergens"),
 		p.keys("Return"), p.seeing("Now taste"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
 		p.seeing("Which one differs?"), p.keys("2"), p.picture(which+"-answer"), p.keys("Return"),
-		p.seeing("Every score is in"), p.tellingNothing, p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Every score is in"), p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
 		p.seeing("Was it a fair pair?"), p.picture(which+"-verdict"),
 	)
 }
