@@ -92,13 +92,13 @@ func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
 
 // nextMorning moves the clock to the next day.
 func (p *program) nextMorning() error {
-	return p.setClock(time.Date(2026, 3, 5, 8, 0, 0, 0, time.Local))
+	return p.setClock(time.Date(2026, 3, 5, 8, 30, 0, 0, time.Local))
 }
 
 func mouseCulture(p *program) []gesture {
 	return []gesture{
 		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.pressing("Today"), p.pressing("Gorse"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
+		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
 	}
 }
 
