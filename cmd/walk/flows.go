@@ -7,6 +7,7 @@ func flows() []flow {
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
 		{"foretell a week", foretellAWeek},
+		{"a row of pictures", followARow},
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},
