@@ -16,10 +16,11 @@ func LookOfMark(m journal.Mark) charts.SeriesStyle {
 }
 
 // PairLooks tell two loaves apart by the marks of their cultures. Loaves of one culture,
-// or of which a culture is not known, are told by shape and ink.
+// or of which a culture is not known, are told by shape, one in ink and one in the accent:
+// what has no shape, such as a histogram, tells them apart too.
 func PairLooks(a, b *journal.Culture) [2]charts.SeriesStyle {
 	if a == nil || b == nil || a.ID == b.ID {
-		return [2]charts.SeriesStyle{{Hue: charts.Ink, Shape: charts.Round}, {Hue: charts.Ink, Shape: charts.Square, Hollow: true}}
+		return [2]charts.SeriesStyle{{Hue: charts.Ink, Shape: charts.Round}, {Hue: charts.Accent, Shape: charts.Square, Hollow: true}}
 	}
 	looks := [2]charts.SeriesStyle{LookOf(a), LookOf(b)}
 	if looks[0] == looks[1] { // two cultures may have been given one mark
