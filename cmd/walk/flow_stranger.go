@@ -27,7 +27,7 @@ func strangers() []stranger {
 	mouse := stranger{name: "by mouse", culture: mouseCulture, bake: mouseBake, tasting: mouseTasting}
 	german := mouse
 	german.name, german.language = "by mouse, in German", "de"
-	return []stranger{mouse, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, german}
+	return []stranger{{name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, german, mouse}
 }
 
 // firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
@@ -135,6 +135,6 @@ func keysTasting(p *program) []gesture {
 		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing("Ferry"), p.keys("Escape"),
 		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.keys("t"), p.seeing("Which two loaves?"),
 		p.keys("Tab"), p.typing("Deck"), p.keys("Down", "Return", "Tab"), p.typing("Ferry"), p.keys("Down", "Return"), p.picture("keys-two-loaves"),
-		p.keys("Return"), p.seeing("What this plan can find"),
+		p.keys("ctrl+k"), p.seeing("Find anything"), p.typing("plan the tasting"), p.keys("Return"), p.seeing("What this plan can find"),
 	}
 }
