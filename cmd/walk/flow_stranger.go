@@ -27,7 +27,7 @@ func strangers() []stranger {
 	mouse := stranger{name: "by mouse", culture: mouseCulture, bake: mouseBake, tasting: mouseTasting}
 	german := mouse
 	german.name, german.language = "by mouse, in German", "de"
-	return []stranger{{name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, german, mouse}
+	return []stranger{german, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, mouse}
 }
 
 // firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
@@ -97,8 +97,8 @@ func (p *program) nextMorning() error {
 
 func mouseCulture(p *program) []gesture {
 	return []gesture{
-		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
+		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, "),
+		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Undo"),
 	}
 }
 
