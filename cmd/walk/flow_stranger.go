@@ -112,7 +112,7 @@ func keysCulture(p *program) []gesture {
 func mouseBake(p *program) []gesture {
 	return []gesture{
 		p.pressing("Today"), p.pressing("Write down a bake"), p.seeing("What went in"), p.typing("Deck"),
-		p.pressing("flour, water, salt, culture"), p.typing("Strong white"), p.pressing("7"), p.missing("Shown once the dough has ingredients."),
+		p.pressing("flour, water, salt, culture …"), p.typing("Strong white"), p.pressing("7"), p.missing("Shown once the dough has ingredients."),
 	}
 }
 
