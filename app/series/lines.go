@@ -33,6 +33,7 @@ type lines struct {
 	move   jar.Move
 	rise   float64 // of the surface; 0 where it is not known
 	ask    bool    // the lines are shown, not the surface
+	amiss  bool    // as they were dragged they are no jar yet: they stay until they are
 	strip  []*canvas.Line
 	names  []*canvas.Text
 }
