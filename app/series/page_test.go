@@ -94,6 +94,11 @@ func TestARowIsFollowedAndCorrected(t *testing.T) {
 	if p.rec.Jars[0].Marks() != was || math.Abs(p.lines.marks.Top-half.Top) > 1e-6 {
 		t.Errorf("dragged to %+v the lines are at %+v and kept as %+v", half, p.lines.marks, p.rec.Jars[0].Marks())
 	}
+	p.lines.dragged(dragged(p, s.Marks()), false)
+	p.sync() // the curve has grown meanwhile
+	if math.Abs(p.lines.marks.Top-s.Marks().Top) > 1e-6 {
+		t.Error("what is being dragged was taken out of the hand")
+	}
 	p.lines.dragged(dragged(p, s.Marks()), true)
 	settle(b, p)
 	p.turnLines()
