@@ -50,6 +50,9 @@ func CrumbOf(measure string) shelf.Metric { return shelf.Metric(crumbPrefix + me
 // IsCrumb reports whether a figure is a measure of the crumb.
 func IsCrumb(f shelf.Metric) bool { return strings.HasPrefix(string(f), crumbPrefix) }
 
+// IsShare reports whether a figure is the share of a flour.
+func IsShare(f shelf.Metric) bool { return strings.HasPrefix(string(f), sharePrefix) }
+
 // ShareOf names the share of a flour.
 func ShareOf(flour string) shelf.Metric { return shelf.Metric(sharePrefix + flour) }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -51,8 +52,11 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 		if !strings.Contains(all, rests) {
 			return false
 		}
+		// A page that is being drawn anew may show half of what it said before: it is
+		// read until it says the same twice.
+		before := said
 		said = expected.FindStringSubmatch(all)
-		return said != nil
+		return said != nil && slices.Equal(said, before)
 	})
 	if err != nil {
 		return f, err
@@ -80,7 +84,7 @@ func foretellAWeek(w *walk) error {
 	}
 	err := p.steps(
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
-		p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"),
+		p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), // it is asked for at once
 		p.seeing("Gorse, day 1"),
 	)
 	if err != nil {
