@@ -256,6 +256,7 @@ func (p *seriesPage) sync() {
 	p.film.set(film, n, lost)
 	p.film.show(p.at)
 	p.side.sync(u)
+	p.page.Refresh()
 	p.showPicture()
 }
 
