@@ -32,6 +32,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/jar/jartest"
 )
 
 // strange writes English letters with others of the same shape, so that what the
@@ -108,7 +109,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 	w := compose(a, j, maintest.New().Do)
 	t.Cleanup(w.Close)
 	places, written := everyPlace(t, j)
-	places = append(places, crumbPlaces(t, j)...)
+	places = append(append(places, crumbPlaces(t, j)...), seriesPlace(t, j))
 	check := func(where string, said ...string) { t.Helper(); checkSaid(t, written, where, said...) }
 	for _, f := range w.everything() {
 		check("find", f.words)
@@ -326,6 +327,35 @@ func everyPlace(t *testing.T, j *journal.Journal) (places []pages.Route, written
 	places = append(places, each[journal.Tasting](t, j, &b, 5, pages.Tasting)...)
 	places = append(places, each[journal.Flour](t, j, &b, 2, pages.Flour)...)
 	return places, b.String()
+}
+
+// seriesPlace gives the first feeding a row of pictures, and the place that shows it.
+func seriesPlace(t *testing.T, j *journal.Journal) pages.Route {
+	t.Helper()
+	fed, err := journal.All[journal.Feeding](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	scene := (&jartest.Scene{Seed: 5, Frames: 8, Every: 20 * time.Minute, Start: fed[0].At, Peak: 2, ToPeak: time.Hour, Noise: 1, Hand: true}).Begin()
+	paths, err := jartest.Folder{Dir: filepath.Join(t.TempDir(), "Harbour")}.Write(scene)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var files []journal.Picture
+	for _, path := range paths {
+		files = append(files, journal.Picture{Name: filepath.Base(path), Path: path})
+	}
+	plan, err := j.PlanSeries(t.Context(), files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	one := journal.SeriesJar{Culture: fed[0].Culture, Feeding: fed[0].ID}
+	one.SetMarks(scene.Marks())
+	id, err := j.BeginSeries(plan, false, one)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages.At(pages.Series, id)
 }
 
 // crumbPlaces gives a bake two photos of its crumb, one of them blurred, and lists

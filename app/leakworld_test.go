@@ -152,8 +152,12 @@ func (lw *leakWorld) fillCultures(tx *journal.Tx, now time.Time) (cultures []jou
 		if err := journal.Put(tx, &journal.Reading{Culture: c.ID, At: now.Add(-time.Hour), Rise: new(2.1)}); err != nil {
 			return nil, err
 		}
+		row := &journal.Series{Name: "stack of books", Added: now, From: fed.At, Jars: []journal.SeriesJar{{Culture: c.ID, Feeding: fed.ID}}}
+		if err := journal.Put(tx, row); err != nil {
+			return nil, err
+		}
 		if len(cultures) == 0 {
-			lw.places = append(lw.places, pages.At(pages.Culture, c.ID), pages.At(pages.History, c.ID), pages.At(pages.Feeding, fed.ID))
+			lw.places = append(lw.places, pages.At(pages.Culture, c.ID), pages.At(pages.History, c.ID), pages.At(pages.Feeding, fed.ID), pages.At(pages.Series, row.ID))
 		}
 		cultures = append(cultures, c.ID)
 	}

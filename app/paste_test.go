@@ -49,4 +49,7 @@ func TestAPictureIsPasted(t *testing.T) {
 			t.Errorf("%v: said %q", err, got)
 		}
 	}
+	if got := notPasted(false); !strings.Contains(got, "cannot be pasted") || strings.Contains(notPasted(true), "cannot") {
+		t.Errorf("where it cannot be, it says %q", got)
+	}
 }

@@ -45,13 +45,22 @@ func (w *Window) paste() {
 		case errors.Is(err, clipboard.ErrTooLarge):
 			w.say(lang.L("What is on the clipboard is too large: save it as a file, and add that."), false)
 		case err != nil:
-			w.say(lang.L("There is no picture on the clipboard."), false)
+			w.say(notPasted(clipboard.Pictures), false)
 		case kind == "text/uri-list":
 			w.take(pastedPaths(string(data)))
 		default:
 			w.takePasted(kind, data)
 		}
 	})
+}
+
+// notPasted says why nothing was pasted: where pictures can be read from the clipboard,
+// there is none on it.
+func notPasted(can bool) string {
+	if can {
+		return lang.L("There is no picture on the clipboard.")
+	}
+	return lang.L("On this system pictures cannot be pasted, only files. Drop the picture on the window.")
 }
 
 // pastedKinds are what is looked for on the clipboard, the best first.

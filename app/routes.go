@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/app/photos"
 	"twinloaf/app/safekeeping"
+	"twinloaf/app/series"
 	"twinloaf/app/settings"
 	"twinloaf/app/shelf"
 	"twinloaf/app/tastings"
@@ -37,6 +38,7 @@ func openers() map[string]pages.Opener {
 		help.Routes(),
 		photos.Routes(),
 		safekeeping.Routes(),
+		series.Routes(),
 		settings.Routes(),
 		tastings.Routes(),
 		today.Routes(),

@@ -25,7 +25,7 @@ type door struct {
 func doors() []door {
 	return []door{
 		{pages.Today, func() string { return lang.L("Today") }, []string{pages.BakeDay}},
-		{pages.Cultures, func() string { return lang.L("Cultures") }, []string{pages.Culture, pages.Feeding, pages.History}},
+		{pages.Cultures, func() string { return lang.L("Cultures") }, []string{pages.Culture, pages.Feeding, pages.Series, pages.History}},
 		{pages.Bakes, func() string { return lang.L("Bakes") }, []string{pages.Bake, pages.Formulas, pages.Formula, pages.Photo, pages.Crumb, pages.Bin}},
 		{pages.Tastings, func() string { return lang.L("Tastings") }, []string{pages.Tasting, pages.Trial}},
 		{pages.Shelf, func() string { return lang.L("Shelf") }, []string{pages.Flour, pages.Compare}},

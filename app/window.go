@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -20,6 +21,7 @@ import (
 	"twinloaf/app/safekeeping"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 )
 
 // Window is the one window of the program.
@@ -77,6 +79,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	}
 	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
+	w.env.PlanBuild = func(id journal.ID, amount formula.Grams, ripe time.Time) { cultures.PlanBuild(w.env, id, amount, ripe) }
 	w.env.Begin(main)
 	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
 	w.useLook()

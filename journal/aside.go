@@ -215,7 +215,7 @@ func (d describer) item(f store.Found) AsideItem {
 
 // nameOf gives the name and the day of a record of which the ID is known.
 func (d describer) nameOf(id ID) (name string, day time.Time) {
-	for _, kind := range []Kind{KindBake, KindCulture, KindTasting, KindFormula, KindTrial, KindFlour} {
+	for _, kind := range []Kind{KindBake, KindCulture, KindTasting, KindFormula, KindTrial, KindFlour, KindSeries, KindPhoto} {
 		if raw, err := GetRaw(d.t, Ref{Kind: kind, ID: id}); err == nil {
 			return read(raw.Body)
 		}

@@ -76,6 +76,8 @@ func (i AsideItem) what() say.Line {
 		return say.N("One move of {{.Name}}", "{{.N}} moves of {{.Name}}", len(i.IDs), with)
 	case KindTempLog:
 		return say.N("One temperature log of {{.Name}}", "{{.N}} temperature logs of {{.Name}}", len(i.IDs), with)
+	case KindSeries:
+		return say.Of("Row of pictures {{.Name}}, {{.Day}}", with)
 	case KindPhoto:
 		return say.N("One photo of {{.Name}}, {{.Day}}", "{{.N}} photos of {{.Name}}, {{.Day}}", len(i.IDs), with)
 	default:
@@ -104,6 +106,8 @@ func many(k Kind) say.Line {
 		return say.Of("trials")
 	case KindTasting:
 		return say.Of("tastings")
+	case KindSeries:
+		return say.Of("rows of pictures")
 	case KindPhoto:
 		return say.Of("photos")
 	case KindView:

@@ -83,7 +83,10 @@ func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
 }
 
 // sameSummary spares the disk a commit that would change nothing.
-func sameSummary(a, b crumb.Summary) bool {
+func sameSummary(a, b crumb.Summary) bool { return sameFigures(a, b) }
+
+// sameFigures says that two values are kept alike.
+func sameFigures[T any](a, b T) bool {
 	x, errX := fingerprint(a)
 	y, errY := fingerprint(b)
 	return errX == nil && errY == nil && x == y

@@ -87,6 +87,7 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 		for id := range t.reindex {
 			refs = append(refs, Ref{Kind: KindBake, ID: id})
 		}
+		refs = append(refs, t.derived...)
 		var err error
 		cards, err = reindex(t, edits)
 		return err

@@ -63,7 +63,7 @@ func lived(t *testing.T) (file []byte, held store.Contents) {
 	do("others", func(tx *Tx) error {
 		return errors.Join(
 			Put(tx, long), Put(tx, &Reading{Culture: culture.ID, At: clock.now}), Put(tx, &Move{Culture: culture.ID, At: clock.now}),
-			Put(tx, &TempLog{Culture: culture.ID}), Put(tx, &Flour{Name: "Spelt"}), Put(tx, &Formula{Name: "Daily", Number: 1}),
+			Put(tx, &TempLog{Culture: culture.ID}), Put(tx, &Series{Name: "stack of books"}), Put(tx, &Flour{Name: "Spelt"}), Put(tx, &Formula{Name: "Daily", Number: 1}),
 			Put(tx, &Trial{Name: "two flours", At: clock.now}), Put(tx, &View{Name: "wet", Filter: []byte("{}")}))
 	})
 	ta := &Tasting{Name: "two loaves", At: clock.now, Bakes: bakes[:2]}

@@ -16,6 +16,7 @@ const (
 	KindReading  Kind = "reading"
 	KindMove     Kind = "move"
 	KindTempLog  Kind = "templog"
+	KindSeries   Kind = "series"
 	KindFlour    Kind = "flour"
 	KindFormula  Kind = "formula"
 	KindBake     Kind = "bake"
@@ -47,7 +48,7 @@ type registration struct {
 var registrations = []registration{
 	register[Culture](), register[Feeding](), register[Reading](), register[Move](),
 	register[TempLog](), register[Flour](), register[Formula](), register[Bake](),
-	register[Trial](), register[Tasting](), register[Photo](), register[View](),
+	register[Trial](), register[Tasting](), register[Series](), register[Photo](), register[View](),
 	register[Settings](),
 }
 
@@ -110,6 +111,13 @@ func (r *Reading) links() ([]ID, time.Time) { return []ID{r.Culture}, r.At }
 func (m *Move) links() ([]ID, time.Time)    { return []ID{m.Culture}, m.At }
 func (l *TempLog) links() ([]ID, time.Time) { return []ID{l.Culture}, l.From }
 func (p *Photo) links() ([]ID, time.Time)   { return []ID{p.Owner.ID}, p.When() }
+func (s *Series) links() ([]ID, time.Time) {
+	var owners []ID
+	for _, j := range s.Jars {
+		owners = append(owners, j.Culture, j.Feeding, j.Bake)
+	}
+	return owners, s.From
+}
 func (c *Culture) links() ([]ID, time.Time) { return []ID{c.Parent}, c.Born }
 func (f *Formula) links() ([]ID, time.Time) { return []ID{f.Family}, time.Unix(int64(f.Number), 0) }
 func (b *Bake) links() ([]ID, time.Time) {

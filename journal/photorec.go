@@ -12,13 +12,15 @@ type Photo struct {
 	Head
 	Owner Ref `json:"owner"`
 	// Hash is the SHA-256 of the original file, in lower-case hexadecimal.
-	Hash    string    `json:"hash"`
-	Bytes   int64     `json:"bytes"`
-	Format  string    `json:"format"` // jpeg, png, webp, heic
-	Width   int       `json:"w"`      // upright, in pixels
-	Height  int       `json:"h"`
-	Name    string    `json:"name,omitzero"` // of the file it came from
-	Taken   time.Time `json:"taken,omitzero"`
+	Hash   string    `json:"hash"`
+	Bytes  int64     `json:"bytes"`
+	Format string    `json:"format"` // jpeg, png, webp, heic
+	Width  int       `json:"w"`      // upright, in pixels
+	Height int       `json:"h"`
+	Name   string    `json:"name,omitzero"` // of the file it came from
+	Taken  time.Time `json:"taken,omitzero"`
+	// Filed is when its file was last written, of a frame of a series that says nothing else.
+	Filed   time.Time `json:"filed,omitzero"`
 	Added   time.Time `json:"added"`
 	Role    Role      `json:"role,omitzero"`
 	Caption string    `json:"caption,omitzero"`
@@ -28,12 +30,15 @@ type Photo struct {
 
 func (*Photo) kind() Kind { return KindPhoto }
 
-// When is when the photo was taken, or else added.
+// When is when the photo was taken, or else its file written, or else added.
 func (p *Photo) When() time.Time {
-	if p.Taken.IsZero() {
-		return p.Added
+	switch {
+	case !p.Taken.IsZero():
+		return p.Taken
+	case !p.Filed.IsZero():
+		return p.Filed
 	}
-	return p.Taken
+	return p.Added
 }
 
 // A Role says what a photo shows.
@@ -46,6 +51,7 @@ const (
 	RoleCrust Role = "crust"
 	RoleCrumb Role = "crumb"
 	RoleJar   Role = "jar"
+	RoleFrame Role = "frame" // a small picture of a series
 )
 
 // A Slice is a cut face on a photo: where it is, how long a known length is,

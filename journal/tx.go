@@ -96,6 +96,7 @@ type Tx struct {
 	j       *Journal
 	secret  bool        // something was written past the records: see sealed.go
 	reindex map[ID]bool // bakes whose card changes with something beside the records
+	derived []Ref       // records of which something else was worked out
 }
 
 func (t *Tx) value(ref Ref) ([]byte, error) { return t.st.Get(ref), nil }

@@ -513,3 +513,35 @@ func BenchmarkDayView(b *testing.B) {
 		}
 	})
 }
+
+// A jar that holds too little says so while the bake is planned, and one press opens the build,
+// with the weight that is wanted and the hour at which it is taken filled in.
+func TestTooLittleInTheJarOffersTheBuild(t *testing.T) {
+	b := pagestest.New(t)
+	gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(-1, 0, 0)}
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		return journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.Add(-10 * time.Hour), Kept: 10, Flour: 20, Water: 20})
+	})
+	var of journal.ID
+	var amount formula.Grams
+	var ripe time.Time
+	b.Env.PlanBuild = func(id journal.ID, g formula.Grams, at time.Time) { of, amount, ripe = id, g, at }
+	start := b.Clock.Add(26 * time.Hour)
+	id := putDough(b, "Ferry loaf", journal.Planned, start).ID
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(x *journal.Bake) { x.Culture, x.Ingredients[3].Name = gorse.ID, "Gorse" })
+	})
+	p := b.Show(open, pages.At(pages.BakeDay, id))
+	b.Wait()
+	f := p.(*page).face.(*planStage)
+	if words := f.levain.text.String(); !strings.Contains(words, "holds 50\u00a0g by the record, and 200\u00a0g are wanted") || !f.levain.grow.Visible() {
+		t.Fatalf("it says %q", words)
+	}
+	f.levain.grow.OnTapped()
+	if of != gorse.ID || amount != 200 || !ripe.Equal(stored(t, b, id).Steps[0].PlannedAt) {
+		t.Errorf("the build is of %v g of %s, ripe at %v", amount, of, ripe)
+	}
+}

@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
@@ -26,19 +25,21 @@ type levainSection struct {
 	face *planStage
 	text *kit.Text
 	use  *kit.Link
-	grow *kit.Link // to the culture, where its jar holds too little
+	grow *kit.Link // builds the culture up, where its jar holds too little
 
 	life  *histories.CultureHistory // of the bake's culture; nil until it is read
 	of    journal.ID
 	stale bool // something was written down of a culture since
 	ripe  histories.Ripening
 	ok    bool
+	want  formula.Grams // of the culture
+	by    time.Time     // when the first of it is taken
 }
 
 func newLevainSection(f *planStage) *levainSection {
 	p := &levainSection{face: f, text: kit.Small("")}
 	p.use = kit.NewLink("", p.take)
-	p.grow = kit.NewLink("", func() { f.env.Go(pages.At(pages.Culture, p.of)) })
+	p.grow = kit.NewLink("", func() { f.env.PlanBuild(p.of, p.want, p.by) })
 	p.grow.Hide()
 	return p
 }
@@ -155,6 +156,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 		return "", ""
 	}
 	want := formula.Grams(0)
+	p.by = time.Time{}
 	for _, kind := range []plan.Kind{plan.Levain, plan.Mix} {
 		draws, err := histories.Wants(p.face.env.Journal, b, kind)
 		if err != nil {
@@ -164,9 +166,13 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 		for _, d := range draws {
 			if d.Culture.ID == p.of {
 				want += d.Out
+				if at := plannedAt(b, kind); d.Out > 0 && p.by.IsZero() {
+					p.by = at
+				}
 			}
 		}
 	}
+	p.want = want
 	jar, known := p.life.Jar(p.face.env.Now())
 	have := jar.Mix.Total()
 	if !known || want <= have {
@@ -174,7 +180,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	}
 	g := func(w formula.Grams) string { return p.face.units.Weight().Write(math.Round(float64(w))) }
 	data := map[string]any{"Culture": p.life.Culture.Name, "Have": g(have), "Want": g(want)}
-	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("To {{.Culture}}, to plan a build", data)
+	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
 }
 
 func (p *levainSection) words(r histories.Ripening) string {
@@ -186,6 +192,16 @@ func (p *levainSection) words(r histories.Ripening) string {
 		return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}: guessed from published rates, for no feeding of {{.Culture}} was followed to its peak.", data)
 	}
 	return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}, by the feedings of {{.Culture}} ({{.N}}).", data)
+}
+
+// plannedAt is when the first step of a kind is planned.
+func plannedAt(b *journal.Bake, kind plan.Kind) time.Time {
+	for _, s := range b.Steps {
+		if plan.Kind(s.Kind) == kind {
+			return s.PlannedAt
+		}
+	}
+	return time.Time{}
 }
 
 // toMinutes gives hours to five minutes.

@@ -57,6 +57,9 @@ func readBin(j *journal.Journal, u kit.Units) ([]binned, error) {
 			return inBin(j, &out, lang.L("temperatures"), func(l *journal.TempLog) string { return named(l.Name) })
 		},
 		func() error {
+			return inBin(j, &out, lang.L("row of pictures"), func(s *journal.Series) string { return named(s.Name) })
+		},
+		func() error {
 			return inBin(j, &out, lang.L("formula"), func(f *journal.Formula) string {
 				return lang.L("{{.Name}}, version {{.N}}", map[string]any{"Name": named(f.Name), "N": f.Number})
 			})
@@ -138,14 +141,21 @@ func emptyBin(tx *journal.Tx, all []binned) error {
 		switch b.ref.Kind {
 		case journal.KindBake:
 			add(owned[journal.Photo](tx, b.ref.ID))
+			add(rowsOf(tx, b.ref.ID))
 		case journal.KindCulture:
+			add(rowsOf(tx, b.ref.ID))
 			add(owned[journal.Feeding](tx, b.ref.ID))
 			add(owned[journal.Reading](tx, b.ref.ID))
 			add(owned[journal.Move](tx, b.ref.ID))
 			add(owned[journal.TempLog](tx, b.ref.ID))
 			add(owned[journal.Photo](tx, b.ref.ID))
-		case journal.KindReading, journal.KindFeeding:
+		case journal.KindFeeding:
+			add(rowsOf(tx, b.ref.ID))
 			add(owned[journal.Photo](tx, b.ref.ID))
+		case journal.KindReading:
+			add(owned[journal.Photo](tx, b.ref.ID))
+		case journal.KindSeries:
+			add(pictures(tx, b.ref.ID))
 		}
 		if err != nil {
 			return err

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/clipboard"
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
@@ -28,10 +29,18 @@ var photoSize = fyne.NewSize(196, 147)
 
 func newPhotoRow(p *bakePage) *photoRow {
 	r := &photoRow{page: p, row: kit.Flow(4), busy: container.NewStack(),
-		invite: kit.Faint(lang.L("No photos yet. Drop them on the window, paste them, or choose them with P."))}
+		invite: kit.Faint(inviteWords(clipboard.Pictures))}
 	r.box = kit.Stack(3, r.row, r.invite, r.busy)
 	r.busy.Hide()
 	return r
+}
+
+// inviteWords say how photos are added; that they can be pasted only where they can.
+func inviteWords(paste bool) string {
+	if paste {
+		return lang.L("No photos yet. Drop them on the window, paste them, or choose them with P.")
+	}
+	return lang.L("No photos yet. Drop them on the window, or choose them with P.")
 }
 
 // sync shows the photos of the journal.

@@ -4,4 +4,7 @@ package clipboard
 
 import "context"
 
+// Pictures says whether pictures can be read from the clipboard on this system.
+const Pictures = false
+
 func read(context.Context, []string) (string, []byte, error) { return "", nil, ErrNothing }

@@ -11,6 +11,9 @@ import (
 	"github.com/jezek/xgb/xproto"
 )
 
+// Pictures says whether pictures can be read from the clipboard on this system.
+const Pictures = true
+
 // asker asks the owner of the clipboard through a window of its own that nobody sees.
 type asker struct {
 	conn   *xgb.Conn

@@ -12,7 +12,9 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 )
 
@@ -31,15 +33,35 @@ type buildDialog struct {
 	ripe         *kit.WhenField
 }
 
-// planBuild opens the dialog with what is usual filled in: twice what is in the jar,
-// ripe tomorrow at nine.
+// PlanBuild opens the dialog over whatever page is shown, with a weight and an hour filled in;
+// an hour that has gone by is left for the usual.
+func PlanBuild(env *pages.Env, id journal.ID, amount formula.Grams, ripe time.Time) {
+	l := feedable(env, id)
+	if l == nil {
+		return
+	}
+	if !ripe.After(env.Now()) {
+		ripe = usuallyRipe(env.Now())
+	}
+	planBuildOf(env, l, ferment.Grams(amount), ripe)
+}
+
+// usuallyRipe is tomorrow at nine.
+func usuallyRipe(now time.Time) time.Time {
+	return time.Date(now.Year(), now.Month(), now.Day()+1, 9, 0, 0, 0, now.Location())
+}
+
+// planBuild opens the dialog with what is usual filled in.
 func planBuild(env *pages.Env, l *histories.CultureHistory) *buildDialog {
+	return planBuildOf(env, l, 180, usuallyRipe(env.Now()))
+}
+
+func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Grams, ripe time.Time) *buildDialog {
 	now := env.Now()
 	s := &buildDialog{env: env, life: l, answer: kit.Stack(2)}
 	jar, _ := l.Jar(now)
 	s.ask = ferment.BuildAsk{
-		Amount: 180, KeepBack: 30, Hydration: l.Hydration(), Temp: 22, Culture: jar.Mix, Now: now,
-		RipeAt: time.Date(now.Year(), now.Month(), now.Day()+1, 9, 0, 0, 0, now.Location()),
+		Amount: amount, KeepBack: 30, Hydration: l.Hydration(), Temp: 22, Culture: jar.Mix, Now: now, RipeAt: ripe,
 	}
 	if c, ok := l.Current(now); ok && c.Feeding.Room.Known && c.Feeding.Place != ferment.Refrigerator {
 		s.ask.Temp = c.Feeding.Room.C

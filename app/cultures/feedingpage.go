@@ -24,6 +24,7 @@ type feedingPage struct {
 	figures *fyne.Container
 	words   *kit.Text
 	expect  *kit.Text
+	rows    *fyne.Container // of pictures
 	list    *fyne.Container
 	life    *histories.CultureHistory
 	rec     *journal.Feeding
@@ -34,9 +35,9 @@ func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), list: kit.Stack(1)}
+	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), rows: kit.Stack(1), list: kit.Stack(1)}
 	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.list)})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Body: kit.Stack(5, p.words, p.frame, p.figures, p.expect, kit.Rule(), p.rows, p.list)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("One feeding"), Read: p.load, Of: shownKinds}
 	return p, nil
 }
@@ -47,6 +48,7 @@ func (p *feedingPage) Keys() []kit.Key {
 	}
 	return []kit.Key{
 		{Name: "E", Doc: lang.L("alter this feeding"), Do: p.alter},
+		{Name: "P", Doc: lang.L("follow the rise in a row of pictures"), Do: p.pickSeries},
 		{Name: "R", Doc: lang.L("take a reading"), Do: func() { read(p.env, p.life) }},
 		{Name: "Left", Doc: lang.L("the feeding before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the feeding after"), Do: func() { p.step(1) }},
@@ -81,9 +83,12 @@ func (p *feedingPage) step(by int) {
 func (p *feedingPage) load() {
 	now := p.env.Now()
 	var r rise
-	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*histories.CultureHistory, error) {
+	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (*histories.CultureHistory, error) {
 		l, err := histories.Of(j, p.culture)
 		if err != nil {
+			return nil, err
+		}
+		if err := p.catchUp(ctx, j, &l); err != nil {
 			return nil, err
 		}
 		course, _ := l.Course(p.id)
@@ -116,6 +121,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 	p.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Reading"), func() { read(p.env, l) }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
+		kit.NewButton(lang.L("Row of pictures"), p.pickSeries).WithKey("P"),
 		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
@@ -132,6 +138,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 		o := outlookOf(r.forecast, r.unknown, now, u)
 		p.expect.SetSpans(kit.Span{Text: o.Label + " ", Bold: true}, kit.Span{Text: o.When + ". "}, kit.Span{Text: o.Rests, Color: look.ColorFaint, Size: look.TextSmall})
 	}
+	p.showSeries()
 	p.showReadings(r)
 	p.page.Refresh()
 	p.env.Retitle()

@@ -75,7 +75,7 @@ func (p *listPage) Left() {
 
 // shownKinds are the kinds of records of which a change may show on a page of this room.
 var shownKinds = []journal.Kind{journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove,
-	journal.KindTempLog, journal.KindPhoto, journal.KindSettings}
+	journal.KindTempLog, journal.KindSeries, journal.KindPhoto, journal.KindSettings}
 
 func (p *listPage) load() {
 	units := p.env.Units()

@@ -1,6 +1,8 @@
 package cultures
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
@@ -29,7 +31,7 @@ func (p *listPage) rowOf(r row, on axes) fyne.CanvasObject {
 		frame.SetSpec(r.course.plot(r.look, on, p.shown.now, p.env.Units()))
 		chart = frame
 	}
-	line := container.New(&cultureRow{}, tile, p.wordsOf(r), chart, dueOf(r))
+	line := container.New(&cultureRow{}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
 	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
@@ -58,7 +60,7 @@ func (p *listPage) wordsOf(r row) fyne.CanvasObject {
 }
 
 // dueOf says large by when a culture is to be fed.
-func dueOf(r row) fyne.CanvasObject {
+func dueOf(r row, now time.Time, u kit.Units) fyne.CanvasObject {
 	column := kit.Stack(1)
 	switch {
 	case r.clock == "":
@@ -66,8 +68,11 @@ func dueOf(r row) fyne.CanvasObject {
 			column.Add(kit.NewText(kit.Span{Text: r.next, Bold: true, Color: look.ColorEmber}))
 		}
 	case r.late:
-		column.Add(kit.NewLine(kit.Span{Text: lang.L("feeding was due"), Size: look.TextSmall, Color: look.ColorEmber}))
-		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true, Color: look.ColorEmber}))
+		late := kit.NewDue(look.TextSmall)
+		late.Set("", r.by, now, u)
+		column.Add(late)
+		column.Add(kit.NewLine(kit.Span{Text: lang.L("feeding was due"), Size: look.TextSmall, Color: look.ColorFaint}))
+		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true}))
 	default:
 		column.Add(kit.NewLine(kit.Span{Text: lang.L("feed by"), Size: look.TextSmall, Color: look.ColorFaint}))
 		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true}))
@@ -86,7 +91,7 @@ type cultureRow struct{ width float32 }
 const (
 	rowGutter   = 24
 	rowWords    = 260
-	rowDue      = 116
+	rowDue      = 148
 	rowLeast    = 240 // of a curve that stands beside the words
 	rowCurve    = 132 // how high it is beneath them
 	rowJarSmall = 120

@@ -19,7 +19,7 @@ func dueWords(d ferment.Due, has bool, now time.Time, u kit.Units) (what, why st
 		return lang.L("Do not feed it"), u.Say(d.Reason.Line()), true
 	}
 	data := map[string]any{"When": clockAt(d.By, now, u)}
-	if d.By.Before(now.Add(-time.Minute)) {
+	if kit.Overdue(d.By, now) {
 		data["When"] = u.When(d.By, now)
 		return lang.L("Feeding was due {{.When}}", data), u.Say(d.Reason.Line()), true
 	}

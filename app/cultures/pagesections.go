@@ -2,6 +2,7 @@ package cultures
 
 import (
 	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -10,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/ferment"
 )
 
 // wordsSection says how the culture is, on what that rests, and what to beware of.
@@ -162,7 +164,14 @@ func (f *factsSection) show(p *portrait) {
 	u := f.page.env.Units()
 	row := kit.Flow(8)
 	for _, x := range factsOf(p, u) {
-		row.Add(kit.NewLine(kit.Span{Text: x.Label + " ", Bold: true, Color: x.color()}, kit.Span{Text: x.Words}))
+		line := kit.NewLine(kit.Span{Text: x.Label + " ", Bold: true, Color: x.color()}, kit.Span{Text: x.Words})
+		if kit.Overdue(x.By, p.now) {
+			late := kit.NewDue(0)
+			late.Set("", x.By, p.now, u)
+			row.Add(kit.Row(2, late, line))
+			continue
+		}
+		row.Add(line)
 	}
 	under := kit.Row(4)
 	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
@@ -181,11 +190,12 @@ func (f *factsSection) show(p *portrait) {
 // A fact is a figure of the line under the chart.
 type fact struct {
 	Label, Words string
-	Late         bool
+	Never        bool      // what is never to be done
+	By           time.Time // when it is due, where it is
 }
 
 func (f fact) color() fyne.ThemeColorName {
-	if f.Late {
+	if f.Never {
 		return look.ColorEmber
 	}
 	return look.ColorInk
@@ -208,7 +218,11 @@ func factsOf(p *portrait, u kit.Units) []fact {
 		out = append(out, fact{Label: o.Label, Words: o.When})
 	}
 	if what, why, late := dueWords(p.due, p.hasDue, p.now, u); what != "" {
-		out = append(out, fact{Label: what, Words: why, Late: late})
+		f := fact{Label: what, Words: why, By: p.due.By}
+		if f.Never = p.due.Reason == ferment.DueNever; f.Never || !late {
+			f.By = time.Time{}
+		}
+		out = append(out, f)
 	}
 	return out
 }

@@ -17,6 +17,11 @@ func For(page string) []string {
 			lang.L("Begin with New culture: name, flour and water. Feed it with F, and read its height a few hours later with R."),
 			lang.L("Rise is the height over the mark made right after feeding: 2 is doubled. Ripe is above 90 % of its greatest rise."),
 		}
+	case pages.Series:
+		return []string{
+			lang.L("Drag the lines on the first picture: the bottom of the jar, the level when it was fed, and as high as can be seen, between its two sides. Then drag the surface wherever it was read wrongly."),
+			lang.L("Stand the camera still and level with the jar, with the same light all along, and nothing before it. Leave the lid loose: a jar that ferments must not be sealed."),
+		}
 	case pages.Bakes, pages.Bake:
 		return []string{
 			lang.L("Write down the dough line by line: a name, then a weight. Percentages and hydration follow from the weights."),

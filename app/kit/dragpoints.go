@@ -22,8 +22,8 @@ type PicturePoint struct{ X, Y float64 }
 type DragPoints struct {
 	// OnChanged hears of changes made by hand; done is false while a drag goes on.
 	OnChanged func(points []PicturePoint, done bool)
-	// Closed joins the last point to the first.
-	Closed bool
+	// Closed joins the last point to the first; Loose joins none.
+	Closed, Loose bool
 	// CanAdd lets a tap on the picture put in a point on the nearest line.
 	CanAdd bool
 	// CanRemove lets Delete take a point away while more than Least remain.
@@ -79,7 +79,9 @@ func (d *DragPoints) rebuild() {
 	if d.Closed && len(d.points) > 2 {
 		n++
 	}
-	n = max(0, n)
+	if n = max(0, n); d.Loose {
+		n = 0
+	}
 	for len(d.lines) < n {
 		l := canvas.NewLine(color.Transparent)
 		l.StrokeWidth = 2

@@ -37,7 +37,7 @@ func Doors(doors ...Door) fyne.CanvasObject {
 		back := canvas.NewRectangle(theme.Color(look.ColorRaised))
 		back.StrokeColor, back.StrokeWidth, back.CornerRadius = theme.Color(look.ColorRule), 1, look.Radius
 		words := Stack(2, Subheading(d.Title), Body(d.Leads))
-		inside := container.NewBorder(nil, Row(0, d.Button), nil, nil, words)
+		inside := container.NewBorder(nil, Stack(0, Gap(4), Row(0, d.Button)), nil, nil, words)
 		columns.Add(container.NewStack(back, container.New(inset{look.Space(5)}, inside)))
 	}
 	return columns

@@ -20,6 +20,8 @@ type PhotoGrid struct {
 	// OnRange, if set, is told of a tap or an arrow with Shift held: from where the last
 	// one was chosen to there.
 	OnRange func(from, to int)
+	// Held gives the modifier keys that are held down: [Modifiers], unless a test sets another.
+	Held func() fyne.KeyModifier
 
 	loader  *Loader
 	least   fyne.Size // of a picture
@@ -35,7 +37,7 @@ type PhotoGrid struct {
 // they must answer at once. Item may be asked for an index that is gone; it then
 // gives the zero item.
 func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, item func(i int) PhotoItem) *PhotoGrid {
-	g := &PhotoGrid{loader: loader, least: least, picture: least, rows: rows, item: item}
+	g := &PhotoGrid{loader: loader, least: least, picture: least, rows: rows, item: item, Held: Modifiers}
 	g.Length = length
 	g.CreateItem = func() fyne.CanvasObject { return newGridCell(g) }
 	g.UpdateItem = func(id widget.GridWrapItemID, o fyne.CanvasObject) {
@@ -81,7 +83,7 @@ func filling(least fyne.Size, width, gap float32) fyne.Size {
 func (g *PhotoGrid) tapped(id widget.GridWrapItemID) {
 	g.UnselectAll()
 	g.cursor = id
-	switch mod := Modifiers(); {
+	switch mod := g.Held(); {
 	case mod&fyne.KeyModifierShift != 0 && g.OnRange != nil:
 		g.OnRange(g.anchor, id)
 	case mod != 0 && g.OnChoose != nil:
@@ -100,7 +102,7 @@ func (g *PhotoGrid) choose(i int) {
 // goTo moves the keyboard; with Shift held, what lies between is chosen.
 func (g *PhotoGrid) goTo(i int) {
 	g.SetCursor(i)
-	if g.OnRange != nil && Modifiers()&fyne.KeyModifierShift != 0 {
+	if g.OnRange != nil && g.Held()&fyne.KeyModifierShift != 0 {
 		g.OnRange(g.anchor, g.cursor)
 	}
 }
@@ -242,7 +244,7 @@ type cellTick struct {
 func (t *cellTick) Tapped(*fyne.PointEvent) {
 	g := t.c.of
 	g.cursor = t.c.at
-	if g.OnRange != nil && Modifiers()&fyne.KeyModifierShift != 0 {
+	if g.OnRange != nil && g.Held()&fyne.KeyModifierShift != 0 {
 		g.OnRange(g.anchor, t.c.at)
 		return
 	}

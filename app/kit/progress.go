@@ -46,11 +46,19 @@ func (p *Progress) Set(done, total int, item string) {
 	if total > 0 {
 		part = float32(done) / float32(total)
 	}
+	p.bar.Show()
 	p.bar.set(part)
 	p.item.SetText(lang.L("{{.Done}} of {{.Total}}  {{.Item}}", map[string]any{"Done": done, "Total": total, "Item": item}))
 }
 
 func (p *Progress) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(p.column) }
+
+// Working shows how much is done of a work whose whole is not known. Call it on the main
+// goroutine.
+func (p *Progress) Working(done string) {
+	p.bar.Hide()
+	p.item.SetText(done)
+}
 
 // ShowProgress puts a progress over the window. Close the dialog when the work ends.
 func ShowProgress(win fyne.Window, what string, cancel func()) (*Progress, *Dialog) {

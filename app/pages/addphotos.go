@@ -50,12 +50,12 @@ func (e *Env) AddPhotos(owner journal.Ref, role journal.Role, pictures []journal
 		case n > 1:
 			e.Say(lang.L("{{.N}} photos added.", map[string]any{"N": n}), true)
 		}
-		e.tellRefused(refused)
+		e.TellRefused(refused)
 	})
 }
 
-// tellRefused lists what was not added, and why.
-func (e *Env) tellRefused(refused []error) {
+// TellRefused lists what was not added, and why.
+func (e *Env) TellRefused(refused []error) {
 	if len(refused) == 0 {
 		return
 	}

@@ -35,6 +35,8 @@ func Counted(kind journal.Kind, n int) string {
 		return lang.N("{{.N}} trials", n, with)
 	case journal.KindTasting:
 		return lang.N("{{.N}} tastings", n, with)
+	case journal.KindSeries:
+		return lang.N("{{.N}} rows of pictures", n, with)
 	case journal.KindPhoto:
 		return lang.N("{{.N}} photos", n, with)
 	case journal.KindView:
@@ -68,6 +70,8 @@ func KindName(kind journal.Kind) string {
 		return lang.L("Trial")
 	case journal.KindTasting:
 		return lang.L("Tasting")
+	case journal.KindSeries:
+		return lang.L("Row of pictures")
 	case journal.KindPhoto:
 		return lang.L("Photo")
 	case journal.KindView:

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 )
 
@@ -35,6 +36,9 @@ type Env struct {
 	// Feed opens the dialog of a feeding of a culture over the page that is shown; FeedAgain
 	// feeds it as the last time, at once.
 	Feed, FeedAgain func(culture journal.ID)
+	// PlanBuild opens the dialog in which a weight of a culture is built up to be ripe at a
+	// time, over the page that is shown, with both filled in.
+	PlanBuild func(culture journal.ID, amount formula.Grams, ripe time.Time)
 
 	// Histories are those of the cultures, kept while they stay as they are.
 	Histories histories.Cache

@@ -69,6 +69,7 @@ const (
 	Cultures = "cultures" // every culture
 	Culture  = "culture"  // one culture
 	Feeding  = "feeding"  // one feeding of a culture and its rise
+	Series   = "series"   // a row of pictures and the curve that comes of it
 	History  = "history"  // everything recorded of a culture; in More, what to show first
 	Bakes    = "bakes"    // past bakes and those under way
 	Bake     = "bake"     // one bake

@@ -8,6 +8,8 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync/atomic"
+	"time"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -39,24 +41,71 @@ func (e *Env) SaveThen(title, name string, write func(io.Writer) error, then fun
 	prefs := e.App.Preferences()
 	o := kit.SaveOptions{
 		Title: title, Name: name, Start: prefs.String(saveFolder),
-		OnChosen: func(path string) {
-			var err error
-			e.Run(func(ctx context.Context) { err = writeWhole(ctx, path, write) }, func() {
-				if err != nil {
-					e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
-					return
-				}
-				e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
-				then(path)
-			})
-		},
-		OnLeft: func(dir string) { prefs.SetString(saveFolder, dir) },
+		OnChosen: func(path string) { e.save(path, write, then) },
+		OnLeft:   func(dir string) { prefs.SetString(saveFolder, dir) },
 	}
 	if e.AskWhere != nil {
 		e.AskWhere(o)
 		return nil
 	}
 	return kit.SaveAs(e.Main, e.Window, o)
+}
+
+// A file that takes no longer than this to write is written without a word.
+const (
+	aMoment = 300 * time.Millisecond
+	moments = 2
+)
+
+// save writes a file away from the main goroutine. If it takes its time, it is shown how
+// much is written, with a way to stop; nothing of it is left then.
+func (e *Env) save(path string, write func(io.Writer) error, then func(path string)) {
+	var written atomic.Int64
+	var bar *kit.Progress
+	over := func() {}
+	var err error
+	cancel := e.Run(func(ctx context.Context) {
+		err = writeWhole(ctx, path, func(w io.Writer) error { return write(counting{w, &written}) })
+	}, func() {
+		over()
+		if err != nil {
+			e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
+			return
+		}
+		e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
+		then(path)
+	})
+	passed := 0
+	still := e.Every(aMoment, func() {
+		if passed++; passed == moments {
+			var done func()
+			var stopped func(func())
+			stop := over
+			bar, done, stopped = e.OverWindow(lang.L("Saving {{.File}}", map[string]any{"File": filepath.Base(path)}))
+			over = func() { stop(); done() }
+			stopped(func() {
+				stop()
+				cancel()
+				e.Say(lang.L("Stopped. Nothing was saved."), false)
+			})
+		}
+		if bar != nil {
+			bar.Working(SizeWords(written.Load(), e.Units()))
+		}
+	})
+	over = still
+}
+
+// counting counts what is written.
+type counting struct {
+	w io.Writer
+	n *atomic.Int64
+}
+
+func (c counting) Write(p []byte) (int, error) {
+	n, err := c.w.Write(p)
+	c.n.Add(int64(n))
+	return n, err
 }
 
 // writeWhole writes beside path and puts the file in its place when it is done.

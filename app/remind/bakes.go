@@ -63,7 +63,7 @@ func (s Bakes) dueIn(b *journal.Bake, now time.Time) (Reminder, bool) {
 		name = lang.L("A dough")
 	}
 	text := m.Note
-	if late := now.Sub(m.Due); late >= 2*time.Minute {
+	if kit.Overdue(m.Due, now) {
 		text = lang.L("It was due at {{.When}}.", map[string]any{"When": s.Units().Clock(m.Due.In(now.Location()))})
 	}
 	return Reminder{

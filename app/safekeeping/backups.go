@@ -27,6 +27,7 @@ type backups struct {
 	spare  journal.Unneeded // originals that nothing needs
 	busy   string           // what is being done, in words
 	cancel func()
+	bar    *kit.Progress // of what is being done
 }
 
 func newBackups(env *pages.Env) *backups {
@@ -57,6 +58,9 @@ func (b *backups) changed(journal.Changed) {}
 // look reads anew when a backup was made meanwhile.
 func (b *backups) look() {
 	now := b.env.Journal.Backups().Status()
+	if b.busy != "" && now.Copying > 0 {
+		b.bar.Set(pages.Megabytes(now.Copied), pages.Megabytes(now.Copying), lang.L("MB"))
+	}
 	was := b.status
 	if now.Running != was.Running || !now.Good.Equal(was.Good) || (now.Problem == nil) != (was.Problem == nil) {
 		b.read()
@@ -100,8 +104,7 @@ func (b *backups) standing() fyne.CanvasObject {
 		words = kit.Strong(lang.L("Last backup: {{.When}}", map[string]any{"When": u.When(b.status.Good, now)}))
 	}
 	if b.busy != "" {
-		stop := kit.NewButton(lang.L("Stop"), b.halt)
-		return kit.RowGrow(3, 0, kit.Strong(b.busy), stop)
+		return b.bar
 	}
 	if b.status.Running {
 		words = kit.Strong(lang.L("A backup is being made …"))
@@ -169,7 +172,8 @@ func (b *backups) begin(words string, work func(context.Context), done func()) {
 	if b.busy != "" {
 		return
 	}
-	b.busy = words
+	b.busy, b.bar = words, kit.NewProgress(words, b.halt)
+	b.bar.Working("")
 	b.cancel = b.env.Run(work, func() {
 		b.busy, b.cancel = "", nil
 		done()

@@ -25,6 +25,6 @@ func (p *page) doors() fyne.CanvasObject {
 			}),
 		kit.Rule(),
 		kit.Stack(2,
-			kit.Body(lang.L("Or look around first: the demo is the journal of an invented cook, in a window of its own. It is gone when you close it, and your journal stays as it is. In a terminal, twinloaf -demo opens it too.")),
+			kit.Body(lang.L("Or look around first: the demo is the journal of an invented cook, in a window of its own. It is gone when you close it, and your journal stays as it is. In a terminal, twinloaf\u00a0-demo opens it too.")),
 			kit.Row(0, kit.NewButton(lang.L("Open the demo"), p.openDemo).WithKey("D"))))
 }

@@ -3,9 +3,11 @@ package main
 // flows are the walks, in the order of a baker's first weeks.
 func flows() []flow {
 	return []flow{
+		{"a first hour", firstHour},
 		{"record a bake", recordABake},
 		{"chart a culture", chartACulture},
 		{"foretell a week", foretellAWeek},
+		{"a row of pictures", followARow},
 		{"taste two loaves blind", tasteBlind},
 		{"taste alone", tasteAlone},
 		{"taste by scores", scoreBlind},

@@ -28,6 +28,7 @@ type program struct {
 	home    string   // the home folder it sees, if another
 	temp    string   // the folder for temporary files that it sees, if another
 	more    []string // of the environment that it sees
+	in      *tongue  // the language that its window speaks, if another
 	window  string   // its number on the display
 	// size is how large its window is made, in points, and scale how many pixels a
 	// point has.
@@ -227,6 +228,7 @@ func (p *program) wait(what string, wanted func([]outline.Thing) bool) ([]outlin
 
 // see waits until a text is in sight.
 func (p *program) see(text string) error {
+	text = p.in.say(text)
 	_, err := p.wait(fmt.Sprintf("%q", text), func(things []outline.Thing) bool {
 		_, ok := outline.Find(things, text)
 		return ok
@@ -236,6 +238,7 @@ func (p *program) see(text string) error {
 
 // gone waits until a text is no longer in sight.
 func (p *program) gone(text string) error {
+	text = p.in.say(text)
 	_, err := p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
 		_, ok := outline.Find(things, text)
 		return !ok
@@ -254,6 +257,7 @@ func (p *program) press(text string) error {
 
 // reach scrolls the page down, and then up, until a text is in sight.
 func (p *program) reach(text string) (outline.Thing, error) {
+	text = p.in.say(text)
 	deadline := time.Now().Add(patience)
 	for turn := 0; ; turn++ {
 		things, err := p.things()

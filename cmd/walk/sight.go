@@ -47,6 +47,7 @@ func (p *program) pressingSecond(text string) gesture {
 // though it may be scrolled out of sight.
 func (p *program) saying(text string) gesture {
 	return func() error {
+		text := p.in.say(text)
 		_, err := p.wait(fmt.Sprintf("%q on the page", text), func(things []outline.Thing) bool {
 			return strings.Contains(strings.Join(outline.Texts(things), ""), text)
 		})
@@ -66,6 +67,7 @@ func (p *program) settled(name string) gesture {
 // pressingLast clicks on what lies uppermost of several equal texts.
 func (p *program) pressingLast(text string) gesture {
 	return func() error {
+		text := p.in.say(text)
 		things, err := p.things()
 		if err != nil {
 			return err

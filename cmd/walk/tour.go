@@ -21,6 +21,7 @@ type tourOptions struct {
 	look  string // "light" or "dark"
 	size  string // of the window, in points: "1280x800"
 	scale int    // pixels a point
+	in    string // the language of the window: "de"; empty: English
 	empty bool   // on an empty journal instead of the demo
 	only  string // only the stops whose name holds this
 	data  string // the repository's testdata
@@ -99,6 +100,11 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 		p.start,
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
+	if err == nil && o.in != "" {
+		if p.in, err = readTongue(o.data, o.in); err == nil {
+			err = p.steps(p.pressing("Deutsch"), p.seeing("As you like it"))
+		}
+	}
 	if err != nil {
 		done()
 		return nil, nil, err
@@ -193,7 +199,7 @@ func (t *tour) still() ([]byte, error) {
 // finding goes to a page or a record by its name.
 func (t *tour) finding(name string) gesture {
 	return func() error {
-		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing(name), t.keys("Return"), t.missing("Find anything"))
+		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), func() error { return t.typing(t.in.say(name))() }, t.keys("Return"), t.missing("Find anything"))
 	}
 }
 

@@ -35,6 +35,8 @@ type Keeper struct {
 
 	work sync.Mutex // held while backups are made, put back or deleted
 
+	copied tally // of the work under way
+
 	mu       sync.Mutex
 	settings Settings
 	problem  error // of the last try to make a backup
@@ -81,6 +83,9 @@ type Status struct {
 	Begun   time.Time // since when they are made; zero before the first try
 	Problem error     // of the last try; nil if it went well, or there was none yet
 	Running bool
+	// Copied are the bytes that the work under way has copied so far, of Copying; both are 0
+	// while there is none, and what needs no copying does not count.
+	Copied, Copying int64
 }
 
 // Since is the time since which there was no good backup.
@@ -104,7 +109,7 @@ func (k *Keeper) Status() Status {
 	defer k.mu.Unlock()
 	return Status{
 		Folder: k.folderLocked(), Chosen: k.settings.Folder != "", Good: k.settings.Good, Begun: k.settings.Begun,
-		Problem: k.problem, Running: k.running,
+		Problem: k.problem, Running: k.running, Copied: k.copied.done.Load(), Copying: k.copied.all.Load(),
 	}
 }
 

@@ -68,6 +68,7 @@ func (k *Keeper) Make(ctx context.Context, src Source, why Reason) (b Backup, er
 func (k *Keeper) setRunning(yes bool) {
 	k.mu.Lock()
 	k.running = yes
+	k.copied.reset()
 	k.mu.Unlock()
 }
 
@@ -83,6 +84,7 @@ func (k *Keeper) makeIn(ctx context.Context, f folder, src Source, journal strin
 	if err := room(f.fs, f.path, size); err != nil {
 		return Backup{}, err
 	}
+	k.copied.all.Store(size)
 	part := f.part(journal)
 	if err := f.fs.MkdirAll(part); err != nil {
 		return Backup{}, err
@@ -97,7 +99,7 @@ func (k *Keeper) makeIn(ctx context.Context, f folder, src Source, journal strin
 	}
 	b.Checked = k.opt.Clock().Truncate(time.Second)
 	originals := sorted(content.Originals)
-	placed, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals)
+	placed, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, &k.copied)
 	if err != nil {
 		return Backup{}, err
 	}
@@ -143,7 +145,7 @@ func (k *Keeper) copyRecords(ctx context.Context, f folder, part string, src Sou
 	}
 	defer func() { _ = f.fs.Remove(tmp.Name()) }() // it has its name by then, or is not wanted
 	sum := sha256.New()
-	count := &counter{w: io.MultiWriter(contextWriter{ctx, tmp}, sum)}
+	count := &counter{w: io.MultiWriter(contextWriter{ctx, tmp}, sum, &k.copied)}
 	content, err = src.Copy(ctx, count)
 	if err == nil && at == part {
 		err = tmp.Sync()

@@ -2,6 +2,7 @@ package backup
 
 import (
 	"context"
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"os"
@@ -10,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"twinloaf/journal/photo"
 )
 
 func TestABackupIsWholeAndOnItsDiskOnce(t *testing.T) {
@@ -245,5 +248,25 @@ func TestABackupKilledAtEachStep(t *testing.T) {
 				break
 			}
 		}
+	}
+}
+
+// While originals are copied it can be asked how far that is, and at the end all is told.
+func TestHowFarABackupIs(t *testing.T) {
+	var told tally
+	told.all.Store(10)
+	from, to := t.TempDir(), t.TempDir()
+	data := []byte("an original")
+	sum := sha256.Sum256(data)
+	o := Original{Hash: photo.Hash(sum[:])}
+	src := filepath.Join(from, o.name())
+	if err := errors.Join(os.MkdirAll(filepath.Dir(src), 0o755), os.WriteFile(src, data, 0o644)); err != nil {
+		t.Fatal(err)
+	}
+	if err := copyOriginal(t.Context(), Disk{}, o.Hash, src, filepath.Join(to, "copy"), &told); err != nil {
+		t.Fatal(err)
+	}
+	if told.done.Load() != int64(len(data)) {
+		t.Errorf("%d bytes are told of %d", told.done.Load(), len(data))
 	}
 }

@@ -8,9 +8,24 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 
 	"twinloaf/journal/photo"
 )
+
+// A tally tells how many bytes of how many are copied; it may be asked while they are.
+type tally struct{ done, all atomic.Int64 }
+
+func (t *tally) reset() {
+	t.done.Store(0)
+	t.all.Store(0)
+}
+
+// Write counts what is written.
+func (t *tally) Write(p []byte) (int, error) {
+	t.done.Add(int64(len(p)))
+	return len(p), nil
+}
 
 // placed is what came of putting originals into a folder.
 type placed struct {
@@ -24,7 +39,7 @@ type placed struct {
 // second name on the same disk, a copy held against its hash on another. Nothing is
 // ever put over one that is there with as many bytes. What is put is on the disk when
 // it returns.
-func putOriginals(ctx context.Context, fs FS, from, to string, all []Original) (placed, error) {
+func putOriginals(ctx context.Context, fs FS, from, to string, all []Original, t *tally) (placed, error) {
 	var out placed
 	var wanted []Original
 	var bytes int64
@@ -67,8 +82,9 @@ func putOriginals(ctx context.Context, fs FS, from, to string, all []Original) (
 			if err := room(fs, to, bytes); err != nil {
 				return out, err
 			}
+			t.all.Add(bytes)
 		}
-		switch err := copyOriginal(ctx, fs, o.Hash, src, dst); {
+		switch err := copyOriginal(ctx, fs, o.Hash, src, dst, t); {
 		case errors.Is(err, photo.ErrAltered), errors.Is(err, os.ErrNotExist):
 			out.missing = append(out.missing, o)
 		case err != nil:
@@ -101,7 +117,7 @@ func link(fs FS, src, dst string) error {
 }
 
 // copyOriginal copies an original that must have the hash h.
-func copyOriginal(ctx context.Context, fs FS, h photo.Hash, src, dst string) error {
+func copyOriginal(ctx context.Context, fs FS, h photo.Hash, src, dst string, t *tally) error {
 	r, err := os.Open(src)
 	if err != nil {
 		return err
@@ -109,7 +125,7 @@ func copyOriginal(ctx context.Context, fs FS, h photo.Hash, src, dst string) err
 	defer r.Close()
 	return place(fs, dst, func(w io.Writer) error {
 		sum := sha256.New()
-		if _, err := io.Copy(io.MultiWriter(w, sum), contextReader{ctx, r}); err != nil {
+		if _, err := io.Copy(io.MultiWriter(w, sum, t), contextReader{ctx, r}); err != nil {
 			return err
 		}
 		if photo.Hash(sum.Sum(nil)) != h {

@@ -23,6 +23,7 @@ const (
 func (k *Keeper) Prepare(ctx context.Context, b Backup) (missing []Original, err error) {
 	k.work.Lock()
 	defer k.work.Unlock()
+	k.copied.reset()
 	incoming := filepath.Join(k.opt.Dir, incomingName)
 	if info, err := os.Stat(b.File()); err == nil {
 		if err := room(k.opt.FS, k.opt.Dir, info.Size()); err != nil {
@@ -49,7 +50,7 @@ func (k *Keeper) Prepare(ctx context.Context, b Backup) (missing []Original, err
 		return nil, err
 	}
 	from := filepath.Join(filepath.Dir(b.Path), originalsDir)
-	placed, err := putOriginals(ctx, k.opt.FS, from, filepath.Join(k.opt.Dir, photosFolder), originals)
+	placed, err := putOriginals(ctx, k.opt.FS, from, filepath.Join(k.opt.Dir, photosFolder), originals, &k.copied)
 	if err != nil {
 		return nil, fmt.Errorf("bringing back the pictures of the backup %s: %w", filepath.Base(b.Path), err)
 	}
@@ -100,7 +101,7 @@ func (k *Keeper) Swap(ctx context.Context, was Content) (aside Backup, err error
 	} else if ctx.Err() != nil {
 		return Backup{}, ctx.Err()
 	}
-	if _, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals); err != nil {
+	if _, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, &k.copied); err != nil {
 		return Backup{}, failed(f.path, err)
 	}
 	if err := f.describe(part, aside, originals); err != nil {

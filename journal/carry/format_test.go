@@ -25,6 +25,7 @@ func TestTheDescriptionNamesEveryMember(t *testing.T) {
 		journal.KindMove: {journal.Move{}}, journal.KindTempLog: {journal.TempLog{}}, journal.KindFlour: {journal.Flour{}},
 		journal.KindFormula: {journal.Formula{}}, journal.KindBake: {journal.Bake{}}, journal.KindTrial: {journal.Trial{}},
 		journal.KindTasting: {journal.Tasting{}, blind.Setting{}, blind.Progress{}, blind.Opened{}},
+		journal.KindSeries:  {journal.Series{}},
 		journal.KindPhoto:   {journal.Photo{}}, journal.KindView: {journal.View{}}, journal.KindSettings: {journal.Settings{}},
 	} {
 		text, ok := chapters[string(kind)]

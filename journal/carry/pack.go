@@ -182,6 +182,9 @@ func (g *gathering) bake(id journal.ID) error {
 	if err := g.photos(id); err != nil {
 		return err
 	}
+	if err := g.series(id); err != nil {
+		return err
+	}
 	if err := g.lineage(b.Culture); err != nil {
 		return err
 	}
@@ -236,7 +239,16 @@ func (g *gathering) culture(id journal.ID) error {
 	if err := owned[journal.Move](g, id, nil); err != nil {
 		return err
 	}
+	if err := g.series(id); err != nil {
+		return err
+	}
 	return owned[journal.TempLog](g, id, nil)
+}
+
+// series takes along the rows of pictures of a culture or a bake, their frames, and of
+// these the originals.
+func (g *gathering) series(owner journal.ID) error {
+	return owned[journal.Series](g, owner, func(id journal.ID) error { return owned[journal.Photo](g, id, g.photos) })
 }
 
 func (g *gathering) photos(owner journal.ID) error { return owned[journal.Photo](g, owner, nil) }

@@ -20,7 +20,7 @@ type Cache struct {
 func (c *Cache) All(j journal.Source) ([]*CultureHistory, error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	at := j.Version(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove, journal.KindTempLog)
+	at := j.Version(journal.KindCulture, journal.KindFeeding, journal.KindReading, journal.KindMove, journal.KindTempLog, journal.KindSeries)
 	if at == c.at {
 		return c.known, nil
 	}

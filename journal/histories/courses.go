@@ -41,6 +41,7 @@ func (l *CultureHistory) makeCourses() []ferment.Course {
 		for ; r < len(l.Readings) && (end.IsZero() || l.Readings[r].At.Before(end)); r++ {
 			c.Readings = append(c.Readings, reading(l.Readings[r], starts[c.Feeding.ID]))
 		}
+		l.merge(c, end)
 		l.place(c, starts[c.Feeding.ID], end)
 	}
 	return out

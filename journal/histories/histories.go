@@ -24,6 +24,9 @@ type CultureHistory struct {
 	Moves    []*journal.Move
 	Logs     []*journal.TempLog
 	Temps    []ferment.TempPoint // the points of all logs
+	Series   []*journal.Series   // rows of pictures
+
+	seen map[journal.ID][]ferment.Reading // by feeding, from rows of pictures
 
 	courses   []ferment.Course
 	inherited []ferment.Reading // dangers of the culture that it was split from
@@ -60,6 +63,9 @@ func read(r journal.Reader, id journal.ID) (*CultureHistory, error) {
 	}
 	if len(l.Logs) > 1 {
 		slices.SortStableFunc(l.Temps, func(a, b ferment.TempPoint) int { return a.At.Compare(b.At) })
+	}
+	if err := l.readSeries(r); err != nil {
+		return nil, err
 	}
 	l.courses = l.makeCourses()
 	l.inherited, err = inherited(r, l.Culture, 0)

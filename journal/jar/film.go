@@ -5,9 +5,9 @@ import (
 	"math"
 )
 
-// Film lays strips side by side, the first at the left, each so many pixels wide: the rise
+// film lays strips side by side, the first at the left, each so many pixels wide: the rise
 // is seen as it is. Its height is a pixel for each row.
-func Film(strips []Strip, width int) *image.RGBA {
+func film(strips []Strip, width int) *image.RGBA {
 	rows := 0
 	for _, s := range strips {
 		rows = max(rows, s.rows)

@@ -8,26 +8,20 @@ import (
 	"twinloaf/journal/jar/jartest"
 )
 
-// stripsOf reads a made-up series.
-func stripsOf(t *testing.T, s *jartest.Scene) (*jar.Tracker, []jar.Strip) {
-	t.Helper()
-	tracker, err := jar.NewTracker(s.Picture(0), s.Marks())
-	if err != nil {
-		t.Fatal(err)
-	}
-	strips := make([]jar.Strip, s.Frames)
-	for i := range strips {
-		strips[i] = tracker.Look(s.Picture(i))
-	}
-	return tracker, strips
-}
-
 // In the film each picture's strip stands beside the one before in its own colours: at
 // the right there is dough where at the left there was none.
 func TestTheFilmShowsTheRise(t *testing.T) {
 	s := plain(14)
-	_, strips := stripsOf(t, s)
-	film := jar.Film(strips, 12)
+	row, err := jar.NewRow("0", s.At(0), s.Picture(0), []jar.Marks{s.Marks()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 13; i > 0; i-- {
+		if err := row.Look("", s.At(i), s.Picture(i)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	film := row.Film(0, 12)
 	if film.Rect.Dx() != 12*14 {
 		t.Fatalf("it is %v", film.Rect)
 	}

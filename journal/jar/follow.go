@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"runtime"
+	"strconv"
 	"sync"
 	"time"
 )
@@ -37,7 +38,12 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 	for k, job := range jobs {
 		marks[k] = job.Marks
 	}
-	row, err := NewRow(first, at, marks)
+	for i := 1; i < len(at); i++ {
+		if !at[i].After(at[i-1]) {
+			return nil, fmt.Errorf("%w: picture %d is not later than the one before", ErrSeries, i+1)
+		}
+	}
+	row, err := NewRow("1", at[0], first, marks)
 	if err != nil {
 		return nil, err
 	}
@@ -48,14 +54,18 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 		if err != nil {
 			return fmt.Errorf("reading picture %d: %w", i+1, err)
 		}
-		return row.Look(i, img)
+		return row.Look(strconv.Itoa(i+1), at[i], img)
 	}, done)
 	if err != nil {
 		return nil, err
 	}
 	curves := make([]Curve, len(jobs))
 	for k, job := range jobs {
-		if curves[k], _, err = row.Curve(ctx, k, job.Fixed); err != nil {
+		fixed := map[string]float64{}
+		for i, rise := range job.Fixed {
+			fixed[strconv.Itoa(i+1)] = rise
+		}
+		if curves[k], _, err = row.Curve(ctx, k, fixed); err != nil {
 			return nil, fmt.Errorf("jar %d: %w", k+1, err)
 		}
 	}

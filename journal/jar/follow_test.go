@@ -26,21 +26,8 @@ func TestTwoJarsInOnePicture(t *testing.T) {
 	fast, slow := plain(24), plain(24)
 	slow.Seed, slow.Peak, slow.ToPeak = 6, 1.5, 2*fast.ToPeak
 	slow.Begin()
-	load := func(_ context.Context, i int) (*image.RGBA, error) {
-		both := image.NewRGBA(image.Rect(0, 0, 2*jartest.Width, jartest.Height))
-		for k, s := range []*jartest.Scene{fast, slow} {
-			one := s.Picture(i)
-			for y := range jartest.Height {
-				copy(both.Pix[both.PixOffset(k*jartest.Width, y):], one.Pix[y*one.Stride:y*one.Stride+4*jartest.Width])
-			}
-		}
-		return both, nil
-	}
-	half := func(m jar.Marks, from float64) jar.Marks {
-		m.Left, m.Right = from+m.Left/2, from+m.Right/2
-		return m
-	}
-	jobs := []jar.Job{{Marks: half(fast.Marks(), 0)}, {Marks: half(slow.Marks(), 0.5)}}
+	load := func(_ context.Context, i int) (*image.RGBA, error) { return jartest.Beside(i, fast, slow), nil }
+	jobs := []jar.Job{{Marks: fast.MarksBeside(0, 2)}, {Marks: slow.MarksBeside(1, 2)}}
 	curves, err := jar.Follow(t.Context(), fast.Times(), load, jobs, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -1,8 +1,9 @@
 package jar
 
 import (
-	"errors"
 	"fmt"
+
+	"twinloaf/journal/say"
 )
 
 // Marks say where a jar is in the first picture of a series, in parts of the
@@ -18,7 +19,7 @@ type Marks struct {
 }
 
 // ErrMarks is wrapped by what is wrong with marks.
-var ErrMarks = errors.New("these lines are no jar")
+var ErrMarks = say.NewError("these lines lie too close together for a jar to be followed between them")
 
 // Check says why the marks are no jar: sides from left to right, lines from the
 // bottom up, each a little apart.

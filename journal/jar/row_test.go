@@ -5,6 +5,7 @@ import (
 	"image"
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 
@@ -15,24 +16,28 @@ import (
 // have come it is that of following them in a row.
 func TestTheCurveGrowsWithThePictures(t *testing.T) {
 	s := plain(20)
-	row, err := jar.NewRow(s.Picture(0), s.Times(), []jar.Marks{s.Marks()})
+	row, err := jar.NewRow("0", s.At(0), s.Picture(0), []jar.Marks{s.Marks()})
 	if err != nil {
 		t.Fatal(err)
 	}
 	order := []int{3, 1, 2, 9, 5}
 	for _, i := range order {
-		if err := row.Look(i, s.Picture(i)); err != nil {
+		if err := row.Look(strconv.Itoa(i), s.At(i), s.Picture(i)); err != nil {
 			t.Fatal(err)
 		}
 	}
-	c, which, err := row.Curve(t.Context(), 0, map[int]float64{9: 1.77, 15: 3})
+	if err := row.Look("5 again", s.At(5), s.Picture(2)); err != nil {
+		t.Fatal(err)
+	}
+	c, names, err := row.Curve(t.Context(), 0, map[string]float64{"9": 1.77, "15": 3})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.Equal(which, []int{0, 1, 2, 3, 5, 9}) {
-		t.Fatalf("it is of pictures %v", which)
+	if !slices.Equal(names, []string{"0", "1", "2", "3", "5", "9"}) {
+		t.Fatalf("it is of pictures %v", names)
 	}
-	for k, i := range which {
+	for k, name := range names {
+		i, _ := strconv.Atoi(name)
 		p := c.Points[k]
 		if !p.At.Equal(s.At(i)) || p.Fixed != (i == 9) {
 			t.Errorf("picture %d: %+v", i, p)
@@ -41,12 +46,12 @@ func TestTheCurveGrowsWithThePictures(t *testing.T) {
 			t.Errorf("picture %d: %.3f, truly %.3f", i, p.Rise, s.Rise(i))
 		}
 	}
-	if err := row.Look(4, image.NewRGBA(image.Rect(0, 0, 10, 10))); !errors.Is(err, jar.ErrSeries) {
+	if err := row.Look("4", s.At(4), image.NewRGBA(image.Rect(0, 0, 10, 10))); !errors.Is(err, jar.ErrSeries) {
 		t.Errorf("a picture of another size: %v", err)
 	}
 	for i := range s.Frames {
 		if i > 0 && !slices.Contains(order, i) {
-			if err := row.Look(i, s.Picture(i)); err != nil {
+			if err := row.Look(strconv.Itoa(i), s.At(i), s.Picture(i)); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -2,11 +2,12 @@ package jar
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
 	"time"
+
+	"twinloaf/journal/say"
 )
 
 // MethodVersion is the version of how a curve is made: raise it when the numbers change.
@@ -43,7 +44,7 @@ type Curve struct {
 }
 
 // ErrSeries is wrapped by what is wrong with a series.
-var ErrSeries = errors.New("these pictures are no series")
+var ErrSeries = say.NewError("these pictures are not of one row")
 
 // How fast a dough rises and falls at the most, in its first height an hour, and how
 // fast it usually does: common practice, no source.

@@ -20,6 +20,7 @@ var (
 	ErrUnreadable = errors.New("cannot be read")
 	ErrNoSpace    = errors.New("found no room left on the disk")
 	ErrNotStored  = errors.New("could not be stored")
+	ErrOtherSize  = errors.New("is of another shape than the first of its row")
 	ErrAltered    = errors.New("no longer matches the fingerprint it was stored under")
 )
 
@@ -77,6 +78,8 @@ func (e *Error) Line() say.Line {
 		return say.Of("“{{.Name}}” is not there", with)
 	case ErrNotStored:
 		return say.Of("“{{.Name}}” could not be stored", with)
+	case ErrOtherSize:
+		return say.Of("“{{.Name}}” is of another shape than the first picture of its row", with)
 	case ErrAltered:
 		return say.Of("“{{.Name}}” no longer matches the fingerprint it was stored under", with)
 	}

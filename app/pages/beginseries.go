@@ -1,0 +1,94 @@
+package pages
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+)
+
+// leastSeries is how many pictures make a row.
+const leastSeries = 3
+
+// BeginSeries shows what some files would be as a row of pictures of a jar, and on a yes
+// begins it and goes to its page.
+func (e *Env) BeginSeries(of journal.SeriesJar, files []journal.Picture) {
+	var plan journal.SeriesPlan
+	var err error
+	ctx, cancel := context.WithCancel(context.Background())
+	_, sheet := kit.ShowProgress(e.Window, lang.L("Looking at the pictures"), cancel)
+	e.Run(func(run context.Context) {
+		defer context.AfterFunc(run, cancel)()
+		plan, err = e.Journal.PlanSeries(ctx, files)
+	}, func() {
+		cancel()
+		sheet.Close()
+		switch n := len(plan.Order.At); {
+		case errors.Is(err, context.Canceled):
+		case err != nil:
+			e.Fail(err)
+		case n < leastSeries:
+			kit.Message(e.Window, lang.L("That is no row of pictures"),
+				lang.L("A row has at least {{.N}} pictures of one jar, taken one after the other by a camera that stands still. For a single photo take a reading.", map[string]any{"N": leastSeries}))
+		default:
+			e.askSeries(of, plan)
+		}
+	})
+}
+
+// askSeries asks whether the plan is to be carried out.
+func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
+	var sheet *kit.Dialog
+	u, o, here := e.Units(), plan.Order, e.Now().Location()
+	words := kit.Stack(3)
+	add := func(s string) { words.Add(kit.Body(s)) }
+	n := len(o.At)
+	add(lang.L("{{.N}} pictures from {{.From}} to {{.To}}, one every {{.Every}}.", map[string]any{"N": n, "From": u.Moment(o.At[0].In(here), e.Now()),
+		"To": u.Moment(o.At[n-1].In(here), e.Now()), "Every": u.Span(o.Every.Round(time.Minute))}))
+	if k := len(o.Gaps); k > 0 {
+		add(lang.N("In {{.N}} places the camera missed some.", k, map[string]any{"N": k}))
+	}
+	if k := len(o.ByFile); k > 0 {
+		add(lang.N("{{.N}} do not say when they were taken: the times of their files stand in.", k, map[string]any{"N": k}))
+	}
+	if k := len(o.Doubles); k > 0 {
+		add(lang.N("{{.N}} were taken at the same moment as others and stay out.", k, map[string]any{"N": k}))
+	}
+	if k := len(plan.Refused); k > 0 {
+		add(lang.N("{{.N}} files are no pictures and stay out.", k, map[string]any{"N": k}))
+	}
+	whole := false
+	space := kit.Small("")
+	say := func() {
+		bytes := int64(n) * journal.FrameBytes
+		kept := plan.Bytes / int64(n) * 3
+		if whole {
+			kept = plan.Bytes
+		}
+		space.SetText(lang.L("About {{.Size}} on the disk: {{.Small}} of small pictures, {{.Large}} of originals. The files themselves stay where they are.", map[string]any{
+			"Size": SizeWords(bytes+kept, u), "Small": SizeWords(bytes, u), "Large": SizeWords(kept, u)}))
+	}
+	say()
+	words.Add(kit.NewSegments(lang.L("Originals"), []string{lang.L("first, highest, last"), lang.L("all")}, 0, func(i int) { whole = i == 1; say() }))
+	words.Add(space)
+	begin := func() {
+		sheet.Close()
+		id, err := e.Journal.BeginSeries(plan, whole, of)
+		if err != nil {
+			e.Fail(err)
+			return
+		}
+		e.Go(At(Series, id))
+	}
+	sheet = kit.ShowDialog(e.Window, kit.DialogOptions{
+		Title: lang.L("A row of pictures"), Content: words, Width: 560, OnEnter: begin,
+		Buttons: []fyne.CanvasObject{
+			kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc")),
+			kit.PrimaryButton(lang.L("Follow the rise"), begin).WithKey(lang.L("Enter"))},
+	})
+}

@@ -1,0 +1,180 @@
+package series
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/jar"
+)
+
+// The handles of the lines of a jar, in the order in which they are dragged.
+const (
+	atBottom = iota
+	atLevel
+	atTop
+	atLeft
+	atRight
+	handles
+)
+
+// lines draws a jar's sides and lines over a picture, to be dragged, or the surface alone.
+type lines struct {
+	// changed is told where the lines were dragged to; drawn, where the surface was.
+	changed func(jar.Marks)
+	drawn   func(rise float64)
+
+	view   *kit.PhotoView
+	points *kit.DragPoints
+	marks  jar.Marks
+	move   jar.Move
+	rise   float64 // of the surface; 0 where it is not known
+	ask    bool    // the lines are shown, not the surface
+	strip  []*canvas.Line
+	names  []*canvas.Text
+}
+
+func newLines(v *kit.PhotoView) *lines {
+	l := &lines{view: v}
+	for range handles {
+		line := canvas.NewLine(theme.Color(look.ColorCrust))
+		line.StrokeWidth = 2
+		l.strip = append(l.strip, line)
+	}
+	for _, word := range []string{lang.L("bottom"), lang.L("level when fed"), lang.L("as high as can be seen")} {
+		name := canvas.NewText(word, theme.Color(look.ColorCrust))
+		name.TextSize = look.TextSmall
+		name.TextStyle.Bold = true
+		l.names = append(l.names, name)
+	}
+	v.AddOverlay(l)
+	l.points = kit.NewDragPoints(v)
+	l.points.Loose, l.points.Bound = true, l.bound
+	l.points.OnChanged = l.dragged
+	return l
+}
+
+// place is where a place in the first picture is in this one, in its pixels.
+func (l *lines) place(x, y float64) kit.PicturePoint {
+	size := l.view.PictureSize()
+	zoom := l.move.Zoom
+	if zoom == 0 {
+		zoom = 1
+	}
+	return kit.PicturePoint{
+		X: (0.5 + (x-0.5)*zoom + l.move.DX) * float64(size.X),
+		Y: (0.5 + (y-0.5)*zoom + l.move.DY) * float64(size.Y),
+	}
+}
+
+// first is the place in the first picture of one in this.
+func (l *lines) first(p kit.PicturePoint) (x, y float64) {
+	size := l.view.PictureSize()
+	if size.X == 0 || size.Y == 0 {
+		return 0, 0
+	}
+	zoom := l.move.Zoom
+	if zoom == 0 {
+		zoom = 1
+	}
+	return 0.5 + (p.X/float64(size.X)-0.5-l.move.DX)/zoom, 0.5 + (p.Y/float64(size.Y)-0.5-l.move.DY)/zoom
+}
+
+// show draws the lines to be dragged, or, without ask, the surface at a rise; 0 is none.
+func (l *lines) show(m jar.Marks, mv jar.Move, rise float64, ask bool) {
+	l.marks, l.move, l.rise, l.ask = m, mv, rise, ask
+	mid := (m.Left + m.Right) / 2
+	switch {
+	case ask:
+		y := (m.Level + m.Top) / 2
+		l.points.SetPoints([]kit.PicturePoint{
+			l.place(mid, m.Bottom), l.place(mid, m.Level), l.place(mid, m.Top), l.place(m.Left, y), l.place(m.Right, y)})
+	case m.Check() != nil:
+		l.points.SetPoints(nil)
+	default:
+		at := rise
+		if at == 0 {
+			at = 1
+		}
+		l.points.SetPoints([]kit.PicturePoint{l.place(mid, m.Height(at))})
+	}
+	l.view.RefreshOverlays()
+}
+
+// bound keeps a line level and a side upright.
+func (l *lines) bound(i int, to kit.PicturePoint) kit.PicturePoint {
+	was := l.points.Points()[i]
+	if l.ask && i >= atLeft {
+		return kit.PicturePoint{X: to.X, Y: was.Y}
+	}
+	return kit.PicturePoint{X: was.X, Y: to.Y}
+}
+
+func (l *lines) dragged(p []kit.PicturePoint, done bool) {
+	if !l.ask {
+		_, y := l.first(p[0])
+		l.rise = max(0.01, l.marks.Rise(y))
+		l.view.RefreshOverlays()
+		if done {
+			l.drawn(l.rise)
+		}
+		return
+	}
+	m := l.marks
+	_, m.Bottom = l.first(p[atBottom])
+	_, m.Level = l.first(p[atLevel])
+	_, m.Top = l.first(p[atTop])
+	m.Left, _ = l.first(p[atLeft])
+	m.Right, _ = l.first(p[atRight])
+	l.marks = m
+	l.view.RefreshOverlays()
+	if done {
+		l.changed(m)
+	}
+}
+
+// Objects is called by the view.
+func (l *lines) Objects() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	switch {
+	case l.ask:
+		for _, line := range l.strip {
+			out = append(out, line)
+		}
+		for _, name := range l.names {
+			out = append(out, name)
+		}
+	case l.rise > 0:
+		out = append(out, l.strip[0])
+	}
+	return out
+}
+
+// Arrange is called by the view.
+func (l *lines) Arrange(at func(x, y float64) fyne.Position, _ float32) {
+	m := l.marks
+	set := func(i int, x0, y0, x1, y1 float64) {
+		a, b := l.place(x0, y0), l.place(x1, y1)
+		l.strip[i].StrokeColor = theme.Color(look.ColorCrust)
+		l.strip[i].Position1, l.strip[i].Position2 = at(a.X, a.Y), at(b.X, b.Y)
+		l.strip[i].Refresh()
+	}
+	if !l.ask {
+		y := m.Height(l.rise)
+		set(0, m.Left, y, m.Right, y)
+		return
+	}
+	out := 0.25 * (m.Right - m.Left)
+	for i, y := range []float64{m.Bottom, m.Level, m.Top} {
+		set(i, m.Left-out, y, m.Right+out, y)
+		p := l.place(m.Left-out, y)
+		l.names[i].Color = theme.Color(look.ColorCrust)
+		l.names[i].Move(at(p.X, p.Y).SubtractXY(0, l.names[i].MinSize().Height))
+		l.names[i].Refresh()
+	}
+	set(atLeft, m.Left, m.Top, m.Left, m.Bottom)
+	set(atRight, m.Right, m.Top, m.Right, m.Bottom)
+}

@@ -1,0 +1,444 @@
+package series
+
+import (
+	"context"
+	"errors"
+	"image"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/journal"
+	"twinloaf/journal/jar"
+)
+
+// seriesPage shows one row of pictures: the picture at hand with what was found drawn over
+// it, the film, and the curve.
+type seriesPage struct {
+	env     *pages.Env
+	id      journal.ID
+	page    *kit.Page
+	view    *kit.PhotoView
+	lines   *lines
+	film    *filmstrip
+	told    *kit.Text
+	side    *side
+	rec     *journal.Series
+	names   []string // of what is in the jars
+	from    []time.Time
+	now     state
+	at      int // the picture shown
+	jar     int // the jar at hand
+	asking  bool
+	loaded  string // hash of the picture shown
+	working bool
+	why     error // why it stopped
+	here    bool
+	session *session
+	stops   []func()
+	loading func()
+}
+
+func open(env *pages.Env, at pages.Route) (pages.Page, error) {
+	if _, err := journal.Get[journal.Series](env.Journal, at.ID); err != nil {
+		return nil, err
+	}
+	p := &seriesPage{env: env, id: at.ID, view: kit.NewPhotoView(env.Main), told: kit.Small(" ")}
+	p.lines = newLines(p.view)
+	p.lines.changed, p.lines.drawn = p.setLines, p.draw
+	p.film = newFilmstrip(p.goTo)
+	p.side = newSide(p)
+	strip := container.NewVBox(container.New(filmHeight{}, p.film), p.told)
+	left := container.NewBorder(nil, strip, nil, nil, p.view)
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true, MaxWidth: 4000,
+		Body: container.New(beside{}, left, p.side.object)})
+	return p, nil
+}
+
+func (p *seriesPage) Object() fyne.CanvasObject { return p.page }
+func (p *seriesPage) Title() string             { return lang.L("A row of pictures") }
+
+// Keys are the keys of the page.
+func (p *seriesPage) Keys() []kit.Key {
+	return []kit.Key{
+		{Name: "Left", Doc: lang.L("the picture before"), Do: func() { p.step(-1) }},
+		{Name: "Right", Doc: lang.L("the picture after"), Do: func() { p.step(1) }},
+		{Name: "PageUp", Doc: lang.L("ten pictures back"), Do: func() { p.step(-10) }},
+		{Name: "PageDown", Doc: lang.L("ten pictures on"), Do: func() { p.step(10) }},
+		{Name: "N", Doc: lang.L("the next gap in the curve"), Do: p.nextGap},
+		{Name: "L", Doc: lang.L("lines of the jar, or the surface"), Do: p.turnLines},
+		{Name: "D", Doc: lang.L("forget what was drawn on this picture"), Do: func() { p.draw(0) }},
+		{Name: "J", Doc: lang.L("the other jar, or another one"), Do: p.otherJar},
+		{Name: "W", Doc: lang.L("stop, or go on"), Do: p.turnWork},
+		{Name: "X", Doc: lang.L("save the figures, the film or the chart"), Do: p.save},
+		{Name: "Delete", Doc: lang.L("put this row of pictures in the bin"), Do: p.bin},
+		{Name: "B", Doc: lang.L("back to the feeding"), Do: p.back},
+	}
+}
+
+func (p *seriesPage) Shown() { p.here = true; p.read(true) }
+
+// Left stops the work, which goes on when the page is shown again, and lets the picture go.
+func (p *seriesPage) Left() {
+	p.here = false
+	p.halt()
+	p.view.Clear()
+	p.loaded = ""
+}
+
+func (p *seriesPage) halt() {
+	for _, stop := range p.stops {
+		stop()
+	}
+	p.stops, p.working = nil, false
+}
+
+// Changed reads the record again. Other lines, another jar and another clock begin the
+// work anew; a height that was drawn only has the curve found again.
+func (p *seriesPage) Changed(c journal.Changed) {
+	switch {
+	case !p.here:
+	case c.Touches(p.id), c.TouchesKind(journal.KindSettings, journal.KindCulture, journal.KindFeeding):
+		p.read(false)
+	}
+}
+
+// read reads the record; begin has it worked through.
+func (p *seriesPage) read(begin bool) {
+	rec, err := journal.Get[journal.Series](p.env.Journal, p.id)
+	if err != nil || rec.InBin() {
+		p.halt()
+		if err != nil && !errors.Is(err, journal.ErrNotFound) {
+			p.env.Fail(err)
+		}
+		p.page.SetHeading(lang.L("This row of pictures is no longer in the journal"))
+		return
+	}
+	before := p.rec
+	p.rec = rec
+	p.jar = min(p.jar, max(0, len(rec.Jars)-1))
+	p.readNames()
+	switch {
+	case begin, p.session == nil, !p.session.suits(rec):
+		p.asking = p.asking || slices.ContainsFunc(rec.Jars, func(j journal.SeriesJar) bool { return j.Found || !j.Marked() })
+		p.begin()
+	case before != nil && !sameDrawn(before, rec):
+		p.again()
+	case before != nil && unlooked(before) && !unlooked(rec) && !p.working:
+		p.finish()
+	}
+	p.sync()
+}
+
+func sameDrawn(a, b *journal.Series) bool {
+	return slices.EqualFunc(a.Jars, b.Jars, func(x, y journal.SeriesJar) bool {
+		return slices.EqualFunc(x.Drawn, y.Drawn, func(d, e journal.DrawnRise) bool { return d.Photo == e.Photo && d.Rise == e.Rise })
+	})
+}
+
+// readNames reads what is in the jars, and since when.
+func (p *seriesPage) readNames() {
+	p.names, p.from = nil, nil
+	for _, j := range p.rec.Jars {
+		name, from := lang.L("dough"), p.rec.From.Add(-p.rec.Ahead)
+		if c, err := journal.Get[journal.Culture](p.env.Journal, j.Culture); err == nil {
+			name = c.Name
+		}
+		if f, err := journal.Get[journal.Feeding](p.env.Journal, j.Feeding); err == nil {
+			from = f.At
+		}
+		p.names, p.from = append(p.names, name), append(p.from, from)
+	}
+}
+
+// begin works the series through in the background.
+func (p *seriesPage) begin() {
+	p.halt()
+	rec := *p.rec
+	rec.Jars = slices.Clone(p.rec.Jars)
+	s := newSession(p.env.Journal, &rec)
+	s.tell = func(now state) {
+		p.env.Main(func() {
+			if p.session == s && p.here {
+				p.now = now
+				p.sync()
+			}
+		})
+	}
+	p.session, p.working, p.why = s, true, nil
+	var refused []error
+	var err error
+	label := lang.L("originals of a row of pictures")
+	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) { refused, err = s.run(ctx, label) }, func() {
+		if p.session != s {
+			return
+		}
+		p.working, p.why = false, err
+		p.read(false)
+		p.env.TellRefused(refused)
+	}))
+}
+
+// again finds the curves anew with what was drawn.
+func (p *seriesPage) again() {
+	s, rec := p.session, p.rec
+	var now state
+	var err error
+	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) {
+		if now, err = s.curves(ctx, rec); err != nil || s.reading() {
+			return
+		}
+		_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
+	}, func() {
+		if p.session != s || !sameDrawn(p.rec, rec) {
+			return
+		}
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.now = now
+		p.sync()
+	}))
+}
+
+// finish keeps the originals of what is known now.
+func (p *seriesPage) finish() {
+	s, now, label := p.session, p.now, lang.L("originals of a row of pictures")
+	var refused []error
+	var err error
+	p.env.Run(func(ctx context.Context) { refused, err = s.finish(ctx, label, now) }, func() {
+		p.env.Fail(err)
+		p.env.TellRefused(refused)
+	})
+}
+
+// waiting says that files of the row were not read yet.
+func (p *seriesPage) waiting() bool {
+	return p.rec.Reading() && len(p.now.frames)+len(p.rec.Refused) < len(p.rec.Files)
+}
+
+// turnWork stops, or goes on.
+func (p *seriesPage) turnWork() {
+	if p.working {
+		p.halt()
+		p.sync()
+		return
+	}
+	if p.rec != nil && (p.waiting() || p.why != nil) {
+		p.begin()
+		p.sync()
+	}
+}
+
+// sync fills the page from what is known.
+func (p *seriesPage) sync() {
+	u := p.env.Units()
+	p.page.SetEyebrow(lang.L("{{.What}} · row of pictures “{{.Name}}”", map[string]any{"What": joinNames(p.names), "Name": p.rec.Name}))
+	p.page.SetHeading(p.heading(u))
+	p.page.SetActions(nil, p.actions()...)
+	n := len(p.now.frames)
+	p.at = max(0, min(p.at, n-1))
+	var film image.Image
+	lost := make([]bool, n)
+	if p.jar < len(p.now.films) {
+		film = p.now.films[p.jar]
+		for i, point := range p.now.curves[p.jar].Points {
+			lost[i] = point.Lost != jar.Kept
+		}
+	}
+	p.film.set(film, n, lost)
+	p.film.show(p.at)
+	p.side.sync(u)
+	p.showPicture()
+}
+
+func joinNames(names []string) string {
+	out := ""
+	for i, n := range names {
+		if i > 0 {
+			out += " · "
+		}
+		out += n
+	}
+	return out
+}
+
+func (p *seriesPage) heading(u kit.Units) string {
+	switch {
+	case p.why != nil:
+		return u.ErrorText(p.why)
+	case p.asking && p.rec.Jars[p.jar].Found:
+		return lang.L("Do the lines lie right?")
+	case p.working && p.waiting():
+		return lang.L("The pictures are being read")
+	case p.working:
+		return lang.L("The pictures are being looked at")
+	case p.waiting():
+		return lang.L("Not all pictures were read yet")
+	case p.jar >= len(p.now.curves):
+		return lang.L("A row of pictures")
+	}
+	out := curveHeading(p.now.curves[p.jar], p.from[p.jar], u)
+	if len(p.names) > 1 {
+		out = p.names[p.jar] + ": " + out
+	}
+	return out
+}
+
+// actions offer what comes next.
+func (p *seriesPage) actions() []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	switch {
+	case len(p.now.frames) == 0:
+	case p.asking && p.rec.Jars[p.jar].Found:
+		out = append(out, kit.PrimaryButton(lang.L("They lie right"), p.turnLines).WithKey("L"))
+	case p.asking:
+		out = append(out, kit.PrimaryButton(lang.L("The lines are drawn"), p.turnLines).WithKey("L"))
+	}
+	switch {
+	case p.working:
+		out = append(out, kit.NewButton(lang.L("Stop"), p.turnWork).WithKey("W"))
+	case p.waiting() || p.why != nil:
+		out = append(out, kit.NewButton(lang.L("Go on"), p.turnWork).WithKey("W"))
+	}
+	if !p.asking {
+		out = append(out, kit.NewButton(lang.L("Lines of the jar"), p.turnLines).WithKey("L"))
+	}
+	other := lang.L("Another jar")
+	if len(p.rec.Jars) > 1 {
+		other = lang.L("The other jar")
+	}
+	return append(out, kit.NewButton(other, p.otherJar).WithKey("J"), kit.NewButton(lang.L("Save"), p.save).WithKey("X"))
+}
+
+// point is that of the picture shown, in the jar at hand.
+func (p *seriesPage) point() (journal.SeriesPoint, bool) {
+	if p.jar >= len(p.now.curves) || p.at >= len(p.now.curves[p.jar].Points) {
+		return journal.SeriesPoint{Move: jar.Move{Zoom: 1}}, false
+	}
+	return p.now.curves[p.jar].Points[p.at], true
+}
+
+// showPicture shows the picture at hand and what was found in it.
+func (p *seriesPage) showPicture() {
+	if len(p.now.frames) == 0 {
+		p.told.SetText(" ")
+		return
+	}
+	if p.asking {
+		p.at = 0 // the lines are drawn on the first
+		p.film.show(0)
+	}
+	f := p.now.frames[p.at]
+	point, known := p.point()
+	overlay := func() {
+		p.lines.show(p.rec.Jars[p.jar].Marks(), point.Move, point.Rise, p.asking)
+	}
+	p.told.SetText(p.wordsAt(f, point, known))
+	if p.loaded == f.Hash {
+		overlay()
+		return
+	}
+	if p.loading != nil {
+		p.loading()
+	}
+	var img image.Image
+	var err error
+	p.loading = p.env.Run(func(ctx context.Context) { img, err = p.env.Journal.FullSize(ctx, f.Hash, 0) }, func() {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.loaded = f.Hash
+		p.view.SetPicture(img)
+		overlay()
+	})
+}
+
+// wordsAt says when a picture was taken and what was found in it.
+func (p *seriesPage) wordsAt(f *journal.Photo, point journal.SeriesPoint, known bool) string {
+	u := p.env.Units()
+	at := p.rec.TakenAt(f).In(p.env.Now().Location())
+	when := u.Moment(at, p.env.Now())
+	if after := at.Sub(p.from[p.jar]).Round(time.Minute); after > 0 {
+		when = lang.L("{{.When}}, after {{.Span}}", map[string]any{"When": when, "Span": u.Span(after)})
+	}
+	what := ""
+	if known {
+		what = heightWords(point, u)
+	}
+	if f.Taken.IsZero() {
+		what += " " + lang.L("The time is only that of its file.")
+	}
+	return lang.L("Picture {{.I}} of {{.N}}, {{.When}}: {{.What}}", map[string]any{"I": p.at + 1, "N": len(p.now.frames), "When": when, "What": what})
+}
+
+func (p *seriesPage) step(by int) { p.goTo(p.at + by) }
+
+func (p *seriesPage) goTo(i int) {
+	if i < 0 || i >= len(p.now.frames) {
+		return
+	}
+	p.asking = p.asking && i == 0
+	p.at = i
+	p.film.show(i)
+	p.side.syncChart(p.env.Units())
+	p.showPicture()
+	p.page.SetActions(nil, p.actions()...)
+	p.page.SetHeading(p.heading(p.env.Units()))
+}
+
+// nextGap goes to the next picture without a height.
+func (p *seriesPage) nextGap() {
+	if p.jar >= len(p.now.curves) {
+		return
+	}
+	points := p.now.curves[p.jar].Points
+	for k := range points {
+		if i := (p.at + 1 + k) % len(points); points[i].Lost != jar.Kept {
+			p.goTo(i)
+			return
+		}
+	}
+	p.env.Say(lang.L("The curve has no gap."), false)
+}
+
+func (p *seriesPage) back() {
+	j := p.rec.Jars[p.jar]
+	if j.Feeding != "" {
+		p.env.Go(pages.At(pages.Feeding, j.Feeding))
+		return
+	}
+	p.env.Go(pages.At(pages.Bake, j.Bake))
+}
+
+// beside gives the curve at the right its width and the picture the rest.
+type beside struct{}
+
+func (beside) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(150), look.Space(80))
+}
+
+func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	w, gap := max(look.Space(90), size.Width*0.48), look.Space(7)
+	things[0].Resize(fyne.NewSize(size.Width-w-gap, size.Height))
+	things[0].Move(fyne.NewPos(0, 0))
+	things[1].Resize(fyne.NewSize(w, size.Height))
+	things[1].Move(fyne.NewPos(size.Width-w, 0))
+}
+
+// filmHeight is how tall the film stands.
+type filmHeight struct{}
+
+func (filmHeight) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(60), look.Space(30))
+}
+
+func (filmHeight) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

@@ -1,0 +1,126 @@
+package series
+
+import (
+	"fmt"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
+	"twinloaf/journal"
+	"twinloaf/journal/jar"
+)
+
+// side is the column at the right: the curve, what is known of it, the clock, the originals.
+type side struct {
+	page      *seriesPage
+	object    fyne.CanvasObject
+	chart     *kit.ChartFrame
+	progress  *kit.Text
+	facts     *kit.Text
+	clock     *kit.WhenField
+	originals *kit.PhotoStrip
+	stored    []*journal.Photo
+	box       *fyne.Container
+}
+
+func newSide(p *seriesPage) *side {
+	s := &side{page: p, progress: kit.Strong(""), facts: kit.Body("")}
+	s.chart = p.env.NewChart(lang.L("rise"), fyne.NewSize(look.Space(80), look.Space(75)), func(m charts.Mark) {})
+	s.clock = kit.NewWhenField(kit.WhenOptions{Label: lang.L("The first picture was taken"), Now: p.env.Now, Units: p.env.Units(), OnChanged: p.setFirst})
+	s.originals = kit.NewPhotoStrip(p.env.Thumbs, fyne.NewSize(look.Space(24), look.Space(32)), 1, nil)
+	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
+	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals)
+	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
+		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")), s.box)
+	s.object = container.NewVScroll(column)
+	return s
+}
+
+// sync fills the column.
+func (s *side) sync(u kit.Units) {
+	p := s.page
+	s.syncChart(u)
+	total := len(p.rec.Files)
+	words := ""
+	if p.working && p.waiting() {
+		words = lang.L("{{.Done}} of {{.Total}} pictures are read.", map[string]any{"Done": len(p.now.frames), "Total": total})
+	} else if p.waiting() {
+		words = lang.L("{{.Done}} of {{.Total}} pictures were read. Go on reads the others from {{.Folder}}.", map[string]any{"Done": len(p.now.frames), "Total": total, "Folder": p.rec.Folder})
+	}
+	s.progress.SetText(words)
+	s.progress.Hidden = words == ""
+	s.facts.SetText(s.words(u))
+	if len(p.now.frames) > 0 {
+		s.clock.SetTime(p.rec.TakenAt(p.now.frames[0]).In(p.env.Now().Location()))
+	}
+	s.syncOriginals(u)
+	s.object.Refresh()
+}
+
+// syncChart draws the curves, and the picture at hand in them.
+func (s *side) syncChart(u kit.Units) {
+	p := s.page
+	looks := make([]charts.SeriesStyle, len(p.names))
+	for k, j := range p.rec.Jars {
+		looks[k] = charts.SeriesStyleOf(k)
+		if c, err := journal.Get[journal.Culture](p.env.Journal, j.Culture); err == nil {
+			looks[k] = charts.SeriesStyleOf(max(0, c.Colour-1))
+		}
+		looks[k].Hollow = false
+	}
+	s.chart.Name = pages.FileName(p.rec.Name, lang.L("row of pictures"), "")
+	s.chart.SetSpec(curveChart(p.now.curves, p.names, looks, p.at, p.env.Now().Location(), u))
+}
+
+// words tell what the row is and what came of it.
+func (s *side) words(u kit.Units) string {
+	p := s.page
+	if len(p.now.frames) == 0 {
+		return lang.L("Nothing is read yet.")
+	}
+	shots := make([]jar.Shot, len(p.now.frames))
+	for i, f := range p.now.frames {
+		shots[i] = jar.Shot{Name: f.Name, Taken: p.rec.TakenAt(f)}
+	}
+	o := jar.Ordered(shots, 0)
+	out := lang.L("{{.N}} pictures from {{.From}} to {{.To}}, one every {{.Every}}.", map[string]any{
+		"N": len(o.At), "From": u.Moment(o.At[0].In(p.env.Now().Location()), p.env.Now()),
+		"To": u.Clock(o.At[len(o.At)-1].In(p.env.Now().Location())), "Every": u.Span(o.Every.Round(time.Minute))})
+	add := func(s string) { out += " " + s }
+	if n := len(o.Gaps); n > 0 {
+		add(lang.N("In {{.N}} places the camera missed some.", n, map[string]any{"N": n}))
+	}
+	if n := len(p.rec.Refused); n > 0 {
+		add(lang.N("{{.N}} files could not be read.", n, map[string]any{"N": n}))
+	}
+	if p.jar < len(p.now.curves) {
+		add(lostWords(p.now.curves[p.jar]))
+		add(lang.L("The heights are worked out from the pictures (method {{.V}}); drag the surface on any picture to correct it, and the rest follows.", map[string]any{"V": fmt.Sprint(jar.MethodVersion)}))
+	}
+	return out
+}
+
+// syncOriginals shows the originals that are kept.
+func (s *side) syncOriginals(u kit.Units) {
+	p := s.page
+	stored, err := journal.OriginalsOf(p.env.Journal, p.now.frames)
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	s.stored = stored
+	const most = 12
+	s.stored = s.stored[:min(most, len(s.stored))]
+	var items []kit.PhotoItem
+	for _, ph := range s.stored {
+		items = append(items, kit.PhotoItem{Key: ph.Hash, Sub: u.Clock(p.rec.TakenAt(ph).In(p.env.Now().Location()))})
+	}
+	s.originals.SetItems(items)
+	s.box.Hidden = len(items) == 0
+}

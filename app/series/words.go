@@ -1,0 +1,85 @@
+package series
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/journal"
+	"twinloaf/journal/jar"
+)
+
+// lossWords say why a picture has no height.
+func lossWords(l jar.Loss) string {
+	switch l {
+	case jar.Dark:
+		return lang.L("too dark to see")
+	case jar.Covered:
+		return lang.L("covered: a hand, a lid or another thing was before it")
+	case jar.Moved:
+		return lang.L("the camera was moved, and the jar was not found again")
+	case jar.Unsure:
+		return lang.L("not sure: several heights would do")
+	}
+	return ""
+}
+
+func times(u kit.Units, rise float64) string {
+	return u.FormatNumber(rise, 2) + "×"
+}
+
+// heightWords say one point.
+func heightWords(p journal.SeriesPoint, u kit.Units) string {
+	switch {
+	case p.Lost != jar.Kept:
+		return lossWords(p.Lost)
+	case p.Drawn:
+		return lang.L("{{.Rise}}, as you drew it", map[string]any{"Rise": times(u, p.Rise)})
+	}
+	return lang.L("{{.Rise}}, give or take {{.SD}}", map[string]any{"Rise": times(u, p.Rise), "SD": u.FormatNumber(2*p.SD, 2)})
+}
+
+// curveHeading says in words what a curve shows.
+func curveHeading(c journal.SeriesCurve, from time.Time, u kit.Units) string {
+	at, rise, ok := c.Curve().Peak()
+	if ok {
+		return lang.L("{{.Rise}} after {{.Span}}", map[string]any{"Rise": times(u, rise), "Span": u.Span(at.Sub(from).Round(time.Minute))})
+	}
+	top := 0.0
+	for _, p := range c.Points {
+		top = max(top, p.Rise)
+	}
+	switch {
+	case top == 0:
+		return lang.L("Nothing could be read")
+	case top < 1.1:
+		return lang.L("It has not risen")
+	}
+	return lang.L("{{.Rise}}, with no peak to be seen yet", map[string]any{"Rise": times(u, top)})
+}
+
+// lostWords count the pictures that say nothing.
+func lostWords(c journal.SeriesCurve) string {
+	n := map[jar.Loss]int{}
+	for _, p := range c.Points {
+		n[p.Lost]++
+	}
+	out := ""
+	for _, l := range []struct {
+		loss jar.Loss
+		word string
+	}{{jar.Covered, lang.L("covered")}, {jar.Dark, lang.L("too dark")}, {jar.Moved, lang.L("jar not found")}, {jar.Unsure, lang.L("not sure")}} {
+		if n[l.loss] == 0 {
+			continue
+		}
+		if out != "" {
+			out += ", "
+		}
+		out += lang.L("{{.N}} {{.What}}", map[string]any{"N": n[l.loss], "What": l.word})
+	}
+	if out == "" {
+		return lang.L("All of them could be read.")
+	}
+	return lang.L("The curve has gaps where it could not be seen: {{.What}}.", map[string]any{"What": out})
+}

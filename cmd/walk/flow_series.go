@@ -1,0 +1,225 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+	"twinloaf/journal"
+	curve "twinloaf/journal/jar"
+	"twinloaf/journal/jar/jartest"
+)
+
+// raced are the two jars of this walk, side by side in each picture: one rises fast, the
+// other slowly.
+func raced(start time.Time) []*jartest.Scene {
+	const frames = 48
+	fast := &jartest.Scene{Seed: 5, Frames: frames, Every: 5 * time.Minute, Start: start, Peak: 2.2, ToPeak: 150 * time.Minute, Noise: 2, Hand: true, Label: true}
+	slow := &jartest.Scene{Seed: 6, Frames: frames, Every: 5 * time.Minute, Start: start, Peak: 1.7, ToPeak: 210 * time.Minute, Noise: 2, Reflections: true}
+	return []*jartest.Scene{fast.Begin(), slow.Begin()}
+}
+
+// followARow drops a folder of pictures on a feeding, kills the program while it reads them,
+// has it go on, draws the lines of both jars, corrects the surface on two pictures, and looks
+// in the journal for what came of it.
+func followARow(w *walk) error {
+	folder := filepath.Join(w.dir, "journal")
+	p := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = p.kill() }()
+	fed := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
+	scenes := raced(fed.Add(2 * time.Minute))
+	pictures := filepath.Join(w.dir, "stack of books")
+	if _, err := (jartest.Folder{Dir: pictures, Scale: 5}).Write(scenes...); err != nil {
+		return err
+	}
+	if err := errors.Join(p.setClock(fed.AddDate(0, 0, -1)), p.start()); err != nil {
+		return err
+	}
+	err := p.steps(
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
+		p.keys("ctrl+2"), p.seeing("New culture"), p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
+		func() error { return p.setClock(fed) },
+		p.keys("ctrl+2"), p.pressing("Harbour"), p.seeing("Harbour, day"), p.keys("g"), p.seeing("Fed Harbour"),
+		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("g"), p.seeing("Fed Gorse"),
+		func() error { return p.setClock(fed.Add(5 * time.Hour)) },
+		p.keys("c"), p.seeing("Back to Gorse"), p.seeing("must not be sealed"), p.picture("feeding"),
+		func() error { return p.drop(760, 420, pictures) },
+		p.seeing("48 pictures from"), p.picture("what-it-would-be"), p.keys("Return"),
+		p.reading, p.picture("being-read"),
+	)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(p.kill(), halfRead(folder), p.start()); err != nil {
+		return err
+	}
+	err = p.steps(
+		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("c"), p.seeing("Not all was read yet"), p.picture("half-read"),
+		p.pressing("stack of books"), p.seeing("Do the lines lie right?"), p.seeing("48 pictures from"), p.missing("Stop"), p.settled("all-read"),
+		p.dragLines(scenes[0].MarksBeside(0, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.seeing("Originals kept"), p.settled("lines-drawn"),
+		p.keys("j"), p.seeing("What is in the other jar?"), p.picture("which-other"), p.pressing("Harbour, fed"),
+		p.seeing("Do the lines lie right?"), p.dragLines(scenes[1].MarksBeside(1, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.settled("two-jars"),
+		p.keys("j"), p.seeing("Gorse:"),
+		p.keys("Next", "Next"), p.settled("before-correcting"), p.dragSurface(-12), p.seeing("as you drew it"), p.settled("corrected-once"),
+		p.keys("Next"), p.settled("later"), p.dragSurface(9), p.seeing("as you drew it"), p.settled("corrected-twice"),
+		p.keys("n"), p.settled("a-gap"),
+		p.keys("x"), p.seeing("The heights, as a table (CSV)"), p.picture("what-to-save"), p.keys("Escape"),
+		p.keys("b"), p.seeing("Back to Gorse"), p.settled("feeding-after"),
+	)
+	if err != nil {
+		return err
+	}
+	return errors.Join(p.quit(), checkSeries(folder, scenes))
+}
+
+// someRead matches what the page says when some pictures are read.
+var someRead = regexp.MustCompile(`\b[1-9]\d* of 48 pictures are read`)
+
+// reading waits until some pictures of the row are read.
+func (p *program) reading() error {
+	_, err := p.wait("some pictures to be read", func(things []outline.Thing) bool {
+		return someRead.MatchString(strings.Join(outline.Texts(things), "\n"))
+	})
+	return err
+}
+
+// dragLines drags the five lines of a jar to where it is: the bottom, the level, the top, the
+// left side and the right.
+func (p *program) dragLines(m curve.Marks) gesture {
+	return func() error {
+		at, err := p.photo()
+		if err != nil {
+			return err
+		}
+		y := at.Y + float32((m.Level+m.Top)/2)*at.H
+		mid := at.X + float32((m.Left+m.Right)/2)*at.W
+		for i, to := range []struct{ x, y float32 }{
+			{mid, at.Y + float32(m.Bottom)*at.H}, {mid, at.Y + float32(m.Level)*at.H}, {mid, at.Y + float32(m.Top)*at.H},
+			{at.X + float32(m.Left)*at.W, y}, {at.X + float32(m.Right)*at.W, y},
+		} {
+			if err := p.dragHandle(i, to.x, to.y); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+}
+
+// dragSurface drags the surface on the picture shown down by so many points.
+func (p *program) dragSurface(by float32) gesture {
+	return func() error {
+		h, err := p.handle(0)
+		if err != nil {
+			return err
+		}
+		return p.dragHandle(0, h.X+h.W/2, h.Y+h.H/2+by)
+	}
+}
+
+// handle is the nth handle on a picture.
+func (p *program) handle(n int) (outline.Thing, error) {
+	var all []outline.Thing
+	_, err := p.wait(fmt.Sprintf("handle %d", n), func(things []outline.Thing) bool {
+		all = all[:0]
+		for _, t := range things {
+			if t.Kind == "kit.dragHandle" {
+				all = append(all, t)
+			}
+		}
+		return len(all) > n
+	})
+	if err != nil {
+		return outline.Thing{}, err
+	}
+	return all[n], nil
+}
+
+func (p *program) dragHandle(n int, x, y float32) error {
+	h, err := p.handle(n)
+	if err != nil {
+		return err
+	}
+	fx, fy := h.X+h.W/2, h.Y+h.H/2
+	if math.Hypot(float64(x-fx), float64(y-fy)) < 1 {
+		return nil
+	}
+	var path [][2]int
+	const steps = 6
+	for k := range steps + 1 {
+		part := float32(k) / steps
+		path = append(path, [2]int{int(fx + (x-fx)*part + 0.5), int(fy + (y-fy)*part + 0.5)})
+	}
+	return errors.Join(p.drag(path), p.caughtUp())
+}
+
+// halfRead looks into the journal that the killed program left: some pictures of the row are
+// in it, and not all.
+func halfRead(folder string) error {
+	return inSeries(folder, func(j *journal.Journal, s *journal.Series, frames []*journal.Photo) error {
+		if n := len(frames); n == 0 || n >= 48 || !s.Reading() {
+			return fmt.Errorf("%d pictures were kept of a row that was cut off", n)
+		}
+		return nil
+	})
+}
+
+// inSeries opens the journal and looks at its one row of pictures.
+func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*journal.Photo) error) (err error) {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, j.Close()) }()
+	all, err := journal.All[journal.Series](j)
+	if err != nil {
+		return err
+	}
+	if len(all) != 1 {
+		return fmt.Errorf("%d rows of pictures", len(all))
+	}
+	frames, err := journal.Frames(j, all[0])
+	if err != nil {
+		return err
+	}
+	return look(j, all[0], frames)
+}
+
+// checkSeries looks for the curves of both jars, and how far they are off.
+func checkSeries(folder string, scenes []*jartest.Scene) error {
+	return inSeries(folder, func(j *journal.Journal, s *journal.Series, frames []*journal.Photo) error {
+		if len(frames) != 48 || s.Reading() {
+			return fmt.Errorf("%d pictures, still reading: %v", len(frames), s.Reading())
+		}
+		curves, ok, err := journal.SeriesCurves(j, s)
+		if err != nil || !ok || len(curves) != 2 {
+			return errors.Join(err, fmt.Errorf("%d curves are kept", len(curves)))
+		}
+		if n := len(s.Jars[0].Drawn); n != 2 {
+			return fmt.Errorf("%d heights were drawn", n)
+		}
+		for k, c := range curves {
+			sum, n := 0.0, 0
+			for i, point := range c.Points {
+				if point.Lost == curve.Kept && !point.Drawn {
+					sum += math.Abs(point.Rise - scenes[k].Rise(i))
+					n++
+				}
+			}
+			if n < 40 || sum/float64(n) > 0.05 {
+				return fmt.Errorf("jar %d: %d heights, off by %.3f in the mean", k+1, n, sum/float64(n))
+			}
+			fmt.Printf("  jar %d: %d heights, off by %.3f in the mean\n", k+1, n, sum/float64(n))
+		}
+		report, err := j.Check(context.Background(), false)
+		if err != nil || !report.Sound() {
+			return errors.Join(err, fmt.Errorf("the check says %v", report.Left()))
+		}
+		return nil
+	})
+}

@@ -1,0 +1,140 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// A stranger is somebody who opens the program for the first time, with a way of working.
+type stranger struct {
+	name     string
+	language string
+	// culture begins one and feeds it a day later, bake writes one down with a score, and
+	// tasting plans one of two bakes.
+	culture, bake, tasting func(p *program) []gesture
+}
+
+// firstMinute is how long a culture may take to be made and fed: an issue's promise. The
+// waiting of the walk itself counts too.
+const firstMinute = time.Minute
+
+// strangers are tried by mouse alone, by keys alone, and by mouse in German.
+func strangers() []stranger {
+	mouse := stranger{name: "by mouse", culture: mouseCulture, bake: mouseBake, tasting: mouseTasting}
+	german := mouse
+	german.name, german.language = "by mouse, in German", "de"
+	return []stranger{mouse, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, german}
+}
+
+// firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
+// tasting, as each of the strangers would, and counts what a person has to do. Letters of
+// names count as keys. The counts are written as a table beside the pictures.
+func firstHour(w *walk) error {
+	table := []string{"| who | what | clicks | keys | seconds |", "|---|---|---|---|---|"}
+	for i, s := range strangers() {
+		rows, err := w.oneStranger(i, s)
+		table = append(table, rows...)
+		if err != nil {
+			return fmt.Errorf("%s: %w", s.name, err)
+		}
+	}
+	text := strings.Join(table, "\n") + "\n"
+	fmt.Print(text)
+	return os.WriteFile(filepath.Join(w.shots, "first-hour.md"), []byte(text), 0o644)
+}
+
+func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
+	dir := filepath.Join(w.dir, fmt.Sprint(i))
+	if err := os.Mkdir(dir, 0o755); err != nil {
+		return nil, err
+	}
+	p := newProgram(w.screen, w.exe, dir, filepath.Join(dir, "journal"))
+	defer func() { err = errors.Join(err, p.kill()) }()
+	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
+	if err := errors.Join(p.setClock(begin), p.start(), p.see("Your journal is empty")); err != nil {
+		return nil, err
+	}
+	if s.language != "" {
+		said, err := readTongue(w.data, s.language)
+		if err != nil {
+			return nil, err
+		}
+		err = p.steps(p.pressing("Settings"), p.pressing("Deutsch"), func() error { p.in = said; return nil },
+			p.seeing("As you like it"), p.pressing("Today"), p.seeing("Your journal is empty"), p.picture("empty-"+s.language))
+		if err != nil {
+			return nil, err
+		}
+	}
+	for _, task := range []struct {
+		what string
+		do   []gesture
+	}{{"a fed culture", s.culture(p)}, {"a recorded bake", s.bake(p)}, {"a planned tasting", s.tasting(p)}} {
+		p.keyed, p.clicked = 0, 0
+		started := time.Now()
+		if err := p.steps(task.do...); err != nil {
+			return table, fmt.Errorf("%s: %w", task.what, err)
+		}
+		took := time.Since(started)
+		table = append(table, fmt.Sprintf("| %s | %s | %d | %d | %.0f |", s.name, task.what, p.clicked, p.keyed, took.Seconds()))
+		if err := p.settled(strings.ReplaceAll(s.name+" "+task.what, " ", "-"))(); err != nil {
+			return table, err
+		}
+		if task.what == "a fed culture" && p.clicked+p.keyed > 30 {
+			return table, fmt.Errorf("a culture takes %d clicks and %d keys: more than a person has time for in %s", p.clicked, p.keyed, firstMinute)
+		}
+	}
+	return table, p.quit()
+}
+
+// nextMorning moves the clock to the next day.
+func (p *program) nextMorning() error {
+	return p.setClock(time.Date(2026, 3, 5, 8, 0, 0, 0, time.Local))
+}
+
+func mouseCulture(p *program) []gesture {
+	return []gesture{
+		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, day 1"),
+		p.nextMorning, p.pressing("Today"), p.pressing("Gorse"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
+	}
+}
+
+func keysCulture(p *program) []gesture {
+	return []gesture{
+		p.keys("c"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"),
+		p.nextMorning, p.keys("g"), p.seeing("Fed Gorse"),
+	}
+}
+
+func mouseBake(p *program) []gesture {
+	return []gesture{
+		p.pressing("Today"), p.pressing("Write down a bake"), p.seeing("What went in"), p.typing("Deck"),
+		p.pressing("flour, water, salt, culture"), p.typing("Strong white"), p.pressing("7"), p.missing("Shown once the dough has ingredients."),
+	}
+}
+
+func keysBake(p *program) []gesture {
+	return []gesture{
+		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing("Deck"), p.keys("Tab", "Tab"), p.picture("keys-in-bake"), p.keys("Escape"),
+	}
+}
+
+func mouseTasting(p *program) []gesture {
+	return []gesture{
+		p.pressing("Today"), p.pressing("Write down a bake"), p.seeing("What went in"), p.typing("Ferry"),
+		p.pressing("Tastings"), p.pressing("Taste two loaves that are baked already"), p.seeing("Which two loaves?"),
+		p.pressing("Deck"), p.pressing("Ferry"), p.pressing("Plan the tasting"), p.seeing("What this plan can find"),
+	}
+}
+
+func keysTasting(p *program) []gesture {
+	return []gesture{
+		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing("Ferry"), p.keys("Escape"),
+		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.keys("t"), p.seeing("Which two loaves?"),
+		p.typing("Deck"), p.keys("Down", "Return", "Tab"), p.typing("Ferry"), p.keys("Down", "Return"), p.picture("keys-two-loaves"),
+		p.keys("Return"), p.seeing("What this plan can find"),
+	}
+}
