@@ -80,7 +80,7 @@ func foretellAWeek(w *walk) error {
 	}
 	err := p.steps(
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
-		p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"),
+		p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), // it is asked for at once
 		p.seeing("Gorse, day 1"),
 	)
 	if err != nil {

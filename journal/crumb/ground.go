@@ -18,6 +18,7 @@ type ground struct {
 const (
 	shadeWeight = 0.06
 	deepShade   = 0.08
+	burntOut    = 238.0 // grey level
 )
 
 // distance is how unlike the ground a colour is. A shadow takes the same share of red,
@@ -35,6 +36,9 @@ func (g *ground) distance(rgb []uint8, x, y int) float64 {
 		sum += (v - own[k]) * (v - own[k])
 	}
 	share := along / whole
+	if min(own[0], own[1], own[2]) > burntOut {
+		return math.Sqrt(sum) // on what is burnt out to white, white bread is only darker
+	}
 	if share >= 1 || share < deepShade {
 		return math.Sqrt(sum)
 	}

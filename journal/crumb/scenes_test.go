@@ -89,7 +89,10 @@ func TestKitchenScenes(t *testing.T) {
 		"two slices": {reason: "there are two slices"}, "two slices on a pale table": {reason: "there are two slices"},
 		"fills the picture": {reason: "the slice may fill the picture"},
 	}
-	for _, s := range kitchen() {
+	for i, s := range kitchen() {
+		if i%3 != 0 && !*showTable {
+			continue // a third of them says most; the long set is for who changes the outline
+		}
 		t.Run(s.name, func(t *testing.T) {
 			t.Parallel()
 			p, err := foam.Draw(context.Background(), s.slice)

@@ -11,17 +11,18 @@ const texturePerMM = 4.0
 type texture struct {
 	w, h  int
 	perMM float64
-	v     []uint16
-	in    []bool // mostly crumb
+	mean  []uint16
+	v     []uint16 // the same, bounded by the levels of cell and wall
+	in    []bool   // mostly crumb
 }
 
 // newTexture takes the mean of each place. What is brighter than the walls, or darker than
 // cells mostly are, counts as they do: else a glint or one black hole would weigh
-// more than a hundred cells.
+// more than a hundred cells. Of the sure voids alone it counts how deep they are.
 func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64) *texture {
 	block := max(1, int(math.Round(pxPerMM/texturePerMM)))
 	t := &texture{w: (w + block - 1) / block, h: (h + block - 1) / block, perMM: pxPerMM / float64(block)}
-	t.v, t.in = make([]uint16, t.w*t.h), make([]bool, t.w*t.h)
+	t.mean, t.v, t.in = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]bool, t.w*t.h)
 	bands(t.h, func(from, to int) {
 		sum, n := make([]int, t.w), make([]int, t.w)
 		for y := from; y < to; y++ {
@@ -37,7 +38,9 @@ func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64)
 			}
 			for x := range t.w {
 				if 2*n[x] >= block*block {
-					t.in[y*t.w+x], t.v[y*t.w+x] = true, uint16(min(max(float64(sum[x]/n[x]), l.cell), l.wall))
+					i := y*t.w + x
+					t.in[i], t.mean[i] = true, uint16(sum[x]/n[x])
+					t.v[i] = uint16(min(max(float64(t.mean[i]), l.cell), l.wall))
 				}
 			}
 		}
@@ -81,7 +84,12 @@ func (t *texture) width() float64 {
 			t.spread(spare, grown, step%2 == 0, true)
 			grown, spare = spare, grown
 		}
-		copy(shrunk, grown)
+		for i, in := range t.in {
+			shrunk[i] = math.MaxUint16
+			if in {
+				shrunk[i] = grown[i]
+			}
+		}
 		other := spare
 		for s := range size {
 			t.spread(other, shrunk, s%2 == 0, false)
@@ -112,38 +120,58 @@ func (t *texture) width() float64 {
 
 // spread gives every place of the crumb the brightest of itself and its neighbours, or
 // the darkest: those beside it, or those across corners too. In turn the two make
-// an octagon, near enough to a disc. Beyond the crumb nothing counts.
+// an octagon, near enough to a disc. Beyond the crumb nothing counts: src holds there what
+// can change nothing, and so does dst afterwards.
 func (t *texture) spread(dst, src []uint16, corners, brightest bool) {
-	neutral := uint16(math.MaxUint16)
+	neutral, pick := uint16(math.MaxUint16), lowest
 	if brightest {
-		neutral = 0
+		neutral, pick = 0, highest
 	}
-	pick := func(a, b uint16) uint16 {
-		if (a > b) == brightest {
-			return a
+	nothing := make([]uint16, t.w)
+	for x := range nothing {
+		nothing[x] = neutral
+	}
+	row := func(y int) []uint16 {
+		if y < 0 || y >= t.h {
+			return nothing
 		}
-		return b
+		return src[y*t.w : (y+1)*t.w]
 	}
 	bands(t.h, func(from, to int) {
+		column := make([]uint16, t.w)
 		for y := from; y < to; y++ {
-			for x := range t.w {
-				i := y*t.w + x
-				if !t.in[i] {
-					dst[i] = neutral
-					continue
+			own, out := row(y), dst[y*t.w:(y+1)*t.w]
+			pick(column, row(y-1), own)
+			pick(column, column, row(y+1))
+			side := own
+			if corners {
+				side = column
+			}
+			copy(out, column)
+			pick(out[1:], out[1:], side[:t.w-1])
+			pick(out[:t.w-1], out[:t.w-1], side[1:])
+			for x, in := range t.in[y*t.w : (y+1)*t.w] {
+				if !in {
+					out[x] = neutral
 				}
-				best := src[i]
-				for dy := max(0, y-1); dy <= min(t.h-1, y+1); dy++ {
-					for dx := max(0, x-1); dx <= min(t.w-1, x+1); dx++ {
-						if j := dy*t.w + dx; t.in[j] && (corners || dx == x || dy == y) {
-							best = pick(best, src[j])
-						}
-					}
-				}
-				dst[i] = best
 			}
 		}
 	})
+}
+
+// highest and lowest write the higher or the lower of two rows, place by place.
+func highest(dst, a, b []uint16) {
+	a, b = a[:len(dst)], b[:len(dst)]
+	for i := range dst {
+		dst[i] = max(a[i], b[i])
+	}
+}
+
+func lowest(dst, a, b []uint16) {
+	a, b = a[:len(dst)], b[:len(dst)]
+	for i := range dst {
+		dst[i] = min(a[i], b[i])
+	}
 }
 
 // correlation is the distance in mm at which the crumb's brightness is no more alike than
@@ -201,7 +229,7 @@ func (t *texture) sure(wall, grain float64) float64 {
 	all := 0
 	for i, in := range t.in {
 		all += b2i(in)
-		dark[i] = in && float64(t.v[i]) < wall-sureGrains*grain
+		dark[i] = in && float64(t.mean[i]) < wall-sureGrains*grain
 	}
 	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
 }

@@ -65,19 +65,19 @@ func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief
 // feeding's readings need not be asked.
 const hopeless = 0.002
 
-// formless is the sd of the logarithm of the time to the top that the form of a rise leaves
-// open where one height or none is read of each feeding: no jar follows a curve of ours, and
-// a top that is found by one is off the same way each time, so that no later feeding tells.
-// The more heights, the less is left to the curve. It was set on the first four laws of
+// formless is the sd of the logarithm of the time to the top that the form of a rise would
+// leave open if no height were read of a feeding: no jar follows a curve of ours, and a top
+// that is found by one is off the same way each time, so that no later feeding tells. The
+// more heights of each, the less is left to the curve. It was set on the first four laws of
 // the package trials.
-const formless = 0.085
+const formless = 0.2
 
 // misfit is that sd for this culture. Where the baker noted when it stood highest, the
 // curve has no say.
 func (f *Forecaster) misfit() float64 {
 	looks := f.heights / float64(max(1, f.feedings))
 	told := f.told / float64(max(1, f.feedings))
-	return formless / math.Sqrt(1+looks) * math.Max(0, 1-2*told)
+	return formless / (1 + max(1, looks)) * math.Max(0, 1-2*told)
 }
 
 // members is about how many curves a band is drawn from.

@@ -4,12 +4,11 @@ import "math"
 
 // A hump is a rise with a top: it climbs, stands highest once, and falls. It has its
 // greatest height, Rise, at u = 1 exactly, u = thermal time / Top. Nobody has published
-// how a jar falls, so there are three families of curves, all our own choice; a culture's
+// how a jar falls, so there are two families of curves, both our own choice; a culture's
 // readings tell which is nearer.
 type hump struct {
 	family                          family
 	top, rise, before, after, sharp float64
-	full                            float64 // how full of gas it is at the top, of a stand
 }
 
 // A family is one form of a hump.
@@ -34,12 +33,6 @@ const (
 	// It stands about its top for longer than the other, and then falls faster and faster
 	// for a while, as a dough does whose gluten gives way.
 	bell
-	// Gas fills the dough along a Weibull curve until the dough gives way as a bell does:
-	//
-	//	y = Rise · F(u) / F(1), F(u) = 1 - e^(-(Before u)^Sharp)   up to the top
-	//
-	// Its top may come long after it has all but ceased to climb.
-	stand
 	families
 )
 
@@ -65,13 +58,9 @@ type (
 const bend = 0.8
 
 func (f family) hump(x figures) hump {
-	h := hump{family: f, top: math.Exp(x[xTop]), rise: math.Exp(x[xRise]), before: math.Exp(x[xBefore]), after: math.Exp(x[xAfter]), sharp: math.Exp(x[xSharp])}
-	switch f {
-	case smooth:
+	h := hump{f, math.Exp(x[xTop]), math.Exp(x[xRise]), math.Exp(x[xBefore]), math.Exp(x[xAfter]), math.Exp(x[xSharp])}
+	if f == smooth {
 		h.before *= 1 + bend/h.sharp
-	case stand:
-		_, left := h.fill(1)
-		h.full = 1 - left
 	}
 	return h
 }
@@ -79,14 +68,9 @@ func (f family) hump(x figures) hump {
 // log is the logarithm of the height over that of the top at u = 1 + v, and its slope
 // there.
 func (h hump) log(v float64) (y, slope float64) {
-	if h.family == bell || h.family == stand && v >= 0 {
+	if h.family == bell {
 		away, power := h.bell(v)
 		return -away, -power * away / offTop(v)
-	}
-	if h.family == stand {
-		u := max(1+v, 1e-9)
-		z, left := h.fill(u)
-		return math.Log((1 - left) / h.full), h.sharp * z * left / (u * (1 - left))
 	}
 	p, q, m := h.before, h.after, h.sharp
 	a := q / (p + q) * math.Exp(clamp(-p*m*v, -500, 500))
@@ -104,12 +88,6 @@ func (h hump) bell(v float64) (away, power float64) {
 	return math.Exp(power * math.Log(rate*math.Abs(offTop(v)))), power
 }
 
-// fill is the exponent of the Weibull curve at u, and what is left to fill there.
-func (h hump) fill(u float64) (z, left float64) {
-	z = max(math.Exp(h.sharp*math.Log(h.before*u)), 1e-12)
-	return z, math.Exp(-z)
-}
-
 // offTop keeps v off 0, where its logarithm has no value.
 func offTop(v float64) float64 {
 	if math.Abs(v) < 1e-9 {
@@ -123,12 +101,7 @@ func (h hump) at(th float64) float64 {
 	if th <= 0 {
 		return 0
 	}
-	u := th / h.top
-	if h.family == stand && u < 1 {
-		_, left := h.fill(u)
-		return h.rise * (1 - left) / h.full
-	}
-	y, _ := h.log(u - 1)
+	y, _ := h.log(th/h.top - 1)
 	return h.rise * math.Exp(y)
 }
 
@@ -139,7 +112,7 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 	}
 	u := th / h.top
 	v := u - 1
-	if h.family == bell || h.family == stand && v >= 0 {
+	if h.family == bell {
 		away, power := h.bell(v)
 		y = h.rise * math.Exp(-away)
 		d[xTop] = y * power * away * u / offTop(v)
@@ -150,16 +123,6 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 		} else {
 			d[xAfter] = -y * power * away
 		}
-		return y, d
-	}
-	if h.family == stand {
-		z, left := h.fill(u)
-		z1, left1 := h.fill(1)
-		y = h.rise * (1 - left) / h.full
-		steep, steep1 := z*left/(1-left), z1*left1/h.full
-		d[xTop], d[xRise] = -y*h.sharp*steep, y
-		d[xBefore] = y * h.sharp * (steep - steep1)
-		d[xSharp] = y * h.sharp * (steep*math.Log(h.before*u) - steep1*math.Log(h.before))
 		return y, d
 	}
 	p, q, m := h.before, h.after, h.sharp
@@ -189,12 +152,10 @@ func (h hump) crossings(share float64) (up, down float64) {
 // smooth hump by Newton's steps, halved where they leave the bracket.
 func (h hump) cross(want, side float64) float64 {
 	switch {
-	case h.family != smooth && side > 0:
+	case h.family == bell && side > 0:
 		return math.Pow(-want, 1/bellFall) / h.after
 	case h.family == bell:
 		return -min(1, math.Pow(-want, 1/(1+h.sharp))/h.before)
-	case h.family == stand:
-		return math.Pow(-math.Log1p(-h.full*math.Exp(want)), 1/h.sharp)/h.before - 1
 	}
 	inner, outer := 0.0, side
 	if side > 0 {

@@ -12,8 +12,13 @@ type sight struct {
 	th    float64 // thermal time
 	rise  float64 // over the mark, of a height
 	sd    float64 // its standard deviation; 0 where it was read by eye
+	near  float64 // how many more heights were read at about that time
 	trend Trend   // TrendUnnoted for a height
 }
+
+// sameMoment is the thermal time within which a curve is taken to be off alike (our own
+// guess): more heights read there tell no more of it than one.
+const sameMoment = 0.4
 
 // How surely a look tells on which side of the top a jar stands, and what hour it
 // stood highest, as shares of the time to the top (our own guesses).
@@ -29,7 +34,7 @@ const tailFreedom = 5.0
 // readingSD is how far a height is usually off the curve of a culture that rises to tall:
 // what the eye misses, or the camera, and what the curve does.
 func readingSD(s sight, tall float64) float64 {
-	return math.Hypot(eyeOr(s.sd, s.rise), 0.04*tall)
+	return math.Hypot(eyeOr(s.sd, s.rise), 0.04*tall*math.Sqrt(1+s.near))
 }
 
 // eyeOr is the standard deviation of a height: as told, or as the eye reads it.
@@ -318,5 +323,13 @@ func sights(c Course, line *timeline, by time.Time) []sight {
 		}
 	}
 	sort.SliceStable(out, func(i, j int) bool { return out[i].th < out[j].th })
+	for i := range out {
+		for j := i + 1; j < len(out) && out[j].th < out[i].th+sameMoment; j++ {
+			if out[i].trend == TrendUnnoted && out[j].trend == TrendUnnoted {
+				out[i].near++
+				out[j].near++
+			}
+		}
+	}
 	return out
 }

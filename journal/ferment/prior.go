@@ -22,7 +22,7 @@ type Assumptions struct {
 	GrainSpread  float64 // sd of what wholegrain alone does, about 0
 
 	LogPeak, PeakSpread, PeakDay float64        // logarithm of the rise over the mark at the peak, its sd between cultures and feedings
-	Forms                        [families]Form // of the rise
+	Forms                        [families]Form // of the rise, each as likely
 	Longest                      float64        // hours; no forecast is made beyond
 
 	kitchen commonMean // by how much this kitchen's cultures are off the usual: see Pooled
@@ -33,7 +33,6 @@ type Assumptions struct {
 // figures of a [hump], their logarithms and the sds of those between cultures and from
 // feeding to feeding.
 type Form struct {
-	Of10                               float64 // so many of ten unknown cultures are thought to rise so
 	LogBefore, BeforeSpread, BeforeDay float64
 	LogAfter, AfterSpread, AfterDay    float64
 	LogSharp, SharpSpread, SharpDay    float64
@@ -49,22 +48,14 @@ func UsualAssumptions() Assumptions {
 		LogPeak: math.Log(1.3), PeakSpread: 0.35, PeakDay: 0.15,
 		Forms: [families]Form{
 			smooth: {
-				Of10:      4,
 				LogBefore: math.Log(3.6), BeforeSpread: 0.40, BeforeDay: 0.15,
 				LogAfter: math.Log(1.8), AfterSpread: 0.8, AfterDay: 0.25,
 				LogSharp: 0, SharpSpread: 1.6, SharpDay: 0.18,
 			},
 			bell: {
-				Of10:      4,
 				LogBefore: math.Log(2.7), BeforeSpread: 0.40, BeforeDay: 0.15,
 				LogAfter: math.Log(1.7), AfterSpread: 0.6, AfterDay: 0.25,
 				LogSharp: math.Log(0.8), SharpSpread: 0.8, SharpDay: 0.18,
-			},
-			stand: {
-				Of10:      2,
-				LogBefore: math.Log(1.6), BeforeSpread: 0.35, BeforeDay: 0.12,
-				LogAfter: math.Log(1.7), AfterSpread: 0.7, AfterDay: 0.25,
-				LogSharp: math.Log(2.2), SharpSpread: 0.35, SharpDay: 0.12,
 			},
 		},
 		Longest: 14 * 24,
@@ -74,7 +65,7 @@ func UsualAssumptions() Assumptions {
 func (a Assumptions) newFilter(fam family, of10 float64, table paceTable, day float64) *filter {
 	form := a.Forms[fam]
 	sq := func(v float64) float64 { return v * v }
-	f := &filter{family: fam, pace: table, log: math.Log(of10 / 10 / float64(len(a.Days)) * form.Of10 / 10), misses: 6, freedom: 6, turned: spreadKnown, turns: spreadKnown * spreadUsual * spreadUsual}
+	f := &filter{family: fam, pace: table, log: math.Log(of10 / 10 / float64(len(a.Days)) / float64(families)), misses: 6, freedom: 6, turned: spreadKnown, turns: spreadKnown * spreadUsual * spreadUsual}
 	f.day = figures{sq(day), sq(a.PeakDay), sq(form.BeforeDay), sq(form.AfterDay), sq(form.SharpDay)}
 	f.mean = commonMean{sSpeed: math.Log(a.PeakBase + a.PeakPerLog*math.Log(5)), sRatio: 1, sRise: a.LogPeak, sBefore: form.LogBefore, sAfter: form.LogAfter, sSharp: form.LogSharp}
 	for i, sd := range (commonMean{

@@ -74,7 +74,7 @@ func TestForecastsBeatTheSimpleRules(t *testing.T) {
 	laws := Laws()
 	var off, simple [len(At)]float64
 	inside, feedings := 0.0, 0
-	for _, c := range []Case{{laws[0], Log, 8}, {laws[1], Readings, 3}, {laws[2], Room, 1}, {laws[3], Log, 3}} {
+	for _, c := range []Case{{laws[0], Log, 8}, {laws[1], Readings, 3}, {laws[2], Room, 1}} {
 		for h, s := range c.Run(2, 4, 12) {
 			t.Logf("%s, %s, %d looks, after %.0f h: off by %.0f min, the simple rules by %.0f and %.0f; %.0f %% inside", c.Law.Name, c.Knows, c.Looks, At[h], s.Forecast, s.FiveRead, s.ThermRead, 100*s.Inside)
 			off[h], simple[h] = off[h]+s.Forecast, simple[h]+s.Simple()
