@@ -43,15 +43,6 @@ func stageOf(p pages.Page) *dayStage {
 	return f
 }
 
-func stored(t *testing.T, b *pagestest.Bench, id journal.ID) *journal.Bake {
-	t.Helper()
-	bake, err := journal.Get[journal.Bake](b.Journal, id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return bake
-}
-
 // TestAWholeDay goes from the scale to the cooled loaf by keys alone, with the
 // program closed and the machine asleep in the middle of the turns.
 func TestAWholeDay(t *testing.T) {
@@ -138,7 +129,7 @@ func TestAWholeDay(t *testing.T) {
 		b.Press("D")
 	}
 	byKind := map[string]int{}
-	for _, s := range stored(t, b, id).Steps {
+	for _, s := range pagestest.Stored[journal.Bake](b, id).Steps {
 		byKind[s.Kind] += presses[string(s.ID)]
 	}
 	for kind, want := range map[plan.Kind]int{plan.Bulk: 1, plan.Divide: 1, plan.ColdRest: 1, plan.Heat: 1, plan.BakeCovered: 2, plan.BakeUncovered: 2, plan.Cool: 1} {
@@ -153,7 +144,7 @@ func TestAWholeDay(t *testing.T) {
 		t.Errorf("the main button says %q", f.main.Label())
 	}
 	b.Press("D")
-	bake := stored(t, b, id)
+	bake := pagestest.Stored[journal.Bake](b, id)
 	if bake.State != journal.Finished || len(b.Went) != 1 || b.Went[0] != (pages.Route{Name: pages.Bake, ID: id, More: pages.ToOutcome}) {
 		t.Errorf("finished it is %q, and the page went to %v", bake.State, b.Went)
 	}
@@ -207,7 +198,7 @@ func TestUndoTakesBackAKey(t *testing.T) {
 			t.Errorf("undone, it shows %q, want %q", got, want)
 		}
 	}
-	if s := stored(t, b, id).Steps[0]; !s.At.IsZero() {
+	if s := pagestest.Stored[journal.Bake](b, id).Steps[0]; !s.At.IsZero() {
 		t.Errorf("mixing is still begun at %v", s.At)
 	}
 }
@@ -219,7 +210,7 @@ func TestDayWithoutSteps(t *testing.T) {
 	p := b.Show(open, pages.At(pages.BakeDay, id))
 	f := stageOf(p)
 	b.Press("D")
-	steps := stored(t, b, id).Steps
+	steps := pagestest.Stored[journal.Bake](b, id).Steps
 	p.Left() // to the record, where the steps are taken out
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, id, func(b *journal.Bake) { b.Steps = nil })
@@ -245,7 +236,7 @@ func TestDayWithoutSteps(t *testing.T) {
 		t.Errorf("with its steps again the bake shows %T", p.(*page).face)
 	}
 	p.Left()
-	finished := stored(t, b, id)
+	finished := pagestest.Stored[journal.Bake](b, id)
 	finished.Steps = nil
 	finishDay(finished, b.Clock)
 	if finished.State != journal.Finished {
@@ -270,7 +261,7 @@ func TestSeveralDoughs(t *testing.T) {
 		t.Errorf("2 turns to %s", f.bake.Name)
 	}
 	b.Press("D")
-	if !stored(t, b, sooner).Steps[0].At.IsZero() || stored(t, b, later).Steps[0].At.IsZero() {
+	if !pagestest.Stored[journal.Bake](b, sooner).Steps[0].At.IsZero() || pagestest.Stored[journal.Bake](b, later).Steps[0].At.IsZero() {
 		t.Error("D was for another dough")
 	}
 	b.Press("5") // there is none
@@ -288,7 +279,7 @@ func TestNotesAndReadings(t *testing.T) {
 	f.act.keep(id, reading{Dough: new(formula.Celsius(24.5)), Water: new(formula.Celsius(31))})
 	b.Clock = b.Clock.Add(time.Minute)
 	f.act.keep(id, reading{Dough: new(formula.Celsius(25)), Rise: new(1.25)})
-	bake := stored(t, b, id)
+	bake := pagestest.Stored[journal.Bake](b, id)
 	s := bake.Steps[0]
 	if s.Dough == nil || *s.Dough != 25 || s.Rise == nil || *s.Rise != 1.25 {
 		t.Errorf("the step has %+v", s)
@@ -360,7 +351,7 @@ func TestTheEndOfBulk(t *testing.T) {
 	if words := f.bulk.object.String(); !strings.Contains(words, "look at the dough now") {
 		t.Errorf("eight hours after mixing it says %q", words)
 	}
-	if readings := stored(t, b, id).Steps; len(readings[0].Readings)+len(readings[1].Readings)+len(readings[2].Readings) != 2 {
+	if readings := pagestest.Stored[journal.Bake](b, id).Steps; len(readings[0].Readings)+len(readings[1].Readings)+len(readings[2].Readings) != 2 {
 		t.Errorf("the readings are kept as %+v", readings[:3])
 	}
 }
@@ -404,8 +395,8 @@ func TestTheBakeTakesFromTheJar(t *testing.T) {
 	if said := strings.Join(b.Said, " "); !strings.Contains(said, "32\u00a0g taken from the jar of Gorse.") {
 		t.Errorf("it says %q", said)
 	}
-	if _, err := b.Journal.Undo(); err != nil || jar() != 100 || !stored(t, b, id).Steps[0].At.IsZero() {
-		t.Errorf("undone, the jar holds %v, and the levain is built at %v (%v)", jar(), stored(t, b, id).Steps[0].At, err)
+	if _, err := b.Journal.Undo(); err != nil || jar() != 100 || !pagestest.Stored[journal.Bake](b, id).Steps[0].At.IsZero() {
+		t.Errorf("undone, the jar holds %v, and the levain is built at %v (%v)", jar(), pagestest.Stored[journal.Bake](b, id).Steps[0].At, err)
 	}
 	b.Press("D")
 	b.Clock = b.Clock.Add(8 * time.Hour)
@@ -433,7 +424,7 @@ func TestADelayIntoSleepIsEased(t *testing.T) {
 	f.ease.use.OnTapped()
 	b.Wait()
 	night, _ := nightOf(b.Journal)
-	if at := mustDay(stored(t, b, id)).AtNight(night, b.Clock); len(at) > 0 || f.ease.object.Visible() || f.ease.use.Visible() {
+	if at := mustDay(pagestest.Stored[journal.Bake](b, id)).AtNight(night, b.Clock); len(at) > 0 || f.ease.object.Visible() || f.ease.use.Visible() {
 		t.Errorf("eased, %d moments are at night, and it says %q", len(at), f.ease.object.String())
 	}
 	if _, err := b.Journal.Undo(); err != nil {
@@ -455,7 +446,7 @@ func TestAskingWithTheKeyboard(t *testing.T) {
 		canvas.Focused().TypedRune(r)
 	}
 	canvas.Overlays().Top().(*kit.Dialog).Close() // not kept
-	if note := stored(t, b, id).Steps[0].Note; note != "" {
+	if note := pagestest.Stored[journal.Bake](b, id).Steps[0].Note; note != "" {
 		t.Errorf("a note that was given up is kept: %q", note)
 	}
 	b.Press("N")
@@ -464,7 +455,7 @@ func TestAskingWithTheKeyboard(t *testing.T) {
 	}
 	keep := pagestest.All[*kit.Button](canvas.Overlays().Top())
 	test.Tap(keep[len(keep)-1])
-	if note := stored(t, b, id).Steps[0].Note; note != "08:54 bubbly" {
+	if note := pagestest.Stored[journal.Bake](b, id).Steps[0].Note; note != "08:54 bubbly" {
 		t.Errorf("the note is %q", note)
 	}
 	b.Press("T")
@@ -472,7 +463,7 @@ func TestAskingWithTheKeyboard(t *testing.T) {
 		canvas.Focused().TypedRune(r)
 	}
 	canvas.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) // Enter keeps
-	if c := stored(t, b, id).Steps[0].Dough; c == nil || *c != 24.6 {
+	if c := pagestest.Stored[journal.Bake](b, id).Steps[0].Dough; c == nil || *c != 24.6 {
 		t.Errorf("the dough's temperature is %v", c)
 	}
 }
@@ -541,7 +532,7 @@ func TestTooLittleInTheJarOffersTheBuild(t *testing.T) {
 		t.Fatalf("it says %q", words)
 	}
 	f.levain.grow.OnTapped()
-	if of != gorse.ID || amount != 200 || !ripe.Equal(stored(t, b, id).Steps[0].PlannedAt) {
+	if of != gorse.ID || amount != 200 || !ripe.Equal(pagestest.Stored[journal.Bake](b, id).Steps[0].PlannedAt) {
 		t.Errorf("the build is of %v g of %s, ripe at %v", amount, of, ripe)
 	}
 }

@@ -65,7 +65,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *pages.Env) (
 	now := env.Now()
 	s := sheet.Sheet{
 		Title: b.Name, Total: lang.L("Total"), PlanTitle: lang.L("The day"),
-		Subtitle: lang.L("{{.N}} loaves of {{.Each}}", map[string]any{"N": max(1, m.Loaves), "Each": u.Weight().Write(float64(m.EachLoaf()))}),
+		Subtitle: lang.N("{{.N}} loaves of {{.Each}}", max(1, m.Loaves), map[string]any{"N": max(1, m.Loaves), "Each": u.Weight().Write(float64(m.EachLoaf()))}),
 	}
 	for _, l := range f.Levains {
 		t := l.BuildTable(formula.WithCulture)

@@ -57,7 +57,7 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 	}
 	f.start()
 	b.Wait()
-	if got := stored(t, b, id); got.State != journal.Planned {
+	if got := pagestest.Stored[journal.Bake](b, id); got.State != journal.Planned {
 		t.Errorf("the day began: %v", got.State)
 	}
 	// That the mould was seen is taken back while the plan is open.
@@ -76,7 +76,7 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 
 func TestAPlanBeginsSoon(t *testing.T) {
 	b, _, id := planned(t)
-	bake := stored(t, b, id)
+	bake := pagestest.Stored[journal.Bake](b, id)
 	if want := time.Date(2026, 3, 4, 8, 55, 0, 0, time.UTC); !bake.At.Equal(want) || !bake.Steps[0].PlannedAt.Equal(want) {
 		t.Errorf("it begins at %v, want %v", bake.At, want)
 	}
@@ -98,7 +98,7 @@ func TestBackFromWhenItIsReady(t *testing.T) {
 	b.Wait()
 	b.Type(f.when, "7 Mar 08:00")
 	b.Wait()
-	bake := stored(t, b, id)
+	bake := pagestest.Stored[journal.Bake](b, id)
 	day, _ := bake.Day()
 	if want := time.Date(2026, 3, 7, 8, 0, 0, 0, time.UTC); !day.ReadyAt().Equal(want) {
 		t.Errorf("ready at %v, want %v", day.ReadyAt(), want)
@@ -115,13 +115,13 @@ func TestBackFromWhenItIsReady(t *testing.T) {
 	}
 	f.takeNearest()
 	b.Wait()
-	day, _ = stored(t, b, id).Day()
+	day, _ = pagestest.Stored[journal.Bake](b, id).Day()
 	night, _ := nightOf(b.Journal)
 	if at := day.AtNight(night, time.Time{}); len(at) > 0 || f.nearest != nil {
 		t.Errorf("taken, the nearest plan has %v at night", at)
 	}
 	// The wishes are as they were, whatever the plan made of them.
-	for i, s := range journal.Wishes(stored(t, b, id).Steps) {
+	for i, s := range journal.Wishes(pagestest.Stored[journal.Bake](b, id).Steps) {
 		if want := plan.CountryLoaf()[i].Length.Duration(); s.Planned != want {
 			t.Errorf("step %d is wished for %v, want %v", i+1, s.Planned, want)
 		}
@@ -148,7 +148,7 @@ func TestTheLevainSetsTheDay(t *testing.T) {
 	}
 	f.levain.use.OnTapped()
 	b.Wait()
-	step, ok := levainStep(stored(t, b, id).Steps)
+	step, ok := levainStep(pagestest.Stored[journal.Bake](b, id).Steps)
 	if !ok || f.levain.use.Visible() || step.Min != toMinutes(f.levain.ripe.RipeFrom).Duration() || step.Max != toMinutes(f.levain.ripe.RipeTo).Duration() {
 		t.Fatalf("the levain's step is %+v, and it still offers %q", step, f.levain.use.Text())
 	}
@@ -156,7 +156,7 @@ func TestTheLevainSetsTheDay(t *testing.T) {
 	b.Wait()
 	b.Type(f.when, "6 Mar 16:00")
 	b.Wait()
-	day, _ := stored(t, b, id).Day()
+	day, _ := pagestest.Stored[journal.Bake](b, id).Day()
 	built, mixed := day.Start, anchor{of: plan.Around}.in
 	if want := time.Date(2026, 3, 6, 16, 0, 0, 0, time.UTC); !mixed(day).Equal(want) || want.Sub(built) != toMinutes(f.levain.ripe.Peak).Duration() {
 		t.Errorf("to mix at four it is built at %v and mixed at %v; best after %v h", built, mixed(day), f.levain.ripe.Peak)
@@ -164,7 +164,7 @@ func TestTheLevainSetsTheDay(t *testing.T) {
 	// And the other way: built then, it is mixed then.
 	f.mode.OnChanged(int(plan.Beginning))
 	b.Wait()
-	if day, _ := stored(t, b, id).Day(); !day.Start.Equal(built) || mixed(day).Sub(built) < step.Min || mixed(day).Sub(built) > step.Max {
+	if day, _ := pagestest.Stored[journal.Bake](b, id).Day(); !day.Start.Equal(built) || mixed(day).Sub(built) < step.Min || mixed(day).Sub(built) > step.Max {
 		t.Errorf("built at %v it is mixed at %v", day.Start, mixed(day))
 	}
 	if len(b.Failed) > 0 {
@@ -180,9 +180,10 @@ func TestTwoDoughsWantOneOven(t *testing.T) {
 		t.Errorf("alone it says %q", f.words)
 	}
 	other := putDough(b, "Deck rye", journal.Planned, b.Clock.Add(10*time.Minute))
+	first := pagestest.Stored[journal.Bake](b, id).Steps
 	b.Put(func(tx *journal.Tx) error {
 		return journal.Change(tx, other.ID, func(x *journal.Bake) {
-			for i, s := range stored(t, b, id).Steps { // ten minutes after the first, all day
+			for i, s := range first { // ten minutes after the first, all day
 				x.Steps[i].PlannedAt, x.Steps[i].Planned = s.PlannedAt.Add(10*time.Minute), s.Planned
 			}
 		})
@@ -197,7 +198,7 @@ func TestTwoDoughsWantOneOven(t *testing.T) {
 	if words := f.saying.String(); strings.Contains(words, "want the oven") {
 		t.Errorf("moved, it says %q", words)
 	}
-	mine, theirs := mustDay(stored(t, b, id)), mustDay(stored(t, b, other.ID))
+	mine, theirs := mustDay(pagestest.Stored[journal.Bake](b, id)), mustDay(pagestest.Stored[journal.Bake](b, other.ID))
 	if got := mine.Clashes(b.Clock, theirs); len(got) > 0 {
 		t.Errorf("moved, they clash: %v", got)
 	}
@@ -214,7 +215,7 @@ func TestStartingTheDay(t *testing.T) {
 	b.Wait()
 	b.Clock = b.Clock.Add(20 * time.Minute) // the kettle was slow
 	b.Press("G")
-	bake := stored(t, b, id)
+	bake := pagestest.Stored[journal.Bake](b, id)
 	if bake.State != journal.Running || !bake.Steps[0].PlannedAt.Equal(b.Clock) {
 		t.Errorf("started it is %q from %v", bake.State, bake.Steps[0].PlannedAt)
 	}
@@ -254,17 +255,17 @@ func TestBakeItAgain(t *testing.T) {
 		}
 	}
 	// Half of it wholegrain, it is said how much more water that wants.
-	if f.wish(stored(t, b, p.id)) != "" {
-		t.Errorf("with the same flours it says %q", f.wish(stored(t, b, p.id)))
+	if f.wish(pagestest.Stored[journal.Bake](b, p.id)) != "" {
+		t.Errorf("with the same flours it says %q", f.wish(pagestest.Stored[journal.Bake](b, p.id)))
 	}
 	bakeHolder{f}.Edit("flour", func(m *dough.Mix) {
 		m.Ingredients = append(m.Ingredients, journal.Ingredient{ID: "whole", Name: "Wholemeal", Role: formula.Flour, Grams: 1000, Flour: &journal.FlourFacts{Wholegrain: 100}})
 	})
 	b.Wait()
-	if words := f.wish(stored(t, b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
+	if words := f.wish(pagestest.Stored[journal.Bake](b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
 		t.Errorf("with wholegrain it says %q", words)
 	}
-	if again := stored(t, b, p.id); again.From != first.ID || again.State != journal.Planned {
+	if again := pagestest.Stored[journal.Bake](b, p.id); again.From != first.ID || again.State != journal.Planned {
 		t.Errorf("the plan is %+v", again)
 	}
 	if _, err := b.Journal.Undo(); err != nil {
@@ -476,7 +477,7 @@ func TestAPlanWithoutStepsTakesUsualOnes(t *testing.T) {
 	p := b.Show(open, pages.At(pages.BakeDay, bake.ID)).(*page)
 	b.Wait()
 	b.Press("G") // there is nothing to start yet
-	if stored(t, b, bake.ID).State != journal.Planned || len(b.Said) == 0 {
+	if pagestest.Stored[journal.Bake](b, bake.ID).State != journal.Planned || len(b.Said) == 0 {
 		t.Errorf("a day without steps was started; it said %v", b.Said)
 	}
 	for _, l := range pagestest.All[*kit.Link](p.Object()) {
@@ -485,7 +486,7 @@ func TestAPlanWithoutStepsTakesUsualOnes(t *testing.T) {
 		}
 	}
 	b.Wait()
-	if day, ok := stored(t, b, bake.ID).Day(); !ok || len(day.Steps) != len(plan.CountryLoaf()) {
+	if day, ok := pagestest.Stored[journal.Bake](b, bake.ID).Day(); !ok || len(day.Steps) != len(plan.CountryLoaf()) {
 		t.Errorf("it has %d steps", len(day.Steps))
 	}
 }

@@ -17,7 +17,7 @@ import (
 func toMix(t *testing.T, b *pagestest.Bench, id journal.ID) {
 	t.Helper()
 	for range 5 {
-		k := stored(t, b, id)
+		k := pagestest.Stored[journal.Bake](b, id)
 		day, _ := k.Day()
 		m, more := day.Next(b.Clock)
 		if !more || m.Kind == plan.Mix {
@@ -50,7 +50,7 @@ func weighedWords(w weighing) string {
 func TestTheScaleIsInTheHand(t *testing.T) {
 	b := pagestest.New(t)
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
-	k := stored(t, b, id)
+	k := pagestest.Stored[journal.Bake](b, id)
 	k.Levains = []journal.LevainBuild{{Name: "Night levain", Lines: []journal.Ingredient{
 		{ID: "seed", Name: "Harbour", Role: formula.Culture, Grams: 20}, {ID: "rye", Name: "Rye", Role: formula.Flour, Grams: 50}, {ID: "w", Name: "Water", Role: formula.Water, Grams: 50}}}}
 	k.Ingredients = k.Ingredients[:3]
@@ -85,7 +85,7 @@ func TestTheScaleIsInTheHand(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil || !strings.HasPrefix(weighedWords(f.scale.shown[0]), "✓ 700 g Water") {
 		t.Errorf("undo: %v, %s", err, weighedWords(f.scale.shown[0]))
 	}
-	if again := stored(t, b, id).Again(); len(again.Steps[0].Weighed)+len(again.Steps[1].Weighed) != 0 {
+	if again := pagestest.Stored[journal.Bake](b, id).Again(); len(again.Steps[0].Weighed)+len(again.Steps[1].Weighed) != 0 {
 		t.Error("what was weighed is ticked off in the next bake")
 	}
 }

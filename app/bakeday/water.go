@@ -143,7 +143,7 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 		f := formula.CelsiusDiff(*w.Friction)
 		return f, lang.L("{{.Diff}} friction (yours)", map[string]any{"Diff": u.Warmer().Write(float64(f))})
 	case l.known:
-		return l.Median, lang.L("{{.Diff}} of friction, learned from {{.N}} doughs", map[string]any{"Diff": u.Warmer().Write(float64(l.Median)), "N": l.Doughs})
+		return l.Median, lang.N("{{.Diff}} of friction, learned from {{.N}} doughs", l.Doughs, map[string]any{"Diff": u.Warmer().Write(float64(l.Median)), "N": l.Doughs})
 	}
 	return 0, lang.L("no friction (none known yet)")
 }

@@ -9,7 +9,7 @@ import (
 )
 
 // flowing gives the words of the page as if no line of them were broken.
-func flowing(b *pagestest.Bench) string { return strings.Join(strings.Fields(shown(b)), " ") }
+func flowing(b *pagestest.Bench) string { return strings.Join(strings.Fields(b.Texts()), " ") }
 
 func TestAllergensOfTheBake(t *testing.T) {
 	b := bench(t)

@@ -37,19 +37,6 @@ func press(b *pagestest.Bench, keys ...fyne.KeyName) {
 	}
 }
 
-// stored reads a bake past what is typed and not yet committed.
-func stored(t *testing.T, b *pagestest.Bench, id journal.ID) *journal.Bake {
-	t.Helper()
-	if err := b.Journal.Flush(); err != nil {
-		t.Fatal(err)
-	}
-	got, err := journal.Get[journal.Bake](b.Journal, id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return got
-}
-
 func TestWriteDownABake(t *testing.T) {
 	b := bench(t)
 	p := open(b, "")
@@ -72,7 +59,7 @@ func TestWriteDownABake(t *testing.T) {
 	if b.Window.Canvas().Focused() != p.dough.Final().Next().Entry() {
 		t.Error("Enter in the last weight does not lead to the next line")
 	}
-	got := stored(t, b, p.rec.id)
+	got := pagestest.Stored[journal.Bake](b, p.rec.id)
 	if got.Name != "Deck rye" || !got.At.Equal(b.Clock) || len(got.Ingredients) != 5 {
 		t.Fatalf("it is written down as %+v", got)
 	}
@@ -99,7 +86,7 @@ func TestWriteDownABake(t *testing.T) {
 			t.Errorf("%s shows %q, want %s", f, got, want)
 		}
 	}
-	if words := shown(b); !strings.Contains(words, "81.82") || !strings.Contains(words, "wheat, rye") {
+	if words := b.Texts(); !strings.Contains(words, "81.82") || !strings.Contains(words, "wheat, rye") {
 		t.Errorf("the percentage of the white flour or the allergens are missing in\n%s", words)
 	}
 	if len(b.Failed) > 0 {
@@ -144,12 +131,12 @@ func TestUndoOfTyping(t *testing.T) {
 		if _, err := b.Journal.Undo(); err != nil {
 			t.Fatal(err)
 		}
-		got := stored(t, b, p.rec.id)
+		got := pagestest.Stored[journal.Bake](b, p.rec.id)
 		if len(got.Ingredients) != want.lines || want.lines > 0 && got.Ingredients[0].Grams != want.grams {
 			t.Errorf("undo leaves %+v, want %d lines", got.Ingredients, want.lines)
 		}
 	}
-	if strings.Contains(shown(b), "Rye") {
+	if strings.Contains(b.Texts(), "Rye") {
 		t.Error("the page still shows the line that was undone")
 	}
 }
@@ -161,18 +148,18 @@ func TestLinesAreNotDoubled(t *testing.T) {
 		b.Press("I")
 		write(b, "Rye")
 	}
-	if got := stored(t, b, p.rec.id); len(got.Ingredients) != 3 {
+	if got := pagestest.Stored[journal.Bake](b, p.rec.id); len(got.Ingredients) != 3 {
 		t.Fatalf("three lines became %d", len(got.Ingredients))
 	}
 	b.Press("Ctrl+D")
-	got := stored(t, b, p.rec.id)
+	got := pagestest.Stored[journal.Bake](b, p.rec.id)
 	if len(got.Ingredients) != 2 {
 		t.Fatalf("taking one out leaves %d", len(got.Ingredients))
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if got = stored(t, b, p.rec.id); len(got.Ingredients) != 3 {
+	if got = pagestest.Stored[journal.Bake](b, p.rec.id); len(got.Ingredients) != 3 {
 		t.Errorf("undo brings back %d", len(got.Ingredients))
 	}
 	ids := map[journal.ID]bool{}
@@ -190,7 +177,7 @@ func TestKeptThroughACrash(t *testing.T) {
 	write(b, "Deck rye")
 	id := p.rec.id
 	b.Reopen() // closes as a program does, in the middle of typing
-	if got := stored(t, b, id); got.Name != "Deck rye" {
+	if got := pagestest.Stored[journal.Bake](b, id); got.Name != "Deck rye" {
 		t.Errorf("after opening again it is called %q", got.Name)
 	}
 }
@@ -222,14 +209,14 @@ func TestEmptyBakeLeavesNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if got := stored(t, b, p.rec.id); got.Name != "x" {
+	if got := pagestest.Stored[journal.Bake](b, p.rec.id); got.Name != "x" {
 		t.Errorf("done again it is called %q", got.Name)
 	}
 
 	p = open(b, "")
 	write(b, "y")
 	press(b, fyne.KeyBackspace)
-	stored(t, b, p.rec.id)
+	pagestest.Stored[journal.Bake](b, p.rec.id)
 	p.Left()
 	if _, err := journal.Get[journal.Bake](b.Journal, p.rec.id); err == nil {
 		t.Error("a bake that was emptied by hand is still there")
@@ -238,7 +225,7 @@ func TestEmptyBakeLeavesNothing(t *testing.T) {
 	p = open(b, "")
 	write(b, "kept")
 	p.Left()
-	stored(t, b, p.rec.id)
+	pagestest.Stored[journal.Bake](b, p.rec.id)
 }
 
 func TestStepsAndOutcome(t *testing.T) {
@@ -257,7 +244,7 @@ func TestStepsAndOutcome(t *testing.T) {
 	press(b, fyne.KeyTab, fyne.KeyTab)
 	write(b, "1.6")
 	b.Window.Canvas().Unfocus()
-	got := stored(t, b, bake.ID)
+	got := pagestest.Stored[journal.Bake](b, bake.ID)
 	if len(got.Steps) != 1 {
 		t.Fatalf("steps: %+v", got.Steps)
 	}
@@ -275,11 +262,11 @@ func TestStepsAndOutcome(t *testing.T) {
 	}
 	b.Window.Canvas().Focus(p.outcome.lines[0].row)
 	write(b, "7")
-	got = stored(t, b, bake.ID)
+	got = pagestest.Stored[journal.Bake](b, bake.ID)
 	if len(got.Outcome.Scores) != 1 || got.Outcome.Scores[0].Attribute != journal.Overall || got.Outcome.Scores[0].Score != 7 {
 		t.Errorf("scores: %+v", got.Outcome.Scores)
 	}
-	if words := shown(b); !strings.Contains(words, "7 out of 9, bake loss 13.7 %") {
+	if words := b.Texts(); !strings.Contains(words, "7 out of 9, bake loss 13.7 %") {
 		t.Errorf("the heading is not among\n%s", words)
 	}
 	p.outcome.addAttribute("Crackle")
@@ -294,15 +281,15 @@ func TestBinAndBack(t *testing.T) {
 	put(b, bake)
 	open(b, bake.ID)
 	b.Press("B")
-	if b.Backs != 1 || len(b.Said) != 1 || !stored(t, b, bake.ID).InBin() {
+	if b.Backs != 1 || len(b.Said) != 1 || !pagestest.Stored[journal.Bake](b, bake.ID).InBin() {
 		t.Fatalf("went back %d times, said %q", b.Backs, b.Said)
 	}
 	p := b.Show(Routes()[pages.Bin], pages.Route{Name: pages.Bin}).(*binPage)
-	if words := shown(b); !strings.Contains(words, "One thing waits in the bin") {
+	if words := b.Texts(); !strings.Contains(words, "One thing waits in the bin") {
 		t.Fatalf("the bin shows\n%s", words)
 	}
 	p.list.TypedKey(key(fyne.KeyReturn))
-	if stored(t, b, bake.ID).InBin() || len(p.all) != 0 {
+	if pagestest.Stored[journal.Bake](b, bake.ID).InBin() || len(p.all) != 0 {
 		t.Error("Enter did not bring it back")
 	}
 }
@@ -342,7 +329,7 @@ func TestEmptyTheBin(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if !stored(t, b, bake.ID).InBin() {
+	if !pagestest.Stored[journal.Bake](b, bake.ID).InBin() {
 		t.Error("undo does not bring the bake back into the bin")
 	}
 	if photos, err := journal.Photos(b.Journal, bake.ID); err != nil || len(photos) != 1 {

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -141,17 +140,12 @@ func put(b *pagestest.Bench, bakes ...*journal.Bake) {
 	})
 }
 
-// shown gives every word that the window shows.
-func shown(b *pagestest.Bench) string {
-	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
-}
-
 func TestListPage(t *testing.T) {
 	b := bench(t)
 	var started []string
 	b.Env.StartProgram = func(args ...string) error { started = args; return nil }
 	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
-	if got := shown(b); !strings.Contains(got, "Nothing is baked yet") || !strings.Contains(got, "Write down the first bake") {
+	if got := b.Texts(); !strings.Contains(got, "Nothing is baked yet") || !strings.Contains(got, "Write down the first bake") {
 		t.Fatalf("an empty journal shows\n%s", got)
 	}
 	b.Env.OpenDemo()
@@ -167,7 +161,7 @@ func TestListPage(t *testing.T) {
 	white := journal.Ingredient{ID: "g", Name: "White", Role: formula.Flour, Grams: 500}
 	put(b, &journal.Bake{Name: "Deck rye", At: b.Clock.Add(-48 * time.Hour), Ingredients: []journal.Ingredient{rye}},
 		&journal.Bake{Name: "Ferry loaf", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{rye, white}})
-	if got := shown(b); !strings.Contains(got, "The last loaf came out today") {
+	if got := b.Texts(); !strings.Contains(got, "The last loaf came out today") {
 		t.Fatalf("after two bakes it shows\n%s", got)
 	}
 	if len(p.shown.past) != 2 || p.shown.past[0].Name != "Ferry loaf" {
@@ -190,7 +184,7 @@ func TestListPage(t *testing.T) {
 	}
 	b.Window.Canvas().Focus(p.find.Entry())
 	test.Type(p.find.Entry(), "xyzzy")
-	if got := shown(b); !strings.Contains(got, "None of the 2 bakes is like that.") {
+	if got := b.Texts(); !strings.Contains(got, "None of the 2 bakes is like that.") {
 		t.Errorf("a filter that lets nothing through shows\n%s", got)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -38,7 +39,7 @@ func TestNewCultureOnTheBake(t *testing.T) {
 	}
 	write(b, "Harbour")
 	b.Window.Canvas().Unfocus()
-	got := stored(t, b, p.rec.id)
+	got := pagestest.Stored[journal.Bake](b, p.rec.id)
 	c, err := journal.Get[journal.Culture](b.Journal, got.Culture)
 	if err != nil || c.Name != "Harbour" {
 		t.Fatalf("the bake's culture is %+v, %v", c, err)
@@ -48,7 +49,7 @@ func TestNewCultureOnTheBake(t *testing.T) {
 	}
 	b.Press("I")
 	write(b, "ripe Harbour")
-	if got := stored(t, b, p.rec.id); got.Ingredients[0].Role != formula.Culture {
+	if got := pagestest.Stored[journal.Bake](b, p.rec.id); got.Ingredients[0].Role != formula.Culture {
 		t.Errorf("a line named after it counts as %q", got.Ingredients[0].Role)
 	}
 }
@@ -62,10 +63,10 @@ func TestUnitsAreFaces(t *testing.T) {
 	if err := b.Journal.Set("units", func(s *journal.Settings) { s.Weight = "oz" }); err != nil {
 		t.Fatal(err)
 	}
-	if words := shown(b); !strings.Contains(words, "16\u00a0oz") && !strings.Contains(words, "16\noz") {
+	if words := b.Texts(); !strings.Contains(words, "16\u00a0oz") && !strings.Contains(words, "16\noz") {
 		t.Errorf("a pound of flour is not 16 oz in\n%s", words)
 	}
-	if got := stored(t, b, bake.ID).Ingredients[0].Grams; got != formula.GramsPerOunce*16 {
+	if got := pagestest.Stored[journal.Bake](b, bake.ID).Ingredients[0].Grams; got != formula.GramsPerOunce*16 {
 		t.Errorf("the face changed what is stored to %v g", got)
 	}
 }
@@ -81,13 +82,13 @@ func TestBakeThatIsGone(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if words := shown(b); !strings.Contains(words, "This bake is no longer in the journal") {
+	if words := b.Texts(); !strings.Contains(words, "This bake is no longer in the journal") {
 		t.Errorf("it shows\n%s", words)
 	}
 	if _, err := b.Journal.Redo(); err != nil {
 		t.Fatal(err)
 	}
-	if words := shown(b); !strings.Contains(words, "Deck rye") {
+	if words := b.Texts(); !strings.Contains(words, "Deck rye") {
 		t.Errorf("done again it shows\n%s", words)
 	}
 }

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/pages/pagestest"
+	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
 
@@ -24,7 +26,7 @@ func TestADoughIsJottedDown(t *testing.T) {
 			t.Fatalf("after %q the cursor is not in the next line", line)
 		}
 	}
-	got := stored(t, b, p.rec.id)
+	got := pagestest.Stored[journal.Bake](b, p.rec.id)
 	if len(got.Ingredients) != 5 {
 		t.Fatalf("%d lines: %+v", len(got.Ingredients), got.Ingredients)
 	}
@@ -53,7 +55,7 @@ func TestTenLinesArePasted(t *testing.T) {
 	board.SetContent("Ingredients:\n• 400 g strong white flour\n• 100 g whole rye\n• 375 g water\n• 10 g salt\n• 100 g ripe starter (100 % hydration)\n" +
 		"- 30 g honey\n- 20 g olive oil\n- 40 g sunflower seeds\n- 2 tbsp sesame\n- a handful of oats\n")
 	p.dough.Final().Next().Entry().(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutPaste{Clipboard: board})
-	got := stored(t, b, p.rec.id)
+	got := pagestest.Stored[journal.Bake](b, p.rec.id)
 	if len(got.Ingredients) != 10 {
 		t.Fatalf("%d lines: %+v", len(got.Ingredients), got.Ingredients)
 	}
@@ -65,7 +67,7 @@ func TestTenLinesArePasted(t *testing.T) {
 			t.Errorf("line %d, %q, weighs %v g", i+1, in.Name, in.Grams)
 		}
 	}
-	words := shown(b)
+	words := b.Texts()
 	for _, want := range []string{"2 tbsp sesame", "weigh it", "No amount was understood here"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q is not shown in\n%s", want, words)
@@ -77,7 +79,7 @@ func TestTenLinesArePasted(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if n := len(stored(t, b, p.rec.id).Ingredients); n != 0 {
+	if n := len(pagestest.Stored[journal.Bake](b, p.rec.id).Ingredients); n != 0 {
 		t.Errorf("one Undo leaves %d lines", n)
 	}
 }

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -100,7 +101,7 @@ func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
 		if c.Verdict == ferment.Unknown {
 			return lang.L("Its age is not known.")
 		}
-		return lang.L("{{.Have}} days old ({{.Want}} needed).", data)
+		return lang.N("{{.Have}} days old ({{.Want}} needed).", int(math.Round(c.Have)), data)
 	case ferment.ConditionAcid:
 		if c.Titrated {
 			data["Have"], data["Want"] = u.FormatNumber(c.Have, 1), u.FormatNumber(c.Want, 1)

@@ -149,7 +149,9 @@ func riseChart(r rise, look charts.SeriesStyle, name string, u kit.Units) charts
 			mid.X, mid.Y = append(mid.X, hoursOf(b.At)), append(mid.Y, float64(b.Mid))
 		}
 		panel.Layers = append(panel.Layers,
-			charts.Band{From: hoursOf(r.forecast.RipeFrom.Mid), To: hoursOf(r.forecast.RipeTo.Mid), Label: lang.L("ripe")}, band, mid)
+			charts.Band{From: hoursOf(r.forecast.RipeFrom.Mid), To: hoursOf(r.forecast.RipeTo.Mid), Label: lang.L("ripe")}, band, mid,
+			charts.Series{Name: lang.L("top"), Look: charts.SeriesStyle{Hue: charts.Ink, Shape: charts.Diamond, Hollow: true}, Draw: charts.Points,
+				X: []float64{hoursOf(r.forecast.Peak.Mid)}, Y: []float64{float64(r.forecast.PeakRise.Mid)}})
 	}
 	last := 0.0
 	points := charts.Series{Name: lang.L("readings"), Look: look, Draw: charts.Points, Quiet: true}

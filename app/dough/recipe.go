@@ -22,7 +22,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u kit.Units) error {
 		r.Name = lang.L("A bread without a name")
 	}
 	if n := s.Mix.Loaves; n > 0 {
-		r.Yield = lang.L("{{.N}} loaves of {{.Each}}", map[string]any{"N": n, "Each": u.Weight().Write(float64(s.Mix.EachLoaf()))})
+		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": u.Weight().Write(float64(s.Mix.EachLoaf()))})
 	}
 	line := func(in journal.Ingredient, part string) {
 		switch {

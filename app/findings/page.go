@@ -167,10 +167,12 @@ func (p *page) showChoices() {
 	p.outcome.SetOptions(words)
 	p.outcome.SetChosen(slices.IndexFunc(p.outcomes, func(d past.Described) bool { return d.Key == p.answer.outcome.Key }))
 	words = nil
+	var groups []string
 	for _, f := range p.factors {
-		words = append(words, f.Name)
+		words, groups = append(words, f.Name), append(groups, f.group())
 	}
 	p.factor.SetOptions(words)
+	p.factor.SetGroups(groups)
 	p.factor.SetChosen(slices.IndexFunc(p.factors, func(f factor) bool { return f.Key == p.answer.factor.Key }))
 }
 

@@ -25,6 +25,23 @@ type factor struct {
 	words []string // by row, where it is a name; nil for a figure
 }
 
+// group is the part of the menu in which a factor stands.
+func (f factor) group() string {
+	switch f.Key {
+	case shelf.ColdHours, shelf.ProofHours, shelf.BulkHours, shelf.DoughTemp:
+		return lang.L("Times and temperatures")
+	case byCulture, bySeason, byTrial, shelf.CultureAge, shelf.RoomTemp:
+		return lang.L("Culture and surroundings")
+	}
+	switch {
+	case f.Key.IsShare():
+		return lang.L("Flours")
+	case f.Key.IsCrumb():
+		return lang.L("Crumb")
+	}
+	return lang.L("What went in")
+}
+
 // numbers gives the figure of every bake.
 func (f factor) column(r *past.BakeIndex) finding.Factor {
 	if f.words != nil {

@@ -50,10 +50,10 @@ func capital(data map[string]any) map[string]any {
 func finds(a answer, u kit.Units) []string {
 	n := map[string]any{"N": u.FormatNumber(float64(a.n), 0), "Enough": finding.Enough}
 	if a.mixed {
-		return []string{lang.L("{{.N}} bakes have both figures, of too many flours and cultures: flours differ in level, so bakes of different ones cannot be compared, and too few are alike.", n)}
+		return []string{lang.N("{{.N}} bakes have both figures, of too many flours and cultures: flours differ in level, so bakes of different ones cannot be compared, and too few are alike.", a.n, n)}
 	}
 	if a.few {
-		return []string{lang.L("{{.N}} bakes have both figures. From {{.Enough}} on, if the factor varies, there is something to work out; from about twenty on, something to see.", n)}
+		return []string{lang.N("{{.N}} bakes have both figures. From {{.Enough}} on, if the factor varies, there is something to work out; from about twenty on, something to see.", a.n, n)}
 	}
 	var out []string
 	if a.trend != nil {

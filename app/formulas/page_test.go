@@ -24,15 +24,6 @@ func begin(t testing.TB) (*pagestest.Bench, *page) {
 	return b, b.Show(openOne, pages.Route{Name: pages.Formula}).(*page)
 }
 
-func stored(t testing.TB, b *pagestest.Bench, id journal.ID) *journal.Formula {
-	t.Helper()
-	f, err := journal.Get[journal.Formula](b.Journal, id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f
-}
-
 // figureWith finds the figure field that shows a text; of several, the last.
 func figureWith(t testing.TB, p *page, text string) *kit.FigureField {
 	t.Helper()
@@ -73,7 +64,7 @@ func lineNamed(f *journal.Formula, name string) journal.Ingredient {
 
 func TestANewFormulaIsOneThatWorks(t *testing.T) {
 	b, p := begin(t)
-	f := stored(t, b, p.id)
+	f := pagestest.Stored[journal.Formula](b, p.id)
 	fig := f.Dough().Metrics()
 	// 800 + 100 + 90 + half of 20 of flour; 620 + 90 + 10 of water.
 	if fig.Flour != 1000 || fig.Hydration != 72 || fig.Salt != 2 || fig.Wholegrain != 10 {
@@ -93,14 +84,14 @@ func TestGramsAndPercentFollowOneAnotherInTheTable(t *testing.T) {
 	b.Leave()
 	b.Type(figureWith(t, p, "2.2"), "1.9") // its percent
 	b.Leave()
-	if g := lineNamed(stored(t, b, p.id), "Salt").Grams; g < 18.999 || g > 19.001 {
+	if g := lineNamed(pagestest.Stored[journal.Formula](b, p.id), "Salt").Grams; g < 18.999 || g > 19.001 {
 		t.Errorf("1.9 %% of 1000 g of flour is %v g of salt, want 19", g)
 	}
 	figureWith(t, p, "19")
 	// A flour takes from its neighbour: 20 % wholemeal leaves 700 g of white.
 	b.Type(figureWith(t, p, "10"), "20")
 	b.Leave()
-	f := stored(t, b, p.id)
+	f := pagestest.Stored[journal.Formula](b, p.id)
 	if w, g := lineNamed(f, "Wholemeal wheat flour").Grams, lineNamed(f, "Strong white wheat flour").Grams; math.Abs(float64(w-200))+math.Abs(float64(g-700)) > 1e-9 {
 		t.Errorf("wholemeal %v and white %v, want 200 and 700", w, g)
 	}
@@ -108,7 +99,7 @@ func TestGramsAndPercentFollowOneAnotherInTheTable(t *testing.T) {
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if w := lineNamed(stored(t, b, p.id), "Wholemeal wheat flour").Grams; w != 100 {
+	if w := lineNamed(pagestest.Stored[journal.Formula](b, p.id), "Wholemeal wheat flour").Grams; w != 100 {
 		t.Errorf("undone, the wholemeal weighs %v, want 100", w)
 	}
 	figureWith(t, p, "800")
@@ -118,13 +109,13 @@ func TestScalingInThePage(t *testing.T) {
 	b, p := begin(t)
 	b.Type(figureWith(t, p, "1740"), "870") // the dough, half as much
 	b.Leave()
-	if f := stored(t, b, p.id).Dough().Metrics(); f.Dough < 869.99 || f.Dough > 870.01 || f.Hydration < 71.99 || f.Hydration > 72.01 {
+	if f := pagestest.Stored[journal.Formula](b, p.id).Dough().Metrics(); f.Dough < 869.99 || f.Dough > 870.01 || f.Hydration < 71.99 || f.Hydration > 72.01 {
 		t.Errorf("half the dough: %+v", f)
 	}
 	loaves := pagestest.All[*kit.FigureField](p.Object())[0]
 	b.Type(loaves, "4")
 	b.Leave()
-	f := stored(t, b, p.id)
+	f := pagestest.Stored[journal.Formula](b, p.id)
 	if d := f.Dough().Metrics().Dough; f.Loaves != 4 || d < 1739.9 || d > 1740.1 {
 		t.Errorf("four loaves of 435 g: %d of %v g", f.Loaves, d)
 	}
@@ -154,14 +145,14 @@ func TestDoughForATin(t *testing.T) {
 	b.Leave()
 	buttons := pagestest.All[*kit.Button](sheet)
 	test.Tap(buttons[len(buttons)-1])
-	f := stored(t, b, p.id)
+	f := pagestest.Stored[journal.Formula](b, p.id)
 	if d := f.Dough().Metrics().Dough; math.Abs(float64(d)-1000*float64(f.Loaves)) > 1e-6 {
 		t.Errorf("%d loaves of %v g of dough, want 1000 g each", f.Loaves, d)
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if d := stored(t, b, p.id).Dough().Metrics().Dough; d != 1740 {
+	if d := pagestest.Stored[journal.Formula](b, p.id).Dough().Metrics().Dough; d != 1740 {
 		t.Errorf("undone, the dough weighs %v", d)
 	}
 }
@@ -170,7 +161,7 @@ func TestDoughForATin(t *testing.T) {
 func TestAVersionThatWasBakedStays(t *testing.T) {
 	b, p := begin(t)
 	first := p.id
-	bake := journal.PlanBake(stored(t, b, first))
+	bake := journal.PlanBake(pagestest.Stored[journal.Formula](b, first))
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
 	if words := p.frozen.String(); !strings.Contains(words, "become version 2") {
 		t.Errorf("it does not say that it stays: %q", words)
@@ -181,10 +172,10 @@ func TestAVersionThatWasBakedStays(t *testing.T) {
 		t.Errorf("the caret is lost: editing %v, %q", salt.Editing(), salt.Text())
 	}
 	b.Leave()
-	if g := lineNamed(stored(t, b, first), "Salt").Grams; g != 20 {
+	if g := lineNamed(pagestest.Stored[journal.Formula](b, first), "Salt").Grams; g != 20 {
 		t.Errorf("the version that was baked has %v g of salt now", g)
 	}
-	second := stored(t, b, p.id)
+	second := pagestest.Stored[journal.Formula](b, p.id)
 	if p.id == first || second.Number != 2 || lineNamed(second, "Salt").Grams != 22 {
 		t.Errorf("the page is at version %d with %v g", second.Number, lineNamed(second, "Salt").Grams)
 	}
@@ -232,7 +223,7 @@ func TestAFormulaFromABake(t *testing.T) {
 		Ingredients: []journal.Ingredient{{ID: "f", Name: "Rye", Role: formula.Flour, Grams: 500}}}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
 	p := b.Show(openOne, pages.Route{Name: pages.Formula, ID: bake.ID, More: FromBake}).(*page)
-	if f := stored(t, b, p.id); f.Name != "Crossing tin" || f.Loaves != 3 || len(f.Ingredients) != 1 {
+	if f := pagestest.Stored[journal.Formula](b, p.id); f.Name != "Crossing tin" || f.Loaves != 3 || len(f.Ingredients) != 1 {
 		t.Errorf("the formula is %+v", f)
 	}
 }

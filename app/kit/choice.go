@@ -23,6 +23,7 @@ type ChoiceField struct {
 
 	label, hint string
 	options     []string
+	groups      []string // of each option; nil without groups
 	chosen      int
 	byHand      bool
 	menu        *widget.PopUpMenu
@@ -93,10 +94,40 @@ func (c *ChoiceField) Open() {
 		items[i] = fyne.NewMenuItem(o, func() { c.choose(i) })
 		items[i].Checked = i == c.chosen
 	}
-	c.menu = widget.NewPopUpMenu(fyne.NewMenu("", items...), cv)
+	c.menu = widget.NewPopUpMenu(fyne.NewMenu("", c.grouped(items)...), cv)
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
 	c.menu.ShowAtPosition(pos.Add(fyne.NewPos(0, c.Size().Height)))
 }
+
+// grouped puts items that belong together behind one of their group's name, where there
+// are groups: a long list fits then.
+func (c *ChoiceField) grouped(items []*fyne.MenuItem) []*fyne.MenuItem {
+	if len(c.groups) != len(items) {
+		return items
+	}
+	var out []*fyne.MenuItem
+	at := map[string]*fyne.MenuItem{}
+	for i, item := range items {
+		name := c.groups[i]
+		if name == "" {
+			out = append(out, item)
+			continue
+		}
+		group, ok := at[name]
+		if !ok {
+			group = fyne.NewMenuItem(name, nil)
+			group.ChildMenu = fyne.NewMenu("")
+			at[name] = group
+			out = append(out, group)
+		}
+		group.ChildMenu.Items = append(group.ChildMenu.Items, item)
+		group.Checked = group.Checked || item.Checked
+	}
+	return out
+}
+
+// SetGroups puts each option into a group of the menu; an empty name leaves it on top.
+func (c *ChoiceField) SetGroups(groups []string) { c.groups = groups }
 
 // Tapped opens the list. It leaves the keyboard where it was: who chooses with the
 // mouse goes on with the keys of the page.

@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -53,10 +52,6 @@ func open(b *pagestest.Bench, p pages.Route) pages.Page {
 	return page
 }
 
-func shown(b *pagestest.Bench) string {
-	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
-}
-
 func TestPhotoPage(t *testing.T) {
 	b, bake, _, ids := setUp(t)
 	p := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)
@@ -64,7 +59,7 @@ func TestPhotoPage(t *testing.T) {
 	if got := p.view.PictureSize(); got.X != 90 || got.Y != 60 {
 		t.Errorf("the picture is %v", got)
 	}
-	if words := shown(b); !strings.Contains(words, "1 of 3") || !strings.Contains(words, "90 × 60 pixels") || !strings.Contains(words, "Deck rye") {
+	if words := b.Texts(); !strings.Contains(words, "1 of 3") || !strings.Contains(words, "90 × 60 pixels") || !strings.Contains(words, "Deck rye") {
 		t.Errorf("it shows\n%s", words)
 	}
 	b.Press("Right")
@@ -100,7 +95,7 @@ func TestPhotoPage(t *testing.T) {
 		t.Errorf("M goes to %+v", got)
 	}
 	b.Press("B")
-	if words := shown(b); !strings.Contains(words, "This photo is in the bin") {
+	if words := b.Texts(); !strings.Contains(words, "This photo is in the bin") {
 		t.Errorf("binned it shows\n%s", words)
 	}
 	p.Left()
@@ -129,7 +124,7 @@ func TestSideBySide(t *testing.T) {
 	p := open(b, pages.Route{Name: pages.Photo, ID: ids[0], More: string(ids[3])}).(*pairPage)
 	p.pair.Left.Wait()
 	p.pair.Right.Wait()
-	if words := shown(b); !strings.Contains(words, "Deck rye") || !strings.Contains(words, "Ferry loaf") {
+	if words := b.Texts(); !strings.Contains(words, "Deck rye") || !strings.Contains(words, "Ferry loaf") {
 		t.Errorf("it shows\n%s", words)
 	}
 	b.Press("+")

@@ -10,7 +10,6 @@ import (
 	"testing"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/assets/words"
@@ -48,8 +47,6 @@ func bench(t *testing.T) *pagestest.Bench {
 	return b
 }
 
-func shown(b *pagestest.Bench) string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
-
 func pressing(t *testing.T, b *pagestest.Bench, label string) {
 	t.Helper()
 	for _, btn := range append(pagestest.All[*kit.Button](b.Window.Content()), pagestest.All[*kit.Button](b.Window.Canvas().Overlays().Top())...) {
@@ -77,8 +74,8 @@ func TestAnArchiveIsShownAndBroughtIn(t *testing.T) {
 	b := bench(t)
 	bringInPage(t, b, path)
 	for _, want := range []string{"1 new record", "1 bake", "An archive of a whole journal"} {
-		if !strings.Contains(shown(b), want) {
-			t.Errorf("%q is not shown:\n%s", want, shown(b))
+		if !strings.Contains(b.Texts(), want) {
+			t.Errorf("%q is not shown:\n%s", want, b.Texts())
 		}
 	}
 	if _, err := journal.Get[journal.Bake](b.Journal, bake.ID); err == nil {
@@ -89,8 +86,8 @@ func TestAnArchiveIsShownAndBroughtIn(t *testing.T) {
 	if got, err := journal.Get[journal.Bake](b.Journal, bake.ID); err != nil || got.Name != "Ferry loaf" {
 		t.Errorf("brought in: %+v, %v", got, err)
 	}
-	if !strings.Contains(shown(b), "Nothing here is new to you") {
-		t.Errorf("afterwards the page shows:\n%s", shown(b))
+	if !strings.Contains(b.Texts(), "Nothing here is new to you") {
+		t.Errorf("afterwards the page shows:\n%s", b.Texts())
 	}
 }
 
@@ -107,12 +104,12 @@ func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 		mine.Notes = "mine"
 		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &mine) })
 		bringInPage(t, b, path)
-		if s := shown(b); !strings.Contains(s, "Bake “Ferry loaf”") || !strings.Contains(s, "Different: notes") {
+		if s := b.Texts(); !strings.Contains(s, "Bake “Ferry loaf”") || !strings.Contains(s, "Different: notes") {
 			t.Errorf("the page shows:\n%s", s)
 		}
 		for _, both := range []string{"Yours", "Theirs", "mine", "theirs"} { // side by side
-			if !strings.Contains(shown(b), both) {
-				t.Errorf("%q is not shown:\n%s", both, shown(b))
+			if !strings.Contains(b.Texts(), both) {
+				t.Errorf("%q is not shown:\n%s", both, b.Texts())
 			}
 		}
 		if choice != "" { // the last of the pills with that word is the bake's own
@@ -165,7 +162,7 @@ func TestWhatIsNoArchiveIsRefusedInASentence(t *testing.T) {
 		filepath.Join(dir, "gone.zip"):          "",
 	} {
 		bringInPage(t, b, path)
-		if s := shown(b); !strings.Contains(s, "This cannot be brought in") || !strings.Contains(s, want) || !strings.Contains(s, "Your journal was not changed.") {
+		if s := b.Texts(); !strings.Contains(s, "This cannot be brought in") || !strings.Contains(s, want) || !strings.Contains(s, "Your journal was not changed.") {
 			t.Errorf("%s: the page shows:\n%s", path, s)
 		}
 	}
@@ -184,7 +181,7 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 	b.Show(Routes()[pages.Safekeeping], pages.Route{Name: pages.Safekeeping})
 	b.Press("T")
 	b.Wait()
-	if s := shown(b); !strings.Contains(s, "1 bake") || !strings.Contains(s, "photos keep the place") {
+	if s := b.Texts(); !strings.Contains(s, "1 bake") || !strings.Contains(s, "photos keep the place") {
 		t.Errorf("before it is written, the sheet shows:\n%s", s)
 	}
 	pressing(t, b, "Choose where…")
@@ -193,7 +190,7 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 		t.Errorf("it is called %q", suggested)
 	}
 	bringInPage(t, b, path)
-	if s := shown(b); !strings.Contains(s, "Nothing here is new to you") {
+	if s := b.Texts(); !strings.Contains(s, "Nothing here is new to you") {
 		t.Errorf("at home the page shows:\n%s", s)
 	}
 }
@@ -214,8 +211,8 @@ func TestALargeArchiveIsBroughtInAfterABackup(t *testing.T) {
 	}
 	b := bench(t)
 	bringInPage(t, b, filed(t, from))
-	if !strings.Contains(shown(b), "more than one undo can take back") {
-		t.Errorf("the page shows:\n%s", shown(b))
+	if !strings.Contains(b.Texts(), "more than one undo can take back") {
+		t.Errorf("the page shows:\n%s", b.Texts())
 	}
 	b.Press("I")
 	b.Wait()

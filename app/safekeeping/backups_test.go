@@ -117,7 +117,7 @@ func TestAFolderThatIsGoneIsTold(t *testing.T) {
 	if len(b.Failed) != 1 || !sees(b, "is not there") {
 		t.Errorf("%v; %q", b.Failed, outline.Texts(outline.Of(b.Window)))
 	}
-	if n := strings.Count(shown(b), "is not there"); n != 1 {
+	if n := strings.Count(b.Texts(), "is not there"); n != 1 {
 		t.Errorf("it is told %d times", n)
 	}
 	b.Failed = nil

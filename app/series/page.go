@@ -411,6 +411,10 @@ func (p *seriesPage) nextGap() {
 }
 
 func (p *seriesPage) back() {
+	if p.rec == nil { // it has not been read yet
+		p.env.Back()
+		return
+	}
 	j := p.rec.Jars[p.jar]
 	if j.Feeding != "" {
 		p.env.Go(pages.At(pages.Feeding, j.Feeding))

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -91,24 +92,47 @@ func (p *page) build() {
 				chosen = i
 			}
 		}
-		column.Add(kit.NewSegments(c.label, c.words, chosen, func(i int) {
+		column.Add(labelled(c.label, kit.NewSegments("", c.words, chosen, func(i int) {
 			p.set(c.label, func(s *journal.Settings) { *c.field(s) = c.values[i] })
-		}))
+		})))
 	}
 	column.Add(p.textSize(s))
 	sound := 0
 	if s.Silent {
 		sound = 1
 	}
-	column.Add(kit.NewSegments(lang.L("When a step is due"), []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
+	column.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
-	}))
+	})))
 	column.Add(kit.Rule())
 	column.Add(p.kitchen(s))
 	column.Add(kit.Rule())
 	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
 		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))
 	p.page.SetBody(column)
+}
+
+// labelWidth is that of the column of labels.
+const labelWidth = 180
+
+// labelled puts the choices of every setting in one column, their labels before them.
+func labelled(label string, choices fyne.CanvasObject) fyne.CanvasObject {
+	words := kit.NewText(kit.Span{Text: label, Color: look.ColorFaint})
+	return container.NewBorder(nil, nil, container.New(labelColumn{}, words), nil, choices)
+}
+
+// labelColumn lays a label out in its column, in the middle of the first line of choices.
+type labelColumn struct{}
+
+func (labelColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(labelWidth, things[0].MinSize().Height)
+}
+
+func (labelColumn) Layout(things []fyne.CanvasObject, _ fyne.Size) {
+	things[0].Resize(fyne.NewSize(labelWidth-look.Space(3), things[0].MinSize().Height))
+	h := things[0].MinSize().Height
+	things[0].Resize(fyne.NewSize(labelWidth-look.Space(3), h))
+	things[0].Move(fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)))
 }
 
 // textSize offers the sizes of everything in the window.
@@ -122,9 +146,9 @@ func (p *page) textSize(s *journal.Settings) fyne.CanvasObject {
 	if chosen < 0 {
 		chosen = slices.Index(sizes, 100)
 	}
-	return kit.NewSegments(lang.L("Text size"), words, chosen, func(i int) {
+	return labelled(lang.L("Text size"), kit.NewSegments("", words, chosen, func(i int) {
 		p.set(lang.L("text size"), func(s *journal.Settings) { s.TextSize = sizes[i] })
-	})
+	}))
 }
 
 // kitchen asks for what plans and forecasts go by when nothing else is known.

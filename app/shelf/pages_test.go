@@ -265,6 +265,21 @@ func TestYear(t *testing.T) {
 	}
 }
 
+// A year that runs shows the months that have been, and a later one only if something is
+// written down for it; a past year shows all.
+func TestMonthsThatHaveBeen(t *testing.T) {
+	s := wording{now: time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC)}
+	for _, c := range []struct{ year, used, want int }{{2026, 0, 3}, {2026, 2, 3}, {2026, 5, 5}, {2025, 1, 12}, {2027, 2, 2}} {
+		y := &yearState{year: c.year}
+		if c.used > 0 {
+			y.months[c.used-1].total = 100
+		}
+		if got := len(s.monthsOf(y)); got != c.want {
+			t.Errorf("%d, used in month %d: %d months, want %d", c.year, c.used, got, c.want)
+		}
+	}
+}
+
 func TestYearOf(t *testing.T) {
 	for more, want := range map[string]int{"year 2026": 2026, "year 0": 0, "year x": 0, "": 0, "look {}": 0} {
 		if got, ok := yearOf(more); ok != (want > 0) || ok && got != want {

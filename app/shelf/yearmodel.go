@@ -247,6 +247,16 @@ func (s wording) dayWords(day time.Time) string {
 	return lang.L(day.Weekday().String()) + " " + s.units.Day(day, day)
 }
 
+// monthsOf are the months of a year that have been, and those that something is written
+// down for.
+func (s wording) monthsOf(y *yearState) []monthUse {
+	n := len(y.months)
+	for y.year >= s.now.Year() && n > 0 && y.months[n-1].total == 0 && (y.year > s.now.Year() || n > int(s.now.Month())) {
+		n--
+	}
+	return y.months[:n]
+}
+
 // flourByMonth is how much flour each month used: of one flour, or of all.
 func (s wording) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 	title := lang.L("Flour used, bread and feedings")
@@ -255,7 +265,7 @@ func (s wording) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 	}
 	scale, unit := s.bulk()
 	out := charts.Bars{Title: title, Unit: unit, Format: func(v float64) string { return s.units.FormatNumber(v, 1) }}
-	for i, m := range y.months {
+	for i, m := range s.monthsOf(y) {
 		out.Bars = append(out.Bars, charts.Bar{Name: monthShort(i), Value: m.of(key, all) / scale, Pale: m.of(key, all) == 0})
 	}
 	return out
@@ -272,7 +282,7 @@ func (s wording) bulk() (grams float64, unit string) {
 // costByMonth is what the flour of each month cost, as far as it has a price.
 func (s wording) costByMonth(y *yearState) charts.Bars {
 	out := charts.Bars{Title: lang.L("What the flour cost"), Format: func(v float64) string { return s.money(v, y.currency) }}
-	for i, m := range y.months {
+	for i, m := range s.monthsOf(y) {
 		out.Bars = append(out.Bars, charts.Bar{Name: monthShort(i), Value: m.cost, Pale: m.cost == 0})
 	}
 	return out

@@ -7,10 +7,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -52,13 +50,10 @@ func (b *bench) settle() {
 	b.Window.Resize(fyne.NewSize(1280, 800))
 }
 
-// texts is everything that the window says.
-func (b *bench) texts() string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
-
 func (b *bench) mustSay(words string) {
 	b.t.Helper()
-	if !strings.Contains(b.texts(), words) {
-		b.t.Fatalf("%q is not on the page:\n%s", words, b.texts())
+	if !strings.Contains(b.Texts(), words) {
+		b.t.Fatalf("%q is not on the page:\n%s", words, b.Texts())
 	}
 }
 
@@ -71,7 +66,7 @@ func (b *bench) press(label string) {
 		root = top
 	}
 	var found fyne.Tappable
-	walkObjects(root, func(o fyne.CanvasObject) {
+	pagestest.Each(root, func(o fyne.CanvasObject) {
 		switch o := o.(type) {
 		case *kit.Button:
 			if strings.HasPrefix(o.Label(), label) && !o.Disabled() {
@@ -88,29 +83,12 @@ func (b *bench) press(label string) {
 		}
 	})
 	if found == nil {
-		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.texts(), b.Failed)
+		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.Texts(), b.Failed)
 	}
 	found.Tapped(&fyne.PointEvent{})
 	b.settle()
 	if len(b.Failed) > 0 {
 		b.t.Fatal(b.Failed)
-	}
-}
-
-func walkObjects(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
-	if o == nil || !o.Visible() {
-		return
-	}
-	fn(o)
-	switch o := o.(type) {
-	case *fyne.Container:
-		for _, c := range o.Objects {
-			walkObjects(c, fn)
-		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(o).Objects() {
-			walkObjects(c, fn)
-		}
 	}
 }
 
@@ -167,7 +145,7 @@ func (b *bench) setPlan(change func(*blind.Plan)) {
 func (b *bench) tasteRound() {
 	b.t.Helper()
 	for range 12 {
-		switch said := b.texts(); {
+		switch said := b.Texts(); {
 		case strings.Contains(said, "Now taste"):
 			b.press("Done")
 		case strings.Contains(said, "Skip the pause"):
@@ -190,7 +168,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	b.mustSay("sesame")
 	b.press("Plate it")
 	b.mustSay("Tasters, look away")
-	if strings.Contains(b.texts(), "Ferry loaf, Gorse") {
+	if strings.Contains(b.Texts(), "Ferry loaf, Gorse") {
 		t.Error("a loaf is named before the helper said so")
 	}
 	b.press("Nobody is looking")
@@ -204,7 +182,7 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	if b.tasting().Sealed.IsZero() {
 		t.Fatal("it is not sealed")
 	}
-	if strings.Contains(b.texts(), "Ferry loaf") {
+	if strings.Contains(b.Texts(), "Ferry loaf") {
 		t.Error("the card is still there")
 	}
 	b.press("Begin tasting")
@@ -285,7 +263,7 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	b.press("I have seen it")
 	for range roundGuide(b.tastingPlan()) {
 		b.mustSay("Step")
-		if strings.Contains(b.texts(), "The plates are out") {
+		if strings.Contains(b.Texts(), "The plates are out") {
 			b.press("The plates are out")
 		} else {
 			b.press("Done")
@@ -304,7 +282,7 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	slips := slices.Clone(setting.Servings[0].Slips)
 	slices.Sort(slips)
 	var rows [][]*choicePlate
-	walkObjects(b.Window.Content(), func(o fyne.CanvasObject) {
+	pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
 		if c, ok := o.(*choicePlate); ok {
 			if c.label == slips[0] {
 				rows = append(rows, nil)
@@ -396,11 +374,11 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 	for _, more := range []string{"", scoring, "plate"} {
 		b.goTo(to(b.tasting().ID, more))
 		for _, loaf := range b.tastingPlan().Loaves {
-			if strings.Contains(b.texts(), loaf.Name) {
+			if strings.Contains(b.Texts(), loaf.Name) {
 				t.Errorf("page %q names %q", more, loaf.Name)
 			}
 		}
-		walkObjects(b.Window.Content(), func(o fyne.CanvasObject) {
+		pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
 			switch o.(type) {
 			case *kit.PhotoTile, *kit.PhotoCell, *kit.ChartFrame:
 				t.Errorf("page %q shows a %T", more, o)

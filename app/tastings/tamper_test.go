@@ -73,12 +73,12 @@ func TestAnAlteredAssignmentIsToldBeforeTasting(t *testing.T) {
 	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("The seal does not hold")
 	b.mustSay("sealed assignment does not match")
-	if strings.Contains(b.texts(), "Begin tasting") {
+	if strings.Contains(b.Texts(), "Begin tasting") {
 		t.Error("it can be begun")
 	}
 	b.goTo(pages.Route{Name: pages.Tasting, ID: id, More: scoring})
 	b.mustSay("The seal does not hold")
-	if strings.Contains(b.texts(), "Before the first bite") {
+	if strings.Contains(b.Texts(), "Before the first bite") {
 		t.Error("somebody is asked to taste")
 	}
 	// The list of tastings goes on.
@@ -109,7 +109,7 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 	for _, place := range []pages.Route{pages.At(pages.Tasting, id), {Name: pages.Tastings}} {
 		b.goTo(place)
 		b.mustSay("sealed assignment does not match")
-		if strings.Contains(b.texts(), "No difference shown") {
+		if strings.Contains(b.Texts(), "No difference shown") {
 			t.Errorf("%+v tells a verdict", place)
 		}
 	}
@@ -159,7 +159,7 @@ func TestEachChangedPartIsToldByThePage(t *testing.T) {
 		change(&altered)
 		keep(altered)
 		b.goTo(pages.At(pages.Tasting, id))
-		if strings.Contains(b.texts(), "No difference shown") {
+		if strings.Contains(b.Texts(), "No difference shown") {
 			t.Errorf("%s: the page tells a verdict", name)
 		}
 		keep(whole)

@@ -72,7 +72,11 @@ func (v *verdictSection) fill(sum pooled) {
 	page := v.p.page
 	u := v.p.env.Units()
 	page.SetHeading(headline(v.v, u))
-	column := kit.Stack(6, widthOf(880, leadText(u.SayAll(v.v.Words))), v.loaves())
+	lead := kit.Stack(4, widthOf(880, leadText(u.SayAll(v.v.Words))))
+	if low, share, high, ok := v.v.Interval(v.in.Opened.Setting.Plan); ok {
+		lead.Add(widthOf(524, newIntervalBar(low, share, high)))
+	}
+	column := kit.Stack(6, lead, v.loaves())
 	column.Add(kit.Rule())
 	column.Add(kit.Columns(look.Space(70), v.fair(), v.figures()))
 	if len(v.v.Attributes) > 0 {

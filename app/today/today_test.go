@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -26,14 +25,10 @@ func shown(t *testing.T, b *pagestest.Bench) *page {
 	return p
 }
 
-func texts(b *pagestest.Bench) string {
-	return strings.Join(outline.Texts(outline.Of(b.Window)), "\n")
-}
-
 func TestAnEmptyJournalInvites(t *testing.T) {
 	b := pagestest.New(t)
 	shown(t, b)
-	if got := texts(b); !strings.Contains(got, "Your journal is empty") || !strings.Contains(got, "Write down a bake") {
+	if got := b.Texts(); !strings.Contains(got, "Your journal is empty") || !strings.Contains(got, "Write down a bake") {
 		t.Errorf("shown: %s", got)
 	}
 }

@@ -92,13 +92,13 @@ func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
 
 // nextMorning moves the clock to the next day.
 func (p *program) nextMorning() error {
-	return p.setClock(time.Date(2026, 3, 5, 8, 0, 0, 0, time.Local))
+	return p.setClock(time.Date(2026, 3, 5, 8, 30, 0, 0, time.Local))
 }
 
 func mouseCulture(p *program) []gesture {
 	return []gesture{
 		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.pressing("Today"), p.pressing("Gorse"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
+		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
 	}
 }
 
@@ -134,7 +134,7 @@ func keysTasting(p *program) []gesture {
 	return []gesture{
 		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing("Ferry"), p.keys("Escape"),
 		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.keys("t"), p.seeing("Which two loaves?"),
-		p.typing("Deck"), p.keys("Down", "Return", "Tab"), p.typing("Ferry"), p.keys("Down", "Return"), p.picture("keys-two-loaves"),
+		p.keys("Tab"), p.typing("Deck"), p.keys("Down", "Return", "Tab"), p.typing("Ferry"), p.keys("Down", "Return"), p.picture("keys-two-loaves"),
 		p.keys("Return"), p.seeing("What this plan can find"),
 	}
 }

@@ -59,7 +59,7 @@ func (t *tour) demoStops() []stop {
 		{"year", to(t.keys("ctrl+5", "0", "y")), 3},
 		{"flour", to(t.finding("rye, flour")), 4},
 		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
-		{"compare-which", to(t.finding("Ferry loaf, Gorse"), t.keys("c"), t.seeing("Compare with which bake?")), 0},
+		{"compare-which", to(t.finding("Ferry loaf, Gorse"), t.keys("c"), t.seeing("Click or Enter compares the two")), 0},
 		{"findings", to(t.keys("ctrl+6")), 4},
 		{"findings-factors", to(t.pressing("cold proof")), 0},
 

@@ -72,6 +72,9 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	x.Limit = t * math.Sqrt2 * x.Spread
 	if math.Abs(x.Change) > x.Limit {
 		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give.")
+		if math.Abs(x.Change) <= x.Apart {
+			x.Why = say.Join(x.Why, say.Of("Photos in another light may say otherwise: it is no larger than the uncertainties of both figures together."))
+		}
 	} else {
 		x.Verdict, x.Why = Alike, say.Of("No larger than between two photos of one slice.")
 	}

@@ -144,3 +144,36 @@ func TestRetakenPhotos(t *testing.T) {
 		t.Errorf("the same slice again: verdict %d, change %.3f, limit %.3f", d.Verdict, d.Change, d.Limit)
 	}
 }
+
+// Where nothing was photographed again, what is stated of both figures judges; and where
+// something was, a change within it says so.
+func TestUncertaintiesJudge(t *testing.T) {
+	with := func(v, off float64) crumb.Summary {
+		s := porosities(v)[0]
+		s.Figures[0].Off = off
+		return s
+	}
+	for _, c := range []struct {
+		name    string
+		b       float64
+		off     float64
+		retakes []crumb.Summary
+		want    crumb.Verdict
+		says    string
+	}{
+		// The root of 0.03² and 0.04² is 0.05.
+		{"beyond both", 0.351, 0.04, nil, crumb.Differs, "Larger than the uncertainties"},
+		{"within both", 0.349, 0.04, nil, crumb.CannotTell, "No larger than the uncertainties"},
+		{"unknown of one", 0.5, 0, nil, crumb.CannotTell, "No repeat photos"},
+		{"retakes tell finer", 0.34, 0.04, porosities(0.300, 0.301, 0.302), crumb.Differs, "may say otherwise"},
+	} {
+		var groups [][]crumb.Summary
+		if c.retakes != nil {
+			groups = append(groups, c.retakes)
+		}
+		d := row(t, crumb.Compare(with(0.30, 0.03), with(c.b, c.off), groups...), crumb.Porosity)
+		if d.Verdict != c.want || !strings.Contains(d.Why.String(), c.says) || c.off > 0 && math.Abs(d.Apart-0.05) > 1e-12 {
+			t.Errorf("%s: %v, apart %.3f, %q", c.name, d.Verdict, d.Apart, d.Why)
+		}
+	}
+}

@@ -87,6 +87,9 @@ func (m Metric) IsCrumb() bool { return strings.HasPrefix(string(m), crumbPrefix
 // ShareOf names the share of a flour.
 func ShareOf(flour string) Metric { return Metric(sharePrefix + flour) }
 
+// IsShare reports whether a metric is the share of a flour.
+func (m Metric) IsShare() bool { return strings.HasPrefix(string(m), sharePrefix) }
+
 // Flour gives the flour whose share a metric is.
 func (m Metric) Flour() (flour string, ok bool) { return strings.CutPrefix(string(m), sharePrefix) }
 

@@ -1,0 +1,83 @@
+package tastings
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// intervalBar draws the share of those who can tell against guessing: a line from
+// guessing alone to telling every time, the interval as a bar on it, the estimate as a
+// tick. What the words state stands in the picture and no more.
+type intervalBar struct {
+	widget.BaseWidget
+	low, share, high float64
+}
+
+func newIntervalBar(low, share, high float64) fyne.CanvasObject {
+	b := &intervalBar{low: low, share: share, high: high}
+	b.ExtendBaseWidget(b)
+	small := func(s string) fyne.CanvasObject {
+		return kit.NewLine(kit.Span{Text: s, Size: look.TextSmall, Color: look.ColorFaint})
+	}
+	return kit.Stack(1, b, kit.RowGrow(0, 1, small(lang.L("guessing alone")), kit.Gap(0), small(lang.L("told every time"))))
+}
+
+// CreateRenderer is called by Fyne.
+func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
+	r := &intervalRenderer{b: b}
+	for i := range r.parts {
+		r.parts[i] = canvas.NewRectangle(nil)
+	}
+	r.Refresh()
+	return r
+}
+
+// The parts of the bar, as they are drawn over one another.
+const (
+	barLine = iota
+	barGuess
+	barInterval
+	barShare
+	barParts
+)
+
+type intervalRenderer struct {
+	b     *intervalBar
+	parts [barParts]*canvas.Rectangle
+}
+
+const barTall = 20
+
+func (r *intervalRenderer) Destroy() {}
+func (r *intervalRenderer) Objects() []fyne.CanvasObject {
+	out := make([]fyne.CanvasObject, barParts)
+	for i, p := range r.parts {
+		out[i] = p
+	}
+	return out
+}
+func (r *intervalRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(60), barTall) }
+func (r *intervalRenderer) Layout(size fyne.Size) {
+	x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }
+	put := func(i int, from, to, tall float32) {
+		r.parts[i].Move(fyne.NewPos(from, (barTall-tall)/2))
+		r.parts[i].Resize(fyne.NewSize(max(2, to-from), tall))
+	}
+	put(barLine, 0, size.Width, 2)
+	put(barGuess, 0, 2, barTall)
+	put(barInterval, x(r.b.low), x(r.b.high), 10)
+	put(barShare, x(r.b.share)-1.5, x(r.b.share)+1.5, barTall)
+}
+func (r *intervalRenderer) Refresh() {
+	for i, c := range [barParts]fyne.ThemeColorName{look.ColorEdge, look.ColorEmber, look.ColorDough, look.ColorInk} {
+		r.parts[i].FillColor = theme.Color(c)
+		r.parts[i].Refresh()
+	}
+	r.Layout(r.b.Size())
+}
