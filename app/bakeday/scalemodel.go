@@ -90,6 +90,9 @@ func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u kit.Units
 	if w.title == "" {
 		w.title = lang.L("A dough")
 	}
+	if plan.Kind(s.Kind) == plan.Levain {
+		water = nil // it is worked out for the dough
+	}
 	add := func(key, name, aside string, g formula.Grams) {
 		w.rows = append(w.rows, weighRow{key: key, name: name, aside: aside, amount: u.Weight().Write(rounded(g)), done: slices.Contains(s.Weighed, key)})
 	}

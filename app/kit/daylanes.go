@@ -22,8 +22,8 @@ type LaneBlock struct {
 
 // Lane is one dough's day, its blocks in the order of time.
 type Lane struct {
-	Name   string             // may be empty where there is but one
-	Mark   charts.SeriesStyle // before the name
+	Name   string              // may be empty where there is but one
+	Mark   *charts.SeriesStyle // before the name; nil for none
 	Blocks []LaneBlock
 }
 
@@ -60,10 +60,18 @@ func (d *DayLanes) left() float32 {
 	w := float32(0)
 	for _, l := range d.lanes {
 		if l.Name != "" {
-			w = max(w, fyne.MeasureText(l.Name, look.TextBody, fyne.TextStyle{Bold: true}).Width+laneMark+look.Space(4))
+			w = max(w, fyne.MeasureText(l.Name, look.TextBody, fyne.TextStyle{Bold: true}).Width+l.markRoom()+look.Space(4))
 		}
 	}
 	return min(w, look.Space(40)+laneMark)
+}
+
+// markRoom is what a mark takes before a name.
+func (l Lane) markRoom() float32 {
+	if l.Mark == nil {
+		return 0
+	}
+	return laneMark
 }
 
 // top is where the first strip begins: below the words, where they are said.
@@ -123,14 +131,16 @@ func (r *dayLaneRenderer) draw(size fyne.Size) {
 		y := d.top() + float32(i)*(laneHeight+laneGap)
 		r.rect(look.ColorWash, left, size.Width, y, laneHeight)
 		if l.Name != "" {
-			name := r.word(Fit(Span{Text: l.Name, Bold: true}, left-laneMark-look.Space(2)), look.ColorInk, 0, y)
+			name := r.word(Fit(Span{Text: l.Name, Bold: true}, left-l.markRoom()-look.Space(2)), look.ColorInk, 0, y)
 			name.TextSize, name.TextStyle.Bold = look.TextBody, true
 			name.Resize(name.MinSize())
-			name.Move(fyne.NewPos(laneMark, y+(laneHeight-name.MinSize().Height)/2))
-			mark := NewMark(l.Mark, MarkSide)
-			mark.Resize(mark.MinSize())
-			mark.Move(fyne.NewPos(0, y+(laneHeight-MarkSide)/2))
-			r.seen = append(r.seen, mark)
+			name.Move(fyne.NewPos(l.markRoom(), y+(laneHeight-name.MinSize().Height)/2))
+			if l.Mark != nil {
+				mark := NewMark(*l.Mark, MarkSide)
+				mark.Resize(mark.MinSize())
+				mark.Move(fyne.NewPos(0, y+(laneHeight-MarkSide)/2))
+				r.seen = append(r.seen, mark)
+			}
 		}
 		free := left // the words of a block may begin from here
 		for _, b := range l.Blocks {

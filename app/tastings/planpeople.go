@@ -111,7 +111,7 @@ func (v *planSection) showTasters() {
 		}))
 	}
 	if len(v.plan.Tasters) == 0 {
-		v.tasters.Add(kit.Faint(lang.L("nobody yet")))
+		v.tasters.Add(kit.NewLine(kit.Span{Text: lang.L("nobody yet"), Color: look.ColorFaint}))
 	}
 	v.tasters.Refresh()
 	v.form.Refresh() // it may have another height

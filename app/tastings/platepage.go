@@ -81,11 +81,16 @@ func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Butt
 	p.env.Window.Canvas().Unfocus() // or Enter would draw or seal once more
 	p.act = act
 	var button fyne.CanvasObject
+	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Cancel"), Do: func() { p.env.Go(to(p.id, "")) }}}
 	if act != nil {
-		button = act
+		button = act.WithKey("G")
+		p.keys = append(p.keys, kit.Key{Name: "G", Doc: lang.L("Go on"), Do: func() {
+			if !act.Disabled() {
+				act.OnTapped()
+			}
+		}})
 	}
 	p.frame.show(kit.Faint(left), kit.Gap(0), inset(body), hint, button)
-	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Cancel"), Do: func() { p.env.Go(to(p.id, "")) }}}
 	p.env.Retitle()
 }
 

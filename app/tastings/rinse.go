@@ -45,7 +45,12 @@ func (p *scorePage) showRinse(step blind.Turn) {
 		kit.Gap(8), p.rinseRow(step))
 	r.tell(rinseFor)
 	p.put(p.roundWords(step), column, p.wayOut(kit.Faint(lang.L("A pause that is cut short is noted. Next: {{.Next}}", map[string]any{"Next": r.next}))), r.act)
-	p.stop = p.env.Every(time.Second, func() { r.tell(p.rinseUntil.Sub(p.env.Now())) })
+	p.stop = p.env.Every(time.Second, func() {
+		left := p.rinseUntil.Sub(p.env.Now())
+		if r.tell(left); left <= 0 && p.env.Window.Canvas().Overlays().Top() == nil { // the next is shown by itself
+			p.step(func(s *blind.Session) error { return s.Rinsed(p.taster, false) })
+		}
+	})
 }
 
 // rinseRow shows the samples of the round, none of them in hand.

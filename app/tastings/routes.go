@@ -16,8 +16,9 @@ import (
 
 // Pages of a tasting beside the one that shows its state.
 const (
-	plating = "plate"
-	scoring = "score"
+	plating   = "plate"
+	scoring   = "score"
+	unsealing = "unseal" // the tasting's own, and asks at once whether to unseal
 )
 
 // Routes gives the pages of the room. The place of a tasting without an ID
@@ -64,7 +65,9 @@ func openTasting(env *pages.Env, p pages.Route) (pages.Page, error) {
 	case p.More == scoring && t.IsSealed():
 		return newScorePage(env, p.ID), nil
 	}
-	return newTastingPage(env, p.ID), nil
+	page := newTastingPage(env, p.ID)
+	page.asks = p.More == unsealing
+	return page, nil
 }
 
 // to is the place of a page of a tasting.

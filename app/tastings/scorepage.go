@@ -278,5 +278,6 @@ func (p *scorePage) showEnd() {
 			newFingerprint(print, look.TextTitle, 32))
 	}
 	act := kit.InkButton(lang.L("To the tasting"), p.leave)
-	p.put("", body, nil, act)
+	unseal := func() { p.env.Go(to(p.id, unsealing)) }
+	p.put("", body, kit.Row(0, kit.NewButton(lang.L("Unseal"), unseal).WithKey("U")), act, kit.Key{Name: "U", Doc: lang.L("Unseal"), Do: unseal})
 }

@@ -1,6 +1,7 @@
 package tastings
 
 import (
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -18,6 +19,7 @@ type tastingPage struct {
 	page  *kit.Page
 	state section
 	keys  []kit.Key
+	asks  bool // whether to unseal, once it is shown
 }
 
 // section is what a tasting page shows in one state.
@@ -74,6 +76,18 @@ func (p *tastingPage) refresh() {
 	p.page.SetFoot(nil)
 	p.state.show(t, s)
 	p.env.Retitle()
+	if v, sealed := p.state.(*sealedSection); sealed && p.asks {
+		v.unseal()
+	}
+	p.asks = false
+}
+
+// Start puts the keyboard at the names of the tasters while there are none.
+func (p *tastingPage) Start() fyne.Focusable {
+	if v, planned := p.state.(*planSection); planned && v.who != nil && len(v.plan.Tasters) == 0 {
+		return v.who.Entry()
+	}
+	return nil
 }
 
 // gone is what is left of a tasting that was put in the bin.

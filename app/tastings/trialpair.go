@@ -31,7 +31,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 		}
 		sides = append(sides, side)
 		if lane := pages.LaneOf(p.armOf(b.ID).Value, b); len(lane.Blocks) > 0 {
-			lane.Mark = looks[i]
+			lane.Mark = &looks[i]
 			lanes = append(lanes, lane)
 		}
 	}

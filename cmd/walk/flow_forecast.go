@@ -6,6 +6,7 @@ import (
 	"math"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -51,8 +52,11 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 		if !strings.Contains(all, rests) {
 			return false
 		}
+		// A page that is being drawn anew may show half of what it said before: it is
+		// read until it says the same twice.
+		before := said
 		said = expected.FindStringSubmatch(all)
-		return said != nil
+		return said != nil && slices.Equal(said, before)
 	})
 	if err != nil {
 		return f, err

@@ -14,10 +14,12 @@ import (
 )
 
 // A task is something that a baker does for the first time, with how many clicks and keys
-// it may take at most: half of what it took before the keys were gone over.
+// it may take at most: half of what it took before the keys were gone over. A task
+// that took many clicks may, where it is done by keys alone, take a key for each of them.
 type task struct {
 	name         string
 	clicks, keys int
+	alone        int // keys, where it takes no click at all; 0 for keys
 	do           func(p *program) error
 }
 
@@ -37,21 +39,38 @@ func byKeysAlone(w *walk) error {
 		return err
 	}
 	tasks := []task{
-		{"a culture with four feedings and their readings", 15 / 2, 88 / 2, func(p *program) error { return p.keyCulture(begin) }},
-		{"a formula and its bake day", 6 / 2, 35 / 2, (*program).keyFormula},
-		{"the record of a bake with two photos", 10 / 2, 18 / 2, func(p *program) error { return p.keyRecord(picture) }},
+		{"a culture with four feedings and their readings", 15 / 2, 88 / 2, 0, func(p *program) error { return p.keyCulture(begin) }},
+		{"a formula and its bake day", 6 / 2, 35 / 2, 0, (*program).keyFormula},
+		{"the record of a bake with two photos", 10 / 2, 18 / 2, 0, func(p *program) error { return p.keyRecord(picture) }},
 	}
 	table := []string{"| task | clicks | keys | at most |", "|---|---|---|---|"}
 	var over []error
-	for _, t := range tasks {
+	count := func(t task) error {
 		p.keyed, p.clicked = 0, 0
 		if err := t.do(p); err != nil {
 			return fmt.Errorf("%s: %w", t.name, err)
 		}
-		table = append(table, fmt.Sprintf("| %s | %d | %d | %d and %d |", t.name, p.clicked, p.keyed, t.clicks, t.keys))
-		if p.clicked > t.clicks || p.keyed > t.keys {
-			over = append(over, fmt.Errorf("%s takes %d clicks and %d keys, more than %d and %d", t.name, p.clicked, p.keyed, t.clicks, t.keys))
+		most := fmt.Sprintf("%d and %d", t.clicks, t.keys)
+		if t.alone > 0 {
+			most += fmt.Sprintf(", or %d keys alone", t.alone)
 		}
+		table = append(table, fmt.Sprintf("| %s | %d | %d | %s |", t.name, p.clicked, p.keyed, most))
+		alone := p.clicked == 0 && p.keyed <= t.alone
+		if !alone && (p.clicked > t.clicks || p.keyed > t.keys) {
+			over = append(over, fmt.Errorf("%s takes %d clicks and %d keys, more than %s", t.name, p.clicked, p.keyed, most))
+		}
+		return nil
+	}
+	for _, t := range tasks {
+		if err := count(t); err != nil {
+			return err
+		}
+	}
+	if err := errors.Join(p.quit(), bakePair(folder, begin), p.start()); err != nil {
+		return err
+	}
+	if err := count(task{"two tastings, from the plan to the verdict", 21 / 2, 58 / 2, 21/2 + 58/2, func(p *program) error { return p.keyTastings(begin.AddDate(0, 0, 5)) }}); err != nil {
+		return err
 	}
 	text := strings.Join(table, "\n") + "\n"
 	fmt.Print(text)
@@ -59,8 +78,8 @@ func byKeysAlone(w *walk) error {
 	if err := errors.Join(append(over, err)...); err != nil {
 		return err
 	}
-	if err := p.keyTasting(folder, begin); err != nil {
-		return fmt.Errorf("a tasting: %w", err)
+	if err := p.keyLists(); err != nil {
+		return fmt.Errorf("the lists: %w", err)
 	}
 	return p.quit()
 }
@@ -133,25 +152,41 @@ func (p *program) clipPicture(path string) error {
 	return nil
 }
 
-// keyTasting plans a tasting of a pair, seals it and begins it, and goes through the
-// lists with the arrows.
-func (p *program) keyTasting(folder string, begin time.Time) error {
-	if err := p.quit(); err != nil {
-		return err
-	}
-	if err := bakePair(folder, begin); err != nil {
-		return err
-	}
-	if err := p.start(); err != nil {
-		return err
+// keyTastings plans a tasting of a pair, plates, seals, tastes and unseals it, and then a
+// second one with the same people, all by keys. The pauses are waited out.
+func (p *program) keyTastings(at time.Time) error {
+	return p.steps(
+		func() error { return p.setClock(at) },
+		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
+		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
+		p.typing("Ines"), p.keys("Return"), p.focus("next-name"), p.keys("Tab"), p.focus("rounds"), p.keys("1"), p.missing("6 rounds will show"),
+		p.keys("Escape"),
+		func() error { return p.keyTasted(&at, "first") },
+		p.keys("n"), p.seeing("What this plan can find"),
+		func() error { return p.keyTasted(&at, "second") },
+	)
+}
+
+// keyTasted takes a plan of one round of a triangle to its verdict.
+func (p *program) keyTasted(at *time.Time, which string) error {
+	rinse := func() error {
+		*at = at.Add(2 * time.Minute)
+		return errors.Join(p.see("Rinse"), p.setClock(*at), p.gone("Skip the pause"), p.see("Now taste"))
 	}
 	return p.steps(
-		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
-		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"),
-		p.keys("n"), p.focus("names"), p.typing("Ines"), p.keys("Return"), p.typing("Jory"), p.keys("Return"), p.focus("next-name"),
-		p.keys("Escape", "p"), p.seeing("Tasters, look away"),
-		p.keys("Tab"), p.focus("look-away"),
-		p.keys("Escape"), p.seeing("What this plan can find"),
+		p.keys("p"), p.seeing("Tasters, look away"), p.keys("g"), p.seeing("For the helper alone"),
+		p.keys("g"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
+		p.keys("g"), p.seeing("Before the first bite"), p.picture(which+"-allergens"),
+		p.keys("Return"), p.seeing("Now taste"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
+		p.seeing("Which one differs?"), p.keys("2"), p.picture(which+"-answer"), p.keys("Return"),
+		p.seeing("Every score is in"), p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.picture(which+"-verdict"),
+	)
+}
+
+// keyLists goes through the lists with the arrows.
+func (p *program) keyLists() error {
+	return p.steps(
 		p.keys("ctrl+2"), p.seeing("Gorse"), p.focus("cultures"), p.keys("Down"), p.focus("next-culture"),
 		p.keys("ctrl+3"), p.focus("bakes"), p.keys("ctrl+5"), p.seeing("on the shelf"), p.focus("shelf"),
 		p.keys("space", "Right", "space"), p.seeing("2 selected"), p.picture("selected"), p.keys("c"), p.seeing("differ"),

@@ -9,7 +9,8 @@
 // way, was dropped because of them (with three looks and a log it took the fourth law from
 // 0.93 to 0.46 of the simple rule, and the fifth from 0.64 to 1.29). The floor that stands
 // beside each forecast is what somebody would be off by who knew the law, the culture and
-// the kitchen. One command prints the table:
+// the kitchen. That heights read at one moment count as one was asked for by pictures of
+// jars of all six. One command prints the table:
 //
 //	go test -tags ci ./journal/ferment/trials -run TestTable -v -table
 package trials
