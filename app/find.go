@@ -105,8 +105,8 @@ func (w *Window) records() []found {
 			a.group, a.under, a.right = findAhead, lang.L("planned"), u.When(c.At, now)
 		case c.State == journal.Running:
 			a.group, a.under, a.right = findAhead, lang.L("under way"), u.When(c.At, now)
-		case c.Score > 0:
-			a.under = lang.L("{{.N}} of 9", map[string]any{"N": c.Score})
+		case c.Score() > 0:
+			a.under = lang.L("{{.N}} of 9", map[string]any{"N": c.Score()})
 		default:
 			a.under = lang.L("not tasted yet")
 		}

@@ -2,13 +2,17 @@ package journal
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
+	"maps"
+	"math"
 	"slices"
 	"strings"
 	"time"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
 	"twinloaf/journal/store"
 )
 
@@ -28,33 +32,16 @@ type Card struct {
 	Flours []CardFlour // of the flour weighed, most first
 	AddIns []string
 
-	Hydration    formula.Percent // the culture's own counted
-	Salt         formula.Percent
-	Prefermented formula.Percent
-	Wholegrain   formula.Percent
-	Inoculation  formula.Percent
-	DoughG       formula.Grams
-	FlourG       formula.Grams // all flour weighed
+	FlourG formula.Grams // all flour weighed
+	// Metrics are the figures that it has, in the order of their names: of the dough, of
+	// its day, of how it came out, its scores, and what was measured of its crumb and can
+	// stand beside that of other bakes (see [OnShelf]).
+	Metrics []shelf.Value
 
-	Loss       *formula.Percent
-	Volume     *float64 // specific, mL/g
-	HeightMM   *float64
-	Rise       *float64 // greatest in bulk
-	DoughC     *formula.Celsius
-	InsideC    *formula.Celsius
-	RoomC      *formula.Celsius
-	ColdHours  *float64
-	BulkHours  *float64
-	ProofHours *float64 // of the final proof in the warm
-	Score      int      // overall, 1 to 9
-	Scores     map[string]int
 	Photos     int
 	Cover      string // hash of the picture shown, crumb first
 	CoverPhoto ID
 	Crumb      bool // has a crumb photo
-	// Structure is what was measured of the crumb and can stand beside that of
-	// other bakes, by the names of its measures: see [OnShelf].
-	Structure map[string]float64
 	// Text is what a search looks through: name and notes, in lower case.
 	Text string
 }
@@ -67,35 +54,49 @@ type CardFlour struct {
 	Share formula.Percent
 }
 
-// cardOf derives the card of a bake.
-func cardOf(b *Bake, photos []*Photo) *Card {
-	figures := b.Dough().Metrics()
+// Metric gives a figure by its name, or one that is no number where it has none.
+func (c *Card) Metric(m shelf.Metric) float64 {
+	if i, ok := slices.BinarySearchFunc(c.Metrics, m, func(v shelf.Value, m shelf.Metric) int { return cmp.Compare(v.Figure, m) }); ok {
+		return c.Metrics[i].Value
+	}
+	return math.NaN()
+}
+
+// Score is the overall score, 1 to 9; 0 without one.
+func (c *Card) Score() int {
+	if v := c.Metric(shelf.Score); v > 0 {
+		return int(v)
+	}
+	return 0
+}
+
+// cardOf derives the card of a bake; crumb is what was measured of its crumb.
+func cardOf(b *Bake, photos []*Photo, crumb map[string]float64) *Card {
 	flours, weighed := cardFlours(b)
 	c := &Card{
 		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
 		Culture: b.Culture, Trial: b.Trial, Formula: b.Formula,
-		Flours: flours, FlourG: weighed, AddIns: addIns(b),
-		Hydration: figures.Hydration, Salt: figures.Salt, Prefermented: figures.Prefermented,
-		Wholegrain: figures.Wholegrain, Inoculation: figures.Inoculation, DoughG: figures.Dough,
-		Loss: b.Outcome.BakeLoss(), Volume: b.Outcome.SpecificVolume(),
-		HeightMM: b.Outcome.HeightMM, InsideC: b.Outcome.Inside,
-		DoughC: b.Water.Dough, RoomC: b.Water.Room, Photos: len(photos),
+		Flours: flours, FlourG: weighed, AddIns: addIns(b), Photos: len(photos),
 	}
-	c.fromSteps(b.Steps)
+	metrics := metricsOf(b, weighed)
+	for measure, v := range crumb {
+		metrics[shelf.CrumbOf(measure)] = v
+	}
 	var text []string
 	text = append(text, b.Name, b.Notes, b.Outcome.Notes)
 	for _, s := range b.Outcome.Scores {
-		if s.Score == 0 {
+		switch {
+		case s.Score == 0:
 			continue
-		}
-		if c.Scores == nil {
-			c.Scores = map[string]int{}
-		}
-		c.Scores[s.Attribute] = s.Score
-		if s.Attribute == Overall {
-			c.Score = s.Score
+		case s.Attribute == Overall:
+			metrics[shelf.Score] = float64(s.Score)
+		default:
+			metrics[shelf.ScoreOf(s.Attribute)] = float64(s.Score)
 		}
 		text = append(text, s.Note)
+	}
+	for _, m := range slices.Sorted(maps.Keys(metrics)) {
+		c.Metrics = append(c.Metrics, shelf.Value{Figure: m, Value: metrics[m]})
 	}
 	for _, s := range b.Steps {
 		text = append(text, s.Note)
@@ -111,18 +112,51 @@ func cardOf(b *Bake, photos []*Photo) *Card {
 	return c
 }
 
-// fromSteps takes the hours of bulk and cold rest, the greatest rise and, where
-// the water plan has none, the dough's temperature from the steps.
-func (c *Card) fromSteps(steps []Step) {
-	for _, s := range steps {
+// metricsOf gives the figures of a bake's dough, its day and how it came out. A share of
+// nothing is none: a bake without its flour written down.
+func metricsOf(b *Bake, weighed formula.Grams) map[shelf.Metric]float64 {
+	out := map[shelf.Metric]float64{}
+	if weighed > 0 {
+		of := b.Dough().Metrics()
+		out[shelf.Hydration], out[shelf.Salt], out[shelf.Prefermented] = float64(of.Hydration), float64(of.Salt), float64(of.Prefermented)
+		out[shelf.Wholegrain], out[shelf.Inoculation], out[shelf.DoughWeight] = float64(of.Wholegrain), float64(of.Inoculation), float64(of.Dough)
+	}
+	day := dayOf(b)
+	for m, v := range map[shelf.Metric]*float64{
+		shelf.Loss: plain(b.Outcome.BakeLoss()), shelf.Volume: b.Outcome.SpecificVolume(), shelf.Height: b.Outcome.HeightMM,
+		shelf.InsideTemp: plain(b.Outcome.Inside), shelf.RoomTemp: plain(b.Water.Room), shelf.DoughTemp: day.dough, shelf.Rise: day.rise,
+		shelf.ColdHours: day.cold, shelf.ProofHours: day.proof, shelf.BulkHours: day.bulk,
+	} {
+		if v != nil {
+			out[m] = *v
+		}
+	}
+	return out
+}
+
+// plain is a quantity as a plain number.
+func plain[N ~float64](v *N) *float64 {
+	if v == nil {
+		return nil
+	}
+	return new(float64(*v))
+}
+
+// dayFigures are the hours of bulk, proof and cold rest, the greatest rise and, where
+// the water plan has none, the dough's temperature.
+type dayFigures struct{ rise, dough, cold, proof, bulk *float64 }
+
+func dayOf(b *Bake) dayFigures {
+	d := dayFigures{dough: plain(b.Water.Dough)}
+	for _, s := range b.Steps {
 		if s.Skipped {
 			continue
 		}
-		if s.Rise != nil && (c.Rise == nil || *s.Rise > *c.Rise) {
-			c.Rise = s.Rise
+		if s.Rise != nil && (d.rise == nil || *s.Rise > *d.rise) {
+			d.rise = s.Rise
 		}
-		if c.DoughC == nil && s.Dough != nil {
-			c.DoughC = s.Dough
+		if d.dough == nil {
+			d.dough = plain(s.Dough)
 		}
 		h := s.Length().Hours()
 		if h <= 0 {
@@ -130,13 +164,14 @@ func (c *Card) fromSteps(steps []Step) {
 		}
 		switch s.Kind {
 		case StepCold:
-			c.ColdHours = new(deref(c.ColdHours) + h)
+			d.cold = new(deref(d.cold) + h)
 		case StepProof:
-			c.ProofHours = new(deref(c.ProofHours) + h)
+			d.proof = new(deref(d.proof) + h)
 		case StepBulk, StepTurns:
-			c.BulkHours = new(deref(c.BulkHours) + h)
+			d.bulk = new(deref(d.bulk) + h)
 		}
 	}
+	return d
 }
 
 // cardFlours gives the shares of the flours that were weighed, greatest first,
@@ -264,8 +299,7 @@ func storeCard(t *Tx, id ID) (*Card, error) {
 	if err != nil {
 		return nil, err
 	}
-	card := cardOf(b, photos)
-	card.Structure = structureOf(t, photos)
+	card := cardOf(b, photos, structureOf(t, photos))
 	return card, cards.Put(string(id), encodeCard(card))
 }
 

@@ -1,20 +1,19 @@
 package journal
 
 import (
-	"cmp"
 	"encoding/binary"
 	"errors"
 	"math"
-	"slices"
 	"time"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
 )
 
 // cardLayout is the first byte of a stored card: the layout that this program
 // writes. A card of another layout is no damage; the cards are made anew. Give it
 // another value whenever what a card holds, or how it is derived, changes.
-const cardLayout = 3
+const cardLayout = 4
 
 // Errors of stored cards.
 var (
@@ -30,7 +29,6 @@ var (
 //	count   an unsigned varint
 //	time    seconds since 1970, nanoseconds and the zone's seconds east of
 //	        Greenwich, each as a signed varint
-//	a measurement that may be missing: a byte, 1 before the number, 0 without one
 
 type cardWriter struct{ b []byte }
 
@@ -50,26 +48,6 @@ func (w *cardWriter) text(s string) {
 	w.b = append(w.b, s...)
 }
 
-func writeMaybe[N ~float64](w *cardWriter, v *N) {
-	w.flag(v != nil)
-	if v != nil {
-		w.number(float64(*v))
-	}
-}
-
-func writeMap[N int | float64](w *cardWriter, m map[string]N) {
-	w.count(len(m))
-	names := make([]string, 0, len(m))
-	for name := range m {
-		names = append(names, name)
-	}
-	slices.SortFunc(names, cmp.Compare)
-	for _, name := range names {
-		w.text(name)
-		w.number(float64(m[name]))
-	}
-}
-
 // encodeCard gives the same bytes for the same card.
 func encodeCard(c *Card) []byte {
 	w := &cardWriter{b: make([]byte, 1, 384+len(c.Text))}
@@ -83,21 +61,13 @@ func encodeCard(c *Card) []byte {
 	}
 	w.flag(c.Binned)
 	w.flag(c.Crumb)
-	w.number(float64(c.Score))
 	w.count(c.Photos)
-	for _, v := range []float64{float64(c.Hydration), float64(c.Salt), float64(c.Prefermented), float64(c.Wholegrain), float64(c.Inoculation), float64(c.DoughG), float64(c.FlourG)} {
-		w.number(v)
+	w.number(float64(c.FlourG))
+	w.count(len(c.Metrics))
+	for _, v := range c.Metrics {
+		w.text(string(v.Figure))
+		w.number(v.Value)
 	}
-	writeMaybe(w, c.Loss)
-	writeMaybe(w, c.Volume)
-	writeMaybe(w, c.HeightMM)
-	writeMaybe(w, c.Rise)
-	writeMaybe(w, c.DoughC)
-	writeMaybe(w, c.InsideC)
-	writeMaybe(w, c.RoomC)
-	writeMaybe(w, c.ColdHours)
-	writeMaybe(w, c.BulkHours)
-	writeMaybe(w, c.ProofHours)
 	w.count(len(c.Flours))
 	for _, f := range c.Flours {
 		w.text(f.Key)
@@ -109,8 +79,6 @@ func encodeCard(c *Card) []byte {
 	for _, a := range c.AddIns {
 		w.text(a)
 	}
-	writeMap(w, c.Scores)
-	writeMap(w, c.Structure)
 	return w.b
 }
 
@@ -202,26 +170,6 @@ func (r *cardReader) word() string {
 	return s
 }
 
-func readMaybe[N ~float64](r *cardReader) *N {
-	if !r.flag() {
-		return nil
-	}
-	return new(N(r.number()))
-}
-
-func readMap[N int | float64](r *cardReader) map[string]N {
-	n := r.items()
-	if n == 0 {
-		return nil
-	}
-	out := make(map[string]N, n)
-	for range n {
-		name := r.word()
-		out[name] = N(r.number())
-	}
-	return out
-}
-
 // read decodes one card.
 func (r *cardReader) read(body []byte) (*Card, error) {
 	if len(body) == 0 || body[0] != cardLayout {
@@ -233,15 +181,13 @@ func (r *cardReader) read(body []byte) (*Card, error) {
 	c.State, c.Culture, c.Trial, c.Formula = BakeState(r.word()), ID(r.word()), ID(r.word()), ID(r.word())
 	c.Cover, c.CoverPhoto, c.Text = r.text(), ID(r.text()), r.text()
 	c.At = r.time()
-	c.Binned, c.Crumb, c.Score, c.Photos = r.flag(), r.flag(), int(r.number()), r.count()
-	for _, p := range []*formula.Percent{&c.Hydration, &c.Salt, &c.Prefermented, &c.Wholegrain, &c.Inoculation} {
-		*p = formula.Percent(r.number())
+	c.Binned, c.Crumb, c.Photos, c.FlourG = r.flag(), r.flag(), r.count(), formula.Grams(r.number())
+	if n := r.items(); n > 0 {
+		c.Metrics = make([]shelf.Value, n)
+		for i := range c.Metrics {
+			c.Metrics[i] = shelf.Value{Figure: shelf.Metric(r.word()), Value: r.number()}
+		}
 	}
-	c.DoughG, c.FlourG = formula.Grams(r.number()), formula.Grams(r.number())
-	c.Loss, c.Volume, c.HeightMM = readMaybe[formula.Percent](r), readMaybe[float64](r), readMaybe[float64](r)
-	c.Rise, c.DoughC, c.InsideC = readMaybe[float64](r), readMaybe[formula.Celsius](r), readMaybe[formula.Celsius](r)
-	c.RoomC, c.ColdHours, c.BulkHours = readMaybe[formula.Celsius](r), readMaybe[float64](r), readMaybe[float64](r)
-	c.ProofHours = readMaybe[float64](r)
 	if n := r.items(); n > 0 {
 		c.Flours = make([]CardFlour, n)
 		for i := range c.Flours {
@@ -254,7 +200,6 @@ func (r *cardReader) read(body []byte) (*Card, error) {
 			c.AddIns[i] = r.word()
 		}
 	}
-	c.Scores, c.Structure = readMap[int](r), readMap[float64](r)
 	if r.err != nil {
 		return nil, r.err
 	}

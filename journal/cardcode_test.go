@@ -10,24 +10,19 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
 	"twinloaf/journal/store"
 )
 
 func drawCard(t *rapid.T) *Card {
 	text := func(label string) string { return rapid.StringN(0, 12, 40).Draw(t, label) }
 	number := func() float64 { return rapid.Float64().Draw(t, "number") }
-	maybe := func() *float64 {
-		if rapid.Bool().Draw(t, "there") {
-			return new(number())
-		}
-		return nil
-	}
 	c := &Card{
 		ID: ID(text("id")), Name: text("name"), State: BakeState(text("state")), Culture: ID(text("culture")),
 		At:     time.Unix(rapid.Int64Range(-1e10, 1e10).Draw(t, "at"), 0).In(time.FixedZone("", 60*rapid.IntRange(-720, 720).Draw(t, "zone"))),
-		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"), Score: rapid.IntRange(-3, 12).Draw(t, "score"),
+		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"),
 		Photos: rapid.IntRange(0, 300).Draw(t, "photos"), Cover: text("cover"), Text: text("text"),
-		Hydration: formula.Percent(number()), FlourG: formula.Grams(number()), Volume: maybe(), HeightMM: maybe(), BulkHours: maybe(), ProofHours: maybe(),
+		FlourG: formula.Grams(number()),
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "flours") {
 		c.Flours = append(c.Flours, CardFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})
@@ -35,11 +30,8 @@ func drawCard(t *rapid.T) *Card {
 	for range rapid.IntRange(0, 2).Draw(t, "add-ins") {
 		c.AddIns = append(c.AddIns, text("add-in"))
 	}
-	if rapid.Bool().Draw(t, "scored") {
-		c.Scores = map[string]int{Overall: c.Score, text("attribute"): 4}
-	}
-	if rapid.Bool().Draw(t, "measured") {
-		c.Structure = map[string]float64{text("measure"): number()}
+	for range rapid.IntRange(0, 4).Draw(t, "metrics") {
+		c.Metrics = append(c.Metrics, shelf.Value{Figure: shelf.Metric(text("metric")), Value: number()})
 	}
 	return c
 }
@@ -67,7 +59,7 @@ func TestCardComesBack(t *testing.T) {
 
 // Bytes that are no card are refused, and neither hang nor take the memory.
 func FuzzReadCard(f *testing.F) {
-	for _, c := range []*Card{{}, {Name: "Ferry loaf", Scores: map[string]int{Overall: 7}, Flours: []CardFlour{{Key: "spelt", Share: 20}}}} {
+	for _, c := range []*Card{{}, {Name: "Ferry loaf", Metrics: []shelf.Value{{Figure: shelf.Score, Value: 7}}, Flours: []CardFlour{{Key: "spelt", Share: 20}}}} {
 		body := encodeCard(c)
 		f.Add(body)
 		f.Add(body[:len(body)/2])

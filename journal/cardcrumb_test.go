@@ -9,6 +9,7 @@ import (
 	bolt "go.etcd.io/bbolt"
 
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/shelf"
 	"twinloaf/journal/store"
 )
 
@@ -73,7 +74,7 @@ func TestCrumbOnTheCard(t *testing.T) {
 	keepCrumb(t, j, photos[1], crumb.Summary{Method: crumb.MethodVersion, Figures: []crumb.Measurement{{ID: crumb.Porosity, Value: 0.3}}})
 	keepCrumb(t, j, photos[2], measured(0.99, 99))
 	want := map[string]float64{"porosity": 0.25, "mean_cell_area": 3}
-	if got := theCard(t, j).Structure; !maps.Equal(got, want) {
+	if got := structureOn(theCard(t, j)); !maps.Equal(got, want) {
 		t.Errorf("structure %v, want %v", got, want)
 	}
 	if !(Changed{Refs: told}).Touches(bake) {
@@ -107,7 +108,7 @@ func TestCrumbFiguresFollowTheSlice(t *testing.T) {
 	if err := j.Flush(); err != nil {
 		t.Fatal(err)
 	}
-	if got := theCard(t, j).Structure; got != nil {
+	if got := structureOn(theCard(t, j)); got != nil {
 		t.Errorf("the card keeps %v of another sensitivity", got)
 	}
 	mustBeSound(t, j)
@@ -117,7 +118,7 @@ func TestCrumbFiguresFollowTheSlice(t *testing.T) {
 	if _, err := j.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if got := theCard(t, j).Structure["porosity"]; got != 0.2 {
+	if got := theCard(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.2 {
 		t.Errorf("after undo the open share is %v, want 0.2", got)
 	}
 	mustBeSound(t, j)
@@ -147,7 +148,7 @@ func TestCrumbOfAnOlderMethod(t *testing.T) {
 		t.Fatal(err)
 	}
 	j.cards = nil // as in a program that has just opened the journal
-	if got := theCard(t, j).Structure; got != nil {
+	if got := structureOn(theCard(t, j)); got != nil {
 		t.Errorf("the card keeps %v of an older method", got)
 	}
 	mustBeSound(t, j)
@@ -174,7 +175,7 @@ func TestDamagedDerivedValue(t *testing.T) {
 	}
 	mustBeSound(t, j)
 	keepCrumb(t, j, p, measured(0.3, 3))
-	if got := theCard(t, j).Structure["porosity"]; got != 0.3 {
+	if got := theCard(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.3 {
 		t.Errorf("measured again, the card has %v, want 0.3", got)
 	}
 }
@@ -238,4 +239,18 @@ func TestCrumbRetakes(t *testing.T) {
 			t.Errorf("a group of %d with open shares that sum to %v, want %v", len(g), sum, want)
 		}
 	}
+}
+
+// structureOn is what a card has of the bake's crumb, by the names of the measures.
+func structureOn(c *Card) map[string]float64 {
+	var out map[string]float64
+	for _, v := range c.Metrics {
+		if measure, ok := v.Figure.Crumb(); ok {
+			if out == nil {
+				out = map[string]float64{}
+			}
+			out[measure] = v.Value
+		}
+	}
+	return out
 }

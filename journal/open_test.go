@@ -257,7 +257,7 @@ func FuzzDecodeRecord(f *testing.F) {
 			if _, err := decode[Bake]("x", again); err != nil {
 				t.Fatalf("what was written cannot be read: %v", err)
 			}
-			cardOf(b, nil)
+			cardOf(b, nil, nil)
 		}
 	})
 }

@@ -90,7 +90,7 @@ func TestFromFormulaToRecordOnOnePage(t *testing.T) {
 		t.Fatalf("at the end the button says %q", face.main.Label())
 	}
 	b.Press("D")
-	got := stored(t, b, bake.ID)
+	got := pagestest.Stored[journal.Bake](b, bake.ID)
 	if len(b.Went) != 1 || b.Went[0].More != pages.ToOutcome || got.State != journal.Finished || got.Ready.IsZero() {
 		t.Errorf("it went to %v, and the bake is %q", b.Went, got.State)
 	}

@@ -1,6 +1,8 @@
 package bakes
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,6 +15,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/shelf"
 )
 
 var noon = time.Date(2026, 3, 4, 12, 0, 0, 0, time.UTC) // a Wednesday
@@ -108,7 +111,9 @@ func TestListHeading(t *testing.T) {
 
 func TestViewRow(t *testing.T) {
 	c := card("1", " ", 1, "Rye", "Strong white")
-	c.Hydration, c.Loss, c.Photos, c.Score = 71.6, new(formula.Percent(12.3)), 2, 7
+	c.Photos = 2
+	c.Metrics = []shelf.Value{{Figure: shelf.Loss, Value: 12.3}, {Figure: shelf.Hydration, Value: 71.6}, {Figure: shelf.Score, Value: 7}}
+	slices.SortFunc(c.Metrics, func(a, b shelf.Value) int { return cmp.Compare(a.Figure, b.Figure) })
 	got := viewRow(c, nil, kit.Units{}, noon)
 	want := rowView{id: "1", loaf: kit.BrownLoaf, title: "A bake without a name", when: "yesterday 12:00", flours: "Rye 50 %, Strong white 50 %",
 		figures: "72 % hydration · 12.3 % bake loss · 2 photos", score: "7"}

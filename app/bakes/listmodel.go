@@ -14,6 +14,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/shelf"
 )
 
 // filter says which past bakes are listed.
@@ -191,11 +192,11 @@ func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Uni
 	}
 	out.flours = strings.Join(flours, ", ")
 	var figures []string
-	if c.Hydration > 0 {
-		figures = append(figures, lang.L("{{.P}} % hydration", map[string]any{"P": u.FormatNumber(float64(c.Hydration), 0)}))
+	if hydration := c.Metric(shelf.Hydration); hydration > 0 {
+		figures = append(figures, lang.L("{{.P}} % hydration", map[string]any{"P": u.FormatNumber(hydration, 0)}))
 	}
-	if c.Loss != nil {
-		figures = append(figures, lang.L("{{.P}} % bake loss", map[string]any{"P": u.FormatNumber(float64(*c.Loss), 1)}))
+	if loss := c.Metric(shelf.Loss); loss > 0 {
+		figures = append(figures, lang.L("{{.P}} % bake loss", map[string]any{"P": u.FormatNumber(loss, 1)}))
 	}
 	switch {
 	case c.Photos == 1:
@@ -204,8 +205,8 @@ func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Uni
 		figures = append(figures, lang.L("{{.N}} photos", map[string]any{"N": c.Photos}))
 	}
 	out.figures = strings.Join(figures, " · ")
-	if c.Score > 0 {
-		out.score = u.FormatNumber(float64(c.Score), 0)
+	if score := c.Score(); score > 0 {
+		out.score = u.FormatNumber(float64(score), 0)
 	}
 	return out
 }

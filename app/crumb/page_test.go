@@ -19,6 +19,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/shelf"
 )
 
 func lightPalette() look.Palette { return look.Light() }
@@ -281,15 +282,15 @@ func TestNudging(t *testing.T) {
 	if !strings.Contains(p.figures.taken.String(), "Sensitivity +0.2") {
 		t.Errorf("the figures say %q", p.figures.taken.String())
 	}
-	if cards, err := b.Journal.Cards(); err != nil || cards[0].Structure != nil {
-		t.Errorf("nudged figures are on the shelf: %v, %v", cards[0].Structure, err)
+	if cards, err := b.Journal.Cards(); err != nil || crumbMetrics(cards[0]) != nil {
+		t.Errorf("nudged figures are on the shelf: %v, %v", crumbMetrics(cards[0]), err)
 	}
 	b.Press("-")
 	b.Press("-")
 	settle(b, p)
 	cards, err := b.Journal.Cards()
-	if err != nil || p.summary.Sensitivity != 0 || cards[0].Structure["porosity"] != before.Measured(crumb.Porosity).Value {
-		t.Errorf("back at 0 the shelf has %v, %v", cards[0].Structure, err)
+	if err != nil || p.summary.Sensitivity != 0 || cards[0].Metric(shelf.CrumbOf("porosity")) != before.Measured(crumb.Porosity).Value {
+		t.Errorf("back at 0 the shelf has %v, %v", crumbMetrics(cards[0]), err)
 	}
 	p.setLarge(3)
 	settle(b, p)
@@ -311,8 +312,8 @@ func TestAPoorPhotoIsWithheld(t *testing.T) {
 	if len(p.figures.faults.Objects) == 0 || !p.figures.faults.Visible() {
 		t.Error("no reason is given")
 	}
-	if cards, err := b.Journal.Cards(); err != nil || cards[0].Structure != nil {
-		t.Errorf("the shelf has %v of it, %v", cards[0].Structure, err)
+	if cards, err := b.Journal.Cards(); err != nil || crumbMetrics(cards[0]) != nil {
+		t.Errorf("the shelf has %v of it, %v", crumbMetrics(cards[0]), err)
 	}
 }
 
@@ -504,4 +505,14 @@ func TestABoxRoundTheSliceFindsIt(t *testing.T) {
 	if after := photoOf(t, b, id).Slice; !slices.Equal(after.Outline, s.Outline) {
 		t.Error("N changed the outline although nothing else stands out")
 	}
+}
+
+// crumbMetrics are what a card has of the bake's crumb.
+func crumbMetrics(c *journal.Card) (out []shelf.Value) {
+	for _, v := range c.Metrics {
+		if v.Figure.IsCrumb() {
+			out = append(out, v)
+		}
+	}
+	return out
 }

@@ -143,7 +143,7 @@ func retakeWords(n int, same bool) string {
 	case same:
 		return lang.L("These two show one slice: their differences are what retaking a photo gives.")
 	case n == 0:
-		return lang.L("Photograph one slice twice or three times, each time anew, and say so with A: from then on differences can be judged.")
+		return lang.L("Judged by the figures' own uncertainties. Photograph one slice twice or three times, each time anew, and say so with A: then it is judged by what retaking changes.")
 	case n == 1:
 		return lang.L("Judged by one slice that was photographed again.")
 	}

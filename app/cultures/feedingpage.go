@@ -162,7 +162,7 @@ func (p *feedingPage) showReadings(r rise) {
 			p.list.Add(kit.RowGrow(4, 1, fixed(look.Space(48), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
 		}
 	}
-	if len(r.course.Readings) == 0 {
+	if len(p.list.Objects) == 1 { // what pictures showed is not among them
 		p.list.Add(kit.Faint(lang.L("None yet.")))
 	}
 	p.list.Refresh()

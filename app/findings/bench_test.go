@@ -39,7 +39,7 @@ func BenchmarkAsk10000(b *testing.B) {
 			}
 		}
 	})
-	for _, about := range []shelf.Metric{past.ColdHours, byCulture} {
+	for _, about := range []shelf.Metric{shelf.ColdHours, byCulture} {
 		b.Run(string(about), func(b *testing.B) {
 			for b.Loop() {
 				if a := ask(record, outcome, chosenFactor(all, about), all, survey); a.few {

@@ -16,7 +16,7 @@ import (
 // a mark of it into a row of the record.
 func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, pointOf func(charts.Mark) (row int, ok bool)) {
 	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
-	if past.IsScore(a.outcome.Key) {
+	if a.outcome.Key.IsScore() {
 		y.Min, y.Max, y.Whole = 1, 9, true
 	}
 	if a.x == nil {

@@ -65,13 +65,13 @@ func TestFactorsOffered(t *testing.T) {
 		unmeasured, measure bool
 		why                 string
 	}{
-		{past.ColdHours, true, true, "what was done"},
+		{shelf.ColdHours, true, true, "what was done"},
 		{shelf.Hydration, true, true, "what was done"},
-		{past.ShareOf("strong white"), true, true, "a flour's share"},
+		{shelf.ShareOf("strong white"), true, true, "a flour's share"},
 		{byCulture, true, true, "two cultures"},
 		{byTrial, false, false, "no bake is in a trial"},
-		{past.CrumbOf(string(crumb.Porosity)), false, true, "once some bake has it"},
-		{past.CrumbOf(string(crumb.Elongation)), false, false, "a doubtful figure is kept off the shelf"},
+		{shelf.CrumbOf(string(crumb.Porosity)), false, true, "once some bake has it"},
+		{shelf.CrumbOf(string(crumb.Elongation)), false, false, "a doubtful figure is kept off the shelf"},
 		{shelf.Score, false, false, "a judgement is an outcome alone"},
 		{shelf.Loss, false, false, "an outcome alone, and no bake has it"},
 	} {
@@ -90,9 +90,9 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 	b := pagestest.New(t)
 	record(t, b, 30)
 	kept := measureCrumbs(t, b)
-	p := show(t, b, string(past.CrumbOf(string(crumb.Porosity))))
+	p := show(t, b, string(shelf.CrumbOf(string(crumb.Porosity))))
 	a := p.answer
-	if a.factor.Key != past.CrumbOf(string(crumb.Porosity)) || a.n != len(kept) || a.without != 30-len(kept) {
+	if a.factor.Key != shelf.CrumbOf(string(crumb.Porosity)) || a.n != len(kept) || a.without != 30-len(kept) {
 		t.Fatalf("asked of %s: %d bakes, %d left out", a.factor.Key, a.n, a.without)
 	}
 	figure, pointOf := chartOf(p.record, a, kit.Units{})
@@ -107,8 +107,8 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 			t.Fatalf("point %d is no bake", i)
 		}
 		c := p.record.Cards[row]
-		if want := kept[c.ID]; math.Abs(x-want) > 1e-12 || points.Y[i] != float64(c.Score) {
-			t.Errorf("%s lies at %v, %v, want %v, %d", c.Name, x, points.Y[i], want, c.Score)
+		if want := kept[c.ID]; math.Abs(x-want) > 1e-12 || points.Y[i] != float64(c.Score()) {
+			t.Errorf("%s lies at %v, %v, want %v, %d", c.Name, x, points.Y[i], want, c.Score())
 		}
 	}
 	if got := headline(a); !strings.HasPrefix(got, "A higher ") || !strings.HasSuffix(got, " went with higher scores") {
@@ -127,21 +127,21 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 
 // What moved along is named only where it could stand behind the factor.
 func TestWhatIsWorthNaming(t *testing.T) {
-	porosity, mean := past.CrumbOf(string(crumb.Porosity)), past.CrumbOf(string(crumb.MeanArea))
+	porosity, mean := shelf.CrumbOf(string(crumb.Porosity)), shelf.CrumbOf(string(crumb.MeanArea))
 	for _, c := range []struct {
 		other, of shelf.Metric
 		want      bool
 		why       string
 	}{
-		{past.DoughTemp, past.ColdHours, true, "a cooler dough rests longer"},
-		{past.DoughWeight, past.ShareOf("spelt"), false, "how many loaves were wanted"},
-		{past.ShareOf("spelt"), past.DoughWeight, true, "large doughs may be of another flour"},
+		{shelf.DoughTemp, shelf.ColdHours, true, "a cooler dough rests longer"},
+		{shelf.DoughWeight, shelf.ShareOf("spelt"), false, "how many loaves were wanted"},
+		{shelf.ShareOf("spelt"), shelf.DoughWeight, true, "large doughs may be of another flour"},
 		{porosity, shelf.Hydration, false, "it follows from the water"},
 		{shelf.Hydration, porosity, true, "the water may stand behind the crumb and the score"},
 		{mean, porosity, false, "the same crumb, measured otherwise"},
-		{past.ShareOf("rye"), past.ShareOf("spelt"), false, "shares of one whole"},
-		{past.Wholegrain, past.ShareOf("spelt"), false, "reckoned from it"},
-		{past.Inoculation, past.Prefermented, false, "reckoned alike"},
+		{shelf.ShareOf("rye"), shelf.ShareOf("spelt"), false, "shares of one whole"},
+		{shelf.Wholegrain, shelf.ShareOf("spelt"), false, "reckoned from it"},
+		{shelf.Inoculation, shelf.Prefermented, false, "reckoned alike"},
 		{shelf.Salt, shelf.Salt, false, "itself"},
 	} {
 		if got := confounds(c.other, c.of); got != c.want {

@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
-	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -73,7 +72,7 @@ func TestTrendIsTold(t *testing.T) {
 	record(t, b, 30)
 	p := show(t, b, "")
 	a := p.answer
-	if a.factor.Key != past.ColdHours || a.outcome.Key != shelf.Score {
+	if a.factor.Key != shelf.ColdHours || a.outcome.Key != shelf.Score {
 		t.Fatalf("asked %q of %q", a.outcome.Key, a.factor.Key)
 	}
 	if got := headline(a); got != "Longer cold proofs went with higher scores" {
@@ -88,7 +87,7 @@ func TestTrendIsTold(t *testing.T) {
 	if got := cannot(a); !strings.Contains(got, "not randomised") || !strings.Contains(got, "other things changed with it") {
 		t.Errorf("what cannot be said: %q", got)
 	}
-	if len(a.links) == 0 || a.links[0].Name != string(past.DoughTemp) || a.links[0].Strength != -1 {
+	if len(a.links) == 0 || a.links[0].Name != string(shelf.DoughTemp) || a.links[0].Strength != -1 {
 		t.Fatalf("what moved along: %+v", a.links)
 	}
 	if got := plain(linkWords(a.links[0], "dough temperature", a, kit.Units{})); got != "dough temperature fell as it rose (rank correlation −1, 30 bakes)" {

@@ -124,7 +124,7 @@ func chosen(list []past.Described, key shelf.Metric) past.Described {
 // chosenFactor is the factor asked about, or else the first that a baker would ask
 // about.
 func chosenFactor(list []factor, key shelf.Metric) factor {
-	for _, want := range []shelf.Metric{key, past.ColdHours, shelf.Hydration} {
+	for _, want := range []shelf.Metric{key, shelf.ColdHours, shelf.Hydration} {
 		if i := slices.IndexFunc(list, func(f factor) bool { return f.Key == want }); i >= 0 {
 			return list[i]
 		}

@@ -28,15 +28,15 @@ type factor struct {
 // group is the part of the menu in which a factor stands.
 func (f factor) group() string {
 	switch f.Key {
-	case past.ColdHours, past.ProofHours, past.BulkHours, past.DoughTemp:
+	case shelf.ColdHours, shelf.ProofHours, shelf.BulkHours, shelf.DoughTemp:
 		return lang.L("Times and temperatures")
-	case byCulture, bySeason, byTrial, past.CultureAge, past.RoomTemp:
+	case byCulture, bySeason, byTrial, shelf.CultureAge, shelf.RoomTemp:
 		return lang.L("Culture and surroundings")
 	}
 	switch {
-	case past.IsShare(f.Key):
+	case f.Key.IsShare():
 		return lang.L("Flours")
-	case past.IsCrumb(f.Key):
+	case f.Key.IsCrumb():
 		return lang.L("Crumb")
 	}
 	return lang.L("What went in")
@@ -71,7 +71,7 @@ func factors(r *past.BakeIndex, u kit.Units) []factor {
 	// What the crumb measures is an outcome of the dough, and a thing that the eating
 	// may follow from.
 	for _, d := range r.Outcomes(u) {
-		if past.IsCrumb(d.Key) {
+		if d.Key.IsCrumb() {
 			out = append(out, factor{Described: d})
 		}
 	}
@@ -175,19 +175,19 @@ const dateKey = "date"
 // from the dough and stands behind nothing that was done to it; how much dough was
 // made says how many loaves were wanted, and a bowl of it ferments much alike.
 func confounds(other, of shelf.Metric) bool {
-	return other != of && !tied(other, of) && other != past.DoughWeight && !past.IsCrumb(other)
+	return other != of && !tied(other, of) && other != shelf.DoughWeight && !other.IsCrumb()
 }
 
 // tied reports whether two factors go together by how they are reckoned, so that to
 // say so would tell nothing.
 func tied(a, b shelf.Metric) bool {
 	pair := map[shelf.Metric]bool{a: true, b: true}
-	if pair[past.Prefermented] && pair[past.Inoculation] {
+	if pair[shelf.Prefermented] && pair[shelf.Inoculation] {
 		return true
 	}
-	_, flourA := past.FlourOf(a)
-	_, flourB := past.FlourOf(b)
-	return flourA && (flourB || b == past.Wholegrain) || flourB && a == past.Wholegrain
+	_, flourA := a.Flour()
+	_, flourB := b.Flour()
+	return flourA && (flourB || b == shelf.Wholegrain) || flourB && a == shelf.Wholegrain
 }
 
 func onlyNumbers(list []float64, rows []int) []float64 {

@@ -36,9 +36,9 @@ func levels(r *past.BakeIndex, of shelf.Metric) []finding.Level {
 		cultures[i] = row.Culture
 		both[i] = flours[i] + "\x00" + cultures[i]
 	}
-	_, share := past.FlourOf(of)
+	_, share := of.Flour()
 	switch {
-	case share || of == past.Wholegrain:
+	case share || of == shelf.Wholegrain:
 		return []finding.Level{{Name: alikeInCulture, Words: cultures}}
 	case of == byCulture:
 		return []finding.Level{{Name: alikeInFlour, Words: flours}}
@@ -49,7 +49,7 @@ func levels(r *past.BakeIndex, of shelf.Metric) []finding.Level {
 // askable reports whether an outcome can be set against a factor: not against
 // itself, nor one measure of a crumb against another of the same crumb.
 func askable(outcome, factor shelf.Metric) bool {
-	return outcome != factor && (!past.IsCrumb(outcome) || !past.IsCrumb(factor))
+	return outcome != factor && (!outcome.IsCrumb() || !factor.IsCrumb())
 }
 
 // surveyOf asks the record everything that it can be asked.

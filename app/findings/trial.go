@@ -31,11 +31,11 @@ type proposal struct {
 // with the season or the crumb.
 func propose(r *past.BakeIndex, a answer, tasters []string, u kit.Units) (proposal, bool) {
 	var p proposal
-	if past.IsCrumb(a.factor.Key) {
+	if a.factor.Key.IsCrumb() {
 		return p, false // nobody can give a dough its crumb
 	}
 	switch a.factor.Key {
-	case bySeason, byTrial, past.CultureAge, past.RoomTemp:
+	case bySeason, byTrial, shelf.CultureAge, shelf.RoomTemp:
 		return p, false // nobody can give two doughs of one day two seasons
 	case byCulture:
 		for _, g := range a.groups.Groups[:min(2, len(a.groups.Groups))] {
@@ -56,7 +56,7 @@ func propose(r *past.BakeIndex, a answer, tasters []string, u kit.Units) (propos
 		switch a.factor.Key {
 		case shelf.Salt:
 			p.varied = journal.VarySalt
-		case past.ColdHours:
+		case shelf.ColdHours:
 			p.varied = journal.VaryColdRest
 		}
 	}
@@ -98,11 +98,11 @@ func tastingOf(a answer, p proposal, tasters []string) blind.Plan {
 // comparable gives the word by which two breads can be compared for an outcome.
 func comparable(of shelf.Metric) (string, bool) {
 	switch of {
-	case past.ScoreOf("sourness"):
+	case shelf.ScoreOf("sourness"):
 		return lang.L("sour"), true
-	case past.ScoreOf("chew"):
+	case shelf.ScoreOf("chew"):
 		return lang.L("chewy"), true
-	case past.ScoreOf("openness"):
+	case shelf.ScoreOf("openness"):
 		return lang.L("open"), true
 	}
 	return "", false

@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/shelf"
 )
 
 // listPage lists the formulas.
@@ -102,7 +103,7 @@ func (p *listPage) pickBake() {
 	}
 	var some []*journal.Card
 	for _, c := range cards {
-		if !c.Binned && c.DoughG > 0 {
+		if !c.Binned && c.Metric(shelf.DoughWeight) > 0 {
 			some = append(some, c)
 		}
 	}
@@ -117,7 +118,7 @@ func (p *listPage) pickBake() {
 		func(i int, o fyne.CanvasObject) {
 			c := some[i]
 			o.(*fyne.Container).Layout.(*formulaRow).show(row{Name: c.Name, Baked: u.Day(c.At.In(now.Location()), now),
-				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(float64(c.Hydration))})})
+				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(c.Metric(shelf.Hydration))})})
 		})
 	list.OnOpen = func(i int) {
 		sheet.Close()

@@ -44,6 +44,9 @@ func NewDue(size float32) *Due {
 // Set says what is due by a time.
 func (d *Due) Set(words string, by, now time.Time, u Units) {
 	late := u.OverdueWords(by, now)
+	if late == d.tag.String() && words == d.words.String() && d.tag.Visible() == (late != "") && d.words.Visible() == (words != "") {
+		return // asked each second: the window is not to be drawn anew at each of them
+	}
 	d.tag.SetSpans(Span{Text: late, Size: d.size, Bold: true, Color: look.ColorPaper})
 	SetVisible(d.tag, late != "")
 	d.words.SetSpans(Span{Text: words, Size: d.size})

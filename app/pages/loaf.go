@@ -7,13 +7,17 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/shelf"
 )
 
 // LoafTone is how dark a loaf is drawn that has no photo: the darker the more of its
 // flour is rye or whole grain. It tells bakes apart, so it has no place where loaves
 // are hidden.
 func LoafTone(c *journal.Card) kit.LoafTone {
-	dark := float64(c.Wholegrain) / 2
+	dark := 0.0
+	if whole := c.Metric(shelf.Wholegrain); whole > 0 {
+		dark = whole / 2
+	}
 	for _, f := range c.Flours {
 		if isRye(f) {
 			dark += float64(f.Share) / 2

@@ -89,7 +89,7 @@ func archiveName(name, day string) string {
 		}
 		return r
 	}, strings.TrimSpace(name))
-	return strings.TrimLeft(clean, ".") + " " + day + ArchiveEnding
+	return strings.TrimLeft(clean, ".") + " " + day + ".twinloaf" + ArchiveEnding // as the MIME type of the package has it
 }
 
 func (e *Env) writeArchive(path string, p *carry.Packing) {

@@ -12,55 +12,6 @@ import (
 	"twinloaf/journal/shelf"
 )
 
-// Figures beside those that the shelf itself names.
-const (
-	Prefermented shelf.Metric = "prefermented"
-	Wholegrain   shelf.Metric = "wholegrain"
-	Inoculation  shelf.Metric = "inoculation"
-	DoughWeight  shelf.Metric = "dough weight" // grams
-	Volume       shelf.Metric = "volume"       // specific, mL/g
-	Height       shelf.Metric = "height"       // mm
-	DoughTemp    shelf.Metric = "dough °C"
-	InsideTemp   shelf.Metric = "inside °C"
-	RoomTemp     shelf.Metric = "room °C"
-	ColdHours    shelf.Metric = "cold hours"
-	BulkHours    shelf.Metric = "bulk hours"
-	ProofHours   shelf.Metric = "proof hours"
-	CultureAge   shelf.Metric = "culture age" // days
-)
-
-// Families of figures, each with a name of its own behind the prefix.
-const (
-	scorePrefix = "score of "
-	crumbPrefix = "crumb "
-	sharePrefix = "share of "
-)
-
-// ScoreOf names the score of an attribute other than the overall one.
-func ScoreOf(attribute string) shelf.Metric { return shelf.Metric(scorePrefix + attribute) }
-
-// IsScore reports whether a figure is a judgement on the scale from 1 to 9.
-func IsScore(f shelf.Metric) bool {
-	return f == shelf.Score || strings.HasPrefix(string(f), scorePrefix)
-}
-
-// CrumbOf names a measure of the crumb.
-func CrumbOf(measure string) shelf.Metric { return shelf.Metric(crumbPrefix + measure) }
-
-// IsCrumb reports whether a figure is a measure of the crumb.
-func IsCrumb(f shelf.Metric) bool { return strings.HasPrefix(string(f), crumbPrefix) }
-
-// IsShare reports whether a figure is the share of a flour.
-func IsShare(f shelf.Metric) bool { return strings.HasPrefix(string(f), sharePrefix) }
-
-// ShareOf names the share of a flour.
-func ShareOf(flour string) shelf.Metric { return shelf.Metric(sharePrefix + flour) }
-
-// FlourOf gives the flour whose share a figure is; false for any other.
-func FlourOf(f shelf.Metric) (flour string, ok bool) {
-	return strings.CutPrefix(string(f), sharePrefix)
-}
-
 // A Described is a figure as the baker reads it.
 type Described struct {
 	Key     shelf.Metric
@@ -95,12 +46,12 @@ func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 		}
 	}
 	points := u.Number("", 1)
-	if a, ok := strings.CutPrefix(string(f), scorePrefix); ok {
+	if a, ok := f.Attribute(); ok {
 		what := map[string]any{"Attribute": attributeWord(a)}
 		return Described{Key: f, Name: lang.L("score of {{.Attribute}}", what), Measure: points, Step: 1, Outcome: true,
 			More: lang.L("more points for {{.Attribute}}", what), Less: lang.L("fewer points for {{.Attribute}}", what)}
 	}
-	if key, ok := FlourOf(f); ok {
+	if key, ok := f.Flour(); ok {
 		name := r.Flours[key]
 		if name == "" {
 			name = key
@@ -108,7 +59,7 @@ func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 		what := map[string]any{"Flour": InSentence(name)}
 		return Described{Key: f, Name: lang.L("share of {{.Flour}}", what), Measure: u.Percent(0), Step: 10, More: lang.L("More {{.Flour}}", what)}
 	}
-	id := strings.TrimPrefix(string(f), crumbPrefix)
+	id, _ := f.Crumb()
 	for _, d := range crumb.Definitions() {
 		if string(d.ID) == id {
 			step := 1.0
@@ -143,21 +94,21 @@ func known(u kit.Units) []Described {
 		outcome(shelf.Score, lang.L("overall score"), lang.L("higher scores"), lang.L("lower scores"), u.Number("", 1), 1),
 		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Number("×", 2), 0.1),
 		outcome(shelf.Loss, lang.L("bake loss"), lang.L("more bake loss"), lang.L("less bake loss"), u.Percent(1), 1),
-		outcome(Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
-		outcome(Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("mL/g", 2), 0.1),
-		outcome(InsideTemp, lang.L("core temperature"), lang.L("loaves with a hotter core"), lang.L("loaves with a cooler core"), u.Temperature(), 1),
+		outcome(shelf.Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
+		outcome(shelf.Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("mL/g", 2), 0.1),
+		outcome(shelf.InsideTemp, lang.L("core temperature"), lang.L("loaves with a hotter core"), lang.L("loaves with a cooler core"), u.Temperature(), 1),
 		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
 		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),
-		factor(ColdHours, lang.L("cold proof"), lang.L("Longer cold proofs"), hours, 4),
-		factor(ProofHours, lang.L("proof"), lang.L("Longer proofs"), hours, 1),
-		factor(BulkHours, lang.L("time in bulk"), lang.L("Longer bulks"), hours, 1),
-		factor(DoughTemp, lang.L("dough temperature"), lang.L("Warmer doughs"), u.Temperature(), 1),
-		factor(RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),
-		factor(Prefermented, lang.L("prefermented flour"), lang.L("More prefermented flour"), u.Percent(0), 5),
-		factor(Inoculation, lang.L("inoculation"), lang.L("More inoculation"), u.Percent(0), 5),
-		factor(Wholegrain, lang.L("whole grain"), lang.L("More whole grain"), u.Percent(0), 10),
-		factor(CultureAge, lang.L("age of the culture"), lang.L("Older cultures"), u.Number(lang.L("days"), 0), 30),
-		factor(DoughWeight, lang.L("weight of the dough"), lang.L("Larger doughs"), u.Weight(), 100),
+		factor(shelf.ColdHours, lang.L("cold proof"), lang.L("Longer cold proofs"), hours, 4),
+		factor(shelf.ProofHours, lang.L("proof"), lang.L("Longer proofs"), hours, 1),
+		factor(shelf.BulkHours, lang.L("time in bulk"), lang.L("Longer bulks"), hours, 1),
+		factor(shelf.DoughTemp, lang.L("dough temperature"), lang.L("Warmer doughs"), u.Temperature(), 1),
+		factor(shelf.RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),
+		factor(shelf.Prefermented, lang.L("prefermented flour"), lang.L("More prefermented flour"), u.Percent(0), 5),
+		factor(shelf.Inoculation, lang.L("inoculation"), lang.L("More inoculation"), u.Percent(0), 5),
+		factor(shelf.Wholegrain, lang.L("whole grain"), lang.L("More whole grain"), u.Percent(0), 10),
+		factor(shelf.CultureAge, lang.L("age of the culture"), lang.L("Older cultures"), u.Number(lang.L("days"), 0), 30),
+		factor(shelf.DoughWeight, lang.L("weight of the dough"), lang.L("Larger doughs"), u.Weight(), 100),
 	}
 }
 
@@ -172,7 +123,7 @@ func (r *BakeIndex) Factors(u kit.Units) []Described {
 		if i == mostFlours {
 			break
 		}
-		out = append(out, r.Describe(ShareOf(c.Key), u))
+		out = append(out, r.Describe(shelf.ShareOf(c.Key), u))
 	}
 	return out
 }

@@ -5,6 +5,7 @@ package past
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -76,52 +77,15 @@ func Row(c *journal.Card, born time.Time) shelf.Row {
 		ID: string(c.ID), At: c.At, AddIns: c.AddIns, Culture: string(c.Culture), Trial: string(c.Trial),
 		Photos: c.Photos, Crumb: c.Crumb, Text: c.Text,
 		Flours:  make([]shelf.Share, len(c.Flours)),
-		Figures: make([]shelf.Value, 0, 16+len(c.Scores)+len(c.Structure)),
+		Figures: c.Metrics,
 	}
 	for i, f := range c.Flours {
 		r.Flours[i] = shelf.Share{Flour: f.Key, Percent: float64(f.Share)}
 	}
-	add := func(f shelf.Metric, v float64) { r.Figures = append(r.Figures, shelf.Value{Figure: f, Value: v}) }
-	// A share of nothing is no figure: a bake without its flour written down.
-	if c.FlourG > 0 {
-		for _, v := range []shelf.Value{
-			{Figure: shelf.Hydration, Value: float64(c.Hydration)}, {Figure: shelf.Salt, Value: float64(c.Salt)},
-			{Figure: Prefermented, Value: float64(c.Prefermented)}, {Figure: Wholegrain, Value: float64(c.Wholegrain)},
-			{Figure: Inoculation, Value: float64(c.Inoculation)}, {Figure: DoughWeight, Value: float64(c.DoughG)},
-		} {
-			add(v.Figure, v.Value)
-		}
-	}
-	optional(add, shelf.Loss, c.Loss)
-	optional(add, Volume, c.Volume)
-	optional(add, Height, c.HeightMM)
-	optional(add, shelf.Rise, c.Rise)
-	optional(add, DoughTemp, c.DoughC)
-	optional(add, InsideTemp, c.InsideC)
-	optional(add, RoomTemp, c.RoomC)
-	optional(add, ColdHours, c.ColdHours)
-	optional(add, BulkHours, c.BulkHours)
-	optional(add, ProofHours, c.ProofHours)
 	if !born.IsZero() && c.At.After(born) {
-		add(CultureAge, c.At.Sub(born).Hours()/24)
-	}
-	for attribute, score := range c.Scores {
-		if attribute == journal.Overall {
-			add(shelf.Score, float64(score))
-		} else {
-			add(ScoreOf(attribute), float64(score))
-		}
-	}
-	for measure, v := range c.Structure {
-		add(CrumbOf(measure), v)
+		r.Figures = append(slices.Clip(r.Figures), shelf.Value{Figure: shelf.CultureAge, Value: c.At.Sub(born).Hours() / 24})
 	}
 	return r
-}
-
-func optional[N ~float64](add func(shelf.Metric, float64), f shelf.Metric, v *N) {
-	if v != nil {
-		add(f, float64(*v))
-	}
 }
 
 func trialName(t *journal.Trial) string {
@@ -157,7 +121,7 @@ func (r *BakeIndex) Shares(flour string) []float64 {
 
 // Column gives one figure of every bake; NaN where there is none.
 func (r *BakeIndex) Column(f shelf.Metric) []float64 {
-	if flour, ok := FlourOf(f); ok {
+	if flour, ok := f.Flour(); ok {
 		return r.Shares(flour)
 	}
 	out := make([]float64, r.Len())

@@ -233,13 +233,14 @@ func compare(t *rapid.T, j *journal.Journal, f shelf.Filter) {
 
 func TestRow(t *testing.T) {
 	card := &journal.Card{
-		ID: "x", At: start, FlourG: 500, Hydration: 72, Score: 7,
-		Scores: map[string]int{journal.Overall: 7, "aroma": 5}, Structure: map[string]float64{"porosity": 0.3},
-		ColdHours: new(12.0),
+		ID: "x", At: start, FlourG: 500, Metrics: []shelf.Value{
+			{Figure: shelf.ColdHours, Value: 12}, {Figure: shelf.CrumbOf("porosity"), Value: 0.3}, {Figure: shelf.Hydration, Value: 72},
+			{Figure: shelf.Score, Value: 7}, {Figure: shelf.ScoreOf("aroma"), Value: 5},
+		},
 	}
 	s := shelf.New([]shelf.Row{past.Row(card, start.AddDate(0, 0, -30)), past.Row(&journal.Card{At: start}, time.Time{})})
 	for figure, want := range map[shelf.Metric]float64{
-		shelf.Hydration: 72, shelf.Score: 7, past.ScoreOf("aroma"): 5, past.CrumbOf("porosity"): 0.3, past.ColdHours: 12, past.CultureAge: 30,
+		shelf.Hydration: 72, shelf.Score: 7, shelf.ScoreOf("aroma"): 5, shelf.CrumbOf("porosity"): 0.3, shelf.ColdHours: 12, shelf.CultureAge: 30,
 	} {
 		if got := s.Metric(0, figure); got != want {
 			t.Errorf("%s is %v, want %v", figure, got, want)
@@ -268,7 +269,7 @@ func TestDifference(t *testing.T) {
 		units kit.Units
 		want  string
 	}{{kit.Units{}, "2\u00a0°C"}, {kit.Units{Fahrenheit: true}, "3.6\u00a0°F"}} {
-		if got := r.Describe(past.DoughTemp, tt.units).Measure.WriteDifference(-2); got != tt.want {
+		if got := r.Describe(shelf.DoughTemp, tt.units).Measure.WriteDifference(-2); got != tt.want {
 			t.Errorf("two degrees are %q, want %q", got, tt.want)
 		}
 	}

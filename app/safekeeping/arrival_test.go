@@ -186,7 +186,7 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 	}
 	pressing(t, b, "Choose where…")
 	b.Wait()
-	if suggested != "Bread journal 2026-03-04.zip" {
+	if suggested != "Bread journal 2026-03-04.twinloaf.zip" {
 		t.Errorf("it is called %q", suggested)
 	}
 	bringInPage(t, b, path)

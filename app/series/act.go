@@ -25,9 +25,8 @@ func (p *seriesPage) change(label string, do func(*journal.Series)) bool {
 
 // setLines keeps where the lines were dragged to.
 func (p *seriesPage) setLines(m jar.Marks) {
-	if m.Check() != nil {
+	if p.lines.amiss = m.Check() != nil; p.lines.amiss {
 		p.env.Say(lang.L("So the lines are no jar: the bottom lies lowest, the level above it, and the left side left of the right."), false)
-		p.sync()
 		return
 	}
 	k := p.jar
@@ -37,7 +36,7 @@ func (p *seriesPage) setLines(m jar.Marks) {
 // turnLines goes from the lines to the surface and back. Lines that were found and left as
 // they are count as looked at.
 func (p *seriesPage) turnLines() {
-	p.asking = !p.asking
+	p.asking, p.lines.amiss = !p.asking, false
 	if k := p.jar; !p.asking && p.rec.Jars[k].Found {
 		p.change(lang.L("the lines of a jar"), func(s *journal.Series) { s.Jars[k].Found = false })
 		return
@@ -78,7 +77,7 @@ func (p *seriesPage) setFirst(t time.Time, ok bool) {
 // otherJar goes to the other jar, or asks what is in another one.
 func (p *seriesPage) otherJar() {
 	if len(p.rec.Jars) > 1 {
-		p.jar = (p.jar + 1) % len(p.rec.Jars)
+		p.jar, p.lines.amiss = (p.jar+1)%len(p.rec.Jars), false
 		p.asking = p.rec.Jars[p.jar].Found
 		p.sync()
 		return

@@ -33,6 +33,8 @@ type lines struct {
 	move   jar.Move
 	rise   float64 // of the surface; 0 where it is not known
 	ask    bool    // the lines are shown, not the surface
+	held   bool    // something is being dragged: nothing else moves it
+	amiss  bool    // as they were dragged they are no jar yet: they stay until they are
 	strip  []*canvas.Line
 	names  []*canvas.Text
 }
@@ -84,7 +86,11 @@ func (l *lines) first(p kit.PicturePoint) (x, y float64) {
 }
 
 // show draws the lines to be dragged, or, without ask, the surface at a rise; 0 is none.
+// What is being dragged stays in the hand.
 func (l *lines) show(m jar.Marks, mv jar.Move, rise float64, ask bool) {
+	if l.held {
+		return
+	}
 	l.marks, l.move, l.rise, l.ask = m, mv, rise, ask
 	mid := (m.Left + m.Right) / 2
 	switch {
@@ -114,6 +120,7 @@ func (l *lines) bound(i int, to kit.PicturePoint) kit.PicturePoint {
 }
 
 func (l *lines) dragged(p []kit.PicturePoint, done bool) {
+	l.held = !done
 	if !l.ask {
 		_, y := l.first(p[0])
 		l.rise = max(0.01, l.marks.Rise(y))

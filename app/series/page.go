@@ -69,8 +69,8 @@ func (p *seriesPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "Left", Doc: lang.L("the picture before"), Do: func() { p.step(-1) }},
 		{Name: "Right", Doc: lang.L("the picture after"), Do: func() { p.step(1) }},
-		{Name: "PageUp", Doc: lang.L("ten pictures back"), Do: func() { p.step(-10) }},
-		{Name: "PageDown", Doc: lang.L("ten pictures on"), Do: func() { p.step(10) }},
+		{Name: "Up", Doc: lang.L("ten pictures back"), Do: func() { p.step(-10) }},
+		{Name: "Down", Doc: lang.L("ten pictures on"), Do: func() { p.step(10) }},
 		{Name: "N", Doc: lang.L("the next gap in the curve"), Do: p.nextGap},
 		{Name: "L", Doc: lang.L("lines of the jar, or the surface"), Do: p.turnLines},
 		{Name: "D", Doc: lang.L("forget what was drawn on this picture"), Do: func() { p.draw(0) }},
@@ -256,6 +256,7 @@ func (p *seriesPage) sync() {
 	p.film.set(film, n, lost)
 	p.film.show(p.at)
 	p.side.sync(u)
+	p.page.Refresh()
 	p.showPicture()
 }
 
@@ -339,6 +340,9 @@ func (p *seriesPage) showPicture() {
 	f := p.now.frames[p.at]
 	point, known := p.point()
 	overlay := func() {
+		if p.asking && p.lines.amiss {
+			return // they are being dragged
+		}
 		p.lines.show(p.rec.Jars[p.jar].Marks(), point.Move, point.Rise, p.asking)
 	}
 	p.told.SetText(p.wordsAt(f, point, known))

@@ -16,6 +16,7 @@ import (
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/jar"
 	"twinloaf/journal/jar/jartest"
 )
 
@@ -85,8 +86,20 @@ func TestARowIsFollowedAndCorrected(t *testing.T) {
 	if !p.rec.Reading() || len(p.now.frames) != 20 || !p.rec.Jars[0].Found || !p.asking {
 		t.Fatalf("%d pictures, still reading %v, jar %+v", len(p.now.frames), p.rec.Reading(), p.rec.Jars[0])
 	}
-	// It is drawn as a person would, then looked at.
-	p.setLines(s.Marks())
+	// It is drawn as a person would, by lines that are no jar meanwhile, then looked at.
+	was, half := p.rec.Jars[0].Marks(), s.Marks()
+	half.Top = half.Level + 0.05
+	p.lines.dragged(dragged(p, half), true)
+	settle(b, p)
+	if p.rec.Jars[0].Marks() != was || math.Abs(p.lines.marks.Top-half.Top) > 1e-6 {
+		t.Errorf("dragged to %+v the lines are at %+v and kept as %+v", half, p.lines.marks, p.rec.Jars[0].Marks())
+	}
+	p.lines.dragged(dragged(p, s.Marks()), false)
+	p.sync() // the curve has grown meanwhile
+	if math.Abs(p.lines.marks.Top-s.Marks().Top) > 1e-6 {
+		t.Error("what is being dragged was taken out of the hand")
+	}
+	p.lines.dragged(dragged(p, s.Marks()), true)
 	settle(b, p)
 	p.turnLines()
 	settle(b, p)
@@ -128,6 +141,11 @@ func TestARowIsFollowedAndCorrected(t *testing.T) {
 	if !ok || len(c.Readings) < 8 || c.Readings[3].SD <= 0 || c.Readings[3].ID != string(id) {
 		t.Errorf("the culture has readings %+v", c.Readings)
 	}
+}
+
+// dragged are the handles of lines that were dragged to where a jar is.
+func dragged(p *seriesPage, m jar.Marks) []kit.PicturePoint {
+	return []kit.PicturePoint{p.lines.place(0.5, m.Bottom), p.lines.place(0.5, m.Level), p.lines.place(0.5, m.Top), p.lines.place(m.Left, 0.5), p.lines.place(m.Right, 0.5)}
 }
 
 // The camera's clock is set by one moment that is known, and all pictures move with it.

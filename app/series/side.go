@@ -109,6 +109,9 @@ func (s *side) words(u kit.Units) string {
 // syncOriginals shows the originals that are kept.
 func (s *side) syncOriginals(u kit.Units) {
 	p := s.page
+	if p.working {
+		return // they are looked up among all pictures, once that is over
+	}
 	stored, err := journal.OriginalsOf(p.env.Journal, p.now.frames)
 	if err != nil {
 		p.env.Fail(err)

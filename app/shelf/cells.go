@@ -36,8 +36,8 @@ func (p *shelfPage) item(i int) kit.PhotoItem {
 func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 	c := s.record.Cards[row]
 	it := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Loaf: loafOf(c)}
-	if c.Score > 0 {
-		it.Right = s.count(c.Score)
+	if c.Score() > 0 {
+		it.Right = s.count(c.Score())
 	}
 	var parts []string
 	for _, asked := range at.Filter.Flours {

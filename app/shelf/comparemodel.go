@@ -132,8 +132,8 @@ func (s wording) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 	these := &past.BakeIndex{Shelf: shelf.New(rows), Flours: s.record.Flours}
 	write := func(list []past.Described) {
 		for _, d := range list {
-			_, share := past.FlourOf(d.Key)
-			if share || d.Key == past.ColdHours || d.Key == past.BulkHours || d.Key == past.ProofHours {
+			_, share := d.Key.Flour()
+			if share || d.Key == shelf.ColdHours || d.Key == shelf.BulkHours || d.Key == shelf.ProofHours {
 				continue
 			}
 			for i := range cards {
@@ -165,11 +165,11 @@ func reckoned(f shelf.Metric, bakes []*journal.Bake) bool {
 		})
 	}
 	switch f {
-	case shelf.Hydration, shelf.Salt, past.Prefermented, past.Inoculation, past.Wholegrain:
+	case shelf.Hydration, shelf.Salt, shelf.Prefermented, shelf.Inoculation, shelf.Wholegrain:
 		return true
-	case past.DoughTemp:
+	case shelf.DoughTemp:
 		return measured(func(s journal.Step) *formula.Celsius { return s.Dough })
-	case past.RoomTemp:
+	case shelf.RoomTemp:
 		return measured(func(s journal.Step) *formula.Celsius { return s.Air })
 	}
 	return false
@@ -181,7 +181,7 @@ func (s wording) ageOf(c *journal.Card) time.Duration {
 	if i < 0 {
 		return 0
 	}
-	if days := s.record.Metric(i, past.CultureAge); days == days {
+	if days := s.record.Metric(i, shelf.CultureAge); days == days {
 		return time.Duration(days * 24 * float64(time.Hour))
 	}
 	return 0

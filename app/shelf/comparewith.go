@@ -98,8 +98,8 @@ func (p *comparePick) item(i int) kit.PhotoItem {
 	if why := o.words(); why != "" {
 		it.Sub = why + " · " + it.Sub
 	}
-	if o.card.Score > 0 {
-		it.Right = s.count(o.card.Score)
+	if o.card.Score() > 0 {
+		it.Right = s.count(o.card.Score())
 	}
 	return it
 }

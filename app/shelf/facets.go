@@ -203,7 +203,7 @@ func (f *facets) offer(bounded []shelf.Metric) {
 	f.offered = nil
 	for _, list := range [][]past.Described{f.p.record.Outcomes(u), f.p.record.Factors(u)} {
 		for _, d := range list {
-			if _, share := past.FlourOf(d.Key); !share && !slices.Contains(bounded, d.Key) {
+			if _, share := d.Key.Flour(); !share && !slices.Contains(bounded, d.Key) {
 				f.offered = append(f.offered, d.Key)
 				words = append(words, d.Name)
 			}

@@ -87,7 +87,7 @@ func (l *filterLine) showOrders() {
 	orders, words := []shelf.Metric{""}, []string{lang.L("by date")}
 	for _, list := range [][]past.Described{l.p.record.Outcomes(u), l.p.record.Factors(u)} {
 		for _, d := range list {
-			if _, share := past.FlourOf(d.Key); share {
+			if _, share := d.Key.Flour(); share {
 				continue
 			}
 			orders = append(orders, d.Key)

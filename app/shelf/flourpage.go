@@ -11,7 +11,6 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
-	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -82,7 +81,7 @@ func (p *flourPage) onShelf() {
 }
 
 func (p *flourPage) findings() {
-	p.env.Go(pages.Route{Name: pages.Findings, More: string(past.ShareOf(p.key))})
+	p.env.Go(pages.Route{Name: pages.Findings, More: string(shelf.ShareOf(p.key))})
 }
 
 // load reads the flour; what is being typed stays as it is.

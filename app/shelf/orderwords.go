@@ -3,7 +3,6 @@ package shelf
 import (
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/past"
 	"twinloaf/journal/shelf"
 )
 
@@ -22,18 +21,18 @@ func endWords(by shelf.Metric) (down, up string) {
 	switch by {
 	case "":
 		return lang.L("newest first"), lang.L("oldest first")
-	case past.ColdHours, past.BulkHours, past.ProofHours:
+	case shelf.ColdHours, shelf.BulkHours, shelf.ProofHours:
 		return lang.L("longest first"), lang.L("shortest first")
-	case past.CultureAge:
+	case shelf.CultureAge:
 		return lang.L("oldest culture first"), lang.L("youngest culture first")
-	case past.DoughTemp, past.RoomTemp, past.InsideTemp:
+	case shelf.DoughTemp, shelf.RoomTemp, shelf.InsideTemp:
 		return lang.L("warmest first"), lang.L("coolest first")
-	case past.DoughWeight:
+	case shelf.DoughWeight:
 		return lang.L("heaviest first"), lang.L("lightest first")
-	case past.Height:
+	case shelf.Height:
 		return lang.L("tallest first"), lang.L("flattest first")
 	}
-	if _, share := past.FlourOf(by); share || by == past.Wholegrain || by == past.Prefermented {
+	if _, share := by.Flour(); share || by == shelf.Wholegrain || by == shelf.Prefermented {
 		return lang.L("most of it first"), lang.L("least of it first")
 	}
 	return lang.L("highest first"), lang.L("lowest first")

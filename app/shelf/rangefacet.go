@@ -61,7 +61,7 @@ func (f *rangeFacet) show(spread shelf.Spread, asked *shelf.Range, d past.Descri
 		}
 		if asked.AtMost != nil {
 			spark.To = *asked.AtMost
-			if past.IsScore(f.figure) {
+			if f.figure.IsScore() {
 				spark.To++ // to the end of its bin
 			}
 		}

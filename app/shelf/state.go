@@ -7,7 +7,6 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/app/pages"
-	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
 )
@@ -57,7 +56,7 @@ func stateOf(r journal.Reader, p pages.Route) (state, error) {
 // bounded is a figure between the edges of a bin. Scores are bounded by the last
 // whole number below the upper edge.
 func bounded(figure shelf.Metric, low, high float64) shelf.Range {
-	if past.IsScore(figure) {
+	if figure.IsScore() {
 		high--
 	}
 	return shelf.Range{Figure: figure, AtLeast: &low, AtMost: &high}

@@ -132,15 +132,15 @@ func TestIntoGroup(t *testing.T) {
 
 func TestOrderWords(t *testing.T) {
 	for by, want := range map[shelf.Metric][2]string{
-		"":                    {"newest first", "oldest first"},
-		shelf.Score:           {"highest first", "lowest first"},
-		past.ColdHours:        {"longest first", "shortest first"},
-		past.DoughTemp:        {"warmest first", "coolest first"},
-		past.Height:           {"tallest first", "flattest first"},
-		past.CultureAge:       {"oldest culture first", "youngest culture first"},
-		past.DoughWeight:      {"heaviest first", "lightest first"},
-		past.Wholegrain:       {"most of it first", "least of it first"},
-		past.ShareOf("spelt"): {"most of it first", "least of it first"},
+		"":                     {"newest first", "oldest first"},
+		shelf.Score:            {"highest first", "lowest first"},
+		shelf.ColdHours:        {"longest first", "shortest first"},
+		shelf.DoughTemp:        {"warmest first", "coolest first"},
+		shelf.Height:           {"tallest first", "flattest first"},
+		shelf.CultureAge:       {"oldest culture first", "youngest culture first"},
+		shelf.DoughWeight:      {"heaviest first", "lightest first"},
+		shelf.Wholegrain:       {"most of it first", "least of it first"},
+		shelf.ShareOf("spelt"): {"most of it first", "least of it first"},
 	} {
 		for i, upwards := range []bool{false, true} {
 			if got := orderWords(shelf.Order{By: by, Upwards: upwards}); got != want[i] {

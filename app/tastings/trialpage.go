@@ -174,6 +174,7 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 	if len(p.tastings) == 0 {
 		column.Add(kit.Faint(lang.L("None is planned yet.")))
 	}
+	var rows []fyne.CanvasObject
 	for _, t := range p.tastings {
 		row, err := tastingRow(t, p.env.Units())
 		if err != nil {
@@ -181,10 +182,13 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 			continue
 		}
 		state := kit.Faint(row.state)
-		column.Add(kit.Stack(0, kit.NewLinkSpan(kit.Span{Text: row.title, Bold: true}, func() { p.env.Go(row.place) }), state))
+		rows = append(rows, kit.NewOpenRow(string(t.ID), 0, kit.Stack(0, kit.Strong(row.title), state), func() { p.env.Go(row.place) }))
 		if row.open != nil {
 			verdictLater(p.env, row.open, func(words string) { state.SetText(words) })
 		}
 	}
+	list := kit.NewOpenRows()
+	list.Set(rows...)
+	column.Add(list)
 	return column
 }

@@ -124,8 +124,8 @@ func (p *page) lately() fyne.CanvasObject {
 		column.Add(tile)
 	}
 	words := lang.L("not tasted yet")
-	if last.Score > 0 {
-		words = lang.L("{{.N}} of 9", map[string]any{"N": last.Score})
+	if last.Score() > 0 {
+		words = lang.L("{{.N}} of 9", map[string]any{"N": last.Score()})
 	}
 	column.Add(kit.Stack(0.5, kit.NewLinkSpan(kit.Span{Text: last.Name, Bold: true}, open), kit.Faint(words)))
 	return column
@@ -141,8 +141,8 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
 		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(160, 112), 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
 		item := kit.PhotoItem{Key: c.Cover, Title: c.Name, Sub: u.Day(c.At, p.state.now)}
-		if c.Score > 0 {
-			item.Right = strconv.Itoa(c.Score)
+		if c.Score() > 0 {
+			item.Right = strconv.Itoa(c.Score())
 		}
 		tile.Set(item)
 		row.Add(tile)

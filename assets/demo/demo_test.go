@@ -18,6 +18,7 @@ import (
 	"twinloaf/journal/photo"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
+	"twinloaf/journal/shelf"
 )
 
 var morning = time.Date(2026, 3, 4, 8, 54, 0, 0, time.FixedZone("", 3600))
@@ -100,22 +101,22 @@ func TestBakesArePlausible(t *testing.T) {
 	states, unscored := map[journal.BakeState]int{}, 0
 	for _, c := range cards {
 		states[c.State]++
-		if c.Hydration < 61.5 || c.Hydration > 84.5 {
-			t.Errorf("%s of %v: hydration %.1f %%", c.Name, c.At, c.Hydration)
+		if h := c.Metric(shelf.Hydration); !(h >= 61.5 && h <= 84.5) {
+			t.Errorf("%s of %v: hydration %.1f %%", c.Name, c.At, h)
 		}
-		if c.Salt < 1.8 || c.Salt > 2.25 { // common practice: 1.8 to 2.2 %
-			t.Errorf("%s of %v: salt %.2f %%", c.Name, c.At, c.Salt)
+		if salt := c.Metric(shelf.Salt); !(salt >= 1.8 && salt <= 2.25) { // common practice: 1.8 to 2.2 %
+			t.Errorf("%s of %v: salt %.2f %%", c.Name, c.At, salt)
 		}
-		if c.Loss != nil && (*c.Loss < 8 || *c.Loss > 17) {
-			t.Errorf("%s of %v: bake loss %.1f %%", c.Name, c.At, *c.Loss)
+		if loss := c.Metric(shelf.Loss); loss < 8 || loss > 17 {
+			t.Errorf("%s of %v: bake loss %.1f %%", c.Name, c.At, loss)
 		}
-		if c.DoughC != nil && (*c.DoughC < 18 || *c.DoughC > 30) {
-			t.Errorf("%s of %v: dough at %.1f °C", c.Name, c.At, *c.DoughC)
+		if dough := c.Metric(shelf.DoughTemp); dough < 18 || dough > 30 {
+			t.Errorf("%s of %v: dough at %.1f °C", c.Name, c.At, dough)
 		}
-		if c.Volume != nil && (*c.Volume < 1.5 || *c.Volume > 4.7) {
-			t.Errorf("%s of %v: %.2f mL/g", c.Name, c.At, *c.Volume)
+		if volume := c.Metric(shelf.Volume); volume < 1.5 || volume > 4.7 {
+			t.Errorf("%s of %v: %.2f mL/g", c.Name, c.At, volume)
 		}
-		if c.State == journal.Finished && c.Score == 0 {
+		if c.State == journal.Finished && c.Score() == 0 {
 			unscored++
 		}
 		if past := c.State == journal.Finished || c.State == journal.Recorded; past && c.At.After(morning) {

@@ -22,7 +22,7 @@ func takeAndBring(w *walk) error {
 	if err := errors.Join(os.MkdirAll(home, 0o755), fillShelf(from)); err != nil {
 		return err
 	}
-	first := filepath.Join(home, "Bread journal 2026-03-04.zip")
+	first := filepath.Join(home, "Bread journal 2026-03-04.twinloaf.zip")
 	p := newProgram(w.screen, w.exe, w.dir, from)
 	p.home = home
 	defer func() { _ = p.kill() }()

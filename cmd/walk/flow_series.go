@@ -35,15 +35,15 @@ func followARow(w *walk) error {
 	fed := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
 	scenes := raced(fed.Add(2 * time.Minute))
 	pictures := filepath.Join(w.dir, "stack of books")
-	if _, err := (jartest.Folder{Dir: pictures, Scale: 5}).Write(scenes...); err != nil {
+	if _, err := (jartest.Folder{Dir: pictures, Scale: 4}).Write(scenes...); err != nil {
 		return err
 	}
 	if err := errors.Join(p.setClock(fed.AddDate(0, 0, -1)), p.start()); err != nil {
 		return err
 	}
 	err := p.steps(
-		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
-		p.keys("ctrl+2"), p.seeing("New culture"), p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.pressing("New culture"), p.pressing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
+		p.keys("ctrl+2"), p.seeing("New culture"), p.pressing("New culture"), p.pressing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
 		func() error { return p.setClock(fed) },
 		p.keys("ctrl+2"), p.pressing("Harbour"), p.seeing("Harbour, day"), p.keys("g"), p.seeing("Fed Harbour"),
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("g"), p.seeing("Fed Gorse"),
@@ -66,8 +66,8 @@ func followARow(w *walk) error {
 		p.keys("j"), p.seeing("What is in the other jar?"), p.picture("which-other"), p.pressing("Harbour, fed"),
 		p.seeing("Do the lines lie right?"), p.dragLines(scenes[1].MarksBeside(1, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.settled("two-jars"),
 		p.keys("j"), p.seeing("Gorse:"),
-		p.keys("Next", "Next"), p.settled("before-correcting"), p.dragSurface(-12), p.seeing("as you drew it"), p.settled("corrected-once"),
-		p.keys("Next"), p.settled("later"), p.dragSurface(9), p.seeing("as you drew it"), p.settled("corrected-twice"),
+		p.seeing("Picture 1 of"), p.keys("Down", "Down"), p.settled("before-correcting"), p.dragSurface(-12), p.seeing("as you drew it"), p.settled("corrected-once"),
+		p.pressingFilm(0.8), p.settled("later"), p.dragSurface(9), p.seeing("as you drew it"), p.settled("corrected-twice"),
 		p.keys("n"), p.settled("a-gap"),
 		p.keys("x"), p.seeing("The heights, as a table (CSV)"), p.picture("what-to-save"), p.keys("Escape"),
 		p.keys("b"), p.seeing("Back to Gorse"), p.settled("feeding-after"),
@@ -222,4 +222,20 @@ func checkSeries(folder string, scenes []*jartest.Scene) error {
 		}
 		return nil
 	})
+}
+
+// pressingFilm clicks on the film, so far along it.
+func (p *program) pressingFilm(part float32) gesture {
+	return func() error {
+		things, err := p.things()
+		if err != nil {
+			return err
+		}
+		for _, t := range things {
+			if t.Kind == "series.filmstrip" {
+				return p.click(t.X+part*t.W, t.Y+t.H/2)
+			}
+		}
+		return errors.New("there is no film")
+	}
 }

@@ -27,7 +27,7 @@ func strangers() []stranger {
 	mouse := stranger{name: "by mouse", culture: mouseCulture, bake: mouseBake, tasting: mouseTasting}
 	german := mouse
 	german.name, german.language = "by mouse, in German", "de"
-	return []stranger{mouse, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, german}
+	return []stranger{german, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, mouse}
 }
 
 // firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
@@ -97,8 +97,8 @@ func (p *program) nextMorning() error {
 
 func mouseCulture(p *program) []gesture {
 	return []gesture{
-		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Fed Gorse"),
+		p.pressing("Begin a culture"), p.seeing("what you call it"), p.typing("Gorse"), p.pressingLast("Begin"), p.seeing("Gorse, "),
+		p.nextMorning, p.pressing("Today"), p.seeing("Gorse needs feeding"), p.pressing("Feed as last time"), p.seeing("Undo"),
 	}
 }
 
@@ -112,7 +112,7 @@ func keysCulture(p *program) []gesture {
 func mouseBake(p *program) []gesture {
 	return []gesture{
 		p.pressing("Today"), p.pressing("Write down a bake"), p.seeing("What went in"), p.typing("Deck"),
-		p.pressing("flour, water, salt, culture"), p.typing("Strong white"), p.pressing("7"), p.missing("Shown once the dough has ingredients."),
+		p.pressing("flour, water, salt, culture …"), p.typing("Strong white"), p.pressing("7"), p.missing("Shown once the dough has ingredients."),
 	}
 }
 
@@ -135,6 +135,6 @@ func keysTasting(p *program) []gesture {
 		p.keys("ctrl+1", "n"), p.seeing("What went in"), p.typing("Ferry"), p.keys("Escape"),
 		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.keys("t"), p.seeing("Which two loaves?"),
 		p.keys("Tab"), p.typing("Deck"), p.keys("Down", "Return", "Tab"), p.typing("Ferry"), p.keys("Down", "Return"), p.picture("keys-two-loaves"),
-		p.keys("Return"), p.seeing("What this plan can find"),
+		p.keys("ctrl+k"), p.seeing("Find anything"), p.typing("plan the tasting"), p.keys("Return"), p.seeing("What this plan can find"),
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/journaltest"
 	"twinloaf/journal/photo"
+	"twinloaf/journal/shelf"
 )
 
 func generate(t *testing.T, spec journaltest.Spec) *journal.Journal {
@@ -39,8 +40,8 @@ func TestAGeneratedJournalIsSoundAndFull(t *testing.T) {
 		if c.Cover != "" {
 			covers++
 		}
-		if c.Hydration < 50 || c.Hydration > 100 {
-			t.Errorf("hydration %.1f %%", c.Hydration)
+		if h := c.Metric(shelf.Hydration); !(h >= 50 && h <= 100) {
+			t.Errorf("hydration %.1f %%", h)
 		}
 	}
 	if len(cards) != 700 || photos != 1501 || covers != 700 || len(flours) != 12 {

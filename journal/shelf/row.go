@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"math"
+	"strings"
 	"time"
 )
 
@@ -34,14 +35,63 @@ type Value struct {
 // A Metric names something that was measured of bakes.
 type Metric string
 
-// Figures that a filter or an order names often; a row may hold others.
+// What a bake's card has. A row may hold others.
 const (
-	Hydration Metric = "hydration" // percent
-	Salt      Metric = "salt"      // percent
-	Score     Metric = "score"     // overall, 1 to 9
-	Rise      Metric = "rise"      // greatest in bulk, against the start
-	Loss      Metric = "loss"      // percent of the dough's weight
+	Hydration    Metric = "hydration"    // percent, the culture's own counted
+	Salt         Metric = "salt"         // percent
+	Score        Metric = "score"        // overall, 1 to 9
+	Rise         Metric = "rise"         // greatest in bulk, against the start
+	Loss         Metric = "loss"         // percent of the dough's weight
+	Prefermented Metric = "prefermented" // percent
+	Wholegrain   Metric = "wholegrain"   // percent
+	Inoculation  Metric = "inoculation"  // percent
+	DoughWeight  Metric = "dough weight" // grams
+	Volume       Metric = "volume"       // specific, mL/g
+	Height       Metric = "height"       // mm
+	DoughTemp    Metric = "dough °C"
+	InsideTemp   Metric = "inside °C"
+	RoomTemp     Metric = "room °C"
+	ColdHours    Metric = "cold hours"
+	BulkHours    Metric = "bulk hours"
+	ProofHours   Metric = "proof hours" // of the final proof in the warm
+	CultureAge   Metric = "culture age" // days
 )
+
+// Families of metrics, each with a name of its own behind the prefix.
+const (
+	scorePrefix = "score of "
+	crumbPrefix = "crumb "
+	sharePrefix = "share of "
+)
+
+// ScoreOf names the score of an attribute.
+func ScoreOf(attribute string) Metric { return Metric(scorePrefix + attribute) }
+
+// Attribute gives the attribute, other than overall, whose score a metric is.
+func (m Metric) Attribute() (attribute string, ok bool) {
+	return strings.CutPrefix(string(m), scorePrefix)
+}
+
+// IsScore reports whether a metric is a judgement on the scale from 1 to 9.
+func (m Metric) IsScore() bool { return m == Score || strings.HasPrefix(string(m), scorePrefix) }
+
+// CrumbOf names a measure of the crumb.
+func CrumbOf(measure string) Metric { return Metric(crumbPrefix + measure) }
+
+// Crumb gives the measure of the crumb that a metric is.
+func (m Metric) Crumb() (measure string, ok bool) { return strings.CutPrefix(string(m), crumbPrefix) }
+
+// IsCrumb reports whether a metric is a measure of the crumb.
+func (m Metric) IsCrumb() bool { return strings.HasPrefix(string(m), crumbPrefix) }
+
+// ShareOf names the share of a flour.
+func ShareOf(flour string) Metric { return Metric(sharePrefix + flour) }
+
+// IsShare reports whether a metric is the share of a flour.
+func (m Metric) IsShare() bool { return strings.HasPrefix(string(m), sharePrefix) }
+
+// Flour gives the flour whose share a metric is.
+func (m Metric) Flour() (flour string, ok bool) { return strings.CutPrefix(string(m), sharePrefix) }
 
 // Season is a quarter of the year, told by its first month: 12, 3, 6 or 9.
 type Season int
