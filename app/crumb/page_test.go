@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -90,7 +91,7 @@ func TestTheSliceIsFoundAndMeasured(t *testing.T) {
 	if !p.summary.Relative || !strings.Contains(p.figures.taken.String(), "no true length") {
 		t.Errorf("without a length: %q", p.figures.taken.String())
 	}
-	if got := p.figures.rows[crumb.Porosity].String(); !strings.HasPrefix(got, "0.") {
+	if got := p.figures.rows[crumb.Porosity].String(); !regexp.MustCompile(`^[1-9][0-9](\.[0-9])? .*%$`).MatchString(got) {
 		t.Errorf("the open share reads %q", got)
 	}
 	if p.picture.cells.pic.Image == nil || !p.picture.cells.pic.Visible() || !p.picture.cells.ring.Visible() {
@@ -276,7 +277,7 @@ func TestNudging(t *testing.T) {
 	if p.summary.Sensitivity != 0.2 || p.summary.Measured(crumb.Porosity).Value <= before.Measured(crumb.Porosity).Value {
 		t.Errorf("at %v the open share is %v, before %v", p.summary.Sensitivity, p.summary.Measured(crumb.Porosity).Value, before.Measured(crumb.Porosity).Value)
 	}
-	if got := p.setting.effect.String(); !strings.HasPrefix(got, "At +0.2 rather than +0.1: open share 0.") {
+	if got := p.setting.effect.String(); !strings.HasPrefix(got, "At +0.2 rather than +0.1: open area ") || !strings.Contains(got, " %") {
 		t.Errorf("it says %q", got)
 	}
 	if !strings.Contains(p.figures.taken.String(), "Sensitivity +0.2") {
@@ -443,7 +444,7 @@ func TestComparingTwo(t *testing.T) {
 	if got := pairHeading(p.rows, *p.sides[0].summary, *p.sides[1].summary, 0); !strings.HasSuffix(got, "figures differ beyond their uncertainty") {
 		t.Errorf("without retakes the heading is %q", got)
 	}
-	if !strings.HasPrefix(p.rows[0].change, "+0.") {
+	if !strings.HasPrefix(p.rows[0].change, "+") || p.rows[0].unit != "%" {
 		t.Errorf("the open share differs by %q", p.rows[0].change)
 	}
 	// Two photos of the slice in the same light, with other noise.

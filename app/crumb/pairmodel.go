@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -41,10 +40,10 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pair
 			r.change = signed(def, change(d), u)
 		}
 		if d.Limit > 0 {
-			r.tip += "\n\n" + lang.L("Retaking the photo moves it by up to {{.Limit}}, 19 times in 20.", map[string]any{"Limit": u.FormatNumber(d.Limit, def.Decimals+1)})
+			r.tip += "\n\n" + lang.L("Retaking the photo moves it by up to {{.Limit}}, 19 times in 20.", map[string]any{"Limit": writeUncertainty(def, d.Limit, 1, u)})
 		}
 		if d.Apart > 0 {
-			r.tip += "\n\n" + lang.L("The uncertainties of both figures together, added as independent ones are, come to {{.Limit}}.", map[string]any{"Limit": pages.Uncertainty(d.Apart, def.Decimals+1, u)})
+			r.tip += "\n\n" + lang.L("The uncertainties of both figures together, added as independent ones are, come to {{.Limit}}.", map[string]any{"Limit": writeUncertainty(def, d.Apart, 1, u)})
 		}
 		out = append(out, r)
 	}
@@ -76,7 +75,7 @@ func cellOf(def crumb.Definition, f crumb.Measurement, u kit.Units) string {
 }
 
 func signed(def crumb.Definition, v float64, u kit.Units) string {
-	words := u.FormatNumber(math.Abs(v), def.Decimals)
+	words := writeFigure(def, math.Abs(v), u)
 	switch {
 	case words == "0":
 		return "0"

@@ -63,8 +63,23 @@ func trustWord(t crumb.Trust) string {
 	return ""
 }
 
+// inUnit gives a figure in the unit that it is read in, a share in per cent, and its
+// sensible figures after the point.
+func inUnit(d crumb.Definition, v float64) (float64, int) {
+	if d.Share {
+		return 100 * v, d.Decimals - 2
+	}
+	return v, d.Decimals
+}
+
 func writeFigure(d crumb.Definition, v float64, u kit.Units) string {
-	return u.FormatNumber(v, d.Decimals)
+	return u.FormatNumber(inUnit(d, v))
+}
+
+// writeUncertainty writes an uncertainty with some figures more than its measure has.
+func writeUncertainty(d crumb.Definition, v float64, more int, u kit.Units) string {
+	v, decimals := inUnit(d, v)
+	return pages.Uncertainty(v, decimals+more, u)
 }
 
 // writeMeasured writes a figure with its uncertainty. What is a bound says so.
@@ -74,13 +89,16 @@ func writeMeasured(d crumb.Definition, f crumb.Measurement, u kit.Units) string 
 	case d.ID == crumb.SureVoids:
 		return "≥ " + words
 	case f.Off > 0:
-		return words + " ± " + pages.Uncertainty(f.Off, d.Decimals, u)
+		return words + " ± " + writeUncertainty(d, f.Off, 0, u)
 	}
 	return words
 }
 
 // unitWord is the unit of a figure taken with or without a true length.
 func unitWord(d crumb.Definition, relative bool) string {
+	if d.Share {
+		return "%"
+	}
 	unit := d.UnitFor(relative)
 	if unit == "" {
 		return ""
@@ -245,7 +263,7 @@ func nudged(before, after crumb.Summary, u kit.Units) string {
 	if a.Trust == crumb.Withheld || b.Trust == crumb.Withheld {
 		return lang.L("At {{.To}} rather than {{.From}}: {{.B}} cells rather than {{.A}}.", what)
 	}
-	return lang.L("At {{.To}} rather than {{.From}}: open share {{.OpenB}} rather than {{.OpenA}}, {{.B}} cells rather than {{.A}}.", what)
+	return lang.L("At {{.To}} rather than {{.From}}: open area {{.OpenB}} % rather than {{.OpenA}} %, {{.B}} cells rather than {{.A}}.", what)
 }
 
 // signedSetting writes a sensitivity as a number.

@@ -63,7 +63,7 @@ func TestRows(t *testing.T) {
 		value, unit, label string
 		tip                string
 	}{
-		{crumb.Porosity, "0.313", "", "Open area", "Zghal"},
+		{crumb.Porosity, "31.3", "%", "Open area", "Zghal"},
 		{crumb.CellDensity, "41.6", "per cm²", "Cells", "Sapirstein"},
 		{crumb.EdgeToMiddle, "2.5", "", "Edge / middle openness · doubtful", "A shadow lies across."},
 		{crumb.MeanArea, "–", "", "Mean cell area · withheld", "The photo is blurred."},
@@ -141,7 +141,7 @@ func TestNudge(t *testing.T) {
 	}
 	a, b := summary(), summary()
 	b.Sensitivity, b.Counted, b.Figures[0].Value = -0.1, 700, 0.29
-	if got := nudged(a, b, kit.Units{}); got != "At −0.1 rather than 0: open share 0.29 rather than 0.313, 700 cells rather than 812." {
+	if got := nudged(a, b, kit.Units{}); got != "At −0.1 rather than 0: open area 29 % rather than 31.3 %, 700 cells rather than 812." {
 		t.Errorf("%q", got)
 	}
 	if got := nudged(a, a, kit.Units{}); got != "" {
@@ -193,7 +193,7 @@ func TestPairRows(t *testing.T) {
 	}
 	rows := pairRows(a, b, nil, kit.Units{})
 	open := find(rows, "Open area")
-	if open.a != "0.313" || open.b != "0.4" || open.change != "+0.087" || open.verdict != "cannot tell" || open.stands {
+	if open.unit != "%" || open.a != "31.3" || open.b != "40" || open.change != "+8.7" || open.verdict != "cannot tell" || open.stands {
 		t.Errorf("without retakes: %+v", open)
 	}
 	if m := find(rows, "Mean cell area"); m.a != "withheld" || m.change != "–" || m.verdict != "cannot tell" {

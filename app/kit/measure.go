@@ -126,6 +126,14 @@ func (u Units) Percent(decimals int) Measure {
 	return u.Number("%", decimals).In(limit.Percent)
 }
 
+// Share is the face of a share of a whole, kept from 0 to 1 and written in per cent.
+func (u Units) Share(decimals int) Measure {
+	return u.measure(limit.Number, "%", decimals, 0.01, 0, func(text string) (float64, error) {
+		v, err := u.Shorthand().Plain(text, "%")
+		return v / 100, err
+	})
+}
+
 // Number is the face of a plain number with a unit of its own, which may be typed.
 func (u Units) Number(unit string, decimals int) Measure {
 	said := unit

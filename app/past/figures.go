@@ -66,7 +66,11 @@ func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 			for range d.Decimals {
 				step /= 10
 			}
-			return measured(f, lang.L("{{.Measure}} of the crumb", map[string]any{"Measure": InSentence(lang.L(d.Name))}), InSentence(lang.L(d.Name)), u.Number(d.Unit, d.Decimals), 5*step)
+			m := u.Number(d.Unit, d.Decimals)
+			if d.Share {
+				m = u.Share(d.Decimals - 2)
+			}
+			return measured(f, lang.L("{{.Measure}} of the crumb", map[string]any{"Measure": InSentence(lang.L(d.Name))}), InSentence(lang.L(d.Name)), m, 5*step)
 		}
 	}
 	name := strings.ReplaceAll(string(f), "_", " ")

@@ -70,8 +70,8 @@ func (p *program) measureByHand() error {
 		p.keys("r"), p.seeing("Drag along a length that you know"), p.drawAcross,
 		p.keys("ctrl+a"), p.typing(crumbAWide), p.keys("Tab"),
 		p.saying("7.5 pixels to the mm"), p.picture("by-hand"),
-		p.pressing("Sensitivity"), p.keys("plus"), p.saying("At +0.1 rather than 0: open share"),
-		p.keys("plus"), p.saying("At +0.2 rather than +0.1: open share"), p.picture("nudged"),
+		p.pressing("Sensitivity"), p.keys("plus"), p.saying("At +0.1 rather than 0: open area"),
+		p.keys("plus"), p.saying("At +0.2 rather than +0.1: open area"), p.picture("nudged"),
 		p.keys("minus"), p.saying("At +0.1 rather than +0.2"), p.keys("minus"), p.saying("At 0 rather than +0.1"),
 		p.cellsGoAndCome,
 	)
