@@ -157,6 +157,9 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 		if i := slices.Index(words, s); i >= 0 {
 			p.chosen[n] = p.cards[i].ID
 			p.show()
+			if !p.begin.Disabled() {
+				p.env.Window.Canvas().Focus(p.begin) // both are known: Enter plans
+			}
 		}
 	}
 	p.fields[n] = f

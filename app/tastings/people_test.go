@@ -139,3 +139,26 @@ func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
 	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID, More: scoring})
 	b.mustSay("Nobody is to taste these")
 }
+
+// Once both loaves are taken by keys the button has the focus: Enter plans.
+func TestTwoLoavesAreTakenByKeys(t *testing.T) {
+	b := newBench(t)
+	b.trial()
+	b.goTo(pages.Route{Name: pages.Tasting})
+	p, ok := b.Page().(*beginTastingPage)
+	if !ok {
+		t.Fatalf("a new tasting shows %T", b.Page())
+	}
+	for n, f := range p.fields {
+		b.Window.Canvas().Focus(f.Entry())
+		test.Type(f.Entry(), named(p.cards[n].Name, "a bake"))
+		for _, key := range []fyne.KeyName{fyne.KeyDown, fyne.KeyReturn} {
+			f.Entry().TypedKey(&fyne.KeyEvent{Name: key})
+		}
+	}
+	if p.chosen[0] == p.chosen[1] || b.Window.Canvas().Focused() != fyne.Focusable(p.begin) {
+		t.Fatalf("chosen %q, the focus is on %T", p.chosen, b.Window.Canvas().Focused())
+	}
+	p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	b.mustSay("What this plan can find")
+}
