@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/maintest"
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
@@ -41,7 +42,7 @@ func TestEveryPageInEveryLanguage(t *testing.T) {
 			if err := j.Set("language", func(s *journal.Settings) { s.Language = l.Tag }); err != nil {
 				t.Fatal(err)
 			}
-			w := New(a, j)
+			w := compose(a, j, maintest.New().Do)
 			t.Cleanup(func() {
 				w.Close()
 				if err := words.Speak("en"); err != nil {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/assets/demo"
 	"twinloaf/journal"
 )
@@ -26,7 +27,7 @@ func TestWhatIsPressedCanBeHit(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := New(a, j)
+	w := compose(a, j, maintest.New().Do)
 	t.Cleanup(w.Close)
 	places, _ := everyPlace(t, j)
 	for _, p := range places {
