@@ -71,6 +71,12 @@ func (t *TextField) words() []Span {
 // in a field of a figure: what is typed then takes its place.
 func (t *TextField) SelectWhole() { t.entry.selectAll = true }
 
+// Empty takes the words away, while the field is edited, too: they were handed on.
+func (t *TextField) Empty() {
+	t.setText("")
+	t.refuse("")
+}
+
 // SetText shows other words. While the field is edited it changes nothing, so that
 // a record that was just saved does not move the cursor; nor does it while what was
 // typed is not understood and s is what the field was last given.

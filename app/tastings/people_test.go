@@ -3,6 +3,7 @@ package tastings
 import (
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -27,6 +28,9 @@ func TestNamesAreTypedOneAfterAnother(t *testing.T) {
 		who.Entry().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 		if b.Window.Canvas().Focused() != who.Entry() {
 			t.Fatalf("after %s the cursor is elsewhere", name)
+		}
+		if got := who.Text(); got != "" || strings.Contains(b.Texts(), "nobody yet") {
+			t.Errorf("after %s the field holds %q: %s", name, got, b.Texts())
 		}
 	}
 	s, err := b.tasting().Setting()

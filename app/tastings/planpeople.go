@@ -76,25 +76,18 @@ func roundBites(p blind.Plan) string {
 
 // addTaster takes names that were typed, one or several with commas.
 func (v *planSection) addTaster(text string) {
-	names := slices.Clone(v.plan.Tasters)
-	for name := range strings.SplitSeq(text, ",") {
-		if name = strings.TrimSpace(name); name != "" && !slices.Contains(names, name) {
-			names = append(names, name)
+	add := func(p *blind.Plan) {
+		for name := range strings.SplitSeq(text, ",") {
+			if name = strings.TrimSpace(name); name != "" && !slices.Contains(p.Tasters, name) {
+				p.Tasters = append(slices.Clone(p.Tasters), name)
+			}
 		}
 	}
-	if strings.TrimSpace(text) == "" {
-		return
+	v.who.Empty()
+	after := v.plan
+	if add(&after); len(after.Tasters) != len(v.plan.Tasters) {
+		v.change(lang.L("tasters"), add) // to whoever is in the plan by then
 	}
-	v.who.SetText("")
-	if len(names) != len(v.plan.Tasters) {
-		v.change(lang.L("tasters"), func(p *blind.Plan) { p.Tasters = slices.Clone(names) })
-	}
-	v.showTasters()
-	if v.plan.Mode == blind.Alone {
-		v.build()
-		return
-	}
-	v.who.Focus()
 }
 
 // showTasters writes the tasters, each with a way to take them off.
@@ -105,9 +98,6 @@ func (v *planSection) showTasters() {
 			v.change(lang.L("tasters"), func(p *blind.Plan) {
 				p.Tasters = slices.DeleteFunc(slices.Clone(p.Tasters), func(s string) bool { return s == name })
 			})
-			if v.plan.Mode == blind.Alone {
-				v.build()
-			}
 		}))
 	}
 	if len(v.plan.Tasters) == 0 {

@@ -59,7 +59,9 @@ func shapeOf(p blind.Plan) string {
 	for _, a := range p.Attributes {
 		names = append(names, a.Name)
 	}
-	return strings.Join([]string{string(p.Method), string(p.Mode), map[bool]string{true: "more"}[p.Attribute != ""], strings.Join(names, "|")}, "/")
+	named := p.Mode == blind.Alone && len(p.Tasters) > 0 // whoever is alone needs no field for another
+	return strings.Join([]string{string(p.Method), string(p.Mode), map[bool]string{true: "named"}[named],
+		map[bool]string{true: "more"}[p.Attribute != ""], strings.Join(names, "|")}, "/")
 }
 
 func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
@@ -71,9 +73,7 @@ func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
 		v.shape = shape
 		v.build()
 	}
-	if v.who == nil || !v.who.Editing() {
-		v.showTasters()
-	}
+	v.showTasters()
 	v.foresee()
 }
 

@@ -50,7 +50,7 @@ func toldAndRung(w *walk) error {
 	if err := heard.rung(1); err != nil {
 		return err
 	}
-	err = p.steps(p.keys("ctrl+1"), p.seeing("Done now"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
+	err = p.steps(p.keys("ctrl+1"), p.seeing("to Mix"), p.seeing("Start"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
 		p.pressing("Settings"), p.seeing("message only"), p.pressing("message only"), p.picture("silent"))
 	if err != nil {
 		return err
