@@ -98,6 +98,9 @@ func (c culture) lane(now time.Time, u kit.Units, thought time.Time, settings *j
 		l.curve = append(l.curve, curvePoint{p.At, float64(p.Low) - 1, float64(p.Mid) - 1, float64(p.High) - 1})
 	}
 	words := map[string]any{"From": u.Clock(f.RipeFrom.Mid), "To": u.Clock(f.RipeTo.Mid), "Fed": u.Clock(f.Fed)}
+	if f.RipeTo.Mid.Before(now.Add(-before)) || f.RipeFrom.Mid.After(now.Add(ahead)) { // beyond the band: the day is told
+		words["From"], words["To"] = u.When(f.RipeFrom.Mid, now), u.When(f.RipeTo.Mid, now)
+	}
 	switch {
 	case !thought.IsZero():
 		l.words = lang.L("if fed at {{.Fed}}: ripe about {{.From}} to {{.To}}, approximate", words)

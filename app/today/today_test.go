@@ -54,6 +54,12 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	}
 	// A feeding thought of at six in the evening moves the ripe window behind it.
 	evening := b.Clock.Add(9 * time.Hour)
+	ripe := p.state.cultures[0].forecast.RipeTo.Mid
+	past := *p.state
+	past.now = ripe.Add(72 * time.Hour) // beyond the band the day is told, not an hour alone
+	if words := past.makeBand(kit.Units{}, whatIf{}).lanes[0].words; !strings.Contains(words, ripe.In(past.now.Location()).Weekday().String()) {
+		t.Errorf("three days after its ripe window it says %q", words)
+	}
 	thought := p.state.makeBand(kit.Units{}, whatIf{c.ID: evening}).lanes[0]
 	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
 		t.Errorf("thought of at %v: %+v", evening, thought)
