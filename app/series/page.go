@@ -12,7 +12,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
@@ -154,86 +153,6 @@ func (p *seriesPage) readNames() {
 			from = f.At
 		}
 		p.names, p.from = append(p.names, name), append(p.from, from)
-	}
-}
-
-// begin works the series through in the background.
-func (p *seriesPage) begin() {
-	p.halt()
-	rec := *p.rec
-	rec.Jars = slices.Clone(p.rec.Jars)
-	s := newSession(p.env.Journal, &rec)
-	s.tell = func(now state) {
-		p.env.Main(func() {
-			if p.session == s && p.here {
-				p.now = now
-				p.sync()
-			}
-		})
-	}
-	p.session, p.working, p.why = s, true, nil
-	var refused []error
-	var err error
-	label := lang.L("originals of a row of pictures")
-	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) { refused, err = s.run(ctx, label) }, func() {
-		if p.session != s {
-			return
-		}
-		p.working, p.why = false, err
-		p.read(false)
-		p.env.TellRefused(refused)
-	}))
-}
-
-// again finds the curves anew with what was drawn.
-func (p *seriesPage) again() {
-	s, rec := p.session, p.rec
-	var now state
-	var err error
-	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) {
-		if now, err = s.curves(ctx, rec); err != nil || s.reading() {
-			return
-		}
-		_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
-	}, func() {
-		if p.session != s || !sameDrawn(p.rec, rec) {
-			return
-		}
-		if err != nil {
-			p.env.Fail(err)
-			return
-		}
-		p.now = now
-		p.sync()
-	}))
-}
-
-// finish keeps the originals of what is known now.
-func (p *seriesPage) finish() {
-	s, now, label := p.session, p.now, lang.L("originals of a row of pictures")
-	var refused []error
-	var err error
-	p.env.Run(func(ctx context.Context) { refused, err = s.finish(ctx, label, now) }, func() {
-		p.env.Fail(err)
-		p.env.TellRefused(refused)
-	})
-}
-
-// waiting says that files of the row were not read yet.
-func (p *seriesPage) waiting() bool {
-	return p.rec.Reading() && len(p.now.frames)+len(p.rec.Refused) < len(p.rec.Files)
-}
-
-// turnWork stops, or goes on.
-func (p *seriesPage) turnWork() {
-	if p.working {
-		p.halt()
-		p.sync()
-		return
-	}
-	if p.rec != nil && (p.waiting() || p.why != nil) {
-		p.begin()
-		p.sync()
 	}
 }
 
@@ -426,27 +345,3 @@ func (p *seriesPage) back() {
 	}
 	p.env.Go(pages.At(pages.Bake, j.Bake))
 }
-
-// beside gives the curve at the right its width and the picture the rest.
-type beside struct{}
-
-func (beside) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(150), look.Space(80))
-}
-
-func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	w, gap := max(look.Space(90), size.Width*0.48), look.Space(7)
-	things[0].Resize(fyne.NewSize(size.Width-w-gap, size.Height))
-	things[0].Move(fyne.NewPos(0, 0))
-	things[1].Resize(fyne.NewSize(w, size.Height))
-	things[1].Move(fyne.NewPos(size.Width-w, 0))
-}
-
-// filmHeight is how tall the film stands.
-type filmHeight struct{}
-
-func (filmHeight) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(60), look.Space(30))
-}
-
-func (filmHeight) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

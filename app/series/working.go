@@ -1,0 +1,88 @@
+package series
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2/lang"
+)
+
+// begin works the series through in the background.
+func (p *seriesPage) begin() {
+	p.halt()
+	rec := *p.rec
+	rec.Jars = slices.Clone(p.rec.Jars)
+	s := newSession(p.env.Journal, &rec)
+	s.tell = func(now state) {
+		p.env.Main(func() {
+			if p.session == s && p.here {
+				p.now = now
+				p.sync()
+			}
+		})
+	}
+	p.session, p.working, p.why = s, true, nil
+	var refused []error
+	var err error
+	label := lang.L("originals of a row of pictures")
+	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) { refused, err = s.run(ctx, label) }, func() {
+		if p.session != s {
+			return
+		}
+		p.working, p.why = false, err
+		p.read(false)
+		p.env.TellRefused(refused)
+	}))
+}
+
+// again finds the curves anew with what was drawn.
+func (p *seriesPage) again() {
+	s, rec := p.session, p.rec
+	var now state
+	var err error
+	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) {
+		if now, err = s.curves(ctx, rec); err != nil || s.reading() {
+			return
+		}
+		_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
+	}, func() {
+		if p.session != s || !sameDrawn(p.rec, rec) {
+			return
+		}
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		p.now = now
+		p.sync()
+	}))
+}
+
+// finish keeps the originals of what is known now.
+func (p *seriesPage) finish() {
+	s, now, label := p.session, p.now, lang.L("originals of a row of pictures")
+	var refused []error
+	var err error
+	p.env.Run(func(ctx context.Context) { refused, err = s.finish(ctx, label, now) }, func() {
+		p.env.Fail(err)
+		p.env.TellRefused(refused)
+	})
+}
+
+// waiting says that files of the row were not read yet.
+func (p *seriesPage) waiting() bool {
+	return p.rec.Reading() && len(p.now.frames)+len(p.rec.Refused) < len(p.rec.Files)
+}
+
+// turnWork stops, or goes on.
+func (p *seriesPage) turnWork() {
+	if p.working {
+		p.halt()
+		p.sync()
+		return
+	}
+	if p.rec != nil && (p.waiting() || p.why != nil) {
+		p.begin()
+		p.sync()
+	}
+}
