@@ -255,17 +255,24 @@ func (p *program) press(text string) error {
 	return p.click(t.X+t.W/2, t.Y+t.H/2)
 }
 
-// reach scrolls the page down, and then up, until a text is in sight.
+// reach scrolls the page down, and then up, until a text is in sight and stays where it
+// is: on a busy computer what was typed last may yet move the page under the pointer.
 func (p *program) reach(text string) (outline.Thing, error) {
 	text = p.in.say(text)
 	deadline := time.Now().Add(patience)
-	for turn := 0; ; turn++ {
+	var before outline.Thing
+	for turn := 0; ; {
 		things, err := p.things()
 		if err != nil {
 			return outline.Thing{}, err
 		}
 		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < p.size.Height && t.Y+t.H/2 > 0 {
-			return t, nil
+			if t == before {
+				return t, nil
+			}
+			if before = t; time.Now().Before(deadline) {
+				continue
+			}
 		}
 		if time.Now().After(deadline) {
 			_, _ = p.shot("not-found")
@@ -275,6 +282,7 @@ func (p *program) reach(text string) (outline.Thing, error) {
 		if turn%24 >= 12 {
 			notches = -4
 		}
+		turn++
 		if err := p.wheel(p.size.Width*0.6, p.size.Height*0.53, notches); err != nil {
 			return outline.Thing{}, err
 		}
