@@ -40,6 +40,7 @@ type dayStage struct {
 	body fyne.CanvasObject
 
 	doughs                  *fyne.Container
+	pills                   []doughPill
 	name, step, count, then *kit.Text
 	began                   *kit.Text // since when it runs
 	due                     *kit.Due
@@ -53,6 +54,7 @@ type dayStage struct {
 	bulk                    *bulkSection
 	scale                   *scale
 	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	clocked                 time.Time       // when that was drawn
 	needs                   *kit.Text       // what else the step asks for
 	ease                    *easeSection
 }
@@ -94,9 +96,9 @@ func (f *dayStage) build() {
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
 	// Each sentence stands apart from the next: they answer different questions.
-	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
+		kit.Gap(3), buttons, kit.Gap(2), f.ease.object, f.scale.below, small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -141,6 +143,7 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 // showKitchen puts this dough and the others on one clock.
 func (f *dayStage) showKitchen() error {
 	now := f.env.Now()
+	f.clocked = now
 	others, err := otherDays(f.env.Journal, f.bake.ID, now)
 	if err != nil {
 		return err
@@ -176,8 +179,12 @@ func (f *dayStage) askBarred() {
 
 // second goes on with the clock. What it changes by itself it says.
 func (f *dayStage) second() {
-	before := f.view
+	before, now := f.view, f.env.Now()
 	f.tick()
+	f.ease.age(now)
+	if now.Truncate(time.Minute) != f.clocked.Truncate(time.Minute) {
+		f.env.Fail(f.showKitchen())
+	}
 	if v := f.view; v.ByClock && (v.Step != before.Step || !before.Runs) && !before.Over {
 		f.env.Say(lang.L("{{.What}} has begun by the clock, at {{.When}}.", map[string]any{"What": v.Step, "When": v.Since}), false)
 	}
@@ -190,7 +197,7 @@ func (f *dayStage) tick() {
 	f.view = viewDay(f.bake, now, u)
 	f.show()
 	f.showDoughs(now, u)
-	f.list.show(f.view)
+	f.list.show(f.view, now, u)
 	if before.Next != f.view.Next || before.Runs != f.view.Runs {
 		f.list.follow(f.view)
 		f.bulk.show()
@@ -215,7 +222,7 @@ func (f *dayStage) show() {
 		ink = look.ColorEmber
 	}
 	size := sizeCount
-	if f.scale.beside.Visible() {
+	if f.scale.beside.Visible() || f.scale.below.Visible() {
 		size = sizeCountAside
 	}
 	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
@@ -252,6 +259,13 @@ func joinLines(a, b string) string {
 	return a + "\n" + b
 }
 
+// A doughPill turns to one of the doughs under way, and says how long it has or by how much
+// it is overdue.
+type doughPill struct {
+	pill *kit.Pill
+	late *kit.Due
+}
+
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
 func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
@@ -262,15 +276,22 @@ func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
 	f.all = urgentFirst(f.all, now)
 	for i, b := range f.all {
 		v := viewDay(b, now, u)
-		words := fmt.Sprintf("%d  %s  %s", i+1, v.Bake, v.Count)
-		if i == len(f.doughs.Objects) {
-			f.doughs.Add(kit.NewChoicePill(words, false, func() { f.turn(i) }))
+		if i == len(f.pills) {
+			d := doughPill{kit.NewChoicePill("", false, func() { f.turn(i) }), kit.NewDue(0)}
+			f.pills = append(f.pills, d)
+			f.doughs.Add(kit.Row(1, d.pill, d.late))
 		}
-		pill := f.doughs.Objects[i].(*kit.Pill)
-		pill.SetWords(words)
-		pill.SetChosen(b.ID == f.bake.ID)
+		d := f.pills[i]
+		d.late.Set("", v.Until, now, u)
+		kit.SetVisible(d.late, d.late.Late() && !v.Over)
+		words := fmt.Sprintf("%d  %s", i+1, v.Bake)
+		if !d.late.Visible() && !v.Over {
+			words += "  " + v.Count
+		}
+		d.pill.SetWords(words)
+		d.pill.SetChosen(b.ID == f.bake.ID)
 	}
-	f.doughs.Objects = f.doughs.Objects[:len(f.all)]
+	f.pills, f.doughs.Objects = f.pills[:len(f.all)], f.doughs.Objects[:len(f.all)]
 	f.doughs.Refresh()
 }
 

@@ -1,6 +1,8 @@
 package bakeday
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -23,7 +25,7 @@ func newMomentList() *momentList {
 }
 
 // show writes the rows in place.
-func (l *momentList) show(v dayView) {
+func (l *momentList) show(v dayView, now time.Time, u kit.Units) {
 	changed := false
 	for i, row := range v.Rows {
 		if i == len(l.rows) {
@@ -31,6 +33,9 @@ func (l *momentList) show(v dayView) {
 			l.column.Add(l.rows[i].object)
 		}
 		changed = l.rows[i].show(row) || changed
+		if row.Late {
+			l.rows[i].late.Set("", v.Until, now, u)
+		}
 	}
 	if len(l.rows) > len(v.Rows) {
 		l.rows = l.rows[:len(v.Rows)]
@@ -56,12 +61,14 @@ type momentRow struct {
 	object       *fyne.Container
 	clock, title *kit.Text
 	aside        *kit.Text
+	late         *kit.Due // by how much, where it is overdue
 	row          dayRow
 }
 
 func newMomentRow() *momentRow {
-	r := &momentRow{clock: kit.NewLine(), title: kit.NewText(), aside: kit.Small("")}
-	r.object = &fyne.Container{Layout: momentLayout{}, Objects: []fyne.CanvasObject{r.clock, kit.Stack(0, r.title, r.aside)}}
+	r := &momentRow{clock: kit.NewLine(), title: kit.NewText(), aside: kit.Small(""), late: kit.NewDue(look.TextSmall)}
+	r.late.Hide()
+	r.object = &fyne.Container{Layout: momentLayout{}, Objects: []fyne.CanvasObject{r.clock, kit.Stack(0, r.title, r.late, r.aside)}}
 	return r
 }
 
@@ -88,6 +95,7 @@ func (r *momentRow) show(row dayRow) bool {
 	r.title.SetSpans(span)
 	r.aside.SetText(row.Aside)
 	kit.SetVisible(r.aside, row.Aside != "")
+	kit.SetVisible(r.late, row.Late)
 	r.object.Refresh()
 	return true
 }

@@ -52,8 +52,9 @@ func Kitchen(all []DoughDay, now time.Time, u kit.Units) fyne.CanvasObject {
 		if i == kitchenNext {
 			break
 		}
-		column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: u.Clock(next.Due.In(now.Location())), Bold: true}),
-			kit.NewText(kit.Span{Text: lang.L("{{.Step}}, {{.Dough}}", map[string]any{"Step": u.Say(next.Title), "Dough": names[next.Plan]})})))
+		what := kit.NewDue(0)
+		what.Set(lang.L("{{.Step}}, {{.Dough}}", map[string]any{"Step": u.Say(next.Title), "Dough": names[next.Plan]}), next.Due, now, u)
+		column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: u.Clock(next.Due.In(now.Location())), Bold: true}), what))
 	}
 	column.Add(kit.Small(lang.L("There is one oven and one pair of hands; the refrigerator is taken to have room for all.")))
 	return column
