@@ -98,7 +98,7 @@ func (f *dayStage) build() {
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(2), f.ease.object, f.scale.below, small, f.adding, f.kitchen)
+		kit.Gap(3), buttons, kit.Gap(2), f.ease.object, kit.Gap(1), f.scale.below, small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
@@ -313,6 +313,7 @@ func (f *dayStage) keys() []kit.Key {
 		{Name: "A", Doc: lang.L("what began by the clock begins only now"), Do: func() { f.act.beginNow(f.bake.ID) }},
 		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
 		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
+		{Name: "E", Doc: lang.L("make the change that is offered"), Do: f.ease.take},
 		{Name: "W", Doc: lang.L("weighed: tick off the next on the scale"), Do: f.scale.next},
 		{Name: "N", Doc: lang.L("a note"), Do: f.askNote},
 		{Name: "T", Doc: lang.L("a temperature"), Do: f.askTemperature},

@@ -77,7 +77,7 @@ type easeSection struct {
 
 func newEaseSection(f *dayStage) *easeSection {
 	p := &easeSection{face: f, cancel: func() {}, words: kit.NewText(), how: kit.NewText()}
-	p.use = kit.NewLink("", p.take)
+	p.use = kit.NewLinkSpan(kit.Span{Size: look.TextLarge, Color: look.ColorCrust}, p.take)
 	p.object = kit.Stack(1, p.words, p.how, p.use)
 	p.object.Hide()
 	p.how.Hide()

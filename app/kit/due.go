@@ -98,13 +98,30 @@ func (r *dueRenderer) left() float32 {
 	return 0
 }
 
+// under says that the words stand beneath by how much it is overdue: that on a line of
+// its own they have room, or that beside it not even their longest has.
+func (r *dueRenderer) under() bool {
+	width, words := r.d.Size().Width, r.d.words
+	room := width - r.left()
+	if r.left() == 0 || width <= 0 || !words.Visible() || words.natural <= room {
+		return false
+	}
+	return words.natural <= width || words.MinSize().Width > room
+}
+
 func (r *dueRenderer) MinSize() fyne.Size {
 	tag, words := r.tagSize(), fyne.Size{}
 	if r.d.words.Visible() {
 		words = r.d.words.MinSize()
 	}
+	if r.under() {
+		return fyne.NewSize(max(tag.Width, words.Width), tag.Height+dueGap+words.Height)
+	}
 	return fyne.NewSize(r.left()+words.Width, max(tag.Height, words.Height))
 }
+
+// dueGap is between by how much it is overdue and the words beneath.
+const dueGap = 2
 
 func (r *dueRenderer) Layout(size fyne.Size) {
 	tag, m := r.tagSize(), r.d.tag.MinSize()
@@ -112,11 +129,17 @@ func (r *dueRenderer) Layout(size fyne.Size) {
 	r.bed.CornerRadius = tag.Height / 2
 	r.d.tag.Resize(m)
 	r.d.tag.Move(fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2))
-	r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
-	if tag.Height == 0 {
+	switch {
+	case tag.Height == 0:
 		r.d.words.Move(fyne.NewPos(0, 0))
+		fitHeight(r.d.words, size.Width)
+	case r.under():
+		r.d.words.Move(fyne.NewPos(0, tag.Height+dueGap))
+		fitHeight(r.d.words, size.Width)
+	default:
+		r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
+		fitHeight(r.d.words, max(0, size.Width-r.left()))
 	}
-	fitHeight(r.d.words, max(0, size.Width-r.left()))
 }
 
 func (r *dueRenderer) Refresh() {

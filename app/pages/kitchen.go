@@ -42,8 +42,8 @@ func Kitchen(all []DoughDay, now time.Time, u kit.Units) fyne.CanvasObject {
 	}
 	meetings := plan.Meetings(now, plans...)
 	column := kit.Stack(2, kit.Section(lang.L("All doughs on one clock")), kit.NewDayLanes(kitchenLanes(names, plans, meetings, now), u, now))
-	for _, m := range meetings {
-		column.Add(kit.NewText(kit.Span{Text: u.Say(m.Line(names)), Color: look.ColorEmber}))
+	for _, line := range plan.MeetingLines(meetings, names) {
+		column.Add(kit.NewText(kit.Span{Text: u.Say(line), Color: look.ColorEmber}))
 	}
 	if len(meetings) == 0 {
 		column.Add(kit.Faint(lang.L("Oven and hands are wanted by one dough at a time.")))

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -151,6 +152,50 @@ func (m Meeting) Line(names []string) say.Line {
 		return say.Of("From {{.From}} to {{.To}} {{.One}} and {{.Other}} both want the oven.", with)
 	}
 	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} for {{.One}}, {{.Step}} for {{.Other}}.", with)
+}
+
+// MeetingLines say meetings in their order; those of more than two plans at one time are said
+// in one sentence.
+func MeetingLines(all []Meeting, names []string) []say.Line {
+	type when struct {
+		want     Want
+		from, to int64
+	}
+	at := func(m Meeting) when { return when{m.Want, m.From.Unix(), m.To.Unix()} }
+	together := map[when][]Meeting{}
+	for _, m := range all {
+		together[at(m)] = append(together[at(m)], m)
+	}
+	var out []say.Line
+	for _, m := range all {
+		group := together[at(m)]
+		delete(together, at(m))
+		switch {
+		case len(group) == 1:
+			out = append(out, m.Line(names))
+		case len(group) > 1:
+			out = append(out, gathered(group, names))
+		}
+	}
+	return out
+}
+
+// gathered says the meetings of one time.
+func gathered(group []Meeting, names []string) say.Line {
+	steps := map[int]Moment{}
+	for _, m := range group {
+		steps[m.Plan], steps[m.With] = m.Mine, m.Clash.Other
+	}
+	var doughs, does []say.Line
+	for _, i := range slices.Sorted(maps.Keys(steps)) {
+		doughs = append(doughs, say.Of("{{.Only}}", say.With{"Only": names[i]}))
+		does = append(does, say.Of("{{.Step}} for {{.Dough}}", say.With{"Step": steps[i].Title, "Dough": names[i]}))
+	}
+	with := say.With{"From": weekday(group[0].From), "To": say.Moment{At: group[0].To}, "Doughs": say.And(doughs...), "Steps": say.And(does...)}
+	if group[0].Want == Oven {
+		return say.Of("From {{.From}} to {{.To}} {{.Doughs}} all want the oven.", with)
+	}
+	return say.Of("From {{.From}} to {{.To}} both hands are wanted at once: {{.Steps}}.", with)
 }
 
 // An Anchor is what a plan is made from: a time, and what is to be then.

@@ -49,6 +49,20 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
 		t.Errorf("it says %q", line)
 	}
+	// Three at one time are said in one sentence, and two in theirs.
+	twins := Meetings(now, first, first, first)
+	for i, want := range []string{
+		"From Wed 15:00 to 15:15 both hands are wanted at once: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
+		"From Wed 19:45 to 20:15 both hands are wanted at once: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
+		"From Thu 09:00 to 09:45 Deck rye, Ferry loaf and Focaccia all want the oven.",
+	} {
+		if lines := MeetingLines(twins, names); len(lines) != 3 || lines[i].String() != want {
+			t.Errorf("%d lines, not %q: %v", len(lines), want, lines)
+		}
+	}
+	if lines := MeetingLines(meetings, names); len(lines) != 2 || lines[1].String() != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
+		t.Errorf("it says %v", lines)
+	}
 	// What comes next in all of them, in the order of the clock.
 	for i, next := range Merge(evening, first, second) {
 		if want := []string{"mix", "rest", "mix", "rest"}; i < len(want) && (next.Step != want[i] || next.Plan != []int{0, 0, 1, 1}[i]) {
