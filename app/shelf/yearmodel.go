@@ -9,11 +9,11 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/shorthand"
 )
 
 // yearPrefix begins the More of the place of a year.
@@ -293,7 +293,7 @@ func (s wording) flourByMonth(y *yearState, key string, all bool) charts.Bars {
 // bulk is the unit in which flour is bought, in grams, and its name.
 func (s wording) bulk() (grams float64, unit string) {
 	if s.units.Ounces {
-		return kit.GramsPerPound, lang.L("lb")
+		return shorthand.GramsPerPound, lang.L("lb")
 	}
 	return 1000, lang.L("kg")
 }
