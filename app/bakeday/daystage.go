@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // The sizes of what must be read from a metre away.
@@ -221,11 +222,12 @@ func (f *dayStage) show() {
 	if kit.Overdue(v.Until, now) && !v.Over {
 		ink = look.ColorEmber
 	}
-	size := sizeCount
+	size, due := sizeCount, sizeDue
 	if f.scale.beside.Visible() || f.scale.below.Visible() {
-		size = sizeCountAside
+		size, due = sizeCountAside, look.TextTitle
 	}
 	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
+	f.due.SetSize(due)
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.SetText(v.Began)
 	kit.SetVisible(f.began, v.Began != "")
@@ -268,7 +270,7 @@ type doughPill struct {
 
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
-func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
+func (f *dayStage) showDoughs(now time.Time, u measure.Units) {
 	kit.SetVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return

@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/plan/calendar"
 	"twinloaf/journal/plan/sheet"
@@ -27,7 +28,7 @@ func saveCalendar(env *pages.Env, id journal.ID) *kit.FilePicker {
 		return nil
 	}
 	now, u := env.Now(), env.Units()
-	o := calendar.Options{Stamp: now, Now: now, Lead: lead, Say: u.Say, Overdue: func(due time.Time) string { return u.OverdueWords(due, now) }}
+	o := calendar.Options{Stamp: now, Now: now, Lead: lead, Say: u.Say, Overdue: func(due time.Time) string { return kit.OverdueWords(due, now, u) }}
 	return env.SaveFile(lang.L("Calendar file"), pages.FileName(b.Name, lang.L("bake"), ".ics"), func(w io.Writer) error {
 		return calendar.Write(w, o, day)
 	})
@@ -60,7 +61,7 @@ func dayOf(env *pages.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 }
 
 // kitchenSheet puts the dough and the day on paper.
-func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *pages.Env) (sheet.Sheet, sheet.Style) {
+func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.Env) (sheet.Sheet, sheet.Style) {
 	m := dough.SideOf(b).Mix
 	f := m.Formula()
 	now := env.Now()
@@ -89,7 +90,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *pages.Env) (
 		}
 	}
 	for _, moment := range day.Timeline(now) {
-		if late := u.OverdueWords(moment.Due, now); late != "" && moment.State == plan.Pending && moment.Hands {
+		if late := kit.OverdueWords(moment.Due, now, u); late != "" && moment.State == plan.Pending && moment.Hands {
 			moment.Note = joined(late, moment.Note)
 		}
 		moment.Due, moment.End = moment.Due.In(now.Location()), moment.End.In(now.Location())

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -25,7 +26,7 @@ func newMomentList() *momentList {
 }
 
 // show writes the rows in place.
-func (l *momentList) show(v dayView, now time.Time, u kit.Units) {
+func (l *momentList) show(v dayView, now time.Time, u measure.Units) {
 	changed := false
 	for i, row := range v.Rows {
 		if i == len(l.rows) {

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/journal/measure"
 )
 
 // What is due says so in plain words; a whole minute late it says first by how much.
@@ -28,7 +29,7 @@ func TestDueSaysByHowMuchItIsOverdue(t *testing.T) {
 		{now.Add(-150*time.Minute - 30*time.Second), true, "overdue by 2\u00a0h 30\u00a0min feed it"},
 		{now.AddDate(0, 0, -3), true, "overdue by 3 days feed it"},
 	} {
-		d.Set("feed it", tt.by, now, kit.Units{})
+		d.Set("feed it", tt.by, now, measure.Units{})
 		if d.Late() != tt.late || kit.Overdue(tt.by, now) != tt.late || d.String() != tt.want {
 			t.Errorf("due %v: it says %q, late %v", tt.by, d.String(), d.Late())
 		}
@@ -65,7 +66,7 @@ func TestDueIsDrawnAnewByTheMinute(t *testing.T) {
 		{10 * time.Minute, "overdue by 10\u00a0min feed it", 3, true},
 		{599 * time.Minute, "overdue by 9\u00a0h 59\u00a0min feed it", 3, true},
 	} {
-		d.Set("feed it", by, by.Add(tt.at), kit.Units{})
+		d.Set("feed it", by, by.Add(tt.at), measure.Units{})
 		if d.String() != tt.says || seen() != tt.seen {
 			t.Errorf("after %v it says %q, and %d pieces are seen", tt.at, d.String(), seen())
 		}
@@ -74,18 +75,18 @@ func TestDueIsDrawnAnewByTheMinute(t *testing.T) {
 		}
 		was = d.MinSize()
 	}
-	d.Set("feed it", by.Add(24*time.Hour), by.Add(time.Minute), kit.Units{}) // fed meanwhile
+	d.Set("feed it", by.Add(24*time.Hour), by.Add(time.Minute), measure.Units{}) // fed meanwhile
 	if d.Late() || seen() != 1 {
 		t.Errorf("fed, it says %q", d.String())
 	}
 	// What is drawn says the same, and within a minute nothing is drawn over.
-	d.Set("feed it", by, by.Add(time.Minute), kit.Units{})
+	d.Set("feed it", by, by.Add(time.Minute), measure.Units{})
 	tagOf(d).Text = "a mark"
-	d.Set("feed it", by, by.Add(110*time.Second), kit.Units{})
+	d.Set("feed it", by, by.Add(110*time.Second), measure.Units{})
 	if got := tagOf(d).Text; got != "a mark" {
 		t.Errorf("within a minute it is drawn anew: %q", got)
 	}
-	d.Set("feed it", by, by.Add(120*time.Second), kit.Units{})
+	d.Set("feed it", by, by.Add(120*time.Second), measure.Units{})
 	if got := tagOf(d).Text; got != "overdue by 2\u00a0min" {
 		t.Errorf("a minute later it is drawn as %q", got)
 	}
@@ -106,7 +107,7 @@ func TestDueKeepsToItsWidth(t *testing.T) {
 	by := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	d := kit.NewDue(40)
 	w := window(t, kit.Stack(0, d), 900, 400)
-	d.Set("at 09:00", by, by.Add(15*time.Minute), kit.Units{})
+	d.Set("at 09:00", by, by.Add(15*time.Minute), measure.Units{})
 	for _, width := range []float32{900, 460} {
 		w.Resize(fyne.NewSize(width, 400))
 		beneath := d.MinSize().Height > 80

@@ -10,6 +10,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -63,7 +64,7 @@ type block struct {
 type whatIf map[journal.ID]time.Time
 
 // makeBand lays out the band from the state.
-func (s *state) makeBand(u kit.Units, think whatIf) band {
+func (s *state) makeBand(u measure.Units, think whatIf) band {
 	from := s.now.Add(-before).Truncate(time.Hour)
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)
@@ -79,7 +80,7 @@ func (s *state) makeBand(u kit.Units, think whatIf) band {
 }
 
 // lane draws a culture: the feeding it is in, or the one that is thought of.
-func (c culture) lane(now time.Time, u kit.Units, thought time.Time, settings *journal.Settings) lane {
+func (c culture) lane(now time.Time, u measure.Units, thought time.Time, settings *journal.Settings) lane {
 	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
 	if c.hasDue && c.due.Reason != ferment.DueNever {
 		l.by, l.late = c.due.By, c.overdue(now)
@@ -133,7 +134,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 }
 
 // lane draws a dough: its stretches, and its turns as ticks.
-func (d dough) lane(now time.Time, u kit.Units) lane {
+func (d dough) lane(now time.Time, u measure.Units) lane {
 	l := lane{name: d.bake.Name, bake: d.bake.ID}
 	if d.waiting {
 		l.by, l.late = d.stand.Until, kit.Overdue(d.stand.Until, now)

@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
@@ -22,7 +23,7 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 	w := test.NewTempWindow(t, v)
 	w.Resize(fyne.NewSize(1100, 300))
 	v.Resize(fyne.NewSize(1000, b.tall()))
-	v.show(b, kit.Units{})
+	v.show(b, measure.Units{})
 
 	drag := func(to time.Time, y float32) {
 		x := float32(b.x(to, 1000))
@@ -70,7 +71,7 @@ func TestOverdueOnTheBand(t *testing.T) {
 	for _, width := range []float32{1060, 690} {
 		w.Resize(fyne.NewSize(width+40, 500))
 		v.Resize(fyne.NewSize(width, b.tall()))
-		v.show(b, kit.Units{})
+		v.show(b, measure.Units{})
 		var said []string
 		for _, o := range test.WidgetRenderer(v).Objects() {
 			if o.Position().X+o.MinSize().Width > width+0.5 || o.Position().Y+o.MinSize().Height > b.tall() {
