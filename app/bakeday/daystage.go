@@ -191,7 +191,7 @@ func (f *dayStage) tick() {
 	f.view = viewDay(f.bake, now, u)
 	f.show()
 	f.showDoughs(now, u)
-	f.list.show(f.view)
+	f.list.rows.SetRows(f.view.Rows)
 	if before.Next != f.view.Next || before.Runs != f.view.Runs {
 		f.list.follow(f.view)
 		f.bulk.show()
