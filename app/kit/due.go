@@ -44,7 +44,11 @@ func NewDue(size float32) *Due {
 
 // Set says what is due by a time.
 func (d *Due) Set(words string, by, now time.Time, u measure.Units) {
-	late := OverdueWords(by, now, u)
+	d.say(OverdueWords(by, now, u), words)
+}
+
+// say says by how much something is overdue, if it is, and what is due.
+func (d *Due) say(late, words string) {
 	if late == d.tag.String() && words == d.words.String() && d.tag.Visible() == (late != "") && d.words.Visible() == (words != "") {
 		return // asked each second: the window is not to be drawn anew at each of them
 	}
