@@ -329,6 +329,9 @@ func (f *dayStage) turn(i int) {
 	f.bulk.learn()
 }
 
+// start puts the keyboard at the day's one key.
+func (f *dayStage) start() fyne.Focusable { return f.main }
+
 func (f *dayStage) keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "D", Doc: lang.L("start what is next, or done with what runs"), Do: f.press},

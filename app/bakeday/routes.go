@@ -69,6 +69,9 @@ type stage interface {
 	changed(b *journal.Bake, c journal.Changed)
 }
 
+// A starter is a stage that says where its work begins.
+type starter interface{ start() fyne.Focusable }
+
 // page is one bake: planned, under way or over. Its face follows the state.
 type page struct {
 	env   *pages.Env
@@ -169,4 +172,12 @@ func (whole) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].Mi
 func (whole) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Move(fyne.NewPos(0, 0))
 	things[0].Resize(size)
+}
+
+// Start puts the keyboard where the work of the stage begins.
+func (p *page) Start() fyne.Focusable {
+	if s, ok := p.face.(starter); ok {
+		return s.start()
+	}
+	return nil
 }

@@ -42,7 +42,7 @@ func (p *program) keyShelf(want int) error {
 		p.keys("c"), p.seeing("differ between these two"), p.focus("side-by-side"), p.keys("End"), p.picture("focus-end-of-page"), p.keys("Home"),
 		p.keys("alt+Left"), p.seeing(found), p.keys("0"), p.seeing("all bakes"),
 		p.keys("f"), p.downTo("Spelt"), p.keys("Return"), p.seeing("about this flour"), p.tabTo("about this flour"), p.focus("about-the-flour"),
-		p.keys("Return"), p.seeing("How much water it wants"), p.focus("flour"),
+		p.keys("Return"), p.seeing("How much water it wants"), p.keys("Tab"), p.focus("flour"),
 	)
 }
 
