@@ -465,7 +465,7 @@ func TestHowTheDayWent(t *testing.T) {
 	if r := rows[0]; r.Title != "Mix" || r.Actual != "09:00" || r.By != "6\u00a0min late" {
 		t.Errorf("mixing: %+v", r)
 	}
-	if r := rows[3]; r.Title != "Turn 1 of 6" || r.Actual != "left out" || r.By != "" {
+	if r := rows[3]; r.Title != "Fold 1 of 6" || r.Actual != "left out" || r.By != "" {
 		t.Errorf("the turn left out: %+v", r)
 	}
 }

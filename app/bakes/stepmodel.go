@@ -100,7 +100,7 @@ func stepFact(s journal.Step, u kit.Units, now time.Time) string {
 		for i, at := range s.Done {
 			clocks[i] = u.Clock(at.In(now.Location()))
 		}
-		out = append(out, lang.L("turned at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")}))
+		out = append(out, lang.L("folded at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")}))
 	}
 	return strings.Join(out, " · ")
 }

@@ -104,7 +104,7 @@ func lookedAt(a answer, u kit.Units) string {
 	if a.found.Factor == "" {
 		return ""
 	}
-	return lang.L("This record can be asked {{.N}} questions, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are told, of which about one in twenty may be false.", data)
+	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
 // mostListed is how many factors are listed.
@@ -146,5 +146,5 @@ func surveyWords(f finding.Found, u kit.Units) string {
 	case f.Told():
 		return lang.L("{{.Strength}} · {{.N}} bakes · p {{.P}}", data)
 	}
-	return lang.L("{{.Strength}} · {{.N}} bakes · not told from chance", data)
+	return lang.L("{{.Strength}} · {{.N}} bakes · may be chance", data)
 }

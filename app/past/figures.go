@@ -110,7 +110,7 @@ func known(u kit.Units) []Described {
 		factor(shelf.RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),
 		factor(shelf.Prefermented, lang.L("prefermented flour"), lang.L("More prefermented flour"), u.Percent(0), 5),
 		factor(shelf.Inoculation, lang.L("inoculation"), lang.L("More inoculation"), u.Percent(0), 5),
-		factor(shelf.Wholegrain, lang.L("whole grain"), lang.L("More whole grain"), u.Percent(0), 10),
+		factor(shelf.Wholegrain, lang.L("wholegrain"), lang.L("More wholegrain"), u.Percent(0), 10),
 		factor(shelf.CultureAge, lang.L("age of the culture"), lang.L("Older cultures"), u.Number(lang.L("days"), 0), 30),
 		factor(shelf.DoughWeight, lang.L("weight of the dough"), lang.L("Larger doughs"), u.Weight(), 100),
 	}

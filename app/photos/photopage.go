@@ -81,7 +81,7 @@ func (p *photoPage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
 		{Name: "X", Doc: lang.L("Save the photo…"), Do: p.save},
-		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+		{Name: "B", Doc: lang.L("Move to the bin"), Do: p.bin},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
 }
@@ -204,7 +204,7 @@ func (p *photoPage) toOwner() {
 }
 
 func (p *photoPage) bin() {
-	if p.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if p.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, p.id)
 	}) {
 		p.env.Say(lang.L("The photo is in the bin."), true)
@@ -212,7 +212,7 @@ func (p *photoPage) bin() {
 }
 
 func (p *photoPage) restore() {
-	p.env.Do(lang.L("bringing a photo back"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
+	p.env.Do(lang.L("restoring a photo"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
 }
 
 // beside asks which photo to see beside this one.

@@ -58,7 +58,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 		}
 	}, func() {
 		if err != nil {
-			page.SetHeading(lang.L("The verdict cannot be told"))
+			page.SetHeading(lang.L("No verdict can be given"))
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
 			return
 		}

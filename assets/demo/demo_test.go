@@ -143,7 +143,7 @@ func TestATurnIsDueInTwelveMinutes(t *testing.T) {
 		}
 		moments := day.Timeline(morning)
 		next := moments[slices.IndexFunc(moments, func(m plan.Moment) bool { return m.State == plan.Pending })]
-		if next.Title.String() != "Turn 3 of 5" || next.Left(morning) != 12*time.Minute {
+		if next.Title.String() != "Fold 3 of 5" || next.Left(morning) != 12*time.Minute {
 			t.Errorf("next is %s in %v", next.Title, next.Left(morning))
 		}
 		return

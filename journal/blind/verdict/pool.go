@@ -104,7 +104,7 @@ func (c caution) lines(of int) (out []say.Line) {
 	}
 	for _, i := range c.in {
 		if c.unfair {
-			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
+			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed in another way too. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
 		} else {
 			out = append(out, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c.line}))
 		}
