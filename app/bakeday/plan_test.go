@@ -190,7 +190,7 @@ func TestTwoDoughsWantOneOven(t *testing.T) {
 	})
 	f.plan()
 	b.Wait()
-	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both want the oven") || f.nearest == nil {
+	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both need the oven") || f.nearest == nil {
 		t.Fatalf("it says %q, nearest %v", words, f.nearest)
 	}
 	f.takeNearest()

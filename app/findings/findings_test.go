@@ -201,6 +201,22 @@ func TestNothingYet(t *testing.T) {
 	}
 }
 
+// Who stops the asking is told nothing half-asked, and can ask again.
+func TestAskingIsStoppedAndBegunAgain(t *testing.T) {
+	b := pagestest.New(t)
+	record(t, b, 30)
+	p := show(t, b, "")
+	p.showStopped()
+	if said := b.Texts(); !strings.Contains(said, "Not every question was asked") || strings.Contains(said, "Rank correlation") {
+		t.Errorf("stopped, the page says %q", said)
+	}
+	p.load()
+	b.Wait()
+	if said := b.Texts(); !strings.Contains(said, "Rank correlation") {
+		t.Errorf("asked again, the page says %q", said)
+	}
+}
+
 // One key plans the trial that would settle it, and goes there; one undo takes it
 // back whole.
 func TestPlanTheTrial(t *testing.T) {

@@ -52,8 +52,8 @@ func askable(outcome, factor shelf.Metric) bool {
 	return outcome != factor && (!outcome.IsCrumb() || !factor.IsCrumb())
 }
 
-// surveyOf asks the record everything that it can be asked.
-func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor) (finding.Survey, error) {
+// surveyOf asks the record everything that it can be asked, and tells how far it is.
+func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor, progress func(asked, of int)) (finding.Survey, error) {
 	var questions []finding.Question
 	for _, f := range all {
 		col, held := f.column(r), levels(r, f.Key)
@@ -64,7 +64,7 @@ func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described,
 			questions = append(questions, finding.Question{Outcome: string(o.Key), Factor: string(f.Key), Y: r.Column(o.Key), Number: col.Number, Word: col.Word, Levels: held})
 		}
 	}
-	return finding.Ask(ctx, questions)
+	return finding.Ask(ctx, questions, progress)
 }
 
 // heldWords says what was held alike; empty where nothing had to be.

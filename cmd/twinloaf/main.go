@@ -34,7 +34,10 @@ func main() {
 		return
 	}
 	if len(os.Args) == 3 && os.Args[1] == checkCommand {
-		end(checkHere(context.Background(), os.Args[2], journal.Options{Inspect: inspector()}, os.Stdout))
+		ctx, stop := untilStopped(context.Background())
+		err := checkHere(ctx, os.Args[2], journal.Options{Inspect: inspector()}, os.Stdout, newProgressLine(os.Stderr))
+		stop()
+		end(err)
 		return
 	}
 	var o options
