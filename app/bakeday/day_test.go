@@ -528,7 +528,7 @@ func TestTooLittleInTheJarOffersTheBuild(t *testing.T) {
 	p := b.Show(open, pages.At(pages.BakeDay, id))
 	b.Wait()
 	f := p.(*page).face.(*planStage)
-	if words := f.levain.text.String(); !strings.Contains(words, "holds 50\u00a0g by the record, and 200\u00a0g are wanted") || !f.levain.grow.Visible() {
+	if words := f.levain.text.String(); !strings.Contains(words, "holds 50\u00a0g by the record, and 200\u00a0g are needed") || !f.levain.grow.Visible() {
 		t.Fatalf("it says %q", words)
 	}
 	f.levain.grow.OnTapped()

@@ -52,7 +52,7 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 		return journal.Change(tx, id, func(b *journal.Bake) { b.Culture = gorse.ID })
 	})
 	b.Wait()
-	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Gorse is to be thrown away") {
+	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Throw Gorse away") {
 		t.Errorf("the plan says %q", f.caution.String())
 	}
 	f.start()
@@ -262,7 +262,7 @@ func TestBakeItAgain(t *testing.T) {
 		m.Ingredients = append(m.Ingredients, journal.Ingredient{ID: "whole", Name: "Wholemeal", Role: formula.Flour, Grams: 1000, Flour: &journal.FlourFacts{Wholegrain: 100}})
 	})
 	b.Wait()
-	if words := f.wish(pagestest.Stored[journal.Bake](b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
+	if words := f.wish(pagestest.Stored[journal.Bake](b, p.id)); !strings.Contains(words, "should need +") || !strings.Contains(words, "g of water") {
 		t.Errorf("with wholegrain it says %q", words)
 	}
 	if again := pagestest.Stored[journal.Bake](b, p.id); again.From != first.ID || again.State != journal.Planned {
@@ -406,7 +406,7 @@ func TestWaterByWeight(t *testing.T) {
 	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (kit.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
 		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
 	}
-	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "by weight") {
+	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "from weights") {
 		t.Errorf("it says %q", a.From)
 	}
 	// Left blank, the levain is as warm as the kitchen, for the rule and for the balance.

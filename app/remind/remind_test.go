@@ -211,7 +211,7 @@ func TestADoughOfACondemnedCultureIsNotGoneOnWith(t *testing.T) {
 	})
 	l := listen(b, &memory{})
 	l.Look(b.Clock)
-	if len(l.told) != 1 || !strings.Contains(l.told[0], "Gorse is to be thrown away") {
+	if len(l.told) != 1 || !strings.Contains(l.told[0], "Throw Gorse away") {
 		t.Errorf("told %q", l.told)
 	}
 }
