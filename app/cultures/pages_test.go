@@ -169,7 +169,7 @@ func TestOneFeedingsRise(t *testing.T) {
 		t.Errorf("figures = %+v", got)
 	}
 	few := riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:2]})
-	if h := riseHeading(few, b.Units()); h != "Wants 2 more readings" {
+	if h := riseHeading(few, b.Units()); h != "Needs 2 more readings" {
 		t.Errorf("two readings: %q", h)
 	}
 	few = riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:3]})

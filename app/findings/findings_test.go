@@ -107,7 +107,7 @@ func TestManyQuestionsAreHeldTogether(t *testing.T) {
 		t.Fatalf("%d questions, %+v", n, a.found)
 	}
 	said := plain(strings.Join(finds(a, kit.Units{}), " "))
-	for _, want := range []string{fmt.Sprintf("can be asked %d questions", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
+	for _, want := range []string{fmt.Sprintf("%d questions can be asked", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
 		}

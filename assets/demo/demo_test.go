@@ -114,7 +114,7 @@ func TestBakesArePlausible(t *testing.T) {
 			t.Errorf("%s of %v: dough at %.1f °C", c.Name, c.At, dough)
 		}
 		if volume := c.Metric(shelf.Volume); volume < 1.5 || volume > 4.7 {
-			t.Errorf("%s of %v: %.2f mL/g", c.Name, c.At, volume)
+			t.Errorf("%s of %v: %.2f ml/g", c.Name, c.At, volume)
 		}
 		if c.State == journal.Finished && c.Score() == 0 {
 			unscored++
