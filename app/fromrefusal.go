@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/safekeeping"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
+	"twinloaf/journal/measure"
 )
 
 // mostOffered is how many backups the small window has room for.
@@ -38,7 +39,7 @@ func (w *waiting) offer(ctx context.Context, err error, again func()) {
 func (w *waiting) list(ctx context.Context, refused *journal.Refused, all []backup.Backup, again func()) {
 	rows := kit.Stack(1.5, kit.Section(lang.L("What you can go back to")))
 	for _, b := range all {
-		rows.Add(kit.RowGrow(4, 0, kit.Body(safekeeping.Describe(kit.Units{}, b, time.Now())),
+		rows.Add(kit.RowGrow(4, 0, kit.Body(safekeeping.Describe(measure.Units{}, b, time.Now())),
 			kit.NewLink(lang.L("Restore"), func() { w.restore(ctx, refused, b, again) })))
 	}
 	w.page.SetBody(kit.Stack(4, kit.Body(Refusal(refused)), rows,

@@ -5,8 +5,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // Refusal words for the baker why a journal was not opened.
@@ -21,5 +21,5 @@ func Refusal(err error) string {
 	case errors.Is(err, journal.ErrDamaged):
 		return lang.L("Nothing in this journal can be read any more. The file was left untouched. One of its backups, or a copy on another disk, may still be sound.")
 	}
-	return kit.Units{}.ErrorText(err)
+	return measure.Units{}.ErrorText(err)
 }

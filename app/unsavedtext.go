@@ -9,8 +9,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -37,7 +37,7 @@ func unsavedName(u journal.Unsaved) string {
 	if u.At.IsZero() {
 		return name
 	}
-	return name + ", " + kit.Units{}.Say(say.Of("{{.Day}}", say.With{"Day": say.Moment{At: u.At, As: say.Date}}))
+	return name + ", " + measure.Units{}.Say(say.Of("{{.Day}}", say.With{"Day": say.Moment{At: u.At, As: say.Date}}))
 }
 
 // unsavedNames names the first few records, and says how many more there are.
@@ -50,5 +50,5 @@ func unsavedNames(unsaved []journal.Unsaved) string {
 	if more := len(unsaved) - few; more > 0 {
 		names = append(names, say.N("one more", "{{.N}} more", more))
 	}
-	return kit.Units{}.Say(say.And(slices.Clone(names)...))
+	return measure.Units{}.Say(say.And(slices.Clone(names)...))
 }

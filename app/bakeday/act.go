@@ -6,10 +6,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -179,7 +179,7 @@ func (a actor) keep(id journal.ID, r reading) bool {
 }
 
 // takeReading puts a reading on a step.
-func takeReading(s *journal.Step, r reading, now time.Time, u kit.Units) {
+func takeReading(s *journal.Step, r reading, now time.Time, u measure.Units) {
 	if r.Dough != nil || r.Air != nil || r.Rise != nil {
 		s.Readings = append(s.Readings, journal.StepReading{At: now, Dough: r.Dough, Air: r.Air, Rise: r.Rise})
 	}

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -78,7 +79,7 @@ type dayRow struct {
 }
 
 // viewDay says where a dough stands at now.
-func viewDay(b *journal.Bake, now time.Time, u kit.Units) dayView {
+func viewDay(b *journal.Bake, now time.Time, u measure.Units) dayView {
 	day, _ := b.Day()
 	v := dayView{Bake: b.Name, Next: -1}
 	if v.Bake == "" {
@@ -125,7 +126,7 @@ func joined(a, b string) string {
 }
 
 // stand fills in what is looked out for.
-func (v *dayView) stand(s plan.Stand, now time.Time, u kit.Units) {
+func (v *dayView) stand(s plan.Stand, now time.Time, u measure.Units) {
 	v.Step, v.Note, v.Runs, v.ByClock, v.Until = u.Say(s.Title), s.Note, s.Runs, s.ByClock, s.Until
 	v.Count = Countdown(s.Left(now))
 	at := func(t time.Time) string {
@@ -150,7 +151,7 @@ func (v *dayView) stand(s plan.Stand, now time.Time, u kit.Units) {
 			v.Then = lang.L("then {{.What}}", map[string]any{"What": u.Say(s.Then.Title)})
 		}
 	}
-	data := map[string]any{"What": v.Step, "Time": u.Span(s.Left(now).Abs()), "Late": u.OverdueWords(s.Until, now)}
+	data := map[string]any{"What": v.Step, "Time": u.Span(s.Left(now).Abs()), "Late": kit.OverdueWords(s.Until, now, u)}
 	switch {
 	case kit.Overdue(s.Until, now):
 		v.Heading = lang.L("{{.What}}: {{.Late}}", data)
@@ -180,7 +181,7 @@ func Countdown(left time.Duration) string {
 
 // lateWords says by how much something was later or earlier than planned;
 // nothing for less than two minutes.
-func lateWords(by time.Duration, u kit.Units) string {
+func lateWords(by time.Duration, u measure.Units) string {
 	data := map[string]any{"Time": u.Span(by.Abs())}
 	switch {
 	case by >= 2*time.Minute:

@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // The sizes of what must be read from a metre away.
@@ -254,7 +255,7 @@ func joinLines(a, b string) string {
 
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
-func (f *dayStage) showDoughs(now time.Time, u kit.Units) {
+func (f *dayStage) showDoughs(now time.Time, u measure.Units) {
 	kit.SetVisible(f.doughs, len(f.all) > 1)
 	if len(f.all) < 2 {
 		return

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -51,7 +52,7 @@ func plansOf(others []pages.DoughDay) []plan.Plan {
 }
 
 // clashWords says, clash by clash, what two doughs want at one time.
-func clashWords(clashes []plan.Clash, others []pages.DoughDay, u kit.Units) []string {
+func clashWords(clashes []plan.Clash, others []pages.DoughDay, u measure.Units) []string {
 	var out []string
 	for _, c := range clashes {
 		out = append(out, u.Say(c.Line(others[c.With].Name)))
@@ -115,7 +116,7 @@ func (p *easeSection) look() {
 }
 
 // troubles says what is wrong with a day.
-func troubles(day plan.Plan, night plan.Night, now time.Time, others []pages.DoughDay, u kit.Units) []string {
+func troubles(day plan.Plan, night plan.Night, now time.Time, others []pages.DoughDay, u measure.Units) []string {
 	var words []string
 	if line := plan.NightLine(day.AtNight(night, now)); !line.IsZero() {
 		words = append(words, u.Say(line))

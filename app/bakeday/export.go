@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/plan/calendar"
 	"twinloaf/journal/plan/sheet"
@@ -59,7 +60,7 @@ func dayOf(env *pages.Env, id journal.ID) (*journal.Bake, plan.Plan, bool) {
 }
 
 // kitchenSheet puts the dough and the day on paper.
-func kitchenSheet(b *journal.Bake, day plan.Plan, u kit.Units, env *pages.Env) (sheet.Sheet, sheet.Style) {
+func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.Env) (sheet.Sheet, sheet.Style) {
 	m := dough.SideOf(b).Mix
 	f := m.Formula()
 	now := env.Now()

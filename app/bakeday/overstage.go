@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -65,7 +66,7 @@ func (f *overStage) show(b *journal.Bake) {
 type deviationRow struct{ Title, Planned, Actual, By string }
 
 // deviationRows lists how the day went, moment by moment.
-func deviationRows(b *journal.Bake, now time.Time, u kit.Units) []deviationRow {
+func deviationRows(b *journal.Bake, now time.Time, u measure.Units) []deviationRow {
 	day, _ := b.Day()
 	var out []deviationRow
 	for _, d := range day.Deviations() {
@@ -85,7 +86,7 @@ func deviationRows(b *journal.Bake, now time.Time, u kit.Units) []deviationRow {
 }
 
 // dayWords says in one sentence how the day went.
-func dayWords(b *journal.Bake, u kit.Units) string {
+func dayWords(b *journal.Bake, u measure.Units) string {
 	day, _ := b.Day()
 	skipped, last := 0, time.Duration(0)
 	for _, d := range day.Deviations() {

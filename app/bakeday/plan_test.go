@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/plan/calendar"
 	"twinloaf/journal/plan/sheet"
@@ -329,7 +330,7 @@ func TestTheCalendarFileParses(t *testing.T) {
 func TestTheKitchenSheet(t *testing.T) {
 	b, _, id := planned(t)
 	bake, day, _ := dayOf(b.Env, id)
-	s, look := kitchenSheet(bake, day, kit.Units{}, b.Env)
+	s, look := kitchenSheet(bake, day, measure.Units{}, b.Env)
 	var out bytes.Buffer
 	if err := sheet.Write(&out, s, look); err != nil {
 		t.Fatal(err)
@@ -377,7 +378,7 @@ func TestAdviseWater(t *testing.T) {
 		{name: "it would scald", plan: journal.WaterPlan{Wanted: c(32), Flour: c(10), Room: c(12)},
 			known: true, want: 74, caution: "scald"},
 	} {
-		a := adviseWater(tt.plan, false, tt.kitchen, tt.learned, 700, kit.Units{})
+		a := adviseWater(tt.plan, false, tt.kitchen, tt.learned, 700, measure.Units{})
 		if (a.Water != nil) != tt.known || tt.known && (*a.Water-tt.want > 1e-9 || tt.want-*a.Water > 1e-9) {
 			t.Errorf("%s: %v, want %v", tt.name, a.Water, tt.want)
 		}
@@ -385,7 +386,7 @@ func TestAdviseWater(t *testing.T) {
 			t.Errorf("%s: it says %q, %q, %q", tt.name, a.From, a.Ice, a.Caution)
 		}
 	}
-	if got := (kit.Units{Fahrenheit: true}).Warmer().Write(5); got != "9\u00a0°F" {
+	if got := (measure.Units{Fahrenheit: true}).Warmer().Write(5); got != "9\u00a0°F" {
 		t.Errorf("5 degrees Celsius more are %q", got)
 	}
 }
@@ -401,9 +402,9 @@ func TestWaterByWeight(t *testing.T) {
 		},
 	}
 	l := learned{kitchen: formula.LearnKitchen(nil)}
-	rule := adviseWater(b.Water, true, nil, l, 520, kit.Units{})
-	a := byWeight(rule, b, nil, l, kit.Units{})
-	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (kit.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
+	rule := adviseWater(b.Water, true, nil, l, 520, measure.Units{})
+	a := byWeight(rule, b, nil, l, measure.Units{})
+	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (measure.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
 		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
 	}
 	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "from weights") {
@@ -412,16 +413,16 @@ func TestWaterByWeight(t *testing.T) {
 	// Left blank, the levain is as warm as the kitchen, for the rule and for the balance.
 	blank := *b
 	blank.Water.Levain = nil
-	blankRule := adviseWater(blank.Water, true, nil, l, 520, kit.Units{})
-	if got := byWeight(blankRule, &blank, nil, l, kit.Units{}); *blankRule.Water != 44 || *got.Water > 34 || *got.Water < 30 || !strings.Contains(got.From, "as warm as your kitchen") {
+	blankRule := adviseWater(blank.Water, true, nil, l, 520, measure.Units{})
+	if got := byWeight(blankRule, &blank, nil, l, measure.Units{}); *blankRule.Water != 44 || *got.Water > 34 || *got.Water < 30 || !strings.Contains(got.From, "as warm as your kitchen") {
 		t.Errorf("with the levain left blank: rule %v, by weight %v, %q", *blankRule.Water, *got.Water, got.From)
 	}
 	own := *b
 	own.Water.Friction = c(2)
-	if got := byWeight(rule, &own, nil, l, kit.Units{}); got.Water != rule.Water {
+	if got := byWeight(rule, &own, nil, l, measure.Units{}); got.Water != rule.Water {
 		t.Error("a friction that the baker set is passed over")
 	}
-	if got := byWeight(rule, &journal.Bake{Water: b.Water}, nil, l, kit.Units{}); got.Water != rule.Water {
+	if got := byWeight(rule, &journal.Bake{Water: b.Water}, nil, l, measure.Units{}); got.Water != rule.Water {
 		t.Error("a balance without weights")
 	}
 }
@@ -458,10 +459,10 @@ func TestHowTheDayWent(t *testing.T) {
 		}
 	}
 	bake.SetDay(day)
-	if got := dayWords(bake, kit.Units{}); got != "The day ended 6\u00a0min late, with 1 left out" {
+	if got := dayWords(bake, measure.Units{}); got != "The day ended 6\u00a0min late, with 1 left out" {
 		t.Errorf("it says %q", got)
 	}
-	rows := deviationRows(bake, b.Clock, kit.Units{})
+	rows := deviationRows(bake, b.Clock, measure.Units{})
 	if r := rows[0]; r.Title != "Mix" || r.Actual != "09:00" || r.By != "6\u00a0min late" {
 		t.Errorf("mixing: %+v", r)
 	}

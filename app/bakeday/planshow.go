@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -41,7 +42,7 @@ func (f *planStage) show(b *journal.Bake) {
 }
 
 // showBarred shows why nothing is to be made of a culture, if there is a reason.
-func showBarred(t *kit.Text, why error, u kit.Units) {
+func showBarred(t *kit.Text, why error, u measure.Units) {
 	kit.SetVisible(t, why != nil)
 	if why != nil {
 		t.SetSpans(kit.Span{Text: u.ErrorText(why), Bold: true, Color: look.ColorEmber})
@@ -82,7 +83,7 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 }
 
 // wishWords says what gave way when the plan was made, from the record.
-func wishWords(b *journal.Bake, u kit.Units) []string {
+func wishWords(b *journal.Bake, u measure.Units) []string {
 	var s plan.Schedule
 	for i, p := range journal.PlanSteps(b.Steps) {
 		if w := b.Steps[i].Wished; w > 0 {

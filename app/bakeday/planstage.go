@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -23,7 +24,7 @@ import (
 type planStage struct {
 	env   *pages.Env
 	id    journal.ID
-	units kit.Units
+	units measure.Units
 	page  *kit.Page
 
 	anchor   anchor

@@ -9,10 +9,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -85,7 +85,7 @@ var goesIn = []formula.Role{formula.Water, formula.Culture, formula.Yeast, formu
 	formula.Salt, formula.Fat, formula.SoakWater, formula.Seeds, formula.Other}
 
 // weigh lists what is weighed in a step. water is how warm the water should be, if known.
-func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u kit.Units) weighing {
+func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u measure.Units) weighing {
 	w := weighing{bake: b.ID, step: s.ID, title: b.Name, what: pages.StepTitle(plan.Kind(s.Kind), s.Name)}
 	if w.title == "" {
 		w.title = lang.L("A dough")
@@ -175,7 +175,7 @@ func (a actor) tick(id, step journal.ID, key, name string) {
 }
 
 // pouredAt is how warm the water of a dough should be, as the plan's page advises it.
-func pouredAt(b *journal.Bake, kitchen *formula.Celsius, l learned, u kit.Units) *formula.Celsius {
+func pouredAt(b *journal.Bake, kitchen *formula.Celsius, l learned, u measure.Units) *formula.Celsius {
 	return byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), kitchen, l, poured(dough.SideOf(b).Mix), u), b, kitchen, l, u).Water
 }
 

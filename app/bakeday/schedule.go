@@ -6,8 +6,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -70,7 +70,7 @@ func soon(now time.Time) time.Time {
 
 // when is a time of a plan in words: the clock today, the weekday with it within
 // a week, else the day.
-func when(t, now time.Time, u kit.Units) string {
+func when(t, now time.Time, u measure.Units) string {
 	t = t.In(now.Location())
 	switch days := t.Sub(now).Hours() / 24; {
 	case u.Day(t, now) == u.Day(now, now):
@@ -82,7 +82,7 @@ func when(t, now time.Time, u kit.Units) string {
 }
 
 // weekday names a day of a plan: "Saturday 28 Nov".
-func weekday(t, now time.Time, u kit.Units) string {
+func weekday(t, now time.Time, u measure.Units) string {
 	return lang.L(t.Weekday().String()) + " " + u.Day(t, now)
 }
 
@@ -93,7 +93,7 @@ type planRow struct {
 }
 
 // planRows lists the moments of a plan, the day written where it changes.
-func planRows(p plan.Plan, night plan.Night, now time.Time, u kit.Units) []planRow {
+func planRows(p plan.Plan, night plan.Night, now time.Time, u measure.Units) []planRow {
 	atNight := p.AtNight(night, time.Time{})
 	var out []planRow
 	last := ""

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // learned is what earlier doughs say about friction.
@@ -77,7 +78,7 @@ func asKitchen() string {
 
 // adviseWater works out the water for a plan by the rule; levain says that there is one in
 // the dough. What was not measured is taken to be as warm as the kitchen, and said.
-func adviseWater(w journal.WaterPlan, levain bool, kitchen *formula.Celsius, l learned, water formula.Grams, u kit.Units) waterAdvice {
+func adviseWater(w journal.WaterPlan, levain bool, kitchen *formula.Celsius, l learned, water formula.Grams, u measure.Units) waterAdvice {
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
 	if w.Wanted == nil {
 		return waterAdvice{From: lang.L("Say how warm the dough should be.")}
@@ -107,7 +108,7 @@ func adviseWater(w journal.WaterPlan, levain bool, kitchen *formula.Celsius, l l
 
 // byWeight works the water out anew by a balance of heat, where the weights are known and
 // the baker has not set a friction. The rule's answer is told beside it.
-func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learned, u kit.Units) waterAdvice {
+func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learned, u measure.Units) waterAdvice {
 	bowl, w := b.Dough().Bowl(), b.Water
 	if a.Water == nil || !bowl.Known() || w.Friction != nil {
 		return a
@@ -137,7 +138,7 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 }
 
 // frictionOf is the friction reckoned with, and where it comes from.
-func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDiff, string) {
+func frictionOf(w journal.WaterPlan, l learned, u measure.Units) (formula.CelsiusDiff, string) {
 	switch {
 	case w.Friction != nil:
 		f := formula.CelsiusDiff(*w.Friction)
@@ -148,7 +149,7 @@ func frictionOf(w journal.WaterPlan, l learned, u kit.Units) (formula.CelsiusDif
 	return 0, lang.L("no friction (none known yet)")
 }
 
-func iceWords(water formula.Grams, tap, wanted formula.Celsius, u kit.Units) string {
+func iceWords(water formula.Grams, tap, wanted formula.Celsius, u measure.Units) string {
 	iced, err := formula.Ice(water, tap, max(0, wanted))
 	if err != nil {
 		return ""
@@ -178,19 +179,19 @@ func poured(m dough.Mix) formula.Grams {
 type waterPanel struct {
 	object fyne.CanvasObject
 	edit   func(label string, change func(*journal.WaterPlan))
-	units  kit.Units
+	units  measure.Units
 
 	fill                []func(*journal.WaterPlan)
 	water               *kit.Readout
 	from, ice, cautions *kit.Text
 }
 
-func newWaterPanel(u kit.Units, edit func(string, func(*journal.WaterPlan))) *waterPanel {
+func newWaterPanel(u measure.Units, edit func(string, func(*journal.WaterPlan))) *waterPanel {
 	w := &waterPanel{units: u, edit: edit, from: kit.Faint(""), ice: kit.Body(""),
 		cautions: kit.NewText(kit.Span{Color: look.ColorEmber})}
 	w.water = kit.NewReadout(lang.L("Water"), true)
 	row := kit.Flow(7)
-	add := func(label, derived string, m kit.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
+	add := func(label, derived string, m measure.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
 		bound := kit.Optional(of)
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
 			Keep: func(v *float64) { edit(label, func(w *journal.WaterPlan) { bound.Set(w, v) }) }})

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // bakePage is one bake, read like a page and written in place.
@@ -18,7 +19,7 @@ type bakePage struct {
 	env   *pages.Env
 	rec   *record
 	page  *kit.Page
-	units kit.Units
+	units measure.Units
 	names *dough.Names
 	here  bool
 

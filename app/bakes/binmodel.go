@@ -7,10 +7,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // binned is a record in the bin.
@@ -24,7 +24,7 @@ type binned struct {
 }
 
 // readBin lists what is in the bin, the latest first.
-func readBin(j *journal.Journal, u kit.Units) ([]binned, error) {
+func readBin(j *journal.Journal, u measure.Units) ([]binned, error) {
 	var out []binned
 	now := j.Now()
 	for _, read := range []func() error{

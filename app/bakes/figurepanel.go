@@ -8,11 +8,12 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // figurePanel shows what the dough comes to, beside its lines.
 type figurePanel struct {
-	units    kit.Units
+	units    measure.Units
 	box      *fyne.Container
 	readouts map[formula.Metric]*kit.Readout
 	salt     *kit.Text // where the salt is unusual
@@ -20,7 +21,7 @@ type figurePanel struct {
 	note     *dough.AllergenNote
 }
 
-func newFigurePanel(u kit.Units) *figurePanel {
+func newFigurePanel(u measure.Units) *figurePanel {
 	f := &figurePanel{units: u, salt: kit.Small(""), loaf: kit.Small(""), note: dough.NewAllergenNote()}
 	f.readouts = map[formula.Metric]*kit.Readout{
 		formula.FigureHydration:    kit.NewReadout(lang.L("Hydration (culture included)"), true),

@@ -5,12 +5,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // bakeHeading says how far a bake has come, which is what to do next.
-func bakeHeading(b *journal.Bake, empty bool, u kit.Units, now time.Time) string {
+func bakeHeading(b *journal.Bake, empty bool, u measure.Units, now time.Time) string {
 	when := map[string]any{"When": u.When(b.At, now)}
 	score := 0
 	for _, s := range b.Outcome.Scores {
@@ -40,7 +40,7 @@ func bakeHeading(b *journal.Bake, empty bool, u kit.Units, now time.Time) string
 }
 
 // bakeEyebrow stands above the heading: the day of the bake.
-func bakeEyebrow(b *journal.Bake, u kit.Units, now time.Time) string {
+func bakeEyebrow(b *journal.Bake, u measure.Units, now time.Time) string {
 	at := b.At.In(now.Location())
 	return lang.L("Bake, {{.Weekday}} {{.Day}}", map[string]any{"Weekday": lang.L(at.Weekday().String()), "Day": u.Day(at, now)})
 }

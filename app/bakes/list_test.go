@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/shelf"
 )
@@ -103,7 +104,7 @@ func TestListHeading(t *testing.T) {
 		{"The last loaf came out on 3\u00a0Feb", lists{}, oven(noon.AddDate(0, -1, -1))},
 		{"The last loaf came out yesterday", lists{}, &journal.Bake{At: noon.AddDate(0, 0, -3), Ready: noon.AddDate(0, 0, -1)}},
 	} {
-		if got := listHeading(tt.l, tt.last, kit.Units{}, noon); got != tt.want {
+		if got := listHeading(tt.l, tt.last, measure.Units{}, noon); got != tt.want {
 			t.Errorf("%q, want %q", got, tt.want)
 		}
 	}
@@ -114,7 +115,7 @@ func TestViewRow(t *testing.T) {
 	c.Photos = 2
 	c.Metrics = []shelf.Value{{Figure: shelf.Loss, Value: 12.3}, {Figure: shelf.Hydration, Value: 71.6}, {Figure: shelf.Score, Value: 7}}
 	slices.SortFunc(c.Metrics, func(a, b shelf.Value) int { return cmp.Compare(a.Figure, b.Figure) })
-	got := viewRow(c, nil, kit.Units{}, noon)
+	got := viewRow(c, nil, measure.Units{}, noon)
 	want := rowView{id: "1", loaf: kit.BrownLoaf, title: "A bake without a name", when: "yesterday 12:00", flours: "Rye 50 %, Strong white 50 %",
 		figures: "72 % hydration · 12.3 % bake loss · 2 photos", score: "7"}
 	if got != want {

@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/shelf"
 )
@@ -129,7 +130,7 @@ func cameOut(b *journal.Bake) time.Time {
 
 // listHeading says the state of things: when there was last bread. last is the
 // newest past bake, or nil.
-func listHeading(l lists, last *journal.Bake, u kit.Units, now time.Time) string {
+func listHeading(l lists, last *journal.Bake, u measure.Units, now time.Time) string {
 	running := 0
 	for _, c := range l.ahead {
 		if c.State == journal.Running {
@@ -181,7 +182,7 @@ type rowView struct {
 	score     string
 }
 
-func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u kit.Units, now time.Time) rowView {
+func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u measure.Units, now time.Time) rowView {
 	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: past.Name(c.Name), when: u.When(c.At, now)}
 	if m, ok := marks[c.Culture]; ok {
 		out.mark = &m

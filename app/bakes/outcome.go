@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // outcome says how the bread came out.
@@ -58,7 +59,7 @@ func newOutcome(p *bakePage) *outcome {
 }
 
 // figure makes a field for a figure that is measured, or not.
-func (o *outcome) figure(label, origin string, m kit.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
+func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
 		o.page.rec.edit(strings.ToLower(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
 	}})

@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // attribute is one thing that a bread is judged by, with the words at both ends of
@@ -71,7 +71,7 @@ type metric struct {
 }
 
 // lossView is the bake loss as the page shows it.
-func lossView(o journal.Outcome, u kit.Units) metric {
+func lossView(o journal.Outcome, u measure.Units) metric {
 	out := metric{value: "–", derived: dough.Define(formula.FigureLoss, "")}
 	switch p := o.BakeLoss(); {
 	case p != nil:
@@ -85,7 +85,7 @@ func lossView(o journal.Outcome, u kit.Units) metric {
 }
 
 // volumeView is the specific volume as the page shows it.
-func volumeView(o journal.Outcome, u kit.Units) metric {
+func volumeView(o journal.Outcome, u measure.Units) metric {
 	out := metric{value: "–",
 		derived: lang.L("The loaf's volume by its weight when cooled: both are needed.")}
 	if v := o.SpecificVolume(); v != nil {

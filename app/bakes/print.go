@@ -14,13 +14,14 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
 )
 
 // bakePages is a bake on its way to paper.
 type bakePages struct {
 	env    *pages.Env
-	units  kit.Units
+	units  measure.Units
 	bake   *journal.Bake
 	photos []*journal.Photo
 	now    time.Time
@@ -223,7 +224,7 @@ func (p bakePages) outcome(d *paper.Document) {
 			rows = append(rows, []string{name, value})
 		}
 	}
-	figure := func(m kit.Measure, v *float64) string {
+	figure := func(m measure.Measure, v *float64) string {
 		if v == nil {
 			return ""
 		}

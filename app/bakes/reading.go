@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 var (
@@ -149,7 +150,7 @@ func (r reading) figures() fyne.CanvasObject {
 		f.Set(value, unit, "", derived)
 		known = append(known, f)
 	}
-	measured := func(label string, m kit.Measure, v *float64) {
+	measured := func(label string, m measure.Measure, v *float64) {
 		if v != nil {
 			put(label, m.Format(*v), m.Unit, "")
 		}

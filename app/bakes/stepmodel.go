@@ -8,8 +8,8 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -83,7 +83,7 @@ func nextStep(b *journal.Bake, id journal.ID, kind plan.Kind) journal.Step {
 
 // stepFact says beside a step what is not edited there: how long it took, the
 // turns that were made, what was planned.
-func stepFact(s journal.Step, u kit.Units, now time.Time) string {
+func stepFact(s journal.Step, u measure.Units, now time.Time) string {
 	var out []string
 	switch {
 	case s.Skipped:

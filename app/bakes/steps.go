@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -163,7 +164,7 @@ func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.W
 	})
 }
 
-func (l *stepLine) figure(change string, m kit.Measure, bound kit.Bound[journal.Step]) *kit.FigureField {
+func (l *stepLine) figure(change string, m measure.Measure, bound kit.Bound[journal.Step]) *kit.FigureField {
 	return kit.NewFigureField(kit.FigureOptions{Measure: m, Hint: "–", Keep: func(v *float64) {
 		l.edit(change, func(st *journal.Step) { bound.Set(st, v) })
 	}})

@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // A state says how far the measuring of a photo has come.
@@ -64,7 +65,7 @@ func (e entry) with(s crumb.Summary) entry {
 }
 
 // item is how an entry stands in the list.
-func (e entry) item(u kit.Units) kit.PhotoItem {
+func (e entry) item(u measure.Units) kit.PhotoItem {
 	it := kit.PhotoItem{Key: e.photo.Hash, Title: e.owner}
 	open := e.s.Measured(crumb.Porosity)
 	share := map[string]any{"Share": pages.OpenShare(open, u)}

@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // chartSize is the least that shows the sizes of the cells.
@@ -25,7 +26,7 @@ const typing = 300 * time.Millisecond
 type measurePage struct {
 	env     *pages.Env
 	id      journal.ID
-	units   kit.Units
+	units   measure.Units
 	page    *kit.Page
 	session *session
 	picture *picture

@@ -7,9 +7,9 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // A pairRow is one measure of two photos side by side.
@@ -24,7 +24,7 @@ type pairRow struct {
 }
 
 // pairRows lays two summaries side by side.
-func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u kit.Units) []pairRow {
+func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u measure.Units) []pairRow {
 	var out []pairRow
 	for _, d := range crumb.Compare(a, b, retakes...) {
 		def, ok := crumb.Define(d.ID)
@@ -64,7 +64,7 @@ func change(d crumb.Difference) float64 {
 	return d.B.Value - d.A.Value
 }
 
-func cellOf(def crumb.Definition, f crumb.Measurement, u kit.Units) string {
+func cellOf(def crumb.Definition, f crumb.Measurement, u measure.Units) string {
 	switch f.Trust {
 	case crumb.Withheld:
 		return lang.L("withheld")
@@ -74,7 +74,7 @@ func cellOf(def crumb.Definition, f crumb.Measurement, u kit.Units) string {
 	return writeMeasured(def, f, u)
 }
 
-func signed(def crumb.Definition, v float64, u kit.Units) string {
+func signed(def crumb.Definition, v float64, u measure.Units) string {
 	words := writeFigure(def, math.Abs(v), u)
 	switch {
 	case words == "0":

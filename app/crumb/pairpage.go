@@ -12,12 +12,13 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // pairPage lays the crumbs on two photos side by side.
 type pairPage struct {
 	env   *pages.Env
-	units kit.Units
+	units measure.Units
 	page  *kit.Page
 	sides [2]*side
 	table *fyne.Container

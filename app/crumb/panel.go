@@ -10,6 +10,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // figurePanel shows the figures of one photo.
@@ -52,7 +53,7 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 }
 
 // sync shows a summary.
-func (p *figurePanel) sync(s crumb.Summary, u kit.Units) {
+func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	p.shown = rowsOf(s, u)
 	for _, r := range p.shown {
 		p.rows[r.id].SetLabel(r.label())
@@ -95,7 +96,7 @@ type acts struct {
 	large  func(from float64)
 }
 
-func newSettingPanel(u kit.Units, a acts) *settingPanel {
+func newSettingPanel(u measure.Units, a acts) *settingPanel {
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
 	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
@@ -119,7 +120,7 @@ func orZero(v *float64) float64 {
 }
 
 // lengthMeasure is how lengths of a slice are written: in millimetres or inches.
-func lengthMeasure(u kit.Units) kit.Measure {
+func lengthMeasure(u measure.Units) measure.Measure {
 	if u.Ounces {
 		return u.Length()
 	}
@@ -127,7 +128,7 @@ func lengthMeasure(u kit.Units) kit.Measure {
 }
 
 // sync shows what was said of the slice.
-func (p *settingPanel) sync(s journal.Slice, relative bool, u kit.Units) {
+func (p *settingPanel) sync(s journal.Slice, relative bool, u measure.Units) {
 	p.setting.SetText(settingWord(s.Sensitivity, u))
 	if s.LengthMM > 0 {
 		p.length.SetValue(s.LengthMM)

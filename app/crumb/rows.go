@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // A row is one measure as the baker reads it.
@@ -32,7 +32,7 @@ func (r row) label() string {
 const nothing = "–"
 
 // rowsOf lists every measure of a summary, in the order of the definitions.
-func rowsOf(s crumb.Summary, u kit.Units) []row {
+func rowsOf(s crumb.Summary, u measure.Units) []row {
 	defs := crumb.Definitions()
 	out := make([]row, len(defs))
 	for i, d := range defs {
@@ -72,18 +72,18 @@ func inUnit(d crumb.Definition, v float64) (float64, int) {
 	return v, d.Decimals
 }
 
-func writeFigure(d crumb.Definition, v float64, u kit.Units) string {
+func writeFigure(d crumb.Definition, v float64, u measure.Units) string {
 	return u.FormatNumber(inUnit(d, v))
 }
 
 // writeUncertainty writes an uncertainty with some figures more than its measure has.
-func writeUncertainty(d crumb.Definition, v float64, more int, u kit.Units) string {
+func writeUncertainty(d crumb.Definition, v float64, more int, u measure.Units) string {
 	v, decimals := inUnit(d, v)
 	return pages.Uncertainty(v, decimals+more, u)
 }
 
 // writeMeasured writes a figure with its uncertainty. What is a bound says so.
-func writeMeasured(d crumb.Definition, f crumb.Measurement, u kit.Units) string {
+func writeMeasured(d crumb.Definition, f crumb.Measurement, u measure.Units) string {
 	words := writeFigure(d, f.Value, u)
 	switch {
 	case d.ID == crumb.SureVoids:
@@ -113,7 +113,7 @@ func definition(d crumb.Definition) string {
 }
 
 // reasons are the sentences of the flags that touch a measure.
-func reasons(s crumb.Summary, id crumb.MeasureID, u kit.Units) []string {
+func reasons(s crumb.Summary, id crumb.MeasureID, u measure.Units) []string {
 	var out []string
 	for _, f := range s.Flags {
 		if len(f.Affects) == 0 || contains(f.Affects, id) {
@@ -140,7 +140,7 @@ type fault struct {
 }
 
 // faultsOf lists what is wrong with a photo, the worst first.
-func faultsOf(s crumb.Summary, u kit.Units) []fault {
+func faultsOf(s crumb.Summary, u measure.Units) []fault {
 	var stop, doubt []fault
 	for _, f := range s.Flags {
 		one := fault{severity: f.Severity, reason: u.Say(f.Line()), follows: follows(f)}
@@ -187,7 +187,7 @@ func inSentence(name string) string {
 }
 
 // heading says in words what came of measuring.
-func heading(s crumb.Summary, u kit.Units) string {
+func heading(s crumb.Summary, u measure.Units) string {
 	for _, f := range s.Flags {
 		if f.Kind == crumb.NotFound {
 			return lang.L("The slice was not found: draw its outline")
@@ -219,7 +219,7 @@ func heading(s crumb.Summary, u kit.Units) string {
 }
 
 // taken says at which setting the figures were taken.
-func taken(s crumb.Summary, u kit.Units) string {
+func taken(s crumb.Summary, u measure.Units) string {
 	words := []string{lang.L("Sensitivity {{.Setting}}", map[string]any{"Setting": settingWord(s.Sensitivity, u)})}
 	if s.Counted > 0 {
 		words = append(words, lang.N("{{.N}} cells", s.Counted, map[string]any{"N": s.Counted}))
@@ -241,7 +241,7 @@ func taken(s crumb.Summary, u kit.Units) string {
 }
 
 // settingWord writes a sensitivity: 0 is the program's own.
-func settingWord(v float64, u kit.Units) string {
+func settingWord(v float64, u measure.Units) string {
 	switch {
 	case v == 0:
 		return lang.L("normal")
@@ -252,7 +252,7 @@ func settingWord(v float64, u kit.Units) string {
 }
 
 // nudged says what another sensitivity changed; nothing where it is the same.
-func nudged(before, after crumb.Summary, u kit.Units) string {
+func nudged(before, after crumb.Summary, u measure.Units) string {
 	if before.Sensitivity == after.Sensitivity {
 		return ""
 	}
@@ -267,7 +267,7 @@ func nudged(before, after crumb.Summary, u kit.Units) string {
 }
 
 // signedSetting writes a sensitivity as a number.
-func signedSetting(v float64, u kit.Units) string {
+func signedSetting(v float64, u measure.Units) string {
 	if v == 0 {
 		return "0"
 	}
@@ -291,7 +291,7 @@ func sign(v float64) float64 {
 }
 
 // cellWords says how large a cell is.
-func cellWords(c crumb.Cell, number int, s crumb.Summary, u kit.Units) string {
+func cellWords(c crumb.Cell, number int, s crumb.Summary, u measure.Units) string {
 	area, _ := crumb.Define(crumb.MeanArea)
 	width, _ := crumb.Define(crumb.MeanDiameter)
 	words := lang.L("Cell {{.N}}: {{.Area}} {{.AreaUnit}}, as wide as a circle of {{.Width}} {{.WidthUnit}}", map[string]any{

@@ -14,6 +14,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // summary is of a photo with figures of every trust.
@@ -54,7 +55,7 @@ func rowOf(t *testing.T, rows []row, id crumb.MeasureID) row {
 
 func TestRows(t *testing.T) {
 	s := summary()
-	rows := rowsOf(s, kit.Units{})
+	rows := rowsOf(s, measure.Units{})
 	if len(rows) != len(crumb.Definitions()) {
 		t.Fatalf("%d rows of %d measures", len(rows), len(crumb.Definitions()))
 	}
@@ -74,22 +75,22 @@ func TestRows(t *testing.T) {
 		}
 	}
 	s.Relative = true
-	if r := rowOf(t, rowsOf(s, kit.Units{}), crumb.MedianDiameter); r.unit != "% of width" {
+	if r := rowOf(t, rowsOf(s, measure.Units{}), crumb.MedianDiameter); r.unit != "% of width" {
 		t.Errorf("without a true length the unit is %q", r.unit)
 	}
-	if r := rowOf(t, rowsOf(summary(), kit.Units{DecimalComma: true}), crumb.CellDensity); r.value != "41,6" {
+	if r := rowOf(t, rowsOf(summary(), measure.Units{DecimalComma: true}), crumb.CellDensity); r.value != "41,6" {
 		t.Errorf("with a decimal comma it reads %q", r.value)
 	}
 }
 
 func TestFaults(t *testing.T) {
-	f := faultsOf(summary(), kit.Units{})
+	f := faultsOf(summary(), measure.Units{})
 	if len(f) != 2 || f[0].severity != crumb.Withheld || f[0].follows != "Withheld: mean cell area." || f[1].follows != "Doubtful: edge / middle openness." {
 		t.Errorf("%+v", f)
 	}
 	for _, affects := range [][]crumb.MeasureID{nil, {}} { // kept and read again, none is an empty list
 		all := crumb.Summary{Flags: []crumb.Flag{{Severity: crumb.Withheld, Reason: "Too dark.", Affects: affects}}}
-		if got := faultsOf(all, kit.Units{})[0].follows; got != "All figures are withheld." {
+		if got := faultsOf(all, measure.Units{})[0].follows; got != "All figures are withheld." {
 			t.Errorf("%q", got)
 		}
 	}
@@ -99,7 +100,7 @@ func TestHeading(t *testing.T) {
 	with := func(change func(*crumb.Summary)) string {
 		s := summary()
 		change(&s)
-		return heading(s, kit.Units{})
+		return heading(s, measure.Units{})
 	}
 	trust := func(id crumb.MeasureID, t crumb.Trust) func(*crumb.Summary) {
 		return func(s *crumb.Summary) {
@@ -141,10 +142,10 @@ func TestNudge(t *testing.T) {
 	}
 	a, b := summary(), summary()
 	b.Sensitivity, b.Counted, b.Figures[0].Value = -0.1, 700, 0.29
-	if got := nudged(a, b, kit.Units{}); got != "At −0.1 rather than 0: open area 29 % rather than 31.3 %, 700 cells rather than 812." {
+	if got := nudged(a, b, measure.Units{}); got != "At −0.1 rather than 0: open area 29 % rather than 31.3 %, 700 cells rather than 812." {
 		t.Errorf("%q", got)
 	}
-	if got := nudged(a, a, kit.Units{}); got != "" {
+	if got := nudged(a, a, measure.Units{}); got != "" {
 		t.Errorf("nothing was nudged, yet %q", got)
 	}
 }
@@ -153,13 +154,13 @@ func TestNudge(t *testing.T) {
 // be drawn, whichever photos it is of.
 func TestSizes(t *testing.T) {
 	s := summary()
-	if f, ok := pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, kit.Units{}).(charts.Plot); !ok || f.Empty == "" {
+	if f, ok := pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, measure.Units{}).(charts.Plot); !ok || f.Empty == "" {
 		t.Errorf("withheld sizes are drawn: %+v", f)
 	}
 	for i := range s.Figures {
 		s.Figures[i].Trust = crumb.Good
 	}
-	plot := pages.CrumbSizes([]pages.CrumbSeries{{Name: "A", Sizes: s}, {Name: "B", Sizes: s}}, kit.Units{}).(charts.Plot)
+	plot := pages.CrumbSizes([]pages.CrumbSeries{{Name: "A", Sizes: s}, {Name: "B", Sizes: s}}, measure.Units{}).(charts.Plot)
 	if len(plot.Panels) != 2 || len(plot.Panels[0].Layers) != 2 || len(plot.Panels[1].Layers) != 4 {
 		t.Fatalf("panels %+v", plot.Panels)
 	}
@@ -171,7 +172,7 @@ func TestSizes(t *testing.T) {
 	if last := byArea.Y[len(byArea.Y)-1]; last != 1 || math.Abs(byArea.Y[1]-12/18.5) > 1e-9 {
 		t.Errorf("the curve by area is %v", byArea.Y)
 	}
-	style, err := kit.ChartStyle(lightPalette(), kit.Units{})
+	style, err := kit.ChartStyle(lightPalette(), measure.Units{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -191,7 +192,7 @@ func TestPairRows(t *testing.T) {
 		}
 		return rows[i]
 	}
-	rows := pairRows(a, b, nil, kit.Units{})
+	rows := pairRows(a, b, nil, measure.Units{})
 	open := find(rows, "Open area")
 	if open.unit != "%" || open.a != "31.3" || open.b != "40" || open.change != "+8.7" || open.verdict != "cannot tell" || open.stands {
 		t.Errorf("without retakes: %+v", open)
@@ -201,7 +202,7 @@ func TestPairRows(t *testing.T) {
 	}
 	nudged := b
 	nudged.Sensitivity = 0.2
-	if h := pairHeading(pairRows(a, nudged, nil, kit.Units{}), a, nudged, 2); h != "Taken at two sensitivities, they cannot be compared" {
+	if h := pairHeading(pairRows(a, nudged, nil, measure.Units{}), a, nudged, 2); h != "Taken at two sensitivities, they cannot be compared" {
 		t.Errorf("two sensitivities: %q", h)
 	}
 	if h := pairHeading(rows, a, b, 0); h != "Without retakes one cannot tell" {
@@ -214,7 +215,7 @@ func TestPairRows(t *testing.T) {
 		r.Figures[0].Value, r.Figures[1].Value = 0.310+0.002*float64(i), 41+2*float64(i)
 		group = append(group, r)
 	}
-	rows = pairRows(a, b, [][]crumb.Summary{group}, kit.Units{})
+	rows = pairRows(a, b, [][]crumb.Summary{group}, measure.Units{})
 	if r := find(rows, "Open area"); r.verdict != "larger than retaking would give" || !r.stands {
 		t.Errorf("with retakes: %+v", r)
 	}
@@ -222,7 +223,7 @@ func TestPairRows(t *testing.T) {
 		t.Errorf("with retakes: %+v", r)
 	}
 	b.Relative = true
-	if r := find(pairRows(a, b, nil, kit.Units{}), "Median diameter"); r.change != "–" || r.unit != "" {
+	if r := find(pairRows(a, b, nil, measure.Units{}), "Median diameter"); r.change != "–" || r.unit != "" {
 		t.Errorf("figures in two units are subtracted: %+v", r)
 	}
 }
@@ -318,7 +319,7 @@ func TestListModel(t *testing.T) {
 	poor = poor.with(p)
 	all := []entry{bare, lostOne, good, poor}
 	for i, want := range []string{"not measured yet", "needs its outline drawn", "31 % open", "too poor to measure"} {
-		if got := all[i].item(kit.Units{}).Sub; got != want {
+		if got := all[i].item(measure.Units{}).Sub; got != want {
 			t.Errorf("entry %d reads %q, want %q", i, got, want)
 		}
 	}

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // youth is the usual way of a new culture, the greatest rise by day of age: the early
@@ -102,7 +103,7 @@ func lifeOf(t testing.TB, b *pagestest.Bench, id journal.ID) *histories.CultureH
 // drawn checks a figure as the frame would, and gives the chart's words.
 func drawn(t testing.TB, f charts.Spec) string {
 	t.Helper()
-	style, err := kit.ChartStyle(look.Light(), kit.Units{})
+	style, err := kit.ChartStyle(look.Light(), measure.Units{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -16,6 +16,7 @@ import (
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // buildDialog plans a given weight of culture ripe at a given hour.
@@ -79,7 +80,7 @@ func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Gra
 
 func (s *buildDialog) show() {
 	u := s.env.Units()
-	figure := func(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
+	figure := func(label string, m measure.Measure, v float64, set func(float64)) *kit.FigureField {
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
 			if v != nil {
 				set(*v)
@@ -141,7 +142,7 @@ func jarHydration(l *histories.CultureHistory, now time.Time) float64 {
 }
 
 // parseHours reads hours of the day, parted by commas.
-func parseHours(text string, u kit.Units) ([]time.Duration, error) {
+func parseHours(text string, u measure.Units) ([]time.Duration, error) {
 	var out []time.Duration
 	midnight := time.Date(2026, time.January, 1, 0, 0, 0, 0, time.UTC)
 	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ',' || r == ';' }) {
@@ -152,7 +153,7 @@ func parseHours(text string, u kit.Units) ([]time.Duration, error) {
 			out = append(out, time.Duration(v)*time.Hour)
 			continue
 		}
-		t, err := kit.ParseWhen(part, midnight, u)
+		t, err := u.ParseWhen(part, midnight)
 		if err != nil {
 			return nil, err
 		}

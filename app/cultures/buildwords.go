@@ -5,15 +5,15 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 )
 
 // A planLine is one line of a plan: when, and what to do.
 type planLine struct{ when, words string }
 
 // planWords say a plan line by line.
-func planWords(b ferment.Build, now time.Time, u kit.Units) []planLine {
+func planWords(b ferment.Build, now time.Time, u measure.Units) []planLine {
 	words := u.SayAll(b.Words())
 	var out []planLine
 	for i, s := range b.Steps {
@@ -23,7 +23,7 @@ func planWords(b ferment.Build, now time.Time, u kit.Units) []planLine {
 }
 
 // nearestWords offer what can be had instead.
-func nearestWords(n ferment.Nearest, now time.Time, u kit.Units) string {
+func nearestWords(n ferment.Nearest, now time.Time, u measure.Units) string {
 	return lang.L("{{.Amount}} can be ripe {{.When}} at {{.Temp}}", map[string]any{
 		"Amount": grams(u, float64(n.Amount)), "When": clockAt(n.RipeAt, now, u), "Temp": u.Temperature().Write(float64(n.Temp))})
 }

@@ -6,8 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 )
 
 // minute is how often a page looks at the clock.
@@ -15,7 +15,7 @@ const minute = time.Minute
 
 // millimetres is the face of a height in a jar: a length of a few centimetres that is
 // read to the millimetre, by whoever does not think in inches.
-func millimetres(u kit.Units) kit.Measure {
+func millimetres(u measure.Units) measure.Measure {
 	if u.Ounces {
 		return u.Length()
 	}

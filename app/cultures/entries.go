@@ -7,10 +7,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // An entry is one thing that was recorded of a culture.
@@ -22,7 +22,7 @@ type entry struct {
 }
 
 // entriesOf lists what was recorded of a culture, the latest first.
-func entriesOf(l *histories.CultureHistory, now time.Time, u kit.Units) []entry {
+func entriesOf(l *histories.CultureHistory, now time.Time, u measure.Units) []entry {
 	var out []entry
 	for _, f := range l.Feedings {
 		out = append(out, entry{at: f.At, ref: journal.RefOf(f), words: feedingWords(f, u)})
@@ -50,7 +50,7 @@ func entriesOf(l *histories.CultureHistory, now time.Time, u kit.Units) []entry 
 }
 
 // feedingWords say a feeding in one line.
-func feedingWords(f *journal.Feeding, u kit.Units) string {
+func feedingWords(f *journal.Feeding, u measure.Units) string {
 	form := formOf(f)
 	var parts []string
 	switch {
@@ -79,7 +79,7 @@ func feedingWords(f *journal.Feeding, u kit.Units) string {
 }
 
 // readingWords say a reading in one line.
-func readingWords(r *journal.Reading, f *journal.Feeding, u kit.Units) string {
+func readingWords(r *journal.Reading, f *journal.Feeding, u measure.Units) string {
 	var parts []string
 	if r.Mould {
 		parts = append(parts, lang.L("Mould"))
@@ -120,7 +120,7 @@ func readingWords(r *journal.Reading, f *journal.Feeding, u kit.Units) string {
 }
 
 // moveWords say a move in one line.
-func moveWords(m *journal.Move, u kit.Units) string {
+func moveWords(m *journal.Move, u measure.Units) string {
 	var s string
 	switch m.To {
 	case journal.Refrigerator:

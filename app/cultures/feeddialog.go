@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // feedDialog is a feeding being written down, over the window.
@@ -49,7 +50,7 @@ func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *fe
 }
 
 // figure makes a field on a figure of the form.
-func (s *feedDialog) figure(label string, m kit.Measure, bound kit.Bound[feedForm]) *kit.FigureField {
+func (s *feedDialog) figure(label string, m measure.Measure, bound kit.Bound[feedForm]) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
 		Keep: func(v *float64) { bound.Set(&s.form, v); s.changed() }})
 	f.Set(bound.Get(&s.form))
@@ -169,7 +170,7 @@ func (s *feedDialog) changed() {
 }
 
 // afterWords say what stands in the jar afterwards.
-func afterWords(f feedForm, l *histories.CultureHistory, before ferment.State, u kit.Units) string {
+func afterWords(f feedForm, l *histories.CultureHistory, before ferment.State, u measure.Units) string {
 	if f.total() <= 0 {
 		return lang.L("How much is kept, and how much flour and water go to it?")
 	}

@@ -6,12 +6,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // A feedForm is a feeding as it is being written down. Weights are in grams.
@@ -122,7 +122,7 @@ func (f feedForm) total() float64 { return f.kept + f.flour + f.water }
 func (f feedForm) takenOff() float64 { return f.baked + f.given + f.discarded }
 
 // ratio is the feeding as the trade says it, "1:2:2"; empty if nothing is kept.
-func (f feedForm) ratio(u kit.Units) string {
+func (f feedForm) ratio(u measure.Units) string {
 	if f.kept <= 0 {
 		return ""
 	}
@@ -131,7 +131,7 @@ func (f feedForm) ratio(u kit.Units) string {
 
 // parseRatio reads "1:2:2" as parts kept, of flour and of water, and gives flour and
 // water for the weight kept: see [shorthand.Style.Ratio].
-func parseRatio(text string, kept float64, u kit.Units) (flour, water float64, err error) {
+func parseRatio(text string, kept float64, u measure.Units) (flour, water float64, err error) {
 	k, f, w, err := u.Shorthand().Ratio(text)
 	if err != nil {
 		return 0, 0, err
@@ -151,7 +151,7 @@ type doubt struct {
 }
 
 // doubts looks at a form against what is in the jar.
-func (f feedForm) doubts(before ferment.State, known bool, u kit.Units) []doubt {
+func (f feedForm) doubts(before ferment.State, known bool, u measure.Units) []doubt {
 	var out []doubt
 	data := map[string]any{"Have": grams(u, float64(before.Mix.Total()))}
 	switch {
@@ -168,7 +168,7 @@ func (f feedForm) doubts(before ferment.State, known bool, u kit.Units) []doubt 
 }
 
 // grams writes a weight with its unit, without decimals that no kitchen scale has.
-func grams(u kit.Units, g float64) string {
+func grams(u measure.Units, g float64) string {
 	if !u.Ounces {
 		if g >= 10 {
 			g = roundGrams(g)
@@ -178,7 +178,7 @@ func grams(u kit.Units, g float64) string {
 }
 
 // shareWords writes a share of one in percent, however small.
-func shareWords(u kit.Units, s float64) string {
+func shareWords(u measure.Units, s float64) string {
 	pct := 100 * s
 	switch {
 	case pct >= 10:
@@ -192,7 +192,7 @@ func shareWords(u kit.Units, s float64) string {
 }
 
 // amountsWords says a feeding in one line: "keep 30 g, 60 g flour, 60 g water".
-func (f feedForm) amountsWords(u kit.Units) string {
+func (f feedForm) amountsWords(u measure.Units) string {
 	return lang.L("keep {{.Kept}}, {{.Flour}} flour, {{.Water}} water", map[string]any{
 		"Kept": grams(u, f.kept), "Flour": grams(u, f.flour), "Water": grams(u, f.water)})
 }

@@ -6,12 +6,12 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 func TestParseRatio(t *testing.T) {
@@ -34,7 +34,7 @@ func TestParseRatio(t *testing.T) {
 		{"1:2:", 30, 0, 0, false}, {"1:", 30, 0, 0, false}, {":1:2", 30, 0, 0, false}, {"1::2", 30, 0, 0, false},
 		{"1:-2:2", 30, 0, 0, false},
 	} {
-		flour, water, err := parseRatio(c.text, c.kept, kit.Units{})
+		flour, water, err := parseRatio(c.text, c.kept, measure.Units{})
 		if (err == nil) != c.ok || math.Abs(flour-c.flour) > 1e-9 || math.Abs(water-c.water) > 1e-9 {
 			t.Errorf("%q of %v: %v, %v, %v", c.text, c.kept, flour, water, err)
 		}
@@ -42,7 +42,7 @@ func TestParseRatio(t *testing.T) {
 }
 
 func TestFeedFormArithmetic(t *testing.T) {
-	u := kit.Units{}
+	u := measure.Units{}
 	before := ferment.State{Mix: ferment.Mix{Flour: 60, Water: 60}, Original: 1}
 	life := &histories.CultureHistory{Culture: &journal.Culture{Hydration: new(formula.Percent(100))}}
 	f := feedForm{kept: 30, flour: 60, water: 30, discarded: 90}
@@ -77,7 +77,7 @@ func TestFeedDoubts(t *testing.T) {
 		"a first mix has no doubt": {feedForm{flour: 60, water: 60}, false, 0, false},
 		"scales lose a gram":       {feedForm{kept: 31, flour: 60, water: 60, baked: 90}, true, 0, false},
 	} {
-		got := c.form.doubts(before, c.known, kit.Units{})
+		got := c.form.doubts(before, c.known, measure.Units{})
 		ends := false
 		for _, d := range got {
 			ends = ends || d.Ends
@@ -108,13 +108,13 @@ func TestParseHeight(t *testing.T) {
 		"80 %": ratio(1.8), "+100%": ratio(2), "-5 %": ratio(0.95),
 		"92 mm": mm(92), "92": mm(92), "9.2 cm": mm(92), "": {},
 	} {
-		r, m, err := parseHeight(text, kit.Units{})
+		r, m, err := parseHeight(text, measure.Units{})
 		if err != nil || math.Abs(orZero(r)-want[0]) > 1e-9 || math.Abs(orZero(m)-want[1]) > 1e-9 {
 			t.Errorf("%q: %v, %v, %v", text, orZero(r), orZero(m), err)
 		}
 	}
 	for _, text := range []string{"high", "x", "0", "-3", "5000 mm", "-200 %", "30x"} {
-		if _, _, err := parseHeight(text, kit.Units{}); err == nil {
+		if _, _, err := parseHeight(text, measure.Units{}); err == nil {
 			t.Errorf("%q was taken for a height", text)
 		}
 	}
@@ -125,7 +125,7 @@ func FuzzParseHeight(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
-		r, m, err := parseHeight(s, kit.Units{})
+		r, m, err := parseHeight(s, measure.Units{})
 		for _, v := range []*float64{r, m} {
 			if err == nil && v != nil && (math.IsNaN(*v) || math.IsInf(*v, 0) || *v <= 0) {
 				t.Errorf("%q gives %v", s, *v)
@@ -135,7 +135,7 @@ func FuzzParseHeight(f *testing.F) {
 }
 
 func TestHeightInMillimetresNeedsTheMark(t *testing.T) {
-	u := kit.Units{}
+	u := measure.Units{}
 	f := &readForm{feeding: &journal.Feeding{}}
 	if err := f.setHeight("90 mm", u); err != nil {
 		t.Fatal(err)
@@ -198,7 +198,7 @@ func TestParseFlours(t *testing.T) {
 	} {
 		var got []string
 		for _, f := range parseFlours(text) {
-			got = append(got, f.Name+" "+kit.Units{}.FormatNumber(float64(f.Share), 1)+" "+f.Grain)
+			got = append(got, f.Name+" "+measure.Units{}.FormatNumber(float64(f.Share), 1)+" "+f.Grain)
 		}
 		if s := strings.Join(got, "; "); s != want {
 			t.Errorf("%q: %q, want %q", text, s, want)
@@ -208,13 +208,13 @@ func TestParseFlours(t *testing.T) {
 
 func TestTakingTheLastOfIt(t *testing.T) {
 	before := ferment.NewState(ferment.Mix{Flour: 60, Water: 60})
-	if words, ends := (takeForm{grams: 100}).words(before, true, kit.Units{}); ends || !strings.HasPrefix(words, "20\u00a0g of 120\u00a0g stay") {
+	if words, ends := (takeForm{grams: 100}).words(before, true, measure.Units{}); ends || !strings.HasPrefix(words, "20\u00a0g of 120\u00a0g stay") {
 		t.Errorf("some: %q, %v", words, ends)
 	}
-	if words, ends := (takeForm{grams: 120}).words(before, true, kit.Units{}); !ends || !strings.Contains(words, "nothing is kept back") {
+	if words, ends := (takeForm{grams: 120}).words(before, true, measure.Units{}); !ends || !strings.Contains(words, "nothing is kept back") {
 		t.Errorf("all: %q, %v", words, ends)
 	}
-	if words, ends := (takeForm{grams: 180}).words(before, true, kit.Units{}); !ends || !strings.Contains(words, "60\u00a0g are missing") {
+	if words, ends := (takeForm{grams: 180}).words(before, true, measure.Units{}); !ends || !strings.Contains(words, "60\u00a0g are missing") {
 		t.Errorf("more: %q, %v", words, ends)
 	}
 	rec := &journal.Feeding{}

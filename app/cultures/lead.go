@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -24,7 +24,7 @@ type lead struct {
 }
 
 // leadOf says how a culture is. Nothing is said that the readings do not show.
-func leadOf(p *portrait, u kit.Units) lead {
+func leadOf(p *portrait, u measure.Units) lead {
 	l := stateOf(p, u)
 	if l.Danger {
 		l.Evidence = evidenceOf(p, u, p.guide.Evidence)
@@ -35,7 +35,7 @@ func leadOf(p *portrait, u kit.Units) lead {
 	return l
 }
 
-func stateOf(p *portrait, u kit.Units) lead {
+func stateOf(p *portrait, u measure.Units) lead {
 	c := p.life.Culture
 	if !c.Ended.IsZero() && p.guide.Stage != ferment.StageDanger {
 		return lead{State: lang.L("Retired"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
@@ -52,7 +52,7 @@ func stateOf(p *portrait, u kit.Units) lead {
 }
 
 // evidenceOf says how many readings a guide rests on, and of which days.
-func evidenceOf(p *portrait, u kit.Units, ids []string) string {
+func evidenceOf(p *portrait, u measure.Units, ids []string) string {
 	if len(ids) == 0 {
 		return ""
 	}

@@ -6,11 +6,11 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // The heading says which culture ripens first only where that is expected of it.
@@ -33,7 +33,7 @@ func TestTheListSaysWhatRipensFirst(t *testing.T) {
 		{[]row{{name: "Gorse", late: true}, ripe("Harbour", time.Hour, 2*time.Hour)}, "Hungry: Gorse"},
 		{[]row{{name: "Gorse", danger: true}, {name: "Harbour", late: true}}, "Check Gorse first"},
 	} {
-		if got := listHeading(c.rows, now, kit.Units{}); got != c.want {
+		if got := listHeading(c.rows, now, measure.Units{}); got != c.want {
 			t.Errorf("%d rows: %q, want %q", len(c.rows), got, c.want)
 		}
 	}

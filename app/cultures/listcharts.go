@@ -5,10 +5,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 )
 
 // A courseCurve is the feeding that a culture is in: what was read, what is expected of
@@ -74,7 +74,7 @@ func later(a, b time.Time) time.Time {
 }
 
 // plot draws the curve.
-func (c *courseCurve) plot(look charts.SeriesStyle, on axes, now time.Time, u kit.Units) charts.Plot {
+func (c *courseCurve) plot(look charts.SeriesStyle, on axes, now time.Time, u measure.Units) charts.Plot {
 	inside := func(t time.Time) bool { return !t.Before(on.from) && !t.After(on.to) }
 	band := charts.Ribbon{Name: lang.L("expected"), Look: look}
 	mid := charts.Series{Name: lang.L("expected"), Look: look, Draw: charts.Line, Quiet: true}
@@ -114,7 +114,7 @@ const fourWeeksDays = 28
 
 // fourWeeks draws how high each culture rose after each feeding of the last weeks, all on
 // one clock.
-func fourWeeks(all []*portrait, now time.Time, u kit.Units) picture {
+func fourWeeks(all []*portrait, now time.Time, u measure.Units) picture {
 	out := picture{places: map[string][]pages.Route{}}
 	s := byDate(now)
 	s.from = now.AddDate(0, 0, -fourWeeksDays)

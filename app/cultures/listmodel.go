@@ -6,12 +6,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // A row is one culture in the list.
@@ -36,7 +36,7 @@ type row struct {
 }
 
 // rowOf turns a portrait into a row of the list.
-func rowOf(p *portrait, u kit.Units) row {
+func rowOf(p *portrait, u measure.Units) row {
 	l := leadOf(p, u)
 	c := p.life.Culture
 	r := row{
@@ -65,7 +65,7 @@ func rowOf(p *portrait, u kit.Units) row {
 }
 
 // fedWords say when and how a culture was fed last, and what was read of it since.
-func fedWords(p *portrait, u kit.Units) string {
+func fedWords(p *portrait, u measure.Units) string {
 	var last *journal.Feeding
 	for _, f := range p.life.Feedings {
 		if !histories.Taking(f) && !f.At.After(p.now) {
@@ -100,7 +100,7 @@ type listing struct {
 }
 
 // listingOf paints every culture for the list.
-func listingOf(j journal.Source, kept *histories.Cache, u kit.Units) (*listing, error) {
+func listingOf(j journal.Source, kept *histories.Cache, u measure.Units) (*listing, error) {
 	all, err := kept.All(j)
 	if err != nil {
 		return nil, err
@@ -125,7 +125,7 @@ func listingOf(j journal.Source, kept *histories.Cache, u kit.Units) (*listing, 
 }
 
 // listHeading says in words how things stand with all cultures.
-func listHeading(rows []row, now time.Time, u kit.Units) string {
+func listHeading(rows []row, now time.Time, u measure.Units) string {
 	late, living, danger := []string{}, 0, []string{}
 	for _, r := range rows {
 		if r.ended {

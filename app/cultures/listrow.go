@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 // jarSize is that of a jar in the list.
@@ -60,7 +61,7 @@ func (p *listPage) wordsOf(r row) fyne.CanvasObject {
 }
 
 // dueOf says large by when a culture is to be fed.
-func dueOf(r row, now time.Time, u kit.Units) fyne.CanvasObject {
+func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 	column := kit.Stack(1)
 	switch {
 	case r.clock == "":

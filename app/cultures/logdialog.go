@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plainfile"
 	"twinloaf/journal/templog"
 )
@@ -162,7 +163,7 @@ func columnWords(l templog.Layout) []string {
 	return out
 }
 
-func noteWords(notes []templog.Note, u kit.Units) string {
+func noteWords(notes []templog.Note, u measure.Units) string {
 	text := ""
 	for _, n := range notes {
 		text = joined(text, u.Say(n.Sentence))

@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/templog"
 )
 
@@ -64,7 +65,7 @@ func takeLog(ctx context.Context, j *journal.Journal, c *journal.Culture, name s
 }
 
 // takenWords say what was taken of a log.
-func takenWords(log templog.Log, u kit.Units) string {
+func takenWords(log templog.Log, u measure.Units) string {
 	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
 	s := lang.L("{{.N}} temperatures imported.", data)
 	if log.Refused > 0 {

@@ -17,6 +17,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/photo"
 )
 
@@ -134,7 +135,7 @@ func measureJar(env *pages.Env, img image.Image, at *journal.JarLines, done func
 }
 
 // linesWords say what three lines come to.
-func linesWords(l journal.JarLines, u kit.Units) string {
+func linesWords(l journal.JarLines, u measure.Units) string {
 	rise, ok := histories.Rise(&journal.Reading{Lines: &l}, nil)
 	if !ok {
 		return lang.L("The line of the start lies above that of the bottom.")

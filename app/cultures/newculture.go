@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // birthDialog is a new culture being written down.
@@ -96,7 +97,7 @@ func (s *birthDialog) show() {
 	s.env.Window.Canvas().Focus(name.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
-func (s *birthDialog) figure(label string, m kit.Measure, v float64, set func(float64)) *kit.FigureField {
+func (s *birthDialog) figure(label string, m measure.Measure, v float64, set func(float64)) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) { set(max(0, orZero(v))) }})
 	if v > 0 {
 		f.SetValue(v)

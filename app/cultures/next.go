@@ -7,11 +7,12 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
 // dueWords say when a culture wants feeding, and why then.
-func dueWords(d ferment.Due, has bool, now time.Time, u kit.Units) (what, why string, late bool) {
+func dueWords(d ferment.Due, has bool, now time.Time, u measure.Units) (what, why string, late bool) {
 	if !has {
 		return "", "", false
 	}
@@ -34,7 +35,7 @@ type outlook struct {
 }
 
 // outlookOf says when a feeding is expected to peak.
-func outlookOf(f ferment.Forecast, unknown error, now time.Time, u kit.Units) outlook {
+func outlookOf(f ferment.Forecast, unknown error, now time.Time, u measure.Units) outlook {
 	if unknown != nil {
 		return outlook{Label: lang.L("No forecast"), When: unknownWords(unknown, u)}
 	}
@@ -48,7 +49,7 @@ func outlookOf(f ferment.Forecast, unknown error, now time.Time, u kit.Units) ou
 }
 
 // clockAt is the time of day, with the day where it is another.
-func clockAt(t, now time.Time, u kit.Units) string {
+func clockAt(t, now time.Time, u measure.Units) string {
 	t = t.In(now.Location())
 	if t.YearDay() == now.YearDay() && t.Year() == now.Year() {
 		return u.Clock(t)
@@ -60,13 +61,13 @@ func clockAt(t, now time.Time, u kit.Units) string {
 }
 
 // ripeWords say from when to when a feeding is ripe.
-func ripeWords(f ferment.Forecast, now time.Time, u kit.Units) string {
+func ripeWords(f ferment.Forecast, now time.Time, u measure.Units) string {
 	return lang.L("Ripe from {{.From}} to {{.To}}", map[string]any{
 		"From": clockAt(f.RipeFrom.Mid, now, u), "To": clockAt(f.RipeTo.Mid, now, u)})
 }
 
 // unknownWords say why nothing can be foretold, as a part of a sentence.
-func unknownWords(err error, u kit.Units) string {
+func unknownWords(err error, u measure.Units) string {
 	if l, ok := say.OfError(err); ok {
 		return u.Say(l)
 	}
@@ -74,7 +75,7 @@ func unknownWords(err error, u kit.Units) string {
 }
 
 // backWords say how far off the last forecasts were that were made at the feeding.
-func backWords(tests []ferment.BackTest, u kit.Units) string {
+func backWords(tests []ferment.BackTest, u measure.Units) string {
 	if len(tests) == 0 || len(tests[0].Misses) == 0 {
 		return ""
 	}
@@ -88,7 +89,7 @@ func backWords(tests []ferment.BackTest, u kit.Units) string {
 }
 
 // backDerived says how the back-test was done, on hover.
-func backDerived(tests []ferment.BackTest, u kit.Units) string {
+func backDerived(tests []ferment.BackTest, u measure.Units) string {
 	b := tests[0]
 	words := lang.L("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it, with what was known at the feeding. Half were off by less than this; {{.Inside}} fell inside the interval, which should hold eight in ten.",
 		map[string]any{"N": len(b.Misses), "Inside": b.Inside})

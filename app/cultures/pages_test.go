@@ -14,6 +14,7 @@ import (
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 func TestFamilyOrder(t *testing.T) {
@@ -129,7 +130,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	if r.none != nil || !r.fit.Collapsed() {
 		t.Fatalf("fit %+v, %v", r.fit, r.none)
 	}
-	plot := riseChart(r, pages.LookOf(c), "fitted", kit.Units{})
+	plot := riseChart(r, pages.LookOf(c), "fitted", measure.Units{})
 	drawn(t, plot)
 	left := 0
 	for _, l := range plot.Panels[0].Layers {
@@ -157,7 +158,7 @@ func TestOneFeedingsRise(t *testing.T) {
 	sour.Readings[1].Acid.EndPoint = 6.6
 	acid := riseOf(sour)
 	acid.forecast, acid.unknown = r.forecast, nil
-	plot = riseChart(acid, pages.LookOf(c), "fitted", kit.Units{})
+	plot = riseChart(acid, pages.LookOf(c), "fitted", measure.Units{})
 	drawn(t, plot)
 	if n := len(plot.Panels); n != 3 {
 		t.Fatalf("%d panels, want the rise, the pH and the acidity", n)

@@ -12,6 +12,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 )
 
 // wordsSection says how the culture is, on what that rests, and what to beware of.
@@ -202,7 +203,7 @@ func (f fact) color() fyne.ThemeColorName {
 }
 
 // factsOf gives the figures under the chart.
-func factsOf(p *portrait, u kit.Units) []fact {
+func factsOf(p *portrait, u measure.Units) []fact {
 	var out []fact
 	for _, r := range slices.Backward(p.life.Readings) {
 		if len(r.Smells) > 0 && !r.At.After(p.now) {

@@ -4,10 +4,10 @@ import (
 	"context"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // A portrait is a culture as its page shows it, worked out away from the main
@@ -42,7 +42,7 @@ type jarPhoto struct {
 
 // paint works out the portrait of a culture. A ctx that ends stops it between its
 // steps: the journal changed meanwhile, and another portrait is on its way.
-func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time.Time, u kit.Units) (*portrait, error) {
+func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time.Time, u measure.Units) (*portrait, error) {
 	l, err := histories.Of(r, id)
 	if err != nil {
 		return nil, err

@@ -7,10 +7,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
 )
 
@@ -27,7 +27,7 @@ func (p *culturePage) save() {
 type culturePages struct {
 	env   *pages.Env
 	id    journal.ID
-	units kit.Units
+	units measure.Units
 	style paper.Style
 }
 

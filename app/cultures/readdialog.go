@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // readDialog is a reading being written down. Each of its keys sets the cursor in a
@@ -224,7 +225,7 @@ func smellPill(smell ferment.Smell, key string, strength int) string {
 func (s *readDialog) measuredPart() fyne.CanvasObject {
 	u := s.env.Units()
 	r := &s.form.rec
-	field := func(label string, m kit.Measure, bound kit.Bound[journal.Reading]) *kit.FigureField {
+	field := func(label string, m measure.Measure, bound kit.Bound[journal.Reading]) *kit.FigureField {
 		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
 			Keep: func(v *float64) { bound.Set(r, v); s.changed() }})
 		f.Set(bound.Get(r))

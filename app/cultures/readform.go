@@ -7,11 +7,11 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // A readForm is a reading as it is being written down.
@@ -44,7 +44,7 @@ func (f *readForm) mark() (mm float64, ok bool) {
 
 // parseHeight reads a height as it is typed, as a ratio to the mark or the millimetres
 // above the bottom of the jar: see [shorthand.Style.Rise].
-func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
+func parseHeight(text string, u measure.Units) (ratio, mm *float64, err error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil, nil
 	}
@@ -59,7 +59,7 @@ func parseHeight(text string, u kit.Units) (ratio, mm *float64, err error) {
 }
 
 // setHeight takes what was typed.
-func (f *readForm) setHeight(text string, u kit.Units) error {
+func (f *readForm) setHeight(text string, u measure.Units) error {
 	ratio, mm, err := parseHeight(text, u)
 	if err != nil {
 		return err
@@ -72,7 +72,7 @@ func (f *readForm) setHeight(text string, u kit.Units) error {
 }
 
 // heightText writes the height as it was noted, as [parseHeight] reads it.
-func (f *readForm) heightText(u kit.Units) string {
+func (f *readForm) heightText(u measure.Units) string {
 	switch {
 	case f.rec.Rise != nil:
 		return times(u, *f.rec.Rise)
@@ -84,7 +84,7 @@ func (f *readForm) heightText(u kit.Units) string {
 }
 
 // riseWords say what a height means.
-func (f *readForm) riseWords(u kit.Units) string {
+func (f *readForm) riseWords(u measure.Units) string {
 	feeding := f.feeding
 	if mm, ok := f.mark(); ok {
 		feeding = &journal.Feeding{StartMM: &mm}
@@ -140,7 +140,7 @@ func (f *readForm) empty() bool {
 func (f *readForm) danger() bool { return f.rec.Mould || f.rec.Tint }
 
 // cautions are what the reading calls for, the gravest first.
-func (f *readForm) cautions(u kit.Units) []string {
+func (f *readForm) cautions(u measure.Units) []string {
 	var out []string
 	if f.danger() {
 		out = append(out, u.Say(ferment.ThrowAway()))
@@ -170,7 +170,7 @@ func (f *readForm) write(tx *journal.Tx) error {
 }
 
 // acidityWords set a measured pH beside what is published.
-func (f *readForm) acidityWords(u kit.Units) string {
+func (f *readForm) acidityWords(u measure.Units) string {
 	if f.rec.PH == nil {
 		return ""
 	}

@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -42,7 +43,7 @@ func newReadySection(p *culturePage) *readySection {
 
 // threshold is a field on one of the culture's thresholds; emptied, the usual figure
 // stands again.
-func (r *readySection) threshold(label string, m kit.Measure, bound kit.Bound[journal.Thresholds]) *kit.FigureField {
+func (r *readySection) threshold(label string, m measure.Measure, bound kit.Bound[journal.Thresholds]) *kit.FigureField {
 	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		if v != nil && *v <= 0 {
 			return
@@ -80,7 +81,7 @@ func verdictWord(v ferment.Verdict) (string, fyne.ThemeColorName) {
 }
 
 // conditionWords say what a condition is and what the record shows of it.
-func conditionWords(c ferment.Condition, p *portrait, u kit.Units) string {
+func conditionWords(c ferment.Condition, p *portrait, u measure.Units) string {
 	th := p.life.Thresholds()
 	data := map[string]any{
 		"Rise": times(u, float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1),

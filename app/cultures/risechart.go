@@ -8,9 +8,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/charts"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 )
 
 // A rise is one feeding with the curve fitted to its readings.
@@ -49,7 +49,7 @@ func (r rise) expected() bool {
 }
 
 // riseHeading says in words what the readings show.
-func riseHeading(r rise, u kit.Units) string {
+func riseHeading(r rise, u measure.Units) string {
 	var few *ferment.TooFewError
 	switch {
 	case r.told():
@@ -72,7 +72,7 @@ func riseHeading(r rise, u kit.Units) string {
 }
 
 // riseWords explain the heading.
-func riseWords(r rise, u kit.Units) string {
+func riseWords(r rise, u measure.Units) string {
 	told := ""
 	if r.told() {
 		told = lang.L("The shaded band is where the rise lay, by the readings and by how the culture rose before; in the darker stretch it was ripe, above 90 % of its height.")
@@ -100,7 +100,7 @@ func riseWords(r rise, u kit.Units) string {
 type metric struct{ label, value, unit, origin, derived string }
 
 // metricsOf reads the figures of a rise.
-func metricsOf(r rise, u kit.Units) []metric {
+func metricsOf(r rise, u measure.Units) []metric {
 	var out []metric
 	if r.told() {
 		f := r.forecast
@@ -133,7 +133,7 @@ func metricsOf(r rise, u kit.Units) []metric {
 
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
 // and, for the feeding that the culture is in, what is expected of it.
-func riseChart(r rise, look charts.SeriesStyle, name string, u kit.Units) charts.Plot {
+func riseChart(r rise, look charts.SeriesStyle, name string, u measure.Units) charts.Plot {
 	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
 	if known := r.current && r.unknown == nil || r.told(); known && len(r.forecast.Band) > 0 {

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // A takeForm is some of a culture being taken off without feeding it.
@@ -31,7 +32,7 @@ func (f takeForm) write(rec *journal.Feeding, before ferment.State) {
 }
 
 // words say what stays, and warn when it is nothing.
-func (f takeForm) words(before ferment.State, known bool, u kit.Units) (sentence string, ends bool) {
+func (f takeForm) words(before ferment.State, known bool, u measure.Units) (sentence string, ends bool) {
 	if !known {
 		return lang.L("No feeding tells how much is in the jar."), false
 	}

@@ -5,10 +5,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // A picture is a chart, and where a tap on each of its marks leads.
@@ -70,7 +70,7 @@ func (s scale) holds(t time.Time) bool { return !t.Before(s.from) && !t.After(s.
 
 // weeksChart draws how a culture rose after each feeding, how warm it was and how it
 // smelled. recent shows the last weeks by date instead of the first by age.
-func weeksChart(p *portrait, u kit.Units, recent bool) picture {
+func weeksChart(p *portrait, u measure.Units, recent bool) picture {
 	own := byAge(p.life, p.now)
 	if recent {
 		own = byDate(p.now)
@@ -124,7 +124,7 @@ func feedingTicks(l *histories.CultureHistory, s scale, now time.Time) charts.Ev
 
 // peaks is the series of a culture's greatest rises, placed at the feedings.
 // One that is still climbing is hollow.
-func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u kit.Units) charts.Series {
+func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u measure.Units) charts.Series {
 	l, now := por.life, por.now
 	out := charts.Series{Name: nameOf(l.Culture), Look: look}
 	for _, k := range l.Peaks(now) {

@@ -8,16 +8,16 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // warmth is the panel of temperatures: the log as a line, readings as points.
-func (p *picture) warmth(l *histories.CultureHistory, s scale, u kit.Units) (charts.Panel, bool) {
+func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) (charts.Panel, bool) {
 	m := u.Temperature()
 	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true}
 	from := sort.Search(len(l.Temps), func(i int) bool { return !l.Temps[i].At.Before(s.from) })

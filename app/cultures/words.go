@@ -7,11 +7,11 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // young is the day of age up to which a culture is spoken of by its days.
@@ -62,7 +62,7 @@ func ageWords(l *histories.CultureHistory, now time.Time) string {
 }
 
 // eyebrowOf says what a culture is made of and where it comes from.
-func eyebrowOf(p *portrait, u kit.Units) string {
+func eyebrowOf(p *portrait, u measure.Units) string {
 	c := p.life.Culture
 	var parts []string
 	if s := floursText(c.Flours); s != "" {
@@ -109,7 +109,7 @@ func floursText(flours []journal.FlourShare) string {
 	}
 	var parts []string
 	for _, f := range flours {
-		parts = append(parts, strings.TrimSpace(f.Name+" "+kit.Units{}.FormatNumber(float64(f.Share), 1)))
+		parts = append(parts, strings.TrimSpace(f.Name+" "+measure.Units{}.FormatNumber(float64(f.Share), 1)))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -130,7 +130,7 @@ func parseFlours(text string) []journal.FlourShare {
 			if len(words) < 2 {
 				break
 			}
-			if v, err := (kit.Units{}).ParseNumber(words[i]); err == nil && v >= 0 && v <= 100 {
+			if v, err := (measure.Units{}).ParseNumber(words[i]); err == nil && v >= 0 && v <= 100 {
 				f.Share = formula.Percent(v)
 				f.Name = strings.Join(slices.Delete(words, i, i+1), " ")
 				break
@@ -206,4 +206,4 @@ func bubbleWords() []string {
 }
 
 // times writes a ratio of heights.
-func times(u kit.Units, v float64) string { return u.FormatNumber(v, 2) + "×" }
+func times(u measure.Units, v float64) string { return u.FormatNumber(v, 2) + "×" }

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -39,7 +40,7 @@ type Difference struct{ What, Was, Now string }
 // Differences lists line by line what is not the same in two doughs: what goes
 // in by its percentage, so that a dough merely made larger has but one line; the
 // steps by their length; the figures that follow from them.
-func Differences(was, now Side, u kit.Units) []Difference {
+func Differences(was, now Side, u measure.Units) []Difference {
 	var out []Difference
 	add := func(what, a, b string) {
 		if a != b {
@@ -56,7 +57,7 @@ func Differences(was, now Side, u kit.Units) []Difference {
 	return append(out, stepDifferences(was.Steps, now.Steps, u)...)
 }
 
-func degrees(c *formula.Celsius, u kit.Units) string {
+func degrees(c *formula.Celsius, u measure.Units) string {
 	if c == nil {
 		return ""
 	}
@@ -71,7 +72,7 @@ type weighed struct {
 	percent    formula.Percent
 }
 
-func (w weighed) words(u kit.Units) string {
+func (w weighed) words(u measure.Units) string {
 	return lang.L("{{.Grams}}, {{.Percent}}", map[string]any{
 		"Grams": u.Weight().Write(float64(w.grams)), "Percent": u.Percent(1).Write(float64(w.percent))})
 }
@@ -95,7 +96,7 @@ func everyLine(m Mix) []weighed {
 	return out
 }
 
-func lineDifferences(was, now Mix, u kit.Units) []Difference {
+func lineDifferences(was, now Mix, u measure.Units) []Difference {
 	var out []Difference
 	old := everyLine(was)
 	for _, n := range everyLine(now) {
@@ -139,7 +140,7 @@ func pairOf(old []weighed, n weighed) int {
 	return i
 }
 
-func stepDifferences(was, now []journal.Step, u kit.Units) []Difference {
+func stepDifferences(was, now []journal.Step, u measure.Units) []Difference {
 	var out []Difference
 	old := slices.Clone(was)
 	for _, n := range now {
@@ -164,7 +165,7 @@ func stepDifferences(was, now []journal.Step, u kit.Units) []Difference {
 }
 
 // stepWords says how long a step is planned, or took, and its turns.
-func stepWords(s journal.Step, u kit.Units) string {
+func stepWords(s journal.Step, u measure.Units) string {
 	length := s.Planned
 	if length == 0 {
 		length = s.Length()

@@ -7,6 +7,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // Editor is a whole dough: its figures, how much of it, its tables, and its
@@ -16,7 +17,7 @@ type Editor struct {
 
 	env    *pages.Env
 	holder Holder
-	units  kit.Units
+	units  measure.Units
 	panel  *Panel
 	scale  *Scale
 	parts  *Parts

@@ -11,6 +11,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // facts are what more can be said of a line: a flour's grain, type and ash, a
@@ -75,7 +76,7 @@ func (f *facts) show(m Mix) bool {
 // build makes the fields that matter to the role.
 func (f *facts) build() {
 	f.fields.Objects, f.fill = nil, nil
-	percent := func(decimals int) kit.Measure { return f.table.units.Percent(decimals) }
+	percent := func(decimals int) measure.Measure { return f.table.units.Percent(decimals) }
 	switch f.role {
 	case formula.Flour:
 		f.word(lang.L("Grain"), lang.L("wheat, rye …"), func(in *journal.Ingredient) *string { return &flourOf(in).Grain })
@@ -129,7 +130,7 @@ func (f *facts) word(label, hint string, of func(*journal.Ingredient) *string) {
 	f.fields.Add(wide(field, 30))
 }
 
-func (f *facts) figure(label string, m kit.Measure, of func(*journal.Ingredient) **formula.Percent) {
+func (f *facts) figure(label string, m measure.Measure, of func(*journal.Ingredient) **formula.Percent) {
 	f.bound(label, lang.L("not known"), m, kit.Optional(of))
 }
 
@@ -138,7 +139,7 @@ func (f *facts) whole(label string) {
 	f.bound(label, "0", f.table.units.Percent(0).In(limit.Share), kit.NonZero(func(in *journal.Ingredient) *formula.Percent { return &flourOf(in).Wholegrain }, 1))
 }
 
-func (f *facts) bound(label, hint string, m kit.Measure, bound kit.Bound[journal.Ingredient]) {
+func (f *facts) bound(label, hint string, m measure.Measure, bound kit.Bound[journal.Ingredient]) {
 	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: hint, Measure: m, Keep: func(v *float64) {
 		if v == nil || *v >= 0 {
 			f.edit(label, func(in *journal.Ingredient) { bound.Set(in, v) })

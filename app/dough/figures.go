@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // A Metric is a derived figure as it is shown.
@@ -20,7 +21,7 @@ type Metric struct {
 }
 
 // MetricsOf works out what a dough comes to and says how.
-func MetricsOf(m Mix, u kit.Units) []Metric {
+func MetricsOf(m Mix, u measure.Units) []Metric {
 	f := m.Formula().Metrics()
 	weight := func(g formula.Grams) string { return u.Weight().Write(float64(g)) }
 	grams := func(of formula.Metric, g formula.Grams, here string) Metric {
@@ -55,7 +56,7 @@ func MetricsOf(m Mix, u kit.Units) []Metric {
 
 // yieldWords are the unit of a hydration with the Teigausbeute that it is: the weight of
 // 100 of flour and their water together.
-func yieldWords(hydration formula.Percent, u kit.Units) string {
+func yieldWords(hydration formula.Percent, u measure.Units) string {
 	return lang.L("% · TA {{.Yield}}", map[string]any{"Yield": u.FormatNumber(100+float64(hydration), 0)})
 }
 
@@ -126,7 +127,7 @@ func NewPanel() *Panel {
 }
 
 // Show shows what a dough comes to.
-func (p *Panel) Show(m Mix, u kit.Units) {
+func (p *Panel) Show(m Mix, u measure.Units) {
 	figures := MetricsOf(m, u)
 	for i, f := range figures {
 		if i == len(p.readouts) {
@@ -141,7 +142,7 @@ func (p *Panel) Show(m Mix, u kit.Units) {
 }
 
 // Value gives a figure's words as they are shown, for tests and captions.
-func (p *Panel) Value(of formula.Metric, m Mix, u kit.Units) string {
+func (p *Panel) Value(of formula.Metric, m Mix, u measure.Units) string {
 	for i, f := range MetricsOf(m, u) {
 		if f.Of == of && i < len(p.readouts) {
 			return p.readouts[i].String()

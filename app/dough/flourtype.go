@@ -6,15 +6,15 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // TypeWords says what a flour is called by the systems, and, for the hover, what
 // ash each of them asks for. A type name that is known tells the others that are
 // nearest; without one, the ash does.
-func TypeWords(f *journal.FlourFacts, u kit.Units) (words, derived string) {
+func TypeWords(f *journal.FlourFacts, u measure.Units) (words, derived string) {
 	types := typesOf(f)
 	if len(types) == 0 {
 		return "–", lang.L("Write the type that stands on the bag, or the ash in percent of dry matter, and the nearest types of the other systems stand here.")
@@ -46,7 +46,7 @@ func typesOf(f *journal.FlourFacts) []formula.FlourType {
 }
 
 // typeRange says what a type promises.
-func typeRange(t formula.FlourType, u kit.Units) string {
+func typeRange(t formula.FlourType, u measure.Units) string {
 	data := map[string]any{
 		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": lang.L("from memory"),
 		"Least": u.FormatNumber(float64(t.AshMin), 2), "Most": u.FormatNumber(float64(t.AshMax), 2),

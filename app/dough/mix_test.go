@@ -10,9 +10,9 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // ferryLoaf is a dough of 1000 g of flour, 75 of them in the levain.
@@ -44,7 +44,7 @@ func TestFiguresOf(t *testing.T) {
 		formula.FigureInoculation:  "16.2 %", // 150 / 925
 		formula.FigureWholegrain:   "12.5 %",
 	}
-	for _, f := range MetricsOf(ferryLoaf(), kit.Units{}) {
+	for _, f := range MetricsOf(ferryLoaf(), measure.Units{}) {
 		got := f.Value + " " + f.Unit
 		if got != want[f.Of] {
 			t.Errorf("%s is %q, want %q", f.Of, got, want[f.Of])
@@ -53,7 +53,7 @@ func TestFiguresOf(t *testing.T) {
 			t.Errorf("%s does not say what it is: %q", f.Of, f.Derived)
 		}
 	}
-	for _, f := range MetricsOf(Mix{}, kit.Units{}) {
+	for _, f := range MetricsOf(Mix{}, measure.Units{}) {
 		if f.Of == formula.FigureHydration && f.Value != "–" {
 			t.Errorf("without flour the hydration is %q", f.Value)
 		}
@@ -219,7 +219,7 @@ func TestTypeWords(t *testing.T) {
 		{journal.FlourFacts{Grain: "wheat", Type: "00"}, "00", "ash at most 0.55 %"},
 		{journal.FlourFacts{Grain: "wheat"}, "–", "Write the type"},
 	} {
-		words, hover := TypeWords(&tt.facts, kit.Units{})
+		words, hover := TypeWords(&tt.facts, measure.Units{})
 		if !strings.Contains(words, tt.words) || !strings.Contains(hover, tt.hover) {
 			t.Errorf("%+v: %q, on hover %q; want %q and %q", tt.facts, words, hover, tt.words, tt.hover)
 		}
@@ -231,7 +231,7 @@ func TestDifferences(t *testing.T) {
 		return journal.Step{ID: id, Kind: kind, Planned: d}
 	}
 	was := Side{Mix: ferryLoaf(), Steps: []journal.Step{step("m", "mix", 15*time.Minute), step("b", "bulk", time.Hour)}}
-	if got := Differences(was, was, kit.Units{}); len(got) != 0 {
+	if got := Differences(was, was, measure.Units{}); len(got) != 0 {
 		t.Errorf("a dough differs from itself: %v", got)
 	}
 	now := Side{Mix: ferryLoaf(), Steps: []journal.Step{step("m2", "mix", 15*time.Minute), step("b2", "bulk", 90*time.Minute), step("c", "cold rest", 8*time.Hour)}}
@@ -241,7 +241,7 @@ func TestDifferences(t *testing.T) {
 	}
 	twice(&now.Mix)
 	got := map[string]Difference{}
-	for _, d := range Differences(was, now, kit.Units{}) {
+	for _, d := range Differences(was, now, measure.Units{}) {
 		got[d.What] = d
 	}
 	if len(got) != 4 || got["Bulk"].Now != "1\u00a0h 30\u00a0min" || got["Cold proof"].Was != "" || got["Dough"].Was == got["Dough"].Now {
@@ -253,7 +253,7 @@ func TestDifferences(t *testing.T) {
 	other.Ingredients[2].Grams += 30
 	other.Ingredients = other.Ingredients[:3]
 	got = map[string]Difference{}
-	for _, d := range Differences(was, other, kit.Units{}) {
+	for _, d := range Differences(was, other, measure.Units{}) {
 		got[d.What] = d
 	}
 	if d := got["Wholemeal spelt"]; !strings.HasPrefix(d.Was, "Wholemeal rye") {
@@ -285,7 +285,7 @@ func TestStepBoundsAndTurns(t *testing.T) {
 	if st.Max != 5*time.Hour || st.Min != 4*time.Hour {
 		t.Errorf("five hours: %+v", st)
 	}
-	if words := stepsWords([]journal.Step{{ID: "a", Kind: "turns", Planned: time.Hour, Times: 9, Every: 30 * time.Minute}}, kit.Units{}); !strings.Contains(words, "9 folds") {
+	if words := stepsWords([]journal.Step{{ID: "a", Kind: "turns", Planned: time.Hour, Times: 9, Every: 30 * time.Minute}}, measure.Units{}); !strings.Contains(words, "9 folds") {
 		t.Errorf("nine half-hourly turns in an hour: %q", words)
 	}
 }
@@ -294,7 +294,7 @@ func TestStepBoundsAndTurns(t *testing.T) {
 func TestTeigausbeuteStandsBesideHydration(t *testing.T) {
 	m := Mix{Ingredients: []journal.Ingredient{{Name: "flour", Role: formula.Flour, Grams: 1000}, {Name: "water", Role: formula.Water, Grams: 720}}}
 	for _, yield := range []bool{false, true} {
-		for _, f := range MetricsOf(m, kit.Units{DoughYield: yield}) {
+		for _, f := range MetricsOf(m, measure.Units{DoughYield: yield}) {
 			if f.Of == formula.FigureHydration && strings.Contains(f.Unit, "TA 172") != yield {
 				t.Errorf("with %v it says %s %s", yield, f.Value, f.Unit)
 			}

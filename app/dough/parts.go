@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // Parts are the tables of a dough: the final dough, and a build table for each
@@ -22,7 +23,7 @@ type Parts struct {
 	env     *pages.Env
 	holder  Holder
 	names   *Names
-	units   kit.Units
+	units   measure.Units
 	final   *Table
 	levains []*build
 	builds  *fyne.Container
@@ -132,7 +133,7 @@ var (
 	ripensFor = kit.NonZero(func(l *journal.LevainBuild) *float64 { return &l.Hours }, 1)
 )
 
-func (b *build) figure(label string, m kit.Measure, bound kit.Bound[journal.LevainBuild]) *kit.FigureField {
+func (b *build) figure(label string, m measure.Measure, bound kit.Bound[journal.LevainBuild]) *kit.FigureField {
 	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Keep: func(v *float64) {
 		b.edit(label, func(l *journal.LevainBuild) { bound.Set(l, v) })
 	}})

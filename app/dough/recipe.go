@@ -8,15 +8,15 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/recipe"
 )
 
 // WriteRecipe writes a dough and its steps as a schema.org Recipe, for other programs.
-func WriteRecipe(w io.Writer, name, notes string, s Side, u kit.Units) error {
+func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error {
 	r := recipe.Recipe{Name: name, Description: notes, Loaves: s.Mix.Loaves}
 	if r.Name == "" {
 		r.Name = lang.L("A bread without a name")

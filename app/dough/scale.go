@@ -7,6 +7,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
 )
 
 // Scale is the row in which a dough is made larger or smaller: by loaves and
@@ -21,7 +22,7 @@ type Scale struct {
 }
 
 // NewScale makes the row.
-func NewScale(h Holder, u kit.Units) *Scale {
+func NewScale(h Holder, u measure.Units) *Scale {
 	s := &Scale{holder: h}
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -29,7 +30,7 @@ type Steps struct {
 
 	env    *pages.Env
 	holder StepHolder
-	units  kit.Units
+	units  measure.Units
 	rows   []*stepRow
 	box    *fyne.Container
 	sum    *kit.Text
@@ -82,7 +83,7 @@ func (s *Steps) Show() {
 }
 
 // stepsWords says how long the day is, or why the steps make no plan.
-func stepsWords(steps []journal.Step, u kit.Units) string {
+func stepsWords(steps []journal.Step, u measure.Units) string {
 	planned := journal.PlanSteps(steps)
 	if err := plan.Check(planned); err != nil {
 		return u.ErrorText(err)
@@ -126,7 +127,7 @@ func Advised(steps []plan.Step) []plan.Step {
 	out := slices.Clone(steps)
 	for i, s := range out {
 		if advice := s.Kind.Advice(); s.Note == advice.String() {
-			out[i].Note = kit.Units{}.Say(advice)
+			out[i].Note = measure.Units{}.Say(advice)
 		}
 	}
 	return out

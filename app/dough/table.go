@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // Table is one part of a dough as lines that are written in place, each with a
@@ -22,7 +23,7 @@ type Table struct {
 	env    *pages.Env
 	holder Holder
 	names  *Names
-	units  kit.Units
+	units  measure.Units
 	part   int
 	basis  formula.Basis
 	// weights leads Tab from a weight to the next line, past the percentage.
@@ -272,7 +273,7 @@ func newRipeLine(total bool) *ripeLine {
 	return r
 }
 
-func (r *ripeLine) set(name string, row formula.Row, u kit.Units) {
+func (r *ripeLine) set(name string, row formula.Row, u measure.Units) {
 	r.name.SetText(name)
 	r.grams.SetText(u.Weight().Write(float64(row.Grams)))
 	r.percent.SetText(u.Percent(2).Write(float64(row.Percent)))

@@ -9,12 +9,13 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // tinDialog asks for a tin and a kind of bread, and makes each loaf as heavy as fits.
 type tinDialog struct {
 	scale *Scale
-	units kit.Units
+	units measure.Units
 
 	tin   formula.Tin
 	water float64 // that fills it, in grams; 0 when its measures are to count
@@ -44,9 +45,9 @@ func tinBreadWords() []string {
 }
 
 // askTin opens the dialog.
-func askTin(win fyne.Window, s *Scale, u kit.Units) *tinDialog {
+func askTin(win fyne.Window, s *Scale, u measure.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
-	field := func(label, derived string, m kit.Measure, set func(float64)) *kit.FigureField {
+	field := func(label, derived string, m measure.Measure, set func(float64)) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
 			Keep: func(v *float64) { set(orZero(v)); t.show() },
 		})

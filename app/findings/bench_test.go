@@ -3,10 +3,10 @@ package findings
 import (
 	"testing"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/journaltest"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -26,15 +26,15 @@ func BenchmarkAsk10000(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	all := factors(record, kit.Units{})
-	outcome := record.Describe(shelf.Score, kit.Units{})
-	survey, err := surveyOf(b.Context(), record, record.Outcomes(kit.Units{}), all, nil)
+	all := factors(record, measure.Units{})
+	outcome := record.Describe(shelf.Score, measure.Units{})
+	survey, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.Run("everything", func(b *testing.B) {
 		for b.Loop() {
-			if _, err := surveyOf(b.Context(), record, record.Outcomes(kit.Units{}), all, nil); err != nil {
+			if _, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all, nil); err != nil {
 				b.Fatal(err)
 			}
 		}

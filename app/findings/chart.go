@@ -6,15 +6,15 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 // chartOf draws every bake as a point, with the trend or the medians. pointOf turns
 // a mark of it into a row of the record.
-func chartOf(r *past.BakeIndex, a answer, u kit.Units) (figure charts.Spec, pointOf func(charts.Mark) (row int, ok bool)) {
+func chartOf(r *past.BakeIndex, a answer, u measure.Units) (figure charts.Spec, pointOf func(charts.Mark) (row int, ok bool)) {
 	y := charts.Axis{Title: a.outcome.Axis(), Format: a.outcome.Measure.Format}
 	if a.outcome.Key.IsScore() {
 		y.Min, y.Max, y.Whole = 1, 9, true

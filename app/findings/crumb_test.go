@@ -7,12 +7,12 @@ import (
 	"strings"
 	"testing"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -52,7 +52,7 @@ func TestFactorsOffered(t *testing.T) {
 			t.Fatal(err)
 		}
 		var out []shelf.Metric
-		for _, f := range factors(r, kit.Units{}) {
+		for _, f := range factors(r, measure.Units{}) {
 			out = append(out, f.Key)
 		}
 		return out
@@ -95,7 +95,7 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 	if a.factor.Key != shelf.CrumbOf(string(crumb.Porosity)) || a.n != len(kept) || a.without != 30-len(kept) {
 		t.Fatalf("asked of %s: %d bakes, %d left out", a.factor.Key, a.n, a.without)
 	}
-	figure, pointOf := chartOf(p.record, a, kit.Units{})
+	figure, pointOf := chartOf(p.record, a, measure.Units{})
 	layers := figure.(charts.Plot).Panels[0].Layers
 	points := layers[len(layers)-1].(charts.Series) // above the trend
 	if len(points.X) != len(kept) {
@@ -114,7 +114,7 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 	if got := headline(a); !strings.HasPrefix(got, "A higher ") || !strings.HasSuffix(got, " went with higher scores") {
 		t.Errorf("headline %q", got)
 	}
-	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	said := plain(strings.Join(finds(a, measure.Units{}), " "))
 	for _, want := range []string{"Over 15 bakes", "15 of 30 bakes have both figures; the others are left out."} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)

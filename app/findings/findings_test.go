@@ -7,13 +7,13 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -78,7 +78,7 @@ func TestTrendIsTold(t *testing.T) {
 	if got := headline(a); got != "Longer cold proofs went with higher scores" {
 		t.Errorf("headline %q", got)
 	}
-	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	said := plain(strings.Join(finds(a, measure.Units{}), " "))
 	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold proof", "95 % confidence interval", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "random reordering"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
@@ -90,7 +90,7 @@ func TestTrendIsTold(t *testing.T) {
 	if len(a.links) == 0 || a.links[0].Name != string(shelf.DoughTemp) || a.links[0].Strength != -1 {
 		t.Fatalf("what moved along: %+v", a.links)
 	}
-	if got := plain(linkWords(a.links[0], "dough temperature", a, kit.Units{})); got != "dough temperature fell as it rose (rank correlation −1, 30 bakes)" {
+	if got := plain(linkWords(a.links[0], "dough temperature", a, measure.Units{})); got != "dough temperature fell as it rose (rank correlation −1, 30 bakes)" {
 		t.Errorf("in words: %q", got)
 	}
 }
@@ -106,7 +106,7 @@ func TestManyQuestionsAreHeldTogether(t *testing.T) {
 	if n < 5 || a.found.Adjusted < a.found.P || !told(a) {
 		t.Fatalf("%d questions, %+v", n, a.found)
 	}
-	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	said := plain(strings.Join(finds(a, measure.Units{}), " "))
 	for _, want := range []string{fmt.Sprintf("%d questions can be asked", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
@@ -169,7 +169,7 @@ func TestGroups(t *testing.T) {
 	if a.groups == nil || a.groups.Groups[0].Name != "Harbour" || len(a.groups.Groups[0].Values) != 20 {
 		t.Fatalf("%+v", a.groups)
 	}
-	said := plain(strings.Join(finds(a, kit.Units{}), " "))
+	said := plain(strings.Join(finds(a, measure.Units{}), " "))
 	for _, want := range []string{"Medians of overall score: Harbour ", "(of 20); Gorse ", "Mann–Whitney"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
@@ -300,7 +300,7 @@ func TestOneIn(t *testing.T) {
 		0.9: "more often than not", 0.44: "about every other time", 0.3: "about once in 3 times", 0.05: "about once in 20 times",
 		0.012: "about once in 85 times", 0.004: "about once in 250 times", 0.0011: "about once in 900 times", 0.00005: "less than once in 1000 times", 0: "less than once in 1000 times",
 	} {
-		if got := oneIn(p, kit.Units{}); got != want {
+		if got := oneIn(p, measure.Units{}); got != want {
 			t.Errorf("p %v is %q, want %q", p, got, want)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -182,7 +183,7 @@ func (p *page) showChoices() {
 const mostLinks = 5
 
 // showLinks names what moved together; each can be asked about in its turn.
-func (p *page) showLinks(u kit.Units) {
+func (p *page) showLinks(u measure.Units) {
 	p.links.Objects = nil
 	if words := cannot(p.answer); words != "" {
 		p.links.Add(kit.Section(lang.L("What this cannot say")))
@@ -217,7 +218,7 @@ func (p *page) nameOf(key shelf.Metric) string {
 }
 
 // showProposal offers the trial that would settle it.
-func (p *page) showProposal(u kit.Units) {
+func (p *page) showProposal(u measure.Units) {
 	p.settle.Objects = nil
 	p.proposal = proposal{}
 	if !p.answer.few || len(p.answer.rows) > 0 {

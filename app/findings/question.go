@@ -6,8 +6,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -51,7 +51,7 @@ func (f factor) column(r *past.BakeIndex) finding.Factor {
 }
 
 // factors lists what can be asked about, names first.
-func factors(r *past.BakeIndex, u kit.Units) []factor {
+func factors(r *past.BakeIndex, u measure.Units) []factor {
 	var out []factor
 	named := func(key shelf.Metric, name string, word func(i int) string) {
 		words, seen := make([]string, r.Len()), map[string]bool{}
@@ -214,7 +214,7 @@ func onlyWords(list []string, rows []int) []string {
 
 // oneIn says a chance as the baker reads it: "about once in 250 times". It tells no
 // chance finer than pWords does.
-func oneIn(p float64, u kit.Units) string {
+func oneIn(p float64, u measure.Units) string {
 	n := func(n float64) map[string]any { return map[string]any{"N": u.FormatNumber(n, 0)} }
 	switch {
 	case p > 0.5:

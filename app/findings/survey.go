@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/past"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -68,7 +69,7 @@ func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described,
 }
 
 // heldWords says what was held alike; empty where nothing had to be.
-func heldWords(h finding.Held, u kit.Units) string {
+func heldWords(h finding.Held, u measure.Units) string {
 	data := map[string]any{"Kinds": u.FormatNumber(float64(h.Strata), 0), "Alone": u.FormatNumber(float64(h.Alone), 0)}
 	words := ""
 	switch h.Name {
@@ -96,7 +97,7 @@ func turned(held finding.Held, within, across float64) string {
 }
 
 // lookedAt says how many questions there are and how this one stands among them.
-func lookedAt(a answer, u kit.Units) string {
+func lookedAt(a answer, u measure.Units) string {
 	data := map[string]any{
 		"N": u.FormatNumber(float64(len(a.survey.Found)), 0), "Told": u.FormatNumber(float64(a.survey.Told()), 0),
 		"Adjusted": pWords(a.found.Adjusted, u),
@@ -111,7 +112,7 @@ func lookedAt(a answer, u kit.Units) string {
 const mostListed = 8
 
 // showSurvey lists what goes with the outcome that is asked about.
-func (p *page) showSurvey(u kit.Units) {
+func (p *page) showSurvey(u measure.Units) {
 	p.list.Objects = nil
 	found := p.answer.survey.With(string(p.answer.outcome.Key))
 	if len(found) > 1 {
@@ -124,7 +125,7 @@ func (p *page) showSurvey(u kit.Units) {
 	p.list.Refresh()
 }
 
-func (p *page) surveyRow(f finding.Found, u kit.Units) fyne.CanvasObject {
+func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
 	name := p.nameOf(shelf.Metric(f.Factor))
 	style := kit.Span{Text: past.Titled(name), Color: look.ColorFaint}
 	if f.Told() {
@@ -136,7 +137,7 @@ func (p *page) surveyRow(f finding.Found, u kit.Units) fyne.CanvasObject {
 }
 
 // surveyWords says how strong a thing is and whether it can be told from chance.
-func surveyWords(f finding.Found, u kit.Units) string {
+func surveyWords(f finding.Found, u measure.Units) string {
 	data := map[string]any{"Strength": signed(f.Strength, 2, u), "N": u.FormatNumber(float64(f.N), 0), "P": pWords(f.Adjusted, u), "First": f.First, "Second": f.Second}
 	switch {
 	case f.First != "" && f.Told() && f.Strength > 0:

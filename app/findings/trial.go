@@ -7,12 +7,12 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 	"twinloaf/journal/shelf/finding"
 )
@@ -29,7 +29,7 @@ type proposal struct {
 
 // propose gives the trial that would settle a question; false when none would, as
 // with the season or the crumb.
-func propose(r *past.BakeIndex, a answer, tasters []string, u kit.Units) (proposal, bool) {
+func propose(r *past.BakeIndex, a answer, tasters []string, u measure.Units) (proposal, bool) {
 	var p proposal
 	if a.factor.Key.IsCrumb() {
 		return p, false // nobody can give a dough its crumb
@@ -109,7 +109,7 @@ func comparable(of shelf.Metric) (string, bool) {
 }
 
 // takes says how many answers it takes, and who would give them.
-func takes(plan blind.Plan, u kit.Units) string {
+func takes(plan blind.Plan, u measure.Units) string {
 	asked := plan
 	if len(asked.Tasters) == 0 {
 		asked.Tasters = []string{"1", "2"} // several answers, whoever gives them

@@ -7,8 +7,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf/finding"
 )
 
@@ -47,7 +47,7 @@ func capital(data map[string]any) map[string]any {
 }
 
 // finds says what was seen, one sentence each: how much, how sure, on how many bakes.
-func finds(a answer, u kit.Units) []string {
+func finds(a answer, u measure.Units) []string {
 	n := map[string]any{"N": u.FormatNumber(float64(a.n), 0), "Enough": finding.Enough}
 	if a.mixed {
 		return []string{lang.N("{{.N}} bakes have both figures, of too many flours and cultures: flours differ in level, so bakes of different ones cannot be compared, and too few are alike.", a.n, n)}
@@ -72,12 +72,12 @@ func finds(a answer, u kit.Units) []string {
 }
 
 // withoutWords says how many bakes the answer does not rest on.
-func withoutWords(a answer, u kit.Units) string {
+func withoutWords(a answer, u measure.Units) string {
 	return lang.L("{{.N}} of {{.All}} bakes have both figures; the others are left out.", map[string]any{
 		"N": u.FormatNumber(float64(a.n), 0), "All": u.FormatNumber(float64(a.n+a.without), 0)})
 }
 
-func trendWords(a answer, u kit.Units) []string {
+func trendWords(a answer, u measure.Units) []string {
 	t, step := a.trend, a.factor.Step
 	data := map[string]any{
 		"N": u.FormatNumber(float64(t.N), 0), "Used": u.FormatNumber(float64(t.Used), 0), "Outcome": a.outcome.Name,
@@ -113,7 +113,7 @@ func trendWords(a answer, u kit.Units) []string {
 	return out
 }
 
-func groupWords(a answer, u kit.Units) []string {
+func groupWords(a answer, u measure.Units) []string {
 	c := a.groups
 	var medians []string
 	for _, g := range c.Groups {
@@ -173,7 +173,7 @@ func told(a answer) bool { return !a.few && a.found.Factor != "" && a.found.Told
 const enoughForLinks = 30
 
 // linkWords says how another factor moved along. name is what it is called.
-func linkWords(l finding.Link, name string, a answer, u kit.Units) string {
+func linkWords(l finding.Link, name string, a answer, u measure.Units) string {
 	data := map[string]any{"Name": name, "Factor": a.factor.Name, "Rho": signed(l.Strength, 2, u),
 		"V": u.FormatNumber(l.Strength, 2), "N": u.FormatNumber(float64(l.N), 0), "First": l.First, "Second": l.Second}
 	switch {
@@ -206,7 +206,7 @@ func linkWords(l finding.Link, name string, a answer, u kit.Units) string {
 }
 
 // fine writes a difference of an outcome with one more decimal than its figures have.
-func fine(d past.Described, v float64, u kit.Units) string {
+func fine(d past.Described, v float64, u measure.Units) string {
 	text := d.Measure.WriteDifference(v)
 	if v != 0 && math.Abs(v) < 1 && d.Measure.Unit == "" {
 		return u.FormatNumber(v, 2)
@@ -214,7 +214,7 @@ func fine(d past.Described, v float64, u kit.Units) string {
 	return text
 }
 
-func fineSigned(d past.Described, v float64, u kit.Units) string {
+func fineSigned(d past.Described, v float64, u measure.Units) string {
 	switch words := fine(d, math.Abs(v), u); {
 	case v < 0 && strings.ContainsAny(words, "123456789"):
 		return "−" + words
@@ -225,7 +225,7 @@ func fineSigned(d past.Described, v float64, u kit.Units) string {
 	}
 }
 
-func signed(v float64, decimals int, u kit.Units) string {
+func signed(v float64, decimals int, u measure.Units) string {
 	words := u.FormatNumber(math.Abs(v), decimals)
 	if v < 0 {
 		return "−" + words
@@ -237,7 +237,7 @@ func signed(v float64, decimals int, u kit.Units) string {
 // tells smaller ones ever less well.
 const leastP = 0.001
 
-func pWords(p float64, u kit.Units) string {
+func pWords(p float64, u measure.Units) string {
 	if p < leastP {
 		return "< " + u.FormatNumber(leastP, 3)
 	}

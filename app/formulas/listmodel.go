@@ -8,8 +8,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // family is a formula as the list shows it: its latest version, and when any of
@@ -60,7 +60,7 @@ func families(all []*journal.Formula, cards []*journal.Card) []family {
 // row is a family in words.
 type row struct{ Name, Version, Figures, Baked string }
 
-func rowOf(f family, now time.Time, u kit.Units) row {
+func rowOf(f family, now time.Time, u measure.Units) row {
 	figures := f.latest.Dough().Metrics()
 	r := row{Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
 	if r.Name == "" {

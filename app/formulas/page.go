@@ -14,6 +14,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // page is one version of a formula. A version that bakes follow is not altered:
@@ -21,7 +22,7 @@ import (
 type page struct {
 	env   *pages.Env
 	id    journal.ID
-	units kit.Units
+	units measure.Units
 	page  *kit.Page
 	on    bool
 

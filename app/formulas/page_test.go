@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // begin shows the page of a new formula.
@@ -240,7 +241,7 @@ func TestFamilies(t *testing.T) {
 	}
 	got := ""
 	for _, f := range families(all, cards) {
-		r := rowOf(f, day(3), kit.Units{})
+		r := rowOf(f, day(3), measure.Units{})
 		got += fmt.Sprintln(r.Name, "|", r.Version, "|", f.versions, f.bakes, "|", r.Baked)
 	}
 	want := "Ferry loaf | version 2 | 2 2 | last baked 3\u00a0Mar\nDeck rye | version 1 | 1 1 | last baked 2\u00a0Mar\nAnchor roll | version 1 | 1 0 | not baked yet\n"

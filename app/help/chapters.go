@@ -6,9 +6,9 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/dough"
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 )
 
 // A chapter is a title and its sentences.
@@ -18,7 +18,7 @@ type chapter struct {
 }
 
 // chapters are the text of the help, the cautions first.
-func chapters(u kit.Units) []chapter {
+func chapters(u measure.Units) []chapter {
 	return []chapter{
 		{lang.L("Be careful"), []string{
 			u.Say(ferment.RawFlour()),

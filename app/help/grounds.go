@@ -8,6 +8,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // A ground is what a figure rests on: how it is worked out, from where on it counts, and who
@@ -21,7 +22,7 @@ type part struct {
 }
 
 // grounds are what every figure of the window rests on.
-func grounds(u kit.Units) []part {
+func grounds(u measure.Units) []part {
 	practice := lang.L("common practice, no source")
 	ours := lang.L("our own")
 	return []part{
@@ -93,7 +94,7 @@ func defined(figures ...formula.Metric) []ground {
 }
 
 // ready says from when on a culture counts as ready.
-func ready(u kit.Units) string {
+func ready(u measure.Units) string {
 	t := ferment.UsualThresholds()
 	return lang.L("{{.InARow}} feedings in a row that reach {{.Rise}} times their mark within {{.Hours}} hours, {{.Days}} days old or more, smelling sour, fruity or milky, and no sign of danger. The page of a culture lets you change these for it.",
 		map[string]any{"InARow": t.InARow, "Rise": u.FormatNumber(float64(t.Rise), 1), "Hours": u.FormatNumber(t.Within.Hours(), 0), "Days": u.FormatNumber(t.MinAge.Hours()/24, 0)})

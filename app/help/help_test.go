@@ -16,6 +16,7 @@ import (
 	"twinloaf/assets/licences"
 	"twinloaf/assets/words"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // longest is how many letters a line of the help has at most.
@@ -58,7 +59,7 @@ func TestLinesAreShortAndNothingIsSaidTwice(t *testing.T) {
 // figure of the window besides.
 func TestEveryFigureSaysWhatItRestsOn(t *testing.T) {
 	var all strings.Builder
-	for _, p := range grounds(kit.Units{}) {
+	for _, p := range grounds(measure.Units{}) {
 		for _, g := range p.grounds {
 			all.WriteString(g.figure + ": " + g.how + " (" + g.source + ")\n")
 			if g.figure == "" || g.how == "" {

@@ -5,6 +5,7 @@ import (
 
 	"twinloaf/app/look"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 // chartWish says what picture is wanted. Figures are not compared: the drawing counts
@@ -14,7 +15,7 @@ type chartWish struct {
 	w, h    int
 	scale   float64
 	palette look.Palette
-	units   Units
+	units   measure.Units
 }
 
 func (a chartWish) same(b chartWish) bool {
@@ -93,7 +94,7 @@ func drawChart(w chartWish) (*charts.Chart, charts.Picture, error) {
 	return chart, pic, err
 }
 
-func chartIn(p look.Palette, u Units, figure charts.Spec) (*charts.Chart, error) {
+func chartIn(p look.Palette, u measure.Units, figure charts.Spec) (*charts.Chart, error) {
 	style, err := ChartStyle(p, u)
 	if err != nil {
 		return nil, err
@@ -102,13 +103,13 @@ func chartIn(p look.Palette, u Units, figure charts.Spec) (*charts.Chart, error)
 }
 
 // PrintedChart is a chart as it is saved and printed: on light paper.
-func PrintedChart(figure charts.Spec, u Units) (*charts.Chart, error) {
+func PrintedChart(figure charts.Spec, u measure.Units) (*charts.Chart, error) {
 	return chartIn(look.Light(), u, figure)
 }
 
 // ChartStyle is how charts look in a palette and are written in units: for pictures
 // drawn without a frame, such as those of a report.
-func ChartStyle(p look.Palette, u Units) (charts.Style, error) {
+func ChartStyle(p look.Palette, u measure.Units) (charts.Style, error) {
 	regular, bold := look.ChartFaces()
 	style, err := charts.NewStyle(chartPalette(p), regular, bold)
 	style.Words = charts.Words{Locale: u.Locale()}

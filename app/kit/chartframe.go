@@ -15,6 +15,7 @@ import (
 
 	"twinloaf/app/look"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 // ChartSave asks the window to save a chart: name is a suggestion with its ending
@@ -37,7 +38,7 @@ type ChartFrame struct {
 	Name string
 	// Units gives the faces that the chart writes its own numbers and times in; it
 	// is asked whenever the chart is shown. Without it they are those of zero Units.
-	Units func() Units
+	Units func() measure.Units
 
 	figure charts.Spec
 	least  fyne.Size

@@ -9,8 +9,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
-	"twinloaf/assets/words"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
@@ -18,17 +18,17 @@ func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
 	figure := charts.Plot{X: charts.Axis{Zone: time.UTC}, Panels: []charts.Panel{{Layers: []charts.Layer{
 		charts.Series{Name: "Gorse", X: []float64{at, at + 3600}, Y: []float64{1.5, 2}},
 	}}}}
-	units := kit.Units{}
+	units := measure.Units{}
 	f := kit.NewChartFrame(maintest.New().Do, fyne.NewSize(200, 100))
-	f.Units = func() kit.Units { return units }
+	f.Units = func() measure.Units { return units }
 	win := drawn(t, f, figure)
 	for _, c := range []struct {
-		units kit.Units
+		units measure.Units
 		want  string
 	}{
-		{kit.Units{}, "Gorse, Sun 3\u00a0May 15:30: 1.5"},
-		{kit.Units{DecimalComma: true}, "Gorse, Sun 3\u00a0May 15:30: 1,5"},
-		{kit.Units{TwelveHour: true, MonthFirst: true}, "Gorse, Sun May\u00a03 3:30\u00a0pm: 1.5"},
+		{measure.Units{}, "Gorse, Sun 3\u00a0May 15:30: 1.5"},
+		{measure.Units{DecimalComma: true}, "Gorse, Sun 3\u00a0May 15:30: 1,5"},
+		{measure.Units{TwelveHour: true, MonthFirst: true}, "Gorse, Sun May\u00a03 3:30\u00a0pm: 1.5"},
 	} {
 		units = c.units // as a setting that is changed while the chart is shown
 		f.Refresh()
@@ -42,28 +42,6 @@ func TestChartFrameSpeaksInTheUnitsOfTheWindow(t *testing.T) {
 		}
 		if summary := f.Summary(); !strings.HasPrefix(summary, "Gorse: 2 values from Sun") {
 			t.Errorf("its summary is %q", summary)
-		}
-	}
-}
-
-func TestChartWordsCountAsTheCatalogueDoes(t *testing.T) {
-	if err := words.Load(); err != nil {
-		t.Fatal(err)
-	}
-	find := kit.Units{}.Locale().Find
-	for _, c := range []struct {
-		text, one string
-		n         int
-		want      string
-	}{
-		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
-		{"{{.N}} values", "{{.N}} value", 2, "{{.N}} values"},
-		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
-		{"{{.From}} to {{.To}}", "", 0, "{{.From}} to {{.To}}"},
-		{"missing", "", 0, "missing"},
-	} {
-		if got := find(c.text, c.one, c.n); got != c.want {
-			t.Errorf("for %d: %q, want %q", c.n, got, c.want)
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/look"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 )
 
 // LaneBlock is a stretch of a dough's day.
@@ -33,13 +34,13 @@ type Lane struct {
 type DayLanes struct {
 	widget.BaseWidget
 	lanes    []Lane
-	units    Units
+	units    measure.Units
 	now      time.Time
 	from, to time.Time
 }
 
 // NewDayLanes makes the strips.
-func NewDayLanes(lanes []Lane, u Units, now time.Time) *DayLanes {
+func NewDayLanes(lanes []Lane, u measure.Units, now time.Time) *DayLanes {
 	d := &DayLanes{lanes: lanes, units: u, now: now}
 	for _, l := range lanes {
 		for _, b := range l.Blocks {

@@ -9,13 +9,14 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/journal/measure"
 )
 
 // guarded is a dialog with a figure and a name, and how often it was saved.
 func guarded(t *testing.T) (win fyne.Window, s *kit.Dialog, figure *kit.FigureField, name *kit.TextField, save *kit.Button, saved *int) {
 	t.Helper()
 	saved = new(int)
-	figure = kit.NewFigureField(kit.FigureOptions{Label: "Weight", Measure: kit.Units{}.Weight()})
+	figure = kit.NewFigureField(kit.FigureOptions{Label: "Weight", Measure: measure.Units{}.Weight()})
 	name = kit.NewTextField("Name", "")
 	done := func() { *saved++ }
 	name.OnEnter(done)

@@ -19,7 +19,6 @@
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
 //     SuggestField; Readout for what is derived
-//   - Units, Measure: the faces of quantities; ParseWhen, Units.Moment, Units.When
 //   - Month: a small calendar; ScoreRow: the nine-point scale
 //
 // Photos and charts

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 )
 
 // Overdue says whether what was to be done by a time is overdue: by a whole minute. The
@@ -17,7 +18,7 @@ import (
 func Overdue(by, now time.Time) bool { return !by.IsZero() && now.Sub(by) >= time.Minute }
 
 // OverdueWords say by how much something is overdue; empty when it is not.
-func (u Units) OverdueWords(by, now time.Time) string {
+func OverdueWords(by, now time.Time, u measure.Units) string {
 	if !Overdue(by, now) {
 		return ""
 	}
@@ -42,8 +43,8 @@ func NewDue(size float32) *Due {
 }
 
 // Set says what is due by a time.
-func (d *Due) Set(words string, by, now time.Time, u Units) {
-	late := u.OverdueWords(by, now)
+func (d *Due) Set(words string, by, now time.Time, u measure.Units) {
+	late := OverdueWords(by, now, u)
 	if late == d.tag.String() && words == d.words.String() && d.tag.Visible() == (late != "") && d.words.Visible() == (words != "") {
 		return // asked each second: the window is not to be drawn anew at each of them
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"twinloaf/app/kit"
+	"twinloaf/journal/measure"
 )
 
 // What is due says so in plain words; a whole minute late it says first by how much.
@@ -24,7 +25,7 @@ func TestDueSaysByHowMuchItIsOverdue(t *testing.T) {
 		{now.Add(-150*time.Minute - 30*time.Second), true, "overdue by 2\u00a0h 30\u00a0min feed it"},
 		{now.AddDate(0, 0, -3), true, "overdue by 3 days feed it"},
 	} {
-		d.Set("feed it", tt.by, now, kit.Units{})
+		d.Set("feed it", tt.by, now, measure.Units{})
 		if d.Late() != tt.late || kit.Overdue(tt.by, now) != tt.late || d.String() != tt.want {
 			t.Errorf("due %v: it says %q, late %v", tt.by, d.String(), d.Late())
 		}

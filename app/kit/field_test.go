@@ -11,6 +11,8 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal/limit"
+	"twinloaf/journal/measure"
+	"twinloaf/journal/shorthand"
 )
 
 // told gathers what a figure field says.
@@ -38,7 +40,7 @@ func (g *told) last() (float64, bool) {
 
 func TestFigureFieldTellsWhileTyping(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: kit.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	if len(g.values) != 0 {
@@ -49,21 +51,21 @@ func TestFigureFieldTellsWhileTyping(t *testing.T) {
 		t.Errorf("after typing over the old figure it told %v, %v", v, ok)
 	}
 	more(f.Entry(), " oz")
-	if v, ok := g.last(); !ok || v != 7.5*kit.GramsPerOunce {
+	if v, ok := g.last(); !ok || v != 7.5*shorthand.GramsPerOunce {
 		t.Errorf("after a unit was typed it told %v, %v", v, ok)
 	}
 	win.Canvas().Unfocus()
 	if f.Text() != "212.6" {
 		t.Errorf("left with %q; want the usual unit", f.Text())
 	}
-	if v, ok := f.Value(); !ok || v != 7.5*kit.GramsPerOunce {
+	if v, ok := f.Value(); !ok || v != 7.5*shorthand.GramsPerOunce {
 		t.Errorf("the value became %v, %v by being written", v, ok)
 	}
 }
 
 func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	before := f.MinSize().Height
 	typeInto(t, win, f.Entry(), "a handful")
@@ -82,7 +84,7 @@ func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 
 func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "99")
@@ -106,7 +108,7 @@ func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 // gives way when the record says another thing.
 func TestWhatIsNotUnderstoodStays(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "12 spoons")
@@ -126,9 +128,9 @@ func TestWhatIsNotUnderstoodStays(t *testing.T) {
 
 // A figure that cannot be is refused in a sentence, and never told.
 func TestFigureFieldRefusesWhatCannotBe(t *testing.T) {
-	u := kit.Units{}
+	u := measure.Units{}
 	for _, c := range []struct {
-		m    kit.Measure
+		m    measure.Measure
 		text string
 	}{
 		{u.Weight(), "-5 g"}, {u.Temperature(), "99,999 °C"}, {u.Length(), strings.Repeat("9", 300)},
@@ -171,7 +173,7 @@ func TestUndoWithinAField(t *testing.T) {
 }
 
 func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight()})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight()})
 	win := window(t, f, 300, 100)
 	typeInto(t, win, f.Entry(), "12")
 	f.SetValue(500)
@@ -183,7 +185,7 @@ func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
 
 func TestFigureFieldCleared(t *testing.T) {
 	cleared := false
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: func(v *float64) { cleared = v == nil }})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { cleared = v == nil }})
 	win := window(t, f, 300, 100)
 	f.SetValue(1)
 	win.Canvas().Focus(f.Entry())
@@ -194,7 +196,7 @@ func TestFigureFieldCleared(t *testing.T) {
 }
 
 func TestFigureFieldObjectsButCounts(t *testing.T) {
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Temperature(), Check: func(v float64) string {
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Temperature(), Check: func(v float64) string {
 		if v > 60 {
 			return "Warmer than a dough can be."
 		}
@@ -443,7 +445,7 @@ func TestBoundFigures(t *testing.T) {
 	if r.cooled != 90*time.Second {
 		t.Errorf("a minute and a half is kept as %v", r.cooled)
 	}
-	f := kit.NewFigureField(kit.FigureOptions{Measure: kit.Units{}.Weight(), Keep: func(v *float64) { weight.Set(&r, v) }})
+	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { weight.Set(&r, v) }})
 	win := window(t, f, 300, 100)
 	f.Set(new(500.0))
 	if v, ok := f.Value(); !ok || v != 500 {
@@ -458,4 +460,14 @@ func TestBoundFigures(t *testing.T) {
 	if _, ok := f.Value(); ok || f.Text() != "" {
 		t.Errorf("none is shown as %q", f.Text())
 	}
+}
+
+// someNow is a Wednesday, in a zone with summer time.
+func someNow(t testing.TB) time.Time {
+	t.Helper()
+	zone, err := time.LoadLocation("Europe/London")
+	if err != nil {
+		t.Fatalf("loading a zone: %v", err)
+	}
+	return time.Date(2026, 11, 25, 8, 54, 30, 0, zone)
 }

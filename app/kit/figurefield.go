@@ -5,16 +5,17 @@ import (
 	"unicode"
 
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 )
 
 // FigureOptions says what a figure field is for.
 type FigureOptions struct {
-	Label   string  // small, above; may be empty
-	Measure Measure // how it is written and read: units.Weight(), units.Number("ml", 0)
-	Hint    string  // shown while there is no figure: "add"
-	Origin  string  // small beside the unit: "by displacement", "measured 07:40"
-	Derived string  // how the figure was derived, shown on hover
-	Large   bool    // a figure that matters: set in look.TextTitle
+	Label   string          // small, above; may be empty
+	Measure measure.Measure // how it is written and read: units.Weight(), units.Number("ml", 0)
+	Hint    string          // shown while there is no figure: "add"
+	Origin  string          // small beside the unit: "by displacement", "measured 07:40"
+	Derived string          // how the figure was derived, shown on hover
+	Large   bool            // a figure that matters: set in look.TextTitle
 	// Keep is called while typing, with each figure that is understood and can be, and
 	// with nil when the text is emptied. Meanwhile nothing is told: the text is kept, a
 	// sentence shown beneath it, and the record has the last figure that was understood.
@@ -95,7 +96,7 @@ func (f *FigureField) typed(text string) {
 	}
 	v, err := f.o.Measure.Parse(text)
 	if err == nil {
-		err = f.o.Measure.possible(v)
+		err = f.o.Measure.Check(v)
 	}
 	if err != nil {
 		f.has = false
@@ -169,7 +170,7 @@ func (f *FigureField) SetOrigin(s string) {
 }
 
 // SetMeasure changes the face of the figure: the units were changed.
-func (f *FigureField) SetMeasure(m Measure) {
+func (f *FigureField) SetMeasure(m measure.Measure) {
 	f.o.Measure = m
 	if f.has {
 		f.setText(m.Format(f.value))

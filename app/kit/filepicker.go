@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 )
 
 // PickOptions says what the file picker is for.
@@ -321,7 +322,7 @@ func (p *FilePicker) update() {
 	}
 	switch {
 	case p.err != nil:
-		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": Units{}.ErrorText(p.err)}))
+		p.status.SetText(lang.L("This folder cannot be read: {{.Why}}", map[string]any{"Why": measure.Units{}.ErrorText(p.err)}))
 	case files == 0 && !p.o.Folder:
 		p.status.SetText(lang.L("No files of this kind here."))
 	case p.o.Many:

@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/maintest"
+	"twinloaf/journal/measure"
 )
 
 // The few pictures kept are of what behaviour cannot show: weights, spaces, colours.
@@ -17,7 +18,7 @@ import (
 func TestLooks(t *testing.T) {
 	score := kit.NewScoreRow("Crust crispness", "soft", "shattering", nil)
 	score.SetScore(4)
-	figure := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: kit.Units{}.Weight(), Large: true, Origin: "72 %"})
+	figure := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: measure.Units{}.Weight(), Large: true, Origin: "72 %"})
 	figure.SetValue(684)
 	page := kit.Stack(4,
 		kit.Eyebrow("Wednesday 4 March, 08:54 · kitchen 21 °C"),

@@ -9,13 +9,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 )
 
 // WhenOptions says what a when field is for.
 type WhenOptions struct {
 	Label string
 	Hint  string // shown while there is no time
-	Units Units
+	Units measure.Units
 	// Now gives the present in the zone that times are shown and read in.
 	Now func() time.Time
 	// OnChanged is called while typing, with each time that is understood, and when a
@@ -83,7 +84,7 @@ func (w *WhenField) typed(text string) {
 		w.o.OnCleared()
 		return
 	}
-	t, err := ParseWhen(text, w.o.Now(), w.o.Units)
+	t, err := w.o.Units.ParseWhen(text, w.o.Now())
 	if err != nil {
 		w.value = time.Time{}
 		w.aside.SetText("")

@@ -9,6 +9,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
+	"twinloaf/journal/measure"
 )
 
 // Counted says how many records of a kind there are.
@@ -103,7 +104,7 @@ func LeftOutWords(l archive.LeftOut) string {
 }
 
 // SizeWords says how long files are.
-func SizeWords(bytes int64, u kit.Units) string {
+func SizeWords(bytes int64, u measure.Units) string {
 	return lang.L("{{.MB}} MB", map[string]any{"MB": u.FormatNumber(float64(bytes)/1e6, 1)})
 }
 

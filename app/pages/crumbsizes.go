@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/charts"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 )
 
 // The size classes rise by the same ratio each, so that a chart shows them side by
@@ -22,7 +22,7 @@ type CrumbSeries struct {
 
 // CrumbSizes draws histograms and cumulative curves of one or more photos. nil
 // where no sizes may be shown.
-func CrumbSizes(all []CrumbSeries, u kit.Units) charts.Spec {
+func CrumbSizes(all []CrumbSeries, u measure.Units) charts.Spec {
 	lo, hi, ok := filled(all)
 	if !ok {
 		return charts.Plot{Empty: lang.L("No sizes can be shown: they are withheld.")}
@@ -133,7 +133,7 @@ func joinWords(a, b string) string {
 
 // OpenShare writes how open a crumb is, in per cent, with its uncertainty where that is
 // known.
-func OpenShare(f crumb.Measurement, u kit.Units) string {
+func OpenShare(f crumb.Measurement, u measure.Units) string {
 	words := u.FormatNumber(100*f.Value, 0)
 	if f.Off > 0 {
 		words += " ± " + Uncertainty(100*f.Off, 0, u)
@@ -142,7 +142,7 @@ func OpenShare(f crumb.Measurement, u kit.Units) string {
 }
 
 // Uncertainty writes an uncertainty, rounded up, so that none is stated smaller than it is.
-func Uncertainty(v float64, decimals int, u kit.Units) string {
+func Uncertainty(v float64, decimals int, u measure.Units) string {
 	k := math.Pow10(decimals)
 	return u.FormatNumber(math.Ceil(v*k-1e-9)/k, decimals)
 }

@@ -7,10 +7,10 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -59,7 +59,7 @@ func begun(before, now []journal.Step) []journal.Step {
 }
 
 // settledWords say what was taken from jars and put back, and what was not.
-func settledWords(made, short []histories.Draw, u kit.Units) []string {
+func settledWords(made, short []histories.Draw, u measure.Units) []string {
 	g := func(w formula.Grams) string { return u.Weight().Write(math.Round(float64(w))) }
 	var out []string
 	for _, d := range made {

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // Env is what the window lends to its pages. One Env serves them all.
@@ -80,15 +81,15 @@ func (e *Env) Begin(main kit.Main) {
 func (e *Env) Now() time.Time { return e.Journal.Now() }
 
 // Units gives the faces put on quantities, by setting or else by locale.
-func (e *Env) Units() kit.Units {
-	u := kit.LocaleUnits(locale())
+func (e *Env) Units() measure.Units {
+	u := measure.LocaleUnits(words.System())
 	s, err := e.Journal.Settings()
 	if err != nil {
 		return u
 	}
 	if own, chosen := words.Spoken(""), words.Spoken(s.Language); own != chosen {
 		// Another language than the computer's writes its numbers, hours and days its own way.
-		as := kit.LocaleUnits(chosen.Locale)
+		as := measure.LocaleUnits(chosen.Locale)
 		u.DecimalComma, u.TwelveHour, u.MonthFirst, u.DoughYield = as.DecimalComma, as.TwelveHour, as.MonthFirst, as.DoughYield
 	}
 	choose := func(face *bool, set, yes, no string) {

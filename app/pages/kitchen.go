@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -29,7 +30,7 @@ const (
 // Kitchen shows several doughs on one clock, with what they want of the oven, the
 // refrigerator and the baker's hands, what clashes, and what comes next in any of them;
 // nil unless two of them are under way or begin within a day.
-func Kitchen(all []DoughDay, now time.Time, u kit.Units) fyne.CanvasObject {
+func Kitchen(all []DoughDay, now time.Time, u measure.Units) fyne.CanvasObject {
 	var names []string
 	var plans []plan.Plan
 	for _, d := range all {

@@ -9,11 +9,12 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
 )
 
 // DrawChart puts a chart on a page as lines and words, so many units large.
-func DrawChart(page *paper.Document, figure charts.Spec, u kit.Units, width, height int) error {
+func DrawChart(page *paper.Document, figure charts.Spec, u measure.Units, width, height int) error {
 	chart, err := kit.PrintedChart(figure, u)
 	if err != nil {
 		return err

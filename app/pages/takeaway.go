@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
 	"twinloaf/journal/carry"
+	"twinloaf/journal/measure"
 )
 
 // ArchiveEnding is how the name of an archive ends.
@@ -125,7 +126,7 @@ func (e *Env) writeArchive(path string, p *carry.Packing) {
 }
 
 // packedWords tell what goes.
-func packedWords(p *carry.Packing, u kit.Units) string {
+func packedWords(p *carry.Packing, u measure.Units) string {
 	var words []string
 	for _, kind := range journal.Kinds() {
 		if n := p.Records[kind]; n > 0 && kind != journal.KindPhoto {

@@ -7,8 +7,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -16,7 +16,7 @@ import (
 type Described struct {
 	Key     shelf.Metric
 	Name    string // as it stands within a sentence: "dough temperature"
-	Measure kit.Measure
+	Measure measure.Measure
 	// Step is a difference that a baker would notice or choose, in the unit in which
 	// the figure is kept: trends are told for that much.
 	Step float64
@@ -39,7 +39,7 @@ func (d Described) Axis() string {
 }
 
 // Describe says what a figure is called and how it is written.
-func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
+func (r *BakeIndex) Describe(f shelf.Metric, u measure.Units) Described {
 	for _, d := range known(u) {
 		if d.Key == f {
 			return d
@@ -78,7 +78,7 @@ func (r *BakeIndex) Describe(f shelf.Metric, u kit.Units) Described {
 }
 
 // measured is an outcome that has no words of its own for much and little.
-func measured(f shelf.Metric, name, short string, m kit.Measure, step float64) Described {
+func measured(f shelf.Metric, name, short string, m measure.Measure, step float64) Described {
 	what := map[string]any{"Figure": short}
 	return Described{Key: f, Name: name, Measure: m, Step: step, Outcome: true,
 		More: lang.L("a higher {{.Figure}}", what), Less: lang.L("a lower {{.Figure}}", what)}
@@ -86,12 +86,12 @@ func measured(f shelf.Metric, name, short string, m kit.Measure, step float64) D
 
 // known lists the figures that every journal may have, in the order in which they
 // are offered.
-func known(u kit.Units) []Described {
+func known(u measure.Units) []Described {
 	hours := u.Number("h", 1)
-	outcome := func(key shelf.Metric, name, more, less string, m kit.Measure, step float64) Described {
+	outcome := func(key shelf.Metric, name, more, less string, m measure.Measure, step float64) Described {
 		return Described{Key: key, Name: name, More: more, Less: less, Measure: m, Step: step, Outcome: true}
 	}
-	factor := func(key shelf.Metric, name, more string, m kit.Measure, step float64) Described {
+	factor := func(key shelf.Metric, name, more string, m measure.Measure, step float64) Described {
 		return Described{Key: key, Name: name, More: more, Measure: m, Step: step}
 	}
 	return []Described{
@@ -117,11 +117,11 @@ func known(u kit.Units) []Described {
 }
 
 // Outcomes lists the figures that tell how bread came out and that some bake has.
-func (r *BakeIndex) Outcomes(u kit.Units) []Described { return r.described(u, true) }
+func (r *BakeIndex) Outcomes(u measure.Units) []Described { return r.described(u, true) }
 
 // Factors lists the figures that tell what was done and that some bake has, the
 // shares of the commonest flours last.
-func (r *BakeIndex) Factors(u kit.Units) []Described {
+func (r *BakeIndex) Factors(u measure.Units) []Described {
 	out := r.described(u, false)
 	for i, c := range r.Filter(shelf.Filter{}).Counts(shelf.Filter{}).Flours {
 		if i == mostFlours {
@@ -135,7 +135,7 @@ func (r *BakeIndex) Factors(u kit.Units) []Described {
 // mostFlours is of how many flours the share is offered as a factor.
 const mostFlours = 8
 
-func (r *BakeIndex) described(u kit.Units, outcome bool) []Described {
+func (r *BakeIndex) described(u measure.Units, outcome bool) []Described {
 	has := r.Metrics()
 	var out []Described
 	for _, d := range known(u) {

@@ -11,10 +11,10 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -266,9 +266,9 @@ func TestInSentence(t *testing.T) {
 func TestDifference(t *testing.T) {
 	r := &past.BakeIndex{Shelf: shelf.New(nil)}
 	for _, tt := range []struct {
-		units kit.Units
+		units measure.Units
 		want  string
-	}{{kit.Units{}, "2\u00a0°C"}, {kit.Units{Fahrenheit: true}, "3.6\u00a0°F"}} {
+	}{{measure.Units{}, "2\u00a0°C"}, {measure.Units{Fahrenheit: true}, "3.6\u00a0°F"}} {
 		if got := r.Describe(shelf.DoughTemp, tt.units).Measure.WriteDifference(-2); got != tt.want {
 			t.Errorf("two degrees are %q, want %q", got, tt.want)
 		}

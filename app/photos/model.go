@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // siblings gives the photos of the record that a photo belongs to, in the order in
@@ -55,14 +56,14 @@ func ownerOf(j *journal.Journal, ref journal.Ref) (string, pages.Route, error) {
 }
 
 // about says what is known of the file.
-func about(p *journal.Photo, u kit.Units) string {
+func about(p *journal.Photo, u measure.Units) string {
 	words := []string{p.Name, lang.L("{{.W}} × {{.H}} pixels", map[string]any{"W": p.Width, "H": p.Height}),
 		strings.ToUpper(p.Format), lang.L("{{.MB}} MB", map[string]any{"MB": u.FormatNumber(float64(p.Bytes)/1e6, 1)})}
 	return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), " · ")
 }
 
 // caption is what is written below a photo where there is little room.
-func caption(p *journal.Photo, owner string, u kit.Units, now time.Time) string {
+func caption(p *journal.Photo, owner string, u measure.Units, now time.Time) string {
 	words := []string{owner, u.Moment(p.When(), now)}
 	if p.Role != journal.RoleOther {
 		words = append(words, pages.PhotoRoleWord(p.Role))
@@ -81,7 +82,7 @@ type candidate struct {
 
 // candidates gives the other photos of the same record, and then the pictures that
 // stand for other bakes, newest first.
-func candidates(j *journal.Journal, p *journal.Photo, u kit.Units, now time.Time) ([]candidate, error) {
+func candidates(j *journal.Journal, p *journal.Photo, u measure.Units, now time.Time) ([]candidate, error) {
 	own, _, err := siblings(j, p)
 	if err != nil {
 		return nil, err

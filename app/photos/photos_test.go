@@ -10,10 +10,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/photo/phototest"
 )
 
@@ -153,7 +153,7 @@ func TestCandidates(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := candidates(b.Journal, ph, kit.Units{}, b.Clock)
+	got, err := candidates(b.Journal, ph, measure.Units{}, b.Clock)
 	if err != nil {
 		t.Fatal(err)
 	}

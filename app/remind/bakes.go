@@ -9,13 +9,14 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
 // Bakes is the source of what is due in the doughs under way.
 type Bakes struct {
 	Journal *journal.Journal
-	Units   func() kit.Units
+	Units   func() measure.Units
 }
 
 // Due lists the moment that is due in each dough, if it needs hands or is the

@@ -6,9 +6,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal/carry"
+	"twinloaf/journal/measure"
 )
 
 // itemTitle names a record of an archive.
@@ -21,7 +21,7 @@ func itemTitle(it *carry.Item) string {
 }
 
 // refusedWords say which record cannot be brought in, and why.
-func refusedWords(it *carry.Item, when string, u kit.Units) string {
+func refusedWords(it *carry.Item, when string, u measure.Units) string {
 	what := itemTitle(it)
 	if it.Name == "" && !it.At.IsZero() {
 		what = lang.L("{{.What}}, {{.When}}", map[string]any{"What": what, "When": when})

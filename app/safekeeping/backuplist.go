@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/backup"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -79,12 +80,12 @@ func (b *backups) state(one backup.Backup) string {
 }
 
 // Describe says of a backup when it was made and how much is in it.
-func Describe(u kit.Units, b backup.Backup, now time.Time) string {
+func Describe(u measure.Units, b backup.Backup, now time.Time) string {
 	return lang.L("{{.When}} · {{.What}}", map[string]any{"When": u.Moment(b.Made, now), "What": content(u, b)})
 }
 
 // content says how much is in a backup.
-func content(u kit.Units, b backup.Backup) string {
+func content(u measure.Units, b backup.Backup) string {
 	if b.Unlisted && b.Bakes == 0 { // nobody could read it
 		return size(u, b.Bytes)
 	}
@@ -95,7 +96,7 @@ func content(u kit.Units, b backup.Backup) string {
 func bakes(n int) string { return lang.N("{{.N}} bakes", n, map[string]any{"N": n}) }
 
 // size writes a length in bytes; one below a tenth of a megabyte is not told as none.
-func size(u kit.Units, bytes int64) string {
+func size(u measure.Units, bytes int64) string {
 	if bytes > 0 && bytes < 1e5 {
 		return lang.L("{{.N}} kB", map[string]any{"N": u.FormatNumber(float64(bytes)/1e3, 0)})
 	}

@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/carry"
+	"twinloaf/journal/measure"
 )
 
 const (
@@ -126,7 +127,7 @@ func rank(member string) int {
 }
 
 // measure is how a number of a member is written: its name ends in the unit.
-func (p *arrivalPage) measure(member string) kit.Measure {
+func (p *arrivalPage) measure(member string) measure.Measure {
 	u := p.env.Units()
 	switch {
 	case member == "c" || strings.HasSuffix(member, "C"):

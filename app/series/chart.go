@@ -6,15 +6,15 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
+	"twinloaf/journal/measure"
 )
 
 // curveChart draws the curves of all jars by one clock, with the band that holds the height
 // 95 times of 100, and marks one picture.
-func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.SeriesStyle, at int, zone *time.Location, u kit.Units) charts.Plot {
+func curveChart(curves []journal.SeriesCurve, names []string, looks []charts.SeriesStyle, at int, zone *time.Location, u measure.Units) charts.Plot {
 	panel := charts.Panel{Title: lang.L("Height over the level when fed"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1}}}
 	plot := charts.Plot{X: charts.Axis{Zone: zone}, Empty: lang.L("The curve grows here as the pictures are read.")}
 	for k, c := range curves {

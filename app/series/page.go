@@ -15,6 +15,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
+	"twinloaf/journal/measure"
 )
 
 // seriesPage shows one row of pictures: the picture at hand with what was found drawn over
@@ -190,7 +191,7 @@ func joinNames(names []string) string {
 	return out
 }
 
-func (p *seriesPage) heading(u kit.Units) string {
+func (p *seriesPage) heading(u measure.Units) string {
 	switch {
 	case p.why != nil:
 		return u.ErrorText(p.why)

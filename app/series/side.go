@@ -14,6 +14,7 @@ import (
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
+	"twinloaf/journal/measure"
 )
 
 // side is the column at the right: the curve, what is known of it, the clock, the originals.
@@ -43,7 +44,7 @@ func newSide(p *seriesPage) *side {
 }
 
 // sync fills the column.
-func (s *side) sync(u kit.Units) {
+func (s *side) sync(u measure.Units) {
 	p := s.page
 	s.syncChart(u)
 	total := len(p.rec.Files)
@@ -64,7 +65,7 @@ func (s *side) sync(u kit.Units) {
 }
 
 // syncChart draws the curves, and the picture at hand in them.
-func (s *side) syncChart(u kit.Units) {
+func (s *side) syncChart(u measure.Units) {
 	p := s.page
 	looks := make([]charts.SeriesStyle, len(p.names))
 	for k, j := range p.rec.Jars {
@@ -79,7 +80,7 @@ func (s *side) syncChart(u kit.Units) {
 }
 
 // words tell what the row is and what came of it.
-func (s *side) words(u kit.Units) string {
+func (s *side) words(u measure.Units) string {
 	p := s.page
 	if len(p.now.frames) == 0 {
 		return lang.L("Nothing is read yet.")
@@ -107,7 +108,7 @@ func (s *side) words(u kit.Units) string {
 }
 
 // syncOriginals shows the originals that are kept.
-func (s *side) syncOriginals(u kit.Units) {
+func (s *side) syncOriginals(u measure.Units) {
 	p := s.page
 	if p.working {
 		return // they are looked up among all pictures, once that is over

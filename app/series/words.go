@@ -5,9 +5,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
+	"twinloaf/journal/measure"
 )
 
 // lossWords say why a picture has no height.
@@ -25,12 +25,12 @@ func lossWords(l jar.Loss) string {
 	return ""
 }
 
-func times(u kit.Units, rise float64) string {
+func times(u measure.Units, rise float64) string {
 	return u.FormatNumber(rise, 2) + "×"
 }
 
 // heightWords say one point.
-func heightWords(p journal.SeriesPoint, u kit.Units) string {
+func heightWords(p journal.SeriesPoint, u measure.Units) string {
 	switch {
 	case p.Lost != jar.Kept:
 		return lossWords(p.Lost)
@@ -41,7 +41,7 @@ func heightWords(p journal.SeriesPoint, u kit.Units) string {
 }
 
 // curveHeading says in words what a curve shows.
-func curveHeading(c journal.SeriesCurve, from time.Time, u kit.Units) string {
+func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string {
 	at, rise, ok := c.Curve().Peak()
 	if ok {
 		return lang.L("{{.Rise}} after {{.Span}}", map[string]any{"Rise": times(u, rise), "Span": u.Span(at.Sub(from).Round(time.Minute))})

@@ -199,7 +199,7 @@ func (p *page) hourField(label string, at time.Duration, set func(*journal.Setti
 	f := kit.NewTextField(label, lang.L("an hour"))
 	f.SetText(units.Clock(midnight().Add(at)))
 	f.OnChanged = func(text string) {
-		t, err := kit.ParseWhen(text, midnight(), units)
+		t, err := units.ParseWhen(text, midnight())
 		if err != nil {
 			f.SetProblem(lang.L("An hour of the day, such as 22:30."))
 			return

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // flourLots are the bags of a flour that were bought, the newest first.
@@ -107,7 +108,7 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 			}
 		},
 	})
-	figure := func(label, what string, m kit.Measure, bound kit.Bound[journal.FlourLot]) *kit.FigureField {
+	figure := func(label, what string, m measure.Measure, bound kit.Bound[journal.FlourLot]) *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
 			Keep: func(v *float64) { edit(what, func(l *journal.FlourLot) { bound.Set(l, v) }) }})
 	}

@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/past"
 	"twinloaf/charts"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -91,7 +92,7 @@ type boundFields struct {
 	set       func(low, high *float64)
 }
 
-func newBoundFields(m kit.Measure, set func(low, high *float64)) *boundFields {
+func newBoundFields(m measure.Measure, set func(low, high *float64)) *boundFields {
 	b := &boundFields{set: set}
 	field := func() *kit.FigureField {
 		return kit.NewFigureField(kit.FigureOptions{

@@ -8,8 +8,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
@@ -19,7 +19,7 @@ const mostSaid = 3
 // wording says filters in words.
 type wording struct {
 	record *past.BakeIndex
-	units  kit.Units
+	units  measure.Units
 	now    time.Time
 }
 

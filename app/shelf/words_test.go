@@ -5,15 +5,15 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/past"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )
 
 var march = time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)
 
 func speak() wording {
-	return wording{now: march, units: kit.Units{}, record: &past.BakeIndex{
+	return wording{now: march, units: measure.Units{}, record: &past.BakeIndex{
 		Shelf: shelf.New(nil), Flours: map[string]string{"spelt": "Spelt", "dark rye": "Dark rye", "t65": "T65"},
 		Cultures: map[string]string{"h": "Harbour", "g": "Gorse"}, Trials: map[string]string{"t": "Harbour against Gorse"},
 	}}

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 )
 
 // beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
@@ -58,7 +59,7 @@ func (p *beginTastingPage) Keys() []kit.Key {
 	return []kit.Key{{Name: "Enter", Doc: lang.L("Plan the tasting"), Do: func() { p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }}}
 }
 
-func bakeWords(c *journal.Card, u kit.Units, now time.Time) string {
+func bakeWords(c *journal.Card, u measure.Units, now time.Time) string {
 	return lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
 }
 

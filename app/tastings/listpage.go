@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/measure"
 )
 
 // listPage lists every trial and tasting with its state in words.
@@ -108,7 +109,7 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 
 // listRows lists the trials with their tastings, and the tastings of no trial,
 // newest first.
-func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
+func listRows(r journal.Reader, u measure.Units, now time.Time) ([]listRow, error) {
 	trials, err := journal.All[journal.Trial](r)
 	if err != nil {
 		return nil, err
@@ -156,7 +157,7 @@ func listRows(r journal.Reader, u kit.Units, now time.Time) ([]listRow, error) {
 	return out, nil
 }
 
-func tastingRow(t *journal.Tasting, u kit.Units) (listRow, error) {
+func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 	s, err := t.Setting()
 	if err != nil {
 		return listRow{}, err
@@ -188,7 +189,7 @@ func tastingRow(t *journal.Tasting, u kit.Units) (listRow, error) {
 	return row, nil
 }
 
-func planState(p blind.Plan, u kit.Units) string {
+func planState(p blind.Plan, u measure.Units) string {
 	if err := p.Check(); err != nil {
 		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": u.ErrorText(err)})
 	}

@@ -10,10 +10,10 @@ import (
 	"testing"
 	"time"
 
-	"twinloaf/app/kit"
 	"twinloaf/assets"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
 	"twinloaf/journal/paper/papertest"
 )
@@ -209,14 +209,14 @@ func TestAVerdictIsPrinted(t *testing.T) {
 			t.Fatal(err)
 		}
 		var b bytes.Buffer
-		if err := writeVerdict(&b, "After supper", in, v, kit.Units{}, testStyle); err != nil || !bytes.HasPrefix(b.Bytes(), []byte("%PDF-")) {
+		if err := writeVerdict(&b, "After supper", in, v, measure.Units{}, testStyle); err != nil || !bytes.HasPrefix(b.Bytes(), []byte("%PDF-")) {
 			t.Errorf("%s: %v", m, err)
 		}
 		if len(v.Words) == 0 {
 			t.Errorf("%s: the verdict has no words", m)
 		}
-		if codes := append(codesOf(opened, 1), codesOf(opened, 2)...); len(codes) != 2 || strings.HasSuffix(headline(v, kit.Units{}), ".") {
-			t.Errorf("%s: codes %q, %q", m, codes, headline(v, kit.Units{}))
+		if codes := append(codesOf(opened, 1), codesOf(opened, 2)...); len(codes) != 2 || strings.HasSuffix(headline(v, measure.Units{}), ".") {
+			t.Errorf("%s: codes %q, %q", m, codes, headline(v, measure.Units{}))
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 )
 
 // pooled is the verdict over every tasting that asked the same question of the
@@ -150,7 +151,7 @@ func (v *verdictSection) added(sum pooled) fyne.CanvasObject {
 
 // partWords says what one of several tastings adds: who tasted, how many were
 // right where there is a right answer, and when.
-func partWords(t *journal.Tasting, in verdict.Input, u kit.Units, now time.Time) string {
+func partWords(t *journal.Tasting, in verdict.Input, u measure.Units, now time.Time) string {
 	plan, when := in.Opened.Setting.Plan, u.When(t.Unsealed, now)
 	if !plan.Method.Discriminates() {
 		return lang.L("{{.Who}}, {{.Rounds}} · unsealed {{.When}}", map[string]any{

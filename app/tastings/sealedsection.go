@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -65,7 +66,7 @@ func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err erro
 }
 
 // brokenWords says that something was changed after the sealing.
-func brokenWords(u kit.Units, err error) string {
+func brokenWords(u measure.Units, err error) string {
 	return u.Say(say.Of("Something was changed after the sealing. {{.Why}} Nobody should taste by it; plan a new tasting.", say.With{"Why": u.ErrorText(err)}))
 }
 

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // table shows the bakes side by side: a row for each step and figure, a column
@@ -152,11 +153,11 @@ func (p *trialPage) edit(bake journal.ID, label string, fn func(*journal.Bake)) 
 // figureRow is a figure that every bake has.
 type figureRow struct {
 	name    string
-	measure kit.Measure
+	measure measure.Measure
 	kit.Bound[journal.Bake]
 }
 
-func figureRows(u kit.Units) []figureRow {
+func figureRows(u measure.Units) []figureRow {
 	return []figureRow{
 		{lang.L("Water temperature"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Water })},
 		{lang.L("Dough after mixing"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough })},

@@ -12,6 +12,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
 )
 
@@ -155,7 +156,7 @@ func (v *verdictSection) correctRound(at int) {
 
 // writeVerdict prints a verdict: words first, then what was which, the figures,
 // and the text that was sealed.
-func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdict, u kit.Units, style paper.Style) error {
+func writeVerdict(w io.Writer, eyebrow string, in verdict.Input, v verdict.Verdict, u measure.Units, style paper.Style) error {
 	plan := in.Opened.Setting.Plan
 	d := paper.New(headline(v, u), style)
 	d.Small(eyebrow)

@@ -16,6 +16,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 )
 
 // verdictSection shows what an unsealed tasting showed: in words first, then the
@@ -150,7 +151,7 @@ func wasWords(codes []string) string {
 func top(o fyne.CanvasObject) fyne.CanvasObject { return container.NewBorder(o, nil, nil, nil) }
 
 // pairsFigure shows the mean scores of both loaves on every line.
-func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle, u kit.Units) charts.Pairs {
+func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle, u measure.Units) charts.Pairs {
 	f := charts.Pairs{
 		A: charts.Side{Name: plan.Loaves[0].Name, Look: looks[0]}, B: charts.Side{Name: plan.Loaves[1].Name, Look: looks[1]},
 		Empty: lang.L("No pair of scores is in."),
@@ -165,7 +166,7 @@ func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle
 }
 
 // pWords writes a probability with the two digits that count.
-func pWords(p float64, u kit.Units) string {
+func pWords(p float64, u measure.Units) string {
 	if p < 0.001 {
 		return lang.L("p < {{.P}}", map[string]any{"P": u.FormatNumber(0.001, 3)})
 	}

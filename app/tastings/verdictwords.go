@@ -8,11 +8,11 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 )
 
 // verdictOf works out the verdict of an unsealed tasting. It takes its time.
@@ -39,12 +39,12 @@ func verdictLater(env *pages.Env, t *journal.Tasting, show func(string)) {
 }
 
 // headline is a verdict without the point at its end, as headings are.
-func headline(v verdict.Verdict, u kit.Units) string {
+func headline(v verdict.Verdict, u measure.Units) string {
 	return strings.TrimSuffix(u.Say(v.Headline), ".")
 }
 
 // eyebrowOf says what was tasted, by whom, and when it was unsealed.
-func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) string {
+func eyebrowOf(t *journal.Tasting, p blind.Plan, u measure.Units, now time.Time) string {
 	who := lang.L("{{.N}} tasters, {{.Rounds}}", map[string]any{"N": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})
 	if len(p.Tasters) == 1 {
 		who = lang.L("{{.Who}}, {{.Rounds}}", map[string]any{"Who": p.Tasters[0], "Rounds": lang.N("{{.N}} rounds", p.Rounds, map[string]any{"N": p.Rounds})})
@@ -54,7 +54,7 @@ func eyebrowOf(t *journal.Tasting, p blind.Plan, u kit.Units, now time.Time) str
 }
 
 // figuresOf names the method and how it was counted.
-func figuresOf(in verdict.Input, v verdict.Verdict, u kit.Units) []string {
+func figuresOf(in verdict.Input, v verdict.Verdict, u measure.Units) []string {
 	plan := in.Opened.Setting.Plan
 	words := []string{lang.L("{{.Method}} ({{.Standard}}), {{.N}} of {{.Of}} planned answers counted, risk of a false alarm {{.Risk}} %.", map[string]any{
 		"Method": lang.L(plan.Method.Title()), "Standard": lang.L(plan.Standard()), "N": v.Tally.Counted, "Of": v.Tally.Planned, "Risk": int(plan.Risk()*100 + 0.5)})}

@@ -13,6 +13,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 )
 
 // question is what a tasting asks, before how it asks it.
@@ -268,7 +269,7 @@ func shortSeal(commitment string) string {
 }
 
 // dayOf writes the day of a moment.
-func dayOf(u kit.Units, t, now time.Time) string {
+func dayOf(u measure.Units, t, now time.Time) string {
 	if t.IsZero() {
 		return lang.L("no day yet")
 	}

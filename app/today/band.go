@@ -5,11 +5,11 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -61,7 +61,7 @@ type block struct {
 type whatIf map[journal.ID]time.Time
 
 // makeBand lays out the band from the state.
-func (s *state) makeBand(u kit.Units, think whatIf) band {
+func (s *state) makeBand(u measure.Units, think whatIf) band {
 	from := s.now.Add(-before).Truncate(time.Hour)
 	b := band{from: from, to: from.Add(before + ahead), now: s.now}
 	b.nights = nights(b.from, b.to, s.settings)
@@ -77,7 +77,7 @@ func (s *state) makeBand(u kit.Units, think whatIf) band {
 }
 
 // lane draws a culture: the feeding it is in, or the one that is thought of.
-func (c culture) lane(now time.Time, u kit.Units, thought time.Time, settings *journal.Settings) lane {
+func (c culture) lane(now time.Time, u measure.Units, thought time.Time, settings *journal.Settings) lane {
 	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
 	f, known := c.forecast, c.expected
 	if !thought.IsZero() {
@@ -128,7 +128,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 }
 
 // lane draws a dough: its stretches, and its turns as ticks.
-func (d dough) lane(u kit.Units) lane {
+func (d dough) lane(u measure.Units) lane {
 	l := lane{name: d.bake.Name, bake: d.bake.ID}
 	for _, m := range d.moments {
 		at := m.Due

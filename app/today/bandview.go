@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -25,7 +26,7 @@ const dragStep = 15 * time.Minute
 type bandView struct {
 	widget.BaseWidget
 	band  band
-	units kit.Units
+	units measure.Units
 	// moved is told of a feeding that is thought of; the zero time forgets it.
 	moved func(culture journal.ID, at time.Time)
 	// opened is told of a lane that was tapped.
@@ -42,7 +43,7 @@ func newBandView(moved func(journal.ID, time.Time), opened func(lane)) *bandView
 	return v
 }
 
-func (v *bandView) show(b band, u kit.Units) {
+func (v *bandView) show(b band, u measure.Units) {
 	v.band, v.units = b, u
 	v.Refresh()
 }
@@ -234,6 +235,6 @@ func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(
 }
 
 // hourWord is an hour of the day as briefly as can be.
-func hourWord(t time.Time, u kit.Units) string {
+func hourWord(t time.Time, u measure.Units) string {
 	return strings.ReplaceAll(u.Locale().Hour(t), "\u00a0", "")
 }

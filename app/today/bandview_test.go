@@ -7,8 +7,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
@@ -22,7 +22,7 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 	w := test.NewTempWindow(t, v)
 	w.Resize(fyne.NewSize(1100, 300))
 	v.Resize(fyne.NewSize(1000, b.tall()))
-	v.show(b, kit.Units{})
+	v.show(b, measure.Units{})
 
 	drag := func(to time.Time, y float32) {
 		x := float32(b.x(to, 1000))

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/journal/ferment"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -15,13 +16,13 @@ import (
 const soon = 90 * time.Minute
 
 // heading says in one line what needs the baker first.
-func (s *state) heading(u kit.Units) string {
+func (s *state) heading(u measure.Units) string {
 	words, _ := s.asks(u)
 	return words
 }
 
 // due is when what the heading says was to be done; the zero time where that has no time.
-func (s *state) due(u kit.Units) time.Time {
+func (s *state) due(u measure.Units) time.Time {
 	if d, bench := s.bench(); bench && d.stand.Left(s.now) <= soon {
 		return d.stand.Until
 	}
@@ -32,7 +33,7 @@ func (s *state) due(u kit.Units) time.Time {
 }
 
 // asks says what needs the baker first and, when that is to feed a culture, which.
-func (s *state) asks(u kit.Units) (words string, feed *culture) {
+func (s *state) asks(u measure.Units) (words string, feed *culture) {
 	d, bench := s.bench()
 	if bench && d.stand.Until.Sub(s.now) <= soon {
 		return stepHeading(d.stand, s.now, u), nil
@@ -82,7 +83,7 @@ func (c culture) overdue(now time.Time) bool {
 
 // stepHeading says what runs or comes next, and when that is over or due: "Fold 3 of 6 in
 // 12 minutes". By how much it is overdue stands beneath.
-func stepHeading(d plan.Stand, now time.Time, u kit.Units) string {
+func stepHeading(d plan.Stand, now time.Time, u measure.Units) string {
 	left := d.Left(now)
 	data := map[string]any{"Step": u.Say(d.Title), "Left": spell(left.Abs()), "When": u.When(d.Until, now)}
 	switch {
@@ -113,7 +114,7 @@ func spell(d time.Duration) string {
 }
 
 // eyebrow is the line above the heading: the day, the hour, the kitchen.
-func (s *state) eyebrow(u kit.Units) string {
+func (s *state) eyebrow(u measure.Units) string {
 	parts := []string{lang.L(s.now.Weekday().String()) + " " + u.Moment(s.now, s.now)}
 	if s.settings.Kitchen != nil {
 		parts = append(parts, lang.L("kitchen {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.settings.Kitchen))}))
@@ -122,7 +123,7 @@ func (s *state) eyebrow(u kit.Units) string {
 }
 
 // line says in words how a culture stands, for the list beside the bench.
-func (c culture) line(now time.Time, u kit.Units) string {
+func (c culture) line(now time.Time, u measure.Units) string {
 	switch {
 	case c.hasDue && c.due.Reason == ferment.DueNever:
 		return lang.L("throw it away: mould, pink or orange")
@@ -135,7 +136,7 @@ func (c culture) line(now time.Time, u kit.Units) string {
 }
 
 // expectation says when a culture is or was ripe.
-func (c culture) expectation(now time.Time, u kit.Units) string {
+func (c culture) expectation(now time.Time, u measure.Units) string {
 	if !c.expected {
 		return ""
 	}
@@ -150,7 +151,7 @@ func (c culture) expectation(now time.Time, u kit.Units) string {
 }
 
 // hour is a time of day, with its date where that is not today.
-func hour(t, now time.Time, u kit.Units) string {
+func hour(t, now time.Time, u measure.Units) string {
 	if y, m, d := t.Date(); y == now.Year() && m == now.Month() && d == now.Day() {
 		return u.Clock(t)
 	}

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // page answers what needs the baker now. Everything on it is worked out anew,
@@ -221,4 +222,6 @@ func (p *page) tick() {
 
 // remaining writes how long it is to a moment, in whole minutes: 12 min, 2 h 5 min. Seconds
 // would have the window drawn anew at each of them.
-func remaining(d time.Duration, u kit.Units) string { return u.Span(max(0, d.Truncate(time.Minute))) }
+func remaining(d time.Duration, u measure.Units) string {
+	return u.Span(max(0, d.Truncate(time.Minute)))
+}

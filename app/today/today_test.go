@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
@@ -45,10 +46,10 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 		t.Fatal(b.Failed)
 	}
 	p := shown(t, b)
-	if got := p.state.heading(kit.Units{}); got != "Harbour needs feeding" {
+	if got := p.state.heading(measure.Units{}); got != "Harbour needs feeding" {
 		t.Errorf("the heading is %q", got)
 	}
-	band := p.state.makeBand(kit.Units{}, whatIf{})
+	band := p.state.makeBand(measure.Units{}, whatIf{})
 	if len(band.lanes) != 1 || len(band.lanes[0].curve) == 0 || !strings.Contains(band.lanes[0].words, "approximate") {
 		t.Fatalf("the band is %+v", band.lanes)
 	}
@@ -57,10 +58,10 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	ripe := p.state.cultures[0].forecast.RipeTo.Mid
 	past := *p.state
 	past.now = ripe.Add(72 * time.Hour) // beyond the band the day is told, not an hour alone
-	if words := past.makeBand(kit.Units{}, whatIf{}).lanes[0].words; !strings.Contains(words, ripe.In(past.now.Location()).Weekday().String()) {
+	if words := past.makeBand(measure.Units{}, whatIf{}).lanes[0].words; !strings.Contains(words, ripe.In(past.now.Location()).Weekday().String()) {
 		t.Errorf("three days after its ripe window it says %q", words)
 	}
-	thought := p.state.makeBand(kit.Units{}, whatIf{c.ID: evening}).lanes[0]
+	thought := p.state.makeBand(measure.Units{}, whatIf{c.ID: evening}).lanes[0]
 	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
 		t.Errorf("thought of at %v: %+v", evening, thought)
 	}
@@ -77,7 +78,7 @@ func TestTheTimeThatIsLeftIsInWholeMinutes(t *testing.T) {
 		{-3*time.Minute - 20*time.Second, "0 min"}, // by how much it is overdue is said in its place
 		{0, "0 min"},
 	} {
-		if got := strings.ReplaceAll(remaining(c.d, kit.Units{}), "\u00a0", " "); got != c.want {
+		if got := strings.ReplaceAll(remaining(c.d, measure.Units{}), "\u00a0", " "); got != c.want {
 			t.Errorf("%v is written %s, want %s", c.d, got, c.want)
 		}
 	}
@@ -133,8 +134,8 @@ func TestTheDaysKeyOnToday(t *testing.T) {
 		if !ok || d.stand.Step+" "+pages.PressWord(d.stand) != want {
 			t.Fatalf("on the bench stands %+v, want %s", d.stand, want)
 		}
-		if p.late.Visible() != late || p.headLate.Visible() != late || p.left.Visible() == late || p.state.heading(kit.Units{}) != heading {
-			t.Errorf("%s: %q, and overdue is shown as %q", want, p.state.heading(kit.Units{}), p.headLate.String())
+		if p.late.Visible() != late || p.headLate.Visible() != late || p.left.Visible() == late || p.state.heading(measure.Units{}) != heading {
+			t.Errorf("%s: %q, and overdue is shown as %q", want, p.state.heading(measure.Units{}), p.headLate.String())
 		}
 		p.press()
 		b.Wait()

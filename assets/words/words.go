@@ -9,10 +9,9 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"sync"
 	"sync/atomic"
 
-	"fyne.io/fyne/v2/lang"
+	"github.com/jeandeaual/go-locale"
 	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 )
@@ -71,8 +70,11 @@ func Read(tag string, data []byte) (*Catalogue, error) {
 	return c, nil
 }
 
-// text finds the words for an English text; itself where there are none.
+// text finds the words for an English text; itself where there are none, or no catalogue.
 func (c *Catalogue) text(english string) string {
+	if c == nil {
+		return english
+	}
 	if e, ok := c.entries[english]; ok {
 		return e.Other
 	}
@@ -81,6 +83,9 @@ func (c *Catalogue) text(english string) string {
 
 // counted finds the words for n of what an English text counts.
 func (c *Catalogue) counted(english string, n int) string {
+	if c == nil {
+		return english
+	}
 	e, ok := c.entries[english]
 	if !ok {
 		return english
@@ -108,35 +113,34 @@ func (c *Catalogue) counted(english string, n int) string {
 	return form
 }
 
-// spoken is the catalogue in use. The toolkit's own functions that look words up are
-// variables of its package, one for the whole program; ours stand in their place, and the
-// catalogue behind them can change while the program runs.
+// spoken is the catalogue in use, one for the whole program as the toolkit's own is. It
+// can change while the program runs.
 var spoken atomic.Pointer[Catalogue]
 
 // Use has the window's words come from this catalogue from now on. What is on the screen
 // already stays as it is.
-func (c *Catalogue) Use() {
-	spoken.Store(c)
-	standIn.Do(func() {
-		lang.L = func(english string, data ...any) string { return fill(spoken.Load().text(english), data) }
-		lang.N = func(english string, n int, data ...any) string { return fill(spoken.Load().counted(english, n), data) }
-	})
-}
+func (c *Catalogue) Use() { spoken.Store(c) }
 
-var standIn sync.Once
+// L says an English text in the language in use, filled with the first of data, a map
+// from names to values. It stands in the place of the toolkit's function of that name.
+func L(english string, data ...any) string { return fill(spoken.Load().text(english), data) }
+
+// N says n of what an English text counts, likewise.
+func N(english string, n int, data ...any) string {
+	return fill(spoken.Load().counted(english, n), data)
+}
 
 // Find gives the words for an English text, or for n of what it counts, in the language
 // in use, for a [say.Locale] to fill: one is the English for a count of one, or empty.
 func Find(text, one string, n int) string {
 	switch c := spoken.Load(); {
-	case c != nil && one != "":
-		return c.counted(text, n)
-	case c != nil:
+	case one == "":
 		return c.text(text)
-	case one != "" && n == 1:
+	case c == nil && n == 1:
 		return one
+	default:
+		return c.counted(text, n)
 	}
-	return text
 }
 
 // InUse gives the tag of the catalogue in use; empty before there is one.
@@ -166,6 +170,14 @@ func Speak(tag string) error {
 	return nil
 }
 
+// System is the locale that the computer is set to, such as "de_AT"; "en" where it is not known.
+func System() string {
+	if l, err := locale.GetLocale(); err == nil && len(l) > 1 {
+		return l
+	}
+	return "en"
+}
+
 // Spoken tells which language [Speak] takes for a tag.
 func Spoken(tag string) Language {
 	all := Languages()
@@ -178,7 +190,7 @@ func Spoken(tag string) Language {
 	for _, l := range all {
 		tags = append(tags, language.Make(l.Tag))
 	}
-	_, i, sure := language.NewMatcher(tags).Match(language.Make(string(lang.SystemLocale())))
+	_, i, sure := language.NewMatcher(tags).Match(language.Make(System()))
 	if sure == language.No {
 		return all[0]
 	}

@@ -1,10 +1,6 @@
 package words
 
-import (
-	"testing"
-
-	"fyne.io/fyne/v2/lang"
-)
+import "testing"
 
 func TestLoad(t *testing.T) {
 	t.Setenv("LANGUAGE", "")
@@ -13,13 +9,13 @@ func TestLoad(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, tt := range []struct{ got, want string }{
-		{lang.L("few"), "few"}, // a word that names a plural, too
-		{lang.L("Other"), "Other"},
-		{lang.N("{{.N}} minutes", 3, map[string]any{"N": 3}), "3 minutes"},
-		{lang.N("{{.N}} minutes", 1, map[string]any{"N": 1}), "1 minute"},
-		{lang.L("{{.A}} of {{.B}}", map[string]any{"A": "{{.B}}", "B": 2}), "{{.B}} of 2"},
-		{lang.L("{{.A}} of {{.Nobody}}.", map[string]any{"A": 1}), "1 of ."},
-		{lang.L("an {{.Open"), "an {{.Open"},
+		{L("few"), "few"}, // a word that names a plural, too
+		{L("Other"), "Other"},
+		{N("{{.N}} minutes", 3, map[string]any{"N": 3}), "3 minutes"},
+		{N("{{.N}} minutes", 1, map[string]any{"N": 1}), "1 minute"},
+		{L("{{.A}} of {{.B}}", map[string]any{"A": "{{.B}}", "B": 2}), "{{.B}} of 2"},
+		{L("{{.A}} of {{.Nobody}}.", map[string]any{"A": 1}), "1 of ."},
+		{L("an {{.Open"), "an {{.Open"},
 	} {
 		if tt.got != tt.want {
 			t.Errorf("%q is said, want %q", tt.got, tt.want)
@@ -41,11 +37,11 @@ func TestTheLanguageChangesWhileTheProgramRuns(t *testing.T) {
 		if err := Speak(tt.tag); err != nil {
 			t.Fatal(err)
 		}
-		count := func(n int) string { return lang.N("{{.N}} minutes", n, map[string]any{"N": n}) }
-		if got := []string{lang.L("Save"), count(1), count(2)}; got[0] != tt.save || got[1] != tt.one || got[2] != tt.many {
+		count := func(n int) string { return N("{{.N}} minutes", n, map[string]any{"N": n}) }
+		if got := []string{L("Save"), count(1), count(2)}; got[0] != tt.save || got[1] != tt.one || got[2] != tt.many {
 			t.Errorf("in %s it says %q", tt.tag, got)
 		}
-		if got := lang.L("a sentence that no catalogue has, for {{.Who}}", map[string]any{"Who": "us"}); got != "a sentence that no catalogue has, for us" {
+		if got := L("a sentence that no catalogue has, for {{.Who}}", map[string]any{"Who": "us"}); got != "a sentence that no catalogue has, for us" {
 			t.Errorf("in %s it says %q", tt.tag, got)
 		}
 	}

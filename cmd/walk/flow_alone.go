@@ -37,7 +37,7 @@ func tasteAlone(w *walk) error {
 		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("the taster, alone"),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
-		p.missing("nobody yet"), p.pressing("6"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),
+		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"),
 		p.picture("plan"), p.pressing("Plate it"),
 		p.seeing("1 round each"), p.seeing("Plate it alone"), p.tellingNothing, p.picture("how"),

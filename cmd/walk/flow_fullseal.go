@@ -31,7 +31,7 @@ func sealWhenFull(w *walk, small string) error {
 		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"),
 		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
-		p.missing("nobody yet"), p.pressing("6"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),
+		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"),
 		p.typingInVain(w, small, "Spare loaf"),
 		p.keys("ctrl+4"), p.pressing(galley), p.pressing("Plate it"),

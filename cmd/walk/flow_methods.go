@@ -143,7 +143,7 @@ func (p *program) planBy(t methodTasting) error {
 	}
 	err = errors.Join(err, p.steps(p.pressing("a name"), p.typing(strings.Join(t.plan.Tasters, ", ")), p.keys("Return"), p.missing("nobody yet"),
 		p.scrolling(8), // all of the field comes into sight
-		p.missing("nobody yet"), p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
+		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing(fmt.Sprint(t.plan.Rounds)), p.keys("Tab")))
 	if t.plan.KeyOnPaper {
 		err = errors.Join(err, p.steps(p.pressing("on the helper's paper"), p.caughtUp))
 	}

@@ -72,7 +72,7 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 	err = p.steps(
 		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
-		p.missing("nobody yet"), p.pressing("6"), p.keys("ctrl+a"), p.typing(fmt.Sprint(rounds)), p.keys("Tab"),
+		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing(fmt.Sprint(rounds)), p.keys("Tab"),
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"), // what the plan can find follows it
 		p.picture("plan"),
 		p.pressing("Plate it"),

@@ -255,6 +255,10 @@ func (p *program) press(text string) error {
 	return p.click(t.X+t.W/2, t.Y+t.H/2)
 }
 
+// edge is how near to the window's upper and lower edge nothing is pressed: of what lies
+// there half may be cut off.
+const edge = 12
+
 // reach scrolls the page down, and then up, until a text is in sight and stays where it
 // is: on a busy computer what was typed last may yet move the page under the pointer.
 func (p *program) reach(text string) (outline.Thing, error) {
@@ -266,7 +270,7 @@ func (p *program) reach(text string) (outline.Thing, error) {
 		if err != nil {
 			return outline.Thing{}, err
 		}
-		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < p.size.Height && t.Y+t.H/2 > 0 {
+		if t, ok := outline.Find(things, text); ok && t.Y+t.H/2 < p.size.Height-edge && t.Y+t.H/2 > edge {
 			if t == before {
 				return t, nil
 			}

@@ -1,4 +1,4 @@
-package kit
+package measure
 
 import (
 	"errors"
@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/assets/words"
 	"twinloaf/journal/say"
 )
 
@@ -47,6 +48,28 @@ func TestWhy(t *testing.T) {
 	} {
 		if got := (Units{}).ErrorText(tt.err); got != tt.want {
 			t.Errorf("%v: %q, want %q", tt.err, got, tt.want)
+		}
+	}
+}
+
+func TestWordsCountAsTheCatalogueDoes(t *testing.T) {
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	find := Units{}.Locale().Find
+	for _, c := range []struct {
+		text, one string
+		n         int
+		want      string
+	}{
+		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
+		{"{{.N}} values", "{{.N}} value", 2, "{{.N}} values"},
+		{"{{.N}} values", "{{.N}} value", 1, "{{.N}} value"},
+		{"{{.From}} to {{.To}}", "", 0, "{{.From}} to {{.To}}"},
+		{"missing", "", 0, "missing"},
+	} {
+		if got := find(c.text, c.one, c.n); got != c.want {
+			t.Errorf("for %d: %q, want %q", c.n, got, c.want)
 		}
 	}
 }

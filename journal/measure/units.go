@@ -1,4 +1,7 @@
-package kit
+// Package measure reads, writes and says quantities, money and times as a baker has them:
+// records keep grams, degrees Celsius, millimetres, millilitres and instants, and Units say
+// how these are shown and typed. It knows no window.
+package measure
 
 import (
 	"strings"

@@ -1,4 +1,4 @@
-package kit_test
+package measure_test
 
 import (
 	"math"
@@ -7,13 +7,13 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/app/kit"
+	"twinloaf/journal/measure"
 )
 
 func TestParseNumber(t *testing.T) {
-	point, comma := kit.Units{}, kit.Units{DecimalComma: true}
+	point, comma := measure.Units{}, measure.Units{DecimalComma: true}
 	cases := []struct {
-		u    kit.Units
+		u    measure.Units
 		text string
 		want float64
 	}{
@@ -58,10 +58,10 @@ func TestParseNumber(t *testing.T) {
 // The sizes of units are those of NIST Handbook 44 (2023), appendix C; the fixed
 // points of temperature are defined.
 func TestMeasuresReadTypedUnits(t *testing.T) {
-	metric, us := kit.Units{}, kit.Units{Fahrenheit: true, Ounces: true}
+	metric, us := measure.Units{}, measure.Units{Fahrenheit: true, Ounces: true}
 	cases := []struct {
 		what string
-		m    kit.Measure
+		m    measure.Measure
 		text string
 		want float64
 	}{
@@ -99,9 +99,9 @@ func TestMeasuresReadTypedUnits(t *testing.T) {
 }
 
 func TestMeasuresRefuseWithASentence(t *testing.T) {
-	u := kit.Units{}
+	u := measure.Units{}
 	cases := []struct {
-		m    kit.Measure
+		m    measure.Measure
 		text string
 		says string
 	}{
@@ -119,7 +119,7 @@ func TestMeasuresRefuseWithASentence(t *testing.T) {
 }
 
 func TestMeasuresWriteOneFace(t *testing.T) {
-	metric, us := kit.Units{DecimalComma: true}, kit.Units{Fahrenheit: true, Ounces: true}
+	metric, us := measure.Units{DecimalComma: true}, measure.Units{Fahrenheit: true, Ounces: true}
 	cases := []struct{ got, want string }{
 		{metric.Temperature().Write(24.6), "24,6\u00a0°C"},
 		{us.Temperature().Write(100), "212\u00a0°F"},
@@ -140,12 +140,12 @@ func TestMeasuresWriteOneFace(t *testing.T) {
 // What is written is read as the same figure, to the last place written.
 func TestMeasuresReadWhatTheyWrite(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		u := kit.Units{
+		u := measure.Units{
 			Fahrenheit: rapid.Bool().Draw(t, "fahrenheit"), Ounces: rapid.Bool().Draw(t, "ounces"),
 			DecimalComma: rapid.Bool().Draw(t, "comma"),
 		}
 		for name, c := range map[string]struct {
-			m    kit.Measure
+			m    measure.Measure
 			step float64
 		}{
 			"weight": {u.Weight(), 0.3}, "temperature": {u.Temperature(), 0.06},
@@ -163,18 +163,18 @@ func TestMeasuresReadWhatTheyWrite(t *testing.T) {
 func TestLocaleUnits(t *testing.T) {
 	cases := []struct {
 		locale string
-		want   kit.Units
+		want   measure.Units
 	}{
-		{"en-GB", kit.Units{Currency: "GBP"}},
-		{"en_US.UTF-8", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
-		{"en-US", kit.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
-		{"de-AT", kit.Units{DecimalComma: true, DoughYield: true, Currency: "EUR"}},
-		{"de-CH", kit.Units{DoughYield: true, Currency: "CHF"}},
-		{"en-AU", kit.Units{TwelveHour: true, Currency: "AUD"}},
-		{"nonsense!", kit.Units{}},
+		{"en-GB", measure.Units{Currency: "GBP"}},
+		{"en_US.UTF-8", measure.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
+		{"en-US", measure.Units{Fahrenheit: true, Ounces: true, TwelveHour: true, MonthFirst: true, Letter: true, Currency: "USD"}},
+		{"de-AT", measure.Units{DecimalComma: true, DoughYield: true, Currency: "EUR"}},
+		{"de-CH", measure.Units{DoughYield: true, Currency: "CHF"}},
+		{"en-AU", measure.Units{TwelveHour: true, Currency: "AUD"}},
+		{"nonsense!", measure.Units{}},
 	}
 	for _, c := range cases {
-		if got := kit.LocaleUnits(c.locale); got != c.want {
+		if got := measure.LocaleUnits(c.locale); got != c.want {
 			t.Errorf("LocaleUnits(%q) = %+v, want %+v", c.locale, got, c.want)
 		}
 	}
@@ -185,8 +185,8 @@ func FuzzMeasure(f *testing.F) {
 		f.Add(s, true)
 	}
 	f.Fuzz(func(t *testing.T, text string, comma bool) {
-		u := kit.Units{DecimalComma: comma}
-		for _, m := range []kit.Measure{u.Weight(), u.Temperature(), u.Duration(), u.Volume()} {
+		u := measure.Units{DecimalComma: comma}
+		for _, m := range []measure.Measure{u.Weight(), u.Temperature(), u.Duration(), u.Volume()} {
 			v, err := m.Parse(text)
 			if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
 				t.Errorf("Parse(%q) gave %v", text, v)

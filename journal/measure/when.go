@@ -1,12 +1,23 @@
-package kit
+package measure
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"time"
 
-	"fyne.io/fyne/v2/lang"
+	"twinloaf/journal/say"
 )
+
+// ParseWhen reads a moment as a baker writes it, in the zone of now, to the minute: see
+// [shorthand.Style.When]. The error is a sentence for the user.
+func (u Units) ParseWhen(text string, now time.Time) (time.Time, error) {
+	t, err := u.Shorthand().When(text, now)
+	if err != nil {
+		return time.Time{}, errors.New(u.ErrorText(err))
+	}
+	return t, nil
+}
 
 // Clock writes the time of day: "07:30" or "7:30 am".
 func (u Units) Clock(t time.Time) string { return u.Locale().Clock(t) }
@@ -40,22 +51,22 @@ func (u Units) When(t, now time.Time) string {
 	minutes := int(math.Round(away.Minutes()))
 	switch {
 	case minutes == 0:
-		return lang.L("now")
+		return u.Say(say.Of("now"))
 	case minutes > 0 && minutes <= 90:
-		return lang.L("in {{.N}} min", map[string]any{"N": minutes})
+		return u.Say(say.Of("in {{.N}} min", say.With{"N": minutes}))
 	case minutes < 0 && minutes >= -90:
-		return lang.L("{{.N}} min ago", map[string]any{"N": -minutes})
+		return u.Say(say.Of("{{.N}} min ago", say.With{"N": -minutes}))
 	}
 	days := daysBetween(now, t)
 	switch {
 	case days == 0:
 		return u.Clock(t)
 	case days == -1:
-		return lang.L("yesterday {{.Clock}}", map[string]any{"Clock": u.Clock(t)})
+		return u.Say(say.Of("yesterday {{.Clock}}", say.With{"Clock": u.Clock(t)}))
 	case days == 1:
-		return lang.L("tomorrow {{.Clock}}", map[string]any{"Clock": u.Clock(t)})
+		return u.Say(say.Of("tomorrow {{.Clock}}", say.With{"Clock": u.Clock(t)}))
 	case days > -7 && days < 7:
-		return lang.L(t.Weekday().String()) + " " + u.Clock(t)
+		return u.Locale().Word(t.Weekday().String()) + " " + u.Clock(t)
 	}
 	return u.Moment(t, now)
 }
@@ -66,7 +77,7 @@ func (u Units) Span(d time.Duration) string {
 		d = -d
 	}
 	if days := int(d.Hours() / 24); days >= 2 {
-		return lang.N("{{.N}} days", days, map[string]any{"N": days})
+		return u.Say(say.N("{{.N}} day", "{{.N}} days", days))
 	}
 	return writeMinutes(u, d.Minutes())
 }

@@ -1,4 +1,4 @@
-package kit
+package measure
 
 import (
 	"twinloaf/assets/words"

@@ -1,12 +1,11 @@
-package kit
+package measure
 
 import (
 	"errors"
 	"math"
 
-	"fyne.io/fyne/v2/lang"
-
 	"twinloaf/journal/limit"
+	"twinloaf/journal/say"
 	"twinloaf/journal/shorthand"
 )
 
@@ -34,8 +33,8 @@ func (m Measure) In(k limit.Kind) Measure {
 	return m
 }
 
-// possible refuses a figure that cannot be, in a sentence in the baker's units.
-func (m Measure) possible(v float64) error {
+// Check refuses a figure that cannot be, in a sentence in the baker's units.
+func (m Measure) Check(v float64) error {
 	if err := limit.Check(m.Within, v); err != nil {
 		return errors.New(m.units.ErrorText(err))
 	}
@@ -58,14 +57,6 @@ func (m Measure) WriteDifference(v float64) string {
 	return m.Write(math.Abs(v))
 }
 
-// The sizes of customary units that figures are written in.
-const (
-	GramsPerOunce    = shorthand.GramsPerOunce
-	GramsPerPound    = shorthand.GramsPerPound
-	millimetresPerIn = shorthand.MillimetresPerInch
-	millilitresPerOz = shorthand.MillilitresPerOunce
-)
-
 // measure is the face of a base unit that stands per of them in one of the unit shown,
 // which counts from zero on.
 func (u Units) measure(k limit.Kind, unit string, decimals int, per, zero float64, parse func(string) (float64, error)) Measure {
@@ -77,7 +68,7 @@ func (u Units) measure(k limit.Kind, unit string, decimals int, per, zero float6
 // Weight is the face of grams.
 func (u Units) Weight() Measure {
 	if u.Ounces {
-		return u.measure(limit.Weight, "oz", 2, GramsPerOunce, 0, u.Shorthand().Weight)
+		return u.measure(limit.Weight, "oz", 2, shorthand.GramsPerOunce, 0, u.Shorthand().Weight)
 	}
 	return u.measure(limit.Weight, "g", 1, 1, 0, u.Shorthand().Weight)
 }
@@ -86,7 +77,7 @@ func (u Units) Weight() Measure {
 func (u Units) Length() Measure {
 	unit, decimals, per := "cm", 1, 10.0
 	if u.Ounces {
-		unit, decimals, per = "in", 2, millimetresPerIn
+		unit, decimals, per = "in", 2, shorthand.MillimetresPerInch
 	}
 	return u.measure(limit.Length, unit, decimals, per, 0, func(text string) (float64, error) { return u.Shorthand().Length(text, unit) })
 }
@@ -95,7 +86,7 @@ func (u Units) Length() Measure {
 func (u Units) Volume() Measure {
 	unit, decimals, per := "ml", 0, 1.0
 	if u.Ounces {
-		unit, decimals, per = "fl oz", 1, millilitresPerOz
+		unit, decimals, per = "fl oz", 1, shorthand.MillilitresPerOunce
 	}
 	return u.measure(limit.Volume, unit, decimals, per, 0, func(text string) (float64, error) { return u.Shorthand().Volume(text, unit) })
 }
@@ -138,7 +129,7 @@ func (u Units) Share(decimals int) Measure {
 func (u Units) Number(unit string, decimals int) Measure {
 	said := unit
 	if unit != "" {
-		said = lang.L(unit)
+		said = u.Locale().Word(unit)
 	}
 	m := Measure{Unit: said, units: u, Format: func(v float64) string { return u.FormatNumber(v, decimals) }}
 	m.Parse = u.sentence(func(text string) (float64, error) {
@@ -175,9 +166,9 @@ func writeMinutes(u Units, v float64) string {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		return "?"
 	case v < 60:
-		return u.FormatNumber(v, 0) + "\u00a0" + lang.L("min")
+		return u.FormatNumber(v, 0) + "\u00a0" + u.Say(say.Of("min"))
 	case min == 0:
-		return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h")
+		return u.FormatNumber(h, 0) + "\u00a0" + u.Say(say.Of("h"))
 	}
-	return u.FormatNumber(h, 0) + "\u00a0" + lang.L("h") + " " + u.FormatNumber(min, 0) + "\u00a0" + lang.L("min")
+	return u.FormatNumber(h, 0) + "\u00a0" + u.Say(say.Of("h")) + " " + u.FormatNumber(min, 0) + "\u00a0" + u.Say(say.Of("min"))
 }

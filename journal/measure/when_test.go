@@ -1,4 +1,4 @@
-package kit_test
+package measure_test
 
 import (
 	"encoding/json"
@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/app/kit"
 	"twinloaf/assets/words"
+	"twinloaf/journal/measure"
 )
 
 // now is a Wednesday, in a zone with summer time.
@@ -24,57 +24,57 @@ func someNow(t testing.TB) time.Time {
 
 func TestParseWhen(t *testing.T) {
 	now := someNow(t)
-	us := kit.Units{MonthFirst: true}
+	us := measure.Units{MonthFirst: true}
 	cases := []struct {
-		u    kit.Units
+		u    measure.Units
 		text string
 		want string
 	}{
-		{kit.Units{}, "now", "2026-11-25 08:54"},
-		{kit.Units{}, "-20 min", "2026-11-25 08:34"},
-		{kit.Units{}, "−20", "2026-11-25 08:34"},
-		{kit.Units{}, "1 h 30 min ago", "2026-11-25 07:24"},
-		{kit.Units{}, "3 days ago", "2026-11-22 08:54"},
-		{kit.Units{}, "in 40 min", "2026-11-25 09:34"},
-		{kit.Units{}, "+2 h", "2026-11-25 10:54"},
-		{kit.Units{}, "7:30", "2026-11-25 07:30"},
-		{kit.Units{}, "07:30:15", "2026-11-25 07:30"},
-		{kit.Units{}, "7:30 pm", "2026-11-25 19:30"},
-		{kit.Units{}, "7.30 p.m.", "2026-11-25 19:30"},
-		{kit.Units{}, "12 am", "2026-11-25 00:00"},
-		{kit.Units{}, "12:15pm", "2026-11-25 12:15"},
-		{kit.Units{}, "7h30", "2026-11-25 07:30"},
-		{kit.Units{}, "0730", "2026-11-25 07:30"},
-		{kit.Units{}, "noon", "2026-11-25 12:00"},
-		{kit.Units{}, "yesterday 21:10", "2026-11-24 21:10"},
-		{kit.Units{}, "Yesterday, 9 pm", "2026-11-24 21:00"},
-		{kit.Units{}, "21:10 yesterday", "2026-11-24 21:10"},
-		{kit.Units{}, "tomorrow at 6", "2026-11-26 06:00"},
-		{kit.Units{}, "today", "2026-11-25 12:00"},
-		{kit.Units{}, "tue 7:30", "2026-11-24 07:30"},
-		{kit.Units{}, "Saturday 8", "2026-11-28 08:00"},
-		{kit.Units{}, "sunday 8:00", "2026-11-22 08:00"},
-		{kit.Units{}, "24 Nov 07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "24 November", "2026-11-24 12:00"},
-		{kit.Units{}, "Nov 24th, 7:30 pm", "2026-11-24 19:30"},
-		{kit.Units{}, "24 Nov 2025 07:30", "2025-11-24 07:30"},
-		{kit.Units{}, "2 jan 10:00", "2027-01-02 10:00"},
-		{kit.Units{}, "2 jul", "2026-07-02 12:00"},
-		{kit.Units{}, "24/11 07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "4/3/2026", "2026-03-04 12:00"},
+		{measure.Units{}, "now", "2026-11-25 08:54"},
+		{measure.Units{}, "-20 min", "2026-11-25 08:34"},
+		{measure.Units{}, "−20", "2026-11-25 08:34"},
+		{measure.Units{}, "1 h 30 min ago", "2026-11-25 07:24"},
+		{measure.Units{}, "3 days ago", "2026-11-22 08:54"},
+		{measure.Units{}, "in 40 min", "2026-11-25 09:34"},
+		{measure.Units{}, "+2 h", "2026-11-25 10:54"},
+		{measure.Units{}, "7:30", "2026-11-25 07:30"},
+		{measure.Units{}, "07:30:15", "2026-11-25 07:30"},
+		{measure.Units{}, "7:30 pm", "2026-11-25 19:30"},
+		{measure.Units{}, "7.30 p.m.", "2026-11-25 19:30"},
+		{measure.Units{}, "12 am", "2026-11-25 00:00"},
+		{measure.Units{}, "12:15pm", "2026-11-25 12:15"},
+		{measure.Units{}, "7h30", "2026-11-25 07:30"},
+		{measure.Units{}, "0730", "2026-11-25 07:30"},
+		{measure.Units{}, "noon", "2026-11-25 12:00"},
+		{measure.Units{}, "yesterday 21:10", "2026-11-24 21:10"},
+		{measure.Units{}, "Yesterday, 9 pm", "2026-11-24 21:00"},
+		{measure.Units{}, "21:10 yesterday", "2026-11-24 21:10"},
+		{measure.Units{}, "tomorrow at 6", "2026-11-26 06:00"},
+		{measure.Units{}, "today", "2026-11-25 12:00"},
+		{measure.Units{}, "tue 7:30", "2026-11-24 07:30"},
+		{measure.Units{}, "Saturday 8", "2026-11-28 08:00"},
+		{measure.Units{}, "sunday 8:00", "2026-11-22 08:00"},
+		{measure.Units{}, "24 Nov 07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "24 November", "2026-11-24 12:00"},
+		{measure.Units{}, "Nov 24th, 7:30 pm", "2026-11-24 19:30"},
+		{measure.Units{}, "24 Nov 2025 07:30", "2025-11-24 07:30"},
+		{measure.Units{}, "2 jan 10:00", "2027-01-02 10:00"},
+		{measure.Units{}, "2 jul", "2026-07-02 12:00"},
+		{measure.Units{}, "24/11 07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "4/3/2026", "2026-03-04 12:00"},
 		{us, "4/3/2026", "2026-04-03 12:00"},
 		{us, "11/24 7:30 pm", "2026-11-24 19:30"},
-		{kit.Units{}, "24.11. 07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "24.11.2026 07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "2026-11-24", "2026-11-24 12:00"},
-		{kit.Units{}, "2026-11-24 07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "2026-11-24T07:30", "2026-11-24 07:30"},
-		{kit.Units{}, "2026-11-24T07:30:00Z", "2026-11-24 07:30"},
-		{kit.Units{}, "2026-06-24T07:30:00Z", "2026-06-24 08:30"},
-		{kit.Units{}, "29 Feb 2024 06:00", "2024-02-29 06:00"},
+		{measure.Units{}, "24.11. 07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "24.11.2026 07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "2026-11-24", "2026-11-24 12:00"},
+		{measure.Units{}, "2026-11-24 07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "2026-11-24T07:30", "2026-11-24 07:30"},
+		{measure.Units{}, "2026-11-24T07:30:00Z", "2026-11-24 07:30"},
+		{measure.Units{}, "2026-06-24T07:30:00Z", "2026-06-24 08:30"},
+		{measure.Units{}, "29 Feb 2024 06:00", "2024-02-29 06:00"},
 	}
 	for _, c := range cases {
-		got, err := kit.ParseWhen(c.text, now, c.u)
+		got, err := c.u.ParseWhen(c.text, now)
 		if err != nil || got.Format("2006-01-02 15:04") != c.want {
 			t.Errorf("ParseWhen(%q) = %v, %v; want %s", c.text, got.Format("2006-01-02 15:04"), err, c.want)
 		}
@@ -85,7 +85,7 @@ func TestParseWhenRefuses(t *testing.T) {
 	now := someNow(t)
 	for _, bad := range []string{"", "soon", "25:00", "7:61", "13 pm", "31 Feb", "29 Feb 2025", "99/99", "24 Nov Nov",
 		"7:30 8:30", "yesterday tomorrow", "24", "-", "in", "2026-13-01", "-20 parsecs", "0 am"} {
-		if got, err := kit.ParseWhen(bad, now, kit.Units{}); err == nil {
+		if got, err := (measure.Units{}).ParseWhen(bad, now); err == nil {
 			t.Errorf("ParseWhen(%q) = %v; want a sentence", bad, got)
 		}
 	}
@@ -94,14 +94,14 @@ func TestParseWhenRefuses(t *testing.T) {
 func TestMomentIsReadBack(t *testing.T) {
 	now := someNow(t)
 	rapid.Check(t, func(t *rapid.T) {
-		u := kit.Units{TwelveHour: rapid.Bool().Draw(t, "12 h"), MonthFirst: rapid.Bool().Draw(t, "month first")}
+		u := measure.Units{TwelveHour: rapid.Bool().Draw(t, "12 h"), MonthFirst: rapid.Bool().Draw(t, "month first")}
 		// Half past anything: an hour that a change of the clock repeats is left out.
 		minutes := rapid.IntRange(-2_000_000, 2_000_000).Draw(t, "minutes")
 		when := now.Add(time.Duration(minutes) * time.Minute).Truncate(time.Minute)
 		if when.Hour() == 1 {
 			return
 		}
-		got, err := kit.ParseWhen(u.Moment(when, now), now, u)
+		got, err := u.ParseWhen(u.Moment(when, now), now)
 		if err != nil || !got.Equal(when) {
 			t.Fatalf("%v was written %q and read as %v, %v", when, u.Moment(when, now), got, err)
 		}
@@ -126,14 +126,14 @@ func TestWhenAsABakerSaysIt(t *testing.T) {
 		{-365 * 24 * time.Hour, "25\u00a0Nov 2025 08:54"},
 	}
 	for _, c := range cases {
-		if got := (kit.Units{}).When(now.Add(c.away), now); got != c.want {
+		if got := (measure.Units{}).When(now.Add(c.away), now); got != c.want {
 			t.Errorf("%v from now is %q, want %q", c.away, got, c.want)
 		}
 	}
-	if got := (kit.Units{TwelveHour: true, MonthFirst: true}).Moment(now, now); got != "Nov\u00a025 8:54\u00a0am" {
+	if got := (measure.Units{TwelveHour: true, MonthFirst: true}).Moment(now, now); got != "Nov\u00a025 8:54\u00a0am" {
 		t.Errorf("moment in the other face is %q", got)
 	}
-	if got := (kit.Units{}).Span(75 * time.Hour); got != "3 days" {
+	if got := (measure.Units{}).Span(75 * time.Hour); got != "3 days" {
 		t.Errorf("75 hours are %q", got)
 	}
 }
@@ -144,7 +144,7 @@ func FuzzParseWhen(f *testing.F) {
 	}
 	now := someNow(f)
 	f.Fuzz(func(t *testing.T, text string, monthFirst bool) {
-		got, err := kit.ParseWhen(text, now, kit.Units{MonthFirst: monthFirst})
+		got, err := (measure.Units{MonthFirst: monthFirst}).ParseWhen(text, now)
 		if err != nil {
 			if err.Error() == "" || !got.IsZero() {
 				t.Errorf("ParseWhen(%q) = %v, %q", text, got, err)
@@ -181,18 +181,18 @@ func TestMomentIsReadBackInAnotherLanguage(t *testing.T) {
 			t.Error(err)
 		}
 	})
-	u := kit.Units{TwelveHour: true}
+	u := measure.Units{TwelveHour: true}
 	now := time.Date(2026, time.March, 20, 12, 0, 0, 0, time.UTC)
 	for _, at := range []time.Time{now.Add(-30 * time.Hour), now.Add(-37 * time.Hour)} {
 		text := u.Moment(at, now)
 		if !strings.Contains(text, "Mär") {
 			t.Errorf("%v is written %q", at, text)
 		}
-		if got, err := kit.ParseWhen(text, now, u); err != nil || !got.Equal(at) {
+		if got, err := u.ParseWhen(text, now); err != nil || !got.Equal(at) {
 			t.Errorf("%q is read as %v (%v), want %v", text, got, err, at)
 		}
 	}
-	if got, err := kit.ParseWhen("5 march 7pm", now, u); err != nil || got.Hour() != 19 {
+	if got, err := u.ParseWhen("5 march 7pm", now); err != nil || got.Hour() != 19 {
 		t.Errorf("English is read as %v (%v)", got, err)
 	}
 }

@@ -1,10 +1,10 @@
-package kit_test
+package measure_test
 
 import (
 	"strings"
 	"testing"
 
-	"twinloaf/app/kit"
+	"twinloaf/journal/measure"
 )
 
 // As the Unicode CLDR's patterns for money have it (en-GB, en-IE, en-US, de, fr, sv, de-CH
@@ -27,7 +27,7 @@ func TestMoneyIsWrittenAsItsCountryDoes(t *testing.T) {
 		{"en-GB", "kr", -1.5, "−1.50 kr"},
 		{"", "", 25.4, "25.40"},
 	} {
-		if got := strings.ReplaceAll(kit.LocaleUnits(c.locale).Money(c.v, c.currency), "\u00a0", " "); got != c.want {
+		if got := strings.ReplaceAll(measure.LocaleUnits(c.locale).Money(c.v, c.currency), "\u00a0", " "); got != c.want {
 			t.Errorf("%v %q in %q: %q, want %q", c.v, c.currency, c.locale, got, c.want)
 		}
 	}
