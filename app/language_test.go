@@ -77,6 +77,7 @@ func TestSealedPagesAndDialogsInEveryLanguage(t *testing.T) {
 				lw.show(a)
 				defer lw.w.Close()
 				_, written := everyPlace(t, lw.j)
+				written += plain("not at all extremely dislike extremely like extremely") // the plan's own
 				r := reader{t: t, w: lw.w, english: englishOf(t, l.Tag), written: written, seen: map[string]bool{}}
 				look := func(p pages.Route) {
 					lw.w.Go(p)
@@ -167,6 +168,7 @@ func (r reader) tell(where string, size int, faults []string) {
 // look reads the page at either size of text.
 func (r reader) look(where string) {
 	r.t.Helper()
+	r.w.frame.HideToast() // a message lies over the page for some seconds
 	for _, size := range textSizes {
 		for range 3 { // texts that wrap know their height once they know their width
 			r.w.win.Resize(size.points.AddWidthHeight(1, 1))

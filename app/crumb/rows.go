@@ -99,11 +99,11 @@ func unitWord(d crumb.Definition, relative bool) string {
 	if d.Share {
 		return "%"
 	}
-	unit := d.UnitFor(relative)
+	unit := d.BesideFigure(relative)
 	if unit == "" {
 		return ""
 	}
-	return lang.L(strings.ReplaceAll(unit, "of slice width", "of width"))
+	return lang.L(unit)
 }
 
 // definition tells what a measure means, how it is worked out and where it was

@@ -1,5 +1,7 @@
 package crumb
 
+import "strings"
+
 // A MeasureID names a measure in records and exports. It never changes its
 // meaning; a new meaning gets a new ID.
 type MeasureID string
@@ -122,6 +124,13 @@ func (d Definition) UnitFor(relative bool) string {
 	}
 	return d.Unit
 }
+
+// BesideFigure is UnitFor in as few letters as stand beside a figure.
+func (d Definition) BesideFigure(relative bool) string {
+	return besideFigure.Replace(d.UnitFor(relative))
+}
+
+var besideFigure = strings.NewReplacer("(10 % of slice width)²", "(10 %)²", "of slice width", "of width")
 
 // MethodSources lists the published source of each step of the method, in
 // order, for a screen that explains how the figures came about.
