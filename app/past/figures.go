@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/assets/words"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
@@ -172,8 +173,12 @@ func attributeWord(key string) string {
 }
 
 // InSentence writes a name as it stands within a sentence: "Strong white" becomes
-// "strong white", while "T65" and names of a place stay ("French T65").
+// "strong white", while "T65" and names of a place stay ("French T65"), and so does every
+// noun where the language writes it so.
 func InSentence(name string) string {
+	if words.Capitals() {
+		return name
+	}
 	first, rest, _ := strings.Cut(name, " ")
 	letters := []rune(first)
 	if len(letters) < 2 || !unicode.IsUpper(letters[0]) || !unicode.IsLower(letters[1]) || hasUpper(string(letters[1:])) || hasUpper(rest) {

@@ -125,12 +125,10 @@ func (d Definition) UnitFor(relative bool) string {
 	return d.Unit
 }
 
-// BesideFigure is UnitFor in as few letters as stand beside a figure.
+// BesideFigure is UnitFor in fewer letters.
 func (d Definition) BesideFigure(relative bool) string {
-	return besideFigure.Replace(d.UnitFor(relative))
+	return strings.ReplaceAll(d.UnitFor(relative), "of slice width", "of width")
 }
-
-var besideFigure = strings.NewReplacer("(10 % of slice width)²", "(10 %)²", "of slice width", "of width")
 
 // MethodSources lists the published source of each step of the method, in
 // order, for a screen that explains how the figures came about.

@@ -26,7 +26,7 @@ var claims = []struct{ said, source string }{
 		"Annex VI, index 011-002-00-6: corrosive (H314) from 2 %, irritant from 0.5 %, as repeated in the European producers' sheet on sodium hydroxide (CAS 1310-73-2) and in INRS, fiche toxicologique 20; 0.1 mol/l of 40 g/mol is 4 g/l"},
 	{"Wear gloves and goggles, and keep it away from children.", "Regulation (EC) 1272/2008, P280 and P102"},
 	{"boiling water can crack cold glass", "common practice, no source"},
-	{"Long fermentation does not make wheat or rye bread safe for people with coeliac disease (FDA 2020, 85 FR 49240: gluten-free before it ferments).",
+	{"Long fermentation does not make wheat or rye bread safe for people with coeliac disease (FDA, 85 FR 49240, 2020).",
 		"FDA, Gluten-Free Labeling of Fermented or Hydrolyzed Foods, final rule of 13 August 2020: no test can tell gluten in what has fermented, so it must be gluten-free before"},
 	{"Spelt, emmer, einkorn and khorasan are wheat (Geisslitz and Scherf 2020).",
 		"S. Geisslitz and K. A. Scherf, Rediscovering Ancient Wheats, Cereal Foods World 65(2), 2020; Regulation (EU) 1169/2011, Annex II names spelt and khorasan"},
