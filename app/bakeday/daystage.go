@@ -23,19 +23,22 @@ const (
 	sizeCount float32 = 168
 	// sizeCountAside is that of the countdown beside the scale.
 	sizeCountAside float32 = 84
-	sizeStep       float32 = 68
-	sizeDue        float32 = 40
+	// sizeCountNarrow is that where the schedule takes much of the width.
+	sizeCountNarrow float32 = 112
+	sizeStep        float32 = 68
+	sizeDue         float32 = 40
 )
 
 // dayStage is the large view of a dough under way. What it shows is worked out
 // from the record and the clock each second; nothing runs down by itself.
 type dayStage struct {
-	env  *pages.Env
-	page *page
-	act  actor
-	bake *journal.Bake
-	all  []*journal.Bake // every dough under way
-	view dayView
+	env    *pages.Env
+	page   *page
+	act    actor
+	bake   *journal.Bake
+	all    []*journal.Bake // every dough under way
+	view   dayView
+	narrow bool // there is little room beside the schedule
 
 	stop func() // of the ticking
 	body fyne.CanvasObject
@@ -98,7 +101,10 @@ func (f *dayStage) build() {
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
 		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
-	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
+	f.body = &fyne.Container{Layout: &bigLayout{onNarrow: func(narrow bool) {
+		f.narrow = narrow
+		f.count.SetSpans(f.countSpan())
+	}}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
 func (f *dayStage) object() fyne.CanvasObject { return f.body }
@@ -191,7 +197,7 @@ func (f *dayStage) tick() {
 	f.view = viewDay(f.bake, now, u)
 	f.show()
 	f.showDoughs(now, u)
-	f.list.show(f.view)
+	f.list.rows.SetRows(f.view.Rows)
 	if before.Next != f.view.Next || before.Runs != f.view.Runs {
 		f.list.follow(f.view)
 		f.bulk.show()
@@ -203,6 +209,23 @@ func (f *dayStage) tick() {
 	}
 }
 
+// countSpan is the countdown, as large as there is room for.
+func (f *dayStage) countSpan() kit.Span {
+	v := f.view
+	ink := look.ColorCrust
+	if kit.Overdue(v.Until, f.env.Now()) && !v.Over {
+		ink = look.ColorEmber
+	}
+	size := sizeCount
+	switch {
+	case f.scale.beside.Visible():
+		size = sizeCountAside
+	case f.narrow:
+		size = sizeCountNarrow
+	}
+	return kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink}
+}
+
 // show puts the view on the screen.
 func (f *dayStage) show() {
 	v := f.view
@@ -211,15 +234,7 @@ func (f *dayStage) show() {
 	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
 	now, u := f.env.Now(), f.env.Units()
-	ink := look.ColorCrust
-	if kit.Overdue(v.Until, now) && !v.Over {
-		ink = look.ColorEmber
-	}
-	size := sizeCount
-	if f.scale.beside.Visible() {
-		size = sizeCountAside
-	}
-	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
+	f.count.SetSpans(f.countSpan())
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.SetText(v.Began)
 	kit.SetVisible(f.began, v.Began != "")

@@ -98,7 +98,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 	return s, sheet.Style{
 		Paper:   env.Paper(),
 		Clock:   u.Clock,
-		Day:     func(t time.Time) string { return weekday(t, now, u) },
+		Day:     func(t time.Time) string { return pages.Weekday(t, now, u) },
 		Say:     u.Say,
 		Weight:  func(g formula.Grams) string { return u.Weight().Write(float64(g)) },
 		Percent: func(p formula.Percent) string { return u.Percent(1).Write(float64(p)) },
