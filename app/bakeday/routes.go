@@ -71,13 +71,13 @@ type stage interface {
 
 // page is one bake: planned, under way or over. Its face follows the state.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	box   *fyne.Container
 	state journal.BakeState
 	day   bool // the bake has a planned day
 	face  stage
-	on    bool // it is on the screen
 }
 
 func newPage(env *pages.Env, id journal.ID) (*page, error) {
@@ -86,6 +86,7 @@ func newPage(env *pages.Env, id journal.ID) (*page, error) {
 		return nil, fmt.Errorf("showing a bake day: %w", err)
 	}
 	p := &page{env: env, id: id, box: &fyne.Container{Layout: whole{}}}
+	p.Base = pages.Base{Body: p.box}
 	if err := p.turnTo(b); err != nil {
 		return nil, err
 	}
@@ -109,26 +110,25 @@ func (p *page) turnTo(b *journal.Bake) (err error) {
 	if err != nil {
 		return err
 	}
-	if p.face != nil && p.on {
+	if p.face != nil && p.Here() {
 		p.face.left()
 	}
 	p.state, p.day, p.face = b.State, planned, f
 	p.box.Objects = []fyne.CanvasObject{f.object()}
 	p.box.Refresh()
-	if p.on {
+	if p.Here() {
 		f.shown()
 		p.env.Retitle()
 	}
 	return nil
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.box }
-func (p *page) Title() string             { return p.face.title() }
-func (p *page) Keys() []kit.Key           { return p.face.keys() }
-func (p *page) Left()                     { p.on = false; p.face.left() }
+func (p *page) Title() string   { return p.face.title() }
+func (p *page) Keys() []kit.Key { return p.face.keys() }
+func (p *page) Left()           { p.Base.Left(); p.face.left() }
 
 func (p *page) Shown() {
-	p.on = true
+	p.Base.Shown()
 	p.face.shown()
 	p.Changed(journal.Changed{Refs: []journal.Ref{{Kind: journal.KindBake, ID: p.id}}})
 }
@@ -136,7 +136,7 @@ func (p *page) Shown() {
 // Changed follows the journal. A bake that is gone, such as a plan whose making
 // was undone, is left.
 func (p *page) Changed(c journal.Changed) {
-	if !p.on || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindReading) {
+	if !p.Here() || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindReading) {
 		return
 	}
 	b, err := journal.Get[journal.Bake](p.env.Journal, p.id)

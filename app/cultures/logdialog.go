@@ -104,10 +104,8 @@ func (s *logDialog) look() {
 	if s.stop != nil {
 		s.stop()
 	}
-	var p templog.Preview
-	var err error
 	opt := s.opt
-	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
+	s.stop = pages.Fetch(s.env, func(ctx context.Context) (templog.Preview, error) { return templog.Inspect(ctx, s.data, opt) }, s.show)
 }
 
 // show fills the dialog with what was found.
