@@ -116,9 +116,6 @@ func (w *Window) tellSetAside() {
 	w.frame.Toast(lang.L("Part of the journal could not be read. Here is what was found."), "", nil)
 }
 
-// Page is the page on the screen.
-func (w *Window) Page() pages.Page { return w.here.page }
-
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
 func (w *Window) leave() {

@@ -31,6 +31,9 @@ func newWindow(t *testing.T) *Window {
 	return w
 }
 
+// Page is the page on the screen.
+func (w *Window) Page() pages.Page { return w.here.page }
+
 // fakePage is a page that notes what is done with it.
 type fakePage struct {
 	name  string

@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -85,7 +86,7 @@ func newPage(env *pages.Env, id journal.ID) (*page, error) {
 	if err != nil {
 		return nil, fmt.Errorf("showing a bake day: %w", err)
 	}
-	p := &page{env: env, id: id, box: &fyne.Container{Layout: whole{}}}
+	p := &page{env: env, id: id, box: container.NewStack()}
 	p.Base = pages.Base{Body: p.box}
 	if err := p.turnTo(b); err != nil {
 		return nil, err
@@ -160,13 +161,4 @@ func (p *page) Changed(c journal.Changed) {
 // TakePictures keeps pictures that were dropped on the window.
 func (p *page) TakePictures(pictures []journal.Picture) {
 	p.env.AddPhotos(journal.Ref{Kind: journal.KindBake, ID: p.id}, journal.RoleDough, pictures, func(fyne.CanvasObject) {})
-}
-
-// whole gives the one thing in it all the room.
-type whole struct{}
-
-func (whole) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
-func (whole) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(0, 0))
-	things[0].Resize(size)
 }
