@@ -81,7 +81,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
 	w.env.PlanBuild = func(id journal.ID, amount formula.Grams, ripe time.Time) { cultures.PlanBuild(w.env, id, amount, ripe) }
 	w.env.Begin(main)
-	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
+	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 48<<20)
 	w.useLook()
 	w.useLanguage()
 	w.side = newSidebar(w.Go)
