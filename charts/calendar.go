@@ -17,6 +17,9 @@ func (c Calendar) check() error {
 	if n := c.days(); len(c.Counts) > n {
 		return fmt.Errorf("the calendar has %d counts for the %d days of %d", len(c.Counts), n, c.Year)
 	}
+	if c.Days < 0 {
+		return fmt.Errorf("the calendar draws %d days", c.Days)
+	}
 	for i, n := range c.Counts {
 		if n < 0 {
 			return fmt.Errorf("the calendar counts %d on %s", n, c.day(i).Format("2 January"))
@@ -29,7 +32,14 @@ func (c Calendar) day(i int) time.Time {
 	return time.Date(c.Year, time.January, 1+i, 0, 0, 0, 0, time.UTC)
 }
 
-func (c Calendar) days() int { return c.day(-1).AddDate(1, 0, 0).YearDay() }
+// days are those that are drawn.
+func (c Calendar) days() int {
+	whole := c.day(-1).AddDate(1, 0, 0).YearDay()
+	if c.Days > 0 {
+		return min(c.Days, whole)
+	}
+	return whole
+}
 
 func (c Calendar) count(i int) int {
 	if i < len(c.Counts) {

@@ -115,6 +115,7 @@ type Tick struct {
 type Calendar struct {
 	Year        int
 	Counts      []int // the first is 1 January; may be shorter than the year
+	Days        int   // how many are drawn, from 1 January; 0 is all of the year
 	SundayFirst bool
 	Describe    func(day time.Time, count int) string // a mark's text; has a default
 }

@@ -67,6 +67,8 @@ func TestTrapsAreDrawn(t *testing.T) {
 		{"lane without length", charts.Lanes{Lanes: []charts.Lane{{Name: "a", Blocks: []charts.Block{{From: 2, To: 2}}}}}, 1},
 		{"leap year", charts.Calendar{Year: 2028}, 366},
 		{"common year", charts.Calendar{Year: 2026, Counts: []int{1, 0, 9000}}, 365},
+		{"year until 4 March", charts.Calendar{Year: 2026, Days: 63}, 63},
+		{"more days than the year has", charts.Calendar{Year: 2026, Days: 400}, 365},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			pic := drawn(t, c.figure, 400, 300, 1)
@@ -96,6 +98,7 @@ func TestContradictionsAreRefused(t *testing.T) {
 		"block that ends early":  charts.Lanes{Lanes: []charts.Lane{{Blocks: []charts.Block{{From: 2, To: 1}}}}},
 		"a day too many":         charts.Calendar{Year: 2026, Counts: make([]int, 366)},
 		"fewer loaves than none": charts.Calendar{Year: 2026, Counts: []int{-1}},
+		"fewer days than none":   charts.Calendar{Year: 2026, Days: -1},
 	} {
 		if _, err := charts.New(f, style(t, charts.LightPalette())); !errors.Is(err, charts.ErrFigure) {
 			t.Errorf("%s: got %v, want an error that is ErrFigure", name, err)

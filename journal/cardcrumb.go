@@ -27,7 +27,11 @@ func crumbBasis(p *Photo) (string, error) {
 		Length   float64
 		Setting  float64
 		Large    float64
-	}{p.Hash, s.Outline, s.CrumbOnly, s.From, s.To, s.LengthMM, s.Sensitivity, s.LargeFromMM})
+		Corners  []Spot `json:",omitempty"`
+		Wide     float64
+		High     float64
+		Hand     []CellStroke `json:",omitempty"`
+	}{p.Hash, s.Outline, s.CrumbOnly, s.From, s.To, s.LengthMM, s.Sensitivity, s.LargeFromMM, s.Corners, s.WideMM, s.HighMM, s.Strokes})
 }
 
 // CrumbMeasures gives what was measured of the crumb on a photo; false when it

@@ -8,7 +8,7 @@ import (
 
 // CrumbOptions turns what the baker said of a slice into what measuring it asks
 // for. It may be given a photo of which nothing was said. An impossible length gives
-// crumb.ErrScale.
+// crumb.ErrScale, and corners that are none of a sheet one of the errors that crumb.Sheet.Check gives.
 func CrumbOptions(p *Photo) (crumb.Options, error) {
 	var o crumb.Options
 	s := p.Slice
@@ -21,6 +21,17 @@ func CrumbOptions(p *Photo) (crumb.Options, error) {
 	o.Chosen = len(s.Outline) > 0 && !s.Drawn
 	o.CrumbOnly = s.CrumbOnly && len(s.Outline) > 0
 	o.LargeFromMM = s.LargeFromMM
+	for _, c := range s.Strokes {
+		made := crumb.Correction{Kind: c.Do}
+		for _, spot := range c.Path {
+			made.Path = append(made.Path, crumb.Point(spot))
+		}
+		o.Corrections = append(o.Corrections, made)
+	}
+	if sheet, ok := s.Sheet(); ok {
+		o.Sheet = &sheet
+		return o, sheet.Check()
+	}
 	if s.LengthMM == 0 {
 		return o, nil
 	}
@@ -31,6 +42,18 @@ func CrumbOptions(p *Photo) (crumb.Options, error) {
 	var err error
 	o.PxPerMM, err = crumb.ScaleOf(crumb.Point(s.From), crumb.Point(s.To), s.LengthMM)
 	return o, err
+}
+
+// Sheet gives the rectangle that lies with the slice; false where none was set.
+func (s *Slice) Sheet() (crumb.Sheet, bool) {
+	if len(s.Corners) != 4 {
+		return crumb.Sheet{}, false
+	}
+	sheet := crumb.Sheet{WideMM: s.WideMM, HighMM: s.HighMM}
+	for i, c := range s.Corners {
+		sheet.Corners[i] = crumb.Point(c)
+	}
+	return sheet, true
 }
 
 // MeasureCrumb measures the crumb on a photo as it stands in the journal, and

@@ -4,6 +4,8 @@ import (
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/crumb"
 )
 
 // A Photo is a picture that belongs to a bake, a culture, a reading or a step.
@@ -63,15 +65,32 @@ type Slice struct {
 	CrumbOnly bool `json:"crumbOnly,omitzero"`
 	// From, To and LengthMM give the scale: the true length between two spots, or,
 	// where they are the same, of the slice from its left to its right.
-	From        Spot    `json:"from,omitzero"`
-	To          Spot    `json:"to,omitzero"`
-	LengthMM    float64 `json:"lengthMM,omitzero" limit:"length"`
+	From     Spot    `json:"from,omitzero"`
+	To       Spot    `json:"to,omitzero"`
+	LengthMM float64 `json:"lengthMM,omitzero" limit:"length"`
+	// Corners are the four of a rectangle that lies with the slice, one after another, and
+	// WideMM and HighMM the true lengths of its side from the first to the second and of the next. They
+	// give the scale in place of LengthMM, and take out the tilt.
+	Corners     []Spot  `json:"corners,omitempty"`
+	WideMM      float64 `json:"wideMM,omitzero" limit:"length"`
+	HighMM      float64 `json:"highMM,omitzero" limit:"length"`
 	Sensitivity float64 `json:"sensitivity,omitzero"` // -1 to 1
 	// LargeFromMM is how wide a cell counts as large; 0 as the program has it.
 	LargeFromMM float64 `json:"largeFromMM,omitzero" limit:"length"`
+	// Strokes are corrections of the cells, in the order in which they were made.
+	Strokes []CellStroke `json:"strokes,omitempty"`
 	// Same names the photo of the same slice of which this is a retake.
 	Same ID             `json:"same,omitzero"`
 	Rest jsontext.Value `json:",embed"`
+}
+
+// A CellStroke is one correction of the cells of a crumb by hand.
+type CellStroke struct {
+	// Do is what it does: erase, join, cut or paint. What it does not know, the program
+	// passes over.
+	Do   crumb.CorrectionKind `json:"do"`
+	Path []Spot               `json:"path"`
+	Rest jsontext.Value       `json:",embed"`
 }
 
 // A Spot is a place on a picture, in pixels from its upper left corner.

@@ -41,8 +41,7 @@ type planStage struct {
 	saying  *kit.Text
 	caution *kit.Text // its culture is to be thrown away
 	take    *kit.Link
-	rows    *fyne.Container
-	shownAs []planRow
+	rows    *kit.Schedule
 	levain  *levainSection
 	water   *waterPanel
 	editor  *dough.Editor
@@ -128,7 +127,7 @@ func (f *planStage) build() {
 	f.caution = kit.NewText()
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
 	f.levain = newLevainSection(f)
-	f.rows = kit.Stack(0.5)
+	f.rows = kit.NewSchedule(look.TextBody, kit.ScheduleHeads{})
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,

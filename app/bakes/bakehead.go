@@ -150,10 +150,14 @@ func (h *bakeHead) makeCulture(name string) {
 	})
 }
 
-// syncFollows says which formula, bake and trial the bake goes back to.
+// syncFollows says which culture, formula, bake and trial the bake goes back to.
 func (h *bakeHead) syncFollows(b *journal.Bake) {
 	h.follows.Objects = nil
 	j, env := h.page.env.Journal, h.page.env
+	if c, err := journal.Get[journal.Culture](j, b.Culture); b.Culture != "" && err == nil {
+		h.follows.Add(kit.Marked(pages.LookOf(c), kit.NewLink(lang.L("leavened with {{.What}}", map[string]any{"What": c.Name}),
+			func() { env.Go(pages.At(pages.Culture, c.ID)) })))
+	}
 	if f, err := journal.Get[journal.Formula](j, b.Formula); b.Formula != "" && err == nil {
 		h.follows.Add(kit.NewLink(lang.L("from formula {{.Name}}, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}),
 			func() { env.Go(pages.At(pages.Formula, f.ID)) }))

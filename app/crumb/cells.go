@@ -61,6 +61,16 @@ func (c *cellLayer) set(r *crumb.Result, cells *image.RGBA) {
 	c.pic.Refresh()
 }
 
+// setFlat shows it over the straightened picture.
+func (c *cellLayer) setFlat(r *crumb.Result) {
+	c.set(r, flatten(r.OverPicture(inks())))
+	c.where = crumb.Placement{Scale: 1}
+	if at, ok := r.InPicture(c.big.At); ok {
+		c.big.At, c.pxPer = at, r.WorkPxPerMM
+	}
+	c.show()
+}
+
 // turn switches the cells on or off.
 func (c *cellLayer) turn(on bool) {
 	c.on = on

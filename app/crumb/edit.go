@@ -22,10 +22,17 @@ func (p *measurePage) take(t tool) {
 		p.told.SetText(lang.L("Drag a box from corner to corner, within the crumb or round the slice. Esc leaves it."))
 	case lengthTool:
 		p.told.SetText(lang.L("Drag along a length that you know: a ruler, a coin, the slice. Esc leaves it."))
+	case eraseTool, joinTool, cutTool, paintTool:
+		p.told.SetText(strokeHelp(t))
+	case cornerTool:
+		p.told.SetText(lang.L("Click the four corners of a sheet of paper, a bank card or a board, or drag a box and then its corners. Esc leaves it."))
 	default:
 		p.told.SetText("")
 	}
 }
+
+// hold gives what takes up a tool.
+func (p *measurePage) hold(t tool) func() { return func() { p.take(t) } }
 
 // write changes what is said of the slice, as one step of the history.
 func (p *measurePage) write(label string, set func(*journal.Slice)) {
@@ -144,7 +151,7 @@ func (p *measurePage) setLine(a, b kit.PicturePoint) {
 	p.told.SetText("")
 	ends := spotsOf([]kit.PicturePoint{a, b})
 	p.write(lang.L("a line of known length"), func(s *journal.Slice) {
-		s.From, s.To = ends[0], ends[1]
+		s.From, s.To, s.Corners = ends[0], ends[1], nil
 		if s.LengthMM <= 0 {
 			s.LengthMM = firstGuess
 		}
@@ -160,17 +167,20 @@ func (p *measurePage) setLength(mm float64) {
 	p.edit(lang.L("true length on a slice"), func(s *journal.Slice) { s.LengthMM = max(0, mm) })
 }
 
-// setOf says whether the length is the slice's width or that of a line.
-func (p *measurePage) setOf(line bool) {
-	if line {
-		p.take(lengthTool)
+// setScaleFrom says from what the scale comes: the slice's width, a line, or a sheet. A
+// line and a sheet are asked for first.
+func (p *measurePage) setScaleFrom(of scaleSource) {
+	switch of {
+	case fromLine, fromSheet:
+		p.take(map[scaleSource]tool{fromLine: lengthTool, fromSheet: cornerTool}[of])
 		if ph, err := journal.Get[journal.Photo](p.env.Journal, p.id); err == nil {
-			s := sliceOf(ph)
-			p.setting.sync(s, s.LengthMM <= 0, p.units)
+			p.setting.sync(sliceOf(ph), p.units)
 		}
-		return
+	default:
+		p.write(lang.L("true length on a slice"), func(s *journal.Slice) {
+			s.From, s.To, s.Corners = journal.Spot{}, journal.Spot{}, nil
+		})
 	}
-	p.write(lang.L("true length on a slice"), func(s *journal.Slice) { s.From, s.To = journal.Spot{}, journal.Spot{} })
 }
 
 func (p *measurePage) setOnly(crumbOnly bool) {

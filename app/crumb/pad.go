@@ -21,7 +21,21 @@ const (
 	outlineTool      // freehand, or corner after corner
 	boxTool          // from one corner to the other
 	lengthTool       // a line from end to end
+	cornerTool       // the four corners of a sheet, one after another or as a box
+	eraseTool        // strokes over cells that are none
+	joinTool         // strokes from cell to cell
+	cutTool          // strokes through a cell
+	paintTool        // as an outline, round a cell that was missed
 )
+
+// stays tells whether a tool stays in hand after a stroke, for the next.
+func (t tool) stays() bool { return t >= eraseTool }
+
+// free tells whether a drag with the tool draws a line as the hand goes.
+func (t tool) free() bool { return t == outlineTool || t.stays() }
+
+// encloses tells whether what is drawn is closed.
+func (t tool) encloses() bool { return t == outlineTool || t == paintTool }
 
 // least lengths of what is drawn, in points of the screen: what is shorter was a
 // slip of the hand.
@@ -65,7 +79,7 @@ func (p *pad) busy() bool { return p.tool != noTool }
 
 // finish closes an outline of corners; it reports whether there was one.
 func (p *pad) finish() bool {
-	if p.tool != outlineTool || len(p.points) < 3 {
+	if !p.tool.encloses() || len(p.points) < 3 {
 		return false
 	}
 	p.give(p.points)
@@ -83,7 +97,11 @@ func (p *pad) takeBack() {
 func (p *pad) give(points []kit.PicturePoint) {
 	t := p.tool
 	points = append([]kit.PicturePoint(nil), points...)
-	p.begin(noTool)
+	if t.stays() {
+		p.begin(t)
+	} else {
+		p.begin(noTool)
+	}
 	p.onDrawn(t, points)
 }
 
@@ -105,13 +123,15 @@ func (p *pad) Dragged(ev *fyne.DragEvent) {
 	if !p.drag {
 		p.drag = true
 		from := p.at(ev.Position.SubtractXY(ev.Dragged.DX, ev.Dragged.DY))
-		if p.tool != outlineTool {
+		if !p.tool.free() && !p.tapped {
 			p.points = nil
 		}
-		p.points = append(p.points, from)
+		if p.tool != cornerTool || !p.tapped {
+			p.points = append(p.points, from)
+		}
 	}
 	p.end = to
-	if p.tool == outlineTool && between(p.points[len(p.points)-1], to) >= p.reach(leastStroke) {
+	if p.tool.free() && between(p.points[len(p.points)-1], to) >= p.reach(leastStroke) {
 		p.points = append(p.points, to)
 	}
 	p.draw()
@@ -124,12 +144,18 @@ func (p *pad) DragEnd() {
 	}
 	p.drag = false
 	switch p.tool {
-	case outlineTool:
+	case outlineTool, paintTool:
 		if !p.tapped {
 			p.closeStroke()
 		}
+	case eraseTool, joinTool, cutTool:
+		p.give(append(p.points, p.end))
 	case boxTool, lengthTool:
 		p.closeSpan(p.points[0], p.end)
+	case cornerTool:
+		if !p.tapped {
+			p.closeSpan(p.points[0], p.end)
+		}
 	}
 	p.draw()
 }
@@ -160,10 +186,16 @@ func (p *pad) closeSpan(a, b kit.PicturePoint) {
 func (p *pad) Tapped(ev *fyne.PointEvent) {
 	here := p.at(ev.Position)
 	switch {
-	case p.tool == outlineTool && len(p.points) > 2 && between(p.points[0], here) <= p.reach(leastDrawn):
+	case p.tool == eraseTool:
+		p.give([]kit.PicturePoint{here})
+	case p.tool.encloses() && len(p.points) > 2 && between(p.points[0], here) <= p.reach(leastDrawn):
 		p.finish()
-	case p.tool == outlineTool:
+	case p.tool.encloses(), p.tool == cornerTool && len(p.points) < 3:
 		p.points, p.tapped = append(p.points, here), true
+	case p.tool == cornerTool:
+		p.give(append(p.points, here))
+	case (p.tool == joinTool || p.tool == cutTool) && len(p.points) == 1:
+		p.give(append(p.points, here))
 	case len(p.points) == 0:
 		p.points, p.end = []kit.PicturePoint{here}, here
 	default:
@@ -217,7 +249,7 @@ func (p *pad) path() []kit.PicturePoint {
 	switch {
 	case len(p.points) == 0:
 		return nil
-	case p.tool == boxTool:
+	case p.tool == boxTool, p.tool == cornerTool && !p.tapped:
 		a, b := p.points[0], p.end
 		return []kit.PicturePoint{a, {X: b.X, Y: a.Y}, b, {X: a.X, Y: b.Y}, a}
 	case p.tool == lengthTool:

@@ -54,6 +54,7 @@ func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 		busy: kit.Small(""), told: kit.Small("")}
 	p.stop = kit.QuietButton(lang.L("Stop"), p.halt)
 	p.picture.onOutline, p.picture.onLength, p.picture.onCell = p.setOutline, p.setLine, p.tellCell
+	p.picture.onCorners, p.picture.onStroke = p.setCorners, p.stroke
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Measure the crumb")}
 	p.build()
@@ -62,18 +63,16 @@ func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 
 // build puts the page together for the units that are in force.
 func (p *measurePage) build() {
-	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, ofLine: p.setOf, only: p.setOnly, large: p.setLarge})
+	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, scaleFrom: p.setScaleFrom, sheet: p.setSheet, flat: p.turnFlat, only: p.setOnly, large: p.setLarge})
 	p.figures = newFigurePanel(p.env.NewChart(lang.L("cell sizes"), chartSize, nil), p.setting.large,
 		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
 	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
-	tools := kit.Flow(1,
-		kit.QuietButton(lang.L("Outline"), func() { p.take(outlineTool) }).WithKey("O"),
-		kit.QuietButton(lang.L("Box"), func() { p.take(boxTool) }).WithKey("B"),
-		kit.QuietButton(lang.L("Length"), func() { p.take(lengthTool) }).WithKey("R"),
-		kit.QuietButton(lang.L("Find the slice"), p.findAgain).WithKey("F"),
-		kit.QuietButton(lang.L("Next outline"), p.nextOutline).WithKey("N"),
-		kit.QuietButton(lang.L("Show/hide cells"), p.turnCells).WithKey("C"),
-		kit.QuietButton(lang.L("Show/hide lines"), p.turnLines).WithKey("L"))
+	button := func(words, key string, do func()) fyne.CanvasObject { return kit.QuietButton(words, do).WithKey(key) }
+	tools := kit.Stack(0,
+		kit.Flow(0.5, button(lang.L("Outline"), "O", p.hold(outlineTool)), button(lang.L("Box"), "B", p.hold(boxTool)), button(lang.L("Find"), "F", p.findAgain),
+			button(lang.L("Next"), "N", p.nextOutline), button(lang.L("Length"), "R", p.hold(lengthTool)), button(lang.L("Four corners"), "T", p.hold(cornerTool))),
+		kit.Flow(0.5, button(lang.L("Erase"), "D", p.hold(eraseTool)), button(lang.L("Join"), "J", p.hold(joinTool)), button(lang.L("Split"), "K", p.hold(cutTool)),
+			button(lang.L("Add"), "P", p.hold(paintTool)), button(lang.L("Cells"), "C", p.turnCells), button(lang.L("Lines"), "L", p.turnLines)))
 	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
 	left := container.NewBorder(nil, foot, nil, nil, p.picture.Object())
 	p.page.SetBody(container.New(&beside{}, left, column))
@@ -86,8 +85,16 @@ func (p *measurePage) Keys() []kit.Key {
 		{Name: "O", Doc: lang.L("Draw the outline: drag round it, or click corner after corner"), Do: func() { p.take(outlineTool) }},
 		{Name: "B", Doc: lang.L("Draw a box"), Do: func() { p.take(boxTool) }},
 		{Name: "R", Doc: lang.L("Draw a line of known length: a ruler, a coin"), Do: func() { p.take(lengthTool) }},
+		{Name: "T", Doc: lang.L("Mark the four corners of a sheet of paper, a bank card or a board: they give the scale and take out the tilt"), Do: func() { p.take(cornerTool) }},
+		{Name: "V", Doc: lang.L("The straightened picture, or the photo as it was taken"), Do: p.turnFlat},
 		{Name: "F", Doc: lang.L("Find the slice by itself"), Do: p.findAgain},
 		{Name: "N", Doc: lang.L("The next best outline: from a board to what lies on it"), Do: p.nextOutline},
+		{Name: "D", Doc: lang.L("Erase cells that are none: drag over them, or click each"), Do: p.hold(eraseTool)},
+		{Name: "J", Doc: lang.L("Join cells that are one: drag from one to the next"), Do: p.hold(joinTool)},
+		{Name: "K", Doc: lang.L("Split a cell that is two: drag across it"), Do: p.hold(cutTool)},
+		{Name: "P", Doc: lang.L("Add a cell that was missed: drag round it"), Do: p.hold(paintTool)},
+		{Name: ".", Doc: lang.L("Widen the outline by a hundredth of the slice's width"), Do: func() { p.widen(1) }},
+		{Name: ",", Doc: lang.L("Narrow the outline by as much"), Do: func() { p.widen(-1) }},
 		{Name: "-", Doc: lang.L("Less sensitive: only what is clearly a cell"), Do: func() { p.nudge(-1) }},
 		{Name: "+", Doc: lang.L("More sensitive: shallow hollows too"), Do: func() { p.nudge(1) }},
 		{Name: "=", Do: func() { p.nudge(1) }, Hidden: true},
@@ -124,6 +131,7 @@ func (p *measurePage) Left() {
 	p.session.free()
 	p.picture.setResult(nil, nil)
 	p.picture.view.Clear()
+	p.picture.photo, p.picture.flat = nil, false
 	p.loaded, p.asked = "", nil
 	p.quiet()
 }
@@ -177,7 +185,7 @@ func (p *measurePage) refresh(wait time.Duration) {
 func (p *measurePage) sync(ph *journal.Photo) {
 	slice := sliceOf(ph)
 	s := p.summaryShown()
-	p.setting.sync(slice, slice.LengthMM <= 0, p.units)
+	p.setting.sync(slice, p.units)
 	p.picture.setSlice(slice, p.outlineFound())
 	p.figures.sync(s, p.units)
 	p.page.SetHeading(p.heading(s))

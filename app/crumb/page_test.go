@@ -247,7 +247,7 @@ func TestATrueLength(t *testing.T) {
 	if p.setting.of.Chosen() != 1 || len(p.picture.length.Points()) != 2 {
 		t.Error("the line is not shown as what the length is of")
 	}
-	p.setOf(false) // of the slice's width instead
+	p.setScaleFrom(fromWidth) // of the slice's width instead
 	p.setLength(pic.Truth.SliceWidthMM)
 	settle(b, p)
 	if p.summary.Relative || math.Abs(p.summary.PxPerMM/pic.Truth.PxPerMM-1) > 0.04 {

@@ -83,6 +83,7 @@ type settingPanel struct {
 	effect  *kit.Text
 	length  *kit.FigureField
 	of      *kit.Segments
+	sheet   *sheetPart
 	goes    *kit.Segments
 	large   *kit.FigureField
 }
@@ -91,9 +92,13 @@ type settingPanel struct {
 type acts struct {
 	nudge  func(steps int)
 	length func(mm float64)
-	ofLine func(line bool)
 	only   func(crumbOnly bool)
 	large  func(from float64)
+	// scaleFrom says what the scale comes from, sheet how large the sheet is; flat goes
+	// to the straightened picture and back.
+	scaleFrom func(scaleSource)
+	sheet     func(wide, high float64)
+	flat      func()
 }
 
 func newSettingPanel(u measure.Units, a acts) *settingPanel {
@@ -101,14 +106,16 @@ func newSettingPanel(u measure.Units, a acts) *settingPanel {
 	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
 		Keep:    func(v *float64) { a.length(orZero(v)) }})
-	p.of = kit.NewSegments(lang.L("Measured as"), []string{lang.L("the slice's width"), lang.L("a line on the picture")}, 0, func(i int) { a.ofLine(i == 1) })
+	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a line"), lang.L("four corners")}, 0,
+		func(i int) { a.scaleFrom(scaleSource(i)) })
+	p.sheet = newSheetPart(u, a)
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
 	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
 		Keep: func(v *float64) { a.large(orZero(v)) }})
 	p.box = kit.Stack(2,
 		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { a.nudge(-1) }).WithKey("−"), p.setting,
 			kit.QuietButton(lang.L("higher"), func() { a.nudge(1) }).WithKey("+")),
-		p.effect, p.length, p.of, p.goes)
+		p.effect, p.length, p.of, p.sheet.box, p.goes)
 	return p
 }
 
@@ -128,16 +135,27 @@ func lengthMeasure(u measure.Units) measure.Measure {
 }
 
 // sync shows what was said of the slice.
-func (p *settingPanel) sync(s journal.Slice, relative bool, u measure.Units) {
+func (p *settingPanel) sync(s journal.Slice, u measure.Units) {
+	sheet, laid := s.Sheet()
+	relative := s.LengthMM <= 0 && !laid
 	p.setting.SetText(settingWord(s.Sensitivity, u))
 	if s.LengthMM > 0 {
 		p.length.SetValue(s.LengthMM)
 	} else {
 		p.length.Clear()
 	}
-	p.of.SetChosen(0)
-	if s.From != s.To {
-		p.of.SetChosen(1)
+	of := fromWidth
+	switch {
+	case laid:
+		of = fromSheet
+	case s.From != s.To:
+		of = fromLine
+	}
+	p.of.SetChosen(int(of))
+	kit.SetVisible(p.length, !laid)
+	kit.SetVisible(p.sheet.box, laid)
+	if laid {
+		p.sheet.sync(sheet, u)
 	}
 	kit.SetVisible(p.goes, len(s.Outline) > 0)
 	p.goes.SetChosen(0)

@@ -3,6 +3,7 @@ package crumb
 import (
 	"image"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -19,17 +20,25 @@ type picture struct {
 	cells   *cellLayer
 	outline *kit.DragPoints
 	length  *kit.DragPoints
+	corners *kit.DragPoints // of a sheet
 	pad     *pad
 
 	full   image.Point // the picture's size, known before it is read
 	lines  bool        // the outline and the line of known length are shown
 	result *crumb.Result
-	drawn  bool // the outline shown was drawn by hand
+	over   *image.RGBA // the cells as they lie over the photo
+	photo  image.Image // as it was taken
+	flat   bool        // the straightened picture is shown in its place
+	drawn  bool        // the outline shown was drawn by hand
 	said   []kit.PicturePoint
+	rule   []kit.PicturePoint // the ends of the line of known length
+	sheet  []kit.PicturePoint // the corners of the sheet
 
 	// What the hand did. onCell gets the index of a tapped cell, or -1.
 	onOutline func(points []kit.PicturePoint, box bool)
 	onLength  func(a, b kit.PicturePoint)
+	onCorners func(points []kit.PicturePoint)
+	onStroke  func(t tool, points []kit.PicturePoint)
 	onCell    func(i int)
 }
 
@@ -51,6 +60,13 @@ func newPicture(main kit.Main) *picture {
 			p.onLength(points[0], points[1])
 		}
 	}
+	p.corners = kit.NewDragPoints(p.view)
+	p.corners.Closed, p.corners.Color = true, look.ColorSeries(2)
+	p.corners.OnChanged = func(points []kit.PicturePoint, done bool) {
+		if done {
+			p.onCorners(points)
+		}
+	}
 	p.pad = newPad(p.view, p.draw)
 	p.view.AddOverlay(p.pad)
 	p.view.OnTapped = p.tap
@@ -59,17 +75,26 @@ func newPicture(main kit.Main) *picture {
 
 // draw hands on what the pad drew.
 func (p *picture) draw(t tool, points []kit.PicturePoint) {
-	p.turnLines(true)
+	if !t.stays() {
+		p.turnLines(true)
+	}
 	switch t {
 	case outlineTool, boxTool:
 		p.onOutline(points, t == boxTool)
 	case lengthTool:
 		p.onLength(points[0], points[1])
+	case cornerTool:
+		p.onCorners(points)
+	default:
+		p.onStroke(t, points)
 	}
 }
 
 // begin takes up a tool; what it will replace goes out of the way.
 func (p *picture) begin(t tool) {
+	if t != noTool {
+		p.setFlat(false)
+	}
 	p.pad.begin(t)
 	p.showLines()
 }
@@ -77,7 +102,10 @@ func (p *picture) begin(t tool) {
 // tap on the outline's line puts a point in; elsewhere it asks for the cell there.
 func (p *picture) tap(x, y float64) {
 	at := kit.PicturePoint{X: x, Y: y}
-	if p.lines {
+	if p.flat && p.result != nil {
+		at = kit.PicturePoint(p.result.InPhoto(crumb.Point(at)))
+	}
+	if p.lines && !p.flat {
 		if points, ok := insertNear(p.outline.Points(), at, p.pad.reach(8)); ok {
 			p.onOutline(points, false)
 			return
@@ -86,7 +114,7 @@ func (p *picture) tap(x, y float64) {
 	if p.result == nil {
 		return
 	}
-	if i, ok := p.result.CellAt(crumb.Point{X: x, Y: y}); ok {
+	if i, ok := p.result.CellAt(crumb.Point(at)); ok {
 		p.onCell(i)
 		return
 	}
@@ -102,15 +130,11 @@ func (p *picture) setSlice(s journal.Slice, found crumb.Outline) {
 	} else {
 		p.said = fewer(outlinePoints(found), p.coarse())
 	}
+	p.rule, p.sheet = nil, pointsOf(s.Corners)
+	if s.LengthMM > 0 && s.From != s.To && len(s.Corners) == 0 {
+		p.rule = pointsOf([]journal.Spot{s.From, s.To})
+	}
 	p.showLines()
-	if s.LengthMM > 0 && s.From != s.To {
-		p.length.SetPoints(pointsOf([]journal.Spot{s.From, s.To}))
-	} else {
-		p.length.SetPoints(nil)
-	}
-	if !p.lines {
-		p.length.SetPoints(nil)
-	}
 }
 
 // coarse is how far the outline that can be dragged may lie off the one found.
@@ -119,11 +143,15 @@ func (p *picture) coarse() float64 {
 }
 
 func (p *picture) showLines() {
-	if !p.lines || p.pad.tool == outlineTool || p.pad.tool == boxTool {
-		p.outline.SetPoints(nil)
-		return
+	show := func(d *kit.DragPoints, points []kit.PicturePoint, unless ...tool) {
+		if !p.lines || p.flat || slices.Contains(unless, p.pad.tool) {
+			points = nil
+		}
+		d.SetPoints(points)
 	}
-	p.outline.SetPoints(p.said)
+	show(p.outline, p.said, outlineTool, boxTool)
+	show(p.length, p.rule, lengthTool)
+	show(p.corners, p.sheet, cornerTool)
 }
 
 // turnLines shows or hides the outline and the line of known length.
@@ -134,9 +162,44 @@ func (p *picture) turnLines(on bool) {
 
 // setResult shows what came of measuring; nil takes it away.
 func (p *picture) setResult(r *crumb.Result, cells *image.RGBA) {
-	p.result = r
-	p.cells.set(r, cells)
+	p.result, p.over = r, cells
+	p.layCells()
+	if p.flat {
+		p.setFlat(false)
+	}
+}
+
+// layCells lays the cells over what is shown.
+func (p *picture) layCells() {
+	if p.flat {
+		p.cells.setFlat(p.result)
+	} else {
+		p.cells.set(p.result, p.over)
+	}
 	p.view.RefreshOverlays()
+}
+
+// setPhoto shows the photo itself.
+func (p *picture) setPhoto(img image.Image) {
+	p.photo, p.flat = img, false
+	p.view.SetPicture(img)
+}
+
+// setFlat shows the straightened picture, or the photo as it was taken.
+func (p *picture) setFlat(on bool) {
+	on = on && p.result != nil && p.result.Straightened()
+	if on == p.flat || p.photo == nil {
+		return
+	}
+	p.flat = on
+	if on {
+		p.view.SetPicture(p.result.Picture())
+	} else {
+		p.view.SetPicture(p.photo)
+	}
+	p.view.SetView(kit.WholePicture)
+	p.showLines()
+	p.layCells()
 }
 
 // Object is what is seen.

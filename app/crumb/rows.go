@@ -229,6 +229,12 @@ func taken(s crumb.Summary, u measure.Units) string {
 	} else {
 		words = append(words, lang.L("{{.N}} pixels to the mm", map[string]any{"N": u.FormatNumber(s.PxPerMM, 1)}))
 	}
+	if s.Straightened {
+		words = append(words, lang.L("straightened by four corners"))
+	}
+	if s.Corrected > 0 {
+		words = append(words, lang.N("{{.N}} corrections by hand", s.Corrected, map[string]any{"N": s.Corrected}))
+	}
 	switch {
 	case s.FoundByItself:
 		words = append(words, lang.L("slice found by itself"))

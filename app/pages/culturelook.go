@@ -34,6 +34,23 @@ func LooksOfBakes(r journal.Reader, a, b journal.ID) [2]charts.SeriesStyle {
 	return PairLooks(cultureOf(r, a), cultureOf(r, b))
 }
 
+// CompareLooks are the looks of bakes that stand side by side: of two, those that tell them
+// apart; of more, the marks of their cultures. A bake is left out that has none.
+func CompareLooks(r journal.Reader, bakes []journal.ID) map[journal.ID]charts.SeriesStyle {
+	out := make(map[journal.ID]charts.SeriesStyle, len(bakes))
+	if len(bakes) == 2 {
+		two := LooksOfBakes(r, bakes[0], bakes[1])
+		out[bakes[0]], out[bakes[1]] = two[0], two[1]
+		return out
+	}
+	for _, id := range bakes {
+		if c := cultureOf(r, id); c != nil {
+			out[id] = LookOf(c)
+		}
+	}
+	return out
+}
+
 // cultureOf is the culture that a bake was made with; nil where that is not known.
 func cultureOf(r journal.Reader, bake journal.ID) *journal.Culture {
 	b, err := journal.Get[journal.Bake](r, bake)

@@ -57,3 +57,38 @@ func TestMarksAreLooks(t *testing.T) {
 		}
 	}
 }
+
+func TestBakesSideBySideHaveTheirCulturesMarks(t *testing.T) {
+	j, err := journal.Open(t.Context(), t.TempDir(), journal.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer j.Close()
+	culture := func(colour int) *journal.Culture { return &journal.Culture{Name: "c", Colour: colour, Shape: 1} }
+	a, b := culture(1), culture(2)
+	bakes := make([]*journal.Bake, 4)
+	if err := j.Do("test", func(tx *journal.Tx) error {
+		for _, c := range []*journal.Culture{a, b} {
+			if err := journal.Put(tx, c); err != nil {
+				return err
+			}
+		}
+		for i, c := range []journal.ID{a.ID, b.ID, a.ID, ""} {
+			bakes[i] = &journal.Bake{Culture: c}
+			if err := journal.Put(tx, bakes[i]); err != nil {
+				return err
+			}
+		}
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
+	ids := []journal.ID{bakes[0].ID, bakes[1].ID, bakes[2].ID, bakes[3].ID}
+	four := CompareLooks(j, ids)
+	if len(four) != 3 || four[ids[0]] != LookOf(a) || four[ids[1]] != LookOf(b) || four[ids[2]] != LookOf(a) {
+		t.Errorf("four bakes look like %v", four)
+	}
+	if two := CompareLooks(j, []journal.ID{ids[0], ids[2]}); two[ids[0]] == two[ids[2]] {
+		t.Errorf("two of one culture look like %v", two)
+	}
+}

@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
@@ -68,7 +69,7 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 		s := p.newSide(id)
 		p.sides = append(p.sides, s)
 		views = append(views, s.view)
-		columns = append(columns, kit.Stack(1.5, s.frame, kit.Row(0, s.title), s.sub, kit.Row(0, s.next)))
+		columns = append(columns, kit.Stack(1.5, s.frame, kit.RowGrow(2, 1, s.mark, s.title), s.sub, kit.Row(0, s.next)))
 	}
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
 	p.page.SetBody(kit.Stack(6, sideBySide(columns...), p.table, p.lanes))
@@ -89,7 +90,7 @@ func (p *comparePage) Left() {
 // Changed reads the bakes again when one of them changed.
 func (p *comparePage) Changed(c journal.Changed) {
 	for _, id := range p.ids {
-		if p.Here() && (c.Touches(id) || c.TouchesKind(journal.KindPhoto, journal.KindSettings)) {
+		if p.Here() && (c.Touches(id) || c.TouchesKind(journal.KindPhoto, journal.KindCulture, journal.KindSettings)) {
 			p.load()
 			return
 		}
@@ -132,6 +133,7 @@ func (p *comparePage) toggleAlike() {
 func (p *comparePage) load() {
 	bakes, cards := make([]*journal.Bake, len(p.ids)), make([]*journal.Card, len(p.ids))
 	photos := make([][]*journal.Photo, len(p.ids))
+	var looks map[journal.ID]charts.SeriesStyle
 	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*past.BakeIndex, error) {
 		record, err := past.Of(j)
 		if err != nil {
@@ -154,8 +156,15 @@ func (p *comparePage) load() {
 				}
 			}
 		}
+		looks = pages.CompareLooks(j, p.ids)
 		return record, nil
-	}, func(record *past.BakeIndex) { p.show(record, bakes, cards, photos) })
+	}, func(record *past.BakeIndex) {
+		for _, s := range p.sides {
+			l, ok := looks[s.id]
+			s.setLook(l, ok)
+		}
+		p.show(record, bakes, cards, photos)
+	})
 }
 
 func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, cards []*journal.Card, photos [][]*journal.Photo) {

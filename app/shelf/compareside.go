@@ -12,14 +12,18 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 )
 
 // side is one bake of a comparison.
 type side struct {
+	id     journal.ID
 	view   *kit.PhotoView
 	frame  *fyne.Container // gives the view its height
 	title  *kit.Link
+	mark   *kit.Mark // that tells it apart, in its title and over its column
+	head   *kit.Mark
 	sub    *kit.Text
 	next   *kit.Link // to the next of its photos
 	photos []*journal.Photo
@@ -30,7 +34,10 @@ type side struct {
 }
 
 func (p *comparePage) newSide(id journal.ID) *side {
-	s := &side{view: kit.NewPhotoView(p.env.Main), sub: kit.Faint("")}
+	s := &side{id: id, view: kit.NewPhotoView(p.env.Main), sub: kit.Faint("")}
+	for _, m := range []**kit.Mark{&s.mark, &s.head} {
+		*m = kit.NewMark(charts.SeriesStyle{}, kit.MarkSide)
+	}
 	s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { p.env.Go(pages.At(pages.Bake, id)) })
 	s.next = kit.NewLink("", func() { p.turn(s) })
 	s.frame = container.New(fixedHeight{pictureHeight(len(p.ids))}, s.view)
@@ -47,6 +54,14 @@ func (p *comparePage) showFrames() {
 		kit.SetVisible(s.frame, seen)
 	}
 	kit.SetVisible(p.zoom, seen)
+}
+
+// setLook shows the mark of a side, if it has one.
+func (s *side) setLook(l charts.SeriesStyle, ok bool) {
+	for _, m := range []*kit.Mark{s.mark, s.head} {
+		m.SetLook(l)
+		kit.SetVisible(m, ok)
+	}
 }
 
 // setPhotos puts the crumb first.

@@ -32,7 +32,7 @@ func (p *comparePage) showTable() {
 	p.table.Objects = nil
 	header := []fyne.CanvasObject{kit.Section(lang.L("What differs"))}
 	for _, s := range p.sides {
-		header = append(header, kit.Strong(s.name))
+		header = append(header, kit.RowGrow(2, 1, s.head, kit.Strong(s.name)))
 	}
 	p.table.Add(sideBySide(header...))
 	for _, r := range p.found.differ {

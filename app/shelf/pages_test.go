@@ -280,6 +280,25 @@ func TestMonthsThatHaveBeen(t *testing.T) {
 	}
 }
 
+// So do the days: nobody can say of one to come that there was no bread.
+func TestDaysThatHaveBeen(t *testing.T) {
+	s := wording{now: time.Date(2026, 3, 4, 0, 0, 0, 0, time.UTC)}
+	for _, c := range []struct{ year, baked, fed, want int }{
+		{2026, 0, 0, 63}, {2026, 3, 9, 63}, {2026, 70, 0, 70}, {2026, 0, 80, 80}, {2025, 1, 1, 365}, {2027, 0, 0, 1}, {2027, 5, 0, 5},
+	} {
+		y := &yearState{year: c.year, byDay: make([][]int, 365), feedings: make([]int, 365)}
+		if c.baked > 0 {
+			y.byDay[c.baked-1] = []int{0}
+		}
+		if c.fed > 0 {
+			y.feedings[c.fed-1] = 1
+		}
+		if got := s.daysOf(y); got != c.want {
+			t.Errorf("%+v: %d days", c, got)
+		}
+	}
+}
+
 func TestYearOf(t *testing.T) {
 	for more, want := range map[string]int{"year 2026": 2026, "year 0": 0, "year x": 0, "": 0, "look {}": 0} {
 		if got, ok := yearOf(more); ok != (want > 0) || ok && got != want {

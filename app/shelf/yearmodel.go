@@ -218,7 +218,8 @@ func (s wording) bakesByDay(y *yearState) charts.Calendar {
 	for i, rows := range y.byDay {
 		counts[i] = len(rows)
 	}
-	return charts.Calendar{Year: y.year, Counts: counts, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
+	days := s.daysOf(y)
+	return charts.Calendar{Year: y.year, Counts: counts[:days], Days: days, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
 		words := s.dayWords(day)
 		for _, row := range y.byDay[day.YearDay()-1] {
 			words += ", " + past.Name(y.past.Cards[row].Name)
@@ -232,7 +233,8 @@ func (s wording) bakesByDay(y *yearState) charts.Calendar {
 
 // feedingsByDay is the calendar of the feedings.
 func (s wording) feedingsByDay(y *yearState) charts.Calendar {
-	return charts.Calendar{Year: y.year, Counts: y.feedings, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
+	days := s.daysOf(y)
+	return charts.Calendar{Year: y.year, Counts: y.feedings[:days], Days: days, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
 		switch n {
 		case 0:
 			return s.dayWords(day) + ", " + lang.L("no feeding")
@@ -255,6 +257,23 @@ func (s wording) monthsOf(y *yearState) []monthUse {
 		n--
 	}
 	return y.months[:n]
+}
+
+// daysOf is how many days of a year have been, or reach to the last that something is
+// written down for: of a day to come nobody can say that there was no bread.
+func (s wording) daysOf(y *yearState) int {
+	days := len(y.byDay)
+	if y.year < s.now.Year() {
+		return days
+	}
+	been := 1
+	if y.year == s.now.Year() {
+		been = s.now.YearDay()
+	}
+	for days > been && len(y.byDay[days-1]) == 0 && y.feedings[days-1] == 0 {
+		days--
+	}
+	return days
 }
 
 // flourByMonth is how much flour each month used: of one flour, or of all.

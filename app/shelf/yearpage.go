@@ -30,8 +30,8 @@ type yearPage struct {
 
 	of *kit.ChoiceField // the flour that is charted
 	// what stands above and below the charts; bare where there is nothing to chart
-	baked, fed, used, paid *fyne.Container
-	bare                   fyne.CanvasObject
+	baked, fed, used *fyne.Container
+	paid, bare       fyne.CanvasObject
 }
 
 func newYearPage(env *pages.Env, year int) *yearPage {
@@ -46,8 +46,8 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
 	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
 	p.baked = kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes)
-	p.paid = kit.Stack(1, p.cost, kit.Small(lang.L("Flour alone, by the lot bought last before each day.")))
-	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.paid))
+	p.paid = kit.Small(lang.L("What the flour cost: flour alone, by the lot bought last before each day."))
+	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.cost), p.paid)
 	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
 		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
 		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
@@ -121,6 +121,7 @@ func (p *yearPage) show() {
 	}
 	p.showFlour()
 	kit.SetVisible(p.paid, y.priced)
+	kit.SetVisible(p.cost, y.priced)
 	if y.priced {
 		p.cost.SetSpec(s.costByMonth(y))
 	}

@@ -14,6 +14,7 @@ func flows() []flow {
 		{"taste by every method", tasteByMethods},
 		{"add tastings up", addUp},
 		{"measure two crumbs", measureTwo},
+		{"mend a crumb", mendCrumb},
 		{"browse by flour", browseByFlour},
 		{"a bake day", bakeDay},
 		{"told and rung", toldAndRung},

@@ -79,12 +79,18 @@ type Options struct {
 	// WidthMM is the true width of the outline, left to right, found or given. It
 	// counts where PxPerMM is 0; 0 means that it is not known.
 	WidthMM float64
+	// Sheet is a rectangle of known size in the plane of the face: it gives the scale in
+	// place of PxPerMM and WidthMM, and takes out the camera's tilt. Every place stays one
+	// of the photo as it was taken.
+	Sheet *Sheet
 	// CrumbOnly says that the outline lies within the crumb, as a box in the
 	// middle does: no crust is looked for.
 	CrumbOnly bool
 	// LargeFromMM is the equivalent diameter from which a cell counts as large
 	// in the LargeShare measure; 0 means the constant LargeFromMM.
 	LargeFromMM float64
+	// Corrections are what a hand did to the cells, made again each time that they are found.
+	Corrections []Correction
 	// Progress may be nil.
 	Progress Progress
 }
@@ -105,7 +111,10 @@ func ScaleOf(a, b Point, mm float64) (float64, error) {
 type Prepared struct {
 	frame    frame
 	outline  Outline
-	found    bool // the outline was found, not given
+	lying    Outline // the outline in the plane of the sheet; without one as it is
+	found    bool    // the outline was found, not given
+	from     candidate
+	byWidth  bool // the scale comes from the outline's width
 	chosen   bool // it was found, and then chosen
 	missing  say.Line
 	relative bool
@@ -121,19 +130,41 @@ type Prepared struct {
 	depthMid int32 // squared depth that halves the crumb's area
 	depth    []int32
 	light    lighting
+	flash    float64 // by how much the light falls off all round from the photo's middle
 	levels   levels
 	progress Progress
+
+	corrections []Correction
 }
 
-// A frame says where the working picture lies in the photo.
+// A frame says where the working picture lies in the photo, or in the plane of a sheet.
 type frame struct {
-	x0, y0  float64 // photo position of the working picture's corner
-	step    float64 // photo pixels per working pixel, at least 1
+	x0, y0  float64 // position of the working picture's corner
+	step    float64 // pixels there per working pixel, at least 1
 	pxPerMM float64 // of the working picture
+	flat    *flat   // the plane of the sheet; nil where there is none
 }
 
 // toPhoto turns a working position into a photo position.
-func (f frame) toPhoto(x, y float64) Point { return Point{f.x0 + x*f.step, f.y0 + y*f.step} }
+func (f frame) toPhoto(x, y float64) Point {
+	p := Point{f.x0 + x*f.step, f.y0 + y*f.step}
+	if f.flat != nil {
+		p, _ = f.flat.toPhoto.carry(p)
+	}
+	return p
+}
+
+// fromPhoto turns a photo position into a working one; false beyond a sheet's horizon.
+func (f frame) fromPhoto(p Point) (Point, bool) {
+	if f.flat != nil {
+		q, depth := f.flat.fromPhoto.carry(p)
+		if !(depth > 0) {
+			return Point{}, false
+		}
+		p = q
+	}
+	return Point{(p.X - f.x0) / f.step, (p.Y - f.y0) / f.step}, true
+}
 
 // Prepare finds the slice where no outline is given, brings the photo to
 // working scale, peels the crust and evens the light. It returns an error that
@@ -148,7 +179,7 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error)
 	if o.PxPerMM < 0 || math.IsNaN(o.PxPerMM) || o.PxPerMM > 1e4 {
 		return nil, fmt.Errorf("measuring at %g pixels per mm: %w", o.PxPerMM, ErrScale)
 	}
-	f := &Prepared{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, chosen: o.Chosen && o.Outline != nil, progress: o.Progress}
+	f := &Prepared{outline: o.Outline, largeMM: o.LargeFromMM, noCrust: o.CrumbOnly, corrections: o.Corrections, chosen: o.Chosen && o.Outline != nil, progress: o.Progress}
 	if f.progress == nil {
 		f.progress = func(say.Line, float64) {}
 	}
@@ -161,12 +192,15 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error)
 			return f, err
 		}
 	}
+	if err := f.layFlat(b, &o); err != nil {
+		return nil, err
+	}
 	if o.PxPerMM == 0 && o.WidthMM != 0 {
-		k, err := f.outline.clip(b).ScaleFromWidth(o.WidthMM)
+		k, err := f.outline.ScaleFromWidth(o.WidthMM)
 		if err != nil {
 			return nil, err
 		}
-		o.PxPerMM = k
+		o.PxPerMM, f.byWidth = k, true
 	}
 	if err := f.frameFor(b, o.PxPerMM); err != nil {
 		return nil, err
@@ -175,24 +209,46 @@ func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error)
 }
 
 func (f *Prepared) find(ctx context.Context, img image.Image) error {
-	found, err := FindOutline(ctx, img)
+	found, err := findAll(ctx, img)
 	var none *NotFoundError
 	if errors.As(err, &none) {
 		f.missing = none.Reason
 		return nil
 	}
-	f.outline, f.found = found, true
-	return err
+	if err != nil {
+		return err
+	}
+	f.outline, f.found, f.from = found[0].outline, true, found[0]
+	return nil
+}
+
+// layFlat lays the outline into the plane of the sheet, if there is one, which gives the
+// scale too.
+func (f *Prepared) layFlat(b image.Rectangle, o *Options) error {
+	f.outline = f.outline.clip(b)
+	f.lying = f.outline
+	if o.Sheet == nil || len(f.outline) < 3 {
+		return nil
+	}
+	lo, hi := f.outline.bounds()
+	flat, err := o.Sheet.flat(Point{(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2})
+	if err != nil {
+		return err
+	}
+	if f.lying, err = flat.outline(f.outline); err != nil {
+		return err
+	}
+	f.frame.flat, o.PxPerMM, o.WidthMM = flat, flat.pxPerMM, 0
+	return nil
 }
 
 // frameFor chooses the working scale: never finer than the photo, nor than 10
 // pixels per mm.
 func (f *Prepared) frameFor(b image.Rectangle, pxPerMM float64) error {
-	f.outline = f.outline.clip(b)
 	f.border = f.outline.along(b)
-	lo, hi := f.outline.bounds()
+	lo, hi := f.lying.bounds()
 	w, h := hi.X-lo.X, hi.Y-lo.Y
-	if len(f.outline) < 3 || !(math.Abs(f.outline.area()) >= minFacePixels) {
+	if len(f.lying) < 3 || !(math.Abs(f.lying.area()) >= minFacePixels) {
 		return fmt.Errorf("measuring inside the outline: %w", ErrOutline)
 	}
 	if pxPerMM == 0 {
@@ -205,20 +261,24 @@ func (f *Prepared) frameFor(b image.Rectangle, pxPerMM float64) error {
 	step := math.Max(1, pxPerMM/workPxPerMM)
 	step = math.Max(step, math.Sqrt(w*h/maxWorkPixels))
 	// However fine the photo, enough pixels must stay to look at.
-	step = math.Max(1, math.Min(step, math.Sqrt(math.Abs(f.outline.area())/minFacePixels)))
-	f.frame = frame{x0: lo.X - 2*step, y0: lo.Y - 2*step, step: step, pxPerMM: pxPerMM / step}
+	step = math.Max(1, math.Min(step, math.Sqrt(math.Abs(f.lying.area())/minFacePixels)))
+	f.frame.x0, f.frame.y0, f.frame.step, f.frame.pxPerMM = lo.X-2*step, lo.Y-2*step, step, pxPerMM/step
 	f.w, f.h = int(math.Ceil(w/step))+4, int(math.Ceil(h/step))+4
 	return nil
 }
 
 func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	f.progress(say.Of("Reading the picture"), 0.1)
-	f.rgb = reduce(img, f.frame, f.w, f.h, math.MaxInt32)
+	if f.frame.flat != nil {
+		f.rgb = straighten(img, f.frame, f.w, f.h)
+	} else {
+		f.rgb = reduce(img, f.frame, f.w, f.h, math.MaxInt32)
+	}
 	if err := ctx.Err(); err != nil {
 		return fmt.Errorf("reading the picture: %w", err)
 	}
 	f.progress(say.Of("Leaving out the crust"), 0.3)
-	slice := f.outline.fill(f.frame, f.w, f.h)
+	slice := f.lying.fill(f.frame, f.w, f.h)
 	f.crumb = slice
 	if !f.noCrust {
 		f.crumb = peelCrust(f.rgb, slice, f.w, f.h, f.frame.pxPerMM)
@@ -232,6 +292,7 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	}
 	f.progress(say.Of("Evening the light"), 0.45)
 	f.rel, f.light = flatten(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
+	f.flash = f.fallFrom(img.Bounds())
 	f.depth = distanceSquared(f.crumb, f.w, f.h)
 	f.depthMid = medianDepth(f.depth, f.crumb)
 	if f.levels = f.findLevels(); f.levels.noisy() {

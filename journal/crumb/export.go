@@ -78,8 +78,14 @@ func number(v float64) table.Cell {
 // (x, y) covers the photo from X + x Scale, Y + y Scale on, Scale wide.
 type Placement struct{ X, Y, Scale float64 }
 
-// Placement of Mask and Overlay in the photo.
-func (r *Result) Placement() Placement { return Placement{r.frame.x0, r.frame.y0, r.frame.step} }
+// Placement of the Overlay in the photo.
+func (r *Result) Placement() Placement {
+	if r.Straightened() {
+		lo, _ := r.Outline.bounds()
+		return Placement{math.Floor(lo.X), math.Floor(lo.Y), r.frame.step}
+	}
+	return Placement{r.frame.x0, r.frame.y0, r.frame.step}
+}
 
 // CellAt returns the number of the cell at a photo position, from 0 as an index
 // into Cells, or false where there is none.
@@ -87,11 +93,11 @@ func (r *Result) CellAt(p Point) (int, bool) {
 	if len(r.labels) == 0 {
 		return 0, false
 	}
-	x, y := int((p.X-r.frame.x0)/r.frame.step), int((p.Y-r.frame.y0)/r.frame.step)
-	if p.X < r.frame.x0 || p.Y < r.frame.y0 || x >= r.w || y >= r.h {
+	i, ok := r.workingAt(p)
+	if !ok {
 		return 0, false
 	}
-	l := int(r.labels[y*r.w+x])
+	l := int(r.labels[i])
 	return l - 1, l > 0
 }
 
@@ -122,6 +128,18 @@ func (r *Result) MaskOver(photo image.Rectangle) *image.Gray {
 		return nil
 	}
 	m := image.NewGray(photo)
+	if r.Straightened() {
+		bands(photo.Dy(), func(from, to int) {
+			for y := from; y < to; y++ {
+				for x := range photo.Dx() {
+					if i, ok := r.workingAt(Point{float64(photo.Min.X+x) + 0.5, float64(photo.Min.Y+y) + 0.5}); ok {
+						m.Pix[y*m.Stride+x] = small.Pix[i]
+					}
+				}
+			}
+		})
+		return m
+	}
 	at := func(v int, origin float64, n int) int {
 		return min(n, max(-1, int(math.Floor((float64(v)+0.5-origin)/r.frame.step))))
 	}
@@ -156,6 +174,14 @@ type Inks struct {
 // Overlay returns the cells drawn on nothing, to be laid over the photo as
 // Placement says. It is nil when no slice was found.
 func (r *Result) Overlay(k Inks) *image.NRGBA {
+	if r.Straightened() {
+		return r.overAslant(k)
+	}
+	return r.OverPicture(k)
+}
+
+// OverPicture returns the cells as they lie over Picture, pixel by pixel.
+func (r *Result) OverPicture(k Inks) *image.NRGBA {
 	if len(r.labels) == 0 {
 		return nil
 	}

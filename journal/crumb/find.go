@@ -40,6 +40,27 @@ func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
 // stands out from the picture's border, and what stands out again within that, as a
 // slice does from its board or plate. Its errors are those of FindOutline.
 func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
+	all, err := findAll(ctx, img)
+	if err != nil {
+		return nil, err
+	}
+	var out []Outline
+	for _, c := range all {
+		out = append(out, c.outline)
+	}
+	return out, nil
+}
+
+// A candidate is an outline that may be the slice's.
+type candidate struct {
+	outline Outline
+	shade   float64    // share of its rim that has the ground's colour, only darker
+	ground  [2]float32 // chroma of what it lies on
+	lit     float32    // and its brightness
+	onBoard bool       // it was found within a board, from whose colour its crust cannot be told
+}
+
+func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	b := img.Bounds()
 	if b.Dx() < 24 || b.Dy() < 24 {
 		return nil, &NotFoundError{say.Of("the picture is too small")}
@@ -51,24 +72,29 @@ func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("looking for the slice: %w", err)
 	}
-	mask, reason := newGround(rgb, w, h).slice(rgb)
+	g := newGround(rgb, w, h)
+	mask, reason := g.slice(rgb)
 	if !reason.IsZero() {
 		return nil, &NotFoundError{reason}
 	}
 	masks := [][]bool{mask}
-	if inner, likelier := lookInside(rgb, mask, w, h); likelier {
+	inner, likelier := lookInside(rgb, mask, w, h)
+	if likelier {
 		masks = [][]bool{inner, mask}
 	} else if inner != nil {
 		masks = append(masks, inner)
 	}
-	var out []Outline
-	for _, m := range masks {
+	var out []candidate
+	for i, m := range masks {
 		_, first := largest(m, w, h)
+		c := candidate{shade: g.shadeAtRim(rgb, m), onBoard: likelier && i == 0 && !hasOwnCrust(rgb, m, w, h)}
+		c.ground, c.lit = g.chroma()
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
 		}
-		out = append(out, o.clip(b))
+		c.outline = o.clip(b)
+		out = append(out, c)
 	}
 	return out, nil
 }
@@ -142,14 +168,16 @@ const (
 	mostInside     = 0.9
 	likelyInside   = 0.68 // a crust leaves more than this of a slice
 	mostBeside     = 0.2  // of its rim that lies by the rim of what was found
+	boardRect      = 0.96 // of the smallest rectangle round it, at least, that a board takes
+	sliceRect      = 0.93 // and a slice at most, to be told from a board
 	ownCrustChroma = 0.04 // by which the rim of a slice differs in colour from its middle
 	ownCrustDark   = 0.85 // of the brightness of the middle, at most, that its rim has
 )
 
 // lookInside looks for something within what was found that stands out from its rim, as
 // a slice does from the board that it lies on. It is likelier to be the slice when it
-// leaves enough of a rim to be more than a crust, and has a crust of its own. It is nil
-// when there is nothing.
+// leaves enough of a rim to be more than a crust, and either has a crust of its own, or lies,
+// rounded, on what has straight sides. It is nil when there is nothing.
 func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
 	depth := distanceSquared(mask, w, h)
 	reach := ringShare * float64(max(w, h))
@@ -177,7 +205,10 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	inner = g.unlike(rgb, within)
 	px, _ := largest(inner, w, h)
 	share := float64(px) / float64(outer)
-	// A spread over half a slice stands out too, but not on all sides.
+	// A spread over half a slice stands out too, but not on all sides. A shadow may have eaten into
+	// what was found, up to the slice, hence the hull.
+	hull := hullOf(mask, w, h)
+	depth = distanceSquared(hull.fill(frame{step: 1}, w, h), w, h)
 	rim, beside := 0, 0
 	for i := w; i < len(inner)-w; i++ {
 		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {
@@ -191,7 +222,8 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	if share < leastInside || share > mostInside || solidity(inner, w, h, px) < 0.86 {
 		return nil, false
 	}
-	return inner, share < likelyInside && hasOwnCrust(rgb, inner, w, h)
+	onBoard := rectangular(hull) > boardRect && rectangular(hullOf(inner, w, h)) < sliceRect
+	return inner, share < likelyInside && (onBoard || hasOwnCrust(rgb, inner, w, h))
 }
 
 // hasOwnCrust tells whether something has a rim all round that is darker than its middle
@@ -253,6 +285,44 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	return say.Line{}
 }
 
+// chroma is the ground's colour without its brightness, and that, at the picture's middle.
+func (g *ground) chroma() ([2]float32, float32) {
+	var c [3]float32
+	for k, p := range g.plane {
+		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
+	}
+	return chroma(c), 0.299*c[0] + 0.587*c[1] + 0.114*c[2]
+}
+
+// Limits of what has the ground's colour, only darker.
+const (
+	shadeChroma = 0.025
+	shadeDark   = 0.7
+)
+
+// shadeAtRim is the share of a mask's rim that looks like the ground in the shade: a
+// shadow that was taken for a part of the slice.
+func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
+	depth := distanceSquared(mask, g.w, g.h)
+	rim, shade := 0, 0
+	for i, d := range depth {
+		if d < 4 || d > 16 {
+			continue
+		}
+		rim++
+		x, y := float64(i%g.w), float64(i/g.w)
+		var own [3]float32
+		for k, p := range g.plane {
+			own[k] = float32(p[0] + p[1]*x + p[2]*y)
+		}
+		c := [3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])}
+		if c[1] < shadeDark*own[1] && chromaGap(chroma(c), chroma(own)) < shadeChroma {
+			shade++
+		}
+	}
+	return float64(shade) / float64(max(1, rim))
+}
+
 // likeCrumb tells whether the ground has the colour of crumb: yellowish, and light.
 func (g *ground) likeCrumb() bool {
 	var c [3]float32
@@ -272,45 +342,4 @@ func b2i(b bool) int {
 
 func closeMask(mask []bool, w, h int, radius float64) []bool {
 	return erodeMask(dilateMask(mask, w, h, radius), w, h, radius)
-}
-
-// solidity is the share of its convex hull that a mask fills.
-func solidity(mask []bool, w, h, px int) float64 {
-	var upper, lower []Point // monotone chain over the ends of each row
-	var pts []Point
-	for y := range h {
-		first, last := -1, -1
-		for x := range w {
-			if mask[y*w+x] {
-				if first < 0 {
-					first = x
-				}
-				last = x
-			}
-		}
-		if first >= 0 {
-			for _, yy := range [2]float64{float64(y), float64(y + 1)} {
-				pts = append(pts, Point{float64(first), yy}, Point{float64(last + 1), yy})
-			}
-		}
-	}
-	slices.SortFunc(pts, func(a, b Point) int {
-		if a.X != b.X {
-			return int(a.X - b.X)
-		}
-		return int(a.Y - b.Y)
-	})
-	turn := func(o, a, b Point) float64 { return (a.X-o.X)*(b.Y-o.Y) - (a.Y-o.Y)*(b.X-o.X) }
-	chain := func(c []Point, p Point) []Point {
-		for len(c) > 1 && turn(c[len(c)-2], c[len(c)-1], p) <= 0 {
-			c = c[:len(c)-1]
-		}
-		return append(c, p)
-	}
-	for i, p := range pts {
-		lower = chain(lower, p)
-		upper = chain(upper, pts[len(pts)-1-i])
-	}
-	hull := append(Outline(lower), upper...)
-	return float64(px) / math.Max(1, math.Abs(hull.area()))
 }

@@ -25,6 +25,10 @@ const (
 	Ragged       FlagKind = "ragged_cells"
 	FewCells     FlagKind = "few_cells"
 	CutOff       FlagKind = "slice_leaves_picture"
+	UnsureEdge   FlagKind = "unsure_outline"
+	Flash        FlagKind = "flash"
+	Slanted      FlagKind = "slanted"
+	Bare         FlagKind = "bare_patch"
 )
 
 // A Flag is one fault, in words that a baker can act on.
@@ -84,6 +88,7 @@ const (
 	unevenDoubt, unevenStop       = 2.2, 5.0    // brightest over darkest
 	stepDoubt                     = 0.30        // change of light within 6 mm
 	coarseDoubt, coarseStop       = 6.0, 3.0    // photo pixels per mm
+	narrowDoubt                   = 480.0       // photo pixels across a slice of unknown width: 80 mm at 6 to the mm
 	smallDoubt                    = 4.0         // median diameter in photo pixels
 	addInDoubt, addInStop         = 0.02, 0.15  // share of the crumb
 	apartDoubt, apartStop         = 0.55, 0.35  // separation of the histogram
@@ -112,6 +117,7 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 	if f.cutOff() {
 		grade(CutOff, true, false, say.Of("The slice runs out of the picture, so its edge and middle are not all there."), []MeasureID{EdgeToMiddle, TopToBottom})
 	}
+	f.outlineFlag(grade)
 	f.blurFlag(grade, r, p)
 	l := f.light
 	grade(TooDark, l.wallGrey < darkDoubt, l.wallGrey < darkStop,
@@ -120,7 +126,10 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 		say.Of("The photo is blown out: {{.Figure}} % of the walls are plain white.", figure(100*l.blown, 0)), nil)
 	grade(ShadowAcross, l.ratio > unevenDoubt || l.step > stepDoubt, l.ratio > unevenStop,
 		say.Of("The light is very uneven: the brightest part is {{.Figure}} times the darkest. A shadow's edge can pass for cells.", figure(l.ratio, 1)), nil)
+	f.flashFlag(grade)
 	edgeFlag(grade, r)
+	f.slantFlag(grade, r)
+	f.bareFlag(grade, r)
 	f.coarseFlag(grade, r)
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
@@ -196,6 +205,9 @@ func (f *Prepared) coarseFlag(grade grader, r *Result) {
 	across := medianDiameter(r.Cells) * px
 	if f.relative {
 		grade(TooCoarse, across < smallDoubt, false, say.Of("A middling cell is only {{.Figure}} pixels wide: take the photo from nearer.", figure(across, 1)), counted)
+		if wide := px * relativeMM; across >= smallDoubt && !f.noCrust {
+			grade(TooCoarse, wide < narrowDoubt, false, say.Of("The slice is only {{.Figure}} pixels wide: unless it is a small one, small cells are lost. Take it from nearer.", figure(wide, 0)), counted)
+		}
 		return
 	}
 	grade(TooCoarse, px < coarseDoubt || f.frame.pxPerMM < coarseDoubt, px < coarseStop,

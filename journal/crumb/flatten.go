@@ -15,6 +15,7 @@ type lighting struct {
 	blown    float64    // share of wall pixels at the top of the scale
 	ratio    float64    // brightest over darkest part of the crumb
 	step     float64    // largest relative change of light within 6 mm
+	field    *field     // the brightness of the walls across the face
 }
 
 // A field is the brightness of the walls across the face, on a coarse grid.
@@ -205,6 +206,7 @@ func (f *field) lighting(rgb []uint8, luma []uint16, crumb []bool, w, h int, abo
 	for k := range sum {
 		l.wall[k] = sum[k] / float64(walls)
 	}
+	l.field = f
 	l.ratio, l.step = f.unevenness(crumb, w, h, pxPerMM)
 	return l
 }

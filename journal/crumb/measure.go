@@ -27,9 +27,9 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 	if !(sensitivity >= -1 && sensitivity <= 1) {
 		return nil, fmt.Errorf("measuring at a sensitivity of %g: %w", sensitivity, ErrSetting)
 	}
-	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb}
+	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb, rgb: f.rgb}
 	r.Summary = Summary{Method: MethodVersion, Sensitivity: sensitivity, Relative: f.relative, LargeFrom: f.largeMM,
-		Outline: f.outline, FoundByItself: f.found, Chosen: f.chosen, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
+		Outline: f.outline, FoundByItself: f.found, Chosen: f.chosen, Straightened: f.frame.flat != nil, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
 	if !f.missing.IsZero() {
 		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld,
 			Reason: say.Of("No slice was found: {{.Why}}. Draw its outline or a box by hand.").Text, Why: f.missing.Text}}
@@ -41,7 +41,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 		return nil, err
 	}
 	f.progress(say.Of("Measuring the cells"), 0.9)
-	r.labels, r.Contrast = p.labels, p.grain
+	r.labels, r.Contrast, r.Corrected = p.labels, p.grain, p.corrected
 	f.report(r, p)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("measuring the cells: %w", err)
@@ -58,6 +58,8 @@ type partition struct {
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
 	seen    clarity
+
+	corrected int // corrections that changed anything
 }
 
 func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition, error) {
@@ -92,6 +94,10 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))
+	if len(f.corrections) > 0 {
+		n, p.corrected = f.correct(p.labels, n, f.corrections)
+		n = dropSmall(p.labels, n, disc(speckMM))
+	}
 	for least := 4; n > maxCells; least *= 2 {
 		n = dropSmall(p.labels, n, least)
 	}

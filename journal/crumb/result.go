@@ -47,6 +47,8 @@ type Summary struct {
 	FoundByItself bool    // the outline was found, not drawn
 	Chosen        bool    `json:",omitempty"` // the outline was found, and then chosen by hand
 	FaceArea      float64 // crumb area, mm² or (per cent of width)²
+	Straightened  bool    `json:",omitempty"` // a sheet's corners took out the tilt, and gave the scale
+	Corrected     int     `json:",omitempty"` // corrections by hand that changed anything
 	Counted       int     // cells seen, those at the edge included
 	Contrast      float64 `json:",omitempty"` // of the cells over the walls' own grain, in its standard deviations
 	Figures       []Measurement
@@ -106,6 +108,7 @@ type Result struct {
 	frame  frame
 	labels []int32
 	crumb  []bool
+	rgb    []uint8
 }
 
 // SetLargeFrom sets the equivalent diameter from which a cell counts as large,

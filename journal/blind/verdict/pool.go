@@ -17,7 +17,9 @@ var ErrPool = say.NewError("these tastings cannot be added up")
 // part that loaf 1 plays in the first (true) or its loaf 2 does (false), so
 // that "Harbour" is "Harbour" in each. A taster who answered in more than one
 // tasting makes replicates. Looking again after every tasting until it comes
-// out makes a false alarm likelier than p says; the cautions say so.
+// out makes a false alarm likelier than p says; the cautions say so. How the bakes of the
+// first differed otherwise its own verdict tells: of the others it is told what is not
+// the same.
 func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 	if len(tastings) < 2 || len(loafOne) != len(tastings) {
 		return Verdict{}, cannotPool(say.Of("at least two are needed, each with its loaves matched"))
@@ -70,8 +72,11 @@ func Pool(tastings []Input, loafOne []bool) (Verdict, error) {
 		sum.Cautions = append(sum.Cautions, say.Of("Some tasters answered more than once. That is valid for “is there a difference”, not for “there is none”."))
 	}
 	for _, c := range told {
-		sum.Cautions = append(sum.Cautions, c.lines(len(tastings))...)
+		if !c.unfair {
+			sum.Cautions = append(sum.Cautions, c.lines(len(tastings))...)
+		}
 	}
+	sum.Cautions = append(sum.Cautions, differed(told, len(tastings))...)
 	return sum, nil
 }
 
@@ -96,17 +101,42 @@ func note(told []caution, line say.Line, unfair bool, i int) []caution {
 // lines says it for all of the tastings at once, or for each of those that it is
 // about.
 func (c caution) lines(of int) (out []say.Line) {
-	switch {
-	case len(c.in) == of && c.unfair:
-		return []say.Line{say.Of("In every tasting the bakes also differed in another way. {{.Difference}}", say.With{"Difference": c.line})}
-	case len(c.in) == of:
+	if len(c.in) == of {
 		return []say.Line{say.Of("Each time: {{.Caution}}", say.With{"Caution": c.line})}
 	}
 	for _, i := range c.in {
-		if c.unfair {
-			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
-		} else {
-			out = append(out, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c.line}))
+		out = append(out, say.Of("Tasting {{.Which}}: {{.Caution}}", say.With{"Which": i + 1, "Caution": c.line}))
+	}
+	return out
+}
+
+// differed says how the bakes of so many tastings differed otherwise, beside those of the
+// first: each difference once.
+func differed(told []caution, of int) (out []say.Line) {
+	first := 0                // how many differences the first has
+	shared := make([]int, of) // and how many of them each has too
+	for _, c := range told {
+		if c.unfair && slices.Contains(c.in, 0) {
+			first++
+			for _, i := range c.in {
+				shared[i]++
+			}
+		}
+	}
+	alike := func(i int) bool { return first > 0 && shared[i] == first }
+	everywhere := !slices.ContainsFunc(shared, func(n int) bool { return n < first }) && first > 0
+	if everywhere {
+		out = append(out, say.Of("In every tasting the bakes differed as told for tasting 1."))
+	}
+	for i := 1; i < of; i++ {
+		which := say.With{"Which": i + 1}
+		if alike(i) && !everywhere {
+			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed as told for tasting 1.", which))
+		}
+		for _, c := range told {
+			if c.unfair && slices.Contains(c.in, i) && !(alike(i) && slices.Contains(c.in, 0)) {
+				out = append(out, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
+			}
 		}
 	}
 	return out

@@ -452,6 +452,47 @@ func TestForesight(t *testing.T) {
 	says(t, verdict.Foresee(scalingPlan(12)).Words, "With 12 rounds, a true difference of two points on the scale")
 }
 
+func TestPoolTellsEachDifferenceOnce(t *testing.T) {
+	warmer := fair.Difference{Figure: fair.Metric{Name: say.Of("dough temperature"), Unit: "°C", First: fair.Number(26), Second: fair.Number(24)}}
+	longer := fair.Difference{Figure: fair.Metric{Name: say.Of("proof"), Unit: "min", First: fair.Number(60), Second: fair.Number(90)}}
+	with := func(all ...fair.Difference) verdict.Input {
+		return verdict.Input{Opened: taste(t, plan(blind.Triangle, 3, 2), "", rightFor(3)), Differences: all}
+	}
+	for _, c := range []struct {
+		what     string
+		tastings []verdict.Input
+		want     map[string]int // how often each is said
+	}{
+		{"the same bakes", []verdict.Input{with(warmer, longer), with(warmer, longer)},
+			map[string]int{"In every tasting the bakes differed as told for tasting 1.": 1, "26 °C": 0, "90 min": 0}},
+		{"one more in the second", []verdict.Input{with(warmer), with(warmer, longer)},
+			map[string]int{"In every tasting the bakes differed as told for tasting 1.": 1, "26 °C": 0, "Tasting 2: the bakes differed also otherwise. Proof": 1}},
+		{"one of three is like the first", []verdict.Input{with(warmer), with(warmer), with()},
+			map[string]int{"In every tasting": 0, "Tasting 2: the bakes differed as told for tasting 1.": 1, "26 °C": 0, "Tasting 3": 0}},
+		{"a part of the first's", []verdict.Input{with(warmer, longer), with(longer)},
+			map[string]int{"as told for": 0, "26 °C": 0, "Tasting 2: the bakes differed also otherwise. Proof": 1}},
+		{"none", []verdict.Input{with(), with()}, map[string]int{"differed": 0}},
+	} {
+		ones := make([]bool, len(c.tastings))
+		for i := range ones {
+			ones[i] = true
+		}
+		sum, err := verdict.Pool(c.tastings, ones)
+		if err != nil {
+			t.Fatal(err)
+		}
+		said := ""
+		for _, line := range sum.Cautions {
+			said += line.String() + "\n"
+		}
+		for words, n := range c.want {
+			if strings.Count(said, words) != n {
+				t.Errorf("%s: %q is said %d times, want %d, in:\n%s", c.what, words, strings.Count(said, words), n, said)
+			}
+		}
+	}
+}
+
 func TestPoolSaysOnceWhatTakesFromEach(t *testing.T) {
 	one := verdict.Input{Opened: taste(t, plan(blind.Triangle, 3, 2), "", rightFor(3))}
 	sum, err := verdict.Pool([]verdict.Input{one, one}, []bool{true, true})

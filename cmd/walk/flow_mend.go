@@ -1,0 +1,113 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"twinloaf/app/outline"
+)
+
+// mendCrumb straightens a crumb photo of the demonstration by the four corners of a sheet
+// and takes that back; then it erases, joins and splits cells by hand, and takes that back
+// stroke by stroke.
+func mendCrumb(w *walk) error {
+	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
+	defer func() { _ = p.kill() }()
+	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
+		return err
+	}
+	if err := p.straighten(); err != nil {
+		return fmt.Errorf("straightening: %w", err)
+	}
+	if err := p.mendCells(); err != nil {
+		return fmt.Errorf("mending cells: %w", err)
+	}
+	return nil
+}
+
+func (p *program) straighten() error {
+	return p.steps(
+		p.seeing("On the bench"), p.keys("ctrl+3"), p.pressing(crumbA), p.seeing("What went in"), p.keys("m"),
+		p.saying("slice found by itself"), p.settled("as-found"),
+		p.keys("t"), p.seeing("Click the four corners"), p.picture("corner-tool"),
+		p.tapping([2]float32{0.12, 0.1}, [2]float32{0.85, 0.08}, [2]float32{0.95, 0.93}, [2]float32{0.04, 0.95}),
+		p.saying("straightened by four corners"), p.seeing("aslant; the figures are those from straight above"), p.settled("corners-set"),
+		p.pressing("a bank card"), p.saying("straightened by four corners"), p.settled("a-card"),
+		p.keys("v"), p.settled("straightened"), p.keys("v"), p.settled("as-taken"),
+		p.keys("ctrl+z"), p.keys("ctrl+z"), p.saying("slice found by itself"), p.settled("taken-back"),
+	)
+}
+
+// mendCells mends cells of the slice as it was found.
+func (p *program) mendCells() error {
+	found, err := p.cellCount()
+	if err != nil {
+		return err
+	}
+	one := [2]float32{0.257, 0.434} // the largest cell
+	if err := p.steps(
+		p.keys("d"), p.seeing("Drag over cells that are none"), p.tapping(one), p.saying("1 correction by hand"), p.settled("erased"),
+		p.keys("j"), p.seeing("Drag from one cell to the next"), p.stroking([2]float32{0.377, 0.326}, [2]float32{0.457, 0.264}), p.saying("2 corrections by hand"), p.settled("joined"),
+		p.keys("k"), p.seeing("Drag across a cell"), p.stroking([2]float32{0.4, 0.655}, [2]float32{0.52, 0.65}), p.saying("3 corrections by hand"), p.settled("split"),
+		p.keys("p"), p.seeing("Drag round a cell that was missed"),
+		p.stroking([2]float32{0.24, 0.41}, [2]float32{0.28, 0.41}, [2]float32{0.28, 0.46}, [2]float32{0.24, 0.46}, [2]float32{0.24, 0.42}), p.saying("4 corrections by hand"), p.settled("added"),
+		p.keys("Escape"),
+		p.keys("ctrl+z"), p.saying("3 corrections by hand"), p.keys("ctrl+z"), p.saying("2 corrections by hand"),
+		p.keys("ctrl+z"), p.saying("1 correction by hand"), p.keys("ctrl+z"),
+		p.sayingNoMore("correction by hand"),
+	); err != nil {
+		return err
+	}
+	if now, err := p.cellCount(); err != nil || now != found {
+		return fmt.Errorf("after all was taken back there are %d cells, not %d (%v)", now, found, err)
+	}
+	return p.steps(p.keys("period"), p.saying("outline drawn by hand"), p.settled("wider"), p.keys("ctrl+z"), p.saying("slice found by itself"))
+}
+
+// sayingNoMore waits until a text is gone from the page, in sight or not.
+func (p *program) sayingNoMore(text string) gesture {
+	return func() error {
+		_, err := p.wait(fmt.Sprintf("%q to go", text), func(things []outline.Thing) bool {
+			return !strings.Contains(strings.Join(outline.Texts(things), ""), text)
+		})
+		return err
+	}
+}
+
+// stroking drags from place to place of the shown photo, each as shares of its width and height.
+func (p *program) stroking(places ...[2]float32) gesture {
+	return func() error {
+		at, err := p.photo()
+		if err != nil {
+			return err
+		}
+		var path [][2]int
+		for k := 1; k < len(places); k++ {
+			a, b := places[k-1], places[k]
+			for s := range 9 {
+				t := float32(s) / 8
+				path = append(path, [2]int{int(at.X + (a[0]+t*(b[0]-a[0]))*at.W), int(at.Y + (a[1]+t*(b[1]-a[1]))*at.H)})
+			}
+		}
+		return p.drag(path)
+	}
+}
+
+// tapping clicks places of the shown photo, each as shares of its width and height.
+func (p *program) tapping(places ...[2]float32) gesture {
+	return func() error {
+		at, err := p.photo()
+		if err != nil {
+			return err
+		}
+		for _, q := range places {
+			if err := p.click(at.X+q[0]*at.W, at.Y+q[1]*at.H); err != nil {
+				return err
+			}
+			time.Sleep(400 * time.Millisecond) // else two clicks are one double one
+		}
+		return nil
+	}
+}

@@ -1,0 +1,119 @@
+package crumb
+
+import (
+	"image"
+	"math"
+
+	"twinloaf/journal/say"
+)
+
+// Limits of what is asked about how a photo was set up. They are set on drawn kitchen scenes
+// and slices: see the tests.
+const (
+	shadeDoubt    = 0.08 // of the outline's rim in the table's colour, only darker
+	flashDoubt    = 0.10 // fall of light all round from the photo's middle
+	slantAlign    = 0.30 // alignment of the cells
+	slantLevel    = 12.0 // degrees off level or upright
+	slantStretch  = 1.25
+	bareDoubt     = 0.05 // share of the crumb that is far from any cell
+	bareTimes     = 3.0  // as many wall thicknesses are far
+	bareLeastMM   = 3.5
+	leastFlashRun = 40 // blocks of the light's field that tell anything
+)
+
+// outlineFlag doubts an outline that was found with a shadow, or without its crust.
+func (f *Prepared) outlineFlag(grade grader) {
+	grade(UnsureEdge, f.from.shade > shadeDoubt, false,
+		say.Of("{{.Figure}} % of the outline's edge has the table's colour, only darker: was a shadow taken for a part of the slice? Look at the outline.", figure(100*f.from.shade, 0)), nil)
+	if f.from.onBoard {
+		touched := []MeasureID{EdgeToMiddle}
+		if f.byWidth {
+			touched = nil
+		}
+		grade(UnsureEdge, true, false, say.Of("The slice lies on a board from whose colour its crust can hardly be told: the outline may run within the crust, and be narrower than the slice."), touched)
+	}
+}
+
+// fallFrom is by what share the light on the walls falls from the photo's middle to the
+// crumb's farthest part, all round alike: least squares of its logarithm over a slope and the
+// squared distance from the middle. It is 0 where the light falls more to one side.
+func (f *Prepared) fallFrom(photo image.Rectangle) float64 {
+	v := f.light.field
+	if v == nil {
+		return 0
+	}
+	mid, ok := f.frame.fromPhoto(Point{float64(photo.Min.X+photo.Max.X) / 2, float64(photo.Min.Y+photo.Max.Y) / 2})
+	if !ok {
+		return 0
+	}
+	var m [8][9]float64
+	size := math.Hypot(float64(f.w), float64(f.h)) / 2
+	far, n := 0.0, 0
+	for j := range v.h {
+		for i := range v.w {
+			x, y := min(f.w-1, int((float64(i)+0.5)*v.block)), min(f.h-1, int((float64(j)+0.5)*v.block))
+			if !f.crumb[y*f.w+x] || v.v[j*v.w+i] <= 0 {
+				continue
+			}
+			dx, dy := (float64(x)-mid.X)/size, (float64(y)-mid.Y)/size
+			row := [5]float64{1, dx, dy, dx*dx + dy*dy, math.Log(float64(v.v[j*v.w+i]))}
+			far = math.Max(far, row[3])
+			n++
+			for a := range 4 {
+				for b := range 4 {
+					m[a][b] += row[a] * row[b]
+				}
+				m[a][8] += row[a] * row[4]
+			}
+		}
+	}
+	for a := 4; a < 8; a++ {
+		m[a][a] = 1
+	}
+	c, ok := solve8(m)
+	if !ok || n < leastFlashRun {
+		return 0
+	}
+	fall := -c[3] * far
+	if fall < math.Hypot(c[1], c[2]) {
+		return 0
+	}
+	return 1 - math.Exp(-math.Max(0, fall))
+}
+
+func (f *Prepared) flashFlag(grade grader) {
+	grade(Flash, f.flash > flashDoubt, false,
+		say.Of("The light falls off all round by {{.Figure}} % from the picture's middle, as a flash's does: lit from in front, cells lose their shadows. Take it without flash, by a window at one side.", figure(100*f.flash, 0)), cellBased())
+}
+
+// slantFlag asks whether a photo in which the cells all lie level, or all upright, was taken aslant:
+// a tilt shortens one direction. From a photo without corners to go by, nothing can tell the two
+// apart.
+func (f *Prepared) slantFlag(grade grader, r *Result) {
+	if f.frame.flat != nil || len(r.Cells) == 0 {
+		return
+	}
+	v := map[MeasureID]float64{}
+	shapes(v, r.Cells)
+	off := math.Mod(v[Direction]+slantLevel, 90)
+	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && off < 2*slantLevel, false,
+		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide. If the photo was taken aslant, mark four corners of a card or a sheet of paper: they take that out.", figure(v[Elongation], 1)),
+		[]MeasureID{Elongation, Direction, Alignment})
+}
+
+// bareFlag asks about parts of the face that are far from any cell.
+func (f *Prepared) bareFlag(grade grader, r *Result) {
+	wall := make([]bool, len(f.crumb))
+	for i, in := range f.crumb {
+		wall[i] = !in || r.labels[i] == 0
+	}
+	far := math.Max(bareLeastMM, bareTimes*wallChord(r.labels, f.crumb, f.w, f.h)/f.frame.pxPerMM) * f.frame.pxPerMM
+	depth := distanceSquared(wall, f.w, f.h)
+	bare := 0
+	for i, in := range f.crumb {
+		bare += b2i(in && float64(depth[i]) > far*far)
+	}
+	share := float64(bare) / float64(max(1, f.crumbPx))
+	grade(Bare, share > bareDoubt, false,
+		say.Of("{{.Figure}} % of the face lies far from any cell: a spread, a dense streak, or light that is burnt out?", figure(100*share, 0)), nil)
+}
