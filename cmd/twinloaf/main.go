@@ -72,6 +72,7 @@ func run(o options) error {
 	if o.check {
 		return check(ctx, o)
 	}
+	boundMalloc()
 	if os.Getenv("GOGC") == "" {
 		// Most of the memory is pixels, which the collector need not look through: collecting
 		// twice as often costs little, and less of what is done with stays around.
