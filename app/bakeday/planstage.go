@@ -32,6 +32,7 @@ type planStage struct {
 	nearest  *plan.Plan
 	cancel   func() // stops a schedule that is being made
 	learned  learned
+	knows    bool // what is learned has been read
 	cultures []*journal.Culture
 
 	name    *kit.TextField
@@ -162,7 +163,7 @@ func (f *planStage) shown() {
 	var failed error
 	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
 		f.env.Fail(failed)
-		f.learned = l
+		f.learned, f.knows = l, true
 		f.reread()
 	})
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
