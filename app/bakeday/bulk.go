@@ -128,5 +128,5 @@ func (p *bulkSection) shape() {
 	if by == 0 {
 		return
 	}
-	p.face.act.shift(p.face.bake.ID, lang.L("shaping, when the bulk is over"), ref, by)
+	p.face.act.shift(p.face.bake.ID, lang.L("shaping, when the bulk is over"), plan.Move{Ref: ref, By: by})
 }

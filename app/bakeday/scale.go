@@ -114,7 +114,7 @@ func (s *scale) build() {
 		}
 		var rows []fyne.CanvasObject
 		for _, r := range w.rows {
-			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
+			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r, len(s.shown) > 2), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
 		}
 		list.Set(rows...)
 		head := kit.Section(lang.L("On the scale: {{.Step}}", map[string]any{"Step": w.what}))
@@ -133,7 +133,7 @@ func (s *scale) build() {
 	case 1:
 		s.beside.Objects = columns
 	default:
-		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(58), columns...)}
+		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(46), columns...)}
 	}
 	kit.SetVisible(s.beside, len(columns) == 1)
 	kit.SetVisible(s.below, len(columns) > 1)
@@ -142,8 +142,9 @@ func (s *scale) build() {
 	s.f.body.Refresh()
 }
 
-// weighRowObject is one line: a tick, the grams, what it is.
-func weighRowObject(r weighRow) fyne.CanvasObject {
+// weighRowObject is one line: a tick, the grams, what it is, and that beneath the grams where
+// there is little room.
+func weighRowObject(r weighRow, narrow bool) fyne.CanvasObject {
 	mark, ink := "○", look.ColorInk
 	tick := look.ColorCrust
 	if r.done {
@@ -153,10 +154,12 @@ func weighRowObject(r weighRow) fyne.CanvasObject {
 	if r.aside != "" {
 		name = append(name, kit.Span{Text: "  " + r.aside, Size: look.TextLead, Bold: true, Color: ink})
 	}
-	return kit.RowGrow(3, 2,
-		kit.NewLine(kit.Span{Text: mark, Size: look.TextTitle, Bold: true, Color: tick}),
-		kit.NewLine(kit.Span{Text: r.amount, Size: sizeGrams, Bold: !r.done, Color: ink}),
-		kit.NewText(name...))
+	ticked := kit.NewLine(kit.Span{Text: mark, Size: look.TextTitle, Bold: true, Color: tick})
+	grams := kit.NewLine(kit.Span{Text: r.amount, Size: sizeGrams, Bold: !r.done, Color: ink})
+	if narrow {
+		return kit.RowGrow(3, 1, ticked, kit.Stack(0, grams, kit.NewText(name...)))
+	}
+	return kit.RowGrow(3, 2, ticked, grams, kit.NewText(name...))
 }
 
 // next ticks off the first thing that is not in yet.

@@ -201,7 +201,7 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 	}
 	y := float32(bandTop)
 	for i, l := range b.lanes {
-		base := y + l.tall() - 20
+		base := y + l.tall() - l.foot()
 		colour := fyne.ThemeColorName(look.ColorInk)
 		if r.v.focused && i == r.v.chosen {
 			colour = look.ColorCrust
@@ -217,14 +217,39 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		}
 		if l.words != "" {
 			x, now := float32(b.x(at, width)), float32(b.x(b.now, width))
-			if x < now && now < x+fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width {
+			wide := fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width
+			late := r.lateTag(l)
+			if late != nil {
+				wide += late.MinSize().Width
+			}
+			if x < now && now < x+wide {
 				x = now + 8 // the line of the present would go through them
 			}
-			put(l.words, look.TextSmall, false, look.ColorFaint, x, base+3)
+			if late == nil {
+				put(l.words, look.TextSmall, false, look.ColorFaint, x, base+3)
+			} else {
+				m := late.MinSize()
+				x = max(bandLeft, min(x, size.Width-wide))
+				late.Resize(m)
+				late.Move(fyne.NewPos(x, y+l.tall()-m.Height))
+				r.words = append(r.words, late)
+				words := kit.Fit(kit.Span{Text: l.words, Size: look.TextSmall}, size.Width-x-m.Width)
+				put(words, look.TextSmall, false, look.ColorFaint, x+m.Width, y+l.tall()-m.Height+look.Space(0.25))
+			}
 		}
 		r.blockWords(l, base, width, put)
 		y += l.tall()
 	}
+}
+
+// lateTag says by how much what a lane waits for is overdue; nil where it is not.
+func (r *bandRenderer) lateTag(l lane) *kit.Due {
+	if !l.late {
+		return nil
+	}
+	tag := kit.NewDue(look.TextSmall)
+	tag.Set("", l.by, r.v.band.now, r.v.units)
+	return tag
 }
 
 // blockWords names those stretches of a dough's day that have room for it, and its time

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
@@ -93,5 +94,43 @@ func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
 	}
 	if slices.Contains(texts, "00") {
 		t.Error("midnight is an hour among others")
+	}
+}
+
+// What is overdue looks on the band as it does everywhere: by how much, in paper on ember,
+// within the band at any width, and a lane that has it is high enough for it.
+func TestOverdueOnTheBand(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	b := band{from: now.Add(-2 * time.Hour), to: now.Add(34 * time.Hour), now: now, lanes: []lane{
+		{name: "Harbour", of: "h", handle: now, by: now.Add(-16 * time.Hour), late: true,
+			words: "ripe yesterday 15:05 to yesterday 17:18, a guess from published rates, approximate"},
+		{name: "Gorse", of: "g", handle: now, by: now.Add(time.Hour), words: "ripe 12:00 to 13:00, approximate"},
+		{name: "Ferry loaf", bake: "b", by: now.Add(-5 * time.Minute), late: true, words: "Mix"},
+		{name: "Deck rye", bake: "d", by: now.Add(5 * time.Minute)},
+	}}
+	v := newBandView(func(journal.ID, time.Time) {}, func(lane) {})
+	w := test.NewTempWindow(t, v)
+	for _, width := range []float32{1060, 690} {
+		w.Resize(fyne.NewSize(width+40, 500))
+		v.Resize(fyne.NewSize(width, b.tall()))
+		v.show(b, measure.Units{})
+		var said []string
+		for _, o := range test.WidgetRenderer(v).Objects() {
+			if o.Position().X+o.MinSize().Width > width+0.5 || o.Position().Y+o.MinSize().Height > b.tall() {
+				t.Errorf("%v wide, something ends at %v", width, o.Position().Add(o.MinSize()))
+			}
+			d, ok := o.(*kit.Due)
+			if !ok {
+				continue
+			}
+			said = append(said, d.String())
+			if lane := b.lanes[v.laneAt(d.Position().Y+d.Size().Height/2)]; !lane.late || !d.Late() || d.Position().X < bandLeft {
+				t.Errorf("%q stands at %v", d.String(), d.Position())
+			}
+		}
+		if len(said) != 2 || said[0] != "overdue by 16\u00a0h " || said[1] != "overdue by 5\u00a0min " {
+			t.Errorf("%v wide, it says %q", width, said)
+		}
 	}
 }
