@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -94,9 +95,7 @@ func (s *scale) learnOf(id journal.ID) {
 		return
 	}
 	s.asked[id] = true
-	var l learned
-	var err error
-	s.f.env.Run(func(ctx context.Context) { l, err = learn(s.f.env.Journal.Until(ctx), id) }, func() {
+	pages.Fetch(s.f.env, func(ctx context.Context) (learned, error) { return learn(s.f.env.Journal.Until(ctx), id) }, func(l learned, err error) {
 		if err == nil {
 			s.learn[id] = l
 			s.show()

@@ -26,7 +26,7 @@ func overTheChange(t *testing.T) plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	night := plan.Night{From: plan.At(22, 30), To: plan.At(6, 30)}
+	night := plan.Night{From: 22*60 + 30, To: 6*60 + 30}
 	s, err := plan.Forward(plan.CountryLoaf(), time.Date(2026, 10, 24, 12, 0, 0, 0, berlin), night)
 	if err != nil || !s.OK() {
 		t.Fatalf("%v, %v", err, s.Broken)
