@@ -32,6 +32,7 @@ type planStage struct {
 	nearest  *plan.Plan
 	cancel   func() // stops a schedule that is being made
 	learned  learned
+	knows    bool // what is learned has been read
 	cultures []*journal.Culture
 
 	name    *kit.TextField
@@ -160,7 +161,7 @@ func (f *planStage) keys() []kit.Key {
 func (f *planStage) shown() {
 	pages.Fetch(f.env, func(ctx context.Context) (learned, error) { return learn(f.env.Journal.Until(ctx), f.id) }, func(l learned, err error) {
 		f.env.Fail(err)
-		f.learned = l
+		f.learned, f.knows = l, true
 		f.reread()
 	})
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)

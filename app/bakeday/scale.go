@@ -50,7 +50,11 @@ func (s *scale) show() {
 			continue
 		}
 		s.learnOf(b.ID)
-		all = append(all, weigh(b, step, pouredAt(b, kitchen, s.learn[b.ID], u), u))
+		var water *formula.Celsius // none that would be another when friction is known
+		if l, ok := s.learn[b.ID]; ok {
+			water = pouredAt(b, kitchen, l, u)
+		}
+		all = append(all, weigh(b, step, water, u))
 	}
 	// The dough that the page is about comes first.
 	for i, w := range all {
