@@ -97,7 +97,7 @@ func viewDay(b *journal.Bake, now time.Time, u measure.Units) dayView {
 		if more && m.Ref == stand.Ref {
 			v.Next, row.State = i, kit.StepNext
 			if kit.Overdue(stand.Until, now) {
-				row.State = kit.StepLate
+				row.State, row.Late = kit.StepLate, kit.OverdueWords(stand.Until, now, u)
 			}
 			if stand.Runs {
 				row.By = joined(lang.L("until {{.When}}", map[string]any{"When": u.Clock(stand.Until.In(now.Location()))}), row.By)

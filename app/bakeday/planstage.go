@@ -32,6 +32,7 @@ type planStage struct {
 	nearest  *plan.Plan
 	cancel   func() // stops a schedule that is being made
 	learned  learned
+	knows    bool // what is learned has been read
 	cultures []*journal.Culture
 
 	name    *kit.TextField
@@ -158,11 +159,9 @@ func (f *planStage) keys() []kit.Key {
 }
 
 func (f *planStage) shown() {
-	var l learned
-	var failed error
-	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
-		f.env.Fail(failed)
-		f.learned = l
+	pages.Fetch(f.env, func(ctx context.Context) (learned, error) { return learn(f.env.Journal.Until(ctx), f.id) }, func(l learned, err error) {
+		f.env.Fail(err)
+		f.learned, f.knows = l, true
 		f.reread()
 	})
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
@@ -219,21 +218,24 @@ func (f *planStage) plan() {
 		return
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
-	var s plan.Schedule
-	var others []pages.DoughDay
-	var clashes []plan.Clash
-	f.cancel = f.env.Run(func(ctx context.Context) {
-		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
-			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+	type planned struct {
+		plan.Schedule
+		others  []pages.DoughDay
+		clashes []plan.Clash
+	}
+	f.cancel = pages.Fetch(f.env, func(ctx context.Context) (p planned, err error) {
+		if p.others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
+			p.Schedule, p.clashes, err = schedule(steps, a, now, night, plansOf(p.others))
 		}
-	}, func() {
+		return p, err
+	}, func(p planned, err error) {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.ErrorText(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
-		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
+		f.words, f.nearest = append(clashWords(p.clashes, p.others, f.units), f.units.SayAll(p.Words())...), p.Nearest
+		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(p.Plan) })
 		f.reread()
 	})
 }

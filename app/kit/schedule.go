@@ -17,6 +17,7 @@ type ScheduleRow struct {
 	Planned string // when it was meant to be
 	By      string // how far from that it was
 	Note    string // what else is to be said of it
+	Late    string // by how much it is overdue, where it is next and overdue
 	State   ScheduleState
 }
 
@@ -63,6 +64,7 @@ func NewSchedule(size float32, heads ScheduleHeads) *Schedule {
 type scheduleCells struct {
 	cells [scheduleColumns]*Text
 	rule  fyne.CanvasObject // above the first moment of a day
+	late  *Due              // below the step, where it is overdue
 	row   ScheduleRow
 }
 
@@ -114,7 +116,7 @@ func (s *Schedule) Top(row int) float32 {
 }
 
 func newScheduleCells() *scheduleCells {
-	c := &scheduleCells{rule: Rule()}
+	c := &scheduleCells{rule: Rule(), late: NewDue(look.TextSmall)}
 	for k := range c.cells {
 		switch k {
 		case titleColumn, noteColumn:
@@ -129,6 +131,7 @@ func newScheduleCells() *scheduleCells {
 // show writes a row.
 func (c *scheduleCells) show(row ScheduleRow, size float32) {
 	c.row = row
+	c.late.say(row.Late, "")
 	main := Span{Size: size}
 	switch row.State {
 	case StepDone, StepSkipped:

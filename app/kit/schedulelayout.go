@@ -42,6 +42,9 @@ func (l *scheduleLayout) objects() []fyne.CanvasObject {
 	}
 	for _, r := range l.rows {
 		out = append(out, r.rule)
+		if r.row.Late != "" {
+			out = append(out, r.late)
+		}
 		for k, c := range r.cells {
 			if l.seen[k] {
 				out = append(out, c)
@@ -197,6 +200,11 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 			if k >= lengthColumn && !asideBelow && l.seen[k] {
 				SetVisible(c, true)
 			}
+		}
+		if r.row.Late != "" {
+			m := r.late.MinSize()
+			put(r.late, x[titleColumn], y+h-look.Space(1), m.Width, m.Height)
+			h += m.Height
 		}
 		y += h
 	}
