@@ -73,7 +73,7 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 		parts = append(parts, lang.L("{{.G}} given away", map[string]any{"G": grams(u, form.given)}))
 	}
 	if f.RoomC != nil {
-		parts = append(parts, u.Temperature().Write(float64(*f.RoomC)))
+		parts = append(parts, u.Celsius(*f.RoomC))
 	}
 	return withNote(strings.Join(parts, " · "), f.Note)
 }
@@ -105,7 +105,7 @@ func readingWords(r *journal.Reading, f *journal.Feeding, u measure.Units) strin
 		parts = append(parts, lang.L("liquid on top"))
 	}
 	if r.Temp != nil {
-		parts = append(parts, u.Temperature().Write(float64(*r.Temp)))
+		parts = append(parts, u.Celsius(*r.Temp))
 	}
 	if r.PH != nil {
 		parts = append(parts, "pH "+u.FormatNumber(*r.PH, 2))
@@ -131,7 +131,7 @@ func moveWords(m *journal.Move, u measure.Units) string {
 		s = lang.L("Out on the counter")
 	}
 	if m.Temp != nil {
-		s += " · " + u.Temperature().Write(float64(*m.Temp))
+		s += " · " + u.Celsius(*m.Temp)
 	}
 	return withNote(s, m.Note)
 }

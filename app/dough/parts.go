@@ -156,7 +156,7 @@ func (b *build) show(m Mix) {
 	part := m.Formula().Levains[b.index]
 	f, u := part.Metrics(), b.parts.units
 	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation {{.Inoculation}}.", map[string]any{
-		"Built": u.Weight().Write(float64(f.Built)), "Used": u.Weight().Write(float64(part.Used())),
+		"Built": u.Grams(f.Built), "Used": u.Grams(part.Used()),
 		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),
 	}))
 }

@@ -275,6 +275,6 @@ func newRipeLine(total bool) *ripeLine {
 
 func (r *ripeLine) set(name string, row formula.Row, u measure.Units) {
 	r.name.SetText(name)
-	r.grams.SetText(u.Weight().Write(float64(row.Grams)))
+	r.grams.SetText(u.Grams(row.Grams))
 	r.percent.SetText(u.Percent(2).Write(float64(row.Percent)))
 }

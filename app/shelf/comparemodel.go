@@ -191,7 +191,7 @@ func (s wording) ageOf(c *journal.Card) time.Duration {
 func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 	dough := b.Dough()
 	put := func(name string, grams formula.Grams, in journal.Ingredient, cell formula.Cell) {
-		value := s.units.Weight().Write(float64(grams))
+		value := s.units.Grams(grams)
 		gist := value
 		if p, err := dough.Percent(cell, formula.WithCulture); err == nil {
 			gist = s.units.Percent(1).Write(float64(p))
@@ -236,10 +236,10 @@ func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 		}
 		t.put(i, stepGroup, name, s.stepWords(step))
 		if step.Air != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Temperature().Write(float64(*step.Air)))
+			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Celsius(*step.Air))
 		}
 		if step.Dough != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Temperature().Write(float64(*step.Dough)))
+			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough))
 		}
 	}
 }
