@@ -176,8 +176,7 @@ func (f *dayStage) askBarred() {
 	if id == "" {
 		return
 	}
-	var why error
-	f.env.Run(func(ctx context.Context) { why = histories.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
+	pages.Try(f.env, func(ctx context.Context) error { return histories.Barred(f.env.Journal.Until(ctx), id, now) }, func(why error) {
 		if id == f.ofBarred {
 			f.barred = why
 			f.show()

@@ -37,7 +37,11 @@ func (f *planStage) show(b *journal.Bake) {
 		return
 	}
 	m := dough.SideOf(b).Mix
-	f.water.show(b.Water, byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
+	var advice waterAdvice // none that would be another when friction is known
+	if f.knows {
+		advice = byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units)
+	}
+	f.water.show(b.Water, advice)
 	f.showApart(b)
 }
 

@@ -32,6 +32,7 @@ type planStage struct {
 	nearest  *plan.Plan
 	cancel   func() // stops a schedule that is being made
 	learned  learned
+	knows    bool // what is learned has been read
 	cultures []*journal.Culture
 
 	name    *kit.TextField
@@ -153,16 +154,14 @@ func (f *planStage) keys() []kit.Key {
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { f.name.Focus() }},
 		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.id) }},
 		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.id) }},
-		{Name: "X", Doc: lang.L("put the plan in the bin"), Do: f.bin},
+		{Name: "X", Doc: lang.L("move the plan to the bin"), Do: f.bin},
 	}
 }
 
 func (f *planStage) shown() {
-	var l learned
-	var failed error
-	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
-		f.env.Fail(failed)
-		f.learned = l
+	pages.Fetch(f.env, func(ctx context.Context) (learned, error) { return learn(f.env.Journal.Until(ctx), f.id) }, func(l learned, err error) {
+		f.env.Fail(err)
+		f.learned, f.knows = l, true
 		f.reread()
 	})
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
@@ -219,21 +218,24 @@ func (f *planStage) plan() {
 		return
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
-	var s plan.Schedule
-	var others []pages.DoughDay
-	var clashes []plan.Clash
-	f.cancel = f.env.Run(func(ctx context.Context) {
-		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
-			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+	type planned struct {
+		plan.Schedule
+		others  []pages.DoughDay
+		clashes []plan.Clash
+	}
+	f.cancel = pages.Fetch(f.env, func(ctx context.Context) (p planned, err error) {
+		if p.others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
+			p.Schedule, p.clashes, err = schedule(steps, a, now, night, plansOf(p.others))
 		}
-	}, func() {
+		return p, err
+	}, func(p planned, err error) {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.ErrorText(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
-		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
+		f.words, f.nearest = append(clashWords(p.clashes, p.others, f.units), f.units.SayAll(p.Words())...), p.Nearest
+		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(p.Plan) })
 		f.reread()
 	})
 }
@@ -273,7 +275,7 @@ func (f *planStage) start() {
 }
 
 func (f *planStage) bin() {
-	done := f.env.Do(lang.L("putting a plan in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
+	done := f.env.Do(lang.L("moving a plan to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
 	if done {
 		f.env.Say(lang.L("The plan is in the bin."), true)
 		f.env.Back()

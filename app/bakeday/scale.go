@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -49,7 +50,11 @@ func (s *scale) show() {
 			continue
 		}
 		s.learnOf(b.ID)
-		all = append(all, weigh(b, step, pouredAt(b, kitchen, s.learn[b.ID], u), u))
+		var water *formula.Celsius // none that would be another when friction is known
+		if l, ok := s.learn[b.ID]; ok {
+			water = pouredAt(b, kitchen, l, u)
+		}
+		all = append(all, weigh(b, step, water, u))
 	}
 	// The dough that the page is about comes first.
 	for i, w := range all {
@@ -90,9 +95,7 @@ func (s *scale) learnOf(id journal.ID) {
 		return
 	}
 	s.asked[id] = true
-	var l learned
-	var err error
-	s.f.env.Run(func(ctx context.Context) { l, err = learn(s.f.env.Journal.Until(ctx), id) }, func() {
+	pages.Fetch(s.f.env, func(ctx context.Context) (learned, error) { return learn(s.f.env.Journal.Until(ctx), id) }, func(l learned, err error) {
 		if err == nil {
 			s.learn[id] = l
 			s.show()

@@ -109,7 +109,7 @@ func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
 	c.crumb = kit.NewLinkSpan(kit.Span{Text: lang.L("Measure"), Size: look.TextSmall, Color: look.ColorCrust},
 		func() { p.env.Go(pages.At(pages.Crumb, id)) })
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, c.remove)
-	c.box = wide(kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb), drop), c.caption), photoSize.Width)
+	c.box = kit.Width(photoSize.Width, kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb), drop), c.caption))
 	return c
 }
 
@@ -124,7 +124,7 @@ func (c *photoTile) set(ph *journal.Photo) {
 
 // remove puts the photo in the bin.
 func (c *photoTile) remove() {
-	if c.page.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if c.page.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, c.id)
 	}) {
 		c.page.env.Say(lang.L("The photo is in the bin."), true)

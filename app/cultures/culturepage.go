@@ -74,6 +74,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 		p.about.object(),
 		kit.Small(env.Units().Say(say.Join(ferment.Standing()...))),
 	))
+	p.page.Hold()
 	return p, nil
 }
 
@@ -146,6 +147,7 @@ func (p *culturePage) show(por *portrait) {
 	for _, part := range []section{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
 		part.show(por)
 	}
+	p.page.Release()
 	p.env.Retitle()
 }
 

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/templog"
@@ -21,20 +22,18 @@ func (s *logDialog) keep() {
 	s.sheet.Close()
 	ctx, cancel := context.WithCancel(context.Background())
 	progress, over := kit.ShowProgress(s.env.Window, lang.L("Importing {{.Name}}", map[string]any{"Name": s.name}), cancel)
-	var log templog.Log
-	var err error
 	opt := s.opt
-	s.env.Run(func(run context.Context) {
+	pages.Fetch(s.env, func(run context.Context) (templog.Log, error) {
 		defer context.AfterFunc(run, cancel)()
-		log, err = takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
+		return takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
 			s.env.Main(func() { progress.Set(done>>10, total>>10, "kB") })
 		})
-	}, func() {
+	}, func(log templog.Log, err error) {
 		cancel()
 		over.Close()
 		switch {
 		case errors.Is(err, context.Canceled):
-			s.env.Say(lang.L("Nothing of the log was taken."), false)
+			s.env.Say(lang.L("Nothing was imported from the log."), false)
 		case err != nil:
 			s.env.Fail(err)
 		default:
@@ -67,7 +66,7 @@ func takeLog(ctx context.Context, j *journal.Journal, c *journal.Culture, name s
 // takenWords say what was taken of a log.
 func takenWords(log templog.Log, u measure.Units) string {
 	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
-	s := lang.L("{{.N}} temperatures taken.", data)
+	s := lang.L("{{.N}} temperatures imported.", data)
 	if log.Refused > 0 {
 		s = joined(s, lang.L("Lines that could not be read: {{.Refused}}.", data))
 	}

@@ -20,11 +20,11 @@ import (
 // page is one version of a formula. A version that bakes follow is not altered:
 // the first change to it makes the next version, and the page goes on with that.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	units measure.Units
 	page  *kit.Page
-	on    bool
 
 	followed int // how many bakes follow this version
 	baked    int // how many of them are more than a plan
@@ -56,6 +56,7 @@ func newPage(env *pages.Env, id journal.ID) (*page, error) {
 	}
 	p.steps = dough.NewSteps(env, holder)
 	p.build()
+	p.Base = pages.Base{Body: p.page, Read: p.reread, Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
 	p.show(f)
 	return p, nil
 }
@@ -115,9 +116,8 @@ func (p *page) build() {
 	}})
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return p.name.Text() }
-func (p *page) Left()                     { p.on = false }
+// Title is the formula's name.
+func (p *page) Title() string { return p.name.Text() }
 
 func (p *page) Keys() []kit.Key {
 	return []kit.Key{
@@ -125,23 +125,12 @@ func (p *page) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
 		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
 		{Name: "W", Doc: lang.L("Save as a recipe…"), Do: p.save},
-		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
+		{Name: "X", Doc: lang.L("move this version to the bin"), Do: p.bin},
 	}
 }
 
-func (p *page) Shown() {
-	p.on = true
-	p.reread()
-}
-
-// Changed shows the version anew. One that is gone, such as one whose making was
+// reread shows the version anew. One that is gone, such as one whose making was
 // undone, gives way to the latest that is left, or else the page is left.
-func (p *page) Changed(c journal.Changed) {
-	if p.on && c.TouchesKind(journal.KindFormula, journal.KindBake, journal.KindSettings) {
-		p.reread()
-	}
-}
-
 func (p *page) reread() {
 	versions := p.versions
 	f, err := p.read()
@@ -233,7 +222,7 @@ func (p *page) plan() {
 }
 
 func (p *page) bin() {
-	if p.env.Do(lang.L("putting a version in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
+	if p.env.Do(lang.L("moving a version to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
 		p.env.Say(lang.L("The version is in the bin."), true)
 		p.env.Back()
 	}

@@ -86,7 +86,6 @@ func (d *Due) String() string {
 	return d.tag.String() + " " + d.words.String()
 }
 
-// CreateRenderer is called by Fyne.
 func (d *Due) CreateRenderer() fyne.WidgetRenderer {
 	r := &dueRenderer{d: d, bed: canvas.NewRectangle(theme.Color(look.ColorEmber))}
 	r.Refresh()

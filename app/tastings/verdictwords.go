@@ -28,14 +28,16 @@ func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.I
 // verdictLater works out a verdict away from the main goroutine and gives its
 // headline.
 func verdictLater(env *pages.Env, t *journal.Tasting, show func(string)) {
-	var words string
-	env.Run(func(ctx context.Context) {
+	pages.Fetch(env, func(ctx context.Context) (verdict.Verdict, error) {
 		v, _, err := verdictOf(env.Journal.Until(ctx), t)
-		words = headline(v, env.Units())
+		return v, err
+	}, func(v verdict.Verdict, err error) {
 		if err != nil {
-			words = env.Units().ErrorText(err)
+			show(env.Units().ErrorText(err))
+			return
 		}
-	}, func() { show(words) })
+		show(headline(v, env.Units()))
+	})
 }
 
 // headline is a verdict without the point at its end, as headings are.
@@ -62,7 +64,7 @@ func figuresOf(in verdict.Input, v verdict.Verdict, u measure.Units) []string {
 		words = append(words, lang.L("{{.N}} or more right answers would have shown a difference.", map[string]any{"N": v.Critical}))
 	}
 	if plan.Method == blind.Scaling {
-		words = append(words, lang.L("Exact signed rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))
+		words = append(words, lang.L("Exact signed-rank test of each line, with Holm's correction over {{.N}} lines.", map[string]any{"N": len(plan.Attributes)}))
 	}
 	return append(words, u.SayAll(v.Details)...)
 }

@@ -1,15 +1,18 @@
 package today
 
 import (
+	"slices"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
+	"twinloaf/journal/plan"
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
@@ -51,6 +54,46 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if len(opened) != 1 || opened[0].bake != "b" {
 		t.Errorf("opened %+v", opened)
+	}
+}
+
+// Midnight says its day, and the oven is named however short it is.
+func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	at := func(h, m int) time.Time { return now.Add(time.Duration(h)*time.Hour + time.Duration(m)*time.Minute) }
+	dough := lane{name: "Ferry loaf", bake: "b", blocks: []block{
+		{span: span{at(1, 0), at(12, 0)}, kind: plan.ColdRest, words: "Cold proof"},
+		{span: span{at(12, 0), at(12, 20)}, kind: plan.BakeCovered, words: "Bake, lid on"},
+		{span: span{at(12, 20), at(12, 45)}, kind: plan.BakeUncovered, words: "Bake, lid off"},
+		{span: span{at(12, 45), at(14, 45)}, kind: plan.Cool, words: "Cool"},
+	}}
+	v := newBandView(func(journal.ID, time.Time) {}, func(lane) {})
+	w := test.NewTempWindow(t, v)
+	w.Resize(fyne.NewSize(1100, 300))
+	v.show(band{from: at(-3, 0), to: at(33, 0), now: now, lanes: []lane{dough}}, measure.Units{})
+	var ends float32 // of the word before
+	var texts []string
+	for _, o := range test.WidgetRenderer(v).Objects() {
+		word, ok := o.(*canvas.Text)
+		if !ok {
+			continue
+		}
+		texts = append(texts, word.Text)
+		if word.Text == "Bake" {
+			ends = word.Position().X + word.Size().Width
+		}
+		if word.Text == "Cool" && word.Position().X < ends {
+			t.Error("the words of the oven and of cooling lie over one another")
+		}
+	}
+	for _, want := range []string{"5\u00a0Mar", "Cold proof", "Bake", "Cool"} {
+		if !slices.Contains(texts, want) {
+			t.Errorf("%q is not on the band: %q", want, texts)
+		}
+	}
+	if slices.Contains(texts, "00") {
+		t.Error("midnight is an hour among others")
 	}
 }
 

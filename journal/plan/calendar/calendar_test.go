@@ -26,7 +26,7 @@ func overTheChange(t *testing.T) plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	night := plan.Night{From: plan.At(22, 30), To: plan.At(6, 30)}
+	night := plan.Night{From: 22*60 + 30, To: 6*60 + 30}
 	s, err := plan.Forward(plan.CountryLoaf(), time.Date(2026, 10, 24, 12, 0, 0, 0, berlin), night)
 	if err != nil || !s.OK() {
 		t.Fatalf("%v, %v", err, s.Broken)
@@ -312,5 +312,26 @@ func TestAnIndependentReaderFindsTheAlarms(t *testing.T) {
 	// After the change Berlin is an hour behind UTC, not two: half past six is 5:30.
 	if got := found[UID(p.ID, plan.Ref{Step: "heat"})].Start.UTC().Format("02 15:04"); got != "25 05:30" {
 		t.Errorf("the oven is heated at %s UTC, want 25 05:30", got)
+	}
+}
+
+// The steps around the shaping stand in the calendar under the names that a baker gives
+// them, each as long as it is planned.
+func TestShapingStandsInTheCalendar(t *testing.T) {
+	steps := append([]plan.Step{{ID: "mix", Kind: plan.Mix, Length: 15, Hands: plan.HandsThroughout}}, plan.Shaping()...)
+	steps = append(steps, plan.Step{ID: "bake", Kind: plan.BakeCovered, Length: 45, Hands: plan.HandsAtStart})
+	s, err := plan.Forward(steps, time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC), plan.Night{})
+	if err != nil || !s.OK() {
+		t.Fatalf("%v, %v", err, s.Broken)
+	}
+	s.Plan.ID, s.Plan.Name = "01JDSHAPING", "Ferry loaf"
+	file := write(t, Options{Stamp: stamp}, s.Plan)
+	rules(t, file)
+	for _, want := range []string{
+		"Pre-shape", "DTSTART:20260304T091500Z", "Bench rest", "DTSTART:20260304T092500Z", "Proof", "DTSTART:20260304T094500Z",
+	} {
+		if !strings.Contains(file, want) {
+			t.Errorf("%q is not in\n%s", want, file)
+		}
 	}
 }
