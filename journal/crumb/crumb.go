@@ -299,6 +299,7 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 		f.rel = denoise(f.rel, f.w, f.h)
 		f.levels = f.findLevels()
 	}
+	f.openThrough()
 	return ctx.Err()
 }
 

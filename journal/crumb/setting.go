@@ -16,7 +16,7 @@ const (
 	slantLevel    = 12.0 // degrees off level or upright
 	slantStretch  = 1.25
 	bareDoubt     = 0.05 // share of the crumb that is far from any cell
-	bareTimes     = 3.0  // as many wall thicknesses are far
+	bareTimes     = 1.0  // as many wall thicknesses are far: cells strewn by chance leave next to nothing as far
 	bareLeastMM   = 3.5
 	leastFlashRun = 40 // blocks of the light's field that tell anything
 )
