@@ -66,7 +66,7 @@ const leastMoments = 2
 // with its uncertainty. What is doubtful, or was taken at another sensitivity, is drawn hollow and
 // not joined; cells are counted only where a true length is known.
 func CrumbCourse(moments []CrumbMoment, style charts.SeriesStyle, u measure.Units, zone *time.Location) charts.Spec {
-	open := charts.Panel{Title: lang.L("Open area"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent, Include: []float64{0}}}
+	open := charts.Panel{Title: lang.L("Open area"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent}}
 	cells := charts.Panel{Title: lang.L("Cells per cm²"), Y: charts.Axis{Include: []float64{0}}}
 	shares, counts := charts.Series{Look: style, Quiet: true}, charts.Series{Look: style, Quiet: true}
 	add := func(s *charts.Series, m CrumbMoment, f crumb.Measurement) {
@@ -105,7 +105,7 @@ type CrumbSection struct {
 // NewCrumbSection makes an empty section.
 func NewCrumbSection(env *Env) *CrumbSection {
 	s := &CrumbSection{env: env, stop: func() {}}
-	s.frame = env.NewChart(lang.L("crumb over the weeks"), fyne.NewSize(look.Space(80), 260), s.open)
+	s.frame = env.NewChart(lang.L("crumb over the weeks"), fyne.NewSize(look.Space(80), 340), s.open)
 	s.box = kit.Stack(2, kit.Section(lang.L("Crumb over the weeks")), s.frame,
 		kit.Small(lang.L("The bars are what the true figure lay within in nine of ten drawn slices as clear. Two bakes differ beyond that only where their bars are clearly apart; a hollow point is doubtful.")))
 	s.box.Hide()

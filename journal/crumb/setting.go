@@ -14,7 +14,8 @@ const (
 	flashDoubt    = 0.10 // fall of light all round from the photo's middle
 	slantAlign    = 0.30 // alignment of the cells
 	slantLevel    = 12.0 // degrees off level or upright
-	slantStretch  = 1.25
+	slantStretch  = 1.25 // elongation from which it is asked
+	slantMost     = 1.85 // beyond, no tilt of 45° makes it of round cells
 	bareDoubt     = 0.05 // share of the crumb that is far from any cell
 	bareTimes     = 1.0  // as many wall thicknesses are far: cells strewn by chance leave next to nothing as far
 	bareLeastMM   = 3.5
@@ -96,7 +97,7 @@ func (f *Prepared) slantFlag(grade grader, r *Result) {
 	v := map[MeasureID]float64{}
 	shapes(v, r.Cells)
 	off := math.Mod(v[Direction]+slantLevel, 90)
-	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && off < 2*slantLevel, false,
+	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && v[Elongation] < slantMost && off < 2*slantLevel, false,
 		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant.", figure(v[Elongation], 1)),
 		[]MeasureID{Elongation, Direction, Alignment})
 }
