@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
 
@@ -196,9 +197,7 @@ func (w *Window) saveCopy() {
 }
 
 func (w *Window) copyTo(folder string) {
-	var dir string
-	var err error
-	w.env.Run(func(ctx context.Context) { dir, err = w.env.Journal.SaveCopy(ctx, folder) }, func() {
+	pages.Fetch(w.env, func(ctx context.Context) (string, error) { return w.env.Journal.SaveCopy(ctx, folder) }, func(dir string, err error) {
 		if err != nil {
 			w.fail(err)
 			return

@@ -85,19 +85,15 @@ func (r *foundRow) say() {
 // Tapped takes the answer.
 func (r *foundRow) Tapped(*fyne.PointEvent) { r.take() }
 
-// MouseIn is called by Fyne.
 func (r *foundRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.Refresh() }
 
-// MouseMoved is called by Fyne.
 func (r *foundRow) MouseMoved(*desktop.MouseEvent) {}
 
-// MouseOut is called by Fyne.
 func (r *foundRow) MouseOut() { r.hovered = false; r.Refresh() }
 
 // Cursor is a pointing hand.
 func (r *foundRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// CreateRenderer is called by Fyne.
 func (r *foundRow) CreateRenderer() fyne.WidgetRenderer {
 	out := &foundRowRenderer{r: r, wash: canvas.NewRectangle(color.Transparent)}
 	out.wash.CornerRadius = look.Radius

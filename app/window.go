@@ -51,11 +51,23 @@ type Window struct {
 // visit is a page that is, or was, on the screen.
 type visit struct {
 	place pages.Route
-	page  pages.Page
+	page  pages.Page // nil: opened anew when it is gone back to
 }
 
-// remembered is how many pages back and forward are kept.
-const remembered = 30
+// remembered is how many pages can be gone back, and whole how many of them are kept as
+// they were: each holds its charts and all that it has read.
+const remembered, whole = 30, 10
+
+// remember adds a visit, and lets the page of an earlier one go.
+func remember(visits *[]visit, v visit) {
+	*visits = append(*visits, v)
+	if n := len(*visits); n > whole {
+		(*visits)[n-whole-1].page = nil
+	}
+	if len(*visits) > remembered {
+		*visits = (*visits)[1:]
+	}
+}
 
 // New makes the window on an open journal. [Start] shows it.
 func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, fyne.Do) }
@@ -81,7 +93,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
 	w.env.PlanBuild = func(id journal.ID, amount formula.Grams, ripe time.Time) { cultures.PlanBuild(w.env, id, amount, ripe) }
 	w.env.Begin(main)
-	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 96<<20)
+	w.env.Thumbs = kit.NewLoader(main, thumbs{j}, 2, 48<<20)
 	w.useLook()
 	w.useLanguage()
 	w.side = newSidebar(w.Go)
@@ -116,9 +128,6 @@ func (w *Window) tellSetAside() {
 	w.frame.Toast(lang.L("Part of the journal could not be read. Here is what was found."), "", nil)
 }
 
-// Page is the page on the screen.
-func (w *Window) Page() pages.Page { return w.here.page }
-
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
 func (w *Window) leave() {
@@ -145,24 +154,29 @@ func (w *Window) mayLeave(leave func()) {
 }
 
 func (w *Window) goTo(p pages.Route) {
+	page, ok := w.open(p)
+	if !ok {
+		return
+	}
+	if w.here.page != nil {
+		remember(&w.past, w.here)
+	}
+	w.ahead = nil
+	w.show(visit{p, page})
+}
+
+// open makes the page of a place; why there is none it tells.
+func (w *Window) open(p pages.Route) (pages.Page, bool) {
 	open, ok := w.openers[p.Name]
 	if !ok {
 		w.fail(fmt.Errorf("there is no page called %q", p.Name))
-		return
+		return nil, false
 	}
 	page, err := open(w.env, p)
 	if err != nil {
 		w.fail(err)
-		return
 	}
-	if w.here.page != nil {
-		w.past = append(w.past, w.here)
-		if len(w.past) > remembered {
-			w.past = w.past[1:]
-		}
-	}
-	w.ahead = nil
-	w.show(visit{p, page})
+	return page, err == nil
 }
 
 // Back shows the page before this one.
@@ -178,7 +192,13 @@ func (w *Window) travel(from, to *[]visit) {
 	}
 	v := (*from)[n-1]
 	*from = (*from)[:n-1]
-	*to = append(*to, w.here)
+	if v.page == nil {
+		var ok bool
+		if v.page, ok = w.open(v.place); !ok {
+			return
+		}
+	}
+	remember(to, w.here)
 	w.show(v)
 }
 

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -30,6 +31,9 @@ func newWindow(t *testing.T) *Window {
 	t.Cleanup(w.Close)
 	return w
 }
+
+// Page is the page on the screen.
+func (w *Window) Page() pages.Page { return w.here.page }
 
 // fakePage is a page that notes what is done with it.
 type fakePage struct {
@@ -87,6 +91,49 @@ func TestPagesComeGoAndComeBack(t *testing.T) {
 	w.Go(pages.Route{Name: "gone"})
 	if w.Page() != a || !strings.Contains(w.frame.ToastText(), "no longer in the journal") {
 		t.Errorf("a record that is gone: %q", w.frame.ToastText())
+	}
+}
+
+// Only the last pages are kept as they were: what they hold would add up. Those before
+// are opened anew, and one whose record is gone is passed by.
+func TestPagesFarBackAreOpenedAnew(t *testing.T) {
+	w := newWindow(t)
+	opened := map[journal.ID]int{}
+	w.openers["numbered"] = func(_ *pages.Env, at pages.Route) (pages.Page, error) {
+		if opened[at.ID]++; opened[at.ID] > 1 && at.ID == "2" {
+			return nil, journal.ErrNotFound
+		}
+		return &fakePage{name: string(at.ID), notes: new([]string)}, nil
+	}
+	const went = 20
+	for i := range went {
+		w.Go(pages.Route{Name: "numbered", ID: journal.ID(strconv.Itoa(i))})
+	}
+	kept := 0
+	for _, v := range w.past {
+		if v.page != nil {
+			kept++
+		}
+	}
+	if kept != whole {
+		t.Errorf("%d pages are kept, want %d", kept, whole)
+	}
+	for i := went - 2; i >= 0; i-- {
+		w.Back()
+		if title := w.Page().Title(); i == 2 && title != "3" || i != 2 && title != strconv.Itoa(i) {
+			t.Fatalf("%d back is page %q", went-1-i, title)
+		}
+		want := 1
+		if i < went-1-whole {
+			want = 2
+		}
+		if got := opened[journal.ID(strconv.Itoa(i))]; got != want {
+			t.Errorf("page %d was opened %d times, want %d", i, got, want)
+		}
+	}
+	w.Forward()
+	if w.Page().Title() != "1" {
+		t.Errorf("forward is page %q", w.Page().Title())
 	}
 }
 

@@ -107,15 +107,18 @@ func (a actor) later(id journal.ID) {
 		})
 }
 
-// shift moves a moment of the day, and all that follows with it.
-func (a actor) shift(id journal.ID, label string, ref plan.Ref, by plan.Minutes) {
+// shift moves moments of the day, each with all that follows.
+func (a actor) shift(id journal.ID, label string, moves ...plan.Move) {
 	a.change(id, label, func(b *journal.Bake) error {
 		day, _ := b.Day()
-		day, err := day.Shift(ref, by)
-		if err == nil {
-			b.SetDay(day)
+		for _, m := range moves {
+			var err error
+			if day, err = day.Shift(m.Ref, m.By); err != nil {
+				return err
+			}
 		}
-		return err
+		b.SetDay(day)
+		return nil
 	})
 }
 

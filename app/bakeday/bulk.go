@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/bulk"
 	"twinloaf/journal/plan"
@@ -34,14 +35,13 @@ func newBulkSection(f *dayStage) *bulkSection {
 // learn learns from the other bakes, away from the main goroutine.
 func (p *bulkSection) learn() {
 	env, id := p.face.env, p.face.bake.ID
-	var known *bulk.Forecaster
-	var err error
-	env.Run(func(ctx context.Context) {
-		var past []bulk.Dough
-		if past, err = journal.Bulks(env.Journal.Until(ctx), id); err == nil {
-			known = bulk.Learn(past)
+	pages.Fetch(env, func(ctx context.Context) (*bulk.Forecaster, error) {
+		past, err := journal.Bulks(env.Journal.Until(ctx), id)
+		if err != nil {
+			return nil, err
 		}
-	}, func() {
+		return bulk.Learn(past), nil
+	}, func(known *bulk.Forecaster, err error) {
 		if err != nil {
 			env.Fail(err)
 			return
@@ -128,5 +128,5 @@ func (p *bulkSection) shape() {
 	if by == 0 {
 		return
 	}
-	p.face.act.shift(p.face.bake.ID, lang.L("shaping, when the bulk is over"), ref, by)
+	p.face.act.shift(p.face.bake.ID, lang.L("shaping, when the bulk is over"), plan.Move{Ref: ref, By: by})
 }

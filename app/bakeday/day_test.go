@@ -253,7 +253,7 @@ func TestSeveralDoughs(t *testing.T) {
 	if f.bake.ID != sooner {
 		t.Errorf("the most urgent dough is not the one shown: %s", f.bake.Name)
 	}
-	if pill := f.doughs.Objects[1].(*kit.Pill).Words(); !strings.Contains(pill, "2  Deck rye  1 h 00") {
+	if pill := f.pills[1].pill.Words(); !strings.Contains(pill, "2  Deck rye  1 h 00") {
 		t.Errorf("the other is %q", pill)
 	}
 	b.Press("2")
@@ -418,14 +418,14 @@ func TestADelayIntoSleepIsEased(t *testing.T) {
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
 	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Wait()
-	if words := f.ease.object.String(); !strings.Contains(words, "within your sleep") || !f.ease.use.Visible() || !strings.HasPrefix(f.ease.use.Text(), "Lengthen Cold proof by 4 h") {
+	if words := f.ease.words.String(); !strings.Contains(words, "within your sleep") || !f.ease.use.Visible() || !strings.HasPrefix(f.ease.use.Text(), "Lengthen Cold proof by 4 h") {
 		t.Fatalf("it says %q and offers %q", words, f.ease.use.Text())
 	}
 	f.ease.use.OnTapped()
 	b.Wait()
 	night, _ := nightOf(b.Journal)
 	if at := mustDay(pagestest.Stored[journal.Bake](b, id)).AtNight(night, b.Clock); len(at) > 0 || f.ease.object.Visible() || f.ease.use.Visible() {
-		t.Errorf("eased, %d moments are at night, and it says %q", len(at), f.ease.object.String())
+		t.Errorf("eased, %d moments are at night, and it says %q", len(at), f.ease.words.String())
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
@@ -433,6 +433,102 @@ func TestADelayIntoSleepIsEased(t *testing.T) {
 	b.Wait()
 	if !f.ease.use.Visible() {
 		t.Error("undone, nothing is offered")
+	}
+}
+
+// What is overdue holds back what follows, so that by the clock alone the day comes to
+// clash: it is looked at anew, and said that nothing helps where that is so.
+func TestADayIsLookedAtAnewByTheClock(t *testing.T) {
+	b := pagestest.New(t)
+	b.Clock = time.Date(2026, 3, 4, 15, 0, 0, 0, time.UTC)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	b.Press("D")
+	b.Wait()
+	if f.ease.object.Visible() {
+		t.Fatalf("begun at three, it says %q", f.ease.words.String())
+	}
+	b.Clock = b.Clock.Add(8 * time.Hour) // the first turn was not made
+	f.second()
+	b.Wait()
+	if !strings.Contains(f.ease.words.String(), "within your sleep") || f.ease.use.Visible() || !strings.Contains(f.ease.how.String(), "No change") {
+		t.Errorf("it says %q, %q, and offers %q", f.ease.words.String(), f.ease.how.String(), f.ease.use.Text())
+	}
+}
+
+// Where no step alone is enough, the changes are listed, and one key makes them all.
+func TestSeveralStepsGive(t *testing.T) {
+	b := pagestest.New(t)
+	b.Clock = time.Date(2026, 3, 4, 15, 0, 0, 0, time.UTC)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(b *journal.Bake) {
+			for i := range b.Steps {
+				if b.Steps[i].Kind == string(plan.Bulk) {
+					b.Steps[i].Max = 90 * time.Minute
+				}
+			}
+		})
+	})
+	other := putDough(b, "Deck rye", journal.Running, b.Clock).ID
+	act := actor{b.Env}
+	act.press(id)
+	act.press(other)
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	b.Wait()
+	if how := f.ease.how.String(); f.ease.use.Text() != "Use that plan" || !strings.Contains(how, "Lengthen Bulk") || !strings.Contains(how, "Lengthen Cold proof") {
+		t.Fatalf("it lists %q and offers %q; wrong is %q", how, f.ease.use.Text(), f.ease.words.String())
+	}
+	f.ease.use.OnTapped()
+	b.Wait()
+	// What is being mixed at this moment cannot be helped.
+	if words := f.ease.words.String(); strings.Contains(words, "oven") || strings.Contains(words, "shape") || f.ease.use.Visible() {
+		t.Errorf("eased, it says %q", words)
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	b.Wait()
+	if !f.ease.use.Visible() {
+		t.Error("one undo does not take all of it back")
+	}
+}
+
+// Overdue has one form for every dough under way and in the list of the day.
+func TestOverdueEverywhereOnTheDay(t *testing.T) {
+	b := pagestest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	putDough(b, "Deck rye", journal.Running, b.Clock)
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	late := func() int {
+		n := 0
+		for _, d := range pagestest.All[*kit.Due](f.body) {
+			if d.Late() {
+				n++
+			}
+		}
+		return n
+	}
+	if n := late(); n > 0 {
+		t.Errorf("on time, %d things are overdue", n)
+	}
+	b.Clock = b.Clock.Add(5 * time.Minute)
+	f.second()
+	// Beneath the countdown, in the list, beside either dough, and twice where they are on one clock.
+	if n := late(); n != 6 {
+		t.Errorf("%d things are overdue", n)
+	}
+	for _, d := range pagestest.All[*kit.Due](f.body) {
+		if d.Late() && !strings.HasPrefix(d.String(), "overdue by 5\u00a0min") {
+			t.Errorf("it says %q", d.String())
+		}
+	}
+	b.Clock = b.Clock.Add(time.Minute)
+	f.second()
+	for _, d := range pagestest.All[*kit.Due](f.body) {
+		if d.Late() && !strings.HasPrefix(d.String(), "overdue by 6\u00a0min") {
+			t.Errorf("a minute later it says %q", d.String())
+		}
 	}
 }
 

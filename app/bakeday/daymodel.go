@@ -67,15 +67,8 @@ type dayView struct {
 	Press   string // what the main key does
 	Heading string // all that in a sentence, for the window's title
 	Over    bool   // nothing is left to do
-	Rows    []dayRow
+	Rows    []kit.ScheduleRow
 	Next    int // the row of what is looked out for, -1 when the day is over
-}
-
-// dayRow is a moment of the day in the list.
-type dayRow struct {
-	Clock, Title, Aside string
-	State               plan.State
-	Next, Late          bool
 }
 
 // viewDay says where a dough stands at now.
@@ -88,24 +81,30 @@ func viewDay(b *journal.Bake, now time.Time, u measure.Units) dayView {
 	stand, more := day.Stand(now)
 	v.Over = !more
 	planned := plan.Plan{Start: day.Start, Steps: day.Steps}.Timeline(time.Time{})
-	timeline := day.Timeline(now)
-	for i, m := range timeline {
-		row := dayRow{Clock: u.Clock(m.Due.In(now.Location())), Title: u.Say(m.Title), State: m.State}
+	last := ""
+	for i, m := range day.Timeline(now) {
+		at := m.Due
+		if m.State == plan.Done {
+			at = m.At
+		}
+		row := kit.ScheduleRow{Clock: u.Clock(at.In(now.Location())), Title: u.Say(m.Title)}
 		switch m.State {
 		case plan.Done:
-			row.Clock = u.Clock(m.At.In(now.Location()))
-			row.Aside = lateWords(m.At.Sub(planned[i].Due), u)
+			row.State, row.By = kit.StepDone, lateWords(m.At.Sub(planned[i].Due), u)
 		case plan.Skipped:
-			row.Aside = lang.L("left out")
+			row.State, row.By = kit.StepSkipped, lang.L("left out")
 		}
 		if more && m.Ref == stand.Ref {
-			v.Next, row.Next, row.Late = i, true, kit.Overdue(stand.Until, now)
+			v.Next, row.State = i, kit.StepNext
+			if kit.Overdue(stand.Until, now) {
+				row.State, row.Late = kit.StepLate, kit.OverdueWords(stand.Until, now, u)
+			}
 			if stand.Runs {
-				row.Aside = joined(lang.L("until {{.When}}", map[string]any{"When": u.Clock(stand.Until.In(now.Location()))}), row.Aside)
+				row.By = joined(lang.L("until {{.When}}", map[string]any{"When": u.Clock(stand.Until.In(now.Location()))}), row.By)
 			}
 		}
-		if day := u.Day(m.Due, now); i == 0 || day != u.Day(timeline[i-1].Due, now) {
-			row.Aside = joined(day, row.Aside)
+		if d := pages.Weekday(at, now, u); d != last {
+			row.Day, last = d, d
 		}
 		v.Rows = append(v.Rows, row)
 	}

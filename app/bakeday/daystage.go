@@ -23,24 +23,28 @@ const (
 	sizeCount float32 = 168
 	// sizeCountAside is that of the countdown beside the scale.
 	sizeCountAside float32 = 84
-	sizeStep       float32 = 68
-	sizeDue        float32 = 40
+	// sizeCountNarrow is that where the schedule takes much of the width.
+	sizeCountNarrow float32 = 112
+	sizeStep        float32 = 68
+	sizeDue         float32 = 40
 )
 
 // dayStage is the large view of a dough under way. What it shows is worked out
 // from the record and the clock each second; nothing runs down by itself.
 type dayStage struct {
-	env  *pages.Env
-	page *page
-	act  actor
-	bake *journal.Bake
-	all  []*journal.Bake // every dough under way
-	view dayView
+	env    *pages.Env
+	page   *page
+	act    actor
+	bake   *journal.Bake
+	all    []*journal.Bake // every dough under way
+	view   dayView
+	narrow bool // there is little room beside the schedule
 
 	stop func() // of the ticking
 	body fyne.CanvasObject
 
 	doughs                  *fyne.Container
+	pills                   []doughPill
 	name, step, count, then *kit.Text
 	began                   *kit.Text // since when it runs
 	due                     *kit.Due
@@ -54,6 +58,7 @@ type dayStage struct {
 	bulk                    *bulkSection
 	scale                   *scale
 	kitchen                 *fyne.Container // all doughs on one clock, where there are several
+	clocked                 time.Time       // when that was drawn
 	needs                   *kit.Text       // what else the step asks for
 	ease                    *easeSection
 }
@@ -95,10 +100,13 @@ func (f *dayStage) build() {
 		kit.NewButton(lang.L("Photo"), f.askPhoto).WithKey("P"),
 		kit.QuietButton(lang.L("The record"), f.record).WithKey("B"))
 	// Each sentence stands apart from the next: they answer different questions.
-	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.ease.object, f.ease.use, f.note)
+	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(3), f.scale.below, small, f.adding, f.kitchen)
-	f.body = &fyne.Container{Layout: &bigLayout{}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
+		kit.Gap(3), buttons, kit.Gap(2), f.ease.object, kit.Gap(1), f.scale.below, small, f.adding, f.kitchen)
+	f.body = &fyne.Container{Layout: &bigLayout{onNarrow: func(narrow bool) {
+		f.narrow = narrow
+		f.count.SetSpans(f.countSpan())
+	}}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
 
 func (f *dayStage) object() fyne.CanvasObject { return f.body }
@@ -142,6 +150,7 @@ func (f *dayStage) read(b *journal.Bake) (err error) {
 // showKitchen puts this dough and the others on one clock.
 func (f *dayStage) showKitchen() error {
 	now := f.env.Now()
+	f.clocked = now
 	others, err := otherDays(f.env.Journal, f.bake.ID, now)
 	if err != nil {
 		return err
@@ -166,8 +175,7 @@ func (f *dayStage) askBarred() {
 	if id == "" {
 		return
 	}
-	var why error
-	f.env.Run(func(ctx context.Context) { why = histories.Barred(f.env.Journal.Until(ctx), id, now) }, func() {
+	pages.Try(f.env, func(ctx context.Context) error { return histories.Barred(f.env.Journal.Until(ctx), id, now) }, func(why error) {
 		if id == f.ofBarred {
 			f.barred = why
 			f.show()
@@ -177,8 +185,12 @@ func (f *dayStage) askBarred() {
 
 // second goes on with the clock. What it changes by itself it says.
 func (f *dayStage) second() {
-	before := f.view
+	before, now := f.view, f.env.Now()
 	f.tick()
+	f.ease.age(now)
+	if now.Truncate(time.Minute) != f.clocked.Truncate(time.Minute) {
+		f.env.Fail(f.showKitchen())
+	}
 	if v := f.view; v.ByClock && (v.Step != before.Step || !before.Runs) && !before.Over {
 		f.env.Say(lang.L("{{.What}} has begun by the clock, at {{.When}}.", map[string]any{"What": v.Step, "When": v.Since}), false)
 	}
@@ -191,7 +203,7 @@ func (f *dayStage) tick() {
 	f.view = viewDay(f.bake, now, u)
 	f.show()
 	f.showDoughs(now, u)
-	f.list.show(f.view)
+	f.list.rows.SetRows(f.view.Rows)
 	if before.Next != f.view.Next || before.Runs != f.view.Runs {
 		f.list.follow(f.view)
 		f.bulk.show()
@@ -203,6 +215,23 @@ func (f *dayStage) tick() {
 	}
 }
 
+// countSpan is the countdown, as large as there is room for.
+func (f *dayStage) countSpan() kit.Span {
+	v := f.view
+	ink := look.ColorCrust
+	if kit.Overdue(v.Until, f.env.Now()) && !v.Over {
+		ink = look.ColorEmber
+	}
+	size := sizeCount
+	switch {
+	case f.scale.beside.Visible() || f.scale.below.Visible():
+		size = sizeCountAside
+	case f.narrow:
+		size = sizeCountNarrow
+	}
+	return kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink}
+}
+
 // show puts the view on the screen.
 func (f *dayStage) show() {
 	v := f.view
@@ -211,15 +240,12 @@ func (f *dayStage) show() {
 	showBarred(f.caution, f.barred, f.env.Units())
 	f.step.SetText(v.Step)
 	now, u := f.env.Now(), f.env.Units()
-	ink := look.ColorCrust
-	if kit.Overdue(v.Until, now) && !v.Over {
-		ink = look.ColorEmber
+	f.count.SetSpans(f.countSpan())
+	due := sizeDue
+	if f.narrow || f.scale.beside.Visible() || f.scale.below.Visible() {
+		due = look.TextTitle
 	}
-	size := sizeCount
-	if f.scale.beside.Visible() {
-		size = sizeCountAside
-	}
-	f.count.SetSpans(kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink})
+	f.due.SetSize(due)
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.SetText(v.Began)
 	kit.SetVisible(f.began, v.Began != "")
@@ -253,6 +279,13 @@ func joinLines(a, b string) string {
 	return a + "\n" + b
 }
 
+// A doughPill turns to one of the doughs under way, and says how long it has or by how much
+// it is overdue.
+type doughPill struct {
+	pill *kit.Pill
+	late *kit.Due
+}
+
 // showDoughs shows every dough under way, the most urgent first, each with the
 // key that turns to it.
 func (f *dayStage) showDoughs(now time.Time, u measure.Units) {
@@ -263,15 +296,22 @@ func (f *dayStage) showDoughs(now time.Time, u measure.Units) {
 	f.all = urgentFirst(f.all, now)
 	for i, b := range f.all {
 		v := viewDay(b, now, u)
-		words := fmt.Sprintf("%d  %s  %s", i+1, v.Bake, v.Count)
-		if i == len(f.doughs.Objects) {
-			f.doughs.Add(kit.NewChoicePill(words, false, func() { f.turn(i) }))
+		if i == len(f.pills) {
+			d := doughPill{kit.NewChoicePill("", false, func() { f.turn(i) }), kit.NewDue(0)}
+			f.pills = append(f.pills, d)
+			f.doughs.Add(kit.Row(1, d.pill, d.late))
 		}
-		pill := f.doughs.Objects[i].(*kit.Pill)
-		pill.SetWords(words)
-		pill.SetChosen(b.ID == f.bake.ID)
+		d := f.pills[i]
+		d.late.Set("", v.Until, now, u)
+		kit.SetVisible(d.late, d.late.Late() && !v.Over)
+		words := fmt.Sprintf("%d  %s", i+1, v.Bake)
+		if !d.late.Visible() && !v.Over {
+			words += "  " + v.Count
+		}
+		d.pill.SetWords(words)
+		d.pill.SetChosen(b.ID == f.bake.ID)
 	}
-	f.doughs.Objects = f.doughs.Objects[:len(f.all)]
+	f.pills, f.doughs.Objects = f.pills[:len(f.all)], f.doughs.Objects[:len(f.all)]
 	f.doughs.Refresh()
 }
 
@@ -293,6 +333,7 @@ func (f *dayStage) keys() []kit.Key {
 		{Name: "A", Doc: lang.L("what began by the clock begins only now"), Do: func() { f.act.beginNow(f.bake.ID) }},
 		{Name: "L", Doc: lang.L("later by ten minutes"), Do: func() { f.act.later(f.bake.ID) }},
 		{Name: "S", Doc: lang.L("skip"), Do: func() { f.act.skip(f.bake.ID) }},
+		{Name: "E", Doc: lang.L("make the change that is offered"), Do: f.ease.take},
 		{Name: "W", Doc: lang.L("weighed: tick off the next on the scale"), Do: f.scale.next},
 		{Name: "N", Doc: lang.L("a note"), Do: f.askNote},
 		{Name: "T", Doc: lang.L("a temperature"), Do: f.askTemperature},

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -64,18 +65,23 @@ func clashWords(clashes []plan.Clash, others []pages.DoughDay, u measure.Units) 
 // dough, and offers the smallest change with which it can be kept.
 type easeSection struct {
 	face   *dayStage
-	object *kit.Text
+	object *fyne.Container
+	words  *kit.Text
+	how    *kit.Text // the changes, where it takes several, or that there is none
 	use    *kit.Link
 
 	cancel func()
+	looked time.Time
 	easing plan.Easing
 	ok     bool
 }
 
 func newEaseSection(f *dayStage) *easeSection {
-	p := &easeSection{face: f, cancel: func() {}, object: kit.NewText(kit.Span{Size: look.TextLarge, Color: look.ColorEmber})}
-	p.use = kit.NewLink("", p.take)
+	p := &easeSection{face: f, cancel: func() {}, words: kit.NewText(), how: kit.NewText()}
+	p.use = kit.NewLinkSpan(kit.Span{Size: look.TextLarge, Color: look.ColorCrust}, p.take)
+	p.object = kit.Stack(1, p.words, p.how, p.use)
 	p.object.Hide()
+	p.how.Hide()
 	p.use.Hide()
 	return p
 }
@@ -85,6 +91,7 @@ func (p *easeSection) look() {
 	p.cancel()
 	p.cancel = func() {}
 	env, now := p.face.env, p.face.env.Now()
+	p.looked = now
 	day, planned := p.face.bake.Day()
 	night, err := nightOf(env.Journal)
 	if err != nil || !planned {
@@ -97,23 +104,52 @@ func (p *easeSection) look() {
 		return
 	}
 	words := troubles(day, night, now, others, env.Units())
-	p.object.SetSpans(kit.Span{Text: strings.Join(words, "\n"), Size: look.TextLarge, Color: look.ColorEmber})
 	kit.SetVisible(p.object, len(words) > 0)
 	if len(words) == 0 {
 		p.ok = false
+		p.how.Hide()
 		p.use.Hide()
 		return
 	}
+	if more := len(words) - mostTroubles; more > 0 {
+		words = append(words[:mostTroubles], lang.N("and {{.N}} more, as the doughs on one clock show", more, map[string]any{"N": more}))
+	}
+	p.words.SetSpans(kit.Span{Text: strings.Join(words, "\n"), Size: look.TextLarge, Color: look.ColorEmber})
 	var easing plan.Easing
 	var ok bool
 	p.cancel = env.Think(func() { easing, ok = day.Ease(now, night, plansOf(others)...) }, func() {
 		p.easing, p.ok = easing, ok
-		if ok {
-			p.use.SetText(env.Units().Say(easing.Line()))
+		how := ""
+		switch u := env.Units(); {
+		case !ok:
+			how = lang.L("No change of this dough's later steps avoids all of that.")
+		case len(easing.Moves) == 1:
+			p.use.SetText(u.Say(easing.Moves[0].Line()))
+		default:
+			var lines []string
+			for _, m := range easing.Moves {
+				lines = append(lines, u.Say(m.Line()))
+			}
+			how = strings.Join(lines, "\n")
+			p.use.SetText(lang.L("Use that plan"))
 		}
+		p.how.SetSpans(kit.Span{Text: how, Size: look.TextLarge})
+		kit.SetVisible(p.how, how != "")
 		kit.SetVisible(p.use, ok)
+		p.face.body.Refresh()
 	})
 }
+
+// age looks anew once five minutes have gone by: what is overdue holds back what follows.
+func (p *easeSection) age(now time.Time) {
+	if now.Sub(p.looked).Abs() >= fiveMinutes {
+		p.look()
+	}
+}
+
+// mostTroubles is how many are said beside the day's own key: all of them stand where the
+// doughs are on one clock.
+const mostTroubles = 3
 
 // troubles says what is wrong with a day.
 func troubles(day plan.Plan, night plan.Night, now time.Time, others []pages.DoughDay, u measure.Units) []string {
@@ -129,6 +165,5 @@ func (p *easeSection) take() {
 	if !p.ok {
 		return
 	}
-	ref, by := p.easing.Ref, p.easing.By
-	p.face.act.shift(p.face.bake.ID, lang.L("a day that can be kept"), ref, by)
+	p.face.act.shift(p.face.bake.ID, lang.L("a day that can be kept"), p.easing.Moves...)
 }

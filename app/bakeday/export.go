@@ -27,9 +27,10 @@ func saveCalendar(env *pages.Env, id journal.ID) *kit.FilePicker {
 	if !ok {
 		return nil
 	}
-	now, say := env.Now(), env.Units().Say
+	now, u := env.Now(), env.Units()
+	o := calendar.Options{Stamp: now, Now: now, Lead: lead, Say: u.Say, Overdue: func(due time.Time) string { return kit.OverdueWords(due, now, u) }}
 	return env.SaveFile(lang.L("Calendar file"), pages.FileName(b.Name, lang.L("bake"), ".ics"), func(w io.Writer) error {
-		return calendar.Write(w, calendar.Options{Stamp: now, Lead: lead, Say: say}, day)
+		return calendar.Write(w, o, day)
 	})
 }
 
@@ -89,6 +90,9 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 		}
 	}
 	for _, moment := range day.Timeline(now) {
+		if late := kit.OverdueWords(moment.Due, now, u); late != "" && moment.State == plan.Pending && moment.Hands {
+			moment.Note = joined(late, moment.Note)
+		}
 		moment.Due, moment.End = moment.Due.In(now.Location()), moment.End.In(now.Location())
 		s.Moments = append(s.Moments, moment)
 	}
@@ -98,7 +102,7 @@ func kitchenSheet(b *journal.Bake, day plan.Plan, u measure.Units, env *pages.En
 	return s, sheet.Style{
 		Paper:   env.Paper(),
 		Clock:   u.Clock,
-		Day:     func(t time.Time) string { return weekday(t, now, u) },
+		Day:     func(t time.Time) string { return pages.Weekday(t, now, u) },
 		Say:     u.Say,
 		Weight:  func(g formula.Grams) string { return u.Weight().Write(float64(g)) },
 		Percent: func(p formula.Percent) string { return u.Percent(1).Write(float64(p)) },

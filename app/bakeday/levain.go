@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
@@ -69,13 +70,13 @@ func (p *levainSection) read(b *journal.Bake) {
 	if id == "" {
 		return
 	}
-	var life *histories.CultureHistory
-	var err error
-	env.Run(func(ctx context.Context) {
-		if life, err = histories.Of(env.Journal.Until(ctx), id); err == nil {
+	pages.Fetch(env, func(ctx context.Context) (*histories.CultureHistory, error) {
+		life, err := histories.Of(env.Journal.Until(ctx), id)
+		if err == nil {
 			life.Forecaster(env.Now()) // it takes its time
 		}
-	}, func() {
+		return life, err
+	}, func(life *histories.CultureHistory, err error) {
 		if errors.Is(err, journal.ErrNotFound) {
 			return
 		}

@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -50,9 +51,14 @@ func (f *overStage) changed(b *journal.Bake, _ journal.Changed) { f.show(b) }
 func (f *overStage) show(b *journal.Bake) {
 	u, now := f.env.Units(), f.env.Now()
 	f.page.SetEyebrow(b.Name)
-	rows := deviationRows(b, now, u)
 	f.page.SetHeading(dayWords(b, u))
-	body := kit.Stack(6, deviationTable(rows))
+	body := kit.Stack(6)
+	if lanes := twoDays(b); lanes != nil {
+		body.Add(kit.NewDayLanes(lanes, u, now))
+	}
+	rows := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("as it went"), Planned: lang.L("planned")})
+	rows.SetRows(deviationRows(b, now, u))
+	body.Add(rows)
 	if against, err := toldApart(f.env.Journal, b); err != nil {
 		f.env.Fail(err)
 	} else if against != nil && b.From != "" {
@@ -62,27 +68,47 @@ func (f *overStage) show(b *journal.Bake) {
 	f.page.SetBody(body)
 }
 
-// deviationRow is a moment as it was against what was planned.
-type deviationRow struct{ Title, Planned, Actual, By string }
-
 // deviationRows lists how the day went, moment by moment.
-func deviationRows(b *journal.Bake, now time.Time, u measure.Units) []deviationRow {
+func deviationRows(b *journal.Bake, now time.Time, u measure.Units) []kit.ScheduleRow {
 	day, _ := b.Day()
-	var out []deviationRow
+	var out []kit.ScheduleRow
+	last := ""
 	for _, d := range day.Deviations() {
-		row := deviationRow{Title: u.Say(d.Title), Planned: u.Moment(d.Planned.In(now.Location()), now)}
+		at := d.Planned
+		if d.Noted() && !d.Skipped {
+			at = d.Actual
+		}
+		row := kit.ScheduleRow{Title: u.Say(d.Title), Planned: pages.PlannedClock(d.Planned, at, now, u)}
 		switch {
 		case d.Skipped:
-			row.Actual = lang.L("left out")
+			row.State, row.By = kit.StepSkipped, lang.L("left out")
 		case d.Noted():
-			row.Actual = u.Clock(d.Actual.In(now.Location()))
+			row.Clock = u.Clock(at.In(now.Location()))
 			if row.By = lateWords(d.By(), u); row.By == "" {
 				row.By = lang.L("as planned")
 			}
 		}
+		if w := pages.Weekday(at, now, u); w != last {
+			row.Day, last = w, w
+		}
 		out = append(out, row)
 	}
 	return out
+}
+
+// twoDays are the strips of a day as it was planned and, below, as it went.
+func twoDays(b *journal.Bake) []kit.Lane {
+	meant := *b
+	meant.Steps = slices.Clone(b.Steps)
+	for i, s := range meant.Steps {
+		meant.Steps[i].Skipped, meant.Steps[i].Done = false, nil
+		meant.Steps[i].At, meant.Steps[i].End = s.PlannedAt, s.PlannedAt.Add(s.Planned)
+	}
+	planned, went := pages.LaneOf(lang.L("planned"), &meant), pages.LaneOf(lang.L("as it went"), b)
+	if len(planned.Blocks) == 0 || len(went.Blocks) == 0 {
+		return nil
+	}
+	return []kit.Lane{planned, went}
 }
 
 // dayWords says in one sentence how the day went.
@@ -107,42 +133,4 @@ func dayWords(b *journal.Bake, u measure.Units) string {
 		return lang.L("The day ended {{.By}}", map[string]any{"By": words})
 	}
 	return lang.L("The day ended {{.By}}, with {{.N}} left out", map[string]any{"By": words, "N": skipped})
-}
-
-func deviationTable(rows []deviationRow) fyne.CanvasObject {
-	line := func(span kit.Span, words ...string) fyne.CanvasObject {
-		r := &fyne.Container{Layout: planTable{}}
-		for _, w := range words {
-			span.Text = w
-			r.Add(kit.NewText(span))
-		}
-		return r
-	}
-	table := kit.Stack(1, line(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}, lang.L("what"), lang.L("planned"), lang.L("as it went"), ""))
-	for _, r := range rows {
-		table.Add(line(kit.Span{}, r.Title, r.Planned, r.Actual, r.By))
-	}
-	return table
-}
-
-// planTable sets four columns.
-type planTable struct{}
-
-var planTableWidths = []float32{220, 180, 120, 160}
-
-func (planTable) MinSize(things []fyne.CanvasObject) fyne.Size {
-	h := float32(0)
-	for _, o := range things {
-		h = max(h, o.MinSize().Height)
-	}
-	return fyne.NewSize(680, h)
-}
-
-func (planTable) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := float32(0)
-	for i, o := range things {
-		o.Move(fyne.NewPos(x, 0))
-		o.Resize(fyne.NewSize(planTableWidths[i], size.Height))
-		x += planTableWidths[i]
-	}
 }

@@ -463,10 +463,10 @@ func TestHowTheDayWent(t *testing.T) {
 		t.Errorf("it says %q", got)
 	}
 	rows := deviationRows(bake, b.Clock, measure.Units{})
-	if r := rows[0]; r.Title != "Mix" || r.Actual != "09:00" || r.By != "6\u00a0min late" {
+	if r := rows[0]; r.Title != "Mix" || r.Clock != "09:00" || r.By != "6\u00a0min late" {
 		t.Errorf("mixing: %+v", r)
 	}
-	if r := rows[3]; r.Title != "Turn 1 of 6" || r.Actual != "left out" || r.By != "" {
+	if r := rows[3]; r.Title != "Turn 1 of 6" || r.By != "left out" || r.Clock != "" {
 		t.Errorf("the turn left out: %+v", r)
 	}
 }

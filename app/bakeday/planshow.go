@@ -37,7 +37,11 @@ func (f *planStage) show(b *journal.Bake) {
 		return
 	}
 	m := dough.SideOf(b).Mix
-	f.water.show(b.Water, byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units))
+	var advice waterAdvice // none that would be another when friction is known
+	if f.knows {
+		advice = byWeight(adviseWater(b.Water, b.Dough().Bowl().HasLevain(), s.Kitchen, f.learned, poured(m), f.units), b, s.Kitchen, f.learned, f.units)
+	}
+	f.water.show(b.Water, advice)
 	f.showApart(b)
 }
 
@@ -58,7 +62,7 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 	f.page.SetHeading(name)
 	words := f.words
 	day, ok := b.Day()
-	var rows []planRow
+	var rows []kit.ScheduleRow
 	if ok {
 		night, err := nightOf(f.env.Journal)
 		f.env.Fail(err)
@@ -71,15 +75,7 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 	f.saying.SetText(strings.Join(words, "\n"))
 	kit.SetVisible(f.saying, len(words) > 0)
 	kit.SetVisible(f.take, f.nearest != nil)
-	if slices.Equal(rows, f.shownAs) {
-		return
-	}
-	f.shownAs = rows
-	f.rows.Objects = nil
-	for _, r := range rows {
-		f.rows.Add(planRowObject(r))
-	}
-	f.rows.Refresh()
+	f.rows.SetRows(rows)
 }
 
 // wishWords says what gave way when the plan was made, from the record.
@@ -91,33 +87,6 @@ func wishWords(b *journal.Bake, u measure.Units) []string {
 		}
 	}
 	return u.SayAll(s.Words())
-}
-
-func planRowObject(r planRow) fyne.CanvasObject {
-	ink := look.ColorInk
-	if r.Night {
-		ink = look.ColorEmber
-	}
-	day := kit.NewLine(kit.Span{Text: r.Day, Color: look.ColorFaint})
-	clock := kit.NewLine(kit.Span{Text: r.Clock, Bold: true, Color: ink})
-	title := kit.NewText(kit.Span{Text: r.Title, Color: ink}, kit.Span{Text: "  " + r.Length, Size: look.TextSmall, Color: look.ColorFaint})
-	return &fyne.Container{Layout: planColumns{}, Objects: []fyne.CanvasObject{day, clock, title}}
-}
-
-// planColumns sets the day, the clock and the title of a moment side by side.
-type planColumns struct{}
-
-func (planColumns) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(260, things[2].MinSize().Height)
-}
-
-func (planColumns) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := float32(0)
-	for i, w := range []float32{148, 76, size.Width - 224} {
-		things[i].Move(fyne.NewPos(x, 0))
-		things[i].Resize(fyne.NewSize(w, things[i].MinSize().Height))
-		x += w
-	}
 }
 
 // showApart tells the plan apart from what it repeats or follows.

@@ -32,6 +32,7 @@ type planStage struct {
 	nearest  *plan.Plan
 	cancel   func() // stops a schedule that is being made
 	learned  learned
+	knows    bool // what is learned has been read
 	cultures []*journal.Culture
 
 	name    *kit.TextField
@@ -41,8 +42,7 @@ type planStage struct {
 	saying  *kit.Text
 	caution *kit.Text // its culture is to be thrown away
 	take    *kit.Link
-	rows    *fyne.Container
-	shownAs []planRow
+	rows    *kit.Schedule
 	levain  *levainSection
 	water   *waterPanel
 	editor  *dough.Editor
@@ -128,7 +128,7 @@ func (f *planStage) build() {
 	f.caution = kit.NewText()
 	f.take = kit.NewLink(lang.L("Use that plan"), f.takeNearest)
 	f.levain = newLevainSection(f)
-	f.rows = kit.Stack(0.5)
+	f.rows = kit.NewSchedule(look.TextBody, kit.ScheduleHeads{})
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,
@@ -159,11 +159,9 @@ func (f *planStage) keys() []kit.Key {
 }
 
 func (f *planStage) shown() {
-	var l learned
-	var failed error
-	f.env.Run(func(ctx context.Context) { l, failed = learn(f.env.Journal.Until(ctx), f.id) }, func() {
-		f.env.Fail(failed)
-		f.learned = l
+	pages.Fetch(f.env, func(ctx context.Context) (learned, error) { return learn(f.env.Journal.Until(ctx), f.id) }, func(l learned, err error) {
+		f.env.Fail(err)
+		f.learned, f.knows = l, true
 		f.reread()
 	})
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
@@ -220,21 +218,24 @@ func (f *planStage) plan() {
 		return
 	}
 	a, now, steps := f.anchor, f.env.Now(), slices.Clone(b.Steps)
-	var s plan.Schedule
-	var others []pages.DoughDay
-	var clashes []plan.Clash
-	f.cancel = f.env.Run(func(ctx context.Context) {
-		if others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
-			s, clashes, err = schedule(steps, a, now, night, plansOf(others))
+	type planned struct {
+		plan.Schedule
+		others  []pages.DoughDay
+		clashes []plan.Clash
+	}
+	f.cancel = pages.Fetch(f.env, func(ctx context.Context) (p planned, err error) {
+		if p.others, err = otherDays(f.env.Journal.Until(ctx), f.id, now); err == nil {
+			p.Schedule, p.clashes, err = schedule(steps, a, now, night, plansOf(p.others))
 		}
-	}, func() {
+		return p, err
+	}, func(p planned, err error) {
 		if err != nil {
 			f.words, f.nearest = []string{f.units.ErrorText(err)}, nil
 			f.reread()
 			return
 		}
-		f.words, f.nearest = append(clashWords(clashes, others, f.units), f.units.SayAll(s.Words())...), s.Nearest
-		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(s.Plan) })
+		f.words, f.nearest = append(clashWords(p.clashes, p.others, f.units), f.units.SayAll(p.Words())...), p.Nearest
+		f.edit(lang.L("the plan"), func(b *journal.Bake) { b.SetPlan(p.Plan) })
 		f.reread()
 	})
 }

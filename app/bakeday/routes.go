@@ -8,6 +8,7 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -71,13 +72,13 @@ type stage interface {
 
 // page is one bake: planned, under way or over. Its face follows the state.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	box   *fyne.Container
 	state journal.BakeState
 	day   bool // the bake has a planned day
 	face  stage
-	on    bool // it is on the screen
 }
 
 func newPage(env *pages.Env, id journal.ID) (*page, error) {
@@ -85,7 +86,8 @@ func newPage(env *pages.Env, id journal.ID) (*page, error) {
 	if err != nil {
 		return nil, fmt.Errorf("showing a bake day: %w", err)
 	}
-	p := &page{env: env, id: id, box: &fyne.Container{Layout: whole{}}}
+	p := &page{env: env, id: id, box: container.NewStack()}
+	p.Base = pages.Base{Body: p.box}
 	if err := p.turnTo(b); err != nil {
 		return nil, err
 	}
@@ -109,26 +111,25 @@ func (p *page) turnTo(b *journal.Bake) (err error) {
 	if err != nil {
 		return err
 	}
-	if p.face != nil && p.on {
+	if p.face != nil && p.Here() {
 		p.face.left()
 	}
 	p.state, p.day, p.face = b.State, planned, f
 	p.box.Objects = []fyne.CanvasObject{f.object()}
 	p.box.Refresh()
-	if p.on {
+	if p.Here() {
 		f.shown()
 		p.env.Retitle()
 	}
 	return nil
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.box }
-func (p *page) Title() string             { return p.face.title() }
-func (p *page) Keys() []kit.Key           { return p.face.keys() }
-func (p *page) Left()                     { p.on = false; p.face.left() }
+func (p *page) Title() string   { return p.face.title() }
+func (p *page) Keys() []kit.Key { return p.face.keys() }
+func (p *page) Left()           { p.Base.Left(); p.face.left() }
 
 func (p *page) Shown() {
-	p.on = true
+	p.Base.Shown()
 	p.face.shown()
 	p.Changed(journal.Changed{Refs: []journal.Ref{{Kind: journal.KindBake, ID: p.id}}})
 }
@@ -136,7 +137,7 @@ func (p *page) Shown() {
 // Changed follows the journal. A bake that is gone, such as a plan whose making
 // was undone, is left.
 func (p *page) Changed(c journal.Changed) {
-	if !p.on || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindReading) {
+	if !p.Here() || !c.TouchesKind(journal.KindBake, journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindReading) {
 		return
 	}
 	b, err := journal.Get[journal.Bake](p.env.Journal, p.id)
@@ -160,13 +161,4 @@ func (p *page) Changed(c journal.Changed) {
 // TakePictures keeps pictures that were dropped on the window.
 func (p *page) TakePictures(pictures []journal.Picture) {
 	p.env.AddPhotos(journal.Ref{Kind: journal.KindBake, ID: p.id}, journal.RoleDough, pictures, func(fyne.CanvasObject) {})
-}
-
-// whole gives the one thing in it all the room.
-type whole struct{}
-
-func (whole) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
-func (whole) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(0, 0))
-	things[0].Resize(size)
 }

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -49,7 +50,11 @@ func (s *scale) show() {
 			continue
 		}
 		s.learnOf(b.ID)
-		all = append(all, weigh(b, step, pouredAt(b, kitchen, s.learn[b.ID], u), u))
+		var water *formula.Celsius // none that would be another when friction is known
+		if l, ok := s.learn[b.ID]; ok {
+			water = pouredAt(b, kitchen, l, u)
+		}
+		all = append(all, weigh(b, step, water, u))
 	}
 	// The dough that the page is about comes first.
 	for i, w := range all {
@@ -90,9 +95,7 @@ func (s *scale) learnOf(id journal.ID) {
 		return
 	}
 	s.asked[id] = true
-	var l learned
-	var err error
-	s.f.env.Run(func(ctx context.Context) { l, err = learn(s.f.env.Journal.Until(ctx), id) }, func() {
+	pages.Fetch(s.f.env, func(ctx context.Context) (learned, error) { return learn(s.f.env.Journal.Until(ctx), id) }, func(l learned, err error) {
 		if err == nil {
 			s.learn[id] = l
 			s.show()
@@ -110,7 +113,7 @@ func (s *scale) build() {
 		}
 		var rows []fyne.CanvasObject
 		for _, r := range w.rows {
-			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
+			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r, len(s.shown) > 2), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
 		}
 		list.Set(rows...)
 		head := kit.Section(lang.L("On the scale: {{.Step}}", map[string]any{"Step": w.what}))
@@ -129,7 +132,7 @@ func (s *scale) build() {
 	case 1:
 		s.beside.Objects = columns
 	default:
-		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(58), columns...)}
+		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(46), columns...)}
 	}
 	kit.SetVisible(s.beside, len(columns) == 1)
 	kit.SetVisible(s.below, len(columns) > 1)
@@ -138,8 +141,9 @@ func (s *scale) build() {
 	s.f.body.Refresh()
 }
 
-// weighRowObject is one line: a tick, the grams, what it is.
-func weighRowObject(r weighRow) fyne.CanvasObject {
+// weighRowObject is one line: a tick, the grams, what it is, and that beneath the grams where
+// there is little room.
+func weighRowObject(r weighRow, narrow bool) fyne.CanvasObject {
 	mark, ink := "○", look.ColorInk
 	tick := look.ColorCrust
 	if r.done {
@@ -149,10 +153,12 @@ func weighRowObject(r weighRow) fyne.CanvasObject {
 	if r.aside != "" {
 		name = append(name, kit.Span{Text: "  " + r.aside, Size: look.TextLead, Bold: true, Color: ink})
 	}
-	return kit.RowGrow(3, 2,
-		kit.NewLine(kit.Span{Text: mark, Size: look.TextTitle, Bold: true, Color: tick}),
-		kit.NewLine(kit.Span{Text: r.amount, Size: sizeGrams, Bold: !r.done, Color: ink}),
-		kit.NewText(name...))
+	ticked := kit.NewLine(kit.Span{Text: mark, Size: look.TextTitle, Bold: true, Color: tick})
+	grams := kit.NewLine(kit.Span{Text: r.amount, Size: sizeGrams, Bold: !r.done, Color: ink})
+	if narrow {
+		return kit.RowGrow(3, 1, ticked, kit.Stack(0, grams, kit.NewText(name...)))
+	}
+	return kit.RowGrow(3, 2, ticked, grams, kit.NewText(name...))
 }
 
 // next ticks off the first thing that is not in yet.

@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
@@ -81,32 +83,23 @@ func when(t, now time.Time, u measure.Units) string {
 	return u.Moment(t, now)
 }
 
-// weekday names a day of a plan: "Saturday 28 Nov".
-func weekday(t, now time.Time, u measure.Units) string {
-	return lang.L(t.Weekday().String()) + " " + u.Day(t, now)
-}
-
-// planRow is a moment of a plan that has not begun.
-type planRow struct {
-	Day, Clock, Title, Length string
-	Night                     bool // it falls into the sleep hours
-}
-
 // planRows lists the moments of a plan, the day written where it changes.
-func planRows(p plan.Plan, night plan.Night, now time.Time, u measure.Units) []planRow {
+func planRows(p plan.Plan, night plan.Night, now time.Time, u measure.Units) []kit.ScheduleRow {
 	atNight := p.AtNight(night, time.Time{})
-	var out []planRow
+	var out []kit.ScheduleRow
 	last := ""
 	for _, m := range p.Timeline(time.Time{}) {
 		due := m.Due.In(now.Location())
-		row := planRow{Clock: u.Clock(due), Title: u.Say(m.Title)}
-		if d := weekday(due, now, u); d != last {
+		row := kit.ScheduleRow{Clock: u.Clock(due), Title: u.Say(m.Title)}
+		if d := pages.Weekday(due, now, u); d != last {
 			row.Day, last = d, d
 		}
 		if length := m.End.Sub(m.Due); length > 0 {
 			row.Length = u.Duration().Format(length.Minutes())
 		}
-		row.Night = slices.ContainsFunc(atNight, func(n plan.Moment) bool { return n.Ref == m.Ref })
+		if slices.ContainsFunc(atNight, func(n plan.Moment) bool { return n.Ref == m.Ref }) {
+			row.State = kit.StepNight
+		}
 		out = append(out, row)
 	}
 	return out

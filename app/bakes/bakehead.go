@@ -52,7 +52,7 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.culture = kit.NewChoiceField(lang.L("Culture"), lang.L("none"), nil, h.choose)
 	h.fresh = kit.NewTextField(lang.L("New culture"), lang.L("its name, then Enter"))
 	h.fresh.OnDone = h.makeCulture
-	h.freshBox = wide(h.fresh, look.Space(40))
+	h.freshBox = kit.Width(look.Space(40), h.fresh)
 	h.freshBox.Hide()
 	loaves := kit.NonZero(func(b *journal.Bake) *int { return &b.Loaves }, 1)
 	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count), Hint: lang.L("add"),

@@ -16,12 +16,12 @@ import (
 
 // bakePage is one bake, read like a page and written in place.
 type bakePage struct {
+	pages.Base
 	env   *pages.Env
 	rec   *record
 	page  *kit.Page
 	units measure.Units
 	names *dough.Names
-	here  bool
 
 	head    *bakeHead
 	photos  *photoRow
@@ -44,6 +44,7 @@ func newBakePage(env *pages.Env, id, culture journal.ID) (*bakePage, error) {
 		return nil, err
 	}
 	p := &bakePage{env: env, rec: rec, page: kit.NewPage(kit.PageOptions{})}
+	p.Base = pages.Base{Body: p.page}
 	p.units = env.Units()
 	if p.names, err = dough.KnowNames(env.Journal); err != nil {
 		return nil, err
@@ -52,8 +53,6 @@ func newBakePage(env *pages.Env, id, culture journal.ID) (*bakePage, error) {
 	p.refresh()
 	return p, nil
 }
-
-func (p *bakePage) Object() fyne.CanvasObject { return p.page }
 
 // Title is the bake's name.
 func (p *bakePage) Title() string {
@@ -69,7 +68,7 @@ func (p *bakePage) Title() string {
 
 // Shown asks the journal again; a new bake has the cursor in its name.
 func (p *bakePage) Shown() {
-	p.here = true
+	p.Base.Shown()
 	p.learnNames()
 	if u := p.env.Units(); u != p.units {
 		p.units = u
@@ -138,7 +137,7 @@ func (p *bakePage) focus(f interface{ Entry() fyne.Focusable }) {
 
 // Left takes away what was left empty.
 func (p *bakePage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.dropBlanks()
 	p.rec.leave()
 }
@@ -165,7 +164,7 @@ func hasBlanks(b *journal.Bake) bool {
 // Changed shows what has changed of the bake and of what it names.
 func (p *bakePage) Changed(c journal.Changed) {
 	switch {
-	case !p.here:
+	case !p.Here():
 	case c.TouchesKind(journal.KindSettings):
 		if u := p.env.Units(); u != p.units {
 			p.units = u
@@ -196,7 +195,7 @@ func (p *bakePage) TakePictures(pictures []journal.Picture) { p.photos.add(pictu
 // refreshSoon shows the bake again once what is being done is over.
 func (p *bakePage) refreshSoon() {
 	p.env.Main(func() {
-		if p.here {
+		if p.Here() {
 			p.refresh()
 		}
 	})
@@ -245,7 +244,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 
 // retitle has the window take the title and the keys again when they are others.
 func (p *bakePage) retitle() {
-	if title := p.Title(); p.here && title != p.title {
+	if title := p.Title(); p.Here() && title != p.title {
 		p.title = title
 		p.env.Retitle()
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/bulk"
 )
@@ -30,22 +31,22 @@ func (n *bulkNote) learn(b *journal.Bake) {
 	if !ok {
 		return
 	}
-	var known *bulk.Forecaster
-	var tests bulk.BackTest
-	var err error
-	env.Run(func(ctx context.Context) {
-		var past []bulk.Dough
-		if past, err = journal.Bulks(env.Journal.Until(ctx), id); err != nil {
-			return
+	type learned struct {
+		known *bulk.Forecaster
+		tests bulk.BackTest
+	}
+	pages.Fetch(env, func(ctx context.Context) (learned, error) {
+		past, err := journal.Bulks(env.Journal.Until(ctx), id)
+		if err != nil {
+			return learned{}, err
 		}
-		known = bulk.Learn(bulk.Before(past, d.Began))
-		tests = bulk.Back(past, backTested, bulk.AsMixed)
-	}, func() {
+		return learned{bulk.Learn(bulk.Before(past, d.Began)), bulk.Back(past, backTested, bulk.AsMixed)}, nil
+	}, func(l learned, err error) {
 		if err != nil {
 			env.Fail(err)
 			return
 		}
-		n.known, n.tests = known, tests
+		n.known, n.tests = l.known, l.tests
 		n.show(b)
 	})
 }

@@ -114,7 +114,7 @@ func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
 	c.crumb = kit.NewLinkSpan(kit.Span{Text: lang.L("Measure"), Size: look.TextSmall, Color: look.ColorCrust},
 		func() { p.env.Go(pages.At(pages.Crumb, id)) })
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, c.remove)
-	c.box = wide(kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb, c.fitness), drop), c.caption), photoSize.Width)
+	c.box = kit.Width(photoSize.Width, kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb, c.fitness), drop), c.caption))
 	return c
 }
 

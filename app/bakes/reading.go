@@ -297,29 +297,50 @@ func (r reading) flours() []kit.Share {
 // steps are what was noted on the way.
 func (r reading) steps() fyne.CanvasObject {
 	u, now := r.page.units, r.page.env.Now()
-	var rows [][]string
+	var rows []kit.ScheduleRow
+	last := ""
 	for _, s := range inOrder(r.bake.Steps) {
-		when := ""
-		if !s.At.IsZero() {
-			when = u.Moment(s.At, now)
+		row := kit.ScheduleRow{Title: stepName(s), Note: stepSaid(s, u, now)}
+		at := begun(s)
+		switch {
+		case s.Skipped:
+			row.State, row.By = kit.StepSkipped, lang.L("left out")
+		case !s.At.IsZero():
+			row.Clock = u.Clock(s.At.In(now.Location()))
 		}
-		temp, rise := "", ""
-		if s.Dough != nil {
-			temp = u.Temperature().Write(float64(*s.Dough))
+		if s.Length() > 0 && !s.Skipped {
+			row.Length = u.Span(s.Length())
 		}
-		if s.Rise != nil {
-			rise = u.FormatNumber(*s.Rise, 2) + " ×"
+		if !s.PlannedAt.IsZero() {
+			row.Planned = pages.PlannedClock(s.PlannedAt, at, now, u)
 		}
-		told := stepFact(s, u, now)
-		if s.Note != "" {
-			told = strings.TrimPrefix(told+" · "+s.Note, " · ")
+		if w := pages.Weekday(at, now, u); !at.IsZero() && w != last {
+			row.Day, last = w, w
 		}
-		rows = append(rows, []string{when, stepName(s), temp, rise, told})
+		rows = append(rows, row)
 	}
 	if len(rows) == 0 {
 		return nil
 	}
-	return kit.Stack(3, kit.Section(lang.L("Timeline")), kit.Table([]kit.TableColumn{
-		{Head: lang.L("begun")}, {Head: lang.L("what")}, {Head: lang.L("dough"), Right: true}, {Head: lang.L("rise (start = 1)"), Right: true}, {Grow: true},
-	}, rows, nil))
+	table := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("begun"), Length: lang.L("duration"), Planned: lang.L("planned")})
+	table.SetRows(rows)
+	return kit.Stack(3, kit.Section(lang.L("Timeline")), table)
+}
+
+// stepSaid is what was measured and noted in a step, and when the dough was turned.
+func stepSaid(s journal.Step, u measure.Units, now time.Time) string {
+	var out []string
+	if s.Dough != nil {
+		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Temperature().Write(float64(*s.Dough))}))
+	}
+	if s.Rise != nil {
+		out = append(out, lang.L("rise {{.Rise}} (start = 1)", map[string]any{"Rise": u.FormatNumber(*s.Rise, 2)}))
+	}
+	if turns := turnsSaid(s, u, now); turns != "" {
+		out = append(out, turns)
+	}
+	if s.Note != "" {
+		out = append(out, s.Note)
+	}
+	return strings.Join(out, " · ")
 }

@@ -95,12 +95,20 @@ func stepFact(s journal.Step, u measure.Units, now time.Time) string {
 	case s.At.IsZero() && !s.PlannedAt.IsZero():
 		out = append(out, lang.L("planned {{.When}}", map[string]any{"When": u.Moment(s.PlannedAt, now)}))
 	}
-	if n := len(s.Done); n > 0 {
-		clocks := make([]string, n)
-		for i, at := range s.Done {
-			clocks[i] = u.Clock(at.In(now.Location()))
-		}
-		out = append(out, lang.L("turned at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")}))
+	if turns := turnsSaid(s, u, now); turns != "" {
+		out = append(out, turns)
 	}
 	return strings.Join(out, " · ")
+}
+
+// turnsSaid says when the dough was turned in a step.
+func turnsSaid(s journal.Step, u measure.Units, now time.Time) string {
+	if len(s.Done) == 0 {
+		return ""
+	}
+	clocks := make([]string, len(s.Done))
+	for i, at := range s.Done {
+		clocks[i] = u.Clock(at.In(now.Location()))
+	}
+	return lang.L("turned at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")})
 }

@@ -88,7 +88,7 @@ func (p *measurePage) searchBox(points []kit.PicturePoint) {
 	box := image.Rect(int(points[0].X), int(points[0].Y), int(points[2].X), int(points[2].Y))
 	p.session.find(ph, box, func(found []crumb.Outline) {
 		switch {
-		case !p.here || p.loaded != ph.Hash:
+		case !p.Here() || p.loaded != ph.Hash:
 		case len(found) == 0 || areaOf(outlinePoints(found[0])) < leastOfBox*areaOf(points):
 			p.keepOutline(points, true)
 		default:
@@ -119,7 +119,7 @@ func (p *measurePage) nextOutline() {
 		return
 	}
 	p.session.find(ph, image.Rectangle{}, func(found []crumb.Outline) {
-		if !p.here || p.loaded != ph.Hash {
+		if !p.Here() || p.loaded != ph.Hash {
 			return
 		}
 		if len(found) < 2 {

@@ -24,6 +24,7 @@ const typing = 300 * time.Millisecond
 
 // measurePage measures the crumb of one photo.
 type measurePage struct {
+	pages.Base
 	env     *pages.Env
 	id      journal.ID
 	units   measure.Units
@@ -36,7 +37,6 @@ type measurePage struct {
 	stop    *kit.Button
 	told    *kit.Text // of the tool in hand, or of a tapped cell
 
-	here    bool
 	loaded  string         // hash of the picture shown
 	asked   *journal.Photo // what was last measured, or is being measured
 	found   crumb.Outline  // as found by itself, when it was
@@ -56,6 +56,7 @@ func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 	p.picture.onOutline, p.picture.onLength, p.picture.onCell = p.setOutline, p.setLine, p.tellCell
 	p.picture.onCorners, p.picture.onStroke = p.setCorners, p.stroke
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Measure the crumb")}
 	p.build()
 	return p, nil
 }
@@ -77,9 +78,6 @@ func (p *measurePage) build() {
 	p.page.SetBody(container.New(&beside{}, left, column))
 	p.quiet()
 }
-
-func (p *measurePage) Object() fyne.CanvasObject { return p.page }
-func (p *measurePage) Title() string             { return lang.L("Measure the crumb") }
 
 // Keys are the keys of the page.
 func (p *measurePage) Keys() []kit.Key {
@@ -117,7 +115,7 @@ func (p *measurePage) Keys() []kit.Key {
 
 // Shown loads the photo and measures it.
 func (p *measurePage) Shown() {
-	p.here = true
+	p.Base.Shown()
 	if u := p.env.Units(); u != p.units {
 		p.units = u
 		p.build()
@@ -127,7 +125,8 @@ func (p *measurePage) Shown() {
 
 // Left lets the picture go.
 func (p *measurePage) Left() {
-	p.here, p.saveNext = false, false
+	p.Base.Left()
+	p.saveNext = false
 	p.picture.begin(noTool)
 	p.session.free()
 	p.picture.setResult(nil, nil)
@@ -140,7 +139,7 @@ func (p *measurePage) Left() {
 // Changed measures again when what was said of the slice has changed.
 func (p *measurePage) Changed(c journal.Changed) {
 	switch {
-	case !p.here:
+	case !p.Here():
 	case c.TouchesKind(journal.KindSettings):
 		if u := p.env.Units(); u != p.units {
 			p.units = u

@@ -17,6 +17,7 @@ import (
 
 // pairPage lays the crumbs on two photos side by side.
 type pairPage struct {
+	pages.Base
 	env   *pages.Env
 	units measure.Units
 	page  *kit.Page
@@ -27,7 +28,6 @@ type pairPage struct {
 	by    *kit.Text // what the differences are judged by
 	busy  *kit.Text
 
-	here    bool
 	retakes [][]crumb.Summary
 	tried   map[journal.ID]bool // retakes that were measured here, or could not be
 	stop    func()              // ends the measuring of retakes
@@ -50,11 +50,9 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	photos := container.New(&twins{after: p.even}, a.view, b.view, kit.RowGrow(2, 1, a.mark, a.caption), kit.RowGrow(2, 1, b.mark, b.caption))
 	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("Two crumbs side by side")}
 	return p, nil
 }
-
-func (p *pairPage) Object() fyne.CanvasObject { return p.page }
-func (p *pairPage) Title() string             { return lang.L("Two crumbs side by side") }
 
 // Keys are the keys of the page.
 func (p *pairPage) Keys() []kit.Key {
@@ -71,7 +69,7 @@ func (p *pairPage) Keys() []kit.Key {
 
 // Shown measures both.
 func (p *pairPage) Shown() {
-	p.here = true
+	p.Base.Shown()
 	p.units = p.env.Units()
 	p.refresh(0)
 	p.readRetakes()
@@ -79,7 +77,7 @@ func (p *pairPage) Shown() {
 
 // Left lets both pictures go.
 func (p *pairPage) Left() {
-	p.here = false
+	p.Base.Left()
 	if p.stop != nil {
 		p.stop()
 		p.stop = nil
@@ -95,7 +93,7 @@ func (p *pairPage) Left() {
 // Changed shows what was changed of the two.
 func (p *pairPage) Changed(c journal.Changed) {
 	switch {
-	case !p.here:
+	case !p.Here():
 	case c.TouchesKind(journal.KindPhoto, journal.KindSettings):
 		p.units = p.env.Units()
 		p.refresh(0)

@@ -31,7 +31,7 @@ func (p *pairPage) readRetakes() {
 // measureRetakes measures retakes once both photos at hand are measured, each only
 // once.
 func (p *pairPage) measureRetakes(missing []*journal.Photo) {
-	if !p.here || p.stop != nil || p.sides[0].summary == nil || p.sides[1].summary == nil {
+	if !p.Here() || p.stop != nil || p.sides[0].summary == nil || p.sides[1].summary == nil {
 		return
 	}
 	var todo []*journal.Photo

@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"twinloaf/app/look"
 	"twinloaf/journal/measure"
@@ -31,19 +30,6 @@ func millimetres(u measure.Units) measure.Measure {
 	}
 	return m
 }
-
-// fixed gives a thing a width, and the height it then asks for.
-func fixed(width float32, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(fixedWidth(width), o)
-}
-
-type fixedWidth float32
-
-func (w fixedWidth) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(float32(w), things[0].MinSize().Height)
-}
-
-func (w fixedWidth) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
 
 // thumbSize is that of a jar among others.
 func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }

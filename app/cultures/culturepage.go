@@ -77,6 +77,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 		p.about.object(),
 		kit.Small(env.Units().Say(say.Join(ferment.Standing()...))),
 	))
+	p.page.Hold()
 	return p, nil
 }
 
@@ -150,6 +151,7 @@ func (p *culturePage) show(por *portrait) {
 		part.show(por)
 	}
 	p.crumb.Show(pages.LookOf(por.life.Culture), func(r journal.Reader) ([]*journal.Bake, error) { return journal.Linked[journal.Bake](r, p.id) })
+	p.page.Release()
 	p.env.Retitle()
 }
 

@@ -103,7 +103,7 @@ func (t *latestSection) show(p *portrait) {
 		}
 		open := func() { openEntry(t.page.env, t.page.now.life, e.ref) }
 		when := kit.NewLinkSpan(kit.Span{Text: u.When(e.at, p.now), Color: look.ColorFaint}, open)
-		t.box.Add(kit.RowGrow(4, 1, fixed(look.Space(34), when), kit.NewText(words)))
+		t.box.Add(kit.RowGrow(4, 1, kit.Width(look.Space(34), when), kit.NewText(words)))
 	}
 	if len(all) > latestLength {
 		t.box.Add(kit.NewLink(lang.L("Everything recorded ({{.N}})", map[string]any{"N": len(all)}), t.page.history))
@@ -186,7 +186,7 @@ func newEntryRow() *entryRow {
 }
 
 func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(kit.RowGrow(4, 1, fixed(look.Space(34), r.when), r.words))
+	return widget.NewSimpleRenderer(kit.RowGrow(4, 1, kit.Width(look.Space(34), r.when), r.words))
 }
 
 func (h *historyPage) fill(i int, o fyne.CanvasObject) {

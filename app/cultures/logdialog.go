@@ -104,10 +104,8 @@ func (s *logDialog) look() {
 	if s.stop != nil {
 		s.stop()
 	}
-	var p templog.Preview
-	var err error
 	opt := s.opt
-	s.stop = s.env.Run(func(ctx context.Context) { p, err = templog.Inspect(ctx, s.data, opt) }, func() { s.show(p, err) })
+	s.stop = pages.Fetch(s.env, func(ctx context.Context) (templog.Preview, error) { return templog.Inspect(ctx, s.data, opt) }, s.show)
 }
 
 // show fills the dialog with what was found.
@@ -177,11 +175,11 @@ func (s *logDialog) fillRows(p templog.Preview) {
 	for _, r := range p.Rows {
 		raw := kit.NewElided(kit.Span{Text: strings.Join(r.Fields, " | "), Size: look.TextSmall, Color: look.ColorFaint})
 		if !r.Problem.IsZero() {
-			s.rows.Add(kit.RowGrow(3, 1, fixed(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": u.Say(r.Problem)}), Color: look.ColorEmber})), raw))
+			s.rows.Add(kit.RowGrow(3, 1, kit.Width(look.Space(70), kit.NewElided(kit.Span{Text: lang.L("not taken: {{.Why}}", map[string]any{"Why": u.Say(r.Problem)}), Color: look.ColorEmber})), raw))
 			continue
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
-			fixed(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
-			fixed(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
+			kit.Width(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
+			kit.Width(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
 	}
 }

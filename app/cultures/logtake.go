@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/templog"
@@ -21,15 +22,13 @@ func (s *logDialog) keep() {
 	s.sheet.Close()
 	ctx, cancel := context.WithCancel(context.Background())
 	progress, over := kit.ShowProgress(s.env.Window, lang.L("Importing {{.Name}}", map[string]any{"Name": s.name}), cancel)
-	var log templog.Log
-	var err error
 	opt := s.opt
-	s.env.Run(func(run context.Context) {
+	pages.Fetch(s.env, func(run context.Context) (templog.Log, error) {
 		defer context.AfterFunc(run, cancel)()
-		log, err = takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
+		return takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
 			s.env.Main(func() { progress.Set(done>>10, total>>10, "kB") })
 		})
-	}, func() {
+	}, func(log templog.Log, err error) {
 		cancel()
 		over.Close()
 		switch {

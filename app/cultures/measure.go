@@ -70,9 +70,7 @@ func decodeFile(path string) (image.Image, error) {
 
 // measure loads a picture away from the main goroutine and opens it for measuring.
 func (s *readDialog) measure(load func(context.Context) (image.Image, error), id journal.ID, picture *journal.Picture) {
-	var img image.Image
-	var err error
-	s.stopPreparing = s.env.Run(func(ctx context.Context) { img, err = load(ctx) }, func() {
+	s.stopPreparing = pages.Fetch(s.env, load, func(img image.Image, err error) {
 		if err != nil {
 			s.env.Fail(err)
 			return

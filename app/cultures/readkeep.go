@@ -77,23 +77,20 @@ func (s *readDialog) keep() {
 // addPicture stores the photo with the reading that was just kept.
 func (s *readDialog) addPicture() {
 	picture, rec := *s.form.picture, s.form.rec
-	var refused []error
-	var err error
-	s.env.Run(func(ctx context.Context) {
-		var added []journal.ID
+	pages.Fetch(s.env, func(ctx context.Context) ([]error, error) {
 		label := lang.L("a photo of {{.Name}}", map[string]any{"Name": nameOf(s.life.Culture)})
-		added, refused, err = s.env.Journal.AddPictures(ctx, label, journal.RefOf(&rec), journal.RoleJar, []journal.Picture{picture}, nil)
+		added, refused, err := s.env.Journal.AddPictures(ctx, label, journal.RefOf(&rec), journal.RoleJar, []journal.Picture{picture}, nil)
 		if err != nil || len(added) == 0 || rec.Lines == nil {
-			return
+			return refused, err
 		}
-		err = s.env.Journal.Do(label, func(tx *journal.Tx) error {
+		return refused, s.env.Journal.Do(label, func(tx *journal.Tx) error {
 			return journal.Change(tx, rec.ID, func(r *journal.Reading) {
 				if r.Lines != nil {
 					r.Lines.Photo = added[0]
 				}
 			})
 		})
-	}, func() {
+	}, func(refused []error, err error) {
 		for _, r := range refused {
 			err = r
 		}

@@ -37,7 +37,7 @@ func newReadySection(p *culturePage) *readySection {
 		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
 		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")),
 		kit.Small(u.Say(say.Of("The hours are those at {{.Temp}}; where it stands cooler it is given longer, at the rate of growth there (published, approximate).",
-			say.With{"Temp": say.Celsius(float64(ferment.ThresholdTemp), 0)}))))
+			say.With{"Temp": say.Celsius(ferment.ThresholdTemp, 0)}))))
 	return r
 }
 

@@ -21,11 +21,11 @@ import (
 // page is one version of a formula. A version that bakes follow is not altered:
 // the first change to it makes the next version, and the page goes on with that.
 type page struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	units measure.Units
 	page  *kit.Page
-	on    bool
 
 	followed int // how many bakes follow this version
 	baked    int // how many of them are more than a plan
@@ -58,6 +58,7 @@ func newPage(env *pages.Env, id journal.ID) (*page, error) {
 	}
 	p.steps = dough.NewSteps(env, holder)
 	p.build()
+	p.Base = pages.Base{Body: p.page, Read: p.reread, Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
 	p.show(f)
 	return p, nil
 }
@@ -118,9 +119,8 @@ func (p *page) build() {
 	}})
 }
 
-func (p *page) Object() fyne.CanvasObject { return p.page }
-func (p *page) Title() string             { return p.name.Text() }
-func (p *page) Left()                     { p.on = false }
+// Title is the formula's name.
+func (p *page) Title() string { return p.name.Text() }
 
 func (p *page) Keys() []kit.Key {
 	return []kit.Key{
@@ -132,19 +132,8 @@ func (p *page) Keys() []kit.Key {
 	}
 }
 
-func (p *page) Shown() {
-	p.on = true
-	p.reread()
-}
-
-// Changed shows the version anew. One that is gone, such as one whose making was
+// reread shows the version anew. One that is gone, such as one whose making was
 // undone, gives way to the latest that is left, or else the page is left.
-func (p *page) Changed(c journal.Changed) {
-	if p.on && c.TouchesKind(journal.KindFormula, journal.KindBake, journal.KindSettings) {
-		p.reread()
-	}
-}
-
 func (p *page) reread() {
 	versions := p.versions
 	f, err := p.read()

@@ -45,13 +45,12 @@ func (p *page) thaw() (journal.ID, bool) {
 // nextVersion makes a version like this one and goes on with it.
 func (p *page) nextVersion() bool {
 	var next *journal.Formula
-	on := p.on
-	p.on = false // the page follows once it knows which version it is at
+	p.Read = nil // the page follows once it knows which version it is at
 	done := p.env.Do(lang.L("the next version"), func(tx *journal.Tx) (err error) {
 		next, err = journal.NextVersion(tx, p.id)
 		return err
 	})
-	p.on = on
+	p.Read = p.reread
 	if !done {
 		return false
 	}

@@ -44,7 +44,11 @@ func NewDue(size float32) *Due {
 
 // Set says what is due by a time.
 func (d *Due) Set(words string, by, now time.Time, u measure.Units) {
-	late := OverdueWords(by, now, u)
+	d.say(OverdueWords(by, now, u), words)
+}
+
+// say says by how much something is overdue, if it is, and what is due.
+func (d *Due) say(late, words string) {
 	if late == d.tag.String() && words == d.words.String() && d.tag.Visible() == (late != "") && d.words.Visible() == (words != "") {
 		return // asked each second: the window is not to be drawn anew at each of them
 	}
@@ -52,6 +56,22 @@ func (d *Due) Set(words string, by, now time.Time, u measure.Units) {
 	SetVisible(d.tag, late != "")
 	d.words.SetSpans(Span{Text: words, Size: d.size})
 	SetVisible(d.words, words != "")
+	d.Refresh()
+}
+
+// SetSize changes the size of the text.
+func (d *Due) SetSize(size float32) {
+	if size == d.size {
+		return
+	}
+	d.size = size
+	for _, t := range []*Text{d.tag, d.words} {
+		if len(t.spans) > 0 {
+			span := t.spans[0]
+			span.Size = size
+			t.SetSpans(span)
+		}
+	}
 	d.Refresh()
 }
 
@@ -66,7 +86,6 @@ func (d *Due) String() string {
 	return d.tag.String() + " " + d.words.String()
 }
 
-// CreateRenderer is called by Fyne.
 func (d *Due) CreateRenderer() fyne.WidgetRenderer {
 	r := &dueRenderer{d: d, bed: canvas.NewRectangle(theme.Color(look.ColorEmber))}
 	r.Refresh()
@@ -99,13 +118,30 @@ func (r *dueRenderer) left() float32 {
 	return 0
 }
 
+// under says that the words stand beneath by how much it is overdue: that on a line of
+// its own they have room, or that beside it not even their longest has.
+func (r *dueRenderer) under() bool {
+	width, words := r.d.Size().Width, r.d.words
+	room := width - r.left()
+	if r.left() == 0 || width <= 0 || !words.Visible() || words.natural <= room {
+		return false
+	}
+	return words.natural <= width || words.MinSize().Width > room
+}
+
 func (r *dueRenderer) MinSize() fyne.Size {
 	tag, words := r.tagSize(), fyne.Size{}
 	if r.d.words.Visible() {
 		words = r.d.words.MinSize()
 	}
+	if r.under() {
+		return fyne.NewSize(max(tag.Width, words.Width), tag.Height+dueGap+words.Height)
+	}
 	return fyne.NewSize(r.left()+words.Width, max(tag.Height, words.Height))
 }
+
+// dueGap is between by how much it is overdue and the words beneath.
+const dueGap = 2
 
 func (r *dueRenderer) Layout(size fyne.Size) {
 	tag, m := r.tagSize(), r.d.tag.MinSize()
@@ -113,11 +149,17 @@ func (r *dueRenderer) Layout(size fyne.Size) {
 	r.bed.CornerRadius = tag.Height / 2
 	r.d.tag.Resize(m)
 	r.d.tag.Move(fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2))
-	r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
-	if tag.Height == 0 {
+	switch {
+	case tag.Height == 0:
 		r.d.words.Move(fyne.NewPos(0, 0))
+		fitHeight(r.d.words, size.Width)
+	case r.under():
+		r.d.words.Move(fyne.NewPos(0, tag.Height+dueGap))
+		fitHeight(r.d.words, size.Width)
+	default:
+		r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
+		fitHeight(r.d.words, max(0, size.Width-r.left()))
 	}
-	fitHeight(r.d.words, max(0, size.Width-r.left()))
 }
 
 func (r *dueRenderer) Refresh() {

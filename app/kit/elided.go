@@ -8,7 +8,8 @@ import (
 )
 
 // Elided is one line of text in one style that ends in "…" where the width runs
-// out, instead of asking for more of it.
+// out, instead of asking for more of it. It is of the sizes that a Text has, which the toolkit's
+// truncating labels have not.
 type Elided struct {
 	widget.BaseWidget
 	span Span

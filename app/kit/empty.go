@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/look"
@@ -33,24 +34,13 @@ type Door struct {
 // looks like the right one; one under another where there is no room.
 func Doors(doors ...Door) fyne.CanvasObject {
 	columns := Columns(look.Space(70))
+	margin := look.Space(5)
 	for _, d := range doors {
 		back := canvas.NewRectangle(theme.Color(look.ColorRaised))
 		back.StrokeColor, back.StrokeWidth, back.CornerRadius = theme.Color(look.ColorRule), 1, look.Radius
 		words := Stack(2, Subheading(d.Title), Body(d.Leads))
 		inside := container.NewBorder(nil, Stack(0, Gap(4), Row(0, d.Button)), nil, nil, words)
-		columns.Add(container.NewStack(back, container.New(inset{look.Space(5)}, inside)))
+		columns.Add(container.NewStack(back, container.New(layout.NewCustomPaddedLayout(margin, margin, margin, margin), inside)))
 	}
 	return columns
-}
-
-// inset keeps a margin all round.
-type inset struct{ margin float32 }
-
-func (l inset) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[0].MinSize().AddWidthHeight(2*l.margin, 2*l.margin)
-}
-
-func (l inset) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(l.margin, l.margin))
-	things[0].Resize(size.SubtractWidthHeight(2*l.margin, 2*l.margin))
 }

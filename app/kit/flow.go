@@ -8,7 +8,8 @@ import (
 )
 
 // Flow puts things side by side at their least size and goes on to the next line
-// when the width runs out, as words do.
+// when the width runs out, as words do. The toolkit's RowWrapLayout makes every line as high
+// as the highest thing of all and sets nothing in the middle of its line.
 func Flow(gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flowLayout{gap: look.Space(gap)}, things...)
 }

@@ -13,6 +13,20 @@ func Least(width float32, o fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(leastLayout(width), o)
 }
 
+// Width gives a thing a width in points of its own among things in a row.
+func Width(width float32, o fyne.CanvasObject) *fyne.Container {
+	return container.New(widthLayout(width), o)
+}
+
+// widthLayout is that width.
+type widthLayout float32
+
+func (w widthLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(float32(w), things[0].MinSize().Height)
+}
+
+func (w widthLayout) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
+
 // Labelled gives a figure at least the width of the label above it, so that the
 // label stands on one line and a row of figures on another.
 func Labelled(label string, o fyne.CanvasObject) fyne.CanvasObject {

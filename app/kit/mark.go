@@ -43,7 +43,6 @@ func MarkPicture(l charts.SeriesStyle, side int) *image.RGBA {
 	return charts.MarkPicture(l, chartPalette(p), side)
 }
 
-// CreateRenderer is called by Fyne.
 func (m *Mark) CreateRenderer() fyne.WidgetRenderer {
 	picture := canvas.NewRaster(func(w, h int) image.Image {
 		if img := MarkPicture(m.look, min(w, h)); img != nil {

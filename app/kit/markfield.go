@@ -56,7 +56,6 @@ func (f *MarkField) choose(i int) {
 	}
 }
 
-// CreateRenderer is called by Fyne.
 func (f *MarkField) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(f.row) }
 
 // markChoice is one mark that can be chosen.
@@ -71,7 +70,6 @@ type markChoice struct {
 // Words names the mark, for whoever does not see it.
 func (c *markChoice) Words() string { return c.words }
 
-// CreateRenderer is called by Fyne.
 func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
 	r := &markChoiceRenderer{c: c, wash: canvas.NewRectangle(color.Transparent), under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius)}
 	r.wash.CornerRadius = look.Radius

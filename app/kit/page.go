@@ -35,6 +35,7 @@ type Page struct {
 	hint, body, foot *fyne.Container
 	head             *fyne.Container
 	column           *fyne.Container
+	held             *fyne.Container // the body, which may be held back
 	scroll           *container.Scroll
 	maxWidth         float32
 	fixed            bool
@@ -51,10 +52,11 @@ func NewPage(o PageOptions) *Page {
 		p.maxWidth = 1120
 	}
 	p.head = container.New(headLayout{}, Stack(0, p.eyebrow, p.heading), Stack(2, p.actions, p.hint))
+	p.held = container.NewStack(p.body)
 	if p.fixed {
-		p.column = container.NewBorder(container.New(bottomGap{look.Space(5)}, p.head), nil, nil, nil, p.body)
+		p.column = container.NewBorder(container.New(bottomGap{look.Space(5)}, p.head), nil, nil, nil, p.held)
 	} else {
-		p.column = Stack(5, p.head, p.body)
+		p.column = Stack(5, p.head, p.held)
 	}
 	p.scroll = container.NewVScroll(container.New(pageMargin{p}, p.column))
 	p.scroll.OnScrolled = func(fyne.Position) { scrolled(p) }
@@ -89,6 +91,18 @@ func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) 
 
 // SetBody replaces the body and keeps the scroll position where it can.
 func (p *Page) SetBody(o fyne.CanvasObject) { SetOnly(p.body, o) }
+
+// Hold keeps the body out of sight until Release: a page that has not read yet what it
+// shows says nothing of it.
+func (p *Page) Hold() { p.held.Hide() }
+
+// Release shows the body again.
+func (p *Page) Release() {
+	if !p.held.Visible() {
+		p.held.Show()
+		p.Refresh()
+	}
+}
 
 // SetFoot replaces what stays at the bottom (may be nil).
 func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }

@@ -23,7 +23,8 @@ type Span struct {
 }
 
 // Text shows spans one after another, broken into lines where the width runs out
-// and at "\n". It cannot be pressed or focused. Change it with SetText or SetSpans.
+// and at "\n". It cannot be pressed or focused. Change it with SetText or SetSpans. The
+// toolkit's RichText knows sizes and colours by their names in the theme only, and has a margin.
 type Text struct {
 	widget.BaseWidget
 	spans  []Span

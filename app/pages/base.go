@@ -88,3 +88,9 @@ func Fetch[T any](env *Env, work func(context.Context) (T, error), done func(T, 
 	var err error
 	return env.Run(func(ctx context.Context) { got, err = work(ctx) }, func() { done(got, err) })
 }
+
+// Try is Run for work that may fail: it hands what went wrong to done.
+func Try(env *Env, work func(context.Context) error, done func(error)) (cancel func()) {
+	var err error
+	return env.Run(func(ctx context.Context) { err = work(ctx) }, func() { done(err) })
+}

@@ -43,8 +43,8 @@ func Kitchen(all []DoughDay, now time.Time, u measure.Units) fyne.CanvasObject {
 	}
 	meetings := plan.Meetings(now, plans...)
 	column := kit.Stack(2, kit.Section(lang.L("All doughs on one clock")), kit.NewDayLanes(kitchenLanes(names, plans, meetings, now), u, now))
-	for _, m := range meetings {
-		column.Add(kit.NewText(kit.Span{Text: u.Say(m.Line(names)), Color: look.ColorEmber}))
+	for _, line := range plan.MeetingLines(meetings, names) {
+		column.Add(kit.NewText(kit.Span{Text: u.Say(line), Color: look.ColorEmber}))
 	}
 	if len(meetings) == 0 {
 		column.Add(kit.Faint(lang.L("Oven and hands are wanted by one dough at a time.")))
@@ -53,8 +53,9 @@ func Kitchen(all []DoughDay, now time.Time, u measure.Units) fyne.CanvasObject {
 		if i == kitchenNext {
 			break
 		}
-		column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: u.Clock(next.Due.In(now.Location())), Bold: true}),
-			kit.NewText(kit.Span{Text: lang.L("{{.Step}}, {{.Dough}}", map[string]any{"Step": u.Say(next.Title), "Dough": names[next.Plan]})})))
+		what := kit.NewDue(0)
+		what.Set(lang.L("{{.Step}}, {{.Dough}}", map[string]any{"Step": u.Say(next.Title), "Dough": names[next.Plan]}), next.Due, now, u)
+		column.Add(kit.RowGrow(3, 1, kit.NewLine(kit.Span{Text: u.Clock(next.Due.In(now.Location())), Bold: true}), what))
 	}
 	column.Add(kit.Small(lang.L("There is one oven and one pair of hands; the refrigerator is taken to have room for all.")))
 	return column

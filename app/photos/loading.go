@@ -15,30 +15,18 @@ import (
 func showLarge(env *pages.Env, view *kit.PhotoView, p *journal.Photo) (cancel func()) {
 	full := image.Pt(p.Width, p.Height)
 	large := false
-	var small, whole image.Image
-	var err error
-	stopSmall := env.Run(func(ctx context.Context) {
-		if img, e := env.Journal.Thumb(ctx, p.Hash, photo.Medium); e == nil {
-			small = img
-		}
-	}, func() {
-		if small != nil && !large {
+	stopSmall := pages.Fetch(env, func(ctx context.Context) (image.Image, error) { return env.Journal.Thumb(ctx, p.Hash, photo.Medium) }, func(small image.Image, err error) {
+		if err == nil && !large {
 			view.SetPreview(small, full)
 		}
 	})
-	stopWhole := env.Run(func(ctx context.Context) {
-		var img *image.RGBA
-		if img, err = env.Journal.FullSize(ctx, p.Hash, 0); err == nil {
-			whole = img
-		}
-	}, func() {
+	stopWhole := pages.Fetch(env, func(ctx context.Context) (*image.RGBA, error) { return env.Journal.FullSize(ctx, p.Hash, 0) }, func(whole *image.RGBA, err error) {
 		if err != nil {
 			env.Fail(err)
 			return
 		}
 		large = true
 		view.SetPicture(whole)
-		whole = nil
 	})
 	return func() {
 		stopSmall()

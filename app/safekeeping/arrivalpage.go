@@ -166,9 +166,7 @@ func (p *arrivalPage) bringIn() {
 	bar.Set(0, pages.Megabytes(total), lang.L("MB"))
 	order := p.order()
 	order.Progress = p.env.Paced(func(n int64) { bar.Set(pages.Megabytes(n), pages.Megabytes(total), lang.L("MB")) })
-	var brought carry.Brought
-	var err error
-	cancel := p.env.Run(func(ctx context.Context) { brought, err = bringIn(ctx, p.env.Journal, arrival, order) }, func() {
+	cancel := pages.Fetch(p.env, func(ctx context.Context) (carry.Brought, error) { return bringIn(ctx, p.env.Journal, arrival, order) }, func(brought carry.Brought, err error) {
 		done()
 		p.busy = false
 		if err != nil {

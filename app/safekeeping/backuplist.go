@@ -144,8 +144,7 @@ func (b *backups) goBack(when string) {
 // tellRestored says where the journal as it was before is now, and names what could not
 // be brought back.
 func tellRestored(env *pages.Env, when string, aside backup.Backup) {
-	var missing []*journal.Photo
-	env.Run(func(ctx context.Context) { missing, _ = env.Journal.MissingPhotos(ctx) }, func() {
+	pages.Fetch(env, env.Journal.MissingPhotos, func(missing []*journal.Photo, _ error) {
 		lines := kit.Stack(2,
 			kit.Body(lang.L("The journal is as it was on {{.When}}.", map[string]any{"When": when})),
 			kit.Body(lang.L("As it was before, it is set aside in {{.Folder}}.", map[string]any{"Folder": filepath.Dir(aside.File())})))

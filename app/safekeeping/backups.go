@@ -141,12 +141,12 @@ func (b *backups) choose() {
 
 // use has backups go to a folder, and makes the first one there at once.
 func (b *backups) use(dir string) {
-	var err error
-	b.env.Run(func(ctx context.Context) {
-		if err = ctx.Err(); err == nil { // once begun it is finished
-			err = b.env.Journal.Backups().Choose(dir)
+	pages.Try(b.env, func(ctx context.Context) error {
+		if err := ctx.Err(); err != nil {
+			return err
 		}
-	}, func() {
+		return b.env.Journal.Backups().Choose(dir) // once begun it is finished
+	}, func(err error) {
 		if err != nil {
 			b.env.Fail(err)
 			return

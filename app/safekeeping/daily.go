@@ -44,8 +44,7 @@ func (d *daily) look() {
 		return
 	}
 	d.tried, d.busy = now, true
-	var err error
-	d.env.Run(func(ctx context.Context) { _, err = d.env.Journal.BackUp(ctx, backup.Daily) }, func() {
+	pages.Try(d.env, func(ctx context.Context) error { _, err := d.env.Journal.BackUp(ctx, backup.Daily); return err }, func(err error) {
 		d.busy = false
 		if err == nil {
 			d.told = ""

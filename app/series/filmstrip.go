@@ -80,7 +80,6 @@ func (f *filmstrip) TypedRune(r rune)           { kit.PassRune(f, r) }
 func (f *filmstrip) TypedKey(ev *fyne.KeyEvent) { kit.PassKey(f, ev) } // the page's keys step
 func (f *filmstrip) Cursor() desktop.Cursor     { return desktop.HResizeCursor }
 
-// CreateRenderer is called by Fyne.
 func (f *filmstrip) CreateRenderer() fyne.WidgetRenderer {
 	r := &filmRenderer{f: f, bed: canvas.NewRectangle(color.Transparent), ring: kit.NewFocusRing(0)}
 	r.Refresh()

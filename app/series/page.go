@@ -21,6 +21,7 @@ import (
 // seriesPage shows one row of pictures: the picture at hand with what was found drawn over
 // it, the film, and the curve.
 type seriesPage struct {
+	pages.Base
 	env     *pages.Env
 	id      journal.ID
 	page    *kit.Page
@@ -39,7 +40,6 @@ type seriesPage struct {
 	loaded  string // hash of the picture shown
 	working bool
 	why     error // why it stopped
-	here    bool
 	session *session
 	stops   []func()
 	loading func()
@@ -58,11 +58,9 @@ func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	left := container.NewBorder(nil, strip, nil, nil, p.view)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true, MaxWidth: 4000,
 		Body: container.New(beside{}, left, p.side.object)})
+	p.Base = pages.Base{Body: p.page, Name: lang.L("A row of pictures")}
 	return p, nil
 }
-
-func (p *seriesPage) Object() fyne.CanvasObject { return p.page }
-func (p *seriesPage) Title() string             { return lang.L("A row of pictures") }
 
 // Keys are the keys of the page.
 func (p *seriesPage) Keys() []kit.Key {
@@ -82,11 +80,15 @@ func (p *seriesPage) Keys() []kit.Key {
 	}
 }
 
-func (p *seriesPage) Shown() { p.here = true; p.read(true) }
+// Shown has the row worked through.
+func (p *seriesPage) Shown() {
+	p.Base.Shown()
+	p.read(true)
+}
 
 // Left stops the work, which goes on when the page is shown again, and lets the picture go.
 func (p *seriesPage) Left() {
-	p.here = false
+	p.Base.Left()
 	p.halt()
 	p.view.Clear()
 	p.loaded = ""
@@ -103,7 +105,7 @@ func (p *seriesPage) halt() {
 // work anew; a height that was drawn only has the curve found again.
 func (p *seriesPage) Changed(c journal.Changed) {
 	switch {
-	case !p.here:
+	case !p.Here():
 	case c.Touches(p.id), c.TouchesKind(journal.KindSettings, journal.KindCulture, journal.KindFeeding):
 		p.read(false)
 	}
@@ -273,9 +275,7 @@ func (p *seriesPage) showPicture() {
 	if p.loading != nil {
 		p.loading()
 	}
-	var img image.Image
-	var err error
-	p.loading = p.env.Run(func(ctx context.Context) { img, err = p.env.Journal.FullSize(ctx, f.Hash, 0) }, func() {
+	p.loading = pages.Fetch(p.env, func(ctx context.Context) (*image.RGBA, error) { return p.env.Journal.FullSize(ctx, f.Hash, 0) }, func(img *image.RGBA, err error) {
 		if err != nil {
 			p.env.Fail(err)
 			return

@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/pages"
 )
 
 // begin works the series through in the background.
@@ -15,17 +17,15 @@ func (p *seriesPage) begin() {
 	s := newSession(p.env.Journal, &rec)
 	s.tell = func(now state) {
 		p.env.Main(func() {
-			if p.session == s && p.here {
+			if p.session == s && p.Here() {
 				p.now = now
 				p.sync()
 			}
 		})
 	}
 	p.session, p.working, p.why = s, true, nil
-	var refused []error
-	var err error
 	label := lang.L("originals of a row of pictures")
-	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) { refused, err = s.run(ctx, label) }, func() {
+	p.stops = append(p.stops, pages.Fetch(p.env, func(ctx context.Context) ([]error, error) { return s.run(ctx, label) }, func(refused []error, err error) {
 		if p.session != s {
 			return
 		}
@@ -38,14 +38,13 @@ func (p *seriesPage) begin() {
 // again finds the curves anew with what was drawn.
 func (p *seriesPage) again() {
 	s, rec := p.session, p.rec
-	var now state
-	var err error
-	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) {
-		if now, err = s.curves(ctx, rec); err != nil || s.reading() {
-			return
+	p.stops = append(p.stops, pages.Fetch(p.env, func(ctx context.Context) (state, error) {
+		now, err := s.curves(ctx, rec)
+		if err == nil && !s.reading() {
+			_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
 		}
-		_, err = p.env.Journal.KeepSeriesCurves(rec, now.frames, now.curves)
-	}, func() {
+		return now, err
+	}, func(now state, err error) {
 		if p.session != s || !sameDrawn(p.rec, rec) {
 			return
 		}
@@ -61,9 +60,7 @@ func (p *seriesPage) again() {
 // finish keeps the originals of what is known now.
 func (p *seriesPage) finish() {
 	s, now, label := p.session, p.now, lang.L("originals of a row of pictures")
-	var refused []error
-	var err error
-	p.env.Run(func(ctx context.Context) { refused, err = s.finish(ctx, label, now) }, func() {
+	pages.Fetch(p.env, func(ctx context.Context) ([]error, error) { return s.finish(ctx, label, now) }, func(refused []error, err error) {
 		p.env.Fail(err)
 		p.env.TellRefused(refused)
 	})

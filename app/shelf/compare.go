@@ -71,6 +71,7 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 		views = append(views, s.view)
 		columns = append(columns, kit.Stack(1.5, s.frame, kit.RowGrow(2, 1, s.mark, s.title), s.sub, kit.Row(0, s.next)))
 	}
+	p.zoom.Hide() // until there is something to zoom
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
 	p.page.SetBody(kit.Stack(6, sideBySide(columns...), p.table, p.lanes))
 	return p, nil

@@ -109,9 +109,7 @@ func (p *comparePage) showPhoto(s *side) {
 	if small, ok := p.env.Thumbs.Cached(ph.Hash, 512); ok {
 		s.view.SetPreview(small, image.Pt(ph.Width, ph.Height))
 	}
-	var img image.Image
-	var err error
-	s.stop = p.env.Run(func(ctx context.Context) { img, err = p.env.Journal.FullSize(ctx, ph.Hash, sharpest) }, func() {
+	s.stop = pages.Fetch(p.env, func(ctx context.Context) (*image.RGBA, error) { return p.env.Journal.FullSize(ctx, ph.Hash, sharpest) }, func(img *image.RGBA, err error) {
 		if err != nil {
 			p.env.Fail(err)
 			return

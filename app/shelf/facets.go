@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -82,7 +83,9 @@ func newFacets(p *shelfPage) *facets {
 		f.show()
 	})
 	f.column = kit.Stack(5)
-	f.scroll = container.NewVScroll(container.New(facetMargin{}, f.column))
+	// Room for the rings of focus and for the scroll bar.
+	margin := layout.NewCustomPaddedLayout(look.Space(1), look.Space(9), look.Space(1.5), look.Space(2.5))
+	f.scroll = container.NewVScroll(container.New(margin, f.column))
 	return f
 }
 
@@ -144,7 +147,7 @@ func (f *facets) show() {
 	f.trials.show(counts.Trials, func(key string) string { return s.named([]string{key}, p.record.Trials)[0] }, s.count)
 	f.seasons.show(seasonChoices(counts, filter), func(key string) string {
 		n, _ := strconv.Atoi(key)
-		return seasonWord(shelf.Season(n))
+		return pages.SeasonWord(shelf.Season(n))
 	}, s.count)
 	f.pix.show(photoChoices(counts, filter), func(key string) string { return photoWords(shelf.Photos(key)) }, s.count)
 
@@ -235,16 +238,4 @@ func photoChoices(c shelf.Counts, filter shelf.Filter) []shelf.Choice {
 		}
 	}
 	return out
-}
-
-// facetMargin leaves room for the rings of focus and for the scroll bar.
-type facetMargin struct{}
-
-func (facetMargin) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[0].MinSize().Add(fyne.NewSize(look.Space(4), look.Space(10)))
-}
-
-func (facetMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(look.Space(1.5), look.Space(1)))
-	things[0].Resize(size.Subtract(fyne.NewSize(look.Space(4), look.Space(10))))
 }

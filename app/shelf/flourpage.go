@@ -57,6 +57,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it wants")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
+	p.page.Hold()
 	return p, nil
 }
 
@@ -93,6 +94,7 @@ func (p *flourPage) load() {
 		}
 		p.state = read
 		p.show()
+		p.page.Release()
 		p.env.Retitle()
 	})
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -57,7 +58,7 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 	p.grid.OnChoose = p.choose
 	p.grid.OnRange = p.chooseRange
 	side := container.New(sideLayout{}, p.facets.scroll, container.NewStack(p.grid, p.none))
-	p.body = container.NewBorder(container.New(lineGap{}, p.line.box), nil, nil, nil, side)
+	p.body = container.NewBorder(container.New(layout.NewCustomPaddedLayout(0, look.Space(2), 0, 0), p.line.box), nil, nil, nil, side)
 	p.page.SetBody(p.body)
 	p.showActions()
 	return p, nil
@@ -309,15 +310,4 @@ func (sideLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	x := float32(facetWidth) + look.Space(4)
 	things[1].Move(fyne.NewPos(x, 0))
 	things[1].Resize(fyne.NewSize(max(0, size.Width-x), size.Height))
-}
-
-// lineGap leaves a little air below the line of filters.
-type lineGap struct{}
-
-func (lineGap) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[0].MinSize().Add(fyne.NewSize(0, look.Space(2)))
-}
-
-func (lineGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Resize(size.Subtract(fyne.NewSize(0, look.Space(2))))
 }

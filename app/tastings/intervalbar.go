@@ -28,7 +28,6 @@ func newIntervalBar(low, share, high float64) fyne.CanvasObject {
 	return kit.Stack(1, b, kit.RowGrow(0, 1, small(lang.L("guessing alone")), kit.Gap(0), small(lang.L("told every time"))))
 }
 
-// CreateRenderer is called by Fyne.
 func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
 	r := &intervalRenderer{b: b}
 	for i := range r.parts {

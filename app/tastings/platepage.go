@@ -18,6 +18,7 @@ import (
 // platePage draws a tasting, shows the plating card to whoever plates, and
 // seals. Leaving it before that throws the drawing away.
 type platePage struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	frame *bare
@@ -31,17 +32,17 @@ type platePage struct {
 }
 
 func newPlatePage(env *pages.Env, id journal.ID) *platePage {
-	return &platePage{env: env, id: id, frame: newBare()}
+	p := &platePage{env: env, id: id, frame: newBare()}
+	p.Base = pages.Base{Body: p.frame, Name: lang.L("Plating"), Read: p.begin} // what it does itself it shows itself
+	return p
 }
 
-func (p *platePage) Object() fyne.CanvasObject { return p.frame }
-func (p *platePage) Title() string             { return lang.L("Plating") }
-func (p *platePage) Bare() bool                { return true }
-func (p *platePage) Keys() []kit.Key           { return p.keys }
-func (p *platePage) Changed(journal.Changed)   {}
+func (p *platePage) Bare() bool      { return true }
+func (p *platePage) Keys() []kit.Key { return p.keys }
 
 // Left forgets the card, and the drawing with it.
 func (p *platePage) Left() {
+	p.Base.Left()
 	p.plating, p.card, p.act = nil, blind.Card{}, nil
 	p.frame.show(nil, nil, nil, nil, nil)
 }
@@ -58,7 +59,8 @@ func (p *platePage) MayLeave(leave func()) {
 		lang.L("Throw the card away"), leave)
 }
 
-func (p *platePage) Shown() {
+// begin goes on where the tasting stands.
+func (p *platePage) begin() {
 	t, err := journal.Get[journal.Tasting](p.env.Journal, p.id)
 	if err != nil {
 		p.env.Fail(err)
@@ -231,12 +233,12 @@ func (p *platePage) seal() {
 		return
 	}
 	p.act.Disable()
-	var err error
-	p.env.Run(func(ctx context.Context) {
-		if err = ctx.Err(); err == nil { // once begun it is finished
-			err = plating.Seal()
+	pages.Try(p.env, func(ctx context.Context) error {
+		if err := ctx.Err(); err != nil {
+			return err
 		}
-	}, func() { done(err) })
+		return plating.Seal() // once begun it is finished
+	}, done)
 }
 
 // showSealed shows the commitment, to be written down or photographed.

@@ -21,6 +21,7 @@ const rinseFor = time.Minute
 // what the journal keeps of the scoring; only whose turn it is, how long the
 // pause still lasts and how far the plates are laid out is its own.
 type scorePage struct {
+	pages.Base
 	env   *pages.Env
 	id    journal.ID
 	frame *bare
@@ -44,17 +45,16 @@ type scorePage struct {
 }
 
 func newScorePage(env *pages.Env, id journal.ID) *scorePage {
-	return &scorePage{env: env, id: id, frame: newBare(), taster: -1, laidRound: -1}
+	p := &scorePage{env: env, id: id, frame: newBare(), taster: -1, laidRound: -1}
+	p.Base = pages.Base{Body: p.frame, Name: lang.L("Tasting"), Read: p.refresh} // what it does itself it shows itself
+	return p
 }
 
-func (p *scorePage) Object() fyne.CanvasObject { return p.frame }
-func (p *scorePage) Title() string             { return lang.L("Tasting") }
-func (p *scorePage) Bare() bool                { return true }
-func (p *scorePage) Keys() []kit.Key           { return p.keys }
-func (p *scorePage) Shown()                    { p.refresh() }
-func (p *scorePage) Changed(journal.Changed)   {} // what it does itself it shows itself
+func (p *scorePage) Bare() bool      { return true }
+func (p *scorePage) Keys() []kit.Key { return p.keys }
 
 func (p *scorePage) Left() {
+	p.Base.Left()
 	p.stopRinse()
 	p.frame.show(nil, nil, nil, nil, nil)
 }

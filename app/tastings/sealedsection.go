@@ -11,6 +11,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/measure"
@@ -198,12 +199,12 @@ func (v *sealedSection) unsealByPaper() {
 		trying = true
 		typed := code.Text()
 		told.SetText(lang.L("Unsealing…"))
-		var err error
-		v.p.env.Run(func(ctx context.Context) {
-			if err = ctx.Err(); err == nil { // once begun it is finished
-				err = v.p.env.Journal.Unseal(v.p.id, typed)
+		pages.Try(v.p.env, func(ctx context.Context) error {
+			if err := ctx.Err(); err != nil {
+				return err
 			}
-		}, func() {
+			return v.p.env.Journal.Unseal(v.p.id, typed) // once begun it is finished
+		}, func(err error) {
 			trying = false
 			opened(err)
 		})

@@ -45,26 +45,29 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 		page.SetBody(kit.Faint(lang.L("Working it out…")))
 	}
 	v.cancel()
-	var out verdict.Verdict
-	var in verdict.Input
-	var sum pooled
-	var looks [2]charts.SeriesStyle
-	var err error
-	v.cancel = v.p.env.Run(func(ctx context.Context) {
+	type told struct {
+		v     verdict.Verdict
+		in    verdict.Input
+		looks [2]charts.SeriesStyle
+		sum   pooled
+	}
+	v.cancel = pages.Fetch(v.p.env, func(ctx context.Context) (got told, err error) {
 		j := v.p.env.Journal.Until(ctx)
-		if out, in, err = verdictOf(j, t); err == nil {
-			loaves := in.Opened.Setting.Plan.Loaves
-			looks = pages.LooksOfBakes(j, journal.ID(loaves[0].ID), journal.ID(loaves[1].ID))
-			sum, err = poolOf(j, t)
+		if got.v, got.in, err = verdictOf(j, t); err != nil {
+			return got, err
 		}
-	}, func() {
+		loaves := got.in.Opened.Setting.Plan.Loaves
+		got.looks = pages.LooksOfBakes(j, journal.ID(loaves[0].ID), journal.ID(loaves[1].ID))
+		got.sum, err = poolOf(j, t)
+		return got, err
+	}, func(got told, err error) {
 		if err != nil {
 			page.SetHeading(lang.L("The verdict cannot be told"))
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
 			return
 		}
-		v.v, v.in, v.looks = out, in, looks
-		v.fill(sum)
+		v.v, v.in, v.looks = got.v, got.in, got.looks
+		v.fill(got.sum)
 	})
 }
 

@@ -28,14 +28,16 @@ func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.I
 // verdictLater works out a verdict away from the main goroutine and gives its
 // headline.
 func verdictLater(env *pages.Env, t *journal.Tasting, show func(string)) {
-	var words string
-	env.Run(func(ctx context.Context) {
+	pages.Fetch(env, func(ctx context.Context) (verdict.Verdict, error) {
 		v, _, err := verdictOf(env.Journal.Until(ctx), t)
-		words = headline(v, env.Units())
+		return v, err
+	}, func(v verdict.Verdict, err error) {
 		if err != nil {
-			words = env.Units().ErrorText(err)
+			show(env.Units().ErrorText(err))
+			return
 		}
-	}, func() { show(words) })
+		show(headline(v, env.Units()))
+	})
 }
 
 // headline is a verdict without the point at its end, as headings are.

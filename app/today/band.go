@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -33,6 +34,8 @@ type lane struct {
 	curve  []curvePoint // the rise expected, 0 level, with its limits
 	ripe   span
 	words  string    // beneath the lane: "ripe 12:20 to 15:40"
+	by     time.Time // when it is to be fed, or its step to be done; zero for never
+	late   bool      // that is overdue
 	handle time.Time // a feeding that is thought of, to be dragged; zero for none
 	ticks  []tick
 	blocks []block
@@ -70,7 +73,7 @@ func (s *state) makeBand(u measure.Units, think whatIf) band {
 	}
 	for _, d := range s.doughs {
 		if n := len(d.moments); n > 0 && d.moments[0].Due.Before(b.to) && d.moments[n-1].Due.After(b.from) {
-			b.lanes = append(b.lanes, d.lane(u))
+			b.lanes = append(b.lanes, d.lane(s.now, u))
 		}
 	}
 	return b
@@ -79,6 +82,9 @@ func (s *state) makeBand(u measure.Units, think whatIf) band {
 // lane draws a culture: the feeding it is in, or the one that is thought of.
 func (c culture) lane(now time.Time, u measure.Units, thought time.Time, settings *journal.Settings) lane {
 	l := lane{name: c.name(), look: pages.LookOf(c.life.Culture), of: c.life.Culture.ID}
+	if c.hasDue && c.due.Reason != ferment.DueNever {
+		l.by, l.late = c.due.By, c.overdue(now)
+	}
 	f, known := c.forecast, c.expected
 	if !thought.IsZero() {
 		l.handle = thought
@@ -128,8 +134,14 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 }
 
 // lane draws a dough: its stretches, and its turns as ticks.
-func (d dough) lane(u measure.Units) lane {
+func (d dough) lane(now time.Time, u measure.Units) lane {
 	l := lane{name: d.bake.Name, bake: d.bake.ID}
+	if d.waiting {
+		l.by, l.late = d.stand.Until, kit.Overdue(d.stand.Until, now)
+	}
+	if l.late {
+		l.words = u.Say(d.stand.Title)
+	}
 	for _, m := range d.moments {
 		at := m.Due
 		if !m.At.IsZero() {

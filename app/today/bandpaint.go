@@ -22,6 +22,7 @@ const (
 	bandTop   = 28  // the hours stand above it
 	laneTall  = 62  // a culture's lane
 	laneShort = 44  // a dough's
+	laneFoot  = 20  // what of a lane is beneath its line
 	laneCurve = 36  // how tall the highest curve is
 	bandFoot  = 6
 	bandMark  = 14 // how wide a culture's mark is
@@ -135,11 +136,23 @@ func (b band) tall() float32 {
 	return h
 }
 
+// tall is how high the lane is: what is overdue wants room for its tag.
 func (l lane) tall() float32 {
 	if l.bake != "" {
-		return laneShort
+		return laneShort - laneFoot + l.foot()
 	}
-	return laneTall
+	return laneTall - laneFoot + l.foot()
+}
+
+// foot is what of the lane is beneath its line.
+func (l lane) foot() float32 {
+	switch {
+	case !l.late:
+		return laneFoot
+	case l.bake != "":
+		return laneFoot + 14 // beneath its blocks
+	}
+	return laneFoot + 6
 }
 
 // paint draws everything of the band but its words.
@@ -157,7 +170,7 @@ func (b band) paint(w, h int, scale float64, pal look.Palette) *image.RGBA {
 	}
 	y := float64(bandTop)
 	for _, l := range b.lanes {
-		base := y + float64(l.tall()) - 20
+		base := y + float64(l.tall()-l.foot())
 		br.box(pal.Edge, bandLeft, base, width-bandLeft, 1)
 		if l.bake != "" {
 			b.paintDough(br, l, base, width, pal)

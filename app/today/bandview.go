@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -190,12 +191,17 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 	for at := b.firstHour(); at.Before(b.to); at = at.Add(3 * time.Hour) {
 		x := float32(b.x(at, width))
 		if x+14 < size.Width {
-			put(hourWord(at, r.v.units), look.TextSmall, false, look.ColorFaint, x-8, 2)
+			words := hourWord(at, r.v.units)
+			if at.Hour() == 0 { // another day begins
+				words = r.v.units.Day(at, b.now)
+				x -= 8
+			}
+			put(words, look.TextSmall, false, look.ColorFaint, x-8, 2)
 		}
 	}
 	y := float32(bandTop)
 	for i, l := range b.lanes {
-		base := y + l.tall() - 20
+		base := y + l.tall() - l.foot()
 		colour := fyne.ThemeColorName(look.ColorInk)
 		if r.v.focused && i == r.v.chosen {
 			colour = look.ColorCrust
@@ -211,27 +217,85 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 		}
 		if l.words != "" {
 			x, now := float32(b.x(at, width)), float32(b.x(b.now, width))
-			if x < now && now < x+fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width {
+			wide := fyne.MeasureText(l.words, look.TextSmall, fyne.TextStyle{}).Width
+			late := r.lateTag(l)
+			if late != nil {
+				wide += late.MinSize().Width
+			}
+			if x < now && now < x+wide {
 				x = now + 8 // the line of the present would go through them
 			}
-			put(l.words, look.TextSmall, false, look.ColorFaint, x, base+3)
+			if late == nil {
+				put(l.words, look.TextSmall, false, look.ColorFaint, x, base+3)
+			} else {
+				m := late.MinSize()
+				x = max(bandLeft, min(x, size.Width-wide))
+				late.Resize(m)
+				late.Move(fyne.NewPos(x, y+l.tall()-m.Height))
+				r.words = append(r.words, late)
+				words := kit.Fit(kit.Span{Text: l.words, Size: look.TextSmall}, size.Width-x-m.Width)
+				put(words, look.TextSmall, false, look.ColorFaint, x+m.Width, y+l.tall()-m.Height+look.Space(0.25))
+			}
 		}
 		r.blockWords(l, base, width, put)
 		y += l.tall()
 	}
 }
 
-// blockWords names those stretches of a dough's day that have room for it.
+// lateTag says by how much what a lane waits for is overdue; nil where it is not.
+func (r *bandRenderer) lateTag(l lane) *kit.Due {
+	if !l.late {
+		return nil
+	}
+	tag := kit.NewDue(look.TextSmall)
+	tag.Set("", l.by, r.v.band.now, r.v.units)
+	return tag
+}
+
+// blockWords names those stretches of a dough's day that have room for it, and its time
+// in the oven, however short, before what would stand in its place.
 func (r *bandRenderer) blockWords(l lane, base float32, width float64, put func(string, float32, bool, fyne.ThemeColorName, float32, float32)) {
+	var ovenFrom, ovenTo float64 // what the word of the oven takes
+	say := func(words string, x float64) {
+		put(words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)
+	}
+	wide := func(words string) float64 {
+		return float64(fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width)
+	}
+	if from, to := l.oven(); to.After(r.v.band.from) && from.Before(r.v.band.to) {
+		words := lang.L("Bake")
+		x, x2 := max(bandLeft, r.v.band.x(from, width)), min(width, r.v.band.x(to, width))
+		ovenFrom = min(max(bandLeft, (x+x2-wide(words))/2), width-wide(words))
+		ovenTo = ovenFrom + wide(words) + 8
+		say(words, ovenFrom)
+	}
 	for _, bl := range l.blocks {
-		if bl.kind == plan.Turns { // its ticks stand there
+		if bl.kind == plan.Turns || inOven(bl.kind) { // its ticks stand there, or its word
 			continue
 		}
 		x, x2 := max(bandLeft, r.v.band.x(bl.from, width)), min(width, r.v.band.x(bl.to, width))
-		if need := float64(fyne.MeasureText(bl.words, look.TextSmall, fyne.TextStyle{}).Width); x2-x > need+4 {
-			put(bl.words, look.TextSmall, false, look.ColorFaint, float32(x), base-17)
+		if x < ovenTo && x+wide(bl.words)+8 > ovenFrom {
+			x = ovenTo
+		}
+		if x2-x > wide(bl.words)+4 {
+			say(bl.words, x)
 		}
 	}
+}
+
+func inOven(k plan.Kind) bool { return k == plan.BakeCovered || k == plan.BakeUncovered }
+
+// oven is when a dough's first stretch in the oven begins, and when its last ends.
+func (l lane) oven() (from, to time.Time) {
+	for _, bl := range l.blocks {
+		if inOven(bl.kind) {
+			if from.IsZero() {
+				from = bl.from
+			}
+			to = bl.to
+		}
+	}
+	return from, to
 }
 
 // hourWord is an hour of the day as briefly as can be.

@@ -1,14 +1,18 @@
 package today
 
 import (
+	"slices"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
+	"twinloaf/journal/plan"
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
@@ -50,5 +54,83 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 	v.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if len(opened) != 1 || opened[0].bake != "b" {
 		t.Errorf("opened %+v", opened)
+	}
+}
+
+// Midnight says its day, and the oven is named however short it is.
+func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	at := func(h, m int) time.Time { return now.Add(time.Duration(h)*time.Hour + time.Duration(m)*time.Minute) }
+	dough := lane{name: "Ferry loaf", bake: "b", blocks: []block{
+		{span: span{at(1, 0), at(12, 0)}, kind: plan.ColdRest, words: "Cold proof"},
+		{span: span{at(12, 0), at(12, 20)}, kind: plan.BakeCovered, words: "Bake, lid on"},
+		{span: span{at(12, 20), at(12, 45)}, kind: plan.BakeUncovered, words: "Bake, lid off"},
+		{span: span{at(12, 45), at(14, 45)}, kind: plan.Cool, words: "Cool"},
+	}}
+	v := newBandView(func(journal.ID, time.Time) {}, func(lane) {})
+	w := test.NewTempWindow(t, v)
+	w.Resize(fyne.NewSize(1100, 300))
+	v.show(band{from: at(-3, 0), to: at(33, 0), now: now, lanes: []lane{dough}}, measure.Units{})
+	var ends float32 // of the word before
+	var texts []string
+	for _, o := range test.WidgetRenderer(v).Objects() {
+		word, ok := o.(*canvas.Text)
+		if !ok {
+			continue
+		}
+		texts = append(texts, word.Text)
+		if word.Text == "Bake" {
+			ends = word.Position().X + word.Size().Width
+		}
+		if word.Text == "Cool" && word.Position().X < ends {
+			t.Error("the words of the oven and of cooling lie over one another")
+		}
+	}
+	for _, want := range []string{"5\u00a0Mar", "Cold proof", "Bake", "Cool"} {
+		if !slices.Contains(texts, want) {
+			t.Errorf("%q is not on the band: %q", want, texts)
+		}
+	}
+	if slices.Contains(texts, "00") {
+		t.Error("midnight is an hour among others")
+	}
+}
+
+// What is overdue looks on the band as it does everywhere: by how much, in paper on ember,
+// within the band at any width, and a lane that has it is high enough for it.
+func TestOverdueOnTheBand(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	b := band{from: now.Add(-2 * time.Hour), to: now.Add(34 * time.Hour), now: now, lanes: []lane{
+		{name: "Harbour", of: "h", handle: now, by: now.Add(-16 * time.Hour), late: true,
+			words: "ripe yesterday 15:05 to yesterday 17:18, a guess from published rates, approximate"},
+		{name: "Gorse", of: "g", handle: now, by: now.Add(time.Hour), words: "ripe 12:00 to 13:00, approximate"},
+		{name: "Ferry loaf", bake: "b", by: now.Add(-5 * time.Minute), late: true, words: "Mix"},
+		{name: "Deck rye", bake: "d", by: now.Add(5 * time.Minute)},
+	}}
+	v := newBandView(func(journal.ID, time.Time) {}, func(lane) {})
+	w := test.NewTempWindow(t, v)
+	for _, width := range []float32{1060, 690} {
+		w.Resize(fyne.NewSize(width+40, 500))
+		v.Resize(fyne.NewSize(width, b.tall()))
+		v.show(b, measure.Units{})
+		var said []string
+		for _, o := range test.WidgetRenderer(v).Objects() {
+			if o.Position().X+o.MinSize().Width > width+0.5 || o.Position().Y+o.MinSize().Height > b.tall() {
+				t.Errorf("%v wide, something ends at %v", width, o.Position().Add(o.MinSize()))
+			}
+			d, ok := o.(*kit.Due)
+			if !ok {
+				continue
+			}
+			said = append(said, d.String())
+			if lane := b.lanes[v.laneAt(d.Position().Y+d.Size().Height/2)]; !lane.late || !d.Late() || d.Position().X < bandLeft {
+				t.Errorf("%q stands at %v", d.String(), d.Position())
+			}
+		}
+		if len(said) != 2 || said[0] != "overdue by 16\u00a0h " || said[1] != "overdue by 5\u00a0min " {
+			t.Errorf("%v wide, it says %q", width, said)
+		}
 	}
 }

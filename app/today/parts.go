@@ -55,6 +55,11 @@ func (p *page) onTheBench() fyne.CanvasObject {
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
 			"Name": other.bake.Name, "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
 		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
+		if kit.Overdue(other.stand.Until, p.state.now) {
+			late := kit.NewDue(0)
+			late.Set("", other.stand.Until, p.state.now, u)
+			column.Add(late)
+		}
 	}
 	return column
 }

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
@@ -64,6 +66,47 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	thought := p.state.makeBand(measure.Units{}, whatIf{c.ID: evening}).lanes[0]
 	if !thought.ripe.from.After(evening) || !thought.handle.Equal(evening) || !strings.Contains(thought.words, "if fed at") {
 		t.Errorf("thought of at %v: %+v", evening, thought)
+	}
+}
+
+// What is overdue says by how much at each turn of the minute, without anything being pressed.
+func TestTheClockMovesWhatIsOverdue(t *testing.T) {
+	b := pagestest.New(t)
+	for i, name := range []string{"Ferry loaf", "Deck rye"} {
+		start := b.Clock.Add(time.Duration(i) * time.Minute)
+		bake := &journal.Bake{Name: name, At: start, State: journal.Running, Steps: []journal.Step{
+			{ID: "shape", Kind: string(plan.Divide), PlannedAt: start, Planned: 40 * time.Minute, Min: 40 * time.Minute, Max: 40 * time.Minute}}}
+		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
+	}
+	p := shown(t, b)
+	b.Window.Resize(fyne.NewSize(1280, 801))
+	late := func() (out []string) {
+		for _, d := range pagestest.All[*kit.Due](b.Window.Content()) {
+			if d.Late() {
+				out = append(out, strings.ReplaceAll(d.String(), "\u00a0", " "))
+			}
+		}
+		return out
+	}
+	if got := late(); len(got) > 0 {
+		t.Errorf("on time it says %q", got)
+	}
+	b.Clock = b.Clock.Add(3 * time.Minute)
+	p.tick() // each second
+	if got := late(); len(got) != 2 || !strings.HasPrefix(got[0], "overdue by 3 min") || !strings.HasPrefix(got[1], "overdue by 3 min") {
+		t.Errorf("after three minutes it says %q", got)
+	}
+	p.refresh() // each minute: the band, the other dough, and the doughs on one clock as well
+	b.Wait()
+	if got := strings.Join(late(), "; "); strings.Count(got, "overdue by 3 min") != 4 || strings.Count(got, "overdue by 2 min") != 3 {
+		t.Errorf("after three minutes it says %q", got)
+	}
+	b.Clock = b.Clock.Add(time.Minute)
+	p.tick()
+	p.refresh()
+	b.Wait()
+	if got := strings.Join(late(), "; "); strings.Count(got, "overdue by 4 min") != 4 || strings.Count(got, "overdue by 3 min") != 3 {
+		t.Errorf("after four minutes it says %q", got)
 	}
 }
 

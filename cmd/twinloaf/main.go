@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"time"
 
@@ -70,6 +71,12 @@ func run(o options) error {
 	}
 	if o.check {
 		return check(ctx, o)
+	}
+	boundMalloc()
+	if os.Getenv("GOGC") == "" {
+		// Most of the memory is pixels, which the collector need not look through: collecting
+		// twice as often costs little, and less of what is done with stays around.
+		debug.SetGCPercent(50)
 	}
 	k := newKeeper()
 	ctx, done := k.untilTold(ctx)

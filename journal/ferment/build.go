@@ -123,7 +123,7 @@ func weighed(g Grams) say.Quantity {
 	if g >= 10 {
 		return say.Grams(math.Round(float64(g)), 0)
 	}
-	return say.Quantity{Number: say.Round(float64(g), 1), Unit: "g"}
+	return say.Quantity{Number: say.Round(g, 1), Unit: "g"}
 }
 
 // Obstacle is why a build cannot be had.

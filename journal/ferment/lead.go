@@ -28,7 +28,7 @@ func (g Guide) Lead(r Readiness, th Thresholds, now JarNow) Lead {
 	case now.Place == Refrigerator:
 		return Lead{State: say.Of("Resting in the refrigerator"), Why: say.Of("There it needs feeding about once a week, and one or two feedings at room temperature before a bake (common practice)."), Next: g.lullMeantNothing()}
 	case g.Stage == StageHot:
-		return Lead{State: say.Of("Too warm"), Why: say.Of("It stands at about {{.Temp}}; the yeasts of many cultures stop at {{.Stop}} (published, approximate).", say.With{"Temp": say.Celsius(float64(g.Warmth.C), 0), "Stop": say.Celsius(35, 0)}),
+		return Lead{State: say.Of("Too warm"), Why: say.Of("It stands at about {{.Temp}}; the yeasts of many cultures stop at {{.Stop}} (published, approximate).", say.With{"Temp": say.Celsius(g.Warmth.C, 0), "Stop": say.Celsius(35, 0)}),
 			Next: say.Of("Move it to a cooler place, {{.From}} to {{.To}}, and feed it.", usualWarmth())}
 	case g.Stage == StageUnread:
 		return g.unreadLead()
@@ -110,17 +110,17 @@ func row(r Readiness, th Thresholds) say.With {
 			have = int(c.Have)
 		}
 	}
-	return say.With{"Rise": say.Round(float64(th.Rise), 2), "Want": th.InARow, "Have": have}
+	return say.With{"Rise": say.Round(th.Rise, 2), "Want": th.InARow, "Have": have}
 }
 
 func (g Guide) figures() say.With {
-	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": say.Round(float64(g.Lull.BurstRise), 2), "First": g.Lull.First}
+	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": say.Round(g.Lull.BurstRise, 2), "First": g.Lull.First}
 	best := Rise(1)
 	for _, d := range g.Days {
 		best = max(best, d.Rise)
-		w["Last"], w["LastDay"] = say.Round(float64(d.Rise), 2), d.Day
+		w["Last"], w["LastDay"] = say.Round(d.Rise, 2), d.Day
 	}
-	w["Best"] = say.Round(float64(best), 2)
+	w["Best"] = say.Round(best, 2)
 	return w
 }
 
@@ -131,7 +131,7 @@ func usualWarmth() say.With { return say.With{"From": say.Celsius(24, 0), "To": 
 func (g Guide) warmer() say.Line {
 	if g.Warmth.Known && g.Warmth.C < tooCool {
 		w := usualWarmth()
-		w["Temp"] = say.Celsius(float64(g.Warmth.C), 0)
+		w["Temp"] = say.Celsius(g.Warmth.C, 0)
 		return say.Of("It stands at about {{.Temp}}, where little stirs in a week: find a place of {{.From}} to {{.To}} (common practice).", w)
 	}
 	return say.Of("Many cultures stir on day 2 or 3, some only after a week; warmth of {{.From}} to {{.To}} helps (common practice).", usualWarmth())

@@ -66,7 +66,7 @@ var ErrNothingKept = say.NewError("nothing of the culture is kept")
 func (s State) Feed(r Refreshment) (State, error) {
 	for _, g := range []Grams{r.Kept, r.Flour, r.Water, s.Mix.Flour, s.Mix.Water} {
 		if g < 0 || math.IsNaN(float64(g)) || math.IsInf(float64(g), 0) {
-			return s, fmt.Errorf("feeding by weight: %w", say.NewError("{{.Weight}} is not a weight", say.With{"Weight": say.Grams(float64(g), say.AsNeeded)}))
+			return s, fmt.Errorf("feeding by weight: %w", say.NewError("{{.Weight}} is not a weight", say.With{"Weight": say.Grams(g, say.AsNeeded)}))
 		}
 	}
 	if r.Kept == 0 {
@@ -75,7 +75,7 @@ func (s State) Feed(r Refreshment) (State, error) {
 	// A thousandth of a gram is forgiven: weights added up in binary are not exact.
 	if r.Kept > s.Mix.Total()+0.001 {
 		return s, say.NewError("{{.Kept}} cannot be kept: there are only {{.Have}} in the jar",
-			say.With{"Kept": say.Grams(float64(r.Kept), 0), "Have": say.Grams(float64(s.Mix.Total()), 0)})
+			say.With{"Kept": say.Grams(r.Kept, 0), "Have": say.Grams(s.Mix.Total(), 0)})
 	}
 	kept := s.Mix.part(r.Kept)
 	next := Mix{Flour: kept.Flour + r.Flour, Water: kept.Water + r.Water}

@@ -119,7 +119,7 @@ func CheckWater(t Celsius) WaterCaution {
 
 // Line says the caution in a sentence; nothing when there is none.
 func (c WaterCaution) Line() say.Line {
-	at := func(t Celsius) say.With { return say.With{"T": say.Celsius(float64(t), 0)} }
+	at := func(t Celsius) say.With { return say.With{"T": say.Celsius(t, 0)} }
 	switch c {
 	case WaterFreezes:
 		return say.Of("This dough needs water below {{.T}}, which no kitchen has: cool the flour, or let the dough come out warmer.", at(ColdestWater))

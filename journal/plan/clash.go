@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -153,6 +154,50 @@ func (m Meeting) Line(names []string) say.Line {
 	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} for {{.One}}, {{.Step}} for {{.Other}}.", with)
 }
 
+// MeetingLines say meetings in their order; those of more than two plans at one time are said
+// in one sentence.
+func MeetingLines(all []Meeting, names []string) []say.Line {
+	type when struct {
+		want     Want
+		from, to int64
+	}
+	at := func(m Meeting) when { return when{m.Want, m.From.Unix(), m.To.Unix()} }
+	together := map[when][]Meeting{}
+	for _, m := range all {
+		together[at(m)] = append(together[at(m)], m)
+	}
+	var out []say.Line
+	for _, m := range all {
+		group := together[at(m)]
+		delete(together, at(m))
+		switch {
+		case len(group) == 1:
+			out = append(out, m.Line(names))
+		case len(group) > 1:
+			out = append(out, gathered(group, names))
+		}
+	}
+	return out
+}
+
+// gathered says the meetings of one time.
+func gathered(group []Meeting, names []string) say.Line {
+	steps := map[int]Moment{}
+	for _, m := range group {
+		steps[m.Plan], steps[m.With] = m.Mine, m.Clash.Other
+	}
+	var doughs, does []say.Line
+	for _, i := range slices.Sorted(maps.Keys(steps)) {
+		doughs = append(doughs, say.Of("{{.Only}}", say.With{"Only": names[i]}))
+		does = append(does, say.Of("{{.Step}} for {{.Dough}}", say.With{"Step": steps[i].Title, "Dough": names[i]}))
+	}
+	with := say.With{"From": weekday(group[0].From), "To": say.Moment{At: group[0].To}, "Doughs": say.And(doughs...), "Steps": say.And(does...)}
+	if group[0].Want == Oven {
+		return say.Of("From {{.From}} to {{.To}} {{.Doughs}} all want the oven.", with)
+	}
+	return say.Of("From {{.From}} to {{.To}} both hands are wanted at once: {{.Steps}}.", with)
+}
+
 // An Anchor is what a plan is made from: a time, and what is to be then.
 type Anchor int
 
@@ -225,56 +270,115 @@ func (a Ask) Beside(others ...Plan) (Schedule, []Clash, error) {
 	return s, clashes, nil
 }
 
-// Easing is a change to a day under way with which it can be kept again.
+// An Easing is a change to a day under way with which it can be kept again: one step after
+// another, in the order of the day, is moved with all that follows.
 type Easing struct {
-	Plan   Plan
-	Ref    Ref     // the step that is moved, with all that follows
+	Plan  Plan
+	Moves []Move
+}
+
+// A Move moves one step of an [Easing].
+type Move struct {
+	Ref    Ref
 	By     Minutes // negative for earlier
-	Giving Step    // the step before it, which grows or shrinks
+	Giving Step    // the step before it, which grows or shrinks; none before the first of all
 	Moved  Moment  // the step as it is then
 }
 
-// Ease finds the smallest change of a day under way with which nothing that needs hands
-// falls into the night and no other plan wants oven or hands at the same time. One step
-// that is not over yet gives, within its bounds. It says false when there is nothing to
-// ease, or no single step can.
+// Ease finds a small change of a day under way with which nothing that needs hands falls
+// into the night and no other plan wants oven or hands at the same time. Steps that are not
+// over yet give, within their bounds; the first of all may begin later. One step alone gives
+// where that is enough, and then it is the smallest change there is. Else what is wrong
+// is put right in the order of the clock, each time by the smallest change. A clash in which
+// the plan's own step has begun is left out of account: nothing in the plan can help it. It
+// says false when there is nothing to ease, or this finds no way.
 func (p Plan) Ease(now time.Time, night Night, others ...Plan) (Easing, bool) {
-	good := func(p Plan) bool { return len(p.AtNight(night, now)) == 0 && len(p.Clashes(now, others...)) == 0 }
-	if good(p) {
+	wrong := func(p Plan) time.Time {
+		var first time.Time
+		for _, m := range p.AtNight(night, now) {
+			if first.IsZero() || m.Due.Before(first) {
+				first = m.Due
+			}
+		}
+		for _, c := range p.Clashes(now, others...) {
+			if c.Mine.State == Pending && (first.IsZero() || c.From.Before(first)) {
+				first = c.From
+			}
+		}
+		return first
+	}
+	at := wrong(p)
+	if at.IsZero() {
 		return Easing{}, false
 	}
-	timeline := p.Timeline(now)
+	eased, ok := p.give(now, func(p Plan) bool { return wrong(p).IsZero() })
+	for step := 0; !ok; step++ {
+		if step == 0 {
+			eased = p
+		}
+		if eased, ok = eased.give(now, func(p Plan) bool {
+			next := wrong(p)
+			return next.IsZero() || next.After(at)
+		}); !ok || step == len(p.Steps) {
+			return Easing{}, false
+		}
+		at = wrong(eased)
+		ok = at.IsZero()
+	}
+	return Easing{Plan: eased, Moves: p.moves(eased, now)}, true
+}
+
+// moves lists by how much the steps of a plan were moved to make another.
+func (p Plan) moves(to Plan, now time.Time) []Move {
+	var out []Move
+	for _, m := range to.Timeline(now) {
+		if by := to.shift(m.Ref) - p.shift(m.Ref); m.Turn == 0 && by != 0 {
+			move := Move{Ref: m.Ref, By: by, Moved: m}
+			if i := slices.IndexFunc(p.Steps, func(s Step) bool { return s.ID == m.Step }); i > 0 {
+				move.Giving = p.Steps[i-1]
+			}
+			out = append(out, move)
+		}
+	}
+	return out
+}
+
+// give finds the smallest move of one step with which a plan is good.
+func (p Plan) give(now time.Time, good func(Plan) bool) (Plan, bool) {
 	begins := map[string]Moment{}
-	for _, m := range timeline {
+	for _, m := range p.Timeline(now) {
 		if m.Turn == 0 {
 			begins[m.Step] = m
 		}
 	}
 	for by := ease; by <= twoDays; by += ease {
-		for i := len(p.Steps) - 1; i > 0; i-- {
-			giving, moved := p.Steps[i-1], begins[p.Steps[i].ID]
-			least, most := giving.Bounds()
-			if moved.State != Pending || begins[giving.ID].State == Skipped {
+		for i := len(p.Steps) - 1; i >= 0; i-- {
+			moved := begins[p.Steps[i].ID]
+			if moved.State != Pending || i > 0 && begins[p.Steps[i-1].ID].State == Skipped {
 				continue
 			}
 			for _, by := range []Minutes{by, -by} {
-				length := giving.Length + p.shift(moved.Ref) + by
-				if length < least || length > most || moved.Due.Add(by.Duration()).Before(now) {
+				if moved.Due.Add(by.Duration()).Before(now) || !p.gives(i, by) {
 					continue
 				}
-				eased, err := p.Shift(moved.Ref, by)
-				if err == nil && good(eased) {
-					for _, m := range eased.Timeline(now) {
-						if m.Ref == moved.Ref {
-							moved = m
-						}
-					}
-					return Easing{Plan: eased, Ref: moved.Ref, By: by, Giving: giving, Moved: moved}, true
+				if eased, err := p.Shift(moved.Ref, by); err == nil && good(eased) {
+					return eased, true
 				}
 			}
 		}
 	}
-	return Easing{}, false
+	return p, false
+}
+
+// gives says whether what goes before the i-th step can give that much: the step before it
+// within its bounds; before the first there is time without end.
+func (p Plan) gives(i int, by Minutes) bool {
+	if i == 0 {
+		return by > 0
+	}
+	least, most := p.Steps[i-1].Bounds()
+	length := p.Steps[i-1].Length + p.shift(Ref{Step: p.Steps[i].ID}) + by
+	return length >= least && length <= most
 }
 
 // ease is the step in which a day is eased.

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -48,6 +49,20 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
 		t.Errorf("it says %q", line)
 	}
+	// Three at one time are said in one sentence, and two in theirs.
+	twins := Meetings(now, first, first, first)
+	for i, want := range []string{
+		"From Wed 15:00 to 15:15 both hands are wanted at once: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
+		"From Wed 19:45 to 20:15 both hands are wanted at once: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
+		"From Thu 09:00 to 09:45 Deck rye, Ferry loaf and Focaccia all want the oven.",
+	} {
+		if lines := MeetingLines(twins, names); len(lines) != 3 || lines[i].String() != want {
+			t.Errorf("%d lines, not %q: %v", len(lines), want, lines)
+		}
+	}
+	if lines := MeetingLines(meetings, names); len(lines) != 2 || lines[1].String() != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
+		t.Errorf("it says %v", lines)
+	}
 	// What comes next in all of them, in the order of the clock.
 	for i, next := range Merge(evening, first, second) {
 		if want := []string{"mix", "rest", "mix", "rest"}; i < len(want) && (next.Step != want[i] || next.Plan != []int{0, 0, 1, 1}[i]) {
@@ -60,7 +75,7 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 		t.Fatalf("%+v", got)
 	}
 	e, ok := alone.Ease(now, sleep, first)
-	if !ok || e.Giving.Kind != ColdRest && e.Giving.Kind != Cool || e.By != 5 {
+	if !ok || len(e.Moves) != 1 || e.Moves[0].Giving.Kind != ColdRest && e.Moves[0].Giving.Kind != Cool || e.Moves[0].By != 5 {
 		t.Errorf("eased by %+v", e)
 	}
 	if len(e.Plan.Clashes(now, first)) > 0 {
@@ -81,14 +96,47 @@ func TestADelayIntoSleep(t *testing.T) {
 		t.Fatal("begun at nine, twelve hours of cold end in the night")
 	}
 	e, ok := p.Ease(now, sleep)
-	if !ok || e.Giving.Kind != ColdRest || len(e.Plan.AtNight(sleep, now)) > 0 {
+	if !ok || len(e.Moves) != 1 || e.Moves[0].Giving.Kind != ColdRest || len(e.Plan.AtNight(sleep, now)) > 0 {
 		t.Fatalf("%+v, %v", e, ok)
 	}
-	if words := e.Line().String(); words != "Lengthen Cold proof by 4 h 15 min: Heat the oven at Thu 06:30" {
+	if words := e.Moves[0].Line().String(); words != "Lengthen Cold proof by 4 h 15 min: Heat the oven at Thu 06:30" {
 		t.Errorf("it says %q", words)
 	}
 	if _, again := e.Plan.Ease(now, sleep); again {
 		t.Error("eased, it is eased again")
+	}
+}
+
+// Where shaping and oven are both wanted twice, by a dough whose bulk has no more room to
+// give, no step alone is enough: one after another gives, and all is well.
+func TestStepAfterStepGives(t *testing.T) {
+	start := time.Date(2026, 3, 4, 15, 0, 0, 0, time.UTC)
+	late := Plan{ID: "a", Start: start, Steps: CountryLoaf()}
+	for i := range late.Steps {
+		if late.Steps[i].Kind == Bulk {
+			late.Steps[i].Max = 90 // thirty more: enough to shape after the other, and not to bake
+		}
+	}
+	other := Plan{ID: "b", Start: start, Steps: CountryLoaf()}
+	now := start.Add(20 * time.Minute)
+	for _, p := range []*Plan{&late, &other} {
+		*p, _ = p.Done(Ref{Step: "mix"}, start)
+	}
+	e, ok := late.Ease(now, sleep, other)
+	if !ok || len(e.Moves) != 2 || len(e.Plan.Clashes(now, other)) > 0 || len(e.Plan.AtNight(sleep, now)) > 0 {
+		t.Fatalf("%+v, %v", e.Moves, ok)
+	}
+	for i, want := range []string{"Lengthen Bulk by 30 min: Divide and shape at Wed 20:15", "Lengthen Cold proof by 15 min: Heat the oven at Thu 09:00"} {
+		if got := e.Moves[i].Line().String(); got != want {
+			t.Errorf("it says %q, want %q", got, want)
+		}
+	}
+	// Not begun yet, it begins later.
+	fresh := Plan{ID: "c", Start: now.Add(-2 * time.Hour), Steps: CountryLoaf()}
+	twin := Plan{ID: "d", Start: fresh.Start, Steps: CountryLoaf()}
+	if e, ok := fresh.Ease(now, Night{}, twin); !ok || e.Moves[0].Giving.ID != "" || len(e.Plan.Clashes(now, twin)) > 0 ||
+		e.Moves[0].Line().String() != "Begin later: Mix at Wed 16:05" {
+		t.Errorf("%+v, %v", e.Moves, ok)
 	}
 }
 
@@ -109,16 +157,22 @@ func TestEaseProperties(t *testing.T) {
 		if !ok {
 			return
 		}
-		if len(e.Plan.AtNight(sleep, now)) > 0 || len(e.Plan.Clashes(now, other)) > 0 {
+		helpless := func(c Clash) bool { return c.Mine.State != Pending } // its own step has begun
+		if len(e.Plan.AtNight(sleep, now)) > 0 || len(slices.DeleteFunc(e.Plan.Clashes(now, other), helpless)) > 0 {
 			t.Fatal("eased it cannot be kept")
 		}
-		least, most := e.Giving.Bounds()
-		if length := e.Giving.Length + e.By; length < least || length > most {
-			t.Fatalf("%s of %v", e.Giving.Kind, length)
+		for _, m := range e.Moves {
+			if m.Giving.ID == "" {
+				continue // it begins later
+			}
+			least, most := m.Giving.Bounds()
+			if length := m.Giving.Length + m.By; length < least || length > most {
+				t.Fatalf("%s of %v", m.Giving.Kind, length)
+			}
 		}
 		was, is := p.Timeline(now), e.Plan.Timeline(now)
 		for i := range was {
-			if was[i].Ref == e.Ref {
+			if was[i].Ref == e.Moves[0].Ref {
 				break
 			}
 			if !was[i].Due.Equal(is[i].Due) || was[i].State != is[i].State {

@@ -8,9 +8,6 @@ import (
 // ClockTime is a time of day on the wall clock, in minutes after midnight.
 type ClockTime int
 
-// At makes a time of day.
-func At(hour, minute int) ClockTime { return ClockTime(hour*60 + minute) }
-
 // String gives the time of day as 22:30.
 func (c ClockTime) String() string { return fmt.Sprintf("%02d:%02d", int(c)/60, int(c)%60) }
 

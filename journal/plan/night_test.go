@@ -5,6 +5,9 @@ import (
 	"time"
 )
 
+// At makes a time of day.
+func At(hour, minute int) ClockTime { return ClockTime(hour*60 + minute) }
+
 // In the night of 25 October 2026 the clocks of Berlin go back at three: the
 // night has an hour more, and so must the cold rest. In New York they go
 // forward on 8 March.

@@ -155,9 +155,12 @@ func (s Schedule) atNight() say.Line {
 }
 
 // Line says the change.
-func (e Easing) Line() say.Line {
-	with := say.With{"Step": e.Giving.Line(), "By": max(e.By, -e.By).Line(), "What": e.Moved.Title, "When": weekday(e.Moved.Due)}
-	if e.By < 0 {
+func (m Move) Line() say.Line {
+	with := say.With{"Step": m.Giving.Line(), "By": max(m.By, -m.By).Line(), "What": m.Moved.Title, "When": weekday(m.Moved.Due)}
+	switch {
+	case m.Giving.ID == "":
+		return say.Of("Begin later: {{.What}} at {{.When}}", with)
+	case m.By < 0:
 		return say.Of("Shorten {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)
 	}
 	return say.Of("Lengthen {{.Step}} by {{.By}}: {{.What}} at {{.When}}", with)

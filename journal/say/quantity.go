@@ -18,9 +18,9 @@ type Number struct {
 const AsNeeded = -1
 
 // Round gives a Number with at most so many decimals: 2.50 reads 2.5.
-func Round(v float64, most int) Number {
+func Round[T ~int | ~float64](v T, most int) Number {
 	scale := math.Pow10(most)
-	return Number{Value: math.Round(v*scale) / scale, Decimals: AsNeeded}
+	return Number{Value: math.Round(float64(v)*scale) / scale, Decimals: AsNeeded}
 }
 
 // String writes the number with a decimal point.
@@ -38,16 +38,18 @@ type Quantity struct {
 }
 
 // Grams is a weight with so many decimals.
-func Grams(g float64, decimals int) Quantity { return Quantity{Number: Number{g, decimals}, Unit: "g"} }
+func Grams[T ~int | ~float64](g T, decimals int) Quantity {
+	return Quantity{Number: Number{float64(g), decimals}, Unit: "g"}
+}
 
 // Celsius is a temperature with so many decimals.
-func Celsius(c float64, decimals int) Quantity {
-	return Quantity{Number: Number{c, decimals}, Unit: "°C"}
+func Celsius[T ~int | ~float64](c T, decimals int) Quantity {
+	return Quantity{Number: Number{float64(c), decimals}, Unit: "°C"}
 }
 
 // Percent is a share of a hundred with so many decimals.
-func Percent(p float64, decimals int) Quantity {
-	return Quantity{Number: Number{p, decimals}, Unit: "%"}
+func Percent[T ~int | ~float64](p T, decimals int) Quantity {
+	return Quantity{Number: Number{float64(p), decimals}, Unit: "%"}
 }
 
 // String writes figure and unit with a space between.

@@ -22,6 +22,12 @@ type Options struct {
 	Stamp time.Time
 	// Lead is how long before each alarm another one is given; 0 for none.
 	Lead plan.Minutes
+	// Now is when the day is looked at: what should have been done by then holds back what
+	// follows, and is called overdue. The zero time looks at no clock.
+	Now time.Time
+	// Overdue says by how much something that was due is overdue, for its entry to begin
+	// with, and "" for what is not; nil calls nothing overdue.
+	Overdue func(due time.Time) string
 	// Say puts what a moment is called into the baker's language; nil says it in
 	// English.
 	Say func(say.Line) string
@@ -31,6 +37,10 @@ type Options struct {
 // entry take no time at all, but then many calendars do not draw it.
 const shown = 5 * time.Minute
 
+// overdue is the colour of what is overdue: of the names that RFC 7986, section 5.9, takes
+// from CSS, the nearest to the window's.
+const overdue = "firebrick"
+
 // ErrNoID is returned for a plan without an ID: entries imported twice would
 // stand in the calendar twice.
 var ErrNoID = errors.New("the plan has no ID")
@@ -38,7 +48,7 @@ var ErrNoID = errors.New("the plan has no ID")
 // Write writes the plans to w. There is one entry for each step, one for each
 // turn, and one for the time when the bread is ready; what needs hands, and the
 // end, has an alarm. Times are those of [plan.Plan.Timeline] with all marks and
-// shifts, in UTC, so that a telephone shows them right in whatever zone it is;
+// shifts as expected at Now, in UTC, so that a telephone shows them right in whatever zone it is;
 // what was skipped is left out. UIDs depend on the plan's ID and the moment
 // alone: a file made again after a shift replaces the entries of the first.
 func Write(w io.Writer, o Options, plans ...plan.Plan) error {
@@ -51,7 +61,7 @@ func Write(w io.Writer, o Options, plans ...plan.Plan) error {
 		if p.ID == "" {
 			return fmt.Errorf("write %q to a calendar: %w", p.Name, ErrNoID)
 		}
-		for _, m := range p.Timeline(time.Time{}) {
+		for _, m := range p.Timeline(o.Now) {
 			if m.State != plan.Skipped {
 				addEntry(cal, o, p, m)
 			}
@@ -76,12 +86,22 @@ func addEntry(cal *ics.Calendar, o Options, p plan.Plan, m plan.Moment) {
 		called = say.Of("{{.What}}: {{.Name}}", say.With{"What": m.Title, "Name": p.Name})
 	}
 	title := plain(o.Say(called))
+	late := ""
+	if m.State == plan.Pending && (m.Hands || m.Ref == plan.Ready) && o.Overdue != nil {
+		late = o.Overdue(m.Due)
+	}
+	if late != "" {
+		title = plain(late) + " – " + title
+	}
 
 	e := cal.AddEvent(UID(p.ID, m.Ref))
 	e.SetDtStampTime(o.Stamp)
 	e.SetStartAt(start)
 	e.SetEndAt(end)
 	e.SetSummary(title)
+	if late != "" {
+		e.SetColor(overdue)
+	}
 	if m.Note != "" {
 		e.SetDescription(plain(m.Note))
 	}

@@ -26,7 +26,7 @@ func overTheChange(t *testing.T) plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	night := plan.Night{From: plan.At(22, 30), To: plan.At(6, 30)}
+	night := plan.Night{From: 22*60 + 30, To: 6*60 + 30}
 	s, err := plan.Forward(plan.CountryLoaf(), time.Date(2026, 10, 24, 12, 0, 0, 0, berlin), night)
 	if err != nil || !s.OK() {
 		t.Fatalf("%v, %v", err, s.Broken)
@@ -192,6 +192,37 @@ func TestWhatIsDoneOrSkippedRingsNoMore(t *testing.T) {
 	}
 	if strings.Contains(file, UID(p.ID, plan.Ref{Step: "turns", Turn: 1})) {
 		t.Error("a skipped turn is in the file")
+	}
+}
+
+// What is overdue when the file is saved says so first, in a colour of its own (RFC 7986, 5.9,
+// takes the names of CSS), and what follows stands where it is expected now. On time the file
+// is as without a clock.
+func TestWhatIsOverdueSaysSo(t *testing.T) {
+	p := overTheChange(t)
+	late := p.Start.Add(95 * time.Minute)
+	o := Options{Stamp: late, Now: late, Overdue: func(due time.Time) string {
+		if late.Sub(due) < time.Minute {
+			return ""
+		}
+		return "overdue by " + late.Sub(due).String()
+	}}
+	file := strings.ReplaceAll(write(t, o, p), "\r\n ", "")
+	rules(t, write(t, o, p))
+	if n := strings.Count(file, "overdue by 1h35m0s – Mix: "); n != 2 { // the entry, and its alarm
+		t.Errorf("mixing is said %d times to be overdue", n)
+	}
+	if strings.Count(file, "overdue") != strings.Count(file, "overdue by 1h35m0s – Mix: ") || strings.Count(file, "COLOR:firebrick") != 1 {
+		t.Error("something else is overdue as well")
+	}
+	rest := p.Timeline(late)[1]
+	if want := "DTSTART:" + rest.Due.UTC().Format("20060102T150405Z"); !rest.Due.After(late) || !strings.Contains(file, want) {
+		t.Errorf("the rest is not at %v", rest.Due)
+	}
+	o.Now = p.Start
+	o.Overdue = func(due time.Time) string { return "" }
+	if a, b := write(t, o, p), write(t, Options{Stamp: late}, p); a != b {
+		t.Error("on time, the file is another one than without a clock")
 	}
 }
 

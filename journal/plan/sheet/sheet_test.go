@@ -50,7 +50,7 @@ func saturday(t *testing.T) Sheet {
 			{Name: "Water", Role: formula.Water, Grams: 100},
 		}}},
 	}
-	s, err := plan.Backward(append([]plan.Step{plan.LevainBuild()}, plan.CountryLoaf()...), time.Date(2026, 11, 28, 11, 0, 0, 0, time.UTC), time.Time{}, plan.Night{From: plan.At(22, 30), To: plan.At(6, 30)})
+	s, err := plan.Backward(append([]plan.Step{plan.LevainBuild()}, plan.CountryLoaf()...), time.Date(2026, 11, 28, 11, 0, 0, 0, time.UTC), time.Time{}, plan.Night{From: 22*60 + 30, To: 6*60 + 30})
 	if err != nil || !s.OK() {
 		t.Fatalf("%v: %q", err, s.Words())
 	}

@@ -1,0 +1,59 @@
+package app
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/maintest"
+	"twinloaf/app/outline"
+	"twinloaf/app/pages"
+	"twinloaf/assets/demo"
+	"twinloaf/journal"
+)
+
+// A page says nothing until it knows: opened with all work in the background held back,
+// it says no word that is not there, too, once everything was read. What says that it is
+// being read is no claim.
+func TestNothingUntrueIsSaidWhileReading(t *testing.T) {
+	a := test.NewTempApp(t)
+	dir := t.TempDir()
+	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
+	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	loop := maintest.New()
+	w := compose(a, j, loop.Do)
+	t.Cleanup(w.Close)
+	places, _ := everyPlace(t, j)
+	bakes, err := journal.All[journal.Bake](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	places = append(places, pages.Route{Name: pages.Compare, More: string(bakes[0].ID + " " + bakes[1].ID)},
+		pages.Route{Name: pages.Compare, More: string(bakes[0].ID)})
+	// What is said meanwhile: that it is being read, what was asked, and a state that the
+	// record itself has.
+	meanwhile := []string{"Working it out…", "Unsealed"}
+	for _, p := range places {
+		var before []string
+		loop.Do(func() { // what others hand over waits until this has returned
+			w.Go(p)
+			before = outline.Texts(outline.Of(w.win))
+		})
+		w.env.Wait()
+		after := strings.Join(outline.Texts(outline.Of(w.win)), "\n")
+		for _, words := range before {
+			if !strings.Contains(after, words) && !slices.Contains(meanwhile, words) && !strings.HasSuffix(words, "?") {
+				t.Errorf("%s %s: it says %q before it has read, and no longer then", p.Name, p.More, words)
+			}
+		}
+	}
+}
