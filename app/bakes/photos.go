@@ -145,7 +145,7 @@ func (c *photoTile) rate() {
 
 // remove puts the photo in the bin.
 func (c *photoTile) remove() {
-	if c.page.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if c.page.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, c.id)
 	}) {
 		c.page.env.Say(lang.L("The photo is in the bin."), true)

@@ -331,7 +331,7 @@ func (r reading) steps() fyne.CanvasObject {
 func stepSaid(s journal.Step, u measure.Units, now time.Time) string {
 	var out []string
 	if s.Dough != nil {
-		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Temperature().Write(float64(*s.Dough))}))
+		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Celsius(*s.Dough)}))
 	}
 	if s.Rise != nil {
 		out = append(out, lang.L("rise {{.Rise}} (start = 1)", map[string]any{"Rise": u.FormatNumber(*s.Rise, 2)}))

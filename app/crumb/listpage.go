@@ -40,7 +40,7 @@ func newListPage(env *pages.Env) *listPage {
 		return p.shown[i].item(env.Units())
 	})
 	p.grid.OnOpen = func(i int) { env.Go(pages.At(pages.Crumb, p.shown[i].photo.ID)) }
-	p.pick = kit.NewSegments("", []string{lang.L("All"), lang.L("Not measured"), lang.L("Outline wanted"), lang.L("Measured")}, 0, func(i int) {
+	p.pick = kit.NewSegments("", []string{lang.L("All"), lang.L("Not measured"), lang.L("Outline needed"), lang.L("Measured")}, 0, func(i int) {
 		p.which = i - 1
 		p.fill()
 	})

@@ -1,6 +1,8 @@
 package crumb
 
 import (
+	"unicode/utf8"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -22,6 +24,9 @@ type figurePanel struct {
 	taken  *kit.Text
 	shown  []row
 }
+
+// mostUnit is how many letters of a unit fit beside a figure; a longer one stands with its name.
+const mostUnit = 16
 
 // great are the measures that matter first.
 var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
@@ -56,8 +61,12 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	p.shown = rowsOf(s, u)
 	for _, r := range p.shown {
-		p.rows[r.id].SetLabel(r.label())
-		p.rows[r.id].Set(r.value, r.unit, "", r.tip)
+		label, unit := r.label(), r.unit
+		if utf8.RuneCountInString(unit) > mostUnit {
+			label, unit = label+" · "+unit, ""
+		}
+		p.rows[r.id].SetLabel(label)
+		p.rows[r.id].Set(r.value, unit, "", r.tip)
 	}
 	p.faults.Objects = nil
 	if s.Method > 0 {

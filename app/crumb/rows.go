@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 )
@@ -99,11 +100,11 @@ func unitWord(d crumb.Definition, relative bool) string {
 	if d.Share {
 		return "%"
 	}
-	unit := d.UnitFor(relative)
+	unit := d.BesideFigure(relative)
 	if unit == "" {
 		return ""
 	}
-	return lang.L(strings.ReplaceAll(unit, "of slice width", "of width"))
+	return lang.L(unit)
 }
 
 // definition tells what a measure means, how it is worked out and where it was
@@ -174,7 +175,7 @@ func follows(f crumb.Flag) string {
 	var names []string
 	for _, id := range f.Affects {
 		if d, ok := crumb.Define(id); ok {
-			names = append(names, inSentence(lang.L(d.Name)))
+			names = append(names, past.InSentence(lang.L(d.Name)))
 		}
 	}
 	what := map[string]any{"Figures": strings.Join(names, ", ")}
@@ -182,13 +183,6 @@ func follows(f crumb.Flag) string {
 		return lang.L("Withheld: {{.Figures}}.", what)
 	}
 	return lang.L("Doubtful: {{.Figures}}.", what)
-}
-
-func inSentence(name string) string {
-	if name == "" {
-		return name
-	}
-	return strings.ToLower(name[:1]) + name[1:]
 }
 
 // heading says in words what came of measuring.

@@ -99,7 +99,7 @@ func (s *feedDialog) show(title, yes string) {
 		kit.Small(lang.L("Taken out before feeding")),
 		kit.Columns(look.Space(18), baked, given, s.discarded),
 		kit.Rule(),
-		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water"), func(f *feedForm) **float64 { return &f.waterC }), s.degrees(lang.L("Temperature where it stands"), func(f *feedForm) **float64 { return &f.roomC })),
+		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water temperature"), func(f *feedForm) **float64 { return &f.waterC }), s.degrees(lang.L("Temperature where it stands"), func(f *feedForm) **float64 { return &f.roomC })),
 		kit.Columns(look.Space(24), mark, note),
 	)
 	var buttons []fyne.CanvasObject

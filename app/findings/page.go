@@ -85,6 +85,7 @@ func (p *page) ask() { p.work(p.record) }
 func (p *page) work(record *past.BakeIndex) {
 	u, x, y := p.env.Units(), p.wantX, p.wantY
 	w := worked{record: record, survey: p.survey, surveyed: p.surveyed}
+	told, over := p.asking()
 	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (_ worked, err error) {
 		if w.record == nil {
 			if w.record, err = past.Of(j); err != nil {
@@ -102,7 +103,7 @@ func (p *page) work(record *past.BakeIndex) {
 			return w, nil
 		}
 		if w.surveyed != w.record {
-			if w.survey, err = surveyOf(ctx, w.record, w.outcomes, w.factors); err != nil {
+			if w.survey, err = surveyOf(ctx, w.record, w.outcomes, w.factors, told); err != nil {
 				return w, err
 			}
 			w.surveyed = w.record
@@ -110,6 +111,7 @@ func (p *page) work(record *past.BakeIndex) {
 		w.answer = ask(w.record, chosen(w.outcomes, y), chosenFactor(w.factors, x), w.factors, w.survey)
 		return w, nil
 	}, func(w worked) {
+		over()
 		p.worked = w
 		p.show()
 	})

@@ -53,8 +53,8 @@ func askable(outcome, factor shelf.Metric) bool {
 	return outcome != factor && (!outcome.IsCrumb() || !factor.IsCrumb())
 }
 
-// surveyOf asks the record everything that it can be asked.
-func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor) (finding.Survey, error) {
+// surveyOf asks the record everything that it can be asked, and tells how far it is.
+func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor, progress func(asked, of int)) (finding.Survey, error) {
 	var questions []finding.Question
 	for _, f := range all {
 		col, held := f.column(r), levels(r, f.Key)
@@ -65,7 +65,7 @@ func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described,
 			questions = append(questions, finding.Question{Outcome: string(o.Key), Factor: string(f.Key), Y: r.Column(o.Key), Number: col.Number, Word: col.Word, Levels: held})
 		}
 	}
-	return finding.Ask(ctx, questions)
+	return finding.Ask(ctx, questions, progress)
 }
 
 // heldWords says what was held alike; empty where nothing had to be.
@@ -105,7 +105,7 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.found.Factor == "" {
 		return ""
 	}
-	return lang.L("This record can be asked {{.N}} questions, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are told, of which about one in twenty may be false.", data)
+	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
 // mostListed is how many factors are listed.
@@ -147,5 +147,5 @@ func surveyWords(f finding.Found, u measure.Units) string {
 	case f.Told():
 		return lang.L("{{.Strength}} · {{.N}} bakes · p {{.P}}", data)
 	}
-	return lang.L("{{.Strength}} · {{.N}} bakes · not told from chance", data)
+	return lang.L("{{.Strength}} · {{.N}} bakes · may be chance", data)
 }

@@ -128,7 +128,7 @@ func (p *page) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
 		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
 		{Name: "W", Doc: lang.L("Save as a recipe…"), Do: p.save},
-		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
+		{Name: "X", Doc: lang.L("move this version to the bin"), Do: p.bin},
 	}
 }
 
@@ -236,7 +236,7 @@ func (p *page) plan() {
 }
 
 func (p *page) bin() {
-	if p.env.Do(lang.L("putting a version in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
+	if p.env.Do(lang.L("moving a version to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
 		p.env.Say(lang.L("The version is in the bin."), true)
 		p.env.Back()
 	}

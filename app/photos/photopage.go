@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -59,7 +60,7 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 			}
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
-	foot := kit.Stack(1, kit.Gap(1), kit.RowGrow(7, 1, p.role, p.caption, p.taken), p.facts, p.fitness, kit.Gap(2))
+	foot := kit.Stack(1, kit.Gap(1), kit.WeightedColumns(look.Space(90), []float32{1, 1}, p.role, kit.RowGrow(7, 0, p.caption, p.taken)), p.facts, p.fitness, kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Photo"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindPhoto, journal.KindBake, journal.KindSettings}}
@@ -84,7 +85,7 @@ func (p *photoPage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
 		{Name: "X", Doc: lang.L("Save the photo…"), Do: p.save},
-		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+		{Name: "B", Doc: lang.L("Move to the bin"), Do: p.bin},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
 }
@@ -231,7 +232,7 @@ func (p *photoPage) toOwner() {
 }
 
 func (p *photoPage) bin() {
-	if p.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if p.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, p.id)
 	}) {
 		p.env.Say(lang.L("The photo is in the bin."), true)
@@ -239,7 +240,7 @@ func (p *photoPage) bin() {
 }
 
 func (p *photoPage) restore() {
-	p.env.Do(lang.L("bringing a photo back"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
+	p.env.Do(lang.L("restoring a photo"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
 }
 
 // beside asks which photo to see beside this one.

@@ -196,7 +196,7 @@ func clarityFlags(grade grader, p *partition) {
 		flag(Grainy, false, say.Of("With so little contrast the rest is far from sure."), doubtful)
 	case inPart:
 		flag(PartSeen, false, say.Of("Cells are seen in part: where a cell's floor is as bright as the walls, it comes out too small or in pieces."), doubtful)
-		flag(PartSeen, true, say.Of("Of cells seen in part neither size nor shape can be told."), withheld)
+		flag(PartSeen, true, say.Of("Cells seen in part have neither a size nor a shape that can be measured."), withheld)
 	}
 }
 
@@ -204,7 +204,7 @@ func (f *Prepared) coarseFlag(grade grader, r *Result) {
 	px := f.frame.pxPerMM * f.frame.step
 	across := medianDiameter(r.Cells) * px
 	if f.relative {
-		grade(TooCoarse, across < smallDoubt, false, say.Of("A middling cell is only {{.Figure}} pixels wide.", figure(across, 1)), counted)
+		grade(TooCoarse, across < smallDoubt, false, say.Of("An average cell is only {{.Figure}} pixels wide.", figure(across, 1)), counted)
 		if wide := px * relativeMM; across >= smallDoubt && !f.noCrust {
 			grade(TooCoarse, wide < narrowDoubt, false, say.Of("The slice is only {{.Figure}} pixels wide: unless it is a small one, small cells are lost.", figure(wide, 0)), counted)
 		}
