@@ -181,7 +181,7 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	}
 	g := func(w formula.Grams) string { return p.face.units.Weight().Write(math.Round(float64(w))) }
 	data := map[string]any{"Culture": p.life.Culture.Name, "Have": g(have), "Want": g(want)}
-	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
+	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are needed: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
 }
 
 func (p *levainSection) words(r histories.Ripening) string {

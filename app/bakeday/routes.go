@@ -70,6 +70,9 @@ type stage interface {
 	changed(b *journal.Bake, c journal.Changed)
 }
 
+// A starter is a stage that says where its work begins.
+type starter interface{ start() fyne.Focusable }
+
 // page is one bake: planned, under way or over. Its face follows the state.
 type page struct {
 	pages.Base
@@ -161,4 +164,12 @@ func (p *page) Changed(c journal.Changed) {
 // TakePictures keeps pictures that were dropped on the window.
 func (p *page) TakePictures(pictures []journal.Picture) {
 	p.env.AddPhotos(journal.Ref{Kind: journal.KindBake, ID: p.id}, journal.RoleDough, pictures, func(fyne.CanvasObject) {})
+}
+
+// Start puts the keyboard where the work of the stage begins.
+func (p *page) Start() fyne.Focusable {
+	if s, ok := p.face.(starter); ok {
+		return s.start()
+	}
+	return nil
 }

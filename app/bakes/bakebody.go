@@ -54,7 +54,7 @@ func (p *bakePage) foot() fyne.CanvasObject {
 		kit.QuietButton(lang.L("Compare with others"), p.compare).WithKey("C"),
 		kit.QuietButton(lang.L("Measure the crumb"), p.crumb).WithKey("M"),
 		kit.QuietButton(lang.L("Take it away…"), p.takeAway).WithKey("W"),
-		kit.QuietButton(lang.L("Put it in the bin"), p.bin).WithKey("B"))
+		kit.QuietButton(lang.L("Move to the bin"), p.bin).WithKey("B"))
 }
 
 // Keys are the keys of the page.
@@ -73,7 +73,7 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "X", Doc: lang.L("Print or save…"), Do: p.save},
 		{Name: "M", Doc: lang.L("Measure the crumb"), Do: p.crumb},
 		{Name: "W", Doc: lang.L("Take it away, for another computer or baker"), Do: p.takeAway},
-		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+		{Name: "B", Doc: lang.L("Move to the bin"), Do: p.bin},
 	}
 	if p.gone {
 		return nil
@@ -139,7 +139,7 @@ func (p *bakePage) bin() {
 }
 
 func (p *bakePage) restore() {
-	p.env.Do(lang.L("bringing a bake back"), func(tx *journal.Tx) error { return journal.Restore[journal.Bake](tx, p.rec.id) })
+	p.env.Do(lang.L("restoring a bake"), func(tx *journal.Tx) error { return journal.Restore[journal.Bake](tx, p.rec.id) })
 }
 
 // onLine does what can be done with the line of the dough that has the cursor.

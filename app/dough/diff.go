@@ -172,7 +172,7 @@ func stepWords(s journal.Step, u measure.Units) string {
 	}
 	words := u.Duration().Format(length.Minutes())
 	if s.Times > 0 {
-		words = lang.L("{{.Length}}, {{.N}} turns every {{.Every}}", map[string]any{
+		words = lang.L("{{.Length}}, {{.N}} folds every {{.Every}}", map[string]any{
 			"Length": words, "N": s.Times, "Every": u.Duration().Format(s.Every.Minutes())})
 	}
 	return words

@@ -75,7 +75,7 @@ func (p *seriesPage) Keys() []kit.Key {
 		{Name: "J", Doc: lang.L("the other jar, or another one"), Do: p.otherJar},
 		{Name: "W", Doc: lang.L("stop, or go on"), Do: p.turnWork},
 		{Name: "X", Doc: lang.L("save the figures, the film or the chart"), Do: p.save},
-		{Name: "Delete", Doc: lang.L("put this row of pictures in the bin"), Do: p.bin},
+		{Name: "Delete", Doc: lang.L("move this row of pictures to the bin"), Do: p.bin},
 		{Name: "B", Doc: lang.L("back to the feeding"), Do: p.back},
 	}
 }

@@ -198,7 +198,7 @@ func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 			value = gist + " (" + value + ")"
 		}
 		if in.Lot != "" {
-			lot := ", " + lang.L("lot {{.Lot}}", map[string]any{"Lot": in.Lot})
+			lot := ", " + lang.L("bag {{.Lot}}", map[string]any{"Lot": in.Lot})
 			value, gist = value+lot, gist+lot
 		}
 		t.putGist(i, doughGroup, name, value, gist)
@@ -255,9 +255,9 @@ func (s wording) stepWords(step journal.Step) string {
 		parts = append(parts, lang.L("{{.Span}} planned", map[string]any{"Span": s.units.Span(step.Planned)}))
 	}
 	if n := len(step.Done); n > 0 {
-		parts = append(parts, lang.L("{{.N}} turns", map[string]any{"N": n}))
+		parts = append(parts, lang.L("{{.N}} folds", map[string]any{"N": n}))
 	} else if step.Times > 0 && step.Length() == 0 {
-		parts = append(parts, lang.L("{{.N}} turns planned", map[string]any{"N": step.Times}))
+		parts = append(parts, lang.L("{{.N}} folds planned", map[string]any{"N": step.Times}))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -120,7 +120,7 @@ func (s wording) pills(f shelf.Filter) []pill {
 		add(w, func(f *shelf.Filter) { f.Photos = shelf.AnyPhotos })
 	}
 	if f.Text != "" {
-		add("“"+f.Text+"”", func(f *shelf.Filter) { f.Text = "" })
+		add(lang.L("“{{.Label}}”", map[string]any{"Label": f.Text}), func(f *shelf.Filter) { f.Text = "" })
 	}
 	return out
 }

@@ -81,7 +81,7 @@ func (c culture) overdue(now time.Time) bool {
 	return c.hasDue && c.due.Reason != ferment.DueNever && kit.Overdue(c.due.By, now)
 }
 
-// stepHeading says what runs or comes next, and when that is over or due: "Turn 3 of 6 in
+// stepHeading says what runs or comes next, and when that is over or due: "Fold 3 of 6 in
 // 12 minutes". By how much it is overdue stands beneath.
 func stepHeading(d plan.Stand, now time.Time, u measure.Units) string {
 	left := d.Left(now)
