@@ -122,7 +122,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 		kit.PrimaryButton(lang.L("Reading"), func() { read(p.env, l) }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
 		kit.NewButton(lang.L("Row of pictures"), p.pickSeries).WithKey("P"),
-		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
+		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(l.Culture)}, look.Space(45))}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
 	p.frame.SetSpec(riseChart(r, pages.LookOf(l.Culture), lang.L("fitted"), u))
