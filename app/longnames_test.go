@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -75,6 +76,73 @@ func longNames(t *testing.T, name string) {
 			}
 		}
 	}
+}
+
+// With usual names every link has all its words, in a usual window.
+func TestLinksHaveAllTheirWords(t *testing.T) {
+	a := test.NewTempApp(t)
+	dir := t.TempDir()
+	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
+	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
+		t.Fatal(err)
+	}
+	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w := compose(a, j, maintest.New().Do)
+	t.Cleanup(w.Close)
+	places, _ := everyPlace(t, j)
+	size := fyne.NewSize(1280, 800)
+	for _, p := range places {
+		w.Go(p)
+		w.env.Wait()
+		for range 3 {
+			w.win.Resize(size.AddWidthHeight(1, 1))
+			w.win.Resize(size)
+		}
+		for _, l := range links(w.win.Canvas().Content()) {
+			if l.Size().Width > 0 && !strings.Contains(strings.Join(written(l), ""), l.Text()) {
+				t.Errorf("%s: of %q is seen %q", p.Name, l.Text(), written(l))
+			}
+		}
+	}
+}
+
+func links(o fyne.CanvasObject) (out []*kit.Link) {
+	if o == nil || !o.Visible() {
+		return nil
+	}
+	switch o := o.(type) {
+	case *kit.Link:
+		return []*kit.Link{o}
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			out = append(out, links(child)...)
+		}
+	case fyne.Widget:
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			out = append(out, links(child)...)
+		}
+	}
+	return out
+}
+
+// written are the words that are drawn of a thing.
+func written(o fyne.CanvasObject) (out []string) {
+	switch o := o.(type) {
+	case *canvas.Text:
+		return []string{o.Text}
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			out = append(out, written(child)...)
+		}
+	case fyne.Widget:
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			out = append(out, written(child)...)
+		}
+	}
+	return out
 }
 
 // nameAll gives every record that has a name a long one.

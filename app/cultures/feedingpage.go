@@ -159,7 +159,7 @@ func (p *feedingPage) showReadings(r rise) {
 				words.Color = look.ColorEmber
 			}
 			hours := lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})
-			p.list.Add(kit.RowGrow(4, 1, kit.Width(look.Space(48), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
+			p.list.Add(kit.RowGrow(4, 1, kit.Width(look.Space(54), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
 		}
 	}
 	if len(p.list.Objects) == 1 { // what pictures showed is not among them
