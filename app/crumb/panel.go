@@ -69,12 +69,22 @@ func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 		p.rows[r.id].Set(r.value, unit, "", r.tip)
 	}
 	p.faults.Objects = nil
+	if s.Method > 0 {
+		p.faults.Add(kit.Strong(fitnessHead(s)))
+	}
 	for _, f := range faultsOf(s, u) {
 		color := look.ColorInk
 		if f.severity == crumb.Withheld {
 			color = look.ColorEmber
 		}
-		p.faults.Add(kit.NewText(kit.Span{Text: f.reason + " ", Color: color}, kit.Span{Text: f.follows, Color: look.ColorFaint, Size: look.TextSmall}))
+		spans := []kit.Span{{Text: f.reason + " ", Color: color}}
+		if f.do != "" {
+			spans = append(spans, kit.Span{Text: f.do + " "})
+		}
+		p.faults.Add(kit.NewText(append(spans, kit.Span{Text: f.follows, Color: look.ColorFaint, Size: look.TextSmall})...))
+	}
+	if s.Corrected > 0 {
+		p.faults.Add(kit.Small(lang.N("A hand helped: {{.N}} corrections of the cells.", s.Corrected, map[string]any{"N": s.Corrected})))
 	}
 	if len(p.faults.Objects) > 0 {
 		p.faults.Add(kit.Rule())

@@ -138,13 +138,18 @@ type fault struct {
 	severity crumb.Trust
 	reason   string
 	follows  string
+	do       string // what helps the next time; empty where another of its kind said it
 }
 
 // faultsOf lists what is wrong with a photo, the worst first.
 func faultsOf(s crumb.Summary, u measure.Units) []fault {
 	var stop, doubt []fault
+	told := map[crumb.FlagKind]bool{}
 	for _, f := range s.Flags {
 		one := fault{severity: f.Severity, reason: u.Say(f.Line()), follows: follows(f)}
+		if do := f.Do(); !told[f.Kind] && !do.IsZero() {
+			one.do, told[f.Kind] = u.Say(do), true
+		}
 		if f.Severity == crumb.Withheld {
 			stop = append(stop, one)
 		} else {
@@ -304,4 +309,15 @@ func cellWords(c crumb.Cell, number int, s crumb.Summary, u measure.Units) strin
 		words += " · " + lang.L("coloured unlike the crumb: perhaps no cell")
 	}
 	return words
+}
+
+// fitnessHead says how far the photo is fit for measuring; what is wrong stands below it.
+func fitnessHead(s crumb.Summary) string {
+	switch fit, _ := s.Fitness(); fit {
+	case crumb.Fit:
+		return lang.L("This photo is fit for measuring.")
+	case crumb.FitInPart:
+		return lang.L("This photo is fit for measuring in part.")
+	}
+	return lang.L("This photo is not fit for measuring.")
 }

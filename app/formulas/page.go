@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
@@ -39,6 +40,7 @@ type page struct {
 	editor   *dough.Editor
 	steps    *dough.Steps
 	apart    *fyne.Container
+	crumb    *pages.CrumbSection
 	against  journal.ID // the version it is told apart from, or none
 	shownAs  []dough.Difference
 	pastSeen string
@@ -106,10 +108,11 @@ func (p *page) build() {
 	p.frozen = kit.Faint("")
 	p.history = kit.Flow(2)
 	p.apart = kit.Stack(2)
+	p.crumb = pages.NewCrumbSection(p.env)
 	body := kit.Stack(6,
 		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
 		p.editor.Object, kit.Rule(), p.wanted,
-		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), kit.Rule(), p.notes)
+		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
@@ -168,6 +171,17 @@ func (p *page) show(f *journal.Formula) {
 	p.steps.Show()
 	p.showVersions(f)
 	p.showApart(f)
+	versions := p.versions
+	p.crumb.Show(charts.SeriesStyle{Hue: charts.Ink}, func(r journal.Reader) (bakes []*journal.Bake, err error) {
+		for _, v := range versions {
+			followed, err := journal.Followed(r, v.ID)
+			if err != nil {
+				return nil, err
+			}
+			bakes = append(bakes, followed...)
+		}
+		return bakes, nil
+	})
 }
 
 // heading says what the formula makes.
