@@ -120,9 +120,12 @@ func (p *page) showSurvey(u measure.Units) {
 	found := p.answer.survey.With(string(p.answer.outcome.Key))
 	if len(found) > 1 {
 		p.list.Add(kit.Section(lang.L("What goes with {{.Outcome}} here", map[string]any{"Outcome": p.answer.outcome.Name})))
+		var rows []fyne.CanvasObject
 		for _, f := range found[:min(len(found), mostListed)] {
-			p.list.Add(p.surveyRow(f, u))
+			rows = append(rows, p.surveyRow(f, u))
 		}
+		p.rows.Set(rows...)
+		p.list.Add(p.rows)
 		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
 	}
 	p.list.Refresh()
@@ -134,9 +137,8 @@ func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
 	if f.Told() {
 		style.Color, style.Bold = look.ColorInk, true
 	}
-	return kit.RowGrow(4, 1,
-		kit.NewLinkSpan(style, func() { p.wantX = shelf.Metric(f.Factor); p.ask() }),
-		kit.Gap(0), kit.Faint(surveyWords(f, u)))
+	return kit.NewOpenRow(string(f.Factor), 0, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
+		func() { p.wantX = shelf.Metric(f.Factor); p.ask() })
 }
 
 // surveyWords says how strong a thing is and whether it can be told from chance.
