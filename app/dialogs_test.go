@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal/blind"
 )
@@ -31,27 +30,8 @@ func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
 	a := test.NewTempApp(t)
 	lw.show(a)
 	t.Cleanup(lw.w.Close)
-	seen, fields := map[string]bool{}, 0
-	for _, place := range lw.everyPlace() {
-		lw.w.Go(place)
-		lw.settle()
-		for i := range lw.w.Page().Keys() {
-			lw.w.Go(pages.Route{Name: pages.Help})
-			lw.w.Go(place)
-			lw.settle()
-			keys := lw.w.Page().Keys()
-			if i >= len(keys) || keys[i].Do == nil || seen[place.Name+keys[i].Name] {
-				continue
-			}
-			seen[place.Name+keys[i].Name] = true
-			keys[i].Do()
-			lw.settle()
-			if s, ok := lw.top(); ok {
-				fields += lw.spoil(s, place.Name+", key "+keys[i].Name)
-			}
-			lw.closeSheets()
-		}
-	}
+	fields := 0
+	lw.everyDialog(func(s *kit.Dialog, where string) { fields += lw.spoil(s, where) })
 	if fields < 20 {
 		t.Errorf("only %d figures were found in sheets", fields)
 	}

@@ -1,7 +1,10 @@
 package app
 
 import (
+	"encoding/json"
 	"fmt"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -11,10 +14,13 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
+	"twinloaf/app/pages"
 	"twinloaf/assets/demo"
 	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/blind"
 )
 
 // The window of 1280 by 800 points as it is at 100 % text, and the same pixels at 150 %.
@@ -23,8 +29,8 @@ var textSizes = []struct {
 	points  fyne.Size
 }{{100, fyne.NewSize(1280, 800)}, {150, fyne.NewSize(1280/1.5, 800/1.5)}}
 
-// Every page in every language at either size of text: no text runs out of what holds it, and
-// no two lie over each other.
+// Every page in every language at either size of text: no text runs out of what holds it, no
+// two lie over each other, and none is still English where the language has another word.
 func TestEveryPageInEveryLanguage(t *testing.T) {
 	for _, l := range words.Languages() {
 		t.Run(l.Name, func(t *testing.T) {
@@ -39,37 +45,197 @@ func TestEveryPageInEveryLanguage(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if err := j.Set("language", func(s *journal.Settings) { s.Language = l.Tag }); err != nil {
-				t.Fatal(err)
-			}
+			speak(t, j, l.Tag)
 			w := compose(a, j, maintest.New().Do)
-			t.Cleanup(func() {
-				w.Close()
-				if err := words.Speak("en"); err != nil {
-					t.Error(err)
-				}
-			})
-			places, _ := everyPlace(t, j)
-			seen := map[string]bool{}
+			t.Cleanup(w.Close)
+			places, written := everyPlace(t, j)
+			places = append(append(places, crumbPlaces(t, j)...), seriesPlace(t, j))
+			r := reader{t: t, w: w, english: englishOf(t, l.Tag), written: written, seen: map[string]bool{}}
 			for _, p := range places {
 				w.Go(p)
 				w.env.Wait()
-				for _, size := range textSizes {
-					for range 3 { // texts that wrap know their height once they know their width
-						w.win.Resize(size.points.AddWidthHeight(1, 1))
-						w.win.Resize(size.points)
-					}
-					for _, fault := range faults(w.win.Canvas()) {
-						if !seen[fault] {
-							seen[fault] = true
-							t.Errorf("%s at %d %%: %s", p.Name, size.percent, fault)
-						}
-					}
-				}
-				w.win.Resize(textSizes[0].points)
+				r.look(p.Name)
 			}
 		})
 	}
+}
+
+// A tasting has pages that the demonstration does not stand at, sealed ones among them; and
+// the dialogs that keys open are seen over the pages of the same journal.
+func TestSealedPagesAndDialogsInEveryLanguage(t *testing.T) {
+	for _, l := range words.Languages() {
+		for _, method := range []blind.Method{blind.Triangle, blind.Scaling, blind.DuoTrio} {
+			t.Run(l.Name+" "+string(method), func(t *testing.T) {
+				t.Setenv("LANG", "en_GB.UTF-8")
+				a := test.NewTempApp(t)
+				mode := blind.WithHelper
+				if method == blind.DuoTrio {
+					mode = blind.Alone
+				}
+				lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), planOf(method, mode), false)
+				speak(t, lw.j, l.Tag)
+				lw.show(a)
+				defer lw.w.Close()
+				_, written := everyPlace(t, lw.j)
+				written += plain("not at all extremely dislike extremely like extremely") // the plan's own
+				r := reader{t: t, w: lw.w, english: englishOf(t, l.Tag), written: written, seen: map[string]bool{}}
+				look := func(p pages.Route) {
+					lw.w.Go(p)
+					lw.settle()
+					r.look(p.Name + " " + p.More)
+				}
+				for _, p := range lw.everyPlace() {
+					look(p)
+				}
+				if method == blind.Triangle {
+					lw.everyDialog(r.lookAtDialog)
+				}
+				score := pages.Route{Name: pages.Tasting, ID: lw.tasting, More: "score"}
+				for look(score); lw.step(); look(score) {
+					lw.w.keys.Press("Enter") // past whose turn it is
+					lw.settle()
+					r.look("scoring")
+				}
+				if mode == blind.Alone {
+					return // the slips are on the table
+				}
+				if err := lw.j.Unseal(lw.tasting, ""); err != nil {
+					t.Fatal(err)
+				}
+				look(pages.At(pages.Tasting, lw.tasting))
+			})
+		}
+	}
+}
+
+// speak sets the journal's language until the test ends.
+func speak(t *testing.T, j *journal.Journal, tag string) {
+	t.Helper()
+	if err := j.Set("language", func(s *journal.Settings) { s.Language = tag }); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := words.Speak("en"); err != nil {
+			t.Error(err)
+		}
+	})
+}
+
+// everyDialog calls look for each dialog that a key of any page opens.
+func (lw *leakWorld) everyDialog(look func(s *kit.Dialog, where string)) {
+	seen := map[string]bool{}
+	for _, place := range lw.everyPlace() {
+		lw.w.Go(place)
+		lw.settle()
+		for i := range lw.w.Page().Keys() {
+			lw.w.Go(pages.Route{Name: pages.Help})
+			lw.w.Go(place)
+			lw.settle()
+			keys := lw.w.Page().Keys()
+			if i >= len(keys) || keys[i].Do == nil || seen[place.Name+keys[i].Name] {
+				continue
+			}
+			seen[place.Name+keys[i].Name] = true
+			keys[i].Do()
+			lw.settle()
+			if s, ok := lw.top(); ok {
+				look(s, place.Name+", key "+keys[i].Name)
+			}
+			lw.closeSheets()
+		}
+	}
+}
+
+// A reader looks at pages and dialogs and tells of each fault once.
+type reader struct {
+	t       *testing.T
+	w       *Window
+	english []phrase
+	written string // by the baker, who may write English
+	seen    map[string]bool
+}
+
+func (r reader) tell(where string, size int, faults []string) {
+	r.t.Helper()
+	for _, fault := range faults {
+		if !r.seen[fault] {
+			r.seen[fault] = true
+			r.t.Errorf("%s at %d %%: %s", where, size, fault)
+		}
+	}
+}
+
+// look reads the page at either size of text.
+func (r reader) look(where string) {
+	r.t.Helper()
+	r.w.frame.HideToast() // a message lies over the page for some seconds
+	for _, size := range textSizes {
+		for range 3 { // texts that wrap know their height once they know their width
+			r.w.win.Resize(size.points.AddWidthHeight(1, 1))
+			r.w.win.Resize(size.points)
+		}
+		c := r.w.win.Canvas()
+		r.tell(where, size.percent, r.faults(c.Content(), c.Size()))
+	}
+	r.w.win.Resize(textSizes[0].points)
+}
+
+// lookAtDialog reads what lies over the page.
+func (r reader) lookAtDialog(s *kit.Dialog, where string) {
+	r.t.Helper()
+	c := r.w.win.Canvas()
+	for _, size := range textSizes {
+		for range 3 {
+			r.w.win.Resize(size.points.AddWidthHeight(1, 1))
+			r.w.win.Resize(size.points)
+		}
+		r.tell(where, size.percent, r.faults(s, c.Size()))
+	}
+	r.w.win.Resize(textSizes[0].points)
+}
+
+// A phrase is a sentence of the catalogue, or the beginning of one that the program fills.
+type phrase struct {
+	text  string
+	whole bool
+}
+
+// englishOf gives the English that a language says otherwise.
+func englishOf(t *testing.T, tag string) []phrase {
+	t.Helper()
+	if tag == "en" {
+		return nil
+	}
+	data, err := os.ReadFile(filepath.Join("..", "assets", "words", "catalogue", tag+".json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var list []struct{ ID, Other string }
+	if err := json.Unmarshal(data, &list); err != nil {
+		t.Fatal(err)
+	}
+	var out []phrase
+	for _, e := range list {
+		begins, _, filled := strings.Cut(e.ID, "{{")
+		if filled && len(begins) < 8 || strings.HasPrefix(e.Other, begins) {
+			continue
+		}
+		out = append(out, phrase{begins, !filled})
+	}
+	return out
+}
+
+// untold gives the English that a text still says; empty where it says none.
+func (r reader) untold(text string) string {
+	if strings.Contains(r.written, plain(text)) {
+		return ""
+	}
+	for _, p := range r.english {
+		if text == p.text || !p.whole && strings.HasPrefix(text, p.text) {
+			return p.text
+		}
+	}
+	return ""
 }
 
 // piece is one text where it stands, and what of the window it may be seen in.
@@ -78,11 +244,11 @@ type piece struct {
 	x, y, w, h float32
 }
 
-// faults tells of every text that is cut off at its side and of any two in one place.
-func faults(c fyne.Canvas) []string {
+// faults tells of every text that is cut off at its side or still English, and of any two in
+// one place.
+func (r reader) faults(top fyne.CanvasObject, size fyne.Size) []string {
 	var out []string
 	var all []piece
-	size := c.Size()
 	var walk func(o fyne.CanvasObject, at fyne.Position, left, right, top, bottom float32)
 	walk = func(o fyne.CanvasObject, at fyne.Position, left, right, top, bottom float32) {
 		if o == nil || !o.Visible() {
@@ -104,6 +270,9 @@ func faults(c fyne.Canvas) []string {
 			if over := left - at.X; over > 1.5 {
 				out = append(out, fmt.Sprintf("%q is cut off by %.0f points at the left", o.Text, over))
 			}
+			if english := r.untold(o.Text); english != "" {
+				out = append(out, fmt.Sprintf("%q is still English", o.Text))
+			}
 			all = append(all, piece{o.Text, at.X, at.Y, m.Width, m.Height})
 		case *fyne.Container:
 			for _, child := range o.Objects {
@@ -123,7 +292,7 @@ func faults(c fyne.Canvas) []string {
 			}
 		}
 	}
-	walk(c.Content(), fyne.Position{}, 0, size.Width, 0, size.Height)
+	walk(top, fyne.Position{}, 0, size.Width, 0, size.Height)
 	for i, a := range all {
 		for _, b := range all[i+1:] {
 			wide := min(a.x+a.w, b.x+b.w) - max(a.x, b.x)

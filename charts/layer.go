@@ -8,6 +8,10 @@ type Series struct {
 	Look SeriesStyle
 	X, Y []float64 // of equal length; NaN leaves a gap
 
+	// Off is how far each value may lie off: a bar of that length up and down. nil, or one for
+	// each point; 0 draws none.
+	Off []float64
+
 	Draw    Drawn
 	LeftOut []bool   // nil, or one for each point: drawn hollow and pale, not joined
 	Gap     float64  // a line breaks where two points lie further apart in X; 0 never
@@ -72,6 +76,9 @@ func (s Series) check() error {
 	}
 	if s.LeftOut != nil && len(s.LeftOut) != len(s.X) {
 		return fmt.Errorf("series %q has %d points and %d flags for leaving out", s.Name, len(s.X), len(s.LeftOut))
+	}
+	if s.Off != nil && len(s.Off) != len(s.X) {
+		return fmt.Errorf("series %q has %d points and %d uncertainties", s.Name, len(s.X), len(s.Off))
 	}
 	if s.Notes != nil && len(s.Notes) != len(s.X) {
 		return fmt.Errorf("series %q has %d points and %d notes", s.Name, len(s.X), len(s.Notes))

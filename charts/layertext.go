@@ -19,7 +19,11 @@ func (s Series) rows(x, _ Axis) [][]table.Cell {
 		if s.LeftOut != nil && s.LeftOut[i] {
 			note = strings.TrimPrefix(note+"; left out", "; ")
 		}
-		out[i] = []table.Cell{"series", table.Text(s.Name), x.cell(s.X[i]), table.Number(s.Y[i]), "", "", table.Text(note)}
+		var low, high table.Cell
+		if off := s.off(i); off > 0 {
+			low, high = table.Number(s.Y[i]-off), table.Number(s.Y[i]+off)
+		}
+		out[i] = []table.Cell{"series", table.Text(s.Name), x.cell(s.X[i]), table.Number(s.Y[i]), low, high, table.Text(note)}
 	}
 	return out
 }

@@ -47,7 +47,7 @@ func (s Series) reach(x, y *span) {
 	for i, v := range s.Y {
 		if finite(v) && finite(s.X[i]) {
 			x.add(s.X[i])
-			y.add(v)
+			y.add(v-s.off(i), v+s.off(i))
 		}
 	}
 }

@@ -153,6 +153,9 @@ func (s Series) points(p *panelPainter, long bool) {
 			column = at.x
 		}
 		left := s.LeftOut != nil && s.LeftOut[i]
+		if off := s.off(i); off > 0 {
+			s.bar(p, i, off, left)
+		}
 		if piled && !left {
 			continue // drawn above
 		}
@@ -173,9 +176,40 @@ func (s Series) points(p *panelPainter, long bool) {
 	}
 }
 
+// off is how far a value may lie off; 0 where that is not known.
+func (s Series) off(i int) float64 {
+	if s.Off == nil || !finite(s.Off[i]) {
+		return 0
+	}
+	return math.Max(0, s.Off[i])
+}
+
+// capWidth is how wide the ends of a bar are, to either side.
+const capWidth = 3.5
+
+// bar draws how far a value may lie off.
+func (s Series) bar(p *panelPainter, i int, off float64, pale bool) {
+	c := p.hue(s.Look.Hue)
+	if pale {
+		c = mix(c, p.style.Paper, 0.35)
+	}
+	low, high := p.at(s.X[i], s.Y[i]-off), p.at(s.X[i], s.Y[i]+off)
+	for _, line := range [][]point{{low, high},
+		{{low.x - capWidth, low.y}, {low.x + capWidth, low.y}}, {{high.x - capWidth, high.y}, {high.x + capWidth, high.y}}} {
+		for _, piece := range clipLine(line, p.area) {
+			p.line(piece, c, 1.2, false)
+			p.avoid(piece)
+		}
+	}
+}
+
 func (s Series) say(p *panelPainter, i int, left bool) string {
 	w := p.style.Words
-	words := w.named(s.Name, w.valued(p.xAxis.place(s.X[i], w), p.yAxis.value(s.Y[i], w)))
+	value := p.yAxis.value(s.Y[i], w)
+	if off := s.off(i); off > 0 {
+		value += " ± " + p.yAxis.value(off, w)
+	}
+	words := w.named(s.Name, w.valued(p.xAxis.place(s.X[i], w), value))
 	if s.Notes != nil && s.Notes[i] != "" {
 		words += " · " + s.Notes[i]
 	}

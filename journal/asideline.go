@@ -33,7 +33,7 @@ func (i AsideItem) Line() say.Line {
 	case store.Whole:
 		return say.Of("{{.What}}: one letter was damaged, and has been set right.", with)
 	case store.Earlier:
-		return say.Of("{{.What}}: brought back as an earlier change had left it.", with)
+		return say.Of("{{.What}}: restored as an earlier change had left it.", with)
 	default:
 		return say.Of("{{.What}}: could not be read, and was set aside.", with)
 	}

@@ -44,11 +44,32 @@ func (r Report) Left() []say.Line {
 	return out
 }
 
+// Checking says how a journal is checked.
+type Checking struct {
+	// Repair keeps indexes that were made anew where they differ.
+	Repair bool
+	// Progress, where there is one, is told after each how many records have been read,
+	// and then of how many pictures.
+	Progress func(records, pictures, of int)
+}
+
+func (c Checking) tell(records, pictures, of int) {
+	if c.Progress != nil {
+		c.Progress(records, pictures, of)
+	}
+}
+
 // Check reads everything that the journal holds: every record, step of the history,
 // sealed plan and value that was worked out, and the original of every photo. It
 // compares every index with one made anew from the records and, with repair, keeps
 // the new one where they differ.
 func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
+	return j.CheckAs(ctx, Checking{Repair: repair})
+}
+
+// CheckAs is Check that tells how far it is. Where ctx ends it, indexes that were made anew
+// by then are kept, which the report says.
+func (j *Journal) CheckAs(ctx context.Context, how Checking) (Report, error) {
 	if err := j.Flush(); err != nil {
 		return Report{}, err
 	}
@@ -57,7 +78,7 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 	var report Report
 	err := j.store.Update(func(st *store.Tx) error {
 		t := &Tx{st: st, j: j}
-		if err := checkRecords(ctx, t, &report); err != nil {
+		if err := checkRecords(ctx, t, &report, how); err != nil {
 			return err
 		}
 		if err := checkSeals(t, &report); err != nil {
@@ -81,12 +102,12 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 			return err
 		}
 		report.Indexes = kept.Differences(fresh)
-		damaged, err := checkDerived(st, repair)
+		damaged, err := checkDerived(st, how.Repair)
 		if err != nil {
 			return err
 		}
 		report.Indexes += damaged
-		if !repair || report.Indexes == 0 {
+		if !how.Repair || report.Indexes == 0 {
 			return errNothing
 		}
 		report.Repaired = true
@@ -100,18 +121,19 @@ func (j *Journal) Check(ctx context.Context, repair bool) (Report, error) {
 		j.cards = nil
 		j.mu.Unlock()
 	}
-	if err := j.checkPhotos(ctx, &report); err != nil {
+	if err := j.checkPhotos(ctx, &report, how); err != nil {
 		return report, fmt.Errorf("checking the photos: %w", err)
 	}
 	return report, nil
 }
 
 // checkRecords decodes every record.
-func checkRecords(ctx context.Context, t *Tx, report *Report) error {
+func checkRecords(ctx context.Context, t *Tx, report *Report, how Checking) error {
 	d := describer{t: t, reader: newCardReader()}
 	for _, r := range registrations {
 		err := t.st.Each(r.kind, func(id ID, envelope []byte) error {
 			report.Records++
+			how.tell(report.Records, 0, 0)
 			_, err := r.read(id, envelope)
 			if err == nil {
 				return ctx.Err()
@@ -209,14 +231,15 @@ func rebuild(ctx context.Context, t *Tx) (store.Contents, error) {
 }
 
 // checkPhotos verifies the original of every photo against its hash.
-func (j *Journal) checkPhotos(ctx context.Context, report *Report) error {
+func (j *Journal) checkPhotos(ctx context.Context, report *Report, how Checking) error {
 	photos, err := collect[Photo](j, func(*Photo) bool { return true })
 	if err != nil {
 		return err
 	}
 	d := describer{t: j, reader: newCardReader()}
 	found := map[string]error{}
-	for _, p := range photos {
+	for i, p := range photos {
+		how.tell(report.Records, i, len(photos))
 		err, done := found[p.Hash]
 		if !done {
 			var h photo.Hash

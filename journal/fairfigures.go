@@ -191,7 +191,7 @@ func (f *figureList) steps() {
 			f.temp(say.Of("temperature around the dough in {{.Step}}", step), a.Air, b.Air)
 		}
 		if len(a.Done) > 0 || len(b.Done) > 0 {
-			f.number(say.Of("turns in {{.Step}}", step), "", fair.Number(float64(len(a.Done))), fair.Number(float64(len(b.Done))), 0)
+			f.number(say.Of("folds in {{.Step}}", step), "", fair.Number(float64(len(a.Done))), fair.Number(float64(len(b.Done))), 0)
 		}
 		if a.Skipped != b.Skipped {
 			f.values(say.Of("{{.Step}}", step), leftOut(a.Skipped), leftOut(b.Skipped), a.Kind)

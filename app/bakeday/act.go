@@ -189,13 +189,13 @@ func takeReading(s *journal.Step, r reading, now time.Time, u measure.Units) {
 	var before []string
 	if r.Dough != nil {
 		if s.Dough != nil {
-			before = append(before, lang.L("dough {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.Dough))}))
+			before = append(before, lang.L("dough {{.T}}", map[string]any{"T": u.Celsius(*s.Dough)}))
 		}
 		s.Dough = r.Dough
 	}
 	if r.Air != nil {
 		if s.Air != nil {
-			before = append(before, lang.L("around it {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.Air))}))
+			before = append(before, lang.L("around it {{.T}}", map[string]any{"T": u.Celsius(*s.Air)}))
 		}
 		s.Air = r.Air
 	}

@@ -110,7 +110,7 @@ func (f *dayStage) askRise() {
 		}
 		return r.Times, nil
 	}
-	rise := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Times starting height"), Measure: times, Hint: "1.5", Large: true})
+	rise := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Times starting height"), Measure: times, Hint: u.FormatNumber(1.5, 1), Large: true})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
 		if v, ok := rise.Value(); ok {
 			f.act.keep(id, reading{Rise: new(v)})

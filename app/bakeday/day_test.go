@@ -83,27 +83,27 @@ func TestAWholeDay(t *testing.T) {
 		t.Fatal(err)
 	}
 	at(50 * time.Minute)
-	see("Turn 1 of 6", "25:00")
+	see("Fold 1 of 6", "25:00")
 	at(78 * time.Minute)
-	see("Turn 1 of 6", "+3:00")
+	see("Fold 1 of 6", "+3:00")
 	if got := f.due.String(); got != "overdue by 3\u00a0min at 10:09" {
 		t.Errorf("overdue, it says %q", got)
 	}
 	b.Press("D")
-	see("Turn 2 of 6", "27:00") // by the clock: the turn before was late
+	see("Fold 2 of 6", "27:00") // by the clock: the turn before was late
 	at(107 * time.Minute)
 	b.Press("L") // overdue: ten minutes from now
-	see("Turn 2 of 6", "10:00")
+	see("Fold 2 of 6", "10:00")
 
 	// The journal is closed and opened again an hour and a half later.
 	b.Reopen()
 	b.Clock = start.Add(200 * time.Minute)
 	f = stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
-	see("Turn 2 of 6", "+1 h 23")
+	see("Fold 2 of 6", "+1 h 23")
 	b.Press("D")
-	see("Turn 3 of 6", "15:00") // half of the time between two
+	see("Fold 3 of 6", "15:00") // half of the time between two
 	b.Press("S")
-	see("Turn 4 of 6", "15:00")
+	see("Fold 4 of 6", "15:00")
 	for range 3 { // turns 4 to 6
 		at(f.bakeNext(t).Due.Sub(start))
 		b.Press("D")
@@ -624,7 +624,7 @@ func TestTooLittleInTheJarOffersTheBuild(t *testing.T) {
 	p := b.Show(open, pages.At(pages.BakeDay, id))
 	b.Wait()
 	f := p.(*page).face.(*planStage)
-	if words := f.levain.text.String(); !strings.Contains(words, "holds 50\u00a0g by the record, and 200\u00a0g are wanted") || !f.levain.grow.Visible() {
+	if words := f.levain.text.String(); !strings.Contains(words, "holds 50\u00a0g by the record, and 200\u00a0g are needed") || !f.levain.grow.Visible() {
 		t.Fatalf("it says %q", words)
 	}
 	f.levain.grow.OnTapped()

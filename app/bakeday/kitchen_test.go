@@ -12,7 +12,7 @@ import (
 )
 
 // Two doughs of one day stand on one clock with the oven, the refrigerator and the hands;
-// where both want the oven that is said, and what comes next in either is listed. One dough
+// where both need the oven that is said, and what comes next in either is listed. One dough
 // alone, or another of next week, needs no such thing.
 func TestAllDoughsOnOneClock(t *testing.T) {
 	b := pagestest.New(t)
@@ -34,7 +34,7 @@ func TestAllDoughsOnOneClock(t *testing.T) {
 		words = append(words, text.String())
 	}
 	all := strings.Join(words, "\n")
-	for _, want := range []string{"Ferry loaf and Deck rye both want the oven", "Mix, Ferry loaf", "Mix, Deck rye", "one oven and one pair of hands"} {
+	for _, want := range []string{"Ferry loaf and Deck rye both need the oven", "Mix, Ferry loaf", "Mix, Deck rye", "one oven and one pair of hands"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("it does not say %q:\n%s", want, all)
 		}

@@ -127,7 +127,7 @@ func (p *levainSection) show(b *journal.Bake) {
 				link = lang.L("Let the plan go by that")
 			}
 		case errors.Is(err, ferment.ErrAsleep):
-			words = lang.L("At {{.Temp}} the levain is as good as asleep: give it a warmer place.", map[string]any{"Temp": p.face.units.Temperature().Write(float64(p.warmth(b)))})
+			words = lang.L("At {{.Temp}} the levain is as good as asleep: give it a warmer place.", map[string]any{"Temp": p.face.units.Celsius(p.warmth(b))})
 		}
 	}
 	short, grow := p.short(b)
@@ -181,14 +181,14 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	}
 	g := func(w formula.Grams) string { return p.face.units.Weight().Write(math.Round(float64(w))) }
 	data := map[string]any{"Culture": p.life.Culture.Name, "Have": g(have), "Want": g(want)}
-	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are wanted: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
+	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are needed: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
 }
 
 func (p *levainSection) words(r histories.Ripening) string {
 	u := p.face.units
 	span := func(h float64) string { return u.Duration().Format(float64(toMinutes(h))) }
 	data := map[string]any{"From": span(r.RipeFrom), "To": span(r.RipeTo), "Peak": span(r.Peak),
-		"Temp": u.Temperature().Write(float64(r.Temp)), "Culture": p.life.Culture.Name, "N": r.Feedings}
+		"Temp": u.Celsius(r.Temp), "Culture": p.life.Culture.Name, "N": r.Feedings}
 	if r.Feedings == 0 {
 		return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}: guessed from published rates, for no feeding of {{.Culture}} was followed to its peak.", data)
 	}

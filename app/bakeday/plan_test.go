@@ -53,7 +53,7 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 		return journal.Change(tx, id, func(b *journal.Bake) { b.Culture = gorse.ID })
 	})
 	b.Wait()
-	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Gorse is to be thrown away") {
+	if !f.caution.Visible() || !strings.Contains(f.caution.String(), "Throw Gorse away") {
 		t.Errorf("the plan says %q", f.caution.String())
 	}
 	f.start()
@@ -191,7 +191,7 @@ func TestTwoDoughsWantOneOven(t *testing.T) {
 	})
 	f.plan()
 	b.Wait()
-	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both want the oven") || f.nearest == nil {
+	if words := f.saying.String(); !strings.Contains(words, "this dough and Deck rye both need the oven") || f.nearest == nil {
 		t.Fatalf("it says %q, nearest %v", words, f.nearest)
 	}
 	f.takeNearest()
@@ -263,7 +263,7 @@ func TestBakeItAgain(t *testing.T) {
 		m.Ingredients = append(m.Ingredients, journal.Ingredient{ID: "whole", Name: "Wholemeal", Role: formula.Flour, Grams: 1000, Flour: &journal.FlourFacts{Wholegrain: 100}})
 	})
 	b.Wait()
-	if words := f.wish(pagestest.Stored[journal.Bake](b, p.id)); !strings.Contains(words, "should want +") || !strings.Contains(words, "g of water") {
+	if words := f.wish(pagestest.Stored[journal.Bake](b, p.id)); !strings.Contains(words, "should need +") || !strings.Contains(words, "g of water") {
 		t.Errorf("with wholegrain it says %q", words)
 	}
 	if again := pagestest.Stored[journal.Bake](b, p.id); again.From != first.ID || again.State != journal.Planned {
@@ -407,7 +407,7 @@ func TestWaterByWeight(t *testing.T) {
 	if rule.Water == nil || *rule.Water != 59 || a.Water == nil || *a.Water < 33 || *a.Water > 40 || a.Caution != (measure.Units{}).Say(formula.CheckWater(*a.Water).Line()) {
 		t.Errorf("rule %v, by weight %v, %q", rule.Water, a.Water, a.Caution)
 	}
-	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "by weight") {
+	if !strings.Contains(a.From, "59\u00a0°C") || !strings.Contains(a.From, "from weights") {
 		t.Errorf("it says %q", a.From)
 	}
 	// Left blank, the levain is as warm as the kitchen, for the rule and for the balance.
@@ -466,7 +466,7 @@ func TestHowTheDayWent(t *testing.T) {
 	if r := rows[0]; r.Title != "Mix" || r.Clock != "09:00" || r.By != "6\u00a0min late" {
 		t.Errorf("mixing: %+v", r)
 	}
-	if r := rows[3]; r.Title != "Turn 1 of 6" || r.By != "left out" || r.Clock != "" {
+	if r := rows[3]; r.Title != "Fold 1 of 6" || r.By != "left out" || r.Clock != "" {
 		t.Errorf("the turn left out: %+v", r)
 	}
 }

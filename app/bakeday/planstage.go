@@ -154,7 +154,7 @@ func (f *planStage) keys() []kit.Key {
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { f.name.Focus() }},
 		{Name: "C", Doc: lang.L("calendar file"), Do: func() { saveCalendar(f.env, f.id) }},
 		{Name: "K", Doc: lang.L("kitchen sheet"), Do: func() { saveSheet(f.env, f.id) }},
-		{Name: "X", Doc: lang.L("put the plan in the bin"), Do: f.bin},
+		{Name: "X", Doc: lang.L("move the plan to the bin"), Do: f.bin},
 	}
 }
 
@@ -275,7 +275,7 @@ func (f *planStage) start() {
 }
 
 func (f *planStage) bin() {
-	done := f.env.Do(lang.L("putting a plan in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
+	done := f.env.Do(lang.L("moving a plan to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, f.id) })
 	if done {
 		f.env.Say(lang.L("The plan is in the bin."), true)
 		f.env.Back()

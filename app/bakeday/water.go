@@ -123,9 +123,9 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 	t := func(c formula.Celsius) string { return u.Temperature().Write(math.Round(float64(c)*10) / 10) }
 	data := map[string]any{"Rule": t(*a.Water), "N": l.kitchen.Doughs, "Off": u.Warmer().Write(float64(l.kitchen.Off))}
 	out := waterAdvice{Water: &water, Caution: u.Say(formula.CheckWater(water).Line())}
-	out.From = lang.L("A balance of heat by weight, with what is usual for a kitchen.", data)
+	out.From = lang.L("Worked out from weights and temperatures, with a usual kitchen's figures for what mixing does.", data)
 	if l.kitchen.Doughs > 0 {
-		out.From = lang.L("A balance of heat by weight, with what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
+		out.From = lang.L("Worked out from weights and temperatures, and from what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
 	}
 	out.From += " " + lang.L("The bakers' rule, which looks at temperatures alone, says {{.Rule}}.", data)
 	if !all {

@@ -50,7 +50,7 @@ func (p *binPage) Shown() {
 
 func (p *binPage) Keys() []kit.Key {
 	return []kit.Key{
-		{Name: "L", Doc: lang.L("To the list: arrows move, Enter brings back"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
+		{Name: "L", Doc: lang.L("To the list: arrows move, Enter restores"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
 		{Name: "R", Doc: lang.L("Restore everything"), Do: p.restoreAll},
 		{Name: "X", Doc: lang.L("Empty the bin"), Do: p.empty},
 	}
@@ -88,7 +88,7 @@ func (p *binPage) restore(i int) {
 		return
 	}
 	b := p.all[i]
-	if p.env.Do(lang.L("bringing something back"), b.back) {
+	if p.env.Do(lang.L("restoring something"), b.back) {
 		p.env.Say(lang.L("{{.Name}} is back.", map[string]any{"Name": b.name}), true)
 	}
 }
@@ -98,7 +98,7 @@ func (p *binPage) restoreAll() {
 	if len(all) == 0 {
 		return
 	}
-	if p.env.Do(lang.L("bringing everything back"), func(tx *journal.Tx) error {
+	if p.env.Do(lang.L("restoring everything"), func(tx *journal.Tx) error {
 		for _, b := range all {
 			if err := b.back(tx); err != nil {
 				return err

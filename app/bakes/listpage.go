@@ -83,7 +83,7 @@ func (p *listPage) Start() fyne.Focusable {
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "N", Doc: lang.L("New bake"), Do: p.newBake},
-		{Name: "L", Doc: lang.L("To the list: arrows move, Enter opens, Delete bins"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
+		{Name: "L", Doc: lang.L("To the list: arrows move, Enter opens, Del moves to the bin"), Do: func() { p.env.Window.Canvas().Focus(p.list) }},
 		{Name: "/", Doc: lang.L("Find by a word"), Do: p.find.Focus},
 		{Name: "F", Doc: lang.L("Formulas"), Do: func() { p.env.Go(pages.Route{Name: pages.Formulas}) }},
 		{Name: "C", Doc: lang.L("Crumb photos, to be measured"), Do: func() { p.env.Go(pages.Route{Name: pages.Crumb}) }},
@@ -210,7 +210,7 @@ func (p *listPage) showNone() {
 
 // binBake puts a bake in the bin, from where it can be brought back.
 func binBake(env *pages.Env, id journal.ID, name string) bool {
-	if !env.Do(lang.L("putting a bake in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
+	if !env.Do(lang.L("moving a bake to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, id) }) {
 		return false
 	}
 	env.Say(lang.L("“{{.Name}}” is in the bin.", map[string]any{"Name": past.Name(name)}), true)

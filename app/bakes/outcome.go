@@ -2,7 +2,6 @@ package bakes
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -10,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
@@ -61,7 +61,7 @@ func newOutcome(p *bakePage) *outcome {
 // figure makes a field for a figure that is measured, or not.
 func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
 	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
-		o.page.rec.edit(strings.ToLower(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
+		o.page.rec.edit(past.InSentence(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
 	}})
 	if o.first == nil {
 		o.first = f
@@ -159,13 +159,13 @@ type scoreLine struct {
 func newScoreLine(o *outcome, a attribute) *scoreLine {
 	l := &scoreLine{key: a.key}
 	l.row = kit.NewScoreRow(a.name, a.low, a.high, func(score int) {
-		o.page.rec.do(lang.L("score of {{.What}}", map[string]any{"What": strings.ToLower(a.name)}), func(b *journal.Bake) {
+		o.page.rec.do(lang.L("score of {{.What}}", map[string]any{"What": past.InSentence(a.name)}), func(b *journal.Bake) {
 			scoreOf(&b.Outcome, a.key).Score = score
 		})
 	})
 	l.note = kit.NewTextField("", lang.L("comment"))
 	l.note.OnChanged = func(text string) {
-		o.page.rec.edit(lang.L("word on {{.What}}", map[string]any{"What": strings.ToLower(a.name)}), func(b *journal.Bake) {
+		o.page.rec.edit(lang.L("word on {{.What}}", map[string]any{"What": past.InSentence(a.name)}), func(b *journal.Bake) {
 			scoreOf(&b.Outcome, a.key).Note = text
 		})
 	}

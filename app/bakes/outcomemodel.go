@@ -77,7 +77,7 @@ func lossView(o journal.Outcome, u measure.Units) metric {
 	case p != nil:
 		out.value, out.unit = u.FormatNumber(float64(*p), 1), "%"
 		out.derived = dough.Define(formula.FigureLoss, lang.L("Here {{.Lost}} of {{.Dough}} was lost.", map[string]any{
-			"Lost": u.Weight().Write(float64(*o.DoughWeight - *o.LoafWeight)), "Dough": u.Weight().Write(float64(*o.DoughWeight))}))
+			"Lost": u.Grams(*o.DoughWeight - *o.LoafWeight), "Dough": u.Grams(*o.DoughWeight)}))
 	case o.DoughWeight != nil && o.LoafWeight != nil && *o.LoafWeight > *o.DoughWeight:
 		out.derived = lang.L("The loaf cannot weigh more than the dough: one of the two weights is off.")
 	}
@@ -91,7 +91,7 @@ func volumeView(o journal.Outcome, u measure.Units) metric {
 	if v := o.SpecificVolume(); v != nil {
 		out.value, out.unit = u.FormatNumber(*v, 2), "ml/g"
 		out.derived = lang.L("{{.Volume}} of bread, measured by what it displaced, by {{.Weight}} after cooling.", map[string]any{
-			"Volume": u.Volume().Write(*o.VolumeML), "Weight": u.Weight().Write(float64(*o.LoafWeight))})
+			"Volume": u.Volume().Write(*o.VolumeML), "Weight": u.Grams(*o.LoafWeight)})
 	}
 	return out
 }

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb"
 )
 
 // photoRow shows the photos of a bake in the order in which they were taken, each
@@ -87,10 +88,11 @@ type photoTile struct {
 	role    *kit.ChoiceField
 	caption *kit.TextField
 	crumb   *kit.Link
+	fitness *kit.Text // how far a crumb photo is fit for measuring
 }
 
 func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
-	c := &photoTile{page: p, id: id}
+	c := &photoTile{page: p, id: id, fitness: kit.Small("")}
 	c.tile = kit.NewPhotoTile(p.env.Thumbs, photoSize, 0, func() { p.env.Go(pages.At(pages.Photo, id)) })
 	c.tile.OnDelete = c.remove
 	words := make([]string, 0, 5)
@@ -101,6 +103,9 @@ func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
 		p.env.Do(lang.L("what a photo shows"), func(tx *journal.Tx) error {
 			return journal.Change(tx, id, func(ph *journal.Photo) { ph.Role = pages.PhotoRoles()[i] })
 		})
+		if pages.PhotoRoles()[i] == journal.RoleCrumb {
+			c.rate()
+		}
 	})
 	c.caption = kit.NewTextField("", lang.L("a caption"))
 	c.caption.OnChanged = func(text string) {
@@ -109,7 +114,7 @@ func newPhotoTile(p *bakePage, id journal.ID) *photoTile {
 	c.crumb = kit.NewLinkSpan(kit.Span{Text: lang.L("Measure"), Size: look.TextSmall, Color: look.ColorCrust},
 		func() { p.env.Go(pages.At(pages.Crumb, id)) })
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, c.remove)
-	c.box = kit.Width(photoSize.Width, kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb), drop), c.caption))
+	c.box = kit.Width(photoSize.Width, kit.Stack(0, c.tile, kit.RowGrow(2, 0, kit.Row(3, c.role, c.crumb, c.fitness), drop), c.caption))
 	return c
 }
 
@@ -120,11 +125,27 @@ func (c *photoTile) set(ph *journal.Photo) {
 	}
 	c.caption.SetText(ph.Caption)
 	kit.SetVisible(c.crumb, ph.Role == journal.RoleCrumb)
+	words := ""
+	if ph.Role == journal.RoleCrumb {
+		if s, ok, err := journal.CrumbMeasures(c.page.env.Journal, ph); err == nil && ok {
+			words = pages.FitnessWord(s)
+		}
+	}
+	c.fitness.SetText(words)
+}
+
+// rate says how far the photo is fit for measuring, once it is known.
+func (c *photoTile) rate() {
+	c.fitness.SetText(lang.L("looking"))
+	pages.RateCrumb(c.page.env, c.id, func(s crumb.Summary) {
+		c.fitness.SetText(pages.FitnessWord(s))
+		c.page.env.Say(pages.FitnessWords(s, c.page.env.Units()), false)
+	})
 }
 
 // remove puts the photo in the bin.
 func (c *photoTile) remove() {
-	if c.page.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if c.page.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, c.id)
 	}) {
 		c.page.env.Say(lang.L("The photo is in the bin."), true)

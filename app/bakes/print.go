@@ -117,7 +117,7 @@ func (p bakePages) dough(d *paper.Document) {
 	head := []string{"", lang.L("Weight"), lang.L("baker's %")}
 	rows := func(t formula.Table) (out [][]string) {
 		for _, r := range append(t.Rows, t.Total) {
-			out = append(out, []string{r.Name, p.units.Weight().Write(float64(r.Grams)), p.units.Percent(1).Write(float64(r.Percent))})
+			out = append(out, []string{r.Name, p.units.Grams(r.Grams), p.units.Percent(1).Write(float64(r.Percent))})
 		}
 		out[len(out)-1][0] = lang.L("Total")
 		return out
@@ -181,7 +181,7 @@ func (p bakePages) day(d *paper.Document) error {
 		}
 		seen := []string{stepFact(s, p.units, p.now)}
 		if s.Dough != nil {
-			seen = append(seen, lang.L("dough {{.Temp}}", map[string]any{"Temp": p.units.Temperature().Write(float64(*s.Dough))}))
+			seen = append(seen, lang.L("dough {{.Temp}}", map[string]any{"Temp": p.units.Celsius(*s.Dough)}))
 		}
 		if s.Rise != nil {
 			seen = append(seen, lang.L("rise {{.Times}}×", map[string]any{"Times": p.units.FormatNumber(*s.Rise, 1)}))

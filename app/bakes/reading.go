@@ -59,7 +59,7 @@ func (r reading) object() fyne.CanvasObject {
 	}
 	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
 	if steps := r.steps(); steps != nil {
-		add(kit.Rule(), steps, r.page.bulk.text)
+		add(kit.Rule(), steps, r.page.bulk.text, r.page.rows.box)
 	}
 	if r.bake.Notes != "" {
 		add(kit.Rule(), kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))
@@ -331,7 +331,7 @@ func (r reading) steps() fyne.CanvasObject {
 func stepSaid(s journal.Step, u measure.Units, now time.Time) string {
 	var out []string
 	if s.Dough != nil {
-		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Temperature().Write(float64(*s.Dough))}))
+		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Celsius(*s.Dough)}))
 	}
 	if s.Rise != nil {
 		out = append(out, lang.L("rise {{.Rise}} (start = 1)", map[string]any{"Rise": u.FormatNumber(*s.Rise, 2)}))

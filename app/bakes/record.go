@@ -95,7 +95,7 @@ func (r *record) leave() {
 		r.env.Fail(err)
 		return
 	}
-	r.env.Do(lang.L("taking away an empty bake"), func(tx *journal.Tx) error {
+	r.env.Do(lang.L("removing an empty bake"), func(tx *journal.Tx) error {
 		return tx.Remove(journal.RefOf(b))
 	})
 }

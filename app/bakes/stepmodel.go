@@ -110,5 +110,5 @@ func turnsSaid(s journal.Step, u measure.Units, now time.Time) string {
 	for i, at := range s.Done {
 		clocks[i] = u.Clock(at.In(now.Location()))
 	}
-	return lang.L("turned at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")})
+	return lang.L("folded at {{.Times}}", map[string]any{"Times": strings.Join(clocks, ", ")})
 }

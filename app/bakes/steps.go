@@ -192,12 +192,12 @@ func (l *stepLine) set(st journal.Step) {
 // remove takes the step away.
 func (l *stepLine) remove() {
 	name := stepName(l.shown)
-	if !l.list.page.rec.do(lang.L("taking out a step"), func(b *journal.Bake) {
+	if !l.list.page.rec.do(lang.L("removing a step"), func(b *journal.Bake) {
 		b.Steps = slices.DeleteFunc(b.Steps, func(st journal.Step) bool { return st.ID == l.id })
 	}) {
 		return
 	}
-	l.list.page.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": name}), true)
+	l.list.page.env.Say(lang.L("{{.Name}} is removed.", map[string]any{"Name": name}), true)
 }
 
 // showTime shows a time; it is cheap when nothing changed.

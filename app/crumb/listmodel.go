@@ -73,7 +73,7 @@ func (e entry) item(u measure.Units) kit.PhotoItem {
 	case e.state == unmeasured:
 		it.Sub = lang.L("not measured yet")
 	case e.state == lost:
-		it.Sub = lang.L("wants its outline drawn")
+		it.Sub = lang.L("needs its outline drawn")
 	case open.Trust == crumb.Withheld:
 		it.Sub = lang.L("too poor to measure")
 	case open.Trust == crumb.Doubtful:
@@ -122,9 +122,9 @@ func listHeading(all []entry) string {
 	case n[unmeasured] > 1:
 		return lang.L("{{.N}} crumb photos wait to be measured", map[string]any{"N": n[unmeasured]})
 	case n[lost] == 1:
-		return lang.L("One slice wants its outline drawn")
+		return lang.L("One slice needs its outline drawn")
 	case n[lost] > 1:
-		return lang.L("{{.N}} slices want their outline drawn", map[string]any{"N": n[lost]})
+		return lang.L("{{.N}} slices need their outline drawn", map[string]any{"N": n[lost]})
 	}
 	return lang.L("Every crumb photo is measured")
 }

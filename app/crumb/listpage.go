@@ -40,7 +40,7 @@ func newListPage(env *pages.Env) *listPage {
 		return p.shown[i].item(env.Units())
 	})
 	p.grid.OnOpen = func(i int) { env.Go(pages.At(pages.Crumb, p.shown[i].photo.ID)) }
-	p.pick = kit.NewSegments("", []string{lang.L("All"), lang.L("Not measured"), lang.L("Outline wanted"), lang.L("Measured")}, 0, func(i int) {
+	p.pick = kit.NewSegments("", []string{lang.L("All"), lang.L("Not measured"), lang.L("Outline needed"), lang.L("Measured")}, 0, func(i int) {
 		p.which = i - 1
 		p.fill()
 	})
@@ -49,7 +49,7 @@ func newListPage(env *pages.Env) *listPage {
 	p.bare.Hide()
 	p.busy.Hide()
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: lang.L("Crumb photos"), Fixed: true, MaxWidth: 4000,
-		Body: container.NewBorder(kit.Stack(3, p.pick, p.busy, p.bare, kit.Gap(1)), nil, nil, nil, p.grid)})
+		Body: container.NewBorder(kit.Stack(3, p.pick, p.busy, p.bare, kit.Small(env.Units().Say(crumb.BeforeTaking())), kit.Gap(1)), nil, nil, nil, p.grid)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Crumb photos"), Read: p.read}
 	return p
 }

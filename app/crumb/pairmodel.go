@@ -124,9 +124,9 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 	case judged == 0:
 		return lang.L("One cannot tell whether they differ")
 	case differ == 0:
-		return lang.L("No difference beyond retaking")
+		return lang.L("No difference larger than a retake would give")
 	}
-	return lang.L("{{.N}} of {{.All}} figures differ beyond retaking", map[string]any{"N": differ, "All": judged})
+	return lang.L("{{.N}} of {{.All}} figures differ by more than a retake would", map[string]any{"N": differ, "All": judged})
 }
 
 // sameSlice tells whether two photos are noted as showing one slice.

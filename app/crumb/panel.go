@@ -1,6 +1,8 @@
 package crumb
 
 import (
+	"unicode/utf8"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -22,6 +24,9 @@ type figurePanel struct {
 	taken  *kit.Text
 	shown  []row
 }
+
+// mostUnit is how many letters of a unit fit beside a figure; a longer one stands with its name.
+const mostUnit = 16
 
 // great are the measures that matter first.
 var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
@@ -56,16 +61,30 @@ func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyn
 func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	p.shown = rowsOf(s, u)
 	for _, r := range p.shown {
-		p.rows[r.id].SetLabel(r.label())
-		p.rows[r.id].Set(r.value, r.unit, "", r.tip)
+		label, unit := r.label(), r.unit
+		if utf8.RuneCountInString(unit) > mostUnit {
+			label, unit = label+" · "+unit, ""
+		}
+		p.rows[r.id].SetLabel(label)
+		p.rows[r.id].Set(r.value, unit, "", r.tip)
 	}
 	p.faults.Objects = nil
+	if s.Method > 0 {
+		p.faults.Add(kit.Strong(fitnessHead(s)))
+	}
 	for _, f := range faultsOf(s, u) {
 		color := look.ColorInk
 		if f.severity == crumb.Withheld {
 			color = look.ColorEmber
 		}
-		p.faults.Add(kit.NewText(kit.Span{Text: f.reason + " ", Color: color}, kit.Span{Text: f.follows, Color: look.ColorFaint, Size: look.TextSmall}))
+		spans := []kit.Span{{Text: f.reason + " ", Color: color}}
+		if f.do != "" {
+			spans = append(spans, kit.Span{Text: f.do + " "})
+		}
+		p.faults.Add(kit.NewText(append(spans, kit.Span{Text: f.follows, Color: look.ColorFaint, Size: look.TextSmall})...))
+	}
+	if s.Corrected > 0 {
+		p.faults.Add(kit.Small(lang.N("A hand helped: {{.N}} corrections of the cells.", s.Corrected, map[string]any{"N": s.Corrected})))
 	}
 	if len(p.faults.Objects) > 0 {
 		p.faults.Add(kit.Rule())

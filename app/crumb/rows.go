@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 )
@@ -99,11 +100,11 @@ func unitWord(d crumb.Definition, relative bool) string {
 	if d.Share {
 		return "%"
 	}
-	unit := d.UnitFor(relative)
+	unit := d.BesideFigure(relative)
 	if unit == "" {
 		return ""
 	}
-	return lang.L(strings.ReplaceAll(unit, "of slice width", "of width"))
+	return lang.L(unit)
 }
 
 // definition tells what a measure means, how it is worked out and where it was
@@ -137,13 +138,18 @@ type fault struct {
 	severity crumb.Trust
 	reason   string
 	follows  string
+	do       string // what helps the next time; empty where another of its kind said it
 }
 
 // faultsOf lists what is wrong with a photo, the worst first.
 func faultsOf(s crumb.Summary, u measure.Units) []fault {
 	var stop, doubt []fault
+	told := map[crumb.FlagKind]bool{}
 	for _, f := range s.Flags {
 		one := fault{severity: f.Severity, reason: u.Say(f.Line()), follows: follows(f)}
+		if do := f.Do(); !told[f.Kind] && !do.IsZero() {
+			one.do, told[f.Kind] = u.Say(do), true
+		}
 		if f.Severity == crumb.Withheld {
 			stop = append(stop, one)
 		} else {
@@ -169,7 +175,7 @@ func follows(f crumb.Flag) string {
 	var names []string
 	for _, id := range f.Affects {
 		if d, ok := crumb.Define(id); ok {
-			names = append(names, inSentence(lang.L(d.Name)))
+			names = append(names, past.InSentence(lang.L(d.Name)))
 		}
 	}
 	what := map[string]any{"Figures": strings.Join(names, ", ")}
@@ -177,13 +183,6 @@ func follows(f crumb.Flag) string {
 		return lang.L("Withheld: {{.Figures}}.", what)
 	}
 	return lang.L("Doubtful: {{.Figures}}.", what)
-}
-
-func inSentence(name string) string {
-	if name == "" {
-		return name
-	}
-	return strings.ToLower(name[:1]) + name[1:]
 }
 
 // heading says in words what came of measuring.
@@ -310,4 +309,15 @@ func cellWords(c crumb.Cell, number int, s crumb.Summary, u measure.Units) strin
 		words += " · " + lang.L("coloured unlike the crumb: perhaps no cell")
 	}
 	return words
+}
+
+// fitnessHead says how far the photo is fit for measuring; what is wrong stands below it.
+func fitnessHead(s crumb.Summary) string {
+	switch fit, _ := s.Fitness(); fit {
+	case crumb.Fit:
+		return lang.L("This photo is fit for measuring.")
+	case crumb.FitInPart:
+		return lang.L("This photo is fit for measuring in part.")
+	}
+	return lang.L("This photo is not fit for measuring.")
 }

@@ -318,7 +318,7 @@ func TestListModel(t *testing.T) {
 	p.Figures[0].Trust = crumb.Withheld
 	poor = poor.with(p)
 	all := []entry{bare, lostOne, good, poor}
-	for i, want := range []string{"not measured yet", "wants its outline drawn", "31 % open", "too poor to measure"} {
+	for i, want := range []string{"not measured yet", "needs its outline drawn", "31 % open", "too poor to measure"} {
 		if got := all[i].item(measure.Units{}).Sub; got != want {
 			t.Errorf("entry %d reads %q, want %q", i, got, want)
 		}
@@ -331,7 +331,7 @@ func TestListModel(t *testing.T) {
 			t.Errorf("heading %q, want %q", got, want)
 		}
 	}
-	if got := listHeading(all[1:]); got != "One slice wants its outline drawn" {
+	if got := listHeading(all[1:]); got != "One slice needs its outline drawn" {
 		t.Errorf("heading %q", got)
 	}
 	if got := listHeading(all[2:]); got != "Every crumb photo is measured" {

@@ -180,7 +180,7 @@ func (a *aboutSection) endButton(c *journal.Culture) fyne.CanvasObject {
 	env := a.page.env
 	if !c.Ended.IsZero() {
 		return kit.QuietButton(lang.L("It is alive after all"), func() {
-			env.Do(lang.L("bringing {{.Name}} back", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error {
+			env.Do(lang.L("restoring {{.Name}}", map[string]any{"Name": nameOf(c)}), func(tx *journal.Tx) error {
 				return journal.Change(tx, c.ID, func(c *journal.Culture) { c.Ended = time.Time{} })
 			})
 		})

@@ -25,5 +25,5 @@ func planWords(b ferment.Build, now time.Time, u measure.Units) []planLine {
 // nearestWords offer what can be had instead.
 func nearestWords(n ferment.Nearest, now time.Time, u measure.Units) string {
 	return lang.L("{{.Amount}} can be ripe {{.When}} at {{.Temp}}", map[string]any{
-		"Amount": grams(u, float64(n.Amount)), "When": clockAt(n.RipeAt, now, u), "Temp": u.Temperature().Write(float64(n.Temp))})
+		"Amount": grams(u, n.Amount), "When": clockAt(n.RipeAt, now, u), "Temp": u.Celsius(n.Temp)})
 }

@@ -31,6 +31,7 @@ type culturePage struct {
 	facts   *factsSection
 	ready   *readySection
 	planned *plannedSection
+	crumb   *pages.CrumbSection
 	photos  *photosSection
 	latest  *latestSection
 	about   *aboutSection
@@ -60,6 +61,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.facts = newFactsSection(p)
 	p.ready = newReadySection(p)
 	p.planned = newPlannedSection(p)
+	p.crumb = pages.NewCrumbSection(env)
 	p.photos = newPhotosSection(p)
 	p.latest = newLatestSection(p)
 	p.about = newAboutSection(p, c)
@@ -68,6 +70,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 		kit.Rule(),
 		kit.Columns(look.Space(90), p.ready.object(), p.planned.object()),
 		kit.Rule(),
+		p.crumb.Object(),
 		p.photos.object(),
 		p.latest.object(),
 		kit.Rule(),
@@ -147,6 +150,7 @@ func (p *culturePage) show(por *portrait) {
 	for _, part := range []section{p.words, p.weeks, p.facts, p.ready, p.planned, p.photos, p.latest, p.about} {
 		part.show(por)
 	}
+	p.crumb.Show(pages.LookOf(por.life.Culture), func(r journal.Reader) ([]*journal.Bake, error) { return journal.Linked[journal.Bake](r, p.id) })
 	p.page.Release()
 	p.env.Retitle()
 }

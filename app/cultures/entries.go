@@ -59,7 +59,7 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 			parts = append(parts, lang.L("Put back from a levain: {{.Left}} in the jar", map[string]any{"Left": grams(u, form.kept)}))
 			break
 		}
-		parts = append(parts, lang.L("Taken off: {{.Taken}}, {{.Left}} left", map[string]any{"Taken": grams(u, form.takenOff()), "Left": grams(u, form.kept)}))
+		parts = append(parts, lang.L("Taken out: {{.Taken}}, {{.Left}} left", map[string]any{"Taken": grams(u, form.takenOff()), "Left": grams(u, form.kept)}))
 	case f.Kept <= 0:
 		parts = append(parts, lang.L("Mixed: {{.Flour}} flour, {{.Water}} water", map[string]any{"Flour": grams(u, form.flour), "Water": grams(u, form.water)}))
 	default:
@@ -73,7 +73,7 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 		parts = append(parts, lang.L("{{.G}} given away", map[string]any{"G": grams(u, form.given)}))
 	}
 	if f.RoomC != nil {
-		parts = append(parts, u.Temperature().Write(float64(*f.RoomC)))
+		parts = append(parts, u.Celsius(*f.RoomC))
 	}
 	return withNote(strings.Join(parts, " · "), f.Note)
 }
@@ -105,7 +105,7 @@ func readingWords(r *journal.Reading, f *journal.Feeding, u measure.Units) strin
 		parts = append(parts, lang.L("liquid on top"))
 	}
 	if r.Temp != nil {
-		parts = append(parts, u.Temperature().Write(float64(*r.Temp)))
+		parts = append(parts, u.Celsius(*r.Temp))
 	}
 	if r.PH != nil {
 		parts = append(parts, "pH "+u.FormatNumber(*r.PH, 2))
@@ -131,7 +131,7 @@ func moveWords(m *journal.Move, u measure.Units) string {
 		s = lang.L("Out on the counter")
 	}
 	if m.Temp != nil {
-		s += " · " + u.Temperature().Write(float64(*m.Temp))
+		s += " · " + u.Celsius(*m.Temp)
 	}
 	return withNote(s, m.Note)
 }

@@ -153,7 +153,7 @@ type doubt struct {
 // doubts looks at a form against what is in the jar.
 func (f feedForm) doubts(before ferment.State, known bool, u measure.Units) []doubt {
 	var out []doubt
-	data := map[string]any{"Have": grams(u, float64(before.Mix.Total()))}
+	data := map[string]any{"Have": grams(u, before.Mix.Total())}
 	switch {
 	case f.kept <= 0 && known && f.flour+f.water <= 0:
 		out = append(out, doubt{lang.L("Everything is used up and nothing is kept back: the culture ends here. A spoonful is enough to go on with."), true})
@@ -168,11 +168,10 @@ func (f feedForm) doubts(before ferment.State, known bool, u measure.Units) []do
 }
 
 // grams writes a weight with its unit, without decimals that no kitchen scale has.
-func grams(u measure.Units, g float64) string {
-	if !u.Ounces {
-		if g >= 10 {
-			g = roundGrams(g)
-		}
+func grams[T ~float64](u measure.Units, weight T) string {
+	g := float64(weight)
+	if !u.Ounces && g >= 10 {
+		g = roundGrams(g)
 	}
 	return u.Weight().Write(g)
 }

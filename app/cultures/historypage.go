@@ -144,7 +144,7 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 	h.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, Body: h.list,
 		Actions: []fyne.CanvasObject{back},
-		Hint:    kit.Small(lang.L("Enter opens an entry, Delete puts it in the bin.")),
+		Hint:    kit.Small(lang.L("Enter opens an entry, Del moves it to the bin.")),
 	})
 	h.Base = pages.Base{Body: h.page, Name: lang.L("Full history"), Read: h.load, Of: shownKinds}
 	return h, nil

@@ -132,7 +132,7 @@ func (p *listPage) show(l *listing) {
 		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), p.weeks)
 	}
 	if len(ended) > 0 {
-		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Ended")))
+		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Retired")))
 		things = append(things, ended...)
 	}
 	p.list.Set(things...)

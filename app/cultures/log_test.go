@@ -99,7 +99,7 @@ func TestTheSheetAsksForTheOrder(t *testing.T) {
 	s.keep()
 	b.Wait()
 	l := lifeOf(t, b, c.ID)
-	if len(l.Temps) != 2 || len(b.Said) != 1 || !strings.HasPrefix(b.Said[0], "2 temperatures taken") {
+	if len(l.Temps) != 2 || len(b.Said) != 1 || !strings.HasPrefix(b.Said[0], "2 temperatures imported") {
 		t.Errorf("%d kept; said %q, failed %v", len(l.Temps), b.Said, b.Failed)
 	}
 }

@@ -180,6 +180,6 @@ func (s *logDialog) fillRows(p templog.Preview) {
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
 			kit.Width(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
-			kit.Width(look.Space(20), kit.NewElided(kit.Span{Text: u.Temperature().Write(float64(r.Point.Temp)), Bold: true})), raw))
+			kit.Width(look.Space(20), kit.NewElided(kit.Span{Text: u.Celsius(r.Point.Temp), Bold: true})), raw))
 	}
 }

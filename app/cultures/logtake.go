@@ -33,7 +33,7 @@ func (s *logDialog) keep() {
 		over.Close()
 		switch {
 		case errors.Is(err, context.Canceled):
-			s.env.Say(lang.L("Nothing of the log was taken."), false)
+			s.env.Say(lang.L("Nothing was imported from the log."), false)
 		case err != nil:
 			s.env.Fail(err)
 		default:
@@ -66,7 +66,7 @@ func takeLog(ctx context.Context, j *journal.Journal, c *journal.Culture, name s
 // takenWords say what was taken of a log.
 func takenWords(log templog.Log, u measure.Units) string {
 	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
-	s := lang.L("{{.N}} temperatures taken.", data)
+	s := lang.L("{{.N}} temperatures imported.", data)
 	if log.Refused > 0 {
 		s = joined(s, lang.L("Lines that could not be read: {{.Refused}}.", data))
 	}

@@ -65,7 +65,7 @@ func (s *moveDialog) show(title string) {
 		case journal.Refrigerator:
 			hint.SetText(lang.L("Leave it out for an hour or two after feeding, then chill it for up to a week (common practice)."))
 		default:
-			hint.SetText(lang.L("Straight from the fridge it needs a feeding or two before a bake (common practice)."))
+			hint.SetText(lang.L("Straight from the refrigerator it needs a feeding or two before a bake (common practice)."))
 		}
 	}
 	say()

@@ -170,11 +170,11 @@ func TestOneFeedingsRise(t *testing.T) {
 		t.Errorf("figures = %+v", got)
 	}
 	few := riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:2]})
-	if h := riseHeading(few, b.Units()); h != "Wants 2 more readings" {
+	if h := riseHeading(few, b.Units()); h != "Needs 2 more readings" {
 		t.Errorf("two readings: %q", h)
 	}
 	few = riseOf(ferment.Course{Feeding: course.Feeding, Readings: course.Readings[:3]})
-	if h := riseHeading(few, b.Units()); h != "Wants one more reading" {
+	if h := riseHeading(few, b.Units()); h != "Needs one more reading" {
 		t.Errorf("three readings: %q", h)
 	}
 	p := b.Show(openFeeding, pages.At(pages.Feeding, f.ID)).(*feedingPage)

@@ -241,7 +241,7 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 	note.SetText(r.Note)
 	note.OnChanged = func(text string) { r.Note = text }
 	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,
-		kit.Small(lang.L("Sodium hydroxide burns skin and eyes: wear gloves and goggles, and keep it away from children.")), note)
+		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")), note)
 }
 
 // orZero is a figure, or 0 for none.

@@ -60,9 +60,9 @@ func riseHeading(r rise, u measure.Units) string {
 	case errors.As(r.none, &few):
 		n := few.Want - few.Have
 		if n <= 1 {
-			return lang.L("Wants one more reading")
+			return lang.L("Needs one more reading")
 		}
-		return lang.L("Wants {{.N}} more readings", map[string]any{"N": n})
+		return lang.L("Needs {{.N}} more readings", map[string]any{"N": n})
 	case errors.Is(r.none, ferment.ErrNoRise):
 		return lang.L("It has not risen")
 	case r.none != nil:

@@ -37,7 +37,7 @@ func (f takeForm) words(before ferment.State, known bool, u measure.Units) (sent
 		return lang.L("No feeding tells how much is in the jar."), false
 	}
 	t := before.Mix.Take(ferment.Grams(f.grams))
-	data := map[string]any{"Left": grams(u, float64(t.Left)), "Have": grams(u, float64(before.Mix.Total())), "Short": grams(u, float64(t.Short))}
+	data := map[string]any{"Left": grams(u, t.Left), "Have": grams(u, before.Mix.Total()), "Short": grams(u, t.Short)}
 	switch {
 	case t.AllGone && t.Short > 1:
 		return lang.L("Only {{.Have}} are in the jar by the record: {{.Short}} are missing, and nothing would be kept back.", data), true

@@ -61,7 +61,7 @@ func degrees(c *formula.Celsius, u measure.Units) string {
 	if c == nil {
 		return ""
 	}
-	return u.Temperature().Write(float64(*c))
+	return u.Celsius(*c)
 }
 
 // weighed is a line as it is compared.
@@ -74,7 +74,7 @@ type weighed struct {
 
 func (w weighed) words(u measure.Units) string {
 	return lang.L("{{.Grams}}, {{.Percent}}", map[string]any{
-		"Grams": u.Weight().Write(float64(w.grams)), "Percent": u.Percent(1).Write(float64(w.percent))})
+		"Grams": u.Grams(w.grams), "Percent": u.Percent(1).Write(float64(w.percent))})
 }
 
 // everyLine lists the lines of all parts, with their percentages of all flour,
@@ -172,7 +172,7 @@ func stepWords(s journal.Step, u measure.Units) string {
 	}
 	words := u.Duration().Format(length.Minutes())
 	if s.Times > 0 {
-		words = lang.L("{{.Length}}, {{.N}} turns every {{.Every}}", map[string]any{
+		words = lang.L("{{.Length}}, {{.N}} folds every {{.Every}}", map[string]any{
 			"Length": words, "N": s.Times, "Every": u.Duration().Format(s.Every.Minutes())})
 	}
 	return words

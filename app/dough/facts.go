@@ -85,7 +85,7 @@ func (f *facts) build() {
 		f.figure(lang.L("Ash, of dry matter"), percent(2).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Ash })
 		f.figure(lang.L("Protein"), percent(1).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Protein })
 		f.whole(lang.L("Wholegrain"))
-		f.word(lang.L("Lot"), lang.L("mark on the bag"), func(in *journal.Ingredient) *string { return &in.Lot })
+		f.word(lang.L("Bag"), lang.L("mark on the bag"), func(in *journal.Ingredient) *string { return &in.Lot })
 	case formula.Culture:
 		f.figure(lang.L("Water per 100 of its flour"), percent(0), func(in *journal.Ingredient) **formula.Percent { return &in.Hydration })
 		f.whole(lang.L("Wholegrain, of its flour"))

@@ -23,7 +23,7 @@ type Metric struct {
 // MetricsOf works out what a dough comes to and says how.
 func MetricsOf(m Mix, u measure.Units) []Metric {
 	f := m.Formula().Metrics()
-	weight := func(g formula.Grams) string { return u.Weight().Write(float64(g)) }
+	weight := u.Grams
 	grams := func(of formula.Metric, g formula.Grams, here string) Metric {
 		return Metric{of, metricWord(of), u.Weight().Format(float64(g)), u.Weight().Unit, Define(of, here)}
 	}

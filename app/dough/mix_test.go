@@ -285,7 +285,7 @@ func TestStepBoundsAndTurns(t *testing.T) {
 	if st.Max != 5*time.Hour || st.Min != 4*time.Hour {
 		t.Errorf("five hours: %+v", st)
 	}
-	if words := stepsWords([]journal.Step{{ID: "a", Kind: "turns", Planned: time.Hour, Times: 9, Every: 30 * time.Minute}}, measure.Units{}); !strings.Contains(words, "9 turns") {
+	if words := stepsWords([]journal.Step{{ID: "a", Kind: "turns", Planned: time.Hour, Times: 9, Every: 30 * time.Minute}}, measure.Units{}); !strings.Contains(words, "9 folds") {
 		t.Errorf("nine half-hourly turns in an hour: %q", words)
 	}
 }

@@ -113,13 +113,13 @@ func newBuild(p *Parts, index int) *build {
 	b.kept = b.figure(lang.L("Kept back for next time"), p.units.Weight(), keptBack)
 	b.hours = b.figure(lang.L("Ripens for"), p.units.Number("h", 1).In(limit.Hours), ripensFor)
 	drop := kit.NewLink(lang.L("Remove this levain"), func() {
-		done := p.holder.Do(lang.L("taking a levain out"), func(m *Mix) {
+		done := p.holder.Do(lang.L("removing a levain"), func(m *Mix) {
 			if index < len(m.Levains) {
 				m.Levains = slices.Delete(slices.Clone(m.Levains), index, index+1)
 			}
 		})
 		if done {
-			p.env.Say(lang.L("The levain is taken out."), true)
+			p.env.Say(lang.L("The levain is removed."), true)
 		}
 	})
 	b.object = kit.Stack(2, kit.Section(lang.L("Levain")), wide(b.name, 40), b.table.Object,
@@ -156,7 +156,7 @@ func (b *build) show(m Mix) {
 	part := m.Formula().Levains[b.index]
 	f, u := part.Metrics(), b.parts.units
 	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation {{.Inoculation}}.", map[string]any{
-		"Built": u.Weight().Write(float64(f.Built)), "Used": u.Weight().Write(float64(part.Used())),
+		"Built": u.Grams(f.Built), "Used": u.Grams(part.Used()),
 		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),
 	}))
 }

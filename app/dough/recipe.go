@@ -22,7 +22,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error
 		r.Name = lang.L("A bread without a name")
 	}
 	if n := s.Mix.Loaves; n > 0 {
-		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": u.Weight().Write(float64(s.Mix.EachLoaf()))})
+		r.Yield = lang.N("{{.N}} loaves of {{.Each}}", n, map[string]any{"N": n, "Each": u.Grams(s.Mix.EachLoaf())})
 	}
 	line := func(in journal.Ingredient, part string) {
 		switch {
@@ -46,7 +46,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error
 		}
 		text := lang.L("Mix its ingredients and let it ripen.")
 		if l.Kept > 0 {
-			text += " " + lang.L("Keep {{.Kept}} of it back.", map[string]any{"Kept": u.Weight().Write(float64(l.Kept))})
+			text += " " + lang.L("Keep {{.Kept}} of it back.", map[string]any{"Kept": u.Grams(l.Kept)})
 		}
 		r.Steps = append(r.Steps, recipe.Step{Part: part, Name: part, Text: text, Length: time.Duration(l.Hours * float64(time.Hour))})
 	}

@@ -35,10 +35,10 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r.length = r.minutes(lang.L("length of a step"), setLength)
 	r.least = r.minutes(lang.L("least length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, d, st.Max) })
 	r.most = r.minutes(lang.L("greatest length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, st.Min, d) })
-	r.each = r.minutes(lang.L("time between turns"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
+	r.each = r.minutes(lang.L("time between folds"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
 	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0).In(limit.Turns), Hint: "–",
 		Keep: func(v *float64) {
-			r.edit(lang.L("number of turns"), func(st *journal.Step) { setTurns(st, int(orZero(v)), st.Every) })
+			r.edit(lang.L("number of folds"), func(st *journal.Step) { setTurns(st, int(orZero(v)), st.Every) })
 		},
 	})
 	sign := func(words string, do func()) *kit.Link {
@@ -123,11 +123,11 @@ func (r *stepRow) up() {
 }
 
 func (r *stepRow) remove() {
-	done := r.steps.holder.DoSteps(lang.L("taking a step out"), func(steps *[]journal.Step) {
+	done := r.steps.holder.DoSteps(lang.L("removing a step"), func(steps *[]journal.Step) {
 		*steps = slices.DeleteFunc(slices.Clone(*steps), func(s journal.Step) bool { return s.ID == r.id })
 	})
 	if done {
-		r.steps.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": r.name.Text()}), true)
+		r.steps.env.Say(lang.L("{{.Name}} is removed.", map[string]any{"Name": r.name.Text()}), true)
 	}
 }
 

@@ -163,7 +163,7 @@ var stepColumns = []float32{200, 96, 96, 96, 56, 80, 60}
 
 func stepHeads() fyne.CanvasObject {
 	row := &fyne.Container{Layout: fixedColumns(stepColumns)}
-	for _, w := range []string{lang.L("step"), lang.L("length"), lang.L("at least"), lang.L("at most"), lang.L("turns"), lang.L("every"), ""} {
+	for _, w := range []string{lang.L("step"), lang.L("length"), lang.L("at least"), lang.L("at most"), lang.L("folds"), lang.L("every"), ""} {
 		row.Add(kit.NewLine(kit.Span{Text: w, Size: look.TextSmall, Color: look.ColorFaint}))
 	}
 	return row

@@ -74,13 +74,13 @@ func (t *Table) edit(l *line, label string, change func(*Mix)) {
 
 func (t *Table) remove(l *line) {
 	name := l.called()
-	done := t.holder.Do(lang.L("taking {{.Name}} out of the dough", map[string]any{"Name": name}), func(m *Mix) {
+	done := t.holder.Do(lang.L("removing {{.Name}} from the dough", map[string]any{"Name": name}), func(m *Mix) {
 		if lines := m.Lines(t.part); lines != nil {
 			*lines = slices.DeleteFunc(slices.Clone(*lines), func(in journal.Ingredient) bool { return in.ID == l.id })
 		}
 	})
 	if done {
-		t.env.Say(lang.L("{{.Name}} is taken out.", map[string]any{"Name": name}), true)
+		t.env.Say(lang.L("{{.Name}} is removed.", map[string]any{"Name": name}), true)
 	}
 }
 
@@ -275,6 +275,6 @@ func newRipeLine(total bool) *ripeLine {
 
 func (r *ripeLine) set(name string, row formula.Row, u measure.Units) {
 	r.name.SetText(name)
-	r.grams.SetText(u.Weight().Write(float64(row.Grams)))
+	r.grams.SetText(u.Grams(row.Grams))
 	r.percent.SetText(u.Percent(2).Write(float64(row.Percent)))
 }

@@ -28,13 +28,13 @@ func BenchmarkAsk10000(b *testing.B) {
 	}
 	all := factors(record, measure.Units{})
 	outcome := record.Describe(shelf.Score, measure.Units{})
-	survey, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all)
+	survey, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all, nil)
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.Run("everything", func(b *testing.B) {
 		for b.Loop() {
-			if _, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all); err != nil {
+			if _, err := surveyOf(b.Context(), record, record.Outcomes(measure.Units{}), all, nil); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -107,7 +107,7 @@ func TestManyQuestionsAreHeldTogether(t *testing.T) {
 		t.Fatalf("%d questions, %+v", n, a.found)
 	}
 	said := plain(strings.Join(finds(a, measure.Units{}), " "))
-	for _, want := range []string{fmt.Sprintf("can be asked %d questions", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
+	for _, want := range []string{fmt.Sprintf("%d questions can be asked", n), "Benjamini and Hochberg", "Only bakes of the same flour and the same culture are set beside one another (2 kinds of bakes)."} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
 		}
@@ -198,6 +198,22 @@ func TestNothingYet(t *testing.T) {
 	b.Press("T")
 	if len(p.outcomes) != 0 || len(b.Failed) != 0 || len(b.Went) != 0 {
 		t.Errorf("outcomes %v, failed %v, went %v", p.outcomes, b.Failed, b.Went)
+	}
+}
+
+// Who stops the asking is told nothing half-asked, and can ask again.
+func TestAskingIsStoppedAndBegunAgain(t *testing.T) {
+	b := pagestest.New(t)
+	record(t, b, 30)
+	p := show(t, b, "")
+	p.showStopped()
+	if said := b.Texts(); !strings.Contains(said, "Not every question was asked") || strings.Contains(said, "Rank correlation") {
+		t.Errorf("stopped, the page says %q", said)
+	}
+	p.load()
+	b.Wait()
+	if said := b.Texts(); !strings.Contains(said, "Rank correlation") {
+		t.Errorf("asked again, the page says %q", said)
 	}
 }
 

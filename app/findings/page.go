@@ -31,6 +31,7 @@ type page struct {
 	links   *fyne.Container
 	settle  *fyne.Container
 	list    *fyne.Container
+	rows    *kit.OpenRows // what goes with the outcome, within the list
 	body    fyne.CanvasObject
 	worked
 	wantX    shelf.Metric // what is asked about, also before the record is read
@@ -51,7 +52,7 @@ type worked struct {
 }
 
 func newPage(env *pages.Env, about shelf.Metric) *page {
-	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
+	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), rows: kit.NewOpenRows(), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Findings"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings}}
@@ -85,6 +86,7 @@ func (p *page) ask() { p.work(p.record) }
 func (p *page) work(record *past.BakeIndex) {
 	u, x, y := p.env.Units(), p.wantX, p.wantY
 	w := worked{record: record, survey: p.survey, surveyed: p.surveyed}
+	told, over := p.asking()
 	pages.Load(p.env, &p.Base, func(ctx context.Context, j journal.Source) (_ worked, err error) {
 		if w.record == nil {
 			if w.record, err = past.Of(j); err != nil {
@@ -102,7 +104,7 @@ func (p *page) work(record *past.BakeIndex) {
 			return w, nil
 		}
 		if w.surveyed != w.record {
-			if w.survey, err = surveyOf(ctx, w.record, w.outcomes, w.factors); err != nil {
+			if w.survey, err = surveyOf(ctx, w.record, w.outcomes, w.factors, told); err != nil {
 				return w, err
 			}
 			w.surveyed = w.record
@@ -110,6 +112,7 @@ func (p *page) work(record *past.BakeIndex) {
 		w.answer = ask(w.record, chosen(w.outcomes, y), chosenFactor(w.factors, x), w.factors, w.survey)
 		return w, nil
 	}, func(w worked) {
+		over()
 		p.worked = w
 		p.show()
 	})

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
@@ -76,7 +77,7 @@ func factors(r *past.BakeIndex, u measure.Units) []factor {
 		}
 	}
 	named(byCulture, lang.L("culture"), func(i int) string { return r.Cultures[r.Row(i).Culture] })
-	named(bySeason, lang.L("season"), func(i int) string { return seasonWord(shelf.SeasonOf(r.Row(i).At)) })
+	named(bySeason, lang.L("season"), func(i int) string { return pages.SeasonWord(shelf.SeasonOf(r.Row(i).At)) })
 	named(byTrial, lang.L("being part of a trial"), func(i int) string {
 		if r.Row(i).Trial != "" {
 			return lang.L("in a trial")
@@ -84,19 +85,6 @@ func factors(r *past.BakeIndex, u measure.Units) []factor {
 		return lang.L("by itself")
 	})
 	return out
-}
-
-// seasonWord names a quarter by its months, which are the same in both hemispheres.
-func seasonWord(s shelf.Season) string {
-	switch s {
-	case 3:
-		return lang.L("March to May")
-	case 6:
-		return lang.L("June to August")
-	case 9:
-		return lang.L("September to November")
-	}
-	return lang.L("December to February")
 }
 
 // answer is what the record says to a question.
@@ -148,14 +136,14 @@ func ask(r *past.BakeIndex, outcome past.Described, f factor, all []factor, surv
 		return a
 	}
 	// What moved together is looked for among the bakes that the answer rests on.
-	among := finding.Factor{Name: col.Name, Number: onlyNumbers(col.Number, a.rows), Word: onlyWords(col.Word, a.rows)}
+	among := finding.Factor{Name: col.Name, Number: only(col.Number, a.rows), Word: only(col.Word, a.rows)}
 	var others []finding.Factor
 	for _, o := range all {
 		if !confounds(o.Key, f.Key) {
 			continue
 		}
 		c := o.column(r)
-		others = append(others, finding.Factor{Name: c.Name, Number: onlyNumbers(c.Number, a.rows), Word: onlyWords(c.Word, a.rows)})
+		others = append(others, finding.Factor{Name: c.Name, Number: only(c.Number, a.rows), Word: only(c.Word, a.rows)})
 	}
 	// Time itself is a factor: a baker learns.
 	days := make([]float64, len(a.rows))
@@ -190,22 +178,12 @@ func tied(a, b shelf.Metric) bool {
 	return flourA && (flourB || b == shelf.Wholegrain) || flourB && a == shelf.Wholegrain
 }
 
-func onlyNumbers(list []float64, rows []int) []float64 {
+// only takes some rows of a column, which may be missing.
+func only[T any](list []T, rows []int) []T {
 	if list == nil {
 		return nil
 	}
-	out := make([]float64, len(rows))
-	for i, row := range rows {
-		out[i] = list[row]
-	}
-	return out
-}
-
-func onlyWords(list []string, rows []int) []string {
-	if list == nil {
-		return nil
-	}
-	out := make([]string, len(rows))
+	out := make([]T, len(rows))
 	for i, row := range rows {
 		out[i] = list[row]
 	}

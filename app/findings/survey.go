@@ -53,8 +53,8 @@ func askable(outcome, factor shelf.Metric) bool {
 	return outcome != factor && (!outcome.IsCrumb() || !factor.IsCrumb())
 }
 
-// surveyOf asks the record everything that it can be asked.
-func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor) (finding.Survey, error) {
+// surveyOf asks the record everything that it can be asked, and tells how far it is.
+func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described, all []factor, progress func(asked, of int)) (finding.Survey, error) {
 	var questions []finding.Question
 	for _, f := range all {
 		col, held := f.column(r), levels(r, f.Key)
@@ -65,7 +65,7 @@ func surveyOf(ctx context.Context, r *past.BakeIndex, outcomes []past.Described,
 			questions = append(questions, finding.Question{Outcome: string(o.Key), Factor: string(f.Key), Y: r.Column(o.Key), Number: col.Number, Word: col.Word, Levels: held})
 		}
 	}
-	return finding.Ask(ctx, questions)
+	return finding.Ask(ctx, questions, progress)
 }
 
 // heldWords says what was held alike; empty where nothing had to be.
@@ -105,7 +105,10 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.found.Factor == "" {
 		return ""
 	}
-	return lang.L("This record can be asked {{.N}} questions, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are told, of which about one in twenty may be false.", data)
+	if a.survey.Told() == 0 {
+		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; none of them stands out from chance.", data)
+	}
+	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
 // mostListed is how many factors are listed.
@@ -117,9 +120,12 @@ func (p *page) showSurvey(u measure.Units) {
 	found := p.answer.survey.With(string(p.answer.outcome.Key))
 	if len(found) > 1 {
 		p.list.Add(kit.Section(lang.L("What goes with {{.Outcome}} here", map[string]any{"Outcome": p.answer.outcome.Name})))
+		var rows []fyne.CanvasObject
 		for _, f := range found[:min(len(found), mostListed)] {
-			p.list.Add(p.surveyRow(f, u))
+			rows = append(rows, p.surveyRow(f, u))
 		}
+		p.list.Add(p.rows)
+		p.rows.Set(rows...) // where it is: the keyboard stays at its row
 		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
 	}
 	p.list.Refresh()
@@ -131,9 +137,8 @@ func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
 	if f.Told() {
 		style.Color, style.Bold = look.ColorInk, true
 	}
-	return kit.RowGrow(4, 1,
-		kit.NewLinkSpan(style, func() { p.wantX = shelf.Metric(f.Factor); p.ask() }),
-		kit.Gap(0), kit.Faint(surveyWords(f, u)))
+	return kit.NewOpenRow(string(f.Factor), 0, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
+		func() { p.wantX = shelf.Metric(f.Factor); p.ask() })
 }
 
 // surveyWords says how strong a thing is and whether it can be told from chance.
@@ -147,5 +152,5 @@ func surveyWords(f finding.Found, u measure.Units) string {
 	case f.Told():
 		return lang.L("{{.Strength}} · {{.N}} bakes · p {{.P}}", data)
 	}
-	return lang.L("{{.Strength}} · {{.N}} bakes · not told from chance", data)
+	return lang.L("{{.Strength}} · {{.N}} bakes · may be chance", data)
 }

@@ -51,7 +51,7 @@ func propose(r *past.BakeIndex, a answer, tasters []string, u measure.Units) (pr
 		}
 		p.varied = journal.VaryCulture
 	default:
-		low, high := finding.Settle(onlyNumbers(a.x, a.rows), a.factor.Step)
+		low, high := finding.Settle(only(a.x, a.rows), a.factor.Step)
 		p.varied, p.values = a.factor.Name, []string{a.factor.Write(low), a.factor.Write(high)}
 		switch a.factor.Key {
 		case shelf.Salt:

@@ -137,7 +137,7 @@ func (p *listPage) bin(i int) {
 		return
 	}
 	f, name := p.all[i].latest, p.rows[i].Name
-	done := p.env.Do(lang.L("putting a formula in the bin"), func(tx *journal.Tx) error {
+	done := p.env.Do(lang.L("moving a formula to the bin"), func(tx *journal.Tx) error {
 		versions, err := journal.Linked[journal.Formula](tx, f.Family)
 		if err != nil {
 			return err

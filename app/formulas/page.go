@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
@@ -39,9 +40,19 @@ type page struct {
 	editor   *dough.Editor
 	steps    *dough.Steps
 	apart    *fyne.Container
+	crumb    *pages.CrumbSection
 	against  journal.ID // the version it is told apart from, or none
 	shownAs  []dough.Difference
 	pastSeen string
+	fresh    bool // it was made by opening this page: it wants a name first
+}
+
+// Start puts the keyboard in the name of a formula that was just made.
+func (p *page) Start() fyne.Focusable {
+	if p.fresh {
+		return p.name.Entry()
+	}
+	return nil
 }
 
 func newPage(env *pages.Env, id journal.ID) (*page, error) {
@@ -106,10 +117,11 @@ func (p *page) build() {
 	p.frozen = kit.Faint("")
 	p.history = kit.Flow(2)
 	p.apart = kit.Stack(2)
+	p.crumb = pages.NewCrumbSection(p.env)
 	body := kit.Stack(6,
 		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
 		p.editor.Object, kit.Rule(), p.wanted,
-		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), kit.Rule(), p.notes)
+		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
@@ -125,7 +137,7 @@ func (p *page) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("to its name"), Do: func() { p.name.Focus() }},
 		{Name: "V", Doc: lang.L("make the next version"), Do: p.makeNext},
 		{Name: "W", Doc: lang.L("Save as a recipe…"), Do: p.save},
-		{Name: "X", Doc: lang.L("put this version in the bin"), Do: p.bin},
+		{Name: "X", Doc: lang.L("move this version to the bin"), Do: p.bin},
 	}
 }
 
@@ -168,6 +180,17 @@ func (p *page) show(f *journal.Formula) {
 	p.steps.Show()
 	p.showVersions(f)
 	p.showApart(f)
+	versions := p.versions
+	p.crumb.Show(charts.SeriesStyle{Hue: charts.Ink}, func(r journal.Reader) (bakes []*journal.Bake, err error) {
+		for _, v := range versions {
+			followed, err := journal.Followed(r, v.ID)
+			if err != nil {
+				return nil, err
+			}
+			bakes = append(bakes, followed...)
+		}
+		return bakes, nil
+	})
 }
 
 // heading says what the formula makes.
@@ -222,7 +245,7 @@ func (p *page) plan() {
 }
 
 func (p *page) bin() {
-	if p.env.Do(lang.L("putting a version in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
+	if p.env.Do(lang.L("moving a version to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Formula](tx, p.id) }) {
 		p.env.Say(lang.L("The version is in the bin."), true)
 		p.env.Back()
 	}

@@ -56,7 +56,7 @@ func newAbout(env *pages.Env) (pages.Page, error) {
 	info, _ := debug.ReadBuildInfo()
 	built := version(release, info)
 	if built == "" {
-		built = lang.L("not told: it was built from a copy of the source without its history")
+		built = lang.L("not known: it was built from a copy of the source without its history")
 	}
 	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", MaxWidth: 760, Body: kit.Stack(6,
 		kit.Stack(1,

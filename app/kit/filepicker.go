@@ -47,7 +47,7 @@ func Places(last string) []Place {
 		home = string(filepath.Separator)
 	}
 	places := []Place{
-		{lang.L("Home"), home},
+		{lang.L("Home folder"), home},
 		{lang.L("Pictures"), filepath.Join(home, "Pictures")},
 		{lang.L("Desktop"), filepath.Join(home, "Desktop")},
 		{lang.L("Downloads"), filepath.Join(home, "Downloads")},

@@ -27,7 +27,7 @@ func TestLooks(t *testing.T) {
 		kit.Row(4, kit.GreatFigure("11:48"), kit.Stack(0, kit.Body("to turn 4 of 6"), kit.Small("dough 24.6 °C at turn 3"))),
 		kit.Row(2.5, kit.PrimaryButton("Done now", nil).WithKey("D"), kit.NewButton("Later", nil), kit.QuietButton("Skip", nil)),
 		kit.Flow(2, kit.NewKeyHint("D", "done"), kit.NewKeyHint("L", "ten minutes later")),
-		kit.Flow(2, kit.NewPill("spelt ≥ 15 %", func() {}), kit.NewLink("keep this view", nil)),
+		kit.Flow(2, kit.NewPill("spelt ≥ 15 %", func() {}), kit.NewLink("save this view", nil)),
 		figure, score,
 	)
 	for name, mode := range map[string]look.Mode{"page-light.png": look.AlwaysLight, "page-dark.png": look.AlwaysDark} {

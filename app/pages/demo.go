@@ -19,7 +19,7 @@ func (e *Env) OpenDemo() {
 		e.Fail(fmt.Errorf("opening the demonstration: %w", err))
 		return
 	}
-	e.Say(lang.L("The demonstration opens in a window of its own. Nothing in it touches your journal."), false)
+	e.Say(lang.L("The demo opens in a window of its own. Nothing in it touches your journal."), false)
 }
 
 // startProgram starts this program once more, beside this one.

@@ -47,7 +47,7 @@ func Kitchen(all []DoughDay, now time.Time, u measure.Units) fyne.CanvasObject {
 		column.Add(kit.NewText(kit.Span{Text: u.Say(line), Color: look.ColorEmber}))
 	}
 	if len(meetings) == 0 {
-		column.Add(kit.Faint(lang.L("Oven and hands are wanted by one dough at a time.")))
+		column.Add(kit.Faint(lang.L("Oven and hands serve one dough at a time.")))
 	}
 	for i, next := range plan.Merge(now, plans...) {
 		if i == kitchenNext {

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/assets/words"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
@@ -99,7 +100,7 @@ func known(u measure.Units) []Described {
 		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Number("×", 2), 0.1),
 		outcome(shelf.Loss, lang.L("bake loss"), lang.L("more bake loss"), lang.L("less bake loss"), u.Percent(1), 1),
 		outcome(shelf.Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
-		outcome(shelf.Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("mL/g", 2), 0.1),
+		outcome(shelf.Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("ml/g", 2), 0.1),
 		outcome(shelf.InsideTemp, lang.L("core temperature"), lang.L("loaves with a hotter core"), lang.L("loaves with a cooler core"), u.Temperature(), 1),
 		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
 		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),
@@ -110,7 +111,7 @@ func known(u measure.Units) []Described {
 		factor(shelf.RoomTemp, lang.L("room temperature"), lang.L("Warmer rooms"), u.Temperature(), 1),
 		factor(shelf.Prefermented, lang.L("prefermented flour"), lang.L("More prefermented flour"), u.Percent(0), 5),
 		factor(shelf.Inoculation, lang.L("inoculation"), lang.L("More inoculation"), u.Percent(0), 5),
-		factor(shelf.Wholegrain, lang.L("whole grain"), lang.L("More whole grain"), u.Percent(0), 10),
+		factor(shelf.Wholegrain, lang.L("wholegrain"), lang.L("More wholegrain"), u.Percent(0), 10),
 		factor(shelf.CultureAge, lang.L("age of the culture"), lang.L("Older cultures"), u.Number(lang.L("days"), 0), 30),
 		factor(shelf.DoughWeight, lang.L("weight of the dough"), lang.L("Larger doughs"), u.Weight(), 100),
 	}
@@ -172,8 +173,12 @@ func attributeWord(key string) string {
 }
 
 // InSentence writes a name as it stands within a sentence: "Strong white" becomes
-// "strong white", while "T65" and names of a place stay ("French T65").
+// "strong white", while "T65" and names of a place stay ("French T65"), and so does every
+// noun where the language writes it so.
 func InSentence(name string) string {
+	if words.Capitals() {
+		return name
+	}
 	first, rest, _ := strings.Cut(name, " ")
 	letters := []rune(first)
 	if len(letters) < 2 || !unicode.IsUpper(letters[0]) || !unicode.IsLower(letters[1]) || hasUpper(string(letters[1:])) || hasUpper(rest) {

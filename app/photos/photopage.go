@@ -10,8 +10,10 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb"
 )
 
 // photoPage shows one photo as large as the window allows.
@@ -28,6 +30,8 @@ type photoPage struct {
 	caption *kit.TextField
 	taken   *kit.WhenField
 	facts   *kit.Text
+	fitness *kit.Text  // of a crumb photo: how far it is fit for measuring
+	rated   journal.ID // the photo that is being rated, or was
 	crumb   *kit.Button
 }
 
@@ -35,7 +39,7 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 	if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 		return nil, err
 	}
-	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(env.Main), facts: kit.Small("")}
+	p := &photoPage{env: env, id: id, view: kit.NewPhotoView(env.Main), facts: kit.Small(""), fitness: kit.Small("")}
 	words := make([]string, 0, 5)
 	for _, r := range pages.PhotoRoles() {
 		words = append(words, pages.PhotoRoleWord(r))
@@ -56,7 +60,7 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 			}
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
-	foot := kit.Stack(1, kit.Gap(1), kit.RowGrow(7, 1, p.role, p.caption, p.taken), p.facts, kit.Gap(2))
+	foot := kit.Stack(1, kit.Gap(1), kit.WeightedColumns(look.Space(90), []float32{1, 1}, p.role, kit.RowGrow(7, 0, p.caption, p.taken)), p.facts, p.fitness, kit.Gap(2))
 	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Photo"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindPhoto, journal.KindBake, journal.KindSettings}}
@@ -81,7 +85,7 @@ func (p *photoPage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("To the caption"), Do: p.caption.Focus},
 		{Name: "O", Doc: lang.L("To what it belongs to"), Do: p.toOwner},
 		{Name: "X", Doc: lang.L("Save the photo…"), Do: p.save},
-		{Name: "B", Doc: lang.L("Put it in the bin"), Do: p.bin},
+		{Name: "B", Doc: lang.L("Move to the bin"), Do: p.bin},
 		{Name: "Esc", Doc: lang.L("Back"), Do: p.env.Back},
 	}
 }
@@ -125,6 +129,30 @@ func (p *photoPage) refresh() {
 		p.taken.SetTime(ph.When())
 	}
 	p.facts.SetText(about(ph, p.env.Units()))
+	p.rate(ph)
+}
+
+// rate says how far a crumb photo is fit for measuring, and measures it for that once.
+func (p *photoPage) rate(ph *journal.Photo) {
+	if ph.Role != journal.RoleCrumb {
+		p.fitness.SetText("")
+		p.rated = ""
+		return
+	}
+	if s, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
+		p.fitness.SetText(pages.FitnessWords(s, p.env.Units()))
+		return
+	}
+	if p.rated == ph.ID {
+		return
+	}
+	p.rated = ph.ID
+	p.fitness.SetText(lang.L("Looking whether it is fit for measuring"))
+	pages.RateCrumb(p.env, ph.ID, func(s crumb.Summary) {
+		if p.id == ph.ID && p.rated == ph.ID {
+			p.fitness.SetText(pages.FitnessWords(s, p.env.Units()))
+		}
+	})
 }
 
 // head says whose photo it is and which of how many.
@@ -204,7 +232,7 @@ func (p *photoPage) toOwner() {
 }
 
 func (p *photoPage) bin() {
-	if p.env.Do(lang.L("putting a photo in the bin"), func(tx *journal.Tx) error {
+	if p.env.Do(lang.L("moving a photo to the bin"), func(tx *journal.Tx) error {
 		return journal.MoveToBin[journal.Photo](tx, p.id)
 	}) {
 		p.env.Say(lang.L("The photo is in the bin."), true)
@@ -212,7 +240,7 @@ func (p *photoPage) bin() {
 }
 
 func (p *photoPage) restore() {
-	p.env.Do(lang.L("bringing a photo back"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
+	p.env.Do(lang.L("restoring a photo"), func(tx *journal.Tx) error { return journal.Restore[journal.Photo](tx, p.id) })
 }
 
 // beside asks which photo to see beside this one.

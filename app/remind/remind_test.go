@@ -92,7 +92,7 @@ func TestOnceEach(t *testing.T) {
 	at(20 * time.Minute)
 	l.heard(t) // the rest begins by itself: nobody is called
 	at(75*time.Minute + 5*time.Second)
-	l.heard(t, "Turn 1 of 6: Ferry loaf|")
+	l.heard(t, "Fold 1 of 6: Ferry loaf|")
 
 	// Put off, it is due again later, and told again.
 	act(t, b, bake.ID, func(day plan.Plan, ref plan.Ref) (plan.Plan, error) {
@@ -102,14 +102,14 @@ func TestOnceEach(t *testing.T) {
 	at(80 * time.Minute)
 	l.heard(t)
 	at(88 * time.Minute)
-	l.heard(t, "Turn 1 of 6: Ferry loaf|It was due at 10:19.")
+	l.heard(t, "Fold 1 of 6: Ferry loaf|It was due at 10:19.")
 	act(t, b, bake.ID, done)
 
 	// An hour's sleep: the next turn alone is told, late, and what follows
 	// waits for it. It was due an hour after the turns began: the dough ferments by the
 	// clock, and the first, which was put off, has not put off the second.
 	at(88*time.Minute + time.Hour)
-	l.heard(t, "Turn 2 of 6: Ferry loaf|It was due at 10:39.")
+	l.heard(t, "Fold 2 of 6: Ferry loaf|It was due at 10:39.")
 
 	// Another program: what was told stays told.
 	b.Reopen()
@@ -118,7 +118,7 @@ func TestOnceEach(t *testing.T) {
 	l.heard(t)
 	act(t, b, bake.ID, done)
 	at(165*time.Minute + 5*time.Second) // half of the time between two after it
-	l.heard(t, "Turn 3 of 6: Ferry loaf|")
+	l.heard(t, "Fold 3 of 6: Ferry loaf|")
 	if l.bells != 1 {
 		t.Errorf("it rang %d times, want once", l.bells)
 	}
@@ -211,7 +211,7 @@ func TestADoughOfACondemnedCultureIsNotGoneOnWith(t *testing.T) {
 	})
 	l := listen(b, &memory{})
 	l.Look(b.Clock)
-	if len(l.told) != 1 || !strings.Contains(l.told[0], "Gorse is to be thrown away") {
+	if len(l.told) != 1 || !strings.Contains(l.told[0], "Throw Gorse away") {
 		t.Errorf("told %q", l.told)
 	}
 }

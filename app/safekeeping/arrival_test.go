@@ -91,6 +91,28 @@ func TestAnArchiveIsShownAndBroughtIn(t *testing.T) {
 	}
 }
 
+// Looking at an archive can be stopped, and begun again; nothing comes of what was stopped.
+func TestLookingCanBeStopped(t *testing.T) {
+	from, _ := journaltest.Open(t, journal.Options{})
+	if err := from.Do("set up", func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Bake{Name: "Ferry loaf", At: from.Now()})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	b := bench(t)
+	b.Show(Routes()[pages.BringIn], pages.Route{Name: pages.BringIn, More: filed(t, from)})
+	pressing(t, b, "Stop")
+	b.Wait()
+	if said := b.Texts(); !strings.Contains(said, "Your journal was not changed") || strings.Contains(said, "1 new record") {
+		t.Errorf("stopped, the page shows:\n%s", said)
+	}
+	pressing(t, b, "Look at it")
+	b.Wait()
+	if said := b.Texts(); !strings.Contains(said, "1 new record") {
+		t.Errorf("looked at again, the page shows:\n%s", said)
+	}
+}
+
 func TestWhatDiffersIsKeptAsTheBakerChooses(t *testing.T) {
 	for choice, want := range map[string][]string{"": {"mine", "theirs"}, "keep mine": {"mine"}, "take theirs": {"theirs"}} {
 		from, _ := journaltest.Open(t, journal.Options{})

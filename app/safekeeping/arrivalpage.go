@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -75,10 +76,12 @@ func (p *arrivalPage) letGo() {
 
 // look opens the archive anew, since the journal may have changed, and compares it with the journal, away from the main goroutine.
 func (p *arrivalPage) look() {
+	anew := p.arrival != nil
 	p.letGo()
 	var file *os.File
+	told := p.looking(anew)
 	p.stop = pages.Fetch(p.env, func(ctx context.Context) (arrival *carry.Arrival, err error) {
-		file, arrival, err = lookInto(ctx, p.env.Journal, p.path)
+		file, arrival, err = lookInto(ctx, p.env.Journal, p.path, told)
 		if ctx.Err() != nil && file != nil {
 			_ = file.Close() // nobody waits for it any more
 		}
@@ -93,7 +96,7 @@ func (p *arrivalPage) look() {
 	})
 }
 
-func lookInto(ctx context.Context, j *journal.Journal, path string) (*os.File, *carry.Arrival, error) {
+func lookInto(ctx context.Context, j *journal.Journal, path string, progress func(done, total int)) (*os.File, *carry.Arrival, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, nil, err
@@ -108,11 +111,39 @@ func lookInto(ctx context.Context, j *journal.Journal, path string) (*os.File, *
 	a, err := archive.Open(file, info.Size())
 	if err == nil {
 		var arrival *carry.Arrival
-		if arrival, err = carry.Compare(ctx, j, a); err == nil {
+		if arrival, err = carry.Compare(ctx, j, a, progress); err == nil {
 			return file, arrival, nil
 		}
 	}
 	return nil, nil, errors.Join(err, file.Close())
+}
+
+// looking shows how far the looking is, with a way to stop it, unless it is done anew: then
+// what was found before stays.
+func (p *arrivalPage) looking(anew bool) (told func(done, total int)) {
+	stopped := false
+	bar := kit.NewProgress(lang.L("Reading what is in it"), func() {
+		stopped = true
+		p.letGo()
+		p.page.SetHeading(lang.L("Stopped"))
+		p.page.SetActions(nil)
+		p.page.SetBody(kit.Empty(lang.L("Stopped. Your journal was not changed."), kit.NewButton(lang.L("Look at it"), p.look), nil))
+	})
+	if !anew {
+		p.page.SetHeading(lang.L("Looking at the archive"))
+		p.page.SetActions(nil)
+		p.page.SetBody(bar)
+	}
+	var all atomic.Int64
+	paced := p.env.Paced(func(done int64) {
+		if !stopped {
+			bar.Set(int(done), int(all.Load()), lang.L("records"))
+		}
+	})
+	return func(done, total int) {
+		all.Store(int64(total))
+		paced(int64(done))
+	}
 }
 
 // refuse shows why nothing of the archive can be brought in.

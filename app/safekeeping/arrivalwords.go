@@ -56,7 +56,7 @@ func memberWord(member string) string {
 		"keptG": lang.L("weights"), "flourG": lang.L("weights"), "waterG": lang.L("weights"), "flours": lang.L("flours"),
 		"rise": lang.L("height"), "heightMM": lang.L("height"), "c": lang.L("temperature"), "smells": lang.L("smell"),
 		"caption": lang.L("caption"), "slice": lang.L("the slice drawn on it"), "hash": lang.L("the picture"), "bytes": lang.L("the picture"),
-		"loaves": lang.L("number of loaves"), "ended": lang.L("whether it has ended"), "home": lang.L("where it lives"),
+		"loaves": lang.L("number of loaves"), "ended": lang.L("whether it is retired"), "home": lang.L("where it is kept"),
 		"lots": lang.L("bags"), "facts": lang.L("what is known of it"), "session": lang.L("scores"), "result": lang.L("result"),
 	}
 	return words[member]

@@ -106,7 +106,7 @@ func size(u measure.Units, bytes int64) string {
 // restore asks, and then goes back to a backup.
 func (b *backups) restore(one backup.Backup) {
 	if b.env.Journal.Throwaway() {
-		b.env.Say(lang.L("The demonstration cannot go back to a backup."), false)
+		b.env.Say(lang.L("The demo cannot go back to a backup."), false)
 		return
 	}
 	when := b.env.Units().Moment(one.Made, b.env.Now())
@@ -149,7 +149,7 @@ func tellRestored(env *pages.Env, when string, aside backup.Backup) {
 			kit.Body(lang.L("The journal is as it was on {{.When}}.", map[string]any{"When": when})),
 			kit.Body(lang.L("As it was before, it is set aside in {{.Folder}}.", map[string]any{"Folder": filepath.Dir(aside.File())})))
 		if len(missing) > 0 {
-			lines.Add(kit.Strong(lang.N("{{.N}} pictures could not be brought back:", len(missing), map[string]any{"N": len(missing)})))
+			lines.Add(kit.Strong(lang.N("{{.N}} pictures could not be restored:", len(missing), map[string]any{"N": len(missing)})))
 		}
 		for _, p := range missing {
 			lines.Add(kit.Body(photoName(env, p)))

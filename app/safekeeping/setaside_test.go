@@ -26,7 +26,7 @@ func TestWhatWasSetAsideIsTold(t *testing.T) {
 		}, []string{"may still have what is missing"}},
 		{"more than can be set right", "Fe!!! loaf", []string{
 			"Damage that was found", "a part of the journal could not be read.",
-			"Bake Ferry loaf, DAY: brought back as an earlier change had left it.", "may still have what is missing",
+			"Bake Ferry loaf, DAY: restored as an earlier change had left it.", "may still have what is missing",
 		}, []string{"whole again"}},
 	}
 	for _, c := range cases {

@@ -146,7 +146,7 @@ func (s wording) groupName(key string, by shelf.Grouping) string {
 		}
 	case shelf.BySeason:
 		if from, _, ok := monthOf(key); ok {
-			return lang.L("{{.Season}} {{.Year}}", map[string]any{"Season": seasonWord(shelf.Season(from.Month())), "Year": strconv.Itoa(from.Year())})
+			return lang.L("{{.Season}} {{.Year}}", map[string]any{"Season": pages.SeasonWord(shelf.Season(from.Month())), "Year": strconv.Itoa(from.Year())})
 		}
 	case shelf.ByHydrationBand:
 		low, _ := strconv.ParseFloat(key, 64)

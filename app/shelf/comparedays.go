@@ -62,7 +62,7 @@ func timelines(bakes []*journal.Bake, names []string) charts.Lanes {
 				Pale: slices.Contains([]plan.Kind{plan.Rest, plan.BenchRest, plan.Proof, plan.ColdRest, plan.Cool}, kind), Planned: step.At.IsZero(),
 			})
 			for n, done := range step.Done {
-				lane.Ticks = append(lane.Ticks, charts.Tick{At: done.Sub(begun).Hours(), Label: lang.L("turn {{.N}}", map[string]any{"N": n + 1})})
+				lane.Ticks = append(lane.Ticks, charts.Tick{At: done.Sub(begun).Hours(), Label: lang.L("fold {{.N}}", map[string]any{"N": n + 1})})
 			}
 		}
 		out.Lanes = append(out.Lanes, lane)

@@ -191,14 +191,14 @@ func (s wording) ageOf(c *journal.Card) time.Duration {
 func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 	dough := b.Dough()
 	put := func(name string, grams formula.Grams, in journal.Ingredient, cell formula.Cell) {
-		value := s.units.Weight().Write(float64(grams))
+		value := s.units.Grams(grams)
 		gist := value
 		if p, err := dough.Percent(cell, formula.WithCulture); err == nil {
 			gist = s.units.Percent(1).Write(float64(p))
 			value = gist + " (" + value + ")"
 		}
 		if in.Lot != "" {
-			lot := ", " + lang.L("lot {{.Lot}}", map[string]any{"Lot": in.Lot})
+			lot := ", " + lang.L("bag {{.Lot}}", map[string]any{"Lot": in.Lot})
 			value, gist = value+lot, gist+lot
 		}
 		t.putGist(i, doughGroup, name, value, gist)
@@ -236,10 +236,10 @@ func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 		}
 		t.put(i, stepGroup, name, s.stepWords(step))
 		if step.Air != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Temperature().Write(float64(*step.Air)))
+			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Celsius(*step.Air))
 		}
 		if step.Dough != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Temperature().Write(float64(*step.Dough)))
+			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough))
 		}
 	}
 }
@@ -255,9 +255,9 @@ func (s wording) stepWords(step journal.Step) string {
 		parts = append(parts, lang.L("{{.Span}} planned", map[string]any{"Span": s.units.Span(step.Planned)}))
 	}
 	if n := len(step.Done); n > 0 {
-		parts = append(parts, lang.L("{{.N}} turns", map[string]any{"N": n}))
+		parts = append(parts, lang.L("{{.N}} folds", map[string]any{"N": n}))
 	} else if step.Times > 0 && step.Length() == 0 {
-		parts = append(parts, lang.L("{{.N}} turns planned", map[string]any{"N": step.Times}))
+		parts = append(parts, lang.L("{{.N}} folds planned", map[string]any{"N": step.Times}))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -147,7 +147,7 @@ func (f *facets) show() {
 	f.trials.show(counts.Trials, func(key string) string { return s.named([]string{key}, p.record.Trials)[0] }, s.count)
 	f.seasons.show(seasonChoices(counts, filter), func(key string) string {
 		n, _ := strconv.Atoi(key)
-		return seasonWord(shelf.Season(n))
+		return pages.SeasonWord(shelf.Season(n))
 	}, s.count)
 	f.pix.show(photoChoices(counts, filter), func(key string) string { return photoWords(shelf.Photos(key)) }, s.count)
 

@@ -50,7 +50,7 @@ func newFilterLine(p *shelfPage) *filterLine {
 		}
 		l.keepView()
 	})
-	l.kept = kit.NewChoiceField("", lang.L("kept views"), nil, func(i int) { p.showView(p.views[i]) })
+	l.kept = kit.NewChoiceField("", lang.L("saved views"), nil, func(i int) { p.showView(p.views[i]) })
 	return l
 }
 
@@ -110,7 +110,7 @@ func (l *filterLine) showViews() {
 	if shown != nil {
 		l.keep.SetText(lang.L("forget this view"))
 	} else {
-		l.keep.SetText(lang.L("keep this view"))
+		l.keep.SetText(lang.L("save this view"))
 	}
 }
 
@@ -153,7 +153,7 @@ func (l *filterLine) keepView() {
 		}
 	}
 	sheet = kit.ShowDialog(l.p.env.Window, kit.DialogOptions{
-		Title: lang.L("Keep this view"), OnEnter: keep,
+		Title: lang.L("Save this view"), OnEnter: keep,
 		Content: kit.Stack(3, kit.Faint(l.p.speaker().heading(l.p.state.Filter, len(l.p.rows), l.p.record.Len())), name),
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Save"), keep).WithKey(lang.L("Enter"))},
 	})

@@ -60,7 +60,7 @@ func newFlourFacts(p *flourPage) *flourFacts {
 	}
 	protein := figure(lang.L("Protein"), lang.L("as on the bag"), lang.L("protein of a flour"), kit.Optional(func(x *journal.FlourFacts) **formula.Percent { return &x.Protein }))
 	f.ash = figure(lang.L("Ash"), lang.L("of dry matter"), lang.L("ash of a flour"), kit.Optional(func(x *journal.FlourFacts) **formula.Percent { return &x.Ash }))
-	whole := figure(lang.L("Wholegrain"), "", lang.L("whole grain of a flour"), kit.NonZero(func(x *journal.FlourFacts) *formula.Percent { return &x.Wholegrain }, 1))
+	whole := figure(lang.L("Wholegrain"), "", lang.L("wholegrain share of a flour"), kit.NonZero(func(x *journal.FlourFacts) *formula.Percent { return &x.Wholegrain }, 1))
 	f.notes = kit.NewNoteField(lang.L("Notes"), lang.L("how it takes water, who mills it"))
 	f.notes.OnChanged = func(text string) {
 		p.edit(lang.L("notes on a flour"), func(x *journal.Flour) { x.Notes = text })

@@ -25,7 +25,7 @@ type flourLots struct {
 
 func newFlourLots(p *flourPage) *flourLots {
 	l := &flourLots{p: p, list: kit.Stack(4), rows: map[journal.ID]*lotRow{}}
-	l.box = kit.Stack(2, kit.Section(lang.L("Lots and prices")), l.list, kit.Row(2, kit.NewLink(lang.L("Add a bag"), l.add), kit.NewKeyHint("L", "")))
+	l.box = kit.Stack(2, kit.Section(lang.L("Bags and prices")), l.list, kit.Row(2, kit.NewLink(lang.L("Add a bag"), l.add), kit.NewKeyHint("L", "")))
 	return l
 }
 
@@ -40,7 +40,7 @@ func (l *flourLots) add() {
 		return
 	}
 	now := l.p.env.Now()
-	l.p.env.Do(lang.L("a lot of flour"), func(tx *journal.Tx) error {
+	l.p.env.Do(lang.L("a bag of flour"), func(tx *journal.Tx) error {
 		return journal.Change(tx, l.p.id, func(f *journal.Flour) {
 			f.Lots = append(f.Lots, journal.FlourLot{ID: id, Bought: now})
 		})
@@ -68,7 +68,7 @@ func (l *flourLots) show(s *flourState) {
 		objects = append(objects, row.box)
 	}
 	if len(lots) == 0 {
-		objects = append(objects, kit.Faint(lang.L("No lot is written down. With a weight and a price, the year says what the bread cost.")))
+		objects = append(objects, kit.Faint(lang.L("No bag is written down. With a weight and a price, the year says what the bread cost.")))
 	}
 	if !slices.Equal(objects, l.list.Objects) {
 		l.list.Objects = objects
@@ -98,13 +98,13 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 	u := p.env.Units()
 	r.mark = kit.NewTextField("", lang.L("mark on the bag"))
 	r.mark.OnChanged = func(text string) {
-		edit(lang.L("mark of a lot"), func(l *journal.FlourLot) { l.Mark = strings.TrimSpace(text) })
+		edit(lang.L("mark of a bag"), func(l *journal.FlourLot) { l.Mark = strings.TrimSpace(text) })
 	}
 	r.bought = kit.NewWhenField(kit.WhenOptions{
 		Label: lang.L("bought"), Units: u, Now: p.env.Now,
 		OnChanged: func(t time.Time, ok bool) {
 			if ok {
-				edit(lang.L("when a lot was bought"), func(l *journal.FlourLot) { l.Bought = t })
+				edit(lang.L("when a bag was bought"), func(l *journal.FlourLot) { l.Bought = t })
 			}
 		},
 	})
@@ -112,15 +112,15 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
 			Keep: func(v *float64) { edit(what, func(l *journal.FlourLot) { bound.Set(l, v) }) }})
 	}
-	r.grams = figure(lang.L("weight"), lang.L("weight of a lot"), u.Weight(), lotGrams)
-	r.price = figure(lang.L("price"), lang.L("price of a lot"), u.Number("", 2), lotPrice)
+	r.grams = figure(lang.L("weight"), lang.L("weight of a bag"), u.Weight(), lotGrams)
+	r.price = figure(lang.L("price"), lang.L("price of a bag"), u.Number("", 2), lotPrice)
 	drop := kit.NewLinkSpan(kit.Span{Text: "×", Bold: true, Color: look.ColorFaint}, func() {
-		if p.env.Do(lang.L("taking a lot away"), func(tx *journal.Tx) error {
+		if p.env.Do(lang.L("removing a bag"), func(tx *journal.Tx) error {
 			return journal.Change(tx, p.id, func(f *journal.Flour) {
 				f.Lots = slices.DeleteFunc(f.Lots, func(l journal.FlourLot) bool { return l.ID == id })
 			})
 		}) {
-			p.env.Say(lang.L("The lot is taken away."), true)
+			p.env.Say(lang.L("The bag is removed."), true)
 		}
 	})
 	r.box = kit.Stack(1, kit.RowGrow(2, 0, r.mark, drop), kit.WeightedColumns(look.Space(14), []float32{2.2, 1, 1}, r.bought, r.grams, r.price), r.each, kit.Rule())

@@ -68,7 +68,7 @@ func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error)
 func (s wording) thirst(f *flourState) string {
 	usual, ok := journal.UsualFlour(f.doughs, f.key)
 	if !ok {
-		return lang.L("Bake a few loaves with other flours first: what this one wants is told beside them.")
+		return lang.L("Bake a few loaves with other flours first: how much water this one needs is worked out beside them.")
 	}
 	part := func(t formula.FlourTraits) []formula.FlourPart {
 		return []formula.FlourPart{{FlourTraits: t, Share: 1}}

@@ -54,7 +54,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
 	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Cards[p.shown[i]].ID)) }
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
-	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it wants")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
+	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it needs")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
 	p.page.Hold()

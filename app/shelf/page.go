@@ -87,7 +87,7 @@ func (p *shelfPage) Keys() []kit.Key {
 		{Name: "/", Doc: lang.L("Words in names and notes"), Do: p.facets.text.Focus},
 		{Name: "C", Doc: lang.L("Compare what is chosen"), Do: p.compare},
 		{Name: "Y", Doc: lang.L("The year"), Do: p.year},
-		{Name: "K", Doc: lang.L("Keep this view under a name"), Do: p.line.keepView},
+		{Name: "K", Doc: lang.L("Save this view under a name"), Do: p.line.keepView},
 		{Name: "X", Doc: lang.L("Save as a table…"), Do: p.save},
 		{Name: "T", Doc: lang.L("Take what is chosen away…"), Do: p.takeAway},
 		{Name: "R", Doc: lang.L("Reverse the order"), Do: p.line.flip},

@@ -28,10 +28,10 @@ func (p *shelfPage) keepView(name string) bool {
 			view.Head = v.Head
 		}
 	}
-	if !p.env.Do(lang.L("keeping a view"), func(tx *journal.Tx) error { return journal.Put(tx, view) }) {
+	if !p.env.Do(lang.L("saving a view"), func(tx *journal.Tx) error { return journal.Put(tx, view) }) {
 		return false
 	}
-	p.env.Say(lang.L("Kept as “{{.Name}}”.", map[string]any{"Name": name}), true)
+	p.env.Say(lang.L("Saved as “{{.Name}}”.", map[string]any{"Name": name}), true)
 	return true
 }
 

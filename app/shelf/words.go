@@ -8,6 +8,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
@@ -119,7 +120,7 @@ func (s wording) pills(f shelf.Filter) []pill {
 		add(w, func(f *shelf.Filter) { f.Photos = shelf.AnyPhotos })
 	}
 	if f.Text != "" {
-		add("“"+f.Text+"”", func(f *shelf.Filter) { f.Text = "" })
+		add(lang.L("“{{.Label}}”", map[string]any{"Label": f.Text}), func(f *shelf.Filter) { f.Text = "" })
 	}
 	return out
 }
@@ -203,24 +204,11 @@ func photoWords(p shelf.Photos) string {
 	return ""
 }
 
-// seasonWord names a quarter by its months, which are the same in both hemispheres.
-func seasonWord(s shelf.Season) string {
-	switch s {
-	case 3:
-		return lang.L("March to May")
-	case 6:
-		return lang.L("June to August")
-	case 9:
-		return lang.L("September to November")
-	}
-	return lang.L("December to February")
-}
-
 func seasonWords(seasons []shelf.Season) []string {
 	var out []string
 	for _, q := range shelf.Seasons() {
 		if slices.Contains(seasons, q) {
-			out = append(out, seasonWord(q))
+			out = append(out, pages.SeasonWord(q))
 		}
 	}
 	return out

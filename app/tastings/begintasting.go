@@ -83,7 +83,7 @@ func (p *beginTastingPage) build() error {
 	column.Add(kit.Section(lang.L("Any two bakes")))
 	column.Add(kit.Columns(look.Space(60), p.field(0, lang.L("One")), p.field(1, lang.L("The other"))))
 	column.Add(p.recent())
-	column.Add(kit.Small(lang.L("While the tasting is sealed nothing tells which code is which. Allergens are always told.")))
+	column.Add(kit.Small(lang.L("While the tasting is sealed nothing shows which code is which. Allergens are always shown.")))
 	p.page.SetBody(column)
 	p.show()
 	return nil

@@ -43,7 +43,7 @@ func (v *planSection) left() { v.cancel() }
 func (v *planSection) show(t *journal.Tasting, s blind.Setting) {
 	page := v.p.page
 	plate := kit.PrimaryButton(lang.L("Plate it"), v.plate).WithKey("P")
-	page.SetActions(nil, plate, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
+	page.SetActions(nil, plate, kit.QuietButton(lang.L("Move to the bin"), v.p.bin))
 	v.p.keys = []kit.Key{{Name: "P", Doc: lang.L("Plate it"), Do: v.plate}, {Name: "N", Doc: lang.L("To the names of the tasters"), Do: func() {
 		if v.who != nil {
 			v.who.Focus()
@@ -147,7 +147,7 @@ func methodWords(p blind.Plan) string {
 	case blind.Tetrad:
 		return lang.L("Four samples, two of each bread: which belong together? Finds more with as many rounds, and asks for more bites (Ennis and Jesionka 2011).")
 	case blind.TwoOutOfFive:
-		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites; how large the difference is (d′) is not told (ISO 6658).")
+		return lang.L("Five samples, two of one bread and three of the other: which are the two? One guess in ten is right, so few rounds are enough, of many bites; it does not give the size of the difference, d′ (ISO 6658).")
 	case blind.ThreeAFC:
 		return lang.L("Three samples, one of them the loaf that should have more: which is it? One guess in three is right (3-alternative forced choice).")
 	case blind.Scaling:

@@ -207,7 +207,7 @@ func (p *platePage) print() {
 
 func (p *platePage) askSeal() {
 	kit.Confirm(p.env.Window, lang.L("Seal the tasting?"),
-		lang.L("The card goes blank and cannot be called back. Which code is which is told after the last score."),
+		lang.L("The card goes blank and cannot be called back. Which code is which is shown after the last score."),
 		lang.L("Seal"), p.seal)
 }
 

@@ -269,9 +269,9 @@ func (p *scorePage) showEnd() {
 		p.showSlips(wanted[0])
 		return
 	}
-	body := guideText(lang.L("Every score is in"), lang.L("Nothing can be changed any more. What was which is told when the tasting is unsealed."))
+	body := guideText(lang.L("Every score is in"), lang.L("Nothing can be changed any more. Unseal the tasting to see what was which."))
 	if p.session.Progress().EndedEarly != "" {
-		body = guideText(lang.L("The tasting was ended early"), lang.L("What was handed in stands. What was which is told when the tasting is unsealed."))
+		body = guideText(lang.L("The tasting was ended early"), lang.L("What was handed in stands. Unseal the tasting to see what was which."))
 	}
 	if print := p.session.Fingerprint(); print != "" {
 		body = kit.Stack(6, body, widthOf(640, kit.Faint(lang.L("This is the fingerprint of the answers. Photograph it: with it nobody can change one of them unseen."))),

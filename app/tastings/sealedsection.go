@@ -60,7 +60,7 @@ func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err erro
 	page := v.p.page
 	page.SetEyebrow(tastingName(t, s.Plan))
 	page.SetHeading(lang.L("The seal does not hold"))
-	page.SetActions(nil, kit.QuietButton(lang.L("Put in the bin"), v.p.bin))
+	page.SetActions(nil, kit.QuietButton(lang.L("Move to the bin"), v.p.bin))
 	page.SetBody(widthOf(640, kit.Lead(kit.Span{Text: brokenWords(v.p.env.Units(), err)})))
 	v.p.keys = nil
 	v.p.env.Retitle()
@@ -170,7 +170,7 @@ func (v *sealedSection) unseal() {
 		return
 	}
 	kit.Confirm(v.p.env.Window, lang.L("Unseal the tasting?"),
-		lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on."),
+		lang.L("Everybody who looks will see which code is which loaf. From then on scores are fixed."),
 		lang.L("Unseal"), func() { v.p.env.Fail(v.p.env.Journal.Unseal(v.p.id, "")) })
 }
 
@@ -218,7 +218,7 @@ func (v *sealedSection) unsealByPaper() {
 	})
 	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Unseal the tasting?"),
-		Content: kit.Stack(4, kit.Body(lang.L("Which code is which loaf is told, to everybody who looks. Scores are fixed from then on.")),
+		Content: kit.Stack(4, kit.Body(lang.L("Everybody who looks will see which code is which loaf. From then on scores are fixed.")),
 			code, told, kit.Row(0, lost)),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), kit.InkButton(lang.L("Unseal"), open)}, Width: 520,
 	})

@@ -134,7 +134,7 @@ func (p *tastingPage) stateOf(t *journal.Tasting) section {
 
 // bin puts the tasting in the bin and goes back to the list.
 func (p *tastingPage) bin() {
-	if p.env.Do(lang.L("putting a tasting in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, p.id) }) {
+	if p.env.Do(lang.L("moving a tasting to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, p.id) }) {
 		p.env.Go(pages.Route{Name: pages.Tastings})
 		p.env.Say(lang.L("The tasting is in the bin."), true)
 	}

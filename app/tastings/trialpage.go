@@ -106,7 +106,7 @@ func (p *trialPage) actions() {
 		return
 	}
 	plan := kit.PrimaryButton(lang.L("Plan a tasting"), p.planTasting).WithKey("T")
-	p.page.SetActions(nil, plan, kit.QuietButton(lang.L("Put in the bin"), p.bin))
+	p.page.SetActions(nil, plan, kit.QuietButton(lang.L("Move to the bin"), p.bin))
 	p.keys = []kit.Key{{Name: "T", Doc: lang.L("Plan a tasting"), Do: p.planTasting}}
 }
 
@@ -132,7 +132,7 @@ func (p *trialPage) planTasting() {
 }
 
 func (p *trialPage) bin() {
-	ok := p.env.Do(lang.L("putting a trial in the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Trial](tx, p.id) })
+	ok := p.env.Do(lang.L("moving a trial to the bin"), func(tx *journal.Tx) error { return journal.MoveToBin[journal.Trial](tx, p.id) })
 	if ok {
 		p.env.Go(pages.Route{Name: pages.Tastings})
 		p.env.Say(lang.L("The trial is in the bin. Its bakes stay."), true)

@@ -159,7 +159,7 @@ type figureRow struct {
 
 func figureRows(u measure.Units) []figureRow {
 	return []figureRow{
-		{lang.L("Water"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Water })},
+		{lang.L("Water temperature"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Water })},
 		{lang.L("Dough after mixing"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Water.Dough })},
 		{lang.L("Dough weight, before baking"), u.Weight(), kit.Optional(func(b *journal.Bake) **formula.Grams { return &b.Outcome.DoughWeight })},
 		{lang.L("Core temperature"), u.Temperature(), kit.Optional(func(b *journal.Bake) **formula.Celsius { return &b.Outcome.Inside })},

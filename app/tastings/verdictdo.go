@@ -149,7 +149,7 @@ func (v *verdictSection) correctRound(at int) {
 	})
 	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
 		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true,
-		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is told beside it, with its reason.")), which, form.box, reason),
+		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is shown beside it, with its reason.")), which, form.box, reason),
 		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), add},
 	})
 }

@@ -62,7 +62,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 		return got, err
 	}, func(got told, err error) {
 		if err != nil {
-			page.SetHeading(lang.L("The verdict cannot be told"))
+			page.SetHeading(lang.L("No verdict can be given"))
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
 			return
 		}

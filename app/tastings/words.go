@@ -233,7 +233,7 @@ func contains(allergens []string) []kit.Span {
 
 // cleanser says what the cracker between two samples holds (common practice, no source).
 func cleanser() string {
-	return lang.L("The cracker has allergens too: wheat, and often milk, soya or sesame; read its label.")
+	return lang.L("A cracker has allergens too: usually wheat, often milk, soya or sesame (common practice, no source). Read its label.")
 }
 
 // allergyWords are the sentences that stand below the allergens of both loaves.

@@ -11,7 +11,7 @@ import (
 // in first.
 func (p *page) doors() fyne.CanvasObject {
 	return kit.Stack(6,
-		kit.Lead(kit.Span{Text: lang.L("Begin with what is on your bench; what you type is kept at once.")}),
+		kit.Lead(kit.Span{Text: lang.L("Begin with what is on your bench; what you type is saved at once.")}),
 		kit.Doors(
 			kit.Door{
 				Title:  lang.L("A culture"),

@@ -81,7 +81,7 @@ func (c culture) overdue(now time.Time) bool {
 	return c.hasDue && c.due.Reason != ferment.DueNever && kit.Overdue(c.due.By, now)
 }
 
-// stepHeading says what runs or comes next, and when that is over or due: "Turn 3 of 6 in
+// stepHeading says what runs or comes next, and when that is over or due: "Fold 3 of 6 in
 // 12 minutes". By how much it is overdue stands beneath.
 func stepHeading(d plan.Stand, now time.Time, u measure.Units) string {
 	left := d.Left(now)
@@ -117,7 +117,7 @@ func spell(d time.Duration) string {
 func (s *state) eyebrow(u measure.Units) string {
 	parts := []string{lang.L(s.now.Weekday().String()) + " " + u.Moment(s.now, s.now)}
 	if s.settings.Kitchen != nil {
-		parts = append(parts, lang.L("kitchen {{.T}}", map[string]any{"T": u.Temperature().Write(float64(*s.settings.Kitchen))}))
+		parts = append(parts, lang.L("kitchen {{.T}}", map[string]any{"T": u.Celsius(*s.settings.Kitchen)}))
 	}
 	return strings.Join(parts, " · ")
 }

@@ -47,7 +47,7 @@ var breads = []bread{
 		name: ferryLoaf, version: 2, often: 16, change: "More water, more levain, a longer night in the cold.",
 		flours: []share{{strongWhite, 72, ""}, {wholeWheat, 18, ""}, {darkRye, 10, ""}},
 		flour:  1000, loaves: 2, hyd: 76, pre: 17, built: true, cold: true,
-		notes: "As version 1, but wetter. Turn gently after the fourth turn.",
+		notes: "As version 1, but wetter. Fold gently after the fourth fold.",
 		dough: "White dough",
 	},
 	{
@@ -78,7 +78,7 @@ var breads = []bread{
 		flours: []share{{strongWhite, 55, ""}, {wholeEmmer, 45, ""}},
 		adds:   []share{{"Walnuts", 14, formula.Seeds}},
 		flour:  750, loaves: 1, hyd: 72, pre: 18, cold: true,
-		notes: "Walnuts in at the second turn.",
+		notes: "Walnuts in at the second fold.",
 		dough: "Brown dough",
 	},
 	{

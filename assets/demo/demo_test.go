@@ -114,7 +114,7 @@ func TestBakesArePlausible(t *testing.T) {
 			t.Errorf("%s of %v: dough at %.1f °C", c.Name, c.At, dough)
 		}
 		if volume := c.Metric(shelf.Volume); volume < 1.5 || volume > 4.7 {
-			t.Errorf("%s of %v: %.2f mL/g", c.Name, c.At, volume)
+			t.Errorf("%s of %v: %.2f ml/g", c.Name, c.At, volume)
 		}
 		if c.State == journal.Finished && c.Score() == 0 {
 			unscored++
@@ -143,7 +143,7 @@ func TestATurnIsDueInTwelveMinutes(t *testing.T) {
 		}
 		moments := day.Timeline(morning)
 		next := moments[slices.IndexFunc(moments, func(m plan.Moment) bool { return m.State == plan.Pending })]
-		if next.Title.String() != "Turn 3 of 5" || next.Left(morning) != 12*time.Minute {
+		if next.Title.String() != "Fold 3 of 5" || next.Left(morning) != 12*time.Minute {
 			t.Errorf("next is %s in %v", next.Title, next.Left(morning))
 		}
 		return

@@ -63,7 +63,7 @@ func (s *story) underWay(d *bread) {
 	put(s, mix, b)
 	s.want(shot{
 		plate: s.plate(journal.RoleDough, d.dough+" after a turn", 0, 0), owner: journal.RefOf(b),
-		at: turns.Add(60 * time.Minute), caption: "After the second turn.",
+		at: turns.Add(60 * time.Minute), caption: "After the second fold.",
 	})
 }
 

@@ -20,7 +20,7 @@ func seeds(d *bread, _ made, _ int) bool    { return len(d.adds) == 2 && d.adds[
 // remarks are notes on the dough, in the cook's voice. Each is used once.
 var remarks = []remark{
 	{"Swell from the north-west; wedged the bowl between the flour bins.", always},
-	{"Late sailing, so the last turn was done in the dark with a torch.", always},
+	{"Late sailing, so the last fold was done in the dark with a torch.", always},
 	{"The mate wanted it plainer. The mate got it as it was.", always},
 	{"New sack of white opened. Takes a little more water than the last.", always},
 	{"Fog all morning, everything damp. Held back 20 g of water.", always},
@@ -28,7 +28,7 @@ var remarks = []remark{
 	{"Lid on two minutes longer than meant: the pilot was on the radio.", always},
 	{"Used the blue bowl. Marked it at the height of the dough this time.", always},
 	{"Generator off for an hour. The cold box crept up to seven degrees.", always},
-	{"Forgot the salt until the second turn. Wetted my hands and worked it in.", always},
+	{"Forgot the salt until the second fold. Wetted my hands and worked it in.", always},
 	{"Shaped tighter than usual; it stood up in the basket by itself.", always},
 	{"Tried rice flour in the basket. It lets go much better.", always},
 	{"Cut it too soon. Nobody complained but me.", always},
@@ -47,7 +47,7 @@ var remarks = []remark{
 	{"Ran ahead of me. Into the cold half an hour early.", warm},
 	{"A whole day in the cold. Smells of apples when the lid comes off.", long},
 	{"Left it overnight and through the forenoon watch. No harm done.", long},
-	{"Very slack until the third turn, then it came together.", wet},
+	{"Very slack until the third fold, then it came together.", wet},
 	{"Wet hands, wet scraper, patience.", wet},
 	{"Docked the top with a skewer. No cracks.", rye},
 	{"Wrapped in cloth until tomorrow, and hidden from the deckhands.", rye},

@@ -9,6 +9,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"slices"
 	"sync/atomic"
 
 	"github.com/jeandeaual/go-locale"
@@ -24,11 +25,16 @@ type Language struct {
 	Tag    string // of its file: "de"
 	Name   string // as those call it who speak it
 	Locale string // whose numbers, clock and dates go with it where the computer speaks another
+	// Capitals says that nouns keep their capital within a sentence.
+	Capitals bool
 }
 
 // Languages lists every language that has a file, English first.
 func Languages() []Language {
-	return []Language{{"en", "English", "en-GB"}, {"de", "Deutsch", "de-DE"}}
+	return []Language{
+		{Tag: "en", Name: "English", Locale: "en-GB"},
+		{Tag: "de", Name: "Deutsch", Locale: "de-DE", Capitals: true},
+	}
 }
 
 // A Catalogue says the window's words in one language.
@@ -111,6 +117,12 @@ func (c *Catalogue) counted(english string, n int) string {
 		return e.Other
 	}
 	return form
+}
+
+// Capitals says whether nouns keep their capital within a sentence of the language in use.
+func Capitals() bool {
+	c := spoken.Load()
+	return c != nil && slices.ContainsFunc(Languages(), func(l Language) bool { return l.Capitals && l.Tag == c.tag.String() })
 }
 
 // spoken is the catalogue in use, one for the whole program as the toolkit's own is. It

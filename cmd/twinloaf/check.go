@@ -35,9 +35,18 @@ func check(ctx context.Context, o options) error {
 	}
 	exe, err := os.Executable()
 	if err != nil {
-		return checkHere(ctx, dir, journal.Options{}, os.Stdout)
+		return checkHere(ctx, dir, journal.Options{}, os.Stdout, newProgressLine(os.Stderr))
 	}
+	ctx, stop := untilStopped(ctx)
+	defer stop()
 	child := exec.CommandContext(ctx, exe, checkCommand, dir)
+	child.Cancel = func() error { // the child says what it leaves behind
+		if err := child.Process.Signal(os.Interrupt); err != nil {
+			return child.Process.Kill()
+		}
+		return nil
+	}
+	child.WaitDelay = longestStop
 	child.Stdout, child.Stderr = os.Stdout, os.Stderr
 	err = child.Run()
 	if ended, ok := errors.AsType[*exec.ExitError](err); ok {
@@ -49,9 +58,10 @@ func check(ctx context.Context, o options) error {
 	return err
 }
 
-// checkHere checks the journal in this process and writes to w what was found and done.
+// checkHere checks the journal in this process, with a line that tells how far it is, and
+// writes to w what was found and done.
 // It gives errFound when anything was wrong, mended or not.
-func checkHere(ctx context.Context, dir string, opt journal.Options, w io.Writer) (err error) {
+func checkHere(ctx context.Context, dir string, opt journal.Options, w io.Writer, line *progressLine) (err error) {
 	j, err := journal.Open(ctx, dir, opt)
 	if err != nil {
 		_, werr := fmt.Fprintln(w, app.Refusal(err))
@@ -66,7 +76,11 @@ func checkHere(ctx context.Context, dir string, opt journal.Options, w io.Writer
 		}
 		fmt.Fprintln(w, "The damaged file is kept in", filepath.Join(dir, journal.AsideFolder))
 	}
-	report, err := j.Check(ctx, true)
+	report, err := j.CheckAs(ctx, journal.Checking{Repair: true, Progress: line.told})
+	line.clear()
+	if errors.Is(err, context.Canceled) {
+		return saidStopped(w, report, aside != nil)
+	}
 	if err != nil {
 		return err
 	}

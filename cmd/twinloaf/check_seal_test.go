@@ -52,7 +52,7 @@ func TestCheckReadsTheVault(t *testing.T) {
 		t.Fatal(err)
 	}
 	var said strings.Builder
-	if err := checkHere(t.Context(), dir, journal.Options{}, &said); err != nil || !strings.Contains(said.String(), "everything is as it should be") {
+	if err := checkHere(t.Context(), dir, journal.Options{}, &said, &progressLine{}); err != nil || !strings.Contains(said.String(), "everything is as it should be") {
 		t.Fatalf("before anything was changed: %v, %q", err, said.String())
 	}
 	db, err := bolt.Open(filepath.Join(dir, journal.FileName), 0o600, nil)
@@ -72,7 +72,7 @@ func TestCheckReadsTheVault(t *testing.T) {
 		t.Fatal(err)
 	}
 	said.Reset()
-	if err := checkHere(t.Context(), dir, journal.Options{}, &said); !errors.Is(err, errFound) {
+	if err := checkHere(t.Context(), dir, journal.Options{}, &said, &progressLine{}); !errors.Is(err, errFound) {
 		t.Errorf("gave %v", err)
 	}
 	if !strings.Contains(said.String(), "After supper") || !strings.Contains(said.String(), "the sealed assignment does not match its commitment") {

@@ -70,7 +70,7 @@ func TestCheckSaysWhatIsWrongByName(t *testing.T) {
 			dir := checkedJournal(t)
 			c.damage(t, dir)
 			var said strings.Builder
-			err := checkHere(context.Background(), dir, journal.Options{}, &said)
+			err := checkHere(context.Background(), dir, journal.Options{}, &said, &progressLine{})
 			if errors.Is(err, errFound) != c.wrong || err != nil && !c.wrong {
 				t.Errorf("gave %v", err)
 			}

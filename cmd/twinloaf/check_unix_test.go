@@ -32,7 +32,7 @@ func TestCheckOfWhatIsNoFile(t *testing.T) {
 				t.Fatal(err)
 			}
 			var said strings.Builder
-			if err := checkHere(t.Context(), dir, journal.Options{}, &said); !errors.Is(err, errFound) || !strings.Contains(said.String(), c.want) {
+			if err := checkHere(t.Context(), dir, journal.Options{}, &said, &progressLine{}); !errors.Is(err, errFound) || !strings.Contains(said.String(), c.want) {
 				t.Errorf("said %q, %v", said.String(), err)
 			}
 		})

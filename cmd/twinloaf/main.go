@@ -35,13 +35,16 @@ func main() {
 		return
 	}
 	if len(os.Args) == 3 && os.Args[1] == checkCommand {
-		end(checkHere(context.Background(), os.Args[2], journal.Options{Inspect: inspector()}, os.Stdout))
+		ctx, stop := untilStopped(context.Background())
+		err := checkHere(ctx, os.Args[2], journal.Options{Inspect: inspector()}, os.Stdout, newProgressLine(os.Stderr))
+		stop()
+		end(err)
 		return
 	}
 	var o options
 	flag.StringVar(&o.dir, "journal", "", "keep the journal in this `folder` instead of the usual one")
 	flag.BoolVar(&o.demo, "demo", false, "open a throwaway journal with an invented cook's bread in it")
-	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end; the status is 0 only if nothing was wrong")
+	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end (Ctrl+C stops it); the status is 0 only if nothing was wrong")
 	flag.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
 	flag.Parse()
 	end(run(o))
@@ -72,6 +75,7 @@ func run(o options) error {
 	if o.check {
 		return check(ctx, o)
 	}
+	boundMalloc()
 	if os.Getenv("GOGC") == "" {
 		// Most of the memory is pixels, which the collector need not look through: collecting
 		// twice as often costs little, and less of what is done with stays around.

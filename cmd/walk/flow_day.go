@@ -39,7 +39,7 @@ func bakeDay(w *walk) error {
 		p.pressing("Start the day"),
 		p.seeing("10 min later"),
 		p.picture("started"),
-		func() error { return p.goThrough(begin, "Turn 3 of 6") },
+		func() error { return p.goThrough(begin, "Fold 3 of 6") },
 		p.picture("third-turn"),
 		p.kill,
 	)
@@ -175,7 +175,7 @@ func (p *program) afterTheCut(day plan.Plan) error {
 		return fmt.Errorf("after the cut this is left: %+v", left)
 	}
 	err := errors.Join(p.setClock(left[0].Due.Add(-12*time.Minute)), p.start(), p.steps(
-		p.seeing("Turn 3 of 6"), p.picture("today-again"),
+		p.seeing("Fold 3 of 6"), p.picture("today-again"),
 		p.keys("ctrl+1", "o"),
 		p.seeing("12:00"), // to the turn, in minutes and seconds
 		p.picture("countdown-again"),

@@ -11,7 +11,7 @@ import (
 
 // mendCrumb straightens a crumb photo of the demonstration by the four corners of a sheet
 // and takes that back; then it erases, joins and splits cells by hand, and takes that back
-// stroke by stroke.
+// stroke by stroke. At the end it looks at the crumb over the weeks.
 func mendCrumb(w *walk) error {
 	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
 	defer func() { _ = p.kill() }()
@@ -24,7 +24,30 @@ func mendCrumb(w *walk) error {
 	if err := p.mendCells(); err != nil {
 		return fmt.Errorf("mending cells: %w", err)
 	}
+	if err := p.overTheWeeks(); err != nil {
+		return fmt.Errorf("the crumb over the weeks: %w", err)
+	}
 	return nil
+}
+
+// overTheWeeks measures every crumb photo there is, reads how fit one is, and finds the course on a
+// culture's page.
+func (p *program) overTheWeeks() error {
+	return p.steps(
+		p.keys("Escape"), p.keys("ctrl+3"), p.keys("c"), p.seeing("For a good crumb photo"), p.settled("list"),
+		p.keys("m"), p.seeing("All of them are measured."), p.settled("all-measured"),
+		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What went in"), p.settled("bake"),
+		p.keys("ctrl+2"), p.pressing("Harbour"), p.reaching("Crumb over the weeks"),
+		func() error { return p.wheel(760, 640, 10) }, p.settled("over-the-weeks"),
+	)
+}
+
+// reaching scrolls the page until a text is in sight.
+func (p *program) reaching(text string) gesture {
+	return func() error {
+		_, err := p.reach(text)
+		return err
+	}
 }
 
 func (p *program) straighten() error {

@@ -58,7 +58,7 @@ func toldAndRung(w *walk) error {
 	if err := p.setClock(begin.Add(76 * time.Minute)); err != nil {
 		return err
 	}
-	if err := bus.tells("Turn 1 of 6: Ferry loaf"); err != nil {
+	if err := bus.tells("Fold 1 of 6: Ferry loaf"); err != nil {
 		return err
 	}
 	if err := p.quit(); err != nil {

@@ -40,7 +40,15 @@ func main() {
 	flag.IntVar(&tour.scale, "scale", 1, "how many pixels a point has in it")
 	flag.StringVar(&tour.in, "in", "", "the language of the tour's window: de; empty: English")
 	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal instead of the demo")
+	compare := flag.String("compare", "", "tell in which pictures the tour in this folder differs from the one in the folder after the flags")
 	flag.Parse()
+	if *compare != "" {
+		if err := compareTours(*compare, flag.Arg(0)); err != nil {
+			fmt.Fprintln(os.Stderr, "walk:", err)
+			os.Exit(1)
+		}
+		return
+	}
 	if tour.dir != "" {
 		tour.only, tour.data = *only, *data
 		if err := lookAround(*exe, tour); err != nil {

@@ -60,13 +60,25 @@ func readTongue(data, tag string) (*tongue, error) {
 	return t, nil
 }
 
+// exactly gives the words for a whole entry of the catalogue; what is none, such as what the
+// baker called something, stays as it is.
+func (t *tongue) exactly(english string) string {
+	if t == nil {
+		return english
+	}
+	if other, ok := t.exact[english]; ok {
+		return other
+	}
+	return english
+}
+
 // say gives the words of the language for English ones; those that the catalogue does not
 // have, such as a name, stay as they are.
 func (t *tongue) say(english string) string {
 	if t == nil {
 		return english
 	}
-	if other, ok := t.exact[english]; ok {
+	if other := t.exactly(english); other != english {
 		return other
 	}
 	best, length := english, 0

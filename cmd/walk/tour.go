@@ -199,7 +199,7 @@ func (t *tour) still() ([]byte, error) {
 // finding goes to a page or a record by its name.
 func (t *tour) finding(name string) gesture {
 	return func() error {
-		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), func() error { return t.typing(t.in.say(name))() }, t.keys("Return"), t.missing("Find anything"))
+		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), func() error { return t.typing(t.in.exactly(name))() }, t.keys("Return"), t.missing("Find anything"))
 	}
 }
 

@@ -31,7 +31,7 @@ func helperGuide(m Method) []GuideStep {
 		{Title: say.Of("Fill by the card"), Words: say.Of("Put the loaf that the card names on each plate, round by round, and set the plates out in the card's order from left to right.")},
 	}
 	if m.HasReference() {
-		steps = append(steps, GuideStep{Title: say.Of("Set out the reference"), Words: say.Of("The plate marked R comes first in each round. The card says which loaf it is; nobody else is told.")})
+		steps = append(steps, GuideStep{Title: say.Of("Set out the reference"), Words: say.Of("The plate marked R comes first in each round. The card says which loaf it is; tell nobody.")})
 	}
 	return append(steps,
 		GuideStep{Title: say.Of("Seal"), Words: say.Of("Press “seal”. The card goes blank and cannot be called back. Throw a printed card away, or fold it into an envelope until the end.")},

@@ -45,7 +45,7 @@ func (m Miss) Line() say.Line {
 		"Took": minutes(m.Ended.Sub(m.Began)), "Mid": minutes(m.Told.Mid.Sub(m.Began)),
 		"Low": minutes(m.Told.Low.Sub(m.Began)), "High": minutes(m.Told.High.Sub(m.Began)),
 	}
-	return say.Of("From mixing to shaping it took {{.Took}}. Foretold at mixing from the bulks before it: {{.Mid}} ({{.Low}} to {{.High}}).", with)
+	return say.Of("From mixing to shaping it took {{.Took}}. Forecast at mixing from the bulks before it: {{.Mid}} ({{.Low}} to {{.High}}).", with)
 }
 
 // Line says how far off forecasts were; it is empty without any.
@@ -55,8 +55,8 @@ func (b BackTest) Line() say.Line {
 		return say.Line{}
 	}
 	with := say.With{"Off": minutes(b.Median), "Inside": b.Inside, "Rule": minutes(b.Rule)}
-	line := say.N("Your last bulk was foretold to within {{.Off}}.",
-		"Of your last {{.N}} bulks, half were foretold to within {{.Off}}; {{.Inside}} ended inside the interval, which should hold eight in ten.", n, with)
+	line := say.N("Your last bulk was forecast to within {{.Off}}.",
+		"Of your last {{.N}} bulks, half were forecast to within {{.Off}}; {{.Inside}} ended inside the interval, which should hold eight in ten.", n, with)
 	if b.RuleMisses == 0 {
 		return line
 	}

@@ -110,7 +110,7 @@ func compare(tb testing.TB, j *journal.Journal, file []byte) *carry.Arrival {
 	if err != nil {
 		tb.Fatal(err)
 	}
-	ar, err := carry.Compare(tb.Context(), j, a)
+	ar, err := carry.Compare(tb.Context(), j, a, nil)
 	if err != nil {
 		tb.Fatal(err)
 	}

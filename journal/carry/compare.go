@@ -92,9 +92,10 @@ func (ar *Arrival) Of(s Standing) []*Item {
 }
 
 // Compare reads the records of an archive and holds each against the journal. It
-// changes nothing. An error is one of package archive's sentences, of the context or of
+// changes nothing; progress, where there is one, is told how many of the records it has got
+// through. An error is one of package archive's sentences, of the context or of
 // the journal's file.
-func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive) (*Arrival, error) {
+func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive, progress func(done, total int)) (*Arrival, error) {
 	ar := &Arrival{
 		Manifest: a.Manifest, j: j, a: a,
 		beside: map[string]string{}, photos: map[string]archive.Photo{}, at: map[journal.Ref]int{},
@@ -106,9 +107,19 @@ func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive) (*Arri
 			ar.Bytes += p.Bytes
 		}
 	}
+	// Each record is read, and then held against the journal.
+	done, total := 0, 0
+	for _, m := range a.Manifest.Records {
+		total += 2 * m.Count
+	}
+	tell := func() {
+		if done++; progress != nil {
+			progress(done/2, total/2)
+		}
+	}
 	var came []archive.Record
 	for _, m := range inOrder(a.Manifest.Records) {
-		if err := a.Records(ctx, m, func(r archive.Record) error { came = append(came, r); return nil }); err != nil {
+		if err := a.Records(ctx, m, func(r archive.Record) error { came = append(came, r); tell(); return nil }); err != nil {
 			return nil, err
 		}
 	}
@@ -121,6 +132,7 @@ func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive) (*Arri
 			if err != nil {
 				return fmt.Errorf("comparing %s %s: %w", rec.Kind, rec.ID, err)
 			}
+			tell()
 			ar.at[item.Ref] = len(ar.Items)
 			ar.Items = append(ar.Items, item)
 		}

@@ -84,7 +84,7 @@ func outAndIn(b *testing.B) {
 		if err != nil {
 			return err
 		}
-		arrival, err := carry.Compare(b.Context(), into, a)
+		arrival, err := carry.Compare(b.Context(), into, a, nil)
 		if err == nil {
 			_, err = arrival.BringIn(b.Context(), carry.Order{Label: "bring in"})
 		}

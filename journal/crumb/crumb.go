@@ -36,7 +36,7 @@ import (
 
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, so that kept measures can be known as old.
-const MethodVersion = 3
+const MethodVersion = 4
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -299,6 +299,7 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 		f.rel = denoise(f.rel, f.w, f.h)
 		f.levels = f.findLevels()
 	}
+	f.openThrough()
 	return ctx.Err()
 }
 

@@ -1,5 +1,7 @@
 package crumb
 
+import "strings"
+
 // A MeasureID names a measure in records and exports. It never changes its
 // meaning; a new meaning gets a new ID.
 type MeasureID string
@@ -55,9 +57,9 @@ var definitions = []Definition{
 	{CellDensity, "Cells", "per cm²", "per (10 % of slice width)²", "How many cells there are. Many small ones make a fine crumb.",
 		"Number of cells over the crumb's area; a cell cut by the crumb's edge counts half.",
 		sapirstein + "; half weight at the edge: stereological counting rule, from memory", 1, false},
-	{MeanArea, "Mean cell area", "mm²", relArea, "The size of a cell on average. A few great holes pull it up.",
+	{MeanArea, "Mean cell area", "mm²", relArea, "The size of a cell on average. A few large holes pull it up.",
 		"Mean area of the cells that lie wholly in the crumb.", sapirstein, 2, false},
-	{MedianArea, "Median cell area", "mm²", relArea, "Half the cells are smaller than this. Great holes hardly move it.",
+	{MedianArea, "Median cell area", "mm²", relArea, "Half the cells are smaller than this. Large holes hardly move it.",
 		"Median area of the cells that lie wholly in the crumb.", "Definition of the median; sizes as in " + sapirstein, 2, false},
 	{MeanDiameter, "Mean diameter", "mm", relLength, "How wide a cell is on average.",
 		"Mean of 2√(area/π) over whole cells.", "Equivalent diameter: ISO 9276-6:2008, from memory", 2, false},
@@ -121,6 +123,11 @@ func (d Definition) UnitFor(relative bool) string {
 		return d.RelativeUnit
 	}
 	return d.Unit
+}
+
+// BesideFigure is UnitFor in fewer letters.
+func (d Definition) BesideFigure(relative bool) string {
+	return strings.ReplaceAll(d.UnitFor(relative), "of slice width", "of width")
 }
 
 // MethodSources lists the published source of each step of the method, in

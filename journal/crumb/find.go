@@ -110,7 +110,7 @@ func (g *ground) slice(rgb []uint8) ([]bool, say.Line) {
 	second := secondLargest(mask, w, h)
 	px, _ := largest(mask, w, h)
 	if least := float64(w*h) * 0.04; float64(second) > least && float64(second) > 0.6*float64(px) && float64(px+second) > 0.85*float64(all) {
-		return nil, say.Of("there are two slices; drag a box round one of them")
+		return nil, say.Of("there are two slices")
 	}
 	return mask, g.doubt(mask, px, all)
 }

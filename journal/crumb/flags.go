@@ -129,16 +129,16 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 	f.flashFlag(grade)
 	edgeFlag(grade, r)
 	f.slantFlag(grade, r)
-	f.bareFlag(grade, r)
+	f.bareFlag(grade, p)
 	f.coarseFlag(grade, r)
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall
 	grade(FaintCells, apart < apartDoubt || depth < depthDoubt, apart < apartStop || depth < depthStop,
-		say.Of("The cells hardly stand out from the walls. Light from one side shows them better."), cellBased())
+		say.Of("The cells hardly stand out from the walls."), cellBased())
 	clarityFlags(grade, p)
 	if fill := p.fill; fill > 0 {
 		grade(Ragged, fill < raggedDoubt, fill < raggedStop,
-			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are. A steadier photo in better light may show them."), cellBased())
+			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are."), cellBased())
 	}
 	whole := 0
 	for _, c := range r.Cells {
@@ -196,7 +196,7 @@ func clarityFlags(grade grader, p *partition) {
 		flag(Grainy, false, say.Of("With so little contrast the rest is far from sure."), doubtful)
 	case inPart:
 		flag(PartSeen, false, say.Of("Cells are seen in part: where a cell's floor is as bright as the walls, it comes out too small or in pieces."), doubtful)
-		flag(PartSeen, true, say.Of("Of cells seen in part neither size nor shape can be told."), withheld)
+		flag(PartSeen, true, say.Of("Cells seen in part have neither a size nor a shape that can be measured."), withheld)
 	}
 }
 
@@ -204,14 +204,14 @@ func (f *Prepared) coarseFlag(grade grader, r *Result) {
 	px := f.frame.pxPerMM * f.frame.step
 	across := medianDiameter(r.Cells) * px
 	if f.relative {
-		grade(TooCoarse, across < smallDoubt, false, say.Of("A middling cell is only {{.Figure}} pixels wide: take the photo from nearer.", figure(across, 1)), counted)
+		grade(TooCoarse, across < smallDoubt, false, say.Of("An average cell is only {{.Figure}} pixels wide.", figure(across, 1)), counted)
 		if wide := px * relativeMM; across >= smallDoubt && !f.noCrust {
-			grade(TooCoarse, wide < narrowDoubt, false, say.Of("The slice is only {{.Figure}} pixels wide: unless it is a small one, small cells are lost. Take it from nearer.", figure(wide, 0)), counted)
+			grade(TooCoarse, wide < narrowDoubt, false, say.Of("The slice is only {{.Figure}} pixels wide: unless it is a small one, small cells are lost.", figure(wide, 0)), counted)
 		}
 		return
 	}
 	grade(TooCoarse, px < coarseDoubt || f.frame.pxPerMM < coarseDoubt, px < coarseStop,
-		say.Of("The photo has {{.Figure}} pixels to the millimetre; below 6 small cells are lost. Take it from nearer.", figure(math.Min(px, f.frame.pxPerMM), 1)), counted)
+		say.Of("The photo has {{.Figure}} pixels to the millimetre; below 6 small cells are lost.", figure(math.Min(px, f.frame.pxPerMM), 1)), counted)
 }
 
 func (f *Prepared) addInFlag(grade grader, r *Result) {

@@ -32,7 +32,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 		Outline: f.outline, FoundByItself: f.found, Chosen: f.chosen, Straightened: f.frame.flat != nil, PxPerMM: f.frame.pxPerMM * f.frame.step, WorkPxPerMM: f.frame.pxPerMM}
 	if !f.missing.IsZero() {
 		r.Flags = []Flag{{Kind: NotFound, Severity: Withheld,
-			Reason: say.Of("No slice was found: {{.Why}}. Draw its outline or a box by hand.").Text, Why: f.missing.Text}}
+			Reason: say.Of("No slice was found: {{.Why}}.").Text, Why: f.missing.Text}}
 		r.withhold()
 		return r, nil
 	}

@@ -14,9 +14,10 @@ const (
 	flashDoubt    = 0.10 // fall of light all round from the photo's middle
 	slantAlign    = 0.30 // alignment of the cells
 	slantLevel    = 12.0 // degrees off level or upright
-	slantStretch  = 1.25
+	slantStretch  = 1.25 // elongation from which it is asked
+	slantMost     = 1.85 // beyond, no tilt of 45° makes it of round cells
 	bareDoubt     = 0.05 // share of the crumb that is far from any cell
-	bareTimes     = 3.0  // as many wall thicknesses are far
+	bareTimes     = 1.0  // as many wall thicknesses are far: cells strewn by chance leave next to nothing as far
 	bareLeastMM   = 3.5
 	leastFlashRun = 40 // blocks of the light's field that tell anything
 )
@@ -24,7 +25,7 @@ const (
 // outlineFlag doubts an outline that was found with a shadow, or without its crust.
 func (f *Prepared) outlineFlag(grade grader) {
 	grade(UnsureEdge, f.from.shade > shadeDoubt, false,
-		say.Of("{{.Figure}} % of the outline's edge has the table's colour, only darker: was a shadow taken for a part of the slice? Look at the outline.", figure(100*f.from.shade, 0)), nil)
+		say.Of("{{.Figure}} % of the outline's edge has the table's colour, only darker: was a shadow taken for a part of the slice?", figure(100*f.from.shade, 0)), nil)
 	if f.from.onBoard {
 		touched := []MeasureID{EdgeToMiddle}
 		if f.byWidth {
@@ -83,7 +84,7 @@ func (f *Prepared) fallFrom(photo image.Rectangle) float64 {
 
 func (f *Prepared) flashFlag(grade grader) {
 	grade(Flash, f.flash > flashDoubt, false,
-		say.Of("The light falls off all round by {{.Figure}} % from the picture's middle, as a flash's does: lit from in front, cells lose their shadows. Take it without flash, by a window at one side.", figure(100*f.flash, 0)), cellBased())
+		say.Of("The light falls off all round by {{.Figure}} % from the picture's middle, as a flash's does: lit from in front, cells lose their shadows.", figure(100*f.flash, 0)), cellBased())
 }
 
 // slantFlag asks whether a photo in which the cells all lie level, or all upright, was taken aslant:
@@ -96,18 +97,18 @@ func (f *Prepared) slantFlag(grade grader, r *Result) {
 	v := map[MeasureID]float64{}
 	shapes(v, r.Cells)
 	off := math.Mod(v[Direction]+slantLevel, 90)
-	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && off < 2*slantLevel, false,
-		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide. If the photo was taken aslant, mark four corners of a card or a sheet of paper: they take that out.", figure(v[Elongation], 1)),
+	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && v[Elongation] < slantMost && off < 2*slantLevel, false,
+		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant.", figure(v[Elongation], 1)),
 		[]MeasureID{Elongation, Direction, Alignment})
 }
 
 // bareFlag asks about parts of the face that are far from any cell.
-func (f *Prepared) bareFlag(grade grader, r *Result) {
+func (f *Prepared) bareFlag(grade grader, p *partition) {
 	wall := make([]bool, len(f.crumb))
 	for i, in := range f.crumb {
-		wall[i] = !in || r.labels[i] == 0
+		wall[i] = !in || p.labels[i] == 0
 	}
-	far := math.Max(bareLeastMM, bareTimes*wallChord(r.labels, f.crumb, f.w, f.h)/f.frame.pxPerMM) * f.frame.pxPerMM
+	far := math.Max(bareLeastMM, bareTimes*wallChord(p.labels, f.crumb, f.w, f.h)/f.frame.pxPerMM) * f.frame.pxPerMM
 	depth := distanceSquared(wall, f.w, f.h)
 	bare := 0
 	for i, in := range f.crumb {

@@ -9,7 +9,7 @@ import (
 
 // ThrowAway is the caution that stands above all else.
 func ThrowAway() say.Line {
-	return say.Of("Mould, or pink or orange streaks: throw this culture away, all of it. Do not taste it, do not scrape it off. Warm the jar before you scald it: boiling water cracks cold glass.")
+	return say.Of("Mould, or pink or orange streaks: throw this culture away, all of it. Do not taste it, do not scrape it off. Warm the jar before you scald it: boiling water can crack cold glass.")
 }
 
 // RawFlour is the caution about raw flour, in the one wording that every page has.
@@ -45,7 +45,7 @@ func noteworthy(courses []Course, now time.Time, day int) []say.Line {
 		out = append(out, Hungry())
 	}
 	if solvent {
-		out = append(out, say.Of("A smell of solvent is hunger or too much warmth: feed sooner, keep more flour to it, or find a cooler place."))
+		out = append(out, say.Of("A smell of solvent is a sign of hunger or too much warmth: feed sooner, give it more flour, or find a cooler place (common practice)."))
 	}
 	if foul && day <= 5 {
 		out = append(out, say.Of("A foul smell is usual in the first days and goes as the acid rises (common practice, no source)."))
@@ -56,5 +56,5 @@ func noteworthy(courses []Course, now time.Time, day int) []say.Line {
 
 // Hungry says what grey liquid on a culture means.
 func Hungry() say.Line {
-	return say.Of("Grey liquid on top is only hunger: stir it in or pour it off, and feed sooner.")
+	return say.Of("Grey liquid on top is a sign of hunger: stir it in or pour it off, and feed sooner (common practice).")
 }

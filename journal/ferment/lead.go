@@ -62,14 +62,14 @@ func (g Guide) unreadLead() Lead {
 func (g Guide) youngLead(r Readiness, th Thresholds) Lead {
 	switch g.Stage {
 	case StageBurst:
-		return Lead{State: say.Of("The early burst"), Why: say.Of("It rose to {{.Burst}}× on day {{.Day}}. That gas comes mostly from bacteria that the acid will stop; it is not ready to bake with.", g.figures()), Next: say.Of("A lull of a few days usually follows.")}
+		return Lead{State: say.Of("The early burst"), Why: say.Of("It rose to {{.Burst}}× on day {{.Day}}. So early, the gas usually comes from bacteria that the acid will stop; it is not ready to bake with.", g.figures()), Next: say.Of("A lull of a few days usually follows.")}
 	case StageLull:
 		return Lead{State: say.Of("The usual lull"), Why: say.Of("After the burst of day {{.Day}} it has hardly risen since day {{.First}}. This pause is usual; go on feeding.", g.figures()),
 			Next: say.Of("Usual next: small bubbles, a sour or fruity smell, then a slow rise from feeding to feeding.")}
 	case StageLong:
-		return Lead{State: say.Of("A long lull"), Why: say.Of("It has hardly risen since day {{.First}}. Most cultures rise again within a week of the lull, and after two weeks from the start.", g.figures()), Next: g.remedies()}
+		return Lead{State: say.Of("A long lull"), Why: say.Of("It has hardly risen since day {{.First}}. Most cultures rise again within a week of the lull, two weeks after the start (common practice).", g.figures()), Next: g.remedies()}
 	case StageStill:
-		return Lead{State: say.Of("It has not started"), Why: say.Of("It is day {{.Age}}, and it rose no further than to {{.Best}}×. Most cultures have stirred by now.", g.figures()), Next: g.remedies()}
+		return Lead{State: say.Of("It has not started"), Why: say.Of("It is day {{.Age}}, and it rose no further than to {{.Best}}×. Most cultures have stirred by now (common practice).", g.figures()), Next: g.remedies()}
 	case StageWaking, StageSteady:
 		return g.risingLead(r, th)
 	case StageSlow:

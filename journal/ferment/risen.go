@@ -10,7 +10,7 @@ import (
 var (
 	ErrNoDilution = say.NewError("a first mix of flour and water has no usual course")
 	ErrAsleep     = say.NewError("at this temperature the culture is as good as asleep")
-	ErrNotRising  = say.NewError("it hardly rose after its last feedings, and until it does there is no peak to foretell")
+	ErrNotRising  = say.NewError("it hardly rose after its last feedings, and until it does there is no peak to forecast")
 )
 
 // A rise below leastRisen is none; a feeding that was read after watched hours and never

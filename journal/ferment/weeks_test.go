@@ -107,7 +107,7 @@ func TestDangerStandsAboveAllElse(t *testing.T) {
 	l := beginning([]Rise{1.1, 2, 1.1})
 	l.Courses[2].Readings[0].Signs = []Sign{SignGreyLiquid}
 	g := FirstWeeks(l)
-	if g.Stage == StageDanger || !strings.Contains(g.Cautions[0].String(), "only hunger") {
+	if g.Stage == StageDanger || !strings.Contains(g.Cautions[0].String(), "a sign of hunger") {
 		t.Errorf("grey liquid: %q, %q", g.Stage, g.Cautions[0])
 	}
 }

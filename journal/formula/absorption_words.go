@@ -9,7 +9,7 @@ import (
 // Line says what a flour wants where it takes the place of another, by that one's name.
 func (w Wish) Line(instead string) say.Line {
 	with := say.With{"Flour": instead, "More": points(w.More), "Low": points(w.Low), "High": points(w.High), "N": w.Doughs}
-	line := say.Of("In the place of {{.Flour}} it should want {{.More}} points of hydration ({{.Low}} to {{.High}}, eight times in ten).", with)
+	line := say.Of("In place of {{.Flour}} it should need {{.More}} points of hydration ({{.Low}} to {{.High}}, eight times in ten).", with)
 	if w.Doughs == 0 {
 		return say.Join(line, say.Of("No dough was made with it yet: this is from its bag and your other doughs. Hold some of the water back at first."))
 	}
@@ -21,7 +21,7 @@ func (w Wish) WaterLine(flour Grams) say.Line {
 	g := func(p Percent) say.Line {
 		return signed(say.Grams(math.Abs(math.Round(float64(p.Of(flour))/5)*5), 0), float64(p))
 	}
-	return say.Of("For its flours this dough should want {{.More}} of water ({{.Low}} to {{.High}}, eight times in ten) against the one before.",
+	return say.Of("Because of its flours this dough should need {{.More}} of water compared with the one before ({{.Low}} to {{.High}}, eight times in ten).",
 		say.With{"More": g(w.More), "Low": g(w.Low), "High": g(w.High)})
 }
 

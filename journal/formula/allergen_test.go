@@ -32,7 +32,6 @@ func TestAllergensFoundFromNames(t *testing.T) {
 		{"farine de seigle T130", []Allergen{Rye}},
 		{"triticale", []Allergen{Wheat, Rye}},
 		{"Diastatic malt", []Allergen{Barley}},
-		{"Stout", []Allergen{Barley}},
 		{"Rolled oats", []Allergen{Oats}},
 		{"gluten-free oats", []Allergen{Oats}},
 		{"Oat milk", []Allergen{Oats}},
@@ -63,7 +62,6 @@ func TestAllergensFoundFromNames(t *testing.T) {
 		{"celeriac", []Allergen{Celery}},
 		{"wholegrain mustard", []Allergen{Mustard}},
 		{"Lupin flour", []Allergen{Lupin}},
-		{"White wine", []Allergen{Sulphites}},
 		{"Squid ink", []Allergen{Molluscs}},
 		{"Rye and wheat flour", []Allergen{Wheat, Rye}},
 
@@ -193,6 +191,8 @@ func TestWhatOftenHoldsAnAllergenIsNeverCalledHarmless(t *testing.T) {
 		"potato flakes": {Sulphites}, "packet suet": {Wheat}, "beef suet": {Wheat}, "orzo": {Wheat, Barley},
 		"apricots, dried": nil, "sultanas": nil, "raisins": nil, "dried figs, chopped": nil, "apples": nil, "sun-dried tomatoes": nil, "desiccated coconut": nil, "black treacle": nil, "Rosinen": nil,
 		"nutritional yeast": nil, "vegetable oil": nil,
+		"stout": {Barley}, "white wine": {Sulphites}, "old bread": {Wheat}, "breadcrumbs": {Wheat}, "panko": {Wheat}, "seitan": {Wheat},
+		"tamari": {Soya, Wheat}, "halva": {Sesame}, "mashed potato": nil, "egg replacer": nil,
 	} {
 		got := FindAllergens(name)
 		if got.Known {

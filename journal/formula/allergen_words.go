@@ -63,9 +63,9 @@ var found = []struct {
 }{
 	{[]Allergen{Wheat}, []string{
 		"wheat", "spelt", "dinkel", "khorasan", "kamut", "emmer", "einkorn", "durum", "farro", "semolina", "bulgur", "bulgar",
-		"couscous", "freekeh", "atta", "maida", "manitoba", "gluten", "vital gluten", "seitan", "graham", "graham flour", "semola",
+		"couscous", "freekeh", "atta", "maida", "manitoba", "gluten", "vital gluten", "graham", "graham flour", "semola",
 		"all purpose flour", "bread flour", "plain flour", "strong flour", "white flour", "cake flour", "pastry flour",
-		"self raising flour", "self rising flour", "patent flour", "breadcrumb", "bread crumb", "cracker", "panko", "stale bread", "old bread", "bread",
+		"self raising flour", "self rising flour", "patent flour",
 		"tipo 00", "tipo 0", "tipo 1", "tipo 2", "wheatgerm", "wheatmeal", "malted wheat", "polish wheat", "filo", "noodle", "pasta", "spaghetti", "macaroni", "vermicelli", "tagliatelle", "fusilli", "penne", "linguine", "ramen", "duram", "fu", "wheat starch", "wheat germ oil", "kibbled wheat", "ptitim", "pearl couscous", "durum wheat",
 		"weizen", "weizenmehl", "weizenvollkornmehl", "weizenkleie", "dinkelmehl", "dinkelvollkornmehl", "hartweizen", "hartweizengriess",
 		"emmermehl", "einkornmehl", "grünkern", "ble", "blé", "froment", "epeautre", "épeautre", "petit épeautre", "grano", "frumento", "grano duro", "trigo", "espelta",
@@ -75,7 +75,7 @@ var found = []struct {
 	{[]Allergen{Rye}, []string{"rye", "pumpernickel", "roggen", "roggenmehl", "roggenvollkornmehl", "roggenschrot", "seigle", "segale", "centeno"}},
 	{[]Allergen{Wheat, Rye}, []string{"triticale"}},
 	{[]Allergen{Barley}, []string{
-		"barley", "malt", "malt extract", "malt flour", "malt syrup", "diastatic malt", "bere", "beremeal", "beer", "ale", "stout", "porter", "lager",
+		"barley", "malt", "malt extract", "malt flour", "malt syrup", "diastatic malt", "bere", "beremeal",
 		"gerste", "gerstenmehl", "gerstenmalz", "malz", "bier", "orge", "bière", "birra", "brewer s yeast", "brewers yeast", "yeast extract", "bierhefe", "pearl barley", "pot barley", "barley malt", "barley flour", "barley flake", "graupe", "perlgraupen", "malzextrakt", "malzbier",
 	}},
 	{[]Allergen{Oats}, []string{"oat", "oatmeal", "oatbran", "porridge", "pinhead oat", "oat bran", "oat fibre", "oat fiber", "hafer", "haferflocken", "hafermilch", "avoine", "avena"}},
@@ -91,10 +91,10 @@ var found = []struct {
 	{[]Allergen{Peanut}, []string{"peanut", "groundnut", "ground nut", "monkey nut", "peanut butter", "peanut oil", "peanut flour", "arachis", "arachis oil", "goober", "erdnuss", "erdnüsse", "erdnussbutter", "cacahuète", "arachide"}},
 	{[]Allergen{Soya}, []string{
 		"soy", "soya", "soja", "soybean", "soyabean", "soy bean", "soya bean", "soy milk", "soya milk", "tofu", "tempeh", "edamame", "soy flour", "soya flour", "soy lecithin", "soya lecithin",
-		"okara", "natto", "kinako", "yuba", "bean curd", "soybean oil", "soya protein", "soy protein", "tamari", "sojamilch", "latte di soia", "soia",
+		"okara", "natto", "kinako", "yuba", "bean curd", "soybean oil", "soya protein", "soy protein", "sojamilch", "latte di soia", "soia",
 	}},
 	{[]Allergen{Soya, Wheat}, []string{"soy sauce", "soya sauce", "shoyu"}},
-	{[]Allergen{Sesame}, []string{"sesame", "tahini", "tahina", "tahin", "sesam", "sésame", "sesamo", "benne", "benniseed", "gomasio", "gomashio", "halva", "halvah", "gingelly", "til", "simsim", "sim sim", "sesame oil", "sesame seed", "baba ghanoush"}},
+	{[]Allergen{Sesame}, []string{"sesame", "tahini", "tahina", "tahin", "sesam", "sésame", "sesamo", "benne", "benniseed", "gomasio", "gomashio", "gingelly", "til", "simsim", "sim sim", "sesame oil", "sesame seed", "baba ghanoush"}},
 	{[]Allergen{Almond}, []string{"almond", "almond milk", "almond butter", "almond flour", "almond meal", "almond oil", "mandel", "mandelmilch", "amande", "lait d amande", "mandorla", "latte di mandorla"}},
 	{[]Allergen{Hazelnut}, []string{"hazelnut", "hazel nut", "filbert", "cobnut", "cob nut", "hazelnut butter", "hazelnut milk", "haselnuss", "haselnüsse", "noisette", "nocciola"}},
 	{[]Allergen{Walnut}, []string{"walnut", "black walnut", "english walnut", "persian walnut", "heartnut", "japanese walnut", "walnut oil", "walnuss", "walnüsse", "noix", "noce"}},
@@ -106,7 +106,7 @@ var found = []struct {
 	{[]Allergen{PineNut}, []string{"pine nut", "pinenut", "pine kernel", "pinenkern", "pinienkern", "pignoli", "pignolia", "pinon", "piñon", "pinyon", "indian nut"}},
 	{[]Allergen{Celery}, []string{"celery", "celeriac", "celery salt", "celery seed", "celery root", "celery leaf", "sellerie", "knollensellerie", "céleri", "sedano"}},
 	{[]Allergen{Mustard}, []string{"mustard", "dijon", "mustard seed", "mustard flour", "mustard oil", "mustard leaf", "senf", "senfkorn", "senfsaat", "moutarde", "senape"}},
-	{[]Allergen{Sulphites}, []string{"sulphite", "sulfite", "sulphur dioxide", "sulfur dioxide", "metabisulphite", "metabisulfite", "bisulphite", "bisulfite", "wine", "cider", "perry", "mead", "sherry", "port", "vermouth", "marsala", "prosecco", "champagne", "wein", "sekt", "vin", "vino", "e220", "e221", "e222", "e223", "e224", "e225", "e226", "e227", "e228"}},
+	{[]Allergen{Sulphites}, []string{"sulphite", "sulfite", "sulphur dioxide", "sulfur dioxide", "metabisulphite", "metabisulfite", "bisulphite", "bisulfite", "e220", "e221", "e222", "e223", "e224", "e225", "e226", "e227", "e228"}},
 	{[]Allergen{Lupin}, []string{"lupin", "lupine", "lupin flour", "lupine flour", "lupin seed", "lupin bean", "lupini", "lupini bean", "lupinenmehl", "süsslupine", "altramuz", "tremoco"}},
 }
 
@@ -151,7 +151,9 @@ var fillers = []string{
 // from which EU 1169/2011, Annex II, wants them named; a name does not say whether a fruit
 // was dried (which foods: common practice, no source). Packet suet is dusted with flour,
 // usually of wheat or rice, asafoetida is cut with flour, and fried onions are floured
-// (common practice, no source). Orzo is barley in Italian, pasta of wheat in English.
+// (common practice, no source). Wine and cider are fined with egg, milk or fish, beer is
+// brewed of wheat as well, bread and crumbs are of whatever bread they were, tamari may be
+// brewed with wheat, and halva has nuts in it (common practice, no source). Orzo is barley in Italian, pasta of wheat in English.
 var perhaps = []struct {
 	tells []Allergen
 	names []string
@@ -159,6 +161,7 @@ var perhaps = []struct {
 	{[]Allergen{Sulphites}, []string{
 		"golden raisin", "apricot dried", "glacé cherry", "glace cherry", "candied cherry", "cocktail cherry", "maraschino cherry",
 		"candied peel", "mixed peel", "candied fruit", "glacé fruit", "glace fruit", "crystallised ginger", "crystallized ginger", "candied ginger", "orangeat", "zitronat",
+		"wine", "cider", "perry", "mead", "sherry", "port", "vermouth", "marsala", "prosecco", "champagne", "wein", "sekt", "vin", "vino",
 		"dried potato", "potato flake", "instant potato", "dried fruit", "dried vegetable", "dried mushroom", "lemon juice", "lime juice", "grape juice", "horseradish",
 		"wine vinegar", "balsamic", "balsamic vinegar", "cider vinegar", "apple cider vinegar", "gherkin", "pickle", "pickled onion", "sauerkraut", "guacamole", "fruit filling", "trockenfrüchte", "dörrobst",
 	}},
@@ -168,14 +171,19 @@ var perhaps = []struct {
 		"orange peel", "lemon peel", "stem ginger", "sundried tomato", "sun dried tomato", "dried tomato", "desiccated coconut", "molasses", "treacle", "melasse",
 		"coconut milk", "coconut cream", "kokosmilch", "lait de coco", "latte di cocco", "rice noodle", "syrup", "oil", "vinegar", "essig", "vinaigre", "aceto", "öl", "huile", "olio",
 		"baking powder", "backpulver", "modified starch", "dextrin", "maltodextrin", "dextrose", "glucose syrup", "cereal", "soup", "sauce", "marshmallow", "jelly", "jam", "sprinkle", "icing", "fondant", "flavouring", "flavoring", "aroma",
+		"mashed potato", "potato purée", "potato puree", "kartoffelpüree", "kartoffelbrei", "egg replacer", "egg substitute",
 		"veggie burger", "burger", "meatball", "pâté", "pate", "salami", "crisp", "chip", "snack", "trail mix", "energy bar", "protein powder", "dough conditioner", "flour improver", "tomato paste", "ketchup", "tapenade", "relish", "chutney", "salsa", "persipan",
 	}},
 	{[]Allergen{Wheat}, []string{
 		"suet", "vegetable suet", "beef suet", "packet suet", "asafoetida", "hing", "fried onion", "crispy onion", "röstzwiebel", "gravy", "batter", "tempura", "breading", "dumpling", "wonton", "gyoza", "gnocchi", "roux",
+		"bread", "old bread", "stale bread", "breadcrumb", "bread crumb", "panko", "cracker", "seitan",
 		"baguette", "ciabatta", "focaccia", "toast", "rusk", "crouton", "matzo", "matzah", "matza", "tortilla", "wrap", "pitta", "pita", "naan", "chapati", "bagel", "pretzel", "bun", "roll", "crumpet", "zwieback",
 		"pastry", "puff pastry", "shortcrust", "phyllo", "pie crust", "wafer", "ice cream cone", "cone", "soba", "udon", "spring roll", "play dough", "licorice", "liquorice",
 		"brot", "brötchen", "brösel", "semmelbrösel", "paniermehl", "semmel", "pain", "pane", "pangrattato", "chapelure", "fregola", "tabbouleh", "kibbeh", "wheatgrass", "hydrolysed vegetable protein", "hydrolyzed vegetable protein",
 	}},
+	{[]Allergen{Barley}, []string{"beer", "ale", "stout", "porter", "lager"}},
+	{[]Allergen{Soya, Wheat}, []string{"tamari"}},
+	{[]Allergen{Sesame}, []string{"halva", "halvah"}},
 	{[]Allergen{Wheat, Barley}, []string{"orzo", "malt loaf", "tritordeum"}},
 	{[]Allergen{Wheat, Rye}, []string{"crispbread", "knäckebrot", "schwarzbrot", "vollkornbrot", "mischbrot"}},
 	{[]Allergen{Rye, Barley}, []string{"kvass", "coffee substitute", "malt coffee", "malzkaffee"}},

@@ -116,5 +116,5 @@ func BarredLoaves(r journal.Reader, bakes ...journal.ID) error {
 }
 
 func barred(l *CultureHistory) error {
-	return say.NewError("{{.Name}} is to be thrown away: mould, or pink or orange, was seen on it. Nothing is to be fed, baked or tasted from it.", say.With{"Name": l.Culture.Name})
+	return say.NewError("Throw {{.Name}} away: mould, or pink or orange, was seen on it. Do not feed it, bake with it or taste it.", say.With{"Name": l.Culture.Name})
 }

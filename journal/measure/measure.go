@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
 	"twinloaf/journal/say"
 	"twinloaf/journal/shorthand"
@@ -72,6 +73,12 @@ func (u Units) Weight() Measure {
 	}
 	return u.measure(limit.Weight, "g", 1, 1, 0, u.Shorthand().Weight)
 }
+
+// Grams writes a weight with its unit.
+func (u Units) Grams(g formula.Grams) string { return u.Weight().Write(float64(g)) }
+
+// Celsius writes a temperature with its unit.
+func (u Units) Celsius(c formula.Celsius) string { return u.Temperature().Write(float64(c)) }
 
 // Length is the face of millimetres: a loaf is measured in centimetres or inches.
 func (u Units) Length() Measure {

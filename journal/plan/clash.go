@@ -139,9 +139,9 @@ func earlier(a, b time.Time) time.Time {
 func (c Clash) Line(name string) say.Line {
 	with := say.With{"Mine": c.Mine.Title, "Other": name, "Step": c.Other.Title, "From": weekday(c.From), "To": say.Moment{At: c.To}}
 	if c.Want == Oven {
-		return say.Of("From {{.From}} to {{.To}} this dough and {{.Other}} both want the oven.", with)
+		return say.Of("From {{.From}} to {{.To}} this dough and {{.Other}} both need the oven.", with)
 	}
-	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} here, {{.Step}} for {{.Other}}.", with)
+	return say.Of("From {{.From}} to {{.To}} you are needed in two places: {{.Mine}} here, {{.Step}} for {{.Other}}.", with)
 }
 
 // Line says the meeting; names are what the doughs are called.
@@ -149,9 +149,9 @@ func (m Meeting) Line(names []string) say.Line {
 	with := say.With{"One": names[m.Plan], "Other": names[m.With], "Mine": m.Mine.Title, "Step": m.Clash.Other.Title,
 		"From": weekday(m.From), "To": say.Moment{At: m.To}}
 	if m.Want == Oven {
-		return say.Of("From {{.From}} to {{.To}} {{.One}} and {{.Other}} both want the oven.", with)
+		return say.Of("From {{.From}} to {{.To}} {{.One}} and {{.Other}} both need the oven.", with)
 	}
-	return say.Of("From {{.From}} to {{.To}} both hands are wanted twice: {{.Mine}} for {{.One}}, {{.Step}} for {{.Other}}.", with)
+	return say.Of("From {{.From}} to {{.To}} you are needed in two places: {{.Mine}} for {{.One}}, {{.Step}} for {{.Other}}.", with)
 }
 
 // MeetingLines say meetings in their order; those of more than two plans at one time are said
@@ -195,7 +195,7 @@ func gathered(group []Meeting, names []string) say.Line {
 	if group[0].Want == Oven {
 		return say.Of("From {{.From}} to {{.To}} {{.Doughs}} all want the oven.", with)
 	}
-	return say.Of("From {{.From}} to {{.To}} both hands are wanted at once: {{.Steps}}.", with)
+	return say.Of("From {{.From}} to {{.To}} you are needed in several places: {{.Steps}}.", with)
 }
 
 // An Anchor is what a plan is made from: a time, and what is to be then.

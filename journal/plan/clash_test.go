@@ -26,7 +26,7 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if wants[Oven] != 1 || wants[Baker] != 1 {
 		t.Errorf("clashes %v", clashes)
 	}
-	if line := clashes[len(clashes)-1].Line("Deck rye").String(); line != "From Thu 09:20 to 09:45 this dough and Deck rye both want the oven." {
+	if line := clashes[len(clashes)-1].Line("Deck rye").String(); line != "From Thu 09:20 to 09:45 this dough and Deck rye both need the oven." {
 		t.Errorf("it says %q", line)
 	}
 	// The whole kitchen on one clock: two doughs in the refrigerator at a time are no clash.
@@ -46,21 +46,21 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	if len(meetings) != 2 || meetings[0].Want != Baker || meetings[1].Want != Oven || meetings[1].Plan != 0 || meetings[1].With != 1 {
 		t.Fatalf("%+v", meetings)
 	}
-	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
+	if line := meetings[1].Line(names).String(); line != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both need the oven." {
 		t.Errorf("it says %q", line)
 	}
 	// Three at one time are said in one sentence, and two in theirs.
 	twins := Meetings(now, first, first, first)
 	for i, want := range []string{
-		"From Wed 15:00 to 15:15 both hands are wanted at once: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
-		"From Wed 19:45 to 20:15 both hands are wanted at once: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
+		"From Wed 15:00 to 15:15 you are needed in several places: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
+		"From Wed 19:45 to 20:15 you are needed in several places: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
 		"From Thu 09:00 to 09:45 Deck rye, Ferry loaf and Focaccia all want the oven.",
 	} {
 		if lines := MeetingLines(twins, names); len(lines) != 3 || lines[i].String() != want {
 			t.Errorf("%d lines, not %q: %v", len(lines), want, lines)
 		}
 	}
-	if lines := MeetingLines(meetings, names); len(lines) != 2 || lines[1].String() != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both want the oven." {
+	if lines := MeetingLines(meetings, names); len(lines) != 2 || lines[1].String() != "From Thu 09:20 to 09:45 Deck rye and Ferry loaf both need the oven." {
 		t.Errorf("it says %v", lines)
 	}
 	// What comes next in all of them, in the order of the clock.

@@ -22,7 +22,7 @@ const (
 type Moment struct {
 	Ref
 	Kind  Kind
-	Title say.Line // what it is called: "Divide and shape", "Turn 3 of 6", "Ready"
+	Title say.Line // what it is called: "Divide and shape", "Fold 3 of 6", "Ready"
 	Note  string
 	Hands bool // the baker is needed
 	State State

@@ -157,7 +157,7 @@ func checkRoom(steps []Step) error {
 	case handsRoom > mostHands:
 		return noPlan(say.Of("those that need hands throughout may together grow or shrink by more than {{.Length}}", say.With{"Length": mostHands.Line()}))
 	case turns > mostTurns:
-		return noPlan(say.Of("there are {{.N}} turns, and {{.Most}} is the most", say.With{"N": turns, "Most": mostTurns}))
+		return noPlan(say.Of("there are {{.N}} folds, and {{.Most}} is the most", say.With{"N": turns, "Most": mostTurns}))
 	}
 	return nil
 }
@@ -173,13 +173,13 @@ func (s Step) fault() say.Line {
 	case most > longest:
 		return say.Of("{{.Length}} are more than a fortnight", say.With{"Length": most.Line()})
 	case s.Turns < 0 || s.Every < 0:
-		return say.Of("turns cannot be fewer than none")
+		return say.Of("folds cannot be fewer than none")
 	case s.Turns > 0 && s.Kind != Turns:
-		return say.Of("only a step of turns has turns")
+		return say.Of("only a step “Folds” has folds")
 	case s.Turns > 0 && s.Every == 0:
-		return say.Of("turns need time between them")
+		return say.Of("folds need time between them")
 	case Minutes(s.Turns)*s.Every > least:
-		return say.N("one turn after {{.Every}} needs more than {{.Length}}", "{{.N}} turns, one every {{.Every}}, need more than {{.Length}}",
+		return say.N("one fold after {{.Every}} needs more than {{.Length}}", "{{.N}} folds, one every {{.Every}}, need more than {{.Length}}",
 			s.Turns, say.With{"Every": s.Every.Line(), "Length": least.Line()})
 	}
 	return say.Line{}

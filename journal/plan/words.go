@@ -17,7 +17,7 @@ func (k Kind) Line() say.Line {
 	case Rest:
 		return say.Of("Rest")
 	case Turns:
-		return say.Of("Turns")
+		return say.Of("Folds")
 	case Bulk:
 		return say.Of("Bulk")
 	case PreShape:
@@ -59,7 +59,7 @@ func (s Step) Title() string { return s.Line().String() }
 func named(s string) say.Line { return say.Of("{{.Name}}", say.With{"Name": s}) }
 
 func turnTitle(n, of int) say.Line {
-	return say.Of("Turn {{.N}} of {{.Of}}", say.With{"N": n, "Of": of})
+	return say.Of("Fold {{.N}} of {{.Of}}", say.With{"N": n, "Of": of})
 }
 
 // Advice is what a step of the kind asks to beware of or to look for; most ask

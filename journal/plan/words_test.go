@@ -18,7 +18,7 @@ func TestEveryKindOfStepHasAName(t *testing.T) {
 		said[name] = k
 	}
 	for step, want := range map[Step]string{
-		{Kind: Turns}:                       "Turns",
+		{Kind: Turns}:                       "Folds",
 		{}:                                  "Next step",
 		{Kind: "lamination"}:                "lamination",
 		{Kind: Bulk, Name: "In {{.Where}}"}: "In {{.Where}}",
@@ -58,7 +58,7 @@ func TestRefusalsAreSentences(t *testing.T) {
 		{early, ErrTooEarly, "Rest cannot be moved by −30 min: it would come before what goes before it"},
 		{none, ErrNoSuchMoment, "the plan has no such moment"},
 		{Check(nil), ErrSteps, "these steps make no plan: there are none"},
-		{Check(long), ErrSteps, "these steps make no plan: step 3, Turns: 6 turns, one every 30 min, need more than 1 h 40 min"},
+		{Check(long), ErrSteps, "these steps make no plan: step 3, Folds: 6 folds, one every 30 min, need more than 1 h 40 min"},
 	} {
 		l, ok := say.OfError(tt.err)
 		if !ok || l.String() != tt.want || !errors.Is(tt.err, tt.kind) {

@@ -46,7 +46,7 @@ const (
 	Wholegrain   Metric = "wholegrain"   // percent
 	Inoculation  Metric = "inoculation"  // percent
 	DoughWeight  Metric = "dough weight" // grams
-	Volume       Metric = "volume"       // specific, mL/g
+	Volume       Metric = "volume"       // specific, ml/g
 	Height       Metric = "height"       // mm
 	DoughTemp    Metric = "dough °C"
 	InsideTemp   Metric = "inside °C"

@@ -48,6 +48,6 @@ func (w Words) addEngines() {
 	}
 	add("g", "ml", "mm", "min", "°C", "%", "% of flour")
 	for _, d := range crumb.Definitions() {
-		add(d.Name, d.Means, d.Defined, d.Source, d.Unit, strings.ReplaceAll(d.RelativeUnit, "of slice width", "of width"))
+		add(d.Name, d.Means, d.Defined, d.Source, d.BesideFigure(false), d.BesideFigure(true))
 	}
 }

@@ -56,7 +56,7 @@ func stoppedWords(stopped []Stopped) say.Line {
 	return say.Join(lines...)
 }
 
-// unfair says how the bakes differed also otherwise.
+// unfair says how the bakes differed in another way too.
 func unfair(differences []fair.Difference, loaves [2]blind.Loaf) []say.Line {
 	var list []say.Line
 	for _, d := range differences {

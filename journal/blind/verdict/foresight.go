@@ -98,7 +98,7 @@ func (f Foresight) withNeeded(plan blind.Plan) Foresight {
 	f.Words = append(f.Words, f.neededWords(plan))
 	switch {
 	case countsTasters(plan) && plan.Rounds > 1:
-		f.Words = append(f.Words, say.Of("A taste that lasts is no luck, so each taster counts once, however many rounds: one round each and more tasters find more."))
+		f.Words = append(f.Words, say.Of("One taster's rounds are not separate evidence, so each taster counts once, however many rounds: one round each and more tasters find more."))
 	case plan.Rounds > 1:
 		f.Words = append(f.Words, say.Of("Several rounds by one taster count for “is there a difference”, not for “there is none”."))
 	}

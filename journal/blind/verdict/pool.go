@@ -126,16 +126,16 @@ func differed(told []caution, of int) (out []say.Line) {
 	alike := func(i int) bool { return first > 0 && shared[i] == first }
 	everywhere := !slices.ContainsFunc(shared, func(n int) bool { return n < first }) && first > 0
 	if everywhere {
-		out = append(out, say.Of("In every tasting the bakes differed as told for tasting 1."))
+		out = append(out, say.Of("In every tasting the bakes differed as shown for tasting 1."))
 	}
 	for i := 1; i < of; i++ {
 		which := say.With{"Which": i + 1}
 		if alike(i) && !everywhere {
-			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed as told for tasting 1.", which))
+			out = append(out, say.Of("Tasting {{.Which}}: the bakes differed as shown for tasting 1.", which))
 		}
 		for _, c := range told {
 			if c.unfair && slices.Contains(c.in, i) && !(alike(i) && slices.Contains(c.in, 0)) {
-				out = append(out, say.Of("Tasting {{.Which}}: the bakes differed also otherwise. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
+				out = append(out, say.Of("Tasting {{.Which}}: the bakes differed in another way too. {{.Difference}}", say.With{"Which": i + 1, "Difference": c.line}))
 			}
 		}
 	}

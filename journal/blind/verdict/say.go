@@ -36,8 +36,8 @@ func (v *Verdict) say(plan blind.Plan) {
 		v.Words = append(v.Words, chanceWords(plan, k, n, v.P))
 	}
 	if v.Tally.Ties > 0 {
-		v.Words = append(v.Words, say.N("{{.N}} answer was “no preference”; it is told here and not counted in the test.",
-			"{{.N}} answers were “no preference”; they are told here and not counted in the test.", v.Tally.Ties))
+		v.Words = append(v.Words, say.N("{{.N}} answer was “no preference”; it is listed here and not counted in the test.",
+			"{{.N}} answers were “no preference”; they are listed here and not counted in the test.", v.Tally.Ties))
 	}
 	if !v.Shown {
 		v.Words = append(v.Words, v.whatItTakes(plan)...)
@@ -87,9 +87,9 @@ func countWords(plan blind.Plan, t Tally) say.Line {
 func voteWords(plan blind.Plan, v Votes) say.Line {
 	with := say.With{"For": v.Agreeing, "Of": v.Counted, "Loaf": plan.Loaves[0].Name, "Rest": v.Counted - v.Agreeing, "Other": plan.Loaves[1].Name, "Even": v.Even}
 	if v.Even > 0 {
-		return say.Of("A taste that lasts is no luck, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”, {{.Even}} for neither.", with)
+		return say.Of("One taster's rounds are not separate evidence, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”, {{.Even}} for neither.", with)
 	}
-	return say.Of("A taste that lasts is no luck, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”.", with)
+	return say.Of("One taster's rounds are not separate evidence, so each taster counts once, for the loaf named more often: {{.For}} of {{.Of}} for “{{.Loaf}}”, {{.Rest}} for “{{.Other}}”.", with)
 }
 
 // chanceWords says how rare the count is by guessing alone.
@@ -200,7 +200,7 @@ func (v *Verdict) sayScaling(plan blind.Plan) {
 		v.Words = append(v.Words, a.sentence(plan.Loaves))
 	}
 	if n := len(v.Attributes); n > 0 && v.Replicates && v.Tally.people() > 1 {
-		v.Details = append(v.Details, say.Of("Each taster counts once, with the mean of the rounds: a taste that lasts is no luck."))
+		v.Details = append(v.Details, say.Of("Each taster counts once, with the mean of the rounds: one taster's rounds are not separate evidence."))
 	}
 	v.Headline = nothingShown()
 	if v.Shown {

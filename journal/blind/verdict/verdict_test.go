@@ -464,13 +464,13 @@ func TestPoolTellsEachDifferenceOnce(t *testing.T) {
 		want     map[string]int // how often each is said
 	}{
 		{"the same bakes", []verdict.Input{with(warmer, longer), with(warmer, longer)},
-			map[string]int{"In every tasting the bakes differed as told for tasting 1.": 1, "26 °C": 0, "90 min": 0}},
+			map[string]int{"In every tasting the bakes differed as shown for tasting 1.": 1, "26 °C": 0, "90 min": 0}},
 		{"one more in the second", []verdict.Input{with(warmer), with(warmer, longer)},
-			map[string]int{"In every tasting the bakes differed as told for tasting 1.": 1, "26 °C": 0, "Tasting 2: the bakes differed also otherwise. Proof": 1}},
+			map[string]int{"In every tasting the bakes differed as shown for tasting 1.": 1, "26 °C": 0, "Tasting 2: the bakes differed in another way too. Proof": 1}},
 		{"one of three is like the first", []verdict.Input{with(warmer), with(warmer), with()},
-			map[string]int{"In every tasting": 0, "Tasting 2: the bakes differed as told for tasting 1.": 1, "26 °C": 0, "Tasting 3": 0}},
+			map[string]int{"In every tasting": 0, "Tasting 2: the bakes differed as shown for tasting 1.": 1, "26 °C": 0, "Tasting 3": 0}},
 		{"a part of the first's", []verdict.Input{with(warmer, longer), with(longer)},
-			map[string]int{"as told for": 0, "26 °C": 0, "Tasting 2: the bakes differed also otherwise. Proof": 1}},
+			map[string]int{"as shown for": 0, "26 °C": 0, "Tasting 2: the bakes differed in another way too. Proof": 1}},
 		{"none", []verdict.Input{with(), with()}, map[string]int{"differed": 0}},
 	} {
 		ones := make([]bool, len(c.tastings))

@@ -314,3 +314,24 @@ func TestAnIndependentReaderFindsTheAlarms(t *testing.T) {
 		t.Errorf("the oven is heated at %s UTC, want 25 05:30", got)
 	}
 }
+
+// The steps around the shaping stand in the calendar under the names that a baker gives
+// them, each as long as it is planned.
+func TestShapingStandsInTheCalendar(t *testing.T) {
+	steps := append([]plan.Step{{ID: "mix", Kind: plan.Mix, Length: 15, Hands: plan.HandsThroughout}}, plan.Shaping()...)
+	steps = append(steps, plan.Step{ID: "bake", Kind: plan.BakeCovered, Length: 45, Hands: plan.HandsAtStart})
+	s, err := plan.Forward(steps, time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC), plan.Night{})
+	if err != nil || !s.OK() {
+		t.Fatalf("%v, %v", err, s.Broken)
+	}
+	s.Plan.ID, s.Plan.Name = "01JDSHAPING", "Ferry loaf"
+	file := write(t, Options{Stamp: stamp}, s.Plan)
+	rules(t, file)
+	for _, want := range []string{
+		"Pre-shape", "DTSTART:20260304T091500Z", "Bench rest", "DTSTART:20260304T092500Z", "Proof", "DTSTART:20260304T094500Z",
+	} {
+		if !strings.Contains(file, want) {
+			t.Errorf("%q is not in\n%s", want, file)
+		}
+	}
+}

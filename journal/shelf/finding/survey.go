@@ -48,13 +48,17 @@ type Survey struct {
 }
 
 // Ask asks all questions and holds the rate of false findings over all of them
-// (see [stats.FalseDiscovery]). It stops when ctx is done, with its error.
-func Ask(ctx context.Context, questions []Question) (Survey, error) {
+// (see [stats.FalseDiscovery]). It stops when ctx is done, with its error; progress, where
+// there is one, is told how many have been asked.
+func Ask(ctx context.Context, questions []Question, progress func(asked, of int)) (Survey, error) {
 	var s Survey
 	var p []float64
-	for _, q := range questions {
+	for i, q := range questions {
 		if err := ctx.Err(); err != nil {
 			return Survey{}, err
+		}
+		if progress != nil {
+			progress(i, len(questions))
 		}
 		f, ok := q.ask()
 		if !ok {

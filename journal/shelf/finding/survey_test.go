@@ -64,7 +64,7 @@ func TestSimulatedRecordsOfFortyQuestions(t *testing.T) {
 	r := rand.New(rand.NewPCG(7, 1))
 	any, single, found, share := 0, 0, 0, 0.0 // share: of false findings among those told, summed over records
 	for range *records {
-		s, err := Ask(context.Background(), made(r, 40, 5, 8, 0))
+		s, err := Ask(context.Background(), made(r, 40, 5, 8, 0), nil)
 		if err != nil || len(s.Found) != 40 {
 			t.Fatal(len(s.Found), err)
 		}
@@ -77,7 +77,7 @@ func TestSimulatedRecordsOfFortyQuestions(t *testing.T) {
 				break
 			}
 		}
-		s, _ = Ask(context.Background(), made(r, 40, 5, 8, 0.8))
+		s, _ = Ask(context.Background(), made(r, 40, 5, 8, 0.8), nil)
 		wrong := 0
 		for _, f := range s.Found {
 			switch {
@@ -196,7 +196,7 @@ func TestSurveyIsOrdered(t *testing.T) {
 	}
 	s, err := Ask(context.Background(), []Question{
 		{Outcome: "score", Factor: "other", Y: y, Number: other}, {Outcome: "score", Factor: "same", Y: y, Number: same}, {Outcome: "score", Factor: "flat", Y: y, Number: flat},
-	})
+	}, nil)
 	if err != nil || s.Few != 1 || s.Told() != 1 {
 		t.Fatalf("%+v, %v", s, err)
 	}
@@ -208,7 +208,7 @@ func TestSurveyIsOrdered(t *testing.T) {
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := Ask(ctx, []Question{{Y: y, Number: same}}); err != context.Canceled {
+	if _, err := Ask(ctx, []Question{{Y: y, Number: same}}, nil); err != context.Canceled {
 		t.Errorf("it went on: %v", err)
 	}
 }
