@@ -68,7 +68,7 @@ func longNames(t *testing.T, name string) {
 				t.Errorf("%v, %s %s: it wants %v", size.Width, p.Name, p.More, least)
 				continue
 			}
-			for _, fault := range append(faults(w.win.Canvas()), overPictures(w.win.Canvas().Content())...) {
+			for _, fault := range append(reader{t: t, w: w}.faults(w.win.Canvas().Content(), size), overPictures(w.win.Canvas().Content())...) {
 				if !found[fault] {
 					found[fault] = true
 					t.Errorf("%v, %s %s: %s", size.Width, p.Name, p.More, fault)
