@@ -124,8 +124,8 @@ func (p *page) showSurvey(u measure.Units) {
 		for _, f := range found[:min(len(found), mostListed)] {
 			rows = append(rows, p.surveyRow(f, u))
 		}
-		p.rows.Set(rows...)
 		p.list.Add(p.rows)
+		p.rows.Set(rows...) // where it is: the keyboard stays at its row
 		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
 	}
 	p.list.Refresh()
