@@ -102,9 +102,10 @@ func (f *dayStage) build() {
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(2), f.ease.object, kit.Gap(1), f.scale.below, small, f.adding, f.kitchen)
+		kit.Gap(3), buttons, kit.Gap(2), f.scale.below, f.ease.object, kit.Gap(1), small, f.adding, f.kitchen)
 	f.body = &fyne.Container{Layout: &bigLayout{onNarrow: func(narrow bool) {
 		f.narrow = narrow
+		f.scale.build()
 		f.count.SetSpans(f.countSpan())
 	}}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
 }
@@ -326,6 +327,9 @@ func (f *dayStage) turn(i int) {
 	f.list.follow(f.view)
 	f.bulk.learn()
 }
+
+// start puts the keyboard at the day's one key.
+func (f *dayStage) start() fyne.Focusable { return f.main }
 
 func (f *dayStage) keys() []kit.Key {
 	keys := []kit.Key{

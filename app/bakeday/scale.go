@@ -18,7 +18,7 @@ import (
 type scale struct {
 	f      *dayStage
 	beside *fyne.Container // where one dough's stands
-	below  *fyne.Container // where several doughs' stand
+	below  *fyne.Container // where several doughs' stand, or one's where there is little room
 	lists  map[journal.ID]*kit.OpenRows
 	shown  []weighing
 	learn  map[journal.ID]learned // by dough, once it is known
@@ -127,15 +127,16 @@ func (s *scale) build() {
 		columns = append(columns, kit.Stack(1, head, list, kit.Small(rest)))
 	}
 	s.beside.Objects, s.below.Objects = nil, nil
-	switch len(columns) {
-	case 0:
-	case 1:
+	beside := len(columns) == 1 && !s.f.narrow
+	switch {
+	case len(columns) == 0:
+	case beside:
 		s.beside.Objects = columns
-	default:
+	default: // beneath the day's key, which would else be out of sight
 		s.below.Objects = []fyne.CanvasObject{kit.Columns(look.Space(46), columns...)}
 	}
-	kit.SetVisible(s.beside, len(columns) == 1)
-	kit.SetVisible(s.below, len(columns) > 1)
+	kit.SetVisible(s.beside, beside)
+	kit.SetVisible(s.below, len(columns) > 0 && !beside)
 	s.beside.Refresh()
 	s.below.Refresh()
 	s.f.body.Refresh()

@@ -1,6 +1,8 @@
 package cultures
 
 import (
+	"errors"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -67,7 +69,11 @@ func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.Fi
 
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
-	s.kept = s.weight(lang.L("Kept (K)"), func(f *feedForm) *float64 { return &f.kept })
+	kept, usual := kit.NonZero(func(f *feedForm) *float64 { return &f.kept }, 1), s.form.kept
+	s.kept = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(), Hint: lang.L("add"),
+		Keep:    func(v *float64) { kept.Set(&s.form, v); s.changed() },
+		Instead: func(text string) (float64, bool, error) { return s.ratioOf(text, usual) }})
+	s.kept.Set(kept.Get(&s.form))
 	s.flour = s.weight(lang.L("Flour"), func(f *feedForm) *float64 { return &f.flour })
 	s.water = s.weight(lang.L("Water"), func(f *feedForm) *float64 { return &f.water })
 	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
@@ -114,6 +120,25 @@ func (s *feedDialog) show(title, yes string) {
 	})
 	s.changed()
 	s.kept.Focus()
+}
+
+// ratioOf takes a ratio that was typed where the weight kept is asked for: that is as usual
+// then, and flour and water follow.
+func (s *feedDialog) ratioOf(text string, usual float64) (kept float64, is bool, err error) {
+	if !strings.Contains(text, ":") {
+		return 0, false, nil
+	}
+	flour, water, err := parseRatio(text, usual, s.env.Units())
+	switch {
+	case err != nil:
+		return 0, true, errors.New(s.env.Units().ErrorText(err))
+	case usual <= 0:
+		return 0, true, errors.New(lang.L("First say how much is kept."))
+	}
+	s.form.flour, s.form.water = flour, water
+	s.flour.SetValue(flour)
+	s.water.SetValue(water)
+	return usual, true, nil
 }
 
 // checkRatio says what is wrong with a ratio while it is typed. Flour and water stay as

@@ -246,3 +246,32 @@ func TestFeedTimes(t *testing.T) {
 		t.Errorf("none possible: %v", got)
 	}
 }
+
+// A ratio is understood where the weight kept is asked for as well: as much is kept as
+// usually, and flour and water follow. A half ratio saves nothing.
+func TestARatioInThePlaceOfAWeight(t *testing.T) {
+	b := pagestest.New(t)
+	c := &journal.Culture{Name: "Gorse"}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, c) })
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-24 * time.Hour), Kept: 30, Flour: 60, Water: 60})
+	})
+	life, err := histories.Of(b.Journal, c.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Loop.Own()
+	s := feed(b.Env, life)
+	b.Type(s.kept, "1:3:2")
+	if s.form.kept != 30 || s.form.flour != 90 || s.form.water != 60 || !s.kept.Understood() {
+		t.Errorf("it is understood as %+v", s.form)
+	}
+	b.Type(s.kept, "1:x")
+	if s.kept.Understood() {
+		t.Error("half a ratio is understood")
+	}
+	b.Type(s.kept, "25")
+	if s.form.kept != 25 || s.form.flour != 90 {
+		t.Errorf("a weight is understood as %+v", s.form)
+	}
+}

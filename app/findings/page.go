@@ -31,6 +31,7 @@ type page struct {
 	links   *fyne.Container
 	settle  *fyne.Container
 	list    *fyne.Container
+	rows    *kit.OpenRows // what goes with the outcome, within the list
 	body    fyne.CanvasObject
 	worked
 	wantX    shelf.Metric // what is asked about, also before the record is read
@@ -51,7 +52,7 @@ type worked struct {
 }
 
 func newPage(env *pages.Env, about shelf.Metric) *page {
-	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), links: kit.Stack(1), settle: kit.Stack(2)}
+	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), rows: kit.NewOpenRows(), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Findings"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings}}

@@ -105,6 +105,9 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.found.Factor == "" {
 		return ""
 	}
+	if a.survey.Told() == 0 {
+		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; none of them stands out from chance.", data)
+	}
 	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
@@ -117,9 +120,12 @@ func (p *page) showSurvey(u measure.Units) {
 	found := p.answer.survey.With(string(p.answer.outcome.Key))
 	if len(found) > 1 {
 		p.list.Add(kit.Section(lang.L("What goes with {{.Outcome}} here", map[string]any{"Outcome": p.answer.outcome.Name})))
+		var rows []fyne.CanvasObject
 		for _, f := range found[:min(len(found), mostListed)] {
-			p.list.Add(p.surveyRow(f, u))
+			rows = append(rows, p.surveyRow(f, u))
 		}
+		p.list.Add(p.rows)
+		p.rows.Set(rows...) // where it is: the keyboard stays at its row
 		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
 	}
 	p.list.Refresh()
@@ -131,9 +137,8 @@ func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
 	if f.Told() {
 		style.Color, style.Bold = look.ColorInk, true
 	}
-	return kit.RowGrow(4, 1,
-		kit.NewLinkSpan(style, func() { p.wantX = shelf.Metric(f.Factor); p.ask() }),
-		kit.Gap(0), kit.Faint(surveyWords(f, u)))
+	return kit.NewOpenRow(string(f.Factor), 0, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
+		func() { p.wantX = shelf.Metric(f.Factor); p.ask() })
 }
 
 // surveyWords says how strong a thing is and whether it can be told from chance.

@@ -20,6 +20,9 @@ type FigureOptions struct {
 	// with nil when the text is emptied. Meanwhile nothing is told: the text is kept, a
 	// sentence shown beneath it, and the record has the last figure that was understood.
 	Keep func(v *float64)
+	// Instead is asked first what a text is that says more than a figure, such as a ratio. It
+	// says whether it is one of those, and what the figure then is or why it is none.
+	Instead func(text string) (v float64, is bool, err error)
 	// OnDone is called when the cursor leaves the field.
 	OnDone func()
 	// Check may object to a figure with a sentence: "more water than a bowl holds".
@@ -94,10 +97,7 @@ func (f *FigureField) typed(text string) {
 		}
 		return
 	}
-	v, err := f.o.Measure.Parse(text)
-	if err == nil {
-		err = f.o.Measure.Check(v)
-	}
+	v, err := f.read(text)
 	if err != nil {
 		f.has = false
 		f.refuse(err.Error())
@@ -109,6 +109,20 @@ func (f *FigureField) typed(text string) {
 	if f.o.Keep != nil {
 		f.o.Keep(&v)
 	}
+}
+
+// read gives the figure that a text is, or why it is none.
+func (f *FigureField) read(text string) (float64, error) {
+	if f.o.Instead != nil {
+		if v, is, err := f.o.Instead(text); is {
+			return v, err
+		}
+	}
+	v, err := f.o.Measure.Parse(text)
+	if err == nil {
+		err = f.o.Measure.Check(v)
+	}
+	return v, err
 }
 
 func (f *FigureField) objection() string {

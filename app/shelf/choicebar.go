@@ -21,6 +21,8 @@ type choiceBar struct {
 	tapped func()
 	// came is told when the bar has the keyboard, so that it is brought into sight.
 	came func()
+	// step moves the keyboard by so many of the facet's bars.
+	step func(by int)
 
 	name, count      string
 	mark             *charts.SeriesStyle // before the name; nil for none
@@ -70,9 +72,14 @@ func (c *choiceBar) FocusGained() {
 
 func (c *choiceBar) FocusLost() { c.focused = false; c.Refresh() }
 
-// TypedKey chooses on Enter and Space, and hands the rest on to the page.
+// TypedKey chooses on Enter and Space, moves to another bar with the arrows, and hands the
+// rest on to the page.
 func (c *choiceBar) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
+	case fyne.KeyDown:
+		c.step(1)
+	case fyne.KeyUp:
+		c.step(-1)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		c.tapped()
 	default:

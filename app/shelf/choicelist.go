@@ -65,6 +65,7 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 		if !ok {
 			bar = newChoiceBar(func() { l.choose(c.Key) })
 			bar.came = func() { l.reveal(bar) }
+			bar.step = func(by int) { l.step(bar, by) }
 			l.bars[c.Key] = bar
 		}
 		if l.mark != nil {
@@ -87,4 +88,21 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 	}
 	kit.SetVisible(l.box, len(choices) > 0)
 	l.box.Refresh()
+}
+
+// step moves the keyboard from a bar by a number of bars, at most to the ends.
+func (l *choiceList) step(from *choiceBar, by int) {
+	var bars []*choiceBar
+	at := 0
+	for _, o := range l.box.Objects {
+		if bar, ok := o.(*choiceBar); ok {
+			if bar == from {
+				at = len(bars)
+			}
+			bars = append(bars, bar)
+		}
+	}
+	if c := fyne.CurrentApp().Driver().CanvasForObject(from); c != nil {
+		c.Focus(bars[max(0, min(at+by, len(bars)-1))])
+	}
 }

@@ -98,6 +98,14 @@ func (p *comparePage) Changed(c journal.Changed) {
 	}
 }
 
+// Start puts the keyboard at the first picture.
+func (p *comparePage) Start() fyne.Focusable {
+	if len(p.sides) == 0 {
+		return nil
+	}
+	return p.sides[0].view
+}
+
 func (p *comparePage) Keys() []kit.Key {
 	keys := []kit.Key{
 		{Name: "T", Doc: lang.L("Zoom the pictures together, or each by itself"), Do: p.toggleTie},

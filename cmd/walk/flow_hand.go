@@ -6,22 +6,11 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"twinloaf/app/outline"
 	"twinloaf/journal/photo/phototest"
 )
-
-// A task is something that a baker does for the first time, with how many clicks and keys
-// it may take at most: half of what it took before the keys were gone over. A task
-// that took many clicks may, where it is done by keys alone, take a key for each of them.
-type task struct {
-	name         string
-	clicks, keys int
-	alone        int // keys, where it takes no click at all; 0 for keys
-	do           func(p *program) error
-}
 
 // byKeysAlone goes through the four flows without the mouse, from an empty journal, with
 // a picture of where the keyboard is at each stop, and counts what a person has to do. The
@@ -38,50 +27,32 @@ func byKeysAlone(w *walk) error {
 	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
 		return err
 	}
-	tasks := []task{
-		{"a culture with four feedings and their readings", 15 / 2, 88 / 2, 0, func(p *program) error { return p.keyCulture(begin) }},
-		{"a formula and its bake day", 6 / 2, 35 / 2, 0, (*program).keyFormula},
-		{"the record of a bake with two photos", 10 / 2, 18 / 2, 0, func(p *program) error { return p.keyRecord(picture) }},
-	}
-	table := []string{"| task | clicks | keys | at most |", "|---|---|---|---|"}
-	var over []error
-	count := func(t task) error {
-		p.keyed, p.clicked = 0, 0
-		if err := t.do(p); err != nil {
-			return fmt.Errorf("%s: %w", t.name, err)
-		}
-		most := fmt.Sprintf("%d and %d", t.clicks, t.keys)
-		if t.alone > 0 {
-			most += fmt.Sprintf(", or %d keys alone", t.alone)
-		}
-		table = append(table, fmt.Sprintf("| %s | %d | %d | %s |", t.name, p.clicked, p.keyed, most))
-		alone := p.clicked == 0 && p.keyed <= t.alone
-		if !alone && (p.clicked > t.clicks || p.keyed > t.keys) {
-			over = append(over, fmt.Errorf("%s takes %d clicks and %d keys, more than %s", t.name, p.clicked, p.keyed, most))
-		}
-		return nil
-	}
-	for _, t := range tasks {
-		if err := count(t); err != nil {
+	var c counts
+	for _, t := range []task{
+		{"a culture with four feedings and their readings", effort{15, 88}, func(p *program) error { return p.keyCulture(begin) }},
+		{"a formula and its bake day", effort{6, 35}, (*program).keyFormula},
+		{"the record of a bake with two photos", effort{10, 18}, func(p *program) error { return p.keyRecord(picture) }},
+	} {
+		if err := c.count(p, t); err != nil {
 			return err
 		}
 	}
-	if err := errors.Join(p.quit(), bakePair(folder, begin), p.start()); err != nil {
+	later := begin.AddDate(0, 0, 5)
+	tastings := task{"two tastings, from the plan to the verdict", effort{21, 58}, func(p *program) error { return p.keyTastings(later) }}
+	if err := p.steps(p.quit, func() error { return bakePair(folder, begin) }, p.start, c.counting(p, tastings), p.keyLists, p.quit); err != nil {
 		return err
 	}
-	if err := count(task{"two tastings, from the plan to the verdict", 21 / 2, 58 / 2, 21/2 + 58/2, func(p *program) error { return p.keyTastings(begin.AddDate(0, 0, 5)) }}); err != nil {
+	// The same two tastings with the mouse at hand, in a journal that has not seen them.
+	folder = filepath.Join(w.dir, "with-the-mouse")
+	withMouse := newProgram(w.screen, w.exe, w.dir, folder)
+	defer func() { _ = withMouse.kill() }()
+	tastings = task{"the same, with the mouse at hand", effort{21, 58}, func(p *program) error { return p.mouseTastings(later) }}
+	err := withMouse.steps(func() error { return bakePair(folder, begin) }, withMouse.start, c.counting(withMouse, tastings), withMouse.quit,
+		func() error { return c.browse(w) })
+	if err != nil {
 		return err
 	}
-	text := strings.Join(table, "\n") + "\n"
-	fmt.Print(text)
-	err := os.WriteFile(filepath.Join(w.shots, "clicks-and-keys.md"), []byte(text), 0o644)
-	if err := errors.Join(append(over, err)...); err != nil {
-		return err
-	}
-	if err := p.keyLists(); err != nil {
-		return fmt.Errorf("the lists: %w", err)
-	}
-	return p.quit()
+	return c.write(filepath.Join(w.shots, "clicks-and-keys.md"))
 }
 
 // focus keeps a picture, and wants the keyboard to be somewhere that is seen.
@@ -128,7 +99,7 @@ func (p *program) keyCulture(begin time.Time) error {
 func (p *program) keyFormula() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
-		p.keys("e"), p.focus("formula"), p.keys("ctrl+a"), p.typing("Rye"), p.keys("Escape"),
+		p.focus("formula"), p.typing("Rye"), p.keys("Escape"),
 		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("10 min later"), p.picture("day-begun"),
 	)
 }
@@ -153,7 +124,7 @@ func (p *program) clipPicture(path string) error {
 }
 
 // keyTastings plans a tasting of a pair, plates, seals, tastes and unseals it, and then a
-// second one with the same people, all by keys. The pauses are waited out.
+// second one with the same people, all by keys.
 func (p *program) keyTastings(at time.Time) error {
 	return p.steps(
 		func() error { return p.setClock(at) },
@@ -167,29 +138,45 @@ func (p *program) keyTastings(at time.Time) error {
 	)
 }
 
+// mouseTastings is keyTastings with the mouse for whatever has a button in sight.
+func (p *program) mouseTastings(at time.Time) error {
+	return p.steps(
+		func() error { return p.setClock(at) },
+		p.pressing("Tastings"), p.pressing("Two cultures"), p.seeing("Drawn by lot"), p.pressing("Plan a tasting"),
+		p.seeing("What this plan can find"), p.typing("Ines"), p.keys("Return"), p.missing("nobody yet"),
+		p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.pressing("Plate it"),
+		p.seeing("Tasters, look away"), p.pressing("Nobody is looking"), p.seeing("For the helper alone"),
+		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
+		p.pressing("Begin tasting"), p.seeing("Before the first bite"),
+		func() error { return p.keyRound(&at, "mouse-first") },
+		p.pressing("Unseal"), p.seeing("Unseal the tasting?"), p.keys("Return"), p.seeing("Was it a fair pair?"),
+		p.keys("n"), p.seeing("What this plan can find"),
+		func() error { return p.keyTasted(&at, "mouse-second") },
+	)
+}
+
 // keyTasted takes a plan of one round of a triangle to its verdict.
 func (p *program) keyTasted(at *time.Time, which string) error {
+	return p.steps(
+		p.keys("p"), p.seeing("Tasters, look away"), p.keys("g"), p.seeing("For the helper alone"),
+		p.keys("g"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
+		p.keys("g"), p.seeing("Before the first bite"),
+		func() error { return p.keyRound(at, which) },
+		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.picture(which+"-verdict"),
+	)
+}
+
+// keyRound tastes the one round of a triangle, from what is said before the first bite on.
+// The pauses are waited out.
+func (p *program) keyRound(at *time.Time, which string) error {
 	rinse := func() error {
 		*at = at.Add(2 * time.Minute)
 		return errors.Join(p.see("Rinse"), p.setClock(*at), p.gone("Skip the pause"), p.see("Now taste"))
 	}
 	return p.steps(
-		p.keys("p"), p.seeing("Tasters, look away"), p.keys("g"), p.seeing("For the helper alone"),
-		p.keys("g"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
-		p.keys("g"), p.seeing("Before the first bite"), p.picture(which+"-allergens"),
+		p.picture(which+"-allergens"),
 		p.keys("Return"), p.seeing("Now taste"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
-		p.seeing("Which one differs?"), p.keys("2"), p.picture(which+"-answer"), p.keys("Return"),
-		p.seeing("Every score is in"), p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
-		p.seeing("Was it a fair pair?"), p.picture(which+"-verdict"),
-	)
-}
-
-// keyLists goes through the lists with the arrows.
-func (p *program) keyLists() error {
-	return p.steps(
-		p.keys("ctrl+2"), p.seeing("Gorse"), p.focus("cultures"), p.keys("Down"), p.focus("next-culture"),
-		p.keys("ctrl+3"), p.focus("bakes"), p.keys("ctrl+5"), p.seeing("on the shelf"), p.focus("shelf"),
-		p.keys("space", "Right", "space"), p.seeing("2 selected"), p.picture("selected"), p.keys("c"), p.seeing("differ"),
-		p.keys("ctrl+plus"), p.seeing("Text size 110 %"), p.picture("larger"), p.keys("ctrl+0"), p.seeing("Text size 100 %"),
+		p.seeing("Which one differs?"), p.keys("2"), p.picture(which+"-answer"), p.keys("Return"), p.seeing("Every score is in"),
 	)
 }

@@ -43,7 +43,8 @@ type Order struct {
 	// Named gives the name of a copy that is kept beside what has the name; nil gives it
 	// the same.
 	Named func(name string) string
-	// Progress, which may be nil, is told how many bytes of pictures are done.
+	// Progress, which may be nil, is told how many bytes of pictures are done, from several
+	// goroutines at once.
 	Progress func(done int64)
 }
 

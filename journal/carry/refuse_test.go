@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -192,8 +193,9 @@ func TestStoppingHalfWayLeavesNothing(t *testing.T) {
 func TestWhatIsBeingBroughtInIsNotSwept(t *testing.T) {
 	k, into := filled(t), fresh(t)
 	var swept error
+	var once sync.Once // it is told from several goroutines
 	_, err := compare(t, into.Journal, take(t, k.Journal)).BringIn(t.Context(), carry.Order{
-		Label: "bring in", Progress: func(int64) { _, swept = into.SweepOriginals(t.Context()) },
+		Label: "bring in", Progress: func(int64) { once.Do(func() { _, swept = into.SweepOriginals(t.Context()) }) },
 	})
 	if err != nil || !errors.Is(swept, journal.ErrAdding) {
 		t.Errorf("bringing in: %v; sweeping meanwhile: %v", err, swept)
