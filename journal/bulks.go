@@ -25,8 +25,9 @@ type StepReading struct {
 // Bulk gives what is known of the bulk fermentation of a bake: from mixing until the dough
 // was shaped, chilled or baked. It says false when it is not known when the dough was mixed.
 // While it rises, Ended is zero. Figures without a time are taken to be of the end of
-// their step for a rise, and of its middle for a temperature.
-func (b *Bake) Bulk() (bulk.Dough, bool) {
+// their step for a rise, and of its middle for a temperature. seen are more rises, which
+// pictures have shown (see [BulkRises]).
+func (b *Bake) Bulk(seen ...bulk.Rise) (bulk.Dough, bool) {
 	figures := b.Dough().Metrics()
 	d := bulk.Dough{
 		ID: string(b.ID), Culture: string(b.Culture), Style: FlourKey(b.Name), Inoculation: float64(figures.Prefermented),
@@ -58,6 +59,10 @@ func (b *Bake) Bulk() (bulk.Dough, bool) {
 	}
 	if d.Began.IsZero() {
 		return bulk.Dough{}, false
+	}
+	if len(seen) > 0 {
+		d.Rises = append(d.Rises, seen...)
+		slices.SortStableFunc(d.Rises, func(a, b bulk.Rise) int { return a.At.Compare(b.At) })
 	}
 	if b.Water.Dough != nil {
 		d.Dough = append([]bulk.Temp{{At: d.Began, C: float64(*b.Water.Dough)}}, d.Dough...)
@@ -148,8 +153,39 @@ func Bulks(r Reader, but ID) ([]bulk.Dough, error) {
 	}
 	var out []bulk.Dough
 	for _, b := range bakes {
-		if d, ok := b.Bulk(); ok && b.ID != but && d.Over() {
-			out = append(out, d)
+		if d, ok := b.Bulk(); !ok || b.ID == but || !d.Over() {
+			continue
+		}
+		seen, err := BulkRises(r, b.ID)
+		if err != nil {
+			return nil, err
+		}
+		d, _ := b.Bulk(seen...)
+		out = append(out, d)
+	}
+	return out, nil
+}
+
+// BulkRises are the rises of a bake's dough that its rows of pictures have shown, so many
+// minutes of them together as one. A row that was not followed yet says nothing.
+func BulkRises(r Reader, bake ID) ([]bulk.Rise, error) {
+	rows, err := SeriesOf(r, bake)
+	if err != nil {
+		return nil, err
+	}
+	var out []bulk.Rise
+	for _, s := range rows {
+		curves, ok, err := SeriesCurves(r, s)
+		if err != nil {
+			return nil, err
+		}
+		for k, one := range s.Jars {
+			if !ok || one.Bake != bake {
+				continue
+			}
+			for _, p := range curves[k].Curve().Readings(OneLook) {
+				out = append(out, bulk.Rise{At: p.At, Times: p.Rise, SD: p.SD})
+			}
 		}
 	}
 	return out, nil

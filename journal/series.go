@@ -49,6 +49,9 @@ type SeriesJar struct {
 	Bottom float64 `json:"bottom,omitzero"`
 	Level  float64 `json:"level,omitzero"`
 	Top    float64 `json:"top,omitzero"`
+	// Known is a line at a height over the bottom that is known, KnownMM: both or neither.
+	Known   float64  `json:"known,omitzero"`
+	KnownMM *float64 `json:"knownMM,omitzero" limit:"length"`
 	// Found says that the lines were found by the program and that the baker has not said
 	// yet whether they lie right.
 	Found bool `json:"found,omitzero"`
@@ -76,6 +79,15 @@ func (s *SeriesJar) SetMarks(m jar.Marks) {
 
 // Marked says that it is known where the jar is.
 func (s SeriesJar) Marked() bool { return s.Marks().Check() == nil }
+
+// LevelMM is how high the level lies over the bottom, in millimetres; false where no height
+// is known.
+func (s SeriesJar) LevelMM() (float64, bool) {
+	if s.KnownMM == nil || !s.Marked() || !(s.Bottom-s.Known > 0.01) {
+		return 0, false
+	}
+	return *s.KnownMM * (s.Bottom - s.Level) / (s.Bottom - s.Known), true
+}
 
 // Owner is what is in the jar.
 func (s SeriesJar) Owner() ID { return cmp.Or(s.Feeding, s.Bake) }

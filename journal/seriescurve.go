@@ -14,6 +14,9 @@ import (
 // seriesPrefix is before the series' ID in the keys of its curves.
 const seriesPrefix = "series/"
 
+// OneLook is how long the pictures of a row count as one look: neighbours err alike.
+const OneLook = 20 * time.Minute
+
 // A SeriesCurve is the height in one jar of a series, worked out from its pictures.
 type SeriesCurve struct {
 	Points []SeriesPoint `json:"points"`

@@ -21,32 +21,42 @@ type bulkSection struct {
 	move   *kit.Link
 
 	known map[journal.ID]*bulk.Forecaster // what was learned, without the dough itself
+	seen  map[journal.ID][]bulk.Rise      // what pictures have shown of the dough
 	said  time.Time                       // when show last said what is expected
 	by    plan.Minutes                    // by which shaping would have to move
 	ref   plan.Ref                        // of shaping
 }
 
 func newBulkSection(f *dayStage) *bulkSection {
-	p := &bulkSection{face: f, known: map[journal.ID]*bulk.Forecaster{}, object: kit.NewText(kit.Span{Size: look.TextLarge})}
+	p := &bulkSection{face: f, known: map[journal.ID]*bulk.Forecaster{}, seen: map[journal.ID][]bulk.Rise{}, object: kit.NewText(kit.Span{Size: look.TextLarge})}
 	p.move = kit.NewLink("", p.shape)
 	return p
+}
+
+// foreseen is what a forecast of a dough rests on.
+type foreseen struct {
+	known *bulk.Forecaster
+	seen  []bulk.Rise
 }
 
 // learn learns from the other bakes, away from the main goroutine.
 func (p *bulkSection) learn() {
 	env, id := p.face.env, p.face.bake.ID
-	pages.Fetch(env, func(ctx context.Context) (*bulk.Forecaster, error) {
-		past, err := journal.Bulks(env.Journal.Until(ctx), id)
+	pages.Fetch(env, func(ctx context.Context) (out foreseen, err error) {
+		until := env.Journal.Until(ctx)
+		past, err := journal.Bulks(until, id)
 		if err != nil {
-			return nil, err
+			return out, err
 		}
-		return bulk.Learn(past), nil
-	}, func(known *bulk.Forecaster, err error) {
+		out.known = bulk.Learn(past)
+		out.seen, err = journal.BulkRises(until, id)
+		return out, err
+	}, func(out foreseen, err error) {
 		if err != nil {
 			env.Fail(err)
 			return
 		}
-		p.known[id] = known
+		p.known[id], p.seen[id] = out.known, out.seen
 		p.show()
 	})
 }
@@ -86,7 +96,7 @@ const (
 func (p *bulkSection) expect(b *journal.Bake, now time.Time) (bulk.Forecast, bool) {
 	p.by = 0
 	known := p.known[b.ID]
-	d, ok := b.Bulk()
+	d, ok := b.Bulk(p.seen[b.ID]...)
 	if known == nil || !ok || d.Began.After(now) || !d.Ended.IsZero() {
 		return bulk.Forecast{}, false
 	}

@@ -161,9 +161,14 @@ func (p *page) Changed(c journal.Changed) {
 	p.face.changed(b, c)
 }
 
-// TakePictures keeps pictures that were dropped on the window.
+// TakePictures keeps pictures that were dropped on the window, or, where there are many, asks
+// whether they are a row of the dough.
 func (p *page) TakePictures(pictures []journal.Picture) {
-	p.env.AddPhotos(journal.Ref{Kind: journal.KindBake, ID: p.id}, journal.RoleDough, pictures, func(fyne.CanvasObject) {})
+	p.env.RowOrPhotos(pictures,
+		func(row []journal.Picture) { p.env.BeginSeries(journal.SeriesJar{Bake: p.id}, row) },
+		func(photos []journal.Picture) {
+			p.env.AddPhotos(journal.Ref{Kind: journal.KindBake, ID: p.id}, journal.RoleDough, photos, func(fyne.CanvasObject) {})
+		})
 }
 
 // Start puts the keyboard where the work of the stage begins.

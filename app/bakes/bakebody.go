@@ -29,7 +29,7 @@ func (p *bakePage) build() {
 	p.dough.Final().WeightsFirst()
 	p.steps = newStepList(p)
 	if p.bulk == nil {
-		p.bulk = newBulkNote(p)
+		p.bulk, p.rows = newBulkNote(p), newBulkRows(p)
 	}
 	p.outcome = newOutcome(p)
 	p.notes = kit.NewNoteField("", lang.L("anything else worth knowing next time"))
@@ -40,7 +40,7 @@ func (p *bakePage) build() {
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	p.fields = kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
-		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text,
+		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text, p.rows.box,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
 		kit.Rule(), p.foot())
@@ -66,6 +66,7 @@ func (p *bakePage) Keys() []kit.Key {
 		{Name: "E", Doc: lang.L("Edit, or read again"), Do: p.turn},
 		{Name: "I", Doc: lang.L("To the next line of the dough"), Do: func() { p.write(); p.focus(p.dough.Final().Next()) }},
 		{Name: "S", Doc: lang.L("Another step"), Do: func() { p.write(); p.steps.append(plan.Other) }},
+		{Name: "R", Doc: lang.L("Follow the bulk in a row of pictures"), Do: p.rows.pick},
 		{Name: "O", Doc: lang.L("To how it came out"), Do: p.toOutcome},
 		{Name: "Ctrl+D", Doc: lang.L("Delete this line"), Do: func() { p.onLine((*dough.Table).RemoveEdited) }},
 		{Name: "Ctrl+E", Doc: lang.L("More about this line"), Do: func() { p.onLine((*dough.Table).OpenEdited) }},

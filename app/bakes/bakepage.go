@@ -29,6 +29,7 @@ type bakePage struct {
 	figures *figurePanel
 	steps   *stepList
 	bulk    *bulkNote
+	rows    *bulkRows
 	outcome *outcome
 	notes   *kit.TextField
 	fields  fyne.CanvasObject // the page as it is written in
@@ -79,6 +80,7 @@ func (p *bakePage) Shown() {
 	b, exists, err := p.rec.get()
 	if err == nil && exists {
 		p.bulk.learn(b)
+		p.rows.read(b)
 	}
 	if err == nil && !exists {
 		p.focus(p.head.name)
@@ -177,6 +179,9 @@ func (p *bakePage) Changed(c journal.Changed) {
 	case c.TouchesKind(journal.KindPhoto), c.Touches(p.rec.id):
 		p.refresh()
 	}
+	if b, exists, err := p.rec.get(); p.Here() && err == nil && exists && (c.TouchesKind(journal.KindSeries) || c.Touches(p.rec.id)) {
+		p.rows.read(b)
+	}
 }
 
 // learnNames asks the journal again for the names that it knows.
@@ -189,8 +194,11 @@ func (p *bakePage) learnNames() {
 	p.dough.SetNames(names)
 }
 
-// TakePictures adds pictures that were dropped or pasted.
-func (p *bakePage) TakePictures(pictures []journal.Picture) { p.photos.add(pictures) }
+// TakePictures adds pictures that were dropped or pasted, or, where there are many, asks
+// whether they are a row of the dough.
+func (p *bakePage) TakePictures(pictures []journal.Picture) {
+	p.env.RowOrPhotos(pictures, p.rows.begin, p.photos.add)
+}
 
 // refreshSoon shows the bake again once what is being done is over.
 func (p *bakePage) refreshSoon() {

@@ -17,6 +17,7 @@ type bulkNote struct {
 
 	known *bulk.Forecaster // from the bulks before this one; nil until they are read
 	tests bulk.BackTest
+	seen  []bulk.Rise // what pictures have shown of the dough
 }
 
 // backTested is how many of the last bulks are foretold anew.
@@ -53,7 +54,7 @@ func (n *bulkNote) learn(b *journal.Bake) {
 
 // show says it of the bake as it is.
 func (n *bulkNote) show(b *journal.Bake) {
-	d, ok := b.Bulk()
+	d, ok := b.Bulk(n.seen...)
 	if n.known == nil || !ok || !d.Over() {
 		say(n.text, "")
 		return

@@ -59,7 +59,7 @@ func (r reading) object() fyne.CanvasObject {
 	}
 	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
 	if steps := r.steps(); steps != nil {
-		add(kit.Rule(), steps, r.page.bulk.text)
+		add(kit.Rule(), steps, r.page.bulk.text, r.page.rows.box)
 	}
 	if r.bake.Notes != "" {
 		add(kit.Rule(), kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))

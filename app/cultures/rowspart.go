@@ -7,8 +7,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 )
@@ -25,18 +23,9 @@ func (p *feedingPage) pickSeries() { p.env.PickPictures(p.TakePictures) }
 
 // showSeries lists the rows of pictures of the feeding.
 func (p *feedingPage) showSeries() {
-	u, now := p.env.Units(), p.env.Now()
 	p.rows.Objects = []fyne.CanvasObject{kit.Section(lang.L("Rows of pictures"))}
-	all := p.life.SeriesOf(p.id)
-	for _, s := range all {
-		words := lang.L("“{{.Name}}”, from {{.When}}.", map[string]any{"Name": s.Name, "When": u.Moment(s.From.Add(-s.Ahead).In(now.Location()), now)})
-		if s.Reading() {
-			words = joined(words, lang.L("Not all was read yet; it goes on when you open it."))
-		}
-		p.rows.Add(kit.NewLinkSpan(kit.Span{Text: words}, func() { p.env.Go(pages.At(pages.Series, s.ID)) }))
-	}
-	if len(all) == 0 {
-		p.rows.Add(kit.NewText(kit.Span{Color: look.ColorFaint, Text: lang.L("A phone on a stack of books that takes a picture every five minutes sees the whole rise: drop its folder here. Leave the lid loose: a jar that ferments must not be sealed.")}))
+	for _, o := range p.env.SeriesRows(p.life.SeriesOf(p.id), lang.L("A phone on a stack of books that takes a picture every five minutes sees the whole rise: drop its folder here. Leave the lid loose: a jar that ferments must not be sealed.")) {
+		p.rows.Add(o)
 	}
 	p.rows.Add(kit.Rule())
 	p.rows.Refresh()

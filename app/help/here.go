@@ -19,7 +19,7 @@ func For(page string) []string {
 		}
 	case pages.Series:
 		return []string{
-			lang.L("Drag the lines on the first picture: the bottom of the jar, the level when it was fed, and as high as can be seen, between its two sides. Then drag the surface wherever it was read wrongly."),
+			lang.L("Drag the lines on the first picture: the bottom of the jar, the level at the start, and as high as can be seen, between its two sides. Then drag the surface wherever it was read wrongly."),
 			lang.L("Stand the camera still and level with the jar, with the same light all along, and nothing before it. Leave the lid loose: a jar that ferments must not be sealed."),
 		}
 	case pages.Bakes, pages.Bake:

@@ -76,6 +76,7 @@ func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
 	say()
 	words.Add(kit.NewSegments(lang.L("Originals"), []string{lang.L("first, highest, last"), lang.L("all")}, 0, func(i int) { whole = i == 1; say() }))
 	words.Add(space)
+	words.Add(kit.Small(lang.L("Others can be kept later, from the page of the row, as long as their files are there.")))
 	begin := func() {
 		sheet.Close()
 		id, err := e.Journal.BeginSeries(plan, whole, of)
@@ -90,5 +91,29 @@ func (e *Env) askSeries(of journal.SeriesJar, plan journal.SeriesPlan) {
 		Buttons: []fyne.CanvasObject{
 			kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc")),
 			kit.PrimaryButton(lang.L("Follow the rise"), begin).WithKey(lang.L("Enter"))},
+	})
+}
+
+// likelyRow is how many pictures that come at once are asked about.
+const likelyRow = 12
+
+// RowOrPhotos gives pictures to photos, or, where so many come at once that they may be a row of
+// the dough, to what the baker says.
+func (e *Env) RowOrPhotos(pictures []journal.Picture, row, photos func([]journal.Picture)) {
+	if len(pictures) < likelyRow {
+		photos(pictures)
+		return
+	}
+	var sheet *kit.Dialog
+	after := func(do func([]journal.Picture)) func() {
+		return func() { sheet.Close(); do(pictures) }
+	}
+	sheet = kit.ShowDialog(e.Window, kit.DialogOptions{
+		Title: lang.N("What are these {{.N}} pictures?", len(pictures), map[string]any{"N": len(pictures)}), Width: 560, OnEnter: after(row),
+		Content: kit.Body(lang.L("A row of pictures of the dough in its box becomes the curve of its rise. Photos are kept with the bake, each whole.")),
+		Buttons: []fyne.CanvasObject{
+			kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc")),
+			kit.NewButton(lang.L("Photos of the bake"), after(photos)),
+			kit.PrimaryButton(lang.L("A row of the dough"), after(row)).WithKey(lang.L("Enter"))},
 	})
 }

@@ -1,6 +1,7 @@
 package series
 
 import (
+	"context"
 	"image"
 	"image/png"
 	"io"
@@ -12,6 +13,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/app/tables"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
@@ -24,13 +26,46 @@ func (p *seriesPage) change(label string, do func(*journal.Series)) bool {
 }
 
 // setLines keeps where the lines were dragged to.
-func (p *seriesPage) setLines(m jar.Marks) {
+func (p *seriesPage) setLines(m jar.Marks, known float64) {
 	if p.lines.amiss = m.Check() != nil; p.lines.amiss {
 		p.env.Say(lang.L("So the lines are no jar: the bottom lies lowest, the level above it, and the left side left of the right."), false)
 		return
 	}
 	k := p.jar
-	p.change(lang.L("the lines of a jar"), func(s *journal.Series) { s.Jars[k].SetMarks(m); s.Jars[k].Found = false })
+	p.change(lang.L("the lines of a jar"), func(s *journal.Series) {
+		s.Jars[k].SetMarks(m)
+		s.Jars[k].Found = false
+		if s.Jars[k].KnownMM != nil {
+			s.Jars[k].Known = known
+		}
+	})
+}
+
+// setKnown says how high over the bottom something is that can be seen, in millimetres, and has
+// its line drawn; nil takes it away.
+func (p *seriesPage) setKnown(mm *float64) {
+	if p.rec == nil {
+		return
+	}
+	k := p.jar
+	p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("a known height"), func(s *journal.Series) {
+		if k >= len(s.Jars) {
+			return
+		}
+		one := &s.Jars[k]
+		if one.KnownMM = mm; mm == nil {
+			one.Known = 0
+		} else if one.Known == 0 {
+			one.Known = one.Top
+		}
+	}))
+}
+
+// showKnown shows the lines once a height is known, so that its own is put where it is.
+func (p *seriesPage) showKnown() {
+	if p.rec != nil && p.rec.Jars[p.jar].KnownMM != nil && !p.asking {
+		p.turnLines()
+	}
 }
 
 // turnLines goes from the lines to the surface and back. Lines that were found and left as
@@ -105,8 +140,19 @@ func (p *seriesPage) otherJar() {
 			p.addJar(journal.SeriesJar{Culture: c.ID, Feeding: f.ID})
 		}))
 	}
+	doughs, err := p.otherDoughs()
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	for _, b := range doughs {
+		list.Add(kit.NewButton(lang.L("the dough of {{.Name}}", map[string]any{"Name": past.Name(b.Name)}), func() {
+			sheet.Close()
+			p.addJar(journal.SeriesJar{Bake: b.ID})
+		}))
+	}
 	if len(list.Objects) == 0 {
-		list.Add(kit.Body(lang.L("No other culture was fed shortly before the first picture.")))
+		list.Add(kit.Body(lang.L("No other culture was fed shortly before the first picture, and no other dough was rising.")))
 	}
 	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{Title: lang.L("What is in the other jar?"), Content: list, Scroll: true,
 		Aside:   kit.Small(lang.L("Both are followed by one clock: a race between two cultures in the same place.")),
@@ -134,26 +180,51 @@ func (p *seriesPage) feedingOf(c *journal.Culture) (*journal.Feeding, error) {
 	return nil, nil
 }
 
+// addJar has another jar in the row followed, where it is found on the first picture, or else
+// beside the first jar.
 func (p *seriesPage) addJar(j journal.SeriesJar) {
-	m := usual(1)
-	if one := p.rec.Jars[0].Marks(); one.Check() == nil {
-		// As large as the first, on the side where there is more pages.
-		m = one
-		wide := one.Right - one.Left
-		if one.Left > 1-one.Right {
-			m.Left = max(0, (one.Left-wide)/2)
-		} else {
-			m.Left = min(1-wide, one.Right+(1-one.Right-wide)/2)
+	if len(p.now.frames) == 0 {
+		return
+	}
+	first, other := p.now.frames[0].Hash, p.rec.Jars[0].Marks()
+	pages.Fetch(p.env, func(ctx context.Context) (jar.Marks, error) {
+		img, err := p.env.Journal.FullSize(ctx, first, 0)
+		if err != nil {
+			return jar.Marks{}, err
 		}
-		m.Right = m.Left + wide
+		m, ok := jar.Find(img, other)
+		if !ok {
+			m = besideIt(other)
+		}
+		return m, nil
+	}, func(m jar.Marks, err error) {
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
+		j.SetMarks(m)
+		j.Found = true
+		if len(p.rec.Jars) == 1 && p.change(lang.L("another jar"), func(s *journal.Series) { s.Jars = append(s.Jars, j) }) {
+			p.read(false)
+			p.jar, p.asking = len(p.rec.Jars)-1, true
+			p.sync()
+		}
+	})
+}
+
+// besideIt is a jar as large as another, on the side where there is more room.
+func besideIt(m jar.Marks) jar.Marks {
+	if m.Check() != nil {
+		return usual(1)
 	}
-	j.SetMarks(m)
-	j.Found = true
-	if p.change(lang.L("another jar"), func(s *journal.Series) { s.Jars = append(s.Jars, j) }) {
-		p.read(false)
-		p.jar, p.asking = len(p.rec.Jars)-1, true
-		p.sync()
+	wide := m.Right - m.Left
+	if m.Left > 1-m.Right {
+		m.Left = max(0, (m.Left-wide)/2)
+	} else {
+		m.Left = min(1-wide, m.Right+(1-m.Right-wide)/2)
 	}
+	m.Right = m.Left + wide
+	return m
 }
 
 // bin puts the series in the bin and goes back.
@@ -169,10 +240,10 @@ func (p *seriesPage) save() {
 	if len(p.now.curves) == 0 {
 		return
 	}
-	now, rec, names := p.now, p.rec, p.names
+	now, rec, names, mm := p.now, p.rec, p.names, p.mm
 	name := func(what string) string { return pages.FileName(p.rec.Name, lang.L("row of pictures"), what) }
 	savings := []pages.Saving{{Title: lang.L("The heights, as a table (CSV)"), Name: name("-heights.csv"), Write: func(w io.Writer) error {
-		return tables.WriteHeights(w, rec, names, now.frames, now.curves)
+		return tables.WriteHeights(w, rec, names, mm, now.frames, now.curves)
 	}}}
 	for k, film := range now.films {
 		title := lang.L("The film, as a picture (PNG)")

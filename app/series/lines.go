@@ -18,18 +18,20 @@ const (
 	atTop
 	atLeft
 	atRight
+	atKnown // only where a height is known
 	handles
 )
 
 // lines draws a jar's sides and lines over a picture, to be dragged, or the surface alone.
 type lines struct {
 	// changed is told where the lines were dragged to; drawn, where the surface was.
-	changed func(jar.Marks)
+	changed func(m jar.Marks, known float64)
 	drawn   func(rise float64)
 
 	view   *kit.PhotoView
 	points *kit.DragPoints
 	marks  jar.Marks
+	known  float64 // the line of the known height; 0 where there is none
 	move   jar.Move
 	rise   float64 // of the surface; 0 where it is not known
 	ask    bool    // the lines are shown, not the surface
@@ -46,7 +48,7 @@ func newLines(v *kit.PhotoView) *lines {
 		line.StrokeWidth = 2
 		l.strip = append(l.strip, line)
 	}
-	for _, word := range []string{lang.L("bottom"), lang.L("level when fed"), lang.L("as high as can be seen")} {
+	for _, word := range []string{lang.L("bottom"), lang.L("level at the start"), lang.L("as high as can be seen"), lang.L("known height")} {
 		name := canvas.NewText(word, theme.Color(look.ColorCrust))
 		name.TextSize = look.TextSmall
 		name.TextStyle.Bold = true
@@ -96,8 +98,12 @@ func (l *lines) show(m jar.Marks, mv jar.Move, rise float64, ask bool) {
 	switch {
 	case ask:
 		y := (m.Level + m.Top) / 2
-		l.points.SetPoints([]kit.PicturePoint{
-			l.place(mid, m.Bottom), l.place(mid, m.Level), l.place(mid, m.Top), l.place(m.Left, y), l.place(m.Right, y)})
+		points := []kit.PicturePoint{
+			l.place(mid, m.Bottom), l.place(mid, m.Level), l.place(mid, m.Top), l.place(m.Left, y), l.place(m.Right, y)}
+		if l.known > 0 {
+			points = append(points, l.place(m.Right-0.2*(m.Right-m.Left), l.known)) // not upon another
+		}
+		l.points.SetPoints(points)
 	case m.Check() != nil:
 		l.points.SetPoints(nil)
 	default:
@@ -113,7 +119,7 @@ func (l *lines) show(m jar.Marks, mv jar.Move, rise float64, ask bool) {
 // bound keeps a line level and a side upright.
 func (l *lines) bound(i int, to kit.PicturePoint) kit.PicturePoint {
 	was := l.points.Points()[i]
-	if l.ask && i >= atLeft {
+	if l.ask && (i == atLeft || i == atRight) {
 		return kit.PicturePoint{X: to.X, Y: was.Y}
 	}
 	return kit.PicturePoint{X: was.X, Y: to.Y}
@@ -137,9 +143,12 @@ func (l *lines) dragged(p []kit.PicturePoint, done bool) {
 	m.Left, _ = l.first(p[atLeft])
 	m.Right, _ = l.first(p[atRight])
 	l.marks = m
+	if len(p) > atKnown {
+		_, l.known = l.first(p[atKnown])
+	}
 	l.view.RefreshOverlays()
 	if done {
-		l.changed(m)
+		l.changed(m, l.known)
 	}
 }
 
@@ -148,11 +157,15 @@ func (l *lines) Objects() []fyne.CanvasObject {
 	var out []fyne.CanvasObject
 	switch {
 	case l.ask:
-		for _, line := range l.strip {
-			out = append(out, line)
+		for i, line := range l.strip {
+			if i != atKnown || l.known > 0 {
+				out = append(out, line)
+			}
 		}
-		for _, name := range l.names {
-			out = append(out, name)
+		for i, name := range l.names {
+			if i != len(l.names)-1 || l.known > 0 {
+				out = append(out, name)
+			}
 		}
 	case l.rise > 0:
 		out = append(out, l.strip[0])
@@ -175,13 +188,17 @@ func (l *lines) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 		return
 	}
 	out := 0.25 * (m.Right - m.Left)
-	for i, y := range []float64{m.Bottom, m.Level, m.Top} {
-		set(i, m.Left-out, y, m.Right+out, y)
-		p := l.place(m.Left-out, y)
+	level := func(line, i int, y, from, to float64) {
+		set(line, from, y, to, y)
+		p := l.place(from, y)
 		l.names[i].Color = theme.Color(look.ColorCrust)
 		l.names[i].Move(at(p.X, p.Y).SubtractXY(0, l.names[i].MinSize().Height))
 		l.names[i].Refresh()
 	}
+	for i, y := range []float64{m.Bottom, m.Level, m.Top} {
+		level(i, i, y, m.Left-out, m.Right+out)
+	}
+	level(atKnown, len(l.names)-1, l.known, (m.Left+m.Right)/2, m.Right+out)
 	set(atLeft, m.Left, m.Top, m.Left, m.Bottom)
 	set(atRight, m.Right, m.Top, m.Right, m.Bottom)
 }

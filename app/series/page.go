@@ -13,6 +13,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/jar"
 	"twinloaf/journal/measure"
@@ -33,6 +34,8 @@ type seriesPage struct {
 	rec     *journal.Series
 	names   []string // of what is in the jars
 	from    []time.Time
+	doughs  []*journal.Bake // whose dough is in the jars; nil for a culture
+	mm      []float64       // how high the levels lie, in millimetres; 0 where that is not known
 	now     state
 	at      int // the picture shown
 	jar     int // the jar at hand
@@ -72,11 +75,12 @@ func (p *seriesPage) Keys() []kit.Key {
 		{Name: "N", Doc: lang.L("the next gap in the curve"), Do: p.nextGap},
 		{Name: "L", Doc: lang.L("lines of the jar, or the surface"), Do: p.turnLines},
 		{Name: "D", Doc: lang.L("forget what was drawn on this picture"), Do: func() { p.draw(0) }},
+		{Name: "O", Doc: lang.L("keep the original of this picture"), Do: p.keepOriginal},
 		{Name: "J", Doc: lang.L("the other jar, or another one"), Do: p.otherJar},
 		{Name: "W", Doc: lang.L("stop, or go on"), Do: p.turnWork},
 		{Name: "X", Doc: lang.L("save the figures, the film or the chart"), Do: p.save},
 		{Name: "Delete", Doc: lang.L("move this row of pictures to the bin"), Do: p.bin},
-		{Name: "B", Doc: lang.L("back to the feeding"), Do: p.back},
+		{Name: "B", Doc: lang.L("back to the feeding or the bake"), Do: p.back},
 	}
 }
 
@@ -106,7 +110,7 @@ func (p *seriesPage) halt() {
 func (p *seriesPage) Changed(c journal.Changed) {
 	switch {
 	case !p.Here():
-	case c.Touches(p.id), c.TouchesKind(journal.KindSettings, journal.KindCulture, journal.KindFeeding):
+	case c.Touches(p.id), c.TouchesKind(journal.KindSettings, journal.KindCulture, journal.KindFeeding, journal.KindBake):
 		p.read(false)
 	}
 }
@@ -146,16 +150,27 @@ func sameDrawn(a, b *journal.Series) bool {
 
 // readNames reads what is in the jars, and since when.
 func (p *seriesPage) readNames() {
-	p.names, p.from = nil, nil
+	p.names, p.from, p.doughs, p.mm = nil, nil, nil, nil
 	for _, j := range p.rec.Jars {
 		name, from := lang.L("dough"), p.rec.From.Add(-p.rec.Ahead)
+		mm, _ := j.LevelMM()
 		if c, err := journal.Get[journal.Culture](p.env.Journal, j.Culture); err == nil {
 			name = c.Name
 		}
 		if f, err := journal.Get[journal.Feeding](p.env.Journal, j.Feeding); err == nil {
 			from = f.At
+			if mm == 0 && f.StartMM != nil {
+				mm = *f.StartMM
+			}
 		}
-		p.names, p.from = append(p.names, name), append(p.from, from)
+		var dough *journal.Bake
+		if b, err := journal.Get[journal.Bake](p.env.Journal, j.Bake); err == nil {
+			dough, name = b, past.Name(b.Name)
+			if d, ok := b.Bulk(); ok {
+				from = d.Began
+			}
+		}
+		p.names, p.from, p.doughs, p.mm = append(p.names, name), append(p.from, from), append(p.doughs, dough), append(p.mm, mm)
 	}
 }
 
@@ -209,6 +224,9 @@ func (p *seriesPage) heading(u measure.Units) string {
 		return lang.L("A row of pictures")
 	}
 	out := curveHeading(p.now.curves[p.jar], p.from[p.jar], u)
+	if d, ok := p.bulk(p.jar); ok {
+		out = bulkHeading(d, out, u)
+	}
 	if len(p.names) > 1 {
 		out = p.names[p.jar] + ": " + out
 	}
@@ -265,7 +283,12 @@ func (p *seriesPage) showPicture() {
 		if p.asking && p.lines.amiss {
 			return // they are being dragged
 		}
-		p.lines.show(p.rec.Jars[p.jar].Marks(), point.Move, point.Rise, p.asking)
+		one := p.rec.Jars[p.jar]
+		p.lines.known = 0
+		if one.KnownMM != nil {
+			p.lines.known = one.Known
+		}
+		p.lines.show(one.Marks(), point.Move, point.Rise, p.asking)
 	}
 	p.told.SetText(p.wordsAt(f, point, known))
 	if p.loaded == f.Hash {
@@ -296,7 +319,7 @@ func (p *seriesPage) wordsAt(f *journal.Photo, point journal.SeriesPoint, known 
 	}
 	what := ""
 	if known {
-		what = heightWords(point, u)
+		what = heightWords(point, p.mm[p.jar], u)
 	}
 	if f.Taken.IsZero() {
 		what += " " + lang.L("The time is only that of its file.")
@@ -314,6 +337,7 @@ func (p *seriesPage) goTo(i int) {
 	p.at = i
 	p.film.show(i)
 	p.side.syncChart(p.env.Units())
+	p.side.offerOriginals(p.env.Units())
 	p.showPicture()
 	p.page.SetActions(nil, p.actions()...)
 	p.page.SetHeading(p.heading(p.env.Units()))

@@ -174,7 +174,7 @@ func TestWhatIsSaved(t *testing.T) {
 	id, _ := begun(t, b, s)
 	p := show(b, id)
 	var out bytes.Buffer
-	if err := tables.WriteHeights(&out, p.rec, p.names, p.now.frames, p.now.curves); err != nil {
+	if err := tables.WriteHeights(&out, p.rec, p.names, p.mm, p.now.frames, p.now.curves); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(out.String(), "\uFEFF"))).ReadAll()

@@ -25,8 +25,12 @@ type side struct {
 	progress  *kit.Text
 	facts     *kit.Text
 	clock     *kit.WhenField
+	known     *kit.FigureField
 	originals *kit.PhotoStrip
 	stored    []*journal.Photo
+	left      map[journal.ID]int64 // bytes of the originals that could still be kept, by frame
+	keepOne   *kit.Link
+	keepAll   *kit.Link
 	box       *fyne.Container
 }
 
@@ -36,9 +40,12 @@ func newSide(p *seriesPage) *side {
 	s.clock = kit.NewWhenField(kit.WhenOptions{Label: lang.L("The first picture was taken"), Now: p.env.Now, Units: p.env.Units(), OnChanged: p.setFirst})
 	s.originals = kit.NewPhotoStrip(p.env.Thumbs, fyne.NewSize(look.Space(24), look.Space(32)), 1, nil)
 	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
-	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals)
+	s.keepOne, s.keepAll = kit.NewLink("", p.keepOriginal), kit.NewLink("", p.keepAll)
+	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals, s.keepOne, s.keepAll)
+	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Hint: lang.L("add"), Keep: p.setKnown, OnDone: p.showKnown})
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
-		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")), s.box)
+		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
+		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights come in millimetres, too.")), s.box)
 	s.object = container.NewVScroll(column)
 	return s
 }
@@ -60,6 +67,7 @@ func (s *side) sync(u measure.Units) {
 	if len(p.now.frames) > 0 {
 		s.clock.SetTime(p.rec.TakenAt(p.now.frames[0]).In(p.env.Now().Location()))
 	}
+	s.known.Set(p.rec.Jars[p.jar].KnownMM)
 	s.syncOriginals(u)
 	s.object.Refresh()
 }
@@ -67,16 +75,9 @@ func (s *side) sync(u measure.Units) {
 // syncChart draws the curves, and the picture at hand in them.
 func (s *side) syncChart(u measure.Units) {
 	p := s.page
-	looks := make([]charts.SeriesStyle, len(p.names))
-	for k, j := range p.rec.Jars {
-		looks[k] = charts.SeriesStyleOf(k)
-		if c, err := journal.Get[journal.Culture](p.env.Journal, j.Culture); err == nil {
-			looks[k] = charts.SeriesStyleOf(max(0, c.Colour-1))
-		}
-		looks[k].Hollow = false
-	}
 	s.chart.Name = pages.FileName(p.rec.Name, lang.L("row of pictures"), "")
-	s.chart.SetSpec(curveChart(p.now.curves, p.names, looks, p.at, p.env.Now().Location(), u))
+	curves := pages.RiseCurves{Curves: p.now.curves, Names: p.names, Looks: pages.LooksOfJars(p.env.Journal, p.rec), At: p.at, Zone: p.env.Now().Location(), Doughs: p.bulks()}
+	s.chart.SetSpec(curves.Plot(u))
 }
 
 // words tell what the row is and what came of it.
@@ -126,5 +127,6 @@ func (s *side) syncOriginals(u measure.Units) {
 		items = append(items, kit.PhotoItem{Key: ph.Hash, Sub: u.Clock(p.rec.TakenAt(ph).In(p.env.Now().Location()))})
 	}
 	s.originals.SetItems(items)
-	s.box.Hidden = len(items) == 0
+	s.box.Hidden = len(p.now.frames) == 0
+	s.lookForOriginals()
 }

@@ -29,15 +29,20 @@ func times(u measure.Units, rise float64) string {
 	return u.FormatNumber(rise, 2) + "×"
 }
 
-// heightWords say one point.
-func heightWords(p journal.SeriesPoint, u measure.Units) string {
-	switch {
-	case p.Lost != jar.Kept:
+// heightWords say one point; level is how high the level lies, in millimetres, 0 where that is
+// not known.
+func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
+	if p.Lost != jar.Kept {
 		return lossWords(p.Lost)
-	case p.Drawn:
-		return lang.L("{{.Rise}}, as you drew it", map[string]any{"Rise": times(u, p.Rise)})
 	}
-	return lang.L("{{.Rise}}, give or take {{.SD}}", map[string]any{"Rise": times(u, p.Rise), "SD": u.FormatNumber(2*p.SD, 2)})
+	rise := times(u, p.Rise)
+	if level > 0 {
+		rise += ", " + u.Length().Write(p.Rise*level)
+	}
+	if p.Drawn {
+		return lang.L("{{.Rise}}, as you drew it", map[string]any{"Rise": rise})
+	}
+	return lang.L("{{.Rise}}, give or take {{.SD}}", map[string]any{"Rise": rise, "SD": u.FormatNumber(2*p.SD, 2)})
 }
 
 // curveHeading says in words what a curve shows.

@@ -54,7 +54,7 @@ func TestFirstDough(t *testing.T) {
 func TestNothingLaterIsKnown(t *testing.T) {
 	d := usual()
 	before := end(t, Learn(nil), d, hour(2))
-	d.Rises = []Rise{{hour(3), 1.9}}
+	d.Rises = []Rise{{At: hour(3), Times: 1.9}}
 	d.Dough = append(d.Dough, Temp{hour(2.5), 30})
 	d.Ended, d.Score = hour(4), 9
 	if after := end(t, Learn(nil), d, hour(2)); after != before {
@@ -96,7 +96,7 @@ func TestForecastProperties(t *testing.T) {
 		h := rapid.Float64Range(0.4, 0.9).Draw(t, "share") * told.End.Mid.Sub(mixed).Hours()
 		behind, ahead := d, d
 		expects := end(t, f, d, hour(h)).Now - 1
-		behind.Rises, ahead.Rises = []Rise{{hour(h), 1 + expects*0.6}}, []Rise{{hour(h), 1 + expects*1.6}}
+		behind.Rises, ahead.Rises = []Rise{{At: hour(h), Times: 1 + expects*0.6}}, []Rise{{At: hour(h), Times: 1 + expects*1.6}}
 		if a, b, c := lasts(ahead, hour(h)), lasts(d, hour(h)), lasts(behind, hour(h)); !(a < b && b < c) {
 			t.Errorf("after %.1f h it lasts %v more, and %v and %v seen ahead and behind", h, b, a, c)
 		}
@@ -114,12 +114,12 @@ func TestReadingsTell(t *testing.T) {
 	d := usual()
 	d.Culture = "0"
 	blind := end(t, f, d, hour(2))
-	d.Rises = []Rise{{hour(2), 1.3}}
+	d.Rises = []Rise{{At: hour(2), Times: 1.3}}
 	seen := end(t, f, d, hour(2))
 	if w, v := blind.End.High.Sub(blind.End.Low), seen.End.High.Sub(seen.End.Low); v >= w {
 		t.Errorf("without a reading it is sure to %v, with one to %v", w, v)
 	}
-	d.Rises = append(d.Rises, Rise{hour(3), 2.6})
+	d.Rises = append(d.Rises, Rise{At: hour(3), Times: 2.6})
 	if got := end(t, f, d, hour(3)); !got.Overdue || got.Now < got.Rise {
 		t.Errorf("risen far beyond it is %+v", got)
 	}
@@ -138,7 +138,7 @@ func TestWhatCameOfIt(t *testing.T) {
 			if i%2 == 0 {
 				rise, score = 1.9, poor
 			}
-			d.Rises, d.Score = []Rise{{d.Ended, rise}}, score
+			d.Rises, d.Score = []Rise{{At: d.Ended, Times: rise}}, score
 			out = append(out, d)
 		}
 		return out
@@ -162,7 +162,7 @@ func TestStylesAreToldApart(t *testing.T) {
 			d.Style, hours, rise = "rye tin", 1.75, 1.3
 		}
 		d.Ended = d.Began.Add(time.Duration(hours * float64(time.Hour)))
-		d.Rises = []Rise{{d.Ended, rise}}
+		d.Rises = []Rise{{At: d.Ended, Times: rise}}
 		past = append(past, d)
 	}
 	f := Learn(past)

@@ -16,6 +16,7 @@ type Temp struct {
 type Rise struct {
 	At    time.Time
 	Times float64
+	SD    float64 // its standard deviation, of one read from pictures; 0 where it was read by eye
 }
 
 // Dough is one dough from mixing to shaping. What is not known is left zero.
@@ -62,9 +63,9 @@ func until[T any](all []T, now time.Time, at func(T) time.Time) []T {
 	return out
 }
 
-// endRise is how far the dough had risen when its bulk ended, if that was noted within
+// EndRise is how far the dough had risen when its bulk ended, if that was noted within
 // half an hour of it, before or after.
-func (d Dough) endRise() (float64, bool) {
+func (d Dough) EndRise() (float64, bool) {
 	const near = 30 * time.Minute
 	best, found := Rise{}, false
 	for _, r := range d.Rises {

@@ -95,7 +95,7 @@ func learn(doughs []Dough, ws []warmth) *Forecaster {
 	for i, d := range doughs {
 		groups[i] = d.groups()
 		all[i] = readings(d, ws[i])
-		if _, ok := d.endRise(); !ok {
+		if _, ok := d.EndRise(); !ok {
 			theta := ws[i].at(d.Ended.Sub(d.Began).Hours())
 			all[i] = append(all[i], seen{effects(d, ws[i], theta), f.target.of(d, ws[i]), math.Hypot(f.target.spread, readNoise)})
 		}

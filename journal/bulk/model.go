@@ -2,6 +2,7 @@ package bulk
 
 import (
 	"math"
+	"time"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -54,9 +55,30 @@ const (
 	mostDoughs  = 60   // that are learned from, the latest
 )
 
-// noise is the sd of ln(rise - 1) of a rise that was read: the mark is read to a
-// twenty-fifth of the dough's height at the start.
-func noise(over float64) float64 { return math.Hypot(readNoise, markNoise/over) }
+// noise is the sd of ln(rise - 1) of a rise that was read: by eye the mark is read to a
+// twenty-fifth of the dough's height at the start. near is how many more were read from
+// pictures at about that time: a dough that is off the shape is off it in all of them.
+func noise(r Rise, over, near float64) float64 {
+	mark := markNoise
+	if r.SD > 0 {
+		mark = r.SD
+	}
+	return math.Hypot(readNoise*math.Sqrt(1+near), mark/over)
+}
+
+// sameMoment is the time within which a dough is taken to be off its shape alike (our own
+// guess).
+const sameMoment = 40 * time.Minute
+
+// near is how many more rises were read from pictures at about the time of one.
+func (d Dough) near(r Rise) (n float64) {
+	for _, o := range d.Rises {
+		if o.SD > 0 && o != r && o.At.Sub(r.At).Abs() < sameMoment {
+			n++
+		}
+	}
+	return n
+}
 
 // effects are what a dough brings to the common ones, at an hour's thermal time.
 func effects(d Dough, w warmth, theta float64) [commons]float64 {
@@ -92,7 +114,7 @@ func readings(d Dough, w warmth) []seen {
 			continue
 		}
 		over := max(r.Times-1, leastRise)
-		out = append(out, seen{effects(d, w, w.at(h)), math.Log(over), noise(over)})
+		out = append(out, seen{effects(d, w, w.at(h)), math.Log(over), noise(r, over, d.near(r))})
 	}
 	return out
 }

@@ -37,7 +37,7 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 		y, z, b := usualEnd*a, usualPerWarmth*c, 0.0
 		t.bulks = 0
 		for i, d := range doughs {
-			rise, ok := d.endRise()
+			rise, ok := d.EndRise()
 			if !ok {
 				continue
 			}
@@ -53,7 +53,7 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 		t.styles = t.apart(doughs, ws, spread)
 		sum, weight := spreadKnown*bulkSpread*bulkSpread, spreadKnown
 		for i, d := range doughs {
-			if rise, ok := d.endRise(); ok {
+			if rise, ok := d.EndRise(); ok {
 				off := math.Log(max(rise-1, leastRise)) - t.of(d, ws[i])
 				sum, weight = sum+formula.Worth(d.Score)*min(off*off, 1), weight+formula.Worth(d.Score)
 			}
@@ -68,7 +68,7 @@ func learnTarget(doughs []Dough, ws []warmth) target {
 func (t target) apart(doughs []Dough, ws []warmth, spread float64) map[string]float64 {
 	sum, weight := map[string]float64{}, map[string]float64{}
 	for i, d := range doughs {
-		if rise, ok := d.endRise(); ok {
+		if rise, ok := d.EndRise(); ok {
 			sum[d.Style] += formula.Worth(d.Score) * (math.Log(max(rise-1, leastRise)) - t.usual(ws[i]))
 			weight[d.Style] += formula.Worth(d.Score)
 		}

@@ -46,7 +46,7 @@ func kitchen(rng *rand.Rand, born func(*rand.Rand) nature, reads, warmths int) (
 		at := func(h float64) time.Time { return began.Add(time.Duration(h * float64(time.Hour))) }
 		read := func(h float64) {
 			seen := 1 + curve[int(h/lawStep)] + 0.04*rng.NormFloat64()
-			d.Rises = append(d.Rises, Rise{at(h), math.Max(1, math.Round(seen*20)/20)})
+			d.Rises = append(d.Rises, Rise{At: at(h), Times: math.Max(1, math.Round(seen*20)/20)})
 		}
 		for k := range reads {
 			read(hours * (float64(k) + 1) / (float64(reads) + 0.7))

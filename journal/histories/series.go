@@ -8,9 +8,6 @@ import (
 	"twinloaf/journal/ferment"
 )
 
-// together is how long pictures of a row count as one look: neighbours err alike.
-const together = 20 * time.Minute
-
 // readSeries reads what rows of pictures of a culture have shown, as readings of the
 // feedings that they were taken of. A row that was not followed yet, or not with the lines
 // and the method of now, says nothing.
@@ -29,7 +26,7 @@ func (l *CultureHistory) readSeries(r journal.Reader) error {
 			if !ok || one.Culture != l.Culture.ID {
 				continue
 			}
-			for _, p := range curves[k].Curve().Readings(together) {
+			for _, p := range curves[k].Curve().Readings(journal.OneLook) {
 				l.seen[one.Feeding] = append(l.seen[one.Feeding], ferment.Reading{ID: string(s.ID), At: p.At, Rise: ferment.Rise(p.Rise), SD: p.SD})
 			}
 		}

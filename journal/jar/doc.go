@@ -14,8 +14,9 @@
 //   - camera moves: phase correlation (Kuglin & Hines 1975, Proc. Int. Conf.
 //     Cybernetics and Society, 163), with its peak found between pixels by a bell through three,
 //     and of two halves of the picture for what autofocus scales;
-//   - light: what a picture has become brighter beside the jar it has become within
-//     (a flat field, common practice in photometry, no source);
+//   - light: so many times as bright as each colour has become beside the jar, at its left and
+//     at its right, it has become within (the coefficients of von Kries 1902, in: MacAdam (ed.),
+//     Sources of Color Science, 1970, from memory; between both sides on a straight line);
 //   - surface: for each height the cost of holding all below for dough and all above
 //     for what the first picture shows there, as a sum of two regions (Mumford & Shah
 //     1989, Comm. Pure Appl. Math. 42:577, on a line), robust by Cauchy's loss

@@ -26,12 +26,9 @@ func film(strips []Strip, width int) *image.RGBA {
 	return img
 }
 
-// colour is the mean colour of a cell (ITU-R BT.601).
+// colour is the mean colour of a cell.
 func (k cellLook) colour() (r, g, b uint8) {
-	over := math.Exp(float64(k.Luma))
-	luma := over - dim
-	red, blue := luma+float64(k.Red)*over/0.713, luma+float64(k.Blue)*over/0.564
-	green := (luma - 0.299*red - 0.114*blue) / 0.587
-	byteOf := func(v float64) uint8 { return uint8(max(0, min(255, v+0.5))) }
-	return byteOf(red), byteOf(green), byteOf(blue)
+	green := float64(k.Luma) - 0.299*float64(k.Red) - 0.114*float64(k.Blue)
+	byteOf := func(log float64) uint8 { return uint8(max(0, min(255, math.Exp(log)-dim+0.5))) }
+	return byteOf(green + float64(k.Red)), byteOf(green), byteOf(green + float64(k.Blue))
 }

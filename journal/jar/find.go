@@ -1,26 +1,31 @@
 package jar
 
 import (
+	"cmp"
 	"image"
 	"math"
+	"slices"
 )
 
-// Find looks for the jar on the first picture: the two upright edges that go together
-// best, and between them the two level edges below which most changes. It is a guess to
+// Find looks for a jar on the first picture: two upright edges that go together, and between
+// them two level edges below which much changes, the most of both. It is a guess to
 // be looked at: false when nothing stands out. Top is left where the sides end, or near
-// the picture's upper end.
+// the picture's upper end. Where jars that are known already stand is not looked.
 //
 // Projections of the picture's gradient (Duda & Hart 1973, Pattern Classification and
 // Scene Analysis, on edges), each the median over its length, so that a thing that crosses
 // it counts little.
-func Find(img *image.RGBA) (Marks, bool) {
+func Find(img *image.RGBA, known ...Marks) (Marks, bool) {
 	g := grid(img)
-	left, right, ok := g.sides()
-	if !ok {
-		return Marks{}, false
+	best, left, right, level, bottom := 0.0, 0, 0, 0, 0
+	for _, p := range g.sides(known) {
+		// What lies between two jars has upright edges as well, but no dough.
+		l, b, much := g.level(p.left, p.right)
+		if much > leastLevel && p.score*much > best {
+			best, left, right, level, bottom = p.score*much, p.left, p.right, l, b
+		}
 	}
-	level, bottom, ok := g.level(left, right)
-	if !ok {
+	if best == 0 {
 		return Marks{}, false
 	}
 	m := Marks{
@@ -60,9 +65,21 @@ func grid(img *image.RGBA) *lumas {
 	return g
 }
 
-// sides finds the two columns with the strongest edges over the middle of the picture
-// that lie a jar's width apart.
-func (g *lumas) sides() (left, right int, ok bool) {
+// A pair is two columns that may be the sides of a jar.
+type pair struct {
+	left, right int
+	score       float64
+}
+
+// How much has to change at the sides of a jar and at its level, in logarithms.
+const (
+	leastSides = 0.02
+	leastLevel = 0.08
+)
+
+// sides finds the pairs of columns with the strongest edges over the middle of the picture
+// that lie a jar's width apart, the best first, none next to a better one.
+func (g *lumas) sides(known []Marks) []pair {
 	var edge [gridWidth]float64
 	for x := 2; x < gridWidth-2; x++ {
 		var v []float64
@@ -71,22 +88,41 @@ func (g *lumas) sides() (left, right int, ok bool) {
 		}
 		edge[x] = median(v)
 	}
-	best := 0.0
+	for _, m := range known {
+		const margin = 0.02
+		for x := range edge {
+			if at := float64(x) / gridWidth; at > m.Left-margin && at < m.Right+margin {
+				edge[x] = math.NaN()
+			}
+		}
+	}
+	apart := func(l, r int) bool { // no known jar is between them
+		return !slices.ContainsFunc(edge[l:r+1], math.IsNaN)
+	}
+	var all []pair
 	for l := 4; l < gridWidth*7/10; l++ {
 		for r := l + gridWidth*15/100; r < min(gridWidth-4, l+gridWidth*75/100); r++ {
 			// A jar is near the middle, mostly.
 			off := math.Abs(float64(l+r)/2-gridWidth/2) / gridWidth
-			if s := math.Sqrt(edge[l]*edge[r]) * (1 - off); s > best {
-				best, left, right = s, l, r
+			if s := math.Sqrt(edge[l]*edge[r]) * (1 - off); s > leastSides && apart(l, r) {
+				all = append(all, pair{l, r, s})
 			}
 		}
 	}
-	return left, right, best > 0.02
+	slices.SortFunc(all, func(a, b pair) int { return cmp.Compare(b.score, a.score) })
+	const most, near = 40, 4
+	var out []pair
+	for _, p := range all {
+		if len(out) < most && !slices.ContainsFunc(out, func(o pair) bool { return max(p.left-o.left, o.left-p.left, p.right-o.right, o.right-p.right) < near }) {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 // level finds, between the sides, the line below which all is lighter or darker than
-// above, and the bottom.
-func (g *lumas) level(left, right int) (level, bottom int, ok bool) {
+// above, and the bottom, and how much that is.
+func (g *lumas) level(left, right int) (level, bottom int, much float64) {
 	inset := (right - left) / 6
 	var row [gridHeight]float64
 	for y := range row {
@@ -115,5 +151,5 @@ func (g *lumas) level(left, right int) (level, bottom int, ok bool) {
 			}
 		}
 	}
-	return level, bottom, best > 0.08
+	return level, bottom, best
 }

@@ -144,6 +144,35 @@ func TestTheJarIsFound(t *testing.T) {
 	if found < 9 {
 		t.Errorf("%d of 12 jars were found", found)
 	}
+	// Of two jars side by side it is one of them, and then the other, not what is between.
+	both := 0
+	for seed := range uint64(12) {
+		one, two := jartest.Random(2*seed, 60), jartest.Random(2*seed+1, 60)
+		img := jartest.Beside(0, one, two)
+		where := func(m jar.Marks) int {
+			for k, s := range []*jartest.Scene{one, two} {
+				want := s.MarksBeside(k, 2)
+				if math.Abs(m.Left-want.Left) < 0.02 && math.Abs(m.Right-want.Right) < 0.02 && math.Abs(m.Level-want.Level) < 0.025 && math.Abs(m.Bottom-want.Bottom) < 0.025 {
+					return k + 1
+				}
+			}
+			return 0
+		}
+		m, _ := jar.Find(img)
+		n, _ := jar.Find(img, m)
+		if a, b := where(m), where(n); a+b == 3 {
+			both++
+		} else {
+			t.Logf("jars %d: %d %+v, %d %+v", seed, a, m, b, n)
+		}
+		if mid := (m.Left + m.Right) / 2; mid > 0.42 && mid < 0.58 {
+			t.Errorf("jars %d: between them it finds %+v", seed, m)
+		}
+	}
+	t.Logf("both of %d of 12", both)
+	if both < 9 {
+		t.Errorf("both jars were found %d of 12 times", both)
+	}
 	if m, ok := jar.Find(image.NewRGBA(image.Rect(0, 0, 200, 200))); ok {
 		t.Errorf("on a black picture it finds %+v", m)
 	}

@@ -8,26 +8,40 @@ import (
 // Cells lie between the sides of the jar in so many columns.
 const columns = 6
 
+// Where is looked, in widths of the jar: so far within its sides, away from the glass, where it
+// shines and bends, and from and to how far beside it.
+const (
+	inset                = 0.12
+	besideFrom, besideTo = 0.05, 0.5
+	besideAt             = (besideFrom + besideTo) / 2
+)
+
 // mostRows is how many rows of cells there are at most from bottom to top.
 const mostRows = 240
 
 // dim is added to luma where it is divided by, so that black is no trouble.
 const dim = 2
 
-// A cellLook is what a cell looks like.
+// A cellLook is what a cell looks like, all in logarithms: light of another strength and
+// another colour, which makes each of the three colours so many times as bright, adds the same
+// to every cell.
 type cellLook struct {
-	Luma    float32 // logarithm
-	Blue    float32 // Cb and Cr over luma
-	Red     float32
+	Luma    float32 // mean of the logarithms of red, green and blue, each weighed as in luma
+	Blue    float32 // blue over green
+	Red     float32 // red over green
 	Texture float32 // logarithm of the mean difference of neighbours, over luma
 }
+
+func (k cellLook) luma() float32 { return k.Luma }
+func (k cellLook) blue() float32 { return k.Blue }
+func (k cellLook) red() float32  { return k.Red }
 
 // A Strip is what one picture shows between the sides of a jar.
 type Strip struct {
 	Move  Move
 	rows  int
-	cells []cellLook // row by row from the bottom up
-	side  []cellLook // what is beside the jar, row by row
+	cells []cellLook    // row by row from the bottom up
+	sides [2][]cellLook // what is beside the jar at its left and its right, row by row
 	// Light is the mean luma of the cells, 0 to 255.
 	Light float64
 }
@@ -37,12 +51,10 @@ func (s *Strip) at(row, column int) cellLook { return s.cells[row*columns+column
 // stripOf reads the cells of a picture, where the jar has moved to.
 func stripOf(img *image.RGBA, m Marks, mv Move, rows int) Strip {
 	w, h := float64(img.Rect.Dx()), float64(img.Rect.Dy())
-	s := Strip{Move: mv, rows: rows, cells: make([]cellLook, rows*columns), side: make([]cellLook, rows)}
-	// Away from the glass, where it shines and bends.
-	inset := 0.12 * (m.Right - m.Left)
-	left, right := m.Left+inset, m.Right-inset
+	s := Strip{Move: mv, rows: rows, cells: make([]cellLook, rows*columns), sides: [2][]cellLook{make([]cellLook, rows), make([]cellLook, rows)}}
+	wide := m.Right - m.Left
+	left, right := m.Left+inset*wide, m.Right-inset*wide
 	toX := func(x float64) int { return int(math.Round((0.5 + (x-0.5)*mv.Zoom + mv.DX) * w)) }
-	beside := 0.5 * (m.Right - m.Left)
 	for r := range rows {
 		from := m.Bottom + (m.Top-m.Bottom)*float64(r)/float64(rows)
 		to := m.Bottom + (m.Top-m.Bottom)*float64(r+1)/float64(rows)
@@ -54,9 +66,8 @@ func stripOf(img *image.RGBA, m Marks, mv Move, rows int) Strip {
 			s.cells[r*columns+c] = k
 			s.Light += luma / float64(rows*columns)
 		}
-		one, _ := cellOf(img, toX(m.Left-beside), toX(m.Left-0.1*beside), y0, y1)
-		two, _ := cellOf(img, toX(m.Right+0.1*beside), toX(m.Right+beside), y0, y1)
-		s.side[r] = cellLook{Luma: (one.Luma + two.Luma) / 2, Blue: (one.Blue + two.Blue) / 2, Red: (one.Red + two.Red) / 2, Texture: (one.Texture + two.Texture) / 2}
+		s.sides[0][r], _ = cellOf(img, toX(m.Left-besideTo*wide), toX(m.Left-besideFrom*wide), y0, y1)
+		s.sides[1][r], _ = cellOf(img, toX(m.Right+besideFrom*wide), toX(m.Right+besideTo*wide), y0, y1)
 	}
 	return s
 }
@@ -95,9 +106,9 @@ func cellOf(img *image.RGBA, x0, x1 int, y0, y1 float64) (cellLook, float64) {
 	}
 	r, g, b = r/n, g/n, b/n
 	luma := 0.299*r + 0.587*g + 0.114*b
-	over := luma + dim
+	red, green, blue := math.Log(r+dim), math.Log(g+dim), math.Log(b+dim)
 	return cellLook{
-		Luma: float32(math.Log(over)), Blue: float32(0.564 * (b - luma) / over), Red: float32(0.713 * (r - luma) / over),
-		Texture: float32(math.Log(0.01 + rough/m/over)),
+		Luma: float32(0.299*red + 0.587*green + 0.114*blue), Blue: float32(blue - green), Red: float32(red - green),
+		Texture: float32(math.Log(0.01 + rough/m/(luma+dim))),
 	}, luma
 }

@@ -10,7 +10,7 @@ type spread struct{ luma, blue, red, texture float64 }
 
 // The least spread, of what should look the same in two pictures: from made-up series
 // of the tests.
-var glassSpread = spread{luma: 0.07, blue: 0.012, red: 0.012, texture: 0.25}
+var glassSpread = spread{luma: 0.07, blue: 0.025, red: 0.025, texture: 0.25}
 
 // cost is Cauchy's loss of a look against what is expected, over all that is seen.
 func cost(seen, want cellLook, s spread) float64 {
@@ -28,6 +28,15 @@ const (
 	temper       = 0.25
 )
 
+// A mute is what a cell may not say.
+type mute uint8
+
+// The mutes.
+const (
+	neverGlass mute = 1 + iota // that there is no dough
+	silent                     // anything
+)
+
 // A field is what one picture says of each height.
 type field struct {
 	// at is the cost of the surface standing below each row, 0 to rows; the least is 0.
@@ -41,6 +50,21 @@ type field struct {
 	light  float64
 }
 
+// across is how far each column lies on the way from the middle of what is looked at beside
+// the jar at its left to that at its right.
+var across = func() (out [columns]float64) {
+	for c := range out {
+		in := inset + (1-2*inset)*(float64(c)+0.5)/columns
+		out[c] = (in + besideAt) / (1 + 2*besideAt)
+	}
+	return out
+}()
+
+// unevenLight is how much brighter light may have become in one part of the height than in the
+// whole, in logarithms, and how much bluer and redder: more than that is an arm, or another
+// thing.
+var unevenLight = [3]float64{0.3, 0.05, 0.05}
+
 // evened gives the cells of a strip in the light of the first picture, and how far
 // cells that show the same lie apart in it: in the dark, by the camera's noise. What is
 // beside the jar tells both.
@@ -49,28 +73,51 @@ func (t *Tracker) evened(s *Strip) ([]cellLook, spread) {
 	const around = 12
 	var rest [3][]float64
 	var texture []float64
-	for r := range t.rows {
-		var d [3][]float64
-		for k := max(0, r-around); k < min(t.rows, r+around+1); k += 2 {
-			a, b := s.side[k], t.zero.side[k]
-			d[0] = append(d[0], float64(a.Luma-b.Luma))
-			d[1] = append(d[1], float64(a.Blue-b.Blue))
-			d[2] = append(d[2], float64(a.Red-b.Red))
-		}
-		light := [3]float64{median(d[0]), median(d[1]), median(d[2])}
-		a, b := s.side[r], t.zero.side[r]
-		for i, v := range []float32{a.Luma - b.Luma, a.Blue - b.Blue, a.Red - b.Red} {
-			rest[i] = append(rest[i], math.Abs(float64(v)-light[i]))
-		}
-		texture = append(texture, math.Abs(float64(a.Texture-b.Texture)))
-		for c := range columns {
-			k := &out[r*columns+c]
-			k.Luma, k.Blue, k.Red = k.Luma-float32(light[0]), k.Blue-float32(light[1]), k.Red-float32(light[2])
+	var whole [2][3]float64
+	for side := range whole {
+		for i, get := range []func(cellLook) float32{(cellLook).luma, (cellLook).blue, (cellLook).red} {
+			v := make([]float64, t.rows)
+			for r := range v {
+				v[r] = float64(get(s.sides[side][r]) - get(t.zero.sides[side][r]))
+			}
+			whole[side][i] = median(v)
 		}
 	}
-	// A cell is a sixth of the jar's width, what is beside it almost one: its noise
-	// is twice as large.
-	apart := func(least float64, v []float64) float64 { return max(least, 2*1.48*median(v)) }
+	for r := range t.rows {
+		var light [2][3]float64 // at either side
+		for side := range light {
+			now, then := s.sides[side], t.zero.sides[side]
+			var d [3][]float64
+			for k := max(0, r-around); k < min(t.rows, r+around+1); k += 2 {
+				a, b := now[k], then[k]
+				d[0] = append(d[0], float64(a.Luma-b.Luma))
+				d[1] = append(d[1], float64(a.Blue-b.Blue))
+				d[2] = append(d[2], float64(a.Red-b.Red))
+			}
+			a, b := now[r], then[r]
+			for i, v := range []float32{a.Luma - b.Luma, a.Blue - b.Blue, a.Red - b.Red} {
+				here := median(d[i])
+				light[side][i] = whole[side][i] + max(-unevenLight[i], min(unevenLight[i], here-whole[side][i]))
+				rest[i] = append(rest[i], math.Abs(float64(v)-here))
+			}
+			texture = append(texture, math.Abs(float64(a.Texture-b.Texture)))
+		}
+		for c := range columns {
+			k := &out[r*columns+c]
+			at := across[c]
+			k.Luma -= float32(light[0][0] + at*(light[1][0]-light[0][0]))
+			k.Blue -= float32(light[0][1] + at*(light[1][1]-light[0][1]))
+			k.Red -= float32(light[0][2] + at*(light[1][2]-light[0][2]))
+		}
+	}
+	// A cell is an eighth of the jar's width, what is beside it almost half of one: its noise
+	// is almost twice as large. An arm that reaches in is beside the jar, too, so that less than
+	// half of it may be what it was: of a normal distribution three tenths lie within 0.385
+	// standard deviations.
+	apart := func(least float64, v []float64) float64 {
+		slices.Sort(v)
+		return max(least, 1.9/0.385*v[len(v)*3/10])
+	}
 	return out, spread{
 		luma: apart(glassSpread.luma, rest[0]), blue: apart(glassSpread.blue, rest[1]),
 		red: apart(glassSpread.red, rest[2]), texture: max(glassSpread.texture, median(texture)),
@@ -87,12 +134,12 @@ func median(v []float64) float64 {
 
 // doughOf is what dough looks like in a picture: the middle of the lower part of the
 // jar, where there is always dough, and how far it lies apart.
-func (t *Tracker) doughOf(cells []cellLook, dead []bool, same spread) (cellLook, spread) {
+func (t *Tracker) doughOf(cells []cellLook, dead []mute, same spread) (cellLook, spread) {
 	top := max(3, t.level*7/10)
 	var f [4][]float64
 	for r := 1; r < top; r++ {
 		for c := range columns {
-			if dead != nil && dead[r*columns+c] {
+			if dead != nil && dead[r*columns+c] == silent {
 				continue
 			}
 			k := cells[r*columns+c]
@@ -138,7 +185,7 @@ func mixed(a, b cellLook, of float32) cellLook {
 
 // fieldOf works out what one picture says. Cells that are dead say nothing; wetted is the
 // highest row that dough has been at before.
-func (t *Tracker) fieldOf(s *Strip, dead []bool, wetted int) field {
+func (t *Tracker) fieldOf(s *Strip, dead []mute, wetted int) field {
 	cells, same := t.evened(s)
 	dough, apart := t.doughOf(cells, dead, same)
 	f := field{at: make([]float64, t.rows+1), says: make([]float32, len(cells)), light: s.Light}
@@ -148,7 +195,7 @@ func (t *Tracker) fieldOf(s *Strip, dead []bool, wetted int) field {
 		row := 0.0
 		for c := range columns {
 			i := r*columns + c
-			if dead != nil && dead[i] {
+			if dead != nil && dead[i] == silent {
 				continue
 			}
 			alive[r]++
@@ -164,6 +211,9 @@ func (t *Tracker) fieldOf(s *Strip, dead []bool, wetted int) field {
 				}
 			}
 			says := max(-mostForDough, min(mostForGlass, asDough-asGlass))
+			if dead != nil && dead[i] == neverGlass {
+				says = min(0, says)
+			}
 			f.says[i] = float32(says)
 			row += says
 			fits[r][0] += asDough

@@ -11,7 +11,7 @@ import (
 )
 
 // MethodVersion is the version of how a curve is made: raise it when the numbers change.
-const MethodVersion = 1
+const MethodVersion = 2
 
 // Loss says why a picture has no height.
 type Loss string
@@ -70,7 +70,7 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 			return Curve{}, fmt.Errorf("%w: picture %d was read for another jar", ErrSeries, i+1)
 		}
 	}
-	var dead []bool
+	var dead []mute
 	var w *walk
 	for pass := range 2 {
 		fields := make([]field, len(strips))
@@ -140,7 +140,9 @@ func (t *Tracker) losses(fields []field, strips []Strip) []Loss {
 
 // deadCells are those that say glass wherever the path has dough on them, as a label
 // does, or dough where it never was.
-func (t *Tracker) deadCells(fields []field, path []int, lost []Loss) []bool {
+// A label goes on above what the path has reached of it: cells some rows above a dead one in
+// its column are not held for glass either.
+func (t *Tracker) deadCells(fields []field, path []int, lost []Loss) []mute {
 	n, against := make([]int, t.rows*columns), make([]int, t.rows*columns)
 	for i, f := range fields {
 		if lost[i] != Kept {
@@ -155,9 +157,16 @@ func (t *Tracker) deadCells(fields []field, path []int, lost []Loss) []bool {
 			}
 		}
 	}
-	dead := make([]bool, len(n))
+	dead := make([]mute, len(n))
+	above := max(2, t.rows/24)
 	for i := range dead {
-		dead[i] = n[i] >= 5 && 10*against[i] > 7*n[i]
+		if n[i] < 5 || 10*against[i] <= 7*n[i] {
+			continue
+		}
+		dead[i] = silent
+		for k := 1; k <= above && i+k*columns < len(dead); k++ {
+			dead[i+k*columns] = max(dead[i+k*columns], neverGlass)
+		}
 	}
 	return dead
 }
@@ -186,6 +195,11 @@ func (w *walk) wetted(i int) int {
 	return most + 1
 }
 
+// astray is how likely a picture shows something else than it seems to, such as an arm that is
+// like dough: no picture by itself says more against a height than that (a mixture with what is
+// never seen; Box & Tiao 1968, Biometrika 55:119).
+const astray = 0.0025
+
 // emission is what picture i says of each height; nothing where it is lost.
 func (w *walk) emission(i int) []float64 {
 	out := make([]float64, w.t.rows+1)
@@ -200,7 +214,9 @@ func (w *walk) emission(i int) []float64 {
 			out[h] = 2 * sq(float64(h)-row)
 		}
 	case w.lost[i] == Kept:
-		copy(out, w.fields[i].at)
+		for h, cost := range w.fields[i].at {
+			out[h] = -math.Log((1-astray)*math.Exp(-cost) + astray)
+		}
 	}
 	return out
 }
@@ -311,21 +327,30 @@ func (w *walk) backward(ctx context.Context, emissions, forward [][]float64) err
 	return nil
 }
 
-// moments gives the mean near the path and the standard deviation of all.
+// moments gives the mean near the path and the standard deviation about it; of all, where it
+// is not clear that the surface is there at all: at the end of a row, and after a gap, there is
+// always a little that it has fallen far and the picture went astray.
 func moments(forward, behind []float64, path int) (mean, sd float64) {
-	const near = 4
-	var sum, at, all, square float64
+	const near, about, doubt = 4, 10, 0.2
+	var sum, at, all, square, here, squareHere float64
 	for h := range forward {
-		p := forward[h] * behind[h]
+		p, off := forward[h]*behind[h], sq(float64(h-path))
 		all += p
-		square += p * sq(float64(h-path))
-		if h >= path-near && h <= path+near {
+		square += p * off
+		if off <= about*about {
+			here += p
+			squareHere += p * off
+		}
+		if off <= near*near {
 			sum += p
 			at += p * float64(h)
 		}
 	}
 	if sum == 0 || all == 0 {
 		return float64(path), float64(len(forward))
+	}
+	if all-here < doubt*all {
+		all, square = here, squareHere
 	}
 	// A row is the finest that is told, so a third of one is always open.
 	return at / sum, math.Sqrt(square/all + 1.0/9)
