@@ -137,7 +137,11 @@ func (c *photoTile) set(ph *journal.Photo) {
 // rate says how far the photo is fit for measuring, once it is known.
 func (c *photoTile) rate() {
 	c.fitness.SetText(lang.L("looking"))
-	pages.RateCrumb(c.page.env, c.id, func(s crumb.Summary) {
+	pages.RateCrumb(c.page.env, c.id, func(s crumb.Summary, ok bool) {
+		if !ok {
+			c.fitness.SetText("") // why is told where it is measured
+			return
+		}
 		c.fitness.SetText(pages.FitnessWord(s))
 		c.page.env.Say(pages.FitnessWords(s, c.page.env.Units()), false)
 	})

@@ -105,6 +105,9 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.found.Factor == "" {
 		return ""
 	}
+	if a.survey.Told() == 0 {
+		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; none of them stands out from chance.", data)
+	}
 	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
@@ -121,8 +124,8 @@ func (p *page) showSurvey(u measure.Units) {
 		for _, f := range found[:min(len(found), mostListed)] {
 			rows = append(rows, p.surveyRow(f, u))
 		}
-		p.rows.Set(rows...)
 		p.list.Add(p.rows)
+		p.rows.Set(rows...) // where it is: the keyboard stays at its row
 		p.list.Add(kit.Small(lang.L("Strongest first, from −1 to 1, among bakes alike in flour. To go along with something is not to be its cause.")))
 	}
 	p.list.Refresh()

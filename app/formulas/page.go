@@ -44,6 +44,15 @@ type page struct {
 	against  journal.ID // the version it is told apart from, or none
 	shownAs  []dough.Difference
 	pastSeen string
+	fresh    bool // it was made by opening this page: it wants a name first
+}
+
+// Start puts the keyboard in the name of a formula that was just made.
+func (p *page) Start() fyne.Focusable {
+	if p.fresh {
+		return p.name.Entry()
+	}
+	return nil
 }
 
 func newPage(env *pages.Env, id journal.ID) (*page, error) {

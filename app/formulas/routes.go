@@ -42,7 +42,13 @@ func openOne(env *pages.Env, p pages.Route) (pages.Page, error) {
 		if err := add(env, f); err != nil {
 			return nil, err
 		}
-		p.ID = f.ID
+		made, err := newPage(env, f.ID)
+		if err != nil {
+			return nil, err
+		}
+		made.fresh = true
+		made.name.SelectWhole()
+		return made, nil
 	}
 	return newPage(env, p.ID)
 }

@@ -329,6 +329,6 @@ func (p *FilePicker) update() {
 		p.status.SetText(lang.L("{{.Chosen}} of {{.Files}} selected. Click or Space selects, Shift a range, A all.",
 			map[string]any{"Chosen": len(chosen), "Files": files}))
 	default:
-		p.status.SetText(lang.L("{{.Files}} files", map[string]any{"Files": files}))
+		p.status.SetText(lang.N("{{.N}} files", files, map[string]any{"N": files}))
 	}
 }

@@ -43,8 +43,8 @@ func FitnessWords(s crumb.Summary, u measure.Units) string {
 }
 
 // RateCrumb measures a crumb photo away from the main goroutine, unless its measures are kept,
-// and hands over what came of it; nothing where it cannot be measured at all.
-func RateCrumb(env *Env, id journal.ID, done func(crumb.Summary)) {
+// and hands over what came of it; false where it cannot be measured at all.
+func RateCrumb(env *Env, id journal.ID, done func(crumb.Summary, bool)) {
 	var s crumb.Summary
 	ok := false
 	env.Run(func(ctx context.Context) {
@@ -57,9 +57,5 @@ func RateCrumb(env *Env, id journal.ID, done func(crumb.Summary)) {
 		}
 		s, err = env.Journal.MeasureCrumb(ctx, id, nil)
 		ok = err == nil // why not is told where it is measured
-	}, func() {
-		if ok {
-			done(s)
-		}
-	})
+	}, func() { done(s, ok) })
 }

@@ -147,9 +147,9 @@ func (p *photoPage) rate(ph *journal.Photo) {
 		return
 	}
 	p.rated = ph.ID
-	p.fitness.SetText(lang.L("Looking whether it is fit for measuring"))
-	pages.RateCrumb(p.env, ph.ID, func(s crumb.Summary) {
-		if p.id == ph.ID && p.rated == ph.ID {
+	p.fitness.SetText("")
+	pages.RateCrumb(p.env, ph.ID, func(s crumb.Summary, ok bool) {
+		if ok && p.id == ph.ID && p.rated == ph.ID {
 			p.fitness.SetText(pages.FitnessWords(s, p.env.Units()))
 		}
 	})

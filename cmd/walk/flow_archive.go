@@ -80,8 +80,8 @@ func takeAndBring(w *walk) error {
 	p = newProgram(w.screen, w.exe, w.dir, into)
 	p.home = home
 	return p.steps(clock, p.start,
-		p.pressing("Settings"), p.pressing("Backups and safekeeping"), p.keys("i"), p.seeing("Bread journal 2026-03…"),
-		p.pressing("Bread journal 2026-03…"), p.pressing("Look at it"),
+		p.pressing("Settings"), p.pressing("Backups and safekeeping"), p.keys("i"), p.seeing("Bread journal 2026-0…"),
+		p.pressing("Bread journal 2026-0…"), p.pressing("Look at it"),
 		p.seeing("1 record differs from yours"), p.seeing("Different: notes"), p.settling(), p.picture("what-differs"),
 		p.pressing("take theirs"), p.settling(), p.picture("theirs-chosen"),
 		p.keys("i"), p.seeing("One record was brought in."), p.seeing("Nothing here is new to you"), p.picture("theirs-taken"),

@@ -99,7 +99,7 @@ func (p *program) keyCulture(begin time.Time) error {
 func (p *program) keyFormula() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
-		p.keys("e"), p.focus("formula"), p.keys("ctrl+a"), p.typing("Rye"), p.keys("Escape"),
+		p.focus("formula"), p.typing("Rye"), p.keys("Escape"),
 		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("10 min later"), p.picture("day-begun"),
 	)
 }

@@ -22,11 +22,11 @@ func (c *counts) browse(w *walk) error {
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	defer func() { _ = p.kill() }()
-	browsing := task{name: "past bakes by their flour: found, kept as a view, two laid side by side", do: func(p *program) error { return p.keyShelf(want) }}
+	browsing := task{name: "past bakes by their flour: found, saved as a view, two laid side by side", do: func(p *program) error { return p.keyShelf(want) }}
 	return p.steps(func() error { return p.setClock(shelfNow) }, p.start, c.counting(p, browsing), p.quit)
 }
 
-// keyShelf asks the shelf for a flour and its share, keeps that as a view, opens a bake and
+// keyShelf asks the shelf for a flour and its share, saves that as a view, opens a bake and
 // comes back, lays two side by side, takes the filter off, and looks at the flour's page.
 func (p *program) keyShelf(want int) error {
 	least := strconv.Itoa(leastSpelt)
@@ -35,14 +35,14 @@ func (p *program) keyShelf(want int) error {
 		p.keys("ctrl+5"), p.seeing(fmt.Sprintf("%d loaves on the shelf", shelfBakes)), p.focus("pictures"),
 		p.keys("f"), p.focus("flours"), p.downTo("Spelt"), p.focus("spelt"), p.keys("Return"), p.seeing("Loaves with spelt"),
 		p.keys("Tab"), p.focus("share"), p.typing(least), p.seeing("Loaves with spelt, at least "+least), p.seeing(found), p.keys("Escape"),
-		p.keys("k"), p.seeing("Keep this view"), p.focus("name-of-view"), p.typing("Spelt"), p.keys("Return"), p.seeing("forget this view"),
+		p.keys("k"), p.seeing("Save this view"), p.focus("name-of-view"), p.typing("Spelt"), p.keys("Return"), p.seeing("forget this view"),
 		p.keys("g"), p.focus("found"), p.keys("Right", "Return"), p.seeing("What went in"), p.picture("opened"),
 		p.keys("alt+Left"), p.seeing(found), p.focus("back-on-the-shelf"),
 		p.keys("g", "Home", "space", "Right", "space"), p.seeing("Compare 2"), p.focus("two-chosen"),
 		p.keys("c"), p.seeing("differ between these two"), p.focus("side-by-side"), p.keys("End"), p.picture("focus-end-of-page"), p.keys("Home"),
 		p.keys("alt+Left"), p.seeing(found), p.keys("0"), p.seeing("all bakes"),
 		p.keys("f"), p.downTo("Spelt"), p.keys("Return"), p.seeing("about this flour"), p.tabTo("about this flour"), p.focus("about-the-flour"),
-		p.keys("Return"), p.seeing("How much water it wants"), p.keys("Tab"), p.focus("flour"),
+		p.keys("Return"), p.seeing("Its effect"), p.keys("Tab"), p.focus("flour"),
 	)
 }
 

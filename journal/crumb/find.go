@@ -280,6 +280,9 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 		return say.Of("most of the slice's edge lies outside the picture")
 	}
 	if solidity(mask, w, h, px) < 0.86 {
+		if g.likeCrumb() {
+			return say.Of("the picture's border is coloured like crumb; the slice may fill the picture")
+		}
 		return say.Of("what stands out from the ground is too ragged for a slice")
 	}
 	return say.Line{}
@@ -330,7 +333,7 @@ func (g *ground) likeCrumb() bool {
 		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
 	}
 	ch := chroma(c)
-	return ch[0] > 0.35 && ch[0] < 0.43 && ch[1] > 0.20 && ch[1] < 0.31 && c[1] > 80
+	return ch[0] > 0.35 && ch[0] < 0.45 && ch[1] > 0.19 && ch[1] < 0.31 && c[1] > 80
 }
 
 func b2i(b bool) int {

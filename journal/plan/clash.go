@@ -195,7 +195,7 @@ func gathered(group []Meeting, names []string) say.Line {
 	if group[0].Want == Oven {
 		return say.Of("From {{.From}} to {{.To}} {{.Doughs}} all want the oven.", with)
 	}
-	return say.Of("From {{.From}} to {{.To}} both hands are wanted at once: {{.Steps}}.", with)
+	return say.Of("From {{.From}} to {{.To}} you are needed in several places: {{.Steps}}.", with)
 }
 
 // An Anchor is what a plan is made from: a time, and what is to be then.

@@ -52,8 +52,8 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	// Three at one time are said in one sentence, and two in theirs.
 	twins := Meetings(now, first, first, first)
 	for i, want := range []string{
-		"From Wed 15:00 to 15:15 both hands are wanted at once: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
-		"From Wed 19:45 to 20:15 both hands are wanted at once: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
+		"From Wed 15:00 to 15:15 you are needed in several places: Mix for Deck rye, Mix for Ferry loaf and Mix for Focaccia.",
+		"From Wed 19:45 to 20:15 you are needed in several places: Divide and shape for Deck rye, Divide and shape for Ferry loaf and Divide and shape for Focaccia.",
 		"From Thu 09:00 to 09:45 Deck rye, Ferry loaf and Focaccia all want the oven.",
 	} {
 		if lines := MeetingLines(twins, names); len(lines) != 3 || lines[i].String() != want {
