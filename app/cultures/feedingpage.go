@@ -122,7 +122,7 @@ func (p *feedingPage) show(l *histories.CultureHistory, r rise) {
 		kit.PrimaryButton(lang.L("Reading"), func() { read(p.env, l) }).WithKey("R"),
 		kit.NewButton(lang.L("Alter"), p.alter).WithKey("E"),
 		kit.NewButton(lang.L("Row of pictures"), p.pickSeries).WithKey("P"),
-		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
+		kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(l.Culture)}, look.Space(45))}), func() { p.env.Go(pages.At(pages.Culture, p.culture)) }).WithKey("B"))
 	p.words.SetText(riseWords(r, u))
 	p.frame.Name = nameOf(l.Culture)
 	p.frame.SetSpec(riseChart(r, pages.LookOf(l.Culture), lang.L("fitted"), u))
@@ -159,7 +159,7 @@ func (p *feedingPage) showReadings(r rise) {
 				words.Color = look.ColorEmber
 			}
 			hours := lang.L("{{.Clock}}, after {{.Span}}", map[string]any{"Clock": clockAt(rec.At, p.env.Now(), u), "Span": u.Span(rec.At.Sub(p.rec.At))})
-			p.list.Add(kit.RowGrow(4, 1, kit.Width(look.Space(48), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
+			p.list.Add(kit.RowGrow(4, 1, kit.Width(look.Space(54), kit.NewLinkSpan(kit.Span{Text: hours, Color: look.ColorFaint}, open)), kit.NewText(words)))
 		}
 	}
 	if len(p.list.Objects) == 1 { // what pictures showed is not among them

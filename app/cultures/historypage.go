@@ -140,7 +140,7 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 			binEntry(env, h.entries[i].ref)
 		}
 	}
-	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": nameOf(c)}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
+	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(c)}, look.Space(45))}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, Body: h.list,
 		Actions: []fyne.CanvasObject{back},

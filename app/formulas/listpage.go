@@ -155,11 +155,14 @@ func (p *listPage) bin(i int) {
 }
 
 // formulaRow is one line of the list, and sets its own texts.
-type formulaRow struct{ name, version, figures, baked *kit.Text }
+type formulaRow struct {
+	name, figures  *kit.Elided
+	version, baked *kit.Text
+}
 
 func newFormulaRow() *fyne.Container {
-	r := &formulaRow{kit.NewLine(kit.Span{Size: look.TextLarge, Serif: true}), kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		kit.NewLine(kit.Span{}), kit.NewLine(kit.Span{Color: look.ColorFaint})}
+	r := &formulaRow{name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
+		figures: kit.NewElided(kit.Span{}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint})}
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.name, r.version, r.figures, r.baked}}
 }
 
@@ -177,13 +180,11 @@ func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
 
 // Layout sets the texts in columns.
 func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x, end := look.Space(2), float32(0)
+	x := look.Space(2)
 	for i, w := range []float32{0.28, 0.12, 0.36, 0.24} {
-		h := things[i].MinSize().Height
-		at := max(x, end) // a long name pushes on what follows
-		end = at + things[i].MinSize().Width + look.Space(2)
-		things[i].Move(fyne.NewPos(at, (size.Height-h)/2))
-		things[i].Resize(fyne.NewSize(w*(size.Width-look.Space(4)), h))
-		x += w * (size.Width - look.Space(4))
+		h, width := things[i].MinSize().Height, w*(size.Width-look.Space(4))
+		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
+		things[i].Resize(fyne.NewSize(width-look.Space(2), h))
+		x += width
 	}
 }

@@ -171,6 +171,7 @@ func (r *dayLaneRenderer) hours(width, room float32, x func(time.Time) float32) 
 		}
 	}
 	y, m, day := d.from.In(d.now.Location()).Date()
+	free := float32(0) // where the next words may begin
 	for h := 0; ; h += every {
 		t := time.Date(y, m, day, h, 0, 0, 0, d.now.Location())
 		if t.After(d.to) {
@@ -185,7 +186,12 @@ func (r *dayLaneRenderer) hours(width, room float32, x func(time.Time) float32) 
 		}
 		w := fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width
 		r.rect(look.ColorRule, x(t), x(t)+1, d.foot(), look.Space(1))
-		r.word(words, look.ColorFaint, min(max(x(d.from), x(t)-w/2), width-w), d.foot()+look.Space(1.5))
+		at := min(max(x(d.from), x(t)-w/2), width-w)
+		if at < free { // moved in from the edge, it would lie over the one before
+			continue
+		}
+		free = at + w + look.Space(1)
+		r.word(words, look.ColorFaint, at, d.foot()+look.Space(1.5))
 	}
 }
 

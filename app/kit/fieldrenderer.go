@@ -18,6 +18,7 @@ const entryInset = 9
 type fieldRenderer struct {
 	f    *field
 	line *canvas.Rectangle
+	room float32 // that the words have on their line while they are read
 }
 
 func (r *fieldRenderer) Destroy() {}
@@ -136,6 +137,10 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 // where they are when the editing begins: the entry is moved out by its own inset.
 func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	f := r.f
+	if r.room != shown {
+		r.room = shown
+		r.face()
+	}
 	m := f.face.MinSize()
 	faceWidth := shown
 	if !f.entry.MultiLine {
@@ -173,11 +178,22 @@ func (r *fieldRenderer) Refresh() {
 	canvas.Refresh(r.f)
 }
 
+// face writes what is read. Words of one line that are longer than their room end in "…".
+func (r *fieldRenderer) face() {
+	f := r.f
+	if f.spans == nil || f.entry.MultiLine && f.entry.editing { // it is hidden meanwhile
+		return
+	}
+	spans := f.spans()
+	if !f.entry.MultiLine && !f.numeric && len(spans) == 1 && r.room > 0 {
+		spans[0].Text = Fit(spans[0], r.room)
+	}
+	f.face.SetSpans(spans...)
+}
+
 func (r *fieldRenderer) update() {
 	f := r.f
-	if f.spans != nil && !(f.entry.MultiLine && f.entry.editing) { // it is hidden meanwhile
-		f.face.SetSpans(f.spans()...)
-	}
+	r.face()
 	SetVisible(f.face, !f.entry.editing)
 	switch {
 	case f.entry.editing:

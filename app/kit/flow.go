@@ -38,6 +38,40 @@ func (l *flowLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	})
 }
 
+// flowSize is the least size of a thing; a link has all its words, up to the width.
+func flowSize(o fyne.CanvasObject, width float32) fyne.Size {
+	m := o.MinSize()
+	if wish := linkWish(o); wish > m.Width {
+		m.Width = wish
+		if width > 0 {
+			m.Width = max(o.MinSize().Width, min(wish, width))
+		}
+	}
+	return m
+}
+
+// linkWish is how wide a thing is in which links have all their words.
+func linkWish(o fyne.CanvasObject) float32 {
+	switch o := o.(type) {
+	case *Link:
+		return o.natural()
+	case *fyne.Container:
+		l, ok := o.Layout.(rowLayout)
+		if !ok {
+			break
+		}
+		wish := float32(0)
+		for i, c := range visible(o.Objects) {
+			if i > 0 {
+				wish += l.gap
+			}
+			wish += linkWish(c)
+		}
+		return wish
+	}
+	return o.MinSize().Width
+}
+
 // run walks the lines and gives the height they need; place may be nil. Without a
 // known width everything stands on one line.
 func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
@@ -46,7 +80,7 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 	flush := func() {
 		at := float32(0)
 		for _, o := range line {
-			m := o.MinSize()
+			m := flowSize(o, width)
 			if place != nil {
 				place(o, fyne.NewPos(at, y+(tall-m.Height)/2), m)
 			}
@@ -59,7 +93,7 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 		if !o.Visible() {
 			continue
 		}
-		m := o.MinSize()
+		m := flowSize(o, width)
 		if width > 0 && len(line) > 0 && x+m.Width > width {
 			flush()
 		}

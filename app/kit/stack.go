@@ -141,6 +141,8 @@ func wishedWidth(o fyne.CanvasObject) float32 {
 	switch o := o.(type) {
 	case *Text:
 		return max(least, o.natural)
+	case *Link:
+		return max(least, o.natural())
 	case *Segments:
 		return wishedWidth(o.row)
 	case *fyne.Container:

@@ -60,7 +60,8 @@ func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.C
 	if arm.Mark != "" {
 		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark})
 	}
-	column.Add(kit.RowGrow(3, 1, kit.Marked(l, kit.NewLine(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})),
-		kit.NewElided(kit.Span{Text: bowl, Color: look.ColorFaint}), kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open)))
+	column.Add(kit.RowGrow(3, 0, kit.Marked(l, kit.NewElided(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})),
+		kit.NewLine(kit.Span{Text: bowl, Color: look.ColorFaint})))
+	column.Add(kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open)))
 	return column, nil
 }
