@@ -94,7 +94,8 @@ func followARow(w *walk) error {
 		func() error { return p.drop(760, 420, box) }, p.seeing("What are these 24 pictures?"), p.picture("row-or-photos"), p.keys("Return"),
 		p.seeing("24 pictures from"), p.keys("Return"), p.seeing("Do the lines lie right?"), p.missing("Stop"), p.settled("box-read"),
 		p.keys("l"), p.seeing("at the end of the bulk"), p.seeing("Originals kept"), p.settled("box-followed"),
-		p.keys("b"), p.seeing("Rise of the bulk"), p.settled("bake-after"), func() error { return p.wheel(760, 640, 24) }, p.settled("bulk-after"),
+		p.keys("b"), p.seeing("What went in"), p.settled("bake-after"),
+		func() error { _, err := p.reach("“box”, from"); return err }, p.settled("bulk-after"),
 	)
 	if err != nil {
 		return err
