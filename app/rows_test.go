@@ -57,7 +57,7 @@ func TestARowIsPressedAnywhereOnIt(t *testing.T) {
 		look(p.Name, w.win.Canvas().Content())
 	}
 	w.find()
-	if s, ok := w.win.Canvas().Overlays().Top().(fyne.CanvasObject); ok {
+	if s := w.win.Canvas().Overlays().Top(); s != nil {
 		look("find", s)
 	}
 	for _, page := range []string{pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Findings, pages.History, pages.Trial, "find"} {

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/journal/bulk"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/jar"
 	"twinloaf/journal/plan"
 )
 
@@ -183,10 +184,28 @@ func BulkRises(r Reader, bake ID) ([]bulk.Rise, error) {
 			if !ok || one.Bake != bake {
 				continue
 			}
-			for _, p := range curves[k].Curve().Readings(OneLook) {
-				out = append(out, bulk.Rise{At: p.At, Times: p.Rise, SD: p.SD})
-			}
+			out = append(out, curves[k].Rises()...)
 		}
 	}
 	return out, nil
+}
+
+// Rises are those of a dough that a curve shows, so many minutes of it together as one, and the
+// last by itself: with it the bulk may have ended.
+func (c SeriesCurve) Rises() []bulk.Rise {
+	curve := c.Curve()
+	var out []bulk.Rise
+	for _, p := range curve.Readings(OneLook) {
+		out = append(out, bulk.Rise{At: p.At, Times: p.Rise, SD: p.SD})
+	}
+	for _, p := range slices.Backward(curve.Points) {
+		if p.Lost != jar.Kept {
+			continue
+		}
+		if n := len(out); n > 0 && p.At.After(out[n-1].At) {
+			out = append(out, bulk.Rise{At: p.At, Times: p.Rise, SD: p.SD})
+		}
+		break
+	}
+	return out
 }

@@ -56,6 +56,7 @@ func (r *bulkRows) read(b *journal.Bake) {
 		r.page.bulk.seen = seen
 		r.show(b, rows, seen)
 		r.page.bulk.show(b)
+		kit.RevealFocused(env.Window.Canvas()) // the rows stand above the outcome
 	})
 }
 

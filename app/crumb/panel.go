@@ -125,7 +125,7 @@ func newSettingPanel(u measure.Units, a acts) *settingPanel {
 	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
 		Keep:    func(v *float64) { a.length(orZero(v)) }})
-	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a line"), lang.L("four corners")}, 0,
+	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a drawn line"), lang.L("four corners")}, 0,
 		func(i int) { a.scaleFrom(scaleSource(i)) })
 	p.sheet = newSheetPart(u, a)
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })

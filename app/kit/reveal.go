@@ -31,6 +31,14 @@ func reveal(o fyne.CanvasObject) {
 	}
 }
 
+// RevealFocused scrolls the page so far that what has the keyboard is in sight: for a page
+// on which something came that pushed it out of sight.
+func RevealFocused(c fyne.Canvas) {
+	if o, ok := c.Focused().(fyne.CanvasObject); ok {
+		reveal(o)
+	}
+}
+
 // reveal reports whether there is nothing left to do: what is in a page that does not
 // scroll, or has its place, needs no other look.
 func (f *Frame) reveal(o fyne.CanvasObject) bool {

@@ -2,6 +2,7 @@ package series
 
 import (
 	"context"
+	"fmt"
 	"image"
 	"image/png"
 	"io"
@@ -56,7 +57,7 @@ func (p *seriesPage) setKnown(mm *float64) {
 		if one.KnownMM = mm; mm == nil {
 			one.Known = 0
 		} else if one.Known == 0 {
-			one.Known = one.Top
+			one.Known = (one.Level + one.Top) / 2 // where no other line is
 		}
 	}))
 }
@@ -246,11 +247,12 @@ func (p *seriesPage) save() {
 		return tables.WriteHeights(w, rec, names, mm, now.frames, now.curves)
 	}}}
 	for k, film := range now.films {
-		title := lang.L("The film, as a picture (PNG)")
+		title, of := lang.L("The film, as a picture (PNG)"), "-film.png"
 		if len(now.films) > 1 {
+			of = fmt.Sprintf("-film-%d.png", k+1)
 			title = lang.L("The film of {{.Name}}, as a picture (PNG)", map[string]any{"Name": names[k]})
 		}
-		savings = append(savings, pages.Saving{Title: title, Name: name("-film.png"), Write: func(w io.Writer) error { return png.Encode(w, enlarged(film)) }})
+		savings = append(savings, pages.Saving{Title: title, Name: name(of), Write: func(w io.Writer) error { return png.Encode(w, enlarged(film)) }})
 	}
 	p.env.SaveOneOf(savings, lang.L("The chart is saved from its own menu: a right click on it.")+" "+tables.Note())
 }

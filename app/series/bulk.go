@@ -18,9 +18,7 @@ func (p *seriesPage) bulk(k int) (bulk.Dough, bool) {
 	}
 	var seen []bulk.Rise
 	if k < len(p.now.curves) {
-		for _, r := range p.now.curves[k].Curve().Readings(journal.OneLook) {
-			seen = append(seen, bulk.Rise{At: r.At, Times: r.Rise, SD: r.SD})
-		}
+		seen = p.now.curves[k].Rises()
 	}
 	return p.doughs[k].Bulk(seen...)
 }

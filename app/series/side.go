@@ -45,7 +45,7 @@ func newSide(p *seriesPage) *side {
 	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Hint: lang.L("add"), Keep: p.setKnown, OnDone: p.showKnown})
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
-		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights come in millimetres, too.")), s.box)
+		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights are told as lengths, too.")), s.box)
 	s.object = container.NewVScroll(column)
 	return s
 }

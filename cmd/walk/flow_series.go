@@ -4,16 +4,22 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/color"
+	"image/png"
 	"math"
+	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"time"
 
 	"twinloaf/app/outline"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 	curve "twinloaf/journal/jar"
 	"twinloaf/journal/jar/jartest"
+	"twinloaf/journal/plan"
 )
 
 // raced are the two jars of this walk, side by side in each picture: one rises fast, the
@@ -31,7 +37,12 @@ func raced(start time.Time) []*jartest.Scene {
 func followARow(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
+	home := filepath.Join(w.dir, "home")
+	p.home = home
 	defer func() { _ = p.kill() }()
+	if err := os.Mkdir(home, 0o755); err != nil {
+		return err
+	}
 	fed := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
 	scenes := raced(fed.Add(2 * time.Minute))
 	pictures := filepath.Join(w.dir, "stack of books")
@@ -56,7 +67,11 @@ func followARow(w *walk) error {
 	if err != nil {
 		return err
 	}
-	if err := errors.Join(p.kill(), halfRead(folder), p.start()); err != nil {
+	box := filepath.Join(w.dir, "box")
+	if _, err := (jartest.Folder{Dir: box, Scale: 2}).Write(boxed(fed)); err != nil {
+		return err
+	}
+	if err := errors.Join(p.kill(), halfRead(folder), putDough(folder, fed), p.start()); err != nil {
 		return err
 	}
 	err = p.steps(
@@ -69,13 +84,66 @@ func followARow(w *walk) error {
 		p.seeing("Picture 1 of"), p.keys("Down", "Down"), p.settled("before-correcting"), p.dragSurface(-12), p.seeing("as you drew it"), p.settled("corrected-once"),
 		p.pressingFilm(0.8), p.settled("later"), p.dragSurface(9), p.seeing("as you drew it"), p.settled("corrected-twice"),
 		p.keys("n"), p.settled("a-gap"),
-		p.keys("x"), p.seeing("The heights, as a table (CSV)"), p.picture("what-to-save"), p.keys("Escape"),
+		p.keys("x"), p.seeing("The heights, as a table (CSV)"), p.picture("what-to-save"),
+		p.keys("2"), p.seeing("stack of books-film-1.png"), p.picture("save-film"), p.keys("Return"), p.seeing("Saved as"), p.missing("Saved as"),
+		p.fillingIn("A known height"), p.typing("12"), p.keys("Return"), p.seeing("The lines are drawn"), p.settled("known-height"),
+		p.keys("l"), p.seeing("cm, give or take"), p.settled("as-lengths"),
+		p.keys("Down"), p.seeing("Picture 11 of 48"), p.pressing("Keep the original of this picture ("), p.seeing("Keep all 44 others"), p.settled("original-kept"),
 		p.keys("b"), p.seeing("Back to Gorse"), p.settled("feeding-after"),
+		p.keys("ctrl+3"), p.pressing("Box loaf"), p.seeing("What went in"), p.settled("bake-before"),
+		func() error { return p.drop(760, 420, box) }, p.seeing("What are these 24 pictures?"), p.picture("row-or-photos"), p.keys("Return"),
+		p.seeing("24 pictures from"), p.keys("Return"), p.seeing("Do the lines lie right?"), p.missing("Stop"), p.settled("box-read"),
+		p.keys("l"), p.seeing("at the end of the bulk"), p.seeing("Originals kept"), p.settled("box-followed"),
+		p.keys("b"), p.seeing("Rise of the bulk"), p.settled("bake-after"), func() error { return p.wheel(760, 640, 24) }, p.settled("bulk-after"),
 	)
 	if err != nil {
 		return err
 	}
-	return errors.Join(p.quit(), checkSeries(folder, scenes))
+	return errors.Join(p.quit(), checkFilm(home), checkSeries(folder, scenes))
+}
+
+// boxed is a dough in its box, which has not risen as far as it would when its bulk ends.
+func boxed(start time.Time) *jartest.Scene {
+	return (&jartest.Scene{Seed: 12, Frames: 24, Every: 8 * time.Minute, Start: start, Peak: 2.0, ToPeak: 4 * time.Hour, Noise: 2}).Begin()
+}
+
+// putDough puts a bake into the journal whose bulk lasted as long as the pictures of its box.
+func putDough(folder string, fed time.Time) (err error) {
+	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, j.Close()) }()
+	b := &journal.Bake{Name: "Box loaf", Ingredients: []journal.Ingredient{{ID: "a", Role: formula.Flour, Name: "Strong white", Grams: 500}, {ID: "b", Role: formula.Water, Name: "Water", Grams: 350}, {ID: "c", Role: formula.Culture, Name: "Gorse", Grams: 100}},
+		Steps: []journal.Step{{ID: "d", Kind: string(plan.Mix), At: fed.Add(-20 * time.Minute)}, {ID: "e", Kind: string(plan.Bulk), At: fed, End: fed.Add(190 * time.Minute)}}}
+	return j.Do("a bake", func(tx *journal.Tx) error { return journal.Put(tx, b) })
+}
+
+// checkFilm looks at the film that was saved: a picture of the whole row.
+func checkFilm(home string) error {
+	all, err := filepath.Glob(filepath.Join(home, "*film-1.png"))
+	if err != nil || len(all) != 1 {
+		return errors.Join(err, fmt.Errorf("saved films: %q", all))
+	}
+	f, err := os.Open(all[0])
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	img, err := png.Decode(f)
+	if err != nil {
+		return err
+	}
+	size := img.Bounds().Size()
+	colours := map[color.Color]bool{}
+	for x := range size.X {
+		colours[img.At(x, size.Y/2)] = true
+	}
+	if size.X%48 != 0 || size.X < 48*4 || size.Y < 200 || len(colours) < 20 {
+		return fmt.Errorf("the film is %v with %d colours half-way up", size, len(colours))
+	}
+	fmt.Printf("  the film is %v\n", size)
+	return nil
 }
 
 // someRead matches what the page says when some pictures are read.
@@ -180,8 +248,9 @@ func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*jou
 	if err != nil {
 		return err
 	}
+	all = slices.DeleteFunc(all, func(s *journal.Series) bool { return s.Jars[0].Feeding == "" })
 	if len(all) != 1 {
-		return fmt.Errorf("%d rows of pictures", len(all))
+		return fmt.Errorf("%d rows of pictures of a feeding", len(all))
 	}
 	frames, err := journal.Frames(j, all[0])
 	if err != nil {
@@ -237,5 +306,16 @@ func (p *program) pressingFilm(part float32) gesture {
 			}
 		}
 		return errors.New("there is no film")
+	}
+}
+
+// droppingRow drops a folder of pictures of a jar on the window.
+func (t *tour) droppingRow() gesture {
+	return func() error {
+		folder := filepath.Join(t.home, "stack of books")
+		if _, err := (jartest.Folder{Dir: folder, Scale: 2}).Write(boxed(time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local))); err != nil {
+			return err
+		}
+		return t.drop(760, 420, folder)
 	}
 }

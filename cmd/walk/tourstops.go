@@ -22,6 +22,8 @@ func (t *tour) demoStops() []stop {
 			t.pressing("iso_utc_utf16.csv"), t.pressing("Look at it")), 0},
 		{"first-weeks", to(t.finding("Gorse, culture"), t.pressing("First weeks")), 4},
 		{"feeding", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("c"), t.seeing("Back to Gorse")), 3},
+		{"row-of-pictures", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("c"), t.seeing("Back to Gorse"), t.droppingRow(),
+			t.seeing("pictures from"), t.keys("Return"), t.seeing("Do the lines lie right?"), t.missing("Stop"), t.keys("l"), t.seeing("Originals kept")), 2},
 
 		{"bakes", to(t.keys("ctrl+3")), 2},
 		{"bake", to(t.finding("Ferry loaf, Gorse")), 6},
