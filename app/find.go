@@ -93,6 +93,11 @@ func (w *Window) records() []found {
 			out = append(out, found{group: findTasting, title: t.Name, words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: pages.At(pages.Tasting, t.ID)})
 		}
 	}
+	if trials, err := journal.All[journal.Trial](j); err == nil {
+		for _, t := range trials {
+			out = append(out, found{group: findTasting, title: t.Name, words: lang.L("{{.Name}}, trial", map[string]any{"Name": t.Name}), place: pages.At(pages.Trial, t.ID)})
+		}
+	}
 	seen := map[string]bool{}
 	for _, c := range cards {
 		if c.Binned {

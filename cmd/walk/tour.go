@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"time"
 
@@ -196,10 +197,18 @@ func (t *tour) still() ([]byte, error) {
 	}
 }
 
-// finding goes to a page or a record by its name.
+// kinds are the sorts of record that the finder names behind a name.
+var kinds = regexp.MustCompile(`, (culture|flour|trial|formula, version \d+)$`)
+
+// finding goes to a page or a record by its name, which is the baker's own but for the
+// sort of record behind it.
 func (t *tour) finding(name string) gesture {
 	return func() error {
-		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), func() error { return t.typing(t.in.exactly(name))() }, t.keys("Return"), t.missing("Find anything"))
+		words := t.in.exactly(name)
+		if at := kinds.FindStringIndex(name); at != nil {
+			words = name[:at[0]] + strings.TrimPrefix(t.in.say("X"+name[at[0]:]), "X")
+		}
+		return t.steps(t.keys("ctrl+k"), t.seeing("Find anything"), t.typing(words), t.keys("Return"), t.missing("Find anything"))
 	}
 }
 
