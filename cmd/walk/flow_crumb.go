@@ -99,8 +99,8 @@ func (p *program) compareCrumbs() error {
 }
 
 // photo gives the place of the shown photo in the window, which fills its view one
-// way or the other.
-func (p *program) photo() (outline.Thing, error) {
+// way or the other: aspect is its width over its height.
+func (p *program) photo(aspect float32) (outline.Thing, error) {
 	things, err := p.things()
 	if err != nil {
 		return outline.Thing{}, err
@@ -109,9 +109,9 @@ func (p *program) photo() (outline.Thing, error) {
 		if t.Kind != "kit.PhotoView" {
 			continue
 		}
-		w, h := t.W, t.W*3/4
+		w, h := t.W, t.W/aspect
 		if h > t.H {
-			w, h = t.H*4/3, t.H
+			w, h = t.H*aspect, t.H
 		}
 		return outline.Thing{X: t.X + (t.W-w)/2, Y: t.Y + (t.H-h)/2, W: w, H: h}, nil
 	}
@@ -120,7 +120,7 @@ func (p *program) photo() (outline.Thing, error) {
 
 // drawRound drags round the slice: a dome over a flatter floor.
 func (p *program) drawRound() error {
-	at, err := p.photo()
+	at, err := p.photo(4.0/3)
 	if err != nil {
 		return err
 	}
@@ -140,7 +140,7 @@ func (p *program) drawRound() error {
 
 // drawAcross drags a line from one end of the slice to the other.
 func (p *program) drawAcross() error {
-	at, err := p.photo()
+	at, err := p.photo(4.0/3)
 	if err != nil {
 		return err
 	}
@@ -151,7 +151,7 @@ func (p *program) drawAcross() error {
 
 // cellsGoAndCome takes the cells off the picture and lays them over it again.
 func (p *program) cellsGoAndCome() error {
-	at, err := p.photo()
+	at, err := p.photo(4.0/3)
 	if err != nil {
 		return err
 	}
