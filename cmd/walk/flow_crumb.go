@@ -120,7 +120,7 @@ func (p *program) photo(aspect float32) (outline.Thing, error) {
 
 // drawRound drags round the slice: a dome over a flatter floor.
 func (p *program) drawRound() error {
-	at, err := p.photo(4.0/3)
+	at, err := p.photo(4.0 / 3)
 	if err != nil {
 		return err
 	}
@@ -140,7 +140,7 @@ func (p *program) drawRound() error {
 
 // drawAcross drags a line from one end of the slice to the other.
 func (p *program) drawAcross() error {
-	at, err := p.photo(4.0/3)
+	at, err := p.photo(4.0 / 3)
 	if err != nil {
 		return err
 	}
@@ -151,7 +151,7 @@ func (p *program) drawAcross() error {
 
 // cellsGoAndCome takes the cells off the picture and lays them over it again.
 func (p *program) cellsGoAndCome() error {
-	at, err := p.photo(4.0/3)
+	at, err := p.photo(4.0 / 3)
 	if err != nil {
 		return err
 	}

@@ -102,7 +102,7 @@ func (p *program) sayingNoMore(text string) gesture {
 // stroking drags from place to place of the shown photo, each as shares of its width and height.
 func (p *program) stroking(places ...[2]float32) gesture {
 	return func() error {
-		at, err := p.photo(4.0/3)
+		at, err := p.photo(4.0 / 3)
 		if err != nil {
 			return err
 		}
@@ -121,7 +121,7 @@ func (p *program) stroking(places ...[2]float32) gesture {
 // tapping clicks places of the shown photo, each as shares of its width and height.
 func (p *program) tapping(places ...[2]float32) gesture {
 	return func() error {
-		at, err := p.photo(4.0/3)
+		at, err := p.photo(4.0 / 3)
 		if err != nil {
 			return err
 		}

@@ -162,7 +162,7 @@ func (p *program) reading() error {
 // left side and the right.
 func (p *program) dragLines(m curve.Marks) gesture {
 	return func() error {
-		at, err := p.photo(2*jartest.Width/float32(jartest.Height)) // two scenes stand side by side
+		at, err := p.photo(2 * jartest.Width / float32(jartest.Height)) // two scenes stand side by side
 		if err != nil {
 			return err
 		}
