@@ -216,6 +216,7 @@ func (w *Window) show(v visit) {
 		w.side.Show()
 	}
 	w.frame.SetInkOnly(alone)
+	w.frame.Unpoint()
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()

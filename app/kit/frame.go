@@ -184,6 +184,15 @@ func pointed(o fyne.CanvasObject, undo func()) {
 	}
 }
 
+// Unpoint takes away what is shown for what the pointer was on. Call it when another page
+// comes under the pointer.
+func (f *Frame) Unpoint() {
+	if f.unpoint != nil {
+		f.unpoint()
+		f.unpoint = nil
+	}
+}
+
 // scrolled is called when what an object holds has moved: from under the pointer, and
 // from over what floats beneath it.
 func scrolled(o fyne.CanvasObject) {
@@ -191,10 +200,7 @@ func scrolled(o fyne.CanvasObject) {
 	if f == nil {
 		return
 	}
-	if f.unpoint != nil {
-		f.unpoint()
-		f.unpoint = nil
-	}
+	f.Unpoint()
 	if over := floatOver(o); over != nil {
 		over.place()
 	}

@@ -60,4 +60,10 @@ func TestTipGoesWhenThePageScrolls(t *testing.T) {
 	if frame.tip.Visible() {
 		t.Error("the tip stays over a page that has moved on")
 	}
+
+	loss.MouseIn(nil)
+	frame.Unpoint()
+	if frame.tip.Visible() {
+		t.Error("the tip stays over the next page")
+	}
 }

@@ -58,7 +58,7 @@ func openDamaged(w *walk) error {
 	if err := errors.Join(damageRecord(folder, bake, over), damageRecord(folder, feeding, over)); err != nil {
 		return err
 	}
-	told := []string{"Bake Ferry loaf, 3 March 2026: brought back", "One feeding of Gorse: brought back"}
+	told := []string{"Bake Ferry loaf, 3 March 2026: restored", "One feeding of Gorse: restored"}
 	if err := w.checkTwice(folder, told...); err != nil {
 		return fmt.Errorf("written over: %w", err)
 	}

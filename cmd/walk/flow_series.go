@@ -95,7 +95,7 @@ func followARow(w *walk) error {
 		p.seeing("24 pictures from"), p.keys("Return"), p.seeing("Do the lines lie right?"), p.missing("Stop"), p.settled("box-read"),
 		p.keys("l"), p.seeing("at the end of the bulk"), p.seeing("Originals kept"), p.settled("box-followed"),
 		p.keys("b"), p.seeing("What went in"), p.settled("bake-after"),
-		func() error { _, err := p.reach("“box”, from"); return err }, p.settled("bulk-after"),
+		func() error { _, err := p.reach("“box”, from"); return err }, p.picture("bulk-reached"), p.settled("bulk-after"),
 	)
 	if err != nil {
 		return err
@@ -115,7 +115,7 @@ func putDough(folder string, fed time.Time) (err error) {
 		return err
 	}
 	defer func() { err = errors.Join(err, j.Close()) }()
-	b := &journal.Bake{Name: "Box loaf", Ingredients: []journal.Ingredient{{ID: "a", Role: formula.Flour, Name: "Strong white", Grams: 500}, {ID: "b", Role: formula.Water, Name: "Water", Grams: 350}, {ID: "c", Role: formula.Culture, Name: "Gorse", Grams: 100}},
+	b := &journal.Bake{Name: "Box loaf", At: fed, Ingredients: []journal.Ingredient{{ID: "a", Role: formula.Flour, Name: "Strong white", Grams: 500}, {ID: "b", Role: formula.Water, Name: "Water", Grams: 350}, {ID: "c", Role: formula.Culture, Name: "Gorse", Grams: 100}},
 		Steps: []journal.Step{{ID: "d", Kind: string(plan.Mix), At: fed.Add(-20 * time.Minute)}, {ID: "e", Kind: string(plan.Bulk), At: fed, End: fed.Add(190 * time.Minute)}}}
 	return j.Do("a bake", func(tx *journal.Tx) error { return journal.Put(tx, b) })
 }
