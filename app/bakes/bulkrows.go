@@ -112,7 +112,7 @@ func (r *bulkRows) show(b *journal.Bake, rows []bulkRow, seen []bulk.Rise) {
 	r.list.Refresh()
 	_, begun := b.Bulk()
 	kit.SetVisible(r.box, len(rows) > 0 || begun && !r.page.reads)
-	r.page.fields.Refresh() // it has another height
+	r.page.page.Refresh() // it has another height
 }
 
 // pick has the pictures of a row chosen.
