@@ -59,17 +59,9 @@ func (p *measurePage) outlineFound() crumb.Outline {
 
 // measure measures away from the main goroutine and shows what comes of it.
 func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
-	before := p.asked
 	p.asked = ph
 	p.stop.Show()
 	p.busy.SetText(lang.L("Measuring"))
-	p.session.renew(before, ph, func() { p.run(ph, wait) })
-}
-
-func (p *measurePage) run(ph *journal.Photo, wait time.Duration) {
-	if p.asked != ph {
-		return // something newer was asked for meanwhile
-	}
 	p.session.measure(ph, wait, func(stage say.Line, share float64) {
 		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": p.env.Units().Say(stage), "Share": int(100 * share)}))
 	}, func(o outcome) {

@@ -45,16 +45,8 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 }
 
 func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
-	before := s.asked
 	s.asked = ph
 	p.busy.SetText(lang.L("Measuring"))
-	s.session.renew(before, ph, func() { p.run(s, ph, wait) })
-}
-
-func (p *pairPage) run(s *side, ph *journal.Photo, wait time.Duration) {
-	if s.asked != ph {
-		return // something newer was asked for meanwhile
-	}
 	s.session.measure(ph, wait, func(say.Line, float64) {}, func(o outcome) {
 		p.busy.SetText("")
 		if o.err != nil {

@@ -157,7 +157,8 @@ func (s *session) prepare(ctx context.Context, ph *journal.Photo) error {
 		return err
 	}
 	o.LargeFromMM = 0 // set afterwards: nothing has to be looked at anew for it
-	want := fmt.Sprintf("%v %v %v %v", o.Outline, o.PxPerMM, o.WidthMM, o.CrumbOnly)
+	hand := sliceOf(ph)
+	want := fmt.Sprintf("%v %v %v %v %v %v %v %v", o.Outline, o.PxPerMM, o.WidthMM, o.CrumbOnly, hand.Corners, hand.WideMM, hand.HighMM, hand.Strokes)
 	if s.face != nil && s.prepared == want {
 		return nil
 	}
