@@ -290,6 +290,29 @@ func TestADamagedJournalLosesNothingInSilence(t *testing.T) {
 	}
 }
 
+// A branch that names its first page by a later key than the page begins with is found, though
+// every key can be looked up: bbolt would put the page in twice at the next change.
+func TestTheFirstKeyOfABranch(t *testing.T) {
+	file, held := lived(t)
+	look, page, tries := inspectInChild(t), os.Getpagesize(), 0
+	for n, kind := range pagesOf(t, file, held) {
+		if !strings.HasPrefix(kind, "branch of ") {
+			continue
+		}
+		out := bytes.Clone(file)
+		first := out[n*page+16:] // after the page's header: the key's place, its size, the page
+		at, size := binary.NativeEndian.Uint32(first), binary.NativeEndian.Uint32(first[4:])
+		first[at+size-1] = 0xff
+		tries++
+		if what := mustOpenOrTell(t, out, held, look); what == "nothing to be seen" {
+			t.Errorf("%s, page %d: nothing was seen", kind, n)
+		}
+	}
+	if tries == 0 {
+		t.Error("there is no branch")
+	}
+}
+
 // mustOpenOrTell opens a damaged file, and gives what came of it.
 func mustOpenOrTell(t *testing.T, file []byte, held store.Contents, look func(context.Context, string) error) string {
 	t.Helper()

@@ -110,8 +110,12 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 		return s.leaf(ctx, els, bucket, within)
 	}
 	for i, e := range els {
+		// bbolt finds a page's place in the page above by its first key, the first page's too.
+		if !within.holds(e.key) {
+			s.fault("a page of %q is named where it does not belong", bucket)
+		}
 		below := span{e.key, within.to}
-		if i == 0 {
+		if i == 0 && bytes.Compare(e.key, within.from) < 0 {
 			below.from = within.from
 		}
 		if i+1 < len(els) {
