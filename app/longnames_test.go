@@ -80,18 +80,7 @@ func longNames(t *testing.T, name string) {
 
 // With usual names every link has all its words, in a usual window.
 func TestLinksHaveAllTheirWords(t *testing.T) {
-	a := test.NewTempApp(t)
-	dir := t.TempDir()
-	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
-	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
-		t.Fatal(err)
-	}
-	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := compose(a, j, maintest.New().Do)
-	t.Cleanup(w.Close)
+	w, j := demoWindow(t)
 	places, _ := everyPlace(t, j)
 	size := fyne.NewSize(1280, 800)
 	for _, p := range places {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -12,10 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
-	"twinloaf/assets/demo"
-	"twinloaf/journal"
 )
 
 // A row that is washed under the pointer opens something wherever it is pressed, and the
@@ -23,18 +19,7 @@ import (
 // found. Only what does something else of its own (a button, a word that goes elsewhere, a
 // chart's point) takes a press from the row.
 func TestARowIsPressedAnywhereOnIt(t *testing.T) {
-	a := test.NewTempApp(t)
-	dir := t.TempDir()
-	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
-	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
-		t.Fatal(err)
-	}
-	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := compose(a, j, maintest.New().Do)
-	t.Cleanup(w.Close)
+	w, j := demoWindow(t)
 	places, _ := everyPlace(t, j)
 	rows := map[string]int{} // by page
 	look := func(where string, root fyne.CanvasObject) {

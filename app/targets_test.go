@@ -3,32 +3,17 @@ package app
 import (
 	"fmt"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/maintest"
-	"twinloaf/assets/demo"
-	"twinloaf/journal"
 )
 
 // What is pressed can be hit with a floury finger: on no page is it lower than
 // kit.TargetSide, whatever part of it is seen.
 func TestWhatIsPressedCanBeHit(t *testing.T) {
-	a := test.NewTempApp(t)
-	dir := t.TempDir()
-	now := time.Date(2026, time.November, 24, 10, 30, 0, 0, time.UTC)
-	if err := demo.Build(t.Context(), dir, now, demo.Options{NoPictures: true}); err != nil {
-		t.Fatal(err)
-	}
-	j, err := journal.Open(t.Context(), dir, journal.Options{Clock: func() time.Time { return now }})
-	if err != nil {
-		t.Fatal(err)
-	}
-	w := compose(a, j, maintest.New().Do)
-	t.Cleanup(w.Close)
+	w, j := demoWindow(t)
 	places, _ := everyPlace(t, j)
 	for _, p := range places {
 		w.Go(p)
