@@ -43,6 +43,13 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 	return l
 }
 
+// Resize gives the list the width that its rows' words take: the room for the ring
+// around a row stands out on both sides, so that the words are in line with the page's.
+func (l *RowList) Resize(s fyne.Size) { l.List.Resize(s.Add(fyne.NewSize(2*listRowSide, 0))) }
+
+// Move puts the list where its rows' words begin.
+func (l *RowList) Move(pos fyne.Position) { l.List.Move(pos.SubtractXY(listRowSide, 0)) }
+
 // Cursor gives the index of the row that the keyboard is at.
 func (l *RowList) Cursor() int { return l.cursor }
 
