@@ -28,23 +28,14 @@ func watershed(d2 []int32, w, h int) ([]int32, int) {
 		inner := x > 0 && y > 0 && x < w-1 && y < h-1
 		var near [8]int32 // labels
 		n, mixed := 0, false
-		best, steepest := int32(0), int32(-1)
 		for k, o := range offsets {
 			if !inner && !within(x, y, k, w, h) {
 				continue
 			}
-			j := int(i) + o
-			l := labels[j]
-			if l == 0 {
-				continue
-			}
-			near[n] = l
-			n++
-			mixed = mixed || l != near[0]
-			// Beside a neighbour reached across a corner stands one reached
-			// across a side: the first four offsets win ties.
-			if d2[j] > steepest {
-				best, steepest = l, d2[j]
+			if l := labels[int(i)+o]; l != 0 {
+				near[n] = l
+				n++
+				mixed = mixed || l != near[0]
 			}
 		}
 		if n == 0 {
@@ -54,10 +45,22 @@ func watershed(d2 []int32, w, h int) ([]int32, int) {
 			labels[i] = l
 			continue
 		}
-		labels[i] = best
-		if mixed {
-			joinBasins(set, peak, near[:n], d2[i])
+		labels[i] = near[0]
+		if !mixed {
+			continue
 		}
+		// Beside a neighbour reached across a corner stands one reached
+		// across a side: the first four offsets win ties.
+		steepest := int32(-1)
+		for k, o := range offsets {
+			if !inner && !within(x, y, k, w, h) {
+				continue
+			}
+			if j := int(i) + o; labels[j] != 0 && d2[j] > steepest {
+				labels[i], steepest = labels[j], d2[j]
+			}
+		}
+		joinBasins(set, peak, near[:n], d2[i])
 	}
 	return labels, renumber(labels, set)
 }
