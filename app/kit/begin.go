@@ -81,7 +81,15 @@ func (g *gate) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRen
 // pointer: a page that is reached by a key has the keyboard where its work begins.
 func (f *Frame) ByKey() bool { return f.byKey }
 
-// byKey does something that a key asks for.
+// ByKey does something that a key asks for which was pressed on a thing.
+func ByKey(o fyne.CanvasObject, do func()) {
+	if c := canvasOf(o); c != nil {
+		byKey(c, do)
+		return
+	}
+	do()
+}
+
 func byKey(c fyne.Canvas, do func()) {
 	if f, ok := c.Content().(*Frame); ok {
 		f.byKey = true
