@@ -117,9 +117,9 @@ func leadText(sentences []string) fyne.CanvasObject {
 // counts.
 func (v *verdictSection) loaves() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
-	covers := map[journal.ID]*journal.Card{}
-	if cards, err := v.p.env.Journal.Cards(); err == nil {
-		for _, c := range cards {
+	covers := map[journal.ID]*journal.BakeSummary{}
+	if summaries, err := v.p.env.Journal.BakeSummaries(); err == nil {
+		for _, c := range summaries {
 			covers[c.ID] = c
 		}
 	}
