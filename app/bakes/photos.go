@@ -30,7 +30,7 @@ var photoSize = fyne.NewSize(196, 147)
 
 func newPhotoRow(p *bakePage) *photoRow {
 	r := &photoRow{page: p, row: kit.Flow(4), busy: container.NewStack(),
-		invite: kit.Faint(inviteWords(clipboard.Pictures))}
+		invite: kit.Faint(inviteWords(clipboard.Pictures()))}
 	r.box = kit.Stack(3, r.row, r.invite, r.busy)
 	r.busy.Hide()
 	return r

@@ -38,7 +38,7 @@ func newListPage(env *pages.Env) *listPage {
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
 	if len(p.rows) == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.list
 }

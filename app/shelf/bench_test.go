@@ -274,7 +274,7 @@ func BenchmarkScrollToTheEnd(b *testing.B) {
 	j, _ := largeRecord(b)
 	w := a.NewWindow("")
 	defer w.Close()
-	env := &pages.Env{Journal: j, Window: w, App: a, Go: func(pages.Route) {}, Back: func() {}, Retitle: func() {},
+	env := &pages.Env{Journal: j, Window: w, App: a, Go: func(pages.Route) {}, Back: func() {}, Retitle: func() {}, Turned: func() {},
 		Say: func(string, bool) {}, Fail: func(err error) {
 			if err != nil {
 				b.Error(err)

@@ -100,9 +100,6 @@ func (p *comparePage) Changed(c journal.Changed) {
 
 // Start puts the keyboard at the first picture.
 func (p *comparePage) Start() fyne.Focusable {
-	if len(p.sides) == 0 {
-		return nil
-	}
 	return p.sides[0].view
 }
 

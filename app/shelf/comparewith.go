@@ -48,7 +48,7 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 // Start puts the keyboard at the likeliest.
 func (p *comparePick) Start() fyne.Focusable {
 	if len(p.others) == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.grid
 }
