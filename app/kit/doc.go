@@ -4,7 +4,7 @@
 // Words and space
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
 //     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
-//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
+//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns, Beside
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Frame: the outermost content of a window, with tips and the toast line
@@ -19,6 +19,7 @@
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
 //     SuggestField; Readout for what is derived
+//   - KeptRows: no field is made anew for a thing that has one
 //   - Month: a small calendar; ScoreRow: the nine-point scale
 //
 // Photos and charts

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -31,8 +32,13 @@ func newListPage(env *pages.Env) *listPage {
 	return p
 }
 
-// Start puts the keyboard in the list.
-func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if to := p.list.Start(); to != nil {
+		return to
+	}
+	return p.Base.Start()
+}
 
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{
@@ -96,9 +102,11 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 	}
 	state := kit.NewText(style)
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
-	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state)
+	dots := container.NewStack()
+	dots.Hide()
+	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.Row(5, state, dots))
 	if r.open != nil {
-		verdictLater(p.env, r.open, func(words string) { state.SetText(words) })
+		verdictLater(p.env, r.open, state, dots)
 	}
 	inset := float32(0)
 	if r.within {

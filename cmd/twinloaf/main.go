@@ -47,6 +47,9 @@ func main() {
 	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end (Ctrl+C stops it); the status is 0 only if nothing was wrong")
 	flag.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
 	flag.Parse()
+	if flag.NArg() > 0 {
+		end(fmt.Errorf("%q is not understood; -h tells what is", flag.Arg(0)))
+	}
 	end(run(o))
 }
 

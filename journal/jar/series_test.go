@@ -41,6 +41,7 @@ type judgement struct {
 	lost, flagged int     // pictures on which nobody could tell, and those of them that it says so of
 	given         int     // pictures that it gave up though it could be told
 	peakOff       float64 // in pictures; not a number where there is no one peak
+	peakHeld      bool    // it is within what is stated of it
 }
 
 func judge(s *jartest.Scene, c jar.Curve) judgement {
@@ -71,8 +72,10 @@ func judge(s *jartest.Scene, c jar.Curve) judgement {
 		j.median, j.worst = errs[len(errs)/2], errs[len(errs)-1]
 	}
 	j.peakOff = math.NaN()
-	if at, _, ok := c.Peak(); ok && s.Course != jartest.Stirred && s.Course != jartest.Never {
-		j.peakOff = (at.Sub(s.Start) - s.ToPeak).Hours() / s.Every.Hours()
+	if p, ok := c.Peak(); ok && s.Course != jartest.Stirred && s.Course != jartest.Never {
+		truth := s.Start.Add(s.ToPeak)
+		j.peakOff = p.At.Sub(truth).Hours() / s.Every.Hours()
+		j.peakHeld = !truth.Before(p.From) && !truth.After(p.To)
 	}
 	return j
 }
@@ -82,12 +85,16 @@ func judge(s *jartest.Scene, c jar.Curve) judgement {
 // 2 %; pictures on which nobody could tell are given up, few others are, and of four of
 // five peaks the time is known to one picture.
 //
-// 40 series of 60 to 300 pictures: 0.36 % in the middle, one over 1 % (10, with 1.13 %: stirred
-// down, it rises again into the ridge that it had left), 348 of 348 lost pictures told, 21 of
-// 7053 others given up, 24 of 26 peaks within one picture. On 40 on which nothing was set (-from
-// 100): none over 1 %, 347 of 347 told, 28 of 6839 given up, 24 of 27 peaks.
+// 40 series of 60 to 300 pictures: 0.50 % in the middle, one over 1 % (19, with 1.34 %: nearly
+// all of it too low, by 0.9 of a pixel, for the first height is 70 of them; the next is 10 with
+// 1.00 %), the worst single height 6.1 % off (31), 348 of 348 lost pictures told, 21 of 7053 others
+// given up. 23 of 26 peaks within one picture: one was in the dark (15), and at two it stood on
+// for four and five pictures within half a pixel (29, 37). All 26 are within what is stated of them.
+// On 21 on which nothing was set (-from 100): none over 1 %, 222 of 222 told, 18 of 3604 given
+// up, 12 of 14 peaks within one picture, all 14 within what is stated; but once, stirred down, it
+// rises into the ring that it had left, and a stretch of it is off by up to 20 % (118).
 func TestMadeUpSeries(t *testing.T) {
-	var over, lost, flagged, given, all, peaks, late int
+	var over, lost, flagged, given, all, peaks, late, held int
 	for seed := *from; seed < *from+*series; seed++ {
 		frames := 60 + seed*37%max(1, *pictures-59)
 		s := jartest.Random(uint64(seed), frames)
@@ -107,10 +114,13 @@ func TestMadeUpSeries(t *testing.T) {
 			if math.Abs(j.peakOff) > 1 {
 				late++
 			}
+			if j.peakHeld {
+				held++
+			}
 		}
 	}
-	t.Logf("%d of %d series over 1 %%; %d of %d lost pictures told; %d of %d others given up; %d of %d peaks more than a picture off", over, *series, flagged, lost, given, all-lost, late, peaks)
-	if 10*over > *series || 20*flagged < 19*lost || 50*given > all || 5*late > peaks {
+	t.Logf("%d of %d series over 1 %%; %d of %d lost pictures told; %d of %d others given up; %d of %d peaks more than a picture off, %d within what is stated", over, *series, flagged, lost, given, all-lost, late, peaks, held)
+	if 10*over > *series || 20*flagged < 19*lost || 50*given > all || 5*late > peaks || 10*held < 9*peaks {
 		t.Errorf("too much of it")
 	}
 }
@@ -122,8 +132,8 @@ func TestNoPeakIsInvented(t *testing.T) {
 	rising := plain(20)
 	rising.ToPeak = 4 * time.Hour
 	for name, s := range map[string]*jartest.Scene{"never": never, "rising": rising} {
-		if at, rise, ok := followed(t, s, nil).Peak(); ok {
-			t.Errorf("%s: a peak of %.2f at %v", name, rise, at)
+		if p, ok := followed(t, s, nil).Peak(); ok {
+			t.Errorf("%s: a peak %+v", name, p)
 		}
 	}
 }
