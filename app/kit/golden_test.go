@@ -73,7 +73,7 @@ func whatIsRead(*testing.T) fyne.CanvasObject {
 		{Day: "Thu 5 March", Clock: "03:30", Title: "Out of the cold", Planned: "03:30", State: kit.StepNight},
 		{Clock: "07:45", Title: "Bake", Length: "45 min", Planned: "07:45", Note: "steam for the first 20 minutes"},
 	})
-	first, second := charts.SeriesStyleOf(0), charts.SeriesStyleOf(1)
+	first, second := styleOf(0), styleOf(1)
 	at := func(hours float64) time.Time { return eve.Add(time.Duration(hours * float64(time.Hour))) }
 	lanes := kit.NewDayLanes([]kit.Lane{
 		{Name: "Ferry loaf", Mark: &first, Blocks: []kit.LaneBlock{
@@ -116,7 +116,7 @@ func whatIsEdited(*testing.T) fyne.CanvasObject {
 	share := kit.NewReadout("Hydration", true)
 	share.Set("76", "%", "water to flour", "")
 	mark := kit.NewMarkField("Mark", []string{"blue", "orange", "green"}, nil)
-	mark.Set([]charts.SeriesStyle{charts.SeriesStyleOf(0), charts.SeriesStyleOf(1), charts.SeriesStyleOf(2)}, 1)
+	mark.Set([]charts.SeriesStyle{styleOf(0), styleOf(1), styleOf(2)}, 1)
 	return kit.Stack(4,
 		kit.Columns(200, name, empty, wrong, flour, when, share), note, mark,
 		kit.NewSegments("Look", []string{"light", "dark", "by the hour"}, 1, nil),
@@ -158,4 +158,9 @@ func whatIsSeen(t *testing.T) fyne.CanvasObject {
 	progress := kit.NewProgress("Copying photos", func() {})
 	progress.Set(3, 8, "crumb.jpg")
 	return kit.Stack(4, tiles, container.NewGridWrap(fyne.NewSize(360, 180), view), progress, kit.Empty("No bread has been baked yet.", kit.PrimaryButton("Record a bake", nil), kit.NewLink("or look at the demo", nil)))
+}
+
+// styleOf is a colour with a shape of its own.
+func styleOf(i int) charts.SeriesStyle {
+	return charts.SeriesStyle{Hue: charts.Hue(i), Shape: charts.Shape(i), Hollow: i%2 == 1}
 }
