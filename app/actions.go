@@ -56,8 +56,8 @@ func (w *Window) beginnings() []found {
 
 // ofLatestBake are what can be done with the bake that came last; nothing where there is none.
 func (w *Window) ofLatestBake() []found {
-	cards, _ := w.env.Journal.Cards() // the pages of the bakes tell what is wrong
-	for _, c := range cards {
+	summaries, _ := w.env.Journal.BakeSummaries() // the pages of the bakes tell what is wrong
+	for _, c := range summaries {
 		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
 			continue
 		}

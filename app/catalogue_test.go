@@ -140,11 +140,11 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 func sheets(t *testing.T, w *Window, look func(name string)) {
 	t.Helper()
 	top := func() *kit.Dialog { return w.win.Canvas().Overlays().Top().(*kit.Dialog) }
-	cards, err := w.env.Journal.Cards()
-	if err != nil || len(cards) == 0 {
-		t.Fatal(cards, err)
+	summaries, err := w.env.Journal.BakeSummaries()
+	if err != nil || len(summaries) == 0 {
+		t.Fatal(summaries, err)
 	}
-	w.env.TakeAway(cards[0].Name, journal.Ref{Kind: journal.KindBake, ID: cards[0].ID})
+	w.env.TakeAway(summaries[0].Name, journal.Ref{Kind: journal.KindBake, ID: summaries[0].ID})
 	w.env.Wait()
 	look("taking a bake away")
 	top().Close()

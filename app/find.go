@@ -64,9 +64,9 @@ func (w *Window) everything() []found {
 func (w *Window) records() []found {
 	var out []found
 	j, u, now := w.env.Journal, w.env.Units(), w.env.Now()
-	cards, _ := j.Cards()
-	latest := map[journal.ID]*journal.Card{} // the last loaf of each formula that has a picture
-	for _, c := range cards {
+	summaries, _ := j.BakeSummaries()
+	latest := map[journal.ID]*journal.BakeSummary{} // the last loaf of each formula that has a picture
+	for _, c := range summaries {
 		if _, known := latest[c.Formula]; !known && c.Cover != "" && !c.Binned {
 			latest[c.Formula] = c
 		}
@@ -99,7 +99,7 @@ func (w *Window) records() []found {
 		}
 	}
 	seen := map[string]bool{}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.Binned {
 			continue
 		}

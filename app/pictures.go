@@ -45,7 +45,7 @@ func (w *Window) paste() {
 		case errors.Is(err, clipboard.ErrTooLarge):
 			w.say(lang.L("What is on the clipboard is too large: save it as a file, and add that."), false)
 		case err != nil:
-			w.say(notPasted(clipboard.Pictures), false)
+			w.say(notPasted(clipboard.Pictures()), false)
 		case kind == "text/uri-list":
 			w.take(pastedPaths(string(data)))
 		default:

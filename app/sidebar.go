@@ -169,7 +169,7 @@ func (d *doorway) TypedRune(r rune)               { kit.PassRune(d, r) }
 func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		d.tapped()
+		kit.ByKey(d, d.tapped)
 	default:
 		kit.PassKey(d, ev)
 	}

@@ -35,6 +35,7 @@ type Window struct {
 	openers map[string]pages.Opener
 
 	here        visit
+	begin       *kit.Beginning
 	begins      bool // the page was reached by a key, and has not begun yet
 	past, ahead []visit
 	stopHearing func()
@@ -87,7 +88,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
 	w.env = &pages.Env{
 		Journal: j, Window: w.win, App: a,
-		Go: w.Go, Back: w.Back, Retitle: w.retitle, Say: w.say, Fail: w.fail,
+		Go: w.Go, Back: w.Back, Retitle: w.retitle, Turned: w.turned, Say: w.say, Fail: w.fail,
 	}
 	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
@@ -97,8 +98,9 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.useLook()
 	w.useLanguage()
 	w.side = newSidebar(w.Go)
-	begin, gate := kit.NewBeginning(w.start)
-	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(begin),
+	var gate fyne.CanvasObject
+	w.begin, gate = kit.NewBeginning(func() fyne.Focusable { return w.here.page.Start() })
+	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(w.begin),
 		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
@@ -220,31 +222,35 @@ func (w *Window) show(v visit) {
 	w.side.mark(v.place.Name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
-	w.begins = w.frame.ByKey()
+	w.begins = false
 	w.retitle()
+	w.begins = w.frame.ByKey()
 	v.page.Shown()
 	w.beginByKey()
 }
 
-// start is where the work of the page begins, or nil where it does not say.
-func (w *Window) start() fyne.Focusable {
-	if s, ok := w.here.page.(pages.Starter); ok {
-		return s.Start()
+// beginByKey gives a page that was reached by a key the keyboard where its work begins,
+// at once or when it has been read: the way that the first Tab would.
+func (w *Window) beginByKey() {
+	c := w.win.Canvas()
+	switch {
+	case !w.begins || c.Overlays().Top() != nil:
+	case c.Focused() != nil:
+		w.begins = false
+	case !w.here.page.Reading():
+		w.begins = false
+		c.Focus(w.begin)
 	}
-	return nil
 }
 
-// beginByKey gives a page that was reached by a key the keyboard where its work begins,
-// at once or when it has been read.
-func (w *Window) beginByKey() {
-	if !w.begins || w.win.Canvas().Focused() != nil {
-		w.begins = false
-		return
+// turned is told that the page shows another face.
+func (w *Window) turned() {
+	c := w.win.Canvas()
+	if c.Overlays().Top() == nil && (c.Focused() != nil || w.frame.ByKey()) {
+		c.Unfocus() // what had the keyboard is gone with the face before
+		w.begins = true
 	}
-	if to := w.start(); to != nil {
-		w.begins = false
-		w.win.Canvas().Focus(to)
-	}
+	w.retitle()
 }
 
 // scroll scrolls the page as a key asks, or hands the key to its list.
@@ -253,7 +259,7 @@ func (w *Window) scroll(key fyne.KeyName) {
 		return
 	}
 	c := w.win.Canvas()
-	if to := w.start(); to != nil && c.Focused() != to {
+	if to := w.here.page.Start(); to != nil && c.Focused() != to {
 		c.Focus(to)
 		to.TypedKey(&fyne.KeyEvent{Name: key})
 	}

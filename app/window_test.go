@@ -37,6 +37,7 @@ func (w *Window) Page() pages.Page { return w.here.page }
 
 // fakePage is a page that notes what is done with it.
 type fakePage struct {
+	pages.Base
 	name  string
 	notes *[]string
 	keys  []kit.Key

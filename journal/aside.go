@@ -111,7 +111,7 @@ func describe(t *Tx, m store.Mended, now time.Time) SetAside {
 			out.Unnamed = append(out.Unnamed, Kind(name))
 		}
 	}
-	d := describer{t: t, cards: m.Indexes[sideCards], reader: newCardReader()}
+	d := describer{t: t, summaries: m.Indexes[sideSummaries], reader: newSummaryReader()}
 	for _, f := range m.Found {
 		switch _, record := registered(Kind(f.Bucket)); {
 		case record:
@@ -172,9 +172,9 @@ func belongs(kind Kind) bool {
 }
 
 type describer struct {
-	t      Reader
-	cards  map[string][]byte
-	reader *cardReader
+	t         Reader
+	summaries map[string][]byte
+	reader    *summaryReader
 }
 
 var (
@@ -220,7 +220,7 @@ func (d describer) nameOf(id ID) (name string, day time.Time) {
 			return read(raw.Body)
 		}
 	}
-	if body := d.cards[string(id)]; body != nil {
+	if body := d.summaries[string(id)]; body != nil {
 		if c, err := d.reader.read(body); err == nil {
 			return c.Name, c.At
 		}

@@ -67,11 +67,11 @@ func (j *Journal) writing(fn func(t *Tx) error) ([]Ref, error) {
 // spares the disk a commit.
 var errNothing = errors.New("nothing changed")
 
-// commit runs fn in one writing transaction, brings the shelf's cards up to
+// commit runs fn in one writing transaction, brings the shelf's summaries up to
 // what it wrote, and gives the records that it touched. The caller holds write.
 func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	var refs []Ref
-	var cards []cardChange
+	var summaries []summaryChange
 	err := j.store.Update(func(st *store.Tx) error {
 		t := &Tx{st: st, j: j}
 		if err := fn(t); err != nil {
@@ -89,7 +89,7 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 		}
 		refs = append(refs, t.derived...)
 		var err error
-		cards, err = reindex(t, edits)
+		summaries, err = reindex(t, edits)
 		return err
 	})
 	if errors.Is(err, errNothing) {
@@ -98,16 +98,16 @@ func (j *Journal) commit(fn func(t *Tx) error) ([]Ref, error) {
 	if err != nil && !errors.Is(err, store.ErrUnsure) {
 		return nil, err
 	}
-	j.applyCommit(refs, cards) // a change that the disk is unsure of is there, too
+	j.applyCommit(refs, summaries) // a change that the disk is unsure of is there, too
 	return refs, err
 }
 
 // applyCommit brings what is kept in memory up to a commit.
-func (j *Journal) applyCommit(refs []Ref, cards []cardChange) {
+func (j *Journal) applyCommit(refs []Ref, summaries []summaryChange) {
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	if j.cards != nil {
-		j.cards.apply(cards)
+	if j.summaries != nil {
+		j.summaries.apply(summaries)
 	}
 	for _, ref := range refs {
 		if _, typed := j.overlay[ref]; typed {

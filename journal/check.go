@@ -93,7 +93,7 @@ func (j *Journal) CheckAs(ctx context.Context, how Checking) (Report, error) {
 		if err != nil {
 			return err
 		}
-		kept, err := st.Contents(store.BucketLinks, sideCards)
+		kept, err := st.Contents(store.BucketLinks, sideSummaries)
 		if err != nil {
 			return err
 		}
@@ -118,7 +118,7 @@ func (j *Journal) CheckAs(ctx context.Context, how Checking) (Report, error) {
 	}
 	if report.Repaired {
 		j.mu.Lock()
-		j.cards = nil
+		j.summaries = nil
 		j.mu.Unlock()
 	}
 	if err := j.checkPhotos(ctx, &report, how); err != nil {
@@ -129,7 +129,7 @@ func (j *Journal) CheckAs(ctx context.Context, how Checking) (Report, error) {
 
 // checkRecords decodes every record.
 func checkRecords(ctx context.Context, t *Tx, report *Report, how Checking) error {
-	d := describer{t: t, reader: newCardReader()}
+	d := describer{t: t, reader: newSummaryReader()}
 	for _, r := range registrations {
 		err := t.st.Each(r.kind, func(id ID, envelope []byte) error {
 			report.Records++
@@ -157,7 +157,7 @@ func checkRecords(ctx context.Context, t *Tx, report *Report, how Checking) erro
 // checkSeals reads the vault, looks in it for every sealed tasting, and verifies each
 // against its fingerprints.
 func checkSeals(t *Tx, report *Report) error {
-	d := describer{t: t, reader: newCardReader()}
+	d := describer{t: t, reader: newSummaryReader()}
 	done := map[ID]bool{}
 	told := func(id ID) {
 		done[id] = true
@@ -201,12 +201,12 @@ func rebuild(ctx context.Context, t *Tx) (store.Contents, error) {
 	if _, err := t.st.RebuildLinks(ctx, func(Ref, error) {}); err != nil {
 		return nil, err
 	}
-	// The cards of bakes that only a newer program can read stay as they are.
-	cards := t.st.Side(sideCards)
+	// The summaries of bakes that only a newer program can read stay as they are.
+	summaries := t.st.Side(sideSummaries)
 	kept := map[ID][]byte{}
 	err := t.st.Each(KindBake, func(id ID, envelope []byte) error {
 		if _, err := decode[Bake](id, envelope); errors.Is(err, ErrNewer) {
-			if body, err := cards.Get(string(id)); err == nil && body != nil {
+			if body, err := summaries.Get(string(id)); err == nil && body != nil {
 				kept[id] = append([]byte{}, body...)
 			}
 		}
@@ -215,19 +215,19 @@ func rebuild(ctx context.Context, t *Tx) (store.Contents, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := t.st.Clear(sideCards); err != nil {
+	if err := t.st.Clear(sideSummaries); err != nil {
 		return nil, err
 	}
-	cards = t.st.Side(sideCards)
+	summaries = t.st.Side(sideSummaries)
 	for id, body := range kept {
-		if err := cards.Put(string(id), body); err != nil {
+		if err := summaries.Put(string(id), body); err != nil {
 			return nil, err
 		}
 	}
 	if err := reindexAll(t); err != nil {
 		return nil, err
 	}
-	return t.st.Contents(store.BucketLinks, sideCards)
+	return t.st.Contents(store.BucketLinks, sideSummaries)
 }
 
 // checkPhotos verifies the original of every photo against its hash.
@@ -236,7 +236,7 @@ func (j *Journal) checkPhotos(ctx context.Context, report *Report, how Checking)
 	if err != nil {
 		return err
 	}
-	d := describer{t: j, reader: newCardReader()}
+	d := describer{t: j, reader: newSummaryReader()}
 	found := map[string]error{}
 	for i, p := range photos {
 		how.tell(report.Records, i, len(photos))

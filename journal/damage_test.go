@@ -242,7 +242,7 @@ func bucketOn(p []byte, leaf bool, buckets map[string]string) string {
 		if order.Uint32(p[at:]) != 0 {
 			return "the buckets"
 		}
-		for _, kind := range append(Kinds(), store.BucketHistory, sideCards, sideDerived, sideVault, sideAside) {
+		for _, kind := range append(Kinds(), store.BucketHistory, sideSummaries, sideDerived, sideVault, sideAside) {
 			if _, err := store.Unwrap(string(kind), key, value); err == nil {
 				return string(kind)
 			}
@@ -423,7 +423,7 @@ func untold(s *SetAside, held, now store.Contents) (silent []string) {
 			continue
 		}
 		switch {
-		case bucket == sideDerived || bucket == sideAside || bucket == "meta" || bucket == sideCards || bucket == store.BucketLinks:
+		case bucket == sideDerived || bucket == sideAside || bucket == "meta" || bucket == sideSummaries || bucket == store.BucketLinks:
 		case slices.Contains(unnamed, bucket) && now[k] == nil:
 		case bucket == sideVault && (told[string(KindTasting)+strings.TrimPrefix(k, sideVault)] || slices.Contains(unnamed, string(KindTasting))):
 		case bucket == store.BucketHistory && steps:
@@ -442,8 +442,8 @@ func untold(s *SetAside, held, now store.Contents) (silent []string) {
 func mustGoOn(t *testing.T, j *Journal) {
 	t.Helper()
 	newBake(t, j, "the day after")
-	if cards, err := j.Cards(); err != nil || len(cards) == 0 || cards[0].Name != "the day after" && len(cards) < 2 {
-		t.Errorf("the shelf has %d cards, %v", len(cards), err)
+	if summaries, err := j.BakeSummaries(); err != nil || len(summaries) == 0 || summaries[0].Name != "the day after" && len(summaries) < 2 {
+		t.Errorf("the shelf has %d summaries, %v", len(summaries), err)
 	}
 	if _, err := j.Undo(); err != nil {
 		t.Errorf("undo: %v", err)

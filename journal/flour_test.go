@@ -40,14 +40,14 @@ func TestRenameFlourMerges(t *testing.T) {
 	}); err != nil {
 		t.Fatal(err)
 	}
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, card := range cards {
-		for _, f := range card.Flours {
+	for _, summary := range summaries {
+		for _, f := range summary.Flours {
 			if f.Key == "speltflour" {
-				t.Errorf("%s still has %q", card.ID, f.Name)
+				t.Errorf("%s still has %q", summary.ID, f.Name)
 			}
 		}
 	}

@@ -78,7 +78,7 @@ type Journal struct {
 	listeners map[int]func(Changed)
 	changes   map[Kind]int // how often records of each kind were changed; "" where it is not known which
 	nextHear  int
-	cards     *cardSet
+	summaries *summarySet
 	trouble   error         // why what was typed could not be written
 	wait      time.Duration // until the try after that
 	moved     error         // that the file has lost its place

@@ -35,8 +35,8 @@ type registration struct {
 	// glance decodes a record of a newer program, too, as far as this one knows it:
 	// for indexes only, since what it does not know may alter the meaning.
 	glance func(id ID, envelope []byte) (any, error)
-	// carded says that what read gives is [carded].
-	carded bool
+	// summarized says that what read gives is [summarized].
+	summarized bool
 	// check tells why a body in JSON is no record of this kind with that ID.
 	check func(id ID, body []byte) error
 	// faults gives the figures in such a body that cannot be.
@@ -53,11 +53,11 @@ var registrations = []registration{
 }
 
 func register[T any, R Record[T]]() registration {
-	_, isCarded := any(R(nil)).(carded)
+	_, isSummarized := any(R(nil)).(summarized)
 	return registration{
-		kind:   R(new(T)).kind(),
-		carded: isCarded,
-		read:   func(id ID, envelope []byte) (any, error) { return decode[T, R](id, envelope) },
+		kind:       R(new(T)).kind(),
+		summarized: isSummarized,
+		read:       func(id ID, envelope []byte) (any, error) { return decode[T, R](id, envelope) },
 		glance: func(id ID, envelope []byte) (any, error) {
 			r := R(new(T))
 			body, err := store.Unwrap(string(r.kind()), string(id), envelope)
@@ -127,13 +127,13 @@ func (t *Tasting) links() ([]ID, time.Time) {
 	return append([]ID{t.Trial}, t.Bakes...), t.At
 }
 
-// carded is satisfied by a record that shows on the cards of bakes.
-type carded interface {
-	onCards() []ID
+// summarized is satisfied by a record that shows on the summaries of bakes.
+type summarized interface {
+	summarizedIn() []ID
 }
 
-func (b *Bake) onCards() []ID { return []ID{b.ID} }
-func (p *Photo) onCards() []ID {
+func (b *Bake) summarizedIn() []ID { return []ID{b.ID} }
+func (p *Photo) summarizedIn() []ID {
 	if p.Owner.Kind != KindBake {
 		return nil
 	}
@@ -162,10 +162,10 @@ func (r registration) spec() store.Spec {
 
 // The buckets beside those of the records.
 const (
-	sideCards   = "index cards"
-	sideVault   = "vault"
-	sideDerived = "derived"
-	sideAside   = "set aside"
+	sideSummaries = "index cards"
+	sideVault     = "vault"
+	sideDerived   = "derived"
+	sideAside     = "set aside"
 )
 
 // schemaVersion is the layout of the file that this program writes.
@@ -175,8 +175,8 @@ const schemaVersion = 1
 func layout() store.Layout {
 	l := store.Layout{
 		Is: "Twinloaf journal", Schema: schemaVersion,
-		Sides:   []string{sideCards, sideVault, sideDerived, sideAside},
-		Indexes: map[string]Kind{sideCards: KindBake},
+		Sides:   []string{sideSummaries, sideVault, sideDerived, sideAside},
+		Indexes: map[string]Kind{sideSummaries: KindBake},
 	}
 	for _, r := range registrations {
 		l.Kinds = append(l.Kinds, r.spec())

@@ -220,7 +220,7 @@ func TestCheckRepairsIndexes(t *testing.T) {
 	}
 	err = j.store.Bolt().Update(func(tx *bolt.Tx) error {
 		return errors.Join(
-			tx.Bucket([]byte(sideCards)).Put([]byte(id), []byte("nonsense")),
+			tx.Bucket([]byte(sideSummaries)).Put([]byte(id), []byte("nonsense")),
 			tx.Bucket([]byte(store.BucketLinks)).Put([]byte("stray"), nil))
 	})
 	if err != nil {
@@ -231,9 +231,9 @@ func TestCheckRepairsIndexes(t *testing.T) {
 		t.Fatalf("got %+v, %v", report, err)
 	}
 	mustBeSound(t, j)
-	cards, err := j.Cards()
-	if err != nil || len(cards) != 1 || cards[0].Photos != 1 || !cards[0].Crumb {
-		t.Errorf("cards %+v, %v", cards, err)
+	summaries, err := j.BakeSummaries()
+	if err != nil || len(summaries) != 1 || summaries[0].Photos != 1 || !summaries[0].Crumb {
+		t.Errorf("summaries %+v, %v", summaries, err)
 	}
 }
 
@@ -257,7 +257,7 @@ func FuzzDecodeRecord(f *testing.F) {
 			if _, err := decode[Bake]("x", again); err != nil {
 				t.Fatalf("what was written cannot be read: %v", err)
 			}
-			cardOf(b, nil, nil)
+			summarize(b, nil, nil)
 		}
 	})
 }

@@ -65,11 +65,11 @@ func TestPicturesGoInAndBadOnesAreNamed(t *testing.T) {
 	if kept, _ := os.ReadFile(files[0]); !bytes.Equal(kept, good) {
 		t.Error("the original was altered")
 	}
-	cards, err := j.Cards()
-	if err != nil || cards[0].Photos != 2 || cards[0].Cover == "" {
-		t.Errorf("the card says %+v, %v", cards[0], err)
+	summaries, err := j.BakeSummaries()
+	if err != nil || summaries[0].Photos != 2 || summaries[0].Cover == "" {
+		t.Errorf("the summary says %+v, %v", summaries[0], err)
 	}
-	if img, err := j.Thumb(context.Background(), cards[0].Cover, photo.Small); err != nil || img.Bounds().Dx() != 40 {
+	if img, err := j.Thumb(context.Background(), summaries[0].Cover, photo.Small); err != nil || img.Bounds().Dx() != 40 {
 		t.Errorf("thumbnail %v", err)
 	}
 	if _, err := j.Undo(); err != nil {

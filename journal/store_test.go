@@ -348,7 +348,7 @@ func TestIndexesEqualARebuildAndCardsTheDisk(t *testing.T) {
 		if err != nil {
 			rt.Fatal(err)
 		}
-		if _, err := j.Cards(); err != nil { // so that they are kept up to date in memory
+		if _, err := j.BakeSummaries(); err != nil { // so that they are kept up to date in memory
 			rt.Fatal(err)
 		}
 		s := &script{j: j, clock: clock}
@@ -366,7 +366,7 @@ func TestIndexesEqualARebuildAndCardsTheDisk(t *testing.T) {
 			rt.Fatal(err)
 		}
 		mustBeSound(t, j)
-		inMemory, err := j.Cards()
+		inMemory, err := j.BakeSummaries()
 		if err != nil {
 			rt.Fatal(err)
 		}
@@ -378,7 +378,7 @@ func TestIndexesEqualARebuildAndCardsTheDisk(t *testing.T) {
 			rt.Fatal(err)
 		}
 		defer j.Close()
-		onDisk, err := j.Cards()
+		onDisk, err := j.BakeSummaries()
 		if err != nil {
 			rt.Fatal(err)
 		}

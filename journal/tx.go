@@ -95,7 +95,7 @@ type Tx struct {
 	st      *store.Tx
 	j       *Journal
 	secret  bool        // something was written past the records: see sealed.go
-	reindex map[ID]bool // bakes whose card changes with something beside the records
+	reindex map[ID]bool // bakes whose summary changes with something beside the records
 	derived []Ref       // records of which something else was worked out
 }
 

@@ -10,7 +10,7 @@ import (
 // A Source is what a whole journal is read from: a [Journal], or one until a context ends.
 type Source interface {
 	Reader
-	Cards() ([]*Card, error)
+	BakeSummaries() ([]*BakeSummary, error)
 	Settings() (*Settings, error)
 	Now() time.Time
 	Version(kinds ...Kind) Version
@@ -26,11 +26,11 @@ type until struct {
 // the context's error, so that who reads much of it stops soon.
 func (j *Journal) Until(ctx context.Context) Source { return until{ctx, j} }
 
-func (r until) Cards() ([]*Card, error) {
+func (r until) BakeSummaries() ([]*BakeSummary, error) {
 	if err := r.ctx.Err(); err != nil {
 		return nil, err
 	}
-	return r.j.Cards()
+	return r.j.BakeSummaries()
 }
 
 func (r until) Settings() (*Settings, error) {

@@ -20,8 +20,8 @@ func TestReadingEndsWithItsContext(t *testing.T) {
 	if all, err := journal.All[journal.Bake](r); err != nil || len(all) != 1 {
 		t.Errorf("read %d bakes, %v", len(all), err)
 	}
-	if cards, err := r.Cards(); err != nil || len(cards) != 1 {
-		t.Errorf("read %d cards, %v", len(cards), err)
+	if summaries, err := r.BakeSummaries(); err != nil || len(summaries) != 1 {
+		t.Errorf("read %d summaries, %v", len(summaries), err)
 	}
 	cancel()
 	if _, err := journal.All[journal.Bake](r); !errors.Is(err, context.Canceled) {
@@ -30,7 +30,7 @@ func TestReadingEndsWithItsContext(t *testing.T) {
 	if _, err := journal.Get[journal.Bake](r, bake.ID); !errors.Is(err, context.Canceled) {
 		t.Errorf("one: %v", err)
 	}
-	if _, err := r.Cards(); !errors.Is(err, context.Canceled) {
-		t.Errorf("cards: %v", err)
+	if _, err := r.BakeSummaries(); !errors.Is(err, context.Canceled) {
+		t.Errorf("summaries: %v", err)
 	}
 }

@@ -19,6 +19,7 @@ const (
 	listWidthNarrow = 236
 	bothAtLeast     = 860
 	bothNarrow      = 660
+	ringRoom        = 4 // at either side of what scrolls, for the ring around what has the keyboard
 )
 
 func (*bigLayout) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -48,6 +49,6 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		l.narrow = narrow
 		l.onNarrow(narrow)
 	}
-	left.Move(fyne.NewPos(margin, look.Space(4)))
-	left.Resize(fyne.NewSize(width, size.Height-look.Space(4)))
+	left.Move(fyne.NewPos(margin-ringRoom, look.Space(4)))
+	left.Resize(fyne.NewSize(width+2*ringRoom, size.Height-look.Space(4)))
 }

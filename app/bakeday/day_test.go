@@ -71,12 +71,12 @@ func TestAWholeDay(t *testing.T) {
 	b.Clock = start.Add(20 * time.Minute)
 	f.second()
 	see("Rest", "25:00") // it began by itself, and that is said
-	if said := strings.Join(b.Said, " "); !strings.Contains(said, "Rest has begun by the clock, at 09:09.") || f.main.Label() != "Done" || !f.begins.Visible() || f.skip.Visible() {
+	if said := strings.Join(b.Said, " "); !strings.Contains(said, "Rest has begun by the clock, at 09:09.") || f.main.Label() != "Done" || !f.onlyNow.Visible() || f.skip.Visible() {
 		t.Errorf("when the rest began it said %q, and the button says %q", said, f.main.Label())
 	}
 	b.Press("A") // the mixing took longer
 	see("Rest", "30:00")
-	if f.began.String() != "began at 09:14" || f.begins.Visible() {
+	if f.began.String() != "began at 09:14" || f.onlyNow.Visible() {
 		t.Errorf("it says %q", f.began.String())
 	}
 	if _, err := b.Journal.Undo(); err != nil {

@@ -16,12 +16,12 @@ import (
 
 // underWay lists the bakes that are running.
 func underWay(j *journal.Journal) ([]*journal.Bake, error) {
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
 	var out []*journal.Bake
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.State != journal.Running || c.Binned {
 			continue
 		}

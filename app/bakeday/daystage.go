@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -53,7 +54,7 @@ type dayStage struct {
 	ofBarred                journal.ID      // which is this one
 	adding                  *fyne.Container // the progress of photos
 	main                    *kit.Button
-	later, skip, begins     *kit.Button
+	later, skip, onlyNow    *kit.Button
 	list                    *momentList
 	bulk                    *bulkSection
 	scale                   *scale
@@ -90,9 +91,9 @@ func (f *dayStage) build() {
 	f.main = kit.PrimaryButton("", func() { f.press() }).WithKey("D").Big()
 	f.later = kit.NewButton(lang.L("10 min later"), func() { f.act.later(f.bake.ID) }).WithKey("L").Big()
 	f.skip = kit.NewButton(lang.L("Skip"), func() { f.act.skip(f.bake.ID) }).WithKey("S").Big()
-	f.begins = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A").Big()
+	f.onlyNow = kit.NewButton(lang.L("It begins only now"), func() { f.act.beginNow(f.bake.ID) }).WithKey("A").Big()
 	f.list = newMomentList()
-	buttons := kit.Flow(3, f.main, f.begins, f.later, f.skip)
+	buttons := kit.Flow(3, f.main, f.onlyNow, f.later, f.skip)
 	small := kit.Flow(2,
 		kit.NewButton(lang.L("Note"), f.askNote).WithKey("N"),
 		kit.NewButton(lang.L("Temperature"), f.askTemperature).WithKey("T"),
@@ -107,7 +108,7 @@ func (f *dayStage) build() {
 		f.narrow = narrow
 		f.scale.build()
 		f.count.SetSpans(f.countSpan())
-	}}, Objects: []fyne.CanvasObject{container.NewVScroll(left), f.list.object}}
+	}}, Objects: []fyne.CanvasObject{container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, ringRoom, ringRoom), left)), f.list.object}}
 }
 
 func (f *dayStage) object() fyne.CanvasObject { return f.body }
@@ -261,7 +262,7 @@ func (f *dayStage) show() {
 		kit.SetVisible(o, !v.Over)
 	}
 	kit.SetVisible(f.skip, !v.Over && !v.Runs)
-	kit.SetVisible(f.begins, v.ByClock)
+	kit.SetVisible(f.onlyNow, v.ByClock)
 	kit.SetVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
 	f.needs.SetText(wants)
@@ -328,8 +329,8 @@ func (f *dayStage) turn(i int) {
 	f.bulk.learn()
 }
 
-// start puts the keyboard at the day's one key.
-func (f *dayStage) start() fyne.Focusable { return f.main }
+// begins puts the keyboard at the day's one key.
+func (f *dayStage) begins() fyne.Focusable { return f.main }
 
 func (f *dayStage) keys() []kit.Key {
 	keys := []kit.Key{

@@ -18,12 +18,12 @@ import (
 // otherDays lists the days of the other doughs: those under way, and those that are
 // planned for the days to come.
 func otherDays(j journal.Source, but journal.ID, now time.Time) ([]pages.DoughDay, error) {
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
 	var out []pages.DoughDay
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.ID == but || c.Binned || c.State != journal.Running && c.State != journal.Planned {
 			continue
 		}

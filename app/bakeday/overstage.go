@@ -33,6 +33,7 @@ func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
 }
 
 func (f *overStage) object() fyne.CanvasObject { return f.page }
+func (f *overStage) begins() fyne.Focusable    { return f.page.Start() }
 func (f *overStage) title() string             { return lang.L("A day that is over") }
 func (f *overStage) shown()                    {}
 func (f *overStage) left()                     {}

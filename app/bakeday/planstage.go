@@ -144,6 +144,7 @@ func (f *planStage) build() {
 }
 
 func (f *planStage) object() fyne.CanvasObject { return f.page }
+func (f *planStage) begins() fyne.Focusable    { return f.page.Start() }
 func (f *planStage) title() string             { return lang.L("Plan a bake") }
 func (f *planStage) left()                     { f.cancel() }
 

@@ -62,6 +62,8 @@ func openAgain(env *pages.Env, id journal.ID) (pages.Page, error) {
 // A stage is what the page shows in one state of the bake.
 type stage interface {
 	object() fyne.CanvasObject
+	// begins is where its work begins.
+	begins() fyne.Focusable
 	title() string
 	keys() []kit.Key
 	shown()
@@ -69,9 +71,6 @@ type stage interface {
 	// changed is told of a change that the bake, b, is read after.
 	changed(b *journal.Bake, c journal.Changed)
 }
-
-// A starter is a stage that says where its work begins.
-type starter interface{ start() fyne.Focusable }
 
 // page is one bake: planned, under way or over. Its face follows the state.
 type page struct {
@@ -122,7 +121,7 @@ func (p *page) turnTo(b *journal.Bake) (err error) {
 	p.box.Refresh()
 	if p.Here() {
 		f.shown()
-		p.env.Retitle()
+		p.env.Turned()
 	}
 	return nil
 }
@@ -172,9 +171,4 @@ func (p *page) TakePictures(pictures []journal.Picture) {
 }
 
 // Start puts the keyboard where the work of the stage begins.
-func (p *page) Start() fyne.Focusable {
-	if s, ok := p.face.(starter); ok {
-		return s.start()
-	}
-	return nil
-}
+func (p *page) Start() fyne.Focusable { return p.face.begins() }

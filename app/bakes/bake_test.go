@@ -43,7 +43,7 @@ func TestWriteDownABake(t *testing.T) {
 	if b.Window.Canvas().Focused() != p.head.name.Entry() {
 		t.Fatal("the page of a new bake does not begin in its name")
 	}
-	if cards, _ := b.Journal.Cards(); len(cards) != 0 {
+	if summaries, _ := b.Journal.BakeSummaries(); len(summaries) != 0 {
 		t.Fatal("a new bake is in the journal before anything is written")
 	}
 	write(b, "Deck rye")
@@ -108,7 +108,7 @@ func TestUndoOfTyping(t *testing.T) {
 	}
 	undo("name of the bake", "")
 	undo("new bake", "")
-	if cards, _ := b.Journal.Cards(); len(cards) != 0 {
+	if summaries, _ := b.Journal.BakeSummaries(); len(summaries) != 0 {
 		t.Fatal("the bake is still there")
 	}
 	for range 2 {
@@ -191,8 +191,8 @@ func TestEmptyBakeLeavesNothing(t *testing.T) {
 	was := history(b)
 	p := open(b, "")
 	p.Left()
-	if cards, _ := b.Journal.Cards(); len(cards) != 0 || history(b) != was {
-		t.Errorf("a page opened and left leaves %d bakes and the history %s", len(cards), history(b))
+	if summaries, _ := b.Journal.BakeSummaries(); len(summaries) != 0 || history(b) != was {
+		t.Errorf("a page opened and left leaves %d bakes and the history %s", len(summaries), history(b))
 	}
 
 	p = open(b, "")
@@ -201,7 +201,7 @@ func TestEmptyBakeLeavesNothing(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.Left()
-	if cards, _ := b.Journal.Cards(); len(cards) != 0 {
+	if summaries, _ := b.Journal.BakeSummaries(); len(summaries) != 0 {
 		t.Error("the bake whose name was undone is still there")
 	}
 	for range 2 { // what was undone can still be done again

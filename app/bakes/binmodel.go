@@ -108,11 +108,11 @@ func inBin[T any, R journal.Record[T]](j *journal.Journal, out *[]binned, kind s
 
 // coverOf finds the picture that stands for a bake.
 func coverOf(j *journal.Journal, id journal.ID) string {
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return "" // the row shows no picture
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.ID == id {
 			return c.Cover
 		}

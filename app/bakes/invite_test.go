@@ -16,7 +16,7 @@ func TestPastingIsPromisedWhereItWorks(t *testing.T) {
 		}
 	}
 	works := map[string]bool{"linux": true, "freebsd": true, "openbsd": true, "netbsd": true}
-	if clipboard.Pictures != works[runtime.GOOS] {
-		t.Errorf("on %s pasting is promised: %v", runtime.GOOS, clipboard.Pictures)
+	if clipboard.Pictures() != works[runtime.GOOS] {
+		t.Errorf("on %s pasting is promised: %v", runtime.GOOS, clipboard.Pictures())
 	}
 }

@@ -21,25 +21,25 @@ import (
 
 var noon = time.Date(2026, 3, 4, 12, 0, 0, 0, time.UTC) // a Wednesday
 
-func card(id, name string, daysAgo int, flours ...string) *journal.Card {
-	c := &journal.Card{ID: journal.ID(id), Name: name, At: noon.AddDate(0, 0, -daysAgo), Text: strings.ToLower(name)}
+func summary(id, name string, daysAgo int, flours ...string) *journal.BakeSummary {
+	c := &journal.BakeSummary{ID: journal.ID(id), Name: name, At: noon.AddDate(0, 0, -daysAgo), Text: strings.ToLower(name)}
 	for _, f := range flours {
-		c.Flours = append(c.Flours, journal.CardFlour{Key: journal.FlourKey(f), Name: f, Share: 50})
+		c.Flours = append(c.Flours, journal.SummaryFlour{Key: journal.FlourKey(f), Name: f, Share: 50})
 	}
 	return c
 }
 
-func cards() []*journal.Card {
-	planned, running, binned := card("p", "Next", -2, "Rye"), card("r", "Now", 0, "Rye"), card("b", "Gone", 1, "Rye")
+func summaries() []*journal.BakeSummary {
+	planned, running, binned := summary("p", "Next", -2, "Rye"), summary("r", "Now", 0, "Rye"), summary("b", "Gone", 1, "Rye")
 	planned.State, running.State, binned.Binned = journal.Planned, journal.Running, true
-	finished := card("1", "Deck rye", 1, "Rye", "Strong white")
+	finished := summary("1", "Deck rye", 1, "Rye", "Strong white")
 	finished.State, finished.AddIns = journal.Finished, []string{"poppy seed"}
-	return []*journal.Card{planned, running, binned, finished, card("2", "Ferry loaf", 3, "Strong white"), card("3", "Spelt", 9, "Spelt")}
+	return []*journal.BakeSummary{planned, running, binned, finished, summary("2", "Ferry loaf", 3, "Strong white"), summary("3", "Spelt", 9, "Spelt")}
 }
 
-func ids(cards []*journal.Card) string {
+func ids(summaries []*journal.BakeSummary) string {
 	var out []string
-	for _, c := range cards {
+	for _, c := range summaries {
 		out = append(out, string(c.ID))
 	}
 	return strings.Join(out, " ")
@@ -58,7 +58,7 @@ func TestListBakes(t *testing.T) {
 		{"every word must be held", "", "rye ferry", ""},
 		{"both", "strong white", "deck", "1"},
 	} {
-		l := listBakes(cards(), filter{flour: tt.flour, text: tt.text})
+		l := listBakes(summaries(), filter{flour: tt.flour, text: tt.text})
 		if got := ids(l.past); got != tt.past {
 			t.Errorf("%s: %q, want %q", tt.name, got, tt.past)
 		}
@@ -69,7 +69,7 @@ func TestListBakes(t *testing.T) {
 }
 
 func TestCountFlours(t *testing.T) {
-	got := countFlours(cards())
+	got := countFlours(summaries())
 	want := []flourCount{{"strong white", "Strong white", 2}, {"rye", "Rye", 1}, {"spelt", "Spelt", 1}}
 	if len(got) != len(want) {
 		t.Fatalf("%+v", got)
@@ -88,14 +88,14 @@ func TestListHeading(t *testing.T) {
 			{Kind: string(plan.Cool), At: out, End: out.Add(30 * time.Hour)},
 		}}
 	}
-	one := lists{ahead: []*journal.Card{{Name: "Deck rye", State: journal.Running}}}
+	one := lists{ahead: []*journal.BakeSummary{{Name: "Deck rye", State: journal.Running}}}
 	for _, tt := range []struct {
 		want string
 		l    lists
 		last *journal.Bake
 	}{
 		{"Nothing is baked yet", lists{}, nil},
-		{"The first bake is planned", lists{ahead: []*journal.Card{{State: journal.Planned}}}, nil},
+		{"The first bake is planned", lists{ahead: []*journal.BakeSummary{{State: journal.Planned}}}, nil},
 		{"Deck rye is under way", one, oven(noon)},
 		{"2 doughs are under way", lists{ahead: append(one.ahead, one.ahead...)}, nil},
 		{"The last loaf came out today", lists{}, oven(noon.Add(-time.Hour))},
@@ -111,7 +111,7 @@ func TestListHeading(t *testing.T) {
 }
 
 func TestViewRow(t *testing.T) {
-	c := card("1", " ", 1, "Rye", "Strong white")
+	c := summary("1", " ", 1, "Rye", "Strong white")
 	c.Photos = 2
 	c.Metrics = []shelf.Value{{Figure: shelf.Loss, Value: 12.3}, {Figure: shelf.Hydration, Value: 71.6}, {Figure: shelf.Score, Value: 7}}
 	slices.SortFunc(c.Metrics, func(a, b shelf.Value) int { return cmp.Compare(a.Figure, b.Figure) })
@@ -217,9 +217,9 @@ func TestListKeyboard(t *testing.T) {
 // BenchmarkList is what each key typed into the filter costs on a list of ten
 // years.
 func BenchmarkList(b *testing.B) {
-	var all []*journal.Card
+	var all []*journal.BakeSummary
 	for i := range 10_000 {
-		all = append(all, card(string(rune('a'+i%26)), "Ferry loaf", i, "Strong white", "Rye"))
+		all = append(all, summary(string(rune('a'+i%26)), "Ferry loaf", i, "Strong white", "Rye"))
 	}
 	for b.Loop() {
 		listBakes(all, filter{flour: "rye", text: "ferry"})

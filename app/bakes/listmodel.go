@@ -26,16 +26,16 @@ type filter struct {
 
 // lists are the bakes of the journal as the page lists them.
 type lists struct {
-	ahead []*journal.Card // under way, then planned, the next first
-	past  []*journal.Card // what the filter lets through, newest first
-	all   int             // past bakes without the filter
+	ahead []*journal.BakeSummary // under way, then planned, the next first
+	past  []*journal.BakeSummary // what the filter lets through, newest first
+	all   int                    // past bakes without the filter
 }
 
-// listBakes sorts the cards, which come newest first, into lists.
-func listBakes(cards []*journal.Card, f filter) lists {
+// listBakes sorts the summaries, which come newest first, into lists.
+func listBakes(summaries []*journal.BakeSummary, f filter) lists {
 	var out lists
 	words := strings.Fields(strings.ToLower(f.text))
-	for _, c := range cards {
+	for _, c := range summaries {
 		switch {
 		case c.Binned:
 		case c.State == journal.Planned || c.State == journal.Running:
@@ -47,7 +47,7 @@ func listBakes(cards []*journal.Card, f filter) lists {
 			}
 		}
 	}
-	slices.SortStableFunc(out.ahead, func(a, b *journal.Card) int {
+	slices.SortStableFunc(out.ahead, func(a, b *journal.BakeSummary) int {
 		if a.State != b.State {
 			return cmp.Compare(aheadRank(a), aheadRank(b))
 		}
@@ -56,22 +56,22 @@ func listBakes(cards []*journal.Card, f filter) lists {
 	return out
 }
 
-func aheadRank(c *journal.Card) int {
+func aheadRank(c *journal.BakeSummary) int {
 	if c.State == journal.Running {
 		return 0
 	}
 	return 1
 }
 
-func holdsFlour(c *journal.Card, key string) bool {
-	return key == "" || slices.ContainsFunc(c.Flours, func(f journal.CardFlour) bool { return f.Key == key })
+func holdsFlour(c *journal.BakeSummary, key string) bool {
+	return key == "" || slices.ContainsFunc(c.Flours, func(f journal.SummaryFlour) bool { return f.Key == key })
 }
 
 // holdsWords looks for every word in the names and notes of a bake.
-func holdsWords(c *journal.Card, words []string) bool {
+func holdsWords(c *journal.BakeSummary, words []string) bool {
 	for _, w := range words {
 		held := strings.Contains(c.Text, w) ||
-			slices.ContainsFunc(c.Flours, func(f journal.CardFlour) bool { return strings.Contains(f.Key, w) }) ||
+			slices.ContainsFunc(c.Flours, func(f journal.SummaryFlour) bool { return strings.Contains(f.Key, w) }) ||
 			slices.ContainsFunc(c.AddIns, func(a string) bool { return strings.Contains(a, w) })
 		if !held {
 			return false
@@ -87,10 +87,10 @@ type flourCount struct {
 }
 
 // countFlours counts the past bakes of each flour, the most used first.
-func countFlours(cards []*journal.Card) []flourCount {
+func countFlours(summaries []*journal.BakeSummary) []flourCount {
 	at := map[string]int{}
 	var out []flourCount
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
 			continue
 		}
@@ -182,7 +182,7 @@ type rowView struct {
 	score     string
 }
 
-func viewRow(c *journal.Card, marks map[journal.ID]charts.SeriesStyle, u measure.Units, now time.Time) rowView {
+func viewRow(c *journal.BakeSummary, marks map[journal.ID]charts.SeriesStyle, u measure.Units, now time.Time) rowView {
 	out := rowView{id: string(c.ID), cover: c.Cover, loaf: pages.LoafTone(c), title: past.Name(c.Name), when: u.When(c.At, now)}
 	if m, ok := marks[c.Culture]; ok {
 		out.mark = &m

@@ -75,7 +75,7 @@ func newListPage(env *pages.Env) *listPage {
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
 	if len(p.shown.past) == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.list
 }
@@ -96,7 +96,7 @@ func (p *listPage) newBake() { p.env.Go(pages.Route{Name: pages.Bake}) }
 
 // refresh asks the journal again.
 func (p *listPage) refresh() {
-	cards, err := p.env.Journal.Cards()
+	summaries, err := p.env.Journal.BakeSummaries()
 	if err != nil {
 		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
 		return
@@ -105,8 +105,8 @@ func (p *listPage) refresh() {
 		p.env.Fail(fmt.Errorf("listing the bakes: %w", err))
 		return
 	}
-	p.shown = listBakes(cards, p.filter)
-	p.page.SetHeading(listHeading(p.shown, p.newest(cards), p.env.Units(), p.env.Now()))
+	p.shown = listBakes(summaries, p.filter)
+	p.page.SetHeading(listHeading(p.shown, p.newest(summaries), p.env.Units(), p.env.Now()))
 	if p.shown.all == 0 && len(p.shown.ahead) == 0 {
 		p.page.SetActions(nil, p.others...)
 		p.page.SetBody(kit.Empty(
@@ -118,14 +118,14 @@ func (p *listPage) refresh() {
 	p.page.SetActions(nil, append([]fyne.CanvasObject{p.main}, p.others...)...)
 	p.page.SetBody(p.body)
 	p.showAhead()
-	p.showPills(countFlours(cards))
+	p.showPills(countFlours(summaries))
 	p.showNone()
 	p.list.Refresh()
 }
 
 // newest reads the newest past bake; nil if there is none.
-func (p *listPage) newest(cards []*journal.Card) *journal.Bake {
-	for _, c := range cards {
+func (p *listPage) newest(summaries []*journal.BakeSummary) *journal.Bake {
+	for _, c := range summaries {
 		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
 			continue
 		}

@@ -104,15 +104,9 @@ func (o *outcome) sync(x journal.Outcome) {
 }
 
 func (o *outcome) syncScores(x journal.Outcome) {
-	var next []*scoreLine
-	for _, a := range attributesOf(x.Scores) {
-		i := slices.IndexFunc(o.lines, func(l *scoreLine) bool { return l.key == a.key })
-		if i >= 0 {
-			next = append(next, o.lines[i])
-		} else {
-			next = append(next, newScoreLine(o, a))
-		}
-	}
+	next := kit.KeptRows(o.lines, attributesOf(x.Scores),
+		func(l *scoreLine, a attribute) bool { return l.key == a.key },
+		func(a attribute) *scoreLine { return newScoreLine(o, a) })
 	if !slices.Equal(next, o.lines) {
 		o.lines = next
 		left, right := kit.Stack(6), kit.Stack(6)

@@ -30,7 +30,7 @@ var photoSize = fyne.NewSize(196, 147)
 
 func newPhotoRow(p *bakePage) *photoRow {
 	r := &photoRow{page: p, row: kit.Flow(4), busy: container.NewStack(),
-		invite: kit.Faint(inviteWords(clipboard.Pictures))}
+		invite: kit.Faint(inviteWords(clipboard.Pictures()))}
 	r.box = kit.Stack(3, r.row, r.invite, r.busy)
 	r.busy.Hide()
 	return r
@@ -46,15 +46,9 @@ func inviteWords(paste bool) string {
 
 // sync shows the photos of the journal.
 func (r *photoRow) sync(photos []*journal.Photo) {
-	var next []*photoTile
-	for _, ph := range photos {
-		i := slices.IndexFunc(r.cards, func(c *photoTile) bool { return c.id == ph.ID })
-		if i >= 0 {
-			next = append(next, r.cards[i])
-		} else {
-			next = append(next, newPhotoTile(r.page, ph.ID))
-		}
-	}
+	next := kit.KeptRows(r.cards, photos,
+		func(c *photoTile, ph *journal.Photo) bool { return c.id == ph.ID },
+		func(ph *journal.Photo) *photoTile { return newPhotoTile(r.page, ph.ID) })
 	if !slices.Equal(next, r.cards) {
 		r.cards = next
 		r.row.Objects = nil

@@ -86,15 +86,9 @@ func (s *stepList) sync(b *journal.Bake) {
 			return pa - pb
 		})
 	}
-	var next []*stepLine
-	for _, st := range steps {
-		i := slices.IndexFunc(s.lines, func(l *stepLine) bool { return l.id == st.ID })
-		if i >= 0 {
-			next = append(next, s.lines[i])
-		} else {
-			next = append(next, newStepLine(s, st.ID))
-		}
-	}
+	next := kit.KeptRows(s.lines, steps,
+		func(l *stepLine, st journal.Step) bool { return l.id == st.ID },
+		func(st journal.Step) *stepLine { return newStepLine(s, st.ID) })
 	if !slices.Equal(next, s.lines) {
 		s.lines = next
 		s.rows.Objects = nil

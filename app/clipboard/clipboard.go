@@ -3,7 +3,7 @@
 //
 // On X11 it asks the clipboard's owner itself, as the ICCCM describes (section 2, peer-to-
 // peer communication by means of selections), in pieces where there is much (INCR). Under
-// Wayland the window runs in Xwayland, where the compositor lends the clipboard to X11 in
+// Wayland the window runs in Xwayland, where most compositors lend the clipboard to X11 in
 // the same kinds. Elsewhere nothing is found, and only text can be pasted: [Pictures] tells
 // which, and no page promises more.
 package clipboard

@@ -6,13 +6,44 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"sync"
 
 	"github.com/jezek/xgb"
 	"github.com/jezek/xgb/xproto"
 )
 
-// Pictures says whether pictures can be read from the clipboard on this system.
-const Pictures = true
+// Pictures says whether pictures can be read from the clipboard here: not from behind
+// Weston, which hands X11 programs nothing but text (as seen with its version 10).
+var Pictures = sync.OnceValue(func() bool { return windowManager() != "Weston WM" })
+
+// windowManager gives the name of the window manager, as the Extended Window Manager Hints
+// have it (_NET_SUPPORTING_WM_CHECK); empty where it does not say.
+func windowManager() string {
+	if os.Getenv("DISPLAY") == "" {
+		return ""
+	}
+	conn, err := xgb.NewConn()
+	if err != nil {
+		return ""
+	}
+	defer conn.Close()
+	property := func(of xproto.Window, name string) []byte {
+		atom, err := xproto.InternAtom(conn, true, uint16(len(name)), name).Reply()
+		if err != nil || atom.Atom == xproto.AtomNone {
+			return nil
+		}
+		got, err := xproto.GetProperty(conn, false, of, atom.Atom, xproto.GetPropertyTypeAny, 0, 64).Reply()
+		if err != nil {
+			return nil
+		}
+		return got.Value
+	}
+	window := property(xproto.Setup(conn).DefaultScreen(conn).Root, "_NET_SUPPORTING_WM_CHECK")
+	if len(window) != 4 {
+		return ""
+	}
+	return string(property(xproto.Window(xgb.Get32(window)), "_NET_WM_NAME"))
+}
 
 // asker asks the owner of the clipboard through a window of its own that nobody sees.
 type asker struct {

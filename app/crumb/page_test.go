@@ -283,15 +283,15 @@ func TestNudging(t *testing.T) {
 	if !strings.Contains(p.figures.taken.String(), "Sensitivity +0.2") {
 		t.Errorf("the figures say %q", p.figures.taken.String())
 	}
-	if cards, err := b.Journal.Cards(); err != nil || crumbMetrics(cards[0]) != nil {
-		t.Errorf("nudged figures are on the shelf: %v, %v", crumbMetrics(cards[0]), err)
+	if summaries, err := b.Journal.BakeSummaries(); err != nil || crumbMetrics(summaries[0]) != nil {
+		t.Errorf("nudged figures are on the shelf: %v, %v", crumbMetrics(summaries[0]), err)
 	}
 	b.Press("-")
 	b.Press("-")
 	settle(b, p)
-	cards, err := b.Journal.Cards()
-	if err != nil || p.summary.Sensitivity != 0 || cards[0].Metric(shelf.CrumbOf("porosity")) != before.Measured(crumb.Porosity).Value {
-		t.Errorf("back at 0 the shelf has %v, %v", crumbMetrics(cards[0]), err)
+	summaries, err := b.Journal.BakeSummaries()
+	if err != nil || p.summary.Sensitivity != 0 || summaries[0].Metric(shelf.CrumbOf("porosity")) != before.Measured(crumb.Porosity).Value {
+		t.Errorf("back at 0 the shelf has %v, %v", crumbMetrics(summaries[0]), err)
 	}
 	p.setLarge(3)
 	settle(b, p)
@@ -313,8 +313,8 @@ func TestAPoorPhotoIsWithheld(t *testing.T) {
 	if len(p.figures.faults.Objects) == 0 || !p.figures.faults.Visible() {
 		t.Error("no reason is given")
 	}
-	if cards, err := b.Journal.Cards(); err != nil || crumbMetrics(cards[0]) != nil {
-		t.Errorf("the shelf has %v of it, %v", crumbMetrics(cards[0]), err)
+	if summaries, err := b.Journal.BakeSummaries(); err != nil || crumbMetrics(summaries[0]) != nil {
+		t.Errorf("the shelf has %v of it, %v", crumbMetrics(summaries[0]), err)
 	}
 }
 
@@ -508,8 +508,8 @@ func TestABoxRoundTheSliceFindsIt(t *testing.T) {
 	}
 }
 
-// crumbMetrics are what a card has of the bake's crumb.
-func crumbMetrics(c *journal.Card) (out []shelf.Value) {
+// crumbMetrics are what a summary has of the bake's crumb.
+func crumbMetrics(c *journal.BakeSummary) (out []shelf.Value) {
 	for _, v := range c.Metrics {
 		if v.Figure.IsCrumb() {
 			out = append(out, v)

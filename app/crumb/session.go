@@ -40,13 +40,11 @@ type outcome struct {
 
 // load reads the photo, away from the main goroutine, and hands it to shown.
 func (s *session) load(ph *journal.Photo, shown func(image.Image, error)) {
-	var img *image.RGBA
-	var err error
-	s.env.Run(func(ctx context.Context) {
+	pages.Fetch(s.env, func(ctx context.Context) (image.Image, error) {
 		s.at.Lock()
 		defer s.at.Unlock()
-		img, err = s.pictureOf(ctx, ph)
-	}, func() { shown(img, err) })
+		return s.pictureOf(ctx, ph)
+	}, shown)
 }
 
 func (s *session) pictureOf(ctx context.Context, ph *journal.Photo) (*image.RGBA, error) {
@@ -94,19 +92,20 @@ func (s *session) measure(ph *journal.Photo, wait time.Duration, progress crumb.
 // find looks for the slice in a box of the photo, or in all of it where the box is empty,
 // away from the main goroutine, and hands over what may be it, the likeliest first.
 func (s *session) find(ph *journal.Photo, box image.Rectangle, done func([]crumb.Outline)) {
-	var found []crumb.Outline
-	s.env.Run(func(ctx context.Context) {
+	pages.Fetch(s.env, func(ctx context.Context) ([]crumb.Outline, error) {
 		s.at.Lock()
 		defer s.at.Unlock()
 		img, err := s.pictureOf(ctx, ph)
 		if err != nil {
-			return // the page that loads the photo tells it
+			return nil, err
 		}
 		if !box.Empty() {
 			img = img.SubImage(box).(*image.RGBA)
 		}
-		found, _ = crumb.FindOutlines(ctx, img) // that there is none is an answer
-	}, func() { done(found) })
+		return crumb.FindOutlines(ctx, img)
+	}, func(found []crumb.Outline, _ error) {
+		done(found) // that there is none is an answer; the page that loads the photo tells what is wrong with it
+	})
 }
 
 // stop ends what is being measured.

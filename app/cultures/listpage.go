@@ -44,8 +44,13 @@ func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
 	return p, nil
 }
 
-// Start puts the keyboard in the list.
-func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if to := p.list.Start(); to != nil {
+		return to
+	}
+	return p.Base.Start()
+}
 
 func (p *listPage) Keys() []kit.Key {
 	keys := []kit.Key{

@@ -151,9 +151,9 @@ func TestNamesOfEarlierBakes(t *testing.T) {
 		return &journal.Bake{Ingredients: []journal.Ingredient{{Name: "Mill 80", Role: formula.Flour,
 			Flour: &journal.FlourFacts{Grain: "spelt", Protein: new(formula.Percent(12.5))}}}}, nil
 	}}
-	n.gather(nil, []*journal.Card{
-		{ID: "new", Flours: []journal.CardFlour{{Key: "mill 80", Name: "Mill 80"}}, AddIns: []string{"poppy seed"}},
-		{ID: "old", Flours: []journal.CardFlour{{Key: "rye", Name: "Rye"}, {Key: "mill 80", Name: "mill 80"}}},
+	n.gather(nil, []*journal.BakeSummary{
+		{ID: "new", Flours: []journal.SummaryFlour{{Key: "mill 80", Name: "Mill 80"}}, AddIns: []string{"poppy seed"}},
+		{ID: "old", Flours: []journal.SummaryFlour{{Key: "rye", Name: "Rye"}, {Key: "mill 80", Name: "mill 80"}}},
 	})
 	if want := []string{"Mill 80", "Rye"}; !slices.Equal(n.flours, want) {
 		t.Errorf("the flours are %v, want %v: the most used first", n.flours, want)

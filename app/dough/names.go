@@ -44,11 +44,11 @@ func KnowNames(j *journal.Journal) (*Names, error) {
 	if err != nil {
 		return nil, err
 	}
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
-	n.gather(flours, cards)
+	n.gather(flours, summaries)
 	return n, nil
 }
 
@@ -91,15 +91,15 @@ func (t *tally) most() []string {
 	return out
 }
 
-// gather counts what the larder holds and what was baked with; the cards come
+// gather counts what the larder holds and what was baked with; the summaries come
 // newest first.
-func (n *Names) gather(flours []*journal.Flour, cards []*journal.Card) {
+func (n *Names) gather(flours []*journal.Flour, summaries []*journal.BakeSummary) {
 	var used, others tally
 	for _, f := range flours {
 		used.add(f.Name)
 		n.facts[journal.FlourKey(f.Name)] = &f.Facts
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		for _, f := range c.Flours {
 			used.add(f.Name)
 			if _, seen := n.newest[f.Key]; !seen {

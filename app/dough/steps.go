@@ -58,14 +58,9 @@ func NewSteps(env *pages.Env, h StepHolder) *Steps {
 // Show shows the steps as they are now.
 func (s *Steps) Show() {
 	steps := s.holder.Steps()
-	next := make([]*stepRow, len(steps))
-	for i, st := range steps {
-		if k := slices.IndexFunc(s.rows, func(r *stepRow) bool { return r.id == st.ID }); k >= 0 {
-			next[i] = s.rows[k]
-		} else {
-			next[i] = newStepRow(s, st.ID)
-		}
-	}
+	next := kit.KeptRows(s.rows, steps,
+		func(r *stepRow, st journal.Step) bool { return r.id == st.ID },
+		func(st journal.Step) *stepRow { return newStepRow(s, st.ID) })
 	if !slices.Equal(next, s.rows) || len(s.box.Objects) == 0 {
 		s.rows = next
 		s.box.Objects = []fyne.CanvasObject{stepHeads()}

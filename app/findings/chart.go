@@ -26,7 +26,7 @@ func chartOf(r *past.BakeIndex, a answer, u measure.Units) (figure charts.Spec, 
 	px, py, notes := make([]float64, len(rows)), make([]float64, len(rows)), make([]string, len(rows))
 	for i, row := range rows {
 		px[i], py[i] = a.x[row], a.y[row]
-		notes[i] = past.Name(r.Cards[row].Name) + ", " + u.Day(r.Cards[row].At, r.Cards[row].At)
+		notes[i] = past.Name(r.Bakes[row].Name) + ", " + u.Day(r.Bakes[row].At, r.Bakes[row].At)
 	}
 	bakes := lang.L("bakes")
 	var layers []charts.Layer // the bakes last, so that they lie above the line

@@ -106,7 +106,7 @@ func TestACrumbMeasureAsFactor(t *testing.T) {
 		if !ok {
 			t.Fatalf("point %d is no bake", i)
 		}
-		c := p.record.Cards[row]
+		c := p.record.Bakes[row]
 		if want := kept[c.ID]; math.Abs(x-want) > 1e-12 || points.Y[i] != float64(c.Score()) {
 			t.Errorf("%s lies at %v, %v, want %v, %d", c.Name, x, points.Y[i], want, c.Score())
 		}

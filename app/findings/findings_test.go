@@ -284,7 +284,7 @@ func TestPointsLeadToBakes(t *testing.T) {
 		if len(b.Went) == 0 {
 			t.Fatalf("%q: the first point leads nowhere", about)
 		}
-		if got, want := b.Went[len(b.Went)-1], pages.At(pages.Bake, p.record.Cards[p.answer.rows[0]].ID); about == "" && got != want {
+		if got, want := b.Went[len(b.Went)-1], pages.At(pages.Bake, p.record.Bakes[p.answer.rows[0]].ID); about == "" && got != want {
 			t.Errorf("went to %v, want %v", got, want)
 		}
 		n := len(b.Went)

@@ -257,6 +257,6 @@ func (p *page) open(m charts.Mark) {
 		return
 	}
 	if row, ok := p.pointOf(m); ok {
-		p.env.Go(pages.At(pages.Bake, p.record.Cards[row].ID))
+		p.env.Go(pages.At(pages.Bake, p.record.Bakes[row].ID))
 	}
 }

@@ -151,7 +151,7 @@ func newTrial(env *pages.Env, r *past.BakeIndex, a answer, p proposal) (journal.
 	if len(a.rows) == 0 {
 		return "", fmt.Errorf("planning a trial: there is no bake to repeat")
 	}
-	model := r.Cards[slices.Min(a.rows)].ID // rows are newest first
+	model := r.Bakes[slices.Min(a.rows)].ID // rows are newest first
 	plan := journal.TrialPlan{
 		From:     journal.Ref{Kind: journal.KindBake, ID: model},
 		Name:     lang.L("{{.One}} against {{.Other}}", map[string]any{"One": p.values[0], "Other": p.values[1]}),

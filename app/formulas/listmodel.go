@@ -22,7 +22,7 @@ type family struct {
 }
 
 // families gathers the versions of every formula; those baked last come first.
-func families(all []*journal.Formula, cards []*journal.Card) []family {
+func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family {
 	byID := map[journal.ID]*family{}
 	of := map[journal.ID]*family{} // by version
 	for _, f := range all {
@@ -37,7 +37,7 @@ func families(all []*journal.Formula, cards []*journal.Card) []family {
 		}
 		of[f.ID] = fam
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		fam := of[c.Formula]
 		if fam == nil || c.Binned || c.State == journal.Planned {
 			continue

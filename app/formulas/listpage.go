@@ -38,7 +38,7 @@ func newListPage(env *pages.Env) *listPage {
 // Start puts the keyboard in the list, if there is one.
 func (p *listPage) Start() fyne.Focusable {
 	if len(p.rows) == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.list
 }
@@ -57,13 +57,13 @@ func (p *listPage) read() {
 		p.env.Fail(err)
 		return
 	}
-	cards, err := p.env.Journal.Cards()
+	summaries, err := p.env.Journal.BakeSummaries()
 	if err != nil {
 		p.env.Fail(err)
 		return
 	}
 	now, u := p.env.Now(), p.env.Units()
-	p.all, p.rows = families(all, cards), nil
+	p.all, p.rows = families(all, summaries), nil
 	for _, f := range p.all {
 		p.rows = append(p.rows, rowOf(f, now, u))
 	}
@@ -96,13 +96,13 @@ func (p *listPage) fresh() { p.env.Go(pages.Route{Name: pages.Formula}) }
 
 // pickBake asks for the bake to make a formula of.
 func (p *listPage) pickBake() {
-	cards, err := p.env.Journal.Cards()
+	summaries, err := p.env.Journal.BakeSummaries()
 	if err != nil {
 		p.env.Fail(err)
 		return
 	}
-	var some []*journal.Card
-	for _, c := range cards {
+	var some []*journal.BakeSummary
+	for _, c := range summaries {
 		if !c.Binned && c.Metric(shelf.DoughWeight) > 0 {
 			some = append(some, c)
 		}

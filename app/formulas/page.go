@@ -52,7 +52,7 @@ func (p *page) Start() fyne.Focusable {
 	if p.fresh {
 		return p.name.Entry()
 	}
-	return nil
+	return p.Base.Start()
 }
 
 func newPage(env *pages.Env, id journal.ID) (*page, error) {

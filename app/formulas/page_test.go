@@ -235,12 +235,12 @@ func TestFamilies(t *testing.T) {
 		return &journal.Formula{Head: journal.Head{ID: id}, Family: family, Number: n, Name: name}
 	}
 	all := []*journal.Formula{version("a1", "a", 1, "Ferry loaf"), version("a2", "a", 2, "Ferry loaf"), version("b1", "b", 1, "Deck rye"), version("c1", "c", 1, "Anchor roll")}
-	cards := []*journal.Card{
+	summaries := []*journal.BakeSummary{
 		{ID: "1", Formula: "a1", At: day(3)}, {ID: "2", Formula: "b1", At: day(2)}, {ID: "3", Formula: "a2", At: day(1)},
 		{ID: "4", Formula: "c1", At: day(4), State: journal.Planned}, {ID: "5", Formula: "c1", At: day(5), Binned: true},
 	}
 	got := ""
-	for _, f := range families(all, cards) {
+	for _, f := range families(all, summaries) {
 		r := rowOf(f, day(3), measure.Units{})
 		got += fmt.Sprintln(r.Name, "|", r.Version, "|", f.versions, f.bakes, "|", r.Baked)
 	}

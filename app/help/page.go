@@ -20,7 +20,7 @@ func Routes() map[string]pages.Opener {
 
 func newPage(env *pages.Env) *pages.Base {
 	u := env.Units()
-	column := kit.Stack(6)
+	column := kit.Stack(6, kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
 		for _, s := range c.sentences {
@@ -29,7 +29,6 @@ func newPage(env *pages.Env) *pages.Base {
 		column.Add(part)
 	}
 	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
-	column.Add(kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
 	return &pages.Base{Name: lang.L("Help"), Body: kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: proseWidth,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),

@@ -25,7 +25,7 @@ func NewBeginning(start func() fyne.Focusable) (b *Beginning, gate fyne.CanvasOb
 
 // FocusGained hands the keyboard on.
 func (b *Beginning) FocusGained() {
-	c := canvasOf(b)
+	c := canvasAt(b)
 	if c == nil {
 		return
 	}
@@ -81,7 +81,29 @@ func (g *gate) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRen
 // pointer: a page that is reached by a key has the keyboard where its work begins.
 func (f *Frame) ByKey() bool { return f.byKey }
 
-// byKey does something that a key asks for.
+// ByKey does something that a key asks for which was pressed on a thing.
+func ByKey(o fyne.CanvasObject, do func()) {
+	if c := canvasAt(o); c != nil {
+		byKey(c, do)
+		return
+	}
+	do()
+}
+
+// canvasAt is the canvas of a thing that has the keyboard. Fyne forgets which one that is when
+// nothing was drawn for a minute: then it is the one whose keyboard is on it.
+func canvasAt(o fyne.CanvasObject) fyne.Canvas {
+	if c := canvasOf(o); c != nil {
+		return c
+	}
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if has, ok := w.Canvas().Focused().(fyne.CanvasObject); ok && has == o {
+			return w.Canvas()
+		}
+	}
+	return nil
+}
+
 func byKey(c fyne.Canvas, do func()) {
 	if f, ok := c.Content().(*Frame); ok {
 		f.byKey = true

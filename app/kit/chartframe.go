@@ -220,7 +220,7 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 	case ev.Name == fyne.KeyLeft && n > 0:
 		f.mark(max(0, f.marked-1))
 	case ev.Name == fyne.KeyReturn, ev.Name == fyne.KeyEnter:
-		f.open()
+		ByKey(f, f.open)
 	case ev.Name == desktop.KeyMenu, ev.Name == fyne.KeySpace:
 		f.menuAt(fyne.CurrentApp().Driver().AbsolutePositionForObject(f).Add(fyne.NewPos(look.Space(4), look.Space(4))))
 	default:

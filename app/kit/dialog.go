@@ -171,7 +171,7 @@ func (s *Dialog) submit() bool {
 		return false
 	}
 	if s.ready() {
-		s.o.OnEnter()
+		byKey(s.canvas, s.o.OnEnter)
 	}
 	return true
 }
@@ -189,7 +189,7 @@ func (s *Dialog) typedRune(r rune) { s.press(string(r)) }
 func (s *Dialog) press(name string) bool {
 	for _, k := range s.o.Keys {
 		if sameKey(k.Name, name) && k.Do != nil {
-			k.Do()
+			byKey(s.canvas, k.Do)
 			return true
 		}
 	}

@@ -93,7 +93,7 @@ func (s *Dialog) holds() bool {
 }
 
 // within lists what of a kind is visible in a thing, in order: through containers,
-// scrolls and themes, which is what dialogs are made of.
+// scrolls, themes and segments, which is what dialogs are made of.
 func within[T any](o fyne.CanvasObject) []T {
 	if o == nil || !o.Visible() {
 		return nil
@@ -111,6 +111,8 @@ func within[T any](o fyne.CanvasObject) []T {
 		out = within[T](o.Content)
 	case *container.ThemeOverride:
 		out = within[T](o.Content)
+	case *Segments:
+		out = within[T](o.row)
 	}
 	return out
 }

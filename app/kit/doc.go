@@ -19,6 +19,7 @@
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
 //     SuggestField; Readout for what is derived
+//   - KeptRows: no field is made anew for a thing that has one
 //   - Month: a small calendar; ScoreRow: the nine-point scale
 //
 // Photos and charts

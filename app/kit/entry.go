@@ -369,7 +369,7 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 	case *fyne.ShortcutPaste:
 		text := s.Clipboard.Content()
 		switch c, ok := canvasOf(e).(interface{ TypedShortcut(fyne.Shortcut) }); {
-		case text == "" && ok: // a picture, perhaps: that is for the page
+		case ok && !isWords(text): // a picture, perhaps, or files: that is for the page
 			c.TypedShortcut(s)
 		case e.onPaste == nil || !e.onPaste(text):
 			e.insert(e.pasted(text))
@@ -393,6 +393,17 @@ func (e *entry) copyTo(c fyne.Clipboard) {
 	if s := e.w.selection(); s != "" {
 		c.SetContent(s)
 	}
+}
+
+// isWords says whether what the clipboard gives as text is to be read: not the bytes of a
+// picture, which some programs give where they are asked for text, nor the names of files.
+func isWords(text string) bool {
+	for _, no := range []string{"\x89PNG", "\xff\xd8\xff", "file://"} {
+		if strings.HasPrefix(text, no) {
+			return false
+		}
+	}
+	return text != ""
 }
 
 // pasted is what is put in for a text from elsewhere: valid, and in one line where there

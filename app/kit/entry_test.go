@@ -226,3 +226,16 @@ func paragraph(n int) string {
 	}
 	return s.String()
 }
+
+// A field leaves to the page what the clipboard gives as text and is none: a picture's bytes
+// and the names of files.
+func TestPicturesAreNoWords(t *testing.T) {
+	for text, words := range map[string]bool{
+		"\x89PNG\r\n\x1a\n": false, "\xff\xd8\xff\xe0": false, "file:///home/ines/loaf.jpg\r\n": false, "": false,
+		"800 g flour": true, "PNG": true, "see file:///home": true, "/home/ines/loaf.jpg": true,
+	} {
+		if isWords(text) != words {
+			t.Errorf("%q: %v", text, !words)
+		}
+	}
+}

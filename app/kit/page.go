@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -83,14 +85,32 @@ func (p *Page) SetHeading(s string) {
 
 // SetActions replaces the buttons at the right and the hint under them (may be nil).
 func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) {
-	p.actions.Objects = buttons
-	SetVisible(p.actions, len(buttons) > 0)
-	p.actions.Refresh()
+	p.replace(p.actions, func() {
+		p.actions.Objects = buttons
+		SetVisible(p.actions, len(buttons) > 0)
+		p.actions.Refresh()
+	})
 	SetOnly(p.hint, hint)
 }
 
 // SetBody replaces the body and keeps the scroll position where it can.
-func (p *Page) SetBody(o fyne.CanvasObject) { SetOnly(p.body, o) }
+func (p *Page) SetBody(o fyne.CanvasObject) { p.replace(p.body, func() { SetOnly(p.body, o) }) }
+
+// replace changes what a part of the page holds. If the keyboard was on something that goes,
+// what stands in its place has it from then on.
+func (p *Page) replace(part *fyne.Container, change func()) {
+	c := canvasOf(p)
+	if c == nil {
+		change()
+		return
+	}
+	at := slices.Index(within[fyne.Focusable](part), c.Focused())
+	change()
+	now := within[fyne.Focusable](part)
+	if at >= 0 && len(now) > 0 && !slices.Contains(now, c.Focused()) {
+		c.Focus(now[min(at, len(now)-1)])
+	}
+}
 
 // Hold keeps the body out of sight until Release: a page that has not read yet what it
 // shows says nothing of it.
@@ -104,8 +124,35 @@ func (p *Page) Release() {
 	}
 }
 
+// Start is the main button of the page, where there is one that works: at its head or its
+// foot, or else in an invitation in its body.
+func (p *Page) Start() fyne.Focusable {
+	for _, part := range []fyne.CanvasObject{p.actions, p.foot, p.held} {
+		if b := mainButton(part); b != nil {
+			return b
+		}
+	}
+	return nil
+}
+
+func mainButton(o fyne.CanvasObject) *Button {
+	switch o := o.(type) {
+	case *Button:
+		if o.Main() && !o.Disabled() {
+			return o
+		}
+	case *fyne.Container:
+		for _, child := range visible(o.Objects) {
+			if b := mainButton(child); b != nil {
+				return b
+			}
+		}
+	}
+	return nil
+}
+
 // SetFoot replaces what stays at the bottom (may be nil).
-func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
+func (p *Page) SetFoot(o fyne.CanvasObject) { p.replace(p.foot, func() { SetOnly(p.foot, o) }) }
 
 // Offset says how far the page is scrolled, to come back to later.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }

@@ -165,11 +165,11 @@ func (g *PhotoGrid) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeySpace:
 		g.choose(g.cursor)
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if g.OnEnter != nil {
-			g.OnEnter(g.cursor)
-			return
+		open := g.OnEnter
+		if open == nil {
+			open = g.OnOpen
 		}
-		call(g.OnOpen, g.cursor)
+		ByKey(g, func() { call(open, g.cursor) })
 	default:
 		PassKey(g, ev)
 	}

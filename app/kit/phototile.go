@@ -58,7 +58,7 @@ func (t *PhotoTile) FocusLost() { t.cell.Set(t.cell.item, false) }
 func (t *PhotoTile) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		t.open()
+		ByKey(t, t.open)
 	case fyne.KeyDelete:
 		if t.OnDelete != nil {
 			t.OnDelete()

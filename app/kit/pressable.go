@@ -28,11 +28,7 @@ func (p *pressable) FocusLost() { p.focused = false; p.self.Refresh() }
 func (p *pressable) TypedKey(ev *fyne.KeyEvent) {
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		if c := canvasOf(p.self); c != nil {
-			byKey(c, p.press)
-			return
-		}
-		p.press()
+		ByKey(p.self, p.press)
 	default:
 		PassKey(p.self, ev)
 	}

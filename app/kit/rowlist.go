@@ -90,7 +90,7 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyPageUp:
 		l.SetCursor(l.cursor - 6)
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		call(l.OnOpen, l.cursor)
+		ByKey(l, func() { call(l.OnOpen, l.cursor) })
 	case fyne.KeyDelete:
 		if l.OnDelete == nil {
 			PassKey(l, ev)

@@ -34,8 +34,19 @@ func (b *Base) Title() string { return b.Name }
 // Keys are none.
 func (b *Base) Keys() []kit.Key { return nil }
 
+// Start is where the Body says that its work begins: at the main button of a [kit.Page].
+func (b *Base) Start() fyne.Focusable {
+	if body, ok := b.Body.(interface{ Start() fyne.Focusable }); ok {
+		return body.Start()
+	}
+	return nil
+}
+
 // Here says whether the page is on the screen.
 func (b *Base) Here() bool { return b.here }
+
+// Reading says whether what Load began goes on.
+func (b *Base) Reading() bool { return b.stop != nil }
 
 // Shown reads.
 func (b *Base) Shown() {
@@ -67,17 +78,20 @@ func (b *Base) Changed(c journal.Changed) {
 }
 
 // Load reads something for a page away from the main goroutine and hands it to show, on
-// it; what went wrong the window tells. A page loads one thing at a time: what it loaded
-// before is ended, and so is this when the page is left.
+// it; what went wrong the window tells. The title, the keys and where the page begins are
+// then taken anew. A page loads one thing at a time: what it loaded before is ended, and so
+// is this when the page is left.
 func Load[T any](env *Env, b *Base, read func(context.Context, journal.Source) (T, error), show func(T)) {
 	b.Halt()
 	b.stop = Fetch(env, func(ctx context.Context) (T, error) { return read(ctx, env.Journal.Until(ctx)) },
 		func(got T, err error) {
+			b.stop = nil
 			if err != nil {
 				env.Fail(err)
 				return
 			}
 			show(got)
+			env.Retitle()
 		})
 }
 

@@ -45,7 +45,7 @@ func TestLoadGivesTheLastThatWasAskedFor(t *testing.T) {
 	var got []int
 	load := func(n int, err error) {
 		pages.Load(b.Env, &base, func(ctx context.Context, j journal.Source) (int, error) {
-			if _, err := j.Cards(); err != nil {
+			if _, err := j.BakeSummaries(); err != nil {
 				return 0, err
 			}
 			return n, err

@@ -25,8 +25,10 @@ type Env struct {
 	// Go shows a page; Back shows the one before it.
 	Go   func(Route)
 	Back func()
-	// Retitle asks the page that is shown for its title and keys again.
-	Retitle func()
+	// Retitle asks the page that is shown for its title and keys again; Turned also says
+	// that it shows another face, so that the keyboard, if it was on the one before or a key
+	// asked for this one, goes to where its work begins.
+	Retitle, Turned func()
 
 	// Say shows a line at the foot of the window; with undo, the line offers
 	// to take back the last change.

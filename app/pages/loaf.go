@@ -13,7 +13,7 @@ import (
 // LoafTone is how dark a loaf is drawn that has no photo: the darker the more of its
 // flour is rye or whole grain. It tells bakes apart, so it has no place where loaves
 // are hidden.
-func LoafTone(c *journal.Card) kit.LoafTone {
+func LoafTone(c *journal.BakeSummary) kit.LoafTone {
 	dark := 0.0
 	if whole := c.Metric(shelf.Wholegrain); whole > 0 {
 		dark = whole / 2
@@ -35,6 +35,6 @@ func LoafTone(c *journal.Card) kit.LoafTone {
 }
 
 // isRye goes by the grain and the flour's name, as far as they tell.
-func isRye(f journal.CardFlour) bool {
+func isRye(f journal.SummaryFlour) bool {
 	return slices.Contains(formula.FindAllergens(strings.TrimSpace(f.Name+" "+f.Grain)).Allergens, formula.Rye)
 }

@@ -21,6 +21,11 @@ type Page interface {
 	Title() string
 	// Keys are the page's own keys, in force while it is shown.
 	Keys() []kit.Key
+	// Start is where the work of the page begins: what has the keyboard when the page was
+	// reached by a key, and what the first Tab goes to. Nil: whatever comes first on it.
+	Start() fyne.Focusable
+	// Reading says whether the page still reads what it will show.
+	Reading() bool
 	// Shown is called each time the page has come onto the screen, with what
 	// it shows perhaps changed since it was last there.
 	Shown()
@@ -41,12 +46,6 @@ type PictureTaker interface {
 // as a tasting in the middle of a sample. It calls leave if it may be left.
 type Leaver interface {
 	MayLeave(leave func())
-}
-
-// Starter is a page that says where its work begins: what has the keyboard when the
-// page was reached by a key, and what the first Tab goes to.
-type Starter interface {
-	Start() fyne.Focusable
 }
 
 // Bare is a page that wants the whole window, without the way to other pages, and

@@ -19,7 +19,7 @@ import (
 // left out. It does not change once it is read, and may be used from any goroutine.
 type BakeIndex struct {
 	*shelf.Shelf
-	Cards    []*journal.Card // by row; shared, not to be altered
+	Bakes    []*journal.BakeSummary // by row; shared, not to be altered
 	Cultures map[string]string
 	Marks    map[string]journal.Mark // of the cultures, by name
 	Trials   map[string]string
@@ -28,7 +28,7 @@ type BakeIndex struct {
 
 // Of reads the record.
 func Of(j journal.Source) (*BakeIndex, error) {
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, fmt.Errorf("reading the past bakes: %w", err)
 	}
@@ -42,7 +42,7 @@ func Of(j journal.Source) (*BakeIndex, error) {
 	}
 	r := &BakeIndex{
 		Cultures: make(map[string]string, len(cultures)), Marks: make(map[string]journal.Mark, len(cultures)), Trials: make(map[string]string, len(trials)),
-		Flours: map[string]string{}, Cards: make([]*journal.Card, 0, len(cards)),
+		Flours: map[string]string{}, Bakes: make([]*journal.BakeSummary, 0, len(summaries)),
 	}
 	born := map[journal.ID]time.Time{}
 	for _, c := range cultures {
@@ -52,13 +52,13 @@ func Of(j journal.Source) (*BakeIndex, error) {
 	for _, t := range trials {
 		r.Trials[string(t.ID)] = trialName(t)
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if !c.Binned && c.State != journal.Planned && c.State != journal.Running {
-			r.Cards = append(r.Cards, c)
+			r.Bakes = append(r.Bakes, c)
 		}
 	}
-	rows := make([]shelf.Row, len(r.Cards))
-	for i, c := range r.Cards {
+	rows := make([]shelf.Row, len(r.Bakes))
+	for i, c := range r.Bakes {
 		rows[i] = Row(c, born[c.Culture])
 		for _, f := range c.Flours {
 			if _, known := r.Flours[f.Key]; !known {
@@ -70,9 +70,9 @@ func Of(j journal.Source) (*BakeIndex, error) {
 	return r, nil
 }
 
-// Row turns a card into a row of the shelf. born is when its culture was begun;
+// Row turns a summary into a row of the shelf. born is when its culture was begun;
 // zero when that is not known.
-func Row(c *journal.Card, born time.Time) shelf.Row {
+func Row(c *journal.BakeSummary, born time.Time) shelf.Row {
 	r := shelf.Row{
 		ID: string(c.ID), At: c.At, AddIns: c.AddIns, Culture: string(c.Culture), Trial: string(c.Trial),
 		Photos: c.Photos, Crumb: c.Crumb, Text: c.Text,

@@ -212,7 +212,7 @@ func compare(t *rapid.T, j *journal.Journal, f shelf.Filter) {
 	}
 	var got []string
 	for _, row := range record.Filter(f).Rows(shelf.Order{}) {
-		got = append(got, string(record.Cards[row].ID))
+		got = append(got, string(record.Bakes[row].ID))
 	}
 	all, err := journal.All[journal.Bake](j)
 	if err != nil {
@@ -232,13 +232,13 @@ func compare(t *rapid.T, j *journal.Journal, f shelf.Filter) {
 }
 
 func TestRow(t *testing.T) {
-	card := &journal.Card{
+	summary := &journal.BakeSummary{
 		ID: "x", At: start, FlourG: 500, Metrics: []shelf.Value{
 			{Figure: shelf.ColdHours, Value: 12}, {Figure: shelf.CrumbOf("porosity"), Value: 0.3}, {Figure: shelf.Hydration, Value: 72},
 			{Figure: shelf.Score, Value: 7}, {Figure: shelf.ScoreOf("aroma"), Value: 5},
 		},
 	}
-	s := shelf.New([]shelf.Row{past.Row(card, start.AddDate(0, 0, -30)), past.Row(&journal.Card{At: start}, time.Time{})})
+	s := shelf.New([]shelf.Row{past.Row(summary, start.AddDate(0, 0, -30)), past.Row(&journal.BakeSummary{At: start}, time.Time{})})
 	for figure, want := range map[shelf.Metric]float64{
 		shelf.Hydration: 72, shelf.Score: 7, shelf.ScoreOf("aroma"): 5, shelf.CrumbOf("porosity"): 0.3, shelf.ColdHours: 12, shelf.CultureAge: 30,
 	} {

@@ -97,11 +97,11 @@ func candidates(j *journal.Journal, p *journal.Photo, u measure.Units, now time.
 			out = append(out, candidate{s.ID, kit.PhotoItem{Key: s.Hash, Title: title, Sub: u.Moment(s.When(), now)}})
 		}
 	}
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.CoverPhoto == "" || c.Binned || c.ID == p.Owner.ID {
 			continue
 		}

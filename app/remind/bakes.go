@@ -22,12 +22,12 @@ type Bakes struct {
 // Due lists the moment that is due in each dough, if it needs hands or is the
 // end of the day.
 func (s Bakes) Due(now time.Time) ([]Reminder, error) {
-	cards, err := s.Journal.Cards()
+	summaries, err := s.Journal.BakeSummaries()
 	if err != nil {
 		return nil, fmt.Errorf("looking for what is due: %w", err)
 	}
 	var out []Reminder
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.State != journal.Running || c.Binned {
 			continue
 		}

@@ -54,9 +54,9 @@ func (c *Cultures) Due(now time.Time) ([]Reminder, error) {
 // ask works out in the background which feedings are due when.
 func (c *Cultures) ask(now time.Time) {
 	c.asking, c.asked = true, now
-	var found []hunger
-	var err error
-	c.Env.Run(func(ctx context.Context) { found, err = hungers(c.Env.Journal.Until(ctx), &c.Env.Histories, now) }, func() {
+	pages.Fetch(c.Env, func(ctx context.Context) ([]hunger, error) {
+		return hungers(c.Env.Journal.Until(ctx), &c.Env.Histories, now)
+	}, func(found []hunger, err error) {
 		c.asking = false
 		if err != nil {
 			c.Env.Fail(err)

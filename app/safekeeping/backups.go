@@ -19,6 +19,7 @@ import (
 type backups struct {
 	env    *pages.Env
 	column *fyne.Container
+	button *kit.Button // the same each time, so that it keeps the keyboard
 	stop   func()
 
 	status backup.Status
@@ -32,6 +33,7 @@ type backups struct {
 
 func newBackups(env *pages.Env) *backups {
 	b := &backups{env: env, column: kit.Stack(4), status: env.Journal.Backups().Status()}
+	b.button = kit.PrimaryButton(lang.L("Back up now"), b.now).WithKey("B")
 	b.build()
 	return b
 }
@@ -109,7 +111,7 @@ func (b *backups) standing() fyne.CanvasObject {
 	if b.status.Running {
 		words = kit.Strong(lang.L("A backup is being made …"))
 	}
-	row := kit.RowGrow(3, 0, words, kit.PrimaryButton(lang.L("Back up now"), b.now).WithKey("B"))
+	row := kit.RowGrow(3, 0, words, b.button)
 	if b.status.Problem == nil {
 		return row
 	}

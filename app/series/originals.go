@@ -38,9 +38,9 @@ func (s *side) offerOriginals(u measure.Units) {
 func (s *side) lookForOriginals() {
 	p := s.page
 	rec, frames := p.rec, p.now.frames
-	var left map[journal.ID]int64
-	var err error
-	p.stops = append(p.stops, p.env.Run(func(ctx context.Context) { left, err = p.env.Journal.OriginalsLeft(ctx, rec, frames) }, func() {
+	p.stops = append(p.stops, pages.Fetch(p.env, func(ctx context.Context) (map[journal.ID]int64, error) {
+		return p.env.Journal.OriginalsLeft(ctx, rec, frames)
+	}, func(left map[journal.ID]int64, err error) {
 		if p.env.Fail(err); err != nil || p.rec.ID != rec.ID {
 			return
 		}

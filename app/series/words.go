@@ -47,9 +47,9 @@ func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 
 // curveHeading says in words what a curve shows.
 func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string {
-	at, rise, ok := c.Curve().Peak()
-	if ok {
-		return lang.L("{{.Rise}} after {{.Span}}", map[string]any{"Rise": times(u, rise), "Span": u.Span(at.Sub(from).Round(time.Minute))})
+	if p, ok := c.Curve().Peak(); ok {
+		off := max(p.At.Sub(p.From), p.To.Sub(p.At), time.Minute)
+		return lang.L("{{.Rise}} after {{.Span}}, give or take {{.Off}}", map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute)), "Off": u.Span(off.Round(time.Minute))})
 	}
 	top := 0.0
 	for _, p := range c.Points {

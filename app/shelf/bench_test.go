@@ -138,7 +138,7 @@ const firstScreen = 12
 func firstCovers(record *past.BakeIndex) []string {
 	var out []string
 	for _, row := range record.Filter(spelt(15)).Rows(shelf.Order{}) {
-		if hash := record.Cards[row].Cover; hash != "" && len(out) < firstScreen {
+		if hash := record.Bakes[row].Cover; hash != "" && len(out) < firstScreen {
 			out = append(out, hash)
 		}
 	}
@@ -254,7 +254,7 @@ func BenchmarkOpenToFirstScreen(b *testing.B) {
 	})
 }
 
-// Reading every card into a shelf.
+// Reading every summary into a shelf.
 func BenchmarkReadRecord(b *testing.B) {
 	j, _ := largeRecord(b)
 	b.ReportAllocs()
@@ -274,7 +274,7 @@ func BenchmarkScrollToTheEnd(b *testing.B) {
 	j, _ := largeRecord(b)
 	w := a.NewWindow("")
 	defer w.Close()
-	env := &pages.Env{Journal: j, Window: w, App: a, Go: func(pages.Route) {}, Back: func() {}, Retitle: func() {},
+	env := &pages.Env{Journal: j, Window: w, App: a, Go: func(pages.Route) {}, Back: func() {}, Retitle: func() {}, Turned: func() {},
 		Say: func(string, bool) {}, Fail: func(err error) {
 			if err != nil {
 				b.Error(err)

@@ -26,7 +26,7 @@ func (p *shelfPage) item(i int) kit.PhotoItem {
 	row := p.rows[i]
 	it := s.bakeItem(row, p.state)
 	for _, id := range p.chosen {
-		it.Chosen = it.Chosen || id == p.record.Cards[row].ID
+		it.Chosen = it.Chosen || id == p.record.Bakes[row].ID
 	}
 	return it
 }
@@ -34,7 +34,7 @@ func (p *shelfPage) item(i int) kit.PhotoItem {
 // bakeItem is a bake on the shelf: its name and score, what it was looked for by,
 // and its day.
 func (s wording) bakeItem(row int, at state) kit.PhotoItem {
-	c := s.record.Cards[row]
+	c := s.record.Bakes[row]
 	it := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Loaf: loafOf(c)}
 	if c.Score() > 0 {
 		it.Right = s.count(c.Score())
@@ -67,7 +67,7 @@ func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 }
 
 // loafOf is how a bake without a photo is drawn.
-func loafOf(c *journal.Card) kit.LoafTone {
+func loafOf(c *journal.BakeSummary) kit.LoafTone {
 	if c.Cover != "" {
 		return kit.NoLoaf
 	}
@@ -82,7 +82,7 @@ func (s wording) rounded(f shelf.Metric, v float64) string {
 	return s.record.Describe(f, s.units).Write(v)
 }
 
-func (s wording) shareWords(f journal.CardFlour) string {
+func (s wording) shareWords(f journal.SummaryFlour) string {
 	return lang.L("{{.Flour}} {{.Share}}", map[string]any{"Flour": past.InSentence(f.Name), "Share": s.units.Percent(0).Write(float64(f.Share))})
 }
 
@@ -91,7 +91,7 @@ func (s wording) shareWords(f journal.CardFlour) string {
 func (s wording) groupCover(g shelf.Group, by shelf.Grouping) string {
 	cover, best := "", -1.0
 	for _, row := range g.Rows {
-		c := s.record.Cards[row]
+		c := s.record.Bakes[row]
 		if c.Cover == "" {
 			continue
 		}
@@ -118,7 +118,7 @@ func (s wording) groupCover(g shelf.Group, by shelf.Grouping) string {
 func (s wording) groupItem(g shelf.Group, by shelf.Grouping) kit.PhotoItem {
 	it := kit.PhotoItem{Title: s.groupName(g.Key, by), Right: s.count(len(g.Rows))}
 	if it.Key = s.groupCover(g, by); it.Key == "" && len(g.Rows) > 0 {
-		it.Loaf = pages.LoafTone(s.record.Cards[g.Rows[0]])
+		it.Loaf = pages.LoafTone(s.record.Bakes[g.Rows[0]])
 	}
 	if median, n := s.medianScore(g.Rows); n > 0 {
 		it.Sub = lang.L("median score {{.Score}}", map[string]any{"Score": s.units.FormatNumber(median, 1)})

@@ -100,9 +100,6 @@ func (p *comparePage) Changed(c journal.Changed) {
 
 // Start puts the keyboard at the first picture.
 func (p *comparePage) Start() fyne.Focusable {
-	if len(p.sides) == 0 {
-		return nil
-	}
 	return p.sides[0].view
 }
 
@@ -140,7 +137,7 @@ func (p *comparePage) toggleAlike() {
 
 // load reads the bakes away from the main goroutine.
 func (p *comparePage) load() {
-	bakes, cards := make([]*journal.Bake, len(p.ids)), make([]*journal.Card, len(p.ids))
+	bakes, summaries := make([]*journal.Bake, len(p.ids)), make([]*journal.BakeSummary, len(p.ids))
 	photos := make([][]*journal.Photo, len(p.ids))
 	var looks map[journal.ID]charts.SeriesStyle
 	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*past.BakeIndex, error) {
@@ -148,7 +145,7 @@ func (p *comparePage) load() {
 		if err != nil {
 			return nil, err
 		}
-		all, err := j.Cards()
+		all, err := j.BakeSummaries()
 		if err != nil {
 			return nil, err
 		}
@@ -161,7 +158,7 @@ func (p *comparePage) load() {
 			}
 			for _, c := range all {
 				if c.ID == id {
-					cards[i] = c
+					summaries[i] = c
 				}
 			}
 		}
@@ -172,11 +169,11 @@ func (p *comparePage) load() {
 			l, ok := looks[s.id]
 			s.setLook(l, ok)
 		}
-		p.show(record, bakes, cards, photos)
+		p.show(record, bakes, summaries, photos)
 	})
 }
 
-func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, cards []*journal.Card, photos [][]*journal.Photo) {
+func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, summaries []*journal.BakeSummary, photos [][]*journal.Photo) {
 	s := wording{record: record, units: p.env.Units(), now: p.env.Now()}
 	names := make([]string, len(bakes))
 	for i, b := range bakes {
@@ -186,11 +183,11 @@ func (p *comparePage) show(record *past.BakeIndex, bakes []*journal.Bake, cards 
 		side.title.SetText(names[i])
 		side.sub.SetText(s.units.When(b.At, s.now))
 		side.setPhotos(photos[i])
-		side.tone = pages.LoafTone(cards[i])
+		side.tone = pages.LoafTone(summaries[i])
 		p.showPhoto(side)
 	}
 	p.showFrames()
-	p.found = s.compareBakes(bakes, cards)
+	p.found = s.compareBakes(bakes, summaries)
 	p.page.SetHeading(compareHeading(p.found, len(bakes)))
 	p.showTable()
 	p.showDays(timelines(bakes, laneNames(names, bakes, s)))

@@ -92,9 +92,9 @@ func (t *sideTable) putGist(bake int, group, name, value, gist string) *sideRow 
 }
 
 // compareBakes lays bakes side by side.
-func (s wording) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comparison {
+func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSummary) comparison {
 	t := &sideTable{n: len(bakes), at: map[[2]string]int{}}
-	s.putFigures(t, cards, bakes)
+	s.putFigures(t, summaries, bakes)
 	for i, b := range bakes {
 		s.putDough(t, i, b)
 	}
@@ -120,9 +120,9 @@ func (s wording) compareBakes(bakes []*journal.Bake, cards []*journal.Card) comp
 
 // putFigures writes every figure of the bakes, the outcomes first. How long bulk and
 // cold rest took stands with the steps.
-func (s wording) putFigures(t *sideTable, cards []*journal.Card, bakes []*journal.Bake) {
-	rows := make([]shelf.Row, len(cards))
-	for i, c := range cards {
+func (s wording) putFigures(t *sideTable, summaries []*journal.BakeSummary, bakes []*journal.Bake) {
+	rows := make([]shelf.Row, len(summaries))
+	for i, c := range summaries {
 		var born time.Time
 		if age := s.ageOf(c); age > 0 {
 			born = c.At.Add(-age)
@@ -136,7 +136,7 @@ func (s wording) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 			if share || d.Key == shelf.ColdHours || d.Key == shelf.BulkHours || d.Key == shelf.ProofHours {
 				continue
 			}
-			for i := range cards {
+			for i := range summaries {
 				if v := these.Metric(i, d.Key); v == v {
 					t.put(i, figureGroup, d.Name, d.Write(v)).follows = reckoned(d.Key, bakes)
 				}
@@ -144,11 +144,11 @@ func (s wording) putFigures(t *sideTable, cards []*journal.Card, bakes []*journa
 		}
 	}
 	write(these.Outcomes(s.units))
-	for i, c := range cards {
+	for i, c := range summaries {
 		t.put(i, figureGroup, lang.L("culture"), s.record.Cultures[string(c.Culture)])
 	}
 	write(these.Factors(s.units))
-	for i, c := range cards {
+	for i, c := range summaries {
 		t.put(i, figureGroup, lang.L("trial"), s.record.Trials[string(c.Trial)])
 		if n := bakes[i].Loaves; n > 0 {
 			t.put(i, figureGroup, lang.L("loaves"), s.count(n))
@@ -176,8 +176,8 @@ func reckoned(f shelf.Metric, bakes []*journal.Bake) bool {
 }
 
 // ageOf is the age of a bake's culture as the record has it; 0 when not known.
-func (s wording) ageOf(c *journal.Card) time.Duration {
-	i := slices.IndexFunc(s.record.Cards, func(o *journal.Card) bool { return o.ID == c.ID })
+func (s wording) ageOf(c *journal.BakeSummary) time.Duration {
+	i := slices.IndexFunc(s.record.Bakes, func(o *journal.BakeSummary) bool { return o.ID == c.ID })
 	if i < 0 {
 		return 0
 	}

@@ -39,7 +39,7 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Compare with which bake?"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindTrial, journal.KindSettings}}
 	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, func() int { return len(p.others) }, p.item)
-	p.grid.OnOpen = func(i int) { p.compare(p.others[i].card.ID) }
+	p.grid.OnOpen = func(i int) { p.compare(p.others[i].summary.ID) }
 	p.grid.OnChoose = p.choose
 	p.showActions()
 	return p, nil
@@ -48,7 +48,7 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 // Start puts the keyboard at the likeliest.
 func (p *comparePick) Start() fyne.Focusable {
 	if len(p.others) == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.grid
 }
@@ -93,13 +93,13 @@ func (p *comparePick) item(i int) kit.PhotoItem {
 	}
 	o := p.others[i]
 	s := wording{record: p.record, units: p.env.Units(), now: p.env.Now()}
-	it := kit.PhotoItem{Key: o.card.Cover, Title: past.Name(o.card.Name), Loaf: loafOf(o.card),
-		Sub: s.units.Day(o.card.At, s.now), Chosen: slices.Contains(p.chosen, o.card.ID)}
+	it := kit.PhotoItem{Key: o.summary.Cover, Title: past.Name(o.summary.Name), Loaf: loafOf(o.summary),
+		Sub: s.units.Day(o.summary.At, s.now), Chosen: slices.Contains(p.chosen, o.summary.ID)}
 	if why := o.words(); why != "" {
 		it.Sub = why + " · " + it.Sub
 	}
-	if o.card.Score() > 0 {
-		it.Right = s.count(o.card.Score())
+	if o.summary.Score() > 0 {
+		it.Right = s.count(o.summary.Score())
 	}
 	return it
 }
@@ -109,7 +109,7 @@ func (p *comparePick) choose(i int) {
 	if i < 0 || i >= len(p.others) {
 		return
 	}
-	id := p.others[i].card.ID
+	id := p.others[i].summary.ID
 	switch at := slices.Index(p.chosen, id); {
 	case at >= 0:
 		p.chosen = slices.Delete(p.chosen, at, at+1)
@@ -149,7 +149,7 @@ func (p *comparePick) compare(more journal.ID) {
 
 // likeness is a bake with what it has in common with another.
 type likeness struct {
-	card           *journal.Card
+	summary        *journal.BakeSummary
 	formula, trial bool
 	flour          float64 // how much of the flour is the same, in percent of it
 }
@@ -176,22 +176,22 @@ func likely(j journal.Source, record *past.BakeIndex, id journal.ID) ([]likeness
 		}
 		return f
 	}
-	var own *journal.Card
-	cards, err := j.Cards()
+	var own *journal.BakeSummary
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if c.ID == id {
 			own = c
 		}
 	}
 	var out []likeness
-	for _, c := range record.Cards {
+	for _, c := range record.Bakes {
 		if c.ID == id {
 			continue
 		}
-		l := likeness{card: c,
+		l := likeness{summary: c,
 			formula: b.Formula != "" && kin(c.Formula) == kin(b.Formula) || b.From == c.ID,
 			trial:   b.Trial != "" && c.Trial == b.Trial}
 		if own != nil {
@@ -203,7 +203,7 @@ func likely(j journal.Source, record *past.BakeIndex, id journal.ID) ([]likeness
 		if d := y.rank() - x.rank(); d != 0 {
 			return d
 		}
-		return int(x.card.At.Sub(b.At).Abs().Hours()) - int(y.card.At.Sub(b.At).Abs().Hours())
+		return int(x.summary.At.Sub(b.At).Abs().Hours()) - int(y.summary.At.Sub(b.At).Abs().Hours())
 	})
 	return out, nil
 }
@@ -236,7 +236,7 @@ func (l likeness) words() string {
 }
 
 // sharedFlour is how much of the flour two bakes have in common, in percent.
-func sharedFlour(a, b *journal.Card) float64 {
+func sharedFlour(a, b *journal.BakeSummary) float64 {
 	sum := 0.0
 	for _, f := range a.Flours {
 		for _, g := range b.Flours {

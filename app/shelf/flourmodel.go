@@ -53,7 +53,7 @@ func readFlour(j journal.Source, id journal.ID, key string) (*flourState, error)
 		out.name = out.key
 	}
 	if len(out.rows) > 0 {
-		b, err := journal.Get[journal.Bake](j, out.past.Cards[out.rows[0]].ID)
+		b, err := journal.Get[journal.Bake](j, out.past.Bakes[out.rows[0]].ID)
 		if err != nil {
 			return nil, err
 		}
@@ -106,7 +106,7 @@ func (s wording) runs(f *flourState) charts.Plot {
 	names := make([]string, n)
 	for i, row := range f.rows {
 		k := n - 1 - i // oldest first
-		c := f.past.Cards[row]
+		c := f.past.Bakes[row]
 		at[k], shares[k] = charts.Seconds(c.At), share[row]
 		hydration[k], score[k] = f.past.Metric(row, shelf.Hydration), f.past.Metric(row, shelf.Score)
 		names[k] = past.Name(c.Name)

@@ -52,7 +52,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 		Of: []journal.Kind{journal.KindBake, journal.KindFlour, journal.KindPhoto, journal.KindSettings}}
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
 	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
-	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Cards[p.shown[i]].ID)) }
+	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Bakes[p.shown[i]].ID)) }
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it needs")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.strip, p.chart)
@@ -114,7 +114,7 @@ func (p *flourPage) show() {
 	p.shown = nil
 	var items []kit.PhotoItem
 	for _, row := range p.state.rows {
-		if c := p.state.past.Cards[row]; c.Cover != "" && len(p.shown) < 8 {
+		if c := p.state.past.Bakes[row]; c.Cover != "" && len(p.shown) < 8 {
 			p.shown = append(p.shown, row)
 			items = append(items, kit.PhotoItem{Key: c.Cover, Title: s.units.Day(c.At, s.now), Plain: true})
 		}
@@ -166,7 +166,7 @@ func (p *flourPage) showTypes(s wording) {
 // open goes to the bake behind a point.
 func (p *flourPage) open(m charts.Mark) {
 	if i := len(p.state.rows) - 1 - m.Index; i >= 0 && i < len(p.state.rows) {
-		p.env.Go(pages.At(pages.Bake, p.state.past.Cards[p.state.rows[i]].ID))
+		p.env.Go(pages.At(pages.Bake, p.state.past.Bakes[p.state.rows[i]].ID))
 	}
 }
 

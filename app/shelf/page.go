@@ -67,7 +67,7 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 // Start puts the keyboard at the pictures.
 func (p *shelfPage) Start() fyne.Focusable {
 	if p.length() == 0 {
-		return nil
+		return p.Base.Start()
 	}
 	return p.grid
 }

@@ -345,14 +345,14 @@ func TestCompareWithWhich(t *testing.T) {
 	b.Window.Canvas().Focus(p.grid)
 	key := func(k fyne.KeyName) { p.grid.TypedKey(&fyne.KeyEvent{Name: k}) }
 	key(fyne.KeyReturn) // one alone: at once
-	if want := comparePlace(own, p.others[0].card.ID); b.Went[0] != want {
+	if want := comparePlace(own, p.others[0].summary.ID); b.Went[0] != want {
 		t.Errorf("went to %v, want %v", b.Went[0], want)
 	}
 	key(fyne.KeySpace)
 	key(fyne.KeyEnd)
 	key(fyne.KeySpace)
 	b.Press("C")
-	if want := comparePlace(own, p.others[0].card.ID, ids[2]); b.Went[1] != want {
+	if want := comparePlace(own, p.others[0].summary.ID, ids[2]); b.Went[1] != want {
 		t.Errorf("went to %v, want %v", b.Went[1], want)
 	}
 	if _, ok := b.Show(Routes()[pages.Compare], b.Went[1]).(*comparePage); !ok {

@@ -69,7 +69,7 @@ func putBeside(b testing.TB, record *past.BakeIndex) (s beside, path string) {
 		}
 		return v
 	}
-	for i, c := range record.Cards {
+	for i, c := range record.Bakes {
 		f := func(key jshelf.Metric) any { return number(record.Metric(i, key)) }
 		exec(tx, `INSERT INTO bake VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)`, i, string(c.ID), c.Name, c.At.Unix(), int(jshelf.SeasonOf(c.At)),
 			string(c.Culture), string(c.Trial), f(jshelf.Hydration), f(jshelf.Salt), f(jshelf.Score), f(jshelf.Loss), f(jshelf.Rise),

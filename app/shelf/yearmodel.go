@@ -84,7 +84,7 @@ func readYear(j journal.Source, year int, loc *time.Location) (*yearState, error
 	for i := range s.months {
 		s.months[i].grams = map[string]float64{}
 	}
-	for row, c := range s.past.Cards {
+	for row, c := range s.past.Bakes {
 		at := c.At.In(loc)
 		s.reach(at.Year())
 		if at.Year() != year {
@@ -222,7 +222,7 @@ func (s wording) bakesByDay(y *yearState) charts.Calendar {
 	return charts.Calendar{Year: y.year, Counts: counts[:days], Days: days, SundayFirst: s.units.MonthFirst, Describe: func(day time.Time, n int) string {
 		words := s.dayWords(day)
 		for _, row := range y.byDay[day.YearDay()-1] {
-			words += ", " + past.Name(y.past.Cards[row].Name)
+			words += ", " + past.Name(y.past.Bakes[row].Name)
 		}
 		if n == 0 {
 			words += ", " + lang.L("no bread")

@@ -188,7 +188,7 @@ func (p *yearPage) openDay(m charts.Mark) {
 	switch len(rows) {
 	case 0:
 	case 1:
-		p.env.Go(pages.At(pages.Bake, p.state.past.Cards[rows[0]].ID))
+		p.env.Go(pages.At(pages.Bake, p.state.past.Bakes[rows[0]].ID))
 	default:
 		from := time.Date(p.year, 1, 1+m.Index, 0, 0, 0, 0, p.zone())
 		p.between(from, from.AddDate(0, 0, 1))

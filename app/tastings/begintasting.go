@@ -19,13 +19,13 @@ import (
 // beginTastingPage asks which two loaves are tasted: a pair that waits, or any two.
 type beginTastingPage struct {
 	pages.Base
-	env    *pages.Env
-	page   *kit.Page
-	cards  []*journal.Card // newest first
-	chosen [2]journal.ID
-	begin  *kit.Button
-	fields [2]*kit.SuggestField
-	tiles  map[journal.ID]*kit.PhotoTile
+	env       *pages.Env
+	page      *kit.Page
+	summaries []*journal.BakeSummary // newest first
+	chosen    [2]journal.ID
+	begin     *kit.Button
+	fields    [2]*kit.SuggestField
+	tiles     map[journal.ID]*kit.PhotoTile
 }
 
 // recentLoaves is how many bakes are offered by their pictures; the others by name.
@@ -37,17 +37,17 @@ var (
 )
 
 func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage, error) {
-	cards, err := env.Journal.Cards()
+	summaries, err := env.Journal.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
 	p := &beginTastingPage{env: env, tiles: map[journal.ID]*kit.PhotoTile{}}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if !c.Binned {
-			p.cards = append(p.cards, c)
+			p.summaries = append(p.summaries, c)
 		}
 	}
-	slices.SortStableFunc(p.cards, func(a, b *journal.Card) int { return b.At.Compare(a.At) })
+	slices.SortStableFunc(p.summaries, func(a, b *journal.BakeSummary) int { return b.At.Compare(a.At) })
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
@@ -59,12 +59,12 @@ func (p *beginTastingPage) Keys() []kit.Key {
 	return []kit.Key{{Name: "Enter", Doc: lang.L("Plan the tasting"), Do: func() { p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }}}
 }
 
-func bakeWords(c *journal.Card, u measure.Units, now time.Time) string {
+func bakeWords(c *journal.BakeSummary, u measure.Units, now time.Time) string {
 	return lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
 }
 
 func (p *beginTastingPage) build() error {
-	if len(p.cards) < 2 {
+	if len(p.summaries) < 2 {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("Two bakes are needed first"))
 		p.page.SetBody(kit.Empty(lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
@@ -149,14 +149,14 @@ func (p *beginTastingPage) pair(t *journal.Trial, bakes []*journal.Bake) (fyne.C
 // field takes one of the two by its name.
 func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 	u, now := p.env.Units(), p.env.Now()
-	words := make([]string, len(p.cards))
-	for i, c := range p.cards {
+	words := make([]string, len(p.summaries))
+	for i, c := range p.summaries {
 		words[i] = bakeWords(c, u, now)
 	}
 	f := kit.NewSuggestField(label, lang.L("the name of a bake"), func(text string) []string { return fitting(words, text) })
 	f.OnTaken = func(s string) {
 		if i := slices.Index(words, s); i >= 0 {
-			p.chosen[n] = p.cards[i].ID
+			p.chosen[n] = p.summaries[i].ID
 			p.show()
 			if !p.begin.Disabled() {
 				p.env.Window.Canvas().Focus(p.begin) // both are known: Enter plans
@@ -170,7 +170,7 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 // recent are the last bakes that were begun, to be chosen by their pictures.
 func (p *beginTastingPage) recent() fyne.CanvasObject {
 	grid := kit.Flow(4)
-	for _, c := range p.cards {
+	for _, c := range p.summaries {
 		if len(grid.Objects) == recentLoaves {
 			break
 		}
@@ -206,7 +206,7 @@ func (p *beginTastingPage) choose(id journal.ID) {
 func (p *beginTastingPage) show() {
 	u, now := p.env.Units(), p.env.Now()
 	names := map[journal.ID]string{}
-	for _, c := range p.cards {
+	for _, c := range p.summaries {
 		names[c.ID] = bakeWords(c, u, now)
 		if tile := p.tiles[c.ID]; tile != nil {
 			tile.Set(kit.PhotoItem{Key: c.Cover, Title: named(c.Name, lang.L("a bake")), Sub: u.Day(c.At, now),

@@ -102,11 +102,11 @@ func modelsIn(env *pages.Env) ([]model, error) {
 		name := named(f.Name, lang.L("a formula"))
 		out = append(out, model{lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": name, "N": f.Number}), name, journal.RefOf(f)})
 	}
-	cards, err := env.Journal.Cards()
+	summaries, err := env.Journal.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range cards {
+	for _, c := range summaries {
 		if !c.Binned {
 			out = append(out, model{bakeWords(c, env.Units(), env.Now()), named(c.Name, lang.L("a bake")), journal.Ref{Kind: journal.KindBake, ID: c.ID}})
 		}
@@ -197,11 +197,11 @@ func (p *beginTrialPage) offers(v variation) []string {
 			}
 		}
 	case journal.VaryFlour:
-		cards, err := p.env.Journal.Cards()
+		summaries, err := p.env.Journal.BakeSummaries()
 		if err != nil {
 			return nil
 		}
-		for _, c := range cards {
+		for _, c := range summaries {
 			for _, f := range c.Flours {
 				if !slices.Contains(out, f.Name) {
 					out = append(out, f.Name)

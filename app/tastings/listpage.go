@@ -31,8 +31,13 @@ func newListPage(env *pages.Env) *listPage {
 	return p
 }
 
-// Start puts the keyboard in the list.
-func (p *listPage) Start() fyne.Focusable { return p.list.Start() }
+// Start puts the keyboard in the list, if there is one.
+func (p *listPage) Start() fyne.Focusable {
+	if to := p.list.Start(); to != nil {
+		return to
+	}
+	return p.Base.Start()
+}
 
 func (p *listPage) Keys() []kit.Key {
 	return []kit.Key{

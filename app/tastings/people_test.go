@@ -155,7 +155,7 @@ func TestTwoLoavesAreTakenByKeys(t *testing.T) {
 	}
 	for n, f := range p.fields {
 		b.Window.Canvas().Focus(f.Entry())
-		test.Type(f.Entry(), named(p.cards[n].Name, "a bake"))
+		test.Type(f.Entry(), named(p.summaries[n].Name, "a bake"))
 		for _, key := range []fyne.KeyName{fyne.KeyDown, fyne.KeyReturn} {
 			f.Entry().TypedKey(&fyne.KeyEvent{Name: key})
 		}

@@ -40,6 +40,10 @@ func newPlatePage(env *pages.Env, id journal.ID) *platePage {
 func (p *platePage) Bare() bool      { return true }
 func (p *platePage) Keys() []kit.Key { return p.keys }
 
+// Start is nothing of its own: the first button is one that leaves or prints, so that an
+// Enter too many neither shows the card to those who taste nor seals.
+func (p *platePage) Start() fyne.Focusable { return nil }
+
 // Left forgets the card, and the drawing with it.
 func (p *platePage) Left() {
 	p.Base.Left()
@@ -80,7 +84,6 @@ func (p *platePage) begin() {
 }
 
 func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Button) {
-	p.env.Window.Canvas().Unfocus() // or Enter would draw or seal once more
 	p.act = act
 	var button fyne.CanvasObject
 	p.keys = []kit.Key{{Name: "Esc", Doc: lang.L("Cancel"), Do: func() { p.env.Go(to(p.id, "")) }}}
@@ -93,7 +96,7 @@ func (p *platePage) put(left string, body, hint fyne.CanvasObject, act *kit.Butt
 		}})
 	}
 	p.frame.show(kit.Faint(left), kit.Gap(0), inset(body), hint, button)
-	p.env.Retitle()
+	p.env.Turned()
 }
 
 // showBefore tells what comes, before anything that must not be seen.

@@ -53,6 +53,14 @@ func newScorePage(env *pages.Env, id journal.ID) *scorePage {
 func (p *scorePage) Bare() bool      { return true }
 func (p *scorePage) Keys() []kit.Key { return p.keys }
 
+// Start is the button that goes on, which Enter presses from anywhere on the page.
+func (p *scorePage) Start() fyne.Focusable {
+	if p.act == nil {
+		return nil
+	}
+	return p.act
+}
+
 func (p *scorePage) Left() {
 	p.Base.Left()
 	p.stopRinse()
@@ -176,7 +184,6 @@ func (p *scorePage) setKeys(more ...kit.Key) {
 
 // put shows a step: its parts, and the button that goes on (nil for none).
 func (p *scorePage) put(topLeft string, body, hint fyne.CanvasObject, act *kit.Button, more ...kit.Key) {
-	p.env.Window.Canvas().Unfocus() // what had the keys is gone with the step before
 	p.act = act
 	left, right := p.top(topLeft)
 	var button fyne.CanvasObject
@@ -185,6 +192,7 @@ func (p *scorePage) put(topLeft string, body, hint fyne.CanvasObject, act *kit.B
 	}
 	p.frame.show(left, right, inset(body), hint, button)
 	p.setKeys(more...)
+	p.env.Turned()
 }
 
 func (p *scorePage) showStep() {

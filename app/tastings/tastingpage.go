@@ -75,7 +75,7 @@ func (p *tastingPage) refresh() {
 	p.keys = nil
 	p.page.SetFoot(nil)
 	p.state.show(t, s)
-	p.env.Retitle()
+	p.env.Turned()
 	if v, sealed := p.state.(*sealedSection); sealed && p.asks {
 		v.unseal()
 	}
@@ -87,7 +87,13 @@ func (p *tastingPage) Start() fyne.Focusable {
 	if v, planned := p.state.(*planSection); planned && v.who != nil && len(v.plan.Tasters) == 0 {
 		return v.who.Entry()
 	}
-	return nil
+	return p.Base.Start()
+}
+
+// Reading says whether the verdict is still being worked out.
+func (p *tastingPage) Reading() bool {
+	v, verdict := p.state.(*verdictSection)
+	return verdict && v.works
 }
 
 // gone is what is left of a tasting that was put in the bin.

@@ -27,6 +27,7 @@ type verdictSection struct {
 	in     verdict.Input
 	v      verdict.Verdict
 	looks  [2]charts.SeriesStyle // of the two loaves
+	works  bool                  // the verdict is still being worked out
 	cancel func()
 }
 
@@ -41,6 +42,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 	page.SetEyebrow(eyebrowOf(t, s.Plan, v.p.env.Units(), v.p.env.Now()))
 	page.SetActions(nil)
 	if v.v.Headline.IsZero() {
+		v.works = true
 		page.SetHeading(asked(s.Plan))
 		page.SetBody(kit.Faint(lang.L("Working it out…")))
 	}
@@ -61,6 +63,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 		got.sum, err = poolOf(j, t)
 		return got, err
 	}, func(got told, err error) {
+		v.works = false
 		if err != nil {
 			page.SetHeading(lang.L("No verdict can be given"))
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
@@ -114,9 +117,9 @@ func leadText(sentences []string) fyne.CanvasObject {
 // counts.
 func (v *verdictSection) loaves() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
-	covers := map[journal.ID]*journal.Card{}
-	if cards, err := v.p.env.Journal.Cards(); err == nil {
-		for _, c := range cards {
+	covers := map[journal.ID]*journal.BakeSummary{}
+	if summaries, err := v.p.env.Journal.BakeSummaries(); err == nil {
+		for _, c := range summaries {
 			covers[c.ID] = c
 		}
 	}

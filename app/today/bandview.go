@@ -126,7 +126,7 @@ func (v *bandView) TypedKey(ev *fyne.KeyEvent) {
 			v.moved(l.of, time.Time{})
 		}
 	case fyne.KeyReturn, fyne.KeyEnter:
-		v.opened(l)
+		kit.ByKey(v, func() { v.opened(l) })
 	default:
 		kit.PassKey(v, ev)
 	}

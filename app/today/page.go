@@ -44,6 +44,9 @@ func newPage(env *pages.Env) *page {
 	return p
 }
 
+// Reading says whether nothing has been read yet.
+func (p *page) Reading() bool { return p.state == nil }
+
 // Keys are those of the dough on the bench, and the first steps.
 func (p *page) Keys() []kit.Key {
 	keys := []kit.Key{

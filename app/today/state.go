@@ -26,8 +26,8 @@ type state struct {
 	settings *journal.Settings
 	doughs   []dough
 	cultures []culture
-	recent   []*journal.Card // with a picture, newest first
-	last     *journal.Card   // the last loaf that came out
+	recent   []*journal.BakeSummary // with a picture, newest first
+	last     *journal.BakeSummary   // the last loaf that came out
 	scoring  []*journal.Tasting
 	any      bool // the journal holds anything at all
 }
@@ -65,12 +65,12 @@ func read(j journal.Source, kept *histories.Cache, now time.Time) (*state, error
 	if s.settings, err = j.Settings(); err != nil {
 		return nil, err
 	}
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		return nil, err
 	}
-	s.any = len(cards) > 0
-	for _, c := range cards {
+	s.any = len(summaries) > 0
+	for _, c := range summaries {
 		if c.Binned {
 			continue
 		}

@@ -94,12 +94,12 @@ func TestOneTimeAndSeedTellOneStory(t *testing.T) {
 
 func TestBakesArePlausible(t *testing.T) {
 	j := build(t, morning, demo.Options{NoPictures: true})
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		t.Fatal(err)
 	}
 	states, unscored := map[journal.BakeState]int{}, 0
-	for _, c := range cards {
+	for _, c := range summaries {
 		states[c.State]++
 		if h := c.Metric(shelf.Hydration); !(h >= 61.5 && h <= 84.5) {
 			t.Errorf("%s of %v: hydration %.1f %%", c.Name, c.At, h)
@@ -123,8 +123,8 @@ func TestBakesArePlausible(t *testing.T) {
 			t.Errorf("%s of %v is over before it has begun", c.Name, c.At)
 		}
 	}
-	if len(cards) < 55 || len(cards) > 90 {
-		t.Errorf("%d bakes", len(cards))
+	if len(summaries) < 55 || len(summaries) > 90 {
+		t.Errorf("%d bakes", len(summaries))
 	}
 	if unscored != 1 || states[journal.Running] != 1 || states[journal.Planned] != 2 || states[journal.Recorded] == 0 {
 		t.Errorf("%d wait to be scored, states %v", unscored, states)

@@ -76,7 +76,7 @@ func (p *program) focus(name string) gesture {
 // keyCulture begins a culture, feeds it four times and reads it after each.
 func (p *program) keyCulture(begin time.Time) error {
 	err := p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
-		p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"))
+		p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"), p.focus("culture"))
 	if err != nil {
 		return err
 	}
@@ -100,7 +100,7 @@ func (p *program) keyFormula() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"), p.seeing("New formula"), p.keys("n"), p.seeing("not baked yet"),
 		p.focus("formula"), p.typing("Rye"), p.keys("Escape"),
-		p.keys("g"), p.seeing("Rye: ready"), p.keys("g"), p.seeing("10 min later"), p.picture("day-begun"),
+		p.keys("g"), p.seeing("Rye: ready"), p.focus("plan"), p.keys("g"), p.seeing("10 min later"), p.focus("day-begun"),
 	)
 }
 
@@ -109,7 +109,7 @@ func (p *program) keyRecord(picture string) error {
 	return p.steps(
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("n"), p.seeing("What it comes to"), p.focus("record"), p.typing("Deck"),
 		func() error { return p.clipPicture(picture) }, p.keys("ctrl+v"), p.counting("a caption", 1),
-		p.keys("ctrl+v"), p.counting("a caption", 2), p.picture("record-pasted"),
+		p.keys("ctrl+v"), p.counting("a caption", 2), p.focus("record-pasted"),
 	)
 }
 
@@ -129,7 +129,7 @@ func (p *program) keyTastings(at time.Time) error {
 	return p.steps(
 		func() error { return p.setClock(at) },
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
-		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
+		p.seeing("Drawn by lot"), p.focus("trial"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
 		p.typing("Ines"), p.keys("Return"), p.focus("next-name"), p.keys("Tab"), p.focus("rounds"), p.keys("1"), p.missing("6 rounds will show"),
 		p.keys("Escape"),
 		func() error { return p.keyTasted(&at, "first") },
@@ -148,7 +148,7 @@ func (p *program) mouseTastings(at time.Time) error {
 		p.seeing("Tasters, look away"), p.pressing("Nobody is looking"), p.seeing("For the helper alone"),
 		p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
 		p.pressing("Begin tasting"), p.seeing("Before the first bite"),
-		func() error { return p.keyRound(&at, "mouse-first") },
+		func() error { return p.keyRound(&at, "mouse-first", p.picture) },
 		p.pressing("Unseal"), p.seeing("Unseal the tasting?"), p.keys("Return"), p.seeing("Was it a fair pair?"),
 		p.keys("n"), p.seeing("What this plan can find"),
 		func() error { return p.keyTasted(&at, "mouse-second") },
@@ -158,25 +158,25 @@ func (p *program) mouseTastings(at time.Time) error {
 // keyTasted takes a plan of one round of a triangle to its verdict.
 func (p *program) keyTasted(at *time.Time, which string) error {
 	return p.steps(
-		p.keys("p"), p.seeing("Tasters, look away"), p.keys("g"), p.seeing("For the helper alone"),
-		p.keys("g"), p.seeing("Seal the tasting?"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
-		p.keys("g"), p.seeing("Before the first bite"),
-		func() error { return p.keyRound(at, which) },
-		p.keys("u"), p.seeing("Unseal the tasting?"), p.keys("Return"),
-		p.seeing("Was it a fair pair?"), p.picture(which+"-verdict"),
+		p.keys("p"), p.seeing("Tasters, look away"), p.focus(which+"-before"), p.keys("g"), p.seeing("For the helper alone"), p.focus(which+"-card"),
+		p.keys("g"), p.seeing("Seal the tasting?"), p.focus(which+"-seal"), p.keys("Return"), p.seeing("This is the fingerprint"), p.tellingNothing,
+		p.focus(which+"-sealed"), p.keys("g"), p.seeing("Before the first bite"),
+		func() error { return p.keyRound(at, which, p.focus) },
+		p.keys("u"), p.seeing("Unseal the tasting?"), p.focus(which+"-unseal"), p.keys("Return"),
+		p.seeing("Was it a fair pair?"), p.focus(which+"-verdict"),
 	)
 }
 
 // keyRound tastes the one round of a triangle, from what is said before the first bite on.
-// The pauses are waited out.
-func (p *program) keyRound(at *time.Time, which string) error {
+// The pauses are waited out; stop keeps a picture of each stop.
+func (p *program) keyRound(at *time.Time, which string, stop func(string) gesture) error {
 	rinse := func() error {
 		*at = at.Add(2 * time.Minute)
 		return errors.Join(p.see("Rinse"), p.setClock(*at), p.gone("Skip the pause"), p.see("Now taste"))
 	}
 	return p.steps(
-		p.picture(which+"-allergens"),
-		p.keys("Return"), p.seeing("Now taste"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
-		p.seeing("Which one differs?"), p.keys("2"), p.picture(which+"-answer"), p.keys("Return"), p.seeing("Every score is in"),
+		stop(which+"-allergens"),
+		p.keys("Return"), p.seeing("Now taste"), stop(which+"-sample"), p.keys("Return"), rinse, p.keys("Return"), rinse, p.keys("Return"),
+		p.seeing("Which one differs?"), stop(which+"-choice"), p.keys("2"), stop(which+"-answer"), p.keys("Return"), p.seeing("Every score is in"), stop(which+"-over"),
 	)
 }

@@ -11,6 +11,7 @@ import (
 	"hash"
 	"io"
 
+	"twinloaf/journal/plainfile"
 	"twinloaf/journal/say"
 )
 
@@ -213,7 +214,7 @@ func (a *Archive) open(ctx context.Context, m Member) (io.ReadCloser, error) {
 	if err != nil {
 		return nil, altered(m.Path, err)
 	}
-	return &checked{m: m, r: contextReader{ctx, r}, c: r, ctx: ctx, sum: sha256.New()}, nil
+	return &checked{m: m, r: plainfile.WithContext(ctx, r), c: r, ctx: ctx, sum: sha256.New()}, nil
 }
 
 // checked reads a member and, at its end, compares what it read with the manifest.
@@ -263,18 +264,4 @@ func (b *budget) ReadAt(p []byte, at int64) (int, error) {
 		return 0, errors.New("the list of contents is too long")
 	}
 	return b.r.ReadAt(p, at)
-}
-
-// contextReader stops reading when its context ends.
-type contextReader struct {
-	ctx context.Context
-	r   io.Reader
-}
-
-// Read implements io.Reader.
-func (c contextReader) Read(p []byte) (int, error) {
-	if err := c.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return c.r.Read(p)
 }

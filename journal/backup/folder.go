@@ -15,6 +15,8 @@ import (
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
+
+	"twinloaf/journal/plainfile"
 )
 
 // A folder holds backups.
@@ -166,7 +168,7 @@ func sumOf(ctx context.Context, path string) (string, error) {
 	defer r.Close()
 	uncached(r)
 	sum := sha256.New()
-	if _, err := io.Copy(sum, contextReader{ctx, r}); err != nil {
+	if _, err := io.Copy(sum, plainfile.WithContext(ctx, r)); err != nil {
 		return "", err
 	}
 	return hexOf(sum.Sum(nil)), nil

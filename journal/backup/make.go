@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"time"
+
+	"twinloaf/journal/plainfile"
 )
 
 // Content is what a copy of a journal holds.
@@ -210,7 +212,7 @@ func copyFile(ctx context.Context, fs FS, from, to string) error {
 	}
 	defer r.Close()
 	return place(fs, to, func(w io.Writer) error {
-		_, err := io.Copy(w, contextReader{ctx, r})
+		_, err := io.Copy(w, plainfile.WithContext(ctx, r))
 		return err
 	})
 }

@@ -11,6 +11,7 @@ import (
 	"sync/atomic"
 
 	"twinloaf/journal/photo"
+	"twinloaf/journal/plainfile"
 )
 
 // A tally tells how many bytes of how many are copied; it may be asked while they are.
@@ -125,7 +126,7 @@ func copyOriginal(ctx context.Context, fs FS, h photo.Hash, src, dst string, t *
 	defer r.Close()
 	return place(fs, dst, func(w io.Writer) error {
 		sum := sha256.New()
-		if _, err := io.Copy(io.MultiWriter(w, sum, t), contextReader{ctx, r}); err != nil {
+		if _, err := io.Copy(io.MultiWriter(w, sum, t), plainfile.WithContext(ctx, r)); err != nil {
 			return err
 		}
 		if photo.Hash(sum.Sum(nil)) != h {
@@ -146,20 +147,6 @@ func room(fs FS, dir string, need int64) error {
 		return noRoom(dir, need+spare, left)
 	}
 	return nil
-}
-
-// contextReader stops reading when its context ends.
-type contextReader struct {
-	ctx context.Context
-	r   io.Reader
-}
-
-// Read implements io.Reader.
-func (c contextReader) Read(p []byte) (int, error) {
-	if err := c.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return c.r.Read(p)
 }
 
 // contextWriter stops writing when its context ends.

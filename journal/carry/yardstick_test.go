@@ -103,7 +103,7 @@ func backUpAndCheck(b *testing.B) {
 		b.Fatal(err)
 	}
 	j, _ := journaltest.OpenIn(b, dir, journal.Options{})
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -115,7 +115,7 @@ func backUpAndCheck(b *testing.B) {
 		for ctx.Err() == nil {
 			begun := time.Now()
 			err := j.Do("loaves", func(tx *journal.Tx) error {
-				return journal.Change(tx, cards[edits%len(cards)].ID, func(k *journal.Bake) { k.Loaves = 1 + edits%7 })
+				return journal.Change(tx, summaries[edits%len(summaries)].ID, func(k *journal.Bake) { k.Loaves = 1 + edits%7 })
 			})
 			if err != nil {
 				b.Error(err)

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"math"
+	"math/rand/v2"
 	"sync/atomic"
 	"testing"
 	"time"
@@ -97,6 +98,45 @@ func TestFollowingEnds(t *testing.T) {
 	same[2] = same[1]
 	if _, err := jar.Follow(t.Context(), same, func(_ context.Context, i int) (*image.RGBA, error) { return s.Picture(i), nil }, jobs, nil); !errors.Is(err, jar.ErrSeries) {
 		t.Errorf("two pictures at one moment: %v", err)
+	}
+}
+
+// A level that lies half-way up a row of pixels is no whole row: what stands twice as high is
+// twice as high.
+func TestALevelBetweenTwoRows(t *testing.T) {
+	const wide, high, bottom, level = 160, 200, 180, 20.5
+	r := rand.New(rand.NewPCG(1, 2))
+	var behind [high * wide]uint8
+	for i := range behind {
+		behind[i] = uint8(40 + r.IntN(60))
+	}
+	picture := func(i int) *image.RGBA {
+		img := image.NewRGBA(image.Rect(0, 0, wide, high))
+		up := level * (1 + float64(i)/10)
+		for y := range high {
+			for x := range wide {
+				part := 0.0 // of the pixel that is dough
+				if x >= 40 && x < 120 && y < bottom {
+					part = math.Max(0, math.Min(1, float64(y+1)-(bottom-up)))
+				}
+				c := float64(behind[y*wide+x])
+				p := img.Pix[img.PixOffset(x, y):]
+				p[0], p[1], p[2], p[3] = uint8(c+part*(220-c)), uint8(c+part*(200-c)), uint8(c+part*(165-c)), 255
+			}
+		}
+		return img
+	}
+	var at []time.Time
+	for i := range 11 {
+		at = append(at, time.Date(2026, 3, 4, 9, 10*i, 0, 0, time.UTC))
+	}
+	marks := jar.Marks{Left: 0.25, Right: 0.75, Bottom: bottom / float64(high), Level: (bottom - level) / high, Top: 0.1}
+	curves, err := jar.Follow(t.Context(), at, func(_ context.Context, i int) (*image.RGBA, error) { return picture(i), nil }, []jar.Job{{Marks: marks}}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := curves[0].Points[10]; p.Lost != jar.Kept || math.Abs(p.Rise-2) > 0.02 {
+		t.Errorf("twice as high is read as %.3f ± %.3f %s", p.Rise, p.SD, p.Lost)
 	}
 }
 

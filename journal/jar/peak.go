@@ -10,11 +10,21 @@ import (
 // leastPeak is how much a peak has to stand above the level.
 const leastPeak = 0.12
 
-// Peak is when the curve was highest, and how high, from all points about it by weighted
-// least squares: of single pictures the highest is high by chance.
+// A Peak is when a curve was highest, and how high.
+type Peak struct {
+	At   time.Time
+	Rise float64
+	// From and To are between which it was: about every moment that would fit the points
+	// almost as well, and no less than from the picture before At to the one after that have
+	// a height. A peak in a gap is somewhere in it.
+	From, To time.Time
+}
+
+// Peak is found from all points about the highest by weighted least squares: of single
+// pictures the highest is high by chance.
 // It is false where nothing rose, and where it was highest at the very end, so that it
 // may rise on.
-func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
+func (c Curve) Peak() (peak Peak, ok bool) {
 	best := -1
 	for i, p := range c.Points {
 		if p.Lost == Kept && (best < 0 || p.Rise > c.Points[best].Rise) {
@@ -22,7 +32,7 @@ func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
 		}
 	}
 	if best < 0 || c.Points[best].Rise < 1+leastPeak {
-		return at, 0, false
+		return Peak{}, false
 	}
 	top := c.Points[best]
 	low := top.Rise - max(4*top.SD, 0.2*(top.Rise-1))
@@ -42,10 +52,34 @@ func (c Curve) Peak() (at time.Time, rise float64, ok bool) {
 	before := len(points)
 	far(1)
 	if len(points) == before && !c.fell(best) {
-		return at, 0, false
+		return Peak{}, false
 	}
 	points = append(points, top)
-	return turn(points, top)
+	peak = turn(points, top)
+	from, to := c.around(peak.At)
+	if from.Before(peak.From) {
+		peak.From = from
+	}
+	if to.After(peak.To) {
+		peak.To = to
+	}
+	return peak, true
+}
+
+// around are the pictures with a height before and after a moment; the moment itself where
+// there is none.
+func (c Curve) around(at time.Time) (before, after time.Time) {
+	before, after = at, at
+	for _, p := range c.Points {
+		switch {
+		case p.Lost != Kept:
+		case p.At.Before(at):
+			before = p.At
+		case p.At.After(at):
+			return before, p.At
+		}
+	}
+	return before, after
 }
 
 // fell reports whether a point is known after one that is lower.
@@ -61,8 +95,10 @@ func (c Curve) fell(i int) bool {
 // turn finds the moment at which the points turn from rising to falling: the vertex of a
 // parabola through them, or, where that fits them much better, the one at which a curve
 // that bends towards it before breaks away after. A dough rises ever more slowly, and may
-// fall at once.
-func turn(points []Point, top Point) (time.Time, float64, bool) {
+// fall at once. From and To hold the moments at which such a curve could turn, too: those
+// that miss the points by 4 more in squares at the most, as two standard deviations do
+// (the profile of the likelihood; Cox & Snell 1989, Analysis of Binary Data, from memory).
+func turn(points []Point, top Point) Peak {
 	first, last := top.At, top.At
 	for _, p := range points {
 		if p.At.Before(first) {
@@ -74,21 +110,38 @@ func turn(points []Point, top Point) (time.Time, float64, bool) {
 	}
 	const least, steps = 5, 120
 	if len(points) < least {
-		return top.At, top.Rise, true
+		return Peak{At: top.At, Rise: top.Rise, From: first, To: last}
 	}
 	unit := last.Sub(first)
 	at, rise, best := rounded(points, first, unit)
 	// A break has more to fit with: it has to fit much better.
 	const better = 15
 	best -= better
-	for k := range steps + 1 {
-		when := first.Add(unit * time.Duration(k) / steps)
-		height, miss, ok := turned(points, when, unit)
-		if ok && miss < best {
-			at, rise, best = when, height, miss
+	var misses [steps + 1]float64
+	fits := math.Inf(1)
+	moment := func(k int) time.Time { return first.Add(unit * time.Duration(k) / steps) }
+	for k := range misses {
+		height, miss, ok := turned(points, moment(k), unit)
+		if !ok {
+			miss = math.Inf(1)
+		}
+		if misses[k] = miss; miss < best {
+			at, rise, best = moment(k), height, miss
+		}
+		fits = min(fits, miss)
+	}
+	out := Peak{At: at, Rise: rise, From: at, To: at}
+	for k, miss := range misses {
+		if miss > fits+4 {
+			continue
+		}
+		if m := moment(k); m.Before(out.From) {
+			out.From = m
+		} else if m.After(out.To) {
+			out.To = m
 		}
 	}
-	return at, rise, true
+	return out
 }
 
 // rounded is the vertex of the parabola through points, with the sum of squares that is

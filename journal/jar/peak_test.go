@@ -9,7 +9,7 @@ import (
 
 // The time of a peak is found to a fraction of the pictures' interval, whether the curve
 // turns softly or breaks, with the noise of single pictures; by formulas that the
-// estimate does not know.
+// estimate does not know. What is stated of it holds it nine times of ten.
 func TestThePeakOfKnownCurves(t *testing.T) {
 	start := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	const every, n = 5 * time.Minute, 90
@@ -21,7 +21,7 @@ func TestThePeakOfKnownCurves(t *testing.T) {
 		"a cosine": func(h float64) float64 { return 1.8 + 0.8*math.Cos((h-4.21)/1.6) },
 	} {
 		r := rand.New(rand.NewPCG(4, 2))
-		worst := 0.0
+		worst, held := 0.0, 0
 		for range 40 {
 			var c Curve
 			for i := range n {
@@ -32,15 +32,36 @@ func TestThePeakOfKnownCurves(t *testing.T) {
 				}
 				c.Points = append(c.Points, p)
 			}
-			at, high, ok := c.Peak()
-			if !ok || math.Abs(high-rise(4.21)) > 0.015 {
-				t.Fatalf("%s: %.3f, %v", name, high, ok)
+			p, ok := c.Peak()
+			if !ok || math.Abs(p.Rise-rise(4.21)) > 0.015 {
+				t.Fatalf("%s: %.3f, %v", name, p.Rise, ok)
 			}
-			worst = max(worst, math.Abs(at.Sub(start).Hours()-4.21)/every.Hours())
+			if truth := start.Add(time.Duration(4.21 * float64(time.Hour))); !truth.Before(p.From) && !truth.After(p.To) && p.To.Sub(p.From) < 8*every {
+				held++
+			}
+			worst = max(worst, math.Abs(p.At.Sub(start).Hours()-4.21)/every.Hours())
 		}
-		t.Logf("%s: at most %.2f pictures off", name, worst)
-		if worst > 1 {
-			t.Errorf("%s: %.2f pictures off", name, worst)
+		t.Logf("%s: at most %.2f pictures off, %d of 40 within what is stated", name, worst, held)
+		if worst > 1 || held < 36 {
+			t.Errorf("%s: %.2f pictures off, %d of 40 within what is stated", name, worst, held)
 		}
+	}
+}
+
+// A peak that nobody saw, since it was dark, is somewhere in the gap: no less is stated of it.
+func TestAPeakInAGapIsSomewhereInIt(t *testing.T) {
+	start := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	var c Curve
+	for i := range 60 {
+		h := float64(i) / 12
+		p := Point{At: start.Add(time.Duration(i) * 5 * time.Minute), Rise: 2 - 0.3*math.Abs(h-2.5), SD: 0.01}
+		if i >= 27 && i < 38 {
+			p = Point{At: p.At, Lost: Dark}
+		}
+		c.Points = append(c.Points, p)
+	}
+	p, ok := c.Peak()
+	if !ok || p.From.After(c.Points[26].At) || p.To.Before(c.Points[38].At) {
+		t.Errorf("between %v and %v: %v", p.From, p.To, ok)
 	}
 }

@@ -11,7 +11,8 @@ import (
 type Tracker struct {
 	marks Marks
 	rows  int
-	level int // the row of the level
+	unit  float64 // the height of the level, in rows
+	level int     // the row next to it
 	first [2]window
 	zero  Strip
 }
@@ -27,7 +28,8 @@ func NewTracker(first *image.RGBA, marks Marks) (*Tracker, error) {
 	if t.rows < 24 {
 		return nil, fmt.Errorf("%w: %.0f pixels from bottom to top", ErrMarks, pixels)
 	}
-	t.level = int(math.Round(float64(t.rows) * (marks.Bottom - marks.Level) / (marks.Bottom - marks.Top)))
+	t.unit = float64(t.rows) * (marks.Bottom - marks.Level) / (marks.Bottom - marks.Top)
+	t.level = int(math.Round(t.unit))
 	if t.level < 4 || t.level > t.rows-4 {
 		return nil, fmt.Errorf("%w: the level is at row %d of %d", ErrMarks, t.level, t.rows)
 	}
@@ -60,5 +62,5 @@ func (t *Tracker) look(img *image.RGBA, windows [2]window) Strip {
 }
 
 // rowOf is the row of a rise, riseOf the rise of a row.
-func (t *Tracker) rowOf(rise float64) float64 { return rise * float64(t.level) }
-func (t *Tracker) riseOf(row float64) float64 { return row / float64(t.level) }
+func (t *Tracker) rowOf(rise float64) float64 { return rise * t.unit }
+func (t *Tracker) riseOf(row float64) float64 { return row / t.unit }

@@ -56,16 +56,16 @@ func open(b *testing.B, dir string) *journal.Journal {
 	return j
 }
 
-// Opening a journal of 10,000 bakes and 40,000 photos, up to the shelf's cards.
+// Opening a journal of 10,000 bakes and 40,000 photos, up to the shelf's summaries.
 // The look at the file that comes before is part of it.
 func BenchmarkOpen10000(b *testing.B) {
 	dir := largeDir(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		j := open(b, dir)
-		cards, err := j.Cards()
-		if err != nil || len(cards) != 10000 {
-			b.Fatalf("%d cards, %v", len(cards), err)
+		summaries, err := j.BakeSummaries()
+		if err != nil || len(summaries) != 10000 {
+			b.Fatalf("%d summaries, %v", len(summaries), err)
 		}
 		if err := j.Close(); err != nil {
 			b.Fatal(err)
@@ -77,7 +77,7 @@ func BenchmarkOpen10000(b *testing.B) {
 func BenchmarkCommitOneEdit(b *testing.B) {
 	j := open(b, largeDir(b))
 	defer j.Close()
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -86,7 +86,7 @@ func BenchmarkCommitOneEdit(b *testing.B) {
 	for b.Loop() {
 		i++
 		words := fmt.Sprintf("note %d", i)
-		if err := journal.Edit(j, cards[i%len(cards)].ID, "notes", func(bake *journal.Bake) { bake.Notes = words }); err != nil {
+		if err := journal.Edit(j, summaries[i%len(summaries)].ID, "notes", func(bake *journal.Bake) { bake.Notes = words }); err != nil {
 			b.Fatal(err)
 		}
 		if err := j.Flush(); err != nil {

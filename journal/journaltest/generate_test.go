@@ -27,12 +27,12 @@ func TestAGeneratedJournalIsSoundAndFull(t *testing.T) {
 	if err != nil || !report.Sound() {
 		t.Fatalf("%+v, %v", report, err)
 	}
-	cards, err := j.Cards()
+	summaries, err := j.BakeSummaries()
 	if err != nil {
 		t.Fatal(err)
 	}
 	photos, flours, covers := 0, map[string]bool{}, 0
-	for _, c := range cards {
+	for _, c := range summaries {
 		photos += c.Photos
 		for _, f := range c.Flours {
 			flours[f.Key] = true
@@ -44,16 +44,16 @@ func TestAGeneratedJournalIsSoundAndFull(t *testing.T) {
 			t.Errorf("hydration %.1f %%", h)
 		}
 	}
-	if len(cards) != 700 || photos != 1501 || covers != 700 || len(flours) != 12 {
-		t.Errorf("%d bakes, %d photos, %d covers, %d flours", len(cards), photos, covers, len(flours))
+	if len(summaries) != 700 || photos != 1501 || covers != 700 || len(flours) != 12 {
+		t.Errorf("%d bakes, %d photos, %d covers, %d flours", len(summaries), photos, covers, len(flours))
 	}
-	if years := cards[0].At.Sub(cards[699].At).Hours() / 24 / 365; years < 9.5 || years > 10.1 {
+	if years := summaries[0].At.Sub(summaries[699].At).Hours() / 24 / 365; years < 9.5 || years > 10.1 {
 		t.Errorf("it spans %.1f years", years)
 	}
 	if undo, _ := j.Steps(); undo != "" {
 		t.Errorf("%q could be undone", undo)
 	}
-	thumb, err := j.Thumb(t.Context(), cards[5].Cover, photo.Small)
+	thumb, err := j.Thumb(t.Context(), summaries[5].Cover, photo.Small)
 	if err != nil || thumb.Rect.Dx() < 20 {
 		t.Errorf("the thumbnail: %v", err)
 	}

@@ -13,8 +13,10 @@ var symbols = map[string]string{
 	"SEK": "kr", "NOK": "kr", "DKK": "kr", "ISK": "kr", "PLN": "zł", "CZK": "Kč", "HUF": "Ft",
 }
 
-// Money writes a price as the country of the units does: £25.40, $25.40, 25,40 €. The
-// currency is what the baker wrote, a sign or a code; empty, it is the computer's.
+// Money writes a price as the country of the units does: £25.40, $25.40, 25,40 €, 25,40 £.
+// Where a comma parts the decimals the money comes after the number, as in most such
+// countries (CLDR, from memory; Austria and the Netherlands put it before). The currency is
+// what the baker wrote, a sign or a code; empty, it is the computer's.
 func (u Units) Money(v float64, currency string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "?"
@@ -29,12 +31,10 @@ func (u Units) Money(v float64, currency string) string {
 	switch {
 	case sign == "":
 		return minus + s
-	case sign == "€" && u.DecimalComma, strings.Contains(" kr zł Kč Ft ", " "+sign+" "):
+	case u.DecimalComma, strings.Contains(" kr zł Kč Ft ", " "+sign+" "):
 		return minus + s + "\u00a0" + sign
 	case strings.ContainsAny(sign, "£$€¥₹"):
 		return minus + sign + s
-	case u.DecimalComma:
-		return minus + s + "\u00a0" + sign
 	}
 	return minus + sign + "\u00a0" + s
 }

@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 
 	"golang.org/x/sync/errgroup"
+
+	"twinloaf/journal/plainfile"
 )
 
 // Added is what an addition has stored.
@@ -176,7 +178,7 @@ func (f *Files) readAll(ctx context.Context, name string, r io.Reader) ([]byte, 
 			length = int(min(info.Size(), f.limits.bytes()))
 		}
 	}
-	r = contextReader{ctx, r}
+	r = plainfile.WithContext(ctx, r)
 	head := make([]byte, sniffLen)
 	n, err := io.ReadFull(r, head)
 	head = head[:n]
@@ -204,18 +206,4 @@ func readFailure(ctx context.Context, name string, err error) error {
 		return ctx.Err()
 	}
 	return refuseRead(name, err)
-}
-
-// contextReader stops reading when its context ends.
-type contextReader struct {
-	ctx context.Context
-	r   io.Reader
-}
-
-// Read implements io.Reader.
-func (c contextReader) Read(p []byte) (int, error) {
-	if err := c.ctx.Err(); err != nil {
-		return 0, err
-	}
-	return c.r.Read(p)
 }

@@ -7,6 +7,8 @@ import (
 	"hash"
 	"io"
 	"sync"
+
+	"twinloaf/journal/plainfile"
 )
 
 // An Intake stores many originals as one: they are written and synced without a
@@ -61,7 +63,7 @@ func (in *Intake) Add(ctx context.Context, h Hash, format Format, r io.Reader) (
 
 // copyChecked writes and syncs what r gives, which must be the bytes of h.
 func copyChecked(ctx context.Context, t TempFile, name string, h Hash, r io.Reader) error {
-	sum := summed{r: contextReader{ctx, r}, sum: sha256.New()}
+	sum := summed{r: plainfile.WithContext(ctx, r), sum: sha256.New()}
 	if _, err := io.Copy(t, &sum); err != nil {
 		if sum.err != nil { // it is the reading that failed
 			return sum.err

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"twinloaf/journal/plainfile"
 )
 
 // Stored is one photo of the store.
@@ -45,7 +47,7 @@ func (f *Files) Verify(ctx context.Context, h Hash) error {
 	}
 	defer r.Close()
 	sum := sha256.New()
-	if _, err := io.Copy(sum, contextReader{ctx, r}); err != nil {
+	if _, err := io.Copy(sum, plainfile.WithContext(ctx, r)); err != nil {
 		return readFailure(ctx, h.String(), err)
 	}
 	if Hash(sum.Sum(nil)) != h {

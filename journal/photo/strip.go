@@ -5,6 +5,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+
+	"twinloaf/journal/plainfile"
 )
 
 // Strip copies a picture from r to w and leaves out what tells where it was taken,
@@ -77,19 +79,17 @@ func (f *Files) Stripped(ctx context.Context, w io.Writer, h Hash) error {
 		return err
 	}
 	defer r.Close()
-	if err := Strip(w, h.String(), contextSeeker{contextReader{ctx, r}, r}, f.limits); err != nil {
+	until := struct {
+		io.Reader
+		io.Seeker
+	}{plainfile.WithContext(ctx, r), r}
+	if err := Strip(w, h.String(), until, f.limits); err != nil {
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
 		return err
 	}
 	return nil
-}
-
-// contextSeeker is a file whose reading ends with its context.
-type contextSeeker struct {
-	contextReader
-	io.Seeker
 }
 
 // sink remembers what its writer said, to tell a full disk from a damaged picture.

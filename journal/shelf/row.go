@@ -35,7 +35,7 @@ type Value struct {
 // A Metric names something that was measured of bakes.
 type Metric string
 
-// What a bake's card has. A row may hold others.
+// What a bake's summary has. A row may hold others.
 const (
 	Hydration    Metric = "hydration"    // percent, the culture's own counted
 	Salt         Metric = "salt"         // percent

@@ -55,6 +55,12 @@ func (w *whenReader) clock(tok string) bool {
 	return w.setClock(h, m)
 }
 
+// pointClock reads 7.30 and 07.05: an hour, a point and two digits of minutes.
+func (w *whenReader) pointClock(tok string) bool {
+	h, m, ok := strings.Cut(tok, ".")
+	return ok && h != "" && len(m) == 2 && w.clock(h+":"+m)
+}
+
 func cutSeconds(ms string) (string, bool) {
 	m, s, ok := strings.Cut(ms, ":")
 	if !ok {

@@ -35,13 +35,16 @@ func TestWhenIsSaid(t *testing.T) {
 		"gestern 21:10": "24 21:10", "gestern um 21 Uhr": "24 21:00", "gestern Abend um 9": "24 21:00", "vorgestern 8 Uhr": "23 08:00",
 		"heute 7:30": "25 07:30", "morgen 6 Uhr": "26 06:00", "morgen früh um 6": "26 06:00", "morgen halb sieben": "26 06:30", "übermorgen 6:00": "27 06:00",
 		"Samstag 8 Uhr": "28 08:00", "am Samstag um 8": "28 08:00", "24. November 07:30": "24 07:30", "mittags": "25 12:00", "heute Abend um 8": "25 20:00",
+		"7.30": "25 07:30", "19.30": "25 19:30", "07.05 Uhr": "25 07:05", "um 7.30": "25 07:30", "um 7.30 Uhr": "25 07:30", "at 10.05": "25 10:05", "um 10.05": "25 10:05",
+		"gestern 21.10": "24 21:10", "yesterday 10.05": "24 10:05", "24.11. 7.30": "24 07:30", "24.11. 10.05": "24 10:05", "Samstag 8.30": "28 08:30", "7.30 in the evening": "25 19:30",
+		"24.11": "24 12:00", "24.11.": "24 12:00", "um 24.11": "24 12:00",
 	} {
 		got, err := shorthand.Style{}.When(text, now)
 		if err != nil || got.Format("2 15:04") != want {
 			t.Errorf("%q is %s (%v), want %s", text, got.Format("2 15:04"), err, want)
 		}
 	}
-	for _, text := range []string{"", "soon", "half", "half past", "quarter", "past six", "seven eight", "halb", "um", "at", "this evening", "abends", "vor", "25 uhr", "99 past 7", "half past thirty", "in the evening"} {
+	for _, text := range []string{"", "soon", "half", "half past", "quarter", "7.60", "24.30", "7.301", "past six", "seven eight", "halb", "um", "at", "this evening", "abends", "vor", "25 uhr", "99 past 7", "half past thirty", "in the evening"} {
 		if got, err := (shorthand.Style{}).When(text, now); err == nil {
 			t.Errorf("%q is taken for %v", text, got)
 		}

@@ -13,15 +13,17 @@ import (
 // When reads a moment as a baker writes it, in the zone of now, to the minute:
 //
 //	now, -20 min, 1 h 30 min ago, half an hour ago, in 40 min, +2 h, vor 20 min
-//	7:30, 7.30 pm, 7pm, 0730, noon, midnight (today)
+//	7:30, 7.30, 7.30 Uhr, 7.30 pm, 7pm, 0730, noon, midnight (today)
 //	half past seven, quarter to eight, ten past six, 7 o'clock, at seven in the evening
 //	halb acht, viertel nach sieben, dreiviertel acht, fünf vor halb neun, 19 Uhr 30
 //	today 7:30, yesterday 21:10, morgen früh um 6, tue 7:30 (the Tuesday nearest to now)
 //	24 Nov 07:30, Nov 24 2026 7:30 pm, 24/11 07:30, 24.11.2026, 2026-11-24 07:30
 //	2026-11-24T07:30:00+01:00
 //
-// Of two bare numbers the first is the day, unless MonthFirst is set. A day without
-// a time means noon; a day without a year is the one nearest to now. An hour without
+// Of two bare numbers the first is the day, unless MonthFirst is set. With a point between
+// them they are a time where they can be no day (7.30), or where a day was said before
+// (yesterday 10.05) or a word that goes with a time (um 10.05); 10.05 alone is the tenth of
+// May. A day without a time means noon; a day without a year is the one nearest to now. An hour without
 // its half of the day is that of the 24-hour clock. Case does not matter.
 func (s Style) When(text string, now time.Time) (time.Time, error) {
 	text = strings.TrimSpace(text)
@@ -70,6 +72,7 @@ type whenReader struct {
 	half        string // of the day: "am", "pm", or not said
 	weekday     time.Weekday
 	hasWeekday  bool
+	wantsTime   bool // the word before was "um" or "at"
 	bareNumbers []int
 }
 
@@ -132,8 +135,13 @@ var dayWords = map[string]int{
 }
 
 func (w *whenReader) word(tok string) bool {
+	wantsTime := w.wantsTime
+	w.wantsTime = false
 	switch tok {
-	case "at", "on", "the", "of", "um", "am", "den", "der", "gegen", "about":
+	case "at", "um", "gegen", "about":
+		w.wantsTime = true
+		return true
+	case "on", "the", "of", "am", "den", "der":
 		return true
 	case "noon", "midday", "mittag", "mittags":
 		return w.setClock(12, 0)
@@ -157,7 +165,10 @@ func (w *whenReader) word(tok string) bool {
 		w.month = m
 		return true
 	}
-	return w.isoDate(tok) || w.numericDate(tok) || w.clock(tok) || w.bare(tok)
+	if wantsTime && w.pointClock(tok) {
+		return true
+	}
+	return w.isoDate(tok) || w.numericDate(tok) || w.clock(tok) || w.pointClock(tok) || w.bare(tok)
 }
 
 // bare keeps a number whose meaning shows when all words are known.

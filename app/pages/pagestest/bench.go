@@ -50,8 +50,8 @@ func New(t testing.TB) *Bench {
 		Window: w, App: a,
 		Go:      func(p pages.Route) { b.Went = append(b.Went, p) },
 		Back:    func() { b.Backs++ },
-		Retitle: func() {},
-		Say:     func(s string, _ bool) { b.Said = append(b.Said, s) },
+		Retitle: func() {}, Turned: w.Canvas().Unfocus,
+		Say: func(s string, _ bool) { b.Said = append(b.Said, s) },
 		Fail: func(err error) {
 			if err != nil {
 				b.Failed = append(b.Failed, err)

@@ -22,7 +22,7 @@ func TestStepsAroundTheShapingAreToldApart(t *testing.T) {
 		b.Steps = append(b.Steps, Step{ID: ID(s.kind), Kind: string(s.kind), At: at, End: end})
 		at = end
 	}
-	c := cardOf(b, nil, nil)
+	c := summarize(b, nil, nil)
 	for figure, want := range map[shelf.Metric]float64{shelf.BulkHours: 3.5, shelf.ProofHours: 1.25, shelf.ColdHours: 10} {
 		if got := c.Metric(figure); got != want {
 			t.Errorf("%s is %v, want %v", figure, got, want)

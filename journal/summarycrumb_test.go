@@ -45,19 +45,19 @@ func keepCrumb(t *testing.T, j *Journal, p *Photo, s crumb.Summary) {
 	}
 }
 
-func theCard(t *testing.T, j *Journal) *Card {
+func theSummary(t *testing.T, j *Journal) *BakeSummary {
 	t.Helper()
-	cards, err := j.Cards()
-	if err != nil || len(cards) != 1 {
-		t.Fatalf("%d cards, %v", len(cards), err)
+	summaries, err := j.BakeSummaries()
+	if err != nil || len(summaries) != 1 {
+		t.Fatalf("%d summaries, %v", len(summaries), err)
 	}
-	return cards[0]
+	return summaries[0]
 }
 
-// What was measured reaches the card with the change that keeps it, survives a
+// What was measured reaches the summary with the change that keeps it, survives a
 // rebuild of the indexes, leaves retakes of a slice and doubtful figures out, and
 // is no step of the history.
-func TestCrumbOnTheCard(t *testing.T) {
+func TestCrumbInTheSummary(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
 	bake := newBake(t, j, "Ferry loaf")
 	photos := newCrumbPhotos(t, j, bake, 3)
@@ -68,17 +68,17 @@ func TestCrumbOnTheCard(t *testing.T) {
 	}
 	var told []Ref
 	defer j.Listen(func(c Changed) { told = append(told, c.Refs...) })()
-	theCard(t, j) // so that the cards are in memory before they change
+	theSummary(t, j) // so that the summaries are in memory before they change
 	undo, _ := j.Steps()
 	keepCrumb(t, j, photos[0], measured(0.2, 3))
 	keepCrumb(t, j, photos[1], crumb.Summary{Method: crumb.MethodVersion, Figures: []crumb.Measurement{{ID: crumb.Porosity, Value: 0.3}}})
 	keepCrumb(t, j, photos[2], measured(0.99, 99))
 	want := map[string]float64{"porosity": 0.25, "mean_cell_area": 3}
-	if got := structureOn(theCard(t, j)); !maps.Equal(got, want) {
+	if got := structureOn(theSummary(t, j)); !maps.Equal(got, want) {
 		t.Errorf("structure %v, want %v", got, want)
 	}
 	if !(Changed{Refs: told}).Touches(bake) {
-		t.Error("nobody was told that the bake's card changed")
+		t.Error("nobody was told that the bake's summary changed")
 	}
 	if after, _ := j.Steps(); after != undo {
 		t.Errorf("measuring became the step %q of the history", after)
@@ -108,8 +108,8 @@ func TestCrumbFiguresFollowTheSlice(t *testing.T) {
 	if err := j.Flush(); err != nil {
 		t.Fatal(err)
 	}
-	if got := structureOn(theCard(t, j)); got != nil {
-		t.Errorf("the card keeps %v of another sensitivity", got)
+	if got := structureOn(theSummary(t, j)); got != nil {
+		t.Errorf("the summary keeps %v of another sensitivity", got)
 	}
 	mustBeSound(t, j)
 	if kept, err := j.KeepCrumb(before, measured(0.4, 4)); kept || err != nil {
@@ -118,13 +118,13 @@ func TestCrumbFiguresFollowTheSlice(t *testing.T) {
 	if _, err := j.Undo(); err != nil {
 		t.Fatal(err)
 	}
-	if got := theCard(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.2 {
+	if got := theSummary(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.2 {
 		t.Errorf("after undo the open share is %v, want 0.2", got)
 	}
 	mustBeSound(t, j)
 }
 
-// A newer method makes nothing of what an older one measured, also on the cards,
+// A newer method makes nothing of what an older one measured, also on the summaries,
 // from the first opening on.
 func TestCrumbOfAnOlderMethod(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
@@ -147,9 +147,9 @@ func TestCrumbOfAnOlderMethod(t *testing.T) {
 	if err := invalidateCrumb(j.store, crumb.MethodVersion+1); err != nil {
 		t.Fatal(err)
 	}
-	j.cards = nil // as in a program that has just opened the journal
-	if got := structureOn(theCard(t, j)); got != nil {
-		t.Errorf("the card keeps %v of an older method", got)
+	j.summaries = nil // as in a program that has just opened the journal
+	if got := structureOn(theSummary(t, j)); got != nil {
+		t.Errorf("the summary keeps %v of an older method", got)
 	}
 	mustBeSound(t, j)
 }
@@ -175,8 +175,8 @@ func TestDamagedDerivedValue(t *testing.T) {
 	}
 	mustBeSound(t, j)
 	keepCrumb(t, j, p, measured(0.3, 3))
-	if got := theCard(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.3 {
-		t.Errorf("measured again, the card has %v, want 0.3", got)
+	if got := theSummary(t, j).Metric(shelf.CrumbOf("porosity")); got != 0.3 {
+		t.Errorf("measured again, the summary has %v, want 0.3", got)
 	}
 }
 
@@ -241,8 +241,8 @@ func TestCrumbRetakes(t *testing.T) {
 	}
 }
 
-// structureOn is what a card has of the bake's crumb, by the names of the measures.
-func structureOn(c *Card) map[string]float64 {
+// structureOn is what a summary has of the bake's crumb, by the names of the measures.
+func structureOn(c *BakeSummary) map[string]float64 {
 	var out map[string]float64
 	for _, v := range c.Metrics {
 		if measure, ok := v.Figure.Crumb(); ok {

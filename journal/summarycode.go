@@ -10,18 +10,18 @@ import (
 	"twinloaf/journal/shelf"
 )
 
-// cardLayout is the first byte of a stored card: the layout that this program
-// writes. A card of another layout is no damage; the cards are made anew. Give it
-// another value whenever what a card holds, or how it is derived, changes.
-const cardLayout = 4
+// summaryLayout is the first byte of a stored summary: the layout that this program
+// writes. A summary of another layout is no damage; the summaries are made anew. Give it
+// another value whenever what a summary holds, or how it is derived, changes.
+const summaryLayout = 4
 
-// Errors of stored cards.
+// Errors of stored summaries.
 var (
-	errOtherLayout = errors.New("the card is of another layout")
-	errCardShort   = errors.New("the card is cut short")
+	errOtherLayout  = errors.New("the summary is of another layout")
+	errSummaryShort = errors.New("the summary is cut short")
 )
 
-// A card is stored as its members one after another, as short as they can be: all
+// A summary is stored as its members one after another, as short as they can be: all
 // of them are read whenever a journal is opened, and JSON took most of that time.
 //
 //	text    its length as an unsigned varint, its bytes
@@ -30,28 +30,28 @@ var (
 //	time    seconds since 1970, nanoseconds and the zone's seconds east of
 //	        Greenwich, each as a signed varint
 
-type cardWriter struct{ b []byte }
+type summaryWriter struct{ b []byte }
 
-func (w *cardWriter) count(n int) { w.b = binary.AppendUvarint(w.b, uint64(n)) }
-func (w *cardWriter) number(v float64) {
+func (w *summaryWriter) count(n int) { w.b = binary.AppendUvarint(w.b, uint64(n)) }
+func (w *summaryWriter) number(v float64) {
 	w.b = binary.LittleEndian.AppendUint64(w.b, math.Float64bits(v))
 }
-func (w *cardWriter) flag(v bool) {
+func (w *summaryWriter) flag(v bool) {
 	if v {
 		w.b = append(w.b, 1)
 	} else {
 		w.b = append(w.b, 0)
 	}
 }
-func (w *cardWriter) text(s string) {
+func (w *summaryWriter) text(s string) {
 	w.count(len(s))
 	w.b = append(w.b, s...)
 }
 
-// encodeCard gives the same bytes for the same card.
-func encodeCard(c *Card) []byte {
-	w := &cardWriter{b: make([]byte, 1, 384+len(c.Text))}
-	w.b[0] = cardLayout
+// encodeSummary gives the same bytes for the same summary.
+func encodeSummary(c *BakeSummary) []byte {
+	w := &summaryWriter{b: make([]byte, 1, 384+len(c.Text))}
+	w.b[0] = summaryLayout
 	for _, s := range []string{string(c.ID), c.Name, string(c.State), string(c.Culture), string(c.Trial), string(c.Formula), c.Cover, string(c.CoverPhoto), c.Text} {
 		w.text(s)
 	}
@@ -82,22 +82,22 @@ func encodeCard(c *Card) []byte {
 	return w.b
 }
 
-// cardReader reads cards one after another. Words that come in many of them, such
+// summaryReader reads summaries one after another. Words that come in many of them, such
 // as the names of flours, are kept once.
-type cardReader struct {
+type summaryReader struct {
 	b     []byte
 	err   error
 	kept  map[string]string
 	zones map[int]*time.Location
 }
 
-func newCardReader() *cardReader {
-	return &cardReader{kept: map[string]string{}, zones: map[int]*time.Location{0: time.UTC}}
+func newSummaryReader() *summaryReader {
+	return &summaryReader{kept: map[string]string{}, zones: map[int]*time.Location{0: time.UTC}}
 }
 
-func (r *cardReader) take(n int) []byte {
+func (r *summaryReader) take(n int) []byte {
 	if r.err != nil || n < 0 || n > len(r.b) {
-		r.err, r.b = errCardShort, nil
+		r.err, r.b = errSummaryShort, nil
 		return nil
 	}
 	out := r.b[:n]
@@ -105,7 +105,7 @@ func (r *cardReader) take(n int) []byte {
 	return out
 }
 
-func (r *cardReader) count() int {
+func (r *summaryReader) count() int {
 	v, n := binary.Uvarint(r.b)
 	if n <= 0 || v > math.MaxInt32 {
 		r.take(-1)
@@ -116,7 +116,7 @@ func (r *cardReader) count() int {
 }
 
 // items is a count of things that each take at least a byte.
-func (r *cardReader) items() int {
+func (r *summaryReader) items() int {
 	n := r.count()
 	if n > len(r.b) {
 		r.take(-1)
@@ -125,19 +125,19 @@ func (r *cardReader) items() int {
 	return n
 }
 
-func (r *cardReader) number() float64 {
+func (r *summaryReader) number() float64 {
 	if b := r.take(8); b != nil {
 		return math.Float64frombits(binary.LittleEndian.Uint64(b))
 	}
 	return 0
 }
 
-func (r *cardReader) flag() bool {
+func (r *summaryReader) flag() bool {
 	b := r.take(1)
 	return b != nil && b[0] == 1
 }
 
-func (r *cardReader) signed() int64 {
+func (r *summaryReader) signed() int64 {
 	v, n := binary.Varint(r.b)
 	if n <= 0 {
 		r.take(-1)
@@ -147,7 +147,7 @@ func (r *cardReader) signed() int64 {
 	return v
 }
 
-func (r *cardReader) time() time.Time {
+func (r *summaryReader) time() time.Time {
 	seconds, nanos, east := r.signed(), r.signed(), int(r.signed())
 	zone, ok := r.zones[east]
 	if !ok {
@@ -157,10 +157,10 @@ func (r *cardReader) time() time.Time {
 	return time.Unix(seconds, nanos).In(zone)
 }
 
-func (r *cardReader) text() string { return string(r.take(r.count())) }
+func (r *summaryReader) text() string { return string(r.take(r.count())) }
 
-// word is a text that other cards are likely to have too.
-func (r *cardReader) word() string {
+// word is a text that other summaries are likely to have too.
+func (r *summaryReader) word() string {
 	b := r.take(r.count())
 	if s, ok := r.kept[string(b)]; ok {
 		return s
@@ -170,13 +170,13 @@ func (r *cardReader) word() string {
 	return s
 }
 
-// read decodes one card.
-func (r *cardReader) read(body []byte) (*Card, error) {
-	if len(body) == 0 || body[0] != cardLayout {
+// read decodes one summary.
+func (r *summaryReader) read(body []byte) (*BakeSummary, error) {
+	if len(body) == 0 || body[0] != summaryLayout {
 		return nil, errOtherLayout
 	}
 	r.b, r.err = body[1:], nil
-	c := new(Card)
+	c := new(BakeSummary)
 	c.ID, c.Name = ID(r.text()), r.word()
 	c.State, c.Culture, c.Trial, c.Formula = BakeState(r.word()), ID(r.word()), ID(r.word()), ID(r.word())
 	c.Cover, c.CoverPhoto, c.Text = r.text(), ID(r.text()), r.text()
@@ -189,9 +189,9 @@ func (r *cardReader) read(body []byte) (*Card, error) {
 		}
 	}
 	if n := r.items(); n > 0 {
-		c.Flours = make([]CardFlour, n)
+		c.Flours = make([]SummaryFlour, n)
 		for i := range c.Flours {
-			c.Flours[i] = CardFlour{Key: r.word(), Name: r.word(), Grain: r.word(), Share: formula.Percent(r.number())}
+			c.Flours[i] = SummaryFlour{Key: r.word(), Name: r.word(), Grain: r.word(), Share: formula.Percent(r.number())}
 		}
 	}
 	if n := r.items(); n > 0 {

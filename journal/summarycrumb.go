@@ -58,7 +58,7 @@ func crumbIn(st *store.Tx, p *Photo) (crumb.Summary, bool, error) {
 }
 
 // KeepCrumb keeps what was measured of the crumb on a photo, which is the photo
-// as it was when it was measured, and brings the bake's card up to it. When the
+// as it was when it was measured, and brings the bake's summary up to it. When the
 // photo has been changed since, nothing is kept, and kept is false. It is no step
 // of the history.
 func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
@@ -96,7 +96,7 @@ func sameFigures[T any](a, b T) bool {
 	return errX == nil && errY == nil && x == y
 }
 
-// reindexOwner has the card of a photo's bake made again although no record was
+// reindexOwner has the summary of a photo's bake made again although no record was
 // written.
 func (t *Tx) reindexOwner(p *Photo) {
 	t.secret = true // there may be no record among what changed
@@ -162,7 +162,7 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 
 const keyCrumbMethod = "crumb method"
 
-// invalidateCrumb takes figures of an older version of the method off the cards, in
+// invalidateCrumb takes figures of an older version of the method off the summaries, in
 // the first opening by a program with a newer one.
 func invalidateCrumb(s *store.Store, method uint64) error {
 	now := binary.BigEndian.AppendUint64(nil, method)
@@ -187,7 +187,7 @@ func invalidateCrumb(s *store.Store, method uint64) error {
 			return err
 		}
 		for id := range bakes {
-			if _, err := storeCard(t, id); err != nil {
+			if _, err := storeSummary(t, id); err != nil {
 				continue // a damaged bake is told by Check, and stops no journal from opening
 			}
 		}

@@ -14,10 +14,10 @@ import (
 	"twinloaf/journal/store"
 )
 
-func drawCard(t *rapid.T) *Card {
+func drawSummary(t *rapid.T) *BakeSummary {
 	text := func(label string) string { return rapid.StringN(0, 12, 40).Draw(t, label) }
 	number := func() float64 { return rapid.Float64().Draw(t, "number") }
-	c := &Card{
+	c := &BakeSummary{
 		ID: ID(text("id")), Name: text("name"), State: BakeState(text("state")), Culture: ID(text("culture")),
 		At:     time.Unix(rapid.Int64Range(-1e10, 1e10).Draw(t, "at"), 0).In(time.FixedZone("", 60*rapid.IntRange(-720, 720).Draw(t, "zone"))),
 		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"),
@@ -25,7 +25,7 @@ func drawCard(t *rapid.T) *Card {
 		FlourG: formula.Grams(number()),
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "flours") {
-		c.Flours = append(c.Flours, CardFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})
+		c.Flours = append(c.Flours, SummaryFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "add-ins") {
 		c.AddIns = append(c.AddIns, text("add-in"))
@@ -38,12 +38,12 @@ func drawCard(t *rapid.T) *Card {
 
 func TestCardComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := drawCard(t)
-		body := encodeCard(c)
-		if !bytes.Equal(body, encodeCard(c)) {
-			t.Fatal("one card has two encodings")
+		c := drawSummary(t)
+		body := encodeSummary(c)
+		if !bytes.Equal(body, encodeSummary(c)) {
+			t.Fatal("one summary has two encodings")
 		}
-		got, err := newCardReader().read(body)
+		got, err := newSummaryReader().read(body)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -57,44 +57,44 @@ func TestCardComesBack(t *testing.T) {
 	})
 }
 
-// Bytes that are no card are refused, and neither hang nor take the memory.
-func FuzzReadCard(f *testing.F) {
-	for _, c := range []*Card{{}, {Name: "Ferry loaf", Metrics: []shelf.Value{{Figure: shelf.Score, Value: 7}}, Flours: []CardFlour{{Key: "spelt", Share: 20}}}} {
-		body := encodeCard(c)
+// Bytes that are no summary are refused, and neither hang nor take the memory.
+func FuzzReadSummary(f *testing.F) {
+	for _, c := range []*BakeSummary{{}, {Name: "Ferry loaf", Metrics: []shelf.Value{{Figure: shelf.Score, Value: 7}}, Flours: []SummaryFlour{{Key: "spelt", Share: 20}}}} {
+		body := encodeSummary(c)
 		f.Add(body)
 		f.Add(body[:len(body)/2])
 	}
-	f.Add([]byte{cardLayout, 0xff, 0xff, 0xff, 0xff, 0x0f})
+	f.Add([]byte{summaryLayout, 0xff, 0xff, 0xff, 0xff, 0x0f})
 	f.Fuzz(func(t *testing.T, body []byte) {
-		c, err := newCardReader().read(body)
+		c, err := newSummaryReader().read(body)
 		if err == nil && c == nil {
-			t.Error("neither a card nor an error")
+			t.Error("neither a summary nor an error")
 		}
-		for n := range min(len(body), 64) { // no part of a card is a card
+		for n := range min(len(body), 64) { // no part of a summary is a summary
 			if err != nil {
 				break
 			}
-			if short, err := newCardReader().read(body[:n]); err == nil {
-				t.Errorf("%d of %d bytes are the card %+v", n, len(body), short)
+			if short, err := newSummaryReader().read(body[:n]); err == nil {
+				t.Errorf("%d of %d bytes are the summary %+v", n, len(body), short)
 			}
 		}
 	})
 }
 
-// Cards that an earlier program wrote are made anew when they are first asked for.
+// Summaries that an earlier program wrote are made anew when they are first asked for.
 func TestCardsOfAnotherLayout(t *testing.T) {
 	dir := t.TempDir()
 	j := openTest(t, dir, newClock())
 	id := newBake(t, j, "Ferry loaf")
 	if err := j.store.Bolt().Update(func(tx *bolt.Tx) error {
-		old := store.Wrap(sideCards, string(id), []byte(`{"id":"x","name":"of old"}`))
-		return tx.Bucket([]byte(sideCards)).Put([]byte(id), old)
+		old := store.Wrap(sideSummaries, string(id), []byte(`{"id":"x","name":"of old"}`))
+		return tx.Bucket([]byte(sideSummaries)).Put([]byte(id), old)
 	}); err != nil {
 		t.Fatal(err)
 	}
-	cards, err := j.Cards()
-	if err != nil || len(cards) != 1 || cards[0].Name != "Ferry loaf" {
-		t.Fatalf("%v, %v", cards, err)
+	summaries, err := j.BakeSummaries()
+	if err != nil || len(summaries) != 1 || summaries[0].Name != "Ferry loaf" {
+		t.Fatalf("%v, %v", summaries, err)
 	}
 	mustBeSound(t, j)
 }

@@ -16,10 +16,10 @@ import (
 	"twinloaf/journal/store"
 )
 
-// A Card is what the shelf knows of a bake without reading it: the figures
+// A BakeSummary is what the shelf knows of a bake without reading it: the figures
 // that it is found, sorted and shown by. It is derived from the bake and its
 // photos in the transaction that changes them, and can be rebuilt from them.
-type Card struct {
+type BakeSummary struct {
 	ID      ID
 	Name    string
 	At      time.Time
@@ -29,7 +29,7 @@ type Card struct {
 	Trial   ID
 	Formula ID
 
-	Flours []CardFlour // of the flour weighed, most first
+	Flours []SummaryFlour // of the flour weighed, most first
 	AddIns []string
 
 	FlourG formula.Grams // all flour weighed
@@ -46,8 +46,8 @@ type Card struct {
 	Text string
 }
 
-// CardFlour is one flour of a bake by its share of the flour weighed.
-type CardFlour struct {
+// SummaryFlour is one flour of a bake by its share of the flour weighed.
+type SummaryFlour struct {
 	Key   string // see [FlourKey]
 	Name  string
 	Grain string
@@ -55,7 +55,7 @@ type CardFlour struct {
 }
 
 // Metric gives a figure by its name, or one that is no number where it has none.
-func (c *Card) Metric(m shelf.Metric) float64 {
+func (c *BakeSummary) Metric(m shelf.Metric) float64 {
 	if i, ok := slices.BinarySearchFunc(c.Metrics, m, func(v shelf.Value, m shelf.Metric) int { return cmp.Compare(v.Figure, m) }); ok {
 		return c.Metrics[i].Value
 	}
@@ -63,17 +63,17 @@ func (c *Card) Metric(m shelf.Metric) float64 {
 }
 
 // Score is the overall score, 1 to 9; 0 without one.
-func (c *Card) Score() int {
+func (c *BakeSummary) Score() int {
 	if v := c.Metric(shelf.Score); v > 0 {
 		return int(v)
 	}
 	return 0
 }
 
-// cardOf derives the card of a bake; crumb is what was measured of its crumb.
-func cardOf(b *Bake, photos []*Photo, crumb map[string]float64) *Card {
-	flours, weighed := cardFlours(b)
-	c := &Card{
+// summarize derives the summary of a bake; crumb is what was measured of its crumb.
+func summarize(b *Bake, photos []*Photo, crumb map[string]float64) *BakeSummary {
+	flours, weighed := summaryFlours(b)
+	c := &BakeSummary{
 		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
 		Culture: b.Culture, Trial: b.Trial, Formula: b.Formula,
 		Flours: flours, FlourG: weighed, AddIns: addIns(b), Photos: len(photos),
@@ -174,18 +174,18 @@ func dayOf(b *Bake) dayFigures {
 	return d
 }
 
-// cardFlours gives the shares of the flours that were weighed, greatest first,
+// summaryFlours gives the shares of the flours that were weighed, greatest first,
 // and what they came to.
-func cardFlours(b *Bake) (out []CardFlour, total formula.Grams) {
+func summaryFlours(b *Bake) (out []SummaryFlour, total formula.Grams) {
 	for _, in := range b.everyLine() {
 		if in.Role != formula.Flour || in.Grams <= 0 {
 			continue
 		}
 		total += in.Grams
 		key := FlourKey(in.Name)
-		i := slices.IndexFunc(out, func(f CardFlour) bool { return f.Key == key })
+		i := slices.IndexFunc(out, func(f SummaryFlour) bool { return f.Key == key })
 		if i < 0 {
-			out = append(out, CardFlour{Key: key, Name: strings.TrimSpace(in.Name)})
+			out = append(out, SummaryFlour{Key: key, Name: strings.TrimSpace(in.Name)})
 			i = len(out) - 1
 		}
 		if in.Flour != nil && out[i].Grain == "" {
@@ -196,7 +196,7 @@ func cardFlours(b *Bake) (out []CardFlour, total formula.Grams) {
 	for i := range out {
 		out[i].Share = formula.Grams(out[i].Share).PercentOf(total)
 	}
-	slices.SortStableFunc(out, func(a, b CardFlour) int {
+	slices.SortStableFunc(out, func(a, b SummaryFlour) int {
 		switch {
 		case a.Share > b.Share:
 			return -1
@@ -239,21 +239,21 @@ func coverOf(photos []*Photo) *Photo {
 	return nil
 }
 
-// cardChange is a card to keep, or, without one, an ID whose card is gone.
-type cardChange struct {
-	id   ID
-	card *Card
+// summaryChange is a summary to keep, or, without one, an ID whose summary is gone.
+type summaryChange struct {
+	id      ID
+	summary *BakeSummary
 }
 
-// reindex brings the stored cards up to what a change wrote.
-func reindex(t *Tx, edits []store.Edit) ([]cardChange, error) {
+// reindex brings the stored summaries up to what a change wrote.
+func reindex(t *Tx, edits []store.Edit) ([]summaryChange, error) {
 	touched := t.reindex
 	if touched == nil {
 		touched = map[ID]bool{}
 	}
 	for _, e := range edits {
 		r, ok := registered(e.Ref.Kind)
-		if !ok || !r.carded {
+		if !ok || !r.summarized {
 			continue
 		}
 		for _, v := range [][]byte{e.Before, e.After} {
@@ -262,66 +262,66 @@ func reindex(t *Tx, edits []store.Edit) ([]cardChange, error) {
 			}
 			rec, err := r.glance(e.Ref.ID, v)
 			if err != nil {
-				continue // what cannot be read shows on no card
+				continue // what cannot be read shows on no summary
 			}
-			for _, id := range rec.(carded).onCards() {
+			for _, id := range rec.(summarized).summarizedIn() {
 				touched[id] = true
 			}
 		}
 	}
-	var out []cardChange
+	var out []summaryChange
 	for id := range touched {
-		card, err := storeCard(t, id)
+		summary, err := storeSummary(t, id)
 		if err != nil {
 			return nil, fmt.Errorf("indexing bake %s: %w", id, err)
 		}
-		out = append(out, cardChange{id, card})
+		out = append(out, summaryChange{id, summary})
 	}
 	return out, nil
 }
 
-// storeCard derives the card of one bake and stores it; nil if the bake is gone or
-// cannot be read. The card of one that a newer program wrote stays as it is.
-func storeCard(t *Tx, id ID) (*Card, error) {
-	cards := t.st.Side(sideCards)
+// storeSummary derives the summary of one bake and stores it; nil if the bake is gone or
+// cannot be read. The summary of one that a newer program wrote stays as it is.
+func storeSummary(t *Tx, id ID) (*BakeSummary, error) {
+	summaries := t.st.Side(sideSummaries)
 	v := t.st.Get(Ref{Kind: KindBake, ID: id})
 	if v == nil {
-		return nil, cards.Delete(string(id))
+		return nil, summaries.Delete(string(id))
 	}
 	b, err := decode[Bake](id, v)
 	if errors.Is(err, ErrNewer) {
-		return storedCard(t, id), nil
+		return storedSummary(t, id), nil
 	}
 	if err != nil {
-		return nil, cards.Delete(string(id))
+		return nil, summaries.Delete(string(id))
 	}
 	photos, err := Linked[Photo](t, id)
 	if err != nil {
 		return nil, err
 	}
-	card := cardOf(b, photos, structureOf(t, photos))
-	return card, cards.Put(string(id), encodeCard(card))
+	summary := summarize(b, photos, structureOf(t, photos))
+	return summary, summaries.Put(string(id), encodeSummary(summary))
 }
 
-// storedCard reads the card of one bake as it was stored, if there is one.
-func storedCard(t *Tx, id ID) *Card {
-	body, err := t.st.Side(sideCards).Get(string(id))
+// storedSummary reads the summary of one bake as it was stored, if there is one.
+func storedSummary(t *Tx, id ID) *BakeSummary {
+	body, err := t.st.Side(sideSummaries).Get(string(id))
 	if err != nil || body == nil {
 		return nil
 	}
-	c, err := newCardReader().read(bytes.Clone(body))
+	c, err := newSummaryReader().read(bytes.Clone(body))
 	if err != nil {
 		return nil
 	}
 	return c
 }
 
-// readCards reads every stored card. It fails with [errOtherLayout] when one is not
+// readSummaries reads every stored summary. It fails with [errOtherLayout] when one is not
 // of the layout that this program writes, or cannot be read: then all are made anew.
-func readCards(st *store.Tx) (map[ID]*Card, error) {
-	out := map[ID]*Card{}
-	reader := newCardReader()
-	err := st.Side(sideCards).Each("", func(key string, body []byte, err error) error {
+func readSummaries(st *store.Tx) (map[ID]*BakeSummary, error) {
+	out := map[ID]*BakeSummary{}
+	reader := newSummaryReader()
+	err := st.Side(sideSummaries).Each("", func(key string, body []byte, err error) error {
 		if err != nil {
 			return errOtherLayout
 		}
@@ -335,44 +335,44 @@ func readCards(st *store.Tx) (map[ID]*Card, error) {
 	return out, err
 }
 
-// reindexAll derives every card anew: those that are kept are of another layout.
+// reindexAll derives every summary anew: those that are kept are of another layout.
 func reindexAll(t *Tx) error {
 	ids, err := t.st.IDs(KindBake)
 	if err != nil {
 		return err
 	}
 	for _, id := range ids {
-		if _, err := storeCard(t, id); err != nil {
+		if _, err := storeSummary(t, id); err != nil {
 			return fmt.Errorf("indexing bake %s: %w", id, err)
 		}
 	}
 	return nil
 }
 
-// cardSet is every card in memory, with the newest-first list made when asked for.
-type cardSet struct {
-	byID   map[ID]*Card
-	sorted []*Card
+// summarySet is every summary in memory, with the newest-first list made when asked for.
+type summarySet struct {
+	byID   map[ID]*BakeSummary
+	sorted []*BakeSummary
 }
 
-func (s *cardSet) apply(changes []cardChange) {
+func (s *summarySet) apply(changes []summaryChange) {
 	for _, c := range changes {
-		if c.card == nil {
+		if c.summary == nil {
 			delete(s.byID, c.id)
 		} else {
-			s.byID[c.id] = c.card
+			s.byID[c.id] = c.summary
 		}
 		s.sorted = nil
 	}
 }
 
-func (s *cardSet) list() []*Card {
+func (s *summarySet) list() []*BakeSummary {
 	if s.sorted == nil {
-		s.sorted = make([]*Card, 0, len(s.byID))
+		s.sorted = make([]*BakeSummary, 0, len(s.byID))
 		for _, c := range s.byID {
 			s.sorted = append(s.sorted, c)
 		}
-		slices.SortFunc(s.sorted, func(a, b *Card) int {
+		slices.SortFunc(s.sorted, func(a, b *BakeSummary) int {
 			if n := b.At.Compare(a.At); n != 0 {
 				return n
 			}
@@ -382,29 +382,29 @@ func (s *cardSet) list() []*Card {
 	return s.sorted
 }
 
-// Cards lists every bake's card, newest first, those in the bin among them.
-// The cards and the list are shared: they must not be altered. The first call
+// BakeSummaries lists every bake's summary, newest first, those in the bin among them.
+// The summaries and the list are shared: they must not be altered. The first call
 // reads them from disk.
-func (j *Journal) Cards() ([]*Card, error) {
+func (j *Journal) BakeSummaries() ([]*BakeSummary, error) {
 	j.mu.Lock()
-	if j.cards != nil {
+	if j.summaries != nil {
 		defer j.mu.Unlock()
-		return j.cards.list(), nil
+		return j.summaries.list(), nil
 	}
 	j.mu.Unlock()
-	// The writer is held off, so that no card changes between the reading and
+	// The writer is held off, so that no summary changes between the reading and
 	// the keeping.
 	j.write.Lock()
 	defer j.write.Unlock()
-	var byID map[ID]*Card
+	var byID map[ID]*BakeSummary
 	err := j.store.View(func(st *store.Tx) (err error) {
-		byID, err = readCards(st)
+		byID, err = readSummaries(st)
 		return err
 	})
 	if errors.Is(err, errOtherLayout) {
 		err = j.store.Update(func(st *store.Tx) (err error) {
 			if err = reindexAll(&Tx{st: st, j: j}); err == nil {
-				byID, err = readCards(st)
+				byID, err = readSummaries(st)
 			}
 			return err
 		})
@@ -414,8 +414,8 @@ func (j *Journal) Cards() ([]*Card, error) {
 	}
 	j.mu.Lock()
 	defer j.mu.Unlock()
-	if j.cards == nil {
-		j.cards = &cardSet{byID: byID}
+	if j.summaries == nil {
+		j.summaries = &summarySet{byID: byID}
 	}
-	return j.cards.list(), nil
+	return j.summaries.list(), nil
 }
