@@ -63,7 +63,10 @@ func (s *side) sync(u measure.Units) {
 	}
 	s.progress.SetText(words)
 	s.progress.Hidden = words == ""
-	s.facts.SetText(s.words(u))
+	facts := s.words(u)
+	s.facts.SetText(facts)
+	s.facts.Hidden = facts == ""
+	kit.SetVisible(s.clock, len(p.now.frames) > 0)
 	if len(p.now.frames) > 0 {
 		s.clock.SetTime(p.rec.TakenAt(p.now.frames[0]).In(p.env.Now().Location()))
 	}
@@ -83,6 +86,9 @@ func (s *side) syncChart(u measure.Units) {
 // words tell what the row is and what came of it.
 func (s *side) words(u measure.Units) string {
 	p := s.page
+	if len(p.now.frames) == 0 && p.working {
+		return "" // it is not known yet
+	}
 	if len(p.now.frames) == 0 {
 		return lang.L("Nothing is read yet.")
 	}
