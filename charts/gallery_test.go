@@ -12,6 +12,9 @@ import (
 var missing = math.NaN()
 
 // style reads the fonts the program is shipped with.
+// styles are of three series, each by its colour and its shape.
+var styles = [3]charts.SeriesStyle{{}, {Hue: 1, Shape: 1, Hollow: true}, {Hue: 2, Shape: 2}}
+
 func style(t testing.TB, p charts.Palette) charts.Style {
 	t.Helper()
 	regular, err := os.ReadFile("../assets/fonts/TwinloafText-Regular.ttf")
@@ -95,7 +98,7 @@ func firstWeeks(rows int) charts.Plot {
 		}
 		return warm + 1.2*math.Sin(x*2*math.Pi) + 0.2*math.Sin(x*401)
 	})
-	first, second := charts.SeriesStyleOf(1), charts.SeriesStyleOf(0)
+	first, second := styles[1], styles[0]
 	first.Shape, first.Hollow, second.Shape, second.Hollow = charts.Round, false, charts.Square, true
 	return charts.Plot{
 		X: charts.Axis{Title: "day of age", Whole: true},
@@ -171,8 +174,8 @@ func trend() charts.Plot {
 			Layers: []charts.Layer{
 				charts.Ribbon{Look: charts.SeriesStyle{Hue: charts.Faint}, X: line, Low: each(line, func(v float64) float64 { return fit(v) - room(v) }), High: each(line, func(v float64) float64 { return fit(v) + room(v) })},
 				charts.Series{Look: charts.SeriesStyle{Hue: charts.Ink}, X: line, Y: each(line, fit), Draw: charts.Line},
-				charts.Series{Name: "Harbour", Look: charts.SeriesStyleOf(0), X: x[:20], Y: y[:20], Draw: charts.Points},
-				charts.Series{Name: "Gorse", Look: charts.SeriesStyleOf(1), X: x[20:], Y: y[20:], Draw: charts.Points},
+				charts.Series{Name: "Harbour", Look: styles[0], X: x[:20], Y: y[:20], Draw: charts.Points},
+				charts.Series{Name: "Gorse", Look: styles[1], X: x[20:], Y: y[20:], Draw: charts.Points},
 			},
 		}},
 	}
@@ -194,12 +197,12 @@ func histogram() charts.Plot {
 		X: charts.Axis{Title: "pore size, mm"},
 		Panels: []charts.Panel{
 			{Title: "Pores", Y: charts.Axis{Title: "count"}, Height: 1, Layers: []charts.Layer{
-				charts.Bins{Name: "Harbour", Look: charts.SeriesStyleOf(0), Edges: edges, Counts: a},
-				charts.Bins{Name: "Gorse", Look: charts.SeriesStyleOf(1), Edges: edges, Counts: b},
+				charts.Bins{Name: "Harbour", Look: styles[0], Edges: edges, Counts: a},
+				charts.Bins{Name: "Gorse", Look: styles[1], Edges: edges, Counts: b},
 			}},
 			{Title: "Share no larger", Y: charts.Axis{Format: charts.Words{}.Percent, Min: 0, Max: 1}, Height: 1, Layers: []charts.Layer{
-				charts.Series{Name: "Harbour", Look: charts.SeriesStyleOf(0), X: edges, Y: total(a), Draw: charts.Steps},
-				charts.Series{Name: "Gorse", Look: charts.SeriesStyleOf(1), X: edges, Y: total(b), Draw: charts.Steps},
+				charts.Series{Name: "Harbour", Look: styles[0], X: edges, Y: total(a), Draw: charts.Steps},
+				charts.Series{Name: "Gorse", Look: styles[1], X: edges, Y: total(b), Draw: charts.Steps},
 			}},
 		},
 	}
@@ -209,9 +212,9 @@ func groups() charts.Groups {
 	return charts.Groups{
 		Title: "Openness by flour", Y: charts.Axis{Include: []float64{0}},
 		Groups: []charts.Group{
-			{Name: "strong white", Look: charts.SeriesStyleOf(0), Values: each(ramp(0, 27, 1), func(i float64) float64 { return 0.40 + 0.07*math.Sin(i*1.7) })},
-			{Name: "spelt", Look: charts.SeriesStyleOf(1), Values: each(ramp(0, 11, 1), func(i float64) float64 { return 0.33 + 0.05*math.Sin(i*2.3) })},
-			{Name: "dark rye", Look: charts.SeriesStyleOf(2), Values: []float64{0.12, 0.15, missing, 0.18}},
+			{Name: "strong white", Look: styles[0], Values: each(ramp(0, 27, 1), func(i float64) float64 { return 0.40 + 0.07*math.Sin(i*1.7) })},
+			{Name: "spelt", Look: styles[1], Values: each(ramp(0, 11, 1), func(i float64) float64 { return 0.33 + 0.05*math.Sin(i*2.3) })},
+			{Name: "dark rye", Look: styles[2], Values: []float64{0.12, 0.15, missing, 0.18}},
 		},
 	}
 }

@@ -38,7 +38,7 @@ func TestLabelsDoNotOverlap(t *testing.T) {
 		}}
 		for i := range rapid.IntRange(1, 9).Draw(t, "series") {
 			n := rapid.IntRange(1, 8).Draw(t, "points")
-			s := Series{Name: fmt.Sprintf("series %d", i), Look: SeriesStyleOf(i)}
+			s := Series{Name: fmt.Sprintf("series %d", i), Look: SeriesStyle{Hue: Hue(i)}}
 			for k := range n {
 				s.X = append(s.X, float64(k))
 				s.Y = append(s.Y, value.Draw(t, "y"))
@@ -214,18 +214,6 @@ func TestContrasts(t *testing.T) {
 		if got := contrast(p.Faint, p.Paper); got < 4.5 {
 			t.Errorf("%s: axis labels stand out by %.2f", name, got)
 		}
-	}
-}
-
-func TestLooksAreAllDifferent(t *testing.T) {
-	seen := map[SeriesStyle]bool{}
-	for i := range 36 {
-		l := SeriesStyleOf(i)
-		l.Hue %= 6
-		if seen[l] {
-			t.Errorf("look %d is that of another", i)
-		}
-		seen[l] = true
 	}
 }
 

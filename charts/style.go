@@ -103,18 +103,6 @@ type SeriesStyle struct {
 	Dashed bool // lines are broken
 }
 
-// hues is how many series colours a palette has that leaves none out.
-const hues = 6
-
-// SeriesStyleOf gives the i-th series, from 0, a look of its own, colour and shape
-// together. Looks repeat after 36.
-func SeriesStyleOf(i int) SeriesStyle {
-	i = max(i, 0)
-	// Each round of colours begins one shape further on, so none comes twice.
-	shape := Shape((i + i/hues) % int(shapes))
-	return SeriesStyle{Hue: Hue(i), Shape: shape, Hollow: shape%2 == 1}
-}
-
 // mix blends a share of b into a; the result is opaque.
 func mix(a, b color.NRGBA, share float64) color.NRGBA {
 	f := func(x, y uint8) uint8 { return uint8(math.Round(float64(x) + (float64(y)-float64(x))*share)) }

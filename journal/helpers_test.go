@@ -4,6 +4,7 @@ import (
 	"context"
 	"math/rand/v2"
 	"os"
+	"sync"
 	"testing"
 	"time"
 
@@ -13,13 +14,25 @@ import (
 )
 
 // fakeClock is a clock that the test moves.
-type fakeClock struct{ now time.Time }
+type fakeClock struct {
+	mu  sync.Mutex // a backup is made while others write
+	now time.Time
+}
 
-func (c *fakeClock) Now() time.Time          { return c.now }
-func (c *fakeClock) Forward(d time.Duration) { c.now = c.now.Add(d) }
+func (c *fakeClock) Now() time.Time {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return c.now
+}
+
+func (c *fakeClock) Forward(d time.Duration) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.now = c.now.Add(d)
+}
 
 func newClock() *fakeClock {
-	return &fakeClock{time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
+	return &fakeClock{now: time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
 }
 
 // openTest opens a journal in dir under a fake clock and a fixed randomness.

@@ -70,7 +70,7 @@ func (k *killing) once(rt *rapid.T, n int) {
 // mustBeOneOf opens what is left of the journal after its n-th life and holds it
 // against the moments in which it may be.
 func (k *killing) mustBeOneOf(rt *rapid.T, n, did int, moments []moment) {
-	j, err := Open(context.Background(), k.dir, Options{Clock: (&fakeClock{startOfLife(n + 1)}).Now})
+	j, err := Open(context.Background(), k.dir, Options{Clock: (&fakeClock{now: startOfLife(n + 1)}).Now})
 	if err != nil {
 		rt.Fatalf("killed after step %d: %v", did, err)
 	}

@@ -41,7 +41,7 @@ func startOfLife(n int) time.Time { return newClock().now.AddDate(0, 0, n) }
 
 // beginLife opens the journal in dir for a life. Nothing is committed by a timer.
 func beginLife(dir string, seed uint64, n int) (*life, error) {
-	clock := &fakeClock{startOfLife(n)}
+	clock := &fakeClock{now: startOfLife(n)}
 	key := func(stream byte) (k [32]byte) {
 		binary.BigEndian.PutUint64(k[:], seed)
 		binary.BigEndian.PutUint64(k[8:], uint64(n))

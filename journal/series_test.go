@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -93,13 +94,13 @@ func TestASeriesFromFilesToItsCurve(t *testing.T) {
 	if err := Edit(j, id, "clock", func(s *Series) { s.Ahead = ahead }); err != nil {
 		t.Fatal(err)
 	}
-	var told int
-	curves, err := j.FollowSeries(t.Context(), id, func(_, of int) { told = of })
+	var told atomic.Int64
+	curves, err := j.FollowSeries(t.Context(), id, func(_, of int) { told.Store(int64(of)) })
 	if err != nil {
 		t.Fatal(err)
 	}
-	if told != 18 || len(curves) != 1 || len(curves[0].Points) != 18 {
-		t.Fatalf("told %d, %d curves", told, len(curves))
+	if told.Load() != 18 || len(curves) != 1 || len(curves[0].Points) != 18 {
+		t.Fatalf("told %d, %d curves", told.Load(), len(curves))
 	}
 	var errs []float64
 	for i, p := range curves[0].Points {

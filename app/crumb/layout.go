@@ -6,8 +6,9 @@ import (
 	"twinloaf/app/look"
 )
 
-// beside gives the figures at the right their width and the picture the rest.
-type beside struct{}
+// beside gives the figures at the right their width and the picture the rest. The tools
+// stand below the picture, or across the page where that is too narrow for their rows.
+type beside struct{ rows []*fyne.Container }
 
 // figuresWidth is as wide as the figures need to stand two and two.
 func figuresWidth(all float32) float32 { return max(look.Space(84), min(look.Space(104), all*0.36)) }
@@ -16,13 +17,42 @@ func (*beside) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(look.Space(150), look.Space(80))
 }
 
-func (*beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
+func (b *beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	picture, tools, figures := things[0], things[1], things[2]
 	w, gap := figuresWidth(size.Width), look.Space(7)
-	things[0].Resize(fyne.NewSize(size.Width-w-gap, size.Height))
-	things[0].Move(fyne.NewPos(0, 0))
-	things[1].Resize(fyne.NewSize(w, size.Height))
-	things[1].Move(fyne.NewPos(size.Width-w, 0))
+	left, below, beside := size.Width-w-gap, size.Width-w-gap, size.Height
+	across := b.wish() > left
+	if across {
+		below = size.Width
+	}
+	tools.Resize(fyne.NewSize(below, tools.MinSize().Height))
+	tools.Resize(fyne.NewSize(below, tools.MinSize().Height)) // its height follows from its width
+	high := size.Height - tools.Size().Height
+	if across {
+		beside = high
+	}
+	tools.Move(fyne.NewPos(0, high))
+	picture.Resize(fyne.NewSize(left, high))
+	picture.Move(fyne.NewPos(0, 0))
+	figures.Resize(fyne.NewSize(w, beside))
+	figures.Move(fyne.NewPos(size.Width-w, 0))
 }
+
+// wish is how wide the rows of tools are when none of them breaks.
+func (b *beside) wish() float32 {
+	wish := float32(0)
+	for _, row := range b.rows {
+		all := float32(0)
+		for _, tool := range row.Objects {
+			all += tool.MinSize().Width + look.Space(toolGap)
+		}
+		wish = max(wish, all)
+	}
+	return wish
+}
+
+// toolGap parts one tool from the next.
+const toolGap = 0.5
 
 // margin keeps what scrolls away from the bar that scrolls it.
 type margin struct{ right float32 }

@@ -63,7 +63,10 @@ func (s *side) sync(u measure.Units) {
 	}
 	s.progress.SetText(words)
 	s.progress.Hidden = words == ""
-	s.facts.SetText(s.words(u))
+	facts := s.words(u)
+	s.facts.SetText(facts)
+	s.facts.Hidden = facts == ""
+	kit.SetVisible(s.clock, len(p.now.frames) > 0)
 	if len(p.now.frames) > 0 {
 		s.clock.SetTime(p.rec.TakenAt(p.now.frames[0]).In(p.env.Now().Location()))
 	}
@@ -83,6 +86,9 @@ func (s *side) syncChart(u measure.Units) {
 // words tell what the row is and what came of it.
 func (s *side) words(u measure.Units) string {
 	p := s.page
+	if len(p.now.frames) == 0 && p.working {
+		return "" // it is not known yet
+	}
 	if len(p.now.frames) == 0 {
 		return lang.L("Nothing is read yet.")
 	}
@@ -94,7 +100,11 @@ func (s *side) words(u measure.Units) string {
 	out := lang.L("{{.N}} pictures from {{.From}} to {{.To}}, one every {{.Every}}.", map[string]any{
 		"N": len(o.At), "From": u.Moment(o.At[0].In(p.env.Now().Location()), p.env.Now()),
 		"To": u.Clock(o.At[len(o.At)-1].In(p.env.Now().Location())), "Every": u.Span(o.Every.Round(time.Minute))})
-	add := func(s string) { out += " " + s }
+	add := func(s string) {
+		if s != "" {
+			out += " " + s
+		}
+	}
 	if n := len(o.Gaps); n > 0 {
 		add(lang.N("In {{.N}} places the camera missed some.", n, map[string]any{"N": n}))
 	}
@@ -102,8 +112,12 @@ func (s *side) words(u measure.Units) string {
 		add(lang.N("{{.N}} files could not be read.", n, map[string]any{"N": n}))
 	}
 	if p.jar < len(p.now.curves) {
+		add(peakWords(p.now.curves[p.jar], p.env.Now().Location(), u))
 		add(lostWords(p.now.curves[p.jar]))
 		add(lang.L("The heights are worked out from the pictures (method {{.V}}); drag the surface on any picture to correct it, and the rest follows.", map[string]any{"V": fmt.Sprint(jar.MethodVersion)}))
+		if p.rec.Jars[p.jar].Feeding != "" {
+			add(lang.L("Forecasts of later feedings learn the form of the rise from it. This feeding's own peak is foretold no better from it after two hours than from two readings by hand, as trials on made-up cultures showed."))
+		}
 	}
 	return out
 }

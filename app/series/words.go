@@ -48,8 +48,7 @@ func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 // curveHeading says in words what a curve shows.
 func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string {
 	if p, ok := c.Curve().Peak(); ok {
-		off := max(p.At.Sub(p.From), p.To.Sub(p.At), time.Minute)
-		return lang.L("{{.Rise}} after {{.Span}}, give or take {{.Off}}", map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute)), "Off": u.Span(off.Round(time.Minute))})
+		return lang.L("{{.Rise}} after {{.Span}}", map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute))})
 	}
 	top := 0.0
 	for _, p := range c.Points {
@@ -62,6 +61,15 @@ func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string
 		return lang.L("It has not risen")
 	}
 	return lang.L("{{.Rise}}, with no peak to be seen yet", map[string]any{"Rise": times(u, top)})
+}
+
+// peakWords say between which moments it stood highest; nothing where there is no peak.
+func peakWords(c journal.SeriesCurve, zone *time.Location, u measure.Units) string {
+	p, ok := c.Curve().Peak()
+	if !ok {
+		return ""
+	}
+	return lang.L("It stood highest between {{.From}} and {{.To}}.", map[string]any{"From": u.Clock(p.From.In(zone)), "To": u.Clock(p.To.In(zone))})
 }
 
 // lostWords count the pictures that say nothing.

@@ -86,6 +86,19 @@ func (b *bench) press(label string) {
 		b.t.Fatalf("there is no %q to press:\n%s\n%v", label, b.Texts(), b.Failed)
 	}
 	found.Tapped(&fyne.PointEvent{})
+	b.mustSettle()
+}
+
+// key presses a key of the page, or Ctrl+Enter in the dialog on top: what a button is
+// called in whatever language, its key is the same.
+func (b *bench) key(name string) {
+	b.t.Helper()
+	b.Press(name)
+	b.mustSettle()
+}
+
+func (b *bench) mustSettle() {
+	b.t.Helper()
 	b.settle()
 	if len(b.Failed) > 0 {
 		b.t.Fatal(b.Failed)
@@ -147,10 +160,10 @@ func (b *bench) tasteRound() {
 	for range 12 {
 		switch said := b.Texts(); {
 		case strings.Contains(said, "Now taste"):
-			b.press("Done")
+			b.key("Enter")
 		case strings.Contains(said, "Skip the pause"):
 			b.Clock = b.Clock.Add(2 * time.Minute)
-			b.press("Skip the pause") // its words follow within a second
+			b.key("Enter") // its words follow within a second
 		default:
 			return
 		}
@@ -162,22 +175,22 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
 	b.mustSay("Drawn by lot")
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 2 })
 	b.mustSay("cannot show anything")
 	b.mustSay("sesame")
-	b.press("Plate it")
+	b.key("P")
 	b.mustSay("Tasters, look away")
 	if strings.Contains(b.Texts(), "Ferry loaf, Gorse") {
 		t.Error("a loaf is named before the helper said so")
 	}
-	b.press("Nobody is looking")
+	b.key("G")
 	if f := b.Window.Canvas().Focused(); f != nil {
 		t.Errorf("%T still has the keys: Enter draws other codes", f)
 	}
 	b.mustSay("Ferry loaf, Gorse")
-	b.press("Seal")
-	b.press("Seal") // the question whether to
+	b.key("G")
+	b.key("Ctrl+Enter") // the question whether to
 	id := b.tasting().ID
 	if b.tasting().Sealed.IsZero() {
 		t.Fatal("it is not sealed")
@@ -185,17 +198,17 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 	if strings.Contains(b.Texts(), "Ferry loaf") {
 		t.Error("the card is still there")
 	}
-	b.press("Begin tasting")
+	b.key("G")
 	b.mustSay("Before the first bite")
 	b.mustSay("sesame")
-	b.press("I have seen it")
+	b.key("Enter")
 	b.mustSay("Now taste")
 	b.mustSay("sesame")
-	b.press("Done") // the first sample; then the program dies
+	b.key("Enter") // the first sample; then the program dies
 	b.Reopen()
 	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("0 of 2 rounds are in")
-	b.press("Go on tasting")
+	b.key("T")
 	b.mustSay("Rinse") // before the second sample, where it was
 	b.tasteRound()
 	b.mustSay("Which one differs?")
@@ -204,21 +217,21 @@ func TestATriangleWithAHelperFromTrialToVerdict(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.press(setting.Servings[0].Samples[0])
-	b.press("Hand in and rinse")
+	b.key("Enter")
 	b.tasteRound()
 	b.press(setting.Servings[1].Samples[2])
-	b.press("Hand in")
+	b.key("Enter")
 	b.mustSay("Every score is in")
-	b.press("To the tasting")
-	b.press("Unseal")
-	b.press("Unseal")
+	b.key("Enter")
+	b.key("U")
+	b.key("Ctrl+Enter")
 	if !b.tasting().IsOpen() {
 		t.Fatal("it is not unsealed")
 	}
 	b.mustSay("Was it a fair pair?")
 	b.mustSay("The figures")
 	b.mustSay("Ferry loaf, Gorse")
-	b.press("Check the seal")
+	b.key("S")
 	b.mustSay("Plan, loaves and answers fit the fingerprints that this journal keeps")
 	b.mustSay("sha256sum")
 }
@@ -252,28 +265,24 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Mode, p.Tasters, p.Rounds = blind.Alone, []string{"Ines"}, 1 })
-	b.press("Plate it")
-	b.press("Generate the codes")
+	b.key("P")
+	b.key("G")
 	b.mustSay("Write the slips")
-	b.press("Seal")
-	b.press("Seal")
-	b.press("Begin tasting")
-	b.press("I have seen it")
+	b.key("G")
+	b.key("Ctrl+Enter")
+	b.key("G")
+	b.key("Enter")
 	for range roundGuide(b.tastingPlan()) {
 		b.mustSay("Step")
-		if strings.Contains(b.Texts(), "The plates are out") {
-			b.press("The plates are out")
-		} else {
-			b.press("Done")
-		}
+		b.key("Enter")
 	}
 	b.mustSay("Now taste")
 	b.mustSay("left")
 	b.tasteRound()
 	b.press("left")
-	b.press("Hand in")
+	b.key("Enter")
 	b.mustSay("Turn over the slips of round 1")
 	setting, err := b.tasting().Setting()
 	if err != nil {
@@ -296,10 +305,10 @@ func TestATastingAloneIsTurnedOverAtTheEnd(t *testing.T) {
 	for i, row := range rows {
 		row[i].Tapped(nil)
 	}
-	b.press("Enter them")
-	b.press("To the tasting")
-	b.press("Unseal")
-	b.press("Unseal")
+	b.key("Enter")
+	b.key("Enter")
+	b.key("U")
+	b.key("Ctrl+Enter")
 	b.mustSay("The figures")
 }
 
@@ -316,7 +325,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.press("How does each score?")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines", "Jory"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
@@ -329,7 +338,7 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	b.goTo(to(b.tasting().ID, scoring))
 	b.mustSay("Now Ines")
 	b.press("I am Ines")
-	b.press("I have seen it")
+	b.key("Enter")
 	c := b.Window.Canvas()
 	for range usualAttributes() {
 		row, ok := c.Focused().(*kit.ScoreRow)
@@ -347,11 +356,11 @@ func TestScalingIsScoredByKeysAndKeptAtOnce(t *testing.T) {
 	if n := len(step.Current.Scores[step.Label]); n != len(usualAttributes()) {
 		t.Fatalf("%d scores are kept", n)
 	}
-	b.press("Done, and rinse")
+	b.key("Enter")
 	if c.Focused() != nil {
 		t.Errorf("in the pause %T still has the keys", c.Focused())
 	}
-	b.press("Skip the pause")
+	b.key("Enter")
 	session, _ = b.Env.Journal.Session(b.tasting().ID)
 	if step, _ = session.At(0); step.Current.SkippedRinses != 1 || step.Sample != 1 {
 		t.Errorf("the skipped pause was not noted: %+v", step)
@@ -362,7 +371,7 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {

@@ -20,7 +20,7 @@ func TestNamesAreTypedOneAfterAnother(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	who := b.Page().(*tastingPage).state.(*planSection).who
 	b.Window.Canvas().Focus(who.Entry())
 	for _, name := range []string{"Ines", "Jory"} {
@@ -45,7 +45,7 @@ func TestATasterDeclines(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Method, p.Tasters, p.Rounds = blind.Paired, []string{"Ines", "Jory"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
@@ -79,7 +79,7 @@ func TestABrokenSealIsToldBeforeTheFirstBite(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
@@ -113,7 +113,7 @@ func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
 	b.goTo(pages.At(pages.Trial, trial.ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {
@@ -135,7 +135,7 @@ func TestNobodyTastesFromACondemnedCulture(t *testing.T) {
 	}
 	b.goTo(pages.At(pages.Tasting, b.tasting().ID))
 	b.mustSay("mould, or pink or orange, was seen on it")
-	b.press("Plate it")
+	b.key("P")
 	b.mustSay("Nobody is to taste these")
 	if err := plating.Seal(); err != nil {
 		t.Fatal(err)

@@ -52,7 +52,7 @@ func (b *bench) swapLast(id journal.ID) {
 func (b *bench) sealedTasting() journal.ID {
 	b.t.Helper()
 	b.goTo(pages.At(pages.Trial, b.trial().ID))
-	b.press("Plan a tasting")
+	b.key("T")
 	b.setPlan(func(p *blind.Plan) { p.Tasters, p.Rounds = []string{"Ines"}, 1 })
 	plating, err := b.Env.Journal.Plate(b.tasting().ID)
 	if err != nil {

@@ -12,48 +12,66 @@ type coarse struct {
 	in          []bool // block lies mostly in the slice
 }
 
+// newCoarse takes each block's mean colour over the pixels in the mask, or over
+// all of them where there are none.
 func newCoarse(rgb []uint8, mask []bool, w, h, block int) *coarse {
 	c := &coarse{w: (w + block - 1) / block, h: (h + block - 1) / block, block: block}
 	c.rgb = make([][3]float32, c.w*c.h)
 	c.in = make([]bool, c.w*c.h)
 	bands(c.h, func(from, to int) {
-		for y := from; y < to; y++ {
-			for x := range c.w {
-				c.average(rgb, mask, w, h, x, y)
+		sums := make([]blockSum, c.w)
+		for cy := from; cy < to; cy++ {
+			clear(sums)
+			high := min(h, (cy+1)*block) - cy*block
+			for y := cy * block; y < cy*block+high; y++ {
+				addBlocks(sums, rgb[3*y*w:3*(y+1)*w], mask[y*w:(y+1)*w], block)
+			}
+			for cx, s := range sums {
+				i := cy*c.w + cx
+				n := high * (min(w, (cx+1)*block) - cx*block)
+				c.in[i] = 2*s.n > n
+				sum := s.in
+				if s.n != 0 {
+					n = s.n
+				} else {
+					sum = s.out
+				}
+				for k := range 3 {
+					c.rgb[i][k] = float32(sum[k]) / float32(n)
+				}
 			}
 		}
 	})
 	return c
 }
 
-// average takes a block's mean colour over the pixels in the mask, or over
-// all of them where there are none.
-func (c *coarse) average(rgb []uint8, mask []bool, w, h, cx, cy int) {
-	var in, all [3]float32
-	n, total := 0, 0
-	for y := cy * c.block; y < min(h, (cy+1)*c.block); y++ {
-		for x := cx * c.block; x < min(w, (cx+1)*c.block); x++ {
-			i := y*w + x
-			total++
-			for k := range 3 {
-				v := float32(rgb[3*i+k])
-				all[k] += v
-				if mask[i] {
-					in[k] += v
-				}
+// A blockSum adds up a block's colours, in the mask and beyond it.
+type blockSum struct {
+	in, out [3]int32
+	n       int // pixels in the mask
+}
+
+func addBlocks(sums []blockSum, rgb []uint8, mask []bool, block int) {
+	x := 0
+	for b := range sums {
+		s := &sums[b]
+		for range block {
+			if x == len(mask) {
+				return
 			}
-			if mask[i] {
-				n++
+			p := rgb[3*x : 3*x+3]
+			if mask[x] {
+				s.in[0] += int32(p[0])
+				s.in[1] += int32(p[1])
+				s.in[2] += int32(p[2])
+				s.n++
+			} else {
+				s.out[0] += int32(p[0])
+				s.out[1] += int32(p[1])
+				s.out[2] += int32(p[2])
 			}
+			x++
 		}
-	}
-	i := cy*c.w + cx
-	c.in[i] = 2*n > total
-	if n == 0 {
-		in, n = all, total
-	}
-	for k := range 3 {
-		c.rgb[i][k] = in[k] / float32(n)
 	}
 }
 

@@ -8,7 +8,7 @@
 //
 // The road from photo to figures, each step a function of its own:
 //
-//	FindOutline       colour distance from the picture's border
+//	FindOutlines      colour distance from the picture's border
 //	reduce            area averaging to at most 10 pixels per millimetre
 //	peelCrust         crust by colour, from the outline inwards
 //	flatten           division by the brightness of the walls, widely blurred

@@ -97,7 +97,7 @@ var definitions = []Definition{
 	{CorrelationMM, "Correlation length", "mm", relLength, "How far one goes before the crumb's brightness has nothing to do any more with where one came from: long for a coarse crumb. It stands longest where cells cannot be counted, and may be compared between photos in like light.",
 		"Distance at which the autocorrelation of the evened brightness, at 4 pixels to the mm, falls to 1/e; mean of level and upright.",
 		"Correlation length: Torquato 2002, Random Heterogeneous Materials, from memory", 2, false},
-	{SureVoids, "Share of sure voids", "", "", "How much of the face is holes that are beyond doubt: the least that is open, not all of it.",
+	{SureVoids, "Share of sure voids", "", "", "How much of the face is holes that are beyond doubt: the least that is open, not all of it. It is not to be compared between photos, since it grows with their contrast.",
 		"Share of the crumb in places at least 2 mm wide (without a true length 2 % of the slice's width) that lie below the walls' level by three times their grain.",
 		"Opening by a disc: Serra 1982, Image Analysis and Mathematical Morphology, from memory; three standard deviations are common practice, no source", 3, true},
 }

@@ -25,34 +25,49 @@ func distanceSquared(mask []bool, w, h int) []int32 {
 // columnDistances leaves in d the plain distance along each column. It goes
 // row by row, which a cache likes better than column by column.
 func columnDistances(d []int32, mask []bool, w, h, from, to int) {
+	before := make([]int32, to-from)
+	for x := range before {
+		before[x] = far
+	}
 	for y := range h {
-		for i := y*w + from; i < y*w+to; i++ {
-			switch {
-			case !mask[i]:
-				d[i] = 0
-			case y == 0:
-				d[i] = far
-			default:
-				d[i] = min(far, d[i-w]+1)
+		row := d[y*w+from : y*w+to]
+		for x, in := range mask[y*w+from : y*w+to] {
+			v := min(far, before[x]+1)
+			if !in {
+				v = 0
 			}
+			row[x] = v
 		}
+		before = row
 	}
 	for y := h - 2; y >= 0; y-- {
-		for i := y*w + from; i < y*w+to; i++ {
-			d[i] = min(d[i], d[i+w]+1)
+		row := d[y*w+from : y*w+to]
+		for x, v := range row {
+			row[x] = min(v, before[x]+1)
 		}
+		before = row
 	}
 }
 
 // An envelope finds the lowest of many parabolas along a row.
 type envelope struct {
-	at   []int32   // where each parabola of the envelope stands
-	g    []int32   // its height
-	from []float64 // where it begins to be the lowest
+	lines []parabola
+	half  []float64 // 1/(2n)
+}
+
+// A parabola stands at a place of the row, at a height.
+type parabola struct {
+	at, g  int32
+	square float64 // g + at²
+	from   float64 // where it begins to be the lowest
 }
 
 func newEnvelope(w int) *envelope {
-	return &envelope{make([]int32, w+1), make([]int32, w+1), make([]float64, w+2)}
+	e := &envelope{make([]parabola, w+2), make([]float64, w+2)}
+	for n := 1; n < len(e.half); n++ {
+		e.half[n] = 1 / float64(2*n)
+	}
+	return e
 }
 
 // row turns column distances into squared distances. Each run of mask pixels
@@ -74,31 +89,31 @@ func (e *envelope) row(d []int32) {
 }
 
 func (e *envelope) run(d []int32, start, end int) {
-	k := -1
-	add := func(x, g int32) {
-		s := math.Inf(-1)
-		for k >= 0 {
-			s = (float64(g) + float64(x)*float64(x) - float64(e.g[k]) - float64(e.at[k])*float64(e.at[k])) / (2 * float64(x-e.at[k]))
-			if s > e.from[k] {
-				break
-			}
-			k--
-			s = math.Inf(-1)
-		}
-		k++
-		e.at[k], e.g[k], e.from[k] = x, g, s
-	}
+	lines, k := e.lines, -1
 	lo, hi := max(0, start-1), min(len(d), end+1)
 	for x := lo; x < hi; x++ {
-		add(int32(x), d[x]*d[x])
-	}
-	j := 0
-	for x := start; x < end; x++ {
-		for j < k && e.from[j+1] < float64(x) {
-			j++
+		g := d[x] * d[x]
+		square := float64(g) + float64(x)*float64(x)
+		from := math.Inf(-1)
+		for ; k >= 0; k-- {
+			q := &lines[k]
+			if s := (square - q.square) * e.half[int32(x)-q.at]; s > q.from {
+				from = s
+				break
+			}
 		}
-		dx := int32(x) - e.at[j]
-		d[x] = dx*dx + e.g[j]
+		k++
+		lines[k] = parabola{int32(x), g, square, from}
+	}
+	lines[k+1].from = math.Inf(1)
+	q := &lines[0]
+	for j, x := 0, start; x < end; x++ {
+		for lines[j+1].from < float64(x) {
+			j++
+			q = &lines[j]
+		}
+		dx := int32(x) - q.at
+		d[x] = dx*dx + q.g
 	}
 }
 

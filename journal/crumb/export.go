@@ -14,7 +14,8 @@ import (
 
 // WriteMeasures writes a summary as a [table.Write], one measure a row with its unit,
 // how far it is to be trusted and why, and within what it held for nine in ten drawn slices.
-// A withheld value is empty, and so is an uncertainty that is not known.
+// A withheld value is empty, and so is an uncertainty that is not known. Each row says
+// where a hand helped: who drew the outline, and how many corrections of the cells counted.
 func WriteMeasures(w io.Writer, s Summary) error {
 	var rows [][]table.Cell
 	for _, f := range s.Figures {
@@ -28,12 +29,27 @@ func WriteMeasures(w io.Writer, s Summary) error {
 			uncertain = number(f.Off)
 		}
 		rows = append(rows, []table.Cell{table.Text(string(f.ID)), table.Text(d.Name), value, table.Text(d.UnitFor(s.Relative)), table.Text(f.Trust.String()),
-			table.Text(strings.Join(s.reasons(f.ID), " ")), number(s.Sensitivity), table.Int(s.Method), uncertain})
+			table.Text(strings.Join(s.reasons(f.ID), " ")), number(s.Sensitivity), table.Int(s.Method), uncertain,
+			table.Text(s.outlineBy()), table.Int(s.Corrected)})
 	}
-	if err := table.Write(w, []table.Cell{"measure", "name", "value", "unit", "trust", "reason", "sensitivity", "method", "uncertainty"}, rows); err != nil {
+	if err := table.Write(w, []table.Cell{"measure", "name", "value", "unit", "trust", "reason", "sensitivity", "method", "uncertainty", "outline", "corrections_by_hand"}, rows); err != nil {
 		return fmt.Errorf("writing the crumb's measures: %w", err)
 	}
 	return nil
+}
+
+// outlineBy tells whether the outline was found, found and then chosen by hand, or drawn
+// by hand; it is empty without one.
+func (s Summary) outlineBy() string {
+	switch {
+	case len(s.Outline) == 0:
+		return ""
+	case s.FoundByItself:
+		return "found"
+	case s.Chosen:
+		return "chosen"
+	}
+	return "drawn"
 }
 
 // reasons are the sentences of the flags that touch a measure.

@@ -66,6 +66,34 @@ func TestMeasuresAsCSV(t *testing.T) {
 	}
 }
 
+// A table says where a hand helped.
+func TestMeasuresSayThatAHandHelped(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		summary crumb.Summary
+		outline string
+		hand    string
+	}{
+		{"nothing found", crumb.Summary{}, "", "0"},
+		{"found", crumb.Summary{Outline: boxOutline(image.Rect(0, 0, 9, 9)), FoundByItself: true}, "found", "0"},
+		{"chosen", crumb.Summary{Outline: boxOutline(image.Rect(0, 0, 9, 9)), Chosen: true}, "chosen", "0"},
+		{"drawn, cells corrected", crumb.Summary{Outline: boxOutline(image.Rect(0, 0, 9, 9)), Corrected: 3}, "drawn", "3"},
+	} {
+		c.summary.Figures = []crumb.Measurement{{ID: crumb.Porosity, Value: 0.4}}
+		var b bytes.Buffer
+		if err := crumb.WriteMeasures(&b, c.summary); err != nil {
+			t.Fatal(err)
+		}
+		rows, err := csv.NewReader(&b).ReadAll()
+		if err != nil || len(rows) != 2 {
+			t.Fatalf("%s: %d rows, %v", c.name, len(rows), err)
+		}
+		if got := rows[1][9:]; got[0] != c.outline || got[1] != c.hand {
+			t.Errorf("%s: outline %q and corrections %q, want %q and %q", c.name, got[0], got[1], c.outline, c.hand)
+		}
+	}
+}
+
 func TestCellsMaskAndFiguresAgree(t *testing.T) {
 	r := measured(t, pan(noChange))
 	var b bytes.Buffer

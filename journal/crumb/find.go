@@ -23,22 +23,12 @@ func (e *NotFoundError) Line() say.Line { return e.Reason }
 // looked for.
 const findSide = 360
 
-// FindOutline looks for one slice of bread on a ground of another colour. The
-// ground's colour is taken along the picture's border, as a plane so that light
-// may fall off, and what differs from it by more than Otsu's threshold and more
-// than the ground's own unevenness is the slice. It returns a *NotFoundError
-// when that leaves nothing that could be a slice, or ctx's error.
-func FindOutline(ctx context.Context, img image.Image) (Outline, error) {
-	all, err := FindOutlines(ctx, img)
-	if err != nil {
-		return nil, err
-	}
-	return all[0], nil
-}
-
 // FindOutlines gives the outlines that may be the slice's, the likeliest first: what
 // stands out from the picture's border, and what stands out again within that, as a
-// slice does from its board or plate. Its errors are those of FindOutline.
+// slice does from its board or plate. The ground's colour is taken along the border, as
+// a plane so that light may fall off, and what differs from it by more than Otsu's
+// threshold and more than the ground's own unevenness stands out. It returns a
+// *NotFoundError when that leaves nothing that could be a slice, or ctx's error.
 func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 	all, err := findAll(ctx, img)
 	if err != nil {

@@ -106,14 +106,18 @@ func wallField(luma []uint16, crumb []bool, w, h, block int, sigma float64, prev
 			if prev != nil {
 				prev.row(line, y)
 			}
-			for x := range w {
-				i := y*w + x
-				if !crumb[i] || float32(luma[i]) < above*line[x] {
-					continue
+			row, in := luma[y*w:(y+1)*w], crumb[y*w:(y+1)*w]
+			sums, nums := sum[y/block*f.w:], num[y/block*f.w:]
+			for c := range f.w {
+				var s, n float32
+				for x := c * block; x < min(w, (c+1)*block); x++ {
+					if v := float32(row[x]); in[x] && v >= above*line[x] {
+						s += v
+						n++
+					}
 				}
-				c := y/block*f.w + x/block
-				sum[c] += float32(luma[i])
-				num[c]++
+				sums[c] += s
+				nums[c] += n
 			}
 		}
 	})
@@ -242,8 +246,37 @@ func (f *field) unevenness(crumb []bool, w, h int, pxPerMM float64) (ratio, step
 	return float64(all[len(all)*98/100]) / math.Max(1, float64(all[len(all)*2/100])), step
 }
 
-func median(v []float32) float32 {
-	s := slices.Clone(v)
-	slices.Sort(s)
-	return s[len(s)/2]
+// median puts the values of v into another order.
+func median(v []float32) float32 { return ranked(v, len(v)/2) }
+
+// ranked returns the value that would stand at place k if v were in order, and puts v into
+// another order for it: quickselect (Hoare 1961, Communications of the ACM 4:321).
+func ranked[T float32 | float64](v []T, k int) T {
+	lo, hi := 0, len(v)-1
+	for lo < hi {
+		pivot := max(min(v[lo], v[hi]), min(max(v[lo], v[hi]), v[(lo+hi)/2]))
+		i, j := lo, hi
+		for i <= j {
+			for v[i] < pivot {
+				i++
+			}
+			for v[j] > pivot {
+				j--
+			}
+			if i <= j {
+				v[i], v[j] = v[j], v[i]
+				i++
+				j--
+			}
+		}
+		switch {
+		case k <= j:
+			hi = j
+		case k >= i:
+			lo = i
+		default:
+			return v[k]
+		}
+	}
+	return v[k]
 }

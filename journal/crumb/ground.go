@@ -1,9 +1,6 @@
 package crumb
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // A ground is the colour of what the slice lies on, as a plane in each channel.
 type ground struct {
@@ -85,14 +82,12 @@ func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64) *ground {
 	g := &ground{w: w, h: h}
 	g.start(rgb, border, from)
 	used := border
-	dist := make([]float64, len(border))
+	dist, order := make([]float64, len(border)), make([]float64, len(border))
 	for round := range 6 {
 		for i, p := range border {
 			dist[i] = g.distance(rgb, p[0], p[1])
 		}
-		sorted := slices.Clone(dist)
-		slices.Sort(sorted)
-		g.spread = sorted[len(sorted)*45/100]
+		g.spread = ranked(append(order[:0], dist...), len(dist)*45/100)
 		limit := math.Max(10, 3*g.spread)
 		used = used[:0:0]
 		for i, p := range border {
@@ -114,8 +109,7 @@ func (g *ground) start(rgb []uint8, border [][2]int, from float64) {
 		for i, p := range border {
 			v[i] = float32(rgb[3*(p[1]*g.w+p[0])+k])
 		}
-		slices.Sort(v)
-		g.plane[k] = [3]float64{float64(v[min(len(v)-1, int(from*float64(len(v))))]), 0, 0}
+		g.plane[k] = [3]float64{float64(ranked(v, min(len(v)-1, int(from*float64(len(v)))))), 0, 0}
 	}
 }
 

@@ -57,6 +57,7 @@ type partition struct {
 	edge    edgeBlur
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
+	chord   float64 // mean thickness of the walls, mm; 0 when there is none
 	seen    clarity
 
 	corrected int // corrections that changed anything

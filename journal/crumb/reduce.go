@@ -14,37 +14,132 @@ import (
 // for the slice needs no more than a few.
 func reduce(img image.Image, f frame, w, h, lines int) []uint8 {
 	out := make([]uint8, 3*w*h)
-	b := img.Bounds()
-	cols := spans(f.x0, f.step, w, b.Min.X, b.Max.X)
-	rowSpans := spans(f.y0, f.step, h, b.Min.Y, b.Max.Y)
-	first, last := cols[0].from, cols[w-1].to
+	planes := planesOf(img, f, w, h)
 	_, video := img.(*image.YCbCr)
 	bands(h, func(from, to int) {
-		line := make([]uint8, 3*(last-first))
-		sum := make([]float32, 3*w)
+		mean := make([]float32, 3*w)
+		var down []uint32
+		var line []uint8
 		for y := from; y < to; y++ {
-			clear(sum)
-			s := rowSpans[y]
-			skip := max(1, (s.to-s.from+lines-1)/lines)
-			var total float32
-			for sy := s.from; sy < s.to; sy += skip {
-				readRow(line, img, first, last, sy)
-				addRow(sum, line, cols, first, s.weight(sy))
-				total += s.weight(sy)
+			for c := range planes {
+				down, line = planes[c].average(mean[c:], down, line, y, lines)
 			}
-			storeRow(out[3*w*y:3*w*(y+1)], sum, total, video)
+			storeRow(out[3*w*y:3*w*(y+1)], mean, video)
 		}
 	})
 	return out
 }
 
-// storeRow rounds the sums to bytes. A video picture is turned into red, green
+// A plane is what lies side by side in a photo, at a resolution of its own: a video
+// picture's brightness, or one of its two colours; of any other all three colours.
+type plane struct {
+	channels   int
+	cols, rows []span
+	// row gives the pixels of a row that cols cover; it may write them into line.
+	row func(line []uint8, y int) []uint8
+}
+
+func planesOf(img image.Image, f frame, w, h int) []plane {
+	b := img.Bounds()
+	of := func(channels, across, down int, row func(line []uint8, first, last, y int) []uint8) plane {
+		p := plane{channels: channels, cols: spans(f.x0, f.step, w, b.Min.X, b.Max.X, across), rows: spans(f.y0, f.step, h, b.Min.Y, b.Max.Y, down)}
+		first, last := p.cols[0].from, p.cols[w-1].to
+		p.row = func(line []uint8, y int) []uint8 { return row(line, first, last, y) }
+		return p
+	}
+	m, video := img.(*image.YCbCr)
+	if !video {
+		return []plane{of(3, 1, 1, func(line []uint8, first, last, y int) []uint8 {
+			if n := 3 * (last - first); cap(line) < n {
+				line = make([]uint8, n)
+			} else {
+				line = line[:n]
+			}
+			readRow(line, img, first, last, y)
+			return line
+		})}
+	}
+	across, down := perColour(m.SubsampleRatio)
+	colour := func(pix []uint8) func(line []uint8, first, last, y int) []uint8 {
+		return func(_ []uint8, first, last, y int) []uint8 {
+			at := m.COffset(first*across, y*down)
+			return pix[at : at+last-first]
+		}
+	}
+	return []plane{
+		of(1, 1, 1, func(_ []uint8, first, last, y int) []uint8 {
+			at := m.YOffset(first, y)
+			return m.Y[at : at+last-first]
+		}),
+		of(1, across, down, colour(m.Cb)), of(1, across, down, colour(m.Cr)),
+	}
+}
+
+// perColour is how many pixels share a colour of a video picture, across and down.
+func perColour(r image.YCbCrSubsampleRatio) (across, down int) {
+	switch r {
+	case image.YCbCrSubsampleRatio422:
+		return 2, 1
+	case image.YCbCrSubsampleRatio420:
+		return 2, 2
+	case image.YCbCrSubsampleRatio440:
+		return 1, 2
+	case image.YCbCrSubsampleRatio411:
+		return 4, 1
+	case image.YCbCrSubsampleRatio410:
+		return 4, 2
+	}
+	return 1, 1
+}
+
+// average writes the means of a working row, a pixel's channels beside each other and
+// three places from pixel to pixel. It adds the rows up first, which a processor does
+// many pixels at a time, and then across. down and line are its scratch, given back.
+func (p *plane) average(mean []float32, down []uint32, line []uint8, y, lines int) ([]uint32, []uint8) {
+	first, n := p.cols[0].from, p.channels
+	if wide := n * (p.cols[len(p.cols)-1].to - first); cap(down) < wide {
+		down = make([]uint32, wide)
+	} else {
+		down = down[:wide]
+	}
+	clear(down)
+	s := p.rows[y]
+	total := uint32(0)
+	for at := s.from; at < s.to; at += max(1, (s.to-s.from+lines-1)/lines) {
+		const one = 1 << 15
+		k := uint32(one*s.weight(at) + 0.5)
+		total += k
+		line = p.row(line, at)
+		sums := down[:len(line)]
+		for i, v := range line {
+			sums[i] += k * uint32(v)
+		}
+	}
+	whole := 1 / float32(max(1, total))
+	for c := range n {
+		for x, s := range p.cols {
+			q := down[n*(s.from-first)+c:]
+			v := s.first * float32(q[0])
+			if width := s.to - s.from; width > 1 {
+				var inner uint64
+				last := n * (width - 1)
+				for i := n; i < last; i += n {
+					inner += uint64(q[i])
+				}
+				v += s.inner*float32(inner) + s.last*float32(q[last])
+			}
+			mean[3*x+c] = v * whole
+		}
+	}
+	return down, line
+}
+
+// storeRow rounds the means to bytes. A video picture is turned into red, green
 // and blue only here, once for each working pixel: the averaging is the same in
 // either form.
-func storeRow(out []uint8, sum []float32, total float32, video bool) {
-	k := 1 / total
-	for i := 0; i+2 < len(sum); i += 3 {
-		a, b, c := uint8(sum[i]*k+0.5), uint8(sum[i+1]*k+0.5), uint8(sum[i+2]*k+0.5)
+func storeRow(out []uint8, mean []float32, video bool) {
+	for i := 0; i+2 < len(mean); i += 3 {
+		a, b, c := uint8(mean[i]+0.5), uint8(mean[i+1]+0.5), uint8(mean[i+2]+0.5)
 		if video {
 			a, b, c = color.YCbCrToRGB(a, b, c)
 		}
@@ -70,7 +165,9 @@ func (s span) weight(i int) float32 {
 	return s.inner
 }
 
-func spans(origin, step float64, n, lo, hi int) []span {
+// spans are the runs under n working pixels from an origin on, of pixels that are so many
+// times as wide as a photo's.
+func spans(origin, step float64, n, lo, hi, wide int) []span {
 	out := make([]span, n)
 	for i := range out {
 		a, b := origin+float64(i)*step, origin+float64(i+1)*step
@@ -79,6 +176,7 @@ func spans(origin, step float64, n, lo, hi int) []span {
 		if b-a < 0.999*math.Min(1, step) {
 			b = math.Min(float64(hi), a+math.Min(1, step))
 		}
+		a, b = a/float64(wide), b/float64(wide)
 		s := span{from: int(math.Floor(a)), to: int(math.Ceil(b))}
 		total := b - a
 		s.inner = float32(1 / total)
@@ -89,35 +187,9 @@ func spans(origin, step float64, n, lo, hi int) []span {
 	return out
 }
 
-func addRow(sum []float32, line []uint8, cols []span, first int, weight float32) {
-	for x, s := range cols {
-		p := line[3*(s.from-first) : 3*(s.to-first)]
-		k := s.first
-		r, g, b := k*float32(p[0]), k*float32(p[1]), k*float32(p[2])
-		if n := len(p); n > 3 {
-			var ri, gi, bi int32
-			for i := 3; i+3 < n; i += 3 {
-				ri += int32(p[i])
-				gi += int32(p[i+1])
-				bi += int32(p[i+2])
-			}
-			r += s.inner*float32(ri) + s.last*float32(p[n-3])
-			g += s.inner*float32(gi) + s.last*float32(p[n-2])
-			b += s.inner*float32(bi) + s.last*float32(p[n-1])
-		}
-		q := sum[3*x : 3*x+3]
-		q[0] += weight * r
-		q[1] += weight * g
-		q[2] += weight * b
-	}
-}
-
-// readRow reads pixels from first up to last of row y as red, green, blue; of
-// a video picture as brightness, blue and red difference.
+// readRow reads pixels from first up to last of row y as red, green, blue.
 func readRow(line []uint8, img image.Image, first, last, y int) {
 	switch m := img.(type) {
-	case *image.YCbCr:
-		readVideoRow(line, m, first, last, y)
 	case *image.Gray:
 		p := m.Pix[m.PixOffset(first, y):]
 		for i := range last - first {
@@ -144,22 +216,6 @@ func readRow(line []uint8, img image.Image, first, last, y int) {
 			o := 3 * (x - first)
 			line[o], line[o+1], line[o+2] = uint8((r+veil)>>8), uint8((g+veil)>>8), uint8((b+veil)>>8)
 		}
-	}
-}
-
-func readVideoRow(line []uint8, m *image.YCbCr, first, last, y int) {
-	shift := 0 // of a column to its colour column
-	switch m.SubsampleRatio {
-	case image.YCbCrSubsampleRatio420, image.YCbCrSubsampleRatio422:
-		shift = 1
-	case image.YCbCrSubsampleRatio410, image.YCbCrSubsampleRatio411:
-		shift = 2
-	}
-	luma := m.Y[m.YOffset(first, y):]
-	base := m.COffset(first, y) - first>>shift
-	for i := range last - first {
-		c := base + (first+i)>>shift
-		line[3*i], line[3*i+1], line[3*i+2] = luma[i], m.Cb[c], m.Cr[c]
 	}
 }
 

@@ -100,8 +100,8 @@ func cellLevels(labels []int32, n int, rel []uint16, floor []uint16, wall, shift
 			if l == 0 {
 				continue
 			}
-			g := slope(rel, i, w)
-			k := g * g * g * g
+			gx, gy := sobel(rel, i, w)
+			k := (gx*gx + gy*gy) * (gx*gx + gy*gy)
 			sum[l] += k * float64(rel[i])
 			weight[l] += k
 		}

@@ -32,13 +32,13 @@ func cutOuts(t *testing.T) []cutOut {
 	t.Helper()
 	var out []cutOut
 	add := func(name string, photo *image.RGBA) {
-		o, err := crumb.FindOutline(t.Context(), photo)
+		found, err := crumb.FindOutlines(t.Context(), photo)
 		if err != nil {
 			t.Logf("%s: %v", name, err)
 			return
 		}
 		c := cutOut{name: name, photo: photo}
-		near := o.Widened(-1.5)
+		near := found[0].Widened(-1.5)
 		for y := range photo.Rect.Dy() {
 			for x := range photo.Rect.Dx() {
 				c.in = append(c.in, math.Max(0, math.Min(1, 0.5+signedDistance(near, float64(x)+0.5, float64(y)+0.5)/2.5)))

@@ -23,8 +23,8 @@ func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	f.shares(values, p.labels)
 	sizes(values, r.Cells, r.FaceArea, r.LargeFrom)
 	shapes(values, r.Cells)
-	if t := wallChord(p.labels, f.crumb, f.w, f.h) / k; t > 0 {
-		values[WallThickness] = t
+	if p.chord = wallChord(p.labels, f.crumb, f.w, f.h) / k; p.chord > 0 {
+		values[WallThickness] = p.chord
 	}
 	return values
 }
@@ -172,28 +172,30 @@ func shapes(values map[MeasureID]float64, cells []Cell) {
 // cells, along rows and columns; 0 when there is none.
 func wallChord(labels []int32, crumb []bool, w, h int) float64 {
 	var length, runs int64
-	line := func(start, step, n int) {
-		run := -1 // -1: no cell yet since the crumb's edge
-		for k, i := 0, start; k < n; k, i = k+1, i+step {
-			switch {
-			case !crumb[i]:
-				run = -1
-			case labels[i] != 0:
-				if run > 0 {
-					length += int64(run)
-					runs++
-				}
-				run = 0
-			case run >= 0:
-				run++
-			}
-		}
+	down := make([]int32, w)
+	for x := range down {
+		down[x] = -1
 	}
 	for y := range h {
-		line(y*w, 1, w)
-	}
-	for x := range w {
-		line(x, w, h)
+		across := int32(-1) // no cell yet since the crumb's edge
+		for x := range w {
+			i := y*w + x
+			in, cell := crumb[i], labels[i] != 0
+			for _, run := range [2]*int32{&across, &down[x]} {
+				switch {
+				case !in:
+					*run = -1
+				case cell:
+					if *run > 0 {
+						length += int64(*run)
+						runs++
+					}
+					*run = 0
+				case *run >= 0:
+					*run++
+				}
+			}
+		}
 	}
 	if runs == 0 {
 		return 0

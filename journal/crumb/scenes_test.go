@@ -109,8 +109,8 @@ func TestKitchenScenes(t *testing.T) {
 			tl, th := truth.bounds()
 			if s.name != "fills the picture" {
 				box := image.Rect(int(tl.X)-6, int(tl.Y)-6, int(th.X)+6, int(th.Y)+6).Intersect(p.Photo.Rect)
-				if near, err := FindOutline(context.Background(), p.Photo.SubImage(box)); err != nil || in(near) < 0.88 {
-					t.Errorf("in a box round it: %v, overlap %.3f", err, in(near))
+				if near, err := FindOutlines(context.Background(), p.Photo.SubImage(box)); err != nil || in(near[0]) < 0.88 {
+					t.Errorf("in a box round it: %v, %v", err, near)
 				}
 			}
 			all, err := FindOutlines(context.Background(), p.Photo)

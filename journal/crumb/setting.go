@@ -98,21 +98,37 @@ func (f *Prepared) slantFlag(grade grader, r *Result) {
 	shapes(v, r.Cells)
 	off := math.Mod(v[Direction]+slantLevel, 90)
 	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && v[Elongation] < slantMost && off < 2*slantLevel, false,
-		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant.", figure(v[Elongation], 1)),
+		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant; then areas come out too small as well.", figure(v[Elongation], 1)),
 		[]MeasureID{Elongation, Direction, Alignment})
 }
 
+// barePerMM is how finely it is looked how far a place is from any cell.
+const barePerMM = 4.0
+
 // bareFlag asks about parts of the face that are far from any cell.
 func (f *Prepared) bareFlag(grade grader, p *partition) {
-	wall := make([]bool, len(f.crumb))
-	for i, in := range f.crumb {
-		wall[i] = !in || p.labels[i] == 0
+	block := max(1, int(math.Round(f.frame.pxPerMM/barePerMM)))
+	w, h := (f.w+block-1)/block, (f.h+block-1)/block
+	wall, crumb := make([]bool, w*h), make([]int, w*h)
+	for i := range wall {
+		wall[i] = true
 	}
-	far := math.Max(bareLeastMM, bareTimes*wallChord(p.labels, f.crumb, f.w, f.h)/f.frame.pxPerMM) * f.frame.pxPerMM
-	depth := distanceSquared(wall, f.w, f.h)
+	for y := range f.h {
+		row := f.crumb[y*f.w : (y+1)*f.w]
+		for x, l := range p.labels[y*f.w : (y+1)*f.w] {
+			if row[x] {
+				i := y/block*w + x/block
+				crumb[i]++
+				wall[i] = wall[i] && l == 0
+			}
+		}
+	}
+	far := math.Max(bareLeastMM, bareTimes*p.chord) * f.frame.pxPerMM / float64(block)
 	bare := 0
-	for i, in := range f.crumb {
-		bare += b2i(in && float64(depth[i]) > far*far)
+	for i, d := range distanceSquared(wall, w, h) {
+		if float64(d) > far*far {
+			bare += crumb[i]
+		}
 	}
 	share := float64(bare) / float64(max(1, f.crumbPx))
 	grade(Bare, share > bareDoubt, false,

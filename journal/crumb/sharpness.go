@@ -31,7 +31,7 @@ func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) edgeBlur
 			}
 			gx, gy := sobel(rel, i, w)
 			s := &slopes[axisOf(gx, gy)]
-			s.of[min(slopeSteps-1, int(slopeSteps*math.Hypot(gx, gy)/height))]++
+			s.of[min(slopeSteps-1, int(slopeSteps*math.Sqrt(gx*gx+gy*gy)/height))]++
 			s.n++
 		}
 	}
@@ -61,7 +61,16 @@ const (
 // axisOf is which of the four axes (across, down, and the two diagonals) a slope
 // lies along.
 func axisOf(gx, gy float64) int {
-	return (int(math.Round(math.Atan2(gy, gx)/math.Pi*blurDirections)) + 2*blurDirections) % blurDirections
+	const eighth = math.Sqrt2 - 1 // tan 22.5°
+	switch x, y := math.Abs(gx), math.Abs(gy); {
+	case y <= eighth*x:
+		return 0
+	case x <= eighth*y:
+		return 2
+	case (gx > 0) == (gy > 0):
+		return 1
+	}
+	return 3
 }
 
 // A slopeCount counts edges by their steepest change a pixel over their height.
@@ -83,12 +92,10 @@ func (c *slopeCount) blur() float64 {
 	return 0
 }
 
-// slopeBlur is what slope's own width makes of a perfect step, pixels.
+// slopeBlur is what the operator's own width makes of a perfect step, pixels.
 const slopeBlur = 0.8
 
-// slope is the change of brightness a pixel, by Sobel's operator.
-func slope(rel []uint16, i, w int) float64 { return math.Hypot(sobel(rel, i, w)) }
-
+// sobel is the change of brightness a pixel, across and down, by Sobel's operator.
 func sobel(rel []uint16, i, w int) (gx, gy float64) {
 	v := func(j int) int { return int(rel[j]) }
 	x := 2*(v(i+1)-v(i-1)) + v(i+1-w) - v(i-1-w) + v(i+1+w) - v(i-1+w)

@@ -1,8 +1,11 @@
 package crumb
 
 import (
+	"image"
+	"image/color"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -321,4 +324,56 @@ func bilinear(f *field, x, y int) float64 {
 	top := float64(f.v[j*f.w+i])*(1-u) + float64(f.v[j*f.w+i2])*u
 	low := float64(f.v[j2*f.w+i])*(1-u) + float64(f.v[j2*f.w+i2])*u
 	return top*(1-v) + low*v
+}
+
+// A video picture's colours are averaged at their own resolution: that is the mean over the
+// photo's pixels as they show.
+func TestVideoPicturesAreReducedAsTheyShow(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 5))
+	for _, ratio := range []image.YCbCrSubsampleRatio{image.YCbCrSubsampleRatio444, image.YCbCrSubsampleRatio422, image.YCbCrSubsampleRatio420,
+		image.YCbCrSubsampleRatio440, image.YCbCrSubsampleRatio411, image.YCbCrSubsampleRatio410} {
+		m := image.NewYCbCr(image.Rect(3, 5, 64, 52), ratio)
+		for _, plane := range [][]uint8{m.Y, m.Cb, m.Cr} {
+			for i := range plane {
+				plane[i] = uint8(80 + rng.IntN(90))
+			}
+		}
+		f := frame{x0: 4.3, y0: 6.1, step: 3.7}
+		const w, h = 14, 11
+		got := reduce(m, f, w, h, math.MaxInt32)
+		for y := range h {
+			for x := range w {
+				// A fine grid over the working pixel's ground.
+				const fine = 37
+				var sum [3]float64
+				for j := range fine {
+					for i := range fine {
+						p := f.toPhoto(float64(x)+(float64(i)+0.5)/fine, float64(y)+(float64(j)+0.5)/fine)
+						c := m.YCbCrAt(int(p.X), int(p.Y))
+						for k, v := range [3]uint8{c.Y, c.Cb, c.Cr} {
+							sum[k] += float64(v) / (fine * fine)
+						}
+					}
+				}
+				var want [3]uint8
+				want[0], want[1], want[2] = color.YCbCrToRGB(uint8(sum[0]+0.5), uint8(sum[1]+0.5), uint8(sum[2]+0.5))
+				for k, v := range want {
+					if d := int(got[3*(y*w+x)+k]) - int(v); d < -3 || d > 3 {
+						t.Fatalf("%v: at (%d, %d) %v, want %v", ratio, x, y, got[3*(y*w+x):3*(y*w+x)+3], want)
+					}
+				}
+			}
+		}
+	}
+}
+
+func TestRankedIsWhatSortingGives(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.SliceOfN(rapid.Map(rapid.IntRange(-5, 20), func(i int) float64 { return float64(i) / 3 }), 1, 60).Draw(t, "v")
+		k := rapid.IntRange(0, len(v)-1).Draw(t, "k")
+		want := slices.Sorted(slices.Values(v))[k]
+		if got := ranked(v, k); got != want {
+			t.Fatalf("place %d holds %v, want %v", k, got, want)
+		}
+	})
 }

@@ -76,30 +76,30 @@ func (t *texture) width() float64 {
 			grown[i] = 0
 		}
 	}
-	spare, shrunk := make([]uint16, len(grown)), make([]uint16, len(grown))
+	spare, shrunk := make([]uint16, len(grown)), make([]uint16, len(grown)) // shrunk is upside down
 	step, before := 0, 0.0
 	volume, weighted := 0.0, 0.0
 	for k, size := range closingSizes {
 		for ; step < size; step++ {
-			t.spread(spare, grown, step%2 == 0, true)
+			t.spread(spare, grown, step%2 == 0)
 			grown, spare = spare, grown
 		}
 		for i, in := range t.in {
-			shrunk[i] = math.MaxUint16
+			shrunk[i] = 0
 			if in {
-				shrunk[i] = grown[i]
+				shrunk[i] = math.MaxUint16 - grown[i]
 			}
 		}
 		other := spare
 		for s := range size {
-			t.spread(other, shrunk, s%2 == 0, false)
+			t.spread(other, shrunk, s%2 == 0)
 			shrunk, other = other, shrunk
 		}
 		spare = other
 		filled := 0.0
 		for i, in := range t.in {
 			if in {
-				filled += float64(shrunk[i]) - float64(t.v[i])
+				filled += float64(math.MaxUint16-shrunk[i]) - float64(t.v[i])
 			}
 		}
 		// What a closing of this size fills, and the one before it left, lies between
@@ -118,19 +118,11 @@ func (t *texture) width() float64 {
 	return weighted / volume / t.perMM
 }
 
-// spread gives every place of the crumb the brightest of itself and its neighbours, or
-// the darkest: those beside it, or those across corners too. In turn the two make
-// an octagon, near enough to a disc. Beyond the crumb nothing counts: src holds there what
-// can change nothing, and so does dst afterwards.
-func (t *texture) spread(dst, src []uint16, corners, brightest bool) {
-	neutral, pick := uint16(math.MaxUint16), lowest
-	if brightest {
-		neutral, pick = 0, highest
-	}
+// spread gives every place of the crumb the highest of itself and its neighbours: those
+// beside it, or those across corners too. In turn the two make an octagon, near enough to
+// a disc. Beyond the crumb src and dst are nought, which changes nothing.
+func (t *texture) spread(dst, src []uint16, corners bool) {
 	nothing := make([]uint16, t.w)
-	for x := range nothing {
-		nothing[x] = neutral
-	}
 	row := func(y int) []uint16 {
 		if y < 0 || y >= t.h {
 			return nothing
@@ -140,38 +132,30 @@ func (t *texture) spread(dst, src []uint16, corners, brightest bool) {
 	bands(t.h, func(from, to int) {
 		column := make([]uint16, t.w)
 		for y := from; y < to; y++ {
-			own, out := row(y), dst[y*t.w:(y+1)*t.w]
-			pick(column, row(y-1), own)
-			pick(column, column, row(y+1))
+			above, own, below := row(y - 1)[:t.w], row(y)[:t.w], row(y + 1)[:t.w]
+			for x := range column {
+				column[x] = max(above[x], own[x], below[x])
+			}
 			side := own
 			if corners {
 				side = column
 			}
-			copy(out, column)
-			pick(out[1:], out[1:], side[:t.w-1])
-			pick(out[:t.w-1], out[:t.w-1], side[1:])
-			for x, in := range t.in[y*t.w : (y+1)*t.w] {
-				if !in {
-					out[x] = neutral
+			before := uint16(0)
+			out, in := dst[y*t.w:(y+1)*t.w], t.in[y*t.w:(y+1)*t.w]
+			for x, v := range column {
+				after := uint16(0)
+				if x+1 < len(side) {
+					after = side[x+1]
 				}
+				v = max(v, before, after)
+				before = side[x]
+				if !in[x] {
+					v = 0
+				}
+				out[x] = v
 			}
 		}
 	})
-}
-
-// highest and lowest write the higher or the lower of two rows, place by place.
-func highest(dst, a, b []uint16) {
-	a, b = a[:len(dst)], b[:len(dst)]
-	for i := range dst {
-		dst[i] = max(a[i], b[i])
-	}
-}
-
-func lowest(dst, a, b []uint16) {
-	a, b = a[:len(dst)], b[:len(dst)]
-	for i := range dst {
-		dst[i] = min(a[i], b[i])
-	}
 }
 
 // correlation is the distance in mm at which the crumb's brightness is no more alike than

@@ -13,18 +13,14 @@ func TestSpreadTakesTheNeighbours(t *testing.T) {
 		w, h := rapid.IntRange(1, 12).Draw(t, "w"), rapid.IntRange(1, 12).Draw(t, "h")
 		tx := &texture{w: w, h: h, in: rapid.SliceOfN(rapid.Bool(), w*h, w*h).Draw(t, "in")}
 		src := rapid.SliceOfN(rapid.Uint16(), w*h, w*h).Draw(t, "src")
-		corners, brightest := rapid.Bool().Draw(t, "corners"), rapid.Bool().Draw(t, "brightest")
-		neutral := uint16(math.MaxUint16)
-		if brightest {
-			neutral = 0
-		}
+		corners := rapid.Bool().Draw(t, "corners")
 		for i, in := range tx.in {
 			if !in {
-				src[i] = neutral
+				src[i] = 0
 			}
 		}
 		got := make([]uint16, w*h)
-		tx.spread(got, src, corners, brightest)
+		tx.spread(got, src, corners)
 		for y := range h {
 			for x := range w {
 				want := src[y*w+x]
@@ -34,13 +30,11 @@ func TestSpreadTakesTheNeighbours(t *testing.T) {
 						if xx < 0 || yy < 0 || xx >= w || yy >= h || !corners && dx != 0 && dy != 0 {
 							continue
 						}
-						if v := src[yy*w+xx]; brightest && v > want || !brightest && v < want {
-							want = v
-						}
+						want = max(want, src[yy*w+xx])
 					}
 				}
 				if !tx.in[y*w+x] {
-					want = neutral
+					want = 0
 				}
 				if got[y*w+x] != want {
 					t.Fatalf("at (%d, %d) %d, want %d", x, y, got[y*w+x], want)

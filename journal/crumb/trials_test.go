@@ -274,12 +274,17 @@ func TestStatedUncertaintyHolds(t *testing.T) {
 	byMeasure := map[string]*tally{}
 	var worst []miss
 	shown, slicesSeen := map[clarity]int{}, map[clarity]int{}
+	bias := map[string][]float64{} // of the open share, by generator and clarity
 	for n := first; n < first+count; n++ {
 		for _, g := range generators {
 			misses := missesOf(t, g, n)
 			for i, m := range misses {
 				if i == 0 {
 					slicesSeen[m.seen]++
+				}
+				if m.id == Porosity {
+					key := fmt.Sprintf("%s, clarity %d", g, m.seen)
+					bias[key] = append(bias[key], m.value-m.truth)
 				}
 				in := b2i(math.Abs(change(m.id, m.truth, m.value)) <= m.off)
 				switch {
@@ -316,6 +321,10 @@ func TestStatedUncertaintyHolds(t *testing.T) {
 	}
 	for _, key := range slices.Sorted(maps.Keys(byMeasure)) {
 		t.Logf("%s %3d of %3d", key, byMeasure[key].within, byMeasure[key].of)
+	}
+	for _, key := range slices.Sorted(maps.Keys(bias)) {
+		v := slices.Sorted(slices.Values(bias[key]))
+		t.Logf("open share less the true one, %s: %+.3f in the middle, %+.3f to %+.3f, of %d", key, v[len(v)/2], v[0], v[len(v)-1], len(v))
 	}
 	for c := range clarities {
 		t.Logf("clarity %d: %d slices, %d figures shown", c, slicesSeen[c], shown[c])

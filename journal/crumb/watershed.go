@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // neckShare is how wide a neck must be, against the narrower of the two
 // parts it joins, for both to count as one cell.
@@ -23,25 +26,17 @@ func watershed(d2 []int32, w, h int) ([]int32, int) {
 	for _, i := range byDepth(d2) {
 		x, y := int(i)%w, int(i)/w
 		inner := x > 0 && y > 0 && x < w-1 && y < h-1
-		var roots [8]int32
-		n := 0
-		best, steepest := int32(0), int32(-1)
+		var near [8]int32 // labels
+		n, mixed := 0, false
 		for k, o := range offsets {
 			if !inner && !within(x, y, k, w, h) {
 				continue
 			}
-			j := int(i) + o
-			if labels[j] == 0 {
-				continue
+			if l := labels[int(i)+o]; l != 0 {
+				near[n] = l
+				n++
+				mixed = mixed || l != near[0]
 			}
-			r := set.find(labels[j])
-			// Beside a neighbour reached across a corner stands one reached
-			// across a side: the first four offsets win ties.
-			if d2[j] > steepest {
-				best, steepest = r, d2[j]
-			}
-			roots[n] = r
-			n++
 		}
 		if n == 0 {
 			l := int32(len(set))
@@ -50,22 +45,35 @@ func watershed(d2 []int32, w, h int) ([]int32, int) {
 			labels[i] = l
 			continue
 		}
-		labels[i] = best
-		joinBasins(set, peak, roots[:n], d2[i])
+		labels[i] = near[0]
+		if !mixed {
+			continue
+		}
+		// Beside a neighbour reached across a corner stands one reached
+		// across a side: the first four offsets win ties.
+		steepest := int32(-1)
+		for k, o := range offsets {
+			if !inner && !within(x, y, k, w, h) {
+				continue
+			}
+			if j := int(i) + o; labels[j] != 0 && d2[j] > steepest {
+				labels[i], steepest = labels[j], d2[j]
+			}
+		}
+		joinBasins(set, peak, near[:n], d2[i])
 	}
 	return labels, renumber(labels, set)
 }
 
-// joinBasins unites basins that meet at squared depth d when the neck is wide
-// enough for the smaller of them.
-func joinBasins(set disjoint, peak []int32, roots []int32, d int32) {
-	first := roots[0]
-	same := true
-	for _, r := range roots[1:] {
-		same = same && r == first
-	}
-	if same {
-		return
+// joinBasins unites the basins of labels that meet at squared depth d when the neck is
+// wide enough for the smaller of them.
+func joinBasins(set disjoint, peak []int32, labels []int32, d int32) {
+	var all [8]int32
+	roots := all[:0]
+	for _, l := range labels {
+		if r := set.find(l); !slices.Contains(roots, r) {
+			roots = append(roots, r)
+		}
 	}
 	for a := range roots {
 		for b := range a {

@@ -34,8 +34,8 @@ func (f *Forecaster) temps(c Course, points []TempPoint, where *climate) *warmth
 	}
 	if where.last.IsZero() && f.feedings > 0 {
 		// No thermometer was ever read there. How warm it usually is lies in the hours that
-		// were learned; what a day is off it does not.
-		w.doubts = usualWeather
+		// were learned, and how warm these days are in its mood.
+		w.doubts = thermometer
 		return w
 	}
 	// The doubt grows with the hours: taken as it is three hours on, about half-way

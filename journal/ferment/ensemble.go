@@ -26,9 +26,8 @@ type part struct {
 }
 
 // believe joins the past with the readings so far.
-func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief {
+func (f *Forecaster) believe(c Course, x features, temps *warmthLine, now time.Time) *belief {
 	b := &belief{temps: temps}
-	x := f.features(c.Feeding)
 	after := make([]gaussian, len(f.filters))
 	parts := make([]part, len(f.filters))
 	var line *timeline
@@ -44,7 +43,7 @@ func (f *Forecaster) believe(c Course, temps *warmthLine, now time.Time) *belief
 		}
 		seen := sights(c, line, now)
 		b.readings = len(seen)
-		_, ahead := w.foresee(f.assume, x, line)
+		_, ahead := w.aged(x).foresee(f.assume, x, line)
 		after[i] = w.family.look(ahead, seen, w.scatter())
 		widen := 1.0 // the spread of all cultures
 		if f.feedings > 0 {

@@ -11,6 +11,9 @@ const (
 	sWarm          // the power by which its dependence on warmth is off
 	sRest          // by how much it is slower after a long rest
 	sGrain         // by how much wholegrain makes it slower
+	sMood          // by how much it is slower these days
+	sCos           // by how much it is slower, without a thermometer, fed at midnight rather than noon
+	sSin           // and at six rather than eighteen
 	sRise          // logarithm of the rise at the top
 	sBefore        // logarithms of the rates and the sharpness of the hump
 	sAfter
@@ -187,15 +190,39 @@ func (f *filter) misread(seen []sight, after gaussian) {
 // drift is how a culture changes from one feeding to the next (variances).
 var drift = commonMean{sSpeed: 0.01 * 0.01, sRise: 0.03 * 0.03, sBefore: 0.015 * 0.015, sAfter: 0.02 * 0.02, sSharp: 0.01 * 0.01}
 
-func (f *filter) age() {
+// lasting is the share of the variance from feeding to feeding that does not go away with
+// the day (our own guess).
+const lasting = 0.3
+
+// aged is a filter taken on to the next feeding: what it drifts by, and its mood, which dies
+// away as weather does (an autoregression of the first order) and, without a thermometer,
+// holds the weather, too.
+func (f *filter) aged(x features) *filter {
+	out := *f
 	for k, v := range drift {
-		f.cov[k][k] += v
+		out.cov[k][k] += v
 	}
+	mood := lasting / (1 - lasting) * f.day[xTop]
+	if x.blind {
+		mood += math.Pow(f.pace.lean(usualLevel)*usualWeather, 2)
+	}
+	keep := math.Exp(-x.gap / weatherHours)
+	out.mean[sMood] *= keep
+	for k := range commons {
+		out.cov[k][sMood] *= keep
+		out.cov[sMood][k] *= keep
+	}
+	out.cov[sMood][sMood] += (1 - keep*keep) * mood
+	return &out
 }
 
 // features are what the figures of a feeding are linear in.
 type features struct {
 	dilution, rest, grain float64
+	mood                  float64 // 1, or 0 if the days are not to count
+	cos, sin              float64 // of the hour of the day, less what they usually are, if blind
+	gap                   float64 // hours since the feeding before
+	blind                 bool    // no temperature was ever noted there
 }
 
 // design lays out the features; warm is the logarithm of the mean pace to the top.
@@ -205,7 +232,7 @@ func (a Assumptions) design(x features, warm float64) design {
 	d[xTop] = commonMean{
 		sSpeed: 1,
 		sRatio: math.Log((a.PeakBase + a.PeakPerLog*math.Log(x.dilution)) / usual),
-		sWarm:  warm, sRest: x.rest, sGrain: x.grain,
+		sWarm:  warm, sRest: x.rest, sGrain: x.grain, sMood: x.mood, sCos: x.cos, sSin: x.sin,
 	}
 	d[xRise][sRise], d[xBefore][sBefore], d[xAfter][sAfter], d[xSharp][sSharp] = 1, 1, 1, 1
 	return d

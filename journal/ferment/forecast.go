@@ -83,7 +83,8 @@ func (f Forecast) rests() say.Line {
 // Statistical Science 14:382). What a reading tells of a rise is worked out by
 // Laplace's approximation, so any reading teaches: a single height, or that the
 // jar was still rising at ten. The temperature that is to come is that of the same
-// hours on earlier days and the last one measured.
+// hours on earlier days and the last one measured. Where none was ever noted, what the
+// hour of the feeding and the weather of these days do is learned as a part of the culture.
 type Forecaster struct {
 	assume   Assumptions
 	filters  []*filter
@@ -95,6 +96,8 @@ type Forecaster struct {
 	heights  float64 // how many heights were learned from,
 	told     float64 // and of how many feedings the top itself was noted
 	flat     int     // latest feedings, one after the other, that were read and did not rise
+
+	cos, sin, blind float64 // sums over the feedings of which no temperature was known, for their usual hour
 }
 
 // NewForecaster learns from a culture's past feedings, oldest first. With none
@@ -149,13 +152,17 @@ func (f *Forecaster) Learn(c Course) {
 		f.flat++
 		return
 	}
-	x := f.features(c.Feeding)
+	x := f.features(c.Feeding, where)
+	if terms := clockTerms(c.Feeding.At); x.blind {
+		f.cos, f.sin, f.blind = f.cos+terms[1], f.sin+terms[2], f.blind+1
+	}
 	any, told, heights := false, false, 0.0
 	temps := f.temps(c, points, where)
-	for _, w := range f.filters {
+	for i, w := range f.filters {
 		line := temps.timeline(w.pace)
 		seen := sights(c, line, time.Time{})
-		w.age()
+		w = w.aged(x)
+		f.filters[i] = w
 		if len(seen) == 0 {
 			continue
 		}
@@ -185,9 +192,13 @@ func (f *Forecaster) Learn(c Course) {
 	}
 }
 
-func (f *Forecaster) features(fed Feeding) features {
-	x := features{dilution: fed.Dilution()}
+func (f *Forecaster) features(fed Feeding, where *climate) features {
+	x := features{dilution: fed.Dilution(), mood: 1, gap: math.Inf(1), blind: where.last.IsZero()}
+	if terms := clockTerms(fed.At); x.blind && f.blind > 0 {
+		x.cos, x.sin = terms[1]-f.cos/f.blind, terms[2]-f.sin/f.blind
+	}
 	if !f.last.IsZero() {
+		x.gap = max(0, fed.At.Sub(f.last).Hours())
 		// Twelve hours of rest are usual; beyond two days nothing more is learned.
 		x.rest = math.Log(clamp(fed.At.Sub(f.last).Hours(), 4, 72) / 12)
 	}
@@ -282,7 +293,7 @@ func (f *Forecaster) predict(c Course, now time.Time, band bool) (Forecast, erro
 	}
 	where.add(points)
 	temps := f.temps(c, points, where)
-	e := f.believe(c, temps, now)
+	e := f.believe(c, f.features(c.Feeding, where), temps, now)
 	out := Forecast{Basis: BasisHistory, Feedings: f.feedings, Readings: e.readings, Fed: c.Feeding.At}
 	switch {
 	case f.feedings == 0 && out.Readings == 0:

@@ -39,6 +39,7 @@ func (a Assumptions) Pooled(others []*Forecaster) Assumptions {
 	for k := range commons {
 		a.kitchen[k] = lean * sum[k] / n
 	}
+	a.kitchen[sMood] = 0
 	a.known = alikeness * lean
 	return a
 }

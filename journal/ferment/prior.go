@@ -20,6 +20,7 @@ type Assumptions struct {
 	WarmthSpread float64 // sd of the power by which the dependence on temperature is off, about 0
 	RestSpread   float64 // sd of what a threefold rest does, about 0
 	GrainSpread  float64 // sd of what wholegrain alone does, about 0
+	HourSpread   float64 // sd of what the hour of a feeding does where no temperature is noted, about 0
 
 	LogPeak, PeakSpread, PeakDay float64        // logarithm of the rise over the mark at the peak, its sd between cultures and feedings
 	Forms                        [families]Form // of the rise, each as likely
@@ -44,7 +45,7 @@ func UsualAssumptions() Assumptions {
 	return Assumptions{
 		Heats: Heats(), Days: []float64{0.02, 0.05, 0.11},
 		PeakBase: 0.7, PeakPerLog: 3.46,
-		SpeedSpread: 0.40, RatioSpread: 0.30, WarmthSpread: 0.25, RestSpread: 0.08, GrainSpread: 0.15,
+		SpeedSpread: 0.40, RatioSpread: 0.30, WarmthSpread: 0.25, RestSpread: 0.08, GrainSpread: 0.15, HourSpread: 0.08,
 		LogPeak: math.Log(1.3), PeakSpread: 0.35, PeakDay: 0.15,
 		Forms: [families]Form{
 			smooth: {
@@ -66,10 +67,11 @@ func (a Assumptions) newFilter(fam family, of10 float64, table paceTable, day fl
 	form := a.Forms[fam]
 	sq := func(v float64) float64 { return v * v }
 	f := &filter{family: fam, pace: table, log: math.Log(of10 / 10 / float64(len(a.Days)) / float64(families)), misses: 6, freedom: 6, turned: spreadKnown, turns: spreadKnown * spreadUsual * spreadUsual}
-	f.day = figures{sq(day), sq(a.PeakDay), sq(form.BeforeDay), sq(form.AfterDay), sq(form.SharpDay)}
+	f.day = figures{(1 - lasting) * sq(day), sq(a.PeakDay), sq(form.BeforeDay), sq(form.AfterDay), sq(form.SharpDay)}
 	f.mean = commonMean{sSpeed: math.Log(a.PeakBase + a.PeakPerLog*math.Log(5)), sRatio: 1, sRise: a.LogPeak, sBefore: form.LogBefore, sAfter: form.LogAfter, sSharp: form.LogSharp}
 	for i, sd := range (commonMean{
 		sSpeed: a.SpeedSpread, sRatio: a.RatioSpread, sWarm: a.WarmthSpread, sRest: a.RestSpread, sGrain: a.GrainSpread,
+		sCos: a.HourSpread, sSin: a.HourSpread,
 		sRise: a.PeakSpread, sBefore: form.BeforeSpread, sAfter: form.AfterSpread, sSharp: form.SharpSpread,
 	}) {
 		f.cov[i][i] = sq(sd)

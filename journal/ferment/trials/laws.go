@@ -15,8 +15,14 @@ type Law struct {
 // A Nature is one culture's law: the rise over the mark after a feeding, at every
 // step from 0 on, with the kitchen's temperature given by hours since the feeding.
 // rested is how many hours ago it was fed before. What is peculiar to the feeding comes
-// from luck; without any, it goes as it does on the culture's usual day.
-type Nature func(luck *rand.Rand, dilution, rested float64, temp func(h float64) float64) []float64
+// from luck.
+type Nature func(luck *Luck, dilution, rested float64, temp func(h float64) float64) []float64
+
+// Luck is what is peculiar to the feedings of a culture, one after the other.
+type Luck struct {
+	*rand.Rand
+	mood float64 // of a culture whose days are like the days before
+}
 
 // step is the time between two heights of a Nature, in hours, and horizon how
 // long it is followed.
@@ -48,12 +54,9 @@ func cardinal(t, low, best, high float64) float64 {
 		((best - low) * ((best-low)*(t-best) - (best-high)*(best+low-2*t)))
 }
 
-// spread is a factor whose logarithm scatters; 1 without luck.
-func spread(luck *rand.Rand, sd float64) float64 {
-	if luck == nil {
-		return 1
-	}
-	return math.Exp(sd * luck.NormFloat64())
+// spread is a factor whose logarithm scatters.
+func spread(chance interface{ NormFloat64() float64 }, sd float64) float64 {
+	return math.Exp(sd * chance.NormFloat64())
 }
 
 // leaking: yeasts and lactic bacteria grow on one sugar, each by its own cardinal
@@ -68,7 +71,7 @@ func leaking(rng *rand.Rand) Nature {
 	cells := 0.045 * spread(rng, 0.25) // in a ripe culture, of what the sugar could feed
 	gas := 9.0 * spread(rng, 0.25)
 	day := 0.06 + 0.04*rng.Float64()
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		tired := math.Max(0, rested-12) / 12
 		y := cells / dilution * math.Exp(-0.12*tired) * spread(luck, day)
 		l := 2.0 * cells / dilution
@@ -112,7 +115,7 @@ func exhausted(rng *rand.Rand) Nature {
 	yield := 2.6 * spread(rng, 0.25)
 	loss := 0.05 + 0.05*rng.Float64()
 	day := 0.05 + 0.05*rng.Float64()
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		n := ripe / dilution
 		today := spread(luck, day)
 		q := 1 / (math.Exp(asleep*(0.7+0.3*math.Min(3, rested/12))) - 1) // Baranyi's waking
@@ -147,7 +150,7 @@ func moody(rng *rand.Rand) Nature {
 	slide := 0.5 + 0.6*rng.Float64()   // how far it falls in the time it took to rise
 	day := 0.05 + 0.06*rng.Float64()   // sd from feeding to feeding
 	tiring := 0.05 * rng.NormFloat64() // for each twelve hours more of rest
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		top := base * math.Pow(dilution/3, ratio) * spread(luck, day) * math.Exp(tiring*(rested-12)/12)
 		high := tall * spread(luck, 0.12)
 		begin := flat * spread(luck, 0.25)
@@ -195,7 +198,7 @@ func souring(rng *rand.Rand) Nature {
 	sink := 0.25 + 0.25*rng.Float64()
 	carried := 0.04 * rng.Float64() // of the acid, for each half day of rest
 	day, dayAcid := 0.04+0.04*rng.Float64(), 0.03+0.04*rng.Float64()
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		grow := rise * math.Pow(dilution/3, power) * spread(luck, day)
 		give := sour * math.Pow(dilution/3, 0.8*power) * spread(luck, dayAcid) * math.Exp(-carried*(rested-12)/12)
 		high := tall * spread(luck, 0.08)
@@ -233,7 +236,7 @@ func filming(rng *rand.Rand) Nature {
 	thin := 0.03 + 0.03*rng.Float64()
 	day, dayGas := 0.10+0.10*rng.Float64(), 0.04+0.04*rng.Float64()
 	weak := 0.08 * rng.Float64() // of the cells, for each half day of rest
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		n := first * math.Pow(3/dilution, power) * math.Exp(-weak*(rested-12)/12) * spread(luck, day)
 		making := gas * spread(luck, dayGas)
 		dissolved, held, worn := 0.0, 0.0, 0.0
@@ -265,22 +268,19 @@ func pulsing(rng *rand.Rand) Nature {
 	ratio := 0.35 + 0.25*rng.Float64()
 	tall := 1.1 * spread(rng, 0.3)
 	up, down := 2.5+3*rng.Float64(), 1+2.5*rng.Float64()
-	mood, moods, stray := 0.0, 0.02+0.03*rng.Float64(), 0.02+0.03*rng.Float64()
+	moods, stray := 0.02+0.03*rng.Float64(), 0.02+0.03*rng.Float64()
 	longer := 0.04 * rng.NormFloat64()
-	return func(luck *rand.Rand, dilution, rested float64, temp func(float64) float64) []float64 {
+	return func(luck *Luck, dilution, rested float64, temp func(float64) float64) []float64 {
 		keep := math.Exp(-rested / 48)
-		today, high := keep*mood, tall
-		if luck != nil {
-			mood = keep*mood + moods*math.Sqrt(1-keep*keep)*luck.NormFloat64()
-			// Student's t with three degrees of freedom.
-			chi := 0.0
-			for range 3 {
-				z := luck.NormFloat64()
-				chi += z * z / 3
-			}
-			today = mood + clampTo(stray*luck.NormFloat64()/math.Sqrt(chi), 0.6)
-			high *= spread(luck, 0.10)
+		luck.mood = keep*luck.mood + moods*math.Sqrt(1-keep*keep)*luck.NormFloat64()
+		// Student's t with three degrees of freedom.
+		chi := 0.0
+		for range 3 {
+			z := luck.NormFloat64()
+			chi += z * z / 3
 		}
+		today := luck.mood + clampTo(stray*luck.NormFloat64()/math.Sqrt(chi), 0.6)
+		high := tall * spread(luck, 0.10)
 		top := base * math.Pow(dilution/3, ratio) * math.Exp(today+longer*(rested-12)/12)
 		var out []float64
 		u := 0.0

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -18,11 +19,12 @@ var At = [...]float64{0, 2, 4}
 type Score struct {
 	Feedings  int
 	Forecast  float64
+	Mean      float64 // of the forecast, the mean instead of the median
 	FiveTold  float64 // mean of the last five, told the true hours of past tops
 	FiveRead  float64 // the same from the diary
 	ThermTold float64 // thermal time and ln(ratio), told
 	ThermRead float64
-	Floor     float64 // of one who knows the law and the culture: see [Feeding]
+	Floor     float64 // of one who knows the law and the culture: see [Feeding.foretell]
 	Inside    float64 // share of the tops inside the 80 % interval
 	Width     float64 // median width of it, in minutes
 	Bias      float64 // median of actual less foretold, in minutes
@@ -51,6 +53,28 @@ func (s Score) Hopeless() bool { return s.Floor > 0.8*s.Simple() }
 // simple rules, and to hold 76 to 84 % of the tops in the 80 % interval.
 func (s Score) Beats() bool { return s.Ratio() <= 0.8 }
 func (s Score) Holds() bool { return s.Inside >= 0.76 && s.Inside <= 0.84 }
+
+// Misses says what of that was not reached, with a question mark where it is no further off
+// than two standard errors.
+func (s Score) Misses() string {
+	say := func(what string, off, se float64) string {
+		if off > 2*se {
+			return what
+		}
+		return what + "?"
+	}
+	var out []string
+	switch {
+	case s.Hopeless():
+		out = append(out, "floor")
+	case !s.Beats():
+		out = append(out, say("error", s.Ratio()-0.8, s.RatioSE))
+	}
+	if !s.Holds() {
+		out = append(out, say("interval", math.Max(0.76-s.Inside, s.Inside-0.84), s.InsideSE))
+	}
+	return strings.Join(out, " ")
+}
 
 // The guesses that are compared, in the order of an outcome.
 const (
@@ -111,14 +135,16 @@ func score(cultures [][]outcome) Score {
 		return median(v)
 	}
 	off := func(j int) float64 { return of(func(o *outcome) float64 { return o.off[j] }) }
-	inside := 0.0
+	inside, sum := 0.0, 0.0
 	for _, o := range all {
 		inside += o.inside
+		sum += o.off[byForecast]
 	}
+	n := math.Max(1, float64(len(all)))
 	return Score{
-		Feedings: len(all), Forecast: off(byForecast), FiveTold: off(byFiveTold), FiveRead: off(byFiveRead),
+		Feedings: len(all), Forecast: off(byForecast), Mean: sum / n, FiveTold: off(byFiveTold), FiveRead: off(byFiveRead),
 		ThermTold: off(byThermTold), ThermRead: off(byThermRead), Floor: off(byFloor),
-		Inside: inside / math.Max(1, float64(len(all))),
+		Inside: inside / n,
 		Width:  of(func(o *outcome) float64 { return o.width }), Bias: of(func(o *outcome) float64 { return o.bias }),
 	}
 }
@@ -127,6 +153,7 @@ func score(cultures [][]outcome) Score {
 func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 	diary := c.Diary(rng, lived+feedings)
 	f := ferment.NewForecaster(ferment.UsualAssumptions(), nil)
+	chance := rand.New(rand.NewPCG(3, 3))
 	var told, read []float64
 	var whole []func(float64) float64
 	for i, now := range diary {
@@ -134,7 +161,7 @@ func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 			past := diary[:i]
 			ta, tb := thermalRule(past, told, whole)
 			ra, rb := thermalRule(past, read, whole)
-			x, fed := math.Log(now.Dilution), now.Course.Feeding.At
+			x, fed, floor := math.Log(now.Dilution), now.Course.Feeding.At, now.foretell(chance)
 			for h, at := range At {
 				if now.Peak <= at {
 					continue
@@ -146,7 +173,7 @@ func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 				mid, low, high := got.Peak.Mid.Sub(fed).Hours(), got.Peak.Low.Sub(fed).Hours(), got.Peak.High.Sub(fed).Hours()
 				o := outcome{width: 60 * (high - low), bias: 60 * (now.Peak - mid)}
 				held := c.held(now, at)
-				for j, guess := range [guesses]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), now.Floor[h]} {
+				for j, guess := range [guesses]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), floor[h]} {
 					if j != byForecast {
 						guess = math.Max(guess, at) // it has not peaked yet: the rules may know that
 					}

@@ -3,6 +3,8 @@ package trials
 import (
 	"flag"
 	"fmt"
+	"math"
+	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,6 +16,7 @@ var (
 	table    = flag.Bool("table", false, "print the whole table")
 	only     = flag.String("only", "", "only cases whose line begins with one of these, as in \"1 log 8,2 room\"")
 	seed     = flag.Uint64("seed", 1, "of the table's cultures")
+	update   = flag.Bool("update", false, "write down what the few cultures of the verdict come to")
 	cultures = flag.Int("cultures", 24, "cultures in each case of the table")
 )
 
@@ -24,9 +27,14 @@ func TestTable(t *testing.T) {
 		return
 	}
 	began := time.Now()
-	const form = "%-3v %-10v %2v %2v %5v | %5.5v %5.5v %5.5v %5.5v | %5.5v %5.5v | %5.5v | %5.5v %5.5v | %5.5v %5.5v"
-	t.Logf(form, "law", "knows", "n", "h", "feeds", "fcast", "five", "therm", "floor", "ratio", "+-", "told", "in80", "+-", "width", "bias")
-	var rows, hopeless, beats, holds, both int
+	const form = "%-3v %-10v %2v %2v %5v | %5.5v %5.5v %5.5v %5.5v | %5.5v %5.5v | %5.5v | %5.5v %5.5v | %5.5v %5.5v | %v"
+	t.Logf(form, "law", "knows", "n", "h", "feeds", "fcast", "five", "therm", "floor", "ratio", "+-", "told", "in80", "+-", "width", "bias", "misses")
+	var rows, hopeless, beats, holds, both, surely int
+	type diary struct {
+		knows       Knows
+		looks, hour int
+	}
+	together := map[diary][]Score{} // over the laws
 	worst, worstName := 0.0, ""
 	for l, law := range Laws() {
 		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
@@ -39,8 +47,12 @@ func TestTable(t *testing.T) {
 				for h, s := range c.Run(*seed, *cultures, 16) {
 					r := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 					t.Logf(form, l+1, knows, looks, At[h], s.Feedings, r(s.Forecast, 0), r(s.FiveRead, 0), r(s.ThermRead, 0), r(s.Floor, 0),
-						r(s.Ratio(), 2), r(s.RatioSE, 2), r(s.Forecast/s.Told(), 2), r(100*s.Inside, 0), r(100*s.InsideSE, 1), r(s.Width, 0), r(s.Bias, 0))
+						r(s.Ratio(), 2), r(s.RatioSE, 2), r(s.Forecast/s.Told(), 2), r(100*s.Inside, 0), r(100*s.InsideSE, 1), r(s.Width, 0), r(s.Bias, 0), s.Misses())
 					rows++
+					together[diary{knows, looks, h}] = append(together[diary{knows, looks, h}], s)
+					if m := s.Misses(); m != "" && m != "floor" && !strings.Contains(m, "?") {
+						surely++
+					}
 					if s.Holds() {
 						holds++
 					}
@@ -63,31 +75,80 @@ func TestTable(t *testing.T) {
 	}
 	t.Logf("%d rows; in %d one who knows the law is off by more than 0.8 of the simple rule; in %d of the others the forecast is off by at most that", rows, hopeless, beats)
 	t.Logf("the 80 %% interval holds 76 to 84 %% in %d of all rows; both in %d", holds, both)
+	t.Logf("in %d rows what is missed is further off than two standard errors", surely)
+	all := 0
+	for _, scores := range together {
+		inside, feedings := 0.0, 0.0
+		for _, s := range scores {
+			inside, feedings = inside+s.Inside*float64(s.Feedings), feedings+float64(s.Feedings)
+		}
+		if (Score{Inside: inside / feedings}).Holds() {
+			all++
+		}
+	}
+	t.Logf("of the cultures of these laws together it holds 76 to 84 %% in %d of %d diaries and hours", all, len(together))
 	t.Logf("worst, %.2f: %s", worst, worstName)
 	t.Log(time.Since(began))
 }
 
-// A few cases of the table, small enough for every run: over them the forecast has to be
-// off by no more than 0.8 of what the better of the simple rules is off by with the same
-// diary, at every hour, and its interval has to hold about as often as it says.
-func TestForecastsBeatTheSimpleRules(t *testing.T) {
-	laws := Laws()
-	var off, simple [len(At)]float64
-	inside, feedings := 0.0, 0
-	for _, c := range []Case{{laws[0], Log, 8}, {laws[1], Readings, 3}, {laws[2], Room, 1}} {
-		for h, s := range c.Run(2, 4, 12) {
-			t.Logf("%s, %s, %d looks, after %.0f h: off by %.0f min, the simple rules by %.0f and %.0f; %.0f %% inside", c.Law.Name, c.Knows, c.Looks, At[h], s.Forecast, s.FiveRead, s.ThermRead, 100*s.Inside)
-			off[h], simple[h] = off[h]+s.Forecast, simple[h]+s.Simple()
-			inside, feedings = inside+s.Inside*float64(s.Feedings), feedings+s.Feedings
+// What the table says, held by a few cultures of the laws that judge: the forecasts may not get
+// worse than testdata/verdict.csv by more than a change that is none moves them, nor
+// their intervals; where a temperature is noted they are off by at most 0.8 of what the better of
+// the simple rules is off by at every hour, and without one by no more than that rule.
+func TestVerdict(t *testing.T) {
+	const file = "testdata/verdict.csv"
+	was := map[string]string{}
+	old, err := os.ReadFile(file)
+	if err != nil && !*update {
+		t.Fatal(err)
+	}
+	for line := range strings.Lines(string(old)) {
+		if f := strings.Split(line, ","); len(f) == 5 {
+			was[strings.Join(f[:3], ",")] = f[3] + " " + f[4]
 		}
 	}
-	for h := range At {
-		if !(off[h] <= 0.8*simple[h]) {
-			t.Errorf("after %.0f h the forecasts were off by %.0f min in all, the simple rules by %.0f", At[h], off[h], simple[h])
+	out := "law,knows,looks,minutes off in the mean,inside\n"
+	var off, simple [2][len(At)]float64 // without a temperature, and with one
+	inside, feedings := 0.0, 0.0
+	for l, law := range Laws()[4:] {
+		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
+			for _, looks := range []int{0, 1, 3, 8} {
+				sum, in, n := 0.0, 0.0, 0.0
+				for h, s := range (Case{Law: law, Knows: knows, Looks: looks}).Run(2, 3, 8) {
+					with := min(1, int(knows))
+					off[with][h], simple[with][h] = off[with][h]+s.Forecast, simple[with][h]+s.Simple()
+					k := float64(s.Feedings)
+					sum, in, n = sum+k*s.Mean, in+k*s.Inside, n+k
+				}
+				inside, feedings = inside+in, feedings+n
+				name, mean, held := fmt.Sprintf("%d,%s,%d", l+5, knows, looks), sum/n, in/n
+				out += fmt.Sprintf("%s,%.1f,%.3f\n", name, mean, held)
+				var wasOff, wasShare float64
+				if _, err := fmt.Sscan(was[name], &wasOff, &wasShare); !*update &&
+					(err != nil || mean > 1.15*wasOff+2 || math.Abs(held-0.8) > math.Abs(wasShare-0.8)+0.15) {
+					t.Errorf("%s looks: off by %.1f min in the mean, was %.1f; %.2f inside, was %.2f", name, mean, wasOff, held, wasShare)
+				}
+			}
 		}
 	}
-	if share := inside / float64(feedings); share < 0.7 || share > 0.9 {
-		t.Errorf("the 80 %% interval held %.0f %% of %d peaks", 100*share, feedings)
+	for with, most := range []float64{1, 0.8} {
+		for h := range At {
+			ratio := off[with][h] / simple[with][h]
+			t.Logf("temperature noted: %t, after %.0f h: %.2f of the simple rules' error", with == 1, At[h], ratio)
+			if !(ratio <= most) {
+				t.Errorf("temperature noted: %t, after %.0f h: off by %.2f of the simple rules' error", with == 1, At[h], ratio)
+			}
+		}
+	}
+	share := inside / feedings
+	t.Logf("%.0f %% of %.0f tops inside", 100*share, feedings)
+	if share < 0.74 || share > 0.87 {
+		t.Errorf("the 80 %% interval held %.0f %% of %.0f tops", 100*share, feedings)
+	}
+	if *update {
+		if err := os.WriteFile(file, []byte(out), 0o644); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 

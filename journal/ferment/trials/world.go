@@ -3,6 +3,7 @@ package trials
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"twinloaf/journal/ferment"
@@ -38,12 +39,9 @@ type Feeding struct {
 	Peak     float64        // true hours to the top
 	Height   float64        // true rise over the mark there
 	Dilution float64
-	// Floor is the hour of the top as one would foretell it at each hour of [At] who knows
-	// the law, the constants of the culture and of the kitchen, and the temperature up to
-	// where the baker last wrote it down: all but what is peculiar to this feeding, and the
-	// weather that nobody measured.
-	Floor [len(At)]float64
-	temp  func(h float64) float64 // true, by hours since the feeding
+	oracle   oracle
+	measured [len(At)]time.Time      // until when the temperature is known, at each hour of [At]
+	temp     func(h float64) float64 // true, by hours since the feeding
 	// heights are the true rise over the mark, step by step.
 	heights []float64
 }
@@ -56,8 +54,9 @@ type kitchen struct {
 	weather []float64 // what of each is off the usual
 }
 
-// weatherKeeps is over how many hours the weather dies away.
-const weatherKeeps = 30.0
+// weatherSpread is how far the weather is off the usual, in °C, and weatherKeeps over how
+// many hours it dies away.
+const weatherSpread, weatherKeeps = 0.9, 30.0
 
 const quarter = 0.25
 
@@ -69,7 +68,7 @@ func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
 	weather, keep := 0.0, math.Exp(-quarter/weatherKeeps)
 	for i := range days * 96 {
 		h := float64(i) * quarter
-		weather = keep*weather + 0.9*math.Sqrt(1-keep*keep)*rng.NormFloat64()
+		weather = keep*weather + weatherSpread*math.Sqrt(1-keep*keep)*rng.NormFloat64()
 		k.temps = append(k.temps, level+season*math.Sin(2*math.Pi*h/24/365+phase)+
 			swing*math.Cos(2*math.Pi*(h-warmest)/24)+weather)
 		k.weather = append(k.weather, weather)
@@ -77,27 +76,32 @@ func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
 	return k
 }
 
-// expected is the temperature that one expects at a time who knows the kitchen and every
-// temperature until now; a zero now is for one who knows none.
-func (k *kitchen) expected(now, t time.Time) float64 {
-	if !now.IsZero() && !t.After(now) {
-		return k.at(t)
+// drawn is a course of temperatures from a time on as one draws it who knows the kitchen and
+// every temperature until another, by hours since the first.
+func (k *kitchen) drawn(rng *rand.Rand, from, known time.Time) func(h float64) float64 {
+	out := *k
+	first := int(from.Sub(k.start).Hours() / quarter)
+	n := min(first+int(horizon/quarter)+2, len(k.temps))
+	out.start, out.temps = k.start.Add(hours(float64(first)*quarter)), slices.Clone(k.temps[first:n])
+	weather, keep := weatherSpread*rng.NormFloat64(), math.Exp(-quarter/weatherKeeps)
+	for i := range out.temps {
+		truly := k.weather[first+i]
+		if !out.start.Add(hours(float64(i) * quarter)).After(known) {
+			weather = truly
+		}
+		out.temps[i] += weather - truly
+		weather = keep*weather + weatherSpread*math.Sqrt(1-keep*keep)*rng.NormFloat64()
 	}
-	of := func(t time.Time) float64 {
-		return k.weather[min(max(int(t.Sub(k.start).Hours()/quarter), 0), len(k.weather)-1)]
-	}
-	usual := k.at(t) - of(t)
-	if now.IsZero() {
-		return usual
-	}
-	return usual + of(now)*math.Exp(-t.Sub(now).Hours()/weatherKeeps)
+	begun := from.Sub(out.start).Hours()
+	return func(h float64) float64 { return out.after(begun + h) }
 }
 
-// measured is when the temperature was written down last, by a time; zero if never.
-func (c Case) measured(f ferment.Course, by time.Time) time.Time {
+// measured is until when anything written down tells of the temperature, by a time: without
+// a thermometer, the last top does.
+func (c Case) measured(f ferment.Course, by, top time.Time) time.Time {
 	switch c.Knows {
 	case Nothing:
-		return time.Time{}
+		return top
 	case Log:
 		return by
 	}
@@ -110,8 +114,11 @@ func (c Case) measured(f ferment.Course, by time.Time) time.Time {
 	return last
 }
 
-func (k *kitchen) at(t time.Time) float64 {
-	x := t.Sub(k.start).Hours() / quarter
+func (k *kitchen) at(t time.Time) float64 { return k.after(t.Sub(k.start).Hours()) }
+
+// after is the temperature so many hours after the start.
+func (k *kitchen) after(h float64) float64 {
+	x := h / quarter
 	i := min(max(int(x), 0), len(k.temps)-2)
 	f := x - float64(i)
 	return k.temps[i]*(1-f) + k.temps[i+1]*f
@@ -123,12 +130,13 @@ var begin = time.Date(2026, 2, 2, 0, 0, 0, 0, time.UTC)
 // says. The same rng gives the same diary.
 func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 	k := newKitchen(rng, begin, 2*feedings+4)
-	nature := c.Law.Born(rng)
+	nature, luck := c.Law.Born(rng), &Luck{Rand: rng}
 	usual := []float64{3, 3, 3, 5, 5, 9}[rng.IntN(6)]
 	twice := rng.IntN(3) == 0
 	when := begin.Add(8 * time.Hour)
 	before := when.Add(-24 * time.Hour)
 	last := 11.0 // hours after a feeding: until then the jar is looked at
+	var top time.Time
 	var out []Feeding
 	for i := range feedings {
 		fed := when.Add(time.Duration(rng.NormFloat64() * float64(50*time.Minute))).Round(5 * time.Minute)
@@ -138,15 +146,18 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 		}
 		f := Feeding{Dilution: dilution, temp: func(h float64) float64 { return k.at(fed.Add(hours(h))) }}
 		rested := fed.Sub(before).Hours()
-		heights := nature(rng, dilution, rested, f.temp)
+		mood := luck.mood
+		heights := nature(luck, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
 		f.heights = heights
 		c.write(rng, &f, fed, heights, last)
-		for i, at := range At {
-			now := c.measured(f.Course, fed.Add(hours(at)))
-			f.Floor[i], _ = Top(nature(nil, dilution, rested, func(h float64) float64 { return k.expected(now, fed.Add(hours(h))) }))
+		f.oracle = func(rng *rand.Rand, known time.Time) []float64 {
+			return nature(&Luck{rng, mood}, dilution, rested, k.drawn(rng, fed, known))
 		}
-		last = min(max(1.3*f.Peak, 8), 16)
+		for i, at := range At {
+			f.measured[i] = c.measured(f.Course, fed.Add(hours(at)), top)
+		}
+		last, top = min(max(1.3*f.Peak, 8), 16), fed.Add(hours(f.Peak))
 		out = append(out, f)
 		before = fed
 		gap := 24 * time.Hour
@@ -161,6 +172,12 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 	}
 	return out
 }
+
+// eyeSpread is by how much a height that is read is off, and topSpread by how many hours
+// the time is that is written down of the top.
+func eyeSpread(rise float64) float64 { return 0.03 + 0.03*rise }
+
+const topSpread = 0.4
 
 // write puts down what the baker of this case writes down. A baker who knows the culture
 // looks at it until somewhat after it was at its highest the last time.
@@ -177,7 +194,7 @@ func (c Case) write(rng *rand.Rand, f *Feeding, fed time.Time, heights []float64
 		// One look in each of as many equal stretches of the day, at any minute of it.
 		h := 0.5 + (last-0.5)*(float64(i)+rng.Float64())/float64(c.Looks)
 		rise := at(heights, h)
-		rise += rng.NormFloat64() * (0.03 + 0.03*rise)
+		rise += rng.NormFloat64() * eyeSpread(rise)
 		r := ferment.Reading{At: fed.Add(hours(h)), Rise: ferment.Rise(math.Max(0.5, math.Round(20*(1+rise))/20))}
 		if c.Knows == Readings {
 			r.Temp = glance(h)
@@ -185,7 +202,7 @@ func (c Case) write(rng *rand.Rand, f *Feeding, fed time.Time, heights []float64
 		f.Course.Readings = append(f.Course.Readings, r)
 	}
 	if c.Looks == 0 {
-		h := f.Peak + 0.4*rng.NormFloat64()
+		h := f.Peak + topSpread*rng.NormFloat64()
 		f.Course.Readings = append(f.Course.Readings, ferment.Reading{At: fed.Add(hours(math.Round(4*h) / 4)), Trend: ferment.TrendTop})
 	}
 	if c.Knows == Log {
