@@ -132,7 +132,7 @@ func (f *planStage) build() {
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
 	body := kit.Stack(7,
-		kit.WeightedColumns(look.Space(80), []float32{1, 1}, left, f.rows),
+		kit.WeightedColumns(look.Space(84), []float32{1, 1}, left, f.rows),
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
 		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))

@@ -33,7 +33,7 @@ func newCountDots(m blind.Method, t verdict.Tally) fyne.CanvasObject {
 	d := &countDots{right: t.Agreeing, all: t.Counted, chance: m.Chance()}
 	d.ExtendBaseWidget(d)
 	words := lang.L("{{.N}} of {{.Of}} right, about {{.Guess}} by guessing", map[string]any{"N": t.Agreeing, "Of": t.Counted, "Guess": int(m.Chance()*float64(t.Counted) + 0.5)})
-	return kit.Row(3, d, kit.NewLine(kit.Span{Text: words, Size: look.TextSmall, Color: look.ColorFaint}))
+	return kit.Flow(3, d, kit.NewLine(kit.Span{Text: words, Size: look.TextSmall, Color: look.ColorFaint}))
 }
 
 const (
