@@ -42,7 +42,7 @@ func newSide(p *seriesPage) *side {
 	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
 	s.keepOne, s.keepAll = kit.NewLink("", p.keepOriginal), kit.NewLink("", p.keepAll)
 	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals, s.keepOne, s.keepAll)
-	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Hint: lang.L("add"), Keep: p.setKnown, OnDone: p.showKnown})
+	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Keep: p.setKnown, OnDone: p.showKnown})
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
 		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights are told as lengths, too.")), s.box)

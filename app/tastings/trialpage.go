@@ -166,7 +166,7 @@ func (p *trialPage) lots() fyne.CanvasObject {
 	name.OnChanged = func(s string) {
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("name of the trial"), func(t *journal.Trial) { t.Name = strings.TrimSpace(s) }))
 	}
-	notes := kit.NewNoteField(lang.L("Notes"), lang.L("add"))
+	notes := kit.NewNoteField(lang.L("Notes"), lang.L("what the figures do not say"))
 	notes.SetText(p.trial.Notes)
 	notes.OnChanged = func(s string) {
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("notes on the trial"), func(t *journal.Trial) { t.Notes = s }))
