@@ -165,7 +165,7 @@ func (f *finder) key(ev *fyne.KeyEvent) bool {
 // open takes what is lit.
 func (f *finder) open() {
 	if len(f.rows) > 0 {
-		f.rows[f.lit].take()
+		kit.ByKey(f.field.Entry().(fyne.CanvasObject), f.rows[f.lit].take)
 	}
 }
 

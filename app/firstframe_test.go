@@ -39,9 +39,16 @@ func TestNothingUntrueIsSaidWhileReading(t *testing.T) {
 	}
 	places = append(places, pages.Route{Name: pages.Compare, More: string(bakes[0].ID + " " + bakes[1].ID)},
 		pages.Route{Name: pages.Compare, More: string(bakes[0].ID)})
-	// What is said meanwhile: that it is being read, what was asked, and a state that the
+	// What is measured and followed once is kept: that it goes on, the first time, is no claim.
+	worked := append(crumbPlaces(t, j), seriesPlace(t, j))
+	for _, p := range worked {
+		w.Go(p)
+		w.env.Wait()
+	}
+	places = append(places, worked...)
+	// What is said meanwhile: that it is being read, and how that is ended, what was asked, and a state that the
 	// record itself has.
-	meanwhile := []string{"Working it out…", "Unsealed"}
+	meanwhile := []string{"Working it out…", "Unsealed", "Measuring", "The pictures are being looked at", "Stop", "W"}
 	for _, p := range places {
 		var before []string
 		loop.Do(func() { // what others hand over waits until this has returned

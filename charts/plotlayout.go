@@ -9,6 +9,9 @@ const (
 	stripSize = 11 // the strip of event ticks below a panel
 )
 
+// Edge is the room that a picture leaves around what it shows, in layout units.
+const Edge = edge
+
 // panelBox is a panel with its measures.
 type panelBox struct {
 	Panel

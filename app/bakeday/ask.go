@@ -76,7 +76,7 @@ func (f *dayStage) askTemperature() {
 	}
 	t := f.env.Units().Temperature()
 	field := func(label string) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Hint: lang.L("add"), Large: true})
+		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Large: true})
 	}
 	dough, air, water := field(lang.L("The dough")), field(lang.L("Ambient")), field(lang.L("The water, as poured"))
 	fields, more := []typed{dough, air}, []fyne.CanvasObject{}

@@ -60,7 +60,7 @@ func newOutcome(p *bakePage) *outcome {
 
 // figure makes a field for a figure that is measured, or not.
 func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
+	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		o.page.rec.edit(past.InSentence(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
 	}})
 	if o.first == nil {

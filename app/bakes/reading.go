@@ -58,14 +58,18 @@ func (r reading) object() fyne.CanvasObject {
 		add(kit.Rule(), day)
 	}
 	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
+	more := kit.Stack(6)
 	if steps := r.steps(); steps != nil {
-		add(kit.Rule(), steps, r.page.bulk.text, r.page.rows.box)
+		more.Add(kit.Stack(5, steps, r.page.bulk.text, r.page.rows.box))
 	}
 	if r.bake.Notes != "" {
-		add(kit.Rule(), kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))
+		more.Add(kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))
 	}
-	add(kit.Rule(), r.page.foot())
-	return column
+	body := fyne.CanvasObject(column)
+	if len(more.Objects) > 0 {
+		body = kit.Beside(column, more)
+	}
+	return kit.Stack(5, body, kit.Rule(), r.page.foot())
 }
 
 // top holds the picture, and beside it what was said and measured.

@@ -51,7 +51,7 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 	a.flours.OnChanged = func(t string) {
 		edit(lang.L("flours of the culture"), func(c *journal.Culture) { c.Flours = parseFlours(t) })
 	}
-	a.notes = kit.NewNoteField(lang.L("Notes"), lang.L("add"))
+	a.notes = kit.NewNoteField(lang.L("Notes"), lang.L("where it comes from, what it likes"))
 	a.notes.OnChanged = func(t string) { edit(lang.L("notes on the culture"), func(c *journal.Culture) { c.Notes = t }) }
 	a.born = kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: p.env.Now,
 		OnChanged: func(t time.Time, ok bool) {
@@ -60,13 +60,13 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 			}
 		},
 		OnCleared: func() { edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born = time.Time{} }) }})
-	a.hydration = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Hint: lang.L("add"), Keep: func(v *float64) {
+	a.hydration = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Keep: func(v *float64) {
 		if v != nil && *v <= 0 {
 			v = nil
 		}
 		edit(lang.L("hydration of the culture"), func(c *journal.Culture) { cultureHydration.Set(c, v) })
 	}})
-	a.usual = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) {
+	a.usual = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Keep: func(v *float64) {
 		edit(lang.L("temperature of the culture"), func(c *journal.Culture) { cultureUsual.Set(c, v) })
 	}})
 	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), Keep: func(v *float64) {

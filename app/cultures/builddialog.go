@@ -81,7 +81,7 @@ func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Gra
 func (s *buildDialog) show() {
 	u := s.env.Units()
 	figure := func(label string, m measure.Measure, v float64, set func(float64)) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"), Keep: func(v *float64) {
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
 			if v != nil {
 				set(*v)
 				s.work()

@@ -52,7 +52,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 		return nil, err
 	}
 	p := &culturePage{env: env, id: at.ID}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c), MaxWidth: kit.Wide})
 	p.Base = pages.Base{Body: p.page, Read: p.load, Of: shownKinds}
 	p.feedButton = kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
 	p.readButton = kit.NewButton(lang.L("Reading"), p.read).WithKey("R")
@@ -66,13 +66,14 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.latest = newLatestSection(p)
 	p.about = newAboutSection(p, c)
 	p.page.SetBody(kit.Stack(6,
-		kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
-		kit.Rule(),
-		kit.Columns(look.Space(90), p.ready.object(), p.planned.object()),
-		kit.Rule(),
-		p.crumb.Object(),
-		p.photos.object(),
-		p.latest.object(),
+		kit.Beside(
+			kit.Stack(6,
+				kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
+				kit.Rule(),
+				kit.Columns(look.Space(90), p.ready.object(), p.planned.object()),
+			),
+			kit.Stack(6, p.crumb.Object(), p.photos.object(), p.latest.object()),
+		),
 		kit.Rule(),
 		p.about.object(),
 		kit.Small(env.Units().Say(say.Join(ferment.Standing()...))),

@@ -53,7 +53,7 @@ func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *fe
 
 // figure makes a field on a figure of the form.
 func (s *feedDialog) figure(label string, m measure.Measure, bound kit.Bound[feedForm]) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
 		Keep: func(v *float64) { bound.Set(&s.form, v); s.changed() }})
 	f.Set(bound.Get(&s.form))
 	return f
@@ -70,7 +70,7 @@ func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.Fi
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
 	kept, usual := kit.NonZero(func(f *feedForm) *float64 { return &f.kept }, 1), s.form.kept
-	s.kept = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(), Hint: lang.L("add"),
+	s.kept = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(),
 		Keep:    func(v *float64) { kept.Set(&s.form, v); s.changed() },
 		Instead: func(text string) (float64, bool, error) { return s.ratioOf(text, usual) }})
 	s.kept.Set(kept.Get(&s.form))
@@ -94,7 +94,7 @@ func (s *feedDialog) show(title, yes string) {
 	}})
 	when.SetTime(s.form.at)
 	mark := s.figure(lang.L("Height of the mark"), millimetres(u), kit.Optional(func(f *feedForm) **float64 { return &f.startMM }))
-	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
 	note.SetText(s.form.note)
 	note.OnChanged = func(text string) { s.form.note = text }
 	s.result, s.doubts = kit.Body(""), kit.NewText(kit.Span{Color: look.ColorEmber})

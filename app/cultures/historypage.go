@@ -5,8 +5,8 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -111,38 +111,51 @@ func (t *latestSection) show(p *portrait) {
 	t.box.Refresh()
 }
 
-// historyPage lists everything that was recorded of a culture, the latest first.
+// historyPage lists everything that was recorded of a culture, the latest first, a day
+// at a time; the pills above narrow it to a sort of entry.
 type historyPage struct {
 	pages.Base
 	env     *pages.Env
 	at      pages.Route
 	page    *kit.Page
+	pick    *fyne.Container // the pills
+	offered []string        // what they say
+	head    *entryRow       // over the columns
 	list    *kit.RowList
 	life    *histories.CultureHistory
-	entries []entry
-	found   bool // the entry that was asked for has been shown
+	columns entryColumns
+	all     []entry
+	shown   []entry
+	sort    entrySort // shown alone, or everySort
+	found   bool      // the entry that was asked for has been shown
 }
+
+// everySort narrows to nothing.
+const everySort = entrySort(-1)
 
 func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
 	if err != nil {
 		return nil, err
 	}
-	h := &historyPage{env: env, at: at}
-	h.list = kit.NewRowList(func() int { return len(h.entries) }, func() fyne.CanvasObject { return newEntryRow() }, h.fill)
+	h := &historyPage{env: env, at: at, sort: everySort, pick: container.NewStack()}
+	h.head = newEntryRow(&h.columns)
+	h.list = kit.NewRowList(func() int { return len(h.shown) }, func() fyne.CanvasObject { return newEntryRow(&h.columns) }, h.fill)
+	h.list.Plain = true // a rule parts days
 	h.list.OnOpen = func(i int) {
-		if i < len(h.entries) {
-			openEntry(env, h.life, h.entries[i].ref)
+		if i < len(h.shown) {
+			openEntry(env, h.life, h.shown[i].ref)
 		}
 	}
 	h.list.OnDelete = func(i int) {
-		if i < len(h.entries) {
-			binEntry(env, h.entries[i].ref)
+		if i < len(h.shown) {
+			binEntry(env, h.shown[i].ref)
 		}
 	}
 	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(c)}, look.Space(45))}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, Body: h.list,
+		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, MaxWidth: 1560,
+		Body:    container.NewBorder(kit.Stack(3, h.pick, h.head), nil, nil, nil, h.list),
 		Actions: []fyne.CanvasObject{back},
 		Hint:    kit.Small(lang.L("Enter opens an entry, Del moves it to the bin.")),
 	})
@@ -163,42 +176,70 @@ func (h *historyPage) load() {
 		}
 		return l, err
 	}, func(l *histories.CultureHistory) {
-		h.life, h.entries = l, entries
-		h.list.Refresh()
+		h.life, h.all = l, entries
+		h.show()
 		if !h.found {
 			h.found = true
-			i := slices.IndexFunc(entries, func(e entry) bool { return string(e.ref.ID) == h.at.More })
+			i := slices.IndexFunc(h.shown, func(e entry) bool { return string(e.ref.ID) == h.at.More })
 			h.list.SetCursor(max(0, i))
 		}
 	})
 }
 
-// entryRow is a row of the history: when, and what.
-type entryRow struct {
-	widget.BaseWidget
-	when, words *kit.Elided
+// show lists what the chosen pill lets through.
+func (h *historyPage) show() {
+	counts := [entrySorts]int{}
+	for _, e := range h.all {
+		counts[e.sort]++
+	}
+	if h.sort != everySort && counts[h.sort] == 0 {
+		h.sort = everySort // its last entry went to the bin
+	}
+	h.showPills(counts)
+	h.shown = h.all
+	if h.sort != everySort {
+		h.shown = slices.DeleteFunc(slices.Clone(h.all), func(e entry) bool { return e.sort != h.sort })
+	}
+	h.columns = columnsOf(h.shown, h.env.Now(), h.env.Units())
+	h.head.setHeads()
+	kit.SetVisible(h.head, len(h.shown) > 0)
+	h.list.Refresh()
 }
 
-func newEntryRow() *entryRow {
-	r := &entryRow{when: kit.NewElided(kit.Span{Color: look.ColorFaint}), words: kit.NewElided(kit.Span{})}
-	r.ExtendBaseWidget(r)
-	return r
-}
-
-func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(kit.RowGrow(4, 1, kit.Width(look.Space(34), r.when), r.words))
+// showPills offers the sorts of which there is something.
+func (h *historyPage) showPills(counts [entrySorts]int) {
+	names := [entrySorts]string{fedEntry: lang.L("Feedings"), takenEntry: lang.L("Taken out and put back"), readEntry: lang.L("Readings"), movedEntry: lang.L("Moves"), loggedEntry: lang.L("Temperature logs")}
+	words, sorts := []string{lang.L("All {{.N}}", map[string]any{"N": len(h.all)})}, []entrySort{everySort}
+	for sort, n := range counts {
+		if n > 0 {
+			words = append(words, lang.L("{{.What}} {{.N}}", map[string]any{"What": names[sort], "N": n}))
+			sorts = append(sorts, entrySort(sort))
+		}
+	}
+	if slices.Equal(words, h.offered) {
+		return // the pills keep the keyboard's place
+	}
+	h.offered = words
+	if len(words) < 3 {
+		kit.SetOnly(h.pick, nil)
+		return
+	}
+	kit.SetOnly(h.pick, kit.NewSegments("", words, slices.Index(sorts, h.sort), func(i int) {
+		h.sort = sorts[i]
+		h.show()
+		h.list.SetCursor(0)
+	}))
 }
 
 func (h *historyPage) fill(i int, o fyne.CanvasObject) {
 	r, ok := o.(*entryRow)
-	if !ok || i >= len(h.entries) {
+	if !ok || i >= len(h.shown) {
 		return
 	}
-	e := h.entries[i]
-	r.when.SetText(h.env.Units().When(e.at, h.env.Now()))
-	words := kit.Span{Text: e.words}
-	if e.alarm {
-		words.Color = look.ColorEmber
+	u, now := h.env.Units(), h.env.Now()
+	day := entryDay(h.shown[i].at, now, u)
+	if i > 0 && day == entryDay(h.shown[i-1].at, now, u) {
+		day = ""
 	}
-	r.words.SetSpan(words)
+	r.set(h.shown[i], day, i > 0 && day != "", u, now)
 }

@@ -76,9 +76,9 @@ func (s *moveDialog) show(title string) {
 		}
 	}})
 	when.SetTime(s.rec.At)
-	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
+	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
 	temp.Set(kit.Number(s.rec.Temp))
-	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
 	note.SetText(s.rec.Note)
 	note.OnChanged = func(text string) { s.rec.Note = text }
 	var buttons []fyne.CanvasObject

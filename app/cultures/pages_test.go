@@ -250,24 +250,49 @@ func TestHistoryOpensAndDeletes(t *testing.T) {
 	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, smelling(8))
 	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
 	settle(b, h)
-	if len(h.entries) != 8 || !strings.Contains(h.entries[0].words, "fruity") || !strings.HasPrefix(h.entries[7].words, "Fed 1:2:2") {
-		t.Fatalf("entries = %+v", h.entries)
+	if len(h.shown) != 8 || !strings.Contains(h.shown[0].words, "fruity") || !strings.HasPrefix(h.shown[7].words, "Fed 1:2:2") {
+		t.Fatalf("entries = %+v", h.shown)
 	}
 	h.list.OnDelete(0)
 	settle(b, h)
-	if len(h.entries) != 7 {
-		t.Errorf("%d entries after deleting", len(h.entries))
+	if len(h.shown) != 7 {
+		t.Errorf("%d entries after deleting", len(h.shown))
 	}
 	if _, err := b.Journal.Undo(); err != nil {
 		t.Fatal(err)
 	}
 	settle(b, h)
-	if len(h.entries) != 8 {
-		t.Errorf("%d entries after undo", len(h.entries))
+	if len(h.shown) != 8 {
+		t.Errorf("%d entries after undo", len(h.shown))
 	}
 	h.list.OnOpen(7)
 	if len(b.Went) != 1 || b.Went[0].Name != pages.Feeding {
 		t.Errorf("a feeding opens %+v", b.Went)
+	}
+}
+
+// Everything recorded is narrowed to a sort of entry, and its figures stand in columns.
+func TestHistoryIsNarrowedAndInColumns(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
+	putDay(b, c.ID, b.Clock.AddDate(0, 0, -2), 2, smelling(8))
+	putDay(b, c.ID, b.Clock.AddDate(0, 0, -1), 2, smelling(8))
+	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
+	settle(b, h)
+	if want := []string{"All 16", "Feedings 2", "Readings 14"}; !slices.Equal(h.offered, want) {
+		t.Fatalf("it offers %q, want %q", h.offered, want)
+	}
+	h.pick.Objects[0].(*kit.Segments).OnChanged(1)
+	if len(h.shown) != 2 {
+		t.Fatalf("%d feedings", len(h.shown))
+	}
+	e := h.shown[0]
+	if e.what != "Fed 1:2:2" || e.figures[keptFigure] == "" || e.figures[flourFigure] == "" || e.figures[waterFigure] == "" || e.figures[riseFigure] != "" {
+		t.Errorf("a feeding is shown as %q %q", e.what, e.figures)
+	}
+	h.pick.Objects[0].(*kit.Segments).OnChanged(2)
+	if len(h.shown) != 14 || h.shown[0].figures[riseFigure] == "" || h.shown[0].figures[keptFigure] != "" {
+		t.Errorf("readings are shown as %+v", h.shown)
 	}
 }
 

@@ -76,7 +76,7 @@ func newPlannedSection(p *culturePage) *plannedSection {
 		t.wish.Flour, t.wish.Water = flour, water
 		t.typed()
 	}
-	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Hint: lang.L("add"), Keep: func(v *float64) {
+	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Keep: func(v *float64) {
 		t.wish.Room = v
 		t.typed()
 	}})

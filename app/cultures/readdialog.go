@@ -154,7 +154,7 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		s.height.SetProblem("")
 		s.changed()
 	}
-	s.start = kit.NewFigureField(kit.FigureOptions{Label: lang.L("At the mark"), Measure: millimetres(u), Hint: lang.L("add"),
+	s.start = kit.NewFigureField(kit.FigureOptions{Label: lang.L("At the mark"), Measure: millimetres(u),
 		Keep: func(v *float64) {
 			s.form.startMM = v
 			s.changed()
@@ -226,7 +226,7 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 	u := s.env.Units()
 	r := &s.form.rec
 	field := func(label string, m measure.Measure, bound kit.Bound[journal.Reading]) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
 			Keep: func(v *float64) { bound.Set(r, v); s.changed() }})
 		f.Set(bound.Get(r))
 		return f
@@ -237,7 +237,7 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))
 	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTAEndPH }))
 	s.acidity = kit.Small("")
-	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
 	note.SetText(r.Note)
 	note.OnChanged = func(text string) { r.Note = text }
 	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,

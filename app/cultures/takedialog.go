@@ -81,7 +81,7 @@ func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *ta
 
 func (s *takeDialog) show(title, yes string) {
 	u := s.env.Units()
-	s.amount = kit.NewFigureField(kit.FigureOptions{Label: lang.L("How much"), Measure: u.Weight(), Hint: lang.L("add"), Large: true,
+	s.amount = kit.NewFigureField(kit.FigureOptions{Label: lang.L("How much"), Measure: u.Weight(), Large: true,
 		Keep: func(v *float64) { s.form.grams = max(0, orZero(v)); s.changed() }})
 	if s.form.grams > 0 {
 		s.amount.SetValue(s.form.grams)
@@ -100,7 +100,7 @@ func (s *takeDialog) show(title, yes string) {
 		}
 	}})
 	when.SetTime(s.form.at)
-	note := kit.NewTextField(lang.L("Note"), lang.L("add"))
+	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
 	note.SetText(s.form.note)
 	note.OnChanged = func(text string) { s.form.note = text }
 	s.left = kit.Body("")

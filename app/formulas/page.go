@@ -102,7 +102,7 @@ func (p *page) build() {
 		// What was different is a remark about the version, and no change of it.
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("what the version does differently"), func(f *journal.Formula) { f.Change = text }))
 	}
-	p.notes = kit.NewNoteField(lang.L("Notes"), lang.L("add"))
+	p.notes = kit.NewNoteField(lang.L("Notes"), lang.L("what to watch for, what to try next"))
 	p.notes.OnChanged = func(text string) {
 		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
 	}

@@ -61,12 +61,29 @@ func NewChartFrame(main Main, least fyne.Size) *ChartFrame {
 	return f
 }
 
+// SetLeast gives the frame another least size, such as follows from what it shows.
+func (f *ChartFrame) SetLeast(least fyne.Size) {
+	if f.least != least {
+		f.least = least
+		f.Refresh()
+	}
+}
+
 // SetSpec shows another figure, which must not be changed afterwards.
 func (f *ChartFrame) SetSpec(figure charts.Spec) {
 	f.figure = figure
 	f.draw.forget()
 	f.Refresh()
 }
+
+// Resize gives the frame the width that what is drawn in it takes: the room that a picture
+// leaves at its sides stands out, so that titles are in line with the page's.
+func (f *ChartFrame) Resize(s fyne.Size) {
+	f.BaseWidget.Resize(s.Add(fyne.NewSize(2*charts.Edge, 0)))
+}
+
+// Move puts the frame where what is drawn in it begins.
+func (f *ChartFrame) Move(pos fyne.Position) { f.BaseWidget.Move(pos.SubtractXY(charts.Edge, 0)) }
 
 // Summary tells in words what the picture shows, once it is drawn.
 func (f *ChartFrame) Summary() string {
@@ -230,31 +247,30 @@ func (f *ChartFrame) TypedKey(ev *fyne.KeyEvent) {
 
 func (f *ChartFrame) CreateRenderer() fyne.WidgetRenderer {
 	r := &chartRenderer{f: f, ring: canvas.NewCircle(color.Transparent), box: canvas.NewRectangle(color.Transparent),
-		value: NewLine(Span{Size: look.TextSmall}), rim: canvas.NewRectangle(color.Transparent), problem: Faint("")}
-	r.ring.StrokeWidth, r.rim.StrokeWidth = 2, 1
-	r.box.CornerRadius, r.rim.CornerRadius = 4, look.Radius
+		value: NewLine(Span{Size: look.TextSmall}), focus: NewFocusRing(look.Radius), problem: Faint("")}
+	r.ring.StrokeWidth, r.box.CornerRadius = 2, 4
 	r.Refresh()
 	return r
 }
 
 type chartRenderer struct {
-	f        *ChartFrame
-	ring     *canvas.Circle
-	box, rim *canvas.Rectangle
-	value    *Text
-	problem  *Text
+	f       *ChartFrame
+	ring    *canvas.Circle // around a mark
+	focus   FocusRing
+	box     *canvas.Rectangle
+	value   *Text
+	problem *Text
 }
 
 func (r *chartRenderer) Destroy()           {}
 func (r *chartRenderer) MinSize() fyne.Size { return r.f.least }
 func (r *chartRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.raster, r.problem, r.rim, r.ring, r.box, r.value}
+	return []fyne.CanvasObject{r.f.raster, r.problem, r.focus.Object(), r.ring, r.box, r.value}
 }
 
 func (r *chartRenderer) Layout(size fyne.Size) {
 	r.f.raster.Resize(size)
-	r.rim.Move(fyne.NewPos(-4, -4))
-	r.rim.Resize(size.Add(fyne.NewSize(8, 8)))
+	r.focus.Around(fyne.NewPos(charts.Edge, 0), size.SubtractWidthHeight(2*charts.Edge, 0))
 	fitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }
@@ -291,10 +307,7 @@ func (r *chartRenderer) Refresh() {
 	r.ring.StrokeColor = theme.Color(look.ColorInk)
 	r.box.FillColor = theme.Color(look.ColorRaised)
 	r.box.StrokeColor, r.box.StrokeWidth = theme.Color(look.ColorEdge), 1
-	r.rim.StrokeColor = color.Transparent
-	if r.f.focus {
-		r.rim.StrokeColor = theme.Color(look.ColorEdge)
-	}
+	r.focus.Show(r.f, r.f.focus)
 	problem := ""
 	if r.f.draw.err != nil {
 		problem = lang.L("This chart cannot be drawn: {{.Why}}", map[string]any{"Why": r.f.draw.err.Error()})

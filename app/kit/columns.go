@@ -7,7 +7,7 @@ import (
 	"twinloaf/app/look"
 )
 
-// Columns lays things side by side in equal columns, nine steps apart, and stacks
+// Columns lays things side by side in equal columns, six steps apart, and stacks
 // them when a column would be narrower than least points.
 func Columns(least float32, things ...fyne.CanvasObject) *fyne.Container {
 	return WeightedColumns(least, nil, things...)
@@ -16,7 +16,16 @@ func Columns(least float32, things ...fyne.CanvasObject) *fyne.Container {
 // WeightedColumns is Columns whose widths stand to each other as weights do. A
 // missing weight is 1. They stack when the narrowest would be less than least.
 func WeightedColumns(least float32, weights []float32, things ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(9), stackGap: look.Space(6)}, things...)
+	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(6), stackGap: look.Space(6)}, things...)
+}
+
+// Wide is how far a page grows whose second column comes beside the first.
+const Wide float32 = 2240
+
+// Beside sets a second column at the right of a page's first where there is room for both,
+// in windows from 1600 points on, and else below it.
+func Beside(first, second fyne.CanvasObject) *fyne.Container {
+	return WeightedColumns(look.Space(90), []float32{2.6, 1}, first, second)
 }
 
 // columnsLayout remembers its width, from which its height follows.

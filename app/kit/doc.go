@@ -4,7 +4,7 @@
 // Words and space
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
 //     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
-//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns
+//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns, Beside
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Frame: the outermost content of a window, with tips and the toast line

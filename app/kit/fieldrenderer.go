@@ -81,7 +81,7 @@ func clipped(s string) string {
 }
 
 // figureWidth is the room a figure takes, read or edited: its own, some for typing, and
-// that of the unit beside it, which an empty field shows only while it is edited.
+// that of the unit beside it, which an empty field with a hint shows only while it is edited.
 func (r *fieldRenderer) figureWidth() float32 {
 	f := r.f
 	w := r.written() + look.Space(4)
@@ -92,11 +92,15 @@ func (r *fieldRenderer) figureWidth() float32 {
 	return max(w, look.Space(12))
 }
 
-// written is how wide the figure is that is read or typed; without one, its hint.
+// written is how wide the figure is that is read or typed; without one, its hint, or the
+// blank that waits for it.
 func (r *fieldRenderer) written() float32 {
 	f := r.f
 	if text := f.entry.text(); text != "" {
 		return min(f.entry.adv.width(clipped(text)), look.Space(120))
+	}
+	if f.entry.PlaceHolder == "" {
+		return look.Space(8)
 	}
 	return f.face.MinSize().Width
 }
@@ -170,6 +174,9 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	}
 	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
 	r.line.Move(fyne.NewPos(0, y+(h+m.Height)/2))
+	if f.numeric {
+		faceWidth = r.written()
+	}
 	r.line.Resize(fyne.NewSize(max(faceWidth, look.Space(6)), 1))
 }
 

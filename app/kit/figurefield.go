@@ -12,7 +12,7 @@ import (
 type FigureOptions struct {
 	Label   string          // small, above; may be empty
 	Measure measure.Measure // how it is written and read: units.Weight(), units.Number("ml", 0)
-	Hint    string          // shown while there is no figure: "add"
+	Hint    string          // shown while there is no figure: "any"; without one, a blank and the unit
 	Origin  string          // small beside the unit: "by displacement", "measured 07:40"
 	Derived string          // how the figure was derived, shown on hover
 	Large   bool            // a figure that matters: set in look.TextTitle
@@ -80,7 +80,7 @@ func (f *FigureField) words() []Span {
 		s = Span{Text: f.o.Hint, Size: f.style.Size, Color: look.ColorFaint}
 	}
 	f.beside = strings.TrimSpace(f.o.Measure.Unit + "  " + f.o.Origin)
-	if f.has || f.entry.editing {
+	if f.has || f.entry.editing || f.o.Hint == "" {
 		f.aside.SetText(f.beside)
 	} else {
 		f.aside.SetText(f.o.Origin)

@@ -91,7 +91,11 @@ func PickFiles(main Main, win fyne.Window, o PickOptions) *FilePicker {
 		p.o.Places = Places(o.Start)
 	}
 	p.build()
-	win.Canvas().Focus(p.grid)
+	if o.save {
+		p.name.Focus() // so that Enter saves under the name that stands there
+	} else {
+		win.Canvas().Focus(p.grid)
+	}
 	p.Go(p.begin())
 	return p
 }

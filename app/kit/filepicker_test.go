@@ -143,6 +143,7 @@ func TestSaveAsAddsTheEndingAndAsksBeforeReplacing(t *testing.T) {
 	if win.Canvas().Overlays().Top() != picker {
 		t.Fatal("after No the picker is not there")
 	}
+	win.Canvas().Unfocus() // what stands in a field with the cursor is the baker's
 	for _, c := range []struct{ typed, want string }{
 		{"spring", "spring.png"}, {"spring.PNG", "spring.PNG"}, {"../up", ""}, {"", ""},
 	} {

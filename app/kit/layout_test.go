@@ -54,7 +54,7 @@ func TestColumnsStackWhenNarrow(t *testing.T) {
 func TestWeightedColumnsShareByWeight(t *testing.T) {
 	a, b := block(1, 1), block(1, 1)
 	c := kit.WeightedColumns(10, []float32{2, 1}, a, b)
-	c.Resize(fyne.NewSize(336, 20))
+	c.Resize(fyne.NewSize(324, 20))
 	if a.Size().Width != 200 || b.Size().Width != 100 {
 		t.Errorf("widths %v and %v, want 200 and 100", a.Size().Width, b.Size().Width)
 	}

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -76,6 +77,9 @@ func pageIn(o fyne.CanvasObject) *Page {
 // reveal scrolls just as far as brings o into sight. It reports whether it could:
 // false means that o has no place, or the page is not as long yet.
 func (p *Page) reveal(o fyne.CanvasObject) bool {
+	if f, ok := o.(fyne.Focusable); ok && slices.Contains(within[fyne.Focusable](p.foot), f) {
+		return true // the foot is always in sight
+	}
 	d := fyne.CurrentApp().Driver()
 	top := d.AbsolutePositionForObject(o).Y - d.AbsolutePositionForObject(p.scroll).Y
 	height, view := o.Size().Height, p.scroll.Size().Height

@@ -3,6 +3,7 @@ package kit
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
@@ -15,6 +16,8 @@ type RowList struct {
 	widget.List
 	OnOpen   func(i int)
 	OnDelete func(i int)
+	// Plain leaves out the rules between rows.
+	Plain bool
 
 	cursor  int
 	focused bool
@@ -24,6 +27,7 @@ type RowList struct {
 // is called often, on the main goroutine: it must answer at once.
 func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int, row fyne.CanvasObject)) *RowList {
 	l := &RowList{}
+	l.HideSeparators = true // ours are in line with the rows' words
 	l.Length = length
 	l.CreateItem = func() fyne.CanvasObject { return newListRow(row()) }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -32,6 +36,7 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 		}
 		r := o.(*listRow)
 		show(i, r.content)
+		SetVisible(r.rule, i > 0 && !l.Plain)
 		r.mark(l.focused && i == l.cursor)
 	}
 	l.OnSelected = func(i widget.ListItemID) {
@@ -42,6 +47,13 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 	l.ExtendBaseWidget(l)
 	return l
 }
+
+// Resize gives the list the width that its rows' words take: the room for the ring
+// around a row stands out on both sides, so that the words are in line with the page's.
+func (l *RowList) Resize(s fyne.Size) { l.List.Resize(s.Add(fyne.NewSize(2*listRowSide, 0))) }
+
+// Move puts the list where its rows' words begin.
+func (l *RowList) Move(pos fyne.Position) { l.List.Move(pos.SubtractXY(listRowSide, 0)) }
 
 // Cursor gives the index of the row that the keyboard is at.
 func (l *RowList) Cursor() int { return l.cursor }
@@ -106,12 +118,13 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 type listRow struct {
 	widget.BaseWidget
 	content fyne.CanvasObject
+	rule    fyne.CanvasObject // above it
 	ring    FocusRing
 	marked  bool
 }
 
 func newListRow(content fyne.CanvasObject) *listRow {
-	r := &listRow{content: content, ring: NewFocusRing(look.Radius)}
+	r := &listRow{content: content, rule: Rule(), ring: NewFocusRing(look.Radius)}
 	r.ExtendBaseWidget(r)
 	return r
 }
@@ -137,7 +150,7 @@ const (
 
 func (r *listRowRenderer) Destroy() {}
 func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.ring.Object(), r.r.content}
+	return []fyne.CanvasObject{r.r.rule, r.r.ring.Object(), r.r.content}
 }
 func (r *listRowRenderer) MinSize() fyne.Size {
 	s := r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
@@ -145,6 +158,9 @@ func (r *listRowRenderer) MinSize() fyne.Size {
 }
 func (r *listRowRenderer) Layout(s fyne.Size) {
 	r.r.ring.Within(s)
+	// In the middle of the room that the list leaves between rows.
+	r.r.rule.Move(fyne.NewPos(listRowSide, -theme.Padding()/2))
+	r.r.rule.Resize(fyne.NewSize(s.Width-2*listRowSide, 1))
 	r.r.content.Move(fyne.NewPos(listRowSide, listRowRim))
 	r.r.content.Resize(s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
 }

@@ -54,10 +54,10 @@ func (l *scheduleLayout) objects() []fyne.CanvasObject {
 	return out
 }
 
-// columns are the widths in a width: of those that stand side by side. A day goes above
-// its moments, and what has a length, a plan or a note goes below its step, where the
-// width runs out.
-func (l *scheduleLayout) columns(width float32) (widths [scheduleColumns]float32, dayAbove, asideBelow bool) {
+// columns are the widths in a width: of those that stand side by side. Where the width runs
+// out, a note goes below its step, a day above its moments, and at last what has a length
+// or a plan goes below its step, too.
+func (l *scheduleLayout) columns(width float32) (widths [scheduleColumns]float32, dayAbove bool, below [scheduleColumns]bool) {
 	wide := func(k int) float32 {
 		w := float32(0)
 		if h := l.heads[k]; h != nil {
@@ -88,7 +88,10 @@ func (l *scheduleLayout) columns(width float32) (widths [scheduleColumns]float32
 	if l.seen[noteColumn] {
 		note = scheduleStep
 	}
-	asideBelow = left-beside-note < scheduleStep
+	if left-beside-note < scheduleStep {
+		below[noteColumn], note = true, 0
+	}
+	asideBelow := left-beside < scheduleStep
 	if !asideBelow {
 		left -= beside
 	}
@@ -100,17 +103,20 @@ func (l *scheduleLayout) columns(width float32) (widths [scheduleColumns]float32
 	}
 	if asideBelow {
 		widths[titleColumn] = left
-		return widths, dayAbove, asideBelow
+		for k := lengthColumn; k < scheduleColumns; k++ {
+			widths[k], below[k] = 0, true
+		}
+		return widths, dayAbove, below
 	}
 	title := float32(0)
 	for _, r := range l.rows {
 		title = max(title, r.cells[titleColumn].natural)
 	}
 	widths[titleColumn] = min(left-note, title+look.Space(8))
-	if l.seen[noteColumn] {
+	if l.seen[noteColumn] && !below[noteColumn] {
 		widths[noteColumn] = left - widths[titleColumn]
 	}
-	return widths, dayAbove, asideBelow
+	return widths, dayAbove, below
 }
 
 func (l *scheduleLayout) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -128,7 +134,7 @@ func (l *scheduleLayout) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 
 // place lays the cells out, and gives the height that they take.
 func (l *scheduleLayout) place(width float32, move bool) float32 {
-	widths, dayAbove, asideBelow := l.columns(width)
+	widths, dayAbove, below := l.columns(width)
 	put := func(o fyne.CanvasObject, x, y, w, h float32) {
 		if move {
 			o.Resize(fyne.NewSize(w, h))
@@ -138,16 +144,13 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 	var x [scheduleColumns]float32
 	for k := 1; k < scheduleColumns; k++ {
 		x[k] = x[k-1] + widths[k-1]
-		if k-1 >= lengthColumn && asideBelow {
-			x[k] = x[titleColumn]
-		}
 	}
 	y := float32(0)
 	for k, h := range l.heads {
 		if h != nil {
-			SetVisible(h, !asideBelow || k == clockColumn)
+			SetVisible(h, !below[k])
 			at := x[k]
-			if rightEdged(k) && !asideBelow {
+			if rightEdged(k) && !below[k] {
 				at += widths[k] - look.Space(6) - h.MinSize().Width
 			}
 			put(h, at, 0, h.MinSize().Width, look.Space(6))
@@ -171,7 +174,7 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 		room := widths[titleColumn] - look.Space(2)
 		h := max(float32(tableRow), fitted(title, room)+look.Space(1.5))
 		first := float32(tableRow) // of the first line
-		if !asideBelow && r.cells[noteColumn].String() != "" {
+		if !below[noteColumn] && r.cells[noteColumn].String() != "" {
 			h = max(h, fitted(r.cells[noteColumn], widths[noteColumn])+look.Space(1.5))
 		}
 		for k, c := range r.cells {
@@ -182,7 +185,7 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 			case k == titleColumn:
 				t := fitted(title, room)
 				put(c, x[k], y+(first-lineOf(title))/2, room, t)
-			case k >= lengthColumn && asideBelow:
+			case below[k]:
 				SetVisible(c, c.String() != "")
 				if c.String() == "" {
 					break
@@ -197,7 +200,7 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 			default:
 				put(c, x[k], line, m.Width, m.Height)
 			}
-			if k >= lengthColumn && !asideBelow && l.seen[k] {
+			if k >= lengthColumn && !below[k] && l.seen[k] {
 				SetVisible(c, true)
 			}
 		}

@@ -43,7 +43,7 @@ func newSide(p *seriesPage) *side {
 	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
 	s.keepOne, s.keepAll = kit.NewLink("", p.keepOriginal), kit.NewLink("", p.keepAll)
 	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals, s.keepOne, s.keepAll)
-	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Hint: lang.L("add"), Keep: p.setKnown, OnDone: p.showKnown})
+	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Keep: p.setKnown, OnDone: p.showKnown})
 	s.learned = kit.Small(lang.L("Forecasts of later feedings learn the form of the rise from it. This feeding's own peak is foretold no better from it after two hours than from two readings by hand, as trials on made-up cultures showed."))
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
@@ -65,7 +65,10 @@ func (s *side) sync(u measure.Units) {
 	}
 	s.progress.SetText(words)
 	s.progress.Hidden = words == ""
-	s.facts.SetText(s.words(u))
+	facts := s.words(u)
+	s.facts.SetText(facts)
+	s.facts.Hidden = facts == ""
+	kit.SetVisible(s.clock, len(p.now.frames) > 0)
 	if len(p.now.frames) > 0 {
 		s.clock.SetTime(p.rec.TakenAt(p.now.frames[0]).In(p.env.Now().Location()))
 	}
@@ -86,6 +89,9 @@ func (s *side) syncChart(u measure.Units) {
 // words tell what the row is and what came of it.
 func (s *side) words(u measure.Units) string {
 	p := s.page
+	if len(p.now.frames) == 0 && p.working {
+		return "" // it is not known yet
+	}
 	if len(p.now.frames) == 0 {
 		return lang.L("Nothing is read yet.")
 	}

@@ -109,7 +109,7 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 		},
 	})
 	figure := func(label, what string, m measure.Measure, bound kit.Bound[journal.FlourLot]) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: lang.L("add"),
+		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
 			Keep: func(v *float64) { edit(what, func(l *journal.FlourLot) { bound.Set(l, v) }) }})
 	}
 	r.grams = figure(lang.L("weight"), lang.L("weight of a bag"), u.Weight(), lotGrams)

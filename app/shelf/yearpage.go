@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -23,7 +24,6 @@ type yearPage struct {
 	year  int
 	state *yearState
 	page  *kit.Page
-	nav   *fyne.Container
 	sums  *fyne.Container
 
 	bakes, feedings, flour, cost *kit.ChartFrame
@@ -31,12 +31,13 @@ type yearPage struct {
 	of *kit.ChoiceField // the flour that is charted
 	// what stands above and below the charts; bare where there is nothing to chart
 	baked, fed, used *fyne.Container
+	days             *fyne.Container // the calendars, side by side where the year is young
 	paid, bare       fyne.CanvasObject
 }
 
 func newYearPage(env *pages.Env, year int) *yearPage {
-	p := &yearPage{env: env, year: year, nav: kit.Row(3), sums: kit.Flow(8)}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
+	p := &yearPage{env: env, year: year, sums: kit.Flow(8)}
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year"), MaxWidth: 1560})
 	p.Base = pages.Base{Body: p.page, Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings}}
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
@@ -51,7 +52,8 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
 		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
 		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
-	p.page.SetBody(kit.Stack(6, p.bare, p.sums, p.baked, p.fed, p.used))
+	p.days = container.NewStack()
+	p.page.SetBody(kit.Stack(6, p.bare, p.sums, p.days, p.used))
 	return p
 }
 
@@ -101,7 +103,7 @@ func (p *yearPage) show() {
 	}
 	p.page.SetActions(nil, actions...)
 	kit.SetVisible(p.bare, y.baked+y.fed == 0)
-	for _, o := range []fyne.CanvasObject{p.sums, p.used} {
+	for _, o := range []fyne.CanvasObject{p.sums, p.days, p.used} {
 		kit.SetVisible(o, y.baked+y.fed > 0)
 	}
 	kit.SetVisible(p.baked, y.baked > 0)
@@ -109,8 +111,7 @@ func (p *yearPage) show() {
 	if y.baked+y.fed == 0 {
 		return
 	}
-	p.bakes.SetSpec(s.bakesByDay(y))
-	p.feedings.SetSpec(s.feedingsByDay(y))
+	p.showDays(s.bakesByDay(y), s.feedingsByDay(y))
 	names := []string{lang.L("all flour")}
 	for _, key := range y.flours {
 		names = append(names, y.names[key])
@@ -126,6 +127,24 @@ func (p *yearPage) show() {
 		p.cost.SetSpec(s.costByMonth(y))
 	}
 	p.showSums(s)
+}
+
+// youngYear is up to how many weeks the calendars of a year stand side by side.
+const youngYear = 26
+
+// showDays lays the calendars out: a young year's have large squares, side by side, and
+// those of a whole year stand one above the other, as wide as the page.
+func (p *yearPage) showDays(baked, fed charts.Calendar) {
+	square, days := float32(22), kit.Stack(6, p.baked, p.fed)
+	if (max(baked.Days, fed.Days)+6)/7 <= youngYear {
+		square, days = 34, kit.Columns(look.Space(75), p.baked, p.fed)
+	}
+	least := fyne.NewSize(look.Space(75), 7*square+48) // the months above it, the key below
+	p.bakes.SetLeast(least)
+	p.feedings.SetLeast(least)
+	p.bakes.SetSpec(baked)
+	p.feedings.SetSpec(fed)
+	kit.SetOnly(p.days, days)
 }
 
 func (p *yearPage) showFlour() {

@@ -42,7 +42,7 @@ func (f *answerForm) build() {
 			f.box.Add(kit.NewScoreRow(a.Name, a.Low, a.High, func(n int) { f.score(l, a.Name, n) }))
 		}
 	}
-	remark := kit.NewTextField(lang.L("In their own words"), lang.L("add"))
+	remark := kit.NewTextField(lang.L("In their own words"), lang.L("if they like"))
 	remark.OnChanged = func(s string) { f.answer.Remark = strings.TrimSpace(s) }
 	missing := kit.NewTextField(lang.L("Or no answer, because"), lang.L("the reason"))
 	missing.OnChanged = func(s string) { f.answer.Missing = strings.TrimSpace(s) }

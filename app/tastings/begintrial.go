@@ -71,7 +71,7 @@ func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error
 	p.begin = kit.PrimaryButton(lang.L("Randomise and start"), p.draw)
 	p.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
-		Actions: []fyne.CanvasObject{p.begin}, MaxWidth: 860,
+		Actions: []fyne.CanvasObject{p.begin},
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new trial")}
 	p.fields = kit.Stack(3)

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -101,9 +102,11 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 	}
 	state := kit.NewText(style)
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
-	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state)
+	dots := container.NewStack()
+	dots.Hide()
+	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.Row(5, state, dots))
 	if r.open != nil {
-		verdictLater(p.env, r.open, func(words string) { state.SetText(words) })
+		verdictLater(p.env, r.open, state, dots)
 	}
 	inset := float32(0)
 	if r.within {

@@ -119,7 +119,7 @@ func (p *scorePage) showAnswer(step blind.Turn) {
 	if n := p.plan.Method.Picks(); n > 0 {
 		column.Add(p.choices(step, n, act, &more))
 	}
-	remark := kit.NewNoteField(lang.L("In your own words"), lang.L("add, if you like"))
+	remark := kit.NewNoteField(lang.L("In your own words"), lang.L("if you like"))
 	remark.SetText(step.Current.Remark)
 	remark.OnDone = func(words string) {
 		if words == step.Current.Remark {

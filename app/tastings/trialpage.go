@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -92,12 +93,27 @@ func (p *trialPage) refresh() {
 		column.Add(loaves)
 		column.Add(kit.Rule())
 	}
-	column.Add(p.lots())
-	column.Add(p.table())
-	column.Add(kit.Rule())
-	column.Add(kit.Columns(look.Space(80), p.fairness(), p.tasted()))
+	// Of loaves that are baked it is asked what differs, and what was tasted; until then,
+	// what happened to them is entered.
+	entered := []fyne.CanvasObject{p.lots(), p.table()}
+	found := []fyne.CanvasObject{kit.Columns(look.Space(80), p.fairness(), p.tasted())}
+	first, then := entered, found
+	if p.baked() {
+		first, then = found, entered
+	}
+	column.Objects = append(append(append(column.Objects, first...), kit.Rule()), then...)
 	p.page.SetBody(column)
 	p.env.Retitle()
+}
+
+// baked says that all the bakes of the trial are over.
+func (p *trialPage) baked() bool {
+	for _, b := range p.bakes {
+		if b.State == journal.Running || b.State == journal.Planned {
+			return false
+		}
+	}
+	return len(p.bakes) > 0
 }
 
 func (p *trialPage) actions() {
@@ -150,7 +166,7 @@ func (p *trialPage) lots() fyne.CanvasObject {
 	name.OnChanged = func(s string) {
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("name of the trial"), func(t *journal.Trial) { t.Name = strings.TrimSpace(s) }))
 	}
-	notes := kit.NewNoteField(lang.L("Notes"), lang.L("add"))
+	notes := kit.NewNoteField(lang.L("Notes"), lang.L("what the figures do not say"))
 	notes.SetText(p.trial.Notes)
 	notes.OnChanged = func(s string) {
 		p.env.Fail(journal.Edit(p.env.Journal, p.id, lang.L("notes on the trial"), func(t *journal.Trial) { t.Notes = s }))
@@ -181,10 +197,11 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 			column.Add(kit.Body(p.env.Units().ErrorText(err)))
 			continue
 		}
-		state := kit.Faint(row.state)
-		rows = append(rows, kit.NewOpenRow(string(t.ID), 0, kit.Stack(0, kit.Strong(row.title), state), func() { p.env.Go(row.place) }))
+		state, dots := kit.Faint(row.state), container.NewStack()
+		dots.Hide()
+		rows = append(rows, kit.NewOpenRow(string(t.ID), 0, kit.Stack(0, kit.Strong(row.title), state, dots), func() { p.env.Go(row.place) }))
 		if row.open != nil {
-			verdictLater(p.env, row.open, func(words string) { state.SetText(words) })
+			verdictLater(p.env, row.open, state, dots)
 		}
 	}
 	list := kit.NewOpenRows()

@@ -191,7 +191,7 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 	cells := []fyne.CanvasObject{kit.Body(f.name), both}
 	for _, b := range p.bakes {
 		field := kit.NewFigureField(kit.FigureOptions{
-			Measure: f.measure, Hint: lang.L("add"), OnDone: p.settled,
+			Measure: f.measure, OnDone: p.settled,
 			Keep: func(v *float64) { p.edit(b.ID, f.name, func(b *journal.Bake) { f.Set(b, v) }) },
 		})
 		field.Set(f.Get(b))

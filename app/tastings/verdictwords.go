@@ -6,8 +6,10 @@ import (
 	"strings"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -25,18 +27,20 @@ func verdictOf(r journal.Reader, t *journal.Tasting) (verdict.Verdict, verdict.I
 	return v, in, err
 }
 
-// verdictLater works out a verdict away from the main goroutine and gives its
-// headline.
-func verdictLater(env *pages.Env, t *journal.Tasting, show func(string)) {
-	pages.Fetch(env, func(ctx context.Context) (verdict.Verdict, error) {
-		v, _, err := verdictOf(env.Journal.Until(ctx), t)
+// verdictLater works out a verdict away from the main goroutine, and shows its headline and
+// what was counted as dots.
+func verdictLater(env *pages.Env, t *journal.Tasting, words *kit.Text, dots *fyne.Container) {
+	var in verdict.Input
+	pages.Fetch(env, func(ctx context.Context) (v verdict.Verdict, err error) {
+		v, in, err = verdictOf(env.Journal.Until(ctx), t)
 		return v, err
 	}, func(v verdict.Verdict, err error) {
 		if err != nil {
-			show(env.Units().ErrorText(err))
+			words.SetText(env.Units().ErrorText(err))
 			return
 		}
-		show(headline(v, env.Units()))
+		words.SetText(headline(v, env.Units()))
+		kit.SetOnly(dots, newCountDots(in.Opened.Setting.Plan.Method, v.Tally))
 	})
 }
 

@@ -36,7 +36,7 @@ type page struct {
 
 func newPage(env *pages.Env) *page {
 	p := &page{env: env, think: whatIf{}}
-	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today")})
+	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today"), MaxWidth: kit.Wide})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Today")}
 	p.band = newBandView(p.thinkOf, p.openLane)
 	p.countdown = kit.GreatFigure("")
@@ -148,11 +148,17 @@ func (p *page) show() {
 		body.Add(kit.Rule())
 		body.Add(o)
 	}
-	if o := p.recentCrumb(); o != nil {
-		body.Add(kit.Rule())
-		body.Add(o)
+	more := kit.Stack(6)
+	for _, o := range []fyne.CanvasObject{p.week(), p.recentCrumb()} {
+		if o != nil {
+			more.Add(o)
+		}
 	}
-	p.page.SetBody(body)
+	if len(more.Objects) > 0 {
+		p.page.SetBody(kit.Beside(body, more))
+	} else {
+		p.page.SetBody(body)
+	}
 	p.showFeeding()
 	p.tick()
 }

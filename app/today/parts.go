@@ -49,17 +49,15 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	}
 	column.Add(kit.NewLink(lang.L("the whole day's plan"), p.openBench))
 	for _, other := range p.state.doughs {
-		if other.bake.ID == d.bake.ID || !other.waiting {
-			continue
+		if other.bake.ID == d.bake.ID || !other.waiting || !kit.Overdue(other.stand.Until, p.state.now) {
+			continue // what is to come stands in the week ahead
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
 			"Name": other.bake.Name, "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
 		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
-		if kit.Overdue(other.stand.Until, p.state.now) {
-			late := kit.NewDue(0)
-			late.Set("", other.stand.Until, p.state.now, u)
-			column.Add(late)
-		}
+		late := kit.NewDue(0)
+		late.Set("", other.stand.Until, p.state.now, u)
+		column.Add(late)
 	}
 	return column
 }
@@ -136,7 +134,7 @@ func (p *page) lately() fyne.CanvasObject {
 	return column
 }
 
-// recentCrumb is a row of the latest pictures.
+// recentCrumb are the latest pictures.
 func (p *page) recentCrumb() fyne.CanvasObject {
 	if len(p.state.recent) < 2 {
 		return nil

@@ -29,7 +29,8 @@ type state struct {
 	recent   []*journal.BakeSummary // with a picture, newest first
 	last     *journal.BakeSummary   // the last loaf that came out
 	scoring  []*journal.Tasting
-	any      bool // the journal holds anything at all
+	tastings []*journal.Tasting // that are planned
+	any      bool               // the journal holds anything at all
 }
 
 // A dough is a bake that is planned or under way, with its day.
@@ -140,8 +141,11 @@ func (s *state) addTastings(j journal.Source) error {
 		return err
 	}
 	for _, t := range all {
-		if t.IsSealed() {
+		switch {
+		case t.IsSealed():
 			s.scoring = append(s.scoring, t)
+		case !t.IsOpen() && !t.IsClosed():
+			s.tastings = append(s.tastings, t)
 		}
 	}
 	return nil

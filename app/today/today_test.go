@@ -15,6 +15,7 @@ import (
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
+	"twinloaf/journal/say"
 )
 
 // shown builds the page on a bench and waits for what it works out.
@@ -204,5 +205,31 @@ func TestTheDaysKeyOnToday(t *testing.T) {
 	p.openBench()
 	if n := len(b.Went); n > 0 && b.Went[n-1].Name != pages.BakeDay {
 		t.Errorf("went to %v", b.Went)
+	}
+}
+
+// The week ahead lists what has a time, in its order: not the next step of the dough on the
+// bench, which stands there, nor what lies beyond the week.
+func TestTheWeekAhead(t *testing.T) {
+	now := time.Date(2026, time.March, 4, 9, 0, 0, 0, time.UTC)
+	moments := func(ready time.Duration) []plan.Moment {
+		return []plan.Moment{{Title: say.Of("Mix"), Due: now.Add(time.Hour)}, {Title: say.Of("Ready"), Due: now.Add(ready)}}
+	}
+	stand := func(in time.Duration) plan.Stand {
+		return plan.Stand{Moment: plan.Moment{Title: say.Of("Mix")}, Until: now.Add(in)}
+	}
+	s := &state{now: now,
+		doughs: []dough{
+			{bake: &journal.Bake{Head: journal.Head{ID: "a"}, Name: "Now", State: journal.Running}, moments: moments(30 * time.Hour), stand: stand(time.Hour), waiting: true},
+			{bake: &journal.Bake{Head: journal.Head{ID: "b"}, Name: "Then", State: journal.Planned}, moments: moments(9 * 24 * time.Hour), stand: stand(48 * time.Hour), waiting: true},
+		},
+		tastings: []*journal.Tasting{{Head: journal.Head{ID: "t"}, Name: "Which?", At: now.Add(40 * time.Hour)}, {Head: journal.Head{ID: "u"}, Name: "Past", At: now.Add(-time.Hour)}},
+	}
+	var got []string
+	for _, c := range s.week(measure.Units{}) {
+		got = append(got, c.name+" "+c.what)
+	}
+	if want := []string{"Now Ready", "Which? tasting", "Then Mix"}; !slices.Equal(got, want) {
+		t.Errorf("the week ahead is %q, want %q", got, want)
 	}
 }

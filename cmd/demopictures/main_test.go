@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"image/jpeg"
+	"math"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -11,10 +12,11 @@ import (
 
 	"twinloaf/assets/demo/plates"
 	"twinloaf/journal"
+	"twinloaf/journal/crumb"
 )
 
 // What the program carries is what this command draws: all of it is listed, and one of
-// each kind is drawn once more. Where the processor rounds otherwise, a level or two may
+// each kind is drawn once more, of cut faces a painted one. Where the processor rounds otherwise, a level or two may
 // differ.
 func TestTheProgramCarriesWhatIsDrawn(t *testing.T) {
 	carried, err := plates.All()
@@ -31,13 +33,13 @@ func TestTheProgramCarriesWhatIsDrawn(t *testing.T) {
 		if c := carried[i]; p.File != c.File || p.Role != c.Role || p.Of != c.Of || p.Level != c.Level {
 			t.Errorf("carried is %+v, to be drawn %+v", c, p.Plate)
 		}
-		if !seen[p.Role] {
+		if !seen[p.Role] && p.slice == nil {
 			seen[p.Role] = true
 			again = append(again, p)
 		}
 	}
 	dir := t.TempDir()
-	if err := draw(t.Context(), dir, again); err != nil {
+	if err := draw(t.Context(), dir, again, ""); err != nil {
 		t.Fatal(err)
 	}
 	text, err := os.ReadFile(filepath.Join(dir, plates.Index))
@@ -65,6 +67,66 @@ func TestTheProgramCarriesWhatIsDrawn(t *testing.T) {
 		if off := apart(t, jpg, old); off > 2 {
 			t.Errorf("%s differs by %.1f levels from the one that is carried: go run ./cmd/demopictures", d.File, off)
 		}
+	}
+}
+
+// A traced picture shows the slice that its description makes, two of them looked at: its figures are listed, it
+// is darker where the cut opened a bubble than beside it, and what is measured of it is as
+// open as the slice was made, within what the measuring gives as its own uncertainty where
+// cells are seen in part, 0.13.
+func TestTracedPicturesShowTheirSlices(t *testing.T) {
+	carried, err := plates.All()
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for i, p := range wanted() {
+		if p.slice == nil || n == 2 { // making one takes seconds
+			continue
+		}
+		n++
+		truth := p.slice.Bake()
+		known := knowing(p.Plate, truth)
+		if c := carried[i]; !reflect.DeepEqual(c.Width, known.Width) || c.Open != known.Open {
+			t.Errorf("%s: carried is %+v, %v, made %+v, %v", p.File, c.Width, c.Open, known.Width, known.Open)
+		}
+		jpg, err := p.JPEG()
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := jpeg.Decode(bytes.NewReader(jpg))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var sum, count [2]float64
+		for y := 0; y < sliceH; y += 3 {
+			for x := 0; x < sliceW; x += 3 {
+				open, crumb := truth.Opened(float64(x), float64(y))
+				if !crumb {
+					continue
+				}
+				k := 0
+				if open {
+					k = 1
+				}
+				_, g, _, _ := img.At(x, y).RGBA()
+				sum[k] += float64(g) / 257
+				count[k]++
+			}
+		}
+		if wall, cell := sum[0]/count[0], sum[1]/count[1]; wall < 1.25*cell {
+			t.Errorf("%s: walls are %.0f bright, cells %.0f", p.File, wall, cell)
+		}
+		r, err := crumb.Measure(t.Context(), img, 0, crumb.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := r.Measured(crumb.Porosity); got.Trust == crumb.Withheld || math.Abs(got.Value-truth.Open) > 0.13 {
+			t.Errorf("%s: measured %+v, made %.3f", p.File, got, truth.Open)
+		}
+	}
+	if n < 2 {
+		t.Errorf("%d are traced", n)
 	}
 }
 

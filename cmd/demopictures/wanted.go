@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"twinloaf/assets/demo/plates"
+	"twinloaf/cmd/demopictures/cut"
 	"twinloaf/cmd/demopictures/scene"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb/phantom"
@@ -158,6 +159,9 @@ func (b bread) crust(i int) picture {
 // slice, photographed once more in another light.
 func (b bread) crumb(open float64, again bool) picture {
 	p := newPicture(journal.RoleCrumb, b.of, open, nil)
+	if slice, ok := traced[p.File]; ok {
+		return p.traced(slice)
+	}
 	seed := seedOf(p.File)
 	s := phantom.Slice{
 		Seed: seed, Width: sliceW, Height: sliceH, Shape: b.shape, Tone: b.tone, Seeds: b.seeds,
@@ -181,6 +185,28 @@ func (b bread) crumb(open float64, again bool) picture {
 		plate.Width = width(drawn.Truth)
 		return drawn.Photo, nil
 	}
+	return p
+}
+
+// traced is the photo of a slice that is traced rather than painted.
+func (p picture) traced(s cut.Slice) picture {
+	s.View.W, s.View.H = sliceW, sliceH
+	p.quality, p.slice = sliceQuality, &s
+	p.paint = func(ctx context.Context, _ *scene.Painter, plate *plates.Plate) (image.Image, error) {
+		img, truth, err := s.Photo(ctx)
+		if err != nil {
+			return nil, err
+		}
+		*plate = knowing(*plate, truth)
+		return img, nil
+	}
+	return p
+}
+
+// knowing says of a plate what is known of its slice.
+func knowing(p plates.Plate, t cut.Truth) plates.Plate {
+	p.Width = &plates.Width{From: round(t.Left, 1), To: round(t.Right, 1), Row: round(t.Row, 1), MM: round(t.WidthMM, 1)}
+	p.Open = round(t.Open, 100)
 	return p
 }
 

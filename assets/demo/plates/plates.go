@@ -21,6 +21,9 @@ type Plate struct {
 	Level  float64 `json:"level"`
 	Pixels [2]int  `json:"pixels"`          // across and down
 	Width  *Width  `json:"width,omitempty"` // of a cut face
+	// Open is the share of a cut face's crumb, three millimetres inside its contour and
+	// deeper, at which the cut opened a bubble.
+	Open float64 `json:"open,omitempty"`
 	// Lines are the heights of the floor, of the band and of the culture now, of a jar.
 	Lines *[3]float64 `json:"lines,omitempty"`
 }

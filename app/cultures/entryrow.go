@@ -1,0 +1,200 @@
+package cultures
+
+import (
+	"time"
+	"unicode/utf8"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+	"twinloaf/journal/measure"
+)
+
+// entryDay names the day of an entry.
+func entryDay(at, now time.Time, u measure.Units) string {
+	at = at.In(now.Location())
+	return u.Locale().Weekday(at) + " " + u.Day(at, now)
+}
+
+// entryColumns are the widths of the columns of a list of entries; nought for those in
+// which nothing stands.
+type entryColumns struct {
+	day, clock, what float32
+	figure, unit     [figureCount]float32
+}
+
+// columnsOf makes the columns as wide as the longest that stands in each.
+func columnsOf(entries []entry, now time.Time, u measure.Units) entryColumns {
+	var day, clock, what string
+	figures := entryFigures{}
+	for _, e := range entries {
+		day, clock, what = longer(day, entryDay(e.at, now, u)), longer(clock, u.Clock(e.at.In(now.Location()))), longer(what, e.what)
+		for k, f := range e.figures {
+			figures[k] = longer(figures[k], f)
+		}
+	}
+	wide := func(s kit.Span) float32 { return kit.NewLine(s).MinSize().Width }
+	// Letters are of many widths, digits of one: what is longest may not be widest.
+	c := entryColumns{day: wide(kit.Span{Text: day}) + look.Space(2), clock: wide(kit.Span{Text: clock}), what: wide(kit.Span{Text: what, Bold: true}) + look.Space(2)}
+	for k, unit := range figureUnits(u) {
+		if figures[k] == "" {
+			continue
+		}
+		c.figure[k] = max(wide(kit.Span{Text: figures[k]}), wide(kit.Span{Text: figureHead(k), Size: look.TextSmall}))
+		if unit != "" {
+			c.unit[k] = wide(kit.Span{Text: unit, Size: look.TextSmall})
+		}
+	}
+	return c
+}
+
+func longer(a, b string) string {
+	if utf8.RuneCountInString(b) > utf8.RuneCountInString(a) {
+		return b
+	}
+	return a
+}
+
+// figureHead is what stands over a column of figures; a temperature's unit says enough.
+func figureHead(k int) string {
+	return [figureCount]string{keptFigure: lang.L("kept"), flourFigure: lang.L("flour"), waterFigure: lang.L("water"),
+		riseFigure: lang.L("rise"), acidFigure: "pH"}[k]
+}
+
+// entryRow is a row of the list of everything: the day where it changes, the clock, what
+// it is, its figures, and what is said besides.
+type entryRow struct {
+	widget.BaseWidget
+	columns         *entryColumns
+	rule            fyne.CanvasObject // above the first of a day
+	day, what, said *kit.Elided
+	clock           *kit.Text
+	figures, units  [figureCount]*kit.Text
+}
+
+func newEntryRow(columns *entryColumns) *entryRow {
+	r := &entryRow{columns: columns, rule: kit.Rule(), day: kit.NewElided(kit.Span{}), what: kit.NewElided(kit.Span{}), said: kit.NewElided(kit.Span{}), clock: kit.NewLine(kit.Span{})}
+	r.rule.Hide()
+	for k := range r.figures {
+		r.figures[k], r.units[k] = kit.NewLine(kit.Span{}), kit.NewLine(kit.Span{})
+	}
+	r.ExtendBaseWidget(r)
+	return r
+}
+
+// setHeads makes the row the heads of the columns.
+func (r *entryRow) setHeads() {
+	for k := range r.figures {
+		r.figures[k].SetSpans(kit.Span{Text: figureHead(k), Size: look.TextSmall, Color: look.ColorFaint})
+	}
+	r.Refresh()
+}
+
+// set shows an entry; first says that it is the first of its day, and not of all.
+func (r *entryRow) set(e entry, day string, first bool, u measure.Units, now time.Time) {
+	ink := look.ColorInk
+	if e.alarm {
+		ink = look.ColorEmber
+	}
+	kit.SetVisible(r.rule, first)
+	r.day.SetSpan(kit.Span{Text: day, Color: look.ColorFaint})
+	r.clock.SetSpans(kit.Span{Text: u.Clock(e.at.In(now.Location())), Color: look.ColorFaint})
+	r.what.SetSpan(kit.Span{Text: e.what, Color: ink, Bold: e.sort == fedEntry})
+	r.said.SetSpan(kit.Span{Text: e.said, Color: ink})
+	for k, unit := range figureUnits(u) {
+		if e.figures[k] == "" {
+			unit = ""
+		}
+		r.figures[k].SetText(e.figures[k])
+		r.units[k].SetSpans(kit.Span{Text: unit, Size: look.TextSmall, Color: look.ColorFaint})
+	}
+	r.Refresh()
+}
+
+func (r *entryRow) CreateRenderer() fyne.WidgetRenderer {
+	objects := []fyne.CanvasObject{r.rule, r.day, r.clock, r.what, r.said}
+	for k := range r.figures {
+		objects = append(objects, r.figures[k], r.units[k])
+	}
+	return &entryRenderer{r: r, objects: objects}
+}
+
+type entryRenderer struct {
+	r       *entryRow
+	objects []fyne.CanvasObject
+}
+
+func (r *entryRenderer) Destroy()                     {}
+func (r *entryRenderer) Objects() []fyne.CanvasObject { return r.objects }
+
+func (r *entryRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(look.Space(60), kit.NewLine(kit.Span{Text: "x"}).MinSize().Height)
+}
+
+// leastSaid is the room that what is said besides has at least: the weights of a feeding,
+// which its ratio tells already, give way to it.
+const leastSaid = 150
+
+func (r *entryRenderer) Layout(size fyne.Size) {
+	row, c := r.r, r.r.columns
+	gap := look.Space(5)
+	r.r.rule.Move(fyne.NewPos(0, -look.Space(2)))
+	r.r.rule.Resize(fyne.NewSize(size.Width, 1))
+	x := float32(0)
+	put := func(o fyne.CanvasObject, x, w float32) {
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(w, h))
+		o.Move(fyne.NewPos(x, size.Height-h-(size.Height-h)/2))
+	}
+	put(row.day, x, c.day)
+	x += c.day + look.Space(3)
+	put(row.clock, x, c.clock)
+	x += c.clock + gap
+	left := size.Width - x - c.what
+	for k := range c.figure {
+		left -= c.taken(k, gap)
+	}
+	first := keptFigure
+	if left < leastSaid {
+		first = riseFigure
+	}
+	put(row.what, x, c.what)
+	x += c.what
+	for k := range c.figure {
+		seen := c.figure[k] > 0 && k >= first
+		kit.SetVisible(row.figures[k], seen)
+		kit.SetVisible(row.units[k], seen)
+		if !seen {
+			continue
+		}
+		w := row.figures[k].MinSize().Width
+		put(row.figures[k], x+gap+c.figure[k]-w, w)
+		if c.unit[k] > 0 {
+			put(row.units[k], x+gap+c.figure[k]+look.Space(1), c.unit[k])
+		}
+		x += c.taken(k, gap)
+	}
+	x += gap
+	put(row.said, x, max(0, size.Width-x))
+}
+
+// taken is the room of a figure, its unit and the gap before it.
+func (c *entryColumns) taken(k int, gap float32) float32 {
+	switch {
+	case c.figure[k] == 0:
+		return 0
+	case c.unit[k] == 0:
+		return gap + c.figure[k]
+	}
+	return gap + c.figure[k] + look.Space(1) + c.unit[k]
+}
+
+func (r *entryRenderer) Refresh() {
+	r.Layout(r.r.Size())
+	for _, o := range r.objects {
+		o.Refresh()
+	}
+}

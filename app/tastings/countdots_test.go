@@ -1,0 +1,40 @@
+package tastings
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/look"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/verdict"
+)
+
+// The line stands between the dots that guessing would have got right on average and the
+// others, and as many dots are filled as answers were right.
+func TestCountDots(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(look.New(look.AlwaysLight))
+	if newCountDots(blind.Paired, verdict.Tally{Agreeing: 4, Counted: 6}) != nil {
+		t.Error("a preference has right answers")
+	}
+	if newCountDots(blind.Triangle, verdict.Tally{}) != nil {
+		t.Error("no answers have dots")
+	}
+	d := &countDots{right: 12, all: 18, chance: blind.Triangle.Chance()}
+	d.ExtendBaseWidget(d)
+	r := d.CreateRenderer().(*countDotsRenderer)
+	r.Layout(r.MinSize())
+	filled := 0
+	for _, c := range r.dots {
+		if c.FillColor == c.StrokeColor {
+			filled++
+		}
+	}
+	if len(r.dots) != 18 || filled != 12 {
+		t.Errorf("%d of %d dots are filled", filled, len(r.dots))
+	}
+	at := r.line.Position().X + r.line.Size().Width/2
+	if sixth, seventh := r.dots[5], r.dots[6]; at < sixth.Position().X+sixth.Size().Width || at > seventh.Position().X {
+		t.Errorf("the line of six by guessing is at %v", at)
+	}
+}
