@@ -32,6 +32,7 @@ type side struct {
 	keepOne   *kit.Link
 	keepAll   *kit.Link
 	box       *fyne.Container
+	learned   *kit.Text
 }
 
 func newSide(p *seriesPage) *side {
@@ -43,9 +44,10 @@ func newSide(p *seriesPage) *side {
 	s.keepOne, s.keepAll = kit.NewLink("", p.keepOriginal), kit.NewLink("", p.keepAll)
 	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals, s.keepOne, s.keepAll)
 	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Keep: p.setKnown, OnDone: p.showKnown})
+	s.learned = kit.Small(lang.L("Forecasts of later feedings learn the form of the rise from it. This feeding's own peak is foretold no better from it after two hours than from two readings by hand, as trials on made-up cultures showed."))
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
-		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights are told as lengths, too.")), s.box)
+		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights are told as lengths, too.")), s.box, s.learned)
 	s.object = container.NewVScroll(column)
 	return s
 }
@@ -72,6 +74,7 @@ func (s *side) sync(u measure.Units) {
 	}
 	s.known.Set(p.rec.Jars[p.jar].KnownMM)
 	s.syncOriginals(u)
+	s.learned.Hidden = len(p.now.curves) == 0 || p.rec.Jars[p.jar].Feeding == ""
 	s.object.Refresh()
 }
 
@@ -115,9 +118,6 @@ func (s *side) words(u measure.Units) string {
 		add(peakWords(p.now.curves[p.jar], p.env.Now().Location(), u))
 		add(lostWords(p.now.curves[p.jar]))
 		add(lang.L("The heights are worked out from the pictures (method {{.V}}); drag the surface on any picture to correct it, and the rest follows.", map[string]any{"V": fmt.Sprint(jar.MethodVersion)}))
-		if p.rec.Jars[p.jar].Feeding != "" {
-			add(lang.L("Forecasts of later feedings learn the form of the rise from it. This feeding's own peak is foretold no better from it after two hours than from two readings by hand, as trials on made-up cultures showed."))
-		}
 	}
 	return out
 }
