@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -48,7 +49,7 @@ func newSide(p *seriesPage) *side {
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),
 		s.known, kit.Small(lang.L("How high over the bottom something is that you see in the picture: the rim, or a mark. Then drag its line there, and heights are told as lengths, too.")), s.box, s.learned)
-	s.object = container.NewVScroll(column)
+	s.object = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, look.Space(4)), column)) // beside the bar
 	return s
 }
 

@@ -23,7 +23,7 @@ func (t *tour) demoStops() []stop {
 		{"first-weeks", to(t.finding("Gorse, culture"), t.pressing("First weeks")), 4},
 		{"feeding", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("c"), t.seeing("Back to Gorse")), 3},
 		{"row-of-pictures", to(t.finding("Gorse, culture"), t.seeing("Gorse, day"), t.keys("c"), t.seeing("Back to Gorse"), t.droppingRow(),
-			t.seeing("pictures from"), t.keys("Return"), t.seeing("Do the lines lie right?"), t.missing("Stop"), t.keys("l"), t.seeing("Originals kept")), 2},
+			t.seeing("pictures from"), t.keys("Return"), t.seeing("Do the lines lie right?"), t.missing("Stop"), t.keys("l"), t.seeing("Lines of the jar"), t.missing("Stop")), 2},
 
 		{"bakes", to(t.keys("ctrl+3")), 2},
 		{"bake", to(t.finding("Ferry loaf, Gorse")), 6},
@@ -51,7 +51,7 @@ func (t *tour) demoStops() []stop {
 		{"tastings", to(t.keys("ctrl+4")), 2},
 		{"tasting-planned", to(t.finding("A night or a day?")), 4},
 		{"verdict", to(t.finding("Harbour or Gorse?")), 6},
-		{"trial", to(t.finding("Harbour against Gorse, trial"), t.seeing("Drawn by lot")), 4},
+		{"trial", to(t.finding("Harbour against Gorse, trial"), t.seeing("Both days on one clock")), 4},
 		{"trial-new", to(t.keys("ctrl+4", "n")), 3},
 		{"tasting-new", to(t.keys("ctrl+4", "t")), 3},
 

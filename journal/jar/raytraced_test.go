@@ -32,8 +32,8 @@ const lampOn = 16
 // is seen from slightly above, day that goes and a lamp that goes on. What breaks: as the
 // dough rises past the height of the camera, at 1.5 times the level, it reads ever lower than it
 // is, by 6 % of the first height at the most, more than three of the standard deviations that are
-// stated; and once light falls from the other side too, shadows within the jar pass for another surface, and heights are up to 16 % too low.
-// Only before that is it held to anything. No picture is given up. By hand, some minutes:
+// stated; and once light falls from the other side too, shadows within the jar pass for another
+// surface, and heights are up to 16 % too low. Only before that is it held to anything. No picture is given up. By hand, some minutes:
 //
 //	go test -tags yardstick ./journal/jar -run RayTraced -v
 func TestRayTraced(t *testing.T) {
