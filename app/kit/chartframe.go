@@ -40,6 +40,9 @@ type ChartFrame struct {
 	// is asked whenever the chart is shown. Without it they are those of zero Units.
 	Units func() measure.Units
 
+	// Flush says that the figure leaves no room at its sides, as a [charts.Spark] does not.
+	Flush bool
+
 	figure charts.Spec
 	least  fyne.Size
 	draw   chartDrawing
@@ -79,11 +82,19 @@ func (f *ChartFrame) SetSpec(figure charts.Spec) {
 // Resize gives the frame the width that what is drawn in it takes: the room that a picture
 // leaves at its sides stands out, so that titles are in line with the page's.
 func (f *ChartFrame) Resize(s fyne.Size) {
-	f.BaseWidget.Resize(s.Add(fyne.NewSize(2*charts.Edge, 0)))
+	f.BaseWidget.Resize(s.Add(fyne.NewSize(2*f.side(), 0)))
 }
 
 // Move puts the frame where what is drawn in it begins.
-func (f *ChartFrame) Move(pos fyne.Position) { f.BaseWidget.Move(pos.SubtractXY(charts.Edge, 0)) }
+func (f *ChartFrame) Move(pos fyne.Position) { f.BaseWidget.Move(pos.SubtractXY(f.side(), 0)) }
+
+// side is the room that is left at each side of the figure.
+func (f *ChartFrame) side() float32 {
+	if f.Flush {
+		return 0
+	}
+	return charts.Edge
+}
 
 // Summary tells in words what the picture shows, once it is drawn.
 func (f *ChartFrame) Summary() string {
@@ -270,7 +281,7 @@ func (r *chartRenderer) Objects() []fyne.CanvasObject {
 
 func (r *chartRenderer) Layout(size fyne.Size) {
 	r.f.raster.Resize(size)
-	r.focus.Around(fyne.NewPos(charts.Edge, 0), size.SubtractWidthHeight(2*charts.Edge, 0))
+	r.focus.Around(fyne.NewPos(r.f.side(), 0), size.SubtractWidthHeight(2*r.f.side(), 0))
 	fitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }

@@ -14,10 +14,16 @@ func Flow(gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flowLayout{gap: look.Space(gap)}, things...)
 }
 
+// FlowTop is Flow whose things hang from the top of their line.
+func FlowTop(gap float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&flowLayout{gap: look.Space(gap), top: true}, things...)
+}
+
 // flowLayout remembers the width it was last given: its height follows from it.
 type flowLayout struct {
 	gap   float32
 	width float32
+	top   bool
 }
 
 func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -81,8 +87,12 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 		at := float32(0)
 		for _, o := range line {
 			m := flowSize(o, width)
+			down := (tall - m.Height) / 2
+			if l.top {
+				down = 0
+			}
 			if place != nil {
-				place(o, fyne.NewPos(at, y+(tall-m.Height)/2), m)
+				place(o, fyne.NewPos(at, y+down), m)
 			}
 			at += m.Width + l.gap
 		}

@@ -53,7 +53,7 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings}}
 	p.facets = newFacets(p)
 	p.line = newFilterLine(p)
-	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(212, 150), 2, p.length, p.item)
+	p.grid = kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(184, 130), 2, p.length, p.item)
 	p.grid.OnOpen = p.open
 	p.grid.OnChoose = p.choose
 	p.grid.OnRange = p.chooseRange

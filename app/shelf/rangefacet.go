@@ -29,7 +29,7 @@ type rangeFacet struct {
 // newRangeFacet makes a facet; set is told the range that is asked for.
 func newRangeFacet(main kit.Main, d past.Described, set func(shelf.Range)) *rangeFacet {
 	f := &rangeFacet{figure: d.Key, chart: kit.NewChartFrame(main, fyne.NewSize(look.Space(30), look.Space(12)))}
-	f.chart.Name = lang.L("spread")
+	f.chart.Name, f.chart.Flush = lang.L("spread"), true
 	f.bounds = newBoundFields(d.Measure, func(low, high *float64) {
 		set(shelf.Range{Figure: d.Key, AtLeast: low, AtMost: high})
 	})

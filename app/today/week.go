@@ -65,7 +65,7 @@ func (s *state) week(u measure.Units) []coming {
 // week shows the week ahead, a day at a time; nil where nothing is to come.
 func (p *page) week() fyne.CanvasObject {
 	u, now := p.env.Units(), p.state.now
-	days := kit.Flow(6)
+	days := kit.FlowTop(6)
 	var day *fyne.Container
 	last := ""
 	for _, c := range p.state.week(u) {

@@ -28,7 +28,7 @@ func sealWhenFull(w *walk, small string) error {
 	}
 	err = p.steps(
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"),
-		p.seeing("Drawn by lot"), p.keys("t"), p.seeing("What this plan can find"),
+		p.seeing("Move to the bin"), p.keys("t"), p.seeing("What this plan can find"),
 		p.pressing("what you will call it"), p.typing(galley),
 		p.pressing("a name"), p.typing("Ines"), p.keys("Return"),
 		p.missing("nobody yet"), p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.keys("Tab"),

@@ -129,7 +129,7 @@ func (p *program) keyTastings(at time.Time) error {
 	return p.steps(
 		func() error { return p.setClock(at) },
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.focus("tastings"), p.keys("Return"),
-		p.seeing("Drawn by lot"), p.focus("trial"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
+		p.seeing("Move to the bin"), p.focus("trial"), p.keys("t"), p.seeing("What this plan can find"), p.focus("names"),
 		p.typing("Ines"), p.keys("Return"), p.focus("next-name"), p.keys("Tab"), p.focus("rounds"), p.keys("1"), p.missing("6 rounds will show"),
 		p.keys("Escape"),
 		func() error { return p.keyTasted(&at, "first") },
@@ -142,7 +142,7 @@ func (p *program) keyTastings(at time.Time) error {
 func (p *program) mouseTastings(at time.Time) error {
 	return p.steps(
 		func() error { return p.setClock(at) },
-		p.pressing("Tastings"), p.pressing("Two cultures"), p.seeing("Drawn by lot"), p.pressing("Plan a tasting"),
+		p.pressing("Tastings"), p.pressing("Two cultures"), p.seeing("Move to the bin"), p.pressing("Plan a tasting"),
 		p.seeing("What this plan can find"), p.typing("Ines"), p.keys("Return"), p.missing("nobody yet"),
 		p.fillingIn("How many rounds each?"), p.keys("ctrl+a"), p.typing("1"), p.pressing("Plate it"),
 		p.seeing("Tasters, look away"), p.pressing("Nobody is looking"), p.seeing("For the helper alone"),

@@ -133,7 +133,7 @@ func (p *program) papersTell(folder, name string) error {
 
 // planBy plans a tasting of the pair.
 func (p *program) planBy(t methodTasting) error {
-	err := p.steps(p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"), p.seeing("Drawn by lot"), p.keys("t"),
+	err := p.steps(p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"), p.seeing("Move to the bin"), p.keys("t"),
 		p.seeing("What this plan can find"), p.pressing("what you will call it"), p.typing(t.name))
 	for _, words := range t.ask {
 		err = errors.Join(err, p.steps(p.pressing(words), p.caughtUp))

@@ -63,7 +63,7 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 	err := p.steps(
 		p.keys("ctrl+4"),
 		p.seeing("Two cultures"), p.picture("list"), p.pressing("Two cultures"),
-		p.seeing("Drawn by lot"), p.picture("trial"), p.keys("t"),
+		p.seeing("Move to the bin"), p.picture("trial"), p.keys("t"),
 		p.seeing("What this plan can find"),
 	)
 	if err := errors.Join(err, p.steps(choices...)); err != nil {

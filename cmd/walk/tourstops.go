@@ -51,7 +51,7 @@ func (t *tour) demoStops() []stop {
 		{"tastings", to(t.keys("ctrl+4")), 2},
 		{"tasting-planned", to(t.finding("A night or a day?")), 4},
 		{"verdict", to(t.finding("Harbour or Gorse?")), 6},
-		{"trial", to(t.finding("Harbour against Gorse, trial"), t.seeing("Both days on one clock")), 4},
+		{"trial", to(t.finding("Harbour against Gorse, trial"), t.seeing("Move to the bin")), 4},
 		{"trial-new", to(t.keys("ctrl+4", "n")), 3},
 		{"tasting-new", to(t.keys("ctrl+4", "t")), 3},
 
