@@ -2,23 +2,27 @@
 // It knows how things look and nothing of what they mean: no journal, no culture.
 //
 // Words and space
-//   - Text, NewText, NewLine, Span: text in styles that wraps; Heading, Subheading,
-//     Section, Eyebrow, Lead, Body, Strong, Faint, Small, GreatFigure, BigCode
-//   - Rule, Gap; Stack, Row, RowGrow, Flow, Columns, WeightedColumns, Beside
+//   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
+//     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
+//     GreatFigure, BigCode
+//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside
+//   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Frame: the outermost content of a window, with tips and the toast line
+//   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareBar; DayLanes, Lane:
+//     days on one clock
 //
 // Things to press
 //   - Button (PrimaryButton, NewButton, QuietButton, EmberButton, InkButton), Link,
 //     Pill, Segments
 //   - OpenRows, OpenRow: short lists whose rows open something; RowList, PhotoGrid: long ones
-//   - Beginning: where the first Tab goes
+//   - Doors, Door: equal ways to begin; Beginning: where the first Tab goes; FocusRing
 //   - Key, Keyboard, KeyHint, KeyList: keys declared as data
 //
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
-//     SuggestField; Readout for what is derived
+//     SuggestField, MarkField; Readout for what is derived
 //   - KeptRows: no field is made anew for a thing that has one
 //   - Month: a small calendar; ScoreRow: the nine-point scale
 //
@@ -28,8 +32,8 @@
 //   - ChartFrame, ChartStyle
 //
 // Over the window
-//   - Sheet, Confirm, ConfirmLoss, Message, Progress
-//   - PickFiles, SaveAs, Places
+//   - Dialog, ShowDialog, Confirm, ConfirmLoss, Message, Progress
+//   - PickFiles, SaveAs, FilePicker, Places
 //
 // Rules that hold for all of them: they are made and used on the main goroutine;
 // what is slow happens elsewhere and comes back by a Main; each can be reached by
