@@ -48,7 +48,7 @@ func TestOverlays(t *testing.T) {
 	}
 	for name, photo := range photos {
 		o := crumb.Options{}
-		if _, err := crumb.FindOutline(t.Context(), photo); err != nil {
+		if _, err := crumb.FindOutlines(t.Context(), photo); err != nil {
 			t.Logf("%s: %v; measured as crumb from border to border", name, err)
 			o.Outline, o.CrumbOnly = boxOutline(photo.Bounds()), true
 		}
