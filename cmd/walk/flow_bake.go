@@ -9,7 +9,6 @@ import (
 	"image"
 	"image/color"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -215,8 +214,7 @@ func hashOf(b []byte) string {
 
 // clip puts text on the clipboard, as a file manager does.
 func (w *walk) clip(text string) error {
-	c := exec.Command("xclip", "-selection", "clipboard", "-in")
-	c.Env = w.env()
+	c := w.command("xclip", "-selection", "clipboard", "-in")
 	c.Stdin = strings.NewReader(text)
 	return c.Run()
 }

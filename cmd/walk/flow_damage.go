@@ -203,7 +203,7 @@ func (w *walk) checkTwice(folder string, told ...string) error {
 
 // check has the program check a journal, and gives what it says and ends with.
 func (w *walk) check(folder string) (said string, code int, err error) {
-	c := exec.Command(w.exe, "-check", "-journal", folder)
+	c := w.command(w.exe, "-check", "-journal", folder)
 	c.Env = w.env("DISPLAY=", "LANG=", "LC_ALL=")
 	out, err := c.CombinedOutput()
 	if ended, ok := errors.AsType[*exec.ExitError](err); ok {

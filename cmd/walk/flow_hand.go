@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"time"
 
@@ -115,8 +114,7 @@ func (p *program) keyRecord(picture string) error {
 
 // clipPicture puts a picture on the clipboard as a program that edits pictures does.
 func (p *program) clipPicture(path string) error {
-	c := exec.Command("xclip", "-selection", "clipboard", "-t", "image/png", "-in", path)
-	c.Env = p.env()
+	c := p.command("xclip", "-selection", "clipboard", "-t", "image/png", "-in", path)
 	if err := c.Run(); err != nil { // it stays behind to answer, and would hold a pipe open
 		return fmt.Errorf("filling the clipboard: %w", err)
 	}

@@ -29,7 +29,7 @@ func toldAndRung(w *walk) error {
 	if err := doughUnderWay(folder, begin); err != nil {
 		return fmt.Errorf("beginning a dough: %w", err)
 	}
-	bus, err := startBus()
+	bus, err := startBus(w.ctx)
 	if err != nil {
 		return err
 	}
@@ -95,8 +95,8 @@ type bus struct {
 }
 
 // startBus starts a bus of its own and a recorder that answers for the desktop's messages.
-func startBus() (b *bus, err error) {
-	b = &bus{daemon: exec.Command("dbus-daemon", "--session", "--nofork", "--print-address"), told: make(chan string, 16)}
+func startBus(ctx context.Context) (b *bus, err error) {
+	b = &bus{daemon: exec.CommandContext(ctx, "dbus-daemon", "--session", "--nofork", "--print-address"), told: make(chan string, 16)}
 	defer func() {
 		if err != nil {
 			b.stop()

@@ -6,11 +6,15 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime/pprof"
 	"strings"
+	"time"
 )
 
 // A flow is one walk through the window, in a work folder of its own.
@@ -69,13 +73,16 @@ func main() {
 		if !strings.Contains(f.name, *only) {
 			continue
 		}
-		if err := one(f, *exe, *shots, *data); err != nil {
+		began := time.Now()
+		err := one(f, *exe, *shots, *data)
+		took := time.Since(began).Round(time.Second)
+		if err != nil {
 			failed++
-			fmt.Printf("FAIL %s: %v\n", f.name, err)
+			fmt.Printf("FAIL %s (%v): %v\n", f.name, took, err)
 			continue
 		}
 		passed++
-		fmt.Printf("ok   %s\n", f.name)
+		fmt.Printf("ok   %s (%v)\n", f.name, took)
 	}
 	fmt.Printf("pictures of each step are in %s\n", *shots)
 	fmt.Printf("%d passed, %d failed\n", passed, failed)
@@ -84,8 +91,18 @@ func main() {
 	}
 }
 
+// longest is how long a flow may take. Nothing is judged by it: it only ends one that
+// hangs, with a word of where.
+const longest = 10 * time.Minute
+
 // one walks one flow on a fresh display.
 func one(f flow, exe, shots, data string) error {
+	ctx, stop := context.WithTimeout(context.Background(), longest)
+	defer stop()
+	defer context.AfterFunc(ctx, func() {
+		fmt.Fprintf(os.Stderr, "%q has taken %v:\n", f.name, longest)
+		_ = pprof.Lookup("goroutine").WriteTo(os.Stderr, 2)
+	})()
 	dir, err := os.MkdirTemp("", "twinloaf-walk-")
 	if err != nil {
 		return err
@@ -95,10 +112,10 @@ func one(f flow, exe, shots, data string) error {
 	if err := os.MkdirAll(shots, 0o755); err != nil {
 		return err
 	}
-	s, err := startScreen(1280, 800, shots)
+	s, err := startScreen(ctx, 1280, 800, shots)
 	if err != nil {
 		return err
 	}
 	defer s.stop()
-	return f.run(&walk{screen: s, exe: exe, dir: dir, data: data})
+	return errors.Join(f.run(&walk{screen: s, exe: exe, dir: dir, data: data}), ctx.Err())
 }

@@ -69,7 +69,7 @@ func (p *program) setClock(t time.Time) error {
 
 // start starts the program and waits until its window shows something.
 func (p *program) start() error {
-	p.cmd = exec.Command(p.exe, p.args...)
+	p.cmd = p.command(p.exe, p.args...)
 	p.cmd.Env = p.env("TWINLOAF_OUTLINE="+p.outline, "FYNE_SCALE="+strconv.Itoa(p.scale))
 	if p.home != "" {
 		p.cmd.Env = append(p.cmd.Env, "HOME="+p.home)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"image"
 	"image/png"
@@ -15,6 +16,7 @@ import (
 
 // A screen is a virtual display of its own, with the keys and the mouse on it.
 type screen struct {
+	ctx     context.Context // the flow's: what runs on the display ends with it
 	display string
 	x, wm   *exec.Cmd
 	shots   string // the folder that pictures go to
@@ -25,14 +27,14 @@ type screen struct {
 
 // startScreen starts Xvfb on a free display and a window manager on it, with room for
 // a window of so many pixels and its frame.
-func startScreen(width, height int, shots string) (*screen, error) {
+func startScreen(ctx context.Context, width, height int, shots string) (*screen, error) {
 	r, w, err := os.Pipe()
 	if err != nil {
 		return nil, err
 	}
 	const frame = 60 // of the window manager's
 	size := fmt.Sprintf("%dx%dx24", width+frame, height+frame)
-	x := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", size, "-nolisten", "tcp")
+	x := exec.CommandContext(ctx, "Xvfb", "-displayfd", "3", "-screen", "0", size, "-nolisten", "tcp")
 	x.ExtraFiles = []*os.File{w}
 	if err := x.Start(); err != nil {
 		return nil, fmt.Errorf("starting Xvfb: %w", err)
@@ -42,9 +44,8 @@ func startScreen(width, height int, shots string) (*screen, error) {
 	if _, err := fmt.Fscan(r, &n); err != nil {
 		return nil, fmt.Errorf("asking Xvfb for its display: %w", err)
 	}
-	s := &screen{display: ":" + strconv.Itoa(n), x: x, shots: shots}
-	s.wm = exec.Command("openbox")
-	s.wm.Env = s.env()
+	s := &screen{ctx: ctx, display: ":" + strconv.Itoa(n), x: x, shots: shots}
+	s.wm = s.command("openbox")
 	if err := s.wm.Start(); err != nil {
 		s.stop()
 		return nil, fmt.Errorf("starting the window manager: %w", err)
@@ -54,6 +55,15 @@ func startScreen(width, height int, shots string) (*screen, error) {
 
 func (s *screen) env(more ...string) []string {
 	return append(append(os.Environ(), "DISPLAY="+s.display, "LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "LIBGL_ALWAYS_SOFTWARE=1"), more...)
+}
+
+// command prepares a command on the display. Ended with its flow, it is not waited for
+// although what it started itself may hold its output open.
+func (s *screen) command(name string, args ...string) *exec.Cmd {
+	c := exec.CommandContext(s.ctx, name, args...)
+	c.Env = s.env()
+	c.WaitDelay = 10 * time.Second
+	return c
 }
 
 func (s *screen) stop() {
@@ -66,8 +76,7 @@ func (s *screen) stop() {
 }
 
 func (s *screen) xdotool(args ...string) error {
-	c := exec.Command("xdotool", args...)
-	c.Env = s.env()
+	c := s.command("xdotool", args...)
 	if out, err := c.CombinedOutput(); err != nil {
 		return fmt.Errorf("xdotool %s: %w: %s", strings.Join(args, " "), err, out)
 	}
@@ -95,8 +104,7 @@ func (s *screen) typeText(text string) error {
 
 // ask runs xdotool for what it answers.
 func (s *screen) ask(args ...string) (string, error) {
-	c := exec.Command("xdotool", args...)
-	c.Env = s.env()
+	c := s.command("xdotool", args...)
 	out, err := c.Output()
 	if err != nil {
 		return "", fmt.Errorf("xdotool %s: %w", strings.Join(args, " "), err)
@@ -106,8 +114,7 @@ func (s *screen) ask(args ...string) (string, error) {
 
 // copied gives the text that is on the clipboard.
 func (s *screen) copied() (string, error) {
-	c := exec.Command("xclip", "-selection", "clipboard", "-out")
-	c.Env = s.env()
+	c := s.command("xclip", "-selection", "clipboard", "-out")
 	out, err := c.Output()
 	if err != nil {
 		return "", fmt.Errorf("reading the clipboard: %w", err)
@@ -119,8 +126,7 @@ func (s *screen) copied() (string, error) {
 func (s *screen) take(name, window string) (image.Image, error) {
 	s.taken++
 	path := filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name))
-	c := exec.Command("import", "-window", window, path)
-	c.Env = s.env()
+	c := s.command("import", "-window", window, path)
 	if out, err := c.CombinedOutput(); err != nil {
 		return nil, fmt.Errorf("taking a picture: %w: %s", err, out)
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"image/png"
 	"os"
@@ -19,7 +20,7 @@ func screens(exe, dir string) error {
 		return err
 	}
 	defer os.RemoveAll(work)
-	s, err := startScreen(1280, 800, work)
+	s, err := startScreen(context.Background(), 1280, 800, work)
 	if err != nil {
 		return err
 	}

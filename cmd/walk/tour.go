@@ -2,10 +2,10 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -82,7 +82,7 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	if err := errors.Join(os.MkdirAll(o.dir, 0o755), furnish(home, o.data)); err != nil {
 		return nil, nil, err
 	}
-	s, err := startScreen(int(w)*o.scale, int(h)*o.scale, o.dir)
+	s, err := startScreen(context.Background(), int(w)*o.scale, int(h)*o.scale, o.dir)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -184,8 +184,7 @@ func (t *tour) still() ([]byte, error) {
 	var last []byte
 	for deadline := time.Now().Add(8 * time.Second); ; {
 		time.Sleep(500 * time.Millisecond)
-		c := exec.Command("import", "-window", t.window, "ppm:-")
-		c.Env = t.env()
+		c := t.command("import", "-window", t.window, "ppm:-")
 		now, err := c.Output()
 		if err != nil {
 			return nil, fmt.Errorf("looking at the window: %w", err)
