@@ -9,6 +9,7 @@
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
+//   - Glide, Opening: what moves to its place; rows to which more come
 //   - Frame: the outermost content of a window, with tips and the toast line
 //   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareBar; DayLanes, Lane:
 //     days on one clock

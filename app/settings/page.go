@@ -97,10 +97,16 @@ func (p *page) build() {
 		})))
 	}
 	column.Add(p.textSize(s))
-	sound := 0
+	sound, motion := 0, 0
 	if s.Silent {
 		sound = 1
 	}
+	if s.Still {
+		motion = 1
+	}
+	column.Add(labelled(lang.L("Motion"), kit.NewSegments("", []string{lang.L("short, where it shows what changed"), lang.L("none")}, motion, func(i int) {
+		p.set(lang.L("motion"), func(s *journal.Settings) { s.Still = i == 1 })
+	})))
 	column.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
 	})))
