@@ -91,7 +91,6 @@ func (p *trialPage) refresh() {
 	above := kit.Stack(6)
 	if loaves := p.loaves(); loaves != nil {
 		above.Add(loaves)
-		above.Add(kit.Rule())
 	}
 	// Of loaves that are baked it is asked what differs, and what was tasted; until then,
 	// what happened to them is entered.
@@ -99,6 +98,9 @@ func (p *trialPage) refresh() {
 	if p.baked() {
 		p.page.SetBody(kit.BesideBoth(above, found, kit.Stack(6, kit.Rule(), p.lots(), p.table())))
 	} else {
+		if len(above.Objects) > 0 {
+			above.Add(kit.Rule())
+		}
 		above.Add(p.lots())
 		above.Add(p.table())
 		p.page.SetBody(kit.Beside(above, found))
