@@ -66,9 +66,16 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	second := left + first + look.Space(4)
 	put(r.name, left, middle-look.Space(3), first)
 	put(r.version, left, middle+look.Space(4), first)
-	wide := size.Width - second - last - look.Space(6)
+	wide, narrow := size.Width-second-last-look.Space(6), size.Width < look.Space(190)
+	if narrow {
+		wide = size.Width - second
+	}
 	put(r.figures, second, middle-look.Space(4.5), wide)
 	put(r.bar, second, middle+look.Space(0.5), wide)
 	put(r.named, second, middle+look.Space(5), wide)
+	if narrow { // it stands behind the version
+		put(r.baked, left+r.version.MinSize().Width+look.Space(3), middle+look.Space(4), last)
+		return
+	}
 	put(r.baked, size.Width-last, middle, last)
 }
