@@ -99,7 +99,7 @@ func main() {
 // longest is how long a flow may take. Nothing is judged by it: it only ends one in which
 // a command of the walk's own hangs, with a word of where. What the program does not do
 // has failed long before that.
-const longest = 10 * time.Minute
+const longest = 15 * time.Minute
 
 // one walks one flow on a fresh display.
 func one(f flow, exe, shots, data string) error {
