@@ -1,6 +1,9 @@
 package app
 
 import (
+	"context"
+	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -93,6 +96,89 @@ func TestTheKeyboardStaysWhereItWas(t *testing.T) {
 	now, ok := c.Focused().(*kit.Pill)
 	if !ok || now == was || now.Words() != was.Words() || now.Position() != was.Position() {
 		t.Errorf("after %v the keyboard is on %v", was, c.Focused())
+	}
+}
+
+// A page that turns while the keyboard is in the sidebar leaves it there.
+func TestATurningPageLeavesTheSidebarAlone(t *testing.T) {
+	w := newWindow(t)
+	c := w.win.Canvas()
+	c.Focus(w.side.doors[1])
+	w.env.Turned()
+	if c.Focused() != w.side.doors[1] {
+		t.Errorf("the keyboard went to %T", c.Focused())
+	}
+}
+
+// While a tasting is plated by keys, an Enter too many neither shows the card to those who
+// taste nor seals.
+func TestAnEnterTooManyNeitherShowsNorSeals(t *testing.T) {
+	w, j := demoWindow(t)
+	all, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planned := all[slices.IndexFunc(all, func(t *journal.Tasting) bool { return t.Sealed.IsZero() })]
+	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(pages.Route{Name: pages.Tasting, ID: planned.ID, More: "plate"}) }}})
+	for _, shown := range []string{"Tasters, look away", "For the helper alone"} {
+		w.keys.Press("F12")
+		w.env.Wait()
+		if shown == "For the helper alone" {
+			w.keys.Press("G")
+			w.env.Wait()
+		}
+		if said := strings.Join(outline.Texts(outline.Of(w.win)), " "); !strings.Contains(said, shown) {
+			t.Fatalf("shown is %s", said)
+		}
+		f := w.win.Canvas().Focused()
+		if f == nil {
+			t.Fatal("nothing has the keyboard")
+		}
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		w.env.Wait()
+		said := strings.Join(outline.Texts(outline.Of(w.win)), " ")
+		if now, err := journal.Get[journal.Tasting](j, planned.ID); err != nil || !now.Sealed.IsZero() || shown == "Tasters, look away" && strings.Contains(said, "For the helper alone") {
+			t.Errorf("after Enter on %v: sealed %v, %v, %s", f, now.Sealed, err, said)
+		}
+	}
+}
+
+// A tasting that went to the bin while its page is shown takes its keys along.
+func TestATastingThatIsGoneHasNoKeys(t *testing.T) {
+	w, j := demoWindow(t)
+	all, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(all, func(t *journal.Tasting) bool { return t.Sealed.IsZero() })
+	w.Go(pages.At(pages.Tasting, all[i].ID))
+	w.env.Wait()
+	if !w.keys.Press("N") {
+		t.Fatal("a planned tasting has no keys")
+	}
+	if err := j.Do("to the bin", func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, all[i].ID) }); err != nil {
+		t.Fatal(err)
+	}
+	w.env.Wait()
+	if w.keys.Press("P") {
+		t.Error("it can still be plated")
+	}
+}
+
+// A page that cannot be read, reached by a key, has the keyboard all the same.
+func TestAPageThatCannotBeReadBegins(t *testing.T) {
+	w := newWindow(t)
+	again := kit.PrimaryButton("Again", func() {})
+	p := &pages.Base{Name: "broken", Body: kit.NewPage(kit.PageOptions{Actions: []fyne.CanvasObject{again}})}
+	p.Read = func() {
+		pages.Load(w.env, p, func(context.Context, journal.Source) (int, error) { return 0, errors.New("the disk is gone") }, func(int) {})
+	}
+	w.openers["broken"] = func(*pages.Env, pages.Route) (pages.Page, error) { return p, nil }
+	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(pages.Route{Name: "broken"}) }}})
+	w.keys.Press("F12")
+	w.env.Wait()
+	if c := w.win.Canvas(); c.Focused() != again {
+		t.Errorf("it begins with %T", c.Focused())
 	}
 }
 

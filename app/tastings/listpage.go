@@ -216,7 +216,7 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 	if err != nil {
 		return listRow{}, err
 	}
-	row := listRow{at: t.At, title: tastingName(t, s.Plan), place: to(t.ID, "")}
+	row := listRow{at: t.At, title: pages.TastingName(t), place: to(t.ID, "")}
 	if !t.IsSealed() {
 		row.loaves = []journal.ID{journal.ID(s.Plan.Loaves[0].ID), journal.ID(s.Plan.Loaves[1].ID)}
 	}
