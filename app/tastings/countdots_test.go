@@ -3,9 +3,7 @@ package tastings
 import (
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-
-	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
 )
@@ -13,7 +11,7 @@ import (
 // The line stands between the dots that guessing would have got right on average and the
 // others, and as many dots are filled as answers were right.
 func TestCountDots(t *testing.T) {
-	test.NewTempApp(t).Settings().SetTheme(look.New(look.AlwaysLight))
+	maintest.App(t)
 	if newCountDots(blind.Paired, verdict.Tally{Agreeing: 4, Counted: 6}) != nil {
 		t.Error("a preference has right answers")
 	}
