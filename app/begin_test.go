@@ -1,11 +1,15 @@
 package app
 
 import (
+	"context"
+	"errors"
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -62,6 +66,57 @@ func TestTheKeyboardStaysWhereItWas(t *testing.T) {
 	now, ok := c.Focused().(*kit.Pill)
 	if !ok || now == was || now.Words() != was.Words() || now.Position() != was.Position() {
 		t.Errorf("after %v the keyboard is on %v", was, c.Focused())
+	}
+}
+
+// A page that turns while the keyboard is in the sidebar leaves it there.
+func TestATurningPageLeavesTheSidebarAlone(t *testing.T) {
+	w := newWindow(t)
+	c := w.win.Canvas()
+	c.Focus(w.side.doors[1])
+	w.env.Turned()
+	if c.Focused() != w.side.doors[1] {
+		t.Errorf("the keyboard went to %T", c.Focused())
+	}
+}
+
+// A tasting that went to the bin while its page is shown takes its keys along.
+func TestATastingThatIsGoneHasNoKeys(t *testing.T) {
+	a, j := maintest.App(t), demoJournal(t)
+	w, _ := windowOn(t, a, j)
+	all, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(all, func(t *journal.Tasting) bool { return t.Sealed.IsZero() })
+	w.Go(pages.At(pages.Tasting, all[i].ID))
+	w.env.Wait()
+	if !w.keys.Press("N") {
+		t.Fatal("a planned tasting has no keys")
+	}
+	if err := j.Do("to the bin", func(tx *journal.Tx) error { return journal.MoveToBin[journal.Tasting](tx, all[i].ID) }); err != nil {
+		t.Fatal(err)
+	}
+	w.env.Wait()
+	if w.keys.Press("P") {
+		t.Error("it can still be plated")
+	}
+}
+
+// A page that cannot be read, reached by a key, has the keyboard all the same.
+func TestAPageThatCannotBeReadBegins(t *testing.T) {
+	w := newWindow(t)
+	again := kit.PrimaryButton("Again", func() {})
+	p := &pages.Base{Name: "broken", Body: kit.NewPage(kit.PageOptions{Actions: []fyne.CanvasObject{again}})}
+	p.Read = func() {
+		pages.Load(w.env, p, func(context.Context, journal.Source) (int, error) { return 0, errors.New("the disk is gone") }, func(int) {})
+	}
+	w.openers["broken"] = func(*pages.Env, pages.Route) (pages.Page, error) { return p, nil }
+	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(pages.Route{Name: "broken"}) }}})
+	w.keys.Press("F12")
+	w.env.Wait()
+	if c := w.win.Canvas(); c.Focused() != again {
+		t.Errorf("it begins with %T", c.Focused())
 	}
 }
 

@@ -90,7 +90,7 @@ func (w *Window) records() []found {
 	}
 	if tastings, err := journal.All[journal.Tasting](j); err == nil {
 		for _, t := range tastings {
-			out = append(out, found{group: findTasting, title: t.Name, words: lang.L("{{.Name}}, tasting", map[string]any{"Name": t.Name}), place: pages.At(pages.Tasting, t.ID)})
+			out = append(out, found{group: findTasting, title: pages.TastingName(t), words: lang.L("{{.Name}}, tasting", map[string]any{"Name": pages.TastingName(t)}), place: pages.At(pages.Tasting, t.ID)})
 		}
 	}
 	if trials, err := journal.All[journal.Trial](j); err == nil {

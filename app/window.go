@@ -246,7 +246,8 @@ func (w *Window) beginByKey() {
 // turned is told that the page shows another face.
 func (w *Window) turned() {
 	c := w.win.Canvas()
-	if c.Overlays().Top() == nil && (c.Focused() != nil || w.frame.ByKey()) {
+	_, aside := c.Focused().(*doorway)
+	if c.Overlays().Top() == nil && (c.Focused() != nil && !aside || w.frame.ByKey()) {
 		c.Unfocus() // what had the keyboard is gone with the face before
 		w.begins = true
 	}

@@ -11,10 +11,10 @@ import (
 
 var missing = math.NaN()
 
-// style reads the fonts the program is shipped with.
 // styles are of three series, each by its colour and its shape.
 var styles = [3]charts.SeriesStyle{{}, {Hue: 1, Shape: 1, Hollow: true}, {Hue: 2, Shape: 2}}
 
+// style reads the fonts the program is shipped with.
 func style(t testing.TB, p charts.Palette) charts.Style {
 	t.Helper()
 	regular, err := os.ReadFile("../assets/fonts/TwinloafText-Regular.ttf")

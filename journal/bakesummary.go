@@ -262,7 +262,7 @@ func reindex(t *Tx, edits []store.Edit) ([]summaryChange, error) {
 			}
 			rec, err := r.glance(e.Ref.ID, v)
 			if err != nil {
-				continue // what cannot be read shows on no summary
+				continue // what cannot be read goes into no summary
 			}
 			for _, id := range rec.(summarized).summarizedIn() {
 				touched[id] = true

@@ -127,7 +127,7 @@ func (t *Tasting) links() ([]ID, time.Time) {
 	return append([]ID{t.Trial}, t.Bakes...), t.At
 }
 
-// summarized is satisfied by a record that shows on the summaries of bakes.
+// summarized is satisfied by a record that goes into summaries of bakes.
 type summarized interface {
 	summarizedIn() []ID
 }

@@ -339,7 +339,7 @@ func TestUndoGivesBackTheEarlierRecordsByteForByte(t *testing.T) {
 	})
 }
 
-func TestIndexesEqualARebuildAndCardsTheDisk(t *testing.T) {
+func TestIndexesEqualARebuildAndSummariesTheDisk(t *testing.T) {
 	dir := t.TempDir()
 	rapid.Check(t, func(rt *rapid.T) {
 		clock := newClock()

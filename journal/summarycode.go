@@ -13,7 +13,7 @@ import (
 // summaryLayout is the first byte of a stored summary: the layout that this program
 // writes. A summary of another layout is no damage; the summaries are made anew. Give it
 // another value whenever what a summary holds, or how it is derived, changes.
-const summaryLayout = 4
+const summaryLayout = 5
 
 // Errors of stored summaries.
 var (

@@ -36,7 +36,7 @@ func drawSummary(t *rapid.T) *BakeSummary {
 	return c
 }
 
-func TestCardComesBack(t *testing.T) {
+func TestASummaryComesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := drawSummary(t)
 		body := encodeSummary(c)
@@ -82,7 +82,7 @@ func FuzzReadSummary(f *testing.F) {
 }
 
 // Summaries that an earlier program wrote are made anew when they are first asked for.
-func TestCardsOfAnotherLayout(t *testing.T) {
+func TestSummariesOfAnotherLayout(t *testing.T) {
 	dir := t.TempDir()
 	j := openTest(t, dir, newClock())
 	id := newBake(t, j, "Ferry loaf")

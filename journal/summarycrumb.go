@@ -112,7 +112,8 @@ func (t *Tx) reindexOwner(p *Photo) {
 // OnShelf gives the figures that may stand beside those of other bakes: those
 // without a doubt, taken at the sensitivity as it comes. A figure in shares of the
 // slice's width stands beside none in millimetres, a share of large cells beside
-// none with another size called large, and a direction has neither more nor less.
+// none with another size called large, the share of sure voids beside none, since it
+// grows with a photo's contrast, and a direction has neither more nor less.
 func OnShelf(s crumb.Summary) map[string]float64 {
 	if s.Sensitivity != 0 {
 		return nil
@@ -121,7 +122,7 @@ func OnShelf(s crumb.Summary) map[string]float64 {
 	for _, f := range s.Figures {
 		d, ok := crumb.Define(f.ID)
 		switch {
-		case !ok || f.Trust != crumb.Good || f.ID == crumb.Direction:
+		case !ok || f.Trust != crumb.Good || f.ID == crumb.Direction || f.ID == crumb.SureVoids:
 		case s.Relative && (d.RelativeUnit != "" || f.ID == crumb.LargeShare || f.ID == crumb.SmallToLarge):
 		case f.ID == crumb.LargeShare && s.LargeFrom != crumb.LargeFromMM:
 		default:

@@ -27,10 +27,10 @@ func newCrumbPhotos(t *testing.T, j *Journal, bake ID, n int) []*Photo {
 }
 
 // measured is a summary with an open share and a mean area that are good, and one
-// doubtful figure.
+// doubtful figure; and one of sure voids, which stands beside no other.
 func measured(open, area float64) crumb.Summary {
 	return crumb.Summary{Method: crumb.MethodVersion, LargeFrom: crumb.LargeFromMM, Figures: []crumb.Measurement{
-		{ID: crumb.Porosity, Value: open}, {ID: crumb.MeanArea, Value: area}, {ID: crumb.Elongation, Value: 2, Trust: crumb.Doubtful},
+		{ID: crumb.Porosity, Value: open}, {ID: crumb.MeanArea, Value: area}, {ID: crumb.Elongation, Value: 2, Trust: crumb.Doubtful}, {ID: crumb.SureVoids, Value: open / 2},
 	}}
 }
 

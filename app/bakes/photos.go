@@ -23,7 +23,7 @@ type photoRow struct {
 	row    *fyne.Container
 	busy   *fyne.Container // how far the adding is
 	invite *kit.Text
-	cards  []*photoTile
+	tiles  []*photoTile
 }
 
 var photoSize = fyne.NewSize(196, 147)
@@ -46,11 +46,11 @@ func inviteWords(paste bool) string {
 
 // sync shows the photos of the journal.
 func (r *photoRow) sync(photos []*journal.Photo) {
-	next := kit.KeptRows(r.cards, photos,
+	next := kit.KeptRows(r.tiles, photos,
 		func(c *photoTile, ph *journal.Photo) bool { return c.id == ph.ID },
 		func(ph *journal.Photo) *photoTile { return newPhotoTile(r.page, ph.ID) })
-	if !slices.Equal(next, r.cards) {
-		r.cards = next
+	if !slices.Equal(next, r.tiles) {
+		r.tiles = next
 		r.row.Objects = nil
 		for _, c := range next {
 			r.row.Add(c.box)
@@ -58,7 +58,7 @@ func (r *photoRow) sync(photos []*journal.Photo) {
 		r.row.Refresh()
 	}
 	for i, ph := range photos {
-		r.cards[i].set(ph)
+		r.tiles[i].set(ph)
 	}
 	kit.SetVisible(r.row, len(photos) > 0)
 	kit.SetVisible(r.invite, len(photos) == 0)

@@ -51,8 +51,8 @@ func TestPhotosAddedAndRefused(t *testing.T) {
 	if photos[0].Width != 90 || photos[0].Height != 120 || photos[0].Role != journal.RoleOther {
 		t.Errorf("the first is %d x %d, %q", photos[0].Width, photos[0].Height, photos[0].Role)
 	}
-	if len(p.photos.cards) != 2 || p.photos.busy.Visible() {
-		t.Errorf("%d cards are shown; the progress is %v", len(p.photos.cards), p.photos.busy.Visible())
+	if len(p.photos.tiles) != 2 || p.photos.busy.Visible() {
+		t.Errorf("%d tiles are shown; the progress is %v", len(p.photos.tiles), p.photos.busy.Visible())
 	}
 	words := strings.Join(outline.Texts(outline.Of(b.Window)), " ")
 	for _, want := range []string{"2 files were not added", "notes.txt", "cut.jpg"} {
@@ -76,7 +76,7 @@ func TestRoleCaptionAndBinOfAPhoto(t *testing.T) {
 	}
 	p.TakePictures(pictures)
 	b.Env.Wait()
-	c := p.photos.cards[1]
+	c := p.photos.tiles[1]
 	c.role.TypedRune('c') // crust
 	c.role.TypedRune('c') // crumb
 	b.Window.Canvas().Focus(c.caption.Entry())
@@ -85,10 +85,10 @@ func TestRoleCaptionAndBinOfAPhoto(t *testing.T) {
 	if err != nil || got.Role != journal.RoleCrumb || got.Caption != "second day" {
 		t.Fatalf("the photo is %+v, %v", got, err)
 	}
-	if !c.crumb.Visible() || p.photos.cards[0].crumb.Visible() {
+	if !c.crumb.Visible() || p.photos.tiles[0].crumb.Visible() {
 		t.Error("the crumb alone can be measured")
 	}
-	if p.photos.cards[1] != c {
+	if p.photos.tiles[1] != c {
 		t.Error("the card was rebuilt under the caret")
 	}
 	test.Tap(c.tile)
@@ -96,10 +96,10 @@ func TestRoleCaptionAndBinOfAPhoto(t *testing.T) {
 		t.Errorf("a tap goes to %+v", b.Went)
 	}
 	c.remove()
-	if len(p.photos.cards) != 2 {
-		t.Fatalf("%d cards are left", len(p.photos.cards))
+	if len(p.photos.tiles) != 2 {
+		t.Fatalf("%d tiles are left", len(p.photos.tiles))
 	}
-	if _, err := b.Journal.Undo(); err != nil || len(p.photos.cards) != 3 {
-		t.Errorf("undo brings back %d cards, %v", len(p.photos.cards), err)
+	if _, err := b.Journal.Undo(); err != nil || len(p.photos.tiles) != 3 {
+		t.Errorf("undo brings back %d tiles, %v", len(p.photos.tiles), err)
 	}
 }

@@ -19,6 +19,8 @@ type entry struct {
 	at      time.Time
 	ref     journal.Ref
 	sort    entrySort
+	day     string // the day by its name
+	clock   string
 	words   string // all of it
 	what    string // it is, in a row
 	figures entryFigures
@@ -67,6 +69,10 @@ func entriesOf(l *histories.CultureHistory, now time.Time, u measure.Units) []en
 	}
 	sortByTime(out, func(e entry) time.Time { return e.at })
 	slices.Reverse(out)
+	for i := range out {
+		at := out[i].at.In(now.Location())
+		out[i].day, out[i].clock = u.Locale().Weekday(at)+" "+u.Day(at, now), u.Clock(at)
+	}
 	return out
 }
 

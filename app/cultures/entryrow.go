@@ -1,7 +1,6 @@
 package cultures
 
 import (
-	"time"
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
@@ -13,12 +12,6 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// entryDay names the day of an entry.
-func entryDay(at, now time.Time, u measure.Units) string {
-	at = at.In(now.Location())
-	return u.Locale().Weekday(at) + " " + u.Day(at, now)
-}
-
 // entryColumns are the widths of the columns of a list of entries; nought for those in
 // which nothing stands.
 type entryColumns struct {
@@ -27,11 +20,11 @@ type entryColumns struct {
 }
 
 // columnsOf makes the columns as wide as the longest that stands in each.
-func columnsOf(entries []entry, now time.Time, u measure.Units) entryColumns {
+func columnsOf(entries []entry, u measure.Units) entryColumns {
 	var day, clock, what string
 	figures := entryFigures{}
 	for _, e := range entries {
-		day, clock, what = longer(day, entryDay(e.at, now, u)), longer(clock, u.Clock(e.at.In(now.Location()))), longer(what, e.what)
+		day, clock, what = longer(day, e.day), longer(clock, e.clock), longer(what, e.what)
 		for k, f := range e.figures {
 			figures[k] = longer(figures[k], f)
 		}
@@ -93,15 +86,16 @@ func (r *entryRow) setHeads() {
 	r.Refresh()
 }
 
-// set shows an entry; first says that it is the first of its day, and not of all.
-func (r *entryRow) set(e entry, day string, first bool, u measure.Units, now time.Time) {
+// set shows an entry, with its day where that changes; first says that it is the first of
+// its day, and not of all.
+func (r *entryRow) set(e entry, day string, first bool, u measure.Units) {
 	ink := look.ColorInk
 	if e.alarm {
 		ink = look.ColorEmber
 	}
 	kit.SetVisible(r.rule, first)
 	r.day.SetSpan(kit.Span{Text: day, Color: look.ColorFaint})
-	r.clock.SetSpans(kit.Span{Text: u.Clock(e.at.In(now.Location())), Color: look.ColorFaint})
+	r.clock.SetSpans(kit.Span{Text: e.clock, Color: look.ColorFaint})
 	r.what.SetSpan(kit.Span{Text: e.what, Color: ink, Bold: e.sort == fedEntry})
 	r.said.SetSpan(kit.Span{Text: e.said, Color: ink})
 	for k, unit := range figureUnits(u) {

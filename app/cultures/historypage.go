@@ -200,7 +200,7 @@ func (h *historyPage) show() {
 	if h.sort != everySort {
 		h.shown = slices.DeleteFunc(slices.Clone(h.all), func(e entry) bool { return e.sort != h.sort })
 	}
-	h.columns = columnsOf(h.shown, h.env.Now(), h.env.Units())
+	h.columns = columnsOf(h.shown, h.env.Units())
 	h.head.setHeads()
 	kit.SetVisible(h.head, len(h.shown) > 0)
 	h.list.Refresh()
@@ -236,10 +236,9 @@ func (h *historyPage) fill(i int, o fyne.CanvasObject) {
 	if !ok || i >= len(h.shown) {
 		return
 	}
-	u, now := h.env.Units(), h.env.Now()
-	day := entryDay(h.shown[i].at, now, u)
-	if i > 0 && day == entryDay(h.shown[i-1].at, now, u) {
+	day := h.shown[i].day
+	if i > 0 && day == h.shown[i-1].day {
 		day = ""
 	}
-	r.set(h.shown[i], day, i > 0 && day != "", u, now)
+	r.set(h.shown[i], day, i > 0 && day != "", h.env.Units())
 }

@@ -286,6 +286,26 @@ func TestHistoryIsNarrowedAndInColumns(t *testing.T) {
 	if len(h.shown) != 2 {
 		t.Fatalf("%d feedings", len(h.shown))
 	}
+	at := func() string {
+		if p, ok := b.Window.Canvas().Focused().(*kit.Pill); ok {
+			return p.Words()
+		}
+		return ""
+	}
+	for range 20 {
+		if b.Window.Canvas().FocusNext(); at() == "Feedings 2" {
+			break
+		}
+	}
+	h.list.OnDelete(0)
+	settle(b, h)
+	if at() != "Feedings 1" {
+		t.Errorf("after a feeding went the keyboard is on %T %q", b.Window.Canvas().Focused(), at())
+	}
+	if _, err := b.Journal.Undo(); err != nil {
+		t.Fatal(err)
+	}
+	settle(b, h)
 	e := h.shown[0]
 	if e.what != "Fed 1:2:2" || e.figures[keptFigure] == "" || e.figures[flourFigure] == "" || e.figures[waterFigure] == "" || e.figures[riseFigure] != "" {
 		t.Errorf("a feeding is shown as %q %q", e.what, e.figures)

@@ -50,7 +50,7 @@ func chapters(u measure.Units) []chapter {
 			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
 			lang.L("There is no password and no account: whoever can open that folder can read the journal. Nothing leaves this computer unless you save it elsewhere."),
 			lang.L("While it is open, Twinloaf backs the journal up by itself once a day, with its pictures, into a folder that you choose under Safekeeping. There you also go back to a backup; the journal as it was is kept."),
-			lang.L("Tables are the same in every language: headings in English, commas between cells, points in numbers. So one made here is read anywhere. Where numbers are written with a comma, use the spreadsheet's import for CSV and choose English for the numbers."),
+			lang.L("In every language tables have commas between cells and points in numbers. Their headings are in English; what a chart names itself stays as it is there. Where numbers are written with a comma, use the spreadsheet's import for CSV and choose English for the numbers."),
 			lang.L("In each backup, sha256sum -c SHA256SUMS checks the copy without Twinloaf."),
 		}},
 	}

@@ -50,7 +50,7 @@ func grounds(u measure.Units) []part {
 				lang.L("Gänzle and others 1998, Applied and Environmental Microbiology 64:2616 (rounded rules of thumb); Salvadó and others 2011, the same journal 77:2292")},
 			{lang.L("From feeding to feeding"), lang.L("From every reading the program learns how fast and how high this culture rises, and how much that varies from day to day. Each assumption counts by how well it forecast the readings so far."),
 				lang.L("Bayesian model averaging: Hoeting and others 1999, Statistical Science 14:382")},
-			{lang.L("The interval"), lang.L("It is made to hold the real time eight times out of ten. With made-up cultures that live by other laws than the program's it did so seven to nine times. The page of the culture says how often it did with yours."), ours},
+			{lang.L("The interval"), lang.L("It is made to hold the real time eight times out of ten. With made-up cultures that live by other laws than the program's it did so about eight times, all taken together; with a single one it may be fewer or more. The page of the culture says how often it did with yours."), ours},
 			{lang.L("The end of the bulk"), lang.L("ln(rise − 1) = a + p·ln(hours, each at the pace of its warmth), with effects of levain, salt, wholegrain and warmth, of the culture and of the style. What is believed before your first bulk is a guess from common practice."),
 				lang.L("linear mixed model: Laird and Ware 1982, Biometrics 38:963; the power law is a shape that fits, no law of fermentation")},
 		}},

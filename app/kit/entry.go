@@ -34,7 +34,8 @@ type entry struct {
 	first     int     // of one line, the offset of the first letter that is seen
 	goal      float32 // where the caret would like to be, going up and down
 	editing   bool
-	byMouse   bool
+	byMouse   bool // a click that is going on began the editing
+	pressed   bool // a button went down of which no tap was told yet
 	selectAll bool // take the whole text on focus, so that typing replaces it
 	shift     bool
 	onFocus   func(bool)

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 )
@@ -134,6 +135,46 @@ func TestEntryMovesAndSelects(t *testing.T) {
 	e.DoubleTapped(&fyne.PointEvent{Position: fyne.NewPos(entryInset+3, e.top()+3)})
 	if got := e.w.selection(); got != "first" {
 		t.Errorf("a double click selects %q", got)
+	}
+}
+
+// The toolkit tells of a tap only once no second one has come: what was typed since the
+// click stays, and the keyboard where it has gone.
+func TestTapComesLate(t *testing.T) {
+	e, next := newEntry(false, Span{}), newEntry(false, Span{})
+	e.selectAll = true
+	e.SetText("old")
+	w := test.NewTempWindow(t, container.NewVBox(e, next))
+	w.Resize(fyne.NewSize(200, 80))
+	click := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(entryInset+3, e.top()+3)}, Button: desktop.MouseButtonPrimary}
+	e.MouseDown(click)
+	e.MouseUp(click)
+	e.TypedRune('7')
+	e.TypedRune('0')
+	e.Tapped(&click.PointEvent)
+	e.TypedRune('0')
+	if e.text() != "700" {
+		t.Errorf("typed 700 over %q: %q", "old", e.text())
+	}
+	w.Canvas().Unfocus()
+	e.MouseDown(click)
+	e.MouseUp(click)
+	w.Canvas().FocusNext()
+	e.Tapped(&click.PointEvent)
+	if w.Canvas().Focused() != next {
+		t.Error("a tap that is told late takes the keyboard back from the next field")
+	}
+	e.Tapped(&click.PointEvent) // a finger's, with no button before it
+	if got := e.w.selection(); w.Canvas().Focused() != e || got != "700" {
+		t.Errorf("a touch selects %q", got)
+	}
+	w.Canvas().Unfocus()
+	e.SetText("strong white flour")
+	e.MouseDown(click)
+	e.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(entryInset+40, e.top()+3)}})
+	e.MouseUp(click)
+	if got := e.w.selection(); got == "" || got == e.text() {
+		t.Errorf("dragged over a part of it: %q is selected", got)
 	}
 }
 

@@ -18,7 +18,7 @@ func (e *entry) MouseDown(ev *desktop.MouseEvent) {
 		e.byMouse = true
 		focusOn(e)
 	}
-	e.byMouse = fresh
+	e.byMouse, e.pressed = fresh, true
 	if ev.Button == desktop.MouseButtonPrimary {
 		e.w.moveTo(e.offsetAt(ev.Position), e.shift || ev.Modifier&fyne.KeyModifierShift != 0)
 		e.goal = -1
@@ -26,24 +26,38 @@ func (e *entry) MouseDown(ev *desktop.MouseEvent) {
 	}
 }
 
-func (e *entry) MouseUp(*desktop.MouseEvent) {}
+// MouseUp ends a click.
+func (e *entry) MouseUp(*desktop.MouseEvent) { e.clicked() }
 
-// Tapped ends a click. The click that began the editing takes the whole text of a
-// field that is replaced rather than written on.
+// clicked takes the whole text of a field that is replaced rather than written on, when
+// the click began the editing and selected nothing itself.
+func (e *entry) clicked() {
+	if from, to := e.w.selected(); e.byMouse && e.selectAll && from == to {
+		e.w.selectAll()
+		e.Refresh()
+	}
+	e.byMouse = false
+}
+
+// Tapped is a finger's touch. Of a click it is told only once no second one has come:
+// something may have been typed by then, or the keyboard gone on to the next field, and
+// the buttons have said all there is.
 func (e *entry) Tapped(*fyne.PointEvent) {
+	if e.pressed {
+		e.pressed = false
+		return
+	}
 	if !e.editing {
 		e.byMouse = true
 		focusOn(e)
 	}
-	if e.byMouse && e.selectAll {
-		e.w.selectAll()
-	}
-	e.byMouse = false
+	e.clicked()
 	e.Refresh()
 }
 
 // DoubleTapped selects a word.
 func (e *entry) DoubleTapped(ev *fyne.PointEvent) {
+	e.pressed = false
 	at := e.offsetAt(ev.Position)
 	end := wordAfter(e.w.text, at)
 	e.w.moveTo(wordBefore(e.w.text, end), false)
@@ -53,6 +67,7 @@ func (e *entry) DoubleTapped(ev *fyne.PointEvent) {
 
 // Dragged selects.
 func (e *entry) Dragged(ev *fyne.DragEvent) {
+	e.pressed = false // what is dragged is not tapped
 	if e.editing {
 		e.w.moveTo(e.offsetAt(ev.Position), true)
 		e.follow()

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 )
 
 func block(w, h float32) *canvas.Rectangle {
@@ -48,6 +49,20 @@ func TestColumnsStackWhenNarrow(t *testing.T) {
 	}
 	if c.MinSize().Height < 70 {
 		t.Errorf("narrow: height %v, want both", c.MinSize().Height)
+	}
+}
+
+// On a page beside the sidebar a second column comes beside the first in windows from 1600
+// points on.
+func TestBesideFromAWidthOn(t *testing.T) {
+	const sidebar = 148
+	for window, beside := range map[float32]bool{1366: false, 1536: false, 1600: true, 1920: true, 2560: true} {
+		a, b := block(50, 30), block(50, 40)
+		p := kit.NewPage(kit.PageOptions{Body: kit.Beside(a, b), MaxWidth: kit.Wide})
+		kit.NewFrame(maintest.New().Do, p).Resize(fyne.NewSize(window-sidebar, 900))
+		if got := b.Position().Y == 0; got != beside {
+			t.Errorf("in a window of %v points the second column is at %v", window, b.Position())
+		}
 	}
 }
 

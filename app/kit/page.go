@@ -1,8 +1,6 @@
 package kit
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -85,7 +83,7 @@ func (p *Page) SetHeading(s string) {
 
 // SetActions replaces the buttons at the right and the hint under them (may be nil).
 func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) {
-	p.replace(p.actions, func() {
+	keepFocus(p.actions, func() {
 		p.actions.Objects = buttons
 		SetVisible(p.actions, len(buttons) > 0)
 		p.actions.Refresh()
@@ -94,23 +92,7 @@ func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) 
 }
 
 // SetBody replaces the body and keeps the scroll position where it can.
-func (p *Page) SetBody(o fyne.CanvasObject) { p.replace(p.body, func() { SetOnly(p.body, o) }) }
-
-// replace changes what a part of the page holds. If the keyboard was on something that goes,
-// what stands in its place has it from then on.
-func (p *Page) replace(part *fyne.Container, change func()) {
-	c := canvasOf(p)
-	if c == nil {
-		change()
-		return
-	}
-	at := slices.Index(within[fyne.Focusable](part), c.Focused())
-	change()
-	now := within[fyne.Focusable](part)
-	if at >= 0 && len(now) > 0 && !slices.Contains(now, c.Focused()) {
-		c.Focus(now[min(at, len(now)-1)])
-	}
-}
+func (p *Page) SetBody(o fyne.CanvasObject) { SetOnly(p.body, o) }
 
 // Hold keeps the body out of sight until Release: a page that has not read yet what it
 // shows says nothing of it.
@@ -128,22 +110,8 @@ func (p *Page) Release() {
 // foot, or else in an invitation in its body.
 func (p *Page) Start() fyne.Focusable {
 	for _, part := range []fyne.CanvasObject{p.actions, p.foot, p.held} {
-		if b := mainButton(part); b != nil {
-			return b
-		}
-	}
-	return nil
-}
-
-func mainButton(o fyne.CanvasObject) *Button {
-	switch o := o.(type) {
-	case *Button:
-		if o.Main() && !o.Disabled() {
-			return o
-		}
-	case *fyne.Container:
-		for _, child := range visible(o.Objects) {
-			if b := mainButton(child); b != nil {
+		for _, b := range within[*Button](part) {
+			if b.Main() && !b.Disabled() {
 				return b
 			}
 		}
@@ -152,7 +120,7 @@ func mainButton(o fyne.CanvasObject) *Button {
 }
 
 // SetFoot replaces what stays at the bottom (may be nil).
-func (p *Page) SetFoot(o fyne.CanvasObject) { p.replace(p.foot, func() { SetOnly(p.foot, o) }) }
+func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
 
 // Offset says how far the page is scrolled, to come back to later.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
@@ -265,15 +233,18 @@ func (l bottomGap) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Resize(size.Subtract(fyne.NewSize(0, l.gap)))
 }
 
-// SetOnly makes o the one thing in a box and hides the box without it.
+// SetOnly makes o the one thing in a box and hides the box without it. If the keyboard was
+// on something in the box, what stands in its place has it from then on.
 func SetOnly(box *fyne.Container, o fyne.CanvasObject) {
-	if o == nil {
-		box.Objects = nil
-	} else {
-		box.Objects = []fyne.CanvasObject{o}
-	}
-	SetVisible(box, o != nil)
-	box.Refresh()
+	keepFocus(box, func() {
+		if o == nil {
+			box.Objects = nil
+		} else {
+			box.Objects = []fyne.CanvasObject{o}
+		}
+		SetVisible(box, o != nil)
+		box.Refresh()
+	})
 }
 
 // SetVisible shows a thing, or takes it away with its room.

@@ -78,19 +78,17 @@ func (b *Base) Changed(c journal.Changed) {
 }
 
 // Load reads something for a page away from the main goroutine and hands it to show, on
-// it; what went wrong the window tells. The title, the keys and where the page begins are
-// then taken anew. A page loads one thing at a time: what it loaded before is ended, and so
+// it; what went wrong the window tells. Either way the title, the keys and where the page
+// begins are then taken anew. A page loads one thing at a time: what it loaded before is ended, and so
 // is this when the page is left.
 func Load[T any](env *Env, b *Base, read func(context.Context, journal.Source) (T, error), show func(T)) {
 	b.Halt()
 	b.stop = Fetch(env, func(ctx context.Context) (T, error) { return read(ctx, env.Journal.Until(ctx)) },
 		func(got T, err error) {
 			b.stop = nil
-			if err != nil {
-				env.Fail(err)
-				return
+			if env.Fail(err); err == nil {
+				show(got)
 			}
-			show(got)
 			env.Retitle()
 		})
 }

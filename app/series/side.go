@@ -115,6 +115,9 @@ func (s *side) words(u measure.Units) string {
 	if n := len(p.rec.Refused); n > 0 {
 		add(lang.N("{{.N}} files could not be read.", n, map[string]any{"N": n}))
 	}
+	if p.asking {
+		add(lang.L("Where the camera looks down on the surface, draw the level through the middle of what is seen of it, not along its far rim."))
+	}
 	if p.jar < len(p.now.curves) {
 		add(peakWords(p.now.curves[p.jar], p.env.Now().Location(), u))
 		add(lostWords(p.now.curves[p.jar]))

@@ -69,7 +69,7 @@ func peakWords(c journal.SeriesCurve, zone *time.Location, u measure.Units) stri
 	if !ok {
 		return ""
 	}
-	return lang.L("It stood highest between {{.From}} and {{.To}}.", map[string]any{"From": u.Clock(p.From.In(zone)), "To": u.Clock(p.To.In(zone))})
+	return lang.L("It stood highest between {{.From}} and {{.To}}, as far as the pictures show.", map[string]any{"From": u.Clock(p.From.In(zone)), "To": u.Clock(p.To.In(zone))})
 }
 
 // lostWords count the pictures that say nothing.

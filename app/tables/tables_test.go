@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/app/tables"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 )
@@ -66,23 +67,35 @@ func TestTheTablesOfAJournal(t *testing.T) {
 	})
 	b.Put(func(tx *journal.Tx) error { return journal.MoveToBin[journal.Bake](tx, binned.ID) })
 
-	for name, want := range map[string]map[string]string{
+	wanted := map[string]map[string]string{
 		"bakes.csv": {"name": `'+Ferry, "the" loaf`, "begun": "2026-03-14T07:05:00+02:00", "state": "recorded", "culture": "'=Harbour", "loaves": "2",
 			"flour (g)": "800", "water (g)": "600.5", "hydration (%)": "75.063", "salt (%)": "2", "bulk (h)": "3.5", "proof (h)": "", "bake loss (%)": "12.5",
 			"core temperature (°C)": "-2", "overall (1 to 9)": "8", "ingredients": "800 g Flour; 600.5 g Water; 16 g Salt", "notes": "'@noon", "cold proof (h)": ""},
 		"scores.csv":   {"bake": `'+Ferry, "the" loaf`, "attribute": "overall", "score (1 to 9)": "8", "comment": "'-good"},
 		"feedings.csv": {"culture": "'=Harbour", "kept (g)": "20", "flour (g)": "50", "note": "'\tearly", "water (°C)": ""},
 		"readings.csv": {"read": "2026-03-14T11:05:00+02:00", "rise (times the start)": "2.25", "smells (1 faint to 3 strong)": "milky 1; sour 2", "mould": "yes", "pH": ""},
-	} {
-		rows, at := read(t, b.Journal, name)
-		if len(rows) != 1 {
-			t.Errorf("%s has %d rows", name, len(rows))
-			continue
+	}
+	// Whatever language the window speaks, they are the same.
+	t.Cleanup(func() {
+		if err := words.Speak("en"); err != nil {
+			t.Error(err)
 		}
-		for head, cell := range want {
-			i, ok := at[head]
-			if !ok || rows[0][i] != cell {
-				t.Errorf("%s: %s is %q, want %q", name, head, rows[0][i], cell)
+	})
+	for _, l := range words.Languages() {
+		if err := words.Speak(l.Tag); err != nil {
+			t.Fatal(err)
+		}
+		for name, want := range wanted {
+			rows, at := read(t, b.Journal, name)
+			if len(rows) != 1 {
+				t.Errorf("%s in %s has %d rows", name, l.Name, len(rows))
+				continue
+			}
+			for head, cell := range want {
+				i, ok := at[head]
+				if !ok || rows[0][i] != cell {
+					t.Errorf("%s in %s: %s is %q, want %q", name, l.Name, head, rows[0][i], cell)
+				}
 			}
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/measure"
 )
 
 // countDots draws the answers of a tasting as dots, the right ones filled first, and a line
@@ -26,14 +27,19 @@ const mostDots = 36
 
 // newCountDots shows what was counted with its dots; nil where answers are not right or wrong,
 // or where there are too many for dots.
-func newCountDots(m blind.Method, t verdict.Tally) fyne.CanvasObject {
+func newCountDots(m blind.Method, t verdict.Tally, u measure.Units) fyne.CanvasObject {
 	if !m.Discriminates() || t.Counted == 0 || t.Counted > mostDots {
 		return nil
 	}
 	d := &countDots{right: t.Agreeing, all: t.Counted, chance: m.Chance()}
 	d.ExtendBaseWidget(d)
-	words := lang.L("{{.N}} of {{.Of}} right, about {{.Guess}} by guessing", map[string]any{"N": t.Agreeing, "Of": t.Counted, "Guess": int(m.Chance()*float64(t.Counted) + 0.5)})
-	return kit.Flow(3, d, kit.NewLine(kit.Span{Text: words, Size: look.TextSmall, Color: look.ColorFaint}))
+	return kit.Flow(3, d, kit.NewLine(kit.Span{Text: d.words(u), Size: look.TextSmall, Color: look.ColorFaint}))
+}
+
+// words say what the dots show.
+func (d *countDots) words(u measure.Units) string {
+	return lang.L("{{.N}} of {{.Of}} right; guessing gives {{.Guess}} on average", map[string]any{
+		"N": d.right, "Of": d.all, "Guess": u.FormatNumber(d.chance*float64(d.all), 1)})
 }
 
 const (

@@ -170,7 +170,7 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 	if err != nil {
 		return listRow{}, err
 	}
-	row := listRow{at: t.At, title: tastingName(t, s.Plan), place: to(t.ID, "")}
+	row := listRow{at: t.At, title: pages.TastingName(t), place: to(t.ID, "")}
 	switch {
 	case t.IsOpen():
 		row.at, row.open, row.state = t.Unsealed, t, lang.L("Unsealed")

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/pages"
 	"twinloaf/assets"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -292,6 +293,9 @@ func TestAskingKeepsThePlanWhole(t *testing.T) {
 		ask(&plan, q)
 		if err := plan.Check(); err != nil || questionOf(plan) != q {
 			t.Errorf("asking %q: %+v, %v", questions()[q], plan, err)
+		}
+		if got := pages.Asked(plan); q != moreOf && got != questions()[q] {
+			t.Errorf("%q is asked as %q", questions()[q], got)
 		}
 	}
 }

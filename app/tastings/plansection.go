@@ -68,7 +68,7 @@ func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
 	v.t, v.plan = t, s.Plan
 	units := v.p.env.Units()
 	v.p.page.SetEyebrow(lang.L("Planned tasting · {{.When}}", map[string]any{"When": dayOf(units, t.At, v.p.env.Now())}))
-	v.p.page.SetHeading(asked(v.plan))
+	v.p.page.SetHeading(pages.Asked(v.plan))
 	if shape := shapeOf(v.plan); shape != v.shape {
 		v.shape = shape
 		v.build()

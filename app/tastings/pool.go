@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -136,7 +137,7 @@ func (v *verdictSection) added(sum pooled) fyne.CanvasObject {
 	plan := sum.inputs[0].Opened.Setting.Plan
 	column := kit.Stack(2, kit.Section(lang.L("What was added up")))
 	for i, t := range sum.tastings {
-		name := tastingName(t, sum.inputs[i].Opened.Setting.Plan)
+		name := pages.TastingName(t)
 		words := lang.L("Tasting {{.N}}: {{.Name}}", map[string]any{"N": i + 1, "Name": name})
 		var title fyne.CanvasObject = kit.Body(words)
 		if i > 0 { // the first is the one on this page

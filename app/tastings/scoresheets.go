@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/paper"
 )
@@ -32,7 +33,7 @@ func (s scoreSheets) write(w io.Writer, style paper.Style) error {
 	for taster := range s.setting.Plan.Tasters {
 		d.NewPage()
 		d.Title(s.name(taster))
-		d.Words(asked(s.setting.Plan))
+		d.Words(pages.Asked(s.setting.Plan))
 		d.Gap(2)
 		if len(s.allergens) > 0 {
 			d.Strong(lang.L("Both loaves together contain {{.What}}.", map[string]any{"What": listed(allergenWords(s.allergens))}))

@@ -46,7 +46,7 @@ func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 	v.session, v.setting, v.locked = session, s, t.Locked != ""
 	page := v.p.page
 	page.SetEyebrow(lang.L("{{.Name}} · sealed {{.When}}", map[string]any{
-		"Name": tastingName(t, s.Plan), "When": dayOf(v.p.env.Units(), t.Sealed, v.p.env.Now())}))
+		"Name": pages.TastingName(t), "When": dayOf(v.p.env.Units(), t.Sealed, v.p.env.Now())}))
 	page.SetHeading(sealedHeading(session))
 	main, key := v.mainButton()
 	page.SetActions(nil, main)
@@ -58,7 +58,7 @@ func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 // showBroken says that the seal does not hold, and why.
 func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err error) {
 	page := v.p.page
-	page.SetEyebrow(tastingName(t, s.Plan))
+	page.SetEyebrow(pages.TastingName(t))
 	page.SetHeading(lang.L("The seal does not hold"))
 	page.SetActions(nil, kit.QuietButton(lang.L("Move to the bin"), v.p.bin))
 	page.SetBody(widthOf(640, kit.Lead(kit.Span{Text: brokenWords(v.p.env.Units(), err)})))

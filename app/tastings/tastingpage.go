@@ -104,6 +104,7 @@ func (p *tastingPage) gone() {
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the tastings"), func() { p.env.Go(pages.Route{Name: pages.Tastings}) }))
 	p.page.SetBody(kit.Faint(lang.L("Moved to the bin. Undo, or restore it from there.")))
 	p.page.SetFoot(nil)
+	p.env.Turned()
 }
 
 // stateOf makes what shows the state of a tasting, or nil when that is there

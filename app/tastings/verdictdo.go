@@ -9,6 +9,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
@@ -29,7 +30,7 @@ func (v *verdictSection) again() {
 // csv saves the tasting as a table.
 func (v *verdictSection) csv() {
 	in := v.in
-	v.p.env.SaveFile(lang.L("Save as CSV"), fileName(v.t, in.Opened.Setting.Plan)+".csv", func(w io.Writer) error {
+	v.p.env.SaveFile(lang.L("Save as CSV"), fileName(v.t)+".csv", func(w io.Writer) error {
 		return verdict.WriteCSV(w, in)
 	})
 }
@@ -38,7 +39,7 @@ func (v *verdictSection) csv() {
 func (v *verdictSection) print() {
 	in, out, units, style := v.in, v.v, v.p.env.Units(), v.p.env.Paper()
 	eyebrow := eyebrowOf(v.t, in.Opened.Setting.Plan, units, v.p.env.Now())
-	v.p.env.SaveFile(lang.L("Print"), fileName(v.t, in.Opened.Setting.Plan)+".pdf", func(w io.Writer) error {
+	v.p.env.SaveFile(lang.L("Print"), fileName(v.t)+".pdf", func(w io.Writer) error {
 		return writeVerdict(w, eyebrow, in, out, units, style)
 	})
 }
@@ -54,9 +55,9 @@ func (v *verdictSection) printSheets() {
 }
 
 // fileName suggests a name for a file of a tasting.
-func fileName(t *journal.Tasting, p blind.Plan) string {
+func fileName(t *journal.Tasting) string {
 	safe := []rune(nil)
-	for _, r := range tastingName(t, p) {
+	for _, r := range pages.TastingName(t) {
 		if r == filepath.Separator || r == '/' || r == '?' || r == ':' {
 			continue
 		}

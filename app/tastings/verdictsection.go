@@ -43,7 +43,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 	page.SetActions(nil)
 	if v.v.Headline.IsZero() {
 		v.works = true
-		page.SetHeading(asked(s.Plan))
+		page.SetHeading(pages.Asked(s.Plan))
 		page.SetBody(kit.Faint(lang.L("Working it out…")))
 	}
 	v.cancel()
@@ -67,6 +67,7 @@ func (v *verdictSection) show(t *journal.Tasting, s blind.Setting) {
 		if err != nil {
 			page.SetHeading(lang.L("No verdict can be given"))
 			page.SetBody(kit.Body(v.p.env.Units().ErrorText(err)))
+			v.p.env.Retitle()
 			return
 		}
 		v.v, v.in, v.looks = got.v, got.in, got.looks

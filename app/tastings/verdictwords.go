@@ -40,7 +40,7 @@ func verdictLater(env *pages.Env, t *journal.Tasting, words *kit.Text, dots *fyn
 			return
 		}
 		words.SetText(headline(v, env.Units()))
-		kit.SetOnly(dots, newCountDots(in.Opened.Setting.Plan.Method, v.Tally))
+		kit.SetOnly(dots, newCountDots(in.Opened.Setting.Plan.Method, v.Tally, env.Units()))
 	})
 }
 
@@ -56,7 +56,7 @@ func eyebrowOf(t *journal.Tasting, p blind.Plan, u measure.Units, now time.Time)
 		who = lang.L("{{.Who}}, {{.Rounds}}", map[string]any{"Who": p.Tasters[0], "Rounds": lang.N("{{.N}} rounds", p.Rounds, map[string]any{"N": p.Rounds})})
 	}
 	return lang.L("{{.Name}} · {{.Who}} · unsealed {{.When}}", map[string]any{
-		"Name": tastingName(t, p), "Who": who, "When": u.When(t.Unsealed, now)})
+		"Name": pages.TastingName(t), "Who": who, "When": u.When(t.Unsealed, now)})
 }
 
 // figuresOf names the method and how it was counted.

@@ -46,14 +46,6 @@ func questionOf(p blind.Plan) question {
 	return toldApart
 }
 
-// asked words the question of a plan.
-func asked(p blind.Plan) string {
-	if q := questionOf(p); q != moreOf {
-		return questions()[q]
-	}
-	return lang.L("Which is more {{.What}}?", map[string]any{"What": p.Attribute})
-}
-
 // methodsFor are the methods that can answer a question.
 func methodsFor(q question) []blind.Method {
 	switch q {
@@ -252,10 +244,6 @@ func named(name, instead string) string {
 	}
 	return name
 }
-
-// tastingName is what a tasting is called. It is the baker's own word, and
-// else its question.
-func tastingName(t *journal.Tasting, p blind.Plan) string { return named(t.Name, asked(p)) }
 
 // roundsEach says how many rounds each taster tastes.
 func roundsEach(n int) string { return lang.N("{{.N}} rounds each", n, map[string]any{"N": n}) }

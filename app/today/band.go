@@ -135,7 +135,7 @@ func (c culture) think(at time.Time, settings *journal.Settings) (ferment.Foreca
 
 // lane draws a dough: its stretches, and its turns as ticks.
 func (d dough) lane(now time.Time, u measure.Units) lane {
-	l := lane{name: d.bake.Name, bake: d.bake.ID}
+	l := lane{name: d.name(), bake: d.bake.ID}
 	if d.waiting {
 		l.by, l.late = d.stand.Until, kit.Overdue(d.stand.Until, now)
 	}

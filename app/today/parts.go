@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/plan"
@@ -29,7 +30,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 			kit.NewButton(lang.L("Write down a bake"), p.newBake).WithKey("N")))
 		return column
 	}
-	column.Add(kit.NewLinkSpan(kit.Span{Text: d.bake.Name, Size: look.TextLarge, Serif: true}, p.openBench))
+	column.Add(kit.NewLinkSpan(kit.Span{Text: d.name(), Size: look.TextLarge, Serif: true}, p.openBench))
 	u := p.env.Units()
 	words := map[string]any{"Step": u.Say(d.stand.Title)}
 	what := lang.L("to {{.Step}}", words)
@@ -53,7 +54,7 @@ func (p *page) onTheBench() fyne.CanvasObject {
 			continue // what is to come stands in the week ahead
 		}
 		column.Add(kit.NewLink(lang.L("{{.Name}}: {{.Step}} {{.When}}", map[string]any{
-			"Name": other.bake.Name, "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
+			"Name": other.name(), "Step": u.Say(other.stand.Title), "When": u.When(other.stand.Until, p.state.now),
 		}), func() { p.env.Go(pages.At(pages.BakeDay, other.bake.ID)) }))
 		late := kit.NewDue(0)
 		late.Set("", other.stand.Until, p.state.now, u)
@@ -112,7 +113,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 func (p *page) lately() fyne.CanvasObject {
 	column := kit.Stack(2)
 	for _, t := range p.state.scoring {
-		column.Add(kit.Stack(0.5, kit.Section(lang.L("Sealed")), kit.NewLink(t.Name, func() { p.env.Go(pages.At(pages.Tasting, t.ID)) })))
+		column.Add(kit.Stack(0.5, kit.Section(lang.L("Sealed")), kit.NewLink(pages.TastingName(t), func() { p.env.Go(pages.At(pages.Tasting, t.ID)) })))
 	}
 	last := p.state.last
 	if last == nil {
@@ -130,7 +131,7 @@ func (p *page) lately() fyne.CanvasObject {
 	if last.Score() > 0 {
 		words = lang.L("{{.N}} of 9", map[string]any{"N": last.Score()})
 	}
-	column.Add(kit.Stack(0.5, kit.NewLinkSpan(kit.Span{Text: last.Name, Bold: true}, open), kit.Faint(words)))
+	column.Add(kit.Stack(0.5, kit.NewLinkSpan(kit.Span{Text: past.Name(last.Name), Bold: true}, open), kit.Faint(words)))
 	return column
 }
 
@@ -143,7 +144,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	row := kit.Flow(4)
 	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
 		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(160, 112), 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
-		item := kit.PhotoItem{Key: c.Cover, Title: c.Name, Sub: u.Day(c.At, p.state.now)}
+		item := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Sub: u.Day(c.At, p.state.now)}
 		if c.Score() > 0 {
 			item.Right = strconv.Itoa(c.Score())
 		}

@@ -2,6 +2,7 @@ package today
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2/lang"
@@ -39,6 +40,14 @@ type dough struct {
 	moments []plan.Moment
 	stand   plan.Stand // what runs, or is next
 	waiting bool       // something is left to do
+}
+
+// name is the bake's, or what stands for it.
+func (d dough) name() string {
+	if name := strings.TrimSpace(d.bake.Name); name != "" {
+		return name
+	}
+	return lang.L("A dough")
 }
 
 // A culture is one culture with what is expected of it.
@@ -156,12 +165,8 @@ func (s *state) days() []pages.DoughDay {
 	var out []pages.DoughDay
 	for _, d := range s.doughs {
 		day, _ := d.bake.Day()
-		name := d.bake.Name
-		if name == "" {
-			name = lang.L("A dough")
-		}
 		if d.bake.State == journal.Running || !day.Start.Before(s.now) {
-			out = append(out, pages.DoughDay{Name: name, Day: day})
+			out = append(out, pages.DoughDay{Name: d.name(), Day: day})
 		}
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
@@ -221,15 +222,19 @@ func TestTheWeekAhead(t *testing.T) {
 	s := &state{now: now,
 		doughs: []dough{
 			{bake: &journal.Bake{Head: journal.Head{ID: "a"}, Name: "Now", State: journal.Running}, moments: moments(30 * time.Hour), stand: stand(time.Hour), waiting: true},
+			{bake: &journal.Bake{Head: journal.Head{ID: "c"}, State: journal.Running}, stand: stand(0), waiting: true}, // due this minute
 			{bake: &journal.Bake{Head: journal.Head{ID: "b"}, Name: "Then", State: journal.Planned}, moments: moments(9 * 24 * time.Hour), stand: stand(48 * time.Hour), waiting: true},
 		},
-		tastings: []*journal.Tasting{{Head: journal.Head{ID: "t"}, Name: "Which?", At: now.Add(40 * time.Hour)}, {Head: journal.Head{ID: "u"}, Name: "Past", At: now.Add(-time.Hour)}},
+		tastings: []*journal.Tasting{
+			{Head: journal.Head{ID: "t"}, Name: "Which?", At: now.Add(40 * time.Hour)}, {Head: journal.Head{ID: "u"}, Name: "Past", At: now.Add(-time.Hour)},
+			{Head: journal.Head{ID: "v"}, Plan: jsontext.Value(`{"plan":{"method":"triangle"}}`), At: now.Add(60 * time.Hour)},
+		},
 	}
 	var got []string
 	for _, c := range s.week(measure.Units{}) {
 		got = append(got, c.name+" "+c.what)
 	}
-	if want := []string{"Now Ready", "Which? tasting", "Then Mix"}; !slices.Equal(got, want) {
+	if want := []string{"A dough Mix", "Now Ready", "Which? tasting", "Then Mix", "Can they be told apart? tasting"}; !slices.Equal(got, want) {
 		t.Errorf("the week ahead is %q, want %q", got, want)
 	}
 }

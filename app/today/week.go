@@ -29,11 +29,11 @@ const (
 
 // week lists what the next days hold, in the order of time: the next step of each dough and
 // when its bread is ready, when a culture wants feeding, the tastings that are planned. The
-// next step of the dough on the bench stands there.
+// next step of the dough on the bench stands there, and so does what is overdue.
 func (s *state) week(u measure.Units) []coming {
 	var out []coming
 	add := func(at time.Time, name, what string, to pages.Route) {
-		if at.After(s.now) && at.Before(s.now.Add(weekAhead)) {
+		if !at.IsZero() && !kit.Overdue(at, s.now) && at.Before(s.now.Add(weekAhead)) {
 			out = append(out, coming{at, name, what, to})
 		}
 	}
@@ -44,10 +44,10 @@ func (s *state) week(u measure.Units) []coming {
 		}
 		to := pages.At(pages.BakeDay, d.bake.ID)
 		if !busy || d.bake.ID != bench.bake.ID {
-			add(d.stand.Until, d.bake.Name, u.Say(d.stand.Title), to)
+			add(d.stand.Until, d.name(), u.Say(d.stand.Title), to)
 		}
 		if n := len(d.moments); n > 0 && d.moments[n-1].Due.After(d.stand.Until) {
-			add(d.moments[n-1].Due, d.bake.Name, u.Say(d.moments[n-1].Title), to)
+			add(d.moments[n-1].Due, d.name(), u.Say(d.moments[n-1].Title), to)
 		}
 	}
 	for _, c := range s.cultures {
@@ -56,7 +56,7 @@ func (s *state) week(u measure.Units) []coming {
 		}
 	}
 	for _, t := range s.tastings {
-		add(t.At, t.Name, lang.L("tasting"), pages.At(pages.Tasting, t.ID))
+		add(t.At, pages.TastingName(t), lang.L("tasting"), pages.At(pages.Tasting, t.ID))
 	}
 	slices.SortStableFunc(out, func(a, b coming) int { return a.at.Compare(b.at) })
 	return out[:min(len(out), mostAhead)]

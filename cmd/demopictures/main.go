@@ -27,7 +27,7 @@ import (
 
 func main() {
 	dir := flag.String("into", "assets/demo/plates", "the `folder` that the pictures go to")
-	only := flag.String("only", "", "draw only those whose file's name holds this, and leave the others as they are")
+	only := flag.String("only", "", "of what is there already, draw only those whose file's name holds this, and leave the others as they are")
 	flag.Parse()
 	if err := draw(context.Background(), *dir, wanted(), *only); err != nil {
 		fmt.Fprintln(os.Stderr, "demopictures:", err)
@@ -35,8 +35,8 @@ func main() {
 	}
 }
 
-// draw draws plates into a folder, and lists them all. Of those that are not drawn anew
-// the list says what it said.
+// draw draws plates into a folder, and lists them all. With only, those that the folder lists
+// already and whose names do not hold it are left as they are, and so is what is listed of them.
 func draw(ctx context.Context, dir string, all []picture, only string) error {
 	painter := scene.NewPainter()
 	listed, err := list(dir, only)

@@ -2,7 +2,9 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
+	"image"
 	"image/jpeg"
 	"math"
 	"os"
@@ -11,6 +13,7 @@ import (
 	"testing"
 
 	"twinloaf/assets/demo/plates"
+	"twinloaf/cmd/demopictures/scene"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
 )
@@ -70,10 +73,41 @@ func TestTheProgramCarriesWhatIsDrawn(t *testing.T) {
 	}
 }
 
-// A traced picture shows the slice that its description makes, two of them looked at: its figures are listed, it
-// is darker where the cut opened a bubble than beside it, and what is measured of it is as
-// open as the slice was made, within what the measuring gives as its own uncertainty where
-// cells are seen in part, 0.13.
+// Drawn anew are those that are asked for and those that are not there yet.
+func TestOnlySomeAreDrawnAnew(t *testing.T) {
+	drawn := ""
+	named := func(file string) picture {
+		return picture{Plate: plates.Plate{File: file}, paint: func(_ context.Context, _ *scene.Painter, p *plates.Plate) (image.Image, error) {
+			drawn += file + " "
+			p.Open = 0.5
+			return image.NewGray(image.Rect(0, 0, 3, 2)), nil
+		}}
+	}
+	dir := t.TempDir()
+	const old = `[{"file":"crust.jpg","level":3},{"file":"crumb.jpg","level":4}]`
+	if err := os.WriteFile(filepath.Join(dir, plates.Index), []byte(old), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := draw(t.Context(), dir, []picture{named("crust.jpg"), named("crumb.jpg"), named("jar.jpg")}, "crumb"); err != nil {
+		t.Fatal(err)
+	}
+	if drawn != "crumb.jpg jar.jpg " {
+		t.Errorf("drawn are %s", drawn)
+	}
+	text, err := os.ReadFile(filepath.Join(dir, plates.Index))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var listed []plates.Plate
+	if err := json.Unmarshal(text, &listed); err != nil || len(listed) != 3 || listed[0].Level != 3 || listed[1].Open != 0.5 {
+		t.Errorf("%+v, %v", listed, err)
+	}
+}
+
+// A traced picture shows the slice that its description makes, two of them looked at: its
+// figures are listed, it is darker where the cut opened a bubble than beside it, and what is
+// measured of it is as open as the slice was made, within what the measuring gives as its own
+// uncertainty where cells are seen in part, 0.13.
 func TestTracedPicturesShowTheirSlices(t *testing.T) {
 	carried, err := plates.All()
 	if err != nil {

@@ -87,6 +87,7 @@ func followARow(w *walk) error {
 		p.keys("x"), p.seeing("The heights, as a table (CSV)"), p.picture("what-to-save"),
 		p.keys("2"), p.seeing("stack of books-film-1.png"), p.picture("save-film"), p.keys("Return"), p.seeing("Saved as"), p.missing("Saved as"),
 		p.fillingIn("A known height"), p.typing("12"), p.keys("Return"), p.seeing("The lines are drawn"), p.settled("known-height"),
+		p.dragKnown(knownAt), p.settled("known-height-dragged"),
 		p.keys("l"), p.seeing("cm, give or take"), p.settled("as-lengths"),
 		p.keys("Down"), p.seeing("Picture 11 of 48"), p.pressing("Keep the original of this picture ("), p.seeing("Keep all 44 others"), p.settled("original-kept"),
 		p.keys("b"), p.seeing("Back to Gorse"), p.settled("feeding-after"),
@@ -177,6 +178,25 @@ func (p *program) dragLines(m curve.Marks) gesture {
 			}
 		}
 		return nil
+	}
+}
+
+// knownAt is where the walk puts the line of the known height, in parts of the picture's height.
+const knownAt = 0.22
+
+// dragKnown drags the line of the known height, which comes after the five of the jar.
+func (p *program) dragKnown(y float64) gesture {
+	return func() error {
+		at, err := p.photo(2 * jartest.Width / float32(jartest.Height))
+		if err != nil {
+			return err
+		}
+		const known = 5
+		h, err := p.handle(known)
+		if err != nil {
+			return err
+		}
+		return p.dragHandle(known, h.X+h.W/2, at.Y+float32(y)*at.H)
 	}
 }
 
@@ -272,6 +292,9 @@ func checkSeries(folder string, scenes []*jartest.Scene) error {
 		}
 		if n := len(s.Jars[0].Drawn); n != 2 {
 			return fmt.Errorf("%d heights were drawn", n)
+		}
+		if one := s.Jars[0]; one.KnownMM == nil || math.Abs(one.Known-knownAt) > 0.01 {
+			return fmt.Errorf("the line of the known height was dragged to %.3f, of a height of %v", knownAt, one)
 		}
 		for k, c := range curves {
 			sum, n := 0.0, 0

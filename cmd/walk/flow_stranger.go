@@ -18,16 +18,19 @@ type stranger struct {
 	culture, bake, tasting func(p *program) []gesture
 }
 
-// firstMinute is how long a culture may take to be made and fed: an issue's promise. The
-// waiting of the walk itself counts too.
+// firstMinute is how long a person may take to make a culture and feed it: judged by what
+// there is to press, at two seconds for each, since the walk itself waits at times.
 const firstMinute = time.Minute
 
-// strangers are tried by mouse alone, by keys alone, and by mouse in German.
+// strangers are tried by mouse alone and by keys alone, in English and in German.
 func strangers() []stranger {
 	mouse := stranger{name: "by mouse", culture: mouseCulture, bake: mouseBake, tasting: mouseTasting}
-	german := mouse
-	german.name, german.language = "by mouse, in German", "de"
-	return []stranger{german, {name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}, mouse}
+	keys := stranger{name: "by keys", culture: keysCulture, bake: keysBake, tasting: keysTasting}
+	german := func(s stranger) stranger {
+		s.name, s.language = s.name+", in German", "de"
+		return s
+	}
+	return []stranger{german(mouse), german(keys), keys, mouse}
 }
 
 // firstHour goes from a fresh journal to a fed culture, a recorded bake and a planned
@@ -105,7 +108,7 @@ func mouseCulture(p *program) []gesture {
 func keysCulture(p *program) []gesture {
 	return []gesture{
 		p.keys("c"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.keys("g"), p.seeing("Fed Gorse"),
+		p.nextMorning, p.seeing("Gorse needs feeding"), p.keys("g"), p.seeing("Undo"),
 	}
 }
 

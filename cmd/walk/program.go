@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"image"
 	"os"
@@ -83,12 +84,33 @@ func (p *program) start() error {
 		return fmt.Errorf("starting the program: %w", err)
 	}
 	// Only once its window is there has the program its signal handler in place.
-	if err := p.findWindow(); err != nil {
-		return err
+	return p.placeWindow()
+}
+
+// placeWindow waits for the window and lays it where it is wanted, in its size and with the
+// keyboard. It asks again and again: the window of a program that was killed may still be
+// found for a moment, and a new one may yet be given another size.
+func (p *program) placeWindow() error {
+	width, height := p.pixels(p.size.Width), p.pixels(p.size.Height)
+	for deadline := time.Now().Add(patience); ; pause() {
+		if err := p.findWindow(); err != nil {
+			return err
+		}
+		err := p.xdotool("windowmove", p.window, "0", "0", "windowsize", p.window, width, height, "windowfocus", p.window)
+		if err == nil {
+			var geometry, focus string
+			geometry, err = p.ask("getwindowgeometry", "--shell", p.window)
+			if err == nil {
+				focus, err = p.ask("getwindowfocus", "-f")
+			}
+			if focus == p.window && strings.Contains(geometry, "WIDTH="+width+"\nHEIGHT="+height) {
+				return nil
+			}
+		}
+		if time.Now().After(deadline) {
+			return errors.Join(errors.New("the window does not take its size and the keyboard"), err)
+		}
 	}
-	return p.xdotool("windowmove", p.window, "0", "0",
-		"windowsize", "--sync", p.window, p.pixels(p.size.Width), p.pixels(p.size.Height),
-		"windowfocus", "--sync", p.window)
 }
 
 // findWindow waits for the journal's own window: its title goes on before the

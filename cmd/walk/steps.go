@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"time"
 
 	"twinloaf/app/outline"
 )
@@ -85,15 +84,9 @@ func (p *program) fillingIn(label string) gesture {
 		if err != nil {
 			return err
 		}
-		// The toolkit tells of a click once no second one has come, and all that was typed
-		// until then would be selected, and written over.
-		defer time.Sleep(doubleClick)
 		return p.click(t.X+8, t.Y+t.H+12)
 	}
 }
-
-// doubleClick is longer than the toolkit waits for a second click.
-const doubleClick = 500 * time.Millisecond
 
 // scrolling turns the wheel over the page, downward for positive notches, so that what
 // is pressed next is not half out of sight.

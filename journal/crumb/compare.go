@@ -98,6 +98,8 @@ func (x *Difference) judgeByUncertainty() {
 // unlikeTerms says why two figures may not be compared, or nothing.
 func unlikeTerms(d Definition, a, b Summary) say.Line {
 	switch {
+	case d.ID == SureVoids:
+		return say.Of("It grows with a photo's contrast, so it is not compared.")
 	case a.Method != b.Method:
 		return say.Of("Measured by different versions of the method: measure both again.")
 	case a.Sensitivity != b.Sensitivity:

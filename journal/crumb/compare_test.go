@@ -53,6 +53,16 @@ func TestWithoutRetakesNothingCanBeTold(t *testing.T) {
 	}
 }
 
+// The share of sure voids grows with a photo's contrast: no two photos are compared by it, whatever
+// retakes there are.
+func TestSureVoidsAreNotCompared(t *testing.T) {
+	sure := func(v float64) crumb.Summary { return summary(map[crumb.MeasureID]float64{crumb.SureVoids: v}) }
+	d := row(t, crumb.Compare(sure(0.05), sure(0.4), []crumb.Summary{sure(0.05), sure(0.06)}), crumb.SureVoids)
+	if d.Verdict != crumb.CannotTell || d.Change != 0 || !strings.Contains(d.Why.String(), "contrast") {
+		t.Errorf("%+v", d)
+	}
+}
+
 func TestRetakeLimit(t *testing.T) {
 	// Worked by hand: groups (0.30, 0.32, 0.31) and (0.40, 0.42) have sums of
 	// squares 0.0002 and 0.0002 on 2 + 1 degrees of freedom, so s = 0.011547;

@@ -98,7 +98,7 @@ func (f *Prepared) slantFlag(grade grader, r *Result) {
 	shapes(v, r.Cells)
 	off := math.Mod(v[Direction]+slantLevel, 90)
 	grade(Slanted, v[Alignment] > slantAlign && v[Elongation] > slantStretch && v[Elongation] < slantMost && off < 2*slantLevel, false,
-		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant; then areas come out too small as well.", figure(v[Elongation], 1)),
+		say.Of("The cells all lie stretched the same way, {{.Figure}} times as long as wide: so the dough was, or the photo was taken aslant; then areas are off as well.", figure(v[Elongation], 1)),
 		[]MeasureID{Elongation, Direction, Alignment})
 }
 

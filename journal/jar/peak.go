@@ -2,6 +2,7 @@ package jar
 
 import (
 	"math"
+	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/mat"
@@ -16,7 +17,7 @@ type Peak struct {
 	Rise float64
 	// From and To are between which it was: about every moment that would fit the points
 	// almost as well, and no less than from the picture before At to the one after that have
-	// a height. A peak in a gap is somewhere in it.
+	// a height, nor than one picture's time to either side. A peak in a gap is somewhere in it.
 	From, To time.Time
 }
 
@@ -38,13 +39,14 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	low := top.Rise - max(4*top.SD, 0.2*(top.Rise-1))
 	var points []Point
 	far := func(step int) {
-		for i := best + step; i >= 0 && i < len(c.Points); i += step {
+		const least = 4 // what falls fast is low within a picture or two
+		for i, n := best+step, 0; i >= 0 && i < len(c.Points); i += step {
 			switch p := c.Points[i]; {
 			case p.Lost != Kept:
-			case p.Rise < low:
+			case p.Rise < low && n >= least:
 				return
 			default:
-				points = append(points, p)
+				points, n = append(points, p), n+1
 			}
 		}
 	}
@@ -57,29 +59,48 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	points = append(points, top)
 	peak = turn(points, top)
 	from, to := c.around(peak.At)
-	if from.Before(peak.From) {
-		peak.From = from
-	}
-	if to.After(peak.To) {
-		peak.To = to
-	}
+	peak.From, peak.To = earlier(peak.From, from), later(peak.To, to)
 	return peak, true
 }
 
-// around are the pictures with a height before and after a moment; the moment itself where
-// there is none.
-func (c Curve) around(at time.Time) (before, after time.Time) {
-	before, after = at, at
+// around is from the picture with a height before a moment to the one after, and at least one
+// usual time between two pictures to either side.
+func (c Curve) around(at time.Time) (from, to time.Time) {
+	apart := make([]time.Duration, len(c.Points)-1)
+	for i := range apart {
+		apart[i] = c.Points[i+1].At.Sub(c.Points[i].At)
+	}
+	slices.Sort(apart)
+	usual := time.Duration(0)
+	if len(apart) > 0 {
+		usual = apart[len(apart)/2]
+	}
+	from, to = at.Add(-usual), at.Add(usual)
+	before := from
 	for _, p := range c.Points {
 		switch {
 		case p.Lost != Kept:
 		case p.At.Before(at):
 			before = p.At
 		case p.At.After(at):
-			return before, p.At
+			return earlier(from, before), later(to, p.At)
 		}
 	}
-	return before, after
+	return earlier(from, before), to
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
 }
 
 // fell reports whether a point is known after one that is lower.
@@ -114,25 +135,30 @@ func turn(points []Point, top Point) Peak {
 	}
 	unit := last.Sub(first)
 	at, rise, best := rounded(points, first, unit)
-	// A break has more to fit with: it has to fit much better.
-	const better = 15
-	best -= better
-	var misses [steps + 1]float64
-	fits := math.Inf(1)
+	var misses, heights [steps + 1]float64
+	fits, fit := math.Inf(1), 0
 	moment := func(k int) time.Time { return first.Add(unit * time.Duration(k) / steps) }
 	for k := range misses {
 		height, miss, ok := turned(points, moment(k), unit)
 		if !ok {
 			miss = math.Inf(1)
 		}
-		if misses[k] = miss; miss < best {
-			at, rise, best = moment(k), height, miss
+		if heights[k], misses[k] = height, miss; miss < fits {
+			fits, fit = miss, k
 		}
-		fits = min(fits, miss)
+	}
+	// Much of what is stated of each height is common to all and tells nothing of when: they
+	// scatter by less about the curve. Neighbours err alike, so that fewer of them count.
+	const terms, alike = 4, 6
+	scatter := min(1, max(1e-3, alike*fits/max(1, float64(len(points)-terms))))
+	// A break has more to fit with: it has to fit much better.
+	const better = 15
+	if best-fits > better*scatter {
+		at, rise = moment(fit), heights[fit]
 	}
 	out := Peak{At: at, Rise: rise, From: at, To: at}
 	for k, miss := range misses {
-		if miss > fits+4 {
+		if miss > fits+4*scatter {
 			continue
 		}
 		if m := moment(k); m.Before(out.From) {

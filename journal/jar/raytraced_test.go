@@ -24,16 +24,20 @@ var (
 	traced   = flag.Int("traced", 30, "how many pictures are ray-traced")
 )
 
-// lampOn is the picture from which a lamp is on, at the other side.
-const lampOn = 16
+// From the picture lampOn a lamp is on, at the other side; on the picture top the dough is highest.
+const lampOn, top = 16, 18
 
 // A jar of glass in a room, as a ray tracer (Debian's povray) sees it and not our own
 // painter: glass that bends and mirrors light, a dough with holes and an upper side that
-// is seen from slightly above, day that goes and a lamp that goes on. What breaks: as the
-// dough rises past the height of the camera, at 1.5 times the level, it reads ever lower than it
-// is, by 6 % of the first height at the most, more than three of the standard deviations that are
-// stated; and once light falls from the other side too, shadows within the jar pass for another
-// surface, and heights are up to 16 % too low. Only before that is it held to anything. No picture is given up. By hand, some minutes:
+// is seen from slightly above, day that goes and a lamp that goes on at the other side.
+//
+// With the level drawn through the middle of the surface that is seen, heights are within 3.5 % of
+// the first height while it rises, past the height of the camera and with the lamp on. What
+// breaks: once it falls, its upper side, lit by the lamp, passes for a film on the glass, and
+// heights are up to 8 % too low; twice what is stated of a height covers 27 of 29 of them. And
+// with the level along the far rim they are up to 12 % too low as it rises, 17 % as it
+// falls, since that rim goes out of sight as the dough rises past the camera, and nothing
+// says so. One picture of 30 is given up. By hand, some minutes:
 //
 //	go test -tags yardstick ./journal/jar -run RayTraced -v
 func TestRayTraced(t *testing.T) {
@@ -42,9 +46,9 @@ func TestRayTraced(t *testing.T) {
 		dir = t.TempDir()
 	}
 	height := func(i int) float64 {
-		x := math.Max(0, math.Min(1, (float64(i)/18-0.1)/0.9))
-		if i > 18 {
-			return 2.1 - 0.55*(1-math.Exp(-float64(i-18)/8))
+		x := math.Max(0, math.Min(1, (float64(i)/top-0.1)/0.9))
+		if i > top {
+			return 2.1 - 0.55*(1-math.Exp(-float64(i-top)/8))
 		}
 		return 1 + 1.1*x*x*(3-2*x)
 	}
@@ -82,22 +86,30 @@ func TestRayTraced(t *testing.T) {
 		draw.Draw(img, img.Rect, p, image.Point{}, draw.Src)
 		return img, nil
 	}
-	// Drawn on the first picture by hand: the bottom of the dough, and its rim.
-	marks := jar.Marks{Left: 0.345, Right: 0.655, Bottom: 0.765, Level: 0.61, Top: 0.26}
-	curves, err := jar.Follow(t.Context(), at, load, []jar.Job{{Marks: marks}}, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	worst, kept := 0.0, 0
-	for i, p := range curves[0].Points {
-		t.Logf("picture %2d: truly %.3f, found %.3f ± %.3f %s", i, height(i), p.Rise, p.SD, p.Lost)
-		if p.Lost == jar.Kept && i < lampOn {
-			worst = math.Max(worst, math.Abs(p.Rise-height(i)))
+	for name, level := range map[string]float64{"through the middle": 0.616, "along its far rim": 0.608} {
+		marks := jar.Marks{Left: 0.345, Right: 0.655, Bottom: 0.766, Level: level, Top: 0.26}
+		curves, err := jar.Follow(t.Context(), at, load, []jar.Job{{Marks: marks}}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		worst, rising, kept, held := 0.0, 0.0, 0, 0
+		for i, p := range curves[0].Points {
+			t.Logf("%s, picture %2d: truly %.3f, found %.3f ± %.3f %s", name, i, height(i), p.Rise, p.SD, p.Lost)
+			if p.Lost != jar.Kept {
+				continue
+			}
+			off := math.Abs(p.Rise - height(i))
+			if worst = math.Max(worst, off); off < 2*p.SD {
+				held++
+			}
+			if i <= top {
+				rising = math.Max(rising, off)
+			}
 			kept++
 		}
-	}
-	t.Logf("before the lamp at most %.1f %% of the first height off, %d of %d pictures read", 100*worst, kept, min(lampOn, len(at)))
-	if worst > 0.08 || kept < min(lampOn, len(at))*3/4 {
-		t.Error("that is too far off")
+		t.Logf("%s: at most %.1f %% of the first height off as it rises, %.1f %% in all, %d of %d pictures read, %d within two standard deviations", name, 100*rising, 100*worst, kept, len(at), held)
+		if name == "through the middle" && (rising > 0.04 || worst > 0.1) || kept < len(at)*9/10 {
+			t.Error("that is too far off")
+		}
 	}
 }

@@ -31,7 +31,7 @@ var halves = [2][2]float64{{0, 0.55}, {0.45, 1}}
 // mean, lets it fade towards the edges, and transforms it.
 func windowOf(img *image.RGBA, y0, y1 float64) window {
 	const n = windowSize
-	samples := boxed(img, y0, y1)
+	samples := boxed(img, n, n, y0, y1)
 	mean := 0.0
 	for i, v := range samples {
 		samples[i] = math.Log(8 + v)
@@ -60,20 +60,19 @@ func fade(i int) float64 {
 // boxed is the mean luma (ITU-R BT.601) of each box of a part of a picture, each pixel
 // counted by how much of it lies in the box: boxes of whole pixels would be of unlike
 // sizes, and the picture would seem to move with them.
-func boxed(img *image.RGBA, y0, y1 float64) []float64 {
-	const n = windowSize
+func boxed(img *image.RGBA, wide, high int, y0, y1 float64) []float64 {
 	w, h := img.Rect.Dx(), img.Rect.Dy()
-	across := make([][]float64, n) // the weight of each pixel from the first, by box
-	first := make([]int, n)
-	for x := range n {
-		from, to := float64(x)/n*float64(w), float64(x+1)/n*float64(w)
+	across := make([][]float64, wide) // the weight of each pixel from the first, by box
+	first := make([]int, wide)
+	for x := range wide {
+		from, to := float64(x)/float64(wide)*float64(w), float64(x+1)/float64(wide)*float64(w)
 		first[x] = int(from)
 		covered(from, to, w, func(_ int, weight float64) { across[x] = append(across[x], weight/(to-from)) })
 	}
-	out := make([]float64, n*n)
+	out := make([]float64, wide*high)
 	luma := make([]float64, w)
-	for y := range n {
-		from, to := (y0+(y1-y0)*float64(y)/n)*float64(h), (y0+(y1-y0)*float64(y+1)/n)*float64(h)
+	for y := range high {
+		from, to := (y0+(y1-y0)*float64(y)/float64(high))*float64(h), (y0+(y1-y0)*float64(y+1)/float64(high))*float64(h)
 		clear(luma)
 		covered(from, to, h, func(at int, weight float64) {
 			row := img.Pix[at*img.Stride:]
@@ -81,9 +80,9 @@ func boxed(img *image.RGBA, y0, y1 float64) []float64 {
 				luma[x] += weight / (to - from) * (0.299*float64(row[4*x]) + 0.587*float64(row[4*x+1]) + 0.114*float64(row[4*x+2]))
 			}
 		})
-		for x := range n {
+		for x := range wide {
 			for k, weight := range across[x] {
-				out[y*n+x] += weight * luma[first[x]+k]
+				out[y*wide+x] += weight * luma[first[x]+k]
 			}
 		}
 	}

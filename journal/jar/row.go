@@ -48,10 +48,10 @@ func (r *Row) Look(name string, at time.Time, img *image.RGBA) error {
 	if img.Rect.Size() != r.size {
 		return fmt.Errorf("%w: %q is %v, the first %v", ErrSeries, name, img.Rect.Size(), r.size)
 	}
-	windows := windowsOf(img)
+	now := sightOf(img)
 	s := sighting{name: name, at: at}
 	for _, t := range r.trackers {
-		s.strips = append(s.strips, t.look(img, windows))
+		s.strips = append(s.strips, t.look(img, now))
 	}
 	r.mu.Lock()
 	defer r.mu.Unlock()

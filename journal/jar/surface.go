@@ -65,10 +65,15 @@ var across = func() (out [columns]float64) {
 // thing.
 var unevenLight = [3]float64{0.3, 0.05, 0.05}
 
-// evened gives the cells of a strip in the light of the first picture, and how far
-// cells that show the same lie apart in it: in the dark, by the camera's noise. What is
-// beside the jar tells both.
-func (t *Tracker) evened(s *Strip) ([]cellLook, spread) {
+// A lit is a strip in the light of the first picture.
+type lit struct {
+	cells []cellLook
+	same  spread // how far cells that show the same lie apart: in the dark, by the camera's noise
+	light float64
+}
+
+// evened puts a strip into the light of the first picture: what is beside the jar tells how.
+func (t *Tracker) evened(s *Strip) lit {
 	out := slices.Clone(s.cells)
 	const around = 12
 	var rest [3][]float64
@@ -118,10 +123,10 @@ func (t *Tracker) evened(s *Strip) ([]cellLook, spread) {
 		slices.Sort(v)
 		return max(least, 1.9/0.385*v[len(v)*3/10])
 	}
-	return out, spread{
+	return lit{cells: out, light: s.Light, same: spread{
 		luma: apart(glassSpread.luma, rest[0]), blue: apart(glassSpread.blue, rest[1]),
 		red: apart(glassSpread.red, rest[2]), texture: max(glassSpread.texture, median(texture)),
-	}
+	}}
 }
 
 func median(v []float64) float64 {
@@ -179,16 +184,21 @@ var films = []struct {
 	cost  float64
 }{{0.3, 0.6}, {0.55, 0.7}, {0.75, 1.3}}
 
+// learntCost is how much more it costs to hold a cell for what it looked like later than for what
+// the first picture shows.
+const learntCost = 0.3
+
 func mixed(a, b cellLook, of float32) cellLook {
 	return cellLook{a.Luma + of*(b.Luma-a.Luma), a.Blue + of*(b.Blue-a.Blue), a.Red + of*(b.Red-a.Red), a.Texture + of*(b.Texture-a.Texture)}
 }
 
 // fieldOf works out what one picture says. Cells that are dead say nothing; wetted is the
-// highest row that dough has been at before.
-func (t *Tracker) fieldOf(s *Strip, dead []mute, wetted int) field {
-	cells, same := t.evened(s)
+// highest row that dough has been at before; bares, once there are any, is what cells looked
+// like without dough not long before or after.
+func (t *Tracker) fieldOf(l *lit, dead []mute, wetted int, bares []bare) field {
+	cells, same := l.cells, l.same
 	dough, apart := t.doughOf(cells, dead, same)
-	f := field{at: make([]float64, t.rows+1), says: make([]float32, len(cells)), light: s.Light}
+	f := field{at: make([]float64, t.rows+1), says: make([]float32, len(cells)), light: l.light}
 	fits := make([][2]float64, t.rows) // the cost of a row as dough, and as glass
 	alive := make([]int, t.rows)
 	for r := range t.rows {
@@ -209,6 +219,9 @@ func (t *Tracker) fieldOf(s *Strip, dead []mute, wetted int) field {
 				for _, f := range films {
 					asGlass = min(asGlass, f.cost+cost(cells[i], mixed(glass, dough, f.thick), same))
 				}
+			}
+			if bares != nil && bares[i].from >= 0 {
+				asGlass = min(asGlass, learntCost+cost(cells[i], bares[i].look, same))
 			}
 			says := max(-mostForDough, min(mostForGlass, asDough-asGlass))
 			if dead != nil && dead[i] == neverGlass {

@@ -11,7 +11,7 @@ import (
 )
 
 // MethodVersion is the version of how a curve is made: raise it when the numbers change.
-const MethodVersion = 3
+const MethodVersion = 4
 
 // Loss says why a picture has no height.
 type Loss string
@@ -72,7 +72,15 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 	}
 	var dead []mute
 	var w *walk
-	for pass := range 2 {
+	even, bares := make([]lit, len(strips)), make([][]bare, len(strips))
+	for i := range strips {
+		if err := ctx.Err(); err != nil {
+			return Curve{}, err
+		}
+		even[i] = t.evened(&strips[i])
+	}
+	const passes = 2
+	for pass := range passes {
 		fields := make([]field, len(strips))
 		for i := range strips {
 			if err := ctx.Err(); err != nil {
@@ -82,7 +90,7 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 			if w != nil {
 				wetted = w.wetted(i)
 			}
-			fields[i] = t.fieldOf(&strips[i], dead, wetted)
+			fields[i] = t.fieldOf(&even[i], dead, wetted, bares[i])
 		}
 		w = &walk{t: t, at: at, fields: fields, lost: t.losses(fields, strips), fixed: fixed}
 		if err := w.run(ctx); err != nil {
@@ -91,7 +99,9 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 		if pass == 0 {
 			dead = t.deadCells(fields, w.path, w.lost)
 		}
+		bares = t.bares(even, w.path, w.lost)
 	}
+	t.finer(even, bares, dead, w)
 	c := Curve{Points: make([]Point, len(at)), Moves: make([]Move, len(at))}
 	for i := range at {
 		c.Moves[i] = strips[i].Move

@@ -13,7 +13,8 @@ type Tracker struct {
 	rows  int
 	unit  float64 // the height of the level, in rows
 	level int     // the row next to it
-	first [2]window
+	first sight
+	about backdrop
 	zero  Strip
 }
 
@@ -33,16 +34,23 @@ func NewTracker(first *image.RGBA, marks Marks) (*Tracker, error) {
 	if t.level < 4 || t.level > t.rows-4 {
 		return nil, fmt.Errorf("%w: the level is at row %d of %d", ErrMarks, t.level, t.rows)
 	}
-	t.first = windowsOf(first)
+	t.first, t.about = sightOf(first), backdropOf(first, marks)
 	t.zero = stripOf(first, marks, Move{Zoom: 1, Sure: 1}, t.rows)
 	return t, nil
 }
 
-func windowsOf(img *image.RGBA) (out [2]window) {
+// A sight is what of a picture tells how the camera has moved, whichever the jar.
+type sight struct {
+	windows [2]window
+	detail  []float64
+}
+
+func sightOf(img *image.RGBA) sight {
+	s := sight{detail: detailOf(img)}
 	for i, h := range halves {
-		out[i] = windowOf(img, h[0], h[1])
+		s.windows[i] = windowOf(img, h[0], h[1])
 	}
-	return out
+	return s
 }
 
 // sureEnough is the peak of a correlation below which nothing is known of the camera.
@@ -50,13 +58,15 @@ const sureEnough = 0.05
 
 // Look reads one picture, of the same size as the first.
 func (t *Tracker) Look(img *image.RGBA) Strip {
-	return t.look(img, windowsOf(img))
+	return t.look(img, sightOf(img))
 }
 
-func (t *Tracker) look(img *image.RGBA, windows [2]window) Strip {
-	mv := move(t.first, windows)
+func (t *Tracker) look(img *image.RGBA, now sight) Strip {
+	mv := move(t.first.windows, now.windows)
 	if mv.Sure < sureEnough {
 		mv = Move{Zoom: 1, Sure: mv.Sure}
+	} else {
+		mv = t.about.align(now.detail, mv)
 	}
 	return stripOf(img, t.marks, mv, t.rows)
 }

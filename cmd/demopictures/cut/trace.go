@@ -45,8 +45,8 @@ func (s Slice) Photo(ctx context.Context) (image.Image, Truth, error) {
 	return s.View.develop(img), b.truth(), nil
 }
 
-// finer is how many quarters of a pixel's side there are rays: a picture is traced larger
-// than it is wanted, and made smaller.
+// finer is how many rays go through the width of four pixels: a picture is traced larger than
+// it is wanted, and made smaller.
 const finer = 5
 
 func (b *body) trace(ctx context.Context) (image.Image, error) {

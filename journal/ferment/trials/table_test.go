@@ -94,7 +94,8 @@ func TestTable(t *testing.T) {
 // What the table says, held by a few cultures of the laws that judge: the forecasts may not get
 // worse than testdata/verdict.csv by more than a change that is none moves them, nor
 // their intervals; where a temperature is noted they are off by at most 0.8 of what the better of
-// the simple rules is off by at every hour, and without one by no more than that rule.
+// the simple rules is off by at every hour, and without one by no more than that rule. Of
+// all their tops together the interval holds about eight in ten, as the help says.
 func TestVerdict(t *testing.T) {
 	const file = "testdata/verdict.csv"
 	was := map[string]string{}
