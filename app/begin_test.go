@@ -80,6 +80,39 @@ func TestATurningPageLeavesTheSidebarAlone(t *testing.T) {
 	}
 }
 
+// While a tasting is plated by keys, an Enter too many neither shows the card to those who
+// taste nor seals.
+func TestAnEnterTooManyNeitherShowsNorSeals(t *testing.T) {
+	w, j := demoWindow(t)
+	all, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planned := all[slices.IndexFunc(all, func(t *journal.Tasting) bool { return t.Sealed.IsZero() })]
+	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(pages.Route{Name: pages.Tasting, ID: planned.ID, More: "plate"}) }}})
+	for _, shown := range []string{"Tasters, look away", "For the helper alone"} {
+		w.keys.Press("F12")
+		w.env.Wait()
+		if shown == "For the helper alone" {
+			w.keys.Press("G")
+			w.env.Wait()
+		}
+		if said := strings.Join(outline.Texts(outline.Of(w.win)), " "); !strings.Contains(said, shown) {
+			t.Fatalf("shown is %s", said)
+		}
+		f := w.win.Canvas().Focused()
+		if f == nil {
+			t.Fatal("nothing has the keyboard")
+		}
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		w.env.Wait()
+		said := strings.Join(outline.Texts(outline.Of(w.win)), " ")
+		if now, err := journal.Get[journal.Tasting](j, planned.ID); err != nil || !now.Sealed.IsZero() || shown == "Tasters, look away" && strings.Contains(said, "For the helper alone") {
+			t.Errorf("after Enter on %v: sealed %v, %v, %s", f, now.Sealed, err, said)
+		}
+	}
+}
+
 // A tasting that went to the bin while its page is shown takes its keys along.
 func TestATastingThatIsGoneHasNoKeys(t *testing.T) {
 	a, j := maintest.App(t), demoJournal(t)
