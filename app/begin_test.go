@@ -4,13 +4,12 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/outline"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -44,35 +43,6 @@ func TestAPageBeginsWhereItsWorkBegins(t *testing.T) {
 	w.env.Wait()
 	if !isRow() {
 		t.Errorf("a page that was reached by a key begins with %T", c.Focused())
-	}
-}
-
-// Every page that is reached by a key begins with the keyboard on something in sight that is
-// no text field, so that the keys of the page work; but for those whose first work is to write.
-func TestEveryPageBeginsInSight(t *testing.T) {
-	w, j := demoWindow(t)
-	places, _ := everyPlace(t, j)
-	places = append(places, pages.Route{Name: pages.Tasting}, pages.Route{Name: pages.Trial}, pages.Route{Name: pages.Bake}, pages.Route{Name: pages.Formula})
-	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(places[0]) }}})
-	for ; len(places) > 0; places = places[1:] {
-		p := places[0]
-		w.keys.Press("F12")
-		w.env.Wait()
-		var seen []outline.Thing
-		for _, thing := range outline.Of(w.win) {
-			if thing.Focused && !thing.Clipped {
-				seen = append(seen, thing)
-			}
-		}
-		writes := p.ID == "" && (p.Name == pages.Tasting || p.Name == pages.Trial || p.Name == pages.Bake || p.Name == pages.Formula)
-		switch {
-		case len(seen) != 1:
-			t.Errorf("%s %s begins with %T, of which is seen %v", p.Name, p.ID, w.win.Canvas().Focused(), seen)
-		case !writes && strings.Contains(seen[0].Kind, "ntry"):
-			t.Errorf("%s %s begins with a field to write in: %v", p.Name, p.ID, seen)
-		case testing.Verbose():
-			t.Logf("%s %s: %s %v", p.Name, p.ID, seen[0].Kind, w.win.Canvas().Focused())
-		}
 	}
 }
 
@@ -110,9 +80,43 @@ func TestATurningPageLeavesTheSidebarAlone(t *testing.T) {
 	}
 }
 
+// While a tasting is plated by keys, an Enter too many neither shows the card to those who
+// taste nor seals.
+func TestAnEnterTooManyNeitherShowsNorSeals(t *testing.T) {
+	w, j := demoWindow(t)
+	all, err := journal.All[journal.Tasting](j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	planned := all[slices.IndexFunc(all, func(t *journal.Tasting) bool { return t.Sealed.IsZero() })]
+	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(pages.Route{Name: pages.Tasting, ID: planned.ID, More: "plate"}) }}})
+	for _, shown := range []string{"Tasters, look away", "For the helper alone"} {
+		w.keys.Press("F12")
+		w.env.Wait()
+		if shown == "For the helper alone" {
+			w.keys.Press("G")
+			w.env.Wait()
+		}
+		if said := strings.Join(outline.Texts(outline.Of(w.win)), " "); !strings.Contains(said, shown) {
+			t.Fatalf("shown is %s", said)
+		}
+		f := w.win.Canvas().Focused()
+		if f == nil {
+			t.Fatal("nothing has the keyboard")
+		}
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+		w.env.Wait()
+		said := strings.Join(outline.Texts(outline.Of(w.win)), " ")
+		if now, err := journal.Get[journal.Tasting](j, planned.ID); err != nil || !now.Sealed.IsZero() || shown == "Tasters, look away" && strings.Contains(said, "For the helper alone") {
+			t.Errorf("after Enter on %v: sealed %v, %v, %s", f, now.Sealed, err, said)
+		}
+	}
+}
+
 // A tasting that went to the bin while its page is shown takes its keys along.
 func TestATastingThatIsGoneHasNoKeys(t *testing.T) {
-	w, j := demoWindow(t)
+	a, j := maintest.App(t), demoJournal(t)
+	w, _ := windowOn(t, a, j)
 	all, err := journal.All[journal.Tasting](j)
 	if err != nil {
 		t.Fatal(err)

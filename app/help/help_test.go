@@ -1,7 +1,10 @@
 package help
 
 import (
+	"fmt"
+	"math"
 	"runtime/debug"
+	"strconv"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -15,6 +18,8 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/assets/licences"
 	"twinloaf/assets/words"
+	"twinloaf/journal/blind"
+	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
 )
@@ -75,6 +80,48 @@ func TestEveryFigureSaysWhatItRestsOn(t *testing.T) {
 	for _, want := range []string{"Zwietering", "Salvadó", "Gänzle", "Hoeting", "Laird", "ISO 4120", "ISO 10399", "ISO 5495", "Benjamini", "EU 1169/2011", "3 feedings in a row that reach 2", "within 8 hours", "7 days old"} {
 		if !strings.Contains(all.String(), want) {
 			t.Errorf("%q is nowhere said", want)
+		}
+	}
+}
+
+// What the help says in figures is what the program reckons with.
+func TestTheHelpCountsAsTheProgramDoes(t *testing.T) {
+	said := map[string]string{}
+	for _, p := range grounds(measure.Units{}) {
+		for _, g := range p.grounds {
+			said[g.figure] = g.how
+		}
+	}
+	says := func(figure, words string) {
+		t.Helper()
+		if !strings.Contains(said[figure], words) {
+			t.Errorf("of %q it is not said that %q: %q", figure, words, said[figure])
+		}
+	}
+	says("Water temperature", fmt.Sprintf("flour %v, water %v kJ/(kg K)", formula.HeatOfFlour, formula.HeatOfWater))
+	a := ferment.UsualAssumptions()
+	for _, c := range []struct {
+		dilution, hours float64
+		words           string
+	}{{3, 4.5, "1:1:1 peaks in about 4½ hours"}, {11, 9, "1:5:5 in 9"}, {21, 11, "1:10:10 in 11"}} {
+		if got := math.Round(2*(a.PeakBase+a.PeakPerLog*math.Log(c.dilution))) / 2; got != c.hours {
+			t.Errorf("diluted %v times it is taken to peak in %v h", c.dilution, got)
+		}
+		says("Before anything is known", c.words)
+	}
+	for m, words := range map[blind.Method]string{blind.Triangle: "1/3 in a triangle", blind.DuoTrio: "1/2 in a duo-trio or paired", blind.Tetrad: "1/3 in a tetrad or a 3-AFC", blind.TwoOutOfFive: "1/10 in two out of five"} {
+		says("p", words)
+		of, ok := strings.CutPrefix(strings.Fields(words)[0], "1/")
+		if n, err := strconv.ParseFloat(of, 64); !ok || err != nil || math.Abs(m.Chance()-1/n) > 1e-12 {
+			t.Errorf("%s is right by chance in %v", m, m.Chance())
+		}
+	}
+	for pH, words := range map[float64]string{3.6: "3.89 mature, 3.55 after a day at 30 °C", 5: "4.26 four hours after mixing"} {
+		says("Sour", words)
+		for _, figure := range strings.Fields(words)[:1] {
+			if judged := (measure.Units{}).Say(ferment.AcidityWords(pH)); !strings.Contains(judged, figure) {
+				t.Errorf("a pH of %v is judged otherwise than by %s: %q", pH, figure, judged)
+			}
 		}
 	}
 }

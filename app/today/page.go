@@ -44,8 +44,8 @@ func newPage(env *pages.Env) *page {
 	return p
 }
 
-// Reading says whether nothing has been read yet.
-func (p *page) Reading() bool { return p.state == nil }
+// Reading says whether it is read for the first time.
+func (p *page) Reading() bool { return p.reading && p.state == nil }
 
 // Keys are those of the dough on the bench, and the first steps.
 func (p *page) Keys() []kit.Key {
@@ -113,6 +113,7 @@ func (p *page) refresh() {
 		p.reading = false
 		if err != nil {
 			p.env.Fail(err)
+			p.env.Retitle()
 			return
 		}
 		p.state = s

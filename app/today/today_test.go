@@ -38,6 +38,17 @@ func TestAnEmptyJournalInvites(t *testing.T) {
 	}
 }
 
+// What cannot be read is told, and is not waited for.
+func TestWhatCannotBeReadIsTold(t *testing.T) {
+	b := pagestest.New(t)
+	if err := b.Journal.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if p := shown(t, b); p.Reading() || len(b.Failed) == 0 {
+		t.Errorf("reading %v, told %v", p.Reading(), b.Failed)
+	}
+}
+
 func TestACultureThatIsDueIsNamed(t *testing.T) {
 	b := pagestest.New(t)
 	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, -11, 0)}

@@ -107,8 +107,8 @@ func mouseCulture(p *program) []gesture {
 
 func keysCulture(p *program) []gesture {
 	return []gesture{
-		p.keys("c"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"),
-		p.nextMorning, p.seeing("Gorse needs feeding"), p.keys("g"), p.seeing("Undo"),
+		p.keys("c"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, "),
+		p.nextMorning, p.keys("g"), p.seeing("Undo"),
 	}
 }
 

@@ -4,7 +4,7 @@ import "strings"
 
 // Clean keeps what the PDF library can set: valid text of the basic plane
 // without control characters but the new line. What lies beyond is shown as a
-// white square; the prime of d′, which the faces of paper lack, as an apostrophe.
+// white square.
 func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
@@ -14,8 +14,6 @@ func Clean(s string) string {
 			return ' '
 		case r > 0xFFFF:
 			return '□'
-		case r == '′':
-			return '’'
 		}
 		return r
 	}, strings.ToValidUTF8(s, "□"))

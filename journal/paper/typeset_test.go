@@ -19,7 +19,7 @@ func TestClean(t *testing.T) {
 		"a\tb\x00c\x7fd":         "a b c d",
 		"loaf 🍞":                 "loaf □",
 		"a\xffb":                 "a□b",
-		"d′ 2.32":                "d’ 2.32",
+		"d′ 2.32":                "d′ 2.32",
 		"":                       "",
 	} {
 		if got := paper.Clean(text); got != want {
