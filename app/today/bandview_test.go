@@ -17,7 +17,7 @@ import (
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	b := band{from: now.Add(-3 * time.Hour), to: now.Add(33 * time.Hour), now: now,
 		lanes: []lane{{name: "Harbour", of: "h", handle: now}, {name: "Ferry loaf", bake: "b"}}}
@@ -97,7 +97,7 @@ func TestTheBandFollowsADrag(t *testing.T) {
 
 // Midnight says its day, and the oven is named however short it is.
 func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	at := func(h, m int) time.Time { return now.Add(time.Duration(h)*time.Hour + time.Duration(m)*time.Minute) }
 	dough := lane{name: "Ferry loaf", bake: "b", blocks: []block{
@@ -138,7 +138,7 @@ func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
 // What is overdue looks on the band as it does everywhere: by how much, in paper on ember,
 // within the band at any width, and a lane that has it is high enough for it.
 func TestOverdueOnTheBand(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	b := band{from: now.Add(-2 * time.Hour), to: now.Add(34 * time.Hour), now: now, lanes: []lane{
 		{name: "Harbour", of: "h", handle: now, by: now.Add(-16 * time.Hour), late: true,
