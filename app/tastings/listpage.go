@@ -104,7 +104,7 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
 	dots := container.NewStack()
 	dots.Hide()
-	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.Row(5, state, dots))
+	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.RowGrow(5, 1, state, dots))
 	if r.open != nil {
 		verdictLater(p.env, r.open, state, dots)
 	}
