@@ -47,35 +47,6 @@ func TestAPageBeginsWhereItsWorkBegins(t *testing.T) {
 	}
 }
 
-// Every page that is reached by a key begins with the keyboard on something in sight that is
-// no text field, so that the keys of the page work; but for those whose first work is to write.
-func TestEveryPageBeginsInSight(t *testing.T) {
-	w, j := demoWindow(t)
-	places, _ := everyPlace(t, j)
-	places = append(places, pages.Route{Name: pages.Tasting}, pages.Route{Name: pages.Trial}, pages.Route{Name: pages.Bake}, pages.Route{Name: pages.Formula})
-	w.keys.Set("test", []kit.Key{{Name: "F12", Do: func() { w.Go(places[0]) }}})
-	for ; len(places) > 0; places = places[1:] {
-		p := places[0]
-		w.keys.Press("F12")
-		w.env.Wait()
-		var seen []outline.Thing
-		for _, thing := range outline.Of(w.win) {
-			if thing.Focused && !thing.Clipped {
-				seen = append(seen, thing)
-			}
-		}
-		writes := p.ID == "" && (p.Name == pages.Tasting || p.Name == pages.Trial || p.Name == pages.Bake || p.Name == pages.Formula)
-		switch {
-		case len(seen) != 1:
-			t.Errorf("%s %s begins with %T, of which is seen %v", p.Name, p.ID, w.win.Canvas().Focused(), seen)
-		case !writes && strings.Contains(seen[0].Kind, "ntry"):
-			t.Errorf("%s %s begins with a field to write in: %v", p.Name, p.ID, seen)
-		case testing.Verbose():
-			t.Logf("%s %s: %s %v", p.Name, p.ID, seen[0].Kind, w.win.Canvas().Focused())
-		}
-	}
-}
-
 // A page that is shown anew keeps the keyboard in its place: a setting chosen by a key can be
 // chosen on from.
 func TestTheKeyboardStaysWhereItWas(t *testing.T) {

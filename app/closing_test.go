@@ -7,8 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
@@ -27,7 +25,7 @@ func newAdrift(t *testing.T) *adrift {
 	t.Helper()
 	a := &adrift{dir: filepath.Join(t.TempDir(), "journal"), aside: filepath.Join(t.TempDir(), "aside")}
 	j, _ := journaltest.OpenIn(t, a.dir, journal.Options{})
-	a.Window = compose(test.NewTempApp(t), j, maintest.New().Do)
+	a.Window = compose(maintest.App(t), j, maintest.New().Do)
 	a.env.Wait()
 	b := &journal.Bake{Name: "Ferry loaf", At: j.Now()}
 	if !a.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {

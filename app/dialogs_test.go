@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal/blind"
 )
@@ -27,7 +28,7 @@ type figured interface {
 // figure it is, and Esc leaves every field of it as it was typed.
 func TestNoSheetTakesWhatIsNotUnderstood(t *testing.T) {
 	lw := newLeakWorld(t, filepath.Join(t.TempDir(), "journal"), planOf(blind.Paired, blind.WithHelper), false)
-	a := test.NewTempApp(t)
+	a := maintest.App(t)
 	lw.show(a)
 	t.Cleanup(lw.w.Close)
 	fields := 0

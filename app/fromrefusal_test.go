@@ -8,9 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -20,7 +19,7 @@ import (
 // The small window that says that nothing in a journal can be read any more goes back
 // to a backup of it.
 func TestARefusedJournalOffersItsBackups(t *testing.T) {
-	a := test.NewTempApp(t)
+	a := maintest.App(t)
 	dir := t.TempDir()
 	j, err := journal.Open(t.Context(), dir, journal.Options{})
 	if err != nil {

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"image"
+	"io"
 	"math"
 	"path/filepath"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
@@ -20,11 +22,11 @@ import (
 	"twinloaf/app/pages"
 )
 
-// A sight is what one screen tells: the picture of it, and all its words.
+// A sight is what one screen tells: what is drawn on it, and all its words.
 type sight struct {
-	name   string
-	pixels [sha256.Size]byte
-	words  []string
+	name  string
+	drawn [sha256.Size]byte
+	words []string
 }
 
 // perPoint is how many pixels are drawn for a point, for the sake of time. Every
@@ -48,13 +50,13 @@ func (lw *leakWorld) look(name string, p pages.Route) {
 	lw.keep(name)
 }
 
-// keep keeps what the window shows now: what keepWords does, and a picture of
+// keep keeps what the window shows now: what keepWords does, and what is drawn of
 // the page from its top to its end.
 func (lw *leakWorld) keep(name string) {
 	lw.t.Helper()
 	lw.keepWords(name)
 	lw.unfold()
-	lw.seen[len(lw.seen)-1].pixels = sha256.Sum256(pixelsOf(lw.picture()))
+	lw.seen[len(lw.seen)-1].drawn = lw.drawn()
 }
 
 // keepWords keeps every widget and text in the window with its place, in sight
@@ -123,17 +125,72 @@ func (lw *leakWorld) resize(height int) {
 	lw.w.win.Resize(fyne.NewSize(1280, float32(height)))
 }
 
-// picture draws the window, with its charts.
-func (lw *leakWorld) picture() image.Image {
+// drawn is the fingerprint of what is drawn in the window, with its charts: of the pixels
+// where they are painted, else of everything that they are painted from, which is sooner
+// written down than painted and leaves nothing out that the pixels show.
+func (lw *leakWorld) drawn() (sum [sha256.Size]byte) {
+	lw.t.Helper()
 	c := lw.w.win.Canvas()
 	drawCharts(c)
 	hideSeals(c)
-	return c.Capture()
+	if lw.paints {
+		return sha256.Sum256(pixelsOf(c.Capture()))
+	}
+	forget()
+	h := sha256.New()
+	for _, o := range append([]fyne.CanvasObject{c.Content()}, c.Overlays().List()...) {
+		lw.write(h, o, fyne.Position{}, c.Scale())
+	}
+	h.Sum(sum[:0])
+	return sum
+}
+
+// write writes down all that is drawn of an object and where, in the order in which it is drawn.
+func (lw *leakWorld) write(out io.Writer, o fyne.CanvasObject, at fyne.Position, scale float32) {
+	lw.t.Helper()
+	if o == nil || !o.Visible() {
+		return
+	}
+	at = at.Add(o.Position())
+	switch o := o.(type) {
+	case *canvas.Text, *canvas.Rectangle, *canvas.Circle, *canvas.Line, *canvas.LinearGradient:
+		fmt.Fprintf(out, "%T %v %+v\n", o, at, o)
+	case *canvas.Image:
+		fmt.Fprintf(out, "image %v %v %v %v %v %v %v\n", at, o.Size(), o.Translucency, o.FillMode, o.ScaleMode, o.CornerRadius, o.File)
+		if o.Resource != nil {
+			fmt.Fprintf(out, "%s %x\n", o.Resource.Name(), sha256.Sum256(o.Resource.Content()))
+		}
+		if o.Image != nil {
+			fmt.Fprintf(out, "%v %x\n", o.Image.Bounds(), sha256.Sum256(pixelsOf(o.Image)))
+		}
+	case *canvas.Raster:
+		pixels := func(points float32) int { return int(math.Ceil(float64(points * scale))) } // as the painter does
+		fmt.Fprintf(out, "raster %v %v %v %v ", at, o.Size(), o.Translucency, o.ScaleMode)
+		if w, h := pixels(o.Size().Width), pixels(o.Size().Height); w > 0 && h > 0 {
+			fmt.Fprintf(out, "%x\n", sha256.Sum256(pixelsOf(o.Generator(w, h))))
+		}
+	case *fyne.Container:
+		for _, child := range o.Objects {
+			lw.write(out, child, at, scale)
+		}
+	case fyne.Widget:
+		_, scrolls := o.(*container.Scroll)
+		fmt.Fprintf(out, "%v %v %v\n", at, o.Size(), scrolls)
+		for _, child := range test.WidgetRenderer(o).Objects() {
+			lw.write(out, child, at, scale)
+		}
+	case layout.SpacerObject:
+	default:
+		lw.t.Fatalf("nobody knows how a %T is drawn", o)
+	}
 }
 
 func pixelsOf(img image.Image) []byte {
-	if n, ok := img.(*image.NRGBA); ok {
-		return n.Pix
+	switch img := img.(type) {
+	case *image.NRGBA:
+		return img.Pix
+	case *image.RGBA:
+		return img.Pix
 	}
 	b := img.Bounds()
 	out := image.NewNRGBA(b)
@@ -215,8 +272,8 @@ func tells(one, other []sight) []string {
 		if !slices.Equal(s.words, other[i].words) {
 			out = append(out, fmt.Sprintf("%s tells by words:\n%q\n%q", s.name, without(s.words, other[i].words), without(other[i].words, s.words)))
 		}
-		if s.pixels != other[i].pixels {
-			out = append(out, s.name+" tells by pixels")
+		if s.drawn != other[i].drawn {
+			out = append(out, s.name+" tells by what is drawn")
 		}
 	}
 	return out

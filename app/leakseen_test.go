@@ -11,11 +11,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
@@ -40,7 +40,7 @@ func spot(loaf int) fyne.CanvasObject {
 // is tried, and must be reported, and a page that tells nothing must not be.
 func TestALeakIsSeen(t *testing.T) {
 	t.Setenv("LANG", "en_GB.UTF-8")
-	a := test.NewTempApp(t)
+	a := maintest.App(t)
 	names := []string{"", "Harbour", "Gorse"}
 	for _, tt := range []struct {
 		name string
@@ -48,10 +48,10 @@ func TestALeakIsSeen(t *testing.T) {
 		want string // begins what is reported; nothing for none
 	}{
 		{"nothing", func(*leakWorld, int) *leak { return &leak{object: spot(1)} }, ""},
-		{"a dot's colour", func(_ *leakWorld, loaf int) *leak { return &leak{object: spot(loaf)} }, "leak tells by pixels"},
+		{"a dot's colour", func(_ *leakWorld, loaf int) *leak { return &leak{object: spot(loaf)} }, "leak tells by what is drawn"},
 		{"a dot below the fold", func(_ *leakWorld, loaf int) *leak {
 			return &leak{object: container.NewVScroll(kit.Stack(0, kit.Gap(600), spot(loaf)))}
-		}, "leak tells by pixels"},
+		}, "leak tells by what is drawn"},
 		{"a word that is hidden by what lies over it", func(_ *leakWorld, loaf int) *leak {
 			return &leak{object: container.NewStack(kit.Body(names[loaf]), canvas.NewRectangle(theme.Color(theme.ColorNameBackground)))}
 		}, "leak tells by words"},
@@ -68,9 +68,10 @@ func TestALeakIsSeen(t *testing.T) {
 			return &leak{object: kit.Gap(1)}
 		}, "leak tells by words"},
 	} {
-		t.Run(tt.name, func(t *testing.T) {
+		sees := func(t *testing.T, paints bool) {
 			var seen [2][]sight
 			inBothWorlds(t, blind.Paired, func(i int, lw *leakWorld) {
+				lw.paints = paints
 				lw.show(a)
 				defer lw.w.Close()
 				page := tt.page(lw, lw.card[0].Plates[0].Loaf)
@@ -83,14 +84,16 @@ func TestALeakIsSeen(t *testing.T) {
 			if tt.want == "" && len(got) > 0 || tt.want != "" && (len(got) == 0 || !strings.HasPrefix(got[0], tt.want)) {
 				t.Errorf("reported: %q, want %q", got, tt.want)
 			}
-		})
+		}
+		t.Run(tt.name, func(t *testing.T) { sees(t, false) })
+		t.Run(tt.name+", painted", func(t *testing.T) { sees(t, true) })
 	}
 }
 
 // What is logged and saved is looked at as well.
 func TestALeakIsHeardAndRead(t *testing.T) {
 	t.Setenv("LANG", "en_GB.UTF-8")
-	a := test.NewTempApp(t)
+	a := maintest.App(t)
 	var seen [2][]sight
 	var logs [2]string
 	inBothWorlds(t, blind.Paired, func(i int, lw *leakWorld) {
@@ -131,7 +134,7 @@ func inBothWorlds(t *testing.T, method blind.Method, do func(i int, lw *leakWorl
 // nothing.
 func TestUnsealedTheTwoAreToldApart(t *testing.T) {
 	t.Setenv("LANG", "en_GB.UTF-8")
-	a := test.NewTempApp(t)
+	a := maintest.App(t)
 	var seen [2][]sight
 	inBothWorlds(t, blind.Paired, func(i int, lw *leakWorld) {
 		for lw.step() {
@@ -145,7 +148,7 @@ func TestUnsealedTheTwoAreToldApart(t *testing.T) {
 		seen[i] = lw.seen
 	})
 	got := tells(seen[0], seen[1])
-	if len(got) != 2 || !strings.HasPrefix(got[0], "the verdict tells by words") || got[1] != "the verdict tells by pixels" {
+	if len(got) != 2 || !strings.HasPrefix(got[0], "the verdict tells by words") || got[1] != "the verdict tells by what is drawn" {
 		t.Errorf("the verdicts of the two assignments differ in %q", got)
 	}
 }

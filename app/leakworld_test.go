@@ -50,6 +50,7 @@ type leakWorld struct {
 	log     bytes.Buffer
 	loop    *maintest.Loop // all that other goroutines hand over waits, so that both walks go the same way
 	height  int            // of the window
+	paints  bool           // what is drawn is painted, to the pixel
 	seal    string
 	locked  string // the hash of the locked assignment, where its key is on a paper
 	seen    []sight

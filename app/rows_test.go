@@ -3,7 +3,6 @@ package app
 import (
 	"fmt"
 	"strings"
-	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -11,100 +10,69 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/pages"
 )
 
-// A row that is washed under the pointer opens something wherever it is pressed, and the
-// pointer is a hand all over it: in every list of every page of the demo, and of what is
-// found. Only what does something else of its own (a button, a word that goes elsewhere, a
-// chart's point) takes a press from the row.
-func TestARowIsPressedAnywhereOnIt(t *testing.T) {
-	w, j := demoWindow(t)
-	places, _ := everyPlace(t, j)
-	rows := map[string]int{} // by page
-	look := func(where string, root fyne.CanvasObject) {
-		wrong := map[string]int{}
-		for _, row := range rowsIn(root) {
-			rows[where]++
-			for _, what := range pressedOn(root, row) {
-				wrong[what]++
-			}
-		}
-		for what, n := range wrong {
-			t.Errorf("%s: %d times %s", where, n, what)
-		}
-	}
-	for _, p := range places {
-		w.Go(p)
-		w.env.Wait()
-		w.win.Resize(fyne.NewSize(1280, 801)) // laid out with what was read
-		w.win.Resize(fyne.NewSize(1280, 800))
-		look(p.Name, w.win.Canvas().Content())
-	}
-	w.find()
-	if s := w.win.Canvas().Overlays().Top(); s != nil {
-		look("find", s)
-	}
-	for _, page := range []string{pages.Cultures, pages.Bakes, pages.Formulas, pages.Tastings, pages.Findings, pages.History, pages.Trial, "find"} {
-		if rows[page] == 0 {
-			t.Errorf("no rows were found on the page %q", page)
-		}
-	}
-	t.Log(rows)
+// seen is an object in sight: where it stands, and what of it is seen.
+type seen struct {
+	fyne.CanvasObject
+	at fyne.Position
+	in area
 }
 
-// rowsIn lists the rows below an object that are in sight.
-func rowsIn(o fyne.CanvasObject) (out []fyne.CanvasObject) {
-	eachSeen(o, func(o fyne.CanvasObject, _ fyne.Position, _ area) {
-		if name := fmt.Sprintf("%T", o); strings.HasSuffix(name, "Row") && o.Size().Height > 0 {
-			if _, ok := o.(desktop.Cursorable); ok {
-				out = append(out, o)
-			}
-		}
-	})
+// everySeen lists what is in sight of an object, in the order in which it is drawn.
+func everySeen(root fyne.CanvasObject) (out []seen) {
+	eachSeen(root, func(o fyne.CanvasObject, at fyne.Position, in area) { out = append(out, seen{o, at, in}) })
 	return out
 }
 
-// pressedOn presses a row on a grid of places, and says what takes the press, or tells the
-// pointer, in the row's place.
-func pressedOn(root, row fyne.CanvasObject) (out []string) {
-	var at fyne.Position
-	var seen area
-	eachSeen(root, func(o fyne.CanvasObject, p fyne.Position, in area) {
-		if o == row {
-			at, seen = p, in
+// rowsAmiss presses every row in sight of root on a grid of places, and tells what else takes
+// the press, or shows the pointer otherwise than as a hand. It gives how many rows there are.
+func rowsAmiss(root fyne.CanvasObject) (faults []string, rows int) {
+	wrong := map[string]int{}
+	all := everySeen(root)
+	for _, row := range all {
+		if !strings.HasSuffix(fmt.Sprintf("%T", row.CanvasObject), "Row") || row.Size().Height <= 0 {
+			continue
 		}
-	})
+		if _, ok := row.CanvasObject.(desktop.Cursorable); ok {
+			rows++
+			pressedOn(all, row, wrong)
+		}
+	}
+	return counted(wrong), rows
+}
+
+// pressedOn presses a row on a grid of places, and counts what takes the press, or tells the
+// pointer, in the row's place.
+func pressedOn(all []seen, row seen, wrong map[string]int) {
 	const n = 9
 	for i := range n {
 		for k := range n {
-			p := at.AddXY(row.Size().Width*(float32(i)+0.5)/n, row.Size().Height*(float32(k)+0.5)/n)
-			if !seen.holds(p) {
+			p := row.at.AddXY(row.Size().Width*(float32(i)+0.5)/n, row.Size().Height*(float32(k)+0.5)/n)
+			if !row.in.holds(p) {
 				continue
 			}
 			var taps, points fyne.CanvasObject
-			within := false // what is seen so far belongs to the row
-			eachSeen(root, func(o fyne.CanvasObject, at fyne.Position, in area) {
-				if !in.holds(p) {
-					return
+			for _, o := range all {
+				if !o.in.holds(p) {
+					continue
 				}
-				if _, ok := o.(fyne.Tappable); ok {
-					taps = o
+				if _, ok := o.CanvasObject.(fyne.Tappable); ok {
+					taps = o.CanvasObject
 				}
-				if _, ok := o.(desktop.Cursorable); ok {
-					points = o
+				if _, ok := o.CanvasObject.(desktop.Cursorable); ok {
+					points = o.CanvasObject
 				}
-				within = within || o == row
-			})
-			if c, ok := points.(desktop.Cursorable); !ok || c.Cursor() != desktop.PointerCursor && taps == row {
-				out = append(out, fmt.Sprintf("over a %T the pointer is that of a %T", row, points))
 			}
-			if list := fmt.Sprintf("%T", taps); taps != row && list != "*widget.listItem" && !ownBusiness(taps) {
-				out = append(out, fmt.Sprintf("a press on a %T goes to a %T", row, taps))
+			own := taps == row.CanvasObject
+			if c, ok := points.(desktop.Cursorable); !ok || c.Cursor() != desktop.PointerCursor && own {
+				wrong[fmt.Sprintf("over a %T the pointer is that of a %T", row.CanvasObject, points)]++
+			}
+			if list := fmt.Sprintf("%T", taps); !own && list != "*widget.listItem" && !ownBusiness(taps) {
+				wrong[fmt.Sprintf("a press on a %T goes to a %T", row.CanvasObject, taps)]++
 			}
 		}
 	}
-	return out
 }
 
 // ownBusiness says that what is pressed within a row is there for something else.

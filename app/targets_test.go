@@ -2,7 +2,6 @@ package app
 
 import (
 	"fmt"
-	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -10,24 +9,15 @@ import (
 	"twinloaf/app/kit"
 )
 
-// What is pressed can be hit with a floury finger: on no page is it lower than
-// kit.TargetSide, whatever part of it is seen.
-func TestWhatIsPressedCanBeHit(t *testing.T) {
-	w, j := demoWindow(t)
-	places, _ := everyPlace(t, j)
-	for _, p := range places {
-		w.Go(p)
-		w.env.Wait()
-		small := map[string]int{}
-		eachTarget(w.win.Canvas().Content(), func(o fyne.CanvasObject, height float32) {
-			if height > 0 && height < kit.TargetSide {
-				small[fmt.Sprintf("%T, %v high", o, height)]++
-			}
-		})
-		for what, n := range small {
-			t.Errorf("%s: %d times %s", p.Name, n, what)
+// targetsTooLow tells of what is pressed and lower than a floury finger can hit.
+func targetsTooLow(root fyne.CanvasObject) []string {
+	low := map[string]int{}
+	eachTarget(root, func(o fyne.CanvasObject, height float32) {
+		if height > 0 && height < kit.TargetSide {
+			low[fmt.Sprintf("%T, %v high", o, height)]++
 		}
-	}
+	})
+	return counted(low)
 }
 
 // eachTarget calls do for whatever can be pressed, with the height of all of it that

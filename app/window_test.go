@@ -12,7 +12,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
@@ -26,7 +25,7 @@ import (
 func newWindow(t *testing.T) *Window {
 	t.Helper()
 	j, _ := journaltest.Open(t, journal.Options{})
-	w := compose(test.NewTempApp(t), j, maintest.New().Do)
+	w := compose(maintest.App(t), j, maintest.New().Do)
 	w.env.Wait()
 	t.Cleanup(w.Close)
 	return w
@@ -243,7 +242,7 @@ func TestSearch(t *testing.T) {
 func TestClosingKeepsWhatIsBeingTyped(t *testing.T) {
 	dir := t.TempDir()
 	j, _ := journaltest.OpenIn(t, dir, journal.Options{})
-	w := compose(test.NewTempApp(t), j, maintest.New().Do)
+	w := compose(maintest.App(t), j, maintest.New().Do)
 	b := &journal.Bake{Name: "F"}
 	if !w.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {
 		t.Fatal("not put")

@@ -18,6 +18,7 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/store"
@@ -261,7 +262,7 @@ func bucketOn(p []byte, leaf bool, buckets map[string]string) string {
 func TestADamagedJournalLosesNothingInSilence(t *testing.T) {
 	file, held := lived(t)
 	all := mutations(t, file, held)
-	most := 36
+	most := race.Cases(36, 24)
 	if n, err := strconv.Atoi(os.Getenv("TWINLOAF_MUTATIONS")); err == nil {
 		most = n
 	}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"encoding/binary"
 	"errors"
+	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -13,6 +14,7 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/store"
 )
 
@@ -32,6 +34,11 @@ func TestMain(m *testing.M) {
 			os.Exit(1)
 		}
 		return
+	}
+	if race.Enabled {
+		if err := flag.Set("rapid.checks", "4"); err != nil {
+			panic(err) // every test would take far too long
+		}
 	}
 	os.Exit(m.Run())
 }

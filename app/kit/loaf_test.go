@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 )
 
 // A drawn loaf stands out from its paper, the darker the tone, and stays within.
@@ -44,7 +45,7 @@ func TestDrawnLoaves(t *testing.T) {
 }
 
 func TestACellDrawsALoafWithoutAPhoto(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	cell := NewPhotoCell(nil, fyne.NewSize(212, 150), 2)
 	w := test.NewTempWindow(t, cell)
 	r := test.WidgetRenderer(cell).(*photoCellRenderer)
@@ -96,7 +97,7 @@ func TestPicturesFillTheWidth(t *testing.T) {
 
 // A grid made wider shows larger pictures at once, in the columns that it says it has.
 func TestAGridFillsItsWidth(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	g := NewPhotoGrid(nil, fyne.NewSize(212, 150), 1, func() int { return 9 }, func(int) PhotoItem { return PhotoItem{Loaf: PaleLoaf} })
 	w := test.NewTempWindow(t, g)
 	w.SetPadded(false)

@@ -12,7 +12,7 @@ import (
 )
 
 func TestFocusBringsIntoSight(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	first, last := NewTextField("first", ""), NewTextField("last", "")
 	page := NewPage(PageOptions{Body: Stack(0, first, Gap(500), last, Gap(100))})
 	frame := NewFrame(maintest.New().Do, container.NewStack(page))
@@ -41,7 +41,7 @@ func TestFocusBringsIntoSight(t *testing.T) {
 
 // What is shown for the thing under the pointer goes when the wheel moves the page.
 func TestTipGoesWhenThePageScrolls(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	loss := NewReadout("Bake loss", false)
 	loss.Set("11.6", "%", "", "(dough − loaf) ÷ dough")
 	page := NewPage(PageOptions{Body: Stack(0, loss, Gap(1000))})

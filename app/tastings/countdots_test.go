@@ -3,9 +3,7 @@ package tastings
 import (
 	"testing"
 
-	"fyne.io/fyne/v2/test"
-
-	"twinloaf/app/look"
+	"twinloaf/app/maintest"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/measure"
@@ -14,14 +12,14 @@ import (
 // The line stands between the dots that guessing would have got right on average and the
 // others, and as many dots are filled as answers were right.
 func TestCountDots(t *testing.T) {
-	test.NewTempApp(t).Settings().SetTheme(look.New(look.AlwaysLight))
+	maintest.App(t)
 	if newCountDots(blind.Paired, verdict.Tally{Agreeing: 4, Counted: 6}, measure.Units{}) != nil {
 		t.Error("a preference has right answers")
 	}
 	if newCountDots(blind.Triangle, verdict.Tally{}, measure.Units{}) != nil {
 		t.Error("no answers have dots")
 	}
-	for words, d := range map[string]countDots{
+	for words, d := range map[string]*countDots{
 		"1 of 1 right; guessing gives 0.3 on average":  {right: 1, all: 1, chance: blind.Triangle.Chance()},
 		"12 of 18 right; guessing gives 6 on average":  {right: 12, all: 18, chance: blind.Triangle.Chance()},
 		"9 of 15 right; guessing gives 7.5 on average": {right: 9, all: 15, chance: blind.DuoTrio.Chance()},

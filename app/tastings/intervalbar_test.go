@@ -5,12 +5,14 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+
+	"twinloaf/app/maintest"
 )
 
 // The bar stands where its figures are, between guessing at the left and every time at
 // the right.
 func TestIntervalBarStandsWhereItsFiguresAre(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	b := &intervalBar{low: 0.25, share: 0.5, high: 1}
 	b.ExtendBaseWidget(b)
 	b.Resize(fyne.NewSize(402, barTall))

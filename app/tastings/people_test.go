@@ -55,14 +55,14 @@ func TestATasterDeclines(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID, More: scoring})
-	b.press("I am Ines")
+	b.key("Enter") // it is Ines
 	b.mustSay("do not taste")
 	b.press("I will not taste")
-	b.press("I will not taste") // in the sheet that asks
+	b.key("Ctrl+Enter") // in the dialog that asks
 	b.mustSay("Now Jory")
-	b.press("I am Jory")
+	b.key("Enter")
 	b.press("I will not taste")
-	b.press("I will not taste")
+	b.key("Ctrl+Enter")
 	b.mustSay("Every score is in")
 	b.goTo(pages.Route{Name: pages.Tasting, ID: b.tasting().ID})
 	b.mustSay("chose not to taste")

@@ -10,13 +10,14 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
 
 func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	b := band{from: now.Add(-3 * time.Hour), to: now.Add(33 * time.Hour), now: now,
 		lanes: []lane{{name: "Harbour", of: "h", handle: now}, {name: "Ferry loaf", bake: "b"}}}
@@ -59,7 +60,7 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 
 // Midnight says its day, and the oven is named however short it is.
 func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	at := func(h, m int) time.Time { return now.Add(time.Duration(h)*time.Hour + time.Duration(m)*time.Minute) }
 	dough := lane{name: "Ferry loaf", bake: "b", blocks: []block{
@@ -100,7 +101,7 @@ func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
 // What is overdue looks on the band as it does everywhere: by how much, in paper on ember,
 // within the band at any width, and a lane that has it is high enough for it.
 func TestOverdueOnTheBand(t *testing.T) {
-	test.NewTempApp(t)
+	maintest.App(t)
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	b := band{from: now.Add(-2 * time.Hour), to: now.Add(34 * time.Hour), now: now, lanes: []lane{
 		{name: "Harbour", of: "h", handle: now, by: now.Add(-16 * time.Hour), late: true,

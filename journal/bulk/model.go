@@ -238,19 +238,46 @@ func (m *model) own(groups [2]string, all []seen) (*mat.SymDense, *mat.VecDense)
 }
 
 // add takes in a dough's readings, and forgets what was its own: the two last unknowns are
-// summed over (the Schur complement).
+// summed over (the Schur complement). Its readings tell only of the common effects and of
+// its own groups, so that no other unknown is touched.
 func (m *model) add(groups [2]string, all []seen) {
-	n := m.rhs.Len()
-	prec, rhs := m.own(groups, all)
-	a, b, c := prec.At(n, n), prec.At(n, n+1), prec.At(n+1, n+1)
+	const own = commons + len(groups) // where the dough's own two unknowns stand
+	at := make([]int, 0, own)         // where the others stand among those of the model
+	for i := range commons {
+		at = append(at, i)
+	}
+	for _, g := range groups {
+		if i, ok := m.places[g]; ok {
+			at = append(at, i)
+		}
+	}
+	var prec [own + 2][own + 2]float64
+	var rhs [own + 2]float64
+	prec[own][own], prec[own+1][own+1] = 1/(m.ofDough*m.ofDough), 1/(m.ofSlope*m.ofSlope)
+	for _, s := range all {
+		var row [own + 2]float64
+		copy(row[:], s.x[:])
+		for i := commons; i < len(at); i++ {
+			row[i] = 1
+		}
+		row[own], row[own+1] = 1, s.x[slope]
+		w := 1 / (s.sd * s.sd)
+		for i, v := range row {
+			rhs[i] += w * s.y * v
+			for j := i; j < len(row); j++ {
+				prec[i][j] += w * v * row[j]
+			}
+		}
+	}
+	a, b, c := prec[own][own], prec[own][own+1], prec[own+1][own+1]
 	det := a*c - b*b
-	p, q := rhs.AtVec(n), rhs.AtVec(n+1)
-	for i := range n {
-		u, v := prec.At(i, n), prec.At(i, n+1)
-		m.rhs.SetVec(i, rhs.AtVec(i)-(u*(c*p-b*q)+v*(a*q-b*p))/det)
-		for j := i; j < n; j++ {
-			s, t := prec.At(j, n), prec.At(j, n+1)
-			m.prec.SetSym(i, j, prec.At(i, j)-(u*(c*s-b*t)+v*(a*t-b*s))/det)
+	p, q := rhs[own], rhs[own+1]
+	for i, to := range at {
+		u, v := prec[i][own], prec[i][own+1]
+		m.rhs.SetVec(to, m.rhs.AtVec(to)+rhs[i]-(u*(c*p-b*q)+v*(a*q-b*p))/det)
+		for j := i; j < len(at); j++ {
+			s, t := prec[j][own], prec[j][own+1]
+			m.prec.SetSym(to, at[j], m.prec.At(to, at[j])+prec[i][j]-(u*(c*s-b*t)+v*(a*t-b*s))/det)
 		}
 	}
 }
@@ -287,9 +314,9 @@ func (m *model) without(groups [2]string, all []seen, common *mat.VecDense, chol
 	// added to each reading's.
 	var a, b, c, y, z float64
 	a, c = 1/(m.ofDough*m.ofDough), 1/(m.ofSlope*m.ofSlope)
+	var back mat.VecDense
 	for _, s := range all {
 		row := m.row(groups, s.x, n)
-		var back mat.VecDense
 		doubt := 0.0
 		if chol.SolveVecTo(&back, row) == nil {
 			doubt = mat.Dot(row, &back)

@@ -9,18 +9,20 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
 )
 
 func TestPoorPhotosAreFlagged(t *testing.T) {
-	for _, c := range []struct {
+	type poor struct {
 		name  string
 		slice phantom.Slice
 		kind  crumb.FlagKind
 		least crumb.Trust
 		lost  []crumb.MeasureID // must be withheld
-	}{
+	}
+	for _, c := range race.Few([]poor{
 		{"blurred", pan(func(s *phantom.Slice) { s.Light.Blur = 3 }), crumb.Blurred, crumb.Withheld, []crumb.MeasureID{crumb.CellDensity, crumb.MeanArea}},
 		{"dark", pan(func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.2, 4 }), crumb.TooDark, crumb.Doubtful, nil},
 		{"very dark", pan(func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.1, 4 }), crumb.TooDark, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
@@ -34,7 +36,7 @@ func TestPoorPhotosAreFlagged(t *testing.T) {
 		{"few cells", phantom.Slice{Seed: 5, Width: 500, Height: 400, Cells: phantom.Cells{MedianMM: 6, LogSD: 0.2, Porosity: 0.08}}, crumb.FewCells, crumb.Doubtful, nil},
 		{"slice leaves the picture", pan(func(s *phantom.Slice) { s.ShiftX = 0.15 }), crumb.CutOff, crumb.Doubtful, nil},
 		{"slice fills the picture", pan(func(s *phantom.Slice) { s.Fill = 1.6 }), crumb.NotFound, crumb.Withheld, []crumb.MeasureID{crumb.Porosity, crumb.Elongation}},
-	} {
+	}, 1) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			p, want := drawTruth(t, c.slice)

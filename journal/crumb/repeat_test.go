@@ -13,6 +13,7 @@ import (
 
 	xdraw "golang.org/x/image/draw"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
@@ -124,6 +125,7 @@ func TestRepeatability(t *testing.T) {
 		{170, 60, 60, 255}, {235, 236, 240, 255}, {110, 120, 70, 255}}
 	scales := []float64{0.55, 0.65, 0.75, 0.85, 1, 1.15, 1.3, 1.5, 1.75, 2}
 	within, flagged, bad := 0, 0, 0
+	grounds, scales = race.Few(grounds, 2), race.Few(scales, 2)
 	look := func(name string, photos []*image.RGBA) {
 		var open []float64
 		var all []*crumb.Result

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
@@ -30,11 +31,12 @@ func TestSettingIsFlagged(t *testing.T) {
 		b := even.Rect
 		return camera{tilt: degrees * math.Pi / 180, away: 3 * float64(b.Dx()), mid: crumb.Point{X: float64(b.Dx()) / 2, Y: float64(b.Dy()) / 2}, out: b.Size()}.take(even)
 	}
-	for _, c := range []struct {
+	type setting struct {
 		name      string
 		kind      crumb.FlagKind
 		good, bad image.Image
-	}{
+	}
+	for _, c := range race.Few([]setting{
 		{"flash", crumb.Flash, drawn(func(*foam.Slice) {}), drawn(func(s *foam.Slice) { s.Light.Flash = 0.6 })},
 		{"a low window at the right of a pale table", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = pale, 0.9 }),
 			drawn(func(s *foam.Slice) { s.Seed, s.Scene.Ground, s.Light.Direction, s.Light.Around = 4004, pale, 0, 0.3 })},
@@ -42,7 +44,7 @@ func TestSettingIsFlagged(t *testing.T) {
 		{"aslant by 40°", crumb.Slanted, even, aslant(40)},
 		{"butter", crumb.Bare, even, buttered(plain)},
 		{"too few pixels without a length", crumb.TooCoarse, even, halved(even, 3)},
-	} {
+	}, 1) {
 		t.Run(c.name, func(t *testing.T) {
 			for _, p := range []struct {
 				photo image.Image

@@ -12,6 +12,7 @@ import (
 	"slices"
 	"testing"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
 )
@@ -265,7 +266,7 @@ func conformal(v []float64) float64 {
 // With -table it measures sixty of each generator and says how it stands with each
 // measure; without, a few.
 func TestStatedUncertaintyHolds(t *testing.T) {
-	first, count := uint64(1000), uint64(5)
+	first, count := uint64(1000), uint64(race.Cases(5, 1))
 	if *showTable {
 		first, count = 2000, 60
 	}

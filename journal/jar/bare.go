@@ -3,6 +3,10 @@ package jar
 // bareMargin is how many rows above the path a cell has to be, to be held for bare of dough.
 const bareMargin = 3
 
+// leastBare is how much a cell has to say for glass to be held for bare: where the path is too
+// low, dough must not be learnt as glass.
+const leastBare = 1
+
 // A bare is what one cell looked like with no dough behind it in pictures near in time, those
 // before or those after; from is the nearest of them, -1 with none. It is stale if dough has
 // been there since, and may have left something.
@@ -28,7 +32,7 @@ func (b bare) better(than bare, i int) bool {
 // forwards and backwards, each time with a mean that forgets (Wren, Azarbayejani, Darrell &
 // Pentland 1997, IEEE Trans. Pattern Anal. Mach. Intell. 19:780). Where light is too poor for
 // a look to be a measure, nothing is learnt.
-func (t *Tracker) bares(strips []lit, path []int, lost []Loss) [][]bare {
+func (t *Tracker) bares(strips []lit, fields []field, path []int, lost []Loss) [][]bare {
 	const memory, noisy = 6, 2
 	n := t.rows * columns
 	out := make([][]bare, len(strips))
@@ -58,7 +62,7 @@ func (t *Tracker) bares(strips []lit, path []int, lost []Loss) [][]bare {
 				if row < path[i] {
 					now[x].stale = true
 				}
-				if row < path[i]+bareMargin {
+				if row < path[i]+bareMargin || fields[i].says[x] < leastBare {
 					continue
 				}
 				if now[x].stale { // what was there before it is no more

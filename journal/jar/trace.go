@@ -99,7 +99,7 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 		if pass == 0 {
 			dead = t.deadCells(fields, w.path, w.lost)
 		}
-		bares = t.bares(even, w.path, w.lost)
+		bares = t.bares(even, fields, w.path, w.lost)
 	}
 	t.finer(even, bares, dead, w)
 	c := Curve{Points: make([]Point, len(at)), Moves: make([]Move, len(at))}

@@ -11,10 +11,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
@@ -41,8 +39,7 @@ type Bench struct {
 func New(t testing.TB) *Bench {
 	t.Helper()
 	b := &Bench{t: t, Loop: maintest.New(), Dir: t.TempDir(), Clock: time.Date(2026, 3, 4, 8, 54, 0, 0, time.UTC)}
-	a := test.NewTempApp(t)
-	a.Settings().SetTheme(look.New(look.AlwaysLight))
+	a := maintest.App(t)
 	w := a.NewWindow("")
 	w.Resize(fyne.NewSize(1280, 800))
 	t.Cleanup(w.Close)

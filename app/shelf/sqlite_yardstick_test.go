@@ -1,3 +1,5 @@
+//go:build yardstick
+
 package shelf
 
 import (

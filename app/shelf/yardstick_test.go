@@ -1,3 +1,5 @@
+//go:build yardstick
+
 package shelf
 
 import (
@@ -11,10 +13,8 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/app/past"
@@ -171,7 +171,7 @@ func (s fromJournal) Thumb(ctx context.Context, hash string, _ int) (image.Image
 
 // The first screen of thumbnails when each is made from its original.
 func BenchmarkFirstScreenCold(b *testing.B) {
-	test.NewTempApp(b)
+	maintest.App(b)
 	j, record := largeRecord(b)
 	covers := firstCovers(record)
 	b.ReportAllocs()
@@ -188,7 +188,7 @@ func BenchmarkFirstScreenCold(b *testing.B) {
 // The first screen from the thumbnails kept on disk; beside it, from pictures in
 // SQLite.
 func BenchmarkFirstScreenWarm(b *testing.B) {
-	test.NewTempApp(b)
+	maintest.App(b)
 	j, record := largeRecord(b)
 	db, _ := putBeside(b, record)
 	covers := firstCovers(record)
@@ -206,7 +206,7 @@ func BenchmarkFirstScreenWarm(b *testing.B) {
 // record, filter, count, and the first thumbnails from disk. Beside it, the SQLite
 // file is opened and the same queries are asked of it.
 func BenchmarkOpenToFirstScreen(b *testing.B) {
-	test.NewTempApp(b)
+	maintest.App(b)
 	j, dir := largeJournal(b)
 	record, err := past.Of(j)
 	if err != nil {
@@ -269,8 +269,7 @@ func BenchmarkReadRecord(b *testing.B) {
 // there. What is alive on the heap at most is reported beside the time: garbage is
 // collected first, so that the figure does not hang on how long the benchmark goes on.
 func BenchmarkScrollToTheEnd(b *testing.B) {
-	a := test.NewTempApp(b)
-	a.Settings().SetTheme(look.New(look.AlwaysLight))
+	a := maintest.App(b)
 	j, _ := largeRecord(b)
 	w := a.NewWindow("")
 	defer w.Close()
