@@ -114,7 +114,7 @@ func (p *listPage) row(r listRow, covers map[journal.ID]string) fyne.CanvasObjec
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
 	dots := container.NewStack()
 	dots.Hide()
-	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.Row(5, state, dots))
+	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.RowGrow(5, 1, state, dots))
 	if pictures := p.pictures(r, covers); pictures != nil {
 		line = kit.RowGrow(5, 1, pictures, line)
 	}
