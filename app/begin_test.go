@@ -4,12 +4,13 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/maintest"
+	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -115,8 +116,7 @@ func TestAnEnterTooManyNeitherShowsNorSeals(t *testing.T) {
 
 // A tasting that went to the bin while its page is shown takes its keys along.
 func TestATastingThatIsGoneHasNoKeys(t *testing.T) {
-	a, j := maintest.App(t), demoJournal(t)
-	w, _ := windowOn(t, a, j)
+	w, j := demoWindow(t)
 	all, err := journal.All[journal.Tasting](j)
 	if err != nil {
 		t.Fatal(err)

@@ -37,6 +37,14 @@ func demoJournal(t *testing.T) *journal.Journal {
 	return j
 }
 
+// demoWindow is a window on the demo, and the demo's journal.
+func demoWindow(t *testing.T) (*Window, *journal.Journal) {
+	t.Helper()
+	a, j := maintest.App(t), demoJournal(t)
+	w, _ := windowOn(t, a, j)
+	return w, j
+}
+
 // windowOn shows a journal in a window without a screen until the test ends.
 func windowOn(t *testing.T, a fyne.App, j *journal.Journal) (*Window, *maintest.Loop) {
 	t.Helper()
