@@ -79,8 +79,7 @@ func (t *tour) demoStops() []stop {
 		{"plate-look-away", to(t.finding("A night or a day?"), t.seeing("What this plan can find"), t.pressing("Plate it"), t.seeing("Tasters, look away")), 0},
 		{"plate-card", to(t.pressing("Nobody is looking"), t.seeing("For the helper alone")), 2},
 		{"sealed", to(t.pressing("Seal"), t.seeing("Seal the tasting?"), t.keys("Return"), t.seeing("This is the fingerprint")), 0},
-		{"score-allergens", to(t.pressing("Begin tasting"), t.seeing("Before the first bite")), 0},
-		{"score", to(t.keys("Return"), t.missing("Before the first bite")), 2},
+		{"score", to(t.pressing("Begin tasting"), t.missing("Begin tasting")), 2},
 	}
 }
 
