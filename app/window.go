@@ -102,6 +102,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.begin, gate = kit.NewBeginning(func() fyne.Focusable { return w.here.page.Start() })
 	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(w.begin),
 		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
+	w.useMotion()
 	w.win.SetContent(w.frame)
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
@@ -293,6 +294,7 @@ func (w *Window) changed(c journal.Changed) {
 	}
 	if c.TouchesKind(journal.KindSettings) {
 		w.useLook()
+		w.useMotion()
 		if w.useLanguage() {
 			return // the window is shown anew
 		}
@@ -317,6 +319,13 @@ func (w *Window) useLook() {
 	}
 	if s != nil {
 		w.useTextSize(s, mode)
+	}
+}
+
+// useMotion has things move to their places, or not, as the settings ask for.
+func (w *Window) useMotion() {
+	if s, err := w.env.Journal.Settings(); err == nil {
+		w.frame.SetStill(s.Still)
 	}
 }
 

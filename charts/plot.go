@@ -13,7 +13,7 @@ import (
 type Plot struct {
 	X      Axis
 	Panels []Panel
-	Empty  string // what is written when there is nothing to show; has a default
+	Empty  string // what is written when there is nothing to show; has a default, and stands alone where there is no panel
 }
 
 // A Panel is one plot area with layers drawn over each other. Bands lie lowest,
@@ -62,7 +62,7 @@ type Layer interface {
 }
 
 func (p Plot) check() error {
-	if len(p.Panels) == 0 {
+	if len(p.Panels) == 0 && p.Empty == "" {
 		return fmt.Errorf("a plot needs at least one panel")
 	}
 	if err := p.X.check(); err != nil {

@@ -31,6 +31,9 @@ type panelBox struct {
 func (p Plot) measure(s *drawList) (span, []panelBox, bool) {
 	var x span
 	any, scatter := false, false
+	if len(p.Panels) == 0 {
+		return x, nil, false
+	}
 	boxes := make([]panelBox, len(p.Panels))
 	last := len(p.Panels) - 1
 	for i, panel := range p.Panels {

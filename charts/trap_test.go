@@ -37,6 +37,7 @@ func TestTrapsAreDrawn(t *testing.T) {
 		figure charts.Spec
 		points int // marks expected
 	}{
+		{"words alone", charts.Plot{Empty: "No sizes can be shown."}, 0},
 		{"no layers", charts.Plot{Panels: []charts.Panel{{}}}, 0},
 		{"empty series", line(nil, nil), 0},
 		{"one point", line([]float64{3}, []float64{4}), 1},

@@ -24,6 +24,7 @@ type Settings struct {
 	SleepFrom *time.Duration `json:"sleepFrom,omitzero"`
 	SleepTo   *time.Duration `json:"sleepTo,omitzero"`
 	Silent    bool           `json:"silent,omitzero"` // no sound when a step is due
+	Still     bool           `json:"still,omitzero"`  // nothing moves to its place: it is there
 	// TextSize is the size of everything in percent of the usual; 0 is 100.
 	TextSize int              `json:"textSize,omitzero" limit:"count"`
 	Currency string           `json:"currency,omitzero"`

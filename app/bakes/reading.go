@@ -1,7 +1,6 @@
 package bakes
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -269,33 +268,13 @@ func (r reading) wentIn() fyne.CanvasObject {
 // beside holds the flours, as a bar, and the allergens.
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
-	if shares := r.flours(); len(shares) > 0 {
+	if shares := dough.FlourShares(mixOf(r.bake).Formula(), r.page.units); len(shares) > 0 {
 		column.Add(kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareBar(shares)))
 	}
 	note := dough.NewAllergenNote()
 	note.Show(mixOf(r.bake), r.holds)
 	column.Add(note.Object)
 	return column
-}
-
-// flours are the shares of the flour weighed, the largest first; what is in the culture
-// is not told apart.
-func (r reading) flours() []kit.Share {
-	table := mixOf(r.bake).Formula().Overall(formula.WithCulture)
-	var sum formula.Grams
-	var flours []formula.Row
-	for _, row := range table.Rows {
-		if row.Role == formula.Flour && row.Grams > 0 {
-			flours, sum = append(flours, row), sum+row.Grams
-		}
-	}
-	slices.SortStableFunc(flours, func(a, b formula.Row) int { return int(b.Grams - a.Grams) })
-	out := make([]kit.Share, len(flours))
-	for i, row := range flours {
-		part := float64(row.Grams / sum)
-		out[i] = kit.Share{Name: row.Name, Part: part, Text: r.page.units.FormatNumber(100*part, 0) + " %"}
-	}
-	return out
 }
 
 // steps are what was noted on the way.

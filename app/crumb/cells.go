@@ -75,6 +75,7 @@ func (c *cellLayer) setFlat(r *crumb.Result) {
 func (c *cellLayer) turn(on bool) {
 	c.on = on
 	c.show()
+	canvas.Refresh(c.pic) // a picture that is shown again does not ask to be drawn
 }
 
 func (c *cellLayer) show() {

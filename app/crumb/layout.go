@@ -75,25 +75,26 @@ type twins struct {
 	after func()
 }
 
-// twinHeight is how tall the pictures stand.
-const twinHeight = 300
+// high is how tall the pictures stand: as a page's width lets them.
+func (t *twins) high() float32 { return max(240, min(520, 0.27*t.width)) }
 
 func (t *twins) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(100), twinHeight+look.Space(2)+max(things[2].MinSize().Height, things[3].MinSize().Height))
+	return fyne.NewSize(look.Space(100), t.high()+look.Space(2)+max(things[2].MinSize().Height, things[3].MinSize().Height))
 }
 
 func (t *twins) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	changed := t.width != size.Width
+	t.width = size.Width
 	gap := look.Space(4)
 	w := (size.Width - gap) / 2
 	for i := range 2 {
 		x := float32(i) * (w + gap)
 		things[i].Move(fyne.NewPos(x, 0))
-		things[i].Resize(fyne.NewSize(w, twinHeight))
-		things[2+i].Move(fyne.NewPos(x, twinHeight+look.Space(2)))
+		things[i].Resize(fyne.NewSize(w, t.high()))
+		things[2+i].Move(fyne.NewPos(x, t.high()+look.Space(2)))
 		things[2+i].Resize(fyne.NewSize(w, things[2+i].MinSize().Height))
 	}
-	if t.width != size.Width {
-		t.width = size.Width
+	if changed {
 		t.after()
 	}
 }

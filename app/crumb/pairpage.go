@@ -36,7 +36,7 @@ type pairPage struct {
 }
 
 func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
-	p := &pairPage{env: env, units: env.Units(), table: kit.Stack(1), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
+	p := &pairPage{env: env, units: env.Units(), table: container.NewStack(), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
 	for i, id := range [2]journal.ID{first, second} {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
@@ -48,7 +48,7 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	p.chart = env.NewChart(lang.L("two crumbs"), fyne.NewSize(300, 420), nil)
 	a, b := p.sides[0], p.sides[1]
 	photos := container.New(&twins{after: p.even}, a.view, b.view, kit.RowGrow(2, 1, a.mark, a.caption), kit.RowGrow(2, 1, b.mark, b.caption))
-	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
+	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Two crumbs side by side")}
 	return p, nil
@@ -173,21 +173,18 @@ func (p *pairPage) looks() [2]charts.SeriesStyle {
 // fill writes the table.
 func (p *pairPage) fill() {
 	if len(p.lines) != len(p.rows) {
-		p.lines, p.table.Objects = nil, nil
 		head := newPairLine()
 		head.set(pairRow{name: lang.L("Figure"), a: letter(0), b: letter(1), change: lang.L("B − A"), verdict: lang.L("The difference is")})
-		p.table.Add(head.box)
-		p.table.Add(kit.Rule())
+		p.lines = nil
 		for range p.rows {
-			l := newPairLine()
-			p.lines = append(p.lines, l)
-			p.table.Add(l.box)
+			p.lines = append(p.lines, newPairLine())
 		}
-		p.table.Refresh()
+		kit.SetOnly(p.table, newPairTable(append([]*pairLine{head}, p.lines...)))
 	}
 	for i, r := range p.rows {
 		p.lines[i].set(r)
 	}
+	p.table.Refresh()
 }
 
 func (p *pairPage) turnSame() {

@@ -53,13 +53,13 @@ type worked struct {
 
 func newPage(env *pages.Env, about shelf.Metric) *page {
 	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), rows: kit.NewOpenRows(), links: kit.Stack(1), settle: kit.Stack(2)}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " "})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " ", MaxWidth: 1760})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Findings"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindTrial, journal.KindSettings}}
 	p.outcome = kit.NewChoiceField(lang.L("Outcome"), lang.L("choose"), nil, func(i int) { p.wantY = p.outcomes[i].Key; p.ask() })
 	p.factor = kit.NewChoiceField(lang.L("by"), lang.L("choose"), nil, func(i int) { p.wantX = p.factors[i].Key; p.ask() })
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
-	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), p.chart, p.list)
+	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), kit.Grown(0.55, 400, 640, p.chart), p.list)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
 	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))
 	return p

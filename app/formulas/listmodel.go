@@ -8,6 +8,8 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/dough"
+	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/measure"
 )
@@ -19,6 +21,8 @@ type family struct {
 	versions int
 	baked    time.Time // zero when it never was
 	bakes    int
+	cover    string    // the picture of the newest bake that has one
+	coverAt  time.Time // when that was baked
 }
 
 // families gathers the versions of every formula; those baked last come first.
@@ -43,6 +47,9 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 			continue
 		}
 		fam.bakes++
+		if c.Cover != "" && c.At.After(fam.coverAt) {
+			fam.cover, fam.coverAt = c.Cover, c.At
+		}
 		if c.At.After(fam.baked) {
 			fam.baked = c.At
 		}
@@ -57,12 +64,16 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 	return out
 }
 
-// row is a family in words.
-type row struct{ Name, Version, Figures, Baked string }
+// row is a family in words, with its picture and its flours.
+type row struct {
+	Name, Version, Figures, Baked string
+	Cover                         string
+	Flours                        []kit.Share
+}
 
 func rowOf(f family, now time.Time, u measure.Units) row {
 	figures := f.latest.Dough().Metrics()
-	r := row{Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
+	r := row{Cover: f.cover, Flours: dough.FlourShares(f.latest.Dough(), u), Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
 	if r.Name == "" {
 		r.Name = lang.L("A formula without a name")
 	}

@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/shelf"
@@ -24,11 +23,11 @@ type listPage struct {
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true, MaxWidth: 1560})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Formulas"), Read: p.read,
 		Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
 	p.list = kit.NewRowList(func() int { return len(p.rows) },
-		func() fyne.CanvasObject { return newFormulaRow() },
+		func() fyne.CanvasObject { return newFormulaRow(env.Thumbs) },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
 	p.list.OnDelete = p.bin
@@ -114,10 +113,10 @@ func (p *listPage) pickBake() {
 	now, u := p.env.Now(), p.env.Units()
 	var sheet *kit.Dialog
 	list := kit.NewRowList(func() int { return len(some) },
-		func() fyne.CanvasObject { return newFormulaRow() },
+		func() fyne.CanvasObject { return newFormulaRow(p.env.Thumbs) },
 		func(i int, o fyne.CanvasObject) {
 			c := some[i]
-			o.(*fyne.Container).Layout.(*formulaRow).show(row{Name: c.Name, Baked: u.Day(c.At.In(now.Location()), now),
+			o.(*fyne.Container).Layout.(*formulaRow).show(row{Cover: c.Cover, Name: c.Name, Baked: u.Day(c.At.In(now.Location()), now),
 				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(c.Metric(shelf.Hydration))})})
 		})
 	list.OnOpen = func(i int) {
@@ -151,40 +150,5 @@ func (p *listPage) bin(i int) {
 	})
 	if done {
 		p.env.Say(lang.L("{{.Name}} is in the bin.", map[string]any{"Name": name}), true)
-	}
-}
-
-// formulaRow is one line of the list, and sets its own texts.
-type formulaRow struct {
-	name, figures  *kit.Elided
-	version, baked *kit.Text
-}
-
-func newFormulaRow() *fyne.Container {
-	r := &formulaRow{name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		figures: kit.NewElided(kit.Span{}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint})}
-	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.name, r.version, r.figures, r.baked}}
-}
-
-func (r *formulaRow) show(v row) {
-	r.name.SetText(v.Name)
-	r.version.SetText(v.Version)
-	r.figures.SetText(v.Figures)
-	r.baked.SetText(v.Baked)
-}
-
-// MinSize is one line of text with room around it.
-func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(120), look.Space(11))
-}
-
-// Layout sets the texts in columns.
-func (r *formulaRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	x := look.Space(2)
-	for i, w := range []float32{0.28, 0.12, 0.36, 0.24} {
-		h, width := things[i].MinSize().Height, w*(size.Width-look.Space(4))
-		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
-		things[i].Resize(fyne.NewSize(width-look.Space(2), h))
-		x += width
 	}
 }

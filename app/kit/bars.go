@@ -34,6 +34,9 @@ func ShareBar(shares []Share) fyne.CanvasObject {
 	return Stack(2, newBars(shares, true), names)
 }
 
+// ShareLine is the bar alone, without names.
+func ShareLine(shares []Share) fyne.CanvasObject { return newBars(shares, true) }
+
 // shade is the hue of the i-th of n shares: each a little darker than the one before.
 func shade(i, n int) color.Color {
 	return mix(theme.Color(look.ColorDough), theme.Color(look.ColorInk), 0.75*float64(i)/float64(max(2, n)))

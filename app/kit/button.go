@@ -5,7 +5,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -134,9 +136,18 @@ func (r *buttonRenderer) Objects() []fyne.CanvasObject {
 
 func (r *buttonRenderer) pad() float32 {
 	if r.b.kind == QuietKind {
-		return look.Space(2)
+		return quietPad
 	}
 	return look.Space(4.5)
+}
+
+// quietPad is the room around the words of a quiet button.
+const quietPad = 8
+
+// QuietRow sets quiet buttons side by side so that the first one's words begin where the
+// page's do.
+func QuietRow(buttons ...fyne.CanvasObject) *fyne.Container {
+	return container.New(layout.NewCustomPaddedLayout(0, 0, -quietPad, 0), Flow(2, buttons...))
 }
 
 func (r *buttonRenderer) MinSize() fyne.Size {

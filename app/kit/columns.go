@@ -28,6 +28,59 @@ func Beside(first, second fyne.CanvasObject) *fyne.Container {
 	return WeightedColumns(look.Space(90), []float32{2.6, 1}, first, second)
 }
 
+// BesideBoth sets the middle of three parts of a page at the right of the other two where
+// there is room, as [Beside] does, and else between them.
+func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
+	return container.New(&besideBoth{columns: columnsLayout{least: look.Space(90), weights: []float32{2.6, 1}, gap: look.Space(10)}, gap: look.Space(6)}, above, middle, below)
+}
+
+// besideBoth remembers its width, from which its height follows.
+type besideBoth struct {
+	columns columnsLayout
+	gap     float32
+	width   float32
+}
+
+func (l *besideBoth) MinSize(things []fyne.CanvasObject) fyne.Size {
+	stack := stackLayout{gap: l.gap}
+	if l.columns.stacked(things[:2], l.width) {
+		return stack.MinSize(things)
+	}
+	first, second := stack.MinSize([]fyne.CanvasObject{things[0], things[2]}), things[1].MinSize()
+	return fyne.NewSize(max(first.Width, second.Width), max(first.Height, second.Height))
+}
+
+func (l *besideBoth) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	stack := stackLayout{gap: l.gap}
+	if l.columns.stacked(things[:2], size.Width) {
+		stack.Layout(things, size)
+		return
+	}
+	widths := l.columns.widths(things[:2], size.Width)
+	stack.Layout([]fyne.CanvasObject{things[0], things[2]}, fyne.NewSize(widths[0], size.Height))
+	fitHeight(things[1], widths[1])
+	things[1].Move(fyne.NewPos(widths[0]+l.columns.gap, 0))
+}
+
+// Grown gives a thing a height that grows with its width, as part of it, between a least
+// and a most.
+func Grown(part, least, most float32, o fyne.CanvasObject) *fyne.Container {
+	return container.New(&grown{part: part, least: least, most: most}, o)
+}
+
+type grown struct{ part, least, most, width float32 }
+
+func (l *grown) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(things[0].MinSize().Width, max(l.least, min(l.most, l.part*l.width)))
+}
+
+func (l *grown) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	things[0].Resize(fyne.NewSize(size.Width, l.MinSize(things).Height))
+	things[0].Move(fyne.NewPos(0, 0))
+}
+
 // columnsLayout remembers its width, from which its height follows.
 type columnsLayout struct {
 	least, gap, stackGap float32

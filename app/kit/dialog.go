@@ -125,11 +125,13 @@ func (s *Dialog) withWayOut() []fyne.CanvasObject {
 	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(lang.L("Esc"))}, out...)
 }
 
+// aside keeps what stands at the left of the foot clear of the buttons: the rim of a field
+// reaches beyond it.
 func aside(o fyne.CanvasObject) fyne.CanvasObject {
 	if o == nil {
 		return Gap(0)
 	}
-	return o
+	return container.New(layout.NewCustomPaddedLayout(0, 0, 0, look.Space(2)), o)
 }
 
 // Close takes the dialog away. Closing twice is harmless.

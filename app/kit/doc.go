@@ -5,16 +5,18 @@
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
 //     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
 //     GreatFigure, BigCode
-//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside
+//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside, BesideBoth,
+//     Grown
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
+//   - Glide, Opening: what moves to its place; rows to which more come
 //   - Frame: the outermost content of a window, with tips and the toast line
-//   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareBar; DayLanes, Lane:
+//   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareBar, ShareLine; DayLanes, Lane:
 //     days on one clock
 //
 // Things to press
-//   - Button (PrimaryButton, NewButton, QuietButton, EmberButton, InkButton), Link,
+//   - Button (PrimaryButton, NewButton, QuietButton, EmberButton, InkButton), QuietRow, Link,
 //     Pill, Segments
 //   - OpenRows, OpenRow: short lists whose rows open something; RowList, PhotoGrid: long ones
 //   - Doors, Door: equal ways to begin; Beginning: where the first Tab goes; FocusRing

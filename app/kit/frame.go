@@ -22,6 +22,9 @@ type Frame struct {
 	// After runs f on the main goroutine when d has passed, and gives a way to stop
 	// it: once stop was called there, f is not. It is time's own, unless a test sets another.
 	After func(d time.Duration, f func()) (stop func())
+	// Animate tells tick at each frame, for as long as d, how far it is, up to 1. It is
+	// the toolkit's own, unless a test sets another.
+	Animate func(d time.Duration, tick func(done float32)) (stop func())
 
 	paper   *canvas.Rectangle
 	content fyne.CanvasObject
@@ -31,12 +34,14 @@ type Frame struct {
 	stop    func()
 	byKey   bool   // a key asks for what is done now
 	inkOnly bool   // whether a sealed tasting is shown
+	still   bool   // whether nothing moves
+	moving  int    // how many things are on their way
 	unpoint func() // takes away what is shown for what the pointer is on, or nil
 }
 
 // NewFrame makes a frame around content.
 func NewFrame(main Main, content fyne.CanvasObject) *Frame {
-	f := &Frame{paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast(), float: newFloat()}
+	f := &Frame{Animate: animate, paper: canvas.NewRectangle(theme.Color(look.ColorPaper)), content: content, tip: newTip(), toast: newToast(), float: newFloat()}
 	f.After = func(d time.Duration, g func()) func() {
 		var stopped atomic.Bool // g may be waiting for the main goroutine by then
 		t := time.AfterFunc(d, func() {

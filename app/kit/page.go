@@ -92,7 +92,10 @@ func (p *Page) SetActions(hint fyne.CanvasObject, buttons ...fyne.CanvasObject) 
 }
 
 // SetBody replaces the body and keeps the scroll position where it can.
-func (p *Page) SetBody(o fyne.CanvasObject) { SetOnly(p.body, o) }
+func (p *Page) SetBody(o fyne.CanvasObject) {
+	SetOnly(p.body, o)
+	p.head.Refresh() // the toolkit knows no window of a body that was never drawn, and draws nothing for it
+}
 
 // Hold keeps the body out of sight until Release: a page that has not read yet what it
 // shows says nothing of it.

@@ -37,7 +37,7 @@ type page struct {
 
 func newPage(env *pages.Env) *page {
 	p := &page{env: env}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it"), MaxWidth: kit.Wide})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Settings"), Read: p.build}
 	return p
 }
@@ -97,19 +97,21 @@ func (p *page) build() {
 		})))
 	}
 	column.Add(p.textSize(s))
-	sound := 0
+	sound, motion := 0, 0
 	if s.Silent {
 		sound = 1
 	}
+	if s.Still {
+		motion = 1
+	}
+	column.Add(labelled(lang.L("Motion"), kit.NewSegments("", []string{lang.L("short, where it shows what changed"), lang.L("none")}, motion, func(i int) {
+		p.set(lang.L("motion"), func(s *journal.Settings) { s.Still = i == 1 })
+	})))
 	column.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
 	})))
-	column.Add(kit.Rule())
-	column.Add(p.kitchen(s))
-	column.Add(kit.Rule())
-	column.Add(kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
-		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))
-	p.page.SetBody(column)
+	p.page.SetBody(kit.Beside(column, kit.Stack(5, kit.Section(lang.L("Kitchen")), p.kitchen(s), kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
+		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))))
 }
 
 // labelWidth is that of the column of labels.

@@ -15,6 +15,7 @@ const fewChoices = 5
 // choiceList is a facet of named choices. Its bars stay the same while the filter
 // changes, so that the keyboard keeps its place.
 type choiceList struct {
+	whole  *kit.Opening // what is shown of it
 	box    *fyne.Container
 	title  fyne.CanvasObject
 	more   *kit.Link
@@ -36,8 +37,9 @@ func newChoiceList(title string, choose func(key string), again func()) *choiceL
 	l := &choiceList{box: kit.Stack(0.5), title: heading(title), bars: map[string]*choiceBar{}, choose: choose, again: again}
 	l.more = kit.NewLink("", func() {
 		l.open = !l.open
-		l.again()
+		l.whole.Grow(l.again)
 	})
+	l.whole = kit.NewOpening(l.box)
 	return l
 }
 
@@ -86,8 +88,9 @@ func (l *choiceList) show(choices []shelf.Choice, name func(key string) string, 
 		l.more.SetText(lang.L("fewer"))
 		l.box.Add(kit.Row(0, l.more))
 	}
-	kit.SetVisible(l.box, len(choices) > 0)
 	l.box.Refresh()
+	l.whole.Refresh()
+	kit.SetVisible(l.whole, len(choices) > 0)
 }
 
 // step moves the keyboard from a bar by a number of bars, at most to the ends.

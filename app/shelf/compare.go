@@ -38,6 +38,7 @@ type comparePage struct {
 	tie   *kit.Pill
 	zoom  *fyne.Container // how the pictures are zoomed
 	table *fyne.Container
+	rows  *kit.Opening // the table
 	lanes *fyne.Container
 	whole bool // the equal rows are shown too
 	found comparison
@@ -72,8 +73,9 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 		columns = append(columns, kit.Stack(1.5, s.frame, kit.RowGrow(2, 1, s.mark, s.title), s.sub, kit.Row(0, s.next)))
 	}
 	p.zoom.Hide() // until there is something to zoom
+	p.rows = kit.NewOpening(p.table)
 	kit.TiePhotoViews(func() bool { return p.tied }, views...)
-	p.page.SetBody(kit.Stack(6, sideBySide(columns...), p.table, p.lanes))
+	p.page.SetBody(kit.Stack(6, sideBySide(columns...), p.rows, p.lanes))
 	return p, nil
 }
 
@@ -132,7 +134,7 @@ func (p *comparePage) toggleTie() {
 
 func (p *comparePage) toggleAlike() {
 	p.whole = !p.whole
-	p.showTable()
+	p.rows.Grow(p.showTable)
 }
 
 // load reads the bakes away from the main goroutine.

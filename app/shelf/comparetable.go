@@ -52,6 +52,7 @@ func (p *comparePage) showTable() {
 		}
 	}
 	p.table.Refresh()
+	p.rows.Refresh()
 }
 
 func (p *comparePage) addRow(r sideRow) {

@@ -151,12 +151,12 @@ func (f *facets) show() {
 	}, s.count)
 	f.pix.show(photoChoices(counts, filter), func(key string) string { return photoWords(shelf.Photos(key)) }, s.count)
 
-	column := []fyne.CanvasObject{f.text, f.flours.box, f.cultures.box}
+	column := []fyne.CanvasObject{f.text, f.flours.whole, f.cultures.whole}
 	bounded := f.bounded(filter)
 	for _, figure := range bounded {
 		column = append(column, f.rangeBox(figure))
 	}
-	column = append(column, f.seasons.box, f.addIns.box, f.trials.box, f.pix.box)
+	column = append(column, f.seasons.whole, f.addIns.whole, f.trials.whole, f.pix.whole)
 	f.offer(bounded)
 	column = append(column, f.more)
 	if !slices.Equal(f.column.Objects, column) {

@@ -26,7 +26,7 @@ type listPage struct {
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings"), MaxWidth: 1560})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Tastings"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings}}
 	return p
@@ -62,10 +62,20 @@ type listRow struct {
 	open *journal.Tasting
 	// within is up for a tasting that is listed under its trial.
 	within bool
+	// loaves are those that are compared, if nothing that is sealed has them.
+	loaves []journal.ID
 }
+
+// rowPicture is a picture of one of the loaves.
+var rowPicture = fyne.NewSize(72, 54)
 
 func (p *listPage) refresh() {
 	rows, err := listRows(p.env.Journal, p.env.Units(), p.env.Now())
+	if err != nil {
+		p.env.Fail(err)
+		return
+	}
+	covers, err := coversOf(p.env.Journal)
 	if err != nil {
 		p.env.Fail(err)
 		return
@@ -86,7 +96,7 @@ func (p *listPage) refresh() {
 		if i > 0 && !r.within {
 			things = append(things, kit.Gap(0.5), kit.Rule(), kit.Gap(0.5))
 		}
-		things = append(things, p.row(r))
+		things = append(things, p.row(r, covers))
 	}
 	p.list.Set(things...)
 	p.page.SetBody(p.list)
@@ -94,7 +104,7 @@ func (p *listPage) refresh() {
 
 // row shows one line of the list. The verdict of an unsealed tasting comes
 // when it is worked out.
-func (p *listPage) row(r listRow) fyne.CanvasObject {
+func (p *listPage) row(r listRow, covers map[journal.ID]string) fyne.CanvasObject {
 	title := kit.NewElided(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true})
 	style := kit.Span{Text: r.state, Color: look.ColorFaint}
 	if r.now {
@@ -104,7 +114,10 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
 	dots := container.NewStack()
 	dots.Hide()
-	line := kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.Row(5, state, dots))
+	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.RowGrow(5, 1, state, dots))
+	if pictures := p.pictures(r, covers); pictures != nil {
+		line = kit.RowGrow(5, 1, pictures, line)
+	}
 	if r.open != nil {
 		verdictLater(p.env, r.open, state, dots)
 	}
@@ -113,6 +126,36 @@ func (p *listPage) row(r listRow) fyne.CanvasObject {
 		inset = look.Space(6)
 	}
 	return kit.NewOpenRow(r.place.Name+" "+string(r.place.ID), inset, line, func() { p.env.Go(r.place) })
+}
+
+// pictures shows the loaves of a row that stands by itself; nil where there are none.
+func (p *listPage) pictures(r listRow, covers map[journal.ID]string) fyne.CanvasObject {
+	if r.within || len(r.loaves) == 0 || len(r.loaves) > mostPictures {
+		return nil
+	}
+	row := kit.Row(1.5)
+	for _, id := range r.loaves {
+		cell := kit.NewPhotoCell(p.env.Thumbs, rowPicture, 0)
+		cell.Set(kit.PhotoItem{Key: covers[id], Loaf: kit.PaleLoaf}, false)
+		row.Add(cell)
+	}
+	return row
+}
+
+// mostPictures is how many loaves of a trial are shown in its row.
+const mostPictures = 3
+
+// coversOf gives the picture of every bake that has one.
+func coversOf(r journal.Source) (map[journal.ID]string, error) {
+	summaries, err := r.BakeSummaries()
+	if err != nil {
+		return nil, err
+	}
+	covers := map[journal.ID]string{}
+	for _, c := range summaries {
+		covers[c.ID] = c.Cover
+	}
+	return covers, nil
 }
 
 // listRows lists the trials with their tastings, and the tastings of no trial,
@@ -139,7 +182,7 @@ func listRows(r journal.Reader, u measure.Units, now time.Time) ([]listRow, erro
 		}
 		within[t.ID] = len(groups)
 		state := trialState(t, bakes)
-		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: pages.At(pages.Trial, t.ID)}}})
+		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: pages.At(pages.Trial, t.ID), loaves: loavesOf(bakes)}}})
 	}
 	for _, t := range tastings {
 		row, err := tastingRow(t, u)
@@ -152,6 +195,9 @@ func listRows(r journal.Reader, u measure.Units, now time.Time) ([]listRow, erro
 			continue
 		}
 		row.within = true
+		if row.now { // a sealed tasting shows no loaf
+			groups[g].rows[0].loaves = nil
+		}
 		groups[g].rows = append(groups[g].rows, row)
 		if t.At.After(groups[g].at) {
 			groups[g].at = t.At
@@ -171,6 +217,9 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 		return listRow{}, err
 	}
 	row := listRow{at: t.At, title: pages.TastingName(t), place: to(t.ID, "")}
+	if !t.IsSealed() {
+		row.loaves = []journal.ID{journal.ID(s.Plan.Loaves[0].ID), journal.ID(s.Plan.Loaves[1].ID)}
+	}
 	switch {
 	case t.IsOpen():
 		row.at, row.open, row.state = t.Unsealed, t, lang.L("Unsealed")
@@ -195,6 +244,14 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 		row.state = planState(s.Plan, u)
 	}
 	return row, nil
+}
+
+func loavesOf(bakes []*journal.Bake) []journal.ID {
+	out := make([]journal.ID, len(bakes))
+	for i, b := range bakes {
+		out[i] = b.ID
+	}
+	return out
 }
 
 func planState(p blind.Plan, u measure.Units) string {

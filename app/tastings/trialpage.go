@@ -33,7 +33,7 @@ type trialPage struct {
 }
 
 func newTrialPage(env *pages.Env, id journal.ID) *trialPage {
-	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
+	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{MaxWidth: kit.Wide})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Trial"), Read: p.refresh}
 	return p
 }
@@ -88,21 +88,23 @@ func (p *trialPage) refresh() {
 	p.page.SetEyebrow(lang.L("{{.Name}} · {{.State}}", map[string]any{"Name": trialName(p.trial), "State": trialState(p.trial, p.bakes)}))
 	p.page.SetHeading(trialHeading(p.trial, p.bakes, p.tastings))
 	p.actions()
-	column := kit.Stack(6)
+	above := kit.Stack(6)
 	if loaves := p.loaves(); loaves != nil {
-		column.Add(loaves)
-		column.Add(kit.Rule())
+		above.Add(loaves)
 	}
 	// Of loaves that are baked it is asked what differs, and what was tasted; until then,
 	// what happened to them is entered.
-	entered := []fyne.CanvasObject{p.lots(), p.table()}
-	found := []fyne.CanvasObject{kit.Columns(look.Space(80), p.fairness(), p.tasted())}
-	first, then := entered, found
+	found := kit.Columns(look.Space(80), p.fairness(), p.tasted())
 	if p.baked() {
-		first, then = found, entered
+		p.page.SetBody(kit.BesideBoth(above, found, kit.Stack(6, kit.Rule(), p.lots(), p.table())))
+	} else {
+		if len(above.Objects) > 0 {
+			above.Add(kit.Rule())
+		}
+		above.Add(p.lots())
+		above.Add(p.table())
+		p.page.SetBody(kit.Beside(above, found))
 	}
-	column.Objects = append(append(append(column.Objects, first...), kit.Rule()), then...)
-	p.page.SetBody(column)
 	p.env.Retitle()
 }
 

@@ -12,7 +12,7 @@ import (
 )
 
 // loavesSize is a picture of one of two loaves.
-var loavesSize = fyne.NewSize(508, 236)
+var loavesSize = fyne.NewSize(508, 300)
 
 // loaves shows the two bakes of a trial large, side by side, and their days on one
 // clock; nil for a trial of more, which the table holds alone.

@@ -84,18 +84,16 @@ func (v *verdictSection) fill(sum pooled) {
 	if low, share, high, ok := v.v.Interval(v.in.Opened.Setting.Plan); ok {
 		lead.Add(widthOf(524, newIntervalBar(low, share, high)))
 	}
-	column := kit.Stack(6, lead, v.loaves())
-	column.Add(kit.Rule())
-	column.Add(kit.Columns(look.Space(70), v.fair(), v.figures()))
+	below := kit.Stack(6)
 	if len(v.v.Attributes) > 0 {
-		column.Add(kit.Rule())
-		column.Add(v.slopes())
+		below.Add(kit.Rule())
+		below.Add(v.slopes())
 	}
 	if len(sum.tastings) > 1 {
-		column.Add(kit.Rule())
-		column.Add(v.together(sum))
+		below.Add(kit.Rule())
+		below.Add(v.together(sum))
 	}
-	page.SetBody(column)
+	page.SetBody(kit.BesideBoth(kit.Stack(6, lead, v.loaves()), kit.Columns(look.Space(70), v.fair(), v.figures()), below))
 	print, csv, seal := v.print, v.csv, v.checkSeal
 	again := kit.PrimaryButton(lang.L("Plan a second tasting"), v.again)
 	page.SetFoot(container.New(toTheRight{}, kit.Row(2,

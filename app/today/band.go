@@ -33,10 +33,12 @@ type lane struct {
 	fed    time.Time
 	curve  []curvePoint // the rise expected, 0 level, with its limits
 	ripe   span
-	words  string    // beneath the lane: "ripe 12:20 to 15:40"
-	by     time.Time // when it is to be fed, or its step to be done; zero for never
-	late   bool      // that is overdue
-	handle time.Time // a feeding that is thought of, to be dragged; zero for none
+	words  string        // beneath the lane: "ripe 12:20 to 15:40"
+	by     time.Time     // when it is to be fed, or its step to be done; zero for never
+	late   bool          // that is overdue
+	handle time.Time     // a feeding that is thought of, to be dragged; zero for none
+	tried  bool          // the curve is that of a feeding that is thought of
+	shift  time.Duration // by how much the lane is drawn off its place, on its way there
 	ticks  []tick
 	blocks []block
 }
@@ -87,7 +89,7 @@ func (c culture) lane(now time.Time, u measure.Units, thought time.Time, setting
 	}
 	f, known := c.forecast, c.expected
 	if !thought.IsZero() {
-		l.handle = thought
+		l.handle, l.tried = thought, true
 		f, known = c.think(thought, settings)
 	} else if c.hasDue {
 		l.handle = later(c.due.By, now)

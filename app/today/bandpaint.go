@@ -211,7 +211,7 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 	c := pal.Series[int(l.look.Hue)%len(pal.Series)]
 	br.mark(l.look, bandMark/2, base-5)
 	if !l.ripe.from.IsZero() {
-		x, x2 := max(bandLeft, b.x(l.ripe.from, width)), min(width, b.x(l.ripe.to, width))
+		x, x2 := max(bandLeft, b.x(l.ripe.from.Add(l.shift), width)), min(width, b.x(l.ripe.to.Add(l.shift), width))
 		if x2 > x {
 			br.box(pal.Field, x, base-1.5, x2-x, 4)
 		}
@@ -223,7 +223,7 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 	up := func(rise float64) float64 { return base - laneCurve*max(0, rise)/top }
 	var xs, low, mid, high []float64
 	for _, p := range l.curve {
-		x := b.x(p.at, width)
+		x := b.x(p.at.Add(l.shift), width)
 		if x < bandLeft || x > width {
 			continue
 		}
@@ -245,7 +245,7 @@ func (b band) paintCulture(br brush, l lane, base, width float64, pal look.Palet
 		})
 		br.stroke(c, 2, xs, mid)
 	}
-	if x := b.x(l.handle, width); !l.handle.IsZero() && x >= bandLeft && x <= width {
+	if x := b.x(l.handle.Add(l.shift), width); !l.handle.IsZero() && x >= bandLeft && x <= width {
 		handle := l.look
 		handle.Hollow = true
 		br.mark(handle, x, base)

@@ -36,17 +36,47 @@ type bandView struct {
 	held    int // the lane whose handle is being dragged, or -1
 	chosen  int // the lane that the arrow keys move
 	focused bool
+	stop    func() // of what is on its way
 }
 
 func newBandView(moved func(journal.ID, time.Time), opened func(lane)) *bandView {
-	v := &bandView{moved: moved, opened: opened, held: -1}
+	v := &bandView{moved: moved, opened: opened, held: -1, stop: func() {}}
 	v.ExtendBaseWidget(v)
 	return v
 }
 
 func (v *bandView) show(b band, u measure.Units) {
+	v.stop()
 	v.band, v.units = b, u
 	v.Refresh()
+}
+
+// follow shows a band in which a feeding that is thought of stands elsewhere: its curve
+// goes there from where it was, so that the eye keeps it.
+func (v *bandView) follow(b band, u measure.Units) {
+	v.stop()
+	was := v.band
+	v.band, v.units = b, u
+	away := make([]time.Duration, len(b.lanes))
+	far := false
+	for i, l := range b.lanes {
+		if l.tried && i < len(was.lanes) && was.lanes[i].of == l.of {
+			away[i] = was.lanes[i].handle.Add(was.lanes[i].shift).Sub(l.handle)
+			far = far || away[i] != 0
+		}
+	}
+	if !far {
+		v.Refresh()
+		return
+	}
+	to := func(done float32) {
+		for i := range away {
+			v.band.lanes[i].shift = time.Duration(float64(away[i]) * float64(1-done))
+		}
+		v.Refresh()
+	}
+	to(0)
+	v.stop = kit.Glide(v, to)
 }
 
 // laneAt gives the lane at a height, or -1.
@@ -211,8 +241,8 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 			name = bandMark + look.Space(1)
 		}
 		put(kit.Fit(kit.Span{Text: l.name, Bold: true}, bandLeft-name-look.Space(2)), look.TextBody, true, colour, name, base-14)
-		at := l.ripe.from
-		if at.IsZero() || at.Before(b.from) {
+		at := l.ripe.from.Add(l.shift)
+		if l.ripe.from.IsZero() || at.Before(b.from) {
 			at = b.from
 		}
 		if l.words != "" {

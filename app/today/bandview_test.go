@@ -58,6 +58,43 @@ func TestAFeedingIsDraggedAndMovedByKeys(t *testing.T) {
 	}
 }
 
+// A feeding that is dragged goes to its place within the lane; the band as it is says where
+// that is from the first.
+func TestTheBandFollowsADrag(t *testing.T) {
+	test.NewTempApp(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	fedAt := func(at time.Time) band {
+		return band{from: now.Add(-3 * time.Hour), to: now.Add(33 * time.Hour), now: now, lanes: []lane{{name: "Harbour", of: "h", handle: at, tried: true}}}
+	}
+	v := newBandView(func(journal.ID, time.Time) {}, func(lane) {})
+	f := kit.NewFrame(maintest.New().Do, v)
+	var tick func(float32)
+	f.Animate = func(_ time.Duration, told func(float32)) func() {
+		tick = told
+		return func() {}
+	}
+	w := test.NewTempWindow(t, f)
+	w.Resize(fyne.NewSize(1100, 300))
+	v.show(fedAt(now), measure.Units{})
+	for _, step := range []struct {
+		to   time.Duration
+		done float32
+		off  time.Duration
+	}{{4 * time.Hour, 0.5, -2 * time.Hour}, {6 * time.Hour, 0.5, -2 * time.Hour}, {6 * time.Hour, 1, 0}, {2 * time.Hour, 1, 0}} {
+		v.follow(fedAt(now.Add(step.to)), measure.Units{})
+		if tick != nil {
+			tick(step.done)
+		}
+		if l := v.band.lanes[0]; l.shift != step.off || !l.handle.Equal(now.Add(step.to)) {
+			t.Errorf("to %v, %v of the way: it is off by %v, want %v", step.to, step.done, l.shift, step.off)
+		}
+		tick = nil
+	}
+	if f.Moving() {
+		t.Error("something moves at rest")
+	}
+}
+
 // Midnight says its day, and the oven is named however short it is.
 func TestTheBandNamesTheDayAndTheOven(t *testing.T) {
 	maintest.App(t)

@@ -196,7 +196,7 @@ func (p *page) thinkOf(culture journal.ID, at time.Time) {
 	}
 	if p.state != nil {
 		u := p.env.Units()
-		p.band.show(p.state.makeBand(u, p.think), u)
+		p.band.follow(p.state.makeBand(u, p.think), u)
 	}
 }
 

@@ -3,9 +3,9 @@
 //
 //	go run ./cmd/demopictures
 //
-// Loaves, doughs and jars are drawn by package scene. Cut faces are painted by
-// journal/crumb/phantom or traced by package cut, which needs POV-Ray (Debian's package
-// povray) and half a minute for each. The same program draws the same pictures.
+// Loaves, doughs and jars are drawn by package scene. Cut faces are
+// traced by package cut, which needs POV-Ray (Debian's package povray) and half a minute
+// for each. The same program draws the same pictures.
 package main
 
 import (

@@ -19,7 +19,7 @@ import (
 )
 
 // What the program carries is what this command draws: all of it is listed, and one of
-// each kind is drawn once more, of cut faces a painted one. Where the processor rounds otherwise, a level or two may
+// each kind is drawn once more, but for cut faces. Where the processor rounds otherwise, a level or two may
 // differ.
 func TestTheProgramCarriesWhatIsDrawn(t *testing.T) {
 	carried, err := plates.All()

@@ -2,7 +2,8 @@ package main
 
 import "twinloaf/cmd/demopictures/cut"
 
-// traced are the cut faces that are traced rather than painted, by the names of their files.
+// traced are the slices whose cut faces are traced, by the names of their files. A retake is
+// the same slice, seen once more in another light.
 var traced = map[string]cut.Slice{
 	"crumb-ferry-loaf-2-6.jpg": {
 		Seed: 14245227104961439134, Form: cut.Batard, WidthMM: 126, Largest: 11.1675, Gas: 1.125, Fine: 0.1, Baked: 0.615625,
@@ -39,5 +40,53 @@ var traced = map[string]cut.Slice{
 	"crumb-ferry-loaf-1-5.5.jpg": {
 		Seed: 47, Form: cut.Boule, WidthMM: 124, Largest: 10, Gas: 1.1, Fine: 0.1, Baked: 0.5,
 		View: cut.View{Seed: 47, Ground: cut.Oak, Fill: 0.83, Turn: -1, Lean: 4, Window: 150, Warm: 0.6},
+	},
+	"crumb-ferry-loaf-1-4.jpg": {
+		Seed: 48, Form: cut.Boule, WidthMM: 122, Largest: 6.5, Gas: 0.95, Fine: 0.08, Baked: 0.45,
+		View: cut.View{Seed: 48, Ground: cut.Walnut, Fill: 0.83, Turn: 2, Lean: 4, Window: 115, Warm: 0.2},
+	},
+	"crumb-ferry-loaf-2-4.jpg": {
+		Seed: 49, Form: cut.Batard, WidthMM: 124, Largest: 6, Gas: 0.9, Fine: 0.08, Baked: 0.5,
+		View: cut.View{Seed: 49, Ground: cut.Oak, Fill: 0.84, Turn: -2, Lean: 4, Window: 120, Warm: 0.5},
+	},
+	"crumb-ferry-loaf-2-5.jpg": {
+		Seed: 50, Form: cut.Batard, WidthMM: 125, Largest: 8, Gas: 1, Fine: 0.1, Baked: 0.6,
+		View: cut.View{Seed: 50, Ground: cut.Slate, Fill: 0.84, Turn: 1.5, Lean: 3, Window: 140, Warm: 0.2},
+	},
+	"crumb-ferry-loaf-2-7.jpg": {
+		Seed: 51, Form: cut.Batard, WidthMM: 123, Largest: 15, Gas: 1.15, Fine: 0.1, Baked: 0.65,
+		View: cut.View{Seed: 51, Ground: cut.Linen, Fill: 0.85, Turn: 2.5, Lean: 4, Window: 130, Warm: 0.25},
+	},
+	"crumb-ferry-loaf-2-harbour-6.5.jpg": {
+		Seed: 52, Form: cut.Batard, WidthMM: 125, Largest: 13, Gas: 1.15, Fine: 0.1, Baked: 0.6,
+		View: cut.View{Seed: 52, Ground: cut.Slate, Fill: 0.84, Turn: -1.5, Lean: 3, Window: 130, Warm: 0.3},
+	},
+	"crumb-ferry-loaf-2-harbour-6.5-again.jpg": {
+		Seed: 52, Form: cut.Batard, WidthMM: 125, Largest: 13, Gas: 1.15, Fine: 0.1, Baked: 0.6,
+		View: cut.View{Seed: 152, Ground: cut.Slate, Fill: 0.825, Turn: 1.5, Lean: 4, Window: 55, Warm: 0.55, Dim: 0.04},
+	},
+	"crumb-ferry-loaf-2-gorse-5.5.jpg": {
+		Seed: 53, Form: cut.Batard, WidthMM: 126, Largest: 8.5, Gas: 1, Fine: 0.1, Baked: 0.55,
+		View: cut.View{Seed: 53, Ground: cut.Slate, Fill: 0.84, Turn: 1, Lean: 3, Window: 130, Warm: 0.3},
+	},
+	"crumb-ferry-loaf-2-gorse-5.5-again.jpg": {
+		Seed: 53, Form: cut.Batard, WidthMM: 126, Largest: 8.5, Gas: 1, Fine: 0.1, Baked: 0.55,
+		View: cut.View{Seed: 153, Ground: cut.Slate, Fill: 0.825, Turn: -1.5, Lean: 4, Window: 60, Warm: 0.55, Dim: 0.04},
+	},
+	"crumb-deck-rye-1-4.5.jpg": {
+		Seed: 54, Form: cut.Brick, Flour: cut.Rye, WidthMM: 98, Largest: 4.6, Gas: 0.82, Fine: 0.05, Baked: 0.6,
+		View: cut.View{Seed: 54, Ground: cut.Linen, Fill: 0.78, Turn: 1.5, Lean: 4, Window: 120, Warm: 0.4},
+	},
+	"crumb-spelt-and-oats-1-4.jpg": {
+		Seed: 55, Form: cut.Batard, Flour: cut.Brown, WidthMM: 116, Largest: 7, Gas: 0.92, Fine: 0.1, Baked: 0.6,
+		View: cut.View{Seed: 55, Ground: cut.Oak, Fill: 0.83, Turn: -1.5, Lean: 4, Window: 115, Warm: 0.3},
+	},
+	"crumb-seeded-loaf-1-4.5.jpg": {
+		Seed: 56, Form: cut.Boule, WidthMM: 118, Largest: 7.5, Gas: 1, Fine: 0.1, Baked: 0.45, Sesame: true, Seeds: 20,
+		View: cut.View{Seed: 56, Ground: cut.Walnut, Fill: 0.83, Turn: -2, Lean: 4, Window: 125, Warm: 0.4},
+	},
+	"crumb-emmer-and-walnut-1-4.jpg": {
+		Seed: 57, Form: cut.Boule, Flour: cut.Brown, WidthMM: 114, Largest: 7, Gas: 0.92, Fine: 0.1, Baked: 0.65, Walnuts: 8,
+		View: cut.View{Seed: 57, Ground: cut.Steel, Fill: 0.82, Turn: 2, Lean: 4, Window: 110, Warm: 0.35},
 	},
 }

@@ -12,7 +12,6 @@ import (
 	"twinloaf/cmd/demopictures/cut"
 	"twinloaf/cmd/demopictures/scene"
 	"twinloaf/journal"
-	"twinloaf/journal/crumb/phantom"
 )
 
 // The sizes have a phone's proportions. A cut face is larger, so that its cells can
@@ -32,10 +31,7 @@ type bread struct {
 	grain  scene.Grain
 	form   scene.Form
 	scores []scene.Score
-	tone   phantom.Tone
-	shape  phantom.Shape
 	sesame bool
-	seeds  float64   // share of a cut face
 	crusts int       // pictures of it whole
 	open   []float64 // and of its crumb, by the score for openness
 }
@@ -47,12 +43,12 @@ var breads = []bread{
 	{of: "Ferry loaf 2", form: scene.Long, scores: []scene.Score{scene.OneCut}, crusts: 4, open: []float64{4, 5, 6, 7, 8}},
 	{of: "Ferry loaf 2, Harbour", form: scene.Long, scores: []scene.Score{scene.OneCut}, crusts: 1, open: []float64{6.5}},
 	{of: "Ferry loaf 2, Gorse", form: scene.Long, scores: []scene.Score{scene.OneCut}, crusts: 1, open: []float64{5.5}},
-	{of: "Deck rye 1", grain: scene.Dark, form: scene.Tin, scores: []scene.Score{scene.Uncut}, tone: phantom.Rye, shape: phantom.Pan, crusts: 2, open: []float64{3, 4.5}},
-	{of: "Spelt and oats 1", grain: scene.Brown, form: scene.Long, scores: []scene.Score{scene.Leaf, scene.OneCut}, tone: phantom.Spelt, crusts: 2, open: []float64{4, 6}},
-	{of: "Seeded loaf 1", form: scene.Round, scores: []scene.Score{scene.Square, scene.Cross}, sesame: true, seeds: 0.025, crusts: 2, open: []float64{4.5, 6.5}},
-	{of: "Emmer and walnut 1", grain: scene.Brown, form: scene.Round, scores: []scene.Score{scene.Leaf, scene.Cross}, tone: phantom.Spelt, seeds: 0.025, crusts: 2, open: []float64{4, 6}},
-	{of: "Crossing tin 0", form: scene.Tin, scores: []scene.Score{scene.OneCut}, shape: phantom.Pan, crusts: 1, open: []float64{5}},
-	{of: "Slipper loaves 0", form: scene.Long, scores: []scene.Score{scene.Uncut}, shape: phantom.Flat, crusts: 1, open: []float64{7}},
+	{of: "Deck rye 1", grain: scene.Dark, form: scene.Tin, scores: []scene.Score{scene.Uncut}, crusts: 2, open: []float64{3, 4.5}},
+	{of: "Spelt and oats 1", grain: scene.Brown, form: scene.Long, scores: []scene.Score{scene.Leaf, scene.OneCut}, crusts: 2, open: []float64{4, 6}},
+	{of: "Seeded loaf 1", form: scene.Round, scores: []scene.Score{scene.Square, scene.Cross}, sesame: true, crusts: 2, open: []float64{4.5, 6.5}},
+	{of: "Emmer and walnut 1", grain: scene.Brown, form: scene.Round, scores: []scene.Score{scene.Leaf, scene.Cross}, crusts: 2, open: []float64{4, 6}},
+	{of: "Crossing tin 0", form: scene.Tin, scores: []scene.Score{scene.OneCut}, crusts: 1, open: []float64{5}},
+	{of: "Slipper loaves 0", form: scene.Long, scores: []scene.Score{scene.Uncut}, crusts: 1, open: []float64{7}},
 }
 
 // jars are the rises at which each culture was photographed.
@@ -159,37 +155,10 @@ func (b bread) crust(i int) picture {
 // slice, photographed once more in another light.
 func (b bread) crumb(open float64, again bool) picture {
 	p := newPicture(journal.RoleCrumb, b.of, open, nil)
-	if slice, ok := traced[p.File]; ok {
-		return p.traced(slice)
-	}
-	seed := seedOf(p.File)
-	s := phantom.Slice{
-		Seed: seed, Width: sliceW, Height: sliceH, Shape: b.shape, Tone: b.tone, Seeds: b.seeds,
-		Ground: phantom.Ground(seed >> 8 % 3), Fill: 0.84,
-		Cells: phantom.Cells{
-			MedianMM: 0.75 + 0.11*open, LogSD: 0.42 + 0.045*open, Porosity: 0.24 + 0.024*open, TopOpen: 0.06 * open, Stretch: 1.25, Depth: 0.42,
-		},
-		Light: phantom.Light{Gradient: 0.10, Direction: 35, Vignette: 0.08, Noise: 1.6, Blur: 0.6, Balance: [3]float64{1.05, 1, 0.94}},
-	}
 	if again {
 		p.File, p.Of = strings.TrimSuffix(p.File, ".jpg")+"-again.jpg", p.Of+", again"
-		s.ShiftX, s.ShiftY, s.Fill = 0.012, -0.008, 0.82
-		s.Light.Gradient, s.Light.Direction, s.Light.Gain = 0.16, 140, 0.95
 	}
-	p.quality = sliceQuality
-	p.paint = func(ctx context.Context, _ *scene.Painter, plate *plates.Plate) (image.Image, error) {
-		drawn, err := phantom.Draw(ctx, s)
-		if err != nil {
-			return nil, err
-		}
-		plate.Width = width(drawn.Truth)
-		return drawn.Photo, nil
-	}
-	return p
-}
-
-// traced is the photo of a slice that is traced rather than painted.
-func (p picture) traced(s cut.Slice) picture {
+	s := traced[p.File]
 	s.View.W, s.View.H = sliceW, sliceH
 	p.quality, p.slice = sliceQuality, &s
 	p.paint = func(ctx context.Context, _ *scene.Painter, plate *plates.Plate) (image.Image, error) {
@@ -208,26 +177,6 @@ func knowing(p plates.Plate, t cut.Truth) plates.Plate {
 	p.Width = &plates.Width{From: round(t.Left, 1), To: round(t.Right, 1), Row: round(t.Row, 1), MM: round(t.WidthMM, 1)}
 	p.Open = round(t.Open, 100)
 	return p
-}
-
-// width is the slice's true width, between its leftmost and its rightmost place.
-func width(t phantom.Truth) *plates.Width {
-	if len(t.Outline) == 0 || t.PxPerMM <= 0 {
-		return nil
-	}
-	left, right := t.Outline[0], t.Outline[0]
-	for _, p := range t.Outline {
-		if p.X < left.X {
-			left = p
-		}
-		if p.X > right.X {
-			right = p
-		}
-	}
-	return &plates.Width{
-		From: round(left.X, 1), To: round(right.X, 1), Row: round((left.Y+right.Y)/2, 1),
-		MM: round((right.X-left.X)/t.PxPerMM, 1),
-	}
 }
 
 // round rounds to a part of one: 10 for tenths.

@@ -7,9 +7,11 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/outline"
 )
 
@@ -33,6 +35,10 @@ func init() {
 func writeOutline(path string) {
 	var things []outline.Thing
 	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if f, ok := w.Canvas().Content().(*kit.Frame); ok && f.Moving() { // what is on its way cannot be clicked on
+			time.AfterFunc(20*time.Millisecond, func() { fyne.Do(func() { writeOutline(path) }) })
+			return
+		}
 		things = append(things, outline.Of(w)...)
 	}
 	b, err := json.Marshal(things)

@@ -25,7 +25,7 @@ const (
 )
 
 // openShare is how the page's heading begins.
-var openShare = regexp.MustCompile(`^(\d+)(?: ± \d+)? % open`)
+var openShare = regexp.MustCompile(`^(?:Perhaps )?(\d+)(?: ± \d+)? % open`)
 
 // saveCrumb goes to the page of the photo that was measured by hand, and saves its cells
 // and its mask in the home folder. It gives the count of cells and the open share that

@@ -127,12 +127,12 @@ func (p *program) drawRound() error {
 	var path [][2]int
 	for k := range 49 {
 		sin, cos := math.Sincos(2 * math.Pi * float64(k) / 48)
-		up, flat := 0.46, 1.0
+		up, flat := 0.65, 1.0
 		if sin > 0 {
-			up, flat = 0.22, 0.62
+			up, flat = 0.085, 0.5
 		}
-		x := 0.5 + 0.415*math.Copysign(math.Pow(math.Abs(cos), 0.95), cos)
-		y := 0.616 + up*math.Copysign(math.Pow(math.Abs(sin), flat), sin)
+		x := 0.5 + 0.417*math.Copysign(math.Pow(math.Abs(cos), 0.6), cos)
+		y := 0.775 + up*math.Copysign(math.Pow(math.Abs(sin), flat), sin)
 		path = append(path, [2]int{int(float64(at.X) + x*float64(at.W)), int(float64(at.Y) + y*float64(at.H))})
 	}
 	return p.drag(path)
@@ -144,7 +144,7 @@ func (p *program) drawAcross() error {
 	if err != nil {
 		return err
 	}
-	y := int(at.Y + 0.616*at.H)
+	y := int(at.Y + 0.775*at.H)
 	from, to := int(at.X+0.08*at.W), int(at.X+0.92*at.W)
 	return p.drag([][2]int{{from, y}, {(from + to) / 2, y}, {to - 4, y}, {to, y}})
 }
@@ -155,26 +155,41 @@ func (p *program) cellsGoAndCome() error {
 	if err != nil {
 		return err
 	}
-	var seen [3]image.Image
-	for i, name := range []string{"cells-on", "cells-off", "cells-on-again"} {
-		if i > 0 {
-			if err := p.key("c"); err != nil {
-				return err
-			}
-		}
-		time.Sleep(400 * time.Millisecond)
-		if seen[i], err = p.shot(name); err != nil {
-			return err
-		}
-	}
 	at.X, at.Y, at.W, at.H = float32(p.scale)*at.X, float32(p.scale)*at.Y, float32(p.scale)*at.W, float32(p.scale)*at.H // in pixels
-	if n := unlike(seen[0], seen[1], at); n < 0.05 {
+	time.Sleep(400 * time.Millisecond)
+	with, err := p.shot("cells-on")
+	if err != nil {
+		return err
+	}
+	if n, err := p.afterC("cells-off", with, at, func(n float64) bool { return n >= 0.05 }); err != nil {
+		return err
+	} else if n < 0.05 {
 		return fmt.Errorf("without the cells only %.1f %% of the picture looks different", 100*n)
 	}
-	if n := unlike(seen[0], seen[2], at); n > 0.01 {
+	if n, err := p.afterC("cells-on-again", with, at, func(n float64) bool { return n <= 0.01 }); err != nil {
+		return err
+	} else if n > 0.01 {
 		return fmt.Errorf("the cells came back unlike in %.1f %% of the picture", 100*n)
 	}
 	return nil
+}
+
+// afterC presses C and gives how much of the photo then looks otherwise than before: as soon
+// as it is as wanted, or what it is after a while.
+func (p *program) afterC(name string, before image.Image, at outline.Thing, wanted func(part float64) bool) (float64, error) {
+	if err := p.key("c"); err != nil {
+		return 0, err
+	}
+	for deadline := time.Now().Add(10 * time.Second); ; {
+		time.Sleep(400 * time.Millisecond)
+		now, err := p.shot(name)
+		if err != nil {
+			return 0, err
+		}
+		if n := unlike(before, now, at); wanted(n) || time.Now().After(deadline) {
+			return n, nil
+		}
+	}
 }
 
 // chartDrawn looks that the chart is in sight, and more than an empty frame.
@@ -189,7 +204,7 @@ func (p *program) chartDrawn() error {
 			if err != nil {
 				return err
 			}
-			if n := coloursIn(img, t); n < 40 {
+			if n := coloursIn(img, t); n < 12 {
 				return fmt.Errorf("the chart has %d colours", n)
 			}
 			return nil

@@ -74,6 +74,13 @@ func (t *tour) demoStops() []stop {
 		{"about-licence", to(t.pressing("fyne.io/fyne/v2")), 0},
 		{"bin-empty", to(t.finding("The bin")), 0},
 		{"bin", to(t.finding("Ferry loaf, Gorse"), t.keys("b"), t.finding("The bin")), 2},
+
+		// Last, since it seals: ink on paper from here on.
+		{"plate-look-away", to(t.finding("A night or a day?"), t.seeing("What this plan can find"), t.pressing("Plate it"), t.seeing("Tasters, look away")), 0},
+		{"plate-card", to(t.pressing("Nobody is looking"), t.seeing("For the helper alone")), 2},
+		{"sealed", to(t.pressing("Seal"), t.seeing("Seal the tasting?"), t.keys("Return"), t.seeing("This is the fingerprint")), 0},
+		{"score-allergens", to(t.pressing("Begin tasting"), t.seeing("Before the first bite")), 0},
+		{"score", to(t.keys("Return"), t.missing("Before the first bite")), 2},
 	}
 }
 

@@ -1,0 +1,81 @@
+package formulas
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/look"
+)
+
+// formulaRow is one line of the list, and sets its own texts: the picture of what was
+// baked last, the name over the version, the figures over the bar of flours, and when.
+type formulaRow struct {
+	photo                *kit.PhotoCell
+	name, figures, named *kit.Elided
+	version, baked       *kit.Text
+	bar                  *fyne.Container
+}
+
+var rowPicture = fyne.NewSize(72, 54)
+
+func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
+	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
+		figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack()}
+	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.figures, r.bar, r.named, r.baked}}
+}
+
+func (r *formulaRow) show(v row) {
+	r.photo.Set(kit.PhotoItem{Key: v.Cover, Loaf: kit.PaleLoaf}, false)
+	r.name.SetText(v.Name)
+	r.version.SetText(v.Version)
+	r.figures.SetText(v.Figures)
+	r.baked.SetText(v.Baked)
+	words := ""
+	for i, s := range v.Flours {
+		if i > 0 {
+			words += ", "
+		}
+		words += s.Name + " " + s.Text
+	}
+	r.named.SetText(words)
+	if len(v.Flours) == 0 {
+		kit.SetOnly(r.bar, nil)
+		return
+	}
+	kit.SetOnly(r.bar, kit.ShareLine(v.Flours))
+}
+
+// MinSize is the picture with room around it.
+func (r *formulaRow) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(120), rowPicture.Height+look.Space(2))
+}
+
+// Layout sets the texts in columns.
+func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	put := func(o fyne.CanvasObject, x, y, w float32) {
+		h := o.MinSize().Height
+		o.Resize(fyne.NewSize(w, h))
+		o.Move(fyne.NewPos(x, y-h/2))
+	}
+	r.photo.Resize(rowPicture)
+	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
+	left, middle := rowPicture.Width+look.Space(4), size.Height/2
+	room := size.Width - left
+	first, last := 0.36*room, r.baked.MinSize().Width
+	second := left + first + look.Space(4)
+	put(r.name, left, middle-look.Space(3), first)
+	put(r.version, left, middle+look.Space(4), first)
+	wide, narrow := size.Width-second-last-look.Space(6), size.Width < look.Space(190)
+	if narrow {
+		wide = size.Width - second
+	}
+	put(r.figures, second, middle-look.Space(4.5), wide)
+	put(r.bar, second, middle+look.Space(0.5), wide)
+	put(r.named, second, middle+look.Space(5), wide)
+	if narrow { // it stands behind the version
+		put(r.baked, left+r.version.MinSize().Width+look.Space(3), middle+look.Space(4), last)
+		return
+	}
+	put(r.baked, size.Width-last, middle, last)
+}

@@ -1,0 +1,29 @@
+package formulas
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/looktest"
+)
+
+// A row of the list of formulas: one that was baked, and one that says little.
+func TestLookOfARow(t *testing.T) {
+	looktest.Renders(t, "row", fyne.NewSize(660, 220), func() fyne.CanvasObject {
+		rows := kit.Stack(2)
+		for _, v := range []row{
+			{Name: "Ferry loaf", Version: "version 2", Figures: "1782 g of dough, hydration 76 %", Baked: "last baked 2 March",
+				Flours: []kit.Share{{Name: "Strong white", Part: 0.76, Text: "76 %"}, {Name: "Whole wheat", Part: 0.15, Text: "15 %"}, {Name: "Dark rye", Part: 0.09, Text: "9 %"}}},
+			{Name: "A formula with a name that is too long for one line", Version: "version 1", Baked: "not baked yet"},
+		} {
+			o := newFormulaRow(nil)
+			if r, ok := o.Layout.(*formulaRow); ok {
+				r.show(v)
+			}
+			rows.Add(o)
+		}
+		return rows
+	})
+}
