@@ -229,22 +229,37 @@ func (p *program) handle(n int) (outline.Thing, error) {
 	return all[n], nil
 }
 
+// dragHandle drags the nth handle to a place. On a computer that is busy a drag was once lost:
+// it is tried again then, and told.
 func (p *program) dragHandle(n int, x, y float32) error {
-	h, err := p.handle(n)
-	if err != nil {
-		return err
+	for try := 1; ; try++ {
+		h, err := p.handle(n)
+		if err != nil {
+			return err
+		}
+		fx, fy := h.X+h.W/2, h.Y+h.H/2
+		off := math.Abs(float64(y - fy))
+		if n == 3 || n == 4 { // the sides go across, all others up and down
+			off = math.Abs(float64(x - fx))
+		}
+		switch {
+		case off < 1 || try > 1 && off < 6:
+			return nil
+		case try > 3:
+			return fmt.Errorf("handle %d is at %.0f,%.0f and cannot be dragged to %.0f,%.0f", n, fx, fy, x, y)
+		case try > 1:
+			fmt.Printf("  handle %d is at %.0f,%.0f, not at %.0f,%.0f: dragged again\n", n, fx, fy, x, y)
+		}
+		var path [][2]int
+		const steps = 6
+		for k := range steps + 1 {
+			part := float32(k) / steps
+			path = append(path, [2]int{int(fx + (x-fx)*part + 0.5), int(fy + (y-fy)*part + 0.5)})
+		}
+		if err := errors.Join(p.drag(path), p.caughtUp()); err != nil {
+			return err
+		}
 	}
-	fx, fy := h.X+h.W/2, h.Y+h.H/2
-	if math.Hypot(float64(x-fx), float64(y-fy)) < 1 {
-		return nil
-	}
-	var path [][2]int
-	const steps = 6
-	for k := range steps + 1 {
-		part := float32(k) / steps
-		path = append(path, [2]int{int(fx + (x-fx)*part + 0.5), int(fy + (y-fy)*part + 0.5)})
-	}
-	return errors.Join(p.drag(path), p.caughtUp())
 }
 
 // halfRead looks into the journal that the killed program left: some pictures of the row are

@@ -39,15 +39,20 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	low := top.Rise - max(4*top.SD, 0.2*(top.Rise-1))
 	var points []Point
 	far := func(step int) {
-		const least = 4 // what falls fast is low within a picture or two
-		for i, n := best+step, 0; i >= 0 && i < len(c.Points); i += step {
-			switch p := c.Points[i]; {
-			case p.Lost != Kept:
-			case p.Rise < low && n >= least:
-				return
-			default:
-				points, n = append(points, p), n+1
+		const least, leastUnder = 4, 2 // what falls fast is low within a picture or two
+		n, under := 0, 0
+		for i := best + step; i >= 0 && i < len(c.Points); i += step {
+			p := c.Points[i]
+			if p.Lost != Kept {
+				continue
 			}
+			if p.Rise < low {
+				if n >= least && under >= leastUnder {
+					return
+				}
+				under++
+			}
+			points, n = append(points, p), n+1
 		}
 	}
 	far(-1)
@@ -152,7 +157,7 @@ func turn(points []Point, top Point) Peak {
 	const terms, alike = 4, 6
 	scatter := min(1, max(1e-3, alike*fits/max(1, float64(len(points)-terms))))
 	// A break has more to fit with: it has to fit much better.
-	const better = 15
+	const better = 21
 	if best-fits > better*scatter {
 		at, rise = moment(fit), heights[fit]
 	}

@@ -81,20 +81,18 @@ func judge(s *jartest.Scene, c jar.Curve) judgement {
 }
 
 // Made-up series with everything that happens in a kitchen: the height is known to
-// 1 % of the first height in the middle, in nine of ten series and never worse than
-// 2 %; pictures on which nobody could tell are given up, few others are, and of four of
-// five peaks the time is known to one picture.
+// 1 % of the first height in the middle, in each series; pictures on which nobody could
+// tell are given up, few others are, and of four of five peaks the time is known to one picture.
 //
-// 40 series of 60 to 300 pictures: 0.50 % in the middle, one over 1 % (19, with 1.34 %: nearly
-// all of it too low, by 0.9 of a pixel, for the first height is 70 of them; the next is 10 with
-// 1.00 %), the worst single height 6.1 % off (31), 348 of 348 lost pictures told, 21 of 7053 others
-// given up. 23 of 26 peaks within one picture: one was in the dark (15), and at two it stood on
-// for four and five pictures within half a pixel (29, 37). All 26 are within what is stated of them.
-// On 40 on which nothing was set (-from 100): one over 1 % (137, with 1.01 %), 347 of 347 told, 28
-// of 6839 given up, 24 of 27 peaks within one picture, all 27 within what is stated; but once, stirred
-// down, it rises into the ring that it had left, and a stretch of it is off by up to 20 % (118).
+// 28 series of 60 to 300 pictures on which the method was set (0 to 25, 29 and 37): at most
+// 0.47 % in the middle (10; of 19, 0.1 %), the worst single height 2.9 % off (18), 224 of 224 lost
+// pictures told, 11 of 4837 others given up, 16 of 17 peaks within one picture; the other was in
+// the dark (15). 28 others (200 to 227): at most 0.29 % in the middle (214), the worst single
+// height 5.8 % off (210), 301 of 301 told, 21 of 4701 others given up, 18 of 20 peaks within one
+// picture: one was in the dark (213), and of one a film over the surface as it falls makes a round
+// top of a break (220). All 37 are within what is stated of them.
 func TestMadeUpSeries(t *testing.T) {
-	var over, lost, flagged, given, all, peaks, late, held int
+	var lost, flagged, given, all, peaks, late, held int
 	for seed := *from; seed < *from+*series; seed++ {
 		frames := 60 + seed*37%max(1, *pictures-59)
 		s := jartest.Random(uint64(seed), frames)
@@ -103,9 +101,6 @@ func TestMadeUpSeries(t *testing.T) {
 			seed, frames, s.Course, s.Peak, 100*j.median, 100*j.worst, 100*j.inside, j.flagged, j.lost, j.given, j.peakOff)
 		t.Log(line)
 		if j.median > 0.01 {
-			over++
-		}
-		if j.median > 0.02 {
 			t.Errorf("far off: %s", line)
 		}
 		lost, flagged, given, all = lost+j.lost, flagged+j.flagged, given+j.given, all+frames
@@ -119,8 +114,8 @@ func TestMadeUpSeries(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d of %d series over 1 %%; %d of %d lost pictures told; %d of %d others given up; %d of %d peaks more than a picture off, %d within what is stated", over, *series, flagged, lost, given, all-lost, late, peaks, held)
-	if 10*over > *series || 20*flagged < 19*lost || 50*given > all || 5*late > peaks || 10*held < 9*peaks {
+	t.Logf("%d of %d lost pictures told; %d of %d others given up; %d of %d peaks more than a picture off, %d within what is stated", flagged, lost, given, all-lost, late, peaks, held)
+	if 20*flagged < 19*lost || 50*given > all || 5*late > peaks || 10*held < 9*peaks {
 		t.Errorf("too much of it")
 	}
 }
