@@ -15,6 +15,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/backup"
 	"twinloaf/journal/photo"
 	"twinloaf/journal/photo/phototest"
@@ -243,7 +244,7 @@ func TestWhatNothingNeedsIsSwept(t *testing.T) {
 func TestASweepNeverTakesWhatIsNamed(t *testing.T) {
 	root, swept := t.TempDir(), 0
 	defer func() {
-		if swept == 0 {
+		if swept == 0 && !race.Enabled { // few ways are gone there
 			t.Error("nothing was ever swept")
 		}
 	}()

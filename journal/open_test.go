@@ -36,7 +36,7 @@ func TestMain(m *testing.M) {
 		return
 	}
 	if race.Enabled {
-		if err := flag.Set("rapid.checks", "4"); err != nil {
+		if err := flag.Set("rapid.checks", "12"); err != nil {
 			panic(err) // every test would take far too long
 		}
 	}

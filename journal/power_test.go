@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"twinloaf/internal/race"
 	"twinloaf/journal/faultdisk"
 	"twinloaf/journal/store"
 )
@@ -38,7 +39,7 @@ func TestAJournalOutlivesALossOfPower(t *testing.T) {
 		}
 	})
 	t.Logf("%d losses of power, %d of them between a write and its sync", cuts, unfinished)
-	if unfinished == 0 {
+	if unfinished == 0 && !race.Enabled { // few losses are tried there
 		t.Error("the power never failed before a sync")
 	}
 }

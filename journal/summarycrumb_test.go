@@ -190,7 +190,7 @@ func TestOnShelf(t *testing.T) {
 		change(&s)
 		return OnShelf(s)
 	}
-	if got := with(func(*crumb.Summary) {}); len(got) != len(all.Figures)-1 || got["main_direction"] != 0 {
+	if got := with(func(*crumb.Summary) {}); len(got) != len(all.Figures)-2 || got["main_direction"] != 0 || got[string(crumb.SureVoids)] != 0 {
 		t.Errorf("of a good photo: %v", got)
 	}
 	if got := with(func(s *crumb.Summary) { s.Sensitivity = 0.2 }); got != nil {
