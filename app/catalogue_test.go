@@ -28,11 +28,11 @@ import (
 	"twinloaf/assets/licences"
 	"twinloaf/assets/words"
 	"twinloaf/assets/words/gather"
-	"twinloaf/internal/race"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/crumb/phantom"
 	"twinloaf/journal/jar/jartest"
+	"twinloaf/journal/journaltest/race"
 )
 
 // strange writes English letters with others of the same shape, so that what the

@@ -14,7 +14,7 @@ import (
 	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/assets/words"
-	"twinloaf/internal/race"
+	"twinloaf/journal/journaltest/race"
 )
 
 // languages are those that are looked at: under the race detector the last, since English

@@ -14,9 +14,9 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
-	"twinloaf/internal/race"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A lying is where an object lies within what holds it, and how large it is.

@@ -17,9 +17,9 @@ import (
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/assets/words"
-	"twinloaf/internal/race"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/journaltest/race"
 )
 
 // The window of 1280 by 800 points as it is at 100 % text, and the same pixels at 150 %.

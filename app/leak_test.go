@@ -13,8 +13,8 @@ import (
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
 	"twinloaf/app/pages"
-	"twinloaf/internal/race"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A tasting hangs on one bit: which of the two loaves takes which part. These

@@ -13,8 +13,8 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
-	"twinloaf/internal/race"
 	"twinloaf/journal"
+	"twinloaf/journal/journaltest/race"
 )
 
 // Names of sixty letters, which bakers do write.

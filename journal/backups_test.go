@@ -15,8 +15,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/backup"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/photo"
 	"twinloaf/journal/photo/phototest"
 	"twinloaf/journal/store"

@@ -18,9 +18,9 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/formula"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/store"
 )
 

@@ -12,9 +12,9 @@ import (
 	"syscall"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/backup"
 	"twinloaf/journal/faultdisk"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/photo/phototest"
 	"twinloaf/journal/say"
 	"twinloaf/journal/store"

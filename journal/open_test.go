@@ -14,7 +14,7 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
-	"twinloaf/internal/race"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/store"
 )
 

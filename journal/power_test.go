@@ -8,8 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/faultdisk"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/store"
 )
 

@@ -13,8 +13,8 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/say"
 	"twinloaf/journal/store"
 )

@@ -62,19 +62,23 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
 	left, middle := rowPicture.Width+look.Space(4), size.Height/2
 	room := size.Width - left
-	first, last := 0.36*room, r.baked.MinSize().Width
+	first, last, narrow := 0.36*room, r.baked.MinSize().Width, size.Width < look.Space(190)
+	behind := r.version.MinSize().Width + look.Space(3)
+	if narrow { // when it was baked stands behind the version
+		first = max(first, behind+last)
+	}
 	second := left + first + look.Space(4)
 	put(r.name, left, middle-look.Space(3), first)
 	put(r.version, left, middle+look.Space(4), first)
-	wide, narrow := size.Width-second-last-look.Space(6), size.Width < look.Space(190)
+	wide := size.Width - second - last - look.Space(6)
 	if narrow {
 		wide = size.Width - second
 	}
 	put(r.figures, second, middle-look.Space(4.5), wide)
 	put(r.bar, second, middle+look.Space(0.5), wide)
 	put(r.named, second, middle+look.Space(5), wide)
-	if narrow { // it stands behind the version
-		put(r.baked, left+r.version.MinSize().Width+look.Space(3), middle+look.Space(4), last)
+	if narrow {
+		put(r.baked, left+behind, middle+look.Space(4), last)
 		return
 	}
 	put(r.baked, size.Width-last, middle, last)

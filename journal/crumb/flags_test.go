@@ -9,9 +9,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 func TestPoorPhotosAreFlagged(t *testing.T) {

@@ -10,8 +10,8 @@ import (
 
 	xdraw "golang.org/x/image/draw"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/journaltest/race"
 )
 
 // redraw makes a picture of w by h whose pixel (x, y) is the one that from

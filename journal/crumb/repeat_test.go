@@ -13,10 +13,10 @@ import (
 
 	xdraw "golang.org/x/image/draw"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 var realSlices = flag.String("real", "", "a folder of photos of real slices on a plain ground, to lay on other grounds and to scale")

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb/foam"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A scene is a slice in a kitchen.

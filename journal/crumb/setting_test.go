@@ -5,10 +5,10 @@ import (
 	"math"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 // Each fault of a picture's setting is told on a drawn slice that has it, and not on the

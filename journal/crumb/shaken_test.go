@@ -5,10 +5,10 @@ import (
 	"image"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 // shaken is a photo of which the camera moved by so many pixels while it was taken.

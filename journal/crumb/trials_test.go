@@ -12,9 +12,9 @@ import (
 	"slices"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A trial is a drawn slice with the figures that are true of it, by the package's own

@@ -13,9 +13,9 @@ import (
 	"strconv"
 	"testing"
 
-	"twinloaf/internal/race"
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A truth is what is known of a drawn slice.
