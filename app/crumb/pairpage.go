@@ -45,7 +45,7 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
-	p.chart = env.NewChart(lang.L("two crumbs"), fyne.NewSize(300, 420), nil)
+	p.chart = env.NewChart(lang.L("two crumbs"), pairChartSize, nil)
 	a, b := p.sides[0], p.sides[1]
 	photos := container.New(&twins{after: p.even}, a.view, b.view, kit.RowGrow(2, 1, a.mark, a.caption), kit.RowGrow(2, 1, b.mark, b.caption))
 	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
@@ -157,18 +157,21 @@ func (p *pairPage) sync() {
 	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
 	p.fill()
 	if sums[0].Relative != sums[1].Relative {
-		p.chart.SetSpec(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
+		showSizes(p.chart, charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")}, pairChartSize)
 		return
 	}
 	looks := p.looks()
-	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{
-		{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units))
+	showSizes(p.chart, pages.CrumbSizes([]pages.CrumbSeries{
+		{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units), pairChartSize)
 }
 
 // looks tell the two loaves apart.
 func (p *pairPage) looks() [2]charts.SeriesStyle {
 	return pages.LooksOfBakes(p.env.Journal, p.sides[0].photo.Owner.ID, p.sides[1].photo.Owner.ID)
 }
+
+// pairChartSize is the least that two panels of sizes take.
+var pairChartSize = fyne.NewSize(300, 420)
 
 // fill writes the table.
 func (p *pairPage) fill() {

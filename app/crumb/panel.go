@@ -91,7 +91,7 @@ func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	}
 	p.faults.Refresh()
 	kit.SetVisible(p.faults, len(p.faults.Objects) > 0)
-	p.chart.SetSpec(pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, u))
+	showSizes(p.chart, pages.CrumbSizes([]pages.CrumbSeries{{Sizes: s}}, u), chartSize)
 	p.taken.SetText(taken(s, u))
 }
 

@@ -20,8 +20,8 @@ type CrumbSeries struct {
 	Sizes crumb.Summary
 }
 
-// CrumbSizes draws histograms and cumulative curves of one or more photos. nil
-// where no sizes may be shown.
+// CrumbSizes draws histograms and cumulative curves of one or more photos, or says that
+// no sizes may be shown.
 func CrumbSizes(all []CrumbSeries, u measure.Units) charts.Spec {
 	lo, hi, ok := filled(all)
 	if !ok {
