@@ -34,8 +34,8 @@ const lampOn, top = 16, 18
 // With the level drawn through the middle of the surface that is seen, heights are within 3.5 % of
 // the first height while it rises, past the height of the camera and with the lamp on. What
 // breaks: once it falls, its upper side, lit by the lamp, passes for a film on the glass, and
-// heights are up to 8 % too low; twice what is stated of a height covers 27 of 29 of them. And
-// with the level along the far rim they are up to 12 % too low as it rises, 17 % as it
+// heights are up to 8 % too low; twice what is stated of a height covers all 29 of them. And
+// with the level along the far rim they are up to 12 % too low as it rises, 15 % as it
 // falls, since that rim goes out of sight as the dough rises past the camera, and nothing
 // says so. One picture of 30 is given up. By hand, some minutes:
 //
