@@ -60,7 +60,7 @@ func (v *bandView) follow(b band, u measure.Units) {
 	away := make([]time.Duration, len(b.lanes))
 	far := false
 	for i, l := range b.lanes {
-		if l.tried && i < len(was.lanes) && was.lanes[i].of == l.of {
+		if l.tried && i < len(was.lanes) && was.lanes[i].of == l.of && !was.lanes[i].handle.IsZero() {
 			away[i] = was.lanes[i].handle.Add(was.lanes[i].shift).Sub(l.handle)
 			far = far || away[i] != 0
 		}
