@@ -90,6 +90,12 @@ func TestTheBandFollowsADrag(t *testing.T) {
 		}
 		tick = nil
 	}
+	bare := fedAt(now)
+	bare.lanes[0].handle, bare.lanes[0].tried = time.Time{}, false
+	v.show(bare, measure.Units{})
+	if v.follow(fedAt(now), measure.Units{}); v.band.lanes[0].shift != 0 {
+		t.Errorf("a feeding that stood nowhere comes from %v away", v.band.lanes[0].shift)
+	}
 	if f.Moving() {
 		t.Error("something moves at rest")
 	}
