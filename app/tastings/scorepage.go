@@ -268,7 +268,8 @@ func (p *scorePage) showHandover() {
 		column.Add(others)
 	}
 	act := kit.InkButton(lang.L("I am {{.Who}}", map[string]any{"Who": who}), func() { p.handover = false; p.refresh() })
-	p.put(lang.L("Hand over"), column, kit.Row(0, kit.NewLink(lang.L("{{.Who}} does not go on…", map[string]any{"Who": who}), p.askLeaving)), act)
+	leave := kit.NewLinkSpan(kit.Span{Text: lang.L("{{.Who}} does not go on…", map[string]any{"Who": who}), Color: look.ColorFaint}, p.askLeaving)
+	p.put(lang.L("Hand over"), column, kit.Row(0, leave), act)
 }
 
 // showEnd is shown when no more is to be scored.
