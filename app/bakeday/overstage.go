@@ -79,7 +79,7 @@ func (f *overStage) beside(rows fyne.CanvasObject) fyne.CanvasObject {
 	if ph == nil {
 		return rows
 	}
-	tile := kit.NewPhotoTile(f.env.Thumbs, loafSize, 0, func() { f.env.Go(pages.At(pages.Photo, ph.ID)) })
+	tile := kit.NewPhotoTile(f.env.Thumbs, loafSize, 0, func() { f.env.Go(pages.At(pages.Photo, ph.ID)) }).Filling()
 	tile.Set(kit.PhotoItem{Key: ph.Hash})
 	return kit.WeightedColumns(look.Space(90), []float32{1.2, 1}, rows, kit.Grown(0.67, 200, 440, tile))
 }

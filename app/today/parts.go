@@ -123,7 +123,7 @@ func (p *page) lately() fyne.CanvasObject {
 	column.Add(kit.Section(u.Day(last.At, p.state.now)))
 	open := func() { p.env.Go(pages.At(pages.Bake, last.ID)) }
 	if last.Cover != "" {
-		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(250, 150), 0, open)
+		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(250, 150), 0, open).Filling()
 		tile.Set(kit.PhotoItem{Key: last.Cover})
 		column.Add(kit.Grown(0.62, 150, 360, tile))
 	}
