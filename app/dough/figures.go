@@ -155,7 +155,7 @@ func (p *Panel) Show(m Mix, u measure.Units) {
 	shares := FlourShares(m.Formula(), u)
 	kit.SetVisible(p.flours, len(shares) > 0)
 	if len(shares) > 0 {
-		kit.SetOnly(p.flours, kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareBar(shares)))
+		kit.SetOnly(p.flours, kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareList(shares)))
 	}
 }
 
