@@ -58,22 +58,22 @@ func peelCrust(rgb []uint8, slice []bool, w, h int, pxPerMM float64) []bool {
 // deep as the walls are still darker than farther in. What is left of it would
 // pass for a ring of cells.
 func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) []bool {
-	depth := distanceSquared(crumb, w, h)
+	inner := int32(math.Pow(4*pxPerMM, 2))
+	depth := distanceWithin(crumb, w, h, int32(4*pxPerMM)+2)
 	bins := int(crustFadeMM*pxPerMM) + 2
 	hist := make([][256]int, bins+1)
-	inner := int32(math.Pow(4*pxPerMM, 2))
-	for i, in := range crumb {
-		if in && depth[i] < inner {
-			b := min(bins, int(math.Sqrt(float64(depth[i]))))
+	for i, d := range depth {
+		if d > 0 && d < inner {
+			b := min(bins, int(math.Sqrt(float64(d))))
 			hist[b][grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2])]++
 		}
 	}
 	cut := fadeDepth(hist)
-	out := make([]bool, len(crumb))
-	for i, in := range crumb {
-		out[i] = in && float64(depth[i]) >= cut*cut
+	cut *= cut
+	for i, d := range depth {
+		crumb[i] = crumb[i] && float64(d) >= cut
 	}
-	return out
+	return crumb
 }
 
 // fadeDepth returns the depth in pixels, between bins, at which the walls reach
