@@ -61,7 +61,7 @@ func (lw *leakWorld) spoil(s *kit.Dialog, where string) int {
 	lw.t.Helper()
 	c := lw.w.win.Canvas()
 	var all []figured
-	for _, f := range pagestest.All[*kit.FigureField](s) {
+	for _, f := range pagestest.All[*kit.QuantityField](s) {
 		all = append(all, f)
 	}
 	for _, f := range pagestest.All[*kit.WhenField](s) {

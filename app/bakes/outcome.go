@@ -26,7 +26,7 @@ type outcome struct {
 	lines  []*scoreLine
 	more   *kit.TextField
 	notes  *kit.TextField
-	first  *kit.FigureField
+	first  *kit.QuantityField
 }
 
 func newOutcome(p *bakePage) *outcome {
@@ -59,8 +59,8 @@ func newOutcome(p *bakePage) *outcome {
 }
 
 // figure makes a field for a figure that is measured, or not.
-func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
+func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.QuantityField {
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		o.page.rec.edit(past.InSentence(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
 	}})
 	if o.first == nil {

@@ -35,7 +35,7 @@ type page struct {
 	name     *kit.TextField
 	change   *kit.TextField
 	notes    *kit.TextField
-	wanted   *kit.FigureField
+	wanted   *kit.QuantityField
 	frozen   *kit.Text
 	history  *fyne.Container
 	editor   *dough.Editor
@@ -108,7 +108,7 @@ func (p *page) build() {
 		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
 	}
 	wanted := kit.Optional(func(f *journal.Formula) **formula.Celsius { return &f.Wanted })
-	p.wanted = kit.NewFigureField(kit.FigureOptions{
+	p.wanted = kit.NewQuantityField(kit.QuantityOptions{
 		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(), Hint: "–",
 		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
 		Keep: func(v *float64) {

@@ -137,18 +137,8 @@ func (g *ground) unlike(rgb []uint8, within []bool) []bool {
 
 // secondLargest is how many pixels the second largest component of a mask has.
 func secondLargest(mask []bool, w, h int) int {
-	labels, n := labelComponents(mask, w, h, false)
-	size := make([]int, n+1)
-	for _, l := range labels {
-		if l != 0 {
-			size[l]++
-		}
-	}
-	slices.Sort(size)
-	if n < 2 {
-		return 0
-	}
-	return size[n-1]
+	size := slices.Sorted(slices.Values(componentsOf(mask, w, h, true, false).size))
+	return size[max(0, len(size)-2)]
 }
 
 // Limits of looking again inside what was found.
@@ -169,8 +159,8 @@ const (
 // leaves enough of a rim to be more than a crust, and either has a crust of its own, or lies,
 // rounded, on what has straight sides. It is nil when there is nothing.
 func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
-	depth := distanceSquared(mask, w, h)
 	reach := ringShare * float64(max(w, h))
+	depth := distanceWithin(mask, w, h, int32(reach)+5)
 	var ring [][2]int
 	outer := 0
 	for i, in := range mask {
@@ -198,7 +188,7 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	// A spread over half a slice stands out too, but not on all sides. A shadow may have eaten into
 	// what was found, up to the slice, hence the hull.
 	hull := hullOf(mask, w, h)
-	depth = distanceSquared(hull.fill(frame{step: 1}, w, h), w, h)
+	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int32(reach)+5)
 	rim, beside := 0, 0
 	for i := w; i < len(inner)-w; i++ {
 		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {
@@ -296,7 +286,7 @@ const (
 // shadeAtRim is the share of a mask's rim that looks like the ground in the shade: a
 // shadow that was taken for a part of the slice.
 func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
-	depth := distanceSquared(mask, g.w, g.h)
+	depth := distanceWithin(mask, g.w, g.h, 5)
 	rim, shade := 0, 0
 	for i, d := range depth {
 		if d < 4 || d > 16 {

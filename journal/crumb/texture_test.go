@@ -11,11 +11,13 @@ import (
 func TestSpreadTakesTheNeighbours(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, h := rapid.IntRange(1, 12).Draw(t, "w"), rapid.IntRange(1, 12).Draw(t, "h")
-		tx := &texture{w: w, h: h, in: rapid.SliceOfN(rapid.Bool(), w*h, w*h).Draw(t, "in")}
+		tx := &texture{w: w, h: h, keep: make([]uint16, w*h), in: rapid.SliceOfN(rapid.Bool(), w*h, w*h).Draw(t, "in")}
 		src := rapid.SliceOfN(rapid.Uint16(), w*h, w*h).Draw(t, "src")
 		corners := rapid.Bool().Draw(t, "corners")
 		for i, in := range tx.in {
-			if !in {
+			if in {
+				tx.keep[i] = math.MaxUint16
+			} else {
 				src[i] = 0
 			}
 		}
