@@ -65,11 +65,11 @@ func newPage(env *pages.Env, about shelf.Metric) *page {
 	return p
 }
 
-// Start is where the question is chosen: the button that plans a trial stands at the end,
-// and would scroll the page to it.
+// Start is the chart, whose bakes the arrows go through: the button that plans a trial stands
+// at the end, and would scroll the page to it; the fields above take letters for themselves.
 func (p *page) Start() fyne.Focusable {
-	if p.body.Visible() && len(p.outcomes) > 0 {
-		return p.outcome
+	if len(p.outcomes) > 0 {
+		return p.chart
 	}
 	return p.Base.Start()
 }
