@@ -104,6 +104,6 @@ func (t *tour) emptyStops() []stop {
 		{"culture-new", to(t.keys("ctrl+2"), t.seeing("what you call it")), 2},
 		{"bake", to(t.keys("ctrl+3", "n")), 4},
 		{"formula", to(t.keys("ctrl+3", "f", "n")), 3},
-		{"plan", on(t.keys("g")), 3},
+		{"plan", on(t.keys("Escape", "g"), t.seeing("Start the day")), 3},
 	}
 }
