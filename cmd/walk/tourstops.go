@@ -80,7 +80,8 @@ func (t *tour) demoStops() []stop {
 		{"plate-card", on(t.pressing("Nobody is looking"), t.seeing("For the helper alone")), 2},
 		{"sealed", on(t.pressing("Seal"), t.seeing("Seal the tasting?"), t.keys("Return"), t.seeing("This is the fingerprint")), 0},
 		{"score", on(t.pressing("Begin tasting"), t.missing("Begin tasting")), 2},
-		{"score-round", on(t.keys("Return"), t.missing("Or somebody else first:")), 2},
+		{"score-allergens", on(t.keys("Return"), t.missing("Or somebody else first:")), 0},
+		{"score-round", on(t.keys("Return"), t.missing("Before the first bite")), 2},
 	}
 }
 
