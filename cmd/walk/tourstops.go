@@ -63,7 +63,7 @@ func (t *tour) demoStops() []stop {
 		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
 		{"compare-which", to(t.finding("Ferry loaf, Gorse"), t.keys("c"), t.seeing("Click or Enter compares the two")), 0},
 		{"findings", to(t.keys("ctrl+6")), 4},
-		{"findings-factors", to(t.keys("ctrl+1", "ctrl+6"), t.seeing("What the record shows"), t.keys("f", "space")), 0},
+		{"findings-factors", to(t.keys("ctrl+1", "ctrl+6"), t.seeing("Outcome"), t.settling(), t.keys("f", "space")), 0},
 
 		{"settings", to(t.pressing("Settings")), 2},
 		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},
