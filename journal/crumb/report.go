@@ -78,7 +78,7 @@ func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 			continue
 		}
 		a, b := 0, 2
-		if f.depth[i] < f.depthMid {
+		if !f.middle[i] {
 			a = 1
 		}
 		if seen >= half {

@@ -84,8 +84,7 @@ func truthOf(labels []uint16, face *image.Gray, perMM float64) map[MeasureID]flo
 		n = max(n, int(l))
 	}
 	f.crumbPx = count(f.crumb)
-	f.depth = distanceSquared(f.crumb, w, h)
-	f.depthMid = medianDepth(f.depth, f.crumb)
+	f.layers()
 	for _, g := range measureRegions(p.labels, n, w, h, nil, f.crumb) {
 		if g.Area > 0 {
 			p.regions = append(p.regions, g)
