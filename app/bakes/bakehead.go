@@ -68,7 +68,11 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 	p := h.page
 	now := p.env.Now()
 	p.page.SetEyebrow(bakeEyebrow(b, p.units, now))
-	p.page.SetHeading(bakeHeading(b, empty, p.units, now))
+	if p.reads {
+		p.page.SetHeading(readHeading(b))
+	} else {
+		p.page.SetHeading(bakeHeading(b, empty, p.units, now))
+	}
 	h.name.SetText(b.Name)
 	showTime(h.at, b.At)
 	h.syncCulture(b.Culture)

@@ -32,14 +32,14 @@ type outcome struct {
 func newOutcome(p *bakePage) *outcome {
 	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false).Level(), volume: kit.NewReadout(lang.L("Specific volume"), false).Level()}
 	u := p.units
-	weights := kit.Columns(look.Space(32),
+	weights := kit.Tiles(look.Space(32), 6,
 		o.figure(lang.L("Dough weight, before baking"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.DoughWeight })),
 		o.figure(lang.L("Bread weight, cooled"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.LoafWeight })),
 		o.loss,
 		o.figure(lang.L("Cooled for"), "", u.Duration(), kit.NonZero(func(x *journal.Outcome) *time.Duration { return &x.CooledFor }, time.Minute)),
 		o.figure(lang.L("Core temperature"), "", u.Temperature(), kit.Optional(func(x *journal.Outcome) **formula.Celsius { return &x.Inside })),
 	)
-	sizes := kit.Columns(look.Space(32),
+	sizes := kit.Tiles(look.Space(32), 6,
 		o.figure(lang.L("Height"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.HeightMM })),
 		o.figure(lang.L("Width"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.WidthMM })),
 		o.figure(lang.L("Volume"), lang.L("all loaves"), u.Volume(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.VolumeML })),

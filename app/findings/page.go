@@ -65,6 +65,15 @@ func newPage(env *pages.Env, about shelf.Metric) *page {
 	return p
 }
 
+// Start is where the question is chosen: the button that plans a trial stands at the end,
+// and would scroll the page to it.
+func (p *page) Start() fyne.Focusable {
+	if p.body.Visible() && len(p.outcomes) > 0 {
+		return p.outcome
+	}
+	return p.Base.Start()
+}
+
 func (p *page) Keys() []kit.Key {
 	focus := func(o fyne.Focusable) func() { return func() { p.env.Window.Canvas().Focus(o) } }
 	return []kit.Key{

@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -118,11 +119,10 @@ func (p *page) build() {
 	p.history = kit.Flow(2)
 	p.apart = kit.Stack(2)
 	p.crumb = pages.NewCrumbSection(p.env)
-	body := kit.Stack(6,
-		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
-		p.editor.Object, kit.Rule(), p.wanted,
-		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
-	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
+	dough := kit.Stack(6, kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart, p.editor.Object)
+	day := kit.Stack(6, p.wanted, kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
+	body := kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, dough, day)
+	p.page = kit.NewPage(kit.PageOptions{Body: body, MaxWidth: kit.Wide, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
 	}})
@@ -175,7 +175,7 @@ func (p *page) show(f *journal.Formula) {
 	p.change.SetText(f.Change)
 	p.notes.SetText(f.Notes)
 	p.wanted.Set(kit.Number(f.Wanted))
-	p.frozen.SetText(frozenWords(f, p.followed, p.versions))
+	p.frozen.SetText(frozenWords(f, p.followed, p.baked, p.versions))
 	p.editor.Show()
 	p.steps.Show()
 	p.showVersions(f)

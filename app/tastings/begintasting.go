@@ -33,7 +33,7 @@ const recentLoaves = 12
 
 var (
 	pairSize = fyne.NewSize(144, 108)
-	loafSize = fyne.NewSize(162, 122)
+	loafSize = fyne.NewSize(150, 118)
 )
 
 func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage, error) {
@@ -169,7 +169,7 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 
 // recent are the last bakes that were begun, to be chosen by their pictures.
 func (p *beginTastingPage) recent() fyne.CanvasObject {
-	grid := kit.Flow(4)
+	grid := kit.Tiles(loafSize.Width, 4)
 	for _, c := range p.summaries {
 		if len(grid.Objects) == recentLoaves {
 			break
