@@ -36,7 +36,7 @@ import (
 
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, so that kept measures can be known as old.
-const MethodVersion = 6
+const MethodVersion = 7
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -131,6 +131,7 @@ type Prepared struct {
 	light    lighting
 	flash    float64 // by how much the light falls off all round from the photo's middle
 	levels   levels
+	through  float64 // share of the crumb in which the table shows
 	progress Progress
 
 	corrections []Correction

@@ -47,6 +47,7 @@ type candidate struct {
 	shade   float64    // share of its rim that has the ground's colour, only darker
 	ground  [2]float32 // chroma of what it lies on
 	lit     float32    // and its brightness
+	under   [3]float32 // and its colour
 	onBoard bool       // it was found within a board, from whose colour its crust cannot be told
 }
 
@@ -78,7 +79,8 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	for i, m := range masks {
 		_, first := largest(m, w, h)
 		c := candidate{shade: g.shadeAtRim(rgb, m), onBoard: likelier && i == 0 && !hasOwnCrust(rgb, m, w, h)}
-		c.ground, c.lit = g.chroma()
+		c.under = g.colour()
+		c.ground, c.lit = chroma(c.under), 0.299*c.under[0]+0.587*c.under[1]+0.114*c.under[2]
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
@@ -268,13 +270,13 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	return say.Line{}
 }
 
-// chroma is the ground's colour without its brightness, and that, at the picture's middle.
-func (g *ground) chroma() ([2]float32, float32) {
+// colour is the ground's at the picture's middle.
+func (g *ground) colour() [3]float32 {
 	var c [3]float32
 	for k, p := range g.plane {
 		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
 	}
-	return chroma(c), 0.299*c[0] + 0.587*c[1] + 0.114*c[2]
+	return c
 }
 
 // Limits of what has the ground's colour, only darker.
@@ -308,10 +310,7 @@ func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
 
 // likeCrumb tells whether the ground has the colour of crumb: yellowish, and light.
 func (g *ground) likeCrumb() bool {
-	var c [3]float32
-	for k, p := range g.plane {
-		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
-	}
+	c := g.colour()
 	ch := chroma(c)
 	return ch[0] > 0.35 && ch[0] < 0.45 && ch[1] > 0.19 && ch[1] < 0.31 && c[1] > 80
 }

@@ -108,6 +108,10 @@ func cellFloors(labels []int32, n int, rel []uint16, d2 []int32) []uint16 {
 // Vision, Graphics, and Image Processing 30:125 (with the slope itself as
 // weight, and one level for a whole picture), from memory. shift moves each
 // level by that share of its cell's depth.
+//
+// No level suits all: where cells shade softly towards their rims, as on the drawings in testdata,
+// the open share of fine crumb comes out about 0.02 too low, where they do not, as on those of
+// package phantom, about 0.01 too high. Both lie within what is stated.
 func cellLevels(labels []int32, n int, rel []uint16, floor []uint16, wall, shift, blur float64, w, h int) []uint16 {
 	sum, weight := make([]float64, n+1), make([]float64, n+1)
 	px := make([]int, n+1)

@@ -34,7 +34,7 @@ func (f *Prepared) report(r *Result, p *partition) {
 	k := f.frame.pxPerMM
 	values := f.values(r, p)
 	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
-	t.values(values, f.levels.wall, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
+	t.values(values, f.levels, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
 	values[SureVoids] = math.Max(0, values[SureVoids]-offBy[SureVoids][p.seen])
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {

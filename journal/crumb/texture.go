@@ -52,16 +52,15 @@ func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64)
 	return t
 }
 
-// values adds what the texture says. wall is the walls' level and grain the standard
-// deviation of their own.
-func (t *texture) values(values map[MeasureID]float64, wall, grain float64) {
+// values adds what the texture says. grain is the standard deviation of the walls' own.
+func (t *texture) values(values map[MeasureID]float64, l levels, grain float64) {
 	if w := t.width(); w > 0 {
 		values[TextureWidth] = w
 	}
 	if c := t.correlation(); c > 0 {
 		values[CorrelationMM] = c
 	}
-	values[SureVoids] = t.sure(wall, grain)
+	values[SureVoids] = t.sure(l, grain)
 }
 
 // closingSizes are the steps by which the crumb is closed, in grid units from the middle
@@ -206,17 +205,19 @@ func (t *texture) correlation() float64 {
 // Limits of what is surely a void.
 const (
 	sureWidthMM = 2.0 // as wide as this at least
-	sureGrains  = 3.0 // deeper than the walls' level by so many times their grain
+	sureGrains  = 4.0 // deeper than the walls' level by so many times their grain
+	sureDepth   = 0.5 // and so far down to the cells' level, or thin walls between cells would count
 )
 
 // sure is the share of the crumb in voids that are wide and deep enough to be no trick
 // of the light or of the grain.
-func (t *texture) sure(wall, grain float64) float64 {
+func (t *texture) sure(l levels, grain float64) float64 {
 	dark := make([]bool, len(t.v))
 	all := 0
+	below := l.wall - max(sureGrains*grain, sureDepth*(l.wall-l.cell))
 	for i, in := range t.in {
 		all += b2i(in)
-		dark[i] = in && float64(t.mean[i]) < wall-sureGrains*grain
+		dark[i] = in && float64(t.mean[i]) < below
 	}
 	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
 }

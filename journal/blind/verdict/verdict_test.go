@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/blindtest"
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/say"
@@ -36,14 +37,7 @@ func taste(t testing.TB, p blind.Plan, early string, answer func(n int, s blind.
 			t.Fatal(err)
 		}
 	}
-	draft, err := blind.Draw(p, rand.NewChaCha8([32]byte{7}))
-	fail(err)
-	card, err := draft.Card()
-	fail(err)
-	lines, err := card.Lines()
-	fail(err)
-	sealed, setting, err := draft.Seal()
-	fail(err)
+	sealed, setting, lines := blindtest.Seal(t, p, rand.NewChaCha8([32]byte{7}))
 	session := blind.Begin(setting)
 	for n, serving := range setting.Servings {
 		loaf := func(label string) int {
