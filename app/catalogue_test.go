@@ -322,17 +322,18 @@ func everyPlace(t *testing.T, j *journal.Journal) (places []pages.Route, written
 	return fewer(places), b.String()
 }
 
-// fewer is one place of each page under the race detector, and else all.
+// fewer is all places, or those of few pages under the race detector: each page is gone to
+// there by the walk that looks whether anything tells while sealed.
 func fewer(places []pages.Route) []pages.Route {
 	if !race.Enabled {
 		return places
 	}
 	seen := map[string]bool{}
-	return slices.DeleteFunc(places, func(p pages.Route) bool {
+	return race.Few(slices.DeleteFunc(places, func(p pages.Route) bool {
 		was := seen[p.Name]
 		seen[p.Name] = true
 		return was
-	})
+	}), 6)
 }
 
 // seriesPlace gives the first feeding a row of pictures, and the place that shows it.

@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -79,7 +81,7 @@ func (w *Window) records() []found {
 		}
 	}
 	if formulas, err := journal.All[journal.Formula](j); err == nil {
-		for _, f := range formulas {
+		for _, f := range slices.Backward(formulas) { // the newest version first
 			a := found{group: findFormula, title: f.Name, under: lang.L("version {{.N}}", map[string]any{"N": f.Number}),
 				words: lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": f.Name, "N": f.Number}), place: pages.At(pages.Formula, f.ID)}
 			if c := latest[f.ID]; c != nil {
@@ -132,19 +134,28 @@ func (w *Window) listKeys() {
 		return
 	}
 	var sheet *kit.Dialog
+	all := w.keys.Groups()
+	everywhere, here := all[:1], all[1:]
 	toHelp := func() {
 		sheet.Close()
 		w.Go(pages.Route{Name: pages.Help})
 	}
 	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
 		Title: lang.L("Every key"), Width: 900, Height: 600, Scroll: true,
-		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.3}, w.helpHere(toHelp), kit.KeyList(w.keys.Groups())),
+		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.3}, w.helpHere(here, toHelp), kit.KeyList(everywhere)),
 	})
 }
 
-// helpHere is the part of the help for the page at hand, and the way to all of it.
-func (w *Window) helpHere(toHelp func()) fyne.CanvasObject {
-	part := kit.Stack(1.5, kit.Section(lang.L("On this page")))
+// helpHere is what is said of the page at hand: its keys, its part of the help, and the way
+// to all of it.
+func (w *Window) helpHere(keys []kit.KeyGroup, toHelp func()) fyne.CanvasObject {
+	part := kit.Stack(1.5)
+	if len(keys) > 0 {
+		part.Add(kit.KeyList(keys))
+		part.Add(kit.Gap(2))
+	} else {
+		part.Add(kit.Section(lang.L("On this page")))
+	}
 	for _, s := range help.For(w.here.place.Name) {
 		part.Add(kit.Body(s))
 	}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -92,10 +93,10 @@ func (w *Window) find() {
 	f.field.OnChanged = f.show
 	f.field.OnKey(f.key)
 	f.field.OnEnter(f.open)
-	f.scroll = container.NewVScroll(f.column)
-	hint := kit.Small(lang.L("Arrows choose · Enter opens · Esc leaves"))
-	content := container.NewBorder(kit.Stack(3, f.field, kit.Gap(0)), kit.Stack(2, kit.Rule(), hint), nil, nil, f.scroll)
-	f.dialog = kit.ShowDialog(w.win, kit.DialogOptions{Title: lang.L("Find anything"), Content: content, Width: 640, Height: 600, Passing: true})
+	f.scroll = container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, 0, look.Space(4)), f.column)) // clear of the bar
+	content := container.NewBorder(kit.Stack(3, f.field, kit.Gap(0)), kit.Rule(), nil, nil, f.scroll)
+	f.dialog = kit.ShowDialog(w.win, kit.DialogOptions{Title: lang.L("Find anything"), Content: content, Width: 640, Height: 640, Passing: true,
+		Aside: kit.Small(lang.L("Arrows choose · Enter opens · Esc leaves"))})
 	f.field.OnEscape(f.dialog.Close)
 	f.show("")
 	f.field.Focus()

@@ -52,7 +52,7 @@ func TestSealedPagesAndDialogsInEveryLanguage(t *testing.T) {
 					lw.settle()
 					r.look(p.Name + " " + p.More)
 				}
-				for _, p := range lw.everyPlace() {
+				for _, p := range fewer(lw.everyPlace()) {
 					look(p)
 				}
 				if method == blind.Triangle {

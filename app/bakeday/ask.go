@@ -75,8 +75,8 @@ func (f *dayStage) askTemperature() {
 		return
 	}
 	t := f.env.Units().Temperature()
-	field := func(label string) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: t, Large: true})
+	field := func(label string) *kit.QuantityField {
+		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: t, Large: true})
 	}
 	dough, air, water := field(lang.L("The dough")), field(lang.L("Ambient")), field(lang.L("The water, as poured"))
 	fields, more := []typed{dough, air}, []fyne.CanvasObject{}
@@ -89,7 +89,7 @@ func (f *dayStage) askTemperature() {
 	}, more...)
 }
 
-func celsius(f *kit.FigureField) *formula.Celsius {
+func celsius(f *kit.QuantityField) *formula.Celsius {
 	if v, ok := f.Value(); ok {
 		return new(formula.Celsius(v))
 	}
@@ -110,7 +110,7 @@ func (f *dayStage) askRise() {
 		}
 		return r.Times, nil
 	}
-	rise := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Times starting height"), Measure: times, Hint: u.FormatNumber(1.5, 1), Large: true})
+	rise := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Times starting height"), Measure: times, Hint: u.FormatNumber(1.5, 1), Large: true})
 	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
 		if v, ok := rise.Value(); ok {
 			f.act.keep(id, reading{Rise: new(v)})

@@ -25,7 +25,7 @@ type overStage struct {
 }
 
 func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
-	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
+	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{MaxWidth: 1560})}
 	f.page.SetActions(nil, kit.PrimaryButton(lang.L("The record"), f.record).WithKey("D"),
 		kit.NewButton(lang.L("Bake it again"), f.again).WithKey("A"))
 	f.show(b)
@@ -59,7 +59,7 @@ func (f *overStage) show(b *journal.Bake) {
 	}
 	rows := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("as it went"), Planned: lang.L("planned")})
 	rows.SetRows(deviationRows(b, now, u))
-	body.Add(rows)
+	body.Add(f.beside(rows))
 	if against, err := toldApart(f.env.Journal, b); err != nil {
 		f.env.Fail(err)
 	} else if against != nil && b.From != "" {
@@ -68,6 +68,24 @@ func (f *overStage) show(b *journal.Bake) {
 	}
 	f.page.SetBody(body)
 }
+
+// beside sets the loaf beside how its day went, where there is a picture of it.
+func (f *overStage) beside(rows fyne.CanvasObject) fyne.CanvasObject {
+	photos, err := journal.Photos(f.env.Journal, f.id)
+	if err != nil {
+		f.env.Fail(err)
+	}
+	ph := pages.MainPhoto(photos)
+	if ph == nil {
+		return rows
+	}
+	tile := kit.NewPhotoTile(f.env.Thumbs, loafSize, 0, func() { f.env.Go(pages.At(pages.Photo, ph.ID)) }).Filling()
+	tile.Set(kit.PhotoItem{Key: ph.Hash})
+	return kit.WeightedColumns(look.Space(90), []float32{1.2, 1}, rows, kit.Grown(0.67, 200, 440, tile))
+}
+
+// loafSize is how large the picture of the loaf is asked for.
+var loafSize = fyne.NewSize(480, 320)
 
 // deviationRows lists how the day went, moment by moment.
 func deviationRows(b *journal.Bake, now time.Time, u measure.Units) []kit.ScheduleRow {

@@ -193,7 +193,7 @@ func newWaterPanel(u measure.Units, edit func(string, func(*journal.WaterPlan)))
 	row := kit.Flow(7)
 	add := func(label, derived string, m measure.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
 		bound := kit.Optional(of)
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
+		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Derived: derived, Measure: m, Hint: "–",
 			Keep: func(v *float64) { edit(label, func(w *journal.WaterPlan) { bound.Set(w, v) }) }})
 		w.fill = append(w.fill, func(p *journal.WaterPlan) { f.Set(bound.Get(p)) })
 		row.Add(kit.Labelled(label, f))

@@ -28,7 +28,7 @@ type bakeHead struct {
 	fresh   *kit.TextField // the name of a new culture
 	// freshBox holds it, and hides it until it is asked for.
 	freshBox fyne.CanvasObject
-	loaves   *kit.FigureField
+	loaves   *kit.QuantityField
 	follows  *fyne.Container
 }
 
@@ -55,7 +55,7 @@ func newBakeHead(p *bakePage) *bakeHead {
 	h.freshBox = kit.Width(look.Space(40), h.fresh)
 	h.freshBox.Hide()
 	loaves := kit.NonZero(func(b *journal.Bake) *int { return &b.Loaves }, 1)
-	h.loaves = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count),
+	h.loaves = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Loaves"), Measure: p.units.Number("", 0).In(limit.Count),
 		Keep: func(v *float64) {
 			p.rec.edit(lang.L("number of loaves"), func(b *journal.Bake) { loaves.Set(b, v) })
 		}})
@@ -68,7 +68,11 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 	p := h.page
 	now := p.env.Now()
 	p.page.SetEyebrow(bakeEyebrow(b, p.units, now))
-	p.page.SetHeading(bakeHeading(b, empty, p.units, now))
+	if p.reads {
+		p.page.SetHeading(readHeading(b))
+	} else {
+		p.page.SetHeading(bakeHeading(b, empty, p.units, now))
+	}
 	h.name.SetText(b.Name)
 	showTime(h.at, b.At)
 	h.syncCulture(b.Culture)

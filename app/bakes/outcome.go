@@ -26,20 +26,20 @@ type outcome struct {
 	lines  []*scoreLine
 	more   *kit.TextField
 	notes  *kit.TextField
-	first  *kit.FigureField
+	first  *kit.QuantityField
 }
 
 func newOutcome(p *bakePage) *outcome {
 	o := &outcome{page: p, loss: kit.NewReadout(lang.L("Bake loss"), false).Level(), volume: kit.NewReadout(lang.L("Specific volume"), false).Level()}
 	u := p.units
-	weights := kit.Columns(look.Space(32),
+	weights := kit.Tiles(look.Space(32), 6,
 		o.figure(lang.L("Dough weight, before baking"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.DoughWeight })),
 		o.figure(lang.L("Bread weight, cooled"), lang.L("all loaves"), u.Weight(), kit.Optional(func(x *journal.Outcome) **formula.Grams { return &x.LoafWeight })),
 		o.loss,
 		o.figure(lang.L("Cooled for"), "", u.Duration(), kit.NonZero(func(x *journal.Outcome) *time.Duration { return &x.CooledFor }, time.Minute)),
 		o.figure(lang.L("Core temperature"), "", u.Temperature(), kit.Optional(func(x *journal.Outcome) **formula.Celsius { return &x.Inside })),
 	)
-	sizes := kit.Columns(look.Space(32),
+	sizes := kit.Tiles(look.Space(32), 6,
 		o.figure(lang.L("Height"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.HeightMM })),
 		o.figure(lang.L("Width"), "", u.Length(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.WidthMM })),
 		o.figure(lang.L("Volume"), lang.L("all loaves"), u.Volume(), kit.Optional(func(x *journal.Outcome) **float64 { return &x.VolumeML })),
@@ -59,8 +59,8 @@ func newOutcome(p *bakePage) *outcome {
 }
 
 // figure makes a field for a figure that is measured, or not.
-func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
+func (o *outcome) figure(label, origin string, m measure.Measure, bound kit.Bound[journal.Outcome]) *kit.QuantityField {
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		o.page.rec.edit(past.InSentence(label), func(b *journal.Bake) { bound.Set(&b.Outcome, v) })
 	}})
 	if o.first == nil {

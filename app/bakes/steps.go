@@ -111,8 +111,8 @@ type stepLine struct {
 	box        *fyne.Container
 	name       *kit.SuggestField
 	at, end    *kit.WhenField
-	dough, air *kit.FigureField
-	rise       *kit.FigureField
+	dough, air *kit.QuantityField
+	rise       *kit.QuantityField
 	note       *kit.TextField
 	fact       *kit.Text
 	shown      journal.Step
@@ -158,8 +158,8 @@ func (l *stepLine) when(change string, of func(*journal.Step) *time.Time) *kit.W
 	})
 }
 
-func (l *stepLine) figure(change string, m measure.Measure, bound kit.Bound[journal.Step]) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Measure: m, Hint: "–", Keep: func(v *float64) {
+func (l *stepLine) figure(change string, m measure.Measure, bound kit.Bound[journal.Step]) *kit.QuantityField {
+	return kit.NewQuantityField(kit.QuantityOptions{Measure: m, Hint: "–", Keep: func(v *float64) {
 		l.edit(change, func(st *journal.Step) { bound.Set(st, v) })
 	}})
 }

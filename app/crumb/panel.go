@@ -100,11 +100,11 @@ type settingPanel struct {
 	box     *fyne.Container
 	setting *kit.Text
 	effect  *kit.Text
-	length  *kit.FigureField
+	length  *kit.QuantityField
 	of      *kit.Segments
 	sheet   *sheetPart
 	goes    *kit.Segments
-	large   *kit.FigureField
+	large   *kit.QuantityField
 }
 
 // acts are what the panel asks the page to do.
@@ -122,14 +122,14 @@ type acts struct {
 
 func newSettingPanel(u measure.Units, a acts) *settingPanel {
 	p := &settingPanel{setting: kit.Strong(""), effect: kit.Small(lang.L("Halfway between wall and cell. Adjust with − and +; the effect is shown here."))}
-	p.length = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
+	p.length = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Known length"), Measure: lengthMeasure(u), Hint: lang.L("none: sizes are relative"),
 		Derived: lang.L("How wide the slice is in truth, or a ruler or coin beside it: it turns pixels into millimetres."),
 		Keep:    func(v *float64) { a.length(orZero(v)) }})
 	p.of = kit.NewSegments(lang.L("Scale"), []string{lang.L("the slice's width"), lang.L("a drawn line"), lang.L("four corners")}, 0,
 		func(i int) { a.scaleFrom(scaleSource(i)) })
 	p.sheet = newSheetPart(u, a)
 	p.goes = kit.NewSegments(lang.L("The outline holds"), []string{lang.L("the slice"), lang.L("crumb only")}, 0, func(i int) { a.only(i == 1) })
-	p.large = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
+	p.large = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("A cell is large from a diameter of"), Measure: u.Number(lang.L("mm"), 2).In(limit.Length),
 		Keep: func(v *float64) { a.large(orZero(v)) }})
 	p.box = kit.Stack(2,
 		kit.Row(3, kit.Small(lang.L("Sensitivity")), kit.QuietButton(lang.L("lower"), func() { a.nudge(-1) }).WithKey("−"), p.setting,

@@ -212,9 +212,9 @@ func heading(s crumb.Summary, u measure.Units) string {
 		}
 		return lang.L("{{.Share}} % open", what)
 	case doubtful:
-		return lang.L("Perhaps {{.Share}} % open, {{.Cells}} cells to the cm²", what)
+		return lang.L("Perhaps {{.Share}} % open, {{.Cells}} cells/cm²", what)
 	}
-	return lang.L("{{.Share}} % open, {{.Cells}} cells to the cm²", what)
+	return lang.L("{{.Share}} % open, {{.Cells}} cells/cm²", what)
 }
 
 // taken says at which setting the figures were taken.

@@ -112,8 +112,8 @@ func TestHeading(t *testing.T) {
 		}
 	}
 	for _, tt := range []struct{ got, want string }{
-		{with(func(*crumb.Summary) {}), "31 % open, 42 cells to the cm²"},
-		{with(trust(crumb.Porosity, crumb.Doubtful)), "Perhaps 31 % open, 42 cells to the cm²"},
+		{with(func(*crumb.Summary) {}), "31 % open, 42 cells/cm²"},
+		{with(trust(crumb.Porosity, crumb.Doubtful)), "Perhaps 31 % open, 42 cells/cm²"},
 		{with(trust(crumb.CellDensity, crumb.Withheld)), "31 % open"},
 		{with(func(s *crumb.Summary) { s.Relative = true }), "31 % open"},
 		{with(trust(crumb.Porosity, crumb.Withheld)), "The cells cannot be told apart, only the texture"},
@@ -121,7 +121,7 @@ func TestHeading(t *testing.T) {
 			trust(crumb.Porosity, crumb.Withheld)(s)
 			trust(crumb.CorrelationMM, crumb.Withheld)(s)
 		}), "This photo cannot be measured"},
-		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31 ± 3 % open, 42 ± 3 cells to the cm²"},
+		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31 ± 3 % open, 42 ± 3 cells/cm²"},
 		{with(func(s *crumb.Summary) { s.Flags = []crumb.Flag{{Kind: crumb.NotFound}} }), "The slice was not found: draw its outline"},
 	} {
 		if tt.got != tt.want {

@@ -30,7 +30,7 @@ var sheetSizes = [...][2]float64{{crumb.A4LongMM, crumb.A4ShortMM}, {crumb.CardL
 type sheetPart struct {
 	box        *fyne.Container
 	of         *kit.Segments
-	wide, high *kit.FigureField
+	wide, high *kit.QuantityField
 	sides      fyne.CanvasObject
 	told       *kit.Text
 	sheet      crumb.Sheet // as shown
@@ -52,9 +52,9 @@ func newSheetPart(u measure.Units, a acts) *sheetPart {
 		}
 		a.sheet(size[0], size[1])
 	})
-	p.wide = kit.NewFigureField(kit.FigureOptions{Label: lang.L("First to second corner"), Measure: lengthMeasure(u),
+	p.wide = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("First to second corner"), Measure: lengthMeasure(u),
 		Keep: func(v *float64) { a.sheet(orZero(v), p.sheet.HighMM) }})
-	p.high = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Second to third"), Measure: lengthMeasure(u),
+	p.high = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Second to third"), Measure: lengthMeasure(u),
 		Keep: func(v *float64) { a.sheet(p.sheet.WideMM, orZero(v)) }})
 	p.sides = kit.Columns(100, p.wide, p.high)
 	p.box = kit.Stack(2, p.of, p.sides, p.told, kit.QuietButton(lang.L("Straightened, or as taken"), a.flat).WithKey("V"),

@@ -33,8 +33,8 @@ type aboutSection struct {
 
 	name, flours, notes *kit.TextField
 	born                *kit.WhenField
-	hydration, usual    *kit.FigureField
-	every               *kit.FigureField
+	hydration, usual    *kit.QuantityField
+	every               *kit.QuantityField
 	home                *kit.ChoiceField
 	colour, shape       *kit.MarkField
 }
@@ -60,16 +60,16 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 			}
 		},
 		OnCleared: func() { edit(lang.L("birth of the culture"), func(c *journal.Culture) { c.Born = time.Time{} }) }})
-	a.hydration = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Keep: func(v *float64) {
+	a.hydration = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Hydration"), Measure: u.Percent(0), Keep: func(v *float64) {
 		if v != nil && *v <= 0 {
 			v = nil
 		}
 		edit(lang.L("hydration of the culture"), func(c *journal.Culture) { cultureHydration.Set(c, v) })
 	}})
-	a.usual = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Keep: func(v *float64) {
+	a.usual = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Usual temperature"), Measure: u.Temperature(), Keep: func(v *float64) {
 		edit(lang.L("temperature of the culture"), func(c *journal.Culture) { cultureUsual.Set(c, v) })
 	}})
-	a.every = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), Keep: func(v *float64) {
+	a.every = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Feed every"), Measure: u.Number("h", 1).In(limit.Hours), Hint: lang.L("as it ripens"), Keep: func(v *float64) {
 		if v != nil && *v <= 0 {
 			v = nil
 		}

@@ -30,7 +30,7 @@ type buildDialog struct {
 	plan   *ferment.Build
 	stop   func()
 
-	amount, temp *kit.FigureField
+	amount, temp *kit.QuantityField
 	ripe         *kit.WhenField
 }
 
@@ -80,8 +80,8 @@ func planBuildOf(env *pages.Env, l *histories.CultureHistory, amount ferment.Gra
 
 func (s *buildDialog) show() {
 	u := s.env.Units()
-	figure := func(label string, m measure.Measure, v float64, set func(float64)) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
+	figure := func(label string, m measure.Measure, v float64, set func(float64)) *kit.QuantityField {
+		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
 			if v != nil {
 				set(*v)
 				s.work()

@@ -27,8 +27,8 @@ type feedDialog struct {
 	edits  journal.ID // the feeding that is altered, or none
 	sheet  *kit.Dialog
 
-	kept, flour, water *kit.FigureField
-	discarded          *kit.FigureField
+	kept, flour, water *kit.QuantityField
+	discarded          *kit.QuantityField
 	ratio              *kit.TextField
 	result, doubts     *kit.Text
 	ownDiscard         bool // what is discarded was typed: it no longer follows
@@ -52,25 +52,25 @@ func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *fe
 }
 
 // figure makes a field on a figure of the form.
-func (s *feedDialog) figure(label string, m measure.Measure, bound kit.Bound[feedForm]) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
+func (s *feedDialog) figure(label string, m measure.Measure, bound kit.Bound[feedForm]) *kit.QuantityField {
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m,
 		Keep: func(v *float64) { bound.Set(&s.form, v); s.changed() }})
 	f.Set(bound.Get(&s.form))
 	return f
 }
 
-func (s *feedDialog) weight(label string, at func(*feedForm) *float64) *kit.FigureField {
+func (s *feedDialog) weight(label string, at func(*feedForm) *float64) *kit.QuantityField {
 	return s.figure(label, s.env.Units().Weight(), kit.NonZero(at, 1))
 }
 
-func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.FigureField {
+func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.QuantityField {
 	return s.figure(label, s.env.Units().Temperature(), kit.Optional(at))
 }
 
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
 	kept, usual := kit.NonZero(func(f *feedForm) *float64 { return &f.kept }, 1), s.form.kept
-	s.kept = kit.NewFigureField(kit.FigureOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(),
+	s.kept = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(),
 		Keep:    func(v *float64) { kept.Set(&s.form, v); s.changed() },
 		Instead: func(text string) (float64, bool, error) { return s.ratioOf(text, usual) }})
 	s.kept.Set(kept.Get(&s.form))

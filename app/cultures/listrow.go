@@ -75,11 +75,16 @@ func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 		column.Add(kit.NewLine(kit.Span{Text: lang.L("feeding was due"), Size: look.TextSmall, Color: look.ColorFaint}))
 		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true}))
 	default:
-		column.Add(kit.NewLine(kit.Span{Text: lang.L("feed by"), Size: look.TextSmall, Color: look.ColorFaint}))
+		column.Add(kit.NewText(kit.Span{Text: lang.L("feed by"), Size: look.TextSmall, Color: look.ColorFaint}))
 		column.Add(kit.NewText(kit.Span{Text: r.clock, Size: look.TextTitle, Serif: true}))
 	}
 	if r.peak != "" && !r.late {
 		column.Add(kit.NewText(kit.Span{Text: r.peak, Size: look.TextSmall, Color: look.ColorFaint}))
+	}
+	for _, o := range column.Objects { // they end where the page does
+		if t, ok := o.(*kit.Text); ok && !r.late {
+			t.SetAlign(fyne.TextAlignTrailing)
+		}
 	}
 	return column
 }

@@ -76,7 +76,7 @@ func (s *moveDialog) show(title string) {
 		}
 	}})
 	when.SetTime(s.rec.At)
-	temp := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
+	temp := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
 	temp.Set(kit.Number(s.rec.Temp))
 	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
 	note.SetText(s.rec.Note)

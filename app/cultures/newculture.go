@@ -65,7 +65,7 @@ func (s *birthDialog) show() {
 	flours.SetText(b.flours)
 	flours.OnChanged = func(t string) { b.flours = t }
 	hydration := s.figure(lang.L("Hydration"), u.Percent(0), b.hydration, func(v float64) { b.hydration = v })
-	usual := kit.NewFigureField(kit.FigureOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { b.usual = v }})
+	usual := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { b.usual = v }})
 	if set, err := s.env.Journal.Settings(); err == nil && set.Kitchen != nil {
 		b.usual = new(float64(*set.Kitchen))
 		usual.SetValue(*b.usual)
@@ -97,8 +97,8 @@ func (s *birthDialog) show() {
 	s.env.Window.Canvas().Focus(name.Entry()) // the field is not drawn yet, and knows no canvas
 }
 
-func (s *birthDialog) figure(label string, m measure.Measure, v float64, set func(float64)) *kit.FigureField {
-	f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) { set(max(0, orZero(v))) }})
+func (s *birthDialog) figure(label string, m measure.Measure, v float64, set func(float64)) *kit.QuantityField {
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) { set(max(0, orZero(v))) }})
 	if v > 0 {
 		f.SetValue(v)
 	}

@@ -49,7 +49,7 @@ type plannedSection struct {
 	own    bool // something was typed: the wish does not follow the record any more
 	when   *kit.WhenField
 	ratio  *kit.TextField
-	room   *kit.FigureField
+	room   *kit.QuantityField
 	answer *kit.Text
 	rests  *kit.Text
 	cancel func()
@@ -76,7 +76,7 @@ func newPlannedSection(p *culturePage) *plannedSection {
 		t.wish.Flour, t.wish.Water = flour, water
 		t.typed()
 	}
-	t.room = kit.NewFigureField(kit.FigureOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Keep: func(v *float64) {
+	t.room = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("kept at"), Measure: u.Temperature(), Keep: func(v *float64) {
 		t.wish.Room = v
 		t.typed()
 	}})

@@ -28,7 +28,7 @@ type readDialog struct {
 	sheet *kit.Dialog
 
 	height        *kit.TextField
-	start         *kit.FigureField
+	start         *kit.QuantityField
 	meaning       *kit.Text
 	bubbles       *kit.Segments
 	smells        []*kit.Pill
@@ -36,7 +36,7 @@ type readDialog struct {
 	trends        map[ferment.Trend]*kit.Pill
 	cautions      *kit.Text
 	acidity       *kit.Text
-	temp, ph      *kit.FigureField
+	temp, ph      *kit.QuantityField
 	photo         *kit.Text
 	stopPreparing func()
 }
@@ -154,7 +154,7 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		s.height.SetProblem("")
 		s.changed()
 	}
-	s.start = kit.NewFigureField(kit.FigureOptions{Label: lang.L("At the mark"), Measure: millimetres(u),
+	s.start = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("At the mark"), Measure: millimetres(u),
 		Keep: func(v *float64) {
 			s.form.startMM = v
 			s.changed()
@@ -225,8 +225,8 @@ func smellPill(smell ferment.Smell, key string, strength int) string {
 func (s *readDialog) measuredPart() fyne.CanvasObject {
 	u := s.env.Units()
 	r := &s.form.rec
-	field := func(label string, m measure.Measure, bound kit.Bound[journal.Reading]) *kit.FigureField {
-		f := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
+	field := func(label string, m measure.Measure, bound kit.Bound[journal.Reading]) *kit.QuantityField {
+		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m,
 			Keep: func(v *float64) { bound.Set(r, v); s.changed() }})
 		f.Set(bound.Get(r))
 		return f

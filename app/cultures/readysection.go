@@ -23,7 +23,7 @@ type readySection struct {
 	box  *fyne.Container
 	list *fyne.Container
 
-	rise, within, inARow, age *kit.FigureField
+	rise, within, inARow, age *kit.QuantityField
 }
 
 func newReadySection(p *culturePage) *readySection {
@@ -43,8 +43,8 @@ func newReadySection(p *culturePage) *readySection {
 
 // threshold is a field on one of the culture's thresholds; emptied, the usual figure
 // stands again.
-func (r *readySection) threshold(label string, m measure.Measure, bound kit.Bound[journal.Thresholds]) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Keep: func(v *float64) {
+func (r *readySection) threshold(label string, m measure.Measure, bound kit.Bound[journal.Thresholds]) *kit.QuantityField {
+	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
 		if v != nil && *v <= 0 {
 			return
 		}

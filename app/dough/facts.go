@@ -140,7 +140,7 @@ func (f *facts) whole(label string) {
 }
 
 func (f *facts) bound(label, hint string, m measure.Measure, bound kit.Bound[journal.Ingredient]) {
-	field := kit.NewFigureField(kit.FigureOptions{Label: label, Hint: hint, Measure: m, Keep: func(v *float64) {
+	field := kit.NewQuantityField(kit.QuantityOptions{Label: label, Hint: hint, Measure: m, Keep: func(v *float64) {
 		if v == nil || *v >= 0 {
 			f.edit(label, func(in *journal.Ingredient) { bound.Set(in, v) })
 		}

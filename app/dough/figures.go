@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -110,20 +111,27 @@ func SaltNote(m Mix) string {
 	return lang.L("More salt than is usual.")
 }
 
-// Panel shows the figures of a dough in a row that wraps.
+// Panel shows the figures of a dough: three of them large, the others below, and beside
+// them its flours as a bar.
 type Panel struct {
 	Object fyne.CanvasObject
 
-	row      *fyne.Container
-	readouts []*kit.Readout
-	note     *kit.Text
+	first, others *fyne.Container
+	flours        *fyne.Container
+	readouts      []*kit.Readout
+	note          *kit.Text
 }
 
 // NewPanel makes an empty panel.
 func NewPanel() *Panel {
-	p := &Panel{row: kit.Flow(7), note: kit.Small("")}
-	p.Object = kit.Stack(1, p.row, p.note)
+	p := &Panel{first: kit.Flow(9), others: kit.Flow(6), flours: container.NewStack(), note: kit.Small("")}
+	p.Object = kit.WeightedColumns(look.Space(80), []float32{1.5, 1}, kit.Stack(3, p.first, p.others, p.note), p.flours)
 	return p
+}
+
+// leads says that a figure is one of those that are shown large.
+func leads(of formula.Metric) bool {
+	return of == formula.FigureDough || of == formula.FigureHydration || of == formula.FigurePrefermented
 }
 
 // Show shows what a dough comes to.
@@ -131,14 +139,24 @@ func (p *Panel) Show(m Mix, u measure.Units) {
 	figures := MetricsOf(m, u)
 	for i, f := range figures {
 		if i == len(p.readouts) {
-			p.readouts = append(p.readouts, kit.NewReadout(f.Name, true))
-			p.row.Add(kit.Labelled(f.Name, p.readouts[i]))
+			r, row := kit.NewReadout(f.Name, leads(f.Of)), p.others
+			if leads(f.Of) {
+				row = p.first
+			}
+			p.readouts = append(p.readouts, r)
+			row.Add(kit.Labelled(f.Name, r))
 		}
 		p.readouts[i].Set(f.Value, f.Unit, "", f.Derived)
 	}
 	p.note.SetText(SaltNote(m))
 	kit.SetVisible(p.note, p.note.String() != "")
-	p.row.Refresh()
+	p.first.Refresh()
+	p.others.Refresh()
+	shares := FlourShares(m.Formula(), u)
+	kit.SetVisible(p.flours, len(shares) > 0)
+	if len(shares) > 0 {
+		kit.SetOnly(p.flours, kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareList(shares)))
+	}
 }
 
 // Value gives a figure's words as they are shown, for tests and captions.

@@ -21,7 +21,7 @@ type line struct {
 
 	name           *kit.SuggestField
 	role           *kit.ChoiceField
-	grams, percent *kit.FigureField
+	grams, percent *kit.QuantityField
 	more, drop     *kit.Link
 }
 
@@ -32,7 +32,7 @@ func newLine(t *Table, id journal.ID) *line {
 	l.name.OnDone = l.readName
 	l.name.OnPaste(l.pasted)
 	l.name.OnEnter(l.enter)
-	l.grams = kit.NewFigureField(kit.FigureOptions{
+	l.grams = kit.NewQuantityField(kit.QuantityOptions{
 		Measure: t.units.Weight(), Hint: "–",
 		Keep: func(v *float64) {
 			if g := orZero(v); g >= 0 {
@@ -40,7 +40,7 @@ func newLine(t *Table, id journal.ID) *line {
 			}
 		},
 	})
-	l.percent = kit.NewFigureField(kit.FigureOptions{
+	l.percent = kit.NewQuantityField(kit.QuantityOptions{
 		Measure: t.units.Percent(2), Hint: "–", Derived: Define(formula.FigurePercent, ""),
 		Keep: func(v *float64) {
 			if v != nil && *v >= 0 {

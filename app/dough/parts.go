@@ -94,8 +94,8 @@ type build struct {
 	parts  *Parts
 	index  int
 	name   *kit.TextField
-	kept   *kit.FigureField
-	hours  *kit.FigureField
+	kept   *kit.QuantityField
+	hours  *kit.QuantityField
 	comes  *kit.Text
 	table  *Table
 }
@@ -133,8 +133,8 @@ var (
 	ripensFor = kit.NonZero(func(l *journal.LevainBuild) *float64 { return &l.Hours }, 1)
 )
 
-func (b *build) figure(label string, m measure.Measure, bound kit.Bound[journal.LevainBuild]) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Keep: func(v *float64) {
+func (b *build) figure(label string, m measure.Measure, bound kit.Bound[journal.LevainBuild]) *kit.QuantityField {
+	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Hint: "–", Keep: func(v *float64) {
 		b.edit(label, func(l *journal.LevainBuild) { bound.Set(l, v) })
 	}})
 }

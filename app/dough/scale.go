@@ -17,15 +17,15 @@ type Scale struct {
 	Object fyne.CanvasObject
 
 	holder                              Holder
-	loaves, each, dough, flour, culture *kit.FigureField
+	loaves, each, dough, flour, culture *kit.QuantityField
 	cultureCell                         fyne.CanvasObject
 }
 
 // NewScale makes the row.
 func NewScale(h Holder, u measure.Units) *Scale {
 	s := &Scale{holder: h}
-	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{
+	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.QuantityField {
+		return kit.NewQuantityField(kit.QuantityOptions{
 			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
 			Keep: func(v *float64) {
 				if v != nil {
@@ -34,7 +34,7 @@ func NewScale(h Holder, u measure.Units) *Scale {
 			},
 		})
 	}
-	s.loaves = kit.NewFigureField(kit.FigureOptions{
+	s.loaves = kit.NewQuantityField(kit.QuantityOptions{
 		Label: lang.L("Loaves"), Measure: u.Number("", 0).In(limit.Loaves), Hint: "1",
 		Keep: func(v *float64) {
 			if v != nil {
@@ -68,7 +68,7 @@ func NewScale(h Holder, u measure.Units) *Scale {
 func (s *Scale) Show(m Mix) {
 	f := m.Formula()
 	s.loaves.SetValue(float64(max(1, m.Loaves)))
-	for field, g := range map[*kit.FigureField]formula.Grams{
+	for field, g := range map[*kit.QuantityField]formula.Grams{
 		s.each: m.EachLoaf(), s.dough: f.Metrics().Dough, s.flour: f.Metrics().Flour, s.culture: f.CultureIn(),
 	} {
 		field.Set(positive(float64(g)))

@@ -23,7 +23,7 @@ type stepRow struct {
 	id     journal.ID
 
 	name                             *kit.SuggestField
-	length, least, most, times, each *kit.FigureField
+	length, least, most, times, each *kit.QuantityField
 }
 
 func newStepRow(s *Steps, id journal.ID) *stepRow {
@@ -36,7 +36,7 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 	r.least = r.minutes(lang.L("least length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, d, st.Max) })
 	r.most = r.minutes(lang.L("greatest length of a step"), func(st *journal.Step, d time.Duration) { setBounds(st, st.Min, d) })
 	r.each = r.minutes(lang.L("time between folds"), func(st *journal.Step, d time.Duration) { setTurns(st, st.Times, d) })
-	r.times = kit.NewFigureField(kit.FigureOptions{Measure: s.units.Number("", 0).In(limit.Turns), Hint: "–",
+	r.times = kit.NewQuantityField(kit.QuantityOptions{Measure: s.units.Number("", 0).In(limit.Turns), Hint: "–",
 		Keep: func(v *float64) {
 			r.edit(lang.L("number of folds"), func(st *journal.Step) { setTurns(st, int(orZero(v)), st.Every) })
 		},
@@ -50,8 +50,8 @@ func newStepRow(s *Steps, id journal.ID) *stepRow {
 	return r
 }
 
-func (r *stepRow) minutes(label string, set func(*journal.Step, time.Duration)) *kit.FigureField {
-	return kit.NewFigureField(kit.FigureOptions{Measure: r.steps.units.Duration(), Hint: "–",
+func (r *stepRow) minutes(label string, set func(*journal.Step, time.Duration)) *kit.QuantityField {
+	return kit.NewQuantityField(kit.QuantityOptions{Measure: r.steps.units.Duration(), Hint: "–",
 		Keep: func(v *float64) {
 			r.edit(label, func(st *journal.Step) { set(st, time.Duration(math.Round(orZero(v)))*time.Minute) })
 		},

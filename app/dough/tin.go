@@ -24,7 +24,7 @@ type tinDialog struct {
 	ok    bool
 
 	sheet  *kit.Dialog
-	factor *kit.FigureField
+	factor *kit.QuantityField
 	result *kit.Text
 }
 
@@ -47,8 +47,8 @@ func tinBreadWords() []string {
 // askTin opens the dialog.
 func askTin(win fyne.Window, s *Scale, u measure.Units) *tinDialog {
 	t := &tinDialog{scale: s, units: u}
-	field := func(label, derived string, m measure.Measure, set func(float64)) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
+	field := func(label, derived string, m measure.Measure, set func(float64)) *kit.QuantityField {
+		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Hint: "–", Derived: derived,
 			Keep: func(v *float64) { set(orZero(v)); t.show() },
 		})
 	}

@@ -106,9 +106,9 @@ func lookedAt(a answer, u measure.Units) string {
 		return ""
 	}
 	if a.survey.Told() == 0 {
-		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; none of them stands out from chance.", data)
+		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; none of them stands out from chance.", data)
 	}
-	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p {{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
+	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
 }
 
 // mostListed is how many factors are listed.
@@ -146,11 +146,11 @@ func surveyWords(f finding.Found, u measure.Units) string {
 	data := map[string]any{"Strength": signed(f.Strength, 2, u), "N": u.FormatNumber(float64(f.N), 0), "P": pWords(f.Adjusted, u), "First": f.First, "Second": f.Second}
 	switch {
 	case f.First != "" && f.Told() && f.Strength > 0:
-		return lang.L("more with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+		return lang.L("more with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
 	case f.First != "" && f.Told():
-		return lang.L("less with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+		return lang.L("less with {{.First}} than {{.Second}} · {{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
 	case f.Told():
-		return lang.L("{{.Strength}} · {{.N}} bakes · p {{.P}}", data)
+		return lang.L("{{.Strength}} · {{.N}} bakes · p\u00a0{{.P}}", data)
 	}
 	return lang.L("{{.Strength}} · {{.N}} bakes · may be chance", data)
 }

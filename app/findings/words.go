@@ -101,11 +101,11 @@ func trendWords(a answer, u measure.Units) []string {
 	}
 	within := t.Held.Name != ""
 	if within {
-		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p\u00a0{{.P}}, random reordering).", data))
 	} else if t.Rank.Exact {
-		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p {{.P}}, by counting every order).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p\u00a0{{.P}}, by counting every order).", data))
 	} else {
-		out = append(out, lang.L("Rank correlation {{.Rho}}. If the two were unrelated, one this strong would turn up {{.Often}} (p {{.P}}, random reordering).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}}. If the two were unrelated, one this strong would turn up {{.Often}} (p\u00a0{{.P}}, random reordering).", data))
 	}
 	if t.Used < t.N {
 		out = append(out, lang.L("Line and chance rest on {{.Used}} of the bakes, drawn evenly from all.", data))
@@ -135,14 +135,14 @@ func groupWords(a answer, u measure.Units) []string {
 		data["Level"] = u.FormatNumber(math.Floor(c.Test.ShiftLimits.Level*100), 0)
 		out = append(out, lang.L("{{.First}} minus {{.Second}}: {{.Shift}} (95 % confidence interval {{.Low}} to {{.High}}).", data))
 	}
-	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}).", data)
+	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p\u00a0{{.P}}).", data)
 	switch {
 	case c.Held.Name != "" && c.Others > 0:
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p\u00a0{{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	case c.Held.Name != "":
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p {{.P}}).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p\u00a0{{.P}}).", data)
 	case c.Others > 0:
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p {{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p\u00a0{{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	}
 	return append(out, chance)
 }

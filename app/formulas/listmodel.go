@@ -23,6 +23,7 @@ type family struct {
 	bakes    int
 	cover    string    // the picture of the newest bake that has one
 	coverAt  time.Time // when that was baked
+	scores   []int     // of its bakes, oldest first
 }
 
 // families gathers the versions of every formula; those baked last come first.
@@ -41,12 +42,15 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 		}
 		of[f.ID] = fam
 	}
-	for _, c := range summaries {
+	for _, c := range slices.Backward(summaries) { // oldest first
 		fam := of[c.Formula]
 		if fam == nil || c.Binned || c.State == journal.Planned {
 			continue
 		}
 		fam.bakes++
+		if c.Score() > 0 {
+			fam.scores = append(fam.scores, c.Score())
+		}
 		if c.Cover != "" && c.At.After(fam.coverAt) {
 			fam.cover, fam.coverAt = c.Cover, c.At
 		}
@@ -69,6 +73,8 @@ type row struct {
 	Name, Version, Figures, Baked string
 	Cover                         string
 	Flours                        []kit.Share
+	Scores                        []int
+	Score                         string // the last of them
 }
 
 func rowOf(f family, now time.Time, u measure.Units) row {
@@ -82,6 +88,9 @@ func rowOf(f family, now time.Time, u measure.Units) row {
 			"Dough":     u.Weight().Write(float64(int(figures.Dough + 0.5))),
 			"Hydration": u.Percent(0).Write(float64(figures.Hydration)),
 		})
+	}
+	if n := len(f.scores); n > 0 {
+		r.Scores, r.Score = f.scores, lang.L("{{.N}} of 9", map[string]any{"N": f.scores[n-1]})
 	}
 	if f.bakes > 0 {
 		r.Baked = lang.L("last baked {{.When}}", map[string]any{"When": u.Day(f.baked.In(now.Location()), now)})

@@ -9,11 +9,14 @@ import (
 )
 
 // formulaRow is one line of the list, and sets its own texts: the picture of what was
-// baked last, the name over the version, the figures over the bar of flours, and when.
+// baked last, the name over the version, the figures over the bar of flours, how its bakes
+// were scored where there is room, and when.
 type formulaRow struct {
 	photo                *kit.PhotoCell
 	name, figures, named *kit.Elided
 	version, baked       *kit.Text
+	scores               *scoreLine
+	score                *kit.Text // the last of them
 	bar                  *fyne.Container
 }
 
@@ -21,8 +24,9 @@ var rowPicture = fyne.NewSize(72, 54)
 
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
 	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack()}
-	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.figures, r.bar, r.named, r.baked}}
+		figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
+		scores: newScoreLine(), score: kit.NewLine(kit.Span{Color: look.ColorFaint})}
+	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
 func (r *formulaRow) show(v row) {
@@ -31,6 +35,8 @@ func (r *formulaRow) show(v row) {
 	r.version.SetText(v.Version)
 	r.figures.SetText(v.Figures)
 	r.baked.SetText(v.Baked)
+	r.scores.set(v.Scores)
+	r.score.SetText(v.Score)
 	words := ""
 	for i, s := range v.Flours {
 		if i > 0 {
@@ -62,15 +68,21 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
 	left, middle := rowPicture.Width+look.Space(4), size.Height/2
 	room := size.Width - left
-	first, last, narrow := 0.36*room, r.baked.MinSize().Width, size.Width < look.Space(190)
+	first, last, narrow := 0.27*room, r.baked.MinSize().Width, size.Width < look.Space(190)
 	behind := r.version.MinSize().Width + look.Space(3)
 	if narrow { // when it was baked stands behind the version
-		first = max(first, behind+last)
+		first = max(0.36*room, behind+last)
 	}
+	kit.SetVisible(r.scores, !narrow)
+	kit.SetVisible(r.score, !narrow)
 	second := left + first + look.Space(4)
 	put(r.name, left, middle-look.Space(3), first)
 	put(r.version, left, middle+look.Space(4), first)
-	wide := size.Width - second - last - look.Space(6)
+	if !narrow { // rows line up whatever they say there
+		last = max(last, look.Space(34))
+	}
+	said := lineSize.Width + look.Space(2) + scoreWidth
+	wide := size.Width - second - last - said - 2*look.Space(6)
 	if narrow {
 		wide = size.Width - second
 	}
@@ -82,4 +94,10 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		return
 	}
 	put(r.baked, size.Width-last, middle, last)
+	scored := size.Width - last - look.Space(6) - said
+	put(r.scores, scored, middle, lineSize.Width)
+	put(r.score, scored+lineSize.Width+look.Space(2), middle, scoreWidth)
 }
+
+// scoreWidth is the room for a score in words.
+const scoreWidth = 48

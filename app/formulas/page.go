@@ -10,6 +10,7 @@ import (
 
 	"twinloaf/app/dough"
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -34,7 +35,7 @@ type page struct {
 	name     *kit.TextField
 	change   *kit.TextField
 	notes    *kit.TextField
-	wanted   *kit.FigureField
+	wanted   *kit.QuantityField
 	frozen   *kit.Text
 	history  *fyne.Container
 	editor   *dough.Editor
@@ -107,7 +108,7 @@ func (p *page) build() {
 		p.edit(lang.L("notes on the formula"), func(f *journal.Formula) { f.Notes = text })
 	}
 	wanted := kit.Optional(func(f *journal.Formula) **formula.Celsius { return &f.Wanted })
-	p.wanted = kit.NewFigureField(kit.FigureOptions{
+	p.wanted = kit.NewQuantityField(kit.QuantityOptions{
 		Label: lang.L("Target dough temperature"), Measure: p.units.Temperature(), Hint: "–",
 		Derived: lang.L("How warm the dough should be right after mixing. Usual: 24 to 27 °C, 75 to 80 °F, for wheat (common practice, no source)."),
 		Keep: func(v *float64) {
@@ -118,11 +119,10 @@ func (p *page) build() {
 	p.history = kit.Flow(2)
 	p.apart = kit.Stack(2)
 	p.crumb = pages.NewCrumbSection(p.env)
-	body := kit.Stack(6,
-		kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart,
-		p.editor.Object, kit.Rule(), p.wanted,
-		kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
-	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
+	dough := kit.Stack(6, kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart, p.editor.Object)
+	day := kit.Stack(6, p.wanted, kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
+	body := kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, dough, day)
+	p.page = kit.NewPage(kit.PageOptions{Body: body, MaxWidth: kit.Wide, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),
 	}})
@@ -175,7 +175,7 @@ func (p *page) show(f *journal.Formula) {
 	p.change.SetText(f.Change)
 	p.notes.SetText(f.Notes)
 	p.wanted.Set(kit.Number(f.Wanted))
-	p.frozen.SetText(frozenWords(f, p.followed, p.versions))
+	p.frozen.SetText(frozenWords(f, p.followed, p.baked, p.versions))
 	p.editor.Show()
 	p.steps.Show()
 	p.showVersions(f)

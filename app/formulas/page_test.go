@@ -25,10 +25,10 @@ func begin(t testing.TB) (*pagestest.Bench, *page) {
 	return b, b.Show(openOne, pages.Route{Name: pages.Formula}).(*page)
 }
 
-// figureWith finds the figure field that shows a text; of several, the last.
-func figureWith(t testing.TB, p *page, text string) *kit.FigureField {
+// figureWith finds the quantity field that shows a text; of several, the last.
+func figureWith(t testing.TB, p *page, text string) *kit.QuantityField {
 	t.Helper()
-	all := pagestest.All[*kit.FigureField](p.Object())
+	all := pagestest.All[*kit.QuantityField](p.Object())
 	for _, f := range slices.Backward(all) {
 		if f.Text() == text {
 			return f
@@ -40,10 +40,10 @@ func figureWith(t testing.TB, p *page, text string) *kit.FigureField {
 
 // saltOf finds the field with the salt's weight: the one culture there is, and
 // the seed of the levain, weigh as much at the start.
-func saltOf(t testing.TB, p *page) *kit.FigureField {
+func saltOf(t testing.TB, p *page) *kit.QuantityField {
 	t.Helper()
 	n := 0
-	for _, f := range pagestest.All[*kit.FigureField](p.Object()) {
+	for _, f := range pagestest.All[*kit.QuantityField](p.Object()) {
 		if f.Text() == "20" {
 			if n++; n == 2 {
 				return f
@@ -113,7 +113,7 @@ func TestScalingInThePage(t *testing.T) {
 	if f := pagestest.Stored[journal.Formula](b, p.id).Dough().Metrics(); f.Dough < 869.99 || f.Dough > 870.01 || f.Hydration < 71.99 || f.Hydration > 72.01 {
 		t.Errorf("half the dough: %+v", f)
 	}
-	loaves := pagestest.All[*kit.FigureField](p.Object())[0]
+	loaves := pagestest.All[*kit.QuantityField](p.Object())[0]
 	b.Type(loaves, "4")
 	b.Leave()
 	f := pagestest.Stored[journal.Formula](b, p.id)
@@ -132,7 +132,7 @@ func TestDoughForATin(t *testing.T) {
 	links := pagestest.All[*kit.Link](p.Object())
 	links[slices.IndexFunc(links, func(l *kit.Link) bool { return l.Text() == "From a tin…" })].OnTapped()
 	sheet := b.Window.Canvas().Overlays().Top()
-	fields := pagestest.All[*kit.FigureField](sheet)
+	fields := pagestest.All[*kit.QuantityField](sheet)
 	for i, text := range []string{"20", "10", "9.5"} { // cm
 		b.Type(fields[i], text)
 	}

@@ -15,7 +15,8 @@ import (
 )
 
 // frozenWords says whether a version stays as it is, and what a change will make.
-func frozenWords(f *journal.Formula, followed int, versions []*journal.Formula) string {
+// Of the bakes that follow it some are only planned.
+func frozenWords(f *journal.Formula, followed, baked int, versions []*journal.Formula) string {
 	next := f.Number
 	for _, v := range versions {
 		next = max(next, v.Number)
@@ -26,6 +27,9 @@ func frozenWords(f *journal.Formula, followed int, versions []*journal.Formula) 
 		return lang.L("No bake follows version {{.Version}} yet, so it may still be changed.", data)
 	case 1:
 		return lang.L("A bake uses version {{.Version}}, so it is kept. Your changes become version {{.Next}}.", data)
+	}
+	if baked < followed {
+		return lang.L("{{.N}} bakes, planned ones among them, follow version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
 	}
 	return lang.L("{{.N}} bakes follow version {{.Version}}, so it stays as it is. What you change here becomes version {{.Next}}.", data)
 }

@@ -20,23 +20,33 @@ func Routes() map[string]pages.Opener {
 
 func newPage(env *pages.Env) *pages.Base {
 	u := env.Units()
-	column := kit.Stack(6, kit.Row(0, kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) })))
+	page := kit.NewPage(kit.PageOptions{
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), MaxWidth: 2*proseWidth + columnGap,
+		Hint: kit.NewKeyHint("F1", lang.L("every key")),
+	})
+	contents, column := kit.Flow(5), kit.Stack(6)
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
 		for _, s := range c.sentences {
 			part.Add(prose(s))
 		}
 		column.Add(part)
+		contents.Add(kit.NewLink(c.title, func() { page.ScrollToPart(part) }))
 	}
-	column.Add(kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u))))
-	return &pages.Base{Name: lang.L("Help"), Body: kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Body: column, MaxWidth: proseWidth,
-		Hint: kit.NewKeyHint("F1", lang.L("every key")),
-	})}
+	rest := kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u)))
+	contents.Add(kit.NewLink(lang.L("What the figures rest on"), func() { page.ScrollToPart(rest) }))
+	contents.Add(kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) }))
+	page.SetBody(kit.Stack(5, contents, kit.Rule(), kit.Columns(proseLeast, column, rest)))
+	return &pages.Base{Name: lang.L("Help"), Body: page}
 }
 
-// proseWidth keeps a line of the help to 70 letters.
-const proseWidth = 430
+// proseWidth keeps a line of the help to 70 letters; two columns stand side by side where
+// each has room for 60.
+const (
+	proseWidth = 430
+	proseLeast = 370
+	columnGap  = 24
+)
 
 // prose is a sentence to be read.
 func prose(s string) *kit.Text { return kit.NewText(kit.Span{Text: s, Size: look.TextLead}) }

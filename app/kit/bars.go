@@ -34,6 +34,16 @@ func ShareBar(shares []Share) fyne.CanvasObject {
 	return Stack(2, newBars(shares, true), names)
 }
 
+// ShareList is the bar with its names below one another, which may be long.
+func ShareList(shares []Share) fyne.CanvasObject {
+	names := Stack(0.5)
+	for i, s := range shares {
+		names.Add(RowGrow(1.5, 1, newPatch(i, len(shares)), NewElided(Span{Text: s.Name, Size: look.TextSmall, Color: look.ColorFaint}),
+			NewLine(Span{Text: s.Text, Size: look.TextSmall, Color: look.ColorFaint})))
+	}
+	return Stack(2, newBars(shares, true), names)
+}
+
 // ShareLine is the bar alone, without names.
 func ShareLine(shares []Share) fyne.CanvasObject { return newBars(shares, true) }
 

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"cmp"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -143,20 +145,44 @@ func (r *dayLaneRenderer) draw(size fyne.Size) {
 				r.seen = append(r.seen, mark)
 			}
 		}
-		free := left // the words of a block may begin from here
 		for _, b := range l.Blocks {
-			from, to := x(b.From), x(b.To)
-			r.rect(b.Color, from, to-1, y, laneHeight)
+			r.rect(b.Color, x(b.From), x(b.To)-1, y, laneHeight)
 			for _, t := range b.Ticks {
 				r.rect(look.ColorCrust, x(t)-1, x(t)+1, y-4, laneHeight+4)
 			}
-			w := fyne.MeasureText(b.Words, look.TextSmall, fyne.TextStyle{}).Width
-			at := min(from, size.Width-w)
-			if len(d.lanes) == 1 && b.Words != "" && at >= free {
-				r.word(b.Words, look.ColorInk, at, 0)
-				free = at + w + look.Space(2)
-			}
 		}
+		if len(d.lanes) == 1 {
+			r.say(l.Blocks, size.Width, x)
+		}
+	}
+}
+
+// say writes what blocks are over them, where there is room: over those in the oven
+// first, and then over the longest.
+func (r *dayLaneRenderer) say(blocks []LaneBlock, width float32, x func(time.Time) float32) {
+	order := slices.Clone(blocks)
+	slices.SortStableFunc(order, func(a, b LaneBlock) int {
+		if baked := a.Color == look.ColorCrust; baked != (b.Color == look.ColorCrust) {
+			if baked {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(b.To.Sub(b.From), a.To.Sub(a.From))
+	})
+	type stretch struct{ from, to float32 }
+	var taken []stretch
+	for _, b := range order {
+		if b.Words == "" {
+			continue
+		}
+		w := fyne.MeasureText(b.Words, look.TextSmall, fyne.TextStyle{}).Width
+		at := min(x(b.From), width-w)
+		if slices.ContainsFunc(taken, func(s stretch) bool { return at < s.to && s.from < at+w+look.Space(2) }) {
+			continue
+		}
+		taken = append(taken, stretch{at, at + w + look.Space(2)})
+		r.word(b.Words, look.ColorInk, at, 0)
 	}
 }
 

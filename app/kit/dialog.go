@@ -242,7 +242,7 @@ func (r *dialogRenderer) Layout(size fyne.Size) {
 }
 
 func (r *dialogRenderer) Refresh() {
-	r.dim.FillColor = theme.Color(theme.ColorNameShadow)
+	r.dim.FillColor = theme.Color(look.ColorVeil)
 	r.paper.FillColor = theme.Color(look.ColorRaised)
 	r.paper.StrokeColor = theme.Color(look.ColorRule)
 	r.paper.StrokeWidth = 1

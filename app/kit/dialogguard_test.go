@@ -13,10 +13,10 @@ import (
 )
 
 // guarded is a dialog with a figure and a name, and how often it was saved.
-func guarded(t *testing.T) (win fyne.Window, s *kit.Dialog, figure *kit.FigureField, name *kit.TextField, save *kit.Button, saved *int) {
+func guarded(t *testing.T) (win fyne.Window, s *kit.Dialog, figure *kit.QuantityField, name *kit.TextField, save *kit.Button, saved *int) {
 	t.Helper()
 	saved = new(int)
-	figure = kit.NewFigureField(kit.FigureOptions{Label: "Weight", Measure: measure.Units{}.Weight()})
+	figure = kit.NewQuantityField(kit.QuantityOptions{Label: "Weight", Measure: measure.Units{}.Weight()})
 	name = kit.NewTextField("Name", "")
 	done := func() { *saved++ }
 	name.OnEnter(done)

@@ -23,7 +23,7 @@
 //   - Key, Keyboard, KeyHint, KeyList: keys declared as data
 //
 // Fields, read first and edited in place
-//   - TextField, NewNoteField, NewHeadingField, FigureField, WhenField, ChoiceField,
+//   - TextField, NewNoteField, NewHeadingField, QuantityField, WhenField, ChoiceField,
 //     SuggestField, MarkField; Readout for what is derived
 //   - KeptRows: no field is made anew for a thing that has one
 //   - Month: a small calendar; ScoreRow: the nine-point scale

@@ -15,7 +15,7 @@ import (
 	"twinloaf/journal/shorthand"
 )
 
-// told gathers what a figure field says.
+// told gathers what a quantity field says.
 type told struct {
 	values []float64
 	oks    []bool
@@ -38,9 +38,9 @@ func (g *told) last() (float64, bool) {
 	return g.values[len(g.values)-1], g.oks[len(g.oks)-1]
 }
 
-func TestFigureFieldTellsWhileTyping(t *testing.T) {
+func TestQuantityFieldTellsWhileTyping(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: measure.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewQuantityField(kit.QuantityOptions{Label: "Water", Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	if len(g.values) != 0 {
@@ -63,9 +63,9 @@ func TestFigureFieldTellsWhileTyping(t *testing.T) {
 	}
 }
 
-func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
+func TestQuantityFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	before := f.MinSize().Height
 	typeInto(t, win, f.Entry(), "a handful")
@@ -84,7 +84,7 @@ func TestFigureFieldKeepsBadTextAndSaysWhy(t *testing.T) {
 
 func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "99")
@@ -108,7 +108,7 @@ func TestEscapeLeavesAFieldAsItWasTyped(t *testing.T) {
 // gives way when the record says another thing.
 func TestWhatIsNotUnderstoodStays(t *testing.T) {
 	var g told
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight(), Keep: g.hear})
 	win := window(t, f, 300, 100)
 	f.SetValue(684)
 	typeInto(t, win, f.Entry(), "12 spoons")
@@ -127,7 +127,7 @@ func TestWhatIsNotUnderstoodStays(t *testing.T) {
 }
 
 // A figure that cannot be is refused in a sentence, and never told.
-func TestFigureFieldRefusesWhatCannotBe(t *testing.T) {
+func TestQuantityFieldRefusesWhatCannotBe(t *testing.T) {
 	u := measure.Units{}
 	for _, c := range []struct {
 		m    measure.Measure
@@ -138,7 +138,7 @@ func TestFigureFieldRefusesWhatCannotBe(t *testing.T) {
 		{u.Percent(0), "-3"}, {u.Number("", 2).In(limit.PH), "15"}, {u.Number("", 2).In(limit.Rise), "20"},
 	} {
 		var g told
-		f := kit.NewFigureField(kit.FigureOptions{Measure: c.m, Keep: g.hear})
+		f := kit.NewQuantityField(kit.QuantityOptions{Measure: c.m, Keep: g.hear})
 		win := window(t, f, 300, 100)
 		typeInto(t, win, f.Entry(), c.text)
 		for i, v := range g.values {
@@ -172,8 +172,8 @@ func TestUndoWithinAField(t *testing.T) {
 	}
 }
 
-func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight()})
+func TestQuantityFieldIsNotReplacedWhileEdited(t *testing.T) {
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight()})
 	win := window(t, f, 300, 100)
 	typeInto(t, win, f.Entry(), "12")
 	f.SetValue(500)
@@ -183,9 +183,9 @@ func TestFigureFieldIsNotReplacedWhileEdited(t *testing.T) {
 	}
 }
 
-func TestFigureFieldCleared(t *testing.T) {
+func TestQuantityFieldCleared(t *testing.T) {
 	cleared := false
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { cleared = v == nil }})
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { cleared = v == nil }})
 	win := window(t, f, 300, 100)
 	f.SetValue(1)
 	win.Canvas().Focus(f.Entry())
@@ -195,8 +195,8 @@ func TestFigureFieldCleared(t *testing.T) {
 	}
 }
 
-func TestFigureFieldObjectsButCounts(t *testing.T) {
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Temperature(), Check: func(v float64) string {
+func TestQuantityFieldObjectsButCounts(t *testing.T) {
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Temperature(), Check: func(v float64) string {
 		if v > 60 {
 			return "Warmer than a dough can be."
 		}
@@ -445,7 +445,7 @@ func TestBoundFigures(t *testing.T) {
 	if r.cooled != 90*time.Second {
 		t.Errorf("a minute and a half is kept as %v", r.cooled)
 	}
-	f := kit.NewFigureField(kit.FigureOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { weight.Set(&r, v) }})
+	f := kit.NewQuantityField(kit.QuantityOptions{Measure: measure.Units{}.Weight(), Keep: func(v *float64) { weight.Set(&r, v) }})
 	win := window(t, f, 300, 100)
 	f.Set(new(500.0))
 	if v, ok := f.Value(); !ok || v != 500 {

@@ -63,8 +63,24 @@ func (r FocusRing) Show(of fyne.Widget, yes bool) {
 // FocusColor names the colour that tells where the keyboard is: ink while the window
 // shows a sealed tasting, in which nothing has a colour.
 func FocusColor(of fyne.CanvasObject) fyne.ThemeColorName {
-	if f := FrameOf(of); f != nil && f.inkOnly {
+	f := FrameOf(of)
+	if f == nil {
+		f = frameFocusing(of)
+	}
+	if f != nil && f.inkOnly {
 		return look.ColorInk
 	}
 	return look.ColorFocus
+}
+
+// frameFocusing finds the frame of the window in which a thing has the keyboard: one that
+// was not drawn yet knows no window.
+func frameFocusing(o fyne.CanvasObject) *Frame {
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if has, ok := w.Canvas().Focused().(fyne.CanvasObject); ok && has == o {
+			f, _ := w.Canvas().Content().(*Frame)
+			return f
+		}
+	}
+	return nil
 }

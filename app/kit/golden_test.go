@@ -45,7 +45,7 @@ func TestLooks(t *testing.T) {
 func headOfAPage(*testing.T) fyne.CanvasObject {
 	score := kit.NewScoreRow("Crust crispness", "soft", "shattering", nil)
 	score.SetScore(4)
-	figure := kit.NewFigureField(kit.FigureOptions{Label: "Water", Measure: measure.Units{}.Weight(), Large: true, Origin: "72 %"})
+	figure := kit.NewQuantityField(kit.QuantityOptions{Label: "Water", Measure: measure.Units{}.Weight(), Large: true, Origin: "72 %"})
 	figure.SetValue(684)
 	return kit.Stack(4,
 		kit.Eyebrow("Wednesday 4 March, 08:54 · kitchen 21 °C"),

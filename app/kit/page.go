@@ -131,6 +131,13 @@ func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 // ScrollTo goes to an offset that Offset gave.
 func (p *Page) ScrollTo(y float32) { p.scroll.ScrollToOffset(fyne.NewPos(0, y)) }
 
+// ScrollToPart brings the beginning of a part of the body to the top, as far as it goes.
+func (p *Page) ScrollToPart(part fyne.CanvasObject) {
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	most := p.scroll.Content.Size().Height - p.scroll.Size().Height
+	p.ScrollTo(min(max(0, p.scroll.Offset.Y+at(part).Y-at(p.scroll).Y-look.Space(6)), max(0, most)))
+}
+
 func (p *Page) CreateRenderer() fyne.WidgetRenderer {
 	return &pageRenderer{p: p}
 }

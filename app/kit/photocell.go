@@ -37,6 +37,7 @@ type PhotoCell struct {
 	rows    int       // of words: 0, 1 or 2
 	item    PhotoItem
 	marked  bool
+	fills   bool // the picture takes all the height that there is
 	failed  bool
 	img     image.Image
 	cancel  func()
@@ -159,6 +160,9 @@ func (r *photoCellRenderer) MinSize() fyne.Size {
 
 func (r *photoCellRenderer) Layout(size fyne.Size) {
 	w, h := size.Width, r.c.size.Height
+	if r.c.fills {
+		h = max(h, size.Height-(r.MinSize().Height-h))
+	}
 	inset, top := float32(0), float32(0)
 	if r.c.item.Folder {
 		inset, top = w*0.18, h*0.22

@@ -25,6 +25,12 @@ func NewPhotoTile(loader *Loader, picture fyne.Size, rows int, tapped func()) *P
 	return t
 }
 
+// Filling lets the picture take all the height that it is given.
+func (t *PhotoTile) Filling() *PhotoTile {
+	t.cell.fills = true
+	return t
+}
+
 // Set shows an item.
 func (t *PhotoTile) Set(item PhotoItem) { t.cell.Set(item, t.cell.marked) }
 

@@ -34,6 +34,8 @@ func (p Palette) named(name fyne.ThemeColorName) (color.Color, bool) {
 		return p.Ember, true
 	case ColorNight:
 		return p.Night, true
+	case ColorVeil:
+		return p.Veil, true
 	case ColorWash, theme.ColorNameHover, theme.ColorNameButton:
 		return p.Wash, true
 	case theme.ColorNameSelection: // so light that faint text can still be read on it

@@ -21,6 +21,7 @@ const (
 	ColorEmber   fyne.ThemeColorName = "twinloaf.ember"
 	ColorNight   fyne.ThemeColorName = "twinloaf.night"
 	ColorWash    fyne.ThemeColorName = "twinloaf.wash"
+	ColorVeil    fyne.ThemeColorName = "twinloaf.veil"
 	ColorFocus   fyne.ThemeColorName = "twinloaf.focus"
 	ColorDough   fyne.ThemeColorName = "twinloaf.dough"
 	ColorRest    fyne.ThemeColorName = "twinloaf.rest"

@@ -16,6 +16,7 @@ type Palette struct {
 	Field   color.NRGBA // good, ready
 	Ember   color.NRGBA // needs you
 	Night   color.NRGBA // the night hours behind a time line
+	Veil    color.NRGBA // over a page that a dialog lies on
 	Wash    color.NRGBA // a light stain of crust: hover, selection, bands
 	Dough   color.NRGBA // a dough at work
 	Rest    color.NRGBA // a dough resting in the cold
@@ -43,6 +44,7 @@ func Light() Palette {
 		Field:   rgb(0x4F6B2F),
 		Ember:   rgb(0xB3341E),
 		Night:   rgb(0xEFE9DF),
+		Veil:    withAlpha(rgb(0x2A211A), 0x38),
 		Wash:    rgb(0xF3E6D6),
 		Dough:   rgb(0xE0B486),
 		Rest:    rgb(0xBCD0E0),
@@ -67,6 +69,7 @@ func Dark() Palette {
 		Field:   rgb(0xA3BE78),
 		Ember:   rgb(0xF08A72),
 		Night:   rgb(0x171411),
+		Veil:    withAlpha(rgb(0x0C0A08), 0xA0), // darker than the page: what is light stands above
 		Wash:    rgb(0x3A2C20),
 		Dough:   rgb(0x8A6238),
 		Rest:    rgb(0x3F5566),

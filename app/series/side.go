@@ -26,7 +26,7 @@ type side struct {
 	progress  *kit.Text
 	facts     *kit.Text
 	clock     *kit.WhenField
-	known     *kit.FigureField
+	known     *kit.QuantityField
 	originals *kit.PhotoStrip
 	stored    []*journal.Photo
 	left      map[journal.ID]int64 // bytes of the originals that could still be kept, by frame
@@ -44,7 +44,7 @@ func newSide(p *seriesPage) *side {
 	s.originals.OnOpen = func(i int) { p.env.Go(pages.At(pages.Photo, s.stored[i].ID)) }
 	s.keepOne, s.keepAll = kit.NewLink("", p.keepOriginal), kit.NewLink("", p.keepAll)
 	s.box = kit.Stack(2, kit.Section(lang.L("Originals kept")), s.originals, s.keepOne, s.keepAll)
-	s.known = kit.NewFigureField(kit.FigureOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Keep: p.setKnown, OnDone: p.showKnown})
+	s.known = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("A known height"), Measure: p.env.Units().Length(), Keep: p.setKnown, OnDone: p.showKnown})
 	s.learned = kit.Small(lang.L("Forecasts of later feedings learn the form of the rise from it. This feeding's own peak is foretold no better from it after two hours than from two readings by hand, as trials on made-up cultures showed."))
 	column := kit.Stack(5, s.chart, s.progress, s.facts, s.clock,
 		kit.Small(lang.L("Set it by one moment that you know, if the camera's clock was off: all pictures move with it.")),

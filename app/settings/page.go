@@ -157,7 +157,7 @@ func (p *page) textSize(s *journal.Settings) fyne.CanvasObject {
 func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 	units := p.env.Units()
 	kitchen := kit.Optional(func(s *journal.Settings) **formula.Celsius { return &s.Kitchen })
-	temp := kit.NewFigureField(kit.FigureOptions{
+	temp := kit.NewQuantityField(kit.QuantityOptions{
 		Label: lang.L("Usual kitchen temperature"), Measure: units.Temperature(),
 		Keep: func(v *float64) {
 			p.set(lang.L("kitchen temperature"), func(s *journal.Settings) { kitchen.Set(s, v) })

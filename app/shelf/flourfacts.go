@@ -22,7 +22,7 @@ type flourFacts struct {
 	grain *kit.SuggestField
 	kind  *kit.TextField // the type on the bag
 	notes *kit.TextField
-	ash   *kit.FigureField
+	ash   *kit.QuantityField
 	fill  []func(*journal.FlourFacts)
 }
 
@@ -52,8 +52,8 @@ func newFlourFacts(p *flourPage) *flourFacts {
 		p.edit(lang.L("type of a flour"), func(x *journal.Flour) { x.Facts.Type = strings.TrimSpace(text) })
 	}
 	percent := p.env.Units().Percent(2).In(limit.Share)
-	figure := func(label, origin, what string, bound kit.Bound[journal.FlourFacts]) *kit.FigureField {
-		field := kit.NewFigureField(kit.FigureOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
+	figure := func(label, origin, what string, bound kit.Bound[journal.FlourFacts]) *kit.QuantityField {
+		field := kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: percent, Hint: lang.L("not known"), Origin: origin,
 			Keep: func(v *float64) { p.edit(what, func(x *journal.Flour) { bound.Set(&x.Facts, v) }) }})
 		f.fill = append(f.fill, func(x *journal.FlourFacts) { field.Set(bound.Get(x)) })
 		return field

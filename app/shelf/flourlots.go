@@ -81,8 +81,8 @@ type lotRow struct {
 	box    fyne.CanvasObject
 	mark   *kit.TextField
 	bought *kit.WhenField
-	grams  *kit.FigureField
-	price  *kit.FigureField
+	grams  *kit.QuantityField
+	price  *kit.QuantityField
 	each   *kit.Text
 }
 
@@ -108,8 +108,8 @@ func newLotRow(p *flourPage, id journal.ID) *lotRow {
 			}
 		},
 	})
-	figure := func(label, what string, m measure.Measure, bound kit.Bound[journal.FlourLot]) *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{Label: label, Measure: m,
+	figure := func(label, what string, m measure.Measure, bound kit.Bound[journal.FlourLot]) *kit.QuantityField {
+		return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m,
 			Keep: func(v *float64) { edit(what, func(l *journal.FlourLot) { bound.Set(l, v) }) }})
 	}
 	r.grams = figure(lang.L("weight"), lang.L("weight of a bag"), u.Weight(), lotGrams)

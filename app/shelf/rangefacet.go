@@ -88,14 +88,14 @@ func sameBound(a, b *float64) bool {
 // boundFields are two figures that bound something: "from 62 % to 84 %".
 type boundFields struct {
 	row       *fyne.Container
-	low, high *kit.FigureField
+	low, high *kit.QuantityField
 	set       func(low, high *float64)
 }
 
 func newBoundFields(m measure.Measure, set func(low, high *float64)) *boundFields {
 	b := &boundFields{set: set}
-	field := func() *kit.FigureField {
-		return kit.NewFigureField(kit.FigureOptions{
+	field := func() *kit.QuantityField {
+		return kit.NewQuantityField(kit.QuantityOptions{
 			Measure: m, Hint: lang.L("any"),
 			Keep: func(*float64) { b.tell() },
 		})
@@ -108,7 +108,7 @@ func newBoundFields(m measure.Measure, set func(low, high *float64)) *boundField
 
 func (b *boundFields) tell() { b.set(boundOf(b.low), boundOf(b.high)) }
 
-func boundOf(f *kit.FigureField) *float64 {
+func boundOf(f *kit.QuantityField) *float64 {
 	if v, ok := f.Value(); ok {
 		return &v
 	}

@@ -112,6 +112,11 @@ func (s sides) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	fitHeight(things[0], size.Width-2*s.pad)
 }
 
+// inkLink is a link without a colour, as everything is while a tasting is sealed.
+func inkLink(words string, tapped func()) *kit.Link {
+	return kit.NewLinkSpan(kit.Span{Text: words, Color: look.ColorFaint}, tapped)
+}
+
 // guideText is a title with its words, as a step that is done by hand.
 func guideText(title, words string) fyne.CanvasObject {
 	return kit.Stack(2, kit.Heading(title), widthOf(640, kit.Lead(kit.Span{Text: words})))

@@ -33,7 +33,7 @@ const recentLoaves = 12
 
 var (
 	pairSize = fyne.NewSize(144, 108)
-	loafSize = fyne.NewSize(162, 122)
+	loafSize = fyne.NewSize(150, 118)
 )
 
 func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage, error) {
@@ -50,7 +50,7 @@ func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage,
 	slices.SortStableFunc(p.summaries, func(a, b *journal.BakeSummary) int { return b.At.Compare(a.At) })
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), MaxWidth: 1560, Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new tasting")}
 	return p, p.build()
 }
@@ -169,7 +169,7 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 
 // recent are the last bakes that were begun, to be chosen by their pictures.
 func (p *beginTastingPage) recent() fyne.CanvasObject {
-	grid := kit.Flow(4)
+	grid := kit.Tiles(loafSize.Width, 4)
 	for _, c := range p.summaries {
 		if len(grid.Objects) == recentLoaves {
 			break

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -14,8 +15,9 @@ import (
 )
 
 // fairness lists what differs between bakes beyond what was meant; each is
-// accepted, or noted. of is the record that keeps the answers.
-func fairness(env *pages.Env, of journal.Ref, find func() ([]journal.Unfair, error)) fyne.CanvasObject {
+// accepted, or noted. of is the record that keeps the answers. Of two bakes the names may
+// be given: figures then stand in columns below them, and not in sentences.
+func fairness(env *pages.Env, of journal.Ref, names []string, find func() ([]journal.Unfair, error)) fyne.CanvasObject {
 	list, err := find()
 	if err != nil {
 		return kit.Body(env.Units().ErrorText(err))
@@ -26,8 +28,20 @@ func fairness(env *pages.Env, of journal.Ref, find func() ([]journal.Unfair, err
 		return column
 	}
 	column.Add(kit.Faint(fairnessState(list)))
+	headed := false
 	for _, u := range list {
-		column.Add(unfairRow(env, of, u))
+		first, second, apart, ok := u.Figures()
+		if !ok || len(names) != 2 {
+			column.Add(kit.Stack(1, kit.Body(env.Units().Say(u.Sentence(bakeOf(u.First, say.Of("the first")), bakeOf(u.Second, say.Of("the second"))))), answer(env, of, u)))
+			continue
+		}
+		if !headed {
+			headed = true
+			column.Add(figuresRow(kit.Small(""), kit.Small(kit.Fit(kit.Span{Text: names[0], Size: look.TextSmall}, figureWidth)),
+				kit.Small(kit.Fit(kit.Span{Text: names[1], Size: look.TextSmall}, figureWidth)), kit.Small(lang.L("apart"))))
+		}
+		said := env.Units().Say
+		column.Add(kit.Stack(1, figuresRow(kit.Strong(said(say.Begin(u.Figure.Name))), kit.Body(said(first)), kit.Body(said(second)), kit.Strong(said(apart))), answer(env, of, u)))
 	}
 	return column
 }
@@ -57,8 +71,39 @@ func bakeOf(b *journal.Bake, instead say.Line) say.Line {
 	return instead
 }
 
-func unfairRow(env *pages.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
-	sentence := env.Units().Say(u.Sentence(bakeOf(u.First, say.Of("the first")), bakeOf(u.Second, say.Of("the second"))))
+// figuresRow is a name, and three figures below one another's.
+func figuresRow(name *kit.Text, figures ...*kit.Text) fyne.CanvasObject {
+	row := container.New(figuresLayout{}, name)
+	for _, f := range figures {
+		f.SetAlign(fyne.TextAlignTrailing)
+		row.Add(f)
+	}
+	return row
+}
+
+// figureWidth is the room for a figure with its unit.
+const figureWidth = 84
+
+// figuresLayout gives the first the room that the others leave, whose words end at the
+// right of their columns.
+type figuresLayout struct{}
+
+func (figuresLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(30)+float32(len(things)-1)*figureWidth, things[0].MinSize().Height)
+}
+
+func (figuresLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	figures := float32(len(things)-1) * figureWidth
+	fitHeight(things[0], size.Width-figures)
+	things[0].Move(fyne.NewPos(0, 0))
+	for i, o := range things[1:] {
+		fitHeight(o, figureWidth)
+		o.Move(fyne.NewPos(size.Width-figures+float32(i)*figureWidth, 0))
+	}
+}
+
+// answer is what the baker says to a difference.
+func answer(env *pages.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
 	note := kit.NewTextField("", lang.L("note, if you like"))
 	note.SetText(u.Note)
 	accepted := kit.NewChoicePill(lang.L("accepted"), u.Accepted, nil)
@@ -69,6 +114,5 @@ func unfairRow(env *pages.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObje
 		env.Fail(env.Journal.AnswerFairness(of, u.Key, now, note.Text()))
 	}
 	note.OnChanged = func(words string) { env.Fail(env.Journal.AnswerFairness(of, u.Key, now, words)) }
-	words := kit.NewText(kit.Span{Text: sentence, Color: look.ColorInk})
-	return kit.Stack(1, words, kit.RowGrow(4, 1, accepted, note))
+	return kit.RowGrow(4, 1, accepted, note)
 }

@@ -21,7 +21,7 @@ func nameNow(s *blind.Session, taster int) string {
 
 // wayOut is the way out that stands on every step: nobody has to taste.
 func (p *scorePage) wayOut(hint fyne.CanvasObject) fyne.CanvasObject {
-	return kit.Stack(1, hint, kit.Row(0, kit.NewLink(lang.L("Stop, or hand over…"), p.askLeaving)))
+	return kit.Stack(1, hint, kit.Row(0, inkLink(lang.L("Stop, or hand over…"), p.askLeaving)))
 }
 
 // askLeaving lets whoever tastes stop, hand over to somebody else, or let somebody
@@ -55,7 +55,7 @@ func (p *scorePage) askLeaving() {
 	}
 	for i, other := range p.session.Progress().Sheets {
 		if i != p.taster && !other.Over() {
-			content.Add(kit.Row(0, kit.NewLink(lang.L("{{.Who}} first; this goes on later", map[string]any{"Who": p.name(i)}), func() {
+			content.Add(kit.Row(0, inkLink(lang.L("{{.Who}} first; this goes on later", map[string]any{"Who": p.name(i)}), func() {
 				sheet.Close()
 				p.taster, p.handover = i, true
 				p.refresh()

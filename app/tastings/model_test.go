@@ -13,6 +13,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/assets"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/blindtest"
 	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/paper"
@@ -43,23 +44,7 @@ func (r *flipped) Read(p []byte) (int, error) {
 func drawn(t *testing.T, plan blind.Plan, flip bool) (blind.Sealed, blind.Setting, []blind.CardLine) {
 	t.Helper()
 	plan.Loaves = [2]blind.Loaf{{ID: "h", Name: "Harbour loaf"}, {ID: "g", Name: "Gorse loaf"}}
-	draft, err := blind.Draw(plan, &flipped{Reader: rand.NewChaCha8([32]byte{9}), done: !flip})
-	if err != nil {
-		t.Fatal(err)
-	}
-	card, err := draft.Card()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := card.Lines()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sealed, setting, err := draft.Seal()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return sealed, setting, lines
+	return blindtest.Seal(t, plan, &flipped{Reader: rand.NewChaCha8([32]byte{9}), done: !flip})
 }
 
 func TestScoreSheetsTellNothing(t *testing.T) {

@@ -34,7 +34,7 @@ func (v *planSection) people() fyne.CanvasObject {
 	if v.plan.Mode == blind.WithHelper {
 		v.who.OnEnter(func() { v.addTaster(v.who.Text()) }) // and stays, for the next name
 	}
-	rounds := kit.NewFigureField(kit.FigureOptions{
+	rounds := kit.NewQuantityField(kit.QuantityOptions{
 		Measure: v.p.env.Units().Number("", 0).In(limit.Count), Large: true,
 		Keep: func(n *float64) {
 			if n != nil {

@@ -316,7 +316,7 @@ func (v *planSection) side() fyne.CanvasObject {
 	if t.Trial != "" {
 		column.Add(kit.NewLink(lang.L("The trial, and whether it is a fair pair"), func() { v.p.env.Go(pages.At(pages.Trial, t.Trial)) }))
 	} else {
-		column.Add(fairness(v.p.env, journal.RefOf(t), func() ([]journal.Unfair, error) { return journal.TastingFairness(v.p.env.Journal, t) }))
+		column.Add(fairness(v.p.env, journal.RefOf(t), nil, func() ([]journal.Unfair, error) { return journal.TastingFairness(v.p.env.Journal, t) }))
 	}
 	return column
 }

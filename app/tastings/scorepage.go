@@ -240,7 +240,7 @@ func (p *scorePage) showAllergens(step blind.Turn) {
 	})
 	hint := kit.Row(5, kit.Faint(p.name(p.taster)), kit.NewButton(lang.L("I will not taste"), p.decline))
 	if p.plan.Mode == blind.WithHelper {
-		hint.Add(kit.NewLink(lang.L("Hand over…"), p.askLeaving))
+		hint.Add(inkLink(lang.L("Hand over…"), p.askLeaving))
 	}
 	p.put(p.roundWords(step), column, hint, seen)
 }
@@ -268,7 +268,7 @@ func (p *scorePage) showHandover() {
 		column.Add(others)
 	}
 	act := kit.InkButton(lang.L("I am {{.Who}}", map[string]any{"Who": who}), func() { p.handover = false; p.refresh() })
-	p.put(lang.L("Hand over"), column, kit.Row(0, kit.NewLink(lang.L("{{.Who}} does not go on…", map[string]any{"Who": who}), p.askLeaving)), act)
+	p.put(lang.L("Hand over"), column, kit.Row(0, inkLink(lang.L("{{.Who}} does not go on…", map[string]any{"Who": who}), p.askLeaving)), act)
 }
 
 // showEnd is shown when no more is to be scored.

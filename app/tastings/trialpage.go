@@ -183,7 +183,11 @@ func (p *trialPage) lots() fyne.CanvasObject {
 func (p *trialPage) watch(editing func() bool) { p.busy = append(p.busy, editing) }
 
 func (p *trialPage) fairness() fyne.CanvasObject {
-	return fairness(p.env, journal.RefOf(p.trial), func() ([]journal.Unfair, error) { return journal.TrialFairness(p.env.Journal, p.trial) })
+	var names []string
+	for _, b := range p.bakes {
+		names = append(names, p.armOf(b.ID).Value)
+	}
+	return fairness(p.env, journal.RefOf(p.trial), names, func() ([]journal.Unfair, error) { return journal.TrialFairness(p.env.Journal, p.trial) })
 }
 
 // tasted lists the tastings of the trial.

@@ -170,7 +170,7 @@ func figureRows(u measure.Units) []figureRow {
 // figureLine is a figure: entered once for all of them, or for each its own.
 func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 	var typed *float64
-	var both *kit.FigureField
+	var both *kit.QuantityField
 	enter := func() {
 		if typed == nil || !both.Understood() {
 			p.settled()
@@ -183,14 +183,14 @@ func (p *trialPage) figureLine(f figureRow) fyne.CanvasObject {
 			p.env.Fail(err)
 		}
 	}
-	both = kit.NewFigureField(kit.FigureOptions{
+	both = kit.NewQuantityField(kit.QuantityOptions{
 		Measure: f.measure, Hint: lang.L("enter once"), OnDone: enter,
 		Keep: func(v *float64) { typed = v },
 	})
 	p.watch(both.Editing)
 	cells := []fyne.CanvasObject{kit.Body(f.name), both}
 	for _, b := range p.bakes {
-		field := kit.NewFigureField(kit.FigureOptions{
+		field := kit.NewQuantityField(kit.QuantityOptions{
 			Measure: f.measure, OnDone: p.settled,
 			Keep: func(v *float64) { p.edit(b.ID, f.name, func(b *journal.Bake) { f.Set(b, v) }) },
 		})

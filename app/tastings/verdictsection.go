@@ -176,7 +176,7 @@ func pWords(p float64, u measure.Units) string {
 		return lang.L("p < {{.P}}", map[string]any{"P": u.FormatNumber(0.001, 3)})
 	}
 	places := 1 - int(math.Floor(math.Log10(p)))
-	return lang.L("p {{.P}}", map[string]any{"P": u.FormatNumber(p, places)})
+	return lang.L("p\u00a0{{.P}}", map[string]any{"P": u.FormatNumber(p, places)})
 }
 
 // counts shows the answers of each taster: filled where they agree.

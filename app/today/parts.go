@@ -123,9 +123,9 @@ func (p *page) lately() fyne.CanvasObject {
 	column.Add(kit.Section(u.Day(last.At, p.state.now)))
 	open := func() { p.env.Go(pages.At(pages.Bake, last.ID)) }
 	if last.Cover != "" {
-		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(250, 150), 0, open)
+		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(250, 150), 0, open).Filling()
 		tile.Set(kit.PhotoItem{Key: last.Cover})
-		column.Add(tile)
+		column.Add(kit.Grown(0.62, 150, 360, tile))
 	}
 	words := lang.L("not tasted yet")
 	if last.Score() > 0 {
@@ -135,15 +135,18 @@ func (p *page) lately() fyne.CanvasObject {
 	return column
 }
 
+// recentSize is how large a recent bake is shown at least.
+var recentSize = fyne.NewSize(150, 112)
+
 // recentCrumb are the latest pictures.
 func (p *page) recentCrumb() fyne.CanvasObject {
 	if len(p.state.recent) < 2 {
 		return nil
 	}
 	u := p.env.Units()
-	row := kit.Flow(4)
+	row := kit.Tiles(recentSize.Width, 4)
 	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
-		tile := kit.NewPhotoTile(p.env.Thumbs, fyne.NewSize(160, 112), 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
+		tile := kit.NewPhotoTile(p.env.Thumbs, recentSize, 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
 		item := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Sub: u.Day(c.At, p.state.now)}
 		if c.Score() > 0 {
 			item.Right = strconv.Itoa(c.Score())

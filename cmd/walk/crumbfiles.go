@@ -31,7 +31,7 @@ var openShare = regexp.MustCompile(`^(?:Perhaps )?(\d+)(?: ± \d+)? % open`)
 // and its mask in the home folder. It gives the count of cells and the open share that
 // the page shows.
 func (p *program) saveCrumb(home string) (count int, open float64, err error) {
-	if err := p.steps(p.keys("2"), p.saying("outline drawn by hand"), p.saying("cells to the cm²")); err != nil {
+	if err := p.steps(p.keys("2"), p.saying("outline drawn by hand"), p.saying("cells/cm²")); err != nil {
 		return 0, 0, err
 	}
 	if count, err = p.cellCount(); err != nil {

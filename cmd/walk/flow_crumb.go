@@ -81,7 +81,7 @@ func (p *program) measureByHand() error {
 func (p *program) measureAsFound() error {
 	return p.steps(
 		p.keys("ctrl+3"), p.pressing(crumbB), p.seeing("What went in"), p.keys("m"),
-		p.saying("slice found by itself"), p.saying("cells to the cm²"), p.settled("second"),
+		p.saying("slice found by itself"), p.saying("cells/cm²"), p.settled("second"),
 	)
 }
 

@@ -23,6 +23,7 @@ type tourOptions struct {
 	look  string // "light" or "dark"
 	size  string // of the window, in points: "1280x800"
 	scale int    // pixels a point
+	text  int    // how large its text is, in percent
 	in    string // the language of the window: "de"; empty: English
 	empty bool   // on an empty journal instead of the demo
 	only  string // only the stops whose name holds this, or one of several parted by commas
@@ -39,10 +40,20 @@ type tour struct {
 // A stop is a page, or what is laid over it, and the way there.
 type stop struct {
 	name string
-	way  []gesture
+	way  way
 	// pages is how many screens of it are looked at, at most; zero is one.
 	pages int
 }
+
+// A way leads to a stop, from anywhere or only from the stop before.
+type way struct {
+	gestures []gesture
+	goesOn   bool
+}
+
+func fromAnywhere(all ...gesture) way { return way{gestures: all} }
+
+func goingOn(all ...gesture) way { return way{gestures: all, goesOn: true} }
 
 // lookAround takes a picture of every kind of page, for a person to look at. It goes
 // on after a stop that it does not reach, and names it in its error.
@@ -57,11 +68,17 @@ func lookAround(exe string, o tourOptions) error {
 		stops = t.emptyStops()
 	}
 	var missed []error
-	for _, s := range stops {
+	last := -1 // the stop that was looked at last
+	for i, s := range stops {
 		if !slices.ContainsFunc(strings.Split(o.only, ","), func(part string) bool { return strings.Contains(s.name, part) }) {
 			continue
 		}
-		if err := t.visit(s); err != nil {
+		begin := i
+		for begin-1 > last && stops[begin].way.goesOn {
+			begin--
+		}
+		last = i
+		if err := errors.Join(t.pass(stops[begin:i]), t.visit(s)); err != nil {
 			missed = append(missed, fmt.Errorf("%s: %w", s.name, err))
 		}
 	}
@@ -102,10 +119,16 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 		p.start,
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
+	if err == nil && o.text != 100 {
+		err = p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)), p.seeing("As you like it"))
+	}
 	if err == nil && o.in != "" {
 		if p.in, err = readTongue(o.data, o.in); err == nil {
 			err = p.steps(p.pressing("Deutsch"), p.seeing("As you like it"))
 		}
+	}
+	if err == nil { // no stop begins at the page that it leads to
+		err = p.steps(p.keys("ctrl+1"), p.missing("As you like it"))
 	}
 	if err != nil {
 		done()
@@ -122,13 +145,27 @@ func furnish(home, data string) error {
 	)
 }
 
-// visit goes to a stop and takes its pictures, a screen at a time. What the stop
-// before has laid over the page is closed first.
-func (t *tour) visit(s stop) error {
+// pass goes by stops that are not looked at, since the next goes on from there.
+func (t *tour) pass(stops []stop) error {
+	for _, s := range stops {
+		if err := t.reach(s); err != nil {
+			return fmt.Errorf("%s: %w", s.name, err)
+		}
+	}
+	return nil
+}
+
+// reach goes to a stop. What the stop before has laid over the page is closed first.
+func (t *tour) reach(s stop) error {
 	if err := t.clear(); err != nil {
 		return err
 	}
-	if err := t.steps(s.way...); err != nil {
+	return t.steps(s.way.gestures...)
+}
+
+// visit goes to a stop and takes its pictures, a screen at a time.
+func (t *tour) visit(s stop) error {
+	if err := t.reach(s); err != nil {
 		return err
 	}
 	var last []byte

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/blindtest"
 )
 
 // chance is a fixed stream of bytes that looks random; the same seed gives the
@@ -78,22 +79,7 @@ type sealedTasting struct {
 
 func mustSeal(t testing.TB, p blind.Plan, reader io.Reader) sealedTasting {
 	t.Helper()
-	draft, err := blind.Draw(p, reader)
-	if err != nil {
-		t.Fatal(err)
-	}
-	card, err := draft.Card()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := card.Lines()
-	if err != nil {
-		t.Fatal(err)
-	}
-	sealed, setting, err := draft.Seal()
-	if err != nil {
-		t.Fatal(err)
-	}
+	sealed, setting, lines := blindtest.Seal(t, p, reader)
 	return sealedTasting{lines, sealed, setting}
 }
 

@@ -7,6 +7,7 @@ import (
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/foam"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 )
 
 func TestFitness(t *testing.T) {
@@ -26,19 +27,20 @@ func TestFitness(t *testing.T) {
 		}
 		return fit, words
 	}
-	for _, c := range []struct {
+	type rated struct {
 		name string
 		pan  func(*phantom.Slice)
 		fit  crumb.Fitness
 		says string
-	}{
+	}
+	for _, c := range race.Few([]rated{
 		{"a good one", noChange, crumb.Fit, ""},
 		{"too few pixels", func(s *phantom.Slice) { s.Width, s.Height = 360, 340 }, crumb.FitInPart, "Go nearer"},
 		{"blurred", func(s *phantom.Slice) { s.Light.Blur = 3 }, crumb.FitInPart, "Rest the camera"},
 		{"very dark", func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.1, 4 }, crumb.Unfit, "by a window"},
 		{"fills the picture", func(s *phantom.Slice) { s.Fill = 1.6 }, crumb.Unfit, "Step back"},
 		{"blown out", func(s *phantom.Slice) { s.Light.Gain = 1.6 }, crumb.Unfit, "out of the sun"},
-	} {
+	}, 2) {
 		fit, words := rate(pan(c.pan))
 		if fit != c.fit || !strings.Contains(words, c.says) {
 			t.Errorf("%s: rated %d rather than %d, and told %q", c.name, fit, c.fit, words)

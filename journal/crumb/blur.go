@@ -14,23 +14,30 @@ func gaussian(v []float32, w, h int, sigma float64) {
 		k[i] = float32(math.Exp(-d * d / 2))
 	}
 	tmp := make([]float32, len(v))
-	pass := func(dst, src []float32, n, step int) {
-		for i := range n {
-			var s float32
-			for j := max(0, i-r); j <= min(n-1, i+r); j++ {
-				s += k[j-i+r] * src[j*step]
-			}
-			dst[i*step] = s
-		}
-	}
 	bands(h, func(from, to int) {
 		for y := from; y < to; y++ {
-			pass(tmp[y*w:], v[y*w:], w, 1)
+			src := v[y*w : (y+1)*w]
+			for x := range src {
+				var s float32
+				lo, hi := max(0, x-r), min(w, x+r+1)
+				weights := k[lo-x+r:]
+				for j, u := range src[lo:hi] {
+					s += weights[j] * u
+				}
+				tmp[y*w+x] = s
+			}
 		}
 	})
-	bands(w, func(from, to int) {
-		for x := from; x < to; x++ {
-			pass(v[x:], tmp[x:], h, w)
+	bands(h, func(from, to int) {
+		for y := from; y < to; y++ {
+			dst := v[y*w : (y+1)*w]
+			clear(dst)
+			for j := max(0, y-r); j <= min(h-1, y+r); j++ {
+				weight := k[j-y+r]
+				for x, u := range tmp[j*w : (j+1)*w] {
+					dst[x] += weight * u
+				}
+			}
 		}
 	})
 }

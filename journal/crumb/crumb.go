@@ -36,7 +36,7 @@ import (
 
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, so that kept measures can be known as old.
-const MethodVersion = 5
+const MethodVersion = 7
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -127,11 +127,11 @@ type Prepared struct {
 	rel      []uint16 // brightness over the local wall's, wallLevel = as the wall
 	crumb    []bool
 	crumbPx  int
-	depthMid int32 // squared depth that halves the crumb's area
-	depth    []int32
+	middle   []bool // the half of the crumb that lies deeper than the other
 	light    lighting
 	flash    float64 // by how much the light falls off all round from the photo's middle
 	levels   levels
+	through  float64 // share of the crumb in which the table shows
 	progress Progress
 
 	corrections []Correction
@@ -278,10 +278,9 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 		return fmt.Errorf("reading the picture: %w", err)
 	}
 	f.progress(say.Of("Leaving out the crust"), 0.3)
-	slice := f.lying.fill(f.frame, f.w, f.h)
-	f.crumb = slice
+	f.crumb = f.lying.fill(f.frame, f.w, f.h)
 	if !f.noCrust {
-		f.crumb = peelCrust(f.rgb, slice, f.w, f.h, f.frame.pxPerMM)
+		peelCrust(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
 	}
 	f.crumbPx = count(f.crumb)
 	if f.crumbPx < minFacePixels/2 {
@@ -293,11 +292,10 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	f.progress(say.Of("Evening the light"), 0.45)
 	f.rel, f.light = flatten(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
 	f.flash = f.fallFrom(img.Bounds())
-	f.depth = distanceSquared(f.crumb, f.w, f.h)
-	f.depthMid = medianDepth(f.depth, f.crumb)
-	if f.levels = f.findLevels(); f.levels.noisy() {
+	skin := f.layers()
+	if f.levels = f.findLevels(skin); f.levels.noisy() {
 		f.rel = denoise(f.rel, f.w, f.h)
-		f.levels = f.findLevels()
+		f.levels = f.findLevels(skin)
 	}
 	f.openThrough()
 	return ctx.Err()

@@ -16,19 +16,18 @@ const (
 	crustRingShare = 0.06  // least share of that ring that must look like crust
 )
 
-// peelCrust returns the crumb: the slice without what is coloured like crust
+// peelCrust leaves the crumb of a slice: it takes off what is coloured like crust
 // (or like the table, where a hand-drawn outline strayed) from the outline
 // inwards. A face without such a border, as one boxed within the crumb, loses
 // nothing.
-func peelCrust(rgb []uint8, slice []bool, w, h int, pxPerMM float64) []bool {
+func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) {
 	block := max(1, int(math.Round(pxPerMM/4)))
-	c := newCoarse(rgb, slice, w, h, block)
+	c := newCoarse(rgb, crumb, w, h, block)
 	perMM := pxPerMM / float64(block)
 	depth := distanceSquared(c.in, c.w, c.h)
 	crumbColour, crustColour, any := c.references(depth, perMM)
-	crumb := append([]bool(nil), slice...)
 	if !any {
-		return crumb
+		return
 	}
 	crust := c.crustBlocks(depth, perMM, crumbColour, crustColour)
 	inner := make([]bool, len(crust))
@@ -51,29 +50,28 @@ func peelCrust(rgb []uint8, slice []bool, w, h int, pxPerMM float64) []bool {
 			}
 		}
 	})
-	return peelFade(crumb, rgb, w, h, pxPerMM)
+	peelFade(crumb, rgb, w, h, pxPerMM)
 }
 
 // peelFade takes off the rest of the crust where it shades into the crumb: as
 // deep as the walls are still darker than farther in. What is left of it would
 // pass for a ring of cells.
-func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) []bool {
-	depth := distanceSquared(crumb, w, h)
+func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) {
+	inner := int32(math.Pow(4*pxPerMM, 2))
+	depth := distanceWithin(crumb, w, h, int32(4*pxPerMM)+2)
 	bins := int(crustFadeMM*pxPerMM) + 2
 	hist := make([][256]int, bins+1)
-	inner := int32(math.Pow(4*pxPerMM, 2))
-	for i, in := range crumb {
-		if in && depth[i] < inner {
-			b := min(bins, int(math.Sqrt(float64(depth[i]))))
+	for i, d := range depth {
+		if d > 0 && d < inner {
+			b := min(bins, int(math.Sqrt(float64(d))))
 			hist[b][grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2])]++
 		}
 	}
 	cut := fadeDepth(hist)
-	out := make([]bool, len(crumb))
-	for i, in := range crumb {
-		out[i] = in && float64(depth[i]) >= cut*cut
+	cut *= cut
+	for i, d := range depth {
+		crumb[i] = crumb[i] && float64(d) >= cut
 	}
-	return out
 }
 
 // fadeDepth returns the depth in pixels, between bins, at which the walls reach

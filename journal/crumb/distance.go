@@ -11,10 +11,17 @@ const far = 1 << 15
 // picture nothing is known, so nothing counts as background there. Felzenszwalb
 // & Huttenlocher 2012, Theory of Computing 8:415, on columns then rows.
 func distanceSquared(mask []bool, w, h int) []int32 {
+	return distanceWithin(mask, w, h, far)
+}
+
+// distanceWithin is distanceSquared as far as reach, whose square all has that lies as
+// deep or deeper.
+func distanceWithin(mask []bool, w, h int, reach int32) []int32 {
 	d := make([]int32, w*h)
-	bands(w, func(from, to int) { columnDistances(d, mask, w, h, from, to) })
+	reach = min(reach, far)
+	bands(w, func(from, to int) { columnDistances(d, mask, w, h, from, to, reach) })
 	bands(h, func(from, to int) {
-		e := newEnvelope(w)
+		e := newEnvelope(w, reach)
 		for y := from; y < to; y++ {
 			e.row(d[y*w : (y+1)*w])
 		}
@@ -24,15 +31,15 @@ func distanceSquared(mask []bool, w, h int) []int32 {
 
 // columnDistances leaves in d the plain distance along each column. It goes
 // row by row, which a cache likes better than column by column.
-func columnDistances(d []int32, mask []bool, w, h, from, to int) {
+func columnDistances(d []int32, mask []bool, w, h, from, to int, reach int32) {
 	before := make([]int32, to-from)
 	for x := range before {
-		before[x] = far
+		before[x] = reach
 	}
 	for y := range h {
 		row := d[y*w+from : y*w+to]
 		for x, in := range mask[y*w+from : y*w+to] {
-			v := min(far, before[x]+1)
+			v := min(reach, before[x]+1)
 			if !in {
 				v = 0
 			}
@@ -51,6 +58,7 @@ func columnDistances(d []int32, mask []bool, w, h, from, to int) {
 
 // An envelope finds the lowest of many parabolas along a row.
 type envelope struct {
+	reach int32
 	lines []parabola
 	half  []float64 // 1/(2n)
 }
@@ -62,8 +70,8 @@ type parabola struct {
 	from   float64 // where it begins to be the lowest
 }
 
-func newEnvelope(w int) *envelope {
-	e := &envelope{make([]parabola, w+2), make([]float64, w+2)}
+func newEnvelope(w int, reach int32) *envelope {
+	e := &envelope{reach, make([]parabola, w+2), make([]float64, w+2)}
 	for n := 1; n < len(e.half); n++ {
 		e.half[n] = 1 / float64(2*n)
 	}
@@ -90,8 +98,10 @@ func (e *envelope) row(d []int32) {
 
 func (e *envelope) run(d []int32, start, end int) {
 	lines, k := e.lines, -1
-	lo, hi := max(0, start-1), min(len(d), end+1)
-	for x := lo; x < hi; x++ {
+	for x := max(0, start-1); x < min(len(d), end+1); x++ {
+		if d[x] >= e.reach {
+			continue
+		}
 		g := d[x] * d[x]
 		square := float64(g) + float64(x)*float64(x)
 		from := math.Inf(-1)
@@ -105,15 +115,24 @@ func (e *envelope) run(d []int32, start, end int) {
 		k++
 		lines[k] = parabola{int32(x), g, square, from}
 	}
-	lines[k+1].from = math.Inf(1)
-	q := &lines[0]
-	for j, x := 0, start; x < end; x++ {
-		for lines[j+1].from < float64(x) {
-			j++
-			q = &lines[j]
+	most := e.reach * e.reach
+	if k < 0 {
+		for x := range d[start:end] {
+			d[start+x] = most
 		}
-		dx := int32(x) - q.at
-		d[x] = dx*dx + q.g
+		return
+	}
+	lines[k+1].from = math.Inf(1)
+	x := start
+	for j, q := range lines[:k+1] {
+		until := end
+		if next := lines[j+1].from; next < float64(end) {
+			until = int(math.Max(next+1, float64(start)))
+		}
+		for ; x < until; x++ {
+			dx := int32(x) - q.at
+			d[x] = min(most, dx*dx+q.g)
+		}
 	}
 }
 
@@ -125,11 +144,10 @@ func medianDepth(depth []int32, crumb []bool) int32 {
 		deepest = max(deepest, d)
 	}
 	bins := make([]int, int(math.Sqrt(float64(deepest)))*4+5)
-	bin := func(d int32) int { return int(4 * math.Sqrt(float64(d))) }
 	total := 0
 	for i, in := range crumb {
 		if in {
-			bins[bin(depth[i])]++
+			bins[int(4*math.Sqrt(float64(depth[i])))]++
 			total++
 		}
 	}

@@ -47,6 +47,7 @@ type candidate struct {
 	shade   float64    // share of its rim that has the ground's colour, only darker
 	ground  [2]float32 // chroma of what it lies on
 	lit     float32    // and its brightness
+	under   [3]float32 // and its colour
 	onBoard bool       // it was found within a board, from whose colour its crust cannot be told
 }
 
@@ -78,7 +79,8 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	for i, m := range masks {
 		_, first := largest(m, w, h)
 		c := candidate{shade: g.shadeAtRim(rgb, m), onBoard: likelier && i == 0 && !hasOwnCrust(rgb, m, w, h)}
-		c.ground, c.lit = g.chroma()
+		c.under = g.colour()
+		c.ground, c.lit = chroma(c.under), 0.299*c.under[0]+0.587*c.under[1]+0.114*c.under[2]
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
@@ -137,18 +139,8 @@ func (g *ground) unlike(rgb []uint8, within []bool) []bool {
 
 // secondLargest is how many pixels the second largest component of a mask has.
 func secondLargest(mask []bool, w, h int) int {
-	labels, n := labelComponents(mask, w, h, false)
-	size := make([]int, n+1)
-	for _, l := range labels {
-		if l != 0 {
-			size[l]++
-		}
-	}
-	slices.Sort(size)
-	if n < 2 {
-		return 0
-	}
-	return size[n-1]
+	size := slices.Sorted(slices.Values(componentsOf(mask, w, h, true, false).size))
+	return size[max(0, len(size)-2)]
 }
 
 // Limits of looking again inside what was found.
@@ -169,8 +161,8 @@ const (
 // leaves enough of a rim to be more than a crust, and either has a crust of its own, or lies,
 // rounded, on what has straight sides. It is nil when there is nothing.
 func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
-	depth := distanceSquared(mask, w, h)
 	reach := ringShare * float64(max(w, h))
+	depth := distanceWithin(mask, w, h, int32(reach)+5)
 	var ring [][2]int
 	outer := 0
 	for i, in := range mask {
@@ -198,7 +190,7 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	// A spread over half a slice stands out too, but not on all sides. A shadow may have eaten into
 	// what was found, up to the slice, hence the hull.
 	hull := hullOf(mask, w, h)
-	depth = distanceSquared(hull.fill(frame{step: 1}, w, h), w, h)
+	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int32(reach)+5)
 	rim, beside := 0, 0
 	for i := w; i < len(inner)-w; i++ {
 		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {
@@ -278,13 +270,13 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	return say.Line{}
 }
 
-// chroma is the ground's colour without its brightness, and that, at the picture's middle.
-func (g *ground) chroma() ([2]float32, float32) {
+// colour is the ground's at the picture's middle.
+func (g *ground) colour() [3]float32 {
 	var c [3]float32
 	for k, p := range g.plane {
 		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
 	}
-	return chroma(c), 0.299*c[0] + 0.587*c[1] + 0.114*c[2]
+	return c
 }
 
 // Limits of what has the ground's colour, only darker.
@@ -296,7 +288,7 @@ const (
 // shadeAtRim is the share of a mask's rim that looks like the ground in the shade: a
 // shadow that was taken for a part of the slice.
 func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
-	depth := distanceSquared(mask, g.w, g.h)
+	depth := distanceWithin(mask, g.w, g.h, 5)
 	rim, shade := 0, 0
 	for i, d := range depth {
 		if d < 4 || d > 16 {
@@ -318,10 +310,7 @@ func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
 
 // likeCrumb tells whether the ground has the colour of crumb: yellowish, and light.
 func (g *ground) likeCrumb() bool {
-	var c [3]float32
-	for k, p := range g.plane {
-		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
-	}
+	c := g.colour()
 	ch := chroma(c)
 	return ch[0] > 0.35 && ch[0] < 0.45 && ch[1] > 0.19 && ch[1] < 0.31 && c[1] > 80
 }

@@ -29,6 +29,7 @@ const (
 	Flash        FlagKind = "flash"
 	Slanted      FlagKind = "slanted"
 	Bare         FlagKind = "bare_patch"
+	Through      FlagKind = "hole_through"
 )
 
 // A Flag is one fault, in words that a baker can act on.
@@ -130,6 +131,7 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 	edgeFlag(grade, r)
 	f.slantFlag(grade, r)
 	f.bareFlag(grade, p)
+	f.throughFlag(grade)
 	f.coarseFlag(grade, r)
 	f.addInFlag(grade, r)
 	apart, depth := f.levels.apart, 1-f.levels.cell/f.levels.wall

@@ -129,7 +129,7 @@ func shareInBox(p *phantom.Picture, box image.Rectangle) float64 {
 // A picture of nothing but noise is withheld, a plain slice and one of stretched
 // cells are not called ragged.
 func TestNoiseIsNoCrumb(t *testing.T) {
-	for _, grain := range []int{1, 2, 3} {
+	for _, grain := range race.Few([]int{1, 2, 3}, 1) {
 		img := noise(grain, 300, 240)
 		r, err := crumb.Measure(context.Background(), img, 0, crumb.Options{Outline: boxOutline(img.Bounds()), CrumbOnly: true})
 		if err != nil {
@@ -139,7 +139,7 @@ func TestNoiseIsNoCrumb(t *testing.T) {
 			t.Errorf("noise with a grain of %d pixels is measured: %+v", grain, r.Flags)
 		}
 	}
-	for _, s := range []phantom.Slice{pan(func(*phantom.Slice) {}), pan(func(s *phantom.Slice) { s.Cells.Stretch = 2.5 })} {
+	for _, s := range race.Few([]phantom.Slice{pan(func(*phantom.Slice) {}), pan(func(s *phantom.Slice) { s.Cells.Stretch = 2.5 })}, 1) {
 		p, want := drawTruth(t, s)
 		r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
 		if err != nil {
@@ -200,7 +200,7 @@ func TestTrueWidthAndLargeCells(t *testing.T) {
 // A strip of the table in the slice's shadow, between the outline and the crust, is
 // no crumb, although pale cloth is coloured much as crumb is.
 func TestTheTableWithinTheOutline(t *testing.T) {
-	for _, tone := range []phantom.Tone{phantom.White, phantom.Spelt, phantom.Rye} {
+	for _, tone := range race.Few([]phantom.Tone{phantom.White, phantom.Spelt, phantom.Rye}, 1) {
 		p, want := drawTruth(t, phantom.Slice{Seed: 8, Width: 800, Height: 600, Shape: phantom.Pan, Tone: tone, Ground: phantom.Linen, Fill: 0.84,
 			Cells: phantom.Cells{MedianMM: 1.5, Porosity: 0.36, Depth: 0.42},
 			Light: phantom.Light{Gradient: 0.10, Direction: 35, Vignette: 0.08, Noise: 1.6, Blur: 0.6, Balance: [3]float64{1.05, 1, 0.94}}})

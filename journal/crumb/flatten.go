@@ -59,6 +59,7 @@ func (f *field) row(dst []float32, y int) {
 const (
 	lightSigmaMM = 8.0
 	lightBlockMM = 1.0
+	lightPerMM   = 5.0 // as many pixels to the mm say as much of the light as all
 )
 
 // flatten divides the brightness of every pixel by that of the walls around
@@ -73,12 +74,13 @@ func flatten(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) ([]uint16, li
 		}
 	})
 	block := max(1, int(math.Round(pxPerMM*lightBlockMM)))
+	step := max(1, int(pxPerMM/lightPerMM))
 	sigma := lightSigmaMM * pxPerMM / float64(block)
 	above := float32(0)
 	var f *field
 	for range 4 {
-		f = wallField(luma, crumb, w, h, block, sigma, f, above)
-		above = halfway(luma, crumb, w, h, f)
+		f = wallField(luma, crumb, w, h, block, step, sigma, f, above)
+		above = halfway(luma, crumb, w, h, step, f)
 	}
 	light := f.lighting(rgb, luma, crumb, w, h, above, pxPerMM)
 	bands(h, func(from, to int) {
@@ -95,29 +97,31 @@ func flatten(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) ([]uint16, li
 }
 
 // wallField blurs the pixels that are brighter than a share of the field
-// before it; the first time, of all pixels.
-func wallField(luma []uint16, crumb []bool, w, h, block int, sigma float64, prev *field, above float32) *field {
+// before it; the first time, of all pixels. It looks at one pixel of step, either way.
+func wallField(luma []uint16, crumb []bool, w, h, block, step int, sigma float64, prev *field, above float32) *field {
 	f := &field{w: (w + block - 1) / block, h: (h + block - 1) / block, block: float64(block)}
 	sum := make([]float32, f.w*f.h)
 	num := make([]float32, f.w*f.h)
 	bands(f.h, func(from, to int) {
 		line := make([]float32, w)
-		for y := from * block; y < min(h, to*block); y++ {
-			if prev != nil {
-				prev.row(line, y)
-			}
-			row, in := luma[y*w:(y+1)*w], crumb[y*w:(y+1)*w]
-			sums, nums := sum[y/block*f.w:], num[y/block*f.w:]
-			for c := range f.w {
-				var s, n float32
-				for x := c * block; x < min(w, (c+1)*block); x++ {
-					if v := float32(row[x]); in[x] && v >= above*line[x] {
-						s += v
-						n++
-					}
+		for b := from; b < to; b++ {
+			sums, nums := sum[b*f.w:(b+1)*f.w], num[b*f.w:(b+1)*f.w]
+			for y := b * block; y < min(h, (b+1)*block); y += step {
+				if prev != nil {
+					prev.row(line, y)
 				}
-				sums[c] += s
-				nums[c] += n
+				row, in := luma[y*w:(y+1)*w], crumb[y*w:(y+1)*w]
+				for c := range sums {
+					var s, n float32
+					for x := c * block; x < min(w, (c+1)*block); x += step {
+						if v := float32(row[x]); in[x] && v >= above*line[x] {
+							s += v
+							n++
+						}
+					}
+					sums[c] += s
+					nums[c] += n
+				}
 			}
 		}
 	})
@@ -136,8 +140,8 @@ func wallField(luma []uint16, crumb []bool, w, h, block int, sigma float64, prev
 
 // halfway returns the share of the field that lies half-way between the medians
 // of wall and cell, parted by Otsu's threshold.
-func halfway(luma []uint16, crumb []bool, w, h int, f *field) float32 {
-	hist := relativeHistogram(luma, crumb, w, h, f)
+func halfway(luma []uint16, crumb []bool, w, h, step int, f *field) float32 {
+	hist := relativeHistogram(luma, crumb, w, h, step, f)
 	t := otsu(hist)
 	lo, hi := classMedians(hist, t)
 	return float32(lo+hi) / 2 / float32(histOne)
@@ -145,12 +149,12 @@ func halfway(luma []uint16, crumb []bool, w, h int, f *field) float32 {
 
 const histOne = 256 // histogram bin of a pixel as bright as the field
 
-func relativeHistogram(luma []uint16, crumb []bool, w, h int, f *field) []int {
+func relativeHistogram(luma []uint16, crumb []bool, w, h, step int, f *field) []int {
 	hist := make([]int, 2*histOne)
 	line := make([]float32, w)
 	for y := 0; y < h; y += 2 { // every other row says as much
 		f.row(line, y)
-		for x := range w {
+		for x := 0; x < w; x += step {
 			if i := y*w + x; crumb[i] {
 				hist[min(2*histOne-1, int(float32(luma[i])*histOne/max(line[x], 64)))]++
 			}

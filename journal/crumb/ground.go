@@ -81,7 +81,7 @@ func groundOn(rgb []uint8, w, h int, border [][2]int) *ground {
 func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64) *ground {
 	g := &ground{w: w, h: h}
 	g.start(rgb, border, from)
-	used := border
+	used := make([][2]int, 0, len(border))
 	dist, order := make([]float64, len(border)), make([]float64, len(border))
 	for round := range 6 {
 		for i, p := range border {
@@ -89,7 +89,7 @@ func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64) *ground {
 		}
 		g.spread = ranked(append(order[:0], dist...), len(dist)*45/100)
 		limit := math.Max(10, 3*g.spread)
-		used = used[:0:0]
+		used = used[:0]
 		for i, p := range border {
 			if dist[i] <= limit {
 				used = append(used, p)

@@ -146,19 +146,18 @@ func (f *Prepared) cut(labels []int32, n int, stroke []int) (int, bool) {
 	for i, l := range labels {
 		parts[i] = on[l]
 	}
-	pieces, _ := labelComponents(parts, f.w, f.h, false)
+	pieces := componentsOf(parts, f.w, f.h, true, false)
 	// Pieces of two cells that touch stay two: a component may hold several cells.
 	type pair struct{ piece, cell int32 }
 	number := map[pair]int32{}
-	for i, piece := range pieces {
-		if piece == 0 {
-			continue
+	for _, r := range pieces.runs {
+		for i := int(r.y)*f.w + int(r.from); i < int(r.y)*f.w+int(r.to); i++ {
+			k := pair{r.label, labels[i]}
+			if number[k] == 0 {
+				number[k] = int32(n + len(number) + 1)
+			}
+			labels[i] = number[k]
 		}
-		k := pair{piece, labels[i]}
-		if number[k] == 0 {
-			number[k] = int32(n + len(number) + 1)
-		}
-		labels[i] = number[k]
 	}
 	return n + len(number), true
 }

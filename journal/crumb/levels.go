@@ -48,20 +48,33 @@ type levels struct {
 // noisy tells whether the noise would break up walls and cells.
 func (l levels) noisy() bool { return l.noise > 0.10*(l.wall-l.cell) }
 
-// levels finds the medians of cell and wall: Otsu's threshold first, then
-// half-way between the medians until it stays (Ridler & Calvard 1978, IEEE
-// Transactions on Systems, Man, and Cybernetics 8:630, with medians for means).
-// The outermost 1.5 mm are left out, where remains of crust and of the table
-// would have a say.
-func (f *Prepared) findLevels() levels {
-	const bin = wallLevel / histOne
-	skin := int32(math.Pow(1.5*f.frame.pxPerMM, 2))
-	if f.depthMid < 4*skin {
+// skinMM is how deep remains of crust and of the table would have a say.
+const skinMM = 1.5
+
+// layers parts the crumb into middle and edge, and gives what lies under its skin.
+func (f *Prepared) layers() (within []bool) {
+	depth := distanceSquared(f.crumb, f.w, f.h)
+	half := medianDepth(depth, f.crumb)
+	skin := int32(math.Pow(skinMM*f.frame.pxPerMM, 2))
+	if half < 4*skin {
 		skin = 0
 	}
-	hist := make([]int, 2*histOne)
+	f.middle, within = make([]bool, len(depth)), make([]bool, len(depth))
 	for i, in := range f.crumb {
-		if in && f.depth[i] > skin {
+		f.middle[i], within[i] = in && depth[i] >= half, in && depth[i] > skin
+	}
+	return within
+}
+
+// findLevels finds the medians of cell and wall: Otsu's threshold first, then
+// half-way between the medians until it stays (Ridler & Calvard 1978, IEEE
+// Transactions on Systems, Man, and Cybernetics 8:630, with medians for means),
+// within a part of the crumb.
+func (f *Prepared) findLevels(within []bool) levels {
+	const bin = wallLevel / histOne
+	hist := make([]int, 2*histOne)
+	for i, in := range within {
+		if in {
 			hist[min(2*histOne-1, int(f.rel[i])/bin)]++
 		}
 	}

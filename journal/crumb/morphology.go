@@ -7,7 +7,7 @@ func openMask(mask []bool, w, h int, radius float64) []bool {
 }
 
 func erodeMask(mask []bool, w, h int, radius float64) []bool {
-	d := distanceSquared(mask, w, h)
+	d := distanceWithin(mask, w, h, int32(radius)+2)
 	r2 := int32(radius * radius)
 	out := make([]bool, len(mask))
 	for i, v := range d {
@@ -21,7 +21,7 @@ func dilateMask(mask []bool, w, h int, radius float64) []bool {
 	for i, m := range mask {
 		out[i] = !m
 	}
-	d := distanceSquared(out, w, h)
+	d := distanceWithin(out, w, h, int32(radius)+2)
 	r2 := int32(radius * radius)
 	for i, v := range d {
 		out[i] = v <= r2

@@ -11,18 +11,17 @@ import (
 // picking keeps the share of cell in a mixed pixel and halves the noise.
 // Beyond the photo its border is repeated; see-through pixels count as white.
 // At most lines photo rows are read for a working row, evenly spread: a look
-// for the slice needs no more than a few.
+// for the slice needs no more than a few, and more than mostLines say nothing more.
 func reduce(img image.Image, f frame, w, h, lines int) []uint8 {
 	out := make([]uint8, 3*w*h)
 	planes := planesOf(img, f, w, h)
 	_, video := img.(*image.YCbCr)
 	bands(h, func(from, to int) {
 		mean := make([]float32, 3*w)
-		var down []uint32
-		var line []uint8
+		var down columns
 		for y := from; y < to; y++ {
 			for c := range planes {
-				down, line = planes[c].average(mean[c:], down, line, y, lines)
+				planes[c].average(mean[c:], &down, y, min(lines, mostLines))
 			}
 			storeRow(out[3*w*y:3*w*(y+1)], mean, video)
 		}
@@ -93,45 +92,39 @@ func perColour(r image.YCbCrSubsampleRatio) (across, down int) {
 }
 
 // average writes the means of a working row, a pixel's channels beside each other and
-// three places from pixel to pixel. It adds the rows up first, which a processor does
-// many pixels at a time, and then across. down and line are its scratch, given back.
-func (p *plane) average(mean []float32, down []uint32, line []uint8, y, lines int) ([]uint32, []uint8) {
+// three places from pixel to pixel. It adds up the rows first, and then across.
+func (p *plane) average(mean []float32, down *columns, y, lines int) {
 	first, n := p.cols[0].from, p.channels
-	if wide := n * (p.cols[len(p.cols)-1].to - first); cap(down) < wide {
-		down = make([]uint32, wide)
-	} else {
-		down = down[:wide]
-	}
-	clear(down)
+	down.reset(n * (p.cols[len(p.cols)-1].to - first))
 	s := p.rows[y]
-	total := uint32(0)
-	for at := s.from; at < s.to; at += max(1, (s.to-s.from+lines-1)/lines) {
-		const one = 1 << 15
-		k := uint32(one*s.weight(at) + 0.5)
-		total += k
-		line = p.row(line, at)
-		sums := down[:len(line)]
-		for i, v := range line {
-			sums[i] += k * uint32(v)
-		}
+	every := max(1, (s.to-s.from+lines-1)/lines)
+	total := float32(0)
+	for at := s.from; at < s.to; at += every {
+		total += s.weight(at)
 	}
-	whole := 1 / float32(max(1, total))
+	part, given := float32(0), 0
+	for at := s.from; at < s.to; at += every {
+		part += s.weight(at)
+		upTo := int(whole*part/total + 0.5)
+		down.line = p.row(down.line, at)
+		down.add(down.line, uint64(upTo-given))
+		given = upTo
+	}
+	sums := down.sums()
 	for c := range n {
 		for x, s := range p.cols {
-			q := down[n*(s.from-first)+c:]
+			q := sums[n*(s.from-first)+c:]
 			v := s.first * float32(q[0])
 			if width := s.to - s.from; width > 1 {
-				var inner uint64
-				last := n * (width - 1)
+				inner, last := 0, n*(width-1)
 				for i := n; i < last; i += n {
-					inner += uint64(q[i])
+					inner += int(q[i])
 				}
 				v += s.inner*float32(inner) + s.last*float32(q[last])
 			}
-			mean[3*x+c] = v * whole
+			mean[3*x+c] = v / whole
 		}
 	}
-	return down, line
 }
 
 // storeRow rounds the means to bytes. A video picture is turned into red, green

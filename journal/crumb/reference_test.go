@@ -113,20 +113,14 @@ func TestStepsAgreeWithScikitImage(t *testing.T) {
 // fillHolesFully fills holes of any size with background that meets at sides,
 // as scipy does.
 func fillHolesFully(mask []bool, w, h int) {
-	outside := make([]bool, len(mask))
-	for i, m := range mask {
-		outside[i] = !m
-	}
-	labels, n := labelComponents(outside, w, h, false)
-	open := make([]bool, n+1)
-	for i, l := range labels {
-		if x, y := i%w, i/w; x == 0 || y == 0 || x == w-1 || y == h-1 {
-			open[l] = true
+	c := componentsOf(mask, w, h, false, false)
+	open := map[int32]bool{}
+	for _, r := range c.runs {
+		if r.y == 0 || int(r.y) == h-1 || r.from == 0 || int(r.to) == w {
+			open[r.label] = true
 		}
 	}
-	for i, l := range labels {
-		mask[i] = mask[i] || !open[l]
-	}
+	c.paint(mask, true, func(l int32) bool { return !open[l] })
 }
 
 func checkDistance(t *testing.T, mask []bool, w, h int, want referencePicture) {
@@ -143,7 +137,8 @@ func checkDistance(t *testing.T, mask []bool, w, h int, want referencePicture) {
 
 func checkRegions(t *testing.T, name string, mask []bool, w, h int, diagonal bool, want referenceRegions) {
 	t.Helper()
-	labels, n := labelComponents(mask, w, h, diagonal)
+	c := componentsOf(mask, w, h, true, diagonal)
+	labels, n := labelsOf(c), len(c.size)-1
 	if n != want.Labels {
 		t.Errorf("%s: %d components, scikit-image has %d", name, n, want.Labels)
 		return

@@ -1,45 +1,63 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // refineEdges redraws the edge of each cell where the brightness has reached
 // that cell's own level. One threshold for all makes shallow cells too small and
 // deep ones too large. Edges move by at most reach pixels, and a cell never
 // takes another's pixel.
 func refineEdges(labels []int32, level []uint16, rel []uint16, crumb []bool, w, h, reach int) {
-	type change struct{ i, l int32 }
-	found := make([][]change, h)
-	for range reach {
-		bands(h-2, func(from, to int) {
-			for y := from + 1; y < to+1; y++ {
-				row := found[y][:0]
-				for i := y*w + 1; i < (y+1)*w-1; i++ {
-					l := labels[i]
-					switch {
-					case l != 0:
-						if rel[i] >= level[l] && atRim(labels, i, w) {
-							row = append(row, change{int32(i), 0})
-						}
-					case crumb[i]:
-						if g := readiest(labels, level, i, w, rel[i]); g != 0 {
-							row = append(row, change{int32(i), g})
-						}
-					}
+	found := make([][]redrawn, h)
+	bands(h-2, func(from, to int) {
+		for y := from + 1; y < to+1; y++ {
+			for i := y*w + 1; i < (y+1)*w-1; i++ {
+				if c, ok := redrawAt(labels, level, rel, crumb, w, i); ok {
+					found[y] = append(found[y], c)
 				}
-				found[y] = row
-			}
-		})
-		moved := false
-		for _, row := range found {
-			for _, c := range row {
-				labels[c.i] = c.l
-				moved = true
 			}
 		}
-		if !moved {
-			break
+	})
+	changes := slices.Concat(found...)
+	for range reach - 1 {
+		for _, c := range changes {
+			labels[c.i] = c.l
 		}
+		// Only where something has changed, or beside that, there is anything to change again.
+		var next []redrawn
+		for _, c := range changes {
+			for _, o := range [5]int{0, -1, 1, -w, w} {
+				i := int(c.i) + o
+				if x, y := i%w, i/w; x == 0 || y == 0 || x == w-1 || y == h-1 {
+					continue
+				}
+				if c, ok := redrawAt(labels, level, rel, crumb, w, i); ok {
+					next = append(next, c)
+				}
+			}
+		}
+		changes = next
 	}
+	for _, c := range changes {
+		labels[c.i] = c.l
+	}
+}
+
+// A redrawn pixel gets another label.
+type redrawn struct{ i, l int32 }
+
+// redrawAt tells what the edges would do at a pixel.
+func redrawAt(labels []int32, level []uint16, rel []uint16, crumb []bool, w, i int) (redrawn, bool) {
+	if l := labels[i]; l != 0 {
+		return redrawn{int32(i), 0}, rel[i] >= level[l] && atRim(labels, i, w)
+	}
+	if !crumb[i] {
+		return redrawn{}, false
+	}
+	l := readiest(labels, level, i, w, rel[i])
+	return redrawn{int32(i), l}, l != 0
 }
 
 // atRim tells whether a pixel has a neighbour with another label.
@@ -90,6 +108,10 @@ func cellFloors(labels []int32, n int, rel []uint16, d2 []int32) []uint16 {
 // Vision, Graphics, and Image Processing 30:125 (with the slope itself as
 // weight, and one level for a whole picture), from memory. shift moves each
 // level by that share of its cell's depth.
+//
+// No level suits all: where cells shade softly towards their rims, as on the drawings in testdata,
+// the open share of fine crumb comes out about 0.02 too low, where they do not, as on those of
+// package phantom, about 0.01 too high. Both lie within what is stated.
 func cellLevels(labels []int32, n int, rel []uint16, floor []uint16, wall, shift, blur float64, w, h int) []uint16 {
 	sum, weight := make([]float64, n+1), make([]float64, n+1)
 	px := make([]int, n+1)

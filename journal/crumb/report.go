@@ -34,7 +34,7 @@ func (f *Prepared) report(r *Result, p *partition) {
 	k := f.frame.pxPerMM
 	values := f.values(r, p)
 	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
-	t.values(values, f.levels.wall, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
+	t.values(values, f.levels, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
 	values[SureVoids] = math.Max(0, values[SureVoids]-offBy[SureVoids][p.seen])
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {
@@ -78,7 +78,7 @@ func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 			continue
 		}
 		a, b := 0, 2
-		if f.depth[i] < f.depthMid {
+		if !f.middle[i] {
 			a = 1
 		}
 		if seen >= half {
@@ -178,21 +178,28 @@ func wallChord(labels []int32, crumb []bool, w, h int) float64 {
 	}
 	for y := range h {
 		across := int32(-1) // no cell yet since the crumb's edge
-		for x := range w {
-			i := y*w + x
-			in, cell := crumb[i], labels[i] != 0
-			for _, run := range [2]*int32{&across, &down[x]} {
-				switch {
-				case !in:
-					*run = -1
-				case cell:
-					if *run > 0 {
-						length += int64(*run)
-						runs++
-					}
-					*run = 0
-				case *run >= 0:
-					*run++
+		row := labels[y*w : (y+1)*w]
+		for x, in := range crumb[y*w : (y+1)*w] {
+			before := down[x]
+			switch {
+			case !in:
+				across, down[x] = -1, -1
+			case row[x] != 0:
+				if across > 0 {
+					length += int64(across)
+					runs++
+				}
+				if before > 0 {
+					length += int64(before)
+					runs++
+				}
+				across, down[x] = 0, 0
+			default:
+				if across >= 0 {
+					across++
+				}
+				if before >= 0 {
+					down[x] = before + 1
 				}
 			}
 		}

@@ -114,18 +114,18 @@ func (f *Prepared) bareFlag(grade grader, p *partition) {
 		wall[i] = true
 	}
 	for y := range f.h {
-		row := f.crumb[y*f.w : (y+1)*f.w]
-		for x, l := range p.labels[y*f.w : (y+1)*f.w] {
-			if row[x] {
-				i := y/block*w + x/block
-				crumb[i]++
-				wall[i] = wall[i] && l == 0
+		in, labels := f.crumb[y*f.w:(y+1)*f.w], p.labels[y*f.w:(y+1)*f.w]
+		wall, crumb := wall[y/block*w:][:w], crumb[y/block*w:][:w]
+		for b := range wall {
+			for x := b * block; x < min(f.w, (b+1)*block); x++ {
+				crumb[b] += b2i(in[x])
+				wall[b] = wall[b] && (labels[x] == 0 || !in[x])
 			}
 		}
 	}
 	far := math.Max(bareLeastMM, bareTimes*p.chord) * f.frame.pxPerMM / float64(block)
 	bare := 0
-	for i, d := range distanceSquared(wall, w, h) {
+	for i, d := range distanceWithin(wall, w, h, int32(far)+2) {
 		if float64(d) > far*far {
 			bare += crumb[i]
 		}

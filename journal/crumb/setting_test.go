@@ -31,6 +31,7 @@ func TestSettingIsFlagged(t *testing.T) {
 		b := even.Rect
 		return camera{tilt: degrees * math.Pi / 180, away: 3 * float64(b.Dx()), mid: crumb.Point{X: float64(b.Dx()) / 2, Y: float64(b.Dy()) / 2}, out: b.Size()}.take(even)
 	}
+	onWhite := drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = [3]float64{253, 253, 253}, 0.9 })
 	type setting struct {
 		name      string
 		kind      crumb.FlagKind
@@ -42,6 +43,7 @@ func TestSettingIsFlagged(t *testing.T) {
 			drawn(func(s *foam.Slice) { s.Seed, s.Scene.Ground, s.Light.Direction, s.Light.Around = 4004, pale, 0, 0.3 })},
 		{"a board like crust", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Under = foam.Plate }), drawn(func(s *foam.Slice) { s.Scene.Under = foam.Board })},
 		{"aslant by 40°", crumb.Slanted, even, aslant(40)},
+		{"a tear that shows a white table", crumb.Through, onWhite, torn(onWhite)},
 		{"butter", crumb.Bare, even, buttered(plain)},
 		{"too few pixels without a length", crumb.TooCoarse, even, halved(even, 3)},
 	}, 1) {
@@ -60,6 +62,21 @@ func TestSettingIsFlagged(t *testing.T) {
 			}
 		})
 	}
+}
+
+// torn takes a piece out of the middle of a slice that lies on white.
+func torn(photo image.Image) image.Image {
+	m := asDrawn(photo)
+	mid := m.Rect.Max.Div(2)
+	for y := range m.Rect.Dy() {
+		for x := range m.Rect.Dx() {
+			if math.Hypot(float64(x-mid.X)/2, float64(y-mid.Y)) < float64(m.Rect.Dx())/50 {
+				i := m.PixOffset(x, y)
+				m.Pix[i], m.Pix[i+1], m.Pix[i+2] = 253, 253, 253
+			}
+		}
+	}
+	return m
 }
 
 // buttered spreads butter over a part of the crumb: pale yellow, even, and without a cell.

@@ -49,6 +49,19 @@ func TestDistanceIsExact(t *testing.T) {
 	})
 }
 
+func TestDistanceWithinAReach(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		mask, w, h := randomMask(t)
+		reach := rapid.Int32Range(1, 12).Draw(t, "reach")
+		whole := distanceSquared(mask, w, h)
+		for i, got := range distanceWithin(mask, w, h, reach) {
+			if want := min(whole[i], reach*reach); got != want {
+				t.Fatalf("pixel %d within %d: squared distance %d, want %d", i, reach, got, want)
+			}
+		}
+	})
+}
+
 func TestOtsuParts(t *testing.T) {
 	for _, c := range []struct {
 		name string
@@ -76,16 +89,28 @@ func TestComponentsByConnectivity(t *testing.T) {
 		".#.#.",
 		"..#..",
 		"##..#")
-	if _, n := labelComponents(mask, w, h, false); n != 6 {
-		t.Errorf("4-connected: %d components, want 6", n)
+	if c := componentsOf(mask, w, h, true, false); len(c.size)-1 != 6 {
+		t.Errorf("4-connected: %d components, want 6", len(c.size)-1)
 	}
-	labels, n := labelComponents(mask, w, h, true)
+	c := componentsOf(mask, w, h, true, true)
+	labels, n := labelsOf(c), len(c.size)-1
 	if n != 2 {
 		t.Errorf("8-connected: %d components, want 2", n)
 	}
 	if labels[0] != 1 || labels[19] != 2 {
 		t.Errorf("labels run in reading order: got %v", labels)
 	}
+}
+
+// labelsOf gives each pixel the number of its component, 0 outside them all.
+func labelsOf(c components) []int32 {
+	out := make([]int32, c.w*c.h)
+	for _, r := range c.runs {
+		for x := r.from; x < r.to; x++ {
+			out[int(r.y)*c.w+int(x)] = r.label
+		}
+	}
+	return out
 }
 
 func TestHolesAreFilledUpToASize(t *testing.T) {
@@ -129,41 +154,6 @@ func discs(w, h int, r float64, at ...Point) []bool {
 		}
 	}
 	return mask
-}
-
-func TestWatershedSplitsAtNecks(t *testing.T) {
-	const w, h = 90, 50
-	for _, c := range []struct {
-		name string
-		mask []bool
-		want int
-	}{
-		{"one disc", discs(w, h, 14, Point{40, 25}), 1},
-		{"two discs with a narrow neck", discs(w, h, 14, Point{28, 25}, Point{53, 25}), 2},
-		{"two discs almost one", discs(w, h, 14, Point{35, 25}, Point{45, 25}), 1},
-		{"three in a row", discs(w, h, 10, Point{20, 25}, Point{38, 25}, Point{56, 25}), 3},
-		{"two apart", discs(w, h, 8, Point{20, 20}, Point{60, 30}), 2},
-		{"nothing", make([]bool, w*h), 0},
-	} {
-		labels, n := watershed(distanceSquared(c.mask, w, h), w, h)
-		if n != c.want {
-			t.Errorf("%s: %d cells, want %d", c.name, n, c.want)
-		}
-		for i, l := range labels {
-			if (l != 0) != c.mask[i] {
-				t.Fatalf("%s: label %d at pixel %d, mask %v", c.name, l, i, c.mask[i])
-			}
-		}
-	}
-}
-
-func TestWatershedSplitsTouchingDiscsEvenly(t *testing.T) {
-	const w, h = 90, 50
-	labels, n := watershed(distanceSquared(discs(w, h, 14, Point{28, 25}, Point{53, 25}), w, h), w, h)
-	r := measureRegions(labels, n, w, h, nil, nil)
-	if n != 2 || math.Abs(float64(r[0].Area-r[1].Area)) > 0.04*float64(r[0].Area) {
-		t.Fatalf("two like discs came out as %+v", r)
-	}
 }
 
 func TestMomentsOfKnownShapes(t *testing.T) {

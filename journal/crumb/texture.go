@@ -14,6 +14,7 @@ type texture struct {
 	mean  []uint16
 	v     []uint16 // the same, bounded by the levels of cell and wall
 	in    []bool   // mostly crumb
+	keep  []uint16 // all ones there, else nought
 }
 
 // newTexture takes the mean of each place. What is brighter than the walls, or darker than
@@ -22,24 +23,27 @@ type texture struct {
 func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64) *texture {
 	block := max(1, int(math.Round(pxPerMM/texturePerMM)))
 	t := &texture{w: (w + block - 1) / block, h: (h + block - 1) / block, perMM: pxPerMM / float64(block)}
-	t.mean, t.v, t.in = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]bool, t.w*t.h)
+	t.mean, t.v, t.in, t.keep = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]bool, t.w*t.h), make([]uint16, t.w*t.h)
 	bands(t.h, func(from, to int) {
 		sum, n := make([]int, t.w), make([]int, t.w)
 		for y := from; y < to; y++ {
 			clear(sum)
 			clear(n)
 			for yy := y * block; yy < min(h, (y+1)*block); yy++ {
-				for x := range w {
-					if i := yy*w + x; crumb[i] {
-						sum[x/block] += int(rel[i])
-						n[x/block]++
+				line, in := rel[yy*w:(yy+1)*w], crumb[yy*w:(yy+1)*w]
+				for b := range sum {
+					for x := b * block; x < min(w, (b+1)*block); x++ {
+						if in[x] {
+							sum[b] += int(line[x])
+							n[b]++
+						}
 					}
 				}
 			}
 			for x := range t.w {
 				if 2*n[x] >= block*block {
 					i := y*t.w + x
-					t.in[i], t.mean[i] = true, uint16(sum[x]/n[x])
+					t.in[i], t.keep[i], t.mean[i] = true, math.MaxUint16, uint16(sum[x]/n[x])
 					t.v[i] = uint16(min(max(float64(t.mean[i]), l.cell), l.wall))
 				}
 			}
@@ -48,16 +52,15 @@ func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64)
 	return t
 }
 
-// values adds what the texture says. wall is the walls' level and grain the standard
-// deviation of their own.
-func (t *texture) values(values map[MeasureID]float64, wall, grain float64) {
+// values adds what the texture says. grain is the standard deviation of the walls' own.
+func (t *texture) values(values map[MeasureID]float64, l levels, grain float64) {
 	if w := t.width(); w > 0 {
 		values[TextureWidth] = w
 	}
 	if c := t.correlation(); c > 0 {
 		values[CorrelationMM] = c
 	}
-	values[SureVoids] = t.sure(wall, grain)
+	values[SureVoids] = t.sure(l, grain)
 }
 
 // closingSizes are the steps by which the crumb is closed, in grid units from the middle
@@ -140,20 +143,14 @@ func (t *texture) spread(dst, src []uint16, corners bool) {
 			if corners {
 				side = column
 			}
-			before := uint16(0)
-			out, in := dst[y*t.w:(y+1)*t.w], t.in[y*t.w:(y+1)*t.w]
-			for x, v := range column {
-				after := uint16(0)
-				if x+1 < len(side) {
-					after = side[x+1]
-				}
-				v = max(v, before, after)
-				before = side[x]
-				if !in[x] {
-					v = 0
-				}
-				out[x] = v
+			out, keep := dst[y*t.w:][:t.w], t.keep[y*t.w:][:t.w]
+			before, at := uint16(0), side[0]
+			for x, after := range side[1:] {
+				out[x] = max(column[x], before, after) & keep[x]
+				before, at = at, after
 			}
+			last := t.w - 1
+			out[last] = max(column[last], before) & keep[last]
 		}
 	})
 }
@@ -171,19 +168,24 @@ func (t *texture) correlation() float64 {
 		}
 	}
 	mean /= math.Max(1, n)
+	off := make([]float64, len(t.v)) // from the mean; beyond the crumb none
+	for i, in := range t.in {
+		if in {
+			off[i] = float64(t.v[i]) - mean
+		}
+	}
 	alike := func(dx, dy int) float64 {
-		sum, n := 0.0, 0.0
+		sum, n := 0.0, 0
 		for y := range t.h - dy {
-			for x := range t.w - dx {
-				i := y*t.w + x
-				j := i + dy*t.w + dx
-				if t.in[i] && t.in[j] {
-					sum += (float64(t.v[i]) - mean) * (float64(t.v[j]) - mean)
-					n++
-				}
+			at, there := y*t.w, (y+dy)*t.w+dx
+			a, b := off[at:at+t.w-dx], off[there:there+t.w-dx]
+			inA, inB := t.keep[at:at+t.w-dx], t.keep[there:there+t.w-dx]
+			for x, v := range a {
+				sum += v * b[x]
+				n += int(inA[x] & inB[x] & 1)
 			}
 		}
-		return sum / math.Max(1, n)
+		return sum / math.Max(1, float64(n))
 	}
 	whole := alike(0, 0)
 	if whole <= 0 {
@@ -203,17 +205,19 @@ func (t *texture) correlation() float64 {
 // Limits of what is surely a void.
 const (
 	sureWidthMM = 2.0 // as wide as this at least
-	sureGrains  = 3.0 // deeper than the walls' level by so many times their grain
+	sureGrains  = 4.0 // deeper than the walls' level by so many times their grain
+	sureDepth   = 0.5 // and so far down to the cells' level, or thin walls between cells would count
 )
 
 // sure is the share of the crumb in voids that are wide and deep enough to be no trick
 // of the light or of the grain.
-func (t *texture) sure(wall, grain float64) float64 {
+func (t *texture) sure(l levels, grain float64) float64 {
 	dark := make([]bool, len(t.v))
 	all := 0
+	below := l.wall - max(sureGrains*grain, sureDepth*(l.wall-l.cell))
 	for i, in := range t.in {
 		all += b2i(in)
-		dark[i] = in && float64(t.mean[i]) < wall-sureGrains*grain
+		dark[i] = in && float64(t.mean[i]) < below
 	}
 	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
 }

@@ -11,11 +11,13 @@ import (
 func TestSpreadTakesTheNeighbours(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, h := rapid.IntRange(1, 12).Draw(t, "w"), rapid.IntRange(1, 12).Draw(t, "h")
-		tx := &texture{w: w, h: h, in: rapid.SliceOfN(rapid.Bool(), w*h, w*h).Draw(t, "in")}
+		tx := &texture{w: w, h: h, keep: make([]uint16, w*h), in: rapid.SliceOfN(rapid.Bool(), w*h, w*h).Draw(t, "in")}
 		src := rapid.SliceOfN(rapid.Uint16(), w*h, w*h).Draw(t, "src")
 		corners := rapid.Bool().Draw(t, "corners")
 		for i, in := range tx.in {
-			if !in {
+			if in {
+				tx.keep[i] = math.MaxUint16
+			} else {
 				src[i] = 0
 			}
 		}
@@ -70,14 +72,16 @@ func TestTextureOfStripes(t *testing.T) {
 	}
 }
 
-// A wide dark place is a sure void, a narrow one and a shallow one are not.
+// A wide dark place is a sure void; a narrow one is not, nor is one that is shallow beside the grain or
+// beside the cells.
 func TestSureVoids(t *testing.T) {
 	const w, h, perMM = 160, 120, 4
 	for _, c := range []struct {
 		radius float64
 		deep   uint16
+		cells  float64 // how deep most are
 		want   bool
-	}{{10, 4000, true}, {3, 4000, false}, {10, 250, false}} {
+	}{{10, 4000, 4000, true}, {3, 4000, 4000, false}, {10, 350, 300, false}, {10, 450, 300, true}, {10, 1500, 4000, false}} {
 		rel, in := make([]uint16, w*h), make([]bool, w*h)
 		for i := range rel {
 			in[i], rel[i] = true, wallLevel
@@ -85,7 +89,8 @@ func TestSureVoids(t *testing.T) {
 				rel[i] -= c.deep
 			}
 		}
-		got := newTexture(rel, in, levels{cell: wallLevel / 2, wall: wallLevel}, w, h, perMM).sure(wallLevel, 100)
+		l := levels{cell: wallLevel - c.cells, wall: wallLevel}
+		got := newTexture(rel, in, l, w, h, perMM).sure(l, 100)
 		want := 0.0
 		if c.want {
 			want = math.Pi * c.radius * c.radius / (w * h)

@@ -84,8 +84,7 @@ func truthOf(labels []uint16, face *image.Gray, perMM float64) map[MeasureID]flo
 		n = max(n, int(l))
 	}
 	f.crumbPx = count(f.crumb)
-	f.depth = distanceSquared(f.crumb, w, h)
-	f.depthMid = medianDepth(f.depth, f.crumb)
+	f.layers()
 	for _, g := range measureRegions(p.labels, n, w, h, nil, f.crumb) {
 		if g.Area > 0 {
 			p.regions = append(p.regions, g)
@@ -100,7 +99,8 @@ func truthOf(labels []uint16, face *image.Gray, perMM float64) map[MeasureID]flo
 			rel[i] = wallLevel
 		}
 	}
-	newTexture(rel, f.crumb, levels{wall: wallLevel}, w, h, perMM).values(v, wallLevel, wallLevel/6)
+	l := levels{wall: wallLevel}
+	newTexture(rel, f.crumb, l, w, h, perMM).values(v, l, 0)
 	return v
 }
 
@@ -146,7 +146,7 @@ func missesOf(t *testing.T, generator string, n uint64) []miss {
 	r := &Result{w: f.w, h: f.h, frame: f.frame, crumb: f.crumb, Summary: Summary{LargeFrom: LargeFromMM}}
 	f.report(r, p)
 	values := f.values(r, p)
-	newTexture(f.rel, f.crumb, f.levels, f.w, f.h, f.frame.pxPerMM).values(values, f.levels.wall, (f.levels.wall-f.levels.cell)/p.grain)
+	newTexture(f.rel, f.crumb, f.levels, f.w, f.h, f.frame.pxPerMM).values(values, f.levels, (f.levels.wall-f.levels.cell)/p.grain)
 	var out []miss
 	for _, d := range definitions {
 		v, found := values[d.ID]

@@ -69,7 +69,7 @@ var offBy = map[MeasureID][clarities]float64{
 	TopToBottom:    {0.018, 0.125, 0.137, 0.089, 0.173}, // 67 19 92 30 14
 	TextureWidth:   {0.137, 0.410, 0, 0, 0},             // 67 19 110 30 22
 	CorrelationMM:  {0.142, 0.164, 0.259, 0.248, 0},     // 67 19 110 30 22
-	SureVoids:      {0.067, 0.067, 0.067, 0.067, 0.067}, // 67 19 110 30 22
+	SureVoids:      {0.008, 0.008, 0.008, 0.008, 0.008}, // 44 11 70 20 15
 }
 
 // inOwnUnit are the measures of which an error is told as it stands, not as a share of

@@ -14,55 +14,190 @@ const neckShare = 0.82
 const neckStep = 0.75
 
 // watershed splits a mask into cells at its necks. d2 holds the squared
-// distance to the wall. Pixels are flooded from the deepest outwards (Vincent
-// & Soille 1991, IEEE Transactions on Pattern Analysis and Machine Intelligence
-// 13:583); where two basins meet they are joined if the neck there is at least
-// neckShare of the smaller basin's own depth, or hardly narrower than it. Labels run from 1 in reading order.
+// distance to the wall. What comes out is that of a flooding from the deepest pixels
+// outwards (Vincent & Soille 1991, IEEE Transactions on Pattern Analysis and Machine
+// Intelligence 13:583); but since each pixel falls to the deepest of its neighbours that the
+// flood reaches before it, which the depths alone decide, only where basins meet is gone through
+// in the flood's order. They are joined if the neck there is at least neckShare of the smaller
+// basin's own depth, or hardly narrower than it. Labels run from 1 in reading order.
 func watershed(d2 []int32, w, h int) ([]int32, int) {
-	labels := make([]int32, len(d2))
-	set := disjoint{0}
-	peak := []int32{0}
-	offsets := [8]int{-1, 1, -w, w, -w - 1, -w + 1, w - 1, w + 1}
-	for _, i := range byDepth(d2) {
-		x, y := int(i)%w, int(i)/w
-		inner := x > 0 && y > 0 && x < w-1 && y < h-1
-		var near [8]int32 // labels
-		n, mixed := 0, false
-		for k, o := range offsets {
-			if !inner && !within(x, y, k, w, h) {
-				continue
-			}
-			if l := labels[int(i)+o]; l != 0 {
-				near[n] = l
-				n++
-				mixed = mixed || l != near[0]
-			}
-		}
-		if n == 0 {
-			l := int32(len(set))
-			set = append(set, l)
-			peak = append(peak, d2[i])
-			labels[i] = l
-			continue
-		}
-		labels[i] = near[0]
-		if !mixed {
-			continue
-		}
-		// Beside a neighbour reached across a corner stands one reached
-		// across a side: the first four offsets win ties.
-		steepest := int32(-1)
-		for k, o := range offsets {
-			if !inner && !within(x, y, k, w, h) {
-				continue
-			}
-			if j := int(i) + o; labels[j] != 0 && d2[j] > steepest {
-				labels[i], steepest = labels[j], d2[j]
-			}
-		}
-		joinBasins(set, peak, near[:n], d2[i])
+	f := flood{d2: d2, w: w, h: h, labels: make([]int32, len(d2)), near: [8]int{-1, 1, -w, w, -w - 1, -w + 1, w - 1, w + 1}}
+	f.fall()
+	f.settle()
+	set := make(disjoint, len(f.peak))
+	for l := range set {
+		set[l] = int32(l)
 	}
-	return labels, renumber(labels, set)
+	slices.Sort(f.meetings)
+	for _, m := range slices.Compact(f.meetings) {
+		joinBasins(set, f.peak, f.reached(m.at()), d2[m.at()])
+	}
+	to := make([]int32, len(set))
+	n := int32(0)
+	for i, l := range f.labels {
+		if l == 0 {
+			continue
+		}
+		if to[l] == 0 {
+			r := set.find(l)
+			if to[r] == 0 {
+				n++
+				to[r] = n
+			}
+			to[l] = to[r]
+		}
+		f.labels[i] = to[l]
+	}
+	return f.labels, int(n)
+}
+
+// A flood parts a picture into basins, one round each deepest place.
+type flood struct {
+	d2       []int32
+	w, h     int
+	near     [8]int  // the neighbours of a pixel, as steps
+	labels   []int32 // of the basins; before they are known, of a pixel to fall to, as -1 less its place
+	peak     []int32 // squared depth of each basin's deepest place; there is no basin 0
+	meetings []meeting
+	before   [8]int32
+}
+
+// A meeting is a pixel beside which the flood reaches several basins before it. Meetings
+// are ordered as the flood comes to them: the deeper first, like ones in reading order.
+type meeting int64
+
+func meetingAt(i int, d2 int32) meeting { return meeting(i) - meeting(d2)<<32 }
+
+func (m meeting) at() int { return int(uint32(m)) }
+
+// fall lets each pixel fall to the neighbour that the flood reaches first of those before it,
+// or to itself where it reaches none.
+func (f *flood) fall() {
+	for y := range f.h {
+		for x, d := range f.d2[y*f.w : (y+1)*f.w] {
+			if d <= 0 {
+				continue
+			}
+			i := y*f.w + x
+			if x == 0 || y == 0 || x == f.w-1 || y == f.h-1 {
+				f.labels[i] = -1 - int32(f.fallAtBorder(i))
+			} else {
+				f.labels[i] = -1 - int32(f.fallFrom(i))
+			}
+		}
+	}
+}
+
+// fallFrom finds the deepest of the neighbours of a pixel within the picture, if it is deeper; of
+// those as deep as the pixel, one that comes before it in reading order. Beside a neighbour
+// reached across a corner stands one reached across a side, which wins a tie.
+func (f *flood) fallFrom(i int) int {
+	up, mid, low := f.d2[i-f.w-1:i-f.w+2], f.d2[i-1:i+2], f.d2[i+f.w-1:i+f.w+2]
+	// Behind its depth stands a neighbour's rank: 7 less its place among them.
+	ranked := func(d int32, rank int64) int64 { return int64(d)<<3 | rank }
+	own := int64(mid[1])
+	before := max(ranked(mid[0], 7), ranked(up[1], 5), ranked(up[0], 3), ranked(up[2], 2))
+	best := max(before, ranked(mid[2], 6), ranked(low[1], 4), ranked(low[0], 1), ranked(low[2], 0))
+	if best>>3 <= own {
+		if before>>3 < own {
+			return i
+		}
+		best = before
+	}
+	return i + f.near[7-best&7]
+}
+
+func (f *flood) fallAtBorder(i int) int {
+	best, at := int32(-1), i
+	for k, o := range f.near {
+		if f.within(i, k) && f.isBefore(i+o, i) && f.d2[i+o] > best {
+			best, at = f.d2[i+o], i+o
+		}
+	}
+	return at
+}
+
+// isBefore tells whether the flood reaches pixel j before pixel i.
+func (f *flood) isBefore(j, i int) bool {
+	return f.d2[j] > f.d2[i] || f.d2[j] == f.d2[i] && j < i
+}
+
+// settle numbers the basins and lists where they meet: of two neighbours in different basins,
+// it is the one that the flood reaches later which has several beside it.
+func (f *flood) settle() {
+	f.peak = []int32{0}
+	for i, l := range f.labels {
+		if l == 0 {
+			continue
+		}
+		if l < 0 {
+			l = f.settleAt(i)
+		}
+		x := i % f.w
+		if x > 0 && f.labels[i-1] != l {
+			f.meet(i, i-1)
+		}
+		if i < f.w {
+			continue
+		}
+		if f.labels[i-f.w] != l {
+			f.meet(i, i-f.w)
+		}
+		if x > 0 && f.labels[i-f.w-1] != l {
+			f.meet(i, i-f.w-1)
+		}
+		if x+1 < f.w && f.labels[i-f.w+1] != l {
+			f.meet(i, i-f.w+1)
+		}
+	}
+}
+
+// settleAt follows a pixel down to its deepest place, and gives all on the way that place's number.
+func (f *flood) settleAt(i int) int32 {
+	end := i
+	for f.labels[end] < 0 && -1-int(f.labels[end]) != end {
+		end = -1 - int(f.labels[end])
+	}
+	if f.labels[end] < 0 {
+		f.labels[end] = int32(len(f.peak))
+		f.peak = append(f.peak, f.d2[end])
+	}
+	l := f.labels[end]
+	for at := i; f.labels[at] < 0; {
+		next := -1 - int(f.labels[at])
+		f.labels[at] = l
+		at = next
+	}
+	return l
+}
+
+func (f *flood) meet(i, j int) {
+	if f.labels[j] == 0 {
+		return
+	}
+	if f.isBefore(i, j) {
+		i = j
+	}
+	f.meetings = append(f.meetings, meetingAt(i, f.d2[i]))
+}
+
+// reached lists the basins beside a pixel that the flood reaches before it. It is good until the
+// next is asked for.
+func (f *flood) reached(i int) []int32 {
+	out := f.before[:0]
+	for k, o := range f.near {
+		if f.within(i, k) && f.isBefore(i+o, i) {
+			out = append(out, f.labels[i+o])
+		}
+	}
+	return out
+}
+
+// within tells whether neighbour k of a pixel lies in the picture.
+func (f *flood) within(i, k int) bool {
+	x := i%f.w + [8]int{-1, 1, 0, 0, -1, 1, -1, 1}[k]
+	y := i/f.w + [8]int{0, 0, -1, 1, -1, -1, 1, 1}[k]
+	return x >= 0 && y >= 0 && x < f.w && y < f.h
 }
 
 // joinBasins unites the basins of labels that meet at squared depth d when the neck is
@@ -89,43 +224,4 @@ func joinBasins(set disjoint, peak []int32, labels []int32, d int32) {
 			}
 		}
 	}
-}
-
-// within tells whether neighbour k of a border pixel lies in the picture; the
-// order is that of the offsets in watershed.
-func within(x, y, k, w, h int) bool {
-	dx := [8]int{-1, 1, 0, 0, -1, 1, -1, 1}[k]
-	dy := [8]int{0, 0, -1, 1, -1, -1, 1, 1}[k]
-	x, y = x+dx, y+dy
-	return x >= 0 && y >= 0 && x < w && y < h
-}
-
-// byDepth lists the pixels of positive depth, deepest first, by counting sort.
-func byDepth(d2 []int32) []int32 {
-	deepest := int32(0)
-	n := 0
-	for _, d := range d2 {
-		if d > 0 {
-			n++
-			deepest = max(deepest, d)
-		}
-	}
-	start := make([]int32, deepest+2)
-	for _, d := range d2 {
-		if d > 0 {
-			start[deepest-d+1]++
-		}
-	}
-	for i := 1; i < len(start); i++ {
-		start[i] += start[i-1]
-	}
-	order := make([]int32, n)
-	for i, d := range d2 {
-		if d > 0 {
-			k := deepest - d
-			order[start[k]] = int32(i)
-			start[k]++
-		}
-	}
-	return order
 }

@@ -95,12 +95,30 @@ func (d Difference) Sentence(first, second say.Line) say.Line {
 	case f.First.Text != "" || f.Second.Text != "":
 		said = say.Of("{{.Figure}}: {{.One}} for {{.First}}, {{.Other}} for {{.Second}}.", with)
 	default:
-		apart := f.quantity(math.Abs(f.First.Number - f.Second.Number))
-		apart.Difference = true
-		with["Apart"] = apart
+		with["Apart"] = f.apart()
 		said = say.Of("{{.Figure}}: {{.One}} for {{.First}}, {{.Other}} for {{.Second}}, a difference of {{.Apart}}.", with)
 	}
 	return say.Begin(said)
+}
+
+// Figures gives the two values and how far they are apart, to stand in columns; ok is
+// false unless both are recorded as numbers, and then it takes a sentence.
+func (d Difference) Figures() (first, second, apart say.Line, ok bool) {
+	f := d.Figure
+	for _, v := range []Value{f.First, f.Second} {
+		if !v.Known || v.Text != "" || v.Said != nil {
+			return first, second, apart, false
+		}
+	}
+	line := func(q say.Quantity) say.Line { return say.Of("{{.Figure}}", say.With{"Figure": q}) }
+	return line(f.quantity(f.First.Number)), line(f.quantity(f.Second.Number)), line(f.apart()), true
+}
+
+// apart is how far two numbers lie from one another.
+func (f Metric) apart() say.Quantity {
+	q := f.quantity(math.Abs(f.First.Number - f.Second.Number))
+	q.Difference = true
+	return q
 }
 
 // shown is how a value stands in a sentence.

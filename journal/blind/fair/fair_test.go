@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
 	"twinloaf/journal/blind/fair"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/say"
 )
 
@@ -68,5 +70,24 @@ func TestLotsAreEvenAndApart(t *testing.T) {
 	}
 	if _, err := fair.DrawLots(2, bytes.NewReader(nil)); err == nil {
 		t.Error("lots from nothing")
+	}
+}
+
+// Two numbers stand in columns; a word, or what only one bake has, takes a sentence.
+func TestFiguresOfADifference(t *testing.T) {
+	units := measure.Units{}
+	number := fair.Difference{Figure: fair.Metric{Name: say.Of("water temperature"), Unit: "°C", First: fair.Number(29.9), Second: fair.Number(29.1)}}
+	first, second, apart, ok := number.Figures()
+	if got := []string{units.Say(first), units.Say(second), units.Say(apart)}; !ok || !slices.Equal(got, []string{"29.9\u00a0°C", "29.1\u00a0°C", "0.8\u00a0°C"}) {
+		t.Errorf("%q, %v", got, ok)
+	}
+	for name, d := range map[string]fair.Difference{
+		"a word": {Figure: fair.Metric{Name: say.Of("flour"), First: fair.Text("rye"), Second: fair.Text("spelt")}},
+		"one":    {Figure: fair.Metric{Name: say.Of("water temperature"), Unit: "°C", Second: fair.Number(29.1)}},
+		"a time": {Figure: fair.Metric{Name: say.Of("mixed"), First: fair.Value{Known: true, Text: "a", Said: say.Of("a")}, Second: fair.Number(1)}},
+	} {
+		if _, _, _, ok := d.Figures(); ok {
+			t.Errorf("%s stands in columns", name)
+		}
 	}
 }

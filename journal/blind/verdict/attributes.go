@@ -109,10 +109,10 @@ func (r AttributeResult) sentence(loaves [2]blind.Loaf) say.Line {
 		"Two": loaves[1].Name, "Mean2": say.Number{Value: r.Mean2, Decimals: 1},
 		"P": figure(r.Test.P), "Adjusted": figure(r.Adjusted),
 	}
-	means := say.Of("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}).", with)
+	means := say.Of("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}).", with)
 	if r.Test.Zeros > 0 {
-		means = say.N("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pair was scored both alike and left out of the test).",
-			"“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p {{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pairs were scored both alike and left out of the test).", r.Test.Zeros, with)
+		means = say.N("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pair was scored both alike and left out of the test).",
+			"“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pairs were scored both alike and left out of the test).", r.Test.Zeros, with)
 	}
 	if !r.Shown {
 		return say.Join(say.Begin(say.Of("{{.Attribute}}: nothing was shown.", with)), means)

@@ -93,11 +93,11 @@ func corrected(in Input, v Verdict) []say.Line {
 	with := say.With{"Headline": other.Headline, "P": figure(other.P)}
 	switch {
 	case other.Shown && !v.Shown:
-		return append(words, say.Of("With the corrections it would read: {{.Headline}} (p {{.P}})", with))
+		return append(words, say.Of("With the corrections it would read: {{.Headline}} (p\u00a0{{.P}})", with))
 	case !other.Shown && v.Shown:
-		return append(words, say.Of("With the corrections nothing would be shown (p {{.P}}).", with))
+		return append(words, say.Of("With the corrections nothing would be shown (p\u00a0{{.P}}).", with))
 	}
-	return append(words, say.Of("With the corrections it would read the same (p {{.P}}).", with))
+	return append(words, say.Of("With the corrections it would read the same (p\u00a0{{.P}}).", with))
 }
 
 // replicates is said where tasters answered more than once.

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/blindtest"
 )
 
 // The simulated table of false alarms, in testdata/blind/risk.txt, by hand:
@@ -119,22 +120,7 @@ func asked() map[string]blind.Plan {
 // served draws a tasting of which nobody has tasted yet.
 func served(t *testing.T, plan blind.Plan, random *rand.ChaCha8) blind.Opened {
 	t.Helper()
-	draft, err := blind.Draw(plan, random)
-	if err != nil {
-		t.Fatal(err)
-	}
-	card, err := draft.Card()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines, err := card.Lines()
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, setting, err := draft.Seal()
-	if err != nil {
-		t.Fatal(err)
-	}
+	_, setting, lines := blindtest.Seal(t, plan, random)
 	o := blind.Opened{Setting: setting, Progress: blind.Begin(setting).Progress()}
 	for i, s := range setting.Servings {
 		round := blind.Round{Taster: s.Taster, Round: s.Round}

@@ -97,13 +97,13 @@ func chanceWords(plan blind.Plan, k, n int, p float64) say.Line {
 	with := say.With{"Often": byChance(p), "P": figure(p), "Taster": plan.Tasters[0]}
 	switch {
 	case plan.OneSided():
-		return say.Of("By guessing alone that many or more comes up {{.Often}} (p {{.P}}).", with)
+		return say.Of("By guessing alone that many or more comes up {{.Often}} (p\u00a0{{.P}}).", with)
 	case plan.Attribute == "" && len(plan.Tasters) == 1:
-		return say.Of("If {{.Taster}} liked neither better, a lead this large, either way, would come up {{.Often}} (p {{.P}}).", with)
+		return say.Of("If {{.Taster}} liked neither better, a lead this large, either way, would come up {{.Often}} (p\u00a0{{.P}}).", with)
 	case plan.Attribute == "":
-		return say.Of("If neither were liked better, a lead this large, either way, would come up {{.Often}} (p {{.P}}).", with)
+		return say.Of("If neither were liked better, a lead this large, either way, would come up {{.Often}} (p\u00a0{{.P}}).", with)
 	}
-	return say.Of("By guessing alone a lead this large, either way, comes up {{.Often}} (p {{.P}}).", with)
+	return say.Of("By guessing alone a lead this large, either way, comes up {{.Often}} (p\u00a0{{.P}}).", with)
 }
 
 // whatItTakes follows "nothing was shown": what would have been found, and

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/blindtest"
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/blind/verdict"
 	"twinloaf/journal/say"
@@ -36,14 +37,7 @@ func taste(t testing.TB, p blind.Plan, early string, answer func(n int, s blind.
 			t.Fatal(err)
 		}
 	}
-	draft, err := blind.Draw(p, rand.NewChaCha8([32]byte{7}))
-	fail(err)
-	card, err := draft.Card()
-	fail(err)
-	lines, err := card.Lines()
-	fail(err)
-	sealed, setting, err := draft.Seal()
-	fail(err)
+	sealed, setting, lines := blindtest.Seal(t, p, rand.NewChaCha8([32]byte{7}))
 	session := blind.Begin(setting)
 	for n, serving := range setting.Servings {
 		loaf := func(label string) int {
@@ -128,7 +122,7 @@ func TestTriangleThatShowsADifference(t *testing.T) {
 	}
 	says(t, slices.Concat(v.Words, v.Details),
 		"8 of 10 answers right.",
-		"By guessing alone that many or more comes up about once in 290 tries (p 0.0034).",
+		"By guessing alone that many or more comes up about once in 290 tries (p\u00a00.0034).",
 		"Estimated share of tasters who can really tell: 70 %, and at least 24 % (one-sided 95 % confidence limit, as the test is one-sided).",
 		"d′ 3.13, standard error 0.90")
 }
@@ -140,7 +134,7 @@ func TestTriangleThatShowsNothing(t *testing.T) {
 	}
 	says(t, slices.Concat(v.Words, v.Details),
 		"Ines was right in 3 of 6 rounds.",
-		"about 32 times in 100 tries (p 0.32)",
+		"about 32 times in 100 tries (p\u00a00.32)",
 		"That does not mean that the loaves are the same.",
 		"With 6 rounds, a taster who can tell them apart half of the time will be shown to do so about one time in three.",
 		"To make that eight times in ten takes",
@@ -150,12 +144,12 @@ func TestTriangleThatShowsNothing(t *testing.T) {
 
 func TestAllRightHasNoFiniteDPrime(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(6))})
-	says(t, slices.Concat(v.Words, v.Details), "about once in 730 tries (p 0.0014)", "d′ has no finite value")
+	says(t, slices.Concat(v.Words, v.Details), "about once in 730 tries (p\u00a00.0014)", "d′ has no finite value")
 }
 
 func TestNoneRightIsNoSurprise(t *testing.T) {
 	v := judged(t, verdict.Input{Opened: taste(t, plan(blind.Triangle, 1, 6), "", rightFor(0))})
-	says(t, slices.Concat(v.Words, v.Details), "By guessing alone that many or more comes up always (p 1).")
+	says(t, slices.Concat(v.Words, v.Details), "By guessing alone that many or more comes up always (p\u00a01).")
 }
 
 func TestPairedOneSided(t *testing.T) {
@@ -166,7 +160,7 @@ func TestPairedOneSided(t *testing.T) {
 	if math.Abs(v.P-0.0287) > 5e-5 || v.Headline.String() != "“Harbour” is more sour." {
 		t.Errorf("%s p %.5f", v.Headline, v.P)
 	}
-	says(t, slices.Concat(v.Words, v.Details), "11 of 14 answers called “Harbour” more sour, 3 “Gorse”.", "about once in 35 tries (p 0.029)")
+	says(t, slices.Concat(v.Words, v.Details), "11 of 14 answers called “Harbour” more sour, 3 “Gorse”.", "about once in 35 tries (p\u00a00.029)")
 
 	// The other way round nothing is shown, however lopsided.
 	v = judged(t, verdict.Input{Opened: taste(t, p, "", naming(1))})
@@ -194,7 +188,7 @@ func TestPairedTwoSidedAndPreference(t *testing.T) {
 	if v.Headline.String() != "“Harbour” is liked better." || math.Abs(v.P-2.0/512) > 1e-12 || v.Share != nil || v.Tally.Ties != 1 {
 		t.Errorf("%s p %g %+v", v.Headline, v.P, v.Tally)
 	}
-	says(t, slices.Concat(v.Words, v.Details), "9 of 9 answers liked “Harbour” better, 0 “Gorse”.", "1 answer was “no preference”", "about once in 260 tries (p 0.0039)")
+	says(t, slices.Concat(v.Words, v.Details), "9 of 9 answers liked “Harbour” better, 0 “Gorse”.", "1 answer was “no preference”", "about once in 260 tries (p\u00a00.0039)")
 	for i, s := range v.Tally.PerTaster[:9] {
 		if s.Counted != 1 || s.Agreeing != 1 {
 			t.Errorf("taster %d: %+v", i, s)
@@ -268,7 +262,7 @@ func TestScaling(t *testing.T) {
 		t.Error(v.Headline)
 	}
 	says(t, slices.Concat(v.Words, v.Details),
-		"Sour: “Harbour” scores higher. “Harbour” 6.9, “Gorse” 5.0 on average (p 0.0078, with Holm's correction 0.023).",
+		"Sour: “Harbour” scores higher. “Harbour” 6.9, “Gorse” 5.0 on average (p\u00a00.0078, with Holm's correction 0.023).",
 		"Liking: nothing was shown.", "8 pairs were scored both alike and left out of the test")
 
 	v = judged(t, verdict.Input{Opened: taste(t, scalingPlan(5), "", scaled(func(n, loaf int, _ string) int { return 4 + loaf }))})
@@ -333,7 +327,7 @@ func TestCorrectionsAreAdditions(t *testing.T) {
 	if v.Shown || v.Tally.Agreeing != 3 {
 		t.Errorf("a correction changed the verdict: %+v", v)
 	}
-	says(t, v.Cautions, "After unsealing 1 correction was added.", "round 4 of Ines: read the sheet wrongly.", "With the corrections it would read: They can be told apart. (p 0.045)")
+	says(t, v.Cautions, "After unsealing 1 correction was added.", "round 4 of Ines: read the sheet wrongly.", "With the corrections it would read: They can be told apart. (p\u00a00.045)")
 	for why, c := range map[string]verdict.Correction{
 		"no reason":      {Round: 3, Answer: right(3)},
 		"no such round":  {Round: 9, Answer: right(3), Reason: "x"},

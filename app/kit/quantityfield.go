@@ -8,8 +8,8 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// FigureOptions says what a figure field is for.
-type FigureOptions struct {
+// QuantityOptions says what a quantity field is for.
+type QuantityOptions struct {
 	Label   string          // small, above; may be empty
 	Measure measure.Measure // how it is written and read: units.Weight(), units.Number("ml", 0)
 	Hint    string          // shown while there is no figure: "any"; without one, a blank and the unit
@@ -30,18 +30,18 @@ type FigureOptions struct {
 	Check func(v float64) string
 }
 
-// FigureField is a number with its unit, read first and edited in place.
-type FigureField struct {
+// QuantityField is a number with its unit, read first and edited in place.
+type QuantityField struct {
 	field
-	o     FigureOptions
+	o     QuantityOptions
 	value float64
 	has   bool
 	style Span
 }
 
-// NewFigureField makes a field without a figure.
-func NewFigureField(o FigureOptions) *FigureField {
-	f := &FigureField{o: o}
+// NewQuantityField makes a field without a figure.
+func NewQuantityField(o QuantityOptions) *QuantityField {
+	f := &QuantityField{o: o}
 	if o.Large {
 		f.style = Span{Size: look.TextTitle, Bold: true}
 	}
@@ -60,7 +60,7 @@ func NewFigureField(o FigureOptions) *FigureField {
 
 // keyOfDialog hands a letter that no figure begins with to the dialog around the field, if
 // it is one of its keys and nothing has been typed yet.
-func (f *FigureField) keyOfDialog(r rune) bool {
+func (f *QuantityField) keyOfDialog(r rune) bool {
 	from, to := f.entry.w.selected()
 	if !unicode.IsLetter(r) || from != 0 || to != len(f.entry.text()) {
 		return false
@@ -69,7 +69,7 @@ func (f *FigureField) keyOfDialog(r rune) bool {
 	return s != nil && s.press(string(unicode.ToUpper(r)))
 }
 
-func (f *FigureField) words() []Span {
+func (f *QuantityField) words() []Span {
 	s := f.style
 	switch {
 	case f.has && f.Problem() == "":
@@ -88,7 +88,7 @@ func (f *FigureField) words() []Span {
 	return []Span{s}
 }
 
-func (f *FigureField) typed(text string) {
+func (f *QuantityField) typed(text string) {
 	if strings.TrimSpace(text) == "" {
 		f.has, f.value, f.shown = false, 0, ""
 		f.say("")
@@ -112,7 +112,7 @@ func (f *FigureField) typed(text string) {
 }
 
 // read gives the figure that a text is, or why it is none.
-func (f *FigureField) read(text string) (float64, error) {
+func (f *QuantityField) read(text string) (float64, error) {
 	if f.o.Instead != nil {
 		if v, is, err := f.o.Instead(text); is {
 			return v, err
@@ -125,7 +125,7 @@ func (f *FigureField) read(text string) (float64, error) {
 	return v, err
 }
 
-func (f *FigureField) objection() string {
+func (f *QuantityField) objection() string {
 	if f.o.Check == nil || !f.has {
 		return ""
 	}
@@ -133,7 +133,7 @@ func (f *FigureField) objection() string {
 }
 
 // done writes a figure that is understood in its usual form.
-func (f *FigureField) done() {
+func (f *QuantityField) done() {
 	if f.has && !f.refused {
 		f.setText(f.o.Measure.Format(f.value))
 	}
@@ -144,7 +144,7 @@ func (f *FigureField) done() {
 
 // SetValue shows another figure. While the field is edited it changes nothing; nor
 // does it while what was typed is not understood and v is the figure last told.
-func (f *FigureField) SetValue(v float64) {
+func (f *QuantityField) SetValue(v float64) {
 	s := f.o.Measure.Format(v)
 	if f.keeps(s) {
 		return
@@ -155,7 +155,7 @@ func (f *FigureField) SetValue(v float64) {
 }
 
 // Clear shows no figure, where SetValue would show another.
-func (f *FigureField) Clear() {
+func (f *QuantityField) Clear() {
 	if f.keeps("") {
 		return
 	}
@@ -165,7 +165,7 @@ func (f *FigureField) Clear() {
 }
 
 // Set shows a figure, or none. It is cheap when nothing changed.
-func (f *FigureField) Set(v *float64) {
+func (f *QuantityField) Set(v *float64) {
 	switch {
 	case v != nil && (!f.has || f.value != *v):
 		f.SetValue(*v)
@@ -175,16 +175,16 @@ func (f *FigureField) Set(v *float64) {
 }
 
 // Value gives the figure in the base unit; ok is false without a readable one.
-func (f *FigureField) Value() (v float64, ok bool) { return f.value, f.has }
+func (f *QuantityField) Value() (v float64, ok bool) { return f.value, f.has }
 
 // SetOrigin changes what stands beside the unit.
-func (f *FigureField) SetOrigin(s string) {
+func (f *QuantityField) SetOrigin(s string) {
 	f.o.Origin = s
 	f.Refresh()
 }
 
 // SetMeasure changes the face of the figure: the units were changed.
-func (f *FigureField) SetMeasure(m measure.Measure) {
+func (f *QuantityField) SetMeasure(m measure.Measure) {
 	f.o.Measure = m
 	if f.has {
 		f.setText(m.Format(f.value))

@@ -1,0 +1,60 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"twinloaf/app/look"
+)
+
+// Tiles sets things in rows of equal columns, as many as have at least a width, so that a
+// row ends where the page does.
+func Tiles(least, gap float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&tilesLayout{least: least, gap: look.Space(gap)}, things...)
+}
+
+// tilesLayout remembers its width, from which its height follows.
+type tilesLayout struct{ least, gap, width float32 }
+
+// columns is how many stand side by side in a width.
+func (l *tilesLayout) columns(n int) int {
+	return max(1, min(n, int((l.width+l.gap)/(l.least+l.gap))))
+}
+
+func (l *tilesLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	seen := visible(things)
+	width := float32(0)
+	for _, o := range seen {
+		width = max(width, o.MinSize().Width)
+	}
+	return fyne.NewSize(width, l.run(seen, nil))
+}
+
+func (l *tilesLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	l.run(visible(things), func(o fyne.CanvasObject, at fyne.Position, size fyne.Size) {
+		o.Move(at)
+		o.Resize(size)
+	})
+}
+
+// run walks the rows and gives the height they need; place may be nil.
+func (l *tilesLayout) run(seen []fyne.CanvasObject, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
+	n := l.columns(len(seen))
+	w := (l.width - float32(n-1)*l.gap) / float32(n)
+	y := float32(0)
+	for from := 0; from < len(seen); from += n {
+		row := seen[from:min(from+n, len(seen))]
+		tall := float32(0)
+		for _, o := range row {
+			tall = max(tall, o.MinSize().Height)
+		}
+		if place != nil {
+			for i, o := range row {
+				place(o, fyne.NewPos(float32(i)*(w+l.gap), y), fyne.NewSize(w, tall))
+			}
+		}
+		y += tall + l.gap
+	}
+	return max(0, y-l.gap)
+}
