@@ -51,6 +51,13 @@ type worked struct {
 	tasters  []string        // who tasted last
 }
 
+// rightLeast is how wide what is said beside the chart is at least, and bothColumns how wide
+// the body where there is room for both.
+const (
+	rightLeast  = 280
+	bothColumns = 2.6*rightLeast + 24
+)
+
 func newPage(env *pages.Env, about shelf.Metric) *page {
 	p := &page{env: env, wantX: about, wantY: shelf.Score, finds: kit.Stack(2), list: kit.Stack(1.5), rows: kit.NewOpenRows(), links: kit.Stack(1), settle: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("What the record shows"), Heading: " ", MaxWidth: 1760})
@@ -61,15 +68,16 @@ func newPage(env *pages.Env, about shelf.Metric) *page {
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), kit.Grown(0.55, 400, 640, p.chart), p.list)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
-	p.body = container.NewStack(kit.WeightedColumns(look.Space(70), []float32{1.6, 1}, left, right))
+	p.body = container.NewStack(kit.WeightedColumns(rightLeast, []float32{1.6, 1}, left, right))
 	return p
 }
 
-// Start is where the question is chosen: the button that plans a trial stands at the end,
-// and would scroll the page to it.
+// Start is the chart in a narrow window, whose bakes the arrows go through: there the button
+// that plans a trial stands at the end, and would scroll the page to it, and the fields above
+// take letters for themselves.
 func (p *page) Start() fyne.Focusable {
-	if p.body.Visible() && len(p.outcomes) > 0 {
-		return p.outcome
+	if len(p.outcomes) > 0 && p.body.Size().Width < bothColumns {
+		return p.chart
 	}
 	return p.Base.Start()
 }

@@ -10,8 +10,8 @@ import (
 	"twinloaf/app/look"
 )
 
-// Empty is what an empty screen shows: one sentence that invites, one button, and
-// a second way (may be nil).
+// Empty is what an empty screen shows: a drawn loaf, one sentence that invites, one button,
+// and a second way (may be nil).
 func Empty(sentence string, button *Button, second *Link) fyne.CanvasObject {
 	row := Row(4)
 	if button != nil {
@@ -20,7 +20,9 @@ func Empty(sentence string, button *Button, second *Link) fyne.CanvasObject {
 	if second != nil {
 		row.Add(second)
 	}
-	return Stack(5, Gap(4), NewText(Span{Text: sentence, Size: look.TextLarge, Color: look.ColorFaint}), row)
+	loaf := NewPhotoCell(nil, fyne.NewSize(200, 140), 0)
+	loaf.Set(PhotoItem{Loaf: GoldenLoaf}, false)
+	return Stack(5, Row(0, loaf), NewText(Span{Text: sentence, Size: look.TextLarge, Color: look.ColorFaint}), row)
 }
 
 // A Door is one of several equal ways to begin: what it is called, what it leads to, and the

@@ -52,9 +52,9 @@ func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.C
 	open := func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }
 	column := kit.Stack(2)
 	if ph := pages.MainPhoto(photos); ph != nil {
-		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open)
+		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open).Filling()
 		tile.Set(kit.PhotoItem{Key: ph.Hash})
-		column.Add(tile)
+		column.Add(kit.Grown(loavesSize.Height/loavesSize.Width, 200, 440, tile))
 	}
 	arm, bowl := p.armOf(b.ID), ""
 	if arm.Mark != "" {

@@ -63,7 +63,7 @@ func (t *tour) demoStops() []stop {
 		{"compare", to(t.keys("ctrl+5", "0", "g", "Home", "space", "Right", "space", "c")), 4},
 		{"compare-which", to(t.finding("Ferry loaf, Gorse"), t.keys("c"), t.seeing("Click or Enter compares the two")), 0},
 		{"findings", to(t.keys("ctrl+6")), 4},
-		{"findings-factors", to(t.keys("ctrl+1", "ctrl+6"), t.seeing("What the record shows"), t.keys("f", "space")), 0},
+		{"findings-factors", to(t.keys("ctrl+1", "ctrl+6"), t.seeing("Outcome"), t.settling(), t.keys("f", "space")), 0},
 
 		{"settings", to(t.pressing("Settings")), 2},
 		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},
@@ -80,7 +80,8 @@ func (t *tour) demoStops() []stop {
 		{"plate-card", on(t.pressing("Nobody is looking"), t.seeing("For the helper alone")), 2},
 		{"sealed", on(t.pressing("Seal"), t.seeing("Seal the tasting?"), t.keys("Return"), t.seeing("This is the fingerprint")), 0},
 		{"score", on(t.pressing("Begin tasting"), t.missing("Begin tasting")), 2},
-		{"score-round", on(t.keys("Return"), t.missing("Or somebody else first:")), 2},
+		{"score-allergens", on(t.keys("Return"), t.missing("Or somebody else first:")), 0},
+		{"score-round", on(t.keys("Return"), t.missing("Before the first bite")), 2},
 	}
 }
 
@@ -104,6 +105,6 @@ func (t *tour) emptyStops() []stop {
 		{"culture-new", to(t.keys("ctrl+2"), t.seeing("what you call it")), 2},
 		{"bake", to(t.keys("ctrl+3", "n")), 4},
 		{"formula", to(t.keys("ctrl+3", "f", "n")), 3},
-		{"plan", on(t.keys("g")), 3},
+		{"plan", on(t.keys("Escape", "g"), t.seeing("Start the day")), 3},
 	}
 }
