@@ -36,10 +36,13 @@ func (j jar) at(after time.Duration) float64 {
 // A foretold is when the window says that a feeding will peak.
 type foretold struct{ mid, low, high time.Time }
 
-// expected matches what the culture's page says of the peak.
-var expected = regexp.MustCompile(`(?:in (\d+) min|(\d\d:\d\d)), between (\d\d:\d\d) and (\d\d:\d\d)`)
+// expected matches what the culture's page says of the peak: a text of its own. What would
+// come of a feeding that is only thought of stands below it in a sentence.
+var expected = regexp.MustCompile(`^(?:in (\d+) min|(\d\d:\d\d)), between (\d\d:\d\d) and (\d\d:\d\d)$`)
 
-// foretelling reads the forecast off the page, once it says what it rests on.
+// foretelling reads the forecast off the page, once what it rests on stands under it: until the
+// page is read anew, that is what the last one rested on, and only the feeding that is
+// thought of may say it already.
 func (p *program) foretelling(now time.Time, rests string) (f foretold, err error) {
 	clock := func(s string) time.Time {
 		t, bad := time.ParseInLocation("15:04", s, now.Location())
@@ -48,15 +51,17 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 	}
 	var said []string
 	_, err = p.wait(fmt.Sprintf("a forecast that rests on %q", rests), func(things []outline.Thing) bool {
-		all := strings.Join(outline.Texts(things), "\n")
-		if !strings.Contains(all, rests) {
+		texts := outline.Texts(things)
+		at := slices.IndexFunc(texts, expected.MatchString)
+		if at < 0 {
 			return false
 		}
-		// A page that is being drawn anew may show half of what it said before: it is
-		// read until it says the same twice.
-		before := said
-		said = expected.FindStringSubmatch(all)
-		return said != nil && slices.Equal(said, before)
+		said = expected.FindStringSubmatch(texts[at])
+		under := texts[at:]
+		if end := slices.Index(under, "If you feed it at"); end >= 0 {
+			under = under[:end]
+		}
+		return strings.Contains(strings.Join(under, "\n"), rests)
 	})
 	if err != nil {
 		return f, err

@@ -1,15 +1,12 @@
 package trials
 
-import (
-	"math"
-	"math/rand/v2"
-)
+import "math"
 
 // A Law makes cultures. Each culture draws its own constants, and behaves by
 // them from feeding to feeding.
 type Law struct {
 	Name string
-	Born func(rng *rand.Rand) Nature
+	Born func(rng chance) Nature
 }
 
 // A Nature is one culture's law: the rise over the mark after a feeding, at every
@@ -20,7 +17,7 @@ type Nature func(luck *Luck, dilution, rested float64, temp func(h float64) floa
 
 // Luck is what is peculiar to the feedings of a culture, one after the other.
 type Luck struct {
-	*rand.Rand
+	chance
 	mood float64 // of a culture whose days are like the days before
 }
 
@@ -55,15 +52,15 @@ func cardinal(t, low, best, high float64) float64 {
 }
 
 // spread is a factor whose logarithm scatters.
-func spread(chance interface{ NormFloat64() float64 }, sd float64) float64 {
-	return math.Exp(sd * chance.NormFloat64())
+func spread(rng chance, sd float64) float64 {
+	return math.Exp(sd * rng.NormFloat64())
 }
 
 // leaking: yeasts and lactic bacteria grow on one sugar, each by its own cardinal
 // temperatures. Yeast gas raises the dough; acid slows the yeast and opens the
 // dough, so that the gas escapes ever faster. What a long rest does: acid carried
 // over, and yeasts that need a while.
-func leaking(rng *rand.Rand) Nature {
+func leaking(rng chance) Nature {
 	best := 27 + 4*rng.Float64()
 	high := best + 8 + 3*rng.Float64()
 	yeast := 0.85 * spread(rng, 0.18) // per hour at the best temperature
@@ -100,7 +97,7 @@ func leaking(rng *rand.Rand) Nature {
 // (1994), temperature by Ratkowsky's square-root law (1983); gas in proportion to
 // the sugar eaten, lost through the surface, and a dough that sinks once nothing
 // holds it up.
-func exhausted(rng *rand.Rand) Nature {
+func exhausted(rng chance) Nature {
 	low, high := 2+4*rng.Float64(), 39+5*rng.Float64()
 	root := func(t float64) float64 {
 		if t <= low || t >= high {
@@ -141,7 +138,7 @@ func exhausted(rng *rand.Rand) Nature {
 // moody: no biology. The hours to the top follow the ratio and a constant factor
 // for every ten degrees, with a turn of their own each time; the curve is a
 // smoothed ramp and a slide, whose shares also change from feeding to feeding.
-func moody(rng *rand.Rand) Nature {
+func moody(rng chance) Nature {
 	ten := 2.0 + 0.9*rng.Float64() // factor for ten degrees
 	base := 4.6 * spread(rng, 0.25)
 	ratio := 0.45 + 0.2*rng.Float64()
@@ -182,7 +179,7 @@ func moody(rng *rand.Rand) Nature {
 // comes when lactic bacteria, which follow Arrhenius' law and like it warmer than the
 // yeasts, have made so much acid that the gluten gives way. Two clocks, then, and a plateau
 // between them that may be short or long.
-func souring(rng *rand.Rand) Nature {
+func souring(rng chance) Nature {
 	heat := func(activation, best float64) func(float64) float64 {
 		return func(t float64) float64 {
 			k := math.Exp(activation * (1/298.15 - 1/(t+273.15)))
@@ -220,7 +217,7 @@ func souring(rng *rand.Rand) Nature {
 // and by heat as its enzymes unfold. Its gas dissolves until the dough has its fill; from
 // then on it makes bubbles, and leaks through films that thin as they stretch and that an
 // enzyme of the flour wears out.
-func filming(rng *rand.Rand) Nature {
+func filming(rng chance) Nature {
 	unfolds := 308 + 5*rng.Float64() // kelvin at which half of it has
 	quick := 6500 + 2500*rng.Float64()
 	pace := func(t float64) float64 {
@@ -262,7 +259,7 @@ func filming(rng *rand.Rand) Nature {
 // pulsing: no biology. A pulse over hours above a least temperature, as gardeners reckon;
 // how slow a culture is today lies near to how slow it was yesterday, and now and then it
 // is far off.
-func pulsing(rng *rand.Rand) Nature {
+func pulsing(rng chance) Nature {
 	least := 6 + 5*rng.Float64()
 	base := 5.2 * spread(rng, 0.25)
 	ratio := 0.35 + 0.25*rng.Float64()

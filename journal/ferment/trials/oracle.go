@@ -36,41 +36,57 @@ func (f Feeding) foretell(rng *rand.Rand) (tops [len(At)]float64) {
 				p.top, _ = Top(p.heights)
 				all = append(all, p)
 			}
-			slices.SortFunc(all, func(a, b possibility) int { return cmp.Compare(a.top, b.top) })
+			inOrder(all)
 		}
-		var weights [draws]float64
-		total := 0.0
-		for k, p := range all {
-			if p.top > at {
-				weights[k] = f.likelihood(p, at)
-				total += weights[k]
-			}
-		}
-		tops[i] = at
-		for k, p := range all {
-			if total -= 2 * weights[k]; total <= 0 && weights[k] > 0 {
-				tops[i] = p.top
-				break
-			}
-		}
+		tops[i] = f.among(all, at, 0.5)
 	}
 	return tops
 }
 
-// likelihood is how well a rise goes with what was written down of a feeding until an hour.
-func (f Feeding) likelihood(p possibility, until float64) float64 {
-	log := 0.0
+// among is the hour by which a share of the tops come that were drawn, which are in order: of
+// those that are still ahead at an hour, each weighed by how well it goes with what was written
+// down until then.
+func (f Feeding) among(drawn []possibility, until, share float64) float64 {
+	weights, total := make([]float64, len(drawn)), 0.0
+	for k, p := range drawn {
+		if p.top > until {
+			log, _ := f.fits(p.heights, until)
+			weights[k] = math.Exp(log)
+			total += weights[k]
+		}
+	}
+	sum := 0.0
+	for k, p := range drawn {
+		if sum += weights[k]; weights[k] > 0 && sum >= share*total {
+			return p.top
+		}
+	}
+	return until
+}
+
+// inOrder puts what was drawn in the order of the tops.
+func inOrder(drawn []possibility) {
+	slices.SortFunc(drawn, func(a, b possibility) int { return cmp.Compare(a.top, b.top) })
+}
+
+// fits is the logarithm of how well a rise goes with what was written down of a feeding until an
+// hour, and how far each note is off, in standard deviations.
+func (f Feeding) fits(heights []float64, until float64) (log float64, offs []float64) {
 	for _, r := range f.Course.Readings {
 		h := r.At.Sub(f.Course.Feeding.At).Hours()
 		if h > until {
 			continue
 		}
-		off, sd := h-p.top, topSpread
+		off, sd := 0.0, topSpread
 		if r.Rise > 0 {
-			rise := at(p.heights, h)
+			rise := at(heights, h)
 			off, sd = float64(r.Rise)-1-rise, math.Hypot(eyeSpread(rise), 0.05/math.Sqrt(12)) // written down in twentieths
+		} else {
+			top, _ := Top(heights)
+			off = h - top
 		}
 		log -= off*off/(sd*sd)/2 + math.Log(sd)
+		offs = append(offs, off/sd)
 	}
-	return math.Exp(log)
+	return log, offs
 }

@@ -25,6 +25,7 @@ type Score struct {
 	ThermTold float64 // thermal time and ln(ratio), told
 	ThermRead float64
 	Floor     float64 // of one who knows the law and the culture: see [Feeding.foretell]
+	Learner   float64 // of one who knows the law and learns the rest, if asked: see [learner]
 	Inside    float64 // share of the tops inside the 80 % interval
 	Width     float64 // median width of it, in minutes
 	Bias      float64 // median of actual less foretold, in minutes
@@ -33,6 +34,8 @@ type Score struct {
 	// errors, by drawing whole cultures anew (the bootstrap; Efron 1979, Ann Stat 7:1),
 	// since the feedings of one culture are alike.
 	RatioSE, InsideSE float64
+
+	LearnerInside, LearnerSE float64 // the same of the learner: by its interval it learns as it should, and the error of its ratio
 }
 
 // Simple is the least error of the simple rules on the same diary.
@@ -46,8 +49,11 @@ func (s Score) Ratio() float64 { return s.Forecast / s.Simple() }
 func (s Score) Told() float64 { return math.Min(s.FiveTold, s.ThermTold) }
 
 // Hopeless says that not even one who knows the law, the culture and the kitchen is off by
-// so little as 0.8 of what the simple rules are off by.
-func (s Score) Hopeless() bool { return s.Floor > 0.8*s.Simple() }
+// so little as 0.8 of what the simple rules are off by, or, beyond chance, one who knows the law and
+// learns the rest from the diary.
+func (s Score) Hopeless() bool {
+	return s.Floor > 0.8*s.Simple() || s.Learner/s.Simple() > 0.8+2*s.LearnerSE
+}
 
 // Beats and Holds say that what is asked was reached: to be off by at most 0.8 of the
 // simple rules, and to hold 76 to 84 % of the tops in the 80 % interval.
@@ -84,6 +90,7 @@ const (
 	byThermTold
 	byThermRead
 	byFloor
+	byLearner
 	guesses
 )
 
@@ -91,6 +98,7 @@ const (
 type outcome struct {
 	off         [guesses]float64
 	inside      float64 // 1 or 0
+	learned     float64 // the same of the learner's interval
 	width, bias float64
 }
 
@@ -110,16 +118,16 @@ func (c Case) Run(seed uint64, cultures, feedings int) [len(At)]Score {
 	for h := range At {
 		out[h] = score(all[h])
 		rng := rand.New(rand.NewPCG(1, 1))
-		var ratios, insides []float64
+		var ratios, insides, learned []float64
 		for range 60 {
 			drawn := make([][]outcome, cultures)
 			for i := range drawn {
 				drawn[i] = all[h][rng.IntN(cultures)]
 			}
 			s := score(drawn)
-			ratios, insides = append(ratios, s.Ratio()), append(insides, s.Inside)
+			ratios, insides, learned = append(ratios, s.Ratio()), append(insides, s.Inside), append(learned, s.Learner/s.Simple())
 		}
-		out[h].RatioSE, out[h].InsideSE = stat.StdDev(ratios, nil), stat.StdDev(insides, nil)
+		out[h].RatioSE, out[h].InsideSE, out[h].LearnerSE = stat.StdDev(ratios, nil), stat.StdDev(insides, nil), stat.StdDev(learned, nil)
 	}
 	return out
 }
@@ -135,17 +143,18 @@ func score(cultures [][]outcome) Score {
 		return median(v)
 	}
 	off := func(j int) float64 { return of(func(o *outcome) float64 { return o.off[j] }) }
-	inside, sum := 0.0, 0.0
+	inside, learned, sum := 0.0, 0.0, 0.0
 	for _, o := range all {
 		inside += o.inside
+		learned += o.learned
 		sum += o.off[byForecast]
 	}
 	n := math.Max(1, float64(len(all)))
 	return Score{
 		Feedings: len(all), Forecast: off(byForecast), Mean: sum / n, FiveTold: off(byFiveTold), FiveRead: off(byFiveRead),
-		ThermTold: off(byThermTold), ThermRead: off(byThermRead), Floor: off(byFloor),
-		Inside: inside / n,
-		Width:  of(func(o *outcome) float64 { return o.width }), Bias: of(func(o *outcome) float64 { return o.bias }),
+		ThermTold: off(byThermTold), ThermRead: off(byThermRead), Floor: off(byFloor), Learner: off(byLearner),
+		Inside: inside / n, LearnerInside: learned / n,
+		Width: of(func(o *outcome) float64 { return o.width }), Bias: of(func(o *outcome) float64 { return o.bias }),
 	}
 }
 
@@ -153,7 +162,11 @@ func score(cultures [][]outcome) Score {
 func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 	diary := c.Diary(rng, lived+feedings)
 	f := ferment.NewForecaster(ferment.UsualAssumptions(), nil)
-	chance := rand.New(rand.NewPCG(3, 3))
+	chance, dreams := rand.New(rand.NewPCG(3, 3)), rand.New(rand.NewPCG(4, 4))
+	var law *learner
+	if c.Learner {
+		law = newLearner(c.Law, 2*len(diary)+4)
+	}
 	var told, read []float64
 	var whole []func(float64) float64
 	for i, now := range diary {
@@ -162,6 +175,10 @@ func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 			ta, tb := thermalRule(past, told, whole)
 			ra, rb := thermalRule(past, read, whole)
 			x, fed, floor := math.Log(now.Dilution), now.Course.Feeding.At, now.foretell(chance)
+			var drawn []possibility
+			if law != nil {
+				drawn = law.foretell(dreams, now)
+			}
 			for h, at := range At {
 				if now.Peak <= at {
 					continue
@@ -172,8 +189,14 @@ func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 				}
 				mid, low, high := got.Peak.Mid.Sub(fed).Hours(), got.Peak.Low.Sub(fed).Hours(), got.Peak.High.Sub(fed).Hours()
 				o := outcome{width: 60 * (high - low), bias: 60 * (now.Peak - mid)}
-				held := c.held(now, at)
-				for j, guess := range [guesses]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), floor[h]} {
+				held, learned := c.held(now, at), now.Peak // off by nothing where nobody is asked
+				if drawn != nil {
+					learned = now.among(drawn, at, 0.5)
+					if now.among(drawn, at, 0.1) <= now.Peak && now.Peak <= now.among(drawn, at, 0.9) {
+						o.learned = 1
+					}
+				}
+				for j, guess := range [guesses]float64{mid, lastFive(told), lastFive(read), when(held, ta+tb*x), when(held, ra+rb*x), floor[h], learned} {
 					if j != byForecast {
 						guess = math.Max(guess, at) // it has not peaked yet: the rules may know that
 					}
@@ -186,6 +209,9 @@ func (c Case) live(rng *rand.Rand, feedings int) (out [len(At)][]outcome) {
 			}
 		}
 		f.Learn(now.Course)
+		if law != nil {
+			law.learn(now)
+		}
 		told = append(told, now.Peak)
 		r, ok := now.read()
 		if !ok {

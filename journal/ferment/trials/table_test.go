@@ -17,6 +17,7 @@ var (
 	only     = flag.String("only", "", "only cases whose line begins with one of these, as in \"1 log 8,2 room\"")
 	seed     = flag.Uint64("seed", 1, "of the table's cultures")
 	update   = flag.Bool("update", false, "write down what the few cultures of the verdict come to")
+	learning = flag.Bool("learner", false, "where no temperature is noted, let one foretell, too, who knows the law and learns the rest (five seconds for each culture and way of keeping a diary)")
 	cultures = flag.Int("cultures", 24, "cultures in each case of the table")
 )
 
@@ -39,7 +40,7 @@ func TestTable(t *testing.T) {
 	for l, law := range Laws() {
 		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
 			for _, looks := range []int{0, 1, 3, 8} {
-				c := Case{Law: law, Knows: knows, Looks: looks}
+				c := Case{Law: law, Knows: knows, Looks: looks, Learner: *learning && knows == Nothing}
 				name := fmt.Sprint(l+1, " ", knows, " ", looks)
 				if !slices.ContainsFunc(strings.Split(*only, ","), func(p string) bool { return strings.HasPrefix(name, p) }) {
 					continue
@@ -48,6 +49,9 @@ func TestTable(t *testing.T) {
 					r := func(v float64, digits int) string { return strconv.FormatFloat(v, 'f', digits, 64) }
 					t.Logf(form, l+1, knows, looks, At[h], s.Feedings, r(s.Forecast, 0), r(s.FiveRead, 0), r(s.ThermRead, 0), r(s.Floor, 0),
 						r(s.Ratio(), 2), r(s.RatioSE, 2), r(s.Forecast/s.Told(), 2), r(100*s.Inside, 0), r(100*s.InsideSE, 1), r(s.Width, 0), r(s.Bias, 0), s.Misses())
+					if c.Learner {
+						t.Logf("    one who knows the law and learns the rest: off by %.0f min, %.2f (+- %.2f) of the simple rules; %.0f %% in its 80 %% interval", s.Learner, s.Learner/s.Simple(), s.LearnerSE, 100*s.LearnerInside)
+					}
 					rows++
 					together[diary{knows, looks, h}] = append(together[diary{knows, looks, h}], s)
 					if m := s.Misses(); m != "" && m != "floor" && !strings.Contains(m, "?") {

@@ -31,6 +31,8 @@ type Case struct {
 	// Looks is how many heights are read of each feeding. With none, the baker
 	// only notes roughly when it stood highest, for the feedings that are past.
 	Looks int
+	// Learner lets one foretell, too, who knows the law and learns the rest.
+	Learner bool
 }
 
 // A Feeding is one feeding as it truly went, beside what was written down of it.
@@ -39,6 +41,7 @@ type Feeding struct {
 	Peak     float64        // true hours to the top
 	Height   float64        // true rise over the mark there
 	Dilution float64
+	rested   float64 // hours since the feeding before
 	oracle   oracle
 	measured [len(At)]time.Time      // until when the temperature is known, at each hour of [At]
 	temp     func(h float64) float64 // true, by hours since the feeding
@@ -62,18 +65,24 @@ const quarter = 0.25
 
 func newKitchen(rng *rand.Rand, start time.Time, days int) *kitchen {
 	k := &kitchen{start: start}
-	level := 20 + 5*rng.Float64()
-	season, phase := 2.5*rng.Float64(), 2*math.Pi*rng.Float64()
-	swing, warmest := 0.5+1.7*rng.Float64(), 14+4*rng.Float64()
+	usual := kitchenUsual(rng)
 	weather, keep := 0.0, math.Exp(-quarter/weatherKeeps)
 	for i := range days * 96 {
-		h := float64(i) * quarter
 		weather = keep*weather + weatherSpread*math.Sqrt(1-keep*keep)*rng.NormFloat64()
-		k.temps = append(k.temps, level+season*math.Sin(2*math.Pi*h/24/365+phase)+
-			swing*math.Cos(2*math.Pi*(h-warmest)/24)+weather)
+		k.temps = append(k.temps, usual(float64(i)*quarter)+weather)
 		k.weather = append(k.weather, weather)
 	}
 	return k
+}
+
+// kitchenUsual is how warm a kitchen usually is, by hours since its start.
+func kitchenUsual(rng chance) func(h float64) float64 {
+	level := 20 + 5*rng.Float64()
+	season, phase := 2.5*rng.Float64(), 2*math.Pi*rng.Float64()
+	swing, warmest := 0.5+1.7*rng.Float64(), 14+4*rng.Float64()
+	return func(h float64) float64 {
+		return level + season*math.Sin(2*math.Pi*h/24/365+phase) + swing*math.Cos(2*math.Pi*(h-warmest)/24)
+	}
 }
 
 // drawn is a course of temperatures from a time on as one draws it who knows the kitchen and
@@ -130,7 +139,7 @@ var begin = time.Date(2026, 2, 2, 0, 0, 0, 0, time.UTC)
 // says. The same rng gives the same diary.
 func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 	k := newKitchen(rng, begin, 2*feedings+4)
-	nature, luck := c.Law.Born(rng), &Luck{Rand: rng}
+	nature, luck := c.Law.Born(rng), &Luck{chance: rng}
 	usual := []float64{3, 3, 3, 5, 5, 9}[rng.IntN(6)]
 	twice := rng.IntN(3) == 0
 	when := begin.Add(8 * time.Hour)
@@ -146,6 +155,7 @@ func (c Case) Diary(rng *rand.Rand, feedings int) []Feeding {
 		}
 		f := Feeding{Dilution: dilution, temp: func(h float64) float64 { return k.at(fed.Add(hours(h))) }}
 		rested := fed.Sub(before).Hours()
+		f.rested = rested
 		mood := luck.mood
 		heights := nature(luck, dilution, rested, f.temp)
 		f.Peak, f.Height = Top(heights)
