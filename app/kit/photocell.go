@@ -161,7 +161,7 @@ func (r *photoCellRenderer) MinSize() fyne.Size {
 func (r *photoCellRenderer) Layout(size fyne.Size) {
 	w, h := size.Width, r.c.size.Height
 	if r.c.fills {
-		h = max(h, size.Height-(r.MinSize().Height-h))
+		h = max(0, size.Height-(r.MinSize().Height-h))
 	}
 	inset, top := float32(0), float32(0)
 	if r.c.item.Folder {

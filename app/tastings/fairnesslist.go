@@ -73,7 +73,7 @@ func bakeOf(b *journal.Bake, instead say.Line) say.Line {
 
 // figuresRow is a name, and three figures below one another's.
 func figuresRow(name *kit.Text, figures ...*kit.Text) fyne.CanvasObject {
-	row := container.New(figuresLayout{}, name)
+	row := container.New(&figuresLayout{}, name)
 	for _, f := range figures {
 		f.SetAlign(fyne.TextAlignTrailing)
 		row.Add(f)
@@ -84,21 +84,45 @@ func figuresRow(name *kit.Text, figures ...*kit.Text) fyne.CanvasObject {
 // figureWidth is the room for a figure with its unit.
 const figureWidth = 84
 
-// figuresLayout gives the first the room that the others leave, whose words end at the
-// right of their columns.
-type figuresLayout struct{}
+// figuresLayout gives the name the room that the figures leave, which end at the right of
+// their columns; a name for which that is too little stands above them. It remembers its
+// width, from which its height follows.
+type figuresLayout struct{ width float32 }
 
-func (figuresLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(30)+float32(len(things)-1)*figureWidth, things[0].MinSize().Height)
+// above is how high a name is that stands above its figures.
+func (l *figuresLayout) above(things []fyne.CanvasObject) float32 {
+	name, _ := things[0].(*kit.Text)
+	if l.width <= 0 || l.width >= look.Space(36)+float32(len(things)-1)*figureWidth || name == nil || name.String() == "" {
+		return 0
+	}
+	return things[0].MinSize().Height
 }
 
-func (figuresLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	figures := float32(len(things)-1) * figureWidth
-	fitHeight(things[0], size.Width-figures)
+func (l *figuresLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
+	row := things[1].MinSize().Height
+	if over := l.above(things); over > 0 {
+		row += over
+	} else {
+		row = max(row, things[0].MinSize().Height)
+	}
+	return fyne.NewSize(float32(len(things)-1)*figureWidth, row)
+}
+
+func (l *figuresLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	figures, room := float32(len(things)-1)*figureWidth, size.Width
+	over := l.above(things)
+	if over == 0 {
+		room -= figures
+	}
+	fitHeight(things[0], room)
 	things[0].Move(fyne.NewPos(0, 0))
+	if over > 0 {
+		over = things[0].MinSize().Height
+	}
 	for i, o := range things[1:] {
 		fitHeight(o, figureWidth)
-		o.Move(fyne.NewPos(size.Width-figures+float32(i)*figureWidth, 0))
+		o.Move(fyne.NewPos(size.Width-figures+float32(i)*figureWidth, over))
 	}
 }
 

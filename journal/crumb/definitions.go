@@ -98,7 +98,7 @@ var definitions = []Definition{
 		"Distance at which the autocorrelation of the evened brightness, at 4 pixels to the mm, falls to 1/e; mean of level and upright.",
 		"Correlation length: Torquato 2002, Random Heterogeneous Materials, from memory", 2, false},
 	{SureVoids, "Share of sure voids", "", "", "How much of the face is holes that are beyond doubt: the least that is open, not all of it. It is not to be compared between photos, since it grows with their contrast.",
-		"Share of the crumb in places at least 2 mm wide (without a true length 2 % of the slice's width) that lie below the walls' level by four times their grain, and at least half-way down to the cells' level.",
+		"Share of the crumb in places at least 2 mm wide (without a true length 2 % of the slice's width) that lie below the walls' level by four times their grain, and by at least three quarters of the way down to the cells' level.",
 		"Opening by a disc: Serra 1982, Image Analysis and Mathematical Morphology, from memory; how deep is our own, set on drawn slices", 3, true},
 }
 

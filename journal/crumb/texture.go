@@ -204,9 +204,9 @@ func (t *texture) correlation() float64 {
 
 // Limits of what is surely a void.
 const (
-	sureWidthMM = 2.0 // as wide as this at least
-	sureGrains  = 4.0 // deeper than the walls' level by so many times their grain
-	sureDepth   = 0.5 // and so far down to the cells' level, or thin walls between cells would count
+	sureWidthMM = 2.0  // as wide as this at least
+	sureGrains  = 4.0  // deeper than the walls' level by so many times their grain
+	sureDepth   = 0.75 // and so far down to the cells' level, or rims and thin walls between cells would count
 )
 
 // sure is the share of the crumb in voids that are wide and deep enough to be no trick

@@ -99,8 +99,8 @@ func truthOf(labels []uint16, face *image.Gray, perMM float64) map[MeasureID]flo
 			rel[i] = wallLevel
 		}
 	}
-	l := levels{wall: wallLevel}
-	newTexture(rel, f.crumb, l, w, h, perMM).values(v, l, 0)
+	// Surely void is what is more than half open.
+	newTexture(rel, f.crumb, levels{wall: wallLevel}, w, h, perMM).values(v, levels{cell: wallLevel, wall: wallLevel}, (wallLevel/2+1)/sureGrains)
 	return v
 }
 
