@@ -26,7 +26,7 @@
 //
 // An interval may hold eight times of ten over many cultures and not over those of one law,
 // whose days vary more or less than is usual: a diary tells that slowly. With 80 cultures for
-// each row it holds 84 to 90 % in each of the fifth law with none, three or eight looks, which
+// each row it holds 83 to 90 % in each of the fifth law with none, three or eight looks, which
 // is too often. To stretch it by how the culture's earlier forecasts fared (conformal
 // prediction) brought the rows of the last two laws in which it holds 76 to 84 % from 54 to 54
 // to 60 of 96, with about 25 cultures in each, and no further than 68 if the true hours of the
