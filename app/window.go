@@ -111,8 +111,6 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
 	safekeeping.Start(w.env)
-	// It asks the display server, once: no page is to wait for that.
-	w.env.Run(func(context.Context) { clipboard.Pictures() }, nil)
 	w.Go(pages.Route{Name: pages.Today})
 	w.tellSetAside()
 	return w
