@@ -10,8 +10,8 @@ import (
 	"twinloaf/journal"
 )
 
-// The keyboard stays at its row when the list is read again, also when another tasting
-// has come above it.
+// The keyboard stays at its row when the list is read again, also when what it lists has
+// another name.
 func TestTheListKeepsTheKeyboard(t *testing.T) {
 	b := newBench(t)
 	trial := b.trial()
