@@ -7,8 +7,11 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -388,9 +391,13 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 			}
 		}
 		pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
-			switch o.(type) {
+			switch o := o.(type) {
 			case *kit.PhotoTile, *kit.PhotoCell, *kit.ChartFrame:
 				t.Errorf("page %q shows a %T", more, o)
+			case *canvas.Text:
+				if o.Color == theme.Color(look.ColorCrust) {
+					t.Errorf("page %q says %q in a colour", more, o.Text)
+				}
 			}
 		})
 	}
