@@ -44,11 +44,11 @@ func TestWindowSleeps(t *testing.T) {
 			synctest.Test(t, func(t *testing.T) {
 				s := &sleeper{rouse: func() { t.Error("it was woken without being asleep") }}
 				c.what(s)
-				time.Sleep(c.stays - 1)
+				time.Sleep(c.stays - time.Nanosecond)
 				if c.stays > 0 && asleep(s) {
 					t.Errorf("it sleeps before %v are over", c.stays)
 				}
-				time.Sleep(2)
+				time.Sleep(2 * time.Nanosecond)
 				if !asleep(s) {
 					t.Errorf("it does not sleep after %v", c.stays)
 				}
