@@ -33,6 +33,8 @@ type Frame struct {
 	float   *float
 	stop    func()
 	byKey   bool   // a key asks for what is done now
+	// arriving says that a page that was just come to gets the keyboard.
+	arriving bool
 	inkOnly bool   // whether a sealed tasting is shown
 	still   bool   // whether nothing moves
 	moving  int    // how many things are on their way
