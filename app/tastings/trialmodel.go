@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -140,7 +141,7 @@ func (p *beginTrialPage) showAlike() {
 		return
 	}
 	u, varied := p.env.Units(), variations()[p.varied].store
-	row := kit.Flow(8)
+	row := kit.Columns(look.Space(25))
 	add := func(label, figure, unit string) {
 		r := kit.NewReadout(label, true)
 		r.Set(figure, unit, "", "")
