@@ -19,6 +19,9 @@ type Peak struct {
 	// almost as well, and no less than from the picture before At to the one after that have
 	// a height, nor than one picture's time to either side. A peak in a gap is somewhere in it.
 	From, To time.Time
+	// Unseen is set where a stretch between them has no height, longer than one lost picture
+	// makes it: it may have been then, and higher than anything that was seen.
+	Unseen bool
 }
 
 // Peak is found from all points about the highest by weighted least squares: of single
@@ -63,23 +66,46 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	}
 	points = append(points, top)
 	peak = turn(points, top)
-	from, to := c.around(peak.At)
+	usual := c.usual()
+	from, to := c.around(peak.At, usual)
 	peak.From, peak.To = earlier(peak.From, from), later(peak.To, to)
+	peak.Unseen = c.gap(peak.From, peak.To, usual)
 	return peak, true
 }
 
-// around is from the picture with a height before a moment to the one after, and at least one
-// usual time between two pictures to either side.
-func (c Curve) around(at time.Time) (from, to time.Time) {
+// usual is the usual time between two pictures; 0 with one.
+func (c Curve) usual() time.Duration {
+	if len(c.Points) < 2 {
+		return 0
+	}
 	apart := make([]time.Duration, len(c.Points)-1)
 	for i := range apart {
 		apart[i] = c.Points[i+1].At.Sub(c.Points[i].At)
 	}
 	slices.Sort(apart)
-	usual := time.Duration(0)
-	if len(apart) > 0 {
-		usual = apart[len(apart)/2]
+	return apart[len(apart)/2]
+}
+
+// gap reports whether two heights that follow each other are much further apart than is usual,
+// with some of the time from one moment to another between them.
+func (c Curve) gap(from, to time.Time, usual time.Duration) bool {
+	const longer = 5 // halves of what is usual: a clock that is not quite regular makes no gap
+	var before time.Time
+	for _, p := range c.Points {
+		if p.Lost != Kept {
+			continue
+		}
+		if !before.IsZero() && before.Before(to) && p.At.After(from) && 2*p.At.Sub(before) > longer*usual {
+			return true
+		}
+		before = p.At
 	}
+	return false
+}
+
+// around is from the picture with a height before a moment to the one after, and at least one
+// usual time between two pictures to either side.
+func (c Curve) around(at time.Time, usual time.Duration) (from, to time.Time) {
 	from, to = at.Add(-usual), at.Add(usual)
 	before := from
 	for _, p := range c.Points {
@@ -200,6 +226,10 @@ func rounded(points []Point, first time.Time, unit time.Duration) (at time.Time,
 // turned fits the curve with its turn at a moment and gives its height there and the sum
 // of squares that is left. What would rise after the turn, or fall before it, is left out.
 func turned(points []Point, when time.Time, unit time.Duration) (height, miss float64, ok bool) {
+	longest := 0.0
+	for _, p := range points {
+		longest = max(longest, float64(p.At.Sub(when))/float64(unit))
+	}
 	left := []bool{true, true, true, true} // the terms that are in
 	for {
 		var terms []int
@@ -212,7 +242,7 @@ func turned(points []Point, when time.Time, unit time.Duration) (height, miss fl
 		for i, p := range points {
 			x := float64(p.At.Sub(when)) / float64(unit)
 			after, before := max(0, x), max(0, -x)
-			all := [4]float64{1, -before * before, -after, -after * after}
+			all := [4]float64{1, -before * before, -after * after, after * (after - 2*longest)}
 			for k, term := range terms {
 				a.Set(i, k, all[term]/p.SD)
 			}
