@@ -238,7 +238,7 @@ func (w *Window) beginByKey() {
 		w.begins = false
 	case !w.here.page.Reading():
 		w.begins = false
-		c.Focus(w.begin)
+		w.frame.Arrive(w.begin, c)
 	}
 }
 
