@@ -92,7 +92,11 @@ func (w *Window) records() []found {
 	}
 	if tastings, err := journal.All[journal.Tasting](j); err == nil {
 		for _, t := range tastings {
-			out = append(out, found{group: findTasting, title: pages.TastingName(t), words: lang.L("{{.Name}}, tasting", map[string]any{"Name": pages.TastingName(t)}), place: pages.At(pages.Tasting, t.ID)})
+			a := found{group: findTasting, title: pages.TastingName(t), words: lang.L("{{.Name}}, tasting", map[string]any{"Name": pages.TastingName(t)}), place: pages.At(pages.Tasting, t.ID)}
+			if !t.IsSealed() && !t.IsOpen() && !t.IsClosed() {
+				a.group, a.loaf, a.under, a.right = findAhead, kit.PaleLoaf, lang.L("tasting"), u.When(t.At, now)
+			}
+			out = append(out, a)
 		}
 	}
 	if trials, err := journal.All[journal.Trial](j); err == nil {

@@ -2,6 +2,8 @@ package app
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -53,9 +55,10 @@ type foundGroup struct {
 	answers []found
 }
 
-// grouped puts answers, the best first, into their groups: that of the best answer comes
-// first, so that the first row is what Enter opens.
-func grouped(answers []found) []foundGroup {
+// grouped puts the answers to a text, the best first, into their groups: that of the best answer
+// comes first, so that the first row is what Enter opens; and before it what is to come, if
+// that is called so too.
+func grouped(text string, answers []found) []foundGroup {
 	var out []foundGroup
 	at := map[findGroup]int{}
 	for _, a := range answers {
@@ -66,6 +69,10 @@ func grouped(answers []found) []foundGroup {
 			out = append(out, foundGroup{group: a.group})
 		}
 		out[i].answers = append(out[i].answers, a)
+	}
+	if i, ok := at[findAhead]; ok && text != "" && strings.HasPrefix(strings.ToLower(out[i].answers[0].words), strings.ToLower(strings.TrimSpace(text))) {
+		ahead := out[i]
+		out = slices.Insert(slices.Delete(out, i, i+1), 0, ahead)
 	}
 	return out
 }
@@ -105,7 +112,7 @@ func (w *Window) find() {
 // show lists what a text finds, and lights the best.
 func (f *finder) show(text string) {
 	f.rows, f.lit, f.column.Objects = nil, 0, nil
-	for i, g := range grouped(search(f.all, text)) {
+	for i, g := range grouped(text, search(f.all, text)) {
 		if i > 0 {
 			f.column.Add(kit.Gap(2))
 		}

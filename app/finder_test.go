@@ -21,9 +21,15 @@ func TestGroupsKeepTheBestAnswerFirst(t *testing.T) {
 	answers := []found{
 		{words: "a", group: findBake}, {words: "b", group: findCulture}, {words: "c", group: findBake}, {words: "d"},
 	}
-	got := grouped(answers)
+	got := grouped("c", answers)
 	if len(got) != 3 || got[0].group != findBake || got[0].answers[0].words != "a" || got[0].answers[1].words != "c" {
 		t.Errorf("grouped %+v", got)
+	}
+	ahead := found{words: "Ferry loaf, 24 h", group: findAhead}
+	for text, first := range map[string]findGroup{"ferry": findAhead, "24": findBake} {
+		if got := grouped(text, append(answers[:1:1], ahead)); got[0].group != first || len(got) != 2 {
+			t.Errorf("%q has group %d first", text, got[0].group)
+		}
 	}
 	n := 0
 	for _, g := range got {

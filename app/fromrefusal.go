@@ -27,7 +27,7 @@ func (w *waiting) offer(ctx context.Context, err error, again func()) {
 	}
 	go func() {
 		all, _ := refused.Backups(ctx) // those of a disk that is not there cannot be offered
-		fyne.Do(func() {
+		w.main(func() {
 			if len(all) > 0 {
 				w.list(ctx, refused, all[:min(len(all), mostOffered)], again)
 			}
@@ -54,7 +54,7 @@ func (w *waiting) restore(ctx context.Context, refused *journal.Refused, b backu
 	w.page.SetBody(kit.Faint(lang.L("Checking the backup …")))
 	go func() {
 		_, err := refused.Restore(ctx, b)
-		fyne.Do(func() {
+		w.main(func() {
 			if err != nil {
 				w.refuse(err)
 				w.offer(ctx, refused, again)

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 	"twinloaf/app/outline"
@@ -49,7 +51,7 @@ func TestARefusedJournalOffersItsBackups(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := newWaiting(a)
+	w := newWaiting(a, fyne.Do)
 	defer w.win.Close()
 	again := make(chan struct{})
 	w.refuse(refused)

@@ -13,17 +13,17 @@ import (
 
 // reopenable lets the pages of w have its journal closed and opened anew. show fills
 // the window with a journal; failed is told why there is none to show.
-func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Journal, fyne.Window) *Window, failed func(error)) {
+func reopenable(ctx context.Context, w *Window, main kit.Main, open Open, show func(*journal.Journal, fyne.Window) *Window, failed func(error)) {
 	w.env.Reopen = func(between func(context.Context) error, then func(*pages.Env, error)) {
 		// Not from within the work in the background that may have asked for it.
-		go fyne.Do(func() {
+		go main(func() {
 			if w.closed {
 				return
 			}
 			w.leave()
 			line := kit.Faint("")
 			page := kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …"), Body: line})
-			w.win.SetContent(kit.NewFrame(fyne.Do, page))
+			w.win.SetContent(kit.NewFrame(main, page))
 			go func() {
 				j := w.env.Journal
 				asked := between(ctx)
@@ -31,7 +31,7 @@ func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Jo
 				if j.Closed() {
 					j, err = open(ctx)
 				}
-				fyne.Do(func() {
+				main(func() {
 					if err != nil {
 						failed(err)
 						w.win.SetCloseIntercept(nil)
@@ -39,7 +39,7 @@ func reopenable(ctx context.Context, w *Window, open Open, show func(*journal.Jo
 						return
 					}
 					again := show(j, w.win)
-					reopenable(ctx, again, open, show, failed)
+					reopenable(ctx, again, main, open, show, failed)
 					then(again.env, asked)
 				})
 			}()

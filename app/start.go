@@ -17,20 +17,21 @@ type Open func(ctx context.Context) (*journal.Journal, error)
 
 // Start opens the journal off the main goroutine, shows the window, and returns when
 // it is closed. A journal that cannot be opened is told in a small window of its own,
-// and by the error; nothing is opened on top of it.
-func Start(ctx context.Context, a fyne.App, open Open) error {
+// and by the error; nothing is opened on top of it. main takes what comes back from
+// other goroutines.
+func Start(ctx context.Context, a fyne.App, main kit.Main, open Open) error {
 	a.Settings().SetTheme(look.New(look.FollowSystem))
 	told := ctx
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
-	wait := newWaiting(a)
+	wait := newWaiting(a, main)
 	var w *Window
 	var failed error
 	show := func(j *journal.Journal, win fyne.Window) *Window {
 		if win == nil {
-			w = New(a, j)
+			w = compose(a, j, main)
 		} else {
-			w = furnish(win, a, j, fyne.Do)
+			w = furnish(win, a, j, main)
 		}
 		return w
 	}
@@ -45,13 +46,13 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 				}
 				return
 			}
-			fyne.Do(func() {
+			main(func() {
 				if failed = err; err != nil {
 					wait.refuse(err)
 					wait.offer(ctx, err, begin)
 					return
 				}
-				reopenable(ctx, show(j, nil), open, show, func(err error) { failed = err })
+				reopenable(ctx, show(j, nil), main, open, show, func(err error) { failed = err })
 				w.win.Show()
 				wait.win.Close()
 			})
@@ -59,7 +60,7 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 	}
 	a.Lifecycle().SetOnStarted(func() {
 		context.AfterFunc(told, func() {
-			fyne.Do(func() {
+			main(func() {
 				if w != nil {
 					w.leave()
 				}
@@ -82,16 +83,17 @@ func Start(ctx context.Context, a fyne.App, open Open) error {
 
 // waiting is the small window that stands while the journal is being opened.
 type waiting struct {
+	main kit.Main
 	win  fyne.Window
 	page *kit.Page
 }
 
-func newWaiting(a fyne.App) *waiting {
-	w := &waiting{win: a.NewWindow("Twinloaf")}
+func newWaiting(a fyne.App, main kit.Main) *waiting {
+	w := &waiting{main: main, win: a.NewWindow("Twinloaf")}
 	w.page = kit.NewPage(kit.PageOptions{Eyebrow: "Twinloaf", Heading: lang.L("One moment …")})
 	w.win.SetIcon(look.AppIcon())
 	w.win.SetPadded(false)
-	w.win.SetContent(kit.NewFrame(fyne.Do, w.page))
+	w.win.SetContent(kit.NewFrame(main, w.page))
 	w.win.Resize(fyne.NewSize(720, 320))
 	return w
 }

@@ -70,10 +70,8 @@ func remember(visits *[]visit, v visit) {
 	}
 }
 
-// New makes the window on an open journal. [Start] shows it.
-func New(a fyne.App, j *journal.Journal) *Window { return compose(a, j, fyne.Do) }
-
-// compose makes the window; main takes what comes back from other goroutines.
+// compose makes the window on an open journal. [Start] shows it. main takes what comes
+// back from other goroutines.
 func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 	win := a.NewWindow("Twinloaf")
 	win.SetIcon(look.AppIcon())
@@ -240,7 +238,7 @@ func (w *Window) beginByKey() {
 		w.begins = false
 	case !w.here.page.Reading():
 		w.begins = false
-		c.Focus(w.begin)
+		w.frame.Arrive(w.begin, c)
 	}
 }
 

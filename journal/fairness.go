@@ -85,7 +85,19 @@ func TastingFairness(r Reader, t *Tasting) ([]Unfair, error) {
 	return pairFairness(r, trial, pair[0], pair[1])
 }
 
-func pairFairness(r Reader, t *Trial, a, b *Bake) ([]Unfair, error) {
+// TrialAlike lists what is recorded of both bakes of a trial of two and is the same, apart from
+// what is varied; nothing of any other trial.
+func TrialAlike(r Reader, t *Trial) ([]fair.Difference, error) {
+	bakes, err := TrialBakes(r, t)
+	if err != nil || len(bakes) != 2 {
+		return nil, err
+	}
+	figures, err := pairFigures(r, t, bakes[0], bakes[1])
+	return fair.Alike(figures), err
+}
+
+// pairFigures lists what two bakes could have recorded alike.
+func pairFigures(r Reader, t *Trial, a, b *Bake) ([]fair.Metric, error) {
 	var cultures [2]string
 	for i, id := range []ID{a.Culture, b.Culture} {
 		if id == "" {
@@ -99,8 +111,16 @@ func pairFairness(r Reader, t *Trial, a, b *Bake) ([]Unfair, error) {
 			cultures[i] = c.Name
 		}
 	}
+	return fairFigures(a, b, cultures, t.Varied), nil
+}
+
+func pairFairness(r Reader, t *Trial, a, b *Bake) ([]Unfair, error) {
+	figures, err := pairFigures(r, t, a, b)
+	if err != nil {
+		return nil, err
+	}
 	var out []Unfair
-	for _, d := range fair.Differences(fairFigures(a, b, cultures, t.Varied)) {
+	for _, d := range fair.Differences(figures) {
 		key := d.Figure.Name.String()
 		if len(t.Arms) > 2 {
 			key = fmt.Sprintf("%s (%s, %s)", key, a.ID, b.ID)

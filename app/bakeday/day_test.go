@@ -632,3 +632,28 @@ func TestTooLittleInTheJarOffersTheBuild(t *testing.T) {
 		t.Errorf("the build is of %v g of %s, ripe at %v", amount, of, ripe)
 	}
 }
+
+// A day that is over says where it was furthest behind its plan, and nothing of one that was
+// not.
+func TestFurthestBehind(t *testing.T) {
+	b := pagestest.New(t)
+	bake := putDough(b, "Ferry loaf", journal.Finished, b.Clock)
+	day, _ := bake.Day()
+	moments := day.Deviations()
+	for i := range bake.Steps {
+		bake.Steps[i].At = moments[0].Planned
+		for _, m := range moments {
+			if m.Ref.Step == string(bake.Steps[i].ID) && m.Ref.Turn == 0 {
+				bake.Steps[i].At = m.Planned
+			}
+		}
+	}
+	if words := mostBehind(bake, b.Clock, b.Units()); words != "" {
+		t.Errorf("of a day on time: %q", words)
+	}
+	bake.Steps[1].At = bake.Steps[1].At.Add(22 * time.Minute)
+	bake.Steps[2].At = bake.Steps[2].At.Add(9 * time.Minute)
+	if words := mostBehind(bake, b.Clock, b.Units()); !strings.HasPrefix(strings.ReplaceAll(words, "\u00a0", " "), "Ran at most 22 min behind: "+bake.Steps[1].Title()) {
+		t.Errorf("of a day that ran late: %q", words)
+	}
+}

@@ -55,7 +55,11 @@ func (f *overStage) show(b *journal.Bake) {
 	f.page.SetHeading(dayWords(b, u))
 	body := kit.Stack(6)
 	if lanes := twoDays(b); lanes != nil {
-		body.Add(kit.NewDayLanes(lanes, u, now))
+		strips := kit.Stack(2, kit.NewDayLanes(lanes, u, now))
+		if words := mostBehind(b, now, u); words != "" {
+			strips.Add(kit.Faint(words))
+		}
+		body.Add(strips)
 	}
 	rows := kit.NewSchedule(look.TextBody, kit.ScheduleHeads{Clock: lang.L("as it went"), Planned: lang.L("planned")})
 	rows.SetRows(deviationRows(b, now, u))
@@ -128,6 +132,22 @@ func twoDays(b *journal.Bake) []kit.Lane {
 		return nil
 	}
 	return []kit.Lane{planned, went}
+}
+
+// mostBehind says where a day was furthest behind its plan; nothing of one that never was.
+func mostBehind(b *journal.Bake, now time.Time, u measure.Units) string {
+	day, _ := b.Day()
+	var most plan.Deviation
+	for _, d := range day.Deviations() {
+		if d.Noted() && !d.Skipped && d.By() > most.By() {
+			most = d
+		}
+	}
+	if lateWords(most.By(), u) == "" {
+		return ""
+	}
+	return lang.L("Ran at most {{.Time}} behind: {{.Step}}, at {{.Clock}}", map[string]any{
+		"Time": u.Span(most.By()), "Step": u.Say(most.Title), "Clock": u.Clock(most.Actual.In(now.Location()))})
 }
 
 // dayWords says in one sentence how the day went.

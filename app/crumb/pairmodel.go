@@ -23,6 +23,9 @@ type pairRow struct {
 	stands     bool // the difference is larger than retaking would give
 }
 
+// withheld says that there is a figure of neither.
+func (r pairRow) withheld() bool { return r.a == lang.L("withheld") && r.b == lang.L("withheld") }
+
 // pairRows lays two summaries side by side.
 func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u measure.Units) []pairRow {
 	var out []pairRow

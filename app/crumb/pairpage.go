@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -8,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -22,9 +24,13 @@ type pairPage struct {
 	units measure.Units
 	page  *kit.Page
 	sides [2]*side
+	lead  *fyne.Container // the figures that say most, large
 	table *fyne.Container
+	rest  *kit.Link // unfolds what is withheld for both
+	whole bool      // that is unfolded
 	lines []*pairLine
 	chart *kit.ChartFrame
+	none  *kit.Text // in the place of the chart
 	by    *kit.Text // what the differences are judged by
 	busy  *kit.Text
 
@@ -36,19 +42,21 @@ type pairPage struct {
 }
 
 func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
-	p := &pairPage{env: env, units: env.Units(), table: container.NewStack(), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
+	p := &pairPage{env: env, units: env.Units(), lead: container.NewStack(), table: container.NewStack(), none: kit.Faint(""), by: kit.Small(""), busy: kit.Small(""), tried: map[journal.ID]bool{}}
 	for i, id := range [2]journal.ID{first, second} {
 		if _, err := journal.Get[journal.Photo](env.Journal, id); err != nil {
 			return nil, err
 		}
-		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), caption: kit.Small(""), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide)}
+		s := &side{id: id, session: &session{env: env}, view: kit.NewPhotoView(env.Main), cells: newCellLayer(), title: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), caption: kit.Small(""), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide)}
 		s.view.AddOverlay(s.cells)
 		p.sides[i] = s
 	}
 	p.chart = env.NewChart(lang.L("two crumbs"), pairChartSize, nil)
 	a, b := p.sides[0], p.sides[1]
-	photos := container.New(&twins{after: p.even}, a.view, b.view, kit.RowGrow(2, 1, a.mark, a.caption), kit.RowGrow(2, 1, b.mark, b.caption))
-	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(4, photos, kit.RowGrow(3, 0, p.by, p.busy), p.table, kit.Rule(), p.chart,
+	photos := container.New(&twins{after: p.even}, a.view, b.view, a.below(), b.below())
+	p.rest = kit.NewLink("", func() { p.whole = true; p.fill() })
+	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(5, photos, kit.RowGrow(3, 0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
+		kit.Stack(2, kit.Section(lang.L("Every figure")), p.table, kit.Row(0, p.rest)),
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Two crumbs side by side")}
 	return p, nil
@@ -132,9 +140,10 @@ func (p *pairPage) sync() {
 		if s.summary != nil {
 			sums[i] = *s.summary
 		}
-		words := letter(i) + "  " + eyebrow(p.env, s.photo)
+		s.title.SetText(letter(i) + "  " + ownerName(p.env.Journal, s.photo))
+		words := p.units.Moment(s.photo.When(), p.env.Now())
 		if s.summary != nil {
-			words += "\n" + taken(sums[i], p.units)
+			words += " · " + taken(sums[i], p.units)
 		}
 		s.caption.SetText(words)
 	}
@@ -156,13 +165,23 @@ func (p *pairPage) sync() {
 	p.rows = pairRows(sums[0], sums[1], p.retakes, p.units)
 	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
 	p.fill()
-	if sums[0].Relative != sums[1].Relative {
-		showSizes(p.chart, charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")}, pairChartSize)
-		return
-	}
 	looks := p.looks()
-	showSizes(p.chart, pages.CrumbSizes([]pages.CrumbSeries{
-		{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units), pairChartSize)
+	kit.SetOnly(p.lead, leadFigures(p.rows, looks))
+	spec := charts.Spec(charts.Plot{Empty: lang.L("Only one of the photos has a true length: their sizes cannot be laid over each other.")})
+	if sums[0].Relative == sums[1].Relative {
+		spec = pages.CrumbSizes([]pages.CrumbSeries{
+			{Name: letter(0), Look: looks[0], Sizes: sums[0]}, {Name: letter(1), Look: looks[1], Sizes: sums[1]}}, p.units)
+	}
+	p.none.SetText("")
+	if plot, ok := spec.(charts.Plot); ok { // a sentence in place of an empty chart
+		p.none.SetText(plot.Empty)
+	}
+	kit.SetVisible(p.chart, p.none.String() == "")
+	kit.SetVisible(p.none, p.none.String() != "")
+	if p.chart.Visible() {
+		showSizes(p.chart, spec, pairChartSize)
+	}
+	p.page.Refresh()
 }
 
 // looks tell the two loaves apart.
@@ -173,18 +192,25 @@ func (p *pairPage) looks() [2]charts.SeriesStyle {
 // pairChartSize is the least that two panels of sizes take.
 var pairChartSize = fyne.NewSize(300, 420)
 
-// fill writes the table.
+// fill writes the table; what is withheld for both is folded until it is asked for.
 func (p *pairPage) fill() {
-	if len(p.lines) != len(p.rows) {
+	rows := p.rows
+	if !p.whole {
+		rows = slices.DeleteFunc(slices.Clone(rows), pairRow.withheld)
+	}
+	hidden := len(p.rows) - len(rows)
+	p.rest.SetText(lang.N("{{.N}} figures more, withheld for both", hidden, map[string]any{"N": hidden}))
+	kit.SetVisible(p.rest, hidden > 0)
+	if len(p.lines) != len(rows) {
 		head := newPairLine()
 		head.set(pairRow{name: lang.L("Figure"), a: letter(0), b: letter(1), change: lang.L("B − A"), verdict: lang.L("The difference is")})
 		p.lines = nil
-		for range p.rows {
+		for range rows {
 			p.lines = append(p.lines, newPairLine())
 		}
 		kit.SetOnly(p.table, newPairTable(append([]*pairLine{head}, p.lines...)))
 	}
-	for i, r := range p.rows {
+	for i, r := range rows {
 		p.lines[i].set(r)
 	}
 	p.table.Refresh()

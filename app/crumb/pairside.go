@@ -20,11 +20,17 @@ type side struct {
 	session *session
 	view    *kit.PhotoView
 	cells   *cellLayer
+	title   *kit.Elided
 	caption *kit.Text
 	mark    *kit.Mark
 	summary *crumb.Summary
 	asked   *journal.Photo
 	loaded  string
+}
+
+// below is what stands beneath a photo: which loaf it is, and how it was measured.
+func (s *side) below() fyne.CanvasObject {
+	return kit.Stack(0.5, kit.RowGrow(2, 1, s.mark, s.title), s.caption)
 }
 
 func (p *pairPage) load(s *side, ph *journal.Photo) {

@@ -346,3 +346,26 @@ func TestFileStem(t *testing.T) {
 		}
 	}
 }
+
+// What differs is shown large before the rest, and nothing that is withheld.
+func TestLeadFigures(t *testing.T) {
+	rows := []pairRow{
+		{name: "withheld", a: "withheld", b: "withheld", change: nothing},
+		{name: "first", a: "59 ± 16.3 (doubtful)", b: "58.9", change: "−0.1"},
+		{name: "second", a: "1", b: "2", change: "+1"}, {name: "third", a: "1", b: "2", change: "+1"},
+		{name: "differs", a: "1", b: "3", change: "+2", stands: true},
+	}
+	var got []string
+	for _, o := range leadFigures(rows, [2]charts.SeriesStyle{}).(*fyne.Container).Objects {
+		got = append(got, strings.TrimSpace(o.(*fyne.Container).Objects[0].(*kit.Text).String()))
+	}
+	if want := "differs|first|second"; strings.Join(got, "|") != want {
+		t.Errorf("%q leads instead of %q", got, want)
+	}
+	if leadFigures(rows[:1], [2]charts.SeriesStyle{}) != nil {
+		t.Error("what is withheld leads")
+	}
+	if s := large(rows[1].a); s[0].Text != "59" || s[1].Text != " ± 16.3 (doubtful)" {
+		t.Errorf("large is %q", s[0].Text)
+	}
+}

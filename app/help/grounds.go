@@ -100,20 +100,23 @@ func ready(u measure.Units) string {
 		map[string]any{"InARow": t.InARow, "Rise": u.FormatNumber(float64(t.Rise), 1), "Hours": u.FormatNumber(t.Within.Hours(), 0), "Days": u.FormatNumber(t.MinAge.Hours()/24, 0)})
 }
 
-// showGrounds sets the grounds one under another: the figure, how it comes about, and small and
-// faint who says so.
-func showGrounds(parts []part) fyne.CanvasObject {
-	column := kit.Stack(6)
+// showGrounds gives the parts, each ground under another: the figure, how it comes about, and
+// small and faint who says so; and how many letters each part has, its titles counted as
+// lines.
+func showGrounds(parts []part) (shown []fyne.CanvasObject, letters []int) {
+	const line = 60
 	for _, p := range parts {
 		box := kit.Stack(3, kit.Subheading(p.title))
+		long := line
 		for _, g := range p.grounds {
 			one := kit.Stack(0.5, kit.NewText(kit.Span{Text: g.figure, Size: look.TextLead, Bold: true}), prose(g.how))
 			if g.source != "" {
 				one.Add(kit.Faint(lang.L("Source: {{.Source}}", map[string]any{"Source": g.source})))
 			}
 			box.Add(one)
+			long += 2*line + len(g.how) + len(g.source)
 		}
-		column.Add(box)
+		shown, letters = append(shown, box), append(letters, long)
 	}
-	return column
+	return shown, letters
 }

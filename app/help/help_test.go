@@ -180,3 +180,37 @@ func TestAboutNamesEveryPart(t *testing.T) {
 		t.Errorf("the licence of Go is not shown")
 	}
 }
+
+// The two columns of each half of the help end at about the same height.
+func TestColumnsEndAlike(t *testing.T) {
+	for _, l := range words.Languages() {
+		if err := words.Speak(l.Tag); err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(func() {
+			if err := words.Speak("en"); err != nil {
+				t.Error(err)
+			}
+		})
+		b := pagestest.New(t)
+		b.Window.SetContent(kit.NewFrame(b.Main, newPage(b.Env).Object()))
+		b.Window.Resize(fyne.NewSize(1280, 800))
+		halves := 0
+		pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
+			box, ok := o.(*fyne.Container)
+			if !ok || len(box.Objects) != 2 || box.Objects[1].Position().X < proseLeast || box.Objects[0].Position().X != 0 {
+				return
+			}
+			left, right := box.Objects[0].MinSize().Height, box.Objects[1].MinSize().Height
+			if max(left, right) < 400 {
+				return // the head of the page
+			}
+			if halves++; min(left, right) < 0.75*max(left, right) {
+				t.Errorf("in %s one column is %v high, the other %v", l.Name, left, right)
+			}
+		})
+		if halves != 2 {
+			t.Errorf("in %s there are %d pairs of columns", l.Name, halves)
+		}
+	}
+}

@@ -3,6 +3,7 @@
 package help
 
 import (
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -24,20 +25,38 @@ func newPage(env *pages.Env) *pages.Base {
 		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), MaxWidth: 2*proseWidth + columnGap,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})
-	contents, column := kit.Flow(5), kit.Stack(6)
+	contents := kit.Flow(5)
+	var parts []fyne.CanvasObject
+	var letters []int
 	for _, c := range chapters(u) {
 		part := kit.Stack(1.5, kit.Subheading(c.title))
+		long := 0
 		for _, s := range c.sentences {
 			part.Add(prose(s))
+			long += len(s)
 		}
-		column.Add(part)
+		parts, letters = append(parts, part), append(letters, long)
 		contents.Add(kit.NewLink(c.title, func() { page.ScrollToPart(part) }))
 	}
-	rest := kit.Stack(6, kit.Heading(lang.L("What the figures rest on")), showGrounds(grounds(u)))
+	rest := kit.Heading(lang.L("What the figures rest on"))
 	contents.Add(kit.NewLink(lang.L("What the figures rest on"), func() { page.ScrollToPart(rest) }))
 	contents.Add(kit.NewLink(lang.L("About Twinloaf: version, libraries, licences"), func() { env.Go(pages.Route{Name: pages.About}) }))
-	page.SetBody(kit.Stack(5, contents, kit.Rule(), kit.Columns(proseLeast, column, rest)))
+	page.SetBody(kit.Stack(5, contents, kit.Rule(), halves(parts, letters), kit.Rule(), rest, halves(showGrounds(grounds(u)))))
 	return &pages.Base{Name: lang.L("Help"), Body: page}
+}
+
+// halves sets parts in two columns that end alike: the first has half of the letters, or the
+// part more or less that comes nearest.
+func halves(parts []fyne.CanvasObject, letters []int) fyne.CanvasObject {
+	all, first, n := 0, 0, 0
+	for _, l := range letters {
+		all += l
+	}
+	for n < len(parts) && 2*first+letters[n] <= all {
+		first += letters[n]
+		n++
+	}
+	return kit.Columns(proseLeast, kit.Stack(6, parts[:n]...), kit.Stack(6, parts[n:]...))
 }
 
 // proseWidth keeps a line of the help to 70 letters; two columns stand side by side where

@@ -24,7 +24,7 @@
 //
 // Fields, read first and edited in place
 //   - TextField, NewNoteField, NewHeadingField, QuantityField, WhenField, ChoiceField,
-//     SuggestField, MarkField; Readout for what is derived
+//     SuggestField, NewSuggestHeading, MarkField; Readout for what is derived
 //   - KeptRows: no field is made anew for a thing that has one
 //   - Month: a small calendar; ScoreRow: the nine-point scale
 //

@@ -32,11 +32,13 @@ type Frame struct {
 	toast   *toast
 	float   *float
 	stop    func()
-	byKey   bool   // a key asks for what is done now
-	inkOnly bool   // whether a sealed tasting is shown
-	still   bool   // whether nothing moves
-	moving  int    // how many things are on their way
-	unpoint func() // takes away what is shown for what the pointer is on, or nil
+	byKey   bool // a key asks for what is done now
+	// arriving says that a page that was just come to gets the keyboard.
+	arriving bool
+	inkOnly  bool   // whether a sealed tasting is shown
+	still    bool   // whether nothing moves
+	moving   int    // how many things are on their way
+	unpoint  func() // takes away what is shown for what the pointer is on, or nil
 }
 
 // NewFrame makes a frame around content.

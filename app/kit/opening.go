@@ -74,9 +74,9 @@ func (r *openingRenderer) Layout(size fyne.Size) {
 		return
 	}
 	side := look.Space(3) // rings and washes stand out this far
-	r.o.clip.Move(fyne.NewPos(-side, 0))
-	r.o.clip.Resize(size.AddWidthHeight(2*side, 0))
-	r.o.content.Move(fyne.NewPos(side, 0))
+	r.o.clip.Move(fyne.NewPos(-side, -side))
+	r.o.clip.Resize(size.AddWidthHeight(2*side, side+ringReach))
+	r.o.content.Move(fyne.NewPos(side, side))
 	fitHeight(r.o.content, size.Width)
 }
 

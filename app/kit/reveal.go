@@ -22,14 +22,27 @@ func reveal(o fyne.CanvasObject) {
 	if c == nil { // not drawn yet: it is in the window that has a page
 		for _, w := range fyne.CurrentApp().Driver().AllWindows() {
 			if f, ok := w.Canvas().Content().(*Frame); ok {
-				f.revealSoon(o, revealTries)
+				f.revealSoon(o, revealTries, f.arriving)
 			}
 		}
 		return
 	}
-	if f := FrameOf(o); f != nil && c.Overlays().Top() == nil && !f.reveal(o) {
-		f.revealSoon(o, revealTries)
+	f := FrameOf(o)
+	if f == nil || c.Overlays().Top() != nil {
+		return
 	}
+	if f.arriving || !f.reveal(o, false) {
+		f.revealSoon(o, revealTries, f.arriving)
+	}
+}
+
+// Arrive gives the keyboard to where a page begins that was just come to, if that is in sight:
+// the page shows its heading first, and nothing that nobody sees is to be pressed. Where it
+// is not, the first Tab goes there.
+func (f *Frame) Arrive(b *Beginning, c fyne.Canvas) {
+	f.arriving = true
+	defer func() { f.arriving = false }()
+	c.Focus(b)
 }
 
 // RevealFocused scrolls the page so far that what has the keyboard is in sight: for a page
@@ -42,19 +55,19 @@ func RevealFocused(c fyne.Canvas) {
 
 // reveal reports whether there is nothing left to do: what is in a page that does not
 // scroll, or has its place, needs no other look.
-func (f *Frame) reveal(o fyne.CanvasObject) bool {
+func (f *Frame) reveal(o fyne.CanvasObject, arriving bool) bool {
 	p := pageIn(f.content)
-	return p == nil || p.fixed || p.reveal(o)
+	return p == nil || p.fixed || p.reveal(o, arriving)
 }
 
-func (f *Frame) revealSoon(o fyne.CanvasObject, tries int) {
+func (f *Frame) revealSoon(o fyne.CanvasObject, tries int, arriving bool) {
 	f.After(revealLater, func() {
 		c := canvasOf(o)
 		if has, ok := o.(fyne.Focusable); c != nil && (!ok || c.Focused() != has) {
 			return // the keyboard has gone elsewhere
 		}
-		if (c == nil || !f.reveal(o)) && tries > 1 {
-			f.revealSoon(o, tries-1)
+		if (c == nil || !f.reveal(o, arriving)) && tries > 1 {
+			f.revealSoon(o, tries-1, arriving)
 		}
 	})
 }
@@ -74,9 +87,10 @@ func pageIn(o fyne.CanvasObject) *Page {
 	return nil
 }
 
-// reveal scrolls just as far as brings o into sight. It reports whether it could:
-// false means that o has no place, or the page is not as long yet.
-func (p *Page) reveal(o fyne.CanvasObject) bool {
+// reveal scrolls just as far as brings o into sight, or, on a page that is being come to, takes
+// the keyboard from what is out of sight. It reports whether it could: false means that o
+// has no place, or the page is not as long yet.
+func (p *Page) reveal(o fyne.CanvasObject, arriving bool) bool {
 	if f, ok := o.(fyne.Focusable); ok && slices.Contains(within[fyne.Focusable](p.foot), f) {
 		return true // the foot is always in sight
 	}
@@ -88,6 +102,12 @@ func (p *Page) reveal(o fyne.CanvasObject) bool {
 	}
 	rim := look.Space(12)
 	to := p.scroll.Offset.Y
+	if arriving && to == 0 {
+		if c := canvasOf(o); c != nil && top+min(height, view/2)+ringReach > view {
+			c.Unfocus()
+		}
+		return true
+	}
 	switch {
 	case height+2*rim > view: // taller than the view: its top counts
 		to += top - rim

@@ -67,3 +67,47 @@ func TestTipGoesWhenThePageScrolls(t *testing.T) {
 		t.Error("the tip stays over the next page")
 	}
 }
+
+// A page that was come to by a key shows its beginning: what begins below the window does
+// not get the keyboard, and the first Tab goes there.
+func TestAPageThatIsComeToShowsItsBeginning(t *testing.T) {
+	for above, has := range map[float32]bool{100: true, 600: false} {
+		maintest.App(t)
+		begins := PrimaryButton("Done", func() {})
+		page := NewPage(PageOptions{Heading: "Fold", Body: Stack(0, Gap(above/4), begins, Gap(200))})
+		b, gate := NewBeginning(page.Start)
+		frame := NewFrame(maintest.New().Do, container.NewStack(container.NewWithoutLayout(b), gate, page))
+		frame.After = func(_ time.Duration, f func()) func() { f(); return func() {} }
+		w := test.NewTempWindow(t, frame)
+		w.Resize(fyne.NewSize(800, 400))
+		frame.Arrive(b, w.Canvas())
+		if page.Offset() != 0 || (w.Canvas().Focused() == begins) != has {
+			t.Errorf("%v down, the page is at %v with the keyboard on %v", above, page.Offset(), w.Canvas().Focused())
+		}
+		if w.Canvas().FocusNext(); has {
+			continue
+		}
+		if w.Canvas().Focused() != begins || page.Offset() == 0 {
+			t.Errorf("the first Tab goes to %v, at %v", w.Canvas().Focused(), page.Offset())
+		}
+	}
+}
+
+// What opens cuts no ring: it lies as far outside of a row.
+func TestARingIsWholeWhileRowsOpen(t *testing.T) {
+	maintest.App(t)
+	o := NewOpening(Gap(50))
+	o.done = 0.5
+	w := test.NewTempWindow(t, o)
+	w.Resize(fyne.NewSize(200, 300))
+	o.Resize(fyne.NewSize(100, 60))
+	r := test.TempWidgetRenderer(t, o)
+	r.Layout(o.Size())
+	at, size := o.clip.Position(), o.clip.Size()
+	if at.X > -ringReach || at.Y > -ringReach || at.X+size.Width < 100+ringReach || at.Y+size.Height < 60+ringReach {
+		t.Errorf("of 100 by 60 is seen %v from %v", size, at)
+	}
+	if p := o.content.Position().Add(at); p != fyne.NewPos(0, 0) {
+		t.Errorf("the rows are moved by %v", p)
+	}
+}

@@ -32,9 +32,19 @@ type SuggestField struct {
 // NewSuggestField makes a field; suggest gives the words for a text, best first, and
 // is called on the main goroutine, so it must answer at once.
 func NewSuggestField(label, hint string, suggest func(text string) []string) *SuggestField {
+	return newSuggestField(label, hint, Span{}, suggest)
+}
+
+// NewSuggestHeading is a suggest field whose words are set large: what matters most where it
+// stands.
+func NewSuggestHeading(label, hint string, suggest func(text string) []string) *SuggestField {
+	return newSuggestField(label, hint, Span{Size: look.TextTitle, Serif: true}, suggest)
+}
+
+func newSuggestField(label, hint string, style Span, suggest func(text string) []string) *SuggestField {
 	s := &SuggestField{suggest: suggest, marked: -1, row: Flow(1)}
-	s.hint = hint
-	s.field.init(s, label, Span{}, false)
+	s.hint, s.style = hint, style
+	s.field.init(s, label, style, false)
 	s.entry.PlaceHolder = hint
 	s.spans = s.words
 	s.entry.onKey = s.key

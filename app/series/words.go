@@ -48,7 +48,11 @@ func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 // curveHeading says in words what a curve shows.
 func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string {
 	if p, ok := c.Curve().Peak(); ok {
-		return lang.L("{{.Rise}} after {{.Span}}", map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute))})
+		at := map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute))}
+		if p.Unseen {
+			return lang.L("{{.Rise}} after {{.Span}}, estimated", at)
+		}
+		return lang.L("{{.Rise}} after {{.Span}}", at)
 	}
 	top := 0.0
 	for _, p := range c.Points {
@@ -69,7 +73,11 @@ func peakWords(c journal.SeriesCurve, zone *time.Location, u measure.Units) stri
 	if !ok {
 		return ""
 	}
-	return lang.L("It stood highest between {{.From}} and {{.To}}, as far as the pictures show.", map[string]any{"From": u.Clock(p.From.In(zone)), "To": u.Clock(p.To.In(zone))})
+	at := map[string]any{"From": u.Clock(p.From.In(zone)), "To": u.Clock(p.To.In(zone))}
+	if p.Unseen {
+		return lang.L("It stood highest between {{.From}} and {{.To}}. For part of that time no picture shows the height, so the time and the height of the peak are estimates.", at)
+	}
+	return lang.L("It stood highest between {{.From}} and {{.To}}, as far as the pictures show.", at)
 }
 
 // lostWords count the pictures that say nothing.

@@ -172,12 +172,27 @@ func (p *shelfPage) show() {
 	p.env.Retitle()
 }
 
+// showNone says of a filter that nothing matches which part of it alone is in the way, and
+// takes it off.
 func (p *shelfPage) showNone() {
 	p.none.Objects = nil
 	if len(p.rows) == 0 {
-		p.none.Objects = []fyne.CanvasObject{kit.Stack(3,
-			kit.Faint(lang.L("No bake matches. Remove a filter above, or clear them all.")),
-			kit.Row(0, kit.NewLink(lang.L("Show them all"), p.clear)))}
+		s := p.speaker()
+		column := kit.Stack(3, kit.Lead(kit.Span{Text: lang.L("No bake has all of this.")}))
+		if pills := s.pills(p.state.Filter); len(pills) > 1 {
+			for _, one := range pills {
+				f := p.state.Filter
+				one.off(&f)
+				n := len(p.record.Filter(f).Rows(p.state.Order))
+				if n == 0 {
+					continue
+				}
+				column.Add(kit.Row(0, kit.NewLink(lang.L("Without {{.What}}: {{.Bakes}}", map[string]any{"What": one.words,
+					"Bakes": lang.N("{{.N}} bakes", n, map[string]any{"N": n})}), func() { p.narrow(one.off) })))
+			}
+		}
+		column.Add(kit.Row(0, kit.NewButton(lang.L("Show all bakes"), p.clear).WithKey("0")))
+		p.none.Objects = []fyne.CanvasObject{column}
 	}
 	p.none.Refresh()
 }

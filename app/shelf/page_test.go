@@ -253,3 +253,37 @@ func TestTakeTheSelectedAway(t *testing.T) {
 		t.Errorf("%s of %v, want a choice of %v", a.Manifest.Scope, got, want)
 	}
 }
+
+// Where nothing matches, no chart of nothing is drawn: the page says which part of the filter
+// alone is in the way, and takes it off.
+func TestNothingMatches(t *testing.T) {
+	b := pagestest.New(t)
+	baked(t, b)
+	p := showShelf(t, b, pages.Route{})
+	bar(t, p.facets.flours, "Spelt").tapped()
+	p.narrow(func(f *shelf.Filter) { f.Text = "nowhere" })
+	b.Wait()
+	if n := p.length(); n != 0 {
+		t.Fatalf("%d bakes match", n)
+	}
+	for figure, r := range p.facets.ranges {
+		if r.box.Visible() {
+			t.Errorf("the spread of %s is drawn", figure)
+		}
+	}
+	if said := plain(b.Texts()); strings.Contains(said, "Without spelt") || !strings.Contains(said, "Without “nowhere”: 2 bakes") {
+		t.Fatalf("the page says %s", said)
+	}
+	pagestest.Each(p.none, func(o fyne.CanvasObject) {
+		if l, ok := o.(*kit.Link); ok {
+			l.Tapped(nil)
+		}
+	})
+	b.Wait()
+	if got := titles(p); got != "Ferry loaf|Flat loaf" {
+		t.Errorf("without it there are %s", got)
+	}
+	if !p.facets.ranges[shelf.Hydration].chart.Visible() {
+		t.Error("the spread does not come back")
+	}
+}

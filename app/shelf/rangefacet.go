@@ -50,8 +50,10 @@ func (f *rangeFacet) show(spread shelf.Spread, asked *shelf.Range, d past.Descri
 		f.asked = new(*asked)
 	}
 	f.bounds.show(asked)
-	kit.SetVisible(f.box, len(spread.Edges) > 1)
-	if same || len(spread.Edges) < 2 {
+	some := slices.ContainsFunc(spread.Counts, func(n float64) bool { return n > 0 })
+	kit.SetVisible(f.chart, some)
+	kit.SetVisible(f.box, len(spread.Edges) > 1 && (some || asked != nil || f.bounds.editing()))
+	if same || !some || len(spread.Edges) < 2 {
 		return
 	}
 	spark := charts.Spark{Name: d.Name, Edges: spread.Edges, Counts: spread.Counts, Format: d.Write}
@@ -105,6 +107,8 @@ func newBoundFields(m measure.Measure, set func(low, high *float64)) *boundField
 		kit.NewLine(kit.Span{Text: lang.L("to"), Size: look.TextSmall, Color: look.ColorFaint}), b.high)
 	return b
 }
+
+func (b *boundFields) editing() bool { return b.low.Editing() || b.high.Editing() }
 
 func (b *boundFields) tell() { b.set(boundOf(b.low), boundOf(b.high)) }
 

@@ -25,6 +25,8 @@ type beginTastingPage struct {
 	chosen    [2]journal.ID
 	begin     *kit.Button
 	fields    [2]*kit.SuggestField
+	when      *kit.WhenField
+	at        time.Time // as the baker gave it; zero: as is proposed
 	tiles     map[journal.ID]*kit.PhotoTile
 }
 
@@ -81,7 +83,13 @@ func (p *beginTastingPage) build() error {
 		column.Add(kit.Rule())
 	}
 	column.Add(kit.Section(lang.L("Any two bakes")))
-	column.Add(kit.Columns(look.Space(60), p.field(0, lang.L("One")), p.field(1, lang.L("The other"))))
+	p.when = kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: p.env.Units(), Now: p.env.Now,
+		OnChanged: func(at time.Time, ok bool) {
+			if ok {
+				p.at = at
+			}
+		}})
+	column.Add(kit.Columns(look.Space(50), p.field(0, lang.L("One")), p.field(1, lang.L("The other")), p.when))
 	column.Add(p.recent())
 	column.Add(kit.Small(lang.L("While the tasting is sealed nothing shows which code is which. Allergens are always shown.")))
 	p.page.SetBody(column)
@@ -141,7 +149,7 @@ func (p *beginTastingPage) pair(t *journal.Trial, bakes []*journal.Bake) (fyne.C
 		kit.Body(lang.L("They differ in {{.What}}.", map[string]any{"What": variedWord(t.Varied)})),
 		kit.Faint(lang.L("baked {{.Day}}", map[string]any{"Day": p.env.Units().Day(bakes[0].At, p.env.Now())})))
 	take := kit.NewButton(lang.L("Taste this pair"), func() {
-		planTasting(p.env, t.ID, [2]journal.ID{bakes[0].ID, bakes[1].ID}, blind.Plan{}, "")
+		planTasting(p.env, p.at, t.ID, [2]journal.ID{bakes[0].ID, bakes[1].ID}, blind.Plan{}, "")
 	})
 	return kit.RowGrow(6, 1, pictures, words, take), nil
 }
@@ -218,6 +226,9 @@ func (p *beginTastingPage) show() {
 			p.fields[n].SetText(names[id])
 		}
 	}
+	if p.at.IsZero() {
+		p.when.SetTime(proposedTime(p.env.Journal, p.chosen, now))
+	}
 	if p.chosen[0] == "" || p.chosen[1] == "" || p.chosen[0] == p.chosen[1] {
 		p.begin.Disable()
 		return
@@ -226,19 +237,23 @@ func (p *beginTastingPage) show() {
 }
 
 func (p *beginTastingPage) plan() {
-	planTasting(p.env, "", p.chosen, blind.Plan{}, "")
+	planTasting(p.env, p.at, "", p.chosen, blind.Plan{}, "")
 }
 
 // planTasting puts a tasting of two bakes into the journal and shows its plan.
 // A plan without a method asks whether they can be told apart. Two bakes of one
-// trial are tasted as a part of it, wherever they were chosen.
-func planTasting(env *pages.Env, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
+// trial are tasted as a part of it, wherever they were chosen. Without a time it is
+// the one that is proposed.
+func planTasting(env *pages.Env, at time.Time, trial journal.ID, bakes [2]journal.ID, plan blind.Plan, again journal.ID) {
+	if at.IsZero() {
+		at = proposedTime(env.Journal, bakes, env.Now())
+	}
 	var id journal.ID
 	ok := env.Do(lang.L("planning a tasting"), func(tx *journal.Tx) error {
 		if err := histories.BarredLoaves(tx, bakes[:]...); err != nil {
 			return err
 		}
-		t, err := journal.NewTasting(tx, journal.TastingPlan{At: env.Now(), Trial: trial, Bakes: bakes, Plan: plan, Again: again})
+		t, err := journal.NewTasting(tx, journal.TastingPlan{At: at, Trial: trial, Bakes: bakes, Plan: plan, Again: again})
 		if err == nil {
 			id = t.ID
 		}

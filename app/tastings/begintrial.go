@@ -32,13 +32,12 @@ type beginTrialPage struct {
 	at     time.Time
 
 	begin  *kit.Button
+	follow *kit.SuggestField
+	tiles  map[journal.Ref]*kit.PhotoTile
+	alike  *fyne.Container
 	fields *fyne.Container
-}
-
-// model is a formula or a bake that the bakes of a trial can follow.
-type model struct {
-	words, name string
-	ref         journal.Ref
+	loaves []*trialLoaf
+	tells  *kit.Text
 }
 
 // variation is what a trial can vary.
@@ -59,7 +58,8 @@ func variations() []variation {
 }
 
 func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error) {
-	p := &beginTrialPage{env: env, chosen: -1, values: []string{"", ""}, at: env.Now().Truncate(time.Minute)}
+	p := &beginTrialPage{env: env, chosen: -1, values: []string{"", ""}, at: env.Now().Truncate(time.Minute),
+		tiles: map[journal.Ref]*kit.PhotoTile{}, alike: kit.Stack(2), fields: kit.Stack(4), tells: kit.Body("")}
 	var err error
 	if p.models, err = modelsIn(env); err != nil {
 		return nil, err
@@ -74,44 +74,8 @@ func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error
 		Actions: []fyne.CanvasObject{p.begin},
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new trial")}
-	p.fields = kit.Stack(3)
 	p.build()
 	return p, nil
-}
-
-// modelsIn lists the newest version of each formula, then the bakes, newest
-// first.
-func modelsIn(env *pages.Env) ([]model, error) {
-	formulas, err := journal.All[journal.Formula](env.Journal)
-	if err != nil {
-		return nil, err
-	}
-	newest := map[journal.ID]*journal.Formula{}
-	var families []journal.ID
-	for _, f := range formulas {
-		if newest[f.Family] == nil {
-			families = append(families, f.Family)
-		}
-		if was := newest[f.Family]; was == nil || f.Number > was.Number {
-			newest[f.Family] = f
-		}
-	}
-	var out []model
-	for _, id := range families {
-		f := newest[id]
-		name := named(f.Name, lang.L("a formula"))
-		out = append(out, model{lang.L("{{.Name}}, formula, version {{.N}}", map[string]any{"Name": name, "N": f.Number}), name, journal.RefOf(f)})
-	}
-	summaries, err := env.Journal.BakeSummaries()
-	if err != nil {
-		return nil, err
-	}
-	for _, c := range summaries {
-		if !c.Binned {
-			out = append(out, model{bakeWords(c, env.Units(), env.Now()), named(c.Name, lang.L("a bake")), journal.Ref{Kind: journal.KindBake, ID: c.ID}})
-		}
-	}
-	return out, nil
 }
 
 func (p *beginTrialPage) build() {
@@ -127,11 +91,8 @@ func (p *beginTrialPage) build() {
 	for i, m := range p.models {
 		words[i] = m.words
 	}
-	from := kit.NewSuggestField(lang.L("Both follow"), lang.L("a formula or a bake"), func(text string) []string { return fitting(words, text) })
-	from.OnTaken = func(s string) { p.chosen = slices.Index(words, s); p.check() }
-	if p.chosen >= 0 {
-		from.SetText(words[p.chosen])
-	}
+	p.follow = kit.NewSuggestField(lang.L("Both follow"), lang.L("a formula or a bake"), func(text string) []string { return fitting(words, text) })
+	p.follow.OnTaken = func(s string) { p.choose(slices.Index(words, s)) }
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Mixing begins"), Units: p.env.Units(), Now: p.env.Now,
 		OnChanged: func(at time.Time, ok bool) {
 			if ok {
@@ -144,14 +105,31 @@ func (p *beginTrialPage) build() {
 		kinds = append(kinds, v.word)
 	}
 	p.page.SetBody(kit.Stack(6,
-		kit.Columns(look.Space(60), from, when),
-		kit.Stack(2, kit.Section(lang.L("What differs?")), kit.NewSegments("", kinds, p.varied, func(i int) {
+		kit.Stack(4, kit.Columns(look.Space(60), p.follow, when), p.offered(), p.alike),
+		kit.Rule(),
+		kit.Stack(4, kit.Stack(2, kit.Section(lang.L("What differs?")), kit.NewSegments("", kinds, p.varied, func(i int) {
 			p.varied, p.values = i, make([]string, len(p.values))
 			p.ask()
-		})),
-		p.fields,
-		kit.Small(lang.L("Change one thing only. Which dough is mixed first, which bowl it gets and which is baked first are randomised, so the choice is not yours."))))
+		})), p.fields),
+		kit.Rule(),
+		kit.Columns(look.Space(70), kit.Stack(2, kit.Section(lang.L("What it will tell")), p.tells),
+			kit.Stack(2, kit.Section(lang.L("What the lot decides")), kit.Body(lang.L("Which dough is mixed first, which bowl it gets and which is baked first are randomised, so the choice is not yours."))))))
 	p.ask()
+	p.choose(p.chosen)
+}
+
+// choose has both follow a model; -1 for none.
+func (p *beginTrialPage) choose(i int) {
+	p.chosen = i
+	for k, m := range p.models {
+		if tile := p.tiles[m.ref]; tile != nil {
+			tile.Set(m.item(k == i))
+		}
+	}
+	if i >= 0 && !p.follow.Editing() {
+		p.follow.SetText(p.models[i].words)
+	}
+	p.check()
 }
 
 // ask asks for the values of what is varied.
@@ -164,26 +142,24 @@ func (p *beginTrialPage) ask() {
 		what.OnChanged = func(s string) { p.other = strings.TrimSpace(s); p.check() }
 		p.fields.Add(what)
 	}
+	p.loaves = nil
 	var row []fyne.CanvasObject
 	for i := range p.values {
-		row = append(row, p.valueField(i, v))
+		l := p.loaf(i, v)
+		p.loaves = append(p.loaves, l)
+		row = append(row, l.box)
 	}
-	p.fields.Add(kit.Columns(look.Space(40), row...))
+	p.fields.Add(kit.Columns(look.Space(75), row...))
+	if len(p.offers(v)) < 2 && v.store == journal.VaryCulture {
+		p.fields.Add(kit.Row(3, kit.Faint(lang.L("The journal has fewer than two cultures.")),
+			kit.NewLink(lang.L("Begin a culture"), func() { p.env.Go(pages.Route{Name: pages.Culture}) })))
+	}
 	if len(p.values) < 4 {
 		p.fields.Add(kit.Row(0, kit.NewLink(lang.L("One more bake"), func() { p.values = append(p.values, ""); p.ask() })))
 	}
 	p.fields.Refresh()
 	p.page.Refresh()
 	p.check()
-}
-
-func (p *beginTrialPage) valueField(i int, v variation) fyne.CanvasObject {
-	name := lang.L("Loaf {{.N}}", map[string]any{"N": i + 1})
-	field := kit.NewSuggestField(name, v.hint, func(text string) []string { return fitting(p.offers(v), text) })
-	field.SetText(p.values[i])
-	take := func(s string) { p.values[i] = strings.TrimSpace(s); p.check() }
-	field.OnChanged, field.OnTaken = take, take
-	return field
 }
 
 // offers are the values that the journal knows of.
@@ -260,6 +236,9 @@ func (p *beginTrialPage) check() {
 		p.begin.Disable()
 	}
 	p.page.SetActions(kit.Small(p.ready()), p.begin)
+	p.showAlike()
+	p.showLoaves()
+	p.tells.SetText(p.telling())
 }
 
 func (p *beginTrialPage) draw() {

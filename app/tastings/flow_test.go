@@ -253,7 +253,7 @@ func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
 		{[2]journal.ID{trial.Arms[0].Bake, trial.Arms[1].Bake}, trial.ID},
 		{[2]journal.ID{trial.Arms[0].Bake, loose.ID}, ""},
 	} {
-		planTasting(b.Env, "", c.bakes, blind.Plan{}, "")
+		planTasting(b.Env, time.Time{}, "", c.bakes, blind.Plan{}, "")
 		got, err := journal.Get[journal.Tasting](b.Env.Journal, b.place.ID)
 		if err != nil {
 			t.Fatal(err, b.Failed)

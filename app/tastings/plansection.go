@@ -27,6 +27,7 @@ type planSection struct {
 	form     *fyne.Container
 	tasters  *fyne.Container
 	found    *fyne.Container
+	needed   *kit.Text
 	who      *kit.TextField
 	shape    string // of the form: it is built anew when this changes
 	cancel   func() // of the foresight being worked out
@@ -35,7 +36,7 @@ type planSection struct {
 }
 
 func newPlanPart(p *tastingPage) *planSection {
-	return &planSection{p: p, form: kit.Stack(6), tasters: kit.Flow(2), found: kit.Stack(3), cancel: func() {}}
+	return &planSection{p: p, form: kit.Stack(6), tasters: kit.Flow(2), found: kit.Stack(3), needed: kit.Body(""), cancel: func() {}}
 }
 
 func (v *planSection) left() { v.cancel() }
@@ -49,7 +50,7 @@ func (v *planSection) show(t *journal.Tasting, s blind.Setting) {
 			v.who.Focus()
 		}
 	}}}
-	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side()))
+	page.SetBody(kit.Stack(6, v.loaves(s.Plan), kit.Rule(), kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side())))
 	v.changed(t, s)
 }
 
@@ -74,6 +75,7 @@ func (v *planSection) changed(t *journal.Tasting, s blind.Setting) {
 		v.build()
 	}
 	v.showTasters()
+	v.needed.SetText(needs(v.plan))
 	v.foresee()
 }
 
@@ -290,7 +292,8 @@ func barredLoaves(r journal.Reader, p blind.Plan) error {
 // side is what stands beside the plan: what it can find, the loaves, and what
 // is in them.
 func (v *planSection) side() fyne.CanvasObject {
-	column := kit.Stack(3, kit.Section(lang.L("What this plan can find")), v.found, kit.Gap(2))
+	column := kit.Stack(3, kit.Section(lang.L("What this plan can find")), v.found, kit.Gap(2),
+		kit.Section(lang.L("What you will need")), v.needed, kit.Gap(2))
 	t, err := journal.Get[journal.Tasting](v.p.env.Journal, v.p.id)
 	if err != nil {
 		return column
@@ -299,12 +302,9 @@ func (v *planSection) side() fyne.CanvasObject {
 	if err != nil {
 		return column
 	}
-	column.Add(kit.Section(lang.L("The two loaves")))
+	column.Add(kit.Section(lang.L("What is in them")))
 	if err := barredLoaves(v.p.env.Journal, s.Plan); err != nil {
 		column.Add(kit.NewText(kit.Span{Text: v.p.env.Units().ErrorText(err), Bold: true, Color: look.ColorEmber}))
-	}
-	for _, l := range s.Plan.Loaves {
-		column.Add(kit.NewLink(named(l.Name, lang.L("a bake")), func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) }))
 	}
 	column.Add(kit.NewText(contains(allergensOf(v.p.env.Journal, s.Plan))...))
 	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {

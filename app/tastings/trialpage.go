@@ -2,6 +2,7 @@ package tastings
 
 import (
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -12,6 +13,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/blind/fair"
 )
 
 // trialPage shows bakes that run side by side: what is done to all of them is
@@ -26,6 +28,8 @@ type trialPage struct {
 	trial    *journal.Trial
 	bakes    []*journal.Bake
 	tastings []*journal.Tasting
+	unfair   []journal.Unfair
+	alike    []fair.Difference
 	// busy tells of each field whether it is being typed in: then the page is
 	// not built anew under the cursor.
 	busy  []func() bool
@@ -73,7 +77,13 @@ func (p *trialPage) read() error {
 	if p.bakes, err = journal.TrialBakes(p.env.Journal, p.trial); err != nil {
 		return err
 	}
-	p.tastings, err = journal.Linked[journal.Tasting](p.env.Journal, p.id)
+	if p.tastings, err = journal.Linked[journal.Tasting](p.env.Journal, p.id); err != nil {
+		return err
+	}
+	if p.unfair, err = journal.TrialFairness(p.env.Journal, p.trial); err != nil {
+		return err
+	}
+	p.alike, err = journal.TrialAlike(p.env.Journal, p.trial)
 	return err
 }
 
@@ -86,7 +96,11 @@ func (p *trialPage) refresh() {
 	}
 	p.busy = nil
 	p.page.SetEyebrow(lang.L("{{.Name}} · {{.State}}", map[string]any{"Name": trialName(p.trial), "State": trialState(p.trial, p.bakes)}))
-	p.page.SetHeading(trialHeading(p.trial, p.bakes, p.tastings))
+	heading := trialHeading(p.trial, p.bakes, p.tastings)
+	if heading == "" {
+		heading = fairHeading(p.unfair, p.alike, p.env.Units())
+	}
+	p.page.SetHeading(heading)
 	p.actions()
 	above := kit.Stack(6)
 	if loaves := p.loaves(); loaves != nil {
@@ -132,7 +146,7 @@ func (p *trialPage) actions() {
 // asks which.
 func (p *trialPage) planTasting() {
 	if len(p.bakes) == 2 {
-		planTasting(p.env, p.id, [2]journal.ID{p.bakes[0].ID, p.bakes[1].ID}, blind.Plan{}, "")
+		planTasting(p.env, time.Time{}, p.id, [2]journal.ID{p.bakes[0].ID, p.bakes[1].ID}, blind.Plan{}, "")
 		return
 	}
 	var sheet *kit.Dialog
@@ -142,7 +156,7 @@ func (p *trialPage) planTasting() {
 			words := lang.L("{{.One}} and {{.Other}}", map[string]any{"One": a.Name, "Other": b.Name})
 			column.Add(kit.NewButton(words, func() {
 				sheet.Close()
-				planTasting(p.env, p.id, [2]journal.ID{a.ID, b.ID}, blind.Plan{}, "")
+				planTasting(p.env, time.Time{}, p.id, [2]journal.ID{a.ID, b.ID}, blind.Plan{}, "")
 			}))
 		}
 	}
@@ -181,14 +195,6 @@ func (p *trialPage) lots() fyne.CanvasObject {
 }
 
 func (p *trialPage) watch(editing func() bool) { p.busy = append(p.busy, editing) }
-
-func (p *trialPage) fairness() fyne.CanvasObject {
-	var names []string
-	for _, b := range p.bakes {
-		names = append(names, p.armOf(b.ID).Value)
-	}
-	return fairness(p.env, journal.RefOf(p.trial), names, func() ([]journal.Unfair, error) { return journal.TrialFairness(p.env.Journal, p.trial) })
-}
 
 // tasted lists the tastings of the trial.
 func (p *trialPage) tasted() fyne.CanvasObject {

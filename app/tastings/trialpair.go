@@ -38,7 +38,9 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 	column := kit.Stack(6, kit.Columns(look.Space(80), sides...))
 	if len(lanes) == 2 {
 		column.Add(kit.Rule())
-		column.Add(kit.Stack(3, kit.Section(lang.L("Both days on one clock")), kit.NewDayLanes(lanes, p.env.Units(), p.env.Now())))
+		title := kit.RowGrow(4, 0, kit.Section(lang.L("Both days on one clock")),
+			kit.NewLine(kit.Span{Text: behind([2]string{lanes[0].Name, lanes[1].Name}, p.bakes[0], p.bakes[1], p.env.Units()), Color: look.ColorFaint}))
+		column.Add(kit.Stack(3, title, kit.NewDayLanes(lanes, p.env.Units(), p.env.Now())))
 	}
 	return column
 }

@@ -56,18 +56,18 @@ func variedWord(varied string) string {
 	return varied
 }
 
-// trialHeading says what comes next in a trial.
+// trialHeading says what comes next in a trial; nothing of two that are baked, of which it is
+// said whether they are a fair pair.
 func trialHeading(t *journal.Trial, bakes []*journal.Bake, tastings []*journal.Tasting) string {
 	done := !slices.ContainsFunc(bakes, func(b *journal.Bake) bool { return b.State == journal.Planned || b.State == journal.Running })
 	sealed := slices.ContainsFunc(tastings, func(t *journal.Tasting) bool { return t.IsSealed() })
-	open := slices.ContainsFunc(tastings, func(t *journal.Tasting) bool { return t.IsOpen() })
 	switch {
 	case sealed:
 		return lang.L("Baked, and waiting to be tasted")
-	case open:
-		return lang.L("Baked and tasted")
-	case done && len(bakes) > 1:
-		return lang.L("Both are baked: taste them blind")
+	case done && len(bakes) == 2:
+		return ""
+	case done && len(bakes) > 2:
+		return lang.L("All are baked")
 	case slices.ContainsFunc(bakes, func(b *journal.Bake) bool { return b.State != journal.Planned }):
 		return lang.L("Under way, side by side")
 	}

@@ -3,6 +3,7 @@ package tastings
 import (
 	"io"
 	"path/filepath"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -24,7 +25,7 @@ func (v *verdictSection) again() {
 	for i, l := range plan.Loaves {
 		bakes[i] = journal.ID(l.ID)
 	}
-	planTasting(v.p.env, v.t.Trial, bakes, plan, v.t.ID)
+	planTasting(v.p.env, time.Time{}, v.t.Trial, bakes, plan, v.t.ID)
 }
 
 // csv saves the tasting as a table.

@@ -89,6 +89,8 @@ func run(o options) error {
 	defer done()
 	displayGone(k.end)
 	a := fyneapp.NewWithID("app.twinloaf")
+	s := newSleeper()
+	answerOutlines(s.do)
 	if err := words.Load(); err != nil {
 		return fmt.Errorf("loading the words of the window: %w", err)
 	}
@@ -98,7 +100,7 @@ func run(o options) error {
 	if o.demo {
 		open = func(ctx context.Context) (*journal.Journal, error) { return openDemo(ctx, opt, k.hold) }
 	}
-	return errors.Join(app.Start(ctx, a, k.keep(open)), k.close())
+	return errors.Join(app.Start(ctx, a, s.do, k.keep(open)), k.close())
 }
 
 // inspector looks at a journal in a child process of this program.

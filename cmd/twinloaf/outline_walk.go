@@ -18,7 +18,7 @@ import (
 // With the tag walk, the program answers SIGUSR1 by writing what its window
 // shows to the file named by TWINLOAF_OUTLINE, so that cmd/walk knows where to
 // click. Everything else is as in the program that people run.
-func init() {
+func answerOutlines(main kit.Main) {
 	path := os.Getenv("TWINLOAF_OUTLINE")
 	if path == "" {
 		return
@@ -27,16 +27,16 @@ func init() {
 	signal.Notify(asked, syscall.SIGUSR1)
 	go func() {
 		for range asked {
-			fyne.Do(func() { writeOutline(path) })
+			main(func() { writeOutline(main, path) })
 		}
 	}()
 }
 
-func writeOutline(path string) {
+func writeOutline(main kit.Main, path string) {
 	var things []outline.Thing
 	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
 		if f, ok := w.Canvas().Content().(*kit.Frame); ok && f.Moving() { // what is on its way cannot be clicked on
-			time.AfterFunc(20*time.Millisecond, func() { fyne.Do(func() { writeOutline(path) }) })
+			time.AfterFunc(20*time.Millisecond, func() { main(func() { writeOutline(main, path) }) })
 			return
 		}
 		things = append(things, outline.Of(w)...)

@@ -26,6 +26,9 @@
 //     rising slowly and falling faster; twice, the second time with what each cell was seen to
 //     look like without dough not long before or after (Wren et al. 1997, IEEE Trans. Pattern
 //     Anal. Mach. Intell. 19:780), such as with a film on it;
+//   - what the dough itself did: its texture is laid over that of later pictures, stretched (normalised
+//     correlation), so that a film it leaves on the glass is not held for its surface; only where
+//     texture and surface are seen to move together (flow.go);
 //   - parts of a row: as many rows of dough as there would have to be (moments are preserved;
 //     Tabatabai & Mitchell 1984, IEEE Trans. Pattern Anal. Mach. Intell. 6:188);
 //   - uncertainty: the standard deviation of the height given all pictures, by the

@@ -19,6 +19,9 @@ type Peak struct {
 	// almost as well, and no less than from the picture before At to the one after that have
 	// a height, nor than one picture's time to either side. A peak in a gap is somewhere in it.
 	From, To time.Time
+	// Unseen is set where a stretch between them has no height, longer than one lost picture
+	// makes it: it may have been then, and higher than anything that was seen.
+	Unseen bool
 }
 
 // Peak is found from all points about the highest by weighted least squares: of single
@@ -63,23 +66,47 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	}
 	points = append(points, top)
 	peak = turn(points, top)
-	from, to := c.around(peak.At)
-	peak.From, peak.To = earlier(peak.From, from), later(peak.To, to)
+	usual := c.usual()
+	from, to := c.around(peak.At, usual)
+	peak.From, peak.To, peak.Unseen = c.gap(earlier(peak.From, from), later(peak.To, to), usual)
 	return peak, true
 }
 
-// around is from the picture with a height before a moment to the one after, and at least one
-// usual time between two pictures to either side.
-func (c Curve) around(at time.Time) (from, to time.Time) {
+// usual is the usual time between two pictures; 0 with one.
+func (c Curve) usual() time.Duration {
+	if len(c.Points) < 2 {
+		return 0
+	}
 	apart := make([]time.Duration, len(c.Points)-1)
 	for i := range apart {
 		apart[i] = c.Points[i+1].At.Sub(c.Points[i].At)
 	}
 	slices.Sort(apart)
-	usual := time.Duration(0)
-	if len(apart) > 0 {
-		usual = apart[len(apart)/2]
+	return apart[len(apart)/2]
+}
+
+// gap is the time from one moment to another with all of a gap that it touches, and whether there
+// is one: two heights that follow each other much further apart than is usual. A peak at the brink
+// of a gap may as well have been in it.
+func (c Curve) gap(from, to time.Time, usual time.Duration) (time.Time, time.Time, bool) {
+	const longer = 5 // halves of what is usual: a clock that is not quite regular makes no gap
+	begin, end, touched := from, to, false
+	var before time.Time
+	for _, p := range c.Points {
+		if p.Lost != Kept {
+			continue
+		}
+		if !before.IsZero() && before.Before(to) && p.At.After(from) && 2*p.At.Sub(before) > longer*usual {
+			begin, end, touched = earlier(begin, before), later(end, p.At), true
+		}
+		before = p.At
 	}
+	return begin, end, touched
+}
+
+// around is from the picture with a height before a moment to the one after, and at least one
+// usual time between two pictures to either side.
+func (c Curve) around(at time.Time, usual time.Duration) (from, to time.Time) {
 	from, to = at.Add(-usual), at.Add(usual)
 	before := from
 	for _, p := range c.Points {
@@ -120,8 +147,8 @@ func (c Curve) fell(i int) bool {
 
 // turn finds the moment at which the points turn from rising to falling: the vertex of a
 // parabola through them, or, where that fits them much better, the one at which a curve
-// that bends towards it before breaks away after. A dough rises ever more slowly, and may
-// fall at once. From and To hold the moments at which such a curve could turn, too: those
+// breaks away. A dough rises straight or ever more slowly, and may fall at once, ever faster or
+// ever more slowly. From and To hold the moments at which such a curve could turn, too: those
 // that miss the points by 4 more in squares at the most, as two standard deviations do
 // (the profile of the likelihood; Cox & Snell 1989, Analysis of Binary Data, from memory).
 func turn(points []Point, top Point) Peak {
@@ -154,7 +181,7 @@ func turn(points []Point, top Point) Peak {
 	}
 	// Much of what is stated of each height is common to all and tells nothing of when: they
 	// scatter by less about the curve. Neighbours err alike, so that fewer of them count.
-	const terms, alike = 4, 6
+	const terms, alike = 5, 6
 	scatter := min(1, max(1e-3, alike*fits/max(1, float64(len(points)-terms))))
 	// A break has more to fit with: it has to fit much better.
 	const better = 21
@@ -200,7 +227,11 @@ func rounded(points []Point, first time.Time, unit time.Duration) (at time.Time,
 // turned fits the curve with its turn at a moment and gives its height there and the sum
 // of squares that is left. What would rise after the turn, or fall before it, is left out.
 func turned(points []Point, when time.Time, unit time.Duration) (height, miss float64, ok bool) {
-	left := []bool{true, true, true, true} // the terms that are in
+	longest := 0.0
+	for _, p := range points {
+		longest = max(longest, float64(p.At.Sub(when))/float64(unit))
+	}
+	left := []bool{true, true, true, true, true} // the terms that are in
 	for {
 		var terms []int
 		for i, in := range left {
@@ -212,7 +243,7 @@ func turned(points []Point, when time.Time, unit time.Duration) (height, miss fl
 		for i, p := range points {
 			x := float64(p.At.Sub(when)) / float64(unit)
 			after, before := max(0, x), max(0, -x)
-			all := [4]float64{1, -before * before, -after, -after * after}
+			all := [...]float64{1, -before, -before * before, -after * after, after * (after - 2*longest)}
 			for k, term := range terms {
 				a.Set(i, k, all[term]/p.SD)
 			}

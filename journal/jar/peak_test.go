@@ -18,6 +18,11 @@ func TestThePeakOfKnownCurves(t *testing.T) {
 		"slowly up, a break": func(h float64) float64 {
 			return 1 + 1.2*math.Min(1-math.Pow(max(0, 4.21-h)/4.21, 2), 1-0.3*max(0, h-4.21))
 		},
+		"straight up, a break": func(h float64) float64 { return 1 + math.Min(0.25*h, 0.25*4.21-0.2*(h-4.21)) },
+		"slowly up, a fall that slows down": func(h float64) float64 {
+			up := func(h float64) float64 { return 2 - math.Exp(-h/1.5) }
+			return up(math.Min(h, 4.21)) - 0.5*(1-math.Exp(-max(0, h-4.21)/2))
+		},
 		"a cosine": func(h float64) float64 { return 1.8 + 0.8*math.Cos((h-4.21)/1.6) },
 	} {
 		r := rand.New(rand.NewPCG(4, 2))
@@ -48,7 +53,7 @@ func TestThePeakOfKnownCurves(t *testing.T) {
 	}
 }
 
-// A peak that nobody saw, since it was dark, is somewhere in the gap: no less is stated of it.
+// A peak that nobody saw, since it was dark, is somewhere in the gap: no less is stated of it, and that nobody did.
 func TestAPeakInAGapIsSomewhereInIt(t *testing.T) {
 	start := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	var c Curve
@@ -61,7 +66,18 @@ func TestAPeakInAGapIsSomewhereInIt(t *testing.T) {
 		c.Points = append(c.Points, p)
 	}
 	p, ok := c.Peak()
-	if !ok || p.From.After(c.Points[26].At) || p.To.Before(c.Points[38].At) {
-		t.Errorf("between %v and %v: %v", p.From, p.To, ok)
+	if !ok || p.From.After(c.Points[26].At) || p.To.Before(c.Points[38].At) || !p.Unseen {
+		t.Errorf("between %v and %v: %v, unseen: %v", p.From, p.To, ok, p.Unseen)
+	}
+	// Of a stretch that was lost long before it and a single picture beside it, nothing of that kind is said.
+	for i := range c.Points {
+		h := float64(i) / 12
+		c.Points[i] = Point{At: c.Points[i].At, Rise: 2 - 0.3*math.Abs(h-2.5), SD: 0.01}
+		if i > 4 && i < 9 || i == 31 {
+			c.Points[i] = Point{At: c.Points[i].At, Lost: Dark}
+		}
+	}
+	if p, ok := c.Peak(); !ok || p.Unseen {
+		t.Errorf("between %v and %v: %v, unseen: %v", p.From, p.To, ok, p.Unseen)
 	}
 }

@@ -31,11 +31,12 @@ const lampOn, top = 16, 18
 // painter: glass that bends and mirrors light, a dough with holes and an upper side that
 // is seen from slightly above, day that goes and a lamp that goes on at the other side.
 //
-// With the level drawn through the middle of the surface that is seen, heights are within 3.5 % of
+// With the level drawn through the middle of the surface that is seen, heights are within 3 % of
 // the first height while it rises, past the height of the camera and with the lamp on. What
 // breaks: once it falls, its upper side, lit by the lamp, passes for a film on the glass, and
-// heights are up to 8 % too low; twice what is stated of a height covers all 29 of them. And
-// with the level along the far rim they are up to 12 % too low as it rises, 15 % as it
+// heights are up to 5 % too low (8 % by the surface alone, without how its texture moves); twice
+// what is stated of a height covers all 29 of them. And
+// with the level along the far rim they are up to 11 % too low as it rises, 13 % as it
 // falls, since that rim goes out of sight as the dough rises past the camera, and nothing
 // says so. One picture of 30 is given up. By hand, some minutes:
 //
@@ -108,7 +109,7 @@ func TestRayTraced(t *testing.T) {
 			kept++
 		}
 		t.Logf("%s: at most %.1f %% of the first height off as it rises, %.1f %% in all, %d of %d pictures read, %d within two standard deviations", name, 100*rising, 100*worst, kept, len(at), held)
-		if name == "through the middle" && (rising > 0.04 || worst > 0.1) || kept < len(at)*9/10 {
+		if name == "through the middle" && (rising > 0.04 || worst > 0.06) || kept < len(at)*9/10 {
 			t.Error("that is too far off")
 		}
 	}

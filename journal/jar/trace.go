@@ -11,7 +11,7 @@ import (
 )
 
 // MethodVersion is the version of how a curve is made: raise it when the numbers change.
-const MethodVersion = 4
+const MethodVersion = 5
 
 // Loss says why a picture has no height.
 type Loss string
@@ -102,6 +102,9 @@ func (t *Tracker) Trace(ctx context.Context, at []time.Time, strips []Strip, fix
 		bares = t.bares(even, fields, w.path, w.lost)
 	}
 	t.finer(even, bares, dead, w)
+	if err := t.carried(ctx, even, dead, w); err != nil {
+		return Curve{}, err
+	}
 	c := Curve{Points: make([]Point, len(at)), Moves: make([]Move, len(at))}
 	for i := range at {
 		c.Moves[i] = strips[i].Move

@@ -68,6 +68,18 @@ func Differences(figures []Metric) []Difference {
 	return found
 }
 
+// Alike lists what was recorded of both and does not differ, in the order given; what is
+// intended is not among it.
+func Alike(figures []Metric) []Difference {
+	var found []Difference
+	for _, f := range figures {
+		if !f.Intended && f.First.Known && f.Second.Known && !differs(f) {
+			found = append(found, Difference{Figure: f})
+		}
+	}
+	return found
+}
+
 func differs(f Metric) bool {
 	a, b := f.First, f.Second
 	switch {

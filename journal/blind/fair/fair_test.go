@@ -91,3 +91,21 @@ func TestFiguresOfADifference(t *testing.T) {
 		}
 	}
 }
+
+// What is alike is recorded of both, within the tolerance, and not what was varied.
+func TestWhatIsAlike(t *testing.T) {
+	var got []string
+	for _, d := range fair.Alike([]fair.Metric{
+		{Name: say.Of("culture"), First: fair.Text("Harbour"), Second: fair.Text("Harbour"), Intended: true},
+		{Name: say.Of("dough"), First: fair.Number(24.3), Second: fair.Number(24.1), Tolerance: 0.2},
+		{Name: say.Of("water"), First: fair.Number(30), Second: fair.Number(29), Tolerance: 0.2},
+		{Name: say.Of("oven"), First: fair.Text("deck"), Second: fair.Text("deck ")},
+		{Name: say.Of("steam"), Second: fair.Text("yes")},
+		{Name: say.Of("folds")},
+	}) {
+		got = append(got, d.Figure.Name.String())
+	}
+	if want := "dough oven"; strings.Join(got, " ") != want {
+		t.Errorf("alike are %q instead of %q", got, want)
+	}
+}

@@ -85,10 +85,11 @@ func (p painter) inside(c rgb, u, v float64) rgb {
 	surface := p.rise + dome + rough
 	dough := rgb{0.86, 0.78, 0.64}
 	if at <= surface {
-		dough = mix(dough, rgb{0.72, 0.63, 0.49}, 0.5*noise(s.Seed+13, 14*u, 14*at/p.rise))
+		stretched := 1 + (p.rise-1)*(1-s.Sticks)
+		dough = mix(dough, rgb{0.72, 0.63, 0.49}, 0.5*noise(s.Seed+13, 14*u, 14*at/stretched))
 		// Bubbles grow with the rise, and move up with the dough.
 		size := 0.25 + 0.25*min(1, p.rise-1)
-		if b := noise(s.Seed+14, 60*u, 30*at/p.rise); b > 1-size*0.7 {
+		if b := noise(s.Seed+14, 60*u, 30*at/stretched); b > 1-size*0.7 {
 			dough = mix(dough, rgb{0.5, 0.42, 0.32}, min(1, 4*(b-1+size*0.7)))
 		}
 		if surface-at < 0.02 { // light catches the edge

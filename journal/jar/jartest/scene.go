@@ -43,6 +43,9 @@ type Scene struct {
 	Breathing    bool // autofocus scales the picture a little, back and forth
 	Lid          bool // is laid on after some pictures
 	Noise        float64
+	// Sticks is the part of what moves of the dough that its texture does not go along with: at 1 it
+	// hangs on to the glass, and only the surface moves.
+	Sticks float64
 
 	hands, dark map[int]bool
 	behind      []rgb // the backdrop, in finer samples

@@ -1,0 +1,92 @@
+package tastings
+
+import (
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
+
+	"twinloaf/app/kit"
+	"twinloaf/app/pages"
+	"twinloaf/charts"
+	"twinloaf/journal"
+)
+
+// trialLoaf is one loaf of a trial to be begun: its picture, its mark, and its value of
+// what is varied, which is typed.
+type trialLoaf struct {
+	box   fyne.CanvasObject
+	cell  *kit.PhotoCell
+	mark  *kit.Mark
+	about *kit.Text
+}
+
+// trialPicture is the picture of a loaf, or of its culture.
+var trialPicture = fyne.NewSize(168, 126)
+
+// loaf is the ith of them.
+func (p *beginTrialPage) loaf(i int, v variation) *trialLoaf {
+	l := &trialLoaf{cell: kit.NewPhotoCell(p.env.Thumbs, trialPicture, 0), mark: kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), about: kit.Faint("")}
+	field := kit.NewSuggestHeading("", v.hint, func(text string) []string { return fitting(p.offers(v), text) })
+	field.SetText(p.values[i])
+	take := func(s string) { p.values[i] = strings.TrimSpace(s); p.check() }
+	field.OnChanged, field.OnTaken = take, take
+	title := kit.RowGrow(2, 1, l.mark, kit.Faint(lang.L("Loaf {{.N}}", map[string]any{"N": i + 1})))
+	l.box = kit.RowGrow(5, 1, l.cell, kit.Stack(1, title, field, l.about))
+	return l
+}
+
+// cultureNamed is the culture of a name; nil if the journal has none that lives.
+func (p *beginTrialPage) cultureNamed(name string) *journal.Culture {
+	i := slices.IndexFunc(p.cultures, func(c *journal.Culture) bool { return c.Ended.IsZero() && strings.EqualFold(c.Name, name) })
+	if i < 0 {
+		return nil
+	}
+	return p.cultures[i]
+}
+
+// showLoaves gives each loaf its mark and its picture: that of its culture where cultures are
+// compared, and else a drawing, since it is not baked yet.
+func (p *beginTrialPage) showLoaves() {
+	cultures := make([]*journal.Culture, max(2, len(p.values)))
+	if variations()[p.varied].store == journal.VaryCulture {
+		for i, name := range p.values {
+			cultures[i] = p.cultureNamed(name)
+		}
+	}
+	looks := pages.PairLooks(cultures[0], cultures[1])
+	for i, l := range p.loaves {
+		item, about := kit.PhotoItem{Loaf: kit.GoldenLoaf}, ""
+		if c := cultures[i]; c != nil {
+			photos, err := journal.Photos(p.env.Journal, c.ID)
+			p.env.Fail(err)
+			if n := len(photos); n > 0 {
+				item = kit.PhotoItem{Key: photos[n-1].Hash}
+			}
+			var flours []string
+			for _, f := range c.Flours {
+				flours = append(flours, f.Name)
+			}
+			about = listed(flours)
+		}
+		l.cell.Set(item, false)
+		l.about.SetText(about)
+		switch {
+		case len(p.values) == 2:
+			l.mark.SetLook(looks[i])
+		case cultures[i] != nil:
+			l.mark.SetLook(pages.LookOf(cultures[i]))
+		}
+		kit.SetVisible(l.mark, len(p.values) == 2 || cultures[i] != nil)
+	}
+}
+
+// telling says what the trial can show, and what it cannot.
+func (p *beginTrialPage) telling() string {
+	what := map[string]any{"What": variedWord(variations()[p.varied].store)}
+	if p.other != "" && variations()[p.varied].store == "" {
+		what["What"] = p.other
+	}
+	return lang.L("Tasted blind, two of these loaves show whether they can be told apart, or which is liked better. That is one baking: whether it is {{.What}} each time, only further trials can tell.", what)
+}
