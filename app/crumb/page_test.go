@@ -437,7 +437,27 @@ func TestComparingTwo(t *testing.T) {
 	fine := scaled(bread(nil))
 	openCrumb := scaled(bread(func(s *phantom.Slice) { s.Seed, s.Cells.Porosity, s.Cells.MedianMM = 9, 0.45, 3 }))
 	p := b.Show(Routes()[pages.Crumb], pages.Route{Name: pages.Crumb, ID: fine, More: string(openCrumb)}).(*pairPage)
-	still := func() { b.Loop.Settle(b.Wait, p.sides[0].view.Wait, p.sides[1].view.Wait, p.chart.Wait) }
+	// While retakes are measured nothing is said of the differences.
+	waited := 0
+	neutral := func() {
+		if p.judged || len(p.rows) == 0 {
+			return
+		}
+		if p.stop != nil {
+			waited++
+		}
+		for _, r := range p.rows {
+			if r.verdict != "" || r.stands {
+				t.Errorf("before the retakes are measured: %+v", r)
+			}
+		}
+		if got := p.heading(); got != "Comparing the two crumbs" && got != "Measuring the crumb" || p.by.String() != "" {
+			t.Errorf("before the retakes are measured: %q, %q", got, p.by.String())
+		}
+	}
+	still := func() {
+		b.Loop.Settle(neutral, b.Wait, p.sides[0].view.Wait, p.sides[1].view.Wait, p.chart.Wait)
+	}
 	still()
 	if len(p.rows) != len(crumb.Definitions()) || p.rows[0].verdict != "larger than the uncertainty" || !p.rows[0].stands {
 		t.Fatalf("without retakes %+v", p.rows[0])
@@ -461,6 +481,9 @@ func TestComparingTwo(t *testing.T) {
 	still()
 	if len(p.retakes) != 1 || len(p.retakes[0]) != 1+len(noises) {
 		t.Fatalf("%d groups of retakes", len(p.retakes))
+	}
+	if waited == 0 {
+		t.Error("the page never waited for retakes")
 	}
 	if !p.rows[0].stands || p.rows[0].verdict != "larger than retaking would give" {
 		t.Errorf("with retakes %+v", p.rows[0])
