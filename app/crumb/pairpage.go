@@ -197,7 +197,7 @@ func (p *pairPage) heading() string {
 	case a == nil || b == nil:
 		return lang.L("Measuring the crumb")
 	case !p.judged:
-		return lang.L("Comparing the two crumbs")
+		return lang.L("Comparing")
 	}
 	return pairHeading(p.rows, *a, *b, len(p.retakes))
 }
