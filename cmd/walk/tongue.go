@@ -81,6 +81,9 @@ func (t *tongue) say(english string) string {
 	if other := t.exactly(english); other != english {
 		return other
 	}
+	if other, ok := t.beginning(english); ok {
+		return other
+	}
 	best, length := english, 0
 	for _, p := range t.patterns {
 		m := p.english.FindStringSubmatch(english)
@@ -100,4 +103,20 @@ func (t *tongue) say(english string) string {
 		}
 	}
 	return best
+}
+
+// beginning gives how the one sentence begins that holds a part of it: a long one stands in
+// several lines, and who waits for it waits for some words of it.
+func (t *tongue) beginning(part string) (string, bool) {
+	const telling = 12 // fewer letters stand in more sentences than one
+	if len(part) < telling {
+		return "", false
+	}
+	for id, other := range t.exact {
+		if strings.Contains(id, part) && !named.MatchString(id) {
+			words := strings.Fields(other)
+			return strings.Join(words[:min(3, len(words))], " "), true
+		}
+	}
+	return "", false
 }
