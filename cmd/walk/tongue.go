@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -105,18 +106,24 @@ func (t *tongue) say(english string) string {
 	return best
 }
 
-// beginning gives how the one sentence begins that holds a part of it: a long one stands in
-// several lines, and who waits for it waits for some words of it.
+// beginning gives some words of the shortest sentence that holds a part of it: a long one
+// stands in several lines, and who waits for it waits for a few of its words.
 func (t *tongue) beginning(part string) (string, bool) {
-	const telling = 12 // fewer letters stand in more sentences than one
+	const telling = 10 // fewer letters stand in more sentences than one
 	if len(part) < telling {
 		return "", false
 	}
-	for id, other := range t.exact {
-		if strings.Contains(id, part) && !named.MatchString(id) {
-			words := strings.Fields(other)
-			return strings.Join(words[:min(3, len(words))], " "), true
+	var whole string
+	for id := range t.exact {
+		shorter := whole == "" || len(id) < len(whole) || len(id) == len(whole) && id < whole
+		if shorter && strings.Contains(id, part) {
+			whole = id
 		}
 	}
-	return "", false
+	if whole == "" {
+		return "", false
+	}
+	between := slices.MaxFunc(named.Split(t.exact[whole], -1), func(a, b string) int { return len(a) - len(b) })
+	words := strings.Fields(between)
+	return strings.Join(words[:min(3, len(words))], " "), true
 }
