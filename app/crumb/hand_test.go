@@ -6,6 +6,7 @@ import (
 
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A cell is erased, two are joined, one is split and one added, each by one stroke of a tool that
@@ -66,7 +67,7 @@ func TestCellsAreMendedByHand(t *testing.T) {
 	if p.picture.pad.busy() {
 		t.Error("Esc does not put the tool down")
 	}
-	for i := len(counts) - 2; i >= 0; i-- {
+	for i := len(counts) - 2; i >= race.Cases(0, len(counts)-2); i-- {
 		if _, err := b.Journal.Undo(); err != nil {
 			t.Fatal(err)
 		}

@@ -23,7 +23,7 @@ func TestFourCornersStraighten(t *testing.T) {
 	b := pagestest.New(t)
 	id, pic := addPhoto(t, b, bread(nil))
 	p := open(t, b, id)
-	k := pic.Truth.PxPerMM
+	k := pic.Truth.PxPerMM / 2 // a card twice as large would not lie on the photo
 	// A card that lies under the slice as it were, from its lower left on.
 	card := []crumb.Point{{X: 30, Y: 30 + crumb.CardShortMM*k}, {X: 30 + crumb.CardLongMM*k, Y: 30}, {X: 30, Y: 30}, {X: 30 + crumb.CardLongMM*k, Y: 30 + crumb.CardShortMM*k}}
 	b.Press("T")

@@ -69,6 +69,8 @@ func (f Flag) Do() say.Line {
 		return say.Of("Photograph a slice without spread; take seeds and fruit out with D, so that they do not count as cells.")
 	case FaintCells, Grainy, PartSeen:
 		return say.Of("Let the light come from one side and low, so that cells lie in their own shade.")
+	case SideLit:
+		return say.Of("Let the light fall less low.")
 	case Ragged:
 		return say.Of("More light and a steady camera show the cells.")
 	case FewCells:

@@ -40,7 +40,7 @@ func TestFitness(t *testing.T) {
 		{"very dark", func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.1, 4 }, crumb.Unfit, "by a window"},
 		{"fills the picture", func(s *phantom.Slice) { s.Fill = 1.6 }, crumb.Unfit, "Step back"},
 		{"blown out", func(s *phantom.Slice) { s.Light.Gain = 1.6 }, crumb.Unfit, "out of the sun"},
-	}, 2) {
+	}, 1) {
 		fit, words := rate(pan(c.pan))
 		if fit != c.fit || !strings.Contains(words, c.says) {
 			t.Errorf("%s: rated %d rather than %d, and told %q", c.name, fit, c.fit, words)

@@ -52,10 +52,10 @@ const (
 
 var definitions = []Definition{
 	{Porosity, "Open area", "", "", "How open the crumb looks: 30 % means that three tenths of the face is cell.",
-		"Cell pixels over crumb pixels, crust left out; cells cut by the crumb's edge count with the part that shows.",
+		"Cell pixels over crumb pixels, crust left out; cells cut by the crumb's edge count with the part that shows, unless that is thinner than 0.45 mm (without a true length 0.45 % of the slice's width).",
 		"Void fraction: Zghal, Scanlon & Sapirstein 1999, Cereal Chemistry 76:734; Baravalle, Patow & Delrieux 2015", 3, true},
 	{CellDensity, "Cells", "per cm²", "per (10 % of slice width)²", "How many cells there are. Many small ones make a fine crumb.",
-		"Number of cells over the crumb's area; a cell cut by the crumb's edge counts half.",
+		"Number of cells over the crumb's area; a cell cut by the crumb's edge counts half, and not at all where what shows of it is thinner than 0.45 mm (without a true length 0.45 % of the slice's width).",
 		sapirstein + "; half weight at the edge: stereological counting rule, from memory", 1, false},
 	{MeanArea, "Mean cell area", "mm²", relArea, "The size of a cell on average. A few large holes pull it up.",
 		"Mean area of the cells that lie wholly in the crumb.", sapirstein, 2, false},
@@ -98,7 +98,7 @@ var definitions = []Definition{
 		"Distance at which the autocorrelation of the evened brightness, at 4 pixels to the mm, falls to 1/e; mean of level and upright.",
 		"Correlation length: Torquato 2002, Random Heterogeneous Materials, from memory", 2, false},
 	{SureVoids, "Share of sure voids", "", "", "How much of the face is holes that are beyond doubt: the least that is open, not all of it. It is not to be compared between photos, since it grows with their contrast.",
-		"Share of the crumb in places at least 2 mm wide (without a true length 2 % of the slice's width) that lie below the walls' level by four times their grain, and by at least three quarters of the way down to the cells' level.",
+		"Share of the crumb in places at least 2.25 mm wide (without a true length 2.25 % of the slice's width) that lie below the walls' level by four times their grain, and by at least three quarters of the way down to the cells' level.",
 		"Opening by a disc: Serra 1982, Image Analysis and Mathematical Morphology, from memory; how deep is our own, set on drawn slices", 3, true},
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
+	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/say"
 )
 
@@ -34,7 +35,7 @@ func boxOutline(r image.Rectangle) crumb.Outline {
 }
 
 func TestMeasuresAsCSV(t *testing.T) {
-	r := measured(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 190, 180 })) // too few pixels: some withheld
+	r := measured(t, pan(func(s *phantom.Slice) { s.Width, s.Height, s.SliceMM = 190, 180, 66 })) // too few pixels: some withheld
 	var b bytes.Buffer
 	if err := crumb.WriteMeasures(&b, r.Summary); err != nil {
 		t.Fatal(err)
@@ -200,7 +201,7 @@ func TestSummaryIsPlainData(t *testing.T) {
 
 // The mask for saving lies over the photo pixel by pixel.
 func TestTheMaskLiesOverThePhoto(t *testing.T) {
-	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 2600, 2080 }))
+	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 1200, 1120 }))
 	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
 	if err != nil {
 		t.Fatal(err)
@@ -292,7 +293,7 @@ func TestProgressAndCancelling(t *testing.T) {
 	if last != 1 || len(stages) < 6 {
 		t.Errorf("progress ended at %g after %v", last, stages)
 	}
-	for n := range len(stages) - 1 {
+	for n := range race.Cases(len(stages)-1, 2) {
 		ctx, cancel := context.WithCancel(context.Background())
 		seen := 0
 		o.Progress = func(say.Line, float64) {

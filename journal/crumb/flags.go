@@ -22,6 +22,7 @@ const (
 	FaintCells   FlagKind = "faint_cells"
 	Grainy       FlagKind = "grainy"
 	PartSeen     FlagKind = "cells_seen_in_part"
+	SideLit      FlagKind = "dark_to_one_side"
 	Ragged       FlagKind = "ragged_cells"
 	FewCells     FlagKind = "few_cells"
 	CutOff       FlagKind = "slice_leaves_picture"
@@ -95,6 +96,7 @@ const (
 	apartDoubt, apartStop         = 0.55, 0.35  // separation of the histogram
 	depthDoubt, depthStop         = 0.12, 0.07  // of the cells below the wall
 	raggedDoubt, raggedStop       = 0.855, 0.83 // how well the cells fill their ellipses
+	leanDoubt                     = 0.40        // of the cells' depth
 	holeDoubt                     = 0.08        // one opening's share of the crumb
 	edgeDoubt                     = 0.05        // share of openings cut by its edge
 	edgeDoubtTimes                = 2.0         // and as many times what chance would cut
@@ -172,12 +174,16 @@ func (f *Prepared) blurFlag(grade grader, r *Result, p *partition) {
 		return share, share > blurDoubtShare || !f.relative && mm > blurDoubtMM, share > blurStopShare || !f.relative && mm > blurStopMM
 	}
 	share, doubt, stop := judge(p.edge.all)
+	reason := say.Of("The photo is blurred: even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(share, 2))
 	if one, doubt1, stop1 := judge(p.edge.worst); doubt1 && !doubt || stop1 && !stop {
-		stop = stop1
-		grade(Blurred, doubt1, stop1, say.Of("The photo is shaken: in one direction even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(one, 2)), counted)
-	} else {
-		grade(Blurred, doubt, stop, say.Of("The photo is blurred: even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(share, 2)), counted)
+		doubt, stop = doubt1, stop1
+		reason = say.Of("The photo is shaken: in one direction even the sharpest edges are spread over {{.Figure}} of a cell's width, so small cells are lost.", figure(one, 2))
 	}
+	lost := counted
+	if stop { // what blur runs together is no void for sure
+		lost = append(slices.Clone(counted), SureVoids)
+	}
+	grade(Blurred, doubt, stop, reason, lost)
 	grade(Blurred, stop, false, say.Of("So blurred a photo leaves the other figures doubtful as well."), nil)
 }
 
@@ -189,6 +195,9 @@ func clarityFlags(grade grader, p *partition) {
 		}
 	}
 	doubtful, withheld := p.seen.touched()
+	if p.lean > leanDoubt {
+		flag(SideLit, false, say.Of("The cells are dark to one side: where the light falls in, their rims are lost, so that round cells look long."), []MeasureID{Elongation, Direction, Alignment})
+	}
 	grain := say.Of("The cells stand out by only {{.Figure}} times the walls' own grain, so specks pass for cells.", figure(p.grain, 1))
 	switch p.seen {
 	case grainy:

@@ -28,8 +28,8 @@ func TestPoorPhotosAreFlagged(t *testing.T) {
 		{"very dark", pan(func(s *phantom.Slice) { s.Light.Gain, s.Light.Noise = 0.1, 4 }), crumb.TooDark, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
 		{"blown out", pan(func(s *phantom.Slice) { s.Light.Gain = 1.6 }), crumb.BlownOut, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
 		{"shadow across", pan(func(s *phantom.Slice) { s.Light.Shadow = 0.6 }), crumb.ShadowAcross, crumb.Doubtful, nil},
-		{"below 5 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height = 360, 340 }), crumb.TooCoarse, crumb.Doubtful, nil},
-		{"below 3 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height = 190, 180 }), crumb.TooCoarse, crumb.Withheld, []crumb.MeasureID{crumb.CellDensity}},
+		{"below 5 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height, s.SliceMM = 360, 340, 66 }), crumb.TooCoarse, crumb.Doubtful, nil},
+		{"below 3 pixels per mm", pan(func(s *phantom.Slice) { s.Width, s.Height, s.SliceMM = 190, 180, 66 }), crumb.TooCoarse, crumb.Withheld, []crumb.MeasureID{crumb.CellDensity}},
 		{"seeds", pan(func(s *phantom.Slice) { s.Seeds = 0.06 }), crumb.AddIn, crumb.Doubtful, nil},
 		{"red spread", pan(func(s *phantom.Slice) { s.Spread = 0.5 }), crumb.AddIn, crumb.Withheld, []crumb.MeasureID{crumb.Porosity}},
 		{"faint cells", pan(func(s *phantom.Slice) { s.Cells.Depth = 0.1 }), crumb.FaintCells, crumb.Doubtful, nil},
@@ -63,7 +63,7 @@ func TestPoorPhotosAreFlagged(t *testing.T) {
 }
 
 func TestEveryFigureHasTheTrustOfItsWorstFlag(t *testing.T) {
-	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height = 360, 340 }))
+	p, want := drawTruth(t, pan(func(s *phantom.Slice) { s.Width, s.Height, s.SliceMM = 360, 340, 66 }))
 	r, err := crumb.Measure(context.Background(), p.Photo, 0, crumb.Options{PxPerMM: want.PxPerMM})
 	if err != nil {
 		t.Fatal(err)

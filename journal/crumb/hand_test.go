@@ -36,7 +36,7 @@ func area(r *crumb.Result) float64 {
 func roundCells(r *crumb.Result) []crumb.Cell {
 	var out []crumb.Cell
 	for _, c := range r.Cells {
-		if !c.AtEdge && c.Major < 1.4*c.Minor && c.Diameter > 2 {
+		if !c.AtEdge && c.Major < 1.4*c.Minor && c.Diameter > 1.5 {
 			out = append(out, c)
 		}
 	}

@@ -136,7 +136,7 @@ func TestSensitivityOpensAndCloses(t *testing.T) {
 		t.Fatal(err)
 	}
 	last := 0.0
-	for _, s := range []float64{-1, -0.5, 0, 0.5, 1} {
+	for _, s := range race.Few([]float64{-1, -0.5, 0, 0.5, 1}, 2) {
 		r, err := f.Measure(context.Background(), s)
 		if err != nil {
 			t.Fatal(err)

@@ -13,6 +13,7 @@ const (
 	speckMM = 0.33 // components narrower than this are no cells
 	holeMM  = 0.8  // bright islands narrower than this are glints
 	reachMM = 0.4  // an edge is redrawn by no more than this
+	thinMM  = 0.45 // what lies along the crumb's edge and is thinner is a rest of the crust
 )
 
 // maxCells bounds time and memory on pictures that are no crumb at all: of
@@ -57,6 +58,7 @@ type partition struct {
 	edge    edgeBlur
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
+	lean    float64 // how much the floors of the cells slope to one side
 	chord   float64 // mean thickness of the walls, mm; 0 when there is none
 	seen    clarity
 
@@ -95,17 +97,41 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))
-	if len(f.corrections) > 0 {
-		n, p.corrected = f.correct(p.labels, n, f.corrections)
-		n = dropSmall(p.labels, n, disc(speckMM))
-	}
 	for least := 4; n > maxCells; least *= 2 {
 		n = dropSmall(p.labels, n, least)
 	}
-	p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
+	p.regions = dropThin(p.labels, measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb), thinMM*f.frame.pxPerMM)
+	if len(f.corrections) > 0 {
+		n, p.corrected = f.correct(p.labels, len(p.regions), f.corrections)
+		n = dropSmall(p.labels, n, disc(speckMM))
+		p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
+	}
 	p.fill = ellipseFill(p.regions)
 	p.seen = clarityOf(p.grain, p.fill)
+	if p.seen <= grainy {
+		p.lean = f.leanOf(p.labels, p.regions)
+	}
 	return p, ctx.Err()
+}
+
+// dropThin removes the cells that the crumb's edge cuts off and that are thinner than
+// thin, and gives those that are left. Where the crust shades into a pale crumb it leaves dozens of such
+// strips, and hardly a cell is cut off so near its rim.
+func dropThin(labels []int32, regions []Region, thin float64) []Region {
+	to := make([]int32, len(regions)+1)
+	kept := make([]Region, 0, len(regions))
+	for i, g := range regions {
+		if !g.AtEdge || g.Minor >= thin {
+			kept = append(kept, g)
+			to[i+1] = int32(len(kept))
+		}
+	}
+	if len(kept) < len(regions) {
+		for i, l := range labels {
+			labels[i] = to[l]
+		}
+	}
+	return kept
 }
 
 // dropSmall removes labels with fewer than least pixels and numbers the rest

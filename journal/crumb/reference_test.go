@@ -8,6 +8,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 // referenceDir holds pictures and, in reference.json, what scikit-image 0.19.3
@@ -77,7 +79,7 @@ func greyOf(img image.Image) (g []uint8, w, h int) {
 }
 
 func TestStepsAgreeWithScikitImage(t *testing.T) {
-	for _, want := range readReference(t) {
+	for _, want := range race.Few(readReference(t), 2) {
 		t.Run(filepath.Base(want.Picture), func(t *testing.T) {
 			g, w, h := greyOf(readPNG(t, filepath.Join(referenceDir, want.Picture)))
 			hist := make([]int, 256)

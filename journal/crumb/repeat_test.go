@@ -40,24 +40,40 @@ func cutOuts(t *testing.T) []cutOut {
 		}
 		c := cutOut{name: name, photo: photo}
 		near := found[0].Widened(-1.5)
-		for y := range photo.Rect.Dy() {
-			for x := range photo.Rect.Dx() {
-				c.in = append(c.in, math.Max(0, math.Min(1, 0.5+signedDistance(near, float64(x)+0.5, float64(y)+0.5)/2.5)))
+		c.in = make([]float64, photo.Rect.Dx()*photo.Rect.Dy())
+		const block = 8 // far from the outline one place tells of all that are about it
+		for y0 := 0; y0 < photo.Rect.Dy(); y0 += block {
+			for x0 := 0; x0 < photo.Rect.Dx(); x0 += block {
+				d := signedDistance(near, float64(x0+block/2), float64(y0+block/2))
+				for y := y0; y < min(y0+block, photo.Rect.Dy()); y++ {
+					for x := x0; x < min(x0+block, photo.Rect.Dx()); x++ {
+						at := d
+						if math.Abs(d) < block {
+							at = signedDistance(near, float64(x)+0.5, float64(y)+0.5)
+						}
+						c.in[y*photo.Rect.Dx()+x] = math.Max(0, math.Min(1, 0.5+at/2.5))
+					}
+				}
 			}
 		}
 		out = append(out, c)
 	}
 	if *realSlices == "" {
-		p, err := phantom.Draw(t.Context(), phantom.Slice{Seed: 21, Width: 700, Height: 600, SliceMM: 100, Shape: phantom.Pan, Ground: phantom.Slate})
-		if err != nil {
-			t.Fatal(err)
+		for _, draw := range race.Few([]func(){func() {
+			p, err := phantom.Draw(t.Context(), phantom.Slice{Seed: 21, Width: 700, Height: 600, SliceMM: 100, Shape: phantom.Pan, Ground: phantom.Slate})
+			if err != nil {
+				t.Fatal(err)
+			}
+			add("drawn", asDrawn(p.Photo))
+		}, func() {
+			f, err := foam.Draw(t.Context(), foam.Slice{Seed: 22, Width: 640, Height: 520, WidthMM: 80, MedianMM: 1.8, Grain: 0.02, Light: foam.Light{Direction: 200, Around: 0.8, Noise: 2, Blur: 0.6}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			add("from geometry", asDrawn(f.Photo))
+		}}, 1) {
+			draw()
 		}
-		add("drawn", asDrawn(p.Photo))
-		f, err := foam.Draw(t.Context(), foam.Slice{Seed: 22, Width: 640, Height: 520, WidthMM: 80, MedianMM: 1.8, Grain: 0.02, Light: foam.Light{Direction: 200, Around: 0.8, Noise: 2, Blur: 0.6}})
-		if err != nil {
-			t.Fatal(err)
-		}
-		add("from geometry", asDrawn(f.Photo))
 		return out
 	}
 	all, err := filepath.Glob(filepath.Join(*realSlices, "*.png"))
@@ -125,7 +141,7 @@ func TestRepeatability(t *testing.T) {
 		{170, 60, 60, 255}, {235, 236, 240, 255}, {110, 120, 70, 255}}
 	scales := []float64{0.55, 0.65, 0.75, 0.85, 1, 1.15, 1.3, 1.5, 1.75, 2}
 	within, flagged, bad := 0, 0, 0
-	grounds, scales = race.Few(grounds, 2), race.Few(scales, 2)
+	grounds, scales = race.Few(grounds, 2), race.Few(scales, 1)
 	look := func(name string, photos []*image.RGBA) {
 		var open []float64
 		var all []*crumb.Result

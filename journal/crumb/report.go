@@ -35,7 +35,6 @@ func (f *Prepared) report(r *Result, p *partition) {
 	values := f.values(r, p)
 	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
 	t.values(values, f.levels, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
-	values[SureVoids] = math.Max(0, values[SureVoids]-offBy[SureVoids][p.seen])
 	r.Flags = f.flags(r, p)
 	for _, d := range definitions {
 		v, ok := values[d.ID]
@@ -50,7 +49,11 @@ func (f *Prepared) report(r *Result, p *partition) {
 		// The sure voids are a bound themselves, and where the cells do not agree on a
 		// direction there is none to be off by.
 		if r.Sensitivity == 0 && d.ID != SureVoids && (d.ID != Direction || values[Alignment] >= leastAlignment) {
-			fig.Off = uncertainty(d.ID, v, p.seen, faulty)
+			fig.Off = uncertainty(d.ID, values, p.seen, faulty)
+			if d.ID == LargeShare && p.seen == clearly {
+				r.largeOff = fig.Off
+				fig.Off = r.offLarge()
+			}
 		}
 		if !ok || math.IsNaN(v) || math.IsInf(v, 0) {
 			fig.Trust = Withheld

@@ -109,6 +109,8 @@ type Result struct {
 	labels []int32
 	crumb  []bool
 	rgb    []uint8
+
+	largeOff float64 // what is stated of the share in large cells at least; 0 where cells are not seen clearly
 }
 
 // SetLargeFrom sets the equivalent diameter from which a cell counts as large,
@@ -119,8 +121,20 @@ func (r *Result) SetLargeFrom(diameter float64) {
 	for i, f := range r.Figures {
 		if f.ID == LargeShare && f.Trust != Withheld {
 			r.Figures[i].Value = largeShare(r.Cells, diameter)
+			if r.largeOff > 0 {
+				r.Figures[i].Off = r.offLarge()
+			}
 		}
 	}
+}
+
+// offLarge is how far the share in large cells may lie off where cells are seen clearly: as far as is stated of
+// it, or as far as it would change if every diameter were as far off as diameters may be, since one great
+// cell on the other side of the limit is a tenth of all.
+func (r *Result) offLarge() float64 {
+	off := margin * offBy[MeanDiameter][clearly]
+	v := largeShare(r.Cells, r.LargeFrom)
+	return max(r.largeOff, largeShare(r.Cells, r.LargeFrom*(1-off))-v, v-largeShare(r.Cells, r.LargeFrom*(1+off)))
 }
 
 // largeShare is the share of all cells' area in cells of at least a diameter.

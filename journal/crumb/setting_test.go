@@ -3,6 +3,7 @@ package crumb_test
 import (
 	"image"
 	"math"
+	"sync"
 	"testing"
 
 	"twinloaf/journal/crumb"
@@ -16,43 +17,45 @@ import (
 func TestSettingIsFlagged(t *testing.T) {
 	kitchen := foam.Slice{Seed: 4016, Width: 400, Height: 320, WidthMM: 60, Share: 0.55, MedianMM: 1.5, Grain: 0.02, Light: foam.Light{Direction: 200, Around: 0.5, Bounce: 0.3, Noise: 3, Blur: 0.5}}
 	pale := [3]float64{206, 204, 198}
-	drawn := func(change func(*foam.Slice)) image.Image {
-		s := kitchen
-		change(&s)
-		p, err := foam.Draw(t.Context(), s)
-		if err != nil {
-			t.Fatal(err)
+	drawn := func(change func(*foam.Slice)) func() image.Image {
+		return func() image.Image {
+			s := kitchen
+			change(&s)
+			p, err := foam.Draw(t.Context(), s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return p.Photo
 		}
-		return p.Photo
 	}
 	plain, _ := drawTruth(t, pan(func(s *phantom.Slice) { s.Cells.Stretch = 1.1 }))
-	even := asDrawn(plain.Photo)
-	aslant := func(degrees float64) image.Image {
-		b := even.Rect
-		return camera{tilt: degrees * math.Pi / 180, away: 3 * float64(b.Dx()), mid: crumb.Point{X: float64(b.Dx()) / 2, Y: float64(b.Dy()) / 2}, out: b.Size()}.take(even)
+	even := func() image.Image { return plain.Photo }
+	aslant := func() image.Image {
+		b := plain.Photo.Rect
+		return camera{tilt: 40 * math.Pi / 180, away: 3 * float64(b.Dx()), mid: crumb.Point{X: float64(b.Dx()) / 2, Y: float64(b.Dy()) / 2}, out: b.Size()}.take(asDrawn(plain.Photo))
 	}
-	onWhite := drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = [3]float64{253, 253, 253}, 0.9 })
+	onWhite := sync.OnceValue(drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = [3]float64{253, 253, 253}, 0.9 }))
 	type setting struct {
 		name      string
 		kind      crumb.FlagKind
-		good, bad image.Image
+		good, bad func() image.Image
 	}
 	for _, c := range race.Few([]setting{
+		{"butter", crumb.Bare, even, func() image.Image { return buttered(plain) }},
 		{"flash", crumb.Flash, drawn(func(*foam.Slice) {}), drawn(func(s *foam.Slice) { s.Light.Flash = 0.6 })},
 		{"a low window at the right of a pale table", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = pale, 0.9 }),
 			drawn(func(s *foam.Slice) { s.Seed, s.Scene.Ground, s.Light.Direction, s.Light.Around = 4004, pale, 0, 0.3 })},
 		{"a board like crust", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Under = foam.Plate }), drawn(func(s *foam.Slice) { s.Scene.Under = foam.Board })},
-		{"aslant by 40°", crumb.Slanted, even, aslant(40)},
-		{"a tear that shows a white table", crumb.Through, onWhite, torn(onWhite)},
-		{"butter", crumb.Bare, even, buttered(plain)},
-		{"too few pixels without a length", crumb.TooCoarse, even, halved(even, 3)},
+		{"aslant by 40°", crumb.Slanted, even, aslant},
+		{"a tear that shows a white table", crumb.Through, onWhite, func() image.Image { return torn(onWhite()) }},
+		{"too few pixels without a length", crumb.TooCoarse, even, func() image.Image { return halved(asDrawn(plain.Photo), 3) }},
 	}, 1) {
 		t.Run(c.name, func(t *testing.T) {
 			for _, p := range []struct {
-				photo image.Image
+				photo func() image.Image
 				want  bool
 			}{{c.good, false}, {c.bad, true}} {
-				r, err := crumb.Measure(t.Context(), p.photo, 0, crumb.Options{})
+				r, err := crumb.Measure(t.Context(), p.photo(), 0, crumb.Options{})
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -115,7 +118,7 @@ func halved(m *image.RGBA, n int) image.Image {
 
 // A pale table that shows through a slice is no wall.
 func TestHolesThatShowTheTableAreOpen(t *testing.T) {
-	s := foam.Slice{Seed: 77, Width: 640, Height: 520, WidthMM: 70, Share: 0.8, MedianMM: 3.4, LogSD: 0.5, ThickMM: 4, Grain: 0.01,
+	s := foam.Slice{Seed: 77, Width: 450, Height: 366, WidthMM: 49, Share: 0.8, MedianMM: 3.4, LogSD: 0.5, ThickMM: 4, Grain: 0.01,
 		Light: foam.Light{Direction: 220, Height: 50, Around: 0.6, Noise: 2, Blur: 0.5}, Scene: foam.Scene{Ground: [3]float64{235, 236, 240}}}
 	p, err := foam.Draw(t.Context(), s)
 	if err != nil {

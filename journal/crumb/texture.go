@@ -60,7 +60,7 @@ func (t *texture) values(values map[MeasureID]float64, l levels, grain float64) 
 	if c := t.correlation(); c > 0 {
 		values[CorrelationMM] = c
 	}
-	values[SureVoids] = t.sure(l, grain)
+	values[SureVoids] = t.sure(l, grain, sureWidthMM)
 }
 
 // closingSizes are the steps by which the crumb is closed, in grid units from the middle
@@ -204,14 +204,14 @@ func (t *texture) correlation() float64 {
 
 // Limits of what is surely a void.
 const (
-	sureWidthMM = 2.0  // as wide as this at least
+	sureWidthMM = 2.25 // as wide as this at least
 	sureGrains  = 4.0  // deeper than the walls' level by so many times their grain
 	sureDepth   = 0.75 // and so far down to the cells' level, or rims and thin walls between cells would count
 )
 
 // sure is the share of the crumb in voids that are wide and deep enough to be no trick
 // of the light or of the grain.
-func (t *texture) sure(l levels, grain float64) float64 {
+func (t *texture) sure(l levels, grain, wideMM float64) float64 {
 	dark := make([]bool, len(t.v))
 	all := 0
 	below := l.wall - max(sureGrains*grain, sureDepth*(l.wall-l.cell))
@@ -219,5 +219,5 @@ func (t *texture) sure(l levels, grain float64) float64 {
 		all += b2i(in)
 		dark[i] = in && float64(t.mean[i]) < below
 	}
-	return float64(count(openMask(dark, t.w, t.h, sureWidthMM/2*t.perMM))) / float64(max(1, all))
+	return float64(count(openMask(dark, t.w, t.h, wideMM/2*t.perMM))) / float64(max(1, all))
 }

@@ -90,7 +90,7 @@ func TestSureVoids(t *testing.T) {
 			}
 		}
 		l := levels{cell: wallLevel - c.cells, wall: wallLevel}
-		got := newTexture(rel, in, l, w, h, perMM).sure(l, 100)
+		got := newTexture(rel, in, l, w, h, perMM).sure(l, 100, sureWidthMM)
 		want := 0.0
 		if c.want {
 			want = math.Pi * c.radius * c.radius / (w * h)

@@ -184,9 +184,9 @@ type drawnCase struct {
 	slice phantom.Slice
 }
 
-// pan is the slice that the cases vary: a fine even crumb at 8 pixels per mm.
+// pan is the slice that the cases vary: a fine even crumb at 8 pixels per mm, less of it under the race detector.
 func pan(change func(s *phantom.Slice)) phantom.Slice {
-	s := phantom.Slice{Seed: 101, Width: 640, Height: 600, Shape: phantom.Pan, SliceMM: 66,
+	s := phantom.Slice{Seed: 101, Width: race.Cases(640, 360), Height: race.Cases(600, 336), Shape: phantom.Pan, SliceMM: float64(race.Cases(66, 37)),
 		Cells: phantom.Cells{MedianMM: 0.9, LogSD: 0.45}, Light: phantom.Light{Noise: 2, Blur: 0.5}}
 	change(&s)
 	return s

@@ -68,8 +68,7 @@ func (c Curve) Peak() (peak Peak, ok bool) {
 	peak = turn(points, top)
 	usual := c.usual()
 	from, to := c.around(peak.At, usual)
-	peak.From, peak.To = earlier(peak.From, from), later(peak.To, to)
-	peak.Unseen = c.gap(peak.From, peak.To, usual)
+	peak.From, peak.To, peak.Unseen = c.gap(earlier(peak.From, from), later(peak.To, to), usual)
 	return peak, true
 }
 
@@ -86,21 +85,23 @@ func (c Curve) usual() time.Duration {
 	return apart[len(apart)/2]
 }
 
-// gap reports whether two heights that follow each other are much further apart than is usual,
-// with some of the time from one moment to another between them.
-func (c Curve) gap(from, to time.Time, usual time.Duration) bool {
+// gap is the time from one moment to another with all of a gap that it touches, and whether there
+// is one: two heights that follow each other much further apart than is usual. A peak at the brink
+// of a gap may as well have been in it.
+func (c Curve) gap(from, to time.Time, usual time.Duration) (time.Time, time.Time, bool) {
 	const longer = 5 // halves of what is usual: a clock that is not quite regular makes no gap
+	begin, end, touched := from, to, false
 	var before time.Time
 	for _, p := range c.Points {
 		if p.Lost != Kept {
 			continue
 		}
 		if !before.IsZero() && before.Before(to) && p.At.After(from) && 2*p.At.Sub(before) > longer*usual {
-			return true
+			begin, end, touched = earlier(begin, before), later(end, p.At), true
 		}
 		before = p.At
 	}
-	return false
+	return begin, end, touched
 }
 
 // around is from the picture with a height before a moment to the one after, and at least one
@@ -146,8 +147,8 @@ func (c Curve) fell(i int) bool {
 
 // turn finds the moment at which the points turn from rising to falling: the vertex of a
 // parabola through them, or, where that fits them much better, the one at which a curve
-// that bends towards it before breaks away after. A dough rises ever more slowly, and may
-// fall at once. From and To hold the moments at which such a curve could turn, too: those
+// breaks away. A dough rises straight or ever more slowly, and may fall at once, ever faster or
+// ever more slowly. From and To hold the moments at which such a curve could turn, too: those
 // that miss the points by 4 more in squares at the most, as two standard deviations do
 // (the profile of the likelihood; Cox & Snell 1989, Analysis of Binary Data, from memory).
 func turn(points []Point, top Point) Peak {
@@ -180,7 +181,7 @@ func turn(points []Point, top Point) Peak {
 	}
 	// Much of what is stated of each height is common to all and tells nothing of when: they
 	// scatter by less about the curve. Neighbours err alike, so that fewer of them count.
-	const terms, alike = 4, 6
+	const terms, alike = 5, 6
 	scatter := min(1, max(1e-3, alike*fits/max(1, float64(len(points)-terms))))
 	// A break has more to fit with: it has to fit much better.
 	const better = 21
@@ -230,7 +231,7 @@ func turned(points []Point, when time.Time, unit time.Duration) (height, miss fl
 	for _, p := range points {
 		longest = max(longest, float64(p.At.Sub(when))/float64(unit))
 	}
-	left := []bool{true, true, true, true} // the terms that are in
+	left := []bool{true, true, true, true, true} // the terms that are in
 	for {
 		var terms []int
 		for i, in := range left {
@@ -242,7 +243,7 @@ func turned(points []Point, when time.Time, unit time.Duration) (height, miss fl
 		for i, p := range points {
 			x := float64(p.At.Sub(when)) / float64(unit)
 			after, before := max(0, x), max(0, -x)
-			all := [4]float64{1, -before * before, -after * after, after * (after - 2*longest)}
+			all := [...]float64{1, -before, -before * before, -after * after, after * (after - 2*longest)}
 			for k, term := range terms {
 				a.Set(i, k, all[term]/p.SD)
 			}

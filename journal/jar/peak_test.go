@@ -18,6 +18,11 @@ func TestThePeakOfKnownCurves(t *testing.T) {
 		"slowly up, a break": func(h float64) float64 {
 			return 1 + 1.2*math.Min(1-math.Pow(max(0, 4.21-h)/4.21, 2), 1-0.3*max(0, h-4.21))
 		},
+		"straight up, a break": func(h float64) float64 { return 1 + math.Min(0.25*h, 0.25*4.21-0.2*(h-4.21)) },
+		"slowly up, a fall that slows down": func(h float64) float64 {
+			up := func(h float64) float64 { return 2 - math.Exp(-h/1.5) }
+			return up(math.Min(h, 4.21)) - 0.5*(1-math.Exp(-max(0, h-4.21)/2))
+		},
 		"a cosine": func(h float64) float64 { return 1.8 + 0.8*math.Cos((h-4.21)/1.6) },
 	} {
 		r := rand.New(rand.NewPCG(4, 2))

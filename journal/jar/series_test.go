@@ -43,7 +43,7 @@ type judgement struct {
 	peakOff       float64 // in pictures; not a number where there is no one peak
 	peakHeld      bool    // it is within what is stated of it
 	peakUnseen    bool    // it was while no height could be told
-	peakTold      bool    // that it may have been then is said, and it is placed then
+	peakTold      bool    // that it may have been then is said, and it is placed then, to one picture
 }
 
 func judge(s *jartest.Scene, c jar.Curve) judgement {
@@ -80,7 +80,7 @@ func judge(s *jartest.Scene, c jar.Curve) judgement {
 		j.peakHeld = !truth.Before(p.From) && !truth.After(p.To)
 		var from, to time.Time
 		from, to, j.peakUnseen = gapAt(c, truth, s.Every)
-		j.peakTold = p.Unseen && !p.At.Before(from) && !p.At.After(to)
+		j.peakTold = p.Unseen && !p.At.Before(from.Add(-s.Every)) && !p.At.After(to.Add(s.Every))
 	}
 	return j
 }
@@ -107,8 +107,12 @@ func gapAt(c jar.Curve, at time.Time, every time.Duration) (from, to time.Time, 
 //
 // 40 series of 60 to 300 pictures (0 to 39, on some of which the method was set): at most 0.99 % in the
 // middle (34; of most 0.2 %), the worst single height 2.0 % off (27), 348 of 348 lost pictures told, 21
-// of 7053 others given up, 23 of 23 peaks that were seen within one picture (0.6 at the most: 37), three in the
-// dark (8, 15, 36), each placed in its gap and told. All 26 are within what is stated of them.
+// of 7053 others given up, 23 of 23 peaks that were seen within one picture (0.7 at the most: 37), three in the
+// dark (8, 15, 36), each placed in its gap and told. 26 others, which nothing was set on (300 to 325): at most
+// 0.35 % in the middle, the worst single height 1.2 % off, 223 of 223 told, 9 of 4568 others given up, 14 of 14
+// peaks that were seen within one picture, three in the dark (302, 310, 316), placed and told. All 43 are within
+// what is stated of them. That a film is not held for the surface rests on dough whose texture moves with it;
+// of one that hangs on to the glass, a peak may be found one or two pictures late.
 func TestMadeUpSeries(t *testing.T) {
 	var lost, flagged, given, all, seen, late, unseen, told, held int
 	for seed := *from; seed < *from+*series; seed++ {
