@@ -93,7 +93,7 @@ func readYear(j journal.Source, year int, loc *time.Location) (*yearState, error
 		s.baked++
 		s.byDay[at.YearDay()-1] = append(s.byDay[at.YearDay()-1], row)
 		for _, f := range c.Flours {
-			s.use(at, f.Name, float64(c.FlourG)*float64(f.Share)/100, prices)
+			s.use(at, f.Name, float64(f.Weighed), prices)
 		}
 	}
 	if err := s.addFeedings(j, loc, prices); err != nil {
