@@ -1,6 +1,10 @@
 package dough
 
 import (
+	"slices"
+
+	"fyne.io/fyne/v2/lang"
+
 	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
@@ -16,4 +20,26 @@ func FlourShares(f formula.Formula, u measure.Units) []kit.Share {
 		out[i] = kit.Share{Name: flours[i].Name, Part: float64(flours[i].Share / 100), Text: u.Percent(0).Write(part)}
 	}
 	return out
+}
+
+// FloursHeading stands above the shares of a dough's flour: where a culture is in it, whose
+// own flour they leave out, it says so.
+func FloursHeading(f formula.Formula) string {
+	cultured := func(lines []formula.Ingredient) bool {
+		return slices.ContainsFunc(lines, func(in formula.Ingredient) bool { return in.Role == formula.Culture && in.Grams > 0 })
+	}
+	if cultured(f.Lines) || slices.ContainsFunc(f.Levains, func(l formula.Levain) bool { return cultured(l.Lines) }) {
+		return lang.L("Flours, without the culture's own")
+	}
+	return lang.L("Flours")
+}
+
+// KeptOver says how much of a levain went into the dough where some of it did not; else it
+// is empty.
+func KeptOver(l formula.Levain, u measure.Units) string {
+	if l.Used() >= l.Built() {
+		return ""
+	}
+	return lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough and {{.Kept}} are kept over.", map[string]any{
+		"Built": u.Grams(l.Built()), "Used": u.Grams(l.Used()), "Kept": u.Grams(l.Built() - l.Used())})
 }

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -181,11 +182,11 @@ func (s *yearState) rank() {
 	slices.SortFunc(s.flours, func(a, b string) int { return cmp.Or(cmp.Compare(used[b], used[a]), strings.Compare(a, b)) })
 }
 
-// sum adds the months up.
+// sum adds the months up, their cost as each is shown, to the hundredth.
 func (s *yearState) sum() (grams, cost, priced float64) {
 	for _, m := range s.months {
 		grams += m.total
-		cost += m.cost
+		cost += math.Round(100*m.cost) / 100
 		priced += m.priced
 	}
 	return grams, cost, priced
