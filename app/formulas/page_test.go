@@ -240,6 +240,7 @@ func TestFamilies(t *testing.T) {
 	summaries := []*journal.BakeSummary{
 		{ID: "1", Formula: "a1", At: day(3)}, {ID: "2", Formula: "b1", At: day(2)}, {ID: "3", Formula: "a2", At: day(1)},
 		{ID: "4", Formula: "c1", At: day(4), State: journal.Planned}, {ID: "5", Formula: "c1", At: day(5), Binned: true},
+		{ID: "6", Formula: "b1", At: day(6), State: journal.Running},
 	}
 	got := ""
 	for _, f := range families(all, summaries) {
