@@ -77,7 +77,7 @@ func (t *tour) demoStops() []stop {
 		{"bin", to(t.finding("Ferry loaf, Gorse"), t.keys("b"), t.finding("The bin")), 2},
 
 		// Last, since it seals: ink on paper from here on.
-		{"plate-look-away", to(t.finding("A night or a day?"), t.seeing("What this plan can find"), t.pressing("Plate it"), t.seeing("Tasters, look away")), 0},
+		{"plate-look-away", to(t.finding("A night or a day?"), t.seeing("Open the bake"), t.pressing("Plate it"), t.seeing("Tasters, look away")), 0},
 		{"plate-card", on(t.pressing("Nobody is looking"), t.seeing("For the helper alone")), 2},
 		{"sealed", on(t.pressing("Seal"), t.seeing("Seal the tasting?"), t.keys("Return"), t.seeing("This is the fingerprint")), 0},
 		{"score", on(t.pressing("Begin tasting"), t.missing("Begin tasting")), 2},
