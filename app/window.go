@@ -102,6 +102,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
 	w.useMotion()
 	w.win.SetContent(w.frame)
+	go clipboard.Pictures() // asks the window system once: a page that wants to know need not wait
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
 	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })

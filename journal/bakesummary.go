@@ -29,10 +29,9 @@ type BakeSummary struct {
 	Trial   ID
 	Formula ID
 
-	Flours []SummaryFlour // of the flour weighed, most first
+	Flours []SummaryFlour // most first
 	AddIns []string
 
-	FlourG formula.Grams // all flour weighed
 	// Metrics are the figures that it has, in the order of their names: of the dough, of
 	// its day, of how it came out, its scores, and what was measured of its crumb and can
 	// stand beside that of other bakes (see [OnShelf]).
@@ -46,12 +45,13 @@ type BakeSummary struct {
 	Text string
 }
 
-// SummaryFlour is one flour of a bake by its share of the flour weighed.
+// SummaryFlour is one flour of a bake.
 type SummaryFlour struct {
-	Key   string // see [FlourKey]
-	Name  string
-	Grain string
-	Share formula.Percent
+	Key     string // see [FlourKey]
+	Name    string
+	Grain   string
+	Share   formula.Percent // of the flour that went into the dough, what is in a culture aside
+	Weighed formula.Grams   // with what is in the part of a levain that was kept over
 }
 
 // Metric gives a figure by its name, or one that is no number where it has none.
@@ -72,13 +72,13 @@ func (c *BakeSummary) Score() int {
 
 // summarize derives the summary of a bake; crumb is what was measured of its crumb.
 func summarize(b *Bake, photos []*Photo, crumb map[string]float64) *BakeSummary {
-	flours, weighed := summaryFlours(b)
+	flours := summaryFlours(b)
 	c := &BakeSummary{
 		ID: b.ID, Name: b.Name, At: b.At, State: b.State, Binned: b.InBin(),
 		Culture: b.Culture, Trial: b.Trial, Formula: b.Formula,
-		Flours: flours, FlourG: weighed, AddIns: addIns(b), Photos: len(photos),
+		Flours: flours, AddIns: addIns(b), Photos: len(photos),
 	}
-	metrics := metricsOf(b, weighed)
+	metrics := metricsOf(b, len(flours) > 0)
 	for measure, v := range crumb {
 		metrics[shelf.CrumbOf(measure)] = v
 	}
@@ -114,9 +114,9 @@ func summarize(b *Bake, photos []*Photo, crumb map[string]float64) *BakeSummary 
 
 // metricsOf gives the figures of a bake's dough, its day and how it came out. A share of
 // nothing is none: a bake without its flour written down.
-func metricsOf(b *Bake, weighed formula.Grams) map[shelf.Metric]float64 {
+func metricsOf(b *Bake, weighed bool) map[shelf.Metric]float64 {
 	out := map[shelf.Metric]float64{}
-	if weighed > 0 {
+	if weighed {
 		of := b.Dough().Metrics()
 		out[shelf.Hydration], out[shelf.Salt], out[shelf.Prefermented] = float64(of.Hydration), float64(of.Salt), float64(of.Prefermented)
 		out[shelf.Wholegrain], out[shelf.Inoculation], out[shelf.DoughWeight] = float64(of.Wholegrain), float64(of.Inoculation), float64(of.Dough)
@@ -174,38 +174,19 @@ func dayOf(b *Bake) dayFigures {
 	return d
 }
 
-// summaryFlours gives the shares of the flours that were weighed, greatest first,
-// and what they came to.
-func summaryFlours(b *Bake) (out []SummaryFlour, total formula.Grams) {
+// summaryFlours gives the flours of a bake with their grains.
+func summaryFlours(b *Bake) []SummaryFlour {
+	out := FloursOf(b.Dough())
 	for _, in := range b.everyLine() {
-		if in.Role != formula.Flour || in.Grams <= 0 {
+		if in.Role != formula.Flour || in.Grams <= 0 || in.Flour == nil {
 			continue
 		}
-		total += in.Grams
 		key := FlourKey(in.Name)
-		i := slices.IndexFunc(out, func(f SummaryFlour) bool { return f.Key == key })
-		if i < 0 {
-			out = append(out, SummaryFlour{Key: key, Name: strings.TrimSpace(in.Name)})
-			i = len(out) - 1
-		}
-		if in.Flour != nil && out[i].Grain == "" {
+		if i := slices.IndexFunc(out, func(f SummaryFlour) bool { return f.Key == key }); i >= 0 && out[i].Grain == "" {
 			out[i].Grain = in.Flour.Grain
 		}
-		out[i].Share += formula.Percent(in.Grams)
 	}
-	for i := range out {
-		out[i].Share = formula.Grams(out[i].Share).PercentOf(total)
-	}
-	slices.SortStableFunc(out, func(a, b SummaryFlour) int {
-		switch {
-		case a.Share > b.Share:
-			return -1
-		case a.Share < b.Share:
-			return 1
-		}
-		return strings.Compare(a.Key, b.Key)
-	})
-	return out, total
+	return out
 }
 
 // addIns names what went in beside flour, water, salt and culture.

@@ -13,7 +13,7 @@ import (
 // summaryLayout is the first byte of a stored summary: the layout that this program
 // writes. A summary of another layout is no damage; the summaries are made anew. Give it
 // another value whenever what a summary holds, or how it is derived, changes.
-const summaryLayout = 5
+const summaryLayout = 6
 
 // Errors of stored summaries.
 var (
@@ -62,7 +62,6 @@ func encodeSummary(c *BakeSummary) []byte {
 	w.flag(c.Binned)
 	w.flag(c.Crumb)
 	w.count(c.Photos)
-	w.number(float64(c.FlourG))
 	w.count(len(c.Metrics))
 	for _, v := range c.Metrics {
 		w.text(string(v.Figure))
@@ -74,6 +73,7 @@ func encodeSummary(c *BakeSummary) []byte {
 		w.text(f.Name)
 		w.text(f.Grain)
 		w.number(float64(f.Share))
+		w.number(float64(f.Weighed))
 	}
 	w.count(len(c.AddIns))
 	for _, a := range c.AddIns {
@@ -181,7 +181,7 @@ func (r *summaryReader) read(body []byte) (*BakeSummary, error) {
 	c.State, c.Culture, c.Trial, c.Formula = BakeState(r.word()), ID(r.word()), ID(r.word()), ID(r.word())
 	c.Cover, c.CoverPhoto, c.Text = r.text(), ID(r.text()), r.text()
 	c.At = r.time()
-	c.Binned, c.Crumb, c.Photos, c.FlourG = r.flag(), r.flag(), r.count(), formula.Grams(r.number())
+	c.Binned, c.Crumb, c.Photos = r.flag(), r.flag(), r.count()
 	if n := r.items(); n > 0 {
 		c.Metrics = make([]shelf.Value, n)
 		for i := range c.Metrics {
@@ -191,7 +191,7 @@ func (r *summaryReader) read(body []byte) (*BakeSummary, error) {
 	if n := r.items(); n > 0 {
 		c.Flours = make([]SummaryFlour, n)
 		for i := range c.Flours {
-			c.Flours[i] = SummaryFlour{Key: r.word(), Name: r.word(), Grain: r.word(), Share: formula.Percent(r.number())}
+			c.Flours[i] = SummaryFlour{Key: r.word(), Name: r.word(), Grain: r.word(), Share: formula.Percent(r.number()), Weighed: formula.Grams(r.number())}
 		}
 	}
 	if n := r.items(); n > 0 {

@@ -22,10 +22,9 @@ func drawSummary(t *rapid.T) *BakeSummary {
 		At:     time.Unix(rapid.Int64Range(-1e10, 1e10).Draw(t, "at"), 0).In(time.FixedZone("", 60*rapid.IntRange(-720, 720).Draw(t, "zone"))),
 		Binned: rapid.Bool().Draw(t, "binned"), Crumb: rapid.Bool().Draw(t, "crumb"),
 		Photos: rapid.IntRange(0, 300).Draw(t, "photos"), Cover: text("cover"), Text: text("text"),
-		FlourG: formula.Grams(number()),
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "flours") {
-		c.Flours = append(c.Flours, SummaryFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number())})
+		c.Flours = append(c.Flours, SummaryFlour{Key: text("key"), Name: text("flour"), Share: formula.Percent(number()), Weighed: formula.Grams(number())})
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "add-ins") {
 		c.AddIns = append(c.AddIns, text("add-in"))

@@ -131,9 +131,7 @@ func (p *levainSection) show(b *journal.Bake) {
 		}
 	}
 	short, grow := p.short(b)
-	if short != "" {
-		words = strings.TrimSpace(short + " " + words)
-	}
+	words = strings.TrimSpace(strings.TrimSpace(short+" "+p.early(b)) + " " + words)
 	p.grow.SetText(grow)
 	kit.SetVisible(p.grow, grow != "")
 	p.text.SetText(words)
@@ -182,6 +180,20 @@ func (p *levainSection) short(b *journal.Bake) (words, link string) {
 	g := func(w formula.Grams) string { return p.face.units.Weight().Write(math.Round(float64(w))) }
 	data := map[string]any{"Culture": p.life.Culture.Name, "Have": g(have), "Want": g(want)}
 	return lang.L("The jar of {{.Culture}} holds {{.Have}} by the record, and {{.Want}} are needed: build it up first.", data), lang.L("Plan the build of {{.Culture}}", data)
+}
+
+// early says that the culture, as it was last fed, is not ripe yet when the plan takes of it.
+func (p *levainSection) early(b *journal.Bake) string {
+	if p.life == nil || p.by.IsZero() || b.State != journal.Planned {
+		return ""
+	}
+	now, u := p.face.env.Now(), p.face.units
+	f, err := p.life.Forecast(now)
+	if err != nil || !p.by.Before(f.RipeFrom.Mid.Truncate(time.Minute)) {
+		return ""
+	}
+	return lang.L("As it was last fed, {{.Culture}} should be ripe from {{.From}} to {{.To}}, approximate, and the plan takes of it before that, at {{.At}}: begin later.",
+		map[string]any{"Culture": p.life.Culture.Name, "From": u.When(f.RipeFrom.Mid, now), "To": u.When(f.RipeTo.Mid, now), "At": u.When(p.by, now)})
 }
 
 func (p *levainSection) words(r histories.Ripening) string {

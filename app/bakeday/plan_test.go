@@ -129,6 +129,39 @@ func TestBackFromWhenItIsReady(t *testing.T) {
 	}
 }
 
+// A plan that takes of a culture before it is ripe says when it will be.
+func TestAPlanThatIsTooEarlyForItsCulture(t *testing.T) {
+	b, f, id := planned(t)
+	gorse := &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, -1, 0), Usual: new(formula.Celsius(24))}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, gorse) })
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, &journal.Feeding{Culture: gorse.ID, At: b.Clock.Add(-time.Hour), Kept: 40, Flour: 80, Water: 80}); err != nil {
+			return err
+		}
+		return journal.Change(tx, id, func(x *journal.Bake) {
+			x.Culture = gorse.ID
+			x.Levains = []journal.LevainBuild{{Lines: []journal.Ingredient{
+				{ID: "seed", Name: "Gorse", Role: formula.Culture, Grams: 40}, {ID: "fed", Role: formula.Flour, Grams: 80}, {ID: "drink", Role: formula.Water, Grams: 80}}}}
+		})
+	})
+	b.Wait()
+	f.levain.use.OnTapped()
+	b.Wait()
+	said := func(at time.Time) string {
+		b.Type(f.when, at.Format("2 Jan 15:04"))
+		b.Wait()
+		return f.levain.text.String()
+	}
+	f.mode.OnChanged(int(plan.Beginning))
+	b.Wait()
+	if words := said(b.Clock.Add(5 * time.Minute)); !strings.Contains(words, "Gorse should be ripe from") {
+		t.Errorf("an hour after the feeding it says %q", words)
+	}
+	if words := said(b.Clock.Add(12 * time.Hour)); strings.Contains(words, "should be ripe") {
+		t.Errorf("thirteen hours after the feeding it says %q", words)
+	}
+}
+
 // The levain of the bake's culture is ripe by that culture's hours; with one link the plan
 // goes by them, and the hour of mixing sets that of the build, as that of the build sets
 // when it is mixed.

@@ -50,7 +50,7 @@ func (p *bakePage) build() {
 
 // foot offers what else can be done with a bake.
 func (p *bakePage) foot() fyne.CanvasObject {
-	return kit.QuietRow(
+	return kit.QuietRow(2,
 		kit.QuietButton(lang.L("Compare with others"), p.compare).WithKey("C"),
 		kit.QuietButton(lang.L("Measure the crumb"), p.crumb).WithKey("M"),
 		kit.QuietButton(lang.L("Take it away…"), p.takeAway).WithKey("W"),

@@ -188,8 +188,8 @@ func viewRow(c *journal.BakeSummary, marks map[journal.ID]charts.SeriesStyle, u 
 		out.mark = &m
 	}
 	var flours []string
-	for _, f := range c.Flours {
-		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": f.Name, "Share": u.FormatNumber(float64(f.Share), 0)}))
+	for i, share := range journal.WholeShares(c.Flours) {
+		flours = append(flours, lang.L("{{.Flour}} {{.Share}} %", map[string]any{"Flour": c.Flours[i].Name, "Share": u.FormatNumber(share, 0)}))
 	}
 	out.flours = strings.Join(flours, ", ")
 	var figures []string

@@ -131,6 +131,10 @@ func (p bakePages) dough(d *paper.Document) {
 	for _, l := range f.Levains {
 		d.Section(named(l.Name))
 		d.Table(weights, head, rows(l.BuildTable(formula.WithCulture)), 1, 2)
+		if kept := dough.KeptOver(l, p.units); kept != "" {
+			d.Gap(1.5)
+			d.Small(kept)
+		}
 	}
 	final := f.FinalDough(formula.WithCulture)
 	if len(final.Rows) == 0 {

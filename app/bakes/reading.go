@@ -261,6 +261,9 @@ func (r reading) wentIn() fyne.CanvasObject {
 			name = lang.L("Levain")
 		}
 		column.Add(kit.Faint(lang.L("{{.Name}}: {{.Parts}}", map[string]any{"Name": name, "Parts": strings.Join(parts, ", ")})))
+		if kept := dough.KeptOver(l, u); kept != "" {
+			column.Add(kit.Faint(kept))
+		}
 	}
 	return column
 }
@@ -269,7 +272,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
 	if shares := dough.FlourShares(mixOf(r.bake).Formula(), r.page.units); len(shares) > 0 {
-		column.Add(kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareBar(shares)))
+		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(mixOf(r.bake).Formula())), kit.ShareBar(shares)))
 	}
 	note := dough.NewAllergenNote()
 	note.Show(mixOf(r.bake), r.holds)

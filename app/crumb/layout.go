@@ -6,9 +6,10 @@ import (
 	"twinloaf/app/look"
 )
 
-// beside gives the figures at the right their width and the picture the rest. The tools
-// stand below the picture, or across the page where that is too narrow for their rows.
-type beside struct{ rows []*fyne.Container }
+// beside gives the figures at the right their width and the picture the rest, of which it
+// takes no more than its own form fills. The tools stand below the picture, or across the
+// page where it would be smaller for their lines.
+type beside struct{ ratio func() float32 }
 
 // figuresWidth is as wide as the figures need to stand two and two.
 func figuresWidth(all float32) float32 { return max(look.Space(84), min(look.Space(104), all*0.36)) }
@@ -20,35 +21,29 @@ func (*beside) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (b *beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	picture, tools, figures := things[0], things[1], things[2]
 	w, gap := figuresWidth(size.Width), look.Space(7)
-	left, below, beside := size.Width-w-gap, size.Width-w-gap, size.Height
-	across := b.wish() > left
-	if across {
-		below = size.Width
+	left := size.Width - w - gap
+	whole := size.Height // as high as the picture would like to be
+	if r := b.ratio(); r > 0 {
+		whole = left * r
 	}
-	tools.Resize(fyne.NewSize(below, tools.MinSize().Height))
-	tools.Resize(fyne.NewSize(below, tools.MinSize().Height)) // its height follows from its width
-	high := size.Height - tools.Size().Height
-	if across {
-		beside = high
+	under := func(width float32) float32 {
+		tools.Resize(fyne.NewSize(width, tools.MinSize().Height))
+		tools.Resize(fyne.NewSize(width, tools.MinSize().Height)) // its height follows from its width
+		return min(whole, size.Height-tools.Size().Height)
 	}
-	tools.Move(fyne.NewPos(0, high))
+	beside := size.Height
+	high := under(left)
+	if across := under(size.Width); across > high {
+		high, beside = across, size.Height-tools.Size().Height
+		tools.Move(fyne.NewPos(0, beside))
+	} else {
+		under(left)
+		tools.Move(fyne.NewPos(0, high))
+	}
 	picture.Resize(fyne.NewSize(left, high))
 	picture.Move(fyne.NewPos(0, 0))
 	figures.Resize(fyne.NewSize(w, beside))
 	figures.Move(fyne.NewPos(size.Width-w, 0))
-}
-
-// wish is how wide the rows of tools are when none of them breaks.
-func (b *beside) wish() float32 {
-	wish := float32(0)
-	for _, row := range b.rows {
-		all := float32(0)
-		for _, tool := range row.Objects {
-			all += tool.MinSize().Width + look.Space(toolGap)
-		}
-		wish = max(wish, all)
-	}
-	return wish
 }
 
 // toolGap parts one tool from the next.

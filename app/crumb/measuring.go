@@ -19,6 +19,7 @@ import (
 func (p *measurePage) load(ph *journal.Photo) {
 	full := image.Pt(ph.Width, ph.Height)
 	p.picture.full = full
+	p.picture.onRatio()
 	p.summary, p.found, p.broken = nil, nil, nil
 	if s, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
 		p.summary = &s

@@ -29,6 +29,7 @@ type measurePage struct {
 	id      journal.ID
 	units   measure.Units
 	page    *kit.Page
+	body    *fyne.Container
 	session *session
 	picture *picture
 	figures *figurePanel
@@ -68,13 +69,15 @@ func (p *measurePage) build() {
 		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
 	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
 	button := func(words, key string, do func()) fyne.CanvasObject { return kit.QuietButton(words, do).WithKey(key) }
-	rows := []*fyne.Container{
-		kit.Flow(toolGap, button(lang.L("Outline"), "O", p.hold(outlineTool)), button(lang.L("Box"), "B", p.hold(boxTool)), button(lang.L("Find"), "F", p.findAgain),
+	tools := kit.Stack(0,
+		kit.QuietRow(toolGap, button(lang.L("Outline"), "O", p.hold(outlineTool)), button(lang.L("Box"), "B", p.hold(boxTool)), button(lang.L("Find"), "F", p.findAgain),
 			button(lang.L("Next"), "N", p.nextOutline), button(lang.L("Length"), "R", p.hold(lengthTool)), button(lang.L("Four corners"), "T", p.hold(cornerTool))),
-		kit.Flow(toolGap, button(lang.L("Erase"), "D", p.hold(eraseTool)), button(lang.L("Join"), "J", p.hold(joinTool)), button(lang.L("Split"), "K", p.hold(cutTool)),
-			button(lang.L("Add"), "P", p.hold(paintTool)), button(lang.L("Cells"), "C", p.turnCells), button(lang.L("Lines"), "L", p.turnLines))}
-	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), kit.Stack(0, rows[0], rows[1]))
-	p.page.SetBody(container.New(&beside{rows}, p.picture.Object(), foot, column))
+		kit.QuietRow(toolGap, button(lang.L("Erase"), "D", p.hold(eraseTool)), button(lang.L("Join"), "J", p.hold(joinTool)), button(lang.L("Split"), "K", p.hold(cutTool)),
+			button(lang.L("Add"), "P", p.hold(paintTool)), button(lang.L("Cells"), "C", p.turnCells), button(lang.L("Lines"), "L", p.turnLines)))
+	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
+	p.body = container.New(&beside{ratio: p.picture.ratio}, p.picture.Object(), foot, column)
+	p.page.SetBody(p.body)
+	p.picture.onRatio = p.body.Refresh
 	p.quiet()
 }
 

@@ -33,7 +33,11 @@ func leadFigures(rows []pairRow, looks [2]charts.SeriesStyle) fyne.CanvasObject 
 		for i, figure := range []string{r.a, r.b} {
 			one.Add(kit.Marked(looks[i], kit.NewLine(large(figure)...)))
 		}
-		one.Add(kit.Faint(r.change + ", " + r.verdict))
+		said := r.change
+		if r.verdict != "" {
+			said += ", " + r.verdict
+		}
+		one.Add(kit.Faint(said))
 		figures = append(figures, one)
 	}
 	if len(figures) == 0 {

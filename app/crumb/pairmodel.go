@@ -19,7 +19,8 @@ type pairRow struct {
 	change     string
 	verdict    string
 	tip        string
-	known      bool // both figures' uncertainties are known
+	said       crumb.Verdict
+	counts     bool // neither figure is doubtful, and something tells how far such figures may be trusted
 	stands     bool // the difference is larger than retaking would give
 }
 
@@ -34,13 +35,16 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u measure.Units) []
 		if !ok {
 			continue
 		}
-		r := pairRow{name: lang.L(def.Name), a: cellOf(def, d.A, u), b: cellOf(def, d.B, u), change: nothing,
-			verdict: verdictWord(d), tip: definition(def) + "\n\n" + u.Say(d.Why), known: d.Apart > 0, stands: d.Verdict == crumb.Differs}
+		// One number of figures after the point, so that the difference is what is read.
+		decimals := min(places(def, d.A), places(def, d.B))
+		r := pairRow{name: lang.L(def.Name), a: cellOf(def, d.A, decimals, u), b: cellOf(def, d.B, decimals, u), change: nothing,
+			verdict: verdictWord(d), tip: definition(def) + "\n\n" + u.Say(d.Why), said: d.Verdict,
+			counts: (d.Apart > 0 || d.Limit > 0) && !d.Doubtful(), stands: d.Verdict == crumb.Differs}
 		if a.Relative == b.Relative {
 			r.unit = unitWord(def, a.Relative)
 		}
 		if d.A.Trust != crumb.Withheld && d.B.Trust != crumb.Withheld && comparable(def, a, b) {
-			r.change = signed(def, change(d), u)
+			r.change = signed(def, change(d), decimals, u)
 		}
 		if d.Limit > 0 {
 			r.tip += "\n\n" + lang.L("Retaking the photo moves it by up to {{.Limit}}, 19 times in 20.", map[string]any{"Limit": writeUncertainty(def, d.Limit, 1, u)})
@@ -51,6 +55,13 @@ func pairRows(a, b crumb.Summary, retakes [][]crumb.Summary, u measure.Units) []
 		out = append(out, r)
 	}
 	return out
+}
+
+// unjudged takes away what is thought of the differences.
+func unjudged(rows []pairRow) {
+	for i := range rows {
+		rows[i].verdict, rows[i].tip, rows[i].stands = "", "", false
+	}
 }
 
 // comparable tells whether two figures are in one unit.
@@ -67,21 +78,22 @@ func change(d crumb.Difference) float64 {
 	return d.B.Value - d.A.Value
 }
 
-func cellOf(def crumb.Definition, f crumb.Measurement, u measure.Units) string {
+func cellOf(def crumb.Definition, f crumb.Measurement, decimals int, u measure.Units) string {
 	switch f.Trust {
 	case crumb.Withheld:
 		return lang.L("withheld")
 	case crumb.Doubtful:
-		return lang.L("{{.Figure}} (doubtful)", map[string]any{"Figure": writeMeasured(def, f, u)})
+		return lang.L("{{.Figure}} (doubtful)", map[string]any{"Figure": writeMeasured(def, f, decimals, u)})
 	}
-	return writeMeasured(def, f, u)
+	return writeMeasured(def, f, decimals, u)
 }
 
-func signed(def crumb.Definition, v float64, u measure.Units) string {
-	words := writeFigure(def, math.Abs(v), u)
+func signed(def crumb.Definition, v float64, decimals int, u measure.Units) string {
+	v, _ = inUnit(def, v)
+	words, zero := u.FixedNumber(math.Abs(v), decimals), u.FixedNumber(0, decimals)
 	switch {
-	case words == "0":
-		return "0"
+	case words == zero:
+		return zero
 	case v < 0:
 		return "−" + words
 	}
@@ -95,24 +107,34 @@ func verdictWord(d crumb.Difference) string {
 			return lang.L("larger than the uncertainty")
 		}
 		return lang.L("larger than retaking would give")
+	case crumb.Perhaps:
+		switch {
+		case math.Abs(d.Change) <= d.Apart:
+			return lang.L("larger than a retake, within the uncertainty")
+		case d.Limit == 0:
+			return lang.L("larger than the uncertainty, but doubtful")
+		}
+		return lang.L("larger than a retake, but doubtful")
 	case crumb.Alike:
 		return lang.L("no larger than retaking would give")
 	}
 	return lang.L("cannot tell")
 }
 
-// pairHeading says what the two photos tell.
+// pairHeading says what the two photos tell. Doubtful figures do not count.
 func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
-	differ, judged, known := 0, 0, 0
+	differ, perhaps, alike, all := 0, 0, 0, 0
 	for _, r := range rows {
-		if r.known {
-			known++
+		if r.counts {
+			all++
 		}
-		if r.stands {
+		switch r.said {
+		case crumb.Differs:
 			differ++
-		}
-		if r.stands || r.verdict == lang.L("no larger than retaking would give") {
-			judged++
+		case crumb.Perhaps:
+			perhaps++
+		case crumb.Alike:
+			alike++
 		}
 	}
 	switch {
@@ -121,15 +143,17 @@ func pairHeading(rows []pairRow, a, b crumb.Summary, retakes int) string {
 	case a.Sensitivity != b.Sensitivity:
 		return lang.L("Taken at two sensitivities, they cannot be compared")
 	case differ > 0 && retakes == 0:
-		return lang.L("{{.N}} of {{.All}} figures differ beyond their uncertainty", map[string]any{"N": differ, "All": known})
-	case judged == 0 && retakes == 0:
-		return lang.L("Without retakes one cannot tell")
-	case judged == 0:
-		return lang.L("One cannot tell whether they differ")
-	case differ == 0:
+		return lang.L("{{.N}} of {{.All}} figures differ beyond their uncertainty", map[string]any{"N": differ, "All": all})
+	case differ > 0:
+		return lang.L("{{.N}} of {{.All}} figures differ by more than a retake would", map[string]any{"N": differ, "All": all})
+	case perhaps > 0:
+		return lang.L("No difference is sure")
+	case alike > 0:
 		return lang.L("No difference larger than a retake would give")
+	case retakes == 0:
+		return lang.L("Without retakes one cannot tell")
 	}
-	return lang.L("{{.N}} of {{.All}} figures differ by more than a retake would", map[string]any{"N": differ, "All": judged})
+	return lang.L("One cannot tell whether they differ")
 }
 
 // sameSlice tells whether two photos are noted as showing one slice.
@@ -138,18 +162,17 @@ func sameSlice(a, b *journal.Photo) bool {
 	return x != "" && (x == b.ID || x == y) || y != "" && y == a.ID
 }
 
-// retakesAside leaves the two photos at hand out when they show one slice: a
-// difference judged by itself would never stand out.
+// retakeWords says what the differences are judged by.
 func retakeWords(n int, same bool) string {
 	switch {
 	case same:
 		return lang.L("These two show one slice: their differences are what retaking a photo gives.")
 	case n == 0:
-		return lang.L("Judged by the figures' own uncertainties. Photograph one slice twice or three times, each time anew, and say so with A: then it is judged by what retaking changes.")
+		return lang.L("Judged by the figures' own uncertainties. Photograph one slice twice or three times, each time anew, and say so with A: then it is judged by what retaking changes, too.")
 	case n == 1:
-		return lang.L("Judged by one slice that was photographed again.")
+		return lang.L("Judged by one slice that was photographed again, and by the figures' own uncertainties; one that is doubtful does not count.")
 	}
-	return lang.L("Judged by {{.N}} slices that were photographed again.", map[string]any{"N": n})
+	return lang.L("Judged by {{.N}} slices that were photographed again, and by the figures' own uncertainties; one that is doubtful does not count.", map[string]any{"N": n})
 }
 
 // evenScale gives the zooms at which a millimetre is as long on the screen in both

@@ -37,6 +37,7 @@ type pairPage struct {
 	retakes [][]crumb.Summary
 	tried   map[journal.ID]bool // retakes that were measured here, or could not be
 	stop    func()              // ends the measuring of retakes
+	judged  bool                // the retakes are measured: only then is anything said of the differences
 	same    bool
 	rows    []pairRow
 }
@@ -151,7 +152,10 @@ func (p *pairPage) sync() {
 		p.sides[i].mark.SetLook(l)
 	}
 	p.same = sameSlice(p.sides[0].photo, p.sides[1].photo)
-	p.by.SetText(retakeWords(len(p.retakes), p.same))
+	p.by.SetText("")
+	if p.judged {
+		p.by.SetText(retakeWords(len(p.retakes), p.same))
+	}
 	label := lang.L("Same slice")
 	if p.same {
 		label = lang.L("Different slices")
@@ -159,11 +163,14 @@ func (p *pairPage) sync() {
 	p.page.SetEyebrow(lang.L("Two crumbs side by side"))
 	p.page.SetActions(nil, kit.NewButton(label, p.turnSame).WithKey("A"), kit.QuietButton(lang.L("Swap sides"), p.swap).WithKey("X"))
 	if p.sides[0].summary == nil || p.sides[1].summary == nil {
-		p.page.SetHeading(lang.L("Measuring the crumb"))
+		p.page.SetHeading(p.heading())
 		return
 	}
 	p.rows = pairRows(sums[0], sums[1], p.retakes, p.units)
-	p.page.SetHeading(pairHeading(p.rows, sums[0], sums[1], len(p.retakes)))
+	if !p.judged {
+		unjudged(p.rows)
+	}
+	p.page.SetHeading(p.heading())
 	p.fill()
 	looks := p.looks()
 	kit.SetOnly(p.lead, leadFigures(p.rows, looks))
@@ -182,6 +189,17 @@ func (p *pairPage) sync() {
 		showSizes(p.chart, spec, pairChartSize)
 	}
 	p.page.Refresh()
+}
+
+func (p *pairPage) heading() string {
+	a, b := p.sides[0].summary, p.sides[1].summary
+	switch {
+	case a == nil || b == nil:
+		return lang.L("Measuring the crumb")
+	case !p.judged:
+		return lang.L("Comparing")
+	}
+	return pairHeading(p.rows, *a, *b, len(p.retakes))
 }
 
 // looks tell the two loaves apart.

@@ -28,6 +28,9 @@ type figurePanel struct {
 // mostUnit is how many letters of a unit fit beside a figure; a longer one stands with its name.
 const mostUnit = 16
 
+// mostGreat is mostUnit beside a large figure.
+const mostGreat = 4
+
 // great are the measures that matter first.
 var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
 
@@ -62,7 +65,11 @@ func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 	p.shown = rowsOf(s, u)
 	for _, r := range p.shown {
 		label, unit := r.label(), r.unit
-		if utf8.RuneCountInString(unit) > mostUnit {
+		most := mostUnit
+		if contains(great, r.id) {
+			most = mostGreat
+		}
+		if utf8.RuneCountInString(unit) > most {
 			label, unit = label+" · "+unit, ""
 		}
 		p.rows[r.id].SetLabel(label)

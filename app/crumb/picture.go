@@ -34,6 +34,8 @@ type picture struct {
 	rule   []kit.PicturePoint // the ends of the line of known length
 	sheet  []kit.PicturePoint // the corners of the sheet
 
+	onRatio func() // hears that the picture's form is another
+
 	// What the hand did. onCell gets the index of a tapped cell, or -1.
 	onOutline func(points []kit.PicturePoint, box bool)
 	onLength  func(a, b kit.PicturePoint)
@@ -183,6 +185,7 @@ func (p *picture) layCells() {
 func (p *picture) setPhoto(img image.Image) {
 	p.photo, p.flat = img, false
 	p.view.SetPicture(img)
+	p.onRatio()
 }
 
 // setFlat shows the straightened picture, or the photo as it was taken.
@@ -197,9 +200,22 @@ func (p *picture) setFlat(on bool) {
 	} else {
 		p.view.SetPicture(p.photo)
 	}
+	p.onRatio()
 	p.view.SetView(kit.WholePicture)
 	p.showLines()
 	p.layCells()
+}
+
+// ratio is the height of what is shown to its width; 0 before that is known.
+func (p *picture) ratio() float32 {
+	size := p.full
+	if p.flat {
+		size = p.view.PictureSize()
+	}
+	if size.X == 0 {
+		return 0
+	}
+	return float32(size.Y) / float32(size.X)
 }
 
 // Object is what is seen.

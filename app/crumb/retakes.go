@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"context"
+	"slices"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -21,27 +22,22 @@ func (p *pairPage) readRetakes() {
 			missing, err = journal.UnmeasuredRetakes(j)
 		}
 	}, func() {
-		p.env.Fail(err)
+		if err != nil {
+			p.env.Fail(err)
+			return
+		}
 		p.retakes = groups
+		todo := slices.DeleteFunc(missing, func(ph *journal.Photo) bool { return p.tried[ph.ID] })
+		p.judged = len(todo) == 0
 		p.sync()
-		p.measureRetakes(missing)
+		p.measureRetakes(todo)
 	})
 }
 
 // measureRetakes measures retakes once both photos at hand are measured, each only
 // once.
-func (p *pairPage) measureRetakes(missing []*journal.Photo) {
-	if !p.Here() || p.stop != nil || p.sides[0].summary == nil || p.sides[1].summary == nil {
-		return
-	}
-	var todo []*journal.Photo
-	for _, ph := range missing {
-		if !p.tried[ph.ID] {
-			p.tried[ph.ID] = true
-			todo = append(todo, ph)
-		}
-	}
-	if len(todo) == 0 {
+func (p *pairPage) measureRetakes(todo []*journal.Photo) {
+	if len(todo) == 0 || !p.Here() || p.stop != nil || p.sides[0].summary == nil || p.sides[1].summary == nil {
 		return
 	}
 	p.busy.SetText(lang.L("Measuring the photos that were taken again"))
@@ -51,6 +47,9 @@ func (p *pairPage) measureRetakes(missing []*journal.Photo) {
 			_, _ = p.env.Journal.MeasureCrumb(ctx, ph.ID, nil)
 		}
 	}, func() {
+		for _, ph := range todo {
+			p.tried[ph.ID] = true
+		}
 		p.stop = nil
 		p.busy.SetText("")
 		p.readRetakes()

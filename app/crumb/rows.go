@@ -40,7 +40,7 @@ func rowsOf(s crumb.Summary, u measure.Units) []row {
 		f := s.Measured(d.ID)
 		r := row{id: d.ID, name: lang.L(d.Name), trust: f.Trust, value: nothing, mark: trustWord(f.Trust), tip: definition(d)}
 		if f.Trust != crumb.Withheld {
-			r.value, r.unit = writeMeasured(d, f, u), unitWord(d, s.Relative)
+			r.value, r.unit = writeMeasured(d, f, places(d, f), u), unitWord(d, s.Relative)
 		}
 		if f.Off > 0 {
 			r.tip += "\n\n" + lang.L("± says within what the true figure lay in nine of ten drawn slices as clear as this photo.")
@@ -83,16 +83,27 @@ func writeUncertainty(d crumb.Definition, v float64, more int, u measure.Units) 
 	return pages.Uncertainty(v, decimals+more, u)
 }
 
+// places is how many figures after the point are given: those that are sensible for the
+// measure, or what the uncertainty leaves of them.
+func places(d crumb.Definition, f crumb.Measurement) int {
+	off, decimals := inUnit(d, f.Off)
+	if off > 0 {
+		return pages.Places(off, decimals)
+	}
+	return decimals
+}
+
 // writeMeasured writes a figure with its uncertainty. What is a bound says so.
-func writeMeasured(d crumb.Definition, f crumb.Measurement, u measure.Units) string {
-	words := writeFigure(d, f.Value, u)
+func writeMeasured(d crumb.Definition, f crumb.Measurement, decimals int, u measure.Units) string {
+	v, _ := inUnit(d, f.Value)
+	off, _ := inUnit(d, f.Off)
 	switch {
 	case d.ID == crumb.SureVoids:
-		return "≥ " + words
-	case f.Off > 0:
-		return words + " ± " + writeUncertainty(d, f.Off, 0, u)
+		return "≥ " + u.FixedNumber(v, decimals)
+	case off > 0:
+		return pages.WithUncertainty(v, off, decimals, u)
 	}
-	return words
+	return u.FixedNumber(v, decimals)
 }
 
 // unitWord is the unit of a figure taken with or without a true length.
@@ -201,7 +212,8 @@ func heading(s crumb.Summary, u measure.Units) string {
 	}
 	cells := u.FormatNumber(density.Value, 0)
 	if density.Off > 0 {
-		cells += " ± " + pages.Uncertainty(density.Off, 0, u)
+		d, _ := crumb.Define(crumb.CellDensity)
+		cells = writeMeasured(d, density, places(d, density), u)
 	}
 	what := map[string]any{"Share": pages.OpenShare(open, u), "Cells": cells}
 	doubtful := open.Trust == crumb.Doubtful

@@ -3,6 +3,7 @@ package crumb
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -66,7 +67,7 @@ func TestRows(t *testing.T) {
 	}{
 		{crumb.Porosity, "31.3", "%", "Open area", "Zghal"},
 		{crumb.CellDensity, "41.6", "per cm²", "Cells", "Sapirstein"},
-		{crumb.EdgeToMiddle, "2.5", "", "Edge / middle openness · doubtful", "A shadow lies across."},
+		{crumb.EdgeToMiddle, "2.50", "", "Edge / middle openness · doubtful", "A shadow lies across."},
 		{crumb.MeanArea, "–", "", "Mean cell area · withheld", "The photo is blurred."},
 	} {
 		r := rowOf(t, rows, tt.id)
@@ -121,7 +122,7 @@ func TestHeading(t *testing.T) {
 			trust(crumb.Porosity, crumb.Withheld)(s)
 			trust(crumb.CorrelationMM, crumb.Withheld)(s)
 		}), "This photo cannot be measured"},
-		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31 ± 3 % open, 42 ± 3 cells/cm²"},
+		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31.3 ± 2.2 % open, 41.6 ± 2.1 cells/cm²"},
 		{with(func(s *crumb.Summary) { s.Flags = []crumb.Flag{{Kind: crumb.NotFound}} }), "The slice was not found: draw its outline"},
 	} {
 		if tt.got != tt.want {
@@ -194,7 +195,7 @@ func TestPairRows(t *testing.T) {
 	}
 	rows := pairRows(a, b, nil, measure.Units{})
 	open := find(rows, "Open area")
-	if open.unit != "%" || open.a != "31.3" || open.b != "40" || open.change != "+8.7" || open.verdict != "cannot tell" || open.stands {
+	if open.unit != "%" || open.a != "31.3" || open.b != "40.0" || open.change != "+8.7" || open.verdict != "cannot tell" || open.stands {
 		t.Errorf("without retakes: %+v", open)
 	}
 	if m := find(rows, "Mean cell area"); m.a != "withheld" || m.change != "–" || m.verdict != "cannot tell" {
@@ -222,9 +223,74 @@ func TestPairRows(t *testing.T) {
 	if r := find(rows, "Cells"); r.verdict != "no larger than retaking would give" || r.stands || r.change != "−0.2" {
 		t.Errorf("with retakes: %+v", r)
 	}
+	if h := pairHeading(rows, a, b, 1); !strings.HasSuffix(h, "figures differ by more than a retake would") {
+		t.Errorf("with retakes the heading is %q", h)
+	}
+	// Beyond retakes, but within the uncertainties of both, or doubtful: neither is claimed.
+	for _, tt := range []struct {
+		change      func(a, b *crumb.Measurement)
+		says, first string
+	}{
+		{func(a, b *crumb.Measurement) { a.Off, b.Off = 0.1, 0.1 }, "larger than a retake, within the uncertainty", "31 ± 10"},
+		{func(a, b *crumb.Measurement) { b.Trust = crumb.Doubtful }, "larger than a retake, but doubtful", "31.3"},
+	} {
+		x, y := a, b
+		x.Figures, y.Figures = slices.Clone(a.Figures), slices.Clone(b.Figures)
+		tt.change(&x.Figures[0], &y.Figures[0])
+		rows := pairRows(x, y, [][]crumb.Summary{group}, measure.Units{})
+		if r := find(rows, "Open area"); r.verdict != tt.says || r.stands || r.a != tt.first {
+			t.Errorf("%+v", r)
+		}
+		if h := pairHeading(rows, x, y, 1); h != "No difference is sure" {
+			t.Errorf("%s: the heading is %q", tt.says, h)
+		}
+	}
 	b.Relative = true
 	if r := find(pairRows(a, b, nil, measure.Units{}), "Median diameter"); r.change != "–" || r.unit != "" {
 		t.Errorf("figures in two units are subtracted: %+v", r)
+	}
+}
+
+// A row has one number of figures after the point, so that its difference is what the
+// reader computes, within a unit of the last.
+func TestDifferencesFollowFromTheirFigures(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a, b := summary(), summary()
+		b.Figures = slices.Clone(b.Figures)
+		x, y := &a.Figures[0], &b.Figures[0]
+		for _, f := range []*crumb.Measurement{x, y} {
+			f.Value = rapid.Float64Range(0.01, 0.9).Draw(t, "share")
+			f.Off = rapid.SampledFrom([]float64{0, 0.004, 0.03, 0.163}).Draw(t, "off")
+		}
+		r := pairRows(a, b, nil, measure.Units{})[0]
+		read := func(s string) (float64, int) {
+			s, _, _ = strings.Cut(strings.ReplaceAll(s, "−", "-"), " ")
+			v, err := strconv.ParseFloat(s, 64)
+			if err != nil {
+				t.Fatal(err)
+			}
+			_, after, _ := strings.Cut(s, ".")
+			return v, len(after)
+		}
+		one, n := read(r.a)
+		other, m := read(r.b)
+		change, k := read(r.change)
+		if n != m || n != k || math.Abs(other-one-change) > math.Pow10(-n)+1e-9 {
+			t.Fatalf("%q, %q, %q", r.a, r.b, r.change)
+		}
+	})
+}
+
+// The heading rounds as the figures below it do.
+func TestTheHeadingSaysTheFigures(t *testing.T) {
+	for _, off := range []float64{0.163, 0.0213, 0.0995, 0.004} {
+		s := summary()
+		s.Figures[0].Off, s.Figures[1].Off = off, 100*off
+		rows := rowsOf(s, measure.Units{})
+		want := rowOf(t, rows, crumb.Porosity).value + " % open, " + rowOf(t, rows, crumb.CellDensity).value + " cells/cm²"
+		if got := heading(s, measure.Units{}); got != want {
+			t.Errorf("heading %q, figures %q", got, want)
+		}
 	}
 }
 

@@ -104,6 +104,23 @@ func TestTheSheetAsksForTheOrder(t *testing.T) {
 	}
 }
 
+// Nothing is taken of what is still to come, and temperatures stand with one decimal each.
+func TestTheSheetTakesNothingOfTheFuture(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse"})
+	at := func(h int) string { return b.Clock.Add(time.Duration(h) * time.Hour).UTC().Format(time.RFC3339) }
+	s := showLog(b.Env, c, "ahead.csv", []byte("time,temp\n"+at(-2)+",22\n"+at(-1)+",22.5\n"+at(1)+",23\n"))
+	b.Wait()
+	if got := strings.ReplaceAll(tenths(22, b.Env.Units()), "\u00a0", " "); got != "22.0 °C" {
+		t.Errorf("22 °C is written %q", got)
+	}
+	s.keep()
+	b.Wait()
+	if l := lifeOf(t, b, c.ID); len(l.Temps) != 2 || len(b.Said) != 1 || !strings.Contains(b.Said[0], "not taken: 1") {
+		t.Errorf("%d kept; said %q, failed %v", len(l.Temps), b.Said, b.Failed)
+	}
+}
+
 func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
 	for _, name := range []string{"iso_utc_utf16.csv", "month_first_fahrenheit.csv", "semicolon_decimal_comma.csv"} {
 		data, err := os.ReadFile("../../testdata/templog/" + name)

@@ -14,8 +14,10 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plainfile"
+	"twinloaf/journal/say"
 	"twinloaf/journal/templog"
 )
 
@@ -169,6 +171,12 @@ func noteWords(notes []templog.Note, u measure.Units) string {
 	return text
 }
 
+// tenths writes a temperature with one decimal, whether it is needed or not, so that those of
+// a column stand alike.
+func tenths(t formula.Celsius, u measure.Units) string {
+	return u.Say(say.Of("{{.Temp}}", say.With{"Temp": say.Celsius(float64(t), 1)}))
+}
+
 // fillRows shows the first rows: what will be taken, and what stands in the file.
 func (s *logDialog) fillRows(p templog.Preview) {
 	u := s.env.Units()
@@ -180,6 +188,6 @@ func (s *logDialog) fillRows(p templog.Preview) {
 		}
 		s.rows.Add(kit.RowGrow(3, 2,
 			kit.Width(look.Space(50), kit.NewElided(kit.Span{Text: u.Locale().Weekday(r.Point.At) + " " + u.Moment(r.Point.At, s.env.Now())})),
-			kit.Width(look.Space(20), kit.NewElided(kit.Span{Text: u.Celsius(r.Point.Temp), Bold: true})), raw))
+			kit.Width(look.Space(20), kit.NewElided(kit.Span{Text: tenths(r.Point.Temp, u), Bold: true})), raw))
 	}
 }

@@ -68,7 +68,7 @@ func takenWords(log templog.Log, u measure.Units) string {
 	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
 	s := lang.L("{{.N}} temperatures imported.", data)
 	if log.Refused > 0 {
-		s = joined(s, lang.L("Lines that could not be read: {{.Refused}}.", data))
+		s = joined(s, lang.L("Lines that were not taken: {{.Refused}}.", data))
 	}
 	if len(log.Gaps) > 0 {
 		s = joined(s, lang.L("Gaps in it: {{.Gaps}}.", data))

@@ -78,7 +78,7 @@ func riseWords(r rise, u measure.Units) string {
 		told = lang.L("The shaded band is where the rise lay, by the readings and by how the culture rose before; in the darker stretch it was ripe, above 90 % of its height.")
 	}
 	if r.expected() {
-		told = lang.L("The shaded band is made to hold the rise eight times of ten; in the darker stretch it is ripe, above 90 % of its height.")
+		told = lang.L("The shaded band is made to hold the rise eight times in ten; in the darker stretch it is ripe, above 90 % of its height.")
 	}
 	switch {
 	case r.none != nil && told != "":
@@ -104,7 +104,7 @@ func metricsOf(r rise, u measure.Units) []metric {
 	var out []metric
 	if r.told() {
 		f := r.forecast
-		how := lang.L("The interval is made to hold the true figure eight times of ten.")
+		how := lang.L("The interval is made to hold the true figure eight times in ten.")
 		after := func(t time.Time) string { return u.FormatNumber(t.Sub(f.Fed).Hours(), 1) }
 		span := func(low, high string) string {
 			return lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": low, "High": high})

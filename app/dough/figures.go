@@ -76,7 +76,7 @@ func metricWord(of formula.Metric) string {
 	case formula.FigurePrefermented:
 		return lang.L("Prefermented flour")
 	case formula.FigureInoculation:
-		return lang.L("Inoculation")
+		return lang.L("Inoculation of the dough")
 	case formula.FigureWholegrain:
 		return lang.L("Wholegrain")
 	}
@@ -155,7 +155,7 @@ func (p *Panel) Show(m Mix, u measure.Units) {
 	shares := FlourShares(m.Formula(), u)
 	kit.SetVisible(p.flours, len(shares) > 0)
 	if len(shares) > 0 {
-		kit.SetOnly(p.flours, kit.Stack(2, kit.Section(lang.L("Flours")), kit.ShareList(shares)))
+		kit.SetOnly(p.flours, kit.Stack(2, kit.Section(FloursHeading(m.Formula())), kit.ShareList(shares)))
 	}
 }
 

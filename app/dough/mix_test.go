@@ -60,6 +60,27 @@ func TestFiguresOf(t *testing.T) {
 	}
 }
 
+// What a page says of a levain and of the flours is of the same dough.
+func TestALevainOfWhichSomeIsKeptOver(t *testing.T) {
+	m, u := ferryLoaf(), measure.Units{}
+	f := m.Formula()
+	if got := KeptOver(f.Levains[0], u); got != "" {
+		t.Errorf("with nothing kept it says %q", got)
+	}
+	if got := FloursHeading(f); got == FloursHeading(formula.Formula{Lines: f.Lines}) {
+		t.Errorf("with a culture and without, the flours are headed %q", got)
+	}
+	m.Levains[0].Kept = 30
+	f = m.Formula()
+	if got := strings.ReplaceAll(KeptOver(f.Levains[0], u), "\u00a0", " "); got != "It comes to 150 g, of which 120 g go into the dough and 30 g are kept over." {
+		t.Errorf("it says %q", got)
+	}
+	// 48 of the levain's 60 g of white: 848 of 973 g are 87.2 %.
+	if got := FlourShares(f, u)[0]; math.Abs(got.Part-848.0/973) > 1e-9 {
+		t.Errorf("strong white is %v of the dough", got.Part)
+	}
+}
+
 func TestGramsAndPercentFollowOneAnother(t *testing.T) {
 	m := ferryLoaf()
 	change, err := m.SetPercent("salt", 2.2, formula.WithCulture)

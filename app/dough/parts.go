@@ -155,7 +155,7 @@ func (b *build) show(m Mix) {
 	b.table.Show(m)
 	part := m.Formula().Levains[b.index]
 	f, u := part.Metrics(), b.parts.units
-	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation {{.Inoculation}}.", map[string]any{
+	b.comes.SetText(lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough; hydration {{.Hydration}}, inoculation of the levain {{.Inoculation}}.", map[string]any{
 		"Built": u.Grams(f.Built), "Used": u.Grams(part.Used()),
 		"Hydration": u.Percent(0).Write(float64(f.Hydration)), "Inoculation": u.Percent(0).Write(float64(f.Inoculation)),
 	}))

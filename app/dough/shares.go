@@ -3,26 +3,43 @@ package dough
 import (
 	"slices"
 
+	"fyne.io/fyne/v2/lang"
+
 	"twinloaf/app/kit"
+	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
 )
 
-// FlourShares are the shares of the flour that is weighed, the largest first; what is in
-// a culture is not told apart.
+// FlourShares are the shares of the flour in the dough, the largest first; what is in a
+// culture is not told apart.
 func FlourShares(f formula.Formula, u measure.Units) []kit.Share {
-	var sum formula.Grams
-	var flours []formula.Row
-	for _, row := range f.Overall(formula.WithCulture).Rows {
-		if row.Role == formula.Flour && row.Grams > 0 {
-			flours, sum = append(flours, row), sum+row.Grams
-		}
-	}
-	slices.SortStableFunc(flours, func(a, b formula.Row) int { return int(b.Grams - a.Grams) })
+	flours := journal.FloursOf(f)
 	out := make([]kit.Share, len(flours))
-	for i, row := range flours {
-		part := float64(row.Grams / sum)
-		out[i] = kit.Share{Name: row.Name, Part: part, Text: u.FormatNumber(100*part, 0) + " %"}
+	for i, part := range journal.WholeShares(flours) {
+		out[i] = kit.Share{Name: flours[i].Name, Part: float64(flours[i].Share / 100), Text: u.Percent(0).Write(part)}
 	}
 	return out
+}
+
+// FloursHeading stands above the shares of a dough's flour: where a culture is in it, whose
+// own flour they leave out, it says so.
+func FloursHeading(f formula.Formula) string {
+	cultured := func(lines []formula.Ingredient) bool {
+		return slices.ContainsFunc(lines, func(in formula.Ingredient) bool { return in.Role == formula.Culture && in.Grams > 0 })
+	}
+	if cultured(f.Lines) || slices.ContainsFunc(f.Levains, func(l formula.Levain) bool { return cultured(l.Lines) }) {
+		return lang.L("Flours, without the culture's own")
+	}
+	return lang.L("Flours")
+}
+
+// KeptOver says how much of a levain went into the dough where some of it did not; else it
+// is empty.
+func KeptOver(l formula.Levain, u measure.Units) string {
+	if l.Used() >= l.Built() {
+		return ""
+	}
+	return lang.L("It comes to {{.Built}}, of which {{.Used}} go into the dough and {{.Kept}} are kept over.", map[string]any{
+		"Built": u.Grams(l.Built()), "Used": u.Grams(l.Used()), "Kept": u.Grams(l.Built() - l.Used())})
 }

@@ -146,8 +146,8 @@ const quietPad = 8
 
 // QuietRow sets quiet buttons side by side so that the first one's words begin where the
 // page's do.
-func QuietRow(buttons ...fyne.CanvasObject) *fyne.Container {
-	return container.New(layout.NewCustomPaddedLayout(0, 0, -quietPad, 0), Flow(2, buttons...))
+func QuietRow(gap float32, buttons ...fyne.CanvasObject) *fyne.Container {
+	return container.New(layout.NewCustomPaddedLayout(0, 0, -quietPad, 0), Flow(gap, buttons...))
 }
 
 func (r *buttonRenderer) MinSize() fyne.Size {

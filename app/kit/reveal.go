@@ -38,7 +38,7 @@ func reveal(o fyne.CanvasObject) {
 
 // Arrive gives the keyboard to where a page begins that was just come to, if that is in sight:
 // the page shows its heading first, and nothing that nobody sees is to be pressed. Where it
-// is not, the first Tab goes there.
+// is not, the first Tab goes there; but a field to type in is brought into sight.
 func (f *Frame) Arrive(b *Beginning, c fyne.Canvas) {
 	f.arriving = true
 	defer func() { f.arriving = false }()
@@ -102,7 +102,7 @@ func (p *Page) reveal(o fyne.CanvasObject, arriving bool) bool {
 	}
 	rim := look.Space(12)
 	to := p.scroll.Offset.Y
-	if arriving && to == 0 {
+	if _, typed := o.(*entry); arriving && to == 0 && !typed {
 		if c := canvasOf(o); c != nil && top+min(height, view/2)+ringReach > view {
 			c.Unfocus()
 		}

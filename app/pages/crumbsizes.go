@@ -134,15 +134,26 @@ func joinWords(a, b string) string {
 // OpenShare writes how open a crumb is, in per cent, with its uncertainty where that is
 // known.
 func OpenShare(f crumb.Measurement, u measure.Units) string {
-	words := u.FormatNumber(100*f.Value, 0)
 	if f.Off > 0 {
-		words += " ± " + Uncertainty(100*f.Off, 0, u)
+		return WithUncertainty(100*f.Value, 100*f.Off, Places(100*f.Off, 1), u)
 	}
-	return words
+	return u.FormatNumber(100*f.Value, 0)
+}
+
+// Places is how many figures after the point a figure has whose uncertainty is off: as many
+// as the two figures that an uncertainty is given with (ISO/IEC Guide 98-3:2008, 7.2.6, from
+// memory), and no more than most.
+func Places(off float64, most int) int {
+	return max(0, min(most, 1-int(math.Floor(math.Log10(off)))))
+}
+
+// WithUncertainty writes a figure and its uncertainty with as many figures after the point.
+func WithUncertainty(v, off float64, decimals int, u measure.Units) string {
+	return u.FixedNumber(v, decimals) + " ± " + Uncertainty(off, decimals, u)
 }
 
 // Uncertainty writes an uncertainty, rounded up, so that none is stated smaller than it is.
 func Uncertainty(v float64, decimals int, u measure.Units) string {
 	k := math.Pow10(decimals)
-	return u.FormatNumber(math.Ceil(v*k-1e-9)/k, decimals)
+	return u.FixedNumber(math.Ceil(v*k-1e-9)/k, decimals)
 }

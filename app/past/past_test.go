@@ -233,7 +233,7 @@ func compare(t *rapid.T, j *journal.Journal, f shelf.Filter) {
 
 func TestRow(t *testing.T) {
 	summary := &journal.BakeSummary{
-		ID: "x", At: start, FlourG: 500, Metrics: []shelf.Value{
+		ID: "x", At: start, Metrics: []shelf.Value{
 			{Figure: shelf.ColdHours, Value: 12}, {Figure: shelf.CrumbOf("porosity"), Value: 0.3}, {Figure: shelf.Hydration, Value: 72},
 			{Figure: shelf.Score, Value: 7}, {Figure: shelf.ScoreOf("aroma"), Value: 5},
 		},

@@ -41,9 +41,9 @@ func (s wording) bakeItem(row int, at state) kit.PhotoItem {
 	}
 	var parts []string
 	for _, asked := range at.Filter.Flours {
-		for _, f := range c.Flours {
-			if f.Key == asked.Flour {
-				parts = append(parts, s.shareWords(f))
+		for i, share := range journal.WholeShares(c.Flours) {
+			if f := c.Flours[i]; f.Key == asked.Flour {
+				parts = append(parts, s.shareWords(f.Name, share))
 			}
 		}
 	}
@@ -82,8 +82,8 @@ func (s wording) rounded(f shelf.Metric, v float64) string {
 	return s.record.Describe(f, s.units).Write(v)
 }
 
-func (s wording) shareWords(f journal.SummaryFlour) string {
-	return lang.L("{{.Flour}} {{.Share}}", map[string]any{"Flour": past.InSentence(f.Name), "Share": s.units.Percent(0).Write(float64(f.Share))})
+func (s wording) shareWords(name string, share float64) string {
+	return lang.L("{{.Flour}} {{.Share}}", map[string]any{"Flour": past.InSentence(name), "Share": s.units.Percent(0).Write(share)})
 }
 
 // groupCover is the picture that stands for a group: the newest crumb, and for a

@@ -265,6 +265,17 @@ func TestYear(t *testing.T) {
 	}
 }
 
+// The sum of a year is that of the months as they are shown.
+func TestTheCostOfAYearIsThatOfItsMonths(t *testing.T) {
+	y := &yearState{}
+	for i, cost := range []float64{25.404, 27.624, 2.314} { // 55.342, shown as 25.40, 27.62 and 2.31
+		y.months[i].cost = cost
+	}
+	if _, cost, _ := y.sum(); math.Abs(cost-55.33) > 1e-9 {
+		t.Errorf("the year cost %v", cost)
+	}
+}
+
 // A year that runs shows the months that have been, and a later one only if something is
 // written down for it; a past year shows all.
 func TestMonthsThatHaveBeen(t *testing.T) {

@@ -2,6 +2,7 @@ package shelf
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -93,7 +94,7 @@ func readYear(j journal.Source, year int, loc *time.Location) (*yearState, error
 		s.baked++
 		s.byDay[at.YearDay()-1] = append(s.byDay[at.YearDay()-1], row)
 		for _, f := range c.Flours {
-			s.use(at, f.Name, float64(c.FlourG)*float64(f.Share)/100, prices)
+			s.use(at, f.Name, float64(f.Weighed), prices)
 		}
 	}
 	if err := s.addFeedings(j, loc, prices); err != nil {
@@ -181,11 +182,11 @@ func (s *yearState) rank() {
 	slices.SortFunc(s.flours, func(a, b string) int { return cmp.Or(cmp.Compare(used[b], used[a]), strings.Compare(a, b)) })
 }
 
-// sum adds the months up.
+// sum adds the months up, their cost as each is shown, to the hundredth.
 func (s *yearState) sum() (grams, cost, priced float64) {
 	for _, m := range s.months {
 		grams += m.total
-		cost += m.cost
+		cost += math.Round(100*m.cost) / 100
 		priced += m.priced
 	}
 	return grams, cost, priced

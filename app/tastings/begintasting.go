@@ -34,7 +34,7 @@ type beginTastingPage struct {
 const recentLoaves = 12
 
 var (
-	pairSize = fyne.NewSize(144, 108)
+	pairSize = fyne.NewSize(132, 99)
 	loafSize = fyne.NewSize(150, 118)
 )
 

@@ -117,7 +117,7 @@ func spell(d time.Duration) string {
 func (s *state) eyebrow(u measure.Units) string {
 	parts := []string{lang.L(s.now.Weekday().String()) + " " + u.Moment(s.now, s.now)}
 	if s.settings.Kitchen != nil {
-		parts = append(parts, lang.L("kitchen {{.T}}", map[string]any{"T": u.Celsius(*s.settings.Kitchen)}))
+		parts = append(parts, lang.L("kitchen usually {{.T}}", map[string]any{"T": u.Celsius(*s.settings.Kitchen)}))
 	}
 	return strings.Join(parts, " · ")
 }

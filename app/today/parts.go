@@ -101,7 +101,7 @@ func (p *page) cultureList() fyne.CanvasObject {
 			lines.Add(kit.Flow(2, kit.NewButton(lang.L("Feed as last time"), func() { p.env.FeedAgain(id) }),
 				kit.NewButton(lang.L("Feed…"), func() { p.env.Feed(id) })))
 		}
-		if day := c.life.Day(p.state.now); day > 0 && day < 30 {
+		if day := c.life.Day(p.state.now); day > 0 && day < 30 && !c.ready.Ready {
 			lines.Add(kit.Faint(u.Say(c.ready.Sentence())))
 		}
 		column.Add(lines)

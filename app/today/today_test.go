@@ -49,6 +49,14 @@ func TestWhatCannotBeReadIsTold(t *testing.T) {
 	}
 }
 
+// The warmth of the kitchen is what it usually is, not what was measured.
+func TestTheKitchenIsAsItUsuallyIs(t *testing.T) {
+	s := &state{settings: &journal.Settings{Kitchen: new(formula.Celsius(22))}}
+	if got := strings.ReplaceAll(s.eyebrow(measure.Units{}), "\u00a0", " "); !strings.HasSuffix(got, "kitchen usually 22 °C") {
+		t.Errorf("it says %q", got)
+	}
+}
+
 func TestACultureThatIsDueIsNamed(t *testing.T) {
 	b := pagestest.New(t)
 	c := &journal.Culture{Name: "Harbour", Born: b.Clock.AddDate(0, -11, 0)}

@@ -22,7 +22,7 @@ func (s *story) cultures() {
 		Name: "Harbour", Born: s.harbourBorn(), Hydration: new(formula.Percent(100)), Home: journal.Counter,
 		Usual: new(celsius(22)), Colour: 1,
 		Flours: []journal.FlourShare{{Name: darkRye, Grain: "rye", Share: 100}},
-		Notes:  "Begun the winter the ferry lay in harbour for repairs. Rye and water, nothing else.",
+		Notes:  "Begun while the ferry lay in harbour for repairs. Rye and water, nothing else.",
 	}
 	put(s, harbour.Born, harbour)
 	s.harbourID = harbour.ID

@@ -48,7 +48,7 @@ func (s *story) outcome(d *bread, m made, dough formula.Grams) journal.Outcome {
 	out := journal.Outcome{
 		DoughWeight: new(formula.Grams(weight)), LoafWeight: new(formula.Grams(loaf)),
 		HeightMM: new(round(clamp(104-0.9*(m.hyd-70)-0.22*whole-0.30*rye+2.2*(open-5)+s.scatter(0, 3), 45, 130), 1)),
-		WidthMM:  new(round(clamp(190+0.9*(m.hyd-70)+s.scatter(0, 6), 110, 260), 1)),
+		WidthMM:  new(round(clamp(127+0.6*(m.hyd-70)+s.scatter(0, 4), 100, 160), 1)),
 		Inside:   new(celsius(s.scatter(97.4, 0.8))), CooledFor: 2 * time.Hour,
 		Scores: []journal.AttributeScore{
 			{Attribute: journal.Overall, Score: points(overall)},

@@ -94,7 +94,7 @@ func (p *program) compareCrumbs() error {
 		p.seeing("differ by more than a retake would"), p.seeing("Judged by 2 slices that were photographed again"),
 		p.saying("outline drawn by hand"), p.settled("side-by-side"),
 		func() error { return p.wheel(760, 640, 8) }, p.saying("larger than retaking would give"), p.settled("figures-of-both"),
-		func() error { return p.wheel(760, 640, 30) }, p.settled("sizes-of-both"), p.chartDrawn,
+		func() error { return p.wheel(760, 640, 30) }, p.seeing("No sizes can be shown: they are withheld."), p.settled("sizes-of-both"),
 	)
 }
 
@@ -190,27 +190,6 @@ func (p *program) afterC(name string, before image.Image, at outline.Thing, want
 			return n, nil
 		}
 	}
-}
-
-// chartDrawn looks that the chart is in sight, and more than an empty frame.
-func (p *program) chartDrawn() error {
-	things, err := p.things()
-	if err != nil {
-		return err
-	}
-	for _, t := range things {
-		if t.Kind == "kit.ChartFrame" && t.Y > 0 && t.Y+t.H < 800 {
-			img, err := p.shot("chart")
-			if err != nil {
-				return err
-			}
-			if n := coloursIn(img, t); n < 12 {
-				return fmt.Errorf("the chart has %d colours", n)
-			}
-			return nil
-		}
-	}
-	return errors.New("the chart is not in sight")
 }
 
 var countOfCells = regexp.MustCompile(`(\d+) cells ·`)

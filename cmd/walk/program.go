@@ -35,6 +35,8 @@ type program struct {
 	// point has.
 	size  fyne.Size
 	scale int
+	// text is how large everything in it is, in percent, by its settings.
+	text int
 	// clock is the file that the program takes the time from.
 	clock string
 }
@@ -50,7 +52,7 @@ const opening = 5 * time.Minute
 func newProgram(s *screen, exe, work, journal string, args ...string) *program {
 	p := &program{
 		screen: s, exe: exe, outline: filepath.Join(work, "outline.json"), clock: filepath.Join(work, "clock"),
-		size: fyne.NewSize(1280, 800), scale: 1,
+		size: fyne.NewSize(1280, 800), scale: 1, text: 100,
 	}
 	p.args = append([]string{"-clock", p.clock}, args...)
 	if journal != "" {
@@ -132,7 +134,9 @@ func (p *program) findWindow() error {
 }
 
 // pixels gives a length in the window as xdotool wants it.
-func (p *program) pixels(points float32) string { return strconv.Itoa(int(points) * p.scale) }
+func (p *program) pixels(points float32) string {
+	return strconv.Itoa(int(points) * p.scale * p.text / 100)
+}
 
 // click clicks on a place in the window, in points.
 func (p *program) click(x, y float32) error {

@@ -77,6 +77,7 @@ func (s *screen) stop() {
 
 func (s *screen) xdotool(args ...string) error {
 	c := s.command("xdotool", args...)
+	c.Env = append(c.Env, "LC_ALL=C.UTF-8") // or it types no Ü where the computer has no other locale
 	if out, err := c.CombinedOutput(); err != nil {
 		return fmt.Errorf("xdotool %s: %w: %s", strings.Join(args, " "), err, out)
 	}

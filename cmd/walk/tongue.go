@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 )
 
@@ -81,6 +82,9 @@ func (t *tongue) say(english string) string {
 	if other := t.exactly(english); other != english {
 		return other
 	}
+	if other, ok := t.beginning(english); ok {
+		return other
+	}
 	best, length := english, 0
 	for _, p := range t.patterns {
 		m := p.english.FindStringSubmatch(english)
@@ -100,4 +104,26 @@ func (t *tongue) say(english string) string {
 		}
 	}
 	return best
+}
+
+// beginning gives some words of the shortest sentence that holds a part of it: a long one
+// stands in several lines, and who waits for it waits for a few of its words.
+func (t *tongue) beginning(part string) (string, bool) {
+	const telling = 10 // fewer letters stand in more sentences than one
+	if len(part) < telling {
+		return "", false
+	}
+	var whole string
+	for id := range t.exact {
+		shorter := whole == "" || len(id) < len(whole) || len(id) == len(whole) && id < whole
+		if shorter && strings.Contains(id, part) {
+			whole = id
+		}
+	}
+	if whole == "" {
+		return "", false
+	}
+	between := slices.MaxFunc(named.Split(t.exact[whole], -1), func(a, b string) int { return len(a) - len(b) })
+	words := strings.Fields(between)
+	return strings.Join(words[:min(3, len(words))], " "), true
 }

@@ -121,6 +121,7 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	)
 	if err == nil && o.text != 100 {
 		err = p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)), p.seeing("As you like it"))
+		p.text, p.size = o.text, fyne.NewSize(w*100/float32(o.text), h*100/float32(o.text))
 	}
 	if err == nil && o.in != "" {
 		if p.in, err = readTongue(o.data, o.in); err == nil {

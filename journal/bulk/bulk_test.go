@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 	"time"
 
@@ -122,6 +123,15 @@ func TestReadingsTell(t *testing.T) {
 	d.Rises = append(d.Rises, Rise{At: hour(3), Times: 2.6})
 	if got := end(t, f, d, hour(3)); !got.Overdue || got.Now < got.Rise {
 		t.Errorf("risen far beyond it is %+v", got)
+	}
+}
+
+// It took from 15:39 to 20:05, as a clock shows them, however many seconds there were.
+func TestABulkTookWhatLiesBetweenTheMinutesShown(t *testing.T) {
+	at := func(h, m, s int) time.Time { return time.Date(2026, 2, 28, h, m, s, 0, time.UTC) }
+	m := Miss{Began: at(15, 39, 50), Ended: at(20, 5, 10), Told: Span{Low: at(19, 0, 0), Mid: at(20, 0, 0), High: at(21, 0, 0)}}
+	if got := m.Line().String(); !strings.Contains(got, "it took 4 h 26 min.") {
+		t.Errorf("it says %q", got)
 	}
 }
 

@@ -18,7 +18,7 @@
 // maximisation (Dempster, Laird & Rubin 1977, J R Stat Soc B 39:1).
 //
 // The power law is a shape that fits and no law of fermentation. What is said of a time
-// is approximate, and its interval is made to hold it eight times of ten.
+// is approximate, and its interval is made to hold it eight times in ten.
 //
 // The package is pure: it opens no file, reads no clock and draws no random number.
 package bulk

@@ -13,13 +13,13 @@ import (
 // ErrNotBegun tells that it is not known when the dough was mixed.
 var ErrNotBegun = say.NewError("it is not known when the dough was mixed")
 
-// Span is a time with its interval, which should hold the true one eight times of ten.
+// Span is a time with its interval, which should hold the true one eight times in ten.
 type Span struct{ Low, Mid, High time.Time }
 
 // Forecast is what is expected of a dough.
 type Forecast struct {
 	End Span // of the bulk, when it has risen as far as the baker lets it
-	// Rise is as far as that, and from what to what it has been, eight times of ten.
+	// Rise is as far as that, and from what to what it has been, eight times in ten.
 	Rise, RiseLow, RiseHigh float64
 	// Now is the rise that is reckoned for the time of the forecast.
 	Now float64
@@ -104,7 +104,7 @@ func learn(doughs []Dough, ws []warmth) *Forecaster {
 	return f
 }
 
-// The quantiles of an interval that holds eight times of ten.
+// The quantiles of an interval that holds eight times in ten.
 const low, middle, high = 0.1, 0.5, 0.9
 
 // overdue is from which probability on that the bulk is over it is said to be (our own

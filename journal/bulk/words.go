@@ -39,10 +39,11 @@ func (f Forecast) rests() say.Line {
 	return say.N("From one bulk of yours.", "From {{.N}} bulks of yours.", f.Learned)
 }
 
-// Line says how the end came against what was foretold.
+// Line says how the end came against what was foretold; it took as long as lies between the
+// minutes that a clock showed.
 func (m Miss) Line() say.Line {
 	with := say.With{
-		"Took": minutes(m.Ended.Sub(m.Began)), "Mid": minutes(m.Told.Mid.Sub(m.Began)),
+		"Took": plan.Minutes(m.Ended.Truncate(time.Minute).Sub(m.Began.Truncate(time.Minute)).Minutes()).Line(), "Mid": minutes(m.Told.Mid.Sub(m.Began)),
 		"Low": minutes(m.Told.Low.Sub(m.Began)), "High": minutes(m.Told.High.Sub(m.Began)),
 	}
 	return say.Of("From mixing to shaping it took {{.Took}}. Forecast at mixing from the bulks before it: {{.Mid}} ({{.Low}} to {{.High}}).", with)

@@ -15,6 +15,7 @@ type Verdict int
 const (
 	CannotTell Verdict = iota // nothing says what retaking the photo would give
 	Alike                     // no larger than retaking the photo would give
+	Perhaps                   // larger than that, but a figure is doubtful, or both are stated no more exactly than that
 	Differs                   // larger than that
 )
 
@@ -38,7 +39,9 @@ type Difference struct {
 // made honest for few repeats. Without any group of two or more a change still differs
 // when it is larger than the uncertainties of both figures together, which add as
 // independent ones do: the root of the sum of their squares (ISO/IEC Guide 98-3:2008,
-// from memory). Any other verdict is then CannotTell.
+// from memory). Any other verdict is then CannotTell. Retakes tell nothing of what errs
+// alike in every photo of a slice, so that a change within those uncertainties differs
+// Perhaps at most, and so does one of doubtful figures.
 func Compare(a, b Summary, retakes ...[]Summary) []Difference {
 	out := make([]Difference, 0, len(definitions))
 	for _, d := range definitions {
@@ -65,6 +68,7 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	}
 	if freedom < 1 {
 		x.judgeByUncertainty()
+		x.doubt()
 		return
 	}
 	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: freedom}.Quantile(0.975)
@@ -73,15 +77,28 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	if math.Abs(x.Change) > x.Limit {
 		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give.")
 		if math.Abs(x.Change) <= x.Apart {
+			x.Verdict = Perhaps
 			x.Why = say.Join(x.Why, say.Of("Photos in another light may say otherwise: it is no larger than the uncertainties of both figures together."))
 		}
 	} else {
 		x.Verdict, x.Why = Alike, say.Of("No larger than between two photos of one slice.")
 	}
-	if x.A.Trust == Doubtful || x.B.Trust == Doubtful {
-		x.Why = say.Join(x.Why, say.Of("One of the figures is doubtful."))
+	x.doubt()
+}
+
+// doubt has doubtful figures differ perhaps, and says so.
+func (x *Difference) doubt() {
+	if !x.Doubtful() {
+		return
+	}
+	x.Why = say.Join(x.Why, say.Of("One of the figures is doubtful."))
+	if x.Verdict == Differs {
+		x.Verdict = Perhaps
 	}
 }
+
+// Doubtful says that one of the two figures is.
+func (x *Difference) Doubtful() bool { return x.A.Trust == Doubtful || x.B.Trust == Doubtful }
 
 // judgeByUncertainty judges a change where no retakes do.
 func (x *Difference) judgeByUncertainty() {

@@ -128,8 +128,12 @@ func TestDoubtIsCarriedIntoTheVerdict(t *testing.T) {
 	a, b := porosities(0.3)[0], porosities(0.6)[0]
 	b.Figures[0].Trust = crumb.Doubtful
 	d := row(t, crumb.Compare(a, b, porosities(0.3, 0.31)), crumb.Porosity)
-	if d.Verdict != crumb.Differs || !strings.Contains(d.Why.String(), "doubtful") {
+	if d.Verdict != crumb.Perhaps || !strings.Contains(d.Why.String(), "doubtful") {
 		t.Errorf("verdict %d, %q", d.Verdict, d.Why)
+	}
+	a.Figures[0].Off, b.Figures[0].Off = 0.1, 0.1 // root of the sum of squares 0.14, the change 0.3
+	if d := row(t, crumb.Compare(a, b), crumb.Porosity); d.Verdict != crumb.Perhaps || !strings.Contains(d.Why.String(), "doubtful") {
+		t.Errorf("without retakes: verdict %d, %q", d.Verdict, d.Why)
 	}
 }
 
@@ -179,7 +183,8 @@ func TestUncertaintiesJudge(t *testing.T) {
 		{"beyond both", 0.351, 0.04, nil, crumb.Differs, "Larger than the uncertainties"},
 		{"within both", 0.349, 0.04, nil, crumb.CannotTell, "No larger than the uncertainties"},
 		{"unknown of one", 0.5, 0, nil, crumb.CannotTell, "No repeat photos"},
-		{"retakes tell finer", 0.34, 0.04, porosities(0.300, 0.301, 0.302), crumb.Differs, "may say otherwise"},
+		{"retakes tell finer", 0.34, 0.04, porosities(0.300, 0.301, 0.302), crumb.Perhaps, "may say otherwise"},
+		{"beyond retakes and both", 0.351, 0.04, porosities(0.300, 0.301, 0.302), crumb.Differs, "Larger than retaking"},
 	} {
 		var groups [][]crumb.Summary
 		if c.retakes != nil {

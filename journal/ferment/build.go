@@ -109,13 +109,13 @@ func (b Build) Words() []say.Line {
 	return append(out, say.Of("Ripe. Take {{.Amount}} and keep {{.Back}} back.", g))
 }
 
-// Rests says what the hours of the plan rest on, and what it throws away.
+// Rests says what the hours of the plan rest on, and what it leaves over.
 func (b Build) Rests() say.Line {
 	with := say.With{"N": b.Feedings, "Off": weighed(b.ThrowAway)}
 	if b.Feedings == 0 {
-		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak. {{.Off}} are thrown away in all.", with)
+		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak. {{.Off}} are left over in all.", with)
 	}
-	return say.Of("From its own past feedings ({{.N}}), approximate. {{.Off}} are thrown away in all.", with)
+	return say.Of("From its own past feedings ({{.N}}), approximate. {{.Off}} are left over in all.", with)
 }
 
 // weighed is a weight without decimals that no kitchen scale has.

@@ -181,7 +181,7 @@ func (a *Absorption) parts(flours []FlourPart, n int) *mat.VecDense {
 }
 
 // Wish is how much more water flours want than others, in points of hydration, with an
-// interval that should hold the truth eight times of ten.
+// interval that should hold the truth eight times in ten.
 type Wish struct {
 	More, Low, High Percent
 	// Doughs is how many were baked with the flour that is least known of the new ones.

@@ -9,7 +9,7 @@ import (
 
 // The time of a peak is found to a fraction of the pictures' interval, whether the curve
 // turns softly or breaks, with the noise of single pictures; by formulas that the
-// estimate does not know. What is stated of it holds it nine times of ten.
+// estimate does not know. What is stated of it holds it nine times in ten.
 func TestThePeakOfKnownCurves(t *testing.T) {
 	start := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	const every, n = 5 * time.Minute, 90

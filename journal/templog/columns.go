@@ -6,8 +6,8 @@ import (
 	"twinloaf/journal/say"
 )
 
-// ErrNoData tells that there is nothing in the file but, perhaps, a heading.
-var ErrNoData = say.NewError("the file holds no rows")
+// ErrNoData tells that there is no row that can be taken.
+var ErrNoData = say.NewError("the file holds no row that can be taken")
 
 // NoColumnError tells which column was looked for in vain.
 type NoColumnError struct {

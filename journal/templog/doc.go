@@ -67,7 +67,8 @@ type Options struct {
 	// first row holds for all.
 	FixedClock bool
 
-	// NotAfter, if set, helps to tell day from month: no row can be later.
+	// NotAfter, if set, is the time now: a row that is later is not taken, and day and month
+	// are told apart by it.
 	NotAfter time.Time
 }
 

@@ -57,12 +57,13 @@ func Read(ctx context.Context, data []byte, o Options, progress func(done, total
 
 // reader reads the rows of one file.
 type reader struct {
-	text   string
-	layout Layout
-	place  placer
-	log    Log
-	taken  int // readings that could be taken
-	stride int // of which one in so many is kept
+	text     string
+	layout   Layout
+	place    placer
+	log      Log
+	notAfter time.Time // zero: whenever
+	taken    int       // readings that could be taken
+	stride   int       // of which one in so many is kept
 }
 
 func open(ctx context.Context, data []byte, o Options) (*reader, error) {
@@ -95,8 +96,8 @@ func open(ctx context.Context, data []byte, o Options) (*reader, error) {
 	}
 	return &reader{
 		text: text, layout: l,
-		place: placer{zone: zone, fixed: o.FixedClock, order: order},
-		log:   Log{Preview: Preview{Layout: l, Notes: notes}},
+		place: placer{zone: zone, fixed: o.FixedClock, order: order}, notAfter: o.NotAfter,
+		log: Log{Preview: Preview{Layout: l, Notes: notes}},
 	}, nil
 }
 
@@ -220,6 +221,9 @@ func (r *reader) take(fields []string) (p Point, problem say.Line) {
 		return Point{}, say.Of("{{.Field}} cannot be a temperature of a kitchen; the sensor may have been at fault.", quote(text))
 	}
 	p.At = r.place.place(st)
+	if !r.notAfter.IsZero() && p.At.After(r.notAfter) {
+		return Point{}, say.Of("its time is still to come, by this computer's clock.")
+	}
 	return p, say.Line{}
 }
 

@@ -113,6 +113,14 @@ func TestEncodings(t *testing.T) {
 	}
 }
 
+func TestReadingsToComeAreNotTaken(t *testing.T) {
+	text := "date,temp\n2026-11-24 10:00,21\n2026-11-25 10:00,22\n2026-11-25 10:01,23\n"
+	log, err := Read(t.Context(), []byte(text), Options{NotAfter: utc(2026, 11, 25, 10, 0)}, nil)
+	if err != nil || len(log.Points) != 2 || log.Refused != 1 || !strings.Contains(log.Rows[2].Problem.String(), "still to come") {
+		t.Errorf("%d taken, %d refused, rows %+v (%v)", len(log.Points), log.Refused, log.Rows, err)
+	}
+}
+
 func TestDayAndMonth(t *testing.T) {
 	cases := []struct {
 		name  string

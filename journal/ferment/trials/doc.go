@@ -24,7 +24,7 @@
 // intervals are too wide, with 92, 88 and 79 %, so that the normal approximation may cost it
 // something.
 //
-// An interval may hold eight times of ten over many cultures and not over those of one law,
+// An interval may hold eight times in ten over many cultures and not over those of one law,
 // whose days vary more or less than is usual: a diary tells that slowly. With 80 cultures for
 // each row it holds 83 to 90 % in each of the fifth law with none, three or eight looks, which
 // is too often. To stretch it by how the culture's earlier forecasts fared (conformal
