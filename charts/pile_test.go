@@ -72,3 +72,27 @@ func TestAPointLeftOutIsInNoPile(t *testing.T) {
 		}
 	}
 }
+
+// Two piles whose markers would lie over one another are one, with the number of both, and
+// each of its points can still be pointed at; two that are apart stay two.
+func TestPilesThatOverlapAreOne(t *testing.T) {
+	at := func(second float64) []charts.Mark {
+		x := []float64{0, 5, 5, second, second, second, 10}
+		y := []float64{1, 5, 5, 5, 5, 5, 9}
+		return drawn(t, charts.Plot{Panels: []charts.Panel{{Layers: []charts.Layer{
+			charts.Series{Name: "bakes", X: x, Y: y, Draw: charts.Points, Piled: true},
+		}}}}, 400, 300, 1).Marks
+	}
+	near, far := at(5.2), at(6)
+	if len(near) != 7 || len(far) != 7 {
+		t.Fatalf("%d and %d marks, want 7", len(near), len(far))
+	}
+	for i, want := range []string{"1 of 5 here", "2 of 5 here", "3 of 5 here", "4 of 5 here", "5 of 5 here"} {
+		if m := near[1+i]; m.X != near[1].X || m.Index != 1+i || !strings.Contains(m.Text, want) {
+			t.Errorf("of two piles that overlap there is %+v, want %s", m, want)
+		}
+	}
+	if !strings.Contains(far[1].Text, "1 of 2 here") || !strings.Contains(far[3].Text, "1 of 3 here") {
+		t.Errorf("two piles that are apart are %q and %q", far[1].Text, far[3].Text)
+	}
+}

@@ -6,9 +6,11 @@ import (
 	"twinloaf/app/look"
 )
 
-// bigLayout gives the schedule a column at the right, a narrower one where there is less
-// room, and lets it go where there is none for both. It tells what it lays out whether the
-// room is narrow, which asks for smaller figures.
+// bigLayout lays out what is read, what is pressed and the schedule. The schedule has a
+// column at the right, a narrower one where there is less room, and goes where there is none
+// for both. What is pressed is at the bottom, always in sight: under what is read, and where
+// the room is narrow under the schedule as well. It tells what it lays out whether it is,
+// which asks for smaller figures.
 type bigLayout struct {
 	narrow   bool
 	onNarrow func(bool)
@@ -31,11 +33,17 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	if size.Width < bothNarrow {
 		margin = look.Space(4)
 	}
-	left, list := things[0], things[1]
-	width := size.Width - 2*margin
+	left, foot, list := things[0], things[1], things[2]
+	whole := size.Width - 2*margin
+	width := whole
+	narrow := size.Width < bothAtLeast
+	if narrow != l.narrow {
+		l.narrow = narrow
+		l.onNarrow(narrow)
+	}
 	if size.Width >= bothNarrow {
 		w := float32(listWidth)
-		if size.Width < bothAtLeast {
+		if narrow {
 			w = listWidthNarrow
 		}
 		width -= w + look.Space(6)
@@ -45,10 +53,19 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	} else {
 		list.Hide()
 	}
-	if narrow := size.Width < bothAtLeast; narrow != l.narrow {
-		l.narrow = narrow
-		l.onNarrow(narrow)
+	under := width
+	if narrow {
+		under = whole
+	}
+	foot.Resize(fyne.NewSize(under, foot.Size().Height)) // its height follows from its width
+	high := foot.MinSize().Height
+	foot.Resize(fyne.NewSize(under, high))
+	down := size.Height - look.Space(4) - high
+	foot.Move(fyne.NewPos(margin, down))
+	down -= look.Space(3)
+	if narrow {
+		list.Resize(fyne.NewSize(list.Size().Width, max(0, down-look.Space(7))))
 	}
 	left.Move(fyne.NewPos(margin-ringRoom, look.Space(4)))
-	left.Resize(fyne.NewSize(width+2*ringRoom, size.Height-look.Space(4)))
+	left.Resize(fyne.NewSize(width+2*ringRoom, max(0, down-look.Space(4))))
 }

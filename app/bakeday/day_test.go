@@ -657,3 +657,35 @@ func TestFurthestBehind(t *testing.T) {
 		t.Errorf("of a day that ran late: %q", words)
 	}
 }
+
+// What is pressed during a day is in the window whatever is written above it, in narrow
+// windows and low ones, and what is read ends where it begins.
+func TestButtonsOfADayStayInSight(t *testing.T) {
+	b := pagestest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	f.note.SetText(strings.Repeat("Slack at first; better after the second. ", 30))
+	f.note.Show()
+	place := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	for _, size := range []fyne.Size{{Width: 1132, Height: 800}, {Width: 752, Height: 700}, {Width: 452, Height: 467}} {
+		b.Window.Resize(size)
+		f.body.Resize(size)
+		top := place(f.body).Y
+		seen := 0
+		for _, o := range pagestest.All[*kit.Button](f.body) {
+			if !o.Visible() {
+				continue
+			}
+			seen++
+			if bottom := place(o).Y - top + o.Size().Height; bottom > size.Height {
+				t.Errorf("at %v %q ends %v down", size, o.Label(), bottom)
+			}
+		}
+		if seen < 8 {
+			t.Errorf("at %v there are %d buttons", size, seen)
+		}
+		if reads := f.body.Objects[0]; reads.Position().Y+reads.Size().Height > f.foot.Position().Y {
+			t.Errorf("at %v what is read ends at %v, the buttons begin at %v", size, reads.Position().Y+reads.Size().Height, f.foot.Position().Y)
+		}
+	}
+}

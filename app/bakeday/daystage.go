@@ -22,12 +22,13 @@ import (
 // The sizes of what must be read from a metre away.
 const (
 	sizeCount float32 = 168
-	// sizeCountAside is that of the countdown beside the scale.
-	sizeCountAside float32 = 84
-	// sizeCountNarrow is that where the schedule takes much of the width.
-	sizeCountNarrow float32 = 112
-	sizeStep        float32 = 68
-	sizeDue         float32 = 40
+	// sizeCountSmall is that of the countdown beside the scale, and where the schedule takes
+	// much of the width.
+	sizeCountSmall float32 = 84
+	sizeStep       float32 = 68
+	// sizeStepNarrow has a step such as "Fold 3 of 5" on one line beside the schedule.
+	sizeStepNarrow float32 = 46
+	sizeDue        float32 = 40
 )
 
 // dayStage is the large view of a dough under way. What it shows is worked out
@@ -42,7 +43,9 @@ type dayStage struct {
 	narrow bool // there is little room beside the schedule
 
 	stop func() // of the ticking
-	body fyne.CanvasObject
+	body *fyne.Container
+	foot *fyne.Container // what is pressed: always in sight
+	high float32         // how high that was when it was last laid out
 
 	doughs                  *fyne.Container
 	pills                   []doughPill
@@ -76,7 +79,7 @@ func (f *dayStage) build() {
 	}
 	f.doughs = kit.Flow(2)
 	f.name = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
-	f.step = kit.NewText(kit.Span{Size: sizeStep, Serif: true})
+	f.step = kit.NewText(f.stepSpan())
 	f.count = serif(sizeCount, look.ColorCrust)
 	f.began = kit.NewText(kit.Span{Size: look.TextTitle, Color: look.ColorFaint})
 	f.due = kit.NewDue(sizeDue)
@@ -103,12 +106,14 @@ func (f *dayStage) build() {
 	// Each sentence stands apart from the next: they answer different questions.
 	when := kit.Stack(2, kit.Stack(0, f.count, f.due, f.began), f.then, f.needs, f.bulk.object, f.bulk.move, f.note)
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
-		kit.Gap(3), buttons, kit.Gap(2), f.scale.below, f.ease.object, kit.Gap(1), small, f.adding, f.kitchen)
+		f.scale.below, f.ease.object, f.kitchen)
+	f.foot = kit.Stack(2, buttons, small, f.adding)
 	f.body = &fyne.Container{Layout: &bigLayout{onNarrow: func(narrow bool) {
 		f.narrow = narrow
 		f.scale.build()
+		f.step.SetSpans(f.stepSpan())
 		f.count.SetSpans(f.countSpan())
-	}}, Objects: []fyne.CanvasObject{container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, ringRoom, ringRoom), left)), f.list.object}}
+	}}, Objects: []fyne.CanvasObject{container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, ringRoom, ringRoom), left)), f.foot, f.list.object}}
 }
 
 func (f *dayStage) object() fyne.CanvasObject { return f.body }
@@ -225,13 +230,19 @@ func (f *dayStage) countSpan() kit.Span {
 		ink = look.ColorEmber
 	}
 	size := sizeCount
-	switch {
-	case f.scale.beside.Visible() || f.scale.below.Visible():
-		size = sizeCountAside
-	case f.narrow:
-		size = sizeCountNarrow
+	if f.narrow || f.scale.beside.Visible() || f.scale.below.Visible() {
+		size = sizeCountSmall
 	}
 	return kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink}
+}
+
+// stepSpan is what is to be done now, as large as there is room for.
+func (f *dayStage) stepSpan() kit.Span {
+	size := sizeStep
+	if f.narrow {
+		size = sizeStepNarrow
+	}
+	return kit.Span{Text: f.view.Step, Size: size, Serif: true}
 }
 
 // show puts the view on the screen.
@@ -240,7 +251,7 @@ func (f *dayStage) show() {
 	f.scale.show()
 	f.name.SetText(v.Bake)
 	showBarred(f.caution, f.barred, f.env.Units())
-	f.step.SetText(v.Step)
+	f.step.SetSpans(f.stepSpan())
 	now, u := f.env.Now(), f.env.Units()
 	f.count.SetSpans(f.countSpan())
 	due := sizeDue
@@ -271,6 +282,10 @@ func (f *dayStage) show() {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {
 		f.main.SetLabel(v.Press)
+	}
+	if high := f.foot.MinSize().Height; high != f.high { // what is read has the rest
+		f.high = high
+		f.body.Refresh()
 	}
 }
 

@@ -9,7 +9,10 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/maintest"
+	"twinloaf/app/pages/pagestest"
+	"twinloaf/journal/measure"
 )
 
 // The picture has no bands above and below it, its tools stand beneath it as long as it is
@@ -39,5 +42,26 @@ func TestThePictureFillsItsBox(t *testing.T) {
 			t.Errorf("%v: the tools begin at %v", size, x)
 		}
 		w.Close()
+	}
+}
+
+// The large figures keep their place in the narrowest column, free of the bar that scrolls.
+func TestTheLargeFiguresFit(t *testing.T) {
+	maintest.App(t)
+	p := newFigurePanel(pagestest.New(t).Env.NewChart("", chartSize, nil), kit.Small(""))
+	s := summary()
+	s.Figures[0].Off, s.Figures[1].Off = 0.163, 4.2
+	p.sync(s, measure.Units{})
+	room := figuresWidth(0) - look.Space(4)
+	p.box.Resize(fyne.NewSize(room, 2000))
+	for _, id := range great {
+		r := p.rows[id]
+		if r.MinSize().Width > r.Size().Width || r.Position().X+r.MinSize().Width > room {
+			t.Errorf("%s is %v wide at %v, of %v", id, r.MinSize().Width, r.Position().X, room)
+		}
+		figure := test.WidgetRenderer(r).Objects()[0].(*fyne.Container).Objects[1].(*kit.Text)
+		if at := r.Position().X + figure.MinSize().Width; at > room {
+			t.Errorf("%s %q reaches %v of %v", id, figure.String(), at, room)
+		}
 	}
 }

@@ -330,3 +330,35 @@ func BenchmarkPaint(b *testing.B) {
 		weeksChart(p, bench.Units(), true)
 	}
 }
+
+// Where nothing was fed for days, the line through the peaks breaks, and stays whole from
+// day to day. Marks that are not explained by a name at the line are explained beneath.
+func TestThePeaksOfDaysWithoutAFeedingAreNotJoined(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -40)})
+	for _, ago := range []int{16, 15, 14, 13, 9, 8, 7, 6} {
+		putDay(b, c.ID, b.Clock.AddDate(0, 0, -ago), 2.2, nil)
+	}
+	p := portraitOf(t, b, c.ID, "")
+	var peaks charts.Series
+	for _, l := range weeksChart(p, b.Units(), true).figure.Panels[0].Layers {
+		if s, ok := l.(charts.Series); ok && s.Name == "Gorse" {
+			peaks = s
+		}
+	}
+	if len(peaks.X) != 8 {
+		t.Fatalf("%d peaks, want 8", len(peaks.X))
+	}
+	for i := 1; i < len(peaks.X); i++ {
+		if broken := peaks.X[i]-peaks.X[i-1] > peaks.Gap && peaks.Gap > 0; broken != (i == 4) {
+			t.Errorf("between peaks %d and %d the line is broken: %v", i-1, i, broken)
+		}
+	}
+	if title := weeksChart(p, b.Units(), true).figure.X.Title; title != "ticks are feedings" {
+		t.Errorf("without a photo it says %q", title)
+	}
+	p.photos = append(p.photos, jarPhoto{at: b.Clock.Add(-time.Hour), photo: &journal.Photo{}})
+	if title := weeksChart(p, b.Units(), true).figure.X.Title; title != "ticks are feedings · diamonds are photos" {
+		t.Errorf("with a photo it says %q", title)
+	}
+}

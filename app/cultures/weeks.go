@@ -100,6 +100,7 @@ func weeksChart(p *portrait, u measure.Units, recent bool) picture {
 	rises.Layers = append(rises.Layers, out.peaks(p, own, pages.LookOf(p.life.Culture), u))
 	if photos, ok := out.photoMarks(p, own); ok {
 		rises.Layers = append(rises.Layers, photos)
+		own.axis.Title += " · " + lang.L("diamonds are photos")
 	}
 	out.figure = charts.Plot{X: own.axis, Panels: []charts.Panel{rises},
 		Empty: lang.L("No height has been read yet. Take the first some hours after a feeding.")}
@@ -123,7 +124,7 @@ func feedingTicks(l *histories.CultureHistory, s scale, now time.Time) charts.Ev
 }
 
 // peaks is the series of a culture's greatest rises, placed at the feedings.
-// One that is still climbing is hollow.
+// One that is still climbing is hollow. The line breaks where none was read for long.
 func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u measure.Units) charts.Series {
 	l, now := por.life, por.now
 	out := charts.Series{Name: nameOf(l.Culture), Look: look}
@@ -145,6 +146,7 @@ func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u measu
 		}
 		p.places[out.Name] = append(p.places[out.Name], place)
 	}
+	out.Gap = gapOf(out.X, 2.5) // what was not read is not drawn
 	return out
 }
 

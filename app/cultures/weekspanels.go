@@ -27,7 +27,7 @@ func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) 
 		}
 		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, m.Shown(float64(t.Temp)))
 	}
-	log.Gap = gapOf(log.X)
+	log.Gap = gapOf(log.X, 4)
 	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
 	for _, r := range l.Readings {
 		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
@@ -51,18 +51,17 @@ func logged(temps []ferment.TempPoint, at time.Time) bool {
 	return i < len(temps) && !temps[i].At.After(at.Add(2*time.Hour))
 }
 
-// gapOf is the distance in x over which a log is not drawn on: well over its usual
-// step.
-func gapOf(x []float64) float64 {
+// gapOf is the distance in x over which a line is not drawn on: some times its usual step.
+func gapOf(x []float64, steps float64) float64 {
 	if len(x) < 3 {
 		return 0
 	}
-	steps := make([]float64, 0, min(len(x)-1, 500))
-	for i := 1; i < len(x) && len(steps) < cap(steps); i++ {
-		steps = append(steps, x[i]-x[i-1])
+	all := make([]float64, 0, min(len(x)-1, 500))
+	for i := 1; i < len(x) && len(all) < cap(all); i++ {
+		all = append(all, x[i]-x[i-1])
 	}
-	slices.Sort(steps)
-	return 4 * math.Max(steps[len(steps)/2], 1e-9)
+	slices.Sort(all)
+	return steps * math.Max(all[len(all)/2], 1e-9)
 }
 
 // smellRows are the smells that were noted, in the order in which they stand in the

@@ -71,7 +71,8 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	first, last, narrow := 0.27*room, r.baked.MinSize().Width, size.Width < look.Space(190)
 	behind := r.version.MinSize().Width + look.Space(3)
 	if narrow { // when it was baked stands behind the version
-		first = max(0.36*room, behind+last)
+		// In a column of their own, wherever a row has the room for what it says.
+		first = max(0.36*room, min(0.5*room, look.Space(60)), behind+last)
 	}
 	kit.SetVisible(r.scores, !narrow)
 	kit.SetVisible(r.score, !narrow)

@@ -8,9 +8,11 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -287,5 +289,35 @@ func BenchmarkKeystroke(b *testing.B) {
 	for b.Loop() {
 		bench.Type(field, digits[i%2])
 		i++
+	}
+}
+
+// The next version is shown from its beginning, wherever on the page the one before was.
+func TestANextVersionBeginsAtTheTop(t *testing.T) {
+	b, p := begin(t)
+	b.Window.Resize(fyne.NewSize(752, 500))
+	p.page.ScrollTo(300)
+	if p.page.Offset() == 0 {
+		t.Fatal("the page does not scroll")
+	}
+	before := p.id
+	b.Press("V")
+	if p.id == before || p.page.Offset() != 0 || b.Window.Canvas().Focused() != nil {
+		t.Errorf("%s after %s begins %v down, with the keyboard on %v", p.id, before, p.page.Offset(), b.Window.Canvas().Focused())
+	}
+}
+
+// The bars of a list stand in one column, however long its rows say when they were baked.
+func TestRowsOfFormulasLineUp(t *testing.T) {
+	maintest.App(t)
+	at := func(baked string) float32 {
+		o := newFormulaRow(nil)
+		r := o.Layout.(*formulaRow)
+		r.show(row{Name: "Ferry loaf", Version: "Version 1", Baked: baked})
+		o.Resize(fyne.NewSize(672, 62))
+		return r.figures.Position().X
+	}
+	if a, b := at("baked last 3 Mar"), at("zuletzt gebacken 26. Feb"); a != b {
+		t.Errorf("rows begin at %v and %v", a, b)
 	}
 }

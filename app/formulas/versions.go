@@ -64,7 +64,13 @@ func (p *page) nextVersion() bool {
 	return true
 }
 
-func (p *page) makeNext() { p.nextVersion() }
+// makeNext makes a version like this one, and shows it from its beginning.
+func (p *page) makeNext() {
+	if p.nextVersion() {
+		p.env.Window.Canvas().Unfocus() // what has the keyboard may be further down
+		p.page.ScrollTo(0)
+	}
+}
 
 // showVersions lists the versions, each a way to itself and to telling it apart.
 func (p *page) showVersions(f *journal.Formula) {

@@ -281,7 +281,9 @@ func (r *chartRenderer) Objects() []fyne.CanvasObject {
 
 func (r *chartRenderer) Layout(size fyne.Size) {
 	r.f.raster.Resize(size)
-	r.focus.Around(fyne.NewPos(r.f.side(), 0), size.SubtractWidthHeight(2*r.f.side(), 0))
+	// The ring is clear of the words, which reach to where the page's begin.
+	side := max(0, r.f.side()-ringReach)
+	r.focus.Around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
 	fitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
@@ -120,5 +121,27 @@ func TestPageKeepsItsScrollForLater(t *testing.T) {
 	p.ScrollTo(700)
 	if p.Offset() != 700 {
 		t.Errorf("offset %v, want 700", p.Offset())
+	}
+}
+
+// In a narrow window the actions go under a heading that would take one more line beside
+// them, and stay beside one that would not; in a wide window they stay.
+func TestActionsLeaveAHeadingItsLine(t *testing.T) {
+	maintest.App(t)
+	const long, short = "Ferry loaf with seeds, baked 9 times", "Ferry loaf"
+	for _, c := range []struct {
+		heading string
+		width   float32
+		under   bool
+	}{{long, 752, true}, {short, 752, false}, {long, 1132, false}} {
+		button := kit.PrimaryButton("Plan a bake", nil)
+		page := kit.NewPage(kit.PageOptions{Heading: c.heading, Actions: []fyne.CanvasObject{button, kit.QuietButton("Save as a recipe…", nil)}})
+		w := test.NewTempWindow(t, page)
+		w.SetPadded(false)
+		w.Resize(fyne.NewSize(c.width, 700))
+		top := fyne.CurrentApp().Driver().AbsolutePositionForObject(button).Y
+		if under := top > 60; under != c.under {
+			t.Errorf("%q at %v: its buttons are %v down", c.heading, c.width, top)
+		}
 	}
 }

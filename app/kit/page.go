@@ -206,9 +206,14 @@ func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	fitHeight(things[0], w)
 }
 
-// headLayout gives the actions their width and the heading the rest; without the
-// room for that, the actions go under it.
+// headLayout gives the actions their width and the heading the rest. Without the room for
+// that the actions go under it, and in a narrow window as well where the heading would
+// take more lines beside them.
 type headLayout struct{}
+
+// roomyHead is how wide a head is from which on the actions stay beside the heading: that of
+// a window of about 1000 points.
+const roomyHead = 772
 
 func (headLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 	words, actions := things[0].MinSize(), things[1].MinSize()
@@ -222,13 +227,16 @@ func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	words, actions := things[0], things[1]
 	want := actions.MinSize()
 	gap := look.Space(6)
-	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
-		fitHeight(words, size.Width-want.Width-gap)
-		actions.Resize(want)
-		actions.Move(fyne.NewPos(size.Width-want.Width, 0))
-		return
-	}
 	h := fitHeight(words, size.Width)
+	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
+		beside := fitHeight(words, size.Width-want.Width-gap)
+		if want.Width == 0 || size.Width >= roomyHead || beside <= h {
+			actions.Resize(want)
+			actions.Move(fyne.NewPos(size.Width-want.Width, 0))
+			return
+		}
+		h = fitHeight(words, size.Width)
+	}
 	fitHeight(actions, size.Width)
 	actions.Move(fyne.NewPos(0, h+look.Space(2)))
 }
