@@ -26,7 +26,7 @@ func (w *Window) everywhere() []kit.Key {
 		{Name: "Shift+Ctrl+Plus", Do: func() { w.stepTextSize(1) }, Always: true, Hidden: true},
 		{Name: "Ctrl+Minus", Doc: lang.L("Smaller text"), Do: func() { w.stepTextSize(-1) }, Always: true},
 		{Name: "Ctrl+0", Doc: lang.L("Text as large as usual"), Do: func() { w.stepTextSize(0) }, Always: true},
-		{Name: "Ctrl+Enter", Doc: lang.L("do what the main button of a sheet says"), Always: true, Do: func() { kit.SubmitDialog(w.win.Canvas()) }},
+		{Name: "Ctrl+Enter", Doc: lang.L("Do what the main button of a sheet says"), Always: true, Do: func() { kit.SubmitDialog(w.win.Canvas()) }},
 		{Name: "Ctrl+V", Doc: lang.L("Paste pictures"), Do: w.paste, Hidden: true},
 	}
 	for _, key := range []struct {

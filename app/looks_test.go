@@ -30,7 +30,7 @@ func TestLookOfFoundRows(t *testing.T) {
 		mark := charts.SeriesStyle{Hue: charts.Hue(1), Shape: charts.Square}
 		rows := kit.Stack(0.5)
 		for i, a := range []found{
-			{group: findAhead, title: "Ferry loaf, 24 h", under: "planned", right: "Friday 07:30", loaf: kit.PaleLoaf},
+			{group: findAhead, title: "Ferry loaf, 24 h", under: "planned", right: "Fri 6\u00a0Mar 07:30", loaf: kit.PaleLoaf},
 			{group: findBake, title: "Deck rye", under: "7 of 9", right: "21 Feb", loaf: kit.DarkLoaf},
 			{group: findCulture, title: "Gorse", mark: &mark},
 			{group: findPage, words: "Findings"},

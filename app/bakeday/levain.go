@@ -192,8 +192,8 @@ func (p *levainSection) early(b *journal.Bake) string {
 	if err != nil || !p.by.Before(f.RipeFrom.Mid.Truncate(time.Minute)) {
 		return ""
 	}
-	return lang.L("As it was last fed, {{.Culture}} should be ripe from {{.From}} to {{.To}}, approximate, and the plan takes of it before that, at {{.At}}: begin later.",
-		map[string]any{"Culture": p.life.Culture.Name, "From": u.When(f.RipeFrom.Mid, now), "To": u.When(f.RipeTo.Mid, now), "At": u.When(p.by, now)})
+	return lang.L("As it was last fed, {{.Culture}} should be ripe from {{.From}} to {{.To}}, approximate, and the plan takes of it before that: begin later.",
+		map[string]any{"Culture": p.life.Culture.Name, "From": u.When(f.RipeFrom.Mid, now), "To": u.When(f.RipeTo.Mid, now)})
 }
 
 func (p *levainSection) words(r histories.Ripening) string {

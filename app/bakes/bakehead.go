@@ -173,7 +173,7 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 	if t, err := journal.Get[journal.Trial](j, b.Trial); b.Trial != "" && err == nil {
 		words := lang.L("part of the trial {{.Name}}", map[string]any{"Name": t.Name})
 		if b.Mark != "" {
-			words = lang.L("{{.Mark}} bowl, trial {{.Name}}", map[string]any{"Mark": b.Mark, "Name": t.Name})
+			words = lang.L("{{.Mark}} bowl, trial {{.Name}}", map[string]any{"Mark": lang.L(b.Mark), "Name": t.Name})
 		}
 		h.follows.Add(kit.NewLink(words, func() { env.Go(pages.At(pages.Trial, t.ID)) }))
 	}

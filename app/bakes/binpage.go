@@ -1,6 +1,8 @@
 package bakes
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -24,9 +26,12 @@ func newBinPage(env *pages.Env) *binPage {
 	p.list = kit.NewRowList(func() int { return len(p.all) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },
 		func(i int, row fyne.CanvasObject) {
-			b := p.all[i]
+			b, when := p.all[i], lang.L("just now")
+			if now := env.Now(); now.Sub(b.at) >= time.Minute {
+				when = env.Units().When(b.at, now)
+			}
 			row.(*listRow).set(rowView{id: string(b.ref.ID), cover: b.cover, title: b.name, flours: b.kind,
-				figures: lang.L("thrown away {{.When}}", map[string]any{"When": env.Units().When(b.at, env.Now())}),
+				figures: lang.L("thrown away {{.When}}", map[string]any{"When": when}),
 				when:    lang.L("restore")})
 		})
 	p.list.OnOpen = p.restore

@@ -83,9 +83,9 @@ func backWords(tests []ferment.BackTest, u measure.Units) string {
 	n := len(b.Misses)
 	data := map[string]any{"N": n, "Off": u.Span(b.Median), "Inside": b.Inside}
 	if n == 1 {
-		return lang.L("the one forecast that can be checked was off by {{.Off}}", data)
+		return lang.L("The one forecast that can be checked was off by {{.Off}}", data)
 	}
-	return lang.L("the last {{.N}} forecasts were off by {{.Off}}", data)
+	return lang.L("Half of the last {{.N}} forecasts were off by {{.Off}} or less", data)
 }
 
 // backDerived says how the back-test was done, on hover.

@@ -120,9 +120,9 @@ func takes(plan blind.Plan, u measure.Units) string {
 	}
 	data := map[string]any{"N": u.FormatNumber(float64(needed), 0), "Rounds": plan.Rounds, "Who": u.FormatNumber(float64(len(plan.Tasters)), 0)}
 	if len(plan.Tasters) > 0 {
-		return lang.L("The tasting is planned with it. To show a difference that is noticed half of the time, eight times in ten, takes {{.N}} answers; it is planned for {{.Who}} who tasted last, {{.Rounds}} rounds each.", data)
+		return lang.L("The tasting is planned with it. {{.N}} answers or more show a difference that is noticed half of the time at least eight times in ten; it is planned for {{.Who}} who tasted last, {{.Rounds}} rounds each.", data)
 	}
-	return lang.L("The tasting is planned with it. To show a difference that is noticed half of the time, eight times in ten, takes {{.N}} answers: add as many tasters and rounds.", data)
+	return lang.L("The tasting is planned with it. {{.N}} answers or more show a difference that is noticed half of the time at least eight times in ten: add as many tasters and rounds.", data)
 }
 
 // lastTasters are those who tasted last.

@@ -72,7 +72,7 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	behind := r.version.MinSize().Width + look.Space(3)
 	if narrow { // when it was baked stands behind the version
 		// In a column of their own, wherever a row has the room for what it says.
-		first = max(0.36*room, min(0.5*room, look.Space(66)), behind+last)
+		first = max(0.36*room, min(0.5*room, look.Space(60)), behind+last)
 	}
 	kit.SetVisible(r.scores, !narrow)
 	kit.SetVisible(r.score, !narrow)

@@ -54,13 +54,13 @@ func newAbout(env *pages.Env) (pages.Page, error) {
 	}
 	p := &about{env: env}
 	info, _ := debug.ReadBuildInfo()
-	built := version(release, info)
-	if built == "" {
-		built = lang.L("not known: it was built from a copy of the source without its history")
+	built := lang.L("Version not known: it was built from a copy of the source without its history")
+	if v := version(release, info); v != "" {
+		built = lang.L("Version: {{.Version}}", map[string]any{"Version": v})
 	}
 	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", MaxWidth: 760, Body: kit.Stack(6,
 		kit.Stack(1,
-			kit.Body(lang.L("Version: {{.Version}}", map[string]any{"Version": built})),
+			kit.Body(built),
 			kit.Body(lang.L("Built with {{.Go}} for {{.System}}", map[string]any{"Go": runtime.Version(), "System": runtime.GOOS + "/" + runtime.GOARCH})),
 			kit.Body(lang.L("Twinloaf itself has been given no licence. The parts below are made by others, each under its own; choose one to read it.")),
 			kit.Body(lang.L("The HEIC decoders libheif and libde265 are under the LGPL: the module that carries them, github.com/gen2brain/heic, can be replaced, and Twinloaf built anew."))),

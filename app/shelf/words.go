@@ -77,7 +77,7 @@ func (s wording) phrases(f shelf.Filter) []string {
 		say(w)
 	}
 	if f.Text != "" {
-		say(lang.L("whose notes say “{{.What}}”", what(strings.Join(strings.Fields(f.Text), " "))))
+		say(lang.L("whose name, ingredients or notes say “{{.What}}”", what(strings.Join(strings.Fields(f.Text), " "))))
 	}
 	return out
 }

@@ -49,7 +49,7 @@ func TestFilterInWords(t *testing.T) {
 		{shelf.Filter{Trials: []string{"t"}, Photos: shelf.WithCrumb}, 2,
 			"Loaves from the trial Harbour against Gorse, with a photo of the crumb", "trial Harbour against Gorse|with a photo of the crumb"},
 		{shelf.Filter{AddIns: []string{"sesame", "honey"}, Text: "wet"}, 2,
-			"Loaves with sesame and honey in it, whose notes say “wet”", "sesame|honey|“wet”"},
+			"Loaves with sesame and honey in it, whose name, ingredients or notes say “wet”", "sesame|honey|“wet”"},
 	} {
 		s := speak()
 		plain := strings.NewReplacer("\u00a0", " ")

@@ -62,7 +62,14 @@ func (p *beginTastingPage) Keys() []kit.Key {
 }
 
 func bakeWords(c *journal.BakeSummary, u measure.Units, now time.Time) string {
-	return lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
+	words := lang.L("{{.Name}} · {{.Day}}", map[string]any{"Name": named(c.Name, lang.L("a bake")), "Day": u.Day(c.At, now)})
+	switch c.State {
+	case journal.Planned:
+		words += " · " + lang.L("planned")
+	case journal.Running:
+		words += " · " + lang.L("under way")
+	}
+	return words
 }
 
 func (p *beginTastingPage) build() error {
@@ -175,14 +182,14 @@ func (p *beginTastingPage) field(n int, label string) fyne.CanvasObject {
 	return f
 }
 
-// recent are the last bakes that were begun, to be chosen by their pictures.
+// recent are the last bakes that are over, to be chosen by their pictures.
 func (p *beginTastingPage) recent() fyne.CanvasObject {
 	grid := kit.Tiles(loafSize.Width, 4)
 	for _, c := range p.summaries {
 		if len(grid.Objects) == recentLoaves {
 			break
 		}
-		if c.State == journal.Planned {
+		if !over(c) {
 			continue
 		}
 		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(c.ID) })

@@ -258,8 +258,8 @@ func planState(p blind.Plan, u measure.Units) string {
 	if err := p.Check(); err != nil {
 		return lang.L("Being planned: {{.Why}}", map[string]any{"Why": u.ErrorText(err)})
 	}
-	return lang.L("Planned: {{.Method}}, {{.Tasters}} tasting, {{.Rounds}}", map[string]any{
-		"Method": lang.L(p.Method.Title()), "Tasters": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})
+	return lang.L("Planned: {{.Method}}, {{.Tasters}}, {{.Rounds}}", map[string]any{
+		"Method": lang.L(p.Method.Title()), "Tasters": tastersOf(p), "Rounds": roundsEach(p.Rounds)})
 }
 
 // listHeading says what the list holds.

@@ -166,3 +166,24 @@ func TestTwoLoavesAreTakenByKeys(t *testing.T) {
 	p.begin.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	b.mustSay("What this plan can find")
 }
+
+// A loaf that is still dough is not offered by its picture, and says so by its name.
+func TestDoughIsNotOfferedToBeTasted(t *testing.T) {
+	b := newBench(t)
+	b.trial()
+	loaf := &journal.Bake{Name: "Ferry loaf", State: journal.Finished, At: b.Clock.AddDate(0, 0, -2)}
+	dough := &journal.Bake{Name: "Deck rye", State: journal.Running, At: b.Clock}
+	if err := b.Env.Journal.Do("baking", func(tx *journal.Tx) error { return errors.Join(journal.Put(tx, loaf), journal.Put(tx, dough)) }); err != nil {
+		t.Fatal(err)
+	}
+	b.goTo(pages.Route{Name: pages.Tasting})
+	p, ok := b.Page().(*beginTastingPage)
+	if !ok {
+		t.Fatalf("a new tasting shows %T", b.Page())
+	}
+	if p.tiles[dough.ID] != nil || p.tiles[loaf.ID] == nil {
+		t.Errorf("%d loaves are offered, the dough among them: %v", len(p.tiles), p.tiles[dough.ID] != nil)
+	}
+	p.choose(dough.ID)
+	b.mustSay("under way")
+}

@@ -122,8 +122,8 @@ func (p *platePage) showBefore() {
 }
 
 func (p *platePage) size() string {
-	return lang.L("{{.Method}} · {{.Tasters}} tasting · {{.Rounds}}", map[string]any{
-		"Method": lang.L(p.plan.Method.Title()), "Tasters": len(p.plan.Tasters), "Rounds": roundsEach(p.plan.Rounds)})
+	return lang.L("{{.Method}} · {{.Tasters}} · {{.Rounds}}", map[string]any{
+		"Method": lang.L(p.plan.Method.Title()), "Tasters": tastersOf(p.plan), "Rounds": roundsEach(p.plan.Rounds)})
 }
 
 // draw draws the tasting and shows its card. The card is asked for here and

@@ -60,7 +60,7 @@ func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.C
 	}
 	arm, bowl := p.armOf(b.ID), ""
 	if arm.Mark != "" {
-		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark})
+		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": lang.L(arm.Mark)})
 	}
 	column.Add(kit.RowGrow(3, 0, kit.Marked(l, kit.NewElided(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})),
 		kit.NewLine(kit.Span{Text: bowl, Color: look.ColorFaint})))

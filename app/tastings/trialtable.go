@@ -24,7 +24,7 @@ func (p *trialPage) table() fyne.CanvasObject {
 		arm := p.armOf(b.ID)
 		words := []kit.Span{{Text: arm.Value, Size: look.TextLarge, Serif: true}}
 		if arm.Mark != "" {
-			words = append(words, kit.Span{Text: "  " + lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": arm.Mark}), Size: look.TextSmall, Color: look.ColorFaint})
+			words = append(words, kit.Span{Text: "  " + lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": lang.L(arm.Mark)}), Size: look.TextSmall, Color: look.ColorFaint})
 		}
 		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }))))
 	}

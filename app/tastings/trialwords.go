@@ -72,7 +72,7 @@ func trialHeading(t *journal.Trial, bakes []*journal.Bake, tastings []*journal.T
 		return lang.L("Under way, side by side")
 	}
 	if arm := first(t, func(a journal.Arm) int { return a.MixOrder }); arm != nil {
-		return lang.L("Mix the bowl with the {{.Mark}} first", map[string]any{"Mark": arm.Mark})
+		return lang.L("Mix the bowl with the {{.Mark}} first", map[string]any{"Mark": lang.L(arm.Mark)})
 	}
 	return trialName(t)
 }
@@ -89,7 +89,7 @@ func first(t *journal.Trial, order func(journal.Arm) int) *journal.Arm {
 
 // lotsOf tells what was drawn for a trial, a sentence each.
 func lotsOf(t *journal.Trial) []string {
-	say := func(a *journal.Arm) map[string]any { return map[string]any{"Value": a.Value, "Mark": a.Mark} }
+	say := func(a *journal.Arm) map[string]any { return map[string]any{"Value": a.Value, "Mark": lang.L(a.Mark)} }
 	var out []string
 	if a := first(t, func(a journal.Arm) int { return a.MixOrder }); a != nil {
 		out = append(out, lang.L("Mixed first: {{.Value}}, the bowl with the {{.Mark}}.", say(a)))

@@ -51,7 +51,7 @@ func headline(v verdict.Verdict, u measure.Units) string {
 
 // eyebrowOf says what was tasted, by whom, and when it was unsealed.
 func eyebrowOf(t *journal.Tasting, p blind.Plan, u measure.Units, now time.Time) string {
-	who := lang.L("{{.N}} tasters, {{.Rounds}}", map[string]any{"N": len(p.Tasters), "Rounds": roundsEach(p.Rounds)})
+	who := lang.L("{{.Who}}, {{.Rounds}}", map[string]any{"Who": tastersOf(p), "Rounds": roundsEach(p.Rounds)})
 	if len(p.Tasters) == 1 {
 		who = lang.L("{{.Who}}, {{.Rounds}}", map[string]any{"Who": p.Tasters[0], "Rounds": lang.N("{{.N}} rounds", p.Rounds, map[string]any{"N": p.Rounds})})
 	}

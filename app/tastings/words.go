@@ -248,6 +248,11 @@ func named(name, instead string) string {
 // roundsEach says how many rounds each taster tastes.
 func roundsEach(n int) string { return lang.N("{{.N}} rounds each", n, map[string]any{"N": n}) }
 
+// tastersOf says how many taste.
+func tastersOf(p blind.Plan) string {
+	return lang.N("{{.N}} tasters", len(p.Tasters), map[string]any{"N": len(p.Tasters)})
+}
+
 // shortSeal is the beginning of a commitment, enough to know it again.
 func shortSeal(commitment string) string {
 	if len(commitment) < 8 {

@@ -12,8 +12,8 @@ import (
 // arms are the two loaves of the trial: the culture, and its word.
 var arms = [2]string{"Harbour", "Gorse"}
 
-// marks are what the bowls are told apart by.
-var marks = [2]string{"anchor", "bell"}
+// marks are what the bowls are told apart by: two of those that the program offers.
+var marks = [2]string{"ring", "cross"}
 
 // trial tells the trial of one culture against the other, and plans its tasting; and
 // plans the next trial.

@@ -44,7 +44,7 @@ func (u Units) Moment(t, now time.Time) string {
 }
 
 // When writes a moment as the baker says it: "now", "20 min ago", "in 40 min",
-// "15:10", "yesterday 21:10", "tomorrow 06:00", "Monday 07:30", "24 Nov 07:30".
+// "15:10", "yesterday 21:10", "tomorrow 06:00", "Mon 30 Nov 07:30", "24 Dec 07:30".
 func (u Units) When(t, now time.Time) string {
 	t = t.In(now.Location())
 	away := t.Sub(now)
@@ -66,7 +66,7 @@ func (u Units) When(t, now time.Time) string {
 	case days == 1:
 		return u.Say(say.Of("tomorrow {{.Clock}}", say.With{"Clock": u.Clock(t)}))
 	case days > -7 && days < 7:
-		return u.Locale().Word(t.Weekday().String()) + " " + u.Clock(t)
+		return u.Locale().Weekday(t) + " " + u.Moment(t, now) // a weekday alone could be the last or the next
 	}
 	return u.Moment(t, now)
 }

@@ -121,7 +121,8 @@ func TestWhenAsABakerSaysIt(t *testing.T) {
 		{6 * time.Hour, "14:54"},
 		{-12 * time.Hour, "yesterday 20:54"},
 		{24 * time.Hour, "tomorrow 08:54"},
-		{-4 * 24 * time.Hour, "Saturday 08:54"},
+		{-4 * 24 * time.Hour, "Sat 21\u00a0Nov 08:54"},
+		{3 * 24 * time.Hour, "Sat 28\u00a0Nov 08:54"},
 		{-30 * 24 * time.Hour, "26\u00a0Oct 08:54"},
 		{-365 * 24 * time.Hour, "25\u00a0Nov 2025 08:54"},
 	}

@@ -222,7 +222,7 @@ func (r *reader) take(fields []string) (p Point, problem say.Line) {
 	}
 	p.At = r.place.place(st)
 	if !r.notAfter.IsZero() && p.At.After(r.notAfter) {
-		return Point{}, say.Of("its time is still to come, by this computer's clock.")
+		return Point{}, say.Of("its time is still to come.")
 	}
 	return p, say.Line{}
 }

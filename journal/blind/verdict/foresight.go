@@ -21,8 +21,9 @@ type Foresight struct {
 	// Power is the chance to show a difference that is noticed half of the
 	// time (in scaling: one of two points).
 	Power float64
-	// Needed is how many answers it takes to make that chance eight in ten; 0
-	// when that is out of reach.
+	// Needed is how many answers it takes for that chance never again to fall below
+	// eight in ten; 0 when that is out of reach. It goes up in a saw-tooth, so fewer can
+	// happen to have it. In scaling it is simulated: the fewest found.
 	Needed int
 	// Words say it, one sentence each.
 	Words []say.Line
@@ -129,10 +130,14 @@ func (f Foresight) neededWords(plan blind.Plan) say.Line {
 		return say.Of("To show that much eight times in ten would take more than anybody can taste.")
 	case f.Power == 0:
 		return whatIsThere(plan, with)
+	case plan.Method == blind.Scaling && f.Needed <= f.Answers:
+		return say.Of("About {{.Answers}} make that eight times in ten: this plan has enough.", with)
+	case plan.Method == blind.Scaling: // simulated
+		return say.Of("About {{.Answers}} make that eight times in ten.", with)
 	case f.Needed <= f.Answers:
-		return say.Of("Eight times in ten takes {{.Answers}}: this plan has enough.", with)
+		return say.Of("From {{.Answers}} on it is always at least eight times in ten: this plan has enough.", with)
 	}
-	return say.Of("To make that eight times in ten takes {{.Answers}}.", with)
+	return say.Of("From {{.Answers}} on it is always at least eight times in ten.", with)
 }
 
 // sizeOf names the plan's size as a subject.
@@ -185,9 +190,9 @@ func agreeing(plan blind.Plan, n int) say.Line {
 func whatIsThere(plan blind.Plan, with say.With) say.Line {
 	switch {
 	case plan.Method == blind.Scaling:
-		return say.Of("A true difference of two points on the scale would be shown eight times in ten with {{.Answers}}.", with)
+		return say.Of("A true difference of two points on the scale would be shown about eight times in ten with {{.Answers}}.", with)
 	case plan.Method == blind.Paired && plan.Attribute == "":
-		return say.Of("A liking for the same loaf three times in four would be shown eight times in ten with {{.Answers}}.", with)
+		return say.Of("A liking for the same loaf three times in four would be shown at least eight times in ten with {{.Answers}} or more.", with)
 	}
-	return say.Of("A difference that is noticed half of the time would be shown eight times in ten with {{.Answers}}.", with)
+	return say.Of("A difference that is noticed half of the time would be shown at least eight times in ten with {{.Answers}} or more.", with)
 }

@@ -137,7 +137,7 @@ func TestTriangleThatShowsNothing(t *testing.T) {
 		"about 32 times in 100 tries (p\u00a00.32)",
 		"That does not mean that the loaves are the same.",
 		"With 6 rounds, a taster who can tell them apart half of the time will be shown to do so about one time in three.",
-		"To make that eight times in ten takes",
+		"on it is always at least eight times in ten.",
 		"Estimated share of rounds in which the difference was really noticed: 25 %")
 	says(t, v.Cautions, "All answers are one taster's", "not for “there is none”", "6 answers were typed in from printed sheets")
 }
@@ -269,7 +269,7 @@ func TestScaling(t *testing.T) {
 	if v.Shown {
 		t.Error("five pairs cannot show anything")
 	}
-	says(t, slices.Concat(v.Words, v.Details), "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "A true difference of two points on the scale would be shown eight times in ten with")
+	says(t, slices.Concat(v.Words, v.Details), "5 rounds cannot show anything: there are too few pairs of scores for 3 attributes.", "A true difference of two points on the scale would be shown about eight times in ten with")
 }
 
 func TestCautionsAreRepeated(t *testing.T) {
@@ -426,17 +426,17 @@ func TestForesight(t *testing.T) {
 	says(t, f.Words,
 		"6 rounds will show something if at least 5 of 6 answers are right.",
 		"With 6 rounds, a taster who can tell them apart half of the time will be shown to do so about one time in three.",
-		fmt.Sprintf("To make that eight times in ten takes %d rounds.", f.Needed),
+		fmt.Sprintf("From %d rounds on it is always at least eight times in ten.", f.Needed),
 		"not for “there is none”")
 	f = verdict.Foresee(plan(blind.DuoTrio, 1, 4))
 	if f.Critical != 0 || f.Power != 0 {
 		t.Errorf("%+v", f)
 	}
 	says(t, f.Words, "4 rounds cannot show anything: even if every answer agreed, that would come up by guessing about once in 16 tries.",
-		"A difference that is noticed half of the time would be shown eight times in ten with 28 rounds.")
+		"A difference that is noticed half of the time would be shown at least eight times in ten with 28 rounds or more.")
 	f = verdict.Foresee(plan(blind.Paired, 8, 4))
 	says(t, f.Words, // by hand: 2/2⁸ is 0.0078, and 2·9/2⁸ is 0.0703
-		"8 tasters with 4 rounds each will show something if at least 8 of 8 tasters like the same loaf better.", "tasters of whom three in four like the same loaf better", "takes 35 tasters", "each taster counts once, however many rounds")
+		"8 tasters with 4 rounds each will show something if at least 8 of 8 tasters like the same loaf better.", "tasters of whom three in four like the same loaf better", "From 35 tasters on it is always at least eight times in ten.", "each taster counts once, however many rounds")
 	says(t, verdict.Foresee(plan(blind.Paired, 1, 8)).Words, "8 rounds will show something if at least 8 of 8 answers name the same loaf.")
 	says(t, verdict.Foresee(plan(blind.Triangle, 5, 8)).Words, "tasters who can tell them apart half of the time", "this plan has enough")
 	p := plan(blind.Paired, 2, 3)
