@@ -33,7 +33,7 @@ func TestNothingUntrueIsSaidWhileReading(t *testing.T) {
 	places = append(places, worked...)
 	// What is said meanwhile: that it is being read, and how that is ended, what was asked, and a state that the
 	// record itself has.
-	meanwhile := []string{"Working it out…", "Unsealed", "Measuring", "The pictures are being looked at", "Stop", "W"}
+	meanwhile := []string{"Working it out…", "Unsealed", "Measuring", "Comparing", "The pictures are being looked at", "Stop", "W"}
 	for _, p := range places {
 		var before []string
 		loop.Do(func() { // what others hand over waits until this has returned

@@ -81,7 +81,7 @@ func TestACultureThatIsDueIsNamed(t *testing.T) {
 	ripe := p.state.cultures[0].forecast.RipeTo.Mid
 	past := *p.state
 	past.now = ripe.Add(72 * time.Hour) // beyond the band the day is told, not an hour alone
-	if words := past.makeBand(measure.Units{}, whatIf{}).lanes[0].words; !strings.Contains(words, ripe.In(past.now.Location()).Weekday().String()) {
+	if words := past.makeBand(measure.Units{}, whatIf{}).lanes[0].words; !strings.Contains(words, ripe.In(past.now.Location()).Format("Mon 2\u00a0Jan")) {
 		t.Errorf("three days after its ripe window it says %q", words)
 	}
 	thought := p.state.makeBand(measure.Units{}, whatIf{c.ID: evening}).lanes[0]

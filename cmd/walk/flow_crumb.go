@@ -91,7 +91,7 @@ func (p *program) compareCrumbs() error {
 	return p.steps(
 		p.keys("s"), p.seeing("Compare with which photo?"), p.settled("which"),
 		p.pressingSecond(crumbA),
-		p.seeing("differ by more than a retake would"), p.seeing("Judged by 2 slices that were photographed again"),
+		p.seeing("No difference is sure"), p.saying("Judged by 2 slices that were photographed again"),
 		p.saying("outline drawn by hand"), p.settled("side-by-side"),
 		func() error { return p.wheel(760, 640, 8) }, p.saying("larger than retaking would give"), p.settled("figures-of-both"),
 		func() error { return p.wheel(760, 640, 30) }, p.seeing("No sizes can be shown: they are withheld."), p.settled("sizes-of-both"),

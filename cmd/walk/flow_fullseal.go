@@ -35,7 +35,7 @@ func sealWhenFull(w *walk, small string) error {
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"),
 		p.typingInVain(w, small, "Spare loaf"),
 		p.keys("ctrl+4"), p.pressing(galley), p.pressing("Plate it"),
-		p.seeing("1 tasting · 1 round"), p.seeing("Tasters, look away"), p.pressing("Nobody is looking"),
+		p.seeing("1 taster · 1 round"), p.seeing("Tasters, look away"), p.pressing("Nobody is looking"),
 		p.seeing("For the helper alone"), p.pressing("Seal"), p.seeing("Seal the tasting?"), p.keys("Return"),
 		p.missing("Seal the tasting?"), p.saying("The disk is full."), p.seeing("For the helper alone"), p.picture("seal-refused"),
 		func() error { return makeRoom(small) }, p.saying("saved again"),
