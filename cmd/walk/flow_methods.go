@@ -185,7 +185,7 @@ func (p *program) tasteBy(t methodTasting) error {
 		draw = "Generate the codes"
 	}
 	err := p.steps(picture("plan"), p.scrolling(-20), p.pressing("Plate it"),
-		p.seeing(fmt.Sprintf("%d tasting · %d round", len(t.plan.Tasters), t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
+		p.seeing(fmt.Sprintf(" · %d round", t.plan.Rounds)), p.pressing(draw), p.seeing("Sealing blanks the card"), picture("card"))
 	if err == nil && t.papers {
 		err = p.printing("Print the card", cardPaper)()
 	}

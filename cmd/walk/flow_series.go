@@ -77,7 +77,7 @@ func followARow(w *walk) error {
 	err = p.steps(
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("c"), p.seeing("Not all was read yet"), p.picture("half-read"),
 		p.pressing("stack of books"), p.seeing("Do the lines lie right?"), p.seeing("48 pictures from"), p.missing("Stop"), p.settled("all-read"),
-		p.dragLines(scenes[0].MarksBeside(0, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.seeing("Originals kept"), p.settled("lines-drawn"),
+		p.dragLines(scenes[0].MarksBeside(0, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.saying("Originals kept"), p.settled("lines-drawn"),
 		p.keys("j"), p.seeing("What is in the other jar?"), p.picture("which-other"), p.pressing("Harbour, fed"),
 		p.seeing("Do the lines lie right?"), p.dragLines(scenes[1].MarksBeside(1, 2)), p.keys("l"), p.seeing("Lines of the jar"), p.missing("Stop"), p.settled("two-jars"),
 		p.keys("j"), p.seeing("Gorse:"),
@@ -94,7 +94,7 @@ func followARow(w *walk) error {
 		p.keys("ctrl+3"), p.pressing("Box loaf"), p.seeing("What went in"), p.settled("bake-before"),
 		func() error { return p.drop(760, 420, box) }, p.seeing("What are these 24 pictures?"), p.picture("row-or-photos"), p.keys("Return"),
 		p.seeing("24 pictures from"), p.keys("Return"), p.seeing("Do the lines lie right?"), p.missing("Stop"), p.settled("box-read"),
-		p.keys("l"), p.seeing("at the end of the bulk"), p.seeing("Originals kept"), p.settled("box-followed"),
+		p.keys("l"), p.seeing("at the end of the bulk"), p.saying("Originals kept"), p.settled("box-followed"),
 		p.keys("b"), p.seeing("What went in"), p.settled("bake-after"),
 		func() error { _, err := p.reach("“box”, from"); return err }, p.picture("bulk-reached"), p.settled("bulk-after"),
 	)

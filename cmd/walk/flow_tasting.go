@@ -76,7 +76,7 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 		p.missing("Nobody tastes"), p.missing("6 rounds will show"), // what the plan can find follows it
 		p.picture("plan"),
 		p.pressing("Plate it"),
-		p.seeing(fmt.Sprintf("1 tasting · %d round", rounds)),
+		p.seeing(fmt.Sprintf("1 taster · %d round", rounds)),
 		p.seeing("Tasters, look away"), p.tellingNothing, p.picture("look-away"),
 		p.pressing("Nobody is looking"),
 		p.seeing("For the helper alone"), p.seeing("Gorse"), p.picture("card"),
