@@ -71,7 +71,7 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
 	left, middle := rowPicture.Width+look.Space(4), size.Height/2
 	room := size.Width - left
-	first, last, narrow := 0.27*room, r.baked.MinSize().Width, size.Width < look.Space(190)
+	first, last, narrow := 0.25*room, r.baked.MinSize().Width, size.Width < look.Space(190)
 	behind := r.version.MinSize().Width + look.Space(3)
 	if narrow { // when it was baked stands behind the version
 		// In a column of their own, wherever a row has the room for what it says.

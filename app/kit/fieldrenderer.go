@@ -181,15 +181,15 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 		x += f.tail.MinSize().Width + look.Space(2)
 	}
 	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
-	r.line.Move(fyne.NewPos(from, y+(h+m.Height)/2))
 	if f.numeric {
 		faceWidth = r.written()
 	}
-	least := look.Space(6)
-	if f.ends > 0 {
-		least = 0 // it would run into the unit
+	line := max(faceWidth, look.Space(6))
+	if f.ends > 0 { // else it would run into the unit
+		from = max(0, from+faceWidth-line)
 	}
-	r.line.Resize(fyne.NewSize(max(faceWidth, least), 1))
+	r.line.Move(fyne.NewPos(from, y+(h+m.Height)/2))
+	r.line.Resize(fyne.NewSize(line, 1))
 }
 
 func (r *fieldRenderer) Refresh() {
