@@ -7,9 +7,9 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/charts"
-	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/shelf"
