@@ -19,20 +19,14 @@ func (h bakeHolder) bake() *journal.Bake {
 // Mix gives the dough.
 func (h bakeHolder) Mix() dough.Mix { return dough.SideOf(h.bake()).Mix }
 
-func mixed(change func(*dough.Mix)) func(*journal.Bake) {
-	return func(b *journal.Bake) {
-		m := dough.SideOf(b).Mix
-		change(&m)
-		b.Loaves, b.Ingredients, b.Levains = m.Loaves, m.Ingredients, m.Levains
-	}
-}
-
 // Edit alters the dough as it is typed.
-func (h bakeHolder) Edit(label string, change func(*dough.Mix)) { h.f.edit(label, mixed(change)) }
+func (h bakeHolder) Edit(label string, change func(*dough.Mix)) {
+	h.f.edit(label, dough.OfBake(change))
+}
 
 // Do alters the dough at once.
 func (h bakeHolder) Do(label string, change func(*dough.Mix)) bool {
-	return h.f.do(label, mixed(change))
+	return h.f.do(label, dough.OfBake(change))
 }
 
 // Steps gives the steps as the baker would have them.

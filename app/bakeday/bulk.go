@@ -73,10 +73,8 @@ func (p *bulkSection) show() {
 			link = lang.L("Move shaping to {{.When}}", map[string]any{"When": u.Clock(f.End.Mid.In(now.Location()).Round(fiveMinutes))})
 		}
 	}
-	p.object.SetText(words)
-	p.move.SetText(link)
-	kit.SetVisible(p.object, words != "")
-	kit.SetVisible(p.move, link != "")
+	p.object.Say(words)
+	p.move.Say(link)
 }
 
 // age says anew what is expected once five minutes have gone by: that a dough is not over

@@ -260,15 +260,13 @@ func (f *dayStage) show() {
 	}
 	f.due.SetSize(due)
 	f.due.Set(v.Due, v.Until, now, u)
-	f.began.SetText(v.Began)
-	kit.SetVisible(f.began, v.Began != "")
+	f.began.Say(v.Began)
 	f.then.SetText(v.Then)
 	note := v.Note
 	if s := underHand(f.bake, f.env.Now()); s != nil && s.Note != "" {
 		note = joinLines(note, s.Note)
 	}
-	f.note.SetText(note)
-	kit.SetVisible(f.note, note != "")
+	f.note.Say(note)
 	for _, o := range []fyne.CanvasObject{f.count, f.due, f.later} {
 		kit.SetVisible(o, !v.Over)
 	}
@@ -276,8 +274,7 @@ func (f *dayStage) show() {
 	kit.SetVisible(f.onlyNow, v.ByClock)
 	kit.SetVisible(f.then, v.Then != "")
 	wants := strings.Join(needs(f.bake, f.env.Now()), " · ")
-	f.needs.SetText(wants)
-	kit.SetVisible(f.needs, wants != "")
+	f.needs.Say(wants)
 	if v.Over {
 		f.main.SetLabel(lang.L("Write down how it came out"))
 	} else {

@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -35,10 +36,7 @@ func otherDays(j journal.Source, but journal.ID, now time.Time) ([]pages.DoughDa
 		if !ok || b.Steps[0].PlannedAt.IsZero() || c.State == journal.Planned && day.Start.Before(now) {
 			continue // it has no time yet, or was never begun
 		}
-		name := b.Name
-		if name == "" {
-			name = lang.L("A dough")
-		}
+		name := cmp.Or(b.Name, lang.L("A dough"))
 		out = append(out, pages.DoughDay{Name: name, Day: day})
 	}
 	return out, nil

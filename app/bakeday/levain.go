@@ -132,12 +132,9 @@ func (p *levainSection) show(b *journal.Bake) {
 	}
 	short, grow := p.short(b)
 	words = strings.TrimSpace(strings.TrimSpace(short+" "+p.early(b)) + " " + words)
-	p.grow.SetText(grow)
-	kit.SetVisible(p.grow, grow != "")
-	p.text.SetText(words)
-	p.use.SetText(link)
-	kit.SetVisible(p.text, words != "")
-	kit.SetVisible(p.use, link != "")
+	p.grow.Say(grow)
+	p.text.Say(words)
+	p.use.Say(link)
 }
 
 // showBarred says when nothing is to be made of the culture.

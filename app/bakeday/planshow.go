@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -54,10 +55,7 @@ func showBarred(t *kit.Text, why error, u measure.Units) {
 }
 
 func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
-	name := b.Name
-	if name == "" {
-		name = lang.L("A new bake")
-	}
+	name := cmp.Or(b.Name, lang.L("A new bake"))
 	f.page.SetEyebrow(lang.L("Plan"))
 	f.page.SetHeading(name)
 	words := f.words

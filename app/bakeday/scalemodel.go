@@ -1,6 +1,7 @@
 package bakeday
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -99,10 +100,7 @@ func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u measure.U
 	lines := func(all []journal.Ingredient) {
 		for _, role := range goesIn {
 			for _, in := range all {
-				of := in.Role
-				if of == "" {
-					of = formula.Other
-				}
+				of := cmp.Or(in.Role, formula.Other)
 				if of != role || in.Grams <= 0 {
 					continue
 				}
@@ -110,10 +108,7 @@ func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u measure.U
 				if role == formula.Water && water != nil {
 					aside = lang.L("at {{.When}}", map[string]any{"When": u.Temperature().Write(math.Round(float64(*water)))})
 				}
-				name := in.Name
-				if name == "" {
-					name = pages.RoleWord(in.Role)
-				}
+				name := cmp.Or(in.Name, pages.RoleWord(in.Role))
 				add(string(in.ID), name, aside, in.Grams)
 			}
 		}
@@ -126,10 +121,7 @@ func weigh(b *journal.Bake, s *journal.Step, water *formula.Celsius, u measure.U
 	}
 	whole := b.Dough()
 	for i, l := range whole.Levains {
-		name := b.Levains[i].Name
-		if name == "" {
-			name = lang.L("Levain")
-		}
+		name := cmp.Or(b.Levains[i].Name, lang.L("Levain"))
 		if g := l.Used(); g > 0 {
 			add("levain "+strconv.Itoa(i+1), name, "", g)
 		}

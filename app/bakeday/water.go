@@ -224,8 +224,6 @@ func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
 		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
 	}
 	w.from.SetText(a.From)
-	w.ice.SetText(a.Ice)
-	kit.SetVisible(w.ice, a.Ice != "")
-	w.cautions.SetText(a.Caution)
-	kit.SetVisible(w.cautions, a.Caution != "")
+	w.ice.Say(a.Ice)
+	w.cautions.Say(a.Caution)
 }

@@ -243,7 +243,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	if p.reads {
 		p.page.SetBody(reading{p, b, photos, holds}.object())
 	}
-	p.figures.sync(mixOf(b), holds)
+	p.figures.sync(dough.SideOf(b).Mix, holds)
 	p.steps.sync(b)
 	p.bulk.show(b)
 	p.outcome.sync(b.Outcome)

@@ -1,6 +1,7 @@
 package bakes
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"time"
@@ -27,83 +28,58 @@ type binned struct {
 func readBin(j *journal.Journal, u measure.Units) ([]binned, error) {
 	var out []binned
 	now := j.Now()
-	for _, read := range []func() error{
-		func() error {
-			return inBin(j, &out, lang.L("bake"), func(b *journal.Bake) string {
-				return lang.L("{{.Name}}, {{.Day}}", map[string]any{"Name": past.Name(b.Name), "Day": u.Day(b.At, now)})
-			})
-		},
-		func() error {
-			return inBin(j, &out, lang.L("photo"), func(p *journal.Photo) string {
-				if p.Caption != "" {
-					return p.Caption
-				}
-				return lang.L("{{.Role}}, {{.Name}}", map[string]any{"Role": pages.PhotoRoleWord(p.Role), "Name": p.Name})
-			})
-		},
-		func() error {
-			return inBin(j, &out, lang.L("culture"), func(c *journal.Culture) string { return named(c.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("feeding"), func(f *journal.Feeding) string { return u.Moment(f.At, now) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("reading"), func(r *journal.Reading) string { return u.Moment(r.At, now) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("move"), func(m *journal.Move) string { return u.Moment(m.At, now) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("temperatures"), func(l *journal.TempLog) string { return named(l.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("row of pictures"), func(s *journal.Series) string { return named(s.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("formula"), func(f *journal.Formula) string {
-				return lang.L("{{.Name}}, version {{.N}}", map[string]any{"Name": named(f.Name), "N": f.Number})
-			})
-		},
-		func() error {
-			return inBin(j, &out, lang.L("flour"), func(f *journal.Flour) string { return named(f.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("trial"), func(t *journal.Trial) string { return named(t.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("tasting"), func(t *journal.Tasting) string { return named(t.Name) })
-		},
-		func() error {
-			return inBin(j, &out, lang.L("view of the shelf"), func(v *journal.View) string { return named(v.Name) })
-		},
+	for _, list := range []func(*journal.Journal) ([]binned, error){
+		inBin(lang.L("bake"), func(b *journal.Bake) string {
+			return lang.L("{{.Name}}, {{.Day}}", map[string]any{"Name": past.Name(b.Name), "Day": u.Day(b.At, now)})
+		}),
+		inBin(lang.L("photo"), func(p *journal.Photo) string {
+			if p.Caption != "" {
+				return p.Caption
+			}
+			return lang.L("{{.Role}}, {{.Name}}", map[string]any{"Role": pages.PhotoRoleWord(p.Role), "Name": p.Name})
+		}),
+		inBin(lang.L("culture"), func(c *journal.Culture) string { return named(c.Name) }),
+		inBin(lang.L("feeding"), func(f *journal.Feeding) string { return u.Moment(f.At, now) }),
+		inBin(lang.L("reading"), func(r *journal.Reading) string { return u.Moment(r.At, now) }),
+		inBin(lang.L("move"), func(m *journal.Move) string { return u.Moment(m.At, now) }),
+		inBin(lang.L("temperatures"), func(l *journal.TempLog) string { return named(l.Name) }),
+		inBin(lang.L("row of pictures"), func(s *journal.Series) string { return named(s.Name) }),
+		inBin(lang.L("formula"), func(f *journal.Formula) string {
+			return lang.L("{{.Name}}, version {{.N}}", map[string]any{"Name": named(f.Name), "N": f.Number})
+		}),
+		inBin(lang.L("flour"), func(f *journal.Flour) string { return named(f.Name) }),
+		inBin(lang.L("trial"), func(t *journal.Trial) string { return named(t.Name) }),
+		inBin(lang.L("tasting"), func(t *journal.Tasting) string { return named(t.Name) }),
+		inBin(lang.L("view of the shelf"), func(v *journal.View) string { return named(v.Name) }),
 	} {
-		if err := read(); err != nil {
+		some, err := list(j)
+		if err != nil {
 			return nil, fmt.Errorf("looking into the bin: %w", err)
 		}
+		out = append(out, some...)
 	}
 	slices.SortStableFunc(out, func(a, b binned) int { return b.at.Compare(a.at) })
 	return out, nil
 }
 
-// inBin adds the records of one kind that are in the bin.
-func inBin[T any, R journal.Record[T]](j *journal.Journal, out *[]binned, kind string, name func(R) string) error {
-	records, err := journal.Bin[T, R](j)
-	if err != nil {
-		return err
-	}
-	for _, r := range records {
-		ref := journal.RefOf(r)
-		b := binned{ref: ref, at: journal.BinnedAt(r), name: name(r), kind: kind,
-			back: func(tx *journal.Tx) error { return journal.Restore[T, R](tx, ref.ID) }}
-		switch x := any(r).(type) {
-		case *journal.Photo:
-			b.cover = x.Hash
-		case *journal.Bake:
-			b.cover = coverOf(j, x.ID)
+// inBin lists the records of one kind that are in the bin.
+func inBin[T any, R journal.Record[T]](kind string, name func(R) string) func(*journal.Journal) ([]binned, error) {
+	return func(j *journal.Journal) (out []binned, err error) {
+		records, err := journal.Bin[T, R](j)
+		for _, r := range records {
+			ref := journal.RefOf(r)
+			b := binned{ref: ref, at: journal.BinnedAt(r), name: name(r), kind: kind,
+				back: func(tx *journal.Tx) error { return journal.Restore[T, R](tx, ref.ID) }}
+			switch x := any(r).(type) {
+			case *journal.Photo:
+				b.cover = x.Hash
+			case *journal.Bake:
+				b.cover = coverOf(j, x.ID)
+			}
+			out = append(out, b)
 		}
-		*out = append(*out, b)
+		return out, err
 	}
-	return nil
 }
 
 // coverOf finds the picture that stands for a bake.
@@ -120,12 +96,7 @@ func coverOf(j *journal.Journal, id journal.ID) string {
 	return ""
 }
 
-func named(name string) string {
-	if name == "" {
-		return lang.L("without a name")
-	}
-	return name
-}
+func named(name string) string { return cmp.Or(name, lang.L("without a name")) }
 
 // emptyBin takes away for good what is in the bin, with what belongs to it.
 func emptyBin(tx *journal.Tx, all []binned) error {

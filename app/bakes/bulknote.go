@@ -56,7 +56,7 @@ func (n *bulkNote) learn(b *journal.Bake) {
 func (n *bulkNote) show(b *journal.Bake) {
 	d, ok := b.Bulk(n.seen...)
 	if n.known == nil || !ok || !d.Over() {
-		say(n.text, "")
+		n.text.Say("")
 		return
 	}
 	u := n.page.units
@@ -67,5 +67,5 @@ func (n *bulkNote) show(b *journal.Bake) {
 	if t := u.Say(n.tests.Line()); t != "" {
 		words += " " + t
 	}
-	say(n.text, words)
+	n.text.Say(words)
 }

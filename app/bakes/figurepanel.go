@@ -47,18 +47,12 @@ func (f *figurePanel) sync(m dough.Mix, r formula.AllergenReport) {
 			r.Set(fig.Value, fig.Unit, "", fig.Derived)
 		}
 	}
-	say(f.salt, dough.SaltNote(m))
+	f.salt.Say(dough.SaltNote(m))
 	loaf := ""
 	if m.Loaves > 1 && m.EachLoaf() > 0 {
 		loaf = lang.N("{{.N}} loaves of {{.Each}}", m.Loaves, map[string]any{"N": m.Loaves, "Each": f.units.Grams(m.EachLoaf())})
 	}
-	say(f.loaf, loaf)
+	f.loaf.Say(loaf)
 	f.note.Show(m, r)
 	f.box.Refresh()
-}
-
-// say shows a sentence, or, without one, nothing.
-func say(t *kit.Text, sentence string) {
-	t.SetText(sentence)
-	kit.SetVisible(t, sentence != "")
 }

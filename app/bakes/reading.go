@@ -1,6 +1,7 @@
 package bakes
 
 import (
+	"cmp"
 	"strings"
 	"time"
 
@@ -159,7 +160,7 @@ func (r reading) figures() fyne.CanvasObject {
 		}
 	}
 	mix := map[formula.Metric]dough.Metric{}
-	for _, f := range dough.MetricsOf(mixOf(r.bake), u) {
+	for _, f := range dough.MetricsOf(dough.SideOf(r.bake).Mix, u) {
 		mix[f.Of] = f
 	}
 	of := func(f formula.Metric) { put(mix[f].Name, mix[f].Value, mix[f].Unit, mix[f].Derived) }
@@ -233,7 +234,7 @@ func (r reading) day() fyne.CanvasObject {
 }
 
 func (r reading) wentIn() fyne.CanvasObject {
-	u, f := r.page.units, mixOf(r.bake).Formula()
+	u, f := r.page.units, dough.SideOf(r.bake).Mix.Formula()
 	table := f.FinalDough(formula.WithCulture)
 	weight, share := dough.Columns(table, 1, u)
 	row := func(t formula.Row, name string) []string {
@@ -256,10 +257,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 		for _, in := range l.Lines {
 			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": u.Grams(in.Grams), "What": in.Name}))
 		}
-		name := l.Name
-		if name == "" {
-			name = lang.L("Levain")
-		}
+		name := cmp.Or(l.Name, lang.L("Levain"))
 		column.Add(kit.Faint(lang.L("{{.Name}}: {{.Parts}}", map[string]any{"Name": name, "Parts": strings.Join(parts, ", ")})))
 		if kept := dough.KeptOver(l, u); kept != "" {
 			column.Add(kit.Faint(kept))
@@ -271,11 +269,11 @@ func (r reading) wentIn() fyne.CanvasObject {
 // beside holds the flours, as a bar, and the allergens.
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
-	if shares := dough.FlourShares(mixOf(r.bake).Formula(), r.page.units); len(shares) > 0 {
-		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(mixOf(r.bake).Formula())), kit.ShareBar(shares)))
+	if shares := dough.FlourShares(dough.SideOf(r.bake).Mix.Formula(), r.page.units); len(shares) > 0 {
+		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareBar(shares)))
 	}
 	note := dough.NewAllergenNote()
-	note.Show(mixOf(r.bake), r.holds)
+	note.Show(dough.SideOf(r.bake).Mix, r.holds)
 	column.Add(note.Object)
 	return column
 }

@@ -126,8 +126,6 @@ func (a *aboutSection) showMark(m journal.Mark) {
 	a.shape.Set(shapes, m.Shape)
 }
 
-func (a *aboutSection) object() fyne.CanvasObject { return a.box }
-
 func (a *aboutSection) show(p *portrait) {
 	c := p.life.Culture
 	a.fill(c)

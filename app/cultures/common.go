@@ -4,8 +4,11 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal/measure"
 )
 
@@ -33,3 +36,31 @@ func millimetres(u measure.Units) measure.Measure {
 
 // thumbSize is that of a jar among others.
 func thumbSize() fyne.Size { return fyne.NewSize(look.Space(22), look.Space(18)) }
+
+// whenField asks when something was; noteField for a few words on it.
+func whenField(env *pages.Env, at *time.Time) *kit.WhenField {
+	f := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: env.Units(), Now: env.Now, OnChanged: func(t time.Time, ok bool) {
+		if ok {
+			*at = t
+		}
+	}})
+	f.SetTime(*at)
+	return f
+}
+
+func noteField(note *string) *kit.TextField {
+	f := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
+	f.SetText(*note)
+	f.OnChanged = func(text string) { *note = text }
+	return f
+}
+
+// keepButtons are those of a dialog in which something is written down, or altered: then it
+// can be deleted as well.
+func keepButtons(yes string, keep func(), altered bool, bin func()) []fyne.CanvasObject {
+	main := kit.PrimaryButton(yes, keep).WithKey(lang.L("Enter"))
+	if altered {
+		return []fyne.CanvasObject{kit.QuietButton(lang.L("Delete"), bin), main}
+	}
+	return []fyne.CanvasObject{main}
+}

@@ -41,10 +41,7 @@ type culturePage struct {
 }
 
 // A section is a piece of the page that shows the portrait.
-type section interface {
-	object() fyne.CanvasObject
-	show(p *portrait)
-}
+type section interface{ show(p *portrait) }
 
 func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	c, err := journal.Get[journal.Culture](env.Journal, at.ID)
@@ -68,14 +65,14 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.page.SetBody(kit.Stack(6,
 		kit.Beside(
 			kit.Stack(6,
-				kit.Stack(4, p.words.object(), p.weeks.object(), p.facts.object()),
+				kit.Stack(4, p.words.box, p.weeks.box, p.facts.box),
 				kit.Rule(),
-				kit.Columns(look.Space(90), p.ready.object(), p.planned.object()),
+				kit.Columns(look.Space(90), p.ready.box, p.planned.box),
 			),
-			kit.Stack(6, p.crumb.Object(), p.photos.object(), p.latest.object()),
+			kit.Stack(6, p.crumb.Object(), p.photos.box, p.latest.box),
 		),
 		kit.Rule(),
-		p.about.object(),
+		p.about.box,
 		kit.Small(env.Units().Say(say.Join(ferment.Standing()...))),
 	))
 	p.page.Hold()

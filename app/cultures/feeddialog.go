@@ -3,9 +3,7 @@ package cultures
 import (
 	"errors"
 	"strings"
-	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -87,16 +85,9 @@ func (s *feedDialog) show(title, yes string) {
 		discarded.Set(f, v)
 		s.ownDiscard = true
 	}})
-	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.form.at = t
-		}
-	}})
-	when.SetTime(s.form.at)
+	when := whenField(s.env, &s.form.at)
 	mark := s.figure(lang.L("Height of the mark"), millimetres(u), kit.Optional(func(f *feedForm) **float64 { return &f.startMM }))
-	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
-	note.SetText(s.form.note)
-	note.OnChanged = func(text string) { s.form.note = text }
+	note := noteField(&s.form.note)
 	s.result, s.doubts = kit.Body(""), kit.NewText(kit.Span{Color: look.ColorEmber})
 	content := kit.Stack(4,
 		kit.Columns(look.Space(18), s.kept, s.flour, s.water, s.ratio),
@@ -108,13 +99,8 @@ func (s *feedDialog) show(title, yes string) {
 		kit.Columns(look.Space(24), when, s.degrees(lang.L("Water temperature"), func(f *feedForm) **float64 { return &f.waterC }), s.degrees(lang.L("Temperature where it stands"), func(f *feedForm) **float64 { return &f.roomC })),
 		kit.Columns(look.Space(24), mark, note),
 	)
-	var buttons []fyne.CanvasObject
-	if s.edits != "" {
-		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
-	}
-	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
-		Title: title, Content: content, Width: 640, Scroll: true, Buttons: buttons, OnEnter: s.keep,
+		Title: title, Content: content, Width: 640, Scroll: true, Buttons: keepButtons(yes, s.keep, s.edits != "", s.bin), OnEnter: s.keep,
 		Aside: kit.Small(u.Say(ferment.RawFlour())),
 		Keys:  []kit.Key{{Name: "K", Do: s.kept.Focus}, {Name: "R", Do: s.ratio.Focus}},
 	})

@@ -79,8 +79,6 @@ func newLatestSection(p *culturePage) *latestSection {
 	return &latestSection{page: p, box: kit.Stack(1)}
 }
 
-func (t *latestSection) object() fyne.CanvasObject { return t.box }
-
 func (t *latestSection) show(p *portrait) {
 	u := t.page.env.Units()
 	all := p.entries

@@ -1,9 +1,6 @@
 package cultures
 
 import (
-	"time"
-
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -70,26 +67,12 @@ func (s *moveDialog) show(title string) {
 	}
 	say()
 	to := kit.NewSegments("", homeLabels(), chosen, func(i int) { s.rec.To = homes()[i]; say(); s.sheet.Refresh() })
-	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.rec.At = t
-		}
-	}})
-	when.SetTime(s.rec.At)
+	when := whenField(s.env, &s.rec.At)
 	temp := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
 	temp.Set(kit.Number(s.rec.Temp))
-	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
-	note.SetText(s.rec.Note)
-	note.OnChanged = func(text string) { s.rec.Note = text }
-	var buttons []fyne.CanvasObject
-	if s.rec.ID != "" {
-		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), func() {
-			s.sheet.Close()
-			binEntry(s.env, journal.RefOf(&s.rec))
-		}))
-	}
-	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Width: 520, Buttons: buttons, OnEnter: s.keep,
+	note := noteField(&s.rec.Note)
+	bin := func() { s.sheet.Close(); binEntry(s.env, journal.RefOf(&s.rec)) }
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Width: 520, Buttons: keepButtons(lang.L("Save"), s.keep, s.rec.ID != "", bin), OnEnter: s.keep,
 		Content: kit.Stack(4, to, hint, kit.Columns(look.Space(30), when, temp), note),
 		Keys: []kit.Key{
 			{Name: "1", Do: func() { to.SetChosen(0); to.OnChanged(0) }},

@@ -30,8 +30,6 @@ func newWordsSection(p *culturePage) *wordsSection {
 	return w
 }
 
-func (w *wordsSection) object() fyne.CanvasObject { return w.box }
-
 func (w *wordsSection) show(p *portrait) {
 	l := leadOf(p, w.page.env.Units())
 	w.lead.SetSpans(leadSpans(l)...)
@@ -97,8 +95,6 @@ func newWeeksSection(p *culturePage) *weeksSection {
 	return w
 }
 
-func (w *weeksSection) object() fyne.CanvasObject { return w.box }
-
 func (w *weeksSection) show(p *portrait) {
 	if !w.chosen {
 		day := p.life.Day(p.now)
@@ -158,8 +154,6 @@ type factsSection struct {
 func newFactsSection(p *culturePage) *factsSection {
 	return &factsSection{page: p, box: kit.Stack(1.5)}
 }
-
-func (f *factsSection) object() fyne.CanvasObject { return f.box }
 
 func (f *factsSection) show(p *portrait) {
 	u := f.page.env.Units()

@@ -37,8 +37,6 @@ func newPhotosSection(p *culturePage) *photosSection {
 	return f
 }
 
-func (f *photosSection) object() fyne.CanvasObject { return f.box }
-
 func (f *photosSection) show(p *portrait) {
 	f.items = p.photos[max(0, len(p.photos)-stripLength):]
 	var items []kit.PhotoItem

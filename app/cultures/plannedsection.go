@@ -85,8 +85,6 @@ func newPlannedSection(p *culturePage) *plannedSection {
 	return t
 }
 
-func (t *plannedSection) object() fyne.CanvasObject { return t.box }
-
 func (t *plannedSection) show(p *portrait) {
 	if !t.own {
 		t.wish = wishLike(p)

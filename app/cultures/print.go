@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"cmp"
 	"context"
 	"io"
 	"slices"
@@ -38,10 +39,7 @@ func (p culturePages) write(w io.Writer) error {
 		return err
 	}
 	c := at.life.Culture
-	name := c.Name
-	if name == "" {
-		name = lang.L("A culture without a name")
-	}
+	name := cmp.Or(c.Name, lang.L("A culture without a name"))
 	d := paper.New(name, p.style)
 	if !c.Born.IsZero() {
 		d.Small(lang.L("Mixed {{.When}}", map[string]any{"When": p.units.Day(c.Born.In(now.Location()), now)}))

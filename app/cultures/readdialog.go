@@ -65,13 +65,8 @@ func (s *readDialog) show(title string) {
 		kit.Rule(),
 		s.measuredPart(),
 	)
-	buttons := []fyne.CanvasObject{}
-	if s.form.rec.ID != "" {
-		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), s.bin))
-	}
-	buttons = append(buttons, kit.PrimaryButton(lang.L("Save"), s.keep).WithKey(lang.L("Enter")))
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
-		Title: title, Content: content, Width: 680, Scroll: true, Buttons: buttons, OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
+		Title: title, Content: content, Width: 680, Scroll: true, Buttons: keepButtons(lang.L("Save"), s.keep, s.form.rec.ID != "", s.bin), OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
 		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
 		OnClosed: func() {
 			if s.stopPreparing != nil {
@@ -237,9 +232,7 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))
 	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTAEndPH }))
 	s.acidity = kit.Small("")
-	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
-	note.SetText(r.Note)
-	note.OnChanged = func(text string) { r.Note = text }
+	note := noteField(&r.Note)
 	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,
 		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")), note)
 }

@@ -17,8 +17,8 @@ func (s *readDialog) changed() {
 		return
 	}
 	u := s.env.Units()
-	tell(s.meaning, s.form.riseWords(u))
-	tell(s.acidity, s.form.acidityWords(u))
+	s.meaning.Say(s.form.riseWords(u))
+	s.acidity.Say(s.form.acidityWords(u))
 	for i, w := range ferment.SmellScale() {
 		n := s.form.rec.Smells[string(w.Smell)]
 		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
@@ -34,7 +34,7 @@ func (s *readDialog) changed() {
 	for _, c := range s.form.cautions(u) {
 		text = joined(text, c)
 	}
-	tell(s.cautions, text)
+	s.cautions.Say(text)
 	switch {
 	case s.form.picture != nil:
 		s.photo.SetText(s.form.picture.Name)
@@ -44,19 +44,13 @@ func (s *readDialog) changed() {
 	s.sheet.Refresh()
 }
 
-// tell shows words, or takes no room without any.
-func tell(t *kit.Text, words string) {
-	t.SetText(words)
-	t.Hidden = words == ""
-}
-
 // keep writes the reading down, and the photo with it.
 func (s *readDialog) keep() {
 	if s.sheet == nil || !s.sheet.Ready() {
 		return
 	}
 	if s.form.empty() {
-		tell(s.meaning, lang.L("Nothing has been noted yet."))
+		s.meaning.Say(lang.L("Nothing has been noted yet."))
 		s.sheet.Refresh()
 		return
 	}

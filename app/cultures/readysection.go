@@ -52,8 +52,6 @@ func (r *readySection) threshold(label string, m measure.Measure, bound kit.Boun
 	}})
 }
 
-func (r *readySection) object() fyne.CanvasObject { return r.box }
-
 func (r *readySection) show(p *portrait) {
 	th := p.life.Thresholds()
 	r.rise.SetValue(float64(th.Rise))

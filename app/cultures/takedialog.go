@@ -3,7 +3,6 @@ package cultures
 import (
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -94,22 +93,11 @@ func (s *takeDialog) show(title, yes string) {
 		}
 	}
 	what := kit.NewSegments("", []string{lang.L("for a bake"), lang.L("given away"), lang.L("discarded")}, chosen, func(i int) { s.form.why = whys[i] })
-	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.form.at = t
-		}
-	}})
-	when.SetTime(s.form.at)
-	note := kit.NewTextField(lang.L("Note"), lang.L("in a few words"))
-	note.SetText(s.form.note)
-	note.OnChanged = func(text string) { s.form.note = text }
+	when := whenField(s.env, &s.form.at)
+	note := noteField(&s.form.note)
 	s.left = kit.Body("")
-	var buttons []fyne.CanvasObject
-	if s.edits != "" {
-		buttons = append(buttons, kit.QuietButton(lang.L("Delete"), func() { s.sheet.Close(); binFeeding(s.env, s.edits) }))
-	}
-	buttons = append(buttons, kit.PrimaryButton(yes, s.keep).WithKey(lang.L("Enter")))
-	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Buttons: buttons, OnEnter: s.keep, Width: 520,
+	bin := func() { s.sheet.Close(); binFeeding(s.env, s.edits) }
+	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{Title: title, Buttons: keepButtons(yes, s.keep, s.edits != "", bin), OnEnter: s.keep, Width: 520,
 		Content: kit.Stack(4, s.amount, what, s.left, kit.Columns(look.Space(30), when, note))})
 	s.changed()
 	s.env.Window.Canvas().Focus(s.amount.Entry()) // the field is not drawn yet, and knows no canvas

@@ -28,6 +28,15 @@ func SideOf(b *journal.Bake) Side {
 	return Side{Mix{b.Loaves, b.Ingredients, b.Levains}, b.Steps, b.Water.Wanted}
 }
 
+// OfBake makes a change of a dough one of the bake that it is in.
+func OfBake(change func(*Mix)) func(*journal.Bake) {
+	return func(b *journal.Bake) {
+		m := SideOf(b).Mix
+		change(&m)
+		b.Loaves, b.Ingredients, b.Levains = m.Loaves, m.Ingredients, m.Levains
+	}
+}
+
 // SideOfFormula gives a version of a formula likewise.
 func SideOfFormula(f *journal.Formula) Side {
 	return Side{Mix{f.Loaves, f.Ingredients, f.Levains}, f.Steps, f.Wanted}

@@ -1,6 +1,7 @@
 package dough
 
 import (
+	"cmp"
 	"errors"
 	"strings"
 
@@ -118,10 +119,7 @@ func (l *line) set(in journal.Ingredient, percents map[journal.ID]formula.Percen
 	} else {
 		l.percent.Set(nil)
 	}
-	role := in.Role
-	if role == "" {
-		role = formula.Other
-	}
+	role := cmp.Or(in.Role, formula.Other)
 	for i, r := range formula.Roles() {
 		if r == role && l.role.Chosen() != i {
 			l.role.SetChosen(i)

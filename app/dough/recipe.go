@@ -1,6 +1,7 @@
 package dough
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"strings"
@@ -34,10 +35,7 @@ func WriteRecipe(w io.Writer, name, notes string, s Side, u measure.Units) error
 		}
 	}
 	for i, l := range s.Mix.Levains {
-		part := l.Name
-		if part == "" {
-			part = lang.L("Levain")
-		}
+		part := cmp.Or(l.Name, lang.L("Levain"))
 		if i > 0 && part == r.Lines[len(r.Lines)-1].Part {
 			part = fmt.Sprintf("%s %d", part, i+1)
 		}

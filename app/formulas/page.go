@@ -1,6 +1,7 @@
 package formulas
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -195,10 +196,7 @@ func (p *page) show(f *journal.Formula) {
 
 // heading says what the formula makes.
 func heading(f *journal.Formula, baked int) string {
-	name := f.Name
-	if name == "" {
-		name = lang.L("A formula without a name")
-	}
+	name := cmp.Or(f.Name, lang.L("A formula without a name"))
 	data := map[string]any{"Name": name, "N": baked}
 	switch baked {
 	case 0:

@@ -38,6 +38,12 @@ func NewLinkSpan(s Span, tapped func()) *Link {
 	return l
 }
 
+// Say shows words, or takes no room without any.
+func (l *Link) Say(words string) {
+	l.SetText(words)
+	SetVisible(l, words != "")
+}
+
 // SetText changes the words.
 func (l *Link) SetText(s string) {
 	l.span.Text = s

@@ -50,6 +50,12 @@ func NewLine(spans ...Span) *Text {
 	return t
 }
 
+// Say shows a sentence, or takes no room without any.
+func (t *Text) Say(sentence string) {
+	t.SetText(sentence)
+	SetVisible(t, sentence != "")
+}
+
 // Heading says the state of things, once per page.
 func Heading(s string) *Text {
 	return NewText(Span{Text: s, Size: look.TextHeading, Serif: true})

@@ -1,6 +1,7 @@
 package past
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"unicode"
@@ -53,10 +54,7 @@ func (r *BakeIndex) Describe(f shelf.Metric, u measure.Units) Described {
 			More: lang.L("more points for {{.Attribute}}", what), Less: lang.L("fewer points for {{.Attribute}}", what)}
 	}
 	if key, ok := f.Flour(); ok {
-		name := r.Flours[key]
-		if name == "" {
-			name = key
-		}
+		name := cmp.Or(r.Flours[key], key)
 		what := map[string]any{"Flour": InSentence(name)}
 		return Described{Key: f, Name: lang.L("share of {{.Flour}}", what), Measure: u.Percent(0), Step: 10, More: lang.L("More {{.Flour}}", what)}
 	}

@@ -1,6 +1,7 @@
 package remind
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 
@@ -59,10 +60,7 @@ func (s Bakes) dueIn(b *journal.Bake, now time.Time) (Reminder, bool) {
 	if !ok {
 		return Reminder{}, false
 	}
-	name := b.Name
-	if name == "" {
-		name = lang.L("A dough")
-	}
+	name := cmp.Or(b.Name, lang.L("A dough"))
 	text := m.Note
 	if kit.Overdue(m.Due, now) {
 		text = lang.L("It was due at {{.When}}.", map[string]any{"When": s.Units().Clock(m.Due.In(now.Location()))})

@@ -1,6 +1,7 @@
 package safekeeping
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strings"
@@ -46,10 +47,7 @@ func (p *arrivalPage) bothVersions(it *carry.Item, open bool) fyne.CanvasObject 
 	weights := []float32{0.5, 1, 1}
 	rows := kit.Stack(2, kit.WeightedColumns(look.Space(20), weights, kit.Small(""), kit.Small(lang.L("Yours")), kit.Small(lang.L("Theirs"))))
 	for _, pair := range it.Pairs() {
-		word := memberWord(pair.Member)
-		if word == "" {
-			word = lang.L("other details")
-		}
+		word := cmp.Or(memberWord(pair.Member), lang.L("other details"))
 		rows.Add(kit.WeightedColumns(look.Space(20), weights, kit.Faint(word),
 			kit.Body(p.valueText(pair.Member, pair.Mine)), kit.Body(p.valueText(pair.Member, pair.Theirs))))
 	}

@@ -28,10 +28,8 @@ func (s *side) offerOriginals(u measure.Units) {
 		}
 		all = lang.N("Keep all {{.N}} others ({{.Size}})", n, map[string]any{"N": n, "Size": pages.SizeWords(sum, u)})
 	}
-	s.keepOne.SetText(one)
-	s.keepAll.SetText(all)
-	kit.SetVisible(s.keepOne, one != "")
-	kit.SetVisible(s.keepAll, all != "")
+	s.keepOne.Say(one)
+	s.keepAll.Say(all)
 }
 
 // lookForOriginals looks which originals could still be kept, away from the main goroutine.
