@@ -45,7 +45,7 @@ type Page struct {
 func NewPage(o PageOptions) *Page {
 	p := &Page{
 		eyebrow: Eyebrow(""), heading: Heading(""),
-		actions: Row(2), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		actions: container.New(&flowLayout{gap: look.Space(2), whole: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
 		maxWidth: o.MaxWidth, fixed: o.Fixed,
 	}
 	if p.maxWidth == 0 {
@@ -207,7 +207,7 @@ func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 }
 
 // headLayout gives the actions their width and the heading the rest. Without the room for
-// that the actions go under it, and in a narrow window as well where the heading would
+// that the actions go under it, on as many lines as they need, and in a narrow window as well where the heading would
 // take more lines beside them.
 type headLayout struct{}
 
@@ -231,7 +231,7 @@ func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
 		beside := fitHeight(words, size.Width-want.Width-gap)
 		if want.Width == 0 || size.Width >= roomyHead || beside <= h {
-			actions.Resize(want)
+			fitHeight(actions, want.Width)
 			actions.Move(fyne.NewPos(size.Width-want.Width, 0))
 			return
 		}

@@ -120,7 +120,7 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 	var out comparison
 	for _, r := range t.rows {
 		switch {
-		case !slices.ContainsFunc(r.values, func(v string) bool { return v != "" }):
+		case !slices.ContainsFunc(r.values, func(v string) bool { return v != "" }), t.repeats(r):
 		case r.unknown():
 			out.unknown = append(out.unknown, r)
 		case r.differs():
@@ -130,6 +130,12 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 		}
 	}
 	return out
+}
+
+// repeats reports whether a figure says what was measured in one step of each bake, which is a
+// row by itself.
+func (t *sideTable) repeats(r sideRow) bool {
+	return r.follows && slices.ContainsFunc(t.rows, func(o sideRow) bool { return o.figure && !o.follows && slices.Equal(o.values, r.values) })
 }
 
 // putFigures writes every figure of the bakes, the outcomes first. How long bulk and
@@ -219,24 +225,30 @@ func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 	}
 	for l, in := range b.Ingredients {
 		if in.Grams > 0 {
-			put(past.InSentence(lineName(in)), in.Grams, in, formula.Cell{Levain: -1, Line: l})
+			put(lineName(in), in.Grams, in, formula.Cell{Levain: -1, Line: l})
 		}
 	}
 	for k, levain := range b.Levains {
 		for l, in := range levain.Lines {
 			if in.Grams > 0 {
-				name := lang.L("{{.What}}, in the levain", what(past.InSentence(lineName(in))))
+				name := lang.L("{{.What}}, in the levain", what(lineName(in)))
 				put(name, in.Grams, in, formula.Cell{Levain: k, Line: l})
 			}
 		}
 	}
 }
 
+// lineName is a line of a dough as it stands within a sentence. What a culture is called stays
+// as the baker wrote it.
 func lineName(in journal.Ingredient) string {
-	if name := strings.TrimSpace(in.Name); name != "" {
+	switch name := strings.TrimSpace(in.Name); {
+	case name == "":
+		return past.InSentence(pages.RoleWord(in.Role))
+	case in.Role == formula.Culture:
 		return name
+	default:
+		return past.InSentence(name)
 	}
-	return pages.RoleWord(in.Role)
 }
 
 // putSteps writes how long each step took and what was measured in it.
@@ -250,7 +262,11 @@ func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 		}
 		t.put(i, stepGroup, name, s.stepWords(step))
 		if step.Air != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Celsius(*step.Air)).figure = true
+			around := lang.L("{{.What}}: around it", what(name))
+			if kind := plan.Kind(step.Kind); kind == plan.BakeCovered || kind == plan.BakeUncovered || kind == plan.Heat {
+				around = lang.L("{{.What}}: oven", what(name))
+			}
+			t.put(i, stepGroup, around, s.units.Celsius(*step.Air)).figure = true
 		}
 		if step.Dough != nil {
 			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough)).figure = true

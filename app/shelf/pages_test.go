@@ -120,7 +120,7 @@ func TestWhatDiffersIsCountedOnce(t *testing.T) {
 			if got := compareHeading(p.found, 2); got != c.want {
 				t.Errorf("%q, want %q; what differs: %v", got, c.want, rowNames(p.found.differ))
 			}
-			if c.name == "measured in one only" && !slices.Equal(rowNames(p.found.unknown), []string{"dough temperature", "mix: dough"}) {
+			if c.name == "measured in one only" && !slices.Equal(rowNames(p.found.unknown), []string{"mix: dough"}) {
 				t.Errorf("not known of both: %v", rowNames(p.found.unknown))
 			}
 			for _, name := range c.rows {
@@ -132,6 +132,22 @@ func TestWhatDiffersIsCountedOnce(t *testing.T) {
 				t.Error("days are shown of which no hour is known")
 			}
 		})
+	}
+}
+
+// A name that the baker gave keeps its capital.
+func TestLineName(t *testing.T) {
+	for _, c := range []struct {
+		in   journal.Ingredient
+		want string
+	}{
+		{journal.Ingredient{Name: "Gorse", Role: formula.Culture}, "Gorse"},
+		{journal.Ingredient{Name: "Strong white", Role: formula.Flour}, "strong white"},
+		{journal.Ingredient{Role: formula.Water}, "water"},
+	} {
+		if got := lineName(c.in); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
 	}
 }
 

@@ -108,18 +108,10 @@ func sobel(rel []uint16, i, w int) (gx, gy float64) {
 func deepLevel(labels []int32, rel []uint16) uint16 {
 	const shift = 4
 	var hist [65536 >> shift]int
-	n := 0
 	for i, l := range labels {
 		if l != 0 {
 			hist[rel[i]>>shift]++
-			n++
 		}
 	}
-	seen := 0
-	for v, k := range hist {
-		if seen += k; 10*seen >= n {
-			return uint16(v << shift)
-		}
-	}
-	return 0
+	return uint16(quantile(hist[:], 0.1) << shift)
 }

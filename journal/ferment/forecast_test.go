@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 var monday = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
@@ -101,7 +103,7 @@ func (c Course) until(t time.Time) Course {
 // In a simulation with the assumed noise, the 80 % interval holds between 70 and
 // 90 % of the peaks: with no history, with some, and part of the way up the jar.
 func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
-	const cultures = 120
+	cultures := race.Cases(120, 3)
 	a := UsualAssumptions()
 	shares := []float64{0, 0.5, 0.8}
 	for _, history := range []int{0, 3, 10} {
@@ -126,16 +128,16 @@ func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
 				if !truth.Before(f.Peak.Low) && !truth.After(f.Peak.High) {
 					inside[i]++
 				}
-				width[i] += f.Peak.High.Sub(f.Peak.Low).Hours() / cultures
+				width[i] += f.Peak.High.Sub(f.Peak.Low).Hours() / float64(cultures)
 			}
 		}
 		for i, share := range shares {
-			covered := float64(inside[i]) / cultures
+			covered := float64(inside[i]) / float64(cultures)
 			t.Logf("%2d feedings before, readings to %2.0f %% of the way: covered %.1f %%, mean width %.1f h", history, 100*share, 100*covered, width[i])
-			if covered < 0.70 || covered > 0.90 {
+			if !race.Enabled && (covered < 0.70 || covered > 0.90) { // few cultures say nothing of that
 				t.Errorf("with %d feedings and readings to %.0f %% of the way the 80 %% interval covered %.1f %% of the peaks", history, 100*share, 100*covered)
 			}
-			if i > 0 && width[i] >= width[i-1] {
+			if !race.Enabled && i > 0 && width[i] >= width[i-1] {
 				t.Errorf("with %d feedings the interval does not narrow: %.2f h, then %.2f h", history, width[i-1], width[i])
 			}
 		}

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 // anyFormula draws a formula with at least one flour in every table.
