@@ -80,7 +80,7 @@ func (n *nature) feed(i int) (Course, float64) {
 		fig[l] += chance * sd * n.rng.NormFloat64()
 	}
 	h := n.family.hump(fig)
-	_, fall := h.crossings(ripeFraction)
+	_, fall := h.crossings()
 	for t := 0.5; t*p < fall*1.3; t += 0.75 {
 		rise := h.at(t * p)
 		rise += chance * n.rng.NormFloat64() * readingSD(sight{rise: rise}, h.rise)
@@ -590,7 +590,7 @@ func TestHump(t *testing.T) {
 				}
 			}
 		}
-		up, down := h.crossings(0.9)
+		up, down := h.crossings()
 		if !(up < h.top && h.top < down) || math.Abs(h.at(down)-0.9*h.rise) > 1e-5*h.rise {
 			t.Fatalf("crosses 90 %% at %.4f and %.4f, top %.4f", up, down, h.top)
 		}
@@ -600,7 +600,7 @@ func TestHump(t *testing.T) {
 func BenchmarkOneFit(b *testing.B) {
 	points := jar(b)
 	for b.Loop() {
-		if _, err := FitRise(points, BaselineMark); err != nil {
+		if _, err := FitRise(points); err != nil {
 			b.Fatal(err)
 		}
 	}
