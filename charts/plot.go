@@ -43,6 +43,7 @@ type Axis struct {
 	Names []string
 
 	Whole  bool                 // ticks fall on whole numbers only
+	Ratio  bool                 // values are written "1.50×", ticks as briefly as they can be
 	Format func(float64) string // writes a value; nil for plain numbers
 
 	// Zone makes this an axis of time: values are Unix seconds (see Seconds)

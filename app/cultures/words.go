@@ -204,6 +204,3 @@ func smellsText(scores map[string]int) string {
 func bubbleWords() []string {
 	return []string{lang.L("none"), lang.L("few"), lang.L("some"), lang.L("many"), lang.L("foam")}
 }
-
-// times writes a ratio of heights.
-func times(u measure.Units, v float64) string { return u.FormatNumber(v, 2) + "×" }
