@@ -88,3 +88,14 @@ func sentence(s string) string {
 	}
 	return s
 }
+
+// sentences puts what there is to say one after another.
+func sentences(said ...string) string {
+	var out []string
+	for _, s := range said {
+		if s != "" {
+			out = append(out, sentence(s))
+		}
+	}
+	return strings.Join(out, " ")
+}

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 func testStyle(t testing.TB) Style {

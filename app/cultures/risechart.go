@@ -39,7 +39,7 @@ func (r rise) told() bool {
 // riseOf fits a feeding.
 func riseOf(c ferment.Course) rise {
 	r := rise{course: c}
-	r.fit, r.none = ferment.FitRise(ferment.RisePoints(c), ferment.BaselineMark)
+	r.fit, r.none = ferment.FitRise(ferment.RisePoints(c))
 	return r
 }
 

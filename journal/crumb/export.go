@@ -13,7 +13,7 @@ import (
 )
 
 // WriteMeasures writes a summary as a [table.Write], one measure a row with its unit,
-// how far it is to be trusted and why, and within what it held for nine in ten drawn slices.
+// how far it is to be trusted and why, and within what it held for nine in ten drawn slices at least.
 // A withheld value is empty, and so is an uncertainty that is not known. Each row says
 // where a hand helped: who drew the outline, and how many corrections of the cells counted.
 func WriteMeasures(w io.Writer, s Summary) error {

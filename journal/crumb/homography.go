@@ -36,11 +36,7 @@ func homographyOf(from, to [4]Point) (homography, bool) {
 // normalised moves points so that their middle is the origin and their mean distance
 // from it is √2, and gives what did so.
 func normalised(p [4]Point) (homography, [4]Point) {
-	var mid Point
-	for _, q := range p {
-		mid.X += q.X / 4
-		mid.Y += q.Y / 4
-	}
+	mid := Sheet{Corners: p}.middle()
 	mean := 0.0
 	for _, q := range p {
 		mean += math.Hypot(q.X-mid.X, q.Y-mid.Y) / 4

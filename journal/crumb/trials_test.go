@@ -230,11 +230,11 @@ func TestCalibration(t *testing.T) {
 		}
 	}
 	for _, d := range definitions {
+		if d.ID == SureVoids {
+			continue // a bound itself
+		}
 		row, counts := "", ""
 		for c := range clarities {
-			if d.ID == SureVoids {
-				continue // a bound itself
-			}
 			bound := math.Max(0.001, conformal(errors[d.ID][c]))
 			if bound > worthShowing(d.ID) || c >= weakly && byCells(d.ID) {
 				bound = 0
@@ -242,8 +242,9 @@ func TestCalibration(t *testing.T) {
 			row += fmt.Sprintf("%.3f, ", bound)
 			counts += fmt.Sprintf(" %d", len(errors[d.ID][c]))
 		}
+		line := fmt.Sprintf("%q: {%s}, // of%s\n", d.ID, row[:len(row)-2], counts)
 		if *calibrate {
-			fmt.Printf("%q: {%s}, // of%s\n", d.ID, row[:len(row)-2], counts)
+			fmt.Print(line)
 		}
 	}
 	if len(errors[Porosity][clearly]) == 0 {
