@@ -101,24 +101,19 @@ func (r *sidebarRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *sidebarRenderer) MinSize() fyne.Size           { return fyne.NewSize(sidebarWidth, look.Space(110)) }
 
 func (r *sidebarRenderer) Layout(size fyne.Size) {
-	r.s.line.Resize(fyne.NewSize(1, size.Height))
-	r.s.line.Move(fyne.NewPos(size.Width-1, 0))
-	r.s.name.Move(fyne.NewPos(look.Space(6), look.Space(8)))
-	r.s.name.Resize(r.s.name.MinSize())
+	kit.Put(r.s.line, fyne.NewPos(size.Width-1, 0), fyne.NewSize(1, size.Height))
+	kit.Put(r.s.name, fyne.NewPos(look.Space(6), look.Space(8)), r.s.name.MinSize())
 	y := look.Space(22)
 	for _, d := range r.s.doors {
-		d.Move(fyne.NewPos(0, y))
-		d.Resize(fyne.NewSize(size.Width-1, look.Space(10)))
+		kit.Put(d, fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(10)))
 		y += look.Space(10)
 	}
 	y = size.Height - look.Space(8)
-	r.find.Resize(r.find.MinSize())
-	r.find.Move(fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2))
+	kit.Put(r.find, fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2), r.find.MinSize())
 	y -= look.Space(4)
 	for i := len(r.s.foot) - 1; i >= 0; i-- {
 		y -= look.Space(9)
-		r.s.foot[i].Move(fyne.NewPos(0, y))
-		r.s.foot[i].Resize(fyne.NewSize(size.Width-1, look.Space(9)))
+		kit.Put(r.s.foot[i], fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(9)))
 	}
 }
 
@@ -198,8 +193,7 @@ func (r *doorwayRenderer) Layout(size fyne.Size) {
 	r.ring.Within(size)
 	r.bar.Resize(fyne.NewSize(3, size.Height))
 	m := r.word.MinSize()
-	r.word.Resize(m)
-	r.word.Move(fyne.NewPos(look.Space(7), (size.Height-m.Height)/2))
+	kit.Put(r.word, fyne.NewPos(look.Space(7), (size.Height-m.Height)/2), m)
 }
 
 func (r *doorwayRenderer) Refresh() {
@@ -238,6 +232,5 @@ func (sideBySide) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		w = sidebarWidth
 		side.Resize(fyne.NewSize(w, size.Height))
 	}
-	page.Move(fyne.NewPos(w, 0))
-	page.Resize(fyne.NewSize(size.Width-w, size.Height))
+	kit.Put(page, fyne.NewPos(w, 0), fyne.NewSize(size.Width-w, size.Height))
 }

@@ -170,10 +170,8 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 		whole += look.Space(2) + k.Width
 	}
 	x := (size.Width - whole) / 2
-	r.words.Resize(w)
-	r.words.Move(fyne.NewPos(x, (size.Height-w.Height)/2))
-	r.key.Resize(k)
-	r.key.Move(fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2))
+	Put(r.words, fyne.NewPos(x, (size.Height-w.Height)/2), w)
+	Put(r.key, fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2), k)
 }
 
 func (r *buttonRenderer) Refresh() {

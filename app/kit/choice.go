@@ -26,7 +26,6 @@ type ChoiceField struct {
 	groups      []string // of each option; nil without groups
 	chosen      int
 	byHand      bool
-	menu        *widget.PopUpMenu
 }
 
 // NewChoiceField makes a field with nothing chosen; hint is shown until then.
@@ -94,9 +93,8 @@ func (c *ChoiceField) Open() {
 		items[i] = fyne.NewMenuItem(o, func() { c.choose(i) })
 		items[i].Checked = i == c.chosen
 	}
-	c.menu = widget.NewPopUpMenu(fyne.NewMenu("", c.grouped(items)...), cv)
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
-	c.menu.ShowAtPosition(pos.Add(fyne.NewPos(0, c.Size().Height)))
+	showMenu(cv, pos.Add(fyne.NewPos(0, c.Size().Height)), c.grouped(items)...)
 }
 
 // grouped puts items that belong together behind one of their group's name, where there
@@ -192,14 +190,12 @@ func (r *choiceRenderer) MinSize() fyne.Size {
 func (r *choiceRenderer) Layout(size fyne.Size) {
 	y := float32(0)
 	if r.label.Visible() {
-		y = fitHeight(r.label, size.Width)
+		y = FitHeight(r.label, size.Width)
 	}
 	h := max(LineHeight(), r.word.MinSize().Height)
 	w, m := r.word.MinSize(), r.mark.MinSize()
-	r.word.Resize(w)
-	r.word.Move(fyne.NewPos(0, y+(h-w.Height)/2))
-	r.mark.Resize(m)
-	r.mark.Move(fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2))
+	Put(r.word, fyne.NewPos(0, y+(h-w.Height)/2), w)
+	Put(r.mark, fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2), m)
 	r.line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
 	whole := w.Width + look.Space(1.5) + m.Width
 	r.line.Resize(fyne.NewSize(whole, 1))

@@ -226,17 +226,16 @@ func (r *dialogRenderer) Layout(size fyne.Size) {
 	w := min(r.s.o.Width, size.Width-2*margin)
 	h := r.s.o.Height
 	if h == 0 {
-		h = fitHeight(r.s.column, w-2*pad) + 2*pad
+		h = FitHeight(r.s.column, w-2*pad) + 2*pad
 		if r.s.o.Scroll {
-			h += fitHeight(r.s.content, w-2*pad)
+			h += FitHeight(r.s.content, w-2*pad)
 		}
 	}
 	h = min(h, size.Height-2*margin)
 	r.paper.Resize(fyne.NewSize(w, h))
 	at := fyne.NewPos((size.Width-w)/2, max(margin, (size.Height-h)*0.4))
 	r.paper.Move(at)
-	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
-	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
+	Put(r.s.column, at.Add(fyne.NewPos(pad, pad)), fyne.NewSize(w-2*pad, h-2*pad))
 	r.s.float.box.Resize(size)
 	r.s.float.place()
 }
@@ -264,14 +263,13 @@ func (l dialogColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	title, body, foot := things[0], things[1], things[2]
 	y, bottom := float32(0), size.Height
 	if title.Visible() {
-		y = fitHeight(title, size.Width) + look.Space(4)
+		y = FitHeight(title, size.Width) + look.Space(4)
 	}
 	if foot.Visible() {
-		h := fitHeight(foot, size.Width)
+		h := FitHeight(foot, size.Width)
 		bottom -= h
 		foot.Move(fyne.NewPos(0, bottom))
 		bottom -= look.Space(4)
 	}
-	body.Move(fyne.NewPos(-l.bleed, y))
-	body.Resize(fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
+	Put(body, fyne.NewPos(-l.bleed, y), fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
 }

@@ -91,8 +91,7 @@ func (r *markChoiceRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(loo
 func (r *markChoiceRenderer) Layout(size fyne.Size) {
 	r.wash.Resize(size)
 	r.c.mark.Resize(size)
-	r.under.Resize(fyne.NewSize(look.Space(5), 2))
-	r.under.Move(fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3))
+	Put(r.under, fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3), fyne.NewSize(look.Space(5), 2))
 	r.ring.Around(fyne.NewPos(0, 0), size)
 }
 

@@ -48,12 +48,9 @@ func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(Ta
 
 func (r *monthButtonRenderer) Layout(size fyne.Size) {
 	x, y := (size.Width-14)/2, (size.Height-14)/2
-	r.leaf.Move(fyne.NewPos(x, y))
-	r.leaf.Resize(fyne.NewSize(14, 14))
-	r.bar.Move(fyne.NewPos(x, y+3))
-	r.bar.Resize(fyne.NewSize(14, 2))
-	r.dot.Move(fyne.NewPos(x+8, y+8))
-	r.dot.Resize(fyne.NewSize(3, 3))
+	Put(r.leaf, fyne.NewPos(x, y), fyne.NewSize(14, 14))
+	Put(r.bar, fyne.NewPos(x, y+3), fyne.NewSize(14, 2))
+	Put(r.dot, fyne.NewPos(x+8, y+8), fyne.NewSize(3, 3))
 }
 
 func (r *monthButtonRenderer) Refresh() {

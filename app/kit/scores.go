@@ -160,23 +160,18 @@ func (r *scoreRenderer) MinSize() fyne.Size {
 
 func (r *scoreRenderer) Layout(size fyne.Size) {
 	m := r.name.MinSize()
-	r.name.Resize(m)
-	r.name.Move(fyne.NewPos(0, 0))
+	Put(r.name, fyne.NewPos(0, 0), m)
 	top := r.s.circlesTop()
 	for i := range r.circles {
 		x := float32(i) * scorePitch
-		r.circles[i].Move(fyne.NewPos(x, top))
-		r.circles[i].Resize(fyne.NewSquareSize(scoreSide))
+		Put(r.circles[i], fyne.NewPos(x, top), fyne.NewSquareSize(scoreSide))
 		d := r.digits[i].MinSize()
-		r.digits[i].Resize(fyne.NewSize(scoreSide, d.Height))
-		r.digits[i].Move(fyne.NewPos(x, top+(scoreSide-d.Height)/2))
+		Put(r.digits[i], fyne.NewPos(x, top+(scoreSide-d.Height)/2), fyne.NewSize(scoreSide, d.Height))
 	}
 	y := top + scoreSide + look.Space(1)
-	r.low.Resize(r.low.MinSize())
-	r.low.Move(fyne.NewPos(0, y))
+	Put(r.low, fyne.NewPos(0, y), r.low.MinSize())
 	h := r.high.MinSize()
-	r.high.Resize(h)
-	r.high.Move(fyne.NewPos(8*scorePitch+scoreSide-h.Width, y))
+	Put(r.high, fyne.NewPos(8*scorePitch+scoreSide-h.Width, y), h)
 	r.ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
 }
 

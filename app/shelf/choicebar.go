@@ -134,27 +134,22 @@ func (r *choiceBarRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space
 
 func (r *choiceBarRenderer) Layout(size fyne.Size) {
 	count := r.count.MinSize()
-	r.count.Resize(count)
-	r.count.Move(fyne.NewPos(size.Width-count.Width, 0))
+	kit.Put(r.count, fyne.NewPos(size.Width-count.Width, 0), count)
 	left := float32(0)
 	if r.c.mark != nil {
 		left = kit.MarkSide + look.Space(2)
-		r.mark.Resize(r.mark.MinSize())
-		r.mark.Move(fyne.NewPos(0, (count.Height-kit.MarkSide)/2))
+		kit.Put(r.mark, fyne.NewPos(0, (count.Height-kit.MarkSide)/2), r.mark.MinSize())
 	}
-	r.name.Move(fyne.NewPos(left, 0))
-	r.name.Resize(fyne.NewSize(max(0, size.Width-left-count.Width-look.Space(2)), count.Height))
+	kit.Put(r.name, fyne.NewPos(left, 0), fyne.NewSize(max(0, size.Width-left-count.Width-look.Space(2)), count.Height))
 	y := count.Height + look.Space(0.75)
-	r.back.Move(fyne.NewPos(0, y))
-	r.back.Resize(fyne.NewSize(size.Width, barHeight))
+	kit.Put(r.back, fyne.NewPos(0, y), fyne.NewSize(size.Width, barHeight))
 	r.bar.Move(fyne.NewPos(0, y))
 	w := size.Width * r.c.part
 	if r.c.part > 0 {
 		w = max(w, barHeight)
 	}
 	r.bar.Resize(fyne.NewSize(w, barHeight))
-	r.ring.Move(fyne.NewPos(-5, -2))
-	r.ring.Resize(size.Add(fyne.NewSize(10, 2)))
+	kit.Put(r.ring, fyne.NewPos(-5, -2), size.Add(fyne.NewSize(10, 2)))
 }
 
 func (r *choiceBarRenderer) Refresh() {

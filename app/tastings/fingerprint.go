@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -73,8 +74,7 @@ func (r *fingerprintRenderer) MinSize() fyne.Size {
 func (r *fingerprintRenderer) Layout(fyne.Size) {
 	c := r.f.cell()
 	for i, t := range r.texts {
-		t.Resize(c)
-		t.Move(r.f.at(i))
+		kit.Put(t, r.f.at(i), c)
 	}
 }
 

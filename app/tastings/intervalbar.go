@@ -65,8 +65,7 @@ func (r *intervalRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(
 func (r *intervalRenderer) Layout(size fyne.Size) {
 	x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }
 	put := func(i int, from, to, tall float32) {
-		r.parts[i].Move(fyne.NewPos(from, (barTall-tall)/2))
-		r.parts[i].Resize(fyne.NewSize(max(2, to-from), tall))
+		kit.Put(r.parts[i], fyne.NewPos(from, (barTall-tall)/2), fyne.NewSize(max(2, to-from), tall))
 	}
 	put(barLine, 0, size.Width, 2)
 	put(barGuess, 0, 2, barTall)

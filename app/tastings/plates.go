@@ -76,10 +76,8 @@ func (r *plateRenderer) Objects() []fyne.CanvasObject {
 
 func (r *plateRenderer) Layout(size fyne.Size) {
 	d := r.p.diameter
-	r.circle.Resize(fyne.NewSquareSize(d))
-	r.circle.Move(fyne.NewPos(0, 0))
-	r.ring.Resize(fyne.NewSquareSize(d + 10))
-	r.ring.Move(fyne.NewPos(-5, -5))
+	kit.Put(r.circle, fyne.NewPos(0, 0), fyne.NewSquareSize(d))
+	kit.Put(r.ring, fyne.NewPos(-5, -5), fyne.NewSquareSize(d+10))
 	mid, rad := float64(d)/2, float64(d)/2-1.5
 	for i, l := range r.dashes {
 		from := 2 * math.Pi * float64(i) / dashes
@@ -88,8 +86,7 @@ func (r *plateRenderer) Layout(size fyne.Size) {
 		l.Position2 = fyne.NewPos(float32(mid+rad*math.Cos(to)), float32(mid+rad*math.Sin(to)))
 	}
 	m := r.text.MinSize()
-	r.text.Resize(fyne.NewSize(d, m.Height))
-	r.text.Move(fyne.NewPos(0, (d-m.Height)/2))
+	kit.Put(r.text, fyne.NewPos(0, (d-m.Height)/2), fyne.NewSize(d, m.Height))
 }
 
 func (r *plateRenderer) Refresh() {
