@@ -15,7 +15,7 @@ import (
 // longer than there is room for, as a name can be, ends in "…".
 type Link struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	OnTapped func()
 
 	span Span  // all of it
@@ -33,7 +33,7 @@ func NewLink(words string, tapped func()) *Link {
 // NewLinkSpan makes a link in a style of its own: a bold name in ink, say.
 func NewLinkSpan(s Span, tapped func()) *Link {
 	l := &Link{span: s, text: NewLine(s), OnTapped: tapped}
-	l.pressable = pressable{self: l, press: l.follow}
+	l.Pressable = Pressable{self: l, press: l.follow}
 	l.ExtendBaseWidget(l)
 	return l
 }

@@ -24,7 +24,7 @@ type OpenRows struct {
 // OpenRow is one row of [OpenRows].
 type OpenRow struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	of      *OpenRows
 	key     string
 	content fyne.CanvasObject
@@ -43,7 +43,7 @@ func NewOpenRows() *OpenRows {
 // unless it is there to do something else than to open the row.
 func NewOpenRow(key string, inset float32, content fyne.CanvasObject, open func()) *OpenRow {
 	o := &OpenRow{key: key, content: content, inset: inset}
-	o.pressable = pressable{self: o, press: open}
+	o.Pressable = Pressable{self: o, press: open}
 	o.ExtendBaseWidget(o)
 	return o
 }
@@ -116,7 +116,7 @@ func (o *OpenRow) FocusGained() {
 	if o.of != nil {
 		o.of.at = o.key
 	}
-	o.pressable.FocusGained()
+	o.Pressable.FocusGained()
 }
 
 // TypedKey moves, and opens on Enter and Space.
@@ -137,7 +137,7 @@ func (o *OpenRow) TypedKey(ev *fyne.KeyEvent) {
 			return
 		}
 	}
-	o.pressable.TypedKey(ev)
+	o.Pressable.TypedKey(ev)
 }
 
 func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {

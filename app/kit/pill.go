@@ -15,7 +15,7 @@ import (
 // Delete, or Enter) takes away; with OnTapped it chooses, and Chosen fills it.
 type Pill struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	OnRemove func()
 	OnTapped func()
 
@@ -34,7 +34,7 @@ func NewChoicePill(words string, chosen bool, tapped func()) *Pill {
 }
 
 func newPill(p *Pill) *Pill {
-	p.pressable = pressable{self: p, press: p.act}
+	p.Pressable = Pressable{self: p, press: p.act}
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -73,7 +73,7 @@ func (p *Pill) TypedKey(ev *fyne.KeyEvent) {
 		p.OnRemove()
 		return
 	}
-	p.pressable.TypedKey(ev)
+	p.Pressable.TypedKey(ev)
 }
 
 func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
