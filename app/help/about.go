@@ -90,11 +90,7 @@ func shortVersion(v string) string {
 
 // read shows the text of a licence, as it was written.
 func (p *about) read(part licences.Part, text string) {
-	var sheet *kit.Dialog
-	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
-		Title: part.Name, Content: kit.Small(unwrapped(text)), Scroll: true, Width: 640, Height: 560,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
-	})
+	kit.ShowDialog(p.env.Window, kit.DialogOptions{Title: part.Name, Content: kit.Small(unwrapped(text)), Scroll: true, Width: 640, Height: 560})
 }
 
 // unwrapped joins the lines of each paragraph that were broken for want of room. The break
