@@ -120,7 +120,7 @@ func (e Events) paint(p *panelPainter) {
 		}
 		at := p.x.at(x)
 		y := p.area.bottom() + 4
-		p.upright(at, y, y+6, 2, p.style.Accent)
+		p.upright(at, y, y+6, 2, p.style.Faint)
 		w := p.style.Words
 		words := p.xAxis.place(x, w)
 		if e.Labels != nil && e.Labels[i] != "" {

@@ -14,7 +14,7 @@ type Palette struct {
 	Ink    color.NRGBA   // titles and names
 	Faint  color.NRGBA   // axis labels and notes
 	Rule   color.NRGBA   // grid lines
-	Accent color.NRGBA   // what is not a series: event ticks, bars, bands
+	Accent color.NRGBA   // what is not a series: bars, bands
 	Series []color.NRGBA // in order of use; repeated when they run out
 }
 

@@ -63,8 +63,13 @@ func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
 	p.asked = ph
 	p.stop.Show()
 	p.busy.SetText(lang.L("Measuring"))
+	again := p.summary != nil // its figures stand there, and its cells are drawn anew
 	p.session.measure(ph, wait, func(stage say.Line, share float64) {
-		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": p.env.Units().Say(stage), "Share": int(100 * share)}))
+		words := p.env.Units().Say(stage)
+		if again {
+			words = lang.L("Measuring again")
+		}
+		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": words, "Share": int(100 * share)}))
 	}, func(o outcome) {
 		p.quiet()
 		p.show(o)

@@ -153,7 +153,7 @@ func (p *picture) peaks(por *portrait, s scale, look charts.SeriesStyle, u measu
 // photoMarks are small marks along the floor of the chart, one for each photo.
 func (p *picture) photoMarks(por *portrait, s scale) (charts.Series, bool) {
 	out := charts.Series{Name: lang.L("photo"), Draw: charts.Points, Quiet: true,
-		Look: charts.SeriesStyle{Hue: charts.Accent, Shape: charts.Diamond, Hollow: true}}
+		Look: charts.SeriesStyle{Hue: charts.Faint, Shape: charts.Diamond, Hollow: true}}
 	for _, ph := range por.photos {
 		if !s.holds(ph.at) {
 			continue

@@ -16,7 +16,8 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// warmth is the panel of temperatures: the log as a line, readings as points.
+// warmth is the panel of temperatures: the log and the readings of a feeding as lines, a
+// reading by itself as a point.
 func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) (charts.Panel, bool) {
 	m := u.Temperature()
 	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true}
@@ -28,18 +29,30 @@ func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) 
 		log.X, log.Y = append(log.X, s.x(t.At)), append(log.Y, m.Shown(float64(t.Temp)))
 	}
 	log.Gap = gapOf(log.X, 4)
-	read := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
+	var read []*journal.Reading
 	for _, r := range l.Readings {
 		if r.Temp != nil && s.holds(r.At) && !logged(l.Temps, r.At) {
-			read.X, read.Y = append(read.X, s.x(r.At)), append(read.Y, m.Shown(float64(*r.Temp)))
+			read = append(read, r)
 		}
 	}
-	panel := charts.Panel{Title: lang.L("Temperature"), Y: charts.Axis{Unit: m.Unit}, Height: 1.2}
-	if len(log.X) > 0 {
-		panel.Layers = append(panel.Layers, log)
+	// Those of one feeding are a line, since their marks would lie on one another.
+	apart := func(i, j int) bool {
+		return i < 0 || j == len(read) || read[j].At.Sub(read[i].At) > 12*time.Hour
 	}
-	if len(read.X) > 0 {
-		panel.Layers = append(panel.Layers, read)
+	lone := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
+	near := charts.Series{Name: lang.L("read"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true, Gap: s.x(s.from.Add(12*time.Hour)) - s.x(s.from)}
+	for i, r := range read {
+		to := &near
+		if apart(i-1, i) && apart(i, i+1) {
+			to = &lone
+		}
+		to.X, to.Y = append(to.X, s.x(r.At)), append(to.Y, m.Shown(float64(*r.Temp)))
+	}
+	panel := charts.Panel{Title: lang.L("Temperature"), Y: charts.Axis{Unit: m.Unit}, Height: 1.2}
+	for _, layer := range []charts.Series{log, near, lone} {
+		if len(layer.X) > 0 {
+			panel.Layers = append(panel.Layers, layer)
+		}
 	}
 	return panel, len(panel.Layers) > 0
 }

@@ -90,7 +90,7 @@ func TestTrendIsTold(t *testing.T) {
 	if len(a.links) == 0 || a.links[0].Name != string(shelf.DoughTemp) || a.links[0].Strength != -1 {
 		t.Fatalf("what moved along: %+v", a.links)
 	}
-	if got := plain(linkWords(a.links[0], "dough temperature", a, measure.Units{})); got != "dough temperature fell as it rose (rank correlation −1, 30 bakes)" {
+	if got := plain(linkWords(a.links[0], "dough temperature", a, measure.Units{})); got != "dough temperature fell as it rose (rank correlation −1.00, 30 bakes)" {
 		t.Errorf("in words: %q", got)
 	}
 }

@@ -157,7 +157,7 @@ func (p *page) show() {
 	if len(p.outcomes) == 0 || len(p.factors) == 0 {
 		p.page.SetHeading(lang.L("Not enough bakes yet"))
 		p.page.SetBody(kit.Empty(
-			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From about twenty bakes on there is something to see."),
+			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From about twenty bakes on there may be something to see."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
 			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
 		return

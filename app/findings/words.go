@@ -225,9 +225,11 @@ func fineSigned(d past.Described, v float64, u measure.Units) string {
 	}
 }
 
+// signed writes a number with its sign and always as many decimals, since such stand below one
+// another.
 func signed(v float64, decimals int, u measure.Units) string {
-	words := u.FormatNumber(math.Abs(v), decimals)
-	if v < 0 {
+	words := u.FixedNumber(math.Abs(v), decimals)
+	if v < 0 && strings.ContainsAny(words, "123456789") {
 		return "−" + words
 	}
 	return words

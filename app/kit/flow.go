@@ -24,13 +24,20 @@ type flowLayout struct {
 	gap   float32
 	width float32
 	top   bool
+	whole bool // it would rather stand on one line
 }
 
 func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 	width := float32(0)
-	for _, o := range things {
-		if o.Visible() {
+	for i, o := range visible(things) {
+		switch {
+		case !l.whole:
 			width = max(width, o.MinSize().Width)
+		case i > 0:
+			width += l.gap
+			fallthrough
+		default:
+			width += flowSize(o, 0).Width
 		}
 	}
 	return fyne.NewSize(width, l.run(things, l.width, nil))

@@ -115,6 +115,36 @@ func TestPagePutsActionsUnderANarrowHeading(t *testing.T) {
 	}
 }
 
+// Actions that are too many for a line go on to the next, and come back to one where there is room.
+func TestActionsWrap(t *testing.T) {
+	var all []fyne.CanvasObject
+	for range 6 {
+		all = append(all, kit.NewButton("A button of some length", nil))
+	}
+	body := kit.Body("text")
+	p := kit.NewPage(kit.PageOptions{Heading: "Gorse", Actions: all, Body: body, MaxWidth: kit.Wide})
+	win := window(t, p, 900, 600)
+	last := all[len(all)-1]
+	for _, c := range []struct {
+		width float32
+		wraps bool
+	}{{900, true}, {2000, false}, {600, true}} {
+		win.Resize(fyne.NewSize(c.width, 600))
+		for _, o := range all {
+			if at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o); at.X+o.Size().Width > c.width {
+				t.Errorf("in a window of %v a button ends at %v", c.width, at.X+o.Size().Width)
+			}
+		}
+		if got := last.Position().Y > all[0].Position().Y; got != c.wraps {
+			t.Errorf("in a window of %v the last button is at %v, the first at %v", c.width, last.Position(), all[0].Position())
+		}
+		d := fyne.CurrentApp().Driver()
+		if foot := d.AbsolutePositionForObject(last).Y + last.Size().Height; d.AbsolutePositionForObject(body).Y < foot {
+			t.Errorf("in a window of %v the body begins at %v, above the foot of the buttons at %v", c.width, d.AbsolutePositionForObject(body).Y, foot)
+		}
+	}
+}
+
 func TestPageKeepsItsScrollForLater(t *testing.T) {
 	p := kit.NewPage(kit.PageOptions{Heading: "Long", Body: block(100, 3000)})
 	window(t, p, 800, 600)

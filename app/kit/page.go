@@ -46,7 +46,7 @@ type Page struct {
 func NewPage(o PageOptions) *Page {
 	p := &Page{
 		eyebrow: Eyebrow(""), heading: Heading(""),
-		actions: Row(2), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		actions: container.New(&flowLayout{gap: look.Space(2), whole: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
 		maxWidth: o.MaxWidth, fixed: o.Fixed,
 	}
 	if p.maxWidth == 0 {
@@ -201,7 +201,7 @@ func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 }
 
 // headLayout gives the actions their width and the heading the rest. Without the room for
-// that the actions go under it, and in a narrow window as well where the heading would
+// that the actions go under it, on as many lines as they need, and in a narrow window as well where the heading would
 // take more lines beside them.
 type headLayout struct{}
 
@@ -225,7 +225,8 @@ func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
 		beside := FitHeight(words, size.Width-want.Width-gap)
 		if want.Width == 0 || size.Width >= roomyHead || beside <= h {
-			Put(actions, fyne.NewPos(size.Width-want.Width, 0), want)
+			FitHeight(actions, want.Width)
+			actions.Move(fyne.NewPos(size.Width-want.Width, 0))
 			return
 		}
 		h = FitHeight(words, size.Width)

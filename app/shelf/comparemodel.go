@@ -25,6 +25,15 @@ type sideRow struct {
 	gist []string
 	// follows marks a figure that is reckoned from other rows.
 	follows bool
+	// figure marks what every bake has, written down or not.
+	figure bool
+}
+
+// unknown reports whether the bakes may be alike in it: of some it was not written down,
+// and the others are.
+func (r sideRow) unknown() bool {
+	said := slices.DeleteFunc(slices.Clone(r.values), func(v string) bool { return v == "" })
+	return r.figure && len(said) < len(r.values) && !unlike(said)
 }
 
 // differs reports whether the bakes are not alike in it.
@@ -37,6 +46,7 @@ func unlike(list []string) bool {
 // comparison is the table of a comparison: what differs first.
 type comparison struct {
 	differ, alike []sideRow
+	unknown       []sideRow // written down of some of the bakes only
 }
 
 // apart gives the rows that differ by themselves: none that is reckoned from others,
@@ -64,6 +74,7 @@ const (
 	figureGroup = "figure"
 	doughGroup  = "dough"
 	stepGroup   = "step"
+	noteGroup   = "note"
 )
 
 // put writes a value of a bake, which is all that tells it apart.
@@ -78,7 +89,8 @@ func (t *sideTable) putGist(bake int, group, name, value, gist string) *sideRow 
 	if !ok {
 		i = len(t.rows)
 		t.at[key] = i
-		t.rows = append(t.rows, sideRow{name: name, values: make([]string, t.n), gist: make([]string, t.n)})
+		t.rows = append(t.rows, sideRow{name: name, values: make([]string, t.n), gist: make([]string, t.n),
+			figure: group == figureGroup})
 	}
 	r := &t.rows[i]
 	if value == "" {
@@ -102,13 +114,15 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 		s.putSteps(t, i, b)
 	}
 	for i, b := range bakes {
-		t.put(i, figureGroup, lang.L("notes"), strings.TrimSpace(b.Notes))
-		t.put(i, figureGroup, lang.L("notes on the outcome"), strings.TrimSpace(b.Outcome.Notes))
+		t.put(i, noteGroup, lang.L("notes"), strings.TrimSpace(b.Notes))
+		t.put(i, noteGroup, lang.L("notes on the outcome"), strings.TrimSpace(b.Outcome.Notes))
 	}
 	var out comparison
 	for _, r := range t.rows {
 		switch {
-		case !slices.ContainsFunc(r.values, func(v string) bool { return v != "" }):
+		case !slices.ContainsFunc(r.values, func(v string) bool { return v != "" }), t.repeats(r):
+		case r.unknown():
+			out.unknown = append(out.unknown, r)
 		case r.differs():
 			out.differ = append(out.differ, r)
 		default:
@@ -116,6 +130,12 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 		}
 	}
 	return out
+}
+
+// repeats reports whether a figure says what was measured in one step of each bake, which is a
+// row by itself.
+func (t *sideTable) repeats(r sideRow) bool {
+	return r.follows && slices.ContainsFunc(t.rows, func(o sideRow) bool { return o.figure && !o.follows && slices.Equal(o.values, r.values) })
 }
 
 // putFigures writes every figure of the bakes, the outcomes first. How long bulk and
@@ -149,7 +169,7 @@ func (s wording) putFigures(t *sideTable, summaries []*journal.BakeSummary, bake
 	}
 	write(these.Factors(s.units))
 	for i, c := range summaries {
-		t.put(i, figureGroup, lang.L("trial"), s.record.Trials[string(c.Trial)])
+		t.put(i, noteGroup, lang.L("trial"), s.record.Trials[string(c.Trial)])
 		if n := bakes[i].Loaves; n > 0 {
 			t.put(i, figureGroup, lang.L("loaves"), s.count(n))
 		}
@@ -205,24 +225,30 @@ func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 	}
 	for l, in := range b.Ingredients {
 		if in.Grams > 0 {
-			put(past.InSentence(lineName(in)), in.Grams, in, formula.Cell{Levain: -1, Line: l})
+			put(lineName(in), in.Grams, in, formula.Cell{Levain: -1, Line: l})
 		}
 	}
 	for k, levain := range b.Levains {
 		for l, in := range levain.Lines {
 			if in.Grams > 0 {
-				name := lang.L("{{.What}}, in the levain", what(past.InSentence(lineName(in))))
+				name := lang.L("{{.What}}, in the levain", what(lineName(in)))
 				put(name, in.Grams, in, formula.Cell{Levain: k, Line: l})
 			}
 		}
 	}
 }
 
+// lineName is a line of a dough as it stands within a sentence. What a culture is called stays
+// as the baker wrote it.
 func lineName(in journal.Ingredient) string {
-	if name := strings.TrimSpace(in.Name); name != "" {
+	switch name := strings.TrimSpace(in.Name); {
+	case name == "":
+		return past.InSentence(pages.RoleWord(in.Role))
+	case in.Role == formula.Culture:
 		return name
+	default:
+		return past.InSentence(name)
 	}
-	return pages.RoleWord(in.Role)
 }
 
 // putSteps writes how long each step took and what was measured in it.
@@ -236,10 +262,14 @@ func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 		}
 		t.put(i, stepGroup, name, s.stepWords(step))
 		if step.Air != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: around it", what(name)), s.units.Celsius(*step.Air))
+			around := lang.L("{{.What}}: around it", what(name))
+			if kind := plan.Kind(step.Kind); kind == plan.BakeCovered || kind == plan.BakeUncovered || kind == plan.Heat {
+				around = lang.L("{{.What}}: oven", what(name))
+			}
+			t.put(i, stepGroup, around, s.units.Celsius(*step.Air)).figure = true
 		}
 		if step.Dough != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough))
+			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough)).figure = true
 		}
 	}
 }

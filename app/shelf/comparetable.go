@@ -38,6 +38,13 @@ func (p *comparePage) showTable() {
 	for _, r := range p.found.differ {
 		p.addRow(r)
 	}
+	if len(p.found.unknown) > 0 {
+		p.table.Add(kit.Gap(2))
+		p.table.Add(kit.Section(lang.L("Not written down of all")))
+		for _, r := range p.found.unknown {
+			p.addRow(r)
+		}
+	}
 	if n := len(p.found.alike); n > 0 {
 		words := lang.L("Show {{.N}} that are the same", map[string]any{"N": n})
 		if p.whole {

@@ -92,9 +92,9 @@ func (s wording) flourHeading(f *flourState) string {
 	case len(f.rows) == 0:
 		return lang.L("{{.Flour}}, not baked with yet", data)
 	case len(f.rows) == 1:
-		return lang.L("{{.Flour}}, in one loaf", data)
+		return lang.L("{{.Flour}}, in one bake", data)
 	}
-	return lang.L("{{.Flour}}, in {{.N}} of {{.All}} loaves", data)
+	return lang.L("{{.Flour}}, in {{.N}} of {{.All}} bakes", data)
 }
 
 // runs draws how the share, the hydration and the scores of a flour's bakes ran.

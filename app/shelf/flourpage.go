@@ -45,7 +45,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 		p.key = journal.FlourKey(f.Name)
 	}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Flour"), MaxWidth: 1560, Actions: []fyne.CanvasObject{
-		kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"),
+		kit.PrimaryButton(lang.L("Show its bakes"), p.onShelf).WithKey("S"),
 		kit.QuietButton(lang.L("Its effect"), p.findings).WithKey("W"),
 	}})
 	p.Base = pages.Base{Body: p.page, Read: p.load,
@@ -70,7 +70,7 @@ func (p *flourPage) Title() string {
 
 func (p *flourPage) Keys() []kit.Key {
 	return []kit.Key{
-		{Name: "S", Doc: lang.L("Show its loaves on the shelf"), Do: p.onShelf},
+		{Name: "S", Doc: lang.L("Show its bakes on the shelf"), Do: p.onShelf},
 		{Name: "W", Doc: lang.L("What its share did to the bread"), Do: p.findings},
 		{Name: "L", Doc: lang.L("Add a bag"), Do: p.lots.add},
 		{Name: "E", Doc: lang.L("To its facts"), Do: p.facts.focus},

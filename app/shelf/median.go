@@ -18,9 +18,9 @@ func (s wording) median(rows []int, f shelf.Metric) (median float64, n int) {
 			seen = append(seen, v)
 		}
 	}
-	r, err := stats.Median(seen, 0.95)
+	median, err := stats.Median(seen)
 	if err != nil {
 		return 0, 0 // nobody has it
 	}
-	return r.Median, r.N
+	return median, len(seen)
 }

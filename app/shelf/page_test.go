@@ -100,7 +100,7 @@ func TestBrowseByFlour(t *testing.T) {
 	if got := titles(p); got != "Ferry loaf" {
 		t.Errorf("with at least 15 %% spelt: %q", got)
 	}
-	if got := plain(p.speaker().heading(p.state.Filter, len(p.rows), 3)); got != "Loaves with spelt, at least 15 %" {
+	if got := plain(p.speaker().heading(p.state.Filter, len(p.rows), 3)); got != "Bakes with spelt, at least 15 %" {
 		t.Errorf("heading %q", got)
 	}
 	if got := plain(p.item(0).Sub); got != plain("spelt 20 % · "+b.Units().Day(march, march)) {

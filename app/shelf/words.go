@@ -29,20 +29,20 @@ func (s wording) heading(f shelf.Filter, seen, all int) string {
 	how := s.phrases(f)
 	switch {
 	case len(how) == 0 && all == 1:
-		return lang.L("One loaf on the shelf")
+		return lang.L("One bake on the shelf")
 	case len(how) == 0:
-		return lang.L("{{.N}} loaves on the shelf", map[string]any{"N": s.count(all)})
+		return lang.L("{{.N}} bakes on the shelf", map[string]any{"N": s.count(all)})
 	}
 	said := strings.Join(how[:min(len(how), mostSaid)], ", ")
 	if seen == 0 {
-		return lang.L("No loaf {{.How}}", map[string]any{"How": said})
+		return lang.L("No bake {{.How}}", map[string]any{"How": said})
 	}
-	return lang.L("Loaves {{.How}}", map[string]any{"How": said})
+	return lang.L("Bakes {{.How}}", map[string]any{"How": said})
 }
 
 func (s wording) count(n int) string { return s.units.FormatNumber(float64(n), 0) }
 
-// phrases are the parts of a filter as they stand after "loaves".
+// phrases are the parts of a filter as they stand after "bakes".
 func (s wording) phrases(f shelf.Filter) []string {
 	var out []string
 	say := func(words string) { out = append(out, words) }

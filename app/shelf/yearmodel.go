@@ -208,9 +208,9 @@ func (s wording) yearHeading(y *yearState) string {
 	case y.baked == 0 && y.fed == 0:
 		return lang.L("Nothing is written down for {{.Year}}", data)
 	case y.baked == 1:
-		return lang.L("One loaf in {{.Year}}", data)
+		return lang.L("One bake in {{.Year}}", data)
 	}
-	return lang.L("{{.Bakes}} loaves in {{.Year}}", data)
+	return lang.L("{{.Bakes}} bakes in {{.Year}}", data)
 }
 
 // bakesByDay is the calendar of the bakes.

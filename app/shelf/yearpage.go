@@ -63,7 +63,7 @@ func (p *yearPage) Keys() []kit.Key {
 	return []kit.Key{
 		{Name: "Left", Doc: lang.L("Previous year"), Do: func() { p.turn(-1) }},
 		{Name: "Right", Doc: lang.L("Next year"), Do: func() { p.turn(1) }},
-		{Name: "S", Doc: lang.L("The loaves of the year, on the shelf"), Do: p.onShelf},
+		{Name: "S", Doc: lang.L("The bakes of the year, on the shelf"), Do: p.onShelf},
 		{Name: "N", Doc: lang.L("New bake"), Do: func() { p.env.Go(pages.Route{Name: pages.Bake}) }},
 	}
 }
@@ -93,7 +93,7 @@ func (p *yearPage) show() {
 	p.page.SetHeading(s.yearHeading(y))
 	var actions []fyne.CanvasObject
 	if y.baked > 0 {
-		actions = append(actions, kit.PrimaryButton(lang.L("Show its loaves"), p.onShelf).WithKey("S"))
+		actions = append(actions, kit.PrimaryButton(lang.L("Show its bakes"), p.onShelf).WithKey("S"))
 	}
 	if y.first < y.year {
 		actions = append(actions, kit.QuietButton("‹ "+strconv.Itoa(y.year-1), func() { p.turn(-1) }))

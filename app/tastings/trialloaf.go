@@ -136,5 +136,5 @@ func (p *beginTrialPage) telling() string {
 	if p.other != "" && variations()[p.varied].store == "" {
 		what["What"] = p.other
 	}
-	return lang.L("Tasted blind, two of these loaves show whether they can be told apart, or which is liked better. That is one baking: whether it is {{.What}} each time, only further trials can tell.", what)
+	return lang.L("Tasted blind, two of these loaves can show whether they are told apart, or which is liked better. That is one baking: whether it is {{.What}} each time, only further trials can tell.", what)
 }

@@ -149,15 +149,14 @@ func (p *page) show() {
 		body.Add(kit.Rule())
 		body.Add(o)
 	}
-	more := kit.Stack(6)
-	for _, o := range []fyne.CanvasObject{p.week(), p.recentCrumb()} {
-		if o != nil {
-			more.Add(o)
-		}
-	}
-	if len(more.Objects) > 0 {
-		p.page.SetBody(kit.Beside(body, more))
-	} else {
+	switch week, recent := p.week(), p.recentCrumb(); {
+	case week != nil && recent != nil:
+		p.page.SetBody(kit.BesideBoth(body, week, recent))
+	case week != nil:
+		p.page.SetBody(kit.Beside(body, week))
+	case recent != nil:
+		p.page.SetBody(kit.Stack(6, body, recent))
+	default:
 		p.page.SetBody(body)
 	}
 	p.showFeeding()

@@ -45,6 +45,7 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 	if last := s.fedToday(culture); at.Before(last) {
 		end = last.Add(-5 * time.Minute)
 	}
+	jar := m.jar
 	for i, h := range m.at {
 		t := at.Add(hours(h))
 		if t.After(end) {
@@ -64,8 +65,8 @@ func (s *story) feed(culture journal.ID, at time.Time, m meal) fed {
 				r.PH = new(round(m.pH, 0.01))
 			}
 		}
-		if m.jar && i == max(0, len(m.at)-2) {
-			s.photographJar(r, s.nameOf(culture))
+		if jar && i >= len(m.at)-2 {
+			jar = !s.photographJar(r, s.nameOf(culture))
 		}
 		put(s, t, r)
 		out.readings = append(out.readings, r)

@@ -34,6 +34,38 @@ func gorseWakes(t *testing.T, now time.Time) {
 	}
 }
 
+// No jar sinks in the first three hours after it was fed.
+func TestNoFreshJarSinks(t *testing.T) {
+	j := build(t, morning, demo.Options{})
+	fedAt := map[journal.ID][]time.Time{}
+	for _, f := range all[journal.Feeding](t, j) {
+		fedAt[f.Culture] = append(fedAt[f.Culture], f.At)
+	}
+	readings := all[journal.Reading](t, j)
+	slices.SortFunc(readings, func(a, b *journal.Reading) int { return a.At.Compare(b.At) })
+	type course struct {
+		culture journal.ID
+		fed     time.Time
+	}
+	last := map[course]float64{}
+	for _, r := range readings {
+		if r.Rise == nil {
+			continue
+		}
+		c := course{culture: r.Culture}
+		for _, at := range fedAt[r.Culture] {
+			if !at.After(r.At) && at.After(c.fed) {
+				c.fed = at
+			}
+		}
+		// What is read is off by a hundredth or two.
+		if *r.Rise < last[c]-0.03 && r.At.Sub(c.fed) <= 3*time.Hour {
+			t.Errorf("the jar fed at %v stood at %.2f, and at %v at %.2f", c.fed, last[c], r.At, *r.Rise)
+		}
+		last[c] = *r.Rise
+	}
+}
+
 // What is foretold of a culture comes true as well as it does for one that is well
 // kept, and its days are those of a person.
 func TestForecastsComeTrue(t *testing.T) {

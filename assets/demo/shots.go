@@ -105,15 +105,19 @@ func (s *story) photographDough(d *bread, b *journal.Bake) {
 	}
 }
 
-// photographJar takes the jar at a reading and lays the three lines on it. The rise is
-// the one that the picture shows.
-func (s *story) photographJar(r *journal.Reading, culture string) {
-	r.ID = s.id(r.At)
+// photographJar takes the jar at a reading and lays the three lines on it, if there is a picture
+// of about that rise, and tells whether. The rise is then the one that the picture shows.
+func (s *story) photographJar(r *journal.Reading, culture string) bool {
 	jar := s.plate(journal.RoleJar, culture, *r.Rise, 0)
+	if math.Abs(jar.Level-*r.Rise) > 0.1 {
+		return false
+	}
+	r.ID = s.id(r.At)
 	id := s.want(shot{plate: jar, owner: journal.RefOf(r), at: r.At})
 	if jar.Lines == nil {
-		return // it failed
+		return false // it failed
 	}
 	*r.Rise = jar.Level
 	r.Lines = &journal.JarLines{Photo: id, Bottom: jar.Lines[0], Start: jar.Lines[1], Now: jar.Lines[2]}
+	return true
 }

@@ -32,9 +32,9 @@ func (p *program) keyShelf(want int) error {
 	least := strconv.Itoa(leastSpelt)
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
 	return p.steps(
-		p.keys("ctrl+5"), p.seeing(fmt.Sprintf("%d loaves on the shelf", shelfBakes)), p.focus("pictures"),
-		p.keys("f"), p.focus("flours"), p.downTo("Spelt"), p.focus("spelt"), p.keys("Return"), p.seeing("Loaves with spelt"),
-		p.keys("Tab"), p.focus("share"), p.typing(least), p.seeing("Loaves with spelt, at least "+least), p.seeing(found), p.keys("Escape"),
+		p.keys("ctrl+5"), p.seeing(fmt.Sprintf("%d bakes on the shelf", shelfBakes)), p.focus("pictures"),
+		p.keys("f"), p.focus("flours"), p.downTo("Spelt"), p.focus("spelt"), p.keys("Return"), p.seeing("Bakes with spelt"),
+		p.keys("Tab"), p.focus("share"), p.typing(least), p.seeing("Bakes with spelt, at least "+least), p.seeing(found), p.keys("Escape"),
 		p.keys("k"), p.seeing("Save this view"), p.focus("name-of-view"), p.typing("Spelt"), p.keys("Return"), p.seeing("forget this view"),
 		p.keys("g"), p.focus("found"), p.keys("Right", "Return"), p.seeing("What went in"), p.picture("opened"),
 		p.keys("alt+Left"), p.seeing(found), p.focus("back-on-the-shelf"),

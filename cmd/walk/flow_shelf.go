@@ -33,12 +33,12 @@ func browseByFlour(w *walk) error {
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
 	err = p.steps(
 		p.keys("ctrl+5"),
-		p.seeing(fmt.Sprintf("%d loaves on the shelf", shelfBakes)),
+		p.seeing(fmt.Sprintf("%d bakes on the shelf", shelfBakes)),
 		p.picture("shelf"),
 		p.pressing("Spelt"),
-		p.seeing("Loaves with spelt"),
+		p.seeing("Bakes with spelt"),
 		p.pressing("any"), p.typing(least),
-		p.seeing("Loaves with spelt, at least "+least),
+		p.seeing("Bakes with spelt, at least "+least),
 		p.seeing(found),
 		p.keys("Tab"),
 		p.picture("by-spelt"),
@@ -50,7 +50,7 @@ func browseByFlour(w *walk) error {
 		p.keys("ctrl+5"),
 		p.seeing("all bakes"),
 		p.pressing("saved views"), p.picture("kept-views"), p.pressing("Much spelt"),
-		p.seeing("Loaves with spelt, at least "+least),
+		p.seeing("Bakes with spelt, at least "+least),
 		p.seeing(found),
 		p.picture("view-again"),
 		p.pressing("spelt, at least"), // the words of the filter take it off

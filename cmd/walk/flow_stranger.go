@@ -66,7 +66,7 @@ func (w *walk) oneStranger(i int, s stranger) (table []string, err error) {
 		if err != nil {
 			return nil, err
 		}
-		err = p.steps(p.pressing("Settings"), p.pressing("Deutsch"), func() error { p.in = said; return nil },
+		err = p.steps(p.pressing("Settings"), p.pressing(said.name), func() error { p.in = said; return nil },
 			p.seeing("As you like it"), p.pressing("Today"), p.seeing("Your journal is empty"), p.picture("empty-"+s.language))
 		if err != nil {
 			return nil, err

@@ -43,7 +43,7 @@ func main() {
 	flag.StringVar(&tour.size, "size", "1280x800", "its size in points")
 	flag.IntVar(&tour.scale, "scale", 1, "how many pixels a point has in it")
 	flag.IntVar(&tour.text, "text", 100, "how large its text is, in percent, as the settings offer it")
-	flag.StringVar(&tour.in, "in", "", "the language of the tour's window: de; empty: English")
+	flag.StringVar(&tour.in, "in", "", "the language of the tour's window, by its tag (de); empty: English")
 	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal instead of the demo")
 	compare := flag.String("compare", "", "tell in which pictures the tour in this folder differs from the one in the folder after the flags")
 	flag.Parse()

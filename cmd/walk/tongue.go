@@ -8,11 +8,14 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"twinloaf/assets/words"
 )
 
 // A tongue puts what a walk reads in English into another language of the window, by the
 // catalogue. The nil tongue says it as it is.
 type tongue struct {
+	name     string // as its speakers call it
 	exact    map[string]string
 	patterns []pattern
 }
@@ -40,7 +43,7 @@ func readTongue(data, tag string) (*tongue, error) {
 	if err := json.Unmarshal(text, &entries); err != nil {
 		return nil, err
 	}
-	t := &tongue{exact: map[string]string{}}
+	t := &tongue{name: words.Spoken(tag).Name, exact: map[string]string{}}
 	for _, e := range entries {
 		t.exact[e.ID] = e.Other
 		// A sentence that begins or ends with a place and says little else fits anything.

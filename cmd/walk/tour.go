@@ -24,7 +24,7 @@ type tourOptions struct {
 	size  string // of the window, in points: "1280x800"
 	scale int    // pixels a point
 	text  int    // how large its text is, in percent
-	in    string // the language of the window: "de"; empty: English
+	in    string // the language of the window, by its tag; empty: English
 	empty bool   // on an empty journal instead of the demo
 	only  string // only the stops whose name holds this, or one of several parted by commas
 	data  string // the repository's testdata
@@ -125,7 +125,7 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	}
 	if err == nil && o.in != "" {
 		if p.in, err = readTongue(o.data, o.in); err == nil {
-			err = p.steps(p.pressing("Deutsch"), p.seeing("As you like it"))
+			err = p.steps(p.pressing(p.in.name), p.seeing("As you like it"))
 		}
 	}
 	if err == nil { // no stop begins at the page that it leads to

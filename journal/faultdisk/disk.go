@@ -38,13 +38,11 @@ const (
 type Disk struct {
 	mu     sync.Mutex
 	count  map[Op]int
-	failOp Op
-	failAt int // the nth from the beginning; 0 for none
-	times  int // how many in a row fail; less than 0 means all that follow
-	err    error
+	fail   map[Op]fault
 	failed int
 
-	log []entry
+	order []Op // all but reads
+	log   []entry
 
 	db   *bolt.DB
 	file *os.File // the real one, while db has another
@@ -54,6 +52,13 @@ type Disk struct {
 	dirty bool
 	// metaDirty says that the page that makes them count was written.
 	metaDirty bool
+}
+
+// A fault is what fails of a kind.
+type fault struct {
+	from  int // the nth from the beginning
+	times int // how many in a row; less than 0 means all that follow
+	err   error
 }
 
 // Under puts the disk under an open file of records.
@@ -85,14 +90,17 @@ func fieldOf(v reflect.Value, name string) unsafe.Pointer {
 }
 
 // Fail makes the nth operation of a kind from now fail with err, and the times−1
-// that follow it; times < 0 means all that follow. A failing sync of the records
+// that follow it; times < 0 means all that follow. Kinds fail beside each other. A failing sync of the records
 // fails with the system's own error, and with Grow the file of records neither
 // grows nor is synced, until Heal; such failures are not counted.
 func (d *Disk) Fail(op Op, nth, times int, err error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.settle()
-	d.failOp, d.failAt, d.times, d.err, d.failed = op, d.count[op]+nth, times, err, 0
+	if d.fail == nil {
+		d.fail = map[Op]fault{}
+	}
+	d.fail[op], d.failed = fault{d.count[op] + nth, times, err}, 0
 	d.aim()
 }
 
@@ -101,7 +109,7 @@ func (d *Disk) Heal() (failed int) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.settle()
-	d.failAt = 0
+	clear(d.fail)
 	d.aim()
 	return d.failed
 }
@@ -114,22 +122,34 @@ func (d *Disk) Count(op Op) int {
 	return d.count[op]
 }
 
+// Order is every operation so far but reads.
+func (d *Disk) Order() []Op {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	d.settle()
+	return slices.Clone(d.order)
+}
+
 // take counts an operation and tells whether it fails. The caller holds mu.
 func (d *Disk) take(op Op) error {
 	if d.count == nil {
 		d.count = map[Op]int{}
 	}
 	d.count[op]++
+	if op != Read {
+		d.order = append(d.order, op)
+	}
 	if !d.fails(op, d.count[op]) {
 		return nil
 	}
 	d.failed++
-	return d.err
+	return d.fail[op].err
 }
 
 // fails tells whether the nth operation of a kind fails.
 func (d *Disk) fails(op Op, nth int) bool {
-	return d.failAt > 0 && d.failOp == op && nth >= d.failAt && (d.times < 0 || nth < d.failAt+d.times)
+	f, told := d.fail[op]
+	return told && nth >= f.from && (f.times < 0 || nth < f.from+f.times)
 }
 
 // writeAt is what the file of records writes with. A commit writes its pages, syncs,
@@ -185,7 +205,8 @@ func (d *Disk) aim() {
 		return
 	}
 	use := d.file
-	if (d.dirty || d.metaDirty) && d.fails(Sync, d.count[Sync]+1) || d.failAt > 0 && d.failOp == Grow {
+	_, full := d.fail[Grow]
+	if full || (d.dirty || d.metaDirty) && d.fails(Sync, d.count[Sync]+1) {
 		use = d.pipe()
 	}
 	*field[*os.File](d.db, "file") = use

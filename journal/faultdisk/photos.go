@@ -19,11 +19,28 @@ func (p photos) take(op Op) error {
 	return p.d.take(op)
 }
 
-func (p photos) MkdirAll(dir string) error {
-	if err := p.take(Mkdir); err != nil {
+// do does one step unless it is to fail.
+func (p photos) do(op Op, step func() error) error {
+	if err := p.take(op); err != nil {
 		return err
 	}
-	return photo.Disk{}.MkdirAll(dir)
+	return step()
+}
+
+func (p photos) MkdirAll(dir string) error {
+	return p.do(Mkdir, func() error { return photo.Disk{}.MkdirAll(dir) })
+}
+
+func (p photos) Rename(from, to string) error {
+	return p.do(Rename, func() error { return photo.Disk{}.Rename(from, to) })
+}
+
+func (p photos) Remove(path string) error {
+	return p.do(Remove, func() error { return photo.Disk{}.Remove(path) })
+}
+
+func (p photos) SyncDir(dir string) error {
+	return p.do(SyncDir, func() error { return photo.Disk{}.SyncDir(dir) })
 }
 
 func (p photos) CreateTemp(dir, pattern string) (photo.TempFile, error) {
@@ -37,13 +54,6 @@ func (p photos) CreateTemp(dir, pattern string) (photo.TempFile, error) {
 	return file{f, p}, nil
 }
 
-func (p photos) Rename(from, to string) error {
-	if err := p.take(Rename); err != nil {
-		return err
-	}
-	return photo.Disk{}.Rename(from, to)
-}
-
 // Open opens a file of which each read is counted and perhaps fails.
 func (p photos) Open(path string) (io.ReadSeekCloser, error) {
 	if err := p.take(Read); err != nil {
@@ -53,12 +63,20 @@ func (p photos) Open(path string) (io.ReadSeekCloser, error) {
 	if err != nil {
 		return nil, err
 	}
-	return reading{f, p}, nil
+	return struct {
+		reading
+		io.Seeker
+		io.Closer
+	}{reading{f, p}, f, f}, nil
 }
 
-// reading is a photo that is being read.
+// Reader gives what is read from elsewhere, a picture that is added, say, so that each
+// read is counted and perhaps fails.
+func (d *Disk) Reader(r io.Reader) io.ReadCloser { return io.NopCloser(reading{r, photos{d}}) }
+
+// reading is what is being read.
 type reading struct {
-	*os.File
+	io.Reader
 	p photos
 }
 
@@ -67,44 +85,7 @@ func (r reading) Read(b []byte) (int, error) {
 	if err := r.p.take(Read); err != nil {
 		return 0, err
 	}
-	return r.File.Read(b)
-}
-
-// WriteTo keeps [io.Copy] to reads that can fail.
-func (r reading) WriteTo(w io.Writer) (int64, error) {
-	return io.Copy(w, struct{ io.Reader }{r})
-}
-
-// Reader gives what is read from elsewhere, a picture that is added, say, so that each
-// read is counted and perhaps fails.
-func (d *Disk) Reader(r io.Reader) io.ReadCloser { return outside{r, photos{d}} }
-
-type outside struct {
-	r io.Reader
-	p photos
-}
-
-func (o outside) Read(b []byte) (int, error) {
-	if err := o.p.take(Read); err != nil {
-		return 0, err
-	}
-	return o.r.Read(b)
-}
-
-func (outside) Close() error { return nil }
-
-func (p photos) Remove(path string) error {
-	if err := p.take(Remove); err != nil {
-		return err
-	}
-	return photo.Disk{}.Remove(path)
-}
-
-func (p photos) SyncDir(dir string) error {
-	if err := p.take(SyncDir); err != nil {
-		return err
-	}
-	return photo.Disk{}.SyncDir(dir)
+	return r.Reader.Read(b)
 }
 
 // file is a photo that is being written.
@@ -122,12 +103,7 @@ func (f file) Write(b []byte) (int, error) {
 	return f.File.Write(b)
 }
 
-func (f file) Sync() error {
-	if err := f.p.take(Sync); err != nil {
-		return err
-	}
-	return f.File.Sync()
-}
+func (f file) Sync() error { return f.p.do(Sync, f.File.Sync) }
 
 // Close closes the file also when it fails, as the system does.
 func (f file) Close() error {

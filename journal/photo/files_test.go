@@ -16,6 +16,7 @@ import (
 	"syscall"
 	"testing"
 
+	"twinloaf/journal/faultdisk"
 	"twinloaf/journal/photo"
 	"twinloaf/journal/photo/phototest"
 )
@@ -108,8 +109,8 @@ func TestAnOriginalIsKeptByteForByteUnderItsHash(t *testing.T) {
 }
 
 func TestTheSamePictureIsStoredOnce(t *testing.T) {
-	faults := phototest.NewFaults()
-	files := openFiles(t, photo.Options{FS: faults})
+	faults := new(faultdisk.Disk)
+	files := openFiles(t, photo.Options{FS: faults.Photos()})
 	first, err := files.Add(t.Context(), "loaf.jpg", bytes.NewReader(loaf(0)))
 	if err != nil {
 		t.Fatal(err)
@@ -121,7 +122,7 @@ func TestTheSamePictureIsStoredOnce(t *testing.T) {
 	if again.Hash != first.Hash || first.Existed || !again.Existed || again.Meta != first.Meta {
 		t.Errorf("first %+v, then %+v", first, again)
 	}
-	if n := faults.Count(phototest.Create); n != 1 {
+	if n := faults.Count(faultdisk.Create); n != 1 {
 		t.Errorf("%d files were written for one content", n)
 	}
 	checkStore(t, files, first.Hash)
@@ -160,15 +161,15 @@ func TestManyAddAtOnceAndEachContentIsStoredOnce(t *testing.T) {
 }
 
 func TestAPhotoIsSyncedBeforeItIsNamedAndItsFolderBeforeItIsTold(t *testing.T) {
-	faults := phototest.NewFaults()
-	files := openFiles(t, photo.Options{FS: faults})
+	faults := new(faultdisk.Disk)
+	files := openFiles(t, photo.Options{FS: faults.Photos()})
 	opened := len(faults.Order())
 	if _, err := files.Add(t.Context(), "loaf.jpg", bytes.NewReader(loaf(0))); err != nil {
 		t.Fatal(err)
 	}
-	want := []phototest.Step{
-		phototest.Create, phototest.Write, phototest.Sync, phototest.Close,
-		phototest.Mkdir, phototest.Rename, phototest.SyncDir, phototest.SyncDir,
+	want := []faultdisk.Op{
+		faultdisk.Create, faultdisk.Write, faultdisk.Sync, faultdisk.Close,
+		faultdisk.Mkdir, faultdisk.Rename, faultdisk.SyncDir, faultdisk.SyncDir,
 	}
 	if got := faults.Order()[opened:]; !slices.Equal(got, want) {
 		t.Errorf("steps %v, want %v", got, want)
@@ -177,18 +178,18 @@ func TestAPhotoIsSyncedBeforeItIsNamedAndItsFolderBeforeItIsTold(t *testing.T) {
 
 func TestNoStepThatFailsLeavesAHalfWrittenPhoto(t *testing.T) {
 	broken := errors.New("broken")
-	for _, step := range []phototest.Step{
-		phototest.Create, phototest.Write, phototest.Sync, phototest.Close,
-		phototest.Mkdir, phototest.Rename, phototest.SyncDir,
+	for _, step := range []faultdisk.Op{
+		faultdisk.Create, faultdisk.Write, faultdisk.Sync, faultdisk.Close,
+		faultdisk.Mkdir, faultdisk.Rename, faultdisk.SyncDir,
 	} {
 		t.Run(string(step), func(t *testing.T) {
-			faults := phototest.NewFaults()
-			files := openFiles(t, photo.Options{FS: faults})
+			faults := new(faultdisk.Disk)
+			files := openFiles(t, photo.Options{FS: faults.Photos()})
 			before, err := files.Add(t.Context(), "before.jpg", bytes.NewReader(loaf(0)))
 			if err != nil {
 				t.Fatal(err)
 			}
-			faults.Fail(step, 0, broken)
+			faults.Fail(step, 1, -1, broken)
 			_, err = files.Add(t.Context(), "loaf.jpg", bytes.NewReader(loaf(1)))
 			if !errors.Is(err, photo.ErrNotStored) || !errors.Is(err, broken) {
 				t.Fatalf("told %v", err)
@@ -197,7 +198,7 @@ func TestNoStepThatFailsLeavesAHalfWrittenPhoto(t *testing.T) {
 				t.Errorf("the sentence is %q, want %q", err, want)
 			}
 			left := []photo.Hash{before.Hash}
-			if step == phototest.SyncDir { // named, whole, and in no record
+			if step == faultdisk.SyncDir { // named, whole, and in no record
 				left = append(left, sha256.Sum256(loaf(1)))
 			}
 			checkStore(t, files, left...)
@@ -213,10 +214,10 @@ func TestNoStepThatFailsLeavesAHalfWrittenPhoto(t *testing.T) {
 }
 
 func TestAFullDiskIsToldAsOne(t *testing.T) {
-	for _, step := range []phototest.Step{phototest.Create, phototest.Write, phototest.Sync, phototest.Mkdir} {
-		faults := phototest.NewFaults()
-		files := openFiles(t, photo.Options{FS: faults})
-		faults.Fail(step, 0, &os.PathError{Op: "write", Path: "/somewhere", Err: syscall.ENOSPC})
+	for _, step := range []faultdisk.Op{faultdisk.Create, faultdisk.Write, faultdisk.Sync, faultdisk.Mkdir} {
+		faults := new(faultdisk.Disk)
+		files := openFiles(t, photo.Options{FS: faults.Photos()})
+		faults.Fail(step, 1, -1, &os.PathError{Op: "write", Path: "/somewhere", Err: syscall.ENOSPC})
 		_, err := files.Add(t.Context(), "loaf.jpg", bytes.NewReader(loaf(0)))
 		want := `there is no room left on the disk to keep “loaf.jpg”; nothing was changed`
 		if !errors.Is(err, photo.ErrNoSpace) || err.Error() != want {
@@ -227,22 +228,22 @@ func TestAFullDiskIsToldAsOne(t *testing.T) {
 }
 
 func TestWhatACrashLeftIsDeletedAtTheNextOpening(t *testing.T) {
-	faults := phototest.NewFaults()
-	files := openFiles(t, photo.Options{FS: faults})
+	faults := new(faultdisk.Disk)
+	files := openFiles(t, photo.Options{FS: faults.Photos()})
 	kept, err := files.Add(t.Context(), "kept.jpg", bytes.NewReader(loaf(0)))
 	if err != nil {
 		t.Fatal(err)
 	}
 	// A crash is a step that fails with nobody left to clear up.
-	faults.Fail(phototest.Rename, 0, errors.New("killed"))
-	faults.Fail(phototest.Remove, 0, errors.New("killed"))
+	faults.Fail(faultdisk.Rename, 1, -1, errors.New("killed"))
+	faults.Fail(faultdisk.Remove, 1, -1, errors.New("killed"))
 	if _, err := files.Add(t.Context(), "lost.jpg", bytes.NewReader(loaf(1))); err == nil {
 		t.Fatal("the crash was not noticed")
 	}
 	if n := len(allFiles(t, files.Dir())); n != 2 {
 		t.Fatalf("%d files after the crash, want the photo and the unfinished one", n)
 	}
-	if _, err := photo.OpenFiles(files.Dir(), photo.Options{FS: faults}); err == nil {
+	if _, err := photo.OpenFiles(files.Dir(), photo.Options{FS: faults.Photos()}); err == nil {
 		t.Error("an opening that could not clear up told nothing")
 	}
 	reopened, err := photo.OpenFiles(files.Dir(), photo.Options{})
@@ -253,10 +254,10 @@ func TestWhatACrashLeftIsDeletedAtTheNextOpening(t *testing.T) {
 }
 
 func TestAStoreInAFolderThatCannotBeMadeIsToldAtOnce(t *testing.T) {
-	for _, step := range []phototest.Step{phototest.Mkdir, phototest.SyncDir} {
-		faults := phototest.NewFaults()
-		faults.Fail(step, 0, errors.New("broken"))
-		if _, err := photo.OpenFiles(filepath.Join(t.TempDir(), "photos"), photo.Options{FS: faults}); err == nil {
+	for _, step := range []faultdisk.Op{faultdisk.Mkdir, faultdisk.SyncDir} {
+		faults := new(faultdisk.Disk)
+		faults.Fail(step, 1, -1, errors.New("broken"))
+		if _, err := photo.OpenFiles(filepath.Join(t.TempDir(), "photos"), photo.Options{FS: faults.Photos()}); err == nil {
 			t.Errorf("%s failed and opening did not", step)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"sync"
 	"testing"
 
+	"twinloaf/journal/faultdisk"
 	"twinloaf/journal/photo"
 	"twinloaf/journal/photo/phototest"
 )
@@ -19,13 +20,13 @@ type shelf struct {
 	files  *photo.Files
 	thumbs *photo.Thumbs
 	cache  string
-	faults *phototest.Faults // of the cache
+	faults *faultdisk.Disk // of the cache
 }
 
 func newShelf(t *testing.T) shelf {
 	t.Helper()
-	s := shelf{files: openFiles(t, photo.Options{}), cache: filepath.Join(t.TempDir(), "cache"), faults: phototest.NewFaults()}
-	s.thumbs = photo.NewThumbs(s.files, s.cache, s.faults)
+	s := shelf{files: openFiles(t, photo.Options{}), cache: filepath.Join(t.TempDir(), "cache"), faults: new(faultdisk.Disk)}
+	s.thumbs = photo.NewThumbs(s.files, s.cache, s.faults.Photos())
 	return s
 }
 
@@ -74,10 +75,10 @@ func TestThumbnailsAreUprightAndOfTheirSize(t *testing.T) {
 func TestAnAdditionMakesTheThumbnailsOfListsAtOnce(t *testing.T) {
 	s := newShelf(t)
 	h := s.add(t)
-	made := s.faults.Count(phototest.Create)
+	made := s.faults.Count(faultdisk.Create)
 	s.get(t, h, photo.Small)
 	s.get(t, h, photo.Medium)
-	if n := s.faults.Count(phototest.Create); n != made || made != 2 {
+	if n := s.faults.Count(faultdisk.Create); n != made || made != 2 {
 		t.Errorf("%d thumbnails at the addition, %d after looking at them, want 2 and 2", made, n)
 	}
 }
@@ -129,7 +130,7 @@ func TestADamagedThumbnailIsMadeAgain(t *testing.T) {
 func TestThoseWhoAskForTheSameThumbnailShareTheWork(t *testing.T) {
 	s := newShelf(t)
 	h := s.add(t)
-	before := s.faults.Count(phototest.Create)
+	before := s.faults.Count(faultdisk.Create)
 	var wg sync.WaitGroup
 	for range 16 {
 		wg.Go(func() {
@@ -139,7 +140,7 @@ func TestThoseWhoAskForTheSameThumbnailShareTheWork(t *testing.T) {
 		})
 	}
 	wg.Wait()
-	if n := s.faults.Count(phototest.Create) - before; n != 1 {
+	if n := s.faults.Count(faultdisk.Create) - before; n != 1 {
 		t.Errorf("made %d times for 16 who asked", n)
 	}
 }
@@ -169,9 +170,9 @@ func TestOneWhoGivesUpDoesNotTakeTheThumbnailFromTheOthers(t *testing.T) {
 }
 
 func TestACacheThatCannotBeWrittenToCostsOnlyTime(t *testing.T) {
-	for _, step := range []phototest.Step{phototest.Mkdir, phototest.Create, phototest.Write, phototest.Close, phototest.Rename} {
+	for _, step := range []faultdisk.Op{faultdisk.Mkdir, faultdisk.Create, faultdisk.Write, faultdisk.Close, faultdisk.Rename} {
 		s := newShelf(t)
-		s.faults.Fail(step, 0, errors.New("broken"))
+		s.faults.Fail(step, 1, -1, errors.New("broken"))
 		checkScene(t, s.get(t, s.add(t), photo.Small))
 		if left := allFiles(t, s.cache); len(left) != 0 {
 			t.Errorf("%s: left %v", step, left)
@@ -181,8 +182,8 @@ func TestACacheThatCannotBeWrittenToCostsOnlyTime(t *testing.T) {
 
 func TestWhatACrashLeftInTheCacheIsDeleted(t *testing.T) {
 	s := newShelf(t)
-	s.faults.Fail(phototest.Rename, 0, errors.New("killed"))
-	s.faults.Fail(phototest.Remove, 0, errors.New("killed"))
+	s.faults.Fail(faultdisk.Rename, 1, -1, errors.New("killed"))
+	s.faults.Fail(faultdisk.Remove, 1, -1, errors.New("killed"))
 	s.add(t)
 	if len(allFiles(t, s.cache)) == 0 {
 		t.Fatal("the crash left nothing to clear up")
@@ -206,8 +207,8 @@ func TestAddFileMakesThumbnailsToo(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if added.Meta.Format != photo.HEIC || s.faults.Count(phototest.Create) != 2 {
-		t.Errorf("added %+v and %d thumbnails", added, s.faults.Count(phototest.Create))
+	if added.Meta.Format != photo.HEIC || s.faults.Count(faultdisk.Create) != 2 {
+		t.Errorf("added %+v and %d thumbnails", added, s.faults.Count(faultdisk.Create))
 	}
 	checkScene(t, s.get(t, added.Hash, photo.Small))
 }

@@ -14,10 +14,6 @@ type BetaBinomialResult struct {
 	// always wrong.
 	Mean, Dispersion float64
 	LogLikelihood    float64
-	// P is the p-value of the likelihood ratio test of no dispersion, with one
-	// degree of freedom: too large rather than too small, because 0 is the end of
-	// the range.
-	P float64
 	// Lower and Upper are one-sided limits for Mean, each at the level asked for,
 	// by the likelihood profile. They are approximate, and with few people too
 	// narrow.
@@ -29,19 +25,19 @@ type BetaBinomialResult struct {
 // J Sens Stud 13:389). It asks for two people with an answer.
 func BetaBinomial(right, of []int, level float64) (BetaBinomialResult, error) {
 	if len(right) != len(of) {
-		return BetaBinomialResult{P: 1}, ErrLengths
+		return BetaBinomialResult{}, ErrLengths
 	}
 	people := 0
 	for i, n := range of {
 		if right[i] < 0 || right[i] > n {
-			return BetaBinomialResult{P: 1}, ErrNotFinite
+			return BetaBinomialResult{}, ErrNotFinite
 		}
 		if n > 0 {
 			people++
 		}
 	}
 	if people < 2 {
-		return BetaBinomialResult{P: 1}, ErrTooFew
+		return BetaBinomialResult{}, ErrTooFew
 	}
 	profile := func(mean float64) (likelihood, dispersion float64) {
 		dispersion = highest(func(g float64) float64 { return betaBinomialLog(right, of, mean, g) }, 0, 1-1e-9)
@@ -51,13 +47,6 @@ func BetaBinomial(right, of []int, level float64) (BetaBinomialResult, error) {
 	mean := highest(func(m float64) float64 { l, _ := profile(m); return l }, edge, 1-edge)
 	result := BetaBinomialResult{Mean: mean}
 	result.LogLikelihood, result.Dispersion = profile(mean)
-	sum, all := 0, 0
-	for i, n := range of {
-		sum, all = sum+right[i], all+n
-	}
-	pooled := min(1-edge, max(edge, float64(sum)/float64(all)))
-	ratio := 2 * (result.LogLikelihood - betaBinomialLog(right, of, pooled, 0))
-	result.P = distuv.ChiSquared{K: 1}.Survival(max(0, ratio))
 	z := distuv.UnitNormal.Quantile(level)
 	enough := result.LogLikelihood - z*z/2
 	within := func(m float64) bool { l, _ := profile(m); return l >= enough }

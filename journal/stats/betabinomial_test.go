@@ -25,10 +25,6 @@ func TestBetaBinomialAgreesWithSensR(t *testing.T) {
 			t.Errorf("%s %.7f, sensR %.7f", what, pair[0], pair[1])
 		}
 	}
-	// sensR prints p 1.533e-09 for the likelihood ratio.
-	if math.Abs(got.P/1.533e-9-1) > 2e-3 {
-		t.Errorf("p %.4g", got.P)
-	}
 	if got.Lower >= got.Mean || got.Upper <= got.Mean || got.Lower < 0.3 || got.Upper > 0.7 {
 		t.Errorf("limits %.3f to %.3f", got.Lower, got.Upper)
 	}
@@ -40,12 +36,12 @@ func TestBetaBinomialAtItsEnds(t *testing.T) {
 	}
 	// People who are all alike: no dispersion, and the mean of the binomial.
 	got, err := BetaBinomial([]int{3, 3, 3, 3}, []int{6, 6, 6, 6}, 0.95)
-	if err != nil || math.Abs(got.Mean-0.5) > 1e-5 || got.Dispersion > 1e-5 || got.P < 0.99 {
+	if err != nil || math.Abs(got.Mean-0.5) > 1e-5 || got.Dispersion > 1e-5 {
 		t.Errorf("%+v, %v", got, err)
 	}
 	// Half are always right and half always wrong.
 	got, err = BetaBinomial([]int{6, 6, 0, 0}, []int{6, 6, 6, 6}, 0.95)
-	if err != nil || math.Abs(got.Mean-0.5) > 1e-4 || got.Dispersion < 0.95 || got.P > 0.001 {
+	if err != nil || math.Abs(got.Mean-0.5) > 1e-4 || got.Dispersion < 0.95 {
 		t.Errorf("%+v, %v", got, err)
 	}
 	all, err := BetaBinomial([]int{6, 6}, []int{6, 6}, 0.95)

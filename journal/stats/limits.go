@@ -6,14 +6,14 @@ type nullTail func(c int) float64
 
 // symmetricLimits turns a symmetric null distribution into limits: with c the
 // greatest count whose lower tail is at most (1-level)/2, the limits are the
-// (c+1)th least and the (c+1)th greatest of the sorted values. It reports
-// false when there are too few values for that level.
-func symmetricLimits(sorted []float64, tail nullTail, level float64) (Limits, bool) {
+// (c+1)th least and the (c+1)th greatest of the sorted values. Their Level
+// is 0 when there are too few values for the one asked for.
+func symmetricLimits(sorted []float64, tail nullTail, level float64) Limits {
 	alpha := 1 - level
 	// A hair of slack: a tail that equals alpha/2 but for rounding counts.
 	allowed := alpha/2 + 1e-12
 	if len(sorted) == 0 || tail(0) > allowed {
-		return Limits{}, false
+		return Limits{}
 	}
 	low, high := 0, len(sorted)/2
 	for low < high {
@@ -31,7 +31,7 @@ func symmetricLimits(sorted []float64, tail nullTail, level float64) (Limits, bo
 		Lower: sorted[low],
 		Upper: sorted[len(sorted)-1-low],
 		Level: 1 - 2*tail(low),
-	}, true
+	}
 }
 
 // cumulative turns the probabilities of 0, 1, 2… into a lower tail.

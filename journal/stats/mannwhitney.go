@@ -13,13 +13,9 @@ const exactMannWhitney = 120
 
 // MannWhitneyResult compares two independent groups.
 type MannWhitneyResult struct {
-	// U counts the pairs in which a value of the first group is the greater;
-	// equal pairs count half.
-	U float64
-	// Superiority is U over the number of pairs: the share of pairs in which
-	// the first group wins. 0.5 is "no difference".
+	// Superiority is the share of pairs in which a value of the first group is the
+	// greater; equal pairs count half. 0.5 is "no difference".
 	Superiority float64
-	Tied        bool
 	P           float64
 	// Exact says that P was counted out, on mid-ranks where there are ties.
 	// Otherwise it is the normal approximation with corrections for ties and
@@ -51,9 +47,7 @@ func MannWhitney(first, second []float64, level float64) (MannWhitneyResult, err
 	}
 	u := float64(sum)/2 - float64(m*(m+1))/2
 	result := MannWhitneyResult{
-		U:           u,
 		Superiority: u / float64(m*n),
-		Tied:        len(tieSizes(all)) > 0,
 		Exact:       m+n <= exactMannWhitney,
 	}
 	differences := make([]float64, 0, m*n)
@@ -76,7 +70,7 @@ func MannWhitney(first, second []float64, level float64) (MannWhitneyResult, err
 	}
 	least := m * (m + 1) / 2
 	plain := cumulative(chosenSums(untied, m))
-	result.ShiftLimits, _ = symmetricLimits(differences, func(c int) float64 { return plain(least + c) }, level)
+	result.ShiftLimits = symmetricLimits(differences, func(c int) float64 { return plain(least + c) }, level)
 	return result, nil
 }
 

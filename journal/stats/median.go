@@ -1,29 +1,29 @@
 package stats
 
-import "slices"
+import (
+	"slices"
 
-// MedianResult is a median and how far it can be trusted.
-type MedianResult struct {
-	Median float64
-	N      int
-	// Limits are two of the values themselves, chosen by the binomial
-	// distribution; Level is 0 when there are too few values (fewer than six
-	// for 95 %).
-	Limits Limits
-}
+	"gonum.org/v1/gonum/stat"
+)
 
-// Median gives the median of x with distribution-free limits (Thompson 1936,
-// Ann Math Stat 7:122).
-func Median(x []float64, level float64) (MedianResult, error) {
+// Median gives the median of x.
+func Median(x []float64) (float64, error) {
 	if len(x) == 0 {
-		return MedianResult{}, ErrTooFew
+		return 0, ErrTooFew
 	}
 	if !allFinite(x) {
-		return MedianResult{}, ErrNotFinite
+		return 0, ErrNotFinite
 	}
-	sorted := slices.Clone(x)
-	slices.Sort(sorted)
+	return medianOf(x), nil
+}
+
+func medianOf(x []float64) float64 { return middle(slices.Sorted(slices.Values(x))) }
+
+// middle is the median of sorted values.
+func middle(sorted []float64) float64 {
 	n := len(sorted)
-	limits, _ := symmetricLimits(sorted, func(c int) float64 { return BinomialLower(c, n, 0.5) }, level)
-	return MedianResult{Median: middle(sorted), N: n, Limits: limits}, nil
+	if n%2 == 1 {
+		return sorted[n/2]
+	}
+	return stat.Mean(sorted[n/2-1:n/2+1], nil)
 }

@@ -1,11 +1,6 @@
 package stats
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/mathext"
-	"gonum.org/v1/gonum/stat/distuv"
-)
+import "gonum.org/v1/gonum/mathext"
 
 // ClopperPearson gives the exact limits for a proportion of k out of n: those
 // proportions that a binomial test at (1-level)/2 on each side would not
@@ -25,19 +20,6 @@ func ClopperPearson(k, n int, level float64) Limits {
 		limits.Upper = mathext.InvRegIncBeta(float64(k+1), float64(n-k), 1-side)
 	}
 	return limits
-}
-
-// Wilson gives the score limits for a proportion of k out of n (Wilson 1927,
-// J Am Stat Assoc 22:209): narrower than Clopper-Pearson, right on average.
-func Wilson(k, n int, level float64) Limits {
-	if n < 1 || k < 0 || k > n {
-		return Limits{Lower: 0, Upper: 1, Level: level}
-	}
-	z := distuv.UnitNormal.Quantile(1 - (1-level)/2)
-	count, share := float64(n), float64(k)/float64(n)
-	centre := (share + z*z/(2*count)) / (1 + z*z/count)
-	half := z / (1 + z*z/count) * math.Sqrt(share*(1-share)/count+z*z/(4*count*count))
-	return Limits{Lower: max(0, centre-half), Upper: min(1, centre+half), Level: level}
 }
 
 // ClopperPearsonLower is the exact one-sided lower limit for a proportion of k

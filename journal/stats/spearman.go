@@ -18,10 +18,8 @@ const spearmanDraws = 19_999
 type SpearmanResult struct {
 	// Rho is the correlation of the ranks, -1 to 1; 0 when one of the two
 	// never varies.
-	Rho  float64
-	N    int
-	Tied bool
-	P    float64
+	Rho float64
+	P   float64
 	// Exact says that all permutations were looked at. Otherwise P comes from
 	// 19 999 random ones and is right to about a tenth of itself near 0.01.
 	Exact bool
@@ -43,12 +41,7 @@ func Spearman(x, y []float64, src rand.Source) (SpearmanResult, error) {
 		return SpearmanResult{P: 1}, ErrNotFinite
 	}
 	rx, ry := Ranks(x), Ranks(y)
-	result := SpearmanResult{
-		N:     n,
-		Tied:  len(tieSizes(x))+len(tieSizes(y)) > 0,
-		P:     1,
-		Exact: n <= exactSpearman,
-	}
+	result := SpearmanResult{P: 1, Exact: n <= exactSpearman}
 	rho := stat.Correlation(rx, ry, nil)
 	if math.IsNaN(rho) {
 		return result, nil

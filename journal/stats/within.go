@@ -16,12 +16,9 @@ type WithinResult struct {
 	// in level tell nothing. 0 when one of the two never varies within a stratum.
 	Rho float64
 	// N is how many things lie in a stratum of at least two; the others tell
-	// nothing and are left out. Free is N less the number of strata.
-	N, Free int
-	P       float64
-	// Drawn is how many random orders P rests on: it is 0 where P is from the
-	// normal approximation.
-	Drawn int
+	// nothing and are left out.
+	N int
+	P float64
 }
 
 // Most things for which orders are drawn, and how the drawing stops: once so
@@ -52,7 +49,7 @@ func RankWithin(x, y []float64, stratum []int, src rand.Source) (WithinResult, e
 	for _, g := range groups {
 		order = append(order, g...)
 	}
-	result := WithinResult{N: len(order), Free: len(order) - len(groups), P: 1}
+	result := WithinResult{N: len(order), P: 1}
 	if len(order) < 2 {
 		return result, ErrTooFew
 	}
@@ -76,15 +73,15 @@ func RankWithin(x, y []float64, stratum []int, src rand.Source) (WithinResult, e
 		result.P = min(1, 2*distuv.UnitNormal.Survival(math.Abs(sxy)/math.Sqrt(variance)))
 		return result, nil
 	}
-	result.P, result.Drawn = drawnWithin(ax, ay, groups, math.Abs(sxy)-1e-9, rand.New(src))
+	result.P = drawnWithin(ax, ay, groups, math.Abs(sxy)-1e-9, rand.New(src))
 	return result, nil
 }
 
 // drawnWithin draws the order of ay anew within each group until it is known how
 // often the sum of products lies as far off.
-func drawnWithin(ax, ay []float64, groups [][]int, seen float64, r *rand.Rand) (p float64, drawn int) {
+func drawnWithin(ax, ay []float64, groups [][]int, seen float64, r *rand.Rand) float64 {
 	as := 0
-	for drawn = 1; drawn <= drawsAtEnd; drawn++ {
+	for drawn := 1; drawn <= drawsAtEnd; drawn++ {
 		at, sum := 0, 0.0
 		for _, g := range groups {
 			part := ay[at : at+len(g)]
@@ -99,11 +96,11 @@ func drawnWithin(ax, ay []float64, groups [][]int, seen float64, r *rand.Rand) (
 		}
 		if math.Abs(sum) >= seen {
 			if as++; as == farEnough {
-				return float64(as) / float64(drawn), drawn
+				return float64(as) / float64(drawn)
 			}
 		}
 	}
-	return float64(as+1) / float64(drawsAtEnd+1), drawsAtEnd
+	return float64(as+1) / float64(drawsAtEnd+1)
 }
 
 // strata lists the places of each stratum of at least two.
@@ -146,63 +143,44 @@ func aligned(x []float64, order []int, groups [][]int) []float64 {
 // TheilSenWithin fits a line by the median of the slopes between pairs of one
 // stratum, so that strata that differ in level do not bend it. Its limits are
 // Sen's, by the normal approximation, with the variances of the strata added up,
-// which are independent; P is Kendall's over the strata (the test of Hirsch, Slack
-// & Smith 1982, Water Resour Res 18:107, whose strata are months).
+// which are independent (as Hirsch, Slack & Smith 1982, Water Resour Res 18:107, do,
+// whose strata are months).
 func TheilSenWithin(x, y []float64, stratum []int, level float64) (TheilSenResult, error) {
 	if len(x) != len(y) || len(x) != len(stratum) {
-		return TheilSenResult{P: 1}, ErrLengths
+		return TheilSenResult{}, ErrLengths
 	}
 	if !allFinite(x, y) {
-		return TheilSenResult{P: 1}, ErrNotFinite
+		return TheilSenResult{}, ErrNotFinite
 	}
 	var slopes, usedX, usedY []float64
-	score, forLimits, forScore := 0, 0.0, 0.0
+	variance := 0.0
 	for _, g := range strata(stratum) {
 		gx, gy := make([]float64, len(g)), make([]float64, len(g))
 		for i, k := range g {
 			gx[i], gy[i] = x[k], y[k]
 		}
 		usedX, usedY = append(usedX, gx...), append(usedY, gy...)
-		more, s := pairSlopes(gx, gy)
-		slopes, score = append(slopes, more...), score+s
-		tiesX, tiesY := tieSizes(gx), tieSizes(gy)
-		sigma := kendallSigma(len(g), tiesX, tiesY)
-		forLimits += sigma * sigma
-		if len(g) > 2 {
-			sigma = kendallSigmaScore(len(g), tiesX, tiesY)
-		}
-		forScore += sigma * sigma
+		slopes = append(slopes, pairSlopes(gx, gy)...)
+		variance += kendallVariance(len(g), tieSizes(gx), tieSizes(gy))
 	}
 	if len(slopes) == 0 {
-		return TheilSenResult{P: 1}, ErrTooFew
+		return TheilSenResult{}, ErrTooFew
 	}
 	slices.Sort(slopes)
-	result := TheilSenResult{Slope: middle(slopes), N: len(usedX), P: 1}
+	result := TheilSenResult{Slope: middle(slopes)}
 	result.Intercept = medianOf(usedY) - result.Slope*medianOf(usedX)
-	if forScore > 0 {
-		result.P = min(1, 2*distuv.UnitNormal.Survival(math.Abs(float64(score))/math.Sqrt(forScore)))
-	}
-	result.Limits = normalSlopeLimits(slopes, math.Sqrt(forLimits), level)
+	result.Limits = normalSlopeLimits(slopes, variance, level)
 	return result, nil
 }
 
-// pairSlopes lists the slopes between points of different x, and how many more
-// of them rise than fall.
-func pairSlopes(x, y []float64) (slopes []float64, score int) {
+// pairSlopes lists the slopes between points of different x.
+func pairSlopes(x, y []float64) (slopes []float64) {
 	for i := range x {
 		for j := i + 1; j < len(x); j++ {
-			if x[i] == x[j] {
-				continue
-			}
-			slope := (y[j] - y[i]) / (x[j] - x[i])
-			slopes = append(slopes, slope)
-			switch {
-			case slope > 0:
-				score++
-			case slope < 0:
-				score--
+			if x[i] != x[j] {
+				slopes = append(slopes, (y[j]-y[i])/(x[j]-x[i]))
 			}
 		}
 	}
-	return slopes, score
+	return slopes
 }

@@ -27,7 +27,7 @@ func TestRankWithinOneStratumIsSpearmans(t *testing.T) {
 		}
 		// The p of a drawing that stopped is right to about a sixth of itself.
 		if math.Abs(math.Log(got.P/want.P)) > 5/math.Sqrt(farEnough) && want.P > 0.001 {
-			t.Errorf("p %.4f after %d draws, Spearman's %.4f", got.P, got.Drawn, want.P)
+			t.Errorf("p %.4f, Spearman's %.4f", got.P, want.P)
 		}
 	}
 }
@@ -40,7 +40,7 @@ func TestRankWithinIsNotFooledByLevels(t *testing.T) {
 	strata := []int{0, 0, 0, 0, 1, 1, 1, 1, 2} // the last stands alone
 	all, _ := Spearman(x, y, src())
 	within, err := RankWithin(x, y, strata, src())
-	if err != nil || all.Rho < 0.4 || within.Rho != -1 || within.N != 8 || within.Free != 6 {
+	if err != nil || all.Rho < 0.4 || within.Rho != -1 || within.N != 8 {
 		t.Errorf("all %.2f, within %+v, %v", all.Rho, within, err)
 	}
 	// Both strata turned round at once: 2 of 24·24 orders, either way.
@@ -48,7 +48,7 @@ func TestRankWithinIsNotFooledByLevels(t *testing.T) {
 		t.Errorf("p %.5f, by counting %.5f", within.P, want)
 	}
 	line, err := TheilSenWithin(x, y, strata, 0.95)
-	if err != nil || line.Slope != -1 || line.N != 8 || line.P > 0.01 {
+	if err != nil || line.Slope != -1 || line.Limits.Upper >= 0 {
 		t.Errorf("%+v, %v", line, err)
 	}
 	free, _ := TheilSen(x, y, 0.95)

@@ -11,10 +11,8 @@ for (a in list(c(11, 14), c(3, 20), c(7, 14), c(0, 9)))
   row("sign_test", sprintf("%d %d", a[1], a[2]), binom.test(a[1], a[2])$p.value)
 for (a in list(c(8, 12), c(0, 7), c(7, 7), c(1, 90), c(55, 120))) {
   cp <- binom.test(a[1], a[2])$conf.int
-  w <- prop.test(a[1], a[2], correct = FALSE)$conf.int
   key <- sprintf("%d %d", a[1], a[2])
   row("clopper_lower", key, cp[1]); row("clopper_upper", key, cp[2])
-  row("wilson_lower", key, w[1]); row("wilson_upper", key, w[2])
 }
 
 # Signed rank without ties: wilcox.test(exact = TRUE). Darwin's maize
@@ -23,11 +21,9 @@ for (a in list(c(8, 12), c(0, 7), c(7, 7), c(1, 90), c(55, 120))) {
 s <- function(x) paste(x, collapse = " ")
 for (d in list(c(1.5, -2, 3, 4.5, 5, 6), c(-1, 2, 3.5, 4, -5.5, 6, 7, 8.5, 9, 10),
                c(49, -67, 8, 16, 6, 23, 28, 41, 14, 29, 56, 24, 75, 60, -48))) {
-  w <- wilcox.test(d, exact = TRUE, conf.int = TRUE)
+  w <- wilcox.test(d, exact = TRUE)
   row("signed_rank_p", s(d), w$p.value)
   row("signed_rank_plus", s(d), w$statistic)
-  row("signed_rank_shift", s(d), w$estimate)
-  row("signed_rank_lower", s(d), w$conf.int[1]); row("signed_rank_upper", s(d), w$conf.int[2])
 }
 # With ties and zeros: all sign changes counted out here, on mid-ranks.
 for (d in list(c(1, 1, 2, -1, 3), c(2, 2, -1, 0, 1, 3, 0, 2), c(-1, -1, -2, -2, -3, 1, 2, -4, -1))) {
@@ -44,7 +40,7 @@ for (g in list(list(c(1.1, 2.2, 3.3, 7.5), c(4.4, 5.5, 6.6, 8.8, 9.9)),
                list(c(.8, .83, 1.89, 1.04, 1.45, 1.38, 1.91, 1.64, .73, 1.46), c(1.15, .88, .9, .74, 1.21)))) {
   w <- wilcox.test(g[[1]], g[[2]], exact = TRUE, conf.int = TRUE)
   key <- paste(s(g[[1]]), "|", s(g[[2]]))
-  row("mann_whitney_p", key, w$p.value); row("mann_whitney_u", key, w$statistic)
+  row("mann_whitney_p", key, w$p.value)
   row("mann_whitney_shift", key, w$estimate)
   row("mann_whitney_lower", key, w$conf.int[1]); row("mann_whitney_upper", key, w$conf.int[2])
 }
@@ -64,16 +60,6 @@ for (g in list(list(1:7, c(2, 1, 4, 3, 7, 6, 5)), list(1:9, c(9, 7, 8, 5, 6, 3, 
   w <- cor.test(g[[1]], g[[2]], method = "spearman", exact = TRUE)
   key <- paste(s(g[[1]]), "|", s(g[[2]]))
   row("spearman_rho", key, w$estimate); row("spearman_p", key, w$p.value)
-}
-
-# Kendall's p, exact without ties, and medians with binomial limits.
-for (g in list(list(1:8, c(1.2, 1.9, 3.3, 2.8, 4.9, 5.1, 4.7, 7)), list(c(1, 2, 4, 7, 11, 12), c(9, 7, 8, 4, 5, 1)))) {
-  w <- cor.test(g[[1]], g[[2]], method = "kendall", exact = TRUE)
-  row("kendall_p", paste(s(g[[1]]), "|", s(g[[2]])), w$p.value)
-}
-for (n in c(6, 9, 15, 40)) { # ranks of the limits, c + 1 and n - c
-  k <- qbinom(.025, n, .5); if (pbinom(k, n, .5) > .025) k <- k - 1
-  row("median_lower_rank", n, k + 1); row("median_level", n, 1 - 2 * pbinom(k, n, .5))
 }
 
 for (p in list(c(.01, .04, .03, .005), c(.5, .02, .9), c(.2))) {

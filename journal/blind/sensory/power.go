@@ -94,7 +94,7 @@ func ScalingPower(n int, shift, spread, alpha float64, src rand.Source) float64 
 			d := math.Round(shift + spread*r.NormFloat64())
 			differences[i] = max(-span, min(span, d))
 		}
-		if stats.SignedRankP(differences) <= alpha {
+		if r, err := stats.SignedRank(differences); err == nil && r.P <= alpha {
 			shown++
 		}
 	}

@@ -4,24 +4,17 @@
 // scaling's power, and says so.
 package sensory
 
-import (
-	"math"
-
-	"twinloaf/journal/stats"
-)
+import "twinloaf/journal/stats"
 
 // Share is the share of answers that came from telling and not from guessing:
 // of tasters who can tell, when each answers once; of rounds in which the
 // taster could, when one answers several times.
 type Share struct {
-	Correct float64 // proportion of right answers
-	// Telling is max(0, (Correct-chance)/(1-chance)): ISO 4120, Annex B.
+	// Telling is max(0, (c-chance)/(1-chance)), c the proportion of right answers:
+	// ISO 4120, Annex B.
 	Telling float64
-	// SE is the standard error of Telling, sqrt(pc(1-pc)/n)/(1-chance).
-	SE float64
-	// Exact and Wilson are two-sided limits for Telling, made of the
-	// Clopper-Pearson and the Wilson limits of Correct.
-	Exact, Wilson stats.Limits
+	// Exact are two-sided limits for Telling, made of the Clopper-Pearson limits of c.
+	Exact stats.Limits
 	// Least and Most are one-sided limits for Telling, each at the level asked for
 	// (Clopper-Pearson). Least is above 0 where a one-sided test at 1-level shows
 	// something, and only there.
@@ -32,16 +25,10 @@ type Share struct {
 // guessing is right with the given chance.
 func ShareOf(k, n int, chance, level float64) Share {
 	telling := func(pc float64) float64 { return max(0, (pc-chance)/(1-chance)) }
-	across := func(l stats.Limits) stats.Limits {
-		return stats.Limits{Lower: telling(l.Lower), Upper: telling(l.Upper), Level: l.Level}
-	}
-	pc := float64(k) / float64(n)
+	l := stats.ClopperPearson(k, n, level)
 	return Share{
-		Correct: pc,
-		Telling: telling(pc),
-		SE:      math.Sqrt(pc*(1-pc)/float64(n)) / (1 - chance),
-		Exact:   across(stats.ClopperPearson(k, n, level)),
-		Wilson:  across(stats.Wilson(k, n, level)),
+		Telling: telling(float64(k) / float64(n)),
+		Exact:   stats.Limits{Lower: telling(l.Lower), Upper: telling(l.Upper), Level: l.Level},
 		Least:   telling(stats.ClopperPearsonLower(k, n, level)),
 		Most:    telling(stats.ClopperPearsonUpper(k, n, level)),
 	}

@@ -57,7 +57,6 @@ func attributes(o blind.Opened, corrections []Correction) []AttributeResult {
 
 // tested fills in means, tests and Holm's correction.
 func tested(results []AttributeResult, alpha float64) []AttributeResult {
-	const level = 0.95
 	p := make([]float64, len(results))
 	for i := range results {
 		r := &results[i]
@@ -68,7 +67,7 @@ func tested(results []AttributeResult, alpha float64) []AttributeResult {
 		}
 		// The only error is that there are no pairs; then P is 1 and nothing
 		// is shown, which is right.
-		r.Test, _ = stats.SignedRank(differences, level)
+		r.Test, _ = stats.SignedRank(differences)
 		p[i] = r.Test.P
 	}
 	for i, adjusted := range stats.Holm(p) {

@@ -78,7 +78,7 @@ func TrendOf(x, y []float64) (Trend, error) {
 type Group struct {
 	Name   string
 	Values []float64
-	stats.MedianResult
+	Median float64
 }
 
 // A Comparison says how an outcome ran between groups.
@@ -137,7 +137,7 @@ func CompareGroups(names []string, y []float64) (Comparison, error) {
 	large := 0
 	for i := range c.Groups {
 		g := &c.Groups[i]
-		g.MedianResult, _ = stats.Median(g.Values, level) // there are values
+		g.Median, _ = stats.Median(g.Values) // there are values
 		if len(g.Values) >= 3 {
 			large++
 		}

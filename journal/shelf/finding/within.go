@@ -2,7 +2,6 @@ package finding
 
 import (
 	"math"
-	"slices"
 
 	"twinloaf/journal/say"
 	"twinloaf/journal/stats"
@@ -105,7 +104,7 @@ func TrendWithin(x, y []float64, levels []Level) (Trend, error) {
 	if err != nil {
 		return t, ErrTooFew
 	}
-	t.Rank = stats.SpearmanResult{Rho: within.Rho, N: within.N, P: within.P}
+	t.Rank = stats.SpearmanResult{Rho: within.Rho, P: within.P}
 	return t, nil
 }
 
@@ -147,7 +146,6 @@ func CompareWithin(names []string, y []float64, levels []Level) (Comparison, err
 		return c, ErrTooFew
 	}
 	c.Held, c.Across = held, 2*c.Test.Superiority-1
-	test := stats.MannWhitneyResult{P: within.P}
 	wins, pairs := 0.0, 0.0
 	var shifts []float64
 	for i := range x {
@@ -168,12 +166,8 @@ func CompareWithin(names []string, y []float64, levels []Level) (Comparison, err
 	if pairs == 0 {
 		return c, ErrTooFew
 	}
-	slices.Sort(shifts)
-	test.U, test.Superiority = wins, wins/pairs
-	if m, err := stats.Median(shifts, level); err == nil {
-		test.Shift = m.Median
-	}
-	c.Test = &test
+	shift, _ := stats.Median(shifts) // there are pairs
+	c.Test = &stats.MannWhitneyResult{P: within.P, Superiority: wins / pairs, Shift: shift}
 	return c, nil
 }
 
