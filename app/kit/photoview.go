@@ -261,7 +261,7 @@ func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 			seen = fyne.NewSize(min(size.Width, end.X)-at.X, min(size.Height, end.Y)-at.Y)
 		}
 		Put(bed, at, seen)
-		ring.Around(at, seen)
+		Put(ring.Object(), at, seen) // on it, since nothing stands out of a page of pictures
 		v.clip.Resize(size)
 	}
 	d.Paint = func() {
