@@ -14,7 +14,6 @@ import (
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
-	"twinloaf/journal/journaltest/race"
 )
 
 // Names of sixty letters, which bakers do write.
@@ -23,17 +22,11 @@ const (
 	longGerman  = "Großmutters langgeführtes Dinkelvollkornbauernbrot im Gusstopf"
 )
 
-// On no page does a name of sixty letters leave what holds it or lie over a picture or
-// another word, in a small window and a usual one.
+// On no page does a name of sixty letters, of short words or of long ones, leave what holds it
+// or lie over a picture or another word, in a small window and a usual one.
 func TestLongNamesStayInTheirPlace(t *testing.T) {
-	for _, name := range []string{longEnglish, longGerman}[:race.Cases(2, 1)] {
-		t.Run(name, func(t *testing.T) { longNames(t, name) })
-	}
-}
-
-func longNames(t *testing.T, name string) {
 	a, j := maintest.App(t), demoJournal(t)
-	if err := j.Do("long names", func(tx *journal.Tx) error { return nameAll(tx, name) }); err != nil {
+	if err := j.Do("long names", nameAll); err != nil {
 		t.Fatal(err)
 	}
 	w, _ := windowOn(t, a, j)
@@ -112,17 +105,17 @@ func written(o fyne.CanvasObject) (out []string) {
 	return out
 }
 
-// nameAll gives every record that has a name a long one.
-func nameAll(tx *journal.Tx, name string) error {
+// nameAll gives every record that has a name a long one, in turn an English and a German one.
+func nameAll(tx *journal.Tx) error {
 	n := 0
-	next := func() string { n++; return fmt.Sprintf("%s %d", name, n) }
+	next := func() string { n++; return fmt.Sprintf("%s %d", []string{longEnglish, longGerman}[n%2], n) }
 	if err := changeAll(tx, func(c *journal.Culture) { c.Name = next() }); err != nil {
 		return err
 	}
 	if err := changeAll(tx, func(f *journal.Formula) {
 		f.Name = next()
 		for i := range f.Ingredients {
-			f.Ingredients[i].Name += " " + name
+			f.Ingredients[i].Name += " " + next()
 		}
 	}); err != nil {
 		return err
@@ -130,7 +123,7 @@ func nameAll(tx *journal.Tx, name string) error {
 	if err := changeAll(tx, func(b *journal.Bake) {
 		b.Name = next()
 		for i := range b.Ingredients {
-			b.Ingredients[i].Name += " " + name
+			b.Ingredients[i].Name += " " + next()
 		}
 	}); err != nil {
 		return err

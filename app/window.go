@@ -219,7 +219,11 @@ func (w *Window) show(v visit) {
 	}
 	w.frame.SetInkOnly(alone)
 	w.frame.Unpoint()
-	w.side.mark(v.place.Name)
+	name := v.place.Name
+	if p, ok := v.page.(pages.Behind); ok {
+		name = p.Behind()
+	}
+	w.side.mark(name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
 	w.begins = false

@@ -44,13 +44,13 @@ func (b Bars) stands(s *drawList) bool {
 	return true
 }
 
-func (b Bars) colours(s *drawList, bar Bar) (lettering, lettering, Hue) {
-	name, value := s.label(), s.label()
+func (b Bars) letterings(s *drawList, bar Bar) (name, value lettering) {
+	name, value = s.label(), s.label()
 	value.colour = s.style.Ink
 	if bar.Pale {
 		value.colour = s.style.Faint
 	}
-	return name, value, Accent
+	return name, value
 }
 
 func (b Bars) columns(s *drawList, ys span, top float64) {
@@ -69,7 +69,7 @@ func (b Bars) columns(s *drawList, ys span, top float64) {
 	floor := y.at(0)
 	for i, bar := range b.Bars {
 		mid := edge + slot*(float64(i)+0.5)
-		name, value, hue := b.colours(s, bar)
+		name, value := b.letterings(s, bar)
 		s.write(point{mid, bottom + 4 + ascent*size}, bar.Name, name, 0.5)
 		if !finite(bar.Value) {
 			s.write(point{mid, floor - 5}, "–", name, 0.5)
@@ -77,7 +77,7 @@ func (b Bars) columns(s *drawList, ys span, top float64) {
 		}
 		end := y.at(bar.Value)
 		r := rect{mid - wide/2, min(end, floor), wide, max(end, floor) - min(end, floor)}
-		b.bar(s, r, bar, hue)
+		b.bar(s, r, bar)
 		base := end - 5
 		if bar.Value < 0 {
 			base = end + 4 + ascent*size
@@ -109,7 +109,7 @@ func (b Bars) lying(s *drawList, ys span, top float64) {
 	floor := x.at(0)
 	for i, bar := range b.Bars {
 		mid := top + row*(float64(i)+0.5)
-		name, value, hue := b.colours(s, bar)
+		name, value := b.letterings(s, bar)
 		written := row >= size*1.05
 		if written {
 			s.middle(point{edge + names, mid}, s.fit(bar.Name, name, names), name, 1)
@@ -122,7 +122,7 @@ func (b Bars) lying(s *drawList, ys span, top float64) {
 		}
 		end := x.at(bar.Value)
 		r := rect{min(end, floor), mid - thick/2, max(end, floor) - min(end, floor), thick}
-		b.bar(s, r, bar, hue)
+		b.bar(s, r, bar)
 		at, anchor := end+6, 0.0
 		if bar.Value < 0 {
 			at, anchor = end-6, 1
@@ -135,11 +135,11 @@ func (b Bars) lying(s *drawList, ys span, top float64) {
 	s.upright(floor, top, s.h-edge, 1, mix(s.style.Rule, s.style.Faint, 0.4))
 }
 
-func (b Bars) bar(s *drawList, r rect, bar Bar, hue Hue) {
+func (b Bars) bar(s *drawList, r rect, bar Bar) {
 	if bar.Value == 0 {
 		return
 	}
-	c := s.style.colour(hue)
+	c := s.style.colour(Accent)
 	if bar.Pale {
 		c = mix(c, s.style.Paper, 0.65)
 	}
@@ -174,10 +174,7 @@ func (b Bars) summary(w Words) string {
 	}
 	words := w.Say(say.N("{{.N}} bar, the greatest {{.Name}} with {{.Value}}", "{{.N}} bars, the greatest {{.Name}} with {{.Value}}", n,
 		say.With{"Name": b.Bars[top].Name, "Value": b.value(b.Bars[top].Value, w)}))
-	if b.Title != "" {
-		return sentence(b.Title) + " " + sentence(words)
-	}
-	return sentence(words)
+	return sentences(b.Title, words)
 }
 
 // drawTitle writes a figure's title and says where the rest begins.
@@ -188,11 +185,4 @@ func drawTitle(s *drawList, title string) float64 {
 	f := s.title()
 	s.write(point{edge, edge + ascent*f.size}, s.fit(title, f, s.w-2*edge), f, 0)
 	return edge + f.size + titleGap
-}
-
-func or(words, otherwise string) string {
-	if words != "" {
-		return words
-	}
-	return otherwise
 }

@@ -17,7 +17,7 @@
 //		X: charts.Axis{Title: "day of age", Whole: true},
 //		Panels: []charts.Panel{{
 //			Title:  "Peak rise after each feeding",
-//			Y:      charts.Axis{Format: style.Words.Times, Include: []float64{1}},
+//			Y:      charts.Axis{Ratio: true, Include: []float64{1}},
 //			Layers: []charts.Layer{charts.Series{Name: "First", X: days, Y: rises}},
 //		}},
 //	}, style)

@@ -21,14 +21,6 @@ func (w Words) Plain(v float64) string {
 	return w.Number(v, min(max(places, 0), 9))
 }
 
-// Times writes a ratio with the decimal mark of w.
-func (w Words) Times(v float64) string {
-	if !finite(v) {
-		return "–"
-	}
-	return w.Number(v, 2) + "×"
-}
-
 // Percent writes a fraction of one in hundredths with the decimal mark of w.
 func (w Words) Percent(v float64) string {
 	if !finite(v) {
@@ -52,6 +44,9 @@ func (a Axis) value(v float64, w Words) string {
 		return w.moment(moment(v, a.Zone))
 	case a.Names != nil && v >= 1 && int(v) <= len(a.Names):
 		return a.Names[int(v)-1]
+	}
+	if a.Ratio {
+		return w.Times(v)
 	}
 	return withUnit(a.format(w.Plain)(v), a.Unit)
 }
@@ -92,4 +87,15 @@ func sentence(s string) string {
 		s += "."
 	}
 	return s
+}
+
+// sentences puts what there is to say one after another.
+func sentences(said ...string) string {
+	var out []string
+	for _, s := range said {
+		if s != "" {
+			out = append(out, sentence(s))
+		}
+	}
+	return strings.Join(out, " ")
 }

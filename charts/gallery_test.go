@@ -105,7 +105,7 @@ func firstWeeks(rows int) charts.Plot {
 		Panels: []charts.Panel{
 			{
 				Title: "Peak rise after each feeding", Height: 5, XHere: true,
-				Y: charts.Axis{Format: charts.Words{}.Times, Include: []float64{1, 3}},
+				Y: charts.Axis{Ratio: true, Include: []float64{1, 3}},
 				Layers: []charts.Layer{
 					charts.Band{From: 3.4, To: 5.6, Label: "the usual lull"},
 					charts.Level{At: 2, Label: "doubled"},
@@ -147,7 +147,7 @@ func riseCurve(zone *time.Location) charts.Plot {
 		X: charts.Axis{Zone: zone},
 		Panels: []charts.Panel{{
 			Title: "Rise since feeding",
-			Y:     charts.Axis{Format: charts.Words{}.Times, Include: []float64{1}},
+			Y:     charts.Axis{Ratio: true, Include: []float64{1}},
 			Layers: []charts.Layer{
 				charts.Ribbon{Look: charts.SeriesStyle{Hue: 1}, X: at(hours), Low: each(hours, func(h float64) float64 { return curve(h) - 0.01*h }), High: each(hours, func(h float64) float64 { return curve(h) + 0.015*h })},
 				charts.Series{Name: "fitted", Look: charts.SeriesStyle{Hue: 1}, X: at(hours), Y: each(hours, curve), Draw: charts.Line},

@@ -1,7 +1,7 @@
 package charts
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 	"slices"
 
@@ -9,12 +9,7 @@ import (
 	"twinloaf/journal/table"
 )
 
-func (g Groups) check() error {
-	if err := g.Y.check(); err != nil {
-		return fmt.Errorf("the Y axis: %w", err)
-	}
-	return nil
-}
+func (g Groups) check() error { return g.Y.check("the Y axis") }
 
 func (g Groups) draw(s *drawList) {
 	var ys span
@@ -100,7 +95,7 @@ func (g Groups) tabulate() grid {
 }
 
 func (g Groups) summary(w Words) string {
-	words := sentence(g.Title)
+	out := []string{g.Title}
 	for _, group := range g.Groups {
 		kept := present(group.Values)
 		part := w.Say(say.Of("{{.Name}}: no values", say.With{"Name": group.Name}))
@@ -108,12 +103,9 @@ func (g Groups) summary(w Words) string {
 			part = w.Say(say.N("{{.Name}}: {{.N}} value, median {{.Median}}", "{{.Name}}: {{.N}} values, median {{.Median}}", len(kept),
 				say.With{"Name": group.Name, "Median": g.Y.value(median(kept), w)}))
 		}
-		if words != "" {
-			words += " "
-		}
-		words += sentence(part)
+		out = append(out, part)
 	}
-	return or(words, w.nothing(g.Empty))
+	return cmp.Or(sentences(out...), w.nothing(g.Empty))
 }
 
 // ruled is a single panel with a Y axis, for figures whose X is not numbers.

@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -9,8 +10,8 @@ import (
 )
 
 func (l Lanes) check() error {
-	if err := l.X.check(); err != nil {
-		return fmt.Errorf("the X axis: %w", err)
+	if err := l.X.check("the X axis"); err != nil {
+		return err
 	}
 	if !finite(l.Now) {
 		return fmt.Errorf("the present lies at %v", l.Now)
@@ -194,7 +195,7 @@ func (l Lanes) summary(w Words) string {
 		var parts []string
 		for _, b := range lane.Blocks {
 			part := w.Say(say.Of("{{.What}} {{.From}} to {{.To}}", say.With{
-				"What": or(b.Label, w.Say(say.Of("block"))), "From": l.X.value(b.From, w), "To": l.X.value(b.To, w)}))
+				"What": cmp.Or(b.Label, w.Say(say.Of("block"))), "From": l.X.value(b.From, w), "To": l.X.value(b.To, w)}))
 			if b.Planned {
 				part = w.Say(say.Of("{{.Said}} as planned", say.With{"Said": part}))
 			}
@@ -204,11 +205,8 @@ func (l Lanes) summary(w Words) string {
 			parts = append(parts, w.Say(say.N("{{.N}} tick", "{{.N}} ticks", n)))
 		}
 		if len(parts) > 0 {
-			out = append(out, sentence(w.valued(lane.Name, strings.Join(parts, "; "))))
+			out = append(out, w.valued(lane.Name, strings.Join(parts, "; ")))
 		}
 	}
-	if len(out) == 0 {
-		return w.nothing(l.Empty)
-	}
-	return strings.Join(out, " ")
+	return cmp.Or(sentences(out...), w.nothing(l.Empty))
 }

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 func testStyle(t testing.TB) Style {
@@ -150,7 +152,7 @@ func TestNumberTicks(t *testing.T) {
 		labels []string
 	}{
 		{Axis{}, 0, 1, 5, []string{"0.0", "0.2", "0.4", "0.6", "0.8", "1.0"}},
-		{Axis{Format: Words{}.Times}, 1, 3, 4, []string{"1×", "1.5×", "2×", "2.5×", "3×"}},
+		{Axis{Ratio: true}, 1, 3, 4, []string{"1×", "1.5×", "2×", "2.5×", "3×"}},
 		{Axis{Min: 1, Max: 9}, 1, 9, 4, []string{"1", "3", "5", "7", "9"}},
 		{Axis{Min: 1, Max: 9, Whole: true}, 1, 9, 2, []string{"1", "5", "9"}},
 		{Axis{Whole: true}, 1, 3, 9, []string{"1", "2", "3"}},

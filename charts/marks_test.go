@@ -77,7 +77,7 @@ func TestMarksSayTheirValues(t *testing.T) {
 		index  int
 		want   string
 	}{
-		{firstWeeks(100), 2, "Gorse, day of age 3: 1.9×"},
+		{firstWeeks(100), 2, "Gorse, day of age 3: 1.90×"},
 		{pairs(), 0, "Gorse, Sour: 6.4"},
 		{slopes(), 0, "Harbour 4, Gorse 6 (3 alike)"},
 		{months(), 1, "Feb, 18"},

@@ -21,7 +21,6 @@ type panelPainter struct {
 	xAxis, yAxis Axis
 	panel        int
 	keyed        bool // lines are named in the key
-	strip        float64
 	asks         []ask
 }
 

@@ -1,19 +1,14 @@
 package charts
 
 import (
-	"fmt"
+	"cmp"
 	"math"
 
 	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
-func (p Pairs) check() error {
-	if err := p.Scale.check(); err != nil {
-		return fmt.Errorf("the scale: %w", err)
-	}
-	return nil
-}
+func (p Pairs) check() error { return p.Scale.check("the scale") }
 
 // scale is nine points when nothing else is asked for.
 func (p Pairs) scale() Axis {
@@ -54,7 +49,7 @@ func (p Pairs) draw(s *drawList) {
 		return
 	}
 	drawKey(s, point{x.start - 5, edge + ascent*size}, []keyEntry{
-		{or(p.A.Name, s.style.Words.Say(say.Of("first"))), p.A.Look, keyPoint}, {or(p.B.Name, s.style.Words.Say(say.Of("second"))), p.B.Look, keyPoint}})
+		{cmp.Or(p.A.Name, s.style.Words.Say(say.Of("first"))), p.A.Look, keyPoint}, {cmp.Or(p.B.Name, s.style.Words.Say(say.Of("second"))), p.B.Look, keyPoint}})
 	for i, r := range p.Rows {
 		y := top + row*(float64(i)+0.5)
 		if row > size*1.1 {
@@ -112,7 +107,7 @@ func (p Pairs) row(s *drawList, x scale, y float64, i int) {
 }
 
 func (p Pairs) tabulate() grid {
-	t := grid{head: []table.Cell{"name", table.Text(or(p.A.Name, "first")), table.Text(or(p.B.Name, "second")), "note"}}
+	t := grid{head: []table.Cell{"name", table.Text(cmp.Or(p.A.Name, "first")), table.Text(cmp.Or(p.B.Name, "second")), "note"}}
 	for _, r := range p.Rows {
 		t.rows = append(t.rows, []table.Cell{table.Text(r.Name), table.Number(r.A), table.Number(r.B), table.Text(r.Note)})
 	}
@@ -120,18 +115,15 @@ func (p Pairs) tabulate() grid {
 }
 
 func (p Pairs) summary(w Words) string {
-	words := ""
+	var out []string
 	for _, r := range p.Rows {
 		part := w.Say(say.Of("{{.Name}}: {{.First}} {{.FirstValue}}, {{.Second}} {{.SecondValue}}", say.With{
-			"Name": r.Name, "First": or(p.A.Name, w.Say(say.Of("first"))), "FirstValue": p.scale().value(r.A, w),
-			"Second": or(p.B.Name, w.Say(say.Of("second"))), "SecondValue": p.scale().value(r.B, w)}))
+			"Name": r.Name, "First": cmp.Or(p.A.Name, w.Say(say.Of("first"))), "FirstValue": p.scale().value(r.A, w),
+			"Second": cmp.Or(p.B.Name, w.Say(say.Of("second"))), "SecondValue": p.scale().value(r.B, w)}))
 		if r.Note != "" {
 			part = w.Say(say.Of("{{.Said}} ({{.Note}})", say.With{"Said": part, "Note": r.Note}))
 		}
-		if words != "" {
-			words += " "
-		}
-		words += sentence(part)
+		out = append(out, part)
 	}
-	return or(words, w.nothing(p.Empty))
+	return cmp.Or(sentences(out...), w.nothing(p.Empty))
 }

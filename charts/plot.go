@@ -1,9 +1,9 @@
 package charts
 
 import (
+	"cmp"
 	"fmt"
 	"math"
-	"strings"
 	"time"
 
 	"twinloaf/journal/table"
@@ -43,6 +43,7 @@ type Axis struct {
 	Names []string
 
 	Whole  bool                 // ticks fall on whole numbers only
+	Ratio  bool                 // values are written "1.50×", ticks as briefly as they can be
 	Format func(float64) string // writes a value; nil for plain numbers
 
 	// Zone makes this an axis of time: values are Unix seconds (see Seconds)
@@ -65,8 +66,8 @@ func (p Plot) check() error {
 	if len(p.Panels) == 0 && p.Empty == "" {
 		return fmt.Errorf("a plot needs at least one panel")
 	}
-	if err := p.X.check(); err != nil {
-		return fmt.Errorf("the X axis: %w", err)
+	if err := p.X.check("the X axis"); err != nil {
+		return err
 	}
 	for i, panel := range p.Panels {
 		if err := panel.check(); err != nil {
@@ -77,8 +78,8 @@ func (p Plot) check() error {
 }
 
 func (p Panel) check() error {
-	if err := p.Y.check(); err != nil {
-		return fmt.Errorf("its Y axis: %w", err)
+	if err := p.Y.check("its Y axis"); err != nil {
+		return err
 	}
 	if p.Height < 0 || !finite(p.Height) {
 		return fmt.Errorf("its height is %v", p.Height)
@@ -94,15 +95,16 @@ func (p Panel) check() error {
 	return nil
 }
 
-func (a Axis) check() error {
+// check looks at the axis that the figure calls by a name.
+func (a Axis) check(name string) error {
 	if !finite(a.Min) || !finite(a.Max) {
-		return fmt.Errorf("its range is %v to %v", a.Min, a.Max)
+		return fmt.Errorf("%s: its range is %v to %v", name, a.Min, a.Max)
 	}
 	if a.Max < a.Min {
-		return fmt.Errorf("its range ends (%v) before it begins (%v)", a.Max, a.Min)
+		return fmt.Errorf("%s: its range ends (%v) before it begins (%v)", name, a.Max, a.Min)
 	}
 	if a.Max > a.Min && a.Max-a.Min < 1e-12*max(1, math.Abs(a.Min), math.Abs(a.Max)) {
-		return fmt.Errorf("its range, %v to %v, is too narrow", a.Min, a.Max)
+		return fmt.Errorf("%s: its range, %v to %v, is too narrow", name, a.Min, a.Max)
 	}
 	return nil
 }
@@ -126,17 +128,10 @@ func (p Plot) tabulate() grid {
 func (p Plot) summary(w Words) string {
 	var out []string
 	for _, panel := range p.Panels {
-		if panel.Title != "" {
-			out = append(out, sentence(panel.Title))
-		}
+		out = append(out, panel.Title)
 		for _, l := range panel.Layers {
-			if s := l.summary(p.X, panel.Y, w); s != "" {
-				out = append(out, sentence(s))
-			}
+			out = append(out, l.summary(p.X, panel.Y, w))
 		}
 	}
-	if len(out) == 0 {
-		return w.nothing(p.Empty)
-	}
-	return strings.Join(out, " ")
+	return cmp.Or(sentences(out...), w.nothing(p.Empty))
 }

@@ -36,7 +36,6 @@ func (p Plot) drawPanel(s *drawList, xs scale, b *panelBox) bool {
 		drawList: s, area: b.area, x: xs,
 		y:     scale{lo: b.lo, hi: b.hi, start: b.area.bottom(), end: b.area.y},
 		xAxis: p.X, yAxis: b.Y, panel: b.index, keyed: b.crowded,
-		strip: b.strip,
 		placer: placer{sh: s, ruled: b.area.right(),
 			bounds: rect{b.area.x, b.area.y - min(b.head, 6), s.w - b.area.x - 2, b.area.h + min(b.head, 6) + 2}},
 	}

@@ -137,12 +137,19 @@ func (b *panelBox) share() float64 {
 	return 1
 }
 
-// tickY chooses the Y ticks for a height: a strip gets its two ends.
+// tickY chooses the Y ticks for a height: a strip gets two, round ones where there are any.
 func (b *panelBox) tickY(height float64, style Style) {
 	size := style.size()
 	want := int(max(1, min(6, height/(size*3.2))))
 	b.yticks = b.Y.ticks(b.lo, b.hi, want, style.Words)
-	if len(b.yticks) < 2 && height > size*1.6 && b.Y.Zone == nil && b.Y.Names == nil {
+	two := height > size*1.6 && b.Y.Zone == nil && b.Y.Names == nil
+	for ; two && len(b.yticks) < 2 && want < 4; want++ {
+		finer := b.Y.ticks(b.lo, b.hi, want+1, style.Words)
+		if n := len(finer); n > 1 && (finer[1].at-finer[0].at)/(b.hi-b.lo)*height > size*1.6 {
+			b.yticks = []tick{finer[0], finer[n-1]}
+		}
+	}
+	if two && len(b.yticks) < 2 {
 		format := b.Y.format(style.Words.Plain)
 		b.yticks = []tick{{at: b.lo, label: format(b.lo)}, {at: b.hi, label: format(b.hi)}}
 	}

@@ -1,18 +1,13 @@
 package charts
 
 import (
-	"fmt"
+	"cmp"
 
 	"twinloaf/journal/say"
 	"twinloaf/journal/table"
 )
 
-func (p Slopes) check() error {
-	if err := p.Y.check(); err != nil {
-		return fmt.Errorf("the Y axis: %w", err)
-	}
-	return nil
-}
+func (p Slopes) check() error { return p.Y.check("the Y axis") }
 
 // alike gathers pairs of the same values: how many there are and which is first.
 func (p Slopes) alike() (order [][2]float64, count, first map[[2]float64]int) {
@@ -81,7 +76,7 @@ func (p Slopes) say(v [2]float64, alike int, w Words) string {
 }
 
 func (p Slopes) tabulate() grid {
-	t := grid{head: []table.Cell{table.Text(or(p.Left.Name, "left")), table.Text(or(p.Right.Name, "right"))}}
+	t := grid{head: []table.Cell{table.Text(cmp.Or(p.Left.Name, "left")), table.Text(cmp.Or(p.Right.Name, "right"))}}
 	for _, v := range p.Pairs {
 		t.rows = append(t.rows, []table.Cell{table.Number(v[0]), table.Number(v[1])})
 	}
@@ -106,9 +101,6 @@ func (p Slopes) summary(w Words) string {
 	}
 	words := w.Say(say.N("{{.N}} pair: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}",
 		"{{.N}} pairs: {{.Right}} is higher in {{.Up}}, {{.Left}} in {{.Down}}, equal in {{.Same}}", up+down+same, say.With{
-			"Right": or(p.Right.Name, w.Say(say.Of("right"))), "Up": up, "Left": or(p.Left.Name, w.Say(say.Of("left"))), "Down": down, "Same": same}))
-	if p.Title != "" {
-		return sentence(p.Title) + " " + sentence(words)
-	}
-	return sentence(words)
+			"Right": cmp.Or(p.Right.Name, w.Say(say.Of("right"))), "Up": up, "Left": cmp.Or(p.Left.Name, w.Say(say.Of("left"))), "Down": down, "Same": same}))
+	return sentences(p.Title, words)
 }

@@ -60,6 +60,9 @@ func (a Axis) numberTicks(lo, hi float64, want int, w Words) []tick {
 		}
 	}
 	format := a.format(w.decimals(step))
+	if a.Ratio {
+		format = func(v float64) string { return w.Number(v, 6) + "×" }
+	}
 	var out []tick
 	first := math.Ceil((lo-origin)/step - 1e-9)
 	for i := range mostTicks {

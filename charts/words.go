@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"cmp"
 	"time"
 
 	"twinloaf/journal/say"
@@ -14,10 +15,7 @@ type Words struct{ say.Locale }
 
 // nothing is what stands in the place of a figure without data.
 func (w Words) nothing(given string) string {
-	if given != "" {
-		return given
-	}
-	return w.Say(say.Of("Nothing to show yet."))
+	return cmp.Or(given, w.Say(say.Of("Nothing to show yet.")))
 }
 
 // named puts the name of a series or a row before what is said of it.

@@ -274,7 +274,7 @@ func TestNumbersWithAComma(t *testing.T) {
 	w := charts.Words{Locale: say.Locale{Comma: true}}
 	for want, got := range map[string]string{
 		"12,5": w.Plain(12.5), "−0,0041": w.Plain(-0.0041), "1240": w.Plain(1240), "–": w.Plain(missing),
-		"1,5×": w.Times(1.5), "2×": w.Times(2), "12,5\u00a0%": w.Percent(0.125),
+		"1,50×": w.Times(1.5), "2,00×": w.Times(2), "12,5\u00a0%": w.Percent(0.125),
 	} {
 		if got != want {
 			t.Errorf("got %q, want %q", got, want)

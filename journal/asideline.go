@@ -86,35 +86,21 @@ func (i AsideItem) what() say.Line {
 }
 
 // many names a kind in the plural.
-func many(k Kind) say.Line {
-	switch k {
-	case KindCulture:
-		return say.Of("cultures")
-	case KindFeeding:
-		return say.Of("feedings")
-	case KindReading:
-		return say.Of("readings")
-	case KindMove:
-		return say.Of("moves of cultures")
-	case KindTempLog:
-		return say.Of("temperature logs")
-	case KindFlour:
-		return say.Of("flours")
-	case KindFormula:
-		return say.Of("formulas")
-	case KindTrial:
-		return say.Of("trials")
-	case KindTasting:
-		return say.Of("tastings")
-	case KindSeries:
-		return say.Of("rows of pictures")
-	case KindPhoto:
-		return say.Of("photos")
-	case KindView:
-		return say.Of("views of the shelf")
-	case KindSettings:
-		return say.Of("settings")
-	default:
-		return say.Of("bakes")
-	}
+func many(k Kind) say.Line { return plurals[k] }
+
+var plurals = map[Kind]say.Line{
+	KindCulture:  say.Of("cultures"),
+	KindFeeding:  say.Of("feedings"),
+	KindReading:  say.Of("readings"),
+	KindMove:     say.Of("moves of cultures"),
+	KindTempLog:  say.Of("temperature logs"),
+	KindFlour:    say.Of("flours"),
+	KindFormula:  say.Of("formulas"),
+	KindTrial:    say.Of("trials"),
+	KindTasting:  say.Of("tastings"),
+	KindSeries:   say.Of("rows of pictures"),
+	KindPhoto:    say.Of("photos"),
+	KindView:     say.Of("views of the shelf"),
+	KindSettings: say.Of("settings"),
+	KindBake:     say.Of("bakes"),
 }

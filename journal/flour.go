@@ -107,22 +107,17 @@ func RenameFlour(t *Tx, key, name string) (bakes int, err error) {
 		}
 		return changed
 	}
-	if bakes, err = rewrite(t, func(b *Bake) bool {
-		changed := lines(b.Ingredients)
-		for i := range b.Levains {
-			changed = lines(b.Levains[i].Lines) || changed
+	dough := func(list []Ingredient, levains []LevainBuild) bool {
+		changed := lines(list)
+		for i := range levains {
+			changed = lines(levains[i].Lines) || changed
 		}
 		return changed
-	}); err != nil {
+	}
+	if bakes, err = rewrite(t, func(b *Bake) bool { return dough(b.Ingredients, b.Levains) }); err != nil {
 		return 0, err
 	}
-	if _, err = rewrite(t, func(f *Formula) bool {
-		changed := lines(f.Ingredients)
-		for i := range f.Levains {
-			changed = lines(f.Levains[i].Lines) || changed
-		}
-		return changed
-	}); err != nil {
+	if _, err = rewrite(t, func(f *Formula) bool { return dough(f.Ingredients, f.Levains) }); err != nil {
 		return 0, err
 	}
 	if _, err = rewrite(t, func(c *Culture) bool { return shares(c.Flours) }); err != nil {

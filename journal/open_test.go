@@ -5,7 +5,6 @@ import (
 	"context"
 	"encoding/binary"
 	"errors"
-	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -14,7 +13,6 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
-	"twinloaf/journal/journaltest/race"
 	"twinloaf/journal/store"
 )
 
@@ -34,11 +32,6 @@ func TestMain(m *testing.M) {
 			os.Exit(1)
 		}
 		return
-	}
-	if race.Enabled {
-		if err := flag.Set("rapid.checks", "12"); err != nil {
-			panic(err) // every test would take far too long
-		}
 	}
 	os.Exit(m.Run())
 }

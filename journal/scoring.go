@@ -38,14 +38,24 @@ func (t *Tasting) session() (*blind.Session, error) {
 	return blind.Resume(setting, progress)
 }
 
-// Score does one step of the scoring and keeps it before it returns. It cannot
-// be undone. When step fails, nothing is kept.
-func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
-	return j.DoWithoutUndo("scores", func(tx *Tx) error {
+// onTasting makes a change of a tasting that cannot be undone.
+func (j *Journal) onTasting(id ID, label string, fn func(tx *Tx, t *Tasting) error) error {
+	return j.DoWithoutUndo(label, func(tx *Tx) error {
 		t, err := Get[Tasting](tx, id)
 		if err != nil {
 			return err
 		}
+		if err := fn(tx, t); err != nil {
+			return err
+		}
+		return Put(tx, t)
+	})
+}
+
+// Score does one step of the scoring and keeps it before it returns. It cannot
+// be undone. When step fails, nothing is kept.
+func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
+	return j.onTasting(id, "scores", func(_ *Tx, t *Tasting) error {
 		session, err := t.session()
 		if err != nil {
 			return err
@@ -60,23 +70,19 @@ func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
 		if session.Complete() {
 			t.Answered = session.Fingerprint()
 		}
-		return Put(tx, t)
+		return nil
 	})
 }
 
 // CloseUnopened ends a tasting whose key was on the helper's paper when the paper
 // is lost: what was which will never be known. It cannot be undone.
 func (j *Journal) CloseUnopened(id ID) error {
-	return j.DoWithoutUndo("end the tasting unopened", func(tx *Tx) error {
-		t, err := Get[Tasting](tx, id)
-		if err != nil {
-			return err
-		}
+	return j.onTasting(id, "end the tasting unopened", func(_ *Tx, t *Tasting) error {
 		if !t.IsSealed() || t.Locked == "" {
 			return fmt.Errorf("ending tasting %s unopened: its key is not on a paper", id)
 		}
 		t.Closed = j.Now()
-		return Put(tx, t)
+		return nil
 	})
 }
 
@@ -86,11 +92,7 @@ func (j *Journal) CloseUnopened(id ID) error {
 // [blind.ErrCode], and nothing is changed. The error wraps [blind.ErrIncomplete]
 // when scores are still to come.
 func (j *Journal) Unseal(id ID, code string) error {
-	return j.DoWithoutUndo("unseal the tasting", func(tx *Tx) error {
-		t, err := Get[Tasting](tx, id)
-		if err != nil {
-			return err
-		}
+	return j.onTasting(id, "unseal the tasting", func(tx *Tx, t *Tasting) error {
 		session, err := t.session()
 		if err != nil {
 			return err
@@ -126,20 +128,13 @@ func (j *Journal) Unseal(id ID, code string) error {
 		if err := t.SetProgress(session.Progress()); err != nil {
 			return err
 		}
-		if err := t.SetOpened(opened); err != nil {
-			return err
-		}
-		return Put(tx, t)
+		return t.SetOpened(opened)
 	})
 }
 
 // Correct adds a correction to an unsealed tasting. What was handed in stays.
 func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason string) error {
-	return j.DoWithoutUndo("add a correction", func(tx *Tx) error {
-		t, err := Get[Tasting](tx, id)
-		if err != nil {
-			return err
-		}
+	return j.onTasting(id, "add a correction", func(_ *Tx, t *Tasting) error {
 		opened, open, err := t.Opened()
 		if err != nil {
 			return err
@@ -158,7 +153,7 @@ func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason 
 			At: j.Now(), Taster: taster, Round: round, Answer: &answer, Reason: strings.TrimSpace(reason),
 			What: fmt.Sprintf("round %d of %s", round+1, opened.Setting.Plan.Tasters[taster]),
 		})
-		return Put(tx, t)
+		return nil
 	})
 }
 

@@ -201,7 +201,7 @@ func takeReading(s *journal.Step, r reading, now time.Time, u measure.Units) {
 	}
 	if r.Rise != nil {
 		if s.Rise != nil {
-			before = append(before, lang.L("{{.N}} times its start", map[string]any{"N": u.FormatNumber(*s.Rise, 2)}))
+			before = append(before, lang.L("rise {{.Rise}}", map[string]any{"Rise": u.Times().Write(*s.Rise)}))
 		}
 		s.Rise = r.Rise
 	}

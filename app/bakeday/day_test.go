@@ -321,7 +321,7 @@ func TestTheEndOfBulk(t *testing.T) {
 	b.Press("D")
 	b.Clock = start.Add(10 * time.Minute)
 	f.act.keep(id, reading{Dough: new(formula.Celsius(24))})
-	if words := f.bulk.object.String(); !strings.Contains(words, "over about 14:") || !strings.Contains(words, "From 6 bulks of yours") || !strings.Contains(words, "1.6 × its start") {
+	if words := f.bulk.object.String(); !strings.Contains(words, "over about 14:") || !strings.Contains(words, "From 6 bulks of yours") || !strings.Contains(words, "1.6× its start") {
 		t.Errorf("mixed at %s, it says %q", start.Format("15:04"), words)
 	}
 	// Planned, shaping is at 13:39; the link moves it.

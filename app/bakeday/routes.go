@@ -170,5 +170,13 @@ func (p *page) TakePictures(pictures []journal.Picture) {
 		})
 }
 
+// Behind says that a day that is over is one of the bakes, and nothing of today.
+func (p *page) Behind() string {
+	if p.state == journal.Finished {
+		return pages.Bake
+	}
+	return pages.BakeDay
+}
+
 // Start puts the keyboard where the work of the stage begins.
 func (p *page) Start() fyne.Focusable { return p.face.begins() }

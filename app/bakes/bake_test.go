@@ -46,7 +46,13 @@ func TestWriteDownABake(t *testing.T) {
 	if summaries, _ := b.Journal.BakeSummaries(); len(summaries) != 0 {
 		t.Fatal("a new bake is in the journal before anything is written")
 	}
+	if words := b.Texts(); strings.Contains(words, "Compare with others") || strings.Contains(words, "Bake it again") || strings.Contains(words, "Print or save") {
+		t.Error("a bake in which nothing is written offers what can be done with one that is")
+	}
 	write(b, "Deck rye")
+	if words := b.Texts(); !strings.Contains(words, "Compare with others") || !strings.Contains(words, "Bake it again") {
+		t.Error("a bake in which something is written does not offer what can be done with it")
+	}
 	b.Press("I")
 	for _, line := range []struct{ name, grams string }{
 		{"Strong white flour", "450"}, {"Wholemeal rye", "50"}, {"Water", "350"}, {"Salt", "10"}, {"rye starter", "100"},

@@ -38,12 +38,12 @@ func (p *bakePage) build() {
 	}
 	went := kit.Stack(2, kit.Section(lang.L("What went in")), p.dough.Object,
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
+	p.more = kit.Stack(7, kit.Rule(), p.foot())
 	p.fields = kit.Stack(7, p.head.box, p.photos.box,
 		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
 		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text, p.rows.box,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
-		kit.Rule(), kit.Section(lang.L("Notes")), p.notes,
-		kit.Rule(), p.foot())
+		kit.Rule(), kit.Section(lang.L("Notes")), p.notes, p.more)
 	p.page.SetBody(p.fields)
 	p.page.ScrollTo(offset)
 }

@@ -82,7 +82,8 @@ func (h *bakeHead) sync(b *journal.Bake, empty bool) {
 		h.loaves.Set(new(float64(b.Loaves)))
 	}
 	h.syncFollows(b)
-	h.syncActions(b)
+	kit.SetVisible(p.more, !empty)
+	h.syncActions(b, empty)
 }
 
 // syncCulture offers the cultures that there are.
@@ -181,8 +182,8 @@ func (h *bakeHead) syncFollows(b *journal.Bake) {
 	h.follows.Refresh()
 }
 
-// syncActions offers the main thing to do.
-func (h *bakeHead) syncActions(b *journal.Bake) {
+// syncActions offers the main thing to do; with a bake that says nothing yet that is to write.
+func (h *bakeHead) syncActions(b *journal.Bake, empty bool) {
 	p := h.page
 	photos := func(make func(string, func()) *kit.Button) *kit.Button {
 		return make(lang.L("Add photos"), p.pick).WithKey("P")
@@ -198,6 +199,8 @@ func (h *bakeHead) syncActions(b *journal.Bake) {
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("Restore"), p.restore))
 	case b.State == journal.Planned || b.State == journal.Running:
 		p.page.SetActions(nil, kit.PrimaryButton(lang.L("To the bake day"), p.day).WithKey("D"), photos(kit.QuietButton))
+	case empty:
+		p.page.SetActions(nil, photos(kit.PrimaryButton))
 	default:
 		p.page.SetActions(nil, photos(kit.PrimaryButton), turn, again, kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X"))
 	}

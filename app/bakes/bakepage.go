@@ -33,6 +33,7 @@ type bakePage struct {
 	outcome *outcome
 	notes   *kit.TextField
 	fields  fyne.CanvasObject // the page as it is written in
+	more    fyne.CanvasObject // the foot of that, once there is something to do more with
 	begin   func()            // what is done when the page is shown for the first time, or nil
 	gone    bool              // the bake is no longer in the journal
 	reads   bool              // it is read, and not written in

@@ -116,8 +116,9 @@ func (p bakePages) dough(d *paper.Document) {
 	weights := []float64{3, 1, 1}
 	head := []string{"", lang.L("Weight"), lang.L("baker's %")}
 	rows := func(t formula.Table) (out [][]string) {
+		grams, share := dough.Columns(t, 1, p.units)
 		for _, r := range append(t.Rows, t.Total) {
-			out = append(out, []string{r.Name, p.units.Grams(r.Grams), p.units.Percent(1).Write(float64(r.Percent))})
+			out = append(out, []string{r.Name, grams.Write(float64(r.Grams)), share.Write(float64(r.Percent))})
 		}
 		out[len(out)-1][0] = lang.L("Total")
 		return out
@@ -183,17 +184,20 @@ func (p bakePages) day(d *paper.Document) error {
 		if at := begun(s); !at.IsZero() {
 			when = p.units.Moment(at.In(p.now.Location()), p.now)
 		}
-		seen := []string{stepFact(s, p.units, p.now)}
+		var seen []string
+		if fact := stepFact(s, p.units, p.now); fact != "" {
+			seen = append(seen, fact)
+		}
 		if s.Dough != nil {
 			seen = append(seen, lang.L("dough {{.Temp}}", map[string]any{"Temp": p.units.Celsius(*s.Dough)}))
 		}
 		if s.Rise != nil {
-			seen = append(seen, lang.L("rise {{.Times}}×", map[string]any{"Times": p.units.FormatNumber(*s.Rise, 1)}))
+			seen = append(seen, lang.L("rise {{.Rise}}", map[string]any{"Rise": p.units.Times().Write(*s.Rise)}))
 		}
 		if s.Note != "" {
 			seen = append(seen, s.Note)
 		}
-		rows = append(rows, []string{when, stepName(s), strings.TrimPrefix(strings.Join(seen, " · "), " · ")})
+		rows = append(rows, []string{when, stepName(s), strings.Join(seen, " · ")})
 	}
 	d.Table([]float64{1.1, 1.2, 2.2}, nil, rows)
 	if f, ok := p.temperatures(steps); ok {

@@ -235,9 +235,9 @@ func (r reading) day() fyne.CanvasObject {
 func (r reading) wentIn() fyne.CanvasObject {
 	u, f := r.page.units, mixOf(r.bake).Formula()
 	table := f.FinalDough(formula.WithCulture)
-	weight := u.Weight()
+	weight, share := dough.Columns(table, 1, u)
 	row := func(t formula.Row, name string) []string {
-		return []string{name, weight.Format(float64(t.Grams)), weight.Unit, u.FixedNumber(float64(t.Percent), 1), "%"}
+		return []string{name, weight.Format(float64(t.Grams)), weight.Unit, share.Format(float64(t.Percent)), "%"}
 	}
 	rows := make([][]string, 0, len(table.Rows)+1)
 	for _, t := range table.Rows {
@@ -254,7 +254,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 	for _, l := range f.Levains {
 		var parts []string
 		for _, in := range l.Lines {
-			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": weight.Write(float64(in.Grams)), "What": in.Name}))
+			parts = append(parts, lang.L("{{.Weight}} {{.What}}", map[string]any{"Weight": u.Grams(in.Grams), "What": in.Name}))
 		}
 		name := l.Name
 		if name == "" {
@@ -320,7 +320,7 @@ func stepSaid(s journal.Step, u measure.Units, now time.Time) string {
 		out = append(out, lang.L("dough {{.Temp}}", map[string]any{"Temp": u.Celsius(*s.Dough)}))
 	}
 	if s.Rise != nil {
-		out = append(out, lang.L("rise {{.Rise}} (start = 1)", map[string]any{"Rise": u.FormatNumber(*s.Rise, 2)}))
+		out = append(out, lang.L("rise {{.Rise}}", map[string]any{"Rise": u.Times().Write(*s.Rise)}))
 	}
 	if turns := turnsSaid(s, u, now); turns != "" {
 		out = append(out, turns)

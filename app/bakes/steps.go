@@ -12,7 +12,6 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
-	"twinloaf/journal/limit"
 	"twinloaf/journal/measure"
 	"twinloaf/journal/plan"
 )
@@ -129,7 +128,7 @@ func newStepLine(s *stepList, id journal.ID) *stepLine {
 	l.end = l.when(lang.L("end of a step"), func(st *journal.Step) *time.Time { return &st.End })
 	l.dough = l.figure(lang.L("dough temperature"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Dough }))
 	l.air = l.figure(lang.L("temperature around the dough"), u.Temperature(), kit.Optional(func(st *journal.Step) **formula.Celsius { return &st.Air }))
-	l.rise = l.figure(lang.L("rise of the dough"), u.Number("×", 2).In(limit.Rise), kit.Optional(func(st *journal.Step) **float64 { return &st.Rise }))
+	l.rise = l.figure(lang.L("rise of the dough"), u.Times(), kit.Optional(func(st *journal.Step) **float64 { return &st.Rise }))
 	l.note = kit.NewTextField("", lang.L("note"))
 	l.note.OnChanged = func(text string) {
 		l.edit(lang.L("note on a step"), func(st *journal.Step) { st.Note = text })

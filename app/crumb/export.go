@@ -23,7 +23,7 @@ func savings(stem string, r *crumb.Result, full image.Point) []pages.Saving {
 			pages.Saving{Title: lang.L("The mask of the cells, as a picture (PNG)"), Name: stem + "-mask.png", Write: func(w io.Writer) error {
 				return png.Encode(w, r.MaskOver(image.Rectangle{Max: full}))
 			}})
-		if r.Straightened() {
+		if r.Straightened {
 			out = append(out, pages.Saving{Title: lang.L("The straightened picture (PNG)"), Name: stem + "-straight.png", Write: func(w io.Writer) error { return png.Encode(w, r.Picture()) }})
 		}
 	}

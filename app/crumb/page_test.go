@@ -39,16 +39,23 @@ func bread(change func(*phantom.Slice)) phantom.Slice {
 // wider is nearly twice as wide.
 func wider(s *phantom.Slice) { s.Width, s.Height, s.SliceMM = 660, 560, 90 }
 
+// drawn are the slices that were drawn so far: many tests look at the same one.
+var drawn = map[phantom.Slice]*phantom.Picture{}
+
 // addPhoto draws a slice and puts it into the journal as a crumb photo of a new
 // bake.
 func addPhoto(t *testing.T, b *pagestest.Bench, s phantom.Slice) (journal.ID, *phantom.Picture) {
 	t.Helper()
-	pic, err := phantom.Draw(t.Context(), s)
-	if err != nil {
-		t.Fatal(err)
+	pic := drawn[s]
+	if pic == nil {
+		var err error
+		if pic, err = phantom.Draw(t.Context(), s); err != nil {
+			t.Fatal(err)
+		}
+		drawn[s] = pic
 	}
 	var buf bytes.Buffer
-	if err := png.Encode(&buf, pic.Photo); err != nil {
+	if err := (&png.Encoder{CompressionLevel: png.NoCompression}).Encode(&buf, pic.Photo); err != nil {
 		t.Fatal(err)
 	}
 	bake := &journal.Bake{Name: "Ferry loaf", At: b.Clock, State: journal.Finished}

@@ -190,7 +190,7 @@ func (p *picture) setPhoto(img image.Image) {
 
 // setFlat shows the straightened picture, or the photo as it was taken.
 func (p *picture) setFlat(on bool) {
-	on = on && p.result != nil && p.result.Straightened()
+	on = on && p.result != nil && p.result.Straightened
 	if on == p.flat || p.photo == nil {
 		return
 	}

@@ -130,7 +130,7 @@ func (p *measurePage) setSheet(wide, high float64) {
 
 // turnFlat goes from the photo to the straightened picture, and back.
 func (p *measurePage) turnFlat() {
-	if p.picture.result == nil || !p.picture.result.Straightened() {
+	if p.picture.result == nil || !p.picture.result.Straightened {
 		p.told.SetText(lang.L("Mark four corners with T first: they straighten the picture."))
 		return
 	}

@@ -134,7 +134,7 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 func readingWords(r *journal.Reading, f *journal.Feeding, u measure.Units) string {
 	parts := alarmWords(r)
 	if rise, ok := histories.Rise(r, f); ok {
-		parts = append(parts, times(u, rise))
+		parts = append(parts, u.Times().Write(rise))
 	} else if r.HeightMM != nil {
 		parts = append(parts, millimetres(u).Write(*r.HeightMM))
 	}

@@ -24,7 +24,7 @@ type entryFigures [figureCount]string
 // figureUnits are the units of the columns.
 func figureUnits(u measure.Units) [figureCount]string {
 	w := u.Weight().Unit
-	return [figureCount]string{keptFigure: w, flourFigure: w, waterFigure: w, riseFigure: "×", warmthFigure: u.Temperature().Unit}
+	return [figureCount]string{keptFigure: w, flourFigure: w, waterFigure: w, warmthFigure: u.Temperature().Unit}
 }
 
 // figuresOfFeeding are what a feeding weighed and how warm the room was.
@@ -47,7 +47,7 @@ func figuresOfFeeding(f *journal.Feeding, u measure.Units) entryFigures {
 func figuresOfReading(r *journal.Reading, f *journal.Feeding, u measure.Units) entryFigures {
 	var out entryFigures
 	if rise, ok := histories.Rise(r, f); ok {
-		out[riseFigure] = u.FixedNumber(rise, 2)
+		out[riseFigure] = u.Times().Write(rise)
 	}
 	if r.PH != nil {
 		out[acidFigure] = u.FixedNumber(*r.PH, 2)

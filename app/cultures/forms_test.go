@@ -144,7 +144,7 @@ func TestHeightInMillimetresNeedsTheMark(t *testing.T) {
 		t.Errorf("without a mark: %q", s)
 	}
 	f.startMM = new(45.0)
-	if s := f.riseWords(u); s != "2× the mark, 100 % over it." {
+	if s := f.riseWords(u); s != "2.00× the mark, 100 % over it." {
 		t.Errorf("with a mark: %q", s)
 	}
 }

@@ -106,7 +106,7 @@ func (c *courseCurve) plot(look charts.SeriesStyle, on axes, now time.Time, u me
 			Label: lang.L("ripe {{.From}} to {{.To}}", map[string]any{"From": clockAt(c.forecast.RipeFrom.Mid, now, u), "To": clockAt(c.forecast.RipeTo.Mid, now, u)})})
 	}
 	return charts.Plot{X: charts.Axis{Zone: now.Location(), Min: charts.Seconds(on.from), Max: charts.Seconds(on.to)},
-		Panels: []charts.Panel{{Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, on.top}}, Layers: layers}}}
+		Panels: []charts.Panel{{Y: charts.Axis{Ratio: true, Include: []float64{1, on.top}}, Layers: layers}}}
 }
 
 // fourWeeksDays is how far back the chart of all cultures reaches.
@@ -119,7 +119,7 @@ func fourWeeks(all []*portrait, now time.Time, u measure.Units) picture {
 	s := byDate(now)
 	s.from = now.AddDate(0, 0, -fourWeeksDays)
 	panel := charts.Panel{Title: lang.L("The last four weeks: greatest rise after each feeding"),
-		Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2}}}
+		Y: charts.Axis{Ratio: true, Include: []float64{1, 2}}}
 	for _, p := range all {
 		if peaks := out.peaks(p, s, pages.LookOf(p.life.Culture), u); len(peaks.X) > 0 {
 			panel.Layers = append(panel.Layers, peaks)

@@ -85,7 +85,7 @@ func fedWords(p *portrait, u measure.Units) string {
 			break
 		}
 		if rise, ok := histories.Rise(r, last); ok && !r.At.After(p.now) {
-			return words + " · " + lang.L("{{.Rise}} at {{.When}}", map[string]any{"Rise": times(u, rise), "When": clockAt(r.At, p.now, u)})
+			return words + " · " + lang.L("{{.Rise}} at {{.When}}", map[string]any{"Rise": u.Times().Write(rise), "When": clockAt(r.At, p.now, u)})
 		}
 	}
 	return words

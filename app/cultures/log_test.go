@@ -121,6 +121,28 @@ func TestTheSheetTakesNothingOfTheFuture(t *testing.T) {
 	}
 }
 
+// A file of which every row is refused cannot be imported, and the dialog says so. One whose
+// first row that can be taken lies far down can.
+func TestTheSheetTakesNoFileWithoutARow(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse"})
+	var ahead strings.Builder
+	ahead.WriteString("time,temp\n")
+	for h := range 40 {
+		ahead.WriteString(b.Clock.Add(time.Duration(1+h)*time.Hour).UTC().Format(time.RFC3339) + ",22\n")
+	}
+	s := showLog(b.Env, c, "ahead.csv", []byte(ahead.String()))
+	b.Wait()
+	if s.able || !s.take.Disabled() || !strings.Contains(s.notes.String(), "every row is refused") {
+		t.Errorf("all of it is to come: able %v, disabled %v, says %q", s.able, s.take.Disabled(), s.notes.String())
+	}
+	s = showLog(b.Env, c, "ahead.csv", []byte(ahead.String()+b.Clock.Add(-time.Hour).UTC().Format(time.RFC3339)+",22\n"))
+	b.Wait()
+	if !s.able || s.take.Disabled() {
+		t.Errorf("its last row can be taken: able %v, disabled %v, says %q", s.able, s.take.Disabled(), s.notes.String())
+	}
+}
+
 func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
 	for _, name := range []string{"iso_utc_utf16.csv", "month_first_fahrenheit.csv", "semicolon_decimal_comma.csv"} {
 		data, err := os.ReadFile("../../testdata/templog/" + name)
@@ -128,6 +150,7 @@ func TestTheSheetShowsTheFilesOfLoggers(t *testing.T) {
 			t.Fatal(err)
 		}
 		b := pagestest.New(t)
+		b.Clock = time.Date(2026, 12, 1, 8, 0, 0, 0, time.UTC) // they are of November
 		s := showLog(b.Env, putCulture(b, &journal.Culture{Name: "Gorse"}), name, data)
 		b.Wait()
 		if !s.able || len(s.rows.Objects) < 5 {

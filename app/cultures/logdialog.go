@@ -112,7 +112,7 @@ func (s *logDialog) look() {
 
 // show fills the dialog with what was found.
 func (s *logDialog) show(p templog.Preview, err error) {
-	s.preview, s.able = p, err == nil
+	s.preview, s.able = p, err == nil && p.Some
 	s.rows.Objects = nil
 	u := s.env.Units()
 	if err != nil {
@@ -130,6 +130,9 @@ func (s *logDialog) show(p templog.Preview, err error) {
 		s.order.SetChosen(int(l.Order) - 1)
 		s.unit.SetChosen(int(l.Unit) - 1)
 		s.notes.SetSpans(kit.Span{Text: noteWords(p.Notes, u), Color: look.ColorFaint})
+		if !p.Some {
+			s.notes.SetSpans(kit.Span{Text: lang.L("Nothing can be imported: every row is refused, for the reason beside it."), Color: look.ColorEmber})
+		}
 		s.fillRows(p)
 	}
 	if s.able {

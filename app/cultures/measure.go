@@ -138,7 +138,7 @@ func linesWords(l journal.JarLines, u measure.Units) string {
 	if !ok {
 		return lang.L("The line of the start lies above that of the bottom.")
 	}
-	return lang.L("{{.Rise}} the start. Hold the camera level with the jar: seen from above, it is a little off.", map[string]any{"Rise": times(u, rise)})
+	return lang.L("{{.Rise}} the start. Hold the camera level with the jar: seen from above, it is a little off.", map[string]any{"Rise": u.Times().Write(rise)})
 }
 
 // levels draws a level line across the picture through each point, with its name.

@@ -104,8 +104,8 @@ func (s *readDialog) keys() []kit.Key {
 	for i := range bubbleWords() {
 		keys = append(keys, kit.Key{Name: string(rune('0' + i)), Do: func() { s.bubble(i) }})
 	}
-	for i, w := range ferment.SmellScale() {
-		keys = append(keys, kit.Key{Name: smellKeys[i], Do: func() { s.smell(i, w.Smell) }})
+	for i, smell := range ferment.Smells() {
+		keys = append(keys, kit.Key{Name: smellKeys[i], Do: func() { s.smell(i, smell) }})
 	}
 	return keys
 }
@@ -189,9 +189,9 @@ func (s *readDialog) lookPart() fyne.CanvasObject {
 	}
 	s.bubbles = kit.NewSegments(lang.L("Bubbles · 0 to 4"), bubbleWords(), chosen, s.bubble)
 	smells := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Smell"), Color: look.ColorFaint}))
-	for i, w := range ferment.SmellScale() {
-		pill := kit.NewChoicePill(smellPill(w.Smell, smellKeys[i], 0), false, nil)
-		pill.OnTapped = func() { s.smell(i, w.Smell) }
+	for i, smell := range ferment.Smells() {
+		pill := kit.NewChoicePill(smellPill(smell, smellKeys[i], 0), false, nil)
+		pill.OnTapped = func() { s.smell(i, smell) }
 		s.smells = append(s.smells, pill)
 		smells.Add(pill)
 	}

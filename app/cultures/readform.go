@@ -75,7 +75,7 @@ func (f *readForm) setHeight(text string, u measure.Units) error {
 func (f *readForm) heightText(u measure.Units) string {
 	switch {
 	case f.rec.Rise != nil:
-		return times(u, *f.rec.Rise)
+		return u.Times().Write(*f.rec.Rise)
 	case f.rec.HeightMM != nil:
 		m := millimetres(u)
 		return m.Format(*f.rec.HeightMM) + " " + m.Unit
@@ -90,7 +90,7 @@ func (f *readForm) riseWords(u measure.Units) string {
 		feeding = &journal.Feeding{StartMM: &mm}
 	}
 	rise, ok := histories.Rise(&f.rec, feeding)
-	data := map[string]any{"Rise": times(u, rise), "Over": u.FormatNumber(100*(rise-1), 0)}
+	data := map[string]any{"Rise": u.Times().Write(rise), "Over": u.FormatNumber(100*(rise-1), 0)}
 	switch {
 	case !ok && f.rec.HeightMM != nil:
 		return lang.L("How high did it stand at the mark, just after the feeding?")

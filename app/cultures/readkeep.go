@@ -19,9 +19,9 @@ func (s *readDialog) changed() {
 	u := s.env.Units()
 	tell(s.meaning, s.form.riseWords(u))
 	tell(s.acidity, s.form.acidityWords(u))
-	for i, w := range ferment.SmellScale() {
-		n := s.form.rec.Smells[string(w.Smell)]
-		s.smells[i].SetWords(smellPill(w.Smell, smellKeys[i], n))
+	for i, smell := range ferment.Smells() {
+		n := s.form.rec.Smells[string(smell)]
+		s.smells[i].SetWords(smellPill(smell, smellKeys[i], n))
 		s.smells[i].SetChosen(n > 0)
 	}
 	s.signs[ferment.SignMould].SetChosen(s.form.rec.Mould)

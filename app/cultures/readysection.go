@@ -29,7 +29,7 @@ type readySection struct {
 func newReadySection(p *culturePage) *readySection {
 	r := &readySection{page: p, list: kit.Stack(1)}
 	u := p.env.Units()
-	r.rise = r.threshold(lang.L("Rises to"), u.Number("×", 2).In(limit.Rise), kit.NonZero(func(t *journal.Thresholds) *float64 { return &t.Rise }, 1))
+	r.rise = r.threshold(lang.L("Rises to"), u.Times(), kit.NonZero(func(t *journal.Thresholds) *float64 { return &t.Rise }, 1))
 	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.Within }, time.Hour))
 	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0).In(limit.Count), kit.NonZero(func(t *journal.Thresholds) *int { return &t.Feedings }, 1))
 	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.MinAge }, 24*time.Hour))
@@ -84,7 +84,7 @@ func verdictWord(v ferment.Verdict) (string, fyne.ThemeColorName) {
 func conditionWords(c ferment.Condition, p *portrait, u measure.Units) string {
 	th := p.life.Thresholds()
 	data := map[string]any{
-		"Rise": times(u, float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1),
+		"Rise": u.Times().Write(float64(th.Rise)), "Hours": u.FormatNumber(th.Within.Hours(), 1),
 		"Have": u.FormatNumber(c.Have, 0), "Want": u.FormatNumber(c.Want, 0),
 	}
 	switch c.Code {

@@ -39,7 +39,7 @@ func (r rise) told() bool {
 // riseOf fits a feeding.
 func riseOf(c ferment.Course) rise {
 	r := rise{course: c}
-	r.fit, r.none = ferment.FitRise(ferment.RisePoints(c), ferment.BaselineMark)
+	r.fit, r.none = ferment.FitRise(ferment.RisePoints(c))
 	return r
 }
 
@@ -54,7 +54,7 @@ func riseHeading(r rise, u measure.Units) string {
 	switch {
 	case r.told():
 		hours := r.forecast.Peak.Mid.Sub(r.forecast.Fed).Hours()
-		return lang.L("{{.Rise}} after {{.Hours}} h", map[string]any{"Rise": times(u, float64(r.forecast.PeakRise.Mid)), "Hours": u.FormatNumber(hours, 1)})
+		return lang.L("{{.Rise}} after {{.Hours}} h", map[string]any{"Rise": u.Times().Write(float64(r.forecast.PeakRise.Mid)), "Hours": u.FormatNumber(hours, 1)})
 	case r.expected():
 		return lang.L("Still climbing")
 	case errors.As(r.none, &few):
@@ -109,9 +109,9 @@ func metricsOf(r rise, u measure.Units) []metric {
 		span := func(low, high string) string {
 			return lang.L("{{.Low}} to {{.High}}", map[string]any{"Low": low, "High": high})
 		}
-		rise := func(r ferment.Rise) string { return u.FormatNumber(float64(r), 2) }
+		rise := func(r ferment.Rise) string { return u.Times().Write(float64(r)) }
 		out = append(out,
-			metric{lang.L("Peak"), rise(f.PeakRise.Mid), "×", span(rise(f.PeakRise.Low), rise(f.PeakRise.High)), joined(lang.L("The greatest height over the mark."), how)},
+			metric{lang.L("Peak"), rise(f.PeakRise.Mid), "", span(rise(f.PeakRise.Low), rise(f.PeakRise.High)), joined(lang.L("The greatest height over the mark."), how)},
 			metric{lang.L("Peak after"), after(f.Peak.Mid), "h", span(after(f.Peak.Low), after(f.Peak.High)), joined(lang.L("Hours until it stood highest."), how)},
 			metric{lang.L("Ripe for"), u.FormatNumber(f.RipeTo.Mid.Sub(f.RipeFrom.Mid).Hours(), 1), "h", "", lang.L("Hours above 90 % of its greatest rise.")})
 	}
@@ -134,7 +134,7 @@ func metricsOf(r rise, u measure.Units) []metric {
 // riseChart draws the heights over the hours since a feeding, with the fitted curve
 // and, for the feeding that the culture is in, what is expected of it.
 func riseChart(r rise, look charts.SeriesStyle, name string, u measure.Units) charts.Plot {
-	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2}}}
+	panel := charts.Panel{Title: lang.L("Height over the mark"), Y: charts.Axis{Ratio: true, Include: []float64{1, 2}}}
 	hoursOf := func(t time.Time) float64 { return t.Sub(r.course.Feeding.At).Hours() }
 	if known := r.current && r.unknown == nil || r.told(); known && len(r.forecast.Band) > 0 {
 		words := lang.L("expected")
@@ -150,8 +150,9 @@ func riseChart(r rise, look charts.SeriesStyle, name string, u measure.Units) ch
 		}
 		panel.Layers = append(panel.Layers,
 			charts.Band{From: hoursOf(r.forecast.RipeFrom.Mid), To: hoursOf(r.forecast.RipeTo.Mid), Label: lang.L("ripe")}, band, mid,
-			charts.Series{Name: lang.L("top"), Look: charts.SeriesStyle{Hue: charts.Ink, Shape: charts.Diamond, Hollow: true}, Draw: charts.Points,
+			charts.Series{Name: lang.L("peak"), Look: charts.SeriesStyle{Hue: charts.Ink, Shape: charts.Diamond, Hollow: true}, // named where it lies
 				X: []float64{hoursOf(r.forecast.Peak.Mid)}, Y: []float64{float64(r.forecast.PeakRise.Mid)}})
+		panel.Y.Include = append(panel.Y.Include, 1.12*slices.Max(band.High)) // room for the word over the band
 	}
 	last := 0.0
 	points := charts.Series{Name: lang.L("readings"), Look: look, Draw: charts.Points, Quiet: true}

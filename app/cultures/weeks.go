@@ -81,7 +81,7 @@ func weeksChart(p *portrait, u measure.Units, recent bool) picture {
 	out := picture{places: map[string][]pages.Route{}}
 	rises := charts.Panel{
 		Title: lang.L("Peak rise after each feeding"), Height: 5, XHere: true,
-		Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1, 2.5}},
+		Y: charts.Axis{Ratio: true, Include: []float64{1, 2.5}},
 	}
 	if l := p.guide.Lull; l.Found && !recent {
 		rises.Layers = append(rises.Layers, charts.Band{From: float64(l.First) - 0.5, To: float64(l.Last) + 0.6, Label: lang.L("the usual lull")})

@@ -180,9 +180,9 @@ func smellsText(scores map[string]int) string {
 		score int
 	}
 	var all []one
-	for _, w := range ferment.SmellScale() {
-		if n := scores[string(w.Smell)]; n > 0 {
-			all = append(all, one{w.Smell, n})
+	for _, smell := range ferment.Smells() {
+		if n := scores[string(smell)]; n > 0 {
+			all = append(all, one{smell, n})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b one) int { return b.score - a.score })
@@ -204,6 +204,3 @@ func smellsText(scores map[string]int) string {
 func bubbleWords() []string {
 	return []string{lang.L("none"), lang.L("few"), lang.L("some"), lang.L("many"), lang.L("foam")}
 }
-
-// times writes a ratio of heights.
-func times(u measure.Units, v float64) string { return u.FormatNumber(v, 2) + "×" }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -79,13 +80,16 @@ func (f *facts) build() {
 	percent := func(decimals int) measure.Measure { return f.table.units.Percent(decimals) }
 	switch f.role {
 	case formula.Flour:
-		f.word(lang.L("Grain"), lang.L("wheat, rye …"), func(in *journal.Ingredient) *string { return &flourOf(in).Grain })
-		f.word(lang.L("Type on the bag"), lang.L("550, T65, 00 …"), func(in *journal.Ingredient) *string { return &flourOf(in).Type })
+		f.word(lang.L("Grain"), lang.L("wheat, rye …"), func(in *journal.Ingredient) string { return pages.GrainWord(flourOf(in).Grain) },
+			func(in *journal.Ingredient, text string) { flourOf(in).Grain = pages.GrainOf(text) })
+		f.word(lang.L("Type on the bag"), lang.L("550, T65, 00 …"), func(in *journal.Ingredient) string { return flourOf(in).Type },
+			func(in *journal.Ingredient, text string) { flourOf(in).Type = text })
 		f.kind()
 		f.figure(lang.L("Ash, of dry matter"), percent(2).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Ash })
 		f.figure(lang.L("Protein"), percent(1).In(limit.Share), func(in *journal.Ingredient) **formula.Percent { return &flourOf(in).Protein })
 		f.whole(lang.L("Wholegrain"))
-		f.word(lang.L("Bag"), lang.L("mark on the bag"), func(in *journal.Ingredient) *string { return &in.Lot })
+		f.word(lang.L("Bag"), lang.L("mark on the bag"), func(in *journal.Ingredient) string { return in.Lot },
+			func(in *journal.Ingredient, text string) { in.Lot = text })
 	case formula.Culture:
 		f.figure(lang.L("Water per 100 of its flour"), percent(0), func(in *journal.Ingredient) **formula.Percent { return &in.Hydration })
 		f.whole(lang.L("Wholegrain, of its flour"))
@@ -119,14 +123,12 @@ func (f *facts) edit(label string, set func(*journal.Ingredient)) {
 	})
 }
 
-func (f *facts) word(label, hint string, of func(*journal.Ingredient) *string) {
+func (f *facts) word(label, hint string, get func(*journal.Ingredient) string, set func(*journal.Ingredient, string)) {
 	field := kit.NewTextField(label, hint)
 	field.OnChanged = func(text string) {
-		f.edit(label, func(in *journal.Ingredient) { *of(in) = strings.TrimSpace(text) })
+		f.edit(label, func(in *journal.Ingredient) { set(in, strings.TrimSpace(text)) })
 	}
-	f.fill = append(f.fill, func(in journal.Ingredient) {
-		field.SetText(*of(&in))
-	})
+	f.fill = append(f.fill, func(in journal.Ingredient) { field.SetText(get(&in)) })
 	f.fields.Add(wide(field, 30))
 }
 

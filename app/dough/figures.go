@@ -25,8 +25,9 @@ type Metric struct {
 func MetricsOf(m Mix, u measure.Units) []Metric {
 	f := m.Formula().Metrics()
 	weight := u.Grams
-	grams := func(of formula.Metric, g formula.Grams, here string) Metric {
-		return Metric{of, metricWord(of), u.Weight().Format(float64(g)), u.Weight().Unit, Define(of, here)}
+	column := u.Weight().Column(float64(f.Dough), float64(f.Flour))
+	grams := func(of formula.Metric, g formula.Grams) Metric {
+		return Metric{of, metricWord(of), column.Format(float64(g)), column.Unit, Define(of, "")}
 	}
 	percent := func(of formula.Metric, p formula.Percent, part, whole formula.Grams) Metric {
 		fig := Metric{Of: of, Name: metricWord(of), Value: "–", Unit: "%"}
@@ -41,18 +42,16 @@ func MetricsOf(m Mix, u measure.Units) []Metric {
 		fig.Derived = Define(of, here)
 		return fig
 	}
-	fresh := f.Inoculation
-	out := []Metric{
-		grams(formula.FigureDough, f.Dough, ""),
-		grams(formula.FigureFlour, f.Flour, ""),
+	return []Metric{
+		grams(formula.FigureDough, f.Dough),
+		grams(formula.FigureFlour, f.Flour),
 		percent(formula.FigureHydration, f.Hydration, f.Water, f.Flour),
 		percent(formula.FigureWeighed, f.HydrationWeighed, f.WaterWeighed, f.FlourWeighed),
 		percent(formula.FigureSalt, f.Salt, f.Salt.Of(f.Flour), f.Flour),
 		percent(formula.FigurePrefermented, f.Prefermented, f.Prefermented.Of(f.Flour), f.Flour),
-		{formula.FigureInoculation, metricWord(formula.FigureInoculation), u.FormatNumber(float64(fresh), 1), "%", Define(formula.FigureInoculation, "")},
+		{formula.FigureInoculation, metricWord(formula.FigureInoculation), u.FormatNumber(float64(f.Inoculation), 1), "%", Define(formula.FigureInoculation, "")},
 		percent(formula.FigureWholegrain, f.Wholegrain, f.Wholegrain.Of(f.Flour), f.Flour),
 	}
-	return out
 }
 
 // yieldWords are the unit of a hydration with the Teigausbeute that it is: the weight of

@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
@@ -48,7 +49,7 @@ func typesOf(f *journal.FlourFacts) []formula.FlourType {
 // typeRange says what a type promises.
 func typeRange(t formula.FlourType, u measure.Units) string {
 	data := map[string]any{
-		"System": string(t.System), "Grain": lang.L(t.Grain), "Name": t.Name, "Source": lang.L("from memory"),
+		"System": string(t.System), "Grain": pages.GrainWord(t.Grain), "Name": t.Name, "Source": lang.L("from memory"),
 		"Least": u.FormatNumber(float64(t.AshMin), 2), "Most": u.FormatNumber(float64(t.AshMax), 2),
 	}
 	if !t.FromMemory {

@@ -33,7 +33,7 @@ func newLine(t *Table, id journal.ID) *line {
 	l.name.OnPaste(l.pasted)
 	l.name.OnEnter(l.enter)
 	l.grams = kit.NewQuantityField(kit.QuantityOptions{
-		Measure: t.units.Weight(), Hint: "–",
+		Measure: t.units.Weight(), Hint: "–", Ends: figureEnds,
 		Keep: func(v *float64) {
 			if g := orZero(v); g >= 0 {
 				l.weigh(formula.Grams(g))
@@ -41,7 +41,7 @@ func newLine(t *Table, id journal.ID) *line {
 		},
 	})
 	l.percent = kit.NewQuantityField(kit.QuantityOptions{
-		Measure: t.units.Percent(2), Hint: "–", Derived: Define(formula.FigurePercent, ""),
+		Measure: t.units.Percent(2), Hint: "–", Ends: figureEnds, Derived: Define(formula.FigurePercent, ""),
 		Keep: func(v *float64) {
 			if v != nil && *v >= 0 {
 				l.share(formula.Percent(*v))

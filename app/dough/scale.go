@@ -17,16 +17,17 @@ type Scale struct {
 	Object fyne.CanvasObject
 
 	holder                              Holder
+	weight                              measure.Measure
 	loaves, each, dough, flour, culture *kit.QuantityField
 	cultureCell                         fyne.CanvasObject
 }
 
 // NewScale makes the row.
 func NewScale(h Holder, u measure.Units) *Scale {
-	s := &Scale{holder: h}
+	s := &Scale{holder: h, weight: u.Weight()}
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.QuantityField {
 		return kit.NewQuantityField(kit.QuantityOptions{
-			Label: label, Measure: u.Weight(), Hint: "–", Derived: derived,
+			Label: label, Measure: s.weight, Hint: "–", Derived: derived,
 			Keep: func(v *float64) {
 				if v != nil {
 					s.scale(label, scale(formula.Grams(*v)))
@@ -68,10 +69,11 @@ func NewScale(h Holder, u measure.Units) *Scale {
 func (s *Scale) Show(m Mix) {
 	f := m.Formula()
 	s.loaves.SetValue(float64(max(1, m.Loaves)))
-	for field, g := range map[*kit.QuantityField]formula.Grams{
-		s.each: m.EachLoaf(), s.dough: f.Metrics().Dough, s.flour: f.Metrics().Flour, s.culture: f.CultureIn(),
-	} {
-		field.Set(positive(float64(g)))
+	each, culture, whole := float64(m.EachLoaf()), float64(f.CultureIn()), f.Metrics()
+	column := s.weight.Column(each, float64(whole.Dough), float64(whole.Flour), culture)
+	for field, g := range map[*kit.QuantityField]float64{s.each: each, s.dough: float64(whole.Dough), s.flour: float64(whole.Flour), s.culture: culture} {
+		field.Set(positive(g))
+		field.SetMeasure(column)
 	}
 	kit.SetVisible(s.cultureCell, f.CultureIn() > 0 || s.culture.Editing())
 }

@@ -1,6 +1,7 @@
 package dough
 
 import (
+	"cmp"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -165,10 +166,14 @@ func (t *Table) Show(m Mix) {
 		t.spare, changed = t.fresh(), true
 	}
 	t.lines = next
+	table := m.table(t.part, t.basis)
+	grams, share := Columns(table, 2, t.units)
 	for i, in := range *lines {
 		t.lines[i].set(in, percents)
+		t.lines[i].grams.SetMeasure(grams)
+		t.lines[i].percent.SetMeasure(share)
 	}
-	changed = t.showRipe(m) || changed
+	changed = t.showRipe(table, grams, share) || changed
 	if t.facts != nil && !t.facts.show(m) {
 		t.facts, t.factsO, changed = nil, nil, true
 	}
@@ -190,14 +195,27 @@ func (t *Table) find(id journal.ID) *line {
 	return newLine(t, id)
 }
 
-// showRipe shows the levains that go in whole, and the total.
-func (t *Table) showRipe(m Mix) (changed bool) {
-	var table formula.Table
-	if f := m.Formula(); t.part == formula.Final {
-		table = f.FinalDough(t.basis)
-	} else {
-		table = f.Levains[t.part].BuildTable(t.basis)
+// table gives a part with its sums.
+func (m Mix) table(part int, b formula.Basis) formula.Table {
+	f := m.Formula()
+	if part == formula.Final {
+		return f.FinalDough(b)
 	}
+	return f.Levains[part].BuildTable(b)
+}
+
+// Columns are the faces of the weights of a table and of its percentages, these with so many
+// decimals at most.
+func Columns(t formula.Table, decimals int, u measure.Units) (grams, percent measure.Measure) {
+	var weights, shares []float64
+	for _, row := range append(slices.Clone(t.Rows), t.Total) {
+		weights, shares = append(weights, float64(row.Grams)), append(shares, float64(row.Percent))
+	}
+	return u.Weight().Column(weights...), u.Percent(decimals).Column(shares...)
+}
+
+// showRipe shows the levains that go in whole, and the total.
+func (t *Table) showRipe(table formula.Table, grams, share measure.Measure) (changed bool) {
 	n := 0
 	for _, row := range table.Rows {
 		if !row.Levain {
@@ -206,17 +224,13 @@ func (t *Table) showRipe(m Mix) (changed bool) {
 		if n == len(t.ripe) {
 			t.ripe, changed = append(t.ripe, newRipeLine(false)), true
 		}
-		name := row.Name
-		if name == "" {
-			name = lang.L("Levain")
-		}
-		t.ripe[n].set(name, row, t.units)
+		t.ripe[n].set(cmp.Or(row.Name, lang.L("Levain")), row, grams, share)
 		n++
 	}
 	if n != len(t.ripe) {
 		t.ripe, changed = t.ripe[:n], true
 	}
-	t.total.set(lang.L("Total"), table.Total, t.units)
+	t.total.set(lang.L("Total"), table.Total, grams, share)
 	return changed
 }
 
@@ -239,7 +253,7 @@ func (t *Table) arrange() {
 		then = append(then, t.factsO)
 	}
 	for _, r := range append(slices.Clone(t.ripe), t.total) {
-		then = append(then, r.name, r.grams, r.percent)
+		then = append(then, r.texts()...)
 	}
 	for _, h := range t.head {
 		first = append(first, h)
@@ -261,20 +275,22 @@ func (t *Table) openFacts(id journal.ID) {
 }
 
 // ripeLine is a row that is only read.
-type ripeLine struct{ name, grams, percent *kit.Text }
+type ripeLine struct{ name, grams, gramsUnit, percent, percentUnit *kit.Text }
 
 func newRipeLine(total bool) *ripeLine {
-	r := &ripeLine{kit.NewLine(), kit.NewLine(), kit.NewLine()}
-	if total {
-		for _, text := range []*kit.Text{r.name, r.grams, r.percent} {
-			text.SetSpans(kit.Span{Bold: true})
-		}
-	}
-	return r
+	unit := kit.Span{Size: look.TextSmall, Color: look.ColorFaint}
+	figure := kit.Span{Bold: total}
+	return &ripeLine{kit.NewLine(figure), kit.NewLine(figure), kit.NewLine(unit), kit.NewLine(figure), kit.NewLine(unit)}
 }
 
-func (r *ripeLine) set(name string, row formula.Row, u measure.Units) {
+func (r *ripeLine) texts() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.name, r.grams, r.gramsUnit, r.percent, r.percentUnit}
+}
+
+func (r *ripeLine) set(name string, row formula.Row, grams, share measure.Measure) {
 	r.name.SetText(name)
-	r.grams.SetText(u.Grams(row.Grams))
-	r.percent.SetText(u.Percent(2).Write(float64(row.Percent)))
+	r.grams.SetText(grams.Format(float64(row.Grams)))
+	r.gramsUnit.SetText(grams.Unit)
+	r.percent.SetText(share.Format(float64(row.Percent)))
+	r.percentUnit.SetText(share.Unit)
 }

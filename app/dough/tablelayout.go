@@ -20,6 +20,7 @@ const (
 	percentWidth = 84
 	signWidth    = 20
 	columnGap    = 12
+	figureEnds   = 58 // where the figures of a column end, before their unit
 
 	// A figure too far from its name is read on the wrong line.
 	widestTable = 760
@@ -48,9 +49,14 @@ func (d tableLayout) run(width float32, place bool) float32 {
 		}
 		return h
 	}
-	for i, x := range []float32{0, role, grams, percent} {
-		put(t.head[i], x, 0, roleWidth)
+	ending := func(o fyne.CanvasObject, x, y float32) float32 { // as the figures do
+		w := o.MinSize().Width
+		return put(o, x+max(0, figureEnds-w), y, w)
 	}
+	put(t.head[0], 0, 0, roleWidth)
+	put(t.head[1], role, 0, roleWidth)
+	ending(t.head[2], grams, 0)
+	ending(t.head[3], percent, 0)
 	y := t.head[0].MinSize().Height + look.Space(0.5)
 	for _, l := range append(slices.Clone(t.lines), t.spare) {
 		h := put(l.name, 0, y, role-columnGap)
@@ -73,8 +79,12 @@ func (d tableLayout) run(width float32, place bool) float32 {
 	}
 	for _, r := range append(slices.Clone(t.ripe), t.total) {
 		put(r.name, 0, y, role-columnGap)
-		put(r.grams, grams, y, gramsWidth)
-		y += put(r.percent, percent, y, percentWidth) + look.Space(1)
+		ending(r.grams, grams, y)
+		h := ending(r.percent, percent, y)
+		down := (h - r.gramsUnit.MinSize().Height) * 0.75 // on their baseline
+		put(r.gramsUnit, grams+figureEnds+look.Space(1.5), y+down, signWidth)
+		put(r.percentUnit, percent+figureEnds+look.Space(1.5), y+down, signWidth)
+		y += h + look.Space(1)
 	}
 	return y
 }

@@ -70,19 +70,17 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 
 // row is a family in words, with its picture and its flours.
 type row struct {
-	Name, Version, Figures, Baked string
-	Cover                         string
-	Flours                        []kit.Share
-	Scores                        []int
-	Score                         string // the last of them
+	Name, Version, Change, Figures, Baked string
+	Cover                                 string
+	Flours                                []kit.Share
+	Scores                                []int
+	Score                                 string // the last of them
 }
 
 func rowOf(f family, now time.Time, u measure.Units) row {
 	figures := f.latest.Dough().Metrics()
-	r := row{Cover: f.cover, Flours: dough.FlourShares(f.latest.Dough(), u), Name: f.latest.Name, Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
-	if r.Name == "" {
-		r.Name = lang.L("A formula without a name")
-	}
+	r := row{Cover: f.cover, Flours: dough.FlourShares(f.latest.Dough(), u), Name: cmp.Or(f.latest.Name, lang.L("A formula without a name")), Change: f.latest.Change,
+		Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
 	if figures.Defined() {
 		r.Figures = lang.L("{{.Dough}} of dough, hydration {{.Hydration}}", map[string]any{
 			"Dough":     u.Weight().Write(float64(int(figures.Dough + 0.5))),

@@ -8,31 +8,34 @@ import (
 	"twinloaf/app/look"
 )
 
-// formulaRow is one line of the list, and sets its own texts: the picture of what was
-// baked last, the name over the version, the figures over the bar of flours, how its bakes
-// were scored where there is room, and when.
+// formulaRow is one line of the list, and sets its own texts: the picture of what was baked
+// last, the name over the version and what that does differently, the figures over the bar of
+// flours, how its bakes were scored where there is room, and when. A journal has few formulas:
+// there is room for a large picture.
 type formulaRow struct {
 	photo                *kit.PhotoCell
 	name, figures, named *kit.Elided
+	change               *kit.Elided
 	version, baked       *kit.Text
 	scores               *scoreLine
 	score                *kit.Text // the last of them
 	bar                  *fyne.Container
 }
 
-var rowPicture = fyne.NewSize(72, 54)
+var rowPicture = fyne.NewSize(128, 96)
 
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
 	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
+		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
 		scores: newScoreLine(), score: kit.NewLine(kit.Span{Color: look.ColorFaint})}
-	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
+	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
 func (r *formulaRow) show(v row) {
 	r.photo.Set(kit.PhotoItem{Key: v.Cover, Loaf: kit.PaleLoaf}, false)
 	r.name.SetText(v.Name)
 	r.version.SetText(v.Version)
+	r.change.SetText(v.Change)
 	r.figures.SetText(v.Figures)
 	r.baked.SetText(v.Baked)
 	r.scores.set(v.Scores)
@@ -68,7 +71,7 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
 	left, middle := rowPicture.Width+look.Space(4), size.Height/2
 	room := size.Width - left
-	first, last, narrow := 0.27*room, r.baked.MinSize().Width, size.Width < look.Space(190)
+	first, last, narrow := 0.25*room, r.baked.MinSize().Width, size.Width < look.Space(190)
 	behind := r.version.MinSize().Width + look.Space(3)
 	if narrow { // when it was baked stands behind the version
 		// In a column of their own, wherever a row has the room for what it says.
@@ -77,8 +80,9 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.SetVisible(r.scores, !narrow)
 	kit.SetVisible(r.score, !narrow)
 	second := left + first + look.Space(4)
-	put(r.name, left, middle-look.Space(3), first)
-	put(r.version, left, middle+look.Space(4), first)
+	put(r.name, left, middle-look.Space(6), first)
+	put(r.version, left, middle+look.Space(1), first)
+	put(r.change, left, middle+look.Space(6.5), first)
 	if !narrow { // rows line up whatever they say there
 		last = max(last, look.Space(34))
 	}
@@ -87,11 +91,11 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if narrow {
 		wide = size.Width - second
 	}
-	put(r.figures, second, middle-look.Space(4.5), wide)
-	put(r.bar, second, middle+look.Space(0.5), wide)
-	put(r.named, second, middle+look.Space(5), wide)
+	put(r.figures, second, middle-look.Space(6), wide)
+	put(r.bar, second, middle, wide)
+	put(r.named, second, middle+look.Space(6.5), wide)
 	if narrow {
-		put(r.baked, left+behind, middle+look.Space(4), last)
+		put(r.baked, left+behind, middle+look.Space(1), last)
 		return
 	}
 	put(r.baked, size.Width-last, middle, last)

@@ -92,7 +92,7 @@ func TestGramsAndPercentFollowOneAnotherInTheTable(t *testing.T) {
 	}
 	figureWith(t, p, "19")
 	// A flour takes from its neighbour: 20 % wholemeal leaves 700 g of white.
-	b.Type(figureWith(t, p, "10"), "20")
+	b.Type(figureWith(t, p, "10.0"), "20")
 	b.Leave()
 	f := pagestest.Stored[journal.Formula](b, p.id)
 	if w, g := lineNamed(f, "Wholemeal wheat flour").Grams, lineNamed(f, "Strong white wheat flour").Grams; math.Abs(float64(w-200))+math.Abs(float64(g-700)) > 1e-9 {

@@ -21,7 +21,7 @@ func rises() charts.Plot {
 	return charts.Plot{
 		X: charts.Axis{Title: "day of age", Whole: true},
 		Panels: []charts.Panel{{
-			Y:      charts.Axis{Format: charts.Words{}.Times, Include: []float64{1}},
+			Y:      charts.Axis{Ratio: true, Include: []float64{1}},
 			Layers: []charts.Layer{charts.Series{Name: "Gorse", X: []float64{1, 2, 3, 4}, Y: []float64{1, 1.4, math.NaN(), 2.1}}},
 		}},
 	}

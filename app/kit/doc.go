@@ -4,7 +4,7 @@
 // Words and space
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
 //     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
-//     GreatFigure, BigCode
+//     GreatFigure
 //   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside, BesideBoth,
 //     Grown
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day

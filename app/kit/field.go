@@ -20,8 +20,9 @@ type field struct {
 	entry                       *entry
 	tail                        fyne.CanvasObject // at the right of the entry
 	derived                     string
-	beside                      string // what stands beside a figure while it is edited
-	numeric                     bool   // no wider than its figure, with the unit beside it
+	beside                      string  // what stands beside a figure while it is edited
+	numeric                     bool    // no wider than its figure, with the unit beside it
+	ends                        float32 // where the figure ends; 0: it begins at the left
 	hovered                     bool
 	refused                     bool   // the text is not understood: nothing may be made of it
 	byHand                      bool   // something was typed in it

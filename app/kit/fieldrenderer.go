@@ -89,7 +89,15 @@ func (r *fieldRenderer) figureWidth() float32 {
 		beside, _ := f.aside.spans[0].measure(f.beside)
 		w = r.written() + look.Space(1.5) + beside.Width
 	}
-	return max(w, look.Space(12))
+	return max(w+r.before(), look.Space(12))
+}
+
+// before is the room before a figure that is to end at its place.
+func (r *fieldRenderer) before() float32 {
+	if r.f.ends == 0 {
+		return 0
+	}
+	return max(0, r.f.ends-r.written())
 }
 
 // written is how wide the figure is that is read or typed; without one, its hint, or the
@@ -144,37 +152,41 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 		r.room = shown
 		r.face()
 	}
-	m := f.face.MinSize()
+	m, from := f.face.MinSize(), r.before()
 	faceWidth := shown
 	if !f.entry.MultiLine {
 		faceWidth = m.Width
 	}
-	Put(f.face, fyne.NewPos(0, y+(h-m.Height)/2), fyne.NewSize(faceWidth, m.Height))
+	Put(f.face, fyne.NewPos(from, y+(h-m.Height)/2), fyne.NewSize(faceWidth, m.Height))
 	const inset = entryInset
 	e := f.entry.MinSize()
 	entryHeight := e.Height
 	if f.entry.MultiLine {
 		entryHeight = max(e.Height, h)
 	}
-	entryWidth := shown + 2*inset
+	entryWidth := shown - from + 2*inset
 	if f.numeric {
 		entryWidth = max(entryWidth, look.Space(14))
 	}
-	Put(f.entry, fyne.NewPos(-inset, y+(h-entryHeight)/2), fyne.NewSize(entryWidth, entryHeight))
+	Put(f.entry, fyne.NewPos(from-inset, y+(h-entryHeight)/2), fyne.NewSize(entryWidth, entryHeight))
 	a := f.aside.MinSize()
 	f.aside.Resize(a)
-	x := entryWidth - inset + look.Space(1.5)
+	x := from + entryWidth - inset + look.Space(1.5)
 	if f.numeric && f.tail == nil { // the unit stands within, behind the figure
-		x = r.written() + look.Space(1.5)
+		x = from + r.written() + look.Space(1.5)
 	} else if f.numeric {
 		x += f.tail.MinSize().Width + look.Space(2)
 	}
 	f.aside.Move(fyne.NewPos(x, y+(h-a.Height)/2+(m.Height-a.Height)/4))
-	r.line.Move(fyne.NewPos(0, y+(h+m.Height)/2))
 	if f.numeric {
 		faceWidth = r.written()
 	}
-	r.line.Resize(fyne.NewSize(max(faceWidth, look.Space(6)), 1))
+	line := max(faceWidth, look.Space(6))
+	if f.ends > 0 { // else it would run into the unit
+		from = max(0, from+faceWidth-line)
+	}
+	r.line.Move(fyne.NewPos(from, y+(h+m.Height)/2))
+	r.line.Resize(fyne.NewSize(line, 1))
 }
 
 func (r *fieldRenderer) Refresh() {

@@ -16,6 +16,7 @@ type QuantityOptions struct {
 	Origin  string          // small beside the unit: "by displacement", "measured 07:40"
 	Derived string          // how the figure was derived, shown on hover
 	Large   bool            // a figure that matters: set in look.TextTitle
+	Ends    float32         // where the figure ends, so that those of a column line up; 0 begins it at the left
 	// Keep is called while typing, with each figure that is understood and can be, and
 	// with nil when the text is emptied. Meanwhile nothing is told: the text is kept, a
 	// sentence shown beneath it, and the record has the last figure that was understood.
@@ -46,7 +47,7 @@ func NewQuantityField(o QuantityOptions) *QuantityField {
 		f.style = Span{Size: look.TextTitle, Bold: true}
 	}
 	f.field.init(f, o.Label, f.style, false)
-	f.numeric = true
+	f.numeric, f.ends = true, o.Ends
 	f.entry.selectAll = true
 	f.entry.onRune = f.keyOfDialog
 	f.entry.PlaceHolder = o.Hint
@@ -183,10 +184,15 @@ func (f *QuantityField) SetOrigin(s string) {
 	f.Refresh()
 }
 
-// SetMeasure changes the face of the figure: the units were changed.
+// SetMeasure changes the face of the figure: its units, or the decimals of its column. It is
+// cheap when nothing changed. What is being typed stays.
 func (f *QuantityField) SetMeasure(m measure.Measure) {
+	was := f.o.Measure
 	f.o.Measure = m
-	if f.has {
+	if m.Unit == was.Unit && m.Format(f.value) == was.Format(f.value) {
+		return
+	}
+	if f.has && !f.Editing() {
 		f.setText(m.Format(f.value))
 	}
 	f.Refresh()

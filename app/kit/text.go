@@ -97,11 +97,6 @@ func GreatFigure(s string) *Text {
 	return NewLine(Span{Text: s, Size: look.TextFigure, Serif: true, Color: look.ColorCrust})
 }
 
-// BigCode shows a blind code as large as it can be read across a table, in ink only.
-func BigCode(code string) *Text {
-	return NewLine(Span{Text: code, Size: look.TextCode, Serif: true})
-}
-
 // SetText replaces all spans by one, which keeps the style of the first.
 func (t *Text) SetText(s string) {
 	style := Span{}

@@ -48,6 +48,10 @@ type Leaver interface {
 	MayLeave(leave func())
 }
 
+// Behind is a page that lies behind another door than its place does: it gives the name of a
+// place behind that one.
+type Behind interface{ Behind() string }
+
 // Bare is a page that wants the whole window, without the way to other pages, and
 // nothing but ink on it: that of a sealed tasting.
 type Bare interface {

@@ -28,7 +28,7 @@ type RiseCurves struct {
 
 // Plot draws them, each with the band that holds the height 95 times of 100.
 func (r RiseCurves) Plot(u measure.Units) charts.Plot {
-	panel := charts.Panel{Title: lang.L("Height over the level at the start"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Times, Include: []float64{1}}}
+	panel := charts.Panel{Title: lang.L("Height over the level at the start"), Y: charts.Axis{Ratio: true, Include: []float64{1}}}
 	plot := charts.Plot{X: charts.Axis{Zone: r.Zone}, Empty: lang.L("The curve grows here as the pictures are read.")}
 	for k, c := range r.Curves {
 		line := charts.Series{Name: r.Names[k], Look: r.Looks[k], Draw: charts.Line, Quiet: len(r.Curves) == 1, Mute: true}

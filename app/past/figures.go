@@ -97,7 +97,7 @@ func known(u measure.Units) []Described {
 	}
 	return []Described{
 		outcome(shelf.Score, lang.L("overall score"), lang.L("higher scores"), lang.L("lower scores"), u.Number("", 1), 1),
-		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Number("×", 2), 0.1),
+		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Times(), 0.1),
 		outcome(shelf.Loss, lang.L("bake loss"), lang.L("more bake loss"), lang.L("less bake loss"), u.Percent(1), 1),
 		outcome(shelf.Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
 		outcome(shelf.Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("ml/g", 2), 0.1),

@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/past"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/measure"
 	"twinloaf/journal/shelf"
 )

@@ -39,7 +39,7 @@ func bulkHeading(d bulk.Dough, otherwise string, u measure.Units) string {
 	if !ok || !d.Over() {
 		return otherwise
 	}
-	return lang.L("{{.Rise}} at the end of the bulk, after {{.Span}}", map[string]any{"Rise": times(u, rise), "Span": u.Span(d.Ended.Sub(d.Began).Round(time.Minute))})
+	return lang.L("{{.Rise}} at the end of the bulk, after {{.Span}}", map[string]any{"Rise": u.Times().Write(rise), "Span": u.Span(d.Ended.Sub(d.Began).Round(time.Minute))})
 }
 
 // otherDoughs are those that were rising when the first picture was taken, but for what is in

@@ -25,17 +25,13 @@ func lossWords(l jar.Loss) string {
 	return ""
 }
 
-func times(u measure.Units, rise float64) string {
-	return u.FormatNumber(rise, 2) + "×"
-}
-
 // heightWords say one point; level is how high the level lies, in millimetres, 0 where that is
 // not known.
 func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 	if p.Lost != jar.Kept {
 		return lossWords(p.Lost)
 	}
-	rise := times(u, p.Rise)
+	rise := u.Times().Write(p.Rise)
 	if level > 0 {
 		rise += ", " + u.Length().Write(p.Rise*level)
 	}
@@ -48,7 +44,7 @@ func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 // curveHeading says in words what a curve shows.
 func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string {
 	if p, ok := c.Curve().Peak(); ok {
-		at := map[string]any{"Rise": times(u, p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute))}
+		at := map[string]any{"Rise": u.Times().Write(p.Rise), "Span": u.Span(p.At.Sub(from).Round(time.Minute))}
 		if p.Unseen {
 			return lang.L("{{.Rise}} after {{.Span}}, estimated", at)
 		}
@@ -64,7 +60,7 @@ func curveHeading(c journal.SeriesCurve, from time.Time, u measure.Units) string
 	case top < 1.1:
 		return lang.L("It has not risen")
 	}
-	return lang.L("{{.Rise}}, with no peak to be seen yet", map[string]any{"Rise": times(u, top)})
+	return lang.L("{{.Rise}}, with no peak to be seen yet", map[string]any{"Rise": u.Times().Write(top)})
 }
 
 // peakWords say between which moments it stood highest; nothing where there is no peak.

@@ -8,6 +8,7 @@ import (
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
+	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/formula"
@@ -26,26 +27,21 @@ type flourFacts struct {
 	fill  []func(*journal.FlourFacts)
 }
 
-// grains are those that are offered.
-func grains() []string {
-	return []string{"wheat", "rye", "spelt", "einkorn", "emmer", "khorasan", "durum", "barley", "buckwheat", "oat", "maize", "rice"}
-}
-
 func newFlourFacts(p *flourPage) *flourFacts {
 	f := &flourFacts{p: p}
 	f.name = kit.NewTextField(lang.L("Name"), lang.L("a name"))
 	f.name.OnDone = f.rename
 	f.grain = kit.NewSuggestField(lang.L("Grain"), lang.L("wheat, rye, spelt…"), func(text string) []string {
 		var out []string
-		for _, g := range grains() {
-			if strings.HasPrefix(g, strings.ToLower(strings.TrimSpace(text))) {
-				out = append(out, g)
+		for _, g := range pages.Grains() {
+			if strings.HasPrefix(strings.ToLower(g.Word), strings.ToLower(strings.TrimSpace(text))) {
+				out = append(out, g.Word)
 			}
 		}
 		return out
 	})
 	f.grain.OnChanged = func(text string) {
-		p.edit(lang.L("grain of a flour"), func(x *journal.Flour) { x.Facts.Grain = strings.ToLower(strings.TrimSpace(text)) })
+		p.edit(lang.L("grain of a flour"), func(x *journal.Flour) { x.Facts.Grain = pages.GrainOf(text) })
 	}
 	f.kind = kit.NewTextField(lang.L("Type on the bag"), lang.L("550, T65, 00…"))
 	f.kind.OnChanged = func(text string) {
@@ -74,7 +70,7 @@ func (f *flourFacts) focus() { f.grain.Focus() }
 
 func (f *flourFacts) show(s *flourState) {
 	f.name.SetText(s.name)
-	f.grain.SetText(s.facts.Grain)
+	f.grain.SetText(pages.GrainWord(s.facts.Grain))
 	f.kind.SetText(s.facts.Type)
 	for _, fill := range f.fill {
 		fill(&s.facts)

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/pages"
 	"twinloaf/app/past"
 	"twinloaf/charts"
 	"twinloaf/journal"
@@ -160,7 +161,7 @@ func (s wording) typeRows(facts journal.FlourFacts) (rows []typeRow, via string)
 	}
 	for _, sys := range []formula.System{formula.German, formula.French, formula.Italian} {
 		if !slices.ContainsFunc(types, func(t formula.FlourType) bool { return t.System == sys }) && via != "" {
-			rows = append(rows, typeRow{system: systemWord(sys), ash: lang.L("no type known here for {{.Grain}}", map[string]any{"Grain": lang.L(facts.Grain)})})
+			rows = append(rows, typeRow{system: systemWord(sys), ash: lang.L("no type known here for {{.Grain}}", map[string]any{"Grain": pages.GrainWord(facts.Grain)})})
 			continue
 		}
 		rows = append(rows, s.systemRows(types, sys)...)

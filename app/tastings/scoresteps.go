@@ -21,13 +21,16 @@ func label(l string) string {
 	return lang.L(l)
 }
 
-// bigLabel shows what is being tasted as large as it fits.
-func bigLabel(l string) fyne.CanvasObject {
+// bigLabel shows what is being tasted large enough to be read across a table, and in a low window
+// as large as leaves the plates in sight.
+func bigLabel(l string, window fyne.Size) fyne.CanvasObject {
+	const others = 440 // the height of the rest
 	words := label(l)
-	if len([]rune(words)) <= 3 {
-		return kit.BigCode(words)
+	size := min(look.TextCode, max(look.TextCode/2, window.Height-others))
+	if len([]rune(words)) > 3 {
+		size *= 0.55
 	}
-	return kit.NewLine(kit.Span{Text: words, Size: look.TextCode * 0.55, Serif: true})
+	return kit.NewLine(kit.Span{Text: words, Size: size, Serif: true})
 }
 
 // row shows every sample of a round: those tasted, the one in hand, those to
@@ -50,7 +53,7 @@ func (p *scorePage) row(step blind.Turn, now int) fyne.CanvasObject {
 // showSample is one sample by its code, huge, and in scaling its lines.
 func (p *scorePage) showSample(step blind.Turn) {
 	left := kit.Stack(0, kit.NewText(kit.Span{Text: lang.L("Now taste"), Size: look.TextLead, Color: look.ColorFaint}),
-		bigLabel(step.Label), kit.Gap(4),
+		bigLabel(step.Label, p.env.Window.Canvas().Size()), kit.Gap(4),
 		kit.NewText(kit.Span{Text: lang.L("Smell first, then crumb, then crust."), Size: look.TextLead, Color: look.ColorFaint}),
 		kit.NewText(kit.Span{Text: instruction(p.plan), Size: look.TextLead, Color: look.ColorFaint}),
 		kit.Gap(8), p.row(step, step.Sample))

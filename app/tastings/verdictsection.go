@@ -98,8 +98,8 @@ func (v *verdictSection) fill(sum pooled) {
 	print, csv, seal := v.print, v.csv, v.checkSeal
 	again := kit.PrimaryButton(lang.L("Plan another tasting"), v.again)
 	page.SetFoot(kit.RowGrow(0, 0, kit.Gap(0), kit.Row(2,
-		kit.NewButton(lang.L("Correct a score"), v.correct), kit.NewButton(lang.L("Save as CSV"), csv),
-		kit.NewButton(lang.L("Print"), print), kit.NewButton(lang.L("Check the seal"), seal), again)))
+		kit.QuietButton(lang.L("Correct a score"), v.correct), kit.QuietButton(lang.L("Save as CSV"), csv),
+		kit.QuietButton(lang.L("Print"), print), kit.QuietButton(lang.L("Check the seal"), seal), again)))
 	v.p.keys = []kit.Key{
 		{Name: "P", Doc: lang.L("Print"), Do: print}, {Name: "S", Doc: lang.L("Check the seal"), Do: seal},
 		{Name: "C", Doc: lang.L("Save as CSV"), Do: csv}, {Name: "N", Doc: lang.L("Plan another tasting"), Do: v.again},

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -86,6 +87,9 @@ func lookAround(exe string, o tourOptions) error {
 	return errors.Join(missed...)
 }
 
+// tourBegins is the moment at which the demo is looked at.
+var tourBegins = time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
+
 // startTour opens the journal in a window of the look, size and scale asked for.
 func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	var w, h float32
@@ -115,7 +119,7 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 		_ = os.RemoveAll(work)
 	}
 	err = p.steps(
-		func() error { return p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)) },
+		func() error { return p.setClock(tourBegins) },
 		p.start,
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
@@ -138,11 +142,18 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	return &tour{program: p, dir: o.dir, data: o.data}, done, nil
 }
 
-// furnish makes a home folder with pictures and temperature logs to choose from.
+// furnish makes a home folder with pictures to choose from, and the log of a cellar: made up,
+// the two days before the tour begins.
 func furnish(home, data string) error {
+	log := []byte("time,temperature °C\n")
+	for h := range 48 {
+		at := tourBegins.Truncate(time.Hour).Add(time.Duration(h-48) * time.Hour)
+		log = fmt.Appendf(log, "%s,%.1f\n", at.Format(time.RFC3339), 18+1.5*math.Sin(float64(at.Hour()-9)*math.Pi/12))
+	}
+	downloads := filepath.Join(home, "Downloads")
 	return errors.Join(
 		os.CopyFS(filepath.Join(home, "Pictures"), os.DirFS(filepath.Join(data, "photo"))),
-		os.CopyFS(filepath.Join(home, "Downloads"), os.DirFS(filepath.Join(data, "templog"))),
+		os.MkdirAll(downloads, 0o755), os.WriteFile(filepath.Join(downloads, "cellar.csv"), log, 0o600),
 	)
 }
 

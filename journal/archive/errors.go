@@ -1,6 +1,7 @@
 package archive
 
 import (
+	"errors"
 	"strconv"
 
 	"twinloaf/journal/say"
@@ -26,24 +27,7 @@ func refuse(kind, cause error, found ...say.Line) error {
 	for _, f := range found {
 		line = say.Of("{{.What}}: {{.Found}}", say.With{"What": line, "Found": f})
 	}
-	return &say.Error{Said: line, Err: both{kind, cause}}
-}
-
-// both is a kind and a cause, either of which errors.Is finds.
-type both struct{ kind, cause error }
-
-func (b both) Error() string {
-	if b.cause == nil {
-		return b.kind.Error()
-	}
-	return b.kind.Error() + ": " + b.cause.Error()
-}
-
-func (b both) Unwrap() []error {
-	if b.cause == nil {
-		return []error{b.kind}
-	}
-	return []error{b.kind, b.cause}
+	return &say.Error{Said: line, Err: errors.Join(kind, cause)}
 }
 
 // named fills in the name of a member, without what no line of text can show, and

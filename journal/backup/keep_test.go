@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 func day(s string) time.Time {

@@ -16,6 +16,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/blind"
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 // Williams designs as tabled: Williams 1949; n = 3 agrees with R's crossdes.

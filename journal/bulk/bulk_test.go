@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 )
 
 var mixed = time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)

@@ -14,7 +14,7 @@ func (f Forecast) Line(zone *time.Location) say.Line {
 	clock := func(t time.Time) say.Moment { return say.Moment{At: t.In(zone).Round(5 * time.Minute)} }
 	with := say.With{
 		"Mid": clock(f.End.Mid), "Low": clock(f.End.Low), "High": clock(f.End.High),
-		"Rise": say.Round(f.Rise, 1), "N": f.Learned,
+		"Rise": say.Number{Value: f.Rise, Decimals: 1}, "N": f.Learned,
 	}
 	var line say.Line
 	switch {
@@ -23,7 +23,7 @@ func (f Forecast) Line(zone *time.Location) say.Line {
 	case f.End.High.Sub(f.End.Low) > 24*time.Hour:
 		line = say.Of("Too little is known to say when the bulk will be over.")
 	default:
-		line = say.Of("The bulk should be over about {{.Mid}} ({{.Low}} to {{.High}}, eight times in ten), at about {{.Rise}} × its start.", with)
+		line = say.Of("The bulk should be over about {{.Mid}} ({{.Low}} to {{.High}}, eight times in ten), at about {{.Rise}}× its start.", with)
 	}
 	return say.Join(line, f.rests())
 }

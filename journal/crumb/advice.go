@@ -50,43 +50,35 @@ func BeforeTaking() say.Line {
 	return say.Of("For a good crumb photo: cut with a long serrated knife and brush off the crumbs. Lay one slice on a plain ground of another colour, by a window at one side, without flash. Hold the camera straight above and near, until the slice takes three quarters of the picture with the ground showing all round. A bank card beside it gives the scale.")
 }
 
+var lowLight = say.Of("Let the light come from one side and low, so that cells lie in their own shade.")
+
+// doNext is what helps against a fault the next time.
+var doNext = map[FlagKind]say.Line{
+	Blurred:      say.Of("Rest the camera on something, let it focus on the slice, and give it more light."),
+	TooDark:      say.Of("Lay the slice by a window."),
+	BlownOut:     say.Of("Take it out of the sun, or turn the exposure down."),
+	ShadowAcross: say.Of("Stand so that neither you nor the camera throws a shadow on the slice."),
+	TooCoarse:    say.Of("Go nearer, until the slice takes three quarters of the picture."),
+	AddIn:        say.Of("Photograph a slice without spread; take seeds and fruit out with D, so that they do not count as cells."),
+	FaintCells:   lowLight,
+	Grainy:       lowLight,
+	PartSeen:     lowLight,
+	SideLit:      say.Of("Let the light fall less low."),
+	Ragged:       say.Of("More light and a steady camera show the cells."),
+	FewCells:     say.Of("Show more of the slice, or a slice with more cells."),
+	CutOff:       say.Of("Step back until the ground shows all round the slice."),
+	UnsureEdge:   say.Of("Lay it on a plain ground of another colour; for this photo press N, or draw the outline with O."),
+	Flash:        say.Of("Switch the flash off and lay the slice by a window."),
+	Slanted:      say.Of("Hold the camera straight above, or mark four corners with T."),
+	Bare:         say.Of("Photograph a slice without spread, in light that is not too bright."),
+}
+
 // Do is what helps against a fault the next time; it is empty where nothing does.
 func (f Flag) Do() say.Line {
-	switch f.Kind {
-	case NotFound:
+	if f.Kind == NotFound {
 		return doWhenLost(f.Why)
-	case Blurred:
-		return say.Of("Rest the camera on something, let it focus on the slice, and give it more light.")
-	case TooDark:
-		return say.Of("Lay the slice by a window.")
-	case BlownOut:
-		return say.Of("Take it out of the sun, or turn the exposure down.")
-	case ShadowAcross:
-		return say.Of("Stand so that neither you nor the camera throws a shadow on the slice.")
-	case TooCoarse:
-		return say.Of("Go nearer, until the slice takes three quarters of the picture.")
-	case AddIn:
-		return say.Of("Photograph a slice without spread; take seeds and fruit out with D, so that they do not count as cells.")
-	case FaintCells, Grainy, PartSeen:
-		return say.Of("Let the light come from one side and low, so that cells lie in their own shade.")
-	case SideLit:
-		return say.Of("Let the light fall less low.")
-	case Ragged:
-		return say.Of("More light and a steady camera show the cells.")
-	case FewCells:
-		return say.Of("Show more of the slice, or a slice with more cells.")
-	case CutOff:
-		return say.Of("Step back until the ground shows all round the slice.")
-	case UnsureEdge:
-		return say.Of("Lay it on a plain ground of another colour; for this photo press N, or draw the outline with O.")
-	case Flash:
-		return say.Of("Switch the flash off and lay the slice by a window.")
-	case Slanted:
-		return say.Of("Hold the camera straight above, or mark four corners with T.")
-	case Bare:
-		return say.Of("Photograph a slice without spread, in light that is not too bright.")
 	}
-	return say.Line{}
+	return doNext[f.Kind]
 }
 
 // doWhenLost is what helps where no slice was found, by the reason that was given.

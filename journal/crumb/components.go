@@ -1,5 +1,7 @@
 package crumb
 
+import "slices"
+
 // A disjoint set of labels, with the smaller label as the representative
 // (Tarjan 1975, Journal of the ACM 22:215).
 type disjoint []int32
@@ -129,15 +131,7 @@ func fillHoles(mask []bool, w, h, limit int) {
 // pixels it has, with its first pixel.
 func largest(mask []bool, w, h int) (px, first int) {
 	c := componentsOf(mask, w, h, true, false)
-	best := int32(0)
-	for l, n := range c.size {
-		if n > c.size[best] {
-			best = int32(l)
-		}
-	}
-	if best == 0 {
-		return 0, 0
-	}
+	best := int32(slices.Index(c.size, slices.Max(c.size)))
 	c.paint(mask, false, func(l int32) bool { return l != best })
 	for _, r := range c.runs {
 		if r.label == best {

@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"math"
+	"slices"
 )
 
 // Crust limits.
@@ -78,10 +79,10 @@ func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) {
 // their full brightness. The last bin holds all that lies deeper.
 func fadeDepth(hist [][256]int) float64 {
 	last := len(hist) - 1
-	full := fadedWall * upperQuartile(hist[last][:])
+	full := fadedWall * float64(quantile(hist[last][:], 0.75))
 	before := 0.0
 	for b := 1; b < last; b++ {
-		v := upperQuartile(hist[b][:])
+		v := float64(quantile(hist[b][:], 0.75))
 		if v >= full {
 			if b == 1 || v <= before {
 				return float64(b)
@@ -93,26 +94,10 @@ func fadeDepth(hist [][256]int) float64 {
 	return float64(last)
 }
 
-func upperQuartile(hist []int) float64 {
-	total, seen := 0, 0
-	for _, n := range hist {
-		total += n
-	}
-	for v, n := range hist {
-		if seen += n; 4*seen >= 3*total {
-			return float64(v)
-		}
-	}
-	return 0
-}
-
 // references finds the chroma of the crumb, from the middle of the slice, and
 // of whatever else lies along the outline.
 func (c *coarse) references(depth []int32, perMM float64) (crumb, crust [2]float32, any bool) {
-	deepest := int32(0)
-	for _, d := range depth {
-		deepest = max(deepest, d)
-	}
+	deepest := slices.Max(depth)
 	core := int32(math.Min(math.Pow(8*perMM, 2), 0.16*float64(deepest)))
 	var bright, dark [3][]float32
 	for i, in := range c.in {
@@ -147,50 +132,23 @@ func (c *coarse) references(depth []int32, perMM float64) (crumb, crust [2]float
 // generous outline and the crust there may be some of the table.
 func (c *coarse) crustBlocks(depth []int32, perMM float64, crumb, crust [2]float32) []bool {
 	half := chromaGap(crust, crumb) / 2
-	deepest := int32(0)
-	for _, d := range depth {
-		deepest = max(deepest, d)
-	}
+	deepest := slices.Max(depth)
 	limit := int32(math.Min(math.Pow(crustMaxMM*perMM, 2), crustMaxShare*crustMaxShare*float64(deepest)))
-	like := func(i int) bool {
-		if !c.in[i] || depth[i] > limit {
-			return false
-		}
-		return chromaGap(chroma(c.rgb[i]), crumb) > half
-	}
-	out := make([]bool, len(c.in))
-	var queue []int
-	visit := func(i int) {
-		if !out[i] && like(i) {
-			out[i] = true
-			queue = append(queue, i)
-		}
+	like := make([]bool, len(c.in))
+	for i, in := range c.in {
+		like[i] = in && depth[i] <= limit && chromaGap(chroma(c.rgb[i]), crumb) > half
 	}
 	// A slice's shadow may lie within the outline, between it and the crust. What is
 	// beyond a closed crust falls away with it, and an island of that colour in the
 	// crumb is filled again.
 	ring := max(2, int32(math.Pow(crustRingMM*perMM, 2)))
-	for i, in := range c.in {
-		if in && depth[i] <= ring {
-			visit(i)
+	parts := componentsOf(like, c.w, c.h, true, false)
+	outer := make([]bool, len(parts.size))
+	for _, r := range parts.runs {
+		for _, d := range depth[int(r.y)*c.w:][r.from:r.to] {
+			outer[r.label] = outer[r.label] || d <= ring
 		}
 	}
-	for len(queue) > 0 {
-		i := queue[len(queue)-1]
-		queue = queue[:len(queue)-1]
-		x, y := i%c.w, i/c.w
-		if x > 0 {
-			visit(i - 1)
-		}
-		if x+1 < c.w {
-			visit(i + 1)
-		}
-		if y > 0 {
-			visit(i - c.w)
-		}
-		if y+1 < c.h {
-			visit(i + c.w)
-		}
-	}
-	return out
+	parts.paint(like, false, func(l int32) bool { return !outer[l] })
+	return like
 }

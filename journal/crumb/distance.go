@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // far stands for "no background in this column": its square still leaves room
 // for another square in an int32.
@@ -139,24 +142,11 @@ func (e *envelope) run(d []int32, start, end int) {
 // medianDepth returns the squared depth that parts the crumb into two halves
 // of equal area, the middle and the edge.
 func medianDepth(depth []int32, crumb []bool) int32 {
-	deepest := int32(0)
-	for _, d := range depth {
-		deepest = max(deepest, d)
-	}
-	bins := make([]int, int(math.Sqrt(float64(deepest)))*4+5)
-	total := 0
+	bins := make([]int, int(math.Sqrt(float64(slices.Max(depth))))*4+5)
 	for i, in := range crumb {
 		if in {
 			bins[int(4*math.Sqrt(float64(depth[i])))]++
-			total++
 		}
 	}
-	seen := 0
-	for b, n := range bins {
-		seen += n
-		if 2*seen >= total {
-			return int32(math.Pow(float64(b+1)/4, 2))
-		}
-	}
-	return deepest
+	return int32(math.Pow(float64(quantile(bins, 0.5)+1)/4, 2))
 }

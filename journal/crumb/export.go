@@ -13,7 +13,7 @@ import (
 )
 
 // WriteMeasures writes a summary as a [table.Write], one measure a row with its unit,
-// how far it is to be trusted and why, and within what it held for nine in ten drawn slices.
+// how far it is to be trusted and why, and within what it held for nine in ten drawn slices at least.
 // A withheld value is empty, and so is an uncertainty that is not known. Each row says
 // where a hand helped: who drew the outline, and how many corrections of the cells counted.
 func WriteMeasures(w io.Writer, s Summary) error {
@@ -96,7 +96,7 @@ type Placement struct{ X, Y, Scale float64 }
 
 // Placement of the Overlay in the photo.
 func (r *Result) Placement() Placement {
-	if r.Straightened() {
+	if r.Straightened {
 		lo, _ := r.Outline.bounds()
 		return Placement{math.Floor(lo.X), math.Floor(lo.Y), r.frame.step}
 	}
@@ -144,34 +144,11 @@ func (r *Result) MaskOver(photo image.Rectangle) *image.Gray {
 		return nil
 	}
 	m := image.NewGray(photo)
-	if r.Straightened() {
-		bands(photo.Dy(), func(from, to int) {
-			for y := from; y < to; y++ {
-				for x := range photo.Dx() {
-					if i, ok := r.workingAt(Point{float64(photo.Min.X+x) + 0.5, float64(photo.Min.Y+y) + 0.5}); ok {
-						m.Pix[y*m.Stride+x] = small.Pix[i]
-					}
-				}
-			}
-		})
-		return m
-	}
-	at := func(v int, origin float64, n int) int {
-		return min(n, max(-1, int(math.Floor((float64(v)+0.5-origin)/r.frame.step))))
-	}
-	columns := make([]int, photo.Dx())
-	for x := range columns {
-		columns[x] = at(photo.Min.X+x, r.frame.x0, r.w)
-	}
 	bands(photo.Dy(), func(from, to int) {
 		for y := from; y < to; y++ {
-			row := at(photo.Min.Y+y, r.frame.y0, r.h)
-			if row < 0 || row >= r.h {
-				continue
-			}
-			for x, c := range columns {
-				if c >= 0 && c < r.w {
-					m.Pix[y*m.Stride+x] = small.Pix[row*small.Stride+c]
+			for x := range photo.Dx() {
+				if i, ok := r.workingAt(Point{float64(photo.Min.X+x) + 0.5, float64(photo.Min.Y+y) + 0.5}); ok {
+					m.Pix[y*m.Stride+x] = small.Pix[i]
 				}
 			}
 		}
@@ -190,24 +167,33 @@ type Inks struct {
 // Overlay returns the cells drawn on nothing, to be laid over the photo as
 // Placement says. It is nil when no slice was found.
 func (r *Result) Overlay(k Inks) *image.NRGBA {
-	if r.Straightened() {
-		return r.overAslant(k)
+	if !r.Straightened {
+		return r.OverPicture(k)
 	}
-	return r.OverPicture(k)
+	_, hi := r.Outline.bounds()
+	at := r.Placement()
+	return r.drawn(k, int((hi.X-at.X)/at.Scale)+1, int((hi.Y-at.Y)/at.Scale)+1, func(x, y int) (int, bool) {
+		return r.workingAt(Point{at.X + (float64(x)+0.5)*at.Scale, at.Y + (float64(y)+0.5)*at.Scale})
+	})
 }
 
-// OverPicture returns the cells as they lie over Picture, pixel by pixel.
+// OverPicture returns the cells as they lie over Picture, pixel by pixel. It is nil when
+// no slice was found.
 func (r *Result) OverPicture(k Inks) *image.NRGBA {
+	return r.drawn(k, r.w, r.h, func(x, y int) (int, bool) { return y*r.w + x, true })
+}
+
+// drawn draws the working pixels that at gives.
+func (r *Result) drawn(k Inks, w, h int, at func(x, y int) (int, bool)) *image.NRGBA {
 	if len(r.labels) == 0 {
 		return nil
 	}
-	m := image.NewNRGBA(image.Rect(0, 0, r.w, r.h))
-	bands(r.h, func(from, to int) {
+	m := image.NewNRGBA(image.Rect(0, 0, w, h))
+	bands(h, func(from, to int) {
 		for y := from; y < to; y++ {
-			for x := range r.w {
-				if c := r.ink(k, x, y); c.A != 0 {
-					o := m.PixOffset(x, y)
-					m.Pix[o], m.Pix[o+1], m.Pix[o+2], m.Pix[o+3] = c.R, c.G, c.B, c.A
+			for x := range w {
+				if i, ok := at(x, y); ok {
+					m.SetNRGBA(x, y, r.ink(k, i%r.w, i/r.w))
 				}
 			}
 		}

@@ -212,10 +212,7 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 // and of another colour.
 func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
 	depth := distanceSquared(mask, w, h)
-	deepest := int32(0)
-	for _, d := range depth {
-		deepest = max(deepest, d)
-	}
+	deepest := slices.Max(depth)
 	var rim, middle [3][]float32
 	for i, d := range depth {
 		if !mask[i] || d <= 2 {

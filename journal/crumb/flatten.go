@@ -183,6 +183,20 @@ func histMedian(hist []int, offset int) float64 {
 	return float64(offset)
 }
 
+// quantile is the first level of a histogram up to which a share of it lies.
+func quantile(hist []int, share float64) int {
+	total, seen := 0, 0
+	for _, n := range hist {
+		total += n
+	}
+	for v, n := range hist {
+		if seen += n; float64(seen) >= share*float64(total) {
+			return v
+		}
+	}
+	return len(hist) - 1
+}
+
 func (f *field) lighting(rgb []uint8, luma []uint16, crumb []bool, w, h int, above float32, pxPerMM float64) lighting {
 	var l lighting
 	var hist [256]int

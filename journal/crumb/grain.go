@@ -16,11 +16,8 @@ func contrastOverGrain(labels []int32, rel []uint16, crumb []bool, wall, cell fl
 			total++
 		}
 	}
-	seen := 0
-	for v, n := range hist {
-		if seen += n; n > 0 && float64(seen) >= 0.683*float64(total) {
-			return (wall - cell) / max(bin/2, (float64(v)+0.5)*bin-wall)
-		}
+	if total == 0 {
+		return 0
 	}
-	return 0
+	return (wall - cell) / max(bin/2, (float64(quantile(hist[:], 0.683))+0.5)*bin-wall)
 }

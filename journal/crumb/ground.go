@@ -119,7 +119,7 @@ func (g *ground) fit(rgb []uint8, used [][2]int) {
 		return
 	}
 	for k := range 3 {
-		var a [3][4]float64
+		a := equations(3)
 		for _, p := range used {
 			row := [4]float64{1, float64(p[0]), float64(p[1]), float64(rgb[3*(p[1]*g.w+p[0])+k])}
 			for i := range 3 {
@@ -128,34 +128,8 @@ func (g *ground) fit(rgb []uint8, used [][2]int) {
 				}
 			}
 		}
-		if x, ok := solve3(a); ok {
-			g.plane[k] = x
+		if x, ok := solve(a); ok {
+			g.plane[k] = [3]float64(x)
 		}
 	}
-}
-
-// solve3 is Gaussian elimination with pivoting.
-func solve3(a [3][4]float64) (x [3]float64, ok bool) {
-	for c := range 3 {
-		p := c
-		for r := c + 1; r < 3; r++ {
-			if math.Abs(a[r][c]) > math.Abs(a[p][c]) {
-				p = r
-			}
-		}
-		if math.Abs(a[p][c]) < 1e-9 {
-			return x, false
-		}
-		a[c], a[p] = a[p], a[c]
-		for r := range 3 {
-			if r == c {
-				continue
-			}
-			k := a[r][c] / a[c][c]
-			for j := c; j < 4; j++ {
-				a[r][j] -= k * a[c][j]
-			}
-		}
-	}
-	return [3]float64{a[0][3] / a[0][0], a[1][3] / a[1][1], a[2][3] / a[2][2]}, true
 }

@@ -16,13 +16,13 @@ func homographyOf(from, to [4]Point) (homography, bool) {
 	a, fromN := normalised(from)
 	b, toN := normalised(to)
 	// Eight equations: u (h6 x + h7 y + 1) = h0 x + h1 y + h2, and likewise for v.
-	var m [8][9]float64
+	m := equations(8)
 	for i := range 4 {
 		x, y, u, v := fromN[i].X, fromN[i].Y, toN[i].X, toN[i].Y
-		m[2*i] = [9]float64{x, y, 1, 0, 0, 0, -u * x, -u * y, u}
-		m[2*i+1] = [9]float64{0, 0, 0, x, y, 1, -v * x, -v * y, v}
+		m[2*i] = []float64{x, y, 1, 0, 0, 0, -u * x, -u * y, u}
+		m[2*i+1] = []float64{0, 0, 0, x, y, 1, -v * x, -v * y, v}
 	}
-	h, ok := solve8(m)
+	h, ok := solve(m)
 	if !ok {
 		return homography{}, false
 	}
@@ -36,11 +36,7 @@ func homographyOf(from, to [4]Point) (homography, bool) {
 // normalised moves points so that their middle is the origin and their mean distance
 // from it is √2, and gives what did so.
 func normalised(p [4]Point) (homography, [4]Point) {
-	var mid Point
-	for _, q := range p {
-		mid.X += q.X / 4
-		mid.Y += q.Y / 4
-	}
+	mid := Sheet{Corners: p}.middle()
 	mean := 0.0
 	for _, q := range p {
 		mean += math.Hypot(q.X-mid.X, q.Y-mid.Y) / 4
@@ -97,31 +93,41 @@ func (h homography) jacobian(p Point) (xx, xy, yx, yy float64) {
 	return (h[0] - h[6]*q.X) / w, (h[1] - h[7]*q.X) / w, (h[3] - h[6]*q.Y) / w, (h[4] - h[7]*q.Y) / w
 }
 
-// solve8 is Gaussian elimination with pivoting.
-func solve8(m [8][9]float64) (x [8]float64, ok bool) {
-	for c := range 8 {
+// equations makes room for n of them, each with its n coefficients and its value.
+func equations(n int) [][]float64 {
+	m := make([][]float64, n)
+	for i := range m {
+		m[i] = make([]float64, n+1)
+	}
+	return m
+}
+
+// solve is Gaussian elimination with pivoting.
+func solve(m [][]float64) (x []float64, ok bool) {
+	n := len(m)
+	for c := range n {
 		p := c
-		for r := c + 1; r < 8; r++ {
+		for r := c + 1; r < n; r++ {
 			if math.Abs(m[r][c]) > math.Abs(m[p][c]) {
 				p = r
 			}
 		}
 		if !(math.Abs(m[p][c]) > 1e-9) {
-			return x, false
+			return nil, false
 		}
 		m[c], m[p] = m[p], m[c]
-		for r := range 8 {
+		for r := range n {
 			if r == c {
 				continue
 			}
 			k := m[r][c] / m[c][c]
-			for j := c; j < 9; j++ {
+			for j := c; j <= n; j++ {
 				m[r][j] -= k * m[c][j]
 			}
 		}
 	}
-	for c := range 8 {
-		x[c] = m[c][8] / m[c][c]
+	for c := range n {
+		x = append(x, m[c][n]/m[c][c])
 	}
 	return x, true
 }

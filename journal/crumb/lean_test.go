@@ -48,7 +48,7 @@ func measuredTrial(t *testing.T, generator string, n uint64) (*Result, trial) {
 }
 
 // Slices that were measured wrong without a word: one with shallow bowls that are as bright as the wall,
-// one whose crust shades into a pale crumb, and one that is lit from one side.
+// one whose crust shades into a pale crumb, one that is lit from one side, and two whose bowls are lit in half.
 func TestWhatWasWrongWithoutAFlag(t *testing.T) {
 	type wrong struct {
 		generator string
@@ -60,6 +60,8 @@ func TestWhatWasWrongWithoutAFlag(t *testing.T) {
 		{"phantom", 2036, CellDensity, ""},
 		{"foam", 2022, Porosity, PartSeen},
 		{"phantom", 2058, Alignment, SideLit},
+		{"foam", 2019, EdgeToMiddle, PartSeen},
+		{"foam", 2048, EdgeToMiddle, PartSeen},
 	}, 1) {
 		r, s := measuredTrial(t, c.generator, c.n)
 		f, said := r.Measured(c.id), c.kind == ""
@@ -72,15 +74,53 @@ func TestWhatWasWrongWithoutAFlag(t *testing.T) {
 	}
 }
 
-// Nearly round cells point nowhere for sure.
-func TestRoundCellsPointLessSurely(t *testing.T) {
-	off := func(id MeasureID, elongation, alignment float64) float64 {
-		return uncertainty(id, map[MeasureID]float64{Elongation: elongation, Alignment: alignment}, clearly, false)
+// What makes a figure err more widens what is stated of it: round cells, blur, grain, and floors of which the
+// light takes more at one place than at another.
+func TestWhatMakesAFigureErrWidensIt(t *testing.T) {
+	off := func(id MeasureID, values map[MeasureID]float64, p partition) float64 {
+		return uncertainty(id, values, &p, false)
 	}
-	if long, round := off(Alignment, 2, 0.8), off(Alignment, 1.2, 0.8); math.Abs(round/long-5) > 1e-9 {
-		t.Errorf("the alignment of round cells is off by %.3f, of long ones by %.3f", round, long)
+	cells := func(elongation, alignment float64) map[MeasureID]float64 {
+		return map[MeasureID]float64{Elongation: elongation, Alignment: alignment, CorrelationMM: 1, TextureWidth: 1, EdgeToMiddle: 1}
 	}
-	if together, apart := off(Direction, 2, 0.8), off(Direction, 2, 0.4); math.Abs(apart/together-2) > 1e-9 {
-		t.Errorf("the direction of cells that lie apart is off by %.2f°, of such that lie together by %.2f°", apart, together)
+	long := cells(2, 0.8)
+	for _, c := range []struct {
+		name       string
+		less, more float64
+		times      float64
+	}{
+		{"alignment of round cells", off(Alignment, long, partition{}), off(Alignment, cells(1.2, 0.8), partition{}), 5},
+		{"direction of cells that lie apart", off(Direction, long, partition{}), off(Direction, cells(2, 0.4), partition{}), 2},
+		{"elongation of long cells", off(Elongation, cells(1.5, 0.8), partition{}), off(Elongation, long, partition{}), 2},
+		{"correlation length of a blurred photo", off(CorrelationMM, long, partition{blur: 0.02}), off(CorrelationMM, long, partition{blur: 0.17}), 4},
+		{"texture width of a grainy wall", off(TextureWidth, long, partition{grain: 14}), off(TextureWidth, long, partition{grain: 7}), 2},
+		{"edge against middle of half-lit bowls", off(EdgeToMiddle, long, partition{seen: inPart}),
+			off(EdgeToMiddle, long, partition{seen: inPart, sway: map[MeasureID]float64{EdgeToMiddle: 0.1}}), 3},
+	} {
+		if math.Abs(c.more/c.less-c.times) > 1e-9 {
+			t.Errorf("%s: off by %.3f, and by %.3f, want %.1f times as much", c.name, c.less, c.more, c.times)
+		}
+	}
+}
+
+// Two halves of a slice, the floors of one as bright as the line between wall and cell: how much is open above against below
+// hangs on where the line is drawn.
+func TestSwayIsWhatTheLineDecides(t *testing.T) {
+	const w, h = 40, 40
+	f := &Prepared{w: w, h: h, rel: make([]uint16, w*h), crumb: make([]bool, w*h), middle: make([]bool, w*h), crumbPx: w * h, levels: levels{wall: 8000, cell: 4000}}
+	for i := range f.rel {
+		x, y := i%w, i/w
+		f.crumb[i], f.middle[i], f.rel[i] = true, x%2 == 0, 8000
+		switch {
+		case x/2%4 == 0:
+			f.rel[i] = 4000
+		case x/2%4 == 1 && y < h/2:
+			f.rel[i] = 6000
+		}
+	}
+	// By the low line a quarter of each half is open, by the high one half of the upper: 1 and 2.
+	s := f.sway()
+	if math.Abs(s[TopToBottom]-1) > 1e-9 || s[EdgeToMiddle] != 0 {
+		t.Errorf("top against bottom sways by %.3f, edge against middle by %.3f, want 1 and 0", s[TopToBottom], s[EdgeToMiddle])
 	}
 }

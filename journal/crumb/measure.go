@@ -60,6 +60,8 @@ type partition struct {
 	fill    float64 // how well the cells fill their ellipses
 	lean    float64 // how much the floors of the cells slope to one side
 	chord   float64 // mean thickness of the walls, mm; 0 when there is none
+	blur    float64 // of the softest direction, mm
+	sway    map[MeasureID]float64
 	seen    clarity
 
 	corrected int // corrections that changed anything
@@ -92,6 +94,7 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	}
 	f.progress(say.Of("Redrawing the edges"), 0.8)
 	p.edge = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
+	p.blur = p.edge.worst / f.frame.pxPerMM
 	p.grain = contrastOverGrain(p.labels, f.rel, f.crumb, wall, cell)
 	floors := cellFloors(p.labels, n, f.rel, d2)
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)

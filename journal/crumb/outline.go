@@ -135,16 +135,8 @@ func trace(mask []bool, w, h, start int) Outline {
 
 // ahead returns the pixels to the left and right in front of a corner.
 func ahead(x, y, d int) (left, right [2]int) {
-	switch d {
-	case 0:
-		return [2]int{x, y - 1}, [2]int{x, y}
-	case 1:
-		return [2]int{x, y}, [2]int{x - 1, y}
-	case 2:
-		return [2]int{x - 1, y}, [2]int{x - 1, y - 1}
-	default:
-		return [2]int{x - 1, y - 1}, [2]int{x, y - 1}
-	}
+	about := [4][2]int{{x, y}, {x - 1, y}, {x - 1, y - 1}, {x, y - 1}}
+	return about[(d+3)%4], about[d]
 }
 
 // smooth takes the staircase out of a traced outline and keeps every few

@@ -74,21 +74,11 @@ func planesOf(img image.Image, f frame, w, h int) []plane {
 	}
 }
 
-// perColour is how many pixels share a colour of a video picture, across and down.
+// perColour is how many pixels share a colour of a video picture, across and down, as the
+// standard library lays such a picture out.
 func perColour(r image.YCbCrSubsampleRatio) (across, down int) {
-	switch r {
-	case image.YCbCrSubsampleRatio422:
-		return 2, 1
-	case image.YCbCrSubsampleRatio420:
-		return 2, 2
-	case image.YCbCrSubsampleRatio440:
-		return 1, 2
-	case image.YCbCrSubsampleRatio411:
-		return 4, 1
-	case image.YCbCrSubsampleRatio410:
-		return 4, 2
-	}
-	return 1, 1
+	four := image.NewYCbCr(image.Rect(0, 0, 4, 4), r)
+	return 4 / four.CStride, 4 * four.CStride / len(four.Cb)
 }
 
 // average writes the means of a working row, a pixel's channels beside each other and

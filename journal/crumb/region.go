@@ -3,7 +3,6 @@ package crumb
 import (
 	"math"
 	"math/bits"
-	"sync"
 )
 
 // A Region is one cell as found, in working pixels until scaled.
@@ -20,8 +19,7 @@ type Region struct {
 // EquivalentDiameter is the diameter of the circle with the same area.
 func (r Region) EquivalentDiameter() float64 { return 2 * math.Sqrt(float64(r.Area)/math.Pi) }
 
-// sums are the raw moments of a region, whole numbers so that no order of
-// adding can change them.
+// sums are the raw moments of a region, whole numbers so that they are exact.
 type sums struct {
 	n, x, y, xx, yy, xy int64
 	r, g, b             int64
@@ -33,23 +31,14 @@ type sums struct {
 // the ellipse of equal moments. rgb and crumb may be nil.
 func measureRegions(labels []int32, n, w, h int, rgb []uint8, crumb []bool) []Region {
 	total := make([]sums, n+1)
-	var mu sync.Mutex
-	bands(h, func(from, to int) {
-		s := make([]sums, n+1)
-		for y := from; y < to; y++ {
-			for x := range w {
-				i := y*w + x
-				if l := labels[i]; l != 0 {
-					s[l].add(x, y, i, w, h, rgb, crumb)
-				}
+	for y := range h {
+		for x := range w {
+			i := y*w + x
+			if l := labels[i]; l != 0 {
+				total[l].add(x, y, i, w, h, rgb, crumb)
 			}
 		}
-		mu.Lock()
-		defer mu.Unlock()
-		for l := range s {
-			total[l].merge(s[l])
-		}
-	})
+	}
 	out := make([]Region, n)
 	for l := 1; l <= n; l++ {
 		out[l-1] = total[l].region()
@@ -72,19 +61,6 @@ func (s *sums) add(x, y, i, w, h int, rgb []uint8, crumb []bool) {
 	if crumb != nil && !s.edge {
 		s.edge = x == 0 || y == 0 || x == w-1 || y == h-1 || !crumb[i-1] || !crumb[i+1] || !crumb[i-w] || !crumb[i+w]
 	}
-}
-
-func (s *sums) merge(t sums) {
-	s.n += t.n
-	s.x += t.x
-	s.y += t.y
-	s.xx += t.xx
-	s.yy += t.yy
-	s.xy += t.xy
-	s.r += t.r
-	s.g += t.g
-	s.b += t.b
-	s.edge = s.edge || t.edge
 }
 
 func (s sums) region() Region {

@@ -20,7 +20,7 @@ func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	r.Counted = len(r.Cells)
 	r.Sizes = sizeClasses(r.Cells)
 	values := map[MeasureID]float64{}
-	f.shares(values, p.labels)
+	f.shares(values, func(i int) bool { return p.labels[i] != 0 })
 	sizes(values, r.Cells, r.FaceArea, r.LargeFrom)
 	shapes(values, r.Cells)
 	if p.chord = wallChord(p.labels, f.crumb, f.w, f.h) / k; p.chord > 0 {
@@ -36,6 +36,9 @@ func (f *Prepared) report(r *Result, p *partition) {
 	t := newTexture(f.rel, f.crumb, f.levels, f.w, f.h, k)
 	t.values(values, f.levels, (f.levels.wall-f.levels.cell)/math.Max(p.grain, 1e-6))
 	r.Flags = f.flags(r, p)
+	if p.seen == inPart {
+		p.sway = f.sway()
+	}
 	for _, d := range definitions {
 		v, ok := values[d.ID]
 		fig := Measurement{ID: d.ID, Value: v, Trust: Good}
@@ -49,7 +52,7 @@ func (f *Prepared) report(r *Result, p *partition) {
 		// The sure voids are a bound themselves, and where the cells do not agree on a
 		// direction there is none to be off by.
 		if r.Sensitivity == 0 && d.ID != SureVoids && (d.ID != Direction || values[Alignment] >= leastAlignment) {
-			fig.Off = uncertainty(d.ID, values, p.seen, faulty)
+			fig.Off = uncertainty(d.ID, values, p, faulty)
 			if d.ID == LargeShare && p.seen == clearly {
 				r.largeOff = fig.Off
 				fig.Off = r.offLarge()
@@ -73,7 +76,7 @@ func (r *Result) withhold() {
 
 // shares are the measures that compare areas of the face: porosity whole,
 // edge against middle, top against bottom.
-func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
+func (f *Prepared) shares(values map[MeasureID]float64, open func(i int) bool) {
 	var crumb, cell [4]int // middle, edge, top, bottom
 	seen, half := 0, f.crumbPx/2
 	for i, in := range f.crumb {
@@ -90,7 +93,7 @@ func (f *Prepared) shares(values map[MeasureID]float64, labels []int32) {
 		seen++
 		crumb[a]++
 		crumb[b]++
-		if labels[i] != 0 {
+		if open(i) {
 			cell[a]++
 			cell[b]++
 		}

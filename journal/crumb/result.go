@@ -21,7 +21,7 @@ type Measurement struct {
 	ID    MeasureID
 	Value float64
 	Trust Trust
-	// Off is how far the truth lay from Value at most in nine of ten drawn slices as
+	// Off is how far the truth lay from Value at most in nine of ten drawn slices, at least, as
 	// clear as this photo, in Value's own unit; 0 where that is not known, as at a
 	// sensitivity other than 0, on which nothing was tried.
 	Off float64 `json:",omitempty"`

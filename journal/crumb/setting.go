@@ -47,7 +47,7 @@ func (f *Prepared) fallFrom(photo image.Rectangle) float64 {
 	if !ok {
 		return 0
 	}
-	var m [8][9]float64
+	m := equations(4)
 	size := math.Hypot(float64(f.w), float64(f.h)) / 2
 	far, n := 0.0, 0
 	for j := range v.h {
@@ -61,17 +61,13 @@ func (f *Prepared) fallFrom(photo image.Rectangle) float64 {
 			far = math.Max(far, row[3])
 			n++
 			for a := range 4 {
-				for b := range 4 {
-					m[a][b] += row[a] * row[b]
+				for b, v := range row {
+					m[a][b] += row[a] * v
 				}
-				m[a][8] += row[a] * row[4]
 			}
 		}
 	}
-	for a := 4; a < 8; a++ {
-		m[a][a] = 1
-	}
-	c, ok := solve8(m)
+	c, ok := solve(m)
 	if !ok || n < leastFlashRun {
 		return 0
 	}

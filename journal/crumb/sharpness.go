@@ -22,7 +22,8 @@ func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) edgeBlur
 	if height <= 0 {
 		return edgeBlur{}
 	}
-	var slopes [blurDirections]slopeCount
+	var slopes [blurDirections][slopeSteps]int
+	var n [blurDirections]int
 	for y := 1; y < h-1; y++ {
 		for i := y*w + 1; i < (y+1)*w-1; i++ {
 			l := labels[i]
@@ -30,26 +31,27 @@ func sharpestEdge(labels []int32, rel []uint16, wall float64, w, h int) edgeBlur
 				continue
 			}
 			gx, gy := sobel(rel, i, w)
-			s := &slopes[axisOf(gx, gy)]
-			s.of[min(slopeSteps-1, int(slopeSteps*math.Sqrt(gx*gx+gy*gy)/height))]++
-			s.n++
+			k := axisOf(gx, gy)
+			slopes[k][slopeSteps-1-min(slopeSteps-1, int(slopeSteps*math.Sqrt(gx*gx+gy*gy)/height))]++
+			n[k]++
 		}
 	}
-	var all slopeCount
+	var all [slopeSteps]int
 	var out edgeBlur
+	edges := 0
 	for k := range slopes {
-		if slopes[k].n >= leastEdges/2 {
-			out.worst = math.Max(out.worst, slopes[k].blur())
+		if n[k] >= leastEdges/2 {
+			out.worst = math.Max(out.worst, blurOf(slopes[k][:]))
 		}
-		for s, n := range slopes[k].of {
-			all.of[s] += n
+		for s, n := range slopes[k] {
+			all[s] += n
 		}
-		all.n += slopes[k].n
+		edges += n[k]
 	}
-	if all.n < leastEdges {
+	if edges < leastEdges {
 		return edgeBlur{}
 	}
-	out.all = all.blur()
+	out.all = blurOf(all[:])
 	return out
 }
 
@@ -73,23 +75,11 @@ func axisOf(gx, gy float64) int {
 	return 3
 }
 
-// A slopeCount counts edges by their steepest change a pixel over their height.
-type slopeCount struct {
-	of [slopeSteps]int
-	n  int
-}
-
-// blur is the standard deviation that the steepest tenth has.
-func (c *slopeCount) blur() float64 {
-	seen := 0
-	for s := slopeSteps - 1; s > 0; s-- {
-		seen += c.of[s]
-		if 10*seen >= c.n {
-			sigma := slopeSteps / ((float64(s) + 0.5) * math.Sqrt(2*math.Pi))
-			return math.Sqrt(math.Max(0, sigma*sigma-slopeBlur*slopeBlur))
-		}
-	}
-	return 0
+// blurOf is the standard deviation that the steepest tenth of edges has, counted by their steepest change a
+// pixel over their height, the steepest first.
+func blurOf(slopes []int) float64 {
+	sigma := slopeSteps / ((float64(slopeSteps-1-quantile(slopes, 0.1)) + 0.5) * math.Sqrt(2*math.Pi))
+	return math.Sqrt(math.Max(0, sigma*sigma-slopeBlur*slopeBlur))
 }
 
 // slopeBlur is what the operator's own width makes of a perfect step, pixels.
@@ -108,18 +98,10 @@ func sobel(rel []uint16, i, w int) (gx, gy float64) {
 func deepLevel(labels []int32, rel []uint16) uint16 {
 	const shift = 4
 	var hist [65536 >> shift]int
-	n := 0
 	for i, l := range labels {
 		if l != 0 {
 			hist[rel[i]>>shift]++
-			n++
 		}
 	}
-	seen := 0
-	for v, k := range hist {
-		if seen += k; 10*seen >= n {
-			return uint16(v << shift)
-		}
-	}
-	return 0
+	return uint16(quantile(hist[:], 0.1) << shift)
 }

@@ -1,8 +1,10 @@
 package crumb
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"twinloaf/journal/say"
 )
@@ -102,13 +104,7 @@ func (s Sheet) Tilt() (float64, bool) {
 func RectangleCorners(p [4]Point) [4]Point {
 	mid := Sheet{Corners: p}.middle()
 	angle := func(q Point) float64 { return math.Atan2(q.Y-mid.Y, q.X-mid.X) }
-	for i := range p {
-		for j := i + 1; j < 4; j++ {
-			if angle(p[j]) < angle(p[i]) {
-				p[i], p[j] = p[j], p[i]
-			}
-		}
-	}
+	slices.SortFunc(p[:], func(a, b Point) int { return cmp.Compare(angle(a), angle(b)) })
 	first := 0
 	for i, q := range p {
 		if q.X+q.Y < p[first].X+p[first].Y {

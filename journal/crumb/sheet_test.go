@@ -98,7 +98,7 @@ func TestStraightenedTakesOutTilt(t *testing.T) {
 		if err != nil {
 			t.Fatalf("at %g°: %v", degrees, err)
 		}
-		if !r.Straightened() || !r.Summary.Straightened || r.Relative {
+		if !r.Straightened || r.Relative {
 			t.Fatalf("at %g°: not straightened", degrees)
 		}
 		for id, within := range map[crumb.MeasureID]float64{crumb.Porosity: 0.05, crumb.CellDensity: 0.08, crumb.MeanArea: 0.1, crumb.Elongation: 0.05} {

@@ -64,9 +64,6 @@ func addBetween(sum *[3]float64, m *image.RGBA, p Point) {
 	}
 }
 
-// Straightened tells whether a sheet's corners took out the tilt.
-func (r *Result) Straightened() bool { return r.frame.flat != nil }
-
 // Picture is what was measured: the slice at working scale, straightened where a
 // sheet was given. It is nil when no slice was found.
 func (r *Result) Picture() *image.RGBA {
@@ -77,28 +74,6 @@ func (r *Result) Picture() *image.RGBA {
 	for i := range r.w * r.h {
 		m.Pix[4*i], m.Pix[4*i+1], m.Pix[4*i+2], m.Pix[4*i+3] = r.rgb[3*i], r.rgb[3*i+1], r.rgb[3*i+2], 255
 	}
-	return m
-}
-
-// overAslant is the Overlay over the photo as it was taken, where that was straightened.
-func (r *Result) overAslant(k Inks) *image.NRGBA {
-	if len(r.labels) == 0 {
-		return nil
-	}
-	_, hi := r.Outline.bounds()
-	at := r.Placement()
-	m := image.NewNRGBA(image.Rect(0, 0, int((hi.X-at.X)/at.Scale)+1, int((hi.Y-at.Y)/at.Scale)+1))
-	w := m.Rect.Dx()
-	bands(m.Rect.Dy(), func(from, to int) {
-		for y := from; y < to; y++ {
-			for x := range w {
-				p := Point{at.X + (float64(x)+0.5)*at.Scale, at.Y + (float64(y)+0.5)*at.Scale}
-				if i, ok := r.workingAt(p); ok {
-					m.SetNRGBA(x, y, r.ink(k, i%r.w, i/r.w))
-				}
-			}
-		}
-	})
 	return m
 }
 

@@ -40,9 +40,9 @@ func clarityOf(contrast, fill float64) clarity {
 	return clearly
 }
 
-// offBy is, for each measure and clarity, how far nine in ten drawn slices lay off the
-// truth at most: as a share of the figure, or for the measures that inOwnUnit names,
-// as it stands, and for those of direction times what pointing gives. Nought means too far for a figure to be worth showing; where
+// offBy is, for each measure and clarity, how far nineteen in twenty drawn slices lay off the
+// truth at most, so that each measure holds in nine of ten even of a few dozen: as a share of the figure, or for the measures
+// that inOwnUnit names, as it stands; over the photo's own strain. Nought means too far for a figure to be worth showing; where
 // single cells cannot be told, none of the measures that go by them is. Behind
 // each stand the numbers of slices. The bound is
 // that of split conformal prediction, taken for each clarity by itself (Vovk, Gammerman
@@ -53,23 +53,23 @@ func clarityOf(contrast, fill float64) clarity {
 //
 // and holds on others: TestStatedUncertaintyHolds. The sure voids are a bound themselves.
 var offBy = map[MeasureID][clarities]float64{
-	Porosity:       {0.017, 0.034, 0.131, 0.094, 0},     // 124 39 210 49 0
-	CellDensity:    {0.028, 0.309, 0.282, 0, 0},         // 82 23 156 0 0
-	MeanArea:       {0.053, 0.363, 0, 0, 0},             // 82 23 0 0 0
-	MedianArea:     {0.066, 0, 0, 0, 0},                 // 82 23 0 0 0
-	MeanDiameter:   {0.027, 0.258, 0.376, 0, 0},         // 82 23 156 0 0
-	MedianDiameter: {0.034, 0.236, 0.424, 0, 0},         // 82 23 156 0 0
-	LargestArea:    {0.044, 0.067, 0, 0, 0},             // 124 39 0 0 0
-	LargeShare:     {0.005, 0.058, 0.181, 0, 0},         // 124 39 210 0 0
-	SmallToLarge:   {0.108, 0, 0, 0, 0},                 // 81 0 0 0 0
-	WallThickness:  {0.039, 0.172, 0.201, 0, 0},         // 82 23 156 0 0
-	Elongation:     {0.069, 0.135, 0, 0, 0},             // 97 32 0 0 0
-	Direction:      {0.593, 0.872, 0, 0, 0},             // 81 25 0 0 0
-	Alignment:      {0.013, 0.021, 0, 0, 0},             // 97 32 0 0 0
-	EdgeToMiddle:   {0.080, 0.118, 0.105, 0.143, 0},     // 124 39 210 49 0
-	TopToBottom:    {0.014, 0.036, 0.123, 0.117, 0.163}, // 124 39 210 49 36
-	TextureWidth:   {0.128, 0.340, 0, 0, 0},             // 124 39 0 0 0
-	CorrelationMM:  {0.143, 0.122, 0.234, 0.431, 0},     // 124 39 219 50 0
+	Porosity:       {0.022, 0.036, 0.148, 0.122, 0},     // 146 44 244 58 40
+	CellDensity:    {0.036, 0.330, 0.364, 0, 0},         // 94 28 181 38 29
+	MeanArea:       {0.083, 0.434, 0, 0, 0},             // 94 28 181 38 29
+	MedianArea:     {0.097, 0, 0, 0, 0},                 // 94 28 181 38 29
+	MeanDiameter:   {0.039, 0.298, 0.435, 0, 0},         // 94 28 181 38 29
+	MedianDiameter: {0.050, 0.352, 0, 0, 0},             // 94 28 181 38 29
+	LargestArea:    {0.050, 0.103, 0, 0, 0},             // 146 44 244 58 40
+	LargeShare:     {0.031, 0.071, 0.230, 0, 0},         // 146 44 244 58 40
+	SmallToLarge:   {0.130, 0, 0, 0, 0},                 // 93 26 169 37 28
+	WallThickness:  {0.053, 0.373, 0.222, 0, 0},         // 94 28 181 38 29
+	Elongation:     {0.049, 0.110, 0, 0, 0},             // 116 37 198 48 35
+	Direction:      {1.749, 3.989, 0, 0, 0},             // 99 27 94 37 25
+	Alignment:      {0.043, 0.101, 0, 0, 0},             // 116 37 198 48 35
+	EdgeToMiddle:   {0.097, 0.144, 0.163, 0, 0},         // 146 44 244 58 40
+	TopToBottom:    {0.023, 0.045, 0.229, 0.197, 0.187}, // 146 44 244 58 40
+	TextureWidth:   {0.169, 0.207, 0, 0, 0},             // 146 44 254 60 54
+	CorrelationMM:  {0.131, 0.139, 0.313, 0.452, 0},     // 146 44 254 60 54
 }
 
 // inOwnUnit are the measures of which an error is told as it stands, not as a share of
@@ -78,42 +78,84 @@ var inOwnUnit = map[MeasureID]bool{Porosity: true, LargeShare: true, Elongation:
 	EdgeToMiddle: true, TopToBottom: true, SureVoids: true}
 
 // margin widens all of it: the table rests on some dozens of slices each, which lie nearer to it than others do.
-const margin = 1.25
+const margin = 1.15
 
 // doubtTimes is how many times farther off than in a clear photo a figure may lie and still be good.
-const doubtTimes = 2.5
+const doubtTimes = 2
 
 // faultFactor widens what is stated of a figure that a fault of the photo touches.
 const faultFactor = 2
 
 // uncertainty is how far a figure may lie off, in its own unit; 0 where that is not
 // known.
-func uncertainty(id MeasureID, values map[MeasureID]float64, seen clarity, faulty bool) float64 {
-	off := margin * offBy[id][seen]
+func uncertainty(id MeasureID, values map[MeasureID]float64, p *partition, faulty bool) float64 {
+	off := margin * offBy[id][p.seen] * p.strain(id, values)
 	if !inOwnUnit[id] {
 		off *= math.Abs(values[id])
 	}
-	off /= pointing(id, values)
 	if faulty {
 		off *= faultFactor
 	}
 	return off
 }
 
-// pointing is how much the cells point anywhere, for the measures that go by that: of
-// nearly round cells, or such as lie any way, the direction is soon another. Of other measures it is 1.
-func pointing(id MeasureID, values map[MeasureID]float64) float64 {
-	switch stretch := math.Max(0.05, values[Elongation]-1); id {
-	case Alignment:
+// What strain is measured by: what makes it 1, as it is in drawn slices about, and its least.
+const (
+	usualStretch, leastStretch = 0.5, 0.05  // elongation less 1
+	usualBlur, leastBlur       = 0.14, 0.03 // of the correlation length
+	usualSway, leastSway       = 0.12, 0.05
+	usualContrast              = 9.0  // over grain
+	mostContrast               = 20.0 // more says nothing
+)
+
+// strain is by how many times farther than others as clear a figure of this photo may lie off. The longer cells
+// are, the farther is their elongation; the nearer to round, or the less alike they lie, the farther is their direction. Grain
+// fills up with what is narrow. Blur runs the crumb's brightness together, and the correlation length errs by as much.
+// Where cells are seen in part, what compares two parts of the face hangs on where the line
+// between wall and cell is drawn. Errors over what makes them large, in split conformal
+// prediction: Papadopoulos, Proedrou, Vovk & Gammerman 2002, European Conference on
+// Machine Learning, from memory.
+func (p *partition) strain(id MeasureID, values map[MeasureID]float64) float64 {
+	stretch := math.Max(leastStretch, values[Elongation]-1) / usualStretch
+	switch {
+	case id == Elongation:
 		return stretch
-	case Direction:
-		return stretch * math.Max(leastAlignment, values[Alignment])
+	case id == Alignment:
+		return 1 / stretch
+	case id == Direction:
+		return 1 / (stretch * math.Max(leastAlignment, values[Alignment]))
+	case id == TextureWidth && p.seen <= grainy:
+		return usualContrast / math.Min(p.grain, mostContrast)
+	case id == CorrelationMM && p.seen <= grainy:
+		return (leastBlur + p.blur/values[id]) / (leastBlur + usualBlur)
+	case p.seen == inPart && (id == EdgeToMiddle || id == TopToBottom):
+		return (leastSway + p.sway[id]) / (leastSway + usualSway)
 	}
 	return 1
 }
 
+// sway is by how much what compares two parts of the face changes from a line between wall and cell
+// that lets only the darkest pass for cells to one that lets all pass but the brightest.
+func (f *Prepared) sway() map[MeasureID]float64 {
+	at := func(share float64) map[MeasureID]float64 {
+		line := uint16(f.levels.cell + share*(f.levels.wall-f.levels.cell))
+		values := map[MeasureID]float64{}
+		f.shares(values, func(i int) bool { return f.rel[i] < line })
+		return values
+	}
+	low, high, out := at(0.2), at(0.8), map[MeasureID]float64{}
+	for _, id := range []MeasureID{EdgeToMiddle, TopToBottom} {
+		out[id] = 1 // where nothing is dark enough to tell
+		if d := math.Abs(high[id] - low[id]); d < 1 {
+			out[id] = d
+		}
+	}
+	return out
+}
+
 // touched are the measures that a clarity makes doubtful, and those that it withholds.
-// What lies off by no more than doubtTimes as far as in a clear photo is neither.
+// What lies off by no more than doubtTimes as far as in a clear photo is neither, but for the edge against
+// the middle where cells are seen in part: how much of them is lost may differ between the two.
 func (c clarity) touched() (doubtful, withheld []MeasureID) {
 	for _, d := range definitions {
 		off, known := offBy[d.ID]
@@ -121,7 +163,7 @@ func (c clarity) touched() (doubtful, withheld []MeasureID) {
 		case !known:
 		case off[c] == 0:
 			withheld = append(withheld, d.ID)
-		case off[c] > doubtTimes*off[clearly]:
+		case off[c] > doubtTimes*off[clearly] || c == inPart && d.ID == EdgeToMiddle:
 			doubtful = append(doubtful, d.ID)
 		}
 	}

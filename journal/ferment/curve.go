@@ -26,30 +26,28 @@ func (s Shape) Line() say.Line {
 	return say.Of("modified Gompertz")
 }
 
-// Curve is a growth curve above a baseline:
+// Curve is a growth curve above the mark:
 //
-//	modified Gompertz  y = Base + A exp(-exp(Rate e / A (Lag - t) + 1))
-//	logistic           y = Base + A / (1 + exp(4 Rate / A (Lag - t) + 2))
+//	modified Gompertz  y = A exp(-exp(Rate e / A (Lag - t) + 1))
+//	logistic           y = A / (1 + exp(4 Rate / A (Lag - t) + 2))
 //
-// Source: Zwietering et al. 1990, Appl Environ Microbiol 56:1875; the baseline
-// is ours. Time is in hours, y and A in whatever unit the readings have, and
-// Rate in that unit per hour. The curve at t = 0 is a little above its Base.
+// Source: Zwietering et al. 1990, Appl Environ Microbiol 56:1875. Time is in
+// hours, y and A in whatever unit the readings have, and Rate in that unit per
+// hour. The curve at t = 0 is a little above 0.
 type Curve struct {
 	Shape Shape
-	Base  float64
-	A     float64 // height of the plateau above the base
+	A     float64 // height of the plateau
 	Rate  float64 // greatest slope
-	Lag   float64 // where the steepest tangent meets the base; may be just below 0
+	Lag   float64 // where the steepest tangent meets the mark; may be just below 0
 }
 
 // At is the height of the curve at t hours.
 func (c Curve) At(t float64) float64 {
 	y, _, _, _ := c.derivatives(t)
-	return c.Base + y
+	return y
 }
 
-// derivatives gives the height above the base and its derivatives with respect
-// to A, Rate and Lag.
+// derivatives gives the height and its derivatives with respect to A, Rate and Lag.
 func (c Curve) derivatives(t float64) (y, dA, dRate, dLag float64) {
 	early := c.Lag - t
 	if c.Shape == Logistic {
@@ -65,24 +63,6 @@ func (c Curve) derivatives(t float64) (y, dA, dRate, dLag float64) {
 	s := math.Exp(-u)
 	return c.A * s, s * (1 + u*(z-1)), -s * u * math.E * early, -s * u * c.Rate * math.E
 }
-
-// reach is k in: the curve reaches a fraction of A at Lag + k A/Rate.
-func (s Shape) reach(fraction float64) float64 {
-	if s == Logistic {
-		return (2 + math.Log(fraction/(1-fraction))) / 4
-	}
-	return (1 - math.Log(-math.Log(fraction))) / math.E
-}
-
-// TimeAt is the hour at which the curve reaches a fraction of A, 0 < fraction < 1.
-func (c Curve) TimeAt(fraction float64) float64 {
-	return c.Lag + c.Shape.reach(fraction)*c.A/c.Rate
-}
-
-// peakFraction is the height that counts as the peak. The curves only near
-// their plateau; within 5 % of it a line on a jar cannot tell it from the top,
-// and the hour is far better settled than that of 99 %.
-const peakFraction = 0.95
 
 // ripeFraction bounds the ripe window: 90 % of the peak.
 const ripeFraction = 0.90

@@ -140,7 +140,7 @@ func (b *belief) ensemble(longest float64) []member {
 			}
 			m := member{hump: p.family.hump(x), line: p.line, known: known}
 			m.stretch = math.Exp(-p.warmer * b.temps.doubts * normal(i, 11))
-			up, down := m.hump.crossings(ripeFraction)
+			up, down := m.hump.crossings()
 			m.from, m.top, m.to = m.clock(up, longest), m.clock(m.hump.top, longest), m.clock(down, longest)
 			out = append(out, m)
 			i++

@@ -16,8 +16,8 @@ func sound(t interface {
 	Errorf(string, ...any)
 }, fit RiseFit) {
 	t.Helper()
-	figures := map[string]float64{"ripe to": fit.RipeTo, "ripe hours": fit.RipeHours}
-	for name, e := range map[string]Estimate{"lag": fit.Lag, "rate": fit.Rate, "peak": fit.Peak, "peak time": fit.PeakTime, "ripe from": fit.RipeFrom} {
+	figures := map[string]float64{}
+	for name, e := range map[string]Estimate{"lag": fit.Lag, "rate": fit.Rate, "A": fit.Best.A} {
 		figures[name], figures[name+" se"], figures[name+" low"], figures[name+" high"] = e.Value, e.SE, e.Low, e.High
 		if e.SEKnown && (e.SE < 0 || e.Low > e.Value || e.Value > e.High) {
 			t.Errorf("%s: %+v", name, e)
@@ -27,7 +27,7 @@ func sound(t interface {
 		if c == nil {
 			continue
 		}
-		figures["RSS"], figures["RSD"], figures["AICc"] = c.RSS, c.RSD, c.AICc
+		figures["RSS"], figures["AICc"] = c.RSS, c.AICc
 		figures["curve"] = c.Curve.At(fit.Used[0].Hours)
 		figures["other rate"] = c.Curve.Rate
 		if c.Curve.Rate < 0 || c.Curve.A <= 0 || c.Rate.Low < 0 {
@@ -39,8 +39,8 @@ func sound(t interface {
 			t.Errorf("%s is %v", name, v)
 		}
 	}
-	if fit.Rate.Value < 0 || fit.RipeHours < 0 {
-		t.Errorf("rate %v, ripe for %v h", fit.Rate.Value, fit.RipeHours)
+	if fit.Rate.Value < 0 || fit.Lag.Value < 0 {
+		t.Errorf("rate %v, lag %v", fit.Rate.Value, fit.Lag.Value)
 	}
 }
 
@@ -54,8 +54,7 @@ func TestFitOfAnyReadingsIsSoundOrRefused(t *testing.T) {
 				Height: rapid.OneOf(rapid.Float64Range(-0.2, 3), rapid.SampledFrom([]float64{0, 1, -1e6, 1e6, 1e-300})).Draw(t, "height"),
 			})
 		}
-		base := rapid.SampledFrom([]Baseline{BaselineMark, BaselineFree, BaselineBest}).Draw(t, "base")
-		if fit, err := FitRise(points, base); err == nil {
+		if fit, err := FitRise(points); err == nil {
 			sound(t, fit)
 		}
 	})
@@ -74,7 +73,7 @@ func FuzzFitRise(f *testing.F) {
 	f.Add(pack([]Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0}, {Hours: 2, Height: 1}, {Hours: 3, Height: 1}, {Hours: 4, Height: 1}}), 1)
 	f.Add(pack([]Point{{Hours: 0, Height: math.MaxFloat64}, {Hours: 1, Height: -math.MaxFloat64}, {Hours: 2, Height: 5}, {Hours: 3, Height: math.NaN()}}), 2)
 	f.Add(pack([]Point{{Hours: -5, Height: 3}, {Hours: -4, Height: 2}, {Hours: -3, Height: 3.0001}, {Hours: 0, Height: 3}, {Hours: 0, Height: 9}}), 2)
-	f.Fuzz(func(t *testing.T, b []byte, base int) {
+	f.Fuzz(func(t *testing.T, b []byte, _ int) {
 		var points []Point
 		for ; len(b) >= 16 && len(points) < 60; b = b[16:] {
 			points = append(points, Point{
@@ -82,10 +81,23 @@ func FuzzFitRise(f *testing.F) {
 				Height: math.Float64frombits(binary.LittleEndian.Uint64(b[8:])),
 			})
 		}
-		if fit, err := FitRise(points, Baseline(((base%3)+3)%3)); err == nil {
+		if fit, err := FitRise(points); err == nil {
 			sound(t, fit)
 		}
 	})
+}
+
+// reach is k in: the curve reaches a fraction of A at Lag + k A/Rate.
+func (s Shape) reach(fraction float64) float64 {
+	if s == Logistic {
+		return (2 + math.Log(fraction/(1-fraction))) / 4
+	}
+	return (1 - math.Log(-math.Log(fraction))) / math.E
+}
+
+// TimeAt is the hour at which the curve reaches a fraction of A, 0 < fraction < 1.
+func (c Curve) TimeAt(fraction float64) float64 {
+	return c.Lag + c.Shape.reach(fraction)*c.A/c.Rate
 }
 
 // What is put in comes out again, in any unit of height.
@@ -101,7 +113,7 @@ func TestFitFindsTheCurveTheReadingsLieOn(t *testing.T) {
 		for h := 0.0; h < want.TimeAt(0.99); h += want.TimeAt(0.99) / 12 {
 			points = append(points, Point{Hours: h, Height: want.At(h)})
 		}
-		fit, err := FitRise(points, BaselineMark)
+		fit, err := FitRise(points)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -125,7 +137,7 @@ func TestThreePointsGiveNoCurveAndSayHowManyAreWanted(t *testing.T) {
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := FitRise(c.points, BaselineMark)
+			_, err := FitRise(c.points)
 			var few *TooFewError
 			if !errors.As(err, &few) {
 				t.Fatalf("got %v", err)
@@ -135,7 +147,7 @@ func TestThreePointsGiveNoCurveAndSayHowManyAreWanted(t *testing.T) {
 			}
 		})
 	}
-	if _, err := FitRise([]Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0}, {Hours: 2, Height: -0.01}, {Hours: 3, Height: 0}}, BaselineMark); !errors.Is(err, ErrNoRise) {
+	if _, err := FitRise([]Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0}, {Hours: 2, Height: -0.01}, {Hours: 3, Height: 0}}); !errors.Is(err, ErrNoRise) {
 		t.Errorf("a flat jar: %v", err)
 	}
 }
@@ -147,41 +159,20 @@ func TestPointsAfterTheCollapseAreLeftOut(t *testing.T) {
 		points = append(points, Point{Hours: h, Height: c.At(h)})
 	}
 	fallen := []Point{{Hours: 9, Height: 0.9}, {Hours: 10, Height: 0.7}, {Hours: 11, Height: 0.65}}
-	fit, err := FitRise(append(points, fallen...), BaselineMark)
+	fit, err := FitRise(append(points, fallen...))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !fit.Collapsed() || len(fit.LeftOut) != 3 || len(fit.Used) != 9 {
 		t.Fatalf("used %d, left out %d", len(fit.Used), len(fit.LeftOut))
 	}
-	if digits(fit.Best.Curve.A, 1.2) < 5 || fit.RipeOpen || fit.RipeTo < 8 || fit.RipeTo > 9 {
-		t.Errorf("A %v, ripe to %v", fit.Best.Curve.A, fit.RipeTo)
-	}
-	if want := fit.RipeTo - c.TimeAt(0.9); math.Abs(fit.RipeHours-want) > 1e-4 {
-		t.Errorf("above 90 %% for %v h, want %v", fit.RipeHours, want)
+	if digits(fit.Best.Curve.A, 1.2) < 5 {
+		t.Errorf("A %v", fit.Best.Curve.A)
 	}
 	// A dip that is made good, a bumped jar, is no collapse.
 	points[4].Height -= 0.3
-	if fit, err = FitRise(points, BaselineMark); err != nil || fit.Collapsed() {
+	if fit, err = FitRise(points); err != nil || fit.Collapsed() {
 		t.Errorf("a dip counted as a collapse: %v", err)
-	}
-}
-
-func TestMarkThatIsOffIsFoundByAFreeBaseline(t *testing.T) {
-	c := Curve{Shape: Logistic, Base: 0.15, A: 1, Rate: 0.35, Lag: 2}
-	var points []Point
-	for h := 0.0; h <= 10; h++ {
-		points = append(points, Point{Hours: h, Height: c.At(h)})
-	}
-	fit, err := FitCurve(points, Logistic, BaselineBest)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if fit.P != 4 || math.Abs(fit.Curve.Base-0.15) > 1e-6 || digits(fit.Curve.A, 1) < 5 {
-		t.Errorf("%d parameters, %+v", fit.P, fit.Curve)
-	}
-	if fit, err = FitCurve(jar(t), Gompertz, BaselineBest); err != nil || fit.P != 3 {
-		t.Errorf("a jar with its mark in place was given %d parameters (%v)", fit.P, err)
 	}
 }
 
@@ -204,25 +195,6 @@ func TestTakingWarnsBeforeTheCultureIsGone(t *testing.T) {
 	}
 }
 
-// A culture that falls while the curve is still climbing peaks where it was read
-// highest, and the figures say that they come from the reading.
-func TestFallBeforeTheCurveLevelsOff(t *testing.T) {
-	points := []Point{{Hours: 0, Height: 0}, {Hours: 1, Height: 0.02}, {Hours: 2, Height: 0.1}, {Hours: 3, Height: 0.4}, {Hours: 4, Height: 0.8}, {Hours: 5, Height: 1.2}, {Hours: 6, Height: 0.6}, {Hours: 7, Height: 0.5}}
-	fit, err := FitRise(points, BaselineMark)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if !fit.FellBefore || fit.PeakTime.Value != 5 || fit.Peak.Value != 1.2 || fit.PeakTime.SEKnown {
-		t.Errorf("peak %+v at %+v", fit.Peak, fit.PeakTime)
-	}
-	if fit.RipeFrom.Value >= 5 || fit.RipeTo <= 5 || fit.RipeTo >= 6 {
-		t.Errorf("ripe from %v to %v", fit.RipeFrom.Value, fit.RipeTo)
-	}
-	if len(fit.LeftOut) != 2 {
-		t.Errorf("left out %v, want the two readings after the fall", fit.LeftOut)
-	}
-}
-
 // A height that is told surely counts for more than one that was read by eye: the curve
 // goes by the sure ones.
 func TestSureReadingsCountForMore(t *testing.T) {
@@ -236,15 +208,15 @@ func TestSureReadingsCountForMore(t *testing.T) {
 		sure = append(sure, Point{Hours: h, Height: curve.At(h) + 0.1})
 		eye = append(eye, Point{Hours: h, Height: curve.At(h) + 0.1})
 	}
-	weighed, err := FitRise(sure, BaselineMark)
+	weighed, err := FitRise(sure)
 	if err != nil {
 		t.Fatal(err)
 	}
-	alike, err := FitRise(eye, BaselineMark)
+	alike, err := FitRise(eye)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if off, was := math.Abs(weighed.Peak.Value-1.2), math.Abs(alike.Peak.Value-1.2); off > 0.02 || off > was/2 {
+	if off, was := math.Abs(weighed.Best.Curve.A-1.2), math.Abs(alike.Best.Curve.A-1.2); off > 0.02 || off > was/2 {
 		t.Errorf("off by %.3f with weights, by %.3f without", off, was)
 	}
 }

@@ -228,7 +228,7 @@ func (f *Forecaster) Expect(dilution float64, t Celsius) (Expected, error) {
 		}
 		g := w.ahead(f.assume.design(features{dilution: dilution}, math.Log(p)))
 		h := w.family.hump(g.mean)
-		up, down := h.crossings(ripeFraction)
+		up, down := h.crossings()
 		used += weight
 		peak += weight * math.Log(h.top/p)
 		from += weight * math.Log(max(up, 0.01)/p)

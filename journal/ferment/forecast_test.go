@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 var monday = time.Date(2026, 3, 2, 8, 0, 0, 0, time.UTC)
@@ -78,7 +80,7 @@ func (n *nature) feed(i int) (Course, float64) {
 		fig[l] += chance * sd * n.rng.NormFloat64()
 	}
 	h := n.family.hump(fig)
-	_, fall := h.crossings(ripeFraction)
+	_, fall := h.crossings()
 	for t := 0.5; t*p < fall*1.3; t += 0.75 {
 		rise := h.at(t * p)
 		rise += chance * n.rng.NormFloat64() * readingSD(sight{rise: rise}, h.rise)
@@ -101,7 +103,7 @@ func (c Course) until(t time.Time) Course {
 // In a simulation with the assumed noise, the 80 % interval holds between 70 and
 // 90 % of the peaks: with no history, with some, and part of the way up the jar.
 func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
-	const cultures = 120
+	cultures := race.Cases(120, 3)
 	a := UsualAssumptions()
 	shares := []float64{0, 0.5, 0.8}
 	for _, history := range []int{0, 3, 10} {
@@ -126,16 +128,16 @@ func TestForecastIntervalCoversAsManyPeaksAsItClaims(t *testing.T) {
 				if !truth.Before(f.Peak.Low) && !truth.After(f.Peak.High) {
 					inside[i]++
 				}
-				width[i] += f.Peak.High.Sub(f.Peak.Low).Hours() / cultures
+				width[i] += f.Peak.High.Sub(f.Peak.Low).Hours() / float64(cultures)
 			}
 		}
 		for i, share := range shares {
-			covered := float64(inside[i]) / cultures
+			covered := float64(inside[i]) / float64(cultures)
 			t.Logf("%2d feedings before, readings to %2.0f %% of the way: covered %.1f %%, mean width %.1f h", history, 100*share, 100*covered, width[i])
-			if covered < 0.70 || covered > 0.90 {
+			if !race.Enabled && (covered < 0.70 || covered > 0.90) { // few cultures say nothing of that
 				t.Errorf("with %d feedings and readings to %.0f %% of the way the 80 %% interval covered %.1f %% of the peaks", history, 100*share, 100*covered)
 			}
-			if i > 0 && width[i] >= width[i-1] {
+			if !race.Enabled && i > 0 && width[i] >= width[i-1] {
 				t.Errorf("with %d feedings the interval does not narrow: %.2f h, then %.2f h", history, width[i-1], width[i])
 			}
 		}
@@ -588,7 +590,7 @@ func TestHump(t *testing.T) {
 				}
 			}
 		}
-		up, down := h.crossings(0.9)
+		up, down := h.crossings()
 		if !(up < h.top && h.top < down) || math.Abs(h.at(down)-0.9*h.rise) > 1e-5*h.rise {
 			t.Fatalf("crosses 90 %% at %.4f and %.4f, top %.4f", up, down, h.top)
 		}
@@ -598,7 +600,7 @@ func TestHump(t *testing.T) {
 func BenchmarkOneFit(b *testing.B) {
 	points := jar(b)
 	for b.Loop() {
-		if _, err := FitRise(points, BaselineMark); err != nil {
+		if _, err := FitRise(points); err != nil {
 			b.Fatal(err)
 		}
 	}

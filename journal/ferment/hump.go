@@ -142,9 +142,9 @@ func (h hump) gradient(th float64) (y float64, d figures) {
 }
 
 // crossings are the thermal times, before and after the top, at which the hump
-// stands at a share of its height. It may stand higher than that from the feeding on.
-func (h hump) crossings(share float64) (up, down float64) {
-	want := math.Log(share)
+// stands at [ripeFraction] of its height. It may stand higher than that from the feeding on.
+func (h hump) crossings() (up, down float64) {
+	want := math.Log(ripeFraction)
 	return h.top * (1 + h.cross(want, -1)), h.top * (1 + h.cross(want, 1))
 }
 

@@ -110,19 +110,22 @@ func row(r Readiness, th Thresholds) say.With {
 			have = int(c.Have)
 		}
 	}
-	return say.With{"Rise": say.Round(th.Rise, 2), "Want": th.InARow, "Have": have}
+	return say.With{"Rise": ratio(th.Rise), "Want": th.InARow, "Have": have}
 }
 
 func (g Guide) figures() say.With {
-	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": say.Round(g.Lull.BurstRise, 2), "First": g.Lull.First}
+	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": ratio(g.Lull.BurstRise), "First": g.Lull.First}
 	best := Rise(1)
 	for _, d := range g.Days {
 		best = max(best, d.Rise)
-		w["Last"], w["LastDay"] = say.Round(d.Rise, 2), d.Day
+		w["Last"], w["LastDay"] = ratio(d.Rise), d.Day
 	}
-	w["Best"] = say.Round(best, 2)
+	w["Best"] = ratio(best)
 	return w
 }
+
+// ratio is a rise as [say.Locale.Times] writes it, before its sign.
+func ratio(r Rise) say.Number { return say.Number{Value: float64(r), Decimals: 2} }
 
 func usualWarmth() say.With { return say.With{"From": say.Celsius(24, 0), "To": say.Celsius(28, 0)} }
 

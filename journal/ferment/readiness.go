@@ -84,10 +84,8 @@ type Readiness struct {
 // FeedingTest is how one feeding stands to the threshold of rise.
 type FeedingTest struct {
 	ID      string
-	Fed     time.Time
-	Verdict Verdict       // Unknown: not read, or still within its time
-	Best    Rise          // highest reading within the time; 0 if none
-	After   time.Duration // when the threshold was reached, between readings on a straight line
+	Verdict Verdict // Unknown: not read, or still within its time
+	Best    Rise    // highest reading within the time; 0 if none
 }
 
 // Life is what is known of a culture until now.
@@ -160,7 +158,7 @@ func (th Thresholds) within(c Course) time.Duration {
 }
 
 func test(c Course, th Thresholds, now time.Time) FeedingTest {
-	t := FeedingTest{ID: c.Feeding.ID, Fed: c.Feeding.At}
+	t := FeedingTest{ID: c.Feeding.ID}
 	before := Reading{At: c.Feeding.At, Rise: 1}
 	within := th.within(c)
 	deadline := c.Feeding.At.Add(within)
@@ -171,12 +169,12 @@ func test(c Course, th Thresholds, now time.Time) FeedingTest {
 		}
 		if t.Verdict != Met && r.Rise >= th.Rise {
 			at := r.At
-			if r.Rise > before.Rise {
+			if r.Rise > before.Rise { // when the threshold was reached, on a straight line between readings
 				share := clamp(float64((th.Rise-before.Rise)/(r.Rise-before.Rise)), 0, 1)
 				at = before.At.Add(time.Duration(share * float64(r.At.Sub(before.At))))
 			}
 			if !at.After(deadline) {
-				t.Verdict, t.After = Met, at.Sub(c.Feeding.At)
+				t.Verdict = Met
 			}
 		}
 		if !r.At.After(deadline) {

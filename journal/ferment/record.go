@@ -41,7 +41,6 @@ type Place string
 // The places a culture lives in. The zero value is read as [Counter].
 const (
 	Counter      Place = "counter"
-	WarmSpot     Place = "warm spot"
 	Refrigerator Place = "refrigerator"
 )
 
@@ -58,36 +57,10 @@ const (
 	SmellFoul    Smell = "foul"
 )
 
-// SmellWord is one word of the smell scale and what it usually tells.
-type SmellWord struct {
-	Smell   Smell
-	Meaning string
+// Smells lists the smells, from hardly any to bad.
+func Smells() []Smell {
+	return []Smell{SmellNone, SmellMilky, SmellFruity, SmellSour, SmellSolvent, SmellFoul}
 }
-
-// SmellScale lists the smells with what each usually tells (common practice,
-// no source).
-func SmellScale() []SmellWord {
-	return []SmellWord{
-		{SmellNone, "flour and water, little else: young, just fed or cold"},
-		{SmellMilky, "yoghurt and cream: mild lactic souring, often young or stiff"},
-		{SmellFruity, "apple, ripe fruit or beer: yeasts at work"},
-		{SmellSour, "vinegar or sharp yoghurt: ripe, or past it when very sharp"},
-		{SmellSolvent, "nail varnish: hungry or too warm, wants feeding"},
-		{SmellFoul, "rotten or cheesy: usual in the first days, not later"},
-	}
-}
-
-// Bubbles is how lively a culture looks. The zero value is "not noted".
-type Bubbles int
-
-// The steps of the bubble scale.
-const (
-	BubblesUnnoted Bubbles = iota
-	BubblesNone
-	BubblesFew
-	BubblesMany
-	BubblesFoam
-)
 
 // Sign is something seen on a culture that calls for words of its own.
 type Sign string
@@ -114,18 +87,17 @@ const (
 
 // Reading is one look at the jar. Whatever was not noted keeps its zero value.
 type Reading struct {
-	ID      string // handed back as evidence
-	At      time.Time
-	Told    time.Time // when it was written down; zero if at once
-	Rise    Rise
-	SD      float64 // the standard deviation of Rise; 0 if it was read by eye
-	Trend   Trend
-	Temp    Temperature
-	Bubbles Bubbles
-	Smell   Smell
-	PH      float64 // 0 if it was not measured
-	Acid    Titration
-	Signs   []Sign
+	ID    string // handed back as evidence
+	At    time.Time
+	Told  time.Time // when it was written down; zero if at once
+	Rise  Rise
+	SD    float64 // the standard deviation of Rise; 0 if it was read by eye
+	Trend Trend
+	Temp  Temperature
+	Smell Smell
+	PH    float64 // 0 if it was not measured
+	Acid  Titration
+	Signs []Sign
 }
 
 // Feeding is one refreshment: what was kept, and what it was fed.

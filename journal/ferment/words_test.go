@@ -42,7 +42,7 @@ func TestRefusalsStandAlone(t *testing.T) {
 	ask.Now = ask.RipeAt
 	_, late := PlanBuild(NewForecaster(UsualAssumptions(), nil), ask)
 	_, much := NewState(MixOf(100, 1)).Feed(Refreshment{Kept: 101, Flour: 50, Water: 50})
-	_, few := FitRise([]Point{{Hours: 1, Height: 0.2}}, BaselineMark)
+	_, few := FitRise([]Point{{Hours: 1, Height: 0.2}})
 	for _, tt := range []struct {
 		err  error
 		want string

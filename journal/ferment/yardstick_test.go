@@ -39,7 +39,7 @@ func BenchmarkBesideYardstick(b *testing.B) {
 			b.Fatal(err)
 		}
 		fit := processor(b, times, func() {
-			got, err := FitRise(points, BaselineMark)
+			got, err := FitRise(points)
 			if err != nil {
 				b.Fatal(err)
 			}

@@ -62,9 +62,8 @@ type MixedDough struct {
 
 // LearnedFriction is what earlier doughs say about friction, and how many.
 type LearnedFriction struct {
-	Median      CelsiusDiff
-	Least, Most CelsiusDiff
-	Doughs      int
+	Median CelsiusDiff
+	Doughs int
 }
 
 // LearnFriction takes the median over earlier doughs, so that one slip of the
@@ -79,10 +78,7 @@ func LearnFriction(doughs []MixedDough) (LearnedFriction, bool) {
 	}
 	slices.Sort(all)
 	n := len(all)
-	return LearnedFriction{
-		Median: (all[(n-1)/2] + all[n/2]) / 2,
-		Least:  all[0], Most: all[n-1], Doughs: n,
-	}, true
+	return LearnedFriction{Median: (all[(n-1)/2] + all[n/2]) / 2, Doughs: n}, true
 }
 
 // The limits at which a water temperature earns a word. Water is called hot for the yeast

@@ -66,23 +66,9 @@ func TinBreads() []TinBread {
 // factor, its volume over the weight of the dough. Common practice, no source, all six: bakers
 // give from 2.6 to 3 for white bread of yeast, less the less a dough rises, and let dense
 // rye fill two thirds of the tin. A kind that is none of [TinBreads] has 0.
-func (b TinBread) Space() float64 {
-	switch b {
-	case TinLidded:
-		return 3
-	case TinWhite:
-		return 2.8
-	case TinSourdough:
-		return 2.3
-	case TinWhole:
-		return 2.1
-	case TinMixed:
-		return 1.8
-	case TinRye:
-		return 1.4
-	}
-	return 0
-}
+func (b TinBread) Space() float64 { return tinSpace[b] }
+
+var tinSpace = map[TinBread]float64{TinLidded: 3, TinWhite: 2.8, TinSourdough: 2.3, TinWhole: 2.1, TinMixed: 1.8, TinRye: 1.4}
 
 // tinSlack is how far bakers differ in it, either way (common practice, no source).
 const tinSlack = 0.1

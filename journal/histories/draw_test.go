@@ -11,6 +11,7 @@ import (
 
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/plan"
 )
 

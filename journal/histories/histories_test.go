@@ -140,14 +140,14 @@ func TestRise(t *testing.T) {
 func TestTheStrongestSmellCounts(t *testing.T) {
 	l := tell(t, &journal.Culture{Born: born}, func(_ journal.ID, put func(any)) {
 		put(fed(0, 0, 60, 60))
-		put(&journal.Reading{At: hours(2), Smells: map[string]int{"sour": 1, "fruity": 2}, Bubbles: new(4), Liquid: true})
-		put(&journal.Reading{At: hours(3), Smells: map[string]int{"sour": 1, "foul": 1}, Bubbles: new(0)})
+		put(&journal.Reading{At: hours(2), Smells: map[string]int{"sour": 1, "fruity": 2}, Liquid: true})
+		put(&journal.Reading{At: hours(3), Smells: map[string]int{"sour": 1, "foul": 1}})
 	})
 	c, _ := l.Current(hours(4))
-	if r := c.Readings[0]; r.Smell != ferment.SmellFruity || r.Bubbles != ferment.BubblesFoam || len(r.Signs) != 1 {
+	if r := c.Readings[0]; r.Smell != ferment.SmellFruity || len(r.Signs) != 1 {
 		t.Errorf("first = %+v", r)
 	}
-	if r := c.Readings[1]; r.Smell != ferment.SmellFoul || r.Bubbles != ferment.BubblesNone {
+	if r := c.Readings[1]; r.Smell != ferment.SmellFoul {
 		t.Errorf("second = %+v", r)
 	}
 }

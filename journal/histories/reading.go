@@ -27,9 +27,6 @@ func reading(r *journal.Reading, f *journal.Feeding) ferment.Reading {
 			out.Acid.EndPoint = *r.TTAEndPH
 		}
 	}
-	if r.Bubbles != nil {
-		out.Bubbles = bubbles(*r.Bubbles)
-	}
 	for _, s := range []struct {
 		seen bool
 		sign ferment.Sign
@@ -71,18 +68,4 @@ func smell(scores map[string]int) ferment.Smell {
 		}
 	}
 	return out
-}
-
-// bubbles turns the journal's five steps, 0 none to 4 frothing, into the four
-// that the arithmetic knows.
-func bubbles(n int) ferment.Bubbles {
-	switch {
-	case n <= 0:
-		return ferment.BubblesNone
-	case n == 1:
-		return ferment.BubblesFew
-	case n < 4:
-		return ferment.BubblesMany
-	}
-	return ferment.BubblesFoam
 }

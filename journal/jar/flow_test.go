@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"twinloaf/journal/jar/jartest"
+	"twinloaf/journal/journaltest/race"
 )
 
 // leavingFilm is a culture that falls slowly and leaves a film on the glass where it stood, which
@@ -20,7 +21,8 @@ func leavingFilm(seed uint64, sticks float64) *jartest.Scene {
 // When it turned is told by the dough itself, though a film is left where it stood, also where
 // its texture goes along with a part of what moves only.
 func TestAFilmIsNotTheSurface(t *testing.T) {
-	for seed, sticks := range map[uint64]float64{41: 0, 42: 0.25, 43: -0.15} {
+	for i, sticks := range race.Few([]float64{0, 0.25, -0.15}, 1) {
+		seed := uint64(41 + i)
 		s := leavingFilm(seed, sticks)
 		j := judge(s, followed(t, s, nil))
 		t.Logf("series %d, %g of it sticks: worst %.2f %%, peak off by %.2f", seed, sticks, 100*j.worst, j.peakOff)

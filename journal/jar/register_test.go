@@ -4,6 +4,8 @@ import (
 	"image"
 	"math"
 	"testing"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 // painted samples a pattern that is known everywhere, as a camera that has moved
@@ -43,7 +45,7 @@ func TestAMovedCameraIsFound(t *testing.T) {
 	// With something in the middle that is another one each time.
 	jar := Marks{Left: 0.3, Right: 0.7, Bottom: 0.9, Level: 0.6, Top: 0.2}
 	about := backdropOf(img, jar)
-	for _, want := range []Move{{Zoom: 1}, {DX: 0.02, DY: -0.015, Zoom: 1}, {DY: 0.0007, Zoom: 1}, {Zoom: 1.006}, {DX: -0.011, DY: 0.008, Zoom: 0.994}} {
+	for _, want := range race.Few([]Move{{Zoom: 1}, {DX: 0.02, DY: -0.015, Zoom: 1}, {DY: 0.0007, Zoom: 1}, {Zoom: 1.006}, {DX: -0.011, DY: 0.008, Zoom: 0.994}}, 2) {
 		for _, light := range []float64{1, 0.35} {
 			now := sightOf(painted(want.DX, want.DY, want.Zoom, light))
 			got := move(first.windows, now.windows)

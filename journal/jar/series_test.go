@@ -12,13 +12,14 @@ import (
 
 	"twinloaf/journal/jar"
 	"twinloaf/journal/jar/jartest"
+	"twinloaf/journal/journaltest/race"
 )
 
 // The table of made-up series, by hand:
 //
 //	go test ./journal/jar -run MadeUpSeries -v -series 40 -pictures 300
 var (
-	series   = flag.Int("series", 3, "how many series to make up")
+	series   = flag.Int("series", race.Cases(3, 1), "how many series to make up")
 	from     = flag.Int("from", 0, "the number of the first series")
 	pictures = flag.Int("pictures", 60, "how many pictures the longest has; the shortest has 60")
 )

@@ -3,6 +3,7 @@ package measure
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -56,6 +57,26 @@ func (m Measure) WriteDifference(v float64) string {
 		m = m.units.Warmer()
 	}
 	return m.Write(math.Abs(v))
+}
+
+// Column is the face of figures that stand in one column: each with as many decimals as
+// one of them needs.
+func (m Measure) Column(figures ...float64) Measure {
+	decimals := 0
+	for _, v := range figures {
+		s := m.Format(v)
+		if i := strings.LastIndexAny(s, ".,"); i >= 0 {
+			decimals = max(decimals, len(s)-i-1)
+		}
+	}
+	shown := m.Shown
+	m.Format = func(v float64) string {
+		if shown != nil {
+			v = shown(v)
+		}
+		return m.units.FixedNumber(v, decimals)
+	}
+	return m
 }
 
 // measure is the face of a base unit that stands per of them in one of the unit shown,
@@ -130,6 +151,13 @@ func (u Units) Share(decimals int) Measure {
 		v, err := u.Shorthand().Plain(text, "%")
 		return v / 100, err
 	})
+}
+
+// Times is the face of a rise: "1.50×", the sign right behind its figure.
+func (u Units) Times() Measure {
+	m := u.Number("×", 2).In(limit.Rise)
+	m.Unit, m.Format = "", u.Locale().Times
+	return m
 }
 
 // Number is the face of a plain number with a unit of its own, which may be typed.

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/paper"
 )
 

@@ -1,6 +1,9 @@
 package photo
 
-import "bytes"
+import (
+	"bytes"
+	"cmp"
+)
 
 // Format is the kind of a picture, told by its first bytes and never by the
 // ending of its name.
@@ -19,35 +22,16 @@ const (
 // photo's ending: the commonest first.
 var formats = [...]Format{JPEG, HEIC, PNG, WebP}
 
-// String is the format's usual name, such as "JPEG".
-func (f Format) String() string {
-	switch f {
-	case JPEG:
-		return "JPEG"
-	case PNG:
-		return "PNG"
-	case WebP:
-		return "WebP"
-	case HEIC:
-		return "HEIC"
-	}
-	return "unknown"
+// written is each format's usual name, and the ending of its files.
+var written = map[Format]struct{ name, ext string }{
+	JPEG: {"JPEG", ".jpg"}, PNG: {"PNG", ".png"}, WebP: {"WebP", ".webp"}, HEIC: {"HEIC", ".heic"},
 }
 
+// String is the format's usual name, such as "JPEG".
+func (f Format) String() string { return cmp.Or(written[f].name, "unknown") }
+
 // Ext is the ending that a stored original of this format gets, such as ".jpg".
-func (f Format) Ext() string {
-	switch f {
-	case JPEG:
-		return ".jpg"
-	case PNG:
-		return ".png"
-	case WebP:
-		return ".webp"
-	case HEIC:
-		return ".heic"
-	}
-	return ""
-}
+func (f Format) Ext() string { return written[f].ext }
 
 // FormatOf gives the format whose Ext is ext, or whose String is.
 func FormatOf(ext string) (Format, bool) {

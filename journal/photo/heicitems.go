@@ -88,16 +88,22 @@ func readPlaces(iloc []byte) (map[uint32]place, error) {
 	return out, nil
 }
 
+// versioned begins to read a box: behind its version and flags (section 4.2), with how many
+// bytes a number has there, four in any version but the first.
+func versioned(box []byte) (r bits, wide int) {
+	r = bits{b: box[8:]}
+	if r.take(4)>>24 > 0 {
+		return r, 4
+	}
+	return r, 2
+}
+
 // readPrimary reads a pitm box (section 8.11.4): the item that is the picture.
 func readPrimary(pitm []byte) (uint32, error) {
 	if pitm == nil {
 		return 0, errItems
 	}
-	r := bits{b: pitm[8:]}
-	wide := 2
-	if r.take(4)>>24 > 0 {
-		wide = 4
-	}
+	r, wide := versioned(pitm)
 	id := uint32(r.take(wide))
 	if r.bad {
 		return 0, errItems
@@ -111,11 +117,7 @@ func readThumbs(iref []byte) (map[uint32]bool, error) {
 	if iref == nil {
 		return out, nil
 	}
-	r := bits{b: iref[8:]}
-	wide := 2
-	if r.take(4)>>24 > 0 {
-		wide = 4
-	}
+	r, wide := versioned(iref)
 	if r.bad {
 		return nil, errItems
 	}
@@ -153,11 +155,7 @@ func readInfos(iinf []byte) ([]info, error) {
 	if iinf == nil {
 		return nil, errItems
 	}
-	r := bits{b: iinf[8:]}
-	wide := 2
-	if r.take(4)>>24 > 0 {
-		wide = 4
-	}
+	r, wide := versioned(iinf)
 	r.take(wide)
 	if r.bad {
 		return nil, errItems

@@ -79,21 +79,11 @@ func shrinkYCbCr(src *image.YCbCr, k int) *image.YCbCr {
 	return dst
 }
 
-// subsampling is how many pixels one colour sample covers across and down.
+// subsampling is how many pixels one colour sample covers across and down, as the standard
+// library lays such a picture out.
 func subsampling(r image.YCbCrSubsampleRatio) (across, down int) {
-	switch r {
-	case image.YCbCrSubsampleRatio422:
-		return 2, 1
-	case image.YCbCrSubsampleRatio420:
-		return 2, 2
-	case image.YCbCrSubsampleRatio440:
-		return 1, 2
-	case image.YCbCrSubsampleRatio411:
-		return 4, 1
-	case image.YCbCrSubsampleRatio410:
-		return 4, 2
-	}
-	return 1, 1
+	four := image.NewYCbCr(image.Rect(0, 0, 4, 4), r)
+	return 4 / four.CStride, 4 * four.CStride / len(four.Cb)
 }
 
 // box is a run of samples, from inclusive to exclusive.

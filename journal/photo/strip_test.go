@@ -32,8 +32,8 @@ func laden(tb testing.TB) map[string][]byte {
 		"laden.webp": ladenWebP(phototest.Sample(tb, "turned.webp"), x.Block()),
 	}
 	heic := phototest.Sample(tb, "upright.heic")
-	out["laden.heic"] = phototest.LadenHEIC(heic, x.Block(), []byte(planted), planted)
-	out["turned.heic"] = phototest.LadenHEIC(phototest.TurnedHEIC(heic, 3), x.Block(), []byte(planted), planted)
+	out["laden.heic"] = ladenHEIC(heic, x.Block(), []byte(planted), planted)
+	out["turned.heic"] = ladenHEIC(phototest.TurnedHEIC(heic, 3), x.Block(), []byte(planted), planted)
 	return out
 }
 
@@ -81,6 +81,7 @@ func riff(kind, data string) []byte {
 	return append(out, make([]byte, len(data)%2)...)
 }
 
+// isoBox is a box of ISO/IEC 14496-12.
 func isoBox(kind, content string) []byte {
 	out := binary.BigEndian.AppendUint32(nil, uint32(8+len(content)))
 	return append(append(out, kind...), content...)

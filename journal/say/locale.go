@@ -71,6 +71,9 @@ func (l Locale) Fixed(v float64, decimals int) string {
 	return l.written(v, strconv.FormatFloat(v, 'f', decimals, 64))
 }
 
+// Times writes a ratio, such as how high something rose: "1.50×".
+func (l Locale) Times(v float64) string { return l.Fixed(v, 2) + "×" }
+
 func (l Locale) written(v float64, s string) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "?"

@@ -12,6 +12,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/shelf"
 )
 

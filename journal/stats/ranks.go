@@ -1,6 +1,7 @@
 package stats
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -19,19 +20,7 @@ func Ranks(x []float64) []float64 {
 // doubleRanks gives twice the mid-rank, which is a whole number also for ties:
 // the exact distributions are counted on these.
 func doubleRanks(x []float64) []int {
-	order := make([]int, len(x))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case x[a] < x[b]:
-			return -1
-		case x[a] > x[b]:
-			return 1
-		}
-		return 0
-	})
+	order := places(x)
 	twice := make([]int, len(x))
 	for from := 0; from < len(order); {
 		to := from + 1
@@ -44,6 +33,16 @@ func doubleRanks(x []float64) []int {
 		from = to
 	}
 	return twice
+}
+
+// places lists the places of the values, the least first.
+func places(x []float64) []int {
+	order := make([]int, len(x))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(x[a], x[b]) })
+	return order
 }
 
 // tieSizes gives the sizes of the groups of equal values, ones left out.

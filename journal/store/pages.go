@@ -112,21 +112,23 @@ type element struct {
 	bucket     bool
 }
 
+// sizes tell, of one element, where its data lie from it on, and how long they are.
+func sizes(e []byte, leaf bool) (position, key, value int) {
+	if leaf {
+		return int(order.Uint32(e[4:])), int(order.Uint32(e[8:])), int(order.Uint32(e[12:]))
+	}
+	return int(order.Uint32(e)), int(order.Uint32(e[4:])), 0
+}
+
 // elements reads a leaf or branch page, which may be longer than one page. What
 // cannot be read of it is left out, and sound is false. room is how many bytes the
 // header says that there are.
 func elements(p []byte, leaf bool, room int) (out []element, end int, sound bool) {
 	count := int(order.Uint16(p[10:]))
 	sound = true
-	position := func(at int) int {
-		if leaf {
-			at += 4
-		}
-		return int(order.Uint32(p[at:]))
-	}
 	// The first position tells how many elements there are, as the count does.
 	if len(p) >= pageHeader+elementSize {
-		if first := position(pageHeader); first%elementSize == 0 && first/elementSize != count && first > 0 && first < 1<<20 && (count == 0 || !straight(p, leaf, count)) {
+		if first, _, _ := sizes(p[pageHeader:], leaf); first%elementSize == 0 && first/elementSize != count && first > 0 && first < 1<<20 && (count == 0 || !straight(p, leaf, count)) {
 			if straight(p, leaf, first/elementSize) {
 				count, sound = first/elementSize, false
 			}
@@ -140,16 +142,15 @@ func elements(p []byte, leaf bool, room int) (out []element, end int, sound bool
 			return out, next, false
 		}
 		var e element
-		var keySize, valueSize int
 		if leaf {
 			flags := order.Uint32(p[at:])
 			e.bucket = flags == 1
 			sound = sound && flags <= 1
-			keySize, valueSize = int(order.Uint32(p[at+8:])), int(order.Uint32(p[at+12:]))
 		} else {
-			keySize, e.child = int(order.Uint32(p[at+4:])), order.Uint64(p[at+8:])
+			e.child = order.Uint64(p[at+8:])
 		}
-		from := at + position(at)
+		from, keySize, valueSize := sizes(p[at:], leaf)
+		from += at
 		if from != next {
 			sound = false
 		}
@@ -176,10 +177,7 @@ func straight(p []byte, leaf bool, count int) bool {
 		if at+elementSize > len(p) {
 			return false
 		}
-		pos, keySize, valueSize := int(order.Uint32(p[at:])), int(order.Uint32(p[at+4:])), 0
-		if leaf {
-			pos, keySize, valueSize = int(order.Uint32(p[at+4:])), int(order.Uint32(p[at+8:])), int(order.Uint32(p[at+12:]))
-		}
+		pos, keySize, valueSize := sizes(p[at:], leaf)
 		if at+pos != next {
 			return false
 		}

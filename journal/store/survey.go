@@ -43,6 +43,12 @@ func (s *survey) fault(format string, args ...any) {
 	}
 }
 
+// lose notes a fault by which keys of a bucket may be missing.
+func (s *survey) lose(bucket string, within span, format string, args ...any) {
+	s.fault(format, args...)
+	s.lost[bucket] = append(s.lost[bucket], within)
+}
+
 // surveyTree reads everything that is reached from a meta page, but for pages that are
 // known to be free.
 func surveyTree(ctx context.Context, m image, now meta, free map[uint64]bool) (*survey, error) {
@@ -58,18 +64,15 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 	}
 	p := s.page(id)
 	if id < 2 || id >= s.now.pages || p == nil || depth > 64 {
-		s.fault("page %d of %q is outside the file", id, bucket)
-		s.lost[bucket] = append(s.lost[bucket], within)
+		s.lose(bucket, within, "page %d of %q is outside the file", id, bucket)
 		return nil
 	}
 	if s.free[id] {
-		s.fault("page %d of %q is free", id, bucket) // it may hold an earlier state
-		s.lost[bucket] = append(s.lost[bucket], within)
+		s.lose(bucket, within, "page %d of %q is free", id, bucket) // it may hold an earlier state
 		return nil
 	}
 	if s.reached[id] {
-		s.fault("page %d is used twice, in %q, too", id, bucket)
-		s.lost[bucket] = append(s.lost[bucket], within)
+		s.lose(bucket, within, "page %d is used twice, in %q, too", id, bucket)
 		return nil
 	}
 	flags, overflow := order.Uint16(p[8:]), uint64(order.Uint32(p[12:]))
@@ -86,12 +89,10 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 	}
 	els, end, sound := elements(p, flags == flagLeaf, int(min(overflow+1, 1<<32))*s.size)
 	if !sound || id+overflow >= s.now.pages {
-		s.fault("page %d of %q has elements that do not fit", id, bucket)
-		s.lost[bucket] = append(s.lost[bucket], within)
+		s.lose(bucket, within, "page %d of %q has elements that do not fit", id, bucket)
 	}
 	if len(els) == 0 && !(flags == flagLeaf && depth == 0 && sound) {
-		s.fault("page %d of %q is empty", id, bucket)
-		s.lost[bucket] = append(s.lost[bucket], within)
+		s.lose(bucket, within, "page %d of %q is empty", id, bucket)
 	}
 	used := uint64((end + s.size - 1) / s.size)
 	for i := range max(used, 1) {
@@ -132,8 +133,7 @@ func (s *survey) walk(ctx context.Context, id uint64, bucket string, within span
 func (s *survey) leaf(ctx context.Context, els []element, bucket string, within span) error {
 	for _, e := range els {
 		if !within.holds(e.key) {
-			s.fault("a key of %q lies where it does not belong", bucket)
-			s.lost[bucket] = append(s.lost[bucket], within)
+			s.lose(bucket, within, "a key of %q lies where it does not belong", bucket)
 		}
 		switch {
 		case bucket != inRoot && e.bucket:
@@ -142,8 +142,7 @@ func (s *survey) leaf(ctx context.Context, els []element, bucket string, within 
 		case bucket != inRoot:
 			s.pairs[bucket] = append(s.pairs[bucket], pair{e.key, e.value})
 		case !e.bucket || len(e.value) < bucketSize || len(e.key) == 0:
-			s.fault("the list of buckets holds something else")
-			s.lost[inRoot] = append(s.lost[inRoot], span{})
+			s.lose(inRoot, span{}, "the list of buckets holds something else")
 		default:
 			if err := s.bucket(ctx, string(e.key), e.value); err != nil {
 				return err
@@ -165,16 +164,14 @@ func (s *survey) bucket(ctx context.Context, name string, value []byte) error {
 	}
 	inline := value[bucketSize:]
 	if len(inline) < pageHeader || order.Uint16(inline[8:]) != flagLeaf || order.Uint64(inline) != 0 {
-		s.fault("the bucket %q cannot be read", name)
-		s.lost[name] = append(s.lost[name], span{})
+		s.lose(name, span{}, "the bucket %q cannot be read", name)
 		if len(inline) < pageHeader {
 			return nil
 		}
 	}
 	els, _, sound := elements(inline, true, len(inline))
 	if !sound {
-		s.fault("the bucket %q has elements that do not fit", name)
-		s.lost[name] = append(s.lost[name], span{})
+		s.lose(name, span{}, "the bucket %q has elements that do not fit", name)
 	}
 	return s.leaf(ctx, els, name, span{})
 }

@@ -99,6 +99,7 @@ type Preview struct {
 	Layout Layout
 	Rows   []Row  // the first rows of data
 	Notes  []Note // what was guessed, and on what grounds
+	Some   bool   // a row at least can be taken
 }
 
 // NoteCode names what a note is about.

@@ -31,6 +31,7 @@ func Inspect(ctx context.Context, data []byte, o Options) (Preview, error) {
 	if err := r.rows(ctx, previewRows, nil); err != nil {
 		return Preview{}, err
 	}
+	r.log.Some = r.taken > 0
 	return r.log.Preview, nil
 }
 
@@ -142,11 +143,12 @@ func (r *reader) keep(p Point) {
 	r.log.Points = append(r.log.Points, p)
 }
 
-// rows takes rows until the file ends or, if most is not 0, so many were seen.
+// rows takes rows until the file ends or, if most is not 0, so many were seen and one of
+// them, or of those that follow, could be taken.
 func (r *reader) rows(ctx context.Context, most int, progress func(done, total int)) error {
 	walk := lines{text: r.text}
 	var fields []string
-	for seen := 0; most == 0 || seen < most; {
+	for seen := 0; most == 0 || seen < most || r.taken == 0; {
 		line, ok := walk.next()
 		if !ok {
 			break

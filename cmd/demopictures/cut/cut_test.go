@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"twinloaf/cmd/demopictures/cut"
+	"twinloaf/journal/journaltest/race"
 )
 
 // small is a slice that is made quickly.
@@ -26,7 +27,7 @@ func TestADescriptionDecidesTheSlice(t *testing.T) {
 }
 
 func TestTheViewShowsItAsLargeAsAskedFor(t *testing.T) {
-	for _, form := range []cut.Form{cut.Boule, cut.Batard, cut.Slipper} {
+	for _, form := range race.Few([]cut.Form{cut.Boule, cut.Batard, cut.Slipper}, 1) {
 		s := small(7)
 		s.Form = form
 		got := s.Bake()

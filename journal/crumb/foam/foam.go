@@ -79,15 +79,12 @@ type Point struct{ X, Y float64 }
 // than 0.35 mm, or nowhere deeper than 0.15 of its own width, is a dent in the wall and
 // no cell.
 type Truth struct {
-	PxPerMM     float64
-	Open        float64 // share of the crumb that is cell
-	PerCM2      float64 // cells, those cut by the crumb's edge counted half
-	MeanAreaMM2 float64 // of cells that are not cut
-	AreasMM2    []float64
-	LargestMM2  float64
-	Holes       float64 // share of the crumb that shows the table
-	Outline     []Point // of the slice
-	WidthMM     float64
+	PxPerMM float64
+	Open    float64 // share of the crumb that is cell
+	Whole   int     // cells that the crumb's edge does not cut
+	Holes   float64 // share of the crumb that shows the table
+	Outline []Point // of the slice
+	WidthMM float64
 }
 
 // A Picture is a drawn slice with its truth.

@@ -85,8 +85,8 @@ func TestTruthAgreesWithLabels(t *testing.T) {
 	if got := float64(open) / float64(crumb); math.Abs(got-p.Truth.Open) > 0.003 {
 		t.Errorf("the labels are open by %.4f, the truth says %.4f", got, p.Truth.Open)
 	}
-	if len(p.Truth.AreasMM2) == 0 || len(cells) < len(p.Truth.AreasMM2) {
-		t.Errorf("%d labels for %d whole cells", len(cells), len(p.Truth.AreasMM2))
+	if p.Truth.Whole == 0 || len(cells) < p.Truth.Whole {
+		t.Errorf("%d labels for %d whole cells", len(cells), p.Truth.Whole)
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"image"
 	"math"
 	"runtime"
-	"sort"
 	"sync"
 )
 
@@ -140,33 +139,24 @@ func (g *grid) truth(b []bubble) Truth {
 		lo, hi = math.Min(lo, p.X), math.Max(hi, p.X)
 	}
 	t.WidthMM = (hi - lo) / g.f.pxPerMM
-	open, count, sum := 0, 0.0, 0.0
+	open := 0
 	number, next := make([]int32, n+1), int32(0)
 	for c := int32(1); c <= n; c++ {
-		area := float64(px[c]) * mm2
-		width := 2 * math.Sqrt(area/math.Pi)
+		width := 2 * math.Sqrt(float64(px[c])*mm2/math.Pi)
 		if width < leastCellMM || float64(deepest[c]) < dentShare*width {
 			continue
 		}
 		next++
 		number[c] = next
 		open += px[c]
-		t.LargestMM2 = math.Max(t.LargestMM2, area)
-		if cut[c] {
-			count += 0.5
-			continue
+		if !cut[c] {
+			t.Whole++
 		}
-		count++
-		sum += area
-		t.AreasMM2 = append(t.AreasMM2, area)
 	}
 	for i, c := range g.cell {
 		g.cell[i] = number[c]
 	}
-	sort.Float64s(t.AreasMM2)
 	t.Open = float64(open) / float64(max(1, crumb))
-	t.PerCM2 = count / (float64(crumb) * mm2 / 100)
-	t.MeanAreaMM2 = sum / math.Max(1, float64(len(t.AreasMM2)))
 	return t
 }
 

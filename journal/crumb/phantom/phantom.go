@@ -106,18 +106,17 @@ type Picture struct {
 // Truth holds the figures counted from the labels, in the terms that package
 // crumb reports.
 type Truth struct {
-	PxPerMM       float64
-	SliceWidthMM  float64 // bounding box of the part of the slice inside the frame
-	CrumbMM2      float64
-	Cells         int
-	Porosity      float64   // cell pixels over crumb pixels
-	PerCM2        float64   // cells per square centimetre of crumb
-	MeanAreaMM2   float64   //
-	MedianAreaMM2 float64   //
-	LargestMM2    float64   //
-	AreasMM2      []float64 // of each cell, by its number less one
-	Outline       []Point   // of the whole slice, picture coordinates
-	CrumbBox      image.Rectangle
+	PxPerMM      float64
+	SliceWidthMM float64 // bounding box of the part of the slice inside the frame
+	CrumbMM2     float64
+	Cells        int
+	Porosity     float64   // cell pixels over crumb pixels
+	PerCM2       float64   // cells per square centimetre of crumb
+	MeanAreaMM2  float64   //
+	LargestMM2   float64   //
+	AreasMM2     []float64 // of each cell, by its number less one
+	Outline      []Point   // of the whole slice, picture coordinates
+	CrumbBox     image.Rectangle
 }
 
 // A Point is a place in the picture: x to the right and y down, in pixels,

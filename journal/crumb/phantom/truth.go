@@ -3,7 +3,7 @@ package phantom
 import (
 	"image"
 	"math"
-	"sort"
+	"slices"
 )
 
 // count reads the truth off the labels.
@@ -76,13 +76,6 @@ func (t *Truth) sum(cellPx, crumbPx int) {
 	}
 	t.Porosity = float64(cellPx) / float64(crumbPx)
 	t.PerCM2 = float64(t.Cells) / (t.CrumbMM2 / 100)
-	sorted := append([]float64(nil), t.AreasMM2...)
-	sort.Float64s(sorted)
-	sum := 0.0
-	for _, a := range sorted {
-		sum += a
-	}
-	t.MeanAreaMM2 = sum / float64(t.Cells)
-	t.MedianAreaMM2 = (sorted[(t.Cells-1)/2] + sorted[t.Cells/2]) / 2
-	t.LargestMM2 = sorted[t.Cells-1]
+	t.MeanAreaMM2 = t.Porosity * t.CrumbMM2 / float64(t.Cells)
+	t.LargestMM2 = slices.Max(t.AreasMM2)
 }

@@ -9,9 +9,10 @@ import (
 
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/jar"
+	"twinloaf/journal/journaltest/race"
 )
 
-var dense = flag.Int("dense", 4, "cultures of each law whose jar is photographed")
+var dense = flag.Int("dense", race.Cases(4, 1), "cultures of each law whose jar is photographed")
 
 // photographed is what pictures of a jar, one each five minutes, tell of a feeding in so many
 // hours: a rise that is right to 0.8 % of the first height, as made-up series of
@@ -95,7 +96,7 @@ func TestForecastsFromAPhotographedJar(t *testing.T) {
 		}
 	}
 	t.Logf("all: two readings %.0f min, pictures %.0f min, pictures of all before, too, %.0f min", median(all[0]), median(all[1]), median(all[2]))
-	if median(all[1]) > 1.15*median(all[0]) || median(all[2]) > 0.95*median(all[0]) {
+	if !race.Enabled && (median(all[1]) > 1.15*median(all[0]) || median(all[2]) > 0.95*median(all[0])) { // one culture says nothing of that
 		t.Errorf("off by %.0f min from two readings, %.0f from pictures, %.0f with those before in pictures, too", median(all[0]), median(all[1]), median(all[2]))
 	}
 }

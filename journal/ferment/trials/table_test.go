@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 var (
@@ -117,7 +119,7 @@ func TestVerdict(t *testing.T) {
 	inside, feedings := 0.0, 0.0
 	for l, law := range Laws()[4:] {
 		for _, knows := range []Knows{Nothing, Room, Readings, Log} {
-			for _, looks := range []int{0, 1, 3, 8} {
+			for _, looks := range race.Few([]int{0, 1, 3, 8}, 1) {
 				sum, in, n := 0.0, 0.0, 0.0
 				for h, s := range (Case{Law: law, Knows: knows, Looks: looks}).Run(2, 3, 8) {
 					with := min(1, int(knows))
@@ -140,14 +142,14 @@ func TestVerdict(t *testing.T) {
 		for h := range At {
 			ratio := off[with][h] / simple[with][h]
 			t.Logf("temperature noted: %t, after %.0f h: %.2f of the simple rules' error", with == 1, At[h], ratio)
-			if !(ratio <= most) {
+			if !race.Enabled && !(ratio <= most) { // of all diaries together
 				t.Errorf("temperature noted: %t, after %.0f h: off by %.2f of the simple rules' error", with == 1, At[h], ratio)
 			}
 		}
 	}
 	share := inside / feedings
 	t.Logf("%.0f %% of %.0f tops inside", 100*share, feedings)
-	if share < 0.74 || share > 0.87 {
+	if !race.Enabled && (share < 0.74 || share > 0.87) {
 		t.Errorf("the 80 %% interval held %.0f %% of %.0f tops", 100*share, feedings)
 	}
 	if *update {
@@ -162,7 +164,7 @@ func TestLawsMakeJars(t *testing.T) {
 	for _, law := range Laws() {
 		c := Case{Law: law, Knows: Log, Looks: 8}
 		var peaks, tall []float64
-		for k := range uint64(30) {
+		for k := range uint64(race.Cases(30, 3)) {
 			for _, f := range c.Diary(newRand(k), 12) {
 				peaks = append(peaks, f.Peak)
 				tall = append(tall, f.Height)

@@ -1,6 +1,7 @@
 // Package race tells tests whether the race detector looks on. Under it everything takes
 // many times as long, so that slow tests take fewer cases: what it looks for, two goroutines
-// at one thing, shows in a few as well as in all.
+// at one thing, shows in a few as well as in all. Whoever imports it, be it for that alone, has
+// properties tried on few draws there.
 package race
 
 // Cases gives how many cases a test takes: all of them, or few under the race detector.

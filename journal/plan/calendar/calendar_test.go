@@ -13,6 +13,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/plan"
 )
 

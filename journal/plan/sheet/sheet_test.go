@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"twinloaf/journal/formula"
+	_ "twinloaf/journal/journaltest/race" // few draws under the race detector
 	"twinloaf/journal/paper"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"

@@ -7,11 +7,13 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"twinloaf/journal/journaltest/race"
 )
 
 // records is how many records are made up for each row of the simulated tables.
 // By hand: go test ./journal/shelf/finding -run Simulated -v -records 500
-var records = flag.Int("records", 40, "how many records to make up")
+var records = flag.Int("records", race.Cases(40, 4), "how many records to make up")
 
 // made is a record of n bakes in three flours that differ in level, in every
 // factor and every outcome; within a flour nothing goes with anything, but for

@@ -1,20 +1,20 @@
-package phototest
+package photo_test
 
 import (
 	"bytes"
 	"encoding/binary"
 )
 
-// LadenHEIC writes the picture of a HEIC sample of testdata/photo anew, with what
+// ladenHEIC writes the picture of a HEIC sample of testdata/photo anew, with what
 // phones put beside it: EXIF from a TIFF block, XMP, a thumbnail (an item of its own,
 // of whatever bytes), and a secret in every place that holds words or nothing: the
 // handler's and the items' names, a description, the gaps of the data, a box of the
 // phone's. It knows the layout of those samples only, and panics at another.
-func LadenHEIC(heic, tiff, thumb []byte, secret string) []byte {
+func ladenHEIC(heic, tiff, thumb []byte, secret string) []byte {
 	find := func(kind string) []byte {
 		at := bytes.Index(heic, []byte(kind))
 		if at < 4 {
-			panic("phototest: the sample has no " + kind + " box")
+			panic("the sample has no " + kind + " box")
 		}
 		return heic[at-4 : at-4+int(binary.BigEndian.Uint32(heic[at-4:]))]
 	}
@@ -73,10 +73,4 @@ func LadenHEIC(heic, tiff, thumb []byte, secret string) []byte {
 	}
 	out = append(out, isoBox("mdat", string(data)+secret)...)
 	return append(out, isoBox("mpvd", secret)...)
-}
-
-// isoBox is a box of ISO/IEC 14496-12.
-func isoBox(kind, content string) []byte {
-	out := binary.BigEndian.AppendUint32(nil, uint32(8+len(content)))
-	return append(append(out, kind...), content...)
 }
