@@ -19,6 +19,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
+	"twinloaf/journal/journaltest/race"
 )
 
 // A leak is a page made to tell which loaf lies on the first plate.
@@ -42,7 +43,7 @@ func TestALeakIsSeen(t *testing.T) {
 	t.Setenv("LANG", "en_GB.UTF-8")
 	a := maintest.App(t)
 	names := []string{"", "Harbour", "Gorse"}
-	for _, tt := range []struct {
+	for _, tt := range race.Few([]struct {
 		name string
 		page func(lw *leakWorld, loaf int) *leak
 		want string // begins what is reported; nothing for none
@@ -67,7 +68,7 @@ func TestALeakIsSeen(t *testing.T) {
 			}
 			return &leak{object: kit.Gap(1)}
 		}, "leak tells by words"},
-	} {
+	}, 2) {
 		sees := func(t *testing.T, paints bool) {
 			var seen [2][]sight
 			inBothWorlds(t, blind.Paired, func(i int, lw *leakWorld) {

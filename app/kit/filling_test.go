@@ -24,3 +24,14 @@ func TestAFillingPictureIsAsHighAsItsTile(t *testing.T) {
 		}
 	}
 }
+
+// A picture that grows with its tile keeps its shape.
+func TestTilesKeepThePicturesShape(t *testing.T) {
+	test.NewTempApp(t)
+	tile := NewPhotoTile(nil, fyne.NewSize(150, 100), 0, nil).Filling()
+	words := tile.MinSize().Height - 100
+	Tiles(150, 4, tile).Resize(fyne.NewSize(300, 50))
+	if got := tile.Size(); got != fyne.NewSize(300, 200+words) {
+		t.Errorf("a tile for a picture of 150 × 100 is %v", got)
+	}
+}

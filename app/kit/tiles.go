@@ -37,6 +37,15 @@ func (l *tilesLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	})
 }
 
+// heightAt is how high a thing is at a width: a picture that may grow keeps its shape.
+func heightAt(o fyne.CanvasObject, width float32) float32 {
+	h := o.MinSize().Height
+	if t, ok := o.(*PhotoTile); ok && t.cell.fills {
+		h += t.cell.size.Height * max(0, width/t.cell.size.Width-1)
+	}
+	return h
+}
+
 // run walks the rows and gives the height they need; place may be nil.
 func (l *tilesLayout) run(seen []fyne.CanvasObject, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
 	n := l.columns(len(seen))
@@ -46,7 +55,7 @@ func (l *tilesLayout) run(seen []fyne.CanvasObject, place func(fyne.CanvasObject
 		row := seen[from:min(from+n, len(seen))]
 		tall := float32(0)
 		for _, o := range row {
-			tall = max(tall, o.MinSize().Height)
+			tall = max(tall, heightAt(o, w))
 		}
 		if place != nil {
 			for i, o := range row {

@@ -192,7 +192,7 @@ func (p *beginTastingPage) recent() fyne.CanvasObject {
 		if !over(c) {
 			continue
 		}
-		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(c.ID) })
+		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(c.ID) }).Filling()
 		p.tiles[c.ID] = tile
 		grid.Add(tile)
 	}

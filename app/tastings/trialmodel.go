@@ -121,7 +121,7 @@ func (p *beginTrialPage) offered() fyne.CanvasObject {
 		if len(grid.Objects) == offeredModels {
 			break
 		}
-		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(i) })
+		tile := kit.NewPhotoTile(p.env.Thumbs, loafSize, 2, func() { p.choose(i) }).Filling()
 		p.tiles[m.ref] = tile
 		grid.Add(tile)
 	}

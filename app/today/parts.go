@@ -146,7 +146,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	u := p.env.Units()
 	row := kit.Tiles(recentSize.Width, 4)
 	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
-		tile := kit.NewPhotoTile(p.env.Thumbs, recentSize, 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) })
+		tile := kit.NewPhotoTile(p.env.Thumbs, recentSize, 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) }).Filling()
 		item := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Sub: u.Day(c.At, p.state.now)}
 		if c.Score() > 0 {
 			item.Right = strconv.Itoa(c.Score())
