@@ -68,9 +68,8 @@ type Item struct {
 type Arrival struct {
 	Manifest *archive.Manifest
 	Items    []Item
-	// Photos and Bytes count the pictures that the journal has not got yet.
-	Photos int
-	Bytes  int64
+	// Bytes is how large the pictures are that the journal has not got yet.
+	Bytes int64
 
 	j *journal.Journal
 	a *archive.Archive
@@ -103,7 +102,6 @@ func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive, progre
 	for _, p := range a.Manifest.Photos {
 		ar.photos[p.SHA256] = p
 		if !j.HasOriginal(p.SHA256) && (p.Original == "" || !j.HasOriginal(p.Original)) {
-			ar.Photos++
 			ar.Bytes += p.Bytes
 		}
 	}

@@ -16,9 +16,9 @@ import (
 	"twinloaf/journal/archive"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/carry"
+	"twinloaf/journal/faultdisk"
 	"twinloaf/journal/journaltest"
 	"twinloaf/journal/photo"
-	"twinloaf/journal/photo/phototest"
 )
 
 const (
@@ -206,19 +206,19 @@ func TestAFullDiskAtAnyStepLeavesNoRecord(t *testing.T) {
 	k := filled(t)
 	file := take(t, k.Journal)
 	full := errors.New("no space left")
-	for _, step := range []phototest.Step{phototest.Mkdir, phototest.Create, phototest.Write, phototest.Sync, phototest.Close, phototest.Rename, phototest.SyncDir} {
+	for _, step := range []faultdisk.Op{faultdisk.Mkdir, faultdisk.Create, faultdisk.Write, faultdisk.Sync, faultdisk.Close, faultdisk.Rename, faultdisk.SyncDir} {
 		for nth := 1; nth <= 2; nth++ {
-			faults := phototest.NewFaults()
-			into, _ := journaltest.Open(t, journal.Options{Photos: faults})
+			faults := new(faultdisk.Disk)
+			into, _ := journaltest.Open(t, journal.Options{Photos: faults.Photos()})
 			ar := compare(t, into, file)
-			faults.Fail(step, nth, full)
+			faults.Fail(step, nth, 1, full)
 			_, err := ar.BringIn(t.Context(), carry.Order{Label: "bring in"})
 			if !errors.Is(err, full) {
 				t.Errorf("%s %d: got %v", step, nth, err)
 			}
 			for name := range contents(t, into) {
 				// A photo that had its name already may stay, whole and named by no record.
-				if h, err := photo.ParseHash(strings.TrimSuffix(name, ".jpg")); err != nil || (step != phototest.Mkdir && step != phototest.Rename && step != phototest.SyncDir) || !into.HasOriginal(h.String()) {
+				if h, err := photo.ParseHash(strings.TrimSuffix(name, ".jpg")); err != nil || (step != faultdisk.Mkdir && step != faultdisk.Rename && step != faultdisk.SyncDir) || !into.HasOriginal(h.String()) {
 					t.Errorf("%s %d: %s is left", step, nth, name)
 				}
 			}

@@ -47,7 +47,7 @@ func (p photos) CreateTemp(dir, pattern string) (photo.TempFile, error) {
 	if err := p.take(Create); err != nil {
 		return nil, err
 	}
-	f, err := os.CreateTemp(dir, pattern)
+	f, err := photo.Disk{}.CreateTemp(dir, pattern)
 	if err != nil {
 		return nil, err
 	}
@@ -88,28 +88,28 @@ func (r reading) Read(b []byte) (int, error) {
 	return r.Reader.Read(b)
 }
 
-// file is a photo that is being written.
+// file is a photo that is being written. What is copied into it goes through Write, too.
 type file struct {
-	*os.File
+	photo.TempFile
 	p photos
 }
 
 // Write writes half of what it is given when it fails.
 func (f file) Write(b []byte) (int, error) {
 	if err := f.p.take(Write); err != nil {
-		n, _ := f.File.Write(b[:len(b)/2])
+		n, _ := f.TempFile.Write(b[:len(b)/2])
 		return n, err
 	}
-	return f.File.Write(b)
+	return f.TempFile.Write(b)
 }
 
-func (f file) Sync() error { return f.p.do(Sync, f.File.Sync) }
+func (f file) Sync() error { return f.p.do(Sync, f.TempFile.Sync) }
 
 // Close closes the file also when it fails, as the system does.
 func (f file) Close() error {
 	if err := f.p.take(Close); err != nil {
-		_ = f.File.Close()
+		_ = f.TempFile.Close()
 		return err
 	}
-	return f.File.Close()
+	return f.TempFile.Close()
 }

@@ -30,7 +30,6 @@ type Clash struct {
 // A Use is a stretch of time in which a plan wants something of the kitchen.
 type Use struct {
 	Want     Want
-	Plan     int    // index of the plan
 	Step     Moment // the first of the steps that want it
 	From, To time.Time
 }
@@ -40,11 +39,8 @@ type Use struct {
 // Steps that follow one another are one.
 func Kitchen(now time.Time, plans ...Plan) []Use {
 	var out []Use
-	for i, p := range plans {
-		for _, u := range p.uses(now) {
-			u.Plan = i
-			out = append(out, u)
-		}
+	for _, p := range plans {
+		out = append(out, p.uses(now)...)
 	}
 	return out
 }
