@@ -95,43 +95,33 @@ func (r *foundRow) MouseOut() { r.hovered = false; r.Refresh() }
 func (r *foundRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (r *foundRow) CreateRenderer() fyne.WidgetRenderer {
-	out := &foundRowRenderer{r: r, wash: canvas.NewRectangle(color.Transparent)}
-	out.wash.CornerRadius = look.Radius
-	out.Refresh()
-	return out
-}
-
-type foundRowRenderer struct {
-	r    *foundRow
-	wash *canvas.Rectangle
-}
-
-func (o *foundRowRenderer) Destroy() {}
-func (o *foundRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{o.wash, o.r.content}
-}
-func (o *foundRowRenderer) MinSize() fyne.Size {
-	h := look.Space(8)
-	if o.r.answer.pictured() {
-		h = findRowHeight
+	wash := canvas.NewRectangle(color.Transparent)
+	wash.CornerRadius = look.Radius
+	d := &kit.Drawing{Things: []fyne.CanvasObject{wash, r.content}}
+	d.Least = func() fyne.Size {
+		h := look.Space(8)
+		if r.answer.pictured() {
+			h = findRowHeight
+		}
+		return fyne.NewSize(look.Space(40), max(h, r.content.MinSize().Height))
 	}
-	return fyne.NewSize(look.Space(40), max(h, o.r.content.MinSize().Height))
-}
-func (o *foundRowRenderer) Layout(size fyne.Size) {
-	o.wash.Resize(size)
-	o.r.content.Move(fyne.NewPos(look.Space(2), 0))
-	o.r.content.Resize(size.Subtract(fyne.NewSize(look.Space(4), 0)))
-}
-func (o *foundRowRenderer) Refresh() {
-	o.wash.FillColor = color.Transparent
-	if o.r.lit || o.r.hovered {
-		o.wash.FillColor = theme.Color(look.ColorWash)
+	d.Lay = func(size fyne.Size) {
+		wash.Resize(size)
+		kit.Put(r.content, fyne.NewPos(look.Space(2), 0), size.Subtract(fyne.NewSize(look.Space(4), 0)))
 	}
-	o.wash.StrokeWidth = 0
-	if o.r.lit { // a wash alone is too faint to be seen as the keyboard's place
-		o.wash.StrokeColor, o.wash.StrokeWidth = theme.Color(look.ColorCrust), 2
+	d.Paint = func() {
+		wash.FillColor = color.Transparent
+		if r.lit || r.hovered {
+			wash.FillColor = theme.Color(look.ColorWash)
+		}
+		wash.StrokeWidth = 0
+		if r.lit { // a wash alone is too faint to be seen as the keyboard's place
+			wash.StrokeColor, wash.StrokeWidth = theme.Color(look.ColorCrust), 2
+		}
+		wash.Refresh()
+		r.content.Refresh()
+		d.Lay(r.Size())
 	}
-	o.wash.Refresh()
-	o.r.content.Refresh()
-	o.Layout(o.r.Size())
+	d.Paint()
+	return d
 }

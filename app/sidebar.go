@@ -3,7 +3,6 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -101,24 +100,19 @@ func (r *sidebarRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *sidebarRenderer) MinSize() fyne.Size           { return fyne.NewSize(sidebarWidth, look.Space(110)) }
 
 func (r *sidebarRenderer) Layout(size fyne.Size) {
-	r.s.line.Resize(fyne.NewSize(1, size.Height))
-	r.s.line.Move(fyne.NewPos(size.Width-1, 0))
-	r.s.name.Move(fyne.NewPos(look.Space(6), look.Space(8)))
-	r.s.name.Resize(r.s.name.MinSize())
+	kit.Put(r.s.line, fyne.NewPos(size.Width-1, 0), fyne.NewSize(1, size.Height))
+	kit.Put(r.s.name, fyne.NewPos(look.Space(6), look.Space(8)), r.s.name.MinSize())
 	y := look.Space(22)
 	for _, d := range r.s.doors {
-		d.Move(fyne.NewPos(0, y))
-		d.Resize(fyne.NewSize(size.Width-1, look.Space(10)))
+		kit.Put(d, fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(10)))
 		y += look.Space(10)
 	}
 	y = size.Height - look.Space(8)
-	r.find.Resize(r.find.MinSize())
-	r.find.Move(fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2))
+	kit.Put(r.find, fyne.NewPos(look.Space(6), y-r.find.MinSize().Height/2), r.find.MinSize())
 	y -= look.Space(4)
 	for i := len(r.s.foot) - 1; i >= 0; i-- {
 		y -= look.Space(9)
-		r.s.foot[i].Move(fyne.NewPos(0, y))
-		r.s.foot[i].Resize(fyne.NewSize(size.Width-1, look.Space(9)))
+		kit.Put(r.s.foot[i], fyne.NewPos(0, y), fyne.NewSize(size.Width-1, look.Space(9)))
 	}
 }
 
@@ -136,15 +130,14 @@ func (r *sidebarRenderer) Refresh() {
 // doorway is one word of the sidebar.
 type doorway struct {
 	widget.BaseWidget
-	door    door
-	tapped  func()
-	here    bool
-	hovered bool
-	focused bool
+	kit.Pressable
+	door door
+	here bool
 }
 
 func newDoorway(d door, tapped func()) *doorway {
-	w := &doorway{door: d, tapped: tapped}
+	w := &doorway{door: d}
+	w.Pressable = kit.NewPressable(w, tapped)
 	w.ExtendBaseWidget(w)
 	return w
 }
@@ -156,67 +149,38 @@ func (d *doorway) setHere(here bool) {
 	}
 }
 
-func (d *doorway) Tapped(*fyne.PointEvent)        { d.tapped() }
-func (d *doorway) MouseIn(*desktop.MouseEvent)    { d.hovered = true; d.Refresh() }
-func (d *doorway) MouseMoved(*desktop.MouseEvent) {}
-func (d *doorway) MouseOut()                      { d.hovered = false; d.Refresh() }
-func (d *doorway) Cursor() desktop.Cursor         { return desktop.PointerCursor }
-func (d *doorway) FocusGained()                   { d.focused = true; d.Refresh() }
-func (d *doorway) FocusLost()                     { d.focused = false; d.Refresh() }
-func (d *doorway) TypedRune(r rune)               { kit.PassRune(d, r) }
-
-// TypedKey goes through the door on Enter and Space.
-func (d *doorway) TypedKey(ev *fyne.KeyEvent) {
-	switch ev.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		kit.ByKey(d, d.tapped)
-	default:
-		kit.PassKey(d, ev)
-	}
-}
+// Tapped goes through the door. The keyboard stays where it was.
+func (d *doorway) Tapped(*fyne.PointEvent) { d.Press() }
 
 func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
-	r := &doorwayRenderer{d: d, ring: kit.NewFocusRing(look.Radius), bar: canvas.NewRectangle(nil), word: canvas.NewText("", nil)}
-	r.Refresh()
+	ring := kit.NewFocusRing(look.Radius)
+	bar := canvas.NewRectangle(nil)
+	word := canvas.NewText("", nil)
+	r := &kit.Drawing{Things: []fyne.CanvasObject{ring.Object(), bar, word}}
+	r.Least = func() fyne.Size { return fyne.NewSize(sidebarWidth-1, look.Space(9)) }
+	r.Lay = func(size fyne.Size) {
+		ring.Within(size)
+		bar.Resize(fyne.NewSize(3, size.Height))
+		m := word.MinSize()
+		kit.Put(word, fyne.NewPos(look.Space(7), (size.Height-m.Height)/2), m)
+	}
+	r.Paint = func() {
+		word.Text = d.door.word()
+		word.TextSize = look.TextBody
+		word.TextStyle.Bold = d.here
+		word.Color = theme.Color(look.ColorFaint)
+		if d.here || d.Hovered() {
+			word.Color = theme.Color(look.ColorInk)
+		}
+		ring.Show(d, d.Focused())
+		bar.Hidden = !d.here
+		bar.FillColor = theme.Color(look.ColorCrust)
+		for _, o := range r.Objects() {
+			o.Refresh()
+		}
+	}
+	r.Paint()
 	return r
-}
-
-type doorwayRenderer struct {
-	d    *doorway
-	ring kit.FocusRing
-	bar  *canvas.Rectangle
-	word *canvas.Text
-}
-
-func (r *doorwayRenderer) Destroy() {}
-func (r *doorwayRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.bar, r.word}
-}
-func (r *doorwayRenderer) MinSize() fyne.Size { return fyne.NewSize(sidebarWidth-1, look.Space(9)) }
-
-func (r *doorwayRenderer) Layout(size fyne.Size) {
-	r.ring.Within(size)
-	r.bar.Resize(fyne.NewSize(3, size.Height))
-	m := r.word.MinSize()
-	r.word.Resize(m)
-	r.word.Move(fyne.NewPos(look.Space(7), (size.Height-m.Height)/2))
-}
-
-func (r *doorwayRenderer) Refresh() {
-	d := r.d
-	r.word.Text = d.door.word()
-	r.word.TextSize = look.TextBody
-	r.word.TextStyle.Bold = d.here
-	r.word.Color = theme.Color(look.ColorFaint)
-	if d.here || d.hovered {
-		r.word.Color = theme.Color(look.ColorInk)
-	}
-	r.ring.Show(d, d.focused)
-	r.bar.Hidden = !d.here
-	r.bar.FillColor = theme.Color(look.ColorCrust)
-	for _, o := range r.Objects() {
-		o.Refresh()
-	}
 }
 
 // sideBySide gives the sidebar its width and the page the rest.
@@ -238,6 +202,5 @@ func (sideBySide) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		w = sidebarWidth
 		side.Resize(fyne.NewSize(w, size.Height))
 	}
-	page.Move(fyne.NewPos(w, 0))
-	page.Resize(fyne.NewSize(size.Width-w, size.Height))
+	kit.Put(page, fyne.NewPos(w, 0), fyne.NewSize(size.Width-w, size.Height))
 }

@@ -92,14 +92,12 @@ func (c *cellLayer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{c
 func (c *cellLayer) Arrange(at func(x, y float64) fyne.Position, _ float32) {
 	a := at(c.where.X, c.where.Y)
 	b := at(c.where.X+float64(c.size.X)*c.where.Scale, c.where.Y+float64(c.size.Y)*c.where.Scale)
-	c.pic.Move(a)
-	c.pic.Resize(fyne.NewSize(b.X-a.X, b.Y-a.Y))
+	kit.Put(c.pic, a, fyne.NewSize(b.X-a.X, b.Y-a.Y))
 	r := c.big.Major*c.pxPer/2 + 2
 	p, q := at(c.big.At.X-r, c.big.At.Y-r), at(c.big.At.X+r, c.big.At.Y+r)
 	side := max(16, q.X-p.X)
 	middle := at(c.big.At.X, c.big.At.Y)
-	c.ring.Move(fyne.NewPos(middle.X-side/2, middle.Y-side/2))
-	c.ring.Resize(fyne.NewSquareSize(side))
+	kit.Put(c.ring, fyne.NewPos(middle.X-side/2, middle.Y-side/2), fyne.NewSquareSize(side))
 }
 
 // largest is the index of the cell with the greatest area, or -1.

@@ -3,7 +3,6 @@ package crumb
 import (
 	"slices"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -41,21 +40,7 @@ func choosePhoto(env *pages.Env, title, aside string, all []*journal.Photo, took
 	for i, ph := range all {
 		items[i] = kit.PhotoItem{Key: ph.Hash, Title: ownerName(env.Journal, ph), Sub: env.Units().Moment(ph.When(), env.Now())}
 	}
-	var sheet *kit.Dialog
-	grid := kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(180, 135), 2, func() int { return len(items) }, func(i int) kit.PhotoItem {
-		if i < 0 || i >= len(items) {
-			return kit.PhotoItem{}
-		}
-		return items[i]
-	})
-	grid.OnOpen = func(i int) {
-		sheet.Close()
-		took(all[i])
-	}
-	sheet = kit.ShowDialog(env.Window, kit.DialogOptions{Title: title, Content: grid, Width: 900, Height: 640,
-		Aside:   kit.Small(aside),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))}})
-	env.Window.Canvas().Focus(grid)
+	env.PickPhoto(title, aside, items, func(i int) { took(all[i]) })
 }
 
 // compare asks with which photo to compare this one.

@@ -3,6 +3,7 @@ package crumb
 import (
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -40,10 +41,8 @@ func (b *beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		under(left)
 		tools.Move(fyne.NewPos(0, high))
 	}
-	picture.Resize(fyne.NewSize(left, high))
-	picture.Move(fyne.NewPos(0, 0))
-	figures.Resize(fyne.NewSize(w, beside))
-	figures.Move(fyne.NewPos(size.Width-w, 0))
+	kit.Put(picture, fyne.NewPos(0, 0), fyne.NewSize(left, high))
+	kit.Put(figures, fyne.NewPos(size.Width-w, 0), fyne.NewSize(w, beside))
 }
 
 // toolGap parts one tool from the next.
@@ -63,10 +62,11 @@ func (m *margin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Resize(fyne.NewSize(w, max(things[0].MinSize().Height, size.Height-look.Space(6))))
 }
 
-// twins lays two views side by side with a caption beneath each, and tells when
-// they have got their size.
+// twins lays two views side by side, each as wide as its picture fills, with a caption
+// beneath each, and tells when they have got their size.
 type twins struct {
 	width float32
+	views [2]*kit.PhotoView
 	after func()
 }
 
@@ -85,9 +85,12 @@ func (t *twins) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	for i := range 2 {
 		x := float32(i) * (w + gap)
 		things[i].Move(fyne.NewPos(x, 0))
-		things[i].Resize(fyne.NewSize(w, t.high()))
-		things[2+i].Move(fyne.NewPos(x, t.high()+look.Space(2)))
-		things[2+i].Resize(fyne.NewSize(w, things[2+i].MinSize().Height))
+		wide := w
+		if p := t.views[i].PictureSize(); p.Y > 0 {
+			wide = min(w, t.high()*float32(p.X)/float32(p.Y))
+		}
+		things[i].Resize(fyne.NewSize(wide, t.high()))
+		kit.Put(things[2+i], fyne.NewPos(x, t.high()+look.Space(2)), fyne.NewSize(w, things[2+i].MinSize().Height))
 	}
 	if changed {
 		t.after()

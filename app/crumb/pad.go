@@ -230,8 +230,7 @@ func (p *pad) Objects() []fyne.CanvasObject {
 
 // Arrange is called by the view.
 func (p *pad) Arrange(at func(x, y float64) fyne.Position, _ float32) {
-	p.Move(fyne.NewPos(0, 0))
-	p.Resize(p.view.Size())
+	kit.Put(p, fyne.NewPos(0, 0), p.view.Size())
 	path := p.path()
 	for i, l := range p.lines {
 		if i+1 >= len(path) {

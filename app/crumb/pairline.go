@@ -93,8 +93,7 @@ func (t *pairTable) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		over += pairGap
 	}
 	w[0] = max(0, w[0]+min(over, look.Space(40)))
-	things[0].Move(fyne.NewPos(0, pairRowHeight))
-	things[0].Resize(fyne.NewSize(size.Width, 1))
+	kit.Put(things[0], fyne.NewPos(0, pairRowHeight), fyne.NewSize(size.Width, 1))
 	y := float32(0)
 	for i, o := range cells {
 		k, row := i%pairColumns, i/pairColumns
@@ -116,7 +115,6 @@ func (t *pairTable) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		case k > 0:
 			x += w[k] - m.Width
 		}
-		o.Resize(m)
-		o.Move(fyne.NewPos(x, at))
+		kit.Put(o, fyne.NewPos(x, at), m)
 	}
 }

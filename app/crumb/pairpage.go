@@ -20,19 +20,20 @@ import (
 // pairPage lays the crumbs on two photos side by side.
 type pairPage struct {
 	pages.Base
-	env   *pages.Env
-	units measure.Units
-	page  *kit.Page
-	sides [2]*side
-	lead  *fyne.Container // the figures that say most, large
-	table *fyne.Container
-	rest  *kit.Link // unfolds what is withheld for both
-	whole bool      // that is unfolded
-	lines []*pairLine
-	chart *kit.ChartFrame
-	none  *kit.Text // in the place of the chart
-	by    *kit.Text // what the differences are judged by
-	busy  *kit.Text
+	env    *pages.Env
+	units  measure.Units
+	page   *kit.Page
+	sides  [2]*side
+	photos *fyne.Container
+	lead   *fyne.Container // the figures that say most, large
+	table  *fyne.Container
+	rest   *kit.Link // unfolds what is withheld for both
+	whole  bool      // that is unfolded
+	lines  []*pairLine
+	chart  *kit.ChartFrame
+	none   *kit.Text // in the place of the chart
+	by     *kit.Text // what the differences are judged by
+	busy   *kit.Text
 
 	retakes [][]crumb.Summary
 	tried   map[journal.ID]bool // retakes that were measured here, or could not be
@@ -54,9 +55,9 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	}
 	p.chart = env.NewChart(lang.L("two crumbs"), pairChartSize, nil)
 	a, b := p.sides[0], p.sides[1]
-	photos := container.New(&twins{after: p.even}, a.view, b.view, a.below(), b.below())
+	p.photos = container.New(&twins{views: [2]*kit.PhotoView{a.view, b.view}, after: p.even}, a.view, b.view, a.below(), b.below())
 	p.rest = kit.NewLink("", func() { p.whole = true; p.fill() })
-	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(5, photos, kit.RowGrow(3, 0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
+	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(5, p.photos, kit.RowGrow(3, 0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
 		kit.Stack(2, kit.Section(lang.L("Every figure")), p.table, kit.Row(0, p.rest)),
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Two crumbs side by side")}

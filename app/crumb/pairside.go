@@ -45,7 +45,10 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 			p.env.Fail(err)
 		default:
 			s.view.SetPicture(img)
-			p.env.Main(p.even)
+			p.env.Main(func() {
+				p.photos.Refresh()
+				p.even()
+			})
 		}
 	})
 }

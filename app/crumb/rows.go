@@ -215,7 +215,7 @@ func heading(s crumb.Summary, u measure.Units) string {
 		d, _ := crumb.Define(crumb.CellDensity)
 		cells = writeMeasured(d, density, places(d, density), u)
 	}
-	what := map[string]any{"Share": pages.OpenShare(open, u), "Cells": cells}
+	what := map[string]any{"Share": pages.OpenShare(open, u), "Cells": strings.ReplaceAll(cells, " ", "\u00a0")}
 	doubtful := open.Trust == crumb.Doubtful
 	switch {
 	case density.Trust == crumb.Withheld || s.Relative:
@@ -224,9 +224,9 @@ func heading(s crumb.Summary, u measure.Units) string {
 		}
 		return lang.L("{{.Share}} % open", what)
 	case doubtful:
-		return lang.L("Perhaps {{.Share}} % open, {{.Cells}} cells/cm²", what)
+		return lang.L("Perhaps {{.Share}} % open, {{.Cells}}\u00a0cells/cm²", what)
 	}
-	return lang.L("{{.Share}} % open, {{.Cells}} cells/cm²", what)
+	return lang.L("{{.Share}} % open, {{.Cells}}\u00a0cells/cm²", what)
 }
 
 // taken says at which setting the figures were taken.

@@ -113,8 +113,8 @@ func TestHeading(t *testing.T) {
 		}
 	}
 	for _, tt := range []struct{ got, want string }{
-		{with(func(*crumb.Summary) {}), "31 % open, 42 cells/cm²"},
-		{with(trust(crumb.Porosity, crumb.Doubtful)), "Perhaps 31 % open, 42 cells/cm²"},
+		{with(func(*crumb.Summary) {}), "31 % open, 42\u00a0cells/cm²"},
+		{with(trust(crumb.Porosity, crumb.Doubtful)), "Perhaps 31 % open, 42\u00a0cells/cm²"},
 		{with(trust(crumb.CellDensity, crumb.Withheld)), "31 % open"},
 		{with(func(s *crumb.Summary) { s.Relative = true }), "31 % open"},
 		{with(trust(crumb.Porosity, crumb.Withheld)), "The cells cannot be told apart, only the texture"},
@@ -122,7 +122,7 @@ func TestHeading(t *testing.T) {
 			trust(crumb.Porosity, crumb.Withheld)(s)
 			trust(crumb.CorrelationMM, crumb.Withheld)(s)
 		}), "This photo cannot be measured"},
-		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31.3 ± 2.2 % open, 41.6 ± 2.1 cells/cm²"},
+		{with(func(s *crumb.Summary) { s.Figures[0].Off, s.Figures[1].Off = 0.0213, 2.1 }), "31.3 ± 2.2 % open, 41.6\u00a0±\u00a02.1\u00a0cells/cm²"},
 		{with(func(s *crumb.Summary) { s.Flags = []crumb.Flag{{Kind: crumb.NotFound}} }), "The slice was not found: draw its outline"},
 	} {
 		if tt.got != tt.want {
@@ -287,7 +287,7 @@ func TestTheHeadingSaysTheFigures(t *testing.T) {
 		s := summary()
 		s.Figures[0].Off, s.Figures[1].Off = off, 100*off
 		rows := rowsOf(s, measure.Units{})
-		want := rowOf(t, rows, crumb.Porosity).value + " % open, " + rowOf(t, rows, crumb.CellDensity).value + " cells/cm²"
+		want := rowOf(t, rows, crumb.Porosity).value + " % open, " + strings.ReplaceAll(rowOf(t, rows, crumb.CellDensity).value+" cells/cm²", " ", "\u00a0")
 		if got := heading(s, measure.Units{}); got != want {
 			t.Errorf("heading %q, figures %q", got, want)
 		}

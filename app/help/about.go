@@ -1,6 +1,7 @@
 package help
 
 import (
+	"regexp"
 	"runtime"
 	"runtime/debug"
 	"strings"
@@ -89,18 +90,36 @@ func shortVersion(v string) string {
 
 // read shows the text of a licence, as it was written.
 func (p *about) read(part licences.Part, text string) {
-	var sheet *kit.Dialog
-	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
-		Title: part.Name, Content: kit.Small(unwrapped(text)), Scroll: true, Width: 640, Height: 560,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
-	})
+	kit.ShowDialog(p.env.Window, kit.DialogOptions{Title: part.Name, Content: kit.Small(unwrapped(text)), Scroll: true, Width: 640, Height: 560})
 }
 
-// unwrapped joins the lines of each paragraph, which were broken for another width.
+// unwrapped joins the lines of each paragraph that were broken for want of room. The break
+// after a short line was meant, as were one before a point of a list and one after whose
+// copyright it is.
 func unwrapped(text string) string {
-	paragraphs := strings.Split(text, "\n\n")
-	for i, s := range paragraphs {
-		paragraphs[i] = strings.Join(strings.Fields(s), " ")
+	paragraphs := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n\n")
+	for i, paragraph := range paragraphs {
+		lines := strings.Split(strings.Trim(paragraph, "\n"), "\n")
+		room := 72
+		for _, line := range lines {
+			room = max(room, len(line))
+		}
+		var out strings.Builder
+		for n, line := range lines {
+			first, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+			switch {
+			case n == 0:
+			case len(lines[n-1]) < room*3/4, listMark.MatchString(first), strings.HasPrefix(lines[n-1], "Copyright"):
+				out.WriteString("\n")
+			default:
+				out.WriteString(" ")
+			}
+			out.WriteString(strings.Join(strings.Fields(line), " "))
+		}
+		paragraphs[i] = out.String()
 	}
-	return strings.Join(paragraphs, "\n")
+	return strings.Join(paragraphs, "\n\n")
 }
+
+// listMark begins a point of a list.
+var listMark = regexp.MustCompile(`^([*-]|\(?([0-9]+|[a-z])[.)])$`)

@@ -214,3 +214,12 @@ func TestColumnsEndAlike(t *testing.T) {
 		}
 	}
 }
+
+// A licence is read in its paragraphs; of the breaks within one those are kept that were meant.
+func TestALicenceKeepsItsParagraphs(t *testing.T) {
+	wrapped := "Copyright (c) 2026 Somebody\nAll rights reserved.\n\nRedistribution and use in source and binary forms, with or without modification,\nare permitted provided that the following conditions\nare met:\n  1. Redistributions of source code must retain the above copyright notice, this\n     list of conditions.\n  2. Neither the name.\r\n"
+	want := "Copyright (c) 2026 Somebody\nAll rights reserved.\n\nRedistribution and use in source and binary forms, with or without modification, are permitted provided that the following conditions\nare met:\n1. Redistributions of source code must retain the above copyright notice, this list of conditions.\n2. Neither the name."
+	if got := unwrapped(wrapped); got != want {
+		t.Errorf("it reads\n%s", got)
+	}
+}

@@ -65,26 +65,17 @@ func newPatch(i, n int) *patch {
 }
 
 func (p *patch) CreateRenderer() fyne.WidgetRenderer {
-	return &patchRenderer{p, canvas.NewRectangle(shade(p.i, p.n))}
-}
-
-type patchRenderer struct {
-	p      *patch
-	square *canvas.Rectangle
-}
-
-func (r *patchRenderer) Destroy()                     {}
-func (r *patchRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.square} }
-func (r *patchRenderer) MinSize() fyne.Size           { return fyne.NewSize(look.Space(2.5), look.Space(4)) }
-
-func (r *patchRenderer) Layout(size fyne.Size) {
-	r.square.Resize(fyne.NewSquareSize(look.Space(2.5)))
-	r.square.Move(fyne.NewPos(0, (size.Height-look.Space(2.5))/2))
-}
-
-func (r *patchRenderer) Refresh() {
-	r.square.FillColor = shade(r.p.i, r.p.n)
-	r.square.Refresh()
+	square := canvas.NewRectangle(shade(p.i, p.n))
+	d := &Drawing{Things: []fyne.CanvasObject{square}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(2.5), look.Space(4)) }
+	d.Lay = func(size fyne.Size) {
+		Put(square, fyne.NewPos(0, (size.Height-look.Space(2.5))/2), fyne.NewSquareSize(look.Space(2.5)))
+	}
+	d.Paint = func() {
+		square.FillColor = shade(p.i, p.n)
+		square.Refresh()
+	}
+	return d
 }
 
 // bars draws one score on a track of its own, or shares side by side.
@@ -150,8 +141,7 @@ func (r *barsRenderer) Layout(size fyne.Size) {
 	r.track.Resize(fyne.NewSize(0, 0))
 	for i, s := range r.b.shares {
 		w := size.Width * float32(s.Part)
-		r.parts[i].Move(fyne.NewPos(x, 0))
-		r.parts[i].Resize(fyne.NewSize(max(1, w-2), look.Space(4)))
+		Put(r.parts[i], fyne.NewPos(x, 0), fyne.NewSize(max(1, w-2), look.Space(4)))
 		x += w
 	}
 }
@@ -161,17 +151,13 @@ func (r *barsRenderer) layoutScore(size fyne.Size) {
 	name := min(look.Space(24), size.Width*0.45)
 	text := look.Space(5)
 	h := r.names[0].MinSize().Height
-	r.names[0].Move(fyne.NewPos(0, (size.Height-h)/2))
-	r.names[0].Resize(fyne.NewSize(name-look.Space(2), h))
+	Put(r.names[0], fyne.NewPos(0, (size.Height-h)/2), fyne.NewSize(name-look.Space(2), h))
 	room := max(0, size.Width-name-text)
 	y := (size.Height - thick) / 2
-	r.track.Move(fyne.NewPos(name, y))
-	r.track.Resize(fyne.NewSize(room, thick))
-	r.parts[0].Move(fyne.NewPos(name, y))
-	r.parts[0].Resize(fyne.NewSize(room*float32(r.b.shares[0].Part), thick))
+	Put(r.track, fyne.NewPos(name, y), fyne.NewSize(room, thick))
+	Put(r.parts[0], fyne.NewPos(name, y), fyne.NewSize(room*float32(r.b.shares[0].Part), thick))
 	m := r.texts[0].MinSize()
-	r.texts[0].Resize(m)
-	r.texts[0].Move(fyne.NewPos(size.Width-m.Width, (size.Height-m.Height)/2))
+	Put(r.texts[0], fyne.NewPos(size.Width-m.Width, (size.Height-m.Height)/2), m)
 }
 
 func (r *barsRenderer) Refresh() {

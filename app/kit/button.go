@@ -28,7 +28,7 @@ const (
 // Button does one thing when tapped, or when Enter or Space is pressed on it.
 type Button struct {
 	widget.DisableableWidget
-	pressable
+	Pressable
 	// OnTapped may be nil and may be changed.
 	OnTapped func()
 
@@ -58,7 +58,7 @@ func InkButton(label string, tapped func()) *Button { return newButton(InkKind, 
 
 func newButton(kind ButtonKind, label string, tapped func()) *Button {
 	b := &Button{kind: kind, label: label, OnTapped: tapped}
-	b.pressable = pressable{self: b, press: b.act}
+	b.Pressable = Pressable{self: b, press: b.act}
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -96,7 +96,7 @@ func (b *Button) Label() string { return b.label }
 // either.
 func (b *Button) Tapped(ev *fyne.PointEvent) {
 	if !b.Disabled() {
-		b.pressable.Tapped(ev)
+		b.Pressable.Tapped(ev)
 	}
 }
 
@@ -170,10 +170,8 @@ func (r *buttonRenderer) Layout(size fyne.Size) {
 		whole += look.Space(2) + k.Width
 	}
 	x := (size.Width - whole) / 2
-	r.words.Resize(w)
-	r.words.Move(fyne.NewPos(x, (size.Height-w.Height)/2))
-	r.key.Resize(k)
-	r.key.Move(fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2))
+	Put(r.words, fyne.NewPos(x, (size.Height-w.Height)/2), w)
+	Put(r.key, fyne.NewPos(x+w.Width+look.Space(2), (size.Height-k.Height)/2), k)
 }
 
 func (r *buttonRenderer) Refresh() {

@@ -193,7 +193,7 @@ func (f *ChartFrame) menuAt(at fyne.Position) {
 	if c == nil || f.draw.chart == nil {
 		return
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", f.Menu()...), c, at)
+	showMenu(c, at, f.Menu()...)
 }
 
 // Menu gives what can be done with the chart; nothing until it is drawn.
@@ -284,7 +284,7 @@ func (r *chartRenderer) Layout(size fyne.Size) {
 	// The ring is clear of the words, which reach to where the page's begin.
 	side := max(0, r.f.side()-ringReach)
 	r.focus.Around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
-	fitHeight(r.problem, size.Width)
+	FitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }
 
@@ -299,8 +299,7 @@ func (r *chartRenderer) placeValue(size fyne.Size) {
 	}
 	k := float32(r.f.toPixels())
 	x, y := float32(m.X)/k, float32(m.Y)/k
-	r.ring.Move(fyne.NewPos(x-8, y-8))
-	r.ring.Resize(fyne.NewSquareSize(16))
+	Put(r.ring, fyne.NewPos(x-8, y-8), fyne.NewSquareSize(16))
 	SetVisible(r.ring, m.Area.Empty())
 	r.value.SetText(m.Text)
 	t := r.value.MinSize()
@@ -310,10 +309,8 @@ func (r *chartRenderer) placeValue(size fyne.Size) {
 	if at.Y < 0 {
 		at.Y = y + look.Space(3)
 	}
-	r.box.Move(at)
-	r.box.Resize(box)
-	r.value.Resize(t)
-	r.value.Move(at.Add(fyne.NewPos(look.Space(2), look.Space(0.75))))
+	Put(r.box, at, box)
+	Put(r.value, at.Add(fyne.NewPos(look.Space(2), look.Space(0.75))), t)
 }
 
 func (r *chartRenderer) Refresh() {

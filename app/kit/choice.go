@@ -18,7 +18,7 @@ import (
 // with it.
 type ChoiceField struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	OnChanged func(index int)
 
 	label, hint string
@@ -26,13 +26,12 @@ type ChoiceField struct {
 	groups      []string // of each option; nil without groups
 	chosen      int
 	byHand      bool
-	menu        *widget.PopUpMenu
 }
 
 // NewChoiceField makes a field with nothing chosen; hint is shown until then.
 func NewChoiceField(label, hint string, options []string, changed func(index int)) *ChoiceField {
 	c := &ChoiceField{label: label, hint: hint, options: options, chosen: -1, OnChanged: changed}
-	c.pressable = pressable{self: c, press: c.Open}
+	c.Pressable = Pressable{self: c, press: c.Open}
 	c.ExtendBaseWidget(c)
 	return c
 }
@@ -94,9 +93,8 @@ func (c *ChoiceField) Open() {
 		items[i] = fyne.NewMenuItem(o, func() { c.choose(i) })
 		items[i].Checked = i == c.chosen
 	}
-	c.menu = widget.NewPopUpMenu(fyne.NewMenu("", c.grouped(items)...), cv)
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(c)
-	c.menu.ShowAtPosition(pos.Add(fyne.NewPos(0, c.Size().Height)))
+	showMenu(cv, pos.Add(fyne.NewPos(0, c.Size().Height)), c.grouped(items)...)
 }
 
 // grouped puts items that belong together behind one of their group's name, where there
@@ -141,7 +139,7 @@ func (c *ChoiceField) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyUp, fyne.KeyLeft:
 		c.choose(c.chosen - 1)
 	default:
-		c.pressable.TypedKey(ev)
+		c.Pressable.TypedKey(ev)
 	}
 }
 
@@ -156,71 +154,58 @@ func (c *ChoiceField) TypedRune(r rune) {
 			return
 		}
 	}
-	c.pressable.TypedRune(r)
+	c.Pressable.TypedRune(r)
 }
 
 func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
-	r := &choiceRenderer{c: c, label: NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint}), word: NewLine(),
-		mark: NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint}), line: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
-	SetVisible(r.label, c.label != "")
-	r.Refresh()
-	return r
-}
-
-type choiceRenderer struct {
-	c                 *ChoiceField
-	label, word, mark *Text
-	line              *canvas.Rectangle
-	ring              FocusRing
-}
-
-func (r *choiceRenderer) Destroy() {}
-func (r *choiceRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.label, r.word, r.mark, r.line}
-}
-
-func (r *choiceRenderer) MinSize() fyne.Size {
-	w := r.word.MinSize()
-	s := fyne.NewSize(w.Width+look.Space(1.5)+r.mark.MinSize().Width, max(LineHeight(), w.Height))
-	if r.label.Visible() {
-		l := r.label.MinSize()
-		s.Width, s.Height = max(s.Width, l.Width), s.Height+l.Height
+	label := NewLine(Span{Text: c.label, Size: look.TextSmall, Color: look.ColorFaint})
+	word := NewLine()
+	mark := NewLine(Span{Text: "▾", Size: look.TextSmall, Color: look.ColorFaint})
+	line := canvas.NewRectangle(color.Transparent)
+	ring := NewFocusRing(0)
+	SetVisible(label, c.label != "")
+	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), label, word, mark, line}}
+	d.Least = func() fyne.Size {
+		w := word.MinSize()
+		s := fyne.NewSize(w.Width+look.Space(1.5)+mark.MinSize().Width, max(LineHeight(), w.Height))
+		if label.Visible() {
+			l := label.MinSize()
+			s.Width, s.Height = max(s.Width, l.Width), s.Height+l.Height
+		}
+		return s
 	}
-	return s
-}
-
-func (r *choiceRenderer) Layout(size fyne.Size) {
-	y := float32(0)
-	if r.label.Visible() {
-		y = fitHeight(r.label, size.Width)
+	d.Lay = func(size fyne.Size) {
+		y := float32(0)
+		if label.Visible() {
+			y = FitHeight(label, size.Width)
+		}
+		h := max(LineHeight(), word.MinSize().Height)
+		w, m := word.MinSize(), mark.MinSize()
+		Put(word, fyne.NewPos(0, y+(h-w.Height)/2), w)
+		Put(mark, fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2), m)
+		line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
+		whole := w.Width + look.Space(1.5) + m.Width
+		line.Resize(fyne.NewSize(whole, 1))
+		ring.Around(fyne.NewPos(0, y+(h-w.Height)/2), fyne.NewSize(whole, w.Height))
 	}
-	h := max(LineHeight(), r.word.MinSize().Height)
-	w, m := r.word.MinSize(), r.mark.MinSize()
-	r.word.Resize(w)
-	r.word.Move(fyne.NewPos(0, y+(h-w.Height)/2))
-	r.mark.Resize(m)
-	r.mark.Move(fyne.NewPos(w.Width+look.Space(1.5), y+(h-m.Height)/2))
-	r.line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
-	whole := w.Width + look.Space(1.5) + m.Width
-	r.line.Resize(fyne.NewSize(whole, 1))
-	r.ring.Around(fyne.NewPos(0, y+(h-w.Height)/2), fyne.NewSize(whole, w.Height))
-}
-
-func (r *choiceRenderer) Refresh() {
-	s := Span{Text: r.c.Word()}
-	if s.Text == "" {
-		s = Span{Text: r.c.hint, Color: look.ColorFaint}
+	d.Paint = func() {
+		s := Span{Text: c.Word()}
+		if s.Text == "" {
+			s = Span{Text: c.hint, Color: look.ColorFaint}
+		}
+		word.SetSpans(s)
+		line.FillColor = theme.Color(look.ColorEdge)
+		if c.hovered {
+			line.FillColor = theme.Color(look.ColorInk)
+		}
+		ring.Show(c, c.focused)
+		line.Refresh()
+		label.Refresh()
+		mark.Refresh()
+		d.Lay(c.Size())
 	}
-	r.word.SetSpans(s)
-	r.line.FillColor = theme.Color(look.ColorEdge)
-	if r.c.hovered {
-		r.line.FillColor = theme.Color(look.ColorInk)
-	}
-	r.ring.Show(r.c, r.c.focused)
-	r.line.Refresh()
-	r.label.Refresh()
-	r.mark.Refresh()
-	r.Layout(r.c.Size())
+	d.Paint()
+	return d
 }
 
 // Segments shows a few words side by side of which one is chosen, with a label at

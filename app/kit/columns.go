@@ -59,7 +59,7 @@ func (l *besideBoth) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	}
 	widths := l.columns.widths(things[:2], size.Width)
 	stack.Layout([]fyne.CanvasObject{things[0], things[2]}, fyne.NewSize(widths[0], size.Height))
-	fitHeight(things[1], widths[1])
+	FitHeight(things[1], widths[1])
 	things[1].Move(fyne.NewPos(widths[0]+l.columns.gap, 0))
 }
 
@@ -77,8 +77,7 @@ func (l *grown) MinSize(things []fyne.CanvasObject) fyne.Size {
 
 func (l *grown) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
-	things[0].Resize(fyne.NewSize(size.Width, l.MinSize(things).Height))
-	things[0].Move(fyne.NewPos(0, 0))
+	Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, l.MinSize(things).Height))
 }
 
 // columnsLayout remembers its width, from which its height follows.
@@ -116,9 +115,8 @@ func (l *columnsLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		if !o.Visible() {
 			continue
 		}
-		fitHeight(o, w)
-		o.Resize(fyne.NewSize(w, max(size.Height, o.MinSize().Height)))
-		o.Move(fyne.NewPos(x, 0))
+		FitHeight(o, w)
+		Put(o, fyne.NewPos(x, 0), fyne.NewSize(w, max(size.Height, o.MinSize().Height)))
 		x += w + l.gap
 	}
 }

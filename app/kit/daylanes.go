@@ -136,12 +136,10 @@ func (r *dayLaneRenderer) draw(size fyne.Size) {
 		if l.Name != "" {
 			name := r.word(Fit(Span{Text: l.Name, Bold: true}, left-l.markRoom()-look.Space(2)), look.ColorInk, 0, y)
 			name.TextSize, name.TextStyle.Bold = look.TextBody, true
-			name.Resize(name.MinSize())
-			name.Move(fyne.NewPos(l.markRoom(), y+(laneHeight-name.MinSize().Height)/2))
+			Put(name, fyne.NewPos(l.markRoom(), y+(laneHeight-name.MinSize().Height)/2), name.MinSize())
 			if l.Mark != nil {
 				mark := NewMark(*l.Mark, MarkSide)
-				mark.Resize(mark.MinSize())
-				mark.Move(fyne.NewPos(0, y+(laneHeight-MarkSide)/2))
+				Put(mark, fyne.NewPos(0, y+(laneHeight-MarkSide)/2), mark.MinSize())
 				r.seen = append(r.seen, mark)
 			}
 		}
@@ -224,16 +222,14 @@ func (r *dayLaneRenderer) hours(width, room float32, x func(time.Time) float32) 
 func (r *dayLaneRenderer) rect(c fyne.ThemeColorName, from, to, y, h float32) {
 	b := canvas.NewRectangle(theme.Color(c))
 	b.CornerRadius = min(2, (to-from)/2)
-	b.Move(fyne.NewPos(from, y))
-	b.Resize(fyne.NewSize(max(1, to-from), h))
+	Put(b, fyne.NewPos(from, y), fyne.NewSize(max(1, to-from), h))
 	r.seen = append(r.seen, b)
 }
 
 func (r *dayLaneRenderer) word(s string, c fyne.ThemeColorName, x, y float32) *canvas.Text {
 	t := canvas.NewText(s, theme.Color(c))
 	t.TextSize = look.TextSmall
-	t.Move(fyne.NewPos(x, y))
-	t.Resize(t.MinSize())
+	Put(t, fyne.NewPos(x, y), t.MinSize())
 	r.seen = append(r.seen, t)
 	return t
 }

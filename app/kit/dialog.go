@@ -204,52 +204,40 @@ func (s *Dialog) Tapped(*fyne.PointEvent) {}
 func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
 	paper := canvas.NewRectangle(color.Transparent)
 	paper.CornerRadius = 2 * look.Radius
-	r := &dialogRenderer{s: s, dim: canvas.NewRectangle(color.Transparent), paper: paper}
-	r.Refresh()
-	return r
-}
-
-type dialogRenderer struct {
-	s          *Dialog
-	dim, paper *canvas.Rectangle
-}
-
-func (r *dialogRenderer) Destroy()           {}
-func (r *dialogRenderer) MinSize() fyne.Size { return fyne.NewSize(1, 1) }
-func (r *dialogRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.dim, r.paper, r.s.column, r.s.float.box}
-}
-
-func (r *dialogRenderer) Layout(size fyne.Size) {
-	r.dim.Resize(size)
-	pad, margin := look.Space(7), look.Space(6)
-	w := min(r.s.o.Width, size.Width-2*margin)
-	h := r.s.o.Height
-	if h == 0 {
-		h = fitHeight(r.s.column, w-2*pad) + 2*pad
-		if r.s.o.Scroll {
-			h += fitHeight(r.s.content, w-2*pad)
+	dim := canvas.NewRectangle(color.Transparent)
+	d := &Drawing{Things: []fyne.CanvasObject{dim, paper, s.column, s.float.box}}
+	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) }
+	d.Lay = func(size fyne.Size) {
+		dim.Resize(size)
+		pad, margin := look.Space(7), look.Space(6)
+		w := min(s.o.Width, size.Width-2*margin)
+		h := s.o.Height
+		if h == 0 {
+			h = FitHeight(s.column, w-2*pad) + 2*pad
+			if s.o.Scroll {
+				h += FitHeight(s.content, w-2*pad)
+			}
 		}
+		h = min(h, size.Height-2*margin)
+		paper.Resize(fyne.NewSize(w, h))
+		at := fyne.NewPos((size.Width-w)/2, max(margin, (size.Height-h)*0.4))
+		paper.Move(at)
+		Put(s.column, at.Add(fyne.NewPos(pad, pad)), fyne.NewSize(w-2*pad, h-2*pad))
+		s.float.box.Resize(size)
+		s.float.place()
 	}
-	h = min(h, size.Height-2*margin)
-	r.paper.Resize(fyne.NewSize(w, h))
-	at := fyne.NewPos((size.Width-w)/2, max(margin, (size.Height-h)*0.4))
-	r.paper.Move(at)
-	r.s.column.Move(at.Add(fyne.NewPos(pad, pad)))
-	r.s.column.Resize(fyne.NewSize(w-2*pad, h-2*pad))
-	r.s.float.box.Resize(size)
-	r.s.float.place()
-}
-
-func (r *dialogRenderer) Refresh() {
-	r.dim.FillColor = theme.Color(look.ColorVeil)
-	r.paper.FillColor = theme.Color(look.ColorRaised)
-	r.paper.StrokeColor = theme.Color(look.ColorRule)
-	r.paper.StrokeWidth = 1
-	r.dim.Refresh()
-	r.paper.Refresh()
-	r.s.column.Refresh()
-	r.Layout(r.s.Size())
+	d.Paint = func() {
+		dim.FillColor = theme.Color(look.ColorVeil)
+		paper.FillColor = theme.Color(look.ColorRaised)
+		paper.StrokeColor = theme.Color(look.ColorRule)
+		paper.StrokeWidth = 1
+		dim.Refresh()
+		paper.Refresh()
+		s.column.Refresh()
+		d.Lay(s.Size())
+	}
+	d.Paint()
+	return d
 }
 
 // dialogColumn puts the title on top, the foot at the bottom and gives the body the
@@ -264,14 +252,13 @@ func (l dialogColumn) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	title, body, foot := things[0], things[1], things[2]
 	y, bottom := float32(0), size.Height
 	if title.Visible() {
-		y = fitHeight(title, size.Width) + look.Space(4)
+		y = FitHeight(title, size.Width) + look.Space(4)
 	}
 	if foot.Visible() {
-		h := fitHeight(foot, size.Width)
+		h := FitHeight(foot, size.Width)
 		bottom -= h
 		foot.Move(fyne.NewPos(0, bottom))
 		bottom -= look.Space(4)
 	}
-	body.Move(fyne.NewPos(-l.bleed, y))
-	body.Resize(fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
+	Put(body, fyne.NewPos(-l.bleed, y), fyne.NewSize(size.Width+2*l.bleed, max(0, bottom-y)))
 }

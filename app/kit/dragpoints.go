@@ -117,8 +117,7 @@ func (d *DragPoints) Arrange(at func(x, y float64) fyne.Position, scale float32)
 	}
 	for i, h := range d.handles {
 		p := at(d.points[i].X, d.points[i].Y)
-		h.Resize(fyne.NewSquareSize(handleSide))
-		h.Move(p.Subtract(fyne.NewSquareOffsetPos(handleSide / 2)))
+		Put(h, p.Subtract(fyne.NewSquareOffsetPos(handleSide/2)), fyne.NewSquareSize(handleSide))
 	}
 }
 
@@ -248,36 +247,26 @@ func (h *dragHandle) MouseOut()                      { h.hovered = false; h.Refr
 func (h *dragHandle) Cursor() desktop.Cursor         { return desktop.CrosshairCursor }
 
 func (h *dragHandle) CreateRenderer() fyne.WidgetRenderer {
-	r := &handleRenderer{h: h, dot: canvas.NewCircle(color.Transparent)}
-	r.Refresh()
-	return r
-}
-
-type handleRenderer struct {
-	h   *dragHandle
-	dot *canvas.Circle
-}
-
-func (r *handleRenderer) Destroy()                     {}
-func (r *handleRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.dot} }
-func (r *handleRenderer) MinSize() fyne.Size           { return fyne.NewSquareSize(handleSide) }
-
-func (r *handleRenderer) Layout(s fyne.Size) {
-	side := float32(10)
-	if r.h.hovered || r.h.focused {
-		side = 14
+	dot := canvas.NewCircle(color.Transparent)
+	d := &Drawing{Things: []fyne.CanvasObject{dot}}
+	d.Least = func() fyne.Size { return fyne.NewSquareSize(handleSide) }
+	d.Lay = func(s fyne.Size) {
+		side := float32(10)
+		if h.hovered || h.focused {
+			side = 14
+		}
+		Put(dot, fyne.NewPos((s.Width-side)/2, (s.Height-side)/2), fyne.NewSquareSize(side))
 	}
-	r.dot.Move(fyne.NewPos((s.Width-side)/2, (s.Height-side)/2))
-	r.dot.Resize(fyne.NewSquareSize(side))
-}
-
-func (r *handleRenderer) Refresh() {
-	r.dot.FillColor = theme.Color(look.ColorRaised)
-	r.dot.StrokeColor = r.h.layer.colour()
-	r.dot.StrokeWidth = 2
-	if r.h.focused {
-		r.dot.FillColor = r.h.layer.colour()
+	d.Paint = func() {
+		dot.FillColor = theme.Color(look.ColorRaised)
+		dot.StrokeColor = h.layer.colour()
+		dot.StrokeWidth = 2
+		if h.focused {
+			dot.FillColor = h.layer.colour()
+		}
+		d.Lay(h.Size())
+		dot.Refresh()
 	}
-	r.Layout(r.h.Size())
-	r.dot.Refresh()
+	d.Paint()
+	return d
 }

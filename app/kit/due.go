@@ -147,18 +147,17 @@ func (r *dueRenderer) Layout(size fyne.Size) {
 	tag, m := r.tagSize(), r.d.tag.MinSize()
 	r.bed.Resize(tag)
 	r.bed.CornerRadius = tag.Height / 2
-	r.d.tag.Resize(m)
-	r.d.tag.Move(fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2))
+	Put(r.d.tag, fyne.NewPos((tag.Width-m.Width)/2, (tag.Height-m.Height)/2), m)
 	switch {
 	case tag.Height == 0:
 		r.d.words.Move(fyne.NewPos(0, 0))
-		fitHeight(r.d.words, size.Width)
+		FitHeight(r.d.words, size.Width)
 	case r.under():
 		r.d.words.Move(fyne.NewPos(0, tag.Height+dueGap))
-		fitHeight(r.d.words, size.Width)
+		FitHeight(r.d.words, size.Width)
 	default:
 		r.d.words.Move(fyne.NewPos(r.left(), (tag.Height-m.Height)/2))
-		fitHeight(r.d.words, max(0, size.Width-r.left()))
+		FitHeight(r.d.words, max(0, size.Width-r.left()))
 	}
 }
 

@@ -41,31 +41,23 @@ func (e *Elided) SetText(words string) {
 // String gives the whole text, however much of it is seen.
 func (e *Elided) String() string { return e.span.Text }
 
-func (e *Elided) CreateRenderer() fyne.WidgetRenderer { return &elidedRenderer{e: e, width: -1} }
-
-type elidedRenderer struct {
-	e     *Elided
-	width float32 // that the line was cut for
-	whole Span    // that was cut
-}
-
-func (r *elidedRenderer) Destroy()                     {}
-func (r *elidedRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.e.line} }
-func (r *elidedRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(look.Space(6), r.e.line.MinSize().Height)
-}
-
-func (r *elidedRenderer) Layout(size fyne.Size) {
-	if r.width != size.Width || r.whole != r.e.span {
-		r.width, r.whole = size.Width, r.e.span
-		cut := r.e.span
-		cut.Text = Fit(cut, size.Width)
-		r.e.line.SetSpans(cut)
+func (e *Elided) CreateRenderer() fyne.WidgetRenderer {
+	width := float32(-1)
+	var whole Span
+	d := &Drawing{Things: []fyne.CanvasObject{e.line}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(6), e.line.MinSize().Height) }
+	d.Lay = func(size fyne.Size) {
+		if width != size.Width || whole != e.span {
+			width, whole = size.Width, e.span
+			cut := e.span
+			cut.Text = Fit(cut, size.Width)
+			e.line.SetSpans(cut)
+		}
+		e.line.Resize(e.line.MinSize())
 	}
-	r.e.line.Resize(r.e.line.MinSize())
-}
-
-func (r *elidedRenderer) Refresh() {
-	r.Layout(r.e.Size())
-	r.e.line.Refresh()
+	d.Paint = func() {
+		d.Lay(e.Size())
+		e.line.Refresh()
+	}
+	return d
 }

@@ -61,8 +61,7 @@ func (r *entryRenderer) draw() {
 		r.mark(r.marks[n], from, to, x, y, h)
 		styleText(r.texts[n], e.style, strings.TrimRight(e.w.text[from:to], "\n"))
 		line, _ := e.style.measure("M")
-		r.texts[n].Move(fyne.NewPos(x, y+(h-line.Height)/2))
-		r.texts[n].Resize(fyne.NewSize(max(0, size.Width-x-entryInset), line.Height))
+		Put(r.texts[n], fyne.NewPos(x, y+(h-line.Height)/2), fyne.NewSize(max(0, size.Width-x-entryInset), line.Height))
 		r.seen = append(r.seen, r.texts[n])
 		n++
 	})
@@ -71,8 +70,7 @@ func (r *entryRenderer) draw() {
 		s.Color = look.ColorFaint
 		styleText(r.hint, s, e.PlaceHolder)
 		line, _ := e.style.measure("M")
-		r.hint.Move(fyne.NewPos(entryInset, r.firstTop(size)+(r.height()-line.Height)/2))
-		r.hint.Resize(fyne.NewSize(max(0, size.Width-2*entryInset), line.Height))
+		Put(r.hint, fyne.NewPos(entryInset, r.firstTop(size)+(r.height()-line.Height)/2), fyne.NewSize(max(0, size.Width-2*entryInset), line.Height))
 		r.seen = append(r.seen, r.hint)
 	}
 	r.showCaret(size)
@@ -127,8 +125,7 @@ func (r *entryRenderer) mark(m *canvas.Rectangle, rowFrom, rowTo int, x, y, h fl
 	}
 	left := r.e.across(rowFrom, from)
 	m.FillColor = theme.Color(theme.ColorNameSelection)
-	m.Move(fyne.NewPos(x+left, y))
-	m.Resize(fyne.NewSize(r.e.across(rowFrom, to)-left, h))
+	Put(m, fyne.NewPos(x+left, y), fyne.NewSize(r.e.across(rowFrom, to)-left, h))
 	r.seen = append(r.seen, m)
 }
 
@@ -144,8 +141,7 @@ func (r *entryRenderer) showCaret(size fyne.Size) {
 		return
 	}
 	r.caret.FillColor = theme.Color(theme.ColorNamePrimary)
-	r.caret.Move(fyne.NewPos(entryInset+e.across(from, e.w.caret)-1, y))
-	r.caret.Resize(fyne.NewSize(2, h))
+	Put(r.caret, fyne.NewPos(entryInset+e.across(from, e.w.caret)-1, y), fyne.NewSize(2, h))
 	r.seen = append(r.seen, r.caret)
 }
 

@@ -5,7 +5,6 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/lang"
 	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 )
 
 // Cursor shows that there is text to write.
@@ -86,12 +85,12 @@ func (e *entry) TappedSecondary(ev *fyne.PointEvent) {
 	do := func(s fyne.Shortcut) func() {
 		return func() { focusOn(e); e.TypedShortcut(s) }
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("",
+	showMenu(c, ev.AbsolutePosition,
 		fyne.NewMenuItem(lang.L("Cut"), do(&fyne.ShortcutCut{Clipboard: board})),
 		fyne.NewMenuItem(lang.L("Copy"), do(&fyne.ShortcutCopy{Clipboard: board})),
 		fyne.NewMenuItem(lang.L("Paste"), do(&fyne.ShortcutPaste{Clipboard: board})),
 		fyne.NewMenuItem(lang.L("Select all"), do(&fyne.ShortcutSelectAll{})),
-	), c, ev.AbsolutePosition)
+	)
 }
 
 // offsetAt is the offset nearest to a place in the widget.

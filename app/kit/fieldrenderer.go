@@ -117,7 +117,7 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	f := r.f
 	y := float32(0)
 	if f.label.Visible() {
-		y = fitHeight(f.label, size.Width)
+		y = FitHeight(f.label, size.Width)
 	}
 	if f.entry.MultiLine {
 		f.face.Resize(fyne.NewSize(size.Width, f.face.MinSize().Height))
@@ -127,8 +127,7 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	if f.tail != nil {
 		m := f.tail.MinSize()
 		width -= m.Width + look.Space(1)
-		f.tail.Resize(m)
-		f.tail.Move(fyne.NewPos(width+look.Space(1), y+(h-m.Height)/2))
+		Put(f.tail, fyne.NewPos(width+look.Space(1), y+(h-m.Height)/2), m)
 	}
 	shown := width
 	if f.numeric {
@@ -141,7 +140,7 @@ func (r *fieldRenderer) Layout(size fyne.Size) {
 	y += h
 	if f.problem.Visible() {
 		f.problem.Move(fyne.NewPos(0, y))
-		fitHeight(f.problem, size.Width)
+		FitHeight(f.problem, size.Width)
 	}
 }
 
@@ -158,8 +157,7 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	if !f.entry.MultiLine {
 		faceWidth = m.Width
 	}
-	f.face.Resize(fyne.NewSize(faceWidth, m.Height))
-	f.face.Move(fyne.NewPos(from, y+(h-m.Height)/2))
+	Put(f.face, fyne.NewPos(from, y+(h-m.Height)/2), fyne.NewSize(faceWidth, m.Height))
 	const inset = entryInset
 	e := f.entry.MinSize()
 	entryHeight := e.Height
@@ -170,8 +168,7 @@ func (r *fieldRenderer) layoutRow(y, h, width, shown float32) {
 	if f.numeric {
 		entryWidth = max(entryWidth, look.Space(14))
 	}
-	f.entry.Resize(fyne.NewSize(entryWidth, entryHeight))
-	f.entry.Move(fyne.NewPos(from-inset, y+(h-entryHeight)/2))
+	Put(f.entry, fyne.NewPos(from-inset, y+(h-entryHeight)/2), fyne.NewSize(entryWidth, entryHeight))
 	a := f.aside.MinSize()
 	f.aside.Resize(a)
 	x := from + entryWidth - inset + look.Space(1.5)

@@ -2,10 +2,7 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/theme"
 
 	"twinloaf/app/look"
 )
@@ -38,10 +35,7 @@ func floatOver(o fyne.CanvasObject) *float {
 // show shows a thing beneath another.
 func (f *float) show(under, o fyne.CanvasObject) {
 	if f.shown != o {
-		paper := canvas.NewRectangle(theme.Color(look.ColorRaised))
-		paper.CornerRadius, paper.StrokeWidth, paper.StrokeColor = look.Radius, 1, theme.Color(look.ColorEdge)
-		rim := look.Space(1.5)
-		f.box.Objects = []fyne.CanvasObject{container.NewStack(paper, container.New(layout.NewCustomPaddedLayout(rim, rim, rim, rim), o))}
+		f.box.Objects = []fyne.CanvasObject{onRaisedPaper(o, look.Space(1.5))}
 	}
 	f.under, f.shown = under, o
 	f.box.Show()
@@ -67,13 +61,12 @@ func (f *float) place() {
 	at := d.AbsolutePositionForObject(f.under).Subtract(d.AbsolutePositionForObject(f.box))
 	card, rim := f.box.Objects[0], look.Space(1.5)
 	width := min(max(f.under.Size().Width, look.Space(90)), f.box.Size().Width) + 2*rim
-	height := fitHeight(card, width)
+	height := FitHeight(card, width)
 	natural := card.MinSize().Width
 	x, y := at.X-rim, at.Y+f.under.Size().Height+look.Space(1)
 	if y+height > f.box.Size().Height {
 		y = max(0, at.Y-height-look.Space(1))
 	}
-	card.Move(fyne.NewPos(max(0, min(x, f.box.Size().Width-width)), y))
-	card.Resize(fyne.NewSize(max(width, natural), height))
+	Put(card, fyne.NewPos(max(0, min(x, f.box.Size().Width-width)), y), fyne.NewSize(max(width, natural), height))
 	f.box.Refresh()
 }

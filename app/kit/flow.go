@@ -46,8 +46,7 @@ func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (l *flowLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	l.run(things, size.Width, func(o fyne.CanvasObject, pos fyne.Position, s fyne.Size) {
-		o.Resize(s)
-		o.Move(pos)
+		Put(o, pos, s)
 	})
 }
 

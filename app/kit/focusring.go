@@ -37,14 +37,12 @@ func (r FocusRing) Object() fyne.CanvasObject { return r.rect }
 
 // Around places the ring around a part of its widget.
 func (r FocusRing) Around(at fyne.Position, size fyne.Size) {
-	r.rect.Move(at.SubtractXY(ringReach, ringReach))
-	r.rect.Resize(size.AddWidthHeight(2*ringReach, 2*ringReach))
+	Put(r.rect, at.SubtractXY(ringReach, ringReach), size.AddWidthHeight(2*ringReach, 2*ringReach))
 }
 
 // Within places the ring inside a widget whose surroundings may be cut off.
 func (r FocusRing) Within(size fyne.Size) {
-	r.rect.Move(fyne.NewPos(0, 0))
-	r.rect.Resize(size)
+	Put(r.rect, fyne.NewPos(0, 0), size)
 	r.rect.CornerRadius = look.Radius
 }
 

@@ -82,32 +82,27 @@ func (f *Frame) SetContent(o fyne.CanvasObject) {
 	f.Refresh()
 }
 
-func (f *Frame) CreateRenderer() fyne.WidgetRenderer { return &frameRenderer{f} }
-
-type frameRenderer struct{ f *Frame }
-
-func (r *frameRenderer) Destroy() {}
-func (r *frameRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.f.paper, r.f.content, r.f.float.box, r.f.tip, r.f.toast}
-}
-func (r *frameRenderer) MinSize() fyne.Size { return r.f.content.MinSize() }
-
-func (r *frameRenderer) Layout(size fyne.Size) {
-	r.f.paper.Resize(size)
-	r.f.content.Resize(size)
-	r.f.float.box.Resize(size)
-	r.f.float.place()
-	r.f.toast.place(size)
-}
-
-func (r *frameRenderer) Refresh() {
-	r.f.paper.FillColor = theme.Color(look.ColorPaper)
-	r.f.paper.Refresh()
-	r.Layout(r.f.Size())
-	r.f.content.Refresh()
-	r.f.tip.Refresh()
-	r.f.toast.Refresh()
-	canvas.Refresh(r.f)
+func (f *Frame) CreateRenderer() fyne.WidgetRenderer {
+	d := &Drawing{Things: []fyne.CanvasObject{f.paper, f.content, f.float.box, f.tip, f.toast}}
+	d.Least = func() fyne.Size { return f.content.MinSize() }
+	d.Lay = func(size fyne.Size) {
+		f.paper.Resize(size)
+		f.content.Resize(size)
+		f.float.box.Resize(size)
+		f.float.place()
+		f.toast.place(size)
+	}
+	d.Paint = func() {
+		d.Things[1] = f.content // which SetContent replaces
+		f.paper.FillColor = theme.Color(look.ColorPaper)
+		f.paper.Refresh()
+		d.Lay(f.Size())
+		f.content.Refresh()
+		f.tip.Refresh()
+		f.toast.Refresh()
+		canvas.Refresh(f)
+	}
+	return d
 }
 
 // tip is a sentence on raised paper that takes no clicks.
@@ -134,35 +129,32 @@ func (t *tip) at(sentence string, pos fyne.Position, window fyne.Size) {
 	if len(wide) == 1 {
 		width = min(width, wide[0].w+1)
 	}
-	h := fitHeight(t.text, width)
+	h := FitHeight(t.text, width)
 	size := fyne.NewSize(width+look.Space(5), h+look.Space(3))
 	pos.X = max(0, min(pos.X, window.Width-size.Width))
 	if pos.Y+size.Height > window.Height {
 		pos.Y = max(0, pos.Y-size.Height-look.Space(12))
 	}
-	t.Resize(size)
-	t.Move(pos)
+	Put(t, pos, size)
 	t.Show()
 	t.Refresh()
 }
 
-func (t *tip) CreateRenderer() fyne.WidgetRenderer { return &tipRenderer{t} }
-
-type tipRenderer struct{ t *tip }
-
-func (r *tipRenderer) Destroy()                     {}
-func (r *tipRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.t.box, r.t.text} }
-func (r *tipRenderer) MinSize() fyne.Size           { return fyne.NewSize(1, 1) }
-func (r *tipRenderer) Layout(size fyne.Size) {
-	r.t.box.Resize(size)
-	r.t.text.Move(fyne.NewPos(look.Space(2.5), look.Space(1.5)))
-	fitHeight(r.t.text, size.Width-look.Space(5))
-}
-func (r *tipRenderer) Refresh() {
-	r.t.box.FillColor = theme.Color(look.ColorRaised)
-	r.t.box.StrokeColor = theme.Color(look.ColorEdge)
-	r.t.box.Refresh()
-	r.t.text.Refresh()
+func (t *tip) CreateRenderer() fyne.WidgetRenderer {
+	d := &Drawing{Things: []fyne.CanvasObject{t.box, t.text}}
+	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) }
+	d.Lay = func(size fyne.Size) {
+		t.box.Resize(size)
+		t.text.Move(fyne.NewPos(look.Space(2.5), look.Space(1.5)))
+		FitHeight(t.text, size.Width-look.Space(5))
+	}
+	d.Paint = func() {
+		t.box.FillColor = theme.Color(look.ColorRaised)
+		t.box.StrokeColor = theme.Color(look.ColorEdge)
+		t.box.Refresh()
+		t.text.Refresh()
+	}
+	return d
 }
 
 // showTip shows a sentence under an object; without a frame it does nothing.

@@ -86,13 +86,10 @@ func (r *keyHintRenderer) MinSize() fyne.Size {
 func (r *keyHintRenderer) Layout(size fyne.Size) {
 	b := r.boxSize()
 	mid := size.Height / 2
-	r.box.Resize(b)
-	r.box.Move(fyne.NewPos(0, mid-b.Height/2))
+	Put(r.box, fyne.NewPos(0, mid-b.Height/2), b)
 	k, w := r.key.MinSize(), r.word.MinSize()
-	r.key.Resize(k)
-	r.key.Move(fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2))
-	r.word.Resize(w)
-	r.word.Move(fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2))
+	Put(r.key, fyne.NewPos((b.Width-k.Width)/2, mid-k.Height/2), k)
+	Put(r.word, fyne.NewPos(b.Width+look.Space(1), mid-w.Height/2), w)
 }
 
 func (r *keyHintRenderer) Refresh() {

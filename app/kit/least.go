@@ -25,7 +25,9 @@ func (w widthLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(float32(w), things[0].MinSize().Height)
 }
 
-func (w widthLayout) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
+func (w widthLayout) Layout(things []fyne.CanvasObject, _ fyne.Size) {
+	FitHeight(things[0], float32(w))
+}
 
 // Labelled gives a figure at least the width of the label above it, so that the
 // label stands on one line and a row of figures on another.

@@ -15,7 +15,7 @@ import (
 // longer than there is room for, as a name can be, ends in "…".
 type Link struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	OnTapped func()
 
 	span Span  // all of it
@@ -33,7 +33,7 @@ func NewLink(words string, tapped func()) *Link {
 // NewLinkSpan makes a link in a style of its own: a bold name in ink, say.
 func NewLinkSpan(s Span, tapped func()) *Link {
 	l := &Link{span: s, text: NewLine(s), OnTapped: tapped}
-	l.pressable = pressable{self: l, press: l.follow}
+	l.Pressable = Pressable{self: l, press: l.follow}
 	l.ExtendBaseWidget(l)
 	return l
 }
@@ -66,50 +66,35 @@ func (l *Link) follow() {
 }
 
 func (l *Link) CreateRenderer() fyne.WidgetRenderer {
-	r := &linkRenderer{l: l, under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0), reach: newReach(l)}
-	r.Refresh()
-	return r
-}
-
-type linkRenderer struct {
-	l     *Link
-	under *canvas.Rectangle
-	ring  FocusRing
-	reach *reach
-}
-
-func (r *linkRenderer) Destroy() {}
-func (r *linkRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.l.text, r.under, r.reach}
-}
-func (r *linkRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(min(r.l.natural(), leastLink), r.l.text.MinSize().Height)
-}
-
-func (r *linkRenderer) Layout(size fyne.Size) {
-	cut := r.l.span
-	if size.Width > 0 && r.l.natural() > size.Width {
-		cut.Text = Fit(cut, size.Width)
+	under := canvas.NewRectangle(color.Transparent)
+	ring := NewFocusRing(0)
+	reach := newReach(l)
+	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), l.text, under, reach}}
+	d.Least = func() fyne.Size { return fyne.NewSize(min(l.natural(), leastLink), l.text.MinSize().Height) }
+	d.Lay = func(size fyne.Size) {
+		cut := l.span
+		if size.Width > 0 && l.natural() > size.Width {
+			cut.Text = Fit(cut, size.Width)
+		}
+		if len(l.text.spans) != 1 || l.text.spans[0] != cut {
+			l.text.SetSpans(cut)
+		}
+		m := l.text.MinSize()
+		Put(l.text, fyne.NewPos(0, (size.Height-m.Height)/2), m)
+		ring.Around(l.text.Position(), m)
+		reach.place(size)
+		Put(under, fyne.NewPos(0, (size.Height+m.Height)/2-2), fyne.NewSize(m.Width, 1))
 	}
-	if len(r.l.text.spans) != 1 || r.l.text.spans[0] != cut {
-		r.l.text.SetSpans(cut)
+	d.Paint = func() {
+		under.FillColor = color.Transparent
+		ring.Show(l, l.focused)
+		if l.hovered {
+			under.FillColor = theme.Color(l.span.color())
+		}
+		l.text.Refresh()
+		d.Lay(l.Size())
+		under.Refresh()
 	}
-	m := r.l.text.MinSize()
-	r.l.text.Resize(m)
-	r.l.text.Move(fyne.NewPos(0, (size.Height-m.Height)/2))
-	r.ring.Around(r.l.text.Position(), m)
-	r.reach.place(size)
-	r.under.Resize(fyne.NewSize(m.Width, 1))
-	r.under.Move(fyne.NewPos(0, (size.Height+m.Height)/2-2))
-}
-
-func (r *linkRenderer) Refresh() {
-	r.under.FillColor = color.Transparent
-	r.ring.Show(r.l, r.l.focused)
-	if r.l.hovered {
-		r.under.FillColor = theme.Color(r.l.span.color())
-	}
-	r.l.text.Refresh()
-	r.Layout(r.l.Size())
-	r.under.Refresh()
+	d.Paint()
+	return d
 }

@@ -44,6 +44,8 @@ func TestDrawnLoaves(t *testing.T) {
 	}
 }
 
+// A photo that has not come, and one that cannot be had, is stood for by a drawing; a folder of
+// the picker and an empty place are not.
 func TestACellDrawsALoafWithoutAPhoto(t *testing.T) {
 	maintest.App(t)
 	cell := NewPhotoCell(nil, fyne.NewSize(212, 150), 2)
@@ -53,7 +55,8 @@ func TestACellDrawsALoafWithoutAPhoto(t *testing.T) {
 		item PhotoItem
 		want bool
 	}{
-		{PhotoItem{Loaf: BrownLoaf}, true}, {PhotoItem{}, false}, {PhotoItem{Loaf: PaleLoaf}, true}, {PhotoItem{Key: "a", Loaf: PaleLoaf}, false},
+		{PhotoItem{Loaf: BrownLoaf}, true}, {PhotoItem{}, false}, {PhotoItem{Loaf: PaleLoaf}, true}, {PhotoItem{Key: "a", Loaf: PaleLoaf}, true},
+		{PhotoItem{Key: "a"}, true}, {PhotoItem{Key: "a", Folder: true}, false},
 	} {
 		cell.Set(c.item, false)
 		if got := r.pic.Visible() && r.pic.Image != nil; got != c.want {

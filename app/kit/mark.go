@@ -50,24 +50,16 @@ func (m *Mark) CreateRenderer() fyne.WidgetRenderer {
 		}
 		return image.NewRGBA(image.Rect(0, 0, w, h))
 	})
-	return &markRenderer{m, picture}
-}
-
-type markRenderer struct {
-	m       *Mark
-	picture *canvas.Raster
-}
-
-func (r *markRenderer) Destroy()                     {}
-func (r *markRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.picture} }
-func (r *markRenderer) MinSize() fyne.Size           { return fyne.NewSquareSize(r.m.side) }
-func (r *markRenderer) Layout(size fyne.Size) {
-	r.picture.Resize(fyne.NewSquareSize(r.m.side))
-	r.picture.Move(fyne.NewPos((size.Width-r.m.side)/2, (size.Height-r.m.side)/2))
-}
-func (r *markRenderer) Refresh() {
-	r.Layout(r.m.Size())
-	r.picture.Refresh()
+	d := &Drawing{Things: []fyne.CanvasObject{picture}}
+	d.Least = func() fyne.Size { return fyne.NewSquareSize(m.side) }
+	d.Lay = func(size fyne.Size) {
+		Put(picture, fyne.NewPos((size.Width-m.side)/2, (size.Height-m.side)/2), fyne.NewSquareSize(m.side))
+	}
+	d.Paint = func() {
+		d.Lay(m.Size())
+		picture.Refresh()
+	}
+	return d
 }
 
 // Marked puts a mark before a thing, at the middle of its height.

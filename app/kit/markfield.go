@@ -29,7 +29,7 @@ func NewMarkField(label string, words []string, changed func(index int)) *MarkFi
 	var row []fyne.CanvasObject
 	for i, w := range words {
 		c := &markChoice{words: w, mark: NewMark(charts.SeriesStyle{}, 16)}
-		c.pressable = pressable{self: c, press: func() { f.choose(i) }}
+		c.Pressable = Pressable{self: c, press: func() { f.choose(i) }}
 		c.ExtendBaseWidget(c)
 		f.choices = append(f.choices, c)
 		row = append(row, c)
@@ -61,7 +61,7 @@ func (f *MarkField) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimp
 // markChoice is one mark that can be chosen.
 type markChoice struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	words  string
 	mark   *Mark
 	chosen bool
@@ -71,41 +71,30 @@ type markChoice struct {
 func (c *markChoice) Words() string { return c.words }
 
 func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
-	r := &markChoiceRenderer{c: c, wash: canvas.NewRectangle(color.Transparent), under: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius)}
-	r.wash.CornerRadius = look.Radius
-	r.Refresh()
-	return r
-}
-
-type markChoiceRenderer struct {
-	c           *markChoice
-	wash, under *canvas.Rectangle
-	ring        FocusRing
-}
-
-func (r *markChoiceRenderer) Destroy() {}
-func (r *markChoiceRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.wash, r.c.mark, r.under}
-}
-func (r *markChoiceRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(look.Space(8)) }
-func (r *markChoiceRenderer) Layout(size fyne.Size) {
-	r.wash.Resize(size)
-	r.c.mark.Resize(size)
-	r.under.Resize(fyne.NewSize(look.Space(5), 2))
-	r.under.Move(fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3))
-	r.ring.Around(fyne.NewPos(0, 0), size)
-}
-
-func (r *markChoiceRenderer) Refresh() {
-	c := r.c
-	wash := theme.Color(look.ColorWash)
-	if r.wash.FillColor = wash; !c.hovered {
-		r.wash.FillColor = clearOf(wash)
+	wash := canvas.NewRectangle(color.Transparent)
+	under := canvas.NewRectangle(color.Transparent)
+	ring := NewFocusRing(look.Radius)
+	wash.CornerRadius = look.Radius
+	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), wash, c.mark, under}}
+	d.Least = func() fyne.Size { return fyne.NewSquareSize(look.Space(8)) }
+	d.Lay = func(size fyne.Size) {
+		wash.Resize(size)
+		c.mark.Resize(size)
+		Put(under, fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3), fyne.NewSize(look.Space(5), 2))
+		ring.Around(fyne.NewPos(0, 0), size)
 	}
-	r.under.FillColor = theme.Color(look.ColorInk)
-	r.under.Hidden = !c.chosen
-	r.ring.Show(c, c.focused)
-	for _, o := range []fyne.CanvasObject{r.wash, r.under, c.mark} {
-		o.Refresh()
+	d.Paint = func() {
+		stain := theme.Color(look.ColorWash)
+		if wash.FillColor = stain; !c.hovered {
+			wash.FillColor = clearOf(stain)
+		}
+		under.FillColor = theme.Color(look.ColorInk)
+		under.Hidden = !c.chosen
+		ring.Show(c, c.focused)
+		for _, o := range []fyne.CanvasObject{wash, under, c.mark} {
+			o.Refresh()
+		}
 	}
+	d.Paint()
+	return d
 }

@@ -192,8 +192,7 @@ func (r *monthRenderer) MinSize() fyne.Size {
 func (r *monthRenderer) Layout(fyne.Size) {
 	put := func(t *Text, x, y, w, h float32) {
 		m := t.MinSize()
-		t.Resize(fyne.NewSize(w, m.Height))
-		t.Move(fyne.NewPos(x, y+(h-m.Height)/2))
+		Put(t, fyne.NewPos(x, y+(h-m.Height)/2), fyne.NewSize(w, m.Height))
 	}
 	put(r.title, monthCell, 0, 5*monthCell, monthHead)
 	put(r.back, 10, 0, monthCell, monthHead)
@@ -203,8 +202,7 @@ func (r *monthRenderer) Layout(fyne.Size) {
 	}
 	for i := range r.days {
 		x, y := float32(i%7)*monthCell, monthHead+monthWeek+float32(i/7)*monthCell
-		r.beds[i].Move(fyne.NewPos(x+1, y+1))
-		r.beds[i].Resize(fyne.NewSize(monthCell-2, monthCell-2))
+		Put(r.beds[i], fyne.NewPos(x+1, y+1), fyne.NewSize(monthCell-2, monthCell-2))
 		put(r.days[i], x, y, monthCell, monthCell)
 	}
 }

@@ -33,33 +33,21 @@ func (b *monthButton) CreateRenderer() fyne.WidgetRenderer {
 	leaf.CornerRadius, leaf.StrokeWidth = 2, 1.2
 	bar := canvas.NewRectangle(color.Transparent)
 	dot := canvas.NewRectangle(color.Transparent)
-	r := &monthButtonRenderer{leaf: leaf, bar: bar, dot: dot}
-	r.Refresh()
-	return r
-}
-
-type monthButtonRenderer struct{ leaf, bar, dot *canvas.Rectangle }
-
-func (r *monthButtonRenderer) Destroy() {}
-func (r *monthButtonRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.leaf, r.bar, r.dot}
-}
-func (r *monthButtonRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(TargetSide) }
-
-func (r *monthButtonRenderer) Layout(size fyne.Size) {
-	x, y := (size.Width-14)/2, (size.Height-14)/2
-	r.leaf.Move(fyne.NewPos(x, y))
-	r.leaf.Resize(fyne.NewSize(14, 14))
-	r.bar.Move(fyne.NewPos(x, y+3))
-	r.bar.Resize(fyne.NewSize(14, 2))
-	r.dot.Move(fyne.NewPos(x+8, y+8))
-	r.dot.Resize(fyne.NewSize(3, 3))
-}
-
-func (r *monthButtonRenderer) Refresh() {
-	c := theme.Color(look.ColorFaint)
-	r.leaf.StrokeColor, r.bar.FillColor, r.dot.FillColor = c, c, c
-	r.leaf.Refresh()
-	r.bar.Refresh()
-	r.dot.Refresh()
+	d := &Drawing{Things: []fyne.CanvasObject{leaf, bar, dot}}
+	d.Least = func() fyne.Size { return fyne.NewSquareSize(TargetSide) }
+	d.Lay = func(size fyne.Size) {
+		x, y := (size.Width-14)/2, (size.Height-14)/2
+		Put(leaf, fyne.NewPos(x, y), fyne.NewSize(14, 14))
+		Put(bar, fyne.NewPos(x, y+3), fyne.NewSize(14, 2))
+		Put(dot, fyne.NewPos(x+8, y+8), fyne.NewSize(3, 3))
+	}
+	d.Paint = func() {
+		c := theme.Color(look.ColorFaint)
+		leaf.StrokeColor, bar.FillColor, dot.FillColor = c, c, c
+		leaf.Refresh()
+		bar.Refresh()
+		dot.Refresh()
+	}
+	d.Paint()
+	return d
 }

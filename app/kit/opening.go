@@ -69,15 +69,13 @@ func (r *openingRenderer) MinSize() fyne.Size {
 // Layout gives the rows the height that they have once they are open.
 func (r *openingRenderer) Layout(size fyne.Size) {
 	if !r.o.moving() {
-		r.o.content.Move(fyne.NewPos(0, 0))
-		r.o.content.Resize(size)
+		Put(r.o.content, fyne.NewPos(0, 0), size)
 		return
 	}
 	side := look.Space(3) // rings and washes stand out this far
-	r.o.clip.Move(fyne.NewPos(-side, -side))
-	r.o.clip.Resize(size.AddWidthHeight(2*side, side+ringReach))
+	Put(r.o.clip, fyne.NewPos(-side, -side), size.AddWidthHeight(2*side, side+ringReach))
 	r.o.content.Move(fyne.NewPos(side, side))
-	fitHeight(r.o.content, size.Width)
+	FitHeight(r.o.content, size.Width)
 }
 
 func (r *openingRenderer) Refresh() {

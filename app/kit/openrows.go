@@ -24,7 +24,7 @@ type OpenRows struct {
 // OpenRow is one row of [OpenRows].
 type OpenRow struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	of      *OpenRows
 	key     string
 	content fyne.CanvasObject
@@ -43,7 +43,7 @@ func NewOpenRows() *OpenRows {
 // unless it is there to do something else than to open the row.
 func NewOpenRow(key string, inset float32, content fyne.CanvasObject, open func()) *OpenRow {
 	o := &OpenRow{key: key, content: content, inset: inset}
-	o.pressable = pressable{self: o, press: open}
+	o.Pressable = Pressable{self: o, press: open}
 	o.ExtendBaseWidget(o)
 	return o
 }
@@ -116,7 +116,7 @@ func (o *OpenRow) FocusGained() {
 	if o.of != nil {
 		o.of.at = o.key
 	}
-	o.pressable.FocusGained()
+	o.Pressable.FocusGained()
 }
 
 // TypedKey moves, and opens on Enter and Space.
@@ -137,19 +137,32 @@ func (o *OpenRow) TypedKey(ev *fyne.KeyEvent) {
 			return
 		}
 	}
-	o.pressable.TypedKey(ev)
+	o.Pressable.TypedKey(ev)
 }
 
 func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {
-	r := &openRowRenderer{o: o, wash: canvas.NewRectangle(color.Transparent)}
-	r.wash.CornerRadius = look.Radius
-	r.Refresh()
-	return r
-}
-
-type openRowRenderer struct {
-	o    *OpenRow
-	wash *canvas.Rectangle
+	wash := canvas.NewRectangle(color.Transparent)
+	wash.CornerRadius = look.Radius
+	d := &Drawing{Things: []fyne.CanvasObject{wash, o.content}}
+	d.Least = func() fyne.Size { return o.content.MinSize().Add(fyne.NewSize(o.inset, 2*openRowRim)) }
+	d.Lay = func(size fyne.Size) {
+		in := o.inset
+		Put(wash, fyne.NewPos(in-openRowSide, 0), fyne.NewSize(size.Width-in+2*openRowSide, size.Height))
+		Put(o.content, fyne.NewPos(in, openRowRim), fyne.NewSize(size.Width-in, size.Height-2*openRowRim))
+	}
+	d.Paint = func() {
+		wash.FillColor, wash.StrokeWidth = color.Transparent, 0
+		if o.hovered {
+			wash.FillColor = theme.Color(look.ColorWash)
+		}
+		if o.focused {
+			wash.StrokeColor, wash.StrokeWidth = theme.Color(look.ColorCrust), 2
+		}
+		wash.Refresh()
+		o.content.Refresh()
+	}
+	d.Paint()
+	return d
 }
 
 // The wash of a row under the pointer reaches this far beyond its words.
@@ -157,32 +170,3 @@ const (
 	openRowSide = 10
 	openRowRim  = 8
 )
-
-func (r *openRowRenderer) Destroy() {}
-func (r *openRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.wash, r.o.content}
-}
-
-func (r *openRowRenderer) MinSize() fyne.Size {
-	return r.o.content.MinSize().Add(fyne.NewSize(r.o.inset, 2*openRowRim))
-}
-
-func (r *openRowRenderer) Layout(size fyne.Size) {
-	in := r.o.inset
-	r.wash.Move(fyne.NewPos(in-openRowSide, 0))
-	r.wash.Resize(fyne.NewSize(size.Width-in+2*openRowSide, size.Height))
-	r.o.content.Move(fyne.NewPos(in, openRowRim))
-	r.o.content.Resize(fyne.NewSize(size.Width-in, size.Height-2*openRowRim))
-}
-
-func (r *openRowRenderer) Refresh() {
-	r.wash.FillColor, r.wash.StrokeWidth = color.Transparent, 0
-	if r.o.hovered {
-		r.wash.FillColor = theme.Color(look.ColorWash)
-	}
-	if r.o.focused {
-		r.wash.StrokeColor, r.wash.StrokeWidth = theme.Color(look.ColorCrust), 2
-	}
-	r.wash.Refresh()
-	r.o.content.Refresh()
-}

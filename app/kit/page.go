@@ -39,6 +39,7 @@ type Page struct {
 	scroll           *container.Scroll
 	maxWidth         float32
 	fixed            bool
+	room             float32 // how high the part is that scrolls
 }
 
 // NewPage makes a page.
@@ -139,40 +140,29 @@ func (p *Page) ScrollToPart(part fyne.CanvasObject) {
 }
 
 func (p *Page) CreateRenderer() fyne.WidgetRenderer {
-	return &pageRenderer{p: p}
-}
-
-type pageRenderer struct{ p *Page }
-
-func (r *pageRenderer) Destroy() {}
-func (r *pageRenderer) Refresh() {
-	r.p.head.Refresh()
-	r.p.scroll.Refresh()
-}
-
-func (r *pageRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.p.scroll, r.p.foot}
-}
-
-func (r *pageRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(look.Space(80), look.Space(60))
-}
-
-func (r *pageRenderer) Layout(size fyne.Size) {
-	p := r.p
-	rest := size.Height
-	if p.foot.Visible() {
-		left, width := p.span(size.Width)
-		h := fitHeight(p.foot, width)
-		rest -= h + look.Space(6)
-		p.foot.Move(fyne.NewPos(left, rest+look.Space(1)))
+	d := &Drawing{Things: []fyne.CanvasObject{p.scroll, p.foot}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(60)) }
+	d.Lay = func(size fyne.Size) {
+		rest := size.Height
+		if p.foot.Visible() {
+			left, width := p.span(size.Width)
+			h := FitHeight(p.foot, width)
+			rest -= h + look.Space(6)
+			p.foot.Move(fyne.NewPos(left, rest+look.Space(1)))
+		}
+		p.room = max(0, rest)
+		// The height of the column follows from its width, so that it is told first.
+		if !p.fixed {
+			FitHeight(p.scroll.Content, size.Width)
+		}
+		p.scroll.Resize(fyne.NewSize(size.Width, p.room))
+		p.scroll.Refresh()
 	}
-	// The height of the column follows from its width, so that it is told first.
-	if !p.fixed {
-		fitHeight(p.scroll.Content, size.Width)
+	d.Paint = func() {
+		p.head.Refresh()
+		p.scroll.Refresh()
 	}
-	p.scroll.Resize(fyne.NewSize(size.Width, max(0, rest)))
-	p.scroll.Refresh()
+	return d
 }
 
 // span gives where the column begins and how wide it is.
@@ -191,19 +181,23 @@ func (m pageMargin) MinSize(things []fyne.CanvasObject) fyne.Size {
 	if m.p.fixed {
 		return fyne.NewSize(0, 0)
 	}
-	s := things[0].MinSize()
-	return fyne.NewSize(0, s.Height+look.Space(7)+look.Space(8))
+	// The room beneath the column gives way before a page scrolls for its sake.
+	high := look.Space(7) + things[0].MinSize().Height
+	if high+look.Space(1) <= m.p.room {
+		return fyne.NewSize(0, min(high+look.Space(8), m.p.room))
+	}
+	return fyne.NewSize(0, high+look.Space(8))
 }
 
 func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	left, w := m.p.span(size.Width)
 	things[0].Move(fyne.NewPos(left, look.Space(7)))
 	if m.p.fixed {
-		fitHeight(m.p.head, w)
+		FitHeight(m.p.head, w)
 		things[0].Resize(fyne.NewSize(w, size.Height-look.Space(7)))
 		return
 	}
-	fitHeight(things[0], w)
+	FitHeight(things[0], w)
 }
 
 // headLayout gives the actions their width and the heading the rest. Without the room for
@@ -227,17 +221,17 @@ func (headLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	words, actions := things[0], things[1]
 	want := actions.MinSize()
 	gap := look.Space(6)
-	h := fitHeight(words, size.Width)
+	h := FitHeight(words, size.Width)
 	if want.Width == 0 || size.Width-want.Width-gap >= look.Space(80) {
-		beside := fitHeight(words, size.Width-want.Width-gap)
+		beside := FitHeight(words, size.Width-want.Width-gap)
 		if want.Width == 0 || size.Width >= roomyHead || beside <= h {
-			fitHeight(actions, want.Width)
+			FitHeight(actions, want.Width)
 			actions.Move(fyne.NewPos(size.Width-want.Width, 0))
 			return
 		}
-		h = fitHeight(words, size.Width)
+		h = FitHeight(words, size.Width)
 	}
-	fitHeight(actions, size.Width)
+	FitHeight(actions, size.Width)
 	actions.Move(fyne.NewPos(0, h+look.Space(2)))
 }
 

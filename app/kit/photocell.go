@@ -23,7 +23,7 @@ type PhotoItem struct {
 	Choosable bool
 	Folder    bool // a folder of the file picker
 	Plain     bool // the title is not bold
-	// Loaf, where there is no picture, is drawn in its place.
+	// Loaf is drawn in the place of a picture that is not there, or not yet.
 	Loaf LoafTone
 }
 
@@ -38,7 +38,6 @@ type PhotoCell struct {
 	item    PhotoItem
 	marked  bool
 	fills   bool // the picture takes all the height that there is
-	failed  bool
 	img     image.Image
 	cancel  func()
 	stamp   int
@@ -93,7 +92,7 @@ func (c *PhotoCell) load() {
 		c.cancel = nil
 	}
 	c.stamp++
-	c.img, c.failed = nil, false
+	c.img = nil
 	if c.item.Key == "" || c.loader == nil {
 		return
 	}
@@ -103,11 +102,11 @@ func (c *PhotoCell) load() {
 		return
 	}
 	stamp := c.stamp
-	c.cancel = c.loader.Load(c.item.Key, size, func(img image.Image, err error) {
+	c.cancel = c.loader.Load(c.item.Key, size, func(img image.Image, _ error) {
 		if stamp != c.stamp {
 			return
 		}
-		c.img, c.failed = img, err != nil
+		c.img = img // none where it failed
 		c.Refresh()
 	})
 }
@@ -166,23 +165,17 @@ func (r *photoCellRenderer) Layout(size fyne.Size) {
 	inset, top := float32(0), float32(0)
 	if r.c.item.Folder {
 		inset, top = w*0.18, h*0.22
-		r.tab.Move(fyne.NewPos(inset, top-h*0.08))
-		r.tab.Resize(fyne.NewSize((w-2*inset)*0.4, h*0.2))
+		Put(r.tab, fyne.NewPos(inset, top-h*0.08), fyne.NewSize((w-2*inset)*0.4, h*0.2))
 	}
-	r.bed.Move(fyne.NewPos(inset, top))
-	r.bed.Resize(fyne.NewSize(w-2*inset, h-2*top))
+	Put(r.bed, fyne.NewPos(inset, top), fyne.NewSize(w-2*inset, h-2*top))
 	r.pic.Resize(fyne.NewSize(w, h))
-	r.ring.Move(fyne.NewPos(-3, -3))
-	r.ring.Resize(fyne.NewSize(w+6, h+6))
-	r.tickBed.Move(fyne.NewPos(w-28, 6))
-	r.tickBed.Resize(fyne.NewSquareSize(22))
+	Put(r.ring, fyne.NewPos(-3, -3), fyne.NewSize(w+6, h+6))
+	Put(r.tickBed, fyne.NewPos(w-28, 6), fyne.NewSquareSize(22))
 	t := r.tick.MinSize()
-	r.tick.Resize(t)
-	r.tick.Move(fyne.NewPos(w-17-t.Width/2, 17-t.Height/2))
+	Put(r.tick, fyne.NewPos(w-17-t.Width/2, 17-t.Height/2), t)
 	y := h + look.Space(1)
 	right := r.right.MinSize()
-	r.right.Resize(right)
-	r.right.Move(fyne.NewPos(w-right.Width, y))
+	Put(r.right, fyne.NewPos(w-right.Width, y), right)
 	room := w
 	if r.c.item.Right != "" {
 		room -= right.Width + look.Space(2)
@@ -247,8 +240,8 @@ func (r *photoCellRenderer) Refresh() {
 		r.tick.SetSpans(Span{Text: "✓", Bold: true, Color: look.ColorOnCrust})
 	}
 	img := c.img
-	if img == nil && c.item.Key == "" && c.item.Loaf != NoLoaf {
-		img = r.drawn()
+	if img == nil && !c.item.Folder && (c.item.Key != "" || c.item.Loaf != NoLoaf) {
+		img = r.drawn() // until its thumbnail has come, or where there is none
 	}
 	if r.pic.Image != img {
 		r.pic.Image = img
@@ -276,7 +269,7 @@ func (r *photoCellRenderer) drawn() image.Image {
 		scale = c.Scale()
 	}
 	p, _ := look.Current()
-	want := loafWish{tone: r.c.item.Loaf, w: int(r.c.size.Width * scale), h: int(r.c.size.Height * scale), palette: p}
+	want := loafWish{tone: max(r.c.item.Loaf, PaleLoaf), w: int(r.c.size.Width * scale), h: int(r.c.size.Height * scale), palette: p}
 	if r.loaf == nil || r.loafFor != want {
 		r.loaf, r.loafFor = paintLoaf(want.tone, want.w, want.h, p), want
 	}

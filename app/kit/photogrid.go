@@ -210,26 +210,18 @@ func newGridCell(g *PhotoGrid) *gridCell {
 // Cursor is a pointing hand: the cell opens something.
 func (c *gridCell) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-func (c *gridCell) CreateRenderer() fyne.WidgetRenderer { return &gridCellRenderer{c} }
-
-type gridCellRenderer struct{ c *gridCell }
+func (c *gridCell) CreateRenderer() fyne.WidgetRenderer {
+	d := &Drawing{Things: []fyne.CanvasObject{c.cell, c.tick}}
+	d.Least = func() fyne.Size { return c.cell.MinSize().Add(fyne.NewSquareSize(2 * gridCellRim)) }
+	d.Lay = func(s fyne.Size) {
+		Put(c.cell, fyne.NewPos(gridCellRim, gridCellRim), s.Subtract(fyne.NewSquareSize(2*gridCellRim)))
+		Put(c.tick, fyne.NewPos(s.Width-gridCellRim-tickTarget, gridCellRim), fyne.NewSquareSize(tickTarget))
+	}
+	d.Paint = func() { c.cell.Refresh() }
+	return d
+}
 
 const gridCellRim = 8
-
-func (r *gridCellRenderer) Destroy() {}
-func (r *gridCellRenderer) Refresh() { r.c.cell.Refresh() }
-func (r *gridCellRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.c.cell, r.c.tick}
-}
-func (r *gridCellRenderer) MinSize() fyne.Size {
-	return r.c.cell.MinSize().Add(fyne.NewSquareSize(2 * gridCellRim))
-}
-func (r *gridCellRenderer) Layout(s fyne.Size) {
-	r.c.cell.Move(fyne.NewPos(gridCellRim, gridCellRim))
-	r.c.cell.Resize(s.Subtract(fyne.NewSquareSize(2 * gridCellRim)))
-	r.c.tick.Resize(fyne.NewSquareSize(tickTarget))
-	r.c.tick.Move(fyne.NewPos(s.Width-gridCellRim-tickTarget, gridCellRim))
-}
 
 // tickTarget is the side of the square that a tap on a tick must hit.
 const tickTarget = 36

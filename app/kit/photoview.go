@@ -221,8 +221,7 @@ func (v *PhotoView) arrange() {
 			v.pic.Image = img
 			v.pic.Refresh()
 		}
-		v.pic.Move(v.at(0, 0))
-		v.pic.Resize(fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
+		Put(v.pic, v.at(0, 0), fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
 	}
 	SetVisible(v.pic, len(v.levels) > 0)
 	for _, o := range v.overlays {
@@ -250,32 +249,28 @@ func (v *PhotoView) Resize(s fyne.Size) {
 }
 
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
-	r := &photoViewRenderer{v: v, bed: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(0)}
-	r.Refresh()
-	return r
-}
-
-type photoViewRenderer struct {
-	v    *PhotoView
-	bed  *canvas.Rectangle
-	ring FocusRing
-}
-
-func (r *photoViewRenderer) Destroy() {}
-func (r *photoViewRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.bed, r.v.clip, r.ring.Object()}
-}
-func (r *photoViewRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
-
-func (r *photoViewRenderer) Layout(size fyne.Size) {
-	r.bed.Resize(size)
-	r.ring.Within(size)
-	r.v.clip.Resize(size)
-}
-
-func (r *photoViewRenderer) Refresh() {
-	r.bed.FillColor = theme.Color(look.ColorNight)
-	r.ring.Show(r.v, r.v.focused)
-	r.bed.Refresh()
-	canvas.Refresh(r.v)
+	bed := canvas.NewRectangle(color.Transparent)
+	ring := NewFocusRing(0)
+	d := &Drawing{Things: []fyne.CanvasObject{bed, v.clip, ring.Object()}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
+	d.Lay = func(size fyne.Size) {
+		at, seen := fyne.NewPos(0, 0), size
+		if len(v.levels) > 0 { // the picture alone, as far as it is in sight
+			at = fyne.NewPos(max(0, v.pic.Position().X), max(0, v.pic.Position().Y))
+			end := v.pic.Position().Add(v.pic.Size())
+			seen = fyne.NewSize(min(size.Width, end.X)-at.X, min(size.Height, end.Y)-at.Y)
+		}
+		Put(bed, at, seen)
+		Put(ring.Object(), at, seen) // on it, since nothing stands out of a page of pictures
+		v.clip.Resize(size)
+	}
+	d.Paint = func() {
+		bed.FillColor = theme.Color(look.ColorNight)
+		ring.Show(v, v.focused)
+		d.Lay(v.Size())
+		bed.Refresh()
+		canvas.Refresh(v)
+	}
+	d.Paint()
+	return d
 }

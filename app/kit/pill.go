@@ -15,7 +15,7 @@ import (
 // Delete, or Enter) takes away; with OnTapped it chooses, and Chosen fills it.
 type Pill struct {
 	widget.BaseWidget
-	pressable
+	Pressable
 	OnRemove func()
 	OnTapped func()
 
@@ -34,7 +34,7 @@ func NewChoicePill(words string, chosen bool, tapped func()) *Pill {
 }
 
 func newPill(p *Pill) *Pill {
-	p.pressable = pressable{self: p, press: p.act}
+	p.Pressable = Pressable{self: p, press: p.act}
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -73,59 +73,43 @@ func (p *Pill) TypedKey(ev *fyne.KeyEvent) {
 		p.OnRemove()
 		return
 	}
-	p.pressable.TypedKey(ev)
+	p.Pressable.TypedKey(ev)
 }
 
 func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
-	r := &pillRenderer{p: p, ring: NewFocusRing(look.Space(4)), box: canvas.NewRectangle(color.Transparent), text: NewLine(Span{})}
-	r.Refresh()
-	return r
-}
-
-type pillRenderer struct {
-	p    *Pill
-	ring FocusRing
-	box  *canvas.Rectangle
-	text *Text
-}
-
-func (r *pillRenderer) Destroy() {}
-func (r *pillRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.ring.Object(), r.box, r.text}
-}
-
-func (r *pillRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(r.text.MinSize().Width+look.Space(6), look.Space(8))
-}
-
-func (r *pillRenderer) Layout(size fyne.Size) {
-	r.box.Resize(size)
-	r.box.CornerRadius = size.Height / 2
-	r.ring.Around(fyne.NewPos(0, 0), size)
-	m := r.text.MinSize()
-	r.text.Resize(m)
-	r.text.Move(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
-}
-
-func (r *pillRenderer) Refresh() {
-	p := r.p
-	ink := look.ColorInk
-	edge := theme.Color(look.ColorEdge)
-	fill := clearOf(edge)
-	if p.hovered {
-		fill = theme.Color(look.ColorWash)
+	ring := NewFocusRing(look.Space(4))
+	box := canvas.NewRectangle(color.Transparent)
+	text := NewLine(Span{})
+	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), box, text}}
+	d.Least = func() fyne.Size { return fyne.NewSize(text.MinSize().Width+look.Space(6), look.Space(8)) }
+	d.Lay = func(size fyne.Size) {
+		box.Resize(size)
+		box.CornerRadius = size.Height / 2
+		ring.Around(fyne.NewPos(0, 0), size)
+		m := text.MinSize()
+		Put(text, fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2), m)
 	}
-	if p.chosen {
-		fill, ink = theme.Color(look.ColorInk), look.ColorPaper
+	d.Paint = func() {
+		ink := look.ColorInk
+		edge := theme.Color(look.ColorEdge)
+		fill := clearOf(edge)
+		if p.hovered {
+			fill = theme.Color(look.ColorWash)
+		}
+		if p.chosen {
+			fill, ink = theme.Color(look.ColorInk), look.ColorPaper
+		}
+		box.StrokeWidth = 1
+		ring.Show(p, p.focused)
+		box.FillColor, box.StrokeColor = fill, edge
+		spans := []Span{{Text: p.words, Color: ink}}
+		if p.OnRemove != nil {
+			spans = append(spans, Span{Text: " ×", Color: look.ColorFaint})
+		}
+		text.SetSpans(spans...)
+		box.Refresh()
+		d.Lay(p.Size())
 	}
-	r.box.StrokeWidth = 1
-	r.ring.Show(p, p.focused)
-	r.box.FillColor, r.box.StrokeColor = fill, edge
-	spans := []Span{{Text: p.words, Color: ink}}
-	if p.OnRemove != nil {
-		spans = append(spans, Span{Text: " ×", Color: look.ColorFaint})
-	}
-	r.text.SetSpans(spans...)
-	r.box.Refresh()
-	r.Layout(p.Size())
+	d.Paint()
+	return d
 }

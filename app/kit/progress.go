@@ -87,24 +87,19 @@ func (b *bar) set(part float32) {
 }
 
 func (b *bar) CreateRenderer() fyne.WidgetRenderer {
-	r := &barRenderer{b}
-	r.Refresh()
-	return r
-}
-
-type barRenderer struct{ b *bar }
-
-func (r *barRenderer) Destroy()                     {}
-func (r *barRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.b.back, r.b.done} }
-func (r *barRenderer) MinSize() fyne.Size           { return fyne.NewSize(look.Space(20), look.Space(1)) }
-func (r *barRenderer) Layout(s fyne.Size) {
-	r.b.back.Resize(fyne.NewSize(s.Width, look.Space(1)))
-	r.b.done.Resize(fyne.NewSize(s.Width*r.b.part, look.Space(1)))
-}
-func (r *barRenderer) Refresh() {
-	r.b.back.FillColor = theme.Color(look.ColorRule)
-	r.b.done.FillColor = theme.Color(look.ColorCrust)
-	r.Layout(r.b.Size())
-	r.b.back.Refresh()
-	r.b.done.Refresh()
+	d := &Drawing{Things: []fyne.CanvasObject{b.back, b.done}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(20), look.Space(1)) }
+	d.Lay = func(s fyne.Size) {
+		b.back.Resize(fyne.NewSize(s.Width, look.Space(1)))
+		b.done.Resize(fyne.NewSize(s.Width*b.part, look.Space(1)))
+	}
+	d.Paint = func() {
+		b.back.FillColor = theme.Color(look.ColorRule)
+		b.done.FillColor = theme.Color(look.ColorCrust)
+		d.Lay(b.Size())
+		b.back.Refresh()
+		b.done.Refresh()
+	}
+	d.Paint()
+	return d
 }

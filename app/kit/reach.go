@@ -36,8 +36,7 @@ func newReach(of pressed) *reach {
 // place lays it over a widget of the given size.
 func (r *reach) place(size fyne.Size) {
 	h := max(size.Height, TargetSide)
-	r.Resize(fyne.NewSize(size.Width, h))
-	r.Move(fyne.NewPos(0, (size.Height-h)/2))
+	Put(r, fyne.NewPos(0, (size.Height-h)/2), fyne.NewSize(size.Width, h))
 }
 
 func (r *reach) Tapped(ev *fyne.PointEvent) { r.of.Tapped(ev) }

@@ -159,10 +159,8 @@ func (r *listRowRenderer) MinSize() fyne.Size {
 func (r *listRowRenderer) Layout(s fyne.Size) {
 	r.r.ring.Within(s)
 	// In the middle of the room that the list leaves between rows.
-	r.r.rule.Move(fyne.NewPos(listRowSide, -theme.Padding()/2))
-	r.r.rule.Resize(fyne.NewSize(s.Width-2*listRowSide, 1))
-	r.r.content.Move(fyne.NewPos(listRowSide, listRowRim))
-	r.r.content.Resize(s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
+	Put(r.r.rule, fyne.NewPos(listRowSide, -theme.Padding()/2), fyne.NewSize(s.Width-2*listRowSide, 1))
+	Put(r.r.content, fyne.NewPos(listRowSide, listRowRim), s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
 }
 func (r *listRowRenderer) Refresh() {
 	r.r.ring.Show(r.r, r.r.marked)

@@ -137,8 +137,7 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 	widths, dayAbove, below := l.columns(width)
 	put := func(o fyne.CanvasObject, x, y, w, h float32) {
 		if move {
-			o.Resize(fyne.NewSize(w, h))
-			o.Move(fyne.NewPos(x, y))
+			Put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
 		}
 	}
 	var x [scheduleColumns]float32

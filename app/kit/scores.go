@@ -119,83 +119,64 @@ func (s *ScoreRow) TypedKey(ev *fyne.KeyEvent) {
 }
 
 func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
-	r := &scoreRenderer{s: s, name: NewLine(Span{Text: s.name, Size: look.TextLead, Bold: true}),
-		low:  NewLine(Span{Text: s.low, Size: look.TextSmall, Color: look.ColorFaint}),
-		high: NewLine(Span{Text: s.high, Size: look.TextSmall, Color: look.ColorFaint}),
-		ring: NewFocusRing(look.Space(4))}
-	for i := range r.circles {
-		r.circles[i] = canvas.NewCircle(color.Transparent)
-		r.digits[i] = NewLine()
-		r.digits[i].SetAlign(fyne.TextAlignCenter)
+	name := NewLine(Span{Text: s.name, Size: look.TextLead, Bold: true})
+	low := NewLine(Span{Text: s.low, Size: look.TextSmall, Color: look.ColorFaint})
+	high := NewLine(Span{Text: s.high, Size: look.TextSmall, Color: look.ColorFaint})
+	ring := NewFocusRing(look.Space(4))
+	var circles [9]*canvas.Circle
+	var digits [9]*Text
+	for i := range circles {
+		circles[i] = canvas.NewCircle(color.Transparent)
+		digits[i] = NewLine()
+		digits[i].SetAlign(fyne.TextAlignCenter)
 	}
-	r.Refresh()
-	return r
-}
-
-type scoreRenderer struct {
-	s               *ScoreRow
-	name, low, high *Text
-	ring            FocusRing // around the circles
-	circles         [9]*canvas.Circle
-	digits          [9]*Text
-}
-
-func (r *scoreRenderer) Destroy() {}
-
-func (r *scoreRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.ring.Object(), r.name, r.low, r.high}
-	for i := range r.circles {
-		out = append(out, r.circles[i], r.digits[i])
+	out := []fyne.CanvasObject{ring.Object(), name, low, high}
+	for i := range circles {
+		out = append(out, circles[i], digits[i])
 	}
-	return out
-}
-
-func (r *scoreRenderer) MinSize() fyne.Size {
-	h := r.s.circlesTop() + scoreSide
-	if r.s.low != "" || r.s.high != "" {
-		h += look.Space(1) + r.low.MinSize().Height
-	}
-	return fyne.NewSize(8*scorePitch+scoreSide, h)
-}
-
-func (r *scoreRenderer) Layout(size fyne.Size) {
-	m := r.name.MinSize()
-	r.name.Resize(m)
-	r.name.Move(fyne.NewPos(0, 0))
-	top := r.s.circlesTop()
-	for i := range r.circles {
-		x := float32(i) * scorePitch
-		r.circles[i].Move(fyne.NewPos(x, top))
-		r.circles[i].Resize(fyne.NewSquareSize(scoreSide))
-		d := r.digits[i].MinSize()
-		r.digits[i].Resize(fyne.NewSize(scoreSide, d.Height))
-		r.digits[i].Move(fyne.NewPos(x, top+(scoreSide-d.Height)/2))
-	}
-	y := top + scoreSide + look.Space(1)
-	r.low.Resize(r.low.MinSize())
-	r.low.Move(fyne.NewPos(0, y))
-	h := r.high.MinSize()
-	r.high.Resize(h)
-	r.high.Move(fyne.NewPos(8*scorePitch+scoreSide-h.Width, y))
-	r.ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
-}
-
-func (r *scoreRenderer) Refresh() {
-	ink := theme.Color(look.ColorInk)
-	for i := range r.circles {
-		c, s := r.circles[i], Span{Text: strconv.Itoa(i + 1), Color: look.ColorFaint}
-		edge := theme.Color(look.ColorEdge)
-		c.FillColor, c.StrokeColor, c.StrokeWidth = clearOf(edge), edge, 1
-		if i+1 == r.s.score {
-			c.FillColor, c.StrokeColor = ink, ink
-			s.Color, s.Bold = look.ColorPaper, true
+	r := &Drawing{Things: out}
+	r.Least = func() fyne.Size {
+		h := s.circlesTop() + scoreSide
+		if s.low != "" || s.high != "" {
+			h += look.Space(1) + low.MinSize().Height
 		}
-		r.digits[i].SetSpans(s)
-		c.Refresh()
+		return fyne.NewSize(8*scorePitch+scoreSide, h)
 	}
-	r.ring.Show(r.s, r.s.focused)
-	r.name.Refresh()
-	r.low.Refresh()
-	r.high.Refresh()
-	r.Layout(r.s.Size())
+	r.Lay = func(size fyne.Size) {
+		m := name.MinSize()
+		Put(name, fyne.NewPos(0, 0), m)
+		top := s.circlesTop()
+		for i := range circles {
+			x := float32(i) * scorePitch
+			Put(circles[i], fyne.NewPos(x, top), fyne.NewSquareSize(scoreSide))
+			d := digits[i].MinSize()
+			Put(digits[i], fyne.NewPos(x, top+(scoreSide-d.Height)/2), fyne.NewSize(scoreSide, d.Height))
+		}
+		y := top + scoreSide + look.Space(1)
+		Put(low, fyne.NewPos(0, y), low.MinSize())
+		h := high.MinSize()
+		Put(high, fyne.NewPos(8*scorePitch+scoreSide-h.Width, y), h)
+		ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
+	}
+	r.Paint = func() {
+		ink := theme.Color(look.ColorInk)
+		for i := range circles {
+			c, digit := circles[i], Span{Text: strconv.Itoa(i + 1), Color: look.ColorFaint}
+			edge := theme.Color(look.ColorEdge)
+			c.FillColor, c.StrokeColor, c.StrokeWidth = clearOf(edge), edge, 1
+			if i+1 == s.score {
+				c.FillColor, c.StrokeColor = ink, ink
+				digit.Color, digit.Bold = look.ColorPaper, true
+			}
+			digits[i].SetSpans(digit)
+			c.Refresh()
+		}
+		ring.Show(s, s.focused)
+		name.Refresh()
+		low.Refresh()
+		high.Refresh()
+		r.Lay(s.Size())
+	}
+	r.Paint()
+	return r
 }

@@ -17,18 +17,13 @@ type stackLayout struct{ gap float32 }
 
 func (l stackLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 	var s fyne.Size
-	seen := false
-	for _, o := range things {
-		if !o.Visible() {
-			continue
-		}
+	for i, o := range visible(things) {
 		m := o.MinSize()
 		s.Width = max(s.Width, m.Width)
 		s.Height += m.Height
-		if seen {
+		if i > 0 {
 			s.Height += l.gap
 		}
-		seen = true
 	}
 	return s
 }
@@ -36,18 +31,21 @@ func (l stackLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 // Layout sizes a thing twice when its height follows from its width.
 func (l stackLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	y := float32(0)
-	for _, o := range things {
-		if !o.Visible() {
-			continue
-		}
-		h := fitHeight(o, size.Width)
+	for _, o := range visible(things) {
+		h := FitHeight(o, size.Width)
 		o.Move(fyne.NewPos(0, y))
 		y += h + l.gap
 	}
 }
 
-// fitHeight gives a thing a width and the height it then asks for.
-func fitHeight(o fyne.CanvasObject, width float32) float32 {
+// Put gives a thing its place and its size.
+func Put(o fyne.CanvasObject, at fyne.Position, size fyne.Size) {
+	o.Move(at)
+	o.Resize(size)
+}
+
+// FitHeight gives a thing a width and the height it then asks for.
+func FitHeight(o fyne.CanvasObject, width float32) float32 {
 	h := o.MinSize().Height
 	o.Resize(fyne.NewSize(width, h))
 	if again := o.MinSize().Height; again != h {
@@ -76,18 +74,13 @@ type rowLayout struct {
 
 func (l rowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 	var s fyne.Size
-	seen := false
-	for _, o := range things {
-		if !o.Visible() {
-			continue
-		}
+	for i, o := range visible(things) {
 		m := o.MinSize()
 		s.Height = max(s.Height, m.Height)
 		s.Width += m.Width
-		if seen {
+		if i > 0 {
 			s.Width += l.gap
 		}
-		seen = true
 	}
 	return s
 }
@@ -100,7 +93,7 @@ func (l rowLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		if !o.Visible() {
 			continue
 		}
-		h := fitHeight(o, w)
+		h := FitHeight(o, w)
 		o.Move(fyne.NewPos(x, (size.Height-h)/2))
 		x += w + l.gap
 	}

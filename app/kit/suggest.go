@@ -164,34 +164,23 @@ func (o *offer) Cursor() desktop.Cursor        { return desktop.PointerCursor }
 func (o *offer) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius = look.Radius
-	r := &offerRenderer{o: o, box: box, text: NewLine(Span{Text: o.word, Size: look.TextSmall, Color: look.ColorInk})}
-	r.Refresh()
-	return r
-}
-
-type offerRenderer struct {
-	o    *offer
-	box  *canvas.Rectangle
-	text *Text
-}
-
-func (r *offerRenderer) Destroy()                     {}
-func (r *offerRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.box, r.text} }
-func (r *offerRenderer) MinSize() fyne.Size {
-	return r.text.MinSize().Add(fyne.NewSize(look.Space(4), look.Space(1.5)))
-}
-func (r *offerRenderer) Layout(size fyne.Size) {
-	r.box.Resize(size)
-	m := r.text.MinSize()
-	r.text.Resize(m)
-	r.text.Move(fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2))
-}
-func (r *offerRenderer) Refresh() {
-	r.box.FillColor = theme.Color(look.ColorWash)
-	r.box.StrokeWidth = 0
-	if r.o.marked {
-		r.box.StrokeWidth, r.box.StrokeColor = 2, theme.Color(look.ColorCrust)
+	text := NewLine(Span{Text: o.word, Size: look.TextSmall, Color: look.ColorInk})
+	d := &Drawing{Things: []fyne.CanvasObject{box, text}}
+	d.Least = func() fyne.Size { return text.MinSize().Add(fyne.NewSize(look.Space(4), look.Space(1.5))) }
+	d.Lay = func(size fyne.Size) {
+		box.Resize(size)
+		m := text.MinSize()
+		Put(text, fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2), m)
 	}
-	r.box.Refresh()
-	r.text.Refresh()
+	d.Paint = func() {
+		box.FillColor = theme.Color(look.ColorWash)
+		box.StrokeWidth = 0
+		if o.marked {
+			box.StrokeWidth, box.StrokeColor = 2, theme.Color(look.ColorCrust)
+		}
+		box.Refresh()
+		text.Refresh()
+	}
+	d.Paint()
+	return d
 }

@@ -128,7 +128,6 @@ func (l *tableLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		if l.columns[k].Right {
 			x += widths[k] - w
 		}
-		o.Resize(fyne.NewSize(w, m.Height))
-		o.Move(fyne.NewPos(x, y+(h-m.Height)/2))
+		Put(o, fyne.NewPos(x, y+(h-m.Height)/2), fyne.NewSize(w, m.Height))
 	}
 }

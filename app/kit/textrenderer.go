@@ -92,8 +92,7 @@ func (r *textRenderer) place(width float32) {
 		}
 		for ; i < j; i++ {
 			o := r.objects[i]
-			o.Move(fyne.NewPos(r.pieces[i].x+shift, r.pieces[i].y))
-			o.Resize(fyne.NewSize(r.pieces[i].w, r.pieces[i].h))
+			Put(o, fyne.NewPos(r.pieces[i].x+shift, r.pieces[i].y), fyne.NewSize(r.pieces[i].w, r.pieces[i].h))
 		}
 	}
 }

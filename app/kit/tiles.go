@@ -33,8 +33,7 @@ func (l *tilesLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (l *tilesLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	l.run(visible(things), func(o fyne.CanvasObject, at fyne.Position, size fyne.Size) {
-		o.Move(at)
-		o.Resize(size)
+		Put(o, at, size)
 	})
 }
 

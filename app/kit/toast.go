@@ -80,30 +80,24 @@ func (t *toast) set(message, action string, do func()) {
 // place puts the line at the bottom, in the middle.
 func (t *toast) place(window fyne.Size) {
 	m := t.MinSize()
-	t.Resize(m)
-	t.Move(fyne.NewPos(max(0, (window.Width-m.Width)/2), window.Height-m.Height-look.Space(6)))
+	Put(t, fyne.NewPos(max(0, (window.Width-m.Width)/2), window.Height-m.Height-look.Space(6)), m)
 }
 
-func (t *toast) CreateRenderer() fyne.WidgetRenderer { return &toastRenderer{t} }
-
-type toastRenderer struct{ t *toast }
-
-func (r *toastRenderer) Destroy()                     {}
-func (r *toastRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.t.box, r.t.row} }
-func (r *toastRenderer) MinSize() fyne.Size {
-	return r.t.row.MinSize().Add(fyne.NewSize(look.Space(10), look.Space(5)))
-}
-func (r *toastRenderer) Layout(size fyne.Size) {
-	r.t.box.Resize(size)
-	m := r.t.row.MinSize()
-	r.t.row.Resize(m)
-	r.t.row.Move(fyne.NewPos(look.Space(5), (size.Height-m.Height)/2))
-}
-func (r *toastRenderer) Refresh() {
-	r.t.box.FillColor = theme.Color(look.ColorInk)
-	r.t.box.Refresh()
-	r.t.row.Refresh()
-	r.t.message.Refresh()
-	r.t.action.Refresh()
-	r.Layout(r.t.Size())
+func (t *toast) CreateRenderer() fyne.WidgetRenderer {
+	d := &Drawing{Things: []fyne.CanvasObject{t.box, t.row}}
+	d.Least = func() fyne.Size { return t.row.MinSize().Add(fyne.NewSize(look.Space(10), look.Space(5))) }
+	d.Lay = func(size fyne.Size) {
+		t.box.Resize(size)
+		m := t.row.MinSize()
+		Put(t.row, fyne.NewPos(look.Space(5), (size.Height-m.Height)/2), m)
+	}
+	d.Paint = func() {
+		t.box.FillColor = theme.Color(look.ColorInk)
+		t.box.Refresh()
+		t.row.Refresh()
+		t.message.Refresh()
+		t.action.Refresh()
+		d.Lay(t.Size())
+	}
+	return d
 }

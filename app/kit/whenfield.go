@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/look"
 	"twinloaf/journal/measure"
@@ -24,6 +23,8 @@ type WhenOptions struct {
 	OnChanged func(t time.Time, ok bool)
 	OnCleared func() // the text was emptied; without it a time is needed
 	OnDone    func()
+	// After is the time that stands above this one: on the same day only the hour is read.
+	After time.Time
 }
 
 // WhenField is a date and time in one field: "24 Nov 07:30", "yesterday 21:10",
@@ -32,7 +33,7 @@ type WhenField struct {
 	field
 	o     WhenOptions
 	value time.Time
-	popup *widget.PopUp
+	popup *popup
 }
 
 // NewWhenField makes a field without a time.
@@ -60,6 +61,10 @@ func NewWhenField(o WhenOptions) *WhenField {
 func (w *WhenField) words() []Span {
 	switch {
 	case !w.value.IsZero() && w.Problem() == "":
+		zone := w.o.Now().Location()
+		if at := w.value.In(zone); noonOf(at).Equal(noonOf(w.o.After.In(zone))) {
+			return []Span{{Text: w.o.Units.Clock(at)}}
+		}
 		return []Span{{Text: w.o.Units.Moment(w.value, w.o.Now())}}
 	case strings.TrimSpace(w.entry.text()) != "":
 		return []Span{{Text: w.entry.text()}}
@@ -147,7 +152,6 @@ func (w *WhenField) ShowMonth() {
 		at = w.o.Now()
 	}
 	m := NewMonth(at, w.o.Now())
-	w.popup = widget.NewPopUp(m, c)
 	m.OnPicked = func(day time.Time) {
 		w.closeMonth()
 		y, mo, d := day.Date()
@@ -159,13 +163,13 @@ func (w *WhenField) ShowMonth() {
 	}
 	m.OnCancel = w.closeMonth
 	pos := fyne.CurrentApp().Driver().AbsolutePositionForObject(w.entry)
-	w.popup.ShowAtPosition(pos.Add(fyne.NewPos(0, w.entry.Size().Height)))
+	w.popup = showPopup(c, m, pos.Add(fyne.NewPos(0, w.entry.Size().Height)))
 	c.Focus(m)
 }
 
 func (w *WhenField) closeMonth() {
 	if w.popup != nil {
-		w.popup.Hide()
+		w.popup.close()
 		w.popup = nil
 	}
 }

@@ -162,3 +162,20 @@ func TestFacesAreOurs(t *testing.T) {
 		t.Errorf("heading face is %s", got)
 	}
 }
+
+// What lies over a page stands above it in either look: the veil takes light from the page,
+// and the paper of a dialog is lighter than what is beneath the veil.
+func TestTheVeilTakesLightFromThePage(t *testing.T) {
+	for name, p := range map[string]look.Palette{"light": look.Light(), "dark": look.Dark()} {
+		veiled := over(p.Veil, p.Paper)
+		if luminance(veiled) >= luminance(p.Paper) {
+			t.Errorf("%s: the veiled page is %v, the page %v", name, veiled, p.Paper)
+		}
+		if r := contrast(p.Raised, veiled); luminance(p.Raised) <= luminance(veiled) || r < 1.15 {
+			t.Errorf("%s: a dialog stands out from the veiled page by %.2f only", name, r) // by eye, no source
+		}
+		if r, before := contrast(over(p.Veil, p.Ink), veiled), contrast(p.Ink, p.Paper); r >= before {
+			t.Errorf("%s: text beneath the veil stands out by %.1f, by %.1f without it", name, r, before)
+		}
+	}
+}

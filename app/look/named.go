@@ -45,8 +45,9 @@ func (p Palette) named(name fyne.ThemeColorName) (color.Color, bool) {
 	case theme.ColorNameScrollBarBackground:
 		return withAlpha(p.Rule, 0x60), true
 	case theme.ColorNameShadow:
-		// Fyne draws it around menus and along a scroller's edge: a soft rule, not a bar.
-		return withAlpha(p.Rule, 0x80), true
+		// Fyne would draw it as a bar along a scroller's edge. What stands above a page has an
+		// edge of its own instead.
+		return withAlpha(p.Paper, 0), true
 	case ColorDough:
 		return p.Dough, true
 	case ColorRest:

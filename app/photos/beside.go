@@ -1,7 +1,6 @@
 package photos
 
 import (
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -26,21 +25,9 @@ func pickBeside(env *pages.Env, id journal.ID, picked func(journal.ID)) {
 		env.Say(lang.L("There is no other photo yet."), false)
 		return
 	}
-	var sheet *kit.Dialog
-	grid := kit.NewPhotoGrid(env.Thumbs, fyne.NewSize(180, 135), 2, func() int { return len(all) }, func(i int) kit.PhotoItem {
-		if i < 0 || i >= len(all) {
-			return kit.PhotoItem{}
-		}
-		return all[i].item
-	})
-	grid.OnOpen = func(i int) {
-		sheet.Close()
-		picked(all[i].id)
+	items := make([]kit.PhotoItem, len(all))
+	for i, one := range all {
+		items[i] = one.item
 	}
-	sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
-		Title: lang.L("Compare with which photo?"), Content: grid, Width: 900, Height: 640,
-		Aside:   kit.Small(lang.L("Arrow keys move, Enter selects.")),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }).WithKey(lang.L("Esc"))},
-	})
-	env.Window.Canvas().Focus(grid)
+	env.PickPhoto(lang.L("Compare with which photo?"), lang.L("Arrow keys move, Enter selects."), items, func(i int) { picked(all[i].id) })
 }

@@ -133,8 +133,7 @@ func (labelColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (labelColumn) Layout(things []fyne.CanvasObject, _ fyne.Size) {
 	things[0].Resize(fyne.NewSize(labelWidth-look.Space(3), things[0].MinSize().Height))
 	h := things[0].MinSize().Height
-	things[0].Resize(fyne.NewSize(labelWidth-look.Space(3), h))
-	things[0].Move(fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)))
+	kit.Put(things[0], fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)), fyne.NewSize(labelWidth-look.Space(3), h))
 }
 
 // textSize offers the sizes of everything in the window.

@@ -156,10 +156,16 @@ func (s wording) putFigures(t *sideTable, summaries []*journal.BakeSummary, bake
 			if share || d.Key == shelf.ColdHours || d.Key == shelf.BulkHours || d.Key == shelf.ProofHours {
 				continue
 			}
+			var has []int
+			var values []float64
 			for i := range summaries {
 				if v := these.Metric(i, d.Key); v == v {
-					t.put(i, figureGroup, d.Name, d.Write(v)).follows = reckoned(d.Key, bakes)
+					has, values = append(has, i), append(values, v)
 				}
+			}
+			m := d.Measure.Column(values...)
+			for k, i := range has {
+				t.put(i, figureGroup, d.Name, m.Write(values[k])).follows = reckoned(d.Key, bakes)
 			}
 		}
 	}

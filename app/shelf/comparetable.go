@@ -108,8 +108,7 @@ func (l *tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		}
 		o.Resize(fyne.NewSize(w, o.MinSize().Height))
 		h := o.MinSize().Height // of a text broken to that width
-		o.Resize(fyne.NewSize(w, h))
-		o.Move(fyne.NewPos(x, tableRim))
+		kit.Put(o, fyne.NewPos(x, tableRim), fyne.NewSize(w, h))
 		l.height = max(l.height, h+2*tableRim)
 		x += w + gap
 	}

@@ -81,7 +81,7 @@ func (p *comparePick) show() {
 			kit.PrimaryButton(lang.L("Back"), p.env.Back), nil))
 		return
 	}
-	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two. Space, the tick or Ctrl and a click selects up to three.")), nil, nil, p.grid))
+	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two at once. For three or four, choose the others first, by the tick, Space, or Ctrl and a click, then press C.")), nil, nil, p.grid))
 	p.grid.Refresh()
 	p.env.Retitle()
 }
@@ -94,7 +94,7 @@ func (p *comparePick) item(i int) kit.PhotoItem {
 	o := p.others[i]
 	s := wording{record: p.record, units: p.env.Units(), now: p.env.Now()}
 	it := kit.PhotoItem{Key: o.summary.Cover, Title: past.Name(o.summary.Name), Loaf: loafOf(o.summary),
-		Sub: s.units.Day(o.summary.At, s.now), Chosen: slices.Contains(p.chosen, o.summary.ID)}
+		Sub: s.units.Day(o.summary.At, s.now), Chosen: slices.Contains(p.chosen, o.summary.ID), Choosable: true}
 	if why := o.words(); why != "" {
 		it.Sub = why + " · " + it.Sub
 	}

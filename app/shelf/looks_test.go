@@ -19,7 +19,7 @@ func TestLookOfTheFilter(t *testing.T) {
 			bar.set(name, "12", 1-0.22*float32(i), i == 1)
 			bar.setMark(charts.SeriesStyle{Hue: charts.Hue(i)}, i == 2)
 			if i == 3 {
-				bar.focused = true
+				bar.FocusGained()
 			}
 			column.Add(bar)
 		}

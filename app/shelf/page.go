@@ -320,9 +320,7 @@ func (sideLayout) MinSize([]fyne.CanvasObject) fyne.Size {
 
 func (sideLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	left := look.Space(1.5)
-	things[0].Move(fyne.NewPos(-left, 0))
-	things[0].Resize(fyne.NewSize(facetWidth+left, size.Height))
+	kit.Put(things[0], fyne.NewPos(-left, 0), fyne.NewSize(facetWidth+left, size.Height))
 	x := float32(facetWidth) + look.Space(4)
-	things[1].Move(fyne.NewPos(x, 0))
-	things[1].Resize(fyne.NewSize(max(0, size.Width-x), size.Height))
+	kit.Put(things[1], fyne.NewPos(x, 0), fyne.NewSize(max(0, size.Width-x), size.Height))
 }

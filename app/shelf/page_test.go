@@ -260,7 +260,7 @@ func TestNothingMatches(t *testing.T) {
 	b := pagestest.New(t)
 	baked(t, b)
 	p := showShelf(t, b, pages.Route{})
-	bar(t, p.facets.flours, "Spelt").tapped()
+	bar(t, p.facets.flours, "Spelt").Press()
 	p.narrow(func(f *shelf.Filter) { f.Text = "nowhere" })
 	b.Wait()
 	if n := p.length(); n != 0 {

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -96,7 +94,7 @@ func (p *scorePage) showSlips(round int) {
 		}
 	}
 	for i, place := range serving.Samples {
-		line := kit.Row(3, fixedWidth(120, kit.NewLine(kit.Span{Text: label(place), Size: look.TextTitle, Serif: true})))
+		line := kit.Row(3, kit.Width(120, kit.NewLine(kit.Span{Text: label(place), Size: look.TextTitle, Serif: true})))
 		for _, code := range slips {
 			c := newChoicePlate(code, false, 72, func() {
 				for k := range found {
@@ -119,22 +117,6 @@ func (p *scorePage) showSlips(round int) {
 	wanted := len(p.session.SlipsWanted())
 	p.put(lang.N("{{.N}} rounds to turn over", wanted, map[string]any{"N": wanted}), column,
 		kit.Faint(lang.L("A slip that was entered wrongly can no longer be changed after unsealing.")), act)
-}
-
-// fixedWidth gives a thing one width.
-func fixedWidth(w float32, o fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(widthIs{w}, o)
-}
-
-type widthIs struct{ w float32 }
-
-func (l widthIs) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(l.w, things[0].MinSize().Height)
-}
-
-func (l widthIs) Layout(things []fyne.CanvasObject, _ fyne.Size) {
-	things[0].Move(fyne.NewPos(0, 0))
-	fitHeight(things[0], l.w)
 }
 
 // listed writes words one after another.

@@ -3,6 +3,7 @@ package tastings
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
 	"twinloaf/app/kit"
@@ -39,77 +40,49 @@ func (b *bare) show(left, right, body, hint, act fyne.CanvasObject) {
 	b.Refresh()
 }
 
-func (b *bare) CreateRenderer() fyne.WidgetRenderer { return &bareRenderer{b} }
-
-type bareRenderer struct{ b *bare }
-
-func (r *bareRenderer) Destroy()           {}
-func (r *bareRenderer) Refresh()           { r.Layout(r.b.Size()); r.b.scroll.Refresh() }
-func (r *bareRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(80)) }
-func (r *bareRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.b.left, r.b.right, r.b.scroll, r.b.hint, r.b.act}
+func (b *bare) CreateRenderer() fyne.WidgetRenderer {
+	d := &kit.Drawing{Things: []fyne.CanvasObject{b.left, b.right, b.scroll, b.hint, b.act}}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(80)) }
+	d.Lay = func(size fyne.Size) {
+		side := look.Space(20)
+		if size.Width < 900 {
+			side = look.Space(6)
+		}
+		width := size.Width - 2*side
+		top := look.Space(9)
+		rightWidth := min(b.right.MinSize().Width, width*0.65)
+		if rightWidth > 0 {
+			rightWidth = width * 0.62
+		}
+		h := max(kit.FitHeight(b.left, width-rightWidth), kit.FitHeight(b.right, rightWidth))
+		b.left.Move(fyne.NewPos(side, top))
+		b.right.Move(fyne.NewPos(side+width-rightWidth, top))
+		from := top + h + look.Space(9)
+		act := b.act.MinSize()
+		b.act.Resize(act)
+		kit.FitHeight(b.hint, width-act.Width-look.Space(6))
+		foot := max(act.Height, b.hint.MinSize().Height)
+		mid := size.Height - look.Space(10) - foot/2
+		b.act.Move(fyne.NewPos(side+width-act.Width, mid-act.Height/2))
+		b.hint.Move(fyne.NewPos(side, mid-b.hint.MinSize().Height/2))
+		till := mid - foot/2 - look.Space(4)
+		if foot == 0 {
+			till = size.Height - look.Space(6)
+		}
+		// The wider room lets rings and bars around what has the focus be seen.
+		pad := look.Space(4)
+		b.scroll.Move(fyne.NewPos(side-pad, from))
+		kit.FitHeight(b.scroll.Content, width+2*pad)
+		b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
+	}
+	d.Paint = func() { d.Lay(b.Size()); b.scroll.Refresh() }
+	return d
 }
 
-func (r *bareRenderer) Layout(size fyne.Size) {
-	b := r.b
-	side := look.Space(20)
-	if size.Width < 900 {
-		side = look.Space(6)
-	}
-	width := size.Width - 2*side
-	top := look.Space(9)
-	rightWidth := min(b.right.MinSize().Width, width*0.65)
-	if rightWidth > 0 {
-		rightWidth = width * 0.62
-	}
-	h := max(fitHeight(b.left, width-rightWidth), fitHeight(b.right, rightWidth))
-	b.left.Move(fyne.NewPos(side, top))
-	b.right.Move(fyne.NewPos(side+width-rightWidth, top))
-	from := top + h + look.Space(9)
-	act := b.act.MinSize()
-	b.act.Resize(act)
-	fitHeight(b.hint, width-act.Width-look.Space(6))
-	foot := max(act.Height, b.hint.MinSize().Height)
-	mid := size.Height - look.Space(10) - foot/2
-	b.act.Move(fyne.NewPos(side+width-act.Width, mid-act.Height/2))
-	b.hint.Move(fyne.NewPos(side, mid-b.hint.MinSize().Height/2))
-	till := mid - foot/2 - look.Space(4)
-	if foot == 0 {
-		till = size.Height - look.Space(6)
-	}
-	// The wider room lets rings and bars around what has the focus be seen.
-	pad := look.Space(4)
-	b.scroll.Move(fyne.NewPos(side-pad, from))
-	fitHeight(b.scroll.Content, width+2*pad)
-	b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
-}
-
-// fitHeight gives a thing a width and the height that it then asks for.
-func fitHeight(o fyne.CanvasObject, width float32) float32 {
-	h := o.MinSize().Height
-	o.Resize(fyne.NewSize(width, h))
-	if again := o.MinSize().Height; again != h {
-		h = again
-		o.Resize(fyne.NewSize(width, h))
-	}
-	return h
-}
-
-// inset leaves the room at both sides that the frame adds to its body.
+// inset leaves the room at each side that the frame adds to its body.
 func inset(o fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(sides{look.Space(4)}, o)
-}
-
-type sides struct{ pad float32 }
-
-func (s sides) MinSize(things []fyne.CanvasObject) fyne.Size {
-	m := things[0].MinSize()
-	return fyne.NewSize(m.Width+2*s.pad, m.Height+2*s.pad)
-}
-
-func (s sides) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	things[0].Move(fyne.NewPos(s.pad, s.pad))
-	fitHeight(things[0], size.Width-2*s.pad)
+	pad := look.Space(4)
+	return container.New(layout.NewCustomPaddedLayout(pad, pad, pad, pad), o)
 }
 
 // inkLink is a link without a colour, as everything is while a tasting is sealed.
@@ -132,5 +105,5 @@ type narrow struct{ most float32 }
 func (n narrow) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
 func (n narrow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Move(fyne.NewPos(0, 0))
-	fitHeight(things[0], min(n.most, size.Width))
+	kit.FitHeight(things[0], min(n.most, size.Width))
 }

@@ -79,13 +79,11 @@ func (r *countDotsRenderer) MinSize() fyne.Size {
 
 func (r *countDotsRenderer) Layout(fyne.Size) {
 	for i, c := range r.dots {
-		c.Move(fyne.NewPos(float32(i)*(dotWide+dotGap), (dotTall-dotWide)/2))
-		c.Resize(fyne.NewSize(dotWide, dotWide))
+		kit.Put(c, fyne.NewPos(float32(i)*(dotWide+dotGap), (dotTall-dotWide)/2), fyne.NewSize(dotWide, dotWide))
 	}
 	// Between the dots where the number by guessing is a whole one.
 	x := float32(r.d.chance)*float32(r.d.all)*(dotWide+dotGap) - dotGap/2
-	r.line.Move(fyne.NewPos(x-1, 0))
-	r.line.Resize(fyne.NewSize(2, dotTall))
+	kit.Put(r.line, fyne.NewPos(x-1, 0), fyne.NewSize(2, dotTall))
 }
 
 func (r *countDotsRenderer) Refresh() {

@@ -115,20 +115,20 @@ func (l *figuresLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	if over == 0 {
 		room -= figures
 	}
-	fitHeight(things[0], room)
+	kit.FitHeight(things[0], room)
 	things[0].Move(fyne.NewPos(0, 0))
 	if over > 0 {
 		over = things[0].MinSize().Height
 	}
 	for i, o := range things[1:] {
-		fitHeight(o, figureWidth)
+		kit.FitHeight(o, figureWidth)
 		o.Move(fyne.NewPos(size.Width-figures+float32(i)*figureWidth, over))
 	}
 }
 
 // answer is what the baker says to a difference.
 func answer(env *pages.Env, of journal.Ref, u journal.Unfair) fyne.CanvasObject {
-	note := kit.NewTextField("", lang.L("note, if you like"))
+	note := kit.NewNoteField("", lang.L("note, if you like"))
 	note.SetText(u.Note)
 	accepted := kit.NewChoicePill(lang.L("accepted"), u.Accepted, nil)
 	now := u.Accepted

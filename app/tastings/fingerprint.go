@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -36,54 +37,41 @@ func (f *fingerprint) at(i int) fyne.Position {
 }
 
 func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
-	r := &fingerprintRenderer{f: f}
+	var texts []*canvas.Text
 	for _, d := range f.digits {
 		t := canvas.NewText(string(d), theme.Color(f.color))
 		t.FontSource = look.Code()
-		r.texts = append(r.texts, t)
+		texts = append(texts, t)
 	}
-	r.Refresh()
-	return r
-}
-
-type fingerprintRenderer struct {
-	f     *fingerprint
-	texts []*canvas.Text
-}
-
-func (r *fingerprintRenderer) Destroy() {}
-func (r *fingerprintRenderer) Objects() []fyne.CanvasObject {
-	out := make([]fyne.CanvasObject, len(r.texts))
-	for i, t := range r.texts {
+	out := make([]fyne.CanvasObject, len(texts))
+	for i, t := range texts {
 		out[i] = t
 	}
-	return out
-}
-
-func (r *fingerprintRenderer) MinSize() fyne.Size {
-	n := len(r.f.digits)
-	if n == 0 {
-		return fyne.NewSize(0, 0)
+	d := &kit.Drawing{Things: out}
+	d.Least = func() fyne.Size {
+		n := len(f.digits)
+		if n == 0 {
+			return fyne.NewSize(0, 0)
+		}
+		last := f.at(min(n, f.row) - 1)
+		rows := (n + f.row - 1) / f.row
+		return fyne.NewSize(last.X+f.cell().Width, f.cell().Height*float32(rows))
 	}
-	last := r.f.at(min(n, r.f.row) - 1)
-	rows := (n + r.f.row - 1) / r.f.row
-	return fyne.NewSize(last.X+r.f.cell().Width, r.f.cell().Height*float32(rows))
-}
-
-func (r *fingerprintRenderer) Layout(fyne.Size) {
-	c := r.f.cell()
-	for i, t := range r.texts {
-		t.Resize(c)
-		t.Move(r.f.at(i))
+	d.Lay = func(fyne.Size) {
+		c := f.cell()
+		for i, t := range texts {
+			kit.Put(t, f.at(i), c)
+		}
 	}
-}
-
-func (r *fingerprintRenderer) Refresh() {
-	for _, t := range r.texts {
-		t.Color = theme.Color(r.f.color)
-		t.TextSize = r.f.size
-		t.Alignment = fyne.TextAlignCenter
-		t.Refresh()
+	d.Paint = func() {
+		for _, t := range texts {
+			t.Color = theme.Color(f.color)
+			t.TextSize = f.size
+			t.Alignment = fyne.TextAlignCenter
+			t.Refresh()
+		}
+		d.Lay(f.Size())
 	}
-	r.Layout(r.f.Size())
+	d.Paint()
+	return d
 }

@@ -29,12 +29,35 @@ func newIntervalBar(low, share, high float64) fyne.CanvasObject {
 }
 
 func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
-	r := &intervalRenderer{b: b}
-	for i := range r.parts {
-		r.parts[i] = canvas.NewRectangle(nil)
+	var parts [barParts]*canvas.Rectangle
+	for i := range parts {
+		parts[i] = canvas.NewRectangle(nil)
 	}
-	r.Refresh()
-	return r
+	out := make([]fyne.CanvasObject, barParts)
+	for i, p := range parts {
+		out[i] = p
+	}
+	d := &kit.Drawing{Things: out}
+	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(60), barTall) }
+	d.Lay = func(size fyne.Size) {
+		x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }
+		put := func(i int, from, to, tall float32) {
+			kit.Put(parts[i], fyne.NewPos(from, (barTall-tall)/2), fyne.NewSize(max(2, to-from), tall))
+		}
+		put(barLine, 0, size.Width, 2)
+		put(barGuess, 0, 2, barTall)
+		put(barInterval, x(b.low), x(b.high), 10)
+		put(barShare, x(b.share)-1.5, x(b.share)+1.5, barTall)
+	}
+	d.Paint = func() {
+		for i, c := range [barParts]fyne.ThemeColorName{look.ColorEdge, look.ColorEmber, look.ColorDough, look.ColorInk} {
+			parts[i].FillColor = theme.Color(c)
+			parts[i].Refresh()
+		}
+		d.Lay(b.Size())
+	}
+	d.Paint()
+	return d
 }
 
 // The parts of the bar, as they are drawn over one another.
@@ -46,37 +69,4 @@ const (
 	barParts
 )
 
-type intervalRenderer struct {
-	b     *intervalBar
-	parts [barParts]*canvas.Rectangle
-}
-
 const barTall = 20
-
-func (r *intervalRenderer) Destroy() {}
-func (r *intervalRenderer) Objects() []fyne.CanvasObject {
-	out := make([]fyne.CanvasObject, barParts)
-	for i, p := range r.parts {
-		out[i] = p
-	}
-	return out
-}
-func (r *intervalRenderer) MinSize() fyne.Size { return fyne.NewSize(look.Space(60), barTall) }
-func (r *intervalRenderer) Layout(size fyne.Size) {
-	x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }
-	put := func(i int, from, to, tall float32) {
-		r.parts[i].Move(fyne.NewPos(from, (barTall-tall)/2))
-		r.parts[i].Resize(fyne.NewSize(max(2, to-from), tall))
-	}
-	put(barLine, 0, size.Width, 2)
-	put(barGuess, 0, 2, barTall)
-	put(barInterval, x(r.b.low), x(r.b.high), 10)
-	put(barShare, x(r.b.share)-1.5, x(r.b.share)+1.5, barTall)
-}
-func (r *intervalRenderer) Refresh() {
-	for i, c := range [barParts]fyne.ThemeColorName{look.ColorEdge, look.ColorEmber, look.ColorDough, look.ColorInk} {
-		r.parts[i].FillColor = theme.Color(c)
-		r.parts[i].Refresh()
-	}
-	r.Layout(r.b.Size())
-}

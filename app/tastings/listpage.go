@@ -62,12 +62,26 @@ type listRow struct {
 	open *journal.Tasting
 	// within is up for a tasting that is listed under its trial.
 	within bool
+	// planned is up for a tasting that is still to come.
+	planned bool
 	// loaves are those that are compared, if nothing that is sealed has them.
-	loaves []journal.ID
+	loaves []rowLoaf
+}
+
+// rowLoaf is one of the loaves of a row, and what it has that the others have not.
+type rowLoaf struct {
+	id   journal.ID
+	name string
 }
 
 // rowPicture is a picture of one of the loaves.
-var rowPicture = fyne.NewSize(72, 54)
+var rowPicture = fyne.NewSize(116, 87)
+
+// rowPictureGap parts one of them from the next, and rowWordsGap the last from the words.
+const (
+	rowPictureGap = 2
+	rowWordsGap   = 6
+)
 
 func (p *listPage) refresh() {
 	rows, err := listRows(p.env.Journal, p.env.Units(), p.env.Now())
@@ -80,7 +94,7 @@ func (p *listPage) refresh() {
 		p.env.Fail(err)
 		return
 	}
-	p.page.SetHeading(listHeading(rows))
+	p.page.SetHeading(listHeading(rows, p.env.Units(), p.env.Now()))
 	if len(rows) == 0 {
 		p.page.SetActions(nil)
 		p.page.SetBody(kit.Empty(
@@ -92,11 +106,18 @@ func (p *listPage) refresh() {
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
 		kit.NewButton(lang.L("Plan a tasting"), p.newTasting).WithKey("T"))
 	var things []fyne.CanvasObject
+	inset := float32(0) // of the tastings of a trial: they stand beneath its name
 	for i, r := range rows {
 		if i > 0 && !r.within {
 			things = append(things, kit.Gap(0.5), kit.Rule(), kit.Gap(0.5))
 		}
-		things = append(things, p.row(r, covers))
+		if !r.within {
+			inset = look.Space(6)
+			if n := float32(len(r.loaves)); r.pictured() {
+				inset = n*rowPicture.Width + look.Space((n-1)*rowPictureGap+rowWordsGap)
+			}
+		}
+		things = append(things, p.row(r, covers, inset))
 	}
 	p.list.Set(things...)
 	p.page.SetBody(p.list)
@@ -104,7 +125,7 @@ func (p *listPage) refresh() {
 
 // row shows one line of the list. The verdict of an unsealed tasting comes
 // when it is worked out.
-func (p *listPage) row(r listRow, covers map[journal.ID]string) fyne.CanvasObject {
+func (p *listPage) row(r listRow, covers map[journal.ID]string, inset float32) fyne.CanvasObject {
 	title := kit.NewElided(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true})
 	style := kit.Span{Text: r.state, Color: look.ColorFaint}
 	if r.now {
@@ -115,28 +136,29 @@ func (p *listPage) row(r listRow, covers map[journal.ID]string) fyne.CanvasObjec
 	dots := container.NewStack()
 	dots.Hide()
 	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.RowGrow(5, 1, state, dots))
-	if pictures := p.pictures(r, covers); pictures != nil {
-		line = kit.RowGrow(5, 1, pictures, line)
+	if r.pictured() {
+		line = kit.RowGrow(rowWordsGap, 1, p.pictures(r, covers), line)
 	}
 	if r.open != nil {
 		verdictLater(p.env, r.open, state, dots)
 	}
-	inset := float32(0)
-	if r.within {
-		inset = look.Space(6)
+	if !r.within {
+		inset = 0
 	}
 	return kit.NewOpenRow(r.place.Name+" "+string(r.place.ID), inset, line, func() { p.env.Go(r.place) })
 }
 
-// pictures shows the loaves of a row that stands by itself; nil where there are none.
+// pictured says that a row shows its loaves: one that stands by itself and has not too many.
+func (r listRow) pictured() bool {
+	return !r.within && len(r.loaves) > 0 && len(r.loaves) <= mostPictures
+}
+
+// pictures shows the loaves of a row, each with what is its own.
 func (p *listPage) pictures(r listRow, covers map[journal.ID]string) fyne.CanvasObject {
-	if r.within || len(r.loaves) == 0 || len(r.loaves) > mostPictures {
-		return nil
-	}
-	row := kit.Row(1.5)
-	for _, id := range r.loaves {
-		cell := kit.NewPhotoCell(p.env.Thumbs, rowPicture, 0)
-		cell.Set(kit.PhotoItem{Key: covers[id], Loaf: kit.PaleLoaf}, false)
+	row := kit.Row(rowPictureGap)
+	for _, l := range r.loaves {
+		cell := kit.NewPhotoCell(p.env.Thumbs, rowPicture, 1)
+		cell.Set(kit.PhotoItem{Key: covers[l.id], Loaf: kit.GoldenLoaf, Title: l.name, Plain: true}, false)
 		row.Add(cell)
 	}
 	return row
@@ -182,7 +204,7 @@ func listRows(r journal.Reader, u measure.Units, now time.Time) ([]listRow, erro
 		}
 		within[t.ID] = len(groups)
 		state := trialState(t, bakes)
-		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: pages.At(pages.Trial, t.ID), loaves: loavesOf(bakes)}}})
+		groups = append(groups, group{t.At, []listRow{{at: t.At, title: trialName(t), state: state, place: pages.At(pages.Trial, t.ID), loaves: loavesOf(t, bakes)}}})
 	}
 	for _, t := range tastings {
 		row, err := tastingRow(t, u)
@@ -218,7 +240,9 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 	}
 	row := listRow{at: t.At, title: pages.TastingName(t), place: to(t.ID, "")}
 	if !t.IsSealed() {
-		row.loaves = []journal.ID{journal.ID(s.Plan.Loaves[0].ID), journal.ID(s.Plan.Loaves[1].ID)}
+		for _, l := range s.Plan.Loaves {
+			row.loaves = append(row.loaves, rowLoaf{journal.ID(l.ID), l.Name})
+		}
 	}
 	switch {
 	case t.IsOpen():
@@ -241,15 +265,21 @@ func tastingRow(t *journal.Tasting, u measure.Units) (listRow, error) {
 			row.state = lang.L("Sealed: every score is in")
 		}
 	default:
-		row.state = planState(s.Plan, u)
+		row.planned, row.state = true, planState(s.Plan, u)
 	}
 	return row, nil
 }
 
-func loavesOf(bakes []*journal.Bake) []journal.ID {
-	out := make([]journal.ID, len(bakes))
+// loavesOf names the loaves of a trial by what each has.
+func loavesOf(t *journal.Trial, bakes []*journal.Bake) []rowLoaf {
+	out := make([]rowLoaf, len(bakes))
 	for i, b := range bakes {
-		out[i] = b.ID
+		out[i] = rowLoaf{b.ID, b.Name}
+		for _, a := range t.Arms {
+			if a.Bake == b.ID {
+				out[i].name = a.Value
+			}
+		}
 	}
 	return out
 }
@@ -262,26 +292,26 @@ func planState(p blind.Plan, u measure.Units) string {
 		"Method": lang.L(p.Method.Title()), "Tasters": tastersOf(p), "Rounds": roundsEach(p.Rounds)})
 }
 
-// listHeading says what the list holds.
-func listHeading(rows []listRow) string {
-	if len(rows) == 0 {
-		return lang.L("Nothing tasted blind yet")
-	}
-	for _, r := range rows {
-		if r.now {
-			return lang.L("“{{.Name}}” waits to be tasted", map[string]any{"Name": r.title})
-		}
-	}
+// listHeading says what waits or comes next, or else what the list holds.
+func listHeading(rows []listRow, u measure.Units, now time.Time) string {
+	var next *listRow
 	tasted := 0
-	for _, r := range rows {
-		if r.open != nil {
+	for i, r := range rows {
+		switch {
+		case r.now:
+			return lang.L("“{{.Name}}” waits to be tasted", map[string]any{"Name": r.title})
+		case r.open != nil:
 			tasted++
+		case r.planned && r.at.After(now) && (next == nil || r.at.Before(next.at)):
+			next = &rows[i]
 		}
 	}
-	switch tasted {
-	case 0:
+	switch {
+	case next != nil:
+		return lang.L("“{{.Name}}” comes next: {{.When}}", map[string]any{"Name": next.title, "When": u.When(next.at, now)})
+	case tasted == 0:
 		return lang.L("Nothing tasted blind yet")
-	case 1:
+	case tasted == 1:
 		return lang.L("One tasting unsealed")
 	}
 	return lang.L("{{.N}} tastings unsealed", map[string]any{"N": tasted})

@@ -49,7 +49,7 @@ func (v *planSection) people() fyne.CanvasObject {
 	}
 	part.Add(kit.Gap(1))
 	part.Add(kit.Section(lang.L("How many rounds each?")))
-	part.Add(kit.Row(4, fixedWidth(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
+	part.Add(kit.Row(4, kit.Width(look.Space(16), rounds), kit.Small(roundBites(v.plan))))
 	if v.plan.Mode == blind.WithHelper {
 		at := 0
 		if v.plan.KeyOnPaper {

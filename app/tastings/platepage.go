@@ -183,9 +183,9 @@ func cardTable(plan blind.Plan, lines []blind.CardLine) fyne.CanvasObject {
 			}
 			table.Add(kit.Subheading(l.TasterName))
 		}
-		row := kit.Flow(6, fixedWidth(80, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
+		row := kit.Flow(6, kit.Width(80, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
 		for _, plate := range l.Plates {
-			row.Add(fixedWidth(190, kit.Row(2,
+			row.Add(kit.Width(190, kit.Row(2,
 				kit.NewLine(kit.Span{Text: label(plate.Label), Size: look.TextTitle, Serif: true}),
 				kit.NewText(kit.Span{Text: plate.LoafName}))))
 		}

@@ -46,86 +46,72 @@ func newPlate(label string, state plateState, diameter float32) *plate {
 func (p *plate) small() bool { return p.diameter < 24 }
 
 func (p *plate) CreateRenderer() fyne.WidgetRenderer {
-	r := &plateRenderer{p: p, ring: canvas.NewCircle(color.Transparent), circle: canvas.NewCircle(color.Transparent), text: kit.NewLine()}
+	ring := canvas.NewCircle(color.Transparent)
+	circle := canvas.NewCircle(color.Transparent)
+	var strokes []*canvas.Line
+	text := kit.NewLine()
 	for range dashes {
-		r.dashes = append(r.dashes, canvas.NewLine(color.Transparent))
+		strokes = append(strokes, canvas.NewLine(color.Transparent))
 	}
-	r.text.SetAlign(fyne.TextAlignCenter)
-	r.Refresh()
+	text.SetAlign(fyne.TextAlignCenter)
+	out := []fyne.CanvasObject{ring, circle}
+	for _, d := range strokes {
+		out = append(out, d)
+	}
+	r := &kit.Drawing{Things: append(out, text)}
+	r.Least = func() fyne.Size { return fyne.NewSquareSize(p.diameter) }
+	r.Lay = func(size fyne.Size) {
+		d := p.diameter
+		kit.Put(circle, fyne.NewPos(0, 0), fyne.NewSquareSize(d))
+		kit.Put(ring, fyne.NewPos(-5, -5), fyne.NewSquareSize(d+10))
+		mid, rad := float64(d)/2, float64(d)/2-1.5
+		for i, l := range strokes {
+			from := 2 * math.Pi * float64(i) / dashes
+			to := from + math.Pi/dashes
+			l.Position1 = fyne.NewPos(float32(mid+rad*math.Cos(from)), float32(mid+rad*math.Sin(from)))
+			l.Position2 = fyne.NewPos(float32(mid+rad*math.Cos(to)), float32(mid+rad*math.Sin(to)))
+		}
+		m := text.MinSize()
+		kit.Put(text, fyne.NewPos(0, (d-m.Height)/2), fyne.NewSize(d, m.Height))
+	}
+	r.Paint = func() {
+		ink, faint, edge, paper := theme.Color(look.ColorInk), theme.Color(look.ColorFaint), theme.Color(look.ColorEdge), theme.Color(look.ColorPaper)
+		fill, rim, width, words := paper, edge, float32(1.5), look.ColorInk
+		switch p.state {
+		case plateToCome:
+			rim, words = paper, look.ColorFaint
+			if p.small() {
+				rim, width = theme.Color(look.ColorRule), 1
+			}
+		case plateNow:
+			fill, rim, words = ink, ink, look.ColorPaper
+		case plateDone:
+			rim, width = faint, 3
+		}
+		if p.hovered && p.state == plateOffered {
+			rim = ink
+		}
+		circle.FillColor, circle.StrokeColor, circle.StrokeWidth = fill, rim, width
+		ring.FillColor, ring.StrokeColor, ring.StrokeWidth = paper, paper, 0
+		if p.focused {
+			ring.StrokeColor, ring.StrokeWidth = ink, 2
+		}
+		for _, l := range strokes {
+			l.StrokeColor, l.StrokeWidth = edge, 3
+			l.Hidden = p.state != plateToCome || p.small()
+		}
+		size := p.diameter * 0.23
+		text.SetSpans(kit.Span{Text: p.label, Size: size, Bold: p.state != plateToCome, Color: words})
+		for _, o := range r.Objects() {
+			o.Refresh()
+		}
+		r.Lay(p.Size())
+	}
+	r.Paint()
 	return r
 }
 
 const dashes = 20
-
-type plateRenderer struct {
-	p            *plate
-	ring, circle *canvas.Circle
-	dashes       []*canvas.Line
-	text         *kit.Text
-}
-
-func (r *plateRenderer) Destroy()           {}
-func (r *plateRenderer) MinSize() fyne.Size { return fyne.NewSquareSize(r.p.diameter) }
-func (r *plateRenderer) Objects() []fyne.CanvasObject {
-	out := []fyne.CanvasObject{r.ring, r.circle}
-	for _, d := range r.dashes {
-		out = append(out, d)
-	}
-	return append(out, r.text)
-}
-
-func (r *plateRenderer) Layout(size fyne.Size) {
-	d := r.p.diameter
-	r.circle.Resize(fyne.NewSquareSize(d))
-	r.circle.Move(fyne.NewPos(0, 0))
-	r.ring.Resize(fyne.NewSquareSize(d + 10))
-	r.ring.Move(fyne.NewPos(-5, -5))
-	mid, rad := float64(d)/2, float64(d)/2-1.5
-	for i, l := range r.dashes {
-		from := 2 * math.Pi * float64(i) / dashes
-		to := from + math.Pi/dashes
-		l.Position1 = fyne.NewPos(float32(mid+rad*math.Cos(from)), float32(mid+rad*math.Sin(from)))
-		l.Position2 = fyne.NewPos(float32(mid+rad*math.Cos(to)), float32(mid+rad*math.Sin(to)))
-	}
-	m := r.text.MinSize()
-	r.text.Resize(fyne.NewSize(d, m.Height))
-	r.text.Move(fyne.NewPos(0, (d-m.Height)/2))
-}
-
-func (r *plateRenderer) Refresh() {
-	p := r.p
-	ink, faint, edge, paper := theme.Color(look.ColorInk), theme.Color(look.ColorFaint), theme.Color(look.ColorEdge), theme.Color(look.ColorPaper)
-	fill, rim, width, words := paper, edge, float32(1.5), look.ColorInk
-	switch p.state {
-	case plateToCome:
-		rim, words = paper, look.ColorFaint
-		if p.small() {
-			rim, width = theme.Color(look.ColorRule), 1
-		}
-	case plateNow:
-		fill, rim, words = ink, ink, look.ColorPaper
-	case plateDone:
-		rim, width = faint, 3
-	}
-	if p.hovered && p.state == plateOffered {
-		rim = ink
-	}
-	r.circle.FillColor, r.circle.StrokeColor, r.circle.StrokeWidth = fill, rim, width
-	r.ring.FillColor, r.ring.StrokeColor, r.ring.StrokeWidth = paper, paper, 0
-	if p.focused {
-		r.ring.StrokeColor, r.ring.StrokeWidth = ink, 2
-	}
-	for _, l := range r.dashes {
-		l.StrokeColor, l.StrokeWidth = edge, 3
-		l.Hidden = p.state != plateToCome || p.small()
-	}
-	size := p.diameter * 0.23
-	r.text.SetSpans(kit.Span{Text: p.label, Size: size, Bold: p.state != plateToCome, Color: words})
-	for _, o := range r.Objects() {
-		o.Refresh()
-	}
-	r.Layout(p.Size())
-}
 
 // choicePlate is a plate that can be chosen, by a tap or by Enter and Space.
 type choicePlate struct{ plate }
@@ -171,17 +157,12 @@ func (c *choicePlate) TypedRune(r rune) {
 		c.tapped()
 		return
 	}
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil && cv.OnTypedRune() != nil {
-		cv.OnTypedRune()(r)
-	}
+	kit.PassRune(c, r)
 }
 
 // TypedKey chooses on Enter; other keys go to the page.
 func (c *choicePlate) TypedKey(ev *fyne.KeyEvent) {
-	if ev.Name == fyne.KeySpace {
-		return // its rune follows
-	}
-	if cv := fyne.CurrentApp().Driver().CanvasForObject(c); cv != nil && cv.OnTypedKey() != nil {
-		cv.OnTypedKey()(ev)
+	if ev.Name != fyne.KeySpace { // its rune follows
+		kit.PassKey(c, ev)
 	}
 }

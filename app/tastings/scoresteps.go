@@ -279,12 +279,12 @@ func (l *twoSides) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	things[0].Move(fyne.NewPos(0, 0))
 	if l.stacked(things) {
-		h := fitHeight(things[0], size.Width)
+		h := kit.FitHeight(things[0], size.Width)
 		things[1].Move(fyne.NewPos(0, h+look.Space(8)))
-		fitHeight(things[1], size.Width)
+		kit.FitHeight(things[1], size.Width)
 		return
 	}
-	fitHeight(things[0], l.at-look.Space(8))
+	kit.FitHeight(things[0], l.at-look.Space(8))
 	things[1].Move(fyne.NewPos(l.at, 0))
-	fitHeight(things[1], size.Width-l.at)
+	kit.FitHeight(things[1], size.Width-l.at)
 }

@@ -118,7 +118,7 @@ func (v *sealedSection) progress() fyne.CanvasObject {
 			}
 			dots.Add(newPlate("", state, 16))
 		}
-		column.Add(kit.Row(4, fixedWidth(look.Space(30), kit.Body(nameNow(v.session, i))), fixedWidth(dotsWidth(v.setting.Plan.Rounds), dots),
+		column.Add(kit.Row(4, kit.Width(look.Space(30), kit.Body(nameNow(v.session, i))), kit.Width(dotsWidth(v.setting.Plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: roundsIn(sheet, v.setting.Plan.Rounds), Color: look.ColorFaint})))
 	}
 	if reason := v.session.Progress().EndedEarly; reason != "" {

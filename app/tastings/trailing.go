@@ -48,19 +48,17 @@ func (l *trailing) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		m := line.MinSize()
 		line.Show()
 		wrapped.Hide()
-		line.Resize(m)
-		line.Move(fyne.NewPos(size.Width-m.Width, (head.Height-m.Height)/2))
+		kit.Put(line, fyne.NewPos(size.Width-m.Width, (head.Height-m.Height)/2), m)
 		x -= m.Width + trailingGap
 	} else {
 		line.Hide()
 		wrapped.Show()
-		fitHeight(wrapped, size.Width)
+		kit.FitHeight(wrapped, size.Width)
 		wrapped.Move(fyne.NewPos(0, head.Height+look.Space(0.5)))
 	}
 	for _, o := range things[:2] {
 		m := o.MinSize()
-		o.Resize(m)
-		o.Move(fyne.NewPos(x, (head.Height-m.Height)/2))
+		kit.Put(o, fyne.NewPos(x, (head.Height-m.Height)/2), m)
 		x += m.Width + trailingGap
 	}
 }

@@ -3,6 +3,7 @@ package tastings
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -47,7 +48,7 @@ func (p *beginTrialPage) cultureNamed(name string) *journal.Culture {
 }
 
 // showLoaves gives each loaf its mark and its picture: that of its culture where cultures are
-// compared, and else a drawing, since it is not baked yet.
+// compared, else that of what both follow, and a drawing where there is none.
 func (p *beginTrialPage) showLoaves() {
 	cultures := make([]*journal.Culture, max(2, len(p.values)))
 	if variations()[p.varied].store == journal.VaryCulture {
@@ -58,12 +59,13 @@ func (p *beginTrialPage) showLoaves() {
 	looks := pages.PairLooks(cultures[0], cultures[1])
 	for i, l := range p.loaves {
 		item, about := kit.PhotoItem{Loaf: kit.GoldenLoaf}, ""
+		if p.chosen >= 0 {
+			item.Key = p.models[p.chosen].cover
+		}
 		if c := cultures[i]; c != nil {
-			photos, err := journal.Photos(p.env.Journal, c.ID)
+			key, err := pictureOf(p.env.Journal, c.ID)
 			p.env.Fail(err)
-			if n := len(photos); n > 0 {
-				item = kit.PhotoItem{Key: photos[n-1].Hash}
-			}
+			item.Key = key
 			var flours []string
 			for _, f := range c.Flours {
 				flours = append(flours, f.Name)
@@ -80,6 +82,52 @@ func (p *beginTrialPage) showLoaves() {
 		}
 		kit.SetVisible(l.mark, len(p.values) == 2 || cultures[i] != nil)
 	}
+}
+
+// pictureOf is the newest picture of a culture, of its feedings and its readings, or else that
+// of the last bake with it; empty where there is none.
+func pictureOf(r journal.Source, culture journal.ID) (string, error) {
+	owners := []journal.ID{culture}
+	feedings, err := journal.Linked[journal.Feeding](r, culture)
+	if err != nil {
+		return "", err
+	}
+	for _, f := range feedings {
+		owners = append(owners, f.ID)
+	}
+	readings, err := journal.Linked[journal.Reading](r, culture)
+	if err != nil {
+		return "", err
+	}
+	for _, one := range readings {
+		owners = append(owners, one.ID)
+	}
+	var newest *journal.Photo
+	for _, owner := range owners {
+		photos, err := journal.Photos(r, owner)
+		if err != nil {
+			return "", err
+		}
+		for _, ph := range photos {
+			if newest == nil || ph.When().After(newest.When()) {
+				newest = ph
+			}
+		}
+	}
+	if newest != nil {
+		return newest.Hash, nil
+	}
+	summaries, err := r.BakeSummaries()
+	if err != nil {
+		return "", err
+	}
+	cover, at := "", time.Time{}
+	for _, c := range summaries {
+		if c.Culture == culture && c.Cover != "" && !c.Binned && c.At.After(at) {
+			cover, at = c.Cover, c.At
+		}
+	}
+	return cover, nil
 }
 
 // telling says what the trial can show, and what it cannot.

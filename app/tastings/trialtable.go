@@ -18,7 +18,7 @@ import (
 // table shows the bakes side by side: a row for each step and figure, a column
 // for what is done to all of them, and one for each bake.
 func (p *trialPage) table() fyne.CanvasObject {
-	table := kit.Stack(2)
+	table := kit.Stack(0)
 	head := []fyne.CanvasObject{kit.Section(lang.L("Side by side")), kit.Section(p.toAll())}
 	for i, b := range p.bakes {
 		arm := p.armOf(b.ID)
@@ -29,9 +29,10 @@ func (p *trialPage) table() fyne.CanvasObject {
 		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }))))
 	}
 	table.Add(p.line(head))
+	before := make([]time.Time, len(p.bakes))
 	for _, s := range p.sharedSteps() {
 		table.Add(kit.Rule())
-		table.Add(p.stepLine(s))
+		table.Add(p.stepLine(s, before))
 	}
 	for _, f := range figureRows(p.env.Units()) {
 		table.Add(kit.Rule())
@@ -98,8 +99,9 @@ func (p *trialPage) sharedSteps() []sharedStep {
 	return out
 }
 
-// stepLine is a step: begun for all of them now, or for each at its own time.
-func (p *trialPage) stepLine(s sharedStep) fyne.CanvasObject {
+// stepLine is a step: begun for all of them now, or for each at its own time. before is when
+// each began the step above, and then this one.
+func (p *trialPage) stepLine(s sharedStep, before []time.Time) fyne.CanvasObject {
 	begin := func(b *journal.Bake, at time.Time) {
 		if step := b.StepLike(s.kind, s.name, s.nth); step != nil {
 			step.At = at
@@ -127,9 +129,9 @@ func (p *trialPage) stepLine(s sharedStep) fyne.CanvasObject {
 		both = kit.Gap(0)
 	}
 	cells := []fyne.CanvasObject{kit.Body(title), both}
-	for _, b := range p.bakes {
+	for i, b := range p.bakes {
 		field := kit.NewWhenField(kit.WhenOptions{
-			Hint: lang.L("no time yet"), Units: p.env.Units(), Now: p.env.Now, OnDone: p.settled,
+			Hint: lang.L("no time yet"), Units: p.env.Units(), Now: p.env.Now, OnDone: p.settled, After: before[i],
 			OnChanged: func(at time.Time, ok bool) {
 				if ok {
 					p.edit(b.ID, title, func(b *journal.Bake) { begin(b, at) })
@@ -139,6 +141,9 @@ func (p *trialPage) stepLine(s sharedStep) fyne.CanvasObject {
 		})
 		if step := b.StepLike(s.kind, s.name, s.nth); step != nil {
 			field.SetTime(step.At)
+			if !step.At.IsZero() {
+				before[i] = step.At
+			}
 		}
 		p.watch(field.Editing)
 		cells = append(cells, field)
@@ -225,7 +230,7 @@ func (l tableRow) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (l tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	x := float32(0)
 	for i, w := range l.widths(len(things), size.Width) {
-		h := fitHeight(things[i], w)
+		h := kit.FitHeight(things[i], w)
 		things[i].Move(fyne.NewPos(x, (size.Height-h)/2))
 		x += w + look.Space(5)
 	}

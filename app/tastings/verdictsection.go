@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -96,7 +97,7 @@ func (v *verdictSection) fill(sum pooled) {
 	page.SetBody(kit.BesideBoth(kit.Stack(6, lead, v.loaves()), kit.Columns(look.Space(70), v.fair(), v.figures()), below))
 	print, csv, seal := v.print, v.csv, v.checkSeal
 	again := kit.PrimaryButton(lang.L("Plan another tasting"), v.again)
-	page.SetFoot(container.New(toTheRight{}, kit.Row(2,
+	page.SetFoot(kit.RowGrow(0, 0, kit.Gap(0), kit.Row(2,
 		kit.QuietButton(lang.L("Correct a score"), v.correct), kit.QuietButton(lang.L("Save as CSV"), csv),
 		kit.QuietButton(lang.L("Print"), print), kit.QuietButton(lang.L("Check the seal"), seal), again)))
 	v.p.keys = []kit.Key{
@@ -131,11 +132,9 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 		} else {
 			photo.Hide()
 		}
-		name := kit.NewText(kit.Span{Text: l.Name, Bold: true},
-			kit.Span{Text: " " + wasWords(codesOf(v.in.Opened, i+1))})
-		sides[i] = fixedWidth(size.Width, kit.Stack(2, photo, kit.Marked(v.looks[i], name)))
+		sides[i] = top(kit.Width(size.Width, kit.Stack(1, photo, kit.Marked(v.looks[i], kit.Strong(l.Name)), kit.Body(wasWords(codesOf(v.in.Opened, i+1))))))
 	}
-	both := kit.Row(6.5, top(sides[0]), top(sides[1]))
+	both := container.New(layout.NewCustomPaddedHBoxLayout(look.Space(6.5)), sides[0], sides[1])
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
 		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
@@ -149,7 +148,7 @@ func wasWords(codes []string) string {
 	if len(codes) == 0 {
 		return lang.L("was not tasted")
 	}
-	return lang.L("was {{.Codes}}", map[string]any{"Codes": shortList(codes, 5)})
+	return lang.L("was {{.Codes}}", map[string]any{"Codes": listedInOrder(codes)})
 }
 
 // top keeps a thing at the top of a row.
@@ -191,7 +190,7 @@ func (v *verdictSection) counts() fyne.CanvasObject {
 				dots.Add(newPlate("", answerState(v.in.Opened, r), 16))
 			}
 		}
-		column.Add(kit.Row(4, fixedWidth(look.Space(24), kit.Body(who)), fixedWidth(dotsWidth(plan.Rounds), dots),
+		column.Add(kit.Row(4, kit.Width(look.Space(24), kit.Body(who)), kit.Width(dotsWidth(plan.Rounds), dots),
 			kit.NewLine(kit.Span{Text: lang.L("{{.N}} of {{.Of}}", map[string]any{"N": share.Agreeing, "Of": share.Counted}), Color: look.ColorFaint})))
 	}
 	return column
@@ -287,14 +286,4 @@ func (v *verdictSection) slopes() fyne.CanvasObject {
 	show(first)
 	return kit.Stack(3, kit.Section(lang.L("Scores in pairs, round by round")),
 		kit.NewSegments("", names, first, show), widthOf(560, frame))
-}
-
-// toTheRight puts a thing at the right end.
-type toTheRight struct{}
-
-func (toTheRight) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
-func (toTheRight) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	w := min(things[0].MinSize().Width, size.Width)
-	things[0].Resize(fyne.NewSize(w, size.Height))
-	things[0].Move(fyne.NewPos(size.Width-w, 0))
 }

@@ -90,11 +90,3 @@ func codesOf(o blind.Opened, loaf int) []string {
 	}
 	return codes
 }
-
-// shortList writes the first few words.
-func shortList(words []string, n int) string {
-	if len(words) <= n {
-		return listedInOrder(words)
-	}
-	return listedInOrder(words[:n]) + " …"
-}

@@ -209,7 +209,7 @@ func (t *tour) clear() error {
 	over := func(things []outline.Thing) int {
 		n := 0
 		for _, thing := range things {
-			if thing.Kind == "kit.Dialog" || thing.Kind == "widget.PopUpMenu" {
+			if thing.Kind == "kit.Dialog" || thing.Kind == "kit.menuPopup" {
 				n++
 			}
 		}

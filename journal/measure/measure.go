@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"strings"
+	"unicode"
 
 	"twinloaf/journal/formula"
 	"twinloaf/journal/limit"
@@ -60,11 +61,14 @@ func (m Measure) WriteDifference(v float64) string {
 }
 
 // Column is the face of figures that stand in one column: each with as many decimals as
-// one of them needs.
+// one of them needs. What is no plain number, as "4 h 30 min" and "1.50×", stays as it is.
 func (m Measure) Column(figures ...float64) Measure {
 	decimals := 0
 	for _, v := range figures {
 		s := m.Format(v)
+		if strings.ContainsFunc(s, unicode.IsLetter) || strings.Contains(s, "×") {
+			return m
+		}
 		if i := strings.LastIndexAny(s, ".,"); i >= 0 {
 			decimals = max(decimals, len(s)-i-1)
 		}

@@ -1,0 +1,17 @@
+package kit
+
+import "fyne.io/fyne/v2"
+
+// A Drawing renders a widget by things that stay the same for as long as it is shown.
+type Drawing struct {
+	Things []fyne.CanvasObject // in the order in which they are drawn
+	Least  func() fyne.Size    // the least size of the widget
+	Lay    func(fyne.Size)     // gives the things their places
+	Paint  func()              // gives them the words and colours of now
+}
+
+func (d *Drawing) Destroy()                     {}
+func (d *Drawing) Objects() []fyne.CanvasObject { return d.Things }
+func (d *Drawing) MinSize() fyne.Size           { return d.Least() }
+func (d *Drawing) Layout(size fyne.Size)        { d.Lay(size) }
+func (d *Drawing) Refresh()                     { d.Paint() }
