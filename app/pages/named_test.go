@@ -46,7 +46,7 @@ func TestEachBowlHasAMarkOfItsOwn(t *testing.T) {
 }
 
 // The grain of each type of flour is a word of the baker's language. The German ones are
-// those of DIN 10355, which names the types of wheat, rye and spelt.
+// those of DIN 10355, which names the types of wheat, rye and spelt (from memory).
 func TestGrainsAreNamedInTheBakersLanguage(t *testing.T) {
 	speaking(t, "de")
 	german := map[string]string{"wheat": "Weizen", "rye": "Roggen", "spelt": "Dinkel"}
