@@ -280,7 +280,11 @@ func plain(s string) string {
 func unsaid(s string, written string) string {
 	for _, run := range apart.FindAllString(s, -1) {
 		run = strings.TrimPrefix(run, "g ") // of a weight before the baker's own word
-		if len(run) > 1 && !strings.Contains(written, plain(run)) {
+		want := plain(run)
+		if strings.Contains(s, run+"…") { // a line that is cut may end within a word
+			want = strings.TrimSuffix(want, " ")
+		}
+		if len(run) > 1 && !strings.Contains(written, want) {
 			return run
 		}
 	}
