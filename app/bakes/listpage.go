@@ -112,7 +112,7 @@ func (p *listPage) refresh() {
 		p.page.SetBody(kit.Empty(
 			lang.L("Write down a bread when you next make one: what went in, a photo or two, how it came out."),
 			kit.PrimaryButton(lang.L("Write down the first bake"), p.newBake).WithKey("N"),
-			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return
 	}
 	p.page.SetActions(nil, append([]fyne.CanvasObject{p.main}, p.others...)...)

@@ -45,7 +45,7 @@ func newListPage(env *pages.Env) *listPage {
 		p.fill()
 	})
 	p.bare = kit.Empty(lang.L("Photos of a bake that show its crumb stand here, to be measured. Say of a bake's photo that it shows the crumb."),
-		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(pages.Route{Name: pages.Bakes}) }), kit.NewLink(lang.L("Look at a cook's journal first"), env.OpenDemo))
+		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(pages.Route{Name: pages.Bakes}) }), kit.NewLink(lang.L("Open the demo"), env.OpenDemo))
 	p.bare.Hide()
 	p.busy.Hide()
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: " ", Fixed: true, MaxWidth: 4000,

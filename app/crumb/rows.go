@@ -43,7 +43,7 @@ func rowsOf(s crumb.Summary, u measure.Units) []row {
 			r.value, r.unit = writeMeasured(d, f, places(d, f), u), unitWord(d, s.Relative)
 		}
 		if f.Off > 0 {
-			r.tip += "\n\n" + lang.L("± says within what the true figure lay in nine of ten drawn slices as clear as this photo.")
+			r.tip += "\n\n" + lang.L("± says within what the true figure lay in at least nine of ten drawn slices as clear as this photo.")
 		}
 		for _, why := range reasons(s, d.ID, u) {
 			r.tip += "\n\n" + why

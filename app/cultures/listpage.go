@@ -115,7 +115,7 @@ func (p *listPage) show(l *listing) {
 		p.page.SetBody(kit.Empty(
 			lang.L("A culture is flour and water kept alive by feeding. Begin one today, or enter the one in your jar; its first weeks are followed with you."),
 			kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"),
-			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		p.env.Retitle()
 		return
 	}

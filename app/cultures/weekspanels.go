@@ -16,8 +16,12 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// warmth is the panel of temperatures: the log and the readings of a feeding as lines, a
-// reading by itself as a point.
+// together is how far apart readings are at most that one line joins: not quite from one day to
+// the next but one.
+const together = 40 * time.Hour
+
+// warmth is the panel of temperatures: the log and the readings that follow on one another as
+// lines, a reading by itself as a point.
 func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) (charts.Panel, bool) {
 	m := u.Temperature()
 	log := charts.Series{Name: lang.L("logged"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true}
@@ -35,12 +39,12 @@ func (p *picture) warmth(l *histories.CultureHistory, s scale, u measure.Units) 
 			read = append(read, r)
 		}
 	}
-	// Those of one feeding are a line, since their marks would lie on one another.
+	// Those that follow on one another are a line, since their marks would lie on one another.
 	apart := func(i, j int) bool {
-		return i < 0 || j == len(read) || read[j].At.Sub(read[i].At) > 12*time.Hour
+		return i < 0 || j == len(read) || read[j].At.Sub(read[i].At) > together
 	}
 	lone := charts.Series{Name: lang.L("read"), Draw: charts.Points, Look: charts.SeriesStyle{Hue: charts.Faint, Hollow: true}, Quiet: true}
-	near := charts.Series{Name: lang.L("read"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true, Gap: s.x(s.from.Add(12*time.Hour)) - s.x(s.from)}
+	near := charts.Series{Name: lang.L("read"), Draw: charts.Line, Look: charts.SeriesStyle{Hue: charts.Faint}, Quiet: true, Gap: s.x(s.from.Add(together)) - s.x(s.from)}
 	for i, r := range read {
 		to := &near
 		if apart(i-1, i) && apart(i, i+1) {

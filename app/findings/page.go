@@ -159,7 +159,7 @@ func (p *page) show() {
 		p.page.SetBody(kit.Empty(
 			lang.L("Bake, and write down how it came out: a score, a weight before and after, a height. From about twenty bakes on there may be something to see."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
-			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return
 	}
 	p.page.SetBody(p.body)

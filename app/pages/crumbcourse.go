@@ -59,13 +59,16 @@ func (m CrumbMoment) counted() bool {
 	return !m.Summary.Relative && m.Summary.Measured(crumb.CellDensity).Trust != crumb.Withheld
 }
 
-// leastMoments is how many bakes make a course.
-const leastMoments = 2
+// leastMoments is how many bakes make a course, and leastDays how many days its chart has.
+const (
+	leastMoments = 2
+	leastDays    = 14
+)
 
-// CrumbCourse draws how open the crumb was, and how many cells it had, from bake to bake, each
+// crumbCourse draws how open the crumb was, and how many cells it had, from bake to bake, each
 // with its uncertainty. What is doubtful, or was taken at another sensitivity, is drawn hollow and
 // not joined; cells are counted only where a true length is known.
-func CrumbCourse(moments []CrumbMoment, style charts.SeriesStyle, u measure.Units, zone *time.Location) charts.Spec {
+func crumbCourse(moments []CrumbMoment, style charts.SeriesStyle, u measure.Units, zone *time.Location) charts.Spec {
 	open := charts.Panel{Title: lang.L("Open area"), Y: charts.Axis{Format: charts.Words{Locale: u.Locale()}.Percent}}
 	cells := charts.Panel{Title: lang.L("Cells per cm²"), Y: charts.Axis{Include: []float64{0}}}
 	shares, counts := charts.Series{Look: style, Quiet: true}, charts.Series{Look: style, Quiet: true}
@@ -85,7 +88,10 @@ func CrumbCourse(moments []CrumbMoment, style charts.SeriesStyle, u measure.Unit
 		}
 	}
 	open.Layers, cells.Layers = []charts.Layer{shares}, []charts.Layer{counts}
-	plot := charts.Plot{X: charts.Axis{Zone: zone}, Panels: []charts.Panel{open}}
+	// Bakes of a few days stand on an axis of days, not of hours.
+	last := moments[len(moments)-1].At
+	x := charts.Axis{Zone: zone, Include: []float64{charts.Seconds(last.AddDate(0, 0, -leastDays)), charts.Seconds(last)}}
+	plot := charts.Plot{X: x, Panels: []charts.Panel{open}}
 	if len(counts.X) >= leastMoments {
 		plot.Panels = append(plot.Panels, cells)
 	}
@@ -107,7 +113,7 @@ func NewCrumbSection(env *Env) *CrumbSection {
 	s := &CrumbSection{env: env, stop: func() {}}
 	s.frame = env.NewChart(lang.L("crumb over the weeks"), fyne.NewSize(look.Space(80), 340), s.open)
 	s.box = kit.Stack(2, kit.Section(lang.L("Crumb over the weeks")), s.frame,
-		kit.Small(lang.L("The bars are what the true figure lay within in nine of ten drawn slices as clear. Two bakes differ beyond that only where their bars are clearly apart; a hollow point is doubtful.")))
+		kit.Small(lang.L("The bars are what the true figure lay within in at least nine of ten drawn slices as clear. Two bakes differ beyond that only where their bars are clearly apart; a hollow point is doubtful.")))
 	s.box.Hide()
 	return s
 }
@@ -132,7 +138,7 @@ func (s *CrumbSection) Show(style charts.SeriesStyle, bakes func(journal.Reader)
 		s.moments = moments
 		kit.SetVisible(s.box, len(moments) >= leastMoments)
 		if len(moments) >= leastMoments {
-			s.frame.SetSpec(CrumbCourse(moments, style, s.env.Units(), s.env.Now().Location()))
+			s.frame.SetSpec(crumbCourse(moments, style, s.env.Units(), s.env.Now().Location()))
 		}
 	})
 }

@@ -159,7 +159,7 @@ func (p *shelfPage) show() {
 		p.page.SetBody(kit.Empty(
 			lang.L("Every bake that is written down stands here, its crumb first, to be found by its flour and everything else."),
 			kit.PrimaryButton(lang.L("Write down the first bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
-			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return
 	}
 	p.page.SetBody(p.body)

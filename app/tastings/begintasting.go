@@ -77,7 +77,8 @@ func (p *beginTastingPage) build() error {
 		p.begin.Hide()
 		p.page.SetHeading(lang.L("Two bakes are needed first"))
 		p.page.SetBody(kit.Empty(lang.L("A tasting compares two loaves. Bake a fair pair, or write down two bakes."),
-			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(pages.Route{Name: pages.Trial}) }), nil))
+			kit.PrimaryButton(lang.L("Bake a fair pair"), func() { p.env.Go(pages.Route{Name: pages.Trial}) }),
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return nil
 	}
 	column := kit.Stack(5)

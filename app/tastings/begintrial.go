@@ -84,7 +84,7 @@ func (p *beginTrialPage) build() {
 		p.page.SetHeading(lang.L("A formula or a bake is needed first"))
 		p.page.SetBody(kit.Empty(lang.L("The bakes of a trial follow one formula, or one bake. Write it down, then come back."),
 			kit.PrimaryButton(lang.L("Write down a bake"), func() { p.env.Go(pages.Route{Name: pages.Bake}) }),
-			kit.NewLink(lang.L("Look at a cook's journal first"), p.env.OpenDemo)))
+			kit.NewLink(lang.L("Open the demo"), p.env.OpenDemo)))
 		return
 	}
 	words := make([]string, len(p.models))
