@@ -41,7 +41,8 @@ func showPopup(c fyne.Canvas, o fyne.CanvasObject, at fyne.Position) *popup {
 
 // show puts a popup, or what is made of one, over the window.
 func (p *popup) show(self fyne.CanvasObject, at fyne.Position) {
-	window, size := p.canvas.Size(), p.card.MinSize()
+	window := p.canvas.Size()
+	size := p.card.MinSize().Min(window) // a menu that is higher scrolls
 	Put(p.card, fyne.NewPos(max(0, min(at.X, window.Width-size.Width)), max(0, min(at.Y, window.Height-size.Height))), size)
 	self.Resize(window)
 	p.canvas.Overlays().Add(self)

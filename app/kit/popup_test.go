@@ -1,6 +1,7 @@
 package kit_test
 
 import (
+	"fmt"
 	"image"
 	"image/color"
 	"testing"
@@ -8,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -103,5 +105,31 @@ func TestAPageThatFitsIsNotScrolled(t *testing.T) {
 		if got := p.Offset() > 0; got != tt.scroll {
 			t.Errorf("with %v to spare it is scrolled by %v", tt.spare, p.Offset())
 		}
+	}
+}
+
+// A menu that is higher than the window stays within it, and its last line can be chosen.
+func TestAHighMenuScrolls(t *testing.T) {
+	var options []string
+	for i := range 60 {
+		options = append(options, fmt.Sprint("option ", i+1))
+	}
+	chosen := -1
+	c := kit.NewChoiceField("Which", "which", options, func(i int) { chosen = i })
+	win := window(t, container.NewWithoutLayout(c), 500, 400)
+	c.Resize(c.MinSize())
+	c.Open()
+	p := win.Canvas().Overlays().Top()
+	for _, o := range test.WidgetRenderer(p.(fyne.Widget)).Objects() {
+		if bottom := o.Position().Y + o.Size().Height; bottom > 400 {
+			t.Errorf("in a window 400 high the menu ends at %v", bottom)
+		}
+	}
+	for range options {
+		p.(fyne.Focusable).TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	}
+	p.(fyne.Focusable).TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if chosen != 59 {
+		t.Errorf("the last line chooses %d", chosen)
 	}
 }
