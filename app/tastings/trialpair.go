@@ -11,8 +11,8 @@ import (
 	"twinloaf/journal"
 )
 
-// loavesSize is a picture of one of two loaves.
-var loavesSize = fyne.NewSize(508, 300)
+// loavesSize is a picture of one of two loaves: high enough that crust is not cut off.
+var loavesSize = fyne.NewSize(508, 336)
 
 // loaves shows the two bakes of a trial large, side by side, and their days on one
 // clock; nil for a trial of more, which the table holds alone.
@@ -56,7 +56,7 @@ func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.C
 	if ph := pages.MainPhoto(photos); ph != nil {
 		tile := kit.NewPhotoTile(p.env.Thumbs, loavesSize, 0, open).Filling()
 		tile.Set(kit.PhotoItem{Key: ph.Hash})
-		column.Add(kit.Grown(loavesSize.Height/loavesSize.Width, 200, 440, tile))
+		column.Add(kit.Grown(loavesSize.Height/loavesSize.Width, 200, 520, tile))
 	}
 	arm, bowl := p.armOf(b.ID), ""
 	if arm.Mark != "" {
