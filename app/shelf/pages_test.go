@@ -151,6 +151,17 @@ func TestLineName(t *testing.T) {
 	}
 }
 
+// What is warm around a loaf that bakes is the oven.
+func TestWhatIsWarmAroundAStep(t *testing.T) {
+	pagestest.New(t)
+	table := &sideTable{n: 1, at: map[[2]string]int{}}
+	warm := new(formula.Celsius(24))
+	wording{}.putSteps(table, 0, &journal.Bake{Steps: []journal.Step{{Kind: string(plan.Mix), Air: warm}, {Kind: string(plan.BakeCovered), Air: warm}}})
+	if got := strings.Join(rowNames(table.rows), "|"); !strings.Contains(got, "mix: around it") || !strings.Contains(got, ": oven") {
+		t.Errorf("the rows are %s", got)
+	}
+}
+
 func mustBakes(t *testing.T, b *pagestest.Bench, ids []journal.ID) []*journal.Bake {
 	t.Helper()
 	var out []*journal.Bake
