@@ -41,7 +41,7 @@ func (r dayRoom) letters() (count, step, due, list float32) {
 	case narrowRoom:
 		return sizeCountSmall, sizeStepNarrow, look.TextTitle, look.TextLead
 	case wideRoom:
-		return sizeCountWide, sizeStepWide, sizeDue, look.TextLarge
+		return sizeCountWide, sizeStepWide, sizeDue, look.TextTitle
 	}
 	return sizeCount, sizeStep, sizeDue, look.TextLead
 }

@@ -226,13 +226,14 @@ func (f *dayStage) tick() {
 	}
 }
 
-// letters is how large it is written: beside the scale the countdown is small.
-func (f *dayStage) letters() (count, step, due float32) {
-	count, step, due, _ = f.room.letters()
+// letters is how large the countdown and what is said of it are written: small beside the scale.
+func (f *dayStage) letters() (count, due float32) {
+	room := f.room
 	if f.scale.beside.Visible() || f.scale.below.Visible() {
-		count, _, due, _ = narrowRoom.letters()
+		room = narrowRoom
 	}
-	return count, step, due
+	count, _, due, _ = room.letters()
+	return count, due
 }
 
 // countSpan is the countdown, as large as there is room for.
@@ -242,13 +243,13 @@ func (f *dayStage) countSpan() kit.Span {
 	if kit.Overdue(v.Until, f.env.Now()) && !v.Over {
 		ink = look.ColorEmber
 	}
-	size, _, _ := f.letters()
+	size, _ := f.letters()
 	return kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink}
 }
 
 // stepSpan is what is to be done now, as large as there is room for.
 func (f *dayStage) stepSpan() kit.Span {
-	_, size, _ := f.letters()
+	_, size, _, _ := f.room.letters()
 	return kit.Span{Text: f.view.Step, Size: size, Serif: true}
 }
 
@@ -261,7 +262,7 @@ func (f *dayStage) show() {
 	f.step.SetSpans(f.stepSpan())
 	now, u := f.env.Now(), f.env.Units()
 	f.count.SetSpans(f.countSpan())
-	_, _, due := f.letters()
+	_, due := f.letters()
 	f.due.SetSize(due)
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.Say(v.Began)

@@ -1,6 +1,8 @@
 package formulas
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -28,7 +30,7 @@ var rowPicture = fyne.NewSize(128, 96)
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
 	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
 		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
-		scores: newScoreLine(), score: kit.NewLine(kit.Span{Color: look.ColorFaint})}
+		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
@@ -46,7 +48,7 @@ func (r *formulaRow) show(v row) {
 		if i > 0 {
 			words += ", "
 		}
-		words += s.Name + " " + s.Text
+		words += strings.ReplaceAll(s.Name+" "+s.Text, " ", "\u00a0")
 	}
 	r.named.SetText(words)
 	if len(v.Flours) == 0 {
@@ -86,8 +88,7 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if !narrow { // rows line up whatever they say there
 		last = max(last, look.Space(34))
 	}
-	said := lineSize.Width + look.Space(2) + scoreWidth
-	wide := size.Width - second - last - said - 2*look.Space(6)
+	wide := size.Width - second - last - scoreWidth - 2*look.Space(6)
 	bar := wide
 	if narrow { // the score stands behind the bar
 		wide = size.Width - second
@@ -103,10 +104,10 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		return
 	}
 	put(r.baked, size.Width-last, middle, last)
-	scored := size.Width - last - look.Space(6) - said
-	put(r.scores, scored, middle, lineSize.Width)
-	put(r.score, scored+lineSize.Width+look.Space(2), middle, scoreWidth)
+	scored := size.Width - last - look.Space(6) - scoreWidth
+	put(r.scores, scored, middle-look.Space(1), lineSize.Width)
+	put(r.score, scored, middle+look.Space(6.5), scoreWidth)
 }
 
 // scoreWidth is the room for a score in words.
-const scoreWidth = 116
+const scoreWidth = 108
