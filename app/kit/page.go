@@ -46,7 +46,7 @@ type Page struct {
 func NewPage(o PageOptions) *Page {
 	p := &Page{
 		eyebrow: Eyebrow(""), heading: Heading(""),
-		actions: container.New(&flowLayout{gap: look.Space(2), whole: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		actions: container.New(&flowLayout{gap: look.Space(2), whole: true, begin: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
 		maxWidth: o.MaxWidth, fixed: o.Fixed,
 	}
 	if p.maxWidth == 0 {
