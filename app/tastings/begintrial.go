@@ -70,7 +70,7 @@ func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error
 	p.chosen = slices.IndexFunc(p.models, func(m model) bool { return m.ref == from })
 	p.begin = kit.PrimaryButton(lang.L("Randomise and start"), p.draw)
 	p.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"), MaxWidth: 1560,
+		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
 		Actions: []fyne.CanvasObject{p.begin},
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new trial")}

@@ -26,7 +26,7 @@ type listPage struct {
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, list: kit.NewOpenRows()}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings"), MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Tastings"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings}}
 	return p

@@ -37,7 +37,7 @@ type trialPage struct {
 }
 
 func newTrialPage(env *pages.Env, id journal.ID) *trialPage {
-	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{MaxWidth: kit.Wide})}
+	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Trial"), Read: p.refresh}
 	return p
 }
