@@ -68,6 +68,7 @@ var doNext = map[FlagKind]say.Line{
 	FewCells:     say.Of("Show more of the slice, or a slice with more cells."),
 	CutOff:       say.Of("Step back until the ground shows all round the slice."),
 	UnsureEdge:   say.Of("Lay it on a plain ground of another colour; for this photo press N, or draw the outline with O."),
+	CrustAlike:   say.Of("Drag a box within the crumb with B."),
 	Flash:        say.Of("Switch the flash off and lay the slice by a window."),
 	Slanted:      say.Of("Hold the camera straight above, or mark four corners with T."),
 	Bare:         say.Of("Photograph a slice without spread, in light that is not too bright."),

@@ -75,6 +75,35 @@ func addBlocks(sums []blockSum, rgb []uint8, mask []bool, block int) {
 	}
 }
 
+// calm gives each block of the slice the mean colour of itself and its neighbours there.
+func (c *coarse) calm() {
+	calm := make([][3]float32, len(c.rgb))
+	copy(calm, c.rgb)
+	for y := range c.h {
+		for x := range c.w {
+			if !c.in[y*c.w+x] {
+				continue
+			}
+			var sum [3]float32
+			n := float32(0)
+			for j := max(0, y-1); j <= min(c.h-1, y+1); j++ {
+				for i := max(0, x-1); i <= min(c.w-1, x+1); i++ {
+					if at := j*c.w + i; c.in[at] {
+						for k, v := range c.rgb[at] {
+							sum[k] += v
+						}
+						n++
+					}
+				}
+			}
+			for k, v := range sum {
+				calm[y*c.w+x][k] = v / n
+			}
+		}
+	}
+	c.rgb = calm
+}
+
 // chroma is a colour without its brightness: the shares of red and blue. A
 // cell is the wall's colour in the shade, so it keeps the wall's chroma; crust
 // does not.

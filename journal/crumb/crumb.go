@@ -37,7 +37,7 @@ import (
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, or others of how far they may lie off, so that kept measures can be
 // known as old.
-const MethodVersion = 10
+const MethodVersion = 11
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -121,6 +121,7 @@ type Prepared struct {
 	relative bool
 	largeMM  float64
 	noCrust  bool
+	stray    float64 // share of what lies deep in the slice that passes for crust
 	border   float64 // share of the outline that runs along the photo's border
 
 	w, h     int
@@ -281,7 +282,7 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	f.progress(say.Of("Leaving out the crust"), 0.3)
 	f.crumb = f.lying.fill(f.frame, f.w, f.h)
 	if !f.noCrust {
-		peelCrust(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
+		f.stray = peelCrust(f.rgb, f.crumb, f.w, f.h, f.frame.pxPerMM)
 	}
 	f.crumbPx = count(f.crumb)
 	if f.crumbPx < minFacePixels/2 {

@@ -15,20 +15,35 @@ const (
 	fadedWall      = 0.94  // of the inner walls' brightness: no longer fading
 	crustRingMM    = 2.5   // where crust is looked for first
 	crustRingShare = 0.06  // least share of that ring that must look like crust
+	crustStray     = 0.05  // share of what lies deeper than crust can that may look like it
+	crustCalmings  = 2     // as many times at most are colours blurred until no more does
 )
 
 // peelCrust leaves the crumb of a slice: it takes off what is coloured like crust
 // (or like the table, where a hand-drawn outline strayed) from the outline
 // inwards. A face without such a border, as one boxed within the crumb, loses
-// nothing.
-func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) {
+// nothing. It gives the share of what lies deeper than crust can that looks like crust all
+// the same: so much crumb near the outline may have been left out, too.
+func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) (stray float64) {
 	block := max(1, int(math.Round(pxPerMM/4)))
 	c := newCoarse(rgb, crumb, w, h, block)
 	perMM := pxPerMM / float64(block)
 	depth := distanceSquared(c.in, c.w, c.h)
 	crumbColour, crustColour, any := c.references(depth, perMM)
 	if !any {
-		return
+		return 0
+	}
+	// Of a dark crumb hardly lighter than its crust, the noise alone makes one cell in two look like
+	// crust. No crust lies deep in the slice: what looks like it there tells how far to blur.
+	for calmings := 0; ; calmings++ {
+		stray = c.strayCrust(depth, perMM, crumbColour, crustColour)
+		if stray <= crustStray || calmings == crustCalmings {
+			break
+		}
+		c.calm()
+		if crumbColour, crustColour, any = c.references(depth, perMM); !any {
+			return stray
+		}
 	}
 	crust := c.crustBlocks(depth, perMM, crumbColour, crustColour)
 	inner := make([]bool, len(crust))
@@ -52,6 +67,7 @@ func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) {
 		}
 	})
 	peelFade(crumb, rgb, w, h, pxPerMM)
+	return stray
 }
 
 // peelFade takes off the rest of the crust where it shades into the crumb: as
@@ -127,13 +143,30 @@ func (c *coarse) references(depth []int32, perMM float64) (crumb, crust [2]float
 	return crumb, [2]float32{median(dark[0]), median(dark[1])}, true
 }
 
+// crustLimit is the square of how deep crust is sought.
+func crustLimit(depth []int32, perMM float64) int32 {
+	return int32(math.Min(math.Pow(crustMaxMM*perMM, 2), crustMaxShare*crustMaxShare*float64(slices.Max(depth))))
+}
+
+// strayCrust is the share of the blocks deeper than crust is sought that look like it.
+func (c *coarse) strayCrust(depth []int32, perMM float64, crumb, crust [2]float32) float64 {
+	half, limit := chromaGap(crust, crumb)/2, crustLimit(depth, perMM)
+	deep, like := 0, 0
+	for i, in := range c.in {
+		if in && depth[i] > limit {
+			deep++
+			like += b2i(chromaGap(chroma(c.rgb[i]), crumb) > half)
+		}
+	}
+	return float64(like) / float64(max(1, deep))
+}
+
 // crustBlocks spreads from near the outline inwards through blocks at least half as
 // far from the crumb's chroma as the crust is, whichever way: between a
 // generous outline and the crust there may be some of the table.
 func (c *coarse) crustBlocks(depth []int32, perMM float64, crumb, crust [2]float32) []bool {
 	half := chromaGap(crust, crumb) / 2
-	deepest := slices.Max(depth)
-	limit := int32(math.Min(math.Pow(crustMaxMM*perMM, 2), crustMaxShare*crustMaxShare*float64(deepest)))
+	limit := crustLimit(depth, perMM)
 	like := make([]bool, len(c.in))
 	for i, in := range c.in {
 		like[i] = in && depth[i] <= limit && chromaGap(chroma(c.rgb[i]), crumb) > half

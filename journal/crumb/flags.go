@@ -27,6 +27,7 @@ const (
 	FewCells     FlagKind = "few_cells"
 	CutOff       FlagKind = "slice_leaves_picture"
 	UnsureEdge   FlagKind = "unsure_outline"
+	CrustAlike   FlagKind = "crust_like_crumb"
 	Flash        FlagKind = "flash"
 	Slanted      FlagKind = "slanted"
 	Bare         FlagKind = "bare_patch"

@@ -22,8 +22,11 @@ const (
 	leastFlashRun = 40 // blocks of the light's field that tell anything
 )
 
-// outlineFlag doubts an outline that was found with a shadow, or without its crust.
+// outlineFlag doubts an outline that was found with a shadow, or without its crust, and a crust that
+// cannot be told from the crumb.
 func (f *Prepared) outlineFlag(grade grader) {
+	grade(CrustAlike, f.stray > crustStray, false,
+		say.Of("Crust and crumb are of nearly one colour: {{.Figure}} % of the slice's middle looks like crust too, so some crumb may be left out, or some crust counted.", figure(100*f.stray, 0)), nil)
 	grade(UnsureEdge, f.from.shade > shadeDoubt, false,
 		say.Of("{{.Figure}} % of the outline's edge has the table's colour, only darker: was a shadow taken for a part of the slice?", figure(100*f.from.shade, 0)), nil)
 	if f.from.onBoard {

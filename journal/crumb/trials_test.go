@@ -24,6 +24,7 @@ type trial struct {
 	photo   image.Image
 	options Options
 	truth   map[MeasureID]float64
+	crumb   float64 // mm²
 }
 
 // trialOf draws the n-th slice of a generator. What differs between slices is drawn
@@ -63,6 +64,9 @@ func trialOf(generator string, n uint64) (trial, error) {
 		t.photo, labels, face, perMM, trueWidth = p.Photo, p.Labels, p.Crumb, p.Truth.PxPerMM, p.Truth.SliceWidthMM
 	}
 	t.truth = truthOf(labels, face, perMM)
+	for _, in := range face.Pix {
+		t.crumb += float64(b2i(in != 0)) / (perMM * perMM)
+	}
 	// Half of the slices are told by their width, which rests on the outline found.
 	if rng.IntN(2) == 0 {
 		t.options.WidthMM = trueWidth
@@ -171,6 +175,39 @@ func missesOf(t *testing.T, generator string, n uint64) []miss {
 		out = append(out, m)
 	}
 	return out
+}
+
+// A dark crumb is hardly lighter than its crust, and where few pixels show it, noise alone makes cells
+// look like crust. Either the crumb is as large as drawn, but for the half millimetre in which crust
+// shades into it, or a flag says that it may not be.
+func TestCrustOfADarkCrumb(t *testing.T) {
+	for _, c := range race.Few([]struct {
+		slice   uint64
+		flagged bool
+	}{{24, false}, {82, false}, {20105, true}}, 1) {
+		s, err := trialOf("phantom", c.slice)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := Prepare(t.Context(), s.photo, s.options)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := f.Measure(t.Context(), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		told := slices.ContainsFunc(r.Flags, func(f Flag) bool { return f.Kind == CrustAlike })
+		if told != c.flagged {
+			t.Errorf("slice %d: flagged as having a crust like its crumb: %v, want %v; %.3f of what lies deep looks like it", c.slice, told, c.flagged, f.stray)
+		}
+		if off := r.FaceArea/s.crumb - 1; !told && math.Abs(off) > 0.06 {
+			t.Errorf("slice %d: %.0f mm² of crumb, drawn with %.0f", c.slice, r.FaceArea, s.crumb)
+		}
+		if e := r.Measured(EdgeToMiddle); told && e.Trust == Good {
+			t.Errorf("slice %d: edge to middle is good all the same: %+v", c.slice, e)
+		}
+	}
 }
 
 func TestConformalBound(t *testing.T) {
