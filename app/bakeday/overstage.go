@@ -25,7 +25,7 @@ type overStage struct {
 }
 
 func newOverStage(env *pages.Env, b *journal.Bake) *overStage {
-	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{MaxWidth: 1560})}
+	f := &overStage{env: env, id: b.ID, page: kit.NewPage(kit.PageOptions{})}
 	f.page.SetActions(nil, kit.PrimaryButton(lang.L("The record"), f.record).WithKey("D"),
 		kit.NewButton(lang.L("Bake it again"), f.again).WithKey("A"))
 	f.show(b)

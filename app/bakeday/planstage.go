@@ -136,7 +136,7 @@ func (f *planStage) build() {
 		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
 		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
-	f.page = kit.NewPage(kit.PageOptions{Body: body, MaxWidth: 1560})
+	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),
 		kit.NewButton(lang.L("Calendar"), func() { saveCalendar(f.env, f.id) }).WithKey("C"),

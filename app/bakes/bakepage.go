@@ -45,7 +45,7 @@ func newBakePage(env *pages.Env, id, culture journal.ID) (*bakePage, error) {
 	if err != nil {
 		return nil, err
 	}
-	p := &bakePage{env: env, rec: rec, page: kit.NewPage(kit.PageOptions{MaxWidth: 1560})}
+	p := &bakePage{env: env, rec: rec, page: kit.NewPage(kit.PageOptions{})}
 	p.Base = pages.Base{Body: p.page}
 	p.units = env.Units()
 	if p.names, err = dough.KnowNames(env.Journal); err != nil {

@@ -21,7 +21,7 @@ type binPage struct {
 }
 
 func newBinPage(env *pages.Env) *binPage {
-	p := &binPage{env: env, page: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The bin"), Fixed: true, MaxWidth: 1560})}
+	p := &binPage{env: env, page: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The bin"), Fixed: true})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("The bin"), Read: p.refresh}
 	p.list = kit.NewRowList(func() int { return len(p.all) },
 		func() fyne.CanvasObject { return newListRow(env.Thumbs) },

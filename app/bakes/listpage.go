@@ -45,7 +45,7 @@ type listPage struct {
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true, MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Bakes"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings}}
 	p.others = []fyne.CanvasObject{

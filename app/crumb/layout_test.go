@@ -16,30 +16,47 @@ import (
 )
 
 // The picture has no bands above and below it, its tools stand beneath it as long as it is
-// no smaller for that, and their words begin where it does.
+// no smaller for that, and their words begin where it does. Where it would be smaller than
+// the figures beside it, they go under it and scroll with the page.
 func TestThePictureFillsItsBox(t *testing.T) {
 	maintest.App(t)
-	for _, size := range []fyne.Size{fyne.NewSize(670, 500), fyne.NewSize(1050, 680), fyne.NewSize(900, 400)} {
+	for _, c := range []struct {
+		size  fyne.Size
+		under bool
+	}{{fyne.NewSize(668, 500), true}, {fyne.NewSize(570, 350), true}, {fyne.NewSize(1052, 680), false}, {fyne.NewSize(1052, 400), false}} {
 		var tools []fyne.CanvasObject
 		for range 6 {
 			tools = append(tools, kit.QuietButton("Outline", nil))
 		}
-		foot, picture, figures := kit.QuietRow(toolGap, tools...), canvas.NewRectangle(nil), canvas.NewRectangle(nil)
-		box := container.New(&beside{ratio: func() float32 { return 0.75 }}, picture, foot, figures)
-		w := test.NewWindow(box)
+		foot, picture := kit.QuietRow(toolGap, tools...), canvas.NewRectangle(nil)
+		long := canvas.NewRectangle(nil)
+		long.SetMinSize(fyne.NewSize(100, 900))
+		side := newSideScroll(long)
+		var page *kit.Page
+		box := container.New(&beside{ratio: func() float32 { return 0.75 }, room: func() float32 { return page.Room() }, side: side}, picture, foot, side.box)
+		page = kit.NewPage(kit.PageOptions{Fixed: true, Body: box})
+		w := test.NewWindow(page)
 		w.SetPadded(false)
-		w.Resize(size)
+		margins := fyne.NewSize(2*look.Space(10), look.Space(12))
+		w.Resize(c.size.Add(margins))
 		got := picture.Size()
 		if got.Height > 0.75*got.Width+1 {
-			t.Errorf("%v: the picture's box is %v", size, got)
+			t.Errorf("%v: the picture's box is %v", c.size, got)
 		}
-		if below := foot.Position().Y + foot.Size().Height; below > size.Height+1 || foot.Position().Y < got.Height-1 {
-			t.Errorf("%v: the tools reach from %v to %v", size, foot.Position().Y, below)
+		below := foot.Position().Y + foot.Size().Height
+		if below > c.size.Height+1 && (!c.under || got.Height > 0.56*c.size.Width) || foot.Position().Y < got.Height-1 {
+			t.Errorf("%v: the tools reach from %v to %v", c.size, foot.Position().Y, below)
+		}
+		if under := side.box.Position().Y >= below; under != c.under {
+			t.Errorf("%v: the figures stand at %v, the tools end at %v", c.size, side.box.Position(), below)
+		}
+		if c.under && (got.Width < 0.7*c.size.Width || side.content.Size().Height < 900 || side.box.Objects[0] == side.scroll) {
+			t.Errorf("%v: the picture is %v, of the figures %v are in sight", c.size, got, side.box.Size())
 		}
 		driver := fyne.CurrentApp().Driver()
 		words := test.WidgetRenderer(tools[0].(fyne.Widget)).Objects()[2]
 		if x := driver.AbsolutePositionForObject(tools[0]).X + words.Position().X; x != driver.AbsolutePositionForObject(picture).X {
-			t.Errorf("%v: the tools begin at %v", size, x)
+			t.Errorf("%v: the tools begin at %v", c.size, x)
 		}
 		w.Close()
 	}

@@ -48,7 +48,7 @@ func newListPage(env *pages.Env) *listPage {
 		kit.PrimaryButton(lang.L("To the bakes"), func() { env.Go(pages.Route{Name: pages.Bakes}) }), kit.NewLink(lang.L("Open the demo"), env.OpenDemo))
 	p.bare.Hide()
 	p.busy.Hide()
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: " ", Fixed: true, MaxWidth: 4000,
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Crumb"), Heading: " ", Fixed: true,
 		Body: container.NewBorder(kit.Stack(3, p.pick, p.busy, p.bare, kit.Small(env.Units().Say(crumb.BeforeTaking())), kit.Gap(1)), nil, nil, nil, p.grid)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Crumb photos"), Read: p.read}
 	return p

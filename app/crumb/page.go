@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
-	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
@@ -56,7 +55,7 @@ func newMeasurePage(env *pages.Env, id journal.ID) (*measurePage, error) {
 	p.stop = kit.QuietButton(lang.L("Stop"), p.halt)
 	p.picture.onOutline, p.picture.onLength, p.picture.onCell = p.setOutline, p.setLine, p.tellCell
 	p.picture.onCorners, p.picture.onStroke = p.setCorners, p.stroke
-	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000})
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Measure the crumb")}
 	p.build()
 	return p, nil
@@ -67,15 +66,14 @@ func (p *measurePage) build() {
 	p.setting = newSettingPanel(p.units, acts{nudge: p.nudge, length: p.setLength, scaleFrom: p.setScaleFrom, sheet: p.setSheet, flat: p.turnFlat, only: p.setOnly, large: p.setLarge})
 	p.figures = newFigurePanel(p.env.NewChart(lang.L("cell sizes"), chartSize, nil), p.setting.large,
 		kit.NewLink(lang.L("What these figures mean"), p.explain), kit.NewLink(lang.L("All crumb photos"), p.toAll))
-	column := container.NewVScroll(container.New(&margin{right: look.Space(4)}, kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box)))
+	side := newSideScroll(kit.Stack(5, p.setting.box, kit.Rule(), p.figures.box))
 	button := func(words, key string, do func()) fyne.CanvasObject { return kit.QuietButton(words, do).WithKey(key) }
-	tools := kit.Stack(0,
-		kit.QuietRow(toolGap, button(lang.L("Outline"), "O", p.hold(outlineTool)), button(lang.L("Box"), "B", p.hold(boxTool)), button(lang.L("Find"), "F", p.findAgain),
-			button(lang.L("Next"), "N", p.nextOutline), button(lang.L("Length"), "R", p.hold(lengthTool)), button(lang.L("Four corners"), "T", p.hold(cornerTool))),
-		kit.QuietRow(toolGap, button(lang.L("Erase"), "D", p.hold(eraseTool)), button(lang.L("Join"), "J", p.hold(joinTool)), button(lang.L("Split"), "K", p.hold(cutTool)),
-			button(lang.L("Add"), "P", p.hold(paintTool)), button(lang.L("Cells"), "C", p.turnCells), button(lang.L("Lines"), "L", p.turnLines)))
+	tools := kit.QuietRow(toolGap, button(lang.L("Outline"), "O", p.hold(outlineTool)), button(lang.L("Box"), "B", p.hold(boxTool)), button(lang.L("Find"), "F", p.findAgain),
+		button(lang.L("Next"), "N", p.nextOutline), button(lang.L("Length"), "R", p.hold(lengthTool)), button(lang.L("Four corners"), "T", p.hold(cornerTool)),
+		button(lang.L("Erase"), "D", p.hold(eraseTool)), button(lang.L("Join"), "J", p.hold(joinTool)), button(lang.L("Split"), "K", p.hold(cutTool)),
+		button(lang.L("Add"), "P", p.hold(paintTool)), button(lang.L("Cells"), "C", p.turnCells), button(lang.L("Lines"), "L", p.turnLines))
 	foot := kit.Stack(1, kit.RowGrow(2, 0, p.told, p.busy, p.stop), tools)
-	p.body = container.New(&beside{ratio: p.picture.ratio}, p.picture.Object(), foot, column)
+	p.body = container.New(&beside{ratio: p.picture.ratio, room: p.page.Room, side: side}, p.picture.Object(), foot, side.box)
 	p.page.SetBody(p.body)
 	p.picture.onRatio = p.body.Refresh
 	p.quiet()

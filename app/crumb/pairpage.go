@@ -57,9 +57,10 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	a, b := p.sides[0], p.sides[1]
 	p.photos = container.New(&twins{views: [2]*kit.PhotoView{a.view, b.view}, after: p.even}, a.view, b.view, a.below(), b.below())
 	p.rest = kit.NewLink("", func() { p.whole = true; p.fill() })
-	p.page = kit.NewPage(kit.PageOptions{MaxWidth: 1760, Body: kit.Stack(5, p.photos, kit.RowGrow(3, 0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
+	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(5, p.photos, kit.Stack(0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
 		kit.Stack(2, kit.Section(lang.L("Every figure")), p.table, kit.Row(0, p.rest)),
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")))})
+	p.busy.Hide()
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Two crumbs side by side")}
 	return p, nil
 }
@@ -153,10 +154,11 @@ func (p *pairPage) sync() {
 		p.sides[i].mark.SetLook(l)
 	}
 	p.same = sameSlice(p.sides[0].photo, p.sides[1].photo)
-	p.by.SetText("")
+	words := ""
 	if p.judged {
-		p.by.SetText(retakeWords(len(p.retakes), p.same))
+		words = retakeWords(len(p.retakes), p.same)
 	}
+	p.by.Say(words)
 	label := lang.L("Same slice")
 	if p.same {
 		label = lang.L("Different slices")

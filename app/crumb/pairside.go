@@ -55,9 +55,9 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 
 func (p *pairPage) measure(s *side, ph *journal.Photo, wait time.Duration) {
 	s.asked = ph
-	p.busy.SetText(lang.L("Measuring"))
+	p.busy.Say(lang.L("Measuring"))
 	s.session.measure(ph, wait, func(say.Line, float64) {}, func(o outcome) {
-		p.busy.SetText("")
+		p.busy.Say("")
 		if o.err != nil {
 			s.summary = nil
 			p.env.Say(p.env.Units().ErrorText(o.err), false)

@@ -23,6 +23,9 @@ type figurePanel struct {
 	chart  *kit.ChartFrame
 	taken  *kit.Text
 	shown  []row
+	more   *fyne.Container // the figures that matter less
+	rest   *kit.Link       // unfolds those of them that are withheld
+	whole  bool            // they are unfolded
 }
 
 // mostUnit is how many letters of a unit fit beside a figure; a longer one stands with its name.
@@ -34,30 +37,42 @@ const mostGreat = 4
 // great are the measures that matter first.
 var great = []crumb.MeasureID{crumb.Porosity, crumb.CellDensity}
 
+// lesser are the others, in the order in which they are read.
+var lesser = []crumb.MeasureID{crumb.MeanArea, crumb.MedianArea, crumb.MeanDiameter, crumb.MedianDiameter, crumb.LargestArea, crumb.WallThickness,
+	crumb.LargeShare, crumb.SmallToLarge, crumb.Elongation, crumb.Direction, crumb.Alignment, crumb.EdgeToMiddle, crumb.TopToBottom,
+	crumb.SureVoids, crumb.TextureWidth, crumb.CorrelationMM}
+
 func newFigurePanel(chart *kit.ChartFrame, large fyne.CanvasObject, links ...fyne.CanvasObject) *figurePanel {
 	p := &figurePanel{faults: kit.Stack(2), rows: map[crumb.MeasureID]*kit.Readout{}, chart: chart, taken: kit.Small("")}
 	for _, d := range crumb.Definitions() {
 		isGreat := contains(great, d.ID)
 		p.rows[d.ID] = kit.NewReadout(lang.L(d.Name), isGreat)
 	}
-	pair := func(a, b crumb.MeasureID) fyne.CanvasObject {
-		return kit.Columns(look.Space(30), p.rows[a], p.rows[b])
+	p.more = kit.Tiles(look.Space(36), 6)
+	for _, id := range lesser {
+		p.more.Add(p.rows[id])
 	}
-	p.box = kit.Stack(3, p.faults,
-		pair(crumb.Porosity, crumb.CellDensity),
-		pair(crumb.MeanArea, crumb.MedianArea),
-		pair(crumb.MeanDiameter, crumb.MedianDiameter),
-		pair(crumb.LargestArea, crumb.WallThickness),
-		pair(crumb.LargeShare, crumb.SmallToLarge),
-		large,
-		pair(crumb.Elongation, crumb.Direction),
-		pair(crumb.Alignment, crumb.EdgeToMiddle),
-		pair(crumb.TopToBottom, crumb.SureVoids),
-		pair(crumb.TextureWidth, crumb.CorrelationMM),
+	p.rest = kit.NewLink("", func() { p.whole = true; p.fold() })
+	p.box = kit.Stack(3, p.faults, kit.Columns(look.Space(30), p.rows[great[0]], p.rows[great[1]]), p.more, kit.Row(0, p.rest), large,
 		p.chart, p.taken,
 		kit.Small(lang.L("What a cut face shows are openings, not bubbles: no figure here is the loaf's true porosity. Compare your own loaves, in the same light.")),
 		kit.Flow(4, links...))
 	return p
+}
+
+// fold leaves out the figures that are withheld until they are asked for.
+func (p *figurePanel) fold() {
+	n := 0
+	for _, r := range p.shown {
+		folds := r.trust == crumb.Withheld && !p.whole && contains(lesser, r.id)
+		if folds {
+			n++
+		}
+		kit.SetVisible(p.rows[r.id], !folds)
+	}
+	p.rest.SetText(lang.N("{{.N}} figures withheld", n, map[string]any{"N": n}))
+	kit.SetVisible(p.rest, n > 0)
+	p.more.Refresh()
 }
 
 // sync shows a summary.
@@ -75,6 +90,7 @@ func (p *figurePanel) sync(s crumb.Summary, u measure.Units) {
 		p.rows[r.id].SetLabel(label)
 		p.rows[r.id].Set(r.value, unit, "", r.tip)
 	}
+	p.fold()
 	p.faults.Objects = nil
 	if s.Method > 0 {
 		p.faults.Add(kit.Strong(fitnessHead(s)))

@@ -40,7 +40,7 @@ func (p *pairPage) measureRetakes(todo []*journal.Photo) {
 	if len(todo) == 0 || !p.Here() || p.stop != nil || p.sides[0].summary == nil || p.sides[1].summary == nil {
 		return
 	}
-	p.busy.SetText(lang.L("Measuring the photos that were taken again"))
+	p.busy.Say(lang.L("Measuring the photos that were taken again"))
 	p.stop = p.env.Run(func(ctx context.Context) {
 		for _, ph := range todo {
 			// One that cannot be measured tells nothing of retaking; its own page says why.
@@ -51,7 +51,7 @@ func (p *pairPage) measureRetakes(todo []*journal.Photo) {
 			p.tried[ph.ID] = true
 		}
 		p.stop = nil
-		p.busy.SetText("")
+		p.busy.Say("")
 		p.readRetakes()
 	})
 }

@@ -50,8 +50,5 @@ func explain(win fyne.Window) {
 	for _, s := range crumb.MethodSources() {
 		lines.Add(kit.Small(lang.L(s)))
 	}
-	var sheet *kit.Dialog
-	ok := kit.PrimaryButton(lang.L("OK"), func() { sheet.Close() }).WithKey(lang.L("Enter"))
-	sheet = kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("What these figures mean"), Content: lines, Scroll: true, Width: 640, Height: 620,
-		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() }})
+	kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("What these figures mean"), Content: lines, Scroll: true, Width: 640, Height: 620})
 }

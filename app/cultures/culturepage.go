@@ -49,7 +49,7 @@ func openCulture(env *pages.Env, at pages.Route) (pages.Page, error) {
 		return nil, err
 	}
 	p := &culturePage{env: env, id: at.ID}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c), MaxWidth: kit.Wide})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: nameOf(c)})
 	p.Base = pages.Base{Body: p.page, Read: p.load, Of: shownKinds}
 	p.feedButton = kit.PrimaryButton(lang.L("Feed"), p.feed).WithKey("F")
 	p.readButton = kit.NewButton(lang.L("Reading"), p.read).WithKey("R")

@@ -152,7 +152,7 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 	}
 	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(c)}, look.Space(45))}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true, MaxWidth: 1560,
+		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true,
 		Body:    container.NewBorder(kit.Stack(3, h.pick, h.head), nil, nil, nil, h.list),
 		Actions: []fyne.CanvasObject{back},
 		Hint:    kit.Small(lang.L("Enter opens an entry, Del moves it to the bin.")),

@@ -39,7 +39,7 @@ func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
 			env.Go(place)
 		}
 	})
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " ", MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Cultures"), Heading: " "})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Cultures"), Read: p.load, Of: shownKinds}
 	return p, nil
 }

@@ -23,7 +23,7 @@ type listPage struct {
 
 func newListPage(env *pages.Env) *listPage {
 	p := &listPage{env: env}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true, MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Formulas"), Read: p.read,
 		Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
 	p.list = kit.NewRowList(func() int { return len(p.rows) },

@@ -59,7 +59,7 @@ func newAbout(env *pages.Env) (pages.Page, error) {
 	if v := version(release, info); v != "" {
 		built = lang.L("Version: {{.Version}}", map[string]any{"Version": v})
 	}
-	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", MaxWidth: 760, Body: kit.Stack(6,
+	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", Measure: 760, Body: kit.Stack(6,
 		kit.Stack(1,
 			kit.Body(built),
 			kit.Body(lang.L("Built with {{.Go}} for {{.System}}", map[string]any{"Go": runtime.Version(), "System": runtime.GOOS + "/" + runtime.GOARCH})),

@@ -22,7 +22,7 @@ func Routes() map[string]pages.Opener {
 func newPage(env *pages.Env) *pages.Base {
 	u := env.Units()
 	page := kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), MaxWidth: 2*proseWidth + columnGap,
+		Eyebrow: lang.L("Help"), Heading: lang.L("How things are counted here"), Measure: 2*proseWidth + columnGap,
 		Hint: kit.NewKeyHint("F1", lang.L("every key")),
 	})
 	contents := kit.Flow(5)

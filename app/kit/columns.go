@@ -19,9 +19,6 @@ func WeightedColumns(least float32, weights []float32, things ...fyne.CanvasObje
 	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(6), stackGap: look.Space(6)}, things...)
 }
 
-// Wide is how far a page grows whose second column comes beside the first.
-const Wide float32 = 2240
-
 // Beside sets a second column at the right of a page's first where there is room for both,
 // in windows from 1600 points on, and else below it.
 func Beside(first, second fyne.CanvasObject) *fyne.Container {

@@ -1,13 +1,16 @@
 package kit_test
 
 import (
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/maintest"
 )
 
@@ -59,10 +62,38 @@ func TestBesideFromAWidthOn(t *testing.T) {
 	const sidebar = 148
 	for window, beside := range map[float32]bool{1366: false, 1536: false, 1600: true, 1920: true, 2560: true} {
 		a, b := block(50, 30), block(50, 40)
-		p := kit.NewPage(kit.PageOptions{Body: kit.Beside(a, b), MaxWidth: kit.Wide})
+		p := kit.NewPage(kit.PageOptions{Body: kit.Beside(a, b)})
 		kit.NewFrame(maintest.New().Do, p).Resize(fyne.NewSize(window-sidebar, 900))
 		if got := b.Position().Y == 0; got != beside {
 			t.Errorf("in a window of %v points the second column is at %v", window, b.Position())
+		}
+	}
+}
+
+// Every page ends at one distance from the window's edge, whatever it shows, in a window of
+// any width; a line of text ends where the eye still finds back.
+func TestEveryPageUsesTheWindow(t *testing.T) {
+	button, save := kit.NewButton("Save", nil), kit.NewButton("Save", nil)
+	body, sentences := block(50, 30), block(50, 30)
+	text := kit.Body(strings.Repeat("flour and water ", 40))
+	p := kit.NewPage(kit.PageOptions{Heading: "Shelf", Actions: []fyne.CanvasObject{button}, Body: kit.Stack(1, body, text)})
+	read := kit.NewPage(kit.PageOptions{Heading: "Help", Actions: []fyne.CanvasObject{save}, Body: sentences, Measure: 700})
+	win := window(t, container.NewStack(p, read), 1000, 600)
+	end := func(o fyne.CanvasObject) float32 {
+		return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).X + o.Size().Width
+	}
+	for _, width := range []float32{1000, 1280, 1920, 2560} {
+		win.Resize(fyne.NewSize(width, 600))
+		if got := width - end(body); got > look.Space(11) || end(button) != end(body) || end(save) != end(body) {
+			t.Errorf("in a window of %v the page ends %v before its edge, the heads at %v and %v", width, got, end(button), end(save))
+		}
+		if got := sentences.Size().Width; got != 700 {
+			t.Errorf("in a window of %v the body of a page of text is %v wide", width, got)
+		}
+		for _, o := range test.WidgetRenderer(text).Objects() {
+			if w := o.Size().Width; w > 80*look.TextBody+look.Space(2) { // with the space after it
+				t.Errorf("in a window of %v a line of text is %v long", width, w)
+			}
 		}
 	}
 }
@@ -122,7 +153,7 @@ func TestActionsWrap(t *testing.T) {
 		all = append(all, kit.NewButton("A button of some length", nil))
 	}
 	body := kit.Body("text")
-	p := kit.NewPage(kit.PageOptions{Heading: "Gorse", Actions: all, Body: body, MaxWidth: kit.Wide})
+	p := kit.NewPage(kit.PageOptions{Heading: "Gorse", Actions: all, Body: body})
 	win := window(t, p, 900, 600)
 	last := all[len(all)-1]
 	for _, c := range []struct {

@@ -19,10 +19,12 @@ type PageOptions struct {
 	Body fyne.CanvasObject
 	// Foot stays at the bottom while the body scrolls.
 	Foot fyne.CanvasObject
-	// MaxWidth is the widest the page grows. Zero: 1120 points.
-	MaxWidth float32
+	// Measure is the widest that the body of a page of text grows. Zero: as wide as the
+	// window, as every page's head and foot are.
+	Measure float32
 	// Fixed gives the body the height that is left instead of scrolling it: for
-	// lists and grids, which scroll themselves.
+	// lists and grids, which scroll themselves. A body whose least height is more than
+	// that scrolls even so.
 	Fixed bool
 }
 
@@ -37,7 +39,6 @@ type Page struct {
 	column           *fyne.Container
 	held             *fyne.Container // the body, which may be held back
 	scroll           *container.Scroll
-	maxWidth         float32
 	fixed            bool
 	room             float32 // how high the part is that scrolls
 }
@@ -46,14 +47,11 @@ type Page struct {
 func NewPage(o PageOptions) *Page {
 	p := &Page{
 		eyebrow: Eyebrow(""), heading: Heading(""),
-		actions: container.New(&flowLayout{gap: look.Space(2), whole: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
-		maxWidth: o.MaxWidth, fixed: o.Fixed,
-	}
-	if p.maxWidth == 0 {
-		p.maxWidth = 1120
+		actions: container.New(&flowLayout{gap: look.Space(2), whole: true, begin: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		fixed: o.Fixed,
 	}
 	p.head = container.New(headLayout{}, Stack(0, p.eyebrow, p.heading), Stack(2, p.actions, p.hint))
-	p.held = container.NewStack(p.body)
+	p.held = container.New(measured(o.Measure), p.body)
 	if p.fixed {
 		p.column = container.NewBorder(container.New(bottomGap{look.Space(5)}, p.head), nil, nil, nil, p.held)
 	} else {
@@ -126,6 +124,9 @@ func (p *Page) Start() fyne.Focusable {
 // SetFoot replaces what stays at the bottom (may be nil).
 func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
 
+// Room says how much height of the body is in sight before it is scrolled.
+func (p *Page) Room() float32 { return p.room - look.Space(7) - p.held.Position().Y }
+
 // Offset says how far the page is scrolled, to come back to later.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 
@@ -171,16 +172,25 @@ func (p *Page) span(width float32) (left, w float32) {
 	if width < 640 {
 		left = look.Space(4)
 	}
-	return left, min(p.maxWidth, width-2*left)
+	return left, width - 2*left
+}
+
+// measured keeps a thing from growing wider than a measure, if that is not zero.
+type measured float32
+
+func (m measured) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
+
+func (m measured) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	if m > 0 {
+		size.Width = min(size.Width, float32(m))
+	}
+	Put(things[0], fyne.NewPos(0, 0), size)
 }
 
 // pageMargin gives the column of a page its place.
 type pageMargin struct{ p *Page }
 
 func (m pageMargin) MinSize(things []fyne.CanvasObject) fyne.Size {
-	if m.p.fixed {
-		return fyne.NewSize(0, 0)
-	}
 	// The room beneath the column gives way before a page scrolls for its sake.
 	high := look.Space(7) + things[0].MinSize().Height
 	if high+look.Space(1) <= m.p.room {
@@ -194,7 +204,11 @@ func (m pageMargin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[0].Move(fyne.NewPos(left, look.Space(7)))
 	if m.p.fixed {
 		FitHeight(m.p.head, w)
-		things[0].Resize(fyne.NewSize(w, size.Height-look.Space(7)))
+		high := size.Height - look.Space(7)
+		if size.Height > m.p.room {
+			high -= look.Space(8)
+		}
+		things[0].Resize(fyne.NewSize(w, high))
 		return
 	}
 	FitHeight(things[0], w)

@@ -129,6 +129,16 @@ func (t *Text) SetAlign(a fyne.TextAlign) {
 	t.Refresh()
 }
 
+// longest is how long a line grows: eighty times the size of the letters. On a page as wide
+// as a large window the eye would not find back to the next.
+func (t *Text) longest() float32 {
+	size := float32(0)
+	for _, s := range t.spans {
+		size = max(size, s.size())
+	}
+	return 80 * size
+}
+
 // String gives the words shown.
 func (t *Text) String() string {
 	var b strings.Builder

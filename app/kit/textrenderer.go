@@ -48,7 +48,7 @@ func (r *textRenderer) Refresh() {
 // each piece.
 func (r *textRenderer) build() {
 	r.width = r.t.width
-	limit := r.width
+	limit := min(r.width, r.t.longest())
 	if limit <= 0 || r.t.oneRow {
 		limit = -1
 	}

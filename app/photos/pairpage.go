@@ -33,7 +33,7 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	}
 	p.tie = kit.NewButton("", p.toggle).WithKey("T")
 	foot := kit.Stack(1, kit.Gap(1), container.NewGridWithColumns(2, p.words[0], p.words[1]), kit.Gap(2))
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true, MaxWidth: 4000,
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Photos"), Heading: lang.L("Side by side"), Fixed: true,
 		Actions: []fyne.CanvasObject{p.tie,
 			kit.QuietButton(lang.L("Change the right photo"), p.another).WithKey("S"),
 			kit.QuietButton(lang.L("Swap sides"), p.swap).WithKey("X")},

@@ -61,7 +61,7 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
 	foot := kit.Stack(1, kit.Gap(1), kit.WeightedColumns(look.Space(90), []float32{1, 1}, p.role, kit.RowGrow(7, 0, p.caption, p.taken)), p.facts, p.fitness, kit.Gap(2))
-	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 4000, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Photo"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindPhoto, journal.KindBake, journal.KindSettings}}
 	return p, nil

@@ -38,7 +38,7 @@ type arrivalPage struct {
 
 func newArrivalPage(env *pages.Env, path string) *arrivalPage {
 	p := &arrivalPage{env: env, path: path, page: kit.NewPage(kit.PageOptions{
-		Eyebrow: filepath.Base(path), Heading: lang.L("Looking at the archive"), MaxWidth: 900,
+		Eyebrow: filepath.Base(path), Heading: lang.L("Looking at the archive"), Measure: 900,
 	})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Bring an archive in"), Read: p.look}
 	return p

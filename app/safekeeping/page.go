@@ -55,7 +55,7 @@ func newPage(env *pages.Env) *page {
 		column.Add(s.object())
 	}
 	p.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"), Body: column,
+		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"), Measure: 1120, Body: column,
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Safekeeping")}
 	return p

@@ -59,7 +59,7 @@ func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.side = newSide(p)
 	strip := container.NewVBox(container.New(filmHeight{}, p.film), p.told)
 	left := container.NewBorder(nil, strip, nil, nil, p.view)
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true, MaxWidth: 4000,
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true,
 		Body: container.New(beside{}, left, p.side.object)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A row of pictures")}
 	return p, nil

@@ -37,7 +37,7 @@ type page struct {
 
 func newPage(env *pages.Env) *page {
 	p := &page{env: env}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it"), MaxWidth: kit.Wide})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Settings"), Heading: lang.L("As you like it")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Settings"), Read: p.build}
 	return p
 }

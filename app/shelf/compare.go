@@ -58,7 +58,7 @@ func newComparePage(env *pages.Env, ids []journal.ID) (*comparePage, error) {
 		}
 	}
 	p := &comparePage{env: env, ids: ids, tied: true, table: kit.Stack(0), lanes: container.NewStack()}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Side by side"), MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Side by side")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Side by side"), Read: p.load}
 	p.tie = kit.NewChoicePill(lang.L("zoom together"), true, p.toggleTie)
 	p.zoom = kit.Stack(2, kit.Row(0, p.tie), kit.Small(lang.L("the wheel or + and − zoom, dragging moves, 0 shows the whole")))

@@ -34,7 +34,7 @@ func newComparePick(env *pages.Env, id journal.ID) (*comparePick, error) {
 		return nil, fmt.Errorf("comparing bakes: %w", err)
 	}
 	p := &comparePick{env: env, id: id}
-	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 1560, Eyebrow: past.Name(b.Name),
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, Eyebrow: past.Name(b.Name),
 		Heading: lang.L("Compare with which bake?")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Compare with which bake?"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindTrial, journal.KindSettings}}

@@ -44,7 +44,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 		}
 		p.key = journal.FlourKey(f.Name)
 	}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Flour"), MaxWidth: 1560, Actions: []fyne.CanvasObject{
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Flour"), Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Show its bakes"), p.onShelf).WithKey("S"),
 		kit.QuietButton(lang.L("Its effect"), p.findings).WithKey("W"),
 	}})

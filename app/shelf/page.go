@@ -48,7 +48,7 @@ func newShelfPage(env *pages.Env, at pages.Route) (*shelfPage, error) {
 		return nil, err
 	}
 	p := &shelfPage{env: env, state: begun, none: container.NewStack()}
-	p.page = kit.NewPage(kit.PageOptions{Fixed: true, MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Shelf"), Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindPhoto, journal.KindCulture, journal.KindTrial, journal.KindView, journal.KindSettings}}
 	p.facets = newFacets(p)

@@ -37,7 +37,7 @@ type yearPage struct {
 
 func newYearPage(env *pages.Env, year int) *yearPage {
 	p := &yearPage{env: env, year: year, sums: kit.Flow(8)}
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year"), MaxWidth: 1560})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("The year")})
 	p.Base = pages.Base{Body: p.page, Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings}}
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)

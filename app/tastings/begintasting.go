@@ -52,7 +52,7 @@ func newBeginTastingPage(env *pages.Env, bakes []journal.ID) (*beginTastingPage,
 	slices.SortStableFunc(p.summaries, func(a, b *journal.BakeSummary) int { return b.At.Compare(a.At) })
 	copy(p.chosen[:], bakes)
 	p.begin = kit.PrimaryButton(lang.L("Plan the tasting"), p.plan)
-	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), MaxWidth: 1560, Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
+	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("A new tasting"), Heading: lang.L("Which two loaves?"), Actions: []fyne.CanvasObject{p.begin}})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new tasting")}
 	return p, p.build()
 }
@@ -239,9 +239,11 @@ func (p *beginTastingPage) show() {
 	}
 	if p.chosen[0] == "" || p.chosen[1] == "" || p.chosen[0] == p.chosen[1] {
 		p.begin.Disable()
+		p.page.SetActions(kit.Small(lang.L("Choose two bakes.")), p.begin)
 		return
 	}
 	p.begin.Enable()
+	p.page.SetActions(nil, p.begin)
 }
 
 func (p *beginTastingPage) plan() {

@@ -70,7 +70,7 @@ func newBeginTrialPage(env *pages.Env, from journal.Ref) (*beginTrialPage, error
 	p.chosen = slices.IndexFunc(p.models, func(m model) bool { return m.ref == from })
 	p.begin = kit.PrimaryButton(lang.L("Randomise and start"), p.draw)
 	p.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"), MaxWidth: 1560,
+		Eyebrow: lang.L("A new trial"), Heading: lang.L("Two loaves, one difference"),
 		Actions: []fyne.CanvasObject{p.begin},
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A new trial")}
@@ -149,7 +149,7 @@ func (p *beginTrialPage) ask() {
 		p.loaves = append(p.loaves, l)
 		row = append(row, l.box)
 	}
-	p.fields.Add(kit.Columns(look.Space(75), row...))
+	p.fields.Add(kit.Columns(look.Space(90), row...))
 	if len(p.offers(v)) < 2 && v.store == journal.VaryCulture {
 		p.fields.Add(kit.Row(3, kit.Faint(lang.L("The journal has fewer than two cultures.")),
 			kit.NewLink(lang.L("Begin a culture"), func() { p.env.Go(pages.Route{Name: pages.Culture}) })))

@@ -31,7 +31,7 @@ type section interface {
 }
 
 func newTastingPage(env *pages.Env, id journal.ID) *tastingPage {
-	p := &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{MaxWidth: kit.Wide})}
+	p := &tastingPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Tasting"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindPhoto, journal.KindSettings}}
 	return p

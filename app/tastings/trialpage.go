@@ -37,7 +37,7 @@ type trialPage struct {
 }
 
 func newTrialPage(env *pages.Env, id journal.ID) *trialPage {
-	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{MaxWidth: kit.Wide})}
+	p := &trialPage{env: env, id: id, page: kit.NewPage(kit.PageOptions{})}
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Trial"), Read: p.refresh}
 	return p
 }
@@ -110,13 +110,13 @@ func (p *trialPage) refresh() {
 	// what happened to them is entered.
 	found := kit.Columns(look.Space(80), p.fairness(), p.tasted())
 	if p.baked() {
-		p.page.SetBody(kit.BesideBoth(above, found, kit.Stack(6, kit.Rule(), p.lots(), p.table())))
+		p.page.SetBody(kit.Stack(6, kit.Beside(above, found), kit.Rule(), p.lots(), p.tables()))
 	} else {
 		if len(above.Objects) > 0 {
 			above.Add(kit.Rule())
 		}
 		above.Add(p.lots())
-		above.Add(p.table())
+		above.Add(p.tables())
 		p.page.SetBody(kit.Beside(above, found))
 	}
 	p.env.Retitle()

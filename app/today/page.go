@@ -36,7 +36,7 @@ type page struct {
 
 func newPage(env *pages.Env) *page {
 	p := &page{env: env, think: whatIf{}}
-	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today"), MaxWidth: kit.Wide})
+	p.page = kit.NewPage(kit.PageOptions{Heading: lang.L("Today")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Today")}
 	p.band = newBandView(p.thinkOf, p.openLane)
 	p.countdown = kit.GreatFigure("")

@@ -1,8 +1,7 @@
 // Walk drives the real window of Twinloaf on a display of its own, as a person
 // would: with keys and clicks on what is in sight. It walks the flows that must
-// always work and says how many passed. It is for Linux, with Xvfb, openbox,
-// xdotool and ImageMagick's import at hand; the program it is given is built
-// with the tag walk.
+// always work and says how many passed. It is for Linux, with Xvfb, openbox
+// and xdotool at hand; the program it is given is built with the tag walk.
 package main
 
 import (
@@ -10,11 +9,14 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"runtime/pprof"
 	"strings"
 	"time"
+
+	"github.com/jezek/xgb"
 )
 
 // A flow is one walk through the window, in a work folder of its own.
@@ -46,7 +48,17 @@ func main() {
 	flag.StringVar(&tour.in, "in", "", "the language of the tour's window, by its tag (de); empty: English")
 	flag.BoolVar(&tour.empty, "empty", false, "tour an empty journal instead of the demo")
 	compare := flag.String("compare", "", "tell in which pictures the tour in this folder differs from the one in the folder after the flags")
+	long := flag.Duration("wander", 0, "use the demo at random for so long instead, and tell each minute what memory it holds")
+	seed := flag.Uint64("seed", 1, "what the gestures of -wander are drawn from")
 	flag.Parse()
+	xgb.Logger.SetOutput(io.Discard) // it would miss a key to a display that has no lock
+	if *long > 0 {
+		if err := wander(*exe, *shots, *long, *seed); err != nil {
+			fmt.Fprintln(os.Stderr, "walk:", err)
+			os.Exit(1)
+		}
+		return
+	}
 	if *compare != "" {
 		if err := compareTours(*compare, flag.Arg(0)); err != nil {
 			fmt.Fprintln(os.Stderr, "walk:", err)

@@ -2,9 +2,11 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	"image/png"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,6 +14,9 @@ import (
 	"strings"
 	"time"
 	"unicode/utf8"
+
+	"github.com/jezek/xgb"
+	"github.com/jezek/xgb/xproto"
 )
 
 // A screen is a virtual display of its own, with the keys and the mouse on it.
@@ -19,6 +24,7 @@ type screen struct {
 	ctx     context.Context // the flow's: what runs on the display ends with it
 	display string
 	x, wm   *exec.Cmd
+	conn    *xgb.Conn
 	shots   string // the folder that pictures go to
 	taken   int
 	// keyed and clicked count what a person would have done.
@@ -45,6 +51,10 @@ func startScreen(ctx context.Context, width, height int, shots string) (*screen,
 		return nil, fmt.Errorf("asking Xvfb for its display: %w", err)
 	}
 	s := &screen{ctx: ctx, display: ":" + strconv.Itoa(n), x: x, shots: shots}
+	if s.conn, err = xgb.NewConnDisplay(s.display); err != nil {
+		s.stop()
+		return nil, fmt.Errorf("opening the display: %w", err)
+	}
 	s.wm = s.command("openbox")
 	if err := s.wm.Start(); err != nil {
 		s.stop()
@@ -67,6 +77,9 @@ func (s *screen) command(name string, args ...string) *exec.Cmd {
 }
 
 func (s *screen) stop() {
+	if s.conn != nil {
+		s.conn.Close()
+	}
 	for _, c := range []*exec.Cmd{s.wm, s.x} {
 		if c != nil && c.Process != nil {
 			_ = c.Process.Kill()
@@ -123,20 +136,41 @@ func (s *screen) copied() (string, error) {
 	return string(out), nil
 }
 
+// look gives what a window shows. All of it has to be on the display.
+func (s *screen) look(window string) (*image.RGBA, error) {
+	id, err := strconv.ParseUint(window, 10, 32)
+	if err != nil {
+		return nil, fmt.Errorf("the number of the window: %w", err)
+	}
+	at := xproto.Drawable(id)
+	size, err := xproto.GetGeometry(s.conn, at).Reply()
+	if err != nil {
+		return nil, fmt.Errorf("asking for the size of window %s: %w", window, err)
+	}
+	got, err := xproto.GetImage(s.conn, xproto.ImageFormatZPixmap, at, 0, 0, size.Width, size.Height, math.MaxUint32).Reply()
+	if err != nil {
+		return nil, fmt.Errorf("looking at window %s: %w", window, err)
+	}
+	// With the depth of 24 that the display was started with, a pixel is blue, green, red and a byte of nothing.
+	img := image.NewRGBA(image.Rect(0, 0, int(size.Width), int(size.Height)))
+	for i := 0; i+3 < min(len(got.Data), len(img.Pix)); i += 4 {
+		img.Pix[i], img.Pix[i+1], img.Pix[i+2], img.Pix[i+3] = got.Data[i+2], got.Data[i+1], got.Data[i], 0xff
+	}
+	return img, nil
+}
+
 // take takes a picture of a window and keeps it under a name.
 func (s *screen) take(name, window string) (image.Image, error) {
 	s.taken++
-	path := filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name))
-	c := s.command("import", "-window", window, path)
-	if out, err := c.CombinedOutput(); err != nil {
-		return nil, fmt.Errorf("taking a picture: %w: %s", err, out)
-	}
-	f, err := os.Open(path)
+	img, err := s.look(window)
 	if err != nil {
 		return nil, err
 	}
-	defer f.Close()
-	return png.Decode(f)
+	f, err := os.Create(filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name)))
+	if err != nil {
+		return nil, err
+	}
+	return img, errors.Join(png.Encode(f, img), f.Close())
 }
 
 // pause gives the window the time of a few frames between two gestures, as a

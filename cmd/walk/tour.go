@@ -234,15 +234,14 @@ func (t *tour) still() ([]byte, error) {
 	var last []byte
 	for deadline := time.Now().Add(8 * time.Second); ; {
 		time.Sleep(500 * time.Millisecond)
-		c := t.command("import", "-window", t.window, "ppm:-")
-		now, err := c.Output()
+		img, err := t.look(t.window)
 		if err != nil {
-			return nil, fmt.Errorf("looking at the window: %w", err)
+			return nil, err
 		}
-		if bytes.Equal(now, last) || time.Now().After(deadline) {
-			return now, nil
+		if bytes.Equal(img.Pix, last) || time.Now().After(deadline) {
+			return img.Pix, nil
 		}
-		last = now
+		last = img.Pix
 	}
 }
 
