@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -144,10 +143,10 @@ func (r *buttonRenderer) pad() float32 {
 // quietPad is the room around the words of a quiet button.
 const quietPad = 8
 
-// QuietRow sets quiet buttons side by side so that the first one's words begin where the
-// page's do.
+// QuietRow sets quiet buttons side by side so that the words of the first of a line begin where
+// the page's do.
 func QuietRow(gap float32, buttons ...fyne.CanvasObject) *fyne.Container {
-	return container.New(layout.NewCustomPaddedLayout(0, 0, -quietPad, 0), Flow(gap, buttons...))
+	return container.New(&flowLayout{gap: look.Space(gap), begin: true}, buttons...)
 }
 
 func (r *buttonRenderer) MinSize() fyne.Size {

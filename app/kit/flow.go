@@ -25,6 +25,7 @@ type flowLayout struct {
 	width float32
 	top   bool
 	whole bool // it would rather stand on one line
+	begin bool // the words of a quiet button that begins a line do so where the line does
 }
 
 func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -91,6 +92,9 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 	var x, y, tall float32
 	flush := func() {
 		at := float32(0)
+		if b, ok := line[0].(*Button); ok && l.begin && b.kind == QuietKind {
+			at = -quietPad
+		}
 		for _, o := range line {
 			m := flowSize(o, width)
 			down := (tall - m.Height) / 2

@@ -105,3 +105,30 @@ func TestHeadingsUseTheSerif(t *testing.T) {
 		t.Errorf("heading in %v at %v", c.FontSource, c.TextSize)
 	}
 }
+
+// No line begins with the unit of the figure before it (common practice, no source).
+func TestAFigureKeepsItsUnit(t *testing.T) {
+	text := kit.Body("Between 18 and 27 °C (64 to 81 °F), 2 h 30 min, 4.185 kJ/(kg K), 0.4 MB, 13.3 ± 4.7 cells/cm², 12 g.")
+	for width := float32(130); width < 900; width += 7 {
+		text.Resize(fyne.NewSize(width, 100))
+		for _, line := range lines(text) {
+			for _, unit := range []string{"°C", "°F", "h ", "min", "kJ", "K)", "MB", "cells", "g"} {
+				if strings.HasPrefix(line, unit) {
+					t.Fatalf("at %v a line begins with its unit: %q", width, line)
+				}
+			}
+		}
+	}
+}
+
+// A line of actions that begins with a quiet button begins where the others do.
+func TestWordsOfAQuietButtonBeginWhereTheLineDoes(t *testing.T) {
+	first, second := kit.QuietButton("Move to the bin", nil), kit.QuietButton("Print or save as PDF", nil)
+	row := kit.QuietRow(2, kit.NewButton("Bake it again", nil), first, second)
+	row.Resize(fyne.NewSize(200, 300))
+	for _, b := range []*kit.Button{first, second} {
+		if at := b.Position().X; at >= 0 || at < -10 {
+			t.Errorf("%q begins at %v: its words do not begin where the line does", b.Label(), at)
+		}
+	}
+}

@@ -134,13 +134,14 @@ func chunk(para string) string {
 const breakAtATime = 2000
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
-// A no-break space does not part words, nor does a space before a per cent sign.
+// A no-break space does not part words, nor does a space before a per cent sign or between a
+// figure and its unit.
 func splitWords(s string) []string {
 	var out []string
 	start, space := 0, false
 	for i, r := range s {
 		isSpace := unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f'
-		if space && !isSpace && r != '%' {
+		if space && !isSpace && r != '%' && !ofOne(s[start:i], s[i:]) {
 			out = append(out, s[start:i])
 			start = i
 		}
@@ -150,4 +151,26 @@ func splitWords(s string) []string {
 		out = append(out, s[start:])
 	}
 	return out
+}
+
+// units are what stands behind a figure and is not torn from it at the end of a line.
+var units = map[string]bool{"°C": true, "°F": true, "K": true, "g": true, "kg": true, "mg": true, "oz": true, "lb": true,
+	"ml": true, "l": true, "mm": true, "cm": true, "m": true, "s": true, "min": true, "h": true, "Std.": true, "Min.": true,
+	"kB": true, "KB": true, "MB": true, "GB": true, "J": true, "kJ": true, "ppm": true, "dpi": true, "px": true, "×": true}
+
+// ofOne says that what follows a space belongs to the word before it: a unit to its figure, and
+// the second part of a unit such as kJ/(kg K) to the first.
+func ofOne(before, after string) bool {
+	before = strings.TrimRightFunc(before, unicode.IsSpace)
+	before = before[strings.LastIndexFunc(before, unicode.IsSpace)+1:]
+	if open := strings.LastIndexByte(before, '('); open > 0 && before[open-1] == '/' && !strings.Contains(before, ")") {
+		return true
+	}
+	if last := len(before) - 1; last < 0 || before[last] < '0' || before[last] > '9' {
+		return false
+	}
+	word, _, _ := strings.Cut(after, " ")
+	word = strings.TrimRight(word, ",;:!?)")
+	whole, _, _ := strings.Cut(word, "/")
+	return units[word] || units[strings.TrimSuffix(word, ".")] || units[whole] || strings.Contains(word, "/cm")
 }

@@ -20,6 +20,10 @@ type bare struct {
 	scroll      *container.Scroll
 }
 
+// bareSize is how large it grows, in the middle of a window that is larger: what is read and
+// what is pressed then stay together. Only for what would scroll it grows higher.
+var bareSize = fyne.NewSize(1160, 820)
+
 func newBare() *bare {
 	b := &bare{left: container.NewStack(), right: container.NewStack(), body: container.NewStack(), hint: container.NewStack(), act: container.NewStack()}
 	b.scroll = container.NewVScroll(b.body)
@@ -48,31 +52,33 @@ func (b *bare) CreateRenderer() fyne.WidgetRenderer {
 		if size.Width < 900 {
 			side = look.Space(6)
 		}
-		width := size.Width - 2*side
-		top := look.Space(9)
+		width := min(size.Width-2*side, bareSize.Width)
+		side = (size.Width - width) / 2
 		rightWidth := min(b.right.MinSize().Width, width*0.65)
 		if rightWidth > 0 {
 			rightWidth = width * 0.62
 		}
 		h := max(kit.FitHeight(b.left, width-rightWidth), kit.FitHeight(b.right, rightWidth))
-		b.left.Move(fyne.NewPos(side, top))
-		b.right.Move(fyne.NewPos(side+width-rightWidth, top))
-		from := top + h + look.Space(9)
 		act := b.act.MinSize()
 		b.act.Resize(act)
 		kit.FitHeight(b.hint, width-act.Width-look.Space(6))
 		foot := max(act.Height, b.hint.MinSize().Height)
-		mid := size.Height - look.Space(10) - foot/2
+		// The wider room lets rings and bars around what has the focus be seen.
+		pad := look.Space(4)
+		body := kit.FitHeight(b.scroll.Content, width+2*pad)
+		most := max(bareSize.Height, look.Space(32)+h+body+foot)
+		top := look.Space(9) + max(0, size.Height-most)/2
+		b.left.Move(fyne.NewPos(side, top))
+		b.right.Move(fyne.NewPos(side+width-rightWidth, top))
+		from := top + h + look.Space(9)
+		mid := size.Height - max(0, size.Height-most)/2 - look.Space(10) - foot/2
 		b.act.Move(fyne.NewPos(side+width-act.Width, mid-act.Height/2))
 		b.hint.Move(fyne.NewPos(side, mid-b.hint.MinSize().Height/2))
 		till := mid - foot/2 - look.Space(4)
 		if foot == 0 {
 			till = size.Height - look.Space(6)
 		}
-		// The wider room lets rings and bars around what has the focus be seen.
-		pad := look.Space(4)
 		b.scroll.Move(fyne.NewPos(side-pad, from))
-		kit.FitHeight(b.scroll.Content, width+2*pad)
 		b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
 	}
 	d.Paint = func() { d.Lay(b.Size()); b.scroll.Refresh() }

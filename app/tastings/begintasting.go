@@ -239,9 +239,11 @@ func (p *beginTastingPage) show() {
 	}
 	if p.chosen[0] == "" || p.chosen[1] == "" || p.chosen[0] == p.chosen[1] {
 		p.begin.Disable()
+		p.page.SetActions(kit.Small(lang.L("Choose two bakes.")), p.begin)
 		return
 	}
 	p.begin.Enable()
+	p.page.SetActions(nil, p.begin)
 }
 
 func (p *beginTastingPage) plan() {

@@ -149,7 +149,7 @@ func (p *beginTrialPage) ask() {
 		p.loaves = append(p.loaves, l)
 		row = append(row, l.box)
 	}
-	p.fields.Add(kit.Columns(look.Space(75), row...))
+	p.fields.Add(kit.Columns(look.Space(90), row...))
 	if len(p.offers(v)) < 2 && v.store == journal.VaryCulture {
 		p.fields.Add(kit.Row(3, kit.Faint(lang.L("The journal has fewer than two cultures.")),
 			kit.NewLink(lang.L("Begin a culture"), func() { p.env.Go(pages.Route{Name: pages.Culture}) })))

@@ -402,3 +402,29 @@ func TestASealedPageKeepsToInkAndNamesNoLoaf(t *testing.T) {
 		})
 	}
 }
+
+// The card of six tasters is seen whole, in the window that the program opens with and in a
+// large one: a helper who has to scroll misses a plate. In a large one it stays together.
+func TestTheCardIsSeenWhole(t *testing.T) {
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(pages.At(pages.Trial, trial.ID))
+	b.key("T")
+	b.press("Which is liked better?")
+	b.setPlan(func(p *blind.Plan) {
+		p.Tasters, p.Rounds = []string{"Ailsa", "Bram", "Catrin", "Davit", "Ewan", "Freya"}, 2
+	})
+	b.goTo(to(b.tasting().ID, plating))
+	b.key("G")
+	b.mustSay("Freya")
+	p := b.Page().(*platePage)
+	for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(1920, 1200)} {
+		b.Window.Resize(size)
+		if has, wants := p.frame.scroll.Size().Height, p.frame.scroll.Content.Size().Height; wants > has {
+			t.Errorf("at %v the card is %v high, of which %v are seen", size, wants, has)
+		}
+		if from, to := p.frame.hint.Position().X, p.frame.act.Position().X+p.frame.act.Size().Width; to-from > bareSize.Width+1 {
+			t.Errorf("at %v what is pressed lies %v apart", size, to-from)
+		}
+	}
+}

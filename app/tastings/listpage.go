@@ -135,7 +135,7 @@ func (p *listPage) row(r listRow, covers map[journal.ID]string, inset float32) f
 	when := kit.NewLine(kit.Span{Text: p.env.Units().When(r.at, p.env.Now()), Color: look.ColorFaint})
 	dots := container.NewStack()
 	dots.Hide()
-	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), kit.RowGrow(5, 1, state, dots))
+	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state, dots)
 	if r.pictured() {
 		line = kit.RowGrow(rowWordsGap, 1, p.pictures(r, covers), line)
 	}

@@ -18,7 +18,7 @@ import (
 func TestLooks(t *testing.T) {
 	looktest.Renders(t, "tasting", fyne.NewSize(620, 420), func() fyne.CanvasObject {
 		plates := kit.Row(4)
-		for state := plateState(0); state <= plateOffered; state++ {
+		for state := plateState(0); state <= plateChosen; state++ {
 			plates.Add(newPlate("417", state, 64))
 		}
 		chosen := newChoicePlate("602", true, 64, func() {})

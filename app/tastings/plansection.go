@@ -306,7 +306,7 @@ func (v *planSection) side() fyne.CanvasObject {
 	if err := barredLoaves(v.p.env.Journal, s.Plan); err != nil {
 		column.Add(kit.NewText(kit.Span{Text: v.p.env.Units().ErrorText(err), Bold: true, Color: look.ColorEmber}))
 	}
-	column.Add(kit.NewText(contains(allergensOf(v.p.env.Journal, s.Plan))...))
+	column.Add(containing(allergensOf(v.p.env.Journal, s.Plan)))
 	if unknown := unknownIn(v.p.env.Journal, s.Plan); len(unknown) > 0 {
 		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label.", map[string]any{"What": listed(unknown)})))
 	}

@@ -154,44 +154,52 @@ func (p *platePage) showCard() {
 	if p.plan.Mode == blind.Alone {
 		heading, words = lang.L("Write the slips"), lang.L("Write each code on its own slip of paper, all of one size, and fold each twice. Keep this list for laying out each round, printed or copied: it goes blank when you seal.")
 	}
-	column := kit.Stack(6, kit.Heading(heading), widthOf(640, kit.Lead(kit.Span{Text: words})))
+	column := kit.Stack(4, kit.Heading(heading), widthOf(900, kit.Lead(kit.Span{Text: words})))
+	if p.plan.Mode == blind.WithHelper && len(lines) > 1 {
+		column.Add(widthOf(900, kit.Faint(lang.L("The order of each round is drawn by lot, so several rounds running may begin with the same loaf: leave it so."))))
+	}
+	allergens := kit.Stack(0.5)
 	for _, loaf := range p.plan.Loaves {
 		if len(loaf.Allergens) > 0 {
-			column.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))})))
+			allergens.Add(kit.Faint(lang.L("{{.Loaf}} contains {{.What}}.", map[string]any{"Loaf": loaf.Name, "What": listed(allergenWords(loaf.Allergens))})))
 		}
 	}
+	column.Add(allergens)
 	if code := p.card.Code(); code != "" {
 		column.Add(kit.Stack(1, kit.Strong(lang.L("To unseal: {{.Code}}", map[string]any{"Code": code})),
 			widthOf(640, kit.Body(lang.L("This code is on no other page and nowhere in the journal. Print the card or copy the code, and keep it until the tasting is unsealed: if the paper is lost, the tasting can only be ended.")))))
 	}
-	column.Add(cardTable(p.plan, lines))
+	column.Add(cardTable(lines))
 	act := kit.InkButton(lang.L("Seal"), p.askSeal)
 	hint := kit.Row(3, kit.NewButton(lang.L("Print the card"), p.print),
 		kit.NewText(kit.Span{Text: lang.L("Sealing blanks the card for good."), Color: look.ColorFaint}))
 	p.put(p.size(), column, hint, act)
 }
 
-// cardTable lays the card out: a row for each round of each taster.
-func cardTable(plan blind.Plan, lines []blind.CardLine) fyne.CanvasObject {
-	table := kit.Stack(3)
+// cardTable lays the card out: a row for each round of a taster, and the tasters side by side
+// where there is room, so that none of them is overlooked below.
+func cardTable(lines []blind.CardLine) fyne.CanvasObject {
+	const number, plate, gap = 80, 190, 5
+	widest := 0
+	var tasters []fyne.CanvasObject
+	var rows *fyne.Container
 	last := -1
 	for _, l := range lines {
 		if l.Taster != last {
 			last = l.Taster
-			if len(plan.Tasters) > 1 {
-				table.Add(kit.Gap(1))
-			}
-			table.Add(kit.Subheading(l.TasterName))
+			rows = kit.Stack(2, kit.Subheading(l.TasterName))
+			tasters = append(tasters, rows)
 		}
-		row := kit.Flow(6, kit.Width(80, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
-		for _, plate := range l.Plates {
-			row.Add(kit.Width(190, kit.Row(2,
-				kit.NewLine(kit.Span{Text: label(plate.Label), Size: look.TextTitle, Serif: true}),
-				kit.NewText(kit.Span{Text: plate.LoafName}))))
+		row := kit.Flow(gap, kit.Width(number, kit.Faint(lang.L("Round {{.N}}", map[string]any{"N": l.Round + 1}))))
+		for _, p := range l.Plates {
+			row.Add(kit.Width(plate, kit.Row(2,
+				kit.NewLine(kit.Span{Text: label(p.Label), Size: look.TextTitle, Serif: true}),
+				kit.NewText(kit.Span{Text: p.LoafName}))))
 		}
-		table.Add(row)
+		widest = max(widest, len(l.Plates))
+		rows.Add(row)
 	}
-	return table
+	return kit.Tiles(number+float32(widest)*(plate+look.Space(gap)), 7, tasters...)
 }
 
 // print saves the card as a PDF. What it holds is read now, so that sealing in

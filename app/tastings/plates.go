@@ -19,9 +19,10 @@ type plateState int
 
 const (
 	plateToCome  plateState = iota // a broken rim
-	plateNow                       // filled with ink
+	plateNow                       // a thick rim of ink: it is tasted
 	plateDone                      // a firm rim
 	plateOffered                   // a thin rim: it can be chosen
+	plateChosen                    // filled with ink: the answer
 )
 
 // plate is a sample as a circle of ink with its label. With tapped it can be
@@ -84,9 +85,11 @@ func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 				rim, width = theme.Color(look.ColorRule), 1
 			}
 		case plateNow:
-			fill, rim, words = ink, ink, look.ColorPaper
+			rim, width = ink, 5
 		case plateDone:
-			rim, width = faint, 3
+			rim, width, words = faint, 2, look.ColorFaint
+		case plateChosen:
+			fill, rim, words = ink, ink, look.ColorPaper
 		}
 		if p.hovered && p.state == plateOffered {
 			rim = ink
@@ -119,7 +122,7 @@ type choicePlate struct{ plate }
 func newChoicePlate(label string, chosen bool, diameter float32, tapped func()) *choicePlate {
 	c := &choicePlate{plate{label: label, state: plateOffered, diameter: diameter, tapped: tapped}}
 	if chosen {
-		c.state = plateNow
+		c.state = plateChosen
 	}
 	c.ExtendBaseWidget(c)
 	return c
@@ -130,7 +133,7 @@ func (c *choicePlate) CreateRenderer() fyne.WidgetRenderer { return c.plate.Crea
 func (c *choicePlate) choose(yes bool) {
 	c.state = plateOffered
 	if yes {
-		c.state = plateNow
+		c.state = plateChosen
 	}
 	c.Refresh()
 }

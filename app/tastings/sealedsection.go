@@ -112,7 +112,7 @@ func (v *sealedSection) progress() fyne.CanvasObject {
 			state := plateToCome
 			switch {
 			case round < len(sheet.Answers):
-				state = plateNow
+				state = plateChosen
 			case round == sheet.Round && underWay(sheet):
 				state = plateDone
 			}
@@ -154,7 +154,7 @@ func (v *sealedSection) seal(t *journal.Tasting) fyne.CanvasObject {
 	}
 	column.Add(kit.Small(sealSentence(v.locked)))
 	for _, o := range []fyne.CanvasObject{
-		kit.Gap(2), kit.Section(lang.L("Allergens")), kit.NewText(contains(allergensOf(v.p.env.Journal, v.setting.Plan))...),
+		kit.Gap(2), kit.Section(lang.L("Allergens")), containing(allergensOf(v.p.env.Journal, v.setting.Plan)),
 	} {
 		column.Add(o)
 	}

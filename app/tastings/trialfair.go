@@ -14,6 +14,7 @@ import (
 	"twinloaf/journal"
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/measure"
+	"twinloaf/journal/say"
 )
 
 // fairHeading says of two loaves that are baked whether they are a fair pair: how far apart
@@ -72,7 +73,11 @@ func alikeRow(alike []fair.Difference, u measure.Units) fyne.CanvasObject {
 	slices.SortStableFunc(alike, func(a, b fair.Difference) int { return cmp.Compare(place(a), place(b)) })
 	words := make([]string, len(alike))
 	for i, d := range alike {
-		name := u.Say(d.Figure.Name)
+		said := d.Figure.Name
+		if i == 0 {
+			said = say.Begin(said)
+		}
+		name := u.Say(said)
 		words[i] = name + " " + d.Figure.First.Text
 		if first, second, _, ok := d.Figures(); ok {
 			words[i] = name + " " + u.Say(first)

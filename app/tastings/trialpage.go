@@ -110,13 +110,13 @@ func (p *trialPage) refresh() {
 	// what happened to them is entered.
 	found := kit.Columns(look.Space(80), p.fairness(), p.tasted())
 	if p.baked() {
-		p.page.SetBody(kit.BesideBoth(above, found, kit.Stack(6, kit.Rule(), p.lots(), p.table())))
+		p.page.SetBody(kit.Stack(6, kit.Beside(above, found), kit.Rule(), p.lots(), p.tables()))
 	} else {
 		if len(above.Objects) > 0 {
 			above.Add(kit.Rule())
 		}
 		above.Add(p.lots())
-		above.Add(p.table())
+		above.Add(p.tables())
 		p.page.SetBody(kit.Beside(above, found))
 	}
 	p.env.Retitle()

@@ -15,30 +15,36 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// table shows the bakes side by side: a row for each step and figure, a column
+// tables show the bakes side by side: a row for each step and figure, a column
 // for what is done to all of them, and one for each bake.
-func (p *trialPage) table() fyne.CanvasObject {
-	table := kit.Stack(0)
-	head := []fyne.CanvasObject{kit.Section(lang.L("Side by side")), kit.Section(p.toAll())}
-	for i, b := range p.bakes {
-		arm := p.armOf(b.ID)
-		words := []kit.Span{{Text: arm.Value, Size: look.TextLarge, Serif: true}}
-		if arm.Mark != "" {
-			words = append(words, kit.Span{Text: "  " + lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": lang.L(arm.Mark)}), Size: look.TextSmall, Color: look.ColorFaint})
-		}
-		head = append(head, kit.Stack(0, kit.NewText(words...), kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) }))))
-	}
-	table.Add(p.line(head))
+func (p *trialPage) tables() fyne.CanvasObject {
+	steps := kit.Stack(0, p.head(lang.L("Side by side")))
 	before := make([]time.Time, len(p.bakes))
 	for _, s := range p.sharedSteps() {
-		table.Add(kit.Rule())
-		table.Add(p.stepLine(s, before))
+		steps.Add(kit.Rule())
+		steps.Add(p.stepLine(s, before))
 	}
+	figures := kit.Stack(0, p.head(lang.L("The figures")))
 	for _, f := range figureRows(p.env.Units()) {
-		table.Add(kit.Rule())
-		table.Add(p.figureLine(f))
+		figures.Add(kit.Rule())
+		figures.Add(p.figureLine(f))
 	}
-	return table
+	return kit.Columns(look.Space(160), steps, figures)
+}
+
+// head names the columns of a table.
+func (p *trialPage) head(title string) fyne.CanvasObject {
+	head := []fyne.CanvasObject{kit.Section(title), kit.Section(p.toAll())}
+	for i, b := range p.bakes {
+		arm := p.armOf(b.ID)
+		column := kit.Stack(0, kit.NewElided(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true}))
+		if arm.Mark != "" {
+			column.Add(kit.Small(lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": lang.L(arm.Mark)})))
+		}
+		column.Add(kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": i + 1})), func() { p.env.Go(pages.At(p.placeOf(b), b.ID)) })))
+		head = append(head, column)
+	}
+	return p.line(head)
 }
 
 // toAll names the column of what is done to every bake.

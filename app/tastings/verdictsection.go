@@ -222,7 +222,7 @@ func answerState(o blind.Opened, r blind.Round) plateState {
 		agrees = r.Loaf(r.Answer.Picks[0]) == max(1, plan.Expected)
 	}
 	if agrees {
-		return plateNow
+		return plateChosen
 	}
 	return plateOffered
 }

@@ -223,6 +223,17 @@ func contains(allergens []string) []kit.Span {
 	return spans
 }
 
+// containing is the sentence that says which allergens there are.
+func containing(allergens []string) *kit.Text {
+	spans := contains(allergens)
+	if len(allergens) == 0 {
+		spans[0].Text = lang.L("No allergens are known.")
+		return kit.NewText(spans...)
+	}
+	spans[0].Text = lang.L("Contains") + " "
+	return kit.NewText(append(spans, kit.Span{Text: ".", Color: look.ColorFaint})...)
+}
+
 // cleanser says what the cracker between two samples holds (common practice, no source).
 func cleanser() string {
 	return lang.L("A cracker has allergens too: usually wheat, often milk, soya or sesame (common practice, no source). Read its label.")

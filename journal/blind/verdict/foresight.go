@@ -62,9 +62,12 @@ func Foresee(plan blind.Plan) Foresight {
 			say.With{"Plan": sizeOf(plan), "Often": byChance(test.P(f.Answers, f.Answers))}))
 	} else {
 		f.Critical = critical
-		f.Words = append(f.Words,
-			say.Of("{{.Plan}} will show something if at least {{.Least}} of {{.Agreeing}}.", say.With{"Plan": sizeOf(plan), "Least": critical, "Agreeing": agreeing(plan, f.Answers)}),
-			powerWords(plan, f.Answers, f.Power))
+		with := say.With{"Plan": sizeOf(plan), "Least": critical, "Agreeing": agreeing(plan, f.Answers)}
+		shows := say.Of("{{.Plan}} will show something if at least {{.Least}} of {{.Agreeing}}.", with)
+		if critical == f.Answers {
+			shows = say.Of("{{.Plan}} will show something if all {{.Agreeing}}.", with)
+		}
+		f.Words = append(f.Words, shows, powerWords(plan, f.Answers, f.Power))
 	}
 	return f.withNeeded(plan)
 }

@@ -436,12 +436,12 @@ func TestForesight(t *testing.T) {
 		"A difference that is noticed half of the time would be shown at least eight times in ten with 28 rounds or more.")
 	f = verdict.Foresee(plan(blind.Paired, 8, 4))
 	says(t, f.Words, // by hand: 2/2⁸ is 0.0078, and 2·9/2⁸ is 0.0703
-		"8 tasters with 4 rounds each will show something if at least 8 of 8 tasters like the same loaf better.", "tasters of whom three in four like the same loaf better", "From 35 tasters on it is always at least eight times in ten.", "each taster counts once, however many rounds")
-	says(t, verdict.Foresee(plan(blind.Paired, 1, 8)).Words, "8 rounds will show something if at least 8 of 8 answers name the same loaf.")
+		"8 tasters with 4 rounds each will show something if all 8 tasters like the same loaf better.", "tasters of whom three in four like the same loaf better", "From 35 tasters on it is always at least eight times in ten.", "each taster counts once, however many rounds")
+	says(t, verdict.Foresee(plan(blind.Paired, 1, 8)).Words, "8 rounds will show something if all 8 answers name the same loaf.")
 	says(t, verdict.Foresee(plan(blind.Triangle, 5, 8)).Words, "tasters who can tell them apart half of the time", "this plan has enough")
 	p := plan(blind.Paired, 2, 3)
 	p.Attribute, p.Expected = "sour", 2
-	says(t, verdict.Foresee(p).Words, "if at least 6 of 6 answers name “Gorse”")
+	says(t, verdict.Foresee(p).Words, "if all 6 answers name “Gorse”")
 	says(t, verdict.Foresee(scalingPlan(6)).Words, "6 rounds cannot show anything")
 	says(t, verdict.Foresee(scalingPlan(12)).Words, "With 12 rounds, a true difference of two points on the scale")
 }
