@@ -2,6 +2,7 @@ package bakeday
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -72,6 +73,23 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 	b.Wait()
 	if f.caution.Visible() {
 		t.Errorf("without mould it says %q", f.caution.String())
+	}
+}
+
+// While the plan is made its schedule begins when the field says, and the heading with it.
+func TestFieldAndScheduleAgreeFromTheBeginning(t *testing.T) {
+	b, f, id := planned(t)
+	bake := pagestest.Stored[journal.Bake](b, id)
+	bake.Steps = journal.Wishes(bake.Steps)
+	f.anchor.at = b.Clock.Add(3 * time.Minute)
+	f.showPlan(bake, b.Clock)
+	want := b.Units().Clock(f.anchor.at)
+	var said []string
+	for _, x := range pagestest.All[*kit.Text](f.rows) {
+		said = append(said, x.String())
+	}
+	if !slices.Contains(said, want) || slices.Contains(said, b.Units().Clock(b.Clock)) {
+		t.Errorf("the field says %s, the schedule %q", want, said)
 	}
 }
 

@@ -163,8 +163,16 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 		said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
 	}
 	row.said.SetSpan(said)
-	put(row.what, x, c.what)
-	x += c.what
+	what := c.what
+	if narrow { // the longest may reach over the column of rises, in which most that is long has none
+		gap, what = look.Space(3), min(what, look.Space(25))
+	}
+	free := what
+	if row.figures[riseFigure].String() == "" {
+		free += c.taken(riseFigure, gap)
+	}
+	put(row.what, x, free)
+	x += what
 	for k := range c.figure {
 		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure)
 		kit.SetVisible(row.figures[k], seen)
