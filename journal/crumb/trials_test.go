@@ -249,7 +249,7 @@ func worthShowing(id MeasureID) float64 {
 func TestCalibration(t *testing.T) {
 	spans := [][2]uint64{{2, 3}}
 	if *calibrate {
-		spans = [][2]uint64{{0, 130}, {3000, 3120}, {10000, 10040}}
+		spans = [][2]uint64{{0, 130}, {3000, 3120}, {10000, 10040}, {11000, 11030}}
 	}
 	errors := map[MeasureID]*[clarities][]float64{}
 	for _, d := range definitions {
