@@ -210,6 +210,18 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 	}
 }
 
+// Where single cells cannot be told, no figure with a bar is good.
+func TestNothingIsGoodWithoutCells(t *testing.T) {
+	for c := weakly; c < clarities; c++ {
+		doubtful, withheld := c.touched()
+		for id := range offBy {
+			if !slices.Contains(doubtful, id) && !slices.Contains(withheld, id) {
+				t.Errorf("clarity %d: %s is good", c, id)
+			}
+		}
+	}
+}
+
 func TestConformalBound(t *testing.T) {
 	var v []float64
 	for k := range 19 {

@@ -156,7 +156,7 @@ func (f *Prepared) sway() map[MeasureID]float64 {
 
 // touched are the measures that a clarity makes doubtful, and those that it withholds.
 // What lies off by no more than doubtTimes as far as in a clear photo is neither, but for the edge against
-// the middle where cells are seen in part: how much of them is lost may differ between the two.
+// the middle where cells are seen in part or hardly told: how much of them is lost may differ between the two.
 func (c clarity) touched() (doubtful, withheld []MeasureID) {
 	for _, d := range definitions {
 		off, known := offBy[d.ID]
@@ -164,7 +164,7 @@ func (c clarity) touched() (doubtful, withheld []MeasureID) {
 		case !known:
 		case off[c] == 0:
 			withheld = append(withheld, d.ID)
-		case off[c] > doubtTimes*off[clearly] || c == inPart && d.ID == EdgeToMiddle:
+		case off[c] > doubtTimes*off[clearly] || c >= inPart && d.ID == EdgeToMiddle:
 			doubtful = append(doubtful, d.ID)
 		}
 	}
