@@ -139,7 +139,7 @@ func (p *listPage) show(l *listing) {
 	p.list.Set(things...)
 	if len(l.weeks.places) > 0 {
 		p.weeks.SetSpec(l.weeks.figure)
-		p.page.SetBody(kit.Beside(p.list, kit.Grown(0.8, look.Space(50), look.Space(110), p.weeks)))
+		p.page.SetBody(kit.Beside(p.list, p.weeks))
 	} else {
 		p.page.SetBody(p.list)
 	}
