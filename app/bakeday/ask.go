@@ -54,10 +54,7 @@ func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.C
 	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
 	sheet = kit.ShowDialog(f.env.Window, kit.DialogOptions{
 		Title: title, Content: content, OnEnter: done,
-		Buttons: []fyne.CanvasObject{
-			kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() }),
-			kit.PrimaryButton(lang.L("Save"), done),
-		},
+		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Save"), done).WithKey(lang.L("Enter"))},
 	})
 	f.env.Window.Canvas().Focus(fields[0].Entry())
 }

@@ -8,19 +8,51 @@ import (
 
 // bigLayout lays out what is read, what is pressed and the schedule. The schedule has a
 // column at the right, a narrower one where there is less room, and goes where there is none
-// for both. What is pressed is at the bottom, always in sight: under what is read, and where
-// the room is narrow under the schedule as well. It tells what it lays out whether it is,
-// which asks for smaller figures.
+// for both; in a wide window it is wider. What is pressed is at the bottom, always in sight:
+// under what is read, and where the room is narrow under the schedule as well. It tells what
+// it lays out how much room there is, by which its figures are smaller or larger.
 type bigLayout struct {
-	narrow   bool
-	onNarrow func(bool)
+	room   dayRoom
+	onRoom func(dayRoom)
+}
+
+// A dayRoom is how much room the large view has.
+type dayRoom int
+
+const (
+	usualRoom dayRoom = iota
+	narrowRoom
+	wideRoom // from windows of 1600 points on
+)
+
+func roomOf(width float32) dayRoom {
+	switch {
+	case width < bothAtLeast:
+		return narrowRoom
+	case width < wideAtLeast:
+		return usualRoom
+	}
+	return wideRoom
+}
+
+// letters is how large what is read from a metre away is written.
+func (r dayRoom) letters() (count, step, due, list float32) {
+	switch r {
+	case narrowRoom:
+		return sizeCountSmall, sizeStepNarrow, look.TextTitle, look.TextLead
+	case wideRoom:
+		return sizeCountWide, sizeStepWide, sizeDue, look.TextTitle
+	}
+	return sizeCount, sizeStep, sizeDue, look.TextLead
 }
 
 const (
 	listWidth       = 300
 	listWidthNarrow = 236
+	listWidthWide   = 440
 	bothAtLeast     = 860
 	bothNarrow      = 660
+	wideAtLeast     = 1440
 	ringRoom        = 4 // at either side of what scrolls, for the ring around what has the keyboard
 )
 
@@ -36,16 +68,13 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	left, foot, list := things[0], things[1], things[2]
 	whole := size.Width - 2*margin
 	width := whole
-	narrow := size.Width < bothAtLeast
-	if narrow != l.narrow {
-		l.narrow = narrow
-		l.onNarrow(narrow)
+	room := roomOf(size.Width)
+	if room != l.room {
+		l.room = room
+		l.onRoom(room)
 	}
 	if size.Width >= bothNarrow {
-		w := float32(listWidth)
-		if narrow {
-			w = listWidthNarrow
-		}
+		w := [...]float32{usualRoom: listWidth, narrowRoom: listWidthNarrow, wideRoom: listWidthWide}[room]
 		width -= w + look.Space(6)
 		list.Show()
 		list.Move(fyne.NewPos(size.Width-margin-w, look.Space(7)))
@@ -54,7 +83,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		list.Hide()
 	}
 	under := width
-	if narrow {
+	if room == narrowRoom {
 		under = whole
 	}
 	foot.Resize(fyne.NewSize(under, foot.Size().Height)) // its height follows from its width
@@ -63,7 +92,7 @@ func (l *bigLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	down := size.Height - look.Space(4) - high
 	foot.Move(fyne.NewPos(margin, down))
 	down -= look.Space(3)
-	if narrow {
+	if room == narrowRoom {
 		list.Resize(fyne.NewSize(list.Size().Width, max(0, down-look.Space(7))))
 	}
 	left.Move(fyne.NewPos(margin-ringRoom, look.Space(4)))

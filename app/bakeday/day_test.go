@@ -658,6 +658,26 @@ func TestFurthestBehind(t *testing.T) {
 	}
 }
 
+// In a wide window the schedule has a wider column, and is written larger, as all that is read
+// from a metre away.
+func TestAWideWindowIsReadFromFurtherAway(t *testing.T) {
+	b := pagestest.New(t)
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, putDough(b, "Ferry loaf", journal.Running, b.Clock).ID)))
+	at := func(width float32) (list fyne.Size, step float32) {
+		b.Window.Resize(fyne.NewSize(width, 1000))
+		f.body.Resize(fyne.NewSize(width, 1000))
+		return fyne.NewSize(f.list.object.Size().Width, f.list.rows.MinSize().Height), f.step.MinSize().Height
+	}
+	usual, stepUsual := at(1132)
+	wide, stepWide := at(1772)
+	if wide.Width <= usual.Width || wide.Height < 1.1*usual.Height || stepWide <= stepUsual {
+		t.Errorf("the schedule is %v, in a wide window %v; the step %v and %v high", usual, wide, stepUsual, stepWide)
+	}
+	if back, step := at(1132); back != usual || step != stepUsual {
+		t.Errorf("back in the usual window the schedule is %v, the step %v high", back, step)
+	}
+}
+
 // What is pressed during a day is in the window whatever is written above it, in narrow
 // windows and low ones, and what is read ends where it begins.
 func TestButtonsOfADayStayInSight(t *testing.T) {

@@ -25,7 +25,9 @@ const (
 	// sizeCountSmall is that of the countdown beside the scale, and where the schedule takes
 	// much of the width.
 	sizeCountSmall float32 = 84
+	sizeCountWide  float32 = 232
 	sizeStep       float32 = 68
+	sizeStepWide   float32 = 92
 	// sizeStepNarrow has a step such as "Fold 3 of 5" on one line beside the schedule.
 	sizeStepNarrow float32 = 46
 	sizeDue        float32 = 40
@@ -34,13 +36,13 @@ const (
 // dayStage is the large view of a dough under way. What it shows is worked out
 // from the record and the clock each second; nothing runs down by itself.
 type dayStage struct {
-	env    *pages.Env
-	page   *page
-	act    actor
-	bake   *journal.Bake
-	all    []*journal.Bake // every dough under way
-	view   dayView
-	narrow bool // there is little room beside the schedule
+	env  *pages.Env
+	page *page
+	act  actor
+	bake *journal.Bake
+	all  []*journal.Bake // every dough under way
+	view dayView
+	room dayRoom
 
 	stop func() // of the ticking
 	body *fyne.Container
@@ -108,8 +110,10 @@ func (f *dayStage) build() {
 	left := kit.Stack(1, f.doughs, f.name, f.caution, f.step, kit.WeightedColumns(look.Space(64), []float32{1, 1.1}, when, f.scale.beside),
 		f.scale.below, f.ease.object, f.kitchen)
 	f.foot = kit.Stack(2, buttons, small, f.adding)
-	f.body = &fyne.Container{Layout: &bigLayout{onNarrow: func(narrow bool) {
-		f.narrow = narrow
+	f.body = &fyne.Container{Layout: &bigLayout{onRoom: func(room dayRoom) {
+		f.room = room
+		_, _, _, list := room.letters()
+		f.list.rows.SetSize(list)
 		f.scale.build()
 		f.step.SetSpans(f.stepSpan())
 		f.count.SetSpans(f.countSpan())
@@ -222,6 +226,16 @@ func (f *dayStage) tick() {
 	}
 }
 
+// letters is how large the countdown and what is said of it are written: small beside the scale.
+func (f *dayStage) letters() (count, due float32) {
+	room := f.room
+	if f.scale.beside.Visible() || f.scale.below.Visible() {
+		room = narrowRoom
+	}
+	count, _, due, _ = room.letters()
+	return count, due
+}
+
 // countSpan is the countdown, as large as there is room for.
 func (f *dayStage) countSpan() kit.Span {
 	v := f.view
@@ -229,19 +243,13 @@ func (f *dayStage) countSpan() kit.Span {
 	if kit.Overdue(v.Until, f.env.Now()) && !v.Over {
 		ink = look.ColorEmber
 	}
-	size := sizeCount
-	if f.narrow || f.scale.beside.Visible() || f.scale.below.Visible() {
-		size = sizeCountSmall
-	}
+	size, _ := f.letters()
 	return kit.Span{Text: v.Count, Size: size, Serif: true, Count: true, Color: ink}
 }
 
 // stepSpan is what is to be done now, as large as there is room for.
 func (f *dayStage) stepSpan() kit.Span {
-	size := sizeStep
-	if f.narrow {
-		size = sizeStepNarrow
-	}
+	_, size, _, _ := f.room.letters()
 	return kit.Span{Text: f.view.Step, Size: size, Serif: true}
 }
 
@@ -254,10 +262,7 @@ func (f *dayStage) show() {
 	f.step.SetSpans(f.stepSpan())
 	now, u := f.env.Now(), f.env.Units()
 	f.count.SetSpans(f.countSpan())
-	due := sizeDue
-	if f.narrow || f.scale.beside.Visible() || f.scale.below.Visible() {
-		due = look.TextTitle
-	}
+	_, due := f.letters()
 	f.due.SetSize(due)
 	f.due.Set(v.Due, v.Until, now, u)
 	f.began.Say(v.Began)

@@ -130,6 +130,9 @@ func (p *levainSection) show(b *journal.Bake) {
 			words = lang.L("At {{.Temp}} the levain is as good as asleep: give it a warmer place.", map[string]any{"Temp": p.face.units.Celsius(p.warmth(b))})
 		}
 	}
+	if has && b.Culture == "" {
+		words = lang.L("No culture is chosen: how long the levain takes is a guess.")
+	}
 	short, grow := p.short(b)
 	words = strings.TrimSpace(strings.TrimSpace(short+" "+p.early(b)) + " " + words)
 	p.grow.Say(grow)

@@ -2,6 +2,7 @@ package bakeday
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -72,6 +73,23 @@ func TestAPlanWithACondemnedCultureDoesNotBegin(t *testing.T) {
 	b.Wait()
 	if f.caution.Visible() {
 		t.Errorf("without mould it says %q", f.caution.String())
+	}
+}
+
+// While the plan is made its schedule begins when the field says, and the heading with it.
+func TestFieldAndScheduleAgreeFromTheBeginning(t *testing.T) {
+	b, f, id := planned(t)
+	bake := pagestest.Stored[journal.Bake](b, id)
+	bake.Steps = journal.Wishes(bake.Steps)
+	f.anchor.at = b.Clock.Add(3 * time.Minute)
+	f.showPlan(bake, b.Clock)
+	want := b.Units().Clock(f.anchor.at)
+	var said []string
+	for _, x := range pagestest.All[*kit.Text](f.rows) {
+		said = append(said, x.String())
+	}
+	if !slices.Contains(said, want) || slices.Contains(said, b.Units().Clock(b.Clock)) {
+		t.Errorf("the field says %s, the schedule %q", want, said)
 	}
 }
 
@@ -165,6 +183,29 @@ func TestAPlanThatIsTooEarlyForItsCulture(t *testing.T) {
 // The levain of the bake's culture is ripe by that culture's hours; with one link the plan
 // goes by them, and the hour of mixing sets that of the build, as that of the build sets
 // when it is mixed.
+// A plan whose levain is of no known culture says that its hours are a guess, and the place of
+// the water's temperature is kept while nothing is known of it.
+func TestALevainOfNoCultureIsAGuess(t *testing.T) {
+	b, f, id := planned(t)
+	if f.levain.text.Visible() {
+		t.Errorf("without a levain it says %q", f.levain.text.String())
+	}
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, id, func(x *journal.Bake) {
+			x.Levains = []journal.LevainBuild{{Lines: []journal.Ingredient{
+				{ID: "seed", Role: formula.Culture, Grams: 40}, {ID: "fed", Role: formula.Flour, Grams: 80}, {ID: "drink", Role: formula.Water, Grams: 80}}}}
+		})
+	})
+	b.Wait()
+	if words := f.levain.text.String(); !f.levain.text.Visible() || !strings.Contains(words, "is a guess") {
+		t.Errorf("with a levain it says %q", words)
+	}
+	f.water.show(journal.WaterPlan{}, waterAdvice{})
+	if !f.water.water.Visible() || !strings.HasPrefix(f.water.water.String(), "–") {
+		t.Errorf("of the water nothing is known, and it says %q", f.water.water.String())
+	}
+}
+
 func TestTheLevainSetsTheDay(t *testing.T) {
 	b, f, id := planned(t)
 	culture := &journal.Culture{Name: "Gorse"}

@@ -62,6 +62,9 @@ func (f *planStage) showPlan(b *journal.Bake, now time.Time) {
 	day, ok := b.Day()
 	var rows []kit.ScheduleRow
 	if ok {
+		if b.Steps[0].PlannedAt.IsZero() { // it is being planned: from when the field says
+			day.Start = f.anchor.at
+		}
 		night, err := nightOf(f.env.Journal)
 		f.env.Fail(err)
 		rows = planRows(day, night, now, f.units)

@@ -130,11 +130,13 @@ func (f *planStage) build() {
 	f.levain = newLevainSection(f)
 	f.rows = kit.NewSchedule(look.TextBody, kit.ScheduleHeads{})
 	f.apart = kit.Stack(2)
-	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take, f.levain.text, f.levain.use, f.levain.grow)
+	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take)
 	body := kit.Stack(7,
-		kit.WeightedColumns(look.Space(84), []float32{1, 1}, left, f.rows),
-		kit.Rule(), f.water.object, kit.Rule(), f.editor.Object, kit.Rule(),
-		kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart,
+		kit.BesideBothFrom(look.Space(84), 1, left, f.rows, // What is still reckoned when the page opens stands last, so that nothing moves when it comes.
+			kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), kit.Rule(),
+		// As the formula's page has them.
+		kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, f.editor.Object,
+			kit.Stack(7, kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart)),
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,
@@ -246,7 +248,6 @@ func (f *planStage) takeNearest() {
 		return
 	}
 	f.anchor.at = f.anchor.in(*f.nearest)
-	f.when.SetTime(f.anchor.at)
 	f.plan()
 }
 

@@ -218,10 +218,10 @@ func (w *waterPanel) show(p journal.WaterPlan, a waterAdvice) {
 	for _, fill := range w.fill {
 		fill(&p)
 	}
-	kit.SetVisible(w.water, a.Water != nil)
-	if a.Water != nil {
-		t := w.units.Temperature()
+	if t := w.units.Temperature(); a.Water != nil {
 		w.water.Set(t.Format(math.Round(float64(*a.Water)*10)/10), t.Unit, "", a.From)
+	} else {
+		w.water.Set("–", "", "", "") // keeps its place until something is known
 	}
 	w.from.SetText(a.From)
 	w.ice.Say(a.Ice)

@@ -12,6 +12,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/maintest"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/journal/crumb"
 	"twinloaf/journal/measure"
 )
 
@@ -80,5 +81,28 @@ func TestTheLargeFiguresFit(t *testing.T) {
 		if at := r.Position().X + figure.MinSize().Width; at > room {
 			t.Errorf("%s %q reaches %v of %v", id, figure.String(), at, room)
 		}
+	}
+}
+
+// What is withheld is folded into one line until it is asked for; the figures that lead stay.
+func TestWithheldFiguresFold(t *testing.T) {
+	maintest.App(t)
+	p := newFigurePanel(pagestest.New(t).Env.NewChart("", chartSize, nil), kit.Small(""))
+	s := summary()
+	p.sync(s, measure.Units{})
+	if p.rows[crumb.MeanArea].Visible() || !p.rows[crumb.MedianArea].Visible() || !p.rest.Visible() || p.rest.Text() != "1 figures withheld" {
+		t.Errorf("mean area is seen: %v, median area: %v; the line says %q", p.rows[crumb.MeanArea].Visible(), p.rows[crumb.MedianArea].Visible(), p.rest.Text())
+	}
+	p.rest.OnTapped()
+	if !p.rows[crumb.MeanArea].Visible() || p.rest.Visible() {
+		t.Error("asked for, it stays folded")
+	}
+	for i := range s.Figures {
+		s.Figures[i].Trust = crumb.Withheld
+	}
+	p.whole = false
+	p.sync(s, measure.Units{})
+	if !p.rows[crumb.Porosity].Visible() || p.rows[crumb.MedianArea].Visible() {
+		t.Error("with everything withheld the figures that lead are folded, or others are not")
 	}
 }

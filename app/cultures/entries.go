@@ -25,6 +25,7 @@ type entry struct {
 	what    string // it is, in a row
 	figures entryFigures
 	said    string // besides, in a row
+	weights string // of a feeding, where they have no columns
 	alarm   bool   // mould or a tint
 }
 
@@ -84,8 +85,11 @@ func feedingEntry(f *journal.Feeding, u measure.Units) entry {
 	switch {
 	case !histories.Taking(f) && f.Kept <= 0:
 		e.what = lang.L("Mixed")
+		e.weights = lang.L("{{.Flour}} flour, {{.Water}} water", map[string]any{"Flour": grams(u, form.flour), "Water": grams(u, form.water)})
 	case !histories.Taking(f):
 		e.what = lang.L("Fed {{.Ratio}}", map[string]any{"Ratio": form.ratio(u)})
+		e.weights = lang.L("{{.Kept}} kept, {{.Flour}} flour, {{.Water}} water", map[string]any{
+			"Kept": grams(u, form.kept), "Flour": grams(u, form.flour), "Water": grams(u, form.water)})
 	case form.takenOff() <= 0:
 		e.sort, e.what = takenEntry, lang.L("Put back from a levain")
 	default:

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"strings"
 	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
@@ -51,10 +52,10 @@ func longer(a, b string) string {
 	return a
 }
 
-// figureHead is what stands over a column of figures; a temperature's unit says enough.
+// figureHead is what stands over a column of figures.
 func figureHead(k int) string {
 	return [figureCount]string{keptFigure: lang.L("kept"), flourFigure: lang.L("flour"), waterFigure: lang.L("water"),
-		riseFigure: lang.L("rise"), acidFigure: "pH"}[k]
+		riseFigure: lang.L("rise"), warmthFigure: lang.L("temperature"), acidFigure: "pH"}[k]
 }
 
 // entryRow is a row of the list of everything: the day where it changes, the clock, what
@@ -66,6 +67,8 @@ type entryRow struct {
 	day, what, said *kit.Elided
 	clock           *kit.Text
 	figures, units  [figureCount]*kit.Text
+	besides         kit.Span // what is said
+	folded          string   // of the figures that have no column in a narrow list
 }
 
 func newEntryRow(columns *entryColumns) *entryRow {
@@ -97,7 +100,11 @@ func (r *entryRow) set(e entry, day string, first bool, u measure.Units) {
 	r.day.SetSpan(kit.Span{Text: day, Color: look.ColorFaint})
 	r.clock.SetSpans(kit.Span{Text: e.clock, Color: look.ColorFaint})
 	r.what.SetSpan(kit.Span{Text: e.what, Color: ink, Bold: e.sort == fedEntry})
-	r.said.SetSpan(kit.Span{Text: e.said, Color: ink})
+	r.besides = kit.Span{Text: e.said, Color: ink}
+	r.folded = e.weights
+	if acid := e.figures[acidFigure]; acid != "" {
+		r.folded = "pH\u00a0" + acid
+	}
 	for k, unit := range figureUnits(u) {
 		if e.figures[k] == "" {
 			unit = ""
@@ -128,8 +135,8 @@ func (r *entryRenderer) MinSize() fyne.Size {
 	return fyne.NewSize(look.Space(60), kit.NewLine(kit.Span{Text: "x"}).MinSize().Height)
 }
 
-// leastSaid is the room that what is said besides has at least: the weights of a feeding,
-// which its ratio tells already, give way to it.
+// leastSaid is the room that what is said besides has at least: the columns of a feeding's
+// weights and of the few figures of acid give way to it, and are said there.
 const leastSaid = 150
 
 func (r *entryRenderer) Layout(size fyne.Size) {
@@ -151,14 +158,23 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 	for k := range c.figure {
 		left -= c.taken(k, gap)
 	}
-	first := keptFigure
-	if left < leastSaid {
-		first = riseFigure
+	said, narrow := row.besides, left < leastSaid
+	if narrow && row.folded != "" {
+		said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
 	}
-	put(row.what, x, c.what)
-	x += c.what
+	row.said.SetSpan(said)
+	what := c.what
+	if narrow { // the longest may reach over the column of rises, in which most that is long has none
+		gap, what = look.Space(3), min(what, look.Space(25))
+	}
+	free := what
+	if row.figures[riseFigure].String() == "" {
+		free += c.taken(riseFigure, gap)
+	}
+	put(row.what, x, free)
+	x += what
 	for k := range c.figure {
-		seen := c.figure[k] > 0 && k >= first
+		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure)
 		kit.SetVisible(row.figures[k], seen)
 		kit.SetVisible(row.units[k], seen)
 		if !seen {

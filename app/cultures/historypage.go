@@ -104,7 +104,7 @@ func (t *latestSection) show(p *portrait) {
 		t.box.Add(kit.RowGrow(4, 1, kit.Width(look.Space(34), when), kit.NewText(words)))
 	}
 	if len(all) > latestLength {
-		t.box.Add(kit.NewLink(lang.L("Everything recorded ({{.N}})", map[string]any{"N": len(all)}), t.page.history))
+		t.box.Add(kit.NewLink(lang.L("Full history ({{.N}})", map[string]any{"N": len(all)}), t.page.history))
 	}
 	t.box.Refresh()
 }

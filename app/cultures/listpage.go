@@ -132,16 +132,17 @@ func (p *listPage) show(l *listing) {
 		}
 		things = append(things, p.rowOf(r, on))
 	}
-	if len(l.weeks.places) > 0 {
-		p.weeks.SetSpec(l.weeks.figure)
-		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), p.weeks)
-	}
 	if len(ended) > 0 {
 		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Retired")))
 		things = append(things, ended...)
 	}
 	p.list.Set(things...)
-	p.page.SetBody(p.list)
+	if len(l.weeks.places) > 0 {
+		p.weeks.SetSpec(l.weeks.figure)
+		p.page.SetBody(kit.Beside(p.list, kit.Grown(0.8, look.Space(50), look.Space(110), p.weeks)))
+	} else {
+		p.page.SetBody(p.list)
+	}
 	p.env.Retitle()
 }
 

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
@@ -313,6 +315,41 @@ func TestHistoryIsNarrowedAndInColumns(t *testing.T) {
 	h.pick.Objects[0].(*kit.Segments).OnChanged(2)
 	if len(h.shown) != 14 || h.shown[0].figures[riseFigure] == "" || h.shown[0].figures[keptFigure] != "" {
 		t.Errorf("readings are shown as %+v", h.shown)
+	}
+}
+
+// In a narrow list the weights of a feeding and the figures of acid have no columns: the line
+// says them.
+func TestANarrowHistoryLosesNoFigure(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-4 * time.Hour), Kept: 25, Flour: 50, Water: 50, Note: "sluggish"}); err != nil {
+			return err
+		}
+		return journal.Put(tx, &journal.Reading{Culture: c.ID, At: b.Clock.Add(-time.Hour), PH: new(3.81), Smells: map[string]int{"fruity": 2}})
+	})
+	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
+	settle(b, h)
+	for width, want := range map[float32][2]string{
+		1000: {"sluggish", "fruity"},
+		420:  {"25\u00a0g kept, 50\u00a0g flour, 50\u00a0g water · sluggish", "pH\u00a03.81 · fruity"},
+	} {
+		for _, e := range h.shown {
+			r := newEntryRow(&h.columns)
+			r.set(e, "", false, b.Units())
+			r.Resize(fyne.NewSize(width, 24))
+			said := want[0]
+			if e.sort == readEntry {
+				said = want[1]
+			}
+			if got := r.said.String(); got != said {
+				t.Errorf("%v wide it says %q, want %q", width, got, said)
+			}
+			if seen := r.figures[keptFigure].Visible() || r.figures[acidFigure].Visible(); seen != (width > 500) {
+				t.Errorf("%v wide the columns of weights and acid are seen: %v", width, seen)
+			}
+		}
 	}
 }
 

@@ -122,7 +122,7 @@ func newBuild(p *Parts, index int) *build {
 			p.env.Say(lang.L("The levain is removed."), true)
 		}
 	})
-	b.object = kit.Stack(2, kit.Section(lang.L("Levain")), wide(b.name, 40), b.table.Object,
+	b.object = kit.Stack(2, wide(b.name, 40), b.table.Object,
 		kit.Columns(look.Space(40), b.kept, b.hours), b.comes, kit.Row(0, drop))
 	return b
 }

@@ -42,6 +42,13 @@ func TestCrumbOverTheWeeks(t *testing.T) {
 	if !p.crumb.Object().Visible() {
 		t.Error("three measured bakes are not drawn")
 	}
+	if p.nextVersion(); p.baked != 0 {
+		t.Fatalf("a new version was baked %d times", p.baked)
+	}
+	b.Loop.Settle(b.Wait)
+	if p.crumb.Object().Visible() {
+		t.Error("a version that was never baked shows the crumb of those before it")
+	}
 	all, err := journal.Followed(b.Journal, f.ID)
 	if err != nil {
 		t.Fatal(err)

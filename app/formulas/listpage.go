@@ -125,7 +125,6 @@ func (p *listPage) pickBake() {
 	}
 	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title: lang.L("A formula from which bake?"), Content: list, Width: 640, Height: 560,
-		Buttons: []fyne.CanvasObject{kit.QuietButton(lang.L("Cancel"), func() { sheet.Close() })},
 	})
 	p.env.Window.Canvas().Focus(list)
 }

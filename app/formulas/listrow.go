@@ -1,6 +1,8 @@
 package formulas
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -13,21 +15,22 @@ import (
 // flours, how its bakes were scored where there is room, and when. A journal has few formulas:
 // there is room for a large picture.
 type formulaRow struct {
-	photo                *kit.PhotoCell
-	name, figures, named *kit.Elided
-	change               *kit.Elided
-	version, baked       *kit.Text
-	scores               *scoreLine
-	score                *kit.Text // the last of them
-	bar                  *fyne.Container
+	photo          *kit.PhotoCell
+	name, figures  *kit.Elided
+	change         *kit.Elided
+	named          *kit.Text
+	version, baked *kit.Text
+	scores         *scoreLine
+	score          *kit.Text // the last of them
+	bar            *fyne.Container
 }
 
 var rowPicture = fyne.NewSize(128, 96)
 
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
 	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
-		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
-		scores: newScoreLine(), score: kit.NewLine(kit.Span{Color: look.ColorFaint})}
+		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
+		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
@@ -45,7 +48,7 @@ func (r *formulaRow) show(v row) {
 		if i > 0 {
 			words += ", "
 		}
-		words += s.Name + " " + s.Text
+		words += strings.ReplaceAll(s.Name+" "+s.Text, " ", "\u00a0")
 	}
 	r.named.SetText(words)
 	if len(v.Flours) == 0 {
@@ -78,7 +81,6 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		first = max(0.36*room, min(0.5*room, look.Space(60)), behind+last)
 	}
 	kit.SetVisible(r.scores, !narrow)
-	kit.SetVisible(r.score, !narrow)
 	second := left + first + look.Space(4)
 	put(r.name, left, middle-look.Space(6), first)
 	put(r.version, left, middle+look.Space(1), first)
@@ -86,23 +88,26 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if !narrow { // rows line up whatever they say there
 		last = max(last, look.Space(34))
 	}
-	said := lineSize.Width + look.Space(2) + scoreWidth
-	wide := size.Width - second - last - said - 2*look.Space(6)
-	if narrow {
+	wide := size.Width - second - last - scoreWidth - 2*look.Space(6)
+	bar := wide
+	if narrow { // the score stands behind the bar
 		wide = size.Width - second
+		bar = wide - scoreWidth - look.Space(2)
 	}
 	put(r.figures, second, middle-look.Space(6), wide)
-	put(r.bar, second, middle, wide)
-	put(r.named, second, middle+look.Space(6.5), wide)
+	put(r.bar, second, middle, bar)
+	kit.FitHeight(r.named, wide)
+	r.named.Move(fyne.NewPos(second, middle+look.Space(4)))
 	if narrow {
 		put(r.baked, left+behind, middle+look.Space(1), last)
+		put(r.score, size.Width-scoreWidth, middle, scoreWidth)
 		return
 	}
 	put(r.baked, size.Width-last, middle, last)
-	scored := size.Width - last - look.Space(6) - said
-	put(r.scores, scored, middle, lineSize.Width)
-	put(r.score, scored+lineSize.Width+look.Space(2), middle, scoreWidth)
+	scored := size.Width - last - look.Space(6) - scoreWidth
+	put(r.scores, scored, middle-look.Space(1), lineSize.Width)
+	put(r.score, scored, middle+look.Space(6.5), scoreWidth)
 }
 
 // scoreWidth is the room for a score in words.
-const scoreWidth = 48
+const scoreWidth = 108

@@ -182,6 +182,9 @@ func (p *page) show(f *journal.Formula) {
 	p.showVersions(f)
 	p.showApart(f)
 	versions := p.versions
+	if p.baked == 0 {
+		versions = nil // what is shown has no crumb yet
+	}
 	p.crumb.Show(charts.SeriesStyle{Hue: charts.Ink}, func(r journal.Reader) (bakes []*journal.Bake, err error) {
 		for _, v := range versions {
 			followed, err := journal.Followed(r, v.ID)

@@ -106,7 +106,7 @@ func TestTheHelpCountsAsTheProgramDoes(t *testing.T) {
 		dilution, hours float64
 		words           string
 	}{{3, 4.5, "1:1:1 peaks in about 4½ hours"}, {11, 9, "1:5:5 in 9"}, {21, 11, "1:10:10 in 11"}} {
-		if got := math.Round(2*(a.PeakBase+a.PeakPerLog*math.Log(c.dilution))) / 2; got != c.hours {
+		if got := math.Round(2*a.PeakHours(c.dilution)) / 2; got != c.hours {
 			t.Errorf("diluted %v times it is taken to peak in %v h", c.dilution, got)
 		}
 		says("Before anything is known", c.words)

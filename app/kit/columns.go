@@ -28,7 +28,13 @@ func Beside(first, second fyne.CanvasObject) *fyne.Container {
 // BesideBoth sets the middle of three parts of a page at the right of the other two where
 // there is room, as [Beside] does, and else between them.
 func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
-	return container.New(&besideBoth{columns: columnsLayout{least: look.Space(90), weights: []float32{2.6, 1}, gap: look.Space(10)}, gap: look.Space(6)}, above, middle, below)
+	return BesideBothFrom(look.Space(90), 2.6, above, middle, below)
+}
+
+// BesideBothFrom is BesideBoth where neither column would be narrower than least; the first
+// is so many times as wide as the second.
+func BesideBothFrom(least, times float32, above, middle, below fyne.CanvasObject) *fyne.Container {
+	return container.New(&besideBoth{columns: columnsLayout{least: least, weights: []float32{times, 1}, gap: look.Space(10)}, gap: look.Space(6)}, above, middle, below)
 }
 
 // besideBoth remembers its width, from which its height follows.

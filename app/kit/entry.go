@@ -106,6 +106,7 @@ func (e *entry) changed(s stroke) {
 	if e.MultiLine {
 		e.rows = rewrapRows(e.rows, e.w.text, s.at, len(s.removed), len(s.added), e.adv, e.wrapRoom())
 	}
+	e.first = min(e.first, e.w.caret) // of a line that was scrolled what is drawn may be gone
 	e.goal = -1
 	e.told() // may give it more room
 	e.follow()

@@ -214,6 +214,33 @@ func TestLongLineShowsItsCaret(t *testing.T) {
 	}
 }
 
+// A line that is longer than its field is typed over: what was scrolled out of sight is gone, too.
+func TestALongLineIsTypedOver(t *testing.T) {
+	e := newEntry(false, Span{})
+	w := test.NewTempWindow(t, e)
+	w.Resize(fyne.NewSize(200, 60))
+	w.Canvas().Focus(e)
+	for _, shorter := range []func(){
+		func() { e.TypedRune('x') },
+		func() { e.TypedKey(&fyne.KeyEvent{Name: fyne.KeyBackspace}) },
+	} {
+		e.SetText(strings.Repeat("a name of many words ", 10))
+		e.toEnd()
+		if e.first == 0 {
+			t.Fatal("the line fits its field")
+		}
+		e.TypedShortcut(&fyne.ShortcutSelectAll{})
+		shorter()
+		if len(e.text()) > 1 || e.first != 0 {
+			t.Errorf("it holds %q, seen from %d", e.text(), e.first)
+		}
+	}
+	e.TypedShortcut(&fyne.ShortcutUndo{})
+	if e.first > e.w.caret {
+		t.Errorf("taken back, it is seen from %d with the caret at %d", e.first, e.w.caret)
+	}
+}
+
 // BenchmarkTyping is one key in the middle of a field of many lines: words in one
 // paragraph, or letters without a space. One frame has 16 ms.
 func BenchmarkTyping(b *testing.B) {

@@ -124,7 +124,7 @@ func newTip() *tip {
 // at shows the tip under a place, within a window of the given size.
 func (t *tip) at(sentence string, pos fyne.Position, window fyne.Size) {
 	t.text.SetText(sentence)
-	wide, _ := breakText(t.text.spans, -1, textRows)
+	wide, _ := breakText(&wording{spans: t.text.spans}, -1, textRows)
 	width := look.Space(70)
 	if len(wide) == 1 {
 		width = min(width, wide[0].w+1)

@@ -21,26 +21,25 @@ type lineBreaker struct {
 	adv    *advances
 }
 
-// add puts a word (with the spaces after it) on the line, or begins the next line.
-func (b *lineBreaker) add(span int, word string) {
-	s := b.spans[span]
-	bare := strings.TrimRight(word, " \t")
+// add puts a word on the line, or begins the next line.
+func (b *lineBreaker) add(w word) {
+	s := b.spans[w.span]
 	if b.rows >= b.most {
 		b.short = true
 		return
 	}
-	size, base := s.measureWord(bare)
-	if b.limit >= 0 && b.x > 0 && b.x+size.Width > b.limit {
+	if b.limit >= 0 && b.x > 0 && b.x+w.bare.Width > b.limit {
 		b.endLine(s)
 	}
-	if b.limit >= 0 && size.Width > b.limit {
-		rest := bare
+	if b.limit >= 0 && w.bare.Width > b.limit {
+		rest := strings.TrimRight(w.text, " \t")
+		spaces := w.text[len(rest):]
 		for b.rows < b.most {
 			head, tail := b.cut(s, rest)
 			if tail == "" {
 				break
 			}
-			b.put(span, head, s)
+			b.put(w.span, head, s)
 			b.endLine(s)
 			rest = tail
 		}
@@ -48,19 +47,17 @@ func (b *lineBreaker) add(span int, word string) {
 			b.short = true
 			return
 		}
-		word = rest + word[len(bare):]
-		size, base = s.measureWord(rest)
+		w = s.word(w.span, rest+spaces)
 	}
-	full, _ := s.measureWord(word)
-	if n := len(b.line); n > 0 && b.line[n-1].span == span {
+	if n := len(b.line); n > 0 && b.line[n-1].span == w.span {
 		p := &b.line[n-1]
-		p.text += word
-		p.w += full.Width
-		b.x += full.Width
+		p.text += w.text
+		p.w += w.width
+		b.x += w.width
 		return
 	}
-	b.line = append(b.line, textPiece{span: span, text: word, x: b.x, w: full.Width, h: size.Height, baseline: base})
-	b.x += full.Width
+	b.line = append(b.line, textPiece{span: w.span, text: w.text, x: b.x, w: w.width, h: w.bare.Height, baseline: w.baseline})
+	b.x += w.width
 }
 
 func (b *lineBreaker) put(span int, text string, s Span) {

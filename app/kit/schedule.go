@@ -104,6 +104,16 @@ func (s *Schedule) SetRows(rows []ScheduleRow) bool {
 	return true
 }
 
+// SetSize writes the rows in letters of another size.
+func (s *Schedule) SetSize(size float32) {
+	if size == s.size {
+		return
+	}
+	rows := s.rows
+	s.size, s.rows, s.cells = size, nil, nil
+	s.SetRows(rows)
+}
+
 // CreateRenderer is called by Fyne.
 func (s *Schedule) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(s.box) }
 

@@ -154,7 +154,7 @@ func (t *Text) Resize(s fyne.Size) {
 	t.width = s.Width
 	t.BaseWidget.Resize(s)
 	if changed && !t.oneRow {
-		t.Refresh()
+		canvas.Refresh(t)
 	}
 }
 

@@ -39,30 +39,80 @@ func (s Span) measureWord(word string) (fyne.Size, float32) {
 	return fyne.NewSize(a.width(word), size.Height), base
 }
 
+// A word is a run of letters and the spaces after it, measured, or the end of a paragraph.
+type word struct {
+	span     int
+	text     string    // empty: the line ends here
+	bare     fyne.Size // without the spaces
+	baseline float32
+	width    float32 // with them
+}
+
+// A wording is the words of spans, read and measured as far as somebody asked, once.
+type wording struct {
+	spans    []Span
+	read     []word
+	span, at int // where it goes on
+}
+
+// all goes through the words, each of which is measured when it is first come by.
+func (w *wording) all(yield func(word) bool) {
+	for i := 0; ; i++ {
+		for i >= len(w.read) {
+			if w.span == len(w.spans) {
+				return
+			}
+			w.more()
+		}
+		if !yield(w.read[i]) {
+			return
+		}
+	}
+}
+
+// more reads on: a piece of a paragraph, or the end of one.
+func (w *wording) more() {
+	s := w.spans[w.span]
+	rest := s.Text[w.at:]
+	switch para, _, _ := strings.Cut(rest, "\n"); {
+	case rest == "":
+		w.span, w.at = w.span+1, 0
+	case para == "":
+		w.read = append(w.read, word{span: w.span})
+		w.at++
+	default:
+		piece := chunk(para)
+		for _, text := range splitWords(piece) {
+			w.read = append(w.read, s.word(w.span, text))
+		}
+		w.at += len(piece)
+	}
+}
+
+// word measures a word of a span.
+func (s Span) word(span int, text string) word {
+	bare := strings.TrimRight(text, " \t")
+	size, base := s.measureWord(bare)
+	w := word{span: span, text: text, bare: size, baseline: base, width: size.Width}
+	if bare != text {
+		whole, _ := s.measureWord(text)
+		w.width = whole.Width
+	}
+	return w
+}
+
 // naturalMost is how wide a text would like to be at most: no window is wider.
 const naturalMost = 4000
 
-// naturalWidth is how wide spans are on as few lines as they can have.
-func naturalWidth(spans []Span) float32 {
+// natural is how wide the text is on as few lines as it can have.
+func (w *wording) natural() float32 {
 	widest, x := float32(0), float32(0)
-	for _, s := range spans {
-		for n, para := range strings.Split(s.Text, "\n") {
-			if n > 0 {
-				x = 0
-			}
-			for para != "" {
-				piece := chunk(para)
-				para = para[len(piece):]
-				for _, w := range splitWords(piece) {
-					size, _ := s.measureWord(w)
-					if x += size.Width; x > widest {
-						widest = x
-					}
-				}
-				if widest >= naturalMost {
-					return naturalMost
-				}
-			}
+	for word := range w.all {
+		if x += word.width; word.text == "" {
+			x = 0
+		}
+		if widest = max(widest, x); widest >= naturalMost {
+			return naturalMost
 		}
 	}
 	return widest
@@ -83,40 +133,27 @@ func longestWord(spans []Span, most float32) float32 {
 	return longest
 }
 
-// breakText sets spans into lines no wider than limit (-1: as wide as they are).
+// breakText sets words into lines no wider than limit (-1: as wide as they are).
 // A word wider than the limit is cut. Of more rows than most the last ends in "…".
-func breakText(spans []Span, limit float32, most int) ([]textPiece, fyne.Size) {
-	b := lineBreaker{spans: spans, limit: limit, most: most}
-	b.all()
-	if n := len(b.done); b.rows >= b.most && n > 0 && b.short {
+func breakText(w *wording, limit float32, most int) ([]textPiece, fyne.Size) {
+	b := lineBreaker{spans: w.spans, limit: limit, most: most}
+	for word := range w.all {
+		if word.text == "" {
+			b.endLine(b.spans[word.span])
+			continue
+		}
+		if b.add(word); b.short {
+			break
+		}
+	}
+	if n := len(b.spans); n > 0 && !b.short {
+		b.endLine(b.spans[n-1])
+	}
+	if n := len(b.done); n > 0 && b.short {
 		p := &b.done[n-1]
 		p.text = strings.TrimRight(p.text, " ") + " …"
 	}
 	return b.done, fyne.NewSize(b.widest, b.y)
-}
-
-func (b *lineBreaker) all() {
-	for i, s := range b.spans {
-		for n, para := range strings.Split(s.Text, "\n") {
-			if n > 0 {
-				b.endLine(s)
-			}
-			for para != "" {
-				if b.rows >= b.most {
-					b.short = true
-					return
-				}
-				piece := chunk(para)
-				for _, w := range splitWords(piece) {
-					b.add(i, w)
-				}
-				para = para[len(piece):]
-			}
-		}
-	}
-	if len(b.spans) > 0 {
-		b.endLine(b.spans[len(b.spans)-1])
-	}
 }
 
 // chunk is the beginning of a paragraph, up to a space.

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -25,6 +26,10 @@ type textRenderer struct {
 	pieces  []textPiece
 	min     fyne.Size
 	width   float32
+	// of is what was measured: its words, and how wide it would like to be and the widest of them is.
+	of               []Span
+	words            wording
+	natural, longest float32
 }
 
 func (r *textRenderer) Destroy()                     {}
@@ -56,15 +61,13 @@ func (r *textRenderer) build() {
 	if most == 0 {
 		most = textRows
 	}
-	spans := r.t.spans
-	if r.t.oneRow {
-		spans = oneRow(spans)
+	if !slices.Equal(r.of, r.t.spans) {
+		r.read(r.t.spans)
 	}
-	r.pieces, r.min = breakText(spans, limit, most)
+	r.pieces, r.min = breakText(&r.words, limit, most)
 	r.t.natural = r.min.Width
 	if !r.t.oneRow {
-		r.t.natural = float32(math.Ceil(float64(naturalWidth(r.t.spans))))
-		r.min.Width = longestWord(r.t.spans, look.Space(30))
+		r.t.natural, r.min.Width = r.natural, r.longest
 	}
 	for len(r.objects) < len(r.pieces) {
 		r.objects = append(r.objects, &canvas.Text{})
@@ -74,6 +77,18 @@ func (r *textRenderer) build() {
 		styleText(r.objects[i].(*canvas.Text), r.t.spans[p.span], p.text)
 	}
 	r.place(r.t.Size().Width)
+}
+
+// read measures other spans.
+func (r *textRenderer) read(spans []Span) {
+	r.of = slices.Clone(spans)
+	r.words = wording{spans: r.of}
+	if r.t.oneRow {
+		r.words.spans = oneRow(r.of)
+		return
+	}
+	r.natural = float32(math.Ceil(float64(r.words.natural())))
+	r.longest = longestWord(spans, look.Space(30))
 }
 
 // place moves the pieces, line by line, as the alignment asks.

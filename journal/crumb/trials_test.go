@@ -210,6 +210,18 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 	}
 }
 
+// Where single cells cannot be told, no figure with a bar is good.
+func TestNothingIsGoodWithoutCells(t *testing.T) {
+	for c := weakly; c < clarities; c++ {
+		doubtful, withheld := c.touched()
+		for id := range offBy {
+			if !slices.Contains(doubtful, id) && !slices.Contains(withheld, id) {
+				t.Errorf("clarity %d: %s is good", c, id)
+			}
+		}
+	}
+}
+
 func TestConformalBound(t *testing.T) {
 	var v []float64
 	for k := range 19 {
@@ -249,7 +261,7 @@ func worthShowing(id MeasureID) float64 {
 func TestCalibration(t *testing.T) {
 	spans := [][2]uint64{{2, 3}}
 	if *calibrate {
-		spans = [][2]uint64{{0, 130}, {3000, 3120}, {10000, 10040}}
+		spans = [][2]uint64{{0, 130}, {3000, 3120}, {10000, 10040}, {11000, 11030}}
 	}
 	errors := map[MeasureID]*[clarities][]float64{}
 	for _, d := range definitions {

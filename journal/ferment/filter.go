@@ -69,12 +69,9 @@ func (p paceTable) at(t float64) float64 {
 // scatter is the spread of readings over the usual one.
 func (f *filter) scatter() float64 { return math.Sqrt(f.misses / f.freedom) }
 
-// How much is thought of the spread of the tops that the figures give, before any feeding
-// has shown how far off they are (our own guess), and what it is taken for until then.
-const (
-	spreadKnown = 5.0 // feedings
-	spreadUsual = 1.08
-)
+// spreadKnown is how many feedings the spread of the tops that the figures give is thought
+// to be worth, before any has shown how far off they are (our own guess).
+const spreadKnown = 5.0
 
 // surprise is by how much tops have been further off than was expected of them, as a factor
 // to the spread: the variance of a dynamic linear model is learned from how far off its
@@ -227,11 +224,10 @@ type features struct {
 
 // design lays out the features; warm is the logarithm of the mean pace to the top.
 func (a Assumptions) design(x features, warm float64) design {
-	usual := a.PeakBase + a.PeakPerLog*math.Log(5)
 	var d design
 	d[xTop] = commonMean{
 		sSpeed: 1,
-		sRatio: math.Log((a.PeakBase + a.PeakPerLog*math.Log(x.dilution)) / usual),
+		sRatio: math.Log(a.PeakHours(x.dilution) / a.PeakHours(usualDilution)),
 		sWarm:  warm, sRest: x.rest, sGrain: x.grain, sMood: x.mood, sCos: x.cos, sSin: x.sin,
 	}
 	d[xRise][sRise], d[xBefore][sBefore], d[xAfter][sAfter], d[xSharp][sSharp] = 1, 1, 1, 1

@@ -199,8 +199,9 @@ func (f *Forecaster) features(fed Feeding, where *climate) features {
 	}
 	if !f.last.IsZero() {
 		x.gap = max(0, fed.At.Sub(f.last).Hours())
-		// Twelve hours of rest are usual; beyond two days nothing more is learned.
-		x.rest = math.Log(clamp(fed.At.Sub(f.last).Hours(), 4, 72) / 12)
+		// Twelve hours of rest are usual; beyond three days nothing more is learned. It goes by
+		// the hours, as if a hungry culture lost the same share of its cells in each.
+		x.rest = (clamp(x.gap, 4, 72) - 12) / 12
 	}
 	if fed.GrainKnown {
 		x.grain = clamp(fed.Wholegrain, 0, 1)
