@@ -139,14 +139,16 @@ func (w *Window) listKeys() {
 	}
 	var sheet *kit.Dialog
 	all := w.keys.Groups()
-	everywhere, here := all[:1], all[1:]
+	keys, here := all[0].Keys, all[1:]
+	half := (len(keys) + 1) / 2
+	everywhere := []kit.KeyGroup{{Name: all[0].Name, Keys: keys[:half]}, {Keys: keys[half:]}}
 	toHelp := func() {
 		sheet.Close()
 		w.Go(pages.Route{Name: pages.Help})
 	}
 	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
-		Title: lang.L("Every key"), Width: 900, Height: 600, Scroll: true,
-		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.3}, w.helpHere(here, toHelp), kit.KeyList(everywhere)),
+		Title: lang.L("Every key"), Width: 1080, Height: 600, Scroll: true,
+		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(here, toHelp), kit.KeyList(everywhere)),
 	})
 }
 

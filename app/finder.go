@@ -125,7 +125,11 @@ func (f *finder) show(text string) {
 		}
 	}
 	if len(f.rows) == 0 {
-		f.column.Add(kit.Faint(lang.L("Nothing here is called that.")))
+		none := lang.L("Nothing here is called that.")
+		if !slices.ContainsFunc(f.all, found.pictured) {
+			none = lang.L("Nothing here is called that: nothing is written down yet. A culture or a bake is begun from Today.")
+		}
+		f.column.Add(kit.Faint(none))
 	} else {
 		f.rows[0].light(true)
 	}

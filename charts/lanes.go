@@ -3,6 +3,7 @@ package charts
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"twinloaf/journal/say"
@@ -159,10 +160,14 @@ func (p *lanePainter) blockAt(lane Lane, b Block, i, index int, y, thick float64
 		over = r.y - 4
 	}
 	mid := min(max((x0+x1)/2, p.x.start), p.x.end)
-	p.asks = append(p.asks, ask{words: b.Label, font: f, spots: []spot{
+	spots := []spot{
 		{at: point{mid, over}, anchor: 0.5}, {at: point{x0, over}}, {at: point{x1, over}, anchor: 1},
 		{at: point{mid, under}, anchor: 0.5}, {at: point{x0, under}}, {at: point{x1, under}, anchor: 1},
-	}})
+	}
+	if slices.ContainsFunc(lane.Ticks, func(t Tick) bool { return t.At >= b.From && t.At <= b.To }) {
+		spots = spots[3:] // its ticks stand over it
+	}
+	p.asks = append(p.asks, ask{words: b.Label, font: f, spots: spots})
 	w := p.style.Words
 	words := w.between(p.axis.value(b.From, w), p.axis.value(b.To, w))
 	if b.Planned {

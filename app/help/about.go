@@ -59,22 +59,23 @@ func newAbout(env *pages.Env) (pages.Page, error) {
 	if v := version(release, info); v != "" {
 		built = lang.L("Version: {{.Version}}", map[string]any{"Version": v})
 	}
-	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", Measure: 760, Body: kit.Stack(6,
-		kit.Stack(1,
+	p.Base = pages.Base{Name: lang.L("About"), Body: kit.NewPage(kit.PageOptions{Eyebrow: lang.L("About"), Heading: "Twinloaf", Body: kit.Stack(6,
+		kit.Columns(columnLeast, kit.Stack(1,
 			kit.Body(built),
 			kit.Body(lang.L("Built with {{.Go}} for {{.System}}", map[string]any{"Go": runtime.Version(), "System": runtime.GOOS + "/" + runtime.GOARCH})),
+		), kit.Stack(1,
 			kit.Body(lang.L("Twinloaf itself has been given no licence. The parts below are made by others, each under its own; choose one to read it.")),
-			kit.Body(lang.L("The HEIC decoders libheif and libde265 are under the LGPL: the module that carries them, github.com/gen2brain/heic, can be replaced, and Twinloaf built anew."))),
+			kit.Body(lang.L("The HEIC decoders libheif and libde265 are under the LGPL: the module that carries them, github.com/gen2brain/heic, can be replaced, and Twinloaf built anew.")))),
 		p.parts(list))})}
 	return p, nil
 }
 
 // parts lists what others made, each with its licence to read.
 func (p *about) parts(list licences.List) fyne.CanvasObject {
-	column := kit.Stack(0.5)
+	column := kit.Tiles(look.Space(120), 4)
 	for _, part := range list.Parts {
 		name := strings.TrimSpace(part.Name + " " + shortVersion(part.Version))
-		column.Add(kit.WeightedColumns(look.Space(20), []float32{2.6, 1},
+		column.Add(kit.WeightedColumns(look.Space(20), []float32{1.7, 1},
 			kit.NewLink(name, func() { p.read(part, list.Of(part)) }), kit.Faint(part.Licence)))
 	}
 	return column

@@ -2,8 +2,10 @@ package help
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"runtime/debug"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -181,7 +183,7 @@ func TestAboutNamesEveryPart(t *testing.T) {
 	}
 }
 
-// The two columns of each half of the help end at about the same height.
+// The columns of each half of the help end at about the same height, in windows of any width.
 func TestColumnsEndAlike(t *testing.T) {
 	for _, l := range words.Languages() {
 		if err := words.Speak(l.Tag); err != nil {
@@ -194,23 +196,35 @@ func TestColumnsEndAlike(t *testing.T) {
 		})
 		b := pagestest.New(t)
 		b.Window.SetContent(kit.NewFrame(b.Main, newPage(b.Env).Object()))
-		b.Window.Resize(fyne.NewSize(1280, 800))
-		halves := 0
-		pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
-			box, ok := o.(*fyne.Container)
-			if !ok || len(box.Objects) != 2 || box.Objects[1].Position().X < proseLeast || box.Objects[0].Position().X != 0 {
-				return
+		for width, columns := range map[float32]int{900: 2, 1120: 2, 1280: 3, 1600: 4} {
+			b.Window.Resize(fyne.NewSize(width, 800))
+			halves := 0
+			pagestest.Each(b.Window.Content(), func(o fyne.CanvasObject) {
+				box, ok := o.(*fyne.Container)
+				if !ok {
+					return
+				}
+				if _, ok := box.Layout.(*evenColumns); !ok {
+					return
+				}
+				halves++
+				ends := map[float32]float32{}
+				for _, part := range box.Objects {
+					x := part.Position().X
+					ends[x] = max(ends[x], part.Position().Y+part.MinSize().Height)
+				}
+				heights := slices.Sorted(maps.Values(ends))
+				whole := float32(0)
+				for _, h := range heights {
+					whole += h
+				}
+				if n := len(heights); n > columns || n < 2 || heights[n-1] > 1.3*whole/float32(n) {
+					t.Errorf("in %s, %v wide, the columns are %v high", l.Name, width, heights)
+				}
+			})
+			if halves != 2 {
+				t.Errorf("in %s columns stand in %d places", l.Name, halves)
 			}
-			left, right := box.Objects[0].MinSize().Height, box.Objects[1].MinSize().Height
-			if max(left, right) < 400 {
-				return // the head of the page
-			}
-			if halves++; min(left, right) < 0.75*max(left, right) {
-				t.Errorf("in %s one column is %v high, the other %v", l.Name, left, right)
-			}
-		})
-		if halves != 2 {
-			t.Errorf("in %s there are %d pairs of columns", l.Name, halves)
 		}
 	}
 }

@@ -100,8 +100,8 @@ func (l *columnsLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
 		return fyne.NewSize(width, stackLayout{gap: l.stackGap}.MinSize(seen).Height)
 	}
 	height := float32(0)
-	for _, o := range seen {
-		height = max(height, o.MinSize().Height)
+	for i, by := range lowered(seen) {
+		height = max(height, by+seen[i].MinSize().Height)
 	}
 	return fyne.NewSize(width, height)
 }
@@ -112,14 +112,20 @@ func (l *columnsLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		stackLayout{gap: l.stackGap}.Layout(visible(things), size)
 		return
 	}
+	widths := l.widths(things, size.Width)
+	for i, o := range things {
+		if o.Visible() {
+			FitHeight(o, widths[i])
+		}
+	}
 	x := float32(0)
-	for i, w := range l.widths(things, size.Width) {
+	down := lowered(things)
+	for i, w := range widths {
 		o := things[i]
 		if !o.Visible() {
 			continue
 		}
-		FitHeight(o, w)
-		Put(o, fyne.NewPos(x, 0), fyne.NewSize(w, max(size.Height, o.MinSize().Height)))
+		Put(o, fyne.NewPos(x, down[i]), fyne.NewSize(w, max(size.Height-down[i], o.MinSize().Height)))
 		x += w + l.gap
 	}
 }
@@ -154,6 +160,34 @@ func (l *columnsLayout) widths(things []fyne.CanvasObject, width float32) []floa
 	}
 	for i := range out {
 		out[i] *= (width - l.gap*float32(n-1)) / sum
+	}
+	return out
+}
+
+// labelled is a field or a figure with its label over it.
+type labelled interface{ labelHeight() float32 }
+
+func heightOfLabel(label *Text) float32 {
+	if !label.Visible() {
+		return 0
+	}
+	return label.MinSize().Height
+}
+
+// lowered is how far each of a row is set lower, so that what they hold stands on one line where
+// the label of another takes more lines.
+func lowered(row []fyne.CanvasObject) []float32 {
+	out := make([]float32, len(row))
+	deepest := float32(0)
+	for _, o := range row {
+		if l, ok := o.(labelled); ok && o.Visible() {
+			deepest = max(deepest, l.labelHeight())
+		}
+	}
+	for i, o := range row {
+		if l, ok := o.(labelled); ok && l.labelHeight() > 0 {
+			out[i] = deepest - l.labelHeight()
+		}
 	}
 	return out
 }

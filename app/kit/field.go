@@ -197,6 +197,9 @@ func (f *field) Understood() bool { return !f.refused }
 // ByHand says whether anything was typed in the field.
 func (f *field) ByHand() bool { return f.byHand }
 
+// labelHeight is how high the label stands over the line that is read or edited.
+func (f *field) labelHeight() float32 { return heightOfLabel(f.label) }
+
 // Name is what the field is called in a sentence: its label, or else its hint.
 func (f *field) Name() string {
 	if s := f.label.String(); s != "" {

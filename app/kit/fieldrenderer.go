@@ -25,11 +25,11 @@ func (r *fieldRenderer) Destroy() {}
 
 func (r *fieldRenderer) Objects() []fyne.CanvasObject {
 	f := r.f
-	out := []fyne.CanvasObject{f.label, f.face, r.line, f.entry, f.aside}
+	out := []fyne.CanvasObject{f.face, r.line, f.entry, f.aside}
 	if f.tail != nil {
 		out = append(out, f.tail)
 	}
-	return append(out, f.problem)
+	return append(out, f.label, f.problem) // over the ring of the entry
 }
 
 // LineHeight is how high a field without a label is: what stands beside one on its

@@ -32,6 +32,8 @@ func NewReadout(label string, large bool) *Readout {
 	return r
 }
 
+func (r *Readout) labelHeight() float32 { return heightOfLabel(r.label) }
+
 // Set shows a figure with its unit and origin, and how it was derived.
 func (r *Readout) Set(figure, unit, origin, derived string) {
 	beside := "\u00a0" + unit

@@ -132,3 +132,30 @@ func TestWordsOfAQuietButtonBeginWhereTheLineDoes(t *testing.T) {
 		}
 	}
 }
+
+// Fields of a row stand on one line, though the label of one takes two.
+func TestFieldsOfARowStandOnOneLine(t *testing.T) {
+	long, short := kit.NewTextField("Dough weight, before baking", ""), kit.NewTextField("Height", "")
+	for name, row := range map[string]*fyne.Container{"columns": kit.Columns(80, long, short), "tiles": kit.Tiles(80, 6, long, short)} {
+		for range 2 { // as a stack sizes it, by what it asked for
+			row.Resize(fyne.NewSize(220, row.MinSize().Height))
+		}
+		foot := func(f *kit.TextField) float32 { return f.Position().Y + f.MinSize().Height }
+		if foot(long) != foot(short) || short.Position().Y == 0 {
+			t.Errorf("in %s the lines end at %v and %v", name, foot(long), foot(short))
+		}
+	}
+}
+
+// None stands alone in the last row where the rows can be alike.
+func TestNoTileStandsAlone(t *testing.T) {
+	var things []fyne.CanvasObject
+	for range 5 {
+		things = append(things, kit.Body("one"))
+	}
+	row := kit.Tiles(100, 6, things...)
+	row.Resize(fyne.NewSize(480, 300)) // room for four
+	if a, b := things[2].Position(), things[3].Position(); a.Y != 0 || b.Y == 0 || b.X != 0 {
+		t.Errorf("five stand in rows that begin at %v and %v", a, b)
+	}
+}

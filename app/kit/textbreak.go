@@ -171,14 +171,14 @@ func chunk(para string) string {
 const breakAtATime = 2000
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
-// A no-break space does not part words, nor does a space before a per cent sign or between a
-// figure and its unit.
+// A no-break space does not part words, nor does a space before a per cent sign or a dividing
+// point, or between a figure and its unit.
 func splitWords(s string) []string {
 	var out []string
 	start, space := 0, false
 	for i, r := range s {
 		isSpace := unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f'
-		if space && !isSpace && r != '%' && !ofOne(s[start:i], s[i:]) {
+		if space && !isSpace && r != '%' && r != '·' && !ofOne(s[start:i], s[i:]) {
 			out = append(out, s[start:i])
 			start = i
 		}

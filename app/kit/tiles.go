@@ -16,9 +16,12 @@ func Tiles(least, gap float32, things ...fyne.CanvasObject) *fyne.Container {
 // tilesLayout remembers its width, from which its height follows.
 type tilesLayout struct{ least, gap, width float32 }
 
-// columns is how many stand side by side in a width.
+// columns is how many of n stand side by side in a width: no more than fill as many rows evenly,
+// so that none stands alone in the last.
 func (l *tilesLayout) columns(n int) int {
-	return max(1, min(n, int((l.width+l.gap)/(l.least+l.gap))))
+	most := max(1, min(n, int((l.width+l.gap)/(l.least+l.gap))))
+	rows := max(1, (n+most-1)/most)
+	return max(1, (n+rows-1)/rows)
 }
 
 func (l *tilesLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -53,13 +56,20 @@ func (l *tilesLayout) run(seen []fyne.CanvasObject, place func(fyne.CanvasObject
 	y := float32(0)
 	for from := 0; from < len(seen); from += n {
 		row := seen[from:min(from+n, len(seen))]
-		tall := float32(0)
-		for _, o := range row {
-			tall = max(tall, heightAt(o, w))
+		if place != nil {
+			for _, o := range row {
+				if _, ok := o.(labelled); ok {
+					FitHeight(o, w) // its label may take more lines
+				}
+			}
+		}
+		tall, down := float32(0), lowered(row)
+		for i, o := range row {
+			tall = max(tall, down[i]+heightAt(o, w))
 		}
 		if place != nil {
 			for i, o := range row {
-				place(o, fyne.NewPos(float32(i)*(w+l.gap), y), fyne.NewSize(w, tall))
+				place(o, fyne.NewPos(float32(i)*(w+l.gap), y+down[i]), fyne.NewSize(w, tall-down[i]))
 			}
 		}
 		y += tall + l.gap

@@ -10,7 +10,7 @@ import (
 	"twinloaf/app/kit"
 )
 
-// Tiles fill their rows: as many columns as have the least width, the last row from the left.
+// Tiles fill their rows: as many columns as have the least width, fewer where the rows are alike then.
 func TestTilesFillTheirRows(t *testing.T) {
 	for _, c := range []struct {
 		width float32
@@ -19,7 +19,7 @@ func TestTilesFillTheirRows(t *testing.T) {
 		last  fyne.Position
 	}{
 		{width: 1044, n: 6, wide: (1044 - 5*16) / 6., last: fyne.NewPos(5*((1044-5*16)/6.+16), 0)},
-		{width: 672, n: 6, wide: (672 - 3*16) / 4., last: fyne.NewPos((672-3*16)/4.+16, 100+16)},
+		{width: 672, n: 6, wide: (672 - 2*16) / 3., last: fyne.NewPos(2*((672-2*16)/3.+16), 100+16)},
 		{width: 100, n: 2, wide: 100, last: fyne.NewPos(0, 100+16)},
 		{width: 1044, n: 2, wide: (1044 - 16) / 2., last: fyne.NewPos((1044-16)/2.+16, 0)},
 	} {

@@ -139,5 +139,8 @@ func packedWords(p *carry.Packing, u measure.Units) string {
 	if len(words) == 0 {
 		return lang.L("There is nothing to take away yet.")
 	}
+	for i, w := range words { // a count stays with what it counts
+		words[i] = strings.ReplaceAll(w, " ", "\u00a0")
+	}
 	return strings.Join(words, " · ")
 }

@@ -98,7 +98,7 @@ func known(u measure.Units) []Described {
 		outcome(shelf.Rise, lang.L("rise in bulk"), lang.L("more rise in bulk"), lang.L("less rise in bulk"), u.Times(), 0.1),
 		outcome(shelf.Loss, lang.L("bake loss"), lang.L("more bake loss"), lang.L("less bake loss"), u.Percent(1), 1),
 		outcome(shelf.Height, lang.L("height of the loaf"), lang.L("taller loaves"), lang.L("flatter loaves"), u.Length(), 10),
-		outcome(shelf.Volume, lang.L("volume by weight"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("ml/g", 2), 0.1),
+		outcome(shelf.Volume, lang.L("specific volume"), lang.L("lighter loaves"), lang.L("denser loaves"), u.Number("ml/g", 2), 0.1),
 		outcome(shelf.InsideTemp, lang.L("core temperature"), lang.L("loaves with a hotter core"), lang.L("loaves with a cooler core"), u.Temperature(), 1),
 		factor(shelf.Hydration, lang.L("hydration"), lang.L("Wetter doughs"), u.Percent(1), 5),
 		factor(shelf.Salt, lang.L("salt"), lang.L("More salt"), u.Percent(1), 0.2),

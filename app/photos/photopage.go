@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -61,7 +62,7 @@ func newPhotoPage(env *pages.Env, id journal.ID) (*photoPage, error) {
 		}})
 	p.crumb = kit.QuietButton(lang.L("Measure the crumb"), func() { env.Go(pages.At(pages.Crumb, p.id)) }).WithKey("M")
 	foot := kit.Stack(1, kit.Gap(1), kit.WeightedColumns(look.Space(90), []float32{1, 1}, p.role, kit.RowGrow(7, 0, p.caption, p.taken)), p.facts, p.fitness, kit.Gap(2))
-	p.page = kit.NewPage(kit.PageOptions{Fixed: true, Body: container.NewBorder(nil, foot, nil, nil, p.view)})
+	p.page = kit.NewPage(kit.PageOptions{Fixed: true, Body: container.New(photoFirst{}, p.view, container.NewVScroll(container.New(layout.NewCustomPaddedLayout(0, 0, rim, rim), foot)))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Photo"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindPhoto, journal.KindBake, journal.KindSettings}}
 	return p, nil
@@ -248,4 +249,22 @@ func (p *photoPage) beside() {
 	pickBeside(p.env, p.id, func(second journal.ID) {
 		p.env.Go(pages.Route{Name: pages.Photo, ID: p.id, More: string(second)})
 	})
+}
+
+// rim is the room at the sides for the ring around what has the keyboard.
+const rim = 8
+
+// photoFirst gives the photo most of the height; what is written below it scrolls where that
+// leaves too little room.
+type photoFirst struct{}
+
+func (photoFirst) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(60), look.Space(60))
+}
+
+func (photoFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	below := things[1].(*container.Scroll)
+	foot := min(kit.FitHeight(below.Content, size.Width+2*rim), size.Height*0.36)
+	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, size.Height-foot))
+	kit.Put(below, fyne.NewPos(-rim, size.Height-foot), fyne.NewSize(size.Width+2*rim, foot))
 }

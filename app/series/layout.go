@@ -3,6 +3,7 @@ package series
 import (
 	"fyne.io/fyne/v2"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/look"
 )
 
@@ -21,11 +22,20 @@ func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	things[1].Move(fyne.NewPos(size.Width-w, 0))
 }
 
-// filmHeight is how tall the film stands.
-type filmHeight struct{}
+// overFilm sets the picture over the film and what is told of it, which is read whole: where
+// there is little height the film gives way to the picture.
+type overFilm struct{}
 
-func (filmHeight) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(60), look.Space(30))
+func (overFilm) MinSize([]fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(look.Space(60), look.Space(60))
 }
 
-func (filmHeight) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }
+func (overFilm) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	gap := look.Space(1)
+	told := kit.FitHeight(things[2], size.Width)
+	room := max(0, size.Height-told-look.Space(5))
+	film := min(look.Space(30), max(look.Space(12), room*0.28))
+	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, room-film-gap))
+	kit.Put(things[1], fyne.NewPos(0, room-film), fyne.NewSize(size.Width, film))
+	things[2].Move(fyne.NewPos(0, room+gap))
+}

@@ -57,8 +57,7 @@ func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.lines.changed, p.lines.drawn = p.setLines, p.draw
 	p.film = newFilmstrip(p.goTo)
 	p.side = newSide(p)
-	strip := container.NewVBox(container.New(filmHeight{}, p.film), p.told)
-	left := container.NewBorder(nil, strip, nil, nil, p.view)
+	left := container.New(overFilm{}, p.view, p.film, p.told)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true,
 		Body: container.New(beside{}, left, p.side.object)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A row of pictures")}

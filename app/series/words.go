@@ -31,7 +31,7 @@ func heightWords(p journal.SeriesPoint, level float64, u measure.Units) string {
 	if p.Lost != jar.Kept {
 		return lossWords(p.Lost)
 	}
-	rise := u.Times().Write(p.Rise)
+	rise := u.FixedNumber(p.Rise, 2) + "×"
 	if level > 0 {
 		rise += ", " + u.Length().Write(p.Rise*level)
 	}

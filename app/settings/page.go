@@ -168,7 +168,7 @@ func (p *page) kitchen(s *journal.Settings) fyne.CanvasObject {
 	to := p.hourField(lang.L("Wake-up time"), morning, func(s *journal.Settings, d time.Duration) { s.SleepTo = new(d) })
 	money := p.currency(s)
 	p.typing = []func() bool{temp.Editing, from.Editing, to.Editing, money.Editing}
-	return kit.Columns(look.Space(40), temp, from, to, money)
+	return kit.Tiles(look.Space(38), 6, temp, from, to, money)
 }
 
 // currency asks in what money flour is bought; empty, it is the computer's.

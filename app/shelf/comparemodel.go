@@ -110,8 +110,19 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 	for i, b := range bakes {
 		s.putDough(t, i, b)
 	}
+	warmths := map[string][]warmth{}
 	for i, b := range bakes {
-		s.putSteps(t, i, b)
+		s.putSteps(t, i, b, warmths)
+	}
+	for name, list := range warmths {
+		var values []float64
+		for _, w := range list {
+			values = append(values, w.celsius)
+		}
+		m := s.units.Temperature().Column(values...)
+		for _, w := range list {
+			t.put(w.bake, stepGroup, name, m.Write(w.celsius))
+		}
 	}
 	for i, b := range bakes {
 		t.put(i, noteGroup, lang.L("notes"), strings.TrimSpace(b.Notes))
@@ -220,7 +231,7 @@ func (s wording) putDough(t *sideTable, i int, b *journal.Bake) {
 		value := s.units.Grams(grams)
 		gist := value
 		if p, err := dough.Percent(cell, formula.WithCulture); err == nil {
-			gist = s.units.Percent(1).Write(float64(p))
+			gist = s.units.Percent(1).Column(0.1).Write(float64(p))
 			value = gist + " (" + value + ")"
 		}
 		if in.Lot != "" {
@@ -257,8 +268,19 @@ func lineName(in journal.Ingredient) string {
 	}
 }
 
-// putSteps writes how long each step took and what was measured in it.
-func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
+// warmth is a temperature of a bake, written once those beside it are known: their places stand
+// alike.
+type warmth struct {
+	bake    int
+	celsius float64
+}
+
+// putSteps writes how long each step took, and has a row for what was measured in it.
+func (s wording) putSteps(t *sideTable, i int, b *journal.Bake, warmths map[string][]warmth) {
+	measured := func(name string, c formula.Celsius) {
+		t.put(i, stepGroup, name, "").figure = true
+		warmths[name] = append(warmths[name], warmth{i, float64(c)})
+	}
 	seen := map[string]int{}
 	for _, step := range b.Steps {
 		name := past.InSentence(pages.StepTitle(plan.Kind(step.Kind), step.Name))
@@ -272,10 +294,10 @@ func (s wording) putSteps(t *sideTable, i int, b *journal.Bake) {
 			if kind := plan.Kind(step.Kind); kind == plan.BakeCovered || kind == plan.BakeUncovered || kind == plan.Heat {
 				around = lang.L("{{.What}}: oven", what(name))
 			}
-			t.put(i, stepGroup, around, s.units.Celsius(*step.Air)).figure = true
+			measured(around, *step.Air)
 		}
 		if step.Dough != nil {
-			t.put(i, stepGroup, lang.L("{{.What}}: dough", what(name)), s.units.Celsius(*step.Dough)).figure = true
+			measured(lang.L("{{.What}}: dough", what(name)), *step.Dough)
 		}
 	}
 }

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -40,12 +39,9 @@ func (p *comparePage) newSide(id journal.ID) *side {
 	}
 	s.title = kit.NewLinkSpan(kit.Span{Bold: true, Color: look.ColorInk}, func() { p.env.Go(pages.At(pages.Bake, id)) })
 	s.next = kit.NewLink("", func() { p.turn(s) })
-	s.frame = container.New(fixedHeight{pictureHeight(len(p.ids))}, s.view)
+	s.frame = kit.Grown(0.75, 120, 600, s.view)
 	return s
 }
-
-// pictureHeight leaves little empty above and below a picture among n.
-func pictureHeight(n int) float32 { return 420 - 55*float32(n) }
 
 // showFrames leaves no room for pictures where none of the bakes has any.
 func (p *comparePage) showFrames() {

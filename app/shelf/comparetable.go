@@ -97,7 +97,7 @@ func (l *tableRow) MinSize(things []fyne.CanvasObject) fyne.Size {
 
 func (l *tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	gap := look.Space(4)
-	name := min(tableNameWidth, size.Width/3)
+	name := min(tableNameWidth, size.Width/4)
 	each := (size.Width-name)/float32(len(things)-1) - gap
 	x := float32(0)
 	l.height = 0
@@ -106,19 +106,9 @@ func (l *tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		if i == 0 {
 			w = name
 		}
-		o.Resize(fyne.NewSize(w, o.MinSize().Height))
-		h := o.MinSize().Height // of a text broken to that width
-		kit.Put(o, fyne.NewPos(x, tableRim), fyne.NewSize(w, h))
+		h := kit.FitHeight(o, w)
+		o.Move(fyne.NewPos(x, tableRim))
 		l.height = max(l.height, h+2*tableRim)
 		x += w + gap
 	}
 }
-
-// fixedHeight gives a thing a height of its own.
-type fixedHeight struct{ h float32 }
-
-func (l fixedHeight) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(things[0].MinSize().Width, l.h)
-}
-
-func (l fixedHeight) Layout(things []fyne.CanvasObject, size fyne.Size) { things[0].Resize(size) }

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -77,11 +76,13 @@ func (p *comparePick) load() {
 
 func (p *comparePick) show() {
 	if len(p.others) == 0 {
+		p.page.SetFoot(nil)
 		p.page.SetBody(kit.Empty(lang.L("There is no other past bake yet. Two can be laid side by side once a second one is written down."),
 			kit.PrimaryButton(lang.L("Back"), p.env.Back), nil))
 		return
 	}
-	p.page.SetBody(container.NewBorder(nil, kit.Small(lang.L("Click or Enter compares the two at once. For three or four, choose the others first, by the tick, Space, or Ctrl and a click, then press C.")), nil, nil, p.grid))
+	p.page.SetFoot(kit.Small(lang.L("Click or Enter compares the two at once. For three or four, choose the others first, by the tick, Space, or Ctrl and a click, then press C.")))
+	p.page.SetBody(p.grid)
 	p.grid.Refresh()
 	p.env.Retitle()
 }

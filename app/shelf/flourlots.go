@@ -1,6 +1,7 @@
 package shelf
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -134,6 +135,10 @@ func (r *lotRow) show(l journal.FlourLot, s wording, currency string) {
 	}
 	r.grams.Set(lotGrams.Get(&l))
 	r.price.Set(lotPrice.Get(&l))
+	r.price.SetOrigin("")
+	if l.Price > 0 {
+		r.price.SetOrigin(cmp.Or(currency, s.units.Currency))
+	}
 	words := s.lotWords(l, currency)
 	r.each.SetText(words)
 	kit.SetVisible(r.each, words != "")

@@ -156,9 +156,30 @@ func TestWhatIsWarmAroundAStep(t *testing.T) {
 	pagestest.New(t)
 	table := &sideTable{n: 1, at: map[[2]string]int{}}
 	warm := new(formula.Celsius(24))
-	wording{}.putSteps(table, 0, &journal.Bake{Steps: []journal.Step{{Kind: string(plan.Mix), Air: warm}, {Kind: string(plan.BakeCovered), Air: warm}}})
+	wording{}.putSteps(table, 0, &journal.Bake{Steps: []journal.Step{{Kind: string(plan.Mix), Air: warm}, {Kind: string(plan.BakeCovered), Air: warm}}}, map[string][]warmth{})
 	if got := strings.Join(rowNames(table.rows), "|"); !strings.Contains(got, "mix: around it") || !strings.Contains(got, ": oven") {
 		t.Errorf("the rows are %s", got)
+	}
+}
+
+// The figures of a row have as many decimals one as the other.
+func TestPlacesOfARowAreAlike(t *testing.T) {
+	b := pagestest.New(t)
+	var ids []journal.ID
+	for _, warm := range []formula.Celsius{24, 23.1} {
+		k := &journal.Bake{Name: "Ferry loaf", At: march, State: journal.Finished, Steps: []journal.Step{{Kind: string(plan.Mix), Dough: new(warm)}}}
+		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, k) })
+		ids = append(ids, k.ID)
+	}
+	p := b.Show(Routes()[pages.Compare], comparePlace(ids...)).(*comparePage)
+	b.Wait()
+	for _, r := range p.found.differ {
+		if r.name == "mix: dough" && (!strings.HasPrefix(r.values[0], "24.0") || !strings.HasPrefix(r.values[1], "23.1")) {
+			t.Errorf("it reads %q", r.values)
+		}
+	}
+	if !slices.Contains(rowNames(p.found.differ), "mix: dough") {
+		t.Errorf("what differs: %v", rowNames(p.found.differ))
 	}
 }
 
