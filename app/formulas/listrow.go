@@ -31,6 +31,7 @@ func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
 	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
 		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
 		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
+	r.named.SetRows(2) // as many as a row of the list has room for
 	return &fyne.Container{Layout: r, Objects: []fyne.CanvasObject{r.photo, r.name, r.version, r.change, r.figures, r.bar, r.named, r.scores, r.score, r.baked}}
 }
 
@@ -48,7 +49,7 @@ func (r *formulaRow) show(v row) {
 		if i > 0 {
 			words += ", "
 		}
-		words += strings.ReplaceAll(s.Name+" "+s.Text, " ", "\u00a0")
+		words += s.Name + "\u00a0" + strings.ReplaceAll(s.Text, " ", "\u00a0")
 	}
 	r.named.SetText(words)
 	if len(v.Flours) == 0 {

@@ -139,6 +139,12 @@ func (t *Text) longest() float32 {
 	return 80 * size
 }
 
+// SetRows limits how many rows are shown; the last ends in "…" where there is more.
+func (t *Text) SetRows(most int) {
+	t.most = most
+	t.Refresh()
+}
+
 // String gives the words shown.
 func (t *Text) String() string {
 	var b strings.Builder

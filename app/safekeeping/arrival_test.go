@@ -203,7 +203,7 @@ func TestTheJournalIsTakenAwayAndComesBack(t *testing.T) {
 	b.Show(Routes()[pages.Safekeeping], pages.Route{Name: pages.Safekeeping})
 	b.Press("T")
 	b.Wait()
-	if s := b.Texts(); !strings.Contains(s, "1 bake") || !strings.Contains(s, "photos keep the place") {
+	if s := b.Texts(); !strings.Contains(s, "1\u00a0bake") || !strings.Contains(s, "photos keep the place") {
 		t.Errorf("before it is written, the sheet shows:\n%s", s)
 	}
 	pressing(t, b, "Choose where…")
