@@ -127,7 +127,8 @@ func TestAJournalThatLostItsPlaceCanBeCopied(t *testing.T) {
 	a := newAdrift(t)
 	a.trouble(journal.ErrGone)
 	a.trouble(journal.ErrGone)
-	if !strings.Contains(a.shown(), "no longer in its place") || !strings.Contains(a.shown(), a.dir) {
+	// The path is longer than a line, in some folders.
+	if !strings.Contains(a.shown(), "no longer in its place") || !strings.Contains(strings.ReplaceAll(a.shown(), "\n", ""), a.dir) {
 		t.Errorf("shown: %q", a.shown())
 	}
 	folder := t.TempDir()
