@@ -1,6 +1,7 @@
 package crumb
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -16,6 +17,7 @@ const (
 	crustRingMM    = 2.5   // where crust is looked for first
 	crustRingShare = 0.06  // least share of that ring that must look like crust
 	crustStray     = 0.05  // share of what lies deeper than crust can that may look like it
+	crustShade     = 0.5   // of the light of the walls: what is darker is shade
 	crustCalmings  = 2     // as many times at most are colours blurred until no more does
 )
 
@@ -148,17 +150,28 @@ func crustLimit(depth []int32, perMM float64) int32 {
 	return int32(math.Min(math.Pow(crustMaxMM*perMM, 2), crustMaxShare*crustMaxShare*float64(slices.Max(depth))))
 }
 
-// strayCrust is the share of the blocks deeper than crust is sought that look like it.
+// strayCrust is the share of the blocks deeper than crust is sought that look like it. What is
+// much darker than the walls, the lighter half, is left out: the shade of a deep cell has the colour
+// of anything.
 func (c *coarse) strayCrust(depth []int32, perMM float64, crumb, crust [2]float32) float64 {
 	half, limit := chromaGap(crust, crumb)/2, crustLimit(depth, perMM)
-	deep, like := 0, 0
+	var deep []int
 	for i, in := range c.in {
 		if in && depth[i] > limit {
-			deep++
-			like += b2i(chromaGap(chroma(c.rgb[i]), crumb) > half)
+			deep = append(deep, i)
 		}
 	}
-	return float64(like) / float64(max(1, deep))
+	light := func(i int) float32 { return c.rgb[i][0] + c.rgb[i][1] + c.rgb[i][2] }
+	slices.SortFunc(deep, func(a, b int) int { return cmp.Compare(light(a), light(b)) })
+	if len(deep) == 0 {
+		return 0
+	}
+	shade := crustShade * light(deep[len(deep)*3/4])
+	like := 0
+	for _, i := range deep {
+		like += b2i(light(i) > shade && chromaGap(chroma(c.rgb[i]), crumb) > half)
+	}
+	return float64(like) / float64(len(deep))
 }
 
 // crustBlocks spreads from near the outline inwards through blocks at least half as

@@ -6,9 +6,11 @@ import (
 	"flag"
 	"fmt"
 	"image"
+	"image/jpeg"
 	"maps"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
 	"testing"
 
@@ -184,7 +186,7 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 	for _, c := range race.Few([]struct {
 		slice   uint64
 		flagged bool
-	}{{24, false}, {82, false}, {20105, true}}, 1) {
+	}{{11020, true}, {24, false}, {82, false}, {30089, true}}, 2) {
 		s, err := trialOf("phantom", c.slice)
 		if err != nil {
 			t.Fatal(err)
@@ -206,6 +208,28 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 		}
 		if e := r.Measured(EdgeToMiddle); told && e.Trust == Good {
 			t.Errorf("slice %d: edge to middle is good all the same: %+v", c.slice, e)
+		}
+	}
+}
+
+// Cells whose floors lie in the shade are no crust: of a light crumb the flag says nothing.
+func TestShadeIsNoCrust(t *testing.T) {
+	for _, name := range race.Few([]string{"ferry-loaf-1-4", "ferry-loaf-2-7", "spelt-and-oats-1-6"}, 1) {
+		file, err := os.Open("../../assets/demo/plates/crumb-" + name + ".jpg")
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		photo, err := jpeg.Decode(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := Prepare(t.Context(), photo, Options{WidthMM: 120})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if f.stray > crustStray {
+			t.Errorf("%s: %.3f of what lies deep passes for crust", name, f.stray)
 		}
 	}
 }
