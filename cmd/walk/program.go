@@ -91,9 +91,10 @@ func (p *program) start() error {
 
 // placeWindow waits for the window and lays it where it is wanted, in its size and with the
 // keyboard. It asks again and again: the window of a program that was killed may still be
-// found for a moment, and a new one may yet be given another size.
+// found for a moment, and a window manager that is late gives a new one another size yet.
 func (p *program) placeWindow() error {
 	width, height := p.pixels(p.size.Width), p.pixels(p.size.Height)
+	kept := 0
 	for deadline := time.Now().Add(patience); ; pause() {
 		if err := p.findWindow(); err != nil {
 			return err
@@ -105,7 +106,9 @@ func (p *program) placeWindow() error {
 			if err == nil {
 				focus, err = p.ask("getwindowfocus", "-f")
 			}
-			if focus == p.window && strings.Contains(geometry, "WIDTH="+width+"\nHEIGHT="+height) {
+			if focus != p.window || !strings.Contains(geometry, "WIDTH="+width+"\nHEIGHT="+height) {
+				kept = 0
+			} else if kept++; kept == 3 {
 				return nil
 			}
 		}
