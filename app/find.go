@@ -139,16 +139,13 @@ func (w *Window) listKeys() {
 	}
 	var sheet *kit.Dialog
 	all := w.keys.Groups()
-	keys, here := all[0].Keys, all[1:]
-	half := (len(keys) + 1) / 2
-	everywhere := []kit.KeyGroup{{Name: all[0].Name, Keys: keys[:half]}, {Keys: keys[half:]}}
 	toHelp := func() {
 		sheet.Close()
 		w.Go(pages.Route{Name: pages.Help})
 	}
 	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
 		Title: lang.L("Every key"), Width: 1080, Height: 600, Scroll: true,
-		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(here, toHelp), kit.KeyList(everywhere)),
+		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(all[1:], toHelp), kit.KeyList(all[0])),
 	})
 }
 
@@ -157,7 +154,7 @@ func (w *Window) listKeys() {
 func (w *Window) helpHere(keys []kit.KeyGroup, toHelp func()) fyne.CanvasObject {
 	part := kit.Stack(1.5)
 	if len(keys) > 0 {
-		part.Add(kit.KeyList(keys))
+		part.Add(kit.KeyList(keys...))
 		part.Add(kit.Gap(2))
 	} else {
 		part.Add(kit.Section(lang.L("On this page")))
