@@ -35,7 +35,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 			lanes = append(lanes, lane)
 		}
 	}
-	column := kit.Stack(6, kit.Columns(look.Space(80), sides...))
+	column := kit.Stack(6, kit.Columns(look.Space(72), sides...))
 	if len(lanes) == 2 {
 		column.Add(kit.Rule())
 		title := kit.RowGrow(4, 0, kit.Section(lang.L("Both days on one clock")),
