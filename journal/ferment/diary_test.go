@@ -138,6 +138,7 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 		{"grown, does not rise", diary{peaks: times(4, 1.1), age: 400}, "Slow", "Usual remedies", "C"},
 		{"age not known, strong", diary{peaks: times(4, 2.5), unborn: true, smell: sour}, "Not quite ready", "Still open: old enough", "C"},
 		{"age not known, does not rise", diary{peaks: times(4, 1.1), unborn: true}, "Not quite ready", "rises in time", "C"},
+		{"age not known, foul", diary{peaks: times(4, 1.1), unborn: true, smell: all(SmellFoul, 4, 4)}, "It smells foul", "throw it away", "C"},
 		{"grown, strong", diary{peaks: times(4, 2.5), age: 400, smell: sour}, "Ready to bake with", "in a row", "C"},
 		{"grown, smells of solvent", diary{peaks: times(4, 2.5), age: 400, smell: all(SmellSolvent, 1, 4)}, "Not quite ready", "smells right", "C"},
 	} {

@@ -235,7 +235,7 @@ func (g *Guide) look(l Life, courses []Course) {
 			if r.Smell != "" && !r.At.Before(smelt.At) {
 				smelt = r
 			}
-			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && day > foulDay {
+			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && (day > foulDay || l.Born.IsZero()) {
 				foul[day] = true
 			}
 			if i == len(courses)-1 && (r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)) {
