@@ -199,7 +199,7 @@ func (p *levainSection) words(r histories.Ripening) string {
 	data := map[string]any{"From": span(r.RipeFrom), "To": span(r.RipeTo), "Peak": span(r.Peak),
 		"Temp": u.Celsius(r.Temp), "Culture": p.life.Culture.Name, "N": r.Feedings}
 	if r.Feedings == 0 {
-		return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}: guessed from published rates, for no feeding of {{.Culture}} was followed to its peak.", data)
+		return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}: a guess, for no feeding of {{.Culture}} has been read.", data)
 	}
 	return lang.L("At {{.Temp}} the levain is ripe {{.From}} to {{.To}} after it is built, best at {{.Peak}}, by the feedings of {{.Culture}} ({{.N}}).", data)
 }
