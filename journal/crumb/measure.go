@@ -60,6 +60,7 @@ type partition struct {
 	fill    float64 // how well the cells fill their ellipses
 	lean    float64 // how much the floors of the cells slope to one side
 	few     float64 // how much hangs on few cells: see fewness
+	whole   int     // cells that no edge cuts
 	chord   float64 // mean thickness of the walls, mm; 0 when there is none
 	blur    float64 // of the softest direction, mm
 	sway    map[MeasureID]float64
@@ -112,6 +113,9 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	}
 	p.fill = ellipseFill(p.regions)
 	p.few = fewness(p.regions)
+	for _, g := range p.regions {
+		p.whole += b2i(!g.AtEdge)
+	}
 	p.seen = clarityOf(p.grain, p.fill)
 	if p.seen <= grainy {
 		p.lean = f.leanOf(p.labels, p.regions)

@@ -318,7 +318,7 @@ func TestFewCellsAreLessSure(t *testing.T) {
 		values[d.ID] = 1
 	}
 	off := func(id MeasureID, seen clarity, few float64) float64 {
-		return uncertainty(id, values, &partition{seen: seen, few: few, grain: 9, sway: map[MeasureID]float64{}}, false)
+		return uncertainty(id, values, &partition{seen: seen, few: few, whole: int(1 / (few * few)), grain: 9, sway: map[MeasureID]float64{}}, false)
 	}
 	for id, seen := range map[MeasureID]clarity{MeanArea: clearly, MedianDiameter: clearly, SmallToLarge: clearly, CellDensity: clearly,
 		WallThickness: grainy, TextureWidth: clearly, MeanDiameter: inPart, EdgeToMiddle: inPart, TopToBottom: inPart} {

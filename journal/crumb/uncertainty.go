@@ -64,7 +64,7 @@ var offBy = map[MeasureID][clarities]float64{
 	MedianDiameter: {0.053, 0.279, 0.460, 0, 0},         // 102 32 200 40 31
 	LargestArea:    {0.049, 0.103, 0, 0, 0},             // 161 49 273 62 43
 	LargeShare:     {0.007, 0.071, 0.250, 0, 0},         // 161 49 273 62 43
-	SmallToLarge:   {0.152, 0, 0, 0, 0},                 // 100 30 184 39 30
+	SmallToLarge:   {0.124, 0, 0, 0, 0},                 // 100 30 184 39 30
 	WallThickness:  {0.065, 0.315, 0.222, 0, 0},         // 102 32 200 40 31
 	Elongation:     {0.049, 0.097, 0, 0, 0},             // 130 41 223 51 37
 	Direction:      {1.761, 2.521, 0, 0, 0},             // 111 31 106 40 27
@@ -109,6 +109,7 @@ const (
 	usualBlur, leastBlur       = 0.14, 0.03 // of the correlation length
 	usualSway, leastSway       = 0.12, 0.05
 	usualFew, leastFew         = 0.14, 0.10
+	usualRare, leastRare       = 0.17, 0.03 // 1 over the square root of how many there are of what is rarer
 	usualOpen, leastOpen       = 0.33, 0.05
 	usualContrast              = 9.0  // over grain
 	mostContrast               = 20.0 // more says nothing
@@ -117,8 +118,8 @@ const (
 // strain is by how many times farther than others as clear a figure of this photo may lie off. The longer cells
 // are, the farther is their elongation; the nearer to round, or the less alike they lie, the farther is their direction. Grain
 // fills up with what is narrow. Blur runs the crumb's brightness together, and the correlation length errs by as much.
-// What goes by the sizes of cells, or by where they lie, errs the more the fewer there are; and what compares two
-// open shares, the smaller they are. Where cells are seen in part, it hangs on where the line
+// What goes by the sizes of cells, or by where they lie, errs the more the fewer there are; small to large, the fewer there
+// are of the rarer of the two, as a count does (Poisson 1837, from memory); and what compares two open shares, the smaller they are. Where cells are seen in part, it hangs on where the line
 // between wall and cell is drawn, and on few cells. Errors over what makes them large, in split conformal
 // prediction: Papadopoulos, Proedrou, Vovk & Gammerman 2002, European Conference on
 // Machine Learning, from memory.
@@ -136,6 +137,10 @@ func (p *partition) strain(id MeasureID, values map[MeasureID]float64) float64 {
 		return few * usualContrast / math.Min(p.grain, mostContrast)
 	case id == CorrelationMM && p.seen <= grainy:
 		return (leastBlur + p.blur/values[id]) / (leastBlur + usualBlur)
+	case id == SmallToLarge:
+		v := values[id]
+		rarer := math.Max(1, float64(p.whole)*math.Min(1, v)/(1+v))
+		return (leastRare + 1/math.Sqrt(rarer)) / (leastRare + usualRare)
 	case slices.Contains(bySize, id):
 		return few
 	case (id == CellDensity || id == WallThickness) && p.seen <= grainy:
@@ -149,7 +154,7 @@ func (p *partition) strain(id MeasureID, values map[MeasureID]float64) float64 {
 }
 
 // bySize are the measures of how large a cell is on average.
-var bySize = []MeasureID{MeanArea, MedianArea, MeanDiameter, MedianDiameter, SmallToLarge}
+var bySize = []MeasureID{MeanArea, MedianArea, MeanDiameter, MedianDiameter}
 
 // fewness is 1 over the square root of how many cells, all alike, would make up the area that these do, and
 // be as sure: of a hundred of one size it is 0.1, and 0.34 where one of them makes up a third of the area. Kish
