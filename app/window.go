@@ -98,8 +98,9 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.side = newSidebar(w.Go)
 	var gate fyne.CanvasObject
 	w.begin, gate = kit.NewBeginning(func() fyne.Focusable { return w.here.page.Start() })
-	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(w.begin),
-		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
+	w.frame = kit.NewFrame(main, container.NewStack())
+	w.frame.SetContent(container.NewStack(container.NewWithoutLayout(w.begin),
+		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.frame.Floor(w.body)))))
 	w.useMotion()
 	w.win.SetContent(w.frame)
 	go clipboard.Pictures() // asks the window system once: a page that wants to know need not wait

@@ -230,3 +230,46 @@ func TestActionsLeaveAHeadingItsLine(t *testing.T) {
 		}
 	}
 }
+
+// Keys stand in as few rows as their width allows, down one column after another, and none
+// reaches out of the list.
+func TestKeysInColumns(t *testing.T) {
+	var keys []kit.Key
+	for _, name := range []string{"Alt+Left", "A", "B", "C", "Ctrl+D", "E", "F"} {
+		keys = append(keys, kit.Key{Name: name, Doc: "what " + name + " does"})
+	}
+	list := kit.KeyList(kit.KeyGroup{Name: "Everywhere", Keys: keys})
+	for width, rows := range map[float32]int{170: 7, 350: 4, 520: 3, 1200: 1} {
+		list.Resize(fyne.NewSize(width, 400))
+		tops := map[float32]bool{}
+		last := fyne.NewPos(-1, -1)
+		for _, h := range hintsIn(list) {
+			at := h.Position()
+			tops[at.Y] = true
+			if at.X+h.Size().Width > width {
+				t.Errorf("%v wide, a key reaches to %v", width, at.X+h.Size().Width)
+			}
+			if at.X < last.X || at.X == last.X && at.Y <= last.Y {
+				t.Errorf("%v wide, a key at %v follows one at %v", width, at, last)
+			}
+			last = at
+		}
+		if len(tops) != rows {
+			t.Errorf("%v wide, the keys stand in %d rows, want %d", width, len(tops), rows)
+		}
+	}
+}
+
+func hintsIn(o fyne.CanvasObject) []*kit.KeyHint {
+	switch o := o.(type) {
+	case *kit.KeyHint:
+		return []*kit.KeyHint{o}
+	case *fyne.Container:
+		var all []*kit.KeyHint
+		for _, c := range o.Objects {
+			all = append(all, hintsIn(c)...)
+		}
+		return all
+	}
+	return nil
+}
