@@ -26,7 +26,8 @@ var (
 	Code []byte
 )
 
-// Icon is the program's own drawing, two loaves side by side, as SVG.
+// Icon is the program's own drawing, two loaves side by side: icon.svg as PNG, since a
+// window would draw the SVG anew at each start.
 //
-//go:embed icon.svg
+//go:embed icon.png
 var Icon []byte

@@ -3,9 +3,12 @@ package look_test
 import (
 	"image/color"
 	"math"
+	"os"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/software"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/theme"
 
@@ -178,4 +181,19 @@ func TestTheVeilTakesLightFromThePage(t *testing.T) {
 			t.Errorf("%s: text beneath the veil stands out by %.1f, by %.1f without it", name, r, before)
 		}
 	}
+}
+
+// The icon of windows is the one that goes with the program. Where they differ, what was drawn
+// is written into a file that the failure names.
+func TestIconIsTheDrawing(t *testing.T) {
+	test.NewTempApp(t)
+	drawn, err := os.ReadFile("../../assets/icon.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := software.NewTransparentCanvas()
+	c.SetPadded(false)
+	c.SetContent(canvas.NewImageFromResource(fyne.NewStaticResource("icon.svg", drawn)))
+	c.Resize(fyne.NewSquareSize(256))
+	test.AssertImageMatches(t, "../../../assets/icon.png", c.Capture())
 }

@@ -124,7 +124,7 @@ var (
 	heading        = fyne.NewStaticResource("TwinloafHeading.ttf", assets.Heading)
 	headingCount   = fyne.NewStaticResource("TwinloafHeadingCount.ttf", assets.HeadingCount)
 	code           = fyne.NewStaticResource("AtkinsonHyperlegibleNext-Regular.ttf", assets.Code)
-	icon           = fyne.NewStaticResource("twinloaf.svg", assets.Icon)
+	icon           = fyne.NewStaticResource("twinloaf.png", assets.Icon)
 )
 
 // Font gives the text face. Fyne's symbol and monospace faces are kept.
