@@ -220,11 +220,6 @@ func (w *Window) show(v visit) {
 	}
 	w.frame.SetInkOnly(alone)
 	w.frame.Unpoint()
-	name := v.place.Name
-	if p, ok := v.page.(pages.Behind); ok {
-		name = p.Behind()
-	}
-	w.side.mark(name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
 	w.begins = false
@@ -273,6 +268,11 @@ func (w *Window) scroll(key fyne.KeyName) {
 
 // retitle takes the title and the keys of the page anew.
 func (w *Window) retitle() {
+	name := w.here.place.Name
+	if p, ok := w.here.page.(pages.Behind); ok {
+		name = p.Behind()
+	}
+	w.side.mark(name)
 	title := w.here.page.Title()
 	if title == "" {
 		w.win.SetTitle("Twinloaf")

@@ -56,6 +56,30 @@ func TestColumnsStackWhenNarrow(t *testing.T) {
 	}
 }
 
+func TestBesideListLeavesOutWhatHasNoRoom(t *testing.T) {
+	list, second := block(50, 30), block(50, 900)
+	c := kit.BesideList(list, second)
+	maintest.App(t)
+	test.NewTempWindow(t, container.NewWithoutLayout(c))
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	for _, width := range []float32{1372, 1600} { // 1372 is that of a page in a window of 1600
+		c.Resize(fyne.NewSize(width, 400))
+		if right := at(second).X - at(c).X + second.Size().Width; !c.Objects[1].Visible() || max(right-width, width-right) > 0.01 || at(second).Y != at(c).Y {
+			t.Errorf("%v wide: the second ends at %v, begins at height %v", width, right, at(second).Y-at(c).Y)
+		}
+		if gap := at(second).X - at(list).X - list.Size().Width; max(gap-24, 24-gap) > 0.01 {
+			t.Errorf("%v wide: the gutter is %v", width, gap)
+		}
+	}
+	c.Resize(fyne.NewSize(1200, 400))
+	if c.Objects[1].Visible() || list.Size() != fyne.NewSize(1200, 400) {
+		t.Errorf("narrow: the second is seen %v, the list is %v", c.Objects[1].Visible(), list.Size())
+	}
+	if c.MinSize().Height > 100 {
+		t.Errorf("it wants a height of %v, that of what scrolls", c.MinSize().Height)
+	}
+}
+
 // On a page beside the sidebar a second column comes beside the first in windows from 1600
 // points on.
 func TestBesideFromAWidthOn(t *testing.T) {
