@@ -97,7 +97,7 @@ func TestFindLightsWhatEnterOpens(t *testing.T) {
 }
 
 // rowsFound are the answers that the dialog on top lists.
-func rowsFound(w *Window) []*foundRow {
+func rowsFound(w *window) []*foundRow {
 	var out []*foundRow
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {

@@ -156,7 +156,7 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 		Put(low, fyne.NewPos(0, y), low.MinSize())
 		h := high.MinSize()
 		Put(high, fyne.NewPos(8*scorePitch+scoreSide-h.Width, y), h)
-		ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
+		ring.around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
 	}
 	r.Paint = func() {
 		ink := theme.Color(look.ColorInk)
