@@ -120,7 +120,7 @@ func (p *easeSection) look() {
 		how := ""
 		switch u := env.Units(); {
 		case !ok:
-			how = lang.L("No change of this dough's later steps avoids all of that.")
+			how = lang.L("No change of this dough's later steps was found that avoids all of that.")
 		case len(easing.Moves) == 1:
 			p.use.SetText(u.Say(easing.Moves[0].Line()))
 		default:

@@ -126,7 +126,7 @@ func (t *plannedSection) work() {
 			kit.Span{Text: o.Label + " " + o.When + "."})
 		rests := o.Rests
 		if !f.Temp.Known {
-			rests = joined(lang.L("No temperature is known; 22 °C is assumed."), rests)
+			rests = joined(lang.L("No temperature is known; {{.Temp}} is assumed.", map[string]any{"Temp": u.Celsius(f.Temp.C)}), rests)
 		}
 		t.rests.SetText(rests)
 		t.box.Refresh()

@@ -90,6 +90,9 @@ func conditionWords(c ferment.Condition, p *portrait, u measure.Units) string {
 		if c.Verdict == ferment.NotMet {
 			return lang.L("Mould, or pink or orange, was noted.")
 		}
+		if !p.life.Culture.Cleared.IsZero() {
+			return lang.L("No mould and no pink or orange has been noted since you said that it was something else.")
+		}
 		return lang.L("No mould and no pink or orange has been noted.")
 	case ferment.ConditionRises:
 		if c.Verdict == ferment.Unknown {

@@ -79,7 +79,7 @@ func TestTrendIsTold(t *testing.T) {
 		t.Errorf("headline %q", got)
 	}
 	said := plain(strings.Join(finds(a, measure.Units{}), " "))
-	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold proof", "95 % confidence interval", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "random reordering"} {
+	for _, want := range []string{"Over 30 bakes", "higher for each 4 h more of cold proof", "95 % confidence interval", "Rank correlation 0.", "p < 0.001", "less than once in 1000 times", "reordering"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not in %q", want, said)
 		}

@@ -108,7 +108,7 @@ func lookedAt(a answer, u measure.Units) string {
 	if a.survey.Told() == 0 {
 		return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; none of them stands out from chance.", data)
 	}
-	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which about one in twenty may be false.", data)
+	return lang.L("{{.N}} questions can be asked of this record, and from so many some answer by chance. Held against all of them (Benjamini and Hochberg 1995) this one has p\u00a0{{.Adjusted}}; {{.Told}} are shown, of which up to one in twenty may be false.", data)
 }
 
 // mostListed is how many factors are listed.

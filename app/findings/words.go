@@ -88,20 +88,19 @@ func trendWords(a answer, u measure.Units) []string {
 	var out []string
 	switch {
 	case t.Slope*step > 0:
-		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} higher for each {{.Step}} more of {{.Factor}}: the middle of the slopes between all pairs of bakes.", data))
+		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} higher for each {{.Step}} more of {{.Factor}}: the middle of the slopes between pairs of bakes.", data))
 	case t.Slope*step < 0:
-		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} lower for each {{.Step}} more of {{.Factor}}: the middle of the slopes between all pairs of bakes.", data))
+		out = append(out, lang.L("Over {{.N}} bakes, the {{.Outcome}} was {{.Change}} lower for each {{.Step}} more of {{.Factor}}: the middle of the slopes between pairs of bakes.", data))
 	default:
 		out = append(out, lang.L("Over {{.N}} bakes the typical slope is zero: many share the same {{.Outcome}}.", data))
 	}
 	if t.Limits.Level > 0 {
 		data["Low"], data["High"] = fineSigned(a.outcome, t.Limits.Lower*step, u), fineSigned(a.outcome, t.Limits.Upper*step, u)
-		data["Level"] = u.FormatNumber(math.Floor(t.Limits.Level*100), 0)
 		out = append(out, lang.L("95 % confidence interval for the slope: {{.Low}} to {{.High}} per {{.Step}}.", data))
 	}
 	within := t.Held.Name != ""
 	if within {
-		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p\u00a0{{.P}}, random reordering).", data))
+		out = append(out, lang.L("Rank correlation {{.Rho}} among bakes alike. If the two were unrelated, one this strong would turn up {{.Often}} (p\u00a0{{.P}}, reordering).", data))
 	} else if t.Rank.Exact {
 		out = append(out, lang.L("Rank correlation {{.Rho}}: were the two unconnected, one as strong would come {{.Often}} (p\u00a0{{.P}}, by counting every order).", data))
 	} else {
@@ -132,15 +131,14 @@ func groupWords(a answer, u measure.Units) []string {
 	if c.Test.ShiftLimits.Level > 0 {
 		data["Shift"] = fineSigned(a.outcome, c.Test.Shift, u)
 		data["Low"], data["High"] = fineSigned(a.outcome, c.Test.ShiftLimits.Lower, u), fineSigned(a.outcome, c.Test.ShiftLimits.Upper, u)
-		data["Level"] = u.FormatNumber(math.Floor(c.Test.ShiftLimits.Level*100), 0)
 		out = append(out, lang.L("{{.First}} minus {{.Second}}: {{.Shift}} (95 % confidence interval {{.Low}} to {{.High}}).", data))
 	}
 	chance := lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p\u00a0{{.P}}).", data)
 	switch {
 	case c.Held.Name != "" && c.Others > 0:
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p\u00a0{{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (reordering, p\u00a0{{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	case c.Held.Name != "":
-		chance = lang.L("Were there no difference, one as large would come {{.Often}} (random reordering, p\u00a0{{.P}}).", data)
+		chance = lang.L("Were there no difference, one as large would come {{.Often}} (reordering, p\u00a0{{.P}}).", data)
 	case c.Others > 0:
 		chance = lang.L("Were there no difference, one as large would come {{.Often}} (Mann–Whitney, p\u00a0{{.P}}, for the {{.Pairs}} pairs of groups there are).", data)
 	}

@@ -36,9 +36,9 @@ func chapters(u measure.Units) []chapter {
 		{lang.L("How do I begin?"), slices.Concat(For(pages.Today)[:1], For(pages.Cultures)[:1], For(pages.Bakes))},
 		{lang.L("How do I taste two loaves blind?"), For(pages.Tastings)},
 		{lang.L("Baker's percentages"), []string{
-			lang.L("Every weight is given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),
+			lang.L("Weights are given in percent of all the flour in the dough: what is weighed for the final dough, what is weighed for its levains, and what the culture brings with it. Water is counted in the same way."),
 			lang.L("A culture is flour and water in the proportion its hydration says; where nothing is said, half and half (100 %)."),
-			lang.L("Many formulas in print leave the culture out of flour and water. Hydration is shown by that count too."),
+			lang.L("Many formulas in print leave the culture out of flour and water. Hydration is shown by that count too, and above a dough you can choose it for the percentages."),
 			lang.L("Seeds and the water they are soaked in stay out of hydration, unless you say that the water counts."),
 		}},
 		{lang.L("Checking the seal of a tasting"), []string{
@@ -49,7 +49,7 @@ func chapters(u measure.Units) []chapter {
 			lang.L("You never need to save: what you type is on disk within a second. Ctrl+Z undoes changes one by one, even after a restart."),
 			lang.L("A journal is one folder. With Twinloaf closed it can be copied like any other."),
 			lang.L("There is no password and no account: whoever can open that folder can read the journal. Nothing leaves this computer unless you save it elsewhere."),
-			lang.L("While it is open, Twinloaf backs the journal up by itself once a day, with its pictures, into a folder that you choose under Safekeeping. There you also go back to a backup; the journal as it was is kept."),
+			lang.L("While it is open, Twinloaf backs the journal up by itself once a day, with its pictures, within the journal's folder or into one that you choose under Safekeeping. There you also go back to a backup; the journal as it was is kept."),
 			lang.L("In every language tables have commas between cells and points in numbers. Their headings are in English; what a chart names itself stays as it is there. Where numbers are written with a comma, use the spreadsheet's import for CSV and choose English for the numbers."),
 			lang.L("In each backup, sha256sum -c SHA256SUMS checks the copy without Twinloaf."),
 		}},

@@ -41,10 +41,10 @@ func grounds(u measure.Units) []part {
 			{lang.L("Ready to bake with"), ready(u), practice},
 			{lang.L("The first weeks"), lang.L("Burst, lull and steady rise as studies describe them; where one ends and the next begins is our own reading."), lang.L("Van der Meulen and others 2007; Ercolini and others 2013")},
 			{lang.L("Sour"), lang.L("A pH is set beside one wheat sourdough: 4.26 four hours after mixing, 3.89 mature, 3.55 after a day at 30 °C. No other culture is judged by it."), lang.L("Nutrients 2019;11:2954, table 2")},
-			{lang.L("Feed again"), lang.L("When the ripe time is expected to end; in the refrigerator a week after the feeding; at once if it smells of solvent or has grey liquid on top."), practice},
+			{lang.L("Feed again"), lang.L("When the ripe time is expected to end; in the refrigerator a week after the feeding; by the rhythm you set, if any; at once if it smells of solvent or has grey liquid on top."), practice},
 		}},
 		{lang.L("What the forecasts rest on"), []ground{
-			{lang.L("Before anything is known"), lang.L("A feeding of 1:1:1 peaks in about 4½ hours at room temperature, 1:5:5 in 9, 1:10:10 in 11."), practice},
+			{lang.L("Before anything is known"), lang.L("A feeding of 1:1:1 peaks in about 4½ hours at {{.Temp}}, 1:5:5 in 9, 1:10:10 in 11. A culture with few feedings leans on those kept beside it.", map[string]any{"Temp": u.Temperature().Write(float64(ferment.ReferenceTemp))}), practice},
 			{lang.L("Warmth"), lang.L("Four answers to warmth, from a yeast that is shy of heat to baker's yeast; readings show which is the jar's. Between {{.From}} and {{.To}} they are alike; beyond, only the culture's own past tells.",
 				map[string]any{"From": u.Temperature().Write(15), "To": u.Temperature().Write(30)}),
 				lang.L("Gänzle and others 1998, Applied and Environmental Microbiology 64:2616 (rounded rules of thumb); Salvadó and others 2011, the same journal 77:2292")},
@@ -57,18 +57,18 @@ func grounds(u measure.Units) []part {
 		{lang.L("Photos"), []ground{
 			{lang.L("Crumb"), lang.L("Cells and walls are told apart by a level halfway between them. Point at a figure for its formula and source; they also stand under What these figures mean."),
 				lang.L("Otsu 1979; Sapirstein, Roller and Bushuk 1994, Cereal Chemistry 71:383; more beside each figure")},
-			{lang.L("Two crumbs"), lang.L("A change counts when it is larger than t·√2·s, with s from photos of one slice taken anew, and larger than the uncertainties of both figures together."), lang.L("ISO 5725-6:1994, from memory")},
+			{lang.L("Two crumbs"), lang.L("A change counts when it is larger than what two photos of one slice, the second taken anew, differ by in 19 of 20 cases, and larger than the uncertainties of both figures together."), lang.L("ISO 5725-6:1994, from memory")},
 		}},
 		{lang.L("Tastings"), []ground{
-			{"p", lang.L("How often guessing alone would give as many right answers or more: the exact binomial with a chance of 1/3 in a triangle, 1/2 in a duo-trio or paired comparison, 1/3 in a tetrad or a 3-AFC, 1/10 in two out of five."),
+			{"p", lang.L("How often guessing alone would give as many right answers or more, or, where no loaf was expected, as large a lead either way: the exact binomial with a chance of 1/3 in a triangle, 1/2 in a duo-trio or paired comparison, 1/3 in a tetrad or a 3-AFC, 1/10 in two out of five."),
 				lang.L("ISO 4120 (triangle), ISO 10399 (duo-trio), ISO 5495 (which has more of one thing); ISO 6658 names two out of five; liking by pairs: common practice; tetrad: Ennis and Jesionka 2011, Journal of Sensory Studies 26:371")},
 			{lang.L("Really noticed"), lang.L("(share right − chance) ÷ (1 − chance), not below 0."), lang.L("ISO 4120, Annex B")},
 			{"d′", lang.L("The distance between the two loaves in units of one taster's scatter that would give as many right answers."), lang.L("Thurstone's model")},
-			{lang.L("Scores"), lang.L("Differences of two scores by the exact signed-rank test, each taster counted once, corrected for several attributes. From 1 to 9 is the hedonic scale for liking; for anything else it is common practice."),
+			{lang.L("Scores"), lang.L("Differences of two scores by the exact signed-rank test, corrected for several attributes; of several tasters each counts once. From 1 to 9 is the hedonic scale for liking; for anything else it is common practice."),
 				lang.L("Wilcoxon; Holm; Peryam and Pilgrim 1957 for liking alone")},
 		}},
 		{lang.L("Findings"), []ground{
-			{lang.L("Link"), lang.L("Spearman's rank correlation, its p by reordering the bakes; the slope is the middle one of all pairs. Two groups: how often a bake of one is above a bake of the other."), lang.L("Spearman; Theil and Sen; Mann and Whitney")},
+			{lang.L("Link"), lang.L("Spearman's rank correlation, its p by reordering the bakes; the slope is the middle one of pairs. Two groups: how often a bake of one is above a bake of the other. Where bakes differ in flour or culture, only those alike are set beside one another."), lang.L("Spearman; Theil and Sen; Mann and Whitney")},
 			{lang.L("Many questions"), lang.L("Of all that is asked of the same bakes, the share of false alarms is held down."), lang.L("Benjamini and Hochberg 1995")},
 		}},
 		{lang.L("Flours and allergens"), []ground{
@@ -96,8 +96,9 @@ func defined(figures ...formula.Metric) []ground {
 // ready says from when on a culture counts as ready.
 func ready(u measure.Units) string {
 	t := ferment.UsualThresholds()
-	return lang.L("{{.InARow}} feedings in a row that reach {{.Rise}} times their mark within {{.Hours}} hours, {{.Days}} days old or more, smelling sour, fruity or milky, and no sign of danger. The page of a culture lets you change these for it.",
-		map[string]any{"InARow": t.InARow, "Rise": u.FormatNumber(float64(t.Rise), 1), "Hours": u.FormatNumber(t.Within.Hours(), 0), "Days": u.FormatNumber(t.MinAge.Hours()/24, 0)})
+	return lang.L("{{.InARow}} feedings in a row that reach {{.Rise}} times their mark within {{.Hours}} hours at {{.Temp}} (longer where it is cooler; those not read long enough are passed over), {{.Days}} days old or more, smelling sour, fruity or milky, sour enough if that was measured, and no sign of danger. The page of a culture lets you change rise, hours, feedings and age for it.",
+		map[string]any{"InARow": t.InARow, "Rise": u.FormatNumber(float64(t.Rise), 1), "Hours": u.FormatNumber(t.Within.Hours(), 0), "Days": u.FormatNumber(t.MinAge.Hours()/24, 0),
+			"Temp": u.Temperature().Write(float64(ferment.ThresholdTemp))})
 }
 
 // showGrounds gives the parts, each ground under another: the figure, how it comes about, and

@@ -34,7 +34,7 @@ func For(page string) []string {
 	case pages.Tastings, pages.Tasting, pages.Trial:
 		return []string{
 			lang.L("To taste two loaves blind: bake a fair pair, plan a tasting, have a helper set out plates by the card, seal, then score."),
-			lang.L("p says how often guessing alone would do as well. Below the risk you chose, a difference is shown."),
+			lang.L("p says how often guessing alone would do as well. Up to the risk you chose, a difference is shown."),
 		}
 	case pages.Shelf, pages.Compare, pages.Flour, pages.Findings:
 		return []string{lang.L("Narrow the shelf at the left, select two to four loaves with Space, and compare them with C.")}

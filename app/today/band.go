@@ -113,7 +113,7 @@ func (c culture) lane(now time.Time, u measure.Units, thought time.Time, setting
 	case !thought.IsZero():
 		l.words = lang.L("if fed at {{.Fed}}: ripe about {{.From}} to {{.To}}, approximate", words)
 	case f.Basis == ferment.BasisPublished || f.Basis == ferment.BasisReadings:
-		l.words = lang.L("ripe {{.From}} to {{.To}}, a guess from published rates, approximate", words)
+		l.words = lang.L("ripe {{.From}} to {{.To}}, a guess, approximate", words)
 	default:
 		l.words = lang.L("ripe {{.From}} to {{.To}}, approximate", words)
 	}

@@ -148,7 +148,7 @@ func TestOverdueOnTheBand(t *testing.T) {
 	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
 	b := band{from: now.Add(-2 * time.Hour), to: now.Add(34 * time.Hour), now: now, lanes: []lane{
 		{name: "Harbour", of: "h", handle: now, by: now.Add(-16 * time.Hour), late: true,
-			words: "ripe yesterday 15:05 to yesterday 17:18, a guess from published rates, approximate"},
+			words: "ripe yesterday 15:05 to yesterday 17:18, a guess, approximate"},
 		{name: "Gorse", of: "g", handle: now, by: now.Add(time.Hour), words: "ripe 12:00 to 13:00, approximate"},
 		{name: "Ferry loaf", bake: "b", by: now.Add(-5 * time.Minute), late: true, words: "Mix"},
 		{name: "Deck rye", bake: "d", by: now.Add(5 * time.Minute)},

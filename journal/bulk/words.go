@@ -19,7 +19,7 @@ func (f Forecast) Line(zone *time.Location) say.Line {
 	var line say.Line
 	switch {
 	case f.Overdue:
-		line = say.Of("By what is known the bulk is over: look at the dough now.")
+		line = say.Of("By what is known the bulk should be over: look at the dough now.")
 	case f.End.High.Sub(f.End.Low) > 24*time.Hour:
 		line = say.Of("Too little is known to say when the bulk will be over.")
 	default:
@@ -61,7 +61,7 @@ func (b BackTest) Line() say.Line {
 	if b.RuleMisses == 0 {
 		return line
 	}
-	return say.Join(line, say.Of("The mean of the last five would have been off by {{.Rule}}.", with))
+	return say.Join(line, say.Of("Going by the mean of up to five bulks before each, half would have been within {{.Rule}}.", with))
 }
 
 // minutes is a length to five minutes.

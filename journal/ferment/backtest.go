@@ -27,7 +27,7 @@ type BackTest struct {
 	Inside int
 }
 
-// Back predicts each of the last n feedings whose peak was seen from those before it,
+// Back predicts, of the last 3n feedings, the last n whose peak was seen, each from those before it,
 // as it would have been done so long after the feeding: with nothing but what had been
 // written down by that moment, so with no reading and no temperature that came later.
 // There is one answer for each of after; a feeding that had peaked by then does not

@@ -88,7 +88,7 @@ type Build struct {
 	Amount    Grams
 	KeepBack  Grams
 	ThrowAway Grams // over all feedings
-	Feedings  int   // past feedings the times rest on; 0 is a guess from published rates
+	Feedings  int   // past feedings the times rest on; 0 is a guess
 }
 
 // Words say the plan: a line for each feeding, and one for the hour it is ripe.
@@ -113,7 +113,7 @@ func (b Build) Words() []say.Line {
 func (b Build) Rests() say.Line {
 	with := say.With{"N": b.Feedings, "Off": weighed(b.ThrowAway)}
 	if b.Feedings == 0 {
-		return say.Of("Guessing from published rates, approximate: no feeding of this culture has been followed to its peak. {{.Off}} are left over in all.", with)
+		return say.Of("A guess, approximate: no feeding of this culture has been read. {{.Off}} are left over in all.", with)
 	}
 	return say.Of("From its own past feedings ({{.N}}), approximate. {{.Off}} are left over in all.", with)
 }

@@ -47,7 +47,7 @@ func noteworthy(courses []Course, now time.Time, day int) []say.Line {
 	if solvent {
 		out = append(out, say.Of("A smell of solvent is a sign of hunger or too much warmth: feed sooner, give it more flour, or find a cooler place (common practice)."))
 	}
-	if foul && day <= 5 {
+	if foul && day > 0 && day <= foulDay {
 		out = append(out, say.Of("A foul smell is usual in the first days and goes as the acid rises (common practice, no source)."))
 	}
 	// Later it is the lead that speaks of it.

@@ -4,19 +4,21 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 )
 
 // A diary is the record of a culture's beginning, told shortly.
 type diary struct {
-	peaks []Rise  // by day of age, read `at` hours after the day's feeding; 0 is a day unread
-	at    float64 // hours; 0 for six
-	temp  Celsius // written down at each feeding; 0 for none
-	smell map[int]Smell
-	signs map[int]Sign
-	later float64 // hours from the last feeding until now; 0 for an hour after the reading
-	place Place
-	age   int // days it is older than its first feeding here
-	past  bool
+	peaks  []Rise  // by day of age, read `at` hours after the day's feeding; 0 is a day unread
+	at     float64 // hours; 0 for six
+	temp   Celsius // written down at each feeding; 0 for none
+	smell  map[int]Smell
+	signs  map[int]Sign
+	later  float64 // hours from the last feeding until now; 0 for an hour after the reading
+	place  Place
+	age    int  // days it is older than its first feeding here
+	unborn bool // nobody knows how old it is
+	past   bool
 }
 
 func (d diary) life() Life {
@@ -25,6 +27,9 @@ func (d diary) life() Life {
 		at = 6
 	}
 	l := Life{Born: monday.AddDate(0, 0, -d.age)}
+	if d.unborn {
+		l.Born = time.Time{}
+	}
 	for i, p := range d.peaks {
 		fed := monday.AddDate(0, 0, i)
 		c := Course{Feeding: Feeding{ID: fmt.Sprintf("f%d", i+1), At: fed, Kept: 50, Flour: 50, Water: 50, Place: d.place}}
@@ -99,8 +104,8 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 		{"lull on day 17", diary{peaks: joined(burst, times(14, 1.1))}, "A long lull", "Usual remedies", "V, C: seven to fourteen days"},
 		{"lull on day 17 at 16 °C", diary{peaks: joined(burst, times(14, 1.1)), temp: 16}, "A long lull", "16 °C", "T"},
 		{"lull on day 42", diary{peaks: joined(burst, times(39, 1.1))}, "Slow", "no longer part of the beginning", "C"},
-		{"wakes on day 7", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.5})}, "Waking", "rises again", "V"},
-		{"one doubling", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6, 2.1})}, "Nearly there", "in a row are what bakers", "C"},
+		{"wakes on day 7", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.5})}, "Waking", "rose to 1.50× on day 7", "V"},
+		{"one doubling", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6, 2.1})}, "Nearly there", "takes 3 in a row", "C"},
 		{"two doublings", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6, 2.1, 2.2})}, "Nearly there", "2 feedings in a row", "C"},
 		{"three doublings and sour", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6, 2.1, 2.2, 2.2}), smell: sour}, "Ready to bake with", "The lull on days 4 to 6", "C"},
 		{"three doublings, smell not noted", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6, 2.1, 2.2, 2.2})}, "Nearly there", "smells right", "C"},
@@ -111,6 +116,9 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 		{"never starts, day 9 at 16 °C", diary{peaks: times(9, 1.05), temp: 16}, "It has not started", "16 °C", "T: a quarter to a half of the best rate"},
 		{"never starts, day 20", diary{peaks: times(20, 1.05)}, "It has not started", "day 20", "C"},
 		{"never starts, day 25", diary{peaks: times(25, 1.05)}, "Slow", "Usual remedies", "C"},
+		{"first rises on day 6", diary{peaks: []Rise{1.1, 1.1, 1.2, 1.2, 1.3, 1.7}}, "Waking", "It rose to 1.70× on day 6", "V"},
+		{"rises on day 6, less on day 7", diary{peaks: []Rise{1.1, 1.1, 1.2, 1.2, 1.3, 1.9, 1.3}}, "Rising unevenly", "risen to 1.90× before, but only to 1.30× on day 7", "C"},
+		{"rises on day 6, less on day 9", diary{peaks: []Rise{1.1, 1.1, 1.2, 1.2, 1.3, 1.9, 1.3, 1.3, 1.3}}, "Rising unevenly", "Usual remedies", "C"},
 		{"day 4 at 16 °C", diary{peaks: times(4, 1.05), temp: 16}, "A quiet beginning", "16 °C", "T"},
 		{"36 °C and solvent", diary{peaks: joined(burst, times(4, 1.1)), temp: 36, smell: all(SmellSolvent, 4, 7)}, "Too warm", "cooler place", "T: no yeast at 35"},
 		{"36 °C from the first day", diary{peaks: times(6, 1.1), temp: 36}, "Too warm", "35 °C", "T"},
@@ -119,7 +127,7 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 		{"foul for sixteen days", diary{peaks: joined(burst, times(13, 1.1)), smell: all(SmellFoul, 1, 16)}, "Begin again", "Throw it away", "C"},
 		{"foul once, then sour", diary{peaks: joined(burst, times(6, 1.1)), smell: map[int]Smell{7: SmellFoul, 9: SmellSour}}, "The usual lull", "go on feeding", "C: it went"},
 		{"18 °C, doubles in eleven hours", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6}, times(3, 2.1)), at: 11, temp: 18, smell: sour}, "Ready to bake with", "in a row", "T: half the rate"},
-		{"25 °C, doubles in eleven hours", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6}, times(3, 2.1)), at: 11, temp: 25, smell: sour}, "Waking", "rises again", "C: eight hours"},
+		{"25 °C, doubles in eleven hours", diary{peaks: joined(burst, times(3, 1.1), []Rise{1.6}, times(3, 2.1)), at: 11, temp: 25, smell: sour}, "Waking", "doubling in time", "C: eight hours"},
 		{"ready, 23 hours after feeding, fallen", diary{peaks: joined(burst, times(3, 1.1), times(4, 2.2)), smell: sour, later: 23, past: true}, "Strong, but hungry", "Feed it", "C"},
 		{"ready, liquid on top", diary{peaks: joined(burst, times(3, 1.1), times(4, 2.2)), smell: sour, signs: map[int]Sign{10: SignGreyLiquid}}, "Strong, but hungry", "past its best", "C"},
 		{"burst, then eighteen days unread", diary{peaks: joined(burst, times(18, 0))}, "Not read lately", "last read 18 days ago", "C"},
@@ -128,6 +136,9 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 		{"pink on day 9, then three doublings", diary{peaks: joined(burst, times(5, 1.1), times(4, 2.2)), smell: sour, signs: map[int]Sign{9: SignPinkOrange}}, "Throw it away", "all of it", "F"},
 		{"grown, in the refrigerator", diary{peaks: times(4, 1.3), age: 400, place: Refrigerator}, "Resting in the refrigerator", "once a week", "C"},
 		{"grown, does not rise", diary{peaks: times(4, 1.1), age: 400}, "Slow", "Usual remedies", "C"},
+		{"age not known, strong", diary{peaks: times(4, 2.5), unborn: true, smell: sour}, "Not quite ready", "Still open: old enough", "C"},
+		{"age not known, does not rise", diary{peaks: times(4, 1.1), unborn: true}, "Not quite ready", "rises in time", "C"},
+		{"age not known, foul", diary{peaks: times(4, 1.1), unborn: true, smell: all(SmellFoul, 4, 4)}, "It smells foul", "throw it away", "C"},
 		{"grown, strong", diary{peaks: times(4, 2.5), age: 400, smell: sour}, "Ready to bake with", "in a row", "C"},
 		{"grown, smells of solvent", diary{peaks: times(4, 2.5), age: 400, smell: all(SmellSolvent, 1, 4)}, "Not quite ready", "smells right", "C"},
 	} {

@@ -42,7 +42,8 @@ type Forecast struct {
 	Readings int // readings of this feeding it rests on
 
 	Fed      time.Time
-	Temp     Temperature // mean from now to the peak; not Known if none was ever taken
+	Temp     Temperature // mean from the feeding to the peak; not Known if none was ever taken
+	Kitchen  bool        // it leans on other cultures, too: see [Assumptions.Pooled]
 	Outside  bool        // it stands, or will stand, colder or warmer than anything known
 	Peak     Span        // the top: it falls from here on
 	RipeFrom Span        // 90 % of the peak is reached
@@ -64,8 +65,14 @@ func (f Forecast) rests() say.Line {
 	n := say.With{"Past": f.Feedings, "Now": f.Readings}
 	switch f.Basis {
 	case BasisPublished:
+		if f.Kitchen {
+			return say.Of("Guessing from published rates and your other cultures, approximate: nothing has been read of this culture's rise.")
+		}
 		return say.Of("Guessing from published rates, approximate: nothing has been read of this culture's rise.")
 	case BasisReadings:
+		if f.Kitchen {
+			return say.Of("Guessing from published rates, your other cultures and this feeding's readings ({{.Now}}), approximate.", n)
+		}
 		return say.Of("Guessing from published rates and this feeding's readings ({{.Now}}), approximate.", n)
 	case BasisHistory:
 		return say.Of("From its own past feedings ({{.Past}}), approximate.", n)
@@ -295,7 +302,7 @@ func (f *Forecaster) predict(c Course, now time.Time, band bool) (Forecast, erro
 	where.add(points)
 	temps := f.temps(c, points, where)
 	e := f.believe(c, f.features(c.Feeding, where), temps, now)
-	out := Forecast{Basis: BasisHistory, Feedings: f.feedings, Readings: e.readings, Fed: c.Feeding.At}
+	out := Forecast{Basis: BasisHistory, Feedings: f.feedings, Readings: e.readings, Kitchen: f.assume.known > 0, Fed: c.Feeding.At}
 	switch {
 	case f.feedings == 0 && out.Readings == 0:
 		out.Basis = BasisPublished

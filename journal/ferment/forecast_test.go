@@ -415,6 +415,12 @@ func TestANewCultureLeansOnItsNeighbours(t *testing.T) {
 	if !(4 < two && two < one && one < alone) {
 		t.Errorf("alone after %.1f h, beside one that peaks after 4 h %.1f, beside two %.1f", alone, one, two)
 	}
+	fed := Course{Feeding: Feeding{At: monday.AddDate(0, 0, 20), Kept: 20, Flour: 40, Water: 40}}
+	for beside, want := range map[*Forecaster]bool{quick: true, NewForecaster(a, nil): false} {
+		if got, err := NewForecaster(a.Pooled([]*Forecaster{beside}), nil).Predict(fed, fed.Feeding.At); err != nil || got.Kitchen != want {
+			t.Errorf("leans on others: %v, want %v (%v)", got.Kitchen, want, err)
+		}
+	}
 	if got := expect(a.Pooled([]*Forecaster{NewForecaster(a, nil)})); got != alone {
 		t.Errorf("a neighbour that was never read moved it to %.1f h", got)
 	}

@@ -60,6 +60,9 @@ func (g Guide) unreadLead() Lead {
 }
 
 func (g Guide) youngLead(r Readiness, th Thresholds) Lead {
+	if g.best() >= wakingRise && (g.Stage == StageQuiet || g.Stage == StageStill) {
+		return Lead{State: say.Of("Rising unevenly"), Why: say.Of("It has risen to {{.Best}}× before, but only to {{.Last}}× on day {{.LastDay}}. Go on feeding.", g.figures()), Next: g.remedies()}
+	}
 	switch g.Stage {
 	case StageBurst:
 		return Lead{State: say.Of("The early burst"), Why: say.Of("It rose to {{.Burst}}× on day {{.Day}}. So early, the gas usually comes from bacteria that the acid will stop; it is not ready to bake with.", g.figures()), Next: say.Of("A lull of a few days usually follows.")}
@@ -85,12 +88,12 @@ func (g Guide) risingLead(r Readiness, th Thresholds) Lead {
 	case have >= th.InARow:
 		l.Why = say.Join(say.Of("It has risen to {{.Rise}}× in time on {{.Want}} feedings in a row.", with), say.Of("Still open: {{.What}}.", say.With{"What": r.Open()}))
 	case have == 1:
-		l.Why = say.Of("It rose to {{.Rise}}× in time after a feeding; {{.Want}} in a row are what bakers usually wait for.", with)
+		l.Why = say.Of("It rose to {{.Rise}}× in time after a feeding; it takes {{.Want}} in a row.", with)
 	case have > 1:
-		l.Why = say.Of("It rose to {{.Rise}}× in time after {{.Have}} feedings in a row; {{.Want}} are what bakers usually wait for.", with)
+		l.Why = say.Of("It rose to {{.Rise}}× in time after {{.Have}} feedings in a row; it takes {{.Want}}.", with)
 	default:
 		l.State = say.Of("Waking")
-		l.Why = say.Of("It rises again, to {{.Last}}× on day {{.LastDay}}. Usual next: doubling, at about the same hour after each feeding.", g.figures())
+		l.Why = say.Of("It rose to {{.Last}}× on day {{.LastDay}}. Usual next: doubling in time, at about the same hour after each feeding.", g.figures())
 	}
 	return l
 }
@@ -114,14 +117,20 @@ func row(r Readiness, th Thresholds) say.With {
 }
 
 func (g Guide) figures() say.With {
-	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": ratio(g.Lull.BurstRise), "First": g.Lull.First}
+	w := say.With{"Age": g.Day, "Day": g.Lull.BurstDay, "Burst": ratio(g.Lull.BurstRise), "First": g.Lull.First, "Best": ratio(g.best())}
+	if n := len(g.Days); n > 0 {
+		w["Last"], w["LastDay"] = ratio(g.Days[n-1].Rise), g.Days[n-1].Day
+	}
+	return w
+}
+
+// best is the greatest rise so far.
+func (g Guide) best() Rise {
 	best := Rise(1)
 	for _, d := range g.Days {
 		best = max(best, d.Rise)
-		w["Last"], w["LastDay"] = ratio(d.Rise), d.Day
 	}
-	w["Best"] = ratio(best)
-	return w
+	return best
 }
 
 // ratio is a rise as [say.Locale.Times] writes it, before its sign.

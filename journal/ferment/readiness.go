@@ -18,7 +18,7 @@ type Thresholds struct {
 }
 
 // UsualThresholds are common practice, no source: doubled within eight hours on
-// three feedings in a row, a week old, smelling of anything but rot or solvent.
+// three feedings in a row, a week old, smelling sour, fruity or milky.
 func UsualThresholds() Thresholds {
 	return Thresholds{
 		Rise: 2, Within: 8 * time.Hour, InARow: 3, MinAge: 7 * 24 * time.Hour,

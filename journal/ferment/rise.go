@@ -23,7 +23,7 @@ type RiseFit struct {
 func (r RiseFit) Collapsed() bool { return len(r.LeftOut) > 0 }
 
 // FitRise fits both shapes to the rise, leaves out what comes after a collapse,
-// and keeps the shape with the lower AICc.
+// and keeps the better: see [better].
 //
 // Errors: [*TooFewError] with three usable readings or fewer, [ErrNoRise], or a
 // sentence on a reading that cannot be believed.

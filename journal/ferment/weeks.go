@@ -84,7 +84,7 @@ type Guide struct {
 
 	Warmth Temperature // mean of what was written down in the last three days
 	Unread int         // whole days since the last height was read
-	Foul   int         // days on which it smelled foul, past its first
+	Foul   int         // days on which it smelled foul, past its first five; 0 if it smelled otherwise since
 	Hungry bool        // liquid on top, or solvent, since the last feeding
 }
 
@@ -93,7 +93,9 @@ type Guide struct {
 func FirstWeeks(l Life) Guide {
 	courses := l.sorted()
 	g := Guide{Day: DayOfAge(l.Born, l.Now), Days: dayRises(l, courses)}
-	g.findLull()
+	if !l.Born.IsZero() {
+		g.findLull()
+	}
 	if bad := l.Dangers(); len(bad) > 0 {
 		g.Stage = StageDanger
 		for _, r := range bad {
@@ -120,8 +122,11 @@ func DayOfAge(born, t time.Time) int {
 
 // dayRises gives each feeding's highest reading to the day of the feeding. A
 // first mix may stand for days before it is fed; its height counts for the day
-// it was read.
+// it was read. Of a culture whose birth is not known the days are those since its first feeding.
 func dayRises(l Life, courses []Course) []DayRise {
+	if l.Born.IsZero() && len(courses) > 0 {
+		l.Born = courses[0].Feeding.At
+	}
 	byDay := map[int]*DayRise{}
 	for _, c := range courses {
 		for _, r := range c.after() {
@@ -230,7 +235,7 @@ func (g *Guide) look(l Life, courses []Course) {
 			if r.Smell != "" && !r.At.Before(smelt.At) {
 				smelt = r
 			}
-			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && day > foulDay {
+			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && (day > foulDay || l.Born.IsZero()) {
 				foul[day] = true
 			}
 			if i == len(courses)-1 && (r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)) {

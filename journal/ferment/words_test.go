@@ -34,6 +34,11 @@ func TestWordsOfAForecastSayWhatItRestsOn(t *testing.T) {
 			t.Errorf("%s: %q, want %q", basis, got, want)
 		}
 	}
+	for _, basis := range []Basis{BasisPublished, BasisReadings} {
+		if got := (Forecast{Basis: basis, Kitchen: true}).Rests().String(); !strings.Contains(got, "your other cultures") {
+			t.Errorf("%s, beside others: %q", basis, got)
+		}
+	}
 }
 
 // A refusal is understood without the technical words around it.

@@ -16,7 +16,7 @@ var errNoSeed = say.NewError("no culture goes into the levain")
 type Ripening struct {
 	ferment.Expected
 	Temp     formula.Celsius
-	Feedings int // of the culture that were followed to their peak; 0 is a guess from published rates
+	Feedings int // of the culture that it rests on; 0 is a guess
 }
 
 // Ripening foretells when a levain of the culture is ripe at a temperature, by what its

@@ -282,7 +282,7 @@ func TestTheWholeDayAsleep(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := said(s)
-	if s.OK() || s.Nearest != nil || words[len(words)-1] != "No plan of these steps within two days of it can be kept." {
+	if s.OK() || s.Nearest != nil || words[len(words)-1] != "No plan of these steps that can be kept was found within two days." {
 		t.Errorf("says %q", words)
 	}
 }

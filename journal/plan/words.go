@@ -125,7 +125,7 @@ func (s Schedule) Words() []say.Line {
 	switch {
 	case s.Nearest == nil && s.OK():
 	case s.Nearest == nil:
-		out = append(out, say.Of("No plan of these steps within two days of it can be kept."))
+		out = append(out, say.Of("No plan of these steps that can be kept was found within two days."))
 	default:
 		out = append(out, s.nearest())
 	}

@@ -2,9 +2,9 @@
 // need and that gonum does not have: exact tails, exact rank tests and order
 // statistic limits for the small samples a home baker has.
 //
-// Everything is exact where an exact answer is cheap. Where it is not, the
-// result says so in its Exact field, and the doc comment names what is used
-// instead. The package opens nothing and draws no random number that was not
+// Everything is exact where an exact answer is cheap. Where it is not, the doc
+// comment names what is used instead, and a result that may be either says which
+// in its Exact field. The package opens nothing and draws no random number that was not
 // handed to it.
 //
 // All p-values are two-sided unless the name says otherwise.
@@ -24,7 +24,7 @@ var ErrLengths = errors.New("the two lists are not equally long")
 // Limits is a confidence interval.
 type Limits struct {
 	Lower, Upper float64
-	// Level is the confidence the limits really have, which for limits made
-	// from order statistics is at least what was asked for.
+	// Level is the confidence asked for; limits counted out from order statistics
+	// give what they really have, which is at least that.
 	Level float64
 }

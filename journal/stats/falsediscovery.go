@@ -1,21 +1,12 @@
 package stats
 
-import (
-	"cmp"
-	"slices"
-)
-
 // FalseDiscovery adjusts p-values so that, of those that are then at most q, no
 // more than the share q are expected to be false alarms: the step-up procedure
 // of Benjamini & Hochberg (1995, J R Stat Soc B 57:289). It holds for
 // independent p-values and for positively dependent ones (Benjamini & Yekutieli
 // 2001, Ann Stat 29:1165). The result has the order of p.
 func FalseDiscovery(p []float64) []float64 {
-	order := make([]int, len(p))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[a], p[b]) })
+	order := places(p)
 	adjusted := make([]float64, len(p))
 	least := 1.0
 	for place := len(order) - 1; place >= 0; place-- {

@@ -109,9 +109,11 @@ func (r AttributeResult) sentence(loaves [2]blind.Loaf) say.Line {
 		"P": figure(r.Test.P), "Adjusted": figure(r.Adjusted),
 	}
 	means := say.Of("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}).", with)
-	if r.Test.Zeros > 0 {
-		means = say.N("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pair was scored both alike and left out of the test).",
-			"“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}; {{.N}} pairs were scored both alike and left out of the test).", r.Test.Zeros, with)
+	switch n := r.Test.Zeros; {
+	case n > 0 && n+r.Test.Pairs < len(r.Pairs): // each taster counts once
+		means = say.Join(means, say.N("{{.N}} taster scored both alike on average and is left out of the test.", "{{.N}} tasters scored both alike on average and are left out of the test.", n))
+	case n > 0:
+		means = say.Join(means, say.N("{{.N}} pair was scored both alike and is left out of the test.", "{{.N}} pairs were scored both alike and are left out of the test.", n))
 	}
 	if !r.Shown {
 		return say.Join(say.Begin(say.Of("{{.Attribute}}: nothing was shown.", with)), means)

@@ -56,6 +56,10 @@ func TestScalingCountsTasters(t *testing.T) {
 		t.Errorf("%+v", v.Attributes[0].Test)
 	}
 	says(t, slices.Concat(v.Words, v.Details), "Each taster counts once, with the mean of the rounds", "2 tasters cannot show anything")
+	p.Rounds = 8
+	v = judged(t, verdict.Input{Opened: taste(t, p, "", scaled(func(n, loaf int, _ string) int { return 5 + (n/2+loaf)%2 }))})
+	says(t, v.Details, "2 tasters scored both alike on average and are left out of the test.") // though no pair was
+	p.Rounds = 6
 	sum, err := verdict.Pool([]verdict.Input{{Opened: taste(t, p, "", higher)}, {Opened: taste(t, scalingPlan(2), "", higher)}}, []bool{true, true})
 	if err != nil || sum.Attributes[0].Test.Pairs != 2 {
 		t.Errorf("Ines in both and Tom make two, not %+v, %v", sum.Attributes[0].Test, err)

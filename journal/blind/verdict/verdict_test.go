@@ -263,7 +263,7 @@ func TestScaling(t *testing.T) {
 	}
 	says(t, slices.Concat(v.Words, v.Details),
 		"Sour: “Harbour” scores higher. “Harbour” 6.9, “Gorse” 5.0 on average (p\u00a00.0078, with Holm's correction 0.023).",
-		"Liking: nothing was shown.", "8 pairs were scored both alike and left out of the test")
+		"Liking: nothing was shown.", "8 pairs were scored both alike and are left out of the test.")
 
 	v = judged(t, verdict.Input{Opened: taste(t, scalingPlan(5), "", scaled(func(n, loaf int, _ string) int { return 4 + loaf }))})
 	if v.Shown {
