@@ -139,25 +139,21 @@ func (w *Window) listKeys() {
 	}
 	var sheet *kit.Dialog
 	all := w.keys.Groups()
-	keys, here := all[0].Keys, all[1:]
-	half := (len(keys) + 1) / 2
-	everywhere := []kit.KeyGroup{{Name: all[0].Name, Keys: keys[:half]}, {Keys: keys[half:]}}
-	toHelp := func() {
+	toHelp := kit.NewLink(lang.L("All of the help"), func() {
 		sheet.Close()
 		w.Go(pages.Route{Name: pages.Help})
-	}
+	})
 	sheet = kit.ShowDialog(w.win, kit.DialogOptions{
-		Title: lang.L("Every key"), Width: 1080, Height: 600, Scroll: true,
-		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(here, toHelp), kit.KeyList(everywhere)),
+		Title: lang.L("Every key"), Width: 1080, Height: 600, Scroll: true, Aside: kit.Row(0, toHelp),
+		Content: kit.WeightedColumns(look.Space(70), []float32{1, 1.9}, w.helpHere(all[1:]), kit.KeyList(all[0])),
 	})
 }
 
-// helpHere is what is said of the page at hand: its keys, its part of the help, and the way
-// to all of it.
-func (w *Window) helpHere(keys []kit.KeyGroup, toHelp func()) fyne.CanvasObject {
+// helpHere is what is said of the page at hand: its keys and its part of the help.
+func (w *Window) helpHere(keys []kit.KeyGroup) fyne.CanvasObject {
 	part := kit.Stack(1.5)
 	if len(keys) > 0 {
-		part.Add(kit.KeyList(keys))
+		part.Add(kit.KeyList(keys...))
 		part.Add(kit.Gap(2))
 	} else {
 		part.Add(kit.Section(lang.L("On this page")))
@@ -165,6 +161,5 @@ func (w *Window) helpHere(keys []kit.KeyGroup, toHelp func()) fyne.CanvasObject 
 	for _, s := range help.For(w.here.place.Name) {
 		part.Add(kit.Body(s))
 	}
-	part.Add(kit.Row(0, kit.NewLink(lang.L("All of the help"), toHelp)))
 	return part
 }

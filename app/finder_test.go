@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -12,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -93,6 +95,29 @@ func TestFindLightsWhatEnterOpens(t *testing.T) {
 	field.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	if w.here.place != want {
 		t.Errorf("Enter opened %+v, want %+v", w.here.place, want)
+	}
+}
+
+// On an empty journal the finder says what is missing and where to begin; once something is
+// written down, that nothing is called so.
+func TestFindOnAnEmptyJournalSaysWhereToBegin(t *testing.T) {
+	w := newWindow(t)
+	said := func() string {
+		w.find()
+		test.Type(w.win.Canvas().Focused(), "zzzz")
+		all := strings.Join(outline.Texts(outline.Of(w.win)), " ")
+		w.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		return strings.Join(strings.Fields(all), " ")
+	}
+	const begin = "nothing is written down yet. A culture or a bake is begun from Today."
+	if got := said(); !strings.Contains(got, begin) {
+		t.Errorf("on an empty journal it says %q", got)
+	}
+	if err := w.env.Journal.Do("begin", func(tx *journal.Tx) error { return journal.Put(tx, &journal.Culture{Name: "Ferry"}) }); err != nil {
+		t.Fatal(err)
+	}
+	if got := said(); strings.Contains(got, begin) || !strings.Contains(got, "Nothing here is called that.") {
+		t.Errorf("with a culture it says %q", got)
 	}
 }
 

@@ -98,8 +98,9 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	w.side = newSidebar(w.Go)
 	var gate fyne.CanvasObject
 	w.begin, gate = kit.NewBeginning(func() fyne.Focusable { return w.here.page.Start() })
-	w.frame = kit.NewFrame(main, container.NewStack(container.NewWithoutLayout(w.begin),
-		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.body))))
+	w.frame = kit.NewFrame(main, container.NewStack())
+	w.frame.SetContent(container.NewStack(container.NewWithoutLayout(w.begin),
+		container.New(sideBySide{}, w.side, container.NewStack(container.NewWithoutLayout(gate), w.frame.Floor(w.body)))))
 	w.useMotion()
 	w.win.SetContent(w.frame)
 	go clipboard.Pictures() // asks the window system once: a page that wants to know need not wait
@@ -219,11 +220,6 @@ func (w *Window) show(v visit) {
 	}
 	w.frame.SetInkOnly(alone)
 	w.frame.Unpoint()
-	name := v.place.Name
-	if p, ok := v.page.(pages.Behind); ok {
-		name = p.Behind()
-	}
-	w.side.mark(name)
 	w.body.Objects = []fyne.CanvasObject{v.page.Object()}
 	w.frame.Refresh()
 	w.begins = false
@@ -272,6 +268,11 @@ func (w *Window) scroll(key fyne.KeyName) {
 
 // retitle takes the title and the keys of the page anew.
 func (w *Window) retitle() {
+	name := w.here.place.Name
+	if p, ok := w.here.page.(pages.Behind); ok {
+		name = p.Behind()
+	}
+	w.side.mark(name)
 	title := w.here.page.Title()
 	if title == "" {
 		w.win.SetTitle("Twinloaf")

@@ -30,6 +30,7 @@ type levainSection struct {
 
 	life  *histories.CultureHistory // of the bake's culture; nil until it is read
 	of    journal.ID
+	busy  bool // it is being read
 	stale bool // something was written down of a culture since
 	ripe  histories.Ripening
 	ok    bool
@@ -67,7 +68,7 @@ func (p *levainSection) read(b *journal.Bake) {
 	}
 	p.of, p.stale = b.Culture, false
 	env, id := p.face.env, b.Culture
-	if id == "" {
+	if p.busy = id != ""; !p.busy {
 		return
 	}
 	pages.Fetch(env, func(ctx context.Context) (*histories.CultureHistory, error) {
@@ -77,15 +78,11 @@ func (p *levainSection) read(b *journal.Bake) {
 		}
 		return life, err
 	}, func(life *histories.CultureHistory, err error) {
-		if errors.Is(err, journal.ErrNotFound) {
-			return
-		}
-		if err != nil {
+		if !errors.Is(err, journal.ErrNotFound) {
 			env.Fail(err)
-			return
 		}
 		if p.of == id {
-			p.life = life
+			p.life, p.busy = life, false
 			p.face.reread()
 		}
 	})

@@ -44,6 +44,9 @@ func (f *planStage) show(b *journal.Bake) {
 	}
 	f.water.show(b.Water, advice)
 	f.showApart(b)
+	if f.knows && !f.levain.busy {
+		f.rest.Show()
+	}
 }
 
 // showBarred shows why nothing is to be made of a culture, if there is a reason.

@@ -47,6 +47,7 @@ type planStage struct {
 	water   *waterPanel
 	editor  *dough.Editor
 	steps   *dough.Steps
+	rest    *fyne.Container // what stands below the water
 	apart   *fyne.Container
 	against *dough.Side // what it is told apart from, or nil
 	apartAs []dough.Difference
@@ -131,13 +132,15 @@ func (f *planStage) build() {
 	f.rows = kit.NewSchedule(look.TextBody, kit.ScheduleHeads{})
 	f.apart = kit.Stack(2)
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take)
-	body := kit.Stack(7,
-		kit.BesideBothFrom(look.Space(84), 1, left, f.rows, // What is still reckoned when the page opens stands last, so that nothing moves when it comes.
-			kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), kit.Rule(),
+	f.rest = kit.Stack(7, kit.Rule(),
 		// As the formula's page has them.
 		kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, f.editor.Object,
 			kit.Stack(7, kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart)),
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
+	f.rest.Hide()
+	// What is still reckoned when the page opens stands last until it is known, so that nothing moves when it comes.
+	body := kit.Stack(7, kit.BesideBothFrom(look.Space(84), 1, left, f.rows,
+		kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), f.rest)
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,
 		kit.PrimaryButton(lang.L("Start the day"), f.start).WithKey("G"),

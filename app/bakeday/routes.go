@@ -170,12 +170,13 @@ func (p *page) TakePictures(pictures []journal.Picture) {
 		})
 }
 
-// Behind says that a day that is over is one of the bakes, and nothing of today.
+// Behind says that only a day under way is one of today: a plan, and a day that is over, are of
+// the bakes.
 func (p *page) Behind() string {
-	if p.state == journal.Finished {
-		return pages.Bake
+	if p.state == journal.Running {
+		return pages.BakeDay
 	}
-	return pages.BakeDay
+	return pages.Bake
 }
 
 // Start puts the keyboard where the work of the stage begins.

@@ -241,7 +241,7 @@ func (p *bakePage) show(b *journal.Bake, photos []*journal.Photo) {
 	holds, err := journal.Allergens(p.env.Journal, b)
 	p.env.Fail(err)
 	if p.reads {
-		p.page.SetBody(reading{p, b, photos, holds}.object())
+		p.page.SetBody(reading{p.env, p.units, b, photos, holds}.object(p))
 	}
 	p.figures.sync(dough.SideOf(b).Mix, holds)
 	p.steps.sync(b)

@@ -32,7 +32,7 @@ func newBinPage(env *pages.Env) *binPage {
 			}
 			row.(*listRow).set(rowView{id: string(b.ref.ID), cover: b.cover, title: b.name, flours: b.kind,
 				figures: lang.L("thrown away {{.When}}", map[string]any{"When": when}),
-				when:    lang.L("restore")})
+				do:      lang.L("Restore")})
 		})
 	p.list.OnOpen = p.restore
 	return p

@@ -190,6 +190,7 @@ func TestListPage(t *testing.T) {
 	}
 }
 
+// What stands beside the list is the bake that the keyboard is at.
 func TestListKeyboard(t *testing.T) {
 	b := bench(t)
 	first, second := &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour)}, &journal.Bake{Name: "Two", At: b.Clock.Add(-2 * time.Hour)}
@@ -200,7 +201,15 @@ func TestListKeyboard(t *testing.T) {
 		t.Fatal("L does not go to the list")
 	}
 	down, enter, del := key("Down"), key("Return"), key("Delete")
+	beside := func(want string) {
+		t.Helper()
+		if got := pagestest.All[*kit.Link](p.glance.box)[0].Text(); got != want {
+			t.Errorf("beside the list stands %q, want %q", got, want)
+		}
+	}
+	beside("One")
 	p.list.TypedKey(down)
+	beside("Two")
 	p.list.TypedKey(enter)
 	if len(b.Went) != 1 || b.Went[0] != pages.At(pages.Bake, second.ID) {
 		t.Fatalf("Enter on the second row goes to %+v", b.Went)

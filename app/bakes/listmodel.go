@@ -179,6 +179,7 @@ type rowView struct {
 	when      string
 	flours    string
 	figures   string
+	do        string // in the place of when, what opening the row does where that is more than to look
 	score     string
 }
 

@@ -35,6 +35,7 @@ type listPage struct {
 	ahead  *fyne.Container
 	pills  *fyne.Container
 	none   *fyne.Container // what is said when the filter lets nothing through
+	glance *glance
 	body   fyne.CanvasObject
 	filter filter
 	shown  lists
@@ -44,7 +45,7 @@ type listPage struct {
 }
 
 func newListPage(env *pages.Env) *listPage {
-	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack()}
+	p := &listPage{env: env, ahead: kit.Stack(1), pills: kit.Flow(1.5), none: container.NewStack(), glance: newGlance(env)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Bakes"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Bakes"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindBake, journal.KindCulture, journal.KindPhoto, journal.KindSettings}}
@@ -66,9 +67,10 @@ func newListPage(env *pages.Env) *listPage {
 			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
+	p.list.OnMove = func(int) { p.showGlance() }
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
-	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{3, 1.3}, p.pills, p.find), kit.Gap(1))
-	p.body = container.NewBorder(top, nil, nil, nil, container.NewStack(p.list, p.none))
+	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{2.6, 1}, p.pills, p.find), kit.Gap(1))
+	p.body = container.NewBorder(top, nil, nil, nil, kit.BesideList(container.NewStack(p.list, p.none), p.glance.box))
 	return p
 }
 
@@ -121,6 +123,16 @@ func (p *listPage) refresh() {
 	p.showPills(countFlours(summaries))
 	p.showNone()
 	p.list.Refresh()
+	p.showGlance()
+}
+
+// showGlance shows beside the list the bake that the keyboard is at.
+func (p *listPage) showGlance() {
+	id := journal.ID("")
+	if n := len(p.shown.past); n > 0 {
+		id = p.shown.past[min(p.list.Cursor(), n-1)].ID
+	}
+	p.glance.show(id)
 }
 
 // newest reads the newest past bake; nil if there is none.

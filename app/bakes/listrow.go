@@ -30,7 +30,7 @@ func newListRow(thumbs *kit.Loader) *listRow {
 		title:   kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}),
 		flours:  kit.NewElided(kit.Span{}),
 		figures: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}),
-		when:    kit.NewLine(kit.Span{Color: look.ColorFaint}),
+		when:    kit.NewLine(),
 		score:   kit.NewLine(kit.Span{Size: look.TextTitle, Bold: true}),
 		of:      kit.NewLine(kit.Span{Text: lang.L("of 9"), Size: look.TextSmall, Color: look.ColorFaint}),
 	}
@@ -47,7 +47,10 @@ func (r *listRow) set(v rowView) {
 	r.title.SetText(v.title)
 	r.flours.SetText(v.flours)
 	r.figures.SetText(v.figures)
-	r.when.SetText(v.when)
+	r.when.SetSpans(kit.Span{Text: v.when, Color: look.ColorFaint})
+	if v.do != "" {
+		r.when.SetSpans(kit.Span{Text: v.do, Color: look.ColorCrust}) // as what is pressed looks elsewhere
+	}
 	r.score.SetText(v.score)
 	if v.score == "" {
 		r.of.Hide()

@@ -46,7 +46,7 @@ func newOutcome(p *bakePage) *outcome {
 		o.word(lang.L("measured with"), lang.L("rape seed, millet …"), func(x *journal.Outcome) *string { return &x.DisplacedBy }),
 		o.volume,
 	)
-	o.scores = kit.Columns(look.Space(105))
+	o.scores = kit.Columns(look.Space(80))
 	o.scores.Objects = nil
 	o.more = kit.NewTextField("", lang.L("score something else: type it, then Enter"))
 	o.more.OnDone = o.addAttribute

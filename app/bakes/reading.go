@@ -37,14 +37,15 @@ func worthReading(b *journal.Bake, photos []*journal.Photo) bool {
 // and scores, the day as one strip, and what went in. It is made anew whenever the bake
 // changes, and holds nothing that can be typed in.
 type reading struct {
-	page   *bakePage
+	env    *pages.Env
+	units  measure.Units
 	bake   *journal.Bake
 	photos []*journal.Photo
 	holds  formula.AllergenReport
 }
 
 // object lays the page out.
-func (r reading) object() fyne.CanvasObject {
+func (r reading) object(p *bakePage) fyne.CanvasObject {
 	column := kit.Stack(6)
 	add := func(parts ...fyne.CanvasObject) {
 		for _, o := range parts {
@@ -53,14 +54,14 @@ func (r reading) object() fyne.CanvasObject {
 			}
 		}
 	}
-	add(r.page.head.follows, r.top(), r.page.photos.busy)
+	add(p.head.follows, r.top(), p.photos.busy)
 	if day := r.day(); day != nil {
 		add(kit.Rule(), day)
 	}
 	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
 	more := kit.Stack(6)
 	if steps := r.steps(); steps != nil {
-		more.Add(kit.Stack(5, steps, r.page.bulk.text, r.page.rows.box))
+		more.Add(kit.Stack(5, steps, p.bulk.text, p.rows.box))
 	}
 	if r.bake.Notes != "" {
 		more.Add(kit.Stack(2, kit.Section(lang.L("Notes")), kit.Body(r.bake.Notes)))
@@ -69,7 +70,7 @@ func (r reading) object() fyne.CanvasObject {
 	if len(more.Objects) > 0 {
 		body = kit.Beside(column, more)
 	}
-	return kit.Stack(5, body, kit.Rule(), r.page.foot())
+	return kit.Stack(5, body, kit.Rule(), p.foot())
 }
 
 // top holds the picture, and beside it what was said and measured.
@@ -95,7 +96,7 @@ func (r reading) top() fyne.CanvasObject {
 
 // tile is a photo that opens when it is pressed.
 func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
-	t := kit.NewPhotoTile(r.page.env.Thumbs, size, 0, func() { r.page.env.Go(pages.At(pages.Photo, ph.ID)) })
+	t := kit.NewPhotoTile(r.env.Thumbs, size, 0, func() { r.env.Go(pages.At(pages.Photo, ph.ID)) })
 	t.Set(kit.PhotoItem{Key: ph.Hash})
 	return t
 }
@@ -109,19 +110,19 @@ func (r reading) hero() fyne.CanvasObject {
 	if ph.Role != journal.RoleCrumb {
 		return kit.Stack(2, r.tile(ph, heroSize), caption)
 	}
-	measured := kit.NewLink(r.openness(ph), func() { r.page.env.Go(pages.At(pages.Crumb, ph.ID)) })
+	measured := kit.NewLink(r.openness(ph), func() { r.env.Go(pages.At(pages.Crumb, ph.ID)) })
 	return kit.Stack(2, r.tile(ph, heroSize), kit.RowGrow(4, 1, measured, caption))
 }
 
 // openness says what the measuring of a crumb found, or offers it.
 func (r reading) openness(ph *journal.Photo) string {
-	s, ok, err := journal.CrumbMeasures(r.page.env.Journal, ph)
-	r.page.env.Fail(err)
+	s, ok, err := journal.CrumbMeasures(r.env.Journal, ph)
+	r.env.Fail(err)
 	open := s.Measured(crumb.Porosity)
 	if !ok || open.Trust == crumb.Withheld {
 		return lang.L("Measure the crumb")
 	}
-	share := map[string]any{"Share": pages.OpenShare(open, r.page.units)}
+	share := map[string]any{"Share": pages.OpenShare(open, r.units)}
 	if open.Trust == crumb.Doubtful {
 		return lang.L("perhaps {{.Share}} % open, measured", share)
 	}
@@ -144,7 +145,7 @@ func (r reading) smallPhotos() fyne.CanvasObject {
 
 // figures are the six that say most of this bake, of those that are known.
 func (r reading) figures() fyne.CanvasObject {
-	u, o := r.page.units, r.bake.Outcome
+	u, o := r.units, r.bake.Outcome
 	var known []fyne.CanvasObject
 	put := func(label, value, unit, derived string) {
 		if value == "" || value == "–" || len(known) == 6 {
@@ -228,13 +229,13 @@ func (r reading) day() fyne.CanvasObject {
 			to = b.To
 		}
 	}
-	u := r.page.units
+	u := r.units
 	return kit.Stack(2, kit.RowGrow(2, 0, kit.Section(lang.L("The day")), kit.Faint(u.Span(to.Sub(lane.Blocks[0].From)))),
-		kit.NewDayLanes([]kit.Lane{lane}, u, r.page.env.Now()))
+		kit.NewDayLanes([]kit.Lane{lane}, u, r.env.Now()))
 }
 
 func (r reading) wentIn() fyne.CanvasObject {
-	u, f := r.page.units, dough.SideOf(r.bake).Mix.Formula()
+	u, f := r.units, dough.SideOf(r.bake).Mix.Formula()
 	table := f.FinalDough(formula.WithCulture)
 	weight, share := dough.Columns(table, 1, u)
 	row := func(t formula.Row, name string) []string {
@@ -269,7 +270,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 // beside holds the flours, as a bar, and the allergens.
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
-	if shares := dough.FlourShares(dough.SideOf(r.bake).Mix.Formula(), r.page.units); len(shares) > 0 {
+	if shares := dough.FlourShares(dough.SideOf(r.bake).Mix.Formula(), r.units); len(shares) > 0 {
 		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareBar(shares)))
 	}
 	note := dough.NewAllergenNote()
@@ -280,7 +281,7 @@ func (r reading) beside() fyne.CanvasObject {
 
 // steps are what was noted on the way.
 func (r reading) steps() fyne.CanvasObject {
-	u, now := r.page.units, r.page.env.Now()
+	u, now := r.units, r.env.Now()
 	var rows []kit.ScheduleRow
 	last := ""
 	for _, s := range inOrder(r.bake.Steps) {

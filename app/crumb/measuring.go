@@ -63,17 +63,20 @@ func (p *measurePage) measure(ph *journal.Photo, wait time.Duration) {
 	p.asked = ph
 	p.stop.Show()
 	p.busy.SetText(lang.L("Measuring"))
-	again := p.summary != nil // its figures stand there, and its cells are drawn anew
-	p.session.measure(ph, wait, func(stage say.Line, share float64) {
-		words := p.env.Units().Say(stage)
-		if again {
-			words = lang.L("Measuring again")
-		}
-		p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": words, "Share": int(100 * share)}))
-	}, func(o outcome) {
+	p.session.measure(ph, wait, p.tell, func(o outcome) {
 		p.quiet()
 		p.show(o)
 	})
+}
+
+// tell says how far the measuring is: of which stage, or that it is done again where there are
+// figures already.
+func (p *measurePage) tell(stage say.Line, share float64) {
+	words := p.env.Units().Say(stage)
+	if p.summary != nil {
+		words = lang.L("Measuring again")
+	}
+	p.busy.SetText(lang.L("{{.Stage}}, {{.Share}} %", map[string]any{"Stage": words, "Share": int(100 * share)}))
 }
 
 // show puts what came of measuring on the page.

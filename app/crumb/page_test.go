@@ -22,6 +22,7 @@ import (
 	"twinloaf/journal/crumb"
 	"twinloaf/journal/crumb/phantom"
 	"twinloaf/journal/journaltest/race"
+	"twinloaf/journal/say"
 	"twinloaf/journal/shelf"
 )
 
@@ -309,6 +310,22 @@ func TestNudging(t *testing.T) {
 	settle(b, p)
 	if p.summary.LargeFrom != 3 || p.summary.Measured(crumb.LargeShare).Value <= before.Measured(crumb.LargeShare).Value {
 		t.Errorf("share in cells from 3: %v, from 5: %v", p.summary.Measured(crumb.LargeShare), before.Measured(crumb.LargeShare))
+	}
+}
+
+// While figures stand there it is said that it is being measured again, and else which stage it is at.
+func TestItSaysThatItMeasuresAgain(t *testing.T) {
+	b := pagestest.New(t)
+	id, _ := addPhoto(t, b, bread(nil))
+	p := open(t, b, id)
+	p.tell(say.Of("Finding the slice"), 0.4)
+	if got := p.busy.String(); got != "Measuring again, 40 %" {
+		t.Errorf("with figures it says %q", got)
+	}
+	p.summary = nil
+	p.tell(say.Of("Finding the slice"), 0.4)
+	if got := p.busy.String(); got != "Finding the slice, 40 %" {
+		t.Errorf("without figures it says %q", got)
 	}
 }
 

@@ -37,10 +37,12 @@ func columnsOf(entries []entry, u measure.Units) entryColumns {
 		if figures[k] == "" {
 			continue
 		}
-		c.figure[k] = max(wide(kit.Span{Text: figures[k]}), wide(kit.Span{Text: figureHead(k), Size: look.TextSmall}))
-		if unit != "" {
+		over := wide(kit.Span{Text: figureHead(k), Size: look.TextSmall})
+		if unit != "" { // the head stands over both
 			c.unit[k] = wide(kit.Span{Text: unit, Size: look.TextSmall})
+			over -= look.Space(1) + c.unit[k]
 		}
+		c.figure[k] = max(wide(kit.Span{Text: figures[k]}), over)
 	}
 	return c
 }
@@ -150,11 +152,7 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 		o.Resize(fyne.NewSize(w, h))
 		o.Move(fyne.NewPos(x, size.Height-h-(size.Height-h)/2))
 	}
-	put(row.day, x, c.day)
-	x += c.day + look.Space(3)
-	put(row.clock, x, c.clock)
-	x += c.clock + gap
-	left := size.Width - x - c.what
+	left := size.Width - c.day - look.Space(3) - c.clock - gap - c.what
 	for k := range c.figure {
 		left -= c.taken(k, gap)
 	}
@@ -167,6 +165,10 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 	if narrow { // the longest may reach over the column of rises, in which most that is long has none
 		gap, what = look.Space(3), min(what, look.Space(25))
 	}
+	put(row.day, x, c.day)
+	x += c.day + gap - look.Space(2)
+	put(row.clock, x, c.clock)
+	x += c.clock + gap
 	free := what
 	if row.figures[riseFigure].String() == "" {
 		free += c.taken(riseFigure, gap)
@@ -181,7 +183,7 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 			continue
 		}
 		w := row.figures[k].MinSize().Width
-		put(row.figures[k], x+gap+c.figure[k]-w, w)
+		put(row.figures[k], x+gap+max(0, c.figure[k]-w), w)
 		if c.unit[k] > 0 {
 			put(row.units[k], x+gap+c.figure[k]+look.Space(1), c.unit[k])
 		}

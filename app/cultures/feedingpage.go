@@ -38,7 +38,7 @@ func openFeeding(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p := &feedingPage{env: env, id: at.ID, culture: f.Culture, figures: kit.Flow(9), words: kit.Body(" "), expect: kit.Body(" "), rows: kit.Stack(1), list: kit.Stack(1)}
 	p.frame = env.NewChart("", fyne.NewSize(look.Space(100), look.Space(80)), nil)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ",
-		Body: kit.Beside(kit.Stack(5, p.words, p.frame, p.figures, p.expect), kit.Stack(5, p.list, p.rows))})
+		Body: kit.Beside(kit.Stack(5, p.words, kit.Grown(0.4, look.Space(80), look.Space(155), p.frame), p.figures, p.expect), kit.Stack(5, p.list, p.rows))})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("One feeding"), Read: p.load, Of: shownKinds}
 	return p, nil
 }

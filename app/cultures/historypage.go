@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
+	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 )
@@ -120,6 +121,8 @@ type historyPage struct {
 	offered []string        // what they say
 	head    *entryRow       // over the columns
 	list    *kit.RowList
+	weeks   picture
+	chart   *kit.ChartFrame // beside the list
 	life    *histories.CultureHistory
 	columns entryColumns
 	all     []entry
@@ -150,10 +153,17 @@ func openHistory(env *pages.Env, at pages.Route) (pages.Page, error) {
 			binEntry(env, h.shown[i].ref)
 		}
 	}
+	h.chart = env.NewChart(lang.L("four weeks"), weeksSize(), func(m charts.Mark) {
+		if place, ok := h.weeks.leads(m); ok {
+			env.Go(place)
+		}
+	})
 	back := kit.NewButton(lang.L("Back to {{.Name}}", map[string]any{"Name": kit.Fit(kit.Span{Text: nameOf(c)}, look.Space(45))}), func() { env.Go(pages.At(pages.Culture, at.ID)) })
 	h.page = kit.NewPage(kit.PageOptions{
 		Eyebrow: nameOf(c), Heading: lang.L("Full history"), Fixed: true,
-		Body:    container.NewBorder(kit.Stack(3, h.pick, h.head), nil, nil, nil, h.list),
+		Body: container.NewBorder(kit.Stack(3, h.pick, kit.Gap(0)), nil, nil, nil,
+			kit.BesideList(container.NewBorder(h.head, nil, nil, nil, h.list),
+				kit.Stack(0, kit.Grown(1, weeksSize().Height, look.Space(120), h.chart)))),
 		Actions: []fyne.CanvasObject{back},
 		Hint:    kit.Small(lang.L("Enter opens an entry, Del moves it to the bin.")),
 	})
@@ -167,14 +177,16 @@ func (h *historyPage) Start() fyne.Focusable { return h.list }
 func (h *historyPage) load() {
 	now, u := h.env.Now(), h.env.Units()
 	var entries []entry
+	var weeks picture
 	pages.Load(h.env, &h.Base, func(_ context.Context, j journal.Source) (*histories.CultureHistory, error) {
 		l, err := histories.Of(j, h.at.ID)
 		if err == nil {
-			entries = entriesOf(l, now, u)
+			entries, weeks = entriesOf(l, now, u), fourWeeks([]*portrait{sketch(l, now)}, now, u)
 		}
 		return l, err
 	}, func(l *histories.CultureHistory) {
-		h.life, h.all = l, entries
+		h.life, h.all, h.weeks = l, entries, weeks
+		h.chart.SetSpec(weeks.figure)
 		h.show()
 		if !h.found {
 			h.found = true

@@ -3,8 +3,10 @@ package cultures
 import (
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/charts"
 	"twinloaf/journal/ferment"
@@ -111,6 +113,9 @@ func (c *courseCurve) plot(look charts.SeriesStyle, on axes, now time.Time, u me
 
 // fourWeeksDays is how far back the chart of all cultures reaches.
 const fourWeeksDays = 28
+
+// weeksSize is the least size of that chart.
+func weeksSize() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(50)) }
 
 // fourWeeks draws how high each culture rose after each feeding of the last weeks, all on
 // one clock.

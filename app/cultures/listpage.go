@@ -34,7 +34,7 @@ type listPage struct {
 func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p := &listPage{env: env, list: kit.NewOpenRows(), shown: &listing{}, frames: map[journal.ID]*kit.ChartFrame{},
 		asked: at.More == pages.ToBegin, asks: true}
-	p.weeks = env.NewChart(lang.L("four weeks"), fyne.NewSize(look.Space(80), look.Space(50)), func(m charts.Mark) {
+	p.weeks = env.NewChart(lang.L("four weeks"), weeksSize(), func(m charts.Mark) {
 		if place, ok := p.shown.weeks.leads(m); ok {
 			env.Go(place)
 		}
@@ -121,7 +121,12 @@ func (p *listPage) show(l *listing) {
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("New culture"), p.begin).WithKey("N"))
 	var things, ended []fyne.CanvasObject
-	on := axesOf(l.rows, l.now)
+	on, living := axesOf(l.rows, l.now), 0
+	for _, r := range l.rows {
+		if !r.ended {
+			living++
+		}
+	}
 	for _, r := range l.rows {
 		if r.ended {
 			ended = append(ended, p.endedRow(r))
@@ -130,7 +135,7 @@ func (p *listPage) show(l *listing) {
 		if len(things) > 0 {
 			things = append(things, kit.Gap(1.5), kit.Rule(), kit.Gap(1.5))
 		}
-		things = append(things, p.rowOf(r, on))
+		things = append(things, p.rowOf(r, on, living <= fewCultures))
 	}
 	if len(ended) > 0 {
 		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Retired")))
@@ -145,6 +150,9 @@ func (p *listPage) show(l *listing) {
 	}
 	p.env.Retitle()
 }
+
+// fewCultures have larger rows.
+const fewCultures = 3
 
 // endedRow is a culture that was given up, in one line.
 func (p *listPage) endedRow(r row) fyne.CanvasObject {

@@ -19,7 +19,7 @@ func jarSize() fyne.Size { return fyne.NewSize(look.Space(44), look.Space(36)) }
 
 // rowOf is a culture that lives: its jar, how it is, the feeding that it is in as a
 // curve, and when it wants the next one.
-func (p *listPage) rowOf(r row, on axes) fyne.CanvasObject {
+func (p *listPage) rowOf(r row, on axes, few bool) fyne.CanvasObject {
 	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0)
 	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	chart := fyne.CanvasObject(kit.Gap(0))
@@ -32,7 +32,7 @@ func (p *listPage) rowOf(r row, on axes) fyne.CanvasObject {
 		frame.SetSpec(r.course.plot(r.look, on, p.shown.now, p.env.Units()))
 		chart = frame
 	}
-	line := container.New(&cultureRow{}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
+	line := container.New(&cultureRow{few: few}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
 	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
@@ -92,7 +92,10 @@ func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 // cultureRow lays out a jar, words, a curve and a time: side by side where there is room,
 // the curve under the others where there is not. It remembers its width, from which its
 // height follows.
-type cultureRow struct{ width float32 }
+type cultureRow struct {
+	few   bool // there is room for a larger jar, and a higher curve, in a wide row
+	width float32
+}
 
 const (
 	rowGutter   = 24
@@ -101,17 +104,24 @@ const (
 	rowLeast    = 240 // of a curve that stands beside the words
 	rowCurve    = 132 // how high it is beneath them
 	rowJarSmall = 120
+	rowJarLarge = 300
+	rowWide     = 1060 // from which width on a row is wide
 )
+
+func jarHeight(width float32) float32 { return width * jarSize().Height / jarSize().Width }
 
 func (l *cultureRow) beside() bool {
 	return l.width >= jarSize().Width+rowWords+rowLeast+rowDue+3*rowGutter
 }
 
 func (l *cultureRow) jar() float32 {
-	if l.beside() {
-		return jarSize().Width
+	switch {
+	case !l.beside():
+		return rowJarSmall
+	case l.few:
+		return max(jarSize().Width, min(rowJarLarge, jarSize().Width+(l.width-rowWide)/2))
 	}
-	return rowJarSmall
+	return jarSize().Width
 }
 
 // words is how wide the words are.
@@ -133,7 +143,7 @@ func height(o fyne.CanvasObject, width float32) float32 {
 func (l *cultureRow) MinSize(things []fyne.CanvasObject) fyne.Size {
 	h := max(height(things[1], l.words()), height(things[3], rowDue))
 	if l.beside() {
-		return fyne.NewSize(rowWords, max(h, jarSize().Height))
+		return fyne.NewSize(rowWords, max(h, jarHeight(l.jar())))
 	}
 	if things[2].MinSize().Height > 0 {
 		h += rowCurve
@@ -149,13 +159,13 @@ func (l *cultureRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.NewPos(x, y))
 	}
 	w := l.jar()
-	put(jar, 0, 0, w, w*jarSize().Height/jarSize().Width)
+	put(jar, 0, 0, w, jarHeight(w))
 	left := w + rowGutter
 	put(words, left, 0, l.words(), height(words, l.words()))
 	put(due, size.Width-rowDue, 0, rowDue, height(due, rowDue))
 	if l.beside() {
 		left += rowWords + rowGutter
-		put(curve, left, 0, size.Width-left-rowDue-rowGutter, jarSize().Height)
+		put(curve, left, 0, size.Width-left-rowDue-rowGutter, jarHeight(w))
 		return
 	}
 	put(curve, 0, size.Height-rowCurve, size.Width, rowCurve)

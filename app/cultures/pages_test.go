@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
 	"twinloaf/charts"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
@@ -349,6 +350,37 @@ func TestANarrowHistoryLosesNoFigure(t *testing.T) {
 			if seen := r.figures[keptFigure].Visible() || r.figures[acidFigure].Visible(); seen != (width > 500) {
 				t.Errorf("%v wide the columns of weights and acid are seen: %v", width, seen)
 			}
+		}
+	}
+}
+
+// In German and with text at 150 %, where a window of 1280 points is 853 wide, a list of 625, the
+// history cuts nothing of what is usually recorded.
+func TestAGermanHistoryIsNotCut(t *testing.T) {
+	if err := words.Speak("de"); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := words.Speak("en"); err != nil {
+			t.Error(err)
+		}
+	})
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
+	b.Put(func(tx *journal.Tx) error {
+		if err := journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-4 * time.Hour), Kept: 25, Flour: 50, Water: 50, RoomC: new(formula.Celsius(20.4))}); err != nil {
+			return err
+		}
+		return journal.Put(tx, &journal.Reading{Culture: c.ID, At: b.Clock.Add(-time.Hour), Rise: new(2.27), Temp: new(formula.Celsius(20.3)), Bubbles: new(4), Smells: map[string]int{"fruity": 2, "milky": 1}})
+	})
+	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
+	settle(b, h)
+	for _, e := range h.shown {
+		r := newEntryRow(&h.columns)
+		r.set(e, e.day, false, b.Units())
+		r.Resize(fyne.NewSize(625, 24))
+		if said := r.said.String(); said == "" || kit.Fit(kit.Span{Text: said}, r.said.Size().Width) != said {
+			t.Errorf("%q has %v points", r.said.String(), r.said.Size().Width)
 		}
 	}
 }

@@ -21,9 +21,8 @@ type family struct {
 	versions int
 	baked    time.Time // zero when it never was
 	bakes    int
-	cover    string    // the picture of the newest bake that has one
-	coverAt  time.Time // when that was baked
-	scores   []int     // of its bakes, oldest first
+	scores   []int                  // of its bakes, oldest first
+	pictured []*journal.BakeSummary // those of its bakes that have a picture, newest first
 }
 
 // families gathers the versions of every formula; those baked last come first.
@@ -51,8 +50,8 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 		if c.Score() > 0 {
 			fam.scores = append(fam.scores, c.Score())
 		}
-		if c.Cover != "" && c.At.After(fam.coverAt) {
-			fam.cover, fam.coverAt = c.Cover, c.At
+		if c.Cover != "" {
+			fam.pictured = append(fam.pictured, c)
 		}
 		if c.At.After(fam.baked) {
 			fam.baked = c.At
@@ -60,6 +59,7 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 	}
 	out := make([]family, 0, len(byID))
 	for _, fam := range byID {
+		slices.Reverse(fam.pictured)
 		out = append(out, *fam)
 	}
 	slices.SortFunc(out, func(a, b family) int {
@@ -79,8 +79,11 @@ type row struct {
 
 func rowOf(f family, now time.Time, u measure.Units) row {
 	figures := f.latest.Dough().Metrics()
-	r := row{Cover: f.cover, Flours: dough.FlourShares(f.latest.Dough(), u), Name: cmp.Or(f.latest.Name, lang.L("A formula without a name")), Change: f.latest.Change,
+	r := row{Flours: dough.FlourShares(f.latest.Dough(), u), Name: cmp.Or(f.latest.Name, lang.L("A formula without a name")), Change: f.latest.Change,
 		Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
+	if len(f.pictured) > 0 {
+		r.Cover = f.pictured[0].Cover
+	}
 	if figures.Defined() {
 		r.Figures = lang.L("{{.Dough}} of dough, hydration {{.Hydration}}", map[string]any{
 			"Dough":     u.Weight().Write(float64(int(figures.Dough + 0.5))),

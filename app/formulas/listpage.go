@@ -13,16 +13,17 @@ import (
 // listPage lists the formulas.
 type listPage struct {
 	pages.Base
-	env  *pages.Env
-	page *kit.Page
-	list *kit.RowList
-	all  []family
-	rows []row
-	full bool // the list is in the page
+	env    *pages.Env
+	page   *kit.Page
+	list   *kit.RowList
+	all    []family
+	rows   []row
+	full   bool            // the list is in the page
+	beside *fyne.Container // the bakes by the formula that the keyboard is at
 }
 
 func newListPage(env *pages.Env) *listPage {
-	p := &listPage{env: env}
+	p := &listPage{env: env, beside: kit.Stack(2)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Formulas"), Read: p.read,
 		Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
@@ -30,6 +31,7 @@ func newListPage(env *pages.Env) *listPage {
 		func() fyne.CanvasObject { return newFormulaRow(env.Thumbs) },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
+	p.list.OnMove = func(int) { p.showBakes() }
 	p.list.OnDelete = p.bin
 	return p
 }
@@ -86,9 +88,25 @@ func (p *listPage) show() {
 	p.page.SetHeading(lang.L("Formulas"))
 	if !p.full {
 		p.full = true
-		p.page.SetBody(p.list)
+		p.page.SetBody(kit.BesideList(p.list, p.beside))
 	}
 	p.list.Refresh()
+	p.showBakes()
+}
+
+// mostBakes is how many bakes are shown beside the list.
+const mostBakes = 8
+
+// bakeSize is the least of the picture of one.
+var bakeSize = fyne.NewSize(200, 150)
+
+// showBakes shows the last bakes by the formula that the keyboard is at.
+func (p *listPage) showBakes() {
+	bakes := p.all[min(p.list.Cursor(), len(p.all)-1)].pictured
+	p.beside.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recent bakes")),
+		pages.BakeTiles(p.env, bakeSize, false, bakes[:min(len(bakes), mostBakes)])}
+	kit.SetVisible(p.beside, len(bakes) > 0)
+	p.beside.Refresh()
 }
 
 func (p *listPage) fresh() { p.env.Go(pages.Route{Name: pages.Formula}) }

@@ -57,7 +57,7 @@ func grounds(u measure.Units) []part {
 		{lang.L("Photos"), []ground{
 			{lang.L("Crumb"), lang.L("Cells and walls are told apart by a level halfway between them. Point at a figure for its formula and source; they also stand under What these figures mean."),
 				lang.L("Otsu 1979; Sapirstein, Roller and Bushuk 1994, Cereal Chemistry 71:383; more beside each figure")},
-			{lang.L("Two crumbs"), lang.L("A change counts when it is larger than t·√2·s, with s from photos of one slice taken anew where there are any, and larger than the uncertainties of both figures together."), lang.L("ISO 5725-6:1994, from memory")},
+			{lang.L("Two crumbs"), lang.L("A change counts when it is larger than what two photos of one slice, the second taken anew, differ by in 19 of 20 cases, and larger than the uncertainties of both figures together."), lang.L("ISO 5725-6:1994, from memory")},
 		}},
 		{lang.L("Tastings"), []ground{
 			{"p", lang.L("How often guessing alone would give as many right answers or more, or, where no loaf was expected, as large a lead either way: the exact binomial with a chance of 1/3 in a triangle, 1/2 in a duo-trio or paired comparison, 1/3 in a tetrad or a 3-AFC, 1/10 in two out of five."),

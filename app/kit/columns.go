@@ -3,6 +3,7 @@ package kit
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/look"
 )
@@ -25,6 +26,35 @@ func Beside(first, second fyne.CanvasObject) *fyne.Container {
 	return WeightedColumns(look.Space(90), []float32{2.6, 1}, first, second)
 }
 
+// BesideList is Beside for a list as high as the page: the second column scrolls by itself,
+// and is left out where there is no room for both.
+func BesideList(list, second fyne.CanvasObject) *fyne.Container {
+	room := container.New(layout.NewCustomPaddedLayout(ringRoom, ringRoom, ringRoom, barRoom), second)
+	return container.New(&besideList{columnsLayout{least: look.Space(90), weights: []float32{2.6, 1}, gap: look.Space(6)}}, list, container.NewVScroll(room))
+}
+
+// ringRoom is that of the ring around what has the keyboard, and barRoom that of the bar of
+// what scrolls: both stand out beyond the column.
+const (
+	ringRoom = 4
+	barRoom  = 16
+)
+
+type besideList struct{ columnsLayout }
+
+func (l *besideList) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	list, second := things[0], things[1]
+	second.Show()
+	if l.stacked(things, size.Width) {
+		second.Hide()
+		Put(list, fyne.NewPos(0, 0), size)
+		return
+	}
+	widths := l.widths(things, size.Width)
+	Put(list, fyne.NewPos(0, 0), fyne.NewSize(widths[0], size.Height))
+	Put(second, fyne.NewPos(widths[0]+l.gap-ringRoom, -ringRoom), fyne.NewSize(widths[1]+ringRoom+barRoom, size.Height+ringRoom))
+}
+
 // BesideBoth sets the middle of three parts of a page at the right of the other two where
 // there is room, as [Beside] does, and else between them.
 func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
@@ -34,7 +64,7 @@ func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
 // BesideBothFrom is BesideBoth where neither column would be narrower than least; the first
 // is so many times as wide as the second.
 func BesideBothFrom(least, times float32, above, middle, below fyne.CanvasObject) *fyne.Container {
-	return container.New(&besideBoth{columns: columnsLayout{least: least, weights: []float32{times, 1}, gap: look.Space(10)}, gap: look.Space(6)}, above, middle, below)
+	return container.New(&besideBoth{columns: columnsLayout{least: least, weights: []float32{times, 1}, gap: look.Space(6)}, gap: look.Space(6)}, above, middle, below)
 }
 
 // besideBoth remembers its width, from which its height follows.

@@ -5,8 +5,8 @@
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
 //     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
 //     GreatFigure
-//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside, BesideBoth,
-//     Grown
+//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside, BesideList,
+//     BesideBoth, Grown
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
@@ -412,6 +414,34 @@ func TestScoreRow(t *testing.T) {
 	s.SetScore(12)
 	if s.Score() != 0 {
 		t.Errorf("a score of 12 is shown as %d", s.Score())
+	}
+}
+
+// Two rows of nine circles have room side by side on a page of the least window, 672 points
+// wide: each circle is as large as what is pressed has to be (look.md: 32), and hit where it is.
+func TestScoreRowInAColumn(t *testing.T) {
+	score := 0
+	s := kit.NewScoreRow("Sour", "not at all", "extremely", func(n int) { score = n })
+	window(t, container.NewWithoutLayout(s), 400, 120)
+	s.Resize(fyne.NewSize(324, 90))
+	circles := 0
+	for _, o := range test.WidgetRenderer(s).Objects() {
+		c, ok := o.(*canvas.Circle)
+		if !ok {
+			continue
+		}
+		circles++
+		at, size := c.Position(), c.Size()
+		if size.Width < 32 || at.X+size.Width > 324 {
+			t.Errorf("circle %d is %v wide at %v", circles, size.Width, at.X)
+		}
+		test.TapAt(s, at.AddXY(size.Width/2, size.Height/2))
+		if score != circles {
+			t.Errorf("circle %d scored %d", circles, score)
+		}
+	}
+	if circles != 9 || s.MinSize().Width > 324 {
+		t.Errorf("%d circles, %v wide at least", circles, s.MinSize().Width)
 	}
 }
 

@@ -30,6 +30,7 @@ type Frame struct {
 	content fyne.CanvasObject
 	tip     *tip
 	toast   *toast
+	floor   *fyne.Container // under the page, or nil
 	float   *float
 	stop    func()
 	byKey   bool // a key asks for what is done now
@@ -90,7 +91,7 @@ func (f *Frame) CreateRenderer() fyne.WidgetRenderer {
 		f.content.Resize(size)
 		f.float.box.Resize(size)
 		f.float.place()
-		f.toast.place(size)
+		f.placeToast(size)
 	}
 	d.Paint = func() {
 		d.Things[1] = f.content // which SetContent replaces

@@ -90,10 +90,10 @@ func longLists(*testing.T) (fyne.CanvasObject, func(fyne.Window)) {
 				set(row.Objects[1], fmt.Sprintf("%d days ago", i+1))
 			}
 		})
-	keys := kit.KeyList([]kit.KeyGroup{
-		{Name: "Everywhere", Keys: []kit.Key{{Name: "Ctrl+K", Doc: "Find anything"}, {Name: "Ctrl+Z", Doc: "Undo"}}},
-		{Name: "On this page", Keys: []kit.Key{{Name: "F", Doc: "Feed"}, {Name: "Esc", Doc: "Back"}}},
-	})
+	keys := kit.KeyList(
+		kit.KeyGroup{Name: "Everywhere", Keys: []kit.Key{{Name: "Ctrl+K", Doc: "Find anything"}, {Name: "Ctrl+Z", Doc: "Undo"}, {Name: "F1", Doc: "Every key"}}},
+		kit.KeyGroup{Name: "On this page", Keys: []kit.Key{{Name: "F", Doc: "Feed"}, {Name: "Esc", Doc: "Back"}}},
+	)
 	doors := kit.Doors(
 		kit.Door{Title: "Begin a culture", Leads: "From flour and water, or from a jar that somebody gave you.", Button: kit.NewButton("Begin", nil).WithKey("C")},
 		kit.Door{Title: "Look at the demo", Leads: "A year of bread that nobody ate.", Button: kit.NewButton("Open", nil).WithKey("D")},

@@ -56,6 +56,30 @@ func TestColumnsStackWhenNarrow(t *testing.T) {
 	}
 }
 
+func TestBesideListLeavesOutWhatHasNoRoom(t *testing.T) {
+	list, second := block(50, 30), block(50, 900)
+	c := kit.BesideList(list, second)
+	maintest.App(t)
+	test.NewTempWindow(t, container.NewWithoutLayout(c))
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject
+	for _, width := range []float32{1372, 1600} { // 1372 is that of a page in a window of 1600
+		c.Resize(fyne.NewSize(width, 400))
+		if right := at(second).X - at(c).X + second.Size().Width; !c.Objects[1].Visible() || max(right-width, width-right) > 0.01 || at(second).Y != at(c).Y {
+			t.Errorf("%v wide: the second ends at %v, begins at height %v", width, right, at(second).Y-at(c).Y)
+		}
+		if gap := at(second).X - at(list).X - list.Size().Width; max(gap-24, 24-gap) > 0.01 {
+			t.Errorf("%v wide: the gutter is %v", width, gap)
+		}
+	}
+	c.Resize(fyne.NewSize(1200, 400))
+	if c.Objects[1].Visible() || list.Size() != fyne.NewSize(1200, 400) {
+		t.Errorf("narrow: the second is seen %v, the list is %v", c.Objects[1].Visible(), list.Size())
+	}
+	if c.MinSize().Height > 100 {
+		t.Errorf("it wants a height of %v, that of what scrolls", c.MinSize().Height)
+	}
+}
+
 // On a page beside the sidebar a second column comes beside the first in windows from 1600
 // points on.
 func TestBesideFromAWidthOn(t *testing.T) {
@@ -205,4 +229,47 @@ func TestActionsLeaveAHeadingItsLine(t *testing.T) {
 			t.Errorf("%q at %v: its buttons are %v down", c.heading, c.width, top)
 		}
 	}
+}
+
+// Keys stand in as few rows as their width allows, down one column after another, and none
+// reaches out of the list.
+func TestKeysInColumns(t *testing.T) {
+	var keys []kit.Key
+	for _, name := range []string{"Alt+Left", "A", "B", "C", "Ctrl+D", "E", "F"} {
+		keys = append(keys, kit.Key{Name: name, Doc: "what " + name + " does"})
+	}
+	list := kit.KeyList(kit.KeyGroup{Name: "Everywhere", Keys: keys})
+	for width, rows := range map[float32]int{170: 7, 350: 4, 520: 3, 1200: 1} {
+		list.Resize(fyne.NewSize(width, 400))
+		tops := map[float32]bool{}
+		last := fyne.NewPos(-1, -1)
+		for _, h := range hintsIn(list) {
+			at := h.Position()
+			tops[at.Y] = true
+			if at.X+h.Size().Width > width {
+				t.Errorf("%v wide, a key reaches to %v", width, at.X+h.Size().Width)
+			}
+			if at.X < last.X || at.X == last.X && at.Y <= last.Y {
+				t.Errorf("%v wide, a key at %v follows one at %v", width, at, last)
+			}
+			last = at
+		}
+		if len(tops) != rows {
+			t.Errorf("%v wide, the keys stand in %d rows, want %d", width, len(tops), rows)
+		}
+	}
+}
+
+func hintsIn(o fyne.CanvasObject) []*kit.KeyHint {
+	switch o := o.(type) {
+	case *kit.KeyHint:
+		return []*kit.KeyHint{o}
+	case *fyne.Container:
+		var all []*kit.KeyHint
+		for _, c := range o.Objects {
+			all = append(all, hintsIn(c)...)
+		}
+		return all
+	}
+	return nil
 }

@@ -1,15 +1,49 @@
 package kit_test
 
 import (
+	"math"
 	"testing"
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/maintest"
 )
+
+// The page ends above a toast and has its whole height again without it; in a narrow window the
+// words go on to a second line rather than out of sight.
+func TestToastLiesOverNothing(t *testing.T) {
+	page, side := block(10, 10), block(100, 10)
+	f := kit.NewFrame(maintest.New().Do, container.NewStack())
+	f.SetContent(container.NewBorder(nil, nil, side, nil, f.Floor(page)))
+	win := window(t, f, 1000, 400)
+	for _, width := range []float32{1000, 400} {
+		win.Resize(fyne.NewSize(width, 400))
+		f.Toast("The bake with a name of some length is in the bin, with all its photos.", "Undo", func() {})
+		var toast fyne.CanvasObject
+		for _, o := range test.WidgetRenderer(f).Objects() {
+			toast = o // the last is on top
+		}
+		at, size := toast.Position(), toast.Size()
+		end := page.Position().Y + page.Size().Height
+		if at.Y < end || at.Y+size.Height > 400 || end < 300 {
+			t.Errorf("%v wide, the toast is at %v, %v, the page ends at %v", width, at, size, end)
+		}
+		if at.X < 100 || at.X+size.Width > width {
+			t.Errorf("%v wide, the toast reaches from %v to %v", width, at.X, at.X+size.Width)
+		}
+		if middle := at.X + size.Width/2; math.Abs(float64(middle-(100+width)/2)) > 3 {
+			t.Errorf("%v wide, its middle is at %v", width, middle)
+		}
+		f.HideToast()
+		if h := page.Size().Height; h != 400 {
+			t.Errorf("%v wide, without a toast the page is %v high", width, h)
+		}
+	}
+}
 
 func TestToastUndoesAndGoes(t *testing.T) {
 	f := kit.NewFrame(maintest.New().Do, kit.Body("page"))

@@ -16,6 +16,7 @@ type RowList struct {
 	widget.List
 	OnOpen   func(i int)
 	OnDelete func(i int)
+	OnMove   func(i int) // the keyboard is at another row
 	// Plain leaves out the rules between rows.
 	Plain bool
 
@@ -71,6 +72,7 @@ func (l *RowList) move(i int) {
 	l.cursor = max(0, min(i, l.Length()-1))
 	l.RefreshItem(was)
 	l.RefreshItem(l.cursor)
+	call(l.OnMove, l.cursor)
 }
 
 func (l *RowList) FocusGained() { l.focused = true; l.RefreshItem(l.cursor) }

@@ -59,18 +59,30 @@ func (s *ScoreRow) give(n int) {
 }
 
 const (
-	scoreSide  = 36
-	scorePitch = 46
+	scoreSide  = 36 // of a circle
+	scorePitch = 46 // from one to the next
+	// scoreGap is what stays between two where there is little room, and scoreLeast
+	// how close they come for it: each is still as large as what is pressed has to be.
+	scoreGap   = 4
+	scoreLeast = 36
 )
+
+// scoreGrid is how large the circles are in a row of a width, and how far it is from one to
+// the next.
+func scoreGrid(width float32) (side, pitch float32) {
+	pitch = max(scoreLeast, min(scorePitch, float32(int((width-scoreSide)/8))))
+	return min(scoreSide, pitch-scoreGap), pitch
+}
 
 // Tapped scores the circle that was hit.
 func (s *ScoreRow) Tapped(ev *fyne.PointEvent) {
 	focusOn(s)
 	top := s.circlesTop()
-	if ev.Position.Y < top-4 || ev.Position.Y > top+scoreSide+4 {
+	side, pitch := scoreGrid(s.Size().Width)
+	if ev.Position.Y < top-4 || ev.Position.Y > top+side+4 {
 		return
 	}
-	n := int((ev.Position.X+(scorePitch-scoreSide)/2)/scorePitch) + 1
+	n := int((ev.Position.X+(pitch-side)/2)/pitch) + 1
 	if n >= 1 && n <= 9 {
 		s.give(n)
 	}
@@ -140,23 +152,24 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 		if s.low != "" || s.high != "" {
 			h += look.Space(1) + low.MinSize().Height
 		}
-		return fyne.NewSize(8*scorePitch+scoreSide, h)
+		return fyne.NewSize(8*scoreLeast+scoreLeast-scoreGap, h)
 	}
 	r.Lay = func(size fyne.Size) {
 		m := name.MinSize()
 		Put(name, fyne.NewPos(0, 0), m)
 		top := s.circlesTop()
+		side, pitch := scoreGrid(size.Width)
 		for i := range circles {
-			x := float32(i) * scorePitch
-			Put(circles[i], fyne.NewPos(x, top), fyne.NewSquareSize(scoreSide))
+			x := float32(i) * pitch
+			Put(circles[i], fyne.NewPos(x, top), fyne.NewSquareSize(side))
 			d := digits[i].MinSize()
-			Put(digits[i], fyne.NewPos(x, top+(scoreSide-d.Height)/2), fyne.NewSize(scoreSide, d.Height))
+			Put(digits[i], fyne.NewPos(x, top+(side-d.Height)/2), fyne.NewSize(side, d.Height))
 		}
-		y := top + scoreSide + look.Space(1)
+		y, end := top+side+look.Space(1), 8*pitch+side
 		Put(low, fyne.NewPos(0, y), low.MinSize())
 		h := high.MinSize()
-		Put(high, fyne.NewPos(8*scorePitch+scoreSide-h.Width, y), h)
-		ring.Around(fyne.NewPos(0, top), fyne.NewSize(8*scorePitch+scoreSide, scoreSide))
+		Put(high, fyne.NewPos(end-h.Width, y), h)
+		ring.Around(fyne.NewPos(0, top), fyne.NewSize(end, side))
 	}
 	r.Paint = func() {
 		ink := theme.Color(look.ColorInk)

@@ -30,6 +30,7 @@ type Text struct {
 	spans  []Span
 	align  fyne.TextAlign
 	oneRow bool
+	even   bool    // its lines are about as long as one another
 	most   int     // rows shown at most; zero: textRows
 	width  float32 // the width that lines were last broken to
 	// natural is the width of the text on as few lines as it can have.
@@ -58,7 +59,9 @@ func (t *Text) Say(sentence string) {
 
 // Heading says the state of things, once per page.
 func Heading(s string) *Text {
-	return NewText(Span{Text: s, Size: look.TextHeading, Serif: true})
+	t := NewText(Span{Text: s, Size: look.TextHeading, Serif: true})
+	t.even = true
+	return t
 }
 
 // Subheading names a thing within a page: a dough, a loaf.

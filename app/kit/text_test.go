@@ -67,6 +67,27 @@ func TestTextKeepsAFigureBesideItsPerCentSign(t *testing.T) {
 	}
 }
 
+// The last word of a text does not stand on a line of its own where another has room beside it,
+// and the lines of a heading are about as long as one another.
+func TestTextLeavesNoWordAlone(t *testing.T) {
+	text, heading := kit.Body("Picture 1 of 24, 2 March 08:00: within 0.02, or about so"), kit.Heading("Perhaps 59 per cent of it is open, with 13 cells a square")
+	for width := float32(150); width < 420; width += 3 {
+		text.Resize(fyne.NewSize(width, 100))
+		got := lines(text)
+		if n := len(got); n > 1 && !strings.Contains(got[n-1], " ") {
+			t.Errorf("in %v points it shows %q", width, got)
+		}
+		heading.Resize(fyne.NewSize(2.2*width, 100))
+		got = lines(heading)
+		if n := len(got); n > 1 && 2*len(got[n-1]) < len(got[0]) {
+			t.Errorf("in %v points the heading is %q", 2.2*width, got)
+		}
+		if joined := strings.Join(got, " "); joined != heading.String() {
+			t.Errorf("in %v points the heading is %q", 2.2*width, joined)
+		}
+	}
+}
+
 func TestTextCutsAWordThatIsTooLong(t *testing.T) {
 	text := kit.Body(strings.Repeat("m", 200))
 	text.Resize(fyne.NewSize(120, 50))

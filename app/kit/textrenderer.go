@@ -64,7 +64,11 @@ func (r *textRenderer) build() {
 	if !slices.Equal(r.of, r.t.spans) {
 		r.read(r.t.spans)
 	}
-	r.pieces, r.min = breakText(&r.words, limit, most)
+	if r.pieces, r.min = breakText(&r.words, limit, most); r.t.even {
+		r.evenOut(limit, most)
+	} else if limit > 0 {
+		r.keepCompany(limit, most)
+	}
 	r.t.natural = r.min.Width
 	if !r.t.oneRow {
 		r.t.natural, r.min.Width = r.natural, r.longest
@@ -89,6 +93,40 @@ func (r *textRenderer) read(spans []Span) {
 	}
 	r.natural = float32(math.Ceil(float64(r.words.natural())))
 	r.longest = longestWord(spans, look.Space(30))
+}
+
+// evenOut breaks the text anew to the narrowest lines of which it needs no more than it has.
+func (r *textRenderer) evenOut(limit float32, most int) {
+	if r.min.Height == 0 || limit <= 0 || r.pieces[0].line() == r.pieces[len(r.pieces)-1].line() {
+		return
+	}
+	for low, high := float32(0), limit; high-low > 4; {
+		narrower := (low + high) / 2
+		if pieces, min := breakText(&r.words, narrower, most); narrower >= r.longest && min.Height <= r.min.Height {
+			r.pieces, r.min, high = pieces, min, narrower
+		} else {
+			low = narrower
+		}
+	}
+}
+
+// keepCompany breaks the text anew with its last two words kept together, where the last would
+// stand on a line of its own and the text needs no more lines for that.
+func (r *textRenderer) keepCompany(limit float32, most int) {
+	n := len(r.pieces)
+	if n < 2 || len(splitWords(r.pieces[n-1].text)) > 1 || r.pieces[n-2].line() == r.pieces[n-1].line() {
+		return
+	}
+	all := slices.Collect(r.words.all)
+	k := len(all) - 2
+	if k < 1 || all[k].text == "" || all[k+1].text == "" || all[k].span != all[k+1].span || all[k-1].text == "" {
+		return
+	}
+	tied := wording{spans: r.words.spans, span: len(r.words.spans)}
+	tied.read = append(all[:k:k], r.words.spans[all[k].span].word(all[k].span, all[k].text+all[k+1].text))
+	if pieces, min := breakText(&tied, limit, most); min.Height <= r.min.Height && tied.read[k].bare.Width <= limit {
+		r.pieces, r.min = pieces, min
+	}
 }
 
 // place moves the pieces, line by line, as the alignment asks.

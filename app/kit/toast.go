@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -14,7 +15,7 @@ import (
 // toastTime is how long a toast line stays when nothing is done about it.
 const toastTime = 8 * time.Second
 
-// Toast shows a line at the bottom of the window: what happened, and one thing to do
+// Toast shows a line at the bottom of the window, and two where one has no room: what happened, and one thing to do
 // about it, such as Undo. An empty action shows no button. It goes after eight
 // seconds, or when the next one comes.
 func (f *Frame) Toast(message, action string, do func()) {
@@ -23,9 +24,41 @@ func (f *Frame) Toast(message, action string, do func()) {
 	}
 	f.toast.set(message, action, do)
 	f.toast.Show()
-	f.toast.place(f.Size())
+	f.placeToast(f.Size())
 	f.stop = f.After(toastTime, f.HideToast)
 	f.Refresh()
+}
+
+// Floor is what a page of the window stands on: it ends above the toast line while one is
+// shown, so that nothing that is read lies under it.
+func (f *Frame) Floor(page fyne.CanvasObject) fyne.CanvasObject {
+	f.floor = container.New(floor{f.toast}, page)
+	return f.floor
+}
+
+type floor struct{ toast *toast }
+
+func (l floor) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].MinSize() }
+
+func (l floor) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	room := float32(0)
+	if l.toast.Visible() {
+		room = l.toast.Size().Height + 2*toastGap
+	}
+	things[0].Resize(size.SubtractWidthHeight(0, min(room, size.Height)))
+}
+
+// placeToast puts the line at the bottom of the window, in the middle of the page, which makes
+// room for it.
+func (f *Frame) placeToast(window fyne.Size) {
+	width := window.Width
+	if f.floor != nil {
+		width = f.floor.Size().Width
+	}
+	f.toast.place(fyne.NewPos(window.Width-width/2, window.Height), width)
+	if f.floor != nil {
+		f.floor.Layout.Layout(f.floor.Objects, f.floor.Size())
+	}
 }
 
 // HideToast takes the line away.
@@ -35,6 +68,7 @@ func (f *Frame) HideToast() {
 		f.stop = nil
 	}
 	f.toast.Hide()
+	f.placeToast(f.Size())
 }
 
 // ToastText gives the message shown, or nothing.
@@ -56,7 +90,7 @@ type toast struct {
 
 func newToast() *toast {
 	t := &toast{box: canvas.NewRectangle(theme.Color(look.ColorInk)),
-		message: NewLine(Span{Color: look.ColorPaper}),
+		message: NewText(Span{Color: look.ColorPaper}),
 		action:  NewLinkSpan(Span{Bold: true, Color: look.ColorPaper}, nil)}
 	t.box.CornerRadius = look.Radius
 	t.row = Row(6, t.message, t.action)
@@ -77,19 +111,24 @@ func (t *toast) set(message, action string, do func()) {
 	t.Refresh()
 }
 
-// place puts the line at the bottom, in the middle.
-func (t *toast) place(window fyne.Size) {
-	m := t.MinSize()
-	Put(t, fyne.NewPos(max(0, (window.Width-m.Width)/2), window.Height-m.Height-look.Space(6)), m)
+// toastGap is the room above and below the line.
+const toastGap = 6
+
+// place puts the line over the middle of the bottom of a page of a width.
+func (t *toast) place(bottom fyne.Position, width float32) {
+	around := fyne.NewSize(look.Space(10), look.Space(2))
+	width = min(width-2*look.Space(4), wishedWidth(t.row)+around.Width)
+	size := fyne.NewSize(width, FitHeight(t.row, width-around.Width)+around.Height)
+	Put(t, bottom.SubtractXY(size.Width/2, size.Height+toastGap), size)
 }
 
 func (t *toast) CreateRenderer() fyne.WidgetRenderer {
 	d := &Drawing{Things: []fyne.CanvasObject{t.box, t.row}}
-	d.Least = func() fyne.Size { return t.row.MinSize().Add(fyne.NewSize(look.Space(10), look.Space(5))) }
+	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) } // as the tip
 	d.Lay = func(size fyne.Size) {
 		t.box.Resize(size)
-		m := t.row.MinSize()
-		Put(t.row, fyne.NewPos(look.Space(5), (size.Height-m.Height)/2), m)
+		h := FitHeight(t.row, size.Width-look.Space(10))
+		t.row.Move(fyne.NewPos(look.Space(5), (size.Height-h)/2))
 	}
 	d.Paint = func() {
 		t.box.FillColor = theme.Color(look.ColorInk)

@@ -107,6 +107,25 @@ func TestPhotoPage(t *testing.T) {
 	}
 }
 
+// A photo has nearly two thirds of the height below its heading, however much is written under
+// it and however low the window is: at 853 by 533, which is 1280 by 800 with text at 150 %, too.
+func TestAPhotoHasItsShareOfThePage(t *testing.T) {
+	b, _, _, ids := setUp(t)
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Change(tx, ids[0], func(p *journal.Photo) {
+			p.Role, p.Caption = journal.RoleCrumb, strings.Repeat("It sprang more at the left. ", 20)
+		})
+	})
+	p := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)
+	for _, size := range []fyne.Size{{Width: 705, Height: 533}, {Width: 752, Height: 700}, {Width: 1772, Height: 1200}} {
+		b.Window.Resize(size.AddWidthHeight(0, 1))
+		b.Window.Resize(size)
+		if share := p.view.Size().Height / p.page.Room(); share < 0.63 {
+			t.Errorf("in %v the photo has %v of the page", size, share)
+		}
+	}
+}
+
 func TestWholePictureLeavesArrowsToThePage(t *testing.T) {
 	b, _, _, ids := setUp(t)
 	p := open(b, pages.At(pages.Photo, ids[0])).(*photoPage)

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 )
@@ -31,17 +32,7 @@ type section interface {
 	changed(journal.Changed)
 }
 
-// sections are those of the page, in their order.
-func sections(env *pages.Env) []section {
-	return []section{
-		newSetAside(env),
-		newBackups(env),
-		newTakeaway(env),
-		newAllTables(env),
-	}
-}
-
-// page shows its sections one under another.
+// page shows its sections: the backups beside what leaves the journal, where there is room.
 type page struct {
 	pages.Base
 	page     *kit.Page
@@ -49,13 +40,11 @@ type page struct {
 }
 
 func newPage(env *pages.Env) *page {
-	p := &page{sections: sections(env)}
-	column := kit.Stack(8)
-	for _, s := range p.sections {
-		column.Add(s.object())
-	}
+	damage, copies, away, tables := newSetAside(env), newBackups(env), newTakeaway(env), newAllTables(env)
+	p := &page{sections: []section{damage, copies, away, tables}}
 	p.page = kit.NewPage(kit.PageOptions{
-		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"), Measure: 1120, Body: column,
+		Eyebrow: lang.L("Safekeeping"), Heading: lang.L("Keeping the journal safe"),
+		Body: kit.Stack(8, damage.object(), kit.Columns(look.Space(160), copies.object(), kit.Stack(8, away.object(), tables.object()))),
 	})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Safekeeping")}
 	return p

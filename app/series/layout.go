@@ -11,7 +11,7 @@ import (
 type beside struct{}
 
 func (beside) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(150), look.Space(80))
+	return fyne.NewSize(look.Space(150), look.Space(100))
 }
 
 func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
@@ -23,7 +23,8 @@ func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
 }
 
 // overFilm sets the picture over the film and what is told of it, which is read whole: where
-// there is little height the film gives way to the picture.
+// there is little height the film gives way to the picture. The page of a low window scrolls
+// rather than show a jar that is too small to drag its lines.
 type overFilm struct{}
 
 func (overFilm) MinSize([]fyne.CanvasObject) fyne.Size {
@@ -34,7 +35,7 @@ func (overFilm) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	gap := look.Space(1)
 	told := kit.FitHeight(things[2], size.Width)
 	room := max(0, size.Height-told-look.Space(5))
-	film := min(look.Space(30), max(look.Space(12), room*0.28))
+	film := min(look.Space(30), max(look.Space(12), room-look.Space(75)))
 	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, room-film-gap))
 	kit.Put(things[1], fyne.NewPos(0, room-film), fyne.NewSize(size.Width, film))
 	things[2].Move(fyne.NewPos(0, room+gap))

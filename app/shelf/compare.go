@@ -30,18 +30,19 @@ func comparePlace(ids ...journal.ID) pages.Route {
 // with what differs first, and the days over each other.
 type comparePage struct {
 	pages.Base
-	env   *pages.Env
-	ids   []journal.ID
-	page  *kit.Page
-	sides []*side
-	tied  bool
-	tie   *kit.Pill
-	zoom  *fyne.Container // how the pictures are zoomed
-	table *fyne.Container
-	rows  *kit.Opening // the table
-	lanes *fyne.Container
-	whole bool // the equal rows are shown too
-	found comparison
+	env     *pages.Env
+	ids     []journal.ID
+	page    *kit.Page
+	sides   []*side
+	tied    bool
+	tie     *kit.Pill
+	zoom    *fyne.Container // how the pictures are zoomed
+	table   *fyne.Container
+	numbers float32      // how wide its plain figures are
+	rows    *kit.Opening // the table
+	lanes   *fyne.Container
+	whole   bool // the equal rows are shown too
+	found   comparison
 }
 
 // ErrTwoToFour is returned when a comparison is asked for of fewer than two or more

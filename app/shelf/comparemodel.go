@@ -23,11 +23,17 @@ type sideRow struct {
 	// gist is what tells the bakes apart in it: the values without what says the same
 	// of every row, as weights do where one dough was made larger.
 	gist []string
+	// number marks plain figures, which have this unit.
+	number bool
+	unit   string
 	// follows marks a figure that is reckoned from other rows.
 	follows bool
 	// figure marks what every bake has, written down or not.
 	figure bool
 }
+
+// counts marks a row of figures.
+func (r *sideRow) counts(unit string) { r.number, r.unit = true, unit }
 
 // unknown reports whether the bakes may be alike in it: of some it was not written down,
 // and the others are.
@@ -121,7 +127,7 @@ func (s wording) compareBakes(bakes []*journal.Bake, summaries []*journal.BakeSu
 		}
 		m := s.units.Temperature().Column(values...)
 		for _, w := range list {
-			t.put(w.bake, stepGroup, name, m.Write(w.celsius))
+			t.put(w.bake, stepGroup, name, m.Write(w.celsius)).counts(m.Unit)
 		}
 	}
 	for i, b := range bakes {
@@ -176,7 +182,9 @@ func (s wording) putFigures(t *sideTable, summaries []*journal.BakeSummary, bake
 			}
 			m := d.Measure.Column(values...)
 			for k, i := range has {
-				t.put(i, figureGroup, d.Name, m.Write(values[k])).follows = reckoned(d.Key, bakes)
+				r := t.put(i, figureGroup, d.Name, m.Write(values[k]))
+				r.follows = reckoned(d.Key, bakes)
+				r.counts(m.Unit)
 			}
 		}
 	}
@@ -188,7 +196,7 @@ func (s wording) putFigures(t *sideTable, summaries []*journal.BakeSummary, bake
 	for i, c := range summaries {
 		t.put(i, noteGroup, lang.L("trial"), s.record.Trials[string(c.Trial)])
 		if n := bakes[i].Loaves; n > 0 {
-			t.put(i, figureGroup, lang.L("loaves"), s.count(n))
+			t.put(i, figureGroup, lang.L("loaves"), s.count(n)).counts("")
 		}
 	}
 }

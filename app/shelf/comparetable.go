@@ -1,6 +1,9 @@
 package shelf
 
 import (
+	"strings"
+	"unicode"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
@@ -35,6 +38,16 @@ func (p *comparePage) showTable() {
 		header = append(header, kit.RowGrow(2, 1, s.head, kit.Strong(s.name)))
 	}
 	p.table.Add(sideBySide(header...))
+	p.numbers = 0
+	for _, rows := range [][]sideRow{p.found.differ, p.found.unknown, p.found.alike} {
+		for _, r := range rows {
+			for _, v := range r.values {
+				if figure, ok := r.figureOf(v); ok {
+					p.numbers = max(p.numbers, kit.NewLine(kit.Span{Text: figure}).MinSize().Width)
+				}
+			}
+		}
+	}
 	for _, r := range p.found.differ {
 		p.addRow(r)
 	}
@@ -65,6 +78,11 @@ func (p *comparePage) showTable() {
 func (p *comparePage) addRow(r sideRow) {
 	cells := []fyne.CanvasObject{kit.Faint(r.name)}
 	for _, v := range r.values {
+		if figure, ok := r.figureOf(v); ok {
+			cells = append(cells, container.New(numberCell{p.numbers}, kit.NewLine(kit.Span{Text: figure}),
+				kit.NewLine(kit.Span{Text: r.unit, Size: look.TextSmall, Color: look.ColorFaint})))
+			continue
+		}
 		if v == "" {
 			v = "–"
 		}
@@ -72,6 +90,25 @@ func (p *comparePage) addRow(r sideRow) {
 	}
 	p.table.Add(kit.Rule())
 	p.table.Add(sideBySide(cells...))
+}
+
+// figureOf is a value that is a plain figure, without its unit.
+func (r sideRow) figureOf(v string) (figure string, ok bool) {
+	figure = strings.TrimSuffix(v, "\u00a0"+r.unit)
+	return figure, r.number && v != "" && !strings.ContainsFunc(figure, unicode.IsLetter)
+}
+
+// numberCell sets a figure to the right in a width, its unit behind that.
+type numberCell struct{ width float32 }
+
+func (l numberCell) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width+look.Space(1.5)+things[1].MinSize().Width, things[0].MinSize().Height)
+}
+
+func (l numberCell) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	figure, unit := things[0].MinSize(), things[1].MinSize()
+	kit.Put(things[0], fyne.NewPos(l.width-figure.Width, 0), figure)
+	kit.Put(things[1], fyne.NewPos(l.width+look.Space(1.5), figure.Height-unit.Height-1), unit)
 }
 
 // sideBySide is a row of the table: a name and a value for each bake.

@@ -20,19 +20,18 @@ import (
 // lots, and what was baked with it.
 type flourPage struct {
 	pages.Base
-	env   *pages.Env
-	id    journal.ID // of the larder's record; empty while there is none
-	key   string
-	state *flourState
-	page  *kit.Page
-	facts *flourFacts
-	lots  *flourLots
-	types *fyne.Container
-	water *kit.Text // how much it wants
-	strip *kit.PhotoStrip
-	shown []int // the rows behind the strip
-	chart *kit.ChartFrame
-	sums  *fyne.Container
+	env    *pages.Env
+	id     journal.ID // of the larder's record; empty while there is none
+	key    string
+	state  *flourState
+	page   *kit.Page
+	facts  *flourFacts
+	lots   *flourLots
+	types  *fyne.Container
+	water  *kit.Text       // how much it wants
+	breads *fyne.Container // the last with it
+	chart  *kit.ChartFrame
+	sums   *fyne.Container
 }
 
 func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
@@ -51,15 +50,19 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	p.Base = pages.Base{Body: p.page, Read: p.load,
 		Of: []journal.Kind{journal.KindBake, journal.KindFlour, journal.KindPhoto, journal.KindSettings}}
 	p.facts, p.lots = newFlourFacts(p), newFlourLots(p)
-	p.strip = kit.NewPhotoStrip(env.Thumbs, fyne.NewSize(132, 99), 1, nil)
-	p.strip.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.state.past.Bakes[p.shown[i]].ID)) }
+	p.breads = container.NewStack()
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it needs")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
-	right := kit.Stack(6, p.sums, p.strip, p.chart)
+	right := kit.Stack(6, p.sums, p.breads, p.chart)
 	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
 	p.page.Hold()
 	return p, nil
 }
+
+// mostBreads is how many of the breads are shown, each at least so large.
+const mostBreads = 8
+
+var breadSize = fyne.NewSize(132, 99)
 
 func (p *flourPage) Title() string {
 	if p.state == nil {
@@ -111,16 +114,14 @@ func (p *flourPage) show() {
 	p.water.SetText(s.thirst(p.state))
 	p.showTypes(s)
 	p.showSums(s)
-	p.shown = nil
-	var items []kit.PhotoItem
+	var breads []*journal.BakeSummary
 	for _, row := range p.state.rows {
-		if c := p.state.past.Bakes[row]; c.Cover != "" && len(p.shown) < 8 {
-			p.shown = append(p.shown, row)
-			items = append(items, kit.PhotoItem{Key: c.Cover, Title: s.units.Day(c.At, s.now), Plain: true})
+		if c := p.state.past.Bakes[row]; c.Cover != "" && len(breads) < mostBreads {
+			breads = append(breads, c)
 		}
 	}
-	p.strip.SetItems(items)
-	kit.SetVisible(p.strip, len(items) > 0)
+	kit.SetOnly(p.breads, pages.BakeTiles(p.env, breadSize, false, breads))
+	kit.SetVisible(p.breads, len(breads) > 0)
 	kit.SetVisible(p.chart, len(p.state.rows) > 0)
 	if len(p.state.rows) > 0 {
 		p.chart.SetSpec(s.runs(p.state))

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
@@ -245,6 +246,31 @@ func TestFlourPage(t *testing.T) {
 	s, err := stateOf(b.Journal, b.Went[1])
 	if err != nil || len(s.Filter.Flours) != 1 || s.Filter.Flours[0].Flour != "spelt" {
 		t.Errorf("went to %v (%v)", b.Went[1], err)
+	}
+}
+
+// Behind the price of a bag stands the money of the settings, or else the computer's; and
+// nothing where no price is.
+func TestThePriceOfABagSaysItsMoney(t *testing.T) {
+	b := pagestest.New(t)
+	p := b.Show(Routes()[pages.Flour], pages.Route{Name: pages.Flour, More: "spelt"}).(*flourPage)
+	here := speak()
+	here.units.Currency = "EUR"
+	for _, tt := range []struct {
+		price          float64
+		settings, want string
+	}{{7.65, "CHF", "CHF"}, {7.65, "", "EUR"}, {0, "CHF", ""}} {
+		r := newLotRow(p, "bag")
+		r.show(journal.FlourLot{ID: "bag", Grams: 5000, Price: tt.price}, here, tt.settings)
+		said := ""
+		for _, x := range pagestest.All[*kit.Text](r.price) {
+			if s := x.String(); s == "CHF" || s == "EUR" {
+				said += s
+			}
+		}
+		if said != tt.want {
+			t.Errorf("%v in %q: behind the price stands %q, want %q", tt.price, tt.settings, said, tt.want)
+		}
 	}
 }
 

@@ -31,7 +31,8 @@ type yearPage struct {
 	of *kit.ChoiceField // the flour that is charted
 	// what stands above and below the charts; bare where there is nothing to chart
 	baked, fed, used *fyne.Container
-	days             *fyne.Container // the calendars, side by side where the year is young
+	days             *fyne.Container   // the calendars, side by side where the year is young
+	costs            fyne.CanvasObject // the chart of what flour cost
 	paid, bare       fyne.CanvasObject
 }
 
@@ -42,13 +43,13 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 		Of: []journal.Kind{journal.KindBake, journal.KindFeeding, journal.KindFlour, journal.KindCulture, journal.KindSettings}}
 	p.bakes = env.NewChart(lang.L("bakes"), fyne.NewSize(look.Space(80), 150), p.openDay)
 	p.feedings = env.NewChart(lang.L("feedings"), fyne.NewSize(look.Space(80), 150), func(charts.Mark) { env.Go(pages.Route{Name: pages.Cultures}) })
-	p.flour = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 280), p.openMonth)
-	p.cost = env.NewChart(lang.L("cost"), fyne.NewSize(look.Space(80), 280), p.openMonth)
+	p.flour = env.NewChart(lang.L("flour"), monthsSize, p.openMonth)
+	p.cost = env.NewChart(lang.L("cost"), monthsSize, p.openMonth)
+	p.costs = months(p.cost)
 	p.of = kit.NewChoiceField("", lang.L("all flour"), nil, func(int) { p.showFlour() })
-	p.fed = kit.Stack(1, kit.Section(lang.L("Feedings by day")), p.feedings)
-	p.baked = kit.Stack(1, kit.Section(lang.L("Bakes by day")), p.bakes)
+	p.fed, p.baked = kit.Stack(1), kit.Stack(1)
 	p.paid = kit.Small(lang.L("What the flour cost: flour alone, by the bag bought last before each day."))
-	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), p.flour, p.cost), p.paid)
+	p.used = kit.Stack(1, kit.Row(0, p.of), kit.Columns(look.Space(90), months(p.flour), p.costs), p.paid)
 	p.bare = kit.Empty(lang.L("Bakes and feedings stand here day by day, with the flour they took and what it cost."),
 		kit.PrimaryButton(lang.L("Write down a bake"), func() { env.Go(pages.Route{Name: pages.Bake}) }).WithKey("N"),
 		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
@@ -122,11 +123,19 @@ func (p *yearPage) show() {
 	}
 	p.showFlour()
 	kit.SetVisible(p.paid, y.priced)
-	kit.SetVisible(p.cost, y.priced)
+	kit.SetVisible(p.costs, y.priced)
 	if y.priced {
 		p.cost.SetSpec(s.costByMonth(y))
 	}
 	p.showSums(s)
+}
+
+// monthsSize is the least of a chart by month.
+var monthsSize = fyne.NewSize(look.Space(80), 280)
+
+// months gives a chart by month a height that grows with its width.
+func months(chart *kit.ChartFrame) fyne.CanvasObject {
+	return kit.Grown(0.4, monthsSize.Height, 460, chart)
 }
 
 // youngYear is up to how many weeks the calendars of a year stand side by side.
@@ -135,13 +144,16 @@ const youngYear = 26
 // showDays lays the calendars out: a young year's have large squares, side by side, and
 // those of a whole year stand one above the other, as wide as the page.
 func (p *yearPage) showDays(baked, fed charts.Calendar) {
-	square, days := float32(22), kit.Stack(6, p.baked, p.fed)
+	square, part, days := float32(22), float32(0.16), kit.Stack(6, p.baked, p.fed)
 	if (max(baked.Days, fed.Days)+6)/7 <= youngYear {
-		square, days = 34, kit.Columns(look.Space(75), p.baked, p.fed)
+		square, part, days = 34, 0.4, kit.Columns(look.Space(75), p.baked, p.fed)
 	}
-	least := fyne.NewSize(look.Space(75), 7*square+48) // the months above it, the key below
-	p.bakes.SetLeast(least)
-	p.feedings.SetLeast(least)
+	high := func(square float32) float32 { return 7*square + 48 } // the months above it, the key below
+	show := func(calendar *fyne.Container, name string, chart *kit.ChartFrame) {
+		calendar.Objects = []fyne.CanvasObject{kit.Section(name), kit.Grown(part, high(square), high(54), chart)}
+	}
+	show(p.baked, lang.L("Bakes by day"), p.bakes)
+	show(p.fed, lang.L("Feedings by day"), p.feedings)
 	p.bakes.SetSpec(baked)
 	p.feedings.SetSpec(fed)
 	kit.SetOnly(p.days, days)

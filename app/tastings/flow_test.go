@@ -14,6 +14,7 @@ import (
 	"twinloaf/app/look"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/blind"
 	"twinloaf/journal/formula"
@@ -261,6 +262,37 @@ func TestTwoBakesOfATrialAreTastedAsAPartOfIt(t *testing.T) {
 		if got.Trial != c.trial {
 			t.Errorf("a tasting of %v belongs to the trial %q, not %q", c.bakes, got.Trial, c.trial)
 		}
+	}
+}
+
+// The key on the button that goes on is named as on the keyboards of the window's language.
+func TestScoringNamesEnterInTheWindowsLanguage(t *testing.T) {
+	if err := words.Speak("de"); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := words.Speak("en"); err != nil {
+			t.Error(err)
+		}
+	})
+	b := newBench(t)
+	trial := b.trial()
+	b.goTo(pages.At(pages.Trial, trial.ID))
+	b.key("T")
+	b.setPlan(func(p *blind.Plan) { p.Mode, p.Tasters, p.Rounds = blind.Alone, []string{"Ines"}, 1 })
+	b.key("P")
+	b.key("G")
+	b.key("G")
+	b.key("Ctrl+Enter")
+	b.key("G")
+	b.key("Enter")
+	act := b.Page().(*scorePage).act
+	var said []string
+	for _, x := range pagestest.All[*kit.Text](act) {
+		said = append(said, x.String())
+	}
+	if !slices.Contains(said, "Eingabe") {
+		t.Errorf("the button says %q", said)
 	}
 }
 

@@ -22,10 +22,11 @@ type listPage struct {
 	env  *pages.Env
 	page *kit.Page
 	list *kit.OpenRows
+	told *standing
 }
 
 func newListPage(env *pages.Env) *listPage {
-	p := &listPage{env: env, list: kit.NewOpenRows()}
+	p := &listPage{env: env, list: kit.NewOpenRows(), told: newStanding(env)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Trials and tastings")})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Tastings"), Read: p.refresh,
 		Of: []journal.Kind{journal.KindTasting, journal.KindTrial, journal.KindBake, journal.KindSettings}}
@@ -120,7 +121,8 @@ func (p *listPage) refresh() {
 		things = append(things, p.row(r, covers, inset))
 	}
 	p.list.Set(things...)
-	p.page.SetBody(p.list)
+	p.told.show(rows)
+	p.page.SetBody(kit.Beside(p.list, p.told.box))
 }
 
 // row shows one line of the list. The verdict of an unsealed tasting comes

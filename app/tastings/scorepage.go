@@ -188,7 +188,7 @@ func (p *scorePage) put(topLeft string, body, hint fyne.CanvasObject, act *kit.B
 	left, right := p.top(topLeft)
 	var button fyne.CanvasObject
 	if act != nil {
-		button = act.WithKey(lang.L("Enter"))
+		button = act.WithKey("Enter")
 	}
 	p.frame.show(left, right, inset(body), hint, button)
 	p.setKeys(more...)

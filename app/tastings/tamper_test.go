@@ -105,6 +105,8 @@ func TestAnAlteredAssignmentHasNoVerdict(t *testing.T) {
 	}
 	b.goTo(pages.At(pages.Tasting, id))
 	b.mustSay("No difference shown")
+	b.goTo(pages.Route{Name: pages.Tastings})
+	b.mustSay(setting.Plan.Loaves[0].Name + " and " + setting.Plan.Loaves[1].Name) // what it says stands beside the list
 	b.alterVault(id)
 	for _, place := range []pages.Route{pages.At(pages.Tasting, id), {Name: pages.Tastings}} {
 		b.goTo(place)

@@ -35,7 +35,7 @@ func (p *trialPage) loaves() fyne.CanvasObject {
 			lanes = append(lanes, lane)
 		}
 	}
-	column := kit.Stack(6, kit.Columns(look.Space(80), sides...))
+	column := kit.Stack(6, kit.Columns(look.Space(72), sides...))
 	if len(lanes) == 2 {
 		column.Add(kit.Rule())
 		title := kit.RowGrow(4, 0, kit.Section(lang.L("Both days on one clock")),
@@ -62,8 +62,7 @@ func (p *trialPage) loaf(b *journal.Bake, nth int, l charts.SeriesStyle) (fyne.C
 	if arm.Mark != "" {
 		bowl = lang.L("bowl with the {{.Mark}}", map[string]any{"Mark": lang.L(arm.Mark)})
 	}
-	column.Add(kit.RowGrow(3, 0, kit.Marked(l, kit.NewElided(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})),
-		kit.NewLine(kit.Span{Text: bowl, Color: look.ColorFaint})))
-	column.Add(kit.Row(0, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open)))
+	column.Add(kit.Marked(l, kit.NewElided(kit.Span{Text: arm.Value, Size: look.TextLarge, Serif: true})))
+	column.Add(kit.Flow(3, kit.NewLink(named(b.Name, lang.L("bake {{.N}}", map[string]any{"N": nth})), open), kit.NewLine(kit.Span{Text: bowl, Color: look.ColorFaint})))
 	return column, nil
 }

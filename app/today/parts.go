@@ -1,7 +1,6 @@
 package today
 
 import (
-	"strconv"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -143,18 +142,7 @@ func (p *page) recentCrumb() fyne.CanvasObject {
 	if len(p.state.recent) < 2 {
 		return nil
 	}
-	u := p.env.Units()
-	row := kit.Tiles(recentSize.Width, 4)
-	for _, c := range p.state.recent[1:min(len(p.state.recent), 7)] {
-		tile := kit.NewPhotoTile(p.env.Thumbs, recentSize, 2, func() { p.env.Go(pages.At(pages.Bake, c.ID)) }).Filling()
-		item := kit.PhotoItem{Key: c.Cover, Title: past.Name(c.Name), Sub: u.Day(c.At, p.state.now)}
-		if c.Score() > 0 {
-			item.Right = strconv.Itoa(c.Score())
-		}
-		tile.Set(item)
-		row.Add(tile)
-	}
-	return kit.Stack(2, kit.Section(lang.L("Recent bakes")), row)
+	return kit.Stack(2, kit.Section(lang.L("Recent bakes")), pages.BakeTiles(p.env, recentSize, true, p.state.recent[1:min(len(p.state.recent), 7)]))
 }
 
 // newCulture goes to where a culture is begun.

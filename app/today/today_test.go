@@ -1,6 +1,8 @@
 package today
 
 import (
+	"bytes"
+	"io"
 	"slices"
 	"strings"
 	"testing"
@@ -10,11 +12,13 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 
 	"twinloaf/app/kit"
+	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/formula"
 	"twinloaf/journal/measure"
+	"twinloaf/journal/photo/phototest"
 	"twinloaf/journal/plan"
 	"twinloaf/journal/say"
 )
@@ -225,6 +229,39 @@ func TestTheDaysKeyOnToday(t *testing.T) {
 	p.openBench()
 	if n := len(b.Went); n > 0 && b.Went[n-1].Name != pages.BakeDay {
 		t.Errorf("went to %v", b.Went)
+	}
+}
+
+// In a wide window the recent bakes stand under what is under way, at the left of the week ahead,
+// and both are in sight.
+func TestRecentBakesHaveTheirPlaceInAWideWindow(t *testing.T) {
+	b := pagestest.New(t)
+	data := phototest.PNG(phototest.Scene(90, 60))
+	for i := range 4 {
+		bake := &journal.Bake{Name: "Deck rye", At: b.Clock.AddDate(0, 0, -i-1), State: journal.Finished}
+		b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
+		if _, _, err := b.Journal.AddPictures(t.Context(), "photo", journal.RefOf(bake), journal.RoleCrumb,
+			[]journal.Picture{{Name: "loaf.png", Open: func() (io.ReadCloser, error) { return io.NopCloser(bytes.NewReader(data)), nil }}}, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Tasting{Name: "Which?", At: b.Clock.Add(40 * time.Hour)})
+	})
+	shown(t, b)
+	for range 2 { // texts that wrap know their height once they know their width
+		b.Window.Resize(fyne.NewSize(1772, 1201)) // beside the sidebar of a window 1920 wide
+		b.Window.Resize(fyne.NewSize(1772, 1200))
+	}
+	at := map[string]outline.Thing{}
+	for _, thing := range outline.Of(b.Window) {
+		if !thing.Clipped {
+			at[thing.Text] = thing
+		}
+	}
+	recent, week, bench := at["Recent bakes"], at["The week ahead"], at["Cultures"]
+	if recent.Text == "" || week.Text == "" || recent.Y+recent.H > 1200 || recent.X >= week.X || recent.Y <= week.Y {
+		t.Errorf("recent bakes at %+v, the week ahead at %+v, cultures at %+v", recent, week, bench)
 	}
 }
 

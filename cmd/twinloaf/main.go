@@ -42,10 +42,7 @@ func main() {
 		return
 	}
 	var o options
-	flag.StringVar(&o.dir, "journal", "", "keep the journal in this `folder` instead of the usual one")
-	flag.BoolVar(&o.demo, "demo", false, "open a throwaway journal with an invented cook's bread in it")
-	flag.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end (Ctrl+C stops it); the status is 0 only if nothing was wrong")
-	flag.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
+	o.flags(flag.CommandLine)
 	flag.Parse()
 	if flag.NArg() > 0 {
 		end(fmt.Errorf("%q is not understood; -h tells what is", flag.Arg(0)))
@@ -67,6 +64,14 @@ func end(err error) {
 type options struct {
 	dir, clock  string
 	demo, check bool
+}
+
+// flags has them read from a command.
+func (o *options) flags(f *flag.FlagSet) {
+	f.StringVar(&o.dir, "journal", "", "keep the journal in this `folder` instead of the usual one")
+	f.BoolVar(&o.demo, "demo", false, "open a throwaway journal with an invented cook's bread in it")
+	f.BoolVar(&o.check, "check", false, "read the whole journal, mend what can be mended, say what was found, and end (Ctrl+C stops it); the status is 0 only if nothing was wrong")
+	f.StringVar(&o.clock, "clock", "", "take the time from this `file` (RFC 3339), for trying things out")
 }
 
 func run(o options) error {

@@ -59,6 +59,8 @@ type partition struct {
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
 	lean    float64 // how much the floors of the cells slope to one side
+	few     float64 // how much hangs on few cells: see fewness
+	whole   int     // cells that no edge cuts
 	chord   float64 // mean thickness of the walls, mm; 0 when there is none
 	blur    float64 // of the softest direction, mm
 	sway    map[MeasureID]float64
@@ -110,6 +112,10 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 		p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
 	}
 	p.fill = ellipseFill(p.regions)
+	p.few = fewness(p.regions)
+	for _, g := range p.regions {
+		p.whole += b2i(!g.AtEdge)
+	}
 	p.seen = clarityOf(p.grain, p.fill)
 	if p.seen <= grainy {
 		p.lean = f.leanOf(p.labels, p.regions)

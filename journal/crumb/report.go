@@ -112,17 +112,17 @@ const fineArea = 4.0
 
 func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) {
 	var areas, diameters []float64
-	var count, greatest, sum, sumD float64
+	var count, greatest, open, sumD float64
 	small := 0
 	for _, c := range cells {
 		greatest = math.Max(greatest, c.Area)
+		open += c.Area
 		if c.AtEdge {
 			count += 0.5
 			continue
 		}
 		count++
 		areas, diameters = append(areas, c.Area), append(diameters, c.Diameter)
-		sum += c.Area
 		sumD += c.Diameter
 		if c.Area < fineArea {
 			small++
@@ -130,7 +130,7 @@ func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) 
 	}
 	values[CellDensity] = count / (face / 100)
 	if n := len(areas); n > 0 {
-		values[MeanArea] = sum / float64(n)
+		values[MeanArea] = open / count
 		values[MeanDiameter] = sumD / float64(n)
 		values[MedianArea] = middle(areas)
 		values[MedianDiameter] = middle(diameters)
