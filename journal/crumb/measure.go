@@ -54,7 +54,7 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 // A partition is the crumb cut up into cells, with what the flags need.
 type partition struct {
 	labels  []int32
-	regions []Region
+	regions []region
 	edge    edgeBlur
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
@@ -126,9 +126,9 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 // dropThin removes the cells that the crumb's edge cuts off and that are thinner than
 // thin, and gives those that are left. Where the crust shades into a pale crumb it leaves dozens of such
 // strips, and hardly a cell is cut off so near its rim.
-func dropThin(labels []int32, regions []Region, thin float64) []Region {
+func dropThin(labels []int32, regions []region, thin float64) []region {
 	to := make([]int32, len(regions)+1)
-	kept := make([]Region, 0, len(regions))
+	kept := make([]region, 0, len(regions))
 	for i, g := range regions {
 		if !g.AtEdge || g.Minor >= thin {
 			kept = append(kept, g)

@@ -13,7 +13,7 @@ func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	for i, g := range p.regions {
 		angle := math.Mod(g.Angle*180/math.Pi+180, 180)
 		r.Cells[i] = Cell{
-			At: f.frame.toPhoto(g.X+0.5, g.Y+0.5), Area: float64(g.Area) / (k * k), Diameter: g.EquivalentDiameter() / k,
+			At: f.frame.toPhoto(g.X+0.5, g.Y+0.5), Area: float64(g.Area) / (k * k), Diameter: g.equivalentDiameter() / k,
 			Major: g.Major / k, Minor: g.Minor / k, Angle: angle, AtEdge: g.AtEdge, AddIn: f.light.unlike(g.rgb),
 		}
 	}

@@ -272,7 +272,7 @@ func TestMeanAreaOfAPart(t *testing.T) {
 			var found []Cell
 			for _, c := range measureRegions(part, n, side, side, nil, in) {
 				if c.Area > 0 {
-					found = append(found, Cell{Area: float64(c.Area) / (k * k), Diameter: c.EquivalentDiameter() / k, AtEdge: c.AtEdge})
+					found = append(found, Cell{Area: float64(c.Area) / (k * k), Diameter: c.equivalentDiameter() / k, AtEdge: c.AtEdge})
 				}
 			}
 			values := map[MeasureID]float64{}
@@ -287,8 +287,8 @@ func TestMeanAreaOfAPart(t *testing.T) {
 }
 
 func TestFewness(t *testing.T) {
-	alike := func(n, area int) []Region {
-		out := make([]Region, n)
+	alike := func(n, area int) []region {
+		out := make([]region, n)
 		for i := range out {
 			out[i].Area = area
 		}
@@ -296,12 +296,12 @@ func TestFewness(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name  string
-		cells []Region
+		cells []region
 		want  float64
 	}{
 		{"a hundred alike", alike(100, 7), 0.1},
 		{"four alike", alike(4, 1000), 0.5},
-		{"one takes half, the rest are dust", append(alike(1000, 1), Region{Area: 1000}), 0.5},
+		{"one takes half, the rest are dust", append(alike(1000, 1), region{Area: 1000}), 0.5},
 		{"none", nil, 1},
 	} {
 		if got := fewness(c.cells); math.Abs(got-c.want) > 0.001 {

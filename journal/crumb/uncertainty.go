@@ -159,7 +159,7 @@ var bySize = []MeasureID{MeanArea, MedianArea, MeanDiameter, MedianDiameter}
 // fewness is 1 over the square root of how many cells, all alike, would make up the area that these do, and
 // be as sure: of a hundred of one size it is 0.1, and 0.34 where one of them makes up a third of the area. Kish
 // 1965, Survey Sampling, calls that number a sample's effective size (from memory). It is 1 without cells.
-func fewness(cells []Region) float64 {
+func fewness(cells []region) float64 {
 	sum, squares := 0.0, 0.0
 	for _, c := range cells {
 		a := float64(c.Area)
