@@ -13,7 +13,7 @@ import (
 
 // actions are what can be done: here and everywhere by a key, which stands beside it, and
 // from anywhere without one.
-func (w *Window) actions() []found {
+func (w *window) actions() []found {
 	var out []found
 	doors := len(doors())
 	for _, g := range w.keys.Groups() {
@@ -36,7 +36,7 @@ func (w *Window) actions() []found {
 }
 
 // beginnings are the new things that can be written down from anywhere.
-func (w *Window) beginnings() []found {
+func (w *window) beginnings() []found {
 	out := []found{
 		{words: lang.L("New culture"), place: pages.Route{Name: pages.Cultures, More: pages.ToBegin}},
 		{words: lang.L("New bake"), place: pages.Route{Name: pages.Bake}},
@@ -55,7 +55,7 @@ func (w *Window) beginnings() []found {
 }
 
 // ofLatestBake are what can be done with the bake that came last; nothing where there is none.
-func (w *Window) ofLatestBake() []found {
+func (w *window) ofLatestBake() []found {
 	summaries, _ := w.env.Journal.BakeSummaries() // the pages of the bakes tell what is wrong
 	for _, c := range summaries {
 		if c.Binned || c.State == journal.Planned || c.State == journal.Running {
@@ -72,7 +72,7 @@ func (w *Window) ofLatestBake() []found {
 }
 
 // settings are those that a word leads to: two are chosen at once, the others on their page.
-func (w *Window) settings() []found {
+func (w *window) settings() []found {
 	set := func(label, says string, change func(*journal.Settings)) found {
 		return found{words: says, do: func() { w.fail(w.env.Journal.Set(label, change)) }}
 	}

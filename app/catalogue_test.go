@@ -127,7 +127,7 @@ func TestEveryWordComesFromTheCatalogue(t *testing.T) {
 // sheets shows those dialogs of the window that no page opens by itself: what goes into an
 // archive, what cannot be saved when the window is to close, and that the journal's file
 // has lost its place.
-func sheets(t *testing.T, w *Window, look func(name string)) {
+func sheets(t *testing.T, w *window, look func(name string)) {
 	t.Helper()
 	top := func() *kit.Dialog { return w.win.Canvas().Overlays().Top().(*kit.Dialog) }
 	summaries, err := w.env.Journal.BakeSummaries()
@@ -215,7 +215,7 @@ func checkSaid(t *testing.T, written, where string, said ...string) {
 
 // onCharts gives every text of the charts that the window shows, as they would be
 // saved, with their descriptions and what pointing at them tells.
-func onCharts(t *testing.T, w *Window) []string {
+func onCharts(t *testing.T, w *window) []string {
 	t.Helper()
 	var said []string
 	everyObject(w.win.Canvas(), func(o fyne.CanvasObject) {
@@ -254,7 +254,7 @@ var svgText = regexp.MustCompile(`(?:<text[^>]*>|<desc>|<title>)([^<]*)<`)
 
 // inSight gives every text that the window shows, and would show on pointing at
 // something.
-func inSight(w *Window) []string {
+func inSight(w *window) []string {
 	var said []string
 	for _, thing := range outline.Of(w.win) {
 		if _, path := strings.CutPrefix(thing.Text, os.TempDir()); !path {

@@ -24,7 +24,7 @@ const closeAgain = time.Second
 // Close keeps what was typed, ends what runs in the background and closes the window.
 // While what was typed cannot be saved the window stays: a dialog says why and offers
 // the ways out, and the window closes by itself once everything is on the disk.
-func (w *Window) Close() {
+func (w *window) Close() {
 	if w.closed || w.closing != nil {
 		return
 	}
@@ -39,14 +39,14 @@ func (w *Window) Close() {
 }
 
 // gone closes the window, whose journal is closed.
-func (w *Window) gone() {
+func (w *window) gone() {
 	w.leave()
 	w.win.Close()
 }
 
 // closing is the window's closing while it waits for the disk or for the baker.
 type closing struct {
-	w      *Window
+	w      *window
 	sheet  *kit.Dialog
 	stop   func() // the looking again
 	decide bool   // the dialog goes because something was decided
@@ -147,7 +147,7 @@ func (c *closing) saveText() {
 
 // saveText has the baker choose where to write what was typed and is not on the disk,
 // as a text that anyone can read.
-func (w *Window) saveText(then func(path string)) {
+func (w *window) saveText(then func(path string)) {
 	unsaved := w.env.Journal.Unsaved()
 	w.env.SaveThen(lang.L("Save the text elsewhere"), lang.L("unsaved")+".txt", func(out io.Writer) error {
 		return WriteUnsaved(out, unsaved)
@@ -156,7 +156,7 @@ func (w *Window) saveText(then func(path string)) {
 
 // trouble tells of what was typed and could not be saved, or of a journal that has
 // lost its place, while the baker works on.
-func (w *Window) trouble(err error) {
+func (w *window) trouble(err error) {
 	switch {
 	case w.closing != nil: // the dialog tells it
 	case errors.Is(err, journal.ErrGone), errors.Is(err, journal.ErrReplaced):
@@ -170,7 +170,7 @@ func (w *Window) trouble(err error) {
 
 // lostPlace tells, once, that the journal's file is no longer where it was, and the
 // ways out.
-func (w *Window) lostPlace(err error) {
+func (w *window) lostPlace(err error) {
 	if w.place != nil && w.place.Open() {
 		return
 	}
@@ -189,14 +189,14 @@ func (w *Window) lostPlace(err error) {
 }
 
 // saveCopy has the baker choose a folder, and writes a copy of the open journal there.
-func (w *Window) saveCopy() {
+func (w *window) saveCopy() {
 	kit.PickFiles(w.env.Main, w.win, kit.PickOptions{
 		Title: lang.L("Save a copy of the journal in this folder"), Yes: lang.L("Save"), Folder: true,
 		OnChosen: func(paths []string) { w.copyTo(paths[0]) },
 	})
 }
 
-func (w *Window) copyTo(folder string) {
+func (w *window) copyTo(folder string) {
 	pages.Fetch(w.env, func(ctx context.Context) (string, error) { return w.env.Journal.SaveCopy(ctx, folder) }, func(dir string, err error) {
 		if err != nil {
 			w.fail(err)
@@ -207,7 +207,7 @@ func (w *Window) copyTo(folder string) {
 }
 
 // savedAgain tells that everything is on the disk again.
-func (w *Window) savedAgain() {
+func (w *window) savedAgain() {
 	if w.place != nil {
 		w.place.Close()
 	}

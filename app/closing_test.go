@@ -16,7 +16,7 @@ import (
 
 // adrift is a window whose journal has lost its folder with something typed.
 type adrift struct {
-	*Window
+	*window
 	dir, aside string
 	bake       journal.ID
 }
@@ -25,7 +25,7 @@ func newAdrift(t *testing.T) *adrift {
 	t.Helper()
 	a := &adrift{dir: filepath.Join(t.TempDir(), "journal"), aside: filepath.Join(t.TempDir(), "aside")}
 	j, _ := journaltest.OpenIn(t, a.dir, journal.Options{})
-	a.Window = compose(maintest.App(t), j, maintest.New().Do)
+	a.window = compose(maintest.App(t), j, maintest.New().Do)
 	a.env.Wait()
 	b := &journal.Bake{Name: "Ferry loaf", At: j.Now()}
 	if !a.env.Do("bake", func(tx *journal.Tx) error { return journal.Put(tx, b) }) {

@@ -38,7 +38,7 @@ func demoJournal(t *testing.T) *journal.Journal {
 }
 
 // demoWindow is a window on the demo, and the demo's journal.
-func demoWindow(t *testing.T) (*Window, *journal.Journal) {
+func demoWindow(t *testing.T) (*window, *journal.Journal) {
 	t.Helper()
 	a, j := maintest.App(t), demoJournal(t)
 	w, _ := windowOn(t, a, j)
@@ -46,7 +46,7 @@ func demoWindow(t *testing.T) (*Window, *journal.Journal) {
 }
 
 // windowOn shows a journal in a window without a screen until the test ends.
-func windowOn(t *testing.T, a fyne.App, j *journal.Journal) (*Window, *maintest.Loop) {
+func windowOn(t *testing.T, a fyne.App, j *journal.Journal) (*window, *maintest.Loop) {
 	t.Helper()
 	loop := maintest.New()
 	w := compose(a, j, loop.Do)
@@ -56,7 +56,7 @@ func windowOn(t *testing.T, a fyne.App, j *journal.Journal) (*Window, *maintest.
 
 // layOut gives the window a size and lets everything in it find its place: texts that wrap
 // know their height once they know their width.
-func (w *Window) layOut(size fyne.Size) {
+func (w *window) layOut(size fyne.Size) {
 	for range 3 {
 		w.win.Resize(size.AddWidthHeight(1, 1))
 		w.win.Resize(size)

@@ -57,7 +57,7 @@ func TestEveryPageInEveryLanguage(t *testing.T) {
 // visitor goes from page to page and gathers what is wrong, by what was asked.
 type visitor struct {
 	t          *testing.T
-	w          *Window
+	w          *window
 	everything bool // or only the words
 	places     []pages.Route
 	reader     reader

@@ -46,7 +46,7 @@ const mostFound = 12
 
 // everything lists what can be found: the pages, then the records by their
 // names, the newest bakes first. What is sealed has no name of its own here.
-func (w *Window) everything() []found {
+func (w *window) everything() []found {
 	var out []found
 	for _, d := range doors() {
 		out = append(out, found{group: findPage, words: d.word(), place: pages.Route{Name: d.name}})
@@ -63,7 +63,7 @@ func (w *Window) everything() []found {
 }
 
 // records are what was written down, by kind, the newest bakes first.
-func (w *Window) records() []found {
+func (w *window) records() []found {
 	var out []found
 	j, u, now := w.env.Journal, w.env.Units(), w.env.Now()
 	summaries, _ := j.BakeSummaries()
@@ -133,7 +133,7 @@ func (w *Window) records() []found {
 }
 
 // listKeys shows every key in force.
-func (w *Window) listKeys() {
+func (w *window) listKeys() {
 	if w.env.Window.Canvas().Overlays().Top() != nil {
 		return
 	}
@@ -150,7 +150,7 @@ func (w *Window) listKeys() {
 }
 
 // helpHere is what is said of the page at hand: its keys and its part of the help.
-func (w *Window) helpHere(keys []kit.KeyGroup) fyne.CanvasObject {
+func (w *window) helpHere(keys []kit.KeyGroup) fyne.CanvasObject {
 	part := kit.Stack(1.5)
 	if len(keys) > 0 {
 		part.Add(kit.KeyList(keys...))

@@ -80,7 +80,7 @@ func grouped(text string, answers []found) []foundGroup {
 // finder is the dialog that asks for a word and lists what holds it. The keyboard stays in
 // the field; the arrows go along the rows, of which one is always lit.
 type finder struct {
-	w      *Window
+	w      *window
 	dialog *kit.Dialog
 	field  *kit.TextField
 	all    []found
@@ -91,7 +91,7 @@ type finder struct {
 }
 
 // find asks for a word and goes to what is picked.
-func (w *Window) find() {
+func (w *window) find() {
 	if w.env.Window.Canvas().Overlays().Top() != nil {
 		return
 	}

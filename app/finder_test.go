@@ -122,7 +122,7 @@ func TestFindOnAnEmptyJournalSaysWhereToBegin(t *testing.T) {
 }
 
 // rowsFound are the answers that the dialog on top lists.
-func rowsFound(w *Window) []*foundRow {
+func rowsFound(w *window) []*foundRow {
 	var out []*foundRow
 	var walk func(o fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {

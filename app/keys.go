@@ -9,14 +9,14 @@ import (
 )
 
 // everywhere are the keys that work on every page.
-func (w *Window) everywhere() []kit.Key {
+func (w *window) everywhere() []kit.Key {
 	keys := []kit.Key{
 		{Name: "Ctrl+K", Doc: lang.L("Find anything"), Do: w.find},
 		{Name: "Ctrl+Z", Doc: lang.L("Undo"), Do: w.undo},
 		{Name: "Shift+Ctrl+Z", Doc: lang.L("Redo"), Do: w.redo},
 		{Name: "Ctrl+Y", Doc: lang.L("Redo"), Do: w.redo, Hidden: true},
-		{Name: "Alt+Left", Doc: lang.L("Back"), Do: w.Back},
-		{Name: "Alt+Right", Doc: lang.L("Forward"), Do: w.Forward},
+		{Name: "Alt+Left", Doc: lang.L("Back"), Do: w.back},
+		{Name: "Alt+Right", Doc: lang.L("Forward"), Do: w.forward},
 		{Name: "F1", Doc: lang.L("Every key"), Do: w.listKeys},
 		{Name: "?", Doc: lang.L("Every key"), Do: w.listKeys, Hidden: true},
 		{Name: "Ctrl+Q", Doc: lang.L("Close"), Do: w.Close, Always: true},

@@ -118,7 +118,7 @@ func (lw *leakWorld) everyDialog(look func(s *kit.Dialog, where string)) {
 
 // A reader looks at pages and dialogs and tells of each fault once.
 type reader struct {
-	w       *Window
+	w       *window
 	english []phrase
 	written string // by the baker, who may write English
 	seen    map[string]bool

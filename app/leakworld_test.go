@@ -40,7 +40,7 @@ func (r *oneBit) Read(p []byte) (int, error) {
 // A leakWorld is a journal with a sealed tasting in it, and its window.
 type leakWorld struct {
 	t       *testing.T
-	w       *Window
+	w       *window
 	saved   string          // the folder that files are saved in
 	kinds   map[string]bool // what was saved, by its ending, or copied
 	j       *journal.Journal

@@ -19,8 +19,8 @@ import (
 	"twinloaf/journal"
 )
 
-// Drop hands files that were dropped on the window to the page that is shown.
-func (w *Window) Drop(files []fyne.URI) {
+// drop hands files that were dropped on the window to the page that is shown.
+func (w *window) drop(files []fyne.URI) {
 	var paths []string
 	for _, f := range files {
 		if f.Scheme() == "file" {
@@ -32,7 +32,7 @@ func (w *Window) Drop(files []fyne.URI) {
 
 // paste takes from the clipboard the files that it names, as file managers put them
 // there, or else the picture that it holds.
-func (w *Window) paste() {
+func (w *window) paste() {
 	if paths := pastedPaths(w.env.App.Clipboard().Content()); len(paths) > 0 {
 		w.take(paths)
 		return
@@ -67,7 +67,7 @@ func notPasted(can bool) string {
 var pastedKinds = []string{"text/uri-list", "image/png", "image/jpeg", "image/webp"}
 
 // takePasted hands the page a picture that has no file.
-func (w *Window) takePasted(kind string, data []byte) {
+func (w *window) takePasted(kind string, data []byte) {
 	taker, ok := w.here.page.(pages.PictureTaker)
 	if !ok {
 		w.say(lang.L("Open a bake or a culture first, then paste the picture."), false)
@@ -81,7 +81,7 @@ func (w *Window) takePasted(kind string, data []byte) {
 
 // take hands the files, and those in folders among them, to the page. An archive is
 // looked at instead: nothing comes in before the baker says so.
-func (w *Window) take(paths []string) {
+func (w *window) take(paths []string) {
 	if len(paths) == 0 {
 		return
 	}

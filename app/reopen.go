@@ -13,7 +13,7 @@ import (
 
 // reopenable lets the pages of w have its journal closed and opened anew. show fills
 // the window with a journal; failed is told why there is none to show.
-func reopenable(ctx context.Context, w *Window, main kit.Main, open Open, show func(*journal.Journal, fyne.Window) *Window, failed func(error)) {
+func reopenable(ctx context.Context, w *window, main kit.Main, open Open, show func(*journal.Journal, fyne.Window) *window, failed func(error)) {
 	w.env.Reopen = func(between func(context.Context) error, then func(*pages.Env, error)) {
 		// Not from within the work in the background that may have asked for it.
 		go main(func() {

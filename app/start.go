@@ -25,9 +25,9 @@ func Start(ctx context.Context, a fyne.App, main kit.Main, open Open) error {
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	wait := newWaiting(a, main)
-	var w *Window
+	var w *window
 	var failed error
-	show := func(j *journal.Journal, win fyne.Window) *Window {
+	show := func(j *journal.Journal, win fyne.Window) *window {
 		if win == nil {
 			w = compose(a, j, main)
 		} else {

@@ -21,7 +21,7 @@ const scaleVariable = "FYNE_SCALE"
 var startScale = os.Getenv(scaleVariable)
 
 // stepTextSize makes everything a step larger or smaller, or with 0 as large as usual.
-func (w *Window) stepTextSize(step int) {
+func (w *window) stepTextSize(step int) {
 	s, err := w.env.Journal.Settings()
 	if err != nil {
 		w.fail(err)
@@ -51,7 +51,7 @@ func textSize(s *journal.Settings) int {
 
 // useTextSize brings the window to the size that the settings ask for. The window keeps
 // its place on the screen; what it shows has less room or more.
-func (w *Window) useTextSize(s *journal.Settings, mode look.Mode) {
+func (w *window) useTextSize(s *journal.Settings, mode look.Mode) {
 	scale := startScale
 	if percent := textSize(s); percent != 100 {
 		base, err := strconv.ParseFloat(startScale, 32)

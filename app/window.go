@@ -24,8 +24,8 @@ import (
 	"twinloaf/journal/formula"
 )
 
-// Window is the one window of the program.
-type Window struct {
+// window is the one window of the program.
+type window struct {
 	env     *pages.Env
 	win     fyne.Window
 	frame   *kit.Frame
@@ -72,7 +72,7 @@ func remember(visits *[]visit, v visit) {
 
 // compose makes the window on an open journal. [Start] shows it. main takes what comes
 // back from other goroutines.
-func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
+func compose(a fyne.App, j *journal.Journal, main kit.Main) *window {
 	win := a.NewWindow("Twinloaf")
 	win.SetIcon(look.AppIcon())
 	win.Resize(fyne.NewSize(1280, 800))
@@ -82,11 +82,11 @@ func compose(a fyne.App, j *journal.Journal, main kit.Main) *Window {
 }
 
 // furnish fills an empty window, or one whose journal was closed.
-func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Window {
-	w := &Window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
+func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *window {
+	w := &window{win: win, openers: openers(), body: container.NewStack(), clipboard: clipboard.Read}
 	w.env = &pages.Env{
 		Journal: j, Window: w.win, App: a,
-		Go: w.Go, Back: w.Back, Retitle: w.retitle, Turned: w.turned, Say: w.say, Fail: w.fail,
+		Go: w.Go, Back: w.back, Retitle: w.retitle, Turned: w.turned, Say: w.say, Fail: w.fail,
 	}
 	w.env.Feed = func(id journal.ID) { cultures.Feed(w.env, id) }
 	w.env.FeedAgain = func(id journal.ID) { cultures.FeedAgain(w.env, id) }
@@ -106,7 +106,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 	go clipboard.Pictures() // asks the window system once: a page that wants to know need not wait
 	w.keys = kit.NewKeyboard(w.win.Canvas())
 	w.keys.Set(lang.L("Everywhere"), w.everywhere())
-	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.Drop(files) })
+	w.win.SetOnDropped(func(_ fyne.Position, files []fyne.URI) { w.drop(files) })
 	w.win.SetCloseIntercept(w.Close)
 	w.stopHearing = j.Listen(func(c journal.Changed) { w.env.Main(func() { w.changed(c) }) })
 	remind.Start(w.env, &remind.Cultures{Env: w.env})
@@ -117,7 +117,7 @@ func furnish(win fyne.Window, a fyne.App, j *journal.Journal, main kit.Main) *Wi
 }
 
 // tellSetAside tells of what could not be read when the journal was opened.
-func (w *Window) tellSetAside() {
+func (w *window) tellSetAside() {
 	aside := w.env.Journal.Mended()
 	if aside == nil {
 		return
@@ -133,7 +133,7 @@ func (w *Window) tellSetAside() {
 
 // leave lets the page keep what it holds and ends what runs in the background. The
 // window shows nothing new after that.
-func (w *Window) leave() {
+func (w *window) leave() {
 	if w.closed {
 		return
 	}
@@ -146,9 +146,9 @@ func (w *Window) leave() {
 }
 
 // Go shows the page of a place, if the page that is there may be left.
-func (w *Window) Go(p pages.Route) { w.mayLeave(func() { w.goTo(p) }) }
+func (w *window) Go(p pages.Route) { w.mayLeave(func() { w.goTo(p) }) }
 
-func (w *Window) mayLeave(leave func()) {
+func (w *window) mayLeave(leave func()) {
 	if l, ok := w.here.page.(pages.Leaver); ok {
 		l.MayLeave(leave)
 		return
@@ -156,7 +156,7 @@ func (w *Window) mayLeave(leave func()) {
 	leave()
 }
 
-func (w *Window) goTo(p pages.Route) {
+func (w *window) goTo(p pages.Route) {
 	page, ok := w.open(p)
 	if !ok {
 		return
@@ -169,7 +169,7 @@ func (w *Window) goTo(p pages.Route) {
 }
 
 // open makes the page of a place; why there is none it tells.
-func (w *Window) open(p pages.Route) (pages.Page, bool) {
+func (w *window) open(p pages.Route) (pages.Page, bool) {
 	open, ok := w.openers[p.Name]
 	if !ok {
 		w.fail(fmt.Errorf("there is no page called %q", p.Name))
@@ -182,13 +182,13 @@ func (w *Window) open(p pages.Route) (pages.Page, bool) {
 	return page, err == nil
 }
 
-// Back shows the page before this one.
-func (w *Window) Back() { w.mayLeave(func() { w.travel(&w.past, &w.ahead) }) }
+// back shows the page before this one.
+func (w *window) back() { w.mayLeave(func() { w.travel(&w.past, &w.ahead) }) }
 
-// Forward shows the page that Back came from.
-func (w *Window) Forward() { w.mayLeave(func() { w.travel(&w.ahead, &w.past) }) }
+// forward shows the page that back came from.
+func (w *window) forward() { w.mayLeave(func() { w.travel(&w.ahead, &w.past) }) }
 
-func (w *Window) travel(from, to *[]visit) {
+func (w *window) travel(from, to *[]visit) {
 	n := len(*from)
 	if n == 0 {
 		return
@@ -205,7 +205,7 @@ func (w *Window) travel(from, to *[]visit) {
 	w.show(v)
 }
 
-func (w *Window) show(v visit) {
+func (w *window) show(v visit) {
 	if w.here.page != nil {
 		w.here.page.Left()
 	}
@@ -231,7 +231,7 @@ func (w *Window) show(v visit) {
 
 // beginByKey gives a page that was reached by a key the keyboard where its work begins,
 // at once or when it has been read: the way that the first Tab would.
-func (w *Window) beginByKey() {
+func (w *window) beginByKey() {
 	c := w.win.Canvas()
 	switch {
 	case !w.begins || c.Overlays().Top() != nil:
@@ -244,7 +244,7 @@ func (w *Window) beginByKey() {
 }
 
 // turned is told that the page shows another face.
-func (w *Window) turned() {
+func (w *window) turned() {
 	c := w.win.Canvas()
 	_, aside := c.Focused().(*doorway)
 	if c.Overlays().Top() == nil && (c.Focused() != nil && !aside || w.frame.ByKey()) {
@@ -255,7 +255,7 @@ func (w *Window) turned() {
 }
 
 // scroll scrolls the page as a key asks, or hands the key to its list.
-func (w *Window) scroll(key fyne.KeyName) {
+func (w *window) scroll(key fyne.KeyName) {
 	if w.frame.ScrollPage(key) {
 		return
 	}
@@ -267,7 +267,7 @@ func (w *Window) scroll(key fyne.KeyName) {
 }
 
 // retitle takes the title and the keys of the page anew.
-func (w *Window) retitle() {
+func (w *window) retitle() {
 	name := w.here.place.Name
 	if p, ok := w.here.page.(pages.Behind); ok {
 		name = p.Behind()
@@ -284,7 +284,7 @@ func (w *Window) retitle() {
 }
 
 // changed passes a change on to the page that is shown.
-func (w *Window) changed(c journal.Changed) {
+func (w *window) changed(c journal.Changed) {
 	if w.closed {
 		return
 	}
@@ -307,7 +307,7 @@ func (w *Window) changed(c journal.Changed) {
 }
 
 // useLook sets the theme that the settings ask for.
-func (w *Window) useLook() {
+func (w *window) useLook() {
 	mode := look.FollowSystem
 	s, err := w.env.Journal.Settings()
 	if err == nil {
@@ -327,7 +327,7 @@ func (w *Window) useLook() {
 }
 
 // useMotion has things move to their places, or not, as the settings ask for.
-func (w *Window) useMotion() {
+func (w *window) useMotion() {
 	if s, err := w.env.Journal.Settings(); err == nil {
 		w.frame.SetStill(s.Still)
 	}
@@ -335,7 +335,7 @@ func (w *Window) useMotion() {
 
 // useLanguage has the window speak the language that the settings ask for, shows it anew
 // if that is another one, and reports whether it does.
-func (w *Window) useLanguage() (anew bool) {
+func (w *window) useLanguage() (anew bool) {
 	tag := ""
 	if s, err := w.env.Journal.Settings(); err == nil {
 		tag = s.Language
@@ -359,7 +359,7 @@ func (w *Window) useLanguage() (anew bool) {
 }
 
 // say shows a line at the foot of the window.
-func (w *Window) say(message string, undo bool) {
+func (w *window) say(message string, undo bool) {
 	if undo {
 		w.frame.Toast(message, lang.L("Undo"), w.undo)
 		return
@@ -368,23 +368,23 @@ func (w *Window) say(message string, undo bool) {
 }
 
 // fail shows what went wrong.
-func (w *Window) fail(err error) {
+func (w *window) fail(err error) {
 	if err != nil {
 		w.frame.Toast(w.env.Units().ErrorText(err), "", nil)
 	}
 }
 
-func (w *Window) undo() {
+func (w *window) undo() {
 	label, err := w.env.Journal.Undo()
 	w.walked(lang.L("Undone: {{.What}}", map[string]any{"What": label}), err)
 }
 
-func (w *Window) redo() {
+func (w *window) redo() {
 	label, err := w.env.Journal.Redo()
 	w.walked(lang.L("Redone: {{.What}}", map[string]any{"What": label}), err)
 }
 
-func (w *Window) walked(message string, err error) {
+func (w *window) walked(message string, err error) {
 	switch {
 	case errors.Is(err, journal.ErrNothingToUndo):
 		w.say(lang.L("There is nothing to undo."), false)

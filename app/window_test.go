@@ -22,7 +22,7 @@ import (
 )
 
 // newWindow makes a window without a screen on an empty journal.
-func newWindow(t *testing.T) *Window {
+func newWindow(t *testing.T) *window {
 	t.Helper()
 	j, _ := journaltest.Open(t, journal.Options{})
 	w := compose(maintest.App(t), j, maintest.New().Do)
@@ -32,7 +32,7 @@ func newWindow(t *testing.T) *Window {
 }
 
 // Page is the page on the screen.
-func (w *Window) Page() pages.Page { return w.here.page }
+func (w *window) Page() pages.Page { return w.here.page }
 
 // fakePage is a page that notes what is done with it.
 type fakePage struct {
@@ -58,7 +58,7 @@ func (p *fakePage) MayLeave(leave func()) {
 func (p *fakePage) TakePictures(pictures []journal.Picture) { p.took = pictures }
 
 // fake gives the window two pages of its own.
-func fake(w *Window, notes *[]string) (a, b *fakePage) {
+func fake(w *window, notes *[]string) (a, b *fakePage) {
 	a, b = &fakePage{name: "one", notes: notes}, &fakePage{name: "two", notes: notes}
 	w.openers["one"] = func(*pages.Env, pages.Route) (pages.Page, error) { return a, nil }
 	w.openers["two"] = func(*pages.Env, pages.Route) (pages.Page, error) { return b, nil }
@@ -72,8 +72,8 @@ func TestPagesComeGoAndComeBack(t *testing.T) {
 	a, _ := fake(w, &notes)
 	w.Go(pages.Route{Name: "one"})
 	w.Go(pages.Route{Name: "two"})
-	w.Back()
-	w.Forward()
+	w.back()
+	w.forward()
 	want := []string{"shown one", "left one", "shown two", "left two", "shown one", "left one", "shown two"}
 	if !slices.Equal(notes, want) {
 		t.Errorf("noted %q, want %q", notes, want)
@@ -81,7 +81,7 @@ func TestPagesComeGoAndComeBack(t *testing.T) {
 	if got := w.win.Title(); got != "two · Twinloaf" {
 		t.Errorf("the title is %q", got)
 	}
-	w.Back()
+	w.back()
 	a.stays = true
 	w.Go(pages.Route{Name: "two"})
 	if w.Page() != a {
@@ -119,7 +119,7 @@ func TestPagesFarBackAreOpenedAnew(t *testing.T) {
 		t.Errorf("%d pages are kept, want %d", kept, whole)
 	}
 	for i := went - 2; i >= 0; i-- {
-		w.Back()
+		w.back()
 		if title := w.Page().Title(); i == 2 && title != "3" || i != 2 && title != strconv.Itoa(i) {
 			t.Fatalf("%d back is page %q", went-1-i, title)
 		}
@@ -131,7 +131,7 @@ func TestPagesFarBackAreOpenedAnew(t *testing.T) {
 			t.Errorf("page %d was opened %d times, want %d", i, got, want)
 		}
 	}
-	w.Forward()
+	w.forward()
 	if w.Page().Title() != "1" {
 		t.Errorf("forward is page %q", w.Page().Title())
 	}
@@ -187,7 +187,7 @@ func TestFilesReachThePage(t *testing.T) {
 		}
 		return strings.Join(out, " ")
 	}
-	w.Drop([]fyne.URI{storage.NewFileURI(filepath.Join(dir, "b.jpg")), storage.NewFileURI(dir)})
+	w.drop([]fyne.URI{storage.NewFileURI(filepath.Join(dir, "b.jpg")), storage.NewFileURI(dir)})
 	if got := names(); got != "b.jpg a.jpg b.jpg" {
 		t.Errorf("dropped: %q", got)
 	}

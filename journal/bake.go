@@ -135,14 +135,14 @@ type Step struct {
 
 // A PutOff is a moment of a step that was put off while the day ran.
 type PutOff struct {
-	// Turn is 0 for the step's beginning, the number of a turn, or [DayEnd].
+	// Turn is 0 for the step's beginning, the number of a turn, or dayEnd.
 	Turn int            `json:"turn,omitzero"`
 	By   time.Duration  `json:"by" limit:"shift"` // negative when it was brought forward
 	Rest jsontext.Value `json:",embed"`
 }
 
-// DayEnd is the [PutOff.Turn] of the end of a day's last step.
-const DayEnd = -1
+// dayEnd is the [PutOff.Turn] of the end of a day's last step.
+const dayEnd = -1
 
 // WaterPlan holds the temperatures that the water's temperature is worked out
 // from, and what the dough came to.

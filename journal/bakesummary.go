@@ -34,7 +34,7 @@ type BakeSummary struct {
 
 	// Metrics are the figures that it has, in the order of their names: of the dough, of
 	// its day, of how it came out, its scores, and what was measured of its crumb and can
-	// stand beside that of other bakes (see [OnShelf]).
+	// stand beside that of other bakes (see onShelf).
 	Metrics []shelf.Value
 
 	Photos     int

@@ -99,7 +99,7 @@ func (s Step) shifts() []plan.Shift {
 	var out []plan.Shift
 	for _, o := range s.PutOff {
 		ref := plan.Ref{Step: string(s.ID), Turn: o.Turn}
-		if o.Turn == DayEnd {
+		if o.Turn == dayEnd {
 			ref = plan.Ready
 		}
 		out = append(out, plan.Shift{Ref: ref, By: wholeMinutes(o.By)})
@@ -246,7 +246,7 @@ func (b *Bake) mark(m plan.Mark) {
 func (b *Bake) putOff(s plan.Shift, was [][]PutOff) {
 	i, turn := stepAt(b.Steps, s.Step), s.Turn
 	if s.Ref == plan.Ready {
-		i, turn = len(b.Steps)-1, DayEnd
+		i, turn = len(b.Steps)-1, dayEnd
 	}
 	if i < 0 {
 		return

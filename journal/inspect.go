@@ -7,10 +7,10 @@ import (
 	"twinloaf/journal/store"
 )
 
-// Inspect looks at a file of records without altering it, and tells why it
+// inspect looks at a file of records without altering it, and tells why it
 // should not be opened: it is no journal, is in use, is newer, or is damaged.
 // A damaged file can end the process that looks at it; see [InspectIn].
-func Inspect(ctx context.Context, path string) error { return store.Inspect(ctx, path, layout()) }
+func inspect(ctx context.Context, path string) error { return store.Inspect(ctx, path, layout()) }
 
 // InspectAndSay inspects path and writes the finding to w, for [InspectIn].
 func InspectAndSay(ctx context.Context, path string, w io.Writer) error {

@@ -99,7 +99,7 @@ func Open(ctx context.Context, dir string, opt Options) (*Journal, error) {
 		opt.Random = rand.Reader
 	}
 	if opt.Inspect == nil {
-		opt.Inspect = Inspect
+		opt.Inspect = inspect
 	}
 	if opt.GatherFor == 0 {
 		opt.GatherFor = 400 * time.Millisecond

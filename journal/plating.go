@@ -116,10 +116,10 @@ func (j *Journal) keepPlating(id ID, sealed blind.Sealed, setting blind.Setting)
 		if err := t.SetSetting(setting); err != nil {
 			return err
 		}
-		if err := t.SetProgress(blind.Begin(setting).Progress()); err != nil {
+		if err := t.setProgress(blind.Begin(setting).Progress()); err != nil {
 			return err
 		}
-		if err := KeepSealed(tx, t, sealed); err != nil {
+		if err := keepSealed(tx, t, sealed); err != nil {
 			return err
 		}
 		return Put(tx, t)

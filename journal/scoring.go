@@ -63,7 +63,7 @@ func (j *Journal) Score(id ID, step func(*blind.Session) error) error {
 		if err := step(session); err != nil {
 			return err
 		}
-		if err := t.SetProgress(session.Progress()); err != nil {
+		if err := t.setProgress(session.Progress()); err != nil {
 			return err
 		}
 		t.Answered = ""
@@ -125,10 +125,10 @@ func (j *Journal) Unseal(id ID, code string) error {
 				return err
 			}
 		}
-		if err := t.SetProgress(session.Progress()); err != nil {
+		if err := t.setProgress(session.Progress()); err != nil {
 			return err
 		}
-		return t.SetOpened(opened)
+		return t.setOpened(opened)
 	})
 }
 

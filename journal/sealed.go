@@ -12,11 +12,11 @@ import (
 	"twinloaf/journal/store"
 )
 
-// KeepSealed keeps the secret of a tasting that is being sealed. It lies in a
+// keepSealed keeps the secret of a tasting that is being sealed. It lies in a
 // bucket of its own, apart from the records: no list, index, search, export or
 // step of the history reads it. Where its key lies on the helper's paper it is
 // locked up, and t remembers its hash.
-func KeepSealed(tx *Tx, t *Tasting, sealed blind.Sealed) error {
+func keepSealed(tx *Tx, t *Tasting, sealed blind.Sealed) error {
 	secret, err := vault.Bytes(sealed, randomOf{tx.j})
 	if err != nil {
 		return fmt.Errorf("sealing tasting %s: %w", t.ID, err)

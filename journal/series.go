@@ -89,8 +89,8 @@ func (s SeriesJar) LevelMM() (float64, bool) {
 	return *s.KnownMM * (s.Bottom - s.Level) / (s.Bottom - s.Known), true
 }
 
-// Owner is what is in the jar.
-func (s SeriesJar) Owner() ID { return cmp.Or(s.Feeding, s.Bake) }
+// owner is what is in the jar.
+func (s SeriesJar) owner() ID { return cmp.Or(s.Feeding, s.Bake) }
 
 // Draw keeps a height drawn on a picture in place of an earlier one; a rise of 0 takes it
 // away again.

@@ -125,7 +125,7 @@ func (j *Journal) FollowSeries(ctx context.Context, id ID, done func(n, of int))
 	}
 	jobs := make([]jar.Job, len(s.Jars))
 	for k, one := range s.Jars {
-		jobs[k] = jar.Job{Marks: one.Marks(), Fixed: one.Fixed(frames)}
+		jobs[k] = jar.Job{Marks: one.Marks(), Fixed: one.fixed(frames)}
 	}
 	at := make([]time.Time, len(frames))
 	for i, p := range frames {
@@ -173,8 +173,8 @@ func CurveOf(c jar.Curve, frames []*Photo) SeriesCurve {
 	return out
 }
 
-// Fixed gives the drawn heights by the places of their pictures.
-func (s SeriesJar) Fixed(frames []*Photo) map[int]float64 {
+// fixed gives the drawn heights by the places of their pictures.
+func (s SeriesJar) fixed(frames []*Photo) map[int]float64 {
 	out := map[int]float64{}
 	for _, d := range s.Drawn {
 		if i := slices.IndexFunc(frames, func(p *Photo) bool { return p.ID == d.Photo }); i >= 0 {

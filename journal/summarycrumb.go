@@ -109,12 +109,12 @@ func (t *Tx) reindexOwner(p *Photo) {
 	t.reindex[p.Owner.ID] = true
 }
 
-// OnShelf gives the figures that may stand beside those of other bakes: those
+// onShelf gives the figures that may stand beside those of other bakes: those
 // without a doubt, taken at the sensitivity as it comes. A figure in shares of the
 // slice's width stands beside none in millimetres, a share of large cells beside
 // none with another size called large, the share of sure voids beside none, since it
 // grows with a photo's contrast, and a direction has neither more nor less.
-func OnShelf(s crumb.Summary) map[string]float64 {
+func onShelf(s crumb.Summary) map[string]float64 {
 	if s.Sensitivity != 0 {
 		return nil
 	}
@@ -147,7 +147,7 @@ func structureOf(t *Tx, photos []*Photo) map[string]float64 {
 		if err != nil || !ok {
 			continue // derived: it is measured again, and stops no bake from being indexed
 		}
-		for name, v := range OnShelf(s) {
+		for name, v := range onShelf(s) {
 			sums[name] += v
 			counts[name]++
 		}

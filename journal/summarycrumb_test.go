@@ -188,7 +188,7 @@ func TestOnShelf(t *testing.T) {
 	with := func(change func(*crumb.Summary)) map[string]float64 {
 		s := all
 		change(&s)
-		return OnShelf(s)
+		return onShelf(s)
 	}
 	if got := with(func(*crumb.Summary) {}); len(got) != len(all.Figures)-2 || got["main_direction"] != 0 || got[string(crumb.SureVoids)] != 0 {
 		t.Errorf("of a good photo: %v", got)

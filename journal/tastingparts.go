@@ -25,8 +25,8 @@ func (t *Tasting) Progress() (blind.Progress, error) {
 	return part[blind.Progress](t.ID, "scores", t.Session)
 }
 
-// SetProgress keeps the state of the scoring.
-func (t *Tasting) SetProgress(p blind.Progress) (err error) {
+// setProgress keeps the state of the scoring.
+func (t *Tasting) setProgress(p blind.Progress) (err error) {
 	t.Session, err = parted(t.ID, "scores", p)
 	return err
 }
@@ -66,8 +66,8 @@ func (t *Tasting) ofItsBakes(s blind.Setting) bool {
 	return len(t.Bakes) == 0 || len(t.Bakes) == 2 && string(t.Bakes[0]) == s.Plan.Loaves[0].ID && string(t.Bakes[1]) == s.Plan.Loaves[1].ID
 }
 
-// SetOpened keeps what was which: the text that was sealed.
-func (t *Tasting) SetOpened(o blind.Opened) (err error) {
+// setOpened keeps what was which: the text that was sealed.
+func (t *Tasting) setOpened(o blind.Opened) (err error) {
 	t.Result, err = parted(t.ID, "result", result{Text: o.Text})
 	return err
 }

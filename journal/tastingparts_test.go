@@ -29,14 +29,14 @@ func TestATastingGivesBackItsParts(t *testing.T) {
 	if err := tasting.SetSetting(setting); err != nil {
 		t.Fatal(err)
 	}
-	if err := tasting.SetProgress(session.Progress()); err != nil {
+	if err := tasting.setProgress(session.Progress()); err != nil {
 		t.Fatal(err)
 	}
 	err = j.DoWithoutUndo("seal", func(tx *Tx) error {
 		if err := Put(tx, tasting); err != nil {
 			return err
 		}
-		return KeepSealed(tx, tasting, sealed)
+		return keepSealed(tx, tasting, sealed)
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -576,7 +576,7 @@ func TestCountdown(t *testing.T) {
 		-time.Second:      "+0:01",
 		-83 * time.Minute: "+1 h 23",
 	} {
-		if got := Countdown(left); got != want {
+		if got := countdown(left); got != want {
 			t.Errorf("Countdown(%v) = %q, want %q", left, got, want)
 		}
 	}

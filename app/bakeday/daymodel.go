@@ -127,7 +127,7 @@ func joined(a, b string) string {
 // stand fills in what is looked out for.
 func (v *dayView) stand(s plan.Stand, now time.Time, u measure.Units) {
 	v.Step, v.Note, v.Runs, v.ByClock, v.Until = u.Say(s.Title), s.Note, s.Runs, s.ByClock, s.Until
-	v.Count = Countdown(s.Left(now))
+	v.Count = countdown(s.Left(now))
 	at := func(t time.Time) string {
 		t = t.In(now.Location())
 		if u.Day(t, now) != u.Day(now, now) {
@@ -161,9 +161,9 @@ func (v *dayView) stand(s plan.Stand, now time.Time, u measure.Units) {
 	}
 }
 
-// Countdown writes a time as it runs down: "11:48", from an hour on "2 h 05",
+// countdown writes a time as it runs down: "11:48", from an hour on "2 h 05",
 // with a plus when it is overdue. A begun second counts whole until it is over.
-func Countdown(left time.Duration) string {
+func countdown(left time.Duration) string {
 	sign := ""
 	s := int((left + time.Second - 1) / time.Second)
 	if left < 0 {

@@ -14,25 +14,25 @@ import (
 	"time"
 )
 
-// Most is how much is taken, in bytes: more than a photo has.
-const Most = 64 << 20
+// most is how much is taken, in bytes: more than a photo has.
+const most = 64 << 20
 
-// Patience is how long the owner of the clipboard may take to answer.
-const Patience = 5 * time.Second
+// patience is how long the owner of the clipboard may take to answer.
+const patience = 5 * time.Second
 
 // The kinds of refusal, to tell with errors.Is.
 var (
 	// ErrNothing means that the clipboard holds nothing of the kinds asked for.
 	ErrNothing = errors.New("the clipboard holds nothing of that kind")
-	// ErrTooLarge means that it holds more than [Most].
+	// ErrTooLarge means that it holds more than is taken.
 	ErrTooLarge = errors.New("the clipboard holds more than can be taken")
 )
 
 // Read gives what the clipboard holds in the first of some kinds, named as MIME types
-// ("image/png", "text/uri-list"), and in which. It waits no longer than [Patience], and
+// ("image/png", "text/uri-list"), and in which. It waits no longer than patience, and
 // may be called from any goroutine but that of the window, which may itself be asked.
 func Read(ctx context.Context, kinds ...string) (kind string, data []byte, err error) {
-	ctx, stop := context.WithTimeout(ctx, Patience)
+	ctx, stop := context.WithTimeout(ctx, patience)
 	defer stop()
 	return read(ctx, kinds)
 }

@@ -159,7 +159,7 @@ func next[E any](a *asker) (E, error) {
 
 // take gives what stands in the property, and empties it.
 func (a *asker) take() ([]byte, xproto.Atom, error) {
-	got, err := xproto.GetProperty(a.conn, true, a.window, a.atoms[property], xproto.GetPropertyTypeAny, 0, Most/4).Reply()
+	got, err := xproto.GetProperty(a.conn, true, a.window, a.atoms[property], xproto.GetPropertyTypeAny, 0, most/4).Reply()
 	switch {
 	case err != nil:
 		return nil, 0, fmt.Errorf("reading the clipboard: %w", err)
@@ -186,7 +186,7 @@ func (a *asker) takeAll() ([]byte, error) {
 			return nil, err
 		case len(piece) == 0:
 			return all, nil
-		case len(all)+len(piece) > Most:
+		case len(all)+len(piece) > most:
 			return nil, ErrTooLarge
 		}
 		all = append(all, piece...)

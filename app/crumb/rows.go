@@ -316,7 +316,7 @@ func cellWords(c crumb.Cell, number int, s crumb.Summary, u measure.Units) strin
 		"Width": u.FormatNumber(c.Diameter, 2), "WidthUnit": unitWord(width, s.Relative)})
 	switch {
 	case c.AtEdge:
-		words += " · " + lang.L("cut by the crumb's edge: counted half, in no size")
+		words += " · " + lang.L("cut by the crumb's edge: counted half, its whole size not known")
 	case c.AddIn:
 		words += " · " + lang.L("coloured unlike the crumb: perhaps no cell")
 	}

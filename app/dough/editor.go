@@ -18,7 +18,7 @@ type Editor struct {
 	env    *pages.Env
 	holder Holder
 	units  measure.Units
-	panel  *Panel
+	panel  *panel
 	scale  *Scale
 	parts  *Parts
 	note   *AllergenNote
@@ -30,8 +30,8 @@ func NewEditor(env *pages.Env, h Holder) (*Editor, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Editor{env: env, holder: h, units: env.Units(), panel: NewPanel(), parts: NewParts(env, h, names), note: NewAllergenNote()}
-	e.scale = NewScale(h, e.units)
+	e := &Editor{env: env, holder: h, units: env.Units(), panel: newPanel(), parts: NewParts(env, h, names), note: NewAllergenNote()}
+	e.scale = newScale(h, e.units)
 	percent := kit.NewSegments(lang.L("Percentages of"), []string{lang.L("all flour, culture included"), lang.L("flour weighed only")}, 0, e.setBasis)
 	tin := kit.NewLink(lang.L("From a tin…"), func() { askTin(env.Window, e.scale, e.units) })
 	e.Object = kit.Stack(5, e.panel.Object, kit.Rule(), kit.Stack(1, e.scale.Object, kit.Row(0, tin)),
@@ -55,7 +55,7 @@ func (e *Editor) Show() {
 func (e *Editor) setBasis(i int) {
 	basis := []formula.Basis{formula.WithCulture, formula.WithoutCulture}[i]
 	for _, t := range e.parts.Tables() {
-		t.SetBasis(basis)
+		t.setBasis(basis)
 	}
 	e.Show()
 }

@@ -170,7 +170,7 @@ func (f *facts) counts() {
 func (f *facts) kind() {
 	r := kit.NewReadout(lang.L("By type"), false)
 	f.fill = append(f.fill, func(in journal.Ingredient) {
-		words, derived := TypeWords(in.Flour, f.table.units)
+		words, derived := typeWords(in.Flour, f.table.units)
 		r.Set(words, "", "", derived)
 	})
 	f.fields.Add(r)

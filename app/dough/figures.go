@@ -110,9 +110,9 @@ func SaltNote(m Mix) string {
 	return lang.L("More salt than is usual.")
 }
 
-// Panel shows the figures of a dough: three of them large, the others below, and beside
+// panel shows the figures of a dough: three of them large, the others below, and beside
 // them its flours as a bar.
-type Panel struct {
+type panel struct {
 	Object fyne.CanvasObject
 
 	first, others *fyne.Container
@@ -121,9 +121,9 @@ type Panel struct {
 	note          *kit.Text
 }
 
-// NewPanel makes an empty panel.
-func NewPanel() *Panel {
-	p := &Panel{first: kit.Flow(9), others: kit.Flow(6), flours: container.NewStack(), note: kit.Small("")}
+// newPanel makes an empty panel.
+func newPanel() *panel {
+	p := &panel{first: kit.Flow(9), others: kit.Flow(6), flours: container.NewStack(), note: kit.Small("")}
 	p.Object = kit.WeightedColumns(look.Space(80), []float32{1.5, 1}, kit.Stack(3, p.first, p.others, p.note), p.flours)
 	return p
 }
@@ -134,7 +134,7 @@ func leads(of formula.Metric) bool {
 }
 
 // Show shows what a dough comes to.
-func (p *Panel) Show(m Mix, u measure.Units) {
+func (p *panel) Show(m Mix, u measure.Units) {
 	figures := MetricsOf(m, u)
 	for i, f := range figures {
 		if i == len(p.readouts) {
@@ -159,7 +159,7 @@ func (p *Panel) Show(m Mix, u measure.Units) {
 }
 
 // Value gives a figure's words as they are shown, for tests and captions.
-func (p *Panel) Value(of formula.Metric, m Mix, u measure.Units) string {
+func (p *panel) Value(of formula.Metric, m Mix, u measure.Units) string {
 	for i, f := range MetricsOf(m, u) {
 		if f.Of == of && i < len(p.readouts) {
 			return p.readouts[i].String()

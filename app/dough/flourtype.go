@@ -12,10 +12,10 @@ import (
 	"twinloaf/journal/measure"
 )
 
-// TypeWords says what a flour is called by the systems, and, for the hover, what
+// typeWords says what a flour is called by the systems, and, for the hover, what
 // ash each of them asks for. A type name that is known tells the others that are
 // nearest; without one, the ash does.
-func TypeWords(f *journal.FlourFacts, u measure.Units) (words, derived string) {
+func typeWords(f *journal.FlourFacts, u measure.Units) (words, derived string) {
 	types := typesOf(f)
 	if len(types) == 0 {
 		return "–", lang.L("Write the type that stands on the bag, or the ash in percent of dry matter, and the nearest types of the other systems stand here.")

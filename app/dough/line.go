@@ -28,7 +28,7 @@ type line struct {
 
 func newLine(t *Table, id journal.ID) *line {
 	l := &line{table: t, id: id}
-	l.name = kit.NewSuggestField("", lang.L("flour, water, salt, culture …"), t.names.Suggest)
+	l.name = kit.NewSuggestField("", lang.L("flour, water, salt, culture …"), t.names.suggest)
 	l.name.OnChanged = l.rename
 	l.name.OnDone = l.readName
 	l.name.OnPaste(l.pasted)
@@ -95,7 +95,7 @@ func (l *line) weigh(g formula.Grams) {
 // share makes the line the percentage typed; what cannot be is said beneath.
 func (l *line) share(p formula.Percent) {
 	m := l.table.holder.Mix()
-	change, err := m.SetPercent(l.id, p, l.table.basis)
+	change, err := m.setPercent(l.id, p, l.table.basis)
 	switch {
 	case errors.Is(err, formula.ErrNoFlour):
 		l.percent.SetProblem(lang.L("Percent of what? Weigh some flour first."))

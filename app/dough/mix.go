@@ -120,9 +120,9 @@ func (m Mix) SetGrams(id journal.ID, g formula.Grams) func(*Mix) {
 	}
 }
 
-// SetPercent gives the change that makes a line's baker's percentage p; see
+// setPercent gives the change that makes a line's baker's percentage p; see
 // [formula.Formula.SetPercent].
-func (m Mix) SetPercent(id journal.ID, p formula.Percent, b formula.Basis) (func(*Mix), error) {
+func (m Mix) setPercent(id journal.ID, p formula.Percent, b formula.Basis) (func(*Mix), error) {
 	c, ok := m.cell(id)
 	if !ok {
 		return nil, formula.ErrNoSuchLine
@@ -134,8 +134,8 @@ func (m Mix) SetPercent(id journal.ID, p formula.Percent, b formula.Basis) (func
 	return m.weigh(f), nil
 }
 
-// Scaled gives the change that scales the dough by one of formula's scalings.
-func (m Mix) Scaled(scale func(formula.Formula) (formula.Formula, error)) (func(*Mix), error) {
+// scaled gives the change that scales the dough by one of formula's scalings.
+func (m Mix) scaled(scale func(formula.Formula) (formula.Formula, error)) (func(*Mix), error) {
 	f, err := scale(m.Formula())
 	if err != nil {
 		return nil, err

@@ -84,7 +84,7 @@ func TestALevainOfWhichSomeIsKeptOver(t *testing.T) {
 
 func TestGramsAndPercentFollowOneAnother(t *testing.T) {
 	m := ferryLoaf()
-	change, err := m.SetPercent("salt", 2.2, formula.WithCulture)
+	change, err := m.setPercent("salt", 2.2, formula.WithCulture)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +100,7 @@ func TestGramsAndPercentFollowOneAnother(t *testing.T) {
 	if got := m.percents(0, formula.WithCulture)["drink"]; math.Abs(float64(got-80)) > 1e-9 {
 		t.Errorf("60 g of water in the levain are %v %%, want 80", got)
 	}
-	if _, err := m.SetPercent("gone", 1, formula.WithCulture); err == nil {
+	if _, err := m.setPercent("gone", 1, formula.WithCulture); err == nil {
 		t.Error("a line that is gone was set")
 	}
 }
@@ -110,7 +110,7 @@ func TestGramsAndPercentFollowOneAnother(t *testing.T) {
 func TestAChangeOnlySetsWhatItSets(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := ferryLoaf()
-		change, err := m.Scaled(func(f formula.Formula) (formula.Formula, error) {
+		change, err := m.scaled(func(f formula.Formula) (formula.Formula, error) {
 			return f.ScaleToDough(formula.Grams(rapid.Float64Range(1, 1e5).Draw(t, "dough")))
 		})
 		if err != nil {
@@ -161,7 +161,7 @@ func TestNames(t *testing.T) {
 	if n.Name(&milk, "Milk"); milk.Role != formula.Liquid || milk.WaterShare == nil || *milk.WaterShare != 88 {
 		t.Errorf("milk is %+v", milk)
 	}
-	if got := n.Suggest("ar"); len(got) != 1 || got[0] != "Harbour" {
+	if got := n.suggest("ar"); len(got) != 1 || got[0] != "Harbour" {
 		t.Errorf("for %q it suggests %v", "ar", got)
 	}
 }
@@ -241,7 +241,7 @@ func TestTypeWords(t *testing.T) {
 		{journal.FlourFacts{Grain: "wheat", Type: "00"}, "00", "ash at most 0.55 %"},
 		{journal.FlourFacts{Grain: "wheat"}, "–", "Write the type"},
 	} {
-		words, hover := TypeWords(&tt.facts, measure.Units{})
+		words, hover := typeWords(&tt.facts, measure.Units{})
 		if !strings.Contains(words, tt.words) || !strings.Contains(hover, tt.hover) {
 			t.Errorf("%+v: %q, on hover %q; want %q and %q", tt.facts, words, hover, tt.words, tt.hover)
 		}
@@ -257,7 +257,7 @@ func TestDifferences(t *testing.T) {
 		t.Errorf("a dough differs from itself: %v", got)
 	}
 	now := Side{Mix: ferryLoaf(), Steps: []journal.Step{step("m2", "mix", 15*time.Minute), step("b2", "bulk", 90*time.Minute), step("c", "cold rest", 8*time.Hour)}}
-	twice, err := now.Scaled(func(f formula.Formula) (formula.Formula, error) { return f.Scale(2) })
+	twice, err := now.scaled(func(f formula.Formula) (formula.Formula, error) { return f.Scale(2) })
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -113,8 +113,8 @@ func (n *Names) gather(flours []*journal.Flour, summaries []*journal.BakeSummary
 	n.flours, n.others = used.most(), others.most()
 }
 
-// Suggest gives the names that hold what is typed, those that begin with it first.
-func (n *Names) Suggest(text string) []string {
+// suggest gives the names that hold what is typed, those that begin with it first.
+func (n *Names) suggest(text string) []string {
 	low := journal.FlourKey(text)
 	if low == "" {
 		return nil

@@ -32,7 +32,7 @@ type Parts struct {
 // NewParts makes the tables of a dough.
 func NewParts(env *pages.Env, h Holder, names *Names) *Parts {
 	p := &Parts{env: env, holder: h, names: names, units: env.Units(), builds: kit.Stack(5)}
-	p.final = NewTable(env, h, names, formula.Final)
+	p.final = newTable(env, h, names, formula.Final)
 	add := kit.NewLink(lang.L("Add a levain"), p.addLevain)
 	p.Object = kit.Stack(4, p.final.Object, p.builds, kit.Row(0, add))
 	return p
@@ -101,8 +101,8 @@ type build struct {
 }
 
 func newBuild(p *Parts, index int) *build {
-	b := &build{parts: p, index: index, comes: kit.Small(""), table: NewTable(p.env, p.holder, p.names, index)}
-	b.table.SetBasis(p.final.basis)
+	b := &build{parts: p, index: index, comes: kit.Small(""), table: newTable(p.env, p.holder, p.names, index)}
+	b.table.setBasis(p.final.basis)
 	if p.final.weights {
 		b.table.WeightsFirst()
 	}

@@ -22,8 +22,8 @@ type Scale struct {
 	cultureCell                         fyne.CanvasObject
 }
 
-// NewScale makes the row.
-func NewScale(h Holder, u measure.Units) *Scale {
+// newScale makes the row.
+func newScale(h Holder, u measure.Units) *Scale {
 	s := &Scale{holder: h, weight: u.Weight()}
 	weight := func(label, derived string, scale func(g formula.Grams) func(formula.Formula) (formula.Formula, error)) *kit.QuantityField {
 		return kit.NewQuantityField(kit.QuantityOptions{
@@ -81,7 +81,7 @@ func (s *Scale) Show(m Mix) {
 // scale makes the dough by a scaling. What cannot be done yet, such as while only
 // a zero stands there, is left.
 func (s *Scale) scale(label string, by func(formula.Formula) (formula.Formula, error)) {
-	change, err := s.holder.Mix().Scaled(by)
+	change, err := s.holder.Mix().scaled(by)
 	if err != nil {
 		return
 	}
@@ -92,7 +92,7 @@ func (s *Scale) scale(label string, by func(formula.Formula) (formula.Formula, e
 func (s *Scale) makeLoaves(v float64) {
 	m, n := s.holder.Mix(), int(v)
 	each := m.EachLoaf()
-	weigh, err := m.Scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })
+	weigh, err := m.scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })
 	if err != nil {
 		weigh = func(*Mix) {} // nothing in it yet: the number alone
 	}

@@ -40,8 +40,8 @@ type Table struct {
 	factsO fyne.CanvasObject
 }
 
-// NewTable makes the table of a part: [formula.Final] or the index of a levain.
-func NewTable(env *pages.Env, h Holder, names *Names, part int) *Table {
+// newTable makes the table of a part: [formula.Final] or the index of a levain.
+func newTable(env *pages.Env, h Holder, names *Names, part int) *Table {
 	t := &Table{env: env, holder: h, names: names, units: env.Units(), part: part}
 	for _, word := range []string{lang.L("what"), lang.L("counts as"), lang.L("weight"), lang.L("baker's %")} {
 		t.head = append(t.head, kit.NewLine(kit.Span{Text: word, Size: look.TextSmall, Color: look.ColorFaint}))
@@ -146,8 +146,8 @@ func (t *Table) edited() *line {
 	return nil
 }
 
-// SetBasis says what is 100 percent.
-func (t *Table) SetBasis(b formula.Basis) { t.basis = b }
+// setBasis says what is 100 percent.
+func (t *Table) setBasis(b formula.Basis) { t.basis = b }
 
 // Show shows the part of a dough. Lines that stay keep their widgets, so that
 // the caret stays where it is.

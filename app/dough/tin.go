@@ -112,7 +112,7 @@ func (t *tinDialog) use() {
 		return
 	}
 	n, each := max(1, t.scale.holder.Mix().Loaves), formula.Grams(math.Round(float64(t.dough.Grams)/5)*5)
-	change, err := t.scale.holder.Mix().Scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })
+	change, err := t.scale.holder.Mix().scaled(func(f formula.Formula) (formula.Formula, error) { return f.ScaleToLoaves(n, each) })
 	if err != nil {
 		return // no dough yet that could be scaled
 	}

@@ -36,7 +36,7 @@ func (l *line) readName(text string) {
 			return
 		}
 		if role == formula.Flour { // its share counts itself in
-			change, err := m.SetPercent(l.id, formula.Percent(w.Percent), l.table.basis)
+			change, err := m.setPercent(l.id, formula.Percent(w.Percent), l.table.basis)
 			if err != nil {
 				l.name.Remark(lang.L("That leaves no room for the rest of the flour."))
 				return

@@ -139,7 +139,7 @@ func (p *listPage) pickBake() {
 		})
 	list.OnOpen = func(i int) {
 		sheet.Close()
-		p.env.Go(pages.Route{Name: pages.Formula, ID: some[i].ID, More: FromBake})
+		p.env.Go(pages.Route{Name: pages.Formula, ID: some[i].ID, More: fromBake})
 	}
 	sheet = kit.ShowDialog(p.env.Window, kit.DialogOptions{
 		Title: lang.L("A formula from which bake?"), Content: list, Width: 640, Height: 560,

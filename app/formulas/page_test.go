@@ -225,7 +225,7 @@ func TestAFormulaFromABake(t *testing.T) {
 	bake := &journal.Bake{Name: "Crossing tin", At: b.Clock, Loaves: 3,
 		Ingredients: []journal.Ingredient{{ID: "f", Name: "Rye", Role: formula.Flour, Grams: 500}}}
 	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
-	p := b.Show(openOne, pages.Route{Name: pages.Formula, ID: bake.ID, More: FromBake}).(*page)
+	p := b.Show(openOne, pages.Route{Name: pages.Formula, ID: bake.ID, More: fromBake}).(*page)
 	if f := pagestest.Stored[journal.Formula](b, p.id); f.Name != "Crossing tin" || f.Loaves != 3 || len(f.Ingredients) != 1 {
 		t.Errorf("the formula is %+v", f)
 	}

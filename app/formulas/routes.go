@@ -12,8 +12,8 @@ import (
 	"twinloaf/journal"
 )
 
-// FromBake is the [pages.Route.More] that makes a formula of a bake.
-const FromBake = "from bake"
+// fromBake is the [pages.Route.More] that makes a formula of a bake.
+const fromBake = "from bake"
 
 // Routes gives the pages of the room.
 func Routes() map[string]pages.Opener {
@@ -24,7 +24,7 @@ func openList(env *pages.Env, _ pages.Route) (pages.Page, error) { return newLis
 
 func openOne(env *pages.Env, p pages.Route) (pages.Page, error) {
 	switch {
-	case p.More == FromBake:
+	case p.More == fromBake:
 		b, err := journal.Get[journal.Bake](env.Journal, p.ID)
 		if err != nil {
 			return nil, fmt.Errorf("making a formula of a bake: %w", err)

@@ -13,15 +13,15 @@ import (
 	"twinloaf/app/look"
 )
 
-// ButtonKind says how much a button asks for attention.
-type ButtonKind int
+// buttonKind says how much a button asks for attention.
+type buttonKind int
 
 const (
-	PlainKind   ButtonKind = iota // outlined: one of several things to do
-	PrimaryKind                   // filled with crust: the main thing, once per page
-	QuietKind                     // words alone
-	EmberKind                     // filled with ember: what destroys
-	InkKind                       // filled with ink: the main thing while a tasting is sealed
+	plainKind   buttonKind = iota // outlined: one of several things to do
+	primaryKind                   // filled with crust: the main thing, once per page
+	quietKind                     // words alone
+	emberKind                     // filled with ember: what destroys
+	inkKind                       // filled with ink: the main thing while a tasting is sealed
 )
 
 // Button does one thing when tapped, or when Enter or Space is pressed on it.
@@ -33,29 +33,29 @@ type Button struct {
 
 	label string
 	key   string
-	kind  ButtonKind
+	kind  buttonKind
 	big   bool
 	ready func() bool // asked before it acts: the dialog around it may not be ready
 }
 
 // NewButton makes an outlined button.
-func NewButton(label string, tapped func()) *Button { return newButton(PlainKind, label, tapped) }
+func NewButton(label string, tapped func()) *Button { return newButton(plainKind, label, tapped) }
 
 // PrimaryButton makes the main button of a page.
 func PrimaryButton(label string, tapped func()) *Button {
-	return newButton(PrimaryKind, label, tapped)
+	return newButton(primaryKind, label, tapped)
 }
 
 // QuietButton makes a button of words alone.
-func QuietButton(label string, tapped func()) *Button { return newButton(QuietKind, label, tapped) }
+func QuietButton(label string, tapped func()) *Button { return newButton(quietKind, label, tapped) }
 
 // EmberButton makes a button for what destroys.
-func EmberButton(label string, tapped func()) *Button { return newButton(EmberKind, label, tapped) }
+func EmberButton(label string, tapped func()) *Button { return newButton(emberKind, label, tapped) }
 
 // InkButton makes a main button without colour.
-func InkButton(label string, tapped func()) *Button { return newButton(InkKind, label, tapped) }
+func InkButton(label string, tapped func()) *Button { return newButton(inkKind, label, tapped) }
 
-func newButton(kind ButtonKind, label string, tapped func()) *Button {
+func newButton(kind buttonKind, label string, tapped func()) *Button {
 	b := &Button{kind: kind, label: label, OnTapped: tapped}
 	b.Pressable = Pressable{self: b, press: b.act}
 	b.ExtendBaseWidget(b)
@@ -86,7 +86,7 @@ func (b *Button) SetLabel(s string) {
 }
 
 // Main says whether it is the main button of where it stands.
-func (b *Button) Main() bool { return b.kind == PrimaryKind || b.kind == InkKind }
+func (b *Button) Main() bool { return b.kind == primaryKind || b.kind == inkKind }
 
 // Label gives the words.
 func (b *Button) Label() string { return b.label }
@@ -134,7 +134,7 @@ func (r *buttonRenderer) Objects() []fyne.CanvasObject {
 }
 
 func (r *buttonRenderer) pad() float32 {
-	if r.b.kind == QuietKind {
+	if r.b.kind == quietKind {
 		return quietPad
 	}
 	return look.Space(4.5)
@@ -162,7 +162,7 @@ func (r *buttonRenderer) MinSize() fyne.Size {
 
 func (r *buttonRenderer) Layout(size fyne.Size) {
 	r.box.Resize(size)
-	r.ring.Around(fyne.NewPos(0, 0), size)
+	r.ring.around(fyne.NewPos(0, 0), size)
 	w, k := r.words.MinSize(), r.key.MinSize()
 	whole := w.Width
 	if r.b.key != "" {
@@ -179,7 +179,7 @@ func (r *buttonRenderer) Refresh() {
 	r.box.StrokeColor = edge
 	r.box.StrokeWidth = 1
 	r.ring.Show(r.b, r.b.focused)
-	filled := r.b.kind == PrimaryKind || r.b.kind == EmberKind || r.b.kind == InkKind
+	filled := r.b.kind == primaryKind || r.b.kind == emberKind || r.b.kind == inkKind
 	words := Span{Text: r.b.label, Bold: filled, Color: ink}
 	if r.b.big {
 		words.Size = look.TextLarge
@@ -199,11 +199,11 @@ func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorN
 		edge = theme.Color(look.ColorRule)
 		return clearOf(edge), edge, look.ColorFaint
 	}
-	name := map[ButtonKind]fyne.ThemeColorName{
-		PrimaryKind: look.ColorCrust, EmberKind: look.ColorEmber, InkKind: look.ColorInk,
+	name := map[buttonKind]fyne.ThemeColorName{
+		primaryKind: look.ColorCrust, emberKind: look.ColorEmber, inkKind: look.ColorInk,
 	}[r.b.kind]
 	switch {
-	case r.b.kind == InkKind:
+	case r.b.kind == inkKind:
 		return theme.Color(name), theme.Color(name), look.ColorPaper
 	case name != "":
 		c := theme.Color(name)
@@ -217,7 +217,7 @@ func (r *buttonRenderer) colours() (fill, edge color.Color, ink fyne.ThemeColorN
 	if r.b.hovered {
 		fill = theme.Color(look.ColorWash)
 	}
-	if r.b.kind == QuietKind {
+	if r.b.kind == quietKind {
 		return fill, fill, look.ColorCrust
 	}
 	return fill, edge, look.ColorInk

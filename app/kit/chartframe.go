@@ -283,7 +283,7 @@ func (r *chartRenderer) Layout(size fyne.Size) {
 	r.f.raster.Resize(size)
 	// The ring is clear of the words, which reach to where the page's begin.
 	side := max(0, r.f.side()-ringReach)
-	r.focus.Around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
+	r.focus.around(fyne.NewPos(side, 0), size.SubtractWidthHeight(2*side, 0))
 	FitHeight(r.problem, size.Width)
 	r.placeValue(size)
 }

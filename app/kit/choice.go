@@ -186,7 +186,7 @@ func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 		line.Move(fyne.NewPos(0, y+(h+w.Height)/2))
 		whole := w.Width + look.Space(1.5) + m.Width
 		line.Resize(fyne.NewSize(whole, 1))
-		ring.Around(fyne.NewPos(0, y+(h-w.Height)/2), fyne.NewSize(whole, w.Height))
+		ring.around(fyne.NewPos(0, y+(h-w.Height)/2), fyne.NewSize(whole, w.Height))
 	}
 	d.Paint = func() {
 		s := Span{Text: c.Word()}

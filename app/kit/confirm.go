@@ -27,7 +27,7 @@ func ask(win fyne.Window, title, sentence string, yes *Button, do func()) *Dialo
 	no := NewButton(lang.L("Cancel"), func() { s.Close() }).WithKey(lang.L("Esc"))
 	begin := no
 	o := DialogOptions{Title: title, Content: Body(sentence), Buttons: []fyne.CanvasObject{no, yes}}
-	if yes.kind == PrimaryKind {
+	if yes.kind == primaryKind {
 		yes.WithKey(lang.L("Enter"))
 		o.OnEnter = yes.press
 		begin = yes

@@ -222,7 +222,7 @@ func (h *dragHandle) TypedRune(r rune) { PassRune(h, r) }
 
 func (h *dragHandle) TypedKey(ev *fyne.KeyEvent) {
 	step := 1.0
-	if Modifiers()&fyne.KeyModifierShift != 0 {
+	if modifiers()&fyne.KeyModifierShift != 0 {
 		step = 10
 	}
 	switch ev.Name {

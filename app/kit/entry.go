@@ -110,7 +110,7 @@ func (e *entry) changed(s stroke) {
 	e.goal = -1
 	e.told() // may give it more room
 	e.follow()
-	if f := FrameOf(e); f != nil && e.MultiLine && len(s.added) > utf8.UTFMax { // which it has only when it is drawn
+	if f := frameOf(e); f != nil && e.MultiLine && len(s.added) > utf8.UTFMax { // which it has only when it is drawn
 		f.After(revealLater, e.follow)
 	}
 }

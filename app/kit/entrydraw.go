@@ -48,7 +48,7 @@ func (r *entryRenderer) draw() {
 	}
 	size := e.Size()
 	r.paper.FillColor = theme.Color(theme.ColorNameInputBackground)
-	r.paper.StrokeColor, r.paper.StrokeWidth = theme.Color(FocusColor(e)), ringWidth
+	r.paper.StrokeColor, r.paper.StrokeWidth = theme.Color(focusColor(e)), ringWidth
 	r.paper.CornerRadius = theme.Size(theme.SizeNameInputRadius)
 	r.paper.Resize(size)
 	r.seen = append(r.seen, r.paper)

@@ -121,7 +121,7 @@ func (e *entry) revealCaret() {
 	if c == nil || c.Overlays().Top() != nil || len(e.rows) == 0 {
 		return
 	}
-	if f := FrameOf(e); f != nil {
+	if f := frameOf(e); f != nil {
 		if p := pageIn(f.content); p != nil && !p.fixed {
 			p.revealPart(e, e.top()+float32(rowAt(e.rows, e.w.caret))*e.rowHeight()-e.scrolled, e.rowHeight())
 		}

@@ -167,7 +167,7 @@ func (p *FilePicker) build() {
 	p.sheet = ShowDialog(p.win, DialogOptions{
 		Title: p.o.Title, Content: body, Aside: aside, Buttons: []fyne.CanvasObject{no, p.yes},
 		Width: 1000, Height: 700, Passing: true, OnEnter: p.Accept, OnClosed: p.closed,
-		Keys: []Key{{Name: "Backspace", Do: p.Up}, {Name: "A", Do: p.ChooseAll}},
+		Keys: []Key{{Name: "Backspace", Do: p.up}, {Name: "A", Do: p.ChooseAll}},
 	})
 	p.update()
 }
@@ -252,8 +252,8 @@ func (p *FilePicker) showCrumbs() {
 	p.crumbs.Refresh()
 }
 
-// Up goes to the folder around this one.
-func (p *FilePicker) Up() { p.Go(filepath.Dir(p.dir)) }
+// up goes to the folder around this one.
+func (p *FilePicker) up() { p.Go(filepath.Dir(p.dir)) }
 
 // ChooseAll chooses every file shown.
 func (p *FilePicker) ChooseAll() {

@@ -26,7 +26,7 @@ func floatOver(o fyne.CanvasObject) *float {
 	if s := dialogAround(o); s != nil {
 		return s.float
 	}
-	if f := FrameOf(o); f != nil {
+	if f := frameOf(o); f != nil {
 		return f.float
 	}
 	return nil

@@ -92,7 +92,7 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 	var x, y, tall float32
 	flush := func() {
 		at := float32(0)
-		if b, ok := line[0].(*Button); ok && l.begin && b.kind == QuietKind {
+		if b, ok := line[0].(*Button); ok && l.begin && b.kind == quietKind {
 			at = -quietPad
 		}
 		for _, o := range line {

@@ -35,8 +35,8 @@ func NewFocusRing(radius float32) FocusRing {
 // Object is what a renderer draws, under what the ring surrounds.
 func (r FocusRing) Object() fyne.CanvasObject { return r.rect }
 
-// Around places the ring around a part of its widget.
-func (r FocusRing) Around(at fyne.Position, size fyne.Size) {
+// around places the ring around a part of its widget.
+func (r FocusRing) around(at fyne.Position, size fyne.Size) {
 	Put(r.rect, at.SubtractXY(ringReach, ringReach), size.AddWidthHeight(2*ringReach, 2*ringReach))
 }
 
@@ -52,16 +52,16 @@ func (r FocusRing) Show(of fyne.Widget, yes bool) {
 		SetVisible(r.rect, false)
 		return
 	}
-	c := theme.Color(FocusColor(of))
+	c := theme.Color(focusColor(of))
 	r.rect.StrokeColor, r.rect.FillColor = c, clearOf(c)
 	SetVisible(r.rect, true)
 	r.rect.Refresh()
 }
 
-// FocusColor names the colour that tells where the keyboard is: ink while the window
+// focusColor names the colour that tells where the keyboard is: ink while the window
 // shows a sealed tasting, in which nothing has a colour.
-func FocusColor(of fyne.CanvasObject) fyne.ThemeColorName {
-	f := FrameOf(of)
+func focusColor(of fyne.CanvasObject) fyne.ThemeColorName {
+	f := frameOf(of)
 	if f == nil {
 		f = frameFocusing(of)
 	}

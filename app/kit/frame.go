@@ -63,8 +63,8 @@ func NewFrame(main Main, content fyne.CanvasObject) *Frame {
 	return f
 }
 
-// FrameOf finds the frame of the window that an object is in, or nil.
-func FrameOf(o fyne.CanvasObject) *Frame {
+// frameOf finds the frame of the window that an object is in, or nil.
+func frameOf(o fyne.CanvasObject) *Frame {
 	c := canvasOf(o)
 	if c == nil {
 		return nil
@@ -160,7 +160,7 @@ func (t *tip) CreateRenderer() fyne.WidgetRenderer {
 
 // showTip shows a sentence under an object; without a frame it does nothing.
 func showTip(o fyne.CanvasObject, sentence string) {
-	f := FrameOf(o)
+	f := frameOf(o)
 	if f == nil {
 		return
 	}
@@ -170,7 +170,7 @@ func showTip(o fyne.CanvasObject, sentence string) {
 }
 
 func hideTip(o fyne.CanvasObject) {
-	if f := FrameOf(o); f != nil {
+	if f := frameOf(o); f != nil {
 		f.tip.Hide()
 	}
 }
@@ -179,7 +179,7 @@ func hideTip(o fyne.CanvasObject) {
 // Fyne says that the pointer has left only once the mouse is moved, so that without
 // this a tip would stand over a page that the wheel has moved on.
 func pointed(o fyne.CanvasObject, undo func()) {
-	if f := FrameOf(o); f != nil {
+	if f := frameOf(o); f != nil {
 		f.unpoint = undo
 	}
 }
@@ -196,7 +196,7 @@ func (f *Frame) Unpoint() {
 // scrolled is called when what an object holds has moved: from under the pointer, and
 // from over what floats beneath it.
 func scrolled(o fyne.CanvasObject) {
-	f := FrameOf(o)
+	f := frameOf(o)
 	if f == nil {
 		return
 	}

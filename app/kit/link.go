@@ -81,7 +81,7 @@ func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 		}
 		m := l.text.MinSize()
 		Put(l.text, fyne.NewPos(0, (size.Height-m.Height)/2), m)
-		ring.Around(l.text.Position(), m)
+		ring.around(l.text.Position(), m)
 		reach.place(size)
 		Put(under, fyne.NewPos(0, (size.Height+m.Height)/2-2), fyne.NewSize(m.Width, 1))
 	}

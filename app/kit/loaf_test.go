@@ -69,7 +69,7 @@ func TestACellDrawsALoafWithoutAPhoto(t *testing.T) {
 	if r.pic.Image != before {
 		t.Error("the same drawing was made again")
 	}
-	cell.SetPictureSize(fyne.NewSize(260, 184))
+	cell.setPictureSize(fyne.NewSize(260, 184))
 	if got := r.pic.Image.Bounds().Dx(); got != int(260*w.Canvas().Scale()) {
 		t.Errorf("in a larger cell the drawing is %d wide", got)
 	}

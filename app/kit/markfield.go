@@ -81,7 +81,7 @@ func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
 		wash.Resize(size)
 		c.mark.Resize(size)
 		Put(under, fyne.NewPos((size.Width-look.Space(5))/2, size.Height-3), fyne.NewSize(look.Space(5), 2))
-		ring.Around(fyne.NewPos(0, 0), size)
+		ring.around(fyne.NewPos(0, 0), size)
 	}
 	d.Paint = func() {
 		stain := theme.Color(look.ColorWash)

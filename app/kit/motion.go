@@ -20,7 +20,7 @@ func (f *Frame) Moving() bool { return f.moving > 0 }
 // done, up to 1; at once, where nothing is to move or o is in no window. Stop leaves it
 // where it is.
 func Glide(o fyne.CanvasObject, tick func(done float32)) (stop func()) {
-	f := FrameOf(o)
+	f := frameOf(o)
 	if f == nil || f.still {
 		tick(1)
 		return func() {}

@@ -66,9 +66,9 @@ func (c *PhotoCell) Set(item PhotoItem, marked bool) {
 	c.Refresh()
 }
 
-// SetPictureSize makes the picture another size; the cell's own size is for whoever
+// setPictureSize makes the picture another size; the cell's own size is for whoever
 // lays it out.
-func (c *PhotoCell) SetPictureSize(size fyne.Size) {
+func (c *PhotoCell) setPictureSize(size fyne.Size) {
 	if c.size == size {
 		return
 	}

@@ -20,7 +20,7 @@ type PhotoGrid struct {
 	// OnRange, if set, is told of a tap or an arrow with Shift held: from where the last
 	// one was chosen to there.
 	OnRange func(from, to int)
-	// Held gives the modifier keys that are held down: [Modifiers], unless a test sets another.
+	// Held gives the modifier keys that are held down: modifiers, unless a test sets another.
 	Held func() fyne.KeyModifier
 
 	loader  *Loader
@@ -37,7 +37,7 @@ type PhotoGrid struct {
 // they must answer at once. Item may be asked for an index that is gone; it then
 // gives the zero item.
 func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, item func(i int) PhotoItem) *PhotoGrid {
-	g := &PhotoGrid{loader: loader, least: least, picture: least, rows: rows, item: item, Held: Modifiers}
+	g := &PhotoGrid{loader: loader, least: least, picture: least, rows: rows, item: item, Held: modifiers}
 	g.Length = length
 	g.CreateItem = func() fyne.CanvasObject { return newGridCell(g) }
 	g.UpdateItem = func(id widget.GridWrapItemID, o fyne.CanvasObject) {
@@ -48,7 +48,7 @@ func NewPhotoGrid(loader *Loader, least fyne.Size, rows int, length func() int, 
 		c.at = id
 		item := g.item(id)
 		item.Choosable = g.OnChoose != nil && !item.Folder
-		c.cell.SetPictureSize(g.picture)
+		c.cell.setPictureSize(g.picture)
 		c.cell.Set(item, g.focused && id == g.cursor)
 		SetVisible(c.tick, item.Choosable)
 	}
@@ -110,8 +110,8 @@ func (g *PhotoGrid) goTo(i int) {
 // Start is where the keyboard goes.
 func (g *PhotoGrid) Start() fyne.Focusable { return g }
 
-// Modifiers gives the modifier keys held down now.
-func Modifiers() fyne.KeyModifier {
+// modifiers gives the modifier keys held down now.
+func modifiers() fyne.KeyModifier {
 	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
 		return d.CurrentKeyModifiers()
 	}

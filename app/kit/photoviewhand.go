@@ -18,8 +18,8 @@ func (v *PhotoView) ZoomAt(p fyne.Position, factor float64) {
 	v.byHand(to)
 }
 
-// Pan moves the picture by points.
-func (v *PhotoView) Pan(dx, dy float32) {
+// pan moves the picture by points.
+func (v *PhotoView) pan(dx, dy float32) {
 	k := v.scale()
 	to := v.view
 	to.X -= float64(dx) / k / float64(max(1, v.full.X))
@@ -37,7 +37,7 @@ func (v *PhotoView) Scrolled(ev *fyne.ScrollEvent) {
 }
 
 // Dragged moves the picture.
-func (v *PhotoView) Dragged(ev *fyne.DragEvent) { v.Pan(ev.Dragged.DX, ev.Dragged.DY) }
+func (v *PhotoView) Dragged(ev *fyne.DragEvent) { v.pan(ev.Dragged.DX, ev.Dragged.DY) }
 
 func (v *PhotoView) DragEnd() {}
 
@@ -73,13 +73,13 @@ func (v *PhotoView) TypedKey(ev *fyne.KeyEvent) {
 	step := v.Size().Width / 8
 	switch ev.Name {
 	case fyne.KeyLeft:
-		v.Pan(step, 0)
+		v.pan(step, 0)
 	case fyne.KeyRight:
-		v.Pan(-step, 0)
+		v.pan(-step, 0)
 	case fyne.KeyUp:
-		v.Pan(0, step)
+		v.pan(0, step)
 	case fyne.KeyDown:
-		v.Pan(0, -step)
+		v.pan(0, -step)
 	case fyne.KeyHome:
 		v.byHand(WholePicture)
 	default:

@@ -44,7 +44,7 @@ func (p *FilePicker) choose(i int) {
 	if p.entries[i].folder {
 		return
 	}
-	if mod := Modifiers(); mod != 0 {
+	if mod := modifiers(); mod != 0 {
 		p.chosen.tap(i, mod)
 	} else {
 		p.chosen.toggle(i)

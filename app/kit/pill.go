@@ -85,7 +85,7 @@ func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
 	d.Lay = func(size fyne.Size) {
 		box.Resize(size)
 		box.CornerRadius = size.Height / 2
-		ring.Around(fyne.NewPos(0, 0), size)
+		ring.around(fyne.NewPos(0, 0), size)
 		m := text.MinSize()
 		Put(text, fyne.NewPos((size.Width-m.Width)/2, (size.Height-m.Height)/2), m)
 	}

@@ -27,7 +27,7 @@ func reveal(o fyne.CanvasObject) {
 		}
 		return
 	}
-	f := FrameOf(o)
+	f := frameOf(o)
 	if f == nil || c.Overlays().Top() != nil {
 		return
 	}

@@ -169,7 +169,7 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 		Put(low, fyne.NewPos(0, y), low.MinSize())
 		h := high.MinSize()
 		Put(high, fyne.NewPos(end-h.Width, y), h)
-		ring.Around(fyne.NewPos(0, top), fyne.NewSize(end, side))
+		ring.around(fyne.NewPos(0, top), fyne.NewSize(end, side))
 	}
 	r.Paint = func() {
 		ink := theme.Color(look.ColorInk)

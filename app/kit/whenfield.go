@@ -43,7 +43,7 @@ func NewWhenField(o WhenOptions) *WhenField {
 	w.entry.PlaceHolder = o.Hint
 	w.entry.selectAll = true
 	w.numeric = true
-	w.tail = newMonthButton(w.ShowMonth)
+	w.tail = newMonthButton(w.showMonth)
 	w.spans = w.words
 	w.changed = w.typed
 	w.left = w.done
@@ -51,7 +51,7 @@ func NewWhenField(o WhenOptions) *WhenField {
 		if ev.Name != fyne.KeyDown {
 			return false
 		}
-		w.ShowMonth()
+		w.showMonth()
 		return true
 	}
 	w.Refresh()
@@ -140,9 +140,9 @@ func (w *WhenField) put(t time.Time) {
 // Time gives the moment; ok is false without a readable one.
 func (w *WhenField) Time() (t time.Time, ok bool) { return w.value, !w.value.IsZero() }
 
-// ShowMonth opens the small calendar at the field's day. Picking a day keeps the
+// showMonth opens the small calendar at the field's day. Picking a day keeps the
 // time of day.
-func (w *WhenField) ShowMonth() {
+func (w *WhenField) showMonth() {
 	c := canvasOf(w.entry)
 	if c == nil {
 		return

@@ -35,14 +35,14 @@ func (t *Theme) Mode() Mode { return t.mode }
 
 // Palette gives the colours in use when the desktop asks for the given variant.
 func (t *Theme) Palette(v fyne.ThemeVariant) Palette {
-	if t.IsDark(v) {
+	if t.isDark(v) {
 		return t.dark
 	}
 	return t.light
 }
 
-// IsDark says whether the dark palette is used when the desktop asks for v.
-func (t *Theme) IsDark(v fyne.ThemeVariant) bool {
+// isDark says whether the dark palette is used when the desktop asks for v.
+func (t *Theme) isDark(v fyne.ThemeVariant) bool {
 	switch t.mode {
 	case AlwaysLight:
 		return false
@@ -61,7 +61,7 @@ func Current() (p Palette, dark bool) {
 	}
 	v := app.Settings().ThemeVariant()
 	if t, ok := app.Settings().Theme().(*Theme); ok {
-		return t.Palette(v), t.IsDark(v)
+		return t.Palette(v), t.isDark(v)
 	}
 	if v == theme.VariantDark {
 		return Dark(), true
@@ -71,7 +71,7 @@ func Current() (p Palette, dark bool) {
 
 // Color gives the colour for one of our own names or of Fyne's.
 func (t *Theme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
-	dark := t.IsDark(v)
+	dark := t.isDark(v)
 	if c, ok := t.Palette(v).named(name); ok {
 		return c
 	}

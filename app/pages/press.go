@@ -27,9 +27,9 @@ func DrawChart(page *paper.Document, figure charts.Spec, u measure.Units, width,
 // the width of a page.
 const printSide = 1100
 
-// PrintPhoto makes a photo ready for a page. Its pixels are written anew, so that nothing
+// printPhoto makes a photo ready for a page. Its pixels are written anew, so that nothing
 // its file tells besides, such as the place, gets onto the page.
-func PrintPhoto(ctx context.Context, j *journal.Journal, p *journal.Photo, caption string) (paper.Photo, error) {
+func printPhoto(ctx context.Context, j *journal.Journal, p *journal.Photo, caption string) (paper.Photo, error) {
 	img, err := j.FullSize(ctx, p.Hash, printSide)
 	if err != nil {
 		return paper.Photo{}, err
@@ -50,7 +50,7 @@ func (e *Env) PrintPhotos(page *paper.Document, photos []*journal.Photo, caption
 	var ready []paper.Photo
 	flush := func() { page.Photos(ready, 2); ready = nil }
 	for _, p := range photos {
-		one, err := PrintPhoto(e.ctx, e.Journal, p, caption(p))
+		one, err := printPhoto(e.ctx, e.Journal, p, caption(p))
 		if err != nil {
 			flush()
 			page.Small(e.Units().ErrorText(err))

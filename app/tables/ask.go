@@ -21,8 +21,8 @@ func AskBakes(env *pages.Env, bakes func() ([]*journal.Bake, error)) {
 		}
 	}
 	env.SaveOneOf([]pages.Saving{
-		{Title: lang.L("These bakes, as a table (CSV)"), Name: "bakes.csv", Write: of(WriteBakes)},
-		{Title: lang.L("Their scores, as a table (CSV)"), Name: "scores.csv", Write: of(WriteScores)},
+		{Title: lang.L("These bakes, as a table (CSV)"), Name: "bakes.csv", Write: of(writeBakes)},
+		{Title: lang.L("Their scores, as a table (CSV)"), Name: "scores.csv", Write: of(writeScores)},
 	}, Note())
 }
 
@@ -50,7 +50,7 @@ func ByID(r journal.Reader, ids []journal.ID) func() ([]*journal.Bake, error) {
 func Cultures(env *pages.Env, c *journal.Culture) []pages.Saving {
 	name := func(what string) string { return pages.FileName(c.Name, lang.L("culture"), what+".csv") }
 	return []pages.Saving{
-		{Title: lang.L("Its feedings, as a table (CSV)"), Name: name("-feedings"), Write: func(w io.Writer) error { return WriteFeedings(w, env.Journal, c.ID) }},
-		{Title: lang.L("Its readings, as a table (CSV)"), Name: name("-readings"), Write: func(w io.Writer) error { return WriteReadings(w, env.Journal, c.ID) }},
+		{Title: lang.L("Its feedings, as a table (CSV)"), Name: name("-feedings"), Write: func(w io.Writer) error { return writeFeedings(w, env.Journal, c.ID) }},
+		{Title: lang.L("Its readings, as a table (CSV)"), Name: name("-readings"), Write: func(w io.Writer) error { return writeReadings(w, env.Journal, c.ID) }},
 	}
 }

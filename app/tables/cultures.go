@@ -21,8 +21,8 @@ func of[T any, P journal.Record[T]](r journal.Reader, culture journal.ID) ([]P, 
 	return journal.Linked[T, P](r, culture)
 }
 
-// WriteFeedings writes a row for each feeding of a culture, or of all for no ID.
-func WriteFeedings(w io.Writer, r journal.Reader, culture journal.ID) error {
+// writeFeedings writes a row for each feeding of a culture, or of all for no ID.
+func writeFeedings(w io.Writer, r journal.Reader, culture journal.ID) error {
 	feedings, err := of[journal.Feeding](r, culture)
 	if err != nil {
 		return fmt.Errorf("reading the feedings for a table: %w", err)
@@ -47,8 +47,8 @@ func WriteFeedings(w io.Writer, r journal.Reader, culture journal.ID) error {
 	return table.Write(w, []table.Cell{"culture", "fed", "kept (g)", "flour (g)", "water (g)", "flours, where not the usual", "taken out", "water (°C)", "room (°C)", "height after feeding (mm)", "note"}, rows)
 }
 
-// WriteReadings writes a row for each reading of a culture, or of all for no ID.
-func WriteReadings(w io.Writer, r journal.Reader, culture journal.ID) error {
+// writeReadings writes a row for each reading of a culture, or of all for no ID.
+func writeReadings(w io.Writer, r journal.Reader, culture journal.ID) error {
 	readings, err := of[journal.Reading](r, culture)
 	if err != nil {
 		return fmt.Errorf("reading the readings for a table: %w", err)

@@ -26,10 +26,10 @@ type Table struct {
 // All lists every table of the whole journal.
 func All() []Table {
 	return []Table{
-		{"bakes.csv", func(w io.Writer, r journal.Reader) error { return whole(w, r, WriteBakes) }},
-		{"scores.csv", func(w io.Writer, r journal.Reader) error { return whole(w, r, WriteScores) }},
-		{"feedings.csv", func(w io.Writer, r journal.Reader) error { return WriteFeedings(w, r, "") }},
-		{"readings.csv", func(w io.Writer, r journal.Reader) error { return WriteReadings(w, r, "") }},
+		{"bakes.csv", func(w io.Writer, r journal.Reader) error { return whole(w, r, writeBakes) }},
+		{"scores.csv", func(w io.Writer, r journal.Reader) error { return whole(w, r, writeScores) }},
+		{"feedings.csv", func(w io.Writer, r journal.Reader) error { return writeFeedings(w, r, "") }},
+		{"readings.csv", func(w io.Writer, r journal.Reader) error { return writeReadings(w, r, "") }},
 	}
 }
 
@@ -84,8 +84,8 @@ func (n *names) culture(id journal.ID) table.Cell {
 	return table.Text(name)
 }
 
-// WriteBakes writes a row for each bake.
-func WriteBakes(w io.Writer, r journal.Reader, bakes []*journal.Bake) error {
+// writeBakes writes a row for each bake.
+func writeBakes(w io.Writer, r journal.Reader, bakes []*journal.Bake) error {
 	head := []table.Cell{"name", "begun", "out of the oven", "state", "culture", "loaves",
 		"flour (g)", "water (g)", "dough (g)", "hydration (%)", "salt (%)", "prefermented flour (%)", "wholegrain (%)",
 		"water used (°C)", "dough temperature (°C)", "bulk (h)", "proof (h)", "cold proof (h)",
@@ -171,8 +171,8 @@ func ingredients(b *journal.Bake) string {
 	return strings.Join(parts, "; ")
 }
 
-// WriteScores writes a row for each thing that a bread was judged by.
-func WriteScores(w io.Writer, _ journal.Reader, bakes []*journal.Bake) error {
+// writeScores writes a row for each thing that a bread was judged by.
+func writeScores(w io.Writer, _ journal.Reader, bakes []*journal.Bake) error {
 	var rows [][]table.Cell
 	for _, b := range bakes {
 		for _, s := range b.Outcome.Scores {

@@ -17,9 +17,9 @@ const (
 // formatName is what a manifest says that it is.
 const formatName = "Twinloaf archive"
 
-// Version is the version of the format that this package writes. It reads that
+// version is the version of the format that this package writes. It reads that
 // one and those before it.
-const Version = 1
+const version = 1
 
 // Scope says whether an archive is a whole journal.
 type Scope string
@@ -128,7 +128,7 @@ func ParseManifest(data []byte) (*Manifest, error) {
 	if err := json.Unmarshal(data, &is); err != nil || is.Format != formatName || is.Version < 1 {
 		return nil, refuse(ErrNotArchive, err)
 	}
-	if is.Version > Version {
+	if is.Version > version {
 		return nil, ErrNewer
 	}
 	m := new(Manifest)

@@ -27,7 +27,7 @@ type Writer struct {
 // NewWriter begins an archive. What m says of the members is filled in as they
 // are written; Made, Scope, Chosen and LeftOut are the caller's.
 func NewWriter(w io.Writer, m Manifest) *Writer {
-	m.Format, m.Version, m.Made = formatName, Version, m.Made.Round(time.Second)
+	m.Format, m.Version, m.Made = formatName, version, m.Made.Round(time.Second)
 	m.Records, m.Photos = []Records{}, []Photo{}
 	return &Writer{zip: zip.NewWriter(w), m: m, has: map[string]bool{}}
 }

@@ -40,7 +40,7 @@ type Backup struct {
 	Damage error `json:"-"`
 
 	Format  int       `json:"twinloafBackup"`
-	Journal string    `json:"journal"` // which journal it is of: see [Settings]
+	Journal string    `json:"journal"` // which journal it is of: see settings
 	Made    time.Time `json:"made"`
 	Reason  Reason    `json:"reason"`
 	Records int       `json:"records"`
@@ -55,8 +55,8 @@ type Backup struct {
 	Rest     jsontext.Value `json:",embed"`
 }
 
-// Stays reports whether the backup is never thinned out.
-func (b Backup) Stays() bool {
+// stays reports whether the backup is never thinned out.
+func (b Backup) stays() bool {
 	return b.Reason == Migration || b.Reason == Aside || b.Reason == Arrival
 }
 

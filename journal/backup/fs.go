@@ -7,7 +7,7 @@ import (
 )
 
 // FS is what keeping backups asks of the file system beside reading, one method per
-// step, so that a test can make any step fail. [Disk] is the real one.
+// step, so that a test can make any step fail. disk is the real one.
 type FS interface {
 	photo.FS
 	// Link gives a file a second name.
@@ -18,14 +18,14 @@ type FS interface {
 	Free(dir string) (int64, error)
 }
 
-// Disk is the file system of the machine.
-type Disk struct{ photo.Disk }
+// disk is the file system of the machine.
+type disk struct{ photo.Disk }
 
 // Link implements [FS].
-func (Disk) Link(from, to string) error { return os.Link(from, to) }
+func (disk) Link(from, to string) error { return os.Link(from, to) }
 
 // RemoveAll implements [FS].
-func (Disk) RemoveAll(dir string) error { return os.RemoveAll(dir) }
+func (disk) RemoveAll(dir string) error { return os.RemoveAll(dir) }
 
 // Free implements [FS].
-func (Disk) Free(dir string) (int64, error) { return free(dir) }
+func (disk) Free(dir string) (int64, error) { return free(dir) }

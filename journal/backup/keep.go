@@ -58,9 +58,9 @@ func Kept(made []time.Time, now time.Time) []bool {
 	return kept
 }
 
-// Due reports whether a backup is to be made at now, when the last good one is of
+// due reports whether a backup is to be made at now, when the last good one is of
 // another day of now's zone, or of a time to come.
-func Due(last, now time.Time) bool {
+func due(last, now time.Time) bool {
 	if last.IsZero() || last.After(now) {
 		return true
 	}

@@ -111,7 +111,7 @@ func TestABackupIsDueEachDay(t *testing.T) {
 		{day("2025-11-28 00:10"), true},
 		{day("2027-01-01 00:00"), true}, // the clock was wrong then, or is now
 	} {
-		if got := Due(tt.last, now); got != tt.want {
+		if got := due(tt.last, now); got != tt.want {
 			t.Errorf("the last at %v: due %v", tt.last, got)
 		}
 	}

@@ -38,7 +38,7 @@ type Keeper struct {
 	copied tally // of the work under way
 
 	mu       sync.Mutex
-	settings Settings
+	settings settings
 	problem  error // of the last try to make a backup
 	running  bool
 }
@@ -46,7 +46,7 @@ type Keeper struct {
 // NewKeeper begins to keep the backups of a journal.
 func NewKeeper(opt Options) (*Keeper, error) {
 	if opt.FS == nil {
-		opt.FS = Disk{}
+		opt.FS = disk{}
 	}
 	s, err := readSettings(opt.Dir)
 	if err != nil {
@@ -131,7 +131,7 @@ func (k *Keeper) chosen() folder {
 }
 
 // keep changes the settings. They hold in memory even when they cannot be written.
-func (k *Keeper) keep(fn func(*Settings)) error {
+func (k *Keeper) keep(fn func(*settings)) error {
 	k.mu.Lock()
 	fn(&k.settings)
 	s := k.settings
@@ -151,7 +151,7 @@ func (k *Keeper) begin() (journal string, err error) {
 	if err != nil {
 		return "", err
 	}
-	return id, k.keep(func(s *Settings) { s.Journal, s.Begun = id, k.opt.Clock() })
+	return id, k.keep(func(s *settings) { s.Journal, s.Begun = id, k.opt.Clock() })
 }
 
 // Choose has backups be made in dir from now on; an empty dir, or the journal's own
@@ -172,7 +172,7 @@ func (k *Keeper) Choose(dir string) error {
 			return failed(dir, err)
 		}
 	}
-	return k.keep(func(s *Settings) { s.Folder = dir })
+	return k.keep(func(s *settings) { s.Folder = dir })
 }
 
 // ready makes sure of the folder in which backups are made.
@@ -219,7 +219,7 @@ func (k *Keeper) Mine(b Backup) bool {
 }
 
 // Due reports whether it is time for the backup of the day.
-func (k *Keeper) Due() bool { return Due(k.Status().Good, k.opt.Clock()) }
+func (k *Keeper) Due() bool { return due(k.Status().Good, k.opt.Clock()) }
 
 // Delete takes a backup away for good, with the originals that only it needed.
 func (k *Keeper) Delete(ctx context.Context, b Backup) error {

@@ -63,7 +63,7 @@ func (k *Keeper) Make(ctx context.Context, src Source, why Reason) (b Backup, er
 	if err != nil {
 		return b, errors.Join(failed(f.path, err), f.clear(journal))
 	}
-	err = k.keep(func(s *Settings) { s.Good = k.opt.Clock() })
+	err = k.keep(func(s *settings) { s.Good = k.opt.Clock() })
 	return b, errors.Join(failed(k.opt.Dir, err), failed(f.path, k.thin(ctx, f, journal)))
 }
 
@@ -184,7 +184,7 @@ func (k *Keeper) thin(ctx context.Context, f folder, journal string) error {
 	var mine []Backup
 	var made []time.Time
 	for _, b := range all {
-		if b.Journal == journal && !b.Stays() && b.Damage == nil {
+		if b.Journal == journal && !b.stays() && b.Damage == nil {
 			mine, made = append(mine, b), append(made, b.Made)
 		}
 	}

@@ -263,7 +263,7 @@ func TestHowFarABackupIs(t *testing.T) {
 	if err := errors.Join(os.MkdirAll(filepath.Dir(src), 0o755), os.WriteFile(src, data, 0o644)); err != nil {
 		t.Fatal(err)
 	}
-	if err := copyOriginal(t.Context(), Disk{}, o.Hash, src, filepath.Join(to, "copy"), &told); err != nil {
+	if err := copyOriginal(t.Context(), disk{}, o.Hash, src, filepath.Join(to, "copy"), &told); err != nil {
 		t.Fatal(err)
 	}
 	if told.done.Load() != int64(len(data)) {

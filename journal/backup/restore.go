@@ -139,7 +139,7 @@ func (k *Keeper) within(path ...string) string {
 // folder dir, before the journal is opened. A nil fs means the disk.
 func Recover(fs FS, dir string) error {
 	if fs == nil {
-		fs = Disk{}
+		fs = disk{}
 	}
 	path := filepath.Join(dir, movesName)
 	data, err := os.ReadFile(path)

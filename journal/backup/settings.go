@@ -12,9 +12,9 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// Settings are how the backups of a journal are kept. They lie beside the records,
+// settings are how the backups of a journal are kept. They lie beside the records,
 // not in them, so that putting a backup back does not change them.
-type Settings struct {
+type settings struct {
 	Journal string    `json:"journal"` // names this journal among others in one backups folder
 	Begun   time.Time `json:"begun"`   // since when backups are made
 	Good    time.Time `json:"good,omitzero"`
@@ -23,33 +23,33 @@ type Settings struct {
 	Rest   jsontext.Value `json:",embed"`
 }
 
-// SettingsName is the file that holds the settings, in the journal's folder.
-const SettingsName = "safekeeping.json"
+// settingsName is the file that holds the settings, in the journal's folder.
+const settingsName = "safekeeping.json"
 
 // readSettings reads those of the journal in dir; none are no error. Settings that
 // cannot be read are begun anew, since they must not keep a backup from being made.
-func readSettings(dir string) (Settings, error) {
-	data, err := os.ReadFile(filepath.Join(dir, SettingsName))
+func readSettings(dir string) (settings, error) {
+	data, err := os.ReadFile(filepath.Join(dir, settingsName))
 	if errors.Is(err, os.ErrNotExist) {
-		return Settings{}, nil
+		return settings{}, nil
 	}
 	if err != nil {
-		return Settings{}, fmt.Errorf("reading how backups are kept: %w", err)
+		return settings{}, fmt.Errorf("reading how backups are kept: %w", err)
 	}
-	var s Settings
+	var s settings
 	if err := json.Unmarshal(data, &s); err != nil {
-		return Settings{}, nil
+		return settings{}, nil
 	}
 	return s, nil
 }
 
 // writeSettings replaces the settings in one step.
-func writeSettings(fs FS, dir string, s Settings) error {
+func writeSettings(fs FS, dir string, s settings) error {
 	data, err := json.Marshal(s, jsontext.WithIndent("  "))
 	if err != nil {
 		return fmt.Errorf("writing how backups are kept: %w", err)
 	}
-	if err := writeWhole(fs, filepath.Join(dir, SettingsName), data); err != nil {
+	if err := writeWhole(fs, filepath.Join(dir, settingsName), data); err != nil {
 		return fmt.Errorf("writing how backups are kept: %w", err)
 	}
 	return nil

@@ -20,7 +20,7 @@ var errDead = errors.New("the program was killed")
 
 // trouble is a disk on which things go wrong.
 type trouble struct {
-	Disk
+	disk
 	steps   int   // made so far
 	killed  int   // from this step on nothing happens any more; 0: never
 	left    int64 // what Free tells; 0: as the disk has it
@@ -44,14 +44,14 @@ func (d *trouble) MkdirAll(dir string) error {
 	if err := d.step(); err != nil {
 		return err
 	}
-	return d.Disk.MkdirAll(dir)
+	return d.disk.MkdirAll(dir)
 }
 
 func (d *trouble) CreateTemp(dir, pattern string) (photo.TempFile, error) {
 	if err := d.step(); err != nil {
 		return nil, err
 	}
-	f, err := d.Disk.CreateTemp(dir, pattern)
+	f, err := d.disk.CreateTemp(dir, pattern)
 	return &file{f, d}, err
 }
 
@@ -59,21 +59,21 @@ func (d *trouble) Rename(from, to string) error {
 	if err := d.step(); err != nil {
 		return err
 	}
-	return d.Disk.Rename(from, to)
+	return d.disk.Rename(from, to)
 }
 
 func (d *trouble) Remove(path string) error {
 	if err := d.step(); err != nil {
 		return err
 	}
-	return d.Disk.Remove(path)
+	return d.disk.Remove(path)
 }
 
 func (d *trouble) RemoveAll(dir string) error {
 	if err := d.step(); err != nil {
 		return err
 	}
-	return d.Disk.RemoveAll(dir)
+	return d.disk.RemoveAll(dir)
 }
 
 func (d *trouble) SyncDir(string) error {
@@ -87,14 +87,14 @@ func (d *trouble) Link(from, to string) error {
 	if d.other {
 		return &os.LinkError{Op: "link", Old: from, New: to, Err: exdev}
 	}
-	return d.Disk.Link(from, to)
+	return d.disk.Link(from, to)
 }
 
 func (d *trouble) Free(dir string) (int64, error) {
 	if d.left != 0 {
 		return d.left, nil
 	}
-	return d.Disk.Free(dir)
+	return d.disk.Free(dir)
 }
 
 // file is one being written on such a disk.

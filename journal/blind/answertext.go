@@ -172,11 +172,11 @@ func (s *Session) link(kind LinkKind, taster, round int) {
 	s.progress.Chain = append(s.progress.Chain, Link{Kind: kind, Taster: taster, Round: round, Before: Commitment(text)})
 }
 
-// AnswerText is the text of everything handed in so far. Its SHA-256 is
+// answerText is the text of everything handed in so far. Its SHA-256 is
 // [Session.Fingerprint]: saved as a file exactly as it is, “sha256sum FILE”
 // prints it. It tells nothing of which loaf is which. It is empty in tastings of
 // version 1.
-func (s *Session) AnswerText() string {
+func (s *Session) answerText() string {
 	if !s.setting.chained() {
 		return ""
 	}
@@ -187,7 +187,7 @@ func (s *Session) AnswerText() string {
 // Fingerprint is the fingerprint of everything handed in so far, alone with the
 // slips; empty in tastings of version 1.
 func (s *Session) Fingerprint() string {
-	if text := s.AnswerText(); text != "" {
+	if text := s.answerText(); text != "" {
 		return Commitment(text)
 	}
 	return ""

@@ -80,8 +80,8 @@ type Plan struct {
 
 // Limits of a plan that a kitchen can still serve.
 const (
-	MostTasters = 40
-	MostRounds  = 40
+	mostTasters = 40
+	mostRounds  = 40
 )
 
 // ErrPlan is wrapped by every reason why a plan cannot be served.
@@ -142,12 +142,12 @@ func (p Plan) whyNotTasters() say.Line {
 	switch {
 	case len(p.Tasters) == 0:
 		return say.Of("nobody tastes")
-	case len(p.Tasters) > MostTasters:
-		return say.Of("more than {{.Most}} tasters", say.With{"Most": MostTasters})
+	case len(p.Tasters) > mostTasters:
+		return say.Of("more than {{.Most}} tasters", say.With{"Most": mostTasters})
 	case p.Mode == Alone && len(p.Tasters) > 1:
 		return say.Of("alone means one taster; more need a helper who does not taste")
-	case p.Rounds < 1 || p.Rounds > MostRounds:
-		return say.Of("rounds must be 1 to {{.Most}}", say.With{"Most": MostRounds})
+	case p.Rounds < 1 || p.Rounds > mostRounds:
+		return say.Of("rounds must be 1 to {{.Most}}", say.With{"Most": mostRounds})
 	}
 	if codes := len(goodCodes); p.plates() > codes {
 		return say.Of("{{.Samples}} samples are more than there are good three-digit codes ({{.Codes}})", say.With{"Samples": p.plates(), "Codes": codes})

@@ -1,7 +1,6 @@
 package crumb
 
 import (
-	"cmp"
 	"math"
 	"slices"
 )
@@ -150,26 +149,28 @@ func crustLimit(depth []int32, perMM float64) int32 {
 	return int32(math.Min(math.Pow(crustMaxMM*perMM, 2), crustMaxShare*crustMaxShare*float64(slices.Max(depth))))
 }
 
-// strayCrust is the share of the blocks deeper than crust is sought that look like it. What is
-// much darker than the walls, the lighter half, is left out: the shade of a deep cell has the colour
-// of anything.
+// strayCrust is the share of the blocks deeper than crust is sought that look like it. What is much darker
+// than the walls, the lighter half, and strays towards the crust's colour is left out: light that has bounced
+// about a deep cell is warmer. What strays the other way is noise, in the shade as well.
 func (c *coarse) strayCrust(depth []int32, perMM float64, crumb, crust [2]float32) float64 {
 	half, limit := chromaGap(crust, crumb)/2, crustLimit(depth, perMM)
+	light := func(i int) float32 { return c.rgb[i][0] + c.rgb[i][1] + c.rgb[i][2] }
 	var deep []int
+	var lights []float32
 	for i, in := range c.in {
 		if in && depth[i] > limit {
-			deep = append(deep, i)
+			deep, lights = append(deep, i), append(lights, light(i))
 		}
 	}
-	light := func(i int) float32 { return c.rgb[i][0] + c.rgb[i][1] + c.rgb[i][2] }
-	slices.SortFunc(deep, func(a, b int) int { return cmp.Compare(light(a), light(b)) })
 	if len(deep) == 0 {
 		return 0
 	}
-	shade := crustShade * light(deep[len(deep)*3/4])
+	shade := crustShade * ranked(lights, len(lights)*3/4)
 	like := 0
 	for _, i := range deep {
-		like += b2i(light(i) > shade && chromaGap(chroma(c.rgb[i]), crumb) > half)
+		ch := chroma(c.rgb[i])
+		warmer := (ch[0]-crumb[0])*(crust[0]-crumb[0])+(ch[1]-crumb[1])*(crust[1]-crumb[1]) > 0
+		like += b2i(chromaGap(ch, crumb) > half && !(warmer && light(i) <= shade))
 	}
 	return float64(like) / float64(len(deep))
 }

@@ -246,7 +246,7 @@ func (f *Prepared) addInFlag(grade grader, r *Result) {
 // second moments, weighted by area: 1 for ellipses, less the more ragged they are,
 // 0 without cells. On drawn slices it is above 0.95, on photos of crumb above 0.86, on
 // pictures of nothing but noise 0.73 to 0.84, however coarse its grain.
-func ellipseFill(cells []Region) float64 {
+func ellipseFill(cells []region) float64 {
 	area, filled := 0.0, 0.0
 	for _, c := range cells {
 		if !c.AtEdge && c.Minor > 0 {

@@ -5,7 +5,7 @@ import "math"
 // leanOf is by how much the floors of the whole cells slope, all to the same side: the
 // mean over their area of how much brighter a cell is at one side than at the other, as a share of how
 // deep cells are. Each floor is taken for the plane that fits it best.
-func (f *Prepared) leanOf(labels []int32, regions []Region) float64 {
+func (f *Prepared) leanOf(labels []int32, regions []region) float64 {
 	type moment struct{ n, v, x, y, vx, vy float64 }
 	of := make([]moment, len(regions)+1)
 	for y := 0; y < f.h; y += 2 {
@@ -32,7 +32,7 @@ func (f *Prepared) leanOf(labels []int32, regions []Region) float64 {
 		sin, cos := math.Sincos(-g.Angle)
 		cx, cy := (m.vx-m.v*m.x/m.n)/m.n, (m.vy-m.v*m.y/m.n)/m.n
 		long, short := (cx*cos+cy*sin)*16/(g.Major*g.Major), (cy*cos-cx*sin)*16/(g.Minor*g.Minor)
-		k := float64(g.Area) * g.EquivalentDiameter()
+		k := float64(g.Area) * g.equivalentDiameter()
 		area += float64(g.Area)
 		x += k * (long*cos - short*sin)
 		y += k * (long*sin + short*cos)

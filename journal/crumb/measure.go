@@ -54,11 +54,13 @@ func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, e
 // A partition is the crumb cut up into cells, with what the flags need.
 type partition struct {
 	labels  []int32
-	regions []Region
+	regions []region
 	edge    edgeBlur
 	grain   float64 // contrast over grain
 	fill    float64 // how well the cells fill their ellipses
 	lean    float64 // how much the floors of the cells slope to one side
+	few     float64 // how much hangs on few cells: see fewness
+	whole   int     // cells that no edge cuts
 	chord   float64 // mean thickness of the walls, mm; 0 when there is none
 	blur    float64 // of the softest direction, mm
 	sway    map[MeasureID]float64
@@ -110,6 +112,10 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 		p.regions = measureRegions(p.labels, n, f.w, f.h, f.rgb, f.crumb)
 	}
 	p.fill = ellipseFill(p.regions)
+	p.few = fewness(p.regions)
+	for _, g := range p.regions {
+		p.whole += b2i(!g.AtEdge)
+	}
 	p.seen = clarityOf(p.grain, p.fill)
 	if p.seen <= grainy {
 		p.lean = f.leanOf(p.labels, p.regions)
@@ -120,9 +126,9 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 // dropThin removes the cells that the crumb's edge cuts off and that are thinner than
 // thin, and gives those that are left. Where the crust shades into a pale crumb it leaves dozens of such
 // strips, and hardly a cell is cut off so near its rim.
-func dropThin(labels []int32, regions []Region, thin float64) []Region {
+func dropThin(labels []int32, regions []region, thin float64) []region {
 	to := make([]int32, len(regions)+1)
-	kept := make([]Region, 0, len(regions))
+	kept := make([]region, 0, len(regions))
 	for i, g := range regions {
 		if !g.AtEdge || g.Minor >= thin {
 			kept = append(kept, g)

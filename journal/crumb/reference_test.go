@@ -165,7 +165,7 @@ func checkRegions(t *testing.T, name string, mask []bool, w, h int, diagonal boo
 			what      string
 			got, want float64
 		}{
-			{"equivalent diameter", r.EquivalentDiameter(), q.Diameter},
+			{"equivalent diameter", r.equivalentDiameter(), q.Diameter},
 			{"major axis", r.Major, q.Major},
 			{"minor axis", r.Minor, q.Minor},
 		} {
@@ -176,11 +176,11 @@ func checkRegions(t *testing.T, name string, mask []bool, w, h int, diagonal boo
 	}
 }
 
-func regionAt(regions []Region, area int, x, y float64) (Region, bool) {
+func regionAt(regions []region, area int, x, y float64) (region, bool) {
 	for _, r := range regions {
 		if r.Area == area && math.Abs(r.X-x) < 1e-6 && math.Abs(r.Y-y) < 1e-6 {
 			return r, true
 		}
 	}
-	return Region{}, false
+	return region{}, false
 }

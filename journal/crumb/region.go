@@ -6,7 +6,7 @@ import (
 )
 
 // A Region is one cell as found, in working pixels until scaled.
-type Region struct {
+type region struct {
 	Area         int     // pixels
 	X, Y         float64 // centroid; the middle of the first pixel is (0, 0)
 	Major, Minor float64 // axes of the ellipse with the same second moments
@@ -16,8 +16,8 @@ type Region struct {
 	rgb [3]float64 // mean colour
 }
 
-// EquivalentDiameter is the diameter of the circle with the same area.
-func (r Region) EquivalentDiameter() float64 { return 2 * math.Sqrt(float64(r.Area)/math.Pi) }
+// equivalentDiameter is the diameter of the circle with the same area.
+func (r region) equivalentDiameter() float64 { return 2 * math.Sqrt(float64(r.Area)/math.Pi) }
 
 // sums are the raw moments of a region, whole numbers so that they are exact.
 type sums struct {
@@ -29,7 +29,7 @@ type sums struct {
 // measureRegions takes the area, centroid and second central moments of each
 // label (Hu 1962, IRE Transactions on Information Theory 8:179) and from them
 // the ellipse of equal moments. rgb and crumb may be nil.
-func measureRegions(labels []int32, n, w, h int, rgb []uint8, crumb []bool) []Region {
+func measureRegions(labels []int32, n, w, h int, rgb []uint8, crumb []bool) []region {
 	total := make([]sums, n+1)
 	for y := range h {
 		for x := range w {
@@ -39,7 +39,7 @@ func measureRegions(labels []int32, n, w, h int, rgb []uint8, crumb []bool) []Re
 			}
 		}
 	}
-	out := make([]Region, n)
+	out := make([]region, n)
 	for l := 1; l <= n; l++ {
 		out[l-1] = total[l].region()
 	}
@@ -63,12 +63,12 @@ func (s *sums) add(x, y, i, w, h int, rgb []uint8, crumb []bool) {
 	}
 }
 
-func (s sums) region() Region {
+func (s sums) region() region {
 	if s.n == 0 {
-		return Region{}
+		return region{}
 	}
 	n := float64(s.n)
-	r := Region{Area: int(s.n), X: float64(s.x) / n, Y: float64(s.y) / n, AtEdge: s.edge}
+	r := region{Area: int(s.n), X: float64(s.x) / n, Y: float64(s.y) / n, AtEdge: s.edge}
 	uxx := minus(s.n, s.xx, s.x, s.x) / n / n
 	uyy := minus(s.n, s.yy, s.y, s.y) / n / n
 	uxy := minus(s.n, s.xy, s.x, s.y) / n / n

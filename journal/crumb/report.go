@@ -13,7 +13,7 @@ func (f *Prepared) values(r *Result, p *partition) map[MeasureID]float64 {
 	for i, g := range p.regions {
 		angle := math.Mod(g.Angle*180/math.Pi+180, 180)
 		r.Cells[i] = Cell{
-			At: f.frame.toPhoto(g.X+0.5, g.Y+0.5), Area: float64(g.Area) / (k * k), Diameter: g.EquivalentDiameter() / k,
+			At: f.frame.toPhoto(g.X+0.5, g.Y+0.5), Area: float64(g.Area) / (k * k), Diameter: g.equivalentDiameter() / k,
 			Major: g.Major / k, Minor: g.Minor / k, Angle: angle, AtEdge: g.AtEdge, AddIn: f.light.unlike(g.rgb),
 		}
 	}
@@ -112,17 +112,17 @@ const fineArea = 4.0
 
 func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) {
 	var areas, diameters []float64
-	var count, greatest, sum, sumD float64
+	var count, greatest, open, sumD float64
 	small := 0
 	for _, c := range cells {
 		greatest = math.Max(greatest, c.Area)
+		open += c.Area
 		if c.AtEdge {
 			count += 0.5
 			continue
 		}
 		count++
 		areas, diameters = append(areas, c.Area), append(diameters, c.Diameter)
-		sum += c.Area
 		sumD += c.Diameter
 		if c.Area < fineArea {
 			small++
@@ -130,7 +130,7 @@ func sizes(values map[MeasureID]float64, cells []Cell, face, largeFrom float64) 
 	}
 	values[CellDensity] = count / (face / 100)
 	if n := len(areas); n > 0 {
-		values[MeanArea] = sum / float64(n)
+		values[MeanArea] = open / count
 		values[MeanDiameter] = sumD / float64(n)
 		values[MedianArea] = middle(areas)
 		values[MedianDiameter] = middle(diameters)

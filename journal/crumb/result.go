@@ -95,7 +95,7 @@ type Cell struct {
 	Diameter     float64 // equivalent diameter
 	Major, Minor float64 // axes of the ellipse of equal moments
 	Angle        float64 // degrees anticlockwise from the horizontal, 0 to 180
-	AtEdge       bool    // cut by the crumb's edge: counts half, and in no size
+	AtEdge       bool    // cut by the crumb's edge: counts half, and of the sizes in the mean area alone
 	AddIn        bool    // coloured unlike the crumb: perhaps no cell at all
 }
 

@@ -186,7 +186,7 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 	for _, c := range race.Few([]struct {
 		slice   uint64
 		flagged bool
-	}{{11020, true}, {24, false}, {82, false}, {30089, true}}, 2) {
+	}{{11020, true}, {24, false}, {82, false}, {30089, true}, {20105, true}}, 2) {
 		s, err := trialOf("phantom", c.slice)
 		if err != nil {
 			t.Fatal(err)
@@ -230,6 +230,100 @@ func TestShadeIsNoCrust(t *testing.T) {
 		}
 		if f.stray > crustStray {
 			t.Errorf("%s: %.3f of what lies deep passes for crust", name, f.stray)
+		}
+	}
+}
+
+// A part of a face has cells as large as all of it: its edge cuts large cells more often than small ones, and if those
+// that are cut were left out, as much as an eighth of the mean would be missing (the bias that weights by the
+// chance of lying within mend: Miles 1974, in Harding & Kendall, Stochastic Geometry; from memory).
+func TestMeanAreaOfAPart(t *testing.T) {
+	const w, h, deepMM, sideMM = 900, 800, 12, 22
+	p, err := phantom.Draw(t.Context(), phantom.Slice{Seed: 70003, Width: w, Height: h, SliceMM: 180, CrustMM: 1, Cells: phantom.Cells{MedianMM: 1.6, LogSD: 0.5, Porosity: 0.3}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	k := p.Truth.PxPerMM
+	labels, crumb, n := make([]int32, w*h), make([]bool, w*h), 0
+	for i, l := range p.Labels {
+		labels[i], crumb[i] = int32(l), p.Crumb.Pix[i] != 0
+		n = max(n, int(l))
+	}
+	depth := distanceSquared(crumb, w, h)
+	deep := func(x, y int) bool { return float64(depth[y*w+x]) > deepMM*deepMM*k*k }
+	whole, cells := 0.0, 0.0
+	for _, c := range measureRegions(labels, n, w, h, nil, crumb) {
+		if c.Area > 0 && deep(int(c.X), int(c.Y)) {
+			whole += float64(c.Area) / (k * k)
+			cells++
+		}
+	}
+	side := int(sideMM * k)
+	sum, parts := 0.0, 0.0
+	for y := 0; y < h-side; y += side / 4 {
+		for x := 0; x < w-side; x += side / 4 {
+			if !deep(x, y) || !deep(x+side, y) || !deep(x, y+side) || !deep(x+side, y+side) {
+				continue
+			}
+			part, in := make([]int32, side*side), make([]bool, side*side)
+			for i := range part {
+				part[i], in[i] = labels[(y+i/side)*w+x+i%side], true
+			}
+			var found []Cell
+			for _, c := range measureRegions(part, n, side, side, nil, in) {
+				if c.Area > 0 {
+					found = append(found, Cell{Area: float64(c.Area) / (k * k), Diameter: c.equivalentDiameter() / k, AtEdge: c.AtEdge})
+				}
+			}
+			values := map[MeasureID]float64{}
+			sizes(values, found, sideMM*sideMM, LargeFromMM)
+			sum += values[MeanArea]
+			parts++
+		}
+	}
+	if parts < 30 || math.Abs(sum/parts/(whole/cells)-1) > 0.05 {
+		t.Errorf("a mean area of %.2f mm² in %.0f parts, and of %.2f in the whole", sum/parts, parts, whole/cells)
+	}
+}
+
+func TestFewness(t *testing.T) {
+	alike := func(n, area int) []region {
+		out := make([]region, n)
+		for i := range out {
+			out[i].Area = area
+		}
+		return out
+	}
+	for _, c := range []struct {
+		name  string
+		cells []region
+		want  float64
+	}{
+		{"a hundred alike", alike(100, 7), 0.1},
+		{"four alike", alike(4, 1000), 0.5},
+		{"one takes half, the rest are dust", append(alike(1000, 1), region{Area: 1000}), 0.5},
+		{"none", nil, 1},
+	} {
+		if got := fewness(c.cells); math.Abs(got-c.want) > 0.001 {
+			t.Errorf("%s: %.3f, want %.3f", c.name, got, c.want)
+		}
+	}
+}
+
+// What goes by the sizes of cells is less sure the fewer there are, and so is what compares two parts of the face
+// where each cell is seen in part.
+func TestFewCellsAreLessSure(t *testing.T) {
+	values := map[MeasureID]float64{}
+	for _, d := range definitions {
+		values[d.ID] = 1
+	}
+	off := func(id MeasureID, seen clarity, few float64) float64 {
+		return uncertainty(id, values, &partition{seen: seen, few: few, whole: int(1 / (few * few)), grain: 9, sway: map[MeasureID]float64{}}, false)
+	}
+	for id, seen := range map[MeasureID]clarity{MeanArea: clearly, MedianDiameter: clearly, SmallToLarge: clearly, CellDensity: clearly,
+		WallThickness: grainy, TextureWidth: clearly, MeanDiameter: inPart, EdgeToMiddle: inPart, TopToBottom: inPart} {
+		if few, many := off(id, seen, 0.3), off(id, seen, 0.05); many <= 0 || few < 1.5*many {
+			t.Errorf("%s: ± %.3f of a dozen cells, ± %.3f of hundreds", id, few, many)
 		}
 	}
 }

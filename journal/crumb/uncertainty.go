@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A clarity is how well the cells of a photo can be told from its walls. It decides
 // how far each figure may lie off the truth.
@@ -53,23 +56,23 @@ func clarityOf(contrast, fill float64) clarity {
 //
 // and holds on others: TestStatedUncertaintyHolds. The sure voids are a bound themselves.
 var offBy = map[MeasureID][clarities]float64{
-	Porosity:       {0.021, 0.035, 0.151, 0.119, 0},     // 161 48 273 62 43
-	CellDensity:    {0.037, 0.330, 0.358, 0, 0},         // 102 32 200 40 31
-	MeanArea:       {0.080, 0.434, 0, 0, 0},             // 102 32 200 40 31
-	MedianArea:     {0.097, 0, 0, 0, 0},                 // 102 32 200 40 31
-	MeanDiameter:   {0.039, 0.298, 0.413, 0, 0},         // 102 32 200 40 31
-	MedianDiameter: {0.050, 0.352, 0, 0, 0},             // 102 32 200 40 31
-	LargestArea:    {0.049, 0.103, 0, 0, 0},             // 161 48 273 62 43
-	LargeShare:     {0.006, 0.071, 0.250, 0, 0},         // 161 48 273 62 43
-	SmallToLarge:   {0.130, 0, 0, 0, 0},                 // 100 30 184 39 30
-	WallThickness:  {0.053, 0.373, 0.222, 0, 0},         // 102 32 200 40 31
+	Porosity:       {0.021, 0.035, 0.151, 0.119, 0},     // 161 49 273 62 43
+	CellDensity:    {0.041, 0.329, 0.358, 0, 0},         // 102 32 200 40 31
+	MeanArea:       {0.075, 0.346, 0, 0, 0},             // 102 32 200 40 31
+	MedianArea:     {0.104, 0, 0, 0, 0},                 // 102 32 200 40 31
+	MeanDiameter:   {0.048, 0.275, 0.374, 0, 0},         // 102 32 200 40 31
+	MedianDiameter: {0.053, 0.279, 0.460, 0, 0},         // 102 32 200 40 31
+	LargestArea:    {0.049, 0.103, 0, 0, 0},             // 161 49 273 62 43
+	LargeShare:     {0.007, 0.071, 0.250, 0, 0},         // 161 49 273 62 43
+	SmallToLarge:   {0.124, 0, 0, 0, 0},                 // 100 30 184 39 30
+	WallThickness:  {0.065, 0.315, 0.222, 0, 0},         // 102 32 200 40 31
 	Elongation:     {0.049, 0.097, 0, 0, 0},             // 130 41 223 51 37
-	Direction:      {1.723, 3.989, 0, 0, 0},             // 111 31 106 40 27
-	Alignment:      {0.042, 0.082, 0, 0, 0},             // 130 41 223 51 37
-	EdgeToMiddle:   {0.086, 0.144, 0.171, 0.169, 0},     // 161 48 273 62 43
-	TopToBottom:    {0.014, 0.045, 0.226, 0.143, 0.188}, // 161 48 273 62 43
-	TextureWidth:   {0.169, 0.207, 0, 0, 0},             // 161 48 283 64 59
-	CorrelationMM:  {0.128, 0.139, 0.302, 0.452, 0},     // 161 48 283 64 59
+	Direction:      {1.761, 2.521, 0, 0, 0},             // 111 31 106 40 27
+	Alignment:      {0.043, 0.082, 0, 0, 0},             // 130 41 223 51 37
+	EdgeToMiddle:   {0.090, 0.112, 0.179, 0.169, 0},     // 161 49 273 62 43
+	TopToBottom:    {0.015, 0.038, 0.225, 0.143, 0.188}, // 161 49 273 62 43
+	TextureWidth:   {0.147, 0.190, 0, 0, 0},             // 161 49 283 64 59
+	CorrelationMM:  {0.128, 0.139, 0.302, 0.452, 0},     // 161 49 283 64 59
 }
 
 // inOwnUnit are the measures of which an error is told as it stands, not as a share of
@@ -105,6 +108,9 @@ const (
 	usualStretch, leastStretch = 0.5, 0.05  // elongation less 1
 	usualBlur, leastBlur       = 0.14, 0.03 // of the correlation length
 	usualSway, leastSway       = 0.12, 0.05
+	usualFew, leastFew         = 0.14, 0.10
+	usualRare, leastRare       = 0.17, 0.03 // 1 over the square root of how many there are of what is rarer
+	usualOpen, leastOpen       = 0.33, 0.05
 	usualContrast              = 9.0  // over grain
 	mostContrast               = 20.0 // more says nothing
 )
@@ -112,11 +118,13 @@ const (
 // strain is by how many times farther than others as clear a figure of this photo may lie off. The longer cells
 // are, the farther is their elongation; the nearer to round, or the less alike they lie, the farther is their direction. Grain
 // fills up with what is narrow. Blur runs the crumb's brightness together, and the correlation length errs by as much.
-// Where cells are seen in part, what compares two parts of the face hangs on where the line
-// between wall and cell is drawn. Errors over what makes them large, in split conformal
+// What goes by the sizes of cells, or by where they lie, errs the more the fewer there are; small to large, the fewer there
+// are of the rarer of the two, as a count does (Poisson 1837, from memory); and what compares two open shares, the smaller they are. Where cells are seen in part, it hangs on where the line
+// between wall and cell is drawn, and on few cells. Errors over what makes them large, in split conformal
 // prediction: Papadopoulos, Proedrou, Vovk & Gammerman 2002, European Conference on
 // Machine Learning, from memory.
 func (p *partition) strain(id MeasureID, values map[MeasureID]float64) float64 {
+	few := (leastFew + p.few) / (leastFew + usualFew)
 	stretch := math.Max(leastStretch, values[Elongation]-1) / usualStretch
 	switch {
 	case id == Elongation:
@@ -124,15 +132,44 @@ func (p *partition) strain(id MeasureID, values map[MeasureID]float64) float64 {
 	case id == Alignment:
 		return 1 / stretch
 	case id == Direction:
-		return 1 / (stretch * math.Max(leastAlignment, values[Alignment]))
+		return few / (stretch * math.Max(leastAlignment, values[Alignment]))
 	case id == TextureWidth && p.seen <= grainy:
-		return usualContrast / math.Min(p.grain, mostContrast)
+		return few * usualContrast / math.Min(p.grain, mostContrast)
 	case id == CorrelationMM && p.seen <= grainy:
 		return (leastBlur + p.blur/values[id]) / (leastBlur + usualBlur)
-	case p.seen == inPart && (id == EdgeToMiddle || id == TopToBottom):
-		return (leastSway + p.sway[id]) / (leastSway + usualSway)
+	case id == SmallToLarge:
+		v := values[id]
+		rarer := math.Max(1, float64(p.whole)*math.Min(1, v)/(1+v))
+		return (leastRare + 1/math.Sqrt(rarer)) / (leastRare + usualRare)
+	case slices.Contains(bySize, id):
+		return few
+	case (id == CellDensity || id == WallThickness) && p.seen <= grainy:
+		return few
+	case (id == EdgeToMiddle || id == TopToBottom) && p.seen <= grainy:
+		return usualOpen / math.Max(leastOpen, values[Porosity])
+	case (id == EdgeToMiddle || id == TopToBottom) && p.seen == inPart:
+		return few * (leastSway + p.sway[id]) / (leastSway + usualSway)
 	}
 	return 1
+}
+
+// bySize are the measures of how large a cell is on average.
+var bySize = []MeasureID{MeanArea, MedianArea, MeanDiameter, MedianDiameter}
+
+// fewness is 1 over the square root of how many cells, all alike, would make up the area that these do, and
+// be as sure: of a hundred of one size it is 0.1, and 0.34 where one of them makes up a third of the area. Kish
+// 1965, Survey Sampling, calls that number a sample's effective size (from memory). It is 1 without cells.
+func fewness(cells []region) float64 {
+	sum, squares := 0.0, 0.0
+	for _, c := range cells {
+		a := float64(c.Area)
+		sum += a
+		squares += a * a
+	}
+	if sum == 0 {
+		return 1
+	}
+	return math.Sqrt(squares) / sum
 }
 
 // sway is by how much what compares two parts of the face changes from a line between wall and cell

@@ -40,7 +40,7 @@ func Back(a Assumptions, courses []Course, n int, after ...time.Duration) []Back
 	}
 	for i, c := range courses {
 		if i >= len(courses)-3*n { // of more there is no need to look for n that were followed
-			if top, ok := f.hourless().Seen(c); ok {
+			if top, ok := f.hourless().seen(c); ok {
 				for k := range tests {
 					tests[k].try(f, c, top)
 				}
@@ -112,10 +112,10 @@ func (t *BackTest) sum() {
 // from which on it does not count as seen (our own choice).
 const wellSeen = 0.4
 
-// Seen says when a feeding that is over stood highest, from all that was written down
+// seen says when a feeding that is over stood highest, from all that was written down
 // of it; false if that does not settle it. The forecaster's past goes into it: one
 // that has learned nothing gives what the feeding's own readings tell.
-func (f *Forecaster) Seen(c Course) (Span, bool) {
+func (f *Forecaster) seen(c Course) (Span, bool) {
 	last := time.Time{}
 	told := false
 	for _, r := range c.after() {

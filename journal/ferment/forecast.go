@@ -85,7 +85,7 @@ func (f Forecast) rests() say.Line {
 // several goroutines.
 //
 // It is a mixture of filters (see filter.go), one for each form of the rise, each answer
-// to warmth in [Heats] and each size of the day-to-day spread, weighed by how well each has
+// to warmth in heats and each size of the day-to-day spread, weighed by how well each has
 // foretold the readings so far (Bayesian model averaging; Hoeting et al. 1999,
 // Statistical Science 14:382). What a reading tells of a rise is worked out by
 // Laplace's approximation, so any reading teaches: a single height, or that the

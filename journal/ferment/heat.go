@@ -8,7 +8,7 @@ type Heat struct {
 	Of10   float64
 }
 
-// Heats are the answers to warmth among which a forecast finds a culture's own.
+// heats are the answers to warmth among which a forecast finds a culture's own.
 //
 // The first is the yeast of the rules of thumb at [SteepYeast], shy of heat. The
 // others are cardinal temperatures of yeasts that Salvadó et al. 2011 (Appl
@@ -16,7 +16,7 @@ type Heat struct {
 // for S. bayanus var. uvarum, 32.3 and 45.4 °C for S. cerevisiae, baker's yeast,
 // which lives in many home cultures; lowest 1.3 to 4.3 °C over their strains, of which
 // 3 is taken. The one between them is ours.
-func Heats() []Heat {
+func heats() []Heat {
 	return []Heat{
 		{SteepYeast(), 3},
 		{Cardinal{Min: 3, Opt: 26.2, Max: 38.4}, 1.5},

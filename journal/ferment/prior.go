@@ -40,7 +40,7 @@ type Form struct {
 // our own guesses, wide on purpose.
 func UsualAssumptions() Assumptions {
 	return Assumptions{
-		Heats: Heats(), Days: []float64{0.02, 0.05, 0.11},
+		Heats: heats(), Days: []float64{0.02, 0.05, 0.11},
 		PeakPerLog: 3.97, PeakGrown: 0.75,
 		SpeedSpread: 0.40, RatioSpread: 0.45, WarmthSpread: 0.25, RestSpread: 0.05, GrainSpread: 0.15, HourSpread: 0.08,
 		LogPeak: math.Log(1.3), PeakSpread: 0.35, PeakDay: 0.15,

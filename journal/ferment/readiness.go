@@ -149,7 +149,7 @@ func (th Thresholds) within(c Course) time.Duration {
 		return th.Within
 	}
 	const usual = 2 // the middling one of Heats
-	heat := Heats()[usual].Growth
+	heat := heats()[usual].Growth
 	here := pace(heat, Celsius(sum/n))
 	if here <= asleepPace || Celsius(sum/n) >= ThresholdTemp {
 		return th.Within

@@ -119,16 +119,16 @@ type Feeding struct {
 	Steady bool
 }
 
-// Total is the weight just after the feeding.
-func (f Feeding) Total() Grams { return f.Kept + f.Flour + f.Water }
+// total is the weight just after the feeding.
+func (f Feeding) total() Grams { return f.Kept + f.Flour + f.Water }
 
 // Dilution is the weight after the feeding over the weight kept: 3 for 1:1:1.
 // It is 0 when nothing was kept, as for the first mix.
 func (f Feeding) Dilution() float64 {
-	if f.Kept <= 0 || f.Total() <= f.Kept {
+	if f.Kept <= 0 || f.total() <= f.Kept {
 		return 0
 	}
-	return float64(f.Total() / f.Kept)
+	return float64(f.total() / f.Kept)
 }
 
 // Course is one feeding and what was seen of it until the next.

@@ -44,7 +44,7 @@ func (f Formula) lines(c Cell) ([]Ingredient, error) {
 // base is the flour that percentages in the cell's column are of.
 func (f Formula) base(c Cell, b Basis) Grams {
 	if c.Levain == Final {
-		return f.FlourIn(b)
+		return f.flourIn(b)
 	}
 	return flourOf(f.Levains[c.Levain].Lines, b)
 }
@@ -62,9 +62,9 @@ func (f Formula) Percent(c Cell, b Basis) (Percent, error) {
 	return lines[c.Line].Grams.PercentOf(base), nil
 }
 
-// SetGrams gives the formula with that weight in the cell; nothing else
+// setGrams gives the formula with that weight in the cell; nothing else
 // changes but the percentages.
-func (f Formula) SetGrams(c Cell, g Grams) (Formula, error) {
+func (f Formula) setGrams(c Cell, g Grams) (Formula, error) {
 	if !usable(float64(g)) {
 		return f, fmt.Errorf("weight %g: %w", float64(g), ErrNotAWeight)
 	}
@@ -113,7 +113,7 @@ func (f Formula) SetPercent(c Cell, p Percent, b Basis) (Formula, error) {
 		}
 		return f, fmt.Errorf("%g %% of %s: %w", float64(p), in.Name, ErrTooMuch)
 	}
-	return f.SetGrams(c, p.Of(rest)/room)
+	return f.setGrams(c, p.Of(rest)/room)
 }
 
 // shareFlour sets a flour's weight and lets the table's other flours make up

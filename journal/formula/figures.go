@@ -27,12 +27,12 @@ func (f Formula) Metrics() Metrics {
 	var out Metrics
 	var salt, prefermented, wholegrain Grams
 	f.inDough(func(levain int, in Ingredient) {
-		flour := in.FlourIn(WithCulture)
+		flour := in.flourIn(WithCulture)
 		out.Dough += in.Grams
 		out.Flour += flour
-		out.Water += in.WaterIn(WithCulture)
-		out.FlourWeighed += in.FlourIn(WithoutCulture)
-		out.WaterWeighed += in.WaterIn(WithoutCulture)
+		out.Water += in.waterIn(WithCulture)
+		out.FlourWeighed += in.flourIn(WithoutCulture)
+		out.WaterWeighed += in.waterIn(WithoutCulture)
 		wholegrain += in.Wholegrain.Of(flour)
 		if in.Role == Salt {
 			salt += in.Grams
@@ -72,8 +72,8 @@ func (l Levain) Metrics() BuildMetrics {
 	var water Grams
 	out := BuildMetrics{Built: l.Built()}
 	for _, in := range l.Lines {
-		out.Flour += in.FlourIn(WithCulture)
-		water += in.WaterIn(WithCulture)
+		out.Flour += in.flourIn(WithCulture)
+		water += in.waterIn(WithCulture)
 	}
 	out.Hydration = water.PercentOf(out.Flour)
 	out.Inoculation = weigh(l.Lines, Culture).PercentOf(weigh(l.Lines, Flour))

@@ -77,10 +77,10 @@ func (f Formula) inDough(yield func(levain int, in Ingredient)) {
 	}
 }
 
-// FlourIn is all the flour in the dough by the basis asked for.
-func (f Formula) FlourIn(b Basis) Grams {
+// flourIn is all the flour in the dough by the basis asked for.
+func (f Formula) flourIn(b Basis) Grams {
 	var sum Grams
-	f.inDough(func(_ int, in Ingredient) { sum += in.FlourIn(b) })
+	f.inDough(func(_ int, in Ingredient) { sum += in.flourIn(b) })
 	return sum
 }
 

@@ -193,8 +193,8 @@ func TestTheLevainsPartsAddUp(t *testing.T) {
 			water += own.Hydration.Of(own.Flour) * part
 		}
 		for _, in := range f.Lines {
-			flour += in.FlourIn(WithCulture)
-			water += in.WaterIn(WithCulture)
+			flour += in.flourIn(WithCulture)
+			water += in.waterIn(WithCulture)
 		}
 		if !closeTo(float64(flour), float64(fig.Flour)) || !closeTo(float64(water), float64(fig.Water)) {
 			t.Fatalf("parts have flour %g and water %g, the whole %g and %g", flour, water, fig.Flour, fig.Water)
@@ -214,7 +214,7 @@ func TestAnEditSharesNothingWithTheFormulaBefore(t *testing.T) {
 		f := anyFormula(t)
 		before := f.Clone()
 		c := rapid.SampledFrom(cells(f)).Draw(t, "cell")
-		if got, err := f.SetGrams(c, 12345); err != nil || reflect.DeepEqual(got, f) {
+		if got, err := f.setGrams(c, 12345); err != nil || reflect.DeepEqual(got, f) {
 			t.Fatalf("nothing was set: %v", err)
 		}
 		if _, err := f.Scale(3); err != nil {
@@ -234,9 +234,9 @@ func TestWhatCannotBeDoneIsSaid(t *testing.T) {
 		err  func() error
 		want error
 	}{
-		{"negative grams", func() error { _, err := lone.SetGrams(Cell{Final, 0}, -1); return err }, ErrNotAWeight},
-		{"grams that are no number", func() error { _, err := lone.SetGrams(Cell{Final, 0}, Grams(math.NaN())); return err }, ErrNotAWeight},
-		{"no such line", func() error { _, err := lone.SetGrams(Cell{Final, 1}, 1); return err }, ErrNoSuchLine},
+		{"negative grams", func() error { _, err := lone.setGrams(Cell{Final, 0}, -1); return err }, ErrNotAWeight},
+		{"grams that are no number", func() error { _, err := lone.setGrams(Cell{Final, 0}, Grams(math.NaN())); return err }, ErrNotAWeight},
+		{"no such line", func() error { _, err := lone.setGrams(Cell{Final, 1}, 1); return err }, ErrNoSuchLine},
 		{"no such levain", func() error { _, err := lone.SetPercent(Cell{0, 0}, 1, WithCulture); return err }, ErrNoSuchLine},
 		{"percent without flour", func() error { _, err := water.SetPercent(Cell{Final, 0}, 70, WithCulture); return err }, ErrNoFlour},
 		{"the only flour at 90", func() error { _, err := lone.SetPercent(Cell{Final, 0}, 90, WithCulture); return err }, ErrTooMuch},

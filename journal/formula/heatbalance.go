@@ -30,10 +30,10 @@ func (b Bowl) levain() float64 {
 	return float64(b.LevainFlour)*HeatOfFlour + float64(b.LevainWater)*HeatOfWater
 }
 
-// Mixed is the temperature at which everything comes together if no heat is gained or
+// mixed is the temperature at which everything comes together if no heat is gained or
 // lost: the mean by weight and specific heat. Heat of wetting the flour is left to what
 // mixing adds, which is learned.
-func (b Bowl) Mixed(water Celsius) Celsius {
+func (b Bowl) mixed(water Celsius) Celsius {
 	sum := b.flour()*float64(b.FlourAt) + b.water()*float64(water) + b.levain()*float64(b.LevainAt)
 	return Celsius(sum / (b.flour() + b.water() + b.levain()))
 }
@@ -51,10 +51,10 @@ type Kitchen struct {
 	Off    CelsiusDiff // sd of a dough about it
 }
 
-// Dough is the temperature of the dough when the water has one.
-func (k Kitchen) Dough(b Bowl, water Celsius) Celsius {
+// dough is the temperature of the dough when the water has one.
+func (k Kitchen) dough(b Bowl, water Celsius) Celsius {
 	drawn := Celsius(k.Vessel / b.heat())
-	return (b.Mixed(water) + drawn*b.RoomAt + Celsius(k.Mixing)) / (1 + drawn)
+	return (b.mixed(water) + drawn*b.RoomAt + Celsius(k.Mixing)) / (1 + drawn)
 }
 
 // WaterFor is the water that gives the wanted dough.
@@ -93,7 +93,7 @@ func LearnKitchen(doughs []Measured) Kitchen {
 		if !d.sound() {
 			continue
 		}
-		x, rise := float64(d.RoomAt-d.Dough)/d.heat(), float64(d.Dough-d.Mixed(d.WaterAt))
+		x, rise := float64(d.RoomAt-d.Dough)/d.heat(), float64(d.Dough-d.mixed(d.WaterAt))
 		a, b, c = a+w, b+w*x, c+w*x*x
 		y, z = y+w*rise, z+w*x*rise
 		n++
@@ -103,7 +103,7 @@ func LearnKitchen(doughs []Measured) Kitchen {
 	sum, weight := 4*doughSpread*doughSpread, 4.0
 	for _, d := range doughs {
 		if d.sound() {
-			off := float64(d.Dough - k.Dough(d.Bowl, d.WaterAt))
+			off := float64(d.Dough - k.dough(d.Bowl, d.WaterAt))
 			sum, weight = sum+min(off*off, 25), weight+1
 		}
 	}
@@ -114,7 +114,7 @@ func LearnKitchen(doughs []Measured) Kitchen {
 // sound says that the dough can be learned from: its weights are known, and no slip of the
 // thermometer is in it.
 func (d Measured) sound() bool {
-	rise := math.Abs(float64(d.Dough - d.Mixed(d.WaterAt)))
+	rise := math.Abs(float64(d.Dough - d.mixed(d.WaterAt)))
 	return d.Known() && rise <= slipOfThermometer
 }
 
@@ -127,17 +127,17 @@ func (f Formula) Bowl() Bowl {
 		case Flour:
 			b.Flour += in.Grams
 		case Culture:
-			b.LevainFlour += in.FlourIn(WithCulture)
-			b.LevainWater += in.WaterIn(WithCulture)
+			b.LevainFlour += in.flourIn(WithCulture)
+			b.LevainWater += in.waterIn(WithCulture)
 		default:
-			b.Water += in.WaterIn(WithCulture)
+			b.Water += in.waterIn(WithCulture)
 		}
 	}
 	for _, l := range f.Levains {
 		share := l.usedShare()
 		for _, in := range l.Lines {
-			b.LevainFlour += share * in.FlourIn(WithCulture)
-			b.LevainWater += share * in.WaterIn(WithCulture)
+			b.LevainFlour += share * in.flourIn(WithCulture)
+			b.LevainWater += share * in.waterIn(WithCulture)
 		}
 	}
 	return b

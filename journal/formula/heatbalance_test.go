@@ -10,11 +10,11 @@ import (
 // 2.9295 kJ/K, so that they meet at (1.84·20 + 2.9295·30)/4.7695 = 26.142 °C.
 func TestBowlMeetsAtTheMeanByHeat(t *testing.T) {
 	b := Bowl{Flour: 1000, Water: 700, FlourAt: 20, RoomAt: 22}
-	if got := b.Mixed(30); math.Abs(float64(got)-26.142) > 0.001 {
+	if got := b.mixed(30); math.Abs(float64(got)-26.142) > 0.001 {
 		t.Errorf("%v", got)
 	}
 	k := Kitchen{Mixing: 1.5, Vessel: 1.2}
-	if got := k.Dough(b, k.WaterFor(b, 25)); math.Abs(float64(got-25)) > 1e-9 {
+	if got := k.dough(b, k.WaterFor(b, 25)); math.Abs(float64(got-25)) > 1e-9 {
 		t.Errorf("the water for 25 °C gives %v", got)
 	}
 }
@@ -46,7 +46,7 @@ func TestKitchenIsLearned(t *testing.T) {
 	for i := range 50 {
 		b, water := bowl(i)
 		d := Measured{Bowl: b, WaterAt: water}
-		d.Dough = truth.Dough(b, water) + Celsius(0.4*rng.NormFloat64())
+		d.Dough = truth.dough(b, water) + Celsius(0.4*rng.NormFloat64())
 		past = append(past, d)
 		rule = append(rule, MixedDough{Factors: Factors{b.FlourAt, b.RoomAt, b.LevainAt, true}, Water: water, Measured: d.Dough})
 	}
@@ -58,9 +58,9 @@ func TestKitchenIsLearned(t *testing.T) {
 	worst, worstRule := 0.0, 0.0
 	for i := range 50 {
 		b, _ := bowl(i)
-		off := math.Abs(float64(truth.Dough(b, k.WaterFor(b, 26)) - 26))
+		off := math.Abs(float64(truth.dough(b, k.WaterFor(b, 26)) - 26))
 		byRule := WaterTemperature(26, Factors{b.FlourAt, b.RoomAt, b.LevainAt, true}, friction.Median)
-		worst, worstRule = max(worst, off), max(worstRule, math.Abs(float64(truth.Dough(b, byRule)-26)))
+		worst, worstRule = max(worst, off), max(worstRule, math.Abs(float64(truth.dough(b, byRule)-26)))
 	}
 	t.Logf("at the worst off by %.2f °C, the rule by %.2f", worst, worstRule)
 	if worst > 0.6 || worst > worstRule/3 {

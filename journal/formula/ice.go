@@ -10,7 +10,7 @@ import (
 // cools: 80 °C (144 °F).
 const latentHeat = 80
 
-// IceShare is the part, 0 to 1, of the water's weight to replace with ice so
+// iceShare is the part, 0 to 1, of the water's weight to replace with ice so
 // that tap water comes to the temperature wanted: (tap - wanted) / (tap + 80).
 // It is 0 when the tap is cold enough.
 //
@@ -18,7 +18,7 @@ const latentHeat = 80
 // wanted) / (tap + 112). A printed table of it stands in
 // testdata/formula/ice.csv; it goes below freezing, where the formula can be
 // reckoned but no water can be had.
-func IceShare(tap, wanted Celsius) float64 {
+func iceShare(tap, wanted Celsius) float64 {
 	if tap <= wanted {
 		return 0
 	}
@@ -42,6 +42,6 @@ func Ice(water Grams, tap, wanted Celsius) (IcedWater, error) {
 	if wanted < 0 {
 		return IcedWater{}, fmt.Errorf("ice for water of %g °C: %w", float64(wanted), ErrFrozen)
 	}
-	ice := water * Grams(IceShare(tap, wanted))
+	ice := water * Grams(iceShare(tap, wanted))
 	return IcedWater{Ice: ice, Water: water - ice}, nil
 }

@@ -96,8 +96,8 @@ func (in Ingredient) waterShare(b Basis) Grams {
 	}
 }
 
-// FlourIn is the flour in the line by the basis asked for.
-func (in Ingredient) FlourIn(b Basis) Grams { return in.Grams * in.flourShare(b) }
+// flourIn is the flour in the line by the basis asked for.
+func (in Ingredient) flourIn(b Basis) Grams { return in.Grams * in.flourShare(b) }
 
-// WaterIn is the water in the line by the basis asked for.
-func (in Ingredient) WaterIn(b Basis) Grams { return in.Grams * in.waterShare(b) }
+// waterIn is the water in the line by the basis asked for.
+func (in Ingredient) waterIn(b Basis) Grams { return in.Grams * in.waterShare(b) }

@@ -235,7 +235,7 @@ func fahrenheit(t *testing.T, s string) Celsius {
 // The printed table errs by up to 0.0056 against the exact formula.
 func TestIceAgreesWithThePrintedTable(t *testing.T) {
 	for _, r := range table(t, "ice.csv") {
-		got := IceShare(fahrenheit(t, r["tap_F"]), fahrenheit(t, r["wanted_F"]))
+		got := iceShare(fahrenheit(t, r["tap_F"]), fahrenheit(t, r["wanted_F"]))
 		what := "ice from " + r["tap_F"] + " to " + r["wanted_F"] + " °F"
 		near(t, what+", exact", got, number(t, r["formula_(tap-wanted)/(tap+112)"]), 5e-5)
 		near(t, what+", printed", got, number(t, r["ice_lb_per_lb_water_PRINTED"]), 0.006)

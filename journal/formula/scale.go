@@ -35,7 +35,7 @@ func (f Formula) ScaleToLoaves(n int, each Grams) (Formula, error) {
 
 // ScaleToFlour makes the flour by the basis given weigh what is asked.
 func (f Formula) ScaleToFlour(flour Grams, b Basis) (Formula, error) {
-	return f.scaleFrom(f.FlourIn(b), flour, "flour")
+	return f.scaleFrom(f.flourIn(b), flour, "flour")
 }
 
 // ScaleToCulture makes the formula use just the culture there is.

@@ -47,14 +47,14 @@ func (f Formula) FinalDough(b Basis) Table {
 	for _, l := range f.Levains {
 		t.add(Row{Name: l.Name, Grams: l.Used(), Levain: true})
 	}
-	t.settle(f.FlourIn(b))
+	t.settle(f.flourIn(b))
 	return t
 }
 
 func flourOf(lines []Ingredient, b Basis) Grams {
 	var sum Grams
 	for _, in := range lines {
-		sum += in.FlourIn(b)
+		sum += in.flourIn(b)
 	}
 	return sum
 }

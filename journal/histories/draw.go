@@ -19,8 +19,8 @@ type Draw struct {
 	Have    formula.Grams // in the jar before, by the record; 0 when no feeding tells
 }
 
-// Short is how much of what is taken is not in the jar, by the record.
-func (d Draw) Short() formula.Grams { return max(0, d.Out-d.Have) }
+// short is how much of what is taken is not in the jar, by the record.
+func (d Draw) short() formula.Grams { return max(0, d.Out-d.Have) }
 
 // Wants lists what a step of a bake takes from jars and puts back, without what they hold:
 // the seeds of levains when they are built, culture that goes into the dough as it is when
@@ -139,7 +139,7 @@ func Settle(tx *journal.Tx, b *journal.Bake, kind plan.Kind, at time.Time) (made
 		if done {
 			d.Out = 0
 		}
-		if d.Short() > weighing {
+		if d.short() > weighing {
 			short = append(short, d)
 			d.Out = 0
 		}

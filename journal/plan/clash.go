@@ -214,8 +214,8 @@ type Ask struct {
 	Night     Night
 }
 
-// Schedule plans what is asked for: see [Forward], [Backward] and [Through].
-func (a Ask) Schedule() (Schedule, error) {
+// schedule plans what is asked for: see [Forward], [Backward] and [Through].
+func (a Ask) schedule() (Schedule, error) {
 	switch a.Of {
 	case Readiness:
 		return Backward(a.Steps, a.At, a.NotBefore, a.Night)
@@ -240,7 +240,7 @@ func (a Ask) exactly() (Schedule, error) {
 // clashes with them. Then the nearest plan is the nearest that clashes with none: looked
 // for a quarter of an hour at a time, a day either way.
 func (a Ask) Beside(others ...Plan) (Schedule, []Clash, error) {
-	s, err := a.Schedule()
+	s, err := a.schedule()
 	if err != nil {
 		return s, nil, err
 	}

@@ -169,8 +169,8 @@ func (p Plan) Next(now time.Time) (Moment, bool) {
 	return Moment{}, false
 }
 
-// Over says whether the day is over at now.
-func (p Plan) Over(now time.Time) bool {
+// over says whether the day is over at now.
+func (p Plan) over(now time.Time) bool {
 	_, more := p.Next(now)
 	return !more
 }

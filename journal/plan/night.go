@@ -19,8 +19,8 @@ type Night struct {
 	To   ClockTime `json:"to,omitzero"`
 }
 
-// Empty says whether there is no night to be kept free.
-func (n Night) Empty() bool { return n.From == n.To }
+// empty says whether there is no night to be kept free.
+func (n Night) empty() bool { return n.From == n.To }
 
 func (n Night) check() error {
 	const day = ClockTime(24 * 60)
@@ -30,8 +30,8 @@ func (n Night) check() error {
 	return nil
 }
 
-// Holds says whether t falls into the night.
-func (n Night) Holds(t time.Time) bool {
+// holds says whether t falls into the night.
+func (n Night) holds(t time.Time) bool {
 	return n.between(t, t).touches(t, t)
 }
 
@@ -44,7 +44,7 @@ type spans []span
 // the zone of a. Each is found from its own calendar day, so that a change of
 // the clocks in it or before it does not move it.
 func (n Night) between(a, b time.Time) spans {
-	if n.Empty() {
+	if n.empty() {
 		return nil
 	}
 	loc := a.Location()

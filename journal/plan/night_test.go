@@ -63,7 +63,7 @@ func TestNightThatBeginsOrEndsInTheHourOfTheChange(t *testing.T) {
 		{"up at half past six", sleep, utc(10, 25, 5, 30), false},
 	}
 	for _, tt := range tests {
-		if got := tt.night.Holds(tt.at); got != tt.want {
+		if got := tt.night.holds(tt.at); got != tt.want {
 			t.Errorf("%s (%v): held is %v", tt.what, tt.at, got)
 		}
 	}
@@ -82,7 +82,7 @@ func TestNightHolds(t *testing.T) {
 		{Night{}, at(0, 0), false},
 	}
 	for _, tt := range tests {
-		if got := tt.night.Holds(tt.at); got != tt.want {
+		if got := tt.night.holds(tt.at); got != tt.want {
 			t.Errorf("%s to %s holds %s: %v", tt.night.From, tt.night.To, tt.at.Format("15:04"), got)
 		}
 	}

@@ -28,8 +28,8 @@ func (p Plan) Skip(ref Ref, at time.Time) (Plan, error) {
 	return p.withMark(Mark{Ref: ref, At: at, Skipped: true})
 }
 
-// Unmark gives the plan without the moment's mark.
-func (p Plan) Unmark(ref Ref) Plan {
+// unmark gives the plan without the moment's mark.
+func (p Plan) unmark(ref Ref) Plan {
 	out := p.Clone()
 	out.Marks = slices.DeleteFunc(out.Marks, func(m Mark) bool { return m.Ref == ref })
 	if len(out.Marks) == 0 {
@@ -90,7 +90,7 @@ func (p Plan) withMark(m Mark) (Plan, error) {
 	if p.place(m.Ref) < 0 {
 		return p, fmt.Errorf("mark %s: %w", p.title(m.Ref), ErrNoSuchMoment)
 	}
-	out := p.Unmark(m.Ref)
+	out := p.unmark(m.Ref)
 	out.Marks = append(out.Marks, m)
 	slices.SortFunc(out.Marks, func(a, b Mark) int { return p.place(a.Ref) - p.place(b.Ref) })
 	return out, nil

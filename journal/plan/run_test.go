@@ -146,7 +146,7 @@ func TestADayThatIsOver(t *testing.T) {
 	p := do(t, day(),
 		act{"12:05", "done", Ref{"mix", 0}}, act{"13:20", "done", Ref{"turns", 1}}, act{"13:55", "skip", Ref{"turns", 2}},
 		act{"14:20", "done", Ref{"turns", 3}}, act{"15:00", "done", Ref{"shape", 0}}, act{"15:15", "done", Ref{"bake", 0}})
-	if p.Over(clock("15:54")) || !p.Over(clock("15:55")) {
+	if p.over(clock("15:54")) || !p.over(clock("15:55")) {
 		t.Error("it is over at another time than 15:55")
 	}
 	by := map[Ref]Deviation{}
@@ -268,7 +268,7 @@ func TestAMarkCanBeTakenBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyDay(t)
 		ref := rapid.SampledFrom(p.refs()).Draw(t, "marked")
-		p = p.Unmark(ref)
+		p = p.unmark(ref)
 		marked, err := p.Done(ref, p.Start)
 		if err != nil {
 			t.Fatal(err)
@@ -276,7 +276,7 @@ func TestAMarkCanBeTakenBack(t *testing.T) {
 		if again, err := marked.Done(ref, p.Start.Add(time.Hour)); err != nil || len(again.Marks) != len(marked.Marks) {
 			t.Fatalf("marked twice: %v, %d marks", err, len(again.Marks))
 		}
-		if back := marked.Unmark(ref); !reflect.DeepEqual(back, p) {
+		if back := marked.unmark(ref); !reflect.DeepEqual(back, p) {
 			t.Fatalf("restored to\n%+v, not\n%+v", back, p)
 		}
 	})

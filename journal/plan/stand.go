@@ -50,7 +50,7 @@ func (p Plan) Stand(now time.Time) (Stand, bool) {
 
 // runs says that the step that began here goes on until it is said to be over.
 func (m Moment) runs() bool {
-	return m.Turn == 0 && m.Kind.Timed() && !m.Ended && (m.State == Done || m.State == Passed)
+	return m.Turn == 0 && m.Kind.timed() && !m.Ended && (m.State == Done || m.State == Passed)
 }
 
 // Press does what is looked out for: it marks the step that runs as over, or else what

@@ -39,9 +39,9 @@ func Kinds() []Kind {
 	return []Kind{Levain, Mix, Rest, Turns, Bulk, PreShape, BenchRest, Divide, Proof, ColdRest, Heat, BakeCovered, BakeUncovered, Cool, Other}
 }
 
-// Timed says that the length of such a step matters to the dough: that it is over is told
+// timed says that the length of such a step matters to the dough: that it is over is told
 // as well as that it has begun. Of the others it is enough to know when they begin.
-func (k Kind) Timed() bool {
+func (k Kind) timed() bool {
 	switch k {
 	case Levain, Rest, Bulk, BenchRest, Proof, ColdRest, BakeCovered, BakeUncovered:
 		return true
@@ -91,8 +91,8 @@ func (s Step) Bounds() (least, most Minutes) {
 	return s.Min, s.Max
 }
 
-// Fixed says whether the length must stay as it is.
-func (s Step) Fixed() bool {
+// fixed says whether the length must stay as it is.
+func (s Step) fixed() bool {
 	least, most := s.Bounds()
 	return least == most
 }

@@ -13,7 +13,7 @@ const (
 	GramsPerPound       = float64(formula.GramsPerPound)
 	MillimetresPerInch  = 25.4
 	MillilitresPerOunce = 29.5735295625 // US fluid ounce
-	MillilitresPerCup   = 236.5882365   // US cup
+	millilitresPerCup   = 236.5882365   // US cup
 )
 
 // The units of each kind of figure, in its base unit.
@@ -30,7 +30,7 @@ var (
 	volumes = map[string]float64{
 		"ml": 1, "cl": 10, "dl": 100, "l": 1000, "litre": 1000, "litres": 1000, "liter": 1000, "liters": 1000,
 		"fl oz": MillilitresPerOunce, "floz": MillilitresPerOunce, "oz": MillilitresPerOunce,
-		"cup": MillilitresPerCup, "cups": MillilitresPerCup,
+		"cup": millilitresPerCup, "cups": millilitresPerCup,
 	}
 	spans = map[string]float64{
 		"min": 1, "mins": 1, "m": 1, "minute": 1, "minutes": 1, "minuten": 1,

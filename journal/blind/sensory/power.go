@@ -48,7 +48,7 @@ func (t Test) Power(n int, telling float64) float64 {
 	if !possible {
 		return 0
 	}
-	right := AnswersFor(telling, t.Chance)
+	right := answersFor(telling, t.Chance)
 	power := stats.BinomialUpper(k, n, right)
 	if t.TwoSided {
 		power += stats.BinomialLower(n-k, n, right)

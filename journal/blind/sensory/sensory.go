@@ -51,6 +51,6 @@ func (s Share) Among(right, of []int, chance float64) (Share, bool) {
 	return s, true
 }
 
-// AnswersFor is the proportion of right answers when the share telling can
+// answersFor is the proportion of right answers when the share telling can
 // tell and the rest guess.
-func AnswersFor(telling, chance float64) float64 { return chance + (1-chance)*telling }
+func answersFor(telling, chance float64) float64 { return chance + (1-chance)*telling }

@@ -126,13 +126,13 @@ type Point struct{ X, Y float64 }
 // ErrSize is wrapped by the error of a Slice that asks for an impossible frame.
 var ErrSize = errors.New("picture size out of range")
 
-// MaxPixels is the largest picture that Draw will make.
-const MaxPixels = 16 << 20
+// maxPixels is the largest picture that Draw will make.
+const maxPixels = 16 << 20
 
 // Draw makes the picture. It returns an error that wraps ErrSize for a frame
 // that is too small or too large, or ctx's error when cancelled.
 func Draw(ctx context.Context, s Slice) (*Picture, error) {
-	if s.Width < 16 || s.Height < 16 || s.Width > MaxPixels/s.Height {
+	if s.Width < 16 || s.Height < 16 || s.Width > maxPixels/s.Height {
 		return nil, fmt.Errorf("drawing a slice of %d by %d pixels: %w", s.Width, s.Height, ErrSize)
 	}
 	s = s.withDefaults()

@@ -94,7 +94,7 @@ func addEntry(cal *ics.Calendar, o Options, p plan.Plan, m plan.Moment) {
 		title = plain(late) + " – " + title
 	}
 
-	e := cal.AddEvent(UID(p.ID, m.Ref))
+	e := cal.AddEvent(uid(p.ID, m.Ref))
 	e.SetDtStampTime(o.Stamp)
 	e.SetStartAt(start)
 	e.SetEndAt(end)
@@ -121,8 +121,8 @@ func alarm(e *ics.VEvent, title string, before plan.Minutes) {
 	a.SetDescription(title)
 }
 
-// UID is the name by which calendars know the entry of a moment.
-func UID(planID string, ref plan.Ref) string {
+// uid is the name by which calendars know the entry of a moment.
+func uid(planID string, ref plan.Ref) string {
 	return fmt.Sprintf("%s-%s-%d@twinloaf", plain(planID), plain(ref.Step), ref.Turn)
 }
 

@@ -191,7 +191,7 @@ func TestWhatIsDoneOrSkippedRingsNoMore(t *testing.T) {
 	if after := strings.Count(file, "BEGIN:VALARM"); after != before-2 {
 		t.Errorf("%d alarms, before %d", after, before)
 	}
-	if strings.Contains(file, UID(p.ID, plan.Ref{Step: "turns", Turn: 1})) {
+	if strings.Contains(file, uid(p.ID, plan.Ref{Step: "turns", Turn: 1})) {
 		t.Error("a skipped turn is in the file")
 	}
 }
@@ -279,7 +279,7 @@ func TestAnIndependentReaderFindsTheAlarms(t *testing.T) {
 	alarms := 0
 	for _, p := range []plan.Plan{p, abroad} {
 		for _, m := range p.Timeline(time.Time{}) {
-			e, ok := found[UID(p.ID, m.Ref)]
+			e, ok := found[uid(p.ID, m.Ref)]
 			if !ok {
 				t.Errorf("%s is not in the file", m.Title)
 				continue
@@ -311,7 +311,7 @@ func TestAnIndependentReaderFindsTheAlarms(t *testing.T) {
 		t.Errorf("%d alarms, want %d", alarms, want)
 	}
 	// After the change Berlin is an hour behind UTC, not two: half past six is 5:30.
-	if got := found[UID(p.ID, plan.Ref{Step: "heat"})].Start.UTC().Format("02 15:04"); got != "25 05:30" {
+	if got := found[uid(p.ID, plan.Ref{Step: "heat"})].Start.UTC().Format("02 15:04"); got != "25 05:30" {
 		t.Errorf("the oven is heated at %s UTC, want 25 05:30", got)
 	}
 }
