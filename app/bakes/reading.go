@@ -58,7 +58,7 @@ func (r reading) object(p *bakePage) fyne.CanvasObject {
 	if day := r.day(); day != nil {
 		add(kit.Rule(), day)
 	}
-	add(kit.Rule(), twoColumns(r.wentIn(), r.beside()))
+	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
 	more := kit.Stack(6)
 	if steps := r.steps(); steps != nil {
 		more.Add(kit.Stack(5, steps, p.bulk.text, p.rows.box))
@@ -91,12 +91,7 @@ func (r reading) top() fyne.CanvasObject {
 	if hero == nil {
 		return said
 	}
-	return twoColumns(hero, said)
-}
-
-// twoColumns are those of the page, as wide above as below.
-func twoColumns(left, right fyne.CanvasObject) fyne.CanvasObject {
-	return kit.WeightedColumns(look.Space(80), []float32{heroSize.Width, 408}, left, right)
+	return kit.WeightedColumns(look.Space(80), []float32{heroSize.Width, 408}, hero, said)
 }
 
 // tile is a photo that opens when it is pressed.
