@@ -26,7 +26,8 @@ type StepReading struct {
 // Bulk gives what is known of the bulk fermentation of a bake: from mixing until the dough
 // was shaped, chilled or baked. It says false when it is not known when the dough was mixed.
 // While it rises, Ended is zero. Figures without a time are taken to be of the end of
-// their step for a rise, and of its middle for a temperature. seen are more rises, which
+// their step for a rise, of its middle for the dough's temperature and of its beginning for
+// the air's. seen are more rises, which
 // pictures have shown (see [BulkRises]).
 func (b *Bake) Bulk(seen ...bulk.Rise) (bulk.Dough, bool) {
 	figures := b.Dough().Metrics()

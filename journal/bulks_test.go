@@ -47,9 +47,9 @@ func TestBulkOfABake(t *testing.T) {
 	if _, ok := (&Bake{Steps: []Step{{Kind: string(plan.Mix)}}}).Bulk(); ok {
 		t.Error("a dough that was not mixed has a bulk")
 	}
-	for i, s := range Wishes(b.Steps) {
+	for i, s := range b.Again().Steps {
 		if s.Readings != nil {
-			t.Errorf("planned anew, step %d has readings", i)
+			t.Errorf("baked again, step %d has readings", i)
 		}
 	}
 }

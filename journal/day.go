@@ -108,7 +108,8 @@ func (s Step) shifts() []plan.Shift {
 }
 
 // SetPlan takes over the times and lengths of a plan for the steps with the
-// same IDs, and forgets what has happened of them. The bake begins when the plan does.
+// same IDs, and forgets when they began, ended or were put off: see [Wishes]. The bake begins
+// when the plan does.
 func (b *Bake) SetPlan(p plan.Plan) {
 	at := p.Start
 	for _, ps := range p.Steps {
@@ -140,7 +141,8 @@ func outOfOven(p plan.Plan) time.Time {
 }
 
 // Wishes gives the steps as the baker would have them, to be planned anew: at
-// the lengths wished for, and without what has happened of them.
+// the lengths wished for, and without when they began, ended or were put off. What was
+// noted or measured stays.
 func Wishes(steps []Step) []Step {
 	out := make([]Step, 0, len(steps))
 	for _, s := range steps {
@@ -149,7 +151,7 @@ func Wishes(steps []Step) []Step {
 	return out
 }
 
-// asPlanned is the step as it was wished for, without what has happened of it.
+// asPlanned is the step as it was wished for: see [Wishes].
 func (s Step) asPlanned() Step {
 	switch {
 	case s.Wished > 0:
@@ -159,7 +161,6 @@ func (s Step) asPlanned() Step {
 	}
 	s.PlannedAt, s.At, s.End = time.Time{}, time.Time{}, time.Time{}
 	s.Ended, s.Skipped, s.Done, s.Missed, s.PutOff, s.Weighed = false, false, nil, nil, nil, nil
-	s.Dough, s.Air, s.Rise, s.Readings, s.Note = nil, nil, nil, nil, ""
 	return s
 }
 

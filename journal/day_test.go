@@ -290,3 +290,24 @@ func TestMixedDoughs(t *testing.T) {
 		t.Error("the levain's temperature is not among the factors")
 	}
 }
+
+// What was typed of a step is not lost when its day is planned anew or begins; another dough
+// begins without it.
+func TestNotesOutliveAPlan(t *testing.T) {
+	b := plannedBake(t, openTest(t, t.TempDir(), newClock()))
+	b.Steps[0].Note, b.Steps[0].Dough = "the blue bowl", new(formula.Celsius(24))
+	day, ok := b.Day()
+	if !ok {
+		t.Fatal("no day")
+	}
+	day.Start = day.Start.Add(time.Hour)
+	b.SetPlan(day)
+	for what, s := range map[string]Step{"planned anew": b.Steps[0], "as wished for": Wishes(b.Steps)[0]} {
+		if s.Note != "the blue bowl" || s.Dough == nil {
+			t.Errorf("%s: note %q, dough %v", what, s.Note, s.Dough)
+		}
+	}
+	if s := b.Again().Steps[0]; s.Note != "" || s.Dough != nil {
+		t.Errorf("another dough has the note %q and %v of this one", s.Note, s.Dough)
+	}
+}

@@ -8,6 +8,7 @@
 //	photos/      original pictures, named by their SHA-256, never altered
 //	cache/       thumbnails; may be deleted at any time
 //	backups/     copies of itself, unless another folder was chosen for them
+//	damaged/     files of records that were damaged, as they were
 //	safekeeping.json   how backups are kept: beside the records, not in them
 //
 // # Records

@@ -8,7 +8,7 @@ import (
 	"twinloaf/journal/crumb"
 )
 
-// A Photo is a picture that belongs to a bake, a culture, a reading or a step.
+// A Photo is a picture that belongs to a bake, a culture, a reading, a series or a frame of one.
 // Its original lies in photos/ under its hash; several photos may share one.
 type Photo struct {
 	Head
@@ -16,7 +16,7 @@ type Photo struct {
 	// Hash is the SHA-256 of the original file, in lower-case hexadecimal.
 	Hash   string    `json:"hash"`
 	Bytes  int64     `json:"bytes"`
-	Format string    `json:"format"` // jpeg, png, webp, heic
+	Format string    `json:"format"` // JPEG, PNG, WebP, HEIC
 	Width  int       `json:"w"`      // upright, in pixels
 	Height int       `json:"h"`
 	Name   string    `json:"name,omitzero"` // of the file it came from

@@ -12,7 +12,7 @@ import (
 func PlanBake(f *Formula) *Bake {
 	b := &Bake{
 		Name: f.Name, State: Planned, Formula: f.ID, Loaves: f.Loaves,
-		Ingredients: cloneLines(f.Ingredients), Levains: cloneLevains(f.Levains), Steps: Wishes(f.Steps),
+		Ingredients: cloneLines(f.Ingredients), Levains: cloneLevains(f.Levains), Steps: afresh(f.Steps),
 	}
 	b.Water.Wanted = f.Wanted
 	return b
@@ -22,7 +22,7 @@ func PlanBake(f *Formula) *Bake {
 func (b *Bake) Again() *Bake {
 	out := &Bake{
 		Name: b.Name, State: Planned, From: b.ID, Formula: b.Formula, Culture: b.Culture, Loaves: b.Loaves,
-		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: Wishes(b.Steps),
+		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: afresh(b.Steps),
 	}
 	out.Water.Wanted, out.Water.Friction = b.Water.Wanted, b.Water.Friction
 	return out
@@ -33,7 +33,7 @@ func (b *Bake) Again() *Bake {
 func (b *Bake) AsFormula() *Formula {
 	return &Formula{
 		Name: b.Name, Number: 1, Loaves: b.Loaves, Wanted: b.Water.Wanted,
-		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: Wishes(b.Steps),
+		Ingredients: cloneLines(b.Ingredients), Levains: cloneLevains(b.Levains), Steps: afresh(b.Steps),
 	}
 }
 
@@ -70,6 +70,16 @@ func NextVersion(tx *Tx, id ID) (*Formula, error) {
 // Followed lists the bakes that follow a version of a formula, oldest first.
 // While there is one, the version is not to be altered.
 func Followed(r Reader, version ID) ([]*Bake, error) { return Linked[Bake](r, version) }
+
+// afresh gives steps for another dough: without what was noted or measured of this one.
+func afresh(steps []Step) []Step {
+	out := Wishes(steps)
+	for i := range out {
+		s := &out[i]
+		s.Dough, s.Air, s.Rise, s.Readings, s.Note = nil, nil, nil, nil, ""
+	}
+	return out
+}
 
 func cloneLines(in []Ingredient) []Ingredient {
 	out := slices.Clone(in)

@@ -60,7 +60,7 @@ func clashWords(clashes []plan.Clash, others []pages.DoughDay, u measure.Units) 
 }
 
 // easeSection says what of a day under way falls into the night or clashes with another
-// dough, and offers the smallest change with which it can be kept.
+// dough, and offers a small change with which it can be kept.
 type easeSection struct {
 	face   *dayStage
 	object *fyne.Container

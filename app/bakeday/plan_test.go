@@ -262,7 +262,7 @@ func TestTheLevainSetsTheDay(t *testing.T) {
 		})
 	})
 	b.Wait()
-	if words := f.levain.text.String(); !strings.Contains(words, "the levain is ripe") || !strings.Contains(words, "a guess, for no feeding of Gorse has been read") || f.levain.use.Text() != "Put the build into the day" {
+	if words := f.levain.text.String(); !strings.Contains(words, "the levain is ripe") || !strings.Contains(words, "a guess, for no feeding of Gorse") || f.levain.use.Text() != "Put the build into the day" {
 		t.Fatalf("it says %q and offers %q", words, f.levain.use.Text())
 	}
 	f.levain.use.OnTapped()

@@ -254,7 +254,8 @@ func (f *planStage) takeNearest() {
 	f.plan()
 }
 
-// start begins the day. A plan whose beginning has gone by begins now.
+// start begins the day. A plan whose beginning has gone by begins now, unless something of it was
+// written down already.
 func (f *planStage) start() {
 	now := f.env.Now()
 	b, err := journal.Get[journal.Bake](f.env.Journal, f.id)
@@ -271,7 +272,7 @@ func (f *planStage) start() {
 		return
 	}
 	f.do(lang.L("starting the day"), func(b *journal.Bake) {
-		if day, ok := b.Day(); ok && day.Start.Before(now) {
+		if day, ok := b.Day(); ok && day.Start.Before(now) && len(day.Marks) == 0 {
 			day.Start = now.Truncate(time.Minute)
 			b.SetPlan(day)
 		}

@@ -190,7 +190,7 @@ func newWaterPanel(u measure.Units, edit func(string, func(*journal.WaterPlan)))
 	w := &waterPanel{units: u, edit: edit, from: kit.Faint(""), ice: kit.Body(""),
 		cautions: kit.NewText(kit.Span{Color: look.ColorEmber})}
 	w.water = kit.NewReadout(lang.L("Water"), true)
-	row := kit.Flow(7)
+	row := kit.Tiles(look.Space(32), 6)
 	add := func(label, derived string, m measure.Measure, of func(*journal.WaterPlan) **formula.Celsius) {
 		bound := kit.Optional(of)
 		f := kit.NewQuantityField(kit.QuantityOptions{Label: label, Derived: derived, Measure: m, Hint: "–",

@@ -168,7 +168,7 @@ func (f *factsSection) show(p *portrait) {
 		}
 		row.Add(line)
 	}
-	under := kit.Row(4)
+	under := kit.Stack(0.5)
 	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
 		back := kit.NewReadout("", false)
 		back.Set(words, "", "", backDerived(p.back, u))

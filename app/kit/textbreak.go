@@ -172,13 +172,13 @@ const breakAtATime = 2000
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
 // A no-break space does not part words, nor does a space before a per cent sign or a dividing
-// point, or between a figure and its unit.
+// point, before a year, or between a figure and its unit.
 func splitWords(s string) []string {
 	var out []string
 	start, space := 0, false
 	for i, r := range s {
 		isSpace := unicode.IsSpace(r) && r != '\u00a0' && r != '\u202f'
-		if space && !isSpace && r != '%' && r != '·' && !ofOne(s[start:i], s[i:]) {
+		if space && !isSpace && r != '%' && r != '·' && !isYear(s[i:]) && !ofOne(s[start:i], s[i:]) {
 			out = append(out, s[start:i])
 			start = i
 		}
@@ -188,6 +188,15 @@ func splitWords(s string) []string {
 		out = append(out, s[start:])
 	}
 	return out
+}
+
+// isYear says that a text begins with a year, which is not torn from its month.
+func isYear(s string) bool {
+	n := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsDigit(r) })
+	if n < 0 {
+		n = len(s)
+	}
+	return n == 4 && (s[:2] == "19" || s[:2] == "20")
 }
 
 // units are what stands behind a figure and is not torn from it at the end of a line.

@@ -32,7 +32,7 @@ type textRenderer struct {
 	natural, longest float32
 }
 
-func (r *textRenderer) Destroy()                     {}
+func (r *textRenderer) Destroy()                     { r.t.drawn = nil }
 func (r *textRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *textRenderer) MinSize() fyne.Size           { return r.min }
 

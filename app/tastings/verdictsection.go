@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
-	"fyne.io/fyne/v2/layout"
 
 	"twinloaf/app/kit"
 	"twinloaf/app/look"
@@ -81,10 +80,7 @@ func (v *verdictSection) fill(sum pooled) {
 	page := v.p.page
 	u := v.p.env.Units()
 	page.SetHeading(headline(v.v, u))
-	lead := kit.Stack(4, widthOf(880, leadText(u.SayAll(v.v.Words))))
-	if low, share, high, ok := v.v.Interval(v.in.Opened.Setting.Plan); ok {
-		lead.Add(widthOf(524, newIntervalBar(low, share, high)))
-	}
+	lead := widthOf(880, leadText(u.SayAll(v.v.Words)))
 	below := kit.Stack(6)
 	if len(v.v.Attributes) > 0 {
 		below.Add(kit.Rule())
@@ -113,8 +109,8 @@ func leadText(sentences []string) fyne.CanvasObject {
 	return kit.Lead(kit.Span{Text: strings.Join(sentences, " ")})
 }
 
-// loaves shows what was which, with photos, beside the pairs of scores or the
-// counts.
+// loaves shows what was which, with photos, under how far they were told apart and beside the
+// pairs of scores or the counts.
 func (v *verdictSection) loaves() fyne.CanvasObject {
 	plan := v.in.Opened.Setting.Plan
 	covers := map[journal.ID]*journal.BakeSummary{}
@@ -125,16 +121,21 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 	}
 	var sides [2]fyne.CanvasObject
 	for i, l := range plan.Loaves {
-		size := fyne.NewSize(236, 176)
-		photo := kit.NewPhotoTile(v.p.env.Thumbs, size, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) })
+		side := kit.Stack(1)
 		if c := covers[journal.ID(l.ID)]; c != nil && c.Cover != "" {
+			photo := kit.NewPhotoTile(v.p.env.Thumbs, loafSize, 0, func() { v.p.env.Go(pages.At(pages.Bake, journal.ID(l.ID))) }).Filling()
 			photo.Set(kit.PhotoItem{Key: c.Cover})
-		} else {
-			photo.Hide()
+			side.Add(kit.Grown(0.75, loafSize.Height, 360, photo))
 		}
-		sides[i] = top(kit.Width(size.Width, kit.Stack(1, photo, kit.Marked(v.looks[i], kit.Strong(l.Name)), kit.Body(wasWords(codesOf(v.in.Opened, i+1))))))
+		side.Add(kit.Marked(v.looks[i], kit.Strong(l.Name)))
+		side.Add(kit.Body(wasWords(codesOf(v.in.Opened, i+1))))
+		sides[i] = side
 	}
-	both := container.New(layout.NewCustomPaddedHBoxLayout(look.Space(6.5)), sides[0], sides[1])
+	both := kit.Stack(4)
+	if low, share, high, ok := v.v.Interval(plan); ok {
+		both.Add(newIntervalBar(low, share, high))
+	}
+	both.Add(kit.Columns(look.Space(40), sides[:]...))
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
 		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
@@ -150,9 +151,6 @@ func wasWords(codes []string) string {
 	}
 	return lang.L("was {{.Codes}}", map[string]any{"Codes": listedInOrder(codes)})
 }
-
-// top keeps a thing at the top of a row.
-func top(o fyne.CanvasObject) fyne.CanvasObject { return container.NewBorder(o, nil, nil, nil) }
 
 // pairsFigure shows the mean scores of both loaves on every line.
 func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle, u measure.Units) charts.Pairs {

@@ -13,5 +13,6 @@
 // A backup appears under its name by one rename, whole and looked at, or not at
 // all. `sha256sum -c SHA256SUMS` within it checks it with no help from here. On the
 // disk of the journal an original is a second name of the journal's own file and
-// takes no room; on another disk it is a copy, held against its checksum.
+// takes no room; where that disk knows no second names, it lies in the journal's folder
+// alone. On another disk it is a copy, held against its checksum.
 package backup

@@ -29,7 +29,7 @@ type Options struct {
 }
 
 // A Keeper keeps the backups of one journal. Its methods may be called from any
-// goroutine, and all but Now-answers take their time: one piece of work at a time.
+// goroutine; all but Status, Mine and Due take their time, one piece of work at a time.
 type Keeper struct {
 	opt Options
 

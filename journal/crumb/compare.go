@@ -75,7 +75,7 @@ func (x *Difference) judge(d Definition, a, b Summary, retakes [][]Summary) {
 	x.Spread = math.Sqrt(s2)
 	x.Limit = t * math.Sqrt2 * x.Spread
 	if math.Abs(x.Change) > x.Limit {
-		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give.")
+		x.Verdict, x.Why = Differs, say.Of("Larger than retaking the photo would give nineteen times in twenty.")
 		if math.Abs(x.Change) <= x.Apart {
 			x.Verdict = Perhaps
 			x.Why = say.Join(x.Why, say.Of("Photos in another light may say otherwise: it is no larger than the uncertainties of both figures together."))

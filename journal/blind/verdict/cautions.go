@@ -24,10 +24,13 @@ func cautions(in Input, v Verdict) []say.Line {
 			"{{.N}} rounds were handed in without an answer and count for nothing.", t.Missing))
 	}
 	if v.Replicates {
-		if len(plan.Tasters) == 1 {
+		switch {
+		case len(plan.Tasters) == 1 && plan.AsksLiking():
+			add(say.Of("All answers are one taster's: they say what {{.Taster}} likes, not what others do.", say.With{"Taster": plan.Tasters[0]}))
+		case len(plan.Tasters) == 1:
 			add(say.Of("All answers are one taster's: they say what {{.Taster}} can do, not what others can. They are valid for “is there a difference”, not for “there is none”.",
 				say.With{"Taster": plan.Tasters[0]}))
-		} else {
+		default:
 			add(replicates())
 		}
 	}
@@ -92,7 +95,7 @@ func corrected(in Input, v Verdict) []say.Line {
 	}
 	with := say.With{"Headline": other.Headline, "P": figure(other.P)}
 	switch {
-	case other.Shown && !v.Shown:
+	case other.Shown && other.Headline.String() != v.Headline.String():
 		return append(words, say.Of("With the corrections it would read: {{.Headline}} (p\u00a0{{.P}})", with))
 	case !other.Shown && v.Shown:
 		return append(words, say.Of("With the corrections nothing would be shown (p\u00a0{{.P}}).", with))

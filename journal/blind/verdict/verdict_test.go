@@ -339,6 +339,23 @@ func TestCorrectionsAreAdditions(t *testing.T) {
 	}
 }
 
+// Corrections that turn a shown liking round do not read the same.
+func TestCorrectionsCanTurnAVerdictRound(t *testing.T) {
+	in := verdict.Input{Opened: taste(t, plan(blind.Paired, 1, 8), "", naming(8))}
+	for _, r := range in.Opened.Rounds {
+		for _, plate := range r.Plates {
+			if plate.Loaf == 2 {
+				in.Corrections = append(in.Corrections, verdict.Correction{Round: r.Round, Answer: blind.Answer{Picks: []string{plate.Label}}, Reason: "left and right taken for one another"})
+			}
+		}
+	}
+	v := judged(t, in)
+	if v.Headline.String() != "Ines likes “Harbour” better." {
+		t.Error(v.Headline)
+	}
+	says(t, v.Cautions, "they say what Ines likes, not what others do", "With the corrections it would read: Ines likes “Gorse” better.")
+}
+
 func TestABrokenSealGivesNoVerdict(t *testing.T) {
 	opened := taste(t, plan(blind.Triangle, 1, 3), "", rightFor(3))
 	opened.Text = strings.Replace(opened.Text, "=1", "=2", 1)

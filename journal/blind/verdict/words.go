@@ -10,17 +10,22 @@ import (
 // percent writes a share as a whole per cent.
 func percent(x float64) say.Quantity { return say.Percent(math.Round(100*x), 0) }
 
-// figure writes a p-value with two digits that count.
+// figure writes a p-value with two digits that count, and with up to four where those would be
+// zeros: 0.0503 is no 0.05, the risk that is usually taken.
 func figure(p float64) say.Line {
 	if p < 0.0001 {
 		return say.Of("below {{.Least}}", say.With{"Least": say.Number{Value: 0.0001, Decimals: 4}})
 	}
-	return say.Of("{{.P}}", say.With{"P": say.Number{Value: rounded(p), Decimals: say.AsNeeded}})
+	digits := 2
+	for digits < 4 && rounded(p, digits) == rounded(p, digits-1) {
+		digits++
+	}
+	return say.Of("{{.P}}", say.With{"P": say.Number{Value: rounded(p, digits), Decimals: say.AsNeeded}})
 }
 
-// rounded keeps two digits that count.
-func rounded(x float64) float64 {
-	short, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 1, 64), 64)
+// rounded keeps so many digits that count.
+func rounded(x float64, digits int) float64 {
+	short, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	if err != nil {
 		return x
 	}
@@ -39,7 +44,7 @@ func byChance(p float64) say.Line {
 	case p < 1e-6:
 		return say.Of("less than once in a million tries")
 	}
-	return say.Of("about once in {{.Tries}} tries", say.With{"Tries": say.Thousands(rounded(1 / p))})
+	return say.Of("about once in {{.Tries}} tries", say.With{"Tries": say.Thousands(rounded(1/p, 2))})
 }
 
 // shares are the plain fractions that a chance is rounded to.
