@@ -45,6 +45,20 @@ func TestToastLiesOverNothing(t *testing.T) {
 	}
 }
 
+// A picture to work on is of one size with and without a toast: a hand may be dragging on it.
+func TestToastLeavesAPictureItsSize(t *testing.T) {
+	main := maintest.New().Do
+	view := kit.NewPhotoView(main)
+	f := kit.NewFrame(main, container.NewStack())
+	f.SetContent(container.NewStack(f.Floor(container.NewStack(view))))
+	window(t, f, 600, 400)
+	was := view.Size()
+	f.Toast("The lines are kept.", "Undo", func() {})
+	if view.Size() != was {
+		t.Errorf("with a toast the picture has %v, without %v", view.Size(), was)
+	}
+}
+
 func TestToastUndoesAndGoes(t *testing.T) {
 	f := kit.NewFrame(maintest.New().Do, kit.Body("page"))
 	var later func()

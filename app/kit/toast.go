@@ -30,7 +30,8 @@ func (f *Frame) Toast(message, action string, do func()) {
 }
 
 // Floor is what a page of the window stands on: it ends above the toast line while one is
-// shown, so that nothing that is read lies under it.
+// shown, so that nothing that is read lies under it. A page with a picture to work on keeps its
+// size: the picture would be another under the hand that drags a line of it.
 func (f *Frame) Floor(page fyne.CanvasObject) fyne.CanvasObject {
 	f.floor = container.New(floor{f.toast}, page)
 	return f.floor
@@ -42,7 +43,7 @@ func (l floor) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].
 
 func (l floor) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	room := float32(0)
-	if l.toast.Visible() {
+	if l.toast.Visible() && len(within[*PhotoView](things[0])) == 0 {
 		room = l.toast.Size().Height + 2*toastGap
 	}
 	things[0].Resize(size.SubtractWidthHeight(0, min(room, size.Height)))
