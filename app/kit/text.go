@@ -35,6 +35,7 @@ type Text struct {
 	width  float32 // the width that lines were last broken to
 	// natural is the width of the text on as few lines as it can have.
 	natural float32
+	drawn   *textRenderer // while the toolkit keeps it
 }
 
 // NewText makes a wrapping text of spans.
@@ -168,9 +169,18 @@ func (t *Text) Resize(s fyne.Size) {
 }
 
 func (t *Text) CreateRenderer() fyne.WidgetRenderer {
-	r := &textRenderer{t: t}
-	r.build()
-	return r
+	t.drawn = &textRenderer{t: t}
+	t.drawn.build()
+	return t.drawn
+}
+
+// MinSize is asked for so often that to have the toolkit find the renderer, and note the time
+// at which it did, takes a good part of what it takes to lay a page out.
+func (t *Text) MinSize() fyne.Size {
+	if t.drawn == nil {
+		return t.BaseWidget.MinSize()
+	}
+	return t.drawn.min
 }
 
 func styleText(c *canvas.Text, s Span, text string) {

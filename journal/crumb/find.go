@@ -63,10 +63,16 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("looking for the slice: %w", err)
 	}
-	g := newGround(rgb, w, h)
+	g := newGround(rgb, w, h, false)
 	mask, reason := g.slice(rgb)
 	if !reason.IsZero() {
 		return nil, &NotFoundError{reason}
+	}
+	if onBorder(mask, w, h) > 0 && g.fits < streakedFit {
+		if s := newGround(rgb, w, h, true); s.frees(rgb, mask) {
+			g = s
+			mask, _ = g.slice(rgb)
+		}
 	}
 	masks := [][]bool{mask}
 	inner, likelier := lookInside(rgb, mask, w, h)
@@ -89,6 +95,33 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 		out = append(out, c)
 	}
 	return out, nil
+}
+
+// Limits of a streaked ground.
+const (
+	streakedFit  = 0.75 // share of the border at most that a plane fits
+	leastStreaky = 0.6  // of what was found before that it leaves
+)
+
+// frees tells whether what reached to the border on an even ground lies free of it, and is rounder, on this one:
+// then a streak of the ground was taken for a part of the slice.
+func (g *ground) frees(rgb []uint8, before []bool) bool {
+	mask, reason := g.slice(rgb)
+	px, all := count(mask), count(before)
+	return reason.IsZero() && onBorder(mask, g.w, g.h) == 0 && float64(px) > leastStreaky*float64(all) &&
+		solidity(mask, g.w, g.h, px) > solidity(before, g.w, g.h, all)
+}
+
+// onBorder is how many pixels of a mask lie on the picture's border.
+func onBorder(mask []bool, w, h int) int {
+	n := 0
+	for x := range w {
+		n += b2i(mask[x]) + b2i(mask[(h-1)*w+x])
+	}
+	for y := range h {
+		n += b2i(mask[y*w]) + b2i(mask[y*w+w-1])
+	}
+	return n
 }
 
 // slice returns the mask of the slice, or the reason why there is none.
@@ -176,7 +209,7 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	if len(ring) < 100 {
 		return nil, false
 	}
-	g := groundOn(rgb, w, h, ring)
+	g := groundOn(rgb, w, h, ring, false)
 	if g.fits < 0.5 {
 		return nil, false
 	}
@@ -248,14 +281,7 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 	case float64(px) < 0.7*float64(all):
 		return say.Of("several things stand out from the ground, not one slice")
 	}
-	touch := 0
-	for x := range w {
-		touch += b2i(mask[x]) + b2i(mask[(h-1)*w+x])
-	}
-	for y := range h {
-		touch += b2i(mask[y*w]) + b2i(mask[y*w+w-1])
-	}
-	if float64(touch) > 0.45*float64(2*w+2*h) {
+	if float64(onBorder(mask, w, h)) > 0.45*float64(2*w+2*h) {
 		return say.Of("most of the slice's edge lies outside the picture")
 	}
 	if solidity(mask, w, h, px) < 0.86 {

@@ -8,6 +8,8 @@ type ground struct {
 	plane  [3][3]float64 // value = p0 + p1 x + p2 y
 	spread float64       // typical distance of the border from the plane
 	fits   float64       // share of the border that belongs to it
+
+	streaked bool // its own light varies, as that of brushed metal or of grained wood does
 }
 
 // shadeWeight is how much darkening alone counts as distance, and deepShade the share
@@ -15,6 +17,7 @@ type ground struct {
 const (
 	shadeWeight = 0.06
 	deepShade   = 0.08
+	lightWeight = 0.2   // how much being lighter alone counts, on what is streaked
 	burntOut    = 238.0 // grey level
 )
 
@@ -36,7 +39,7 @@ func (g *ground) distance(rgb []uint8, x, y int) float64 {
 	if min(own[0], own[1], own[2]) > burntOut {
 		return math.Sqrt(sum) // on what is burnt out to white, white bread is only darker
 	}
-	if share >= 1 || share < deepShade {
+	if share < deepShade || share >= 1 && !g.streaked {
 		return math.Sqrt(sum)
 	}
 	beside := 0.0
@@ -44,13 +47,17 @@ func (g *ground) distance(rgb []uint8, x, y int) float64 {
 		d := float64(rgb[i+k]) - share*own[k]
 		beside += d * d
 	}
+	if share >= 1 {
+		light := (share - 1) * math.Sqrt(whole) * lightWeight
+		return math.Sqrt(beside + light*light)
+	}
 	dark := (1 - share) * math.Sqrt(whole) * shadeWeight
 	// A colour in the shade is as far from the ground as it would be in the light.
 	return math.Sqrt(beside/(share*share) + dark*dark)
 }
 
 // newGround takes the ground's colour along the picture's border.
-func newGround(rgb []uint8, w, h int) *ground {
+func newGround(rgb []uint8, w, h int, streaked bool) *ground {
 	var border [][2]int
 	m := max(2, min(w, h)/40)
 	for y := range h {
@@ -60,15 +67,15 @@ func newGround(rgb []uint8, w, h int) *ground {
 			}
 		}
 	}
-	return groundOn(rgb, w, h, border)
+	return groundOn(rgb, w, h, border, streaked)
 }
 
 // groundOn fits the plane to some pixels. Where half of them lie in a shadow, the fit
 // that begins from the brighter ones takes in more of them.
-func groundOn(rgb []uint8, w, h int, border [][2]int) *ground {
-	g := groundFrom(rgb, w, h, border, 0.5)
+func groundOn(rgb []uint8, w, h int, border [][2]int, streaked bool) *ground {
+	g := groundFrom(rgb, w, h, border, 0.5, streaked)
 	if g.fits < 0.7 {
-		if lit := groundFrom(rgb, w, h, border, 0.75); lit.fits > g.fits {
+		if lit := groundFrom(rgb, w, h, border, 0.75, streaked); lit.fits > g.fits {
 			return lit
 		}
 	}
@@ -78,8 +85,8 @@ func groundOn(rgb []uint8, w, h int, border [][2]int) *ground {
 // groundFrom fits the plane each time to the better part of the pixels, so that a slice
 // that runs out of the picture does not spoil the fit. It begins from a colour of which
 // a share of them is darker.
-func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64) *ground {
-	g := &ground{w: w, h: h}
+func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64, streaked bool) *ground {
+	g := &ground{w: w, h: h, streaked: streaked}
 	g.start(rgb, border, from)
 	used := make([][2]int, 0, len(border))
 	dist, order := make([]float64, len(border)), make([]float64, len(border))

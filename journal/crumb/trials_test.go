@@ -212,24 +212,39 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 	}
 }
 
+// A plate of the demonstration, made ready.
+func plateOf(t *testing.T, name string) *Prepared {
+	t.Helper()
+	file, err := os.Open("../../assets/demo/plates/crumb-" + name + ".jpg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	photo, err := jpeg.Decode(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := Prepare(t.Context(), photo, Options{WidthMM: 120})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
 // Cells whose floors lie in the shade are no crust: of a light crumb the flag says nothing.
 func TestShadeIsNoCrust(t *testing.T) {
-	for _, name := range race.Few([]string{"ferry-loaf-1-4", "ferry-loaf-2-7", "spelt-and-oats-1-6"}, 1) {
-		file, err := os.Open("../../assets/demo/plates/crumb-" + name + ".jpg")
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer file.Close()
-		photo, err := jpeg.Decode(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		f, err := Prepare(t.Context(), photo, Options{WidthMM: 120})
-		if err != nil {
-			t.Fatal(err)
-		}
-		if f.stray > crustStray {
+	for _, name := range race.Few([]string{"ferry-loaf-1-4", "ferry-loaf-2-7", "spelt-and-oats-1-6", "crossing-tin-0-5"}, 1) {
+		if f := plateOf(t, name); f.stray > crustStray {
 			t.Errorf("%s: %.3f of what lies deep passes for crust", name, f.stray)
+		}
+	}
+}
+
+// Streaks of wood, and of brushed metal, are no part of the slice: of these photos none runs out of the picture.
+func TestStreakedGround(t *testing.T) {
+	for _, name := range race.Few([]string{"crossing-tin-0-5", "deck-rye-1-3", "deck-rye-1-4.5", "emmer-and-walnut-1-4"}, 1) {
+		if f := plateOf(t, name); f.border > 0 {
+			t.Errorf("%s: %.3f of the outline runs along the photo's border", name, f.border)
 		}
 	}
 }
