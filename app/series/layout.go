@@ -12,7 +12,7 @@ import (
 type beside struct{ width float32 }
 
 // besideFrom is how wide a page is from which on the two stand side by side.
-const besideFrom = 520
+const besideFrom = 600
 
 func (l *beside) MinSize([]fyne.CanvasObject) fyne.Size {
 	high := look.Space(100)
@@ -31,7 +31,7 @@ func (l *beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
 		kit.Put(things[1], fyne.NewPos(0, h+gap), fyne.NewSize(size.Width, h))
 		return
 	}
-	w := max(look.Space(72), size.Width*0.48)
+	w := max(look.Space(90), size.Width*0.48)
 	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width-w-gap, size.Height))
 	kit.Put(things[1], fyne.NewPos(size.Width-w, 0), fyne.NewSize(w, size.Height))
 }

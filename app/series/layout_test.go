@@ -20,7 +20,7 @@ func TestTheJarIsLargeEnoughInEveryWindow(t *testing.T) {
 		if s := picture.Size(); s.Width < 230 || s.Height < 390 {
 			t.Errorf("%v wide, the picture has %v", width, s)
 		}
-		if at, s := curve.Position(), curve.Size(); s.Width < 280 || s.Height < 390 || at.X+s.Width > width || at.X < picture.Size().Width && at.Y < picture.Size().Height {
+		if at, s := curve.Position(), curve.Size(); s.Width < 360 || s.Height < 390 || at.X+s.Width > width || at.X < picture.Size().Width && at.Y < picture.Size().Height {
 			t.Errorf("%v wide, the curve is at %v, %v", width, at, s)
 		}
 	}
