@@ -72,7 +72,7 @@ func tested(results []AttributeResult, alpha float64) []AttributeResult {
 	}
 	for i, adjusted := range stats.Holm(p) {
 		results[i].Adjusted = adjusted
-		results[i].Shown = adjusted <= alpha
+		results[i].Shown = stats.Significant(adjusted, alpha)
 	}
 	return results
 }
