@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"slices"
@@ -221,11 +222,10 @@ func (j *Journal) writeAll(queue []*gathered, told *[]Changed) error {
 
 // write makes the gathered edits as one step of the history.
 func (g *gathered) write(t *Tx) (did bool, err error) {
-	before, err := t.value(g.ref)
-	if err != nil || before == nil {
-		return false, err // taken away in the meantime: there is nothing to edit
+	before := bytes.Clone(t.st.Get(g.ref))
+	if before == nil {
+		return false, nil // taken away in the meantime: there is nothing to edit
 	}
-	before = append([]byte{}, before...)
 	after := before
 	for _, apply := range g.apply {
 		if after, err = apply(after); err != nil {

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"sync"
@@ -179,21 +180,11 @@ func (j *Journal) Random(p []byte) (int, error) {
 	return io.ReadFull(j.opt.Random, p)
 }
 
-func (j *Journal) value(ref Ref) ([]byte, error) {
+func (j *Journal) values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error {
 	j.mu.Lock()
-	typed, ok := j.overlay[ref]
+	typed := maps.Clone(j.overlay) // of few records at once
 	j.mu.Unlock()
-	if ok {
-		return typed, nil
-	}
-	var out []byte
-	err := j.store.View(func(st *store.Tx) error {
-		if v := st.Get(ref); v != nil {
-			out = append([]byte{}, v...)
-		}
-		return nil
-	})
-	return out, err
+	return j.store.View(func(st *store.Tx) error { return eachOf(st, kind, ids, typed, fn) })
 }
 
 func (j *Journal) view(fn func(st *store.Tx) error) error { return j.store.View(fn) }

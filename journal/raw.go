@@ -32,14 +32,12 @@ func EachRaw(r Reader, kind Kind, fn func(raw Raw, damage error) error) error {
 
 // GetRaw reads one record as it is stored.
 func GetRaw(r Reader, ref Ref) (Raw, error) {
-	v, err := r.value(ref)
-	if err == nil && v == nil {
-		err = ErrNotFound
-	}
-	if err != nil {
-		return Raw{Ref: ref}, fmt.Errorf("reading %s %s: %w", ref.Kind, ref.ID, err)
-	}
-	return rawOf(ref, v)
+	raw := Raw{Ref: ref}
+	err := one(r, ref, func(envelope []byte) (err error) {
+		raw, err = rawOf(ref, envelope)
+		return err
+	})
+	return raw, err
 }
 
 func rawOf(ref Ref, envelope []byte) (Raw, error) {

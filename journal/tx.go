@@ -11,9 +11,9 @@ import (
 // A Reader is what records are read from: a [Journal] at any time, or a [Tx]
 // within a change.
 type Reader interface {
-	// value gives the envelope of a record, valid until the reader changes;
-	// nil if there is none.
-	value(ref Ref) ([]byte, error)
+	// values hands fn the envelope of each of these records that there is, all as they are
+	// at one moment, until fn fails. fn reads nothing else, and keeps nothing of an envelope.
+	values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error
 	// view runs fn on what is committed, or being changed.
 	view(fn func(st *store.Tx) error) error
 }
@@ -21,14 +21,28 @@ type Reader interface {
 // Get reads one record. The record is the caller's own copy.
 func Get[T any, R Record[T]](r Reader, id ID) (R, error) {
 	kind := R(new(T)).kind()
-	v, err := r.value(Ref{Kind: kind, ID: id})
+	var rec R
+	err := one(r, Ref{Kind: kind, ID: id}, func(envelope []byte) (err error) {
+		rec, err = decode[T, R](id, envelope)
+		return err
+	})
+	return rec, err
+}
+
+// one hands read the envelope of one record, and gives its error as it is.
+func one(r Reader, ref Ref, read func(envelope []byte) error) error {
+	found, failed := false, error(nil)
+	err := r.values(ref.Kind, []ID{ref.ID}, func(_ ID, envelope []byte) error {
+		found, failed = true, read(envelope)
+		return nil
+	})
+	if err == nil && !found {
+		err = ErrNotFound
+	}
 	if err != nil {
-		return nil, fmt.Errorf("reading %s %s: %w", kind, id, err)
+		return fmt.Errorf("reading %s %s: %w", ref.Kind, ref.ID, err)
 	}
-	if v == nil {
-		return nil, fmt.Errorf("reading %s %s: %w", kind, id, ErrNotFound)
-	}
-	return decode[T, R](id, v)
+	return failed
 }
 
 // All reads every record of one kind, oldest ID first, the bin left out.
@@ -74,17 +88,18 @@ func Linked[T any, R Record[T]](r Reader, owner ID) ([]R, error) {
 // a newer program: [Get] and [Journal.Check] tell of it.
 func readAll[T any, R Record[T]](r Reader, ids []ID, keep func(R) bool) ([]R, error) {
 	out := make([]R, 0, len(ids))
-	for _, id := range ids {
-		rec, err := Get[T, R](r, id)
-		if errors.Is(err, ErrNotFound) || errors.Is(err, ErrDamaged) || errors.Is(err, ErrNewer) {
-			continue
+	err := r.values(R(new(T)).kind(), ids, func(id ID, envelope []byte) error {
+		rec, err := decode[T, R](id, envelope)
+		if errors.Is(err, ErrDamaged) || errors.Is(err, ErrNewer) {
+			return nil
 		}
-		if err != nil {
-			return nil, err
-		}
-		if keep(rec) {
+		if err == nil && keep(rec) {
 			out = append(out, rec)
 		}
+		return err
+	})
+	if err != nil {
+		return nil, err
 	}
 	return out, nil
 }
@@ -99,7 +114,28 @@ type Tx struct {
 	derived []Ref       // records of which something else was worked out
 }
 
-func (t *Tx) value(ref Ref) ([]byte, error) { return t.st.Get(ref), nil }
+func (t *Tx) values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error {
+	return eachOf(t.st, kind, ids, nil, fn)
+}
+
+// eachOf hands fn the envelope of each record that there is; what is typed stands before
+// what is stored.
+func eachOf(st *store.Tx, kind Kind, ids []ID, typed map[Ref][]byte, fn func(id ID, envelope []byte) error) error {
+	for _, id := range ids {
+		ref := Ref{Kind: kind, ID: id}
+		v, ok := typed[ref]
+		if !ok {
+			v = st.Get(ref)
+		}
+		if v == nil {
+			continue
+		}
+		if err := fn(id, v); err != nil {
+			return err
+		}
+	}
+	return nil
+}
 
 func (t *Tx) view(fn func(st *store.Tx) error) error { return fn(t.st) }
 

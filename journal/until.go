@@ -44,11 +44,16 @@ func (r until) Now() time.Time { return r.j.Now() }
 
 func (r until) Version(kinds ...Kind) Version { return r.j.Version(kinds...) }
 
-func (r until) value(ref Ref) ([]byte, error) {
+func (r until) values(kind Kind, ids []ID, fn func(id ID, envelope []byte) error) error {
 	if err := r.ctx.Err(); err != nil {
-		return nil, err
+		return err
 	}
-	return r.j.value(ref)
+	return r.j.values(kind, ids, func(id ID, envelope []byte) error {
+		if err := r.ctx.Err(); err != nil {
+			return err
+		}
+		return fn(id, envelope)
+	})
 }
 
 func (r until) view(fn func(st *store.Tx) error) error {

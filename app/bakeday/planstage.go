@@ -139,7 +139,7 @@ func (f *planStage) build() {
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
 	f.rest.Hide()
 	// What is still reckoned when the page opens stands last until it is known, so that nothing moves when it comes.
-	body := kit.Stack(7, kit.BesideBothFrom(look.Space(84), 1, left, f.rows,
+	body := kit.Stack(7, kit.BesideBothFrom(look.Space(84), 1.25, left, f.rows,
 		kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), f.rest)
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,

@@ -19,6 +19,7 @@ type listRow struct {
 	figures       *kit.Elided
 	when, score   *kit.Text
 	of            *kit.Text // beside the score
+	acts          bool      // it says what opening it does, and is of nothing that has a score
 }
 
 var rowPicture = fyne.NewSize(96, 72)
@@ -48,7 +49,7 @@ func (r *listRow) set(v rowView) {
 	r.flours.SetText(v.flours)
 	r.figures.SetText(v.figures)
 	r.when.SetSpans(kit.Span{Text: v.when, Color: look.ColorFaint})
-	if v.do != "" {
+	if r.acts = v.do != ""; r.acts {
 		r.when.SetSpans(kit.Span{Text: v.do, Color: look.ColorCrust}) // as what is pressed looks elsewhere
 	}
 	r.score.SetText(v.score)
@@ -78,6 +79,9 @@ func (r *listRowRenderer) Layout(size fyne.Size) {
 	row.photo.Move(fyne.NewPos(0, 0))
 	left := rowPicture.Width + look.Space(5)
 	right := size.Width - look.Space(14)
+	if row.acts {
+		right = size.Width
+	}
 	score, of := row.score.MinSize(), row.of.MinSize()
 	row.score.Resize(score)
 	row.score.Move(fyne.NewPos(right+look.Space(2), (size.Height-score.Height)/2))

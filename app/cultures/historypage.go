@@ -186,6 +186,7 @@ func (h *historyPage) load() {
 		return l, err
 	}, func(l *histories.CultureHistory) {
 		h.life, h.all, h.weeks = l, entries, weeks
+		kit.SetVisible(h.chart, len(weeks.places) > 0)
 		h.chart.SetSpec(weeks.figure)
 		h.show()
 		if !h.found {

@@ -91,7 +91,7 @@ func newWeeksSection(p *culturePage) *weeksSection {
 		}
 	}
 	w.none = kit.Faint(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
-	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, w.frame)
+	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, kit.Grown(0.4, chartSize().Height, look.Space(170), w.frame))
 	return w
 }
 

@@ -97,7 +97,7 @@ func (l *besideBoth) Layout(things []fyne.CanvasObject, size fyne.Size) {
 }
 
 // Grown gives a thing a height that grows with its width, as part of it, between a least
-// and a most.
+// and a most; it takes none while that is hidden.
 func Grown(part, least, most float32, o fyne.CanvasObject) *fyne.Container {
 	return container.New(&grown{part: part, least: least, most: most}, o)
 }
@@ -105,6 +105,9 @@ func Grown(part, least, most float32, o fyne.CanvasObject) *fyne.Container {
 type grown struct{ part, least, most, width float32 }
 
 func (l *grown) MinSize(things []fyne.CanvasObject) fyne.Size {
+	if !things[0].Visible() {
+		return fyne.Size{}
+	}
 	return fyne.NewSize(things[0].MinSize().Width, max(l.least, min(l.most, l.part*l.width)))
 }
 

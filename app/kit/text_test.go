@@ -82,6 +82,12 @@ func TestTextLeavesNoWordAlone(t *testing.T) {
 		if n := len(got); n > 1 && 2*len(got[n-1]) < len(got[0]) {
 			t.Errorf("in %v points the heading is %q", 2.2*width, got)
 		}
+		cut := kit.Heading(strings.Repeat(heading.String()+" ", 4))
+		cut.SetRows(2)
+		cut.Resize(fyne.NewSize(2.2*width, 100))
+		if rows := lines(cut); len(rows) != 2 || len(rows[0]) < len(got[0]) {
+			t.Errorf("in %v points a heading that is cut is %q", 2.2*width, rows)
+		}
 		if joined := strings.Join(got, " "); joined != heading.String() {
 			t.Errorf("in %v points the heading is %q", 2.2*width, joined)
 		}

@@ -3,6 +3,7 @@ package kit
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -64,9 +65,13 @@ func (r *textRenderer) build() {
 	if !slices.Equal(r.of, r.t.spans) {
 		r.read(r.t.spans)
 	}
-	if r.pieces, r.min = breakText(&r.words, limit, most); r.t.even {
+	r.pieces, r.min = breakText(&r.words, limit, most)
+	switch n := len(r.pieces); {
+	case limit < 0 || n < 2:
+	case r.words.span < len(r.words.spans) || strings.HasSuffix(r.pieces[n-1].text, "…"): // its end is not seen
+	case r.t.even:
 		r.evenOut(limit, most)
-	} else if limit > 0 {
+	default:
 		r.keepCompany(limit, most)
 	}
 	r.t.natural = r.min.Width
@@ -97,7 +102,7 @@ func (r *textRenderer) read(spans []Span) {
 
 // evenOut breaks the text anew to the narrowest lines of which it needs no more than it has.
 func (r *textRenderer) evenOut(limit float32, most int) {
-	if r.min.Height == 0 || limit <= 0 || r.pieces[0].line() == r.pieces[len(r.pieces)-1].line() {
+	if r.pieces[0].line() == r.pieces[len(r.pieces)-1].line() {
 		return
 	}
 	for low, high := float32(0), limit; high-low > 4; {
@@ -114,7 +119,7 @@ func (r *textRenderer) evenOut(limit float32, most int) {
 // stand on a line of its own and the text needs no more lines for that.
 func (r *textRenderer) keepCompany(limit float32, most int) {
 	n := len(r.pieces)
-	if n < 2 || len(splitWords(r.pieces[n-1].text)) > 1 || r.pieces[n-2].line() == r.pieces[n-1].line() {
+	if len(splitWords(r.pieces[n-1].text)) > 1 || r.pieces[n-2].line() == r.pieces[n-1].line() {
 		return
 	}
 	all := slices.Collect(r.words.all)

@@ -7,19 +7,33 @@ import (
 	"twinloaf/app/look"
 )
 
-// beside gives the curve at the right its width and the picture the rest.
-type beside struct{}
+// beside gives the curve at the right its width and the picture the rest; in a window too narrow
+// for both the curve goes below, and each is as high as both would be.
+type beside struct{ width float32 }
 
-func (beside) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(look.Space(150), look.Space(100))
+// besideFrom is how wide a page is from which on the two stand side by side.
+const besideFrom = 600
+
+func (l *beside) MinSize([]fyne.CanvasObject) fyne.Size {
+	high := look.Space(100)
+	if l.width > 0 && l.width < besideFrom {
+		high = 2*high + look.Space(7)
+	}
+	return fyne.NewSize(look.Space(60), high)
 }
 
-func (beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	w, gap := max(look.Space(90), size.Width*0.48), look.Space(7)
-	things[0].Resize(fyne.NewSize(size.Width-w-gap, size.Height))
-	things[0].Move(fyne.NewPos(0, 0))
-	things[1].Resize(fyne.NewSize(w, size.Height))
-	things[1].Move(fyne.NewPos(size.Width-w, 0))
+func (l *beside) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	gap := look.Space(7)
+	if size.Width < besideFrom {
+		h := (size.Height - gap) / 2
+		kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width, h))
+		kit.Put(things[1], fyne.NewPos(0, h+gap), fyne.NewSize(size.Width, h))
+		return
+	}
+	w := max(look.Space(90), size.Width*0.48)
+	kit.Put(things[0], fyne.NewPos(0, 0), fyne.NewSize(size.Width-w-gap, size.Height))
+	kit.Put(things[1], fyne.NewPos(size.Width-w, 0), fyne.NewSize(w, size.Height))
 }
 
 // overFilm sets the picture over the film and what is told of it, which is read whole: where

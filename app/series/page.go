@@ -59,7 +59,7 @@ func open(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p.side = newSide(p)
 	left := container.New(overFilm{}, p.view, p.film, p.told)
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: " ", Heading: " ", Fixed: true,
-		Body: container.New(beside{}, left, p.side.object)})
+		Body: container.New(&beside{}, left, p.side.object)})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("A row of pictures")}
 	return p, nil
 }

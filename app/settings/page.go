@@ -114,26 +114,24 @@ func (p *page) build() {
 		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))))
 }
 
-// labelWidth is that of the column of labels.
-const labelWidth = 180
-
 // labelled puts the choices of every setting in one column, their labels before them.
 func labelled(label string, choices fyne.CanvasObject) fyne.CanvasObject {
-	words := kit.NewText(kit.Span{Text: label, Color: look.ColorFaint})
-	return container.NewBorder(nil, nil, container.New(labelColumn{}, words), nil, choices)
+	return container.New(labelFirst{}, kit.NewText(kit.Span{Text: label, Color: look.ColorFaint}), choices)
 }
 
-// labelColumn lays a label out in its column, in the middle of the first line of choices.
-type labelColumn struct{}
+// labelFirst lays a label out in its column, in the middle of the first line of choices.
+type labelFirst struct{}
 
-func (labelColumn) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(labelWidth, things[0].MinSize().Height)
+func (labelFirst) MinSize(things []fyne.CanvasObject) fyne.Size {
+	return things[1].MinSize().Max(things[0].MinSize())
 }
 
-func (labelColumn) Layout(things []fyne.CanvasObject, _ fyne.Size) {
-	things[0].Resize(fyne.NewSize(labelWidth-look.Space(3), things[0].MinSize().Height))
-	h := things[0].MinSize().Height
-	kit.Put(things[0], fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)), fyne.NewSize(labelWidth-look.Space(3), h))
+func (labelFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	column := min(180, size.Width*0.28)
+	h := kit.FitHeight(things[0], column-look.Space(3))
+	things[0].Move(fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)))
+	kit.FitHeight(things[1], size.Width-column)
+	things[1].Move(fyne.NewPos(column, 0))
 }
 
 // textSize offers the sizes of everything in the window.

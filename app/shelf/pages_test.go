@@ -313,6 +313,9 @@ func TestYear(t *testing.T) {
 			Flours: []journal.FlourShare{{Name: "spelt", Share: 50}, {Name: "Dark rye", Share: 50}}})
 	})
 	p := b.Show(Routes()[pages.Shelf], yearRoute(2026)).(*yearPage)
+	if got := b.Texts(); strings.Contains(got, "Bakes and feedings stand here") {
+		t.Errorf("before the year is read the page calls it bare:\n%s", got)
+	}
 	b.Wait()
 	y := p.state
 	if y.baked != 2 || y.fed != 1 || y.first != 2025 {

@@ -55,6 +55,7 @@ func newYearPage(env *pages.Env, year int) *yearPage {
 		kit.NewLink(lang.L("Begin a culture"), func() { env.Go(pages.Route{Name: pages.Cultures, More: pages.ToBegin}) }))
 	p.days = container.NewStack()
 	p.page.SetBody(kit.Stack(6, p.bare, p.sums, p.days, p.used))
+	p.page.Hold()
 	return p
 }
 
@@ -81,6 +82,7 @@ func (p *yearPage) load() {
 	pages.Load(p.env, &p.Base, func(_ context.Context, j journal.Source) (*yearState, error) { return readYear(j, year, zone) }, func(read *yearState) {
 		p.state = read
 		p.show()
+		p.page.Release()
 		p.env.Retitle()
 	})
 }

@@ -50,7 +50,7 @@ func (v *planSection) show(t *journal.Tasting, s blind.Setting) {
 			v.who.Focus()
 		}
 	}}}
-	page.SetBody(kit.Stack(5, v.loaves(s.Plan), kit.WeightedColumns(look.Space(70), []float32{1.25, 1}, v.form, v.side())))
+	page.SetBody(kit.Stack(5, v.loaves(s.Plan), kit.Columns(look.Space(70), v.form, v.side())))
 	v.changed(t, s)
 }
 

@@ -123,14 +123,14 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 		p.start,
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
-	if err == nil && o.text != 100 {
-		err = p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)), p.seeing("As you like it"))
-		p.text, p.size = o.text, fyne.NewSize(w*100/float32(o.text), h*100/float32(o.text))
-	}
 	if err == nil && o.in != "" {
 		if p.in, err = readTongue(o.data, o.in); err == nil {
 			err = p.steps(p.pressing(p.in.name), p.seeing("As you like it"))
 		}
+	}
+	if err == nil && o.text != 100 { // last, since its heading may be out of sight then
+		err = p.steps(p.pressing(fmt.Sprintf("%d\u00a0%%", o.text)))
+		p.text, p.size = o.text, fyne.NewSize(w*100/float32(o.text), h*100/float32(o.text))
 	}
 	if err == nil { // no stop begins at the page that it leads to
 		err = p.steps(p.keys("ctrl+1"), p.missing("As you like it"))

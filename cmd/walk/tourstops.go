@@ -53,7 +53,7 @@ func (t *tour) demoStops() []stop {
 		{"verdict", to(t.finding("Harbour or Gorse?")), 6},
 		{"trial", to(t.finding("Harbour against Gorse, trial"), t.seeing("Move to the bin")), 4},
 		{"trial-new", to(t.keys("ctrl+4", "n")), 3},
-		{"trial-new-chosen", to(t.keys("ctrl+4", "n"), t.seeing("Two loaves, one difference"), t.pressingThe(0, "kit.PhotoTile"), t.pressing("a culture"), t.typing("Harbour"), t.keys("Tab"), t.typing("Gorse"), t.keys("Tab"), t.missing("Say what each of them has")), 3},
+		{"trial-new-chosen", to(t.keys("ctrl+4", "n"), t.seeing("A new trial"), t.pressingThe(0, "kit.PhotoTile"), t.pressing("a culture"), t.typing("Harbour"), t.keys("Tab"), t.typing("Gorse"), t.keys("Tab"), t.missing("Say what each of them has")), 3},
 		{"tasting-new", to(t.keys("ctrl+4", "t")), 3},
 
 		{"shelf", to(t.keys("ctrl+5")), 2},

@@ -64,7 +64,7 @@ func habitWords(o blind.Opened, v Verdict) say.Line {
 		return say.Line{}
 	}
 	words := say.Of("The orders were balanced, which helps guessers who name each place equally often: with these very answers and the orders drawn anew, that many agree {{.Often}} (p about {{.P}}).",
-		say.With{"Often": byChance(p), "P": figure(p)})
+		say.With{"Often": byChance(p), "P": Figure(p)})
 	if p > o.Setting.Plan.Risk() {
 		words = say.Join(words, say.Of("No difference shown this way; taste again with more answers."))
 	}
