@@ -125,7 +125,7 @@ func byWeight(a waterAdvice, b *journal.Bake, kitchen *formula.Celsius, l learne
 	out := waterAdvice{Water: &water, Caution: u.Say(formula.CheckWater(water).Line())}
 	out.From = lang.L("Worked out from weights and temperatures, with a usual kitchen's figures for what mixing does.", data)
 	if l.kitchen.Doughs > 0 {
-		out.From = lang.L("Worked out from weights and temperatures, and from what mixing did to {{.N}} of your doughs; they came within about {{.Off}} of it.", data)
+		out.From = lang.L("Worked out from weights and temperatures, and from what mixing did to {{.N}} of your doughs; a dough strays by about {{.Off}}.", data)
 	}
 	out.From += " " + lang.L("The bakers' rule, which looks at temperatures alone, says {{.Rule}}.", data)
 	if !all {

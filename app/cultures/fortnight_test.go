@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -160,5 +161,25 @@ func TestUndoOfAFeeding(t *testing.T) {
 	settle(b, p)
 	if n := len(p.now.life.Feedings); n != 1 {
 		t.Errorf("%d feedings after bringing back", n)
+	}
+}
+
+// What decides between the two shapes is said as it is: four readings have no AICc.
+func TestTheCurveSaysWhatChoseIt(t *testing.T) {
+	b := pagestest.New(t)
+	fed := b.Clock
+	for n, want := range map[int]string{4: "lies closer to the readings", 8: "lower AICc"} {
+		c := ferment.Course{Feeding: ferment.Feeding{At: fed, Kept: 20, Flour: 40, Water: 40}}
+		for i := range n {
+			h := 8 * float64(i+1) / float64(n)
+			c.Readings = append(c.Readings, ferment.Reading{At: fed.Add(time.Duration(h * float64(time.Hour))), Rise: ferment.Rise(1 + 1.2/(1+math.Exp(4-h)))})
+		}
+		r := riseOf(c)
+		if r.unknown = ferment.ErrAsleep; r.none != nil || r.fit.Other == nil {
+			t.Fatalf("%d readings: %v", n, r.none)
+		}
+		if words := riseWords(r, b.Units()); !strings.Contains(words, want) {
+			t.Errorf("%d readings: %q, want %q", n, words, want)
+		}
 	}
 }

@@ -87,8 +87,12 @@ func riseWords(r rise, u measure.Units) string {
 		return u.ErrorText(r.none)
 	}
 	s := lang.L("The curve is a {{.Shape}}, fitted by least squares to {{.N}} readings.", map[string]any{"Shape": u.Say(r.fit.Best.Curve.Shape.Line()), "N": len(r.fit.Used)})
-	if r.fit.Other != nil {
+	switch other := r.fit.Other; {
+	case other == nil:
+	case other.AICcKnown && r.fit.Best.AICcKnown:
 		s = joined(s, lang.L("Of the two shapes tried it is the one with the lower AICc."))
+	default: // with so few readings there is none
+		s = joined(s, lang.L("Of the two shapes tried it lies closer to the readings."))
 	}
 	if r.fit.Collapsed() {
 		s = joined(s, lang.L("Readings after it fell are shown hollow and left out: {{.N}}.", map[string]any{"N": len(r.fit.LeftOut)}))
@@ -118,7 +122,7 @@ func metricsOf(r rise, u measure.Units) []metric {
 	if r.none != nil {
 		return out
 	}
-	interval := lang.L("The interval holds the true figure in 95 of 100 such fits, if readings scatter alike.")
+	interval := lang.L("The interval holds the true figure in about 95 of 100 such fits, if readings scatter alike.")
 	add := func(label string, e ferment.Estimate, digits int, unit, how string) {
 		origin := ""
 		if e.SEKnown {

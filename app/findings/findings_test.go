@@ -305,3 +305,11 @@ func TestOneIn(t *testing.T) {
 		}
 	}
 }
+
+func TestNoPIsWrittenAsOneThatTells(t *testing.T) {
+	for p, want := range map[float64]string{0.0004: "< 0.001", 0.0123: "0.012", 0.05: "0.05", 0.0503: "0.0503", 0.0506: "0.051", 0.2345: "0.23"} {
+		if got := pWords(p, measure.Units{}); got != want {
+			t.Errorf("%v: %q, want %q", p, got, want)
+		}
+	}
+}

@@ -241,7 +241,10 @@ func pWords(p float64, u measure.Units) string {
 	if p < leastP {
 		return "< " + u.FormatNumber(leastP, 3)
 	}
-	if p < 0.1 {
+	switch {
+	case p > 0.05 && p < 0.0505: // which is no 0.05, up to which something is told
+		return u.FormatNumber(p, 4)
+	case p < 0.1:
 		return u.FormatNumber(p, 3)
 	}
 	return u.FormatNumber(p, 2)

@@ -98,7 +98,7 @@ func (p *listPage) show() {
 const mostBakes = 8
 
 // bakeSize is the least of the picture of one.
-var bakeSize = fyne.NewSize(200, 150)
+var bakeSize = fyne.NewSize(160, 120)
 
 // showBakes shows the last bakes by the formula that the keyboard is at.
 func (p *listPage) showBakes() {

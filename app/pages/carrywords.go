@@ -92,7 +92,7 @@ func LeftOutWords(l archive.LeftOut) string {
 	with := map[string]any{"What": what}
 	switch l.Why {
 	case archive.Sealed:
-		return lang.L("{{.What}} is sealed and stays: it can travel once it is unsealed.", with)
+		return lang.L("{{.What}} is sealed and stays: only what was unsealed travels.", with)
 	case archive.Unreadable:
 		return lang.L("{{.What}} is damaged and stays.", with)
 	case archive.NoPicture:

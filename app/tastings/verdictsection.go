@@ -2,7 +2,6 @@ package tastings
 
 import (
 	"context"
-	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -167,13 +166,9 @@ func pairsFigure(plan blind.Plan, v verdict.Verdict, looks [2]charts.SeriesStyle
 	return f
 }
 
-// pWords writes a probability with the two digits that count.
+// pWords writes a probability as the verdict's sentences do.
 func pWords(p float64, u measure.Units) string {
-	if p < 0.001 {
-		return lang.L("p < {{.P}}", map[string]any{"P": u.FormatNumber(0.001, 3)})
-	}
-	places := 1 - int(math.Floor(math.Log10(p)))
-	return lang.L("p\u00a0{{.P}}", map[string]any{"P": u.FormatNumber(p, places)})
+	return lang.L("p\u00a0{{.P}}", map[string]any{"P": u.Say(verdict.Figure(p))})
 }
 
 // counts shows the answers of each taster: filled where they agree.

@@ -28,7 +28,10 @@ func (f *Prepared) openThrough() {
 		return
 	}
 	wall := [3]float32{float32(f.light.wall[0]), float32(f.light.wall[1]), float32(f.light.wall[2])}
-	coloured := chromaGap(chroma(wall), f.from.ground) >= throughGap
+	// Light that has bounced in a cell is warm, and so is wood: no colour tells a hole that shows it from a cell.
+	bread := chroma(wall)
+	warm := f.from.ground[0] > bread[0] && f.from.ground[1] < bread[1]
+	coloured := !warm && chromaGap(bread, f.from.ground) >= throughGap
 	white := float64(f.from.under[0]+f.from.under[1]+f.from.under[2]-wall[0]-wall[1]-wall[2]) >= whiteGap
 	if !coloured && !white {
 		return
@@ -37,7 +40,7 @@ func (f *Prepared) openThrough() {
 	c := newCoarse(f.rgb, f.crumb, f.w, f.h, block)
 	perMM := f.frame.pxPerMM / float64(block)
 	depth := distanceWithin(c.in, c.w, c.h, int32(throughDepth*perMM)+2)
-	whole := chromaGap(chroma(wall), f.from.ground)
+	whole := chromaGap(bread, f.from.ground)
 	shows := func(like func(v [3]float32) bool, leastMM2 float64) {
 		mask := make([]bool, len(c.in))
 		any := false

@@ -240,6 +240,15 @@ func TestShadeIsNoCrust(t *testing.T) {
 	}
 }
 
+// The shade in the cells is as warm as wood, and no hole through which a table of wood shows.
+func TestShadeIsNoHole(t *testing.T) {
+	for _, name := range race.Few([]string{"crossing-tin-0-5", "ferry-loaf-1-4", "ferry-loaf-2-4", "seeded-loaf-1-4.5"}, 1) {
+		if f := plateOf(t, name); f.through > throughDoubt {
+			t.Errorf("%s: in %.3f of the face the table is thought to show", name, f.through)
+		}
+	}
+}
+
 // Streaks of wood, and of brushed metal, are no part of the slice: of these photos none runs out of the picture.
 func TestStreakedGround(t *testing.T) {
 	for _, name := range race.Few([]string{"crossing-tin-0-5", "deck-rye-1-3", "deck-rye-1-4.5", "emmer-and-walnut-1-4"}, 1) {

@@ -28,17 +28,21 @@ func SignTest(k, n int) float64 {
 	return twoSided(BinomialLower(k, n, 0.5), BinomialUpper(k, n, 0.5))
 }
 
+// Significant reports whether a p-value is at most alpha. One that is alpha but for the
+// rounding of floating-point numbers is: a tenth times a tenth comes out above 0.01.
+func Significant(p, alpha float64) bool { return p <= alpha*(1+1e-12) }
+
 // FewestSignificant is the smallest k with P(X >= k) <= alpha under chance p:
 // the critical value of a one-sided binomial test. It reports false when even
 // n out of n is not rare enough.
 func FewestSignificant(n int, p, alpha float64) (int, bool) {
-	if n < 1 || BinomialUpper(n, n, p) > alpha {
+	if n < 1 || !Significant(BinomialUpper(n, n, p), alpha) {
 		return 0, false
 	}
 	low, high := 0, n
 	for low < high {
 		mid := (low + high) / 2
-		if BinomialUpper(mid, n, p) <= alpha {
+		if Significant(BinomialUpper(mid, n, p), alpha) {
 			high = mid
 		} else {
 			low = mid + 1

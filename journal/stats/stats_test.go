@@ -210,3 +210,13 @@ func negated(x []float64) []float64 {
 	}
 	return y
 }
+
+// A tenth times a tenth is 0.01, though not in floating-point numbers.
+func TestSignificantAtTheRiskItself(t *testing.T) {
+	if k, ok := stats.FewestSignificant(2, 0.1, 0.01); k != 2 || !ok {
+		t.Errorf("two of two at a chance of a tenth, risk 0.01: %d, %v", k, ok)
+	}
+	if stats.Significant(0.0100001, 0.01) {
+		t.Error("0.0100001 passes for 0.01")
+	}
+}

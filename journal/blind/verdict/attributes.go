@@ -72,7 +72,7 @@ func tested(results []AttributeResult, alpha float64) []AttributeResult {
 	}
 	for i, adjusted := range stats.Holm(p) {
 		results[i].Adjusted = adjusted
-		results[i].Shown = adjusted <= alpha
+		results[i].Shown = stats.Significant(adjusted, alpha)
 	}
 	return results
 }
@@ -106,7 +106,7 @@ func (r AttributeResult) sentence(loaves [2]blind.Loaf) say.Line {
 	with := say.With{
 		"Attribute": r.Attribute.Name, "One": loaves[0].Name, "Mean1": say.Number{Value: r.Mean1, Decimals: 1},
 		"Two": loaves[1].Name, "Mean2": say.Number{Value: r.Mean2, Decimals: 1},
-		"P": figure(r.Test.P), "Adjusted": figure(r.Adjusted),
+		"P": Figure(r.Test.P), "Adjusted": Figure(r.Adjusted),
 	}
 	means := say.Of("“{{.One}}” {{.Mean1}}, “{{.Two}}” {{.Mean2}} on average (p\u00a0{{.P}}, with Holm's correction {{.Adjusted}}).", with)
 	switch n := r.Test.Zeros; {

@@ -93,7 +93,7 @@ func corrected(in Input, v Verdict) []say.Line {
 		words = append(words, say.Of("Correction to round {{.Round}} of {{.Taster}}: {{.Reason}}.",
 			say.With{"Round": c.Round + 1, "Taster": in.Opened.Setting.Plan.Tasters[c.Taster], "Reason": c.Reason}))
 	}
-	with := say.With{"Headline": other.Headline, "P": figure(other.P)}
+	with := say.With{"Headline": other.Headline, "P": Figure(other.P)}
 	switch {
 	case other.Shown && other.Headline.String() != v.Headline.String():
 		return append(words, say.Of("With the corrections it would read: {{.Headline}} (p\u00a0{{.P}})", with))

@@ -7,6 +7,7 @@ import (
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/say"
+	"twinloaf/journal/stats"
 )
 
 // redraws is how often the orders are drawn anew: p is right to about 0.004
@@ -64,8 +65,8 @@ func habitWords(o blind.Opened, v Verdict) say.Line {
 		return say.Line{}
 	}
 	words := say.Of("The orders were balanced, which helps guessers who name each place equally often: with these very answers and the orders drawn anew, that many agree {{.Often}} (p about {{.P}}).",
-		say.With{"Often": byChance(p), "P": figure(p)})
-	if p > o.Setting.Plan.Risk() {
+		say.With{"Often": byChance(p), "P": Figure(p)})
+	if !stats.Significant(p, o.Setting.Plan.Risk()) {
 		words = say.Join(words, say.Of("No difference shown this way; taste again with more answers."))
 	}
 	return words

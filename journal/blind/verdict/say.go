@@ -94,7 +94,7 @@ func voteWords(plan blind.Plan, v Votes) say.Line {
 
 // chanceWords says how rare the count is by guessing alone.
 func chanceWords(plan blind.Plan, k, n int, p float64) say.Line {
-	with := say.With{"Often": byChance(p), "P": figure(p), "Taster": plan.Tasters[0]}
+	with := say.With{"Often": byChance(p), "P": Figure(p), "Taster": plan.Tasters[0]}
 	switch {
 	case plan.OneSided():
 		return say.Of("By guessing alone that many or more comes up {{.Often}} (p\u00a0{{.P}}).", with)

@@ -10,6 +10,7 @@ import (
 	"twinloaf/journal/blind/fair"
 	"twinloaf/journal/blind/sensory"
 	"twinloaf/journal/say"
+	"twinloaf/journal/stats"
 )
 
 // Input is an unsealed tasting and what the baker said to it.
@@ -133,7 +134,7 @@ func (v *Verdict) count(plan blind.Plan) {
 		v.P = test.P(k, n)
 		v.Critical, _ = test.Critical(n)
 	}
-	v.Shown = v.P <= plan.Risk()
+	v.Shown = stats.Significant(v.P, plan.Risk())
 }
 
 // estimate gives the share of those who can tell, and d′, where they mean anything.

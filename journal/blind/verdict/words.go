@@ -10,9 +10,9 @@ import (
 // percent writes a share as a whole per cent.
 func percent(x float64) say.Quantity { return say.Percent(math.Round(100*x), 0) }
 
-// figure writes a p-value with two digits that count, and with up to four where those would be
+// Figure writes a p-value with two digits that count, and with up to four where those would be
 // zeros: 0.0503 is no 0.05, the risk that is usually taken.
-func figure(p float64) say.Line {
+func Figure(p float64) say.Line {
 	if p < 0.0001 {
 		return say.Of("below {{.Least}}", say.With{"Least": say.Number{Value: 0.0001, Decimals: 4}})
 	}

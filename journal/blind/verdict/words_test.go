@@ -79,7 +79,7 @@ func TestPlainFractions(t *testing.T) {
 
 func TestFiguresKeepTwoDigits(t *testing.T) {
 	for p, want := range map[float64]string{0.00344: "0.0034", 0.5: "0.5", 1: "1", 0.00002: "below 0.0001", 0.0502: "0.0502", 0.0516: "0.052"} {
-		if got := figure(p).String(); got != want {
+		if got := Figure(p).String(); got != want {
 			t.Errorf("%g: %q, want %q", p, got, want)
 		}
 	}
@@ -93,8 +93,8 @@ func TestNoPValueIsWrittenAsTheRisk(t *testing.T) {
 			test := sensory.TestOf(blind.Plan{Method: m, Tasters: []string{"Ines"}})
 			for n := 1; n <= 60 && m != blind.Scaling; n++ {
 				for k := range n + 1 {
-					if p := test.P(k, n); p > risk*(1+1e-9) && figure(p).String() == figure(risk).String() {
-						t.Errorf("%s, %d of %d: p %v is written as %s", m, k, n, p, figure(p))
+					if p := test.P(k, n); p > risk*(1+1e-9) && Figure(p).String() == Figure(risk).String() {
+						t.Errorf("%s, %d of %d: p %v is written as %s", m, k, n, p, Figure(p))
 					}
 				}
 			}
