@@ -13,10 +13,10 @@ import (
 	"twinloaf/app/maintest"
 )
 
-// The page ends above a toast and has its whole height again without it; in a narrow window the
+// A page that scrolls ends above a toast and has its whole height again without it; in a narrow window the
 // words go on to a second line rather than out of sight.
 func TestToastLiesOverNothing(t *testing.T) {
-	page, side := block(10, 10), block(100, 10)
+	page, side := kit.NewPage(kit.PageOptions{Body: kit.Body("page")}), block(100, 10)
 	f := kit.NewFrame(maintest.New().Do, container.NewStack())
 	f.SetContent(container.NewBorder(nil, nil, side, nil, f.Floor(page)))
 	win := window(t, f, 1000, 400)
@@ -45,17 +45,23 @@ func TestToastLiesOverNothing(t *testing.T) {
 	}
 }
 
-// A picture to work on is of one size with and without a toast: a hand may be dragging on it.
-func TestToastLeavesAPictureItsSize(t *testing.T) {
+// What is pressed at the foot of a page, and a picture that a hand may be dragging on, stay where
+// they are with a toast and when it goes; so does whatever is no page that scrolls.
+func TestToastMovesNothingUnderAHand(t *testing.T) {
 	main := maintest.New().Do
-	view := kit.NewPhotoView(main)
-	f := kit.NewFrame(main, container.NewStack())
-	f.SetContent(container.NewStack(f.Floor(container.NewStack(view))))
-	window(t, f, 600, 400)
-	was := view.Size()
-	f.Toast("The lines are kept.", "Undo", func() {})
-	if view.Size() != was {
-		t.Errorf("with a toast the picture has %v, without %v", view.Size(), was)
+	for name, page := range map[string]fyne.CanvasObject{
+		"a picture": kit.NewPage(kit.PageOptions{Fixed: true, Body: container.NewStack(kit.NewPhotoView(main))}),
+		"a foot":    kit.NewPage(kit.PageOptions{Body: kit.Body("page"), Foot: kit.NewButton("Next", func() {})}),
+		"no page":   block(10, 10),
+	} {
+		f := kit.NewFrame(main, container.NewStack())
+		f.SetContent(container.NewStack(f.Floor(container.NewStack(page))))
+		window(t, f, 600, 400)
+		was := page.Size()
+		f.Toast("The lines are kept.", "Undo", func() {})
+		if page.Size() != was {
+			t.Errorf("%s: with a toast the page has %v, without %v", name, page.Size(), was)
+		}
 	}
 }
 

@@ -29,9 +29,9 @@ func (f *Frame) Toast(message, action string, do func()) {
 	f.Refresh()
 }
 
-// Floor is what a page of the window stands on: it ends above the toast line while one is
-// shown, so that nothing that is read lies under it. A page with a picture to work on keeps its
-// size: the picture would be another under the hand that drags a line of it.
+// Floor is what a page of the window stands on: one that scrolls ends above the toast line while
+// that is shown, so that nothing that is read lies under it. What stands at the foot of a page to
+// be pressed, or is a picture under a hand that drags a line of it, keeps its place.
 func (f *Frame) Floor(page fyne.CanvasObject) fyne.CanvasObject {
 	f.floor = container.New(floor{f.toast}, page)
 	return f.floor
@@ -43,10 +43,15 @@ func (l floor) MinSize(things []fyne.CanvasObject) fyne.Size { return things[0].
 
 func (l floor) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	room := float32(0)
-	if l.toast.Visible() && len(within[*PhotoView](things[0])) == 0 {
+	if l.toast.Visible() && scrollsWhole(things[0]) {
 		room = l.toast.Size().Height + 2*toastGap
 	}
 	things[0].Resize(size.SubtractWidthHeight(0, min(room, size.Height)))
+}
+
+func scrollsWhole(o fyne.CanvasObject) bool {
+	pages := within[*Page](o)
+	return len(pages) == 1 && !pages[0].foot.Visible() && len(within[*PhotoView](pages[0].body)) == 0
 }
 
 // placeToast puts the line at the bottom of the window, in the middle of the page, which makes
