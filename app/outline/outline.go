@@ -99,6 +99,17 @@ func Find(things []Thing, text string) (Thing, bool) {
 	return Thing{}, false
 }
 
+// Shows reports whether a text is in sight, be it on several lines.
+func Shows(things []Thing, text string) bool {
+	var all strings.Builder
+	for _, t := range things {
+		if t.Kind == "text" && !t.Clipped {
+			all.WriteString(t.Text) // a line that goes on ends with its space
+		}
+	}
+	return strings.Contains(all.String(), text)
+}
+
 // Texts gives every piece of text, for a test to look through.
 func Texts(things []Thing) []string {
 	var out []string

@@ -94,7 +94,7 @@ func followARow(w *walk) error {
 		p.keys("ctrl+3"), p.pressing("Box loaf"), p.seeing("What went in"), p.settled("bake-before"),
 		func() error { return p.drop(760, 420, box) }, p.seeing("What are these 24 pictures?"), p.picture("row-or-photos"), p.keys("Return"),
 		p.seeing("24 pictures from"), p.keys("Return"), p.seeing("Do the lines lie right?"), p.missing("Stop"), p.settled("box-read"),
-		p.keys("l"), p.seeing("at the end of the"), p.saying("Originals kept"), p.settled("box-followed"),
+		p.keys("l"), p.seeing("at the end of the bulk"), p.saying("Originals kept"), p.settled("box-followed"),
 		p.keys("b"), p.seeing("What went in"), p.settled("bake-after"),
 		func() error { _, err := p.reach("“box”, from"); return err }, p.picture("bulk-reached"), p.settled("bulk-after"),
 	)

@@ -115,7 +115,7 @@ func (p *program) askTheRecord() error {
 		p.keys("alt+Left"),
 		p.seeing("Wetter doughs went with higher scores"),
 		p.pressing("hydration"), p.picture("factors"), p.pressing("Flours"), p.pressing("share of spelt"),
-		p.seeing("No trend of overall score with share"),
+		p.seeing("No trend of overall score with share of spelt"),
 		p.settling(), p.picture("no-trend"),
 		p.keys("ctrl+k"), p.typing("loaf 12"), p.seeing("Loaf 12"), p.picture("find"),
 		p.keys("Return"),

@@ -259,8 +259,7 @@ func (p *program) wait(what string, wanted func([]outline.Thing) bool) ([]outlin
 func (p *program) see(text string) error {
 	text = p.in.say(text)
 	_, err := p.wait(fmt.Sprintf("%q", text), func(things []outline.Thing) bool {
-		_, ok := outline.Find(things, text)
-		return ok
+		return outline.Shows(things, text)
 	})
 	return err
 }
