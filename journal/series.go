@@ -89,9 +89,6 @@ func (s SeriesJar) LevelMM() (float64, bool) {
 	return *s.KnownMM * (s.Bottom - s.Level) / (s.Bottom - s.Known), true
 }
 
-// owner is what is in the jar.
-func (s SeriesJar) owner() ID { return cmp.Or(s.Feeding, s.Bake) }
-
 // Draw keeps a height drawn on a picture in place of an earlier one; a rise of 0 takes it
 // away again.
 func (s *SeriesJar) Draw(photo ID, rise float64) {
