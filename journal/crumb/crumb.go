@@ -16,7 +16,7 @@
 //	findLevels        threshold between wall and cell level
 //	removeSpecks      components below 0.33 mm go
 //	fillHoles         bright islands in cells go
-//	distanceSquared   exact Euclidean distance to the wall
+//	distanceWithin    exact Euclidean distance to the wall
 //	watershed         touching cells split at their necks
 //	refineEdges       each edge redrawn at its own cell's steepest brightness
 //	measureRegions    areas and second moments

@@ -75,12 +75,12 @@ func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) (stray floa
 // deep as the walls are still darker than farther in. What is left of it would
 // pass for a ring of cells.
 func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) {
-	inner := int32(math.Pow(4*pxPerMM, 2))
-	depth := distanceWithin(crumb, w, h, int32(4*pxPerMM)+2)
+	inner := math.Pow(4*pxPerMM, 2)
+	depth := distanceWithin(crumb, w, h, int(4*pxPerMM)+2)
 	bins := int(crustFadeMM*pxPerMM) + 2
 	hist := make([][256]int, bins+1)
 	for i, d := range depth {
-		if d > 0 && d < inner {
+		if d > 0 && float64(d) < inner {
 			b := min(bins, int(math.Sqrt(float64(d))))
 			hist[b][grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2])]++
 		}

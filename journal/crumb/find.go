@@ -195,7 +195,7 @@ const (
 // rounded, on what has straight sides. It is nil when there is nothing.
 func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
 	reach := ringShare * float64(max(w, h))
-	depth := distanceWithin(mask, w, h, int32(reach)+5)
+	depth := distanceWithin(mask, w, h, int(reach)+5)
 	var ring [][2]int
 	outer := 0
 	for i, in := range mask {
@@ -223,7 +223,7 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 	// A spread over half a slice stands out too, but not on all sides. A shadow may have eaten into
 	// what was found, up to the slice, hence the hull.
 	hull := hullOf(mask, w, h)
-	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int32(reach)+5)
+	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int(reach)+5)
 	rim, beside := 0, 0
 	for i := w; i < len(inner)-w; i++ {
 		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {

@@ -88,7 +88,7 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 		return nil, fmt.Errorf("finding the cells: %w", err)
 	}
 	f.progress(say.Of("Splitting touching cells"), 0.65)
-	d2 := distanceSquared(mask, f.w, f.h)
+	d2 := distanceWithin(mask, f.w, f.h, mostReach)
 	var n int
 	p.labels, n = watershed(d2, f.w, f.h)
 	if err := ctx.Err(); err != nil {

@@ -7,8 +7,8 @@ func openMask(mask []bool, w, h int, radius float64) []bool {
 }
 
 func erodeMask(mask []bool, w, h int, radius float64) []bool {
-	d := distanceWithin(mask, w, h, int32(radius)+2)
-	r2 := int32(radius * radius)
+	d := distanceWithin(mask, w, h, int(radius)+2)
+	r2 := uint16(radius * radius)
 	out := make([]bool, len(mask))
 	for i, v := range d {
 		out[i] = v > r2
@@ -21,8 +21,8 @@ func dilateMask(mask []bool, w, h int, radius float64) []bool {
 	for i, m := range mask {
 		out[i] = !m
 	}
-	d := distanceWithin(out, w, h, int32(radius)+2)
-	r2 := int32(radius * radius)
+	d := distanceWithin(out, w, h, int(radius)+2)
+	r2 := uint16(radius * radius)
 	for i, v := range d {
 		out[i] = v <= r2
 	}

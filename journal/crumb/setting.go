@@ -124,7 +124,7 @@ func (f *Prepared) bareFlag(grade grader, p *partition) {
 	}
 	far := math.Max(bareLeastMM, bareTimes*p.chord) * f.frame.pxPerMM / float64(block)
 	bare := 0
-	for i, d := range distanceWithin(wall, w, h, int32(far)+2) {
+	for i, d := range distanceWithin(wall, w, h, int(far)+2) {
 		if float64(d) > far*far {
 			bare += crumb[i]
 		}

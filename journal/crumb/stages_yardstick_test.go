@@ -47,7 +47,7 @@ func BenchmarkStagesBesideYardstick(b *testing.B) {
 	for b.Loop() {
 		theirs := stagesThere(b, grey, cells, f.w, f.h, times)
 		var level, n int
-		var d2 []int32
+		var d2 []uint16
 		parted, pairs := make([]byte, len(grey)), new(pairCounts)
 		ours := map[string]float64{
 			"otsu": least(b, times, func() {
@@ -59,7 +59,7 @@ func BenchmarkStagesBesideYardstick(b *testing.B) {
 				labelsOf(c) // OpenCV paints them, too
 				n = len(c.size) - 1
 			}),
-			"distance":  least(b, times, func() { d2 = distanceSquared(mask, f.w, f.h) }),
+			"distance":  least(b, times, func() { d2 = distanceWithin(mask, f.w, f.h, mostReach) }),
 			"watershed": least(b, times, func() { watershed(d2, f.w, f.h) }),
 		}
 		for i, v := range grey {
@@ -67,7 +67,7 @@ func BenchmarkStagesBesideYardstick(b *testing.B) {
 				b.Fatalf("grey %d is %d against a level of %d", v, parted[i], level)
 			}
 		}
-		deepest := int32(0)
+		deepest := uint16(0)
 		for _, d := range d2 {
 			deepest = max(deepest, d)
 		}

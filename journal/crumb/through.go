@@ -39,7 +39,7 @@ func (f *Prepared) openThrough() {
 	block := max(1, int(math.Round(f.frame.pxPerMM/4)))
 	c := newCoarse(f.rgb, f.crumb, f.w, f.h, block)
 	perMM := f.frame.pxPerMM / float64(block)
-	depth := distanceWithin(c.in, c.w, c.h, int32(throughDepth*perMM)+2)
+	depth := distanceWithin(c.in, c.w, c.h, int(throughDepth*perMM)+2)
 	whole := chromaGap(bread, f.from.ground)
 	shows := func(like func(v [3]float32) bool, leastMM2 float64) {
 		mask := make([]bool, len(c.in))
