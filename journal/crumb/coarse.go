@@ -112,6 +112,18 @@ func chroma(c [3]float32) [2]float32 {
 	return [2]float32{(c[0] + 2) / sum, (c[2] + 2) / sum}
 }
 
+// chromas are many, for their median: the shares of red, and those of blue.
+type chromas [2][]float32
+
+func newChromas(most int) chromas {
+	return chromas{make([]float32, 0, most), make([]float32, 0, most)}
+}
+
+func (c *chromas) add(v [2]float32) { c[0], c[1] = append(c[0], v[0]), append(c[1], v[1]) }
+
+// median puts them into another order.
+func (c chromas) median() [2]float32 { return [2]float32{median(c[0]), median(c[1])} }
+
 func chromaGap(a, b [2]float32) float64 {
 	return math.Hypot(float64(a[0]-b[0]), float64(a[1]-b[1]))
 }

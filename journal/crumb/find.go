@@ -246,7 +246,8 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
 	depth := distanceSquared(mask, w, h)
 	deepest := slices.Max(depth)
-	var rim, middle [3][]float32
+	var rim, middle chromas
+	var rimLight, middleLight []float32
 	for i, d := range depth {
 		if !mask[i] || d <= 2 {
 			continue
@@ -255,16 +256,17 @@ func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
 		bright := float32(grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2]))
 		switch {
 		case d < 16:
-			rim[0], rim[1], rim[2] = append(rim[0], c[0]), append(rim[1], c[1]), append(rim[2], bright)
+			rim.add(c)
+			rimLight = append(rimLight, bright)
 		case 4*d > deepest:
-			middle[0], middle[1], middle[2] = append(middle[0], c[0]), append(middle[1], c[1]), append(middle[2], bright)
+			middle.add(c)
+			middleLight = append(middleLight, bright)
 		}
 	}
 	if len(rim[0]) == 0 || len(middle[0]) == 0 {
 		return false
 	}
-	gap := chromaGap([2]float32{median(rim[0]), median(rim[1])}, [2]float32{median(middle[0]), median(middle[1])})
-	return gap > ownCrustChroma && median(rim[2]) < ownCrustDark*median(middle[2])
+	return chromaGap(rim.median(), middle.median()) > ownCrustChroma && median(rimLight) < ownCrustDark*median(middleLight)
 }
 
 // doubt says why a mask is hardly a slice, or nothing.

@@ -91,6 +91,7 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	d2 := distanceWithin(mask, f.w, f.h, mostReach)
 	var n int
 	p.labels, n = watershed(d2, f.w, f.h)
+	floors := cellFloors(p.labels, n, f.rel, d2)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("splitting touching cells: %w", err)
 	}
@@ -98,7 +99,6 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	p.edge = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
 	p.blur = p.edge.worst / f.frame.pxPerMM
 	p.grain = contrastOverGrain(p.labels, f.rel, f.crumb, wall, cell)
-	floors := cellFloors(p.labels, n, f.rel, d2)
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))

@@ -108,7 +108,7 @@ const barePerMM = 4.0
 func (f *Prepared) bareFlag(grade grader, p *partition) {
 	block := max(1, int(math.Round(f.frame.pxPerMM/barePerMM)))
 	w, h := (f.w+block-1)/block, (f.h+block-1)/block
-	wall, crumb := make([]bool, w*h), make([]int, w*h)
+	wall, crumb := make([]bool, w*h), make([]uint16, w*h)
 	for i := range wall {
 		wall[i] = true
 	}
@@ -117,7 +117,7 @@ func (f *Prepared) bareFlag(grade grader, p *partition) {
 		wall, crumb := wall[y/block*w:][:w], crumb[y/block*w:][:w]
 		for b := range wall {
 			for x := b * block; x < min(f.w, (b+1)*block); x++ {
-				crumb[b] += b2i(in[x])
+				crumb[b] += uint16(b2i(in[x]))
 				wall[b] = wall[b] && (labels[x] == 0 || !in[x])
 			}
 		}
@@ -126,7 +126,7 @@ func (f *Prepared) bareFlag(grade grader, p *partition) {
 	bare := 0
 	for i, d := range distanceWithin(wall, w, h, int(far)+2) {
 		if float64(d) > far*far {
-			bare += crumb[i]
+			bare += int(crumb[i])
 		}
 	}
 	share := float64(bare) / float64(max(1, f.crumbPx))
