@@ -1,8 +1,6 @@
 package crumb
 
-import (
-	"math"
-)
+import "math"
 
 // A coarse picture holds block averages of the working picture, about four to
 // the millimetre: fine enough for a crust, too coarse for its grain.

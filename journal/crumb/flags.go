@@ -145,11 +145,7 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 		grade(Ragged, fill < raggedDoubt, fill < raggedStop,
 			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are."), cellBased())
 	}
-	whole := 0
-	for _, c := range r.Cells {
-		whole += b2i(!c.AtEdge)
-	}
-	grade(FewCells, whole < 30, whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(whole), 0)), cellBased())
+	grade(FewCells, p.whole < 30, p.whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(p.whole), 0)), cellBased())
 	return out
 }
 

@@ -23,7 +23,7 @@ const maxCells = 100_000
 // Measure finds and measures the cells. sensitivity runs from -1, where only
 // what is clearly a cell counts, to 1, where every hollow does; 0 draws the line
 // half-way between wall and cell. It returns an error that wraps ErrSetting, or
-// ctx's error. A Face without a slice gives a Result that withholds everything.
+// ctx's error. A Prepared without a slice gives a Result that withholds everything.
 func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, error) {
 	if !(sensitivity >= -1 && sensitivity <= 1) {
 		return nil, fmt.Errorf("measuring at a sensitivity of %g: %w", sensitivity, ErrSetting)
