@@ -171,7 +171,7 @@ func (f frame) fromPhoto(p Point) (Point, bool) {
 
 // Prepare finds the slice where no outline is given, brings the photo to
 // working scale, peels the crust and evens the light. It returns an error that
-// wraps ErrTooSmall, ErrOutline or ErrScale when there is nothing to measure,
+// wraps ErrTooSmall, ErrOutline, ErrScale or a sheet's when there is nothing to measure,
 // or ctx's error. A slice that cannot be found gives a Prepared whose Result is
 // flagged and withholds every figure.
 func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error) {

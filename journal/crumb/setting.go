@@ -11,7 +11,7 @@ import (
 // and slices: see the tests.
 const (
 	shadeDoubt    = 0.08  // of the outline's rim in the table's colour, only darker
-	besideDoubt   = 0.015 // of chroma, between what is just outside the outline and the ground: of outlines as wide as the slice at most 0.011, of those within the crust 0.019 and more
+	besideDoubt   = 0.015 // of chroma, between what is just outside the outline and the ground
 	flashDoubt    = 0.10  // fall of light all round from the photo's middle
 	slantAlign    = 0.30  // alignment of the cells
 	slantLevel    = 12.0  // degrees off level or upright
