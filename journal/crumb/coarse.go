@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A coarse picture holds block averages of the working picture, about four to
 // the millimetre: fine enough for a crust, too coarse for its grain.
@@ -75,8 +78,7 @@ func addBlocks(sums []blockSum, rgb []uint8, mask []bool, block int) {
 
 // calm gives each block of the slice the mean colour of itself and its neighbours there.
 func (c *coarse) calm() {
-	calm := make([][3]float32, len(c.rgb))
-	copy(calm, c.rgb)
+	calm := slices.Clone(c.rgb)
 	for y := range c.h {
 		for x := range c.w {
 			if !c.in[y*c.w+x] {
@@ -121,6 +123,10 @@ func (c *chromas) add(v [2]float32) { c[0], c[1] = append(c[0], v[0]), append(c[
 
 // median puts them into another order.
 func (c chromas) median() [2]float32 { return [2]float32{median(c[0]), median(c[1])} }
+
+func colourAt(rgb []uint8, i int) [3]float32 {
+	return [3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])}
+}
 
 func chromaGap(a, b [2]float32) float64 {
 	return math.Hypot(float64(a[0]-b[0]), float64(a[1]-b[1]))

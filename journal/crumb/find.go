@@ -45,9 +45,7 @@ func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 type candidate struct {
 	outline Outline
 	shade   float64    // share of its rim that has the ground's colour, only darker
-	ground  [2]float32 // chroma of what it lies on
-	lit     float32    // and its brightness
-	under   [3]float32 // and its colour
+	under   [3]float32 // colour of what it lies on
 	beside  float64    // by how much the colour just outside it is another than that of what it lies on
 }
 
@@ -87,7 +85,6 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	for i, m := range masks {
 		_, first := largest(m, w, h)
 		c := candidate{shade: g.shadeAtRim(rgb, m), beside: grounds[i].beside(rgb, m), under: g.colour()}
-		c.ground, c.lit = chroma(c.under), 0.299*c.under[0]+0.587*c.under[1]+0.114*c.under[2]
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
@@ -250,7 +247,7 @@ func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
 		if !mask[i] || d <= 2 {
 			continue
 		}
-		c := chroma([3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])})
+		c := chroma(colourAt(rgb, i))
 		bright := float32(grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2]))
 		switch {
 		case d < 16:
@@ -319,8 +316,7 @@ func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
 			continue
 		}
 		rim++
-		own := g.at(float64(i%g.w), float64(i/g.w))
-		c := [3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])}
+		own, c := g.at(float64(i%g.w), float64(i/g.w)), colourAt(rgb, i)
 		if c[1] < shadeDark*own[1] && chromaGap(chroma(c), chroma(own)) < shadeChroma {
 			shade++
 		}
@@ -331,18 +327,12 @@ func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
 // beside is by how much the colour just outside a mask is another than the ground's, noise taken out
 // by medians. A shadow leaves the colour as it is; crust that was taken for the ground does not.
 func (g *ground) beside(rgb []uint8, mask []bool) float64 {
-	outside := make([]bool, len(mask))
-	for i, in := range mask {
-		outside[i] = !in
-	}
 	var off chromas
-	for i, d := range distanceWithin(outside, g.w, g.h, 7) {
-		if d < 9 || d > 36 {
-			continue
+	for i, d := range distanceWithin(complement(mask), g.w, g.h, 7) {
+		if d >= 9 && d <= 36 {
+			own, c := chroma(g.at(float64(i%g.w), float64(i/g.w))), chroma(colourAt(rgb, i))
+			off.add([2]float32{c[0] - own[0], c[1] - own[1]})
 		}
-		own := chroma(g.at(float64(i%g.w), float64(i/g.w)))
-		c := chroma([3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])})
-		off.add([2]float32{c[0] - own[0], c[1] - own[1]})
 	}
 	if len(off[0]) == 0 {
 		return 0
