@@ -40,12 +40,17 @@ func outlookOf(f ferment.Forecast, unknown error, now time.Time, u measure.Units
 		return outlook{Label: lang.L("No forecast"), When: unknownWords(unknown, u)}
 	}
 	data := map[string]any{"Mid": u.When(f.Peak.Mid, now), "Low": clockAt(f.Peak.Low, now, u), "High": clockAt(f.Peak.High, now, u)}
-	o := outlook{Label: lang.L("Peak expected"), Rests: u.Say(f.Rests())}
+	o := outlook{Label: lang.L("Peak expected"), Rests: restsWords(f, u)}
 	if f.Peak.High.Before(now) {
 		o.Label = lang.L("Peak was expected")
 	}
 	o.When = lang.L("{{.Mid}}, between {{.Low}} and {{.High}}", data)
 	return o
+}
+
+// restsWords say what a forecast rests on, and what its hours are meant to hold.
+func restsWords(f ferment.Forecast, u measure.Units) string {
+	return joined(u.Say(f.Rests()), lang.L("The hours are meant to hold the peak eight times in ten."))
 }
 
 // clockAt is the time of day, with the day where it is another.

@@ -175,7 +175,7 @@ func (f *factsSection) show(p *portrait) {
 		under.Add(back)
 	}
 	if p.hasDue && p.unknown == nil {
-		under.Add(kit.Small(u.Say(p.forecast.Rests())))
+		under.Add(kit.Small(restsWords(p.forecast, u)))
 	}
 	f.box.Objects = []fyne.CanvasObject{row, under}
 	row.Hidden, under.Hidden = len(row.Objects) == 0, len(under.Objects) == 0

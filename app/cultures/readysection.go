@@ -98,7 +98,7 @@ func conditionWords(c ferment.Condition, p *portrait, u measure.Units) string {
 		if c.Verdict == ferment.Unknown {
 			return lang.L("No feeding has been read long enough to see whether it rises to {{.Rise}} within {{.Hours}} h.", data)
 		}
-		return lang.L("Rises to {{.Rise}} within {{.Hours}} h: {{.Have}} of {{.Want}} feedings in a row.", data)
+		return lang.L("Rises to {{.Rise}} within {{.Hours}} h: {{.Have}} of {{.Want}} feedings in a row that were read long enough.", data)
 	case ferment.ConditionAge:
 		if c.Verdict == ferment.Unknown {
 			return lang.L("Its age is not known.")
