@@ -30,7 +30,7 @@ func TestDraggedLinesAreAskedFor(t *testing.T) {
 		t.Error("lines that nobody dragged are asked for")
 	}
 	s = measure()
-	b.Window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	b.Window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // of the height now
 	b.Window.Canvas().Unfocus()
 	b.Window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if !s.Open() {

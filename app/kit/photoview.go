@@ -61,7 +61,7 @@ func NewPhotoView(main Main) *PhotoView {
 	v := &PhotoView{main: main, view: WholePicture}
 	v.pic = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
 	v.layers = container.NewWithoutLayout(v.pic)
-	v.clip = container.NewClip(v.layers)
+	v.clip = newClip(v.layers)
 	v.ExtendBaseWidget(v)
 	return v
 }
