@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
@@ -190,7 +191,7 @@ func TestListPage(t *testing.T) {
 	}
 }
 
-// What stands beside the list is the bake that the keyboard is at.
+// What stands beside the list is the bake that the keyboard is at, or the one that the pointer rests on.
 func TestListKeyboard(t *testing.T) {
 	b := bench(t)
 	first, second := &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour)}, &journal.Bake{Name: "Two", At: b.Clock.Add(-2 * time.Hour)}
@@ -203,12 +204,19 @@ func TestListKeyboard(t *testing.T) {
 	down, enter, del := key("Down"), key("Return"), key("Delete")
 	beside := func(want string) {
 		t.Helper()
+		b.Wait()
 		if got := pagestest.All[*kit.Link](p.glance.box)[0].Text(); got != want {
 			t.Errorf("beside the list stands %q, want %q", got, want)
 		}
 	}
 	beside("One")
 	p.list.TypedKey(down)
+	beside("Two")
+	test.MoveMouse(b.Window.Canvas(), b.App.Driver().AbsolutePositionForObject(p.list).AddXY(40, 40))
+	beside("One")
+	test.MoveMouse(b.Window.Canvas(), fyne.NewPos(1, 1)) // it stays when the pointer leaves
+	beside("One")
+	p.list.TypedKey(key("Down")) // the last row: the keyboard has not moved
 	beside("Two")
 	p.list.TypedKey(enter)
 	if len(b.Went) != 1 || b.Went[0] != pages.At(pages.Bake, second.ID) {

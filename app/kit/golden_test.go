@@ -86,8 +86,8 @@ func whatIsRead(*testing.T) fyne.CanvasObject {
 	due.Set("Feed Harbour", at(-0.5), eve, measure.Units{})
 	rows := kit.NewOpenRows()
 	rows.Set(
-		kit.NewOpenRow("a", 0, kit.Row(2, kit.NewMark(first, kit.MarkSide), kit.Strong("Harbour")), func() {}),
-		kit.NewOpenRow("b", 0, kit.Row(2, kit.NewMark(second, kit.MarkSide), kit.Strong("Gorse")), func() {}),
+		kit.NewOpenRow("a", nil, kit.Row(2, kit.NewMark(first, kit.MarkSide), kit.Strong("Harbour")), func() {}),
+		kit.NewOpenRow("b", nil, kit.Row(2, kit.NewMark(second, kit.MarkSide), kit.Strong("Gorse")), func() {}),
 	)
 	return kit.Stack(4,
 		schedule, lanes, due,
