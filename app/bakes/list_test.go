@@ -191,6 +191,25 @@ func TestListPage(t *testing.T) {
 	}
 }
 
+// Where the flours would leave fewer than three rows of the list in sight, they go, unless one is chosen.
+func TestFloursGiveWayToTheList(t *testing.T) {
+	b := bench(t)
+	put(b, &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{{Name: "Rye", Role: formula.Flour, Grams: 500}}})
+	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
+	for _, c := range []struct {
+		height float32
+		flour  string
+		seen   bool
+	}{{800, "", true}, {330, "", false}, {330, p.offered[0].key, true}} {
+		p.filter.flour = c.flour
+		p.body.Resize(fyne.NewSize(400, c.height))
+		if p.pills.Visible() != c.seen {
+			t.Errorf("%v high, with %q chosen, the flours are seen: %v", c.height, c.flour, !c.seen)
+		}
+		p.body.Resize(fyne.NewSize(400, c.height+1))
+	}
+}
+
 // What stands beside the list is the bake that the keyboard is at, or the one that the pointer rests on.
 func TestListKeyboard(t *testing.T) {
 	b := bench(t)
