@@ -105,7 +105,7 @@ const (
 	rowCurve    = 132 // how high it is beneath them
 	rowJarSmall = 120
 	rowJarLarge = 420
-	rowJarPart  = 0.4 // of what the words leave, the curve has the rest
+	rowJarPart  = 0.35 // of what the words leave, the curve has the rest
 )
 
 func jarHeight(width float32) float32 { return width * jarSize().Height / jarSize().Width }
