@@ -122,10 +122,11 @@ func (a actor) shift(id journal.ID, label string, moves ...plan.Move) {
 	})
 }
 
-// note adds a line to the notes of the step under hand.
+// note adds a line to the notes of the step under hand; it reports whether nothing is left
+// to keep.
 func (a actor) note(id journal.ID, text string) bool {
 	if text = strings.TrimSpace(text); text == "" {
-		return false
+		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a note on the day"), func(b *journal.Bake) error {
@@ -157,10 +158,10 @@ func (r reading) empty() bool {
 
 // keep puts a reading on the step under hand. One that stood there before goes
 // into the step's notes. While mixing, or right after, it is the water plan's too,
-// which is what friction is learned from.
+// which is what friction is learned from. It reports whether nothing is left to keep.
 func (a actor) keep(id journal.ID, r reading) bool {
 	if r.empty() {
-		return false
+		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a reading"), func(b *journal.Bake) error {

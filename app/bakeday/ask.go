@@ -27,28 +27,27 @@ func (f *dayStage) stepUnderHand() (s journal.Step, title string, ok bool) {
 	return *at, pages.StepTitle(plan.Kind(at.Kind), at.Name), true
 }
 
-// A typed is a field of a dialog: Enter in it keeps what is in the dialog.
+// A typed is a field of a dialog.
 type typed interface {
 	fyne.CanvasObject
 	Entry() fyne.Focusable
-	OnEnter(func())
 }
 
 // ask shows a dialog with fields, the cursor in the first; keep is what Enter and
-// the button do.
-func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.CanvasObject) {
+// the button do. The dialog stays, with what was typed, where that could not be kept.
+func (f *dayStage) ask(title string, fields []typed, keep func() bool, more ...fyne.CanvasObject) {
 	_, step, ok := f.stepUnderHand()
 	if !ok {
 		return
 	}
 	var sheet *kit.Dialog
 	done := func() {
-		sheet.Close()
-		keep()
+		if keep() {
+			sheet.Close()
+		}
 	}
 	row := kit.Columns(look.Space(28))
 	for _, field := range fields {
-		field.OnEnter(done)
 		row.Add(field)
 	}
 	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
@@ -62,7 +61,7 @@ func (f *dayStage) ask(title string, fields []typed, keep func(), more ...fyne.C
 func (f *dayStage) askNote() {
 	id := f.bake.ID
 	note := kit.NewTextField("", lang.L("what you see, feel or smell"))
-	f.ask(lang.L("A note"), []typed{note}, func() { f.act.note(id, note.Text()) })
+	f.ask(lang.L("A note"), []typed{note}, func() bool { return f.act.note(id, note.Text()) })
 }
 
 func (f *dayStage) askTemperature() {
@@ -81,8 +80,8 @@ func (f *dayStage) askTemperature() {
 		fields = append(fields, water)
 		more = append(more, kit.Small(lang.L("The dough right after mixing and the water as poured teach the journal the friction of your mixing.")))
 	}
-	f.ask(lang.L("A temperature"), fields, func() {
-		f.act.keep(id, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
+	f.ask(lang.L("A temperature"), fields, func() bool {
+		return f.act.keep(id, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
 	}, more...)
 }
 
@@ -108,10 +107,12 @@ func (f *dayStage) askRise() {
 		return r.Times, nil
 	}
 	rise := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Times starting height"), Measure: times, Hint: u.FormatNumber(1.5, 1), Large: true})
-	f.ask(lang.L("How far it has risen"), []typed{rise}, func() {
+	f.ask(lang.L("How far it has risen"), []typed{rise}, func() bool {
+		var r reading
 		if v, ok := rise.Value(); ok {
-			f.act.keep(id, reading{Rise: new(v)})
+			r.Rise = new(v)
 		}
+		return f.act.keep(id, r)
 	}, kit.Small(lang.L("1 is as at the start, 2 is twice as high. A straight glass with some of the dough beside the bowl shows it best.")))
 }
 

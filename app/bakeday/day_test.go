@@ -709,3 +709,33 @@ func TestButtonsOfADayStayInSight(t *testing.T) {
 		}
 	}
 }
+
+// What was typed stays in its dialog until it is kept.
+func TestWhatCannotBeKeptStaysTyped(t *testing.T) {
+	b := pagestest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	b.Press("D")
+	steps := pagestest.Stored[journal.Bake](b, id).Steps
+	f.askNote()
+	test.Type(b.Window.Canvas().Focused(), "slack")
+	setSteps := func(to []journal.Step) {
+		b.Put(func(tx *journal.Tx) error {
+			return journal.Change(tx, id, func(b *journal.Bake) { b.Steps = to })
+		})
+	}
+	setSteps(nil)
+	b.Press("Ctrl+Enter")
+	if b.Window.Canvas().Overlays().Top() == nil || !strings.Contains(b.Texts(), "slack") {
+		t.Fatal("with nothing to keep it with the note is gone")
+	}
+	setSteps(steps)
+	b.Failed = nil
+	b.Press("Ctrl+Enter")
+	if top := b.Window.Canvas().Overlays().Top(); top != nil {
+		t.Error("the dialog stays after the note was kept")
+	}
+	if s := underHand(pagestest.Stored[journal.Bake](b, id), b.Clock); !strings.HasSuffix(s.Note, " slack") {
+		t.Errorf("the note is %q", s.Note)
+	}
+}

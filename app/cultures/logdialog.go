@@ -89,7 +89,7 @@ func showLog(env *pages.Env, c *journal.Culture, name string, data []byte) *logD
 	s.sheet = kit.ShowDialog(env.Window, kit.DialogOptions{
 		Title: lang.L("What will be imported from {{.Name}}", map[string]any{"Name": name}), Width: 760, Height: 640, Scroll: true,
 		Content: kit.Stack(4, kit.Flow(8, s.separator, s.date, s.clock, s.temp, s.order, s.unit), s.notes, kit.Rule(), s.rows),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { s.sheet.Close() }).WithKey(lang.L("Esc")), s.take},
+		Buttons: []fyne.CanvasObject{s.take},
 		OnEnter: s.keep,
 		OnClosed: func() {
 			if s.stop != nil {

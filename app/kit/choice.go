@@ -48,11 +48,13 @@ func (c *ChoiceField) SetOptions(options []string) {
 	c.Refresh()
 }
 
-// SetChosen chooses by index without telling OnChanged; -1 chooses nothing.
+// SetChosen chooses by index without telling OnChanged; another choice than that made by
+// hand is none made by hand. -1 chooses nothing.
 func (c *ChoiceField) SetChosen(i int) {
 	if i < -1 || i >= len(c.options) {
 		i = -1
 	}
+	c.byHand = c.byHand && i == c.chosen
 	c.chosen = i
 	c.Refresh()
 }

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -106,23 +107,20 @@ func showDialog(c fyne.Canvas, o DialogOptions) *Dialog {
 	return s
 }
 
-// withWayOut gives the buttons with a way out by mouse, where none of them is one: what Esc
-// does, as a button. A dialog without a title, such as that of a work under way, has its own;
-// one that only tells something is left by its main button.
+// withWayOut gives the buttons with a way out by mouse, where none of them has its key: what
+// Esc does, as a button. A dialog without a title, such as that of a work under way, has its
+// own; one that only tells or asks something is left by its buttons.
 func (s *Dialog) withWayOut() []fyne.CanvasObject {
-	out := s.o.Buttons
-	for _, b := range out {
-		if b, ok := b.(*Button); !ok || !b.Main() {
-			return out
-		}
-	}
+	out, esc := s.o.Buttons, lang.L("Esc")
 	switch {
-	case s.o.Title == "" || len(out) > 0 && len(within[handled](s.content)) == 0:
+	case s.o.Title == "" || slices.ContainsFunc(out, func(o fyne.CanvasObject) bool { b, ok := o.(*Button); return ok && b.key == esc }):
 		return out
 	case len(out) == 0:
-		return []fyne.CanvasObject{NewButton(lang.L("Close"), s.escape).WithKey(lang.L("Esc"))}
+		return []fyne.CanvasObject{NewButton(lang.L("Close"), s.escape).WithKey(esc)}
+	case len(within[handled](s.content)) == 0:
+		return out
 	}
-	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(lang.L("Esc"))}, out...)
+	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(esc)}, out...)
 }
 
 // aside keeps what stands at the left of the foot clear of the buttons: the rim of a field

@@ -56,11 +56,15 @@ func (s *Dialog) ready() bool {
 	return true
 }
 
-// escape closes the dialog, after asking if something was typed or chosen in it that
-// would be lost.
-func (s *Dialog) escape() {
+// escape is what Esc does.
+func (s *Dialog) escape() { s.Leave(func() {}) }
+
+// Leave closes the dialog, after asking if something was typed or chosen in it that would be
+// lost, and then does what follows; if the baker goes on writing, nothing.
+func (s *Dialog) Leave(then func()) {
 	if s.o.Passing || !s.holds() {
 		s.Close()
+		then()
 		return
 	}
 	sentence := lang.L("What you typed here is not saved.")
@@ -74,7 +78,7 @@ func (s *Dialog) escape() {
 	back := func() { q.Close() }
 	q = showDialog(s.canvas, DialogOptions{Title: lang.L("Close without saving?"), Content: Body(sentence), OnEnter: back,
 		Buttons: []fyne.CanvasObject{
-			QuietButton(lang.L("Close without saving"), func() { q.Close(); s.Close() }),
+			QuietButton(lang.L("Close without saving"), func() { q.Close(); s.Close(); then() }),
 			PrimaryButton(lang.L("Keep writing"), back).WithKey(lang.L("Enter")),
 		}})
 }

@@ -119,6 +119,12 @@ func TestASheetIsLeftByMouse(t *testing.T) {
 	if s.Open() {
 		t.Error("it stays")
 	}
+	altered := kit.ShowDialog(win, kit.DialogOptions{Title: "Altered", Content: kit.NewTextField("Name", ""),
+		Buttons: []fyne.CanvasObject{kit.QuietButton("Delete", nil), kit.PrimaryButton("Save", nil)}})
+	tapOn(t, win, "Cancel")
+	if altered.Open() {
+		t.Error("what may be deleted cannot be left as it is by mouse")
+	}
 	read := kit.ShowDialog(win, kit.DialogOptions{Title: "To read", Content: kit.Body("words")})
 	tapOn(t, win, "Close")
 	if read.Open() {
@@ -167,4 +173,22 @@ func tapOn(t *testing.T, win fyne.Window, words string) {
 		}
 	}
 	t.Fatalf("no button says %q", words)
+}
+
+// One dialog takes another's place only when nothing typed is lost by it.
+func TestADialogIsLeftForAnother(t *testing.T) {
+	win, s, _, name, _, _ := guarded(t)
+	typeInto(t, win, name.Entry(), "Gorse")
+	gone := 0
+	leave := func() { s.Leave(func() { gone++ }) }
+	leave()
+	tapOn(t, win, "Keep writing")
+	if gone != 0 || !s.Open() {
+		t.Errorf("left %d times while it is written in", gone)
+	}
+	leave()
+	tapOn(t, win, "Close without saving")
+	if gone != 1 || s.Open() {
+		t.Errorf("left %d times, open %v", gone, s.Open())
+	}
 }

@@ -88,25 +88,30 @@ func (f *answerForm) score(l, attribute string, n int) {
 	if f.answer.Scores[l] == nil {
 		f.answer.Scores[l] = map[string]int{}
 	}
+	f.answer.Scores[l][attribute] = n
 	if n == 0 {
 		delete(f.answer.Scores[l], attribute)
-		return
 	}
-	f.answer.Scores[l][attribute] = n
+	if len(f.answer.Scores[l]) == 0 {
+		delete(f.answer.Scores, l)
+	}
+}
+
+// chosen says whether a sample or a score was chosen.
+func (f *answerForm) chosen() bool {
+	return len(f.answer.Picks) > 0 || f.answer.Tie || len(f.answer.Scores) > 0
 }
 
 // result gives the answer; the error says what is still missing of it.
 func (f *answerForm) result() (blind.Answer, error) {
-	a := f.answer
-	if a.Missing != "" {
-		a.Picks, a.Tie, a.Scores = nil, false, nil
-		return a, nil
+	words := lang.L("the answer of this round is still missing")
+	switch {
+	case f.setting.CheckAnswer(f.serving, f.answer) == nil:
+		return f.answer, nil
+	case f.answer.Missing != "":
+		words = lang.L("the answer is both missing and given")
+	case f.setting.Plan.Method == blind.Scaling:
+		words = lang.L("every line of every sample needs its score")
 	}
-	if err := f.setting.CheckAnswer(f.serving, a); err != nil {
-		if f.setting.Plan.Method == blind.Scaling {
-			return a, errors.New(lang.L("every line of every sample needs its score"))
-		}
-		return a, errors.New(lang.L("the answer of this round is still missing"))
-	}
-	return a, nil
+	return f.answer, errors.New(words)
 }

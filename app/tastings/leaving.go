@@ -30,16 +30,18 @@ func (p *scorePage) askLeaving() {
 	var sheet *kit.Dialog
 	reason := kit.NewTextField(lang.L("Why, if you like to say"), lang.L("nobody has to"))
 	stop := kit.InkButton(lang.L("Stop tasting"), func() {
-		sheet.Close()
-		p.leaveBy(func(s *blind.Session) error { return s.Stop(p.taster, reason.Text()) })
+		if p.leaveBy(func(s *blind.Session) error { return s.Stop(p.taster, reason.Text()) }) {
+			sheet.Close()
+		}
 	})
 	content := kit.Stack(4, kit.Body(lang.L("Nobody has to taste. What was handed in stands, this round counts for nothing, and the others go on.")), reason)
-	buttons := []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() })}
+	var buttons []fyne.CanvasObject
 	if p.plan.Mode == blind.WithHelper {
 		who := kit.NewTextField(lang.L("Who takes over, if anybody"), lang.L("a name"))
 		over := kit.NewButton(lang.L("Hand over"), func() {
-			sheet.Close()
-			p.leaveBy(func(s *blind.Session) error { return s.HandOver(p.taster, who.Text()) })
+			if p.leaveBy(func(s *blind.Session) error { return s.HandOver(p.taster, who.Text()) }) {
+				sheet.Close()
+			}
 		})
 		over.Disable()
 		who.OnChanged = func(words string) {
@@ -68,9 +70,9 @@ func (p *scorePage) askLeaving() {
 	})
 }
 
-// leaveBy does it and goes on to whoever is next.
-func (p *scorePage) leaveBy(do func(*blind.Session) error) {
-	p.afterRound(p.env.Journal.Score(p.id, do))
+// leaveBy does it and goes on to whoever is next; it reports whether it was done.
+func (p *scorePage) leaveBy(do func(*blind.Session) error) bool {
+	return p.afterRound(p.env.Journal.Score(p.id, do))
 }
 
 // decline ends the tasting for somebody who has not begun.

@@ -213,38 +213,44 @@ func (p *scorePage) handIn() {
 }
 
 // afterRound goes on to whoever is next.
-func (p *scorePage) afterRound(err error) {
+func (p *scorePage) afterRound(err error) (kept bool) {
 	if err != nil {
 		p.env.Fail(err)
-		return
+		return false
 	}
 	was := p.taster
 	session, err := p.env.Journal.Session(p.id)
 	if err != nil {
 		p.env.Fail(err)
-		return
+		return true
 	}
 	p.taster = nextTaster(session)
 	p.handover = p.taster >= 0 && p.taster != was
 	p.refresh()
+	return true
 }
 
 // askMissing hands in a round without an answer, for a reason.
 func (p *scorePage) askMissing() {
 	askReason(p.env.Window, lang.L("No answer for this round"),
 		lang.L("Handed in without an answer; not counted. The reason is kept."),
-		lang.L("such as: a plate was dropped"), lang.L("Hand in without an answer"), func(reason string) {
-			p.afterRound(p.env.Journal.Score(p.id, func(s *blind.Session) error { return s.HandInMissing(p.taster, reason) }))
+		lang.L("such as: a plate was dropped"), lang.L("Hand in without an answer"), func(reason string) bool {
+			return p.afterRound(p.env.Journal.Score(p.id, func(s *blind.Session) error { return s.HandInMissing(p.taster, reason) }))
 		})
 }
 
-// askReason asks for a reason, without which nothing is done.
-func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reason string)) {
+// askReason asks for a reason, without which nothing is done. The dialog stays, with the
+// reason, until do reports that it was kept.
+func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reason string) bool) {
 	var sheet *kit.Dialog
 	field := kit.NewTextField(lang.L("Reason"), hint)
 	ok := kit.InkButton(yes, nil)
 	ok.Disable()
-	ok.OnTapped = func() { sheet.Close(); do(field.Text()) }
+	ok.OnTapped = func() {
+		if do(field.Text()) {
+			sheet.Close()
+		}
+	}
 	field.OnChanged = func(s string) {
 		if s == "" {
 			ok.Disable()
@@ -254,7 +260,7 @@ func askReason(win fyne.Window, title, sentence, hint, yes string, do func(reaso
 	}
 	sheet = kit.ShowDialog(win, kit.DialogOptions{
 		Title: title, Content: kit.Stack(4, kit.Body(sentence), field),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), ok}, Width: 520,
+		Buttons: []fyne.CanvasObject{ok}, Width: 520,
 	})
 	field.Focus()
 }

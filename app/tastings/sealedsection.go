@@ -220,7 +220,7 @@ func (v *sealedSection) unsealByPaper() {
 		Title: lang.L("Unseal the tasting?"),
 		Content: kit.Stack(4, kit.Body(lang.L("Everybody who looks will see which code is which loaf. From then on scores are fixed.")),
 			code, told, kit.Row(0, lost)),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), kit.InkButton(lang.L("Unseal"), open)}, Width: 520,
+		Buttons: []fyne.CanvasObject{kit.InkButton(lang.L("Unseal"), open)}, Width: 520,
 	})
 	code.Focus()
 }
@@ -248,8 +248,10 @@ func sealSentence(locked bool) string {
 func (v *sealedSection) endEarly() {
 	askReason(v.p.env.Window, lang.L("End before all is in?"),
 		lang.L("Scores handed in stand; an unfinished round is not counted. The verdict will say that it ended early, and why."),
-		lang.L("such as: the ferry left"), lang.L("End early"), func(reason string) {
-			v.p.env.Fail(v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.EndEarly(reason) }))
+		lang.L("such as: the ferry left"), lang.L("End early"), func(reason string) bool {
+			err := v.p.env.Journal.Score(v.p.id, func(s *blind.Session) error { return s.EndEarly(reason) })
+			v.p.env.Fail(err)
+			return err == nil
 		})
 }
 
@@ -291,10 +293,11 @@ func (v *sealedSection) typeInFor(waiting []int, names []string, at int) {
 		return
 	}
 	form := newAnswerForm(v.setting, step.Serving)
-	who := kit.NewChoiceField(lang.L("Whose sheet"), "", names, func(i int) {
+	var who *kit.ChoiceField
+	who = kit.NewChoiceField(lang.L("Whose sheet"), "", names, func(i int) {
 		if i != at {
-			sheet.Close()
-			v.typeInFor(waiting, names, i)
+			who.SetChosen(at) // until it is left
+			sheet.Leave(func() { v.typeInFor(waiting, names, i) })
 		}
 	})
 	who.SetChosen(at)
@@ -317,7 +320,7 @@ func (v *sealedSection) typeInFor(waiting []int, names []string, at int) {
 	}
 	content := kit.Stack(4, who, form.box)
 	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
-		Title: title, Content: content, Width: 620, Scroll: true, Height: 640,
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Close"), func() { sheet.Close() }), kit.InkButton(lang.L("Hand in"), enter)},
+		Title: title, Content: content, Width: 620, Scroll: true, Height: 640, Holds: form.chosen,
+		Buttons: []fyne.CanvasObject{kit.InkButton(lang.L("Hand in"), enter)},
 	})
 }

@@ -129,10 +129,11 @@ func (v *verdictSection) correctRound(at int) {
 	}
 	r := o.Rounds[at]
 	serving, _ := o.Setting.Serving(r.Taster, r.Round)
-	which := kit.NewChoiceField(lang.L("Which round"), "", names, func(i int) {
+	var which *kit.ChoiceField
+	which = kit.NewChoiceField(lang.L("Which round"), "", names, func(i int) {
 		if i != at {
-			sheet.Close()
-			v.correctRound(i)
+			which.SetChosen(at) // until it is left
+			sheet.Leave(func() { v.correctRound(i) })
 		}
 	})
 	which.SetChosen(at)
@@ -150,9 +151,9 @@ func (v *verdictSection) correctRound(at int) {
 		sheet.Close()
 	})
 	sheet = kit.ShowDialog(v.p.env.Window, kit.DialogOptions{
-		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true,
+		Title: lang.L("Add a correction"), Width: 620, Height: 640, Scroll: true, Holds: form.chosen,
 		Content: kit.Stack(4, kit.Body(lang.L("What was handed in stands, and the verdict with it. The correction is shown beside it, with its reason.")), which, form.box, reason),
-		Buttons: []fyne.CanvasObject{kit.NewButton(lang.L("Cancel"), func() { sheet.Close() }), add},
+		Buttons: []fyne.CanvasObject{add},
 	})
 }
 
