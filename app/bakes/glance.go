@@ -15,7 +15,7 @@ import (
 )
 
 // glance stands beside the list: the bake that the keyboard is at or the pointer rests on, with its
-// picture, what was said of it, its figures and its scores.
+// picture, what was said of it, its figures, its scores and what went in.
 type glance struct {
 	env  *pages.Env
 	box  *fyne.Container
@@ -65,6 +65,10 @@ func (g *glance) fill(r reading) {
 	if scores := r.scores(); scores != nil {
 		column.Add(kit.Rule())
 		column.Add(scores)
+	}
+	if len(b.Ingredients) > 0 {
+		column.Add(kit.Rule())
+		column.Add(r.wentIn())
 	}
 	kit.SetOnly(g.box, column)
 }
