@@ -277,7 +277,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
 	if shares := dough.FlourShares(dough.SideOf(r.bake).Mix.Formula(), r.units); len(shares) > 0 {
-		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareBar(shares)))
+		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareList(shares)))
 	}
 	note := dough.NewAllergenNote()
 	note.Show(dough.SideOf(r.bake).Mix, r.holds)

@@ -92,7 +92,7 @@ func whatIsRead(*testing.T) fyne.CanvasObject {
 	return kit.Stack(4,
 		schedule, lanes, due,
 		kit.ScoreBar("crust", 7), kit.ScoreBar("aroma", 5),
-		kit.ShareBar([]kit.Share{{Name: "Strong white", Part: 0.72, Text: "72 %"}, {Name: "Whole wheat", Part: 0.18, Text: "18 %"}, {Name: "Dark rye", Part: 0.1, Text: "10 %"}}),
+		kit.ShareList([]kit.Share{{Name: "Strong white", Part: 0.72, Text: "72 %"}, {Name: "Whole wheat", Part: 0.18, Text: "18 %"}, {Name: "Dark rye", Part: 0.1, Text: "10 %"}}),
 		kit.Table([]kit.TableColumn{{Head: "Size"}, {Head: "Cells", Right: true}, {Head: "Area", Right: true}, {Unit: true}},
 			[][]string{{"1 to 2", "418", "7.20", "cm²"}, {"2 to 5", "96", "12.05", "cm²"}}, func(row int) bool { return row == 1 }),
 		rows,
