@@ -18,6 +18,10 @@ import (
 	"twinloaf/journal/measure"
 )
 
+// heroPart is how high the large picture is for its width: what went in is still in sight in
+// a window of 1280 by 800.
+const heroPart = 0.62
+
 var (
 	heroSize  = fyne.NewSize(608, 406)
 	smallSize = fyne.NewSize(112, 84)
@@ -111,7 +115,7 @@ func (r reading) hero() fyne.CanvasObject {
 	if ph == nil {
 		return nil
 	}
-	photo := kit.Grown(heroSize.Height/heroSize.Width, look.Space(60), look.Space(160), r.tile(ph, heroSize).Filling())
+	photo := kit.Grown(heroPart, look.Space(60), look.Space(160), r.tile(ph, heroSize).Filling())
 	caption := kit.NewElided(kit.Span{Text: ph.Caption, Color: look.ColorFaint})
 	if ph.Role != journal.RoleCrumb {
 		return kit.Stack(2, photo, caption)
