@@ -122,15 +122,14 @@ func (a actor) shift(id journal.ID, label string, moves ...plan.Move) {
 	})
 }
 
-// note adds a line to the notes of the step under hand; it reports whether nothing is left
-// to keep.
-func (a actor) note(id journal.ID, text string) bool {
+// note adds a line to the notes of a step; it reports whether nothing is left to keep.
+func (a actor) note(id, step journal.ID, text string) bool {
 	if text = strings.TrimSpace(text); text == "" {
 		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a note on the day"), func(b *journal.Bake) error {
-		s := underHand(b, now)
+		s := stepOr(b, step, now)
 		if s == nil {
 			return errNoStep
 		}
@@ -156,16 +155,16 @@ func (r reading) empty() bool {
 	return r.Dough == nil && r.Air == nil && r.Water == nil && r.Rise == nil
 }
 
-// keep puts a reading on the step under hand. One that stood there before goes
+// keep puts a reading on a step. One that stood there before goes
 // into the step's notes. While mixing, or right after, it is the water plan's too,
 // which is what friction is learned from. It reports whether nothing is left to keep.
-func (a actor) keep(id journal.ID, r reading) bool {
+func (a actor) keep(id, step journal.ID, r reading) bool {
 	if r.empty() {
 		return true
 	}
 	now, u := a.env.Now(), a.env.Units()
 	return a.change(id, lang.L("a reading"), func(b *journal.Bake) error {
-		s := underHand(b, now)
+		s := stepOr(b, step, now)
 		if s == nil {
 			return errNoStep
 		}

@@ -33,16 +33,17 @@ type typed interface {
 	Entry() fyne.Focusable
 }
 
-// ask shows a dialog with fields, the cursor in the first; keep is what Enter and
-// the button do. The dialog stays, with what was typed, where that could not be kept.
-func (f *dayStage) ask(title string, fields []typed, keep func() bool, more ...fyne.CanvasObject) {
-	_, step, ok := f.stepUnderHand()
+// ask shows a dialog with fields, the cursor in the first; keep is what Enter and the button
+// do, for the step that is under hand now, whatever begins meanwhile. The dialog stays, with
+// what was typed, where that could not be kept.
+func (f *dayStage) ask(title string, fields []typed, keep func(step journal.ID) bool, more ...fyne.CanvasObject) {
+	step, words, ok := f.stepUnderHand()
 	if !ok {
 		return
 	}
 	var sheet *kit.Dialog
 	done := func() {
-		if keep() {
+		if keep(step.ID) {
 			sheet.Close()
 		}
 	}
@@ -50,7 +51,7 @@ func (f *dayStage) ask(title string, fields []typed, keep func() bool, more ...f
 	for _, field := range fields {
 		row.Add(field)
 	}
-	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": step})), row, kit.Stack(1, more...))
+	content := kit.Stack(3, kit.Faint(lang.L("Saved under: {{.Step}}", map[string]any{"Step": words})), row, kit.Stack(1, more...))
 	sheet = kit.ShowDialog(f.env.Window, kit.DialogOptions{
 		Title: title, Content: content, OnEnter: done,
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Save"), done).WithKey(lang.L("Enter"))},
@@ -61,7 +62,7 @@ func (f *dayStage) ask(title string, fields []typed, keep func() bool, more ...f
 func (f *dayStage) askNote() {
 	id := f.bake.ID
 	note := kit.NewTextField("", lang.L("what you see, feel or smell"))
-	f.ask(lang.L("A note"), []typed{note}, func() bool { return f.act.note(id, note.Text()) })
+	f.ask(lang.L("A note"), []typed{note}, func(step journal.ID) bool { return f.act.note(id, step, note.Text()) })
 }
 
 func (f *dayStage) askTemperature() {
@@ -80,8 +81,8 @@ func (f *dayStage) askTemperature() {
 		fields = append(fields, water)
 		more = append(more, kit.Small(lang.L("The dough right after mixing and the water as poured teach the journal the friction of your mixing.")))
 	}
-	f.ask(lang.L("A temperature"), fields, func() bool {
-		return f.act.keep(id, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
+	f.ask(lang.L("A temperature"), fields, func(step journal.ID) bool {
+		return f.act.keep(id, step, reading{Dough: celsius(dough), Air: celsius(air), Water: celsius(water)})
 	}, more...)
 }
 
@@ -107,12 +108,12 @@ func (f *dayStage) askRise() {
 		return r.Times, nil
 	}
 	rise := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Times starting height"), Measure: times, Hint: u.FormatNumber(1.5, 1), Large: true})
-	f.ask(lang.L("How far it has risen"), []typed{rise}, func() bool {
+	f.ask(lang.L("How far it has risen"), []typed{rise}, func(step journal.ID) bool {
 		var r reading
 		if v, ok := rise.Value(); ok {
 			r.Rise = new(v)
 		}
-		return f.act.keep(id, r)
+		return f.act.keep(id, step, r)
 	}, kit.Small(lang.L("1 is as at the start, 2 is twice as high. A straight glass with some of the dough beside the bowl shows it best.")))
 }
 

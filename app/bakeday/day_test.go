@@ -226,7 +226,7 @@ func TestDayWithoutSteps(t *testing.T) {
 	for _, do := range []func(){f.askNote, f.askTemperature, f.askRise, f.press} {
 		do()
 	}
-	if f.act.note(id, "slack") || f.act.keep(id, reading{Rise: new(2.0)}) {
+	if f.act.note(id, "", "slack") || f.act.keep(id, "", reading{Rise: new(2.0)}) {
 		t.Error("a note was kept with no step to keep it with")
 	}
 	b.Put(func(tx *journal.Tx) error {
@@ -275,10 +275,10 @@ func TestNotesAndReadings(t *testing.T) {
 	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
 	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
 	b.Press("D")
-	f.act.note(id, "Slack.")
-	f.act.keep(id, reading{Dough: new(formula.Celsius(24.5)), Water: new(formula.Celsius(31))})
+	f.act.note(id, "", "Slack.")
+	f.act.keep(id, "", reading{Dough: new(formula.Celsius(24.5)), Water: new(formula.Celsius(31))})
 	b.Clock = b.Clock.Add(time.Minute)
-	f.act.keep(id, reading{Dough: new(formula.Celsius(25)), Rise: new(1.25)})
+	f.act.keep(id, "", reading{Dough: new(formula.Celsius(25)), Rise: new(1.25)})
 	bake := pagestest.Stored[journal.Bake](b, id)
 	s := bake.Steps[0]
 	if s.Dough == nil || *s.Dough != 25 || s.Rise == nil || *s.Rise != 1.25 {
@@ -320,7 +320,7 @@ func TestTheEndOfBulk(t *testing.T) {
 	}
 	b.Press("D")
 	b.Clock = start.Add(10 * time.Minute)
-	f.act.keep(id, reading{Dough: new(formula.Celsius(24))})
+	f.act.keep(id, "", reading{Dough: new(formula.Celsius(24))})
 	if words := f.bulk.object.String(); !strings.Contains(words, "over about 14:") || !strings.Contains(words, "From 6 bulks of yours") || !strings.Contains(words, "1.6× its start") {
 		t.Errorf("mixed at %s, it says %q", start.Format("15:04"), words)
 	}
@@ -341,7 +341,7 @@ func TestTheEndOfBulk(t *testing.T) {
 	// A dough that is ahead is over sooner.
 	b.Clock = start.Add(2 * time.Hour)
 	before := f.bulk.object.String()
-	f.act.keep(id, reading{Rise: new(1.45)})
+	f.act.keep(id, "", reading{Rise: new(1.45)})
 	if words := f.bulk.object.String(); words == before || !strings.Contains(words, "over about 1") || strings.Contains(words, "over about 14:") {
 		t.Errorf("risen by half in two hours it says %q, before %q", words, before)
 	}
@@ -737,5 +737,24 @@ func TestWhatCannotBeKeptStaysTyped(t *testing.T) {
 	}
 	if s := underHand(pagestest.Stored[journal.Bake](b, id), b.Clock); !strings.HasSuffix(s.Note, " slack") {
 		t.Errorf("the note is %q", s.Note)
+	}
+}
+
+// A note goes under the step that its dialog names, whatever begins while it is written.
+func TestANoteStaysUnderItsStep(t *testing.T) {
+	b := pagestest.New(t)
+	id := putDough(b, "Ferry loaf", journal.Running, b.Clock).ID
+	f := stageOf(b.Show(open, pages.At(pages.BakeDay, id)))
+	b.Press("D")
+	f.askNote()
+	if !strings.Contains(b.Texts(), "Saved under: Mix") {
+		t.Fatalf("the dialog says:\n%s", b.Texts())
+	}
+	test.Type(b.Window.Canvas().Focused(), "slack")
+	f.press() // mixed: the rest begins
+	b.Press("Ctrl+Enter")
+	steps := pagestest.Stored[journal.Bake](b, id).Steps
+	if !strings.HasSuffix(steps[0].Note, " slack") || steps[1].At.IsZero() || strings.Contains(steps[1].Note, "slack") {
+		t.Errorf("mixing says %q, the rest, begun at %v, %q", steps[0].Note, steps[1].At, steps[1].Note)
 	}
 }

@@ -211,3 +211,11 @@ func underHand(b *journal.Bake, now time.Time) *journal.Step {
 	}
 	return &b.Steps[at]
 }
+
+// stepOr is a step of the bake, or the one under hand where it was taken out.
+func stepOr(b *journal.Bake, id journal.ID, now time.Time) *journal.Step {
+	if i := slices.IndexFunc(b.Steps, func(s journal.Step) bool { return s.ID == id }); i >= 0 {
+		return &b.Steps[i]
+	}
+	return underHand(b, now)
+}

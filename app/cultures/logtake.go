@@ -20,17 +20,12 @@ func (s *logDialog) keep() {
 		return
 	}
 	s.sheet.Close()
-	ctx, cancel := context.WithCancel(context.Background())
-	progress, over := kit.ShowProgress(s.env.Window, lang.L("Importing {{.Name}}", map[string]any{"Name": s.name}), cancel)
 	opt := s.opt
-	pages.Fetch(s.env, func(run context.Context) (templog.Log, error) {
-		defer context.AfterFunc(run, cancel)()
+	pages.FetchOver(s.env, lang.L("Importing {{.Name}}", map[string]any{"Name": s.name}), func(ctx context.Context, bar *kit.Progress) (templog.Log, error) {
 		return takeLog(ctx, s.env.Journal, s.culture, s.name, s.data, opt, func(done, total int) {
-			s.env.Main(func() { progress.Set(done>>10, total>>10, "kB") })
+			s.env.Main(func() { bar.Set(done>>10, total>>10, "kB") })
 		})
 	}, func(log templog.Log, err error) {
-		cancel()
-		over.Close()
 		switch {
 		case errors.Is(err, context.Canceled):
 			s.env.Say(lang.L("Nothing was imported from the log."), false)

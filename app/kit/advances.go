@@ -5,13 +5,23 @@ package kit
 // drawn, never by more than a letter to a line.
 type advances struct {
 	style Span
-	ascii [128]float32 // zero: not measured yet
+	tall  float32      // a line; zero: not measured yet
+	ascii [128]float32 // likewise
 	more  map[rune]float32
 }
 
 func newAdvances(s Span) *advances {
 	s.Text = ""
 	return &advances{style: s, more: map[rune]float32{}}
+}
+
+// height is that of a line.
+func (a *advances) height() float32 {
+	if a.tall == 0 {
+		size, _ := a.style.measure("M")
+		a.tall = size.Height
+	}
+	return a.tall
 }
 
 func (a *advances) of(r rune) float32 {

@@ -37,6 +37,8 @@ type DialogOptions struct {
 	Passing bool
 	// Holds says that the dialog has something to lose besides what its fields know.
 	Holds func() bool
+	// OnEscape is what Esc does where it does not close the dialog.
+	OnEscape func()
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
 	// Yields says that a key of the window that goes elsewhere closes the dialog while nothing

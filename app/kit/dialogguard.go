@@ -57,7 +57,13 @@ func (s *Dialog) ready() bool {
 }
 
 // escape is what Esc does.
-func (s *Dialog) escape() { s.Leave(func() {}) }
+func (s *Dialog) escape() {
+	if s.o.OnEscape != nil {
+		s.o.OnEscape()
+		return
+	}
+	s.Leave(func() {})
+}
 
 // Leave closes the dialog, after asking if something was typed or chosen in it that would be
 // lost, and then does what follows; if the baker goes on writing, nothing.

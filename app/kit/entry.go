@@ -137,9 +137,8 @@ func (e *entry) rowHeight() float32 { return e.style.size() * e.style.leading() 
 
 // MinSize is one line, or as many as the text has, up to entryRows.
 func (e *entry) MinSize() fyne.Size {
-	line, _ := e.style.measure("M")
 	if !e.MultiLine {
-		return fyne.NewSize(look.Space(10), line.Height+2*theme.InnerPadding())
+		return fyne.NewSize(look.Space(10), e.adv.height()+2*theme.InnerPadding())
 	}
 	return fyne.NewSize(look.Space(10), float32(e.rowsShown())*e.rowHeight()+2*theme.InnerPadding())
 }

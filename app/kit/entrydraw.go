@@ -60,8 +60,8 @@ func (r *entryRenderer) draw() {
 		}
 		r.mark(r.marks[n], from, to, x, y, h)
 		styleText(r.texts[n], e.style, strings.TrimRight(e.w.text[from:to], "\n"))
-		line, _ := e.style.measure("M")
-		Put(r.texts[n], fyne.NewPos(x, y+(h-line.Height)/2), fyne.NewSize(max(0, size.Width-x-entryInset), line.Height))
+		line := e.adv.height()
+		Put(r.texts[n], fyne.NewPos(x, y+(h-line)/2), fyne.NewSize(max(0, size.Width-x-entryInset), line))
 		r.seen = append(r.seen, r.texts[n])
 		n++
 	})
@@ -69,8 +69,8 @@ func (r *entryRenderer) draw() {
 		s := e.style
 		s.Color = look.ColorFaint
 		styleText(r.hint, s, e.PlaceHolder)
-		line, _ := e.style.measure("M")
-		Put(r.hint, fyne.NewPos(entryInset, r.firstTop(size)+(r.height()-line.Height)/2), fyne.NewSize(max(0, size.Width-2*entryInset), line.Height))
+		line := e.adv.height()
+		Put(r.hint, fyne.NewPos(entryInset, r.firstTop(size)+(r.height()-line)/2), fyne.NewSize(max(0, size.Width-2*entryInset), line))
 		r.seen = append(r.seen, r.hint)
 	}
 	r.showCaret(size)
@@ -85,8 +85,8 @@ func (r *entryRenderer) height() float32 {
 	if r.e.MultiLine {
 		return r.e.rowHeight()
 	}
-	line, _ := r.e.style.measure("M")
-	return line.Height
+	line := r.e.adv.height()
+	return line
 }
 
 func (r *entryRenderer) firstTop(size fyne.Size) float32 {

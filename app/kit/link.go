@@ -18,8 +18,9 @@ type Link struct {
 	Pressable
 	OnTapped func()
 
-	span Span  // all of it
-	text *Text // as much of it as there is room for
+	span Span    // all of it
+	wide float32 // how wide that is; 0 until it is asked for
+	text *Text   // as much of it as there is room for
 }
 
 // leastLink is the room that a link asks for at least, however long it is.
@@ -46,7 +47,7 @@ func (l *Link) Say(words string) {
 
 // SetText changes the words.
 func (l *Link) SetText(s string) {
-	l.span.Text = s
+	l.span.Text, l.wide = s, 0
 	l.Refresh()
 }
 
@@ -55,8 +56,11 @@ func (l *Link) Text() string { return l.span.Text }
 
 // natural is how wide all of it is.
 func (l *Link) natural() float32 {
-	size, _ := l.span.measure(l.span.Text)
-	return size.Width
+	if l.wide == 0 {
+		size, _ := l.span.measure(l.span.Text)
+		l.wide = size.Width
+	}
+	return l.wide
 }
 
 func (l *Link) follow() {

@@ -28,6 +28,9 @@ func NewProgress(what string, cancel func()) *Progress {
 	p := &Progress{words: Strong(what), item: Small(" "), bar: newBar()}
 	p.cancel = NewButton(lang.L("Stop"), nil)
 	p.cancel.OnTapped = func() {
+		if p.cancel.Disabled() {
+			return
+		}
 		p.cancel.Disable()
 		p.cancel.SetLabel(lang.L("Stopping"))
 		if cancel != nil {
@@ -60,10 +63,11 @@ func (p *Progress) Working(done string) {
 	p.item.SetText(done)
 }
 
-// ShowProgress puts a progress over the window. Close the dialog when the work ends.
+// ShowProgress puts a progress over the window, which Esc stops too. Close the dialog when the
+// work has ended: until then nobody can say what came of it.
 func ShowProgress(win fyne.Window, what string, cancel func()) (*Progress, *Dialog) {
 	p := NewProgress(what, cancel)
-	s := ShowDialog(win, DialogOptions{Content: p})
+	s := ShowDialog(win, DialogOptions{Content: p, OnEscape: p.cancel.OnTapped})
 	return p, s
 }
 

@@ -13,32 +13,26 @@ import (
 
 // AddPhotos adds pictures to a record away from the main goroutine. show is given
 // what tells how far it is, with a way to stop, and nil when it is over. What is
-// refused is told in a dialog, a sentence for each; the others are in.
+// refused is told in a dialog, a sentence for each; the others are in, as far as they had
+// come when they were stopped.
 func (e *Env) AddPhotos(owner journal.Ref, role journal.Role, pictures []journal.Picture, show func(fyne.CanvasObject)) {
 	if len(pictures) == 0 {
 		return
 	}
-	stop := make(chan struct{})
-	progress := kit.NewProgress(lang.L("Adding photos"), func() { close(stop) })
+	ctx, stop := context.WithCancel(context.Background())
+	progress := kit.NewProgress(lang.L("Adding photos"), stop)
 	progress.Set(0, len(pictures), "")
 	show(progress)
 	var added []journal.ID
 	var refused []error
-	var err error
-	e.Run(func(ctx context.Context) {
-		ctx, cancel := context.WithCancel(ctx)
-		defer cancel()
-		go func() {
-			select {
-			case <-stop:
-				cancel()
-			case <-ctx.Done():
-			}
-		}()
+	Try(e, func(run context.Context) (err error) {
+		defer context.AfterFunc(run, stop)()
 		added, refused, err = e.Journal.AddPictures(ctx, lang.L("adding photos"), owner, role, pictures, func(done int) {
 			e.main(func() { progress.Set(done, len(pictures), "") })
 		})
-	}, func() {
+		return err
+	}, func(err error) {
+		stop()
 		show(nil)
 		if err != nil && !errors.Is(err, context.Canceled) {
 			e.Fail(err)
@@ -72,6 +66,6 @@ func (e *Env) TellRefused(refused []error) {
 	sheet = kit.ShowDialog(e.Window, kit.DialogOptions{
 		Title: title, Content: lines, Scroll: true, Width: 560,
 		Buttons: []fyne.CanvasObject{ok}, OnEnter: func() { sheet.Close() },
-		Aside: kit.Small(lang.L("The files themselves are untouched; all others are in.")),
+		Aside: kit.Small(lang.L("The files themselves are untouched.")),
 	})
 }

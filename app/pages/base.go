@@ -101,6 +101,22 @@ func Fetch[T any](env *Env, work func(context.Context) (T, error), done func(T, 
 	return env.Run(func(ctx context.Context) { got, err = work(ctx) }, func() { done(got, err) })
 }
 
+// FetchOver is Fetch for work that takes its time: it stands over the window with a bar, and
+// the baker can stop it there. done hears how it ended once it has, whatever was pressed
+// before: work that was stopped in time gives [context.Canceled].
+func FetchOver[T any](env *Env, what string, work func(ctx context.Context, bar *kit.Progress) (T, error), done func(T, error)) {
+	ctx, stop := context.WithCancel(context.Background())
+	bar, sheet := kit.ShowProgress(env.Window, what, stop)
+	Fetch(env, func(run context.Context) (T, error) {
+		defer context.AfterFunc(run, stop)()
+		return work(ctx, bar)
+	}, func(got T, err error) {
+		stop()
+		sheet.Close()
+		done(got, err)
+	})
+}
+
 // Try is Run for work that may fail: it hands what went wrong to done.
 func Try(env *Env, work func(context.Context) error, done func(error)) (cancel func()) {
 	var err error

@@ -18,16 +18,9 @@ const leastSeries = 3
 // BeginSeries shows what some files would be as a row of pictures of a jar, and on a yes
 // begins it and goes to its page.
 func (e *Env) BeginSeries(of journal.SeriesJar, files []journal.Picture) {
-	var plan journal.SeriesPlan
-	var err error
-	ctx, cancel := context.WithCancel(context.Background())
-	_, sheet := kit.ShowProgress(e.Window, lang.L("Looking at the pictures"), cancel)
-	e.Run(func(run context.Context) {
-		defer context.AfterFunc(run, cancel)()
-		plan, err = e.Journal.PlanSeries(ctx, files)
-	}, func() {
-		cancel()
-		sheet.Close()
+	FetchOver(e, lang.L("Looking at the pictures"), func(ctx context.Context, _ *kit.Progress) (journal.SeriesPlan, error) {
+		return e.Journal.PlanSeries(ctx, files)
+	}, func(plan journal.SeriesPlan, err error) {
 		switch n := len(plan.Order.At); {
 		case errors.Is(err, context.Canceled):
 		case err != nil:

@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2/lang"
 
-	"twinloaf/app/kit"
 	"twinloaf/journal"
 	"twinloaf/journal/archive"
 	"twinloaf/journal/measure"
@@ -110,26 +109,6 @@ func SizeWords(bytes int64, u measure.Units) string {
 
 // Megabytes is a length for a progress bar, which counts whole things.
 func Megabytes(bytes int64) int { return int((bytes + 999_999) / 1_000_000) }
-
-// OverWindow shows over the window how far a piece of work is. Call done when it has
-// ended. What is handed to stopped is called when the baker stops it before that, by
-// the button or by Esc.
-func (e *Env) OverWindow(what string) (bar *kit.Progress, done func(), stopped func(func())) {
-	var sheet *kit.Dialog
-	var stop func()
-	over := false
-	bar = kit.NewProgress(what, func() { sheet.Close() })
-	sheet = kit.ShowDialog(e.Window, kit.DialogOptions{Content: bar, OnClosed: func() {
-		if !over && stop != nil {
-			stop()
-		}
-	}})
-	done = func() {
-		over = true
-		sheet.Close()
-	}
-	return bar, done, func(fn func()) { stop = fn }
-}
 
 // Paced hands a count on to the main goroutine, at most ten times a second. What it
 // gives may be called from any goroutine.

@@ -62,38 +62,36 @@ const (
 func (e *Env) save(path string, write func(io.Writer) error, then func(path string)) {
 	var written atomic.Int64
 	var bar *kit.Progress
-	over := func() {}
-	var err error
-	cancel := e.Run(func(ctx context.Context) {
-		err = writeWhole(ctx, path, func(w io.Writer) error { return write(counting{w, &written}) })
-	}, func() {
-		over()
-		if err != nil {
-			e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
-			return
-		}
-		e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
-		then(path)
-	})
+	var sheet *kit.Dialog
+	ctx, stop := context.WithCancel(context.Background())
 	passed := 0
 	still := e.Every(aMoment, func() {
 		if passed++; passed == moments {
-			var done func()
-			var stopped func(func())
-			stop := over
-			bar, done, stopped = e.OverWindow(lang.L("Saving {{.File}}", map[string]any{"File": filepath.Base(path)}))
-			over = func() { stop(); done() }
-			stopped(func() {
-				stop()
-				cancel()
-				e.Say(lang.L("Stopped. Nothing was saved."), false)
-			})
+			bar, sheet = kit.ShowProgress(e.Window, lang.L("Saving {{.File}}", map[string]any{"File": filepath.Base(path)}), stop)
 		}
 		if bar != nil {
 			bar.Working(SizeWords(written.Load(), e.Units()))
 		}
 	})
-	over = still
+	Try(e, func(run context.Context) error {
+		defer context.AfterFunc(run, stop)()
+		return writeWhole(ctx, path, func(w io.Writer) error { return write(counting{w, &written}) })
+	}, func(err error) {
+		still()
+		stop()
+		if sheet != nil {
+			sheet.Close()
+		}
+		switch {
+		case errors.Is(err, context.Canceled):
+			e.Say(lang.L("Stopped. Nothing was saved."), false)
+		case err != nil:
+			e.Fail(fmt.Errorf("saving %s: %w", filepath.Base(path), err))
+		default:
+			e.Say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": path}), false)
+			then(path)
+		}
+	})
 }
 
 // counting counts what is written.
@@ -123,6 +121,9 @@ func writeWhole(ctx context.Context, path string, write func(io.Writer) error) (
 		return err
 	}
 	if err := os.Chmod(f.Name(), 0o644); err != nil {
+		return err
+	}
+	if err := ctx.Err(); err != nil {
 		return err
 	}
 	return os.Rename(f.Name(), path)

@@ -95,20 +95,18 @@ func archiveName(name, day string) string {
 
 func (e *Env) writeArchive(path string, p *carry.Packing) {
 	file := filepath.Base(path)
-	bar, done, stopped := e.OverWindow(lang.L("Writing {{.File}}", map[string]any{"File": file}))
-	bar.Set(0, Megabytes(p.Bytes), lang.L("MB"))
-	var m *archive.Manifest
-	var err error
-	cancel := e.Run(func(ctx context.Context) {
-		err = writeWhole(ctx, path, func(w io.Writer) error {
-			var werr error
-			m, werr = p.Write(ctx, w, e.Paced(func(n int64) { bar.Set(Megabytes(n), Megabytes(p.Bytes), lang.L("MB")) }))
-			return werr
+	FetchOver(e, lang.L("Writing {{.File}}", map[string]any{"File": file}), func(ctx context.Context, bar *kit.Progress) (m *archive.Manifest, err error) {
+		told := e.Paced(func(n int64) { bar.Set(Megabytes(n), Megabytes(p.Bytes), lang.L("MB")) })
+		told(0)
+		err = writeWhole(ctx, path, func(w io.Writer) (err error) {
+			m, err = p.Write(ctx, w, told)
+			return err
 		})
-	}, func() {
-		done()
+		return m, err
+	}, func(m *archive.Manifest, err error) {
 		switch {
 		case errors.Is(err, context.Canceled):
+			e.Say(lang.L("Stopped. No archive was written."), false)
 		case err != nil:
 			e.Fail(fmt.Errorf("writing %s: %w", file, err))
 		default:
@@ -118,10 +116,6 @@ func (e *Env) writeArchive(path string, p *carry.Packing) {
 			}
 			e.Say(said, false)
 		}
-	})
-	stopped(func() {
-		cancel()
-		e.Say(lang.L("Stopped. No archive was written."), false)
 	})
 }
 

@@ -192,30 +192,21 @@ func (p *arrivalPage) bringIn() {
 		return
 	}
 	p.busy = true
-	arrival, total := p.arrival, p.arrival.Bytes
-	bar, done, stopped := p.env.OverWindow(lang.L("Bringing in {{.File}}", map[string]any{"File": filepath.Base(p.path)}))
-	bar.Set(0, pages.Megabytes(total), lang.L("MB"))
-	order := p.order()
-	order.Progress = p.env.Paced(func(n int64) { bar.Set(pages.Megabytes(n), pages.Megabytes(total), lang.L("MB")) })
-	cancel := pages.Fetch(p.env, func(ctx context.Context) (carry.Brought, error) { return bringIn(ctx, p.env.Journal, arrival, order) }, func(brought carry.Brought, err error) {
-		done()
+	arrival, total, order := p.arrival, p.arrival.Bytes, p.order()
+	pages.FetchOver(p.env, lang.L("Bringing in {{.File}}", map[string]any{"File": filepath.Base(p.path)}), func(ctx context.Context, bar *kit.Progress) (carry.Brought, error) {
+		order.Progress = p.env.Paced(func(n int64) { bar.Set(pages.Megabytes(n), pages.Megabytes(total), lang.L("MB")) })
+		order.Progress(0)
+		return bringIn(ctx, p.env.Journal, arrival, order)
+	}, func(brought carry.Brought, err error) {
 		p.busy = false
-		if err != nil {
+		switch {
+		case errors.Is(err, context.Canceled):
+			p.env.Say(lang.L("Stopped. Your journal was not changed."), false)
+		case err != nil:
 			p.env.Fail(fmt.Errorf("bringing in %s: %w", filepath.Base(p.path), err))
-			if p.Here() {
-				p.look()
-			}
-			return
+		default:
+			p.env.Say(lang.N("{{.N}} records were brought in.", brought.Records, map[string]any{"N": brought.Records}), brought.Undoable)
 		}
-		p.env.Say(lang.N("{{.N}} records were brought in.", brought.Records, map[string]any{"N": brought.Records}), brought.Undoable)
-		if p.Here() {
-			p.look()
-		}
-	})
-	stopped(func() {
-		cancel()
-		p.busy = false
-		p.env.Say(lang.L("Stopped. Your journal was not changed."), false)
 		if p.Here() {
 			p.look()
 		}

@@ -2,6 +2,7 @@ package series
 
 import (
 	"context"
+	"errors"
 
 	"fyne.io/fyne/v2/lang"
 
@@ -66,18 +67,10 @@ func (p *seriesPage) keepAll() { p.keep(p.now.frames) }
 // keep keeps the originals of frames, with a way to stop.
 func (p *seriesPage) keep(frames []*journal.Photo) {
 	rec, label := p.rec, lang.L("originals of a row of pictures")
-	var refused []error
-	var err error
-	ctx, cancel := context.WithCancel(context.Background())
-	_, sheet := kit.ShowProgress(p.env.Window, lang.L("Keeping originals"), cancel)
-	p.env.Run(func(run context.Context) {
-		defer context.AfterFunc(run, cancel)()
-		refused, err = p.env.Journal.KeepOriginals(ctx, rec, label, frames)
-	}, func() {
-		stopped := ctx.Err() != nil
-		cancel()
-		sheet.Close()
-		if !stopped {
+	pages.FetchOver(p.env, lang.L("Keeping originals"), func(ctx context.Context, _ *kit.Progress) ([]error, error) {
+		return p.env.Journal.KeepOriginals(ctx, rec, label, frames)
+	}, func(refused []error, err error) {
+		if !errors.Is(err, context.Canceled) {
 			p.env.Fail(err)
 		}
 		p.env.TellRefused(refused)
