@@ -122,7 +122,9 @@ func (s *Dialog) withWayOut() []fyne.CanvasObject {
 	case len(within[handled](s.content)) == 0:
 		return out
 	}
-	return append([]fyne.CanvasObject{NewButton(lang.L("Cancel"), s.escape).WithKey(esc)}, out...)
+	// What deletes stands farther from what saves.
+	at := max(0, slices.IndexFunc(out, func(o fyne.CanvasObject) bool { b, ok := o.(*Button); return !ok || b.kind != quietKind }))
+	return slices.Insert(slices.Clone(out), at, fyne.CanvasObject(NewButton(lang.L("Cancel"), s.escape).WithKey(esc)))
 }
 
 // aside keeps what stands at the left of the foot clear of the buttons: the rim of a field

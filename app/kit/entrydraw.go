@@ -85,8 +85,7 @@ func (r *entryRenderer) height() float32 {
 	if r.e.MultiLine {
 		return r.e.rowHeight()
 	}
-	line := r.e.adv.height()
-	return line
+	return r.e.adv.height()
 }
 
 func (r *entryRenderer) firstTop(size fyne.Size) float32 {
