@@ -7,4 +7,5 @@ import "syscall"
 const (
 	exdev  = syscall.EXDEV
 	enospc = syscall.ENOSPC
+	eperm  = syscall.EPERM
 )

@@ -101,12 +101,12 @@ func (k *Keeper) makeIn(ctx context.Context, f folder, src Source, journal strin
 	}
 	b.Checked = k.opt.Clock().Truncate(time.Second)
 	originals := sorted(content.Originals)
-	placed, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, &k.copied)
+	missing, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, true, &k.copied)
 	if err != nil {
 		return Backup{}, err
 	}
 	b.Records, b.Bakes, b.Unlisted = content.Records, content.Bakes, content.Unlisted
-	b.Photos, b.Missing = len(originals), len(placed.missing)
+	b.Photos, b.Missing = len(originals), len(missing)
 	if why == Daily {
 		if same, ok := latest(ctx, f, journal); ok && same.SHA256 == b.SHA256 && same.Missing == b.Missing && same.Damage == nil {
 			return same, f.fs.RemoveAll(part)

@@ -28,32 +28,24 @@ func (t *tally) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// placed is what came of putting originals into a folder.
-type placed struct {
-	missing []Original // could not be had from anywhere
-	// Unlinked counts those that lie on the disk of the backups already, in the
-	// journal's own folder, and could not be given a second name there.
-	unlinked int
-}
-
 // putOriginals gives each original a place below to, from its place below from: a
-// second name on the same disk, a copy held against its hash on another. Nothing is
-// ever put over one that is there with as many bytes. What is put is on the disk when
-// it returns.
-func putOriginals(ctx context.Context, fs FS, from, to string, all []Original, t *tally) (placed, error) {
-	var out placed
+// second name on the same disk, a copy held against its hash on another. Where a disk
+// knows no second names, stays leaves an original where it lies on it; else it is copied.
+// Nothing is ever put over one that is there with as many bytes. What is put is on the
+// disk when it returns; missing are those that could not be had from anywhere.
+func putOriginals(ctx context.Context, fs FS, from, to string, all []Original, stays bool, t *tally) (missing []Original, err error) {
 	var wanted []Original
 	var bytes int64
 	for _, o := range all {
 		if err := ctx.Err(); err != nil {
-			return out, err
+			return missing, err
 		}
 		src, err := os.Stat(filepath.Join(from, o.name()))
 		dst, there := os.Stat(filepath.Join(to, o.name()))
 		switch {
 		case there == nil && (err != nil || src.Size() == dst.Size()):
 		case err != nil:
-			out.missing = append(out.missing, o)
+			missing = append(missing, o)
 		default:
 			wanted = append(wanted, o)
 			bytes += src.Size()
@@ -63,11 +55,11 @@ func putOriginals(ctx context.Context, fs FS, from, to string, all []Original, t
 	copying := false
 	for _, o := range wanted {
 		if err := ctx.Err(); err != nil {
-			return out, err
+			return missing, err
 		}
 		src, dst := filepath.Join(from, o.name()), filepath.Join(to, o.name())
 		if err := fs.MkdirAll(filepath.Dir(dst)); err != nil {
-			return out, err
+			return missing, err
 		}
 		shards[filepath.Dir(dst)] = true
 		if !copying {
@@ -75,32 +67,31 @@ func putOriginals(ctx context.Context, fs FS, from, to string, all []Original, t
 			if err == nil {
 				continue
 			}
-			if !otherDisk(err) {
-				out.unlinked++
+			if stays && !otherDisk(err) {
 				continue
 			}
 			copying = true
 			if err := room(fs, to, bytes); err != nil {
-				return out, err
+				return missing, err
 			}
 			t.all.Add(bytes)
 		}
 		switch err := copyOriginal(ctx, fs, o.Hash, src, dst, t); {
 		case errors.Is(err, photo.ErrAltered), errors.Is(err, os.ErrNotExist):
-			out.missing = append(out.missing, o)
+			missing = append(missing, o)
 		case err != nil:
-			return out, err
+			return missing, err
 		}
 	}
 	for shard := range shards {
 		if err := fs.SyncDir(shard); err != nil {
-			return out, err
+			return missing, err
 		}
 	}
 	if len(shards) > 0 {
-		return out, fs.SyncDir(to)
+		return missing, fs.SyncDir(to)
 	}
-	return out, nil
+	return missing, nil
 }
 
 // link gives a file a second name in one step, in place of what has it.

@@ -50,11 +50,11 @@ func (k *Keeper) Prepare(ctx context.Context, b Backup) (missing []Original, err
 		return nil, err
 	}
 	from := filepath.Join(filepath.Dir(b.Path), originalsDir)
-	placed, err := putOriginals(ctx, k.opt.FS, from, filepath.Join(k.opt.Dir, photosFolder), originals, &k.copied)
+	missing, err = putOriginals(ctx, k.opt.FS, from, filepath.Join(k.opt.Dir, photosFolder), originals, false, &k.copied)
 	if err != nil {
 		return nil, fmt.Errorf("bringing back the pictures of the backup %s: %w", filepath.Base(b.Path), err)
 	}
-	return placed.missing, nil
+	return missing, nil
 }
 
 // A move is one renaming within the journal's folder.
@@ -101,7 +101,7 @@ func (k *Keeper) Swap(ctx context.Context, was Content) (aside Backup, err error
 	} else if ctx.Err() != nil {
 		return Backup{}, ctx.Err()
 	}
-	if _, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, &k.copied); err != nil {
+	if _, err := putOriginals(ctx, f.fs, filepath.Join(k.opt.Dir, photosFolder), filepath.Join(f.path, originalsDir), originals, true, &k.copied); err != nil {
 		return Backup{}, failed(f.path, err)
 	}
 	if err := f.describe(part, aside, originals); err != nil {

@@ -201,3 +201,23 @@ func TestWhatWasCutOffIsTidiedUp(t *testing.T) {
 		t.Errorf("it holds %q, %v", w.read(), w.whole(b))
 	}
 }
+
+// A journal that was carried with its backups to a disk without second names gets its
+// pictures back all the same.
+func TestAPictureComesBackWhereThereAreNoSecondNames(t *testing.T) {
+	w := newWorld(t)
+	gone := w.picture("a loaf")
+	old := w.make(Asked)
+	place := filepath.Join(w.dir, photosFolder, gone.name())
+	if err := os.Remove(place); err != nil {
+		t.Fatal(err)
+	}
+	w.disk.plain = true
+	missing, err := w.keeper.Prepare(t.Context(), old)
+	if err != nil || len(missing) != 0 {
+		t.Fatalf("missing %v, %v", missing, err)
+	}
+	if b, err := os.ReadFile(place); err != nil || string(b) != "a loaf" {
+		t.Errorf("the picture is %q, %v", b, err)
+	}
+}

@@ -26,6 +26,7 @@ type trouble struct {
 	left    int64 // what Free tells; 0: as the disk has it
 	full    bool  // nothing can be written, whatever Free tells
 	other   bool  // the backups lie on another disk: no links
+	plain   bool  // the disk knows no second names
 	failing int   // this step alone fails
 }
 
@@ -86,6 +87,9 @@ func (d *trouble) Link(from, to string) error {
 	}
 	if d.other {
 		return &os.LinkError{Op: "link", Old: from, New: to, Err: exdev}
+	}
+	if d.plain {
+		return &os.LinkError{Op: "link", Old: from, New: to, Err: eperm}
 	}
 	return d.disk.Link(from, to)
 }

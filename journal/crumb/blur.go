@@ -1,8 +1,6 @@
 package crumb
 
-import (
-	"math"
-)
+import "math"
 
 // gaussian blurs in place, separably, with zero beyond the border, as
 // normalised convolution wants it.

@@ -2,6 +2,7 @@ package crumb
 
 import (
 	"math"
+	"slices"
 )
 
 // A coarse picture holds block averages of the working picture, about four to
@@ -77,8 +78,7 @@ func addBlocks(sums []blockSum, rgb []uint8, mask []bool, block int) {
 
 // calm gives each block of the slice the mean colour of itself and its neighbours there.
 func (c *coarse) calm() {
-	calm := make([][3]float32, len(c.rgb))
-	copy(calm, c.rgb)
+	calm := slices.Clone(c.rgb)
 	for y := range c.h {
 		for x := range c.w {
 			if !c.in[y*c.w+x] {
@@ -110,6 +110,22 @@ func (c *coarse) calm() {
 func chroma(c [3]float32) [2]float32 {
 	sum := c[0] + c[1] + c[2] + 6 // the 6 calms what is nearly black
 	return [2]float32{(c[0] + 2) / sum, (c[2] + 2) / sum}
+}
+
+// chromas are many, for their median: the shares of red, and those of blue.
+type chromas [2][]float32
+
+func newChromas(most int) chromas {
+	return chromas{make([]float32, 0, most), make([]float32, 0, most)}
+}
+
+func (c *chromas) add(v [2]float32) { c[0], c[1] = append(c[0], v[0]), append(c[1], v[1]) }
+
+// median puts them into another order.
+func (c chromas) median() [2]float32 { return [2]float32{median(c[0]), median(c[1])} }
+
+func colourAt(rgb []uint8, i int) [3]float32 {
+	return [3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])}
 }
 
 func chromaGap(a, b [2]float32) float64 {

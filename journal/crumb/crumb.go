@@ -14,9 +14,10 @@
 //	flatten           division by the brightness of the walls, widely blurred
 //	denoise           only where noise would break up the cells
 //	findLevels        threshold between wall and cell level
+//	openThrough       holes in which the table shows are cells
 //	removeSpecks      components below 0.33 mm go
 //	fillHoles         bright islands in cells go
-//	distanceSquared   exact Euclidean distance to the wall
+//	distanceWithin    exact Euclidean distance to the wall
 //	watershed         touching cells split at their necks
 //	refineEdges       each edge redrawn at its own cell's steepest brightness
 //	measureRegions    areas and second moments
@@ -37,7 +38,7 @@ import (
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, or others of how far they may lie off, so that kept measures can be
 // known as old.
-const MethodVersion = 16
+const MethodVersion = 17
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.
@@ -170,8 +171,8 @@ func (f frame) fromPhoto(p Point) (Point, bool) {
 
 // Prepare finds the slice where no outline is given, brings the photo to
 // working scale, peels the crust and evens the light. It returns an error that
-// wraps ErrTooSmall, ErrOutline or ErrScale when there is nothing to measure,
-// or ctx's error. A slice that cannot be found gives a Face whose Result is
+// wraps ErrTooSmall, ErrOutline, ErrScale or a sheet's when there is nothing to measure,
+// or ctx's error. A slice that cannot be found gives a Prepared whose Result is
 // flagged and withholds every figure.
 func Prepare(ctx context.Context, img image.Image, o Options) (*Prepared, error) {
 	b := img.Bounds()
@@ -303,7 +304,7 @@ func (f *Prepared) prepare(ctx context.Context, img image.Image) error {
 	return ctx.Err()
 }
 
-// Measure is Prepare and Face.Measure in one call.
+// Measure is Prepare and Prepared.Measure in one call.
 func Measure(ctx context.Context, img image.Image, sensitivity float64, o Options) (*Result, error) {
 	f, err := Prepare(ctx, img, o)
 	if err != nil {

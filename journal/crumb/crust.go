@@ -75,12 +75,12 @@ func peelCrust(rgb []uint8, crumb []bool, w, h int, pxPerMM float64) (stray floa
 // deep as the walls are still darker than farther in. What is left of it would
 // pass for a ring of cells.
 func peelFade(crumb []bool, rgb []uint8, w, h int, pxPerMM float64) {
-	inner := int32(math.Pow(4*pxPerMM, 2))
-	depth := distanceWithin(crumb, w, h, int32(4*pxPerMM)+2)
+	inner := math.Pow(4*pxPerMM, 2)
+	depth := distanceWithin(crumb, w, h, int(4*pxPerMM)+2)
 	bins := int(crustFadeMM*pxPerMM) + 2
 	hist := make([][256]int, bins+1)
 	for i, d := range depth {
-		if d > 0 && d < inner {
+		if d > 0 && float64(d) < inner {
 			b := min(bins, int(math.Sqrt(float64(d))))
 			hist[b][grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2])]++
 		}
@@ -116,32 +116,31 @@ func fadeDepth(hist [][256]int) float64 {
 func (c *coarse) references(depth []int32, perMM float64) (crumb, crust [2]float32, any bool) {
 	deepest := slices.Max(depth)
 	core := int32(math.Min(math.Pow(8*perMM, 2), 0.16*float64(deepest)))
-	var bright, dark [3][]float32
+	bright := newChromas(len(c.in))
 	for i, in := range c.in {
 		if in && depth[i] > core {
-			ch := chroma(c.rgb[i])
-			bright[0], bright[1] = append(bright[0], ch[0]), append(bright[1], ch[1])
+			bright.add(chroma(c.rgb[i]))
 		}
 	}
 	if len(bright[0]) == 0 {
 		return crumb, crust, false
 	}
-	crumb = [2]float32{median(bright[0]), median(bright[1])}
+	crumb = bright.median()
 	ring := int32(math.Pow(crustRingMM*perMM, 2))
-	n := 0
+	n, dark := 0, chromas{}
 	for i, in := range c.in {
 		if !in || depth[i] > ring || depth[i] <= 2 {
 			continue
 		}
 		n++
 		if ch := chroma(c.rgb[i]); chromaGap(ch, crumb) > crustChromaGap {
-			dark[0], dark[1] = append(dark[0], ch[0]), append(dark[1], ch[1])
+			dark.add(ch)
 		}
 	}
 	if float64(len(dark[0])) < crustRingShare*float64(n) || len(dark[0]) == 0 {
 		return crumb, crust, false
 	}
-	return crumb, [2]float32{median(dark[0]), median(dark[1])}, true
+	return crumb, dark.median(), true
 }
 
 // crustLimit is the square of how deep crust is sought.
@@ -155,24 +154,26 @@ func crustLimit(depth []int32, perMM float64) int32 {
 func (c *coarse) strayCrust(depth []int32, perMM float64, crumb, crust [2]float32) float64 {
 	half, limit := chromaGap(crust, crumb)/2, crustLimit(depth, perMM)
 	light := func(i int) float32 { return c.rgb[i][0] + c.rgb[i][1] + c.rgb[i][2] }
-	var deep []int
-	var lights []float32
+	lights := make([]float32, 0, len(c.in))
 	for i, in := range c.in {
 		if in && depth[i] > limit {
-			deep, lights = append(deep, i), append(lights, light(i))
+			lights = append(lights, light(i))
 		}
 	}
-	if len(deep) == 0 {
+	if len(lights) == 0 {
 		return 0
 	}
 	shade := crustShade * ranked(lights, len(lights)*3/4)
 	like := 0
-	for _, i := range deep {
+	for i, in := range c.in {
+		if !in || depth[i] <= limit {
+			continue
+		}
 		ch := chroma(c.rgb[i])
 		warmer := (ch[0]-crumb[0])*(crust[0]-crumb[0])+(ch[1]-crumb[1])*(crust[1]-crumb[1]) > 0
 		like += b2i(chromaGap(ch, crumb) > half && !(warmer && light(i) <= shade))
 	}
-	return float64(like) / float64(len(deep))
+	return float64(like) / float64(len(lights))
 }
 
 // crustBlocks spreads from near the outline inwards through blocks at least half as

@@ -9,19 +9,28 @@ import (
 // for another square in an int32.
 const far = 1 << 15
 
+// mostReach is how far distanceWithin reaches at most: its square still fits 16 bits.
+const mostReach = 255
+
 // distanceSquared returns for each pixel of the mask the squared Euclidean
 // distance, in pixels, to the nearest pixel outside it, exactly. Outside the
 // picture nothing is known, so nothing counts as background there. Felzenszwalb
 // & Huttenlocher 2012, Theory of Computing 8:415, on columns then rows.
 func distanceSquared(mask []bool, w, h int) []int32 {
-	return distanceWithin(mask, w, h, far)
+	return distances[int32](mask, w, h, far)
 }
 
 // distanceWithin is distanceSquared as far as reach, whose square all has that lies as
-// deep or deeper.
-func distanceWithin(mask []bool, w, h int, reach int32) []int32 {
-	d := make([]int32, w*h)
-	reach = min(reach, far)
+// deep or deeper, in half the memory.
+func distanceWithin(mask []bool, w, h int, reach int) []uint16 {
+	return distances(mask, w, h, uint16(min(reach, mostReach)))
+}
+
+// A depth counts pixels, or their square.
+type depth interface{ int32 | uint16 }
+
+func distances[D depth](mask []bool, w, h int, reach D) []D {
+	d := make([]D, w*h)
 	bands(w, func(from, to int) { columnDistances(d, mask, w, h, from, to, reach) })
 	bands(h, func(from, to int) {
 		e := newEnvelope(w, reach)
@@ -34,8 +43,8 @@ func distanceWithin(mask []bool, w, h int, reach int32) []int32 {
 
 // columnDistances leaves in d the plain distance along each column. It goes
 // row by row, which a cache likes better than column by column.
-func columnDistances(d []int32, mask []bool, w, h, from, to int, reach int32) {
-	before := make([]int32, to-from)
+func columnDistances[D depth](d []D, mask []bool, w, h, from, to int, reach D) {
+	before := make([]D, to-from)
 	for x := range before {
 		before[x] = reach
 	}
@@ -60,8 +69,8 @@ func columnDistances(d []int32, mask []bool, w, h, from, to int, reach int32) {
 }
 
 // An envelope finds the lowest of many parabolas along a row.
-type envelope struct {
-	reach int32
+type envelope[D depth] struct {
+	reach D
 	lines []parabola
 	half  []float64 // 1/(2n)
 }
@@ -73,8 +82,8 @@ type parabola struct {
 	from   float64 // where it begins to be the lowest
 }
 
-func newEnvelope(w int, reach int32) *envelope {
-	e := &envelope{reach, make([]parabola, w+2), make([]float64, w+2)}
+func newEnvelope[D depth](w int, reach D) *envelope[D] {
+	e := &envelope[D]{reach, make([]parabola, w+2), make([]float64, w+2)}
 	for n := 1; n < len(e.half); n++ {
 		e.half[n] = 1 / float64(2*n)
 	}
@@ -84,7 +93,7 @@ func newEnvelope(w int, reach int32) *envelope {
 // row turns column distances into squared distances. Each run of mask pixels
 // is done with the two background pixels beside it: nothing beyond them can be
 // nearer.
-func (e *envelope) row(d []int32) {
+func (e *envelope[D]) row(d []D) {
 	for x := 0; x < len(d); {
 		if d[x] == 0 {
 			x++
@@ -99,13 +108,13 @@ func (e *envelope) row(d []int32) {
 	}
 }
 
-func (e *envelope) run(d []int32, start, end int) {
+func (e *envelope[D]) run(d []D, start, end int) {
 	lines, k := e.lines, -1
 	for x := max(0, start-1); x < min(len(d), end+1); x++ {
 		if d[x] >= e.reach {
 			continue
 		}
-		g := d[x] * d[x]
+		g := int32(d[x]) * int32(d[x])
 		square := float64(g) + float64(x)*float64(x)
 		from := math.Inf(-1)
 		for ; k >= 0; k-- {
@@ -118,10 +127,10 @@ func (e *envelope) run(d []int32, start, end int) {
 		k++
 		lines[k] = parabola{int32(x), g, square, from}
 	}
-	most := e.reach * e.reach
+	most := int32(e.reach) * int32(e.reach)
 	if k < 0 {
 		for x := range d[start:end] {
-			d[start+x] = most
+			d[start+x] = D(most)
 		}
 		return
 	}
@@ -134,7 +143,7 @@ func (e *envelope) run(d []int32, start, end int) {
 		}
 		for ; x < until; x++ {
 			dx := int32(x) - q.at
-			d[x] = min(most, dx*dx+q.g)
+			d[x] = D(min(most, dx*dx+q.g))
 		}
 	}
 }

@@ -45,10 +45,8 @@ func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 type candidate struct {
 	outline Outline
 	shade   float64    // share of its rim that has the ground's colour, only darker
-	ground  [2]float32 // chroma of what it lies on
-	lit     float32    // and its brightness
-	under   [3]float32 // and its colour
-	onBoard bool       // it was found within a board, from whose colour its crust cannot be told
+	under   [3]float32 // colour of what it lies on
+	beside  float64    // by how much the colour just outside it is another than that of what it lies on
 }
 
 func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
@@ -74,19 +72,19 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 			mask, _ = g.slice(rgb)
 		}
 	}
-	masks := [][]bool{mask}
-	inner, likelier := lookInside(rgb, mask, w, h)
+	masks, grounds := [][]bool{mask}, []*ground{g}
+	inner, board, likelier := lookInside(rgb, mask, w, h)
+	if inner != nil {
+		masks, grounds = append(masks, inner), append(grounds, board)
+	}
 	if likelier {
-		masks = [][]bool{inner, mask}
-	} else if inner != nil {
-		masks = append(masks, inner)
+		slices.Reverse(masks)
+		slices.Reverse(grounds)
 	}
 	var out []candidate
 	for i, m := range masks {
 		_, first := largest(m, w, h)
-		c := candidate{shade: g.shadeAtRim(rgb, m), onBoard: likelier && i == 0 && !hasOwnCrust(rgb, m, w, h)}
-		c.under = g.colour()
-		c.ground, c.lit = chroma(c.under), 0.299*c.under[0]+0.587*c.under[1]+0.114*c.under[2]
+		c := candidate{shade: g.shadeAtRim(rgb, m), beside: grounds[i].beside(rgb, m), under: g.colour()}
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
@@ -192,10 +190,10 @@ const (
 // lookInside looks for something within what was found that stands out from its rim, as
 // a slice does from the board that it lies on. It is likelier to be the slice when it
 // leaves enough of a rim to be more than a crust, and either has a crust of its own, or lies,
-// rounded, on what has straight sides. It is nil when there is nothing.
-func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool) {
+// rounded, on what has straight sides. It is nil when there is nothing. board is what it lies on.
+func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, board *ground, likelier bool) {
 	reach := ringShare * float64(max(w, h))
-	depth := distanceWithin(mask, w, h, int32(reach)+5)
+	depth := distanceWithin(mask, w, h, int(reach)+5)
 	var ring [][2]int
 	outer := 0
 	for i, in := range mask {
@@ -207,23 +205,23 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 		}
 	}
 	if len(ring) < 100 {
-		return nil, false
+		return nil, nil, false
 	}
-	g := groundOn(rgb, w, h, ring, false)
-	if g.fits < 0.5 {
-		return nil, false
+	board = groundOn(rgb, w, h, ring, false)
+	if board.fits < 0.5 {
+		return nil, nil, false
 	}
 	within := make([]bool, len(mask))
 	for i, d := range depth {
 		within[i] = mask[i] && d > 9
 	}
-	inner = g.unlike(rgb, within)
+	inner = board.unlike(rgb, within)
 	px, _ := largest(inner, w, h)
 	share := float64(px) / float64(outer)
 	// A spread over half a slice stands out too, but not on all sides. A shadow may have eaten into
 	// what was found, up to the slice, hence the hull.
 	hull := hullOf(mask, w, h)
-	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int32(reach)+5)
+	depth = distanceWithin(hull.fill(frame{step: 1}, w, h), w, h, int(reach)+5)
 	rim, beside := 0, 0
 	for i := w; i < len(inner)-w; i++ {
 		if inner[i] && !(inner[i-1] && inner[i+1] && inner[i-w] && inner[i+w]) {
@@ -231,14 +229,11 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 			beside += b2i(float64(depth[i]) < (3+reach/2)*(3+reach/2))
 		}
 	}
-	if float64(beside) > mostBeside*float64(rim) {
-		return nil, false
-	}
-	if share < leastInside || share > mostInside || solidity(inner, w, h, px) < 0.86 {
-		return nil, false
+	if float64(beside) > mostBeside*float64(rim) || share < leastInside || share > mostInside || solidity(inner, w, h, px) < 0.86 {
+		return nil, nil, false
 	}
 	onBoard := rectangular(hull) > boardRect && rectangular(hullOf(inner, w, h)) < sliceRect
-	return inner, share < likelyInside && (onBoard || hasOwnCrust(rgb, inner, w, h))
+	return inner, board, share < likelyInside && (onBoard || hasOwnCrust(rgb, inner, w, h))
 }
 
 // hasOwnCrust tells whether something has a rim all round that is darker than its middle
@@ -246,25 +241,27 @@ func lookInside(rgb []uint8, mask []bool, w, h int) (inner []bool, likelier bool
 func hasOwnCrust(rgb []uint8, mask []bool, w, h int) bool {
 	depth := distanceSquared(mask, w, h)
 	deepest := slices.Max(depth)
-	var rim, middle [3][]float32
+	var rim, middle chromas
+	var rimLight, middleLight []float32
 	for i, d := range depth {
 		if !mask[i] || d <= 2 {
 			continue
 		}
-		c := chroma([3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])})
+		c := chroma(colourAt(rgb, i))
 		bright := float32(grey(rgb[3*i], rgb[3*i+1], rgb[3*i+2]))
 		switch {
 		case d < 16:
-			rim[0], rim[1], rim[2] = append(rim[0], c[0]), append(rim[1], c[1]), append(rim[2], bright)
+			rim.add(c)
+			rimLight = append(rimLight, bright)
 		case 4*d > deepest:
-			middle[0], middle[1], middle[2] = append(middle[0], c[0]), append(middle[1], c[1]), append(middle[2], bright)
+			middle.add(c)
+			middleLight = append(middleLight, bright)
 		}
 	}
 	if len(rim[0]) == 0 || len(middle[0]) == 0 {
 		return false
 	}
-	gap := chromaGap([2]float32{median(rim[0]), median(rim[1])}, [2]float32{median(middle[0]), median(middle[1])})
-	return gap > ownCrustChroma && median(rim[2]) < ownCrustDark*median(middle[2])
+	return chromaGap(rim.median(), middle.median()) > ownCrustChroma && median(rimLight) < ownCrustDark*median(middleLight)
 }
 
 // doubt says why a mask is hardly a slice, or nothing.
@@ -294,10 +291,11 @@ func (g *ground) doubt(mask []bool, px, all int) say.Line {
 }
 
 // colour is the ground's at the picture's middle.
-func (g *ground) colour() [3]float32 {
-	var c [3]float32
+func (g *ground) colour() [3]float32 { return g.at(float64(g.w)/2, float64(g.h)/2) }
+
+func (g *ground) at(x, y float64) (c [3]float32) {
 	for k, p := range g.plane {
-		c[k] = float32(p[0] + p[1]*float64(g.w)/2 + p[2]*float64(g.h)/2)
+		c[k] = float32(p[0] + p[1]*x + p[2]*y)
 	}
 	return c
 }
@@ -318,17 +316,28 @@ func (g *ground) shadeAtRim(rgb []uint8, mask []bool) float64 {
 			continue
 		}
 		rim++
-		x, y := float64(i%g.w), float64(i/g.w)
-		var own [3]float32
-		for k, p := range g.plane {
-			own[k] = float32(p[0] + p[1]*x + p[2]*y)
-		}
-		c := [3]float32{float32(rgb[3*i]), float32(rgb[3*i+1]), float32(rgb[3*i+2])}
+		own, c := g.at(float64(i%g.w), float64(i/g.w)), colourAt(rgb, i)
 		if c[1] < shadeDark*own[1] && chromaGap(chroma(c), chroma(own)) < shadeChroma {
 			shade++
 		}
 	}
 	return float64(shade) / float64(max(1, rim))
+}
+
+// beside is by how much the colour just outside a mask is another than the ground's, noise taken out
+// by medians. A shadow leaves the colour as it is; crust that was taken for the ground does not.
+func (g *ground) beside(rgb []uint8, mask []bool) float64 {
+	var off chromas
+	for i, d := range distanceWithin(complement(mask), g.w, g.h, 7) {
+		if d >= 9 && d <= 36 {
+			own, c := chroma(g.at(float64(i%g.w), float64(i/g.w))), chroma(colourAt(rgb, i))
+			off.add([2]float32{c[0] - own[0], c[1] - own[1]})
+		}
+	}
+	if len(off[0]) == 0 {
+		return 0
+	}
+	return chromaGap(off.median(), [2]float32{})
 }
 
 // likeCrumb tells whether the ground has the colour of crumb: yellowish, and light.

@@ -99,7 +99,7 @@ const (
 	raggedDoubt, raggedStop       = 0.855, 0.83 // how well the cells fill their ellipses
 	leanDoubt                     = 0.40        // of the cells' depth
 	holeDoubt                     = 0.08        // one opening's share of the crumb
-	edgeDoubt                     = 0.05        // share of openings cut by its edge
+	edgeDoubt                     = 0.05        // share of the crumb in openings cut by its edge
 	edgeDoubtTimes                = 2.0         // and as many times what chance would cut
 )
 
@@ -145,11 +145,7 @@ func (f *Prepared) flags(r *Result, p *partition) []Flag {
 		grade(Ragged, fill < raggedDoubt, fill < raggedStop,
 			say.Of("What was found is as ragged as the grain of a noisy picture, not rounded as cells are."), cellBased())
 	}
-	whole := 0
-	for _, c := range r.Cells {
-		whole += b2i(!c.AtEdge)
-	}
-	grade(FewCells, whole < 30, whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(whole), 0)), cellBased())
+	grade(FewCells, p.whole < 30, p.whole < 5, say.Of("Only {{.Figure}} whole cells were found: too few for steady means.", figure(float64(p.whole), 0)), cellBased())
 	return out
 }
 
@@ -244,8 +240,9 @@ func (f *Prepared) addInFlag(grade grader, r *Result) {
 
 // ellipseFill is the share that whole cells take of the ellipses with their
 // second moments, weighted by area: 1 for ellipses, less the more ragged they are,
-// 0 without cells. On drawn slices it is above 0.95, on photos of crumb above 0.86, on
-// pictures of nothing but noise 0.73 to 0.84, however coarse its grain.
+// 0 without cells. On slices of phantom whose cells are seen clearly it is 0.99 and more, on
+// those of foam 0.79 to 0.989, on a dozen photos of crumb 0.78 to 0.92, and on pictures of nothing
+// but noise 0.71 to 0.85, the more the coarser its grain: of those alone it is no judge.
 func ellipseFill(cells []region) float64 {
 	area, filled := 0.0, 0.0
 	for _, c := range cells {

@@ -141,15 +141,6 @@ func wallField(luma []uint16, crumb []bool, w, h, block, step int, sigma float64
 // halfway returns the share of the field that lies half-way between the medians
 // of wall and cell, parted by Otsu's threshold.
 func halfway(luma []uint16, crumb []bool, w, h, step int, f *field) float32 {
-	hist := relativeHistogram(luma, crumb, w, h, step, f)
-	t := otsu(hist)
-	lo, hi := classMedians(hist, t)
-	return float32(lo+hi) / 2 / float32(histOne)
-}
-
-const histOne = 256 // histogram bin of a pixel as bright as the field
-
-func relativeHistogram(luma []uint16, crumb []bool, w, h, step int, f *field) []int {
 	hist := make([]int, 2*histOne)
 	line := make([]float32, w)
 	for y := 0; y < h; y += 2 { // every other row says as much
@@ -160,8 +151,11 @@ func relativeHistogram(luma []uint16, crumb []bool, w, h, step int, f *field) []
 			}
 		}
 	}
-	return hist
+	lo, hi := classMedians(hist, otsu(hist))
+	return float32(lo+hi) / 2 / float32(histOne)
 }
+
+const histOne = 256 // histogram bin of a pixel as bright as the field
 
 // classMedians returns the median levels at or below t and above it.
 func classMedians(hist []int, t int) (lo, hi float64) {

@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // noiseOf estimates the standard deviation of the noise in a picture from the
 // Laplacian difference mask of Immerkær 1996, Computer Vision and Image
@@ -25,8 +28,7 @@ func noiseOf(rel []uint16, crumb []bool, w, h int) float64 {
 
 // denoise smooths with the 3 by 3 binomial mask, the smallest Gaussian.
 func denoise(rel []uint16, w, h int) []uint16 {
-	out := make([]uint16, len(rel))
-	copy(out, rel)
+	out := slices.Clone(rel)
 	bands(h-2, func(from, to int) {
 		for y := from + 1; y < to+1; y++ {
 			for i := y*w + 1; i < (y+1)*w-1; i++ {

@@ -23,7 +23,7 @@ const maxCells = 100_000
 // Measure finds and measures the cells. sensitivity runs from -1, where only
 // what is clearly a cell counts, to 1, where every hollow does; 0 draws the line
 // half-way between wall and cell. It returns an error that wraps ErrSetting, or
-// ctx's error. A Face without a slice gives a Result that withholds everything.
+// ctx's error. A Prepared without a slice gives a Result that withholds everything.
 func (f *Prepared) Measure(ctx context.Context, sensitivity float64) (*Result, error) {
 	if !(sensitivity >= -1 && sensitivity <= 1) {
 		return nil, fmt.Errorf("measuring at a sensitivity of %g: %w", sensitivity, ErrSetting)
@@ -88,9 +88,10 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 		return nil, fmt.Errorf("finding the cells: %w", err)
 	}
 	f.progress(say.Of("Splitting touching cells"), 0.65)
-	d2 := distanceSquared(mask, f.w, f.h)
+	d2 := distanceWithin(mask, f.w, f.h, mostReach)
 	var n int
 	p.labels, n = watershed(d2, f.w, f.h)
+	floors := cellFloors(p.labels, n, f.rel, d2)
 	if err := ctx.Err(); err != nil {
 		return nil, fmt.Errorf("splitting touching cells: %w", err)
 	}
@@ -98,7 +99,6 @@ func (f *Prepared) segment(ctx context.Context, sensitivity float64) (*partition
 	p.edge = sharpestEdge(p.labels, f.rel, wall, f.w, f.h)
 	p.blur = p.edge.worst / f.frame.pxPerMM
 	p.grain = contrastOverGrain(p.labels, f.rel, f.crumb, wall, cell)
-	floors := cellFloors(p.labels, n, f.rel, d2)
 	edges := cellLevels(p.labels, n, f.rel, floors, wall, shift, p.edge.all, f.w, f.h)
 	refineEdges(p.labels, edges, f.rel, f.crumb, f.w, f.h, max(1, int(math.Round(reachMM*f.frame.pxPerMM))))
 	n = dropSmall(p.labels, n, disc(speckMM))

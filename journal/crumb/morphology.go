@@ -7,8 +7,8 @@ func openMask(mask []bool, w, h int, radius float64) []bool {
 }
 
 func erodeMask(mask []bool, w, h int, radius float64) []bool {
-	d := distanceWithin(mask, w, h, int32(radius)+2)
-	r2 := int32(radius * radius)
+	d := distanceWithin(mask, w, h, int(radius)+2)
+	r2 := uint16(radius * radius)
 	out := make([]bool, len(mask))
 	for i, v := range d {
 		out[i] = v > r2
@@ -17,14 +17,13 @@ func erodeMask(mask []bool, w, h int, radius float64) []bool {
 }
 
 func dilateMask(mask []bool, w, h int, radius float64) []bool {
+	return complement(erodeMask(complement(mask), w, h, radius))
+}
+
+func complement(mask []bool) []bool {
 	out := make([]bool, len(mask))
 	for i, m := range mask {
 		out[i] = !m
-	}
-	d := distanceWithin(out, w, h, int32(radius)+2)
-	r2 := int32(radius * radius)
-	for i, v := range d {
-		out[i] = v <= r2
 	}
 	return out
 }

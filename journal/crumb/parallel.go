@@ -24,9 +24,7 @@ func bands(n int, do func(from, to int)) {
 func count(mask []bool) int {
 	n := 0
 	for _, b := range mask {
-		if b {
-			n++
-		}
+		n += b2i(b)
 	}
 	return n
 }

@@ -80,8 +80,8 @@ func readiest(labels []int32, level []uint16, i, w int, v uint16) int32 {
 
 // cellFloors returns the brightness of each cell's floor: the mean of its
 // innermost pixels.
-func cellFloors(labels []int32, n int, rel []uint16, d2 []int32) []uint16 {
-	peak := make([]int32, n+1)
+func cellFloors(labels []int32, n int, rel, d2 []uint16) []uint16 {
+	peak := make([]uint16, n+1)
 	for i, l := range labels {
 		if l != 0 {
 			peak[l] = max(peak[l], d2[i])
@@ -89,7 +89,7 @@ func cellFloors(labels []int32, n int, rel []uint16, d2 []int32) []uint16 {
 	}
 	sum, px := make([]int64, n+1), make([]int64, n+1)
 	for i, l := range labels {
-		if l != 0 && 3*d2[i] >= peak[l] {
+		if l != 0 && 3*int(d2[i]) >= int(peak[l]) {
 			sum[l] += int64(rel[i])
 			px[l]++
 		}

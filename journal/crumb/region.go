@@ -5,7 +5,7 @@ import (
 	"math/bits"
 )
 
-// A Region is one cell as found, in working pixels until scaled.
+// A region is one cell as found, in working pixels until scaled.
 type region struct {
 	Area         int     // pixels
 	X, Y         float64 // centroid; the middle of the first pixel is (0, 0)

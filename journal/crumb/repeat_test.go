@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
 	xdraw "golang.org/x/image/draw"
@@ -209,13 +210,5 @@ func middleOf(v []float64) float64 {
 	if len(v) == 0 {
 		return 0
 	}
-	s := append([]float64(nil), v...)
-	for i := range s {
-		for j := i + 1; j < len(s); j++ {
-			if s[j] < s[i] {
-				s[i], s[j] = s[j], s[i]
-			}
-		}
-	}
-	return s[len(s)/2]
+	return slices.Sorted(slices.Values(v))[len(v)/2]
 }

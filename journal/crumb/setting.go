@@ -10,14 +10,15 @@ import (
 // Limits of what is asked about how a photo was set up. They are set on drawn kitchen scenes
 // and slices: see the tests.
 const (
-	shadeDoubt    = 0.08 // of the outline's rim in the table's colour, only darker
-	flashDoubt    = 0.10 // fall of light all round from the photo's middle
-	slantAlign    = 0.30 // alignment of the cells
-	slantLevel    = 12.0 // degrees off level or upright
-	slantStretch  = 1.25 // elongation from which it is asked
-	slantMost     = 1.85 // beyond, no tilt of 45° makes it of round cells
-	bareDoubt     = 0.05 // share of the crumb that is far from any cell
-	bareTimes     = 1.0  // as many wall thicknesses are far: cells strewn by chance leave next to nothing as far
+	shadeDoubt    = 0.08  // of the outline's rim in the table's colour, only darker
+	besideDoubt   = 0.015 // of chroma, between what is just outside the outline and the ground
+	flashDoubt    = 0.10  // fall of light all round from the photo's middle
+	slantAlign    = 0.30  // alignment of the cells
+	slantLevel    = 12.0  // degrees off level or upright
+	slantStretch  = 1.25  // elongation from which it is asked
+	slantMost     = 1.85  // beyond, no tilt of 45° makes it of round cells
+	bareDoubt     = 0.05  // share of the crumb that is far from any cell
+	bareTimes     = 1.0   // as many wall thicknesses are far: cells strewn by chance leave next to nothing as far
 	bareLeastMM   = 3.5
 	leastFlashRun = 40 // blocks of the light's field that tell anything
 )
@@ -29,13 +30,12 @@ func (f *Prepared) outlineFlag(grade grader) {
 		say.Of("Crust and crumb are of nearly one colour: {{.Figure}} % of the slice's middle looks like crust too, so some crumb may be left out, or some crust counted.", figure(100*f.stray, 0)), nil)
 	grade(UnsureEdge, f.from.shade > shadeDoubt, false,
 		say.Of("{{.Figure}} % of the outline's edge has the table's colour, only darker: was a shadow taken for a part of the slice?", figure(100*f.from.shade, 0)), nil)
-	if f.from.onBoard {
-		touched := []MeasureID{EdgeToMiddle}
-		if f.byWidth {
-			touched = nil
-		}
-		grade(UnsureEdge, true, false, say.Of("The slice lies on a board from whose colour its crust can hardly be told: the outline may run within the crust, and be narrower than the slice."), touched)
+	touched := []MeasureID{EdgeToMiddle}
+	if f.byWidth {
+		touched = nil
 	}
+	grade(UnsureEdge, f.from.beside > besideDoubt, false,
+		say.Of("The slice's crust can hardly be told from the colour of what it lies on: the outline may run within the crust, and be narrower than the slice."), touched)
 }
 
 // fallFrom is by what share the light on the walls falls from the photo's middle to the
@@ -108,7 +108,7 @@ const barePerMM = 4.0
 func (f *Prepared) bareFlag(grade grader, p *partition) {
 	block := max(1, int(math.Round(f.frame.pxPerMM/barePerMM)))
 	w, h := (f.w+block-1)/block, (f.h+block-1)/block
-	wall, crumb := make([]bool, w*h), make([]int, w*h)
+	wall, crumb := make([]bool, w*h), make([]uint16, w*h)
 	for i := range wall {
 		wall[i] = true
 	}
@@ -117,16 +117,16 @@ func (f *Prepared) bareFlag(grade grader, p *partition) {
 		wall, crumb := wall[y/block*w:][:w], crumb[y/block*w:][:w]
 		for b := range wall {
 			for x := b * block; x < min(f.w, (b+1)*block); x++ {
-				crumb[b] += b2i(in[x])
+				crumb[b] += uint16(b2i(in[x]))
 				wall[b] = wall[b] && (labels[x] == 0 || !in[x])
 			}
 		}
 	}
 	far := math.Max(bareLeastMM, bareTimes*p.chord) * f.frame.pxPerMM / float64(block)
 	bare := 0
-	for i, d := range distanceWithin(wall, w, h, int32(far)+2) {
+	for i, d := range distanceWithin(wall, w, h, int(far)+2) {
 		if float64(d) > far*far {
-			bare += crumb[i]
+			bare += int(crumb[i])
 		}
 	}
 	share := float64(bare) / float64(max(1, f.crumbPx))

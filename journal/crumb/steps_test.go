@@ -52,10 +52,10 @@ func TestDistanceIsExact(t *testing.T) {
 func TestDistanceWithinAReach(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		mask, w, h := randomMask(t)
-		reach := rapid.Int32Range(1, 12).Draw(t, "reach")
+		reach := rapid.OneOf(rapid.IntRange(1, 12), rapid.Just(mostReach+1)).Draw(t, "reach")
 		whole := distanceSquared(mask, w, h)
 		for i, got := range distanceWithin(mask, w, h, reach) {
-			if want := min(whole[i], reach*reach); got != want {
+			if want := min(whole[i], int32(reach*reach), mostReach*mostReach); int32(got) != want {
 				t.Fatalf("pixel %d within %d: squared distance %d, want %d", i, reach, got, want)
 			}
 		}

@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // texturePerMM is how fine a crumb's texture is looked at: finer than this lie noise
 // and the grain of the flour.
@@ -13,8 +16,7 @@ type texture struct {
 	perMM float64
 	mean  []uint16
 	v     []uint16 // the same, bounded by the levels of cell and wall
-	in    []bool   // mostly crumb
-	keep  []uint16 // all ones there, else nought
+	in    []uint16 // all ones where it is mostly crumb, else nought
 }
 
 // newTexture takes the mean of each place. What is brighter than the walls, or darker than
@@ -23,7 +25,7 @@ type texture struct {
 func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64) *texture {
 	block := max(1, int(math.Round(pxPerMM/texturePerMM)))
 	t := &texture{w: (w + block - 1) / block, h: (h + block - 1) / block, perMM: pxPerMM / float64(block)}
-	t.mean, t.v, t.in, t.keep = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]bool, t.w*t.h), make([]uint16, t.w*t.h)
+	t.mean, t.v, t.in = make([]uint16, t.w*t.h), make([]uint16, t.w*t.h), make([]uint16, t.w*t.h)
 	bands(t.h, func(from, to int) {
 		sum, n := make([]int, t.w), make([]int, t.w)
 		for y := from; y < to; y++ {
@@ -43,7 +45,7 @@ func newTexture(rel []uint16, crumb []bool, l levels, w, h int, pxPerMM float64)
 			for x := range t.w {
 				if 2*n[x] >= block*block {
 					i := y*t.w + x
-					t.in[i], t.keep[i], t.mean[i] = true, math.MaxUint16, uint16(sum[x]/n[x])
+					t.in[i], t.mean[i] = math.MaxUint16, uint16(sum[x]/n[x])
 					t.v[i] = uint16(min(max(float64(t.mean[i]), l.cell), l.wall))
 				}
 			}
@@ -73,12 +75,7 @@ var closingSizes = [...]int{1, 2, 3, 4, 6, 8, 12}
 // Analysis and Machine Intelligence 11:701, both from memory). It is 0 for a crumb
 // without any.
 func (t *texture) width() float64 {
-	grown := append([]uint16(nil), t.v...)
-	for i, in := range t.in {
-		if !in {
-			grown[i] = 0
-		}
-	}
+	grown := slices.Clone(t.v)
 	spare, shrunk := make([]uint16, len(grown)), make([]uint16, len(grown)) // shrunk is upside down
 	step, before := 0, 0.0
 	volume, weighted := 0.0, 0.0
@@ -88,10 +85,7 @@ func (t *texture) width() float64 {
 			grown, spare = spare, grown
 		}
 		for i, in := range t.in {
-			shrunk[i] = 0
-			if in {
-				shrunk[i] = math.MaxUint16 - grown[i]
-			}
+			shrunk[i] = (math.MaxUint16 - grown[i]) & in
 		}
 		other := spare
 		for s := range size {
@@ -101,7 +95,7 @@ func (t *texture) width() float64 {
 		spare = other
 		filled := 0.0
 		for i, in := range t.in {
-			if in {
+			if in != 0 {
 				filled += float64(math.MaxUint16-shrunk[i]) - float64(t.v[i])
 			}
 		}
@@ -143,14 +137,14 @@ func (t *texture) spread(dst, src []uint16, corners bool) {
 			if corners {
 				side = column
 			}
-			out, keep := dst[y*t.w:][:t.w], t.keep[y*t.w:][:t.w]
+			out, in := dst[y*t.w:][:t.w], t.in[y*t.w:][:t.w]
 			before, at := uint16(0), side[0]
 			for x, after := range side[1:] {
-				out[x] = max(column[x], before, after) & keep[x]
+				out[x] = max(column[x], before, after) & in[x]
 				before, at = at, after
 			}
 			last := t.w - 1
-			out[last] = max(column[last], before) & keep[last]
+			out[last] = max(column[last], before) & in[last]
 		}
 	})
 }
@@ -162,7 +156,7 @@ func (t *texture) spread(dst, src []uint16, corners bool) {
 func (t *texture) correlation() float64 {
 	mean, n := 0.0, 0.0
 	for i, in := range t.in {
-		if in {
+		if in != 0 {
 			mean += float64(t.v[i])
 			n++
 		}
@@ -170,7 +164,7 @@ func (t *texture) correlation() float64 {
 	mean /= math.Max(1, n)
 	off := make([]float64, len(t.v)) // from the mean; beyond the crumb none
 	for i, in := range t.in {
-		if in {
+		if in != 0 {
 			off[i] = float64(t.v[i]) - mean
 		}
 	}
@@ -179,7 +173,7 @@ func (t *texture) correlation() float64 {
 		for y := range t.h - dy {
 			at, there := y*t.w, (y+dy)*t.w+dx
 			a, b := off[at:at+t.w-dx], off[there:there+t.w-dx]
-			inA, inB := t.keep[at:at+t.w-dx], t.keep[there:there+t.w-dx]
+			inA, inB := t.in[at:at+t.w-dx], t.in[there:there+t.w-dx]
 			for x, v := range a {
 				sum += v * b[x]
 				n += int(inA[x] & inB[x] & 1)
@@ -216,8 +210,8 @@ func (t *texture) sure(l levels, grain, wideMM float64) float64 {
 	all := 0
 	below := l.wall - max(sureGrains*grain, sureDepth*(l.wall-l.cell))
 	for i, in := range t.in {
-		all += b2i(in)
-		dark[i] = in && float64(t.mean[i]) < below
+		all += int(in & 1)
+		dark[i] = in != 0 && float64(t.mean[i]) < below
 	}
 	return float64(count(openMask(dark, t.w, t.h, wideMM/2*t.perMM))) / float64(max(1, all))
 }

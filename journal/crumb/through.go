@@ -29,9 +29,10 @@ func (f *Prepared) openThrough() {
 	}
 	wall := [3]float32{float32(f.light.wall[0]), float32(f.light.wall[1]), float32(f.light.wall[2])}
 	// Light that has bounced in a cell is warm, and so is wood: no colour tells a hole that shows it from a cell.
-	bread := chroma(wall)
-	warm := f.from.ground[0] > bread[0] && f.from.ground[1] < bread[1]
-	coloured := !warm && chromaGap(bread, f.from.ground) >= throughGap
+	bread, table := chroma(wall), chroma(f.from.under)
+	warm := table[0] > bread[0] && table[1] < bread[1]
+	whole := chromaGap(bread, table)
+	coloured := !warm && whole >= throughGap
 	white := float64(f.from.under[0]+f.from.under[1]+f.from.under[2]-wall[0]-wall[1]-wall[2]) >= whiteGap
 	if !coloured && !white {
 		return
@@ -39,8 +40,7 @@ func (f *Prepared) openThrough() {
 	block := max(1, int(math.Round(f.frame.pxPerMM/4)))
 	c := newCoarse(f.rgb, f.crumb, f.w, f.h, block)
 	perMM := f.frame.pxPerMM / float64(block)
-	depth := distanceWithin(c.in, c.w, c.h, int32(throughDepth*perMM)+2)
-	whole := chromaGap(bread, f.from.ground)
+	depth := distanceWithin(c.in, c.w, c.h, int(throughDepth*perMM)+2)
 	shows := func(like func(v [3]float32) bool, leastMM2 float64) {
 		mask := make([]bool, len(c.in))
 		any := false
@@ -54,9 +54,9 @@ func (f *Prepared) openThrough() {
 		}
 	}
 	if coloured {
+		lit := func(v [3]float32) float64 { return float64(0.299*v[0] + 0.587*v[1] + 0.114*v[2]) }
 		shows(func(v [3]float32) bool {
-			lit := 0.299*v[0] + 0.587*v[1] + 0.114*v[2]
-			return float64(lit) > throughLit*float64(f.from.lit) && chromaGap(chroma(v), f.from.ground) < throughNear*whole
+			return lit(v) > throughLit*lit(f.from.under) && chromaGap(chroma(v), table) < throughNear*whole
 		}, throughMM2)
 	}
 	if white {

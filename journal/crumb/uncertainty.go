@@ -24,7 +24,7 @@ const (
 	grainStop  = 4.2
 	grainLost  = 3.0
 	partDoubt  = 0.975 // how well the cells fill their ellipses
-	partClear  = 0.988 // and where no grain frays them
+	partClear  = 0.989 // and where no grain frays them: 437 slices of foam fill 0.9887 at most, and of 315 of phantom one fills less than 0.989
 )
 
 func clarityOf(contrast, fill float64) clarity {
@@ -56,23 +56,23 @@ func clarityOf(contrast, fill float64) clarity {
 //
 // and holds on others: TestStatedUncertaintyHolds. The sure voids are a bound themselves.
 var offBy = map[MeasureID][clarities]float64{
-	Porosity:       {0.021, 0.035, 0.151, 0.119, 0},     // 161 49 273 62 43
-	CellDensity:    {0.041, 0.329, 0.358, 0, 0},         // 102 32 200 40 31
-	MeanArea:       {0.075, 0.346, 0, 0, 0},             // 102 32 200 40 31
-	MedianArea:     {0.104, 0, 0, 0, 0},                 // 102 32 200 40 31
-	MeanDiameter:   {0.048, 0.275, 0.374, 0, 0},         // 102 32 200 40 31
-	MedianDiameter: {0.053, 0.279, 0.460, 0, 0},         // 102 32 200 40 31
-	LargestArea:    {0.049, 0.103, 0, 0, 0},             // 161 49 273 62 43
-	LargeShare:     {0.007, 0.071, 0.250, 0, 0},         // 161 49 273 62 43
-	SmallToLarge:   {0.124, 0, 0, 0, 0},                 // 100 30 184 39 30
-	WallThickness:  {0.065, 0.315, 0.222, 0, 0},         // 102 32 200 40 31
-	Elongation:     {0.049, 0.097, 0, 0, 0},             // 130 41 223 51 37
-	Direction:      {1.761, 2.521, 0, 0, 0},             // 111 31 106 40 27
-	Alignment:      {0.043, 0.082, 0, 0, 0},             // 130 41 223 51 37
-	EdgeToMiddle:   {0.090, 0.112, 0.179, 0.169, 0},     // 161 49 273 62 43
-	TopToBottom:    {0.015, 0.038, 0.225, 0.143, 0.188}, // 161 49 273 62 43
-	TextureWidth:   {0.147, 0.190, 0, 0, 0},             // 161 49 283 64 59
-	CorrelationMM:  {0.128, 0.139, 0.302, 0.452, 0},     // 161 49 283 64 59
+	Porosity:       {0.021, 0.035, 0.151, 0.119, 0},     // 158 49 272 60 43
+	CellDensity:    {0.041, 0.329, 0.358, 0, 0},         // 100 32 200 40 31
+	MeanArea:       {0.074, 0.346, 0, 0, 0},             // 100 32 200 40 31
+	MedianArea:     {0.099, 0, 0, 0, 0},                 // 100 32 200 40 31
+	MeanDiameter:   {0.046, 0.275, 0.374, 0, 0},         // 100 32 200 40 31
+	MedianDiameter: {0.050, 0.279, 0.460, 0, 0},         // 100 32 200 40 31
+	LargestArea:    {0.049, 0.103, 0, 0, 0},             // 158 49 272 60 43
+	LargeShare:     {0.007, 0.071, 0.250, 0, 0},         // 158 49 272 60 43
+	SmallToLarge:   {0.132, 0, 0, 0, 0},                 // 98 30 184 39 30
+	WallThickness:  {0.065, 0.315, 0.222, 0, 0},         // 100 32 200 40 31
+	Elongation:     {0.049, 0.097, 0, 0, 0},             // 128 41 222 50 37
+	Direction:      {1.761, 2.521, 0, 0, 0},             // 110 31 105 39 27
+	Alignment:      {0.042, 0.082, 0, 0, 0},             // 128 41 222 50 37
+	EdgeToMiddle:   {0.091, 0.112, 0.175, 0.169, 0},     // 155 47 268 59 43
+	TopToBottom:    {0.015, 0.038, 0.225, 0.143, 0.188}, // 158 49 272 60 43
+	TextureWidth:   {0.158, 0.190, 0, 0, 0},             // 158 49 282 62 59
+	CorrelationMM:  {0.128, 0.139, 0.302, 0.452, 0},     // 158 49 282 62 59
 }
 
 // inOwnUnit are the measures of which an error is told as it stands, not as a share of
@@ -81,7 +81,8 @@ var inOwnUnit = map[MeasureID]bool{Porosity: true, LargeShare: true, Elongation:
 	EdgeToMiddle: true, TopToBottom: true, SureVoids: true}
 
 // margin widens all of it: the table rests on some dozens of slices each, which lie nearer to it than others do. Without
-// it, of 160 slices on which nothing was set, some measures held in fewer than nine of ten.
+// it, of 120 slices on which nothing was set, the elongation held in 32 of 36 that are good; with it in 34, and no measure in
+// fewer than nine of ten.
 const margin = 1.15
 
 // doubtTimes is how many times farther off than in a clear photo a figure may lie and still be good.

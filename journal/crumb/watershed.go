@@ -20,7 +20,7 @@ const neckStep = 0.75
 // flood reaches before it, which the depths alone decide, only where basins meet is gone through
 // in the flood's order. They are joined if the neck there is at least neckShare of the smaller
 // basin's own depth, or hardly narrower than it. Labels run from 1 in reading order.
-func watershed(d2 []int32, w, h int) ([]int32, int) {
+func watershed(d2 []uint16, w, h int) ([]int32, int) {
 	f := flood{d2: d2, w: w, h: h, labels: make([]int32, len(d2)), near: [8]int{-1, 1, -w, w, -w - 1, -w + 1, w - 1, w + 1}}
 	f.fall()
 	f.settle()
@@ -53,11 +53,11 @@ func watershed(d2 []int32, w, h int) ([]int32, int) {
 
 // A flood parts a picture into basins, one round each deepest place.
 type flood struct {
-	d2       []int32
+	d2       []uint16
 	w, h     int
-	near     [8]int  // the neighbours of a pixel, as steps
-	labels   []int32 // of the basins; before they are known, of a pixel to fall to, as -1 less its place
-	peak     []int32 // squared depth of each basin's deepest place; there is no basin 0
+	near     [8]int   // the neighbours of a pixel, as steps
+	labels   []int32  // of the basins; before they are known, of a pixel to fall to, as -1 less its place
+	peak     []uint16 // squared depth of each basin's deepest place; there is no basin 0
 	meetings []meeting
 	before   [8]int32
 }
@@ -66,7 +66,7 @@ type flood struct {
 // are ordered as the flood comes to them: the deeper first, like ones in reading order.
 type meeting int64
 
-func meetingAt(i int, d2 int32) meeting { return meeting(i) - meeting(d2)<<32 }
+func meetingAt(i int, d2 uint16) meeting { return meeting(i) - meeting(d2)<<32 }
 
 func (m meeting) at() int { return int(uint32(m)) }
 
@@ -94,7 +94,7 @@ func (f *flood) fall() {
 func (f *flood) fallFrom(i int) int {
 	up, mid, low := f.d2[i-f.w-1:i-f.w+2], f.d2[i-1:i+2], f.d2[i+f.w-1:i+f.w+2]
 	// Behind its depth stands a neighbour's rank: 7 less its place among them.
-	ranked := func(d int32, rank int64) int64 { return int64(d)<<3 | rank }
+	ranked := func(d uint16, rank int64) int64 { return int64(d)<<3 | rank }
 	own := int64(mid[1])
 	before := max(ranked(mid[0], 7), ranked(up[1], 5), ranked(up[0], 3), ranked(up[2], 2))
 	best := max(before, ranked(mid[2], 6), ranked(low[1], 4), ranked(low[0], 1), ranked(low[2], 0))
@@ -108,10 +108,10 @@ func (f *flood) fallFrom(i int) int {
 }
 
 func (f *flood) fallAtBorder(i int) int {
-	best, at := int32(-1), i
+	best, at := -1, i
 	for k, o := range f.near {
-		if f.within(i, k) && f.isBefore(i+o, i) && f.d2[i+o] > best {
-			best, at = f.d2[i+o], i+o
+		if f.within(i, k) && f.isBefore(i+o, i) && int(f.d2[i+o]) > best {
+			best, at = int(f.d2[i+o]), i+o
 		}
 	}
 	return at
@@ -125,7 +125,7 @@ func (f *flood) isBefore(j, i int) bool {
 // settle numbers the basins and lists where they meet: of two neighbours in different basins,
 // it is the one that the flood reaches later which has several beside it.
 func (f *flood) settle() {
-	f.peak = []int32{0}
+	f.peak = []uint16{0}
 	for i, l := range f.labels {
 		if l == 0 {
 			continue
@@ -202,7 +202,7 @@ func (f *flood) within(i, k int) bool {
 
 // joinBasins unites the basins of labels that meet at squared depth d when the neck is
 // wide enough for the smaller of them.
-func joinBasins(set disjoint, peak []int32, labels []int32, d int32) {
+func joinBasins(set disjoint, peak []uint16, labels []int32, d uint16) {
 	var all [8]int32
 	roots := all[:0]
 	for _, l := range labels {

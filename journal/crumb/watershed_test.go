@@ -23,7 +23,7 @@ func TestWatershedSplitsAtNecks(t *testing.T) {
 		{"two apart", discs(w, h, 8, Point{20, 20}, Point{60, 30}), 2},
 		{"nothing", make([]bool, w*h), 0},
 	} {
-		labels, n := watershed(distanceSquared(c.mask, w, h), w, h)
+		labels, n := watershed(distanceWithin(c.mask, w, h, mostReach), w, h)
 		if n != c.want {
 			t.Errorf("%s: %d cells, want %d", c.name, n, c.want)
 		}
@@ -40,7 +40,7 @@ func TestWatershedSplitsAtNecks(t *testing.T) {
 func TestWatershedFloods(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		w, h := rapid.IntRange(1, 16).Draw(t, "w"), rapid.IntRange(1, 16).Draw(t, "h")
-		d2 := rapid.SliceOfN(rapid.Int32Range(0, rapid.SampledFrom([]int32{2, 9, 400}).Draw(t, "deepest")), w*h, w*h).Draw(t, "depths")
+		d2 := rapid.SliceOfN(rapid.Uint16Range(0, rapid.SampledFrom([]uint16{2, 9, 400, math.MaxUint16}).Draw(t, "deepest")), w*h, w*h).Draw(t, "depths")
 		got, n := watershed(d2, w, h)
 		want, m := flooded(d2, w, h)
 		if n != m || !slices.Equal(got, want) {
@@ -49,7 +49,7 @@ func TestWatershedFloods(t *testing.T) {
 	})
 }
 
-func flooded(d2 []int32, w, h int) ([]int32, int) {
+func flooded(d2 []uint16, w, h int) ([]int32, int) {
 	var order []int
 	for i, d := range d2 {
 		if d > 0 {
@@ -57,10 +57,10 @@ func flooded(d2 []int32, w, h int) ([]int32, int) {
 		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(d2[b], d2[a]) })
-	labels, set, peak := make([]int32, w*h), disjoint{0}, []int32{0}
+	labels, set, peak := make([]int32, w*h), disjoint{0}, []uint16{0}
 	for _, i := range order {
 		var near []int32
-		steepest := int32(-1)
+		steepest := -1
 		for _, o := range [8][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
 			x, y := i%w+o[0], i/w+o[1]
 			if x < 0 || y < 0 || x >= w || y >= h || labels[y*w+x] == 0 {
@@ -68,8 +68,8 @@ func flooded(d2 []int32, w, h int) ([]int32, int) {
 			}
 			j := y*w + x
 			near = append(near, labels[j])
-			if d2[j] > steepest {
-				labels[i], steepest = labels[j], d2[j]
+			if int(d2[j]) > steepest {
+				labels[i], steepest = labels[j], int(d2[j])
 			}
 		}
 		if near == nil {
@@ -92,7 +92,7 @@ func flooded(d2 []int32, w, h int) ([]int32, int) {
 
 func TestWatershedSplitsTouchingDiscsEvenly(t *testing.T) {
 	const w, h = 90, 50
-	labels, n := watershed(distanceSquared(discs(w, h, 14, Point{28, 25}, Point{53, 25}), w, h), w, h)
+	labels, n := watershed(distanceWithin(discs(w, h, 14, Point{28, 25}, Point{53, 25}), w, h, mostReach), w, h)
 	r := measureRegions(labels, n, w, h, nil, nil)
 	if n != 2 || math.Abs(float64(r[0].Area-r[1].Area)) > 0.04*float64(r[0].Area) {
 		t.Fatalf("two like discs came out as %+v", r)

@@ -11,7 +11,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
-	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -44,16 +43,16 @@ func BenchmarkBesideYardstick(b *testing.B) {
 			data, k := benchJPEG(b, size.w, size.h)
 			for b.Loop() {
 				ours, theirs := measureHere(b, data, k, 5), measureThere(b, data, k, 5)
-				b.ReportMetric(middle(ours.Clock), "s")
-				b.ReportMetric(middle(theirs.Clock), "yardstick-s")
-				b.ReportMetric(middle(theirs.Clock)/middle(ours.Clock), "times")
-				b.ReportMetric(middle(ours.Processor), "cpu-s")
-				b.ReportMetric(middle(theirs.Processor), "yardstick-cpu-s")
+				b.ReportMetric(middleOf(ours.Clock), "s")
+				b.ReportMetric(middleOf(theirs.Clock), "yardstick-s")
+				b.ReportMetric(middleOf(theirs.Clock)/middleOf(ours.Clock), "times")
+				b.ReportMetric(middleOf(ours.Processor), "cpu-s")
+				b.ReportMetric(middleOf(theirs.Processor), "yardstick-cpu-s")
 				b.ReportMetric(ours.More, "MB")
 				b.ReportMetric(theirs.More, "yardstick-MB")
 				b.ReportMetric(0, "ns/op") // of both together: it says nothing
 				b.Logf("%d cells, %.3f open, %.0f MB in all; the yardstick: %d, %.3f, %.0f MB; processor time %.1f times ours",
-					ours.Cells, ours.Open, ours.Peak, theirs.Cells, theirs.Open, theirs.Peak, middle(theirs.Processor)/middle(ours.Processor))
+					ours.Cells, ours.Open, ours.Peak, theirs.Cells, theirs.Open, theirs.Peak, middleOf(theirs.Processor)/middleOf(ours.Processor))
 			}
 		})
 	}
@@ -100,8 +99,6 @@ func measureThere(b *testing.B, data []byte, k float64, times int) measuring {
 	}
 	return m
 }
-
-func middle(v []float64) float64 { return slices.Sorted(slices.Values(v))[len(v)/2] }
 
 // memoryMB reads a line of what Linux says of this process.
 func memoryMB(b *testing.B, line string) float64 {

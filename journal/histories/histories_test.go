@@ -263,6 +263,51 @@ func TestForecastFromItsOwnPast(t *testing.T) {
 	}
 }
 
+// A young culture leans on the same ones beside it, whether it is read alone or with all.
+func TestReadAloneAndWithAllItExpectsTheSame(t *testing.T) {
+	j := keep(t, func(tx *journal.Tx) error {
+		for i := range 6 {
+			c := &journal.Culture{Born: born, Usual: new(formula.Celsius(24))}
+			if err := journal.Put(tx, c); err != nil {
+				return err
+			}
+			for day := range 5 {
+				f := fed(float64(24*day), 20, 40, 40)
+				f.Culture = c.ID
+				if err := journal.Put(tx, f); err != nil {
+					return err
+				}
+				for h := 1.0; h < 10 && day < 4; h++ { // each is slower than the one before it
+					r := read(float64(24*day)+h, 1+1.2*math.Exp(-math.Exp(0.55*math.E/1.2*(2+float64(i)/2-h)+1)))
+					r.Culture = c.ID
+					if err := journal.Put(tx, r); err != nil {
+						return err
+					}
+				}
+			}
+		}
+		return nil
+	})
+	all, err := histories.All(j)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := hours(24*4 + 0.1)
+	for i, l := range all {
+		with, err := l.Forecast(now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		one, err := histories.Of(j, l.Culture.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if alone, err := one.Forecast(now); err != nil || alone.Peak != with.Peak {
+			t.Errorf("%d: peak %v, alone %v (%v)", i+1, with.Peak, alone.Peak, err)
+		}
+	}
+}
+
 func TestThresholds(t *testing.T) {
 	l := &histories.CultureHistory{Culture: &journal.Culture{Ready: journal.Thresholds{Within: 6 * time.Hour, Feedings: 2}}}
 	got, usual := l.Thresholds(), ferment.UsualThresholds()

@@ -48,7 +48,7 @@ func (l *CultureHistory) assumptions(n int, before time.Time) ferment.Assumption
 	}
 	var others []*ferment.Forecaster
 	for _, o := range l.learner.beside {
-		if o != l {
+		if o != l && len(others) < mostBeside {
 			others = append(others, ferment.NewForecaster(a, o.before(before)))
 		}
 	}

@@ -238,7 +238,7 @@ func (a Ask) exactly() (Schedule, error) {
 
 // Beside plans what is asked for beside other plans of the kitchen, and says where it
 // clashes with them. Then the nearest plan is the nearest that clashes with none: looked
-// for a quarter of an hour at a time, a day either way.
+// for a quarter of an hour at a time, two days either way.
 func (a Ask) Beside(others ...Plan) (Schedule, []Clash, error) {
 	s, err := a.schedule()
 	if err != nil {
@@ -249,7 +249,7 @@ func (a Ask) Beside(others ...Plan) (Schedule, []Clash, error) {
 		return s, nil, nil
 	}
 	s.Nearest = nil
-	for away := quarter; away <= twoDays/2; away += quarter {
+	for away := quarter; away <= twoDays; away += quarter {
 		for _, by := range []Minutes{away, -away} {
 			near := a
 			near.At = a.At.Add(by.Duration())

@@ -88,6 +88,17 @@ func TestTwoDoughsAndOneOven(t *testing.T) {
 	}
 }
 
+// What is said of two days is looked for within two days, beside other doughs too.
+func TestTheNearestHourIsLookedForWithinTwoDays(t *testing.T) {
+	start := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	loaf := []Step{{ID: "bake", Kind: BakeUncovered, Length: 45, Min: 45, Max: 45}, {ID: "cool", Kind: Cool, Length: 60, Min: 60, Max: 60}}
+	all := Plan{ID: "a", Start: start.Add(-40 * time.Hour), Steps: []Step{{ID: "dry", Kind: BakeUncovered, Length: 70 * 60, Min: 70 * 60, Max: 70 * 60}}}
+	s, found, err := Ask{Steps: loaf, At: start, NotBefore: start, Night: sleep}.Beside(all)
+	if err != nil || len(found) != 1 || s.Nearest == nil || s.Away != 30*60 {
+		t.Errorf("away %v: %v, %v, %v", s.Away, found, s.Nearest, err)
+	}
+}
+
 // Put off by three hours, the oven would be heated after bedtime: the cold proof gives way.
 func TestADelayIntoSleep(t *testing.T) {
 	p := Plan{ID: "a", Start: time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC), Steps: CountryLoaf()}

@@ -1,6 +1,7 @@
 package recipe
 
 import (
+	"cmp"
 	"encoding/json"
 	"maps"
 	"regexp"
@@ -8,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	"twinloaf/journal/limit"
 )
 
 // Bounds of what one recipe may hold.
@@ -40,7 +43,6 @@ func toRecipe(v map[string]any) Recipe {
 		}
 	}
 	var steps reader
-	steps.note = r.note
 	steps.read(take("recipeInstructions"), "", 0)
 	r.Steps = steps.steps
 	for _, old := range []string{"recipeIngredient", "ingredients"} { // the second by its former name
@@ -117,7 +119,12 @@ func (r *Recipe) note(name string, value any) {
 	r.Notes = append(r.Notes, oneLine(plain(name))+": "+words)
 }
 
-var firstNumber = regexp.MustCompile(`\d+`)
+// firstNumber finds the first number of a yield and what follows it.
+var firstNumber = regexp.MustCompile(`^\D*(\d+)\s*(\S*)`)
+
+// noLoaves are the words after a number of something else than loaves, rolls or tins.
+var noLoaves = strings.Fields("g gr gram grams gramm grm kg kgm kilo kilos oz onz ounce ounces lb lbs lbr pound pounds pfund ml l litre litres liter liters cup cups " +
+	"cm mm inch inches hours minutes serving servings portion portions portionen person persons personen people slice slices scheibe scheiben to or bis oder")
 
 // yield reads recipeYield: words, a number, a list of such, or a QuantitativeValue.
 func yield(rest map[string]any) (words string, loaves int) {
@@ -129,16 +136,19 @@ func yield(rest map[string]any) (words string, loaves int) {
 		case float64:
 			return strconv.FormatFloat(v, 'f', -1, 64)
 		case []any:
-			best := ""
+			var all []string
 			for _, one := range v {
-				if s := read(one); len(s) > len(best) { // "2 loaves" says more than 2
-					best = s
+				s := read(one)
+				if slices.ContainsFunc(all, func(other string) bool { return strings.HasPrefix(other, s) }) {
+					continue
 				}
+				all = slices.DeleteFunc(all, func(other string) bool { return strings.HasPrefix(s, other) }) // "2 loaves" says more than 2
+				all = append(all, s)
 			}
-			return best
+			return strings.Join(all, ", ")
 		case map[string]any:
 			if isType(v, "QuantitativeValue") {
-				return strings.TrimSpace(read(v["value"]) + " " + read(v["unitText"]))
+				return strings.TrimSpace(read(v["value"]) + " " + cmp.Or(read(v["unitText"]), read(v["unitCode"])))
 			}
 		}
 		return ""
@@ -148,8 +158,13 @@ func yield(rest map[string]any) (words string, loaves int) {
 		return "", 0
 	}
 	delete(rest, "recipeYield")
-	if n, err := strconv.Atoi(firstNumber.FindString(words)); err == nil && n > 0 && n <= 1000 {
-		loaves = n
+	if m := firstNumber.FindStringSubmatch(words); m != nil {
+		n, err := strconv.ParseFloat(m[1], 64)
+		of := strings.ToLower(strings.TrimRight(m[2], ",.;:)"))
+		ranged := strings.IndexAny(m[2], ".,/-–½¼¾%\"″'′") == 0 || strings.ContainsAny(m[2], "0123456789") && m[2][0] != '('
+		if err == nil && !ranged && !slices.Contains(noLoaves, of) && limit.Check(limit.Loaves, n) == nil {
+			loaves = int(n)
+		}
 	}
 	return words, loaves
 }
@@ -159,7 +174,6 @@ type reader struct {
 	steps []Step
 	parts []string // the names of the sections
 	notes []named
-	note  func(string, any)
 }
 
 type named struct {
@@ -169,53 +183,67 @@ type named struct {
 
 // read reads words, a list, or a section or step of schema.org.
 func (r *reader) read(v any, part string, depth int) {
-	switch v := v.(type) {
-	case string:
-		for _, line := range strings.Split(plain(v), "\n") {
+	one, object := v.(map[string]any)
+	words, text := v.(string)
+	switch {
+	case v == nil:
+	case text:
+		for _, line := range strings.Split(plain(words), "\n") {
 			r.add(Step{Part: part, Text: strings.TrimSpace(line)})
 		}
-	case []any:
-		for _, one := range v {
-			if depth < mostDeep {
-				r.read(one, part, depth+1)
-			}
+	case depth >= mostDeep:
+		r.notes = append(r.notes, named{"step", v})
+	case object:
+		r.object(one, part, depth)
+	default:
+		items, ok := v.([]any)
+		if !ok { // a number, true or false
+			r.notes = append(r.notes, named{"step", v})
 		}
-	case map[string]any:
-		r.object(v, part, depth)
+		for _, one := range items {
+			r.read(one, part, depth+1)
+		}
 	}
 }
 
+// object reads a section, a step, or something like one. The places that it gives its
+// items are not noted: they stand in their order.
 func (r *reader) object(v map[string]any, part string, depth int) {
 	rest := maps.Clone(v)
-	name, _ := v["name"].(string)
-	name = oneLine(plain(name))
-	delete(rest, "name")
-	items, listed := v["itemListElement"]
-	delete(rest, "itemListElement")
-	delete(rest, "@type")
-	switch {
-	case depth >= mostDeep:
-		r.notes = append(r.notes, named{"step", v})
-		return
-	case isType(v, "HowToSection"), isType(v, "ItemList"):
+	words := func(key string) string {
+		s, ok := rest[key].(string)
+		if ok {
+			delete(rest, key)
+		}
+		return plain(s)
+	}
+	name, items := oneLine(words("name")), rest["itemListElement"]
+	for _, key := range []string{"itemListElement", "@type", "position"} {
+		delete(rest, key)
+	}
+	if isType(v, "HowToSection") || isType(v, "ItemList") {
 		if name != "" {
 			part = name
 			r.parts = append(r.parts, name)
 		}
 		r.read(items, part, depth+1)
-	default: // a step, or something like one
-		s := Step{Part: part, Name: name}
-		s.Text, _ = v["text"].(string)
-		s.Text = plain(s.Text)
-		delete(rest, "text")
-		s.Length = length(rest)
-		if listed && s.Text == "" {
-			s.Text = joined(items, depth+1)
+	} else {
+		s := Step{Part: part, Name: name, Text: words("text"), Length: length(rest)}
+		var inner reader // its directions and tips, a line each
+		inner.read(items, "", depth+1)
+		var took time.Duration
+		for _, one := range inner.steps {
+			took += one.Length
+			if line := strings.TrimSpace(one.Name + "\n" + one.Text); !strings.Contains(s.Text, line) {
+				s.Text = strings.TrimSpace(s.Text + "\n" + line)
+			}
 		}
+		s.Length = cmp.Or(s.Length, took)
 		if s.Text == s.Name {
 			s.Text = ""
 		}
 		r.add(s)
+		r.notes = append(r.notes, inner.notes...)
 	}
 	for _, key := range sorted(rest) {
 		r.notes = append(r.notes, named{strings.TrimSpace("step " + strconv.Itoa(len(r.steps)) + ", " + key), rest[key]})
@@ -233,27 +261,6 @@ func length(rest map[string]any) time.Duration {
 		}
 	}
 	return 0
-}
-
-// joined is the text of a step's directions and tips, a line each.
-func joined(items any, depth int) string {
-	var lines []string
-	for _, one := range list(items) {
-		switch one := one.(type) {
-		case string:
-			lines = append(lines, plain(one))
-		case map[string]any:
-			text, _ := one["text"].(string)
-			if text == "" {
-				text, _ = one["name"].(string)
-			}
-			lines = append(lines, plain(text))
-			if inner, ok := one["itemListElement"]; ok && depth < mostDeep {
-				lines = append(lines, joined(inner, depth+1))
-			}
-		}
-	}
-	return strings.TrimSpace(strings.Join(lines, "\n"))
 }
 
 func (r *reader) add(s Step) {

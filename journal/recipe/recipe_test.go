@@ -152,6 +152,69 @@ func TestOtherWaysOfWritingAreRead(t *testing.T) {
 	}
 }
 
+// A yield names loaves, or it weighs, or it feeds people.
+func TestOnlyLoavesAreTakenForLoaves(t *testing.T) {
+	for yield, want := range map[string]struct {
+		words  string
+		loaves int
+	}{
+		`3`:                          {"3", 3},
+		`"2 loaves of 900 g"`:        {"2 loaves of 900 g", 2},
+		`"Makes 2 (900 g each)"`:     {"Makes 2 (900 g each)", 2},
+		`"2 × 900 g"`:                {"2 × 900 g", 2},
+		`["2", "2 loaves", "900 g"]`: {"2 loaves, 900 g", 2},
+		`"900 g"`:                    {"900 g", 0},
+		`"900g loaf"`:                {"900g loaf", 0},
+		`"1.8 kg of dough"`:          {"1.8 kg of dough", 0},
+		`"a 23 cm tin"`:              {"a 23 cm tin", 0},
+		`"8 servings"`:               {"8 servings", 0},
+		`"8 Portionen"`:              {"8 Portionen", 0},
+		`"10–12 rolls"`:              {"10–12 rolls", 0},
+		`"10 to 12 rolls"`:           {"10 to 12 rolls", 0},
+		`"1/2 loaf"`:                 {"1/2 loaf", 0},
+		`"400 rolls"`:                {"400 rolls", 0}, // more than a formula may make
+		`{"@type": "QuantitativeValue", "value": 900, "unitCode": "GRM"}`: {"900 GRM", 0},
+	} {
+		got, err := recipe.Read(strings.NewReader(`{"@type": "Recipe", "recipeYield": ` + yield + `}`))
+		if err != nil {
+			t.Fatal(yield, err)
+		}
+		if r := got[0]; r.Loaves != want.loaves || r.Yield != want.words {
+			t.Errorf("%s: %q, %d loaves, want %q, %d", yield, r.Yield, r.Loaves, want.words, want.loaves)
+		}
+	}
+}
+
+// Whatever is said somewhere in the instructions is in a step or in a note.
+func TestNothingOfAStepIsLost(t *testing.T) {
+	for steps, want := range map[string][]string{
+		`{"text": "Mix.", "itemListElement": ["Add salt.", {"@type": "HowToTip", "name": "Tip", "text": "Wet hands.", "image": "hand.jpg"}]}`: {
+			"Mix.", "Add salt.", "Tip", "Wet hands.", "hand.jpg"},
+		`{"itemListElement": [{"itemListElement": ["Fold."], "text": "Every hour:"}]}`: {"Every hour:\nFold."},
+		`{"text": ["Knead.", "Rest."]}`:                                                        {"Knead.", "Rest."},
+		`{"name": {"@value": "Shape"}, "text": "Into a ball."}`:                                {"Shape", "Into a ball."},
+		`{"@type": "HowToSection", "name": 7, "text": "For the dough", "itemListElement": []}`: {"7", "For the dough"},
+		`["Bake.", 25, true]`: {"Bake.", "25", "true"},
+		`{"text": "Fold.", "itemListElement": [{"text": "Fold."}]}`:   {"\nFold."},
+		strings.Repeat("[", 60) + `"Cool."` + strings.Repeat("]", 60): {"Cool."},
+	} {
+		got, err := recipe.Read(strings.NewReader(`{"@type": "Recipe", "recipeInstructions": ` + steps + `}`))
+		if err != nil {
+			t.Fatal(steps, err)
+		}
+		var all []string
+		for _, s := range got[0].Steps {
+			all = append(all, s.Name, s.Text)
+		}
+		said := strings.Join(append(all, got[0].Notes...), "\n")
+		for _, w := range want {
+			if !strings.Contains(said, w) {
+				t.Errorf("%s: %q is not in %q", steps, w, said)
+			}
+		}
+	}
+}
+
 func TestWhatIsNoRecipeIsRefusedByASentence(t *testing.T) {
 	for text, want := range map[string]error{
 		"":                           recipe.ErrNotJSON,

@@ -79,10 +79,12 @@ func (s Style) Sum(text, usual string, table map[string]float64) (float64, error
 			return 0, ErrNumber
 		}
 		word, tail := takeWord(after)
-		if word == "" {
-			if n > 0 {
-				return 0, ErrBareLast
-			}
+		switch {
+		case word == "" && n > 0:
+			return 0, ErrBareLast
+		case word == "" && tail != "":
+			return 0, ErrNumber
+		case word == "":
 			word = strings.ToLower(usual)
 		}
 		factor, ok := table[word]

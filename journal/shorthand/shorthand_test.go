@@ -113,7 +113,7 @@ func TestSpansWeightsAndTemperatures(t *testing.T) {
 	for _, c := range []struct {
 		read read
 		text string
-	}{{span, "soon"}, {span, "4:75"}, {weight, "300 sacks"}, {weight, ""}, {temp, "warm"}, {temp, "24 K"}, {temp, "-300"}, {span, "-"}} {
+	}{{span, "soon"}, {span, "4:75"}, {weight, "300 sacks"}, {weight, ""}, {weight, "500 20 g"}, {weight, "300-250 g"}, {weight, "300–250 g"}, {weight, "500 g 20"}, {span, "1 30 min"}, {temp, "warm"}, {temp, "24 K"}, {temp, "-300"}, {span, "-"}} {
 		if got, err := c.read(shorthand.Style{}, c.text); err == nil {
 			t.Errorf("%q is taken for %v", c.text, got)
 		}

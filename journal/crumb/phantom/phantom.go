@@ -2,9 +2,7 @@
 //
 // A photo of real bread has no right answer: nobody can say to a hundredth
 // how much of the face is cell. A drawn slice has one, because the drawing
-// began from the cells. Package crumb is tested against these pictures, and
-// the demonstration journal uses them as its photos, so they are meant to be
-// pleasant as well as exact.
+// began from the cells. Package crumb is tested against these pictures.
 //
 // A picture follows from its Slice alone: the same Slice, seed included, gives
 // the same bytes on every machine and on any number of processors.
