@@ -113,7 +113,7 @@ func (s *scale) build() {
 		}
 		var rows []fyne.CanvasObject
 		for _, r := range w.rows {
-			rows = append(rows, kit.NewOpenRow(r.key, 0, weighRowObject(r, len(s.shown) > 2), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
+			rows = append(rows, kit.NewOpenRow(r.key, nil, weighRowObject(r, len(s.shown) > 2), func() { s.f.act.tick(w.bake, w.step, r.key, r.name) }))
 		}
 		list.Set(rows...)
 		head := kit.Section(lang.L("On the scale: {{.Step}}", map[string]any{"Step": w.what}))

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
@@ -190,7 +191,26 @@ func TestListPage(t *testing.T) {
 	}
 }
 
-// What stands beside the list is the bake that the keyboard is at.
+// Where the flours would leave fewer than three rows of the list in sight, they go, unless one is chosen.
+func TestFloursGiveWayToTheList(t *testing.T) {
+	b := bench(t)
+	put(b, &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{{Name: "Rye", Role: formula.Flour, Grams: 500}}})
+	p := b.Show(Routes()[pages.Bakes], pages.Route{Name: pages.Bakes}).(*listPage)
+	for _, c := range []struct {
+		height float32
+		flour  string
+		seen   bool
+	}{{800, "", true}, {330, "", false}, {330, p.offered[0].key, true}} {
+		p.filter.flour = c.flour
+		p.body.Resize(fyne.NewSize(400, c.height))
+		if p.pills.Visible() != c.seen {
+			t.Errorf("%v high, with %q chosen, the flours are seen: %v", c.height, c.flour, !c.seen)
+		}
+		p.body.Resize(fyne.NewSize(400, c.height+1))
+	}
+}
+
+// What stands beside the list is the bake that the keyboard is at, or the one that the pointer rests on.
 func TestListKeyboard(t *testing.T) {
 	b := bench(t)
 	first, second := &journal.Bake{Name: "One", At: b.Clock.Add(-time.Hour)}, &journal.Bake{Name: "Two", At: b.Clock.Add(-2 * time.Hour)}
@@ -203,12 +223,19 @@ func TestListKeyboard(t *testing.T) {
 	down, enter, del := key("Down"), key("Return"), key("Delete")
 	beside := func(want string) {
 		t.Helper()
+		b.Wait()
 		if got := pagestest.All[*kit.Link](p.glance.box)[0].Text(); got != want {
 			t.Errorf("beside the list stands %q, want %q", got, want)
 		}
 	}
 	beside("One")
 	p.list.TypedKey(down)
+	beside("Two")
+	test.MoveMouse(b.Window.Canvas(), b.App.Driver().AbsolutePositionForObject(p.list).AddXY(40, 40))
+	beside("One")
+	test.MoveMouse(b.Window.Canvas(), fyne.NewPos(1, 1)) // it stays when the pointer leaves
+	beside("One")
+	p.list.TypedKey(key("Down")) // the last row: the keyboard has not moved
 	beside("Two")
 	p.list.TypedKey(enter)
 	if len(b.Went) != 1 || b.Went[0] != pages.At(pages.Bake, second.ID) {

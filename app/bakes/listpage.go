@@ -36,6 +36,7 @@ type listPage struct {
 	pills  *fyne.Container
 	none   *fyne.Container // what is said when the filter lets nothing through
 	glance *glance
+	near   journal.ID // the bake that is beside the list
 	body   fyne.CanvasObject
 	filter filter
 	shown  lists
@@ -67,11 +68,34 @@ func newListPage(env *pages.Env) *listPage {
 			row.(*listRow).set(viewRow(p.shown.past[i], p.marks, env.Units(), env.Now()))
 		})
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Bake, p.shown.past[i].ID)) }
-	p.list.OnMove = func(int) { p.showGlance() }
+	pages.FollowRow(env, p.list, p.showGlance)
 	p.list.OnDelete = func(i int) { binBake(env, p.shown.past[i].ID, p.shown.past[i].Name) }
-	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{2.6, 1}, p.pills, p.find), kit.Gap(1))
-	p.body = container.NewBorder(top, nil, nil, nil, kit.BesideList(container.NewStack(p.list, p.none), p.glance.box))
+	top := kit.Stack(4, p.ahead, kit.Rule(), kit.WeightedColumns(look.Space(50), []float32{8, 4}, p.pills, p.find), kit.Gap(1))
+	p.body = container.New(&underFilters{page: p}, top, kit.BesideList(container.NewStack(p.list, p.none), p.glance.box))
 	return p
+}
+
+// underFilters gives the list the height that what stands above it leaves. Where that are not
+// three rows, the pills of the flours go, unless one is chosen: a flour is found by its name as well.
+type underFilters struct{ page *listPage }
+
+var threeRows = look.Space(70)
+
+func (l *underFilters) MinSize(things []fyne.CanvasObject) fyne.Size {
+	top, list := things[0].MinSize(), things[1].MinSize()
+	return fyne.NewSize(max(top.Width, list.Width), top.Height+list.Height)
+}
+
+func (l *underFilters) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	p := l.page
+	p.pills.Show()
+	high := kit.FitHeight(things[0], size.Width)
+	if size.Height-high < threeRows && p.filter.flour == "" {
+		p.pills.Hide()
+		high = kit.FitHeight(things[0], size.Width)
+	}
+	things[0].Move(fyne.NewPos(0, 0))
+	kit.Put(things[1], fyne.NewPos(0, high), fyne.NewSize(size.Width, size.Height-high))
 }
 
 // Start puts the keyboard in the list, if there is one.
@@ -123,16 +147,20 @@ func (p *listPage) refresh() {
 	p.showPills(countFlours(summaries))
 	p.showNone()
 	p.list.Refresh()
-	p.showGlance()
+	at := slices.IndexFunc(p.shown.past, func(c *journal.BakeSummary) bool { return c.ID == p.near })
+	if at < 0 {
+		at = p.list.Cursor()
+	}
+	p.showGlance(at)
 }
 
-// showGlance shows beside the list the bake that the keyboard is at.
-func (p *listPage) showGlance() {
-	id := journal.ID("")
+// showGlance shows the bake of a row beside the list.
+func (p *listPage) showGlance(i int) {
+	p.near = ""
 	if n := len(p.shown.past); n > 0 {
-		id = p.shown.past[min(p.list.Cursor(), n-1)].ID
+		p.near = p.shown.past[min(i, n-1)].ID
 	}
-	p.glance.show(id)
+	p.glance.show(p.near)
 }
 
 // newest reads the newest past bake; nil if there is none.

@@ -18,6 +18,10 @@ import (
 	"twinloaf/journal/measure"
 )
 
+// heroPart is how high the large picture is for its width: what went in is still in sight in
+// a window of 1280 by 800.
+const heroPart = 0.62
+
 var (
 	heroSize  = fyne.NewSize(608, 406)
 	smallSize = fyne.NewSize(112, 84)
@@ -58,7 +62,7 @@ func (r reading) object(p *bakePage) fyne.CanvasObject {
 	if day := r.day(); day != nil {
 		add(kit.Rule(), day)
 	}
-	add(kit.Rule(), kit.WeightedColumns(look.Space(80), []float32{1.15, 1}, r.wentIn(), r.beside()))
+	add(kit.Rule(), twoParts(r.wentIn(), r.beside()))
 	more := kit.Stack(6)
 	if steps := r.steps(); steps != nil {
 		more.Add(kit.Stack(5, steps, p.bulk.text, p.rows.box))
@@ -91,11 +95,16 @@ func (r reading) top() fyne.CanvasObject {
 	if hero == nil {
 		return said
 	}
-	return kit.WeightedColumns(look.Space(80), []float32{heroSize.Width, 408}, hero, said)
+	return twoParts(hero, said)
+}
+
+// twoParts sets two things side by side where every part of the page has its edge.
+func twoParts(left, right fyne.CanvasObject) fyne.CanvasObject {
+	return kit.WeightedColumns(look.Space(70), []float32{5, 3}, left, right)
 }
 
 // tile is a photo that opens when it is pressed.
-func (r reading) tile(ph *journal.Photo, size fyne.Size) fyne.CanvasObject {
+func (r reading) tile(ph *journal.Photo, size fyne.Size) *kit.PhotoTile {
 	t := kit.NewPhotoTile(r.env.Thumbs, size, 0, func() { r.env.Go(pages.At(pages.Photo, ph.ID)) })
 	t.Set(kit.PhotoItem{Key: ph.Hash})
 	return t
@@ -106,12 +115,13 @@ func (r reading) hero() fyne.CanvasObject {
 	if ph == nil {
 		return nil
 	}
+	photo := kit.Grown(heroPart, look.Space(60), look.Space(160), r.tile(ph, heroSize).Filling())
 	caption := kit.NewElided(kit.Span{Text: ph.Caption, Color: look.ColorFaint})
 	if ph.Role != journal.RoleCrumb {
-		return kit.Stack(2, r.tile(ph, heroSize), caption)
+		return kit.Stack(2, photo, caption)
 	}
 	measured := kit.NewLink(r.openness(ph), func() { r.env.Go(pages.At(pages.Crumb, ph.ID)) })
-	return kit.Stack(2, r.tile(ph, heroSize), kit.RowGrow(4, 1, measured, caption))
+	return kit.Stack(2, photo, kit.RowGrow(4, 1, measured, caption))
 }
 
 // openness says what the measuring of a crumb found, or offers it.
@@ -271,7 +281,7 @@ func (r reading) wentIn() fyne.CanvasObject {
 func (r reading) beside() fyne.CanvasObject {
 	column := kit.Stack(5)
 	if shares := dough.FlourShares(dough.SideOf(r.bake).Mix.Formula(), r.units); len(shares) > 0 {
-		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareBar(shares)))
+		column.Add(kit.Stack(2, kit.Section(dough.FloursHeading(dough.SideOf(r.bake).Mix.Formula())), kit.ShareList(shares)))
 	}
 	note := dough.NewAllergenNote()
 	note.Show(dough.SideOf(r.bake).Mix, r.holds)

@@ -131,12 +131,24 @@ func (m *margin) Layout(things []fyne.CanvasObject, size fyne.Size) {
 // beneath each, and tells when they have got their size.
 type twins struct {
 	width float32
-	views [2]*kit.PhotoView
+	sides [2]*side
 	after func()
 }
 
-// high is how tall the pictures stand: as a page's width lets them.
-func (t *twins) high() float32 { return max(240, min(520, 0.27*t.width)) }
+// twinsGap parts one of them from the other.
+var twinsGap = look.Space(6)
+
+func (t *twins) half() float32 { return (t.width - twinsGap) / 2 }
+
+// high is how tall the pictures stand: so that the higher of them fills its half, unless it
+// is upright.
+func (t *twins) high() float32 {
+	high := float32(0)
+	for _, s := range t.sides {
+		high = max(high, t.half()*s.ratio())
+	}
+	return max(240, min(high, 0.8*t.half()))
+}
 
 func (t *twins) MinSize(things []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(look.Space(100), t.high()+look.Space(2)+max(things[2].MinSize().Height, things[3].MinSize().Height))
@@ -145,16 +157,10 @@ func (t *twins) MinSize(things []fyne.CanvasObject) fyne.Size {
 func (t *twins) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	changed := t.width != size.Width
 	t.width = size.Width
-	gap := look.Space(4)
-	w := (size.Width - gap) / 2
-	for i := range 2 {
-		x := float32(i) * (w + gap)
-		things[i].Move(fyne.NewPos(x, 0))
-		wide := w
-		if p := t.views[i].PictureSize(); p.Y > 0 {
-			wide = min(w, t.high()*float32(p.X)/float32(p.Y))
-		}
-		things[i].Resize(fyne.NewSize(wide, t.high()))
+	w := t.half()
+	for i, s := range t.sides {
+		x := float32(i) * (w + twinsGap)
+		kit.Put(things[i], fyne.NewPos(x, 0), fyne.NewSize(min(w, t.high()/s.ratio()), t.high()))
 		kit.Put(things[2+i], fyne.NewPos(x, t.high()+look.Space(2)), fyne.NewSize(w, things[2+i].MinSize().Height))
 	}
 	if changed {

@@ -56,6 +56,7 @@ func TestLookOfWhatIsDrawn(t *testing.T) {
 				slice.Pix[i] = 0xc0
 			}
 			view.SetPicture(slice)
+			view.Wait()
 			p := newPad(view, func(tool, []kit.PicturePoint) {})
 			view.AddOverlay(p)
 			view.Resize(fyne.NewSize(340, 220))

@@ -10,7 +10,6 @@ import (
 
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
-	"twinloaf/journal/photo"
 	"twinloaf/journal/say"
 )
 
@@ -27,24 +26,16 @@ func (p *measurePage) load(ph *journal.Photo) {
 			p.found = s.Outline
 		}
 	}
-	var small image.Image
-	large := false
-	p.env.Run(func(ctx context.Context) {
-		if img, err := p.env.Journal.Thumb(ctx, ph.Hash, photo.Medium); err == nil {
-			small = img
-		}
-	}, func() {
-		if small != nil && p.loaded == ph.Hash && !large {
+	p.session.load(ph, func(small image.Image) {
+		if p.loaded == ph.Hash {
 			p.picture.view.SetPreview(small, full)
 		}
-	})
-	p.session.load(ph, func(img image.Image, err error) {
+	}, func(img image.Image, err error) {
 		switch {
 		case p.loaded != ph.Hash:
 		case err != nil:
 			p.env.Fail(err)
 		default:
-			large = true
 			p.picture.setPhoto(img)
 			p.picture.setSlice(sliceOf(ph), p.outlineFound())
 		}

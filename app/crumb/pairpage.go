@@ -55,7 +55,7 @@ func newPairPage(env *pages.Env, first, second journal.ID) (*pairPage, error) {
 	}
 	p.chart = env.NewChart(lang.L("two crumbs"), pairChartSize, nil)
 	a, b := p.sides[0], p.sides[1]
-	p.photos = container.New(&twins{views: [2]*kit.PhotoView{a.view, b.view}, after: p.even}, a.view, b.view, a.below(), b.below())
+	p.photos = container.New(&twins{sides: p.sides, after: p.even}, a.view, b.view, a.below(), b.below())
 	p.rest = kit.NewLink("", func() { p.whole = true; p.fill() })
 	p.page = kit.NewPage(kit.PageOptions{Body: kit.Stack(5, p.photos, kit.Stack(0, p.by, p.busy), p.lead, kit.Rule(), p.chart, p.none,
 		kit.Stack(2, kit.Section(lang.L("Every figure")), p.table, kit.Row(0, p.rest)),

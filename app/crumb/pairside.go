@@ -28,6 +28,14 @@ type side struct {
 	loaded  string
 }
 
+// ratio is how high the photo is for its width.
+func (s *side) ratio() float32 {
+	if s.photo == nil || s.photo.Width <= 0 || s.photo.Height <= 0 {
+		return 0.75
+	}
+	return float32(s.photo.Height) / float32(s.photo.Width)
+}
+
 // below is what stands beneath a photo: which loaf it is, and how it was measured.
 func (s *side) below() fyne.CanvasObject {
 	return kit.Stack(0.5, kit.RowGrow(2, 1, s.mark, s.title), s.caption)
@@ -38,17 +46,20 @@ func (p *pairPage) load(s *side, ph *journal.Photo) {
 	if sum, ok, err := journal.CrumbMeasures(p.env.Journal, ph); err == nil && ok {
 		s.summary = &sum
 	}
-	s.session.load(ph, func(img image.Image, err error) {
+	s.session.load(ph, func(small image.Image) {
+		if s.loaded == ph.Hash {
+			s.view.SetPreview(small, image.Pt(ph.Width, ph.Height))
+			p.photos.Refresh()
+			p.even()
+		}
+	}, func(img image.Image, err error) {
 		switch {
 		case s.loaded != ph.Hash:
 		case err != nil:
 			p.env.Fail(err)
 		default:
 			s.view.SetPicture(img)
-			p.env.Main(func() {
-				p.photos.Refresh()
-				p.even()
-			})
+			p.even()
 		}
 	})
 }

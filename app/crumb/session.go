@@ -11,6 +11,7 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/crumb"
+	"twinloaf/journal/photo"
 	"twinloaf/journal/say"
 )
 
@@ -38,13 +39,24 @@ type outcome struct {
 	err    error
 }
 
-// load reads the photo, away from the main goroutine, and hands it to shown.
-func (s *session) load(ph *journal.Photo, shown func(image.Image, error)) {
+// load reads the photo, away from the main goroutine, and hands it to shown; until then its
+// thumbnail to preview, as soon as that is there.
+func (s *session) load(ph *journal.Photo, preview func(image.Image), shown func(image.Image, error)) {
+	large := false
+	pages.Fetch(s.env, func(ctx context.Context) (image.Image, error) { return s.env.Journal.Thumb(ctx, ph.Hash, photo.Medium) },
+		func(small image.Image, err error) {
+			if err == nil && !large {
+				preview(small)
+			}
+		})
 	pages.Fetch(s.env, func(ctx context.Context) (image.Image, error) {
 		s.at.Lock()
 		defer s.at.Unlock()
 		return s.pictureOf(ctx, ph)
-	}, shown)
+	}, func(img image.Image, err error) {
+		large = true
+		shown(img, err)
+	})
 }
 
 func (s *session) pictureOf(ctx context.Context, ph *journal.Photo) (*image.RGBA, error) {

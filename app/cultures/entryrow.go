@@ -138,8 +138,12 @@ func (r *entryRenderer) MinSize() fyne.Size {
 }
 
 // leastSaid is the room that what is said besides has at least: the columns of a feeding's
-// weights and of the few figures of acid give way to it, and are said there.
-const leastSaid = 150
+// weights and of the few figures of acid give way to it, and are said there. Where it would have
+// less than tightSaid even so, the temperature is said there as well, last.
+const (
+	leastSaid = 150
+	tightSaid = 100
+)
 
 func (r *entryRenderer) Layout(size fyne.Size) {
 	row, c := r.r, r.r.columns
@@ -160,11 +164,16 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 	if narrow && row.folded != "" {
 		said.Text = strings.TrimSuffix(row.folded+" · "+said.Text, " · ")
 	}
-	row.said.SetSpan(said)
 	what := c.what
 	if narrow { // the longest may reach over the column of rises, in which most that is long has none
 		gap, what = look.Space(3), min(what, look.Space(25))
 	}
+	left = size.Width - c.day - c.clock - what - c.taken(riseFigure, gap) - c.taken(warmthFigure, gap) - 3*gap + look.Space(2)
+	tight := narrow && left < tightSaid
+	if warmth := row.figures[warmthFigure].String(); tight && warmth != "" && row.clock.String() != "" {
+		said.Text = strings.TrimPrefix(said.Text+" · "+warmth+"\u00a0"+row.units[warmthFigure].String(), " · ")
+	}
+	row.said.SetSpan(said)
 	put(row.day, x, c.day)
 	x += c.day + gap - look.Space(2)
 	put(row.clock, x, c.clock)
@@ -176,7 +185,7 @@ func (r *entryRenderer) Layout(size fyne.Size) {
 	put(row.what, x, free)
 	x += what
 	for k := range c.figure {
-		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure)
+		seen := c.figure[k] > 0 && (!narrow || k == riseFigure || k == warmthFigure && !tight)
 		kit.SetVisible(row.figures[k], seen)
 		kit.SetVisible(row.units[k], seen)
 		if !seen {

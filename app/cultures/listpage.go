@@ -158,7 +158,7 @@ const fewCultures = 3
 func (p *listPage) endedRow(r row) fyne.CanvasObject {
 	line := kit.RowGrow(5, 1, kit.Marked(r.look, kit.NewLine(kit.Span{Text: r.name, Bold: true})),
 		kit.NewText(kit.Span{Text: r.about, Color: look.ColorFaint}))
-	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
+	return kit.NewOpenRow(string(r.id), nil, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
 // reading takes a reading of a culture.

@@ -20,7 +20,7 @@ func jarSize() fyne.Size { return fyne.NewSize(look.Space(44), look.Space(36)) }
 // rowOf is a culture that lives: its jar, how it is, the feeding that it is in as a
 // curve, and when it wants the next one.
 func (p *listPage) rowOf(r row, on axes, few bool) fyne.CanvasObject {
-	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0)
+	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0).Filling()
 	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	chart := fyne.CanvasObject(kit.Gap(0))
 	if r.course != nil {
@@ -33,7 +33,7 @@ func (p *listPage) rowOf(r row, on axes, few bool) fyne.CanvasObject {
 		chart = frame
 	}
 	line := container.New(&cultureRow{few: few}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
-	return kit.NewOpenRow(string(r.id), 0, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
+	return kit.NewOpenRow(string(r.id), nil, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
 // wordsOf says how a culture is, and what can be done.
@@ -93,7 +93,7 @@ func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 // the curve under the others where there is not. It remembers its width, from which its
 // height follows.
 type cultureRow struct {
-	few   bool // there is room for a larger jar, and a higher curve, in a wide row
+	few   bool // there is room for a larger jar, and a higher curve
 	width float32
 }
 
@@ -104,8 +104,8 @@ const (
 	rowLeast    = 240 // of a curve that stands beside the words
 	rowCurve    = 132 // how high it is beneath them
 	rowJarSmall = 120
-	rowJarLarge = 300
-	rowWide     = 1060 // from which width on a row is wide
+	rowJarLarge = 420
+	rowJarPart  = 0.35 // of what the words leave, the curve has the rest
 )
 
 func jarHeight(width float32) float32 { return width * jarSize().Height / jarSize().Width }
@@ -119,7 +119,7 @@ func (l *cultureRow) jar() float32 {
 	case !l.beside():
 		return rowJarSmall
 	case l.few:
-		return max(jarSize().Width, min(rowJarLarge, jarSize().Width+(l.width-rowWide)/2))
+		return max(jarSize().Width, min(rowJarLarge, (l.width-rowWords-rowDue-3*rowGutter)*rowJarPart))
 	}
 	return jarSize().Width
 }

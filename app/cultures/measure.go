@@ -112,7 +112,11 @@ func measureJar(env *pages.Env, img image.Image, at *journal.JarLines, done func
 		view.RefreshOverlays()
 		result.SetText(linesWords(lines(), env.Units()))
 	}
-	points.OnChanged = func([]kit.PicturePoint, bool) { show() }
+	dragged := false
+	points.OnChanged = func([]kit.PicturePoint, bool) {
+		dragged = true
+		show()
+	}
 	show()
 	var sheet *kit.Dialog
 	take := func() {
@@ -126,6 +130,7 @@ func measureJar(env *pages.Env, img image.Image, at *journal.JarLines, done func
 		Title:   lang.L("Drag the lines: bottom, start, now"),
 		Content: view, Aside: result, Width: 900, Height: 720, OnEnter: take,
 		Buttons:  []fyne.CanvasObject{kit.PrimaryButton(lang.L("Record it"), take).WithKey(lang.L("Enter"))},
+		Holds:    func() bool { return dragged },
 		OnClosed: func() { view.Clear() },
 	})
 	env.Window.Canvas().Focus(points.Handle(2))

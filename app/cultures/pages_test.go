@@ -354,6 +354,25 @@ func TestANarrowHistoryLosesNoFigure(t *testing.T) {
 	}
 }
 
+// In a very narrow list the temperature has no column either: the line ends with it.
+func TestATightHistorySaysTheTemperature(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -3)})
+	b.Put(func(tx *journal.Tx) error {
+		return journal.Put(tx, &journal.Reading{Culture: c.ID, At: b.Clock.Add(-time.Hour), Temp: new(formula.Celsius(20.4)), Smells: map[string]int{"fruity": 2}})
+	})
+	h := b.Show(openHistory, pages.Route{Name: pages.History, ID: c.ID}).(*historyPage)
+	settle(b, h)
+	for width, want := range map[float32]string{600: "fruity", 330: "fruity · 20.4\u00a0°C"} {
+		r := newEntryRow(&h.columns)
+		r.set(h.shown[0], "", false, b.Units())
+		r.Resize(fyne.NewSize(width, 24))
+		if got := r.said.String(); got != want || r.figures[warmthFigure].Visible() == (width < 400) {
+			t.Errorf("%v wide it says %q, want %q, and the temperature's column is seen: %v", width, got, want, r.figures[warmthFigure].Visible())
+		}
+	}
+}
+
 // In German and with text at 150 %, where a window of 1280 points is 853 wide, a list of 625, the
 // history cuts nothing of what is usually recorded.
 func TestAGermanHistoryIsNotCut(t *testing.T) {

@@ -137,7 +137,7 @@ func (p *page) surveyRow(f finding.Found, u measure.Units) fyne.CanvasObject {
 	if f.Told() {
 		style.Color, style.Bold = look.ColorInk, true
 	}
-	return kit.NewOpenRow(string(f.Factor), 0, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
+	return kit.NewOpenRow(string(f.Factor), nil, kit.RowGrow(4, 1, kit.NewLine(style), kit.Gap(0), kit.Faint(surveyWords(f, u))),
 		func() { p.wantX = shelf.Metric(f.Factor); p.ask() })
 }
 

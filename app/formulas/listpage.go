@@ -19,7 +19,7 @@ type listPage struct {
 	all    []family
 	rows   []row
 	full   bool            // the list is in the page
-	beside *fyne.Container // the bakes by the formula that the keyboard is at
+	beside *fyne.Container // the bakes by the formula that the keyboard is at or the pointer rests on
 }
 
 func newListPage(env *pages.Env) *listPage {
@@ -31,7 +31,7 @@ func newListPage(env *pages.Env) *listPage {
 		func() fyne.CanvasObject { return newFormulaRow(env.Thumbs) },
 		func(i int, o fyne.CanvasObject) { o.(*fyne.Container).Layout.(*formulaRow).show(p.rows[i]) })
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
-	p.list.OnMove = func(int) { p.showBakes() }
+	pages.FollowRow(env, p.list, p.showBakes)
 	p.list.OnDelete = p.bin
 	return p
 }
@@ -91,7 +91,7 @@ func (p *listPage) show() {
 		p.page.SetBody(kit.BesideList(p.list, p.beside))
 	}
 	p.list.Refresh()
-	p.showBakes()
+	p.showBakes(p.list.Cursor())
 }
 
 // mostBakes is how many bakes are shown beside the list.
@@ -100,9 +100,12 @@ const mostBakes = 8
 // bakeSize is the least of the picture of one.
 var bakeSize = fyne.NewSize(160, 120)
 
-// showBakes shows the last bakes by the formula that the keyboard is at.
-func (p *listPage) showBakes() {
-	bakes := p.all[min(p.list.Cursor(), len(p.all)-1)].pictured
+// showBakes shows the last bakes by the formula of a row.
+func (p *listPage) showBakes(i int) {
+	if len(p.all) == 0 {
+		return
+	}
+	bakes := p.all[min(i, len(p.all)-1)].pictured
 	p.beside.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recent bakes")),
 		pages.BakeTiles(p.env, bakeSize, false, bakes[:min(len(bakes), mostBakes)])}
 	kit.SetVisible(p.beside, len(bakes) > 0)

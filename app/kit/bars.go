@@ -24,17 +24,8 @@ func ScoreBar(name string, score int) fyne.CanvasObject {
 	return newBars([]Share{{Name: name, Part: float64(score) / 9, Text: strconv.Itoa(score)}}, false)
 }
 
-// ShareBar reads the parts of a whole as stretches of one bar in one hue; beneath it
-// stand their names and figures, each behind a patch of its shade.
-func ShareBar(shares []Share) fyne.CanvasObject {
-	names := Flow(4)
-	for i, s := range shares {
-		names.Add(Row(1.5, newPatch(i, len(shares)), NewLine(Span{Text: s.Name + " " + s.Text, Size: look.TextSmall, Color: look.ColorFaint})))
-	}
-	return Stack(2, newBars(shares, true), names)
-}
-
-// ShareList is the bar with its names below one another, which may be long.
+// ShareList reads the parts of a whole as stretches of one bar in one hue; beneath it, below
+// one another, stand their names, which may be long, and figures, each behind a patch of its shade.
 func ShareList(shares []Share) fyne.CanvasObject {
 	names := Stack(0.5)
 	for i, s := range shares {

@@ -14,23 +14,28 @@ func Columns(least float32, things ...fyne.CanvasObject) *fyne.Container {
 	return WeightedColumns(least, nil, things...)
 }
 
-// WeightedColumns is Columns whose widths stand to each other as weights do. A
-// missing weight is 1. They stack when the narrowest would be less than least.
+// WeightedColumns is Columns over so many columns of a grid each as its weight says, the
+// gutters between those included; a missing weight is 1. They stack when the narrowest would
+// be less than least.
 func WeightedColumns(least float32, weights []float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&columnsLayout{least: least, weights: weights, gap: look.Space(6), stackGap: look.Space(6)}, things...)
 }
 
 // Beside sets a second column at the right of a page's first where there is room for both,
-// in windows from 1600 points on, and else below it.
+// in windows from 1600 points on, and else below it. Of the page's twelve columns the first
+// takes eight.
 func Beside(first, second fyne.CanvasObject) *fyne.Container {
-	return WeightedColumns(look.Space(90), []float32{2.6, 1}, first, second)
+	return WeightedColumns(besideLeast, []float32{8, 4}, first, second)
 }
+
+// besideLeast is the least width of a second column beside a page's first.
+var besideLeast = look.Space(108)
 
 // BesideList is Beside for a list as high as the page: the second column scrolls by itself,
 // and is left out where there is no room for both.
 func BesideList(list, second fyne.CanvasObject) *fyne.Container {
 	room := container.New(layout.NewCustomPaddedLayout(ringRoom, ringRoom, ringRoom, barRoom), second)
-	return container.New(&besideList{columnsLayout{least: look.Space(90), weights: []float32{2.6, 1}, gap: look.Space(6)}}, list, container.NewVScroll(room))
+	return container.New(&besideList{columnsLayout{least: besideLeast, weights: []float32{8, 4}, gap: look.Space(6)}}, list, container.NewVScroll(room))
 }
 
 // ringRoom is that of the ring around what has the keyboard, and barRoom that of the bar of
@@ -58,7 +63,7 @@ func (l *besideList) Layout(things []fyne.CanvasObject, size fyne.Size) {
 // BesideBoth sets the middle of three parts of a page at the right of the other two where
 // there is room, as [Beside] does, and else between them.
 func BesideBoth(above, middle, below fyne.CanvasObject) *fyne.Container {
-	return BesideBothFrom(look.Space(90), 2.6, above, middle, below)
+	return BesideBothFrom(besideLeast, 2, above, middle, below)
 }
 
 // BesideBothFrom is BesideBoth where neither column would be narrower than least; the first
@@ -175,10 +180,10 @@ func (l *columnsLayout) stacked(things []fyne.CanvasObject, width float32) bool 
 	return false
 }
 
-// widths shares the width by weight; a hidden thing has width 0.
+// widths shares the width, and a gutter at its end, by weight: so edges above each other are in
+// line where the weights come to the same sum. A hidden thing has width 0.
 func (l *columnsLayout) widths(things []fyne.CanvasObject, width float32) []float32 {
 	sum := float32(0)
-	n := 0
 	out := make([]float32, len(things))
 	for i, o := range things {
 		if !o.Visible() {
@@ -189,10 +194,11 @@ func (l *columnsLayout) widths(things []fyne.CanvasObject, width float32) []floa
 			out[i] = l.weights[i]
 		}
 		sum += out[i]
-		n++
 	}
-	for i := range out {
-		out[i] *= (width - l.gap*float32(n-1)) / sum
+	for i, o := range things {
+		if o.Visible() {
+			out[i] = out[i]*(width+l.gap)/sum - l.gap
+		}
 	}
 	return out
 }

@@ -119,7 +119,7 @@ func (s *Dialog) withWayOut() []fyne.CanvasObject {
 		return out
 	case len(out) == 0:
 		return []fyne.CanvasObject{NewButton(lang.L("Close"), s.escape).WithKey(esc)}
-	case len(within[handled](s.content)) == 0:
+	case s.o.Holds == nil && len(within[handled](s.content)) == 0:
 		return out
 	}
 	// What deletes stands farther from what saves.

@@ -73,7 +73,7 @@ func (s *Dialog) Leave(then func()) {
 		then()
 		return
 	}
-	sentence := lang.L("What you typed here is not saved.")
+	sentence := lang.L("What you did here is not saved.")
 	for _, f := range within[filledIn](s.content) {
 		if !f.Understood() {
 			sentence = lang.L("“{{.Field}}” is not understood, and nothing typed here is saved.", map[string]any{"Field": f.Name()})

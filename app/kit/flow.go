@@ -26,6 +26,7 @@ type flowLayout struct {
 	top   bool
 	whole bool // it would rather stand on one line
 	begin bool // the words of a quiet button that begins a line do so where the line does
+	even  bool // lines are broken so that none is much shorter than the others
 }
 
 func (l *flowLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
@@ -88,10 +89,12 @@ func linkWish(o fyne.CanvasObject) float32 {
 // run walks the lines and gives the height they need; place may be nil. Without a
 // known width everything stands on one line.
 func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
-	var line []fyne.CanvasObject
-	var x, y, tall float32
-	flush := func() {
-		at := float32(0)
+	y := float32(0)
+	for _, line := range l.lines(things, width) {
+		at, tall := float32(0), float32(0)
+		for _, o := range line {
+			tall = max(tall, flowSize(o, width).Height)
+		}
 		if b, ok := line[0].(*Button); ok && l.begin && b.kind == quietKind {
 			at = -quietPad
 		}
@@ -107,22 +110,43 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 			at += m.Width + l.gap
 		}
 		y += tall + l.gap
-		line, x, tall = line[:0], 0, 0
-	}
-	for _, o := range things {
-		if !o.Visible() {
-			continue
-		}
-		m := flowSize(o, width)
-		if width > 0 && len(line) > 0 && x+m.Width > width {
-			flush()
-		}
-		line = append(line, o)
-		x += m.Width + l.gap
-		tall = max(tall, m.Height)
-	}
-	if len(line) > 0 {
-		flush()
 	}
 	return max(0, y-l.gap)
+}
+
+// lines shares the things among lines.
+func (l *flowLayout) lines(things []fyne.CanvasObject, width float32) [][]fyne.CanvasObject {
+	seen := visible(things)
+	if len(seen) == 0 {
+		return nil
+	}
+	widths := make([]float32, len(seen))
+	for i, o := range seen {
+		widths[i] = flowSize(o, width).Width
+	}
+	broken := func(width float32) [][]fyne.CanvasObject {
+		lines, from, x := [][]fyne.CanvasObject{}, 0, float32(0)
+		for i, w := range widths {
+			if width > 0 && i > from && x+w > width {
+				lines = append(lines, seen[from:i])
+				from, x = i, 0
+			}
+			x += w + l.gap
+		}
+		return append(lines, seen[from:])
+	}
+	lines := broken(width)
+	if !l.even || len(lines) == 1 {
+		return lines
+	}
+	short, long := float32(1), width // the least width in which there are no more lines
+	for long-short > 1 {
+		mid := (short + long) / 2
+		if again := broken(mid); len(again) > len(lines) {
+			short = mid
+		} else {
+			lines, long = again, mid
+		}
+	}
+	return lines
 }

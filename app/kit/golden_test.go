@@ -86,13 +86,13 @@ func whatIsRead(*testing.T) fyne.CanvasObject {
 	due.Set("Feed Harbour", at(-0.5), eve, measure.Units{})
 	rows := kit.NewOpenRows()
 	rows.Set(
-		kit.NewOpenRow("a", 0, kit.Row(2, kit.NewMark(first, kit.MarkSide), kit.Strong("Harbour")), func() {}),
-		kit.NewOpenRow("b", 0, kit.Row(2, kit.NewMark(second, kit.MarkSide), kit.Strong("Gorse")), func() {}),
+		kit.NewOpenRow("a", nil, kit.Row(2, kit.NewMark(first, kit.MarkSide), kit.Strong("Harbour")), func() {}),
+		kit.NewOpenRow("b", nil, kit.Row(2, kit.NewMark(second, kit.MarkSide), kit.Strong("Gorse")), func() {}),
 	)
 	return kit.Stack(4,
 		schedule, lanes, due,
 		kit.ScoreBar("crust", 7), kit.ScoreBar("aroma", 5),
-		kit.ShareBar([]kit.Share{{Name: "Strong white", Part: 0.72, Text: "72 %"}, {Name: "Whole wheat", Part: 0.18, Text: "18 %"}, {Name: "Dark rye", Part: 0.1, Text: "10 %"}}),
+		kit.ShareList([]kit.Share{{Name: "Strong white", Part: 0.72, Text: "72 %"}, {Name: "Whole wheat", Part: 0.18, Text: "18 %"}, {Name: "Dark rye", Part: 0.1, Text: "10 %"}}),
 		kit.Table([]kit.TableColumn{{Head: "Size"}, {Head: "Cells", Right: true}, {Head: "Area", Right: true}, {Unit: true}},
 			[][]string{{"1 to 2", "418", "7.20", "cm²"}, {"2 to 5", "96", "12.05", "cm²"}}, func(row int) bool { return row == 1 }),
 		rows,

@@ -1,6 +1,7 @@
 package kit_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -122,12 +123,26 @@ func TestEveryPageUsesTheWindow(t *testing.T) {
 	}
 }
 
-func TestWeightedColumnsShareByWeight(t *testing.T) {
-	a, b := block(1, 1), block(1, 1)
-	c := kit.WeightedColumns(10, []float32{2, 1}, a, b)
-	c.Resize(fyne.NewSize(324, 20))
-	if a.Size().Width != 200 || b.Size().Width != 100 {
-		t.Errorf("widths %v and %v, want 200 and 100", a.Size().Width, b.Size().Width)
+// Columns lie on one grid with gutters of 24, however its columns are shared: here twelve of 80.
+func TestWeightedColumnsAreOnOneGrid(t *testing.T) {
+	const page = 12*80 + 11*24
+	for _, c := range []struct{ weights, at, widths []float32 }{
+		{[]float32{8, 4}, []float32{0, 832}, []float32{808, 392}},
+		{[]float32{2, 1}, []float32{0, 832}, []float32{808, 392}},
+		{[]float32{7, 5}, []float32{0, 728}, []float32{704, 496}},
+		{[]float32{5, 3, 4}, []float32{0, 520, 832}, []float32{496, 288, 392}},
+		{[]float32{1, 1, 1}, []float32{0, 416, 832}, []float32{392, 392, 392}},
+	} {
+		var things []fyne.CanvasObject
+		for range c.weights {
+			things = append(things, block(1, 1))
+		}
+		kit.WeightedColumns(10, c.weights, things...).Resize(fyne.NewSize(page, 20))
+		for i, o := range things {
+			if o.Position().X != c.at[i] || o.Size().Width != c.widths[i] {
+				t.Errorf("weights %v: the column %d is %v wide at %v, want %v at %v", c.weights, i, o.Size().Width, o.Position().X, c.widths[i], c.at[i])
+			}
+		}
 	}
 }
 
@@ -140,6 +155,26 @@ func TestFlowGoesOnToTheNextLine(t *testing.T) {
 	}
 	if got := f.MinSize().Height; got != 58 {
 		t.Errorf("height %v, want 58", got)
+	}
+}
+
+// Of photos that take two lines none stands alone on the second.
+func TestAStripHasEvenLines(t *testing.T) {
+	for n, want := range map[int][]int{4: {4}, 5: {3, 2}, 6: {3, 3}, 7: {4, 3}, 9: {3, 3, 3}} {
+		s := kit.NewPhotoStrip(nil, fyne.NewSize(100, 80), 0, nil)
+		s.SetItems(make([]kit.PhotoItem, n))
+		window(t, s, 440, 400)
+		var got []int
+		y := float32(-1)
+		for _, tile := range s.Tiles() {
+			if tile.Position().Y != y {
+				y, got = tile.Position().Y, append(got, 0)
+			}
+			got[len(got)-1]++
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%d photos stand as %v, want %v", n, got, want)
+		}
 	}
 }
 

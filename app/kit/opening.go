@@ -21,7 +21,7 @@ type Opening struct {
 
 // NewOpening makes one of rows.
 func NewOpening(content fyne.CanvasObject) *Opening {
-	o := &Opening{content: content, clip: container.NewClip(content), done: 1, stop: func() {}}
+	o := &Opening{content: content, clip: newClip(content), done: 1, stop: func() {}}
 	o.ExtendBaseWidget(o)
 	return o
 }
@@ -81,4 +81,12 @@ func (r *openingRenderer) Layout(size fyne.Size) {
 func (r *openingRenderer) Refresh() {
 	r.Layout(r.o.Size())
 	r.o.content.Refresh()
+}
+
+// newClip cuts off what of a thing reaches beyond it. The toolkit's own is not one of the
+// window's widgets before it is drawn: until then nothing in it can be given the keyboard.
+func newClip(content fyne.CanvasObject) *container.Clip {
+	c := container.NewClip(content)
+	c.ExtendBaseWidget(c)
+	return c
 }

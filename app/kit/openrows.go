@@ -28,7 +28,7 @@ type OpenRow struct {
 	of      *OpenRows
 	key     string
 	content fyne.CanvasObject
-	inset   float32
+	inset   func(width float32) float32
 }
 
 // NewOpenRows makes an empty list.
@@ -39,9 +39,12 @@ func NewOpenRows() *OpenRows {
 }
 
 // NewOpenRow makes a row. The key tells it from the others when the list is made anew;
-// inset is how far it stands in from the left. What the row holds takes no taps itself,
+// inset, if any, is how far it stands in from the left at a width of the list. What the row holds takes no taps itself,
 // unless it is there to do something else than to open the row.
-func NewOpenRow(key string, inset float32, content fyne.CanvasObject, open func()) *OpenRow {
+func NewOpenRow(key string, inset func(width float32) float32, content fyne.CanvasObject, open func()) *OpenRow {
+	if inset == nil {
+		inset = func(float32) float32 { return 0 }
+	}
 	o := &OpenRow{key: key, content: content, inset: inset}
 	o.Pressable = Pressable{self: o, press: open}
 	o.ExtendBaseWidget(o)
@@ -144,9 +147,9 @@ func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {
 	wash := canvas.NewRectangle(color.Transparent)
 	wash.CornerRadius = look.Radius
 	d := &Drawing{Things: []fyne.CanvasObject{wash, o.content}}
-	d.Least = func() fyne.Size { return o.content.MinSize().Add(fyne.NewSize(o.inset, 2*openRowRim)) }
+	d.Least = func() fyne.Size { return o.content.MinSize().Add(fyne.NewSize(o.inset(o.Size().Width), 2*openRowRim)) }
 	d.Lay = func(size fyne.Size) {
-		in := o.inset
+		in := o.inset(size.Width)
 		Put(wash, fyne.NewPos(in-openRowSide, 0), fyne.NewSize(size.Width-in+2*openRowSide, size.Height))
 		Put(o.content, fyne.NewPos(in, openRowRim), fyne.NewSize(size.Width-in, size.Height-2*openRowRim))
 	}

@@ -47,7 +47,7 @@ type Page struct {
 func NewPage(o PageOptions) *Page {
 	p := &Page{
 		eyebrow: Eyebrow(""), heading: Heading(""),
-		actions: container.New(&flowLayout{gap: look.Space(2), whole: true, begin: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
+		actions: container.New(&flowLayout{gap: look.Space(2), whole: true, begin: true, even: true}), hint: container.NewStack(), body: container.NewStack(), foot: container.NewStack(),
 		fixed: o.Fixed,
 	}
 	p.head = container.New(headLayout{}, Stack(0, p.eyebrow, p.heading), Stack(2, p.actions, p.hint))

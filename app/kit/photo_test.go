@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
 	"twinloaf/app/kit"
@@ -216,6 +217,52 @@ func bigView(t *testing.T) *kit.PhotoView {
 	v.SetPicture(plainPicture(1600, 1200, color.White))
 	v.Wait()
 	return v
+}
+
+// What is drawn over a picture is not there before it.
+func TestPhotoViewShowsNoOverlayWithoutAPicture(t *testing.T) {
+	v := kit.NewPhotoView(maintest.New().Do)
+	mark := &markOver{canvas.NewRectangle(color.Black)}
+	v.AddOverlay(mark)
+	win := window(t, v, 400, 300)
+	drawn := func() bool {
+		r, g, b, _ := win.Canvas().Capture().At(200, 150).RGBA()
+		return r+g+b == 0
+	}
+	v.SetPicture(plainPicture(1600, 1200, color.White))
+	if drawn() {
+		t.Error("the mark is drawn where no picture is")
+	}
+	v.Wait()
+	if !drawn() {
+		t.Error("the mark is not drawn over the picture")
+	}
+}
+
+type markOver struct{ *canvas.Rectangle }
+
+func (m *markOver) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{m.Rectangle} }
+
+func (m *markOver) Arrange(at func(x, y float64) fyne.Position, scale float32) {
+	kit.Put(m.Rectangle, at(400, 300), fyne.NewSize(800*scale, 600*scale))
+}
+
+// A picture that fills a large cell is not a small thumbnail blown up, and the small one stays
+// until the large one has come.
+func TestAFillingCellAsksForALargerThumbnail(t *testing.T) {
+	s := held()
+	l := newLoader(t, s, 64<<20)
+	c := kit.NewPhotoCell(l, fyne.NewSize(200, 150), 0).Filling()
+	c.Set(kit.PhotoItem{Key: "a"}, false)
+	s.settle(l)
+	window(t, c, 800, 600)
+	if !c.HasPicture() {
+		t.Error("the small thumbnail went before the large one came")
+	}
+	s.settle(l)
+	if s.count() != 2 {
+		t.Errorf("%d thumbnails were asked for, want a small and a large one", s.count())
+	}
 }
 
 func TestPhotoViewZoomsAtThePointer(t *testing.T) {

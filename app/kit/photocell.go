@@ -37,7 +37,8 @@ type PhotoCell struct {
 	rows    int       // of words: 0, 1 or 2
 	item    PhotoItem
 	marked  bool
-	fills   bool // the picture takes all the height that there is
+	fills   bool      // the picture takes all the height that there is
+	drawn   fyne.Size // how large it is then
 	img     image.Image
 	cancel  func()
 	stamp   int
@@ -66,19 +67,38 @@ func (c *PhotoCell) Set(item PhotoItem, marked bool) {
 	c.Refresh()
 }
 
+// Filling lets the picture take all the room that it is given.
+func (c *PhotoCell) Filling() *PhotoCell {
+	c.fills = true
+	return c
+}
+
 // setPictureSize makes the picture another size; the cell's own size is for whoever
 // lays it out.
 func (c *PhotoCell) setPictureSize(size fyne.Size) {
 	if c.size == size {
 		return
 	}
-	before := thumbSize(c.size, c)
+	before := c.thumb()
 	c.size = size
-	if thumbSize(size, c) != before {
+	if c.thumb() != before {
 		c.load()
 	}
 	c.Refresh()
 }
+
+// grow is told how large the picture is drawn: one that is too small for that stays until
+// the larger one has come.
+func (c *PhotoCell) grow(size fyne.Size) {
+	before := c.thumb()
+	c.drawn = size
+	if c.thumb() > before {
+		c.fetch()
+	}
+}
+
+// thumb is the size of the thumbnail that is asked for.
+func (c *PhotoCell) thumb() int { return thumbSize(c.size.Max(c.drawn), c) }
 
 // Item gives what the cell shows.
 func (c *PhotoCell) Item() PhotoItem { return c.item }
@@ -87,26 +107,30 @@ func (c *PhotoCell) Item() PhotoItem { return c.item }
 func (c *PhotoCell) HasPicture() bool { return c.img != nil }
 
 func (c *PhotoCell) load() {
+	c.img = nil
+	c.fetch()
+}
+
+func (c *PhotoCell) fetch() {
 	if c.cancel != nil {
 		c.cancel()
 		c.cancel = nil
 	}
 	c.stamp++
-	c.img = nil
 	if c.item.Key == "" || c.loader == nil {
 		return
 	}
-	size := thumbSize(c.size, c)
+	size := c.thumb()
 	if img, ok := c.loader.Cached(c.item.Key, size); ok {
 		c.img = img
 		return
 	}
 	stamp := c.stamp
-	c.cancel = c.loader.Load(c.item.Key, size, func(img image.Image, _ error) {
-		if stamp != c.stamp {
+	c.cancel = c.loader.Load(c.item.Key, size, func(img image.Image, err error) {
+		if stamp != c.stamp || err != nil {
 			return
 		}
-		c.img = img // none where it failed
+		c.img = img
 		c.Refresh()
 	})
 }
@@ -161,6 +185,7 @@ func (r *photoCellRenderer) Layout(size fyne.Size) {
 	w, h := size.Width, r.c.size.Height
 	if r.c.fills {
 		h = max(0, size.Height-(r.MinSize().Height-h))
+		r.c.grow(fyne.NewSize(w, h))
 	}
 	inset, top := float32(0), float32(0)
 	if r.c.item.Folder {

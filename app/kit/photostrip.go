@@ -2,11 +2,14 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
+
+	"twinloaf/app/look"
 )
 
 // PhotoStrip shows the photos of one record side by side, going on to the next line
-// when the width runs out. For thousands of photos use PhotoGrid.
+// when the width runs out, the lines alike in length. For thousands of photos use PhotoGrid.
 type PhotoStrip struct {
 	widget.BaseWidget
 	OnOpen   func(i int)
@@ -25,7 +28,7 @@ type PhotoStrip struct {
 // lines of words beneath each. Tail stands after the last photo, such as a button
 // that adds one (may be nil).
 func NewPhotoStrip(loader *Loader, picture fyne.Size, rows int, tail fyne.CanvasObject) *PhotoStrip {
-	s := &PhotoStrip{loader: loader, size: picture, rows: rows, tail: tail, row: Flow(3)}
+	s := &PhotoStrip{loader: loader, size: picture, rows: rows, tail: tail, row: container.New(&flowLayout{gap: look.Space(3), even: true})}
 	s.SetItems(nil)
 	s.ExtendBaseWidget(s)
 	return s

@@ -27,7 +27,7 @@ func NewPhotoTile(loader *Loader, picture fyne.Size, rows int, tapped func()) *P
 
 // Filling lets the picture take all the height that it is given.
 func (t *PhotoTile) Filling() *PhotoTile {
-	t.cell.fills = true
+	t.cell.Filling()
 	return t
 }
 

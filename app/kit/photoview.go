@@ -61,7 +61,7 @@ func NewPhotoView(main Main) *PhotoView {
 	v := &PhotoView{main: main, view: WholePicture}
 	v.pic = &canvas.Image{FillMode: canvas.ImageFillStretch, ScaleMode: canvas.ImageScaleFastest}
 	v.layers = container.NewWithoutLayout(v.pic)
-	v.clip = container.NewClip(v.layers)
+	v.clip = newClip(v.layers)
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -223,7 +223,7 @@ func (v *PhotoView) arrange() {
 		}
 		Put(v.pic, v.at(0, 0), fyne.NewSize(float32(float64(v.full.X)*k), float32(float64(v.full.Y)*k)))
 	}
-	SetVisible(v.pic, len(v.levels) > 0)
+	SetVisible(v.layers, len(v.levels) > 0) // nothing is drawn over a picture that is not there yet
 	for _, o := range v.overlays {
 		o.Arrange(v.at, float32(k))
 	}

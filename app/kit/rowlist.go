@@ -1,7 +1,10 @@
 package kit
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -17,6 +20,7 @@ type RowList struct {
 	OnOpen   func(i int)
 	OnDelete func(i int)
 	OnMove   func(i int) // the keyboard is at another row
+	OnPoint  func(i int) // the pointer is on this row; -1 when it is on none any more
 	// Plain leaves out the rules between rows.
 	Plain bool
 
@@ -30,7 +34,7 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 	l := &RowList{}
 	l.HideSeparators = true // ours are in line with the rows' words
 	l.Length = length
-	l.CreateItem = func() fyne.CanvasObject { return newListRow(row()) }
+	l.CreateItem = func() fyne.CanvasObject { return newListRow(l, row()) }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
 		if i < 0 || i >= length() {
 			return
@@ -38,7 +42,7 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 		r := o.(*listRow)
 		show(i, r.content)
 		SetVisible(r.rule, i > 0 && !l.Plain)
-		r.mark(l.focused && i == l.cursor)
+		r.take(i, l.focused && i == l.cursor)
 	}
 	l.OnSelected = func(i widget.ListItemID) {
 		l.UnselectAll()
@@ -116,27 +120,49 @@ func (l *RowList) TypedKey(ev *fyne.KeyEvent) {
 	}
 }
 
-// listRow gives a row its inset and the ring of the keyboard's place.
+// listRow gives a row its inset, the ring of the keyboard's place and the wash of the pointer's.
 type listRow struct {
 	widget.BaseWidget
-	content fyne.CanvasObject
-	rule    fyne.CanvasObject // above it
-	ring    FocusRing
-	marked  bool
+	of              *RowList
+	i               int
+	content         fyne.CanvasObject
+	rule            fyne.CanvasObject // above it
+	wash            *canvas.Rectangle
+	ring            FocusRing
+	marked, hovered bool
 }
 
-func newListRow(content fyne.CanvasObject) *listRow {
-	r := &listRow{content: content, rule: Rule(), ring: NewFocusRing(look.Radius)}
+func newListRow(of *RowList, content fyne.CanvasObject) *listRow {
+	r := &listRow{of: of, i: -1, content: content, rule: Rule(), wash: canvas.NewRectangle(color.Transparent), ring: NewFocusRing(look.Radius)}
+	r.wash.CornerRadius = look.Radius
 	r.ExtendBaseWidget(r)
 	return r
+}
+
+// MouseIn tells the list where the pointer is.
+func (r *listRow) MouseIn(*desktop.MouseEvent) {
+	r.hovered = true
+	r.Refresh()
+	call(r.of.OnPoint, r.i)
+}
+
+func (r *listRow) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut tells the list that the pointer has left the row.
+func (r *listRow) MouseOut() {
+	r.hovered = false
+	r.Refresh()
+	call(r.of.OnPoint, -1)
 }
 
 // Cursor is a pointing hand: the row opens something.
 func (r *listRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-func (r *listRow) mark(yes bool) {
-	if r.marked != yes {
-		r.marked = yes
+// take makes it the row of an item: of another one when it was scrolled out of sight.
+func (r *listRow) take(i int, marked bool) {
+	hovered := r.hovered && r.i == i
+	if r.i = i; r.marked != marked || r.hovered != hovered {
+		r.marked, r.hovered = marked, hovered
 		r.Refresh()
 	}
 }
@@ -152,19 +178,25 @@ const (
 
 func (r *listRowRenderer) Destroy() {}
 func (r *listRowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.r.rule, r.r.ring.Object(), r.r.content}
+	return []fyne.CanvasObject{r.r.rule, r.r.wash, r.r.ring.Object(), r.r.content}
 }
 func (r *listRowRenderer) MinSize() fyne.Size {
 	s := r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
 	return fyne.NewSize(s.Width, max(s.Height, TargetSide))
 }
 func (r *listRowRenderer) Layout(s fyne.Size) {
+	r.r.wash.Resize(s)
 	r.r.ring.Within(s)
 	// In the middle of the room that the list leaves between rows.
 	Put(r.r.rule, fyne.NewPos(listRowSide, -theme.Padding()/2), fyne.NewSize(s.Width-2*listRowSide, 1))
 	Put(r.r.content, fyne.NewPos(listRowSide, listRowRim), s.Subtract(fyne.NewSize(2*listRowSide, 2*listRowRim)))
 }
 func (r *listRowRenderer) Refresh() {
+	r.r.wash.FillColor = color.Transparent
+	if r.r.hovered {
+		r.r.wash.FillColor = theme.Color(look.ColorWash)
+	}
+	r.r.wash.Refresh()
 	r.r.ring.Show(r.r, r.r.marked)
 	r.r.content.Refresh()
 }

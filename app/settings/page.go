@@ -62,20 +62,21 @@ type choice struct {
 	field  func(*journal.Settings) *string
 }
 
-func choices() []choice {
+// written are the choices of how things are written, and shown that of the look of the window.
+func choices() (written []choice, shown choice) {
 	follow := lang.L("same as this computer")
 	names, tags := []string{follow}, []string{""}
 	for _, l := range words.Languages() {
 		names, tags = append(names, l.Name), append(tags, l.Tag)
 	}
-	return []choice{
+	written = []choice{
 		{lang.L("Language"), names, tags, func(s *journal.Settings) *string { return &s.Language }},
 		{lang.L("Temperature"), []string{follow, "°C", "°F"}, []string{"", "C", "F"}, func(s *journal.Settings) *string { return &s.Temperature }},
 		{lang.L("Weight"), []string{follow, lang.L("grams"), lang.L("ounces")}, []string{"", "g", "oz"}, func(s *journal.Settings) *string { return &s.Weight }},
 		{lang.L("Time format"), []string{follow, lang.L("24 hours"), lang.L("am and pm")}, []string{"", "24", "12"}, func(s *journal.Settings) *string { return &s.Clock }},
 		{lang.L("Paper"), []string{follow, lang.L("A4"), lang.L("US Letter")}, []string{"", "a4", "letter"}, func(s *journal.Settings) *string { return &s.Paper }},
-		{lang.L("Appearance"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }},
 	}
+	return written, choice{lang.L("Appearance"), []string{follow, lang.L("light"), lang.L("dark")}, []string{"", "light", "dark"}, func(s *journal.Settings) *string { return &s.Look }}
 }
 
 func (p *page) build() {
@@ -84,19 +85,12 @@ func (p *page) build() {
 		p.env.Fail(err)
 		return
 	}
-	column := kit.Stack(5)
-	for _, c := range choices() {
-		chosen := 0
-		for i, v := range c.values {
-			if v == *c.field(s) {
-				chosen = i
-			}
-		}
-		column.Add(labelled(c.label, kit.NewSegments("", c.words, chosen, func(i int) {
-			p.set(c.label, func(s *journal.Settings) { *c.field(s) = c.values[i] })
-		})))
+	written, shown := choices()
+	words := kit.Stack(5, kit.Section(lang.L("Words and units")))
+	for _, c := range written {
+		words.Add(p.segments(s, c))
 	}
-	column.Add(p.textSize(s))
+	window := kit.Stack(5, kit.Section(lang.L("Window")), p.segments(s, shown), p.textSize(s))
 	sound, motion := 0, 0
 	if s.Silent {
 		sound = 1
@@ -104,14 +98,21 @@ func (p *page) build() {
 	if s.Still {
 		motion = 1
 	}
-	column.Add(labelled(lang.L("Motion"), kit.NewSegments("", []string{lang.L("short, where it shows what changed"), lang.L("none")}, motion, func(i int) {
+	window.Add(labelled(lang.L("Motion"), kit.NewSegments("", []string{lang.L("short, where it shows what changed"), lang.L("none")}, motion, func(i int) {
 		p.set(lang.L("motion"), func(s *journal.Settings) { s.Still = i == 1 })
 	})))
-	column.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
+	window.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
 	})))
-	p.page.SetBody(kit.Beside(column, kit.Stack(5, kit.Section(lang.L("Kitchen")), p.kitchen(s), kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
+	p.page.SetBody(kit.Beside(kit.Columns(look.Space(108), words, window), kit.Stack(5, kit.Section(lang.L("Kitchen")), p.kitchen(s), kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
 		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))))
+}
+
+// segments offers the words of a choice.
+func (p *page) segments(s *journal.Settings, c choice) fyne.CanvasObject {
+	return labelled(c.label, kit.NewSegments("", c.words, max(0, slices.Index(c.values, *c.field(s))), func(i int) {
+		p.set(c.label, func(s *journal.Settings) { *c.field(s) = c.values[i] })
+	}))
 }
 
 // labelled puts the choices of every setting in one column, their labels before them.

@@ -75,14 +75,8 @@ type rowLoaf struct {
 	name string
 }
 
-// rowPicture is a picture of one of the loaves.
+// rowPicture is the least size of a picture of one of the loaves.
 var rowPicture = fyne.NewSize(116, 87)
-
-// rowPictureGap parts one of them from the next, and rowWordsGap the last from the words.
-const (
-	rowPictureGap = 2
-	rowWordsGap   = 6
-)
 
 func (p *listPage) refresh() {
 	rows, err := listRows(p.env.Journal, p.env.Units(), p.env.Now())
@@ -107,15 +101,15 @@ func (p *listPage) refresh() {
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
 		kit.NewButton(lang.L("Plan a tasting"), p.newTasting).WithKey("T"))
 	var things []fyne.CanvasObject
-	inset := float32(0) // of the tastings of a trial: they stand beneath its name
+	var inset func(width float32) float32 // of the tastings of a trial: they stand beneath its name
 	for i, r := range rows {
 		if i > 0 && !r.within {
 			things = append(things, kit.Gap(0.5), kit.Rule(), kit.Gap(0.5))
 		}
 		if !r.within {
-			inset = look.Space(6)
-			if n := float32(len(r.loaves)); r.pictured() {
-				inset = n*rowPicture.Width + look.Space((n-1)*rowPictureGap+rowWordsGap)
+			inset = func(float32) float32 { return look.Space(6) }
+			if r.pictured() {
+				inset = (&picturesFirst{n: len(r.loaves)}).words
 			}
 		}
 		things = append(things, p.row(r, covers, inset))
@@ -127,7 +121,7 @@ func (p *listPage) refresh() {
 
 // row shows one line of the list. The verdict of an unsealed tasting comes
 // when it is worked out.
-func (p *listPage) row(r listRow, covers map[journal.ID]string, inset float32) fyne.CanvasObject {
+func (p *listPage) row(r listRow, covers map[journal.ID]string, inset func(float32) float32) fyne.CanvasObject {
 	title := kit.NewElided(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true})
 	style := kit.Span{Text: r.state, Color: look.ColorFaint}
 	if r.now {
@@ -139,13 +133,13 @@ func (p *listPage) row(r listRow, covers map[journal.ID]string, inset float32) f
 	dots.Hide()
 	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state, dots)
 	if r.pictured() {
-		line = kit.RowGrow(rowWordsGap, 1, p.pictures(r, covers), line)
+		line = container.New(&picturesFirst{n: len(r.loaves)}, append(p.pictures(r, covers), line)...)
 	}
 	if r.open != nil {
 		verdictLater(p.env, r.open, state, dots)
 	}
 	if !r.within {
-		inset = 0
+		inset = nil
 	}
 	return kit.NewOpenRow(r.place.Name+" "+string(r.place.ID), inset, line, func() { p.env.Go(r.place) })
 }
@@ -156,14 +150,52 @@ func (r listRow) pictured() bool {
 }
 
 // pictures shows the loaves of a row, each with what is its own.
-func (p *listPage) pictures(r listRow, covers map[journal.ID]string) fyne.CanvasObject {
-	row := kit.Row(rowPictureGap)
+func (p *listPage) pictures(r listRow, covers map[journal.ID]string) []fyne.CanvasObject {
+	var out []fyne.CanvasObject
 	for _, l := range r.loaves {
-		cell := kit.NewPhotoCell(p.env.Thumbs, rowPicture, 1)
+		cell := kit.NewPhotoCell(p.env.Thumbs, rowPicture, 1).Filling()
 		cell.Set(kit.PhotoItem{Key: covers[l.id], Loaf: kit.GoldenLoaf, Title: l.name, Plain: true}, false)
-		row.Add(cell)
+		out = append(out, cell)
 	}
-	return row
+	return out
+}
+
+// picturesFirst sets the words of a row beside its pictures, which grow with the list. It
+// remembers its width, from which its height follows.
+type picturesFirst struct {
+	n     int
+	width float32
+}
+
+var (
+	rowPictureGap = look.Space(2) // from one picture to the next
+	rowWordsGap   = look.Space(6) // from the last of them to the words
+)
+
+func (l *picturesFirst) picture(width float32) float32 {
+	return max(rowPicture.Width, min(look.Space(60), width*0.15))
+}
+
+// words is where the words begin.
+func (l *picturesFirst) words(width float32) float32 {
+	return float32(l.n)*(l.picture(width)+rowPictureGap) - rowPictureGap + rowWordsGap
+}
+
+func (l *picturesFirst) MinSize(things []fyne.CanvasObject) fyne.Size {
+	words, cell := things[l.n].MinSize(), things[0].MinSize()
+	w := l.picture(l.width)
+	return fyne.NewSize(l.words(0)+words.Width, max(words.Height, cell.Height+(w-rowPicture.Width)*rowPicture.Height/rowPicture.Width))
+}
+
+func (l *picturesFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
+	l.width = size.Width
+	w := l.picture(size.Width)
+	for i, cell := range things[:l.n] {
+		kit.Put(cell, fyne.NewPos(float32(i)*(w+rowPictureGap), 0), fyne.NewSize(w, l.MinSize(things).Height))
+	}
+	at := l.words(size.Width)
+	high := kit.FitHeight(things[l.n], size.Width-at)
+	things[l.n].Move(fyne.NewPos(at, max(0, (size.Height-high)/2)))
 }
 
 // mostPictures is how many loaves of a trial are shown in its row.

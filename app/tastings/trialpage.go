@@ -211,7 +211,7 @@ func (p *trialPage) tasted() fyne.CanvasObject {
 		}
 		state, dots := kit.Faint(row.state), container.NewStack()
 		dots.Hide()
-		rows = append(rows, kit.NewOpenRow(string(t.ID), 0, kit.Stack(0, kit.Strong(row.title), state, dots), func() { p.env.Go(row.place) }))
+		rows = append(rows, kit.NewOpenRow(string(t.ID), nil, kit.Stack(0, kit.Strong(row.title), state, dots), func() { p.env.Go(row.place) }))
 		if row.open != nil {
 			verdictLater(p.env, row.open, state, dots)
 		}

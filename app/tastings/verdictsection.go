@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -138,9 +137,15 @@ func (v *verdictSection) loaves() fyne.CanvasObject {
 	if plan.Method == blind.Scaling {
 		frame := v.p.env.NewChart(lang.L("tasting"), fyne.NewSize(380, float32(60+44*len(v.v.Attributes))), nil)
 		frame.SetSpec(pairsFigure(plan, v.v, v.looks, v.p.env.Units()))
-		return container.New(&twoSides{at: 524}, both, frame)
+		return halves(both, frame)
 	}
-	return container.New(&twoSides{at: 524}, both, v.counts())
+	return halves(both, v.counts())
+}
+
+// halves sets what needs its width at the right of something else, over the halves of
+// the page's first column, as what is added up below has them.
+func halves(left, right fyne.CanvasObject) fyne.CanvasObject {
+	return kit.Columns(max(look.Space(70), right.MinSize().Width), left, right)
 }
 
 // wasWords says by which codes a loaf went, as far as it was tasted.

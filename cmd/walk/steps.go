@@ -75,8 +75,9 @@ func (p *program) counting(text string, times int) gesture {
 func (p *program) fillingIn(label string) gesture {
 	return func() error {
 		t, err := p.reach(label)
-		// The label may stand at the very foot of the window, and its field below it.
-		for tries := 0; err == nil && t.Y+t.H+32 > p.size.Height && tries < 6; tries++ {
+		// The label may stand at the very foot of the window, and its field below it, or under
+		// what is told there.
+		for tries := 0; err == nil && t.Y+t.H+32 > p.size.Height-56 && tries < 6; tries++ {
 			if err = p.wheel(p.size.Width*0.6, p.size.Height*0.53, 2); err == nil {
 				t, err = p.reach(label)
 			}

@@ -67,7 +67,7 @@ func (t *tour) demoStops() []stop {
 		{"findings-factors", to(t.keys("ctrl+1", "ctrl+6"), t.seeing("Outcome"), t.settling(), t.keys("f", "space")), 0},
 
 		{"settings", to(t.pressing("Settings")), 2},
-		{"safekeeping", to(t.pressing("Backups and safekeeping"), t.seeing("Keeping the journal safe")), 2},
+		{"safekeeping", to(t.finding("Safekeeping: backups"), t.seeing("Keeping the journal safe")), 2},
 		{"take-away", to(t.finding("Safekeeping: backups"), t.seeing("Keeping the journal safe"), t.keys("t"), t.seeing("photos keep the place")), 0},
 		{"take-a-bake-away", to(t.finding("Ferry loaf, Gorse"), t.keys("w"), t.seeing("are taken out of the photos")), 0},
 		{"help", to(t.pressing("Help")), 9},

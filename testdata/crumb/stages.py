@@ -5,8 +5,9 @@
 
 FOLDER holds raw bytes, WIDTH by HEIGHT: grey.raw, a picture; mask.raw, 0 or 1, its
 cells. Each step does what the same step of package crumb does on the same bytes:
-Otsu's threshold with the parting of the picture, components with their areas,
-the exact distance to the wall, and the watershed from the deepest places.
+components with their areas, the exact distance to the wall, and the watershed from
+the deepest places; and Otsu's threshold with the parting of the picture, of which the
+package has the threshold and the benchmark the rest.
 
 It prints a line of JSON: the least seconds of several runs of each step, and what
 came of it.
