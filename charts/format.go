@@ -9,7 +9,8 @@ import (
 	"twinloaf/journal/say"
 )
 
-// Plain writes a number as the function Plain does, with the decimal mark of w.
+// Plain writes a number to four figures, but to whole ones at the coarsest and nine decimals
+// at the finest, with the decimal mark of w; a dash stands for one that is not finite.
 func (w Words) Plain(v float64) string {
 	if !finite(v) {
 		return "–"

@@ -8,7 +8,7 @@ import (
 
 // BakeLoss is the weight that went up in steam, in percent of the dough:
 // (dough - cooled loaf) / dough. Nil unless both were weighed and the loaf is
-// the lighter. Source: W. Gisslen, Professional Baking, where 10 to 13 % is
+// no heavier. Source: W. Gisslen, Professional Baking, where 10 to 13 % is
 // usual.
 func (o Outcome) BakeLoss() *formula.Percent {
 	if o.DoughWeight == nil || o.LoafWeight == nil || *o.DoughWeight <= 0 || *o.LoafWeight <= 0 || *o.LoafWeight > *o.DoughWeight {

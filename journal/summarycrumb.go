@@ -75,7 +75,7 @@ func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
 		if err != nil || basis != then {
 			return err
 		}
-		if old, ok, err := crumbIn(t.st, now); err == nil && ok && sameSummary(old, s) {
+		if old, ok, err := crumbIn(t.st, now); err == nil && ok && sameFigures(old, s) {
 			kept = true
 			return nil
 		}
@@ -86,10 +86,8 @@ func (j *Journal) KeepCrumb(p *Photo, s crumb.Summary) (kept bool, err error) {
 	return kept && err == nil, err
 }
 
-// sameSummary spares the disk a commit that would change nothing.
-func sameSummary(a, b crumb.Summary) bool { return sameFigures(a, b) }
-
-// sameFigures says that two values are kept alike.
+// sameFigures says that two values are kept alike, which spares the disk a commit that would
+// change nothing.
 func sameFigures[T any](a, b T) bool {
 	x, errX := fingerprint(a)
 	y, errY := fingerprint(b)

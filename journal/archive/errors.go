@@ -2,7 +2,6 @@ package archive
 
 import (
 	"errors"
-	"strconv"
 
 	"twinloaf/journal/say"
 )
@@ -33,8 +32,7 @@ func refuse(kind, cause error, found ...say.Line) error {
 // named fills in the name of a member, without what no line of text can show, and
 // no longer than a line.
 func named(path string) say.With {
-	quoted := strconv.Quote(path)
-	name := []rune(quoted[1 : len(quoted)-1])
+	name := []rune(say.Printable(path))
 	if len(name) > 80 {
 		name = append(name[:79], '…')
 	}

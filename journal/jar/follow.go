@@ -6,8 +6,10 @@ import (
 	"image"
 	"runtime"
 	"strconv"
-	"sync"
+	"sync/atomic"
 	"time"
+
+	"golang.org/x/sync/errgroup"
 )
 
 // A Job is one jar in a series of pictures.
@@ -75,38 +77,22 @@ func Follow(ctx context.Context, at []time.Time, load Load, jobs []Job, done fun
 // each does a thing for 0 to n-1, as many at once as there are processors, and stops
 // at the first error.
 func each(ctx context.Context, n int, do func(ctx context.Context, i int) error, done func(int)) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	next := make(chan int)
-	var group sync.WaitGroup
-	var mu sync.Mutex
-	finished := 0
-	for range min(n, runtime.GOMAXPROCS(0)) {
-		group.Go(func() {
-			for i := range next {
-				if err := do(ctx, i); err != nil {
-					cancel(err)
-					return
-				}
-				mu.Lock()
-				finished++
-				now := finished
-				mu.Unlock()
-				if done != nil {
-					done(now)
-				}
+	group, within := errgroup.WithContext(ctx)
+	group.SetLimit(runtime.GOMAXPROCS(0))
+	var finished atomic.Int64
+	for i := range n {
+		group.Go(func() error {
+			if err := context.Cause(within); err != nil {
+				return err
 			}
+			if err := do(within, i); err != nil {
+				return err
+			}
+			if now := int(finished.Add(1)); done != nil {
+				done(now)
+			}
+			return nil
 		})
 	}
-feed:
-	for i := range n {
-		select {
-		case next <- i:
-		case <-ctx.Done():
-			break feed
-		}
-	}
-	close(next)
-	group.Wait()
-	return context.Cause(ctx)
+	return group.Wait()
 }

@@ -3,7 +3,6 @@ package photo
 import (
 	"errors"
 	"io/fs"
-	"strconv"
 
 	"twinloaf/journal/say"
 )
@@ -42,7 +41,7 @@ func (e *Error) Error() string { return e.Line().String() }
 
 // Line is the sentence.
 func (e *Error) Line() say.Line {
-	with := say.With{"Name": printable(e.Name), "Found": e.Found, "Width": e.Width, "Height": e.Height, "MB": e.Bytes / 1e6}
+	with := say.With{"Name": say.Printable(e.Name), "Found": e.Found, "Width": e.Width, "Height": e.Height, "MB": e.Bytes / 1e6}
 	if e.Err != nil {
 		with["Why"] = plain(e.Err)
 		if t := say.TroubleOf(e.Err); t != say.NoTrouble {
@@ -84,12 +83,6 @@ func (e *Error) Line() say.Line {
 		return say.Of("“{{.Name}}” no longer matches the fingerprint it was stored under", with)
 	}
 	return say.Of("“{{.Name}}” cannot be read", with)
-}
-
-// printable writes a file's name without what no line of text can show.
-func printable(name string) string {
-	quoted := strconv.Quote(name)
-	return quoted[1 : len(quoted)-1]
 }
 
 // Unwrap gives the kind and the cause.

@@ -17,10 +17,11 @@ import (
 // and refuses one whose boxes reach beyond the end of the file: the decoder
 // would show the missing part as grey.
 func heicConfig(r io.ReadSeeker, size int64) (image.Config, error) {
-	if err := walkBoxes(r, size); err != nil {
+	boxes, err := outerBoxes(r, size)
+	if err != nil {
 		return image.Config{}, err
 	}
-	if err := countItems(r, size); err != nil {
+	if err := countItems(r, boxes); err != nil {
 		return image.Config{}, err
 	}
 	if _, err := r.Seek(0, io.SeekStart); err != nil {
@@ -37,51 +38,9 @@ func heicConfig(r io.ReadSeeker, size int64) (image.Config, error) {
 	return image.Config{ColorModel: color.YCbCrModel, Width: res.ImageConfig.Width, Height: res.ImageConfig.Height}, nil
 }
 
-// walkBoxes follows the outermost boxes (ISO/IEC 14496-12 section 4.2) to the end
-// of the file and refuses when one is longer than what is left.
-func walkBoxes(r io.ReadSeeker, size int64) error {
-	const most = 4096 // far more than any phone writes
-	var at int64
-	for range most {
-		if at == size {
-			return nil
-		}
-		if _, err := r.Seek(at, io.SeekStart); err != nil {
-			return err
-		}
-		var head [16]byte
-		if _, err := io.ReadFull(r, head[:8]); err != nil {
-			return io.ErrUnexpectedEOF
-		}
-		length := uint64(be32(head[:]))
-		least := uint64(8)
-		switch length {
-		case 0: // to the end of the file
-			return nil
-		case 1:
-			if _, err := io.ReadFull(r, head[8:]); err != nil {
-				return io.ErrUnexpectedEOF
-			}
-			length, least = binary.BigEndian.Uint64(head[8:]), 16
-		}
-		if length < least {
-			return fmt.Errorf("a box of %d bytes", length)
-		}
-		if length > uint64(size-at) {
-			return io.ErrUnexpectedEOF
-		}
-		at += int64(length)
-	}
-	return errors.New("too many boxes")
-}
-
 // countItems refuses a list of places that claims more items than its bytes can hold:
 // the reader of metadata would count to the end of them all the same.
-func countItems(r io.ReadSeeker, size int64) error {
-	boxes, err := outerBoxes(r, size)
-	if err != nil {
-		return err
-	}
+func countItems(r io.ReadSeeker, boxes []fileBox) error {
 	for _, b := range boxes {
 		if b.kind != "meta" {
 			continue

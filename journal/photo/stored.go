@@ -97,15 +97,8 @@ func storedName(shard, name string) (Stored, bool) {
 	ext := filepath.Ext(name)
 	digits := strings.TrimSuffix(name, ext)
 	h, err := ParseHash(digits)
-	if err != nil || h.String() != digits || digits[:2] != shard {
-		return Stored{}, false
-	}
-	for _, format := range formats {
-		if format.Ext() == ext {
-			return Stored{Hash: h, Format: format}, true
-		}
-	}
-	return Stored{}, false
+	format, known := FormatOf(ext)
+	return Stored{Hash: h, Format: format}, err == nil && known && h.String() == digits && digits[:2] == shard
 }
 
 // DecodeUpright gives a stored photo upright, its longer side at most maxSide

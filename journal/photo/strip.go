@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"twinloaf/journal/plainfile"
+	"twinloaf/journal/say"
 )
 
 // Strip copies a picture from r to w and leaves out what tells where it was taken,
@@ -61,7 +62,7 @@ func Strip(w io.Writer, name string, r io.ReadSeeker, limits Limits) error {
 	}
 	switch {
 	case out.err != nil:
-		return fmt.Errorf("writing “%s”: %w", printable(name), out.err)
+		return fmt.Errorf("writing “%s”: %w", say.Printable(name), out.err)
 	case err != nil:
 		return refuseDecode(name, err)
 	}

@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bufio"
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
@@ -95,32 +96,42 @@ type fileBox struct {
 	at, head, size int64
 }
 
-// outerBoxes lists the outermost boxes; [walkBoxes] has found them whole.
+// outerBoxes lists the outermost boxes (section 4.2) to the end of the file and refuses
+// when one is longer than what is left.
 func outerBoxes(r io.ReadSeeker, size int64) ([]fileBox, error) {
+	const most = 4096 // far more than any phone writes
 	var all []fileBox
-	const most = 4096 // as walkBoxes
-	for at := int64(0); at < size && len(all) < most; {
+	at := int64(0)
+	for range most {
+		if at == size {
+			return all, nil
+		}
 		var head [16]byte
 		if err := readAt(r, at, head[:8]); err != nil {
 			return nil, err
 		}
-		b := fileBox{kind: string(head[4:8]), at: at, head: 8, size: int64(be32(head[:]))}
-		switch b.size {
+		b := fileBox{kind: string(head[4:8]), at: at, head: 8}
+		length := uint64(be32(head[:]))
+		switch length {
 		case 0:
-			b.size = size - at
+			length = uint64(size - at)
 		case 1:
 			if err := readAt(r, at+8, head[8:]); err != nil {
 				return nil, err
 			}
-			b.head, b.size = 16, int64(be32(head[8:]))<<32|int64(be32(head[12:]))
+			b.head, length = 16, binary.BigEndian.Uint64(head[8:])
 		}
-		if b.size < b.head || b.size > size-at {
-			return nil, fmt.Errorf("a box of %d bytes", b.size)
+		if length < uint64(b.head) {
+			return nil, fmt.Errorf("a box of %d bytes", length)
 		}
+		if length > uint64(size-at) {
+			return nil, io.ErrUnexpectedEOF
+		}
+		b.size = int64(length)
 		all = append(all, b)
 		at += b.size
 	}
-	return all, nil
+	return nil, errors.New("too many boxes")
 }
 
 // extent is a stretch of a file.

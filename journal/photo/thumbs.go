@@ -105,7 +105,7 @@ func (t *Thumbs) path(h Hash, size Size) string {
 	return filepath.Join(t.dir, strconv.Itoa(int(size)), name[:2], name+".jpg")
 }
 
-// make makes one thumbnail, from a larger one when there is one.
+// make makes one thumbnail from the original, unless it is there by now.
 func (t *Thumbs) make(ctx context.Context, h Hash, size Size) (*image.RGBA, error) {
 	if img, ok := readThumb(t.path(h, size)); ok {
 		return img, nil // another has just made it

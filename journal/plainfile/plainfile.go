@@ -8,7 +8,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"strconv"
 	"syscall"
 
 	"twinloaf/journal/say"
@@ -52,7 +51,7 @@ func plain(f *os.File) error {
 func refuse(path string, why error) error {
 	line, _ := say.OfError(why)
 	return &say.Error{Said: say.Of("“{{.Name}}” cannot be read: {{.Why}}",
-		say.With{"Name": printable(path), "Why": line}), Err: why}
+		say.With{"Name": say.Printable(filepath.Base(path)), "Why": line}), Err: why}
 }
 
 // Read reads the whole of a plain file that is no longer than most bytes, however long
@@ -78,11 +77,5 @@ func Read(path string, most int64) ([]byte, error) {
 
 func tooLarge(path string, size, most int64) error {
 	return &say.Error{Said: say.Of("“{{.Name}}” has {{.MB}} MB, and {{.Most}} MB are the most that can be read at a time; cut it into shorter files",
-		say.With{"Name": printable(path), "MB": size >> 20, "Most": most >> 20}), Err: ErrTooLarge}
-}
-
-// printable is the name of a file without what no line of text can show.
-func printable(path string) string {
-	quoted := strconv.Quote(filepath.Base(path))
-	return quoted[1 : len(quoted)-1]
+		say.With{"Name": say.Printable(filepath.Base(path)), "MB": size >> 20, "Most": most >> 20}), Err: ErrTooLarge}
 }

@@ -225,7 +225,7 @@ func (a Ask) schedule() (Schedule, error) {
 	return Forward(a.Steps, a.At, a.Night)
 }
 
-// exactly is Schedule without looking for what is nearest.
+// exactly is [Ask.schedule] without looking for what is nearest.
 func (a Ask) exactly() (Schedule, error) {
 	switch i := slices.IndexFunc(a.Steps, func(s Step) bool { return s.ID == a.Step }); {
 	case a.Of == Readiness:

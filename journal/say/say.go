@@ -7,6 +7,7 @@ package say
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -155,4 +156,11 @@ func Begin(l Line) Line {
 func capital(s string) string {
 	first, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(first)) + s[size:]
+}
+
+// Printable writes a name from outside, such as a file's, without what no line of text
+// can show.
+func Printable(name string) string {
+	quoted := strconv.Quote(name)
+	return quoted[1 : len(quoted)-1]
 }

@@ -24,13 +24,13 @@ func decode(data []byte) (text, encoding string, others []int, err error) {
 	case bytes.HasPrefix(data, []byte("\xef\xbb\xbf")):
 		data, encoding = data[3:], "UTF-8 with a mark"
 	case bytes.HasPrefix(data, []byte("\xff\xfe")):
-		return widened(data, unicode.LittleEndian, "UTF-16, little end first")
+		return wide(data, unicode.LittleEndian, "UTF-16, little end first")
 	case bytes.HasPrefix(data, []byte("\xfe\xff")):
-		return widened(data, unicode.BigEndian, "UTF-16, big end first")
+		return wide(data, unicode.BigEndian, "UTF-16, big end first")
 	case zeros(data, 1) > 0.4 && zeros(data, 0) < 0.1:
-		return widened(data, unicode.LittleEndian, "UTF-16 without a mark")
+		return wide(data, unicode.LittleEndian, "UTF-16 without a mark")
 	case zeros(data, 0) > 0.4 && zeros(data, 1) < 0.1:
-		return widened(data, unicode.BigEndian, "UTF-16 without a mark")
+		return wide(data, unicode.BigEndian, "UTF-16 without a mark")
 	default:
 		encoding = "UTF-8"
 	}
@@ -82,23 +82,18 @@ func mixed(data []byte) (text string, others []int) {
 	return out.String(), others
 }
 
-func widened(data []byte, end unicode.Endianness, name string) (text, encoding string, others []int, err error) {
-	text, encoding, err = wide(data, end, name)
-	return text, encoding, nil, err
-}
-
-func wide(data []byte, end unicode.Endianness, name string) (string, string, error) {
+func wide(data []byte, end unicode.Endianness, name string) (text, encoding string, others []int, err error) {
 	plain, err := unicode.UTF16(end, unicode.UseBOM).NewDecoder().Bytes(data)
 	if errors.Is(err, unicode.ErrMissingBOM) {
 		plain, err = unicode.UTF16(end, unicode.IgnoreBOM).NewDecoder().Bytes(data)
 	}
 	if err != nil {
-		return "", "", fmt.Errorf("reading the file as %s: %w", name, err)
+		return "", "", nil, fmt.Errorf("reading the file as %s: %w", name, err)
 	}
 	if bytes.IndexByte(plain, 0) >= 0 {
-		return "", "", ErrNotText
+		return "", "", nil, ErrNotText
 	}
-	return string(plain), name, nil
+	return string(plain), name, nil, nil
 }
 
 // zeros is the share of zero bytes at even (0) or odd (1) places at the beginning.
