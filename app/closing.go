@@ -197,12 +197,13 @@ func (w *window) saveCopy() {
 }
 
 func (w *window) copyTo(folder string) {
-	pages.Fetch(w.env, func(ctx context.Context) (string, error) { return w.env.Journal.SaveCopy(ctx, folder) }, func(dir string, err error) {
+	pages.Fetch(w.env, func(ctx context.Context) (journal.SavedCopy, error) { return w.env.Journal.SaveCopy(ctx, folder) }, func(saved journal.SavedCopy, err error) {
 		if err != nil {
 			w.fail(err)
 			return
 		}
-		w.say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": dir}), false)
+		w.say(lang.L("Saved as {{.Path}}.", map[string]any{"Path": saved.Dir}), false)
+		w.env.TellRefused(saved.Left)
 	})
 }
 

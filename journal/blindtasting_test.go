@@ -2,10 +2,13 @@ package journal
 
 import (
 	"errors"
+	"slices"
+	"strings"
 	"testing"
 
 	"twinloaf/journal/blind"
 	"twinloaf/journal/blind/verdict"
+	"twinloaf/journal/say"
 )
 
 // plannedTasting puts a tasting of two fresh bakes into the journal.
@@ -195,5 +198,58 @@ func TestEndedEarlyItCanBeUnsealed(t *testing.T) {
 	in, err := VerdictInput(j, rec)
 	if err != nil || in.Opened.Progress.EndedEarly != "the ferry left" {
 		t.Fatalf("%q, %v", in.Opened.Progress.EndedEarly, err)
+	}
+}
+
+// A correction is of a round that was tasted, and names who tasted it, after a hand-over too.
+func TestACorrectionNamesWhoTasted(t *testing.T) {
+	j := openTest(t, t.TempDir(), newClock())
+	id := plannedTasting(t, j, triangle(3, "Ines"))
+	plating, err := j.Plate(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	for _, do := range []func(*blind.Session) error{
+		func(s *blind.Session) error { return tasteRound(s, 0) },
+		func(s *blind.Session) error { return s.HandOver(0, "Bo") },
+		func(s *blind.Session) error { return tasteRound(s, 0) },
+		func(s *blind.Session) error { return s.EndEarly("the ferry left") },
+	} {
+		if err := j.Score(id, do); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := j.Unseal(id, ""); err != nil {
+		t.Fatal(err)
+	}
+	rec, err := Get[Tasting](j, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opened, _, err := rec.Opened()
+	if err != nil || len(opened.Rounds) != 2 {
+		t.Fatalf("%d rounds, %v", len(opened.Rounds), err)
+	}
+	answer := blind.Answer{Picks: []string{opened.Setting.Servings[2].Samples[0]}}
+	if err := j.Correct(id, 0, 2, answer, "for a round that nobody tasted"); !errors.Is(err, blind.ErrAnswer) {
+		t.Errorf("a round that was not tasted is corrected: %v", err)
+	}
+	answer.Picks = opened.Rounds[1].Answer.Picks
+	if err := j.Correct(id, 0, 1, answer, "looked again"); err != nil {
+		t.Fatal(err)
+	}
+	if rec, err = Get[Tasting](j, id); err != nil || rec.Additions[0].What != "round 2 of Bo" {
+		t.Errorf("corrected: %+v, %v", rec.Additions, err)
+	}
+	in, err := VerdictInput(j, rec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := verdict.Of(in)
+	if err != nil || !slices.ContainsFunc(v.Cautions, func(l say.Line) bool { return strings.Contains(l.String(), "round 2 of Bo") }) {
+		t.Errorf("the verdict says %v, %v", v.Cautions, err)
 	}
 }

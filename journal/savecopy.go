@@ -4,6 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,14 +13,20 @@ import (
 	"twinloaf/journal/say"
 )
 
+// A SavedCopy is where a copy of the journal is.
+type SavedCopy struct {
+	Dir  string
+	Left []error // why a photo, or a folder of them, is not in it: it could not be read
+}
+
 // SaveCopy writes a copy of the journal as it reads now into a new folder below
-// folder, and gives that: every record, with what was typed and is not on the disk
-// yet, and every photo that is still in its place. It works while the journal's own
+// folder: every record, with what was typed and is not on the disk
+// yet, and every photo that can still be read. It works while the journal's own
 // file has lost its name.
-func (j *Journal) SaveCopy(ctx context.Context, folder string) (dir string, err error) {
-	dir = filepath.Join(folder, "twinloaf-copy-"+j.Now().Format("2006-01-02-150405"))
+func (j *Journal) SaveCopy(ctx context.Context, folder string) (out SavedCopy, err error) {
+	dir := filepath.Join(folder, "twinloaf-copy-"+j.Now().Format("2006-01-02-150405"))
 	if err := os.Mkdir(dir, 0o755); err != nil {
-		return "", fmt.Errorf("making a folder for the copy: %w", err)
+		return SavedCopy{}, fmt.Errorf("making a folder for the copy: %w", err)
 	}
 	defer func() {
 		if err != nil {
@@ -26,17 +34,15 @@ func (j *Journal) SaveCopy(ctx context.Context, folder string) (dir string, err 
 		}
 	}()
 	if err := j.copyRecords(dir); err != nil {
-		return "", fmt.Errorf("copying the journal: %w", err)
+		return SavedCopy{}, fmt.Errorf("copying the journal: %w", err)
 	}
-	photos := j.files.Dir()
-	if _, err := os.Stat(photos); err == nil && ctx.Err() == nil {
-		if err := os.CopyFS(filepath.Join(dir, "photos"), os.DirFS(photos)); err != nil {
-			return "", fmt.Errorf("copying the photos: %w", err)
-		}
+	left, err := copyReadable(ctx, j.files.Dir(), filepath.Join(dir, "photos"))
+	if err != nil {
+		return SavedCopy{}, fmt.Errorf("copying the photos: %w", err)
 	}
 	copied, err := Open(ctx, dir, Options{Clock: j.opt.Clock})
 	if err != nil {
-		return "", err
+		return SavedCopy{}, err
 	}
 	j.mu.Lock()
 	for _, g := range j.queue {
@@ -46,9 +52,9 @@ func (j *Journal) SaveCopy(ctx context.Context, folder string) (dir string, err 
 	}
 	j.mu.Unlock()
 	if err := copied.Close(); err != nil {
-		return "", errors.Join(say.Caused(errCopy, err), copied.Discard())
+		return SavedCopy{}, errors.Join(say.Caused(errCopy, err), copied.Discard())
 	}
-	return dir, nil
+	return SavedCopy{Dir: dir, Left: left}, nil
 }
 
 var errCopy = say.NewError("what you typed could not be written into the copy")
@@ -60,4 +66,69 @@ func (j *Journal) copyRecords(dir string) error {
 	}
 	_, err = j.store.WriteTo(f)
 	return errors.Join(err, f.Sync(), f.Close())
+}
+
+// copyReadable copies the files below a folder, as far as they can be read, into one that is
+// made for them; left says what could not be, and is empty where there is no such folder.
+func copyReadable(ctx context.Context, from, to string) (left []error, err error) {
+	err = filepath.WalkDir(from, func(path string, d fs.DirEntry, err error) error {
+		if err == nil {
+			err = ctx.Err()
+		}
+		switch {
+		case errors.Is(err, fs.ErrNotExist) && path == from:
+			return nil
+		case err != nil && ctx.Err() == nil:
+			left = append(left, err)
+			return nil
+		case err != nil:
+			return err
+		}
+		rel, err := filepath.Rel(from, path)
+		if err != nil {
+			return err
+		}
+		target := filepath.Join(to, rel)
+		if d.IsDir() {
+			return os.Mkdir(target, 0o755)
+		}
+		unread, err := copyFile(path, target)
+		if unread != nil {
+			left = append(left, unread)
+		}
+		return err
+	})
+	return left, err
+}
+
+// copyFile copies a file; of one that cannot be read, which unread says, nothing is left.
+func copyFile(from, to string) (unread, err error) {
+	in, unread := os.Open(from)
+	if unread != nil {
+		return unread, nil
+	}
+	defer in.Close()
+	out, err := os.OpenFile(to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
+	if err != nil {
+		return nil, err
+	}
+	_, err = io.Copy(out, readFailure{in, &unread})
+	if unread != nil {
+		err = os.Remove(to)
+	}
+	return unread, errors.Join(err, out.Close())
+}
+
+// readFailure remembers that reading failed, which io.Copy does not tell from writing.
+type readFailure struct {
+	io.Reader
+	err *error
+}
+
+func (r readFailure) Read(p []byte) (int, error) {
+	n, err := r.Reader.Read(p)
+	if err != nil && err != io.EOF {
+		*r.err = err
+	}
+	return n, err
 }

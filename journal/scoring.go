@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"twinloaf/journal/blind"
@@ -142,8 +143,9 @@ func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason 
 		if !open {
 			return fmt.Errorf("correcting tasting %s: %w", id, blind.ErrSealed)
 		}
+		at := slices.IndexFunc(opened.Rounds, func(r blind.Round) bool { return r.Taster == taster && r.Round == round })
 		serving, ok := opened.Setting.Serving(taster, round)
-		if !ok || strings.TrimSpace(reason) == "" {
+		if at < 0 || !ok || strings.TrimSpace(reason) == "" {
 			return fmt.Errorf("correcting tasting %s: a round that was tasted and a reason are needed: %w", id, blind.ErrAnswer)
 		}
 		if err := opened.Setting.CheckAnswer(serving, answer); err != nil {
@@ -151,7 +153,7 @@ func (j *Journal) Correct(id ID, taster, round int, answer blind.Answer, reason 
 		}
 		t.Additions = append(t.Additions, Correction{
 			At: j.Now(), Taster: taster, Round: round, Answer: &answer, Reason: strings.TrimSpace(reason),
-			What: fmt.Sprintf("round %d of %s", round+1, opened.Setting.Plan.Tasters[taster]),
+			What: fmt.Sprintf("round %d of %s", round+1, opened.Who(opened.Rounds[at])),
 		})
 		return nil
 	})

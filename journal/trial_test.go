@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"math"
 	"slices"
 	"testing"
 	"time"
@@ -53,6 +54,26 @@ func newTrial(t testing.TB, j *Journal, varied string, values ...string) (*Trial
 	return trial, bakes
 }
 
+// saltOf is the salt of a bake as its page has it, in percent of all flour.
+func saltOf(b *Bake) any { return math.Round(float64(b.Dough().Metrics().Salt)*1e3) / 1e3 }
+
+// The salt of a bake comes to what its trial says, in however many lines, a levain's too.
+func TestATrialsSaltIsThatOfItsBakes(t *testing.T) {
+	flour, salt := Ingredient{Role: formula.Flour, Grams: 400}, Ingredient{Role: formula.Salt, Grams: 6}
+	for name, b := range map[string]*Bake{
+		"two salts":                {Ingredients: []Ingredient{flour, salt, {Role: formula.Salt, Grams: 3}}},
+		"salt still to be weighed": {Ingredients: []Ingredient{flour, {Role: formula.Salt}, {Role: formula.Salt}}},
+		"a levain kept back": {Ingredients: []Ingredient{flour, salt}, Levains: []LevainBuild{{Kept: 50, Lines: []Ingredient{
+			{Role: formula.Flour, Grams: 100}, {Role: formula.Water, Grams: 100}, {Role: formula.Salt, Grams: 1}}}}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if b.vary(VarySalt, "2,2 %"); saltOf(b) != 2.2 {
+				t.Errorf("its salt is %v %%: %+v", saltOf(b), b)
+			}
+		})
+	}
+}
+
 func TestATrialVariesOneThing(t *testing.T) {
 	for _, tt := range []struct {
 		varied string
@@ -62,7 +83,7 @@ func TestATrialVariesOneThing(t *testing.T) {
 	}{
 		{VaryCulture, []string{"Harbour", "Gorse"}, func(b *Bake) any { return b.Ingredients[4].Name }, []any{"Harbour", "Gorse"}},
 		{VaryFlour, []string{"Mill 80", "Type 550"}, func(b *Bake) any { return b.Ingredients[0].Name }, []any{"Mill 80", "Type 550"}},
-		{VarySalt, []string{"1,8 %", "2.2 %"}, func(b *Bake) any { return b.Ingredients[3].Grams }, []any{formula.Grams(9), formula.Grams(11)}},
+		{VarySalt, []string{"1,8 %", "2.2 %"}, saltOf, []any{1.8, 2.2}},
 		{VaryColdRest, []string{"12 h", "24 h", "48 h"}, func(b *Bake) any { return b.Steps[1].Planned }, []any{12 * time.Hour, 24 * time.Hour, 48 * time.Hour}},
 		{"the shaping", []string{"round", "long"}, func(b *Bake) any { return b.Name }, []any{"Ferry loaf, round", "Ferry loaf, long"}},
 	} {

@@ -118,18 +118,14 @@ func (b *Bake) vary(varied, value string) {
 		}
 	case VarySalt:
 		n, ok := firstNumber(value)
-		if !ok {
-			return
-		}
-		var flour formula.Grams
+		is := b.Dough().Metrics()
 		b.eachLine(func(in *Ingredient) {
-			if in.Role == formula.Flour {
-				flour += in.Grams
-			}
-		})
-		b.eachLine(func(in *Ingredient) {
-			if in.Role == formula.Salt {
-				in.Grams = flour * formula.Grams(n) / 100
+			switch {
+			case in.Role != formula.Salt || !ok:
+			case is.Salt > 0: // each salt keeps its share
+				in.Grams *= formula.Grams(formula.Percent(n) / is.Salt)
+			default: // the first is all of it
+				in.Grams, ok = formula.Percent(n).Of(is.Flour), false
 			}
 		})
 	case VaryColdRest:

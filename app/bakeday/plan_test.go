@@ -486,11 +486,11 @@ func TestAdviseWater(t *testing.T) {
 			known: true, want: 32, from: "(yours)"}, // 100 - 66 - 2
 		{name: "learned friction", plan: journal.WaterPlan{Wanted: c(25), Flour: c(20), Room: c(22)},
 			learned: learned{LearnedFriction: formula.LearnedFriction{Median: 3, Doughs: 11}, known: true}, known: true, want: 30, from: "learned from 11 doughs"},
-		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as warm as your kitchen"},
+		{name: "the kitchen stands in", plan: journal.WaterPlan{Wanted: c(25)}, kitchen: kitchen, known: true, want: 35, from: "as warm as your kitchen", caution: "about 35"},
 		{name: "a tap too warm", plan: journal.WaterPlan{Wanted: c(22), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: 9, from: "3 × ", ice: "77\u00a0g of ice"}, // 700 x 11 / 100
 		{name: "the yeast would stop", plan: journal.WaterPlan{Wanted: c(28), Flour: c(15), Room: c(18)},
-			known: true, want: 51, caution: "yeast stops growing at about 36"},
+			known: true, want: 51, caution: "yeast stops growing at about 35"},
 		{name: "no kitchen has it", plan: journal.WaterPlan{Wanted: c(18), Flour: c(27), Room: c(30), Tap: c(20)},
 			known: true, want: -3, caution: "no kitchen has"},
 		{name: "it would scald", plan: journal.WaterPlan{Wanted: c(32), Flour: c(10), Room: c(12)},

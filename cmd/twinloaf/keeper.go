@@ -93,7 +93,11 @@ func (k *keeper) close() error {
 	if err == nil {
 		return nil
 	}
-	path, saving := rescue(k.j.Unsaved(), time.Now())
+	unsaved := k.j.Unsaved()
+	if len(unsaved) == 0 {
+		return errors.Join(err, k.j.Discard())
+	}
+	path, saving := rescue(unsaved, time.Now())
 	if saving != nil {
 		return errors.Join(err, saving, k.j.Discard())
 	}

@@ -82,10 +82,11 @@ func LearnFriction(doughs []MixedDough) (LearnedFriction, bool) {
 }
 
 // The limits at which a water temperature earns a word. Water is called hot for the yeast
-// from where the curve of journal/ferment has its growth end (approximate: it goes by
-// rounded rules of thumb). That hotter water is not poured is common practice, no source.
+// from where it no longer grows by M. Gänzle's rules of thumb (after Gänzle, Ehmann & Hammes
+// 1998, Appl Environ Microbiol 64:2616; rounded, so approximate). That hotter water is not
+// poured is common practice, no source.
 const (
-	YeastStops   Celsius = 36
+	YeastStops   Celsius = 35
 	HottestWater Celsius = 60
 	ColdestWater Celsius = 0
 )

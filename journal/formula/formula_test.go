@@ -310,7 +310,7 @@ func TestWaterThatNoKitchenHas(t *testing.T) {
 	tests := []struct {
 		water Celsius
 		want  WaterCaution
-	}{{-0.1, WaterFreezes}, {0, ""}, {30, ""}, {35.9, ""}, {36, WaterHot}, {60, WaterHot}, {60.1, WaterScalds}}
+	}{{-0.1, WaterFreezes}, {0, ""}, {30, ""}, {34.9, ""}, {35, WaterHot}, {60, WaterHot}, {60.1, WaterScalds}}
 	for _, tt := range tests {
 		got := CheckWater(tt.water)
 		if got != tt.want {

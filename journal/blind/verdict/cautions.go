@@ -91,7 +91,7 @@ func corrected(in Input, v Verdict) []say.Line {
 		"After unsealing {{.N}} corrections were added. The verdict stands on the scores as handed in.", len(in.Corrections))}
 	for _, c := range in.Corrections {
 		words = append(words, say.Of("Correction to round {{.Round}} of {{.Taster}}: {{.Reason}}.",
-			say.With{"Round": c.Round + 1, "Taster": in.Opened.Setting.Plan.Tasters[c.Taster], "Reason": c.Reason}))
+			say.With{"Round": c.Round + 1, "Taster": in.Opened.Progress.Name(in.Opened.Setting.Plan, c.Taster, c.Round), "Reason": c.Reason}))
 	}
 	with := say.With{"Headline": other.Headline, "P": Figure(other.P)}
 	switch {
