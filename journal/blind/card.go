@@ -1,12 +1,6 @@
 package blind
 
-import (
-	"fmt"
-	"io"
-	"log/slog"
-
-	"twinloaf/journal/say"
-)
+import "twinloaf/journal/say"
 
 // ErrCardGiven is returned when the plating card is asked for a second time.
 var ErrCardGiven = say.NewError("the plating card was given out already")
@@ -15,6 +9,7 @@ var ErrCardGiven = say.NewError("the plating card was given out already")
 // to write. It is given out once, before sealing, and is blank afterwards.
 // Printing it shows nothing; Lines does.
 type Card struct {
+	veiled
 	lines func() []CardLine
 	code  func() string
 }
@@ -33,8 +28,6 @@ type CardPlate struct {
 	Loaf     int    // 1 or 2
 	LoafName string
 }
-
-const cardWords = "plating card, for the helper alone"
 
 // Lines reads the card, by taster and round, plates in serving order (slips in
 // no order). After sealing it returns ErrSealed.
@@ -57,27 +50,6 @@ func (c Card) Code() string {
 	}
 	return c.code()
 }
-
-// String says what it is.
-func (Card) String() string { return cardWords }
-
-// GoString says what it is.
-func (Card) GoString() string { return cardWords }
-
-// Format says what it is, whatever the verb.
-func (Card) Format(f fmt.State, _ rune) { _, _ = io.WriteString(f, cardWords) }
-
-// LogValue says what it is.
-func (Card) LogValue() slog.Value { return slog.StringValue(cardWords) }
-
-// MarshalText says what it is.
-func (Card) MarshalText() ([]byte, error) { return []byte(cardWords), nil }
-
-// MarshalJSON says what it is.
-func (Card) MarshalJSON() ([]byte, error) { return []byte(`"` + cardWords + `"`), nil }
-
-// GobEncode refuses.
-func (Card) GobEncode() ([]byte, error) { return nil, ErrSealed }
 
 // cardLines lays the secret out for the helper.
 func cardLines(s Setting, secret secret) []CardLine {

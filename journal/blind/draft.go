@@ -3,7 +3,6 @@ package blind
 import (
 	"fmt"
 	"io"
-	"log/slog"
 	"slices"
 
 	"twinloaf/journal/blind/draw"
@@ -14,7 +13,10 @@ import (
 // never sealed is thrown away and drawn afresh, codes and all. Like Sealed it
 // shows nothing however it is printed. It is not for use by several goroutines
 // at once.
-type Draft struct{ state func() *draftState }
+type Draft struct {
+	veiled
+	state func() *draftState
+}
 
 type draftState struct {
 	hidden    func() (Setting, secret)
@@ -41,7 +43,7 @@ func Draw(plan Plan, reader io.Reader) (*Draft, error) {
 		return nil, fmt.Errorf("draw the tasting: %w", err)
 	}
 	state := &draftState{hidden: func() (Setting, secret) { return setting, s }}
-	return &Draft{func() *draftState { return state }}, nil
+	return &Draft{state: func() *draftState { return state }}, nil
 }
 
 // Card gives out the plating card, once. It can be read until Seal.
@@ -83,23 +85,6 @@ func (d *Draft) Seal() (Sealed, Setting, error) {
 	state.hidden = nil
 	return seal(setting, s), cloneSetting(setting), nil
 }
-
-const draftWords = "drawn tasting, not yet sealed"
-
-// String says what it is.
-func (Draft) String() string { return draftWords }
-
-// GoString says what it is.
-func (Draft) GoString() string { return draftWords }
-
-// Format says what it is, whatever the verb.
-func (Draft) Format(f fmt.State, _ rune) { _, _ = io.WriteString(f, draftWords) }
-
-// LogValue says what it is.
-func (Draft) LogValue() slog.Value { return slog.StringValue(draftWords) }
-
-// MarshalJSON says what it is.
-func (Draft) MarshalJSON() ([]byte, error) { return []byte(`"` + draftWords + `"`), nil }
 
 func drawAll(plan Plan, source *draw.Source) (Setting, secret, error) {
 	none := func(err error) (Setting, secret, error) { return Setting{}, secret{}, err }

@@ -3,11 +3,8 @@ package blind
 import (
 	"bytes"
 	"fmt"
-	"io"
-	"log/slog"
 
 	"twinloaf/journal/blind/internal/key"
-
 	"twinloaf/journal/say"
 )
 
@@ -30,33 +27,9 @@ var (
 // straight into unexported fields of a struct that holds a Sealed, past all
 // methods.
 type Sealed struct {
+	veiled
 	open func() (Setting, secret)
 }
-
-const sealedWords = "sealed assignment"
-
-// String says that it is sealed.
-func (Sealed) String() string { return sealedWords }
-
-// GoString says that it is sealed.
-func (Sealed) GoString() string { return sealedWords }
-
-// Format says that it is sealed, whatever the verb.
-func (Sealed) Format(f fmt.State, _ rune) { _, _ = io.WriteString(f, sealedWords) }
-
-// LogValue says that it is sealed.
-func (Sealed) LogValue() slog.Value { return slog.StringValue(sealedWords) }
-
-// MarshalText says that it is sealed; it cannot be read back. Package vault
-// keeps the secret.
-func (Sealed) MarshalText() ([]byte, error) { return []byte(sealedWords), nil }
-
-// MarshalJSON says that it is sealed; it cannot be read back. Package vault
-// keeps the secret.
-func (Sealed) MarshalJSON() ([]byte, error) { return []byte(`"` + sealedWords + `"`), nil }
-
-// GobEncode refuses: a gob of a Sealed would be an empty promise.
-func (Sealed) GobEncode() ([]byte, error) { return nil, ErrSealed }
 
 func seal(setting Setting, s secret) Sealed {
 	return Sealed{open: func() (Setting, secret) { return setting, s }}

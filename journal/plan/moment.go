@@ -169,12 +169,6 @@ func (p Plan) Next(now time.Time) (Moment, bool) {
 	return Moment{}, false
 }
 
-// over says whether the day is over at now.
-func (p Plan) over(now time.Time) bool {
-	_, more := p.Next(now)
-	return !more
-}
-
 // lastMarked is the place in the timeline of the last moment with a mark. A step that was
 // marked as over has begun, marked or not.
 func (p Plan) lastMarked() int {

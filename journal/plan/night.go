@@ -30,11 +30,6 @@ func (n Night) check() error {
 	return nil
 }
 
-// holds says whether t falls into the night.
-func (n Night) holds(t time.Time) bool {
-	return n.between(t, t).touches(t, t)
-}
-
 // span is a stretch of time, its end not included.
 type span struct{ from, to time.Time }
 

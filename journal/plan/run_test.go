@@ -146,7 +146,8 @@ func TestADayThatIsOver(t *testing.T) {
 	p := do(t, day(),
 		act{"12:05", "done", Ref{"mix", 0}}, act{"13:20", "done", Ref{"turns", 1}}, act{"13:55", "skip", Ref{"turns", 2}},
 		act{"14:20", "done", Ref{"turns", 3}}, act{"15:00", "done", Ref{"shape", 0}}, act{"15:15", "done", Ref{"bake", 0}})
-	if p.over(clock("15:54")) || !p.over(clock("15:55")) {
+	_, before := p.Next(clock("15:54"))
+	if _, after := p.Next(clock("15:55")); !before || after {
 		t.Error("it is over at another time than 15:55")
 	}
 	by := map[Ref]Deviation{}

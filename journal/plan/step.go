@@ -91,12 +91,6 @@ func (s Step) Bounds() (least, most Minutes) {
 	return s.Min, s.Max
 }
 
-// fixed says whether the length must stay as it is.
-func (s Step) fixed() bool {
-	least, most := s.Bounds()
-	return least == most
-}
-
 // The limits within which plans are made. A step of more than a fortnight is a
 // slip of the keyboard; more room to move, or more turns, would only make the
 // search for the best plan slow.

@@ -26,7 +26,7 @@ func TestLevainAndMixingBothWays(t *testing.T) {
 		if got := s.Plan.Start.Add(s.Plan.Steps[0].Length.Duration()); !got.Equal(c.mix) {
 			t.Errorf("mixed at %v, want %v", got, c.mix)
 		}
-		if !s.Plan.Start.Equal(c.build) || sleep.holds(s.Plan.Start) {
+		if !s.Plan.Start.Equal(c.build) || holds(sleep, s.Plan.Start) {
 			t.Errorf("to mix at %v the levain is built at %v, want %v", c.mix, s.Plan.Start, c.build)
 		}
 		// The other way: built then, it is mixed then, or at another hour at which it is ripe.

@@ -3,7 +3,6 @@
 package sheet
 
 import (
-	"fmt"
 	"io"
 	"time"
 
@@ -14,7 +13,7 @@ import (
 )
 
 // Sheet is what stands on the paper. Every word is handed in, or put into the
-// baker's language by [Look.Say].
+// baker's language by [Style.Say].
 type Sheet struct {
 	Title    string
 	Subtitle string
@@ -35,10 +34,8 @@ type Sheet struct {
 // Fact is a name with its value, such as "Hydration" and "72 %".
 type Fact struct{ Name, Value string }
 
-// Style is how figures are put into words, and what the paper is like. Clock,
-// Day, Weight and Percent have defaults: "15:04", "Saturday 28 November",
-// "1234 g" and "67.5 %". Say puts what a moment is called into the baker's
-// language; nil says it in English.
+// Style is how figures are put into words, and what the paper is like. Say puts
+// what a moment is called into the baker's language. None may be nil.
 type Style struct {
 	// Paper is the fonts and the size of the paper; its scale is chosen here.
 	Paper   paper.Style
@@ -56,38 +53,10 @@ var sizes = []float64{1.25, 1.18, 1.1, 1.03}
 // Write prints the sheet to w as a PDF: on one page if it fits with type a
 // little smaller, else on as many as it needs.
 func Write(w io.Writer, s Sheet, l Style) error {
-	l = l.withDefaults()
 	for _, size := range sizes {
 		if p := lay(s, l, size); !p.page.OK() || p.page.Pages() == 1 {
 			return p.page.Write(w)
 		}
 	}
 	return lay(s, l, sizes[0]).page.Write(w)
-}
-
-func (l Style) withDefaults() Style {
-	if l.Clock == nil {
-		l.Clock = func(t time.Time) string { return t.Format("15:04") }
-	}
-	if l.Say == nil {
-		l.Say = say.Line.String
-	}
-	if l.Day == nil {
-		l.Day = func(t time.Time) string { return t.Format("Monday 2 January") }
-	}
-	if l.Weight == nil {
-		l.Weight = weight
-	}
-	if l.Percent == nil {
-		l.Percent = func(p formula.Percent) string { return fmt.Sprintf("%.1f %%", float64(p)) }
-	}
-	return l
-}
-
-// weight shows tenths of a gram only where a kitchen scale could matter.
-func weight(g formula.Grams) string {
-	if g < 10 {
-		return fmt.Sprintf("%.1f g", float64(g))
-	}
-	return fmt.Sprintf("%.0f g", float64(g))
 }

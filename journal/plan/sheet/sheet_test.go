@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -28,10 +29,17 @@ func look(t *testing.T) Style {
 		}
 		return b
 	}
-	return Style{Paper: paper.Style{
-		Fonts: paper.Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
-		Made:  time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC),
-	}}
+	return Style{
+		Paper: paper.Style{
+			Fonts: paper.Fonts{Text: font("TwinloafText-Regular.ttf"), Bold: font("TwinloafText-SemiBold.ttf"), Heading: font("TwinloafHeading.ttf")},
+			Made:  time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC),
+		},
+		Clock:   func(t time.Time) string { return t.Format("15:04") },
+		Day:     func(t time.Time) string { return t.Format("Monday 2 January") },
+		Weight:  func(g formula.Grams) string { return fmt.Sprintf("%.0f g", float64(g)) },
+		Percent: func(p formula.Percent) string { return fmt.Sprintf("%.1f %%", float64(p)) },
+		Say:     say.Line.String,
+	}
 }
 
 // saturday is a dough for two loaves with its levain and its day.
