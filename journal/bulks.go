@@ -62,15 +62,16 @@ func (b *Bake) Bulk(seen ...bulk.Rise) (bulk.Dough, bool) {
 	if d.Began.IsZero() {
 		return bulk.Dough{}, false
 	}
-	if len(seen) > 0 {
-		d.Rises = append(d.Rises, seen...)
-		slices.SortStableFunc(d.Rises, func(a, b bulk.Rise) int { return a.At.Compare(b.At) })
-	}
+	d.Rises = append(d.Rises, seen...)
+	slices.SortStableFunc(d.Rises, func(a, b bulk.Rise) int { return a.At.Compare(b.At) })
 	if b.Water.Dough != nil {
 		d.Dough = append([]bulk.Temp{{At: d.Began, C: float64(*b.Water.Dough)}}, d.Dough...)
 	}
 	if b.Water.Room != nil {
 		d.Air = append([]bulk.Temp{{At: d.Began, C: float64(*b.Water.Room)}}, d.Air...)
+	}
+	for _, temps := range [][]bulk.Temp{d.Dough, d.Air} { // a step may have been measured after the next had begun
+		slices.SortStableFunc(temps, func(a, b bulk.Temp) int { return a.At.Compare(b.At) })
 	}
 	return d, true
 }

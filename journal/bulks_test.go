@@ -54,6 +54,24 @@ func TestBulkOfABake(t *testing.T) {
 	}
 }
 
+// A step that was measured after the next had begun takes its place in time.
+func TestABulkGoesByTheClock(t *testing.T) {
+	at := func(h int) time.Time { return time.Date(2026, 3, 4, h, 0, 0, 0, time.UTC) }
+	reading := func(h int, c formula.Celsius, rise float64) StepReading {
+		return StepReading{At: at(h), Dough: &c, Air: &c, Rise: &rise}
+	}
+	late, early := reading(12, 22, 1.4), reading(11, 23, 1.2)
+	b := &Bake{Steps: []Step{
+		{Kind: string(plan.Turns), At: at(9), End: at(10), Dough: late.Dough, Air: late.Air, Rise: late.Rise, Readings: []StepReading{late}},
+		{Kind: string(plan.Bulk), At: at(10), Dough: early.Dough, Air: early.Air, Rise: early.Rise, Readings: []StepReading{early}},
+	}}
+	got, ok := b.Bulk()
+	temps, rises := []bulk.Temp{{At: at(11), C: 23}, {At: at(12), C: 22}}, []bulk.Rise{{At: at(11), Times: 1.2}, {At: at(12), Times: 1.4}}
+	if !ok || !reflect.DeepEqual(got.Dough, temps) || !reflect.DeepEqual(got.Air, temps) || !reflect.DeepEqual(got.Rises, rises) {
+		t.Errorf("dough %v, air %v, rises %v", got.Dough, got.Air, got.Rises)
+	}
+}
+
 func TestBulksLeavesOut(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
 	put := func(ended bool) *Bake {

@@ -170,24 +170,25 @@ func Settle(tx *journal.Tx, b *journal.Bake, kind plan.Kind, at time.Time) (made
 // lately is how long before a step its culture may have been written down as taken.
 const lately = 3 * time.Hour
 
-// alreadyTaken says that what a step takes was written down, and ties it to the bake.
+// alreadyTaken says that what a step takes was written down, for that bake, or else for none
+// yet: that is tied to the bake.
 func alreadyTaken(tx *journal.Tx, b *journal.Bake, d Draw, at time.Time) (bool, error) {
 	feedings, err := journal.Linked[journal.Feeding](tx, d.Culture.ID)
 	if err != nil || d.Out <= 0 {
 		return false, err
 	}
-	for _, f := range feedings {
-		for i, t := range f.Taken {
-			alike := math.Abs(float64(t.Grams-d.Out)) <= 0.1*float64(d.Out)
-			if t.For != journal.Baked || !alike || f.At.After(at) || f.At.Before(at.Add(-lately)) {
-				continue
-			}
-			if t.Bake == "" {
-				f.Taken[i].Bake = b.ID
-				return true, journal.Put(tx, f)
-			}
-			if t.Bake == b.ID {
-				return true, nil
+	for _, of := range []journal.ID{b.ID, ""} {
+		for _, f := range feedings {
+			for i, t := range f.Taken {
+				alike := math.Abs(float64(t.Grams-d.Out)) <= 0.1*float64(d.Out)
+				switch {
+				case t.For != journal.Baked || t.Bake != of || !alike || f.At.After(at) || f.At.Before(at.Add(-lately)):
+				case of == b.ID:
+					return true, nil
+				default:
+					f.Taken[i].Bake = b.ID
+					return true, journal.Put(tx, f)
+				}
 			}
 		}
 	}

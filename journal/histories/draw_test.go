@@ -123,3 +123,45 @@ func TestTakenByHandIsNotTakenTwice(t *testing.T) {
 		t.Errorf("%d feedings, %v g, taken %+v", len(l.Feedings), jar.Mix.Total(), l.Feedings[1].Taken)
 	}
 }
+
+// What was taken for a bake that is named stands for that bake, before what was taken for none.
+func TestATakingThatNamesItsBakeComesFirst(t *testing.T) {
+	now := time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC)
+	j, err := journal.Open(t.Context(), t.TempDir(), journal.Options{Clock: func() time.Time { return now }})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer func() { _ = j.Close() }()
+	gorse := &journal.Culture{Name: "Gorse"}
+	b := &journal.Bake{Name: "Ferry loaf", Steps: []journal.Step{{ID: "a", Kind: string(plan.Mix)}}}
+	taken := func(at time.Time, kept formula.Grams, of journal.ID) *journal.Feeding {
+		return &journal.Feeding{Culture: gorse.ID, At: at, Kept: kept, Taken: []journal.TakenOff{{Grams: 50, For: journal.Baked, Bake: of}}}
+	}
+	var unnamed *journal.Feeding
+	err = j.Do("", func(tx *journal.Tx) error {
+		if err := journal.Put(tx, gorse); err != nil {
+			return err
+		}
+		b.Culture, b.Ingredients = gorse.ID, []journal.Ingredient{{Role: formula.Culture, Grams: 50}}
+		if err := journal.Put(tx, b); err != nil {
+			return err
+		}
+		unnamed = taken(now.Add(-2*time.Hour), 150, "")
+		for _, f := range []*journal.Feeding{{Culture: gorse.ID, At: now.Add(-24 * time.Hour), Flour: 100, Water: 100}, unnamed, taken(now.Add(-time.Hour), 100, b.ID)} {
+			if err := journal.Put(tx, f); err != nil {
+				return err
+			}
+		}
+		made, _, err := Settle(tx, b, plan.Mix, now)
+		if len(made) > 0 {
+			t.Errorf("it is taken once more: %+v", made)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if f, err := journal.Get[journal.Feeding](j, unnamed.ID); err != nil || f.Taken[0].Bake != "" {
+		t.Errorf("what was taken for none is tied to %q, %v", f.Taken[0].Bake, err)
+	}
+}

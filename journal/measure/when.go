@@ -71,13 +71,11 @@ func (u Units) When(t, now time.Time) string {
 	return u.Moment(t, now)
 }
 
-// Span writes how long something takes: "40 min", "4 h 30 min", "3 days".
+// Span writes how long something takes: "40 min", "4 h 30 min"; from two days on to the
+// nearest day, "3 days".
 func (u Units) Span(d time.Duration) string {
-	if d < 0 {
-		d = -d
-	}
-	if days := int(d.Hours() / 24); days >= 2 {
-		return u.Say(say.N("{{.N}} day", "{{.N}} days", days))
+	if d = d.Abs(); d >= 48*time.Hour {
+		return u.Say(say.N("{{.N}} day", "{{.N}} days", int(math.Round(d.Hours()/24))))
 	}
 	return writeMinutes(u, d.Minutes())
 }

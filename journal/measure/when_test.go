@@ -134,8 +134,10 @@ func TestWhenAsABakerSaysIt(t *testing.T) {
 	if got := (measure.Units{TwelveHour: true, MonthFirst: true}).Moment(now, now); got != "Nov\u00a025 8:54\u00a0am" {
 		t.Errorf("moment in the other face is %q", got)
 	}
-	if got := (measure.Units{}).Span(75 * time.Hour); got != "3 days" {
-		t.Errorf("75 hours are %q", got)
+	for hours, want := range map[time.Duration]string{47: "47\u00a0h", 48: "2 days", 71: "3 days", 75: "3 days", -75: "3 days"} {
+		if got := (measure.Units{}).Span(hours * time.Hour); got != want {
+			t.Errorf("%d hours are %q, want %q", hours, got, want)
+		}
 	}
 }
 
