@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"fmt"
-	"io"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -91,13 +90,4 @@ func PutRaw(t *Tx, raw Raw) error {
 		return err
 	}
 	return t.st.Set(raw.Ref, store.Wrap(string(raw.Kind), string(raw.ID), raw.Body))
-}
-
-// WriteTo writes a consistent copy of the file of records as it stands, typed
-// edits included, while the journal goes on being used. The copy can be opened.
-func (j *Journal) WriteTo(w io.Writer) (int64, error) {
-	if err := j.Flush(); err != nil {
-		return 0, err
-	}
-	return j.store.WriteTo(w)
 }

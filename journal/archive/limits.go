@@ -14,7 +14,7 @@ const (
 	maxReadme    = 1 << 20
 	maxRecord    = 64 << 20
 	maxRecords   = 512 << 20 // of all kinds: they are compared in memory
-	maxPhoto     = 256 << 20 // journal/photo takes none that is longer
+	MaxPhoto     = 256 << 20 // journal/photo takes none that is longer
 	maxBytes     = 1 << 42   // 4 TiB
 	maxDepth     = 64        // of the JSON of a record
 

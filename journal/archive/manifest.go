@@ -153,7 +153,7 @@ func (m *Manifest) check() error {
 		if !ok || hash != p.SHA256 || p.Original != "" && !isHash(p.Original) {
 			return odd(p.Path)
 		}
-		if p.Bytes > maxPhoto {
+		if p.Bytes > MaxPhoto {
 			return large(p.Path)
 		}
 	}

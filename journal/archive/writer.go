@@ -44,7 +44,7 @@ func (w *Writer) Photo(ctx context.Context, hash, ext, original string, data []b
 	if _, _, ok := photoHash(path); !ok {
 		return odd(path)
 	}
-	if len(data) > maxPhoto {
+	if len(data) > MaxPhoto {
 		return large(path)
 	}
 	if sum := sha256.Sum256(data); hex.EncodeToString(sum[:]) != hash {

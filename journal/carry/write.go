@@ -130,7 +130,7 @@ func (p *Packing) load(ctx context.Context, pic picture) loaded {
 	}
 	defer r.Close()
 	l.format = format
-	buf := bytes.NewBuffer(make([]byte, 0, min(pic.bytes, 256<<20)+bytes.MinRead))
+	buf := bytes.NewBuffer(make([]byte, 0, min(pic.bytes, archive.MaxPhoto)+bytes.MinRead))
 	if p.Scope == archive.Choice {
 		l.err = p.j.Stripped(ctx, buf, pic.hash)
 	} else {
