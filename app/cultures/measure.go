@@ -133,7 +133,7 @@ func measureJar(env *pages.Env, img image.Image, at *journal.JarLines, done func
 		Holds:    func() bool { return dragged },
 		OnClosed: func() { view.Clear() },
 	})
-	env.Window.Canvas().Focus(points.Handle(2))
+	view.OnShown = func() { env.Window.Canvas().Focus(points.Handle(2)) }
 	return sheet
 }
 

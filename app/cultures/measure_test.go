@@ -30,7 +30,14 @@ func TestDraggedLinesAreAskedFor(t *testing.T) {
 		t.Error("lines that nobody dragged are asked for")
 	}
 	s = measure()
-	b.Window.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // of the height now
+	for _, view := range pagestest.All[*kit.PhotoView](b.Window.Canvas().Overlays().Top()) {
+		view.Wait()
+	}
+	handle := b.Window.Canvas().Focused()
+	if handle == nil {
+		t.Fatal("nothing over the photo has the keyboard")
+	}
+	handle.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp}) // of the height now
 	b.Window.Canvas().Unfocus()
 	b.Window.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if !s.Open() {

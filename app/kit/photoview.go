@@ -41,6 +41,9 @@ type PhotoView struct {
 	OnTapped func(x, y float64)
 	// OnViewChanged hears of every change made by hand.
 	OnViewChanged func(View)
+	// OnShown is called when a picture is there where none was: until then what lies over it
+	// is not there either, and cannot have the keyboard.
+	OnShown func()
 	// SignsToPage leaves the keys + and - to the page: the wheel and 0 still zoom.
 	SignsToPage bool
 
@@ -113,10 +116,14 @@ func (v *PhotoView) install(levels []*image.RGBA, full image.Point) {
 	if full != v.full {
 		v.view = WholePicture
 	}
+	shown := len(v.levels) == 0 && len(levels) > 0
 	v.levels, v.full = levels, full
 	v.pic.Image = nil
 	v.arrange()
 	v.pic.Refresh()
+	if shown && v.OnShown != nil {
+		v.OnShown()
+	}
 }
 
 // PictureSize gives the size of the picture in pixels.
