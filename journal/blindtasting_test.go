@@ -26,6 +26,20 @@ func plannedTasting(t testing.TB, j *Journal, plan blind.Plan) ID {
 	return rec.ID
 }
 
+// sealedTasting puts one into the journal that is plated and sealed.
+func sealedTasting(t testing.TB, j *Journal, plan blind.Plan) ID {
+	t.Helper()
+	id := plannedTasting(t, j, plan)
+	plating, err := j.Plate(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := plating.Seal(); err != nil {
+		t.Fatal(err)
+	}
+	return id
+}
+
 func triangle(rounds int, tasters ...string) blind.Plan {
 	return blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Rounds: rounds, Tasters: tasters}
 }
@@ -177,14 +191,7 @@ func TestAPlatingThatWasLetGoIsDrawnAfresh(t *testing.T) {
 
 func TestEndedEarlyItCanBeUnsealed(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
-	id := plannedTasting(t, j, triangle(6, "Ines"))
-	plating, err := j.Plate(id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := plating.Seal(); err != nil {
-		t.Fatal(err)
-	}
+	id := sealedTasting(t, j, triangle(6, "Ines"))
 	if err := j.Score(id, func(s *blind.Session) error { return tasteRound(s, 0) }); err != nil {
 		t.Fatal(err)
 	}
@@ -204,14 +211,7 @@ func TestEndedEarlyItCanBeUnsealed(t *testing.T) {
 // A correction is of a round that was tasted, and names who tasted it, after a hand-over too.
 func TestACorrectionNamesWhoTasted(t *testing.T) {
 	j := openTest(t, t.TempDir(), newClock())
-	id := plannedTasting(t, j, triangle(3, "Ines"))
-	plating, err := j.Plate(id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := plating.Seal(); err != nil {
-		t.Fatal(err)
-	}
+	id := sealedTasting(t, j, triangle(3, "Ines"))
 	for _, do := range []func(*blind.Session) error{
 		func(s *blind.Session) error { return tasteRound(s, 0) },
 		func(s *blind.Session) error { return s.HandOver(0, "Bo") },
