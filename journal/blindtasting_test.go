@@ -40,6 +40,23 @@ func sealedTasting(t testing.TB, j *Journal, plan blind.Plan) ID {
 	return id
 }
 
+// unsealed unseals a tasting and gives what was sealed.
+func unsealed(t testing.TB, j *Journal, id ID) blind.Opened {
+	t.Helper()
+	if err := j.Unseal(id, ""); err != nil {
+		t.Fatal(err)
+	}
+	rec, err := Get[Tasting](j, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opened, open, err := rec.Opened()
+	if err != nil || !open {
+		t.Fatal(open, err)
+	}
+	return opened
+}
+
 func triangle(rounds int, tasters ...string) blind.Plan {
 	return blind.Plan{Method: blind.Triangle, Mode: blind.WithHelper, Rounds: rounds, Tasters: tasters}
 }
@@ -129,24 +146,14 @@ func TestATastingFromPlanToVerdict(t *testing.T) {
 	if err := j.Score(id, func(s *blind.Session) error { return tasteRound(s, 0) }); err != nil {
 		t.Fatal(err)
 	}
-	if err := j.Unseal(id, ""); err != nil {
-		t.Fatal(err)
-	}
-	rec, err := Get[Tasting](j, id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	opened, open, err := rec.Opened()
-	if err != nil || !open {
-		t.Fatal(open, err)
-	}
+	opened := unsealed(t, j, id)
 	if err := j.Correct(id, 0, 1, blind.Answer{Picks: opened.Rounds[1].Answer.Picks}, " "); !errors.Is(err, blind.ErrAnswer) {
 		t.Errorf("a correction without a reason: %v", err)
 	}
 	if err := j.Correct(id, 0, 1, blind.Answer{Picks: []string{opened.Setting.Servings[1].Samples[2]}}, "I meant the last"); err != nil {
 		t.Fatal(err)
 	}
-	rec, _ = Get[Tasting](j, id)
+	rec, _ := Get[Tasting](j, id)
 	in, err := VerdictInput(j, rec)
 	if err != nil || len(in.Corrections) != 1 || in.Opened.Rounds[1].Answer.Picks[0] != opened.Rounds[1].Answer.Picks[0] {
 		t.Fatalf("corrected: %+v, %v", in.Corrections, err)
@@ -222,16 +229,9 @@ func TestACorrectionNamesWhoTasted(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := j.Unseal(id, ""); err != nil {
-		t.Fatal(err)
-	}
-	rec, err := Get[Tasting](j, id)
-	if err != nil {
-		t.Fatal(err)
-	}
-	opened, _, err := rec.Opened()
-	if err != nil || len(opened.Rounds) != 2 {
-		t.Fatalf("%d rounds, %v", len(opened.Rounds), err)
+	opened := unsealed(t, j, id)
+	if len(opened.Rounds) != 2 {
+		t.Fatalf("%d rounds", len(opened.Rounds))
 	}
 	answer := blind.Answer{Picks: []string{opened.Setting.Servings[2].Samples[0]}}
 	if err := j.Correct(id, 0, 2, answer, "for a round that nobody tasted"); !errors.Is(err, blind.ErrAnswer) {
@@ -241,7 +241,8 @@ func TestACorrectionNamesWhoTasted(t *testing.T) {
 	if err := j.Correct(id, 0, 1, answer, "looked again"); err != nil {
 		t.Fatal(err)
 	}
-	if rec, err = Get[Tasting](j, id); err != nil || rec.Additions[0].What != "round 2 of Bo" {
+	rec, err := Get[Tasting](j, id)
+	if err != nil || rec.Additions[0].What != "round 2 of Bo" {
 		t.Errorf("corrected: %+v, %v", rec.Additions, err)
 	}
 	in, err := VerdictInput(j, rec)

@@ -93,15 +93,19 @@ func (k *keeper) close() error {
 	if err == nil {
 		return nil
 	}
-	unsaved := k.j.Unsaved()
+	return errors.Join(withRescue(err, k.j.Unsaved(), time.Now()), k.j.Discard())
+}
+
+// withRescue writes what could not be saved, if anything, and says where beside why.
+func withRescue(why error, unsaved []journal.Unsaved, now time.Time) error {
 	if len(unsaved) == 0 {
-		return errors.Join(err, k.j.Discard())
+		return why
 	}
-	path, saving := rescue(unsaved, time.Now())
-	if saving != nil {
-		return errors.Join(err, saving, k.j.Discard())
+	path, err := rescue(unsaved, now)
+	if err != nil {
+		return errors.Join(why, err)
 	}
-	return errors.Join(fmt.Errorf("%w; what was typed is in %s", err, path), k.j.Discard())
+	return fmt.Errorf("%w; what was typed is in %s", why, path)
 }
 
 // rescue writes what could not be saved to the first folder that takes it: the home
