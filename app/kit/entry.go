@@ -165,6 +165,9 @@ func (e *entry) FocusGained() {
 	if !e.byMouse {
 		reveal(e)
 	}
+	if f := frameOf(e); f != nil {
+		f.placeToast(f.Size())
+	}
 }
 
 // FocusLost ends it.

@@ -65,6 +65,41 @@ func TestToastMovesNothingUnderAHand(t *testing.T) {
 	}
 }
 
+// The field that is typed in is never under a toast: neither when the toast comes, nor when the
+// keyboard goes there while it is shown.
+func TestToastLeavesTypingInSight(t *testing.T) {
+	main := maintest.New().Do
+	for name, page := range map[string]func(fields fyne.CanvasObject) fyne.CanvasObject{
+		"a page that scrolls": func(fields fyne.CanvasObject) fyne.CanvasObject {
+			return kit.NewPage(kit.PageOptions{Body: kit.Stack(2, block(10, 500), fields)})
+		},
+		"a picture": func(fields fyne.CanvasObject) fyne.CanvasObject {
+			return kit.NewPage(kit.PageOptions{Fixed: true, Body: container.NewBorder(nil, fields, nil, nil, kit.NewPhotoView(main))})
+		},
+	} {
+		for _, before := range []bool{true, false} {
+			caption, last := kit.NewTextField("", "a caption"), kit.NewTextField("", "the last")
+			f := kit.NewFrame(main, container.NewStack())
+			f.SetContent(container.NewStack(f.Floor(page(kit.Stack(1, caption, last)))))
+			win := window(t, f, 600, 400)
+			if before {
+				last.Focus()
+			}
+			f.Toast("The photo is in the bin.", "Undo", func() {})
+			if !before {
+				last.Focus()
+			}
+			things := test.WidgetRenderer(f).Objects()
+			toast := things[len(things)-1] // the last is on top
+			field := win.Canvas().Focused().(fyne.CanvasObject)
+			top := fyne.CurrentApp().Driver().AbsolutePositionForObject(field).Y
+			if foot := top + field.Size().Height; foot > toast.Position().Y && top < toast.Position().Y+toast.Size().Height || foot > 400 {
+				t.Errorf("%s, in the field before the toast: %v: the field lies from %v to %v, the toast from %v", name, before, top, foot, toast.Position().Y)
+			}
+		}
+	}
+}
+
 func TestToastUndoesAndGoes(t *testing.T) {
 	f := kit.NewFrame(maintest.New().Do, kit.Body("page"))
 	var later func()

@@ -27,6 +27,7 @@ func (f *Frame) Toast(message, action string, do func()) {
 	f.placeToast(f.Size())
 	f.stop = f.After(toastTime, f.HideToast)
 	f.Refresh()
+	f.revealTyping()
 }
 
 // Floor is what a page of the window stands on: one that scrolls ends above the toast line while
@@ -54,8 +55,35 @@ func scrollsWhole(o fyne.CanvasObject) bool {
 	return len(pages) == 1 && !pages[0].foot.Visible() && len(within[*PhotoView](pages[0].body)) == 0
 }
 
+// revealTyping scrolls the page so that the field that is typed in stays in sight where the page
+// now ends above it.
+func (f *Frame) revealTyping() {
+	e := f.typing()
+	if e == nil {
+		return
+	}
+	top := fyne.CurrentApp().Driver().AbsolutePositionForObject(e).Y
+	switch {
+	case top >= f.Size().Height || top+e.Size().Height <= f.toast.Position().Y:
+	case e.MultiLine:
+		e.revealCaret()
+	default:
+		reveal(e)
+	}
+}
+
+// typing is the field that is typed in, or nil.
+func (f *Frame) typing() *entry {
+	c := canvasOf(f)
+	if c == nil {
+		return nil
+	}
+	e, _ := c.Focused().(*entry)
+	return e
+}
+
 // placeToast puts the line at the bottom of the window, in the middle of the page, which makes
-// room for it.
+// room for it; where the page keeps its place, above the field that is typed in rather than over it.
 func (f *Frame) placeToast(window fyne.Size) {
 	width := window.Width
 	if f.floor != nil {
@@ -64,6 +92,17 @@ func (f *Frame) placeToast(window fyne.Size) {
 	f.toast.place(fyne.NewPos(window.Width-width/2, window.Height), width)
 	if f.floor != nil {
 		f.floor.Layout.Layout(f.floor.Objects, f.floor.Size())
+		if scrollsWhole(f.floor.Objects[0]) {
+			return
+		}
+	}
+	e := f.typing()
+	if e == nil || !f.toast.Visible() {
+		return
+	}
+	field, size := fyne.CurrentApp().Driver().AbsolutePositionForObject(e), e.Size()
+	if at, mine := f.toast.Position(), f.toast.Size(); field.Y < at.Y+mine.Height && at.Y < field.Y+size.Height && field.X < at.X+mine.Width && at.X < field.X+size.Width {
+		f.toast.Move(fyne.NewPos(at.X, max(0, field.Y-toastGap-mine.Height)))
 	}
 }
 
