@@ -1,6 +1,8 @@
 package formulas
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
 
@@ -20,6 +22,7 @@ type listPage struct {
 	rows   []row
 	full   bool            // the list is in the page
 	beside *fyne.Container // the bakes by the formula that the keyboard is at or the pointer rests on
+	near   journal.ID      // the family of that formula
 }
 
 func newListPage(env *pages.Env) *listPage {
@@ -91,7 +94,11 @@ func (p *listPage) show() {
 		p.page.SetBody(kit.BesideList(p.list, p.beside))
 	}
 	p.list.Refresh()
-	p.showBakes(p.list.Cursor())
+	at := slices.IndexFunc(p.all, func(f family) bool { return f.latest.Family == p.near })
+	if at < 0 {
+		at = p.list.Cursor()
+	}
+	p.showBakes(at)
 }
 
 // mostBakes is how many bakes are shown beside the list.
@@ -105,7 +112,9 @@ func (p *listPage) showBakes(i int) {
 	if len(p.all) == 0 {
 		return
 	}
-	bakes := p.all[min(i, len(p.all)-1)].pictured
+	chosen := p.all[min(i, len(p.all)-1)]
+	bakes := chosen.pictured
+	p.near = chosen.latest.Family
 	p.beside.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recent bakes")),
 		pages.BakeTiles(p.env, bakeSize, false, bakes[:min(len(bakes), mostBakes)])}
 	kit.SetVisible(p.beside, len(bakes) > 0)
