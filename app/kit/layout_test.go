@@ -268,6 +268,40 @@ func TestActionsLeaveAHeadingItsLine(t *testing.T) {
 
 // Keys stand in as few rows as their width allows, down one column after another, and none
 // reaches out of the list.
+// A rule between the days of a schedule is as long as the table that it divides, which fills a column
+// where it has notes, beside the figures or below, and else ends with its figures.
+func TestScheduleRuleEndsWithItsTable(t *testing.T) {
+	for _, c := range []struct {
+		width float32
+		note  string
+		whole bool
+	}{{1000, "folded at 17:00, 17:33, 18:06, 18:37, 19:05", true}, {440, "folded at 17:00, 17:33, 18:06, 18:37, 19:05", false}, {1000, "", false}} {
+		s := kit.NewSchedule(0, kit.ScheduleHeads{Clock: "begun", Length: "duration", Planned: "planned"})
+		s.SetRows([]kit.ScheduleRow{
+			{Day: "Saturday", Clock: "16:28", Title: "Folds", Length: "2 h 37 min", Planned: "16:15", Note: c.note},
+			{Day: "Sunday", Clock: "10:23", Title: "Heat the oven", Length: "45 min", Planned: "10:15"},
+		})
+		window(t, s, c.width, 400)
+		rule, figures := float32(0), float32(0)
+		for _, o := range test.WidgetRenderer(s).Objects()[0].(*fyne.Container).Objects {
+			end := o.Position().X + o.Size().Width
+			switch o := o.(type) {
+			case *kit.Text:
+				if text := o.String(); text == "16:15" || text == "10:15" {
+					figures = max(figures, end)
+				}
+			default:
+				if o.Visible() {
+					rule = max(rule, end)
+				}
+			}
+		}
+		if c.whole && rule != c.width || !c.whole && rule != figures || c.note != "" && rule != c.width {
+			t.Errorf("%v wide, with the note %q, the rule ends at %v, the figures at %v", c.width, c.note, rule, figures)
+		}
+	}
+}
+
 func TestKeysInColumns(t *testing.T) {
 	var keys []kit.Key
 	for _, name := range []string{"Alt+Left", "A", "B", "C", "Ctrl+D", "E", "F"} {

@@ -113,7 +113,10 @@ func (l *scheduleLayout) columns(width float32) (widths [scheduleColumns]float32
 		title = max(title, r.cells[titleColumn].natural)
 	}
 	widths[titleColumn] = min(left-note, title+look.Space(8))
-	if l.seen[noteColumn] && !below[noteColumn] {
+	switch {
+	case below[noteColumn]: // and no room behind the last column
+		widths[titleColumn] = left + min(beside, look.Space(6))
+	case l.seen[noteColumn]:
 		widths[noteColumn] = left - widths[titleColumn]
 	}
 	return widths, dayAbove, below
@@ -144,6 +147,10 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 	for k := 1; k < scheduleColumns; k++ {
 		x[k] = x[k-1] + widths[k-1]
 	}
+	across := width // from where the table begins to where it ends
+	if !below[lengthColumn] && !l.seen[noteColumn] {
+		across = x[byColumn] + widths[byColumn] - look.Space(6)
+	}
 	y := float32(0)
 	for k, h := range l.heads {
 		if h != nil {
@@ -162,7 +169,7 @@ func (l *scheduleLayout) place(width float32, move bool) float32 {
 		SetVisible(r.rule, newDay && i > 0)
 		if newDay && i > 0 {
 			y += look.Space(1)
-			put(r.rule, 0, y, width, 1)
+			put(r.rule, 0, y, across, 1)
 			y += look.Space(1)
 		}
 		if dayAbove && newDay {
