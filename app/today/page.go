@@ -144,16 +144,17 @@ func (p *page) show() {
 		body.Add(kit.Stack(1, p.band, p.bandHint(b)))
 		body.Add(kit.Rule())
 	}
-	body.Add(kit.WeightedColumns(look.Space(60), []float32{1.2, 1.1, 0.9}, p.onTheBench(), p.cultureList(), p.lately()))
+	body.Add(kit.Columns(look.Space(60), p.onTheBench(), p.cultureList(), p.lately()))
 	if o := pages.Kitchen(s.days(), s.now, u); o != nil {
 		body.Add(kit.Rule())
 		body.Add(o)
 	}
+	// With the week at their side the three columns take nine of the page's twelve, else all of them.
 	switch week, recent := p.week(), p.recentCrumb(); {
 	case week != nil && recent != nil:
-		p.page.SetBody(kit.BesideBoth(body, week, recent))
+		p.page.SetBody(kit.BesideBothFrom(weekLeast, 3, body, week, recent))
 	case week != nil:
-		p.page.SetBody(kit.Beside(body, week))
+		p.page.SetBody(kit.WeightedColumns(weekLeast, []float32{3, 1}, body, week))
 	case recent != nil:
 		p.page.SetBody(kit.Stack(6, body, recent))
 	default:
@@ -162,6 +163,10 @@ func (p *page) show() {
 	p.showFeeding()
 	p.tick()
 }
+
+// weekLeast is the least width of the week beside the rest: it stands there in windows from 1600
+// points on.
+var weekLeast = look.Space(80)
 
 // showFeeding puts the feeding beside the heading that asks for it.
 func (p *page) showFeeding() {
