@@ -127,6 +127,26 @@ func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
 // Room says how much height of the body is in sight before it is scrolled.
 func (p *Page) Room() float32 { return p.room - look.Space(7) - p.held.Position().Y }
 
+// Stack is the function Stack for a part of a page of few words: what it holds stands further apart
+// in a high window, from least steps of the grid in one of 800 points to most in one of 1440.
+func (p *Page) Stack(least, most float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(airyStack{p, look.Space(least), look.Space(most)}, things...)
+}
+
+type airyStack struct {
+	p           *Page
+	least, most float32
+}
+
+func (l airyStack) stack() stackLayout {
+	high := max(0, min((l.p.room-800)/(1440-800), 1))
+	return stackLayout{gap: l.least + high*(l.most-l.least)}
+}
+
+func (l airyStack) MinSize(things []fyne.CanvasObject) fyne.Size { return l.stack().MinSize(things) }
+
+func (l airyStack) Layout(things []fyne.CanvasObject, size fyne.Size) { l.stack().Layout(things, size) }
+
 // Offset says how far the page is scrolled, to come back to later.
 func (p *Page) Offset() float32 { return p.scroll.Offset.Y }
 

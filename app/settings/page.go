@@ -86,11 +86,11 @@ func (p *page) build() {
 		return
 	}
 	written, shown := choices()
-	words := kit.Stack(5, kit.Section(lang.L("Words and units")))
+	words := p.section(lang.L("Words and units"))
 	for _, c := range written {
 		words.Add(p.segments(s, c))
 	}
-	window := kit.Stack(5, kit.Section(lang.L("Window")), p.segments(s, shown), p.textSize(s))
+	window := p.section(lang.L("Window"), p.segments(s, shown), p.textSize(s))
 	sound, motion := 0, 0
 	if s.Silent {
 		sound = 1
@@ -104,8 +104,18 @@ func (p *page) build() {
 	window.Add(labelled(lang.L("When a step is due"), kit.NewSegments("", []string{lang.L("sound and message"), lang.L("message only")}, sound, func(i int) {
 		p.set(lang.L("sound"), func(s *journal.Settings) { s.Silent = i == 1 })
 	})))
-	p.page.SetBody(kit.Beside(kit.Columns(look.Space(108), words, window), kit.Stack(5, kit.Section(lang.L("Kitchen")), p.kitchen(s), kit.Stack(1, kit.Section(lang.L("Where the journal is")), kit.Body(p.env.Journal.Dir()),
-		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))))
+	journal := p.section(lang.L("Where the journal is"), kit.Stack(1, kit.Body(p.env.Journal.Dir()),
+		kit.NewLink(lang.L("Backups and safekeeping"), func() { p.env.Go(pages.Route{Name: pages.Safekeeping}) })))
+	p.page.SetBody(kit.Stack(6, kit.Columns(columnLeast, words, window), kit.Rule(),
+		kit.Columns(columnLeast, p.section(lang.L("Kitchen"), p.kitchen(s)), journal)))
+}
+
+// columnLeast is the least width of either column.
+var columnLeast = look.Space(108)
+
+// section is a part of the page, its settings further apart where the window is high.
+func (p *page) section(title string, settings ...fyne.CanvasObject) *fyne.Container {
+	return p.page.Stack(5, 12, append([]fyne.CanvasObject{kit.Section(title)}, settings...)...)
 }
 
 // segments offers the words of a choice.

@@ -100,19 +100,26 @@ func (p *listPage) refresh() {
 	}
 	p.page.SetActions(nil, kit.PrimaryButton(lang.L("Bake a fair pair"), p.newTrial).WithKey("N"),
 		kit.NewButton(lang.L("Plan a tasting"), p.newTasting).WithKey("T"))
+	pictured := 0
+	for _, r := range rows {
+		if r.pictured() {
+			pictured++
+		}
+	}
 	var things []fyne.CanvasObject
 	var inset func(width float32) float32 // of the tastings of a trial: they stand beneath its name
 	for i, r := range rows {
 		if i > 0 && !r.within {
 			things = append(things, kit.Gap(0.5), kit.Rule(), kit.Gap(0.5))
 		}
+		pictures := &picturesFirst{page: p.page, n: len(r.loaves), few: pictured <= 2}
 		if !r.within {
 			inset = func(float32) float32 { return look.Space(6) }
 			if r.pictured() {
-				inset = (&picturesFirst{n: len(r.loaves)}).words
+				inset = pictures.words
 			}
 		}
-		things = append(things, p.row(r, covers, inset))
+		things = append(things, p.row(r, covers, pictures, inset))
 	}
 	p.list.Set(things...)
 	p.told.show(rows)
@@ -121,7 +128,7 @@ func (p *listPage) refresh() {
 
 // row shows one line of the list. The verdict of an unsealed tasting comes
 // when it is worked out.
-func (p *listPage) row(r listRow, covers map[journal.ID]string, inset func(float32) float32) fyne.CanvasObject {
+func (p *listPage) row(r listRow, covers map[journal.ID]string, pictures *picturesFirst, inset func(float32) float32) fyne.CanvasObject {
 	title := kit.NewElided(kit.Span{Text: r.title, Size: look.TextLarge, Serif: true})
 	style := kit.Span{Text: r.state, Color: look.ColorFaint}
 	if r.now {
@@ -133,7 +140,7 @@ func (p *listPage) row(r listRow, covers map[journal.ID]string, inset func(float
 	dots.Hide()
 	var line fyne.CanvasObject = kit.Stack(0.5, kit.RowGrow(4, 0, title, when), state, dots)
 	if r.pictured() {
-		line = container.New(&picturesFirst{n: len(r.loaves)}, append(p.pictures(r, covers), line)...)
+		line = container.New(pictures, append(p.pictures(r, covers), line)...)
 	}
 	if r.open != nil {
 		verdictLater(p.env, r.open, state, dots)
@@ -160,10 +167,13 @@ func (p *listPage) pictures(r listRow, covers map[journal.ID]string) []fyne.Canv
 	return out
 }
 
-// picturesFirst sets the words of a row beside its pictures, which grow with the list. It
-// remembers its width, from which its height follows.
+// picturesFirst sets the words of a row beside its n pictures, which grow with the list, and where
+// few rows have any, with the height of the page as well. It remembers its width, from which its
+// height follows.
 type picturesFirst struct {
+	page  *kit.Page
 	n     int
+	few   bool
 	width float32
 }
 
@@ -173,7 +183,11 @@ var (
 )
 
 func (l *picturesFirst) picture(width float32) float32 {
-	return max(rowPicture.Width, min(look.Space(60), width*0.15))
+	w := max(rowPicture.Width, min(look.Space(60), width*0.15))
+	if l.few { // two such rows leave half of a high page to what else is listed
+		w = max(w, min(width*0.23, (l.page.Room()*0.28-look.Space(20))*rowPicture.Width/rowPicture.Height))
+	}
+	return w
 }
 
 // words is where the words begin.
