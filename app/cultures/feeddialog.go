@@ -68,7 +68,7 @@ func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.Qu
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
 	kept, usual := kit.NonZero(func(f *feedForm) *float64 { return &f.kept }, 1), s.form.kept
-	s.kept = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(),
+	s.kept = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Kept · K"), Measure: u.Weight(),
 		Keep:    func(v *float64) { kept.Set(&s.form, v); s.changed() },
 		Instead: func(text string) (float64, bool, error) { return s.ratioOf(text, usual) }})
 	s.kept.Set(kept.Get(&s.form))

@@ -139,7 +139,7 @@ func trendWord(t ferment.Trend) string {
 
 func (s *readDialog) heightPart() fyne.CanvasObject {
 	u := s.env.Units()
-	s.height = kit.NewTextField(lang.L("Height (H)"), lang.L("1.8, 80 % or 92 mm"))
+	s.height = kit.NewTextField(lang.L("Height · H"), lang.L("1.8, 80 % or 92 mm"))
 	s.height.SetText(s.form.heightText(u))
 	s.height.OnChanged = func(text string) {
 		if err := s.form.setHeight(text, u); err != nil {
@@ -167,23 +167,26 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 	s.meaning = kit.Small("")
 	s.photo = kit.Small("")
 	s.trends = map[ferment.Trend]*kit.Pill{}
-	trends := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("The level"), Color: look.ColorFaint}))
+	trends := kit.Flow(1.5)
 	for _, t := range trendsOffered() {
 		pill := kit.NewChoicePill(trendWord(t)+" · "+trendKeys[t], s.form.rec.Trend == string(t), func() { s.trend(t) })
 		s.trends[t] = pill
 		trends.Add(pill)
 	}
-	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning, trends,
+	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning, kit.AfterLabel(labelColumn, lang.L("The level"), trends),
 		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
 }
+
+// labelColumn is the width of the labels before the choices of the sheet.
+var labelColumn = look.Space(26)
 
 func (s *readDialog) lookPart() fyne.CanvasObject {
 	chosen := -1
 	if b := s.form.rec.Bubbles; b != nil {
 		chosen = *b
 	}
-	s.bubbles = kit.NewSegments(lang.L("Bubbles · 0 to 4"), bubbleWords(), chosen, s.bubble)
-	smells := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Smell"), Color: look.ColorFaint}))
+	s.bubbles = kit.NewSegments("", bubbleWords(), chosen, s.bubble)
+	smells := kit.Flow(1.5)
 	for i, smell := range ferment.Smells() {
 		pill := kit.NewChoicePill(smellPill(smell, smellKeys[i], 0), false, nil)
 		pill.OnTapped = func() { s.smell(i, smell) }
@@ -191,7 +194,7 @@ func (s *readDialog) lookPart() fyne.CanvasObject {
 		smells.Add(pill)
 	}
 	s.signs = map[ferment.Sign]*kit.Pill{}
-	signs := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Signs"), Color: look.ColorFaint}))
+	signs := kit.Flow(1.5)
 	for _, x := range []struct {
 		sign ferment.Sign
 		word string
@@ -205,7 +208,9 @@ func (s *readDialog) lookPart() fyne.CanvasObject {
 		signs.Add(pill)
 	}
 	s.cautions = kit.NewText(kit.Span{Color: look.ColorEmber, Bold: true})
-	return kit.Stack(2.5, s.cautions, s.bubbles, smells, kit.Small(lang.L("Tap a smell again for clear and strong.")), signs)
+	return kit.Stack(2.5, s.cautions, kit.AfterLabel(labelColumn, lang.L("Bubbles · 0 to 4"), s.bubbles),
+		kit.AfterLabel(labelColumn, lang.L("Smell"), kit.Stack(1.5, smells, kit.Small(lang.L("Tap a smell again for clear and strong.")))),
+		kit.AfterLabel(labelColumn, lang.L("Signs"), signs))
 }
 
 // smellPill is the word on the pill of a smell with its strength.
@@ -226,7 +231,7 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 		f.Set(bound.Get(r))
 		return f
 	}
-	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
+	s.temp = field(lang.L("Temperature · T"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
 	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
 	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTA }))
 	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))

@@ -12,7 +12,7 @@
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Glide, Opening: what moves to its place; rows to which more come
 //   - Frame: the outermost content of a window, with tips and the toast line
-//   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareList, ShareLine; DayLanes, Lane:
+//   - Mark, Labelled, AfterLabel: the colour and shape of a culture; ScoreBar, ShareList, ShareLine; DayLanes, Lane:
 //     days on one clock
 //
 // Things to press

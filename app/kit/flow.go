@@ -86,6 +86,14 @@ func linkWish(o fyne.CanvasObject) float32 {
 	return o.MinSize().Width
 }
 
+// between is the room between two lines: things far apart on one need less of it than that.
+func (l *flowLayout) between() float32 {
+	if l.top {
+		return l.gap
+	}
+	return min(l.gap, look.Space(4))
+}
+
 // run walks the lines and gives the height they need; place may be nil. Without a
 // known width everything stands on one line.
 func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
@@ -109,9 +117,9 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 			}
 			at += m.Width + l.gap
 		}
-		y += tall + l.gap
+		y += tall + l.between()
 	}
-	return max(0, y-l.gap)
+	return max(0, y-l.between())
 }
 
 // lines shares the things among lines.

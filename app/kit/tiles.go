@@ -7,8 +7,8 @@ import (
 	"twinloaf/app/look"
 )
 
-// Tiles sets things in rows of equal columns, as many as have at least a width, so that a
-// row ends where the page does.
+// Tiles sets things in rows of equal columns, as many as have at least a width but six at the most,
+// so that a row ends where the page does and a wide window has larger pictures rather than more.
 func Tiles(least, gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&tilesLayout{least: least, gap: look.Space(gap)}, things...)
 }
@@ -16,10 +16,12 @@ func Tiles(least, gap float32, things ...fyne.CanvasObject) *fyne.Container {
 // tilesLayout remembers its width, from which its height follows.
 type tilesLayout struct{ least, gap, width float32 }
 
+const mostTiles = 6
+
 // columns is how many of n stand side by side in a width: no more than fill as many rows evenly,
 // so that none stands alone in the last.
 func (l *tilesLayout) columns(n int) int {
-	most := max(1, min(n, int((l.width+l.gap)/(l.least+l.gap))))
+	most := max(1, min(n, mostTiles, int((l.width+l.gap)/(l.least+l.gap))))
 	rows := max(1, (n+most-1)/most)
 	return max(1, (n+rows-1)/rows)
 }

@@ -21,6 +21,7 @@ func TestTilesFillTheirRows(t *testing.T) {
 		{width: 1044, n: 6, wide: (1044 - 5*16) / 6., last: fyne.NewPos(5*((1044-5*16)/6.+16), 0)},
 		{width: 672, n: 6, wide: (672 - 2*16) / 3., last: fyne.NewPos(2*((672-2*16)/3.+16), 100+16)},
 		{width: 100, n: 2, wide: 100, last: fyne.NewPos(0, 100+16)},
+		{width: 2316, n: 12, wide: (2316 - 5*16) / 6., last: fyne.NewPos(5*((2316-5*16)/6.+16), 100+16)}, // not twelve small ones
 		{width: 1044, n: 2, wide: (1044 - 16) / 2., last: fyne.NewPos((1044-16)/2.+16, 0)},
 	} {
 		var things []fyne.CanvasObject

@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
 
 	"twinloaf/app/kit"
@@ -127,22 +126,7 @@ func (p *page) segments(s *journal.Settings, c choice) fyne.CanvasObject {
 
 // labelled puts the choices of every setting in one column, their labels before them.
 func labelled(label string, choices fyne.CanvasObject) fyne.CanvasObject {
-	return container.New(labelFirst{}, kit.NewText(kit.Span{Text: label, Color: look.ColorFaint}), choices)
-}
-
-// labelFirst lays a label out in its column, in the middle of the first line of choices.
-type labelFirst struct{}
-
-func (labelFirst) MinSize(things []fyne.CanvasObject) fyne.Size {
-	return things[1].MinSize().Max(things[0].MinSize())
-}
-
-func (labelFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
-	column := min(180, size.Width*0.28)
-	h := kit.FitHeight(things[0], column-look.Space(3))
-	things[0].Move(fyne.NewPos(0, max(0, (kit.TargetSide-h)/2)))
-	kit.FitHeight(things[1], size.Width-column)
-	things[1].Move(fyne.NewPos(column, 0))
+	return kit.AfterLabel(look.Space(45), label, choices)
 }
 
 // textSize offers the sizes of everything in the window.
