@@ -93,8 +93,8 @@ func (p *page) showVersions(f *journal.Formula) {
 			p.history.Add(kit.NewLine(kit.Span{Text: words, Bold: true}))
 			continue
 		}
-		p.history.Add(kit.NewLink(words, func() { p.env.Go(pages.At(pages.Formula, v.ID)) }))
-		p.history.Add(kit.NewChoicePill(lang.L("compare versions"), p.against == v.ID, func() { p.compare(v.ID) }))
+		p.history.Add(kit.Row(2, kit.NewLink(words, func() { p.env.Go(pages.At(pages.Formula, v.ID)) }),
+			kit.NewChoicePill(lang.L("compare versions"), p.against == v.ID, func() { p.compare(v.ID) })))
 	}
 	p.history.Refresh()
 }
