@@ -85,7 +85,7 @@ func (f *overStage) beside(rows fyne.CanvasObject) fyne.CanvasObject {
 	}
 	tile := kit.NewPhotoTile(f.env.Thumbs, loafSize, 0, func() { f.env.Go(pages.At(pages.Photo, ph.ID)) }).Filling()
 	tile.Set(kit.PhotoItem{Key: ph.Hash})
-	return kit.WeightedColumns(look.Space(90), []float32{1.2, 1}, rows, kit.Grown(0.67, 200, 720, tile))
+	return kit.WeightedColumns(look.Space(82), []float32{7, 5}, rows, kit.Grown(0.67, 200, 720, tile))
 }
 
 // loafSize is how large the picture of the loaf is asked for.

@@ -134,12 +134,12 @@ func (f *planStage) build() {
 	left := kit.Stack(3, f.name, f.culture, f.caution, f.mode, f.when, f.saying, f.take)
 	f.rest = kit.Stack(7, kit.Rule(),
 		// As the formula's page has them.
-		kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, f.editor.Object,
+		kit.WeightedColumns(look.Space(144), []float32{7, 5}, f.editor.Object,
 			kit.Stack(7, kit.Stack(2, kit.Section(lang.L("Steps")), f.steps.Object), f.apart)),
 		kit.Small(f.units.Say(ferment.RawFlour())+" "+lang.L("Hot pots: dry gloves on both hands.")))
 	f.rest.Hide()
 	// What is still reckoned when the page opens stands last until it is known, so that nothing moves when it comes.
-	body := kit.Stack(7, kit.BesideBothFrom(look.Space(84), 1.25, left, f.rows,
+	body := kit.Stack(7, kit.BesideBothFrom(look.Space(78), 7.0/5, left, f.rows,
 		kit.Stack(6, kit.Rule(), f.water.object, kit.Stack(3, f.levain.text, f.levain.use, f.levain.grow))), f.rest)
 	f.page = kit.NewPage(kit.PageOptions{Body: body})
 	f.page.SetActions(nil,

@@ -40,7 +40,7 @@ func (p *bakePage) build() {
 		kit.Small(p.env.Units().Say(ferment.RawFlour())))
 	p.more = kit.Stack(7, kit.Rule(), p.foot())
 	p.fields = kit.Stack(7, p.head.box, p.photos.box,
-		kit.Rule(), kit.WeightedColumns(look.Space(62), []float32{2.4, 1}, went, p.figures.box),
+		kit.Rule(), kit.WeightedColumns(look.Space(71), []float32{8, 4}, went, p.figures.box),
 		kit.Rule(), kit.Section(lang.L("Timeline")), p.steps.box, p.bulk.text, p.rows.box,
 		kit.Rule(), kit.Section(lang.L("How it came out")), p.outcome.box,
 		kit.Rule(), kit.Section(lang.L("Notes")), p.notes, p.more)

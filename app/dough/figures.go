@@ -124,7 +124,7 @@ type panel struct {
 // newPanel makes an empty panel.
 func newPanel() *panel {
 	p := &panel{first: kit.Flow(9), others: kit.Flow(6), flours: container.NewStack(), note: kit.Small("")}
-	p.Object = kit.WeightedColumns(look.Space(80), []float32{1.5, 1}, kit.Stack(3, p.first, p.others, p.note), p.flours)
+	p.Object = kit.WeightedColumns(look.Space(83), []float32{7, 5}, kit.Stack(3, p.first, p.others, p.note), p.flours)
 	return p
 }
 

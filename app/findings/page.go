@@ -54,8 +54,8 @@ type worked struct {
 // rightLeast is how wide what is said beside the chart is at least, and bothColumns how wide
 // the body where there is room for both.
 const (
-	rightLeast  = 280
-	bothColumns = 2.6*rightLeast + 24
+	rightLeast  = 304
+	bothColumns = (rightLeast+24)*12/5 - 24
 )
 
 func newPage(env *pages.Env, about shelf.Metric) *page {
@@ -68,7 +68,7 @@ func newPage(env *pages.Env, about shelf.Metric) *page {
 	p.chart = env.NewChart(lang.L("findings"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(5, kit.Row(8, p.outcome, p.factor), kit.Grown(0.55, 400, 640, p.chart), p.list)
 	right := kit.Stack(5, p.finds, p.links, p.settle)
-	p.body = container.NewStack(kit.WeightedColumns(rightLeast, []float32{1.6, 1}, left, right))
+	p.body = container.NewStack(kit.WeightedColumns(rightLeast, []float32{7, 5}, left, right))
 	return p
 }
 

@@ -122,7 +122,7 @@ func (p *page) build() {
 	p.crumb = pages.NewCrumbSection(p.env)
 	dough := kit.Stack(6, kit.Stack(1, p.name, p.change, p.frozen, p.history), p.apart, p.editor.Object)
 	day := kit.Stack(6, p.wanted, kit.Stack(2, kit.Section(lang.L("Timeline")), p.steps.Object), p.crumb.Object(), kit.Rule(), p.notes)
-	body := kit.WeightedColumns(look.Space(160), []float32{1.25, 1}, dough, day)
+	body := kit.WeightedColumns(look.Space(144), []float32{7, 5}, dough, day)
 	p.page = kit.NewPage(kit.PageOptions{Body: body, Actions: []fyne.CanvasObject{
 		kit.PrimaryButton(lang.L("Plan a bake"), p.plan).WithKey("G"),
 		kit.QuietButton(lang.L("Save as a recipe…"), p.save).WithKey("W"),

@@ -54,7 +54,7 @@ func newFlourPage(env *pages.Env, at pages.Route) (*flourPage, error) {
 	p.chart = env.NewChart(lang.L("flour"), fyne.NewSize(look.Space(80), 400), p.open)
 	left := kit.Stack(6, p.facts.box, kit.Stack(2, kit.Section(lang.L("How much water it needs")), p.water), kit.Stack(2, kit.Section(lang.L("Equivalent types abroad")), p.types), p.lots.box)
 	right := kit.Stack(6, p.sums, p.breads, p.chart)
-	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(64), []float32{1, 1.7}, left, right)))
+	p.page.SetBody(container.NewStack(kit.WeightedColumns(look.Space(72), []float32{5, 7}, left, right)))
 	p.page.Hold()
 	return p, nil
 }

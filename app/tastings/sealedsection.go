@@ -51,7 +51,7 @@ func (v *sealedSection) show(t *journal.Tasting, s blind.Setting) {
 	main, key := v.mainButton()
 	page.SetActions(nil, main)
 	v.p.keys = []kit.Key{key}
-	page.SetBody(kit.WeightedColumns(look.Space(70), []float32{1.2, 1}, v.progress(), v.seal(t)))
+	page.SetBody(kit.WeightedColumns(look.Space(64), []float32{7, 5}, v.progress(), v.seal(t)))
 	v.p.env.Retitle()
 }
 
