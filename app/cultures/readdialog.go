@@ -66,7 +66,7 @@ func (s *readDialog) show(title string) {
 		s.measuredPart(),
 	)
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
-		Title: title, Content: content, Width: 680, Scroll: true, Buttons: keepButtons(lang.L("Save"), s.keep, s.form.rec.ID != "", s.bin), OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
+		Title: title, Content: content, Width: 760, Scroll: true, Buttons: keepButtons(lang.L("Save"), s.keep, s.form.rec.ID != "", s.bin), OnEnter: s.keep, Keys: s.keys(), Holds: s.holds,
 		Aside: kit.Small(lang.L("Never taste a culture to judge it.")),
 		OnClosed: func() {
 			if s.stopPreparing != nil {
@@ -178,7 +178,7 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 }
 
 // labelColumn is the width of the labels before the choices of the sheet.
-var labelColumn = look.Space(26)
+var labelColumn = look.Space(27)
 
 func (s *readDialog) lookPart() fyne.CanvasObject {
 	chosen := -1

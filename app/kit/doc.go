@@ -5,14 +5,14 @@
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
 //     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
 //     GreatFigure
-//   - Rule, Gap, Width; Stack, Row, RowGrow, Flow, FlowTop, Columns, WeightedColumns, Beside, BesideList,
+//   - Rule, Gap, Width, AfterLabel; Stack, Row, RowGrow, Flow, Columns, WeightedColumns, Beside, BesideList,
 //     BesideBoth, Grown
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue
 //   - Page: eyebrow, heading, actions, a body that scrolls; Empty: an empty screen
 //   - Glide, Opening: what moves to its place; rows to which more come
 //   - Frame: the outermost content of a window, with tips and the toast line
-//   - Mark, Labelled, AfterLabel: the colour and shape of a culture; ScoreBar, ShareList, ShareLine; DayLanes, Lane:
+//   - Mark, Labelled: the colour and shape of a culture; ScoreBar, ShareList, ShareLine; DayLanes, Lane:
 //     days on one clock
 //
 // Things to press

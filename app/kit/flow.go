@@ -14,16 +14,10 @@ func Flow(gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flowLayout{gap: look.Space(gap)}, things...)
 }
 
-// FlowTop is Flow whose things hang from the top of their line.
-func FlowTop(gap float32, things ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&flowLayout{gap: look.Space(gap), top: true}, things...)
-}
-
 // flowLayout remembers the width it was last given: its height follows from it.
 type flowLayout struct {
 	gap   float32
 	width float32
-	top   bool
 	whole bool // it would rather stand on one line
 	begin bool // the words of a quiet button that begins a line do so where the line does
 	even  bool // lines are broken so that none is much shorter than the others
@@ -87,12 +81,7 @@ func linkWish(o fyne.CanvasObject) float32 {
 }
 
 // between is the room between two lines: things far apart on one need less of it than that.
-func (l *flowLayout) between() float32 {
-	if l.top {
-		return l.gap
-	}
-	return min(l.gap, look.Space(4))
-}
+func (l *flowLayout) between() float32 { return min(l.gap, look.Space(4)) }
 
 // run walks the lines and gives the height they need; place may be nil. Without a
 // known width everything stands on one line.
@@ -108,12 +97,8 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 		}
 		for _, o := range line {
 			m := flowSize(o, width)
-			down := (tall - m.Height) / 2
-			if l.top {
-				down = 0
-			}
 			if place != nil {
-				place(o, fyne.NewPos(at, y+down), m)
+				place(o, fyne.NewPos(at, y+(tall-m.Height)/2), m)
 			}
 			at += m.Width + l.gap
 		}

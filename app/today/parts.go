@@ -39,15 +39,18 @@ func (p *page) onTheBench() fyne.CanvasObject {
 	p.left = kit.Row(3, p.countdown, kit.Stack(0, kit.Body(what), kit.Small(hour(d.stand.Until, p.state.now, u))))
 	column.Add(p.left)
 	column.Add(p.late)
+	whole := kit.NewLink(lang.L("the whole day's plan"), p.openBench)
 	if d.bake.State == journal.Running {
 		buttons := kit.Flow(2, kit.PrimaryButton(pages.PressWord(d.stand), p.press).WithKey("D"),
 			kit.NewButton(lang.L("10 min later"), p.later).WithKey("L"))
 		if !d.stand.Runs {
 			buttons.Add(kit.NewButton(lang.L("Skip"), p.skip).WithKey("S"))
 		}
+		buttons.Add(whole)
 		column.Add(buttons)
+	} else {
+		column.Add(whole)
 	}
-	column.Add(kit.NewLink(lang.L("the whole day's plan"), p.openBench))
 	for _, other := range p.state.doughs {
 		if other.bake.ID == d.bake.ID || !other.waiting || !kit.Overdue(other.stand.Until, p.state.now) {
 			continue // what is to come stands in the week ahead

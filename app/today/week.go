@@ -65,13 +65,13 @@ func (s *state) week(u measure.Units) []coming {
 // week shows the week ahead, a day at a time; nil where nothing is to come.
 func (p *page) week() fyne.CanvasObject {
 	u, now := p.env.Units(), p.state.now
-	days := kit.FlowTop(6)
+	days := kit.Tiles(look.Space(72), 6)
 	var day *fyne.Container
 	last := ""
 	for _, c := range p.state.week(u) {
 		if d := pages.Weekday(c.at, now, u); d != last {
 			day, last = kit.Stack(0.5, kit.Faint(d)), d
-			days.Add(kit.Width(look.Space(72), day))
+			days.Add(day)
 		}
 		day.Add(kit.RowGrow(3, 2, kit.Width(look.Space(11), kit.NewLine(kit.Span{Text: u.Clock(c.at.In(now.Location()))})),
 			kit.NewLinkSpan(kit.Span{Text: c.name, Bold: true}, func() { p.env.Go(c.to) }), kit.Faint(c.what)))
