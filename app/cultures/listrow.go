@@ -90,7 +90,7 @@ func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 }
 
 // cultureRow lays out a jar, words, a curve and a time: side by side where there is room,
-// the curve under the others where there is not. It remembers its width, from which its
+// the curve under the others where there is not, and at last the time under the jar. It remembers its width, from which its
 // height follows.
 type cultureRow struct {
 	few   bool // there is room for a larger jar, and a higher curve
@@ -124,12 +124,28 @@ func (l *cultureRow) jar() float32 {
 	return jarSize().Width
 }
 
+// tight says that there is no room for the time beside the words: it goes under the jar.
+func (l *cultureRow) tight() bool {
+	return l.width < l.jar()+rowWords+rowDue+2*rowGutter
+}
+
 // words is how wide the words are.
 func (l *cultureRow) words() float32 {
-	if l.beside() {
+	switch {
+	case l.beside():
 		return rowWords
+	case l.tight():
+		return max(rowWords, l.width-l.jar()-rowGutter)
 	}
-	return max(rowWords, l.width-l.jar()-rowDue-2*rowGutter)
+	return l.width - l.jar() - rowDue - 2*rowGutter
+}
+
+// due is where the time stands, and how wide it is.
+func (l *cultureRow) due() (at fyne.Position, width float32) {
+	if l.tight() {
+		return fyne.NewPos(0, jarHeight(l.jar())+look.Space(2)), l.jar()
+	}
+	return fyne.NewPos(l.width-rowDue, 0), rowDue
 }
 
 // height measures the words at their width: text that wraps knows its height only then.
@@ -141,11 +157,9 @@ func height(o fyne.CanvasObject, width float32) float32 {
 }
 
 func (l *cultureRow) MinSize(things []fyne.CanvasObject) fyne.Size {
-	h := max(height(things[1], l.words()), height(things[3], rowDue))
-	if l.beside() {
-		return fyne.NewSize(rowWords, max(h, jarHeight(l.jar())))
-	}
-	if things[2].MinSize().Height > 0 {
+	at, due := l.due()
+	h := max(jarHeight(l.jar()), height(things[1], l.words()), at.Y+height(things[3], due))
+	if !l.beside() && things[2].MinSize().Height > 0 {
 		h += rowCurve
 	}
 	return fyne.NewSize(rowWords, h)
@@ -162,7 +176,8 @@ func (l *cultureRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	put(jar, 0, 0, w, jarHeight(w))
 	left := w + rowGutter
 	put(words, left, 0, l.words(), height(words, l.words()))
-	put(due, size.Width-rowDue, 0, rowDue, height(due, rowDue))
+	at, wide := l.due()
+	put(due, at.X, at.Y, wide, height(due, wide))
 	if l.beside() {
 		left += rowWords + rowGutter
 		put(curve, left, 0, size.Width-left-rowDue-rowGutter, jarHeight(w))

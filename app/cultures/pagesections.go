@@ -170,7 +170,7 @@ func (f *factsSection) show(p *portrait) {
 	}
 	under := kit.Stack(0.5)
 	if words := backWords(p.back, u); words != "" && p.life.Culture.Ended.IsZero() {
-		back := kit.NewReadout("", false)
+		back := kit.NewReadout("", false).Sentence()
 		back.Set(words, "", "", backDerived(p.back, u))
 		under.Add(back)
 	}

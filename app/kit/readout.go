@@ -54,6 +54,13 @@ func (r *Readout) Level() *Readout {
 	return r
 }
 
+// Sentence is for a readout of a whole sentence, which wraps, and gives the readout back.
+func (r *Readout) Sentence() *Readout {
+	r.figure = NewText()
+	r.column.Objects = []fyne.CanvasObject{r.label, r.figure}
+	return r
+}
+
 // SetLabel changes the words above the figure.
 func (r *Readout) SetLabel(label string) {
 	r.label.SetText(label)

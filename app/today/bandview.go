@@ -218,16 +218,23 @@ func (r *bandRenderer) placeWords(size fyne.Size) {
 	if width <= bandLeft {
 		return
 	}
+	free := float32(0) // where the next words may begin
 	for at := b.firstHour(); at.Before(b.to); at = at.Add(3 * time.Hour) {
 		x := float32(b.x(at, width))
-		if x+14 < size.Width {
-			words := hourWord(at, r.v.units)
-			if at.Hour() == 0 { // another day begins
-				words = r.v.units.Day(at, b.now)
-				x -= 8
-			}
-			put(words, look.TextSmall, false, look.ColorFaint, x-8, 2)
+		if x+14 >= size.Width {
+			break
 		}
+		words, next := hourWord(at, r.v.units), at.Add(3*time.Hour)
+		if at.Hour() == 0 { // another day begins
+			words = r.v.units.Day(at, b.now)
+			x -= 8
+		}
+		end := x - 8 + fyne.MeasureText(words, look.TextSmall, fyne.TextStyle{}).Width + look.Space(1)
+		if at.Hour() != 0 && (x-8 < free || next.Hour() == 0 && end > float32(b.x(next, width))-16) {
+			continue // an hour gives way to the day beside it
+		}
+		free = end
+		put(words, look.TextSmall, false, look.ColorFaint, x-8, 2)
 	}
 	y := float32(bandTop)
 	for i, l := range b.lanes {

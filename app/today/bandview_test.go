@@ -2,6 +2,7 @@ package today
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -175,6 +176,35 @@ func TestOverdueOnTheBand(t *testing.T) {
 		}
 		if len(said) != 2 || said[0] != "overdue by 16\u00a0h " || said[1] != "overdue by 5\u00a0min " {
 			t.Errorf("%v wide, it says %q", width, said)
+		}
+	}
+}
+
+// The hours over the band never run into one another: one beside the name of a day gives way to it.
+func TestHoursOfTheBandLeaveRoomForTheDay(t *testing.T) {
+	maintest.App(t)
+	now := time.Date(2026, 3, 4, 9, 0, 0, 0, time.UTC)
+	b := band{from: now.Add(-3 * time.Hour), to: now.Add(33 * time.Hour), now: now, lanes: []lane{{name: "Ferry loaf", bake: "b"}}}
+	v := newBandView(nil, nil)
+	w := test.NewTempWindow(t, v)
+	for width := float32(300); width < 1300; width += 50 {
+		w.Resize(fyne.NewSize(width+100, 300))
+		v.Resize(fyne.NewSize(width, b.tall()))
+		v.show(b, measure.Units{})
+		day, end, before := false, float32(0), ""
+		for _, o := range test.WidgetRenderer(v).Objects() {
+			word, ok := o.(*canvas.Text)
+			if !ok || word.Position().Y != 2 {
+				continue
+			}
+			if at := word.Position().X; at < end {
+				t.Errorf("%v wide, %q at %v lies over %q, which ends at %v", width, word.Text, at, before, end)
+			}
+			end, before = word.Position().X+word.MinSize().Width, word.Text
+			day = day || strings.HasSuffix(word.Text, "Mar")
+		}
+		if !day {
+			t.Errorf("%v wide, the day is not named", width)
 		}
 	}
 }
