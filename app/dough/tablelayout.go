@@ -9,7 +9,8 @@ import (
 	"twinloaf/app/look"
 )
 
-// tableLayout sets the lines of a table in columns. What more is said of a line
+// tableLayout sets the lines of a table in columns, and where a name has no room beside the others
+// it stands over them. What more is said of a line
 // opens beneath it.
 type tableLayout struct{ t *Table }
 
@@ -20,6 +21,7 @@ const (
 	percentWidth = 84
 	signWidth    = 20
 	columnGap    = 12
+	leastName    = 84 // beside the other columns
 	figureEnds   = 58 // where the figures of a column end, before their unit
 
 	// A figure too far from its name is read on the wrong line.
@@ -41,6 +43,11 @@ func (d tableLayout) run(width float32, place bool) float32 {
 	percent := more - percentWidth - columnGap
 	grams := percent - gramsWidth - columnGap
 	role := grams - roleWidth - columnGap
+	named := role - columnGap // where a name ends
+	stacked := width > 0 && named < leastName
+	if stacked {
+		role, named = 0, grams-columnGap
+	}
 	put := func(o fyne.CanvasObject, x, y, w float32) float32 {
 		h := o.MinSize().Height
 		if place {
@@ -53,13 +60,19 @@ func (d tableLayout) run(width float32, place bool) float32 {
 		w := o.MinSize().Width
 		return put(o, x+max(0, figureEnds-w), y, w)
 	}
+	if place {
+		kit.SetVisible(t.head[0], !stacked)
+	}
 	put(t.head[0], 0, 0, roleWidth)
 	put(t.head[1], role, 0, roleWidth)
 	ending(t.head[2], grams, 0)
 	ending(t.head[3], percent, 0)
 	y := t.head[0].MinSize().Height + look.Space(0.5)
 	for _, l := range append(slices.Clone(t.lines), t.spare) {
-		h := put(l.name, 0, y, role-columnGap)
+		h := put(l.name, 0, y, named)
+		if stacked && l != t.spare {
+			y += put(l.name, 0, y, width)
+		}
 		h = max(h, put(l.grams, grams, y, gramsWidth+columnGap-2))
 		if l == t.spare {
 			y += h + look.Space(1)
@@ -78,7 +91,7 @@ func (d tableLayout) run(width float32, place bool) float32 {
 		}
 	}
 	for _, r := range append(slices.Clone(t.ripe), t.total) {
-		put(r.name, 0, y, role-columnGap)
+		put(r.name, 0, y, named)
 		ending(r.grams, grams, y)
 		h := ending(r.percent, percent, y)
 		down := (h - r.gramsUnit.MinSize().Height) * 0.75 // on their baseline

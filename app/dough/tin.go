@@ -75,7 +75,7 @@ func askTin(win fyne.Window, s *Scale, u measure.Units) *tinDialog {
 		kit.Columns(look.Space(24), length, width, depth), kit.Columns(look.Space(24), baseLength, baseWidth, water),
 		kit.Columns(look.Space(40), kind, t.factor), t.result,
 		kit.Small(lang.L("Leave the width empty for a round tin, and the base where its walls are straight. The factors are common practice, no source.")))
-	t.sheet = kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("Dough for a tin"), Content: content, OnEnter: t.use, Width: 620, Passing: true,
+	t.sheet = kit.ShowDialog(win, kit.DialogOptions{Title: lang.L("Dough for a tin"), Content: content, OnEnter: t.use, Width: 620, Scroll: true, Passing: true,
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Make each loaf that heavy"), t.use).WithKey(lang.L("Enter"))}})
 	t.show()
 	win.Canvas().Focus(length.Entry()) // the field is not drawn yet, and knows no canvas

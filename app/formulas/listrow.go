@@ -81,8 +81,20 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		// In a column of their own, wherever a row has the room for what it says.
 		first = max(0.36*room, min(0.5*room, look.Space(60)), behind+last)
 	}
-	kit.SetVisible(r.scores, !narrow)
 	second := left + first + look.Space(4)
+	tight := narrow && size.Width-second < look.Space(36)
+	kit.SetVisible(r.scores, !narrow)
+	for _, o := range []fyne.CanvasObject{r.change, r.named, r.score} { // the formula's page says it
+		kit.SetVisible(o, !tight)
+	}
+	if tight { // one under another beside the picture
+		put(r.name, left, middle-look.Space(9), room)
+		put(r.version, left, middle-look.Space(3), room)
+		put(r.baked, left+behind, middle-look.Space(3), last)
+		put(r.figures, left, middle+look.Space(3), room)
+		put(r.bar, left, middle+look.Space(9), room)
+		return
+	}
 	put(r.name, left, middle-look.Space(6), first)
 	put(r.version, left, middle+look.Space(1), first)
 	put(r.change, left, middle+look.Space(6.5), first)

@@ -5,7 +5,7 @@
 //   - Text, NewText, NewLine, Span: text in styles that wraps; Elided, Fit: one line that ends
 //     in "…"; Heading, Subheading, Section, Eyebrow, Lead, Body, Strong, Faint, Small,
 //     GreatFigure
-//   - Rule, Gap, Width, AfterLabel; Stack, Row, RowGrow, Flow, Columns, WeightedColumns, Beside, BesideList,
+//   - Rule, Gap, Width, AfterLabel; Stack, Row, RowGrow, Flow, FlowEnd, Columns, WeightedColumns, Beside, BesideList,
 //     BesideBoth, Grown
 //   - Table, TableColumn: rows in columns that line up; Schedule: the steps of a day
 //   - Due, Overdue: what is due, and by how much it is overdue

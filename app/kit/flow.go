@@ -14,10 +14,16 @@ func Flow(gap float32, things ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flowLayout{gap: look.Space(gap)}, things...)
 }
 
+// FlowEnd is Flow whose lines end where the width does.
+func FlowEnd(gap float32, things ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&flowLayout{gap: look.Space(gap), end: true}, things...)
+}
+
 // flowLayout remembers the width it was last given: its height follows from it.
 type flowLayout struct {
 	gap   float32
 	width float32
+	end   bool // lines end where the width does
 	whole bool // it would rather stand on one line
 	begin bool // the words of a quiet button that begins a line do so where the line does
 	even  bool // lines are broken so that none is much shorter than the others
@@ -94,6 +100,12 @@ func (l *flowLayout) run(things []fyne.CanvasObject, width float32, place func(f
 		}
 		if b, ok := line[0].(*Button); ok && l.begin && b.kind == quietKind {
 			at = -quietPad
+		}
+		if l.end {
+			at = width + l.gap
+			for _, o := range line {
+				at -= flowSize(o, width).Width + l.gap
+			}
 		}
 		for _, o := range line {
 			m := flowSize(o, width)

@@ -116,7 +116,7 @@ func sideBySide(cells ...fyne.CanvasObject) fyne.CanvasObject {
 	return container.New(&tableRow{}, cells...)
 }
 
-// tableRow gives the name its width and shares the rest.
+// tableRow gives the name its width and shares the rest. What has no room there stands above it.
 type tableRow struct{ height float32 }
 
 const (
@@ -136,16 +136,24 @@ func (l *tableRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	gap := look.Space(4)
 	name := min(tableNameWidth, size.Width/4)
 	each := (size.Width-name)/float32(len(things)-1) - gap
-	x := float32(0)
+	x, y := float32(0), float32(tableRim)
 	l.height = 0
 	for i, o := range things {
 		w := each
 		if i == 0 {
 			w = name
 		}
+		above := i == 0 && o.MinSize().Width > name
+		if above {
+			w = size.Width
+		}
 		h := kit.FitHeight(o, w)
-		o.Move(fyne.NewPos(x, tableRim))
-		l.height = max(l.height, h+2*tableRim)
+		o.Move(fyne.NewPos(x, y))
+		l.height = max(l.height, y+h+tableRim)
+		if above {
+			y += h + tableRim
+			w = name
+		}
 		x += w + gap
 	}
 }

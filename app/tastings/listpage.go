@@ -190,26 +190,48 @@ func (l *picturesFirst) picture(width float32) float32 {
 	return w
 }
 
+// stacked says that there is no room for the words beside the pictures: they go below.
+func (l *picturesFirst) stacked(width float32) bool {
+	return width > 0 && width-l.beside(width) < look.Space(60)
+}
+
 // words is where the words begin.
 func (l *picturesFirst) words(width float32) float32 {
+	if l.stacked(width) {
+		return 0
+	}
+	return l.beside(width)
+}
+
+// beside is where they begin beside the pictures.
+func (l *picturesFirst) beside(width float32) float32 {
 	return float32(l.n)*(l.picture(width)+rowPictureGap) - rowPictureGap + rowWordsGap
 }
 
 func (l *picturesFirst) MinSize(things []fyne.CanvasObject) fyne.Size {
 	words, cell := things[l.n].MinSize(), things[0].MinSize()
 	w := l.picture(l.width)
-	return fyne.NewSize(l.words(0)+words.Width, max(words.Height, cell.Height+(w-rowPicture.Width)*rowPicture.Height/rowPicture.Width))
+	high := cell.Height + (w-rowPicture.Width)*rowPicture.Height/rowPicture.Width
+	if l.stacked(l.width) {
+		return fyne.NewSize(max(l.beside(0)-rowWordsGap, words.Width), high+look.Space(2)+words.Height)
+	}
+	return fyne.NewSize(max(l.beside(0)-rowWordsGap, words.Width), max(words.Height, high))
 }
 
 func (l *picturesFirst) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	l.width = size.Width
 	w := l.picture(size.Width)
-	for i, cell := range things[:l.n] {
-		kit.Put(cell, fyne.NewPos(float32(i)*(w+rowPictureGap), 0), fyne.NewSize(w, l.MinSize(things).Height))
-	}
 	at := l.words(size.Width)
 	high := kit.FitHeight(things[l.n], size.Width-at)
-	things[l.n].Move(fyne.NewPos(at, max(0, (size.Height-high)/2)))
+	down, pictures := max(0, (size.Height-high)/2), l.MinSize(things).Height
+	if l.stacked(size.Width) {
+		pictures -= look.Space(2) + high
+		down = pictures + look.Space(2)
+	}
+	for i, cell := range things[:l.n] {
+		kit.Put(cell, fyne.NewPos(float32(i)*(w+rowPictureGap), 0), fyne.NewSize(w, pictures))
+	}
+	things[l.n].Move(fyne.NewPos(at, down))
 }
 
 // mostPictures is how many loaves of a trial are shown in its row.

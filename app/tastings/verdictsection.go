@@ -91,9 +91,9 @@ func (v *verdictSection) fill(sum pooled) {
 	page.SetBody(kit.BesideBoth(kit.Stack(6, lead, v.loaves()), kit.Columns(look.Space(70), v.fair(), v.figures()), below))
 	print, csv, seal := v.print, v.csv, v.checkSeal
 	again := kit.PrimaryButton(lang.L("Plan another tasting"), v.again)
-	page.SetFoot(kit.RowGrow(0, 0, kit.Gap(0), kit.Row(2,
+	page.SetFoot(kit.FlowEnd(2,
 		kit.QuietButton(lang.L("Correct a score"), v.correct), kit.QuietButton(lang.L("Save as CSV"), csv),
-		kit.QuietButton(lang.L("Print"), print), kit.QuietButton(lang.L("Check the seal"), seal), again)))
+		kit.QuietButton(lang.L("Print"), print), kit.QuietButton(lang.L("Check the seal"), seal), again))
 	v.p.keys = []kit.Key{
 		{Name: "P", Doc: lang.L("Print"), Do: print}, {Name: "S", Doc: lang.L("Check the seal"), Do: seal},
 		{Name: "C", Doc: lang.L("Save as CSV"), Do: csv}, {Name: "N", Doc: lang.L("Plan another tasting"), Do: v.again},
