@@ -120,6 +120,10 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 			parts = append(parts, lang.L("Put back from a levain: {{.Left}} in the jar", map[string]any{"Left": grams(u, form.kept)}))
 			break
 		}
+		if f.Kept <= 0 { // nothing, or nobody knows how much
+			parts = append(parts, lang.L("{{.G}} taken out", map[string]any{"G": grams(u, form.takenOff())}))
+			break
+		}
 		parts = append(parts, lang.L("Taken out: {{.Taken}}, {{.Left}} left", map[string]any{"Taken": grams(u, form.takenOff()), "Left": grams(u, form.kept)}))
 	case f.Kept <= 0:
 		parts = append(parts, lang.L("Mixed: {{.Flour}} flour, {{.Water}} water", map[string]any{"Flour": grams(u, form.flour), "Water": grams(u, form.water)}))
