@@ -65,8 +65,8 @@ func entriesOf(l *histories.CultureHistory, now time.Time, u measure.Units) []en
 	}
 	for _, t := range l.Logs {
 		values := map[string]any{"Name": t.Name, "N": t.Count, "To": u.Moment(t.To, now)}
-		out = append(out, entry{at: t.From, ref: journal.RefOf(t), sort: loggedEntry, words: lang.L("Temperature log {{.Name}}: {{.N}} rows until {{.To}}.", values),
-			what: lang.L("Temperature log"), said: lang.L("{{.Name}}: {{.N}} rows until {{.To}}", values)})
+		out = append(out, entry{at: t.From, ref: journal.RefOf(t), sort: loggedEntry, words: lang.N("Temperature log {{.Name}}: {{.N}} rows until {{.To}}.", t.Count, values),
+			what: lang.L("Temperature log"), said: lang.N("{{.Name}}: {{.N}} rows until {{.To}}", t.Count, values)})
 	}
 	sortByTime(out, func(e entry) time.Time { return e.at })
 	slices.Reverse(out)

@@ -109,6 +109,7 @@ func (s *logDialog) look() {
 	if s.stop != nil {
 		s.stop()
 	}
+	s.able = false // what was shown of it was understood otherwise
 	opt := s.opt
 	s.stop = pages.Fetch(s.env, func(ctx context.Context) (templog.Preview, error) { return templog.Inspect(ctx, s.data, opt) }, s.show)
 }

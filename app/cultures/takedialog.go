@@ -116,7 +116,12 @@ func (s *takeDialog) changed() {
 
 // keep writes the taking down, after asking if the culture would end with it.
 func (s *takeDialog) keep() {
-	if s.sheet == nil || !s.sheet.Ready() || s.form.grams <= 0 {
+	if s.sheet == nil || !s.sheet.Ready() {
+		return
+	}
+	if s.form.grams <= 0 {
+		s.left.SetText(lang.L("Say how much is taken."))
+		s.sheet.Refresh()
 		return
 	}
 	if words, ends := s.form.words(s.before, s.known, s.env.Units()); ends && s.edits == "" {

@@ -77,6 +77,18 @@ func TestATakingOfAnEarlierHour(t *testing.T) {
 	}
 }
 
+// What is put back from a levain has no weight that was taken: it is said what is missing.
+func TestATakingWithoutAWeight(t *testing.T) {
+	b := pagestest.New(t)
+	c := putFed(b)
+	b.Loop.Own()
+	s := take(b.Env, lifeOf(t, b, c.ID))
+	s.keep()
+	if words := s.left.String(); words != "Say how much is taken." || !s.sheet.Open() {
+		t.Errorf("it is said that %q", words)
+	}
+}
+
 // Of a jar that nobody weighed it is not known what stays, before nor after something is taken.
 func TestATakingFromAJarThatNobodyWeighed(t *testing.T) {
 	b := pagestest.New(t)

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -121,12 +122,15 @@ func floursText(flours []journal.FlourShare) string {
 	return strings.Join(parts, ", ")
 }
 
+// decimalComma is a comma within a figure, which parts no two flours.
+var decimalComma = regexp.MustCompile(`(\d),(\d)`)
+
 // parseFlours reads flours with their shares in percent as they are typed: "strong
 // white 80, whole rye 20". Shares left out are shared among those without one.
 func parseFlours(text string) []journal.FlourShare {
 	var out []journal.FlourShare
 	left, bare := 100.0, 0
-	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '+' }) {
+	for part := range strings.FieldsFuncSeq(decimalComma.ReplaceAllString(text, "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '+' }) {
 		name := strings.TrimSpace(part)
 		if name == "" {
 			continue
