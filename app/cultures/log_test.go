@@ -194,6 +194,7 @@ func TestALogIsNotTakenBeforeItIsShownAnew(t *testing.T) {
 
 // A log of one row is spoken of as one.
 func TestALogOfOneRow(t *testing.T) {
+	pagestest.New(t) // has the words
 	if words := takenWords(templog.Log{Points: make([]templog.Point, 1)}, measure.Units{}); words != "One temperature imported." {
 		t.Errorf("it is said that %q", words)
 	}

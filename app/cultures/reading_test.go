@@ -124,6 +124,7 @@ func TestDaysOfAgeAreShownAsTheyCount(t *testing.T) {
 
 // One forecast that can be checked is spoken of as one.
 func TestOneForecastThatWasChecked(t *testing.T) {
+	pagestest.New(t) // has the words
 	one := []ferment.BackTest{{Misses: make([]ferment.Miss, 1), Median: 40 * time.Minute, Inside: 1},
 		{After: 2 * time.Hour, Misses: make([]ferment.Miss, 1), Median: 20 * time.Minute}}
 	if words := backDerived(one, measure.Units{}); strings.Contains(words, "last 1") || strings.Contains(words, "Half") {
