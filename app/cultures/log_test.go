@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/measure"
@@ -194,9 +195,11 @@ func TestALogIsNotTakenBeforeItIsShownAnew(t *testing.T) {
 
 // A log of one row is spoken of as one.
 func TestALogOfOneRow(t *testing.T) {
-	pagestest.New(t) // has the words
-	if words := takenWords(templog.Log{Points: make([]templog.Point, 1)}, measure.Units{}); words != "One temperature imported." {
-		t.Errorf("it is said that %q", words)
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	if said := takenWords(templog.Log{Points: make([]templog.Point, 1)}, measure.Units{}); said != "One temperature imported." {
+		t.Errorf("it is said that %q", said)
 	}
 	now := time.Date(2026, 3, 4, 8, 0, 0, 0, time.UTC)
 	l := &histories.CultureHistory{Culture: &journal.Culture{}, Logs: []*journal.TempLog{{Name: "shelf.csv", From: now, To: now, Count: 1}}}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
 	"twinloaf/journal/measure"
@@ -124,7 +125,9 @@ func TestDaysOfAgeAreShownAsTheyCount(t *testing.T) {
 
 // One forecast that can be checked is spoken of as one.
 func TestOneForecastThatWasChecked(t *testing.T) {
-	pagestest.New(t) // has the words
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
 	one := []ferment.BackTest{{Misses: make([]ferment.Miss, 1), Median: 40 * time.Minute, Inside: 1},
 		{After: 2 * time.Hour, Misses: make([]ferment.Miss, 1), Median: 20 * time.Minute}}
 	if words := backDerived(one, measure.Units{}); strings.Contains(words, "last 1") || strings.Contains(words, "Half") {
