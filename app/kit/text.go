@@ -32,7 +32,7 @@ type Text struct {
 	align  fyne.TextAlign
 	oneRow bool
 	even   bool    // its lines are about as long as one another
-	listed bool    // no sentence: its lines are as long as there is room
+	wide   bool    // its lines are as long as there is room
 	most   int     // rows shown at most; zero: textRows
 	width  float32 // the width that lines were last broken to
 	// natural is the width of the text on as few lines as it can have.
@@ -79,9 +79,7 @@ func Section(s string) *Text {
 
 // Eyebrow is the small faint line above a heading: what a page is of, one thing after another.
 func Eyebrow(s string) *Text {
-	t := Faint(s)
-	t.listed = true
-	return t
+	return Faint(s).Wide()
 }
 
 // Body is ordinary text.
@@ -143,7 +141,7 @@ func (t *Text) SetAlign(a fyne.TextAlign) {
 // window the eye would not find back to the next (WCAG 2.2, success criterion 1.4.8). A letter
 // of our faces is some 0.42 of its size wide. What is small ends where the text over it does.
 func (t *Text) longest() float32 {
-	if t.listed {
+	if t.wide {
 		return math.MaxFloat32
 	}
 	size := float32(look.TextBody)
@@ -151,6 +149,12 @@ func (t *Text) longest() float32 {
 		size = max(size, s.size())
 	}
 	return 34 * size
+}
+
+// Wide lets its lines grow as long as there is room: for what is looked up rather than read.
+func (t *Text) Wide() *Text {
+	t.wide = true
+	return t
 }
 
 // SetRows limits how many rows are shown; the last ends in "…" where there is more.

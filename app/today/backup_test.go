@@ -34,7 +34,7 @@ func TestAWeekWithoutABackupIsTold(t *testing.T) {
 		t.Helper()
 		b.Show(Routes()[pages.Today], pages.Route{Name: pages.Today})
 		b.Wait()
-		said := strings.Join(outline.Texts(outline.Of(b.Window)), "") // a line that goes on ends with its space
+		said := strings.Join(outline.Texts(outline.Of(b.Window)), " ")
 		_, after, _ := strings.Cut(said, "There has been no backup since ")
 		return after
 	}
