@@ -2,6 +2,8 @@ package cultures
 
 import (
 	"context"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -246,7 +248,7 @@ func (p *culturePage) TakePictures(pictures []journal.Picture) {
 	}
 	var rest []journal.Picture
 	for _, pic := range pictures {
-		if strings.HasSuffix(strings.ToLower(pic.Name), ".csv") || strings.HasSuffix(strings.ToLower(pic.Name), ".txt") {
+		if slices.Contains(logEndings, strings.ToLower(filepath.Ext(pic.Name))) {
 			openLog(p.env, p.now.life.Culture, pic.Path)
 			continue
 		}

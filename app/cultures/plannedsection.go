@@ -86,6 +86,12 @@ func newPlannedSection(p *culturePage) *plannedSection {
 }
 
 func (t *plannedSection) show(p *portrait) {
+	fed := p.life.Culture.Ended.IsZero() && p.guide.Stage != ferment.StageDanger
+	kit.SetVisible(t.box, fed)
+	if !fed {
+		t.stop()
+		return
+	}
 	if !t.own {
 		t.wish = wishLike(p)
 		t.when.SetTime(t.wish.At)

@@ -2,7 +2,6 @@ package cultures
 
 import (
 	"reflect"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -29,6 +28,7 @@ type readDialog struct {
 
 	height        *kit.TextField
 	start         *kit.QuantityField
+	when          *kit.WhenField
 	meaning       *kit.Text
 	bubbles       *kit.Segments
 	smells        []*kit.Pill
@@ -154,16 +154,12 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 			s.form.startMM = v
 			s.changed()
 		}})
-	if mm, ok := s.form.mark(); ok {
-		s.start.SetValue(mm)
-	}
-	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.form.rec.At, s.form.feeding = t, feedingBefore(s.life, t)
-			s.changed()
-		}
-	}})
-	when.SetTime(s.form.rec.At)
+	s.showMark()
+	s.when = whenField(s.env, &s.form.rec.At, func() {
+		s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+		s.showMark()
+		s.changed()
+	})
 	s.meaning = kit.Small("")
 	s.photo = kit.Small("")
 	s.trends = map[ferment.Trend]*kit.Pill{}
@@ -173,8 +169,17 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		s.trends[t] = pill
 		trends.Add(pill)
 	}
-	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning, trends,
+	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, s.when), s.meaning, trends,
 		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
+}
+
+// showMark shows the height of the mark that the reading is read against.
+func (s *readDialog) showMark() {
+	if mm, ok := s.form.mark(); ok {
+		s.start.SetValue(mm)
+	} else {
+		s.start.Clear()
+	}
 }
 
 func (s *readDialog) lookPart() fyne.CanvasObject {
