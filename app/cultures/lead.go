@@ -51,12 +51,10 @@ func stateOf(p *portrait, u measure.Units) lead {
 	return lead{State: say(l.State), Why: say(l.Why), Next: say(l.Next), Danger: l.Danger}
 }
 
-// evidenceOf says how many readings a guide rests on, and of which days.
+// evidenceOf says how many of its own readings a guide rests on, and of which days.
 func evidenceOf(p *portrait, u measure.Units, ids []string) string {
-	if len(ids) == 0 {
-		return ""
-	}
 	var first, last *journal.Reading
+	n := 0
 	for _, r := range p.life.Readings {
 		if !slices.Contains(ids, string(r.ID)) {
 			continue
@@ -65,14 +63,15 @@ func evidenceOf(p *portrait, u measure.Units, ids []string) string {
 			first = r
 		}
 		last = r
+		n++
 	}
 	if first == nil {
 		return ""
 	}
 	data := map[string]any{
-		"N": len(ids), "From": u.When(first.At, p.now), "To": u.When(last.At, p.now),
+		"N": n, "From": u.When(first.At, p.now), "To": u.When(last.At, p.now),
 	}
-	if len(ids) == 1 {
+	if n == 1 {
 		return lang.L("This rests on the reading of {{.From}}.", data)
 	}
 	return lang.L("This rests on {{.N}} readings, from {{.From}} to {{.To}}.", data)
