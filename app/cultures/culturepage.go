@@ -136,7 +136,7 @@ func (p *culturePage) show(por *portrait) {
 	p.page.SetHeading(headingOf(por.life, por.now))
 	var hint fyne.CanvasObject
 	if last := likeLast(por.life, por.now); last.total() > 0 {
-		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
+		hint = kit.NewKeyHint("G", lang.L("at once: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
 	}
 	saveButton := kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X")
 	switch {

@@ -72,7 +72,7 @@ func (s *feedDialog) show(title, yes string) {
 	s.kept.Set(kept.Get(&s.form))
 	s.flour = s.weight(lang.L("Flour"), func(f *feedForm) *float64 { return &f.flour })
 	s.water = s.weight(lang.L("Water"), func(f *feedForm) *float64 { return &f.water })
-	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
+	s.ratio = kit.NewTextField(lang.L("or as a ratio (R)"), "1:2:2")
 	s.ratio.SetText(s.form.ratio(u))
 	s.ratio.OnChanged, s.ratio.OnDone = s.checkRatio, s.takeRatio
 	s.ratio.SelectWhole()

@@ -123,7 +123,7 @@ func (t *plannedSection) work() {
 		u := t.page.env.Units()
 		if err != nil {
 			t.answer.SetText(u.ErrorText(err))
-			t.rests.SetText(" ")
+			t.rests.Say("")
 			return
 		}
 		o := outlookOf(f, nil, por.now, u)
@@ -134,7 +134,7 @@ func (t *plannedSection) work() {
 		if !f.Temp.Known {
 			rests = joined(lang.L("No temperature is known; {{.Temp}} is assumed.", map[string]any{"Temp": u.Celsius(f.Temp.C)}), rests)
 		}
-		t.rests.SetText(rests)
+		t.rests.Say(rests)
 		t.box.Refresh()
 	})
 }

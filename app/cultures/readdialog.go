@@ -187,7 +187,7 @@ func (s *readDialog) lookPart() fyne.CanvasObject {
 	if b := s.form.rec.Bubbles; b != nil {
 		chosen = *b
 	}
-	s.bubbles = kit.NewSegments(lang.L("Bubbles · 0 to 4"), bubbleWords(), chosen, s.bubble)
+	s.bubbles = kit.NewSegments(lang.L("Bubbles (0 to 4)"), bubbleWords(), chosen, s.bubble)
 	smells := kit.Flow(1.5, kit.NewLine(kit.Span{Text: lang.L("Smell"), Color: look.ColorFaint}))
 	for i, smell := range ferment.Smells() {
 		pill := kit.NewChoicePill(smellPill(smell, smellKeys[i], 0), false, nil)
@@ -232,14 +232,25 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 		return f
 	}
 	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
-	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
+	s.ph = field(lang.L("pH (A)"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
 	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTA }))
 	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))
 	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTAEndPH }))
 	s.acidity = kit.Small("")
-	note := noteField(&r.Note)
-	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,
-		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")), note)
+	titration := kit.Stack(3, kit.Columns(look.Space(22), tta, sample, end),
+		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")))
+	titrate := kit.NewLink(lang.L("Write down a titration"), nil)
+	unfold := func(open bool) {
+		kit.SetVisible(titration, open)
+		kit.SetVisible(titrate, !open)
+	}
+	titrate.OnTapped = func() {
+		unfold(true)
+		s.sheet.Refresh()
+		tta.Focus()
+	}
+	unfold(r.TTA != nil || r.TTASampleG != nil || r.TTAEndPH != nil)
+	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, kit.Gap(0)), s.acidity, titrate, titration, noteField(&r.Note))
 }
 
 // orZero is a figure, or 0 for none.
