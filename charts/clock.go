@@ -57,12 +57,18 @@ func hourTicks(lo, hi float64, minutes int, zone *time.Location, w Words) []tick
 		if Seconds(time.Date(y, m, d+day, 0, 0, 0, 0, zone)) > hi {
 			break
 		}
+		begun := false
 		for minute := 0; minute < 24*60; minute += minutes {
 			t := time.Date(y, m, d+day, 0, minute, 0, 0, zone)
-			if t.Hour()*60+t.Minute() != minute || !within(t, lo, hi) {
+			if t.Hour()*60+t.Minute() != minute {
 				continue
 			}
-			tk := tick{at: Seconds(t), label: label(t), major: minute == 0}
+			first := !begun // of its day, which may have no midnight
+			begun = true
+			if !within(t, lo, hi) {
+				continue
+			}
+			tk := tick{at: Seconds(t), label: label(t), major: first}
 			if tk.major || len(out) == 0 {
 				tk.sub = w.weekdayDay(t, w.ShortDay(t))
 			}
@@ -76,7 +82,7 @@ func dayTicks(lo, hi float64, days int, zone *time.Location, w Words) []tick {
 	var out []tick
 	y, m, d := moment(lo, zone).Date()
 	for i := range mostTicks * days {
-		t := time.Date(y, m, d+i, 0, 0, 0, 0, zone)
+		t := dayBegins(y, m, d+i, zone)
 		if Seconds(t) > hi {
 			break
 		}
@@ -98,11 +104,21 @@ func dayTicks(lo, hi float64, days int, zone *time.Location, w Words) []tick {
 	return out
 }
 
+// dayBegins is the first moment of a day: midnight, or an hour later where the clock is put
+// forward then. For a time that is skipped [time.Date] may give one of the day before.
+func dayBegins(y int, m time.Month, d int, zone *time.Location) time.Time {
+	t := time.Date(y, m, d, 0, 0, 0, 0, zone)
+	if t.Hour() > 12 {
+		t = t.Add(time.Hour)
+	}
+	return t
+}
+
 func monthTicks(lo, hi float64, months int, zone *time.Location, w Words) []tick {
 	var out []tick
 	start := moment(lo, zone)
 	for i := range mostTicks {
-		t := time.Date(start.Year(), time.Month(1+i*months), 1, 0, 0, 0, 0, zone)
+		t := dayBegins(start.Year(), time.Month(1+i*months), 1, zone)
 		if Seconds(t) > hi {
 			break
 		}

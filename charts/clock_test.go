@@ -1,6 +1,7 @@
 package charts
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -68,6 +69,34 @@ func TestTicksOnDaysTheClockIsSet(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// Where the clock is put forward at midnight, the day begins an hour later and is still told
+// by its own name, once.
+func TestADayWithoutAMidnightIsTold(t *testing.T) {
+	for _, c := range []struct {
+		zone string
+		day  time.Time // that begins at one
+	}{
+		{"America/Santiago", time.Date(2025, 9, 7, 0, 0, 0, 0, time.UTC)},
+		{"Asia/Beirut", time.Date(2026, 3, 29, 0, 0, 0, 0, time.UTC)},
+		{"Africa/Cairo", time.Date(2026, 4, 24, 0, 0, 0, 0, time.UTC)},
+	} {
+		z := zone(t, c.zone)
+		y, m, d := c.day.Date()
+		at := func(day, hour int) time.Time { return time.Date(y, m, d+day, hour, 0, 0, 0, z) }
+		days := dayTicks(Seconds(at(-1, 0)), Seconds(at(1, 0)), 1, z, Words{})
+		if len(days) != 3 || !strings.HasSuffix(days[1].label, c.day.Format(" 2")) || days[1].at != Seconds(at(0, 1)) {
+			t.Errorf("%s: the days are %+v", c.zone, days)
+		}
+		named := false
+		for _, tk := range hourTicks(Seconds(at(-1, 12)), Seconds(at(0, 12)), 60, z, Words{}) {
+			named = named || strings.HasPrefix(tk.sub, c.day.Format("Mon")) && tk.at == Seconds(at(0, 1)) && tk.major
+		}
+		if !named {
+			t.Errorf("%s: nothing says where the day begins", c.zone)
+		}
 	}
 }
 

@@ -104,6 +104,10 @@ func TestListHeading(t *testing.T) {
 		{"The last loaf came out on Saturday", lists{}, oven(noon.AddDate(0, 0, -4))},
 		{"The last loaf came out on 3\u00a0Feb", lists{}, oven(noon.AddDate(0, -1, -1))},
 		{"The last loaf came out yesterday", lists{}, &journal.Bake{At: noon.AddDate(0, 0, -3), Ready: noon.AddDate(0, 0, -1)}},
+		{"The last bake was begun today", lists{}, &journal.Bake{At: noon.Add(-time.Hour)}},
+		{"The last bake was begun yesterday", lists{}, &journal.Bake{At: noon.Add(-13 * time.Hour)}},
+		{"The last bake was begun on Saturday", lists{}, &journal.Bake{At: noon.AddDate(0, 0, -4)}},
+		{"The last bake was begun on 3\u00a0Feb", lists{}, &journal.Bake{At: noon.AddDate(0, -1, -1)}},
 	} {
 		if got := listHeading(tt.l, tt.last, measure.Units{}, noon); got != tt.want {
 			t.Errorf("%q, want %q", got, tt.want)
@@ -163,7 +167,7 @@ func TestListPage(t *testing.T) {
 	white := journal.Ingredient{ID: "g", Name: "White", Role: formula.Flour, Grams: 500}
 	put(b, &journal.Bake{Name: "Deck rye", At: b.Clock.Add(-48 * time.Hour), Ingredients: []journal.Ingredient{rye}},
 		&journal.Bake{Name: "Ferry loaf", At: b.Clock.Add(-time.Hour), Ingredients: []journal.Ingredient{rye, white}})
-	if got := b.Texts(); !strings.Contains(got, "The last loaf came out today") {
+	if got := b.Texts(); !strings.Contains(got, "The last bake was begun today") {
 		t.Fatalf("after two bakes it shows\n%s", got)
 	}
 	if len(p.shown.past) != 2 || p.shown.past[0].Name != "Ferry loaf" {

@@ -110,22 +110,21 @@ func countFlours(summaries []*journal.BakeSummary) []flourCount {
 	return out
 }
 
-// cameOut is when the bread of a past bake came out of the oven, as far as it was
+// cameOut is when the bread of a past bake came out of the oven; not ok where that was not
 // written down.
-func cameOut(b *journal.Bake) time.Time {
+func cameOut(b *journal.Bake) (at time.Time, ok bool) {
 	if !b.Ready.IsZero() {
-		return b.Ready
+		return b.Ready, true
 	}
-	out := b.At
 	for _, s := range b.Steps {
 		switch plan.Kind(s.Kind) {
 		case plan.BakeCovered, plan.BakeUncovered:
-			if s.End.After(out) {
-				out = s.End
+			if s.End.After(at) {
+				at = s.End
 			}
 		}
 	}
-	return out
+	return at, !at.IsZero()
 }
 
 // listHeading says the state of things: when there was last bread. last is the
@@ -147,18 +146,31 @@ func listHeading(l lists, last *journal.Bake, u measure.Units, now time.Time) st
 	case last == nil:
 		return lang.L("Nothing is baked yet")
 	}
-	at := cameOut(last).In(now.Location())
-	switch days := daysApart(at, now); {
+	at, out := cameOut(last)
+	if !out {
+		at = last.At
+	}
+	at = at.In(now.Location())
+	days, named := daysApart(at, now), lang.L(at.Weekday().String())
+	if days >= 7 {
+		named = u.Day(at, now)
+	}
+	on := map[string]any{"Day": named}
+	switch {
 	case days < 0:
 		return lang.L("The last loaf is dated in the future")
-	case days == 0:
+	case days == 0 && out:
 		return lang.L("The last loaf came out today")
-	case days == 1:
+	case days == 0:
+		return lang.L("The last bake was begun today")
+	case days == 1 && out:
 		return lang.L("The last loaf came out yesterday")
-	case days < 7:
-		return lang.L("The last loaf came out on {{.Day}}", map[string]any{"Day": lang.L(at.Weekday().String())})
+	case days == 1:
+		return lang.L("The last bake was begun yesterday")
+	case out:
+		return lang.L("The last loaf came out on {{.Day}}", on)
 	}
-	return lang.L("The last loaf came out on {{.Day}}", map[string]any{"Day": u.Day(at, now)})
+	return lang.L("The last bake was begun on {{.Day}}", on)
 }
 
 // daysApart counts the midnights from a to b.

@@ -75,7 +75,7 @@ func newAboutSection(p *culturePage, c *journal.Culture) *aboutSection {
 		}
 		edit(lang.L("rhythm of feeding"), func(c *journal.Culture) { cultureRhythm.Set(c, v) })
 	}})
-	a.home = kit.NewChoiceField(lang.L("Kept in/on"), lang.L("choose"), homeLabels(), func(i int) {
+	a.home = kit.NewChoiceField(lang.L("Place"), lang.L("choose"), homeLabels(), func(i int) {
 		edit(lang.L("home of the culture"), func(c *journal.Culture) { c.Home = homes()[i] })
 	})
 	mark := func(set func(*journal.Mark)) {

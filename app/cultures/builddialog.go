@@ -162,17 +162,17 @@ func parseHours(text string, u measure.Units) ([]time.Duration, error) {
 	return out, nil
 }
 
-// feedTimes are the moments from now until the build is ripe at which the clock
-// shows one of the hours. The clock is asked for each day: a day may have 23 hours.
-func feedTimes(hours []time.Duration, now, ripe time.Time) []time.Time {
+// feedTimes are the moments from now until another at which the clock shows one of the hours.
+// The clock is asked for each day: a day may have 23 hours.
+func feedTimes(hours []time.Duration, now, until time.Time) []time.Time {
 	var out []time.Time
 	if len(hours) == 0 {
 		return nil
 	}
-	for day := 0; day <= 15; day++ {
+	for day := 0; day <= 16; day++ {
 		for _, h := range hours {
 			at := time.Date(now.Year(), now.Month(), now.Day()+day, int(h.Hours()), int(h.Minutes())%60, 0, 0, now.Location())
-			if !at.Before(now) && at.Before(ripe) {
+			if !at.Before(now) && at.Before(until) {
 				out = append(out, at)
 			}
 		}
@@ -192,14 +192,15 @@ func (s *buildDialog) work() {
 	if s.stop != nil {
 		s.stop()
 	}
+	s.plan = nil
 	ask := s.ask
-	ask.FeedAt = feedTimes(s.hours, ask.Now, ask.RipeAt)
+	// Later hours count as well: another hour may be offered than the one that is asked for.
+	ask.FeedAt = feedTimes(s.hours, ask.Now, ask.RipeAt.Add(ferment.Farthest))
 	var plan ferment.Build
 	var err error
 	s.stop = s.env.Think(func() {
 		plan, err = ferment.PlanBuild(s.life.Forecaster(ask.Now), ask)
 	}, func() {
-		s.plan = nil
 		if err == nil {
 			s.plan = &plan
 		}

@@ -2,6 +2,8 @@ package cultures
 
 import (
 	"context"
+	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -134,7 +136,7 @@ func (p *culturePage) show(por *portrait) {
 	p.page.SetHeading(headingOf(por.life, por.now))
 	var hint fyne.CanvasObject
 	if last := likeLast(por.life, por.now); last.total() > 0 {
-		hint = kit.NewKeyHint("G", lang.L("as the last time: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
+		hint = kit.NewKeyHint("G", lang.L("at once: {{.Amounts}}", map[string]any{"Amounts": last.amountsWords(u)}))
 	}
 	saveButton := kit.QuietButton(lang.L("Print or save…"), p.save).WithKey("X")
 	switch {
@@ -246,7 +248,7 @@ func (p *culturePage) TakePictures(pictures []journal.Picture) {
 	}
 	var rest []journal.Picture
 	for _, pic := range pictures {
-		if strings.HasSuffix(strings.ToLower(pic.Name), ".csv") || strings.HasSuffix(strings.ToLower(pic.Name), ".txt") {
+		if slices.Contains(logEndings, strings.ToLower(filepath.Ext(pic.Name))) {
 			openLog(p.env, p.now.life.Culture, pic.Path)
 			continue
 		}

@@ -65,8 +65,8 @@ func entriesOf(l *histories.CultureHistory, now time.Time, u measure.Units) []en
 	}
 	for _, t := range l.Logs {
 		values := map[string]any{"Name": t.Name, "N": t.Count, "To": u.Moment(t.To, now)}
-		out = append(out, entry{at: t.From, ref: journal.RefOf(t), sort: loggedEntry, words: lang.L("Temperature log {{.Name}}: {{.N}} rows until {{.To}}.", values),
-			what: lang.L("Temperature log"), said: lang.L("{{.Name}}: {{.N}} rows until {{.To}}", values)})
+		out = append(out, entry{at: t.From, ref: journal.RefOf(t), sort: loggedEntry, words: lang.N("Temperature log {{.Name}}: {{.N}} rows until {{.To}}.", t.Count, values),
+			what: lang.L("Temperature log"), said: lang.N("{{.Name}}: {{.N}} rows until {{.To}}", t.Count, values)})
 	}
 	sortByTime(out, func(e entry) time.Time { return e.at })
 	slices.Reverse(out)
@@ -118,6 +118,10 @@ func feedingWords(f *journal.Feeding, u measure.Units) string {
 	case histories.Taking(f):
 		if form.takenOff() <= 0 {
 			parts = append(parts, lang.L("Put back from a levain: {{.Left}} in the jar", map[string]any{"Left": grams(u, form.kept)}))
+			break
+		}
+		if f.Kept <= 0 { // nothing, or nobody knows how much
+			parts = append(parts, lang.L("{{.G}} taken out", map[string]any{"G": grams(u, form.takenOff())}))
 			break
 		}
 		parts = append(parts, lang.L("Taken out: {{.Taken}}, {{.Left}} left", map[string]any{"Taken": grams(u, form.takenOff()), "Left": grams(u, form.kept)}))

@@ -31,12 +31,10 @@ func figureUnits(u measure.Units) [figureCount]string {
 func figuresOfFeeding(f *journal.Feeding, u measure.Units) entryFigures {
 	form := formOf(f)
 	var out entryFigures
-	if histories.Taking(f) {
+	if f.Kept > 0 {
 		out[keptFigure] = bareGrams(u, form.kept)
-	} else {
-		if f.Kept > 0 {
-			out[keptFigure] = bareGrams(u, form.kept)
-		}
+	}
+	if !histories.Taking(f) {
 		out[flourFigure], out[waterFigure] = bareGrams(u, form.flour), bareGrams(u, form.water)
 	}
 	out[warmthFigure] = warmth(f.RoomC, u)

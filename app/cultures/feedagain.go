@@ -64,8 +64,6 @@ func feedAgain(env *pages.Env, l *histories.CultureHistory) {
 		feed(env, l)
 		return
 	}
-	s := &feedDialog{env: env, life: l, form: f}
-	s.before, s.known = l.Jar(env.Now())
 	label := lang.L("feeding {{.Name}}", map[string]any{"Name": nameOf(l.Culture)})
 	ok := env.Do(label, func(tx *journal.Tx) error {
 		rec := &journal.Feeding{Culture: l.Culture.ID}

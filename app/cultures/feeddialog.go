@@ -36,7 +36,6 @@ type feedDialog struct {
 func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
 	now := env.Now()
 	s := &feedDialog{env: env, life: l, form: likeLast(l, now)}
-	s.before, s.known = l.Jar(now)
 	s.show(lang.L("Feed {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Feed"))
 	return s
 }
@@ -44,7 +43,6 @@ func feed(env *pages.Env, l *histories.CultureHistory) *feedDialog {
 // refeed opens the dialog on a feeding that was written down before.
 func refeed(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *feedDialog {
 	s := &feedDialog{env: env, life: l, form: formOf(f), edits: f.ID, ownDiscard: true}
-	s.before, s.known = l.Jar(f.At.Add(-1))
 	s.show(lang.L("The feeding of {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
@@ -68,13 +66,13 @@ func (s *feedDialog) degrees(label string, at func(*feedForm) **float64) *kit.Qu
 func (s *feedDialog) show(title, yes string) {
 	u := s.env.Units()
 	kept, usual := kit.NonZero(func(f *feedForm) *float64 { return &f.kept }, 1), s.form.kept
-	s.kept = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Kept · K"), Measure: u.Weight(),
+	s.kept = kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Kept (K)"), Measure: u.Weight(),
 		Keep:    func(v *float64) { kept.Set(&s.form, v); s.changed() },
 		Instead: func(text string) (float64, bool, error) { return s.ratioOf(text, usual) }})
 	s.kept.Set(kept.Get(&s.form))
 	s.flour = s.weight(lang.L("Flour"), func(f *feedForm) *float64 { return &f.flour })
 	s.water = s.weight(lang.L("Water"), func(f *feedForm) *float64 { return &f.water })
-	s.ratio = kit.NewTextField(lang.L("or as a ratio · R"), "1:2:2")
+	s.ratio = kit.NewTextField(lang.L("or as a ratio (R)"), "1:2:2")
 	s.ratio.SetText(s.form.ratio(u))
 	s.ratio.OnChanged, s.ratio.OnDone = s.checkRatio, s.takeRatio
 	s.ratio.SelectWhole()
@@ -85,7 +83,7 @@ func (s *feedDialog) show(title, yes string) {
 		discarded.Set(f, v)
 		s.ownDiscard = true
 	}})
-	when := whenField(s.env, &s.form.at)
+	when := whenField(s.env, &s.form.at, s.changed)
 	mark := s.figure(lang.L("Height of the mark"), millimetres(u), kit.Optional(func(f *feedForm) **float64 { return &f.startMM }))
 	note := noteField(&s.form.note)
 	s.result, s.doubts = kit.Body(""), kit.NewText(kit.Span{Color: look.ColorEmber})
@@ -165,6 +163,7 @@ func (s *feedDialog) changed() {
 		return
 	}
 	u := s.env.Units()
+	s.before, s.known = s.life.JarBut(s.edits, s.form.at)
 	if s.known && !s.ownDiscard {
 		s.form.discarded = max(0, roundGrams(float64(s.before.Mix.Total())-s.form.kept-s.form.baked-s.form.given))
 		s.discarded.SetValue(s.form.discarded)

@@ -28,7 +28,7 @@ type feedForm struct {
 func formOf(f *journal.Feeding) feedForm {
 	out := feedForm{at: f.At, kept: float64(f.Kept), flour: float64(f.Flour), water: float64(f.Water), note: f.Note, startMM: f.StartMM}
 	for _, t := range f.Taken {
-		switch t.For {
+		switch usedFor(t) {
 		case journal.Baked:
 			out.baked += float64(t.Grams)
 		case journal.Given:
@@ -83,24 +83,37 @@ func lastFeeding(l *histories.CultureHistory, now time.Time) *journal.Feeding {
 func (f feedForm) write(rec *journal.Feeding) {
 	rec.At, rec.Note, rec.StartMM = f.at, f.note, f.startMM
 	rec.Kept, rec.Flour, rec.Water = formula.Grams(f.kept), formula.Grams(f.flour), formula.Grams(f.water)
-	was := rec.Taken
-	rec.Taken = nil
-	for _, t := range []struct {
-		grams float64
-		why   string
-	}{{f.baked, journal.Baked}, {f.given, journal.Given}, {f.discarded, journal.Discarded}} {
-		if t.grams <= 0 {
-			continue
-		}
-		off := journal.TakenOff{Grams: formula.Grams(t.grams), For: t.why}
-		for _, old := range was { // which bake it went into is not asked here, and must not be lost
-			if old.For == t.why {
-				off.Bake, off.Rest = old.Bake, old.Rest
-			}
-		}
-		rec.Taken = append(rec.Taken, off)
-	}
+	rec.Taken = slices.Concat(takenFor(rec.Taken, f.baked, journal.Baked), takenFor(rec.Taken, f.given, journal.Given),
+		takenFor(rec.Taken, f.discarded, journal.Discarded))
 	rec.WaterC, rec.RoomC = celsius(f.waterC), celsius(f.roomC)
+}
+
+// usedFor is what something left the jar for, of the three that are asked for.
+func usedFor(t journal.TakenOff) string {
+	if t.For == journal.Baked || t.For == journal.Given {
+		return t.For
+	}
+	return journal.Discarded
+}
+
+// takenFor is what left the jar for something, as it was written down if its weight is the same.
+// Which bake it went into is not asked here, and must not be lost.
+func takenFor(was []journal.TakenOff, grams float64, why string) []journal.TakenOff {
+	var same []journal.TakenOff
+	off, sum := journal.TakenOff{Grams: formula.Grams(grams), For: why}, 0.0
+	for _, old := range was {
+		if usedFor(old) == why {
+			same, sum = append(same, old), sum+float64(old.Grams)
+			off.Bake, off.Rest = old.Bake, old.Rest
+		}
+	}
+	switch {
+	case sum == grams:
+		return same
+	case grams <= 0:
+		return nil
+	}
+	return []journal.TakenOff{off}
 }
 
 func celsius(v *float64) *formula.Celsius {

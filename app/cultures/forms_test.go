@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"twinloaf/app/kit"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
@@ -184,6 +185,31 @@ func TestAReadingKeepsTheMark(t *testing.T) {
 	peaks := lifeOf(t, b, c.ID).Peaks(b.Clock)
 	if len(peaks) != 1 || math.Abs(peaks[0].Rise-1.5) > 1e-9 {
 		t.Errorf("peaks = %+v, %v", peaks, b.Failed)
+	}
+}
+
+// Chemistry is for the few who titrate: its fields and their caution come when they are asked for,
+// and stand there where a titration was written down.
+func TestTheTitrationIsFolded(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock})
+	const asks, caution = "Write down a titration", "Sodium hydroxide"
+	s := read(b.Env, lifeOf(t, b, c.ID))
+	if got := b.Texts(); !strings.Contains(got, asks) || strings.Contains(got, caution) {
+		t.Errorf("before it is asked for:\n%s", got)
+	}
+	for _, link := range pagestest.All[*kit.Link](s.sheet) {
+		if link.Text() == asks {
+			link.OnTapped()
+		}
+	}
+	if got := b.Texts(); strings.Contains(got, asks) || !strings.Contains(got, caution) || !strings.Contains(got, "Titrated") {
+		t.Errorf("once it was asked for:\n%s", got)
+	}
+	s.sheet.Close()
+	reread(b.Env, lifeOf(t, b, c.ID), &journal.Reading{Culture: c.ID, At: b.Clock, TTA: new(8.2)})
+	if got := b.Texts(); strings.Contains(got, asks) || !strings.Contains(got, caution) || !strings.Contains(got, "8.2") {
+		t.Errorf("of one that was written down:\n%s", got)
 	}
 }
 

@@ -23,6 +23,8 @@ func openEntry(env *pages.Env, l *histories.CultureHistory, ref journal.Ref) {
 		for _, f := range l.Feedings {
 			switch {
 			case f.ID != ref.ID:
+			case histories.Taking(f) && len(f.Taken) > 1: // for more than the sheet of a taking asks for
+				refeed(env, l, f)
 			case histories.Taking(f):
 				retake(env, l, f)
 			default:

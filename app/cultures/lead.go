@@ -38,7 +38,7 @@ func leadOf(p *portrait, u measure.Units) lead {
 func stateOf(p *portrait, u measure.Units) lead {
 	c := p.life.Culture
 	if !c.Ended.IsZero() && p.guide.Stage != ferment.StageDanger {
-		return lead{State: lang.L("Retired"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
+		return lead{State: lang.L("Retired"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended, p.now)})}
 	}
 	past := p.unknown == nil && p.now.After(p.forecast.RipeTo.High)
 	l := p.guide.Lead(p.ready, p.life.Thresholds(), ferment.JarNow{Place: ferment.Place(p.life.Home(p.now)), Past: past})
@@ -51,12 +51,10 @@ func stateOf(p *portrait, u measure.Units) lead {
 	return lead{State: say(l.State), Why: say(l.Why), Next: say(l.Next), Danger: l.Danger}
 }
 
-// evidenceOf says how many readings a guide rests on, and of which days.
+// evidenceOf says how many of its own readings a guide rests on, and of which days.
 func evidenceOf(p *portrait, u measure.Units, ids []string) string {
-	if len(ids) == 0 {
-		return ""
-	}
 	var first, last *journal.Reading
+	n := 0
 	for _, r := range p.life.Readings {
 		if !slices.Contains(ids, string(r.ID)) {
 			continue
@@ -65,14 +63,15 @@ func evidenceOf(p *portrait, u measure.Units, ids []string) string {
 			first = r
 		}
 		last = r
+		n++
 	}
 	if first == nil {
 		return ""
 	}
 	data := map[string]any{
-		"N": len(ids), "From": u.When(first.At, p.now), "To": u.When(last.At, p.now),
+		"N": n, "From": u.When(first.At, p.now), "To": u.When(last.At, p.now),
 	}
-	if len(ids) == 1 {
+	if n == 1 {
 		return lang.L("This rests on the reading of {{.From}}.", data)
 	}
 	return lang.L("This rests on {{.N}} readings, from {{.From}} to {{.To}}.", data)

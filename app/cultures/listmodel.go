@@ -143,8 +143,10 @@ func listHeading(rows []row, now time.Time, u measure.Units) string {
 	case len(danger) > 0:
 		data["Names"] = strings.Join(danger, ", ")
 		return lang.L("Check {{.Names}} first", data)
-	case living == 0:
+	case len(rows) == 0:
 		return lang.L("No culture yet")
+	case living == 0:
+		return lang.L("No living culture")
 	case len(late) > 0:
 		return lang.L("Hungry: {{.Names}}", data)
 	}

@@ -26,14 +26,13 @@ type listPage struct {
 	weeks *kit.ChartFrame
 	// frames are the curves of the rows, by culture.
 	frames map[journal.ID]*kit.ChartFrame
-	asked  bool   // the baker came here to begin a culture
-	asks   bool   // whether one is to be asked for has not been looked at yet
+	asked  bool   // the baker came here to begin a culture, which is still to be done
 	still  func() // the clock
 }
 
 func openList(env *pages.Env, at pages.Route) (pages.Page, error) {
 	p := &listPage{env: env, list: kit.NewOpenRows(), shown: &listing{}, frames: map[journal.ID]*kit.ChartFrame{},
-		asked: at.More == pages.ToBegin, asks: true}
+		asked: at.More == pages.ToBegin}
 	p.weeks = env.NewChart(lang.L("four weeks"), weeksSize(), func(m charts.Mark) {
 		if place, ok := p.shown.weeks.leads(m); ok {
 			env.Go(place)
@@ -93,12 +92,12 @@ func (p *listPage) load() {
 }
 
 // askAtOnce opens the sheet of a new culture the first time that the list is read, if the
-// baker came for that or there is none yet: then there is nothing else to do here.
+// baker came for that.
 func (p *listPage) askAtOnce() {
-	asks := p.asks && (p.asked || len(p.shown.rows) == 0)
-	p.asks = false
-	if asks && p.Here() && p.env.Window.Canvas().Overlays().Top() == nil {
-		(&birthDialog{env: p.env, done: p.goTo, unasked: !p.asked}).open("")
+	asked := p.asked
+	p.asked = false
+	if asked && p.Here() && p.env.Window.Canvas().Overlays().Top() == nil {
+		p.begin()
 	}
 }
 

@@ -12,7 +12,10 @@ import (
 	"time"
 
 	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
+	"twinloaf/journal/measure"
 	"twinloaf/journal/templog"
 )
 
@@ -167,5 +170,40 @@ func BenchmarkTakeLog(b *testing.B) {
 		if _, err := takeLog(b.Context(), bench.Journal, c, "shelf.csv", data, templog.Options{Zone: time.UTC}, nil); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// Nothing is taken of a file while it is not shown how it is understood now.
+func TestALogIsNotTakenBeforeItIsShownAnew(t *testing.T) {
+	b := pagestest.New(t)
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -200)})
+	b.Loop.Own()
+	s := showLog(b.Env, c, "shelf.csv", rows(3))
+	b.Wait()
+	s.unit.OnChanged(1)
+	s.keep()
+	if !s.sheet.Open() {
+		t.Error("it was taken in unseen")
+	}
+	b.Wait()
+	s.keep()
+	if s.sheet.Open() {
+		t.Error("it is not taken in")
+	}
+	b.Wait()
+}
+
+// A log of one row is spoken of as one.
+func TestALogOfOneRow(t *testing.T) {
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	if said := takenWords(templog.Log{Points: make([]templog.Point, 1)}, measure.Units{}); said != "One temperature imported." {
+		t.Errorf("it is said that %q", said)
+	}
+	now := time.Date(2026, 3, 4, 8, 0, 0, 0, time.UTC)
+	l := &histories.CultureHistory{Culture: &journal.Culture{}, Logs: []*journal.TempLog{{Name: "shelf.csv", From: now, To: now, Count: 1}}}
+	if e := entriesOf(l, now, measure.Units{}); !strings.Contains(e[0].words, "one row") || !strings.Contains(e[0].said, "one row") {
+		t.Errorf("it is listed as %q, %q", e[0].words, e[0].said)
 	}
 }

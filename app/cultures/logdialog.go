@@ -43,10 +43,13 @@ type logDialog struct {
 	take                                      *kit.Button
 }
 
+// logEndings are those of the files that may be logs.
+var logEndings = []string{".csv", ".txt", ".tsv", ".log"}
+
 // pickLog asks for a file of temperatures.
 func pickLog(env *pages.Env, c *journal.Culture) {
 	kit.PickFiles(env.Main, env.Window, kit.PickOptions{
-		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: []string{".csv", ".txt", ".tsv", ".log"},
+		Title: lang.L("Import a temperature log"), Yes: lang.L("Look at it"), Endings: logEndings,
 		OnChosen: func(paths []string) {
 			if len(paths) > 0 {
 				openLog(env, c, paths[0])
@@ -106,6 +109,7 @@ func (s *logDialog) look() {
 	if s.stop != nil {
 		s.stop()
 	}
+	s.able = false // what was shown of it was understood otherwise
 	opt := s.opt
 	s.stop = pages.Fetch(s.env, func(ctx context.Context) (templog.Preview, error) { return templog.Inspect(ctx, s.data, opt) }, s.show)
 }

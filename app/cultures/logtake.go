@@ -60,8 +60,8 @@ func takeLog(ctx context.Context, j *journal.Journal, c *journal.Culture, name s
 
 // takenWords say what was taken of a log.
 func takenWords(log templog.Log, u measure.Units) string {
-	data := map[string]any{"N": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
-	s := lang.L("{{.N}} temperatures imported.", data)
+	data := map[string]any{"Temperatures": u.FormatNumber(float64(len(log.Points)), 0), "Refused": log.Refused, "Gaps": len(log.Gaps)}
+	s := lang.N("{{.Temperatures}} temperatures imported.", len(log.Points), data)
 	if log.Refused > 0 {
 		s = joined(s, lang.L("Lines that were not taken: {{.Refused}}.", data))
 	}

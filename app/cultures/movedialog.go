@@ -67,7 +67,7 @@ func (s *moveDialog) show(title string) {
 	}
 	say()
 	to := kit.NewSegments("", homeLabels(), chosen, func(i int) { s.rec.To = homes()[i]; say(); s.sheet.Refresh() })
-	when := whenField(s.env, &s.rec.At)
+	when := whenField(s.env, &s.rec.At, func() {})
 	temp := kit.NewQuantityField(kit.QuantityOptions{Label: lang.L("Temperature there"), Measure: u.Temperature(), Keep: func(v *float64) { s.rec.Temp = celsius(v) }})
 	temp.Set(kit.Number(s.rec.Temp))
 	note := noteField(&s.rec.Note)

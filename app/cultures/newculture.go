@@ -23,18 +23,13 @@ type birthDialog struct {
 	sheet   *kit.Dialog
 	done    func(journal.ID)
 	problem *kit.Text
-	unasked bool // it came by itself
 	// rows that belong to some origins only
 	when, mix, split fyne.CanvasObject
 }
 
 // newCulture opens the dialog for a new culture, split from another if parent is one.
 func newCulture(env *pages.Env, parent journal.ID, done func(journal.ID)) *birthDialog {
-	return (&birthDialog{env: env, done: done}).open(parent)
-}
-
-func (s *birthDialog) open(parent journal.ID) *birthDialog {
-	env := s.env
+	s := &birthDialog{env: env, done: done}
 	var err error
 	if s.all, err = journal.All[journal.Culture](env.Journal); err != nil {
 		env.Fail(err)
@@ -70,7 +65,7 @@ func (s *birthDialog) show() {
 		b.usual = new(float64(*set.Kitchen))
 		usual.SetValue(*b.usual)
 	}
-	home := kit.NewSegments(lang.L("Kept in/on"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
+	home := kit.NewSegments(lang.L("Place"), homeLabels(), 0, func(i int) { b.home = homes()[i] })
 	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("Begun"), Hint: lang.L("not known"), Units: u, Now: s.env.Now,
 		OnChanged: func(t time.Time, ok bool) {
 			if ok {
@@ -86,7 +81,7 @@ func (s *birthDialog) show() {
 	s.split = kit.Row(6, s.parentField(), s.figure(lang.L("Taken from it"), u.Weight(), b.split, func(v float64) { b.split = v }))
 	s.problem = kit.NewText(kit.Span{Color: look.ColorEmber})
 	s.sheet = kit.ShowDialog(s.env.Window, kit.DialogOptions{
-		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep, Yields: s.unasked,
+		Title: lang.L("New culture"), Width: 640, Scroll: true, OnEnter: s.keep,
 		Content: kit.Stack(4, how, name, s.when, s.split, s.mix, kit.Rule(),
 			kit.WeightedColumns(look.Space(24), []float32{3, 1}, flours, hydration), home, usual, s.problem),
 		Buttons: []fyne.CanvasObject{kit.PrimaryButton(lang.L("Begin"), s.keep).WithKey(lang.L("Enter"))},

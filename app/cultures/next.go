@@ -96,7 +96,7 @@ func backWords(tests []ferment.BackTest, u measure.Units) string {
 // backDerived says how the back-test was done, on hover.
 func backDerived(tests []ferment.BackTest, u measure.Units) string {
 	b := tests[0]
-	words := lang.L("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it, with what was known at the feeding. Half were off by less than this; {{.Inside}} fell inside the interval, which should hold eight in ten.",
+	words := lang.N("We forecast each of the last {{.N}} feedings followed to a peak from the ones before it, with what was known at the feeding. Half were off by this or less; {{.Inside}} fell inside the interval, which should hold eight in ten.", len(b.Misses),
 		map[string]any{"N": len(b.Misses), "Inside": b.Inside})
 	for _, later := range tests[1:] {
 		if len(later.Misses) == 0 {

@@ -50,6 +50,9 @@ func TestTheListInvites(t *testing.T) {
 	if links := pagestest.All[*kit.Button](p.Object()); len(links) != 1 || links[0].Label() != "New culture" {
 		t.Errorf("%d buttons", len(links))
 	}
+	if b.Env.Window.Canvas().Overlays().Top() != nil {
+		t.Error("a dialog that nobody asked for lies over it")
+	}
 }
 
 func TestRowsOfTheList(t *testing.T) {

@@ -90,7 +90,7 @@ func newWeeksSection(p *culturePage) *weeksSection {
 			p.env.Go(place)
 		}
 	}
-	w.none = kit.Faint(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
+	w.none = kit.Faint("")
 	w.box = kit.Stack(2, kit.RowGrow(4, 1, w.span, kit.Gap(0), w.over), w.none, kit.Grown(0.4, chartSize().Height, look.Space(170), w.frame))
 	return w
 }
@@ -137,8 +137,13 @@ func (w *weeksSection) draw() {
 	w.frame.Name = nameOf(p.life.Culture)
 	w.pic = weeksChart(p, w.page.env.Units(), w.recent)
 	bare := w.pic.bare()
+	if p.read() {
+		w.none.SetText(w.pic.figure.Empty)
+	} else {
+		w.none.SetText(lang.L("No height has been read yet. Take the first some hours after a feeding: R."))
+	}
 	kit.SetVisible(w.none, bare)
-	kit.SetVisible(w.span, !bare && !p.life.Culture.Born.IsZero())
+	kit.SetVisible(w.span, (!bare || p.read()) && !p.life.Culture.Born.IsZero())
 	kit.SetVisible(w.over, !bare && len(w.others) > 0)
 	kit.SetVisible(w.frame, !bare)
 	w.box.Refresh()

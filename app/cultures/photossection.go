@@ -1,6 +1,8 @@
 package cultures
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/lang"
@@ -8,6 +10,7 @@ import (
 	"twinloaf/app/kit"
 	"twinloaf/app/pages"
 	"twinloaf/journal"
+	"twinloaf/journal/measure"
 )
 
 // photosSection is the strip of the latest photos.
@@ -41,13 +44,17 @@ func (f *photosSection) show(p *portrait) {
 	f.items = p.photos[max(0, len(p.photos)-stripLength):]
 	var items []kit.PhotoItem
 	for _, x := range f.items {
-		title := f.page.env.Units().Day(x.at.In(p.now.Location()), p.now)
-		if day := p.life.Day(p.now); day > 0 && day <= young {
-			title = lang.L("day {{.N}}", map[string]any{"N": p.life.Day(x.at)})
-		}
-		items = append(items, kit.PhotoItem{Key: x.photo.Hash, Sub: title})
+		items = append(items, kit.PhotoItem{Key: x.photo.Hash, Sub: photoDay(p, x.at, f.page.env.Units())})
 	}
 	f.strip.SetItems(items)
+}
+
+// photoDay says of which day a photo is: of age, while the culture is young.
+func photoDay(p *portrait, at time.Time, u measure.Units) string {
+	if day := p.life.Day(at); day > 0 && p.life.Day(p.now) <= young {
+		return lang.L("day {{.N}}", map[string]any{"N": day})
+	}
+	return u.Day(at, p.now)
 }
 
 func (f *photosSection) pick() { f.page.env.PickPictures(f.take) }

@@ -86,6 +86,12 @@ func newPlannedSection(p *culturePage) *plannedSection {
 }
 
 func (t *plannedSection) show(p *portrait) {
+	fed := p.life.Culture.Ended.IsZero() && p.guide.Stage != ferment.StageDanger
+	kit.SetVisible(t.box, fed)
+	if !fed {
+		t.stop()
+		return
+	}
 	if !t.own {
 		t.wish = wishLike(p)
 		t.when.SetTime(t.wish.At)
@@ -117,7 +123,7 @@ func (t *plannedSection) work() {
 		u := t.page.env.Units()
 		if err != nil {
 			t.answer.SetText(u.ErrorText(err))
-			t.rests.SetText(" ")
+			t.rests.Say("")
 			return
 		}
 		o := outlookOf(f, nil, por.now, u)
@@ -128,7 +134,7 @@ func (t *plannedSection) work() {
 		if !f.Temp.Known {
 			rests = joined(lang.L("No temperature is known; {{.Temp}} is assumed.", map[string]any{"Temp": u.Celsius(f.Temp.C)}), rests)
 		}
-		t.rests.SetText(rests)
+		t.rests.Say(rests)
 		t.box.Refresh()
 	})
 }

@@ -2,6 +2,7 @@ package cultures
 
 import (
 	"context"
+	"errors"
 	"time"
 
 	"twinloaf/journal"
@@ -67,8 +68,13 @@ func paint(ctx context.Context, r journal.Reader, id, other journal.ID, now time
 		return nil, err
 	}
 	if other != "" && other != id {
-		if p.other, err = histories.Of(r, other); err != nil {
+		over, err := histories.Of(r, other)
+		switch {
+		case errors.Is(err, journal.ErrNotFound): // it was deleted, and lies over nothing any more
+		case err != nil:
 			return nil, err
+		case !over.Culture.InBin():
+			p.other = over
 		}
 	}
 	return p, nil
@@ -82,6 +88,9 @@ func sketch(l *histories.CultureHistory, now time.Time) *portrait {
 	p.jar, p.hasJar = l.Jar(now)
 	return p
 }
+
+// read says that a height was ever read of the culture.
+func (p *portrait) read() bool { return len(p.life.Peaks(p.now)) > 0 }
 
 // climbing says that a peak is none yet: it belongs to the feeding that the culture
 // is in, and the height that is expected of it lies ahead.

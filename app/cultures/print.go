@@ -19,12 +19,17 @@ import (
 func (p *culturePage) save() {
 	c := p.now.life.Culture
 	out := culturePages{env: p.env, id: c.ID, units: p.env.Units(), style: p.env.Paper()}
+	title := lang.L("Its first weeks, as pages to print (PDF)")
+	if c.Born.IsZero() { // nobody knows which weeks were its first
+		title = lang.L("As pages to print (PDF)")
+	}
 	p.env.SaveOneOf(append([]pages.Saving{
-		{Title: lang.L("Its first weeks, as pages to print (PDF)"), Name: pages.FileName(c.Name, lang.L("culture"), ".pdf"), Write: out.write, Show: true},
+		{Title: title, Name: pages.FileName(c.Name, lang.L("culture"), ".pdf"), Write: out.write, Show: true},
 	}, tables.Cultures(p.env, c)...), tables.Note())
 }
 
-// culturePages is a culture's first weeks on their way to paper.
+// culturePages is a culture's first weeks on their way to paper, or all of its diary where its
+// beginning is not known.
 type culturePages struct {
 	env   *pages.Env
 	id    journal.ID
@@ -42,9 +47,11 @@ func (p culturePages) write(w io.Writer) error {
 	name := cmp.Or(c.Name, lang.L("A culture without a name"))
 	d := paper.New(name, p.style)
 	if !c.Born.IsZero() {
-		d.Small(lang.L("Mixed {{.When}}", map[string]any{"When": p.units.Day(c.Born.In(now.Location()), now)}))
+		d.Small(bornWords(c, now, p.units))
+		d.Title(lang.L("{{.Name}}, the first weeks", map[string]any{"Name": name}))
+	} else {
+		d.Title(name)
 	}
-	d.Title(lang.L("{{.Name}}, the first weeks", map[string]any{"Name": name}))
 	for _, f := range c.Flours {
 		d.Words(p.units.Percent(0).Write(float64(f.Share)) + " " + f.Name)
 	}
@@ -52,7 +59,7 @@ func (p culturePages) write(w io.Writer) error {
 		d.Words(c.Notes)
 	}
 	d.Gap(2)
-	if figure := weeksChart(at, p.units, false).figure; len(figure.Panels) > 0 {
+	if figure := weeksChart(at, p.units, c.Born.IsZero()).figure; len(figure.Panels) > 0 {
 		if err := pages.DrawChart(d, figure, p.units, 720, 90+150*len(figure.Panels)); err != nil {
 			return err
 		}

@@ -2,7 +2,6 @@ package cultures
 
 import (
 	"reflect"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/lang"
@@ -29,6 +28,7 @@ type readDialog struct {
 
 	height        *kit.TextField
 	start         *kit.QuantityField
+	when          *kit.WhenField
 	meaning       *kit.Text
 	bubbles       *kit.Segments
 	smells        []*kit.Pill
@@ -139,7 +139,7 @@ func trendWord(t ferment.Trend) string {
 
 func (s *readDialog) heightPart() fyne.CanvasObject {
 	u := s.env.Units()
-	s.height = kit.NewTextField(lang.L("Height · H"), lang.L("1.8, 80 % or 92 mm"))
+	s.height = kit.NewTextField(lang.L("Height (H)"), lang.L("1.8, 80 % or 92 mm"))
 	s.height.SetText(s.form.heightText(u))
 	s.height.OnChanged = func(text string) {
 		if err := s.form.setHeight(text, u); err != nil {
@@ -154,16 +154,12 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 			s.form.startMM = v
 			s.changed()
 		}})
-	if mm, ok := s.form.mark(); ok {
-		s.start.SetValue(mm)
-	}
-	when := kit.NewWhenField(kit.WhenOptions{Label: lang.L("When"), Units: u, Now: s.env.Now, OnChanged: func(t time.Time, ok bool) {
-		if ok {
-			s.form.rec.At, s.form.feeding = t, feedingBefore(s.life, t)
-			s.changed()
-		}
-	}})
-	when.SetTime(s.form.rec.At)
+	s.showMark()
+	s.when = whenField(s.env, &s.form.rec.At, func() {
+		s.form.feeding = feedingBefore(s.life, s.form.rec.At)
+		s.showMark()
+		s.changed()
+	})
 	s.meaning = kit.Small("")
 	s.photo = kit.Small("")
 	s.trends = map[ferment.Trend]*kit.Pill{}
@@ -173,8 +169,17 @@ func (s *readDialog) heightPart() fyne.CanvasObject {
 		s.trends[t] = pill
 		trends.Add(pill)
 	}
-	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, when), s.meaning, kit.AfterLabel(labelColumn, lang.L("The level"), trends),
+	return kit.Stack(2, kit.Columns(look.Space(30), s.height, s.start, s.when), s.meaning, kit.AfterLabel(labelColumn, lang.L("The level"), trends),
 		kit.Row(3, kit.NewButton(lang.L("Measure on a photo"), s.pickPhoto).WithKey("J"), s.photo))
+}
+
+// showMark shows the height of the mark that the reading is read against.
+func (s *readDialog) showMark() {
+	if mm, ok := s.form.mark(); ok {
+		s.start.SetValue(mm)
+	} else {
+		s.start.Clear()
+	}
 }
 
 // labelColumn is the width of the labels before the choices of the sheet.
@@ -208,7 +213,7 @@ func (s *readDialog) lookPart() fyne.CanvasObject {
 		signs.Add(pill)
 	}
 	s.cautions = kit.NewText(kit.Span{Color: look.ColorEmber, Bold: true})
-	return kit.Stack(2.5, s.cautions, kit.AfterLabel(labelColumn, lang.L("Bubbles · 0 to 4"), s.bubbles),
+	return kit.Stack(2.5, s.cautions, kit.AfterLabel(labelColumn, lang.L("Bubbles (0 to 4)"), s.bubbles),
 		kit.AfterLabel(labelColumn, lang.L("Smell"), kit.Stack(1.5, smells, kit.Small(lang.L("Tap a smell again for clear and strong.")))),
 		kit.AfterLabel(labelColumn, lang.L("Signs"), signs))
 }
@@ -231,15 +236,26 @@ func (s *readDialog) measuredPart() fyne.CanvasObject {
 		f.Set(bound.Get(r))
 		return f
 	}
-	s.temp = field(lang.L("Temperature · T"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
-	s.ph = field(lang.L("pH · A"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
+	s.temp = field(lang.L("Temperature (T)"), u.Temperature(), kit.Optional(func(r *journal.Reading) **formula.Celsius { return &r.Temp }))
+	s.ph = field(lang.L("pH (A)"), u.Number("", 2).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.PH }))
 	tta := field(lang.L("Titrated, 0.1 M NaOH"), u.Number("ml", 1).In(limit.Volume), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTA }))
 	sample := field(lang.L("of a sample of"), u.Number("g", 1).In(limit.Weight), kit.Optional(func(r *journal.Reading) **formula.Grams { return &r.TTASampleG }))
 	end := field(lang.L("to pH"), u.Number("", 1).In(limit.PH), kit.Optional(func(r *journal.Reading) **float64 { return &r.TTAEndPH }))
 	s.acidity = kit.Small("")
-	note := noteField(&r.Note)
-	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, tta), kit.Columns(look.Space(22), sample, end, kit.Gap(0)), s.acidity,
-		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")), note)
+	titration := kit.Stack(3, kit.Columns(look.Space(22), tta, sample, end),
+		kit.Small(lang.L("Sodium hydroxide burns skin and eyes from a strength of 2 % (Regulation (EC) 1272/2008, Annex VI); 0.1 M has 0.4 %, and is made from stronger. Wear gloves and goggles, and keep it away from children.")))
+	titrate := kit.NewLink(lang.L("Write down a titration"), nil)
+	unfold := func(open bool) {
+		kit.SetVisible(titration, open)
+		kit.SetVisible(titrate, !open)
+	}
+	titrate.OnTapped = func() {
+		unfold(true)
+		s.sheet.Refresh()
+		tta.Focus()
+	}
+	unfold(r.TTA != nil || r.TTASampleG != nil || r.TTAEndPH != nil)
+	return kit.Stack(3, kit.Columns(look.Space(22), s.temp, s.ph, kit.Gap(0)), s.acidity, titrate, titration, noteField(&r.Note))
 }
 
 // orZero is a figure, or 0 for none.

@@ -27,8 +27,7 @@ type readForm struct {
 
 // feedingBefore is the feeding that a reading at a time belongs to.
 func feedingBefore(l *histories.CultureHistory, at time.Time) *journal.Feeding {
-	f := lastFeeding(l, at)
-	return f
+	return lastFeeding(l, at)
 }
 
 // mark is the height of the feeding's start in the jar, if it is known.
@@ -153,6 +152,11 @@ func (f *readForm) cautions(u measure.Units) []string {
 
 // write makes the reading part of a change, and with it what was told of the mark.
 func (f *readForm) write(tx *journal.Tx) error {
+	if f.startMM != nil && f.feeding == nil { // no feeding has the mark: the rise is kept instead
+		if rise, ok := histories.Rise(&f.rec, &journal.Feeding{StartMM: f.startMM}); ok {
+			f.rec.Rise = &rise
+		}
+	}
 	if f.startMM != nil && f.feeding != nil {
 		err := journal.Change(tx, f.feeding.ID, func(x *journal.Feeding) { x.StartMM = f.startMM })
 		if err != nil {

@@ -40,6 +40,8 @@ func (s *readDialog) changed() {
 		s.photo.SetText(s.form.picture.Name)
 	case s.form.rec.Lines != nil:
 		s.photo.SetText(lang.L("measured on its photo"))
+	default:
+		s.photo.SetText("")
 	}
 	s.sheet.Refresh()
 }

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"errors"
 	"math"
 	"time"
 
@@ -32,7 +33,7 @@ func newReadySection(p *culturePage) *readySection {
 	r.rise = r.threshold(lang.L("Rises to"), u.Times(), kit.NonZero(func(t *journal.Thresholds) *float64 { return &t.Rise }, 1))
 	r.within = r.threshold(lang.L("within"), u.Number("h", 1).In(limit.Hours), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.Within }, time.Hour))
 	r.inARow = r.threshold(lang.L("feedings in a row"), u.Number("", 0).In(limit.Count), kit.NonZero(func(t *journal.Thresholds) *int { return &t.Feedings }, 1))
-	r.age = r.threshold(lang.L("days of age"), u.Number("", 0).In(limit.Days), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.MinAge }, 24*time.Hour))
+	r.age = r.threshold(lang.L("days of age"), u.Number("", 1).In(limit.Days), kit.NonZero(func(t *journal.Thresholds) *time.Duration { return &t.MinAge }, 24*time.Hour))
 	r.box = kit.Stack(3, kit.Section(lang.L("Ready to bake with?")), r.list,
 		kit.Columns(look.Space(18), r.rise, r.within, r.inARow, r.age),
 		kit.Small(lang.L("The thresholds are common practice, no source; change them to your own.")),
@@ -44,10 +45,11 @@ func newReadySection(p *culturePage) *readySection {
 // threshold is a field on one of the culture's thresholds; emptied, the usual figure
 // stands again.
 func (r *readySection) threshold(label string, m measure.Measure, bound kit.Bound[journal.Thresholds]) *kit.QuantityField {
-	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Keep: func(v *float64) {
-		if v != nil && *v <= 0 {
-			return
-		}
+	nought := func(text string) (float64, bool, error) {
+		v, err := m.Parse(text)
+		return 0, err == nil && v == 0, errors.New(lang.L("This must be more than 0."))
+	}
+	return kit.NewQuantityField(kit.QuantityOptions{Label: label, Measure: m, Instead: nought, Keep: func(v *float64) {
 		r.page.env.Fail(journal.Edit(r.page.env.Journal, r.page.id, lang.L("when it counts as ready"), func(c *journal.Culture) { bound.Set(&c.Ready, v) }))
 	}})
 }
@@ -103,6 +105,7 @@ func conditionWords(c ferment.Condition, p *portrait, u measure.Units) string {
 		if c.Verdict == ferment.Unknown {
 			return lang.L("Its age is not known.")
 		}
+		data["Want"] = u.FormatNumber(c.Want, 1)
 		return lang.N("{{.Have}} days old ({{.Want}} needed).", int(math.Round(c.Have)), data)
 	case ferment.ConditionAcid:
 		if c.Titrated {

@@ -10,7 +10,6 @@ import (
 	"twinloaf/app/pages"
 	"twinloaf/journal"
 	"twinloaf/journal/ferment"
-	"twinloaf/journal/formula"
 	"twinloaf/journal/histories"
 	"twinloaf/journal/measure"
 )
@@ -27,7 +26,7 @@ type takeForm struct {
 func (f takeForm) write(rec *journal.Feeding, before ferment.State) {
 	rec.At, rec.Note, rec.Flour, rec.Water = f.at, f.note, 0, 0
 	rec.Kept = before.Mix.Take(ferment.Grams(f.grams)).Left
-	rec.Taken = []journal.TakenOff{{Grams: formula.Grams(f.grams), For: f.why}}
+	rec.Taken = takenFor(rec.Taken, f.grams, f.why)
 }
 
 // words say what stays, and warn when it is nothing.
@@ -61,7 +60,6 @@ type takeDialog struct {
 
 func take(env *pages.Env, l *histories.CultureHistory) *takeDialog {
 	s := &takeDialog{env: env, life: l, form: takeForm{at: env.Now(), why: journal.Baked}}
-	s.before, s.known = l.Jar(env.Now())
 	s.show(lang.L("Take from {{.Name}}", map[string]any{"Name": nameOf(l.Culture)}), lang.L("Record it"))
 	return s
 }
@@ -73,7 +71,6 @@ func retake(env *pages.Env, l *histories.CultureHistory, f *journal.Feeding) *ta
 		s.form.grams += float64(t.Grams)
 		s.form.why = t.For
 	}
-	s.before, s.known = l.Jar(f.At.Add(-1))
 	s.show(lang.L("Taken {{.When}}", map[string]any{"When": env.Units().Moment(f.At, env.Now())}), lang.L("Save"))
 	return s
 }
@@ -93,7 +90,7 @@ func (s *takeDialog) show(title, yes string) {
 		}
 	}
 	what := kit.NewSegments("", []string{lang.L("for a bake"), lang.L("given away"), lang.L("discarded")}, chosen, func(i int) { s.form.why = whys[i] })
-	when := whenField(s.env, &s.form.at)
+	when := whenField(s.env, &s.form.at, s.changed)
 	note := noteField(&s.form.note)
 	s.left = kit.Body("")
 	bin := func() { s.sheet.Close(); binFeeding(s.env, s.edits) }
@@ -107,6 +104,7 @@ func (s *takeDialog) changed() {
 	if s.sheet == nil {
 		return
 	}
+	s.before, s.known = s.life.JarBut(s.edits, s.form.at)
 	words, ends := s.form.words(s.before, s.known, s.env.Units())
 	span := kit.Span{Text: words}
 	if ends {
@@ -118,7 +116,12 @@ func (s *takeDialog) changed() {
 
 // keep writes the taking down, after asking if the culture would end with it.
 func (s *takeDialog) keep() {
-	if s.sheet == nil || !s.sheet.Ready() || s.form.grams <= 0 {
+	if s.sheet == nil || !s.sheet.Ready() {
+		return
+	}
+	if s.form.grams <= 0 {
+		s.left.SetText(lang.L("Say how much is taken."))
+		s.sheet.Refresh()
 		return
 	}
 	if words, ends := s.form.words(s.before, s.known, s.env.Units()); ends && s.edits == "" {

@@ -102,8 +102,10 @@ func weeksChart(p *portrait, u measure.Units, recent bool) picture {
 		rises.Layers = append(rises.Layers, photos)
 		own.axis.Title += " · " + lang.L("diamonds are photos")
 	}
-	out.figure = charts.Plot{X: own.axis, Panels: []charts.Panel{rises},
-		Empty: lang.L("No height has been read yet. Take the first some hours after a feeding.")}
+	out.figure = charts.Plot{X: own.axis, Panels: []charts.Panel{rises}, Empty: lang.L("No height has been read yet. Take the first some hours after a feeding.")}
+	if p.read() {
+		out.figure.Empty = lang.L("No height was read in these weeks.")
+	}
 	if warm, ok := out.warmth(p.life, own, u); ok {
 		out.figure.Panels = append(out.figure.Panels, warm)
 	}

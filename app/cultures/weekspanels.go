@@ -90,14 +90,15 @@ func smellRows(l *histories.CultureHistory, s scale) []ferment.Smell {
 	})
 }
 
-// smells is the panel of smells: for each day a mark at those that were noted, hollow
-// where they were faint at most.
+// smells is the panel of smells: for each day a mark at those that were noted, as the strongest
+// of it was, hollow where that was faint.
 func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (charts.Panel, bool) {
 	rows := smellRows(l, s)
 	name := lang.L("smell")
 	out := charts.Series{Name: name, Draw: charts.Points, Look: pages.LookOf(l.Culture), Quiet: true}
 	type cell struct{ day, row int }
 	seen := map[cell]int{} // place in the series
+	var strongest []int
 	for _, r := range l.Readings {
 		if !s.holds(r.At) || r.At.After(now) {
 			continue
@@ -113,10 +114,13 @@ func (p *picture) smells(l *histories.CultureHistory, s scale, now time.Time) (c
 				k = len(out.X)
 				seen[at] = k
 				out.X, out.Y = append(out.X, s.x(r.At)), append(out.Y, float64(i+1))
-				out.LeftOut, out.Notes = append(out.LeftOut, true), append(out.Notes, "")
+				out.LeftOut, out.Notes, strongest = append(out.LeftOut, true), append(out.Notes, ""), append(strongest, 0)
 				p.places[name] = append(p.places[name], pages.Route{})
 			}
-			out.LeftOut[k] = out.LeftOut[k] && n == 1
+			if n < strongest[k] {
+				continue
+			}
+			strongest[k], out.LeftOut[k] = n, n == 1
 			out.Notes[k] = smellsText(map[string]int{string(smell): n})
 			p.places[name][k] = pages.Route{Name: pages.History, ID: l.Culture.ID, More: string(r.ID)}
 		}

@@ -1,6 +1,7 @@
 package cultures
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -44,20 +45,21 @@ func ageWords(l *histories.CultureHistory, now time.Time) string {
 		return lang.L("retired")
 	}
 	day := l.Day(now)
+	past := day - 1 // whole days that have gone by
 	data := map[string]any{"N": day}
 	switch {
 	case day <= 0:
 		return ""
 	case day <= young:
 		return lang.L("day {{.N}}", data)
-	case day < 61:
-		data["N"] = day / 7
+	case past < 61:
+		data["N"] = past / 7
 		return lang.L("{{.N}} weeks old", data)
-	case day < 730:
-		data["N"] = int(float64(day) / 30.44)
+	case past < 731:
+		data["N"] = int(float64(past) / 30.44)
 		return lang.L("{{.N}} months old", data)
 	}
-	data["N"] = int(float64(day) / 365.25)
+	data["N"] = int(float64(past) / 365.25)
 	return lang.L("{{.N}} years old", data)
 }
 
@@ -76,18 +78,24 @@ func eyebrowOf(p *portrait, u measure.Units) string {
 		parts = append(parts, words)
 	}
 	if !c.Born.IsZero() {
-		day := u.Day(c.Born.In(p.now.Location()), p.now)
-		if c.BornAbout {
-			parts = append(parts, lang.L("begun about {{.Day}}", map[string]any{"Day": day}))
-		} else {
-			parts = append(parts, lang.L("begun {{.Day}}", map[string]any{"Day": day}))
-		}
+		parts = append(parts, bornWords(c, p.now, u))
 	}
 	if p.parent != nil {
 		parts = append(parts, lang.L("split from {{.Name}}", map[string]any{"Name": nameOf(p.parent)}))
 	}
-	parts = append(parts, homeWord(p.life.Home(p.now)))
+	if c.Ended.IsZero() {
+		parts = append(parts, homeWord(p.life.Home(p.now)))
+	}
 	return strings.Join(parts, " · ")
+}
+
+// bornWords say when a culture was begun.
+func bornWords(c *journal.Culture, now time.Time, u measure.Units) string {
+	day := map[string]any{"Day": u.Day(c.Born, now)}
+	if c.BornAbout {
+		return lang.L("begun about {{.Day}}", day)
+	}
+	return lang.L("begun {{.Day}}", day)
 }
 
 // homeWord says where a culture lives.
@@ -114,12 +122,15 @@ func floursText(flours []journal.FlourShare) string {
 	return strings.Join(parts, ", ")
 }
 
+// decimalComma is a comma within a figure, which parts no two flours.
+var decimalComma = regexp.MustCompile(`(\d),(\d)`)
+
 // parseFlours reads flours with their shares in percent as they are typed: "strong
 // white 80, whole rye 20". Shares left out are shared among those without one.
 func parseFlours(text string) []journal.FlourShare {
 	var out []journal.FlourShare
 	left, bare := 100.0, 0
-	for part := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '+' }) {
+	for part := range strings.FieldsFuncSeq(decimalComma.ReplaceAllString(text, "$1.$2"), func(r rune) bool { return r == ',' || r == ';' || r == '\n' || r == '+' }) {
 		name := strings.TrimSpace(part)
 		if name == "" {
 			continue

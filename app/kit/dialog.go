@@ -41,9 +41,6 @@ type DialogOptions struct {
 	OnEscape func()
 	// OnClosed is called once, however it is closed.
 	OnClosed func()
-	// Yields says that a key of the window that goes elsewhere closes the dialog while nothing
-	// was typed in it: the baker did not ask for it.
-	Yields bool
 	// Keys work while the dialog is on top.
 	Keys []Key
 }

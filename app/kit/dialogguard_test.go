@@ -137,32 +137,6 @@ func TestASheetIsLeftByMouse(t *testing.T) {
 	told.Close()
 }
 
-// A sheet that came unasked gives way to a key that goes elsewhere, unless something was typed.
-func TestASheetThatYields(t *testing.T) {
-	win := window(t, kit.Body(""), 500, 400)
-	gone := 0
-	keys := kit.NewKeyboard(win.Canvas())
-	keys.Set("all", []kit.Key{{Name: "Ctrl+3", Do: func() { gone++ }}})
-	name := kit.NewTextField("Name", "")
-	show := func(yields bool) *kit.Dialog {
-		return kit.ShowDialog(win, kit.DialogOptions{Title: "A sheet", Content: kit.Stack(1, name), Yields: yields})
-	}
-	s := show(false)
-	if keys.Press("Ctrl+3") || !s.Open() {
-		t.Error("a sheet that was asked for gives way")
-	}
-	s.Close()
-	s = show(true)
-	if !keys.Press("Ctrl+3") || s.Open() || gone != 1 {
-		t.Error("a sheet that came unasked stays")
-	}
-	s = show(true)
-	typeInto(t, win, name.Entry(), "Gorse")
-	if keys.Press("Ctrl+3") || !s.Open() {
-		t.Error("what was typed in it is lost")
-	}
-}
-
 // tapOn taps the uppermost button that says words.
 func tapOn(t *testing.T, win fyne.Window, words string) {
 	t.Helper()

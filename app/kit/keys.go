@@ -84,12 +84,8 @@ func (k *Keyboard) Press(name string) bool {
 	if !ok || key.Do == nil {
 		return false
 	}
-	if top := k.canvas.Overlays().Top(); top != nil && !key.Always {
-		d, ok := top.(*Dialog)
-		if _, modified := ParseShortcut(key.Name); !ok || !modified || !d.o.Yields || d.holds() {
-			return false
-		}
-		d.Close()
+	if k.canvas.Overlays().Top() != nil && !key.Always {
+		return false
 	}
 	byKey(k.canvas, key.Do)
 	return true

@@ -3,6 +3,7 @@ package kit_test
 import (
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -143,6 +144,34 @@ func TestAFigureKeepsItsUnit(t *testing.T) {
 				if strings.HasPrefix(line, unit) {
 					t.Fatalf("at %v a line begins with its unit: %q", width, line)
 				}
+			}
+		}
+	}
+}
+
+// What a single letter is short for stays with it (common practice, no source).
+func TestAWordCutToALetterIsNotTornOff(t *testing.T) {
+	text := kit.Body("They can carry E. coli, as the agencies say, z. B. here, and end. Then a new sentence follows.")
+	for width := float32(60); width < 700; width += 7 {
+		text.Resize(fyne.NewSize(width, 100))
+		for _, line := range lines(text) {
+			if strings.HasPrefix(line, "coli") || strings.HasPrefix(line, "B. ") {
+				t.Fatalf("at %v a line begins with what belongs to the letter before it: %q", width, line)
+			}
+		}
+	}
+}
+
+// A line is about eighty letters long at the most, however wide its place is (WCAG 2.2, success
+// criterion 1.4.8: no more than 80 characters), and a small one no longer in points.
+func TestALineIsNotLongerThanTheEyeFindsBackFrom(t *testing.T) {
+	const said = "The culture rose to twice its height within five hours at 24 °C and fell again before the " +
+		"evening; feed it once more tomorrow morning, and write down how high it stands at noon. "
+	for text, most := range map[*kit.Text]int{kit.Body(said + said): 84, kit.Small(said + said): 100, kit.Lead(kit.Span{Text: said + said}): 84} {
+		text.Resize(fyne.NewSize(2000, 200))
+		for _, line := range lines(text) {
+			if n := utf8.RuneCountInString(line); n > most {
+				t.Errorf("%d letters: %q", n, line)
 			}
 		}
 	}

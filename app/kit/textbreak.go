@@ -3,6 +3,7 @@ package kit
 import (
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 )
@@ -172,7 +173,7 @@ const breakAtATime = 2000
 
 // splitWords cuts after each run of spaces, so that "a  b" gives "a  " and "b".
 // A no-break space does not part words, nor does a space before a per cent sign or a dividing
-// point, before a year, or between a figure and its unit.
+// point, before a year, between a figure and its unit, or behind a word cut to one letter (E. coli).
 func splitWords(s string) []string {
 	var out []string
 	start, space := 0, false
@@ -204,13 +205,16 @@ var units = map[string]bool{"°C": true, "°F": true, "K": true, "g": true, "kg"
 	"ml": true, "l": true, "mm": true, "cm": true, "m": true, "s": true, "min": true, "h": true, "Std.": true, "Min.": true,
 	"kB": true, "KB": true, "MB": true, "GB": true, "J": true, "kJ": true, "ppm": true, "dpi": true, "px": true, "×": true}
 
-// ofOne says that what follows a space belongs to the word before it: a unit to its figure, and
-// the second part of a unit such as kJ/(kg K) to the first.
+// ofOne says that what follows a space belongs to the word before it: a unit to its figure, the
+// second part of a unit such as kJ/(kg K) to the first, and what a single letter is short for.
 func ofOne(before, after string) bool {
 	before = strings.TrimRightFunc(before, unicode.IsSpace)
 	before = before[strings.LastIndexFunc(before, unicode.IsSpace)+1:]
 	if open := strings.LastIndexByte(before, '('); open > 0 && before[open-1] == '/' && !strings.Contains(before, ")") {
 		return true
+	}
+	if short, ok := strings.CutSuffix(before, "."); ok && utf8.RuneCountInString(short) == 1 {
+		return unicode.IsLetter([]rune(short)[0])
 	}
 	if last := len(before) - 1; last < 0 || before[last] < '0' || before[last] > '9' {
 		return false

@@ -41,7 +41,7 @@ func (p *scorePage) showLaying(step blind.Turn) {
 	g := guide[p.laid]
 	column := kit.Stack(5)
 	if p.laid == 0 && step.Round > 0 {
-		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("First slide each folded slip of the last round out without opening it, into an envelope or cup marked with the round and the place."), Color: look.ColorFaint})))
+		column.Add(kit.Lead(kit.Span{Text: lang.L("First slide each folded slip of the last round out without opening it, into an envelope or cup marked with the round and the place."), Color: look.ColorFaint}))
 	}
 	column.Add(guideText(p.env.Units().Say(g.Title), p.env.Units().Say(g.Words)))
 	if p.laid == 0 {
@@ -77,7 +77,7 @@ func (p *scorePage) showSlips(round int) {
 	found := make([]string, len(serving.Samples))
 	act := kit.InkButton(lang.L("Enter them"), nil)
 	column := kit.Stack(6, kit.Heading(lang.L("Turn over the slips of round {{.N}}", map[string]any{"N": round + 1})),
-		widthOf(640, kit.Lead(kit.Span{Text: lang.L("Open the slips of this round and say which code lay under which plate.")})))
+		kit.Lead(kit.Span{Text: lang.L("Open the slips of this round and say which code lay under which plate.")}))
 	slips := slices.Clone(serving.Slips)
 	slices.Sort(slips)
 	rows := make([][]*choicePlate, len(found))

@@ -98,7 +98,7 @@ func inkLink(words string, tapped func()) *kit.Link {
 
 // guideText is a title with its words, as a step that is done by hand.
 func guideText(title, words string) fyne.CanvasObject {
-	return kit.Stack(2, kit.Heading(title), widthOf(640, kit.Lead(kit.Span{Text: words})))
+	return kit.Stack(2, kit.Heading(title), kit.Lead(kit.Span{Text: words}))
 }
 
 // widthOf keeps a thing from growing wider than most points.

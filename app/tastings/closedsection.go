@@ -23,6 +23,6 @@ func (v *closedSection) show(t *journal.Tasting, s blind.Setting) {
 	page.SetEyebrow(lang.L("{{.Name}} · ended {{.When}}", map[string]any{"Name": pages.TastingName(t), "When": dayOf(v.p.env.Units(), t.Closed, v.p.env.Now())}))
 	page.SetHeading(lang.L("Ended without being opened"))
 	page.SetActions(nil, kit.QuietButton(lang.L("Move to the bin"), v.p.bin))
-	page.SetBody(widthOf(640, kit.Lead(kit.Span{Text: lang.L("The key was on the helper's paper, and the paper was lost. Which code was which loaf is not known to anybody, and what was said of the codes says nothing of the loaves. The scores stay in the journal.")})))
+	page.SetBody(kit.Lead(kit.Span{Text: lang.L("The key was on the helper's paper, and the paper was lost. Which code was which loaf is not known to anybody, and what was said of the codes says nothing of the loaves. The scores stay in the journal.")}))
 	v.p.keys = nil
 }

@@ -108,7 +108,7 @@ func (p *platePage) showBefore() {
 		act.SetLabel(lang.L("Generate the codes"))
 	} else {
 		column.Add(kit.Heading(lang.L("Tasters, look away")))
-		column.Add(widthOf(640, kit.Lead(kit.Span{Text: lang.L("The next screen shows which code is which loaf. One person who does not taste reads it; everybody else leaves the room or looks away until the plates are set out.")})))
+		column.Add(kit.Lead(kit.Span{Text: lang.L("The next screen shows which code is which loaf. One person who does not taste reads it; everybody else leaves the room or looks away until the plates are set out.")}))
 		act.SetLabel(lang.L("Nobody is looking: show the card"))
 	}
 	steps := kit.Stack(4)
@@ -117,7 +117,7 @@ func (p *platePage) showBefore() {
 			steps.Add(kit.Stack(0.5, kit.Strong(p.env.Units().Say(g.Title)), kit.Faint(p.env.Units().Say(g.Words))))
 		}
 	}
-	column.Add(widthOf(720, steps))
+	column.Add(steps)
 	p.put(p.size(), column, kit.Row(0, kit.NewButton(lang.L("Cancel"), func() { p.env.Go(to(p.id, "")) })), act)
 }
 
@@ -154,9 +154,9 @@ func (p *platePage) showCard() {
 	if p.plan.Mode == blind.Alone {
 		heading, words = lang.L("Write the slips"), lang.L("Write each code on its own slip of paper, all of one size, and fold each twice. Keep this list for laying out each round, printed or copied: it goes blank when you seal.")
 	}
-	column := kit.Stack(4, kit.Heading(heading), widthOf(900, kit.Lead(kit.Span{Text: words})))
+	column := kit.Stack(4, kit.Heading(heading), widthOf(900, kit.Lead(kit.Span{Text: words}).Wide()))
 	if p.plan.Mode == blind.WithHelper && len(lines) > 1 {
-		column.Add(widthOf(900, kit.Faint(lang.L("The order of each round is drawn by lot, so several rounds running may begin with the same loaf: leave it so."))))
+		column.Add(widthOf(900, kit.Faint(lang.L("The order of each round is drawn by lot, so several rounds running may begin with the same loaf: leave it so.")).Wide()))
 	}
 	allergens := kit.Stack(0.5)
 	for _, loaf := range p.plan.Loaves {
@@ -167,7 +167,7 @@ func (p *platePage) showCard() {
 	column.Add(allergens)
 	if code := p.card.Code(); code != "" {
 		column.Add(kit.Stack(1, kit.Strong(lang.L("To unseal: {{.Code}}", map[string]any{"Code": code})),
-			widthOf(640, kit.Body(lang.L("This code is on no other page and nowhere in the journal. Print the card or copy the code, and keep it until the tasting is unsealed: if the paper is lost, the tasting can only be ended.")))))
+			kit.Body(lang.L("This code is on no other page and nowhere in the journal. Print the card or copy the code, and keep it until the tasting is unsealed: if the paper is lost, the tasting can only be ended."))))
 	}
 	column.Add(cardTable(lines))
 	act := kit.InkButton(lang.L("Seal"), p.askSeal)
@@ -259,7 +259,7 @@ func (p *platePage) showSealed(t *journal.Tasting) {
 		lang.L("This is the fingerprint of what was sealed: the plan, which code is which loaf, and a random number. Photograph it: after unsealing it proves that nothing of that was changed."),
 		sealSentence(t.Locked != ""),
 	}, " ")
-	column := kit.Stack(6, kit.Heading(lang.L("Sealed")), widthOf(640, kit.Lead(kit.Span{Text: words})),
+	column := kit.Stack(6, kit.Heading(lang.L("Sealed")), kit.Lead(kit.Span{Text: words}),
 		newFingerprint(t.Commitment, look.TextTitle, 32))
 	if !t.IsOpen() {
 		act := kit.InkButton(lang.L("Begin tasting"), func() { p.env.Go(to(p.id, scoring)) })

@@ -128,7 +128,7 @@ func (v *verdictSection) together(sum pooled) fyne.CanvasObject {
 	u := v.p.env.Units()
 	return kit.Stack(4, kit.Section(lang.L("Added up: {{.N}} tastings of this question", map[string]any{"N": len(sum.tastings)})),
 		kit.NewText(kit.Span{Text: headline(sum.verdict, u), Size: look.TextTitle, Serif: true}),
-		widthOf(880, leadText(u.SayAll(sum.verdict.Words))),
+		leadText(u.SayAll(sum.verdict.Words)),
 		kit.Columns(look.Space(70), v.added(sum), v.takesFrom(sum)))
 }
 

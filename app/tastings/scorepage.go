@@ -230,11 +230,11 @@ func (p *scorePage) showAllergens(step blind.Turn) {
 	if len(allergens) > 0 {
 		spans[0].Text = lang.L("Both loaves together contain") + " "
 	}
-	column := kit.Stack(5, kit.Heading(lang.L("Before the first bite")), widthOf(720, kit.NewText(spans...)))
+	column := kit.Stack(5, kit.Heading(lang.L("Before the first bite")), kit.NewText(spans...))
 	if unknown := unknownIn(p.env.Journal, p.plan); len(unknown) > 0 {
-		column.Add(widthOf(720, kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label before you taste.", map[string]any{"What": listed(unknown)}))))
+		column.Add(kit.Strong(lang.L("Nothing certain can be said of {{.What}}: read the label before you taste.", map[string]any{"What": listed(unknown)})))
 	}
-	column.Add(widthOf(720, kit.Faint(lang.L("This is read from the ingredients that were written down and is no guarantee. If any of it could hurt you, do not taste."))))
+	column.Add(kit.Faint(lang.L("This is read from the ingredients that were written down and is no guarantee. If any of it could hurt you, do not taste.")))
 	seen := kit.InkButton(lang.L("I have seen it"), func() {
 		p.step(func(s *blind.Session) error { return s.AllergensShown(p.taster) })
 	})
@@ -282,7 +282,7 @@ func (p *scorePage) showEnd() {
 		body = guideText(lang.L("The tasting was ended early"), lang.L("What was handed in stands. Unseal the tasting to see what was which."))
 	}
 	if print := p.session.Fingerprint(); print != "" {
-		body = kit.Stack(6, body, widthOf(640, kit.Faint(lang.L("This is the fingerprint of the answers. Photograph it: with it nobody can change one of them unseen."))),
+		body = kit.Stack(6, body, kit.Faint(lang.L("This is the fingerprint of the answers. Photograph it: with it nobody can change one of them unseen.")),
 			newFingerprint(print, look.TextTitle, 32))
 	}
 	act := kit.InkButton(lang.L("To the tasting"), p.leave)

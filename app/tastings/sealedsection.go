@@ -61,7 +61,7 @@ func (v *sealedSection) showBroken(t *journal.Tasting, s blind.Setting, err erro
 	page.SetEyebrow(pages.TastingName(t))
 	page.SetHeading(lang.L("The seal does not hold"))
 	page.SetActions(nil, kit.QuietButton(lang.L("Move to the bin"), v.p.bin))
-	page.SetBody(widthOf(640, kit.Lead(kit.Span{Text: brokenWords(v.p.env.Units(), err)})))
+	page.SetBody(kit.Lead(kit.Span{Text: brokenWords(v.p.env.Units(), err)}))
 	v.p.keys = nil
 	v.p.env.Retitle()
 }

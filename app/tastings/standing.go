@@ -95,7 +95,7 @@ func (s *standing) fill(sums []pooled) {
 		if low, share, high, ok := sum.verdict.Interval(plan); ok {
 			words.Add(newIntervalBar(low, share, high))
 		}
-		s.box.Add(widthOf(880, words))
+		s.box.Add(words)
 	}
 	kit.SetVisible(s.box, len(sums) > 0)
 	s.box.Refresh()

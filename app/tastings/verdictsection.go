@@ -78,7 +78,7 @@ func (v *verdictSection) fill(sum pooled) {
 	page := v.p.page
 	u := v.p.env.Units()
 	page.SetHeading(headline(v.v, u))
-	lead := widthOf(880, leadText(u.SayAll(v.v.Words)))
+	lead := leadText(u.SayAll(v.v.Words))
 	below := kit.Stack(6)
 	if len(v.v.Attributes) > 0 {
 		below.Add(kit.Rule())

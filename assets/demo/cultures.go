@@ -94,6 +94,9 @@ func (s *story) gorse() {
 		if i >= 5 {
 			m.at = []float64{1.5, 3, 4.5, 6, 7.5, 9.5, 11}
 		}
+		if i == 11 { // followed past its top for once
+			m.at = append(m.at, 12.75)
+		}
 		if i%2 == 1 || i < 6 {
 			m.pH = s.scatter(d.pH, 0.03)
 		}

@@ -31,7 +31,7 @@ func chartACulture(w *walk) error {
 		p.keys("ctrl+2"),
 		p.seeing("A culture is flour and water kept alive"),
 		p.picture("no-culture"),
-		p.seeing("what you call it"), // it is asked for at once
+		p.keys("n"), p.seeing("what you call it"),
 		p.typing("Gorse"),
 		p.picture("begin"),
 		p.keys("ctrl+Return"),

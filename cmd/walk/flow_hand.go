@@ -75,7 +75,7 @@ func (p *program) focus(name string) gesture {
 // keyCulture begins a culture, feeds it four times and reads it after each.
 func (p *program) keyCulture(begin time.Time) error {
 	err := p.steps(p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
-		p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"), p.focus("culture"))
+		p.keys("n"), p.seeing("what you call it"), p.focus("new-culture"), p.typing("Gorse"), p.keys("Return"), p.seeing("Gorse, day 1"), p.focus("culture"))
 	if err != nil {
 		return err
 	}

@@ -59,7 +59,7 @@ func followARow(w *walk) error {
 		p.keys("ctrl+2"), p.pressing("Harbour"), p.seeing("Harbour, day"), p.keys("g"), p.seeing("Fed Harbour"),
 		p.keys("ctrl+2"), p.pressing("Gorse"), p.seeing("Gorse, day"), p.keys("g"), p.seeing("Fed Gorse"),
 		func() error { return p.setClock(fed.Add(5 * time.Hour)) },
-		p.keys("c"), p.seeing("Back to Gorse"), p.seeing("must not be sealed"), p.picture("feeding"),
+		p.keys("c"), p.seeing("Back to Gorse"), p.scrolling(20), p.seeing("must not be sealed"), p.picture("feeding"),
 		func() error { return p.drop(760, 420, pictures) },
 		p.seeing("48 pictures from"), p.picture("what-it-would-be"), p.keys("Return"),
 		p.reading, p.picture("being-read"),

@@ -42,7 +42,7 @@ func typeAndEscape(w *walk) error {
 func (p *program) escapeInSheets() error {
 	const asks = "Close without saving?"
 	return p.steps(
-		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.seeing("what you call it"),
+		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.keys("n"), p.seeing("what you call it"),
 		p.typing("Gorse"), p.keys("Escape"), p.seeing("Gorse"), p.missing(asks),
 		p.keys("Escape"), p.seeing(asks), p.picture("asks"),
 		p.keys("Return"), p.missing(asks), p.seeing("Gorse"),

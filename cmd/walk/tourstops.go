@@ -103,7 +103,7 @@ func (t *tour) emptyStops() []stop {
 		{"findings", to(t.keys("ctrl+6")), 0},
 		{"bin", to(t.finding("The bin")), 0},
 		{"find", to(t.keys("ctrl+k"), t.typing("ferry")), 0},
-		{"culture-new", to(t.keys("ctrl+2"), t.seeing("what you call it")), 2},
+		{"culture-new", to(t.keys("ctrl+2", "n"), t.seeing("what you call it")), 2},
 		{"bake", to(t.keys("ctrl+3", "n")), 4},
 		{"formula", to(t.keys("ctrl+3", "f", "n")), 3},
 		{"plan", on(t.keys("Escape", "g"), t.seeing("Start the day")), 3},

@@ -216,18 +216,28 @@ func (o Order) name(item *Item, body jsontext.Value) (jsontext.Value, error) {
 	return archive.With(body, map[string]jsontext.Value{"name": name})
 }
 
-// storePictures stores the pictures that the records name and the journal has not got.
-func (ar *Arrival) storePictures(ctx context.Context, records []kept, progress func(int64)) (int, error) {
-	wanted := map[string]archive.Photo{}
+// missing gives the pictures, by their hash, that some records name and the journal has not got.
+func (ar *Arrival) missing(records []journal.Raw) map[string]archive.Photo {
+	out := map[string]archive.Photo{}
 	for _, r := range records {
 		if r.Kind != journal.KindPhoto {
 			continue
 		}
-		hash := fileOf(r.Raw).hash
+		hash := fileOf(r).hash
 		if p, ok := ar.photos[hash]; ok && !ar.j.HasOriginal(hash) {
-			wanted[hash] = p
+			out[hash] = p
 		}
 	}
+	return out
+}
+
+// storePictures stores the pictures that are missing.
+func (ar *Arrival) storePictures(ctx context.Context, records []kept, progress func(int64)) (int, error) {
+	raws := make([]journal.Raw, len(records))
+	for i, r := range records {
+		raws[i] = r.Raw
+	}
+	wanted := ar.missing(raws)
 	if len(wanted) == 0 {
 		return 0, nil
 	}

@@ -306,6 +306,28 @@ func TestPlaceAndDeviceStayInAWholeJournalAndLeaveInNoChoice(t *testing.T) {
 	}
 }
 
+// A photo that was deleted for good comes back from an archive that has it without place and
+// device, while the file that it was made of is in the journal still: what is stored is
+// counted, as it is on the way.
+func TestThePicturesOfAnArrivalAreThoseThatAreStored(t *testing.T) {
+	k := filled(t)
+	file := take(t, k.Journal, journal.Ref{Kind: journal.KindBake, ID: k.bake})
+	do(t, k.Journal, func(tx *journal.Tx) error { return tx.Remove(journal.Ref{Kind: journal.KindPhoto, ID: k.loafPhoto}) })
+	for name, j := range map[string]*journal.Journal{"at home": k.Journal, "elsewhere": fresh(t).Journal} {
+		ar := compare(t, j, file)
+		stored := int64(0)
+		if _, err := ar.BringIn(t.Context(), carry.Order{Label: "bring in", Progress: func(n int64) { stored = n }}); err != nil {
+			t.Fatal(err)
+		}
+		if stored == 0 || ar.Bytes != stored {
+			t.Errorf("%s: %d bytes of pictures were told, %d were stored", name, ar.Bytes, stored)
+		}
+		if again := compare(t, j, file); again.Bytes != 0 {
+			t.Errorf("%s: of what is there now %d bytes are told again", name, again.Bytes)
+		}
+	}
+}
+
 func TestAPhotoWhoseFileIsGoneIsLeftOutByName(t *testing.T) {
 	k := filled(t)
 	p, err := journal.Get[journal.Photo](k, k.loafPhoto)

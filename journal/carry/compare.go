@@ -68,7 +68,8 @@ type Item struct {
 type Arrival struct {
 	Manifest *archive.Manifest
 	Items    []Item
-	// Bytes is how large the pictures are that the journal has not got yet.
+	// Bytes is how large the pictures are that the journal has not got yet, of what is new
+	// or different.
 	Bytes int64
 
 	j *journal.Journal
@@ -101,9 +102,6 @@ func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive, progre
 	}
 	for _, p := range a.Manifest.Photos {
 		ar.photos[p.SHA256] = p
-		if !j.HasOriginal(p.SHA256) && (p.Original == "" || !j.HasOriginal(p.Original)) {
-			ar.Bytes += p.Bytes
-		}
 	}
 	// Each record is read, and then held against the journal.
 	done, total := 0, 0
@@ -138,6 +136,15 @@ func Compare(ctx context.Context, j *journal.Journal, a *archive.Archive, progre
 	})
 	if err != nil {
 		return nil, err
+	}
+	var could []journal.Raw
+	for _, i := range ar.Items {
+		if i.Standing == New || i.Standing == Different {
+			could = append(could, journal.Raw{Ref: i.Ref, Body: i.theirs})
+		}
+	}
+	for _, p := range ar.missing(could) {
+		ar.Bytes += p.Bytes
 	}
 	return ar, nil
 }

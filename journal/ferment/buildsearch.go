@@ -222,6 +222,9 @@ func weigh(f *Forecaster, a BuildAsk, chosen []stop) (Build, Obstacle) {
 	return b, ""
 }
 
+// Farthest is how far off another hour is looked for.
+const Farthest = 36 * time.Hour
+
 // nearest looks for the smallest change of one thing with which the ask is met.
 func nearest(f *Forecaster, a BuildAsk) []Nearest {
 	var out []Nearest
@@ -236,7 +239,7 @@ func nearest(f *Forecaster, a BuildAsk) []Nearest {
 		}
 		return obstacle == ""
 	}
-	outward(30*time.Minute, 36*time.Hour, func(d time.Duration) bool {
+	outward(30*time.Minute, Farthest, func(d time.Duration) bool {
 		b := a
 		b.RipeAt = a.RipeAt.Add(d)
 		return try(b)

@@ -153,11 +153,58 @@ func TestEachDiaryGetsItsSentence(t *testing.T) {
 			if strings.Contains(said, "{{") {
 				t.Errorf("a figure is missing: %q", said)
 			}
+			if strings.Contains(said, "in a row") && !strings.Contains(said, "of those read") && !strings.Contains(said, "it takes 3 in a row") {
+				t.Errorf("feedings in a row may have others between them that nobody read: %q", said)
+			}
 			for _, caution := range FirstWeeks(l).Cautions {
 				if got.State.String() == "Begin again" && strings.Contains(caution.String(), "usual in the first days") {
 					t.Errorf("lead and caution contradict each other: %q", caution)
 				}
 			}
 		})
+	}
+}
+
+// One feeding is no row of them.
+func TestALeadOfOneFeeding(t *testing.T) {
+	d := diary{peaks: times(1, 2.5), age: 400, smell: all(SmellSour, 1, 99)}
+	th := UsualThresholds()
+	th.InARow = 1
+	for _, now := range []JarNow{{}, {Past: true}} {
+		l := d.life()
+		got := FirstWeeks(l).Lead(Ready(l, th), th, now)
+		if said := got.Why.String(); strings.Contains(said, "in a row") || !strings.Contains(said, "after the last feeding that was read long enough") {
+			t.Errorf("%q: %q", got.State, said)
+		}
+	}
+}
+
+// A feeding between that nobody read breaks no row, and is not said to have risen.
+func TestARowWithAFeedingThatNobodyRead(t *testing.T) {
+	l := diary{peaks: []Rise{2.5, 2.5, 0, 2.5}, age: 400, smell: all(SmellSour, 1, 99)}.life()
+	th := UsualThresholds()
+	got := FirstWeeks(l).Lead(Ready(l, th), th, JarNow{})
+	if said := got.Why.String(); got.State.String() != "Ready to bake with" || !strings.Contains(said, "3 feedings in a row, of those read long enough") {
+		t.Errorf("%q: %q", got.State, said)
+	}
+}
+
+// That it smells foul rests on the readings that say so, and on no height.
+func TestAFoulSmellRestsOnWhatSmelled(t *testing.T) {
+	l := diary{peaks: times(7, 1.3), smell: map[int]Smell{2: SmellFoul, 6: SmellFoul, 7: SmellFoul}}.life()
+	g := FirstWeeks(l)
+	smelled := map[string]bool{}
+	for _, c := range l.Courses {
+		for _, r := range c.Readings {
+			smelled[r.ID] = r.Smell == SmellFoul && DayOfAge(l.Born, r.At) > 5
+		}
+	}
+	if g.Stage != StageFoul || len(g.Evidence) != 2 {
+		t.Fatalf("%s rests on %q", g.Stage, g.Evidence)
+	}
+	for _, id := range g.Evidence {
+		if !smelled[id] {
+			t.Errorf("it rests on %s, which says nothing of a smell", id)
+		}
 	}
 }

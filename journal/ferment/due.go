@@ -1,6 +1,7 @@
 package ferment
 
 import (
+	"errors"
 	"slices"
 	"time"
 
@@ -18,6 +19,7 @@ const (
 	DueAsleep DueReason = "asleep"    // common practice, no source
 	DueSigns  DueReason = "signs"     // from the readings
 	DueNever  DueReason = "never"     // no feeding mends that
+	DueYoung  DueReason = "young"     // common practice, no source
 	DueRhythm DueReason = "rhythm"    // set by the baker, not by [NextFeeding]
 )
 
@@ -32,6 +34,8 @@ func (r DueReason) Line() say.Line {
 		return say.Of("once a week in the refrigerator")
 	case DueAsleep:
 		return say.Of("twice a day is usual; no forecast")
+	case DueYoung:
+		return say.Of("until a new culture rises it is fed once a day")
 	case DueSigns:
 		return say.Of("grey liquid or solvent: it is hungry")
 	case DueNever:
@@ -84,6 +88,9 @@ func (f *Forecaster) unhurried(c Course, now time.Time) Due {
 		return Due{By: c.Feeding.At.AddDate(0, 0, 1), Reason: DueFirst}
 	}
 	forecast, err := f.Predict(c, now)
+	if errors.Is(err, ErrNotYet) || errors.Is(err, ErrNotRising) && f.young(now) {
+		return Due{By: c.Feeding.At.AddDate(0, 0, 1), Reason: DueYoung}
+	}
 	if err != nil {
 		return Due{By: c.Feeding.At.Add(12 * time.Hour), Reason: DueAsleep}
 	}

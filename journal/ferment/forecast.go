@@ -100,9 +100,11 @@ type Forecaster struct {
 	last     time.Time
 	coldest  float64 // mean temperatures of the feedings learned from
 	warmest  float64
-	heights  float64 // how many heights were learned from,
-	told     float64 // and of how many feedings the top itself was noted
-	flat     int     // latest feedings, one after the other, that were read and did not rise
+	heights  float64   // how many heights were learned from,
+	told     float64   // and of how many feedings the top itself was noted
+	flat     int       // latest feedings, one after the other, that were read and did not rise
+	mixed    time.Time // the first mix of flour and water, if it is among them
+	rose     bool      // a feeding since then was seen to rise
 
 	cos, sin, blind float64 // sums over the feedings of which no temperature was known, for their usual hour
 }
@@ -153,8 +155,10 @@ func (f *Forecaster) Learn(c Course) {
 	where := f.climate(c.Feeding.where())
 	where.add(points)
 	if c.Feeding.Dilution() == 0 {
+		f.mixed, f.rose = c.Feeding.At, false
 		return
 	}
+	f.rose = f.rose || c.risen(time.Time{})
 	if c.lay(points) {
 		f.flat++
 		return
@@ -278,7 +282,7 @@ func (f *Forecaster) weights(now []gaussian) []float64 {
 // Predict forecasts a feeding made or planned from what is known at a time: readings
 // and temperatures of the course that are later are not looked at.
 //
-// Errors: [ErrNoDilution], [ErrAsleep], [ErrNotRising].
+// Errors: [ErrNoDilution], [ErrAsleep], [ErrNotYet], [ErrNotRising].
 func (f *Forecaster) Predict(c Course, now time.Time) (Forecast, error) {
 	return f.predict(c, now, true)
 }
@@ -288,8 +292,8 @@ func (f *Forecaster) predict(c Course, now time.Time, band bool) (Forecast, erro
 	if c.Feeding.Dilution() == 0 {
 		return Forecast{}, ErrNoDilution
 	}
-	if f.idle() && !c.risen(now) {
-		return Forecast{}, ErrNotRising
+	if err := f.still(c.Feeding.At); err != nil && !c.risen(now) {
+		return Forecast{}, err
 	}
 	if now.Before(c.Feeding.At) {
 		now = c.Feeding.At

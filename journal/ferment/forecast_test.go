@@ -445,6 +445,54 @@ func TestNothingIsForetoldOfACultureThatDoesNotRise(t *testing.T) {
 	}
 }
 
+// A culture begun with flour and water has no yeasts to speak of at first: the rates of grown
+// ones are not its own until it was seen to rise, or is two weeks old, and a lull of one feeding
+// is enough to foretell nothing (common practice, no source).
+func TestNothingIsForetoldOfANewCultureBeforeItRises(t *testing.T) {
+	fed := func(day int) Feeding {
+		f := Feeding{At: monday.AddDate(0, 0, day), Flour: 60, Water: 60, Room: Measured(24)}
+		if day > 0 {
+			f.Kept = 40
+		}
+		return f
+	}
+	read := func(day int, after time.Duration, rise Rise, trend Trend) Course {
+		return Course{Feeding: fed(day), Readings: []Reading{{At: fed(day).At.Add(after), Rise: rise, Trend: trend}}}
+	}
+	mix := Course{Feeding: fed(0)}
+	for _, tt := range []struct {
+		name string
+		past []Course
+		now  Course
+		want error
+		due  DueReason
+	}{
+		{"never read", []Course{mix}, Course{Feeding: fed(1)}, ErrNotYet, DueYoung},
+		{"its mix alone rose", []Course{read(0, 20*time.Hour, 1.6, TrendUnnoted)}, Course{Feeding: fed(1)}, ErrNotYet, DueYoung},
+		{"read too early to tell", []Course{mix, read(1, 2*time.Hour, 1.05, TrendUnnoted)}, Course{Feeding: fed(2)}, ErrNotYet, DueYoung},
+		{"it rises now", []Course{mix}, read(1, 0, 1.5, TrendUnnoted), nil, DueRipe},
+		{"it stood highest now", []Course{mix}, read(1, 0, 0, TrendTop), nil, DueRipe},
+		{"it rose", []Course{mix, read(1, 7*time.Hour, 1.7, TrendUnnoted)}, Course{Feeding: fed(2)}, nil, DueRipe},
+		{"it rose and then lay", []Course{mix, read(1, 7*time.Hour, 1.7, TrendUnnoted), read(2, 9*time.Hour, 1.05, TrendUnnoted)},
+			Course{Feeding: fed(3)}, ErrNotRising, DueYoung},
+		{"never read, two weeks old", []Course{mix}, Course{Feeding: fed(14)}, nil, DueRipe},
+		{"its beginning is not known", nil, Course{Feeding: fed(1)}, nil, DueRipe},
+	} {
+		f := NewForecaster(UsualAssumptions(), tt.past)
+		now := tt.now.Feeding.At
+		if _, err := f.Predict(tt.now, now); !errors.Is(err, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.name, err, tt.want)
+		}
+		due, _ := NextFeeding(f, Life{Courses: append(tt.past, tt.now), Now: now})
+		if due.Reason != tt.due {
+			t.Errorf("%s: due by %s, want %s", tt.name, due.Reason, tt.due)
+		}
+		if due.Reason == DueYoung && !due.By.Equal(now.AddDate(0, 0, 1)) {
+			t.Errorf("%s: due %s after its feeding", tt.name, due.By.Sub(now))
+		}
+	}
+}
+
 // Outside what is known the forecast says so.
 func TestForecastSaysWhenNothingIsKnownOfATemperature(t *testing.T) {
 	f := NewForecaster(UsualAssumptions(), nil)

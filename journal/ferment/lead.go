@@ -33,9 +33,10 @@ func (g Guide) Lead(r Readiness, th Thresholds, now JarNow) Lead {
 	case g.Stage == StageUnread:
 		return g.unreadLead()
 	case r.Ready && (now.Past || g.Hungry):
-		return Lead{State: say.Of("Strong, but hungry"), Why: say.Of("It has risen to {{.Rise}}× in time on {{.Want}} feedings in a row, but what is in the jar is past its best.", row(r, th)), Next: say.Of("Feed it, and bake with it when it has risen again.")}
+		return Lead{State: say.Of("Strong, but hungry"), Why: say.N("It has risen to {{.Rise}}× in time after the last feeding that was read long enough, but what is in the jar is past its best.",
+			"It has risen to {{.Rise}}× in time on {{.N}} feedings in a row, of those read long enough, but what is in the jar is past its best.", th.InARow, row(r, th)), Next: say.Of("Feed it, and bake with it when it has risen again.")}
 	case r.Ready:
-		return Lead{State: say.Of("Ready to bake with"), Why: say.Of("It has risen to {{.Rise}}× in time on {{.Want}} feedings in a row.", row(r, th)), Next: g.lullMeantNothing()}
+		return Lead{State: say.Of("Ready to bake with"), Why: rose(r, th), Next: g.lullMeantNothing()}
 	case g.Day == 0 || g.Day > firstWeeksDay:
 		return g.grownLead(r)
 	}
@@ -86,11 +87,11 @@ func (g Guide) risingLead(r Readiness, th Thresholds) Lead {
 	l := Lead{State: say.Of("Nearly there"), Next: g.lullMeantNothing()}
 	switch have := with["Have"].(int); {
 	case have >= th.InARow:
-		l.Why = say.Join(say.Of("It has risen to {{.Rise}}× in time on {{.Want}} feedings in a row.", with), say.Of("Still open: {{.What}}.", say.With{"What": r.Open()}))
+		l.Why = say.Join(rose(r, th), say.Of("Still open: {{.What}}.", say.With{"What": r.Open()}))
 	case have == 1:
 		l.Why = say.Of("It rose to {{.Rise}}× in time after a feeding; it takes {{.Want}} in a row.", with)
 	case have > 1:
-		l.Why = say.Of("It rose to {{.Rise}}× in time after {{.Have}} feedings in a row; it takes {{.Want}}.", with)
+		l.Why = say.Of("It rose to {{.Rise}}× in time after {{.Have}} feedings in a row, of those read long enough; it takes {{.Want}}.", with)
 	default:
 		l.State = say.Of("Waking")
 		l.Why = say.Of("It rose to {{.Last}}× on day {{.LastDay}}. Usual next: doubling in time, at about the same hour after each feeding.", g.figures())
@@ -103,6 +104,12 @@ func (g Guide) grownLead(r Readiness) Lead {
 		return Lead{State: say.Of("Slow"), Why: say.Of("It rose only to {{.Last}}× on the last day it was read; at this age that is no longer part of the beginning.", g.figures()), Next: g.remedies()}
 	}
 	return Lead{State: say.Of("Not quite ready"), Why: say.Of("Still open: {{.What}}.", say.With{"What": r.Open()})}
+}
+
+// rose says that as many feedings as are wanted rose in time.
+func rose(r Readiness, th Thresholds) say.Line {
+	return say.N("It has risen to {{.Rise}}× in time after the last feeding that was read long enough.",
+		"It has risen to {{.Rise}}× in time on {{.N}} feedings in a row, of those read long enough.", th.InARow, row(r, th))
 }
 
 // row gives the figures of readiness: how many feedings in a row rose in time.

@@ -104,9 +104,9 @@ func FirstWeeks(l Life) Guide {
 		g.Cautions = []say.Line{ThrowAway()}
 		return g
 	}
-	g.look(l, courses)
+	foul := g.look(l, courses)
 	g.Stage = g.judge()
-	g.rest()
+	g.rest(foul)
 	g.Cautions = noteworthy(courses, l.Now, g.Day)
 	return g
 }
@@ -214,8 +214,9 @@ func (g *Guide) stage() Stage {
 	}
 }
 
-// look gathers what the stage depends on beside the heights.
-func (g *Guide) look(l Life, courses []Course) {
+// look gathers what the stage depends on beside the heights, and gives the readings whose smell
+// was foul when that is no longer usual.
+func (g *Guide) look(l Life, courses []Course) (smelly []string) {
 	sum, n, lastRise := 0.0, 0.0, time.Time{}
 	foul := map[int]bool{}
 	smelt := Reading{}
@@ -237,6 +238,7 @@ func (g *Guide) look(l Life, courses []Course) {
 			}
 			if day := DayOfAge(l.Born, r.At); r.Smell == SmellFoul && (day > foulDay || l.Born.IsZero()) {
 				foul[day] = true
+				smelly = append(smelly, r.ID)
 			}
 			if i == len(courses)-1 && (r.Smell == SmellSolvent || slices.Contains(r.Signs, SignGreyLiquid)) {
 				g.Hungry = true
@@ -252,6 +254,7 @@ func (g *Guide) look(l Life, courses []Course) {
 	if smelt.Smell == SmellFoul {
 		g.Foul = len(foul)
 	}
+	return smelly
 }
 
 // judge is the stage with what the heights alone do not tell.
@@ -274,7 +277,11 @@ func (g *Guide) judge() Stage {
 }
 
 // rest lists the readings that the stage rests on.
-func (g *Guide) rest() {
+func (g *Guide) rest(foul []string) {
+	if g.Stage == StageFoul {
+		g.Evidence = foul
+		return
+	}
 	from := max(0, len(g.Days)-steadyInARow)
 	for i, d := range g.Days {
 		inLull := g.Lull.Found && (d.Day == g.Lull.BurstDay || d.Day >= g.Lull.First && d.Day <= g.Lull.Last)

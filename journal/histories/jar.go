@@ -13,14 +13,20 @@ var ErrNoFeeding = say.NewError("no feeding has been recorded yet")
 
 // Jar is what stands in the jar at a time, by the arithmetic of the feedings, and
 // how much of it is left of the first mix; false if no feeding tells.
-func (l *CultureHistory) Jar(now time.Time) (ferment.State, bool) {
+func (l *CultureHistory) Jar(now time.Time) (ferment.State, bool) { return l.JarBut("", now) }
+
+// JarBut is [CultureHistory.Jar] as it would be without one of the feedings.
+func (l *CultureHistory) JarBut(without journal.ID, now time.Time) (ferment.State, bool) {
 	var s ferment.State
 	known := false
 	for _, f := range l.Feedings {
 		if f.At.After(now) {
 			break
 		}
-		s, known = l.Fed(s, f), true
+		weighed := known || !Taking(f) || f.Kept > 0 // of a jar that nobody weighed what is left is not known
+		if f.ID != without && weighed {
+			s, known = l.Fed(s, f), true
+		}
 	}
 	return s, known
 }
