@@ -381,3 +381,34 @@ func TestKeysOfTheBake(t *testing.T) {
 		t.Error("E does not put the cursor in the name")
 	}
 }
+
+// A bake that was made for a row of pictures of its dough stays, though nothing else is written
+// on it: the row is of that dough.
+func TestANewBakeWithARowOfPicturesStays(t *testing.T) {
+	b := pagestest.New(t)
+	p := open(b, "")
+	if !p.rec.put() {
+		t.Fatal(b.Failed)
+	}
+	row := &journal.Series{Jars: []journal.SeriesJar{{Bake: p.rec.id}}}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, row) })
+	p.Left()
+	if _, err := journal.Get[journal.Bake](b.Journal, p.rec.id); err != nil {
+		t.Errorf("the dough of the row is gone: %v", err)
+	}
+}
+
+// A word to be judged stays in its field until it is kept.
+func TestAWordToJudgeThatCannotBeKeptStays(t *testing.T) {
+	b := pagestest.New(t)
+	bake := &journal.Bake{Name: "Ferry loaf", At: b.Clock, Outcome: journal.Outcome{Notes: "good"}}
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, bake) })
+	p := open(b, bake.ID)
+	p.write()
+	p.outcome.more.SetText("bitterness")
+	b.Put(func(tx *journal.Tx) error { return tx.Remove(journal.RefOf(bake)) })
+	p.outcome.addAttribute("bitterness")
+	if p.outcome.more.Text() != "bitterness" {
+		t.Errorf("%q is left of it, %v", p.outcome.more.Text(), b.Failed)
+	}
+}

@@ -138,8 +138,9 @@ func (o *outcome) addAttribute(word string) {
 	if key == "" {
 		return
 	}
-	o.more.SetText("")
-	o.page.rec.do(lang.L("judging {{.What}}", map[string]any{"What": key}), func(b *journal.Bake) { scoreOf(&b.Outcome, key) })
+	if o.page.rec.do(lang.L("judging {{.What}}", map[string]any{"What": key}), func(b *journal.Bake) { scoreOf(&b.Outcome, key) }) {
+		o.more.SetText("")
+	}
 }
 
 // scoreLine is one attribute on the nine-point scale, with a word on it.

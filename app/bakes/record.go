@@ -90,6 +90,9 @@ func (r *record) leave() {
 	if photos, err := journal.Photos(r.env.Journal, r.id); err != nil || len(photos) > 0 {
 		return
 	}
+	if rows, err := journal.SeriesOf(r.env.Journal, r.id); err != nil || len(rows) > 0 {
+		return
+	}
 	if undo, _ := r.env.Journal.Steps(); undo == newBakeLabel() {
 		_, err = r.env.Journal.Undo()
 		r.env.Fail(err)

@@ -38,7 +38,7 @@ func leadOf(p *portrait, u measure.Units) lead {
 func stateOf(p *portrait, u measure.Units) lead {
 	c := p.life.Culture
 	if !c.Ended.IsZero() && p.guide.Stage != ferment.StageDanger {
-		return lead{State: lang.L("Retired"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended.In(p.now.Location()), p.now)})}
+		return lead{State: lang.L("Retired"), Why: lang.L("Given up on {{.Day}}; its record stays.", map[string]any{"Day": u.Day(c.Ended, p.now)})}
 	}
 	past := p.unknown == nil && p.now.After(p.forecast.RipeTo.High)
 	l := p.guide.Lead(p.ready, p.life.Thresholds(), ferment.JarNow{Place: ferment.Place(p.life.Home(p.now)), Past: past})

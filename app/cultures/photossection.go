@@ -54,7 +54,7 @@ func photoDay(p *portrait, at time.Time, u measure.Units) string {
 	if day := p.life.Day(at); day > 0 && p.life.Day(p.now) <= young {
 		return lang.L("day {{.N}}", map[string]any{"N": day})
 	}
-	return u.Day(at.In(p.now.Location()), p.now)
+	return u.Day(at, p.now)
 }
 
 func (f *photosSection) pick() { f.page.env.PickPictures(f.take) }

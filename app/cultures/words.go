@@ -91,7 +91,7 @@ func eyebrowOf(p *portrait, u measure.Units) string {
 
 // bornWords say when a culture was begun.
 func bornWords(c *journal.Culture, now time.Time, u measure.Units) string {
-	day := map[string]any{"Day": u.Day(c.Born.In(now.Location()), now)}
+	day := map[string]any{"Day": u.Day(c.Born, now)}
 	if c.BornAbout {
 		return lang.L("begun about {{.Day}}", day)
 	}

@@ -94,7 +94,7 @@ func rowOf(f family, now time.Time, u measure.Units) row {
 		r.Scores, r.Score = f.scores, lang.L("last score {{.N}} of 9", map[string]any{"N": f.scores[n-1]})
 	}
 	if f.bakes > 0 {
-		r.Baked = lang.L("last baked {{.When}}", map[string]any{"When": u.Day(f.baked.In(now.Location()), now)})
+		r.Baked = lang.L("last baked {{.When}}", map[string]any{"When": u.Day(f.baked, now)})
 	}
 	return r
 }

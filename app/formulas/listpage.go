@@ -137,7 +137,7 @@ func (p *listPage) pickBake() {
 		func() fyne.CanvasObject { return newFormulaRow(p.env.Thumbs) },
 		func(i int, o fyne.CanvasObject) {
 			c := some[i]
-			o.(*fyne.Container).Layout.(*formulaRow).show(row{Cover: c.Cover, Name: c.Name, Baked: u.Day(c.At.In(now.Location()), now),
+			o.(*fyne.Container).Layout.(*formulaRow).show(row{Cover: c.Cover, Name: c.Name, Baked: u.Day(c.At, now),
 				Figures: lang.L("hydration {{.Hydration}}", map[string]any{"Hydration": u.Percent(0).Write(c.Metric(shelf.Hydration))})})
 		})
 	list.OnOpen = func(i int) {

@@ -188,7 +188,7 @@ func into(s *state, key string) {
 		}
 	case by == shelf.ByHydrationBand:
 		low, _ := strconv.ParseFloat(key, 64)
-		high := low + shelf.HydrationBand
+		high := low + shelf.HydrationBand - 1e-6 // the next group begins there
 		f.SetRange(shelf.Range{Figure: shelf.Hydration, AtLeast: &low, AtMost: &high})
 	case by == shelf.ByScore:
 		v, _ := strconv.ParseFloat(key, 64)

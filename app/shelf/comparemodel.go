@@ -321,9 +321,9 @@ func (s wording) stepWords(step journal.Step) string {
 		parts = append(parts, lang.L("{{.Span}} planned", map[string]any{"Span": s.units.Span(step.Planned)}))
 	}
 	if n := len(step.Done); n > 0 {
-		parts = append(parts, lang.L("{{.N}} folds", map[string]any{"N": n}))
+		parts = append(parts, lang.N("{{.N}} folds", n, map[string]any{"N": n}))
 	} else if step.Times > 0 && step.Length() == 0 {
-		parts = append(parts, lang.L("{{.N}} folds planned", map[string]any{"N": step.Times}))
+		parts = append(parts, lang.N("{{.N}} folds planned", step.Times, map[string]any{"N": step.Times}))
 	}
 	return strings.Join(parts, ", ")
 }

@@ -95,9 +95,12 @@ func (f *flourFacts) rename(text string) {
 		return
 	}
 	data := map[string]any{"Old": s.name, "New": name, "N": len(s.rows)}
-	title, sentence := lang.L("Rename it everywhere?"), lang.L("{{.Old}} becomes {{.New}} in {{.N}} bakes, in formulas, cultures and the larder. It can be undone.", data)
-	if other := journal.FlourKey(name); other != s.key && s.past.Flours[other] != "" {
-		title, sentence = lang.L("Make one flour of the two?"), lang.L("There is a flour called {{.New}} already: the {{.N}} bakes with {{.Old}} are counted with it from now on. It can be undone.", data)
+	title, sentence := lang.L("Rename it everywhere?"), lang.N("{{.Old}} becomes {{.New}} in {{.N}} bakes, in formulas, cultures and the larder. It can be undone.", len(s.rows), data)
+	other := journal.FlourKey(name)
+	bought, err := journal.FlourNamed(f.p.env.Journal, other)
+	f.p.env.Fail(err)
+	if other != s.key && (s.past.Flours[other] != "" || bought != nil) {
+		title, sentence = lang.L("Make one flour of the two?"), lang.N("There is a flour called {{.New}} already: the {{.N}} bakes with {{.Old}} are counted with it from now on. It can be undone.", len(s.rows), data)
 	}
 	f.name.SetText(s.name) // until it is agreed to
 	kit.Confirm(f.p.env.Window, title, sentence, lang.L("Rename"), func() {

@@ -159,9 +159,13 @@ func (s wording) typeRows(facts journal.FlourFacts) (rows []typeRow, via string)
 			}
 		}
 	}
+	grain := facts.Grain
+	if len(types) > 0 {
+		grain = types[0].Grain // as the type on the bag tells, where nothing else does
+	}
 	for _, sys := range []formula.System{formula.German, formula.French, formula.Italian} {
 		if !slices.ContainsFunc(types, func(t formula.FlourType) bool { return t.System == sys }) && via != "" {
-			rows = append(rows, typeRow{system: systemWord(sys), ash: lang.L("no type known here for {{.Grain}}", map[string]any{"Grain": pages.GrainWord(facts.Grain)})})
+			rows = append(rows, typeRow{system: systemWord(sys), ash: lang.L("no type known here for {{.Grain}}", map[string]any{"Grain": pages.GrainWord(grain)})})
 			continue
 		}
 		rows = append(rows, s.systemRows(types, sys)...)

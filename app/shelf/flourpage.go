@@ -2,7 +2,6 @@ package shelf
 
 import (
 	"context"
-	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -181,7 +180,6 @@ func (p *flourPage) larder() bool {
 		return false
 	}
 	f := &journal.Flour{Name: p.state.name, Facts: p.state.facts}
-	f.Lots = slices.Clone(f.Lots)
 	if !p.env.Do(lang.L("putting a flour in the larder"), func(tx *journal.Tx) error { return journal.Put(tx, f) }) {
 		return false
 	}

@@ -38,7 +38,7 @@ import (
 // MethodVersion names this way of measuring. It grows whenever the same photo
 // would give other figures, or others of how far they may lie off, so that kept measures can be
 // known as old.
-const MethodVersion = 17
+const MethodVersion = 18
 
 // LargeFromMM is the diameter from which a cell is called large, unless Options
 // say otherwise: in mm or, without a true length, in per cent of the slice's width.

@@ -27,7 +27,8 @@ const findSide = 360
 // stands out from the picture's border, and what stands out again within that, as a
 // slice does from its board or plate. The ground's colour is taken along the border, as
 // a plane so that light may fall off, and what differs from it by more than Otsu's
-// threshold and more than the ground's own unevenness stands out. It returns a
+// threshold and more than the ground's own unevenness stands out, and what lies close by
+// that, where the crust is coloured much like the ground. It returns a
 // *NotFoundError when that leaves nothing that could be a slice, or ctx's error.
 func FindOutlines(ctx context.Context, img image.Image) ([]Outline, error) {
 	all, err := findAll(ctx, img)
@@ -83,8 +84,9 @@ func findAll(ctx context.Context, img image.Image) ([]candidate, error) {
 	}
 	var out []candidate
 	for i, m := range masks {
+		m, beside := grounds[i].widen(rgb, m)
 		_, first := largest(m, w, h)
-		c := candidate{shade: g.shadeAtRim(rgb, m), beside: grounds[i].beside(rgb, m), under: g.colour()}
+		c := candidate{shade: g.shadeAtRim(rgb, m), beside: beside, under: g.colour()}
 		o := trace(m, w, h, first).smooth(4, 6)
 		for i, p := range o {
 			o[i] = f.toPhoto(p.X, p.Y)
@@ -142,30 +144,73 @@ func (g *ground) slice(rgb []uint8) ([]bool, say.Line) {
 // picture, where one is given.
 func (g *ground) unlike(rgb []uint8, within []bool) []bool {
 	w, h := g.w, g.h
-	dist := make([]uint8, w*h)
+	dist, dark := make([]uint8, w*h), make([]bool, w*h)
 	hist := make([]int, 256)
 	for y := range h {
 		for x := range w {
 			if within != nil && !within[y*w+x] {
 				continue
 			}
-			d := uint8(math.Min(255, g.distance(rgb, x, y)))
-			dist[y*w+x] = d
-			hist[d]++
+			i := y*w + x
+			off, share := g.distance(rgb[3*i:], x, y)
+			dist[i], dark[i] = uint8(math.Min(255, off)), share < noisyShade
+			hist[dist[i]]++
 		}
 	}
 	// A loaf's crumb may be near the ground while its crust is far from it, so
 	// half of Otsu's threshold is asked for, but never less than the ground's
 	// own unevenness.
-	limit := math.Max(math.Max(12, 3.5*g.spread), 0.5*float64(otsu(hist)))
+	limit := math.Max(g.unevenness(), 0.5*float64(otsu(hist)))
 	mask := make([]bool, w*h)
 	for i, d := range dist {
 		mask[i] = float64(d) > limit
+		if mask[i] && dark[i] {
+			c := g.calm(rgb, i%w, i/w)
+			off, _ := g.distance(c[:], i%w, i/w)
+			mask[i] = off > limit
+		}
 	}
+	return tidied(mask, w, h)
+}
+
+func tidied(mask []bool, w, h int) []bool {
 	size := float64(max(w, h))
 	mask = closeMask(mask, w, h, 0.012*size)
 	fillHoles(mask, w, h, len(mask))
 	return openMask(mask, w, h, 0.02*size)
+}
+
+// unevenness is how far from the ground's colour the ground itself may be.
+func (g *ground) unevenness() float64 { return math.Max(12, 3.5*g.spread) }
+
+// crustBeside is how much of chroma the colour beside a mask is off by where crust may have been left out.
+const crustBeside = 0.01
+
+// widen takes along what lies close by a mask and is farther from the ground's colour than the ground itself
+// may be, if the colour beside the mask says that crust was taken for the ground, and no longer does then. It
+// gives what that colour is off by.
+func (g *ground) widen(rgb []uint8, mask []bool) (wider []bool, beside float64) {
+	w, h := g.w, g.h
+	beside = g.beside(rgb, mask)
+	if beside < crustBeside {
+		return mask, beside
+	}
+	reach, limit := ringShare*float64(max(w, h)), g.unevenness()
+	wider = slices.Clone(mask)
+	for i, d := range distanceWithin(complement(mask), w, h, int(reach)+2) {
+		if d > 0 && float64(d) < reach*reach {
+			c := g.calm(rgb, i%w, i/w)
+			off, _ := g.distance(c[:], i%w, i/w)
+			wider[i] = off > limit
+		}
+	}
+	wider = tidied(wider, w, h)
+	px, _ := largest(wider, w, h)
+	left := g.beside(rgb, wider)
+	if left > beside/2 || onBorder(wider, w, h) > onBorder(mask, w, h) || solidity(wider, w, h, px) < solidity(mask, w, h, count(mask)) {
+		return mask, beside
+	}
+	return wider, left
 }
 
 // secondLargest is how many pixels the second largest component of a mask has.
@@ -176,7 +221,7 @@ func secondLargest(mask []bool, w, h int) int {
 
 // Limits of looking again inside what was found.
 const (
-	ringShare      = 0.035 // of the picture's longer side: where the board's colour is taken
+	ringShare      = 0.035 // of the picture's longer side: where the board's colour is taken, and a crust looked for
 	leastInside    = 0.12  // of what was found
 	mostInside     = 0.9
 	likelyInside   = 0.68 // a crust leaves more than this of a slice

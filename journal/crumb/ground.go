@@ -1,6 +1,9 @@
 package crumb
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A ground is the colour of what the slice lies on, as a plane in each channel.
 type ground struct {
@@ -19,41 +22,61 @@ const (
 	deepShade   = 0.08
 	lightWeight = 0.2   // how much being lighter alone counts, on what is streaked
 	burntOut    = 238.0 // grey level
+	noisyShade  = 0.6   // of the ground's light: in what is darker, noise may look like another colour
 )
 
 // distance is how unlike the ground a colour is. A shadow takes the same share of red,
 // green and blue: what is the ground's colour, only darker, is hardly another colour
 // (the model of Horprasert, Harwood & Davis 1999, from memory; the weights are our own).
-func (g *ground) distance(rgb []uint8, x, y int) float64 {
-	i := 3 * (y*g.w + x)
+// It gives the share of the ground's light that the colour has, too.
+func (g *ground) distance(c []uint8, x, y int) (off, share float64) {
 	var own [3]float64
 	along, whole, sum := 0.0, 0.0, 0.0
 	for k, p := range g.plane {
 		own[k] = math.Max(1, p[0]+p[1]*float64(x)+p[2]*float64(y))
-		v := float64(rgb[i+k])
+		v := float64(c[k])
 		along += v * own[k]
 		whole += own[k] * own[k]
 		sum += (v - own[k]) * (v - own[k])
 	}
-	share := along / whole
+	share = along / whole
 	if min(own[0], own[1], own[2]) > burntOut {
-		return math.Sqrt(sum) // on what is burnt out to white, white bread is only darker
+		return math.Sqrt(sum), share // on what is burnt out to white, white bread is only darker
 	}
 	if share < deepShade || share >= 1 && !g.streaked {
-		return math.Sqrt(sum)
+		return math.Sqrt(sum), share
 	}
 	beside := 0.0
 	for k := range own {
-		d := float64(rgb[i+k]) - share*own[k]
+		d := float64(c[k]) - share*own[k]
 		beside += d * d
 	}
 	if share >= 1 {
 		light := (share - 1) * math.Sqrt(whole) * lightWeight
-		return math.Sqrt(beside + light*light)
+		return math.Sqrt(beside + light*light), share
 	}
 	dark := (1 - share) * math.Sqrt(whole) * shadeWeight
 	// A colour in the shade is as far from the ground as it would be in the light.
-	return math.Sqrt(beside/(share*share) + dark*dark)
+	return math.Sqrt(beside/(share*share) + dark*dark), share
+}
+
+// calm is the median of nine colours about a place. In the shade a camera's noise is as strong as in the
+// light, and distance makes it stronger: of single pixels a tongue of the slice's shadow may look like a part
+// of the slice, of nine it does not.
+func (g *ground) calm(rgb []uint8, x, y int) (c [3]uint8) {
+	for k := range c {
+		var v [9]uint8
+		n := 0
+		for yy := max(0, y-2); yy <= min(g.h-1, y+2); yy += 2 {
+			for xx := max(0, x-2); xx <= min(g.w-1, x+2); xx += 2 {
+				v[n] = rgb[3*(yy*g.w+xx)+k]
+				n++
+			}
+		}
+		slices.Sort(v[:n])
+		c[k] = v[n/2]
+	}
+	return c
 }
 
 // newGround takes the ground's colour along the picture's border.
@@ -92,7 +115,7 @@ func groundFrom(rgb []uint8, w, h int, border [][2]int, from float64, streaked b
 	dist, order := make([]float64, len(border)), make([]float64, len(border))
 	for round := range 6 {
 		for i, p := range border {
-			dist[i] = g.distance(rgb, p[0], p[1])
+			dist[i], _ = g.distance(rgb[3*(p[1]*w+p[0]):], p[0], p[1])
 		}
 		g.spread = ranked(append(order[:0], dist...), len(dist)*45/100)
 		limit := math.Max(10, 3*g.spread)

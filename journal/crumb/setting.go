@@ -10,7 +10,7 @@ import (
 // Limits of what is asked about how a photo was set up. They are set on drawn kitchen scenes
 // and slices: see the tests.
 const (
-	shadeDoubt    = 0.08  // of the outline's rim in the table's colour, only darker
+	shadeDoubt    = 0.04  // of the outline's rim in the table's colour, only darker
 	besideDoubt   = 0.015 // of chroma, between what is just outside the outline and the ground
 	flashDoubt    = 0.10  // fall of light all round from the photo's middle
 	slantAlign    = 0.30  // alignment of the cells

@@ -46,7 +46,7 @@ func TestSettingIsFlagged(t *testing.T) {
 		{"a low window at the right of a pale table", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Ground, s.Light.Around = pale, 0.9 }),
 			drawn(func(s *foam.Slice) { s.Seed, s.Scene.Ground, s.Light.Direction, s.Light.Around = 4004, pale, 0, 0.3 })},
 		{"a board like crust", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Under = foam.Plate }), drawn(func(s *foam.Slice) { s.Scene.Under = foam.Board })},
-		{"a table like crust", crumb.UnsureEdge, drawn(func(*foam.Slice) {}), drawn(func(s *foam.Slice) { s.Scene.Ground = [3]float64{86, 62, 44} })},
+		{"a table like crust", crumb.UnsureEdge, drawn(func(s *foam.Slice) { s.Scene.Ground = [3]float64{86, 62, 44} }), drawn(func(s *foam.Slice) { s.Scene.Ground = [3]float64{112, 73, 42} })},
 		{"aslant by 40°", crumb.Slanted, even, aslant},
 		{"a tear that shows a white table", crumb.Through, onWhite, func() image.Image { return torn(onWhite()) }},
 		{"too few pixels without a length", crumb.TooCoarse, even, func() image.Image { return halved(asDrawn(plain.Photo), 3) }},

@@ -27,6 +27,8 @@ type trial struct {
 	options Options
 	truth   map[MeasureID]float64
 	crumb   float64 // mm²
+	width   float64 // of the slice, mm
+	perMM   float64 // pixels
 }
 
 // trialOf draws the n-th slice of a generator. What differs between slices is drawn
@@ -65,7 +67,7 @@ func trialOf(generator string, n uint64) (trial, error) {
 		}
 		t.photo, labels, face, perMM, trueWidth = p.Photo, p.Labels, p.Crumb, p.Truth.PxPerMM, p.Truth.SliceWidthMM
 	}
-	t.truth = truthOf(labels, face, perMM)
+	t.truth, t.width, t.perMM = truthOf(labels, face, perMM), trueWidth, perMM
 	for _, in := range face.Pix {
 		t.crumb += float64(b2i(in != 0)) / (perMM * perMM)
 	}
@@ -208,6 +210,27 @@ func TestCrustOfADarkCrumb(t *testing.T) {
 		}
 		if e := r.Measured(EdgeToMiddle); told && e.Trust == Good {
 			t.Errorf("slice %d: edge to middle is good all the same: %+v", c.slice, e)
+		}
+	}
+}
+
+// The slice's own width gives the scale only if the outline is its own: a camera's noise in the shadow beside it is no
+// part of it, and a crust coloured much like what it lies on is one.
+func TestScaleFromTheOutline(t *testing.T) {
+	for _, c := range race.Few([]struct {
+		generator string
+		slice     uint64
+	}{{"foam", 82}, {"phantom", 66}, {"foam", 32}, {"foam", 71034}, {"foam", 71158}, {"foam", 71191}, {"phantom", 31}, {"phantom", 123}}, 2) {
+		s, err := trialOf(c.generator, c.slice)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := Prepare(t.Context(), s.photo, Options{WidthMM: s.width})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if off := f.frame.pxPerMM*f.frame.step/s.perMM - 1; math.Abs(off) > 0.02 {
+			t.Errorf("%s %d: its scale is %+.3f of the true one off", c.generator, c.slice, off)
 		}
 	}
 }

@@ -26,9 +26,10 @@ func (u Units) Clock(t time.Time) string { return u.Locale().Clock(t) }
 // within half a year ParseWhen finds the same one.
 const yearless = 170 * 24 * time.Hour
 
-// Day writes a date without a time: "24 Nov", with the year when it is not now's or
+// Day writes a date where now is, without a time: "24 Nov", with the year when it is not now's or
 // the day is far off.
 func (u Units) Day(t, now time.Time) string {
+	t = t.In(now.Location())
 	s := u.Locale().ShortDay(t)
 	if t.Year() != now.Year() || t.Sub(now).Abs() > yearless {
 		s += " " + strconv.Itoa(t.Year())
@@ -39,8 +40,7 @@ func (u Units) Day(t, now time.Time) string {
 // Moment writes a date and time so that ParseWhen, asked on the same day, reads the
 // same minute: "24 Nov 07:30".
 func (u Units) Moment(t, now time.Time) string {
-	t = t.In(now.Location())
-	return u.Day(t, now) + " " + u.Clock(t)
+	return u.Day(t, now) + " " + u.Clock(t.In(now.Location()))
 }
 
 // When writes a moment as the baker says it: "now", "20 min ago", "in 40 min",

@@ -1,7 +1,7 @@
 // Package sensory holds the statistics of tasting methods: what a count of
 // right answers says (share of those who can tell, d′), and what a plan can
-// find beforehand (power). All of it is exact but for d′'s standard error and
-// scaling's power, and says so.
+// find beforehand (power). All of it is exact but for d′'s standard error,
+// scaling's power and the limits among tasters who differ, and says so.
 package sensory
 
 import "twinloaf/journal/stats"

@@ -1,0 +1,86 @@
+package shelf
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"twinloaf/app/pages"
+	"twinloaf/app/pages/pagestest"
+	"twinloaf/assets/words"
+	"twinloaf/journal"
+	"twinloaf/journal/measure"
+	"twinloaf/journal/shelf"
+)
+
+// A flour that was bought and never baked with is one, too: what takes its name is said to
+// become one with it.
+func TestRenamingToAFlourOfTheLarder(t *testing.T) {
+	b := pagestest.New(t)
+	baked(t, b)
+	b.Put(func(tx *journal.Tx) error { return journal.Put(tx, &journal.Flour{Name: "Light rye"}) })
+	p := b.Show(Routes()[pages.Flour], pages.Route{Name: pages.Flour, More: "dark rye"}).(*flourPage)
+	b.Wait()
+	b.Loop.Own()
+	p.facts.rename("light rye")
+	if said := b.Texts(); !strings.Contains(said, "Make one flour of the two?") {
+		t.Errorf("the sheet says\n%s", said)
+	}
+}
+
+// A group by hydration opens on the bakes that it counted: the next begins where it ends.
+func TestAGroupByHydrationHoldsWhatItCounted(t *testing.T) {
+	s := shelf.New([]shelf.Row{
+		{ID: "a", At: march, Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 70}}},
+		{ID: "b", At: march, Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 69.9}}},
+		{ID: "c", At: march, Figures: []shelf.Value{{Figure: shelf.Hydration, Value: 75}}},
+	})
+	for _, g := range s.Grouped(s.Filter(shelf.Filter{}).Rows(shelf.Order{}), shelf.ByHydrationBand) {
+		at := state{GroupBy: shelf.ByHydrationBand}
+		into(&at, g.Key)
+		if n := len(s.Filter(at.Filter).Rows(shelf.Order{})); n != len(g.Rows) {
+			t.Errorf("the group %s counts %d and opens on %d", g.Key, len(g.Rows), n)
+		}
+		if said := speak().rangeWords(at.Filter.Ranges[0]); g.Key == "070" && said != "hydration 70 to 75\u00a0%" {
+			t.Errorf("it opens as %q", said)
+		}
+	}
+}
+
+// Where a system has no type for the grain that a type on the bag tells of, the grain is named.
+func TestTheGrainOfATypeIsNamed(t *testing.T) {
+	rows, _ := speak().typeRows(journal.FlourFacts{Type: "1150"})
+	for _, r := range rows {
+		if strings.Contains(r.ash, "no type known") && !strings.Contains(r.ash, "rye") {
+			t.Errorf("%s: %q", r.system, r.ash)
+		}
+	}
+}
+
+// One fold is one, and so is one bake.
+func TestOneFold(t *testing.T) {
+	if err := words.Load(); err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		step journal.Step
+		want string
+	}{
+		{journal.Step{Done: []time.Time{march}}, "1 fold"},
+		{journal.Step{Times: 1}, "1 fold planned"},
+	} {
+		if got := speak().stepWords(tt.step); got != tt.want {
+			t.Errorf("%+v: %q, want %q", tt.step, got, tt.want)
+		}
+	}
+}
+
+// A bake that was begun elsewhere has the day that it was here, on every page.
+func TestTheDayOfABakeFromElsewhere(t *testing.T) {
+	here := time.FixedZone("here", -5*3600)
+	now := time.Date(2026, 3, 4, 8, 0, 0, 0, here)
+	begun := time.Date(2026, 3, 2, 1, 0, 0, 0, time.UTC) // the first of March here
+	if got := (measure.Units{}).Day(begun, now); got != (measure.Units{}).Day(begun.In(here), now) {
+		t.Errorf("it is dated %q", got)
+	}
+}
