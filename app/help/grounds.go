@@ -41,10 +41,10 @@ func grounds(u measure.Units) []part {
 			{lang.L("Ready to bake with"), ready(u), practice},
 			{lang.L("The first weeks"), lang.L("Burst, lull and steady rise as studies describe them; where one ends and the next begins is our own reading."), lang.L("Van der Meulen and others 2007; Ercolini and others 2013")},
 			{lang.L("Sour"), lang.L("A pH is set beside one wheat sourdough: 4.26 four hours after mixing, 3.89 mature, 3.55 after a day at 30 °C. No other culture is judged by it."), lang.L("Nutrients 2019;11:2954, table 2")},
-			{lang.L("Feed again"), lang.L("When the ripe time is expected to end; in the refrigerator a week after the feeding; by the rhythm you set, if any; at once if it smells of solvent or has grey liquid on top."), practice},
+			{lang.L("Feed again"), lang.L("When the ripe time is expected to end; a new culture once a day until it was seen to rise; in the refrigerator a week after the feeding; by the rhythm you set, if any; at once if it smells of solvent or has grey liquid on top."), practice},
 		}},
 		{lang.L("What the forecasts rest on"), []ground{
-			{lang.L("Before anything is known"), lang.L("A feeding of 1:1:1 peaks in about 4½ hours at {{.Temp}}, 1:5:5 in 9, 1:10:10 in 11. A culture with few feedings leans on those kept beside it.", map[string]any{"Temp": u.Temperature().Write(float64(ferment.ReferenceTemp))}), practice},
+			{lang.L("Before anything is known"), lang.L("A feeding of 1:1:1 peaks in about 4½ hours at {{.Temp}}, 1:5:5 in 9, 1:10:10 in 11. A culture with few feedings leans on those kept beside it. Of a new one nothing is forecast until it was seen to rise, or is two weeks old.", map[string]any{"Temp": u.Temperature().Write(float64(ferment.ReferenceTemp))}), practice},
 			{lang.L("Warmth"), lang.L("Four answers to warmth, from a yeast that is shy of heat to baker's yeast; readings show which is the jar's. Between {{.From}} and {{.To}} they are alike; beyond, only the culture's own past tells.",
 				map[string]any{"From": u.Temperature().Write(15), "To": u.Temperature().Write(30)}),
 				lang.L("Gänzle and others 1998, Applied and Environmental Microbiology 64:2616 (rounded rules of thumb); Salvadó and others 2011, the same journal 77:2292")},

@@ -104,27 +104,19 @@ func Shows(things []Thing, text string) bool {
 	var all strings.Builder
 	for _, t := range things {
 		if t.Kind == "text" && !t.Clipped {
-			all.WriteString(t.Text)
+			all.WriteString(t.Text) // a line that goes on ends with its space
 		}
 	}
 	return strings.Contains(all.String(), text)
 }
 
-// Texts gives every piece of text, for a test to look through: one that is broken into lines
-// as a whole, since a line that goes on ends with its space.
+// Texts gives every piece of text, for a test to look through.
 func Texts(things []Thing) []string {
 	var out []string
-	goesOn := false
 	for _, t := range things {
-		if t.Kind != "text" {
-			continue
-		}
-		if goesOn {
-			out[len(out)-1] += t.Text
-		} else {
+		if t.Kind == "text" {
 			out = append(out, t.Text)
 		}
-		goesOn = strings.HasSuffix(t.Text, " ")
 	}
 	return out
 }

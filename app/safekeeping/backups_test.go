@@ -17,7 +17,7 @@ import (
 
 // sees reports whether the bench shows a text.
 func sees(b *pagestest.Bench, text string) bool {
-	return strings.Contains(strings.Join(outline.Texts(outline.Of(b.Window)), "\n"), text)
+	return strings.Contains(b.Texts(), text)
 }
 
 func open(t *testing.T, b *pagestest.Bench) {

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"twinloaf/app/outline"
 	"twinloaf/app/pages"
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/journal"
@@ -30,11 +29,10 @@ func TestAWeekWithoutABackupIsTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	told := func() string {
-
 		t.Helper()
 		b.Show(Routes()[pages.Today], pages.Route{Name: pages.Today})
 		b.Wait()
-		said := strings.Join(outline.Texts(outline.Of(b.Window)), " ")
+		said := b.Texts()
 		_, after, _ := strings.Cut(said, "There has been no backup since ")
 		return after
 	}

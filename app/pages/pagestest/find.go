@@ -41,7 +41,9 @@ func Each(o fyne.CanvasObject, fn func(fyne.CanvasObject)) {
 }
 
 // Texts is everything that the window says, a line for each text.
-func (b *Bench) Texts() string { return strings.Join(outline.Texts(outline.Of(b.Window)), "\n") }
+func (b *Bench) Texts() string {
+	return strings.ReplaceAll(strings.Join(outline.Texts(outline.Of(b.Window)), "\n"), " \n", " ")
+}
 
 // Stored reads a record as it is in the file, what was typed committed. Call it outside a
 // change: it waits for the one that is being made.
