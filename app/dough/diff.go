@@ -180,9 +180,12 @@ func stepWords(s journal.Step, u measure.Units) string {
 		length = s.Length()
 	}
 	words := u.Duration().Format(length.Minutes())
-	if s.Times > 0 {
-		words = lang.L("{{.Length}}, {{.N}} folds every {{.Every}}", map[string]any{
-			"Length": words, "N": s.Times, "Every": u.Duration().Format(s.Every.Minutes())})
+	data := map[string]any{"Length": words, "N": s.Times, "Every": u.Duration().Format(s.Every.Minutes())}
+	switch {
+	case s.Times == 1:
+		return lang.L("{{.Length}}, one fold", data)
+	case s.Times > 1:
+		return lang.L("{{.Length}}, {{.N}} folds every {{.Every}}", data)
 	}
 	return words
 }

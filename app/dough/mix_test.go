@@ -310,6 +310,10 @@ func TestStepBoundsAndTurns(t *testing.T) {
 	if words := stepsWords([]journal.Step{{ID: "a", Kind: "turns", Planned: time.Hour, Times: 9, Every: 30 * time.Minute}}, measure.Units{}); !strings.Contains(words, "9 folds") {
 		t.Errorf("nine half-hourly turns in an hour: %q", words)
 	}
+	one := journal.Step{ID: "a", Kind: "turns", Planned: time.Hour, Times: 1, Every: 30 * time.Minute}
+	if words := stepWords(one, measure.Units{}); !strings.HasSuffix(words, ", one fold") {
+		t.Errorf("one fold: %q", words)
+	}
 }
 
 // The Teigausbeute is 100 and the hydration together (definition of the German trade).

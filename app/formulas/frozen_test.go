@@ -7,6 +7,21 @@ import (
 	"twinloaf/journal"
 )
 
+// A new version does not say of its formula that it was never baked.
+func TestTheHeadingCountsTheBakesOfItsVersion(t *testing.T) {
+	for _, c := range []struct {
+		number, baked int
+		want          string
+	}{
+		{1, 0, "Ferry loaf, not baked yet"}, {1, 2, "Ferry loaf, baked 2 times"},
+		{3, 0, "Ferry loaf (version 3), not baked yet"}, {3, 1, "Ferry loaf (version 3), baked once"},
+	} {
+		if got := heading(&journal.Formula{Name: "Ferry loaf", Number: c.number}, c.baked); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
 // A version says that it is kept by how many bakes, and whether some are only planned; what
 // is changed then becomes the version after the newest.
 func TestWhatKeepsAVersion(t *testing.T) {

@@ -197,9 +197,12 @@ func (p *page) show(f *journal.Formula) {
 	})
 }
 
-// heading says what the formula makes.
+// heading says what the formula makes, and how often this version of it was baked.
 func heading(f *journal.Formula, baked int) string {
 	name := cmp.Or(f.Name, lang.L("A formula without a name"))
+	if f.Number > 1 { // the bakes of the versions before it are not its own
+		name = lang.L("{{.Name}} (version {{.N}})", map[string]any{"Name": name, "N": f.Number})
+	}
 	data := map[string]any{"Name": name, "N": baked}
 	switch baked {
 	case 0:

@@ -15,6 +15,9 @@ import (
 // compareHeading says how much differs.
 func compareHeading(c comparison, bakes int) string {
 	apart := c.apart()
+	if len(apart) == 0 {
+		apart = c.differ // each for reasons that the table does not show
+	}
 	data := map[string]any{"N": len(apart)}
 	switch {
 	case len(apart) == 0:

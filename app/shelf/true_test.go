@@ -47,6 +47,22 @@ func TestAGroupByHydrationHoldsWhatItCounted(t *testing.T) {
 	}
 }
 
+// Nothing is said to be alike over a table of what differs, though all of it may follow from
+// something that was not written down.
+func TestTheHeadingOfAComparisonFitsItsTable(t *testing.T) {
+	c := comparison{differ: []sideRow{{name: "water", values: []string{"350", "700"}, gist: []string{"70", "70"}}}}
+	if got := compareHeading(c, 2); got != "One thing differs: water" {
+		t.Errorf("%q", got)
+	}
+}
+
+// A kept view from elsewhere may name a figure and no bounds.
+func TestARangeWithoutBounds(t *testing.T) {
+	if got := speak().rangeWords(shelf.Range{Figure: shelf.Hydration}); got != "hydration" {
+		t.Errorf("%q", got)
+	}
+}
+
 // Where a system has no type for the grain that a type on the bag tells of, the grain is named.
 func TestTheGrainOfATypeIsNamed(t *testing.T) {
 	rows, _ := speak().typeRows(journal.FlourFacts{Type: "1150"})

@@ -162,9 +162,11 @@ func (s wording) rangeWords(r shelf.Range) string {
 	case r.AtLeast != nil:
 		data["A"] = d.Write(*r.AtLeast)
 		return lang.L("{{.Figure}} of at least {{.A}}", data)
+	case r.AtMost != nil:
+		data["B"] = d.Write(*r.AtMost)
+		return lang.L("{{.Figure}} of at most {{.B}}", data)
 	}
-	data["B"] = d.Write(*r.AtMost)
-	return lang.L("{{.Figure}} of at most {{.B}}", data)
+	return d.Name
 }
 
 // timeWords says a stretch of days; to is the day after the last.
