@@ -177,6 +177,16 @@ func TestALineIsNotLongerThanTheEyeFindsBackFrom(t *testing.T) {
 	}
 }
 
+// A path is not cut while there is room for it.
+func TestAPathStaysWhole(t *testing.T) {
+	const path = "/media/elsewhere/a-disk-with-a-long-name/household/bread/journal/backups"
+	text := kit.Body("There has been no backup since 4 March: plug in the disk of " + path + ", or choose another folder.")
+	text.Resize(fyne.NewSize(1000, 200))
+	if said := strings.Join(lines(text), "\n"); !strings.Contains(said, path) {
+		t.Errorf("the path is cut:\n%s", said)
+	}
+}
+
 // A line of actions that begins with a quiet button begins where the others do.
 func TestWordsOfAQuietButtonBeginWhereTheLineDoes(t *testing.T) {
 	first, second := kit.QuietButton("Move to the bin", nil), kit.QuietButton("Print or save as PDF", nil)

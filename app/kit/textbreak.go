@@ -134,6 +134,17 @@ func longestWord(spans []Span, most float32) float32 {
 	return longest
 }
 
+// holdsPath says that a text holds, near its beginning, a word as long as the way to a file: to be
+// typed off and not read, it takes the room there is, since it would else be cut.
+func holdsPath(s Span) bool {
+	for w := range strings.FieldsSeq(s.Text[:min(len(s.Text), breakAtATime)]) {
+		if len(w) > 50 {
+			return true
+		}
+	}
+	return false
+}
+
 // breakText sets words into lines no wider than limit (-1: as wide as they are).
 // A word wider than the limit is cut. Of more rows than most the last ends in "…".
 func breakText(w *wording, limit float32, most int) ([]textPiece, fyne.Size) {

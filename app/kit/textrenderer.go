@@ -27,10 +27,12 @@ type textRenderer struct {
 	pieces  []textPiece
 	min     fyne.Size
 	width   float32
-	// of is what was measured: its words, and how wide it would like to be and the widest of them is.
+	// of is what was measured: its words, how wide it would like to be and the widest of them is,
+	// and whether one is as long as a path.
 	of               []Span
 	words            wording
 	natural, longest float32
+	path             bool
 }
 
 func (r *textRenderer) Destroy()                     { r.t.drawn = nil }
@@ -54,16 +56,19 @@ func (r *textRenderer) Refresh() {
 // each piece.
 func (r *textRenderer) build() {
 	r.width = r.t.width
-	limit := min(r.width, r.t.longest())
+	if !slices.Equal(r.of, r.t.spans) {
+		r.read(r.t.spans)
+	}
+	limit := r.width
+	if !r.path {
+		limit = min(limit, r.t.longest())
+	}
 	if limit <= 0 || r.t.oneRow {
 		limit = -1
 	}
 	most := r.t.most
 	if most == 0 {
 		most = textRows
-	}
-	if !slices.Equal(r.of, r.t.spans) {
-		r.read(r.t.spans)
 	}
 	r.pieces, r.min = breakText(&r.words, limit, most)
 	switch n := len(r.pieces); {
@@ -98,6 +103,7 @@ func (r *textRenderer) read(spans []Span) {
 	}
 	r.natural = float32(math.Ceil(float64(r.words.natural())))
 	r.longest = longestWord(spans, look.Space(30))
+	r.path = slices.ContainsFunc(spans, holdsPath)
 }
 
 // evenOut breaks the text anew to the narrowest lines of which it needs no more than it has.
