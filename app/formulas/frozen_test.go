@@ -8,13 +8,13 @@ import (
 )
 
 // A new version does not say of its formula that it was never baked.
-func TestTheHeadingCountsTheBakesOfItsVersion(t *testing.T) {
+func TestTheHeadingOfAVersion(t *testing.T) {
 	for _, c := range []struct {
 		number, baked int
 		want          string
 	}{
 		{1, 0, "Ferry loaf, not baked yet"}, {1, 2, "Ferry loaf, baked 2 times"},
-		{3, 0, "Ferry loaf (version 3), not baked yet"}, {3, 1, "Ferry loaf (version 3), baked once"},
+		{3, 0, "Ferry loaf, version 3 not baked yet"}, {3, 1, "Ferry loaf, baked once"},
 	} {
 		if got := heading(&journal.Formula{Name: "Ferry loaf", Number: c.number}, c.baked); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

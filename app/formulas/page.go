@@ -200,14 +200,13 @@ func (p *page) show(f *journal.Formula) {
 // heading says what the formula makes, and how often this version of it was baked.
 func heading(f *journal.Formula, baked int) string {
 	name := cmp.Or(f.Name, lang.L("A formula without a name"))
-	if f.Number > 1 { // the bakes of the versions before it are not its own
-		name = lang.L("{{.Name}} (version {{.N}})", map[string]any{"Name": name, "N": f.Number})
-	}
-	data := map[string]any{"Name": name, "N": baked}
-	switch baked {
-	case 0:
+	data := map[string]any{"Name": name, "N": baked, "Version": f.Number}
+	switch {
+	case baked == 0 && f.Number > 1: // those before it may have been
+		return lang.L("{{.Name}}, version {{.Version}} not baked yet", data)
+	case baked == 0:
 		return lang.L("{{.Name}}, not baked yet", data)
-	case 1:
+	case baked == 1:
 		return lang.L("{{.Name}}, baked once", data)
 	}
 	return lang.L("{{.Name}}, baked {{.N}} times", data)
