@@ -145,7 +145,16 @@ func (s *birthDialog) keep() {
 			s.env.Fail(err)
 			return
 		}
+		before, known := parent.Jar(now)
+		if words, ends := (takeForm{grams: s.birth.split}).words(before, known, s.env.Units()); ends {
+			kit.ConfirmLoss(s.env.Window, lang.L("Keep nothing back?"), words, lang.L("Take it all"), func() { s.write(parent, now) })
+			return
+		}
 	}
+	s.write(parent, now)
+}
+
+func (s *birthDialog) write(parent *histories.CultureHistory, now time.Time) {
 	var id journal.ID
 	ok := s.env.Do(lang.L("beginning {{.Name}}", map[string]any{"Name": s.birth.name}), func(tx *journal.Tx) (err error) {
 		id, err = s.birth.write(tx, now, journal.FreeMark(s.all), parent)

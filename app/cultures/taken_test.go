@@ -111,3 +111,24 @@ func TestATakingFromAJarThatNobodyWeighed(t *testing.T) {
 		t.Errorf("%q are listed as kept", e.figures[keptFigure])
 	}
 }
+
+// Splitting off all that a jar holds would end the parent: that is asked for, as a taking asks.
+func TestSplittingOffAllOfItIsAskedFor(t *testing.T) {
+	for split, asks := range map[float64]bool{25: false, 120: true} {
+		b := pagestest.New(t)
+		c := putCulture(b, &journal.Culture{Name: "Gorse", Born: b.Clock.AddDate(0, 0, -30)})
+		b.Put(func(tx *journal.Tx) error {
+			return journal.Put(tx, &journal.Feeding{Culture: c.ID, At: b.Clock.Add(-5 * time.Hour), Kept: 20, Flour: 50, Water: 50})
+		})
+		s := newCulture(b.Env, c.ID, func(journal.ID) {})
+		s.birth.name, s.birth.split = "Gorse, stiff", split
+		s.keep()
+		all, err := journal.All[journal.Culture](b.Journal)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if kept := len(all) == 2; kept == asks || strings.Contains(b.Texts(), "Keep nothing back?") != asks {
+			t.Errorf("%v g of 120 g split off: %d cultures, it says\n%s", split, len(all), b.Texts())
+		}
+	}
+}
