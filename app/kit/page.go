@@ -124,6 +124,9 @@ func (p *Page) Start() fyne.Focusable {
 // SetFoot replaces what stays at the bottom (may be nil).
 func (p *Page) SetFoot(o fyne.CanvasObject) { SetOnly(p.foot, o) }
 
+// Height is how high a part of the page is in sight, its head and what is below it.
+func (p *Page) Height() float32 { return p.room }
+
 // Room says how much height of the body is in sight before it is scrolled.
 func (p *Page) Room() float32 { return p.room - look.Space(7) - p.held.Position().Y }
 

@@ -185,7 +185,8 @@ var (
 func (l *picturesFirst) picture(width float32) float32 {
 	w := max(rowPicture.Width, min(look.Space(60), width*0.15))
 	if l.few { // two such rows leave half of a high page to what else is listed
-		w = max(w, min(width*0.23, (l.page.Room()*0.28-look.Space(20))*rowPicture.Width/rowPicture.Height))
+		// Not the room below the head: a longer heading would move the words of one row and not of the next.
+		w = max(w, min(width*0.23, ((l.page.Height()-look.Space(32))*0.28-look.Space(20))*rowPicture.Width/rowPicture.Height))
 	}
 	return w
 }
