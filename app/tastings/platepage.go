@@ -114,10 +114,10 @@ func (p *platePage) showBefore() {
 	steps := kit.Stack(4)
 	for _, g := range blind.Guide(p.plan) {
 		if !g.EachRound {
-			steps.Add(kit.Stack(0.5, kit.Strong(p.env.Units().Say(g.Title)), kit.Faint(p.env.Units().Say(g.Words))))
+			steps.Add(kit.Stack(0.5, kit.Strong(p.env.Units().Say(g.Title)), kit.Faint(p.env.Units().Say(g.Words)).Wide()))
 		}
 	}
-	column.Add(steps)
+	column.Add(widthOf(720, steps))
 	p.put(p.size(), column, kit.Row(0, kit.NewButton(lang.L("Cancel"), func() { p.env.Go(to(p.id, "")) })), act)
 }
 
