@@ -12,7 +12,7 @@ var (
 	ErrNoDilution = say.NewError("a first mix of flour and water has no usual course")
 	ErrAsleep     = say.NewError("at this temperature the culture is as good as asleep")
 	ErrNotYet     = say.NewError("it has not been seen to rise since it was begun, and until it does there is no peak to forecast")
-	ErrNotRising  = say.NewError("it hardly rose after its last feedings, and until it does there is no peak to forecast")
+	ErrNotRising  = say.NewError("it hardly rose when it was last watched, and until it does there is no peak to forecast")
 )
 
 // A rise below leastRisen is none; a feeding that was read after watched hours and never
