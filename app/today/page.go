@@ -144,7 +144,7 @@ func (p *page) show() {
 		body.Add(kit.Stack(1, p.band, p.bandHint(b)))
 		body.Add(kit.Rule())
 	}
-	body.Add(kit.Columns(look.Space(60), p.onTheBench(), p.cultureList(), p.lately()))
+	body.Add(kit.Tiles(look.Space(60), 6, p.onTheBench(), p.cultureList(), p.lately()))
 	if o := pages.Kitchen(s.days(), s.now, u); o != nil {
 		body.Add(kit.Rule())
 		body.Add(o)
