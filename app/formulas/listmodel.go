@@ -19,10 +19,9 @@ import (
 type family struct {
 	latest   *journal.Formula
 	versions int
-	baked    time.Time // zero when it never was
-	bakes    int
+	baked    time.Time              // zero when it never was
 	scores   []int                  // of its bakes, oldest first
-	pictured []*journal.BakeSummary // those of its bakes that have a picture, newest first
+	past     []*journal.BakeSummary // its bakes, newest first
 }
 
 // families gathers the versions of every formula; those baked last come first.
@@ -46,26 +45,28 @@ func families(all []*journal.Formula, summaries []*journal.BakeSummary) []family
 		if fam == nil || c.Binned || c.State == journal.Planned || c.State == journal.Running {
 			continue
 		}
-		fam.bakes++
 		if c.Score() > 0 {
 			fam.scores = append(fam.scores, c.Score())
 		}
-		if c.Cover != "" {
-			fam.pictured = append(fam.pictured, c)
-		}
+		fam.past = append(fam.past, c)
 		if c.At.After(fam.baked) {
 			fam.baked = c.At
 		}
 	}
 	out := make([]family, 0, len(byID))
 	for _, fam := range byID {
-		slices.Reverse(fam.pictured)
+		slices.Reverse(fam.past)
 		out = append(out, *fam)
 	}
 	slices.SortFunc(out, func(a, b family) int {
 		return cmp.Or(b.baked.Compare(a.baked), strings.Compare(a.latest.Name, b.latest.Name), strings.Compare(string(a.latest.ID), string(b.latest.ID)))
 	})
 	return out
+}
+
+// pictured are those of bakes that have a picture.
+func pictured(bakes []*journal.BakeSummary) []*journal.BakeSummary {
+	return slices.DeleteFunc(slices.Clone(bakes), func(c *journal.BakeSummary) bool { return c.Cover == "" })
 }
 
 // row is a family in words, with its picture and its flours.
@@ -81,8 +82,8 @@ func rowOf(f family, now time.Time, u measure.Units) row {
 	figures := f.latest.Dough().Metrics()
 	r := row{Flours: dough.FlourShares(f.latest.Dough(), u), Name: cmp.Or(f.latest.Name, lang.L("A formula without a name")), Change: f.latest.Change,
 		Version: lang.L("version {{.N}}", map[string]any{"N": f.latest.Number}), Baked: lang.L("not baked yet")}
-	if len(f.pictured) > 0 {
-		r.Cover = f.pictured[0].Cover
+	if shown := pictured(f.past); len(shown) > 0 {
+		r.Cover = shown[0].Cover
 	}
 	if figures.Defined() {
 		r.Figures = lang.L("{{.Dough}} of dough, hydration {{.Hydration}}", map[string]any{
@@ -93,7 +94,7 @@ func rowOf(f family, now time.Time, u measure.Units) row {
 	if n := len(f.scores); n > 0 {
 		r.Scores, r.Score = f.scores, lang.L("last score {{.N}} of 9", map[string]any{"N": f.scores[n-1]})
 	}
-	if f.bakes > 0 {
+	if len(f.past) > 0 {
 		r.Baked = lang.L("last baked {{.When}}", map[string]any{"When": u.Day(f.baked, now)})
 	}
 	return r

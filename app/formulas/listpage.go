@@ -26,7 +26,7 @@ type listPage struct {
 }
 
 func newListPage(env *pages.Env) *listPage {
-	p := &listPage{env: env, beside: kit.Stack(2)}
+	p := &listPage{env: env, beside: kit.Stack(3)}
 	p.page = kit.NewPage(kit.PageOptions{Eyebrow: lang.L("Formulas"), Fixed: true})
 	p.Base = pages.Base{Body: p.page, Name: lang.L("Formulas"), Read: p.read,
 		Of: []journal.Kind{journal.KindFormula, journal.KindBake, journal.KindSettings}}
@@ -36,6 +36,7 @@ func newListPage(env *pages.Env) *listPage {
 	p.list.OnOpen = func(i int) { env.Go(pages.At(pages.Formula, p.all[i].latest.ID)) }
 	pages.FollowRow(env, p.list, p.showBakes)
 	p.list.OnDelete = p.bin
+	p.list.Most = highestRow
 	return p
 }
 
@@ -99,26 +100,6 @@ func (p *listPage) show() {
 		at = p.list.Cursor()
 	}
 	p.showBakes(at)
-}
-
-// mostBakes is how many bakes are shown beside the list.
-const mostBakes = 8
-
-// bakeSize is the least of the picture of one.
-var bakeSize = fyne.NewSize(160, 120)
-
-// showBakes shows the last bakes by the formula of a row.
-func (p *listPage) showBakes(i int) {
-	if len(p.all) == 0 {
-		return
-	}
-	chosen := p.all[min(i, len(p.all)-1)]
-	bakes := chosen.pictured
-	p.near = chosen.latest.Family
-	p.beside.Objects = []fyne.CanvasObject{kit.Section(lang.L("Recent bakes")),
-		pages.BakeTiles(p.env, bakeSize, false, bakes[:min(len(bakes), mostBakes)])}
-	kit.SetVisible(p.beside, len(bakes) > 0)
-	p.beside.Refresh()
 }
 
 func (p *listPage) fresh() { p.env.Go(pages.Route{Name: pages.Formula}) }

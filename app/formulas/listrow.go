@@ -25,10 +25,13 @@ type formulaRow struct {
 	bar            *fyne.Container
 }
 
+// rowPicture is the least size of the picture, and highestRow how high a row grows.
 var rowPicture = fyne.NewSize(128, 96)
 
+const highestRow = 208
+
 func newFormulaRow(thumbs *kit.Loader) *fyne.Container {
-	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
+	r := &formulaRow{photo: kit.NewPhotoCell(thumbs, rowPicture, 0).Filling(), name: kit.NewElided(kit.Span{Size: look.TextLarge, Serif: true}), version: kit.NewLine(kit.Span{Color: look.ColorFaint}),
 		change: kit.NewElided(kit.Span{Size: look.TextSmall, Color: look.ColorFaint}), figures: kit.NewElided(kit.Span{}), named: kit.Small(""), baked: kit.NewLine(kit.Span{Color: look.ColorFaint}), bar: container.NewStack(),
 		scores: newScoreLine(), score: kit.NewLine(kit.Span{Size: look.TextSmall, Color: look.ColorFaint})}
 	r.named.SetRows(2) // as many as a row of the list has room for
@@ -71,9 +74,11 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Resize(fyne.NewSize(w, h))
 		o.Move(fyne.NewPos(x, y-h/2))
 	}
-	r.photo.Resize(rowPicture)
-	r.photo.Move(fyne.NewPos(0, (size.Height-rowPicture.Height)/2))
-	left, middle := rowPicture.Width+look.Space(4), size.Height/2
+	picture := min(size.Height-look.Space(2), max(rowPicture.Height, 0.12*size.Width))
+	wide := picture * rowPicture.Width / rowPicture.Height
+	// Below it a cell keeps a step of the grid for words.
+	kit.Put(r.photo, fyne.NewPos(0, (size.Height-picture)/2), fyne.NewSize(wide, picture+look.Space(1)))
+	left, middle := wide+look.Space(4), size.Height/2
 	room := size.Width - left
 	first, last, narrow := 0.25*room, r.baked.MinSize().Width, size.Width < look.Space(190)
 	behind := r.version.MinSize().Width + look.Space(3)
@@ -101,15 +106,15 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if !narrow { // rows line up whatever they say there
 		last = max(last, look.Space(34))
 	}
-	wide := size.Width - second - last - scoreWidth - 2*look.Space(6)
-	bar := wide
+	words := size.Width - second - last - scoreWidth - 2*look.Space(6)
+	bar := words
 	if narrow { // the score stands behind the bar
-		wide = size.Width - second
-		bar = wide - scoreWidth - look.Space(2)
+		words = size.Width - second
+		bar = words - scoreWidth - look.Space(2)
 	}
-	put(r.figures, second, middle-look.Space(6), wide)
+	put(r.figures, second, middle-look.Space(6), words)
 	put(r.bar, second, middle, bar)
-	kit.FitHeight(r.named, wide)
+	kit.FitHeight(r.named, words)
 	r.named.Move(fyne.NewPos(second, middle+look.Space(4)))
 	if narrow {
 		put(r.baked, left+behind, middle+look.Space(1), last)
@@ -118,7 +123,8 @@ func (r *formulaRow) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	put(r.baked, size.Width-last, middle, last)
 	scored := size.Width - last - look.Space(6) - scoreWidth
-	put(r.scores, scored, middle-look.Space(1), lineSize.Width)
+	high := max(lineSize.Height, size.Height/4)
+	kit.Put(r.scores, fyne.NewPos(scored, middle+look.Space(2.5)-high), fyne.NewSize(lineSize.Width, high))
 	put(r.score, scored, middle+look.Space(6.5), scoreWidth)
 }
 

@@ -245,7 +245,7 @@ func TestFamilies(t *testing.T) {
 	got := ""
 	for _, f := range families(all, summaries) {
 		r := rowOf(f, day(3), measure.Units{})
-		got += fmt.Sprintln(r.Name, "|", r.Version, "|", f.versions, f.bakes, "|", r.Baked)
+		got += fmt.Sprintln(r.Name, "|", r.Version, "|", f.versions, len(f.past), "|", r.Baked)
 	}
 	want := "Ferry loaf | version 2 | 2 2 | last baked 3\u00a0Mar\nDeck rye | version 1 | 1 1 | last baked 2\u00a0Mar\nAnchor roll | version 1 | 1 0 | not baked yet\n"
 	if got != want {

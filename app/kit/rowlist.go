@@ -23,6 +23,8 @@ type RowList struct {
 	OnPoint  func(i int) // the pointer is on this row; -1 when it is on none any more
 	// Plain leaves out the rules between rows.
 	Plain bool
+	// Most is how high rows grow where the list has room for all of them; zero: they do not.
+	Most float32
 
 	cursor  int
 	focused bool
@@ -55,7 +57,19 @@ func NewRowList(length func() int, row func() fyne.CanvasObject, show func(i int
 
 // Resize gives the list the width that its rows' words take: the room for the ring
 // around a row stands out on both sides, so that the words are in line with the page's.
-func (l *RowList) Resize(s fyne.Size) { l.List.Resize(s.Add(fyne.NewSize(2*listRowSide, 0))) }
+func (l *RowList) Resize(s fyne.Size) {
+	high := l.spread()
+	l.List.Resize(s.Add(fyne.NewSize(2*listRowSide, 0)))
+	if l.spread() != high {
+		l.Refresh()
+	}
+}
+
+// spread is how high a row may be so that all of them fill the list.
+func (l *RowList) spread() float32 {
+	n := float32(max(1, l.Length()))
+	return max(0, min(l.Most, l.Size().Height/n-theme.Padding()))
+}
 
 // Move puts the list where its rows' words begin.
 func (l *RowList) Move(pos fyne.Position) { l.List.Move(pos.SubtractXY(listRowSide, 0)) }
@@ -182,7 +196,7 @@ func (r *listRowRenderer) Objects() []fyne.CanvasObject {
 }
 func (r *listRowRenderer) MinSize() fyne.Size {
 	s := r.r.content.MinSize().Add(fyne.NewSize(2*listRowSide, 2*listRowRim))
-	return fyne.NewSize(s.Width, max(s.Height, TargetSide))
+	return fyne.NewSize(s.Width, max(s.Height, TargetSide, r.r.of.spread()))
 }
 func (r *listRowRenderer) Layout(s fyne.Size) {
 	r.r.wash.Resize(s)

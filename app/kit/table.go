@@ -17,6 +17,8 @@ type TableColumn struct {
 	// Grow gives the column the room that the others leave; the first is given it if
 	// none asks.
 	Grow bool
+	// Spare lets the column go, the last first, where the room runs out.
+	Spare bool
 }
 
 // tableRow is the height of a row: figures of ten rows are read at a glance.
@@ -71,24 +73,34 @@ func (l *tableLayout) gap(k int) float32 {
 	return look.Space(6)
 }
 
-// widths of the columns that do not grow, and of all they take together.
-func (l *tableLayout) widths(things []fyne.CanvasObject) (widths []float32, sum float32) {
+// leastGrown is the least room of the column that grows, and roomyGrown what it has before
+// columns go that may.
+var leastGrown, roomyGrown = look.Space(20), look.Space(36)
+
+// widths of the columns that do not grow, and of all that they take together; those from the
+// one called gone on that may go have none.
+func (l *tableLayout) widths(things []fyne.CanvasObject, gone int) (widths []float32, sum float32) {
 	n := len(l.columns)
 	widths = make([]float32, n)
 	for i, o := range things {
-		if !l.grows(i % n) {
-			widths[i%n] = max(widths[i%n], o.MinSize().Width)
+		if k := i % n; !l.grows(k) && !l.goes(k, gone) {
+			widths[k] = max(widths[k], o.MinSize().Width)
 		}
 	}
 	for k, w := range widths {
-		sum += w + l.gap(k)
+		if !l.goes(k, gone) {
+			sum += w + l.gap(k)
+		}
 	}
 	return widths, sum
 }
 
+// goes says that a column is left out.
+func (l *tableLayout) goes(k, gone int) bool { return k >= gone && l.columns[k].Spare }
+
 func (l *tableLayout) MinSize(things []fyne.CanvasObject) fyne.Size {
-	_, sum := l.widths(things)
-	return fyne.NewSize(sum+look.Space(20), l.headHeight()+tableRow*float32(len(things)/len(l.columns)-1))
+	_, sum := l.widths(things, 0)
+	return fyne.NewSize(sum+leastGrown, l.headHeight()+tableRow*float32(len(things)/len(l.columns)-1))
 }
 
 // headHeight is that of the heads, none where no column has one.
@@ -103,7 +115,15 @@ func (l *tableLayout) headHeight() float32 {
 
 func (l *tableLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	n := len(l.columns)
-	widths, sum := l.widths(things)
+	gone := n
+	widths, sum := l.widths(things, gone)
+	for size.Width-sum < roomyGrown && gone > 0 {
+		gone--
+		if l.columns[gone].Unit { // it goes with its figures
+			continue
+		}
+		widths, sum = l.widths(things, gone)
+	}
 	for k := range widths {
 		if l.grows(k) {
 			widths[k] = max(0, size.Width-sum)
@@ -111,9 +131,16 @@ func (l *tableLayout) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	}
 	for i, o := range things {
 		k, row := i%n, i/n
+		if l.goes(k, gone) {
+			o.Hide()
+			continue
+		}
+		o.Show()
 		x := float32(0)
 		for before := range k {
-			x += l.gap(before) + widths[before]
+			if !l.goes(before, gone) {
+				x += l.gap(before) + widths[before]
+			}
 		}
 		x += l.gap(k)
 		y, h := l.headHeight()+tableRow*float32(row-1), float32(tableRow)
