@@ -10,6 +10,7 @@ import (
 	"twinloaf/app/pages/pagestest"
 	"twinloaf/charts"
 	"twinloaf/journal"
+	"twinloaf/journal/histories"
 	"twinloaf/journal/measure"
 )
 
@@ -90,5 +91,31 @@ func TestCurvesOfTheListShareTheirAxes(t *testing.T) {
 		if at := slices.IndexFunc(l.rows, func(r row) bool { return r.name == name }); l.rows[at].look != pages.LookOf(&journal.Culture{Colour: i + 1}) {
 			t.Errorf("%s looks like %+v", name, l.rows[at].look)
 		}
+	}
+}
+
+// The last feedings of a culture are told with the greatest rise that was read after each, and of
+// the one that still climbs none is said.
+func TestRecentFeedings(t *testing.T) {
+	b := pagestest.New(t)
+	now := b.Clock
+	c := putCulture(b, &journal.Culture{Name: "Gorse", Born: now.AddDate(0, 0, -12), Home: journal.Counter})
+	for day := range 10 {
+		putDay(b, c.ID, now.Add(time.Duration(day-9)*24*time.Hour-2*time.Hour), 2.2, nil)
+	}
+	l, err := histories.Of(b.Journal, c.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := recentFeedings(sketch(l, now), b.Units())
+	if len(rows) != 10 {
+		t.Fatalf("%d feedings are told, want 10", len(rows))
+	}
+	want := []string{"yesterday 06:54", "1:2:2", "25", "g", "50", "g", "50", "g", "24.0", "°C", "2.20×", "7 h"}
+	if got := strings.ReplaceAll(strings.Join(rows[1], "|"), "\u00a0", " "); got != strings.Join(want, "|") {
+		t.Errorf("the last but one is told as %s, want %s", got, strings.Join(want, "|"))
+	}
+	if got := rows[0][10:]; got[0] != "–" || got[1] != "–" {
+		t.Errorf("the one that climbs has its peak at %q", got)
 	}
 }

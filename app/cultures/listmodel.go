@@ -16,23 +16,24 @@ import (
 
 // A row is one culture in the list.
 type row struct {
-	id     journal.ID
-	name   string
-	age    string // "day 12"
-	state  string // "Nearly there"
-	danger bool
-	fed    string // when and how it was fed last, and how high it stands
-	next   string // "Feed by 18:40", and what is expected
-	late   bool
-	by     time.Time // when it is to be fed; zero where that is not known
-	clock  string    // the same, as it stands large
-	peak   string    // when it is expected to stand highest, or that it is ripe
-	ripe   [2]time.Time
-	about  string // flours, home, family
-	thumb  string // hash of the latest photo
-	look   charts.SeriesStyle
-	course *courseCurve // nil without a forecast
-	ended  bool
+	id       journal.ID
+	name     string
+	age      string // "day 12"
+	state    string // "Nearly there"
+	danger   bool
+	fed      string // when and how it was fed last, and how high it stands
+	next     string // "Feed by 18:40", and what is expected
+	late     bool
+	by       time.Time // when it is to be fed; zero where that is not known
+	clock    string    // the same, as it stands large
+	peak     string    // when it is expected to stand highest, or that it is ripe
+	ripe     [2]time.Time
+	about    string // flours, home, family
+	thumb    string // hash of the latest photo
+	look     charts.SeriesStyle
+	course   *courseCurve // nil without a forecast
+	feedings [][]string   // the last of them, as rows of a table
+	ended    bool
 }
 
 // rowOf turns a portrait into a row of the list.
@@ -45,6 +46,8 @@ func rowOf(p *portrait, u measure.Units) row {
 	}
 	if r.ended {
 		r.state = ""
+	} else {
+		r.feedings = recentFeedings(p, u)
 	}
 	if n := len(p.photos); n > 0 {
 		r.thumb = p.photos[n-1].photo.Hash

@@ -134,7 +134,7 @@ func (p *listPage) show(l *listing) {
 		if len(things) > 0 {
 			things = append(things, kit.Gap(1.5), kit.Rule(), kit.Gap(1.5))
 		}
-		things = append(things, p.rowOf(r, on, living <= fewCultures))
+		things = append(things, p.rowOf(r, on, living))
 	}
 	if len(ended) > 0 {
 		things = append(things, kit.Gap(2), kit.Rule(), kit.Gap(2), kit.Section(lang.L("Retired")))
@@ -143,7 +143,7 @@ func (p *listPage) show(l *listing) {
 	p.list.Set(things...)
 	if len(l.weeks.places) > 0 {
 		p.weeks.SetSpec(l.weeks.figure)
-		p.page.SetBody(kit.Beside(p.list, p.weeks))
+		p.page.SetBody(kit.Beside(p.list, kit.Stack(6, kit.Grown(0.8, weeksSize().Height, look.Space(140), p.weeks), feedingTables(l.rows, living))))
 	} else {
 		p.page.SetBody(p.list)
 	}

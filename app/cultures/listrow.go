@@ -19,7 +19,7 @@ func jarSize() fyne.Size { return fyne.NewSize(look.Space(44), look.Space(36)) }
 
 // rowOf is a culture that lives: its jar, how it is, the feeding that it is in as a
 // curve, and when it wants the next one.
-func (p *listPage) rowOf(r row, on axes, few bool) fyne.CanvasObject {
+func (p *listPage) rowOf(r row, on axes, living int) fyne.CanvasObject {
 	tile := kit.NewPhotoCell(p.env.Thumbs, jarSize(), 0).Filling()
 	tile.Set(kit.PhotoItem{Key: r.thumb}, false)
 	chart := fyne.CanvasObject(kit.Gap(0))
@@ -32,7 +32,7 @@ func (p *listPage) rowOf(r row, on axes, few bool) fyne.CanvasObject {
 		frame.SetSpec(r.course.plot(r.look, on, p.shown.now, p.env.Units()))
 		chart = frame
 	}
-	line := container.New(&cultureRow{few: few}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
+	line := container.New(&cultureRow{living: living, room: p.page.Height}, tile, p.wordsOf(r), chart, dueOf(r, p.shown.now, p.env.Units()))
 	return kit.NewOpenRow(string(r.id), nil, line, func() { p.env.Go(pages.At(pages.Culture, r.id)) })
 }
 
@@ -90,11 +90,13 @@ func dueOf(r row, now time.Time, u measure.Units) fyne.CanvasObject {
 }
 
 // cultureRow lays out a jar, words, a curve and a time: side by side where there is room,
-// the curve under the others where there is not, and at last the time under the jar. It remembers its width, from which its
+// the curve under the others where there is not, and at last the time under the jar. Where the
+// window has the height for it the jar is large, and the curve beside it below the words. It remembers its width, from which its
 // height follows.
 type cultureRow struct {
-	few   bool // there is room for a larger jar, and a higher curve
-	width float32
+	living int // how many cultures are: there is room for a larger jar, and a higher curve, of few
+	room   func() float32
+	width  float32
 }
 
 const (
@@ -106,6 +108,9 @@ const (
 	rowJarSmall = 120
 	rowJarLarge = 420
 	rowJarPart  = 0.35 // of what the words leave, the curve has the rest
+	rowLarge    = 0.42 // of the whole, where the jar is large
+	rowBetween  = 40   // from jar to jar
+	rowOthers   = 120  // what else the page shows
 )
 
 func jarHeight(width float32) float32 { return width * jarSize().Height / jarSize().Width }
@@ -114,11 +119,18 @@ func (l *cultureRow) beside() bool {
 	return l.width >= jarSize().Width+rowWords+rowLeast+rowDue+3*rowGutter
 }
 
+// large says that the curve stands below the words, beside a large jar.
+func (l *cultureRow) large() bool {
+	return l.beside() && float32(l.living)*(jarHeight(rowLarge*l.width)+rowBetween)+rowOthers <= l.room()
+}
+
 func (l *cultureRow) jar() float32 {
 	switch {
 	case !l.beside():
 		return rowJarSmall
-	case l.few:
+	case l.large():
+		return rowLarge * l.width
+	case l.living <= fewCultures:
 		return max(jarSize().Width, min(rowJarLarge, (l.width-rowWords-rowDue-3*rowGutter)*rowJarPart))
 	}
 	return jarSize().Width
@@ -132,7 +144,7 @@ func (l *cultureRow) tight() bool {
 // words is how wide the words are.
 func (l *cultureRow) words() float32 {
 	switch {
-	case l.beside():
+	case l.beside() && !l.large():
 		return rowWords
 	case l.tight():
 		return max(rowWords, l.width-l.jar()-rowGutter)
@@ -178,6 +190,11 @@ func (l *cultureRow) Layout(things []fyne.CanvasObject, size fyne.Size) {
 	put(words, left, 0, l.words(), height(words, l.words()))
 	at, wide := l.due()
 	put(due, at.X, at.Y, wide, height(due, wide))
+	if l.large() {
+		down := max(words.Size().Height, due.Size().Height) + look.Space(4)
+		put(curve, left, down, size.Width-left, max(0, jarHeight(w)-down))
+		return
+	}
 	if l.beside() {
 		left += rowWords + rowGutter
 		put(curve, left, 0, size.Width-left-rowDue-rowGutter, jarHeight(w))
