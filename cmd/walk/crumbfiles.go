@@ -1,17 +1,16 @@
 package main
 
 import (
-	"context"
 	"encoding/csv"
 	"errors"
 	"fmt"
 	"image"
 	"image/color"
-	"image/png"
 	"math"
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 
 	"twinloaf/journal"
@@ -83,12 +82,7 @@ func checkCells(path string, count int) error {
 // checkMask looks that a mask has the photo's size, is black, grey and white alone, and is
 // as open as the page says.
 func checkMask(path string, size image.Point, open float64) error {
-	f, err := os.Open(path)
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	mask, err := png.Decode(f)
+	mask, err := readPNG(path)
 	if err != nil {
 		return err
 	}
@@ -127,7 +121,6 @@ func (p *program) crumbAgain(temp string, count int) error {
 	}
 	again := newProgram(p.screen, p.exe, filepath.Dir(p.clock), kept)
 	again.home, again.temp = p.home, p.temp
-	defer func() { _ = again.kill() }()
 	if err := again.start(); err != nil {
 		return err
 	}
@@ -144,20 +137,16 @@ func (p *program) crumbAgain(temp string, count int) error {
 
 // checkMeasures looks that a journal keeps what was measured by hand.
 func checkMeasures(folder string, count int) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	photos, err := records[journal.Photo](folder)
 	if err != nil {
 		return err
 	}
-	defer j.Close()
-	photos, err := journal.All[journal.Photo](j)
-	if err != nil {
-		return err
+	i := slices.IndexFunc(photos, func(ph *journal.Photo) bool { return ph.Slice != nil && ph.Slice.Drawn })
+	if i < 0 {
+		return errors.New("no outline was kept")
 	}
-	for _, ph := range photos {
-		if ph.Slice == nil || !ph.Slice.Drawn {
-			continue
-		}
-		s, ok, err := journal.CrumbMeasures(j, ph)
+	return inJournal(folder, func(j *journal.Journal) error {
+		s, ok, err := journal.CrumbMeasures(j, photos[i])
 		if err != nil || !ok {
 			return fmt.Errorf("the measures were not kept: %w", err)
 		}
@@ -165,6 +154,5 @@ func checkMeasures(folder string, count int) error {
 			return fmt.Errorf("kept were %d cells of %d, at %v", s.Counted, count, s.Sensitivity)
 		}
 		return nil
-	}
-	return errors.New("no outline was kept")
+	})
 }

@@ -22,11 +22,8 @@ func tasteAlone(w *walk) error {
 		return fmt.Errorf("baking the pair: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(at), p.start()); err != nil {
-		return err
-	}
 	err := p.steps(
+		p.startingAt(at),
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.keys("t"),
 		p.seeing("Which two loaves?"),
 		p.pressing("the name of a bake"), p.typing("harb"), p.seeing("Ferry loaf, Harbour"), p.picture("offered"),
@@ -74,7 +71,7 @@ func tasteAlone(w *walk) error {
 		p.seeing("Which one differs?"), p.keys("1"), p.picture("answer"), p.keys("Return"),
 		p.seeing("Turn over the slips of round 1"), p.tellingNothing,
 		func() error { return p.tasteAgain("turn over the slips") },
-		p.seeing("Turn over the slips of round 1"), p.turnOver, p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
+		p.seeing("Turn over the slips of round 1"), p.turnEach(3), p.tellingNothing, p.picture("slips-turned"), p.keys("Return"),
 		p.unseal, p.undoEverything,
 	)
 	if err != nil {
@@ -101,32 +98,6 @@ func (p *program) layOut() error {
 			return err
 		}
 	}
-}
-
-// turnOver says that the first three of the four slips lay in the order of
-// their codes: the first of the first row, the second of the second, the third
-// of the third.
-func (p *program) turnOver() error {
-	things, err := p.things()
-	if err != nil {
-		return err
-	}
-	var slips []outline.Thing
-	for _, t := range things {
-		if t.Kind == "text" && len(t.Text) == 3 && code.MatchString(t.Text) {
-			slips = append(slips, t)
-		}
-	}
-	if len(slips) != 12 {
-		return fmt.Errorf("%d slips are offered for three places", len(slips))
-	}
-	for place := range 3 {
-		t := slips[4*place+place]
-		if err := p.click(t.X+t.W/2, t.Y+t.H/2); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // checkAlone looks that the slips were kept as they were turned over, and that

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"errors"
 	"fmt"
 	"maps"
@@ -25,7 +24,6 @@ func takeAndBring(w *walk) error {
 	first := filepath.Join(home, "Bread journal 2026-03-04.twinloaf.zip")
 	p := newProgram(w.screen, w.exe, w.dir, from)
 	p.home = home
-	defer func() { _ = p.kill() }()
 	clock := func() error { return p.setClock(shelfNow) }
 	err := p.steps(clock, p.start,
 		p.pressing("Settings"), p.pressing("Backups and safekeeping"), p.seeing("Take away and bring in"),
@@ -54,14 +52,12 @@ func takeAndBring(w *walk) error {
 
 	// The same journal a day later: one bake says something else, here and there.
 	differ := func(folder, notes string) error {
-		return changeJournal(folder, func(j *journal.Journal) error {
-			return j.Do("a note", func(tx *journal.Tx) error {
-				bakes, err := journal.All[journal.Bake](tx)
-				if err != nil {
-					return err
-				}
-				return journal.Change(tx, bakes[0].ID, func(b *journal.Bake) { b.Notes = notes })
-			})
+		return changeJournal(folder, func(tx *journal.Tx) error {
+			bakes, err := journal.All[journal.Bake](tx)
+			if err != nil {
+				return err
+			}
+			return journal.Change(tx, bakes[0].ID, func(b *journal.Bake) { b.Notes = notes })
 		})
 	}
 	if err := errors.Join(differ(from, "crackling crust"), differ(into, "a dull crust"), os.Remove(first)); err != nil {
@@ -129,21 +125,12 @@ for x in [m["readme"]] + m["records"] + m["photos"]:
 	return nil
 }
 
-// changeJournal opens a journal that no window has open.
-func changeJournal(folder string, do func(*journal.Journal) error) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	return errors.Join(do(j), j.Close())
-}
-
 // alike wants the same records, byte for byte, in two journals, and all photos whole.
 func alike(one, other string) error {
 	var records [2]map[journal.Ref]string
 	for i, folder := range []string{one, other} {
 		records[i] = map[journal.Ref]string{}
-		err := changeJournal(folder, func(j *journal.Journal) error {
+		err := inJournal(folder, func(j *journal.Journal) error {
 			for _, kind := range journal.Kinds() {
 				err := journal.EachRaw(j, kind, func(raw journal.Raw, damage error) error {
 					records[i][raw.Ref] = string(raw.Body)
@@ -153,11 +140,7 @@ func alike(one, other string) error {
 					return err
 				}
 			}
-			report, err := j.Check(context.Background(), false)
-			if err == nil && !report.Sound() {
-				err = fmt.Errorf("%s is not sound: %+v", folder, report)
-			}
-			return err
+			return isSound(j)
 		})
 		if err != nil {
 			return err

@@ -28,17 +28,13 @@ func goBack(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(now), p.start()); err != nil {
-		return err
-	}
 	const name = "Written after the backup"
 	safekeeping := p.all(p.keys("ctrl+k"), p.seeing("Find anything"), p.typing("Safekeeping"), p.keys("Return"), p.seeing("Where backups go"))
 	later := func(hours int) gesture {
 		return func() error { return p.setClock(now.Add(time.Duration(hours) * time.Hour)) }
 	}
 	err := p.steps(
-		p.seeing("On the bench"), p.seeing("Today's backup failed"),
+		p.startingAt(now), p.seeing("On the bench"), p.seeing("Today's backup failed"),
 		p.keys("ctrl+2"), p.seeing("Harbour"), p.keys("ctrl+1"), p.seeing("See the backups"), p.picture("a-week-without"),
 		p.pressing("See the backups"), p.seeing("Where backups go"), p.picture("unplugged"),
 		p.pressing("Use the journal's own folder"), p.seeing("The journal is backed up."), p.seeing("checked"),
@@ -65,20 +61,11 @@ func goBack(w *walk) error {
 func (p *program) all(some ...gesture) gesture { return func() error { return p.steps(some...) } }
 
 // isWhole opens a journal and looks for a bake in it and for anything wrong with it.
-func isWhole(folder, name string) (err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
+func isWhole(folder, name string) error {
+	if err := inJournal(folder, isSound); err != nil {
 		return err
 	}
-	defer func() { err = errors.Join(err, j.Close()) }()
-	report, err := j.Check(context.Background(), false)
-	if err != nil {
-		return err
-	}
-	if !report.Sound() {
-		return fmt.Errorf("the journal is not whole: %+v", report)
-	}
-	bakes, err := journal.All[journal.Bake](j)
+	bakes, err := records[journal.Bake](folder)
 	for _, b := range bakes {
 		if strings.Contains(b.Name, name) {
 			return err

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -14,7 +13,6 @@ import (
 	"strings"
 	"time"
 
-	"twinloaf/app/outline"
 	"twinloaf/journal"
 	"twinloaf/journal/photo/phototest"
 )
@@ -51,13 +49,9 @@ func recordABake(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = home
-	defer func() { _ = p.kill() }()
 
-	err = errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start())
-	if err != nil {
-		return err
-	}
 	err = p.steps(
+		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
 		p.seeing("Your journal is empty"),
 		p.picture("empty"),
 		p.pressing("Write down a bake"),
@@ -140,7 +134,7 @@ func (p *program) seePictures(want int) error {
 		}
 		drawn := 0
 		for _, t := range things {
-			if t.Kind == "kit.PhotoTile" && coloursIn(img, t) > 200 {
+			if t.Kind == "kit.PhotoTile" && coloursIn(img, boxOf(t)) > 200 {
 				drawn++
 			}
 		}
@@ -154,11 +148,11 @@ func (p *program) seePictures(want int) error {
 	}
 }
 
-// coloursIn counts the colours of a picture of the window within a thing.
-func coloursIn(img image.Image, t outline.Thing) int {
+// coloursIn counts the colours of a part of a picture.
+func coloursIn(img image.Image, r image.Rectangle) int {
 	seen := map[color.Color]bool{}
-	for y := int(t.Y); y < int(t.Y+t.H); y++ {
-		for x := int(t.X); x < int(t.X+t.W); x++ {
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		for x := r.Min.X; x < r.Max.X; x++ {
 			seen[img.At(x, y)] = true
 		}
 	}
@@ -168,22 +162,17 @@ func coloursIn(img image.Image, t outline.Thing) int {
 // checkBake looks into the journal that the killed program left: for the bake, and for
 // its pictures, of which some were taken upright and came on their side.
 func checkBake(folder string, onTheirSide, pictures [][]byte) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	b, err := only[journal.Bake](folder)
 	if err != nil {
 		return err
 	}
-	defer j.Close()
-	bakes, err := journal.All[journal.Bake](j)
-	if err != nil {
-		return err
+	if b.Name != "Walk loaf" || len(b.Ingredients) != 3 {
+		return fmt.Errorf("the bake is kept as %+v", b)
 	}
-	if len(bakes) != 1 || bakes[0].Name != "Walk loaf" || len(bakes[0].Ingredients) != 3 {
-		return fmt.Errorf("the journal holds %d bakes: %+v", len(bakes), bakes)
-	}
-	if loss := bakes[0].Outcome.BakeLoss(); loss == nil {
+	if loss := b.Outcome.BakeLoss(); loss == nil {
 		return errors.New("the weights were not kept")
 	}
-	photos, err := journal.Photos(j, bakes[0].ID)
+	photos, err := records[journal.Photo](folder)
 	if err != nil {
 		return err
 	}

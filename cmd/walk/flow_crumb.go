@@ -33,18 +33,14 @@ func measureTwo(w *walk) error {
 	}
 	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
 	p.home, p.temp = home, temp
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
+	err := p.steps(
+		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
+		doing("measuring the first", p.measureByHand),
+		doing("measuring the second", p.measureAsFound),
+		doing("comparing", p.compareCrumbs),
+	)
+	if err != nil {
 		return err
-	}
-	if err := p.measureByHand(); err != nil {
-		return fmt.Errorf("measuring the first: %w", err)
-	}
-	if err := p.measureAsFound(); err != nil {
-		return fmt.Errorf("measuring the second: %w", err)
-	}
-	if err := p.compareCrumbs(); err != nil {
-		return fmt.Errorf("comparing: %w", err)
 	}
 	count, open, err := p.saveCrumb(home)
 	if err != nil {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -21,13 +20,9 @@ var fortnight = []float64{1.05, 1.6, 1.9, 1.1, 1.05, 1.15, 1.4, 1.6, 1.8, 1.95, 
 func chartACulture(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
-	err := errors.Join(p.setClock(begin), p.start())
-	if err != nil {
-		return err
-	}
-	err = p.steps(
+	err := p.steps(
+		p.startingAt(begin),
 		p.keys("ctrl+2"),
 		p.seeing("A culture is flour and water kept alive"),
 		p.picture("no-culture"),
@@ -98,23 +93,14 @@ func checkCulture(folder string) error {
 	if _, err := os.Stat(folder); err != nil {
 		return err
 	}
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	if _, err := only[journal.Culture](folder); err != nil {
+		return err
+	}
+	feedings, err := records[journal.Feeding](folder)
 	if err != nil {
 		return err
 	}
-	defer j.Close()
-	cultures, err := journal.All[journal.Culture](j)
-	if err != nil {
-		return err
-	}
-	if len(cultures) != 1 {
-		return fmt.Errorf("the journal holds %d cultures", len(cultures))
-	}
-	feedings, err := journal.Linked[journal.Feeding](j, cultures[0].ID)
-	if err != nil {
-		return err
-	}
-	readings, err := journal.Linked[journal.Reading](j, cultures[0].ID)
+	readings, err := records[journal.Reading](folder)
 	if err != nil {
 		return err
 	}

@@ -36,10 +36,9 @@ func openDamaged(w *walk) error {
 		return fmt.Errorf("one bit: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	const name = "The day after"
 	err = p.steps(
-		func() error { return p.setClock(now) }, p.start,
+		p.startingAt(now),
 		p.seeing("The journal was damaged, and is whole again."), p.picture("whole-again"),
 		p.pressing("Show"), p.seeing("Damage that was found"), p.seeing(unbroken(flipped)), p.picture("set-right"),
 		p.pressing("Settings"), p.pressing("light"),
@@ -63,7 +62,7 @@ func openDamaged(w *walk) error {
 		return fmt.Errorf("written over: %w", err)
 	}
 	err = p.steps(
-		func() error { return p.setClock(now.Add(time.Hour)) }, p.start,
+		p.startingAt(now.Add(time.Hour)),
 		p.seeing("Part of the journal could not be read. Here is what was found."), p.seeing("Damage that was found"),
 		p.seeing(unbroken(told[0])), p.seeing(told[1]), p.picture("brought-back"),
 		p.pressing("Settings"), p.pressing("dark"),

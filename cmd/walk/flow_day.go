@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -21,12 +20,9 @@ import (
 func bakeDay(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	begin := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
-		return err
-	}
 	err := p.steps(
+		p.startingAt(begin),
 		p.keys("ctrl+3"), p.seeing("Bakes"), p.keys("f"),
 		p.seeing("New formula"), p.picture("no-formula"), p.keys("n"),
 		p.seeing("not baked yet"),
@@ -137,7 +133,7 @@ func dueIn(things []outline.Thing) (time.Time, bool) {
 
 // dayIn is the one day that a journal holds.
 func dayIn(folder string) (day plan.Plan, err error) {
-	b, err := bakeIn(folder)
+	b, err := only[journal.Bake](folder)
 	if err != nil {
 		return day, err
 	}
@@ -149,22 +145,6 @@ func dayIn(folder string) (day plan.Plan, err error) {
 		return day, errors.New("the bake has no day")
 	}
 	return day, nil
-}
-
-func bakeIn(folder string) (b *journal.Bake, err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return nil, err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
-	bakes, err := journal.All[journal.Bake](j)
-	if err != nil {
-		return nil, err
-	}
-	if len(bakes) != 1 {
-		return nil, fmt.Errorf("the journal holds %d bakes", len(bakes))
-	}
-	return bakes[0], nil
 }
 
 // afterTheCut finds the third turn still to be made, with the time to it right, and
@@ -207,7 +187,7 @@ func pending(day plan.Plan) []plan.Moment {
 
 // checkDay looks at what the journal keeps of the day.
 func checkDay(folder string) error {
-	b, err := bakeIn(folder)
+	b, err := only[journal.Bake](folder)
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -21,7 +20,6 @@ import (
 func endWhileTyping(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	if err := p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)); err != nil {
 		return err
 	}
@@ -43,7 +41,7 @@ func endWhileTyping(w *walk) error {
 	if err := errors.Join(p.start(), p.typeName(names[3])); err != nil {
 		return err
 	}
-	w.stop() // the last step: there is no display any more
+	w.close() // the last step: there is no display any more
 	if err := errors.Join(p.ended(), holdsBakes(folder, names)); err != nil {
 		return fmt.Errorf("taking the display away while typing: %w", err)
 	}
@@ -61,12 +59,7 @@ func (p *program) typeName(name string) error {
 
 // holdsBakes looks that a journal holds the bakes of these names, and no others.
 func holdsBakes(folder string, names []string) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	defer j.Close()
-	bakes, err := journal.All[journal.Bake](j)
+	bakes, err := records[journal.Bake](folder)
 	if err != nil {
 		return err
 	}
@@ -90,7 +83,6 @@ func endDemo(w *walk) error {
 	}
 	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
 	p.temp = temp
-	defer func() { _ = p.kill() }()
 	if err := p.start(); err != nil {
 		return err
 	}

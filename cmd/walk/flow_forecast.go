@@ -82,12 +82,9 @@ func (p *program) foretelling(now time.Time, rests string) (f foretold, err erro
 func foretellAWeek(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	begin := time.Date(2026, 3, 2, 8, 0, 0, 0, time.Local)
-	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
-		return err
-	}
 	err := p.steps(
+		p.startingAt(begin),
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"),
 		p.keys("n"), p.seeing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"),
 		p.seeing("Gorse, day 1"),

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -32,13 +31,9 @@ func fullDisk(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	err = errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start())
-	if err != nil {
-		return err
-	}
 	first, second := longText("first"), longText("second")
 	err = p.steps(
+		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
 		func() error { return p.typeName("Full loaf") },
 		p.keys("Escape"),
 		func() error { return fill(small) },
@@ -74,10 +69,7 @@ func fullDisk(w *walk) error {
 	if err := holdsNote(folder, second); err != nil {
 		return err
 	}
-	if err := sealWhenFull(w, small); err != nil {
-		return fmt.Errorf("tasting: %w", err)
-	}
-	return nil
+	return doing("tasting", func() error { return sealWhenFull(w, small) })()
 }
 
 // longText is some forty thousand letters in lines: more than free pages of a small
@@ -160,19 +152,14 @@ func copyFile(from, to string) error {
 
 // holdsNote looks that a journal holds one bake with this text on how it came out.
 func holdsNote(folder, note string) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	b, err := only[journal.Bake](folder)
 	if err != nil {
 		return err
 	}
-	defer j.Close()
-	bakes, err := journal.All[journal.Bake](j)
-	if err != nil {
-		return err
+	if b.Name != "Full loaf" {
+		return fmt.Errorf("the bake is kept as %+v", b)
 	}
-	if len(bakes) != 1 || bakes[0].Name != "Full loaf" {
-		return fmt.Errorf("the journal holds %d bakes: %+v", len(bakes), bakes)
-	}
-	if got := bakes[0].Outcome.Notes; strings.TrimSpace(got) != strings.TrimSpace(note) {
+	if got := b.Outcome.Notes; strings.TrimSpace(got) != strings.TrimSpace(note) {
 		return fmt.Errorf("%d letters are kept of %d", len(got), len(note))
 	}
 	return nil

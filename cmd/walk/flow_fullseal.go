@@ -15,18 +15,15 @@ import (
 func sealWhenFull(w *walk, small string) error {
 	folder := filepath.Join(small, "tasting")
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	err := errors.Join(bakePair(folder, at.Add(-6*time.Hour)), inJournal(folder, func(tx *journal.Tx) error {
+	err := errors.Join(bakePair(folder, at.Add(-6*time.Hour)), changeJournal(folder, func(tx *journal.Tx) error {
 		return errors.Join(journal.Put(tx, &journal.Bake{Name: "Spare loaf", At: at}), journal.Put(tx, &journal.Bake{Name: "Second spare", At: at}))
 	}))
 	if err != nil {
 		return fmt.Errorf("baking the pair: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(at), p.start()); err != nil {
-		return err
-	}
 	err = p.steps(
+		p.startingAt(at),
 		p.keys("ctrl+4"), p.seeing("Two cultures"), p.pressing("Two cultures"),
 		p.seeing("Move to the bin"), p.keys("t"), p.seeing("What this plan can find"),
 		p.pressing("what you will call it"), p.typing(galley),

@@ -21,7 +21,6 @@ func byKeysAlone(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	begin := time.Date(2026, 3, 4, 8, 0, 0, 0, time.Local)
 	if err := errors.Join(p.setClock(begin), p.start()); err != nil {
 		return err
@@ -44,7 +43,6 @@ func byKeysAlone(w *walk) error {
 	// The same two tastings with the mouse at hand, in a journal that has not seen them.
 	folder = filepath.Join(w.dir, "with-the-mouse")
 	withMouse := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = withMouse.kill() }()
 	tastings = task{"the same, with the mouse at hand", effort{21, 58}, func(p *program) error { return p.mouseTastings(later) }}
 	err := withMouse.steps(func() error { return bakePair(folder, begin) }, withMouse.start, c.counting(withMouse, tastings), withMouse.quit,
 		func() error { return c.browse(w) })

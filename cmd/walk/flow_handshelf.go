@@ -21,9 +21,8 @@ func (c *counts) browse(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	browsing := task{name: "past bakes by their flour: found, saved as a view, two laid side by side", do: func(p *program) error { return p.keyShelf(want) }}
-	return p.steps(func() error { return p.setClock(shelfNow) }, p.start, c.counting(p, browsing), p.quit)
+	return p.steps(p.startingAt(shelfNow), c.counting(p, browsing), p.quit)
 }
 
 // keyShelf asks the shelf for a flour and its share, saves that as a view, opens a bake and

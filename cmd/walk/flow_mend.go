@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -14,20 +13,12 @@ import (
 // stroke by stroke. At the end it looks at the crumb over the weeks.
 func mendCrumb(w *walk) error {
 	p := newProgram(w.screen, w.exe, w.dir, "", "-demo")
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
-		return err
-	}
-	if err := p.straighten(); err != nil {
-		return fmt.Errorf("straightening: %w", err)
-	}
-	if err := p.mendCells(); err != nil {
-		return fmt.Errorf("mending cells: %w", err)
-	}
-	if err := p.overTheWeeks(); err != nil {
-		return fmt.Errorf("the crumb over the weeks: %w", err)
-	}
-	return nil
+	return p.steps(
+		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
+		doing("straightening", p.straighten),
+		doing("mending cells", p.mendCells),
+		doing("the crumb over the weeks", p.overTheWeeks),
+	)
 }
 
 // overTheWeeks measures every crumb photo there is, reads how fit one is, and finds the course on a

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -63,12 +62,11 @@ func methodTastings() []methodTasting {
 func tasteByMethods(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := inJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
+	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
 		return fmt.Errorf("writing down the formula: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = filepath.Join(w.dir, "home")
-	defer func() { _ = p.kill() }()
 	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}
@@ -98,12 +96,7 @@ func (p *program) printing(button, name string) gesture {
 // papersTell looks that the card names both loaves and the score sheets none, and that
 // sheets and verdict bear both fingerprints.
 func (p *program) papersTell(folder, name string) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	defer j.Close()
-	tastings, err := journal.All[journal.Tasting](j)
+	tastings, err := records[journal.Tasting](folder)
 	if err != nil {
 		return err
 	}
@@ -152,12 +145,7 @@ func (p *program) planBy(t methodTasting) error {
 
 // tastedBy looks that every tasting was planned by its method and is open.
 func tastedBy(folder string, all []methodTasting) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	defer j.Close()
-	tastings, err := journal.All[journal.Tasting](j)
+	tastings, err := records[journal.Tasting](folder)
 	if err != nil {
 		return err
 	}
@@ -289,6 +277,9 @@ func (p *program) turnEach(places int) gesture {
 			if t.Kind == "text" && len(t.Text) == 3 && code.MatchString(t.Text) {
 				slips = append(slips, t)
 			}
+		}
+		if len(slips) < places*places {
+			return fmt.Errorf("%d slips are offered for %d places", len(slips), places)
 		}
 		for place := range places {
 			t := slips[len(slips)/places*place+place]

@@ -40,28 +40,16 @@ func toldAndRung(w *walk) error {
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.more = []string{"DBUS_SESSION_BUS_ADDRESS=" + bus.address, "PATH=" + heard.folder + ":" + os.Getenv("PATH")}
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(begin.Add(-time.Minute)), p.start(), p.setClock(begin.Add(time.Second))); err != nil {
-		return err
-	}
-	if err := bus.tells("Mix: Ferry loaf"); err != nil {
-		return err
-	}
-	if err := heard.rung(1); err != nil {
-		return err
-	}
-	err = p.steps(p.keys("ctrl+1"), p.seeing("to Mix"), p.seeing("Start"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
-		p.pressing("Settings"), p.seeing("message only"), p.pressing("message only"), p.picture("silent"))
+	err = p.steps(
+		p.startingAt(begin.Add(-time.Minute)), func() error { return p.setClock(begin.Add(time.Second)) },
+		func() error { return bus.tells("Mix: Ferry loaf") }, func() error { return heard.rung(1) },
+		p.keys("ctrl+1"), p.seeing("to Mix"), p.seeing("Start"), p.picture("mix-is-due"), p.keys("d"), p.missing("to Mix"),
+		p.pressing("Settings"), p.seeing("message only"), p.pressing("message only"), p.picture("silent"),
+		func() error { return p.setClock(begin.Add(76 * time.Minute)) },
+		func() error { return bus.tells("Fold 1 of 6: Ferry loaf") },
+		p.quit,
+	)
 	if err != nil {
-		return err
-	}
-	if err := p.setClock(begin.Add(76 * time.Minute)); err != nil {
-		return err
-	}
-	if err := bus.tells("Fold 1 of 6: Ferry loaf"); err != nil {
-		return err
-	}
-	if err := p.quit(); err != nil {
 		return err
 	}
 	if n := len(bus.told); n > 0 {

@@ -21,7 +21,6 @@ func scoreBlind(w *walk) error {
 		return fmt.Errorf("baking the pair: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	if err := errors.Join(p.setClock(at), p.start()); err != nil {
 		return err
 	}

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
-	"image/color"
-	"image/png"
+	"image"
 	"math"
 	"os"
 	"path/filepath"
@@ -39,7 +37,6 @@ func followARow(w *walk) error {
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	home := filepath.Join(w.dir, "home")
 	p.home = home
-	defer func() { _ = p.kill() }()
 	if err := os.Mkdir(home, 0o755); err != nil {
 		return err
 	}
@@ -49,10 +46,8 @@ func followARow(w *walk) error {
 	if _, err := (jartest.Folder{Dir: pictures, Scale: 4}).Write(scenes...); err != nil {
 		return err
 	}
-	if err := errors.Join(p.setClock(fed.AddDate(0, 0, -1)), p.start()); err != nil {
-		return err
-	}
 	err := p.steps(
+		p.startingAt(fed.AddDate(0, 0, -1)),
 		p.keys("ctrl+2"), p.seeing("A culture is flour and water kept alive"), p.pressing("New culture"), p.pressing("what you call it"), p.typing("Harbour"), p.keys("ctrl+Return"), p.seeing("Harbour, day 1"),
 		p.keys("ctrl+2"), p.seeing("New culture"), p.pressing("New culture"), p.pressing("what you call it"), p.typing("Gorse"), p.keys("ctrl+Return"), p.seeing("Gorse, day 1"),
 		func() error { return p.setClock(fed) },
@@ -110,15 +105,10 @@ func boxed(start time.Time) *jartest.Scene {
 }
 
 // putDough puts a bake into the journal whose bulk lasted as long as the pictures of its box.
-func putDough(folder string, fed time.Time) (err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
+func putDough(folder string, fed time.Time) error {
 	b := &journal.Bake{Name: "Box loaf", At: fed, Ingredients: []journal.Ingredient{{ID: "a", Role: formula.Flour, Name: "Strong white", Grams: 500}, {ID: "b", Role: formula.Water, Name: "Water", Grams: 350}, {ID: "c", Role: formula.Culture, Name: "Gorse", Grams: 100}},
 		Steps: []journal.Step{{ID: "d", Kind: string(plan.Mix), At: fed.Add(-20 * time.Minute)}, {ID: "e", Kind: string(plan.Bulk), At: fed, End: fed.Add(190 * time.Minute)}}}
-	return j.Do("a bake", func(tx *journal.Tx) error { return journal.Put(tx, b) })
+	return changeJournal(folder, func(tx *journal.Tx) error { return journal.Put(tx, b) })
 }
 
 // checkFilm looks at the film that was saved: a picture of the whole row.
@@ -127,22 +117,14 @@ func checkFilm(home string) error {
 	if err != nil || len(all) != 1 {
 		return errors.Join(err, fmt.Errorf("saved films: %q", all))
 	}
-	f, err := os.Open(all[0])
-	if err != nil {
-		return err
-	}
-	defer f.Close()
-	img, err := png.Decode(f)
+	img, err := readPNG(all[0])
 	if err != nil {
 		return err
 	}
 	size := img.Bounds().Size()
-	colours := map[color.Color]bool{}
-	for x := range size.X {
-		colours[img.At(x, size.Y/2)] = true
-	}
-	if size.X%48 != 0 || size.X < 48*4 || size.Y < 200 || len(colours) < 20 {
-		return fmt.Errorf("the film is %v with %d colours half-way up", size, len(colours))
+	colours := coloursIn(img, image.Rect(0, size.Y/2, size.X, size.Y/2+1))
+	if size.X%48 != 0 || size.X < 48*4 || size.Y < 200 || colours < 20 {
+		return fmt.Errorf("the film is %v with %d colours half-way up", size, colours)
 	}
 	fmt.Printf("  the film is %v\n", size)
 	return nil
@@ -274,13 +256,8 @@ func halfRead(folder string) error {
 }
 
 // inSeries opens the journal and looks at its one row of pictures.
-func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*journal.Photo) error) (err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
-	all, err := journal.All[journal.Series](j)
+func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*journal.Photo) error) error {
+	all, err := records[journal.Series](folder)
 	if err != nil {
 		return err
 	}
@@ -288,11 +265,13 @@ func inSeries(folder string, look func(*journal.Journal, *journal.Series, []*jou
 	if len(all) != 1 {
 		return fmt.Errorf("%d rows of pictures of a feeding", len(all))
 	}
-	frames, err := journal.Frames(j, all[0])
-	if err != nil {
-		return err
-	}
-	return look(j, all[0], frames)
+	return inJournal(folder, func(j *journal.Journal) error {
+		frames, err := journal.Frames(j, all[0])
+		if err != nil {
+			return err
+		}
+		return look(j, all[0], frames)
+	})
 }
 
 // checkSeries looks for the curves of both jars, and how far they are off.
@@ -324,11 +303,7 @@ func checkSeries(folder string, scenes []*jartest.Scene) error {
 			}
 			fmt.Printf("  jar %d: %d heights, off by %.3f in the mean\n", k+1, n, sum/float64(n))
 		}
-		report, err := j.Check(context.Background(), false)
-		if err != nil || !report.Sound() {
-			return errors.Join(err, fmt.Errorf("the check says %v", report.Left()))
-		}
-		return nil
+		return isSound(j)
 	})
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -25,13 +24,10 @@ func browseByFlour(w *walk) error {
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
 	p.home = filepath.Join(w.dir, "home") // where the dialogue for saving begins
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(os.Mkdir(p.home, 0o755), p.setClock(shelfNow), p.start()); err != nil {
-		return err
-	}
 	least := strconv.Itoa(leastSpelt)
 	found := fmt.Sprintf("%d of %d bakes", want, shelfBakes)
-	err = p.steps(
+	return p.steps(
+		func() error { return os.Mkdir(p.home, 0o755) }, p.startingAt(shelfNow),
 		p.keys("ctrl+5"),
 		p.seeing(fmt.Sprintf("%d bakes on the shelf", shelfBakes)),
 		p.picture("shelf"),
@@ -55,20 +51,9 @@ func browseByFlour(w *walk) error {
 		p.picture("view-again"),
 		p.pressing("spelt, at least"), // the words of the filter take it off
 		p.seeing("all bakes"),
+		doing("comparing two", p.compareTwo), doing("asking the record", p.askTheRecord), doing("taking the chart", p.takeTheChart),
+		p.quit,
 	)
-	if err != nil {
-		return err
-	}
-	if err := p.compareTwo(); err != nil {
-		return err
-	}
-	if err := p.askTheRecord(); err != nil {
-		return err
-	}
-	if err := p.takeTheChart(); err != nil {
-		return err
-	}
-	return p.quit()
 }
 
 // compareTwo sorts the shelf, opens a loaf and comes back, and lays two side by side.

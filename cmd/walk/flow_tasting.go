@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -29,11 +28,10 @@ const tasteRounds = 3
 func tasteBlind(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	at := time.Date(2026, 3, 4, 15, 30, 0, 0, time.Local)
-	if err := inJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
+	if err := changeJournal(folder, func(tx *journal.Tx) error { _, _, err := larder(tx, at); return err }); err != nil {
 		return fmt.Errorf("writing down the formula: %w", err)
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
 	if err := errors.Join(p.setClock(at), p.start(), p.beginTrial()); err != nil {
 		return err
 	}
@@ -100,7 +98,7 @@ func (p *program) sealTrial(rounds int, choices ...gesture) (string, error) {
 // beginTrial begins a trial of two cultures from a formula and sees what was
 // drawn.
 func (p *program) beginTrial() error {
-	err := p.steps(
+	return doing("beginning the trial", p.all(
 		p.keys("ctrl+4"), p.seeing("Nothing tasted blind yet"), p.picture("nothing-yet"), p.keys("n"),
 		p.seeing("Two loaves, one difference"), p.seeing("Choose the formula or bake"),
 		p.pressing("a formula or a bake"), p.typing("ferry"), p.seeing("Ferry loaf, formula"), p.keys("Down", "Return"),
@@ -110,11 +108,7 @@ func (p *program) beginTrial() error {
 		p.missing("Say what each of them has"), p.picture("one-difference"), p.pressing("Randomise and start"),
 		p.seeing("Drawn by lot"), p.seeing("Harbour against Gorse"), p.picture("lots"),
 		p.fillingIn("Name"), p.keys("ctrl+a"), p.typing("Two cultures"), p.keys("Tab"), p.seeing("Two cultures"),
-	)
-	if err != nil {
-		return fmt.Errorf("beginning the trial: %w", err)
-	}
-	return nil
+	))()
 }
 
 // larder puts two cultures and a formula into a journal.
@@ -139,7 +133,7 @@ func larder(tx *journal.Tx, at time.Time) (cultures []journal.ID, from journal.R
 
 // bakePair puts two loaves into a journal that are alike but for their culture.
 func bakePair(folder string, at time.Time) error {
-	return inJournal(folder, func(tx *journal.Tx) error {
+	return changeJournal(folder, func(tx *journal.Tx) error {
 		cultures, from, err := larder(tx, at)
 		if err != nil {
 			return err
@@ -159,15 +153,6 @@ func bakePair(folder string, at time.Time) error {
 		}
 		return nil
 	})
-}
-
-// inJournal makes a change to a journal that no window has open.
-func inJournal(folder string, change func(tx *journal.Tx) error) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return err
-	}
-	return errors.Join(j.Do("what was there before", change), j.Close())
 }
 
 // unseal unseals a tasting after its last score, and sees its verdict.
@@ -318,27 +303,19 @@ func (p *program) fingerprint() (string, error) {
 // unsealed opens the journal's one tasting: every round is in, and the seal that
 // was shown is that of the text that the unsealing gave out.
 func unsealed(folder, seal string) (blind.Opened, error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	t, err := only[journal.Tasting](folder)
 	if err != nil {
 		return blind.Opened{}, err
 	}
-	defer j.Close()
-	tastings, err := journal.All[journal.Tasting](j)
-	if err != nil {
-		return blind.Opened{}, err
-	}
-	if len(tastings) != 1 || !tastings[0].IsOpen() {
-		return blind.Opened{}, fmt.Errorf("the journal holds %d tastings, or one that is sealed", len(tastings))
-	}
-	opened, known, err := tastings[0].Opened()
+	opened, known, err := t.Opened()
 	if err != nil {
 		return blind.Opened{}, err
 	}
 	if !known || len(opened.Rounds) != opened.Setting.Plan.Answers() {
 		return blind.Opened{}, fmt.Errorf("%d rounds are in", len(opened.Rounds))
 	}
-	if tastings[0].Commitment != seal || !blind.Verifies(opened.Text, seal) {
-		return blind.Opened{}, fmt.Errorf("the seal shown was %s, the one kept %s", seal, tastings[0].Commitment)
+	if t.Commitment != seal || !blind.Verifies(opened.Text, seal) {
+		return blind.Opened{}, fmt.Errorf("the seal shown was %s, the one kept %s", seal, t.Commitment)
 	}
 	return opened, nil
 }

@@ -18,11 +18,8 @@ func addUp(w *walk) error {
 		return err
 	}
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(now), p.start()); err != nil {
-		return err
-	}
 	err := p.steps(
+		p.startingAt(now),
 		p.seeing("On the bench"), p.pressing("Settings"), p.pressing("light"),
 		p.keys("ctrl+4"), p.seeing("Once more, a day old"), p.settling(), p.picture("list"),
 		p.pressing("Harbour or Gorse?"), p.seeing("12 of 18"), p.picture("verdict"),

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"path/filepath"
@@ -21,18 +20,14 @@ var longWords = strings.Repeat("slack after the second turn and sweet to smell, 
 func typeAndEscape(w *walk) error {
 	folder := filepath.Join(w.dir, "journal")
 	p := newProgram(w.screen, w.exe, w.dir, folder)
-	defer func() { _ = p.kill() }()
-	if err := errors.Join(p.setClock(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)), p.start()); err != nil {
+	err := p.steps(
+		p.startingAt(time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)),
+		doing("in the sheets of a culture", p.escapeInSheets),
+		doing("in the fields of a bake", p.escapeInFields),
+		doing("in a long text", func() error { return p.writeLong(w) }),
+	)
+	if err != nil {
 		return err
-	}
-	if err := p.escapeInSheets(); err != nil {
-		return fmt.Errorf("in the sheets of a culture: %w", err)
-	}
-	if err := p.escapeInFields(); err != nil {
-		return fmt.Errorf("in the fields of a bake: %w", err)
-	}
-	if err := p.writeLong(w); err != nil {
-		return fmt.Errorf("in a long text: %w", err)
 	}
 	time.Sleep(2 * time.Second) // what was typed is kept within a second
 	return errors.Join(p.kill(), checkTyped(folder))
@@ -95,23 +90,18 @@ func (p *program) writeLong(w *walk) error {
 
 // checkTyped looks that the journal has what was typed.
 func checkTyped(folder string) error {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
+	b, err := only[journal.Bake](folder)
 	if err != nil {
 		return err
 	}
-	defer j.Close()
-	bakes, err := journal.All[journal.Bake](j)
+	feedings, err := records[journal.Feeding](folder)
 	if err != nil {
 		return err
 	}
-	feedings, err := journal.All[journal.Feeding](j)
-	if err != nil {
-		return err
+	if b.Name != "Walk loaf" {
+		return fmt.Errorf("the bake is kept as %q", b.Name)
 	}
-	if len(bakes) != 1 || bakes[0].Name != "Walk loaf" {
-		return fmt.Errorf("%d bakes are kept", len(bakes))
-	}
-	o := bakes[0].Outcome
+	o := b.Outcome
 	if o.DoughWeight == nil || *o.DoughWeight != 860 {
 		return fmt.Errorf("the dough weight kept is %v", o.DoughWeight)
 	}

@@ -52,46 +52,39 @@ func main() {
 	seed := flag.Uint64("seed", 1, "what the gestures of -wander are drawn from")
 	flag.Parse()
 	xgb.Logger.SetOutput(io.Discard) // it would miss a key to a display that has no lock
-	if *long > 0 {
-		if err := wander(*exe, *shots, *long, *seed); err != nil {
-			fmt.Fprintln(os.Stderr, "walk:", err)
-			os.Exit(1)
-		}
-		return
-	}
-	if *compare != "" {
-		if err := compareTours(*compare, flag.Arg(0)); err != nil {
-			fmt.Fprintln(os.Stderr, "walk:", err)
-			os.Exit(1)
-		}
-		return
-	}
-	if tour.dir != "" {
+	var err error
+	switch {
+	case *long > 0:
+		err = wander(*exe, *shots, *long, *seed)
+	case *compare != "":
+		err = compareTours(*compare, flag.Arg(0))
+	case tour.dir != "":
 		tour.only, tour.data = *only, *data
-		if err := lookAround(*exe, tour); err != nil {
-			fmt.Fprintln(os.Stderr, "walk:", err)
-			os.Exit(1)
-		}
-		return
+		err = lookAround(*exe, tour)
+	case *pictures != "":
+		err = screens(*exe, *pictures)
+	default:
+		err = walkFlows(*only, *exe, *shots, *data)
 	}
-	if *pictures != "" {
-		if err := screens(*exe, *pictures); err != nil {
-			fmt.Fprintln(os.Stderr, "walk:", err)
-			os.Exit(1)
-		}
-		return
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "walk:", err)
+		os.Exit(1)
 	}
+}
+
+// walkFlows walks the flows whose name holds only, and says how many passed.
+func walkFlows(only, exe, shots, data string) error {
 	passed, failed := 0, 0
 	for _, f := range flows() {
-		if !strings.Contains(f.name, *only) {
+		if !strings.Contains(f.name, only) {
 			continue
 		}
 		began := time.Now()
-		err := one(f, *exe, *shots, *data)
+		err := one(f, exe, shots, data)
 		if errors.Is(err, context.DeadlineExceeded) {
 			fmt.Printf("HUNG %s, and is walked once more: %v\n", f.name, err)
 			began = time.Now()
-			err = one(f, *exe, *shots, *data)
+			err = one(f, exe, shots, data)
 		}
 		took := time.Since(began).Round(time.Second)
 		if err != nil {
@@ -102,11 +95,12 @@ func main() {
 		passed++
 		fmt.Printf("ok   %s (%v)\n", f.name, took)
 	}
-	fmt.Printf("pictures of each step are in %s\n", *shots)
+	fmt.Printf("pictures of each step are in %s\n", shots)
 	fmt.Printf("%d passed, %d failed\n", passed, failed)
 	if failed > 0 || passed == 0 {
-		os.Exit(1)
+		return errors.New("not every flow passed")
 	}
+	return nil
 }
 
 // longest is how long a flow may take. Nothing is judged by it: it only ends one in which

@@ -48,7 +48,8 @@ const patience = 2 * time.Minute
 // opening is how long the window may take to come: the demo is made anew each time.
 const opening = 5 * time.Minute
 
-// newProgram prepares a program on a journal folder with a clock of its own.
+// newProgram prepares a program on a journal folder with a clock of its own. It ends with the
+// screen at the latest.
 func newProgram(s *screen, exe, work, journal string, args ...string) *program {
 	p := &program{
 		screen: s, exe: exe, outline: filepath.Join(work, "outline.json"), clock: filepath.Join(work, "clock"),
@@ -58,6 +59,7 @@ func newProgram(s *screen, exe, work, journal string, args ...string) *program {
 	if journal != "" {
 		p.args = append(p.args, "-journal", journal)
 	}
+	s.started = append(s.started, p)
 	return p
 }
 
@@ -68,6 +70,11 @@ func (p *program) setClock(t time.Time) error {
 		return err
 	}
 	return os.Rename(part, p.clock)
+}
+
+// startingAt starts the program at a time.
+func (p *program) startingAt(t time.Time) gesture {
+	return func() error { return errors.Join(p.setClock(t), p.start()) }
 }
 
 // start starts the program and waits until its window shows something.

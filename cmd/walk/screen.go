@@ -27,6 +27,7 @@ type screen struct {
 	conn    *xgb.Conn
 	shots   string // the folder that pictures go to
 	taken   int
+	started []*program
 	// keyed and clicked count what a person would have done.
 	keyed, clicked int
 }
@@ -76,7 +77,16 @@ func (s *screen) command(name string, args ...string) *exec.Cmd {
 	return c
 }
 
+// stop ends every program on the display, and takes the display away.
 func (s *screen) stop() {
+	for _, p := range s.started {
+		_ = p.kill()
+	}
+	s.close()
+}
+
+// close takes the display away.
+func (s *screen) close() {
 	if s.conn != nil {
 		s.conn.Close()
 	}
@@ -166,11 +176,15 @@ func (s *screen) take(name, window string) (image.Image, error) {
 	if err != nil {
 		return nil, err
 	}
-	f, err := os.Create(filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name)))
+	return img, writePNG(filepath.Join(s.shots, fmt.Sprintf("%03d-%s.png", s.taken, name)), img)
+}
+
+func writePNG(path string, img image.Image) error {
+	f, err := os.Create(path)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	return img, errors.Join(png.Encode(f, img), f.Close())
+	return errors.Join(png.Encode(f, img), f.Close())
 }
 
 // pause gives the window the time of a few frames between two gestures, as a

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"image/png"
 	"os"
 	"path/filepath"
 	"time"
@@ -26,14 +25,10 @@ func screens(exe, dir string) error {
 	}
 	defer s.stop()
 	p := newProgram(s, exe, work, "", "-demo")
-	defer func() { _ = p.kill() }()
 	now := time.Date(2026, 3, 4, 8, 54, 0, 0, time.Local)
-	if err := errors.Join(p.setClock(now), p.start()); err != nil {
-		return err
-	}
 	keep := func(name string) gesture { return func() error { return p.keep(filepath.Join(dir, name+".png")) } }
 	err = p.steps(
-		p.seeing("On the bench"),
+		p.startingAt(now), p.seeing("On the bench"),
 		p.pressing("Settings"), p.pressing("light"), p.seeing("As you like it"),
 		p.keys("ctrl+1"), p.seeing("On the bench"), p.settling(), keep("today"),
 		p.keys("o"), p.seeing("Seeded loaf"), p.settling(), keep("bake-day"),
@@ -61,9 +56,5 @@ func (p *program) keep(path string) error {
 	if err != nil {
 		return err
 	}
-	f, err := os.Create(path)
-	if err != nil {
-		return err
-	}
-	return errors.Join(png.Encode(f, img), f.Close())
+	return writePNG(path, img)
 }

@@ -121,12 +121,7 @@ func addCrumb(ctx context.Context, j *journal.Journal, b *journal.Bake, i int) e
 // countSpelt counts the bakes on the shelf with at least so many percent of spelt,
 // by nothing but their lines.
 func countSpelt(folder string, least float64) (n int, err error) {
-	j, err := journal.Open(context.Background(), folder, journal.Options{})
-	if err != nil {
-		return 0, err
-	}
-	defer func() { err = errors.Join(err, j.Close()) }()
-	bakes, err := journal.All[journal.Bake](j)
+	bakes, err := records[journal.Bake](folder)
 	if err != nil {
 		return 0, err
 	}

@@ -10,18 +10,22 @@ import (
 	"twinloaf/app/outline"
 )
 
+// boxOf is where a thing is in a picture of the window.
+func boxOf(t outline.Thing) image.Rectangle {
+	return image.Rect(int(t.X), int(t.Y), int(t.X+t.W), int(t.Y+t.H))
+}
+
 // unlike is the share of a thing's pixels that differ between two pictures.
 func unlike(a, b image.Image, t outline.Thing) float64 {
-	n, all := 0, 0
-	for y := int(t.Y); y < int(t.Y+t.H); y++ {
-		for x := int(t.X); x < int(t.X+t.W); x++ {
-			all++
+	n, r := 0, boxOf(t)
+	for y := r.Min.Y; y < r.Max.Y; y++ {
+		for x := r.Min.X; x < r.Max.X; x++ {
 			if a.At(x, y) != b.At(x, y) {
 				n++
 			}
 		}
 	}
-	return float64(n) / float64(all)
+	return float64(n) / float64(r.Dx()*r.Dy())
 }
 
 // pressingSecond clicks on the second of two equal texts.

@@ -20,6 +20,16 @@ func (p *program) steps(all ...gesture) error {
 	return nil
 }
 
+// doing makes a gesture whose error says what was being done.
+func doing(what string, do gesture) gesture {
+	return func() error {
+		if err := do(); err != nil {
+			return fmt.Errorf("%s: %w", what, err)
+		}
+		return nil
+	}
+}
+
 func (p *program) seeing(text string) gesture   { return func() error { return p.see(text) } }
 func (p *program) missing(text string) gesture  { return func() error { return p.gone(text) } }
 func (p *program) pressing(text string) gesture { return func() error { return p.press(text) } }

@@ -6,8 +6,6 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
-	"image"
-	"image/color"
 	"image/png"
 	"io"
 	"os"
@@ -55,21 +53,10 @@ func (p *program) checkPNG(path string) error {
 	if size.X < 1000 || size.Y < 600 || size.X > 4000 || size.Y > 4000 {
 		return fmt.Errorf("the picture of the chart is %v", size)
 	}
-	if n := colours(img); n < 20 {
+	if n := coloursIn(img, img.Bounds()); n < 20 {
 		return fmt.Errorf("the picture of the chart has but %d colours", n)
 	}
 	return os.WriteFile(filepath.Join(p.shots, "findings.png"), b, 0o644)
-}
-
-func colours(img image.Image) int {
-	seen := map[color.Color]bool{}
-	r := img.Bounds()
-	for y := r.Min.Y; y < r.Max.Y; y++ {
-		for x := r.Min.X; x < r.Max.X; x++ {
-			seen[img.At(x, y)] = true
-		}
-	}
-	return len(seen)
 }
 
 // checkSVG wants well-formed XML in which the axes are named and every bake has a mark.

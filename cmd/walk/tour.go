@@ -114,13 +114,11 @@ func startTour(exe string, o tourOptions) (*tour, func(), error) {
 	}
 	p.home, p.size, p.scale = home, fyne.NewSize(w, h), o.scale
 	done := func() {
-		_ = p.kill()
 		s.stop()
 		_ = os.RemoveAll(work)
 	}
 	err = p.steps(
-		func() error { return p.setClock(tourBegins) },
-		p.start,
+		p.startingAt(tourBegins),
 		p.pressing("Settings"), p.pressing(o.look), p.seeing("As you like it"),
 	)
 	if err == nil && o.in != "" {

@@ -34,10 +34,9 @@ func wander(exe, shots string, long time.Duration, seed uint64) error {
 	defer s.stop()
 	p := newProgram(s, exe, work, "", "-demo")
 	p.home = filepath.Join(work, "home")
-	if err := p.steps(func() error { return os.MkdirAll(p.home, 0o755) }, func() error { return p.setClock(tourBegins) }, p.start); err != nil {
+	if err := p.steps(func() error { return os.MkdirAll(p.home, 0o755) }, p.startingAt(tourBegins)); err != nil {
 		return err
 	}
-	defer func() { _ = p.kill() }()
 
 	rng := rand.New(rand.NewPCG(seed, 0))
 	fmt.Println("| minute | gestures | resident, MB | of it not of a file, MB |\n|---|---|---|---|")
