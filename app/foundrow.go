@@ -97,7 +97,7 @@ func (r *foundRow) Cursor() desktop.Cursor { return desktop.PointerCursor }
 func (r *foundRow) CreateRenderer() fyne.WidgetRenderer {
 	wash := canvas.NewRectangle(color.Transparent)
 	wash.CornerRadius = look.Radius
-	d := &kit.Drawing{Things: []fyne.CanvasObject{wash, r.content}}
+	d := &kit.Drawing{Of: r, Things: []fyne.CanvasObject{wash, r.content}}
 	d.Least = func() fyne.Size {
 		h := look.Space(8)
 		if r.answer.pictured() {
@@ -118,10 +118,7 @@ func (r *foundRow) CreateRenderer() fyne.WidgetRenderer {
 		if r.lit { // a wash alone is too faint to be seen as the keyboard's place
 			wash.StrokeColor, wash.StrokeWidth = theme.Color(look.ColorCrust), 2
 		}
-		wash.Refresh()
 		r.content.Refresh()
-		d.Lay(r.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -156,7 +156,7 @@ func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
 	ring := kit.NewFocusRing(look.Radius)
 	bar := canvas.NewRectangle(nil)
 	word := canvas.NewText("", nil)
-	r := &kit.Drawing{Things: []fyne.CanvasObject{ring.Object(), bar, word}}
+	r := &kit.Drawing{Of: d, Things: []fyne.CanvasObject{ring.Object(), bar, word}}
 	r.Least = func() fyne.Size { return fyne.NewSize(sidebarWidth-1, look.Space(9)) }
 	r.Lay = func(size fyne.Size) {
 		ring.Within(size)
@@ -175,12 +175,8 @@ func (d *doorway) CreateRenderer() fyne.WidgetRenderer {
 		ring.Show(d, d.Focused())
 		bar.Hidden = !d.here
 		bar.FillColor = theme.Color(look.ColorCrust)
-		for _, o := range r.Objects() {
-			o.Refresh()
-		}
 	}
-	r.Paint()
-	return r
+	return r.Painted()
 }
 
 // sideBySide gives the sidebar its width and the page the rest.

@@ -57,14 +57,13 @@ func newPatch(i, n int) *patch {
 
 func (p *patch) CreateRenderer() fyne.WidgetRenderer {
 	square := canvas.NewRectangle(shade(p.i, p.n))
-	d := &Drawing{Things: []fyne.CanvasObject{square}}
+	d := &Drawing{Of: p, Things: []fyne.CanvasObject{square}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(2.5), look.Space(4)) }
 	d.Lay = func(size fyne.Size) {
 		Put(square, fyne.NewPos(0, (size.Height-look.Space(2.5))/2), fyne.NewSquareSize(look.Space(2.5)))
 	}
 	d.Paint = func() {
 		square.FillColor = shade(p.i, p.n)
-		square.Refresh()
 	}
 	return d
 }

@@ -166,7 +166,7 @@ func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 	line := canvas.NewRectangle(color.Transparent)
 	ring := NewFocusRing(0)
 	SetVisible(label, c.label != "")
-	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), label, word, mark, line}}
+	d := &Drawing{Of: c, Things: []fyne.CanvasObject{ring.Object(), label, word, mark, line}}
 	d.Least = func() fyne.Size {
 		w := word.MinSize()
 		s := fyne.NewSize(w.Width+look.Space(1.5)+mark.MinSize().Width, max(LineHeight(), w.Height))
@@ -201,13 +201,10 @@ func (c *ChoiceField) CreateRenderer() fyne.WidgetRenderer {
 			line.FillColor = theme.Color(look.ColorInk)
 		}
 		ring.Show(c, c.focused)
-		line.Refresh()
 		label.Refresh()
 		mark.Refresh()
-		d.Lay(c.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }
 
 // Segments shows a few words side by side of which one is chosen, with a label at

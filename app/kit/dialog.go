@@ -204,7 +204,7 @@ func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
 	paper := canvas.NewRectangle(color.Transparent)
 	paper.CornerRadius = 2 * look.Radius
 	dim := canvas.NewRectangle(color.Transparent)
-	d := &Drawing{Things: []fyne.CanvasObject{dim, paper, s.column, s.float.box}}
+	d := &Drawing{Of: s, Things: []fyne.CanvasObject{dim, paper, s.column, s.float.box}}
 	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) }
 	d.Lay = func(size fyne.Size) {
 		dim.Resize(size)
@@ -230,13 +230,9 @@ func (s *Dialog) CreateRenderer() fyne.WidgetRenderer {
 		paper.FillColor = theme.Color(look.ColorRaised)
 		paper.StrokeColor = theme.Color(look.ColorRule)
 		paper.StrokeWidth = 1
-		dim.Refresh()
-		paper.Refresh()
 		s.column.Refresh()
-		d.Lay(s.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }
 
 // dialogColumn puts the title on top, the foot at the bottom and gives the body the

@@ -248,7 +248,7 @@ func (h *dragHandle) Cursor() desktop.Cursor         { return desktop.CrosshairC
 
 func (h *dragHandle) CreateRenderer() fyne.WidgetRenderer {
 	dot := canvas.NewCircle(color.Transparent)
-	d := &Drawing{Things: []fyne.CanvasObject{dot}}
+	d := &Drawing{Of: h, Things: []fyne.CanvasObject{dot}}
 	d.Least = func() fyne.Size { return fyne.NewSquareSize(handleSide) }
 	d.Lay = func(s fyne.Size) {
 		side := float32(10)
@@ -264,9 +264,6 @@ func (h *dragHandle) CreateRenderer() fyne.WidgetRenderer {
 		if h.focused {
 			dot.FillColor = h.layer.colour()
 		}
-		d.Lay(h.Size())
-		dot.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

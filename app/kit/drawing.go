@@ -4,14 +4,33 @@ import "fyne.io/fyne/v2"
 
 // A Drawing renders a widget by things that stay the same for as long as it is shown.
 type Drawing struct {
+	Of     fyne.Widget
 	Things []fyne.CanvasObject // in the order in which they are drawn
 	Least  func() fyne.Size    // the least size of the widget
 	Lay    func(fyne.Size)     // gives the things their places
 	Paint  func()              // gives them the words and colours of now
 }
 
+// Painted gives a drawing back once it is painted.
+func (d *Drawing) Painted() *Drawing {
+	d.Refresh()
+	return d
+}
+
 func (d *Drawing) Destroy()                     {}
 func (d *Drawing) Objects() []fyne.CanvasObject { return d.Things }
 func (d *Drawing) MinSize() fyne.Size           { return d.Least() }
 func (d *Drawing) Layout(size fyne.Size)        { d.Lay(size) }
-func (d *Drawing) Refresh()                     { d.Paint() }
+
+// Refresh paints the things, of which widgets and containers draw themselves, and lays them out anew.
+func (d *Drawing) Refresh() {
+	d.Paint()
+	d.Lay(d.Of.Size())
+	for _, o := range d.Things {
+		switch o.(type) {
+		case fyne.Widget, *fyne.Container:
+		default:
+			o.Refresh()
+		}
+	}
+}

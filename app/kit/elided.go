@@ -44,7 +44,7 @@ func (e *Elided) String() string { return e.span.Text }
 func (e *Elided) CreateRenderer() fyne.WidgetRenderer {
 	width := float32(-1)
 	var whole Span
-	d := &Drawing{Things: []fyne.CanvasObject{e.line}}
+	d := &Drawing{Of: e, Things: []fyne.CanvasObject{e.line}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(6), e.line.MinSize().Height) }
 	d.Lay = func(size fyne.Size) {
 		if width != size.Width || whole != e.span {
@@ -56,7 +56,6 @@ func (e *Elided) CreateRenderer() fyne.WidgetRenderer {
 		e.line.Resize(e.line.MinSize())
 	}
 	d.Paint = func() {
-		d.Lay(e.Size())
 		e.line.Refresh()
 	}
 	return d

@@ -84,7 +84,7 @@ func (f *Frame) SetContent(o fyne.CanvasObject) {
 }
 
 func (f *Frame) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{f.paper, f.content, f.float.box, f.tip, f.toast}}
+	d := &Drawing{Of: f, Things: []fyne.CanvasObject{f.paper, f.content, f.float.box, f.tip, f.toast}}
 	d.Least = func() fyne.Size { return f.content.MinSize() }
 	d.Lay = func(size fyne.Size) {
 		f.paper.Resize(size)
@@ -96,8 +96,6 @@ func (f *Frame) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		d.Things[1] = f.content // which SetContent replaces
 		f.paper.FillColor = theme.Color(look.ColorPaper)
-		f.paper.Refresh()
-		d.Lay(f.Size())
 		f.content.Refresh()
 		f.tip.Refresh()
 		f.toast.Refresh()
@@ -142,7 +140,7 @@ func (t *tip) at(sentence string, pos fyne.Position, window fyne.Size) {
 }
 
 func (t *tip) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{t.box, t.text}}
+	d := &Drawing{Of: t, Things: []fyne.CanvasObject{t.box, t.text}}
 	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) }
 	d.Lay = func(size fyne.Size) {
 		t.box.Resize(size)
@@ -152,7 +150,6 @@ func (t *tip) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		t.box.FillColor = theme.Color(look.ColorRaised)
 		t.box.StrokeColor = theme.Color(look.ColorEdge)
-		t.box.Refresh()
 		t.text.Refresh()
 	}
 	return d

@@ -73,7 +73,7 @@ func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 	under := canvas.NewRectangle(color.Transparent)
 	ring := NewFocusRing(0)
 	reach := newReach(l)
-	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), l.text, under, reach}}
+	d := &Drawing{Of: l, Things: []fyne.CanvasObject{ring.Object(), l.text, under, reach}}
 	d.Least = func() fyne.Size { return fyne.NewSize(min(l.natural(), leastLink), l.text.MinSize().Height) }
 	d.Lay = func(size fyne.Size) {
 		cut := l.span
@@ -96,9 +96,6 @@ func (l *Link) CreateRenderer() fyne.WidgetRenderer {
 			under.FillColor = theme.Color(l.span.color())
 		}
 		l.text.Refresh()
-		d.Lay(l.Size())
-		under.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -50,14 +50,12 @@ func (m *Mark) CreateRenderer() fyne.WidgetRenderer {
 		}
 		return image.NewRGBA(image.Rect(0, 0, w, h))
 	})
-	d := &Drawing{Things: []fyne.CanvasObject{picture}}
+	d := &Drawing{Of: m, Things: []fyne.CanvasObject{picture}}
 	d.Least = func() fyne.Size { return fyne.NewSquareSize(m.side) }
 	d.Lay = func(size fyne.Size) {
 		Put(picture, fyne.NewPos((size.Width-m.side)/2, (size.Height-m.side)/2), fyne.NewSquareSize(m.side))
 	}
 	d.Paint = func() {
-		d.Lay(m.Size())
-		picture.Refresh()
 	}
 	return d
 }

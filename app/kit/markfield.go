@@ -75,7 +75,7 @@ func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
 	under := canvas.NewRectangle(color.Transparent)
 	ring := NewFocusRing(look.Radius)
 	wash.CornerRadius = look.Radius
-	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), wash, c.mark, under}}
+	d := &Drawing{Of: c, Things: []fyne.CanvasObject{ring.Object(), wash, c.mark, under}}
 	d.Least = func() fyne.Size { return fyne.NewSquareSize(look.Space(8)) }
 	d.Lay = func(size fyne.Size) {
 		wash.Resize(size)
@@ -91,10 +91,7 @@ func (c *markChoice) CreateRenderer() fyne.WidgetRenderer {
 		under.FillColor = theme.Color(look.ColorInk)
 		under.Hidden = !c.chosen
 		ring.Show(c, c.focused)
-		for _, o := range []fyne.CanvasObject{wash, under, c.mark} {
-			o.Refresh()
-		}
+		c.mark.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -33,7 +33,7 @@ func (b *monthButton) CreateRenderer() fyne.WidgetRenderer {
 	leaf.CornerRadius, leaf.StrokeWidth = 2, 1.2
 	bar := canvas.NewRectangle(color.Transparent)
 	dot := canvas.NewRectangle(color.Transparent)
-	d := &Drawing{Things: []fyne.CanvasObject{leaf, bar, dot}}
+	d := &Drawing{Of: b, Things: []fyne.CanvasObject{leaf, bar, dot}}
 	d.Least = func() fyne.Size { return fyne.NewSquareSize(TargetSide) }
 	d.Lay = func(size fyne.Size) {
 		x, y := (size.Width-14)/2, (size.Height-14)/2
@@ -44,10 +44,6 @@ func (b *monthButton) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		c := theme.Color(look.ColorFaint)
 		leaf.StrokeColor, bar.FillColor, dot.FillColor = c, c, c
-		leaf.Refresh()
-		bar.Refresh()
-		dot.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -146,7 +146,7 @@ func (o *OpenRow) TypedKey(ev *fyne.KeyEvent) {
 func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {
 	wash := canvas.NewRectangle(color.Transparent)
 	wash.CornerRadius = look.Radius
-	d := &Drawing{Things: []fyne.CanvasObject{wash, o.content}}
+	d := &Drawing{Of: o, Things: []fyne.CanvasObject{wash, o.content}}
 	d.Least = func() fyne.Size { return o.content.MinSize().Add(fyne.NewSize(o.inset(o.Size().Width), 2*openRowRim)) }
 	d.Lay = func(size fyne.Size) {
 		in := o.inset(size.Width)
@@ -161,11 +161,9 @@ func (o *OpenRow) CreateRenderer() fyne.WidgetRenderer {
 		if o.focused {
 			wash.StrokeColor, wash.StrokeWidth = theme.Color(look.ColorCrust), 2
 		}
-		wash.Refresh()
 		o.content.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }
 
 // The wash of a row under the pointer reaches this far beyond its words.

@@ -164,7 +164,7 @@ func (p *Page) ScrollToPart(part fyne.CanvasObject) {
 }
 
 func (p *Page) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{p.scroll, p.foot}}
+	d := &Drawing{Of: p, Things: []fyne.CanvasObject{p.scroll, p.foot}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(60)) }
 	d.Lay = func(size fyne.Size) {
 		rest := size.Height

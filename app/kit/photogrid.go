@@ -211,7 +211,7 @@ func newGridCell(g *PhotoGrid) *gridCell {
 func (c *gridCell) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 func (c *gridCell) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{c.cell, c.tick}}
+	d := &Drawing{Of: c, Things: []fyne.CanvasObject{c.cell, c.tick}}
 	d.Least = func() fyne.Size { return c.cell.MinSize().Add(fyne.NewSquareSize(2 * gridCellRim)) }
 	d.Lay = func(s fyne.Size) {
 		Put(c.cell, fyne.NewPos(gridCellRim, gridCellRim), s.Subtract(fyne.NewSquareSize(2*gridCellRim)))

@@ -258,7 +258,7 @@ func (v *PhotoView) Resize(s fyne.Size) {
 func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 	bed := canvas.NewRectangle(color.Transparent)
 	ring := NewFocusRing(0)
-	d := &Drawing{Things: []fyne.CanvasObject{bed, v.clip, ring.Object()}}
+	d := &Drawing{Of: v, Things: []fyne.CanvasObject{bed, v.clip, ring.Object()}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(40), look.Space(30)) }
 	d.Lay = func(size fyne.Size) {
 		at, seen := fyne.NewPos(0, 0), size
@@ -274,10 +274,7 @@ func (v *PhotoView) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		bed.FillColor = theme.Color(look.ColorNight)
 		ring.Show(v, v.focused)
-		d.Lay(v.Size())
-		bed.Refresh()
 		canvas.Refresh(v)
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -80,7 +80,7 @@ func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
 	ring := NewFocusRing(look.Space(4))
 	box := canvas.NewRectangle(color.Transparent)
 	text := NewLine(Span{})
-	d := &Drawing{Things: []fyne.CanvasObject{ring.Object(), box, text}}
+	d := &Drawing{Of: p, Things: []fyne.CanvasObject{ring.Object(), box, text}}
 	d.Least = func() fyne.Size { return fyne.NewSize(text.MinSize().Width+look.Space(6), look.Space(8)) }
 	d.Lay = func(size fyne.Size) {
 		box.Resize(size)
@@ -107,9 +107,6 @@ func (p *Pill) CreateRenderer() fyne.WidgetRenderer {
 			spans = append(spans, Span{Text: " ×", Color: look.ColorFaint})
 		}
 		text.SetSpans(spans...)
-		box.Refresh()
-		d.Lay(p.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

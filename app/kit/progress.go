@@ -91,7 +91,7 @@ func (b *bar) set(part float32) {
 }
 
 func (b *bar) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{b.back, b.done}}
+	d := &Drawing{Of: b, Things: []fyne.CanvasObject{b.back, b.done}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(20), look.Space(1)) }
 	d.Lay = func(s fyne.Size) {
 		b.back.Resize(fyne.NewSize(s.Width, look.Space(1)))
@@ -100,10 +100,6 @@ func (b *bar) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		b.back.FillColor = theme.Color(look.ColorRule)
 		b.done.FillColor = theme.Color(look.ColorCrust)
-		d.Lay(b.Size())
-		b.back.Refresh()
-		b.done.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

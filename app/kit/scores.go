@@ -146,7 +146,7 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 	for i := range circles {
 		out = append(out, circles[i], digits[i])
 	}
-	r := &Drawing{Things: out}
+	r := &Drawing{Of: s, Things: out}
 	r.Least = func() fyne.Size {
 		h := s.circlesTop() + scoreSide
 		if s.low != "" || s.high != "" {
@@ -182,14 +182,11 @@ func (s *ScoreRow) CreateRenderer() fyne.WidgetRenderer {
 				digit.Color, digit.Bold = look.ColorPaper, true
 			}
 			digits[i].SetSpans(digit)
-			c.Refresh()
 		}
 		ring.Show(s, s.focused)
 		name.Refresh()
 		low.Refresh()
 		high.Refresh()
-		r.Lay(s.Size())
 	}
-	r.Paint()
-	return r
+	return r.Painted()
 }

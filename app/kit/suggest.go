@@ -165,7 +165,7 @@ func (o *offer) CreateRenderer() fyne.WidgetRenderer {
 	box := canvas.NewRectangle(color.Transparent)
 	box.CornerRadius = look.Radius
 	text := NewLine(Span{Text: o.word, Size: look.TextSmall, Color: look.ColorInk})
-	d := &Drawing{Things: []fyne.CanvasObject{box, text}}
+	d := &Drawing{Of: o, Things: []fyne.CanvasObject{box, text}}
 	d.Least = func() fyne.Size { return text.MinSize().Add(fyne.NewSize(look.Space(4), look.Space(1.5))) }
 	d.Lay = func(size fyne.Size) {
 		box.Resize(size)
@@ -178,9 +178,7 @@ func (o *offer) CreateRenderer() fyne.WidgetRenderer {
 		if o.marked {
 			box.StrokeWidth, box.StrokeColor = 2, theme.Color(look.ColorCrust)
 		}
-		box.Refresh()
 		text.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -168,7 +168,7 @@ func (t *toast) place(bottom fyne.Position, width float32) {
 }
 
 func (t *toast) CreateRenderer() fyne.WidgetRenderer {
-	d := &Drawing{Things: []fyne.CanvasObject{t.box, t.row}}
+	d := &Drawing{Of: t, Things: []fyne.CanvasObject{t.box, t.row}}
 	d.Least = func() fyne.Size { return fyne.NewSize(1, 1) } // as the tip
 	d.Lay = func(size fyne.Size) {
 		t.box.Resize(size)
@@ -177,11 +177,9 @@ func (t *toast) CreateRenderer() fyne.WidgetRenderer {
 	}
 	d.Paint = func() {
 		t.box.FillColor = theme.Color(look.ColorInk)
-		t.box.Refresh()
 		t.row.Refresh()
 		t.message.Refresh()
 		t.action.Refresh()
-		d.Lay(t.Size())
 	}
 	return d
 }

@@ -86,7 +86,7 @@ func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
 	name, mark, count := kit.NewElided(kit.Span{}), kit.NewMark(charts.SeriesStyle{}, kit.MarkSide), kit.NewLine()
 	back, bar, ring := canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent), canvas.NewRectangle(color.Transparent)
 	back.CornerRadius, bar.CornerRadius, ring.CornerRadius = barHeight/2, barHeight/2, look.Radius
-	d := &kit.Drawing{Things: []fyne.CanvasObject{ring, mark, name, count, back, bar}}
+	d := &kit.Drawing{Of: c, Things: []fyne.CanvasObject{ring, mark, name, count, back, bar}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(30), look.Space(8)) }
 	d.Lay = func(size fyne.Size) {
 		m := count.MinSize()
@@ -124,11 +124,7 @@ func (c *choiceBar) CreateRenderer() fyne.WidgetRenderer {
 		if c.Focused() {
 			ring.StrokeColor, ring.StrokeWidth = theme.Color(look.ColorCrust), 2
 		}
-		for _, o := range []fyne.CanvasObject{back, bar, ring, name} {
-			o.Refresh()
-		}
-		d.Lay(c.Size())
+		name.Refresh()
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

@@ -45,7 +45,7 @@ func (b *bare) show(left, right, body, hint, act fyne.CanvasObject) {
 }
 
 func (b *bare) CreateRenderer() fyne.WidgetRenderer {
-	d := &kit.Drawing{Things: []fyne.CanvasObject{b.left, b.right, b.scroll, b.hint, b.act}}
+	d := &kit.Drawing{Of: b, Things: []fyne.CanvasObject{b.left, b.right, b.scroll, b.hint, b.act}}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(80), look.Space(80)) }
 	d.Lay = func(size fyne.Size) {
 		side := look.Space(20)
@@ -81,7 +81,7 @@ func (b *bare) CreateRenderer() fyne.WidgetRenderer {
 		b.scroll.Move(fyne.NewPos(side-pad, from))
 		b.scroll.Resize(fyne.NewSize(width+2*pad, max(0, till-from)))
 	}
-	d.Paint = func() { d.Lay(b.Size()); b.scroll.Refresh() }
+	d.Paint = b.scroll.Refresh
 	return d
 }
 

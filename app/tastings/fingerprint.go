@@ -47,7 +47,7 @@ func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
 	for i, t := range texts {
 		out[i] = t
 	}
-	d := &kit.Drawing{Things: out}
+	d := &kit.Drawing{Of: f, Things: out}
 	d.Least = func() fyne.Size {
 		n := len(f.digits)
 		if n == 0 {
@@ -68,10 +68,7 @@ func (f *fingerprint) CreateRenderer() fyne.WidgetRenderer {
 			t.Color = theme.Color(f.color)
 			t.TextSize = f.size
 			t.Alignment = fyne.TextAlignCenter
-			t.Refresh()
 		}
-		d.Lay(f.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }

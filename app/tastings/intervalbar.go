@@ -37,7 +37,7 @@ func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
 	for i, p := range parts {
 		out[i] = p
 	}
-	d := &kit.Drawing{Things: out}
+	d := &kit.Drawing{Of: b, Things: out}
 	d.Least = func() fyne.Size { return fyne.NewSize(look.Space(60), barTall) }
 	d.Lay = func(size fyne.Size) {
 		x := func(share float64) float32 { return 1 + (size.Width-2)*float32(share) }
@@ -52,12 +52,9 @@ func (b *intervalBar) CreateRenderer() fyne.WidgetRenderer {
 	d.Paint = func() {
 		for i, c := range [barParts]fyne.ThemeColorName{look.ColorEdge, look.ColorEmber, look.ColorDough, look.ColorInk} {
 			parts[i].FillColor = theme.Color(c)
-			parts[i].Refresh()
 		}
-		d.Lay(b.Size())
 	}
-	d.Paint()
-	return d
+	return d.Painted()
 }
 
 // The parts of the bar, as they are drawn over one another.

@@ -59,7 +59,7 @@ func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 	for _, d := range strokes {
 		out = append(out, d)
 	}
-	r := &kit.Drawing{Things: append(out, text)}
+	r := &kit.Drawing{Of: p, Things: append(out, text)}
 	r.Least = func() fyne.Size { return fyne.NewSquareSize(p.diameter) }
 	r.Lay = func(size fyne.Size) {
 		d := p.diameter
@@ -105,13 +105,8 @@ func (p *plate) CreateRenderer() fyne.WidgetRenderer {
 		}
 		size := p.diameter * 0.23
 		text.SetSpans(kit.Span{Text: p.label, Size: size, Bold: p.state != plateToCome, Color: words})
-		for _, o := range r.Objects() {
-			o.Refresh()
-		}
-		r.Lay(p.Size())
 	}
-	r.Paint()
-	return r
+	return r.Painted()
 }
 
 const dashes = 20
